@@ -1,0 +1,58 @@
+package fibre
+
+import "example.org/vatside/model/quantity"
+
+// Verdict says whether goods may go into a liquor.
+type Verdict int
+
+// The verdicts, mildest first.
+const (
+	Fine Verdict = iota
+	Warned
+	Refused
+)
+
+// leeway is how far above its ceiling of pH a fibre is warned about and not yet refused. C
+const leeway = 1
+
+// hot is how far above its ceiling of heat a fibre is warned about and not yet refused. M
+const hot = quantity.TempDiff(10)
+
+// BearsPH tells whether the fibre bears a liquor of this pH, and a sentence if it does not quite:
+// up to its ceiling fine, up to 1 above it a warning, beyond that a refusal. The Unknown fibre is taken as fine.
+func (f Fibre) BearsPH(ph quantity.PH) (Verdict, string) {
+	if f.Class() == NoClass {
+		return Fine, ""
+	}
+	top := f.Facts().PH.Value
+	switch {
+	case !(ph > top):
+		return Fine, ""
+	case ph <= top+leeway:
+		return Warned, f.String() + " is at its best up to pH " + top.String() + " and this liquor has " + ph.String() + ": dip short, rinse soon"
+	}
+	return Refused, f.String() + " bears pH " + top.String() + " and this liquor has " + ph.String() + ", which harms it: " + f.instead()
+}
+
+// BearsHeat tells whether the fibre bears a liquor this warm, as BearsPH does; the warning goes 10 °C above the ceiling.
+func (f Fibre) BearsHeat(t quantity.Temperature) (Verdict, string) {
+	if f.Class() == NoClass {
+		return Fine, ""
+	}
+	top := f.Facts().Heat.Value
+	switch {
+	case !(t > top):
+		return Fine, ""
+	case t <= top.Plus(hot):
+		return Warned, f.String() + " is at its best up to " + top.String() + " and this liquor has " + t.String() + ": let it cool"
+	}
+	return Refused, f.String() + " bears " + top.String() + " and this liquor has " + t.String() + ", which harms it: let it cool"
+}
+
+// instead is what to do when a liquor is too alkaline for the fibre (the soda figures are calculated, pH 8.8 to 9.3).
+func (f Fibre) instead() string {
+	if f.Class() == Protein {
+		return "use a ferment vat, or a soda vat with 2 g/L soda ash and 6 g/L baking soda"
+	}
+	return "use a vat with soda"
+}
