@@ -1,0 +1,90 @@
+package recipe
+
+import (
+	"cmp"
+	"errors"
+	"fmt"
+	"slices"
+	"strings"
+	"unicode/utf8"
+)
+
+// Fault is one thing wrong with a recipe's text: where it is, what it is, and what would be right.
+type Fault struct {
+	File  string
+	Line  int    // from 1
+	Col   int    // from 1, in characters
+	What  string // what is wrong, without a full stop
+	Right string // what would be right, without a full stop; may be empty
+
+	width int // characters to underline
+}
+
+// Error is the fault in one sentence that begins with its place: file:line:column.
+func (f Fault) Error() string {
+	s := fmt.Sprintf("%s:%d:%d: %s", f.File, f.Line, f.Col, f.What)
+	if f.Right != "" {
+		s += "; " + f.Right
+	}
+	if strings.HasSuffix(s, "?") {
+		return s
+	}
+	return s + "."
+}
+
+// Draw shows the faulty line of the recipe's text, with carets under the place and what would be right below.
+func (f Fault) Draw(text []byte) string {
+	var b strings.Builder
+	fmt.Fprintf(&b, "%s:%d:%d: %s\n", f.File, f.Line, f.Col, f.What)
+	lines := strings.Split(string(text), "\n")
+	indent := "       "
+	if f.Line >= 1 && f.Line <= len(lines) {
+		line := []rune(printable(strings.TrimSuffix(lines[f.Line-1], "\r")))
+		col := min(max(f.Col, 1), len(line)+1)
+		width := max(1, min(f.width, len(line)-col+1))
+		fmt.Fprintf(&b, "%5d | %s\n", f.Line, string(line))
+		fmt.Fprintf(&b, "      | %s%s\n", strings.Repeat(" ", col-1), strings.Repeat("^", width))
+		indent = "        "
+	}
+	if f.Right != "" {
+		fmt.Fprintf(&b, "%s%s\n", indent, f.Right)
+	}
+	return b.String()
+}
+
+// printable replaces what would move the cursor by one space each, so that columns stay where they are.
+func printable(s string) string {
+	return strings.Map(func(r rune) rune {
+		if r < ' ' || r == 0x7f || r >= 0x80 && r < 0xa0 || r == utf8.RuneError {
+			return ' '
+		}
+		return r
+	}, s)
+}
+
+// Faults is every fault of one recipe, in the order of its lines. It is empty for a good recipe.
+type Faults []Fault
+
+// Err is nil for a good recipe, else all faults as one error, a line each.
+func (fs Faults) Err() error {
+	if len(fs) == 0 {
+		return nil
+	}
+	return errors.New(fs.String())
+}
+
+// String is all faults, a line each.
+func (fs Faults) String() string {
+	lines := make([]string, len(fs))
+	for i, f := range fs {
+		lines[i] = f.Error()
+	}
+	return strings.Join(lines, "\n")
+}
+
+// sort puts the faults in the order of their places.
+func (fs Faults) sort() {
+	slices.SortStableFunc(fs, func(a, b Fault) int {
+		return cmp.Or(cmp.Compare(a.Line, b.Line), cmp.Compare(a.Col, b.Col))
+	})
+}

@@ -1,0 +1,297 @@
+package recipe
+
+import (
+	"encoding"
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"example.org/vatside/model/quantity"
+)
+
+// reading is one recipe text on its way to a Recipe: it collects faults and goes on.
+type reading struct {
+	file   string
+	places places
+	faults Faults
+}
+
+// fault notes one fault.
+func (r *reading) fault(at spot, what, right string) {
+	r.faults = append(r.faults, Fault{r.file, at.line, at.col, what, right, at.width})
+}
+
+// table is one TOML table that is being read strictly: what was not asked for is unknown.
+type table struct {
+	r      *reading
+	path   string // "" for the head, "liquor", "powder.2"
+	name   string // as a sentence says it
+	keys   map[string]any
+	asked  []string
+	broken map[string]bool // keys with a fault of their own, so that no second fault follows from it
+}
+
+// newTable begins the reading of a table.
+func newTable(r *reading, path, name string, keys map[string]any) *table {
+	return &table{r, path, name, keys, nil, map[string]bool{}}
+}
+
+// full is the path of a key.
+func (t *table) full(key string) string {
+	if t.path == "" {
+		return key
+	}
+	return t.path + "." + key
+}
+
+// wrong notes a fault at the value of a key, or at the table's header if it has none.
+func (t *table) wrong(key, what, right string) {
+	t.broken[key] = true
+	t.r.fault(t.r.places.value(t.full(key)), what, right)
+}
+
+// missing notes a key that must be there.
+func (t *table) missing(key, right string) {
+	t.broken[key] = true
+	t.r.fault(t.r.places.head(t.path), fmt.Sprintf("%s has no %s", t.name, key), right)
+}
+
+// stray notes a key that is known but has no place here.
+func (t *table) stray(key, why, right string) {
+	t.broken[key] = true
+	t.r.fault(t.r.places.key(t.full(key)), why, right)
+}
+
+// has tells whether the key is written.
+func (t *table) has(key string) bool { _, ok := t.keys[key]; return ok }
+
+// get is the raw value of a key; the key is now known.
+func (t *table) get(key string) (any, bool) {
+	t.asked = append(t.asked, key)
+	v, ok := t.keys[key]
+	return v, ok
+}
+
+// text is a text of one line. If must, it has to be there and not be empty; such is an example of a right one.
+func (t *table) text(key string, must bool, such string) string {
+	v, ok := t.get(key)
+	if !ok {
+		if must {
+			t.missing(key, fmt.Sprintf("write %s = %q", key, such))
+		}
+		return ""
+	}
+	s, ok := v.(string)
+	switch {
+	case !ok:
+		t.wrong(key, fmt.Sprintf("%s is %s, not a text", key, called(v)), fmt.Sprintf("write it in quotes, as %s = %q", key, such))
+	case must && strings.TrimSpace(s) == "":
+		t.wrong(key, key+" is empty", fmt.Sprintf("write it as %s = %q", key, such))
+	case s != printable(s):
+		t.wrong(key, key+" has line breaks or control characters in it", "keep it on one line")
+	default:
+		return s
+	}
+	return ""
+}
+
+// oneOf is a text that must be one of a list; a near miss is taken for the likely word so that no second fault follows.
+func oneOf[T ~string](t *table, key string, must bool, list []T) T {
+	s := t.text(key, must, string(list[0]))
+	if s == "" || slices.Contains(list, T(s)) {
+		return T(s)
+	}
+	t.wrong(key, fmt.Sprintf("%s %q is unknown", key, s), suggestion(s, names(list)))
+	near, _ := nearest(s, names(list))
+	return T(near)
+}
+
+// names turns a list of words into strings.
+func names[T ~string](list []T) []string {
+	out := make([]string, len(list))
+	for i, w := range list {
+		out[i] = string(w)
+	}
+	return out
+}
+
+// limit is what a quantity has to be, for the sentence and for its range. The range is a bound of sense, not a
+// recommendation.
+type limit struct {
+	what, such string // "a temperature", "35 °C"
+	low, high  float64
+	bounds     string // "between 0 °C and 100 °C"
+}
+
+// number is any quantity type.
+type number interface{ ~float64 | ~int64 }
+
+// measure is a quantity with its unit, as a text. It is 0 and false if it is not there or has a fault.
+func measure[T number, P interface {
+	*T
+	encoding.TextUnmarshaler
+}](t *table, key string, must bool, l limit) (T, bool) {
+	v, ok := t.get(key)
+	if !ok {
+		if must {
+			t.missing(key, fmt.Sprintf("write %s = %q", key, l.such))
+		}
+		return 0, false
+	}
+	s, ok := v.(string)
+	if !ok {
+		t.wrong(key, fmt.Sprintf("%s is %s; %s is a text with its unit", key, called(v), l.what), fmt.Sprintf("write %s = %q", key, l.such))
+		return 0, false
+	}
+	var q T
+	if err := P(&q).UnmarshalText([]byte(s)); err != nil {
+		t.wrong(key, fmt.Sprintf("%s %q is not %s", key, s, l.what), fmt.Sprintf("write it as %q", l.such))
+		return 0, false
+	}
+	if f := float64(q); !(f >= l.low && f <= l.high) {
+		t.wrong(key, fmt.Sprintf("%s %q is out of all bounds", key, s), "it must be "+l.bounds)
+		return 0, false
+	}
+	return q, true
+}
+
+// degrees is an optional temperature.
+func (t *table) degrees(key string, l limit) *quantity.Temperature {
+	q, ok := measure[quantity.Temperature](t, key, false, l)
+	if !ok {
+		return nil
+	}
+	return &q
+}
+
+// share is a part of a whole, as 0.6 or as "60 %". It is otherwise, if left out.
+func (t *table) share(key string, otherwise quantity.Share) quantity.Share {
+	v, ok := t.get(key)
+	if !ok {
+		return otherwise
+	}
+	f, ok := plain(v)
+	if s, isText := v.(string); isText {
+		var q quantity.Share
+		ok = q.UnmarshalText([]byte(s)) == nil
+		f = float64(q)
+	}
+	switch {
+	case !ok:
+		t.wrong(key, fmt.Sprintf("%s %s is not a share", key, shown(v)), fmt.Sprintf("write it as %s = 0.60", key))
+	case !(f > 0 && f <= 1):
+		t.wrong(key, fmt.Sprintf("%s %s is not above 0 and at most 1", key, shown(v)), fmt.Sprintf("60 parts in 100 are %s = 0.60", key))
+	default:
+		return quantity.Share(f)
+	}
+	return otherwise
+}
+
+// acidity is a pH.
+func (t *table) acidity(key string, v any) (float64, bool) {
+	f, ok := plain(v)
+	switch {
+	case !ok:
+		t.wrong(key, fmt.Sprintf("%s %s is not a number", key, shown(v)), "write pH as a number, 11.0")
+	case !(f >= 7 && f <= 14):
+		t.wrong(key, fmt.Sprintf("%s %s is not the pH of a vat", key, shown(v)), "it must be between 7 and 14")
+	default:
+		return f, true
+	}
+	return 0, false
+}
+
+// close faults every key that was never asked for.
+func (t *table) close() {
+	for key := range t.keys {
+		if !slices.Contains(t.asked, key) {
+			t.r.fault(t.r.places.key(t.full(key)), fmt.Sprintf("%s has an unknown key %q", t.name, printable(key)), suggestion(key, t.asked))
+		}
+	}
+}
+
+// plain is a TOML integer or float as a finite number.
+func plain(v any) (float64, bool) {
+	switch n := v.(type) {
+	case int64:
+		return float64(n), true
+	case float64:
+		return n, !math.IsNaN(n) && !math.IsInf(n, 0)
+	}
+	return 0, false
+}
+
+// called names the kind of a TOML value.
+func called(v any) string {
+	switch v.(type) {
+	case string:
+		return "a text"
+	case int64, float64:
+		return "a bare number"
+	case bool:
+		return "true or false"
+	case []any, []map[string]any:
+		return "a list"
+	case map[string]any:
+		return "a table"
+	}
+	return "a time"
+}
+
+// shown is a TOML value as the fault repeats it.
+func shown(v any) string {
+	switch v := v.(type) {
+	case string:
+		return fmt.Sprintf("%q", v)
+	case int64, float64, bool:
+		return fmt.Sprint(v)
+	}
+	return "(" + called(v) + ")"
+}
+
+// suggestion says which of the words was meant, or lists them.
+func suggestion(s string, words []string) string {
+	if near, ok := nearest(s, words); ok {
+		return fmt.Sprintf("did you mean %q?", near)
+	}
+	if len(words) == 1 {
+		return "the only one here is " + words[0]
+	}
+	return "it can be " + strings.Join(words[:len(words)-1], ", ") + " or " + words[len(words)-1]
+}
+
+// nearest is the word that differs from s by the fewest letters, if by no more than a third of them.
+func nearest(s string, words []string) (string, bool) {
+	best, least := "", max(1, len(s)/3)+1
+	if len(s) > 60 {
+		return "", false
+	}
+	for _, w := range words {
+		if d := distance(s, w); d < least {
+			best, least = w, d
+		}
+	}
+	return best, best != ""
+}
+
+// distance is the number of letters to change, add or take away (Levenshtein).
+func distance(a, b string) int {
+	row := make([]int, len(b)+1)
+	for j := range row {
+		row[j] = j
+	}
+	for i := range len(a) {
+		before := row[0]
+		row[0] = i + 1
+		for j := range len(b) {
+			cost := before
+			if a[i] != b[j] {
+				cost++
+			}
+			before = row[j+1]
+			row[j+1] = min(cost, row[j]+1, row[j+1]+1)
+		}
+	}
+	return row[len(b)]
+}
