@@ -1,0 +1,369 @@
+package day
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"time"
+
+	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/recipe"
+	"example.org/vatside/model/shade"
+)
+
+// ActKind is what the hands are asked for.
+type ActKind int
+
+// The kinds of act.
+const (
+	ActStep   ActKind = iota // the open step of the plan
+	ActWetOut                // is the piece wet through?
+	ActSkim                  // skim the froth before a load
+	ActEnter                 // lower a piece in
+	ActLift                  // lift a piece out, now or when its time is over
+	ActAir                   // nothing but airing: wait
+	ActFinish                // no green left: the piece is done
+	ActRest                  // the vat rests
+	ActIdle                  // no piece wants hands
+	ActClosed                // the day is over
+)
+
+// Entry is what typed figures mean at an act.
+type Entry int
+
+// What figures are taken for.
+const (
+	NoEntry Entry = iota
+	MassEntry
+	TempEntry
+)
+
+// Act is the one thing for the hands: at any moment there is exactly one.
+type Act struct {
+	Kind    ActKind
+	Step    Step  // for ActStep
+	Piece   Piece // for acts on a piece
+	Dip     int   // which dip it is about, from 1
+	Words   string
+	How     string
+	Why     string
+	Caution string // stands before the act and wants an answer
+	Due     *Due   // the deadline that the act waits for
+	Press   string // what the big key does now; empty: nothing
+	Entry   Entry
+}
+
+// Left is what remains until the act's deadline; over is by how much it has passed.
+func (a Act) Left(now time.Time) (left, over time.Duration) {
+	if a.Due == nil {
+		return 0, 0
+	}
+	return a.Due.left(now)
+}
+
+// Next is the act for the hands at an instant.
+func Next(s State, now time.Time) Act {
+	if s.Closed {
+		return Act{Kind: ActClosed, Words: "The day is closed", How: "The vat is in the book; the next day on it begins from home."}
+	}
+	if st, ok := s.Open(); ok {
+		return s.stepAct(st, now)
+	}
+	return s.clockAct(now)
+}
+
+// stepAct is the open step as an act.
+func (s State) stepAct(st Step, now time.Time) Act {
+	a := Act{Kind: ActStep, Step: st, Words: st.Title, How: st.How, Why: st.Why, Press: "done"}
+	for _, d := range s.stepDues() {
+		if d.Kind != DueTurn || now.Before(d.At) {
+			a.Due = &d
+			break
+		}
+	}
+	switch {
+	case st.Caution != "" && s.Answered.IsZero():
+		a.Caution, a.Press = s.cautionOf(st), "on"
+	case s.gate(st) != "":
+		a.Entry, a.Press = TempEntry, ""
+		a.Words, a.How = "Read the °C first", s.gate(st)
+	case st.Do == recipe.Weigh:
+		a.Entry = MassEntry
+		if got := s.Weighed(st.No); got != 0 {
+			a.How = upper(s.OnScale(st)) + "."
+		}
+	case st.Do == recipe.Fill || st.Do == recipe.Warm || st.Do == recipe.Cool:
+		a.Entry = TempEntry
+		if left, _ := a.Left(now); left > 0 {
+			a.Press = ""
+		}
+	case (st.Do == recipe.Stir || st.Do == recipe.Simmer) && st.For > 0 && s.Begun.IsZero():
+		a.Press = "begin"
+	case st.Waits() && st.For > 0:
+		left, _ := a.Left(now)
+		if left > 0 {
+			a.Press = ""
+		}
+		if st.Meanwhile != "" {
+			a.How = st.Meanwhile
+		}
+		if left > LongWait {
+			a.Why = "A long wait: the day can be closed, and home calls when it is over."
+		}
+	case st.Judges():
+		a.Press = "ready"
+		if left, _ := a.Left(now); left > 0 {
+			a.Words = "Not yet: leave it covered"
+		}
+		if st.Look != "" {
+			a.How = "Look for " + lower(st.Look) + "."
+		}
+	}
+	return a
+}
+
+// OnScale says what was weighed of a powder so far, and what is still to go or too much; empty before the first scoop.
+func (s State) OnScale(st Step) string {
+	sys, got := s.Head.Setup.System(), s.Weighed(st.No)
+	text := "on the scale " + got.Format(sys)
+	if sys == quantity.Metric && got < quantity.Grams(1000) { // to the tenth, so that it adds up with what is to go
+		text = "on the scale " + strings.TrimSuffix(fmt.Sprintf("%.1f", got.Grams()), ".0") + " g"
+	}
+	switch to := (st.Mass - got).Format(sys); {
+	case got == 0:
+		return ""
+	case got.Format(sys) == st.Mass.Format(sys):
+		return text + ", all of it"
+	case got > st.Mass:
+		return text + ", " + (got - st.Mass).Format(sys) + " too much"
+	default:
+		return text + ", " + to + " to go"
+	}
+}
+
+// cautionOf is the caution in full the first time today, its first words after that.
+func (s State) cautionOf(st Step) string {
+	if !slices.Contains(s.Given, st.Caution) {
+		return st.Caution
+	}
+	for i, r := range st.Caution {
+		if r == ';' || r == ':' {
+			return st.Caution[:i]
+		}
+	}
+	return st.Caution
+}
+
+// gate says in a sentence why a step cannot be done before the liquor was read; empty when it can.
+func (s State) gate(st Step) string {
+	if st.AtMost == nil && st.AtLeast == nil {
+		return ""
+	}
+	sys := s.Head.Setup.System()
+	t, at, where := s.Vat.Temp, s.Vat.TempAt, "the liquor"
+	if st.Into == recipe.IntoStock {
+		t, at, where = s.Vat.StockT, s.Vat.StockAt, "the stock jar"
+	}
+	limit := "at most "
+	mark := st.AtMost
+	if mark == nil {
+		limit, mark = "at least ", st.AtLeast
+	}
+	if t == nil || at.IsZero() || (st.Into != recipe.IntoStock && at.Before(s.Vat.Warmed)) {
+		return fmt.Sprintf("First read the °C of %s and type it: %s%s.", where, limit, mark.Format(sys))
+	}
+	if st.AtMost != nil && *t > *st.AtMost {
+		return fmt.Sprintf("%s reads %s: let it cool to %s, then type the new °C.", upper(where), t.Format(sys), st.AtMost.Format(sys))
+	}
+	if st.AtLeast != nil && *t < *st.AtLeast {
+		return fmt.Sprintf("%s reads %s: warm it to %s, then type the new °C.", upper(where), t.Format(sys), st.AtLeast.Format(sys))
+	}
+	return ""
+}
+
+func upper(s string) string {
+	if s == "" {
+		return s
+	}
+	return string(s[0]-'a'+'A') + s[1:]
+}
+
+// clockAct is the act once the vat is ready: whatever a running time asks for first, else the next piece to go in.
+func (s State) clockAct(now time.Time) Act {
+	dues := Dues(s)
+	for _, d := range dues {
+		if d.Kind == DueLift && !now.Before(d.At) {
+			return s.liftAct(d)
+		}
+	}
+	for _, d := range dues {
+		if d.Kind == DueRest && now.Before(d.At) {
+			return Act{Kind: ActRest, Words: "The vat rests", How: "Lid on, no hands in it.", Why: "A worked vat needs time to reduce again.", Due: &d}
+		}
+	}
+	var lift *Due
+	for _, d := range dues {
+		if d.Kind == DueLift {
+			lift = &d
+			break
+		}
+	}
+	if lift == nil || lift.At.Sub(now) > time.Minute {
+		if p, ok := s.nextIn(now); ok {
+			return s.enterAct(p)
+		}
+	}
+	for _, d := range dues {
+		if d.Kind == DueFinish && !now.Before(d.At) {
+			p, _ := s.Piece(d.Tag)
+			return s.finishAct(p, &d)
+		}
+	}
+	for _, d := range dues {
+		switch d.Kind {
+		case DueLift:
+			return s.liftAct(d)
+		case DueEnter, DueFinish:
+			p, _ := s.Piece(d.Tag)
+			return Act{Kind: ActAir, Piece: p, Dip: p.Dips, Words: "Air " + p.Tag, How: "Open every fold, turn it, so that none stays green.",
+				Why: "Airing is a least time: in again only when no green shows.", Due: &d}
+		}
+	}
+	for _, p := range s.Pieces {
+		if p.Phase == Aired && p.Dips >= p.Want() { // its end was taken back, or it wants fewer dips now
+			return s.finishAct(p, nil)
+		}
+	}
+	return Act{Kind: ActIdle, Words: "No piece is waiting", How: "Add a piece, or close the day."}
+}
+
+func (s State) finishAct(p Piece, d *Due) Act {
+	return Act{Kind: ActFinish, Piece: p, Dip: p.Dips, Words: "Look at " + p.Tag + ": no green left?",
+		How: "Open every fold; green anywhere: leave it to air.", Why: "Green is indigo that the air has not turned yet: a rinse would carry it off.",
+		Due: d, Press: "done"}
+}
+
+func (s State) liftAct(d Due) Act {
+	p, _ := s.Piece(d.Tag)
+	return Act{Kind: ActLift, Piece: p, Dip: p.Dips + 1, Words: "Lift " + p.Tag + " out", How: "Out: squeeze at the surface, no splash; no drip back.",
+		Why: "Air whisked in eats the reducer.", Due: &d, Press: "out"}
+}
+
+// nextIn is the piece that goes in next: those whose airing is over first, longest over first; then fresh ones, the
+// most dips first, while the vat is strong (common practice). Only as many as have room: 20 L for each kg dry.
+func (s State) nextIn(now time.Time) (Piece, bool) {
+	var load quantity.Mass
+	for _, p := range s.InVat() {
+		load += p.Spec.Dry
+	}
+	var best Piece
+	var bestAt time.Time
+	found := false
+	for _, p := range s.Pieces {
+		if load > 0 && s.Head.Setup.Fill.Litres() < LeastRatio*(load+p.Spec.Dry).Kilograms() {
+			continue
+		}
+		switch {
+		case p.Phase == Aired && p.Dips < p.Want(), p.Phase == Airing && p.Dips < p.Want() && !now.Before(p.Since.Add(p.For.Duration()+s.shift("air "+p.Tag))):
+			over := p.Since.Add(p.For.Duration())
+			if !found || bestAt.IsZero() || over.Before(bestAt) {
+				best, bestAt, found = p, over, true
+			}
+		case (p.Phase == Dry || p.Phase == Wet) && bestAt.IsZero():
+			if !found || p.Want()-p.Dips > best.Want()-best.Dips {
+				best, found = p, true
+			}
+		}
+	}
+	return best, found
+}
+
+// enterAct leads a piece in: wet it, skim, lower it.
+func (s State) enterAct(p Piece) Act {
+	if p.Phase == Dry {
+		return Act{Kind: ActWetOut, Piece: p, Dip: p.Dips + 1, Words: "Is " + p.Tag + " wet through?",
+			How: "Soak it till no bubbles rise; squeeze, open out, no dry pockets.", Why: "Dry folds carry air in and stay pale.", Press: "wet"}
+	}
+	if len(s.InVat()) == 0 && (s.Vat.Skimmed.IsZero() || s.Vat.Skimmed.Before(s.Vat.Lifted)) {
+		return Act{Kind: ActSkim, Piece: p, Dip: p.Dips + 1, Words: "Skim the froth aside", How: "Draw it to the wall or into its jar; it goes back at night.",
+			Why: "Froth and film spot the cloth.", Press: "done"}
+	}
+	a := Act{Kind: ActEnter, Piece: p, Dip: p.Dips + 1, Words: "Lower " + p.Tag + " in", How: "In slowly, edge first; squeeze the air out below.",
+		Why: "Keep it moving under the surface, every fold open.", Press: "in"}
+	if p.Phase == Airing {
+		a.Why = "Only if no green is left in any fold."
+	}
+	if words := s.crowded(p); words != "" {
+		a.Why = words
+	}
+	if s.Vat.Heater {
+		a.How, a.Press = "Heater off and unplugged first; then hands and goods.", "in"
+	}
+	return a
+}
+
+// LeastRatio is the least liquor for each kg of dry goods in at once (common practice: 30 L to move freely, 20 at least).
+const LeastRatio = 20
+
+// crowded says when a piece would hang in less liquor than it needs, with what is in already; empty when it would not.
+func (s State) crowded(p Piece) string {
+	load := p.Spec.Dry
+	for _, in := range s.InVat() {
+		load += in.Spec.Dry
+	}
+	if ratio := s.Head.Setup.Fill.Litres() / load.Kilograms(); ratio < LeastRatio {
+		return fmt.Sprintf("Only %.0f L for each kg dry: under %d it dyes unevenly; keep it open and moving.", ratio, LeastRatio)
+	}
+	return ""
+}
+
+// Then is what comes after the act, in a few words; empty when nothing is known to.
+func Then(s State, now time.Time) string {
+	if st, ok := s.Open(); ok {
+		for _, d := range s.stepDues() {
+			if d.Kind == DueRecheck && d.At.After(now) {
+				return "look again at " + Clock(d.At)
+			}
+		}
+		if st.No < len(s.Plan) {
+			return lower(s.Plan[st.No].Title)
+		}
+		if len(s.Pieces) > 0 {
+			return "the first dip"
+		}
+		return "the pieces"
+	}
+	act := Next(s, now)
+	if act.Kind == ActLift && act.Piece.Tag != "" {
+		if p, ok := s.nextIn(now); ok && p.Tag != act.Piece.Tag {
+			return "in " + p.Tag + ", edge first"
+		}
+		if act.Dip >= act.Piece.Want() {
+			return "last airing of " + act.Piece.Tag + ", " + act.Piece.AirTime(true).String()
+		}
+		return "air " + act.Piece.Tag + ", " + act.Piece.AirTime(false).String()
+	}
+	if act.Kind == ActWetOut || act.Kind == ActSkim {
+		return "in " + act.Piece.Tag + ", edge first"
+	}
+	for _, d := range Dues(s) {
+		if act.Due != nil && d.Timer == act.Due.Timer || act.Kind == ActEnter && d.Tag == act.Piece.Tag {
+			continue
+		}
+		words, _, _ := strings.Cut(lower(d.Words), ":")
+		if d.At.After(now) {
+			words += " at " + Clock(d.At)
+		}
+		return words
+	}
+	if act.Kind == ActAir && act.Due != nil {
+		return lower(act.Due.Words)
+	}
+	if act.Kind == ActEnter {
+		return "out " + act.Piece.Tag + " after " + act.Piece.DipTime().String()
+	}
+	return ""
+}
+
+// ColourName is the depth that a piece has by its dips, and how that is known.
+func (p Piece) ColourName() string { return shade.AfterDips(p.Dips) }

@@ -1,0 +1,107 @@
+package day
+
+import (
+	"time"
+)
+
+// back takes the last act that closed a step back, with all that went with it; what was weighed stays weighed.
+func (s State) back(now time.Time) ([]Body, error) {
+	fix := corrections(s.Log)
+	for i := len(s.Log) - 1; i >= 0; i-- {
+		e := s.Log[i]
+		if c, touched := fix[e.Seq]; touched && c.Way == "undone" {
+			continue
+		}
+		switch b := e.Body.(type) {
+		case Opened:
+			return refuse("nothing was done yet today")
+		case DipBegun, Finished:
+			out, err := s.correct(e.Seq, "undone", nil, now)
+			if err != nil {
+				return nil, err
+			}
+			// The same press ended the airing: the piece airs on.
+			if i > 0 && fix[s.Log[i-1].Seq].Way != "undone" {
+				if a, ok := s.Log[i-1].Body.(AiringEnded); ok && a.Tag == b.(Goods).PieceTag() && s.Log[i-1].At.Equal(e.At) {
+					out = append(out, Corrected{s.Log[i-1].Seq, "undone", nil})
+				}
+			}
+			return out, nil
+		case DipEnded, AiringEnded, WettedOut, Rested:
+			return s.correct(e.Seq, "undone", nil, now)
+		case CautionAnswered:
+			if b.Step == s.Step {
+				return s.correct(e.Seq, "undone", nil, now)
+			}
+		case StepBegun:
+			if b.Step == s.Step {
+				return s.correct(e.Seq, "undone", nil, now)
+			}
+		case PowderWeighed, Reading, StripTest, Corrected:
+		case Stepped:
+			if b.StepNo() == s.Step-1 || b.StepNo() == s.Step {
+				return s.correct(e.Seq, "undone", nil, now)
+			}
+		}
+	}
+	return refuse("nothing can be taken back")
+}
+
+// correct checks what a correction is of.
+func (s State) correct(seq int, way string, to *time.Time, now time.Time) ([]Body, error) {
+	for _, e := range s.Log {
+		if e.Seq != seq {
+			continue
+		}
+		fixed := corrections(s.Log)[seq].Way
+		switch {
+		case fixed == "undone":
+			return refuse("event %d was taken back already", seq)
+		case way == "confirmed":
+			if p, ok := e.Body.(Presumed); !ok || !p.IsAssumed() {
+				return refuse("event %d was not assumed", seq)
+			}
+		case way == "moved" && (to == nil || to.After(now)):
+			return refuse("it cannot have been later than now, %s", Clock(now))
+		case way == "moved" && to.Before(s.Opened):
+			return refuse("the day opened at %s", Clock(s.Opened))
+		case way == "moved" && !movable(e.Body):
+			return refuse("only a piece going in or coming out can be given another time")
+		case way == "undone":
+			if _, ok := e.Body.(Opened); ok {
+				return refuse("the opening of the day stays")
+			}
+		}
+		c := Corrected{seq, way, to}
+		if way != "confirmed" {
+			if err := s.rests(c, e.Body); err != nil {
+				return nil, err
+			}
+		}
+		return []Body{c}, nil
+	}
+	return refuse("no event has the number %d", seq)
+}
+
+// stretch gives a running timer more time or takes some; it never ends before now.
+func (s State) stretch(c Stretch, now time.Time) ([]Body, error) {
+	for _, d := range Dues(s) {
+		if d.Timer != c.Timer || d.Kind == DueTurn {
+			continue
+		}
+		switch {
+		case c.By > longest || c.By < -longest || d.At.Sub(d.Since) > 12*longest.Duration():
+			return refuse("that is longer than any vat takes")
+		case c.By > 0:
+			return []Body{TimerStretched(c)}, nil
+		case c.By < 0 && d.At.Add(c.By.Duration()).Before(now):
+			return refuse("only %s are left", Countdown(max(d.At.Sub(now), 0)))
+		case c.By < 0 && d.At.Add(c.By.Duration()).Before(d.Since):
+			return refuse("it has not begun yet")
+		case c.By < 0:
+			return []Body{TimerCut{c.Timer, -c.By}}, nil
+		}
+		return refuse("say by how much")
+	}
+	return refuse("no time runs under that name")
+}

@@ -1,0 +1,220 @@
+package day
+
+import (
+	"math"
+	"strings"
+	"time"
+
+	"example.org/vatside/model/fibre"
+	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/shade"
+)
+
+// lower puts a piece in.
+func (s State) lower(p Piece, when *time.Time) ([]Body, error) {
+	sys := s.Head.Setup.System()
+	switch {
+	case s.Vat.Heater:
+		return refuse("the heater is on: off and unplugged before hands or goods go in")
+	case p.Phase == InVat:
+		return refuse("%s is in the vat since %s", p.Tag, Clock(p.Since))
+	case !p.Live():
+		return refuse("%s is done for today", p.Tag)
+	case p.Phase == Dry:
+		return refuse("%s is dry: wet it out first", p.Tag)
+	case s.Vat.Temp != nil && *s.Vat.Temp > HandsMost:
+		return refuse("the vat reads %s: no hands above %s, let it cool and read again", s.Vat.Temp.Format(sys), HandsMost.Format(sys))
+	}
+	if _, open := s.Open(); open {
+		return refuse("the vat is not ready: first %s", lower(s.Plan[s.Step-1].Title))
+	}
+	var out []Body
+	if p.Phase == Airing {
+		out = append(out, AiringEnded{OfPiece{p.Tag}, p.Dips, when})
+	}
+	in := DipBegun{OfPiece: OfPiece{p.Tag}, Dip: p.Dips + 1, For: p.DipTime(), When: when}
+	if p.DipTime().Duration() < shortDip && when == nil {
+		in.CountIn = quantity.Span(countIn)
+	}
+	return append(out, in), nil
+}
+
+func (s State) finish(tag string) ([]Body, error) {
+	p, ok := s.Piece(tag)
+	switch {
+	case !ok:
+		return refuse("no piece is tagged %q", tag)
+	case p.Phase == InVat:
+		return refuse("%s is in the vat since %s: lift it first", tag, Clock(p.Since))
+	case !p.Live():
+		return refuse("%s is done already", tag)
+	}
+	var out []Body
+	if p.Phase == Airing {
+		out = append(out, AiringEnded{OfPiece{tag}, p.Dips, nil})
+	}
+	return append(out, Finished{OfPiece{tag}, p.Dips}), nil
+}
+
+// addPiece checks what is said of a piece.
+func (s State) addPiece(c AddPiece) ([]Body, error) {
+	tag := strings.TrimSpace(c.Tag)
+	switch {
+	case tag == "":
+		return refuse("a piece needs a tag, such as A1")
+	case strings.ContainsAny(tag, "\n\r\t") || len(tag) > 12:
+		return refuse("a tag is at most 12 letters and figures on one line, such as A1")
+	}
+	if _, there := s.Piece(tag); there {
+		return refuse("%s is on the list already", tag)
+	}
+	if _, err := fibre.Parse(c.Spec.Fibre); err != nil {
+		return nil, err
+	}
+	if !(c.Spec.Dry > 0) {
+		return refuse("weigh %s dry and say it, such as 420 g", tag)
+	}
+	if err := sound(PieceAdded{OfPiece{tag}, c.Spec}); err != nil {
+		return nil, err
+	}
+	if c.Spec.Dip > longest || c.Spec.Air > longest {
+		return refuse("no piece is dipped or aired for %s", max(c.Spec.Dip, c.Spec.Air))
+	}
+	if c.Spec.Depth != "" && c.Spec.Dips == 0 {
+		if _, err := shade.ByName(c.Spec.Depth); err != nil {
+			return nil, err
+		}
+	}
+	if c.Spec.Dips < 0 || c.Spec.Dips > 60 {
+		return refuse("a piece takes 1 to 60 dips")
+	}
+	if c.Spec.Had < 0 {
+		return refuse("%s cannot have had fewer than no dips", tag)
+	}
+	return []Body{PieceAdded{OfPiece{tag}, c.Spec}}, nil
+}
+
+// close ends the day, if nothing is left hanging.
+func (s State) close(c Close) ([]Body, error) {
+	if err := s.hanging(); err != nil {
+		return nil, err
+	}
+	return []Body{Closed(c)}, nil
+}
+
+// record checks the few rules that stand against writing something down.
+func (s State) record(b Body) ([]Body, error) {
+	if err := sound(b); err != nil {
+		return nil, err
+	}
+	if err := s.ownKey(b); err != nil {
+		return nil, err
+	}
+	if g, ok := b.(Goods); ok && b.Kind() != (PieceAdded{}).Kind() {
+		if _, ok := s.Piece(g.PieceTag()); !ok {
+			return refuse("no piece is tagged %q", g.PieceTag())
+		}
+	}
+	switch b := b.(type) {
+	case PieceAdded:
+		return s.addPiece(AddPiece{b.Tag, b.PieceSpec})
+	case PieceChanged:
+		p, ok := s.Piece(b.Tag)
+		if !ok {
+			return refuse("no piece is tagged %q", b.Tag)
+		}
+		other := s
+		other.Pieces = nil
+		if _, err := other.addPiece(AddPiece{b.Tag, b.PieceSpec}); err != nil {
+			return nil, err
+		}
+		b.Had = p.Spec.Had
+		return []Body{b}, nil
+	case PieceDropped:
+		p, ok := s.Piece(b.Tag)
+		switch {
+		case !ok:
+			return refuse("no piece is tagged %q", b.Tag)
+		case p.Phase == InVat:
+			return refuse("%s is in the vat since %s: lift it first", b.Tag, Clock(p.Since))
+		case !p.Live():
+			return refuse("%s is done for today", b.Tag)
+		}
+	case AiringEnded:
+		p, ok := s.Piece(b.Tag)
+		if !ok || p.Phase != Airing {
+			return refuse("%s is not airing", b.Tag)
+		}
+		b.Dip, b.When = p.Dips, nil
+		return []Body{b}, nil
+	case PowderAdded:
+		if err := s.noDraught(b.Powder); err != nil {
+			return nil, err
+		}
+	case Fed:
+		if err := s.noDraught(b.Powder); err != nil {
+			return nil, err
+		}
+	case VatEnded:
+		if err := s.hanging(); err != nil {
+			return nil, err
+		}
+	case HeaterOn:
+		if in := s.InVat(); len(in) > 0 {
+			return refuse("%s is in the vat: hands and goods out before heat", in[0].Tag)
+		}
+		if s.Vat.Heater {
+			return refuse("the heater is on already")
+		}
+	case HeaterOff:
+		if !s.Vat.Heater {
+			return refuse("the heater is off already")
+		}
+	case Reading:
+		if b.Temp == nil && b.PH == nil {
+			return refuse("a reading needs a °C or a pH")
+		}
+		if b.Temp != nil && (*b.Temp < -20 || *b.Temp > 105) {
+			return refuse("a vat reads between −20 and 105 °C")
+		}
+		if b.PH != nil && (math.IsNaN(*b.PH) || *b.PH < 0 || *b.PH > 14.5) {
+			return refuse("pH is between 0 and 14")
+		}
+	case Note:
+		if strings.TrimSpace(b.Text) == "" {
+			return refuse("the note is empty")
+		}
+	case CarriedOver:
+		p, ok := s.Piece(b.Tag)
+		if !ok {
+			return refuse("no piece is tagged %q", b.Tag)
+		}
+		if p.Phase == InVat {
+			return refuse("%s is in the vat since %s: lift it first", b.Tag, Clock(p.Since))
+		}
+		if !p.Live() {
+			return refuse("%s is done for today", b.Tag)
+		}
+		b.Dips = p.Dips
+		return []Body{b}, nil
+	case Soured:
+		if s.Vat.Sulfur {
+			p, ok := s.Piece(b.Tag)
+			if !ok || !s.rinsedTwice(b.Tag) || p.Phase < Aired || p.Phase == Dropped {
+				return refuse("no acid before two rinses and full airing: acid frees sulfur dioxide from what is left of the reducer")
+			}
+		}
+	}
+	return []Body{b}, nil
+}
+
+func (s State) rinsedTwice(tag string) bool {
+	fix := corrections(s.Log)
+	n := 0
+	for _, e := range s.Log {
+		if r, ok := e.Body.(Rinsed); ok && r.Tag == tag && fix[e.Seq].Way != "undone" {
+			n++
+		}
+	}
+	return n >= 2
+}

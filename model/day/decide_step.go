@@ -1,0 +1,210 @@
+package day
+
+import (
+	"errors"
+	"math"
+	"time"
+
+	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/recipe"
+)
+
+// done answers the big key.
+func (s State) done(now time.Time) ([]Body, error) {
+	a := Next(s, now)
+	switch a.Kind {
+	case ActStep:
+		return s.stepDone(a, now)
+	case ActWetOut:
+		return []Body{WettedOut{OfPiece{a.Piece.Tag}}}, nil
+	case ActSkim:
+		return []Body{FrothSkimmed{}}, nil
+	case ActEnter:
+		return s.lower(a.Piece, nil)
+	case ActLift:
+		if now.Sub(a.Piece.Since) < bounce {
+			return nil, ErrTooSoon
+		}
+		return Decide(s, Lift{Tag: a.Piece.Tag}, now)
+	case ActFinish:
+		return s.finish(a.Piece.Tag)
+	case ActAir:
+		left, _ := a.Left(now)
+		return refuse("%s airs %s more; green left anywhere keeps it out longer", a.Piece.Tag, Countdown(left))
+	case ActRest:
+		left, _ := a.Left(now)
+		return refuse("the vat rests %s more", Countdown(left))
+	}
+	return refuse("no piece is waiting: add one, or close the day")
+}
+
+// stepDone answers the big key at a step of the plan.
+func (s State) stepDone(a Act, now time.Time) ([]Body, error) {
+	st := a.Step
+	of := OfStep{st.No}
+	if a.Caution != "" {
+		return []Body{CautionAnswered{of, st.Caution}}, nil
+	}
+	if !s.Answered.IsZero() && now.Sub(s.Answered) < cautionLeast {
+		return nil, ErrTooSoon
+	}
+	if words := s.gate(st); words != "" {
+		return nil, errors.New(words)
+	}
+	if st.Do == recipe.Sprinkle || st.Do == recipe.Add {
+		if err := s.noDraught(st.Powder); err != nil {
+			return nil, err
+		}
+	}
+	left, _ := a.Left(now)
+	finished := StepDone{of, string(st.Do), lower(st.Title)}
+	switch st.Do {
+	case recipe.Weigh:
+		return s.weighed(st)
+	case recipe.Add, recipe.Sprinkle:
+		if st.Powder == "" {
+			return []Body{StockDrawn{of, st.Water}}, nil
+		}
+		m := st.Mass
+		if whole, ok := s.weighedOf(st.Powder); ok {
+			if target := s.targetOf(st.Powder); target > 0 {
+				m = quantity.Mass(whole.Grams() * st.Mass.Grams() / target.Grams())
+			}
+		}
+		return []Body{PowderAdded{OfStep: of, Powder: st.Powder, Material: st.Material, Mass: m, Into: string(st.Into), Why: "build"}}, nil
+	case recipe.Stir:
+		if st.For <= 0 {
+			return []Body{Stirred{OfStep: of}}, nil
+		}
+		if s.Begun.IsZero() {
+			return []Body{StepBegun{of, lower(st.Title)}}, nil
+		}
+		if now.Sub(s.Begun) < bounce {
+			return nil, ErrTooSoon
+		}
+		return []Body{Stirred{OfStep: of, For: quantity.Span(now.Sub(s.Begun).Round(time.Second))}}, nil
+	case recipe.Simmer:
+		if st.For > 0 && s.Begun.IsZero() {
+			return []Body{StepBegun{of, lower(st.Title)}}, nil
+		}
+		if l := s.stepLeft(now); l > 0 {
+			return refuse("it simmers %s more; s leaves the rest out", Countdown(l))
+		}
+		return []Body{finished}, nil
+	case recipe.Cover:
+		return []Body{VatCovered{OfStep: of}}, nil
+	case recipe.Skim:
+		return []Body{FrothSkimmed{of}}, nil
+	case recipe.Check:
+		if !st.Judges() {
+			return []Body{finished}, nil
+		}
+		return []Body{VatJudged{OfStep: of, Ready: true, Of: string(st.Into)}}, nil
+	case recipe.Settle:
+		if left > 0 {
+			return refuse("it settles %s more", Countdown(left))
+		}
+		return []Body{Settled{of, st.For}}, nil
+	case recipe.Rest:
+		if left > 0 {
+			return refuse("the vat rests %s more", Countdown(left))
+		}
+		return []Body{Rested{of, st.For}}, nil
+	case recipe.Wait, recipe.Cool:
+		if left > 0 && st.For > 0 {
+			return refuse("%s more to wait; if a strip says it is ready already, y says so", Countdown(left))
+		}
+		return []Body{finished}, nil
+	}
+	return []Body{finished}, nil
+}
+
+func (s State) stepLeft(now time.Time) time.Duration {
+	for _, d := range s.stepDues() {
+		if d.Kind == DueStep {
+			left, _ := d.left(now)
+			return left
+		}
+	}
+	return 0
+}
+
+// targetOf is the whole mass of a powder that the plan weighs.
+func (s State) targetOf(powder string) quantity.Mass {
+	var sum quantity.Mass
+	for _, st := range s.Plan {
+		if st.Do == recipe.Weigh && st.Powder == powder {
+			sum += st.Mass
+		}
+	}
+	return sum
+}
+
+// weighed closes a weighing: nothing typed means that the scale showed the target; a sum may be 2 % off, or 0.1 g.
+func (s State) weighed(st Step) ([]Body, error) {
+	sys := s.Head.Setup.System()
+	sum := s.Weighed(st.No)
+	if sum == 0 {
+		return []Body{
+			PowderWeighed{OfStep{st.No}, st.Powder, st.Material, roundMass(st.Mass)},
+			StepDone{OfStep{st.No}, string(st.Do), lower(st.Title)},
+		}, nil
+	}
+	tolerance := max(quantity.Mass(0.02*st.Mass.Grams()), quantity.Grams(0.1)) + 1e-6 // what sums of decimals are off by
+	switch diff := sum - st.Mass; {
+	case diff < -tolerance:
+		return refuse("%s to go: type the next scoop, or leave the rest out with s", (-diff).Format(sys))
+	case diff > tolerance:
+		return refuse("%s too much: take it out and type it with a minus", diff.Format(sys))
+	}
+	return []Body{StepDone{OfStep{st.No}, string(st.Do), lower(st.Title)}}, nil
+}
+
+// roundMass is a mass as a scale shows it: 0.1 g below 50 g, 1 g above.
+func roundMass(m quantity.Mass) quantity.Mass {
+	if m < 50 {
+		return quantity.Grams(math.Round(m.Grams()*10) / 10)
+	}
+	return quantity.Grams(math.Round(m.Grams()))
+}
+
+// scoop takes a weight typed at a weighing.
+func (s State) scoop(c PutScoop) ([]Body, error) {
+	st, ok := s.Open()
+	if !ok || st.Do != recipe.Weigh {
+		return refuse("nothing is being weighed")
+	}
+	if st.Caution != "" && s.Answered.IsZero() {
+		return refuse("answer the caution first: %s", st.Caution)
+	}
+	if c.Mass == 0 || math.IsNaN(c.Mass.Grams()) || math.IsInf(c.Mass.Grams(), 0) {
+		return refuse("type what the scale shows for this scoop")
+	}
+	if sum := s.Weighed(st.No) + c.Mass; sum < 0 {
+		return refuse("the scale holds %s only", s.Weighed(st.No).Format(s.Head.Setup.System()))
+	} else if sum > 10*st.Mass {
+		return refuse("that would be ten times the %s wanted: look at the scale again", st.Mass.Format(s.Head.Setup.System()))
+	}
+	return []Body{PowderWeighed{OfStep{st.No}, st.Powder, st.Material, c.Mass}}, nil
+}
+
+// judge takes ready or not yet at a check, or during the wait before it.
+func (s State) judge(c Judge) ([]Body, error) {
+	st, ok := s.Open()
+	if !ok {
+		return []Body{VatJudged{Ready: c.Ready, Seen: c.Seen}}, nil
+	}
+	switch {
+	case st.Judges():
+		return []Body{VatJudged{OfStep{st.No}, c.Ready, c.Seen, string(st.Into)}}, nil
+	case st.Do == recipe.Wait && c.Ready:
+		out := []Body{StepDone{OfStep{st.No}, string(st.Do), lower(st.Title)}}
+		if st.No < len(s.Plan) && s.Plan[st.No].Judges() {
+			out = append(out, VatJudged{OfStep{st.No + 1}, true, c.Seen, string(st.Into)})
+		}
+		return out, nil
+	case st.Do == recipe.Wait:
+		return refuse("the wait runs on; look again when it is over")
+	}
+	return refuse("first %s", lower(st.Title))
+}

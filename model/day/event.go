@@ -1,0 +1,349 @@
+// Package day is one working day at one vat as a pure state machine: what was opened, what the hands did, and what
+// follows from it. It owns no clock and no disk: time is an input, and the same events always give the same state.
+//
+// The caller hands every event that Decide returns to Apply at once (the hands have acted already) and writes it to
+// the book in that order; a day is what a fold of Apply over its events gives, and every prefix of a day is a day.
+package day
+
+import (
+	"time"
+
+	"example.org/vatside/model/quantity"
+)
+
+// Event is one thing that happened, in the order of Seq. At is day-time: it never runs back within a day.
+type Event struct {
+	Seq  int
+	At   time.Time
+	Boot string  // 8 hex figures of the boot id, empty where the platform has none
+	Up   float64 // seconds of the boot clock at the event, 3 decimals; without meaning when Boot is empty
+	Body Body
+}
+
+// Body is what a kind of event carries besides its number and its time. The kinds are fixed for ever: the book is
+// read by later versions. A kind that this version does not know is read as Unknown.
+type Body interface {
+	Kind() string
+	Sentence(quantity.System) string
+}
+
+// Stepped is a body that belongs to a step of the plan.
+type Stepped interface {
+	Body
+	StepNo() int
+}
+
+// Goods is a body that tells of one piece.
+type Goods interface {
+	Body
+	PieceTag() string
+}
+
+// Presumed is a body that can have been recorded as planned, without a key.
+type Presumed interface {
+	Body
+	IsAssumed() bool
+}
+
+// OfStep is the number of the step, from 1, that an act belongs to; 0 when it belongs to none.
+type OfStep struct {
+	Step int `toml:"step,omitzero"`
+}
+
+// StepNo is the number of the step.
+func (s OfStep) StepNo() int { return s.Step }
+
+// OfPiece names the piece.
+type OfPiece struct {
+	Tag string `toml:"tag"`
+}
+
+// PieceTag is the tag of the piece.
+func (p OfPiece) PieceTag() string { return p.Tag }
+
+// Assumption marks what was recorded as planned, without a key.
+type Assumption struct {
+	Assumed bool `toml:"assumed,omitempty"`
+}
+
+// IsAssumed tells whether nobody confirmed it.
+func (a Assumption) IsAssumed() bool { return a.Assumed }
+
+// The kinds of event. Each struct is one kind; its comment says what the hands did.
+type (
+	// Opened begins a day.
+	Opened struct {
+		How string `toml:"how"` // build, tend or go on
+	}
+	// StepBegun starts the timer of a step: the stirring, the simmering, the settling.
+	StepBegun struct {
+		OfStep
+		What string `toml:"what,omitempty"`
+	}
+	// StepDone closes a step that has no kind of its own.
+	StepDone struct {
+		OfStep
+		Do   string `toml:"do"`
+		What string `toml:"what,omitempty"`
+	}
+	// StepSkipped leaves a step out.
+	StepSkipped struct {
+		OfStep
+		Do     string `toml:"do"`
+		What   string `toml:"what,omitempty"`
+		Reason string `toml:"reason"`
+	}
+	// PowderWeighed is one scoop on the scale; a negative mass was taken out again.
+	PowderWeighed struct {
+		OfStep
+		Powder   string        `toml:"powder"`
+		Material string        `toml:"material"`
+		Mass     quantity.Mass `toml:"mass"`
+	}
+	// PowderAdded is a powder that went into the vat or its stock jar.
+	PowderAdded struct {
+		OfStep
+		Powder   string        `toml:"powder"`
+		Material string        `toml:"material"`
+		Mass     quantity.Mass `toml:"mass"`
+		Into     string        `toml:"into,omitempty"`
+		Why      string        `toml:"why,omitempty"`
+	}
+	// VatJudged is the dyer's word on the vat after a look: ready, or not yet.
+	VatJudged struct {
+		OfStep
+		Ready bool   `toml:"ready"`
+		Seen  string `toml:"seen,omitempty"`
+		Of    string `toml:"of,omitempty"` // stock, or empty for the vat
+	}
+	// Reading is what an instrument showed. Temp is the liquor's; PH was read at PHTemp.
+	Reading struct {
+		OfStep
+		Temp   *quantity.Temperature `toml:"temp,omitempty"`
+		PH     *float64              `toml:"ph,omitempty"`
+		PHTemp *quantity.Temperature `toml:"ph_temp,omitempty"`
+		Of     string                `toml:"of,omitempty"` // stock, or empty for the vat
+		With   string                `toml:"with,omitempty"`
+	}
+	// StripTest is how long a glass strip or a wetted slip stayed yellow.
+	StripTest struct {
+		OfStep
+		Stayed quantity.Span `toml:"stayed"`
+		Colour string        `toml:"colour,omitempty"`
+	}
+	// SignSeen is something seen that tells of the vat's state.
+	SignSeen struct {
+		Sign string `toml:"sign"`
+	}
+	// VatCovered puts the lid or the sheet on.
+	VatCovered struct {
+		OfStep
+		With string `toml:"with,omitempty"`
+	}
+	// VatUncovered takes it off.
+	VatUncovered struct {
+		OfStep
+	}
+	// FrothSkimmed moves the flower aside before a load.
+	FrothSkimmed struct {
+		OfStep
+	}
+	// Stirred is a stirring that ended.
+	Stirred struct {
+		OfStep
+		For quantity.Span `toml:"for,omitzero"`
+		Assumption
+	}
+	// Rested begins a rest of the vat.
+	Rested struct {
+		OfStep
+		For quantity.Span `toml:"for,omitzero"`
+	}
+	// Settled is a settling that ended.
+	Settled struct {
+		OfStep
+		For quantity.Span `toml:"for,omitzero"`
+	}
+	// HeaterOn begins heating in place.
+	HeaterOn struct {
+		Power quantity.Power `toml:"power,omitzero"`
+	}
+	// HeaterOff ends it: off and unplugged.
+	HeaterOff struct{}
+	// ToppedUp is water that made up for what was lost.
+	ToppedUp struct {
+		Water quantity.Volume      `toml:"water"`
+		Temp  quantity.Temperature `toml:"temp,omitzero"`
+	}
+	// Fed is food or indigo given to a living vat.
+	Fed struct {
+		Powder   string        `toml:"powder"`
+		Material string        `toml:"material"`
+		Mass     quantity.Mass `toml:"mass"`
+		Why      string        `toml:"why,omitempty"`
+	}
+	// StockDrawn is stock that went from its jar into the vat.
+	StockDrawn struct {
+		OfStep
+		Stock quantity.Volume `toml:"stock"`
+	}
+	// Decanted is clear liquor drawn off its sludge.
+	Decanted struct {
+		Liquor quantity.Volume `toml:"liquor"`
+		Why    string          `toml:"why,omitempty"`
+	}
+	// PieceAdded puts a piece on the day's list.
+	PieceAdded struct {
+		OfPiece
+		PieceSpec
+	}
+	// PieceChanged replaces what was said of a piece.
+	PieceChanged struct {
+		OfPiece
+		PieceSpec
+	}
+	// PieceDropped takes a piece off the list.
+	PieceDropped struct {
+		OfPiece
+		Reason string `toml:"reason,omitempty"`
+	}
+	// WettedOut says that the piece is wet through.
+	WettedOut struct {
+		OfPiece
+	}
+	// DipBegun is a piece lowered in. CountIn passes before the dip counts.
+	DipBegun struct {
+		OfPiece
+		Dip     int           `toml:"dip"`
+		For     quantity.Span `toml:"for"`
+		CountIn quantity.Span `toml:"count_in,omitzero"`
+		When    *time.Time    `toml:"when,omitempty"` // told afterwards: when it really was
+	}
+	// DipEnded is the piece lifted out; its airing begins.
+	DipEnded struct {
+		OfPiece
+		Dip  int           `toml:"dip"`
+		Air  quantity.Span `toml:"air"`
+		When *time.Time    `toml:"when,omitempty"`
+		Assumption
+	}
+	// AiringEnded says that no green is left.
+	AiringEnded struct {
+		OfPiece
+		Dip  int        `toml:"dip"`
+		When *time.Time `toml:"when,omitempty"`
+	}
+	// LookedAt is what a piece looks like: a rung, a colour, a depth name.
+	LookedAt struct {
+		OfPiece
+		Looks  string `toml:"looks"`
+		Wet    bool   `toml:"wet,omitempty"`
+		Rinsed bool   `toml:"rinsed,omitempty"`
+	}
+	// SwatchJudged is a swatch or a rung compared or measured.
+	SwatchJudged struct {
+		Swatch string `toml:"swatch"`
+		Looks  string `toml:"looks"`
+		Dips   int    `toml:"dips,omitzero"`
+	}
+	// Rinsed is one rinse in plain water.
+	Rinsed struct {
+		OfPiece
+	}
+	// Soured is a bath in weak acid, after its gate.
+	Soured struct {
+		OfPiece
+		With string `toml:"with,omitempty"`
+	}
+	// Soaped is a wash in neutral soap.
+	Soaped struct {
+		OfPiece
+		Temp quantity.Temperature `toml:"temp,omitzero"`
+	}
+	// Dried is the piece dry.
+	Dried struct {
+		OfPiece
+	}
+	// CrockTested is the rubbing test, by the grey scale 5 to 1.
+	CrockTested struct {
+		OfPiece
+		Dry float64 `toml:"dry,omitzero"`
+		Wet float64 `toml:"wet,omitzero"`
+	}
+	// Finished ends the work on a piece.
+	Finished struct {
+		OfPiece
+		Dips int `toml:"dips"`
+	}
+	// CarriedOver hands a piece on to another day or vat, with the dips it has.
+	CarriedOver struct {
+		OfPiece
+		To   string `toml:"to,omitempty"`
+		Dips int    `toml:"dips"`
+	}
+	// TimerStretched gives a running time more.
+	TimerStretched struct {
+		Timer string        `toml:"timer"`
+		By    quantity.Span `toml:"by"`
+	}
+	// TimerCut takes from it.
+	TimerCut struct {
+		Timer string        `toml:"timer"`
+		By    quantity.Span `toml:"by"`
+	}
+	// HelperChanged is who works at the vat now.
+	HelperChanged struct {
+		Who string `toml:"who"`
+	}
+	// CautionAnswered is the first press before a step with powder, hot water, heater, acid or lifting.
+	CautionAnswered struct {
+		OfStep
+		Caution string `toml:"caution"`
+	}
+	// Note is the dyer's own line.
+	Note struct {
+		Text string `toml:"text"`
+	}
+	// Corrected changes what an earlier event says; nothing is erased. Way is undone, confirmed or moved.
+	Corrected struct {
+		Of  int        `toml:"of"`
+		Way string     `toml:"way"`
+		To  *time.Time `toml:"to,omitempty"` // moved: when it really was
+	}
+	// ClockStepped is a difference between the wall clock and day-time; it moves no deadline.
+	ClockStepped struct {
+		By quantity.Span `toml:"by"` // wall minus day-time; may be negative
+	}
+	// Slept is a stretch in which the machine was suspended.
+	Slept struct {
+		For quantity.Span `toml:"for"`
+	}
+	// Closed ends the day; the vat lives on.
+	Closed struct {
+		Why string `toml:"why,omitempty"`
+	}
+	// VatEnded ends the vat.
+	VatEnded struct {
+		Why string `toml:"why,omitempty"`
+	}
+	// Unknown is a kind of a later version, kept and shown as text.
+	Unknown struct {
+		Name string
+		Text string // the block as it stands in the book
+	}
+)
+
+// PieceSpec is what the dyer says of a piece: DESIGN's form, less the tag.
+type PieceSpec struct {
+	What  string        `toml:"what,omitempty"`
+	Fibre string        `toml:"fibre"`
+	Dry   quantity.Mass `toml:"dry"`
+	Depth string        `toml:"depth,omitempty"`
+	Dips  int           `toml:"dips,omitzero"`
+	Form  string        `toml:"form,omitempty"`
+	Work  string        `toml:"work,omitempty"`
+	Who   string        `toml:"who,omitempty"`
+	Dip   quantity.Span `toml:"dip,omitzero"`
+	Air   quantity.Span `toml:"air,omitzero"`
+	Had   int           `toml:"had,omitzero"` // dips it brought from an earlier day
+}

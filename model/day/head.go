@@ -1,0 +1,70 @@
+package day
+
+import (
+	"time"
+
+	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/recipe"
+)
+
+// Head is what stands at the top of a day's file: which vat, how it was set up, what it was when the day opened.
+type Head struct {
+	Vat       string // the folder's name
+	Day       string // "2026-11-25", or "2026-11-25-2" for a second day of that date
+	Zone      string // IANA name or offset, to show times as the dyer saw them
+	Rehearsed bool   // an invented day that carries its own clock
+	Setup     Setup
+	Opening   Opening
+	Recipe    recipe.Recipe
+}
+
+// Setup is what the dyer chose before the first step.
+type Setup struct {
+	Name     string               `toml:"name,omitempty"`
+	Fill     quantity.Volume      `toml:"fill"`
+	Vessel   string               `toml:"vessel,omitempty"` // the one-line form, "frustum 25 cm 30 cm 37 cm"
+	Material string               `toml:"material,omitempty"`
+	Place    string               `toml:"place,omitempty"` // outdoors, cross-draught, closed room
+	Units    string               `toml:"units,omitempty"` // metric, us, imperial
+	Cold     quantity.Temperature `toml:"cold,omitzero"`   // of the cold water; 15 °C if left out
+	Hot      quantity.Temperature `toml:"hot,omitzero"`    // of the hot water; 60 °C if left out
+	Strength quantity.Share       `toml:"strength,omitzero"`
+	Waiting  bool                 `toml:"waiting,omitempty"` // never goes on by itself; going on if left out
+}
+
+// The places where a dyer can stand.
+const (
+	Outdoors     = "outdoors"
+	CrossDraught = "cross-draught"
+	ClosedRoom   = "closed room"
+)
+
+// System is the unit system of the day.
+func (s Setup) System() quantity.System {
+	switch s.Units {
+	case "us":
+		return quantity.US
+	case "imperial":
+		return quantity.Imperial
+	}
+	return quantity.Metric
+}
+
+// Opening is what the vat was when the day opened; all zero for a vat that is still to be built.
+type Opening struct {
+	Number int                   `toml:"number,omitzero"`   // which day of the vat, from 1
+	Built  bool                  `toml:"built,omitempty"`   // every step of the recipe is behind it
+	Step   int                   `toml:"step,omitzero"`     // the step of the build that is still open
+	Since  *time.Time            `toml:"since,omitempty"`   // since when that step runs
+	Sulfur bool                  `toml:"sulfur,omitempty"`  // a sulfur reducer was in it at any time
+	Cover  bool                  `toml:"covered,omitempty"` // the lid was on
+	Temp   *quantity.Temperature `toml:"temp,omitempty"`    // last readings
+	PH     *float64              `toml:"ph,omitempty"`
+	Pieces []CarriedPiece        `toml:"piece,omitempty"`
+}
+
+// CarriedPiece is a piece that an earlier day handed on.
+type CarriedPiece struct {
+	OfPiece
+	PieceSpec
+}

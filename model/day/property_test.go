@@ -1,0 +1,292 @@
+package day_test
+
+import (
+	"reflect"
+	"testing"
+	"time"
+
+	"pgregory.net/rapid"
+
+	"example.org/vatside/model/day"
+	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/recipe"
+)
+
+// driven is a day that bytes drive: three a command, which, of what, and how long after the last one.
+type driven struct {
+	head   day.Head
+	s      day.State
+	events []day.Event
+	now    time.Time
+}
+
+var (
+	tags    = []string{"A1", "B1", "C2", "D3"}
+	lengths = []time.Duration{0, time.Second, 2 * time.Second, 6 * time.Second, 40 * time.Second, 3 * time.Minute, 12 * time.Minute, 70 * time.Minute, 9 * time.Hour}
+	spans   = []quantity.Span{0, -1, quantity.Seconds(90), quantity.Minutes(8), -quantity.Minutes(5), quantity.Hours(5), 1 << 62, -1 << 62}
+)
+
+func pick[T any](list []T, b byte) T { return list[int(b)%len(list)] }
+
+// command is what a pair of bytes stands for.
+func (d *driven) command(op, arg byte) day.Command {
+	tag := pick(tags, arg)
+	seq := 1 + int(arg)%(len(d.events)+1)
+	of := day.OfPiece{Tag: tag}
+	timer := "rest"
+	if dues := day.Dues(d.s); len(dues) > 0 {
+		timer = pick(dues, arg).Timer
+	}
+	when := d.now.Add(-pick(lengths, arg>>4))
+	switch op % 32 {
+	case 0:
+		return day.Back{}
+	case 1:
+		return day.Skip{Reason: "so"}
+	case 2:
+		return day.PutScoop{Mass: quantity.Grams(float64(int8(arg)))}
+	case 3:
+		return day.Judge{Ready: arg%3 > 0, Seen: "green"}
+	case 4:
+		return day.Lower{Tag: tag}
+	case 5:
+		return day.Lower{Tag: tag, When: when}
+	case 6:
+		return day.Lift{Tag: tag}
+	case 7:
+		return day.Lift{Tag: tag, When: when, Assumed: arg&8 > 0}
+	case 8:
+		return day.Finish{Tag: tag}
+	case 9:
+		return day.Confirm{Seq: seq}
+	case 10:
+		return day.Move{Seq: seq, To: when}
+	case 11:
+		return day.Undo{Seq: seq}
+	case 12:
+		return day.AddPiece{Tag: tag, Spec: day.PieceSpec{Fibre: "linen", Dry: 200, Dips: int(arg >> 6), Dip: max(0, pick(spans, arg>>3))}}
+	case 13:
+		return day.Stretch{Timer: timer, By: pick(spans, arg>>3)}
+	case 14:
+		return day.RestVat{For: pick(spans, arg)}
+	case 15:
+		if arg > 200 {
+			return day.Close{Why: "dusk"}
+		}
+	case 16:
+		return day.Record{Body: day.WettedOut{OfPiece: of}}
+	case 17:
+		return day.Record{Body: day.Reading{Temp: celsius(float64(arg) / 2)}}
+	case 18:
+		return day.Record{Body: day.HeaterOn{}}
+	case 19:
+		return day.Record{Body: day.HeaterOff{}}
+	case 20:
+		return day.Record{Body: day.CarriedOver{OfPiece: of}}
+	case 21:
+		return day.Record{Body: day.PieceChanged{OfPiece: of, PieceSpec: day.PieceSpec{Fibre: "cotton", Dry: 100, Dips: int(arg >> 5)}}}
+	case 22:
+		return day.Record{Body: day.PieceDropped{OfPiece: of}}
+	case 23:
+		return day.Record{Body: pick(day.Kinds(), arg)}
+	case 24:
+		return day.Record{Body: day.AiringEnded{OfPiece: of}}
+	case 25:
+		if c, ok := day.Assume(d.s, d.now, morning); ok {
+			return c
+		}
+	}
+	return day.Done{}
+}
+
+func drive(t rapid.TB, heads []day.Head, data []byte) *driven {
+	t.Helper()
+	d := &driven{now: morning}
+	if len(data) > 0 {
+		d.head, data = pick(heads, data[0]), data[1:]
+	} else {
+		d.head = heads[0]
+	}
+	var err error
+	if d.s, err = day.Begin(d.head); err != nil {
+		t.Fatal(err)
+	}
+	d.happen(t, day.Opened{How: "build"})
+	for ; len(data) >= 3; data = data[3:] {
+		d.now = d.now.Add(pick(lengths, data[2]))
+		c := d.command(data[0], data[1])
+		bodies, err := day.Decide(d.s, c, d.now)
+		if err != nil {
+			if len(bodies) > 0 || err.Error() == "" {
+				t.Fatalf("%#v is refused with %q and makes %v", c, err, bodies)
+			}
+			continue
+		}
+		d.happen(t, bodies...)
+	}
+	return d
+}
+
+func (d *driven) happen(t rapid.TB, bodies ...day.Body) {
+	t.Helper()
+	for _, b := range bodies {
+		e := day.Event{Seq: len(d.events) + 1, At: d.now, Body: b}
+		before := d.s
+		next, err := day.Apply(d.s, e)
+		if err != nil {
+			t.Fatalf("event %d, which was decided, does not fit: %v", e.Seq, err)
+		}
+		if !reflect.DeepEqual(before, d.s) {
+			t.Fatal("Apply changed the state that it was given")
+		}
+		d.s, d.events = next, append(d.events, e)
+		if b.Sentence(quantity.Metric) == "" {
+			t.Fatalf("event %d, %s, says nothing", e.Seq, b.Kind())
+		}
+		for _, due := range day.Dues(d.s) {
+			if due.At.Before(due.Since) {
+				t.Fatalf("after event %d, %s: %s is due at %s, before its cause at %s", e.Seq, b.Kind(), due.Timer, due.At, due.Since)
+			}
+		}
+		for _, now := range []time.Time{d.now, d.now.Add(time.Hour)} {
+			if a := day.Next(d.s, now); a.Words == "" || day.NowLine(d.s, now) == "" {
+				t.Fatalf("after event %d there is nothing for the hands, not even to wait: %+v", e.Seq, a)
+			}
+			day.Then(d.s, now)
+			day.Between(d.s, now)
+			day.Carry(d.s)
+		}
+	}
+}
+
+func heads(t testing.TB) []day.Head {
+	tend := head(t, "soda")
+	since := morning.Add(-20 * time.Hour)
+	tend.Opening = day.Opening{Number: 2, Built: true, Temp: celsius(30), Pieces: []day.CarriedPiece{
+		{OfPiece: day.OfPiece{Tag: "A1"}, PieceSpec: day.PieceSpec{Fibre: "linen", Dry: 420, Depth: "dark", Had: 3}}}}
+	on := head(t, "sugar-lime")
+	st := 0
+	if plan, err := day.Plan(on); err == nil {
+		for _, s := range plan {
+			if s.Do == recipe.Wait {
+				st = s.No
+			}
+		}
+	}
+	on.Opening = day.Opening{Number: 2, Step: st, Since: &since}
+	return []day.Head{tend, tend, head(t, "soda"), head(t, "lye"), on}
+}
+
+// data draws mostly presses of the big key and pauses that are long enough.
+func drawn() *rapid.Generator[[]byte] { return rapid.SliceOfN(rapid.Byte(), 1, 150) }
+
+// check holds what is true of every day: replay is the live state, and every prefix of a day is a day.
+func (d *driven) check(t rapid.TB) {
+	t.Helper()
+	s, errs := day.Replay(d.head, d.events)
+	if len(errs) > 0 {
+		t.Fatalf("replay: %v", errs)
+	}
+	if !reflect.DeepEqual(s, d.s) {
+		t.Fatalf("replayed and live state differ:\n%+v\n%+v", s, d.s)
+	}
+	live, _ := day.Begin(d.head)
+	for n, e := range d.events {
+		live, _ = day.Apply(live, e)
+		if n%7 == 0 {
+			p, errs := day.Replay(d.head, d.events[:n+1])
+			if len(errs) > 0 || !reflect.DeepEqual(p, live) {
+				t.Fatalf("the first %d events are no day: %v", n+1, errs)
+			}
+		}
+	}
+}
+
+func TestReplayIsTheLiveState(t *testing.T) {
+	hs := heads(t)
+	rapid.Check(t, func(t *rapid.T) { drive(t, hs, drawn().Draw(t, "data")).check(t) })
+}
+
+// shifted is a body later by a constant.
+func shifted(b day.Body, by time.Duration) day.Body {
+	v := reflect.New(reflect.TypeOf(b)).Elem()
+	v.Set(reflect.ValueOf(b))
+	for i := range v.NumField() {
+		if when, ok := v.Field(i).Interface().(*time.Time); ok && when != nil {
+			v.Field(i).Set(reflect.ValueOf(ptr(when.Add(by))))
+		}
+	}
+	return v.Interface().(day.Body)
+}
+
+// All times later by a constant: all deadlines later by it, and nothing else.
+func TestShiftedDay(t *testing.T) {
+	hs := heads(t)
+	rapid.Check(t, func(t *rapid.T) {
+		d := drive(t, hs, drawn().Draw(t, "data"))
+		by := time.Duration(rapid.Int64Range(-3000, 3000).Draw(t, "hours")) * time.Hour
+		h := d.head
+		if h.Opening.Since != nil {
+			h.Opening.Since = ptr(h.Opening.Since.Add(by))
+		}
+		var later []day.Event
+		for _, e := range d.events {
+			e.At, e.Body = e.At.Add(by), shifted(e.Body, by)
+			later = append(later, e)
+		}
+		s, errs := day.Replay(h, later)
+		if len(errs) > 0 {
+			t.Fatal(errs)
+		}
+		a, b := day.Dues(d.s), day.Dues(s)
+		if len(a) != len(b) {
+			t.Fatalf("%d deadlines became %d", len(a), len(b))
+		}
+		for i := range a {
+			a[i].At, a[i].Since = a[i].At.Add(by), a[i].Since.Add(by)
+			if !a[i].At.Equal(b[i].At) || !a[i].Since.Equal(b[i].Since) || a[i].Timer != b[i].Timer || a[i].Words != b[i].Words {
+				t.Errorf("%+v became %+v", a[i], b[i])
+			}
+		}
+		if x, y := day.NowLine(d.s, d.now), day.NowLine(s, d.now.Add(by)); !d.s.Closed && x != y && !hasClock(x) {
+			t.Errorf("%q became %q", x, y)
+		}
+	})
+}
+
+func hasClock(s string) bool { return len(s) > 5 && s[len(s)-3] == ':' && s[len(s)-6] == ' ' }
+
+// Whatever stands in a file, in whatever order: replay stops at nothing, and a step back of the clock counts as zero.
+func TestReplayStopsAtNothing(t *testing.T) {
+	hs := heads(t)
+	rapid.Check(t, func(t *rapid.T) {
+		d := drive(t, hs, drawn().Draw(t, "data"))
+		mixed := append(rapid.Permutation(d.events).Draw(t, "order"), d.events...)
+		for i, b := range day.Kinds() {
+			mixed = append(mixed, day.Event{Seq: i % 9, At: morning.Add(-time.Hour), Body: b})
+		}
+		mixed = append(mixed, day.Event{Seq: 3, Body: day.Unknown{Name: "moon seen"}})
+		s, _ := day.Replay(d.head, mixed)
+		if len(s.Log) != len(mixed) {
+			t.Fatalf("%d of %d events are in the log", len(s.Log), len(mixed))
+		}
+		live, _ := day.Begin(d.head)
+		at := live.At
+		for _, e := range mixed {
+			live, _ = day.Apply(live, e)
+			if live.At.Before(at) {
+				t.Fatal("day-time ran back")
+			}
+			at = live.At
+			day.NowLine(live, at)
+		}
+	})
+}
+
+func FuzzDay(f *testing.F) {
+	f.Add([]byte{2, 31, 0, 3, 31, 0, 3, 31, 0, 3, 31, 0, 3})
+	f.Add([]byte{0, 1, 0, 3, 3, 1, 3, 12, 0, 3, 16, 0, 3, 4, 0, 3, 25, 0, 7, 9, 9, 3, 11, 8, 3, 0, 0, 3, 31, 0, 6})
+	f.Add([]byte{48, 48, 48, 48, 55, 32, 48, 48}) // acid on a piece that is not there
+	hs := heads(f)
+	f.Fuzz(func(t *testing.T, data []byte) { drive(t, hs, data[:min(len(data), 400)]).check(t) })
+}

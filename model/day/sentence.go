@@ -1,0 +1,330 @@
+package day
+
+import (
+	"fmt"
+	"strings"
+	"time"
+
+	"example.org/vatside/model/quantity"
+)
+
+// Clock is a time of day as the hands need it, 10:42.
+func Clock(t time.Time) string { return t.Format("15:04") }
+
+// Countdown is a stretch of time as a countdown shows it, 4:10 or 1:02:30; a part of a second counts as a whole one.
+func Countdown(d time.Duration) string {
+	sec := int64((d + time.Second - 1) / time.Second)
+	sign := ""
+	if sec < 0 {
+		sign, sec = "-", -sec
+	}
+	if sec >= 3600 {
+		return fmt.Sprintf("%s%d:%02d:%02d", sign, sec/3600, sec/60%60, sec%60)
+	}
+	return fmt.Sprintf("%s%d:%02d", sign, sec/60, sec%60)
+}
+
+// Long is a stretch of time in words for the log and the past, 3 h 10 min.
+func Long(d time.Duration) string {
+	if d < time.Minute {
+		return fmt.Sprintf("%d s", int(d.Round(time.Second)/time.Second))
+	}
+	d = d.Round(time.Minute)
+	h, m := int(d/time.Hour), int(d/time.Minute)%60
+	switch {
+	case h == 0:
+		return fmt.Sprintf("%d min", m)
+	case m == 0:
+		return fmt.Sprintf("%d h", h)
+	}
+	return fmt.Sprintf("%d h %d min", h, m)
+}
+
+func because(why string) string {
+	if why == "" {
+		return ""
+	}
+	return ": " + why
+}
+
+func named(what, otherwise string) string {
+	if what == "" {
+		return otherwise
+	}
+	return what
+}
+
+func inTo(into string) string {
+	if into == "stock" {
+		return "into the stock jar"
+	}
+	return "into the vat"
+}
+
+func presumed(a Assumption) string {
+	if a.Assumed {
+		return " (as planned, not confirmed)"
+	}
+	return ""
+}
+
+func toldAt(t *time.Time) string {
+	if t == nil {
+		return ""
+	}
+	return ", at " + Clock(*t)
+}
+
+func dips(n int) string {
+	if n == 1 {
+		return "1 dip"
+	}
+	return fmt.Sprintf("%d dips", n)
+}
+
+func pH(v float64) string { return strings.TrimSuffix(fmt.Sprintf("%.1f", v), ".0") }
+
+// Sentence says what happened, as one dyer would tell it.
+func (b Opened) Sentence(quantity.System) string {
+	switch b.How {
+	case "build":
+		return "day opened, a vat to build"
+	case "tend":
+		return "day opened on a living vat"
+	}
+	return "day opened, the build goes on"
+}
+
+// The sentences of the other kinds follow the same form.
+
+func (b StepBegun) Sentence(quantity.System) string {
+	return fmt.Sprintf("step %d begun: %s", b.Step, named(b.What, "its time runs"))
+}
+func (b StepDone) Sentence(quantity.System) string {
+	return fmt.Sprintf("step %d done: %s", b.Step, named(b.What, b.Do))
+}
+func (b StepSkipped) Sentence(quantity.System) string {
+	return fmt.Sprintf("step %d left out, %s: %s", b.Step, named(b.What, b.Do), b.Reason)
+}
+func (b PowderWeighed) Sentence(u quantity.System) string {
+	if b.Mass < 0 {
+		return fmt.Sprintf("took %s of %s off the scale", (-b.Mass).Format(u), b.Material)
+	}
+	return fmt.Sprintf("weighed %s of %s", b.Mass.Format(u), b.Material)
+}
+func (b PowderAdded) Sentence(u quantity.System) string {
+	return fmt.Sprintf("%s of %s went %s", b.Mass.Format(u), b.Material, inTo(b.Into))
+}
+func (b VatJudged) Sentence(quantity.System) string {
+	of := "the vat"
+	if b.Of == "stock" {
+		of = "the stock"
+	}
+	if b.Ready {
+		return of + " is ready" + because(b.Seen)
+	}
+	return of + " is not ready yet" + because(b.Seen)
+}
+func (b Reading) Sentence(u quantity.System) string {
+	var parts []string
+	if b.Temp != nil {
+		parts = append(parts, b.Temp.Format(u))
+	}
+	if b.PH != nil {
+		p := "pH " + pH(*b.PH)
+		if b.PHTemp != nil {
+			p += " at " + b.PHTemp.Format(u)
+		}
+		parts = append(parts, p)
+	}
+	of := "the vat"
+	if b.Of == "stock" {
+		of = "the stock jar"
+	}
+	return of + " reads " + strings.Join(parts, ", ")
+}
+func (b StripTest) Sentence(quantity.System) string {
+	s := "strip stayed yellow " + b.Stayed.String()
+	if b.Colour != "" {
+		s += ", " + b.Colour
+	}
+	return s
+}
+func (b SignSeen) Sentence(quantity.System) string { return "seen: " + b.Sign }
+func (b VatCovered) Sentence(quantity.System) string {
+	if b.With != "" {
+		return "covered with " + b.With
+	}
+	return "covered"
+}
+func (b VatUncovered) Sentence(quantity.System) string { return "uncovered" }
+func (b FrothSkimmed) Sentence(quantity.System) string { return "froth skimmed" }
+func (b Stirred) Sentence(quantity.System) string {
+	if b.For == 0 {
+		return "stirred" + presumed(b.Assumption)
+	}
+	return "stirred " + b.For.String() + presumed(b.Assumption)
+}
+func (b Rested) Sentence(quantity.System) string   { return "rest of the vat, " + b.For.String() }
+func (b Settled) Sentence(quantity.System) string  { return "settled " + b.For.String() }
+func (b HeaterOn) Sentence(quantity.System) string { return "heater on, hands out" }
+func (b HeaterOff) Sentence(quantity.System) string {
+	return "heater off and unplugged"
+}
+func (b ToppedUp) Sentence(u quantity.System) string {
+	return "topped up with " + b.Water.Format(u) + " of water"
+}
+func (b Fed) Sentence(u quantity.System) string {
+	return fmt.Sprintf("fed %s of %s", b.Mass.Format(u), b.Material) + because(b.Why)
+}
+func (b StockDrawn) Sentence(u quantity.System) string {
+	return b.Stock.Format(u) + " of stock went into the vat"
+}
+func (b Decanted) Sentence(u quantity.System) string {
+	return b.Liquor.Format(u) + " of clear liquor decanted" + because(b.Why)
+}
+
+func (p PieceSpec) sentence(u quantity.System) string {
+	s := strings.TrimSpace(p.Dry.Format(u) + " " + p.Fibre)
+	if p.Depth != "" {
+		s += ", " + p.Depth
+	}
+	if p.Dips > 0 {
+		s += ", " + dips(p.Dips)
+	}
+	if p.Had > 0 {
+		s += fmt.Sprintf(", %d had before", p.Had)
+	}
+	if p.Who != "" {
+		s += ", of " + p.Who
+	}
+	return s
+}
+
+func (b PieceAdded) Sentence(u quantity.System) string {
+	return strings.TrimSpace(b.What+" "+b.Tag) + " on the list: " + b.sentence(u)
+}
+func (b PieceChanged) Sentence(u quantity.System) string {
+	return b.Tag + " is now " + strings.TrimSpace(b.What+" "+b.sentence(u))
+}
+func (b PieceDropped) Sentence(quantity.System) string {
+	return b.Tag + " off the list" + because(b.Reason)
+}
+func (b WettedOut) Sentence(quantity.System) string { return b.Tag + " is wet through" }
+func (b DipBegun) Sentence(quantity.System) string {
+	return fmt.Sprintf("%s in, dip %d, %s", b.Tag, b.Dip, b.For) + toldAt(b.When)
+}
+func (b DipEnded) Sentence(quantity.System) string {
+	return fmt.Sprintf("%s out after dip %d, airs %s", b.Tag, b.Dip, b.Air) + toldAt(b.When) + presumed(b.Assumption)
+}
+func (b AiringEnded) Sentence(quantity.System) string {
+	return fmt.Sprintf("%s aired after dip %d, no green left", b.Tag, b.Dip) + toldAt(b.When)
+}
+func (b LookedAt) Sentence(quantity.System) string {
+	how := "dry"
+	if b.Wet {
+		how = "wet"
+	}
+	if b.Rinsed {
+		how += ", rinsed"
+	}
+	return fmt.Sprintf("%s looks like %s (%s)", b.Tag, b.Looks, how)
+}
+func (b SwatchJudged) Sentence(quantity.System) string {
+	return fmt.Sprintf("swatch %s looks like %s", b.Swatch, b.Looks)
+}
+func (b Rinsed) Sentence(quantity.System) string { return b.Tag + " rinsed" }
+func (b Soured) Sentence(quantity.System) string {
+	if b.With != "" {
+		return b.Tag + " soured with " + b.With
+	}
+	return b.Tag + " soured"
+}
+func (b Soaped) Sentence(u quantity.System) string {
+	if b.Temp != 0 {
+		return b.Tag + " soaped at " + b.Temp.Format(u)
+	}
+	return b.Tag + " soaped"
+}
+func (b Dried) Sentence(quantity.System) string { return b.Tag + " is dry" }
+func (b CrockTested) Sentence(quantity.System) string {
+	return fmt.Sprintf("%s rubbed on white cotton: dry %s, wet %s of 5", b.Tag, pH(b.Dry), pH(b.Wet))
+}
+func (b Finished) Sentence(quantity.System) string {
+	return fmt.Sprintf("%s finished after %s", b.Tag, dips(b.Dips))
+}
+func (b CarriedOver) Sentence(quantity.System) string {
+	to := "another day"
+	if b.To != "" {
+		to = b.To
+	}
+	return fmt.Sprintf("%s carried over to %s with %s", b.Tag, to, dips(b.Dips))
+}
+func (b TimerStretched) Sentence(quantity.System) string {
+	return b.Timer + ": " + b.By.String() + " more"
+}
+func (b TimerCut) Sentence(quantity.System) string      { return b.Timer + ": " + b.By.String() + " less" }
+func (b HelperChanged) Sentence(quantity.System) string { return b.Who + " is at the vat" }
+func (b CautionAnswered) Sentence(quantity.System) string {
+	return "caution answered: " + b.Caution
+}
+func (b Note) Sentence(quantity.System) string { return "note: " + b.Text }
+func (b Corrected) Sentence(quantity.System) string {
+	switch b.Way {
+	case "undone":
+		return fmt.Sprintf("taken back: #%d", b.Of)
+	case "moved":
+		return fmt.Sprintf("corrected: #%d was", b.Of) + strings.TrimPrefix(toldAt(b.To), ",")
+	}
+	return fmt.Sprintf("confirmed: #%d", b.Of)
+}
+func (b ClockStepped) Sentence(quantity.System) string {
+	d := b.By.Duration()
+	if d < 0 {
+		return "the computer's clock is " + Long(-d) + " behind the day's time; no running time was moved"
+	}
+	return "the computer's clock is " + Long(d) + " ahead of the day's time; no running time was moved"
+}
+func (b Slept) Sentence(quantity.System) string {
+	return "the computer slept " + Long(b.For.Duration()) + "; the times ran on"
+}
+func (b Closed) Sentence(quantity.System) string   { return "day closed" + because(b.Why) }
+func (b VatEnded) Sentence(quantity.System) string { return "the vat has ended" + because(b.Why) }
+func (b Unknown) Sentence(quantity.System) string {
+	return "kept from a later version: " + b.Name
+}
+
+// NowLine is the present moment in one line: "runner A1 in the vat, dip 3 of 7, 4:10 left".
+func NowLine(s State, now time.Time) string {
+	a := Next(s, now)
+	left, over := a.Left(now)
+	timed := ""
+	switch {
+	case a.Due == nil:
+	case over > 0:
+		timed = ", " + Countdown(over) + " over"
+	default:
+		timed = ", " + Countdown(left) + " left"
+	}
+	switch a.Kind {
+	case ActClosed:
+		if st := Between(s, now); len(st) > 0 && !st[0].At.IsZero() {
+			return "day closed; " + st[0].Words + " at " + st[0].At.Format("Mon 15:04")
+		}
+		return "day closed"
+	case ActStep:
+		return fmt.Sprintf("step %d of %d: %s%s", a.Step.No, len(s.Plan), lower(a.Step.Title), timed)
+	case ActLift:
+		return fmt.Sprintf("%s in the vat, dip %d of %d%s", a.Piece.Name(), a.Dip, max(a.Dip, a.Piece.Want()), timed)
+	case ActAir, ActFinish:
+		if a.Piece.Phase == Aired {
+			return fmt.Sprintf("%s has aired after dip %d of %d: no green left", a.Piece.Name(), a.Piece.Dips, max(a.Piece.Dips, a.Piece.Want()))
+		}
+		return fmt.Sprintf("%s airing after dip %d of %d%s", a.Piece.Name(), a.Piece.Dips, max(a.Piece.Dips, a.Piece.Want()), timed)
+	case ActRest:
+		return "the vat rests" + timed
+	case ActWetOut, ActSkim, ActEnter:
+		return fmt.Sprintf("%s goes in next, dip %d of %d: %s", a.Piece.Name(), a.Dip, max(a.Dip, a.Piece.Want()), lower(a.Words))
+	}
+	return "no piece is waiting"
+}
