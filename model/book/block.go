@@ -1,0 +1,135 @@
+package book
+
+import (
+	"bytes"
+	"fmt"
+	"hash/crc32"
+	"regexp"
+	"strconv"
+)
+
+// eventLine opens the block of an event.
+const eventLine = "[[event]]"
+
+// endForm is a whole end line. A cut one is only a comment.
+var endForm = regexp.MustCompile(`^# end (\d{1,9}) ([0-9a-fA-F]{8})$`)
+
+// seqForm finds the number in a block that cannot be decoded.
+var seqForm = regexp.MustCompile(`(?m)^\s*seq\s*=\s*(\d{1,9})\s*$`)
+
+// block is one stretch of the file: the head, or an event.
+type block struct {
+	line     int // of its first line, from 1
+	from, to int // its bytes, without the end line
+	head     bool
+	opened   bool // it begins with [[event]]
+	ended    bool // it has an end line, with this number and checksum
+	endSeq   int
+	crc      uint32
+}
+
+// cut finds the blocks by lines alone, for strings stay on one line: a block runs from its [[event]] to its end line,
+// or to the next [[event]]. Blank lines and comments between blocks belong to nobody; other text there is taken as a
+// block too, for its first line may be what a hand has spoilt.
+func cut(data []byte) []block {
+	var blocks []block
+	open := false
+	from := 0
+	if bytes.HasPrefix(data, []byte("\ufeff")) {
+		from = 3
+	}
+	line := 0
+	for at := from; at < len(data); {
+		line++
+		next := len(data)
+		if n := bytes.IndexByte(data[at:], '\n'); n >= 0 {
+			next = at + n + 1
+		}
+		text := bytes.TrimRight(data[at:next], " \t\r\n")
+		last := len(blocks) - 1
+		switch {
+		case opens(text):
+			if open {
+				blocks[last].to = at
+			}
+			blocks = append(blocks, block{line: line, from: at, to: len(data), opened: true})
+			open = true
+		case open:
+			if m := endForm.FindSubmatch(text); m != nil {
+				blocks[last].end(at, m)
+				open = false
+			}
+		case len(blocks) == 0:
+			blocks = append(blocks, block{line: line, from: from, to: len(data), head: true})
+			open = true
+		case !idle(text):
+			blocks = append(blocks, block{line: line, from: at, to: len(data)})
+			open = true
+		}
+		at = next
+	}
+	return blocks
+}
+
+// opens tells of a block's first line; a hand may have set it in, or a comment behind it.
+func opens(text []byte) bool {
+	rest, ok := bytes.CutPrefix(bytes.TrimLeft(text, " \t"), []byte(eventLine))
+	return ok && idle(rest)
+}
+
+// idle is a blank line or a comment.
+func idle(text []byte) bool {
+	text = bytes.TrimLeft(text, " \t")
+	return len(text) == 0 || text[0] == '#'
+}
+
+// end closes the block before the end line that begins at byte at.
+func (k *block) end(at int, m [][]byte) {
+	k.to, k.ended = at, true
+	k.endSeq, _ = strconv.Atoi(string(m[1]))
+	crc, _ := strconv.ParseUint(string(m[2]), 16, 32)
+	k.crc = uint32(crc)
+}
+
+// mended says what about the block's ends shows a hand, or nothing.
+func (k block) mended(data []byte, seq int) string {
+	name := "the head"
+	if seq > 0 {
+		name = fmt.Sprintf("event %d", seq)
+	}
+	text := data[k.from:k.to]
+	switch {
+	case !k.ended:
+		return name + " was mended by hand: its end line is missing"
+	case k.endSeq != seq:
+		return fmt.Sprintf("%s was mended by hand: its end line says %d", name, k.endSeq)
+	case crc32.ChecksumIEEE(text) != k.crc && crc32.ChecksumIEEE(unixLines(text)) != k.crc:
+		return name + " was mended by hand: its checksum fails"
+	case !k.head && !k.opened:
+		return name + " was mended by hand: its first line is not " + eventLine
+	}
+	return ""
+}
+
+// closed is the text with its end line.
+func closed(text []byte, seq int) []byte {
+	return fmt.Appendf(text, "# end %d %08x\n", seq, crc32.ChecksumIEEE(text))
+}
+
+// unixLines is the text with LF for CRLF.
+func unixLines(text []byte) []byte {
+	if !bytes.Contains(text, []byte("\r\n")) {
+		return text
+	}
+	return bytes.ReplaceAll(text, []byte("\r\n"), []byte("\n"))
+}
+
+// scrapeSeq is the number of a block that cannot be decoded, 0 if it has none.
+func scrapeSeq(text []byte) int {
+	m := seqForm.FindSubmatch(text)
+	if m == nil {
+		return 0
+	}
+	n, _ := strconv.Atoi(string(m[1]))
+	return n
+}

@@ -1,0 +1,186 @@
+// Package book is the text of a day: a head and the events after it, as plain TOML that a person can read and mend.
+//
+// Each block is closed by an end line with its number and a checksum over its bytes, and is decoded on its own:
+//
+//	[[event]]
+//	seq = 3
+//	at = 2026-11-25T09:04:00+01:00
+//	kind = "note"
+//	text = "sun on the bin"
+//	# end 3 6b345511
+//
+// What the end line tells, in this order:
+//   - it is there and fits: the block is whole;
+//   - the last block of the file has none: it is torn, was never called saved, and is set aside;
+//   - anywhere else it is missing or does not fit: somebody mended the file by hand; the block is kept and marked;
+//   - a block that cannot be decoded is shown as text and hides no other.
+//
+// The checksum is CRC-32 (IEEE) over the bytes from the block's first line up to the end line, the line feed before
+// it included. A file whose line ends an editor turned into CRLF still fits.
+package book
+
+import (
+	"bytes"
+	"fmt"
+	"slices"
+
+	"example.org/vatside/model/day"
+	"example.org/vatside/model/recipe"
+)
+
+// Format is the number of the form that this version writes.
+const Format = 1
+
+// Book is one day's file as it was read. Nothing in the file is left out: what is not in Head or Events is in Unread
+// or Torn.
+type Book struct {
+	File      string
+	Head      day.Head
+	HeadWhole bool          // a head stands there and can be read; false without HeadErr: killed before it was whole
+	HeadErr   error         // why the head cannot be read
+	Faults    recipe.Faults // what today's rules find wrong with the recipe in the head
+	Events    []day.Event   // in the order of the file
+	Marks     []Mark
+	Unread    []Unread
+	Gaps      []Gap
+	Torn      []byte // the torn tail, empty if there is none
+	TornAt    int    // the byte where it begins; the length of the file if there is none
+	TornLine  int
+
+	lastSeq int
+}
+
+// Mark is a block that is kept although something about it was mended by hand. Seq is 0 for the head.
+type Mark struct {
+	Line int
+	Seq  int
+	What string // a sentence without its full stop
+}
+
+// Unread is a block that is there and cannot be read. Seq is 0 where not even that can be told.
+type Unread struct {
+	Line int
+	Seq  int
+	What string // why, a sentence without its full stop
+	Text string
+}
+
+// Gap is a stretch of numbers, From to To, that no block of the file has.
+type Gap struct {
+	Line     int // of the block after the gap
+	From, To int
+}
+
+// NextSeq is the number of the next event: above every number in the file, readable or not.
+func (b Book) NextSeq() int { return b.lastSeq + 1 }
+
+// Empty tells of a file that was killed before its head was whole: no fault, and no day.
+func (b Book) Empty() bool { return !b.HeadWhole && b.HeadErr == nil && b.lastSeq == 0 }
+
+// Read reads a day's file. It never fails: what is wrong with the file stands in the Book. file is only for the telling.
+func Read(file string, data []byte) Book {
+	b := Book{File: file, TornAt: len(data)}
+	blocks := cut(data)
+	if len(blocks) > 0 && blocks[0].head {
+		b.takeHead(data, blocks[0], len(blocks) > 1)
+		blocks = blocks[1:]
+	} else if len(blocks) > 0 {
+		b.HeadErr = fmt.Errorf("the file has no head")
+	}
+	seen := map[int][]byte{}
+	for i, k := range blocks {
+		if !k.ended && i == len(blocks)-1 {
+			b.tear(data, k)
+			break
+		}
+		b.takeEvent(data, k, seen)
+	}
+	return b
+}
+
+// takeHead reads block 0. A head without its end and with nothing after it was never whole.
+func (b *Book) takeHead(data []byte, k block, more bool) {
+	if !k.ended && !more {
+		return
+	}
+	what := k.mended(data, 0)
+	b.Head, b.Faults, b.HeadErr = readHead(unixLines(data[k.from:k.to]))
+	b.HeadWhole = b.HeadErr == nil
+	if what != "" {
+		b.Marks = append(b.Marks, Mark{k.line, 0, what})
+	}
+}
+
+// takeEvent reads one block after the head.
+func (b *Book) takeEvent(data []byte, k block, seen map[int][]byte) {
+	text := unixLines(data[k.from:k.to])
+	e, slips, err := readEvent(text)
+	seq := e.Seq
+	if err != nil {
+		seq = scrapeSeq(text)
+	}
+	if err != nil && seq == 0 && !k.opened {
+		b.Marks = append(b.Marks, Mark{k.line, 0, "this text belongs to no event"})
+		return
+	}
+	before, twice := seen[seq]
+	if seq > 0 {
+		if !twice && seq > b.lastSeq+1 {
+			b.Gaps = append(b.Gaps, Gap{k.line, b.lastSeq + 1, seq - 1})
+		}
+		if !twice && seq < b.lastSeq {
+			b.fillGap(seq)
+			b.Marks = append(b.Marks, Mark{k.line, seq, fmt.Sprintf("event %d stands after event %d", seq, b.lastSeq)})
+		}
+		seen[seq] = text
+		b.lastSeq = max(b.lastSeq, seq)
+	}
+	if err != nil {
+		b.Unread = append(b.Unread, Unread{k.line, seq, err.Error(), string(text)})
+		return
+	}
+	if what := k.mended(data, seq); what != "" {
+		for _, s := range slips {
+			what += "; " + s
+		}
+		b.Marks = append(b.Marks, Mark{k.line, seq, what})
+	}
+	if twice {
+		what := fmt.Sprintf("there are two events %d", seq)
+		if bytes.Equal(before, text) {
+			what = fmt.Sprintf("event %d stands here twice, word for word; it counts once", seq)
+		}
+		b.Marks = append(b.Marks, Mark{k.line, seq, what})
+		if bytes.Equal(before, text) {
+			return
+		}
+	}
+	b.Events = append(b.Events, e)
+}
+
+// fillGap takes a number that turned up late out of the gaps.
+func (b *Book) fillGap(seq int) {
+	for i, g := range b.Gaps {
+		if seq < g.From || seq > g.To {
+			continue
+		}
+		var left []Gap
+		if g.From < seq {
+			left = append(left, Gap{g.Line, g.From, seq - 1})
+		}
+		if seq < g.To {
+			left = append(left, Gap{g.Line, seq + 1, g.To})
+		}
+		b.Gaps = slices.Replace(b.Gaps, i, i+1, left...)
+		return
+	}
+}
+
+// tear sets the last block aside, with the blank lines before it.
+func (b *Book) tear(data []byte, k block) {
+	at := k.from
+	for at >= 2 && data[at-1] == '\n' && data[at-2] == '\n' {
+		at--
+	}
+	b.Torn, b.TornAt, b.TornLine = bytes.Clone(data[at:]), at, k.line
+}

@@ -1,0 +1,55 @@
+package book
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+)
+
+// Finding is one thing that is told of a file. Lost is true only if an event stands there and cannot be read.
+type Finding struct {
+	File string
+	Line int
+	What string // a sentence without its full stop
+	Lost bool
+}
+
+// String is the finding as it is printed: file, line, and what it is.
+func (f Finding) String() string { return fmt.Sprintf("%s:%d: %s.", f.File, f.Line, f.What) }
+
+// Verify tells what is not as it was written, in the order of the lines. A whole file gives nothing, and so does one
+// that was killed before its head was whole.
+func Verify(b Book) []Finding {
+	var fs []Finding
+	tell := func(line int, lost bool, format string, args ...any) {
+		fs = append(fs, Finding{b.File, line, fmt.Sprintf(format, args...), lost})
+	}
+	if b.HeadErr != nil {
+		tell(1, false, "the head cannot be read: %v", b.HeadErr)
+	}
+	for _, f := range b.Faults {
+		tell(1, false, "the recipe in the head is at fault, in its line %d: %s", f.Line, f.What)
+	}
+	for _, m := range b.Marks {
+		tell(m.Line, false, "%s", m.What)
+	}
+	for _, g := range b.Gaps {
+		if g.From == g.To {
+			tell(g.Line, false, "event %d is missing before this line", g.From)
+		} else {
+			tell(g.Line, false, "events %d to %d are missing before this line", g.From, g.To)
+		}
+	}
+	for _, u := range b.Unread {
+		name := "an event"
+		if u.Seq > 0 {
+			name = fmt.Sprintf("event %d", u.Seq)
+		}
+		tell(u.Line, true, "%s cannot be read: %s", name, u.What)
+	}
+	if len(b.Torn) > 0 {
+		tell(b.TornLine, false, "the last block is torn and was never saved; its %d bytes are set aside", len(b.Torn))
+	}
+	slices.SortStableFunc(fs, func(x, y Finding) int { return cmp.Compare(x.Line, y.Line) })
+	return fs
+}
