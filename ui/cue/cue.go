@@ -1,0 +1,77 @@
+// Package cue tells the hands what to do when the eyes are on the cloth: a tone, a bell, spoken words, the window title.
+//
+// The rules:
+//   - A call never holds up its caller, whatever the sound card, the terminal or the disk do.
+//   - One call sounds at a time, and the newest wins: what was said before is out of date.
+//   - Urgency is carried by rhythm, never by loudness or pitch alone.
+//   - Nothing that a player prints reaches the screen, and no player outlives its time limit.
+//   - That a sound was heard can never be inferred: so calls repeat until answered, and stand on the screen too.
+package cue
+
+import "sync"
+
+// A Cue is what the hands are called for.
+type Cue int
+
+const (
+	Out     Cue = iota // a dip is over: the piece must leave the liquor
+	In                 // an airing is over: the piece may go in; never rises
+	Turn               // stir the other way
+	Ready              // a wait is over
+	Count              // the last seconds before a short dip begins
+	Overdue            // one combined call for all that went over while nobody called
+)
+
+// Top is the most urgent level of Out.
+const Top = 3
+
+var names = [...]string{Out: "out", In: "in", Turn: "turn", Ready: "ready", Count: "count", Overdue: "overdue"}
+
+// Cues lists all cues, for the sound check.
+func Cues() []Cue { return []Cue{Out, In, Turn, Ready, Count, Overdue} }
+
+// String gives the cue's name, also used in file names.
+func (c Cue) String() string {
+	if c < 0 || int(c) >= len(names) {
+		return "unknown cue"
+	}
+	return names[c]
+}
+
+// A Call is one cue at one moment.
+type Call struct {
+	Cue Cue
+	// Level is the urgency of Out, 0 to Top. For Count it is the seconds to go, 1 to 5 (0 means 5). The others have none.
+	Level int
+	// Words are what is spoken, where speech is on; empty for a call without words.
+	Words string
+}
+
+// A Caller calls. Call returns at once and never fails: a call that cannot sound is still on the screen.
+type Caller interface{ Call(c Call) }
+
+// Silent calls nobody: for the plain mode, rehearsals and tests.
+type Silent struct{}
+
+// Call does nothing.
+func (Silent) Call(Call) {}
+
+// A Recorder keeps the calls instead of sounding them, for tests. The zero Recorder is ready to use.
+type Recorder struct {
+	mu    sync.Mutex
+	calls []Call
+}
+
+// Call keeps c.
+func (r *Recorder) Call(c Call) {
+	r.mu.Lock()
+	defer r.mu.Unlock()
+	r.calls = append(r.calls, c)
+}
+
+// Calls gives what was called so far, oldest first.
+func (r *Recorder) Calls() []Call {
+	r.mu.Lock()
+	defer r.mu.Unlock()
+	return append([]Call(nil), r.calls...)
+}

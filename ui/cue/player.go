@@ -1,0 +1,221 @@
+package cue
+
+import (
+	"context"
+	"io"
+	"os/exec"
+	"sync"
+	"time"
+)
+
+// Time limits: the longest wave is under six seconds, and a sentence is short. PowerShell takes a second or two to start.
+const (
+	toneLimit  = 12 * time.Second
+	wordsLimit = 15 * time.Second
+	closeLimit = 500 * time.Millisecond // how long Close waits for a stuck disk or terminal
+)
+
+// Settings are what may be heard. The zero Settings are silence.
+type Settings struct {
+	Bell   bool // the terminal's own bell
+	Tone   bool // the synthesised sound
+	Speech bool // spoken words
+}
+
+// A Store keeps sounds as files for the players, which take nothing else. Sound returns the path of a file that holds
+// exactly data, written now or found so (a later version of the program may sound another way under the same name). It is called from the player's own goroutine, one call at a time.
+type Store interface {
+	Sound(name string, data []byte) (path string, err error)
+}
+
+// A Player is the Caller that is heard. Make it with New.
+type Player struct {
+	store Store
+	look  finder
+	term  terminal
+
+	mu      sync.Mutex
+	set     Settings
+	wanted  *Call              // the newest call not yet begun
+	cut     context.CancelFunc // ends what sounds now
+	working chan struct{}      // closed when the goroutine at work is done; nil when there is none
+	closed  bool
+
+	// Used only by the goroutine at work, of which there is one at a time.
+	searched bool // the PATH is looked through at the first need, not at the start of the program
+	tones    []program
+	voices   []program
+	paths    map[string]string // sound name → file
+}
+
+// New makes a Player. The terminal is where the bell rings and the title stands (the very file that the screen writes to);
+// nil for none. A nil store means no tones.
+func New(set Settings, store Store, terminal io.Writer) *Player {
+	p := &Player{store: store, look: exec.LookPath, set: set, paths: map[string]string{}}
+	p.term.to = terminal
+	return p
+}
+
+// Call sounds c at once, cutting off what sounds now, and returns without waiting.
+func (p *Player) Call(c Call) {
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	if p.closed {
+		return
+	}
+	if p.set.Bell {
+		p.term.ring()
+	}
+	if !p.set.Tone && !p.set.Speech {
+		return
+	}
+	if p.cut != nil {
+		p.cut()
+	}
+	p.wanted = &c
+	if p.working == nil {
+		p.working = make(chan struct{})
+		go p.work(p.working)
+	}
+}
+
+// Set changes what may be heard from the next call on.
+func (p *Player) Set(set Settings) {
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	p.set = set
+}
+
+// Hush ends what sounds now: the dyer has answered.
+func (p *Player) Hush() {
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	p.wanted = nil
+	if p.cut != nil {
+		p.cut()
+	}
+}
+
+// Title sets the window's title, which many terminals also show on their tab. It returns at once.
+func (p *Player) Title(words string) {
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	if !p.closed {
+		p.term.name(words)
+	}
+}
+
+// Close ends what sounds, gives the window its old title back and returns within half a second or so. Later calls are silent.
+func (p *Player) Close() {
+	p.mu.Lock()
+	if !p.closed {
+		p.closed = true
+		p.term.restore()
+	}
+	p.wanted = nil
+	if p.cut != nil {
+		p.cut()
+	}
+	working := p.working
+	p.mu.Unlock()
+
+	limit, cancel := context.WithTimeout(context.Background(), closeLimit)
+	defer cancel()
+	for _, done := range []<-chan struct{}{working, p.term.idle()} {
+		if done == nil {
+			continue
+		}
+		select {
+		case <-done:
+		case <-limit.Done():
+		}
+	}
+}
+
+// Means names the programs that would sound a tone and speak, each empty when there is none: for the sound check and help.
+func (p *Player) Means() (tone, speech string) {
+	if have := found(players, p.look); len(have) > 0 {
+		tone = have[0].name
+	}
+	if have := found(speakers, p.look); len(have) > 0 {
+		speech = have[0].name
+	}
+	return tone, speech
+}
+
+// work sounds calls until there are none.
+func (p *Player) work(done chan struct{}) {
+	defer close(done)
+	for {
+		p.mu.Lock()
+		c, set := p.wanted, p.set
+		p.wanted, p.cut = nil, nil
+		if c == nil {
+			p.working = nil
+			p.mu.Unlock()
+			return
+		}
+		ctx, cancel := context.WithCancel(context.Background())
+		p.cut = cancel
+		p.mu.Unlock()
+		p.sound(ctx, *c, set)
+		cancel()
+	}
+}
+
+// sound sounds one call: the tone first, since it turns the head, then the words.
+func (p *Player) sound(ctx context.Context, c Call, set Settings) {
+	if !p.searched {
+		p.tones, p.voices, p.searched = found(players, p.look), found(speakers, p.look), true
+	}
+	heard := !set.Tone && speakable(c.Words) == "" // then nothing was asked for
+	if set.Tone {
+		if path, ok := p.file(c); ok {
+			if heard = p.try(ctx, &p.tones, path, toneLimit); !heard {
+				delete(p.paths, fileName(c.Cue, c.Level)) // the file may be gone: have it made again next time
+			}
+		}
+	}
+	if words := speakable(c.Words); set.Speech && words != "" && ctx.Err() == nil {
+		heard = p.try(ctx, &p.voices, words, wordsLimit) || heard
+	}
+	if !heard && !set.Bell && ctx.Err() == nil {
+		p.term.ring() // a plain bell is better than a call that nobody could hear
+	}
+}
+
+// file has the call's sound kept as a file.
+func (p *Player) file(c Call) (path string, ok bool) {
+	name := fileName(c.Cue, c.Level)
+	if path, ok := p.paths[name]; ok {
+		return path, true
+	}
+	if p.store == nil || len(p.tones) == 0 {
+		return "", false
+	}
+	path, err := p.store.Sound(name, Wave(c.Cue, c.Level))
+	if err != nil {
+		return "", false // asked again at the next call: a full disk may have room by then
+	}
+	p.paths[name] = path
+	return path, true
+}
+
+// try runs the programs on what until one ends well, and puts that one first: a player may be installed and yet have no
+// server to play through. It tells whether one did, or was cut off by a newer call.
+func (p *Player) try(ctx context.Context, list *[]program, what string, limit time.Duration) bool {
+	for i, prog := range *list {
+		err := prog.run(ctx, p.look, what, limit)
+		if ctx.Err() != nil {
+			return true
+		}
+		if err == nil {
+			if i > 0 {
+				order := append([]program{prog}, (*list)[:i]...)
+				*list = append(order, (*list)[i+1:]...)
+			}
+			return true
+		}
+	}
+	return false
+}

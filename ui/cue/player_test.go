@@ -1,0 +1,307 @@
+package cue
+
+import (
+	"errors"
+	"fmt"
+	"os"
+	"path/filepath"
+	"reflect"
+	"runtime"
+	"strings"
+	"sync"
+	"testing"
+	"time"
+)
+
+// A yard is a machine with made-up programs on its PATH, each a small script that writes to a common log.
+type yard struct {
+	t    *testing.T
+	dir  string
+	have map[string]bool
+}
+
+func newYard(t *testing.T) *yard {
+	t.Helper()
+	if runtime.GOOS == "windows" {
+		t.Skip("the made-up programs are shell scripts")
+	}
+	return &yard{t, t.TempDir(), map[string]bool{}}
+}
+
+// program puts a script on the PATH; "$*" is what it was started with.
+func (y *yard) program(name, script string) {
+	y.t.Helper()
+	text := fmt.Sprintf("#!/bin/sh\nLOG='%s'\n%s\n", filepath.Join(y.dir, "log"), script)
+	if err := os.WriteFile(filepath.Join(y.dir, name), []byte(text), 0o755); err != nil {
+		y.t.Fatal(err)
+	}
+	y.have[name] = true
+}
+
+func (y *yard) look(name string) (string, error) {
+	if !y.have[name] {
+		return "", errors.New("not here")
+	}
+	return filepath.Join(y.dir, name), nil
+}
+
+func (y *yard) log() string {
+	b, _ := os.ReadFile(filepath.Join(y.dir, "log"))
+	return string(b)
+}
+
+// until waits for something that another process or goroutine brings about.
+func (y *yard) until(what string, ok func() bool) {
+	y.t.Helper()
+	for end := time.Now().Add(10 * time.Second); !ok(); time.Sleep(5 * time.Millisecond) {
+		if time.Now().After(end) {
+			y.t.Fatalf("no %s; log:\n%s", what, y.log())
+		}
+	}
+}
+
+func (y *yard) logged(want string) {
+	y.t.Helper()
+	y.until(fmt.Sprintf("%q in the log", want), func() bool { return strings.Contains(y.log(), want) })
+}
+
+// rest waits until p sounds nothing.
+func (y *yard) rest(p *Player) {
+	y.t.Helper()
+	y.until("rest", func() bool {
+		p.mu.Lock()
+		defer p.mu.Unlock()
+		return p.working == nil
+	})
+}
+
+func (y *yard) player(set Settings, store Store, term *screen) *Player {
+	p := New(set, store, nil)
+	if term != nil {
+		p.term.to = term
+	}
+	p.look = y.look
+	y.t.Cleanup(p.Close)
+	return p
+}
+
+// A shelf that keeps nothing but the names.
+type labels struct {
+	mu   sync.Mutex
+	got  []string
+	fail error
+}
+
+func (n *labels) Sound(name string, data []byte) (string, error) {
+	n.mu.Lock()
+	defer n.mu.Unlock()
+	n.got = append(n.got, name)
+	return "kept/" + name, n.fail
+}
+
+func (n *labels) asked() []string {
+	n.mu.Lock()
+	defer n.mu.Unlock()
+	return append([]string(nil), n.got...)
+}
+
+// screen is a terminal that keeps what is written.
+type screen struct {
+	mu   sync.Mutex
+	text strings.Builder
+}
+
+func (s *screen) Write(b []byte) (int, error) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	return s.text.Write(b)
+}
+
+func (s *screen) shows() string {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	return s.text.String()
+}
+
+const logs = `echo "$(basename "$0") $*" >>"$LOG"`
+
+func TestFirstPlayerFoundIsUsed(t *testing.T) {
+	y := newYard(t)
+	y.program("aplay", logs)
+	y.program("paplay", logs)
+	y.program("espeak-ng", logs)
+	store := &labels{}
+	p := y.player(Settings{Tone: true, Speech: true}, store, nil)
+	p.Call(Call{Cue: Out, Level: 2, Words: "-- out: A1 [runner]\nnow"})
+	y.logged("paplay kept/out-2.wav\nespeak-ng -v en out: A1  runner  now\n")
+	p.Call(Call{Cue: Out, Level: 2})
+	y.until("second tone", func() bool { return strings.Count(y.log(), "out-2.wav") == 2 })
+	if got, want := store.asked(), []string{"out-2.wav"}; !reflect.DeepEqual(got, want) {
+		t.Errorf("the shelf was asked for %v, want %v once", got, want)
+	}
+	if tone, speech := p.Means(); tone != "paplay" || speech != "espeak-ng" {
+		t.Errorf("means are %q and %q", tone, speech)
+	}
+}
+
+// A player that is installed and has no server fails: the next one is taken, and from then on first.
+func TestFailingPlayerIsPassedOver(t *testing.T) {
+	y := newYard(t)
+	y.program("pw-play", logs+"; echo no server >&2; exit 1")
+	y.program("aplay", logs)
+	p := y.player(Settings{Tone: true}, &labels{}, nil)
+	p.Call(Call{Cue: In})
+	y.logged("aplay -q kept/in-0.wav")
+	y.rest(p) // cut off, aplay would not have shown that it works
+	p.Call(Call{Cue: Turn})
+	y.logged("aplay -q kept/turn-0.wav")
+	if got := strings.Count(y.log(), "pw-play"); got != 1 {
+		t.Errorf("the failing player was tried %d times, want once", got)
+	}
+}
+
+// The newest call wins, and ends the older one with all that it started.
+func TestNewestWins(t *testing.T) {
+	y := newYard(t)
+	y.program("pw-play", logs+`
+case $1 in *out*) sleep 3; echo survived >>"$LOG";; esac; echo "end $1" >>"$LOG"`)
+	p := y.player(Settings{Tone: true}, &labels{}, nil)
+	p.Call(Call{Cue: Out})
+	y.logged("pw-play kept/out-0.wav")
+	begun := time.Now()
+	p.Call(Call{Cue: Turn})
+	p.Call(Call{Cue: Ready})
+	y.logged("end kept/ready-0.wav")
+	if took := time.Since(begun); took > 2*time.Second {
+		t.Errorf("the newest call had to wait %v", took)
+	}
+	if strings.Contains(y.log(), "survived") || strings.Contains(y.log(), "end kept/out") {
+		t.Errorf("the older call went on:\n%s", y.log())
+	}
+}
+
+func TestHushAndClose(t *testing.T) {
+	for name, end := range map[string]func(*Player){"hush": (*Player).Hush, "close": (*Player).Close} {
+		t.Run(name, func(t *testing.T) {
+			y := newYard(t)
+			y.program("pw-play", logs+`; sleep 20; echo survived >>"$LOG"`)
+			p := y.player(Settings{Tone: true}, &labels{}, nil)
+			p.Call(Call{Cue: Overdue})
+			y.logged("overdue")
+			end(p)
+			y.rest(p)
+			if strings.Contains(y.log(), "survived") {
+				t.Error("the sound went on")
+			}
+		})
+	}
+}
+
+// A call that nothing can sound still rings the bell once, though the bell is off.
+func TestBellWhenNothingElseSounds(t *testing.T) {
+	for name, c := range map[string]struct {
+		set   Settings
+		store Store
+		with  string
+		want  string
+	}{
+		"no player":       {Settings{Tone: true}, &labels{}, "", bel},
+		"no shelf":        {Settings{Tone: true}, nil, logs, bel},
+		"shelf is full":   {Settings{Tone: true}, &labels{fail: errors.New("no space")}, logs, bel},
+		"player fails":    {Settings{Tone: true}, &labels{}, "exit 1", bel},
+		"no speaker":      {Settings{Speech: true}, nil, "", bel},
+		"bell only":       {Settings{Bell: true}, nil, "", bel},
+		"bell, no player": {Settings{Bell: true, Tone: true}, &labels{}, "", bel},
+		"it plays":        {Settings{Tone: true}, &labels{}, logs, ""},
+		"all off":         {Settings{}, &labels{}, logs, ""},
+	} {
+		t.Run(name, func(t *testing.T) {
+			y, term := newYard(t), &screen{}
+			if c.with != "" {
+				y.program("pw-play", c.with)
+			}
+			p := y.player(c.set, c.store, term)
+			p.Call(Call{Cue: Ready, Words: "ready"})
+			y.rest(p)
+			<-p.term.idle()
+			if got := term.shows(); got != c.want {
+				t.Errorf("the terminal got %q, want %q", got, c.want)
+			}
+		})
+	}
+}
+
+// stuck is a terminal that has stopped reading, until let go.
+type stuck struct {
+	screen
+	free chan struct{}
+}
+
+func (s *stuck) Write(b []byte) (int, error) {
+	<-s.free
+	return s.screen.Write(b)
+}
+
+// A stalled terminal and a stalled disk hold up neither a call nor a title nor the end.
+func TestNothingHoldsUpTheCaller(t *testing.T) {
+	term := &stuck{free: make(chan struct{})}
+	p := New(Settings{Bell: true, Tone: true}, slow(term.free), term)
+	p.look = func(string) (string, error) { return "", nil } // there is a player, if only the file came
+	begun := time.Now()
+	for range 1000 {
+		p.Call(Call{Cue: Out})
+		p.Title("out A1")
+	}
+	if took := time.Since(begun); took > time.Second {
+		t.Errorf("1000 calls took %v", took)
+	}
+	begun = time.Now()
+	p.Close()
+	if took := time.Since(begun); took > closeLimit+time.Second {
+		t.Errorf("closing took %v", took)
+	}
+	close(term.free)
+	<-p.term.idle()
+	if bells := strings.Count(term.shows(), bel); bells > 10 {
+		t.Errorf("%d bells burst out at once afterwards", bells)
+	}
+}
+
+type slow chan struct{}
+
+func (s slow) Sound(string, []byte) (string, error) {
+	<-s
+	return "", errors.New("too late")
+}
+
+// The title is kept, set, set again only when it changes, and given back; nothing typed steers the terminal.
+func TestTitle(t *testing.T) {
+	term := &screen{}
+	p := New(Settings{}, nil, term)
+	for _, title := range []string{"out A1 4:10", "out A1 4:10", "in\x1b]2;C2\a\n 1:00"} {
+		p.Title(title)
+		<-p.term.idle()
+	}
+	p.Close()
+	p.Title("later")
+	want := "\x1b[22;2t" + "\x1b]2;out A1 4:10\a" + "\x1b]2;in]2;C2 1:00\a" + "\x1b[23;2t"
+	if got := term.shows(); got != want {
+		t.Errorf("got  %q\nwant %q", got, want)
+	}
+}
+
+func TestRecorderAndSilent(t *testing.T) {
+	var r Recorder
+	calls := []Call{{Cue: Out, Level: 1, Words: "out A1"}, {Cue: In}}
+	for _, by := range []Caller{&r, Silent{}} {
+		for _, c := range calls {
+			by.Call(c)
+		}
+	}
+	if got := r.Calls(); !reflect.DeepEqual(got, calls) {
+		t.Errorf("recorded %v, want %v", got, calls)
+	}
+	if got := Cue(99).String(); got != "unknown cue" {
+		t.Errorf("a cue that is none is called %q", got)
+	}
+}

@@ -1,0 +1,88 @@
+package cue
+
+import (
+	"context"
+	"os"
+	"os/exec"
+	"runtime"
+	"strings"
+	"time"
+	"unicode"
+)
+
+// A program is one way to sound a file or to speak words.
+type program struct {
+	name string
+	on   string // the only GOOS where it is tried; empty: wherever it is on the PATH
+	// args are what it is started with; what is played or said comes last, or, where env names a variable, through that
+	// variable: so that no quoting of PowerShell's stands between a path and the player.
+	args []string
+	env  string
+}
+
+// players are tried in this order: the sound servers of today first, since a bare device may be held by them.
+var players = []program{
+	{name: "pw-play"},
+	{name: "paplay"},
+	{name: "aplay", args: []string{"-q"}},
+	{name: "afplay"},
+	{name: "powershell", on: "windows", env: "VATSIDE_SOUND",
+		args: []string{"-NoProfile", "-NonInteractive", "-Command", "(New-Object System.Media.SoundPlayer $env:VATSIDE_SOUND).PlaySync()"}},
+}
+
+// speakers say words; -w makes spd-say wait until they are said, so that the next call does not talk over them.
+var speakers = []program{
+	{name: "spd-say", args: []string{"-w", "-l", "en"}},
+	{name: "espeak-ng", args: []string{"-v", "en"}},
+	{name: "say"},
+}
+
+// finder looks a program up on the PATH: exec.LookPath, or a test's own.
+type finder func(name string) (path string, err error)
+
+// found gives those of the programs that this machine has, in their order.
+func found(list []program, look finder) []program {
+	var have []program
+	for _, p := range list {
+		if p.on != "" && p.on != runtime.GOOS {
+			continue
+		}
+		if _, err := look(p.name); err == nil {
+			have = append(have, p)
+		}
+	}
+	return have
+}
+
+// run starts the program on what and waits for it, at most limit. Its output goes nowhere: a player's complaint would
+// tear the screen. When ctx ends or the limit is reached, the program and all it started are ended.
+func (p program) run(ctx context.Context, look finder, what string, limit time.Duration) error {
+	path, err := look(p.name)
+	if err != nil {
+		return err
+	}
+	ctx, cancel := context.WithTimeout(ctx, limit)
+	defer cancel()
+	args := append([]string(nil), p.args...)
+	if p.env == "" {
+		args = append(args, what)
+	}
+	cmd := exec.CommandContext(ctx, path, args...)
+	if p.env != "" {
+		cmd.Env = append(os.Environ(), p.env+"="+what)
+	}
+	apart(cmd)
+	return cmd.Run()
+}
+
+// speakable makes words safe as the last argument of a speaker: no line breaks or control characters, nothing that
+// begins like an option, and no square brackets, in which one speaker takes commands.
+func speakable(words string) string {
+	words = strings.Map(func(r rune) rune {
+		if unicode.IsControl(r) || r == '[' || r == ']' {
+			return ' '
+		}
+		return r
+	}, words)
+	return strings.TrimSpace(strings.TrimLeft(strings.TrimSpace(words), "- "))
+}

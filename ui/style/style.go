@@ -1,0 +1,132 @@
+// Package style turns meanings into ink: tokens, filled by a theme, become one Style that every picture is
+// drawn with. It reads no environment and no file and asks the terminal nothing; what it needs is handed in.
+package style
+
+import (
+	"io"
+	"strings"
+
+	"github.com/charmbracelet/lipgloss"
+	"github.com/charmbracelet/x/ansi"
+	"github.com/lucasb-eyer/go-colorful"
+
+	_ "example.org/vatside/ui/style/quiet" // whoever draws must not stall at the start
+)
+
+// Options say which Style is wanted.
+type Options struct {
+	Theme   Theme // dark if empty or unknown
+	Profile Profile
+	ASCII   bool
+	// PaintGround lays the theme's own ground under everything, for a theme that does not match the
+	// terminal's. The sun theme always does.
+	PaintGround bool
+}
+
+// Style is everything a picture is drawn with.
+type Style struct {
+	Text, Dim    lipgloss.Style
+	Act          lipgloss.Style // the verb and its object
+	Now, Trouble lipgloss.Style
+	Caution      lipgloss.Style // the only reversed thing on a screen
+	Digits       lipgloss.Style
+	Glyphs       Glyphs
+	Theme        Theme
+	Profile      Profile
+
+	base        string // the escape sequence of text on ground, empty where the ground is the terminal's
+	lowL, highL float64
+	renderer    *lipgloss.Renderer
+}
+
+// New builds the Style.
+func New(o Options) Style {
+	t, ok := themes[o.Theme]
+	if !ok {
+		o.Theme, t = DarkTheme, themes[DarkTheme]
+	}
+	// An own renderer with both answers given: the default one would ask the terminal.
+	r := lipgloss.NewRenderer(io.Discard)
+	r.SetColorProfile(o.Profile.termenvProfile())
+	r.SetHasDarkBackground(t.darkGround)
+
+	dim, now, trouble := t.dim, t.now, t.trouble
+	if o.Profile == Ansi16 { // the nearest of sixteen is not the readable one
+		dim, now, trouble = t.ansiDim, t.ansiNow, t.ansiTrouble
+	}
+	ink := func(c string) lipgloss.Style { return r.NewStyle().Foreground(lipgloss.Color(c)) }
+	s := Style{
+		Text: r.NewStyle(), Dim: ink(dim), Act: r.NewStyle().Bold(true),
+		Now: ink(now).Bold(true), Trouble: ink(trouble).Bold(true),
+		Caution: r.NewStyle().Bold(true).Reverse(true), Digits: r.NewStyle(),
+		Glyphs: Blocks, Theme: o.Theme, Profile: o.Profile,
+		lowL: t.lowL, highL: t.highL, renderer: r,
+	}
+	if o.ASCII {
+		s.Glyphs = ASCII
+	}
+	if o.Theme == SunTheme {
+		s.Glyphs.Heavy = true
+		s.Dim, s.Text, s.Digits = s.Text.Bold(true), s.Text.Bold(true), s.Text.Bold(true)
+	}
+	if (o.PaintGround || o.Theme == SunTheme) && o.Profile != NoColour {
+		p := o.Profile.termenvProfile()
+		s.base = "\x1b[0;" + p.Color(t.text).Sequence(false) + ";" + p.Color(t.ground).Sequence(true) + "m"
+	}
+	return s
+}
+
+// Coloured tells whether cloth and liquor can be shown in their own colours; else by density and name.
+func (s Style) Coloured() bool { return s.Profile >= Indexed }
+
+// Ink writes text in a shade's colour, moved into the range of lightness that the ground leaves visible.
+func (s Style) Ink(shade Shade, text string) string {
+	if !s.Coloured() {
+		return text
+	}
+	return s.renderer.NewStyle().Foreground(lipgloss.Color(s.Shown(shade).Hex())).Render(text)
+}
+
+// Shown is the colour that Ink uses for a shade.
+func (s Style) Shown(shade Shade) colorful.Color {
+	l, a, b := shade.Colour.Lab()
+	return colorful.Lab(s.lowL+l*(s.highL-s.lowL), a, b).Clamped()
+}
+
+// Fill is n cells of a shade: solid in its colour, or its density.
+func (s Style) Fill(shade Shade, n int) string {
+	n = max(n, 0)
+	if s.Coloured() {
+		if n == 0 {
+			return ""
+		}
+		return s.Ink(shade, strings.Repeat(s.Glyphs.Full, n))
+	}
+	return strings.Repeat(s.Mark(shade.Density), n)
+}
+
+// Mark is the one glyph of a density.
+func (s Style) Mark(d Density) string {
+	switch d {
+	case Light:
+		return s.Glyphs.Light
+	case Medium:
+		return s.Glyphs.Medium
+	case Dark:
+		return s.Glyphs.Dark
+	case Full:
+		return s.Glyphs.Full
+	}
+	return s.Glyphs.Blank
+}
+
+// Ground lays the ground under one finished line, as wide as the window; without a painted ground the line
+// is left as it is.
+func (s Style) Ground(line string, width int) string {
+	if s.base == "" {
+		return line
+	}
+	line += strings.Repeat(" ", max(0, width-ansi.StringWidth(line)))
+	// Every reset inside the line would let the terminal's own ground through.
+	return s.base + strings.ReplaceAll(line, "\x1b[0m", s.base) + "\x1b[0m"
+}

@@ -1,0 +1,145 @@
+package style
+
+import (
+	"reflect"
+	"strings"
+	"testing"
+
+	"github.com/charmbracelet/x/ansi"
+)
+
+func TestEveryGlyphIsOneCell(t *testing.T) {
+	for name, g := range map[string]Glyphs{"blocks": Blocks, "ascii": ASCII} {
+		v := reflect.ValueOf(g)
+		for i := range v.NumField() {
+			field := v.Type().Field(i).Name
+			if v.Field(i).Kind() != reflect.String || field == "Ellipsis" {
+				continue
+			}
+			s := v.Field(i).String()
+			if ansi.StringWidth(s) != 1 {
+				t.Errorf("%s %s: %q is not one cell", name, field, s)
+			}
+			if g.ASCII && (len(s) != 1 || s[0] < 32 || s[0] > 126) {
+				t.Errorf("%s: %q is not ASCII", field, s)
+			}
+			if twin := ASCII.Text(s); len(twin) == 0 || strings.Contains(twin, "?") {
+				t.Errorf("%s: %q has no twin", field, s)
+			}
+		}
+	}
+}
+
+func TestNoColourIsNoEscape(t *testing.T) {
+	s := New(Options{Theme: SunTheme, PaintGround: true})
+	for _, got := range []string{
+		s.Caution.Render("x"), s.Now.Render("x"), s.Trouble.Render("x"), s.Act.Render("x"), s.Dim.Render("x"),
+		s.Ink(Cloth(1), "x"), s.Ground("x", 1),
+	} {
+		if got != "x" {
+			t.Errorf("%q", got)
+		}
+	}
+	if got := s.Fill(Cloth(1), 2); got != "██" {
+		t.Errorf("full cloth is %q", got)
+	}
+	if got := s.Fill(Cloth(0), 2); got != "  " {
+		t.Errorf("undyed cloth is %q", got)
+	}
+}
+
+func TestTokensHaveTheirColours(t *testing.T) {
+	for _, c := range []struct { // 114 comes out as 113: the library cuts instead of rounding
+		o    Options
+		want string
+	}{
+		{Options{Theme: DarkTheme, Profile: TrueColour}, "38;2;230;159;0"},
+		{Options{Theme: LightTheme, Profile: TrueColour}, "38;2;0;113;178"},
+		{Options{Theme: SunTheme, Profile: TrueColour}, "38;2;0;0;0"},
+		{Options{Theme: "none such", Profile: Ansi16}, "93"},
+	} {
+		if got := New(c.o).Now.Render("x"); !strings.Contains(got, c.want) {
+			t.Errorf("%+v: %q has no %s", c.o, got, c.want)
+		}
+	}
+}
+
+// The terminal's own ground must not show between two coloured words.
+func TestGroundHasNoHoles(t *testing.T) {
+	s := New(Options{Theme: LightTheme, Profile: TrueColour, PaintGround: true})
+	line := s.Ground(s.Now.Render("now")+" and "+s.Dim.Render("then"), 20)
+	if ansi.StringWidth(line) != 20 {
+		t.Errorf("%d wide", ansi.StringWidth(line))
+	}
+	if strings.Count(line, "\x1b[0m") != 1 || !strings.HasSuffix(line, "\x1b[0m") {
+		t.Errorf("a bare reset inside %q", line)
+	}
+}
+
+func TestClothDarkensAllTheWay(t *testing.T) {
+	last := 2.0
+	for i := range 101 {
+		l, _, _ := ClothColour(float64(i) / 100).Lab()
+		if l >= last {
+			t.Fatalf("at %d %% the cloth is lighter than before", i)
+		}
+		last = l
+	}
+	if ClothColour(-1) != ClothColour(0) || ClothColour(2) != ClothColour(1) {
+		t.Error("outside the scale it is not the nearer end")
+	}
+	density := Blank
+	for _, d := range depths {
+		f, ok := DepthFraction(d.name)
+		if got := Cloth(f); !ok || got.Name != d.name || got.Density < density {
+			t.Errorf("%s: %+v", d.name, got)
+		} else {
+			density = got.Density
+		}
+	}
+	if _, ok := DepthFraction("mauve"); ok {
+		t.Error("mauve is a depth")
+	}
+}
+
+// Every cloth and every liquor must be seen against its theme's ground.
+func TestShadesAreSeenOnTheirGround(t *testing.T) {
+	for name, theme := range themes {
+		s := New(Options{Theme: name, Profile: TrueColour})
+		ground := mustHex(theme.ground)
+		for i := range 21 {
+			if d := s.Shown(Cloth(float64(i) / 20)).DistanceCIEDE2000(ground); d < 0.08 {
+				t.Errorf("%s: cloth %d/20 is %.2f from its ground", name, i, d)
+			}
+		}
+		for st := Water; st <= Tired; st++ {
+			if d := s.Shown(Liquor(st)).DistanceCIEDE2000(ground); d < 0.08 {
+				t.Errorf("%s: %s is %.2f from its ground", name, Liquor(st).Name, d)
+			}
+		}
+	}
+	if Liquor(-1) != Liquor(Water) || Liquor(99) != Liquor(Water) {
+		t.Error("an unknown stage is not water")
+	}
+}
+
+func TestProfileOf(t *testing.T) {
+	for _, c := range []struct {
+		env  map[string]string
+		want Profile
+		twin bool
+	}{
+		{map[string]string{"TERM": "xterm-256color", "COLORTERM": "truecolor", "LANG": "de_DE.UTF-8"}, TrueColour, false},
+		{map[string]string{"TERM": "xterm-256color", "LC_ALL": "ja_JP.UTF-8", "LANG": "en_GB.UTF-8"}, Indexed, true},
+		{map[string]string{"TERM": "xterm-256color", "COLORTERM": "truecolor", "NO_COLOR": "1", "LC_CTYPE": "C.utf8"}, NoColour, false},
+		{map[string]string{"TERM": "dumb", "COLORTERM": "truecolor", "LANG": "en_GB.UTF-8"}, NoColour, true},
+		{map[string]string{"TERM": "linux", "LANG": "C"}, Ansi16, true},
+		{map[string]string{"WT_SESSION": "x"}, TrueColour, false},
+		{nil, NoColour, true},
+	} {
+		getenv := func(k string) string { return c.env[k] }
+		if p, twin := ProfileOf(getenv), WantsASCII(getenv); p != c.want || twin != c.twin {
+			t.Errorf("%v: %v, ASCII %v", c.env, p, twin)
+		}
+	}
+}

@@ -1,0 +1,42 @@
+package style
+
+// Theme names a set of tokens.
+type Theme string
+
+const (
+	DarkTheme  Theme = "dark"
+	LightTheme Theme = "light"
+	SunTheme   Theme = "sun" // black on white and heavy digits: nothing else survives the open yard
+)
+
+// tokens are the meanings that a theme fills, as "#rrggbb"; ansi is the same for 16 colours, by number.
+type tokens struct {
+	text, dim, now, trouble, ground string
+	ansiDim, ansiNow, ansiTrouble   string
+	darkGround                      bool
+	// Lightness (L*, 0..1) between which cloth and liquor are shown, so that blue-black is still seen
+	// on a dark ground and undyed cotton on a light one.
+	lowL, highL float64
+}
+
+// Orange, blue and vermilion are Okabe and Ito's, which all kinds of colour vision tell apart.
+const (
+	okabeOrange    = "#E69F00"
+	okabeBlue      = "#0072B2"
+	okabeVermilion = "#D55E00"
+)
+
+var themes = map[Theme]tokens{
+	DarkTheme: {
+		text: "#E8E4DA", dim: "#8F979F", now: okabeOrange, trouble: okabeVermilion, ground: "#12161B",
+		ansiDim: "7", ansiNow: "11", ansiTrouble: "9", darkGround: true, lowL: 0.24, highL: 0.92,
+	},
+	LightTheme: {
+		text: "#1B1F24", dim: "#626A72", now: okabeBlue, trouble: okabeVermilion, ground: "#FBF9F4",
+		ansiDim: "0", ansiNow: "4", ansiTrouble: "1", lowL: 0.10, highL: 0.94,
+	},
+	SunTheme: {
+		text: "#000000", dim: "#000000", now: "#000000", trouble: "#000000", ground: "#FFFFFF",
+		ansiDim: "0", ansiNow: "0", ansiTrouble: "0", lowL: 0.05, highL: 0.66,
+	},
+}

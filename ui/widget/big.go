@@ -1,0 +1,196 @@
+package widget
+
+import (
+	"strings"
+
+	"github.com/charmbracelet/x/ansi"
+
+	"example.org/vatside/ui/style"
+)
+
+// Big draws a text in letters built of blocks, as large as maxW columns and maxH rows allow, on equally wide
+// lines. What has no drawing, or no room even for the smallest, comes back as one line of plain text.
+func Big(text string, maxW, maxH int, g style.Glyphs) []string {
+	if maxW < 1 || maxH < 1 {
+		return nil
+	}
+	if c, ok := largest(text, maxW, maxH, g); ok {
+		return c.draw(g)
+	}
+	return []string{ansi.Truncate(g.Text(text), maxW, g.Ellipsis)}
+}
+
+// cut is one size of one font for one text. Lengths are in columns and in lines of pixels: half rows with
+// blocks, whole rows in ASCII.
+type cut struct {
+	shapes []glyph
+	tall   bool
+	px, py int // size of one pixel of the font
+	bold   int // extra columns of every upright stroke, for the heavy cut
+	w, h   int // of the whole text: columns and rows of the screen
+}
+
+// A pixel need not be square, so that digits fill the window; but never far from it, unless a window is so
+// high and narrow that digits of the usual build would be too low: then they are lean.
+const (
+	usual = 3 // halves of its width that a pixel may be high
+	lean  = 6
+)
+
+// cuts lists the sizes in which a text can be drawn at all, smallest first.
+func cuts(text string, f font, maxW, maxH, build int, g style.Glyphs) []cut {
+	shapes, ok := f.shapesOf(text)
+	if !ok {
+		return nil
+	}
+	perRow, wide := 2, 1 // pixel lines a row, and columns that look as long as one line is high
+	if g.ASCII {
+		perRow, wide = 1, 2
+	}
+	var all []cut
+	for py := 1; (len(shapes[0])*py+perRow-1)/perRow <= maxH; py++ {
+		from, to := max(1, (2*py*wide+build-1)/build), 4*py*wide/3
+		if py == 1 {
+			from = 1
+		}
+		for px := from; px <= min(to, maxW); px++ {
+			c := cut{shapes: shapes, tall: f.height == tall.height, px: px, py: py}
+			if g.Heavy && (c.tall || px > 1) { // the low font's counters are only one pixel wide
+				c.bold = max(1, px/3)
+			}
+			c.h = (len(shapes[0])*py + perRow - 1) / perRow
+			for _, s := range shapes {
+				c.w += len(s[0])*px + c.bold
+			}
+			c.w += (len(shapes) - 1) * c.gap()
+			if c.w <= maxW {
+				all = append(all, c)
+			}
+		}
+	}
+	return all
+}
+
+// gap is the room between two letters; one column is too little at the smallest size.
+func (c cut) gap() int {
+	if c.px == 1 {
+		return 2 - min(c.bold, 1)
+	}
+	return c.px
+}
+
+// largest finds the highest cut that fits, the widest of equally high ones. The low font is coarse: it is
+// taken only where it makes the letters much bigger.
+func largest(text string, maxW, maxH int, g style.Glyphs) (cut, bool) {
+	best := func(f font) (b cut, ok bool) {
+		for _, c := range cuts(text, f, maxW, maxH, usual, g) {
+			if c.h >= b.h { // later ones of the same height are wider
+				b, ok = c, true
+			}
+		}
+		return b, ok
+	}
+	t, okT := best(tall)
+	l, okL := best(low)
+	if okT && (!okL || t.h*3 >= l.h*2) {
+		return t, true
+	}
+	return l, okL
+}
+
+// smallest finds the lowest cut of at least minH rows that fits the width; if none is so high, the highest.
+func smallest(text string, maxW, minH, maxH int, g style.Glyphs) (b cut, ok bool) {
+	for _, build := range []int{usual, lean} {
+		for _, f := range []font{tall, low} {
+			for _, c := range cuts(text, f, maxW, maxH, build, g) {
+				if c.h >= minH && (!ok || c.h < b.h || c.h == b.h && c.tall == b.tall) {
+					b, ok = c, true
+				}
+			}
+		}
+		if ok {
+			return b, true
+		}
+	}
+	return largest(text, maxW, maxH, g)
+}
+
+// draw paints the cut: pixels first, then glyphs over them, resting on the lowest line.
+func (c cut) draw(g style.Glyphs) []string {
+	perRow := 2
+	if g.ASCII {
+		perRow = 1
+	}
+	lines := make([][]bool, c.h*perRow)
+	for y := range lines {
+		lines[y] = make([]bool, c.w)
+	}
+	x, top := 0, len(lines)-len(c.shapes[0])*c.py
+	for _, s := range c.shapes {
+		c.ink(lines, s, x, top)
+		x += len(s[0])*c.px + c.bold + c.gap()
+	}
+	rows := make([]string, c.h)
+	for r := range rows {
+		var b strings.Builder
+		for x := range c.w {
+			up := lines[r*perRow][x]
+			down := lines[r*perRow+perRow-1][x]
+			switch {
+			case up && down:
+				b.WriteString(g.Full)
+			case up:
+				b.WriteString(g.Upper)
+			case down:
+				b.WriteString(g.Lower)
+			default:
+				b.WriteByte(' ')
+			}
+		}
+		rows[r] = b.String()
+	}
+	return rows
+}
+
+// ink scales one shape into the lines. Where two pixels touch only by a corner the step between them is
+// filled to a slope, which keeps diagonals as heavy as uprights.
+func (c cut) ink(lines [][]bool, s glyph, left, top int) {
+	on := func(x, y int) bool { return y >= 0 && y < len(s) && x >= 0 && x < len(s[y]) && s[y][x] == '#' }
+	for y := range s {
+		for x := range s[y] {
+			for v := range c.py {
+				for u := range c.px {
+					if on(x, y) || c.slope(on, x, y, u, v) || s[y][x] == '/' && c.beyond(1, 1, u, v) {
+						for k := 0; k <= c.bold; k++ {
+							lines[top+y*c.py+v][left+x*c.px+u+k] = true
+						}
+					}
+				}
+			}
+		}
+	}
+}
+
+func (c cut) slope(on func(x, y int) bool, x, y, u, v int) bool {
+	for _, dx := range [2]int{-1, 1} {
+		for _, dy := range [2]int{-1, 1} {
+			if on(x+dx, y) && on(x, y+dy) && !on(x+dx, y+dy) && c.beyond(dx, dy, u, v) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// beyond tells whether a dot of a pixel lies past its diagonal, on the side of the corner (dx, dy). Lengths
+// are doubled so that the middle of a dot counts.
+func (c cut) beyond(dx, dy, u, v int) bool {
+	du, dv := 2*u+1, 2*v+1
+	if dx < 0 {
+		du = 2*c.px - du
+	}
+	if dy < 0 {
+		dv = 2*c.py - dv
+	}
+	return du*c.py+dv*c.px > 2*c.px*c.py
+}

@@ -1,0 +1,37 @@
+package widget
+
+import (
+	"strings"
+
+	"github.com/charmbracelet/x/ansi"
+)
+
+// cautionLines is the block of a caution, every line equally wide: text, and the key at the right of the
+// last one.
+func cautionLines(c *Caution, width int, reversed bool) []string {
+	if c == nil {
+		return nil
+	}
+	text := strings.TrimSpace(strings.TrimPrefix(c.Text, cautionWord))
+	text = cautionWord + "  " + text
+	inner := width - 2
+	if inner < leastSentence || !reversed {
+		inner = width // the block has a margin only where it is seen as one
+	}
+	lines := wrap(text, inner)
+	last := len(lines) - 1
+	if c.Key != "" {
+		free := inner - ansi.StringWidth(c.Key)
+		if ansi.StringWidth(lines[last])+2 > free {
+			lines, last = append(lines, ""), last+1
+		}
+		lines[last] = clip(pad(lines[last], free)+c.Key, inner, "")
+	}
+	for i := range lines {
+		lines[i] = pad(lines[i], inner)
+		if inner < width {
+			lines[i] = " " + lines[i] + " "
+		}
+	}
+	return lines
+}

@@ -1,0 +1,122 @@
+package widget
+
+import (
+	"strings"
+
+	"github.com/charmbracelet/x/ansi"
+
+	"example.org/vatside/ui/style"
+)
+
+// EntryLine is a line being typed.
+type EntryLine struct {
+	Label string
+	Typed string
+	Unit  string // after the cursor, dim
+	Hint  string // dim, under it: what may be typed
+	Error string // a sentence, in its place
+}
+
+// Entry draws the line: the label, what is typed with the cursor after it, and a sentence under them.
+func Entry(e EntryLine, width int, st style.Style) []string {
+	g := st.Glyphs
+	var rows []string
+	for _, l := range wrap(plain(e.Label, g), width) {
+		rows = append(rows, st.Dim.Render(l))
+	}
+	unit := plain(e.Unit, g)
+	room := max(1, width-1)
+	if unit != "" && ansi.StringWidth(unit)+2 < width {
+		room -= ansi.StringWidth(unit) + 1
+	} else {
+		unit = ""
+	}
+	// The end of a long line is what is being typed.
+	typed := plain(e.Typed, g)
+	if over := ansi.StringWidth(typed) - room; over > 0 {
+		typed = ansi.TruncateLeft(typed, over+ansi.StringWidth(g.Ellipsis), g.Ellipsis)
+	}
+	line := st.Act.Render(typed) + st.Now.Render(g.Lower)
+	if unit != "" {
+		line += " " + st.Dim.Render(unit)
+	}
+	rows = append(rows, line)
+	under, ink := e.Hint, st.Dim
+	if e.Error != "" {
+		under, ink = e.Error, st.Trouble
+	}
+	for _, l := range wrap(plain(under, g), width) {
+		rows = append(rows, ink.Render(l))
+	}
+	return rows
+}
+
+// Choice is one line of a list.
+type Choice struct {
+	Text  string
+	Aside string // dim, in a column of its own where there is room
+}
+
+// Pick draws a list with one line chosen: marked and bold. It scrolls to keep the chosen line in sight and
+// says how many there are above and below.
+func Pick(choices []Choice, chosen, width, rows int, st style.Style) []string {
+	if len(choices) == 0 || rows < 1 || width < 1 {
+		return nil
+	}
+	chosen = min(max(chosen, 0), len(choices)-1)
+	from, to := window(len(choices), chosen, rows)
+	column := 0
+	for _, c := range choices {
+		column = max(column, ansi.StringWidth(plain(c.Text, st.Glyphs)))
+	}
+	var out []string
+	if from > 0 && rows > 2 {
+		out = append(out, st.Dim.Render(clip("  "+itoa(from)+" above", width, "")))
+	}
+	for i := from; i < to; i++ {
+		out = append(out, choices[i].line(i == chosen, column, width, st))
+	}
+	if to < len(choices) && rows > 2 {
+		out = append(out, st.Dim.Render(clip("  "+itoa(len(choices)-to)+" below", width, "")))
+	}
+	return out
+}
+
+// window chooses what part of n lines is shown in so many rows, leaving rows for the counts.
+func window(n, chosen, rows int) (from, to int) {
+	if n <= rows {
+		return 0, n
+	}
+	if rows <= 2 {
+		from = min(chosen, n-rows)
+		return from, from + rows
+	}
+	switch inner := rows - 2; {
+	case chosen < rows-1:
+		return 0, rows - 1
+	case chosen >= n-(rows-1):
+		return n - (rows - 1), n
+	default:
+		from = chosen - inner/2
+		return from, from + inner
+	}
+}
+
+func (c Choice) line(chosen bool, column, width int, st style.Style) string {
+	g := st.Glyphs
+	mark, ink := "  ", st.Text
+	if chosen {
+		mark, ink = st.Now.Render(g.Done)+" ", st.Act
+	}
+	text, aside := plain(c.Text, g), plain(c.Aside, g)
+	if aside == "" {
+		return clip(mark, width, "") + ink.Render(clip(text, max(0, width-2), g.Ellipsis))
+	}
+	if 2+column+3+ansi.StringWidth(aside) <= width {
+		return mark + ink.Render(pad(text, column)) + "   " + st.Dim.Render(aside)
+	}
+	if free := width - 2 - ansi.StringWidth(text) - 3; free >= 6 {
+		return mark + ink.Render(text) + strings.Repeat(" ", 3) + st.Dim.Render(clip(aside, free, g.Ellipsis))
+	}
+	return clip(mark, width, "") + ink.Render(clip(text, max(0, width-2), g.Ellipsis))
+}

@@ -1,0 +1,67 @@
+package widget
+
+import (
+	"strings"
+
+	"github.com/charmbracelet/x/ansi"
+
+	"example.org/vatside/ui/style"
+)
+
+// PieceRow is one piece in the clock's table of blues.
+type PieceRow struct {
+	Tag, What string
+	Done      int // dips
+	In        bool
+	Planned   int
+	Shades    []style.Shade // what each dip gave or will give
+	Says      string        // "airing, ready in 2:30"
+	Now       bool          // the hands are wanted here
+}
+
+// Pieces draws the table: who, how far, and what it is about. In a narrow room the goods' names go first,
+// then the words.
+func Pieces(rows []PieceRow, width int, st style.Style) []string {
+	name := func(r PieceRow, full bool) string {
+		if full {
+			return plain(strings.TrimSpace(r.Tag+" "+r.What), st.Glyphs)
+		}
+		return plain(r.Tag, st.Glyphs)
+	}
+	measure := func(full bool) (names, ladders, says int) {
+		for _, r := range rows {
+			names = max(names, ansi.StringWidth(name(r, full)))
+			ladders = max(ladders, ansi.StringWidth(r.ladder(st)))
+			says = max(says, ansi.StringWidth(plain(r.Says, st.Glyphs)))
+		}
+		return names, ladders, says
+	}
+	full, gap := true, 5
+	names, ladders, says := measure(full)
+	if names+ladders+says+2*gap > width {
+		gap = 2
+	}
+	if names+ladders+says+2*gap > width {
+		full = false
+		names, ladders, says = measure(full)
+	}
+	words := names+ladders+2*gap+says <= width || width-names-ladders-2*gap >= leastSentence
+
+	out := make([]string, len(rows))
+	for i, r := range rows {
+		ink := st.Text
+		if r.Now {
+			ink = st.Now
+		}
+		line := ink.Render(pad(name(r, full), names)) + strings.Repeat(" ", gap) + r.ladder(st)
+		if words && r.Says != "" {
+			line = pad(line, names+gap+ladders) + strings.Repeat(" ", gap) + ink.Render(plain(r.Says, st.Glyphs))
+		}
+		out[i] = clip(line, width, st.Glyphs.Ellipsis)
+	}
+	return out
+}
+
+func (r PieceRow) ladder(st style.Style) string {
+	return Ladder(r.Done, r.In, r.Planned, r.Shades, st)
+}

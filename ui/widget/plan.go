@@ -1,0 +1,247 @@
+package widget
+
+import (
+	"strings"
+
+	"github.com/charmbracelet/x/ansi"
+
+	"example.org/vatside/ui/style"
+)
+
+// plan is a sheet cut to a window: which parts stay, how many rows each has, how much air is between them.
+type plan struct {
+	place
+	sheet Sheet
+	st    style.Style
+
+	head, keys               bool
+	act, note, how, why      []string
+	banner, next, foot, body []string
+	caution                  []string
+	actCut                   cut // the act in big letters
+	actIsBig                 bool
+	figure                   cut
+	figureIsBig              bool
+	figureRows               int
+	inline                   string // the figure as text in the act's line, the last resort
+	water                    bool
+	name                     bool // the edge's name has a row of its own
+	air                      [slots]int
+}
+
+// The places where there may be air, from top to bottom.
+const (
+	underHead = iota
+	underAct
+	underDigits
+	underFigure
+	underBody
+	overCaution
+	underCaution
+	overKeys
+	slots
+)
+
+// planFor decides. Nothing is dropped as long as everything has room; then, one after the other, the
+// figure's size beyond its least, the wider air, why, next, keys, how, head, the foot. The act, its figure and the caution stay.
+func planFor(s Sheet, width, height int, st style.Style) plan {
+	p := plan{place: placeIn(width, height), sheet: s.twin(st.Glyphs), st: st}
+	s = p.sheet
+	p.head = s.Head.Left+s.Head.Right != ""
+	p.keys = len(s.Keys) > 0
+	p.act = p.actLines()
+	p.banner, p.next = wrap(s.Banner, p.line), wrap(s.Next, p.line)
+	p.why = balanced(s.Why, p.line)
+	p.note = wrap(s.Figure.Note, p.line-p.indent)
+	for _, h := range s.How {
+		p.how = append(p.how, balanced(h, p.line)...)
+	}
+	for _, f := range s.Foot {
+		p.foot = append(p.foot, wrapFacts(f, p.text, st.Glyphs.Dot)...)
+	}
+	for _, b := range s.Body {
+		p.body = append(p.body, strings.Split(b, "\n")...)
+	}
+	p.caution = cautionLines(s.Caution, p.line, st.Profile != style.NoColour)
+	p.water = true
+	p.name = !st.Coloured() && s.Edge.Name != ""
+	p.leastFigure()
+	p.leastAct()
+	p.setAir(1)
+
+	for _, give := range p.giving() {
+		if p.rows() <= p.height {
+			break
+		}
+		give()
+	}
+	p.lastResort()
+	p.spread()
+	return p
+}
+
+// giving lists what is given up, in order.
+func (p *plan) giving() []func() {
+	return []func(){
+		func() { p.air[overKeys], p.air[underBody], p.air[underCaution] = 0, 0, 0 },
+		func() { p.why = nil },
+		func() { p.air[underHead] = 0 },
+		func() { p.foot = p.foot[:min(1, len(p.foot))] },
+		func() { p.air[underFigure], p.air[underDigits] = 0, 0 },
+		func() { p.name = false },
+		func() { p.trimBody(max(leastBody, p.height/4)) },
+		func() { p.next = nil },
+		func() { p.air[underAct], p.air[overCaution] = 0, 0 },
+		func() { p.actIsBig = false },
+		func() { p.keys = false },
+		func() { p.how = nil },
+		func() { p.head = false },
+		func() { p.air = [slots]int{} },
+		func() { p.trimBody(1) },
+		func() { p.foot = nil },
+		func() { p.water = false },
+		func() { p.note = nil },
+		func() { p.body = nil },
+		p.shrinkFigure,
+	}
+}
+
+// rows is the height of the plan as it stands.
+func (p *plan) rows() int {
+	n := len(p.banner) + p.actRows() + p.figureRows + len(p.note) + len(p.body) + len(p.how) + len(p.why) +
+		len(p.caution) + len(p.next) + len(p.foot)
+	for _, on := range []bool{p.head, p.keys, p.water, p.name} {
+		if on {
+			n++
+		}
+	}
+	for _, a := range p.air {
+		n += a
+	}
+	return n
+}
+
+func (p *plan) actRows() int {
+	if p.actIsBig {
+		return p.actCut.h
+	}
+	return len(p.act)
+}
+
+// setAir puts n rows at every place that has something on both its sides.
+func (p *plan) setAir(n int) {
+	top := p.head || len(p.banner) > 0
+	act, figure, body := len(p.act) > 0, p.figureRows > 0, len(p.body) > 0
+	words := len(p.how)+len(p.why) > 0
+	p.air = [slots]int{}
+	for slot, on := range map[int]bool{
+		underHead:    top,
+		underAct:     act && figure,
+		underDigits:  figure && len(p.note) > 0,
+		underFigure:  (act || figure) && (body || words),
+		underBody:    body && words,
+		overCaution:  len(p.caution) > 0 || len(p.next) > 0 || p.water,
+		underCaution: len(p.caution) > 0 && (len(p.next) > 0 || p.water),
+		overKeys:     p.keys && p.height >= tallWindow,
+	} {
+		if on {
+			p.air[slot] = n
+		}
+	}
+}
+
+// figureWidth is the room for the number: its unit stands beside it.
+func (p *plan) figureWidth() int {
+	w := p.text - p.indent
+	if u := ansi.StringWidth(p.sheet.Figure.Unit); u > 0 {
+		w -= u + 2
+	}
+	return w
+}
+
+// leastFigure gives the figure the smallest size that still does its work.
+func (p *plan) leastFigure() {
+	if p.sheet.Figure.Number == "" {
+		return
+	}
+	least := min(leastFigure, max(1, p.height/4))
+	if p.sheet.Big {
+		least = (p.height + 3) / 4
+	}
+	p.figure, p.figureIsBig = smallest(p.sheet.Figure.Number, p.figureWidth(), least, p.height, p.st.Glyphs)
+	p.figureRows = 1
+	if p.figureIsBig {
+		p.figureRows = p.figure.h
+	} else if !p.plainFigureFits() {
+		p.figureRows = len(wrap(p.figureText(), p.text))
+	}
+}
+
+func (p *plan) figureText() string {
+	return strings.TrimSpace(p.sheet.Figure.Number + "\u00a0" + p.sheet.Figure.Unit)
+}
+
+func (p *plan) plainFigureFits() bool { return ansi.StringWidth(p.figureText()) <= p.text }
+
+// leastAct gives a big act the smallest letters that are still read from afar.
+func (p *plan) leastAct() {
+	if !p.sheet.ActBig || p.sheet.Act == "" {
+		return
+	}
+	c, ok := smallest(p.sheet.Act, p.text, leastLetters, p.height/3, p.st.Glyphs)
+	p.actCut, p.actIsBig = c, ok && c.h >= leastLetters && c.h > len(p.act)
+}
+
+// shrinkFigure takes the figure down as far as the rows demand, to plain text in the end.
+func (p *plan) shrinkFigure() {
+	if !p.figureIsBig {
+		return
+	}
+	room := p.figureRows - (p.rows() - p.height)
+	if c, ok := largest(p.sheet.Figure.Number, p.figureWidth(), max(room, 0), p.st.Glyphs); ok {
+		p.figure, p.figureRows = c, c.h
+		return
+	}
+	p.figureIsBig, p.figureRows = false, len(wrap(p.figureText(), p.text))
+}
+
+// lastResort makes even a long caution fit the smallest window: the figure joins the act's line, the banner
+// goes, the act is shortened. Only then is the caution cut, and never its first words or its key.
+func (p *plan) lastResort() {
+	dots := p.st.Glyphs.Ellipsis
+	if p.rows() > p.height && p.figureRows > 0 && !p.figureIsBig && len(p.act) > 0 {
+		p.inline, p.figureRows = clip(strings.ReplaceAll(p.figureText(), "\u00a0", " "), p.text/2, dots), 0
+		p.act = []string{clip(p.sheet.Act, p.text-2-ansi.StringWidth(p.inline), dots)}
+	}
+	if p.rows() > p.height {
+		p.banner = nil
+	}
+	if over := p.rows() - p.height; over > 0 && len(p.act) > 1 {
+		keep := max(1, len(p.act)-over)
+		rest := strings.Join(p.act[keep-1:], " ")
+		p.act = append(p.act[:keep-1:keep-1], clip(rest, p.text, dots))
+	}
+	if over, n := p.rows()-p.height, len(p.caution); over > 0 && n > over+1 {
+		key := p.caution[n-1]
+		p.caution = p.caution[: n-over-1 : n-over-1]
+		last := &p.caution[len(p.caution)-1]
+		width := ansi.StringWidth(*last)
+		*last = pad(clip(strings.TrimRight(*last, " ")+" "+dots+dots, width, dots), width)
+		p.caution = append(p.caution, key)
+	}
+}
+
+// trimBody keeps at most n rows of the body, the last of them saying how many more there are.
+func (p *plan) trimBody(n int) {
+	over := p.rows() - p.height
+	n = max(n, len(p.body)-over)
+	if n >= len(p.body) || n < 1 {
+		return
+	}
+	if n == 1 {
+		p.body = p.body[:1]
+		return
+	}
+	more := itoa(len(p.body)-n+1) + " more"
+	p.body = append(p.body[:n-1:n-1], p.st.Dim.Render(more))
+}

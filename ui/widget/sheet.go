@@ -1,0 +1,106 @@
+// Package widget draws: pure functions of data that return lines of text, exact to the cell. Nothing here
+// knows a formula, a clock or a file; what a number means is the caller's business.
+package widget
+
+import (
+	"strings"
+	"unicode"
+
+	"github.com/charmbracelet/x/ansi"
+
+	"example.org/vatside/ui/style"
+)
+
+// Sheet is one whole screen: a piece of cloth hanging over a vat, with one act for the hands between them.
+// Every field may be left empty.
+type Sheet struct {
+	Head    Head
+	Banner  string // a standing trouble, such as "not yet on disk"
+	Act     string // a verb and its object
+	Aside   string // dim, on the act's line: "in 4:10"
+	ActBig  bool   // the act in big letters where there is room
+	ActTone Tone
+	Figure  Figure
+	Big     bool     // a clock: the figure takes at least a quarter of the rows, and all it can get
+	Body    []string // further rows, such as the table of pieces; may carry colour
+	How     []string // sentences
+	HowTop  bool     // the sentences stand over the body, not under it
+	Why     string
+	Caution *Caution
+	Next    string
+	Foot    []string // the liquor
+	Liquor  style.Shade
+	Keys    []Key
+	Edge    style.Shade // the cloth, or the liquor while a vat is built
+}
+
+// Head is the line that is never needed from afar. Facts are set apart by " · "; where room is short the
+// left side loses them from its end and the right side from its start.
+type Head struct{ Left, Right string }
+
+// Figure is the one number that matters.
+type Figure struct {
+	Number, Unit string
+	Note         string // one plain line under it
+	Tone         Tone
+}
+
+// Caution stands between act and foot; the word itself is added.
+type Caution struct{ Text, Key string }
+
+// Key is one entry of the last line.
+type Key struct{ Key, Does string }
+
+// Tone is the ink of a figure or an entry.
+type Tone int
+
+const (
+	Plain   Tone = iota
+	Now          // do it now
+	Trouble      // over time, or wrong; the words say so too
+)
+
+// cautionWord begins every caution.
+const cautionWord = "CAUTION"
+
+// plain makes a text from outside fit to be drawn: in the glyph set and without control characters, which
+// would break the picture.
+func plain(s string, g style.Glyphs) string {
+	return g.Text(strings.Map(func(r rune) rune {
+		if r == '\n' || r == '\t' {
+			return ' '
+		}
+		if unicode.In(r, unicode.Cc, unicode.Cf) {
+			return -1
+		}
+		return r
+	}, ansi.Strip(s)))
+}
+
+// twin puts every word of the sheet into the glyph set. The body may carry colour and is only translated.
+func (s Sheet) twin(g style.Glyphs) Sheet {
+	list := func(in []string, each func(string) string) []string {
+		out := make([]string, len(in))
+		for i := range in {
+			out[i] = each(in[i])
+		}
+		return out
+	}
+	text := func(s string) string { return plain(s, g) }
+	for _, f := range []*string{
+		&s.Head.Left, &s.Head.Right, &s.Banner, &s.Act, &s.Aside, &s.Figure.Number, &s.Figure.Unit, &s.Figure.Note,
+		&s.Why, &s.Next, &s.Edge.Name,
+	} {
+		*f = text(*f)
+	}
+	s.Body, s.How, s.Foot = list(s.Body, g.Text), list(s.How, text), list(s.Foot, text)
+	if s.Caution != nil {
+		s.Caution = &Caution{text(s.Caution.Text), text(s.Caution.Key)}
+	}
+	keys := make([]Key, len(s.Keys))
+	for i, k := range s.Keys {
+		keys[i] = Key{text(k.Key), text(k.Does)}
+	}
+	s.Keys = keys
+	return s
+}

@@ -1,0 +1,267 @@
+package widget
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+
+	"github.com/charmbracelet/x/ansi"
+
+	"example.org/vatside/ui/style"
+)
+
+var someKeys = []Key{{"space", "done"}, {"0–9", "weight"}, {"PgUp", "back"}, {"?", "keys"}, {"!", "first aid"}}
+
+// step is a sheet with every part; its figure is modest.
+func step(style.Style) Sheet {
+	return Sheet{
+		Head:    Head{"garden bin · 60 L · soda vat", "step 4 of 16 · 09:42"},
+		Act:     "Weigh the soda ash",
+		Figure:  Figure{Number: "360", Unit: "g", Note: "on the scale 212 g, 148 g to go"},
+		How:     []string{"Into a dry jar, tared."},
+		Why:     "It is the alkali in which reduced indigo dissolves.",
+		Caution: &Caution{"the dust hurts eyes: glasses and mask on, no draught", "enter: on"},
+		Next:    "then: hydrate the indigo",
+		Foot:    []string{"empty · 60 L to come, 21 L of it hot · begin heating by 09:50"},
+		Liquor:  style.Liquor(style.Water),
+		Keys:    someKeys,
+		Edge:    style.Liquor(style.CloudyBlue),
+	}
+}
+
+// clock is a sheet for the hands: a big act over a big countdown, a table, a trouble and a caution.
+func clock(st style.Style) Sheet {
+	blues := []style.Shade{style.Cloth(0.1), style.Cloth(0.4), style.Cloth(0.7), style.Cloth(1)}
+	return Sheet{
+		Head:    Head{"garden bin", "11:26"},
+		Banner:  "not yet on disk: 3 events",
+		Act:     "OUT A1",
+		ActBig:  true,
+		Aside:   "in 4:10",
+		Big:     true,
+		Figure:  Figure{Number: "1:04:10", Tone: Now},
+		Body:    Pieces([]PieceRow{{"A1", "runner", 2, true, 7, blues, "in the vat, dip 3 of 7", true}, {"C2", "scarf", 2, false, 4, blues, "airing", false}}, 40, st),
+		Caution: &Caution{Text: "hands out before the heat", Key: "enter: on"},
+		Next:    "then: IN C2, edge first",
+		Foot:    []string{"36 °C, 30 at 14:20   pH 10.4–10.9   reducer 3–5 h   indigo 71 g"},
+		Liquor:  style.Liquor(style.YellowGreen),
+		Keys:    someKeys,
+		Edge:    style.Cloth(0.5),
+	}
+}
+
+var looks = map[string]style.Options{
+	"dark":    {Theme: style.DarkTheme, Profile: style.TrueColour},
+	"light":   {Theme: style.LightTheme, Profile: style.Indexed, PaintGround: true},
+	"sun":     {Theme: style.SunTheme, Profile: style.TrueColour},
+	"sixteen": {Profile: style.Ansi16},
+	"none":    {},
+	"ascii":   {ASCII: true},
+}
+
+// forEverySize tries the sizes: in one look every small one, where parts are dropped, else a coarse net.
+func forEverySize(t *testing.T, do func(t *testing.T, name string, st style.Style, w, h int)) {
+	t.Helper()
+	for name, o := range looks {
+		st, dense := style.New(o), name == "none" && !testing.Short()
+		for w := 20; w <= 220; w += 11 {
+			for h := 8; h <= 70; h += 6 {
+				do(t, name, st, w, h)
+			}
+		}
+		for w := 20; dense && w <= 72; w += 2 {
+			for h := 8; h <= 26; h++ {
+				do(t, name, st, w, h)
+			}
+		}
+	}
+}
+
+// words is what can be read on a screen, without edge, colour and spacing.
+func words(screen string, w int) string {
+	var b strings.Builder
+	left := placeIn(w, 1).edge
+	for _, l := range strings.Split(ansi.Strip(screen), "\n") {
+		b.WriteString(ansi.TruncateLeft(l, left, "") + " ")
+	}
+	return strings.Join(strings.Fields(b.String()), " ")
+}
+
+func TestEverySheetFillsItsWindowExactly(t *testing.T) {
+	t.Parallel()
+	forEverySize(t, func(t *testing.T, name string, st style.Style, w, h int) {
+		for kind, s := range map[string]Sheet{"step": step(st), "clock": clock(st), "empty": {}} {
+			lines := strings.Split(Render(s, w, h, st), "\n")
+			if len(lines) != h {
+				t.Fatalf("%s %s %d×%d: %d lines", kind, name, w, h, len(lines))
+			}
+			for i, l := range lines {
+				if got := ansi.StringWidth(l); got > w {
+					t.Fatalf("%s %s %d×%d: line %d is %d wide: %q", kind, name, w, h, i, got, l)
+				}
+			}
+		}
+	})
+}
+
+func TestActFigureAndCautionAreNeverDropped(t *testing.T) {
+	t.Parallel()
+	forEverySize(t, func(t *testing.T, name string, st style.Style, w, h int) {
+		for kind, s := range map[string]Sheet{"step": step(st), "clock": clock(st)} {
+			p, screen := planFor(s, w, h, st), Render(s, w, h, st)
+			read, bare := words(screen, w), ansi.Strip(screen)
+			if n := p.rows(); n > h {
+				t.Fatalf("%s %s %d×%d: the plan is %d rows high", kind, name, w, h, n)
+			}
+			for _, want := range []string{cautionWord + " " + s.Caution.Text, s.Caution.Key} {
+				if !strings.Contains(read, want) {
+					t.Fatalf("%s %s %d×%d lost %q:\n%s", kind, name, w, h, want, screen)
+				}
+			}
+			if !p.actIsBig && !strings.Contains(read, s.Act) {
+				t.Fatalf("%s %s %d×%d lost its act:\n%s", kind, name, w, h, screen)
+			}
+			if !p.figureIsBig && !strings.Contains(read, s.Figure.Number) {
+				t.Fatalf("%s %s %d×%d lost its figure:\n%s", kind, name, w, h, screen)
+			}
+			for _, big := range []struct {
+				on bool
+				c  cut
+			}{{p.actIsBig, p.actCut}, {p.figureIsBig, p.figure}} {
+				if !big.on {
+					continue
+				}
+				for _, l := range big.c.draw(st.Glyphs) {
+					if !strings.Contains(bare, strings.TrimRight(l, " ")) {
+						t.Fatalf("%s %s %d×%d lost a row of its letters:\n%s", kind, name, w, h, screen)
+					}
+				}
+			}
+		}
+	})
+}
+
+// The parts go in one order, so a part that is there with less room is there with more.
+func TestPartsGoInOrder(t *testing.T) {
+	st := style.New(style.Options{Profile: style.TrueColour})
+	for h := 60; h >= 8; h-- {
+		p := planFor(step(st), 80, h, st)
+		there := []bool{p.head, len(p.how) > 0, p.keys, len(p.next) > 0, len(p.why) > 0}
+		for i := 1; i < len(there); i++ {
+			if there[i] && !there[i-1] {
+				t.Fatalf("80×%d: head, how, keys, next, why = %v", h, there)
+			}
+		}
+		if h >= 20 && !there[len(there)-1] {
+			t.Errorf("80×%d: something was dropped", h)
+		}
+	}
+}
+
+func TestClockDigitsTakeAQuarterOfTheRows(t *testing.T) {
+	for name, o := range looks {
+		st := style.New(o)
+		for w := 60; w <= 220; w += 8 {
+			for h := 20; h <= 70; h += 5 {
+				s := clock(st)
+				for _, number := range []string{"4:10", "12:34", "0:07"} {
+					s.Figure.Number = number
+					if p := planFor(s, w, h, st); p.figureRows*4 < h {
+						t.Fatalf("%s %s %d×%d: %d rows, %d of %d columns", name, number, w, h, p.figureRows, p.figure.w, p.text)
+					}
+				}
+			}
+		}
+		for _, size := range [][2]int{{60, 20}, {80, 24}, {120, 40}, {200, 60}} {
+			for _, number := range []string{"1:02:30", "+3:02", "+12:34"} {
+				s := clock(st)
+				s.Figure.Number = number
+				if p := planFor(s, size[0], size[1], st); p.figureRows*4 < size[1] {
+					t.Errorf("%s %s at %v: %d rows", name, number, size, p.figureRows)
+				}
+			}
+		}
+	}
+}
+
+func TestNoColourHasNoEscapes(t *testing.T) {
+	for _, name := range []string{"none", "ascii"} {
+		st := style.New(looks[name])
+		for _, s := range []Sheet{step(st), clock(st)} {
+			screen := Render(s, 80, 24, st)
+			if strings.Contains(screen, "\x1b") {
+				t.Errorf("%s: an escape in %q", name, screen)
+			}
+			if !strings.Contains(words(screen, 80), s.Edge.Name) {
+				t.Errorf("%s: the edge's name is not said:\n%s", name, screen)
+			}
+		}
+	}
+}
+
+func TestTwinIsASCII(t *testing.T) {
+	st := style.New(looks["ascii"])
+	s := step(st)
+	s.How = []string{"38 °C – “slowly” · ½ L × 2 ≥ 10 ± 1 µm → ende, Färberei, 藍"}
+	for _, screen := range []string{
+		Render(s, 120, 40, st), Render(clock(st), 80, 24, st),
+		strings.Join(Pick([]Choice{{"a · b", "c"}, {"d", "é"}}, 1, 30, 5, st), "\n"),
+		strings.Join(Entry(EntryLine{"How warm", "38", "°C", "30–50 °C", ""}, 30, st), "\n"),
+		strings.Join(Swatches(Strip{[]style.Shade{style.Cloth(0), style.Cloth(1)}, 0.5, 0, 1, 1}, 30, 2, st), "\n"),
+	} {
+		for _, r := range screen {
+			if r > 126 || r < 32 && r != '\n' {
+				t.Fatalf("%q in\n%s", r, screen)
+			}
+		}
+	}
+}
+
+func TestOnlyTheCautionIsReversed(t *testing.T) {
+	st := style.New(looks["dark"])
+	for _, s := range []Sheet{step(st), clock(st)} {
+		for _, l := range strings.Split(Render(s, 80, 24, st), "\n") {
+			if reversed := strings.Contains(l, "\x1b[1;7m"); reversed != strings.Contains(l, cautionWord) {
+				t.Errorf("reversed %v: %q", reversed, l)
+			}
+		}
+	}
+}
+
+// Names come from files that people edit: nothing in them may move the cursor.
+func TestControlCharactersAreTakenOut(t *testing.T) {
+	st := style.New(style.Options{})
+	screen := Render(Sheet{Act: "Weigh\x1b[2J\nthe\x07 ash\u202e", Head: Head{Left: "a\nb\r\x1b]0;x\x07"}}, 40, 10, st)
+	if strings.ContainsAny(screen, "\x1b\x07\r\u202e") || strings.Count(screen, "\n") != 9 {
+		t.Errorf("%q", screen)
+	}
+}
+
+func TestRoomIsRoom(t *testing.T) {
+	for name, o := range looks {
+		st := style.New(o)
+		s := step(st)
+		s.Figure, s.Caution = Figure{}, nil
+		for _, size := range [][2]int{{60, 20}, {80, 24}, {120, 40}, {200, 60}} {
+			cols, rows := Room(s, size[0], size[1], st)
+			full := s
+			for i := range rows {
+				full.Body = append(full.Body, fmt.Sprintf("row%03d %s", i, strings.Repeat("x", cols-7)))
+			}
+			read := words(Render(full, size[0], size[1], st), size[0])
+			for _, want := range append([]string{s.Why, s.Next, "space done", s.How[0]}, fmt.Sprintf("row%03d", rows-1)) {
+				if want = st.Glyphs.Text(want); !strings.Contains(read, want) {
+					t.Errorf("%s %v, %d rows: lost %q", name, size, rows, want)
+				}
+			}
+		}
+	}
+}
+
+func BenchmarkRenderClock(b *testing.B) {
+	st := style.New(looks["dark"])
+	s := clock(st)
+	for b.Loop() {
+		Render(s, 200, 60, st)
+	}
+}

@@ -1,0 +1,90 @@
+package widget
+
+import "example.org/vatside/ui/style"
+
+// spread gives the rows that are left: to the figure first, and in a clock to what the hands do, then to
+// the air between the parts, so that a tall window is calm and not glued to its top.
+func (p *plan) spread() {
+	p.refill()
+	if p.sheet.HowTop && p.air[underHead] > 0 && p.air[underBody] == 0 && len(p.body) > 0 && len(p.how)+len(p.why) > 0 {
+		p.air[underHead], p.air[underBody] = p.air[underHead]-1, 1 // the head is dim enough; sentence and table are not
+	}
+	p.growAct()
+	p.growFigure()
+	left := p.height - p.rows()
+	if left <= 0 {
+		return
+	}
+	// What belongs together stays together; the rest goes above the act and, twice as much, between
+	// why and caution.
+	for _, slot := range []int{underAct, underFigure, underBody, underCaution} {
+		if n := min(p.height/tallWindow, left); p.air[slot] > 0 {
+			p.air[slot] += n
+			left -= n
+		}
+	}
+	top := min(left/3, p.height/8)
+	p.air[underHead] += top
+	p.air[overCaution] += left - top
+}
+
+// refill gives air back that was given up for a part which then was dropped all the same.
+func (p *plan) refill() {
+	had := p.air
+	p.setAir(1)
+	wish := p.air
+	p.air = had
+	for _, slot := range []int{underAct, overCaution, underHead, underFigure, underDigits, underCaution, underBody, overKeys} {
+		if p.air[slot] < wish[slot] && p.rows() < p.height {
+			p.air[slot]++
+		}
+	}
+}
+
+// growAct sets the act in big letters, up to a third of what act and figure can have together.
+func (p *plan) growAct() {
+	if !p.actIsBig {
+		return
+	}
+	pool := p.height - p.rows() - p.calm() + p.actRows() + p.figureRows
+	most := pool - p.figureRows
+	if p.figureRows > 0 {
+		most = min(most, pool/3)
+	} else {
+		most = min(most, p.height/3)
+	}
+	if c, ok := largest(p.sheet.Act, p.text, most, p.st.Glyphs); ok && c.h >= p.actCut.h {
+		p.actCut = c
+	}
+}
+
+// calm is the air that a tall window keeps even from the largest digits.
+func (p *plan) calm() int { return 4 * (p.height / tallWindow) }
+
+func (p *plan) growFigure() {
+	if !p.figureIsBig {
+		return
+	}
+	most := max(p.figureRows, p.figureRows+p.height-p.rows()-p.calm())
+	if !p.sheet.Big {
+		most = min(most, max(p.figureRows, p.height/tallestFigure))
+	}
+	if c, ok := largest(p.sheet.Figure.Number, p.figureWidth(), most, p.st.Glyphs); ok && c.h >= p.figureRows {
+		p.figure, p.figureRows = c, c.h
+	}
+}
+
+// Room is how many columns and rows a sheet's body can have in a window without any part being dropped for
+// it: for lists that scroll.
+func Room(s Sheet, width, height int, st style.Style) (columns, rows int) {
+	s.Body = []string{""}
+	p := planFor(s, width, height, st)
+	// What the plan spread as air is free, but for one row at each place.
+	free := 0
+	spread := p.air
+	p.setAir(1)
+	for slot, n := range spread {
+		free += n - min(n, p.air[slot])
+	}
+	return p.text, 1 + free
+}

@@ -1,0 +1,128 @@
+package widget
+
+import (
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/charmbracelet/x/ansi"
+	"pgregory.net/rapid"
+
+	"example.org/vatside/ui/style"
+)
+
+func TestWrapCutsNoWord(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		given := rapid.SliceOf(rapid.StringMatching(`[a-z0-9°–,.:/-]{1,9}|g|L|min`)).Draw(t, "words")
+		width := rapid.IntRange(9, 60).Draw(t, "width")
+		var got []string
+		for _, l := range wrap(strings.Join(given, " "), width) {
+			if ansi.StringWidth(l) > width {
+				t.Fatalf("%q is wider than %d", l, width)
+			}
+			got = append(got, strings.Fields(l)...)
+		}
+		if strings.Join(got, " ") != strings.Join(given, " ") {
+			t.Fatalf("%q became %q", given, got)
+		}
+	})
+}
+
+func TestWrapKeepsAFigureWithItsUnit(t *testing.T) {
+	for _, l := range wrap("hydrate in 400 mL of water at 35 °C for 20 min, then stir", 14) {
+		if f := strings.Fields(l); isFigure(f[len(f)-1]) {
+			t.Errorf("a line ends with %q", l)
+		}
+	}
+	if got := wrap("unbroken "+strings.Repeat("x", 30), 10); len(got) != 4 {
+		t.Errorf("a word wider than the line: %q", got)
+	}
+}
+
+func TestTimes(t *testing.T) {
+	at := time.Date(2026, 11, 25, 14, 20, 31, 0, time.UTC)
+	for _, c := range []struct{ got, want string }{
+		{Countdown(4*time.Minute + 10*time.Second), "4:10"},
+		{Countdown(4*time.Minute + 9*time.Second + time.Millisecond), "4:10"},
+		{Countdown(time.Millisecond), "0:01"},
+		{Countdown(0), "0:00"},
+		{Countdown(-182 * time.Second), "+3:02"},
+		{Countdown(3750 * time.Second), "1:02:30"},
+		{Over(182*time.Second + 900*time.Millisecond), "+3:02"},
+		{In(250 * time.Second), "in 4:10"},
+		{In(0), "now"},
+		{Since(at), "since 14:20"},
+		{At(at), "at 14:20"},
+	} {
+		if c.got != c.want {
+			t.Errorf("got %q, want %q", c.got, c.want)
+		}
+	}
+}
+
+func TestLadder(t *testing.T) {
+	st := style.New(style.Options{})
+	for _, c := range []struct {
+		done, planned int
+		in            bool
+		want          string
+	}{
+		{2, 7, true, "■ ■ ▣ · · · ·"}, {2, 4, false, "■ ■ · ·"}, {0, 0, false, ""},
+		{3, 3, true, "■ ■ ■ ▣"}, // one more than planned
+	} {
+		if got := Ladder(c.done, c.in, c.planned, []style.Shade{style.Cloth(1)}, st); got != c.want {
+			t.Errorf("%+v: %q", c, got)
+		}
+	}
+}
+
+func TestPicturesKeepTheirWidth(t *testing.T) {
+	var shades []style.Shade
+	var choices []Choice
+	for i := range 17 {
+		shades = append(shades, style.Cloth(float64(i)/16))
+		choices = append(choices, Choice{strings.Repeat("vat ", i%5+1) + itoa(i), "soda · 60 L · last dyed 12 Nov"})
+	}
+	rows := []PieceRow{{"A1", "a very long runner", 3, true, 9, shades, "in the vat, dip 4 of 9", false}, {"B", "", 0, false, 12, nil, "", false}}
+	for name, o := range looks {
+		st := style.New(o)
+		for w := 1; w <= 120; w++ {
+			var all []string
+			all = append(all, Swatches(Strip{shades, 6.3, 5, 8, 7}, w, 2, st)...)
+			all = append(all, Pieces(rows, w, st)...)
+			all = append(all, Pick(choices, 9, w, 5, st)...)
+			all = append(all, Entry(EntryLine{Label: "Weight on the scale", Typed: strings.Repeat("12", w), Unit: "g"}, w, st)...)
+			all = append(all, Waterline(w, style.Liquor(style.Green), st))
+			for _, l := range all {
+				if ansi.StringWidth(l) > w {
+					t.Fatalf("%s, %d wide: %q", name, w, l)
+				}
+			}
+		}
+	}
+}
+
+func TestPickShowsTheChosen(t *testing.T) {
+	st := style.New(style.Options{})
+	for n := 1; n < 20; n++ {
+		choices := make([]Choice, n)
+		for i := range choices {
+			choices[i].Text = "v" + itoa(i) + "."
+		}
+		for rows := 1; rows < 12; rows++ {
+			for chosen := range n {
+				got := Pick(choices, chosen, 30, rows, st)
+				if len(got) > rows || !strings.Contains(strings.Join(got, "\n"), "■ v"+itoa(chosen)+".") {
+					t.Fatalf("%d of %d in %d rows: %q", chosen, n, rows, got)
+				}
+			}
+		}
+	}
+}
+
+func TestHelpAndFirstAidStayLongest(t *testing.T) {
+	st := style.New(style.Options{})
+	if got := keyLine(someKeys, 40, st); got != "space done   ? keys   ! first aid" {
+		t.Errorf("%q", got)
+	}
+}

@@ -1,0 +1,170 @@
+package widget
+
+import (
+	"strings"
+	"unicode"
+
+	"github.com/charmbracelet/x/ansi"
+)
+
+// wrap breaks a plain sentence into lines of at most width cells, at blanks only: a word is cut only if
+// it is wider than the whole line. A figure stays with its unit ("60 L"), and a no-break space holds too.
+func wrap(s string, width int) []string {
+	width = max(width, 1)
+	var lines []string
+	for _, paragraph := range strings.Split(s, "\n") {
+		lines = append(lines, wrapOne(paragraph, width)...)
+	}
+	return lines
+}
+
+func wrapOne(s string, width int) []string {
+	var lines []string
+	line, gap := "", ""
+	flush := func() {
+		if line != "" {
+			lines = append(lines, line)
+		}
+		line = ""
+	}
+	for _, t := range pieces(s) {
+		if t.blank {
+			gap = t.text
+			continue
+		}
+		word := strings.ReplaceAll(t.text, "\u00a0", " ")
+		switch {
+		case line == "":
+			line = word
+		case ansi.StringWidth(line+gap+word) <= width:
+			line += gap + word
+		default:
+			flush()
+			line = word
+		}
+		gap = ""
+		if ansi.StringWidth(line) <= width {
+			continue
+		}
+		// Too wide even alone: a figure and its unit part again, any other word is cut.
+		if before, after, ok := strings.Cut(word, " "); ok && ansi.StringWidth(before) <= width && ansi.StringWidth(after) <= width {
+			lines, line = append(lines, before), after
+			continue
+		}
+		hard := strings.Split(ansi.Hardwrap(word, width, true), "\n")
+		lines, line = append(lines, hard[:len(hard)-1]...), hard[len(hard)-1]
+	}
+	flush()
+	return lines
+}
+
+// balanced wraps like wrap, but leaves no last line of a word or two where as many lines can share the words better.
+func balanced(s string, width int) []string {
+	lines := wrap(s, width)
+	for w := width - 1; len(lines) > 1 && w > width/2 && ansi.StringWidth(lines[len(lines)-1])*3 < width; w-- {
+		closer := wrap(s, w)
+		if len(closer) > len(lines) {
+			break
+		}
+		lines = closer
+	}
+	return lines
+}
+
+type piece struct {
+	text  string
+	blank bool
+}
+
+// pieces splits at runs of blanks and joins figures with their units by a no-break space.
+func pieces(s string) []piece {
+	var all []piece
+	for s != "" {
+		n := strings.IndexFunc(s, func(r rune) bool { return r != ' ' })
+		if n < 0 {
+			n = len(s)
+		}
+		if n > 0 {
+			all, s = append(all, piece{s[:n], true}), s[n:]
+			continue
+		}
+		if n = strings.IndexByte(s, ' '); n < 0 {
+			n = len(s)
+		}
+		all, s = append(all, piece{text: s[:n]}), s[n:]
+	}
+	var joined []piece
+	for i := 0; i < len(all); i++ {
+		t := all[i]
+		if i+2 < len(all) && all[i+1].text == " " && isFigure(t.text) && isUnit(all[i+2].text) {
+			t.text += "\u00a0" + all[i+2].text
+			i += 2
+		}
+		joined = append(joined, t)
+	}
+	return joined
+}
+
+func isFigure(w string) bool {
+	return w != "" && unicode.IsDigit(rune(w[len(w)-1])) && !strings.ContainsRune(w, ':')
+}
+
+func isUnit(w string) bool {
+	switch strings.TrimRight(w, ",.;:)") {
+	case "g", "kg", "mg", "L", "mL", "g/L", "mL/g", "°C", "°F", "C", "F", "%", "h", "min", "s", "cm", "mm", "m", "kW", "W", "oz", "lb", "gal", "days":
+		return true
+	}
+	return false
+}
+
+// clip cuts a line that may carry colour to width cells, marking the cut.
+func clip(s string, width int, ellipsis string) string {
+	if ansi.StringWidth(s) <= width {
+		return s
+	}
+	if width <= ansi.StringWidth(ellipsis) {
+		return ansi.Truncate(s, max(width, 0), "")
+	}
+	return ansi.Truncate(s, width, ellipsis)
+}
+
+// pad fills a line with blanks to width cells.
+func pad(s string, width int) string {
+	return s + strings.Repeat(" ", max(0, width-ansi.StringWidth(s)))
+}
+
+// fitParts drops facts set apart by sep from a line until it fits: from its end, or from its start.
+func fitParts(s string, width int, sep string, fromStart bool) string {
+	parts := strings.Split(s, sep)
+	for len(parts) > 1 && ansi.StringWidth(strings.Join(parts, sep)) > width {
+		if fromStart {
+			parts = parts[1:]
+		} else {
+			parts = parts[:len(parts)-1]
+		}
+	}
+	return strings.Join(parts, sep)
+}
+
+// wrapFacts breaks a line of facts, set apart by a dot or by three blanks, between them: only a fact wider
+// than the line is wrapped inside.
+func wrapFacts(s string, width int, dot string) []string {
+	sep := " " + dot + " "
+	if !strings.Contains(s, sep) {
+		sep = "   "
+	}
+	var lines []string
+	line := ""
+	for _, fact := range strings.Split(s, sep) {
+		fact = strings.TrimSpace(fact)
+		switch {
+		case fact == "":
+		case line != "" && ansi.StringWidth(line+sep+fact) <= width:
+			line += sep + fact
+		default:
+			lines = append(lines, wrap(line, width)...)
+			line = fact
+		}
+	}
+	return append(lines, wrap(line, width)...)
+}
