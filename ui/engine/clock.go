@@ -1,0 +1,233 @@
+// Package engine is the live day: one goroutine that owns the clock, the events and the deadlines of all open days, and
+// goes on when the terminal stalls or the disk is slow. Screens, plain mode and rehearsal all drive it, and only see
+// what it publishes. It is the only package that reads the clock.
+//
+// The rules:
+//   - What a command makes is applied at once (the hands have acted already) and then goes to disk, in order, one write
+//     in flight a day; a failing disk is retried, and told, for as long as it fails. No event is ever dropped.
+//   - Day-time is the last event plus the boot clock's difference, which counts sleep and knows no clock steps; without
+//     a boot clock it is the wall, and at least the last event. It never runs back.
+//   - Whatever ran out while nobody could hear it is told once, together, and nothing of it is assumed.
+package engine
+
+import (
+	"sync"
+	"time"
+
+	"example.org/vatside/model/day"
+	"example.org/vatside/model/quantity"
+)
+
+// Instruments are the clocks of the machine. Boot counts sleep and Mono does not; Boot is false where there is none.
+type Instruments interface {
+	Wall() time.Time
+	Boot() (up time.Duration, ok bool)
+	Mono() time.Duration
+}
+
+// start anchors the monotonic reading.
+var start = time.Now()
+
+// Machine is this computer's instruments.
+type Machine struct{}
+
+// Wall is the wall clock without its monotonic part, which stops in sleep.
+func (Machine) Wall() time.Time { return time.Now().Round(0) }
+
+// Mono is time since the program began, sleep left out where the platform does.
+func (Machine) Mono() time.Duration { return time.Since(start) }
+
+// Source gives a day its time.
+type Source interface {
+	// Now is day-time. Up is the boot clock's reading, false where it has none.
+	Now() time.Time
+	Up() (up time.Duration, ok bool)
+	// Pace is how many seconds of day-time pass in one of the machine's; 0 when it stands still.
+	Pace() float64
+}
+
+// Watched is a source that notices sleep and clock steps.
+type Watched interface {
+	// Notice tells of a sleep and of a step of the wall clock since it was last asked; zero for none.
+	Notice() (slept, stepped time.Duration)
+}
+
+// Living is the time of a real day.
+type Living struct {
+	in       Instruments
+	last     time.Time     // day-time at the anchor
+	up0      time.Duration // boot clock at the anchor
+	hasBoot  bool
+	zone     *time.Location
+	lastUp   time.Duration
+	lastMono time.Duration
+	offset   time.Duration // wall minus day-time when last looked at
+}
+
+// Least differences that count as a sleep or a step of the clock.
+const (
+	leastSleep = 2 * time.Second
+	leastStep  = 2 * time.Second
+)
+
+// NewLiving anchors day-time. last is the last event's time (zero for a new day); lastUp is the boot clock at that
+// event, valid only if sameBoot: the event was written in this boot of the machine.
+func NewLiving(in Instruments, last time.Time, lastUp time.Duration, sameBoot bool, zone *time.Location) *Living {
+	l := &Living{in: in, zone: zone}
+	up, ok := in.Boot()
+	wall := in.Wall()
+	l.hasBoot, l.up0 = ok, up
+	switch {
+	case last.IsZero():
+		l.last = wall
+	case ok && sameBoot && up >= lastUp:
+		l.last = last.Add(up - lastUp)
+	case wall.After(last):
+		l.last = wall
+	default:
+		l.last = last
+	}
+	l.lastUp, l.lastMono = up, in.Mono()
+	l.offset = wall.Sub(l.last)
+	return l
+}
+
+// Now is day-time.
+func (l *Living) Now() time.Time {
+	if l.hasBoot {
+		up, _ := l.in.Boot()
+		return l.last.Add(up - l.up0).In(l.zone)
+	}
+	if wall := l.in.Wall(); wall.After(l.last) {
+		l.last = wall
+	}
+	return l.last.In(l.zone)
+}
+
+// Up is the boot clock's reading.
+func (l *Living) Up() (time.Duration, bool) { return l.in.Boot() }
+
+// Pace is one to one.
+func (l *Living) Pace() float64 { return 1 }
+
+// Offset is by how much the wall clock is ahead of day-time.
+func (l *Living) Offset() time.Duration { return l.in.Wall().Sub(l.Now()) }
+
+// Notice tells of sleep and of a step of the clock since it was last asked.
+func (l *Living) Notice() (slept, stepped time.Duration) {
+	mono := l.in.Mono()
+	if up, ok := l.in.Boot(); ok {
+		if d := (up - l.lastUp) - (mono - l.lastMono); d > leastSleep {
+			slept = d
+		}
+		l.lastUp = up
+		if off := l.Offset(); (off - l.offset).Abs() > leastStep {
+			stepped, l.offset = off, off
+		}
+	}
+	l.lastMono = mono
+	return slept, stepped
+}
+
+// Standing is a clock that nobody plays: it shows one instant.
+type Standing struct{ At time.Time }
+
+// Now is that instant.
+func (s Standing) Now() time.Time { return s.At }
+
+// Up is none.
+func (s Standing) Up() (time.Duration, bool) { return 0, false }
+
+// Pace is standing still.
+func (s Standing) Pace() float64 { return 0 }
+
+// Playing is a rehearsal's clock, Speed times as fast as the machine's.
+type Playing struct {
+	in    Instruments
+	from  time.Time
+	mono0 time.Duration
+	speed float64
+}
+
+// NewPlaying starts a fast clock at an instant.
+func NewPlaying(in Instruments, from time.Time, speed float64) *Playing {
+	return &Playing{in: in, from: from, mono0: in.Mono(), speed: speed}
+}
+
+// Now is the played instant.
+func (p *Playing) Now() time.Time {
+	return p.from.Add(time.Duration(float64(p.in.Mono()-p.mono0) * p.speed))
+}
+
+// Up is none: a played day has no boot clock.
+func (p *Playing) Up() (time.Duration, bool) { return 0, false }
+
+// Pace is the speed.
+func (p *Playing) Pace() float64 { return p.speed }
+
+// Led is a clock that is set by hand: a rehearsal at full speed, and tests. Whoever leads it and the engine may be
+// different goroutines.
+type Led struct {
+	mu sync.Mutex
+	at time.Time
+}
+
+// NewLed starts it.
+func NewLed(at time.Time) *Led { return &Led{at: at} }
+
+// Set moves it on; it never runs back.
+func (l *Led) Set(to time.Time) {
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	if to.After(l.at) {
+		l.at = to
+	}
+}
+
+// Now is where it was set.
+func (l *Led) Now() time.Time {
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	return l.at
+}
+
+// Up is none.
+func (l *Led) Up() (time.Duration, bool) { return 0, false }
+
+// Pace is standing still until it is set.
+func (l *Led) Pace() float64 { return 0 }
+
+// roundSpan is a stretch in whole seconds, as the book keeps it.
+func roundSpan(d time.Duration) quantity.Span { return quantity.Span(d.Round(time.Second)) }
+
+// Present is day-time for a day that nobody drives at the moment, as the engine would reckon it. boot is this boot's id.
+func Present(in Instruments, boot string, s day.State) time.Time {
+	e := Engine{in: in, boot: boot}
+	return e.living(s).Now()
+}
+
+// Morning is the first instant of an invented day: nine o'clock of the date that names it.
+func Morning(h day.Head) time.Time {
+	zone := zoneOf(h.Zone)
+	date := h.Day
+	if len(date) > len("2006-01-02") {
+		date = date[:len("2006-01-02")]
+	}
+	d, err := time.ParseInLocation("2006-01-02", date, zone)
+	if err != nil {
+		return time.Date(2000, 1, 1, 9, 0, 0, 0, zone)
+	}
+	return d.Add(9 * time.Hour)
+}
+
+// zoneOf is the zone that a head names, an IANA name or an offset; the machine's own where it names none that is known.
+func zoneOf(name string) *time.Location {
+	if t, err := time.Parse("-07:00", name); err == nil {
+		_, offset := t.Zone()
+		return time.FixedZone(name, offset)
+	}
+	if z, err := time.LoadLocation(name); err == nil && name != "" {
+		return z
+	}
+	return time.Local
+}

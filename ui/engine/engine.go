@@ -1,0 +1,328 @@
+package engine
+
+import (
+	"context"
+	"errors"
+	"slices"
+	"time"
+
+	"example.org/vatside/model/day"
+	"example.org/vatside/ui/cue"
+)
+
+// View is one open day as the screens see it.
+type View struct {
+	ID      string // VAT/DAY
+	State   day.State
+	Now     time.Time
+	Saved   int    // the last event that is on disk; later ones are not yet
+	Trouble string // a standing word of trouble, such as a failing disk
+	Looking bool   // another program writes this day
+	Pace    float64
+}
+
+// Snapshot is everything that the engine knows at one moment. It is a value: nobody can change the engine through it.
+type Snapshot struct {
+	Wall time.Time
+	Days []View
+}
+
+// Day finds an open day.
+func (s Snapshot) Day(id string) (View, bool) {
+	for _, v := range s.Days {
+		if v.ID == id {
+			return v, true
+		}
+	}
+	return View{}, false
+}
+
+// Engine drives the open days. Make it with New, start Run in a goroutine, and talk to it with Open, Do and Leave.
+type Engine struct {
+	in     Instruments
+	boot   string
+	caller cue.Caller
+	asks   chan func()
+	inbox  chan scribeDone
+	mail   chan Snapshot
+	days   []*session
+}
+
+// ErrGone is the answer once the engine has stopped.
+var ErrGone = errors.New("the day's engine has stopped")
+
+// New makes an engine. boot is the id of this boot of the machine, 8 hex figures, empty where there is none.
+func New(in Instruments, boot string, caller cue.Caller) *Engine {
+	return &Engine{
+		in: in, boot: boot, caller: caller,
+		asks: make(chan func()), inbox: make(chan scribeDone, 8), mail: make(chan Snapshot, 1),
+	}
+}
+
+// Mail is where the newest snapshot lies. The engine never waits for anybody to fetch it: a newer one replaces it.
+func (e *Engine) Mail() <-chan Snapshot { return e.mail }
+
+// Run is the engine's goroutine; it returns when ctx ends and all that happened is on disk, or cannot get there within
+// a second.
+func (e *Engine) Run(ctx context.Context) {
+	for {
+		t := time.NewTimer(e.rest())
+		select {
+		case f := <-e.asks:
+			f()
+		case d := <-e.inbox:
+			e.written(d)
+		case <-t.C:
+		case <-ctx.Done():
+			t.Stop()
+			e.drain()
+			return
+		}
+		t.Stop()
+		e.tick()
+		e.publish()
+	}
+}
+
+// drain waits for the last writes, a second at most, and lets the locks go.
+func (e *Engine) drain() {
+	limit, again := time.NewTimer(time.Second), time.NewTicker(20*time.Millisecond)
+	defer limit.Stop()
+	defer again.Stop()
+	for e.unsaved() {
+		select {
+		case d := <-e.inbox:
+			e.written(d)
+		case <-again.C: // no time to wait for a disk that failed
+			for _, s := range e.days {
+				s.write()
+			}
+		case <-limit.C:
+			e.letGo()
+			return
+		}
+	}
+	e.letGo()
+}
+
+func (e *Engine) letGo() {
+	for _, s := range e.days {
+		if s.writer != nil {
+			_ = s.writer.Close()
+		}
+	}
+	e.days = nil
+}
+
+func (e *Engine) unsaved() bool {
+	return slices.ContainsFunc(e.days, func(s *session) bool { return s.busy || s.writer != nil && len(s.waiting) > 0 })
+}
+
+// rest is how long nothing can happen: to the next whole second of day-time, at most a second of the machine's.
+func (e *Engine) rest() time.Duration {
+	rest := time.Second
+	for _, s := range e.days {
+		pace := s.source.Pace()
+		if pace <= 0 {
+			continue
+		}
+		now := s.source.Now()
+		next := now.Truncate(time.Second).Add(time.Second).Sub(now)
+		rest = min(rest, max(time.Duration(float64(next)/pace), 50*time.Millisecond))
+	}
+	return rest
+}
+
+func (e *Engine) written(d scribeDone) {
+	for _, s := range e.days {
+		if s.id == d.id {
+			s.written(d.err, e.in.Mono())
+		}
+	}
+}
+
+func (e *Engine) tick() {
+	for _, s := range e.days {
+		if !s.busy && len(s.waiting) > 0 && e.in.Mono() >= s.retry {
+			s.write()
+		}
+		s.tick(e.caller)
+	}
+}
+
+// publish puts the newest snapshot in the one slot.
+func (e *Engine) publish() {
+	snap := e.snapshot()
+	for {
+		select {
+		case e.mail <- snap:
+			return
+		default:
+		}
+		select {
+		case <-e.mail:
+		default:
+		}
+	}
+}
+
+func (e *Engine) snapshot() Snapshot {
+	snap := Snapshot{Wall: e.in.Wall()}
+	for _, s := range e.days {
+		snap.Days = append(snap.Days, View{
+			ID: s.id, State: s.state, Now: s.now(), Saved: s.saved(), Trouble: s.trouble, Looking: s.writer == nil, Pace: s.source.Pace(),
+		})
+	}
+	return snap
+}
+
+// ask runs f on the engine's goroutine and waits for it.
+func (e *Engine) ask(ctx context.Context, f func()) error {
+	done := make(chan struct{})
+	select {
+	case e.asks <- func() { f(); close(done) }:
+	case <-ctx.Done():
+		return ErrGone
+	}
+	<-done
+	return nil
+}
+
+// Opening is a day handed to the engine.
+type Opening struct {
+	ID     string
+	Head   day.Head
+	Events []day.Event
+	Writer Writer // nil: only looked at
+	Source Source // nil: the machine's own time
+}
+
+// Open takes a day on. A day without events gets its opening. It errs when the recipe's amounts cannot be reckoned.
+func (e *Engine) Open(ctx context.Context, o Opening) (View, error) {
+	state, errs := day.Replay(o.Head, o.Events)
+	if len(errs) > 0 && len(state.Plan) == 0 {
+		return View{}, errs[0]
+	}
+	var view View
+	err := e.ask(ctx, func() {
+		s := &session{
+			id: o.ID, state: state, writer: o.Writer, source: o.Source, inbox: e.inbox,
+			called: map[string]int{},
+		}
+		if s.source == nil {
+			s.boot = e.boot
+			s.source = e.living(state)
+		}
+		e.days = append(e.days, s)
+		if len(o.Events) == 0 && o.Writer != nil {
+			s.happen(day.Opened{How: how(o.Head.Opening)})
+		} else if l, ok := s.source.(*Living); ok && o.Writer != nil && !state.Closed && l.offset.Abs() > leastStep {
+			s.happen(day.ClockStepped{By: roundSpan(l.offset)})
+		}
+		s.watched = s.now()
+		s.tellOverdue(e.caller)
+		view = View{ID: s.id, State: s.state, Now: s.now(), Saved: s.saved(), Looking: s.writer == nil, Pace: s.source.Pace()}
+	})
+	return view, err
+}
+
+func how(o day.Opening) string {
+	switch {
+	case o.Built:
+		return "tend"
+	case o.Step > 0:
+		return "go on"
+	}
+	return "build"
+}
+
+// living anchors day-time on the last event of a day.
+func (e *Engine) living(s day.State) *Living {
+	zone := zoneOf(s.Head.Zone)
+	if len(s.Log) == 0 {
+		return NewLiving(e.in, time.Time{}, 0, false, zone)
+	}
+	last := s.Log[len(s.Log)-1]
+	same := e.boot != "" && last.Boot == e.boot
+	return NewLiving(e.in, s.At, time.Duration(last.Up*float64(time.Second)), same, zone)
+}
+
+// Do carries out a command on a day. It returns what happened as soon as it is applied; Snapshot.Saved says when it is
+// on disk. An error is a refusal in one sentence, or ErrGone.
+func (e *Engine) Do(ctx context.Context, id string, c day.Command) ([]day.Event, error) {
+	var out []day.Event
+	err := ErrGone
+	if gone := e.ask(ctx, func() {
+		err = errors.New("that day is not open")
+		for _, s := range e.days {
+			if s.id == id {
+				out, err = s.do(c)
+			}
+		}
+	}); gone != nil {
+		return nil, gone
+	}
+	return out, err
+}
+
+// Now is a snapshot, after time has acted.
+func (e *Engine) Now(ctx context.Context) (Snapshot, error) {
+	var snap Snapshot
+	err := e.ask(ctx, func() { e.tick(); snap = e.snapshot() })
+	return snap, err
+}
+
+// Settle waits until all that happened so far on a day is on disk.
+func (e *Engine) Settle(ctx context.Context, id string) error {
+	for {
+		left := 0
+		if err := e.ask(ctx, func() {
+			for _, s := range e.days {
+				if s.id == id {
+					left = len(s.waiting)
+				}
+			}
+		}); err != nil {
+			return err
+		}
+		if left == 0 {
+			return nil
+		}
+		t := time.NewTimer(200 * time.Microsecond)
+		select {
+		case <-t.C:
+		case <-ctx.Done():
+			t.Stop()
+			return ErrGone
+		}
+	}
+}
+
+// Leave lets a day go: its lock is free for another program. Nothing of it is lost; it goes on at the next Open.
+func (e *Engine) Leave(ctx context.Context, id string) error {
+	var err error
+	for left := true; left; {
+		if err := e.Settle(ctx, id); err != nil {
+			return err
+		}
+		if gone := e.ask(ctx, func() {
+			left = false
+			e.days = slices.DeleteFunc(e.days, func(s *session) bool {
+				if s.id != id {
+					return false
+				}
+				if len(s.waiting) > 0 { // something happened since
+					left = true
+					return false
+				}
+				if s.writer != nil {
+					err = s.writer.Close()
+				}
+				return true
+			})
+		}); gone != nil {
+			return gone
+		}
+	}
+	return err
+}

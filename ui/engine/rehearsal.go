@@ -1,0 +1,296 @@
+package engine
+
+import (
+	"context"
+	"errors"
+	"time"
+
+	"example.org/vatside/model/day"
+	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/recipe"
+)
+
+// The invented day of a rehearsal: a garden bin with a soda vat, three pieces, one dip that nobody answers in time.
+// All of it is made up.
+
+// RehearsalHead is the day as it is set up. begin is its first instant.
+func RehearsalHead(r recipe.Recipe, begin time.Time) day.Head {
+	zone := begin.Location().String()
+	if zone == "Local" {
+		zone = begin.Format("-07:00")
+	}
+	return day.Head{
+		Zone: zone, Rehearsed: true, Recipe: r,
+		Setup: day.Setup{
+			Name: "Garden bin", Fill: quantity.Litres(60), Vessel: "frustum 36 cm 44 cm 62 cm", Material: "HDPE",
+			Place: day.Outdoors, Units: "metric", Cold: quantity.Celsius(12), Hot: quantity.Celsius(60),
+		},
+	}
+}
+
+// rehearsedPieces come onto the list while the vat reduces.
+var rehearsedPieces = []day.AddPiece{
+	{Tag: "A1", Spec: day.PieceSpec{What: "runner", Fibre: "linen", Dry: quantity.Grams(420), Dips: 4, Depth: "mid", Dip: quantity.Minutes(8), Air: quantity.Minutes(12)}},
+	{Tag: "B1", Spec: day.PieceSpec{What: "napkins", Fibre: "cotton", Dry: quantity.Grams(310), Depth: "sky", Dip: quantity.Minutes(4)}},
+	{Tag: "C2", Spec: day.PieceSpec{What: "scarf", Fibre: "cotton", Dry: quantity.Grams(90), Depth: "pale", Dips: 2}},
+}
+
+// dyerOf looks for what the invented dyer did already, so that a rehearsal can go on from any event.
+type dyerOf struct{ s day.State }
+
+func (d dyerOf) count(match func(day.Body) bool) int {
+	n := 0
+	for _, e := range d.s.Log {
+		if match(e.Body) {
+			n++
+		}
+	}
+	return n
+}
+
+// Dyer is what the invented dyer does next and after how long; false when only time helps, or the day is over.
+func Dyer(s day.State, now time.Time) (after time.Duration, c day.Command, ok bool) {
+	d := dyerOf{s}
+	a := day.Next(s, now)
+	switch a.Kind {
+	case day.ActClosed:
+		return 0, nil, false
+	case day.ActStep:
+		return d.step(a, now)
+	case day.ActWetOut:
+		return 20 * time.Second, day.Done{}, true
+	case day.ActSkim:
+		return 25 * time.Second, day.Done{}, true
+	case day.ActEnter:
+		if s.Vat.Temp != nil && *s.Vat.Temp > day.HandsMost {
+			return 10 * time.Minute, day.Record{Body: reading(36)}, true
+		}
+		return 30 * time.Second, day.Done{}, true
+	case day.ActLift:
+		return d.lift(a, now)
+	case day.ActFinish:
+		return 40 * time.Second, day.Done{}, true
+	case day.ActIdle:
+		return d.evening()
+	}
+	return d.meanwhile(now)
+}
+
+func reading(c float64) day.Reading {
+	t := quantity.Celsius(c)
+	return day.Reading{Temp: &t, With: "thermometer"}
+}
+
+// step is the build.
+func (d dyerOf) step(a day.Act, now time.Time) (time.Duration, day.Command, bool) {
+	st := a.Step
+	left, _ := a.Left(now)
+	switch {
+	case a.Caution != "":
+		return 6 * time.Second, day.Done{}, true
+	case a.Entry == day.TempEntry && a.Press == "":
+		t := 37.0
+		if st.AtMost != nil {
+			t = min(t, st.AtMost.Celsius())
+		}
+		if st.AtLeast != nil {
+			t = max(t, st.AtLeast.Celsius())
+		}
+		r := reading(t)
+		r.Of = string(st.Into)
+		return 40 * time.Second, day.Record{Body: r}, true
+	case st.Do == recipe.Weigh:
+		got := d.s.Weighed(st.No)
+		target := rounded(st.Mass)
+		switch {
+		case got == 0:
+			return 45 * time.Second, day.PutScoop{Mass: rounded(target * 6 / 10)}, true
+		case got < target:
+			return 30 * time.Second, day.PutScoop{Mass: target - got}, true
+		}
+		return 5 * time.Second, day.Done{}, true
+	case st.Do == recipe.Fill:
+		return 6 * time.Minute, day.Done{}, true
+	case st.Judges():
+		return d.judge(left)
+	case left > 0:
+		return d.meanwhile(now)
+	case st.Do == recipe.Stir && !d.s.Begun.IsZero():
+		return 4 * time.Second, day.Done{}, true
+	}
+	return 50 * time.Second, day.Done{}, true
+}
+
+// rounded is a mass as the scale shows it.
+func rounded(m quantity.Mass) quantity.Mass {
+	return quantity.Grams(float64(int(m.Grams()*10+0.5)) / 10)
+}
+
+// judge looks twice: the first strip turns too soon.
+func (d dyerOf) judge(left time.Duration) (time.Duration, day.Command, bool) {
+	strips := d.count(func(b day.Body) bool { _, ok := b.(day.StripTest); return ok })
+	looks := d.count(func(b day.Body) bool { j, ok := b.(day.VatJudged); return ok && !j.Ready })
+	switch {
+	case strips == 0:
+		return 50 * time.Second, day.Record{Body: day.StripTest{Stayed: quantity.Span(20 * time.Second), Colour: "green, dark spots"}}, true
+	case looks == 0:
+		return 20 * time.Second, day.Judge{Ready: false, Seen: "grass green, thin film"}, true
+	case left > 0:
+		return 0, nil, false
+	case strips == 1:
+		return 70 * time.Second, day.Record{Body: day.StripTest{Stayed: quantity.Span(45 * time.Second), Colour: "clear yellow"}}, true
+	}
+	return 20 * time.Second, day.Judge{Ready: true, Seen: "clear yellow-green under a coppery film"}, true
+}
+
+// meanwhile is what is done while a time runs: pieces are listed, pH is read once.
+func (d dyerOf) meanwhile(now time.Time) (time.Duration, day.Command, bool) {
+	st, open := d.s.Open()
+	if open && st.Do == recipe.Wait && st.Into != recipe.IntoStock {
+		if n := len(d.s.Pieces); n < len(rehearsedPieces) {
+			return 2 * time.Minute, rehearsedPieces[n], true
+		}
+		if d.s.Vat.PH == nil {
+			v := 10.5
+			return 3 * time.Minute, day.Record{Body: day.Reading{PH: &v, With: "paper strip"}}, true
+		}
+	}
+	return 0, nil, false
+}
+
+// lift answers most calls after a few seconds. The second dip of the day is lifted without a key, and confirmed after.
+func (d dyerOf) lift(a day.Act, now time.Time) (time.Duration, day.Command, bool) {
+	for _, e := range d.s.Log {
+		if p, ok := e.Body.(day.Presumed); ok && p.IsAssumed() && !d.confirmed(e.Seq) {
+			return 20 * time.Second, day.Confirm{Seq: e.Seq}, true
+		}
+	}
+	left, _ := a.Left(now)
+	lifts := d.count(func(b day.Body) bool { _, ok := b.(day.DipEnded); return ok })
+	if lifts == 1 && !d.s.Head.Setup.Waiting {
+		return 0, nil, false
+	}
+	if left > 0 {
+		return 0, nil, false
+	}
+	return 4 * time.Second, day.Done{}, true
+}
+
+func (d dyerOf) confirmed(seq int) bool {
+	return d.count(func(b day.Body) bool { c, ok := b.(day.Corrected); return ok && c.Of == seq }) > 0
+}
+
+// evening ends the day: the vat is read, covered and left.
+func (d dyerOf) evening() (time.Duration, day.Command, bool) {
+	readings := d.count(func(b day.Body) bool { r, ok := b.(day.Reading); return ok && r.Temp != nil })
+	switch {
+	case len(d.s.Pieces) == 0:
+		return 10 * time.Second, rehearsedPieces[0], true
+	case readings < 2 || (d.s.Vat.Temp != nil && *d.s.Vat.Temp > 35):
+		return 2 * time.Minute, day.Record{Body: reading(34)}, true
+	case !d.s.Vat.Covered:
+		return time.Minute, day.Record{Body: day.VatCovered{With: "the lid"}}, true
+	}
+	return time.Minute, day.Close{Why: "all pieces done"}, true
+}
+
+// Play drives an open day with the invented dyer until it is closed. led is the day's clock when it is played at full
+// speed; nil when its own clock runs. told gets each event once it is on disk, in order, with the state after it.
+func Play(ctx context.Context, e *Engine, id string, led *Led, told func(day.State, day.Event)) error {
+	shown := -1
+	var wait *time.Timer
+	var since time.Time // day-time when the hands became free
+	sinceSeq := -1
+	for {
+		if led != nil {
+			if err := e.Settle(ctx, id); err != nil {
+				return err
+			}
+		}
+		snap, err := e.Now(ctx)
+		if err != nil {
+			return err
+		}
+		v, ok := snap.Day(id)
+		if !ok {
+			return nil
+		}
+		if shown < 0 {
+			shown = 0
+			if led == nil || len(v.State.Log) > 1 {
+				// A day that is taken up again tells only what is new.
+				shown = v.Saved
+				if len(v.State.Log) == 1 {
+					shown = 0
+				}
+			}
+		}
+		for _, ev := range v.State.Log {
+			if ev.Seq > shown && ev.Seq <= v.Saved {
+				told(v.State, ev)
+				shown = ev.Seq
+			}
+		}
+		if n := len(v.State.Log); n != sinceSeq {
+			since, sinceSeq = v.Now, n
+		}
+		if v.State.Closed {
+			if v.Saved >= sinceSeq {
+				return nil
+			}
+		} else if err := playOn(ctx, e, id, led, v, since); err != nil {
+			return err
+		}
+		if led == nil {
+			wait = time.NewTimer(20 * time.Millisecond)
+			select {
+			case <-wait.C:
+			case <-ctx.Done():
+				return nil
+			}
+		}
+	}
+}
+
+// playOn does the dyer's next act if its time has come, or moves a led clock to it.
+func playOn(ctx context.Context, e *Engine, id string, led *Led, v View, since time.Time) error {
+	after, c, ok := Dyer(v.State, v.Now)
+	at := since.Add(after)
+	if ok {
+		// A call answers a deadline: the hands are free since it came, not since the last event.
+		for _, d := range day.Dues(v.State) {
+			if !v.Now.Before(d.At) && d.At.Add(after).After(at) {
+				at = d.At.Add(after)
+			}
+		}
+	}
+	if ok && !v.Now.Before(at) {
+		_, err := e.Do(ctx, id, c)
+		if errors.Is(err, ErrGone) {
+			return err
+		}
+		if err != nil && led != nil {
+			led.Set(v.Now.Add(5 * time.Second)) // a refusal is an answer too: the dyer tries again a little later
+		}
+		return nil
+	}
+	if led == nil {
+		return nil
+	}
+	next := at
+	if !ok {
+		next = v.Now.Add(time.Hour)
+	}
+	for _, d := range day.Dues(v.State) {
+		for _, t := range []time.Time{d.At, d.At.Add(day.GoOnAfter)} {
+			if t.After(v.Now) && t.Before(next) {
+				next = t
+			}
+		}
+	}
+	if !next.After(v.Now) {
+		next = v.Now.Add(time.Second)
+	}
+	led.Set(next)
+	return nil
+}

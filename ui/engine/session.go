@@ -1,0 +1,216 @@
+package engine
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"time"
+
+	"example.org/vatside/model/day"
+	"example.org/vatside/model/quantity"
+	"example.org/vatside/ui/cue"
+)
+
+// Writer puts one event on disk, written and synced when it returns nil.
+type Writer interface {
+	Append(day.Event) error
+	Close() error
+}
+
+// session is one open day. Only the engine's goroutine touches it, but for its scribe, which only writes.
+type session struct {
+	id      string
+	state   day.State
+	source  Source
+	writer  Writer // nil: only looked at, another program writes
+	boot    string
+	waiting []day.Event // applied, not on disk yet; the first is in flight
+	busy    bool
+	trouble string
+	watched time.Time         // since when somebody could hear
+	called  map[string]int    // calls made, by timer and deadline
+	retry   time.Duration     // monotonic instant of the next try after a failure
+	inbox   chan<- scribeDone // where the scribe reports
+}
+
+// scribeDone is what the scribe says of the event in flight.
+type scribeDone struct {
+	id  string
+	err error
+}
+
+// now is day-time, never before the last event.
+func (s *session) now() time.Time {
+	t := s.source.Now()
+	if t.Before(s.state.At) {
+		return s.state.At
+	}
+	return t
+}
+
+// do decides a command and applies what it makes.
+func (s *session) do(c day.Command) ([]day.Event, error) {
+	if s.writer == nil {
+		return nil, errors.New("another program has this day open: here it can only be looked at")
+	}
+	bodies, err := day.Decide(s.state, c, s.now())
+	if err != nil {
+		return nil, err
+	}
+	return s.happen(bodies...), nil
+}
+
+// happen numbers, stamps and applies what happened, and hands it to the scribe.
+func (s *session) happen(bodies ...day.Body) []day.Event {
+	var out []day.Event
+	for _, b := range bodies {
+		e := day.Event{Seq: s.nextSeq(), At: s.now().Truncate(time.Second), Body: b}
+		if e.At.Before(s.state.At) {
+			e.At = s.state.At
+		}
+		if up, ok := s.source.Up(); ok && s.boot != "" {
+			e.Boot, e.Up = s.boot, math.Round(up.Seconds()*1000)/1000
+		}
+		// An event that does not fit is in the log all the same: Decide has let it through, so the hands did it.
+		s.state, _ = day.Apply(s.state, e)
+		s.waiting = append(s.waiting, e)
+		out = append(out, e)
+	}
+	if s.trouble == "" { // else the retry takes its turn
+		s.write()
+	}
+	return out
+}
+
+func (s *session) nextSeq() int {
+	n := 0
+	for _, e := range s.state.Log {
+		n = max(n, e.Seq)
+	}
+	return n + 1
+}
+
+// write sends the first waiting event to disk, if none is in flight.
+func (s *session) write() {
+	if s.busy || len(s.waiting) == 0 || s.writer == nil {
+		return
+	}
+	s.busy = true
+	e, w, inbox, id := s.waiting[0], s.writer, s.inbox, s.id
+	go func() { inbox <- scribeDone{id, w.Append(e)} }()
+}
+
+// written takes the scribe's word.
+func (s *session) written(err error, mono time.Duration) {
+	s.busy = false
+	if err != nil {
+		s.trouble = fmt.Sprintf("not yet on disk: %d of the last acts (%v); trying again", len(s.waiting), err)
+		s.retry = mono + time.Second
+		return
+	}
+	s.waiting = s.waiting[1:]
+	s.trouble = ""
+	s.write()
+}
+
+// saved is the last event that is on disk.
+func (s *session) saved() int {
+	if len(s.waiting) > 0 {
+		return s.waiting[0].Seq - 1
+	}
+	return s.nextSeq() - 1
+}
+
+// tick lets time act: what slept or was stepped is told, what ran out is called or assumed.
+func (s *session) tick(caller cue.Caller) {
+	if s.writer == nil || s.state.Closed {
+		return
+	}
+	if w, ok := s.source.(Watched); ok {
+		slept, stepped := w.Notice()
+		if slept > 0 {
+			s.happen(day.Slept{For: quantity.Span(slept.Round(time.Second))})
+			s.watched = s.now()
+			s.tellOverdue(caller)
+		}
+		if stepped != 0 {
+			s.happen(day.ClockStepped{By: quantity.Span(stepped.Round(time.Second))})
+		}
+	}
+	now := s.now()
+	if c, ok := day.Assume(s.state, now, s.watched); ok {
+		if bodies, err := day.Decide(s.state, c, now); err == nil {
+			s.happen(bodies...)
+		}
+	}
+	s.call(caller, now)
+}
+
+// tellOverdue makes one call of all that ran out while nobody could hear, and counts their calls as made.
+func (s *session) tellOverdue(caller cue.Caller) {
+	now := s.now()
+	words, n := "", 0
+	for _, d := range day.Dues(s.state) {
+		if now.Before(d.At) {
+			continue
+		}
+		calls, _ := d.Calls(now)
+		s.called[key(d)] = calls
+		if n++; n > 1 {
+			words += "; "
+		}
+		words += d.Words
+	}
+	if n > 0 {
+		caller.Call(cue.Call{Cue: cue.Overdue, Words: words})
+	}
+}
+
+// call sounds what is due and was not called as often as it should have been; the most pressing one wins.
+func (s *session) call(caller cue.Caller, now time.Time) {
+	best := cue.Call{Level: -1}
+	for _, d := range day.Dues(s.state) {
+		if in := d.At.Sub(now); d.Kind == day.DueLift && now.Before(d.Since) {
+			s.countIn(caller, d, now)
+			continue
+		} else if in > 0 {
+			continue
+		}
+		n, level := d.Calls(now)
+		if n <= s.called[key(d)] {
+			continue
+		}
+		s.called[key(d)] = n
+		if level > best.Level {
+			best = cue.Call{Cue: cueOf(d.Kind), Level: level, Words: d.Words}
+		}
+	}
+	if best.Level >= 0 {
+		caller.Call(best)
+	}
+}
+
+// countIn calls the seconds before a short dip begins: one call, which ticks to the end.
+func (s *session) countIn(caller cue.Caller, d day.Due, now time.Time) {
+	left := int(math.Ceil(d.Since.Sub(now).Seconds()))
+	k := d.Timer + " in " + d.Since.UTC().Format(time.RFC3339)
+	if left < 1 || left > 5 || s.called[k] > 0 {
+		return
+	}
+	s.called[k] = left
+	caller.Call(cue.Call{Cue: cue.Count, Level: left})
+}
+
+func key(d day.Due) string { return d.Timer + " " + d.At.UTC().Format(time.RFC3339) }
+
+func cueOf(k day.DueKind) cue.Cue {
+	switch k {
+	case day.DueLift:
+		return cue.Out
+	case day.DueEnter, day.DueFinish:
+		return cue.In
+	case day.DueTurn:
+		return cue.Turn
+	}
+	return cue.Ready
+}

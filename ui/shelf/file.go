@@ -1,0 +1,126 @@
+package shelf
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"runtime"
+	"syscall"
+)
+
+// file is what a writer needs of a file. Tests put failing disks behind it.
+type file interface {
+	io.WriterAt
+	Sync() error
+	Truncate(size int64) error
+	Stat() (fs.FileInfo, error)
+	Close() error
+}
+
+// opener opens a file to be written; flag is os.O_CREATE|os.O_EXCL for a new one, 0 for one that is there.
+type opener func(path string, flag int) (file, error)
+
+// openFile is the opener of real disks. Not O_APPEND: Windows could not cut such a file off again.
+func openFile(path string, flag int) (file, error) {
+	f, err := os.OpenFile(path, os.O_RDWR|flag, 0o644)
+	if err != nil {
+		return nil, err
+	}
+	return f, nil
+}
+
+// writeAll is one write; one that was short is an error.
+func writeAll(f file, data []byte, at int64) error {
+	n, err := f.WriteAt(data, at)
+	if err == nil && n < len(data) {
+		err = io.ErrShortWrite
+	}
+	return err
+}
+
+// makeDir makes a folder and its parents, each on disk before the next is made in it.
+func makeDir(dir string) error {
+	if info, err := os.Stat(dir); err == nil && info.IsDir() {
+		return nil
+	}
+	parent := filepath.Dir(dir)
+	if parent != dir {
+		if err := makeDir(parent); err != nil {
+			return err
+		}
+	}
+	if err := os.Mkdir(dir, 0o755); err != nil && !errors.Is(err, fs.ErrExist) {
+		return fmt.Errorf("a folder cannot be made: %w", err)
+	}
+	return syncDir(parent)
+}
+
+// syncDir puts the names in a folder on disk. Windows has no such call and needs none; some network disks refuse it.
+func syncDir(dir string) error {
+	if runtime.GOOS == "windows" {
+		return nil
+	}
+	d, err := os.Open(dir)
+	if err != nil {
+		return err
+	}
+	err = d.Sync()
+	if errors.Is(err, syscall.EINVAL) || errors.Is(err, syscall.ENOTSUP) {
+		err = nil
+	}
+	return errors.Join(err, d.Close())
+}
+
+// replace puts a whole new file in the place of an old one, so that a kill leaves the one or the other.
+func replace(path string, data []byte) (err error) {
+	dir := filepath.Dir(path)
+	if err := makeDir(dir); err != nil {
+		return err
+	}
+	f, err := os.CreateTemp(dir, "."+filepath.Base(path)+"-*")
+	if err != nil {
+		return err
+	}
+	defer func() {
+		if err != nil {
+			_ = os.Remove(f.Name()) // the temporary file is ours; the error that counts is the first one
+		}
+	}()
+	_, err = f.Write(data)
+	if err == nil {
+		err = f.Sync()
+	}
+	if closeErr := f.Close(); err == nil {
+		err = closeErr
+	}
+	if err != nil {
+		return err
+	}
+	if err := os.Rename(f.Name(), path); err != nil {
+		return err
+	}
+	return syncDir(dir)
+}
+
+// create writes a new file whole and syncs it and its folder. A file of that name is never touched: fs.ErrExist.
+// What could not be written whole is taken away again; it was never anything of the dyer's.
+func (h Home) create(path string, data []byte) (file, error) {
+	f, err := h.open(path, os.O_CREATE|os.O_EXCL)
+	if err != nil {
+		return nil, err
+	}
+	err = writeAll(f, data, 0)
+	if err == nil {
+		err = f.Sync()
+	}
+	if err == nil {
+		err = syncDir(filepath.Dir(path))
+	}
+	if err != nil {
+		return nil, errors.Join(err, f.Close(), os.Remove(path))
+	}
+	return f, nil
+}

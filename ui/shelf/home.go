@@ -1,0 +1,209 @@
+// Package shelf keeps the dyer's files: the books of the vats, the dyer's own recipes, the settings, and the sounds. No
+// other package touches files.
+//
+// The policy of the shelf:
+//   - an event is one write and one fsync; what Append has returned without an error survives a kill and a power cut;
+//   - no file of the dyer's is rewritten or deleted. A torn tail alone is cut off, after a synced copy of it, and only by
+//     the writer that holds the lock of the vat;
+//   - reading takes no lock and changes nothing, not even by making a folder.
+package shelf
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+
+	"github.com/adrg/xdg"
+
+	"example.org/vatside/model/book"
+)
+
+// Home is the folder with all that is the dyer's: vats/, recipes/ and settings.toml.
+type Home struct {
+	dir       string
+	open      opener
+	throwaway bool
+}
+
+// Locate is the folder that the home is in: the flag, else the environment's, else the platform's place for data.
+func Locate(flag, env string) (string, error) {
+	dir := flag
+	if dir == "" {
+		dir = env
+	}
+	if dir == "" {
+		dir = filepath.Join(xdg.DataHome, "vatside")
+	}
+	abs, err := filepath.Abs(dir)
+	if err != nil {
+		return "", fmt.Errorf("the home folder %q cannot be found: %w", dir, err)
+	}
+	return abs, nil
+}
+
+// Open is the home in a folder that need not exist yet; it is made with the first day.
+func Open(dir string) Home { return Home{dir: dir, open: openFile} }
+
+// Dir is the home's folder.
+func (h Home) Dir() string { return h.dir }
+
+// VatDir is the folder of a vat.
+func (h Home) VatDir(vat string) string { return filepath.Join(h.dir, "vats", vat) }
+
+// DayFile is the file of a day.
+func (h Home) DayFile(vat, day string) string { return filepath.Join(h.VatDir(vat), day+".toml") }
+
+// Vats are the names of the vats' folders, in the order of the alphabet. A home that is not there has none.
+func (h Home) Vats() ([]string, error) {
+	entries, err := list(filepath.Join(h.dir, "vats"))
+	var vats []string
+	for _, e := range entries {
+		if checkName(e.Name()) == nil && isDir(filepath.Join(h.dir, "vats"), e) {
+			vats = append(vats, e.Name())
+		}
+	}
+	return vats, err
+}
+
+// isDir takes a link to a folder for a folder: a vat's folder may live on another disk.
+func isDir(parent string, e fs.DirEntry) bool {
+	if e.Type()&fs.ModeSymlink == 0 {
+		return e.IsDir()
+	}
+	info, err := os.Stat(filepath.Join(parent, e.Name()))
+	return err == nil && info.IsDir()
+}
+
+// dayForm is the name of a day: its date, and from the second of that date on a number.
+var dayForm = regexp.MustCompile(`^(\d{4}-\d{2}-\d{2})(?:-([1-9]\d{0,3}))?$`)
+
+// Days are the names of a vat's days, the oldest first. A vat that is not there has none.
+func (h Home) Days(vat string) ([]string, error) {
+	if err := checkName(vat); err != nil {
+		return nil, err
+	}
+	entries, err := list(h.VatDir(vat))
+	var days []string
+	for _, e := range entries {
+		name, isToml := strings.CutSuffix(e.Name(), ".toml")
+		if isToml && dayForm.MatchString(name) && !e.IsDir() {
+			days = append(days, name)
+		}
+	}
+	slices.SortFunc(days, compareDays)
+	return days, err
+}
+
+// compareDays orders by date, then by number: a date's tenth day comes after its second.
+func compareDays(a, b string) int {
+	x, y := dayForm.FindStringSubmatch(a), dayForm.FindStringSubmatch(b)
+	if c := strings.Compare(x[1], y[1]); c != 0 {
+		return c
+	}
+	m, _ := strconv.Atoi(x[2])
+	n, _ := strconv.Atoi(y[2])
+	return m - n
+}
+
+// ReadDay reads a day to look only: it takes no lock and changes nothing. The error is about the file; what is wrong
+// inside it stands in the Book.
+func (h Home) ReadDay(vat, day string) (book.Book, error) {
+	if err := checkDay(vat, day); err != nil {
+		return book.Book{}, err
+	}
+	path := h.DayFile(vat, day)
+	data, err := os.ReadFile(path)
+	if errors.Is(err, fs.ErrNotExist) {
+		return book.Book{}, fmt.Errorf("the vat %s has no day %s: %w", vat, day, err)
+	}
+	if err != nil {
+		return book.Book{}, fmt.Errorf("the day cannot be read: %w", err)
+	}
+	return book.Read(path, data), nil
+}
+
+// Last is the newest day of a vat that is a day: files that were killed before their head was whole are passed over.
+func (h Home) Last(vat string) (day string, b book.Book, found bool, err error) {
+	days, err := h.Days(vat)
+	for _, d := range slices.Backward(days) {
+		b, readErr := h.ReadDay(vat, d)
+		if readErr != nil {
+			return "", book.Book{}, false, readErr
+		}
+		if !b.Empty() {
+			return d, b, true, nil
+		}
+	}
+	return "", book.Book{}, false, err
+}
+
+// RecipeFile is one of the dyer's own recipes, as text.
+type RecipeFile struct {
+	Path string
+	Text []byte
+}
+
+// Recipes are the dyer's own recipes, by file name.
+func (h Home) Recipes() ([]RecipeFile, error) {
+	dir := filepath.Join(h.dir, "recipes")
+	entries, err := list(dir)
+	var out []RecipeFile
+	for _, e := range entries {
+		if e.IsDir() || strings.HasPrefix(e.Name(), ".") || !strings.EqualFold(filepath.Ext(e.Name()), ".toml") {
+			continue
+		}
+		f, readErr := ReadRecipe(filepath.Join(dir, e.Name()))
+		if readErr != nil {
+			err = errors.Join(err, readErr)
+			continue
+		}
+		out = append(out, f)
+	}
+	return out, err
+}
+
+// ReadRecipe reads a recipe's text from any file, as `recipes check FILE` names it.
+func ReadRecipe(path string) (RecipeFile, error) {
+	text, err := os.ReadFile(path)
+	if err != nil {
+		return RecipeFile{}, fmt.Errorf("the recipe cannot be read: %w", err)
+	}
+	return RecipeFile{path, text}, nil
+}
+
+// Throwaway is a new home in the folder for what may vanish, for a rehearsal.
+func Throwaway() (Home, error) {
+	dir, err := os.MkdirTemp("", "vatside-")
+	if err != nil {
+		return Home{}, fmt.Errorf("no folder for a rehearsal: %w", err)
+	}
+	h := Open(dir)
+	h.throwaway = true
+	return h, nil
+}
+
+// Discard removes a throwaway home; any other is left as it is, and told.
+func (h Home) Discard() error {
+	if !h.throwaway {
+		return fmt.Errorf("%s is not a throwaway home: it stays", h.dir)
+	}
+	return os.RemoveAll(h.dir)
+}
+
+// list reads a folder; one that is not there is empty.
+func list(dir string) ([]fs.DirEntry, error) {
+	entries, err := os.ReadDir(dir)
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil, nil
+	}
+	if err != nil {
+		return entries, fmt.Errorf("a folder cannot be read: %w", err)
+	}
+	return entries, nil
+}

@@ -1,0 +1,89 @@
+package shelf
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"slices"
+	"strconv"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+)
+
+// slugMost is the longest folder name that Slug makes, in characters.
+const slugMost = 40
+
+// deviceNames cannot be folders on Windows, and a home may travel.
+var deviceNames = strings.Fields("con prn aux nul com1 com2 com3 com4 com5 com6 com7 com8 com9 lpt1 lpt2 lpt3 lpt4 lpt5 lpt6 lpt7 lpt8 lpt9")
+
+// Slug is a vat's name as a folder name: small letters and figures of any script, hyphens for all else. "Garden bin!"
+// is "garden-bin". A name of which nothing is left is "vat".
+func Slug(name string) string {
+	var b strings.Builder
+	n := 0
+	for _, r := range strings.ToLower(strings.ToValidUTF8(name, "-")) {
+		if unicode.IsLetter(r) || unicode.IsDigit(r) || unicode.IsMark(r) && n > 0 {
+			b.WriteRune(r)
+		} else if s := b.String(); s != "" && !strings.HasSuffix(s, "-") {
+			b.WriteByte('-')
+		} else {
+			continue
+		}
+		if n++; n == slugMost {
+			break
+		}
+	}
+	s := strings.Trim(b.String(), "-")
+	switch {
+	case s == "":
+		return "vat"
+	case slices.Contains(deviceNames, s):
+		return "vat-" + s
+	}
+	return s
+}
+
+// FreeVat is the folder name for a new vat of that name: its slug, or with -2, -3 … if that is taken.
+func (h Home) FreeVat(name string) (string, error) {
+	slug := Slug(name)
+	for n := 1; ; n++ {
+		folder := numbered(slug, n)
+		_, err := os.Lstat(h.VatDir(folder))
+		if errors.Is(err, fs.ErrNotExist) {
+			return folder, nil
+		}
+		if err != nil {
+			return "", fmt.Errorf("the vat's folder cannot be looked up: %w", err)
+		}
+	}
+}
+
+// numbered is the name of the n-th of its kind: the first has no number.
+func numbered(name string, n int) string {
+	if n == 1 {
+		return name
+	}
+	return name + "-" + strconv.Itoa(n)
+}
+
+// checkName refuses a folder name that leads out of the home or hides in it.
+func checkName(vat string) error {
+	bad := func(r rune) bool { return strings.ContainsRune(`/\:*?"<>|`, r) || unicode.IsControl(r) }
+	if vat == "" || vat[0] == '.' || !utf8.ValidString(vat) || strings.ContainsFunc(vat, bad) {
+		return fmt.Errorf("%q is not the name of a vat's folder", vat)
+	}
+	return nil
+}
+
+// checkDay refuses names that are not a vat's and a day's.
+func checkDay(vat, day string) error {
+	if err := checkName(vat); err != nil {
+		return err
+	}
+	if !dayForm.MatchString(day) {
+		return fmt.Errorf("%q is not a day; a day is named as 2026-11-25 or 2026-11-25-2", day)
+	}
+	return nil
+}

@@ -1,0 +1,136 @@
+package shelf
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"unicode"
+
+	"github.com/BurntSushi/toml"
+
+	"example.org/vatside/model/quantity"
+)
+
+// Settings are what the dyer set once for all days. A day keeps its own copy of what it goes by.
+type Settings struct {
+	Units     string               `toml:"units"`     // metric, us, imperial
+	GoingOn   bool                 `toml:"going_on"`  // a time that ran out goes on by itself; false: it waits
+	Theme     string               `toml:"theme"`     // auto, dark, light, sun
+	Place     string               `toml:"place"`     // outdoors, cross-draught, closed room; empty: asked each day
+	Emergency string               `toml:"emergency"` // the dyer's own emergency number
+	Cold      quantity.Temperature `toml:"cold"`      // of the cold water
+	Hot       quantity.Temperature `toml:"hot"`       // of the hot water
+	Sound     Sounds               `toml:"sound"`
+}
+
+// Sounds are the ways in which a cue may be heard.
+type Sounds struct {
+	Bell   bool `toml:"bell"`
+	Tone   bool `toml:"tone"`
+	Speech bool `toml:"speech"`
+}
+
+// Defaults are the settings of a home that has none.
+func Defaults() Settings {
+	return Settings{Units: "metric", GoingOn: true, Theme: "auto", Cold: 15, Hot: 60, Sound: Sounds{Bell: true, Tone: true}}
+}
+
+// The words that a setting can be.
+var settingWords = map[string][]string{
+	"units": {"metric", "us", "imperial"},
+	"theme": {"auto", "dark", "light", "sun"},
+	"place": {"", "outdoors", "cross-draught", "closed room"},
+}
+
+// Settings reads settings.toml. Keys that are left out are as in Defaults; so is everything when there is an error, which
+// names the file and the line.
+func (h Home) Settings() (Settings, error) {
+	path := h.settingsFile()
+	text, err := os.ReadFile(path)
+	if errors.Is(err, fs.ErrNotExist) {
+		return Defaults(), nil
+	}
+	if err != nil {
+		return Defaults(), fmt.Errorf("the settings cannot be read: %w", err)
+	}
+	s := Defaults()
+	meta, err := toml.Decode(string(text), &s)
+	if err != nil {
+		var parse toml.ParseError
+		if errors.As(err, &parse) {
+			return Defaults(), fmt.Errorf("%s:%d: %s", path, parse.Position.Line, parse.Message)
+		}
+		return Defaults(), fmt.Errorf("%s: %w", path, err)
+	}
+	if unknown := meta.Undecoded(); len(unknown) > 0 {
+		return Defaults(), fmt.Errorf("%s:%d: the setting %q is unknown", path, lineOf(text, unknown[0]), unknown[0])
+	}
+	if key, err := s.check(); err != nil {
+		return Defaults(), fmt.Errorf("%s:%d: %w", path, lineOf(text, toml.Key{key}), err)
+	}
+	return s, nil
+}
+
+// SaveSettings puts new settings in the place of the old ones, whole or not at all.
+func (h Home) SaveSettings(s Settings) error {
+	if _, err := s.check(); err != nil {
+		return err
+	}
+	var w bytes.Buffer
+	enc := toml.NewEncoder(&w)
+	enc.Indent = ""
+	if err := enc.Encode(s); err != nil {
+		return fmt.Errorf("the settings cannot be written: %w", err)
+	}
+	if err := replace(h.settingsFile(), w.Bytes()); err != nil {
+		return fmt.Errorf("the settings cannot be saved: %w", err)
+	}
+	return nil
+}
+
+// settingsFile is where the settings are.
+func (h Home) settingsFile() string { return filepath.Join(h.dir, "settings.toml") }
+
+// check finds the first setting that cannot be, and its key.
+func (s Settings) check() (key string, err error) {
+	for _, w := range []struct{ key, value string }{{"units", s.Units}, {"theme", s.Theme}, {"place", s.Place}} {
+		if words := settingWords[w.key]; !slices.Contains(words, w.value) {
+			return w.key, fmt.Errorf("%s is %q; it can be %s", w.key, w.value, strings.TrimPrefix(strings.Join(words, ", "), ", "))
+		}
+	}
+	if strings.ContainsFunc(s.Emergency, func(r rune) bool { return !unicode.IsPrint(r) }) || len(s.Emergency) > 60 {
+		return "emergency", errors.New("emergency is not a number to call")
+	}
+	for _, t := range []struct {
+		key string
+		is  quantity.Temperature
+	}{{"cold", s.Cold}, {"hot", s.Hot}} {
+		if !(t.is >= 0 && t.is <= 100) {
+			return t.key, fmt.Errorf("%s is %s; water is between 0 °C and 100 °C", t.key, t.is)
+		}
+	}
+	if s.Cold >= s.Hot {
+		return "cold", errors.New("cold is not below hot")
+	}
+	return "", nil
+}
+
+// lineOf is the line of a key in a small file, 1 if it cannot be found. Of a [table] key the table is looked for too.
+func lineOf(text []byte, key toml.Key) int {
+	want, last := key[len(key)-1], 1
+	for i, line := range strings.Split(string(text), "\n") {
+		name, _, _ := strings.Cut(strings.TrimSpace(line), "=")
+		switch strings.Trim(name, " \t\"'[]") {
+		case want:
+			return i + 1
+		case key[0]:
+			last = i + 1
+		}
+	}
+	return last
+}
