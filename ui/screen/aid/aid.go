@@ -1,0 +1,147 @@
+// Package aid is the first-aid screen: large letters, what to do at once, and a clock for 20 minutes of rinsing. It is
+// read by somebody whose hands shake: six figures, one big key, nothing else.
+package aid
+
+import (
+	"time"
+
+	"github.com/charmbracelet/bubbles/key"
+
+	"example.org/vatside/ui/screen"
+	"example.org/vatside/ui/style"
+	"example.org/vatside/ui/widget"
+)
+
+// rinse is how long water runs: 15 to 20 minutes on the chemical safety cards, the longer of them.
+const rinse = 20 * time.Minute
+
+// tall is the window from which the number is drawn large beside a running clock.
+const tall = 36
+
+type aid struct {
+	at     int       // 0: which; else the topic, from 1
+	rinsed time.Time // since when the water runs; zero: not yet
+}
+
+// New makes the screen.
+func New(screen.Env) screen.Screen { return aid{} }
+
+// Update answers one key.
+func (a aid) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Request) {
+	switch {
+	case k.Name == "esc":
+		return a, []screen.Request{screen.Leave{}}
+	case k.Rune >= '1' && int(k.Rune-'0') <= len(topics):
+		a.at = int(k.Rune - '0')
+	case k.Name == "down" && a.at < len(topics):
+		a.at++
+	case k.Name == "up" && a.at > 1:
+		a.at--
+	case k.Name == "pgup" || k.Rune == '0':
+		a.at = 0
+	case k.Rune == 'r' && !a.rinsed.IsZero():
+		a.rinsed = present(env)
+	case k.Done() && a.at == 0:
+		a.at = 1
+	case k.Done() && topics[a.at-1].water && a.left(present(env)) <= 0:
+		a.rinsed = present(env)
+	}
+	return a, nil
+}
+
+// present is the time of the machine, never that of the day in hand: a rehearsed day runs fast, an accident does not.
+func present(env screen.Env) time.Time {
+	if env.Days.Wall.IsZero() {
+		return env.Now
+	}
+	return env.Days.Wall
+}
+
+// left is what remains of the rinse; zero or less when none runs.
+func (a aid) left(now time.Time) time.Duration {
+	if a.rinsed.IsZero() {
+		return 0
+	}
+	return rinse - now.Sub(a.rinsed)
+}
+
+// Capturing is never true here.
+func (a aid) Capturing() bool { return false }
+
+// View is the screen.
+func (a aid) View(env screen.Env) widget.Sheet {
+	s := widget.Sheet{
+		Head:   widget.Head{Left: "first aid", Right: present(env).Format("15:04")},
+		Liquor: style.Liquor(style.Water), Edge: style.Cloth(0),
+		Foot: []string{help(env.Home.Settings.Emergency)},
+	}
+	if a.at == 0 {
+		s.Act, s.ActBig = "What happened?", true
+		s.Body = which(env.Style)
+		s.Why = rules
+		if env.Home.Settings.Emergency == "" {
+			s.How = []string{"No emergency number is set: on home, s sets it."}
+		}
+		a.number(&s, env)
+		return s
+	}
+	t := topics[a.at-1]
+	s.Act, s.ActBig, s.How, s.Why = t.act, true, t.how, rules
+	s.Next = "1 eyes · 2 skin · 3 breathed in · 4 swallowed · 5 scald · 6 fire"
+	if !t.water {
+		if left := a.left(present(env)); left > 0 {
+			s.Aside = "rinse " + widget.In(left)
+		}
+		a.number(&s, env)
+		return s
+	}
+	left := a.left(present(env))
+	switch {
+	case a.rinsed.IsZero():
+		s.Figure = widget.Figure{Number: "20:00", Note: "space starts the rinse clock"}
+	case left > 0:
+		s.Figure = widget.Figure{Number: widget.Countdown(left), Note: "keep the water running " + widget.Since(a.rinsed), Tone: widget.Now}
+	default:
+		s.Figure = widget.Figure{Number: "0:00", Note: "20 minutes are over: a doctor looks at it now. space: 20 more", Tone: widget.Now}
+	}
+	if n := env.Home.Settings.Emergency; n != "" && env.Height >= tall {
+		s.Body = append([]string{env.Style.Text.Render("call")}, widget.Big(n, env.Width-8, 5, env.Style.Glyphs)...)
+	}
+	return s
+}
+
+// number makes the emergency number the figure of the screen.
+func (a aid) number(s *widget.Sheet, env screen.Env) {
+	n := env.Home.Settings.Emergency
+	if n == "" {
+		return
+	}
+	s.Figure = widget.Figure{Number: n, Note: "call it, say what it was and how much", Tone: widget.Now}
+}
+
+func help(number string) string {
+	if number == "" {
+		return "call the emergency number of the place · show them the powder's label"
+	}
+	return "call " + number + " · show them the powder's label"
+}
+
+// Keys are the keys of the screen.
+func (a aid) Keys(env screen.Env) []key.Binding {
+	var keys []key.Binding
+	switch {
+	case a.at == 0:
+		keys = append(keys, bind("1–6", "which", "1", "2", "3", "4", "5", "6"))
+	case topics[a.at-1].water && a.left(present(env)) <= 0:
+		keys = append(keys, bind("space", "start the clock", " ", "enter", "pgdown"), bind("1–6", "other", "1", "2", "3", "4", "5", "6"))
+	case topics[a.at-1].water:
+		keys = append(keys, bind("r", "clock from 20:00", "r"), bind("1–6", "other", "1", "2", "3", "4", "5", "6"))
+	default:
+		keys = append(keys, bind("1–6", "other", "1", "2", "3", "4", "5", "6"))
+	}
+	return append(keys, bind("0", "all", "0", "pgup"), bind("esc", "back", "esc"))
+}
+
+func bind(shown, does string, keys ...string) key.Binding {
+	return key.NewBinding(key.WithKeys(keys...), key.WithHelp(shown, does))
+}

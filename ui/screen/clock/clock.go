@@ -1,0 +1,384 @@
+// Package clock is the day at the vat: a countdown over the whole screen, what the hands do when it reaches zero, and
+// every piece as its own ladder of blues.
+package clock
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+	"time"
+
+	"github.com/charmbracelet/bubbles/key"
+
+	"example.org/vatside/model/day"
+	"example.org/vatside/model/quantity"
+	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/screen"
+	"example.org/vatside/ui/style"
+	"example.org/vatside/ui/widget"
+)
+
+// Screen is the clock. chosen is the tag that the dyer picked; empty: whatever is most pressing.
+type Screen struct {
+	typing screen.Typing
+	chosen string
+	strip  time.Time
+}
+
+// New is the clock with nothing chosen.
+func New(screen.Env) screen.Screen { return Screen{} }
+
+// Capturing tells that letters are text.
+func (s Screen) Capturing() bool { return s.typing.On() }
+
+// Update answers a key.
+func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Request) {
+	v, ok := env.Day()
+	if !ok {
+		return s, []screen.Request{screen.Leave{}}
+	}
+	if s.typing.On() {
+		return s.typed(k, v)
+	}
+	do := func(c day.Command) (screen.Screen, []screen.Request) {
+		return s, []screen.Request{screen.Do{Command: c}}
+	}
+	switch {
+	case k.Done() && v.State.Closed:
+		return s, []screen.Request{screen.Leave{}}
+	case k.Done():
+		tag := s.chosen
+		s.chosen = ""
+		if tag != "" {
+			return do(command(v.State, tag))
+		}
+		return do(day.Done{})
+	case k.Name == "pgup" || k.Rune == 'b':
+		return do(day.Back{})
+	case k.Name == "down":
+		s.chosen = step(v.State, s.chosen, 1)
+		return s, nil
+	case k.Name == "up":
+		s.chosen = step(v.State, s.chosen, -1)
+		return s, nil
+	case k.Name == "esc":
+		if s.chosen != "" {
+			s.chosen = ""
+			return s, nil
+		}
+		return s, []screen.Request{screen.Leave{}}
+	}
+	switch k.Rune {
+	case 'p':
+		return s, []screen.Request{screen.Go{To: screen.AtPiece, Day: env.ID}}
+	case 'l':
+		return s, []screen.Request{screen.Go{To: screen.AtLog, Day: env.ID}}
+	case 'k':
+		if seq := assumed(v.State); seq > 0 {
+			return do(day.Confirm{Seq: seq})
+		}
+		return s, []screen.Request{screen.Say{Word: "nothing waits for a word from you"}}
+	case 'w':
+		s.typing = screen.Typing{What: "when", Label: s.whenLabel(v), Unit: "time of day"}
+	case 'r':
+		s.typing = screen.Typing{What: "temp", Label: "The vat reads", Unit: degrees(v)}
+	case 'h':
+		s.typing = screen.Typing{What: "ph", Label: "pH", Unit: "read at the vat"}
+	case 'o':
+		s.typing = screen.Typing{What: "note", Label: "Note"}
+	case 't':
+		return s.strips(v)
+	case 'f':
+		return do(day.Finish{Tag: s.focus(v)})
+	case 'z':
+		return do(day.Record{Body: day.CarriedOver{OfPiece: day.OfPiece{Tag: s.focus(v)}}})
+	case 'v':
+		return do(day.RestVat{For: quantity.Minutes(60)})
+	case 'c':
+		if v.State.Vat.Covered {
+			return do(day.Record{Body: day.VatUncovered{}})
+		}
+		return do(day.Record{Body: day.VatCovered{}})
+	case 'e':
+		if v.State.Vat.Heater {
+			return do(day.Record{Body: day.HeaterOff{}})
+		}
+		return do(day.Record{Body: day.HeaterOn{}})
+	case 'x':
+		s.typing = screen.Typing{What: "close", Label: "Close the day? Enter closes it, Esc does not", Unit: "why, if you like"}
+	case '+', '=', '_', '-':
+		by := time.Minute
+		if k.Rune == '_' || k.Rune == '-' {
+			by = -time.Minute
+		}
+		if a := day.Next(v.State, v.Now); a.Due != nil {
+			return do(day.Stretch{Timer: a.Due.Timer, By: quantity.Span(by)})
+		}
+		return s, []screen.Request{screen.Say{Word: "no time is running"}}
+	}
+	return s, nil
+}
+
+// command is what the big key means for a chosen piece.
+func command(s day.State, tag string) day.Command {
+	p, _ := s.Piece(tag)
+	switch {
+	case p.Phase == day.InVat:
+		return day.Lift{Tag: tag}
+	case p.Phase == day.Dry:
+		return day.Record{Body: day.WettedOut{OfPiece: day.OfPiece{Tag: tag}}}
+	case p.Phase == day.Airing && p.Dips >= p.Want():
+		return day.Finish{Tag: tag}
+	}
+	return day.Lower{Tag: tag}
+}
+
+// focus is the chosen piece, else the one that the act is about.
+func (s Screen) focus(v engine.View) string {
+	if s.chosen != "" {
+		return s.chosen
+	}
+	return day.Next(v.State, v.Now).Piece.Tag
+}
+
+// step moves the choice among the live pieces; past either end nothing is chosen.
+func step(s day.State, chosen string, by int) string {
+	tags := []string{""}
+	at := 0
+	for _, p := range s.Pieces {
+		if p.Live() {
+			tags = append(tags, p.Tag)
+			if p.Tag == chosen {
+				at = len(tags) - 1
+			}
+		}
+	}
+	return tags[(at+by+len(tags))%len(tags)]
+}
+
+// whenLabel says which act a typed time of day is about.
+func (s Screen) whenLabel(v engine.View) string {
+	if a := day.Next(v.State, v.Now); a.Kind == day.ActLift {
+		return "When did " + a.Piece.Tag + " come out?"
+	}
+	if assumed(v.State) > 0 {
+		return "When did it come out, really?"
+	}
+	return "When did " + s.focus(v) + " go in?"
+}
+
+func degrees(v engine.View) string {
+	if v.State.Head.Setup.System() == quantity.US {
+		return "°F"
+	}
+	return "°C"
+}
+
+func (s Screen) strips(v engine.View) (screen.Screen, []screen.Request) {
+	if s.strip.IsZero() {
+		s.strip = v.Now
+		return s, nil
+	}
+	stayed := quantity.Span(v.Now.Sub(s.strip).Round(time.Second))
+	s.strip = time.Time{}
+	return s, []screen.Request{screen.Do{Command: day.Record{Body: day.StripTest{Stayed: stayed}}}}
+}
+
+// typed answers a key while a line is typed.
+func (s Screen) typed(k screen.Key, v engine.View) (screen.Screen, []screen.Request) {
+	next, entered, left := s.typing.Take(k)
+	s.typing = next
+	if left || !entered {
+		return s, nil
+	}
+	c, err := s.meant(v)
+	if err != nil {
+		s.typing.Wrong = err.Error()
+		return s, nil
+	}
+	s.typing = screen.Typing{}
+	return s, []screen.Request{screen.Do{Command: c}}
+}
+
+// meant is the command that the typed line asks for.
+func (s Screen) meant(v engine.View) (day.Command, error) {
+	switch s.typing.What {
+	case "close":
+		return day.Close{Why: strings.TrimSpace(s.typing.Text)}, nil
+	case "note":
+		return day.Record{Body: day.Note{Text: s.typing.Text}}, nil
+	case "temp":
+		t, err := s.typing.Temp(v.State.Head.Setup.System())
+		return day.Record{Body: day.Reading{Temp: &t}}, err
+	case "ph":
+		var p float64
+		if _, err := fmt.Sscanf(s.typing.Text, "%g", &p); err != nil || p < 0 || p > 14 {
+			return nil, errors.New("pH is a number between 0 and 14, such as 10.5")
+		}
+		return day.Record{Body: day.Reading{PH: &p}}, nil
+	}
+	at, err := s.typing.Hour(v.Now)
+	if err != nil {
+		return nil, err
+	}
+	if a := day.Next(v.State, v.Now); a.Kind == day.ActLift {
+		return day.Lift{Tag: a.Piece.Tag, When: at}, nil
+	}
+	if seq := assumed(v.State); seq > 0 {
+		return day.Move{Seq: seq, To: at}, nil
+	}
+	return day.Lower{Tag: s.focus(v), When: at}, nil
+}
+
+// View draws the clock.
+func (s Screen) View(env screen.Env) widget.Sheet {
+	v, ok := env.Day()
+	if !ok {
+		return widget.Sheet{Act: "This day is not open"}
+	}
+	st := v.State
+	act := day.Next(st, v.Now)
+	sheet := widget.Sheet{
+		Head: screen.HeadOf(v, ""), Act: act.Words, ActBig: true, Why: act.Why, Foot: screen.Foot(v),
+		Liquor: screen.LiquorOf(st), Edge: edge(st, act), Big: true, HowTop: true,
+	}
+	if act.How != "" {
+		sheet.How = []string{act.How}
+	}
+	left, over := act.Left(v.Now)
+	switch {
+	case act.Kind == day.ActLift && v.Now.Before(act.Piece.Since):
+		sheet.Act = "IN " + act.Piece.Tag
+		sheet.Figure = widget.Figure{Number: widget.Countdown(act.Piece.Since.Sub(v.Now)), Note: "hold it: in at zero", Tone: widget.Now}
+	case act.Kind == day.ActLift:
+		sheet.Act = "OUT " + act.Piece.Tag
+		s.counting(&sheet, act, left, over)
+		sheet.Aside = aside(act, over, fmt.Sprintf("dip %d of %d", act.Dip, max(act.Dip, act.Piece.Want())))
+		if over > 0 {
+			sheet.Figure.Note = fmt.Sprintf("in the vat %s, %s", widget.Since(act.Piece.Since), day.Long(v.Now.Sub(act.Piece.Since)))
+			sheet.How = append(sheet.How, "w tells when it really came out.")
+		}
+	case act.Kind == day.ActAir, act.Kind == day.ActFinish && over == 0:
+		sheet.Act = "AIR " + act.Piece.Tag
+		s.counting(&sheet, act, left, over)
+		sheet.Aside = aside(act, over, fmt.Sprintf("after dip %d of %d", act.Piece.Dips, max(act.Piece.Dips, act.Piece.Want())))
+	case act.Kind == day.ActRest:
+		sheet.Act = "REST"
+		s.counting(&sheet, act, left, over)
+		sheet.Aside = "till " + day.Clock(act.Due.At)
+	case act.Kind == day.ActEnter:
+		sheet.Act = "IN " + act.Piece.Tag
+		sheet.Figure = widget.Figure{Number: widget.Countdown(act.Piece.DipTime().Duration()), Note: "so long in the vat"}
+		sheet.Aside = aside(act, 0, fmt.Sprintf("dip %d of %d", act.Dip, max(act.Dip, act.Piece.Want())))
+	case act.Kind == day.ActFinish:
+		sheet.Act = "LOOK " + act.Piece.Tag
+		sheet.Aside = "aired long enough: no green left?"
+		sheet.Figure = widget.Figure{Number: widget.Over(over)}
+		sheet.Big = false
+	default:
+		sheet.Big = false
+	}
+	if !s.strip.IsZero() {
+		sheet.Figure = widget.Figure{Number: widget.Countdown(v.Now.Sub(s.strip)), Note: "the strip is yellow: t when it turns blue", Tone: widget.Now}
+	}
+	if said := taken(st); said != "" {
+		sheet.How, sheet.Why = append([]string{said, "k: it was so. w: tell when it really came out."}, sheet.How...), ""
+	}
+	sheet.Body = s.table(v, act, env)
+	if s.typing.On() {
+		sheet.Body = s.typing.Lines(max(20, env.Width-8), env.Style)
+	}
+	switch then := day.Then(st, v.Now); {
+	case s.chosen != "":
+		sheet.Next = "space: " + does(command(st, s.chosen), s.chosen) + early(v, s.chosen) + "   esc: let go of " + s.chosen
+	case st.Closed:
+		sheet.Next = "space: home"
+	case then != "":
+		sheet.Next = "then: " + then
+	}
+	return sheet
+}
+
+// counting is the countdown of the act, or by how much it is over.
+func (s Screen) counting(sheet *widget.Sheet, act day.Act, left, over time.Duration) {
+	if over > 0 {
+		sheet.Figure = widget.Figure{Number: widget.Over(over), Tone: widget.Now}
+		return
+	}
+	sheet.Figure = widget.Figure{Number: widget.Countdown(left)}
+	if left <= soon {
+		sheet.Figure.Tone = widget.Now
+	}
+}
+
+// aside is what the piece is, which dip it is about, and till when.
+func aside(act day.Act, over time.Duration, dip string) string {
+	parts := []string{dip}
+	if act.Piece.Spec.What != "" {
+		parts = []string{act.Piece.Spec.What, dip}
+	}
+	if act.Due != nil && over == 0 {
+		parts = append(parts, "till "+day.Clock(act.Due.At))
+	}
+	return strings.Join(parts, " · ")
+}
+
+// edge is the cloth in hand, in the blue that its dips gave.
+func edge(s day.State, a day.Act) style.Shade {
+	if a.Piece.Tag != "" {
+		return screen.ClothOf(a.Piece.Dips)
+	}
+	for _, p := range s.Pieces {
+		if p.Live() {
+			return screen.ClothOf(p.Dips)
+		}
+	}
+	return screen.LiquorOf(s)
+}
+
+// Keys are the keys of the moment, the most needed first.
+func (s Screen) Keys(env screen.Env) []key.Binding {
+	v, ok := env.Day()
+	if !ok {
+		return nil
+	}
+	bind := func(k, help string) key.Binding { return key.NewBinding(key.WithKeys(k), key.WithHelp(k, help)) }
+	if s.typing.On() {
+		return []key.Binding{bind("enter", "take it"), bind("esc", "leave it")}
+	}
+	act := day.Next(v.State, v.Now)
+	press := act.Press
+	if v.State.Closed {
+		return []key.Binding{bind("space", "home"), bind("l", "the day so far")}
+	}
+	if s.chosen != "" {
+		press = does(command(v.State, s.chosen), s.chosen)
+	}
+	var keys []key.Binding
+	if press != "" {
+		keys = append(keys, bind("space", press))
+	}
+	if assumed(v.State) > 0 {
+		keys = append(keys, bind("k", "it was so"), bind("w", "it was at …"))
+	}
+	if len(v.State.Pieces) == 0 || act.Kind == day.ActIdle {
+		keys = append(keys, bind("p", "a piece"), bind("x", "close the day"))
+	}
+	return append(keys, bind("PgUp", "back"), bind("↑↓", "choose"), bind("+", "a minute more"), bind("r", "read "+degrees(v)), bind("p", "add a piece"),
+		bind("_", "a minute less"), bind("w", "tell when it was"), bind("h", "read pH"), bind("t", "strip test"), bind("f", "finish a piece"),
+		bind("z", "carry a piece over"), bind("v", "rest the vat an hour"), bind("e", "heater on or off"), bind("c", "cover on or off"),
+		bind("o", "note"), bind("l", "the day so far"), bind("x", "close the day"), bind("esc", "home"))
+}
+
+// does says in a word or two what a command does with a piece.
+func does(c day.Command, tag string) string {
+	switch c.(type) {
+	case day.Lift:
+		return tag + " out"
+	case day.Lower:
+		return tag + " in"
+	case day.Finish:
+		return tag + " done"
+	}
+	return tag + " wet"
+}

@@ -1,0 +1,132 @@
+package clock_test
+
+import (
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/charmbracelet/x/ansi"
+
+	"example.org/vatside/model/day"
+	"example.org/vatside/model/quantity"
+	"example.org/vatside/recipes"
+	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/screen"
+	"example.org/vatside/ui/screen/clock"
+	"example.org/vatside/ui/style"
+	"example.org/vatside/ui/widget"
+)
+
+var noon = time.Date(2026, 3, 28, 12, 0, 0, 0, time.UTC)
+
+// vat is a living vat with pieces, some of them already in it.
+func vat(t *testing.T, commands ...any) (day.State, time.Time) {
+	t.Helper()
+	r, _ := recipes.Find("soda")
+	h := engine.RehearsalHead(r, noon)
+	h.Opening = day.Opening{Number: 2, Built: true}
+	s, err := day.Begin(h)
+	if err != nil {
+		t.Fatal(err)
+	}
+	now := noon
+	add := func(bodies ...day.Body) {
+		for _, b := range bodies {
+			s, err = day.Apply(s, day.Event{Seq: len(s.Log) + 1, At: now, Body: b})
+			if err != nil {
+				t.Fatal(err)
+			}
+		}
+	}
+	add(day.Opened{How: "tend"}, day.CautionAnswered{OfStep: day.OfStep{Step: 1}}, day.StepDone{OfStep: day.OfStep{Step: 1}, Do: "warm"},
+		day.VatJudged{OfStep: day.OfStep{Step: 2}, Ready: true})
+	for _, c := range commands {
+		switch c := c.(type) {
+		case time.Duration:
+			now = now.Add(c)
+		case day.Command:
+			bodies, err := day.Decide(s, c, now)
+			if err != nil {
+				t.Fatalf("%T: %v", c, err)
+			}
+			add(bodies...)
+		}
+	}
+	return s, now
+}
+
+func piece(tag, what string, dips int) day.AddPiece {
+	return day.AddPiece{Tag: tag, Spec: day.PieceSpec{What: what, Fibre: "linen", Dry: quantity.Grams(420), Dips: dips, Dip: quantity.Minutes(8)}}
+}
+
+func env(s day.State, now time.Time, w, h int, st style.Style) screen.Env {
+	return screen.Env{
+		Now: now, Width: w, Height: h, Style: st, ID: "garden-bin/d",
+		Days: engine.Snapshot{Days: []engine.View{{ID: "garden-bin/d", State: s, Now: now}}},
+	}
+}
+
+// A running dip is a countdown over the whole screen (the widget's own test holds its digits to a quarter of the rows),
+// and nothing is cut off at any size.
+func TestARunningDipFillsTheScreen(t *testing.T) {
+	st := style.New(style.Options{})
+	s, now := vat(t, piece("A1", "runner", 7), day.Done{}, day.Done{}, day.Done{}, 4*time.Minute)
+	for _, size := range [][2]int{{60, 20}, {80, 24}, {120, 40}, {200, 60}} {
+		e := env(s, now, size[0], size[1], st)
+		sheet := clock.New(e).View(e)
+		if sheet.Figure.Number != "4:00" || !sheet.Big || sheet.Act != "OUT A1" {
+			t.Fatalf("the clock shows %q over %q", sheet.Act, sheet.Figure.Number)
+		}
+		out := widget.Render(sheet, size[0], size[1], st)
+		lines := strings.Split(out, "\n")
+		if len(lines) != size[1] {
+			t.Errorf("%v: %d lines", size, len(lines))
+		}
+		for _, l := range lines {
+			if ansi.StringWidth(l) > size[0] {
+				t.Errorf("%v: a line of %d cells", size, ansi.StringWidth(l))
+			}
+		}
+	}
+}
+
+// A chosen piece gets the big key; without a choice the most pressing act does.
+func TestTheBigKey(t *testing.T) {
+	st := style.New(style.Options{})
+	s, now := vat(t, piece("A1", "runner", 7), piece("B1", "scarf", 2), day.Done{}, day.Done{}, day.Done{}, time.Minute)
+	e := env(s, now, 80, 24, st)
+	scr := clock.New(e)
+	_, wants := scr.Update(screen.Key{Name: "space"}, e)
+	if len(wants) != 1 || wants[0] != (screen.Request(screen.Do{Command: day.Done{}})) {
+		t.Errorf("space wants %v", wants)
+	}
+	scr, _ = scr.Update(screen.Key{Name: "down"}, e)
+	_, wants = scr.Update(screen.Key{Name: "space"}, e)
+	if len(wants) != 1 || wants[0] != (screen.Request(screen.Do{Command: day.Lift{Tag: "A1"}})) {
+		t.Errorf("space on the chosen piece wants %v", wants)
+	}
+}
+
+// After a long absence the screen says since when the piece hangs and by how much it is over, and a time of day can be
+// told for what happened.
+func TestOverdueIsTold(t *testing.T) {
+	st := style.New(style.Options{})
+	s, now := vat(t, piece("A1", "runner", 7), day.Done{}, day.Done{}, day.Done{}, 3*time.Hour+10*time.Minute)
+	e := env(s, now, 80, 24, st)
+	scr := clock.New(e)
+	sheet := scr.View(e)
+	if sheet.Figure.Number != "+3:02:00" || !strings.Contains(sheet.Figure.Note, "since 12:00, 3 h 10 min") {
+		t.Errorf("the clock shows %q, %q", sheet.Figure.Number, sheet.Figure.Note)
+	}
+	for _, k := range []screen.Key{{Rune: 'w'}, {Rune: '1'}, {Rune: '2'}, {Rune: ':'}, {Rune: '0'}, {Rune: '9'}} {
+		scr, _ = scr.Update(k, e)
+	}
+	_, wants := scr.Update(screen.Key{Name: "enter"}, e)
+	if len(wants) != 1 {
+		t.Fatalf("it wants %v", wants)
+	}
+	lift, ok := wants[0].(screen.Do).Command.(day.Lift)
+	if !ok || !lift.When.Equal(noon.Add(9*time.Minute)) || lift.Assumed {
+		t.Errorf("it wants %+v", wants[0])
+	}
+}

@@ -1,0 +1,311 @@
+// Package follow leads through the steps of a day: one step fills the screen.
+package follow
+
+import (
+	"fmt"
+	"strings"
+	"time"
+
+	"github.com/charmbracelet/bubbles/key"
+
+	"example.org/vatside/model/day"
+	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/recipe"
+	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/screen"
+	"example.org/vatside/ui/widget"
+)
+
+// Screen is the step that is open.
+type Screen struct {
+	typing screen.Typing
+	strip  time.Time // the strip was pulled at; zero when none is watched
+}
+
+// New is the screen with nothing typed.
+func New(screen.Env) screen.Screen { return Screen{} }
+
+// Capturing tells that letters are text.
+func (s Screen) Capturing() bool { return s.typing.On() && s.typing.What != "figures" }
+
+// Update answers a key.
+func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Request) {
+	v, ok := env.Day()
+	if !ok {
+		return s, []screen.Request{screen.Leave{}}
+	}
+	if s.typing.On() {
+		return s.typed(k, v)
+	}
+	act := day.Next(v.State, v.Now)
+	do := func(c day.Command) (screen.Screen, []screen.Request) {
+		return s, []screen.Request{screen.Do{Command: c}}
+	}
+	switch {
+	case k.Done():
+		return do(day.Done{})
+	case k.Name == "pgup" || k.Rune == 'b':
+		return do(day.Back{})
+	case k.Name == "esc":
+		return s, []screen.Request{screen.Leave{}}
+	}
+	switch k.Rune {
+	case 'y':
+		return do(day.Judge{Ready: true})
+	case 'n':
+		return do(day.Judge{Ready: false})
+	case 't':
+		return s.strips(v)
+	case 's':
+		s.typing = screen.Typing{What: "skip", Label: "Leave the step out: why?"}
+	case 'r':
+		s.typing = readTemp(v)
+	case 'h':
+		s.typing = screen.Typing{What: "ph", Label: "pH", Unit: "read at the vat"}
+	case 'p':
+		return s, []screen.Request{screen.Go{To: screen.AtPiece, Day: env.ID}}
+	case 'l':
+		return s, []screen.Request{screen.Go{To: screen.AtLog, Day: env.ID}}
+	case 'c':
+		if v.State.Vat.Covered {
+			return do(day.Record{Body: day.VatUncovered{}})
+		}
+		return do(day.Record{Body: day.VatCovered{}})
+	case 'x':
+		s.typing = screen.Typing{What: "close", Label: "Close the day? Enter closes it, Esc does not", Unit: "why, if you like"}
+	case '+', '=':
+		return s.shift(act, time.Minute)
+	case '_':
+		return s.shift(act, -time.Minute)
+	}
+	figure := k.Rune >= '0' && k.Rune <= '9' || k.Rune == '-' || k.Rune == '.'
+	if figure && act.Caution != "" {
+		return s, []screen.Request{screen.Say{Word: "the caution first: space"}}
+	}
+	if figure && act.Entry != day.NoEntry {
+		s.typing = figures(act, v)
+		s.typing.Text = string(k.Rune)
+	}
+	return s, nil
+}
+
+func readTemp(v engine.View) screen.Typing {
+	return screen.Typing{What: "temp", Label: "The vat reads", Unit: degrees(v)}
+}
+
+func degrees(v engine.View) string {
+	if v.State.Head.Setup.System() == quantity.US {
+		return "°F"
+	}
+	return "°C"
+}
+
+// figures is the line that bare figures open: a scoop, or a reading.
+func figures(a day.Act, v engine.View) screen.Typing {
+	if a.Entry == day.MassEntry {
+		unit := "g"
+		if v.State.Head.Setup.System() != quantity.Metric {
+			unit = "oz"
+		}
+		return screen.Typing{What: "figures", Label: "This scoop", Unit: unit}
+	}
+	return screen.Typing{What: "figures", Label: "It reads", Unit: degrees(v)}
+}
+
+// shift gives the running time a minute, or takes one.
+func (s Screen) shift(a day.Act, by time.Duration) (screen.Screen, []screen.Request) {
+	if a.Due == nil {
+		return s, []screen.Request{screen.Say{Word: "no time is running"}}
+	}
+	return s, []screen.Request{screen.Do{Command: day.Stretch{Timer: a.Due.Timer, By: quantity.Span(by)}}}
+}
+
+// strips starts the stopwatch of a strip test, and ends it when the strip turns blue.
+func (s Screen) strips(v engine.View) (screen.Screen, []screen.Request) {
+	if s.strip.IsZero() {
+		s.strip = v.Now
+		return s, nil
+	}
+	stayed := quantity.Span(v.Now.Sub(s.strip).Round(time.Second))
+	s.strip = time.Time{}
+	return s, []screen.Request{screen.Do{Command: day.Record{Body: day.StripTest{Stayed: stayed}}}}
+}
+
+// typed answers a key while a line is typed.
+func (s Screen) typed(k screen.Key, v engine.View) (screen.Screen, []screen.Request) {
+	if s.typing.What == "figures" && k.Name == "space" {
+		k = screen.Key{Name: "enter"}
+	}
+	next, entered, left := s.typing.Take(k)
+	s.typing = next
+	if left || !entered {
+		return s, nil
+	}
+	sys := v.State.Head.Setup.System()
+	var c day.Command
+	var err error
+	switch s.typing.What {
+	case "close":
+		c = day.Close{Why: strings.TrimSpace(s.typing.Text)}
+	case "skip":
+		c = day.Skip{Reason: s.typing.Text}
+	case "ph":
+		var p float64
+		if _, scan := fmt.Sscanf(s.typing.Text, "%g", &p); scan != nil || p < 0 || p > 14 {
+			err = fmt.Errorf("pH is a number between 0 and 14, such as 10.5")
+		}
+		c = day.Record{Body: day.Reading{PH: &p}}
+	case "figures":
+		act := day.Next(v.State, v.Now)
+		if act.Entry == day.MassEntry {
+			var m quantity.Mass
+			m, err = s.typing.Mass(sys)
+			c = day.PutScoop{Mass: m}
+			break
+		}
+		fallthrough
+	default:
+		var t quantity.Temperature
+		t, err = s.typing.Temp(sys)
+		of := ""
+		if st, open := v.State.Open(); open && st.Into == recipe.IntoStock {
+			of = "stock"
+		}
+		c = day.Record{Body: day.Reading{Temp: &t, Of: of}}
+	}
+	if err != nil {
+		s.typing.Wrong = err.Error()
+		return s, nil
+	}
+	s.typing = screen.Typing{}
+	return s, []screen.Request{screen.Do{Command: c}}
+}
+
+// View draws the step.
+func (s Screen) View(env screen.Env) widget.Sheet {
+	v, ok := env.Day()
+	if !ok {
+		return widget.Sheet{Act: "This day is not open"}
+	}
+	st := v.State
+	act := day.Next(st, v.Now)
+	sys := st.Head.Setup.System()
+	liquor := screen.LiquorOf(st)
+	sheet := widget.Sheet{
+		Head: screen.HeadOf(v, fmt.Sprintf("step %d of %d", act.Step.No, len(st.Plan))),
+		Act:  act.Words, Why: act.Why, Foot: screen.Foot(v), Liquor: liquor, Edge: liquor,
+	}
+	if act.How != "" && act.How != env.Word { // a refusal stands at the top already
+		sheet.How = []string{waters(act, sys)}
+	}
+	sheet.Figure = figure(act, sys)
+	left, over := act.Left(v.Now)
+	switch {
+	case act.Due != nil && over > 0:
+		sheet.Figure = widget.Figure{Number: widget.Over(over), Note: "over " + widget.Since(act.Due.At), Tone: widget.Now}
+		sheet.Big = true
+	case act.Due != nil:
+		sheet.Figure = widget.Figure{Number: widget.Countdown(left), Note: "till " + day.Clock(act.Due.At)}
+		sheet.Big = true
+		if act.Due.Kind == day.DueTurn {
+			sheet.Figure.Note = "then the other way"
+		}
+	}
+	if on := st.OnScale(act.Step); act.Step.Do == recipe.Weigh && on != "" {
+		sheet.Figure.Note = on
+		sheet.How = nil
+		if act.Step.How != "" {
+			sheet.How = []string{act.Step.How}
+		}
+	}
+	if !s.strip.IsZero() {
+		sheet.Figure = widget.Figure{Number: widget.Countdown(v.Now.Sub(s.strip)), Note: "the strip is yellow: t when it turns blue", Tone: widget.Now}
+		sheet.Big = true
+	}
+	if act.Step.Judges() && act.Due == nil && s.strip.IsZero() {
+		sheet.How = append(sheet.How, "y ready, n not yet; t times a strip.")
+	}
+	if act.Caution != "" {
+		sheet.Caution = &widget.Caution{Text: act.Caution, Key: "space: on"}
+	}
+	switch {
+	case s.typing.What == "figures" && s.typing.Wrong == "": // in the note's place, so that nothing jumps
+		typed := strings.ToLower(s.typing.Label) + " " + s.typing.Text + env.Style.Glyphs.Lower + " " + s.typing.Unit
+		if on := st.OnScale(act.Step); on != "" {
+			typed += ", " + on
+		}
+		sheet.Figure.Note = typed
+	case s.typing.On():
+		sheet.Body = s.typing.Lines(max(20, env.Width-8), env.Style)
+	}
+	if then := day.Then(st, v.Now); then != "" {
+		sheet.Next = "then: " + then
+	}
+	return sheet
+}
+
+// figure is the number of the step. A gate shows its limit, a filling both its waters, as they are poured.
+func figure(act day.Act, sys quantity.System) widget.Figure {
+	st := act.Step
+	number, unit := st.Figure(sys)
+	f := widget.Figure{Number: number, Unit: unit}
+	switch gate := act.Caution == "" && act.Press == "" && act.Entry == day.TempEntry; {
+	case gate && st.AtMost != nil:
+		f.Number, f.Unit = st.AtMost.Figure(sys)
+		f.Note = "at most, then the step can begin"
+	case gate && st.AtLeast != nil:
+		f.Number, f.Unit = st.AtLeast.Figure(sys)
+		f.Note = "at least, then the step can begin"
+	case st.Do == recipe.Fill && st.Hot > 0 && st.Cold > 0:
+		cold, coldUnit := st.Cold.Figure(sys)
+		hot, hotUnit := st.Hot.Figure(sys)
+		if coldUnit == hotUnit {
+			f.Number, f.Unit = cold+" + "+hot, hotUnit
+		}
+		f.Note = "cold first, then hot"
+		if st.To != nil {
+			f.Note += ": " + st.To.Format(sys) + " when stirred"
+		}
+	}
+	return f
+}
+
+// waters is how the act is done; what the figure already says of cold and hot is left out.
+func waters(act day.Act, sys quantity.System) string {
+	said := fmt.Sprintf("First %s cold, then %s hot", act.Step.Cold.Format(sys), act.Step.Hot.Format(sys))
+	rest, found := strings.CutPrefix(act.How, said)
+	if rest = strings.TrimLeft(rest, ",. "); !found || rest == "" {
+		return act.How
+	}
+	return strings.ToUpper(rest[:1]) + rest[1:]
+}
+
+// Keys are the keys of the moment, the most needed first.
+func (s Screen) Keys(env screen.Env) []key.Binding {
+	v, ok := env.Day()
+	if !ok {
+		return nil
+	}
+	bind := func(k, help string) key.Binding { return key.NewBinding(key.WithKeys(k), key.WithHelp(k, help)) }
+	if s.typing.On() {
+		return []key.Binding{bind("enter", "take it"), bind("esc", "leave it")}
+	}
+	act := day.Next(v.State, v.Now)
+	var keys []key.Binding
+	if act.Press != "" {
+		keys = append(keys, bind("space", act.Press))
+	}
+	switch {
+	case act.Step.Judges():
+		keys = append(keys, bind("n", "not yet"), bind("t", "strip"))
+	case act.Entry == day.MassEntry && act.Caution == "":
+		keys = append(keys, bind("0–9", "weight"))
+	case act.Entry == day.TempEntry && act.Caution == "":
+		keys = append(keys, bind("0–9", degrees(v)))
+	case act.Step.Do == recipe.Wait:
+		keys = append(keys, bind("y", "ready already"), bind("p", "a piece"))
+	}
+	return append(keys, bind("PgUp", "back"), bind("s", "leave out"), bind("r", "read "+degrees(v)), bind("h", "read pH"), bind("t", "strip test"),
+		bind("y", "ready"), bind("p", "add a piece"), bind("c", "cover on or off"), bind("+", "a minute more"), bind("_", "a minute less"),
+		bind("l", "the day so far"), bind("x", "close the day"), bind("esc", "home"))
+}

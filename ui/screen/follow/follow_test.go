@@ -1,0 +1,140 @@
+package follow_test
+
+import (
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/charmbracelet/x/ansi"
+
+	"example.org/vatside/model/day"
+	"example.org/vatside/recipes"
+	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/screen"
+	"example.org/vatside/ui/screen/follow"
+	"example.org/vatside/ui/style"
+	"example.org/vatside/ui/widget"
+)
+
+var morning = time.Date(2026, 3, 28, 9, 0, 0, 0, time.UTC)
+
+// played walks the invented day and hands every state in which the steps are open to see.
+func played(t *testing.T, id string, see func(day.State, time.Time)) {
+	t.Helper()
+	r, ok := recipes.Find(id)
+	if !ok {
+		t.Fatal(id)
+	}
+	s, err := day.Begin(engine.RehearsalHead(r, morning))
+	if err != nil {
+		t.Fatal(err)
+	}
+	now, seq, seen := morning, 1, 0
+	s, _ = day.Apply(s, day.Event{Seq: seq, At: now, Body: day.Opened{How: "build"}})
+	for range 2000 {
+		if _, open := s.Open(); !open {
+			return
+		}
+		if n := len(s.Log); n != seen {
+			seen = n
+			see(s, now)
+		}
+		after, c, ok := engine.Dyer(s, now)
+		now = now.Add(max(after, time.Second))
+		if !ok {
+			if due, runs := day.NextDue(s, now); runs {
+				now = due.At
+			}
+			continue
+		}
+		bodies, err := day.Decide(s, c, now)
+		if err != nil {
+			continue
+		}
+		for _, b := range bodies {
+			seq++
+			s, _ = day.Apply(s, day.Event{Seq: seq, At: now, Body: b})
+		}
+	}
+	t.Errorf("%s never came to the end of its steps", id)
+}
+
+func env(s day.State, now time.Time, w, h int, st style.Style) screen.Env {
+	return screen.Env{
+		Now: now, Width: w, Height: h, Style: st, ID: "garden-bin/d",
+		Days: engine.Snapshot{Days: []engine.View{{ID: "garden-bin/d", State: s, Now: now}}},
+	}
+}
+
+// Every step of every family fits every window: the act, its figure and its caution are whole at all sizes.
+func TestEveryStepFits(t *testing.T) {
+	st := style.New(style.Options{})
+	for _, r := range recipes.Builtin() {
+		t.Run(r.ID, func(t *testing.T) {
+			played(t, r.ID, func(s day.State, now time.Time) {
+				for _, size := range [][2]int{{60, 20}, {80, 24}, {120, 40}, {200, 60}} {
+					e := env(s, now, size[0], size[1], st)
+					sheet := follow.New(e).View(e)
+					out := widget.Render(sheet, size[0], size[1], st)
+					lines := strings.Split(out, "\n")
+					if len(lines) != size[1] {
+						t.Fatalf("step %d at %v: %d lines", s.Step, size, len(lines))
+					}
+					for _, l := range lines {
+						if ansi.StringWidth(l) > size[0] {
+							t.Fatalf("step %d at %v: a line of %d cells: %q", s.Step, size, ansi.StringWidth(l), l)
+						}
+					}
+					for _, word := range strings.Fields(sheet.Act) {
+						if !strings.Contains(out, word) {
+							t.Fatalf("step %d at %v: the act lost %q:\n%s", s.Step, size, word, out)
+						}
+					}
+					if sheet.Caution == nil {
+						continue
+					}
+					for _, word := range strings.Fields(sheet.Caution.Text) {
+						if !strings.Contains(out, word) {
+							t.Fatalf("step %d at %v: the caution lost %q:\n%s", s.Step, size, word, out)
+						}
+					}
+				}
+			})
+		})
+	}
+}
+
+// Figures typed with gloves are a scoop, and only Enter or space sends them.
+func TestFiguresAreAScoop(t *testing.T) {
+	st := style.New(style.Options{})
+	tried := false
+	played(t, "soda", func(s day.State, now time.Time) {
+		open, _ := s.Open()
+		if tried || open.Do != "weigh" || s.Answered.IsZero() {
+			return
+		}
+		tried = true
+		e := env(s, now, 80, 24, st)
+		scr := follow.New(e)
+		for _, r := range "54,5" {
+			var wants []screen.Request
+			if scr, wants = scr.Update(screen.Key{Rune: r}, e); len(wants) != 0 {
+				t.Fatalf("%c already asked for %v", r, wants)
+			}
+		}
+		_, wants := scr.Update(screen.Key{Name: "space", Rune: ' '}, e)
+		if len(wants) != 1 {
+			t.Fatalf("space asked for %v", wants)
+		}
+		do, ok := wants[0].(screen.Do)
+		if !ok {
+			t.Fatalf("space asked for %T", wants[0])
+		}
+		if c, ok := do.Command.(day.PutScoop); !ok || c.Mass.Grams() != 54.5 {
+			t.Errorf("the scoop is %v, not 54.5 g", do.Command)
+		}
+	})
+	if !tried {
+		t.Error("no weighing came")
+	}
+}

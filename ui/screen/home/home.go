@@ -1,0 +1,259 @@
+// Package home is the first screen: the dyer's vats, open days first, and what each of them waits for.
+package home
+
+import (
+	"strconv"
+	"strings"
+
+	"github.com/charmbracelet/bubbles/key"
+	"github.com/charmbracelet/x/ansi"
+
+	"example.org/vatside/model/day"
+	"example.org/vatside/ui/screen"
+	"example.org/vatside/ui/style"
+	"example.org/vatside/ui/widget"
+)
+
+type home struct {
+	vat     string // the chosen one, by its folder's name: the list changes under the cursor
+	setting *settings
+}
+
+// New makes the screen.
+func New(screen.Env) screen.Screen { return home{} }
+
+// Capturing tells that a setting is being typed.
+func (h home) Capturing() bool { return h.setting != nil && h.setting.typing }
+
+// Update answers one key.
+func (h home) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Request) {
+	if h.setting != nil {
+		next, open, r := h.setting.update(k, env)
+		h.setting = nil
+		if open {
+			h.setting = &next
+		}
+		return h, r
+	}
+	vats := ordered(env)
+	at := chosen(vats, h.vat)
+	switch {
+	case k.Rune == 'n':
+		return h, []screen.Request{screen.Go{To: screen.AtSetup}}
+	case k.Rune == 's':
+		h.setting = &settings{}
+	case k.Rune == 'q':
+		return h, []screen.Request{screen.Quit{}}
+	case len(vats) == 0:
+		if k.Done() {
+			return h, []screen.Request{screen.Go{To: screen.AtSetup}}
+		}
+	case k.Name == "down":
+		h.vat = vats[min(at+1, len(vats)-1)].Vat
+	case k.Name == "up" || k.Name == "pgup":
+		h.vat = vats[max(at-1, 0)].Vat
+	case k.Rune >= '1' && int(k.Rune-'0') <= len(vats):
+		h.vat = vats[k.Rune-'1'].Vat
+	case k.Rune == 'l':
+		if vats[at].Day == "" {
+			return h, []screen.Request{screen.Say{Word: "no day of this vat is in the book yet"}}
+		}
+		return h, []screen.Request{screen.Go{To: screen.AtLog, Day: id(vats[at])}}
+	case k.Done() && vats[at].Open:
+		return h, []screen.Request{screen.Go{To: screen.AtDay, Day: id(vats[at])}}
+	case k.Done():
+		return h, []screen.Request{screen.NextDay{Vat: vats[at].Vat}}
+	}
+	return h, nil
+}
+
+func id(v screen.Vat) string { return v.Vat + "/" + v.Day }
+
+// View is the screen.
+func (h home) View(env screen.Env) widget.Sheet {
+	if h.setting != nil {
+		return h.setting.view(env)
+	}
+	s := widget.Sheet{
+		Head:   widget.Head{Left: "vatside", Right: env.Now.Format("Mon 2 Jan · 15:04")},
+		Liquor: style.Liquor(style.Water), Edge: style.Cloth(0),
+	}
+	vats := ordered(env)
+	if len(vats) == 0 {
+		s.Act, s.ActBig = "Build a vat", true
+		s.How = []string{
+			"space: choose a recipe, a vessel and a fill; then each step has the screen to itself.",
+			"Have the scale, a thermometer, mask, glasses and gloves at hand.",
+		}
+		s.Why = "To see a whole day first: leave with q and type vatside rehearse."
+		s.Foot = []string{"no vat yet"}
+		return s
+	}
+	v := vats[chosen(vats, h.vat)]
+	s.Head.Left += " · " + count(len(vats), "vat")
+	s.Act = "Which vat?"
+	if len(vats) == 1 {
+		s.Act = "Tend " + name(v)
+		if v.Open {
+			s.Act = "Go on with " + name(v)
+		}
+	}
+	s.How = h.about(v, env)
+	s.Next = "then: the next day on it, from how it was left"
+	if v.Open {
+		s.Next = "then: where the hands left off"
+	}
+	s.Foot = []string{strings.Join(filled(name(v), v.Fill, v.Recipe, v.Day), " · ")}
+	s.Edge, s.Liquor = cloth(v, env), liquor(v, env)
+	room := s
+	room.Keys = []widget.Key{{Key: "?", Does: "keys"}}
+	columns, rows := widget.Room(room, env.Width, env.Height, env.Style)
+	list := choices(vats, env)
+	s.How = unsaid(s.How, list, chosen(vats, h.vat), columns)
+	s.Body = widget.Pick(list, chosen(vats, h.vat), columns, max(rows, 2), env.Style)
+	return s
+}
+
+// unsaid drops from what is said of a vat the line that its place in the list shows in full.
+func unsaid(about []string, list []widget.Choice, at, columns int) []string {
+	wide := 0
+	for _, c := range list {
+		wide = max(wide, ansi.StringWidth(c.Text))
+	}
+	if len(about) == 0 || about[0] != list[at].Aside || wide+ansi.StringWidth(about[0])+5 > columns {
+		return about
+	}
+	return about[1:]
+}
+
+// choices are the vats as a list: the name, and what matters most of it.
+func choices(vats []screen.Vat, env screen.Env) []widget.Choice {
+	var list []widget.Choice
+	for _, v := range vats {
+		text := name(v)
+		switch {
+		case v.Elsewhere:
+			text += ", open elsewhere"
+		case v.Open:
+			text += ", day open"
+		}
+		if v.Rehearsed {
+			text += ", rehearsed"
+		}
+		aside := v.Line
+		if now, ok := live(v, env); ok {
+			aside = now
+		} else if len(v.Due) > 0 && !v.Open {
+			aside = due(v.Due[0], env)
+		}
+		list = append(list, widget.Choice{Text: text, Aside: aside})
+	}
+	return list
+}
+
+// about is all that is to be said of the chosen vat.
+func (h home) about(v screen.Vat, env screen.Env) []string {
+	var lines []string
+	if now, ok := live(v, env); ok {
+		lines = append(lines, now)
+	} else if v.Line != "" {
+		lines = append(lines, v.Line)
+	}
+	for _, d := range v.Due {
+		lines = append(lines, due(d, env))
+	}
+	if v.Elsewhere {
+		lines = append(lines, "open in another program: to look at only")
+	}
+	if v.Rehearsed {
+		lines = append(lines, "a rehearsed day: invented, on its own clock")
+	}
+	if v.Trouble != "" {
+		lines = append(lines, v.Trouble)
+	}
+	return lines
+}
+
+// live is the present moment of a day that the engine holds.
+func live(v screen.Vat, env screen.Env) (string, bool) {
+	d, ok := env.Days.Day(id(v))
+	if !ok || !v.Open {
+		return "", false
+	}
+	return day.NowLine(d.State, d.Now), true
+}
+
+// cloth is how dark the darkest piece in hand is so far.
+func cloth(v screen.Vat, env screen.Env) style.Shade {
+	darkest := style.Cloth(0)
+	d, ok := env.Days.Day(id(v))
+	if !ok {
+		return darkest
+	}
+	for _, p := range d.State.Pieces {
+		want, known := style.DepthFraction(p.Spec.Depth)
+		if !known {
+			want = 0.6
+		}
+		if p.Live() && p.Want() > 0 {
+			if s := style.Cloth(want * min(1, float64(p.Dips)/float64(p.Want()))); s.Density >= darkest.Density {
+				darkest = s
+			}
+		}
+	}
+	return darkest
+}
+
+func liquor(v screen.Vat, env screen.Env) style.Shade {
+	if d, ok := env.Days.Day(id(v)); ok && !d.State.Vat.Ready && !d.State.Head.Opening.Built {
+		return style.Liquor(style.Green)
+	}
+	return style.Liquor(style.YellowGreen)
+}
+
+func name(v screen.Vat) string {
+	if v.Name != "" {
+		return v.Name
+	}
+	return v.Vat
+}
+
+func count(n int, what string) string {
+	if n == 1 {
+		return "1 " + what
+	}
+	return strconv.Itoa(n) + " " + what + "s"
+}
+
+func filled(parts ...string) []string {
+	var out []string
+	for _, p := range parts {
+		if p != "" {
+			out = append(out, p)
+		}
+	}
+	return out
+}
+
+// Keys are the keys that work now.
+func (h home) Keys(env screen.Env) []key.Binding {
+	if h.setting != nil {
+		return h.setting.keys()
+	}
+	if len(env.Home.Vats) == 0 {
+		return []key.Binding{bind("space", "build a vat", " ", "enter", "pgdown", "n"), bind("s", "settings", "s"), bind("q", "quit", "q")}
+	}
+	vats := ordered(env)
+	does := "next day"
+	if vats[chosen(vats, h.vat)].Open {
+		does = "go on"
+	}
+	return []key.Binding{
+		bind("space", does, " ", "enter", "pgdown"), bind("n", "new vat", "n"), bind("l", "log", "l"), bind("q", "quit", "q"),
+		bind("s", "settings", "s"), bind("1–9", "which vat", "1", "2", "3", "4", "5", "6", "7", "8", "9"), bind("↑ ↓", "choose", "up", "down", "pgup"),
+	}
+}
+
+func bind(shown, does string, keys ...string) key.Binding {
+	return key.NewBinding(key.WithKeys(keys...), key.WithHelp(shown, does))
+}

@@ -1,0 +1,260 @@
+// Package logbook shows a day as it was written: one sentence an event, with its time, its number and its marks, and
+// corrects it without erasing anything.
+package logbook
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"time"
+
+	"github.com/charmbracelet/bubbles/key"
+
+	"example.org/vatside/model/day"
+	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/screen"
+	"example.org/vatside/ui/style"
+	"example.org/vatside/ui/widget"
+)
+
+// page is how many events PageUp and PageDown go.
+const page = 10
+
+// mode is what is being typed.
+type mode int
+
+const (
+	reading mode = iota
+	noting
+	moving
+)
+
+type logbook struct {
+	seq   int // the chosen event; 0: the last one, whichever it is
+	mode  mode
+	typed string
+	wrong string
+}
+
+// New makes the screen.
+func New(screen.Env) screen.Screen { return logbook{} }
+
+// Capturing tells that a note or a time is typed.
+func (l logbook) Capturing() bool { return l.mode != reading }
+
+// Update answers one key.
+func (l logbook) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Request) {
+	d, ok := env.Day()
+	switch {
+	case !ok || len(d.State.Log) == 0:
+		if k.Name == "esc" || k.Done() {
+			return l, []screen.Request{screen.Leave{}}
+		}
+		return l, nil
+	case l.mode != reading:
+		return l.edit(k, env, d)
+	}
+	log := d.State.Log
+	at := l.index(log)
+	e := log[at]
+	switch {
+	case k.Name == "esc" || k.Rune == 'l':
+		return l, []screen.Request{screen.Leave{}}
+	case k.Name == "up":
+		return l.to(log, at-1), nil
+	case k.Name == "down":
+		return l.to(log, at+1), nil
+	case k.Name == "pgup":
+		return l.to(log, at-page), nil
+	case k.Name == "pgdown":
+		return l.to(log, at+page), nil
+	case k.Name == "home":
+		return l.to(log, 0), nil
+	case k.Name == "end":
+		return l.to(log, len(log)-1), nil
+	case k.Rune == 'a':
+		return l.nextAssumed(log, at)
+	case k.Rune == 'c':
+		return l, []screen.Request{screen.Do{Command: day.Confirm{Seq: e.Seq}}}
+	case k.Rune == 'u':
+		return l, []screen.Request{screen.Do{Command: day.Undo{Seq: e.Seq}}}
+	case k.Rune == 'm':
+		l.mode, l.typed, l.wrong, l.seq = moving, "", "", e.Seq
+	case k.Rune == 'n':
+		l.mode, l.typed, l.wrong = noting, "", ""
+	}
+	return l, nil
+}
+
+// edit answers a key while a note or a time is typed.
+func (l logbook) edit(k screen.Key, env screen.Env, d engine.View) (screen.Screen, []screen.Request) {
+	switch {
+	case k.Name == "esc":
+		l.mode = reading
+	case k.Rune == '!':
+		return l, []screen.Request{screen.Go{To: screen.AtAid}}
+	case k.Name == "enter" || k.Name == "pgdown":
+		var c day.Command = day.Record{Body: day.Note{Text: strings.TrimSpace(l.typed)}}
+		if l.mode == moving {
+			e := d.State.Log[l.index(d.State.Log)]
+			to, err := timeOf(l.typed, e.At.In(env.Now.Location()))
+			if err != nil {
+				l.wrong = err.Error()
+				return l, nil
+			}
+			c = day.Move{Seq: e.Seq, To: to}
+		}
+		if _, err := day.Decide(d.State, c, d.Now); err != nil {
+			l.wrong = err.Error()
+			return l, nil
+		}
+		l.mode = reading
+		return l, []screen.Request{screen.Do{Command: c}}
+	case k.Name == "backspace" || k.Name == "delete":
+		if r := []rune(l.typed); len(r) > 0 {
+			l.typed, l.wrong = string(r[:len(r)-1]), ""
+		}
+	case k.Rune >= ' ' && len(l.typed) < 400:
+		l.typed, l.wrong = l.typed+string(k.Rune), ""
+	}
+	return l, nil
+}
+
+// index is where the chosen event stands in the log.
+func (l logbook) index(log []day.Event) int {
+	if l.seq > 0 {
+		if i := slices.IndexFunc(log, func(e day.Event) bool { return e.Seq == l.seq }); i >= 0 {
+			return i
+		}
+	}
+	return len(log) - 1
+}
+
+// to chooses an event; on the last one the screen follows what is added.
+func (l logbook) to(log []day.Event, at int) logbook {
+	at = min(max(at, 0), len(log)-1)
+	l.seq = log[at].Seq
+	if at == len(log)-1 {
+		l.seq = 0
+	}
+	return l
+}
+
+// nextAssumed chooses the next act that nobody confirmed, from the chosen one on and round.
+func (l logbook) nextAssumed(log []day.Event, at int) (screen.Screen, []screen.Request) {
+	fix := corrected(log)
+	for i := 1; i <= len(log); i++ {
+		n := (at + i) % len(log)
+		if assumed(log[n], fix) {
+			return l.to(log, n), nil
+		}
+	}
+	return l, []screen.Request{screen.Say{Word: "every act is confirmed"}}
+}
+
+// View is the screen.
+func (l logbook) View(env screen.Env) widget.Sheet {
+	s := widget.Sheet{
+		Head: widget.Head{Left: "log", Right: env.Now.Format("15:04")},
+		Edge: style.Cloth(0), Liquor: style.Liquor(style.YellowGreen),
+	}
+	d, ok := env.Day()
+	if !ok || len(d.State.Log) == 0 {
+		s.Act, s.How = "Nothing is written yet", []string{"Esc goes back."}
+		return s
+	}
+	log, setup := d.State.Log, d.State.Head.Setup
+	name := setup.Name
+	if name == "" {
+		name = d.State.Head.Vat
+	}
+	s.Head.Left = name + " · log of " + d.State.Head.Day
+	if d.State.Head.Rehearsed {
+		s.Head.Left += " · rehearsed"
+	}
+	at, fix := l.index(log), corrected(log)
+	e := log[at]
+	switch l.mode {
+	case noting:
+		s.Act = "Write a note"
+		s.Body = widget.Entry(widget.EntryLine{Label: "note", Typed: l.typed, Hint: "Enter writes it at " + env.Now.Format("15:04") + ".", Error: l.wrong}, entryWidth(env), env.Style)
+		return s
+	case moving:
+		s.Act = fmt.Sprintf("When was #%d?", e.Seq)
+		s.How = []string{e.Body.Sentence(setup.System())}
+		s.Body = widget.Entry(widget.EntryLine{Label: "time", Typed: l.typed, Hint: "The hour and minute, such as " + e.At.In(env.Now.Location()).Format("15:04") + ".", Error: l.wrong}, entryWidth(env), env.Style)
+		return s
+	}
+	s.Act = "What happened"
+	s.How = []string{fmt.Sprintf("#%d, %s: %s", e.Seq, local(e, env).Format("15:04:05"), e.Body.Sentence(setup.System()))}
+	if marks := marksOf(e, d, fix); len(marks) > 0 {
+		s.How = append(s.How, strings.Join(marks, ", "))
+	}
+	s.Foot = []string{foot(d, fix)}
+	room := s
+	room.Keys = []widget.Key{{Key: "?", Does: "keys"}}
+	columns, rows := widget.Room(room, env.Width, env.Height, env.Style)
+	s.Body = widget.Pick(choices(d, env, fix), at, columns, max(rows, 2), env.Style)
+	return s
+}
+
+func entryWidth(env screen.Env) int { return max(20, env.Width-8) }
+
+// choices are the events as lines; the marks come before the sentence, since a narrow window cuts its end.
+func choices(d engine.View, env screen.Env, fix map[int]day.Corrected) []widget.Choice {
+	var list []widget.Choice
+	for _, e := range d.State.Log {
+		text := local(e, env).Format("15:04") + fmt.Sprintf("  #%-3d ", e.Seq)
+		if marks := marksOf(e, d, fix); len(marks) > 0 {
+			text += "(" + strings.Join(marks, ", ") + ") "
+		}
+		list = append(list, widget.Choice{Text: text + e.Body.Sentence(d.State.Head.Setup.System())})
+	}
+	return list
+}
+
+func local(e day.Event, env screen.Env) time.Time { return e.At.In(env.Now.Location()) }
+
+// foot sums the day up.
+func foot(d engine.View, fix map[int]day.Corrected) string {
+	open := 0
+	for _, e := range d.State.Log {
+		if assumed(e, fix) {
+			open++
+		}
+	}
+	text := fmt.Sprintf("%d written", len(d.State.Log))
+	if open > 0 {
+		text += fmt.Sprintf(" · %d not confirmed", open)
+	}
+	if last := d.State.Log[len(d.State.Log)-1].Seq; last > d.Saved {
+		text += fmt.Sprintf(" · %d not yet on disk", last-d.Saved)
+	}
+	if d.Looking {
+		text += " · open in another program: to look at only"
+	}
+	return text
+}
+
+// Keys are the keys that work now.
+func (l logbook) Keys(env screen.Env) []key.Binding {
+	if l.mode != reading {
+		return []key.Binding{bind("enter", "write", "enter", "pgdown"), bind("esc", "leave it", "esc")}
+	}
+	keys := []key.Binding{
+		bind("n", "note", "n"), bind("m", "move", "m"), bind("u", "take back", "u"), bind("esc", "back", "esc", "l"),
+		bind("↑ ↓", "choose", "up", "down"), bind("PgUp PgDn", "ten on", "pgup", "pgdown"), bind("Home End", "first, last", "home", "end"),
+		bind("a", "next not confirmed", "a"),
+	}
+	d, ok := env.Day()
+	if ok && len(d.State.Log) > 0 && assumed(d.State.Log[l.index(d.State.Log)], corrected(d.State.Log)) {
+		keys = slices.Insert(keys, 0, bind("c", "confirm", "c"))
+	} else {
+		keys = append(keys, bind("c", "confirm", "c"))
+	}
+	return keys
+}
+
+func bind(shown, does string, keys ...string) key.Binding {
+	return key.NewBinding(key.WithKeys(keys...), key.WithHelp(shown, does))
+}

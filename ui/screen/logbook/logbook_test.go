@@ -1,0 +1,141 @@
+package logbook
+
+import (
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/charmbracelet/x/ansi"
+
+	"example.org/vatside/model/day"
+	"example.org/vatside/model/quantity"
+	"example.org/vatside/recipes"
+	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/screen"
+	"example.org/vatside/ui/style"
+	"example.org/vatside/ui/widget"
+)
+
+var noon = time.Date(2026, 11, 25, 12, 0, 0, 0, time.UTC)
+
+// env is a day with one piece, one dip ended as planned and never confirmed; the last event is not on disk.
+func env(t *testing.T, w, h int) screen.Env {
+	t.Helper()
+	soda, _ := recipes.Find("soda")
+	head := day.Head{Vat: "bin", Day: "2026-11-25", Zone: "UTC", Recipe: soda, Setup: day.Setup{Name: "garden bin", Fill: 60}, Opening: day.Opening{Built: true}}
+	a1 := day.OfPiece{Tag: "A1"}
+	bodies := []day.Body{
+		day.Opened{How: "tend"},
+		day.PieceAdded{OfPiece: a1, PieceSpec: day.PieceSpec{What: "runner", Fibre: "linen", Dry: 420, Depth: "dark"}},
+		day.WettedOut{OfPiece: a1},
+		day.DipBegun{OfPiece: a1, Dip: 1, For: quantity.Minutes(8)},
+		day.DipEnded{OfPiece: a1, Dip: 1, Air: quantity.Minutes(12), Assumption: day.Assumption{Assumed: true}},
+	}
+	var log []day.Event
+	for i, b := range bodies {
+		log = append(log, day.Event{Seq: i + 1, At: noon.Add(time.Duration(i-6) * 8 * time.Minute), Body: b})
+	}
+	state, errs := day.Replay(head, log)
+	if len(errs) > 0 {
+		t.Fatal(errs)
+	}
+	return screen.Env{
+		Now: noon, Width: w, Height: h, Style: style.New(style.Options{}), ID: "bin/2026-11-25",
+		Days: engine.Snapshot{Wall: noon, Days: []engine.View{{ID: "bin/2026-11-25", State: state, Now: noon, Saved: 4}}},
+	}
+}
+
+func shown(t *testing.T, s screen.Screen, e screen.Env) string {
+	t.Helper()
+	text := ansi.Strip(widget.Render(s.View(e), e.Width, e.Height, e.Style))
+	lines := strings.Split(text, "\n")
+	if len(lines) != e.Height {
+		t.Errorf("%dx%d: %d lines", e.Width, e.Height, len(lines))
+	}
+	for _, l := range lines {
+		if ansi.StringWidth(l) > e.Width {
+			t.Errorf("%dx%d: a line is %d wide", e.Width, e.Height, ansi.StringWidth(l))
+		}
+	}
+	return text
+}
+
+func press(s screen.Screen, e screen.Env, keys ...string) (screen.Screen, []screen.Request) {
+	var r []screen.Request
+	for _, k := range keys {
+		key := screen.Key{Name: k}
+		if len([]rune(k)) == 1 {
+			key = screen.Key{Rune: []rune(k)[0]}
+		}
+		s, r = s.Update(key, e)
+	}
+	return s, r
+}
+
+func TestLogFitsEverySize(t *testing.T) {
+	for _, size := range [][2]int{{60, 20}, {80, 24}, {120, 40}, {200, 60}} {
+		e := env(t, size[0], size[1])
+		text := shown(t, New(e), e)
+		for _, word := range []string{"What happened", "not confirmed", "not yet on disk", "A1 out after dip 1", "#5"} {
+			if !strings.Contains(text, word) {
+				t.Errorf("%v: %q is missing:\n%s", size, word, text)
+			}
+		}
+		s, _ := press(New(e), e, "m")
+		if text := shown(t, s, e); !strings.Contains(text, "When was #5?") {
+			t.Errorf("%v:\n%s", size, text)
+		}
+	}
+}
+
+func TestWhatTheLogAsksFor(t *testing.T) {
+	e := env(t, 80, 24)
+	for _, c := range []struct {
+		keys []string
+		want screen.Request
+	}{
+		{[]string{"c"}, screen.Do{Command: day.Confirm{Seq: 5}}},
+		{[]string{"u"}, screen.Do{Command: day.Undo{Seq: 5}}},
+		{[]string{"up", "up", "u"}, screen.Do{Command: day.Undo{Seq: 3}}},
+		{[]string{"up", "a", "c"}, screen.Do{Command: day.Confirm{Seq: 5}}},
+		{[]string{"m", "1", "1", "4", "2", "enter"}, screen.Do{Command: day.Move{Seq: 5, To: time.Date(2026, 11, 25, 11, 42, 0, 0, time.UTC)}}},
+		{[]string{"n", "h", "i", "enter"}, screen.Do{Command: day.Record{Body: day.Note{Text: "hi"}}}},
+		{[]string{"n", "!"}, screen.Go{To: screen.AtAid}},
+		{[]string{"esc"}, screen.Leave{}},
+	} {
+		if _, r := press(New(e), e, c.keys...); len(r) != 1 || r[0] != c.want {
+			t.Errorf("%v asks for %v, want %v", c.keys, r, c.want)
+		}
+	}
+}
+
+func TestATimeLaterThanNowIsRefusedUnderTheEntry(t *testing.T) {
+	e := env(t, 80, 24)
+	for typed, want := range map[string]string{"1230": "later than now", "99": "such as 10:42"} {
+		s, r := press(New(e), e, append([]string{"m"}, append(strings.Split(typed, ""), "enter")...)...)
+		if text := shown(t, s, e); len(r) != 0 || !strings.Contains(text, want) {
+			t.Errorf("%s asks for %v and shows:\n%s", typed, r, text)
+		}
+	}
+}
+
+func TestPastMidnight(t *testing.T) {
+	near := time.Date(2026, 11, 26, 0, 10, 0, 0, time.UTC)
+	if got, err := timeOf("23:50", near); err != nil || !got.Equal(near.Add(-20*time.Minute)) {
+		t.Errorf("23:50 near 0:10 is %v (%v)", got, err)
+	}
+}
+
+func TestMarksFollowCorrections(t *testing.T) {
+	log := []day.Event{
+		{Seq: 1, Body: day.Stirred{Assumption: day.Assumption{Assumed: true}}},
+		{Seq: 2, Body: day.Corrected{Of: 1, Way: "confirmed"}},
+	}
+	if assumed(log[0], corrected(log)) {
+		t.Error("a confirmed act still counts as not confirmed")
+	}
+	log = append(log, day.Event{Seq: 3, Body: day.Corrected{Of: 2, Way: "undone"}})
+	if !assumed(log[0], corrected(log)) {
+		t.Error("a confirmation that was taken back still counts")
+	}
+}

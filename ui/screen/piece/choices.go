@@ -1,0 +1,79 @@
+package piece
+
+import (
+	"fmt"
+	"strconv"
+
+	"example.org/vatside/model/day"
+	"example.org/vatside/model/fibre"
+	"example.org/vatside/model/shade"
+	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/widget"
+)
+
+// fibres are those that the recipe is for, then the others.
+func fibres(s day.State) []fibre.Fibre {
+	var list, others []fibre.Fibre
+	for _, f := range fibre.All() {
+		if suits(s, f) {
+			list = append(list, f)
+		} else {
+			others = append(others, f)
+		}
+	}
+	return append(list, others...)
+}
+
+func suits(s day.State, f fibre.Fibre) bool {
+	for _, name := range s.Head.Recipe.Fibres {
+		if g, err := fibre.Parse(name); err == nil && g == f {
+			return true
+		}
+	}
+	return len(s.Head.Recipe.Fibres) == 0
+}
+
+var forms = []struct{ word, says string }{
+	{"cloth", "flat goods, opened at every airing"},
+	{"skein", "yarn on a stick, turned"},
+	{"garment", "sewn; seams air longest"},
+	{"bound", "tied or clamped; airs 20 min and more"},
+}
+
+func (p piece) choices(d engine.View) []widget.Choice {
+	var list []widget.Choice
+	add := func(text, aside string) {
+		list = append(list, widget.Choice{Text: strconv.Itoa(len(list)+1) + "  " + text, Aside: aside})
+	}
+	switch p.at {
+	case goods:
+		for _, f := range fibres(d.State) {
+			aside := ""
+			if !suits(d.State, f) {
+				aside = "this recipe is not made for it"
+			}
+			add(f.String(), aside)
+		}
+	case depth:
+		for _, sh := range shade.Depths() {
+			add(sh.Name, dipsOf(sh))
+		}
+		add("a number of dips", "you say how many")
+	case form:
+		for _, f := range forms {
+			add(f.word, f.says)
+		}
+	}
+	return list
+}
+
+func dipsOf(sh shade.Depth) string {
+	word := "dips"
+	if sh.Dips == 1 {
+		word = "dip"
+	}
+	if sh.DipsLow == sh.DipsHigh {
+		return fmt.Sprintf("%d %s", sh.Dips, word)
+	}
+	return fmt.Sprintf("%d %s, %d–%d", sh.Dips, word, sh.DipsLow, sh.DipsHigh)
+}

@@ -1,0 +1,329 @@
+// Package piece puts a piece on the day's list: a few short questions, each with an answer that one key accepts.
+package piece
+
+import (
+	"errors"
+	"fmt"
+	"strconv"
+	"strings"
+
+	"github.com/charmbracelet/bubbles/key"
+
+	"example.org/vatside/model/day"
+	"example.org/vatside/model/fibre"
+	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/shade"
+	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/screen"
+	"example.org/vatside/ui/style"
+	"example.org/vatside/ui/widget"
+)
+
+// page is one question.
+type page int
+
+const (
+	tag page = iota
+	what
+	goods // the fibre
+	dry
+	depth
+	dips // only where a number was wanted instead of a depth
+	form
+	pages
+)
+
+type piece struct {
+	at    page
+	text  [pages]string
+	pick  [pages]int
+	set   [pages]bool // the pick was made by the dyer
+	wrong string
+}
+
+// New makes the screen.
+func New(screen.Env) screen.Screen { return piece{} }
+
+// typedPage tells whether a page is answered in letters and figures.
+func typedPage(p page) bool { return p == tag || p == what || p == dry || p == dips }
+
+// Capturing tells that letters are text now.
+func (p piece) Capturing() bool { return typedPage(p.at) }
+
+// Update answers one key.
+func (p piece) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Request) {
+	d, ok := env.Day()
+	if !ok {
+		return p, []screen.Request{screen.Leave{}}
+	}
+	if k.Name == "esc" || k.Name == "pgup" {
+		if p.at == tag {
+			return p, []screen.Request{screen.Leave{}}
+		}
+		return p.back(), nil
+	}
+	if k.Rune == '!' {
+		return p, []screen.Request{screen.Go{To: screen.AtAid}}
+	}
+	if typedPage(p.at) {
+		text := p.text[p.at]
+		switch {
+		case k.Name == "enter" || k.Name == "pgdown" || k.Name == "space" && text == "":
+			return p.on(d)
+		case k.Name == "backspace" || k.Name == "delete":
+			if r := []rune(text); len(r) > 0 {
+				p.text[p.at], p.wrong = string(r[:len(r)-1]), ""
+			}
+		case k.Rune >= ' ' && len(text) < 60:
+			p.text[p.at], p.wrong = text+string(k.Rune), ""
+		}
+		return p, nil
+	}
+	n := len(p.choices(d))
+	switch {
+	case k.Done():
+		return p.on(d)
+	case k.Name == "down":
+		p = p.choose(min(p.picked(p.at)+1, n-1))
+	case k.Name == "up":
+		p = p.choose(max(p.picked(p.at)-1, 0))
+	case k.Rune >= '1' && k.Rune <= '9' && int(k.Rune-'0') <= n:
+		return p.choose(int(k.Rune - '1')).on(d)
+	}
+	return p, nil
+}
+
+func (p piece) choose(n int) piece {
+	p.pick[p.at], p.set[p.at], p.wrong = n, true, ""
+	return p
+}
+
+// usual is where a list stands before the dyer chose: "mid" for the depth, else its first line.
+const usual = 3
+
+func (p piece) picked(at page) int {
+	if !p.set[at] && at == depth {
+		return usual
+	}
+	return p.pick[at]
+}
+
+// byNumber tells that a number of dips was wanted instead of a depth.
+func (p piece) byNumber() bool { return p.picked(depth) >= len(shade.Depths()) }
+
+func (p piece) back() piece {
+	p.at--
+	if p.at == dips && !p.byNumber() {
+		p.at--
+	}
+	p.wrong = ""
+	return p
+}
+
+// on checks the answer and goes to the next question; after the last one the piece is on the list.
+func (p piece) on(d engine.View) (screen.Screen, []screen.Request) {
+	c, err := p.command(d)
+	switch {
+	case err != nil && err.at <= p.at:
+		p.wrong = err.err.Error()
+		return p, nil
+	case p.at < form:
+		p.at++
+		if p.at == dips && !p.byNumber() {
+			p.at++
+		}
+		p.wrong = ""
+		return p, nil
+	}
+	if _, err := day.Decide(d.State, c, d.Now); err != nil {
+		p.wrong = err.Error()
+		return p, nil
+	}
+	return p, []screen.Request{screen.Do{Command: c}, screen.Leave{}}
+}
+
+// wrongAt is the first answer that will not do.
+type wrongAt struct {
+	at  page
+	err error
+}
+
+// command is what the answers say so far.
+func (p piece) command(d engine.View) (day.AddPiece, *wrongAt) {
+	sys := d.State.Head.Setup.System()
+	c := day.AddPiece{Tag: strings.TrimSpace(p.text[tag])}
+	if c.Tag == "" {
+		c.Tag = free(d.State)
+	}
+	if _, there := d.State.Piece(c.Tag); there {
+		return c, &wrongAt{tag, fmt.Errorf("%s is on the list already", c.Tag)}
+	}
+	if len(c.Tag) > 12 {
+		return c, &wrongAt{tag, errors.New("a tag is at most 12 letters and figures, such as A1")}
+	}
+	c.Spec.What = strings.TrimSpace(p.text[what])
+	c.Spec.Fibre = fibres(d.State)[p.pick[goods]].String()
+	typed := strings.TrimSpace(p.text[dry])
+	if bare(typed) {
+		typed += " " + weightUnit(sys)
+	}
+	m, err := quantity.ParseMass(typed, sys)
+	switch {
+	case typed == "":
+		return c, &wrongAt{dry, errors.New("weigh it dry and type what the scale shows, such as " + quantity.Grams(420).Format(sys))}
+	case err != nil:
+		return c, &wrongAt{dry, err}
+	case m <= 0:
+		return c, &wrongAt{dry, errors.New("a piece weighs more than nothing: weigh it dry")}
+	}
+	c.Spec.Dry = m
+	c.Spec.Form = forms[p.pick[form]].word
+	if !p.byNumber() {
+		c.Spec.Depth = shade.Depths()[p.picked(depth)].Name
+		return c, nil
+	}
+	c.Spec.Dips = 4
+	if t := strings.TrimSpace(p.text[dips]); t != "" {
+		n, err := strconv.Atoi(t)
+		if err != nil || n < 1 || n > 60 {
+			return c, &wrongAt{dips, errors.New("type how many dips, 1 to 60")}
+		}
+		c.Spec.Dips = n
+	}
+	return c, nil
+}
+
+// bare tells whether only figures were typed.
+func bare(s string) bool { return s != "" && strings.Trim(s, "0123456789.,") == "" }
+
+func weightUnit(sys quantity.System) string {
+	if sys == quantity.Metric {
+		return "g"
+	}
+	return "oz"
+}
+
+// free is the next tag that no piece has.
+func free(s day.State) string {
+	for n := 1; ; n++ {
+		if _, there := s.Piece("A" + strconv.Itoa(n)); !there {
+			return "A" + strconv.Itoa(n)
+		}
+	}
+}
+
+// View is the screen.
+func (p piece) View(env screen.Env) widget.Sheet {
+	s := widget.Sheet{Head: widget.Head{Left: "add a piece", Right: env.Now.Format("15:04")}, Edge: style.Cloth(0), Liquor: style.Liquor(style.YellowGreen)}
+	d, ok := env.Day()
+	if !ok {
+		s.Act, s.How = "No day is open", []string{"Open a vat from home first. Esc goes back."}
+		return s
+	}
+	sys := d.State.Head.Setup.System()
+	c, _ := p.command(d)
+	s.Head.Left = strings.Join(filled(d.State.Head.Setup.Name, "add "+c.Tag), " · ")
+	s.Foot = []string{p.soFar(c, sys)}
+	e := widget.EntryLine{Typed: p.text[p.at], Error: p.wrong}
+	switch p.at {
+	case tag:
+		s.Act, e.Label, e.Hint = "Tag it", "tag", "Enter: "+free(d.State)
+		s.How = []string{"A waterproof tag on the piece, the same word here."}
+	case what:
+		s.Act, e.Label, e.Hint = "What is "+c.Tag+"?", "what", "such as runner; Enter: nothing"
+	case goods:
+		s.Act = "Which fibre?"
+		s.Caution = p.harm(d.State)
+	case dry:
+		s.Act, e.Label, e.Hint = "Weigh "+c.Tag+" dry", "dry weight", "such as "+quantity.Grams(420).Format(sys)
+		if bare(p.text[dry]) {
+			e.Unit = weightUnit(sys)
+		}
+		s.Why = "Room, water and indigo are reckoned from the dry weight."
+	case depth:
+		s.Act, s.Why = "How dark?", "Dips: "+shade.Claim+"."
+		if !p.byNumber() {
+			if f, ok := style.DepthFraction(c.Spec.Depth); ok {
+				s.Edge = style.Cloth(f)
+			}
+		}
+	case dips:
+		s.Act, e.Label, e.Hint = "How many dips?", "dips", "1 to 60; Enter: 4"
+		s.Why = "Usually " + shade.AfterDips(c.Spec.Dips) + ": " + shade.Claim + "."
+	case form:
+		s.Act, s.Next = "In which form?", "then: "+c.Tag+" is on the list"
+	}
+	width := max(20, env.Width-8)
+	if typedPage(p.at) {
+		s.Body = widget.Entry(e, width, env.Style)
+		return s
+	}
+	if p.wrong != "" {
+		s.How = append(s.How, p.wrong)
+	}
+	room := s
+	room.Keys = []widget.Key{{Key: "?", Does: "keys"}}
+	columns, rows := widget.Room(room, env.Width, env.Height, env.Style)
+	s.Body = widget.Pick(p.choices(d), p.picked(p.at), columns, max(rows, 2), env.Style)
+	return s
+}
+
+// harm is what the liquor does to the fibre chosen, if it does.
+func (p piece) harm(s day.State) *widget.Caution {
+	if s.Head.Recipe.Liquor.PHFresh == 0 {
+		return nil
+	}
+	f := fibres(s)[p.pick[goods]]
+	if v, sentence := f.BearsPH(quantity.PH(s.Head.Recipe.Liquor.PHFresh)); v != fibre.Fine {
+		return &widget.Caution{Text: sentence, Key: "enter: all the same"}
+	}
+	return nil
+}
+
+// soFar is what was answered, in one line.
+func (p piece) soFar(c day.AddPiece, sys quantity.System) string {
+	parts := []string{c.Tag}
+	if p.at > what {
+		parts = append(parts, c.Spec.What)
+	}
+	if p.at > goods {
+		parts = append(parts, c.Spec.Fibre)
+	}
+	if p.at > dry {
+		parts = append(parts, c.Spec.Dry.Format(sys))
+	}
+	if p.at > dips {
+		if c.Spec.Depth != "" {
+			parts = append(parts, c.Spec.Depth)
+		} else {
+			parts = append(parts, fmt.Sprintf("dips: %d", c.Spec.Dips))
+		}
+	}
+	return strings.Join(filled(parts...), " · ")
+}
+
+func filled(parts ...string) []string {
+	var out []string
+	for _, s := range parts {
+		if s != "" {
+			out = append(out, s)
+		}
+	}
+	return out
+}
+
+// Keys are the keys that work now.
+func (p piece) Keys(screen.Env) []key.Binding {
+	on := bind("enter", "on", "enter", "pgdown", " ")
+	if p.at == form {
+		on = bind("enter", "add it", "enter", "pgdown", " ")
+	}
+	if typedPage(p.at) {
+		return []key.Binding{on, bind("PgUp", "back", "pgup", "esc")}
+	}
+	return []key.Binding{on, bind("1–9", "choose, on", "1", "2", "3", "4", "5", "6", "7", "8", "9"), bind("PgUp", "back", "pgup", "esc"), bind("↑ ↓", "choose", "up", "down")}
+}
+
+func bind(shown, does string, keys ...string) key.Binding {
+	return key.NewBinding(key.WithKeys(keys...), key.WithHelp(shown, does))
+}

@@ -1,0 +1,139 @@
+package piece
+
+import (
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/charmbracelet/x/ansi"
+
+	"example.org/vatside/model/day"
+	"example.org/vatside/recipes"
+	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/screen"
+	"example.org/vatside/ui/style"
+	"example.org/vatside/ui/widget"
+)
+
+var noon = time.Date(2026, 11, 25, 12, 0, 0, 0, time.UTC)
+
+func env(t *testing.T, w, h int) screen.Env {
+	t.Helper()
+	soda, _ := recipes.Find("soda")
+	head := day.Head{Vat: "bin", Day: "2026-11-25", Zone: "UTC", Recipe: soda, Setup: day.Setup{Name: "garden bin", Fill: 60}, Opening: day.Opening{Built: true}}
+	state, errs := day.Replay(head, []day.Event{
+		{Seq: 1, At: noon, Body: day.Opened{How: "tend"}},
+		{Seq: 2, At: noon, Body: day.PieceAdded{OfPiece: day.OfPiece{Tag: "A1"}, PieceSpec: day.PieceSpec{Fibre: "linen", Dry: 420, Depth: "dark"}}},
+	})
+	if len(errs) > 0 {
+		t.Fatal(errs)
+	}
+	return screen.Env{
+		Now: noon, Width: w, Height: h, Style: style.New(style.Options{}), ID: "bin/2026-11-25",
+		Days: engine.Snapshot{Wall: noon, Days: []engine.View{{ID: "bin/2026-11-25", State: state, Now: noon, Saved: 2}}},
+	}
+}
+
+func shown(t *testing.T, s screen.Screen, e screen.Env) string {
+	t.Helper()
+	text := ansi.Strip(widget.Render(s.View(e), e.Width, e.Height, e.Style))
+	lines := strings.Split(text, "\n")
+	if len(lines) != e.Height {
+		t.Errorf("%dx%d: %d lines", e.Width, e.Height, len(lines))
+	}
+	for _, l := range lines {
+		if ansi.StringWidth(l) > e.Width {
+			t.Errorf("%dx%d: a line is %d wide", e.Width, e.Height, ansi.StringWidth(l))
+		}
+	}
+	return text
+}
+
+func press(s screen.Screen, e screen.Env, keys ...string) (screen.Screen, []screen.Request) {
+	var r []screen.Request
+	for _, k := range keys {
+		key := screen.Key{Name: k}
+		if k == "space" {
+			key.Rune = ' '
+		} else if len([]rune(k)) == 1 {
+			key = screen.Key{Rune: []rune(k)[0]}
+		}
+		s, r = s.Update(key, e)
+	}
+	return s, r
+}
+
+func TestEveryQuestionFitsEverySize(t *testing.T) {
+	for _, size := range [][2]int{{60, 20}, {80, 24}, {120, 40}, {200, 60}} {
+		e := env(t, size[0], size[1])
+		s := New(e)
+		for _, step := range []struct {
+			word string
+			keys []string
+		}{
+			{"Enter: A2", []string{"enter"}},
+			{"What is A2?", []string{"h", "e", "m", "enter"}},
+			{"cotton", []string{"enter"}},
+			{"Weigh A2 dry", []string{"2", "5", "0", "enter"}},
+			{"common practice", []string{"8"}},
+			{"How many dips?", []string{"enter"}},
+			{"bound", nil},
+		} {
+			if text := shown(t, s, e); !strings.Contains(text, step.word) {
+				t.Errorf("%v: %q is missing:\n%s", size, step.word, text)
+			}
+			s, _ = press(s, e, step.keys...)
+		}
+	}
+}
+
+func TestAPieceGoesOnTheList(t *testing.T) {
+	e := env(t, 80, 24)
+	for _, c := range []struct {
+		keys []string
+		want day.AddPiece
+	}{
+		{[]string{"space", "space", "space", "3", "8", "0", "enter", "enter", "space"}, day.AddPiece{Tag: "A2", Spec: day.PieceSpec{Fibre: "cotton", Dry: 380, Depth: "mid", Form: "cloth"}}},
+		{[]string{"B", "1", "enter", "h", "e", "m", "enter", "2", "1", "k", "g", "enter", "6", "4"}, day.AddPiece{Tag: "B1", Spec: day.PieceSpec{What: "hem", Fibre: "linen", Dry: 1000, Depth: "navy", Form: "bound"}}},
+		{[]string{"enter", "enter", "enter", "9", "0", "enter", "8", "7", "enter", "2"}, day.AddPiece{Tag: "A2", Spec: day.PieceSpec{Fibre: "cotton", Dry: 90, Dips: 7, Form: "skein"}}},
+	} {
+		_, r := press(New(e), e, c.keys...)
+		if len(r) != 2 || r[0] != (screen.Do{Command: c.want}) || r[1] != (screen.Leave{}) {
+			t.Errorf("%v asks for %v, want %v", c.keys, r, c.want)
+		}
+	}
+}
+
+func TestWhatWillNotDoIsSaidUnderTheEntry(t *testing.T) {
+	e := env(t, 80, 24)
+	for _, c := range []struct {
+		keys []string
+		want string
+	}{
+		{[]string{"A", "1", "enter"}, "A1 is on the list already"},
+		{[]string{"enter", "enter", "enter", "enter"}, "weigh it dry"},
+		{[]string{"enter", "enter", "enter", "3", "L", "enter"}, "weight"},
+		{[]string{"enter", "enter", "enter", "9", "enter", "8", "9", "9", "enter"}, "1 to 60"},
+		{[]string{"enter", "enter", "8"}, "Weigh"},
+	} {
+		s, r := press(New(e), e, c.keys...)
+		if text := shown(t, s, e); len(r) != 0 || !strings.Contains(text, c.want) {
+			t.Errorf("%v: %v, %q is missing:\n%s", c.keys, r, c.want, text)
+		}
+	}
+	s, _ := press(New(e), e, "enter", "enter", "down", "down", "down", "down", "down", "down", "down")
+	if text := shown(t, s, e); !strings.Contains(text, "CAUTION") {
+		t.Errorf("wool in soda without a caution:\n%s", text)
+	}
+}
+
+func TestBackAndAway(t *testing.T) {
+	e := env(t, 80, 24)
+	s, _ := press(New(e), e, "enter", "enter", "pgup")
+	if got := s.View(e).Act; got != "What is A2?" {
+		t.Errorf("back leads to %q", got)
+	}
+	if _, r := press(New(e), e, "esc"); len(r) != 1 || r[0] != (screen.Leave{}) {
+		t.Errorf("esc asks for %v", r)
+	}
+}

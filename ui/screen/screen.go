@@ -1,0 +1,133 @@
+// Package screen is the contract between the root and the screens. A screen is a value: it is given what it may know
+// (Env), it answers with what it wants (Request), and it draws a widget.Sheet. Only the root knows tea.Cmd, the engine
+// and the shelf; screens never import one another.
+package screen
+
+import (
+	"time"
+
+	"github.com/charmbracelet/bubbles/key"
+
+	"example.org/vatside/model/day"
+	"example.org/vatside/model/recipe"
+	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/style"
+	"example.org/vatside/ui/widget"
+)
+
+// Screen is one screen.
+type Screen interface {
+	// Update answers one key. The root hands keys on one at a time.
+	Update(k Key, env Env) (Screen, []Request)
+	// View is the screen as data; the root adds trouble and draws it.
+	View(env Env) widget.Sheet
+	// Keys are the keys that work now, for the last line (the first four) and for help (all).
+	Keys(env Env) []key.Binding
+	// Capturing tells that letters are text now: the root then takes none of them for itself.
+	Capturing() bool
+}
+
+// Env is what a screen may know: values, no services.
+type Env struct {
+	Now           time.Time // the present: of the day in hand, else of the machine
+	Width, Height int
+	Style         style.Style
+	Days          engine.Snapshot
+	ID            string // the day in hand, VAT/DAY; empty on home and setup
+	Home          Home
+	Word          string // the last refusal or answer, until the next key
+}
+
+// Day is the day in hand.
+func (e Env) Day() (engine.View, bool) { return e.Days.Day(e.ID) }
+
+// Home is what the shelf holds, as far as screens need it.
+type Home struct {
+	Vats     []Vat
+	Recipes  []recipe.Recipe
+	Own      map[string]bool // recipes of the dyer's own that replace a built-in one
+	Settings Settings
+	Dir      string
+}
+
+// Vat is one living vat on home.
+type Vat struct {
+	Vat, Name string
+	Day       string // the last day
+	Open      bool   // that day is not closed
+	Elsewhere bool   // another program has it open
+	Rehearsed bool
+	Recipe    string
+	Fill      string
+	Line      string         // where it stands, in one line
+	Due       []day.Standing // what it waits for
+	Trouble   string         // what was wrong with its file, such as a torn tail set aside
+}
+
+// Settings are the few things that the dyer sets once.
+type Settings struct {
+	Units     string // metric us imperial
+	Waiting   bool
+	Theme     string
+	Place     string
+	Emergency string // the dyer's own number
+	Cold, Hot string // "15 °C"
+}
+
+// Key is one key, or a click. Name is set for keys that are no letter: enter, space, pgup, pgdown, up, down, left,
+// right, esc, tab, backspace, delete, home, end; a click on the act is "enter". Space has Name "space" and Rune ' '.
+type Key struct {
+	Name string
+	Rune rune
+}
+
+// Done tells whether it is the one big key: space, Enter, PageDown or a click.
+func (k Key) Done() bool { return k.Name == "enter" || k.Name == "space" || k.Name == "pgdown" }
+
+// Place is a screen by name: the root makes it.
+type Place string
+
+// The places.
+const (
+	AtHome  Place = "home"
+	AtSetup Place = "setup"
+	AtDay   Place = "day" // following along while steps are open, then the clock
+	AtPiece Place = "piece"
+	AtLog   Place = "log"
+	AtAid   Place = "aid"
+)
+
+// Request is what a screen wants; the root carries it out.
+type Request interface{ request() }
+
+// The requests.
+type (
+	// Go opens a place over this one. Day is VAT/DAY where the place is about a day.
+	Go struct {
+		To  Place
+		Day string
+	}
+	// Leave goes back to the place below.
+	Leave struct{}
+	// Do sends a command to the day in hand; a refusal comes back as Env.Word.
+	Do struct{ Command day.Command }
+	// Begin opens a new vat with this head (Vat and Day are given by the shelf) and goes to its day.
+	Begin struct{ Head day.Head }
+	// NextDay opens the next day on a living vat, or takes up its open day.
+	NextDay struct{ Vat string }
+	// Say shows a word until the next key.
+	Say struct{ Word string }
+	// Set stores the settings.
+	Set struct{ Settings Settings }
+	// Quit ends the program; the root asks first when a time runs.
+	Quit struct{}
+)
+
+func (Go) request()      {}
+func (Leave) request()   {}
+func (Do) request()      {}
+func (Begin) request()   {}
+func (NextDay) request() {}
+func (Say) request()     {}
+func (Set) request()     {}
+func (Quit) request()    {}

@@ -1,0 +1,165 @@
+// Package setup sets up a vat: one question fills the screen at a time, each with an answer that one key accepts, and
+// what was answered so far stands at the foot.
+package setup
+
+import (
+	"strconv"
+
+	"github.com/charmbracelet/bubbles/key"
+
+	"example.org/vatside/ui/screen"
+)
+
+// page is one question.
+type page int
+
+const (
+	name page = iota
+	recipeOf
+	shape
+	first // the measures of the vessel, as many as its shape has
+	second
+	third
+	material
+	fill
+	cold
+	hot
+	place
+	strength
+	summary
+	pages
+)
+
+type setup struct {
+	at    page
+	text  [pages]string
+	pick  [pages]int
+	set   [pages]bool // the pick was made by the dyer
+	wrong string
+}
+
+// New makes the screen.
+func New(screen.Env) screen.Screen { return setup{} }
+
+// typedPage tells whether a page is answered in letters and figures.
+func typedPage(p page) bool {
+	return p == name || p >= first && p <= third || p >= fill && p <= hot || p == strength
+}
+
+// Capturing tells that letters are text now.
+func (s setup) Capturing() bool { return typedPage(s.at) }
+
+// Update answers one key.
+func (s setup) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Request) {
+	switch {
+	case len(env.Home.Recipes) == 0:
+		return s, []screen.Request{screen.Leave{}}
+	case k.Name == "esc" || k.Name == "pgup":
+		if s.at == name {
+			return s, []screen.Request{screen.Leave{}}
+		}
+		return s.step(-1), nil
+	case k.Rune == '!':
+		return s, []screen.Request{screen.Go{To: screen.AtAid}}
+	case s.at == summary:
+		if k.Done() {
+			return s.begin(env)
+		}
+		return s, nil
+	case typedPage(s.at):
+		return s.edit(k, env), nil
+	}
+	n := len(s.choices(env))
+	switch {
+	case k.Done():
+		return s.on(env), nil
+	case k.Name == "down":
+		s = s.choose(min(s.picked(s.at, env)+1, n-1))
+	case k.Name == "up":
+		s = s.choose(max(s.picked(s.at, env)-1, 0))
+	case k.Rune >= '1' && k.Rune <= '9' && int(k.Rune-'0') <= n:
+		return s.choose(int(k.Rune - '1')).on(env), nil
+	}
+	return s, nil
+}
+
+// edit answers a key where figures or letters are typed.
+func (s setup) edit(k screen.Key, env screen.Env) setup {
+	text := s.text[s.at]
+	switch {
+	case k.Name == "enter" || k.Name == "pgdown" || k.Name == "space" && text == "":
+		return s.on(env)
+	case k.Name == "backspace" || k.Name == "delete":
+		if r := []rune(text); len(r) > 0 {
+			s.text[s.at], s.wrong = string(r[:len(r)-1]), ""
+		}
+	case k.Rune >= ' ' && len(text) < 40:
+		s.text[s.at], s.wrong = text+string(k.Rune), ""
+	}
+	return s
+}
+
+func (s setup) choose(n int) setup {
+	if s.at == shape && n != s.pick[shape] { // measures and fill of another vessel
+		s.text[first], s.text[second], s.text[third], s.text[fill] = "", "", "", ""
+	}
+	s.pick[s.at], s.set[s.at], s.wrong = n, true, ""
+	return s
+}
+
+// step goes to the next question, or the one before, over those that the shape does not have.
+func (s setup) step(by page) setup {
+	s.wrong = ""
+	for s.at += by; s.at >= first && s.at <= third && int(s.at-first) >= len(shapes[s.pick[shape]].measures); {
+		s.at += by
+	}
+	return s
+}
+
+// on checks the answer and goes to the next question.
+func (s setup) on(env screen.Env) setup {
+	if f := s.facts(env); f.wrong[s.at] != nil {
+		s.wrong = f.wrong[s.at].Error()
+		return s
+	}
+	return s.step(1)
+}
+
+// begin opens the vat, if every answer still holds.
+func (s setup) begin(env screen.Env) (screen.Screen, []screen.Request) {
+	f := s.facts(env)
+	for p := range pages {
+		if f.wrong[p] != nil {
+			s.at, s.wrong = p, f.wrong[p].Error()
+			return s, nil
+		}
+	}
+	return s, []screen.Request{screen.Begin{Head: f.head(env)}}
+}
+
+// Keys are the keys that work now.
+func (s setup) Keys(screen.Env) []key.Binding {
+	back := bind("PgUp", "back", "pgup", "esc")
+	switch {
+	case s.at == summary:
+		return []key.Binding{bind("space", "begin", " ", "enter", "pgdown"), back}
+	case typedPage(s.at):
+		return []key.Binding{bind("enter", "on", "enter", "pgdown"), back}
+	}
+	return []key.Binding{
+		bind("space", "on", " ", "enter", "pgdown"), bind("1–9", "choose, on", "1", "2", "3", "4", "5", "6", "7", "8", "9"),
+		back, bind("↑ ↓", "choose", "up", "down"),
+	}
+}
+
+func bind(shown, does string, keys ...string) key.Binding {
+	return key.NewBinding(key.WithKeys(keys...), key.WithHelp(shown, does))
+}
+
+// numbered puts the figure that chooses it before a line; the tenth has none.
+func numbered(n int, text string) string {
+	if n > 9 {
+		return "   " + text
+	}
+	return strconv.Itoa(n) + "  " + text
+}
