@@ -1,0 +1,302 @@
+package ui
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"strings"
+	"time"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"example.org/vatside/model/day"
+	"example.org/vatside/model/recipe"
+	"example.org/vatside/recipes"
+	"example.org/vatside/ui/cue"
+	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/screen"
+	"example.org/vatside/ui/shelf"
+)
+
+// hands carries out what the root wants of the engine and the shelf. Each method gives a command; its answer comes back
+// as a message. Nothing here touches the model.
+type hands struct {
+	ctx       context.Context
+	eng       *engine.Engine
+	home      shelf.Home
+	player    *cue.Player
+	rehearsal *Rehearsal
+}
+
+// The messages, all of them facts.
+type (
+	snapshotMsg engine.Snapshot
+	homeMsg     struct {
+		vats    []screen.Vat
+		recipes []recipe.Recipe
+		own     map[string]bool
+		word    string
+		show    string // a day to show at once: the one that is rehearsed
+	}
+	openedMsg struct {
+		id, word string
+		err      error
+	}
+	repliedMsg struct {
+		err    error
+		reload bool
+	}
+	settingsMsg struct {
+		settings screen.Settings
+		err      error
+	}
+)
+
+func (h hands) do(id string, c day.Command, reload bool) tea.Cmd {
+	return func() tea.Msg {
+		_, err := h.eng.Do(h.ctx, id, c)
+		if errors.Is(err, day.ErrTooSoon) {
+			err = nil
+		}
+		if err == nil && reload {
+			err = h.eng.Settle(h.ctx, id)
+		}
+		return repliedMsg{err, reload}
+	}
+}
+
+// load reads the home. At the start it also takes up every open day, so that their times are called from home too.
+func (h hands) load(start bool) tea.Cmd {
+	return func() tea.Msg {
+		msg := homeMsg{own: map[string]bool{}}
+		var trouble []string
+		msg.recipes, msg.own, trouble = ownRecipes(h.home)
+		vats, err := h.home.Vats()
+		if err != nil {
+			trouble = append(trouble, err.Error())
+		}
+		snap, _ := h.eng.Now(h.ctx)
+		for _, v := range vats {
+			card, open := h.card(v, snap)
+			if open && start {
+				o := h.open(v, card.Day)
+				card.Elsewhere = errors.Is(o.err, shelf.ErrLocked)
+				if o.err != nil && !card.Elsewhere {
+					card.Trouble = o.err.Error()
+				}
+				if o.word != "" {
+					card.Trouble = o.word
+				}
+				if h.rehearsal != nil && v == h.rehearsal.Vat {
+					msg.show = v + "/" + card.Day
+				}
+			}
+			if card.Day != "" {
+				msg.vats = append(msg.vats, card)
+			}
+		}
+		msg.word = strings.Join(trouble, "; ")
+		return msg
+	}
+}
+
+// card is a vat as home shows it.
+func (h hands) card(vat string, snap engine.Snapshot) (screen.Vat, bool) {
+	c := screen.Vat{Vat: vat, Name: vat}
+	name, b, found, err := h.home.Last(vat)
+	if err != nil {
+		c.Trouble = err.Error()
+	}
+	if !found {
+		return c, false
+	}
+	c.Day = name
+	state, _ := day.Replay(b.Head, b.Events)
+	now := h.present(state)
+	if v, open := snap.Day(vat + "/" + name); open {
+		state, now = v.State, v.Now
+		c.Elsewhere = v.Looking
+	}
+	if n := state.Head.Setup.Name; n != "" {
+		c.Name = n
+	}
+	c.Open, c.Rehearsed = !state.Closed, state.Head.Rehearsed
+	c.Recipe, c.Fill = state.Head.Recipe.Name, state.Head.Setup.Fill.Format(state.Head.Setup.System())
+	c.Line, c.Due = day.NowLine(state, now), day.Between(state, now)
+	if state.Ended {
+		c.Open = false
+	}
+	return c, c.Open
+}
+
+// present is now for a day: a rehearsed one that nobody plays stands at its last event.
+func (h hands) present(s day.State) time.Time {
+	if s.Head.Rehearsed {
+		return s.At
+	}
+	return engine.Present(engine.Machine{}, shelf.BootID(), s)
+}
+
+// open takes a day up, to look only if another program writes it.
+func (h hands) open(vat, name string) openedMsg {
+	id := vat + "/" + name
+	if snap, err := h.eng.Now(h.ctx); err == nil {
+		if _, there := snap.Day(id); there {
+			return openedMsg{id: id}
+		}
+	}
+	o := engine.Opening{ID: id}
+	w, b, err := h.home.OpenDay(vat, name)
+	word := ""
+	switch {
+	case errors.Is(err, shelf.ErrLocked):
+		if b, err = h.home.ReadDay(vat, name); err != nil {
+			return openedMsg{id: id, err: err}
+		}
+	case err != nil:
+		return openedMsg{id: id, err: err}
+	default:
+		o.Writer = w
+		if torn := w.TornFile(); torn != "" {
+			word = "the last line of this day was torn off by a power cut or a full disk: it was set aside"
+		}
+	}
+	o.Head, o.Events = b.Head, b.Events
+	return h.take(o, word)
+}
+
+// take hands a day to the engine with the clock that it goes by.
+func (h hands) take(o engine.Opening, word string) openedMsg {
+	if o.Head.Rehearsed {
+		at := lastOf(o.Events, o.Head)
+		o.Source = engine.Standing{At: at}
+		if r := h.rehearsal; r != nil && o.ID == r.Vat+"/"+r.Day && o.Writer != nil {
+			o.Source = engine.NewPlaying(engine.Machine{}, at, r.Speed)
+		}
+	}
+	if _, err := h.eng.Open(h.ctx, o); err != nil {
+		if o.Writer != nil {
+			_ = o.Writer.Close()
+		}
+		return openedMsg{id: o.ID, err: err}
+	}
+	if _, plays := o.Source.(*engine.Playing); plays {
+		go func() { _ = engine.Play(h.ctx, h.eng, o.ID, nil, func(day.State, day.Event) {}) }()
+	}
+	return openedMsg{id: o.ID, word: word}
+}
+
+// lastOf is the last instant of a day: of its last event, or of the date it is named by.
+func lastOf(events []day.Event, head day.Head) time.Time {
+	if n := len(events); n > 0 {
+		return events[n-1].At
+	}
+	return engine.Morning(head)
+}
+
+func (h hands) openDay(id string) tea.Cmd {
+	return func() tea.Msg {
+		vat, name, ok := strings.Cut(id, "/")
+		if !ok {
+			return openedMsg{err: fmt.Errorf("%q is no day", id)}
+		}
+		return h.open(vat, name)
+	}
+}
+
+// look opens a closed day for its log.
+func (h hands) look(id string) tea.Cmd { return h.openDay(id) }
+
+// begin opens a new vat.
+func (h hands) begin(head day.Head) tea.Cmd {
+	return func() tea.Msg {
+		vat, err := h.home.FreeVat(head.Setup.Name)
+		if err != nil {
+			return openedMsg{err: err}
+		}
+		head.Vat = vat
+		return h.create(head)
+	}
+}
+
+// create writes the head of a new day and hands it to the engine.
+func (h hands) create(head day.Head) openedMsg {
+	now := engine.Machine{}.Wall()
+	head.Day = now.Format("2006-01-02")
+	if head.Zone == "" {
+		head.Zone = now.Location().String()
+		if head.Zone == "Local" {
+			head.Zone = now.Format("-07:00")
+		}
+	}
+	w, err := h.home.NewDay(head)
+	if err != nil {
+		return openedMsg{err: err}
+	}
+	head = w.Head()
+	return h.take(engine.Opening{ID: head.Vat + "/" + head.Day, Head: head, Writer: w}, "")
+}
+
+// nextDay takes up a vat's open day, or opens the next from what the last one left.
+func (h hands) nextDay(vat string, s screen.Settings) tea.Cmd {
+	return func() tea.Msg {
+		name, b, found, err := h.home.Last(vat)
+		if err != nil || !found {
+			return openedMsg{err: errors.Join(err, fmt.Errorf("%s has no day yet", vat))}
+		}
+		state, _ := day.Replay(b.Head, b.Events)
+		switch {
+		case state.Ended:
+			return openedMsg{err: fmt.Errorf("%s has ended: build a new vat", vat)}
+		case !state.Closed:
+			return h.open(vat, name)
+		}
+		if err := h.eng.Leave(h.ctx, vat+"/"+name); err != nil {
+			return openedMsg{err: err}
+		}
+		head := b.Head
+		head.Opening, head.Rehearsed = day.Carry(state), false
+		head.Setup.Waiting = s.Waiting
+		return h.create(head)
+	}
+}
+
+func (h hands) set(s screen.Settings) tea.Cmd {
+	return func() tea.Msg {
+		old, err := h.home.Settings()
+		if err == nil {
+			old, err = settingsIn(old, s)
+		}
+		if err == nil {
+			err = h.home.SaveSettings(old)
+		}
+		return settingsMsg{s, err}
+	}
+}
+
+// ownRecipes are the built-in recipes with the dyer's own in the place of those they replace.
+func ownRecipes(home shelf.Home) (all []recipe.Recipe, own map[string]bool, trouble []string) {
+	all, own = append(all, recipes.Builtin()...), map[string]bool{}
+	files, err := home.Recipes()
+	if err != nil {
+		return all, own, []string{err.Error()}
+	}
+	for _, f := range files {
+		r, faults := recipe.Parse(f.Path, f.Text)
+		if len(faults) > 0 {
+			trouble = append(trouble, faults[0].Error())
+			continue
+		}
+		replaced := false
+		for i := range all {
+			if all[i].ID == r.ID {
+				all[i], replaced = r, true
+			}
+		}
+		own[r.ID] = true
+		if !replaced {
+			all = append(all, r)
+		}
+	}
+	return all, own, trouble
+}

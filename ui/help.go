@@ -1,0 +1,118 @@
+package ui
+
+import (
+	"fmt"
+	"strings"
+
+	"github.com/charmbracelet/bubbles/key"
+	"github.com/charmbracelet/x/ansi"
+
+	"example.org/vatside/model/day"
+	"example.org/vatside/ui/screen"
+	"example.org/vatside/ui/style"
+	"example.org/vatside/ui/widget"
+)
+
+// keysOf is the last line: the first few keys, then help and first aid, as far as they are those keys now.
+func keysOf(top place, env screen.Env, most int) []widget.Key {
+	var out []widget.Key
+	for _, b := range top.shows.Keys(env) {
+		if b.Enabled() && len(out) < most-1 {
+			out = append(out, widget.Key{Key: b.Help().Key, Does: b.Help().Desc})
+		}
+	}
+	if !top.shows.Capturing() {
+		out = append(out, widget.Key{Key: "?", Does: "keys"})
+	}
+	if top.at != screen.AtAid {
+		out = append(out, widget.Key{Key: "!", Does: "first aid"})
+	}
+	return out
+}
+
+// helpSheet is made from the key map of the screen on top.
+func (m model) helpSheet(top place, env screen.Env) widget.Sheet {
+	all := append(top.shows.Keys(env), key.NewBinding(key.WithHelp("!", "first aid")), key.NewBinding(key.WithHelp("q", "quit")))
+	seen, wide := map[string]bool{}, 0
+	for _, b := range all {
+		wide = max(wide, ansi.StringWidth(b.Help().Key))
+	}
+	var rows []string
+	for _, b := range all {
+		if h := b.Help(); b.Enabled() && !seen[h.Key] {
+			seen[h.Key] = true
+			rows = append(rows, fmt.Sprintf("%-*s   %s", wide, h.Key, h.Desc))
+		}
+	}
+	sheet := widget.Sheet{
+		Act: "Keys", Liquor: style.Liquor(style.Water), Edge: style.Cloth(0.5), Next: "any other key goes back",
+		How: []string{
+			"Space, Enter, PageDown and a click all mean done: a pedal or a remote serves.",
+			"Measured: read off an instrument. (as planned): the clock went on by itself.",
+		},
+	}
+	columns, room := widget.Room(sheet, m.width, m.height, m.style)
+	rows = beside(rows, columns, room)
+	from := min(m.helpFrom, max(0, len(rows)-room))
+	sheet.Body = rows[from:min(len(rows), from+max(room, 1))]
+	if len(rows) > room {
+		sheet.Keys = []widget.Key{{Key: "↓", Does: "more"}}
+	}
+	return sheet
+}
+
+// beside puts the second half of the rows beside the first where one column is too high and two are not too wide.
+func beside(rows []string, columns, room int) []string {
+	wide := 0
+	for _, r := range rows {
+		wide = max(wide, ansi.StringWidth(r))
+	}
+	half := (len(rows) + 1) / 2
+	if len(rows) <= room || 2*wide+6 > columns {
+		return rows
+	}
+	var out []string
+	for i := range half {
+		row := rows[i]
+		if i+half < len(rows) {
+			row += strings.Repeat(" ", wide+6-ansi.StringWidth(row)) + rows[i+half]
+		}
+		out = append(out, row)
+	}
+	return out
+}
+
+// leavingSheet says what will not be called.
+func (m model) leavingSheet() widget.Sheet {
+	out := m.uncalled()
+	more := ""
+	if len(out) > 3 {
+		more = fmt.Sprintf(", and %d more", len(out)-3)
+		out = out[:3]
+	}
+	return widget.Sheet{
+		Act:  "Leave while a time runs?",
+		How:  []string{strings.TrimSuffix("Nobody will call: "+strings.Join(out, "; ")+more, "?") + ".", "All is on disk. The times run on, and are told when the program opens again."},
+		Keys: []widget.Key{{Key: "q", Does: "leave"}, {Key: "any other", Does: "stay"}}, Liquor: style.Liquor(style.YellowGreen), Edge: style.Cloth(0.5),
+	}
+}
+
+// uncalled are the running times that quitting leaves without a call.
+func (m model) uncalled() []string {
+	var out []string
+	for _, v := range m.snap.Days {
+		if v.Looking {
+			continue
+		}
+		for _, d := range day.Dues(v.State) {
+			if d.Kind != day.DueTurn {
+				words := strings.ToLower(d.Words[:1]) + d.Words[1:]
+				if d.At.After(v.Now) {
+					words = "at " + day.Clock(d.At) + " " + words
+				}
+				out = append(out, words)
+			}
+		}
+	}
+	return out
+}

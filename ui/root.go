@@ -1,0 +1,380 @@
+package ui
+
+import (
+	"slices"
+	"time"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"example.org/vatside/model/day"
+	"example.org/vatside/model/quantity"
+	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/screen"
+	"example.org/vatside/ui/screen/aid"
+	"example.org/vatside/ui/screen/clock"
+	"example.org/vatside/ui/screen/follow"
+	"example.org/vatside/ui/screen/home"
+	"example.org/vatside/ui/screen/logbook"
+	"example.org/vatside/ui/screen/piece"
+	"example.org/vatside/ui/screen/setup"
+	"example.org/vatside/ui/shelf"
+	"example.org/vatside/ui/style"
+	"example.org/vatside/ui/widget"
+)
+
+// refusal is how long a refusal stands when no key takes it away.
+const refusal = 20 * time.Second
+
+// place is one screen on the stack.
+type place struct {
+	at    screen.Place
+	day   string
+	steps bool // AtDay: the screen shown is the following, not the clock
+	shows screen.Screen
+}
+
+// model is the root. It is the only tea.Model.
+type model struct {
+	hands         hands
+	style         style.Style
+	getenv        func(string) string
+	width, height int
+	snap          engine.Snapshot
+	home          screen.Home
+	stack         []place
+	word          string
+	wordPlain     bool      // an answer, not a refusal
+	fades         time.Time // when a refusal is stale: the figures in it stand still, the clock does not
+	help          bool
+	helpFrom      int
+	leaving       bool // asked to quit while a time runs
+}
+
+func newModel(o Options, s shelf.Settings, h hands) model {
+	getenv := o.Getenv
+	if getenv == nil {
+		getenv = func(string) string { return "" }
+	}
+	m := model{hands: h, style: styleFor(s.Theme, getenv), getenv: getenv, width: 80, height: 24}
+	m.home.Settings = settingsOut(s)
+	m.home.Dir = o.Home.Dir()
+	m.stack = []place{{at: screen.AtHome, shows: home.New(m.env())}}
+	return m
+}
+
+// Init reads the home after the first frame.
+func (m model) Init() tea.Cmd { return m.hands.load(true) }
+
+// env is what the screen on top may know.
+func (m model) env() screen.Env {
+	e := screen.Env{Now: m.snap.Wall, Width: m.width, Height: m.height, Style: m.style, Days: m.snap, Home: m.home, Word: m.word}
+	if n := len(m.stack); n > 0 {
+		e.ID = m.stack[n-1].day
+	}
+	if v, ok := e.Day(); ok {
+		e.Now = v.Now
+	}
+	return e
+}
+
+// Update refreshes what is known, or routes a key: help first, then the question about quitting, the keys of everywhere,
+// and the screen on top.
+func (m model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
+	switch msg := msg.(type) {
+	case tea.WindowSizeMsg:
+		m.width, m.height = msg.Width, msg.Height
+	case snapshotMsg:
+		m.snap = engine.Snapshot(msg)
+		if !m.fades.IsZero() && m.snap.Wall.After(m.fades) {
+			m.word, m.fades = "", time.Time{}
+		}
+		m = m.settle()
+	case homeMsg:
+		m.home.Vats, m.home.Recipes, m.home.Own = msg.vats, msg.recipes, msg.own
+		if msg.word != "" {
+			m.word, m.wordPlain, m.fades = msg.word, false, time.Time{}
+		}
+		if msg.show != "" {
+			m = m.push(screen.AtDay, msg.show)
+		}
+	case openedMsg:
+		if msg.err != nil {
+			m.word, m.wordPlain = msg.err.Error(), false
+			return m, nil
+		}
+		m.stack = m.stack[:1]
+		m = m.push(screen.AtDay, msg.id)
+		if msg.word != "" {
+			m.word, m.wordPlain = msg.word, true
+		}
+		return m, m.hands.load(false)
+	case repliedMsg:
+		if msg.err != nil {
+			m.word, m.wordPlain = msg.err.Error(), false
+			m.fades = m.snap.Wall.Add(refusal)
+		} else if msg.reload {
+			return m, m.hands.load(false)
+		}
+	case settingsMsg:
+		if msg.err != nil {
+			m.word = msg.err.Error()
+		} else {
+			m.home.Settings = msg.settings
+			m.style = styleFor(msg.settings.Theme, m.getenv)
+		}
+	case tea.MouseMsg:
+		if msg.Action == tea.MouseActionPress && msg.Button == tea.MouseButtonLeft {
+			return m.key(screen.Key{Name: "enter"})
+		}
+	case tea.KeyMsg:
+		return m.keys(msg)
+	}
+	return m, nil
+}
+
+// settle puts the following or the clock on top of a day, as its steps stand.
+func (m model) settle() model {
+	m.stack = slices.Clone(m.stack)
+	for i, p := range m.stack {
+		if p.at != screen.AtDay {
+			continue
+		}
+		v, ok := m.snap.Day(p.day)
+		if !ok {
+			continue
+		}
+		if steps := v.State.Step <= len(v.State.Plan); p.shows == nil || steps != p.steps {
+			m.stack[i].steps = steps
+			m.stack[i].shows = clock.New(m.env())
+			if steps {
+				m.stack[i].shows = follow.New(m.env())
+			}
+		}
+	}
+	return m
+}
+
+// push opens a place over this one.
+func (m model) push(at screen.Place, id string) model {
+	p := place{at: at, day: id}
+	m.stack = append(slices.Clone(m.stack), p)
+	env := m.env()
+	top := &m.stack[len(m.stack)-1]
+	switch at {
+	case screen.AtDay:
+		top.shows, top.steps = follow.New(env), true
+		return m.settle()
+	case screen.AtSetup:
+		top.shows = setup.New(env)
+	case screen.AtPiece:
+		top.shows = piece.New(env)
+	case screen.AtLog:
+		top.shows = logbook.New(env)
+	case screen.AtAid:
+		top.shows = aid.New(env)
+	default:
+		m.stack = m.stack[:1]
+	}
+	return m
+}
+
+// keys splits what came in one read into keys: pedals and gloves send several at once.
+func (m model) keys(msg tea.KeyMsg) (tea.Model, tea.Cmd) {
+	if msg.Type == tea.KeyCtrlC {
+		return m.quit()
+	}
+	if msg.Type != tea.KeyRunes && msg.Type != tea.KeySpace {
+		name, ok := keyNames[msg.Type]
+		if !ok {
+			return m, nil
+		}
+		return m.key(screen.Key{Name: name})
+	}
+	var cmds []tea.Cmd
+	for _, r := range msg.Runes {
+		k := screen.Key{Rune: r}
+		switch r {
+		case ' ':
+			k.Name = "space"
+		case '\n', '\r', '\t':
+			k = screen.Key{Name: "space", Rune: ' '}
+		}
+		next, cmd := m.key(k)
+		m = next.(model)
+		cmds = append(cmds, cmd)
+	}
+	return m, tea.Sequence(cmds...)
+}
+
+// keyNames are the keys that are no letter. A line feed is Enter: some remotes send it.
+var keyNames = map[tea.KeyType]string{
+	tea.KeyEnter: "enter", tea.KeyCtrlJ: "enter", tea.KeyPgUp: "pgup", tea.KeyPgDown: "pgdown", tea.KeyUp: "up", tea.KeyDown: "down",
+	tea.KeyLeft: "left", tea.KeyRight: "right", tea.KeyEsc: "esc", tea.KeyTab: "tab", tea.KeyBackspace: "backspace",
+	tea.KeyDelete: "delete", tea.KeyHome: "home", tea.KeyEnd: "end",
+}
+
+// key routes one key.
+func (m model) key(k screen.Key) (tea.Model, tea.Cmd) {
+	if m.leaving {
+		m.leaving = false
+		if k.Rune == 'q' || k.Done() {
+			return m, tea.Quit
+		}
+		return m, nil
+	}
+	if m.help {
+		switch {
+		case k.Name == "down" || k.Name == "pgdown":
+			m.helpFrom++
+		case k.Name == "up" || k.Name == "pgup":
+			m.helpFrom = max(0, m.helpFrom-1)
+		default:
+			m.help, m.helpFrom = false, 0
+		}
+		return m, nil
+	}
+	top := m.stack[len(m.stack)-1]
+	m.word, m.fades = "", time.Time{}
+	if k.Rune == '!' { // first aid comes before any text that is being typed; it is kept
+		if top.at != screen.AtAid {
+			return m.push(screen.AtAid, top.day), nil
+		}
+		return m, nil
+	}
+	if !top.shows.Capturing() {
+		switch k.Rune {
+		case '?':
+			m.help = true
+			return m, nil
+		case 'q':
+			return m.quit()
+		}
+	}
+	m.hands.player.Hush()
+	next, wants := top.shows.Update(k, m.env())
+	m.stack = slices.Clone(m.stack)
+	m.stack[len(m.stack)-1].shows = next
+	var cmds []tea.Cmd
+	for _, w := range wants {
+		var cmd tea.Cmd
+		m, cmd = m.want(w)
+		if cmd != nil {
+			cmds = append(cmds, cmd)
+		}
+	}
+	return m, tea.Sequence(cmds...)
+}
+
+// want carries out what a screen asked for.
+func (m model) want(r screen.Request) (model, tea.Cmd) {
+	top := m.stack[len(m.stack)-1]
+	switch r := r.(type) {
+	case screen.Go:
+		if r.To == screen.AtDay {
+			if _, open := m.snap.Day(r.Day); !open {
+				return m, m.hands.openDay(r.Day)
+			}
+		}
+		if r.To == screen.AtHome {
+			m.stack = m.stack[:1]
+			return m, m.hands.load(false)
+		}
+		if r.To == screen.AtLog && r.Day != "" {
+			if _, open := m.snap.Day(r.Day); !open {
+				return m, m.hands.look(r.Day)
+			}
+		}
+		return m.push(r.To, r.Day), nil
+	case screen.Leave:
+		if len(m.stack) > 1 {
+			m.stack = m.stack[:len(m.stack)-1]
+		}
+		if len(m.stack) == 1 {
+			return m, m.hands.load(false)
+		}
+	case screen.Do:
+		_, closes := r.Command.(day.Close)
+		return m, m.hands.do(top.day, r.Command, closes)
+	case screen.Begin:
+		return m, m.hands.begin(r.Head)
+	case screen.NextDay:
+		return m, m.hands.nextDay(r.Vat, m.home.Settings)
+	case screen.Say:
+		m.word, m.wordPlain = r.Word, true
+	case screen.Set:
+		return m, m.hands.set(r.Settings)
+	case screen.Quit:
+		next, cmd := m.quit()
+		return next.(model), cmd
+	}
+	return m, nil
+}
+
+// quit asks first when a time runs that nobody will call.
+func (m model) quit() (tea.Model, tea.Cmd) {
+	if len(m.uncalled()) == 0 || m.leaving {
+		return m, tea.Quit
+	}
+	m.leaving, m.help = true, false
+	return m, nil
+}
+
+// View draws the screen on top, with what stands in the way of it.
+func (m model) View() string {
+	if m.width < 1 || m.height < 1 {
+		return ""
+	}
+	top := m.stack[len(m.stack)-1]
+	env := m.env()
+	if m.help {
+		return widget.Render(m.helpSheet(top, env), m.width, m.height, m.style)
+	}
+	if m.leaving {
+		return widget.Render(m.leavingSheet(), m.width, m.height, m.style)
+	}
+	sheet := top.shows.View(env)
+	if v, ok := env.Day(); ok {
+		switch {
+		case v.Trouble != "":
+			sheet.Banner = v.Trouble
+		case absence(v) != "":
+			sheet.Banner = absence(v)
+		case v.Looking:
+			sheet.Banner = "only looked at: another program has this vat open"
+		}
+	}
+	if m.word != "" {
+		sheet.Banner = m.word
+	}
+	sheet.Keys = keysOf(top, env, 4)
+	return widget.Render(sheet, m.width, m.height, m.style)
+}
+
+// absence is a sleep or a clock step that was noticed within the last minute and nobody has answered since.
+func absence(v engine.View) string {
+	n := len(v.State.Log)
+	if n == 0 || v.Now.Sub(v.State.Log[n-1].At) > time.Minute {
+		return ""
+	}
+	switch b := v.State.Log[n-1].Body.(type) {
+	case day.Slept, day.ClockStepped:
+		return b.Sentence(v.State.Head.Setup.System())
+	}
+	return ""
+}
+
+// settingsOut is the settings as screens see them.
+func settingsOut(s shelf.Settings) screen.Settings {
+	return screen.Settings{Units: s.Units, Waiting: !s.GoingOn, Theme: s.Theme, Place: s.Place, Emergency: s.Emergency, Cold: s.Cold.String(), Hot: s.Hot.String()}
+}
+
+// settingsIn puts what a screen changed into the settings on disk.
+func settingsIn(old shelf.Settings, s screen.Settings) (shelf.Settings, error) {
+	old.Units, old.GoingOn, old.Theme, old.Place, old.Emergency = s.Units, !s.Waiting, s.Theme, s.Place, s.Emergency
+	var err error
+	if old.Cold, err = quantity.ParseTemperature(s.Cold, quantity.Metric); err != nil {
+		return old, err
+	}
+	old.Hot, err = quantity.ParseTemperature(s.Hot, quantity.Metric)
+	return old, err
+}
