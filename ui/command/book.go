@@ -1,0 +1,172 @@
+package command
+
+import (
+	"bufio"
+	"fmt"
+	"slices"
+
+	"github.com/spf13/cobra"
+
+	"example.org/vatside/model/book"
+	"example.org/vatside/model/day"
+	"example.org/vatside/ui/shelf"
+)
+
+func (p *program) bookCommand() *cobra.Command {
+	c := &cobra.Command{
+		Use: "book [VAT] [DAY]", Short: "What happened, from the book", Args: usage(cobra.MaximumNArgs(2)),
+		RunE: func(_ *cobra.Command, args []string) error { return p.book(args) },
+	}
+	p.jsonFlag(c)
+	c.AddCommand(&cobra.Command{
+		Use: "verify", Short: "Look whether every file of the book reads whole", Args: usage(cobra.NoArgs),
+		RunE: func(*cobra.Command, []string) error { return p.verify() },
+	})
+	return c
+}
+
+// page is one day of the book.
+type page struct {
+	vat, day string
+	book     book.Book
+}
+
+// pages reads the days that were asked for.
+func (p *program) pages(h shelf.Home, args []string) ([]page, error) {
+	vats, err := h.Vats()
+	if err != nil {
+		return nil, err
+	}
+	if len(args) > 0 {
+		vat := args[0]
+		if !slices.Contains(vats, vat) {
+			vat = shelf.Slug(vat)
+		}
+		if !slices.Contains(vats, vat) {
+			if len(vats) == 0 {
+				return nil, fmt.Errorf("no vat is called %q: there is none in the book yet", args[0])
+			}
+			return nil, fmt.Errorf("no vat is called %q: there are %s", args[0], list(vats))
+		}
+		vats = []string{vat}
+	}
+	var out []page
+	for _, vat := range vats {
+		days, err := h.Days(vat)
+		if err != nil {
+			return nil, err
+		}
+		if len(args) > 1 {
+			if !slices.Contains(days, args[1]) {
+				return nil, fmt.Errorf("vat %s has no day %q: it has %s", vat, args[1], list(days))
+			}
+			days = []string{args[1]}
+		}
+		for _, d := range days {
+			b, err := h.ReadDay(vat, d)
+			if err != nil {
+				return nil, err
+			}
+			if !b.Empty() {
+				out = append(out, page{vat, d, b})
+			}
+		}
+	}
+	return out, nil
+}
+
+func (p *program) book(args []string) error {
+	h, err := p.shelf()
+	if err != nil {
+		return err
+	}
+	pages, err := p.pages(h, args)
+	if err != nil {
+		return err
+	}
+	if p.json {
+		events := []map[string]any{}
+		for _, g := range pages {
+			for _, e := range g.book.Events {
+				events = append(events, book.Fields(g.vat, g.day, e))
+			}
+			for _, u := range g.book.Unread {
+				p.warn(fmt.Errorf("%s:%d: an event is left out, it cannot be read: %s", g.book.File, u.Line, u.What))
+			}
+		}
+		return p.asJSON(events)
+	}
+	w := bufio.NewWriter(p.Out)
+	if len(pages) == 0 {
+		fmt.Fprintln(w, "The book is empty.")
+	}
+	for i, g := range pages {
+		if i > 0 {
+			fmt.Fprintln(w)
+		}
+		head := g.book.Head
+		what := ""
+		if g.book.HeadWhole {
+			what = fmt.Sprintf(": %s, %s", head.Recipe.Name, head.Setup.Fill.Format(head.Setup.System()))
+		}
+		if head.Rehearsed {
+			what += ", rehearsed"
+		}
+		fmt.Fprintf(w, "%s/%s%s\n", g.vat, g.day, what)
+		for _, e := range g.book.Events {
+			fmt.Fprintf(w, "#%d %s %s\n", e.Seq, day.Clock(e.At), e.Body.Sentence(head.Setup.System()))
+		}
+		for _, f := range book.Verify(g.book) {
+			fmt.Fprintf(w, "! line %d: %s\n", f.Line, f.What)
+		}
+	}
+	return w.Flush()
+}
+
+func (p *program) verify() error {
+	h, err := p.shelf()
+	if err != nil {
+		return err
+	}
+	vats, err := h.Vats()
+	if err != nil {
+		return err
+	}
+	days, events, lost, told := 0, 0, 0, 0
+	for _, vat := range vats {
+		names, err := h.Days(vat)
+		if err != nil {
+			p.warn(err)
+			lost++
+			continue
+		}
+		for _, d := range names {
+			b, err := h.ReadDay(vat, d)
+			if err != nil {
+				p.warn(err)
+				lost++
+				continue
+			}
+			if !b.Empty() {
+				days++
+			}
+			events += len(b.Events)
+			for _, f := range book.Verify(b) {
+				p.say("%s", f)
+				told++
+				if f.Lost {
+					lost++
+				}
+			}
+		}
+	}
+	if lost > 0 {
+		return fmt.Errorf("%s of the book cannot be read", counted(lost, "part"))
+	}
+	whole := "all read whole"
+	if told > 0 {
+		whole = "all events can be read, with " + counted(told, "remark")
+	}
+	p.say("%s, %s: %s.", counted(days, "day"), counted(events, "event"), whole)
+	return nil
+}

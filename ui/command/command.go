@@ -1,0 +1,221 @@
+// Package command holds the headless commands, and opens the screens when there is a terminal for them.
+//
+// The rules: what was asked for goes to stdout; what is wrong goes to stderr in one sentence. Wrong usage ends with 2, bad
+// input with 1. The keys of --json are a contract. No command but rehearse and --plain changes anything on disk.
+package command
+
+import (
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"runtime/debug"
+	"slices"
+	"strings"
+
+	"github.com/charmbracelet/x/term"
+	"github.com/spf13/cobra"
+
+	"example.org/vatside/model/quantity"
+	"example.org/vatside/ui/shelf"
+)
+
+// World is all that the commands touch besides their arguments.
+type World struct {
+	In       io.Reader
+	Out, Err io.Writer
+	Getenv   func(string) string
+	Screens  func(Screens) error // opens the screens; nil where there are none
+}
+
+// Screens is how the screens are opened.
+type Screens struct {
+	Home     shelf.Home
+	Vat, Day string  // the open rehearsed day that plays inside; empty: none
+	Speed    float64 // of the rehearsal
+}
+
+// usageError is wrong usage of the command line.
+type usageError struct{ error }
+
+// errTold is a failure of which everything was said already.
+var errTold = errors.New("told")
+
+// program is one run.
+type program struct {
+	World
+	home  string // --home
+	plain bool
+	json  bool
+}
+
+// Main runs one command line and gives the exit code.
+func Main(args []string, w World) int {
+	if w.Getenv == nil {
+		w.Getenv = func(string) string { return "" }
+	}
+	cobra.MousetrapHelpText = "" // a double-click opens the program too
+	p := &program{World: w}
+	root := p.root()
+	root.SetArgs(args)
+	root.SetIn(w.In)
+	root.SetOut(w.Out)
+	root.SetErr(w.Err)
+	err := root.Execute()
+	var usage usageError
+	switch {
+	case err == nil:
+		return 0
+	case errors.Is(err, errTold):
+		return 1
+	case errors.As(err, &usage):
+		fmt.Fprintf(w.Err, "vatside: %s; see vatside --help\n", firstLine(err.Error()))
+		return 2
+	}
+	fmt.Fprintf(w.Err, "vatside: %s\n", err)
+	return 1
+}
+
+// firstLine drops what cobra adds below its message.
+func firstLine(s string) string {
+	s, _, _ = strings.Cut(strings.TrimSpace(s), "\n")
+	return s
+}
+
+func (p *program) root() *cobra.Command {
+	root := &cobra.Command{
+		Use:   "vatside",
+		Short: "The clock, the numbers and the book beside an indigo vat",
+		Long: "vatside leads you through building an indigo vat, times dips and airings, and keeps each vat's book.\n" +
+			"Without a command it opens; without a terminal it says in sentences how things stand.",
+		Args:          usage(cobra.NoArgs),
+		SilenceUsage:  true,
+		SilenceErrors: true,
+		Version:       version(),
+		RunE:          func(*cobra.Command, []string) error { return p.open() },
+	}
+	root.CompletionOptions.DisableDefaultCmd = true
+	root.SetVersionTemplate("{{.Version}}\n")
+	root.SetFlagErrorFunc(func(_ *cobra.Command, err error) error { return usageError{err} })
+	root.PersistentFlags().StringVar(&p.home, "home", "", "`folder` with vats, recipes and settings (else VATSIDE_HOME, else the usual place)")
+	root.Flags().BoolVar(&p.plain, "plain", false, "follow the open day line by line: for screen readers, pipes and simple terminals")
+	root.AddCommand(p.recipesCommand(), p.weighCommand(), p.rehearseCommand(), p.nowCommand(), p.bookCommand())
+	root.SetHelpCommand(helpCommand())
+	return root
+}
+
+// helpCommand is cobra's, but an unknown topic is wrong usage.
+func helpCommand() *cobra.Command {
+	return &cobra.Command{
+		Use:   "help [command]",
+		Short: "Help on a command",
+		Args:  usage(cobra.ArbitraryArgs),
+		RunE: func(c *cobra.Command, args []string) error {
+			found, rest, err := c.Root().Find(args)
+			if err != nil || found == nil || len(rest) > 0 {
+				return usageError{fmt.Errorf("there is no command %q", strings.Join(args, " "))}
+			}
+			found.InitDefaultHelpFlag()
+			return found.Help()
+		},
+	}
+}
+
+// usage makes a wrong number of arguments wrong usage.
+func usage(check cobra.PositionalArgs) cobra.PositionalArgs {
+	return func(c *cobra.Command, args []string) error {
+		if err := check(c, args); err != nil {
+			if strings.HasPrefix(err.Error(), "accepts") || strings.HasPrefix(err.Error(), "requires") { // cobra counts; the dyer wants to know what
+				err = fmt.Errorf("write it as %s; %d arguments were given", strings.TrimSuffix(c.UseLine(), " [flags]"), len(args))
+			}
+			return usageError{err}
+		}
+		return nil
+	}
+}
+
+// version is the program's, as the build knows it.
+func version() string {
+	v := "(devel)"
+	if info, ok := debug.ReadBuildInfo(); ok && info.Main.Version != "" {
+		v = info.Main.Version
+	}
+	return "vatside " + v
+}
+
+// jsonFlag gives a command --json.
+func (p *program) jsonFlag(c *cobra.Command) { c.Flags().BoolVar(&p.json, "json", false, "as JSON") }
+
+// asJSON prints a value as JSON.
+func (p *program) asJSON(v any) error {
+	e := json.NewEncoder(p.Out)
+	e.SetIndent("", "  ")
+	e.SetEscapeHTML(false)
+	return e.Encode(v)
+}
+
+// say prints one line on stdout.
+func (p *program) say(format string, a ...any) { fmt.Fprintf(p.Out, format+"\n", a...) }
+
+// warn prints one line on stderr and goes on.
+func (p *program) warn(err error) {
+	if err != nil {
+		fmt.Fprintf(p.Err, "vatside: %s\n", strings.ReplaceAll(err.Error(), "\n", "; "))
+	}
+}
+
+// shelf is the dyer's home.
+func (p *program) shelf() (shelf.Home, error) {
+	dir, err := shelf.Locate(p.home, p.Getenv("VATSIDE_HOME"))
+	return shelf.Open(dir), err
+}
+
+// units is the system of units: as asked for, else as set.
+func (p *program) units(flag string) (quantity.System, error) {
+	if flag != "" {
+		if !slices.Contains([]string{"metric", "us", "imperial"}, flag) {
+			return quantity.Metric, fmt.Errorf("--units is metric, us or imperial, not %q", flag)
+		}
+		return quantity.ParseSystem(flag)
+	}
+	h, err := p.shelf()
+	if err != nil {
+		return quantity.Metric, nil
+	}
+	s, err := h.Settings()
+	p.warn(err)
+	return quantity.ParseSystem(s.Units)
+}
+
+// terminal tells whether a stream is one.
+func terminal(stream any) bool {
+	f, ok := stream.(interface{ Fd() uintptr })
+	return ok && term.IsTerminal(f.Fd())
+}
+
+// canDraw tells whether the screens can be shown.
+func (p *program) canDraw() bool {
+	return p.Screens != nil && terminal(p.In) && terminal(p.Out) && p.Getenv("TERM") != "dumb"
+}
+
+// open is `vatside` alone.
+func (p *program) open() error {
+	h, err := p.shelf()
+	switch {
+	case err != nil:
+		return err
+	case p.plain:
+		return p.follow(h)
+	case p.canDraw():
+		return p.Screens(Screens{Home: h})
+	}
+	return p.tellAll(h)
+}
+
+// list is a list in a sentence.
+func list(words []string) string {
+	if len(words) == 0 {
+		return "none"
+	}
+	return strings.Join(words, ", ")
+}

@@ -1,0 +1,225 @@
+package command
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"time"
+
+	"github.com/spf13/cobra"
+
+	"example.org/vatside/model/day"
+	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/shelf"
+)
+
+func (p *program) nowCommand() *cobra.Command {
+	c := &cobra.Command{
+		Use: "now", Short: "The present moment in one line", Args: usage(cobra.NoArgs),
+		RunE: func(*cobra.Command, []string) error { return p.now() },
+	}
+	p.jsonFlag(c)
+	return c
+}
+
+// standing is a vat as its last day left it, at its own present.
+type standing struct {
+	vat, day string
+	state    day.State
+	now      time.Time
+}
+
+// name is the vat as the dyer calls it.
+func (s standing) name() string {
+	if n := s.state.Head.Setup.Name; n != "" && shelf.Slug(n) == s.vat {
+		return n
+	}
+	return s.vat
+}
+
+// open tells whether the day is.
+func (s standing) open() bool { return !s.state.Closed }
+
+// tag says of an invented day that it is one.
+func (s standing) tag() string {
+	if s.state.Head.Rehearsed {
+		return " (rehearsed)"
+	}
+	return ""
+}
+
+// pressing is how soon the open day wants hands; negative when it is over.
+func (s standing) pressing() time.Duration {
+	act := day.Next(s.state, s.now)
+	if act.Due == nil {
+		return 0 // the hands are wanted now
+	}
+	return act.Due.At.Sub(s.now)
+}
+
+// survey looks at all vats without a lock and without changing anything: open days first, the most pressing foremost.
+func (p *program) survey(h shelf.Home) ([]standing, error) {
+	vats, err := h.Vats()
+	if err != nil {
+		return nil, err
+	}
+	var out []standing
+	for _, vat := range vats {
+		name, b, found, err := h.Last(vat)
+		switch {
+		case err != nil:
+			p.warn(fmt.Errorf("vat %s: %w", vat, err))
+			continue
+		case !found:
+			continue
+		case b.HeadErr != nil:
+			p.warn(fmt.Errorf("vat %s, day %s: the head cannot be read: %w", vat, name, b.HeadErr))
+			continue
+		}
+		s, errs := day.Replay(b.Head, b.Events)
+		if len(s.Plan) == 0 && len(errs) > 0 {
+			p.warn(fmt.Errorf("vat %s, day %s: %w", vat, name, errs[0]))
+			continue
+		}
+		out = append(out, standing{vat, name, s, present(s)})
+	}
+	slices.SortStableFunc(out, func(a, b standing) int {
+		if a.open() != b.open() {
+			if a.open() {
+				return -1
+			}
+			return 1
+		}
+		if !a.open() {
+			return cmp.Compare(a.vat, b.vat)
+		}
+		return cmp.Or(cmp.Compare(a.pressing(), b.pressing()), cmp.Compare(a.vat, b.vat))
+	})
+	return out, nil
+}
+
+// present is a day's now: of an invented day the last event's instant, of a real one what the engine would take.
+func present(s day.State) time.Time {
+	switch {
+	case s.Head.Rehearsed && s.At.IsZero():
+		return engine.Morning(s.Head) // killed before its first event
+	case s.Head.Rehearsed:
+		return s.At
+	}
+	now := engine.Present(engine.Machine{}, shelf.BootID(), s)
+	if now.Before(s.At) {
+		return s.At
+	}
+	return now
+}
+
+// The keys of now --json.
+type nowDay struct {
+	Vat       string   `json:"vat"`
+	Day       string   `json:"day"`
+	Rehearsed bool     `json:"rehearsed"`
+	At        string   `json:"at"`
+	Line      string   `json:"line"`
+	DueAt     *string  `json:"due_at"`
+	LeftS     *float64 `json:"left_s"` // negative: over
+}
+
+type nowDue struct {
+	Vat   string  `json:"vat"`
+	Words string  `json:"words"`
+	At    *string `json:"at"`
+}
+
+func (p *program) now() error {
+	h, err := p.shelf()
+	if err != nil {
+		return err
+	}
+	all, err := p.survey(h)
+	if err != nil {
+		return err
+	}
+	out := struct {
+		Days []nowDay `json:"days"`
+		Due  []nowDue `json:"due"`
+	}{[]nowDay{}, []nowDue{}}
+	var lines []string
+	for _, s := range all {
+		if !s.open() {
+			for _, d := range day.Between(s.state, s.now) {
+				due := nowDue{Vat: s.vat, Words: d.Words}
+				at := ""
+				if !d.At.IsZero() {
+					t := d.At.Format(time.RFC3339)
+					due.At, at = &t, ", "+d.At.Format("Mon 2 Jan 15:04")
+				}
+				out.Due = append(out.Due, due)
+				if len(out.Days) == 0 {
+					lines = append(lines, fmt.Sprintf("%s%s: %s%s", s.name(), s.tag(), d.Words, at))
+				}
+			}
+			continue
+		}
+		line := day.NowLine(s.state, s.now)
+		d := nowDay{Vat: s.vat, Day: s.day, Rehearsed: s.state.Head.Rehearsed, At: s.now.Format(time.RFC3339), Line: line}
+		if act := day.Next(s.state, s.now); act.Due != nil {
+			t, left := act.Due.At.Format(time.RFC3339), act.Due.At.Sub(s.now).Seconds()
+			d.DueAt, d.LeftS = &t, &left
+		}
+		out.Days = append(out.Days, d)
+		lines = append(lines, fmt.Sprintf("%s%s: %s", s.name(), s.tag(), line))
+	}
+	if p.json {
+		return p.asJSON(out)
+	}
+	if len(lines) == 0 {
+		lines = []string{"No day is open."}
+	}
+	for _, l := range lines {
+		p.say("%s", l)
+	}
+	return nil
+}
+
+// tellAll is the program without a terminal: how things stand, in sentences.
+func (p *program) tellAll(h shelf.Home) error {
+	all, err := p.survey(h)
+	if err != nil {
+		return err
+	}
+	if len(all) == 0 {
+		p.say("No vat is in the book yet.")
+	}
+	for _, s := range all {
+		switch {
+		case s.open():
+			p.say("%s%s, day %s is open: %s.", s.name(), s.tag(), s.day, day.NowLine(s.state, s.now))
+			if then := day.Then(s.state, s.now); then != "" {
+				p.say("  Then: %s.", then)
+			}
+		case s.state.Ended:
+			p.say("%s%s: the vat has ended.", s.name(), s.tag())
+		default:
+			p.say("%s%s: last day %s, closed at %s.", s.name(), s.tag(), s.day, day.Clock(s.state.At))
+			for _, d := range day.Between(s.state, s.now) {
+				if d.At.IsZero() {
+					p.say("  Due: %s.", d.Words)
+				} else {
+					p.say("  Due %s: %s.", d.At.Format("Mon 2 Jan 15:04"), d.Words)
+				}
+			}
+		}
+	}
+	var ids []string
+	for _, r := range p.atHand() {
+		ids = append(ids, r.ID)
+	}
+	p.say("Recipes at hand: %s.", list(ids))
+	p.say("The book is in %s.", h.Dir())
+	if p.Getenv("TERM") == "dumb" {
+		p.say("This terminal cannot draw the screens: follow the day line by line with: vatside --plain")
+		return nil
+	}
+	p.say("Type vatside in a terminal to open it; vatside --plain follows the day line by line; vatside --help lists the commands.")
+	return nil
+}

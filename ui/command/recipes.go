@@ -1,0 +1,317 @@
+package command
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"path/filepath"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/recipe"
+	"example.org/vatside/recipes"
+	"example.org/vatside/ui/shelf"
+)
+
+func (p *program) recipesCommand() *cobra.Command {
+	all := &cobra.Command{
+		Use: "recipes", Short: "The recipes at hand", Args: usage(cobra.NoArgs),
+		RunE: func(*cobra.Command, []string) error { return p.recipesList() },
+	}
+	show := &cobra.Command{
+		Use: "show ID", Short: "One recipe in full", Args: usage(cobra.ExactArgs(1)),
+		RunE: func(_ *cobra.Command, args []string) error { return p.recipesShow(args[0]) },
+	}
+	check := &cobra.Command{
+		Use: "check FILE...", Short: "Every fault in a recipe file, of form and of chemistry", Args: usage(cobra.MinimumNArgs(1)),
+		RunE: func(_ *cobra.Command, args []string) error { return p.recipesCheck(args) },
+	}
+	p.jsonFlag(all)
+	p.jsonFlag(show)
+	all.AddCommand(show, check)
+	return all
+}
+
+// own is a recipe at hand and whether it is the dyer's.
+type own struct {
+	recipe.Recipe
+	file string // of the dyer's own
+}
+
+// atHand lists the recipes: the dyer's own replaces the built-in one of its id. What cannot be used is told.
+func (p *program) atHand() []own {
+	var out []own
+	at := map[string]int{}
+	for _, r := range recipes.Builtin() {
+		at[r.ID] = len(out)
+		out = append(out, own{Recipe: r})
+	}
+	h, err := p.shelf()
+	if err != nil {
+		p.warn(err)
+		return out
+	}
+	files, err := h.Recipes()
+	p.warn(err)
+	for _, f := range files {
+		r, faults := recipe.Parse(f.Path, f.Text)
+		if len(faults) > 0 {
+			p.warn(fmt.Errorf("%s has faults and is left out: see vatside recipes check", f.Path))
+			continue
+		}
+		if i, there := at[r.ID]; there {
+			out[i] = own{r, f.Path}
+			continue
+		}
+		at[r.ID] = len(out)
+		out = append(out, own{r, f.Path})
+	}
+	return out
+}
+
+// find is a recipe by its id, else from a file of that name.
+func (p *program) find(name string) (recipe.Recipe, error) {
+	var ids []string
+	for _, r := range p.atHand() {
+		if r.ID == name {
+			return r.Recipe, nil
+		}
+		ids = append(ids, r.ID)
+	}
+	f, err := shelf.ReadRecipe(name)
+	switch {
+	case errors.Is(err, fs.ErrNotExist) && !strings.HasSuffix(name, ".toml") && filepath.Base(name) == name:
+		return recipe.Recipe{}, fmt.Errorf("no recipe is called %q; there are %s", name, list(ids))
+	case errors.Is(err, fs.ErrNotExist):
+		return recipe.Recipe{}, fmt.Errorf("there is no file %s", name)
+	case err != nil:
+		return recipe.Recipe{}, err
+	}
+	r, faults := recipe.Parse(name, f.Text)
+	if len(faults) > 0 {
+		for _, ft := range faults {
+			fmt.Fprint(p.Err, ft.Draw(f.Text))
+		}
+		return r, fmt.Errorf("%s has %s and is not weighed from", name, counted(len(faults), "fault"))
+	}
+	return r, nil
+}
+
+// counted is a number with its word.
+func counted(n int, word string) string {
+	if n == 1 {
+		return "1 " + word
+	}
+	return fmt.Sprintf("%d %ss", n, word)
+}
+
+func (p *program) recipesList() error {
+	type line struct {
+		ID     string        `json:"id"`
+		Name   string        `json:"name"`
+		Family recipe.Family `json:"family"`
+	}
+	all := p.atHand()
+	if p.json {
+		lines := []line{}
+		for _, r := range all {
+			lines = append(lines, line{r.ID, r.Name, r.Family})
+		}
+		return p.asJSON(lines)
+	}
+	for _, r := range all {
+		mine := ""
+		if r.file != "" {
+			mine = "   your own, " + r.file
+		}
+		p.say("%-14s %-32s %s%s", r.ID, r.Name, r.Family, mine)
+	}
+	return nil
+}
+
+type shownRecipe struct {
+	ID      string        `json:"id"`
+	Name    string        `json:"name"`
+	Family  recipe.Family `json:"family"`
+	Fibres  []string      `json:"fibres"`
+	Source  string        `json:"source"`
+	Liquor  shownLiquor   `json:"liquor"`
+	Stock   *shownStock   `json:"stock"`
+	Powders []shownPowder `json:"powders"`
+	Steps   []shownStep   `json:"steps"`
+}
+
+type shownLiquor struct {
+	Build    quantity.Temperature `json:"build"`
+	Low      quantity.Temperature `json:"low"`
+	Aim      quantity.Temperature `json:"aim"`
+	High     quantity.Temperature `json:"high"`
+	PH       [2]float64           `json:"ph"`
+	PHFresh  float64              `json:"ph_fresh"`
+	Ready    quantity.Span        `json:"ready"`
+	Recheck  quantity.Span        `json:"recheck"`
+	Sediment quantity.Length      `json:"sediment"`
+	Evidence string               `json:"evidence,omitempty"`
+}
+
+type shownStock struct {
+	Volume   quantity.Volume      `json:"volume"`
+	PerLitre quantity.Volume      `json:"per_litre"`
+	Build    quantity.Temperature `json:"build"`
+	Ready    quantity.Span        `json:"ready"`
+	Recheck  quantity.Span        `json:"recheck"`
+	Evidence string               `json:"evidence,omitempty"`
+}
+
+type shownPowder struct {
+	ID       string                 `json:"id"`
+	Material string                 `json:"material"`
+	Role     recipe.Role            `json:"role"`
+	Form     recipe.Form            `json:"form,omitempty"`
+	Strength quantity.Share         `json:"strength"`
+	Dose     quantity.Concentration `json:"dose"`
+	Hydrate  quantity.Wetting       `json:"hydrate,omitzero"`
+	Into     recipe.Place           `json:"into,omitempty"`
+	Evidence string                 `json:"evidence,omitempty"`
+}
+
+type shownStep struct {
+	Do      recipe.Do             `json:"do"`
+	Powder  string                `json:"powder,omitempty"`
+	Part    quantity.Share        `json:"part,omitzero"`
+	Into    recipe.Place          `json:"into,omitempty"`
+	For     quantity.Span         `json:"for,omitzero"`
+	To      *quantity.Temperature `json:"to,omitempty"`
+	AtLeast *quantity.Temperature `json:"at_least,omitempty"`
+	AtMost  *quantity.Temperature `json:"at_most,omitempty"`
+	Cover   bool                  `json:"cover,omitempty"`
+	How     string                `json:"how,omitempty"`
+	Why     string                `json:"why,omitempty"`
+	Look    string                `json:"look,omitempty"`
+	Caution string                `json:"caution,omitempty"`
+}
+
+func shown(r recipe.Recipe) shownRecipe {
+	l := r.Liquor
+	out := shownRecipe{ID: r.ID, Name: r.Name, Family: r.Family, Fibres: r.Fibres, Source: r.Source,
+		Liquor: shownLiquor{l.Build, l.Low, l.Aim, l.High, [2]float64{l.PHLow, l.PHHigh}, l.PHFresh, l.Ready, l.Recheck, l.Sediment, l.Evidence}}
+	if s := r.Stock; s != nil {
+		out.Stock = &shownStock{s.Volume, s.PerLitre, s.Build, s.Ready, s.Recheck, s.Evidence}
+	}
+	for _, w := range r.Powders {
+		out.Powders = append(out.Powders, shownPowder{w.ID, w.Material, w.Role, w.Form, w.Strength, r.PerLitre(w), w.Hydrate, w.Into, w.Evidence})
+	}
+	for _, s := range r.Steps {
+		out.Steps = append(out.Steps, shownStep{s.Do, s.Powder, s.Part, s.Into, s.For, s.To, s.AtLeast, s.AtMost, s.Cover, s.How, s.Why, s.Look, s.Caution})
+	}
+	return out
+}
+
+func (p *program) recipesShow(id string) error {
+	r, err := p.find(id)
+	if err != nil {
+		return err
+	}
+	if p.json {
+		return p.asJSON(shown(r))
+	}
+	sys, err := p.units("")
+	if err != nil {
+		return err
+	}
+	if sys == quantity.Metric {
+		sys = quantity.US // a recipe is read by others too: both systems stand side by side
+	}
+	both := func(q quantity.Quantity) string { return quantity.Both(q, sys) }
+	l := r.Liquor
+	p.say("%s (%s), %s", r.Name, r.ID, r.Family)
+	p.say("For %s. Source: %s.", list(r.Fibres), r.Source)
+	p.say("Build at %s, work at %s to %s, best %s; pH %.1f to %.1f.", both(l.Build), both(l.Low), both(l.High), both(l.Aim), l.PHLow, l.PHHigh)
+	p.say("Ready after about %s; look again each %s.", l.Ready, l.Recheck)
+	if l.Evidence != "" {
+		p.say("    %s", l.Evidence)
+	}
+	p.say("")
+	for _, w := range r.Powders {
+		strength := ""
+		if w.Role == recipe.Indigo {
+			strength = " of " + w.Strength.String() + " strength"
+		}
+		p.say("%s: %s%s, %s, %s", w.ID, w.Material, strength, w.Role, both(r.PerLitre(w)))
+		if w.Evidence != "" {
+			p.say("    %s", w.Evidence)
+		}
+	}
+	p.say("")
+	for i, s := range r.Steps {
+		p.say("%2d  %s", i+1, stepLine(s, sys))
+		for _, extra := range []struct{ word, text string }{{"Caution: ", s.Caution}, {"", s.How}, {"Look for: ", s.Look}, {"Why: ", s.Why}, {"Meanwhile: ", s.Meanwhile}} {
+			if extra.text != "" {
+				p.say("    %s%s", extra.word, extra.text)
+			}
+		}
+	}
+	return nil
+}
+
+// stepLine is a step of a recipe in a few words.
+func stepLine(s recipe.Step, sys quantity.System) string {
+	words := []string{string(s.Do)}
+	if s.Powder != "" {
+		words = append(words, s.Powder)
+	}
+	if s.Part > 0 && s.Part < 1 {
+		words = append(words, s.Part.String()+" of it")
+	}
+	if s.From == recipe.IntoStock {
+		words = append(words, "stock")
+	}
+	if s.Into == recipe.IntoStock {
+		words = append(words, "(stock jar)")
+	}
+	if s.To != nil {
+		words = append(words, "to "+quantity.Both(*s.To, sys))
+	}
+	if s.For > 0 {
+		words = append(words, "for "+s.For.String())
+	}
+	if s.AtLeast != nil {
+		words = append(words, "at least "+quantity.Both(*s.AtLeast, sys))
+	}
+	if s.AtMost != nil {
+		words = append(words, "at most "+quantity.Both(*s.AtMost, sys))
+	}
+	return strings.Join(words, " ")
+}
+
+func (p *program) recipesCheck(files []string) error {
+	faulty, unread := 0, false
+	for _, name := range files {
+		f, err := shelf.ReadRecipe(name)
+		if errors.Is(err, fs.ErrNotExist) {
+			err = fmt.Errorf("there is no file %s", name)
+		}
+		if err != nil {
+			p.warn(err)
+			unread = true
+			continue
+		}
+		_, faults := recipe.Parse(name, f.Text)
+		for _, ft := range faults {
+			fmt.Fprint(p.Out, ft.Draw(f.Text))
+		}
+		if len(faults) == 0 {
+			p.say("%s: no fault", name)
+		}
+		faulty += len(faults)
+	}
+	switch {
+	case faulty > 0:
+		return fmt.Errorf("%s found", counted(faulty, "fault"))
+	case unread:
+		return errTold
+	}
+	return nil
+}

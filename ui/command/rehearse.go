@@ -1,0 +1,291 @@
+package command
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"math"
+	"os"
+	"os/signal"
+	"strconv"
+	"strings"
+	"syscall"
+	"time"
+
+	"github.com/spf13/cobra"
+
+	"example.org/vatside/model/day"
+	"example.org/vatside/recipes"
+	"example.org/vatside/ui/cue"
+	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/plain"
+	"example.org/vatside/ui/shelf"
+)
+
+func (p *program) rehearseCommand() *cobra.Command {
+	var speed string
+	c := &cobra.Command{
+		Use: "rehearse", Short: "An invented dye day, played on a fast clock",
+		Long: "An invented dye day, played on a fast clock through the real engine. Without --home it is played in a folder\n" +
+			"that vanishes; VATSIDE_HOME does not count, and a home with real days is refused.",
+		Args: usage(cobra.NoArgs),
+		RunE: func(c *cobra.Command, _ []string) error { return p.rehearse(speed) },
+	}
+	c.Flags().StringVar(&speed, "speed", "60", "how many times as fast as life: a number from 1, or max")
+	c.Flags().BoolVar(&p.plain, "plain", false, "a line an event, without screens")
+	return c
+}
+
+// parseSpeed reads --speed; max is infinite.
+func parseSpeed(s string) (float64, error) {
+	if s == "max" {
+		return math.Inf(1), nil
+	}
+	f, err := strconv.ParseFloat(s, 64)
+	if err != nil || math.IsNaN(f) || math.IsInf(f, 0) || f < 1 {
+		return 0, fmt.Errorf("--speed is a number from 1, or max, not %q", s)
+	}
+	return f, nil
+}
+
+func (p *program) rehearse(word string) (err error) {
+	speed, err := parseSpeed(word)
+	if err != nil {
+		return err
+	}
+	var h shelf.Home
+	if p.home != "" {
+		dir, err := shelf.Locate(p.home, "")
+		if err != nil {
+			return err
+		}
+		h = shelf.Open(dir)
+		if err := refuseReal(h); err != nil {
+			return err
+		}
+	} else {
+		if h, err = shelf.Throwaway(); err != nil {
+			return err
+		}
+		defer func() { err = errors.Join(err, h.Discard()) }()
+	}
+	if !p.plain && !math.IsInf(speed, 1) && p.canDraw() {
+		o, err := p.take(h)
+		if err != nil {
+			return err
+		}
+		if err := o.Writer.Close(); err != nil { // the screens open it again
+			return err
+		}
+		vat, name, _ := strings.Cut(o.ID, "/")
+		return p.Screens(Screens{Home: h, Vat: vat, Day: name, Speed: speed})
+	}
+	return p.play(h, speed)
+}
+
+// refuseReal refuses a home that holds a day of the dyer's own.
+func refuseReal(h shelf.Home) error {
+	vats, err := h.Vats()
+	if err != nil {
+		return err
+	}
+	for _, vat := range vats {
+		days, err := h.Days(vat)
+		if err != nil {
+			return err
+		}
+		for _, d := range days {
+			b, err := h.ReadDay(vat, d)
+			if err != nil {
+				return err
+			}
+			if !b.Empty() && !b.Head.Rehearsed {
+				return fmt.Errorf("%s holds real days, such as %s/%s: rehearse in a folder of its own, or without --home", h.Dir(), vat, d)
+			}
+		}
+	}
+	return nil
+}
+
+// take opens the rehearsed day that is still open, else a fresh one.
+func (p *program) take(h shelf.Home) (engine.Opening, error) {
+	all, err := p.survey(h)
+	if err != nil {
+		return engine.Opening{}, err
+	}
+	for _, s := range all {
+		if !s.open() {
+			continue
+		}
+		w, b, err := h.OpenDay(s.vat, s.day)
+		if err != nil {
+			return engine.Opening{}, fmt.Errorf("%s/%s: %w", s.vat, s.day, err)
+		}
+		if f := w.TornFile(); f != "" {
+			p.say("A torn tail was set aside in %s.", f)
+		}
+		return engine.Opening{ID: s.vat + "/" + s.day, Head: b.Head, Events: b.Events, Writer: w}, nil
+	}
+	r, ok := recipes.Find("soda")
+	if !ok {
+		return engine.Opening{}, errors.New("the recipe of the rehearsal is missing")
+	}
+	wall := engine.Machine{}.Wall()
+	head := engine.RehearsalHead(r, time.Date(wall.Year(), wall.Month(), wall.Day(), 9, 0, 0, 0, wall.Location()))
+	head.Day = wall.Format("2006-01-02")
+	if head.Vat, err = h.FreeVat(head.Setup.Name); err != nil {
+		return engine.Opening{}, err
+	}
+	w, err := h.NewDay(head)
+	if err != nil {
+		return engine.Opening{}, err
+	}
+	head = w.Head()
+	return engine.Opening{ID: head.Vat + "/" + head.Day, Head: head, Writer: w}, nil
+}
+
+// play plays the day, a line an event, each after it is on disk.
+func (p *program) play(h shelf.Home, speed float64) error {
+	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
+	defer stop()
+	o, err := p.take(h)
+	if err != nil {
+		return err
+	}
+	from := beginOf(o)
+	var led *engine.Led
+	if math.IsInf(speed, 1) {
+		led = engine.NewLed(from)
+		o.Source = led
+	} else {
+		o.Source = engine.NewPlaying(engine.Machine{}, from, speed)
+	}
+	e, halt := p.run()
+	defer halt()
+	if _, err := e.Open(ctx, o); err != nil {
+		return errors.Join(err, o.Writer.Close())
+	}
+	sys := o.Head.Setup.System()
+	err = engine.Play(ctx, e, o.ID, led, func(_ day.State, ev day.Event) { p.say("%s", plain.Line(o.ID, ev, sys)) })
+	if ctx.Err() != nil {
+		return fmt.Errorf("stopped before the end of the day")
+	}
+	return err
+}
+
+// beginOf is the instant at which a rehearsal starts or goes on.
+func beginOf(o engine.Opening) time.Time {
+	if s, _ := day.Replay(o.Head, o.Events); !s.At.IsZero() {
+		return s.At
+	}
+	return engine.Morning(o.Head)
+}
+
+// run starts an engine; halt waits until all is on disk and the locks are free.
+func (p *program) run() (e *engine.Engine, halt func()) {
+	e = engine.New(engine.Machine{}, shelf.BootID(), cue.Silent{})
+	ctx, cancel := context.WithCancel(context.Background())
+	done := make(chan struct{})
+	go func() { e.Run(ctx); close(done) }()
+	return e, func() { cancel(); <-done }
+}
+
+// follow is `vatside --plain`: the most pressing open day line by line, or a new one.
+func (p *program) follow(h shelf.Home) error {
+	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
+	defer stop()
+	all, err := p.survey(h)
+	if err != nil {
+		return err
+	}
+	t := plain.New(p.In, p.Out)
+	if settings, err := h.Settings(); err == nil {
+		t.Emergency = settings.Emergency
+	}
+	var o engine.Opening
+	if len(all) > 0 && all[0].open() {
+		s := all[0]
+		w, b, err := h.OpenDay(s.vat, s.day)
+		o = engine.Opening{ID: s.vat + "/" + s.day, Head: b.Head, Events: b.Events}
+		switch {
+		case errors.Is(err, shelf.ErrLocked):
+			p.say("%s is open in another window; here it can only be looked at.", o.ID)
+		case err != nil:
+			return err
+		default:
+			o.Writer = w
+			if f := w.TornFile(); f != "" {
+				p.say("A torn tail was set aside in %s.", f)
+			}
+		}
+		switch {
+		case !b.Head.Rehearsed:
+		case o.Writer == nil:
+			o.Source = engine.Standing{At: s.now}
+		default:
+			o.Source = engine.NewPlaying(engine.Machine{}, s.now, 1)
+		}
+	} else {
+		head, ok, err := p.setUp(t, h, all)
+		if err != nil || !ok {
+			return err
+		}
+		w, err := h.NewDay(head)
+		if err != nil {
+			return err
+		}
+		o = engine.Opening{ID: w.Head().Vat + "/" + w.Head().Day, Head: w.Head(), Writer: w}
+	}
+	e, halt := p.run()
+	defer halt()
+	if _, err := e.Open(ctx, o); err != nil {
+		if o.Writer != nil {
+			err = errors.Join(err, o.Writer.Close())
+		}
+		return err
+	}
+	return t.Follow(ctx, e, o.ID)
+}
+
+// setUp asks for what a new day needs: a vat that lives, or recipe, name, fill and place of a new one.
+func (p *program) setUp(t *plain.Terminal, h shelf.Home, all []standing) (day.Head, bool, error) {
+	settings, err := h.Settings()
+	p.warn(err)
+	wall := engine.Machine{}.Wall()
+	q := plain.Questions{Units: settings.Units, Place: settings.Place}
+	var living []standing
+	for _, s := range all {
+		if !s.state.Ended {
+			living = append(living, s)
+			q.Vats = append(q.Vats, s.name())
+		}
+	}
+	rs := p.atHand()
+	for _, r := range rs {
+		q.Recipes = append(q.Recipes, r.ID+", "+r.Name)
+	}
+	a, ok := t.Ask(q)
+	if !ok {
+		return day.Head{}, false, nil
+	}
+	zone := p.Getenv("TZ")
+	if zone == "" {
+		zone = wall.Format("-07:00")
+	}
+	head := day.Head{Day: wall.Format("2006-01-02"), Zone: zone}
+	if a.Vat >= 0 {
+		s := living[a.Vat]
+		head.Vat, head.Setup, head.Recipe, head.Opening = s.vat, s.state.Head.Setup, s.state.Head.Recipe, day.Carry(s.state)
+		head.Rehearsed = s.state.Head.Rehearsed
+	} else {
+		head.Setup = day.Setup{Name: a.Name, Fill: a.Fill, Place: a.Place, Units: settings.Units, Cold: settings.Cold, Hot: settings.Hot, Waiting: !settings.GoingOn}
+		head.Recipe, head.Opening = rs[a.Recipe].Recipe, day.Opening{Number: 1}
+		if head.Vat, err = h.FreeVat(a.Name); err != nil {
+			return head, false, err
+		}
+	}
+	if _, err := day.Plan(head); err != nil {
+		return head, false, err
+	}
+	return head, true, nil
+}

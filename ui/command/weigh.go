@@ -1,0 +1,213 @@
+package command
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/recipe"
+)
+
+// weighing is what weigh was asked.
+type weighing struct {
+	recipe, fill, strength, units string
+	have, spoon                   []string
+}
+
+func (p *program) weighCommand() *cobra.Command {
+	var w weighing
+	c := &cobra.Command{
+		Use: "weigh --recipe ID|FILE --fill VOLUME", Short: "What to weigh for a fill, or how large a fill the powders at hand allow",
+		Args:    usage(cobra.NoArgs),
+		Example: "  vatside weigh --recipe soda --fill 60L\n  vatside weigh --recipe soda --have 'indigo=38 g' --have 'soda=120 g'",
+		RunE: func(c *cobra.Command, _ []string) error {
+			if w.recipe == "" {
+				return usageError{errors.New("weigh needs --recipe")}
+			}
+			if w.fill == "" && len(w.have) == 0 {
+				return usageError{errors.New("weigh needs --fill, or --have to find the largest one")}
+			}
+			return p.weigh(w)
+		},
+	}
+	f := c.Flags()
+	f.StringVar(&w.recipe, "recipe", "", "`id` of a recipe, or a recipe file")
+	f.StringVar(&w.fill, "fill", "", "`volume` of the whole liquor, such as 60L")
+	f.StringVar(&w.strength, "indigo-strength", "", "strength of your indigo, such as 45%")
+	f.StringArrayVar(&w.have, "have", nil, "powder at hand, such as 'indigo=38 g'; once for each")
+	f.StringArrayVar(&w.spoon, "spoon", nil, "five level spoons of a powder, weighed, such as 'soda=41 g'; once for each")
+	f.StringVar(&w.units, "units", "", "metric, us or imperial (else as in the settings)")
+	p.jsonFlag(c)
+	return c
+}
+
+// The keys of weigh --json.
+type weighed struct {
+	Recipe    string          `json:"recipe"`
+	FillL     float64         `json:"fill_l"`
+	Powders   []weighedPowder `json:"powders"`
+	Cautions  []string        `json:"cautions"`
+	LimitedBy *string         `json:"limited_by"`
+}
+
+type weighedPowder struct {
+	ID        string      `json:"id"`
+	Material  string      `json:"material"`
+	Role      recipe.Role `json:"role"`
+	Grams     float64     `json:"grams"`
+	HydrateML float64     `json:"hydrate_ml"`
+	Spoons    *float64    `json:"spoons,omitempty"` // level spoons of the dyer's own, where five were weighed
+	spoonful  string
+}
+
+func (p *program) weigh(w weighing) error {
+	sys, err := p.units(w.units)
+	if err != nil {
+		return err
+	}
+	r, err := p.find(w.recipe)
+	if err != nil {
+		return err
+	}
+	var opt recipe.Options
+	if w.strength != "" {
+		if opt.IndigoStrength, err = quantity.ParseShare(w.strength, sys); err != nil {
+			return fmt.Errorf("--indigo-strength: %w", err)
+		}
+	}
+	have, err := parseHave("--have", w.have, sys)
+	if err != nil {
+		return err
+	}
+	five, err := parseHave("--spoon", w.spoon, sys)
+	if err != nil {
+		return err
+	}
+	var fill, most quantity.Volume
+	var limit string
+	if w.fill != "" {
+		if fill, err = quantity.ParseVolume(w.fill, sys); err != nil {
+			return fmt.Errorf("--fill: %w", err)
+		}
+	}
+	var tooLittle error
+	if len(have) > 0 {
+		most, limit, err = recipe.Largest(r, have, opt)
+		if err != nil && (w.fill == "" || limit == "") {
+			return err
+		}
+		tooLittle = err
+	}
+	short := limit != "" && w.fill != "" && (tooLittle != nil || most < fill*(1-1e-9))
+	if w.fill == "" {
+		fill = most
+	} else if !short {
+		limit = ""
+	}
+	am, err := recipe.Scale(r, fill, opt)
+	if err != nil {
+		return err
+	}
+	out := weighed{Recipe: r.ID, FillL: tidy(fill.Litres()), Powders: []weighedPowder{}, Cautions: cautions(r, am)}
+	if limit != "" {
+		out.LimitedBy = &limit
+	}
+	if short {
+		allow := fmt.Sprintf("enough for a fill of %s", most.Format(sys))
+		if tooLittle != nil {
+			allow = "too little for any vat"
+		}
+		out.Cautions = append([]string{fmt.Sprintf("the %s at hand, %s, is %s", limit, have[limit].Format(sys), allow)}, out.Cautions...)
+	}
+	for _, a := range am.Powders {
+		out.Powders = append(out.Powders, weighedPowder{
+			ID: a.Powder.ID, Material: a.Powder.Material, Role: a.Powder.Role, Grams: tidy(a.Grams.Grams()), HydrateML: tidy(a.Hydrate.Millilitres()),
+		})
+	}
+	if err := inSpoons(r, am, five, out.Powders); err != nil {
+		return err
+	}
+	if p.json {
+		return p.asJSON(out)
+	}
+	p.say("%s, %s", r.Name, fill.Format(sys))
+	if limit != "" && !short {
+		p.say("The largest fill that the powders at hand allow; %s limits it.", limit)
+	}
+	p.say("")
+	for i, a := range am.Powders {
+		wet := out.Powders[i].spoonful
+		if a.Hydrate > 0 {
+			wet += ", wetted with " + a.Hydrate.Format(sys) + " of water"
+			if a.Jars > 1 {
+				wet += fmt.Sprintf(" in %d jars", a.Jars)
+			}
+		}
+		p.say("%12s  %s (%s)%s", a.Grams.Scale(sys), a.Powder.Material, a.Powder.ID, wet)
+	}
+	p.say("")
+	for _, c := range out.Cautions {
+		p.say("Caution: %s.", strings.TrimSuffix(c, "."))
+	}
+	p.say("Source of the doses: %s.", r.Source)
+	return nil
+}
+
+// tidy drops the dust of floating point: a tenth of a milligram is finer than any scale in a dye house.
+func tidy(f float64) float64 { return math.Round(f*1e4) / 1e4 }
+
+// inSpoons adds the doses in the dyer's own level spoons, for the powders of which five were weighed.
+func inSpoons(r recipe.Recipe, am recipe.Amounts, five map[string]quantity.Mass, out []weighedPowder) error {
+	for id, mass := range five {
+		sp, err := recipe.SpoonFor(r, id, mass)
+		if err != nil {
+			return fmt.Errorf("--spoon: %w", err)
+		}
+		for i, a := range am.Powders {
+			if a.Powder.ID == id {
+				n := sp.Spoons(a.Grams)
+				out[i].Spoons, out[i].spoonful = &n, ", or "+sp.Say(a.Grams)
+			}
+		}
+	}
+	return nil
+}
+
+// parseHave reads powders with a mass each, as a flag gives them.
+func parseHave(flag string, args []string, sys quantity.System) (map[string]quantity.Mass, error) {
+	have := map[string]quantity.Mass{}
+	for _, a := range args {
+		id, amount, ok := strings.Cut(a, "=")
+		id = strings.TrimSpace(id)
+		if !ok || id == "" {
+			return nil, fmt.Errorf("%s %q: write powder=mass, such as 'indigo=38 g'", flag, a)
+		}
+		m, err := quantity.ParseMass(strings.TrimSpace(amount), sys)
+		if err != nil {
+			return nil, fmt.Errorf("%s %q: %w", flag, a, err)
+		}
+		have[id] += m
+	}
+	return have, nil
+}
+
+// cautions are those of the amounts, else those of the recipe's steps, each once.
+func cautions(r recipe.Recipe, a recipe.Amounts) []string {
+	out := slices.Clone(a.Cautions)
+	if len(out) == 0 {
+		for _, s := range r.Steps {
+			if s.Caution != "" && !slices.Contains(out, s.Caution) {
+				out = append(out, s.Caution)
+			}
+		}
+	}
+	if out == nil {
+		return []string{}
+	}
+	return out
+}

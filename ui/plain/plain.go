@@ -1,0 +1,215 @@
+// Package plain is the linear mode: events as sentences, the act for the hands, the time at 10, 5, 2 and 1 minutes and at
+// zero, and answers typed as lines. For screen readers, pipes and terminals that cannot draw. No cursor is moved, nothing
+// is written twice.
+package plain
+
+import (
+	"bufio"
+	"context"
+	"fmt"
+	"io"
+	"strings"
+	"time"
+
+	"example.org/vatside/model/day"
+	"example.org/vatside/model/quantity"
+	"example.org/vatside/ui/engine"
+)
+
+// Line is an event as one line that begins with VAT/DAY#SEQ.
+func Line(id string, e day.Event, sys quantity.System) string {
+	return fmt.Sprintf("%s#%d %s %s", id, e.Seq, day.Clock(e.At), e.Body.Sentence(sys))
+}
+
+// Terminal reads lines and writes lines.
+type Terminal struct {
+	Emergency string // the dyer's own emergency number
+
+	out   io.Writer
+	lines chan string // closed at the end of the input
+
+	told int             // the last event that was told
+	act  string          // the act that was told
+	said map[string]bool // times told, by deadline and mark
+}
+
+// New starts reading lines.
+func New(in io.Reader, out io.Writer) *Terminal {
+	t := &Terminal{out: out, lines: make(chan string), said: map[string]bool{}}
+	go func() {
+		defer close(t.lines)
+		if in == nil {
+			return
+		}
+		s := bufio.NewScanner(in)
+		for s.Scan() {
+			t.lines <- strings.TrimSpace(s.Text())
+		}
+	}()
+	return t
+}
+
+func (t *Terminal) say(format string, a ...any) { fmt.Fprintf(t.out, format+"\n", a...) }
+
+// Follow follows a day of the engine until it is closed, the input ends, or q is typed.
+func (t *Terminal) Follow(ctx context.Context, e *engine.Engine, id string) error {
+	snap, err := e.Now(ctx)
+	if err != nil {
+		return err
+	}
+	v, ok := snap.Day(id)
+	if !ok {
+		return fmt.Errorf("the day %s is not open", id)
+	}
+	if n := len(v.State.Log); n > 1 {
+		t.told = v.State.Log[n-1].Seq
+	}
+	t.say("%s. Enter says done; ? lists the answers.", id)
+	if v.Looking {
+		t.say("Another program has this day open: here it can only be looked at.")
+	}
+	t.tell(v)
+	for !v.State.Closed {
+		select {
+		case <-ctx.Done():
+			return nil
+		case snap := <-e.Mail():
+			if w, ok := snap.Day(id); ok {
+				v = w
+				t.tell(v)
+			}
+		case line, more := <-t.lines:
+			if !more || line == "q" {
+				t.leave(v)
+				return nil
+			}
+			t.answer(ctx, e, id, v, line)
+			if v, err = t.settled(ctx, e, id, v); err != nil {
+				return err
+			}
+			t.tell(v)
+		}
+	}
+	return nil
+}
+
+// settled waits a second at most until what was answered is on disk.
+func (t *Terminal) settled(ctx context.Context, e *engine.Engine, id string, v engine.View) (engine.View, error) {
+	soon, cancel := context.WithTimeout(ctx, time.Second)
+	defer cancel()
+	_ = e.Settle(soon, id) // a disk that fails is told with the snapshot
+	snap, err := e.Now(ctx)
+	if w, ok := snap.Day(id); ok {
+		v = w
+	}
+	return v, err
+}
+
+// leave says what goes on without anybody.
+func (t *Terminal) leave(v engine.View) {
+	if dues := day.Dues(v.State); len(dues) > 0 {
+		t.say("Left; nobody will call: %s at %s.", dues[0].Words, day.Clock(dues[0].At))
+		return
+	}
+	t.say("Left; all is in the book.")
+}
+
+// tell says what is new: events on disk, trouble, the act, the times.
+func (t *Terminal) tell(v engine.View) {
+	sys := v.State.Head.Setup.System()
+	for _, e := range v.State.Log {
+		if e.Seq > t.told && e.Seq <= v.Saved {
+			t.say("%s", Line(v.ID, e, sys))
+			t.told = e.Seq
+		}
+	}
+	t.once("trouble "+v.Trouble, v.Trouble)
+	if v.Trouble == "" {
+		for k := range t.said {
+			if strings.HasPrefix(k, "trouble ") {
+				delete(t.said, k)
+			}
+		}
+	}
+	a := day.Next(v.State, v.Now)
+	if text := actText(v.State, a, v.Now); text != t.act {
+		t.act = text
+		t.say("%s", text)
+	}
+	for _, d := range day.Dues(v.State) {
+		t.time(d, v.Now)
+	}
+}
+
+// once says a sentence a single time.
+func (t *Terminal) once(key, text string) {
+	if text != "" && !t.said[key] {
+		t.said[key] = true
+		t.say("%s", text)
+	}
+}
+
+// marks are the times left that are told, the longest first.
+var marks = []time.Duration{10 * time.Minute, 5 * time.Minute, 2 * time.Minute, time.Minute}
+
+// time tells the marks of one deadline, only the nearest of those that have passed, and each five minutes over.
+func (t *Terminal) time(d day.Due, now time.Time) {
+	key := d.Timer + " " + d.At.Format(time.RFC3339) + " "
+	left := d.At.Sub(now)
+	if left <= 0 {
+		over := (-left).Truncate(5 * time.Minute)
+		text := "Now: " + d.Words + "."
+		if over > 0 {
+			text = fmt.Sprintf("%s over: %s.", day.Long(over), d.Words)
+		}
+		t.once(key+"over "+over.String(), text)
+		return
+	}
+	for i := len(marks) - 1; i >= 0; i-- {
+		if m := marks[i]; left <= m {
+			if left > m-15*time.Second {
+				t.once(key+m.String(), fmt.Sprintf("%s left: %s.", day.Long(m), d.Words))
+			}
+			return
+		}
+	}
+}
+
+// actText is the act for the hands as lines. It holds no running time, so that it is told once.
+func actText(s day.State, a day.Act, now time.Time) string {
+	sys := s.Head.Setup.System()
+	var b strings.Builder
+	if a.Kind == day.ActStep {
+		fmt.Fprintf(&b, "Step %d of %d. ", a.Step.No, len(s.Plan))
+	}
+	b.WriteString(a.Words)
+	if n, unit := a.Step.Figure(sys); a.Kind == day.ActStep && n != "" {
+		fmt.Fprintf(&b, ": %s %s", n, unit)
+	}
+	b.WriteString(".")
+	if a.Due != nil && now.Before(a.Due.At) {
+		fmt.Fprintf(&b, " Till %s.", day.Clock(a.Due.At))
+	}
+	if a.Caution != "" {
+		fmt.Fprintf(&b, "\n  Caution: %s. Read it, then Enter.", strings.TrimSuffix(a.Caution, "."))
+		return b.String()
+	}
+	if a.How != "" {
+		b.WriteString("\n  " + a.How)
+	}
+	if a.Why != "" {
+		b.WriteString("\n  Why: " + a.Why)
+	}
+	if a.Press != "" {
+		b.WriteString("\n  Enter: " + a.Press + ".")
+	}
+	switch {
+	case a.Entry == day.MassEntry:
+		b.WriteString(" Or type what the scale shows, a scoop at a time.")
+	case a.Entry == day.TempEntry:
+		b.WriteString(" Type the temperature that you read.")
+	case a.Kind == day.ActStep && a.Step.Judges():
+		b.WriteString(" n: not yet.")
+	}
+	return b.String()
+}
