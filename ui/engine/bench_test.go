@@ -1,0 +1,61 @@
+package engine_test
+
+import (
+	"context"
+	"os"
+	"path/filepath"
+	"testing"
+
+	"example.org/vatside/model/day"
+	"example.org/vatside/recipes"
+	"example.org/vatside/ui/cue"
+	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/shelf"
+)
+
+// BenchmarkEvent is one act from the key to the disk: decided, applied, written and synced through the real shelf.
+// Budget: BenchmarkBareSync + 2 ms.
+func BenchmarkEvent(b *testing.B) {
+	r, _ := recipes.Find("soda")
+	head := engine.RehearsalHead(r, morning)
+	head.Vat, head.Day, head.Rehearsed = "garden-bin", "2026-03-28", false
+	w, err := shelf.Open(b.TempDir()).NewDay(head)
+	if err != nil {
+		b.Fatal(err)
+	}
+	ctx, stop := context.WithCancel(context.Background())
+	e := engine.New(engine.Machine{}, "", cue.Silent{})
+	ended := make(chan struct{})
+	go func() { e.Run(ctx); close(ended) }()
+	defer func() { stop(); <-ended }()
+	const id = "garden-bin/2026-03-28"
+	if _, err := e.Open(ctx, engine.Opening{ID: id, Head: w.Head(), Writer: w}); err != nil {
+		b.Fatal(err)
+	}
+	for b.Loop() {
+		if _, err := e.Do(ctx, id, day.Record{Body: day.Note{Text: "green at the hem"}}); err != nil {
+			b.Fatal(err)
+		}
+		if err := e.Settle(ctx, id); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
+// BenchmarkBareSync is what the disk itself takes for as many bytes.
+func BenchmarkBareSync(b *testing.B) {
+	f, err := os.Create(filepath.Join(b.TempDir(), "bare"))
+	if err != nil {
+		b.Fatal(err)
+	}
+	defer f.Close()
+	block := make([]byte, 160)
+	for b.Loop() {
+		if _, err := f.Write(block); err != nil {
+			b.Fatal(err)
+		}
+		if err := f.Sync(); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
