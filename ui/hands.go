@@ -250,6 +250,8 @@ func (h hands) nextDay(vat string, s screen.Settings) tea.Cmd {
 			return openedMsg{err: fmt.Errorf("%s has ended: build a new vat", vat)}
 		case !state.Closed:
 			return h.open(vat, name)
+		case b.Head.Rehearsed:
+			return openedMsg{err: fmt.Errorf("%s was only rehearsed: n builds a real vat, in a home of its own", vat)}
 		}
 		if err := h.eng.Leave(h.ctx, vat+"/"+name); err != nil {
 			return openedMsg{err: err}

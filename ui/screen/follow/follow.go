@@ -71,6 +71,8 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 			return do(day.Record{Body: day.VatUncovered{}})
 		}
 		return do(day.Record{Body: day.VatCovered{}})
+	case 'i':
+		return do(day.Record{Body: day.Stirred{}})
 	case 'x':
 		s.typing = screen.Typing{What: "close", Label: "Close the day? Enter closes it, Esc does not", Unit: "why, if you like"}
 	case '+', '=':
@@ -201,6 +203,8 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	sheet.Figure = figure(act, sys)
 	left, over := act.Left(v.Now)
 	switch {
+	case act.Due != nil && max(left, over) >= 48*time.Hour:
+		sheet.Figure = inDays(left, over, act.Due.At)
 	case act.Due != nil && over > 0:
 		sheet.Figure = widget.Figure{Number: widget.Over(over), Note: "over " + widget.Since(act.Due.At), Tone: widget.Now}
 		sheet.Big = true
@@ -280,6 +284,17 @@ func waters(act day.Act, sys quantity.System) string {
 	return strings.ToUpper(rest[:1]) + rest[1:]
 }
 
+// inDays is a time that is too long for a countdown: a ferment's wait, or a vat that was left alone.
+func inDays(left, over time.Duration, at time.Time) widget.Figure {
+	days := func(d time.Duration) string { return fmt.Sprint(int(d / (24 * time.Hour))) }
+	when := at.Format("Mon 2 Jan, 15:04")
+	if over > 0 {
+		return widget.Figure{Number: days(over), Unit: "days", Note: "over since " + when, Tone: widget.Now}
+	}
+	rest := int(left % (24 * time.Hour) / time.Hour)
+	return widget.Figure{Number: days(left), Unit: "days", Note: fmt.Sprintf("and %d h, till %s", rest, when)}
+}
+
 // Keys are the keys of the moment, the most needed first.
 func (s Screen) Keys(env screen.Env) []key.Binding {
 	v, ok := env.Day()
@@ -306,6 +321,6 @@ func (s Screen) Keys(env screen.Env) []key.Binding {
 		keys = append(keys, bind("y", "ready already"), bind("p", "a piece"))
 	}
 	return append(keys, bind("PgUp", "back"), bind("s", "leave out"), bind("r", "read "+degrees(v)), bind("h", "read pH"), bind("t", "strip test"),
-		bind("y", "ready"), bind("p", "add a piece"), bind("c", "cover on or off"), bind("+", "a minute more"), bind("_", "a minute less"),
+		bind("y", "ready"), bind("p", "add a piece"), bind("i", "stirred"), bind("c", "cover on or off"), bind("+", "a minute more"), bind("_", "a minute less"),
 		bind("l", "the day so far"), bind("x", "close the day"), bind("esc", "home"))
 }

@@ -1,6 +1,7 @@
 package follow_test
 
 import (
+	"fmt"
 	"strings"
 	"testing"
 	"time"
@@ -136,5 +137,34 @@ func TestFiguresAreAScoop(t *testing.T) {
 	})
 	if !tried {
 		t.Error("no weighing came")
+	}
+}
+
+// A wait of days is told in days: nobody reads 167:59:12 across a yard.
+func TestALongWaitIsInDays(t *testing.T) {
+	st := style.New(style.Options{})
+	seen := false
+	played(t, "madder-bran", func(s day.State, now time.Time) {
+		open, _ := s.Open()
+		if seen || open.Do != "wait" || open.For.Duration() < 72*time.Hour {
+			return
+		}
+		seen = true
+		for _, c := range []struct {
+			after        time.Duration
+			number, note string
+		}{
+			{time.Hour, fmt.Sprint(int(open.For.Duration()/(24*time.Hour)) - 1), "and 23 h, till "},
+			{open.For.Duration() + 75*time.Hour, "3", "over since "},
+		} {
+			e := env(s, s.StepSince.Add(c.after), 80, 24, st)
+			got := follow.New(e).View(e).Figure
+			if got.Number != c.number || got.Unit != "days" || !strings.HasPrefix(got.Note, c.note) {
+				t.Errorf("%s after its beginning it shows %q %q, %q", c.after, got.Number, got.Unit, got.Note)
+			}
+		}
+	})
+	if !seen {
+		t.Error("no wait of days came")
 	}
 }
