@@ -6,9 +6,11 @@ import (
 	"strings"
 	"time"
 
+	"example.org/vatside/model/fibre"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/shade"
+	"example.org/vatside/model/vessel"
 )
 
 // ActKind is what the hands are asked for.
@@ -182,7 +184,7 @@ func (s State) gate(st Step) string {
 }
 
 func upper(s string) string {
-	if s == "" {
+	if s == "" || s[0] < 'a' || s[0] > 'z' {
 		return s
 	}
 	return string(s[0]-'a'+'A') + s[1:]
@@ -260,7 +262,7 @@ func (s State) nextIn(now time.Time) (Piece, bool) {
 	var bestAt time.Time
 	found := false
 	for _, p := range s.Pieces {
-		if load > 0 && s.Head.Setup.Fill.Litres() < LeastRatio*(load+p.Spec.Dry).Kilograms() {
+		if load > 0 && s.Head.Setup.Fill.Litres() < vessel.LeastRatio*(load+p.Spec.Dry).Kilograms() {
 			continue
 		}
 		switch {
@@ -291,7 +293,7 @@ func (s State) enterAct(p Piece) Act {
 	a := Act{Kind: ActEnter, Piece: p, Dip: p.Dips + 1, Words: "Lower " + p.Tag + " in", How: "In slowly, edge first; squeeze the air out below.",
 		Why: "Keep it moving under the surface, every fold open.", Press: "in"}
 	if p.Phase == Airing {
-		a.Why = "Only if no green is left in any fold."
+		a.How = "Only if no green is left in any fold. " + a.How
 	}
 	if words := s.crowded(p); words != "" {
 		a.Why = words
@@ -302,19 +304,31 @@ func (s State) enterAct(p Piece) Act {
 	return a
 }
 
-// LeastRatio is the least liquor for each kg of dry goods in at once (common practice: 30 L to move freely, 20 at least).
-const LeastRatio = 20
-
-// crowded says when a piece would hang in less liquor than it needs, with what is in already; empty when it would not.
+// crowded says when a piece would have too little liquor or too little room, with what is in already and two forearms;
+// empty when it has enough.
 func (s State) crowded(p Piece) string {
-	load := p.Spec.Dry
+	goods := []vessel.Goods{p.goods()}
 	for _, in := range s.InVat() {
-		load += in.Spec.Dry
+		goods = append(goods, in.goods())
 	}
-	if ratio := s.Head.Setup.Fill.Litres() / load.Kilograms(); ratio < LeastRatio {
-		return fmt.Sprintf("Only %.0f L for each kg dry: under %d it dyes unevenly; keep it open and moving.", ratio, LeastRatio)
+	// A vessel that was not said has no rim to watch; the liquor ratio is reckoned all the same.
+	v, err := vessel.Parse(strings.TrimSpace(s.Head.Setup.Vessel+" "+s.Head.Setup.Material), quantity.Metric)
+	room := v.RoomFor(vessel.Plan{
+		Fill: s.Head.Setup.Fill, Sediment: s.Head.Recipe.Liquor.Sediment, Load: vessel.Load{Goods: goods, Forearms: 2}, Alkali: true,
+		System: s.Head.Setup.System(),
+	})
+	for _, w := range room.Warnings {
+		if w.Kind == vessel.Crowded || err == nil && (w.Kind == vessel.OverStop || w.Kind == vessel.NoHang || w.Kind == vessel.OverBrim) {
+			return upper(w.Sentence) + "."
+		}
 	}
 	return ""
+}
+
+// goods is the piece as a vessel sees it.
+func (p Piece) goods() vessel.Goods {
+	f, _ := fibre.Parse(p.Spec.Fibre) // unknown only in a book of a later version, and then reckoned as no fibre
+	return vessel.Goods{Fibre: f, Dry: p.Spec.Dry}
 }
 
 // Then is what comes after the act, in a few words; empty when nothing is known to.

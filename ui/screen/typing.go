@@ -1,7 +1,9 @@
 package screen
 
 import (
+	"errors"
 	"fmt"
+	"strconv"
 	"strings"
 	"time"
 
@@ -77,14 +79,23 @@ func (t Typing) Temp(u quantity.System) (quantity.Temperature, error) {
 	return quantity.ParseTemperature(s, u)
 }
 
+// PH reads a pH, with a point or a comma.
+func (t Typing) PH() (float64, error) {
+	p, err := strconv.ParseFloat(strings.Replace(strings.TrimSpace(t.Text), ",", ".", 1), 64)
+	if err != nil || !(p >= 0 && p <= 14) {
+		return 0, errors.New("pH is a number between 0 and 14, such as 10.5")
+	}
+	return p, nil
+}
+
 // Hour reads HH:MM as the last such instant before now.
 func (t Typing) Hour(now time.Time) (time.Time, error) {
 	clean := strings.NewReplacer(".", ":", "h", ":", " ", "").Replace(strings.TrimSpace(t.Text))
-	var h, m int
-	if n, err := fmt.Sscanf(clean, "%d:%d", &h, &m); n != 2 || err != nil || h < 0 || h > 23 || m < 0 || m > 59 {
+	clock, err := time.Parse("15:4", clean)
+	if err != nil {
 		return time.Time{}, fmt.Errorf("type the time of day, such as %s", day.Clock(now))
 	}
-	at := time.Date(now.Year(), now.Month(), now.Day(), h, m, 0, 0, now.Location())
+	at := time.Date(now.Year(), now.Month(), now.Day(), clock.Hour(), clock.Minute(), 0, 0, now.Location())
 	if at.After(now) {
 		at = at.AddDate(0, 0, -1)
 	}

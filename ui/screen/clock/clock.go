@@ -3,7 +3,6 @@
 package clock
 
 import (
-	"errors"
 	"fmt"
 	"strings"
 	"time"
@@ -22,7 +21,7 @@ import (
 type Screen struct {
 	typing screen.Typing
 	chosen string
-	strip  time.Time
+	strip  screen.Strip
 }
 
 // New is the clock with nothing chosen.
@@ -81,13 +80,15 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 	case 'w':
 		s.typing = screen.Typing{What: "when", Label: s.whenLabel(v), Unit: "time of day"}
 	case 'r':
-		s.typing = screen.Typing{What: "temp", Label: "The vat reads", Unit: degrees(v)}
+		s.typing = screen.Typing{What: "temp", Label: "The vat reads", Unit: screen.Degrees(v)}
 	case 'h':
 		s.typing = screen.Typing{What: "ph", Label: "pH", Unit: "read at the vat"}
 	case 'o':
 		s.typing = screen.Typing{What: "note", Label: "Note"}
 	case 't':
-		return s.strips(v)
+		var wants []screen.Request
+		s.strip, wants = s.strip.Press(v.Now)
+		return s, wants
 	case 'f':
 		return do(day.Finish{Tag: s.focus(v)})
 	case 'z':
@@ -167,23 +168,6 @@ func (s Screen) whenLabel(v engine.View) string {
 	return "When did " + s.focus(v) + " go in?"
 }
 
-func degrees(v engine.View) string {
-	if v.State.Head.Setup.System() == quantity.US {
-		return "°F"
-	}
-	return "°C"
-}
-
-func (s Screen) strips(v engine.View) (screen.Screen, []screen.Request) {
-	if s.strip.IsZero() {
-		s.strip = v.Now
-		return s, nil
-	}
-	stayed := quantity.Span(v.Now.Sub(s.strip).Round(time.Second))
-	s.strip = time.Time{}
-	return s, []screen.Request{screen.Do{Command: day.Record{Body: day.StripTest{Stayed: stayed}}}}
-}
-
 // typed answers a key while a line is typed.
 func (s Screen) typed(k screen.Key, v engine.View) (screen.Screen, []screen.Request) {
 	next, entered, left := s.typing.Take(k)
@@ -211,11 +195,8 @@ func (s Screen) meant(v engine.View) (day.Command, error) {
 		t, err := s.typing.Temp(v.State.Head.Setup.System())
 		return day.Record{Body: day.Reading{Temp: &t}}, err
 	case "ph":
-		var p float64
-		if _, err := fmt.Sscanf(s.typing.Text, "%g", &p); err != nil || p < 0 || p > 14 {
-			return nil, errors.New("pH is a number between 0 and 14, such as 10.5")
-		}
-		return day.Record{Body: day.Reading{PH: &p}}, nil
+		p, err := s.typing.PH()
+		return day.Record{Body: day.Reading{PH: &p}}, err
 	}
 	at, err := s.typing.Hour(v.Now)
 	if err != nil {
@@ -278,8 +259,8 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	default:
 		sheet.Big = false
 	}
-	if !s.strip.IsZero() {
-		sheet.Figure = widget.Figure{Number: widget.Countdown(v.Now.Sub(s.strip)), Note: "the strip is yellow: t when it turns blue", Tone: widget.Now}
+	if s.strip.On() {
+		sheet.Figure = s.strip.Figure(v.Now)
 	}
 	if said := taken(st); said != "" {
 		sheet.How, sheet.Why = append([]string{said, "k: it was so. w: tell when it really came out."}, sheet.How...), ""
@@ -364,7 +345,7 @@ func (s Screen) Keys(env screen.Env) []key.Binding {
 	if len(v.State.Pieces) == 0 || act.Kind == day.ActIdle {
 		keys = append(keys, bind("p", "a piece"), bind("x", "close the day"))
 	}
-	return append(keys, bind("PgUp", "back"), bind("↑↓", "choose"), bind("+", "a minute more"), bind("r", "read "+degrees(v)), bind("p", "add a piece"),
+	return append(keys, bind("PgUp", "back"), bind("↑↓", "choose"), bind("+", "a minute more"), bind("r", "read "+screen.Degrees(v)), bind("p", "add a piece"),
 		bind("_", "a minute less"), bind("w", "tell when it was"), bind("h", "read pH"), bind("t", "strip test"), bind("f", "finish a piece"),
 		bind("z", "carry a piece over"), bind("v", "rest the vat an hour"), bind("e", "heater on or off"), bind("c", "cover on or off"),
 		bind("o", "note"), bind("l", "the day so far"), bind("x", "close the day"), bind("esc", "home"))

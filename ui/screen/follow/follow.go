@@ -19,7 +19,7 @@ import (
 // Screen is the step that is open.
 type Screen struct {
 	typing screen.Typing
-	strip  time.Time // the strip was pulled at; zero when none is watched
+	strip  screen.Strip
 }
 
 // New is the screen with nothing typed.
@@ -55,7 +55,9 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 	case 'n':
 		return do(day.Judge{Ready: false})
 	case 't':
-		return s.strips(v)
+		var wants []screen.Request
+		s.strip, wants = s.strip.Press(v.Now)
+		return s, wants
 	case 's':
 		s.typing = screen.Typing{What: "skip", Label: "Leave the step out: why?"}
 	case 'r':
@@ -92,14 +94,7 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 }
 
 func readTemp(v engine.View) screen.Typing {
-	return screen.Typing{What: "temp", Label: "The vat reads", Unit: degrees(v)}
-}
-
-func degrees(v engine.View) string {
-	if v.State.Head.Setup.System() == quantity.US {
-		return "°F"
-	}
-	return "°C"
+	return screen.Typing{What: "temp", Label: "The vat reads", Unit: screen.Degrees(v)}
 }
 
 // figures is the line that bare figures open: a scoop, or a reading.
@@ -111,7 +106,7 @@ func figures(a day.Act, v engine.View) screen.Typing {
 		}
 		return screen.Typing{What: "figures", Label: "This scoop", Unit: unit}
 	}
-	return screen.Typing{What: "figures", Label: "It reads", Unit: degrees(v)}
+	return screen.Typing{What: "figures", Label: "It reads", Unit: screen.Degrees(v)}
 }
 
 // shift gives the running time a minute, or takes one.
@@ -120,17 +115,6 @@ func (s Screen) shift(a day.Act, by time.Duration) (screen.Screen, []screen.Requ
 		return s, []screen.Request{screen.Say{Word: "no time is running"}}
 	}
 	return s, []screen.Request{screen.Do{Command: day.Stretch{Timer: a.Due.Timer, By: quantity.Span(by)}}}
-}
-
-// strips starts the stopwatch of a strip test, and ends it when the strip turns blue.
-func (s Screen) strips(v engine.View) (screen.Screen, []screen.Request) {
-	if s.strip.IsZero() {
-		s.strip = v.Now
-		return s, nil
-	}
-	stayed := quantity.Span(v.Now.Sub(s.strip).Round(time.Second))
-	s.strip = time.Time{}
-	return s, []screen.Request{screen.Do{Command: day.Record{Body: day.StripTest{Stayed: stayed}}}}
 }
 
 // typed answers a key while a line is typed.
@@ -153,9 +137,7 @@ func (s Screen) typed(k screen.Key, v engine.View) (screen.Screen, []screen.Requ
 		c = day.Skip{Reason: s.typing.Text}
 	case "ph":
 		var p float64
-		if _, scan := fmt.Sscanf(s.typing.Text, "%g", &p); scan != nil || p < 0 || p > 14 {
-			err = fmt.Errorf("pH is a number between 0 and 14, such as 10.5")
-		}
+		p, err = s.typing.PH()
 		c = day.Record{Body: day.Reading{PH: &p}}
 	case "figures":
 		act := day.Next(v.State, v.Now)
@@ -222,11 +204,11 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 			sheet.How = []string{act.Step.How}
 		}
 	}
-	if !s.strip.IsZero() {
-		sheet.Figure = widget.Figure{Number: widget.Countdown(v.Now.Sub(s.strip)), Note: "the strip is yellow: t when it turns blue", Tone: widget.Now}
+	if s.strip.On() {
+		sheet.Figure = s.strip.Figure(v.Now)
 		sheet.Big = true
 	}
-	if act.Step.Judges() && act.Due == nil && s.strip.IsZero() {
+	if act.Step.Judges() && act.Due == nil && !s.strip.On() {
 		sheet.How = append(sheet.How, "y ready, n not yet; t times a strip.")
 	}
 	if act.Caution != "" {
@@ -316,11 +298,11 @@ func (s Screen) Keys(env screen.Env) []key.Binding {
 	case act.Entry == day.MassEntry && act.Caution == "":
 		keys = append(keys, bind("0–9", "weight"))
 	case act.Entry == day.TempEntry && act.Caution == "":
-		keys = append(keys, bind("0–9", degrees(v)))
+		keys = append(keys, bind("0–9", screen.Degrees(v)))
 	case act.Step.Do == recipe.Wait:
 		keys = append(keys, bind("y", "ready already"), bind("p", "a piece"))
 	}
-	return append(keys, bind("PgUp", "back"), bind("s", "leave out"), bind("r", "read "+degrees(v)), bind("h", "read pH"), bind("t", "strip test"),
+	return append(keys, bind("PgUp", "back"), bind("s", "leave out"), bind("r", "read "+screen.Degrees(v)), bind("h", "read pH"), bind("t", "strip test"),
 		bind("y", "ready"), bind("p", "add a piece"), bind("i", "stirred"), bind("c", "cover on or off"), bind("+", "a minute more"), bind("_", "a minute less"),
 		bind("l", "the day so far"), bind("x", "close the day"), bind("esc", "home"))
 }

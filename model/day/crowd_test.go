@@ -1,0 +1,48 @@
+package day_test
+
+import (
+	"strings"
+	"testing"
+	"time"
+
+	"example.org/vatside/model/day"
+	"example.org/vatside/model/quantity"
+)
+
+// Before a piece goes in it is said when it would have less than 20 L a kilogram dry, or when it and the forearms that move
+// it would lift the liquor too near the rim. Common practice, no source.
+func TestALoadThatIsTooLargeIsSaid(t *testing.T) {
+	r := head(t, "soda").Recipe
+	at := time.Date(2026, 3, 28, 10, 0, 0, 0, time.UTC)
+	for _, c := range []struct {
+		name, vessel string
+		fill         quantity.Volume
+		dry          quantity.Mass
+		says         string
+	}{
+		{"room enough", "frustum 36 cm 44 cm 62 cm", 60, 420, ""},
+		{"too heavy", "frustum 36 cm 44 cm 62 cm", 60, 4000, "liquor ratio of 15:1"},
+		{"too heavy, vessel not said", "", 60, 4000, "liquor ratio of 15:1"},
+		{"too full", "cylinder 30 cm 40 cm", 22, 1000, "below the rim; with these goods in"},
+	} {
+		s, err := day.Begin(day.Head{Recipe: r, Setup: day.Setup{Fill: c.fill, Vessel: c.vessel, Material: "stainless"}, Opening: day.Opening{Built: true}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		for i, b := range []day.Body{
+			day.Opened{How: "tend"}, day.StepDone{OfStep: day.OfStep{1}, Do: "warm"}, day.VatJudged{OfStep: day.OfStep{2}, Ready: true},
+			day.PieceAdded{day.OfPiece{"A1"}, day.PieceSpec{Fibre: "linen", Dry: c.dry}}, day.WettedOut{day.OfPiece{"A1"}}, day.FrothSkimmed{},
+		} {
+			if s, err = day.Apply(s, day.Event{Seq: i + 1, At: at, Body: b}); err != nil {
+				t.Fatal(err)
+			}
+		}
+		a := day.Next(s, at)
+		if a.Kind != day.ActEnter {
+			t.Fatalf("%s: the act is %q", c.name, a.Words)
+		}
+		if c.says == "" && strings.ContainsAny(a.Why, "0123456789") || !strings.Contains(a.Why, c.says) {
+			t.Errorf("%s: it says %q", c.name, a.Why)
+		}
+	}
+}
