@@ -5,32 +5,15 @@ import (
 	"testing"
 	"time"
 
-	"github.com/charmbracelet/x/ansi"
-
 	"example.org/vatside/ui/screen"
+	"example.org/vatside/ui/screentest"
 	"example.org/vatside/ui/style"
-	"example.org/vatside/ui/widget"
 )
 
 var noon = time.Date(2026, 11, 25, 12, 0, 0, 0, time.UTC)
 
 func env(w, h int) screen.Env {
 	return screen.Env{Now: noon, Width: w, Height: h, Style: style.New(style.Options{}), Home: screen.Home{Settings: screen.Settings{Emergency: "112"}}}
-}
-
-func shown(t *testing.T, s screen.Screen, e screen.Env) string {
-	t.Helper()
-	text := ansi.Strip(widget.Render(s.View(e), e.Width, e.Height, e.Style))
-	lines := strings.Split(text, "\n")
-	if len(lines) != e.Height {
-		t.Errorf("%dx%d: %d lines", e.Width, e.Height, len(lines))
-	}
-	for _, l := range lines {
-		if ansi.StringWidth(l) > e.Width {
-			t.Errorf("%dx%d: a line is %d wide", e.Width, e.Height, ansi.StringWidth(l))
-		}
-	}
-	return text
 }
 
 func press(s screen.Screen, e screen.Env, r rune) screen.Screen {
@@ -43,18 +26,18 @@ func press(s screen.Screen, e screen.Env, r rune) screen.Screen {
 }
 
 func TestEveryTopicFitsEverySize(t *testing.T) {
-	for _, size := range [][2]int{{60, 20}, {80, 24}, {120, 40}, {200, 60}} {
+	for _, size := range screentest.Sizes {
 		e := env(size[0], size[1])
 		s := New(e)
-		if text := shown(t, s, e); !strings.Contains(text, "swallowed") || !strings.Contains(text, "112") {
+		if text := screentest.Shown(t, s, e); !strings.Contains(text, "swallowed") || !strings.Contains(text, "112") {
 			t.Errorf("%v: the list or the number is missing:\n%s", size, text)
 		}
 		for i, topic := range topics {
 			at := press(s, e, rune('1'+i))
-			text := strings.Join(strings.Fields(strings.ReplaceAll(shown(t, at, e), "█", " ")), " ")
+			text := strings.Join(strings.Fields(strings.ReplaceAll(screentest.Shown(t, at, e), "█", " ")), " ")
 			for _, line := range topic.how {
 				if !strings.Contains(text, line) {
-					t.Errorf("%v, %s: %q is missing:\n%s", size, topic.name, line, shown(t, at, e))
+					t.Errorf("%v, %s: %q is missing:\n%s", size, topic.name, line, screentest.Shown(t, at, e))
 				}
 			}
 		}

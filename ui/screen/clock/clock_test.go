@@ -13,6 +13,7 @@ import (
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/screen/clock"
+	"example.org/vatside/ui/screentest"
 	"example.org/vatside/ui/style"
 	"example.org/vatside/ui/widget"
 )
@@ -71,7 +72,7 @@ func env(s day.State, now time.Time, w, h int, st style.Style) screen.Env {
 func TestARunningDipFillsTheScreen(t *testing.T) {
 	st := style.New(style.Options{})
 	s, now := vat(t, piece("A1", "runner", 7), day.Done{}, day.Done{}, day.Done{}, 4*time.Minute)
-	for _, size := range [][2]int{{60, 20}, {80, 24}, {120, 40}, {200, 60}} {
+	for _, size := range screentest.Sizes {
 		e := env(s, now, size[0], size[1], st)
 		sheet := clock.New(e).View(e)
 		if sheet.Figure.Number != "4:00" || !sheet.Big || sheet.Act != "OUT A1" {

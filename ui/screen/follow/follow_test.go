@@ -13,6 +13,7 @@ import (
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/screen/follow"
+	"example.org/vatside/ui/screentest"
 	"example.org/vatside/ui/style"
 	"example.org/vatside/ui/widget"
 )
@@ -73,7 +74,7 @@ func TestEveryStepFits(t *testing.T) {
 	for _, r := range recipes.Builtin() {
 		t.Run(r.ID, func(t *testing.T) {
 			played(t, r.ID, func(s day.State, now time.Time) {
-				for _, size := range [][2]int{{60, 20}, {80, 24}, {120, 40}, {200, 60}} {
+				for _, size := range screentest.Sizes {
 					e := env(s, now, size[0], size[1], st)
 					sheet := follow.New(e).View(e)
 					out := widget.Render(sheet, size[0], size[1], st)

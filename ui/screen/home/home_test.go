@@ -5,17 +5,13 @@ import (
 	"testing"
 	"time"
 
-	"github.com/charmbracelet/x/ansi"
-
 	"example.org/vatside/model/day"
 	"example.org/vatside/ui/screen"
+	"example.org/vatside/ui/screentest"
 	"example.org/vatside/ui/style"
-	"example.org/vatside/ui/widget"
 )
 
 var noon = time.Date(2026, 11, 25, 12, 0, 0, 0, time.UTC)
-
-var sizes = [][2]int{{60, 20}, {80, 24}, {120, 40}, {200, 60}}
 
 func env(w, h int, vats ...screen.Vat) screen.Env {
 	return screen.Env{Now: noon, Width: w, Height: h, Style: style.New(style.Options{}), Home: screen.Home{Vats: vats, Settings: screen.Settings{Units: "metric", Theme: "dark"}}}
@@ -29,58 +25,29 @@ func three() []screen.Vat {
 	}
 }
 
-func shown(t *testing.T, s screen.Screen, e screen.Env) string {
-	t.Helper()
-	text := ansi.Strip(widget.Render(s.View(e), e.Width, e.Height, e.Style))
-	lines := strings.Split(text, "\n")
-	if len(lines) != e.Height {
-		t.Errorf("%dx%d: %d lines", e.Width, e.Height, len(lines))
-	}
-	for _, l := range lines {
-		if ansi.StringWidth(l) > e.Width {
-			t.Errorf("%dx%d: a line is %d wide", e.Width, e.Height, ansi.StringWidth(l))
-		}
-	}
-	return text
-}
-
-func press(s screen.Screen, e screen.Env, keys ...string) (screen.Screen, []screen.Request) {
-	var r []screen.Request
-	for _, k := range keys {
-		key := screen.Key{Name: k}
-		if k == "space" {
-			key.Rune = ' '
-		} else if len([]rune(k)) == 1 {
-			key = screen.Key{Rune: []rune(k)[0]}
-		}
-		s, r = s.Update(key, e)
-	}
-	return s, r
-}
-
 func TestHomeFitsEverySize(t *testing.T) {
-	for _, size := range sizes {
+	for _, size := range screentest.Sizes {
 		e := env(size[0], size[1], three()...)
-		text := shown(t, New(e), e)
+		text := screentest.Shown(t, New(e), e)
 		for _, word := range []string{"Which vat?", "garden bin, open elsewhere", "lime tub", "old pail, rehearsed", "to look at only"} {
 			if !strings.Contains(text, word) {
 				t.Errorf("%v: %q is missing:\n%s", size, word, text)
 			}
 		}
-		s, _ := press(New(e), e, "2")
-		if text := shown(t, s, e); !strings.Contains(text, "due: look: is it ready?, tomorrow 9:00") {
+		s, _ := screentest.Press(New(e), e, "2")
+		if text := screentest.Shown(t, s, e); !strings.Contains(text, "due: look: is it ready?, tomorrow 9:00") {
 			t.Errorf("%v: what is due is missing:\n%s", size, text)
 		}
-		s, _ = press(New(e), e, "3")
-		if text := shown(t, s, e); !strings.Contains(text, "torn end") {
+		s, _ = screentest.Press(New(e), e, "3")
+		if text := screentest.Shown(t, s, e); !strings.Contains(text, "torn end") {
 			t.Errorf("%v: the torn end is missing:\n%s", size, text)
 		}
-		s, _ = press(New(e), e, "s")
-		if text := shown(t, s, e); !strings.Contains(text, "emergency number") {
+		s, _ = screentest.Press(New(e), e, "s")
+		if text := screentest.Shown(t, s, e); !strings.Contains(text, "emergency number") {
 			t.Errorf("%v: settings:\n%s", size, text)
 		}
 		none := env(size[0], size[1])
-		if text := shown(t, New(none), none); !strings.Contains(text, "choose a recipe") {
+		if text := screentest.Shown(t, New(none), none); !strings.Contains(text, "choose a recipe") {
 			t.Errorf("%v: without a vat:\n%s", size, text)
 		}
 	}
@@ -94,9 +61,9 @@ func TestManyVatsScroll(t *testing.T) {
 	e := env(60, 20, vats...)
 	s := New(e)
 	for range 25 {
-		s, _ = press(s, e, "down")
+		s, _ = screentest.Press(s, e, "down")
 	}
-	if text := shown(t, s, e); !strings.Contains(text, "above") || !strings.Contains(text, "vat z") {
+	if text := screentest.Shown(t, s, e); !strings.Contains(text, "above") || !strings.Contains(text, "vat z") {
 		t.Errorf("the chosen vat is out of sight:\n%s", text)
 	}
 }
@@ -117,12 +84,12 @@ func TestWhatHomeAsksFor(t *testing.T) {
 		{[]string{"s", "5", "enter", "1", "1", "2", "enter"}, screen.Set{Settings: screen.Settings{Units: "metric", Theme: "dark", Emergency: "112"}}},
 		{[]string{"s", "6", "enter", "1", "2", "enter"}, screen.Set{Settings: screen.Settings{Units: "metric", Theme: "dark", Cold: "12 °C"}}},
 	} {
-		if _, r := press(New(e), e, c.keys...); len(r) != 1 || r[0] != c.want {
+		if _, r := screentest.Press(New(e), e, c.keys...); len(r) != 1 || r[0] != c.want {
 			t.Errorf("%v asks for %v, want %v", c.keys, r, c.want)
 		}
 	}
 	none := env(80, 24)
-	if _, r := press(New(none), none, "enter"); len(r) != 1 || r[0] != (screen.Go{To: screen.AtSetup}) {
+	if _, r := screentest.Press(New(none), none, "enter"); len(r) != 1 || r[0] != (screen.Go{To: screen.AtSetup}) {
 		t.Errorf("without a vat enter asks for %v", r)
 	}
 }

@@ -5,15 +5,13 @@ import (
 	"testing"
 	"time"
 
-	"github.com/charmbracelet/x/ansi"
-
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/recipes"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/screen"
+	"example.org/vatside/ui/screentest"
 	"example.org/vatside/ui/style"
-	"example.org/vatside/ui/widget"
 )
 
 var noon = time.Date(2026, 11, 25, 12, 0, 0, 0, time.UTC)
@@ -45,44 +43,17 @@ func env(t *testing.T, w, h int) screen.Env {
 	}
 }
 
-func shown(t *testing.T, s screen.Screen, e screen.Env) string {
-	t.Helper()
-	text := ansi.Strip(widget.Render(s.View(e), e.Width, e.Height, e.Style))
-	lines := strings.Split(text, "\n")
-	if len(lines) != e.Height {
-		t.Errorf("%dx%d: %d lines", e.Width, e.Height, len(lines))
-	}
-	for _, l := range lines {
-		if ansi.StringWidth(l) > e.Width {
-			t.Errorf("%dx%d: a line is %d wide", e.Width, e.Height, ansi.StringWidth(l))
-		}
-	}
-	return text
-}
-
-func press(s screen.Screen, e screen.Env, keys ...string) (screen.Screen, []screen.Request) {
-	var r []screen.Request
-	for _, k := range keys {
-		key := screen.Key{Name: k}
-		if len([]rune(k)) == 1 {
-			key = screen.Key{Rune: []rune(k)[0]}
-		}
-		s, r = s.Update(key, e)
-	}
-	return s, r
-}
-
 func TestLogFitsEverySize(t *testing.T) {
-	for _, size := range [][2]int{{60, 20}, {80, 24}, {120, 40}, {200, 60}} {
+	for _, size := range screentest.Sizes {
 		e := env(t, size[0], size[1])
-		text := shown(t, New(e), e)
+		text := screentest.Shown(t, New(e), e)
 		for _, word := range []string{"What happened", "not confirmed", "not yet on disk", "A1 out after dip 1", "#5"} {
 			if !strings.Contains(text, word) {
 				t.Errorf("%v: %q is missing:\n%s", size, word, text)
 			}
 		}
-		s, _ := press(New(e), e, "m")
-		if text := shown(t, s, e); !strings.Contains(text, "When was #5?") {
+		s, _ := screentest.Press(New(e), e, "m")
+		if text := screentest.Shown(t, s, e); !strings.Contains(text, "When was #5?") {
 			t.Errorf("%v:\n%s", size, text)
 		}
 	}
@@ -103,7 +74,7 @@ func TestWhatTheLogAsksFor(t *testing.T) {
 		{[]string{"n", "!"}, screen.Go{To: screen.AtAid}},
 		{[]string{"esc"}, screen.Leave{}},
 	} {
-		if _, r := press(New(e), e, c.keys...); len(r) != 1 || r[0] != c.want {
+		if _, r := screentest.Press(New(e), e, c.keys...); len(r) != 1 || r[0] != c.want {
 			t.Errorf("%v asks for %v, want %v", c.keys, r, c.want)
 		}
 	}
@@ -112,8 +83,8 @@ func TestWhatTheLogAsksFor(t *testing.T) {
 func TestATimeLaterThanNowIsRefusedUnderTheEntry(t *testing.T) {
 	e := env(t, 80, 24)
 	for typed, want := range map[string]string{"1230": "later than now", "99": "such as 10:42"} {
-		s, r := press(New(e), e, append([]string{"m"}, append(strings.Split(typed, ""), "enter")...)...)
-		if text := shown(t, s, e); len(r) != 0 || !strings.Contains(text, want) {
+		s, r := screentest.Press(New(e), e, append([]string{"m"}, append(strings.Split(typed, ""), "enter")...)...)
+		if text := screentest.Shown(t, s, e); len(r) != 0 || !strings.Contains(text, want) {
 			t.Errorf("%s asks for %v and shows:\n%s", typed, r, text)
 		}
 	}

@@ -5,14 +5,12 @@ import (
 	"testing"
 	"time"
 
-	"github.com/charmbracelet/x/ansi"
-
 	"example.org/vatside/model/day"
 	"example.org/vatside/recipes"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/screen"
+	"example.org/vatside/ui/screentest"
 	"example.org/vatside/ui/style"
-	"example.org/vatside/ui/widget"
 )
 
 var noon = time.Date(2026, 11, 25, 12, 0, 0, 0, time.UTC)
@@ -34,37 +32,8 @@ func env(t *testing.T, w, h int) screen.Env {
 	}
 }
 
-func shown(t *testing.T, s screen.Screen, e screen.Env) string {
-	t.Helper()
-	text := ansi.Strip(widget.Render(s.View(e), e.Width, e.Height, e.Style))
-	lines := strings.Split(text, "\n")
-	if len(lines) != e.Height {
-		t.Errorf("%dx%d: %d lines", e.Width, e.Height, len(lines))
-	}
-	for _, l := range lines {
-		if ansi.StringWidth(l) > e.Width {
-			t.Errorf("%dx%d: a line is %d wide", e.Width, e.Height, ansi.StringWidth(l))
-		}
-	}
-	return text
-}
-
-func press(s screen.Screen, e screen.Env, keys ...string) (screen.Screen, []screen.Request) {
-	var r []screen.Request
-	for _, k := range keys {
-		key := screen.Key{Name: k}
-		if k == "space" {
-			key.Rune = ' '
-		} else if len([]rune(k)) == 1 {
-			key = screen.Key{Rune: []rune(k)[0]}
-		}
-		s, r = s.Update(key, e)
-	}
-	return s, r
-}
-
 func TestEveryQuestionFitsEverySize(t *testing.T) {
-	for _, size := range [][2]int{{60, 20}, {80, 24}, {120, 40}, {200, 60}} {
+	for _, size := range screentest.Sizes {
 		e := env(t, size[0], size[1])
 		s := New(e)
 		for _, step := range []struct {
@@ -79,10 +48,10 @@ func TestEveryQuestionFitsEverySize(t *testing.T) {
 			{"How many dips?", []string{"enter"}},
 			{"bound", nil},
 		} {
-			if text := shown(t, s, e); !strings.Contains(text, step.word) {
+			if text := screentest.Shown(t, s, e); !strings.Contains(text, step.word) {
 				t.Errorf("%v: %q is missing:\n%s", size, step.word, text)
 			}
-			s, _ = press(s, e, step.keys...)
+			s, _ = screentest.Press(s, e, step.keys...)
 		}
 	}
 }
@@ -97,7 +66,7 @@ func TestAPieceGoesOnTheList(t *testing.T) {
 		{[]string{"B", "1", "enter", "h", "e", "m", "enter", "2", "1", "k", "g", "enter", "6", "4"}, day.AddPiece{Tag: "B1", Spec: day.PieceSpec{What: "hem", Fibre: "linen", Dry: 1000, Depth: "navy", Form: "bound"}}},
 		{[]string{"enter", "enter", "enter", "9", "0", "enter", "8", "7", "enter", "2"}, day.AddPiece{Tag: "A2", Spec: day.PieceSpec{Fibre: "cotton", Dry: 90, Dips: 7, Form: "skein"}}},
 	} {
-		_, r := press(New(e), e, c.keys...)
+		_, r := screentest.Press(New(e), e, c.keys...)
 		if len(r) != 2 || r[0] != (screen.Do{Command: c.want}) || r[1] != (screen.Leave{}) {
 			t.Errorf("%v asks for %v, want %v", c.keys, r, c.want)
 		}
@@ -116,24 +85,24 @@ func TestWhatWillNotDoIsSaidUnderTheEntry(t *testing.T) {
 		{[]string{"enter", "enter", "enter", "9", "enter", "8", "9", "9", "enter"}, "1 to 60"},
 		{[]string{"enter", "enter", "8"}, "Weigh"},
 	} {
-		s, r := press(New(e), e, c.keys...)
-		if text := shown(t, s, e); len(r) != 0 || !strings.Contains(text, c.want) {
+		s, r := screentest.Press(New(e), e, c.keys...)
+		if text := screentest.Shown(t, s, e); len(r) != 0 || !strings.Contains(text, c.want) {
 			t.Errorf("%v: %v, %q is missing:\n%s", c.keys, r, c.want, text)
 		}
 	}
-	s, _ := press(New(e), e, "enter", "enter", "down", "down", "down", "down", "down", "down", "down")
-	if text := shown(t, s, e); !strings.Contains(text, "CAUTION") {
+	s, _ := screentest.Press(New(e), e, "enter", "enter", "down", "down", "down", "down", "down", "down", "down")
+	if text := screentest.Shown(t, s, e); !strings.Contains(text, "CAUTION") {
 		t.Errorf("wool in soda without a caution:\n%s", text)
 	}
 }
 
 func TestBackAndAway(t *testing.T) {
 	e := env(t, 80, 24)
-	s, _ := press(New(e), e, "enter", "enter", "pgup")
+	s, _ := screentest.Press(New(e), e, "enter", "enter", "pgup")
 	if got := s.View(e).Act; got != "What is A2?" {
 		t.Errorf("back leads to %q", got)
 	}
-	if _, r := press(New(e), e, "esc"); len(r) != 1 || r[0] != (screen.Leave{}) {
+	if _, r := screentest.Press(New(e), e, "esc"); len(r) != 1 || r[0] != (screen.Leave{}) {
 		t.Errorf("esc asks for %v", r)
 	}
 }

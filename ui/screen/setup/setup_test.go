@@ -5,18 +5,14 @@ import (
 	"testing"
 	"time"
 
-	"github.com/charmbracelet/x/ansi"
-
 	"example.org/vatside/model/day"
 	"example.org/vatside/recipes"
 	"example.org/vatside/ui/screen"
+	"example.org/vatside/ui/screentest"
 	"example.org/vatside/ui/style"
-	"example.org/vatside/ui/widget"
 )
 
 var noon = time.Date(2026, 11, 25, 12, 0, 0, 0, time.UTC)
-
-var sizes = [][2]int{{60, 20}, {80, 24}, {120, 40}, {200, 60}}
 
 func env(w, h int, units string) screen.Env {
 	return screen.Env{
@@ -28,35 +24,6 @@ func env(w, h int, units string) screen.Env {
 	}
 }
 
-func shown(t *testing.T, s screen.Screen, e screen.Env) string {
-	t.Helper()
-	text := ansi.Strip(widget.Render(s.View(e), e.Width, e.Height, e.Style))
-	lines := strings.Split(text, "\n")
-	if len(lines) != e.Height {
-		t.Errorf("%dx%d: %d lines", e.Width, e.Height, len(lines))
-	}
-	for _, l := range lines {
-		if ansi.StringWidth(l) > e.Width {
-			t.Errorf("%dx%d: a line is %d wide", e.Width, e.Height, ansi.StringWidth(l))
-		}
-	}
-	return text
-}
-
-func press(s screen.Screen, e screen.Env, keys ...string) (screen.Screen, []screen.Request) {
-	var r []screen.Request
-	for _, k := range keys {
-		key := screen.Key{Name: k}
-		if k == "space" {
-			key.Rune = ' '
-		} else if len([]rune(k)) == 1 {
-			key = screen.Key{Rune: []rune(k)[0]}
-		}
-		s, r = s.Update(key, e)
-	}
-	return s, r
-}
-
 func typed(text string) []string { return append(strings.Split(text, ""), "enter") }
 
 func TestEveryQuestionFitsEverySizeAndSystem(t *testing.T) {
@@ -64,26 +31,26 @@ func TestEveryQuestionFitsEverySizeAndSystem(t *testing.T) {
 		"Name the vat", "Which recipe?", "Which vessel?", "across the floor", "across the rim", "how high?", "made of?", "below the rim",
 		"cold water", "hot water", "Where does it stand?", "How strong", "Begin vat 2",
 	}
-	for _, size := range sizes {
+	for _, size := range screentest.Sizes {
 		for _, units := range []string{"metric", "us", "imperial"} {
 			e := env(size[0], size[1], units)
 			s := New(e)
 			for _, word := range words {
-				if text := shown(t, s, e); !strings.Contains(text, word) {
+				if text := screentest.Shown(t, s, e); !strings.Contains(text, word) {
 					t.Errorf("%v %s: %q is missing:\n%s", size, units, word, text)
 				}
-				s, _ = press(s, e, "pgdown")
+				s, _ = screentest.Press(s, e, "pgdown")
 			}
 		}
 	}
 }
 
 func TestTheSummarySaysWhatIsWeighedAndWhatToBewareOf(t *testing.T) {
-	for _, size := range sizes {
+	for _, size := range screentest.Sizes {
 		e := env(size[0], size[1], "metric")
 		for n := range e.Home.Recipes {
-			s, _ := press(New(e), e, "enter", string(rune('1'+n)), "4", "enter", "enter", "enter", "enter", "enter", "enter")
-			text := shown(t, s, e)
+			s, _ := screentest.Press(New(e), e, "enter", string(rune('1'+n)), "4", "enter", "enter", "enter", "enter", "enter", "enter")
+			text := screentest.Shown(t, s, e)
 			for _, word := range []string{"CAUTION", "space: begin", "indigo", "Begin vat 2"} {
 				if !strings.Contains(text, word) {
 					t.Errorf("%v, %s: %q is missing:\n%s", size, e.Home.Recipes[n].ID, word, text)
@@ -100,7 +67,7 @@ func TestEnterAllTheWayBeginsAVat(t *testing.T) {
 		for range 13 {
 			keys = append(keys, "pgdown")
 		}
-		_, r := press(New(e), e, keys...)
+		_, r := screentest.Press(New(e), e, keys...)
 		if len(r) != 1 {
 			t.Fatalf("%s asks for %v", units, r)
 		}
@@ -128,9 +95,9 @@ func TestWhatIsTypedIsTaken(t *testing.T) {
 	} {
 		keys = append(keys, part...)
 	}
-	s, r := press(New(e), e, keys...)
+	s, r := screentest.Press(New(e), e, keys...)
 	if len(r) != 1 {
-		t.Fatalf("asks for %v and shows:\n%s", r, shown(t, s, e))
+		t.Fatalf("asks for %v and shows:\n%s", r, screentest.Shown(t, s, e))
 	}
 	b := r[0].(screen.Begin).Head
 	want := day.Setup{
@@ -158,38 +125,38 @@ func TestRefusalsAreSaidWhereTheyArise(t *testing.T) {
 		{append(drum, "1", "enter", "enter", "enter", "3"), "no sulfur reducer in a closed room"},
 		{append(drum, append([]string{"1", "enter", "enter", "enter", "1"}, typed("120")...)...), "0 % to 100 %"},
 	} {
-		s, r := press(New(e), e, c.keys...)
-		text := strings.Join(strings.Fields(shown(t, s, e)), " ")
+		s, r := screentest.Press(New(e), e, c.keys...)
+		text := strings.Join(strings.Fields(screentest.Shown(t, s, e)), " ")
 		if len(r) != 0 || !strings.Contains(text, c.want) {
-			t.Errorf("%v: asks for %v, %q is missing:\n%s", c.keys, r, c.want, shown(t, s, e))
+			t.Errorf("%v: asks for %v, %q is missing:\n%s", c.keys, r, c.want, screentest.Shown(t, s, e))
 		}
 	}
 }
 
 func TestTheRimIsWatchedAsTheFillIsTyped(t *testing.T) {
 	e := env(80, 24, "metric")
-	s, _ := press(New(e), e, "enter", "1", "2", "enter", "enter", "1", "7", "2")
-	if text := shown(t, s, e); !strings.Contains(text, "72 L: ") || !strings.Contains(text, "stop 8 cm below") {
+	s, _ := screentest.Press(New(e), e, "enter", "1", "2", "enter", "enter", "1", "7", "2")
+	if text := screentest.Shown(t, s, e); !strings.Contains(text, "72 L: ") || !strings.Contains(text, "stop 8 cm below") {
 		t.Errorf("a drum filled to the rim:\n%s", text)
 	}
-	s, _ = press(New(e), e, append([]string{"enter", "1", "2", "enter", "enter", "1"}, strings.Split("30 cm", "")...)...)
-	if text := shown(t, s, e); !strings.Contains(text, "30 cm from the floor") {
+	s, _ = screentest.Press(New(e), e, append([]string{"enter", "1", "2", "enter", "enter", "1"}, strings.Split("30 cm", "")...)...)
+	if text := screentest.Shown(t, s, e); !strings.Contains(text, "30 cm from the floor") {
 		t.Errorf("a fill given by its depth:\n%s", text)
 	}
 }
 
 func TestBackAndAway(t *testing.T) {
 	e := env(80, 24, "metric")
-	s, _ := press(New(e), e, "enter", "1", "4", "pgup")
+	s, _ := screentest.Press(New(e), e, "enter", "1", "4", "pgup")
 	if got := s.View(e).Act; got != "Which vessel?" {
 		t.Errorf("back over the measures that are not there leads to %q", got)
 	}
-	if _, r := press(New(e), e, "esc"); len(r) != 1 || r[0] != (screen.Leave{}) {
+	if _, r := screentest.Press(New(e), e, "esc"); len(r) != 1 || r[0] != (screen.Leave{}) {
 		t.Errorf("esc asks for %v", r)
 	}
 	closed := e
 	closed.Home.Recipes = recipes.Builtin()
-	s, _ = press(New(closed), closed, "enter", "3", "4", "enter", "enter", "enter", "enter", "3")
+	s, _ = screentest.Press(New(closed), closed, "enter", "3", "4", "enter", "enter", "enter", "enter", "3")
 	if got := s.View(closed).Act; got != "How strong is your indigo?" {
 		t.Errorf("a sugar vat in a closed room leads to %q", got)
 	}

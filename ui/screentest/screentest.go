@@ -1,0 +1,47 @@
+// Package screentest is what the tests of the screens share: it draws a screen as a window of a size would, and presses
+// keys. Only tests import it.
+package screentest
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/charmbracelet/x/ansi"
+
+	"example.org/vatside/ui/screen"
+	"example.org/vatside/ui/widget"
+)
+
+// Sizes are the windows that every screen must fit.
+var Sizes = [][2]int{{60, 20}, {80, 24}, {120, 40}, {200, 60}}
+
+// Shown is the screen as plain text; a wrong number of lines, or one too wide, fails the test.
+func Shown(t *testing.T, s screen.Screen, e screen.Env) string {
+	t.Helper()
+	text := ansi.Strip(widget.Render(s.View(e), e.Width, e.Height, e.Style))
+	lines := strings.Split(text, "\n")
+	if len(lines) != e.Height {
+		t.Errorf("%dx%d: %d lines", e.Width, e.Height, len(lines))
+	}
+	for _, l := range lines {
+		if ansi.StringWidth(l) > e.Width {
+			t.Errorf("%dx%d: a line is %d wide", e.Width, e.Height, ansi.StringWidth(l))
+		}
+	}
+	return text
+}
+
+// Press presses keys: a letter or figure, or a key by its name. It gives what the last one asked for.
+func Press(s screen.Screen, e screen.Env, keys ...string) (screen.Screen, []screen.Request) {
+	var r []screen.Request
+	for _, k := range keys {
+		key := screen.Key{Name: k}
+		if k == "space" {
+			key.Rune = ' '
+		} else if len([]rune(k)) == 1 {
+			key = screen.Key{Rune: []rune(k)[0]}
+		}
+		s, r = s.Update(key, e)
+	}
+	return s, r
+}
