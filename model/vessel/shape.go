@@ -11,7 +11,7 @@ import (
 	"example.org/vatside/model/quantity"
 )
 
-// Shape is the inside of a vessel. It is one of Frustum, Cylinder and Box; a table of depths found with a jug can join them.
+// Shape is the inside of a vessel. It is one of Frustum, Cylinder, Box and Jug, which compare with ==.
 //
 // A depth below the floor counts as the floor, one above the rim as the rim: no function here answers for what is not there.
 type Shape interface {

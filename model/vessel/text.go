@@ -34,15 +34,19 @@ var forms = []struct {
 	{"box", "LENGTH WIDTH HEIGHT", func(m []quantity.Length) Shape { return Box{m[0], m[1], m[2]} }, "box 60cm 40cm 50cm", 3},
 }
 
-const allForms = "frustum BOTTOM TOP HEIGHT, cylinder DIAMETER HEIGHT or box LENGTH WIDTH HEIGHT, inside measures such as frustum 25.4cm 29.9cm 36.8cm"
+const allForms = "frustum BOTTOM TOP HEIGHT, cylinder DIAMETER HEIGHT, box LENGTH WIDTH HEIGHT or jug LITRES=DEPTH … HEIGHT, inside measures such as frustum 25.4cm 29.9cm 36.8cm"
 
 // ParseShape reads the one-line form: "frustum 25.4cm 29.9cm 36.8cm" (diameters of floor and rim, height), "cylinder 40cm
-// 60cm" (diameter, height), "box 60cm 40cm 50cm" (length, width, height); inside measures. A space between number and unit
+// 60cm" (diameter, height), "box 60cm 40cm 50cm" (length, width, height), "jug 5L=8.4cm 10L=16.1cm 36.8cm" (litres poured so
+// far and the depth then, as often as measured, and the height of the rim); inside measures. A space between number and unit
 // is accepted. Errors are *FormError, or *quantity.ParseError for a measure that cannot be read.
 func ParseShape(s string, sys quantity.System) (Shape, error) {
 	words := strings.Fields(s)
 	if len(words) == 0 {
 		return nil, &FormError{s, "no vessel is given; write " + allForms}
+	}
+	if strings.EqualFold("jug", words[0]) {
+		return parseJug(s, strings.Join(words[1:], " "), sys)
 	}
 	for _, f := range forms {
 		if !strings.EqualFold(f.word, words[0]) {
@@ -93,6 +97,9 @@ func check(input string, s Shape) error {
 		case m > largest:
 			return &FormError{input, "a vessel has no measure above " + largest.Format(quantity.Metric) + "; " + m.String() + " is given"}
 		}
+	}
+	if j, ok := s.(Jug); ok {
+		return j.fault(input)
 	}
 	return nil
 }
