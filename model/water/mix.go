@@ -2,7 +2,9 @@ package water
 
 import (
 	"math"
+	"strconv"
 	"strings"
+	"unicode"
 
 	"example.org/vatside/model/quantity"
 )
@@ -18,15 +20,48 @@ func (e *LimitError) Error() string { return e.In(quantity.Metric) }
 
 // In is the sentence in a system of units.
 func (e *LimitError) In(sys quantity.System) string {
-	s := e.text
-	for _, q := range e.values {
+	parts := strings.Split(e.text, "%")
+	s := parts[0]
+	for i, q := range e.values {
 		shown := q.Format(sys)
 		if t, ok := q.(quantity.Temperature); ok && sys == quantity.Metric {
 			shown = fine(t)
 		}
-		s = strings.Replace(s, "%", shown, 1)
+		s += shown + parts[i+1]
 	}
 	return s
+}
+
+// number and word let a plain number, and what was typed, stand in a sentence.
+type (
+	number float64
+	word   string
+)
+
+func (n number) Format(quantity.System) string { return n.String() }
+func (w word) Format(quantity.System) string   { return w.String() }
+
+// String is the number to two decimals.
+func (n number) String() string {
+	if math.IsNaN(float64(n)) {
+		return "?"
+	}
+	return strconv.FormatFloat(math.Round(float64(n)*100)/100, 'f', -1, 64)
+}
+
+// String is what was typed, fit for a terminal.
+func (w word) String() string {
+	out := []rune{}
+	for _, r := range string(w) {
+		if len(out) == 39 {
+			return string(out) + "…"
+		}
+		if !unicode.IsPrint(r) {
+			r = '?'
+		}
+		out = append(out, r)
+	}
+	return string(out)
 }
 
 func limit(text string, values ...quantity.Quantity) error { return &LimitError{text, values} }

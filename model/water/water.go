@@ -1,5 +1,5 @@
 // Package water holds what liquid water does with heat: its density and enthalpy from 0 to 100 °C, hot and cold mixed
-// to a temperature, and the time to heat a fill.
+// to a temperature, a fill under way, the time to heat it, and how a vat that stands in air cools (Standing).
 //
 // The equations are those of IAPWS SR6-08(2011), "Revised Supplementary Release on Properties of Liquid Water at
 // 0.1 MPa": the specific volume by its eq. 2, the enthalpy from its eq. 1 for the Gibbs energy. They follow IAPWS-95 to

@@ -28,7 +28,7 @@ func rows(t *testing.T, name string) [][]string {
 	return out[1:]
 }
 
-func number(t *testing.T, s string) float64 {
+func figure(t *testing.T, s string) float64 {
 	t.Helper()
 	v, err := strconv.ParseFloat(s, 64)
 	if err != nil {
@@ -42,8 +42,8 @@ func number(t *testing.T, s string) float64 {
 func TestAgainstIAPWS95(t *testing.T) {
 	var worstD, worstH float64
 	for _, r := range rows(t, "water.csv") {
-		c := quantity.Celsius(number(t, r[0]))
-		d, h := number(t, r[1]), number(t, r[3])
+		c := quantity.Celsius(figure(t, r[0]))
+		d, h := figure(t, r[1]), figure(t, r[3])
 		dd := math.Abs(Density(c)*1000-d) / d
 		dh := math.Abs(Enthalpy(c)-h) / math.Max(h, 4.2)
 		worstD, worstH = math.Max(worstD, dd), math.Max(worstH, dh)
@@ -68,7 +68,7 @@ func TestAgainstHeatingMixing(t *testing.T) {
 	}
 	worst := 0.0
 	for _, r := range rows(t, "heating_mixing.csv") {
-		fill, want, got := quantity.Litres(value(r[1])), number(t, r[5]), 0.0
+		fill, want, got := quantity.Litres(value(r[1])), figure(t, r[5]), 0.0
 		b, c := quantity.Celsius(value(r[2])), quantity.Celsius(value(r[3]))
 		if r[0] == "heater_min" {
 			s, err := HeatMinutes(fill, b, c, quantity.Watts(value(r[4])))
