@@ -1,0 +1,382 @@
+package liquor
+
+import (
+	"fmt"
+	"slices"
+
+	"example.org/vatside/model/fibre"
+	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/recipe"
+	"example.org/vatside/model/water"
+)
+
+// The marks of advice.
+const (
+	handsAtMost   = quantity.Temperature(45) // scald times of S27, with room
+	classAtMost   = quantity.Temperature(40) // C
+	sprinkleBelow = quantity.Temperature(50) // C, S1 has 60 as ruin
+	weakStrip     = quantity.Span(15e9)      // M
+	slackStrip    = quantity.Span(30e9)      // M, between weak and the good 45 s of S1
+	overStrip     = quantity.Span(180e9)     // S1 has the effect, M the time
+)
+
+// Now is where a vat is. What is nil was not read; numbers that are none count as not read.
+type Now struct {
+	Recipe     recipe.Recipe
+	Fill       quantity.Volume
+	Temp       *quantity.Temperature
+	PH         *quantity.PH // as read
+	PHError    float64      // by how much a reading may be off, either way: 0.5 for paper
+	Strip      *quantity.Span
+	Milky      bool
+	GivenToday map[string]quantity.Mass // by powder id
+	Finest     quantity.Mass            // the scale's step; 0: 0.1 g below 50 g, 1 g above
+	Goods      []fibre.Fibre
+	Building   bool
+	HandsIn    bool // hands or goods are in the liquor
+	HeaterOn   bool
+	Heater     quantity.Power // what reaches the liquor; 0: not known
+	Class      bool           // a class is at the vat
+	System     quantity.System
+}
+
+// What an Advice says to do.
+const (
+	DoAlkali  = "alkali"
+	DoWarm    = "warm"
+	DoReducer = "reducer"
+	DoFood    = "food" // ferment vats only
+	DoWait    = "wait"
+	DoStop    = "stop"
+	DoNothing = "nothing"
+)
+
+// Advice is one thing to do, and no second before the recheck.
+type Advice struct {
+	Do       string // one of the Do constants
+	Powder   string // its id, with alkali, reducer and food
+	Mass     quantity.Mass
+	With     []Amount              // what goes in after it, in the same dose: the lime of an iron–lime vat
+	To       *quantity.Temperature // what to warm to, or to let it cool to
+	Sentence string
+	Why      string // with the evidence
+	How      string
+	Cautions []string
+	Wait     quantity.Span
+	Recheck  string
+	Next     string // id of the alkali to look at on the next recheck, as the reducer uses it up
+	Warnings []string
+	Refused  bool // the goods may not go into this vat; without them it can be asked about again
+}
+
+// Advise says the one next thing for a vat. In this order: danger; a vat being built keeps its recipe's own order; goods
+// that the liquor would harm; alkali if pH was read below the recipe's low mark; warmth; reducer for a strip that turns
+// blue in less than 15 s, or food in a ferment vat; rest for one that stays yellow over 3 min; alkali for a milky vat.
+//
+// A pH reads low when it is below the mark as read, by however little: the step is small, and reducer in a vat short of
+// alkali is wasted. Where the mark lies within PHError the step is halved. Doses are within the recipe's at_once and
+// per_day, and on the scale's steps. It never advises acid, and no sulfur reducer above 50 °C or in a ferment vat.
+func Advise(n Now) Advice {
+	n = n.clean()
+	var a Advice
+	for _, rule := range []func(Now) (Advice, bool){
+		danger, building, unfit, unfilled, lowPH, cold, weak, over, milky, hot, slack, well,
+	} {
+		var says bool
+		if a, says = rule(n); says {
+			break
+		}
+	}
+	a.Warnings = append(a.Warnings, n.warnings(a)...)
+	if a.Mass > 0 {
+		a.Cautions = append(n.first(), a.Cautions...)
+	}
+	return a
+}
+
+// clean drops what cannot have been read.
+func (n Now) clean() Now {
+	if n.Temp != nil && !(*n.Temp >= coldestWater && *n.Temp <= hottestWater) {
+		n.Temp = nil
+	}
+	if n.PH != nil && !(*n.PH >= 0 && *n.PH <= 14) {
+		n.PH = nil
+	}
+	if n.Strip != nil && *n.Strip < 0 {
+		n.Strip = nil
+	}
+	n.PHError = notBelowZero(n.PHError)
+	n.Fill = quantity.Volume(notBelowZero(n.Fill.Litres()))
+	return n
+}
+
+// first is what comes before any powder.
+func (n Now) first() []string {
+	var out []string
+	if n.HeaterOn {
+		out = append(out, "heater off and unplugged first")
+	}
+	if n.HandsIn {
+		out = append(out, "hands and goods out first")
+	}
+	if n.Class {
+		out = append(out, "no child at the powders: an adult weighs and adds, the class stands off")
+	}
+	return out
+}
+
+func (n Now) says(t quantity.Temperature) string { return t.Format(n.System) }
+
+// danger is what has no override.
+func danger(n Now) (Advice, bool) {
+	wait := recheckOf(n.Recipe)
+	stop := func(sentence, why string, to quantity.Temperature) (Advice, bool) {
+		return Advice{Do: DoStop, To: &to, Sentence: sentence, Why: why, How: "lid off, heater off and unplugged, stir, read °C again",
+			Wait: wait, Recheck: "read °C"}, true
+	}
+	switch {
+	case n.HandsIn && n.HeaterOn:
+		return Advice{Do: DoStop, Sentence: "hands and goods out, then the heater off at the plug and unplugged",
+			Why: "no hand and no cloth is in a liquor with a heater on", How: "dry hands at the plug", Wait: 0, Recheck: "read °C"}, true
+	case n.Temp == nil:
+	case n.Class && *n.Temp > classAtMost:
+		return stop("no class at a vat of "+n.says(*n.Temp)+": "+n.says(classAtMost)+" is the most", "common practice for children and classes", classAtMost)
+	case n.HandsIn && *n.Temp > handsAtMost:
+		return stop("hands out of a liquor of "+n.says(*n.Temp)+": "+n.says(handsAtMost)+" is the most for hands", "49 °C scalds in minutes (S27)", handsAtMost)
+	}
+	return Advice{}, false
+}
+
+// building keeps to the recipe's own order.
+func building(n Now) (Advice, bool) {
+	return Advice{Do: DoWait, Sentence: "the vat is being built: keep to the recipe's order, and add nothing else yet",
+		Why: "a vat is judged once its reduction wait is over, not before", How: "lid on between the steps",
+		Wait: recheckOf(n.Recipe), Recheck: "after the recipe's wait, its own check: glass, strip, pH, °C"}, n.Building
+}
+
+// unfit is goods that the liquor would harm. An unread pH is taken as the recipe's fresh one, but not for a fibre that the
+// recipe is for.
+func unfit(n Now) (Advice, bool) {
+	stop := Advice{Do: DoStop, Refused: true, Wait: recheckOf(n.Recipe), Recheck: "read pH and °C before any goods go in"}
+	v, s, f := bears(n.Goods, func(f fibre.Fibre) (fibre.Verdict, string) {
+		switch {
+		case n.PH != nil:
+			return f.BearsPH(*n.PH)
+		case slices.Contains(n.Recipe.Fibres, f.String()):
+			return fibre.Fine, ""
+		}
+		return f.BearsPH(quantity.PH(n.Recipe.Liquor.PHFresh))
+	})
+	if v == fibre.Refused {
+		stop.Sentence, stop.Why = s, "the fibre's ceiling of pH: "+f.Facts().PH.Evidence
+		if f.Class() == fibre.Protein {
+			stop.How = "a soda vat with soda ash 2 and baking soda 6 g/L, and at most 1 g/L of reducer at a time, has pH 8.8 to 9.3, calculated; or the ferment vat"
+		}
+		if n.PH == nil {
+			stop.Sentence += "; the pH is the recipe's, not read"
+		}
+		return stop, true
+	}
+	if n.Temp != nil {
+		if v, s, f := bears(n.Goods, func(f fibre.Fibre) (fibre.Verdict, string) { return f.BearsHeat(*n.Temp) }); v == fibre.Refused {
+			stop.Sentence, stop.Why, stop.How = s, "the fibre's ceiling of heat: "+f.Facts().Heat.Evidence, "lid off, heater off and unplugged, and wait"
+			return stop, true
+		}
+	}
+	return Advice{}, false
+}
+
+func unfilled(n Now) (Advice, bool) {
+	return Advice{Do: DoNothing, Sentence: "without a fill no dose can be reckoned", Recheck: "measure the liquor"}, n.Fill == 0
+}
+
+// lowPH is alkali first, where pH was read low.
+func lowPH(n Now) (Advice, bool) {
+	low := quantity.PH(n.Recipe.Liquor.PHLow)
+	if n.PH == nil || !(*n.PH < low) {
+		return Advice{}, false
+	}
+	if v, s, _ := bears(n.Goods, func(f fibre.Fibre) (fibre.Verdict, string) { return f.BearsPH(low) }); v == fibre.Refused {
+		return Advice{Do: DoStop, Refused: true, Sentence: s, Why: "the vat wants alkali up to pH " + low.String() + ", and these goods do not bear that",
+			How: "take these goods to another vat, then ask again", Wait: recheckOf(n.Recipe), Recheck: "read pH"}, true
+	}
+	p, ok := theAlkali(n.Recipe)
+	if !ok {
+		return Advice{}, false
+	}
+	step := alkaliStep(n.Recipe, p)
+	why := fmt.Sprintf("pH %v is below the recipe's %v; spent reducer and acids use up alkali (1.2 g of soda ash a gram of dithionite, calculated)", *n.PH, low)
+	if float64(low-*n.PH) <= n.PHError {
+		step /= 2
+		why += fmt.Sprintf("; the reading may be off by %.1f, so half a step", n.PHError)
+	}
+	a := n.give(DoAlkali, p, step)
+	a.Why, a.Recheck = why, "read pH again, then pull a strip"
+	return a, true
+}
+
+// cold is warmth, never past the recipe's aim or its build, nor past what the goods and a class bear.
+func cold(n Now) (Advice, bool) {
+	l := n.Recipe.Liquor
+	if n.Temp == nil || !(*n.Temp < l.Low) {
+		return Advice{}, false
+	}
+	to := l.Aim
+	if l.Build > 0 {
+		to = min(to, l.Build)
+	}
+	for _, f := range n.Goods {
+		if f.Class() != fibre.NoClass {
+			to = min(to, f.Facts().Heat.Value)
+		}
+	}
+	if n.Class {
+		to = min(to, classAtMost)
+	}
+	if !(to > *n.Temp) {
+		return Advice{}, false
+	}
+	a := Advice{Do: DoWarm, To: &to, Sentence: "warm it to " + n.says(to), Wait: recheckOf(n.Recipe), Recheck: "read °C, then pull a strip",
+		Why: n.says(*n.Temp) + " is below the recipe's " + n.says(l.Low) + ": a cold vat reduces slowly, and looks short of reducer",
+		How: "hands and goods out; heat in place under the lid; heater off and unplugged before stirring, stir slowly, read °C"}
+	if heating, err := water.HeatMinutes(n.Fill, *n.Temp, to, n.Heater); err == nil {
+		a.Wait += max(0, min(heating, LongestReserve))
+	}
+	a.Cautions = []string{"a heater hangs guarded, clear of walls, floor and goods, on a residual-current switch",
+		"no hands above " + n.says(handsAtMost) + ", no class above " + n.says(classAtMost) + ": cooling down to that is part of the wait"}
+	return a, true
+}
+
+// weak is a strip that turns blue at once: reducer, or food and patience in a ferment vat.
+func weak(n Now) (Advice, bool) {
+	if n.Strip == nil || *n.Strip >= weakStrip {
+		return Advice{}, false
+	}
+	why := fmt.Sprintf("the strip turned blue in %v: weak reduction, below 15 s (from memory); good is about 45 s (S1)", *n.Strip)
+	if n.Recipe.Family == recipe.Ferment {
+		return ferment(n, why), true
+	}
+	p, ok := theReducer(n.Recipe)
+	if !ok {
+		return Advice{}, false
+	}
+	if n.Temp != nil && *n.Temp > sprinkleBelow && p.SulfurReducer() {
+		to := sprinkleBelow
+		return Advice{Do: DoWait, To: &to, Sentence: "let it cool to " + n.says(to) + " before any reducer", Why: why, How: "lid on, heater off and unplugged",
+			Wait: recheckOf(n.Recipe), Recheck: "read °C"}, true
+	}
+	step := reducerStep(n.Recipe, p)
+	if protein(n.Goods) {
+		step = min(step, gentleReducer)
+	}
+	lime, hasLime := theAlkali(n.Recipe)
+	var a Advice
+	if n.Recipe.Family == recipe.IronLime && hasLime {
+		a = n.giveBoth(p, lime, step)
+	} else {
+		a = n.give(DoReducer, p, step)
+	}
+	a.Why, a.Recheck = why, "pull a strip, then read pH"
+	if hasLime {
+		a.Next = lime.ID
+	}
+	return a, true
+}
+
+// ferment feeds a ferment vat that is weak; it never gets a chemical reducer. S6, C, M
+func ferment(n Now, why string) Advice {
+	why += "; bacteria do the reducing here: no chemical reducer"
+	for _, p := range n.Recipe.Powders {
+		if p.Role == recipe.Food {
+			a := n.give(DoFood, p, min(quantity.GramsPerLitre(1), n.Recipe.PerLitre(p)))
+			a.Why, a.Recheck = why, "smell, pH and a strip; no more food for three days"
+			if a.Mass > 0 {
+				a.How = "only if it has stayed so for three days, warm and stirred once a day; " + a.How
+			}
+			return a
+		}
+	}
+	return Advice{Do: DoWait, Sentence: "keep it warm and stir it once a day", Why: why, How: "lid on, wrapped", Wait: recheckOf(n.Recipe), Recheck: "smell, pH and a strip"}
+}
+
+// over is a strip that stays yellow too long in a vat with a sulfur reducer.
+func over(n Now) (Advice, bool) {
+	if n.Strip == nil || *n.Strip <= overStrip || !n.Recipe.Family.SulfurReducer() {
+		return Advice{}, false
+	}
+	return Advice{Do: DoWait, Sentence: "rest it open for 45 min, or bring in more indigo as reduced stock",
+		Why: fmt.Sprintf("the strip stayed yellow for %v: over 3 min the vat strips earlier dips (S1; the time from memory)", *n.Strip),
+		How: "lid off, goods out, one gentle stir", Wait: quantity.Minutes(45), Recheck: "pull a strip: 45 to 60 s is right"}, true
+}
+
+// milky is alkali last: white indigo that too little alkali holds. In vats of lime it is stirred sediment.
+func milky(n Now) (Advice, bool) {
+	if !n.Milky {
+		return Advice{}, false
+	}
+	if p, ok := theAlkali(n.Recipe); ok && n.Recipe.Family.SulfurReducer() {
+		if n.PH != nil && float64(*n.PH) >= n.Recipe.Liquor.PHHigh && n.Recipe.Liquor.PHHigh > 0 {
+			return Advice{}, false
+		}
+		a := n.give(DoAlkali, p, alkaliStep(n.Recipe, p))
+		a.Why, a.Recheck = "milky greenish-white: reduced indigo that too little alkali holds in solution (S1)", "look for a clear glass, read pH, pull a strip"
+		return a, true
+	}
+	return Advice{Do: DoWait, Sentence: "let it settle, add nothing", Why: "a grey-white cloud in a vat with lime or plant matter is stirred sediment, common practice",
+		How: "lid on, no stirring", Wait: max(recheckOf(n.Recipe), quantity.Hours(1)), Recheck: "a clear glass above the sediment"}, true
+}
+
+// hot is a vat above its range.
+func hot(n Now) (Advice, bool) {
+	l := n.Recipe.Liquor
+	if n.Temp == nil || !(*n.Temp > l.High) || !(l.High > 0) {
+		return Advice{}, false
+	}
+	to := l.High
+	return Advice{Do: DoWait, To: &to, Sentence: "let it cool to " + n.says(to), Why: n.says(*n.Temp) + " is above the recipe's range; hot liquor dyes paler and duller",
+		How: "heater off and unplugged, lid on", Wait: recheckOf(n.Recipe), Recheck: "read °C"}, true
+}
+
+// slack is a strip a little short of good.
+func slack(n Now) (Advice, bool) {
+	return Advice{Do: DoWait, Sentence: "lid on and rest it, then pull another strip",
+		Why: "the strip is short of 45 s but not yet weak: rest comes before powder, a judgement from memory",
+		How: "skim, lid or sheet on, no goods in", Wait: recheckOf(n.Recipe), Recheck: "pull a strip, then read pH"}, n.Strip != nil && *n.Strip < slackStrip
+}
+
+// well is nothing to do.
+func well(n Now) (Advice, bool) {
+	a := Advice{Do: DoNothing, Sentence: "nothing to add", Why: "nothing read or seen asks for it", Wait: recheckOf(n.Recipe), Recheck: "a strip each 5 to 8 loads"}
+	if n.Temp == nil || n.Strip == nil {
+		a.Sentence, a.Recheck = "read °C and pull a strip before anything is added", "read °C and pull a strip"
+	}
+	return a, true
+}
+
+// warnings are what to say besides.
+func (n Now) warnings(a Advice) []string {
+	var out []string
+	add := func(v fibre.Verdict, s string, _ fibre.Fibre) {
+		if v == fibre.Warned || v == fibre.Refused && !a.Refused {
+			out = append(out, s)
+		}
+	}
+	l := n.Recipe.Liquor
+	if n.PH != nil {
+		add(bears(n.Goods, func(f fibre.Fibre) (fibre.Verdict, string) { return f.BearsPH(*n.PH) }))
+		if l.PHHigh > 0 && float64(*n.PH) > l.PHHigh {
+			out = append(out, fmt.Sprintf("pH %v is above the recipe's %.1f: no alkali now, and never acid in a vat", *n.PH, l.PHHigh))
+		}
+	} else if protein(n.Goods) {
+		out = append(out, "read pH before wool or silk goes in")
+	}
+	if n.Temp != nil {
+		add(bears(n.Goods, func(f fibre.Fibre) (fibre.Verdict, string) { return f.BearsHeat(*n.Temp) }))
+		if *n.Temp > handsAtMost {
+			out = append(out, "no hands in a liquor above "+n.says(handsAtMost))
+		}
+	} else if a.Do == DoReducer {
+		out = append(out, "read °C before the reducer goes in")
+	}
+	return out
+}

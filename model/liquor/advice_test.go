@@ -1,0 +1,265 @@
+package liquor
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"example.org/vatside/model/fibre"
+	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/recipe"
+	"pgregory.net/rapid"
+)
+
+func at[T any](v T) *T { return &v }
+
+// vat is 60 L of a built-in recipe at its aim, with a good strip.
+func vat(t testing.TB, id string) Now {
+	r := shipped(t, id)
+	return Now{Recipe: r, Fill: quantity.Litres(60), Temp: at(r.Liquor.Aim), Strip: at(quantity.Seconds(45))}
+}
+
+// Each rule once: what was read and seen, and what is to be done. The doses are those of the trade's table of signs.
+func TestAdvice(t *testing.T) {
+	strip := func(s float64) func(*Now) { return func(n *Now) { n.Strip = at(quantity.Seconds(s)) } }
+	ph := func(v quantity.PH) func(*Now) { return func(n *Now) { n.PH = &v } }
+	temp := func(c float64) func(*Now) { return func(n *Now) { n.Temp = at(quantity.Celsius(c)) } }
+	goods := func(f ...fibre.Fibre) func(*Now) { return func(n *Now) { n.Goods = f } }
+	given := func(id string, g float64) func(*Now) {
+		return func(n *Now) { n.GivenToday = map[string]quantity.Mass{id: quantity.Grams(g)} }
+	}
+	milky := func(n *Now) { n.Milky = true }
+	for _, c := range []struct {
+		what   string
+		id     string
+		is     []func(*Now)
+		do     string
+		powder string
+		grams  float64
+		says   string
+	}{
+		{"all is well (S1)", "soda", nil, DoNothing, "", 0, "nothing to add"},
+		{"nothing was read", "soda", []func(*Now){func(n *Now) { n.Temp, n.Strip = nil, nil }}, DoNothing, "", 0, "read °C and pull a strip"},
+		{"no fill", "soda", []func(*Now){func(n *Now) { n.Fill = 0 }, strip(5)}, DoNothing, "", 0, "without a fill"},
+
+		// alkali first only if pH was read low, else warm, reducer, alkali last
+		{"pH read low, cold, weak and milky", "soda", []func(*Now){ph(9.2), temp(25), strip(5), milky}, DoAlkali, "soda", 60, "60 g of soda ash"},
+		{"pH good, cold, weak and milky", "soda", []func(*Now){ph(10.6), temp(25), strip(5), milky}, DoWarm, "", 0, "warm it to 35 °C"},
+		{"pH not read, cold and weak", "soda", []func(*Now){temp(25), strip(5)}, DoWarm, "", 0, "35 °C"},
+		{"weak and milky", "soda", []func(*Now){ph(10.6), strip(5), milky}, DoReducer, "reducer", 30, "30.0 g of sodium dithionite"},
+		{"milky", "soda", []func(*Now){milky}, DoAlkali, "soda", 60, "60 g of soda ash"},
+		{"milky, but pH read high", "soda", []func(*Now){milky, ph(11.8)}, DoNothing, "", 0, "nothing to add"},
+		{"pH at the mark is not low", "soda", []func(*Now){ph(10)}, DoNothing, "", 0, ""},
+		{"below the mark, within what paper may be off: half a step", "soda", []func(*Now){ph(9.8), func(n *Now) { n.PHError = 0.5 }}, DoAlkali, "soda", 30, "30.0 g"},
+		{"strip a little slow", "soda", []func(*Now){strip(20)}, DoWait, "", 0, "lid on"},
+		{"strip over 3 min (S1)", "soda", []func(*Now){strip(200)}, DoWait, "", 0, "rest it open"},
+		{"too hot", "soda", []func(*Now){temp(43)}, DoWait, "", 0, "cool to 40 °C"},
+		{"no sulfur reducer above 50 °C", "soda", []func(*Now){temp(52), strip(5)}, DoWait, "", 0, "cool to 50 °C before any reducer"},
+
+		// the families
+		{"thiourea dioxide, weak", "thiourea", []func(*Now){strip(5)}, DoReducer, "reducer", 18, "thiourea dioxide"},
+		{"sugar, weak", "sugar-lime", []func(*Now){strip(5)}, DoReducer, "fructose", 60, "fructose"},
+		{"sugar, pH below 10.5", "sugar-lime", []func(*Now){ph(10.2), strip(5)}, DoAlkali, "lime", 24, "lime"},
+		{"sugar, cloudy grey", "sugar-lime", []func(*Now){milky}, DoWait, "", 0, "settle"},
+		{"iron, weak: iron and then its lime (S4 0.48)", "iron-lime", []func(*Now){strip(5)}, DoReducer, "iron", 30, "30.0 g of iron(II) sulfate heptahydrate, then 30.0 g of calcium hydroxide"},
+		{"lye vat, weak", "lye", []func(*Now){strip(5)}, DoReducer, "reducer", 30, "dithionite"},
+		{"lye vat, milky: soda before lye", "lye", []func(*Now){milky}, DoAlkali, "soda", 60, "soda ash"},
+		{"ferment, weak: food", "madder-bran", []func(*Now){strip(5)}, DoFood, "bran", 60, "wheat bran"},
+		{"ferment, pH below 9.5: lime in small repeats (S6)", "madder-bran", []func(*Now){ph(9.2)}, DoAlkali, "lime", 18, "lime"},
+		{"ferment, weak but cold", "madder-bran", []func(*Now){strip(5), temp(20)}, DoWarm, "", 0, "35 °C"},
+
+		// the limits
+		{"a day's reducer given", "soda", []func(*Now){strip(5), given("reducer", 120)}, DoStop, "", 0, "no more sodium dithionite today: 120 g"},
+		{"almost a day's reducer given", "soda", []func(*Now){strip(5), given("reducer", 110)}, DoReducer, "reducer", 10, ""},
+		{"the clearing reducer counts", "lye", []func(*Now){strip(5), given("clearing", 110)}, DoReducer, "reducer", 10, ""},
+		{"a day's lime given: no iron", "iron-lime", []func(*Now){strip(5), given("lime", 90)}, DoStop, "", 0, "no more calcium hydroxide"},
+		{"little lime left: as little iron", "iron-lime", []func(*Now){strip(5), given("lime", 80)}, DoReducer, "iron", 10, ""},
+		{"a coarse scale", "soda", []func(*Now){strip(5), func(n *Now) { n.Finest = 50 }}, DoWait, "", 0, "less than the scale shows"},
+		{"a day's bran given", "madder-bran", []func(*Now){strip(5), given("bran", 120)}, DoStop, "", 0, "wheat bran"},
+
+		// building, danger
+		{"being built", "soda", []func(*Now){strip(5), ph(9), temp(20), func(n *Now) { n.Building = true }}, DoWait, "", 0, "recipe's order"},
+		{"hands in, heater on", "soda", []func(*Now){strip(5), func(n *Now) { n.HandsIn, n.HeaterOn = true, true }}, DoStop, "", 0, "hands and goods out"},
+		{"hands in hot liquor", "thiourea", []func(*Now){temp(46), func(n *Now) { n.HandsIn = true }}, DoStop, "", 0, "45 °C is the most"},
+		{"a class at 42 °C", "thiourea", []func(*Now){temp(42), func(n *Now) { n.Class = true }}, DoStop, "", 0, "40 °C is the most"},
+
+		// wool and silk
+		{"wool in a soda vat, pH not read", "soda", []func(*Now){goods(fibre.Wool)}, DoStop, "", 0, "not read"},
+		{"wool at 9.6 in the ferment vat", "madder-bran", []func(*Now){goods(fibre.Wool), ph(9.6)}, DoNothing, "", 0, ""},
+		{"wool in iron and lime short of lime", "iron-lime", []func(*Now){goods(fibre.Wool), ph(10)}, DoStop, "", 0, "wool bears"},
+		{"wool at 62 °C", "madder-bran", []func(*Now){goods(fibre.Wool), ph(9.6), temp(62)}, DoStop, "", 0, "let it cool"},
+	} {
+		n := vat(t, c.id)
+		for _, f := range c.is {
+			f(&n)
+		}
+		a := Advise(n)
+		if a.Do != c.do || a.Powder != c.powder || math.Abs(a.Mass.Grams()-c.grams) > 1e-9 || !strings.Contains(a.Sentence, c.says) {
+			t.Errorf("%s: %s %v of %q: %s", c.what, a.Do, a.Mass, a.Powder, a.Sentence)
+		}
+	}
+}
+
+// The wait is the recipe's; the alkali comes next; the powder says how, and what to beware of.
+func TestAdviceOnDithionite(t *testing.T) {
+	n := vat(t, "soda")
+	n.Strip, n.HandsIn, n.Class, n.System = at(quantity.Seconds(5)), true, true, quantity.US
+	a := Advise(n)
+	said := strings.Join(a.Cautions, "; ")
+	for _, w := range []string{"mask", "cross-draught", "never water on this powder", "never with acid", "hands and goods out first", "no child"} {
+		if !strings.Contains(said, w) {
+			t.Errorf("%q is not in %q", w, said)
+		}
+	}
+	if a.Wait != quantity.Minutes(15) || a.Next != "soda" || !strings.Contains(a.How, "sprinkle it dry") || !strings.Contains(a.Sentence, "1.06 oz") {
+		t.Errorf("%+v", a)
+	}
+	iron := vat(t, "iron-lime")
+	iron.Strip = at(quantity.Seconds(5))
+	if a := Advise(iron); len(a.With) != 1 || a.With[0] != (Amount{"lime", 30}) || a.Wait != quantity.Hours(4) {
+		t.Errorf("%+v", a)
+	}
+}
+
+// Warming: to the aim, never past it or the build; hands and goods out; heating is part of the wait.
+func TestAdviceToWarm(t *testing.T) {
+	for _, id := range shippedIDs {
+		n := vat(t, id)
+		n.Temp = at(n.Recipe.Liquor.Low - 5)
+		a := Advise(n)
+		if a.Do != DoWarm || *a.To != n.Recipe.Liquor.Aim || *a.To > n.Recipe.Liquor.Build || !strings.Contains(a.How, "unplugged") || a.Wait != n.Recipe.Liquor.Recheck {
+			t.Errorf("%s: %+v", id, a)
+		}
+		n.Heater = quantity.Watts(1000)
+		if b := Advise(n); b.Wait < a.Wait+quantity.Minutes(30) {
+			t.Errorf("%s: %v for heating and waiting", id, b.Wait)
+		}
+		n.Recipe.Liquor.Build = n.Recipe.Liquor.Aim - 3
+		if b := Advise(n); *b.To != n.Recipe.Liquor.Build {
+			t.Errorf("%s: past its build", id)
+		}
+	}
+}
+
+// Wool and silk: up to 1 above their ceiling a warning, beyond it a refusal that says what to do instead.
+func TestAdviceOnWool(t *testing.T) {
+	n := vat(t, "soda")
+	n.Goods = []fibre.Fibre{fibre.Cotton, fibre.Wool}
+	n.PH = at(quantity.PH(10.3))
+	if a := Advise(n); a.Refused || !strings.Contains(strings.Join(a.Warnings, " "), "wool is at its best up to pH 9.5") {
+		t.Errorf("%+v", a)
+	}
+	n.PH = at(quantity.PH(10.8))
+	a := Advise(n)
+	for _, w := range []string{"soda ash 2 and baking soda 6 g/L", "at most 1 g/L of reducer", "8.8 to 9.3", "ferment"} {
+		if !a.Refused || !strings.Contains(a.How, w) {
+			t.Errorf("%q is not in %+v", w, a)
+		}
+	}
+	n.PH, n.Temp = at(quantity.PH(10)), at(quantity.Celsius(36))
+	if a := Advise(n); a.Refused || a.Do != DoNothing {
+		t.Errorf("%+v", a)
+	}
+	f := vat(t, "madder-bran")
+	f.Goods = []fibre.Fibre{fibre.Silk}
+	if a := Advise(f); a.Refused || !strings.Contains(strings.Join(a.Warnings, " "), "read pH before") {
+		t.Errorf("%+v", a)
+	}
+	// silk bears 10 and up to 11 is warned of
+	f.PH = at(quantity.PH(10.9))
+	if a := Advise(f); a.Refused || len(a.Warnings) == 0 {
+		t.Errorf("%+v", a)
+	}
+}
+
+func drawNow(t *rapid.T, recipes []recipe.Recipe) Now {
+	odd := func(low, high float64) *rapid.Generator[float64] {
+		return rapid.OneOf(rapid.Float64Range(low, high), rapid.SampledFrom([]float64{0, -1, math.NaN(), math.Inf(1), math.Inf(-1), 1e300}))
+	}
+	n := Now{
+		Recipe: rapid.SampledFrom(recipes).Draw(t, "recipe"), Fill: quantity.Volume(odd(0.01, 200).Draw(t, "L")),
+		PHError: odd(0, 1).Draw(t, "±"), Milky: rapid.Bool().Draw(t, "milky"), Finest: quantity.Mass(odd(0.01, 5).Draw(t, "finest")),
+		Building: rapid.IntRange(0, 9).Draw(t, "building") == 0, HandsIn: rapid.Bool().Draw(t, "hands"), HeaterOn: rapid.Bool().Draw(t, "heater"),
+		Heater: quantity.Power(odd(0, 3000).Draw(t, "W")), Class: rapid.Bool().Draw(t, "class"),
+		Goods: rapid.SliceOfN(rapid.SampledFrom(append(fibre.All(), fibre.Unknown, fibre.Fibre(99))), 0, 2).Draw(t, "goods"),
+	}
+	if rapid.Bool().Draw(t, "°C read") {
+		n.Temp = at(quantity.Temperature(odd(10, 60).Draw(t, "°C")))
+	}
+	if rapid.Bool().Draw(t, "pH read") {
+		n.PH = at(quantity.PH(odd(8, 13).Draw(t, "pH")))
+	}
+	if rapid.Bool().Draw(t, "strip pulled") {
+		n.Strip = at(quantity.Seconds(rapid.Float64Range(-10, 400).Draw(t, "s")))
+	}
+	for _, p := range n.Recipe.Powders {
+		if rapid.Bool().Draw(t, p.ID+" given") {
+			if n.GivenToday == nil {
+				n.GivenToday = map[string]quantity.Mass{}
+			}
+			n.GivenToday[p.ID] = quantity.Mass(odd(0, 300).Draw(t, p.ID))
+		}
+	}
+	return n
+}
+
+// Whatever was read: no dose above a limit, no danger, no chemical reducer in a ferment vat, something said, nothing that
+// panics.
+func TestAdviceIsNeverDangerous(t *testing.T) {
+	recipes := []recipe.Recipe{{}, {Powders: []recipe.Powder{{}}}, {Family: recipe.Ferment, Powders: []recipe.Powder{{ID: "r", Role: recipe.Reducer, Dose: 5}}}}
+	for _, id := range shippedIDs {
+		recipes = append(recipes, shipped(t, id))
+	}
+	rapid.Check(t, func(t *rapid.T) {
+		n := drawNow(t, recipes)
+		a := Advise(n)
+		l := n.Recipe.Liquor
+		dosed := a.Do == DoAlkali || a.Do == DoReducer || a.Do == DoFood
+		switch {
+		case a.Do == "" || a.Sentence == "" || strings.HasSuffix(a.Sentence, ".") || a.Recheck == "" && a.Do != DoStop && a.Do != DoWait:
+			t.Fatalf("nothing said: %+v", a)
+		case dosed != (a.Mass > 0) || dosed != (a.Powder != ""), a.Mass < 0, a.Wait < 0:
+			t.Fatalf("a dose without a powder: %+v", a)
+		case dosed && (n.Building || a.Refused || n.HandsIn && n.HeaterOn):
+			t.Fatalf("a dose where there may be none: %+v", a)
+		case a.Do == DoReducer && n.Recipe.Family == recipe.Ferment:
+			t.Fatalf("a reducer in a ferment vat: %+v", a)
+		case a.Do == DoReducer && n.PH != nil && *n.PH >= 0 && float64(*n.PH) < l.PHLow:
+			t.Fatalf("reducer before alkali: %+v", a)
+		case a.Do == DoWarm && (*a.To > l.Aim || *a.To > l.Build || n.Class && *a.To > 40):
+			t.Fatalf("too warm: %+v", a)
+		}
+		for _, m := range append(a.With, Amount{a.Powder, a.Mass}) {
+			now, today := Most(n.Recipe, m.Powder, n.Fill, GivenToday(n.Recipe, m.Powder, n.GivenToday))
+			if m.Mass > now || m.Mass > today {
+				t.Fatalf("%v of %s above %v at once and %v today", m.Mass, m.Powder, now, today)
+			}
+		}
+		if p, ok := n.Recipe.Powder(a.Powder); ok && p.SulfurReducer() && n.Temp != nil && *n.Temp > 50 && *n.Temp <= 100 {
+			t.Fatalf("a sulfur reducer into %v", *n.Temp)
+		}
+	})
+}
+
+// More given today never allows more.
+func TestMostFalls(t *testing.T) {
+	var recipes []recipe.Recipe
+	for _, id := range shippedIDs {
+		recipes = append(recipes, shipped(t, id))
+	}
+	rapid.Check(t, func(t *rapid.T) {
+		r := rapid.SampledFrom(recipes).Draw(t, "recipe")
+		p := rapid.SampledFrom(r.Powders).Draw(t, "powder")
+		fill := quantity.Litres(rapid.Float64Range(0.1, 200).Draw(t, "L"))
+		given := quantity.Grams(rapid.Float64Range(0, 500).Draw(t, "given"))
+		now, today := Most(r, p.ID, fill, given)
+		less, lessToday := Most(r, p.ID, fill, given+10)
+		if now > today || less > now || lessToday > today {
+			t.Fatal(now, today, less, lessToday)
+		}
+		wanted := quantity.Grams(rapid.Float64Range(0, 500).Draw(t, "wanted"))
+		if got, s := Allowed(r, p.ID, fill, given, wanted); got > now || got > wanted || (got < wanted) != (s != "") {
+			t.Fatal(got, s)
+		}
+	})
+}

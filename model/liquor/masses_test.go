@@ -1,0 +1,103 @@
+package liquor
+
+import (
+	"math"
+	"os"
+	"strconv"
+	"strings"
+	"testing"
+
+	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/recipe"
+)
+
+// published reads a reference table: comments, a head, then rows.
+func published(t *testing.T, name string) [][]string {
+	t.Helper()
+	raw, err := os.ReadFile("../../testdata/reference/" + name)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var out [][]string
+	for _, line := range strings.Split(strings.TrimSpace(string(raw)), "\n") {
+		if !strings.HasPrefix(line, "#") {
+			out = append(out, strings.Split(strings.TrimSpace(line), ","))
+		}
+	}
+	return out[1:]
+}
+
+func figure(t *testing.T, s string) float64 {
+	t.Helper()
+	v, err := strconv.ParseFloat(s, 64)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return v
+}
+
+// shipped reads one of the built-in recipes.
+func shipped(t testing.TB, id string) recipe.Recipe {
+	t.Helper()
+	text, err := os.ReadFile("../../recipes/" + id + ".toml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	r, faults := recipe.Parse(id+".toml", text)
+	if err := faults.Err(); err != nil {
+		t.Fatal(err)
+	}
+	return r
+}
+
+var shippedIDs = []string{"soda", "lye", "sugar-lime", "iron-lime", "thiourea", "madder-bran"}
+
+// The whole of molar_masses.csv (IUPAC 2021; an independent table): 0.02 g/mol is allowed.
+func TestMolarMasses(t *testing.T) {
+	ours := map[string]MolarMass{
+		"sodium dithionite": MolarDithionite, "sodium carbonate": MolarSodaAsh, "sodium carbonate decahydrate": MolarSodaCrystals,
+		"sodium carbonate monohydrate": MolarSodaMonohydrate, "sodium bicarbonate": MolarBakingSoda, "sodium hydroxide": MolarLye,
+		"calcium hydroxide": MolarSlakedLime, "calcium oxide": MolarQuicklime, "fructose": MolarFructose,
+		"glucose monohydrate": MolarGlucoseHydrate, "indigo": MolarIndigo, "leuco-indigo (acid form)": MolarLeuco,
+		"thiourea dioxide": MolarThioureaDioxide, "iron(II) sulfate heptahydrate": MolarIronHeptahydrate,
+		"iron(II) sulfate": MolarIronSulfate, "sodium bisulfite": MolarBisulfite, "sodium sulfite": MolarSulfite,
+		"sodium sulfate": MolarSulfate, "calcium sulfate dihydrate": MolarGypsum, "oxygen": MolarOxygen,
+		"potassium carbonate": MolarPotash, "zinc": MolarZinc, "water": MolarWater,
+	}
+	worst := 0.0
+	for _, r := range published(t, "molar_masses.csv") {
+		want := figure(t, r[2])
+		got, ok := ours[r[0]]
+		d := math.Abs(got.GramsPerMole() - want)
+		worst = math.Max(worst, d)
+		if !ok || d > 0.02 {
+			t.Errorf("%s: %.3f g/mol for %.3f", r[0], got, want)
+		}
+	}
+	t.Logf("largest deviation %.4f g/mol", worst)
+}
+
+// The figures that the trade's working knowledge marks K, each as given there.
+func TestTheTradesCalculatedFigures(t *testing.T) {
+	air := DithionitePerAir(quantity.Litres(1))
+	for _, c := range []struct {
+		what            string
+		got, want, well float64
+	}{
+		{"dithionite a gram of indigo", DithionitePerIndigo().GramsPerGram(), 0.664, 0.0005},
+		{"of an 88 % grade", DithionitePerIndigo().GramsPerGram() / 0.88, 0.754, 0.0005},
+		{"thiourea dioxide a gram of indigo", ThioureaDioxidePerIndigo().GramsPerGram(), 0.41, 0.005},
+		{"copperas a gram of indigo", IronPerIndigo().GramsPerGram(), 2.1, 0.05},
+		{"soda ash a gram of dithionite", SodaAshPerDithionite().GramsPerGram(), 1.2, 0.05},
+		{"lye a gram of dithionite", LyePerDithionite().GramsPerGram(), 0.46, 0.005},
+		{"dithionite a litre of air, 1 to 1", air.Low.Grams(), 1.5, 0.05},
+		{"at the ratio of 25 °C", air.Likely.Grams(), 1.8, 0.05},
+		{"at the ratio of 37 °C", air.High.Grams(), 2.6, 0.05},
+		{"copperas a gram of oxygen, 4 to 1", IronPerOxygen().GramsPerGram(), 4 * 278.006 / 31.998, 0.01},
+		{"soda crystals a gram of soda ash", float64(MolarSodaCrystals / MolarSodaAsh), 2.7, 0.005},
+	} {
+		if math.Abs(c.got-c.want) > c.well {
+			t.Errorf("%s: %.4f for %.4f", c.what, c.got, c.want)
+		}
+	}
+}
