@@ -196,7 +196,11 @@ func lowPH(n Now) (Advice, bool) {
 	if n.PH == nil || !(*n.PH < low) {
 		return Advice{}, false
 	}
-	if v, s, _ := bears(n.Goods, func(f fibre.Fibre) (fibre.Verdict, string) { return f.BearsPH(low) }); v == fibre.Refused {
+	v, s, _ := bears(n.Goods, func(f fibre.Fibre) (fibre.Verdict, string) { return f.BearsPH(low) })
+	if v == fibre.Warned { // kept low for these goods; warnings says so
+		return Advice{}, false
+	}
+	if v == fibre.Refused {
 		return Advice{Do: DoStop, Refused: true, Sentence: s, Why: "the vat wants alkali up to pH " + low.String() + ", and these goods do not bear that",
 			How: "take these goods to another vat, then ask again", Wait: recheckOf(n.Recipe), Recheck: "read pH"}, true
 	}
@@ -205,7 +209,11 @@ func lowPH(n Now) (Advice, bool) {
 		return Advice{}, false
 	}
 	step := alkaliStep(n.Recipe, p)
-	why := fmt.Sprintf("pH %v is below the recipe's %v; spent reducer and acids use up alkali (1.2 g of soda ash a gram of dithionite, calculated)", *n.PH, low)
+	eats := "the acids of sugar and of ferment use up alkali"
+	if n.Recipe.Family.SulfurReducer() {
+		eats = "spent reducer uses up alkali (1.2 g of soda ash, or 0.46 g of lye, a gram of dithionite, calculated)"
+	}
+	why := fmt.Sprintf("pH %v is below the recipe's %v; %s", *n.PH, low, eats)
 	if float64(low-*n.PH) <= n.PHError {
 		step /= 2
 		why += fmt.Sprintf("; the reading may be off by %.1f, so half a step", n.PHError)
@@ -364,6 +372,11 @@ func (n Now) warnings(a Advice) []string {
 	l := n.Recipe.Liquor
 	if n.PH != nil {
 		add(bears(n.Goods, func(f fibre.Fibre) (fibre.Verdict, string) { return f.BearsPH(*n.PH) }))
+		if low := quantity.PH(l.PHLow); *n.PH < low {
+			if v, _, f := bears(n.Goods, func(f fibre.Fibre) (fibre.Verdict, string) { return f.BearsPH(low) }); v == fibre.Warned {
+				out = append(out, fmt.Sprintf("pH %v is below the recipe's %v, and stays there for the %s: no alkali while it is to be dyed", *n.PH, low, f))
+			}
+		}
 		if l.PHHigh > 0 && float64(*n.PH) > l.PHHigh {
 			out = append(out, fmt.Sprintf("pH %v is above the recipe's %.1f: no alkali now, and never acid in a vat", *n.PH, l.PHHigh))
 		}

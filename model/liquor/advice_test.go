@@ -263,3 +263,22 @@ func TestMostFalls(t *testing.T) {
 		}
 	})
 }
+
+// A vat that is kept at pH 9.2 for wool is not pushed to its recipe's 10; in lime the alkali goes to acids, not to reducer.
+func TestLowPHForWoolAndForLime(t *testing.T) {
+	ph, temp := quantity.PH(9.2), quantity.Celsius(35)
+	n := Now{Recipe: shipped(t, "soda"), Fill: 60, Temp: &temp, PH: &ph, PHError: 0.5, Goods: []fibre.Fibre{fibre.Wool}}
+	a := Advise(n)
+	if a.Do == DoAlkali || !strings.Contains(strings.Join(a.Warnings, "; "), "stays there for the wool") {
+		t.Errorf("%+v", a)
+	}
+	n.Goods = nil
+	if a := Advise(n); a.Do != DoAlkali || !strings.Contains(a.Why, "1.2 g of soda ash") {
+		t.Errorf("without wool: %+v", a)
+	}
+	low := quantity.PH(9.8)
+	lime := Now{Recipe: shipped(t, "sugar-lime"), Fill: 20, Temp: &temp, PH: &low, PHError: 0.5}
+	if a := Advise(lime); a.Do != DoAlkali || strings.Contains(a.Why, "dithionite") {
+		t.Errorf("in lime: %+v", a)
+	}
+}

@@ -105,6 +105,20 @@ var reducerKinds = map[recipe.Substance]reducerKind{
 	recipe.IronSulfate: {MolarIronHeptahydrate, 2, quantity.Range[float64]{Low: 4, Likely: 4, High: 4}, false},
 }
 
+// measuredAt are the two temperatures at which dithionite's ratio to oxygen was measured, 1.2 and 1.7 (Tao, Goodisman &
+// Souid); between them it is taken as straight, outside as constant.
+var measuredAt = [2]quantity.Temperature{25, 37}
+
+// at is the kind at a temperature: a warmer vat spends more dithionite on the same oxygen.
+func (k reducerKind) at(t quantity.Temperature) reducerKind {
+	if k.mass != MolarDithionite {
+		return k
+	}
+	part := float64((t - measuredAt[0]) / (measuredAt[1] - measuredAt[0]))
+	k.perOxygen.Likely += (k.perOxygen.High - k.perOxygen.Likely) * math.Min(math.Max(part, 0), 1)
+	return k
+}
+
 // grams is the reducer that so many moles of oxygen spend.
 func (k reducerKind) grams(oxygen quantity.Range[float64]) quantity.Range[quantity.Mass] {
 	m := times(oxygen, k.perOxygen)
@@ -166,9 +180,11 @@ const (
 // surfacePart is the loss an hour at the surface, of which so much of the time is spent open and the rest at quiet.
 func (k reducerKind) surfacePart(a quantity.Area, q Quiet, open float64) Part {
 	through := open + (1-open)*q.letsThrough()
-	d := reducerKinds[recipe.Dithionite]
-	// grams of dithionite → moles of oxygen at dithionite's likely ratio → grams of this reducer
-	equal := float64(k.mass) * k.perOxygen.Likely / (float64(d.mass) * d.perOxygen.Likely)
+	// grams of dithionite → moles of oxygen → grams of this reducer; the estimate is for warm vats as they are
+	d, equal := reducerKinds[recipe.Dithionite], 1.0
+	if k.mass != d.mass {
+		equal = float64(k.mass) * k.perOxygen.Likely / (float64(d.mass) * d.perOxygen.Likely)
+	}
 	p := Part{ID: "surface", Name: "air at the surface",
 		Grams: quantity.Map(quietSurface, func(g float64) quantity.Mass {
 			return quantity.Grams(g * a.SquareMetres() * through * equal)

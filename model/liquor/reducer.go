@@ -81,7 +81,7 @@ func (b Budget) reserve(l *Left) (Reserve, error) {
 	if err != nil {
 		return Reserve{}, err
 	}
-	k := reducerKinds[sub]
+	k := reducerKinds[sub].at(b.Temp)
 	r := Reserve{Reducer: sub}
 	if l != nil {
 		r.Free = l.tidy().Free
