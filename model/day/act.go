@@ -76,11 +76,19 @@ func Next(s State, now time.Time) Act {
 
 // stepAct is the open step as an act.
 func (s State) stepAct(st Step, now time.Time) Act {
+	if st.Do == recipe.Fill {
+		st = s.corrected(st)
+	}
 	a := Act{Kind: ActStep, Step: st, Words: st.Title, How: st.How, Why: st.Why, Press: "done"}
 	for _, d := range s.stepDues() {
 		if d.Kind != DueTurn || now.Before(d.At) {
 			a.Due = &d
 			break
+		}
+	}
+	if (st.Do == recipe.Add || st.Do == recipe.Sprinkle) && st.Into == recipe.IntoVat {
+		if words := s.strength(); words != "" {
+			a.How = strings.TrimSpace(a.How + " " + words)
 		}
 	}
 	switch {
@@ -236,6 +244,11 @@ func (s State) clockAct(now time.Time) Act {
 			return s.finishAct(p, nil)
 		}
 	}
+	for _, p := range s.Pieces {
+		if v, words := s.bears(p); v == fibre.Refused && p.Live() {
+			return Act{Kind: ActIdle, Piece: p, Words: p.Tag + " stays out of this vat", How: upper(words) + ".", Why: "Add another piece, or carry this one over to another vat."}
+		}
+	}
 	return Act{Kind: ActIdle, Words: "No piece is waiting", How: "Add a piece, or close the day."}
 }
 
@@ -262,6 +275,9 @@ func (s State) nextIn(now time.Time) (Piece, bool) {
 	var bestAt time.Time
 	found := false
 	for _, p := range s.Pieces {
+		if v, _ := s.bears(p); v == fibre.Refused {
+			continue
+		}
 		if load > 0 && s.Head.Setup.Fill.Litres() < vessel.LeastRatio*(load+p.Spec.Dry).Kilograms() {
 			continue
 		}
@@ -298,6 +314,9 @@ func (s State) enterAct(p Piece) Act {
 	if words := s.crowded(p); words != "" {
 		a.Why = words
 	}
+	if v, words := s.bears(p); v == fibre.Warned {
+		a.How = upper(words) + ". " + a.How
+	}
 	if s.Vat.Heater {
 		a.How, a.Press = "Heater off and unplugged first; then hands and goods.", "in"
 	}
@@ -323,6 +342,30 @@ func (s State) crowded(p Piece) string {
 		}
 	}
 	return ""
+}
+
+// bears tells whether a piece bears the liquor: by the pH and the °C that were read, and where no pH was read by the
+// recipe's own, unless the recipe is for that fibre.
+func (s State) bears(p Piece) (fibre.Verdict, string) {
+	f, err := fibre.Parse(p.Spec.Fibre)
+	if err != nil {
+		return fibre.Fine, ""
+	}
+	verdict, words := fibre.Fine, ""
+	switch {
+	case s.Vat.PH != nil:
+		verdict, words = f.BearsPH(quantity.PH(*s.Vat.PH))
+	case !slices.Contains(s.Head.Recipe.Fibres, f.String()):
+		if verdict, words = f.BearsPH(quantity.PH(s.Head.Recipe.Liquor.PHFresh)); words != "" {
+			words += "; that is the recipe's pH, a reading may say otherwise"
+		}
+	}
+	if s.Vat.Temp != nil {
+		if v, w := f.BearsHeat(*s.Vat.Temp); v > verdict {
+			verdict, words = v, w
+		}
+	}
+	return verdict, words
 }
 
 // goods is the piece as a vessel sees it.

@@ -89,6 +89,24 @@ func corrections(events []Event) map[int]Corrected {
 	return fix
 }
 
+// Told is the log as it stands corrected: what was undone is left out, what was moved or confirmed reads so, and the
+// corrections themselves are gone.
+func (s State) Told() []Event {
+	fix := corrections(s.Log)
+	out := make([]Event, 0, len(s.Log))
+	for _, e := range s.Log {
+		c, touched := fix[e.Seq]
+		if _, is := e.Body.(Corrected); is || touched && c.Way == "undone" {
+			continue
+		}
+		if touched {
+			e.Body = amend(e.Body, c)
+		}
+		out = append(out, e)
+	}
+	return out
+}
+
 // amend is a body as a correction leaves it.
 func amend(b Body, c Corrected) Body {
 	switch b := b.(type) {
@@ -201,6 +219,9 @@ func (s State) apply(e Event) (State, error) {
 		if b.PH != nil {
 			v := *b.PH
 			s.Vat.PH, s.Vat.PHAt = &v, at
+		}
+		if v, ok := s.holds(b); ok && b.Of == "" {
+			s.Vat.Holds, s.Vat.HoldsAt = &v, at
 		}
 		return s, nil
 	case StripTest:

@@ -63,11 +63,23 @@ type (
 	}
 	// RestVat lets the vat rest.
 	RestVat struct{ For quantity.Span }
+	// Dose gives powders beyond the build, and lets the vat rest till the recheck.
+	Dose struct {
+		Powders []Amount
+		Wait    quantity.Span
+		Why     string
+	}
 	// Close ends the day.
 	Close struct{ Why string }
 	// Record writes down what was seen or done, where no rule stands against it.
 	Record struct{ Body Body }
 )
+
+// Amount is so much of one of the recipe's powders.
+type Amount struct {
+	Powder string
+	Mass   quantity.Mass
+}
 
 func (Done) command() {}
 
@@ -96,6 +108,7 @@ func (AddPiece) command() {}
 func (Stretch) command() {}
 
 func (RestVat) command() {}
+func (Dose) command()    {}
 
 func (Close) command() {}
 
@@ -187,6 +200,8 @@ func Decide(s State, c Command, now time.Time) ([]Body, error) {
 			return refuse("say for how long the vat rests, such as 60 min")
 		}
 		return []Body{Rested{For: c.For}}, nil
+	case Dose:
+		return s.dose(c)
 	case Close:
 		return s.close(c)
 	case Record:

@@ -28,6 +28,9 @@ func (s State) lower(p Piece, when *time.Time) ([]Body, error) {
 	if _, open := s.Open(); open {
 		return refuse("the vat is not ready: first %s", lower(s.Plan[s.Step-1].Title))
 	}
+	if v, words := s.bears(p); v == fibre.Refused {
+		return refuse("%s", words)
+	}
 	var out []Body
 	if p.Phase == Airing {
 		out = append(out, AiringEnded{OfPiece{p.Tag}, p.Dips, when})
@@ -171,8 +174,11 @@ func (s State) record(b Body) ([]Body, error) {
 			return refuse("the heater is off already")
 		}
 	case Reading:
-		if b.Temp == nil && b.PH == nil {
-			return refuse("a reading needs a °C or a pH")
+		if b.Temp == nil && b.PH == nil && b.BelowRim == nil && b.Holds == nil {
+			return refuse("a reading needs a °C, a pH, or how full it is")
+		}
+		if err := s.fullness(b); err != nil {
+			return nil, err
 		}
 		if b.Temp != nil && (*b.Temp < -20 || *b.Temp > 105) {
 			return refuse("a vat reads between −20 and 105 °C")
@@ -217,4 +223,35 @@ func (s State) rinsedTwice(tag string) bool {
 		}
 	}
 	return n >= 2
+}
+
+// dose writes down what goes in, and the rest until it is looked at again.
+func (s State) dose(c Dose) ([]Body, error) {
+	if in := s.InVat(); len(in) > 0 {
+		return refuse("%s is in the vat: hands and goods out before a dose", in[0].Tag)
+	}
+	if s.Vat.Heater {
+		return refuse("the heater is on: off and unplugged before a dose")
+	}
+	var out []Body
+	for _, a := range c.Powders {
+		p, ok := s.Head.Recipe.Powder(a.Powder)
+		switch {
+		case !ok:
+			return refuse("this vat has no powder %q", a.Powder)
+		case !(a.Mass > 0) || math.IsInf(a.Mass.Grams(), 0):
+			return refuse("say how much of the %s", p.Material)
+		}
+		if err := s.noDraught(a.Powder); err != nil {
+			return nil, err
+		}
+		out = append(out, PowderAdded{Powder: p.ID, Material: p.Material, Mass: a.Mass, Why: c.Why})
+	}
+	if len(out) == 0 {
+		return refuse("nothing is to be given")
+	}
+	if c.Wait > 0 && c.Wait <= longest {
+		out = append(out, Rested{For: c.Wait})
+	}
+	return out, nil
 }

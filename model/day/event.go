@@ -116,14 +116,17 @@ type (
 		Seen  string `toml:"seen,omitempty"`
 		Of    string `toml:"of,omitempty"` // stock, or empty for the vat
 	}
-	// Reading is what an instrument showed. Temp is the liquor's; PH was read at PHTemp.
+	// Reading is what an instrument showed. Temp is the liquor's; PH was read at PHTemp. How full the vat is was read as
+	// the distance from the rim down to the liquor, or as the litres in it.
 	Reading struct {
 		OfStep
-		Temp   *quantity.Temperature `toml:"temp,omitempty"`
-		PH     *float64              `toml:"ph,omitempty"`
-		PHTemp *quantity.Temperature `toml:"ph_temp,omitempty"`
-		Of     string                `toml:"of,omitempty"` // stock, or empty for the vat
-		With   string                `toml:"with,omitempty"`
+		Temp     *quantity.Temperature `toml:"temp,omitempty"`
+		PH       *float64              `toml:"ph,omitempty"`
+		PHTemp   *quantity.Temperature `toml:"ph_temp,omitempty"`
+		BelowRim *quantity.Length      `toml:"below_rim,omitempty"`
+		Holds    *quantity.Volume      `toml:"holds,omitempty"`
+		Of       string                `toml:"of,omitempty"` // stock, or empty for the vat
+		With     string                `toml:"with,omitempty"`
 	}
 	// StripTest is how long a glass strip or a wetted slip stayed yellow.
 	StripTest struct {
@@ -164,7 +167,7 @@ type (
 		OfStep
 		For quantity.Span `toml:"for,omitzero"`
 	}
-	// HeaterOn begins heating in place.
+	// HeaterOn begins heating in place. Power is that of the heater; zero: the one of the setup.
 	HeaterOn struct {
 		Power quantity.Power `toml:"power,omitzero"`
 	}

@@ -5,6 +5,7 @@ import (
 
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
+	"example.org/vatside/model/vessel"
 )
 
 // Head is what stands at the top of a day's file: which vat, how it was set up, what it was when the day opened.
@@ -30,6 +31,20 @@ type Setup struct {
 	Hot      quantity.Temperature `toml:"hot,omitzero"`    // of the hot water; 60 °C if left out
 	Strength quantity.Share       `toml:"strength,omitzero"`
 	Waiting  bool                 `toml:"waiting,omitempty"` // never goes on by itself; going on if left out
+	Gear
+	ReadyBy *time.Time `toml:"ready_by,omitempty"` // when the first piece should go in
+}
+
+// Gear is what stands around a vat and heats its water.
+type Gear struct {
+	Air      *quantity.Temperature `toml:"air,omitempty"`      // around the vat; 20 °C if left out
+	Humidity quantity.Share        `toml:"humidity,omitzero"`  // of that air; 60 % if left out
+	Wrap     quantity.Length       `toml:"wrap,omitzero"`      // closed foam round the wall
+	Heater   quantity.Power        `toml:"heater,omitzero"`    // that hangs in the vat; none if left out
+	Pot      quantity.Volume       `toml:"pot,omitzero"`       // what one pot of hot water holds; none: hot water from the tap
+	PotTook  quantity.Span         `toml:"pot_took,omitzero"`  // what one such pot, cold to hot, really took; corrects the stove
+	Stove    quantity.Power        `toml:"stove,omitzero"`     // that the pots stand on
+	StoveBy  string                `toml:"stove_by,omitempty"` // gas, electric, induction, immersion; electric if left out
 }
 
 // The places where a dyer can stand.
@@ -38,6 +53,18 @@ const (
 	CrossDraught = "cross-draught"
 	ClosedRoom   = "closed room"
 )
+
+// Measured is the vessel; without a shape where it was not measured.
+func (s Setup) Measured() vessel.Vessel {
+	v, err := vessel.Parse(s.Vessel, quantity.Metric)
+	if err != nil {
+		v = vessel.Vessel{}
+	}
+	if m, err := vessel.ParseMaterial(s.Material); err == nil {
+		v.Material = m
+	}
+	return v
+}
 
 // System is the unit system of the day.
 func (s Setup) System() quantity.System {
@@ -60,7 +87,22 @@ type Opening struct {
 	Cover  bool                  `toml:"covered,omitempty"` // the lid was on
 	Temp   *quantity.Temperature `toml:"temp,omitempty"`    // last readings
 	PH     *float64              `toml:"ph,omitempty"`
-	Pieces []CarriedPiece        `toml:"piece,omitempty"`
+	Held
+	Pieces []CarriedPiece `toml:"piece,omitempty"`
+}
+
+// Held is what the liquor held as the day before ended, as it was reckoned; all zero where nobody reckoned it.
+type Held struct {
+	IndigoLow   quantity.Mass     `toml:"indigo_low,omitzero"` // pure indigo in the liquor
+	Indigo      quantity.Mass     `toml:"indigo,omitzero"`
+	IndigoHigh  quantity.Mass     `toml:"indigo_high,omitzero"`
+	ReducerLow  quantity.Mass     `toml:"reducer_low,omitzero"` // reducer still free
+	Reducer     quantity.Mass     `toml:"reducer,omitzero"`
+	ReducerHigh quantity.Mass     `toml:"reducer_high,omitzero"`
+	Spent       quantity.Molarity `toml:"spent,omitzero"`  // reducer that air has oxidised since the vat was built
+	Acid        quantity.Molarity `toml:"acid,omitzero"`   // what readings of pH told beyond that,
+	Alkali      quantity.Molarity `toml:"alkali,omitzero"` // one way or the other
+	Until       *time.Time        `toml:"reckoned,omitempty"`
 }
 
 // CarriedPiece is a piece that an earlier day handed on.

@@ -130,13 +130,7 @@ func (s *Step) fill(h Head, am recipe.Amounts) error {
 	if s.To == nil {
 		return nil
 	}
-	cold, hot := h.Setup.Cold, h.Setup.Hot
-	if cold == 0 {
-		cold = defaultCold
-	}
-	if hot == 0 {
-		hot = defaultHot
-	}
+	cold, hot := h.Setup.waters()
 	if s.To.Celsius() <= cold.Celsius() {
 		s.Cold = s.Water
 		return nil

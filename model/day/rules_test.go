@@ -4,6 +4,7 @@ import (
 	"errors"
 	"math"
 	"reflect"
+	"strings"
 	"testing"
 	"time"
 
@@ -275,7 +276,7 @@ func TestShortDipsCountIn(t *testing.T) {
 		want time.Duration
 	}{{90, 5 * sec}, {119, 5 * sec}, {120, 0}, {480, 0}} {
 		p := dyeing(t, 0)
-		p.do(day.AddPiece{Tag: "S1", Spec: day.PieceSpec{Fibre: "wool", Dry: 50, Dips: 2, Dip: quantity.Seconds(c.dip)}})
+		p.do(day.AddPiece{Tag: "S1", Spec: day.PieceSpec{Fibre: "silk", Dry: 50, Dips: 2, Dip: quantity.Seconds(c.dip)}})
 		p.do(day.Record{Body: day.WettedOut{OfPiece: day.OfPiece{Tag: "S1"}}})
 		p.do(day.Lower{Tag: "S1"})
 		if got := p.piece("S1").Since.Sub(p.now); got != c.want {
@@ -520,5 +521,45 @@ func TestNightOfTheClockChange(t *testing.T) {
 	p.happen(day.ClockStepped{By: -quantity.Hours(1)})
 	if l, _ := day.Next(p.s, p.now).Left(p.now); l != left {
 		t.Errorf("a step of the clock leaves %s", l)
+	}
+}
+
+// Wool does not go into a soda vat of pH 11, silk is warned about; what is read counts before what the recipe says, and
+// a ferment vat is for all of them. The ceilings are those of model/fibre.
+func TestFibresHaveCeilings(t *testing.T) {
+	enter := func(id, fibre string, ph, temp float64) (day.Act, error) {
+		h := head(t, id)
+		h.Opening.Built = true
+		p := begin(t, h)
+		for _, st := range p.s.Plan {
+			p.happen(day.StepDone{OfStep: day.OfStep{Step: st.No}, Do: string(st.Do)})
+		}
+		if ph > 0 {
+			p.happen(day.Reading{PH: &ph})
+		}
+		if temp > 0 {
+			p.happen(day.Reading{Temp: celsius(temp)})
+		}
+		p.happen(day.FrothSkimmed{})
+		p.happen(day.PieceAdded{OfPiece: day.OfPiece{Tag: "S1"}, PieceSpec: day.PieceSpec{Fibre: fibre, Dry: 50, Dips: 2}})
+		p.happen(day.WettedOut{OfPiece: day.OfPiece{Tag: "S1"}})
+		_, err := day.Decide(p.s, day.Lower{Tag: "S1"}, p.now)
+		return day.Next(p.s, p.now), err
+	}
+	if a, err := enter("soda", "wool", 0, 0); err == nil || !strings.Contains(err.Error(), "use a ferment vat, or a soda vat with 2 g/L soda ash and 6 g/L baking soda") ||
+		a.Words != "S1 stays out of this vat" || !strings.Contains(a.How, "the recipe's pH, a reading may say otherwise") {
+		t.Errorf("wool in soda: %v, %+v", err, a)
+	}
+	if a, err := enter("soda", "wool", 9, 36); err != nil || a.Kind != day.ActEnter {
+		t.Errorf("wool in a vat read at pH 9: %v, %+v", err, a)
+	}
+	if a, err := enter("soda", "silk", 10.8, 36); err != nil || !strings.Contains(a.How, "dip short, rinse soon") {
+		t.Errorf("silk at pH 10.8: %v, %+v", err, a)
+	}
+	if _, err := enter("madder-bran", "wool", 0, 36); err != nil {
+		t.Errorf("wool in a ferment vat: %v", err)
+	}
+	if a, err := enter("soda", "cotton", 11, 36); err != nil || strings.Contains(a.How, "dip short") {
+		t.Errorf("cotton: %v, %+v", err, a)
 	}
 }

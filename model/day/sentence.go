@@ -141,6 +141,19 @@ func (b Reading) Sentence(u quantity.System) string {
 	if b.Of == "stock" {
 		of = "the stock jar"
 	}
+	var full string
+	switch {
+	case b.BelowRim != nil:
+		full = of + " is full to " + b.BelowRim.Format(u) + " below the rim"
+	case b.Holds != nil:
+		full = of + " holds " + b.Holds.Format(u)
+	}
+	switch {
+	case len(parts) == 0 && full != "":
+		return full
+	case full != "":
+		return full + ", and reads " + strings.Join(parts, ", ")
+	}
 	return of + " reads " + strings.Join(parts, ", ")
 }
 func (b StripTest) Sentence(quantity.System) string {

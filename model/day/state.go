@@ -56,6 +56,8 @@ type Vat struct {
 	StockAt time.Time
 	PH      *float64
 	PHAt    time.Time
+	Holds   *quantity.Volume // how much is in it, as read
+	HoldsAt time.Time
 	Strip   *quantity.Span
 	StripAt time.Time
 	Warmed  time.Time // last time that water, heat or cooling changed its temperature

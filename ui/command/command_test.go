@@ -325,7 +325,7 @@ func cutAt(t *testing.T, home string, n int, tail string) string {
 func TestRehearseGoesOnAfterATornTail(t *testing.T) {
 	home := t.TempDir()
 	run(t, "", "rehearse", "--plain", "--speed", "max", "--home", home)
-	cutAt(t, home, 44, "\n[[event]]\nseq = 45\nat = 20")
+	cutAt(t, home, 46, "\n[[event]]\nseq = 47\nat = 20")
 	now, _, code := run(t, home, "now")
 	if code != 0 || !strings.Contains(now, "Garden bin (rehearsed): ") || !strings.Contains(now, "dip 1 of 3") {
 		t.Errorf("%d %s", code, now)
@@ -343,7 +343,7 @@ func TestRehearseGoesOnAfterATornTail(t *testing.T) {
 	}
 	out, errs, code := run(t, "", "rehearse", "--plain", "--speed", "max", "--home", home)
 	ids := printed(out)
-	if code != 0 || len(ids) == 0 || !strings.HasSuffix(ids[0], "#45") || !strings.Contains(out, "set aside") {
+	if code != 0 || len(ids) == 0 || !strings.HasSuffix(ids[0], "#47") || !strings.Contains(out, "set aside") {
 		t.Fatalf("%d %s %s", code, out, errs)
 	}
 	for i, id := range events(t, home) {

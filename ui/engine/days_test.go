@@ -14,6 +14,7 @@ import (
 
 	"example.org/vatside/model/book"
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/recipes"
 )
@@ -80,7 +81,7 @@ func next(date string, before *script) func(*testing.T) day.Head {
 	return func(t *testing.T) day.Head {
 		s, _, _ := before.play(t)
 		h := s.Head
-		h.Day, h.Opening = date, day.Carry(s)
+		h.Day, h.Opening = date, outlook.Carry(s)
 		return h
 	}
 }
@@ -101,14 +102,14 @@ var sodaBin = script{
 		{"", 10 * sec, press(1)},
 		{"Then the build goes its way: each caution is answered before its step.", 30 * sec, buildTo(10)},
 		{"The reducer waits for a reading; then it is sprinkled, stirred in and covered.", 30 * sec, press(1)},
-		{"", 40 * sec, day.Record{Body: day.Reading{OfStep: day.OfStep{Step: 10}, Temp: celsius(38.5), With: "glass thermometer"}}},
+		{"", 40 * sec, day.Record{Body: day.Reading{OfStep: day.OfStep{Step: 10}, Temp: celsius(38.5), BelowRim: ptr(quantity.Centimetres(13.5)), With: "glass thermometer"}}},
 		{"", 20 * sec, press(1)},
 		{"", 10 * sec, buildTo(13)},
 		{"While it reduces, the pieces come onto the list and a helper comes into the yard.", 3 * min, day.AddPiece{Tag: "A1", Spec: day.PieceSpec{
 			What: "runner", Fibre: "linen", Dry: 420, Depth: "dark", Dips: 5, Form: "cloth", Work: "moved", Who: "4",
 			Dip: quantity.Minutes(8), Air: quantity.Minutes(12), Had: 1}}},
 		{"", min, day.AddPiece{Tag: "B1", Spec: day.PieceSpec{What: "napkins", Fibre: "cotton", Dry: 310, Depth: "pale"}}},
-		{"", min, day.AddPiece{Tag: "C2", Spec: day.PieceSpec{What: "yarn", Fibre: "wool", Dry: 90, Dips: 2, Dip: quantity.Seconds(90)}}},
+		{"", min, day.AddPiece{Tag: "C2", Spec: day.PieceSpec{What: "yarn", Fibre: "silk", Dry: 90, Dips: 2, Dip: quantity.Seconds(90)}}},
 		{"", min, day.Record{Body: day.PieceChanged{OfPiece: piece("A1"), PieceSpec: day.PieceSpec{
 			What: "long runner", Fibre: "linen", Dry: 435, Depth: "dark", Dips: 5, Form: "cloth", Work: "hung", Who: "4",
 			Dip: quantity.Minutes(8), Air: quantity.Minutes(12)}}}},
@@ -224,7 +225,7 @@ var sugarPailNext = script{
 	lines: []line{
 		{"Opened early, to list the piece; the wait runs on since yesterday.", 0, day.Opened{How: "go on"}},
 		{"", 2 * min, day.AddPiece{Tag: "S1", Spec: day.PieceSpec{What: "sampler", Fibre: "cotton", Dry: 60, Depth: "milk", Dip: quantity.Minutes(4)}}},
-		{"", 3 * min, day.Record{Body: day.Reading{Temp: celsius(33)}}},
+		{"", 3 * min, day.Record{Body: day.Reading{Temp: celsius(33), Holds: ptr(quantity.Litres(11.5))}}},
 		{"", toDue, press(1)},
 		{"", 3 * min, day.Judge{Ready: true, Seen: "amber under a bronze film"}},
 		{"One dip for a milk blue.", min, press(3)},

@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/outlook"
 	"example.org/vatside/ui/cue"
 )
 
@@ -19,6 +20,7 @@ type View struct {
 	Trouble string // a standing word of trouble, such as a failing disk
 	Looking bool   // another program writes this day
 	Pace    float64
+	Outlook *outlook.Outlook // of the liquor, as of the last minute or event; nil until it is reckoned
 }
 
 // Snapshot is everything that the engine knows at one moment. It is a value: nobody can change the engine through it.
@@ -44,6 +46,7 @@ type Engine struct {
 	caller cue.Caller
 	asks   chan func()
 	inbox  chan scribeDone
+	sights chan sight
 	mail   chan Snapshot
 	days   []*session
 }
@@ -55,7 +58,7 @@ var ErrGone = errors.New("the day's engine has stopped")
 func New(in Instruments, boot string, caller cue.Caller) *Engine {
 	return &Engine{
 		in: in, boot: boot, caller: caller,
-		asks: make(chan func()), inbox: make(chan scribeDone, 8), mail: make(chan Snapshot, 1),
+		asks: make(chan func()), inbox: make(chan scribeDone, 8), sights: make(chan sight, 64), mail: make(chan Snapshot, 1),
 	}
 }
 
@@ -72,6 +75,8 @@ func (e *Engine) Run(ctx context.Context) {
 			f()
 		case d := <-e.inbox:
 			e.written(d)
+		case x := <-e.sights:
+			e.sighted(x)
 		case <-t.C:
 		case <-ctx.Done():
 			t.Stop()
@@ -147,6 +152,7 @@ func (e *Engine) tick() {
 			s.write()
 		}
 		s.tick(e.caller)
+		s.look(e.sights)
 	}
 }
 
@@ -171,6 +177,7 @@ func (e *Engine) snapshot() Snapshot {
 	for _, s := range e.days {
 		snap.Days = append(snap.Days, View{
 			ID: s.id, State: s.state, Now: s.now(), Saved: s.saved(), Trouble: s.trouble, Looking: s.writer == nil, Pace: s.source.Pace(),
+			Outlook: s.outlook,
 		})
 	}
 	return snap

@@ -532,7 +532,7 @@ func TestWaitingModeOnlyCalls(t *testing.T) {
 func TestCountInIsCalledOnce(t *testing.T) {
 	in := newFake()
 	m := dyeing(t, in, 0)
-	m.do(day.AddPiece{Tag: "S1", Spec: day.PieceSpec{Fibre: "wool", Dry: 50, Dips: 2, Dip: quantity.Seconds(90)}})
+	m.do(day.AddPiece{Tag: "S1", Spec: day.PieceSpec{Fibre: "silk", Dry: 50, Dips: 2, Dip: quantity.Seconds(90)}})
 	m.do(day.Record{Body: day.WettedOut{OfPiece: piece("S1")}})
 	m.do(day.Lower{Tag: "S1"})
 	for range 20 {

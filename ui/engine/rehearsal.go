@@ -3,11 +3,13 @@ package engine
 import (
 	"context"
 	"errors"
+	"math"
 	"time"
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
+	"example.org/vatside/model/water"
 )
 
 // The invented day of a rehearsal: a garden bin with a soda vat, three pieces, one dip that nobody answers in time.
@@ -24,9 +26,13 @@ func RehearsalHead(r recipe.Recipe, begin time.Time) day.Head {
 		Setup: day.Setup{
 			Name: "Garden bin", Fill: quantity.Litres(60), Vessel: "frustum 36 cm 44 cm 62 cm", Material: "HDPE",
 			Place: day.Outdoors, Units: "metric", Cold: quantity.Celsius(12), Hot: quantity.Celsius(60),
+			Gear: day.Gear{Air: &yard, Humidity: quantity.Percent(60), Heater: quantity.Watts(1000), Pot: quantity.Litres(8), Stove: quantity.Watts(2000), StoveBy: "induction"},
 		},
 	}
 }
+
+// yard is the air around it.
+var yard = quantity.Celsius(16)
 
 // rehearsedPieces come onto the list while the vat reduces.
 var rehearsedPieces = []day.AddPiece{
@@ -71,7 +77,7 @@ func Dyer(s day.State, now time.Time) (after time.Duration, c day.Command, ok bo
 	case day.ActFinish:
 		return 40 * time.Second, day.Done{}, true
 	case day.ActIdle:
-		return d.evening()
+		return d.evening(now)
 	}
 	return d.meanwhile(now)
 }
@@ -89,7 +95,7 @@ func (d dyerOf) step(a day.Act, now time.Time) (time.Duration, day.Command, bool
 	case a.Caution != "":
 		return 6 * time.Second, day.Done{}, true
 	case a.Entry == day.TempEntry && a.Press == "":
-		t := 37.0
+		t := thermometer(d.s, now.Add(40*time.Second))
 		if st.AtMost != nil {
 			t = min(t, st.AtMost.Celsius())
 		}
@@ -110,7 +116,7 @@ func (d dyerOf) step(a day.Act, now time.Time) (time.Duration, day.Command, bool
 		}
 		return 5 * time.Second, day.Done{}, true
 	case st.Do == recipe.Fill:
-		return 6 * time.Minute, day.Done{}, true
+		return d.fill(st)
 	case st.Judges():
 		return d.judge(left)
 	case left > 0:
@@ -119,6 +125,53 @@ func (d dyerOf) step(a day.Act, now time.Time) (time.Duration, day.Command, bool
 		return 4 * time.Second, day.Done{}, true
 	}
 	return 50 * time.Second, day.Done{}, true
+}
+
+// fill pours the cold, reads, pours what is then wanted of hot, reads, and trims: the tap gave warmer water than was said.
+func (d dyerOf) fill(st day.Step) (time.Duration, day.Command, bool) {
+	f, ok := d.s.Filling()
+	v := d.s.Head.Setup.Measured()
+	if !ok || v.Shape == nil {
+		return 6 * time.Minute, day.Done{}, true
+	}
+	read := func(holds quantity.Volume, temp float64) (time.Duration, day.Command, bool) {
+		depth, err := v.Depth(holds)
+		if err != nil {
+			return 6 * time.Minute, day.Done{}, true
+		}
+		below := quantity.Centimetres(math.Round((v.Rim()-depth).Centimetres()*2) / 2)
+		r := reading(temp)
+		r.BelowRim = &below
+		return 4 * time.Minute, day.Record{Body: r}, true
+	}
+	rest, err := f.Rest()
+	switch {
+	case err != nil:
+	case f.Have == 0 && rest.Cold > 0 && rest.Hot > 0:
+		return read(rest.Cold, f.Cold.Celsius()+3)
+	case rest.Hot > quantity.Litres(2):
+		return read(f.Have+rest.Hot, math.Round(f.Aim.Celsius())-0.5)
+	}
+	return 2 * time.Minute, day.Done{}, true
+}
+
+// wind is by how much faster than reckoned the invented yard takes heat.
+const wind = 1.3
+
+// thermometer is what the invented vat reads: from the last reading it cools as reckoned, in some wind.
+func thermometer(s day.State, now time.Time) float64 {
+	if s.Vat.Temp == nil || s.Vat.TempAt.IsZero() {
+		return 37
+	}
+	stands := water.Standing{
+		Vessel: s.Head.Setup.Measured(), Fill: s.Head.Setup.Fill, Lid: s.Vat.Covered, Factor: wind,
+		Air: water.Air{Temp: yard, Humidity: quantity.Percent(60)},
+	}
+	t, err := stands.After(*s.Vat.Temp, quantity.Span(now.Sub(s.Vat.TempAt)))
+	if err != nil {
+		return s.Vat.Temp.Celsius()
+	}
+	return math.Round(t.Celsius()*2) / 2
 }
 
 // rounded is a mass as the scale shows it.
@@ -151,9 +204,12 @@ func (d dyerOf) meanwhile(now time.Time) (time.Duration, day.Command, bool) {
 			return 2 * time.Minute, rehearsedPieces[n], true
 		}
 		if d.s.Vat.PH == nil {
-			v := 10.5
-			return 3 * time.Minute, day.Record{Body: day.Reading{PH: &v, With: "paper strip"}}, true
+			v, temp := 10.5, quantity.Celsius(thermometer(d.s, now.Add(3*time.Minute)))
+			return 3 * time.Minute, day.Record{Body: day.Reading{Temp: &temp, PH: &v, PHTemp: &temp, With: "paper strip"}}, true
 		}
+	}
+	if _, open := d.s.Open(); !open && !d.s.Vat.TempAt.IsZero() && now.Sub(d.s.Vat.TempAt) > 40*time.Minute {
+		return time.Minute, day.Record{Body: reading(thermometer(d.s, now.Add(time.Minute)))}, true
 	}
 	return 0, nil, false
 }
@@ -181,13 +237,13 @@ func (d dyerOf) confirmed(seq int) bool {
 }
 
 // evening ends the day: the vat is read, covered and left.
-func (d dyerOf) evening() (time.Duration, day.Command, bool) {
+func (d dyerOf) evening(now time.Time) (time.Duration, day.Command, bool) {
 	readings := d.count(func(b day.Body) bool { r, ok := b.(day.Reading); return ok && r.Temp != nil })
 	switch {
 	case len(d.s.Pieces) == 0:
 		return 10 * time.Second, rehearsedPieces[0], true
-	case readings < 2 || (d.s.Vat.Temp != nil && *d.s.Vat.Temp > 35):
-		return 2 * time.Minute, day.Record{Body: reading(34)}, true
+	case readings < 2 || d.s.Vat.TempAt.Before(d.s.Vat.Lifted):
+		return 2 * time.Minute, day.Record{Body: reading(thermometer(d.s, now.Add(2*time.Minute)))}, true
 	case !d.s.Vat.Covered:
 		return time.Minute, day.Record{Body: day.VatCovered{With: "the lid"}}, true
 	}

@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/ui/cue"
 )
@@ -31,6 +32,10 @@ type session struct {
 	called  map[string]int    // calls made, by timer and deadline
 	retry   time.Duration     // monotonic instant of the next try after a failure
 	inbox   chan<- scribeDone // where the scribe reports
+	outlook *outlook.Outlook  // as last reckoned
+	looking bool              // a new one is being reckoned
+	seen    int               // events that it knows of
+	seenAt  time.Time         // and the minute it is for
 }
 
 // scribeDone is what the scribe says of the event in flight.

@@ -1,0 +1,204 @@
+package day
+
+import (
+	"fmt"
+	"math"
+
+	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/recipe"
+	"example.org/vatside/model/water"
+)
+
+// waters are the °C of the cold and the hot water; where the setup does not say, 15 and 60 °C.
+func (s Setup) waters() (cold, hot quantity.Temperature) {
+	cold, hot = s.Cold, s.Hot
+	if cold == 0 {
+		cold = defaultCold
+	}
+	if hot == 0 {
+		hot = defaultHot
+	}
+	return cold, hot
+}
+
+// holds is how much a reading says is in the vat.
+func (s State) holds(r Reading) (quantity.Volume, bool) {
+	switch {
+	case r.Holds != nil:
+		return *r.Holds, true
+	case r.BelowRim != nil:
+		if v := s.Head.Setup.Measured(); v.Shape != nil {
+			return v.Volume(v.Rim() - *r.BelowRim), true
+		}
+	}
+	return 0, false
+}
+
+// fullness says what is wrong with a reading of how full the vat is, nil when nothing is.
+func (s State) fullness(r Reading) error {
+	v, sys := s.Head.Setup.Measured(), s.Head.Setup.System()
+	switch {
+	case r.BelowRim != nil && v.Shape == nil:
+		_, err := refuse("this vessel is not measured: say the litres that are in it")
+		return err
+	case r.BelowRim != nil && !(*r.BelowRim >= 0 && *r.BelowRim <= v.Rim()):
+		_, err := refuse("the vessel is %s deep: say how far below its rim the liquor stands", v.Rim().Format(sys))
+		return err
+	case r.Holds != nil && !(*r.Holds >= 0 && *r.Holds <= 10000):
+		_, err := refuse("a vat holds between 0 and 10,000 L")
+		return err
+	case r.Holds != nil && v.Shape != nil && *r.Holds > v.Brim():
+		_, err := refuse("the vessel holds %s to the brim", v.Brim().Format(sys))
+		return err
+	}
+	return nil
+}
+
+// Filling is the open filling step as a heat balance: what it wants, and what is in the vessel by the readings made since
+// the step opened. False when no filling with an aim is open.
+func (s State) Filling() (water.Filling, bool) {
+	st, ok := s.Open()
+	if !ok || st.Do != recipe.Fill || st.Into == recipe.IntoStock || st.To == nil {
+		return water.Filling{}, false
+	}
+	cold, hot := s.Head.Setup.waters()
+	f := water.Filling{Fill: st.Water, Aim: max(*st.To, cold), Cold: cold, Hot: hot, Pot: s.Head.Setup.Pot}
+	if s.Vat.Holds == nil || s.Vat.HoldsAt.Before(s.StepSince) {
+		return f, true
+	}
+	f.Have, f.HaveAt = *s.Vat.Holds, cold // what is poured first is cold
+	if s.Vat.Temp != nil && !s.Vat.TempAt.Before(s.StepSince) {
+		f.HaveAt = *s.Vat.Temp
+	}
+	return f, true
+}
+
+// corrected is the filling step with what is still to be poured, by what was read, and how to pour it.
+func (s State) corrected(st Step) Step {
+	f, ok := s.Filling()
+	if !ok {
+		return st
+	}
+	rest, err := f.Rest()
+	if err != nil {
+		return st
+	}
+	sys := s.Head.Setup.System()
+	st.Cold, st.Hot = rest.Cold, rest.Hot
+	read := f.Have > 0
+	var how string
+	switch {
+	case rest.Short != "":
+		how = upper(rest.ShortIn(sys)) + "."
+	case read && rest.Cold < smallPour && rest.Hot < smallPour:
+		how = "It is full, and as warm as it should be: stir, and go on."
+	}
+	if hot := s.Head.Setup.Measured().Material.TooHot(f.Hot, sys); hot != "" && !read && rest.Cold < smallPour && how == "" {
+		how = upper(hot) + ": let the water cool before it goes into the empty vessel."
+	}
+	pour := s.pouring(f, rest, sys)
+	switch {
+	case how == "":
+		how = pour + "; stir, then read °C and depth."
+	case pour != "":
+		how += " " + upper(pour) + "."
+	}
+	if read {
+		how = fmt.Sprintf("In it: %s at %s. ", f.Have.Format(sys), f.HaveAt.Format(sys)) + how
+	}
+	st.How = how
+	return st
+}
+
+// strength says by how much the powders come out weaker or stronger than the recipe, where the vat was read to hold less
+// or more than was to be filled; empty where it is near enough.
+func (s State) strength() string {
+	want, ok := quantity.Volume(0), false
+	for _, st := range s.Plan {
+		if st.Do == recipe.Fill && st.Into == recipe.IntoVat && st.No < s.Step {
+			want, ok = st.Water, true
+		}
+	}
+	if !ok || s.Vat.Holds == nil || want <= 0 {
+		return ""
+	}
+	sys, off := s.Head.Setup.System(), want.Litres()/max(s.Vat.Holds.Litres(), 0.1)-1
+	if math.Abs(off) < 0.05 {
+		return ""
+	}
+	word := "stronger"
+	if off < 0 {
+		word = "weaker"
+	}
+	return fmt.Sprintf("The vat holds %s by your last reading, not %s: it comes out %.0f %% %s.", s.Vat.Holds.Format(sys), want.Format(sys), 100*math.Abs(off), word)
+}
+
+// Filled tells whether the filling is behind: whether there is liquor in the vat.
+func Filled(s State) bool {
+	if s.Head.Opening.Built {
+		return true
+	}
+	for _, st := range s.Plan {
+		if st.Do == recipe.Fill && st.Into == recipe.IntoVat && st.No < s.Step {
+			return true
+		}
+	}
+	return false
+}
+
+// smallPour is less than is worth a jug.
+const smallPour = quantity.Volume(0.2)
+
+// pouring is what is still to be poured, in the order of the hands: cold to a mark, then hot in pots or carries, low.
+func (s State) pouring(f water.Filling, rest water.Rest, sys quantity.System) string {
+	v := s.Head.Setup.Measured()
+	mark := func(in quantity.Volume) string {
+		if v.Shape == nil {
+			return ""
+		}
+		depth, err := v.Depth(in)
+		if err != nil {
+			return ""
+		}
+		return ", to " + whole(v.Rim()-depth).Format(sys) + " below the rim"
+	}
+	var cold, hot string
+	if rest.Cold >= smallPour {
+		cold = "cold now: " + rest.Cold.Format(sys) + mark(f.Have+rest.Cold)
+	}
+	switch {
+	case rest.Hot < smallPour:
+	case rest.Pots > 0:
+		hot = fmt.Sprintf("%s of %s hot, poured low", many(rest.Pots, "pot"), rest.PotFill.Format(sys))
+		if rest.HotCarries > rest.Pots {
+			hot = fmt.Sprintf("%s of %s hot, carried %s at a time, poured low", many(rest.Pots, "pot"), rest.PotFill.Format(sys), rest.HotCarry.Format(sys))
+		}
+	case rest.HotCarries > 1:
+		hot = fmt.Sprintf("hot: %s in %s of %s, poured low", rest.Hot.Format(sys), many(rest.HotCarries, "carry"), rest.HotCarry.Format(sys))
+	default:
+		hot = "hot: " + rest.Hot.Format(sys) + ", poured low"
+	}
+	switch {
+	case cold == "":
+		return upper(hot)
+	case hot == "":
+		return upper(cold)
+	}
+	return upper(cold) + "; then " + hot
+}
+
+// whole is a length as a stick in a vat reads it.
+func whole(l quantity.Length) quantity.Length {
+	return quantity.Centimetres(math.Round(l.Centimetres()))
+}
+
+// many is a count in words: 1 pot, 2 pots, 3 carries.
+func many(n int, what string) string {
+	switch {
+	case n == 1:
+		return "1 " + what
+	case what == "carry":
+		return fmt.Sprintf("%d carries", n)
+	}
+	return fmt.Sprintf("%d %ss", n, what)
+}

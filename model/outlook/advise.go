@@ -1,0 +1,88 @@
+package outlook
+
+import (
+	"slices"
+	"time"
+
+	"example.org/vatside/model/day"
+	"example.org/vatside/model/fibre"
+	"example.org/vatside/model/liquor"
+	"example.org/vatside/model/quantity"
+)
+
+// How long a reading or a strip speaks of the vat as it is.
+const (
+	pHSpeaks    = 12 * time.Hour
+	stripSpeaks = 2 * time.Hour
+)
+
+// Advise is the one next thing for the vat of a day, from its outlook and what was read of it. What was given last is let work first: until
+// its time is over the advice is to wait.
+func Advise(s day.State, o Outlook, now time.Time) liquor.Advice {
+	n := liquor.Now{
+		Recipe: s.Head.Recipe, Fill: holds(s), GivenToday: map[string]quantity.Mass{}, System: s.Head.Setup.System(),
+		HandsIn: len(s.InVat()) > 0, HeaterOn: s.Vat.Heater, PHError: 2 * liquor.StripError,
+		Heater: quantity.Watts(s.Head.Setup.Heater.Watts() * reaches.Fraction()),
+	}
+	if _, open := s.Open(); open && !s.Head.Opening.Built {
+		n.Building = true
+	}
+	if o.Heat.Known != Unknown {
+		t := o.Heat.Now
+		n.Temp = &t
+	}
+	for _, p := range s.Pieces {
+		if f, err := fibre.Parse(p.Spec.Fibre); err == nil && p.Live() && !slices.Contains(n.Goods, f) {
+			n.Goods = append(n.Goods, f)
+		}
+	}
+	given, after := lastGiven(s, n.GivenToday)
+	if s.Vat.PH != nil && !s.Vat.PHAt.IsZero() && s.Vat.PHAt.After(given) && now.Sub(s.Vat.PHAt) <= pHSpeaks {
+		p := quantity.PH(*s.Vat.PH)
+		n.PH = &p
+	}
+	if s.Vat.Strip != nil && s.Vat.StripAt.After(given) && now.Sub(s.Vat.StripAt) <= stripSpeaks {
+		n.Strip = s.Vat.Strip
+	}
+	n.Milky = milky(s, given)
+	if wait := s.Head.Recipe.Liquor.Recheck; after && now.Before(given.Add(wait.Duration())) {
+		till := given.Add(wait.Duration())
+		when := day.Clock(till)
+		if y, d := till.Year(), till.YearDay(); y != now.Year() || d != now.YearDay() {
+			when = till.Format("15:04 on Monday")
+		}
+		return liquor.Advice{
+			Do: liquor.DoWait, Sentence: "let the dose work till " + when, Why: "one thing at a time: what was given shows only then",
+			How: "lid on, hands out", Wait: quantity.Span(till.Sub(now)), Recheck: "then pull a strip, and read °C",
+		}
+	}
+	return liquor.Advise(n)
+}
+
+// lastGiven is when something was last given beyond the build, and sums what was given today.
+func lastGiven(s day.State, sums map[string]quantity.Mass) (at time.Time, any bool) {
+	for _, e := range s.Told() {
+		switch b := e.Body.(type) {
+		case day.PowderAdded:
+			if b.Step == 0 {
+				sums[b.Powder] += b.Mass
+				at, any = e.At, true
+			}
+		case day.Fed:
+			sums[b.Powder] += b.Mass
+			at, any = e.At, true
+		}
+	}
+	return at, any
+}
+
+// milky tells whether the vat was last seen milky since something was given.
+func milky(s day.State, since time.Time) bool {
+	seen := false
+	for _, e := range s.Told() {
+		if b, ok := e.Body.(day.SignSeen); ok && !e.At.Before(since) {
+			seen = b.Sign == "milky"
+		}
+	}
+	return seen
+}

@@ -1,0 +1,477 @@
+package outlook
+
+import (
+	"errors"
+	"math"
+	"time"
+
+	"example.org/vatside/model/day"
+	"example.org/vatside/model/fibre"
+	"example.org/vatside/model/liquor"
+	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/recipe"
+	"example.org/vatside/model/shade"
+)
+
+// broughtBack is the part of the liquor that goods carry out which neither comes back at the squeeze nor stays on the fibre
+// as blue: what the rinse takes. From memory.
+const broughtBack = 0.25
+
+// onFibre is how far what a piece took may lie from the usual for its depth. From memory: the depths' own ranges.
+var onFibre = quantity.Range[float64]{Low: 0.6, Likely: 1, High: 1.5}
+
+// ledger is what the liquor holds, carried along the day's book.
+type ledger struct {
+	s       day.State
+	budget  liquor.Budget
+	fill    quantity.Volume
+	at      time.Time
+	lid     liquor.Quiet
+	in      bool // the reducer is in
+	left    liquor.Left
+	lost    quantity.Range[quantity.Mass] // to the air, the fill's own oxygen included, since the vat was built
+	active  quantity.Mass                 // pure reducer that has been given
+	ready   bool                          // the indigo is reduced: only then a strip speaks of the reducer that is left
+	noted   bool                          // a strip or a dose of the dyer's own spoke of it today
+	indigo  quantity.Range[quantity.Mass]
+	hasDye  bool
+	alkali  bool // all of the recipe's alkali is in
+	read    *reading
+	reserve liquor.Reserve
+	why     string // no budget
+	since   quantity.Mass
+	doses   []liquor.Episode
+}
+
+// reading is a pH that was read.
+type reading struct {
+	at    time.Time
+	value quantity.PH
+	temp  quantity.Temperature
+	sd    float64
+	lost  quantity.Mass // by then
+}
+
+// temps is the °C of the liquor at an instant of the past, by the course of heat.
+func temps(h Heat, at time.Time, otherwise quantity.Temperature) quantity.Temperature {
+	t := otherwise
+	for _, p := range h.Past {
+		if p.When.After(at) {
+			break
+		}
+		t = p.Temp
+	}
+	return t
+}
+
+// open is the ledger as the day begins.
+func open(s day.State, h Heat) *ledger {
+	l := &ledger{s: s, fill: holds(s), at: s.Opened}
+	setup := s.Head.Setup
+	l.budget = liquor.Budget{Recipe: s.Head.Recipe, Fill: l.fill, Temp: s.Head.Recipe.Liquor.Aim}
+	if h.Known != Unknown {
+		l.budget.Temp = h.Now
+	}
+	if v := setup.Measured(); v.Shape != nil {
+		if depth, err := v.Depth(l.fill); err == nil {
+			l.budget.Surface = v.Surface(depth)
+		}
+	}
+	if l.budget.Surface == 0 { // not measured: as wide as it is deep, a cylinder
+		l.budget.Surface = squat(l.fill)
+	}
+	o := s.Head.Opening
+	l.lid = liquor.Open
+	if o.Cover {
+		l.lid = liquor.Lidded
+	}
+	l.alkali, l.hasDye, l.in, l.ready = o.Built, o.Built, o.Built, o.Built
+	if o.Until != nil {
+		l.at = *o.Until
+		l.left = liquor.Left{Free: quantity.Range[quantity.Mass]{Low: o.ReducerLow, Likely: o.Reducer, High: o.ReducerHigh}}
+		l.indigo = quantity.Range[quantity.Mass]{Low: o.IndigoLow, Likely: o.Indigo, High: o.IndigoHigh}
+	} else if o.Built {
+		l.in, l.hasDye = false, false // nobody reckoned what it held
+	}
+	return l
+}
+
+// balance fills in pH, reducer and indigo.
+func balance(s day.State, now time.Time, o *Outlook) {
+	l := open(s, o.Heat)
+	if o.Heat.Known != Unknown {
+		l.budget.Temp = o.Heat.Now
+	}
+	for _, e := range s.Told() {
+		l.pass(e, o.Heat)
+	}
+	if !s.Closed {
+		l.rest(now)
+	}
+	l.tellReducer(o)
+	l.tellIndigo(o)
+	l.tellPH(now, o)
+}
+
+// rest lets time take its part.
+func (l *ledger) rest(to time.Time) {
+	span := quantity.Span(to.Sub(l.at))
+	l.at = to
+	if !l.in || l.why != "" || span <= 0 {
+		return
+	}
+	b := l.budget
+	b.Quiet = l.lid
+	if r, err := b.Holding(l.left); err == nil {
+		l.lose(quantity.Map(r.RestPerHour, func(m quantity.Mass) quantity.Mass { return m * quantity.Mass(span.Hours()) }))
+	}
+}
+
+// lose takes off what the air took.
+func (l *ledger) lose(m quantity.Range[quantity.Mass]) {
+	before := l.left.Free
+	l.left = l.left.Spend(m)
+	l.lost.Low += max(0, before.High-l.left.Free.High)
+	l.lost.Likely += before.Likely - l.left.Free.Likely
+	l.lost.High += before.Low - l.left.Free.Low
+	l.lost.High = max(l.lost.High, l.lost.Likely)
+	l.lost.Low = min(l.lost.Low, l.lost.Likely)
+	l.since += before.Likely - l.left.Free.Likely
+}
+
+// begin is the moment when the recipe's reducer is in.
+func (l *ledger) begin() {
+	r, err := l.budget.Reserve()
+	var none *liquor.NoBudgetError
+	if errors.As(err, &none) {
+		l.why = none.Error()
+		return
+	}
+	if err != nil {
+		return
+	}
+	l.in, l.reserve, l.left, l.active = true, r, r.Left(), r.Active.Likely
+	l.lost = r.FillWater
+}
+
+// pass takes an event.
+func (l *ledger) pass(e day.Event, h Heat) {
+	l.rest(e.At)
+	switch b := e.Body.(type) {
+	case day.PowderAdded:
+		l.powder(b.Powder, b.Mass, b.Step, b.Into)
+	case day.Fed:
+		l.powder(b.Powder, b.Mass, 0, "")
+	case day.StockDrawn:
+		l.stages(b.Step)
+	case day.VatJudged:
+		l.ready = l.ready || b.Ready && b.Of == ""
+	case day.VatCovered:
+		l.lid = liquor.Lidded
+	case day.VatUncovered:
+		l.lid = liquor.Open
+	case day.DipBegun:
+		l.lid = liquor.Open
+	case day.DipEnded:
+		if p, ok := l.s.Piece(b.Tag); ok && l.in && l.why == "" {
+			if m, err := l.budget.Dip(l.left, p.Spec.Dry, false); err == nil {
+				l.lose(m)
+			}
+		}
+	case day.Stirred:
+		if l.in && l.why == "" {
+			if m, err := l.budget.Stir(l.left); err == nil {
+				l.lose(m)
+			}
+		}
+	case day.StripTest:
+		l.strip(b.Stayed)
+	case day.Reading:
+		if b.PH == nil || b.Of == "stock" {
+			return
+		}
+		at := temps(h, e.At, l.budget.Temp)
+		if b.PHTemp != nil {
+			at = *b.PHTemp
+		} else if b.Temp != nil {
+			at = *b.Temp
+		}
+		sd := liquor.StripError
+		if b.With == "meter" {
+			sd = liquor.MeterError
+		}
+		l.read = &reading{e.At, quantity.PH(*b.PH), at, sd, l.lost.Likely}
+	}
+}
+
+// strip lets a strip test speak: what is left by it and not by the reckoning, the air took, or left.
+func (l *ledger) strip(stayed quantity.Span) {
+	if !l.in || l.why != "" || !l.ready {
+		return
+	}
+	before := l.left.Free
+	l.left, l.noted = l.left.Strip(stayed, l.fill), true
+	after := l.left.Free
+	l.lost.Low = max(0, l.lost.Low+before.High-after.High)
+	l.lost.Likely = max(l.lost.Low, l.lost.Likely+before.Likely-after.Likely)
+	l.lost.High = max(l.lost.Likely, l.lost.High+before.Low-after.Low)
+	if l.read != nil { // it was gone before the strip told of it: a pH read meanwhile shows it already
+		l.read.lost = max(0, l.read.lost+before.Likely-after.Likely)
+	}
+}
+
+// powder takes a powder that went in: at a step of the build, or beyond it.
+func (l *ledger) powder(id string, m quantity.Mass, step int, into string) {
+	p, ok := l.s.Head.Recipe.Powder(id)
+	if !ok || into == string(recipe.IntoStock) {
+		return
+	}
+	if step > 0 && !l.s.Head.Opening.Built {
+		l.stages(step)
+		return
+	}
+	strength := p.Strength
+	if strength == 0 {
+		strength = 1
+	}
+	switch {
+	case p.Role == recipe.Reducer && l.in:
+		l.doses = append(l.doses, liquor.Episode{Reckoned: l.since, Added: strength.Of(m)})
+		l.since = 0
+		l.left = l.left.Add(m, quantity.Exactly(strength))
+		l.active += strength.Of(m)
+		l.noted = true
+	case p.Role == recipe.Indigo && l.hasDye:
+		more := strength.Of(m)
+		l.indigo.Low, l.indigo.Likely, l.indigo.High = l.indigo.Low+more, l.indigo.Likely+more, l.indigo.High+more
+	}
+}
+
+// stages looks at what of the build is behind once a step is done.
+func (l *ledger) stages(step int) {
+	var reducer, alkali, dye int // the last step that adds each
+	for _, st := range l.s.Plan {
+		adds := st.Do == recipe.Add || st.Do == recipe.Sprinkle
+		if !adds || st.Into == recipe.IntoStock {
+			continue
+		}
+		stock := st.Powder == ""
+		if stock || st.Role == recipe.Reducer {
+			reducer = st.No
+		}
+		if stock || st.Role == recipe.Alkali {
+			alkali = st.No
+		}
+		if stock || st.Role == recipe.Indigo {
+			dye = st.No
+		}
+	}
+	if step >= alkali {
+		l.alkali = true
+	}
+	if step >= dye && !l.hasDye {
+		l.hasDye = true
+		l.indigo = quantity.Exactly(liquor.PureIndigo(l.s.Head.Recipe, l.s.Head.Setup.Fill))
+	}
+	if step >= reducer && !l.in {
+		l.begin()
+	}
+}
+
+// tellReducer says how long the reducer lasts.
+func (l *ledger) tellReducer(o *Outlook) {
+	r := &o.Reducer
+	if l.why != "" {
+		r.Why = l.why
+		return
+	}
+	if !l.in {
+		return
+	}
+	b := l.budget
+	b.Factor = liquor.FitFactor(l.doses)
+	b.Quiet = liquor.Lidded
+	rest, err := b.Holding(l.left)
+	if err != nil {
+		r.Why = err.Error()
+		return
+	}
+	b.Quiet = l.lid
+	work, err := b.Holding(l.left)
+	if err != nil {
+		return
+	}
+	r.Known = Guessed
+	if l.noted {
+		r.Known = Reckoned
+	}
+	r.Left, r.Rest, r.Work, r.Longer = l.left.Free, rest.Rest, work.Work, work.Longer
+}
+
+// tellIndigo says what is left to dye with.
+func (l *ledger) tellIndigo(o *Outlook) {
+	if !l.hasDye {
+		return
+	}
+	var taken []liquor.Taken
+	var out quantity.Volume
+	var today quantity.Mass
+	for _, p := range l.s.Pieces {
+		dips := p.Dips - p.Spec.Had
+		if dips <= 0 {
+			continue
+		}
+		taken = append(taken, takenBy(p, dips))
+		f, _ := fibre.Parse(p.Spec.Fibre)
+		out += f.Carried(p.Spec.Dry).Likely * quantity.Volume(float64(dips)*broughtBack)
+		today += p.Spec.Dry
+	}
+	b := liquor.Indigo(l.indigo.Likely, l.fill, taken, out)
+	// What an earlier day left open stays open.
+	b.Left.Low = max(0, b.Left.Low-(l.indigo.Likely-l.indigo.Low))
+	b.Left.High += l.indigo.High - l.indigo.Likely
+	var depths []liquor.Depth
+	for _, d := range shade.Depths() {
+		depths = append(depths, liquor.Depth{Name: d.Name, OnFibre: d.OnFibre})
+	}
+	o.Indigo = Indigo{
+		Known: Reckoned, Left: b.Left, PerLitre: b.PerLitre,
+		Capacity: liquor.Capacities(b, l.s.Head.Recipe, l.fill, today, depths),
+	}
+	if f := liquor.Feed(b, l.s.Head.Recipe, l.fill); f.Soon || f.Now {
+		o.Indigo.Feed = f.Sentence
+	}
+}
+
+// takenBy is what a piece took in so many dips, by the depth that so many usually give.
+func takenBy(p day.Piece, dips int) liquor.Taken {
+	on := func(n int) float64 {
+		if d, err := shade.ByName(shade.AfterDips(n)); err == nil {
+			return d.OnFibre.Fraction() * float64(n) / float64(max(d.Dips, 1))
+		}
+		return 0
+	}
+	likely := max(0, on(p.Dips)-on(p.Dips-dips))
+	return liquor.Taken{Dry: p.Spec.Dry, OnFibre: quantity.Map(onFibre, func(f float64) quantity.Share { return quantity.Share(likely * f) })}
+}
+
+// tellPH says the pH now and later, from the make-up and what of the reducer is spent, moved to what was read.
+func (l *ledger) tellPH(now time.Time, o *Outlook) {
+	if !l.alkali {
+		return
+	}
+	opening := l.s.Head.Opening
+	dosed := l.active
+	if dosed == 0 {
+		if r, err := l.budget.Reserve(); err == nil {
+			dosed = r.Active.Likely
+		}
+	}
+	makeup := func(lost quantity.Mass) (liquor.Makeup, error) {
+		share := quantity.Share(0)
+		if dosed > 0 {
+			share = quantity.Share(min(1, lost.Grams()/dosed.Grams()))
+		}
+		m, err := liquor.OfRecipe(l.s.Head.Recipe, share)
+		m.Spent += opening.Spent
+		m.Acid += opening.Acid - opening.Alkali
+		return m, err
+	}
+	t := l.budget.Temp
+	at := func(lost quantity.Mass, t quantity.Temperature) (quantity.Range[quantity.PH], error) {
+		m, err := makeup(lost)
+		if err != nil {
+			return quantity.Range[quantity.PH]{}, err
+		}
+		if l.read != nil {
+			before, err := makeup(l.read.lost)
+			if err != nil {
+				return quantity.Range[quantity.PH]{}, err
+			}
+			if a, err := liquor.Reanchor(before, l.read.value, l.read.temp, l.read.sd); err == nil {
+				return a.PHRange(m, t)
+			}
+		}
+		return liquor.PHRange(m, t)
+	}
+	span := func(lost quantity.Range[quantity.Mass], t quantity.Temperature) (quantity.Range[quantity.PH], bool) {
+		likely, err := at(lost.Likely, t)
+		low, err2 := at(lost.High, t)
+		high, err3 := at(lost.Low, t)
+		if errors.Join(err, err2, err3) != nil {
+			return likely, false
+		}
+		likely.Low, likely.High = min(likely.Low, low.Low), max(likely.High, high.High)
+		return likely, true
+	}
+	ph, ok := span(l.lost, t)
+	if !ok {
+		return
+	}
+	rec := l.s.Head.Recipe.Liquor
+	p := PH{Known: Reckoned, Now: ph, At: now.Add(ahead).Truncate(time.Hour)}
+	if l.read != nil {
+		p.ReadAt = l.read.at
+		if now.Sub(l.read.at) <= fresh {
+			p.Known = Measured
+		}
+	} else if l.why != "" || opening.Built && opening.Until == nil {
+		// Acids that nobody reckons, or a vat that nobody has: anything down to the recipe's low mark.
+		p.Known = Guessed
+		ph.Low, ph.High = min(ph.Low, quantity.PH(rec.PHLow)), max(ph.High, ph.Likely)
+		p.Now = ph
+	}
+	p.Later = ph
+	if p.Known == Guessed {
+		o.PH = p
+		return
+	}
+	if later, ok := span(l.lostBy(p.At), tempAt(o.Heat, p.At, t)); ok {
+		p.Later = later
+	}
+	o.PH = p
+}
+
+// lostBy is what the air will have taken at an instant to come, as the vat is used now.
+func (l *ledger) lostBy(at time.Time) quantity.Range[quantity.Mass] {
+	span := quantity.Span(at.Sub(l.at))
+	out := l.lost
+	if !l.in || l.why != "" || span <= 0 {
+		return out
+	}
+	b := l.budget
+	b.Quiet = l.lid
+	r, err := b.Holding(l.left)
+	if err != nil {
+		return out
+	}
+	rate := r.RestPerHour
+	if !l.s.Vat.Work.IsZero() && l.s.LiveAny() {
+		rate = r.WorkPerHour
+	}
+	free := l.left.Free
+	loss := func(perHour, of quantity.Mass) quantity.Mass { return min(perHour*quantity.Mass(span.Hours()), of) }
+	out.Low += loss(rate.Low, free.High)
+	out.Likely += loss(rate.Likely, free.Likely)
+	out.High += loss(rate.High, free.Low)
+	out.High = max(out.High, out.Likely)
+	return out
+}
+
+// tempAt is the forecast °C at an instant to come.
+func tempAt(h Heat, at time.Time, otherwise quantity.Temperature) quantity.Temperature {
+	t := otherwise
+	for _, p := range h.Coming {
+		if p.When.After(at) {
+			break
+		}
+		t = p.Temp.Likely
+	}
+	return t
+}
+
+// squat is the surface of a vessel that is as wide as its liquor is deep: π r² with 2 π r³ the fill.
+func squat(fill quantity.Volume) quantity.Area {
+	r := math.Cbrt(fill.Litres() / 1000 / (2 * math.Pi))
+	return quantity.SquareMetres(math.Pi * r * r)
+}

@@ -1,0 +1,89 @@
+package outlook
+
+import (
+	"math"
+
+	"example.org/vatside/model/day"
+	"example.org/vatside/model/liquor"
+	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/recipe"
+)
+
+// Carry is what the next day takes over from a closed one: day.Carry with what the liquor held.
+func Carry(s day.State) day.Opening {
+	o := day.Carry(s)
+	if !day.Filled(s) {
+		return o
+	}
+	end := s.At
+	h := heatOf(s, end)
+	l := open(s, h)
+	if h.Known != Unknown {
+		t := quantity.Celsius(round(h.Now.Celsius(), 10))
+		o.Temp, l.budget.Temp = &t, t
+	}
+	for _, e := range s.Told() {
+		l.pass(e, h)
+	}
+	l.rest(end)
+	var sight Outlook
+	l.tellIndigo(&sight)
+	i, r := sight.Indigo.Left, l.left.Free
+	grams := func(m quantity.Mass) quantity.Mass { return quantity.Grams(round(m.Grams(), 10)) }
+	molar := func(m quantity.Molarity) quantity.Molarity {
+		return quantity.MillimolesPerLitre(round(m.MillimolesPerLitre(), 100))
+	}
+	o.Held = day.Held{
+		IndigoLow: grams(i.Low), Indigo: grams(i.Likely), IndigoHigh: grams(i.High),
+		ReducerLow: grams(r.Low), Reducer: grams(r.Likely), ReducerHigh: grams(r.High),
+		Spent: molar(s.Head.Opening.Spent + l.spent()), Until: &end,
+	}
+	acid, alkali := s.Head.Opening.Acid, s.Head.Opening.Alkali
+	if l.read != nil {
+		acid, alkali = l.corrected()
+	}
+	o.Acid, o.Alkali = molar(acid), molar(alkali)
+	return o
+}
+
+// round drops what a reckoning cannot know, so that the book is read with ease.
+func round(x, per float64) float64 { return math.Round(x*per) / per }
+
+// spent is what air oxidised of the reducer, as millimoles in a litre of liquor. Thiourea dioxide takes as much alkali as
+// dithionite; what iron does changes no pH.
+func (l *ledger) spent() quantity.Molarity {
+	mass := liquor.MolarDithionite
+	switch l.left.Reducer {
+	case recipe.ThioureaDioxide:
+		mass = liquor.MolarThioureaDioxide
+	case recipe.IronSulfate:
+		return 0
+	}
+	if l.fill <= 0 {
+		return 0
+	}
+	return quantity.MillimolesPerLitre(l.lost.Likely.Grams() / mass.GramsPerMole() * 1000 / l.fill.Litres())
+}
+
+// corrected is the acid, or the alkali, that the day's last reading of pH told of.
+func (l *ledger) corrected() (acid, alkali quantity.Molarity) {
+	o := l.s.Head.Opening
+	share := quantity.Share(0)
+	if l.active > 0 {
+		share = quantity.Share(min(1, l.read.lost.Grams()/l.active.Grams()))
+	}
+	m, err := liquor.OfRecipe(l.s.Head.Recipe, share)
+	if err != nil {
+		return o.Acid, o.Alkali
+	}
+	m.Spent += o.Spent
+	m.Acid += o.Acid - o.Alkali
+	a, err := liquor.Reanchor(m, l.read.value, l.read.temp, l.read.sd)
+	if err != nil {
+		return o.Acid, o.Alkali
+	}
+	if a.Makeup.Acid < 0 {
+		return 0, -a.Makeup.Acid
+	}
+	return a.Makeup.Acid, 0
+}

@@ -1,0 +1,276 @@
+package outlook
+
+import (
+	"slices"
+	"strings"
+	"time"
+
+	"example.org/vatside/model/day"
+	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/recipe"
+	"example.org/vatside/model/water"
+)
+
+// The air where the setup does not say: a yard or a workshop in a mild season. From memory.
+const (
+	usualAir      = quantity.Temperature(20)
+	usualHumidity = quantity.Share(0.6)
+)
+
+// reaches is the part of a heater's power that reaches the liquor it hangs in.
+var reaches = water.Immersion.Reaches()
+
+// mark is what the day's book says of heat at one instant: a reading, a °C that an act brought about, or another way of
+// standing.
+type mark struct {
+	at     time.Time
+	temp   *quantity.Temperature // it has this °C from here on
+	read   bool                  // as read at the vat
+	filled bool                  // the vessel is full: what was read before was of the filling
+	poured bool                  // water came in: the next reading says nothing about cooling
+	stand  func(*water.Standing)
+}
+
+// standing is how the vat of a setup stands, open.
+func standing(setup day.Setup, fill quantity.Volume) water.Standing {
+	air := usualAir
+	if setup.Air != nil {
+		air = *setup.Air
+	}
+	humidity := setup.Humidity
+	if humidity == 0 {
+		humidity = usualHumidity
+	}
+	return water.Standing{Vessel: setup.Measured(), Fill: fill, Wrap: setup.Wrap, Air: water.Air{Temp: air, Humidity: humidity}}
+}
+
+// holds is how much is in the vat: as last read, else as set up, and never more than the vessel holds.
+func holds(s day.State) quantity.Volume {
+	fill := s.Head.Setup.Fill
+	if s.Vat.Holds != nil && day.Filled(s) {
+		// Read while it was still being filled it says less than the fill; take it where it is near.
+		if v := *s.Vat.Holds; v > fill*9/10 {
+			fill = v
+		}
+	}
+	if v := s.Head.Setup.Measured(); v.Shape != nil {
+		fill = min(fill, v.Brim())
+	}
+	return fill
+}
+
+// marks reads the day's book for what bears on heat.
+func marks(s day.State) []mark {
+	var out []mark
+	setup := s.Head.Setup
+	if o := s.Head.Opening; o.Temp != nil && o.Until != nil {
+		lid := o.Cover
+		out = append(out, mark{at: *o.Until, temp: o.Temp, read: true, stand: func(st *water.Standing) { st.Lid = lid }})
+	}
+	sheet := func(with string) bool { return strings.Contains(with, "sheet") || strings.Contains(with, "film") }
+	for _, e := range s.Told() {
+		m := mark{at: e.At}
+		switch b := e.Body.(type) {
+		case day.Reading:
+			if b.Temp == nil || b.Of == "stock" {
+				continue
+			}
+			m.temp, m.read = b.Temp, true
+		case day.VatCovered:
+			m.stand = func(st *water.Standing) { st.Lid, st.Sheet = !sheet(b.With), sheet(b.With) }
+		case day.VatUncovered, day.DipBegun:
+			m.stand = func(st *water.Standing) { st.Lid, st.Sheet = false, false }
+		case day.HeaterOn:
+			p := b.Power
+			if p == 0 {
+				p = setup.Heater
+			}
+			m.stand = func(st *water.Standing) { st.Heater = quantity.Watts(p.Watts() * reaches.Fraction()) }
+		case day.HeaterOff:
+			m.stand = func(st *water.Standing) { st.Heater = 0 }
+		case day.ToppedUp:
+			m.poured = true
+		case day.StepDone:
+			st, ok := stepOf(s, b.Step)
+			if !ok || st.Into == recipe.IntoStock || st.To == nil {
+				continue
+			}
+			switch st.Do {
+			case recipe.Fill, recipe.Warm, recipe.Cool:
+				m.temp, m.poured, m.filled = st.To, true, st.Do == recipe.Fill
+			default:
+				continue
+			}
+		default:
+			continue
+		}
+		out = append(out, m)
+	}
+	return out
+}
+
+func stepOf(s day.State, no int) (day.Step, bool) {
+	if no < 1 || no > len(s.Plan) {
+		return day.Step{}, false
+	}
+	return s.Plan[no-1], true
+}
+
+// course is the vat's heat walked along its marks.
+type course struct {
+	at       time.Time
+	temp     quantity.Temperature
+	known    Known // Unknown before the first °C
+	stand    water.Standing
+	since    []water.Stretch // since the last reading
+	lastRead *quantity.Temperature
+	readAt   time.Time
+	pairs    []water.Pair
+	past     []At
+	readings []At
+}
+
+// each is how fine the curve is that is drawn.
+const each = quantity.Span(5 * time.Minute)
+
+// walk goes on to an instant.
+func (c *course) walk(to time.Time, forecast bool) {
+	span := quantity.Span(to.Sub(c.at))
+	if span <= 0 {
+		return
+	}
+	if c.known != Unknown && forecast {
+		step := max(each, span/96)
+		if points, err := c.stand.Forecast(c.temp, span, step); err == nil {
+			for _, p := range points {
+				c.past = append(c.past, At{c.at.Add(p.After.Duration()), p.Temp})
+			}
+			c.temp = points[len(points)-1].Temp
+		}
+	}
+	c.since = append(c.since, water.Stretch{Standing: c.stand, For: span})
+	c.at = to
+}
+
+// pass takes a mark.
+func (c *course) pass(m mark, forecast bool, lately time.Duration) {
+	c.walk(m.at, forecast)
+	c.at = m.at
+	if m.filled {
+		c.past, c.readings = nil, slices.DeleteFunc(c.readings, func(r At) bool { return m.at.Sub(r.When) > lately })
+	}
+	switch {
+	case m.read:
+		if c.lastRead != nil {
+			c.pairs = append(c.pairs, water.Pair{From: *c.lastRead, To: *m.temp, Between: c.since})
+		}
+		c.temp, c.known, c.lastRead, c.readAt = *m.temp, Reckoned, m.temp, m.at
+		c.since = nil
+		c.readings = append(c.readings, At{m.at, *m.temp})
+		c.past = append(c.past, At{m.at, *m.temp})
+	case m.temp != nil:
+		// What was read while it was poured is better than what it should have come to.
+		if c.readAt.IsZero() || m.at.Sub(c.readAt) > lately {
+			c.temp = *m.temp
+			c.past = append(c.past, At{m.at, *m.temp})
+			if c.known == Unknown {
+				c.known = Guessed
+			}
+		}
+	}
+	if m.poured {
+		c.lastRead, c.since = nil, nil
+		if !c.readAt.IsZero() && m.at.Sub(c.readAt) <= lately { // read a moment before the step was said to be done
+			t := c.temp
+			c.lastRead = &t
+		}
+	}
+	if m.stand != nil {
+		m.stand(&c.stand)
+	}
+}
+
+// heatOf is the °C of the day: the past walked twice, once to fit the losses to the readings, once to draw it.
+func heatOf(s day.State, now time.Time) Heat {
+	l := s.Head.Recipe.Liquor
+	h := Heat{Low: l.Low, Aim: l.Aim, High: l.High, Heater: s.Head.Setup.Heater}
+	start := standing(s.Head.Setup, holds(s))
+	ms := marks(s)
+	forecast := start.Vessel.Shape != nil && start.Check() == nil
+	walked := func(factor float64) course {
+		c := course{stand: start}
+		c.stand.Factor = factor
+		if len(ms) > 0 {
+			c.at = ms[0].at
+		}
+		for _, m := range ms {
+			c.pass(m, forecast && factor > 0, 5*time.Minute)
+		}
+		c.stand.Lid, c.stand.Sheet = s.Vat.Covered && !c.stand.Sheet, c.stand.Sheet && s.Vat.Covered
+		if factor > 0 && !s.Closed {
+			c.walk(now, forecast)
+		}
+		return c
+	}
+	h.Fitted = water.Fit(walked(0).pairs)
+	c := walked(h.Fitted.Factor)
+	h.Known, h.Now, h.ReadAt, h.Past, h.Readings = c.known, c.temp, c.readAt, c.past, c.readings
+	if h.Known == Unknown || s.Closed {
+		return h
+	}
+	if !h.ReadAt.IsZero() && now.Sub(h.ReadAt) <= fresh && len(h.Readings) > 0 {
+		h.Known = Measured
+	}
+	if !forecast {
+		if h.Known == Reckoned && len(h.Readings) > 0 { // the last reading, which nothing carries on
+			h.Now = h.Readings[len(h.Readings)-1].Temp
+		}
+		return h
+	}
+	h.ahead(c.stand, now)
+	return h
+}
+
+// ahead forecasts: as the vat stands, with the spread of what is not known of the day, and with the lid on.
+func (h *Heat) ahead(stand water.Standing, now time.Time) {
+	curve := func(st water.Standing) []water.Point {
+		p, _ := st.Forecast(h.Now, quantity.Span(horizon), quantity.Minutes(15))
+		return p
+	}
+	likely := curve(stand)
+	fast, slow := stand, stand
+	fast.Factor, slow.Factor = h.Fitted.High, h.Fitted.Low
+	low, high := curve(fast), curve(slow)
+	for i, p := range likely {
+		a, b := low[i].Temp, high[i].Temp
+		h.Coming = append(h.Coming, Spread{now.Add(p.After.Duration()), quantity.Range[quantity.Temperature]{Low: min(a, b, p.Temp), Likely: p.Temp, High: max(a, b, p.Temp)}})
+	}
+	until := func(st water.Standing) (time.Time, bool) {
+		after, reached, err := st.Until(h.Now, h.Low, quantity.Span(horizon))
+		if err != nil || !reached {
+			return time.Time{}, false
+		}
+		return now.Add(after.Duration()), true
+	}
+	if h.Now > h.Low {
+		h.Below, _ = until(stand)
+	}
+	if !stand.Lid {
+		lidded := stand
+		lidded.Lid, lidded.Sheet = true, false
+		for _, p := range curve(lidded) {
+			h.UnderLid = append(h.UnderLid, At{now.Add(p.After.Duration()), p.Temp})
+		}
+		if h.Now > h.Low {
+			at, falls := until(lidded)
+			h.Lidded, h.LiddedHolds = at, !falls
+		}
+	}
+	if h.Heater > 0 && h.Now < h.Aim {
+		hot := stand
+		hot.Lid, hot.Heater = true, quantity.Watts(h.Heater.Watts()*reaches.Fraction())
+		if t, ok, err := hot.HeatBack(h.Now, h.Aim); err == nil && ok {
+			h.Back = t
+		}
+	}
+}
