@@ -10,6 +10,7 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/recipes"
 	"example.org/vatside/ui/cue"
@@ -257,8 +258,8 @@ func (h hands) nextDay(vat string, s screen.Settings) tea.Cmd {
 			return openedMsg{err: err}
 		}
 		head := b.Head
-		head.Opening, head.Rehearsed = day.Carry(state), false
-		head.Setup.Waiting = s.Waiting
+		head.Opening, head.Rehearsed = outlook.Carry(state), false
+		head.Setup.Waiting, head.Setup.Gear = s.Waiting, s.Gear
 		return h.create(head)
 	}
 }

@@ -32,7 +32,7 @@ func keysOf(top place, env screen.Env, most int) []widget.Key {
 
 // helpSheet is made from the key map of the screen on top.
 func (m model) helpSheet(top place, env screen.Env) widget.Sheet {
-	all := append(top.shows.Keys(env), key.NewBinding(key.WithHelp("!", "first aid")), key.NewBinding(key.WithHelp("q", "quit")))
+	all := append(top.shows.Keys(env), key.NewBinding(key.WithKeys("!"), key.WithHelp("!", "first aid")), key.NewBinding(key.WithKeys("q"), key.WithHelp("q", "quit")))
 	seen, wide := map[string]bool{}, 0
 	for _, b := range all {
 		wide = max(wide, ansi.StringWidth(b.Help().Key))
@@ -48,16 +48,17 @@ func (m model) helpSheet(top place, env screen.Env) widget.Sheet {
 		Act: "Keys", Liquor: style.Liquor(style.Water), Edge: style.Cloth(0.5), Next: "any other key goes back",
 		How: []string{
 			"Space, Enter, PageDown and a click all mean done: a pedal or a remote serves.",
-			"Measured: read off an instrument. (as planned): the clock went on by itself.",
+			"Behind a figure: = measured, ~ reckoned, ? guessed. What is reckoned moves with each reading.",
+			"(as planned): the clock went on by itself.",
 		},
 	}
 	columns, room := widget.Room(sheet, m.width, m.height, m.style)
-	rows = beside(rows, columns, room)
+	if rows = beside(rows, columns, room); len(rows) > room {
+		sheet.Keys = []widget.Key{{Key: "↓", Does: "more"}}
+		_, room = widget.Room(sheet, m.width, m.height, m.style)
+	}
 	from := min(m.helpFrom, max(0, len(rows)-room))
 	sheet.Body = rows[from:min(len(rows), from+max(room, 1))]
-	if len(rows) > room {
-		sheet.Keys = []widget.Key{{Key: "↓", Does: "more"}}
-	}
 	return sheet
 }
 

@@ -12,6 +12,8 @@ import (
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/screen/aid"
 	"example.org/vatside/ui/screen/clock"
+	"example.org/vatside/ui/screen/course"
+	"example.org/vatside/ui/screen/dose"
 	"example.org/vatside/ui/screen/follow"
 	"example.org/vatside/ui/screen/home"
 	"example.org/vatside/ui/screen/logbook"
@@ -172,6 +174,10 @@ func (m model) push(at screen.Place, id string) model {
 		top.shows = logbook.New(env)
 	case screen.AtAid:
 		top.shows = aid.New(env)
+	case screen.AtDose:
+		top.shows = dose.New(env)
+	case screen.AtCourse:
+		top.shows = course.New(env)
 	default:
 		m.stack = m.stack[:1]
 	}
@@ -365,12 +371,16 @@ func absence(v engine.View) string {
 
 // settingsOut is the settings as screens see them.
 func settingsOut(s shelf.Settings) screen.Settings {
-	return screen.Settings{Units: s.Units, Waiting: !s.GoingOn, Theme: s.Theme, Place: s.Place, Emergency: s.Emergency, Cold: s.Cold.String(), Hot: s.Hot.String()}
+	return screen.Settings{
+		Units: s.Units, Waiting: !s.GoingOn, Theme: s.Theme, Place: s.Place, Emergency: s.Emergency, Cold: s.Cold.String(), Hot: s.Hot.String(),
+		ReadyBy: s.ReadyBy, Gear: s.Gear,
+	}
 }
 
 // settingsIn puts what a screen changed into the settings on disk.
 func settingsIn(old shelf.Settings, s screen.Settings) (shelf.Settings, error) {
 	old.Units, old.GoingOn, old.Theme, old.Place, old.Emergency = s.Units, !s.Waiting, s.Theme, s.Place, s.Emergency
+	old.ReadyBy, old.Gear = s.ReadyBy, s.Gear
 	var err error
 	if old.Cold, err = quantity.ParseTemperature(s.Cold, quantity.Metric); err != nil {
 		return old, err

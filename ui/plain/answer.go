@@ -17,7 +17,11 @@ const choices = `Answers:
   Enter            done: what the act asks for
   r, n             the vat is ready; not yet
   90 or 90 g       a scoop on the scale, with a minus what was taken out; at other steps the temperature
-  t 35 °C          a temperature; ph 11 a pH
+  t 35 °C          a temperature; ph 11 a pH; strip 45 s a strip
+  d 40 cm          how far the liquor is below the rim; d 28 L how much is in it
+  v                how the vat stands and where it goes; a what it wants
+  give reducer 20 g   a dose that went in
+  lid, heater      on or off
   b                take the last act back
   y                the last act that was taken as planned was so
   s REASON         leave the step out
@@ -42,6 +46,12 @@ func (t *Terminal) answer(ctx context.Context, e *engine.Engine, id string, v en
 	case "?":
 		t.say("%s", choices)
 		t.say("  Now: %s", day.NowLine(v.State, v.Now))
+		return
+	case "v":
+		t.vat(v)
+		return
+	case "a":
+		t.wants(v)
 		return
 	case "!":
 		t.say("%s", firstAid)
@@ -97,6 +107,14 @@ func command(s day.State, a day.Act, line string) (day.Command, error) {
 			return nil, errors.New("type a pH as ph 11.2")
 		}
 		return day.Record{Body: day.Reading{PH: &ph}}, nil
+	case "d":
+		return level(rest, sys)
+	case "strip":
+		return strip(rest, sys)
+	case "give":
+		return give(s, rest)
+	case "lid", "heater":
+		return turned(s, word), nil
 	case "note":
 		return day.Record{Body: day.Note{Text: rest}}, nil
 	case "close":

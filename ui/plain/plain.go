@@ -117,11 +117,16 @@ func (t *Terminal) leave(v engine.View) {
 // tell says what is new: events on disk, trouble, the act, the times.
 func (t *Terminal) tell(v engine.View) {
 	sys := v.State.Head.Setup.System()
+	spoken := false
 	for _, e := range v.State.Log {
 		if e.Seq > t.told && e.Seq <= v.Saved {
 			t.say("%s", Line(v.ID, e, sys))
 			t.told = e.Seq
+			spoken = spoke(e.Body)
 		}
+	}
+	if spoken && day.Filled(v.State) {
+		t.vat(v)
 	}
 	t.once("trouble "+v.Trouble, v.Trouble)
 	if v.Trouble == "" {

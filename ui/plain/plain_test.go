@@ -9,6 +9,8 @@ import (
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/recipes"
+	"example.org/vatside/ui/engine"
 )
 
 func TestTimesAreToldOnce(t *testing.T) {
@@ -35,7 +37,7 @@ func TestTimesAreToldOnce(t *testing.T) {
 
 func TestCommands(t *testing.T) {
 	mass, temp := day.Act{Entry: day.MassEntry}, day.Act{Entry: day.TempEntry}
-	c := quantity.Celsius(35)
+	c, down, holds := quantity.Celsius(35), quantity.Centimetres(40), quantity.Litres(28)
 	for _, w := range []struct {
 		act  day.Act
 		line string
@@ -53,6 +55,16 @@ func TestCommands(t *testing.T) {
 		{mass, "s spilt it", day.Skip{Reason: "spilt it"}},
 		{mass, "p A1 linen 420 g dark", day.AddPiece{Tag: "A1", Spec: day.PieceSpec{Fibre: "linen", Dry: 420, Depth: "dark"}}},
 		{mass, "p A1 linen 420g 5", day.AddPiece{Tag: "A1", Spec: day.PieceSpec{Fibre: "linen", Dry: 420, Dips: 5}}},
+		{mass, "d 40 cm", day.Record{Body: day.Reading{BelowRim: &down}}},
+		{mass, "d 28 L", day.Record{Body: day.Reading{Holds: &holds}}},
+		{mass, "strip 45", day.Record{Body: day.StripTest{Stayed: quantity.Seconds(45)}}},
+		{mass, "strip 1 min", day.Record{Body: day.StripTest{Stayed: quantity.Minutes(1)}}},
+		{mass, "lid", day.Record{Body: day.VatCovered{}}},
+		{mass, "heater", day.Record{Body: day.HeaterOn{}}},
+		{mass, "give iron 5 g and lime 7.5 g", day.Dose{Powders: []day.Amount{{Powder: "iron", Mass: 5}, {Powder: "lime", Mass: 7.5}}, Why: "by the dyer"}},
+		{mass, "give reducer", nil},
+		{mass, "d deep", nil},
+		{mass, "strip long", nil},
 		{day.Act{}, "54", nil},
 		{mass, "what", nil},
 		{mass, "p A1", nil},
@@ -63,5 +75,48 @@ func TestCommands(t *testing.T) {
 		if (err == nil) != (w.want != nil) || w.want != nil && !reflect.DeepEqual(got, w.want) {
 			t.Errorf("%q: %#v, %v; want %#v", w.line, got, err, w.want)
 		}
+	}
+}
+
+// The linear mode says of the liquor what the screens show, and what the vat wants.
+func TestTheVatInWords(t *testing.T) {
+	now := time.Date(2026, 3, 28, 9, 0, 0, 0, time.UTC)
+	soda, _ := recipes.Find("soda")
+	h := engine.RehearsalHead(soda, now)
+	h.Opening = day.Opening{Number: 2, Built: true, Sulfur: true}
+	s, err := day.Begin(h)
+	if err != nil {
+		t.Fatal(err)
+	}
+	put := func(b day.Body) {
+		if s, err = day.Apply(s, day.Event{Seq: len(s.Log) + 1, At: now, Body: b}); err != nil {
+			t.Fatal(err)
+		}
+	}
+	temp, low := quantity.Celsius(36), 9.4
+	put(day.Opened{How: "tend"})
+	put(day.Reading{Temp: &temp, PH: &low})
+	var out bytes.Buffer
+	term, v := New(nil, &out), engine.View{ID: "bin/d", State: s, Now: now}
+	term.vat(v)
+	for _, want := range []string{"The vat has 36 °C, measured, below 30 °C at ", "with the lid at ", "pH 8.9 to 9.9, measured"} {
+		if !strings.Contains(out.String(), want) {
+			t.Errorf("%q is not in\n%s", want, out.String())
+		}
+	}
+	out.Reset()
+	term.wants(v)
+	for _, want := range []string{"soda ash", "Caution: ", "When it is in, type: give soda ", "Then wait 15 min"} {
+		if !strings.Contains(out.String(), want) {
+			t.Errorf("%q is not in\n%s", want, out.String())
+		}
+	}
+	// What it says to type is understood.
+	_, line, _ := strings.Cut(out.String(), "type: ")
+	line, _, _ = strings.Cut(line, "\n")
+	if c, err := command(s, day.Act{}, line); err != nil {
+		t.Errorf("%q: %v", line, err)
+	} else if d := c.(day.Dose); d.Wait != soda.Liquor.Recheck || d.Powders[0].Mass <= 0 {
+		t.Errorf("%q is %+v", line, d)
 	}
 }

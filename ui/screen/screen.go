@@ -72,6 +72,8 @@ type Settings struct {
 	Place     string
 	Emergency string // the dyer's own number
 	Cold, Hot string // "15 °C"
+	ReadyBy   string // when the first piece should go in, "10:00"; empty: no wish
+	Gear      day.Gear
 }
 
 // Key is one key, or a click. Name is set for keys that are no letter: enter, space, pgup, pgdown, up, down, left,
@@ -89,12 +91,14 @@ type Place string
 
 // The places.
 const (
-	AtHome  Place = "home"
-	AtSetup Place = "setup"
-	AtDay   Place = "day" // following along while steps are open, then the clock
-	AtPiece Place = "piece"
-	AtLog   Place = "log"
-	AtAid   Place = "aid"
+	AtHome   Place = "home"
+	AtSetup  Place = "setup"
+	AtDay    Place = "day" // following along while steps are open, then the clock
+	AtPiece  Place = "piece"
+	AtLog    Place = "log"
+	AtCourse Place = "course"
+	AtDose   Place = "dose"
+	AtAid    Place = "aid"
 )
 
 // Request is what a screen wants; the root carries it out.

@@ -9,6 +9,7 @@ import (
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/style"
 	"example.org/vatside/ui/widget"
 )
@@ -88,6 +89,36 @@ func (t Typing) PH() (float64, error) {
 	return p, nil
 }
 
+// AskPH asks for a pH.
+func AskPH(v engine.View) Typing {
+	return Typing{What: "ph", Label: "pH", Unit: "and the " + Degrees(v) + " of the sample, if it is not the vat's"}
+}
+
+// PHReading reads a pH as it is noted at the vat: "10.4", with the °C at which it was read behind it where that is not the
+// vat's, "10.4 25" or "10.4 at 25 °C", and the word meter where it was one.
+func (t Typing) PHReading(u quantity.System) (day.Reading, error) {
+	text, meter := strings.CutSuffix(strings.TrimSpace(strings.ToLower(t.Text)), "meter")
+	figure, rest, _ := strings.Cut(strings.TrimSpace(text), " ")
+	p, err := Typing{Text: figure}.PH()
+	if err != nil {
+		return day.Reading{}, err
+	}
+	r := day.Reading{PH: &p, With: "paper strip"}
+	if meter {
+		r.With = "meter"
+	}
+	rest = strings.TrimSpace(strings.TrimPrefix(strings.TrimSpace(rest), "at"))
+	if rest == "" {
+		return r, nil
+	}
+	at, err := Typing{Text: strings.ToUpper(rest)}.Temp(u)
+	if err != nil {
+		return day.Reading{}, fmt.Errorf("behind the pH stands the temperature at which it was read, such as %s 25: %w", figure, err)
+	}
+	r.PHTemp = &at
+	return r, nil
+}
+
 // Hour reads HH:MM as the last such instant before now.
 func (t Typing) Hour(now time.Time) (time.Time, error) {
 	clean := strings.NewReplacer(".", ":", "h", ":", " ", "").Replace(strings.TrimSpace(t.Text))
@@ -100,4 +131,47 @@ func (t Typing) Hour(now time.Time) (time.Time, error) {
 		at = at.AddDate(0, 0, -1)
 	}
 	return at, nil
+}
+
+// Level asks how full the vat is.
+func Level(v engine.View) Typing {
+	if v.State.Head.Setup.Measured().Shape == nil {
+		return Typing{What: "level", Label: "In the vat now", Unit: "litres"}
+	}
+	unit := "cm"
+	if v.State.Head.Setup.System() != quantity.Metric {
+		unit = "in"
+	}
+	return Typing{What: "level", Label: "From the rim down to the liquor", Unit: unit + "; or what is in it, 28 L"}
+}
+
+// Level reads how full the vat is: bare figures are the distance below the rim, litres where the vessel was not measured.
+func (t Typing) Level(v engine.View) (day.Command, error) {
+	sys, s := v.State.Head.Setup.System(), strings.TrimSpace(t.Text)
+	bare := s != "" && strings.Trim(s, "0123456789.,") == ""
+	measured := v.State.Head.Setup.Measured().Shape != nil
+	if bare && measured {
+		s += map[bool]string{true: " cm", false: " in"}[sys == quantity.Metric]
+	} else if bare {
+		s += map[bool]string{true: " L", false: " gal"}[sys == quantity.Metric]
+	}
+	var r day.Reading
+	if l, err := quantity.ParseLength(s, sys); err == nil {
+		r.BelowRim = &l
+	} else if volume, wrong := quantity.ParseVolume(s, sys); wrong == nil {
+		r.Holds = &volume
+	} else if measured {
+		return nil, err
+	} else {
+		return nil, wrong
+	}
+	return day.Record{Body: r}, nil
+}
+
+// Heater is what the heater's key means.
+func Heater(v engine.View) day.Command {
+	if v.State.Vat.Heater {
+		return day.Record{Body: day.HeaterOff{}}
+	}
+	return day.Record{Body: day.HeaterOn{Power: v.State.Head.Setup.Heater}}
 }

@@ -1,8 +1,13 @@
 package screen
 
 import (
+	"math"
 	"testing"
 	"time"
+
+	"example.org/vatside/model/day"
+	"example.org/vatside/model/quantity"
+	"example.org/vatside/ui/engine"
 )
 
 // What is typed is read whole or not at all: half a figure taken for a whole one would be a wrong dose or a wrong time.
@@ -29,5 +34,54 @@ func TestTypedFiguresAreReadWhole(t *testing.T) {
 		if got, err := (Typing{Text: text}).Hour(now); err == nil {
 			t.Errorf("%q is read as %v", text, got)
 		}
+	}
+}
+
+// A pH carries the °C at which it was read, and whether it was a strip or a meter.
+func TestAReadingOfPHIsReadWhole(t *testing.T) {
+	for text, want := range map[string]struct {
+		ph, at float64
+		with   string
+	}{
+		"10.4": {10.4, 0, "paper strip"}, "10,4 25": {10.4, 25, "paper strip"}, "10.4 at 25 °C": {10.4, 25, "paper strip"},
+		"10.42 meter": {10.42, 0, "meter"}, "10.42 20 Meter": {10.42, 20, "meter"}, "9 77F": {9, 25, "paper strip"},
+	} {
+		r, err := (Typing{Text: text}).PHReading(quantity.Metric)
+		if err != nil || *r.PH != want.ph || r.With != want.with || (r.PHTemp != nil) != (want.at != 0) || r.PHTemp != nil && math.Abs(r.PHTemp.Celsius()-want.at) > 1e-9 {
+			t.Errorf("%q is read as %+v, %v", text, r, err)
+		}
+	}
+	for _, text := range []string{"", "meter", "strong", "10.4 warm", "10.4 25 g", "10.4 25 30"} {
+		if r, err := (Typing{Text: text}).PHReading(quantity.Metric); err == nil {
+			t.Errorf("%q is read as %+v", text, r)
+		}
+	}
+}
+
+// How full it is: bare figures are the way down from the rim, litres are what is in it; without measures litres alone.
+func TestHowFullIsReadAsTheVesselAllows(t *testing.T) {
+	view := func(form string) engine.View {
+		return engine.View{State: day.State{Head: day.Head{Setup: day.Setup{Vessel: form, Material: "HDPE"}}}}
+	}
+	read := func(form, text string) day.Reading {
+		t.Helper()
+		c, err := (Typing{Text: text}).Level(view(form))
+		if err != nil {
+			t.Fatalf("%q: %v", text, err)
+		}
+		return c.(day.Record).Body.(day.Reading)
+	}
+	bin := "frustum 36 cm 44 cm 62 cm"
+	if r := read(bin, "40"); r.BelowRim == nil || math.Abs(r.BelowRim.Centimetres()-40) > 1e-9 {
+		t.Errorf("40 is %+v", r)
+	}
+	if r := read(bin, "28 L"); r.Holds == nil || *r.Holds != 28 {
+		t.Errorf("28 L is %+v", r)
+	}
+	if r := read("", "28"); r.Holds == nil || *r.Holds != 28 {
+		t.Errorf("28 in a vessel without measures is %+v", r)
+	}
+	if _, err := (Typing{Text: "deep"}).Level(view(bin)); err == nil {
+		t.Error("deep is read")
 	}
 }

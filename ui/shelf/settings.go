@@ -9,23 +9,27 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
+	"time"
 	"unicode"
 
 	"github.com/BurntSushi/toml"
 
+	"example.org/vatside/model/day"
 	"example.org/vatside/model/quantity"
 )
 
 // Settings are what the dyer set once for all days. A day keeps its own copy of what it goes by.
 type Settings struct {
-	Units     string               `toml:"units"`     // metric, us, imperial
-	GoingOn   bool                 `toml:"going_on"`  // a time that ran out goes on by itself; false: it waits
-	Theme     string               `toml:"theme"`     // auto, dark, light, sun
-	Place     string               `toml:"place"`     // outdoors, cross-draught, closed room; empty: asked each day
-	Emergency string               `toml:"emergency"` // the dyer's own emergency number
-	Cold      quantity.Temperature `toml:"cold"`      // of the cold water
-	Hot       quantity.Temperature `toml:"hot"`       // of the hot water
-	Sound     Sounds               `toml:"sound"`
+	Units     string               `toml:"units"`              // metric, us, imperial
+	GoingOn   bool                 `toml:"going_on"`           // a time that ran out goes on by itself; false: it waits
+	Theme     string               `toml:"theme"`              // auto, dark, light, sun
+	Place     string               `toml:"place"`              // outdoors, cross-draught, closed room; empty: asked each day
+	Emergency string               `toml:"emergency"`          // the dyer's own emergency number
+	Cold      quantity.Temperature `toml:"cold"`               // of the cold water
+	Hot       quantity.Temperature `toml:"hot"`                // of the hot water
+	ReadyBy   string               `toml:"ready_by,omitempty"` // when the first piece should go in, 10:00; empty: no wish
+	day.Gear
+	Sound Sounds `toml:"sound"`
 }
 
 // Sounds are the ways in which a cue may be heard.
@@ -42,9 +46,10 @@ func Defaults() Settings {
 
 // The words that a setting can be.
 var settingWords = map[string][]string{
-	"units": {"metric", "us", "imperial"},
-	"theme": {"auto", "dark", "light", "sun"},
-	"place": {"", "outdoors", "cross-draught", "closed room"},
+	"units":    {"metric", "us", "imperial"},
+	"theme":    {"auto", "dark", "light", "sun"},
+	"place":    {"", "outdoors", "cross-draught", "closed room"},
+	"stove_by": {"", "gas", "electric", "induction", "immersion"},
 }
 
 // Settings reads settings.toml. Keys that are left out are as in Defaults; so is everything when there is an error, which
@@ -98,7 +103,7 @@ func (h Home) settingsFile() string { return filepath.Join(h.dir, "settings.toml
 
 // check finds the first setting that cannot be, and its key.
 func (s Settings) check() (key string, err error) {
-	for _, w := range []struct{ key, value string }{{"units", s.Units}, {"theme", s.Theme}, {"place", s.Place}} {
+	for _, w := range []struct{ key, value string }{{"units", s.Units}, {"theme", s.Theme}, {"place", s.Place}, {"stove_by", s.StoveBy}} {
 		if words := settingWords[w.key]; !slices.Contains(words, w.value) {
 			return w.key, fmt.Errorf("%s is %q; it can be %s", w.key, w.value, strings.TrimPrefix(strings.Join(words, ", "), ", "))
 		}
@@ -113,6 +118,12 @@ func (s Settings) check() (key string, err error) {
 		if !(t.is >= 0 && t.is <= 100) {
 			return t.key, fmt.Errorf("%s is %s; water is between 0 °C and 100 °C", t.key, t.is)
 		}
+	}
+	if s.Air != nil && !(*s.Air >= -20 && *s.Air <= 50) {
+		return "air", fmt.Errorf("air is %s; nobody dyes below -20 °C or above 50 °C", *s.Air)
+	}
+	if _, err := time.Parse("15:04", s.ReadyBy); err != nil && s.ReadyBy != "" {
+		return "ready_by", fmt.Errorf("ready_by is %q; write a time of day, such as 10:00", s.ReadyBy)
 	}
 	if s.Cold >= s.Hot {
 		return "cold", errors.New("cold is not below hot")

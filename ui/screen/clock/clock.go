@@ -82,7 +82,7 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 	case 'r':
 		s.typing = screen.Typing{What: "temp", Label: "The vat reads", Unit: screen.Degrees(v)}
 	case 'h':
-		s.typing = screen.Typing{What: "ph", Label: "pH", Unit: "read at the vat"}
+		s.typing = screen.AskPH(v)
 	case 'o':
 		s.typing = screen.Typing{What: "note", Label: "Note"}
 	case 't':
@@ -96,15 +96,15 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 	case 'v':
 		return do(day.RestVat{For: quantity.Minutes(60)})
 	case 'c':
-		if v.State.Vat.Covered {
-			return do(day.Record{Body: day.VatUncovered{}})
-		}
-		return do(day.Record{Body: day.VatCovered{}})
+		return do(screen.Cover(v))
 	case 'e':
-		if v.State.Vat.Heater {
-			return do(day.Record{Body: day.HeaterOff{}})
-		}
-		return do(day.Record{Body: day.HeaterOn{}})
+		return do(screen.Heater(v))
+	case 'd':
+		s.typing = screen.Level(v)
+	case 'a':
+		return s, []screen.Request{screen.Go{To: screen.AtDose, Day: env.ID}}
+	case 'g':
+		return s, []screen.Request{screen.Go{To: screen.AtCourse, Day: env.ID}}
 	case 'x':
 		s.typing = screen.Typing{What: "close", Label: "Close the day? Enter closes it, Esc does not", Unit: "why, if you like"}
 	case '+', '=', '_', '-':
@@ -194,9 +194,11 @@ func (s Screen) meant(v engine.View) (day.Command, error) {
 	case "temp":
 		t, err := s.typing.Temp(v.State.Head.Setup.System())
 		return day.Record{Body: day.Reading{Temp: &t}}, err
+	case "level":
+		return s.typing.Level(v)
 	case "ph":
-		p, err := s.typing.PH()
-		return day.Record{Body: day.Reading{PH: &p}}, err
+		r, err := s.typing.PHReading(v.State.Head.Setup.System())
+		return day.Record{Body: r}, err
 	}
 	at, err := s.typing.Hour(v.Now)
 	if err != nil {
@@ -220,7 +222,7 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	st := v.State
 	act := day.Next(st, v.Now)
 	sheet := widget.Sheet{
-		Head: screen.HeadOf(v, ""), Act: act.Words, ActBig: true, Why: act.Why, Foot: screen.Foot(v),
+		Head: screen.HeadOf(v, ""), Act: act.Words, ActBig: true, Why: act.Why,
 		Liquor: screen.LiquorOf(st), Edge: edge(st, act), Big: true, HowTop: true,
 	}
 	if act.How != "" {
@@ -277,7 +279,7 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	case then != "":
 		sheet.Next = "then: " + then
 	}
-	return sheet
+	return screen.WithFoot(sheet, v, env)
 }
 
 // counting is the countdown of the act, or by how much it is over.
@@ -347,7 +349,8 @@ func (s Screen) Keys(env screen.Env) []key.Binding {
 	}
 	return append(keys, bind("PgUp", "back"), bind("↑↓", "choose"), bind("+", "a minute more"), bind("r", "read "+screen.Degrees(v)), bind("p", "add a piece"),
 		bind("_", "a minute less"), bind("w", "tell when it was"), bind("h", "read pH"), bind("t", "strip test"), bind("f", "finish a piece"),
-		bind("z", "carry a piece over"), bind("v", "rest the vat an hour"), bind("e", "heater on or off"), bind("c", "cover on or off"),
+		bind("z", "carry a piece over"), bind("v", "rest the vat an hour"), bind("e", screen.HeaterDoes(v)), bind("c", screen.CoverDoes(v)),
+		bind("a", "what does it want?"), bind("g", "the course of "+screen.Degrees(v)), bind("d", "read how full"),
 		bind("o", "note"), bind("l", "the day so far"), bind("x", "close the day"), bind("esc", "home"))
 }
 

@@ -131,3 +131,34 @@ func TestOverdueIsTold(t *testing.T) {
 		t.Errorf("it wants %+v", wants[0])
 	}
 }
+
+// The foot never takes rows from the clock: with pieces on the list the smallest window keeps its first row and no more,
+// and a reading, a depth, the advice and the course are one key away.
+func TestTheFootUnderTheClock(t *testing.T) {
+	st := style.New(style.Options{})
+	s, now := vat(t, piece("A1", "runner", 7), piece("B1", "scarf", 2), piece("C1", "napkin", 3), day.Done{}, day.Done{}, day.Done{}, 4*time.Minute)
+	for _, size := range screentest.Sizes {
+		e := env(s, now, size[0], size[1], st)
+		foot := clock.New(e).View(e).Foot
+		shown := screentest.Shown(t, clock.New(e), e)
+		if len(foot) == 0 || !strings.Contains(shown, foot[0]) {
+			t.Errorf("%v: the foot %q is not whole:\n%s", size, foot, shown)
+		}
+	}
+	e := env(s, now, 80, 24, st)
+	for k, want := range map[string]screen.Request{
+		"a": screen.Go{To: screen.AtDose, Day: "garden-bin/d"}, "g": screen.Go{To: screen.AtCourse, Day: "garden-bin/d"},
+		"c": screen.Do{Command: day.Record{Body: day.VatCovered{}}},
+	} {
+		if _, r := screentest.Press(clock.New(e), e, k); len(r) != 1 || r[0] != want {
+			t.Errorf("%s asks for %v", k, r)
+		}
+	}
+	_, r := screentest.Press(clock.New(e), e, "d", "1", "2", "enter")
+	if len(r) != 1 {
+		t.Fatalf("d 12 asks for %v", r)
+	}
+	if b, ok := r[0].(screen.Do).Command.(day.Record).Body.(day.Reading); !ok || b.BelowRim == nil || b.BelowRim.Centimetres() != 12 {
+		t.Errorf("d 12 is %+v", r)
+	}
+}

@@ -63,16 +63,21 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 	case 'r':
 		s.typing = readTemp(v)
 	case 'h':
-		s.typing = screen.Typing{What: "ph", Label: "pH", Unit: "read at the vat"}
+		s.typing = screen.AskPH(v)
+	case 'd':
+		s.typing = screen.Level(v)
+	case 'a':
+		return s, []screen.Request{screen.Go{To: screen.AtDose, Day: env.ID}}
+	case 'g':
+		return s, []screen.Request{screen.Go{To: screen.AtCourse, Day: env.ID}}
+	case 'e':
+		return do(screen.Heater(v))
 	case 'p':
 		return s, []screen.Request{screen.Go{To: screen.AtPiece, Day: env.ID}}
 	case 'l':
 		return s, []screen.Request{screen.Go{To: screen.AtLog, Day: env.ID}}
 	case 'c':
-		if v.State.Vat.Covered {
-			return do(day.Record{Body: day.VatUncovered{}})
-		}
-		return do(day.Record{Body: day.VatCovered{}})
+		return do(screen.Cover(v))
 	case 'i':
 		return do(day.Record{Body: day.Stirred{}})
 	case 'x':
@@ -136,9 +141,11 @@ func (s Screen) typed(k screen.Key, v engine.View) (screen.Screen, []screen.Requ
 	case "skip":
 		c = day.Skip{Reason: s.typing.Text}
 	case "ph":
-		var p float64
-		p, err = s.typing.PH()
-		c = day.Record{Body: day.Reading{PH: &p}}
+		var r day.Reading
+		r, err = s.typing.PHReading(sys)
+		c = day.Record{Body: r}
+	case "level":
+		c, err = s.typing.Level(v)
 	case "figures":
 		act := day.Next(v.State, v.Now)
 		if act.Entry == day.MassEntry {
@@ -177,12 +184,15 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	liquor := screen.LiquorOf(st)
 	sheet := widget.Sheet{
 		Head: screen.HeadOf(v, fmt.Sprintf("step %d of %d", act.Step.No, len(st.Plan))),
-		Act:  act.Words, Why: act.Why, Foot: screen.Foot(v), Liquor: liquor, Edge: liquor,
+		Act:  act.Words, Why: act.Why, Liquor: liquor, Edge: liquor,
 	}
 	if act.How != "" && act.How != env.Word { // a refusal stands at the top already
 		sheet.How = []string{waters(act, sys)}
 	}
 	sheet.Figure = figure(act, sys)
+	if f, ok := st.Filling(); ok && f.Have > 0 { // by what was read; nothing more is a figure too
+		sheet.Figure = poured(act.Step, sys)
+	}
 	left, over := act.Left(v.Now)
 	switch {
 	case act.Due != nil && max(left, over) >= 48*time.Hour:
@@ -214,20 +224,38 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	if act.Caution != "" {
 		sheet.Caution = &widget.Caution{Text: act.Caution, Key: "space: on"}
 	}
-	switch {
-	case s.typing.What == "figures" && s.typing.Wrong == "": // in the note's place, so that nothing jumps
-		typed := strings.ToLower(s.typing.Label) + " " + s.typing.Text + env.Style.Glyphs.Lower + " " + s.typing.Unit
+	switch note := s.note(env, sheet); {
+	case note != "":
 		if on := st.OnScale(act.Step); on != "" {
-			typed += ", " + on
+			note += ", " + on
 		}
-		sheet.Figure.Note = typed
+		sheet.Figure.Note = note
 	case s.typing.On():
 		sheet.Body = s.typing.Lines(max(20, env.Width-8), env.Style)
 	}
 	if then := day.Then(st, v.Now); then != "" {
 		sheet.Next = "then: " + then
 	}
-	return sheet
+	return screen.WithFoot(sheet, v, env)
+}
+
+// note is a reading or a scoop while it is typed, for the place of the figure's note, so that nothing jumps; empty where
+// there is no figure, where the text may be long, and where there is something wrong to be said.
+func (s Screen) note(env screen.Env, sheet widget.Sheet) string {
+	t := s.typing
+	if !t.On() || t.Wrong != "" || t.What == "close" || t.What == "skip" || sheet.Figure.Number == "" {
+		return ""
+	}
+	label := strings.ToLower(t.Label)
+	switch t.What {
+	case "ph":
+		label = t.Label
+	case "level":
+		if strings.HasPrefix(label, "from the rim") {
+			label = "rim to liquor" // one line in the narrowest window
+		}
+	}
+	return label + " " + t.Text + env.Style.Glyphs.Lower + " " + t.Unit
 }
 
 // figure is the number of the step. A gate shows its limit, a filling both its waters, as they are poured.
@@ -242,16 +270,33 @@ func figure(act day.Act, sys quantity.System) widget.Figure {
 	case gate && st.AtLeast != nil:
 		f.Number, f.Unit = st.AtLeast.Figure(sys)
 		f.Note = "at least, then the step can begin"
-	case st.Do == recipe.Fill && st.Hot > 0 && st.Cold > 0:
-		cold, coldUnit := st.Cold.Figure(sys)
-		hot, hotUnit := st.Hot.Figure(sys)
-		if coldUnit == hotUnit {
-			f.Number, f.Unit = cold+" + "+hot, hotUnit
-		}
-		f.Note = "cold first, then hot"
-		if st.To != nil {
-			f.Note += ": " + st.To.Format(sys) + " when stirred"
-		}
+	case st.Do == recipe.Fill && st.Hot+st.Cold > 0:
+		return poured(st, sys)
+	}
+	return f
+}
+
+// leastPour is what is not worth a jug.
+const leastPour = quantity.Volume(0.2)
+
+// poured is what is still to pour of cold and hot, as a sum where both are.
+func poured(st day.Step, sys quantity.System) widget.Figure {
+	cold, coldUnit := st.Cold.Figure(sys)
+	hot, hotUnit := st.Hot.Figure(sys)
+	f := widget.Figure{Number: hot, Unit: hotUnit, Note: "hot"}
+	switch {
+	case st.Cold < leastPour && st.Hot < leastPour:
+		return widget.Figure{Note: "nothing more to pour"}
+	case st.Hot < leastPour:
+		f = widget.Figure{Number: cold, Unit: coldUnit, Note: "cold"}
+	case st.Cold < leastPour:
+	case coldUnit == hotUnit:
+		f = widget.Figure{Number: cold + " + " + hot, Unit: hotUnit, Note: "cold first, then hot"}
+	default:
+		f.Note = "hot, after " + st.Cold.Format(sys) + " cold"
+	}
+	if st.To != nil {
+		f.Note += ": " + st.To.Format(sys) + " when stirred"
 	}
 	return f
 }
@@ -299,10 +344,13 @@ func (s Screen) Keys(env screen.Env) []key.Binding {
 		keys = append(keys, bind("0–9", "weight"))
 	case act.Entry == day.TempEntry && act.Caution == "":
 		keys = append(keys, bind("0–9", screen.Degrees(v)))
+		if act.Step.Do == recipe.Fill {
+			keys = append(keys, bind("d", "how full"))
+		}
 	case act.Step.Do == recipe.Wait:
 		keys = append(keys, bind("y", "ready already"), bind("p", "a piece"))
 	}
-	return append(keys, bind("PgUp", "back"), bind("s", "leave out"), bind("r", "read "+screen.Degrees(v)), bind("h", "read pH"), bind("t", "strip test"),
-		bind("y", "ready"), bind("p", "add a piece"), bind("i", "stirred"), bind("c", "cover on or off"), bind("+", "a minute more"), bind("_", "a minute less"),
+	return append(keys, bind("PgUp", "back"), bind("s", "leave out"), bind("r", "read "+screen.Degrees(v)), bind("h", "read pH"), bind("d", "read how full"), bind("t", "strip test"),
+		bind("a", "what does it want?"), bind("g", "the course of "+screen.Degrees(v)), bind("e", screen.HeaterDoes(v)), bind("y", "ready"), bind("p", "add a piece"), bind("i", "stirred"), bind("c", screen.CoverDoes(v)), bind("+", "a minute more"), bind("_", "a minute less"),
 		bind("l", "the day so far"), bind("x", "close the day"), bind("esc", "home"))
 }

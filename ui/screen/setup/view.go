@@ -3,8 +3,10 @@ package setup
 import (
 	"fmt"
 	"strings"
+	"time"
 
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/vessel"
 	"example.org/vatside/ui/screen"
@@ -247,8 +249,29 @@ func (s setup) sum(sheet *widget.Sheet, f facts, env screen.Env) {
 	if f.vessel.Shape != nil {
 		sheet.How = s.means(f)
 	}
+	if line := start(f.head(env), env.Now); line != "" {
+		sheet.How = append(sheet.How, line)
+	}
 	sheet.Caution = &widget.Caution{Text: caution(f), Key: "space: begin"}
 	sheet.Next = "then: the first step, with the screen to itself"
+}
+
+// start is when to begin so that the first piece goes in at the wished hour, and with what; empty where there is no wish,
+// or it cannot be kept any more.
+func start(h day.Head, now time.Time) string {
+	ready := h.Setup.ReadyBy
+	if ready == nil {
+		return ""
+	}
+	heat := quantity.Span(0)
+	if s, err := day.Begin(h); err == nil {
+		_, heat, _ = s.HeatBy(now)
+	}
+	slots, err := day.Backwards(h, *ready, heat)
+	if err != nil || len(slots) == 0 || slots[0].At.Before(now) {
+		return ""
+	}
+	return fmt.Sprintf("For the first piece at %s begin by %s: %s.", day.Clock(*ready), day.Clock(slots[0].At), slots[0].What)
 }
 
 // caution is the headline of what this vat can do to its dyer.

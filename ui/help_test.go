@@ -1,0 +1,62 @@
+package ui
+
+import (
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/charmbracelet/x/ansi"
+
+	"example.org/vatside/model/day"
+	"example.org/vatside/recipes"
+	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/screen"
+	"example.org/vatside/ui/screen/follow"
+	"example.org/vatside/ui/screentest"
+	"example.org/vatside/ui/style"
+	"example.org/vatside/ui/widget"
+)
+
+// Help explains the marks behind figures, and scrolled to its end it has shown every key of the screen, first aid and
+// quitting among them.
+func TestHelpIsWhole(t *testing.T) {
+	morning := time.Date(2026, 3, 28, 9, 0, 0, 0, time.UTC)
+	r, _ := recipes.Find("soda")
+	s, err := day.Begin(engine.RehearsalHead(r, morning))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if s, err = day.Apply(s, day.Event{Seq: 1, At: morning, Body: day.Opened{How: "build"}}); err != nil {
+		t.Fatal(err)
+	}
+	for _, size := range screentest.Sizes {
+		m := model{width: size[0], height: size[1], style: style.New(style.Options{})}
+		e := screen.Env{Now: morning, Width: size[0], Height: size[1], Style: m.style, ID: "bin/d",
+			Days: engine.Snapshot{Days: []engine.View{{ID: "bin/d", State: s, Now: morning}}}}
+		top := place{shows: follow.New(e)}
+		seen := ""
+		for m.helpFrom = range 30 {
+			text := ansi.Strip(widget.Render(m.helpSheet(top, e), size[0], size[1], m.style))
+			for _, l := range strings.Split(text, "\n") {
+				if ansi.StringWidth(l) > size[0] {
+					t.Errorf("%v: a line is too wide: %q", size, l)
+				}
+			}
+			words := strings.NewReplacer("▒", "", "\n", " ").Replace(text)
+			if words = strings.Join(strings.Fields(words), " "); !strings.Contains(words, "= measured, ~ reckoned, ? guessed. What is reckoned moves with each reading.") {
+				t.Fatalf("%v: the marks are not explained:\n%s", size, text)
+			}
+			seen += words
+		}
+		for _, b := range top.shows.Keys(e) {
+			if !strings.Contains(seen, b.Help().Desc) {
+				t.Errorf("%v: %q is in no part of help", size, b.Help().Desc)
+			}
+		}
+		for _, want := range []string{"! first aid", "q quit"} {
+			if !strings.Contains(seen, want) {
+				t.Errorf("%v: %q is in no part of help", size, want)
+			}
+		}
+	}
+}

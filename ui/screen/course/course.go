@@ -1,0 +1,183 @@
+// Package course shows how the liquor's °C went through the day and where it goes: what was read, what was reckoned
+// between, and the forecast as the vat stands and with the lid on.
+package course
+
+import (
+	"fmt"
+	"math"
+	"time"
+
+	"github.com/charmbracelet/bubbles/key"
+
+	"example.org/vatside/model/day"
+	"example.org/vatside/model/outlook"
+	"example.org/vatside/model/quantity"
+	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/screen"
+	"example.org/vatside/ui/widget"
+)
+
+// Screen is the course of °C. Typing is a reading.
+type Screen struct{ typing screen.Typing }
+
+// New is the screen with nothing typed.
+func New(screen.Env) screen.Screen { return Screen{} }
+
+// Capturing tells that letters are text.
+func (s Screen) Capturing() bool { return s.typing.On() }
+
+// Update answers a key.
+func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Request) {
+	v, ok := env.Day()
+	if !ok {
+		return s, []screen.Request{screen.Leave{}}
+	}
+	if s.typing.On() {
+		next, entered, left := s.typing.Take(k)
+		s.typing = next
+		if left || !entered {
+			return s, nil
+		}
+		t, err := s.typing.Temp(v.State.Head.Setup.System())
+		if err != nil {
+			s.typing.Wrong = err.Error()
+			return s, nil
+		}
+		s.typing = screen.Typing{}
+		return s, []screen.Request{screen.Do{Command: day.Record{Body: day.Reading{Temp: &t}}}}
+	}
+	switch {
+	case k.Rune == 'r':
+		s.typing = screen.Typing{What: "temp", Label: "The vat reads", Unit: screen.Degrees(v)}
+	case k.Rune == 'c':
+		return s, []screen.Request{screen.Do{Command: screen.Cover(v)}}
+	case k.Rune == 'e':
+		return s, []screen.Request{screen.Do{Command: screen.Heater(v)}}
+	case k.Done() || k.Name == "esc" || k.Name == "pgup" || k.Rune == 'g':
+		return s, []screen.Request{screen.Leave{}}
+	}
+	return s, nil
+}
+
+// View draws it.
+func (s Screen) View(env screen.Env) widget.Sheet {
+	v, ok := env.Day()
+	if !ok {
+		return widget.Sheet{Act: "This day is not open"}
+	}
+	o, sys := screen.Outlook(v), v.State.Head.Setup.System()
+	h := o.Heat
+	liquor := screen.LiquorOf(v.State)
+	sheet := widget.Sheet{Head: screen.HeadOf(v, ""), Edge: liquor, Liquor: liquor, Foot: screen.Foot(v, env)[:1]} // where it goes is the picture
+	if s.typing.On() {
+		sheet.Body = s.typing.Lines(max(20, env.Width-8), env.Style)
+	}
+	switch {
+	case h.Known == outlook.Unknown:
+		sheet.Act = "No °C yet"
+		sheet.How = []string{"Read it at the vat and type it: r. The course is reckoned from there."}
+		return sheet
+	case len(h.Coming) == 0:
+		sheet.Act = h.Now.Format(sys)
+		sheet.How = []string{"Not measured, so not forecast: only readings are shown."}
+		if v.State.Closed {
+			sheet.How = []string{"The day is closed: so it went."}
+		}
+	default:
+		sheet.Act = act(h, sys)
+		sheet.How = []string{says(h)}
+	}
+	if !s.typing.On() {
+		room := sheet
+		room.Keys, room.Banner = []widget.Key{{Key: "?", Does: "keys"}}, env.Word // the root adds them
+		columns, rows := widget.Room(room, env.Width, env.Height, env.Style)
+		sheet.Body = widget.Plot(picture(v, h, sys), columns, max(6, rows), env.Style)
+	}
+	return sheet
+}
+
+// act is the one sentence that the picture shows.
+func act(h outlook.Heat, sys quantity.System) string {
+	now := screen.HeatNow(h, sys).Format(sys)
+	switch {
+	case h.Now <= h.Low:
+		return fmt.Sprintf("%s: colder than the %s it wants", now, h.Low.Format(sys))
+	case h.Below.IsZero():
+		return fmt.Sprintf("%s, and warm enough for the next hours", now)
+	case h.LiddedHolds:
+		return fmt.Sprintf("%s, below %s at %s; with the lid it holds", now, h.Low.Format(sys), day.Clock(h.Below))
+	case !h.Lidded.IsZero():
+		return fmt.Sprintf("%s, below %s at %s; with the lid %s", now, h.Low.Format(sys), day.Clock(h.Below), day.Clock(h.Lidded))
+	}
+	return fmt.Sprintf("%s, below %s at %s", now, h.Low.Format(sys), day.Clock(h.Below))
+}
+
+// says is how far the forecast is this day's own.
+func says(h outlook.Heat) string {
+	f := h.Fitted
+	switch {
+	case f.Pairs == 0:
+		return "Two readings half an hour apart make it this day's own."
+	case math.Abs(f.Factor-1) < 0.05:
+		return "Today's readings agree: it cools as reckoned."
+	case f.Factor > 1:
+		return fmt.Sprintf("Today it loses %.1f times the heat reckoned: wind?", f.Factor)
+	}
+	return fmt.Sprintf("Today it loses %.1f of the heat reckoned: no wind?", f.Factor)
+}
+
+// shown is how much of what comes the picture has.
+const shown = 6 * time.Hour
+
+// picture is the course as the plot takes it.
+func picture(v engine.View, h outlook.Heat, sys quantity.System) widget.Course {
+	value := func(t quantity.Temperature) float64 {
+		if sys == quantity.US {
+			return t.Celsius()*9/5 + 32
+		}
+		return t.Celsius()
+	}
+	c := widget.Course{
+		From: v.State.Opened, Now: v.Now, To: v.Now.Add(shown), Unit: screen.Degrees(v), Zone: v.Now.Location(), OtherName: "with the lid",
+		Liquor: screen.LiquorOf(v.State),
+		Bands:  []widget.Level{{Value: value(h.Low), Name: "low"}, {Value: value(h.Aim), Name: "aim"}, {Value: value(h.High), Name: "high"}},
+	}
+	if len(h.Past) > 0 && h.Past[0].When.After(c.From) {
+		c.From = h.Past[0].When.Truncate(time.Hour)
+	}
+	if back := v.Now.Add(-10 * time.Hour); c.From.Before(back) {
+		c.From = back
+	}
+	if len(h.Coming) == 0 {
+		c.To = v.Now
+	}
+	for _, p := range h.Past {
+		c.Past = append(c.Past, widget.Point{When: p.When, Value: value(p.Temp)})
+	}
+	for _, p := range h.Readings {
+		c.Readings = append(c.Readings, widget.Point{When: p.When, Value: value(p.Temp)})
+	}
+	for _, p := range h.Coming {
+		c.Coming = append(c.Coming, widget.Spread{When: p.When, Low: value(p.Temp.Low), Likely: value(p.Temp.Likely), High: value(p.Temp.High)})
+	}
+	for _, p := range h.UnderLid {
+		c.Other = append(c.Other, widget.Point{When: p.When, Value: value(p.Temp)})
+	}
+	return c
+}
+
+// Keys are the keys of the moment.
+func (s Screen) Keys(env screen.Env) []key.Binding {
+	v, ok := env.Day()
+	if !ok {
+		return nil
+	}
+	bind := func(k, help string) key.Binding { return key.NewBinding(key.WithKeys(k), key.WithHelp(k, help)) }
+	if s.typing.On() {
+		return []key.Binding{bind("enter", "take it"), bind("esc", "leave it")}
+	}
+	if v.State.Closed {
+		return []key.Binding{bind("space", "back"), bind("esc", "back")}
+	}
+	return []key.Binding{bind("space", "back"), bind("r", "read "+screen.Degrees(v)), bind("c", screen.CoverDoes(v)), bind("e", screen.HeaterDoes(v)), bind("esc", "back")}
+}

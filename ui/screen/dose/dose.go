@@ -1,0 +1,181 @@
+// Package dose says the one next thing that the vat wants, from what was read of it: warmth, a powder and how much of it,
+// or patience. A dose is given here, after its caution, and the vat then rests till the recheck.
+package dose
+
+import (
+	"time"
+
+	"github.com/charmbracelet/bubbles/key"
+
+	"example.org/vatside/model/day"
+	"example.org/vatside/model/liquor"
+	"example.org/vatside/model/outlook"
+	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/screen"
+)
+
+// settle is the least between the answer to a caution and the act.
+const settle = time.Second
+
+// milky is the sign of too little alkali, and clear takes it back.
+const milky, clear = "milky", "clear"
+
+// Screen is the advice. answered is when its caution was answered, and to which advice.
+type Screen struct {
+	typing   screen.Typing
+	strip    screen.Strip
+	answered time.Time
+	to       string
+}
+
+// New is the screen with nothing answered.
+func New(screen.Env) screen.Screen { return Screen{} }
+
+// Capturing tells that letters are text.
+func (s Screen) Capturing() bool { return s.typing.On() }
+
+func advise(v engine.View) liquor.Advice { return outlook.Advise(v.State, screen.Outlook(v), v.Now) }
+
+// gives tells whether the advice can be carried out from here: a powder, or the heater of the setup.
+func gives(v engine.View, a liquor.Advice) bool {
+	heats := a.Do == liquor.DoWarm && v.State.Head.Setup.Heater > 0 && !v.State.Vat.Heater
+	return !v.State.Closed && (a.Mass > 0 || heats)
+}
+
+// Update answers a key.
+func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Request) {
+	v, ok := env.Day()
+	if !ok {
+		return s, []screen.Request{screen.Leave{}}
+	}
+	if s.typing.On() {
+		return s.typed(k, v)
+	}
+	ask := func(r screen.Request) (screen.Screen, []screen.Request) { return s, []screen.Request{r} }
+	switch {
+	case s.strip.On() && (k.Done() || k.Rune == 't'):
+		var wants []screen.Request
+		s.strip, wants = s.strip.Press(v.Now)
+		return s, wants
+	case s.strip.On() && k.Name == "esc":
+		s.strip = screen.Strip{}
+		return s, nil
+	case k.Name == "esc" || k.Name == "pgup" || k.Rune == 'a':
+		return ask(screen.Leave{})
+	case k.Done():
+		return s.done(v)
+	}
+	switch k.Rune {
+	case 'r':
+		s.typing = screen.Typing{What: "temp", Label: "The vat reads", Unit: screen.Degrees(v)}
+	case 'h':
+		s.typing = screen.AskPH(v)
+	case 't':
+		s.strip, _ = s.strip.Press(v.Now)
+	case 'm':
+		sign := milky
+		if isMilky(v.State) {
+			sign = clear
+		}
+		return ask(screen.Do{Command: day.Record{Body: day.SignSeen{Sign: sign}}})
+	case 'e':
+		return ask(screen.Do{Command: screen.Heater(v)})
+	}
+	return s, nil
+}
+
+// isMilky tells whether the vat was last seen milky, and nothing was given since.
+func isMilky(s day.State) bool {
+	seen := false
+	for _, e := range s.Told() {
+		switch b := e.Body.(type) {
+		case day.SignSeen:
+			seen = b.Sign == milky
+		case day.PowderAdded:
+			seen = seen && b.Step > 0
+		case day.Fed:
+			seen = false
+		}
+	}
+	return seen
+}
+
+// done answers the caution, then gives what is advised.
+func (s Screen) done(v engine.View) (screen.Screen, []screen.Request) {
+	a := advise(v)
+	if !gives(v, a) {
+		return s, []screen.Request{screen.Leave{}}
+	}
+	if s.to != a.Sentence {
+		s.answered, s.to = v.Now, a.Sentence
+		return s, []screen.Request{screen.Do{Command: day.Record{Body: day.CautionAnswered{Caution: caution(v, a)}}}}
+	}
+	if v.Now.Sub(s.answered) < settle {
+		return s, nil
+	}
+	s.to = ""
+	if a.Do == liquor.DoWarm {
+		return s, []screen.Request{screen.Do{Command: screen.Heater(v)}}
+	}
+	c := day.Dose{Powders: []day.Amount{{Powder: a.Powder, Mass: a.Mass}}, Wait: a.Wait, Why: a.Why}
+	for _, w := range a.With {
+		c.Powders = append(c.Powders, day.Amount(w))
+	}
+	return s, []screen.Request{screen.Do{Command: c}}
+}
+
+// typed answers a key while a line is typed.
+func (s Screen) typed(k screen.Key, v engine.View) (screen.Screen, []screen.Request) {
+	next, entered, left := s.typing.Take(k)
+	s.typing = next
+	if left || !entered {
+		return s, nil
+	}
+	var r day.Reading
+	var err error
+	if s.typing.What == "ph" {
+		r, err = s.typing.PHReading(v.State.Head.Setup.System())
+	} else {
+		t, wrong := s.typing.Temp(v.State.Head.Setup.System())
+		r.Temp, err = &t, wrong
+	}
+	if err != nil {
+		s.typing.Wrong = err.Error()
+		return s, nil
+	}
+	s.typing = screen.Typing{}
+	return s, []screen.Request{screen.Do{Command: day.Record{Body: r}}}
+}
+
+// Keys are the keys of the moment.
+func (s Screen) Keys(env screen.Env) []key.Binding {
+	v, ok := env.Day()
+	if !ok {
+		return nil
+	}
+	bind := func(k, help string) key.Binding { return key.NewBinding(key.WithKeys(k), key.WithHelp(k, help)) }
+	if s.typing.On() {
+		return []key.Binding{bind("enter", "take it"), bind("esc", "leave it")}
+	}
+	if s.strip.On() {
+		return []key.Binding{bind("space", "it is blue"), bind("esc", "no strip")}
+	}
+	press, a := "back", advise(v)
+	switch {
+	case !gives(v, a):
+	case s.to != a.Sentence:
+		press = "on"
+	case a.Do == liquor.DoWarm:
+		press = "heater on"
+	default:
+		press = "it is in"
+	}
+	sign := "it is milky"
+	if isMilky(v.State) {
+		sign = "it is clear again"
+	}
+	return []key.Binding{
+		bind("space", press), bind("t", "strip"), bind("h", "pH"), bind("r", screen.Degrees(v)), bind("m", sign), bind("e", screen.HeaterDoes(v)),
+		bind("esc", "back"),
+	}
+}

@@ -1,0 +1,125 @@
+package dose
+
+import (
+	"math"
+	"regexp"
+	"strconv"
+	"strings"
+	"time"
+
+	"example.org/vatside/model/liquor"
+	"example.org/vatside/model/quantity"
+	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/screen"
+	"example.org/vatside/ui/widget"
+)
+
+// View draws the advice: one thing to do and its figure. A strip that is watched, or a reading that is typed, has the
+// screen to itself but for a caution.
+func (s Screen) View(env screen.Env) widget.Sheet {
+	v, ok := env.Day()
+	if !ok {
+		return widget.Sheet{Act: "This day is not open"}
+	}
+	a, tint := advise(v), screen.LiquorOf(v.State)
+	sheet := widget.Sheet{Head: screen.HeadOf(v, ""), Edge: tint, Liquor: tint}
+	if s.strip.On() {
+		sheet.Act, sheet.Figure, sheet.Big = "Watch the strip", s.strip.Figure(v.Now), true
+		sheet.Figure.Note = "it is yellow: space when it turns blue"
+		return screen.WithFoot(sheet, v, env)
+	}
+	sheet.Act, sheet.Figure = sentence(v, a.Sentence, ""), figure(v, a)
+	if a.Do == liquor.DoStop {
+		sheet.ActTone = widget.Trouble
+	}
+	if len(a.Cautions) > 0 && s.to != a.Sentence {
+		sheet.Caution = &widget.Caution{Text: caution(v, a)}
+		if gives(v, a) && !s.typing.On() {
+			sheet.Caution.Key = "space: on"
+		}
+	}
+	if s.typing.On() {
+		sheet.Body = s.typing.Lines(max(20, env.Width-8), env.Style)
+		return screen.WithFoot(sheet, v, env)
+	}
+	for _, line := range append([]string{a.How}, a.Warnings...) {
+		if line != "" {
+			sheet.How = append(sheet.How, sentence(v, line, "."))
+		}
+	}
+	sheet.Why, sheet.Next = sentence(v, a.Why, "."), then(v, a)
+	return screen.WithFoot(sheet, v, env)
+}
+
+// figure is the mass, the °C to come to, or how long to wait.
+func figure(v engine.View, a liquor.Advice) widget.Figure {
+	sys := v.State.Head.Setup.System()
+	switch {
+	case a.Mass > 0:
+		number, unit := a.Mass.Figure(sys)
+		return widget.Figure{Number: number, Unit: unit}
+	case a.To != nil:
+		number, unit := a.To.Figure(sys)
+		return widget.Figure{Number: number, Unit: unit}
+	case a.Do != liquor.DoWait || a.Wait <= 0 || building(a):
+		return widget.Figure{}
+	}
+	wait := a.Wait.Duration()
+	if minutes := math.Ceil(wait.Minutes()); minutes < 120 {
+		return widget.Figure{Number: strconv.Itoa(int(minutes)), Unit: "min"}
+	}
+	f := widget.Figure{Number: strconv.Itoa(int(math.Ceil(wait.Hours()))), Unit: "h"}
+	if end := v.Now.Add(wait); end.YearDay() != v.Now.YearDay() {
+		f.Note = "till " + end.Format("Mon 2 Jan, 15:04")
+	}
+	return f
+}
+
+// building tells whether the recheck comes in the recipe's own time, not after the advice's wait.
+func building(a liquor.Advice) bool { return strings.HasPrefix(a.Recheck, "after ") }
+
+// caution is all that stands before the advice.
+func caution(v engine.View, a liquor.Advice) string {
+	return plain(v, strings.Join(a.Cautions, "; "))
+}
+
+// then is what comes after: the wait and the recheck, and what to look at then.
+func then(v engine.View, a liquor.Advice) string {
+	if a.Recheck == "" {
+		return ""
+	}
+	text := "then: "
+	if a.Wait > 0 && a.Do != liquor.DoNothing && !building(a) && figure(v, a).Unit != "min" && figure(v, a).Unit != "h" {
+		text += "wait " + quantity.Span(a.Wait.Duration().Round(time.Minute)).String() + ", "
+	}
+	text += plain(v, strings.TrimPrefix(a.Recheck, "then "))
+	if a.Next != "" && a.Next != a.Powder {
+		text += "; alkali may be next"
+	}
+	return text
+}
+
+// source is where a figure comes from, by its number in the list of sources: it says nothing at the vat.
+var source = regexp.MustCompile(` ?\(S\d+\)|S\d+[;,] `)
+
+// plain is a sentence of the advice as it is read at this vat: without the numbers of its sources, in the dyer's degrees.
+func plain(v engine.View, text string) string {
+	text = source.ReplaceAllString(text, "")
+	if v.State.Head.Setup.System() == quantity.US {
+		text = strings.ReplaceAll(text, "read °C", "read °F")
+	}
+	return text
+}
+
+// sentence is plain with a capital, but for pH, and with an end.
+func sentence(v engine.View, text, end string) string {
+	text = plain(v, text)
+	if text == "" {
+		return ""
+	}
+	if !strings.HasPrefix(text, "pH") {
+		r := []rune(text)
+		text = strings.ToUpper(string(r[:1])) + string(r[1:])
+	}
+	return strings.TrimSuffix(text, ".") + end
+}

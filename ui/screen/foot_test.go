@@ -1,0 +1,292 @@
+package screen_test
+
+import (
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/charmbracelet/x/ansi"
+
+	"example.org/vatside/model/day"
+	"example.org/vatside/model/outlook"
+	"example.org/vatside/model/quantity"
+	"example.org/vatside/recipes"
+	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/screen"
+	"example.org/vatside/ui/style"
+	"example.org/vatside/ui/widget"
+)
+
+var nine = time.Date(2026, 3, 28, 9, 0, 0, 0, time.UTC)
+
+// wholeDay plays the invented day of a recipe to its end and hands every state to see, with the instant of its last event.
+func wholeDay(t *testing.T, id, units string, see func(engine.View)) {
+	t.Helper()
+	r, ok := recipes.Find(id)
+	if !ok {
+		t.Fatal(id)
+	}
+	head := engine.RehearsalHead(r, nine)
+	head.Setup.Units = units
+	s, err := day.Begin(head)
+	if err != nil {
+		t.Fatal(err)
+	}
+	now := nine
+	take := func(bodies ...day.Body) {
+		for _, b := range bodies {
+			s, _ = day.Apply(s, day.Event{Seq: len(s.Log) + 1, At: now, Body: b})
+		}
+		see(engine.View{ID: "bin/d", State: s, Now: now})
+	}
+	take(day.Opened{How: "build"})
+	for range 3000 {
+		if s.Closed {
+			return
+		}
+		after, c, ok := engine.Dyer(s, now)
+		now = now.Add(max(after, time.Second))
+		if !ok {
+			if assumed, yes := day.Assume(s, now.Add(31*time.Second), time.Time{}); yes {
+				now, c, ok = now.Add(31*time.Second), assumed, true
+			} else if due, runs := day.NextDue(s, now); runs {
+				now = due.At
+			}
+		}
+		if bodies, err := day.Decide(s, c, now); ok && err == nil {
+			take(bodies...)
+		}
+	}
+	t.Errorf("%s in %s units never came to its end", id, units)
+}
+
+func window(width int) screen.Env {
+	return screen.Env{Width: width, Height: width / 3, Style: style.New(style.Options{})}
+}
+
+// Over every whole day the foot is two rows at most, none wider than its window has room, and the first has the °C, or
+// how much water is to come.
+func TestTheFootIsTwoRowsAtMost(t *testing.T) {
+	for _, r := range recipes.Builtin() {
+		for _, units := range []string{"metric", "us"} {
+			t.Run(r.ID+" "+units, func(t *testing.T) {
+				wholeDay(t, r.ID, units, func(v engine.View) {
+					for _, later := range []time.Duration{0, 25 * time.Minute} {
+						at := v
+						at.Now = v.Now.Add(later)
+						o := screen.Outlook(at)
+						at.Outlook = &o
+						for width, room := range map[int]int{60: 56, 80: 74, 120: 114} {
+							rows := screen.Foot(at, window(width))
+							if len(rows) == 0 || len(rows) > 2 {
+								t.Fatalf("%d columns, after event %d: %d rows", width, len(v.State.Log), len(rows))
+							}
+							for _, row := range rows {
+								if w := ansi.StringWidth(row); w > room {
+									t.Fatalf("%d columns, after event %d: %d cells: %q", width, len(v.State.Log), w, row)
+								}
+							}
+							if !strings.Contains(rows[0], "°") && !strings.Contains(rows[0], "to come") {
+								t.Fatalf("%d columns, after event %d: no °C in %q", width, len(v.State.Log), rows[0])
+							}
+						}
+					}
+				})
+			})
+		}
+	}
+}
+
+// In work the wide window has all four in one row, and the narrow one the three that matter first.
+func TestTheFootInWork(t *testing.T) {
+	seen := false
+	wholeDay(t, "soda", "metric", func(v engine.View) {
+		if seen || v.State.Vat.Work.IsZero() || len(v.State.InVat()) == 0 {
+			return
+		}
+		seen = true
+		for width, want := range map[int][]string{60: {"°C~", "pH ", "reducer "}, 80: {"°C~", "pH ", "reducer ", "indigo "}} {
+			row := screen.Foot(v, window(width))[0]
+			at := 0
+			for _, word := range want {
+				n := strings.Index(row[at:], word)
+				if n < 0 {
+					t.Fatalf("%d columns: %q is missing, or out of its order, in %q", width, word, row)
+				}
+				at += n
+			}
+			if strings.Contains(strings.Join(screen.Foot(v, window(width)), " "), "heater") {
+				t.Errorf("%d columns: with goods in the vat it talks of the heater", width)
+			}
+		}
+	})
+	if !seen {
+		t.Error("no piece was dipped")
+	}
+}
+
+// at is a soda vat in an instant that is made up, with an outlook that is given, not reckoned.
+func at(t *testing.T, o outlook.Outlook, bodies ...day.Body) engine.View {
+	t.Helper()
+	r, _ := recipes.Find("soda")
+	head := engine.RehearsalHead(r, nine)
+	head.Opening = day.Opening{Number: 2, Built: true}
+	s, err := day.Begin(head)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, b := range append([]day.Body{day.Opened{How: "tend"}}, bodies...) {
+		if s, err = day.Apply(s, day.Event{Seq: len(s.Log) + 1, At: nine, Body: b}); err != nil {
+			t.Fatal(err)
+		}
+	}
+	return engine.View{ID: "bin/d", State: s, Now: nine, Outlook: &o}
+}
+
+func hours(low, likely, high float64) quantity.Range[quantity.Span] {
+	return quantity.Range[quantity.Span]{Low: quantity.Hours(low), Likely: quantity.Hours(likely), High: quantity.Hours(high)}
+}
+
+// What is known is said in these words, each figure with its own mark.
+func TestTheWordsOfTheFoot(t *testing.T) {
+	known := func(change func(*outlook.Outlook)) outlook.Outlook {
+		o := outlook.Outlook{
+			Heat: outlook.Heat{Known: outlook.Reckoned, Now: 35.6, ReadAt: nine.Add(-time.Hour), Low: 30, Aim: 35, High: 40, Below: nine.Add(140 * time.Minute), Lidded: nine.Add(5 * time.Hour),
+				Coming: []outlook.Spread{{When: nine}}},
+			PH:      outlook.PH{Known: outlook.Reckoned, Now: quantity.Range[quantity.PH]{Low: 10.4, Likely: 10.6, High: 10.9}},
+			Reducer: outlook.Reducer{Known: outlook.Guessed, Rest: hours(30, 40, 60), Work: hours(4, 6, 9)},
+			Indigo:  outlook.Indigo{Known: outlook.Reckoned, Left: quantity.Exactly(quantity.Grams(71.4))},
+		}
+		o.PH.Later = o.PH.Now
+		if change != nil {
+			change(&o)
+		}
+		return o
+	}
+	low, ten := quantity.Celsius(33.5), 10.5
+	if row := screen.Foot(at(t, known(nil)), window(60))[0]; row != "36 °C~, 30 at 11:20   pH 10.4–10.9~   reducer a day+?" {
+		t.Errorf("in the narrowest window it says %q", row)
+	}
+	for name, c := range map[string]struct {
+		o      outlook.Outlook
+		bodies []day.Body
+		want   []string
+	}{
+		"reckoned": {known(nil), nil, []string{
+			"36 °C~, 30 at 11:20   pH 10.4–10.9~   reducer over a day?   indigo 71 g~", "with the lid 30 at 14:00   reducer in work 4–9 h",
+		}},
+		"read just now": {known(func(o *outlook.Outlook) {
+			o.Heat.Known, o.Heat.Now, o.PH.Known = outlook.Measured, low, outlook.Measured
+		}),
+			[]day.Body{day.Reading{Temp: &low, PH: &ten}}, []string{
+				"33.5 °C=, 30 at 11:20   pH 10.5=   reducer over a day?   indigo 71 g~", "with the lid 30 at 14:00   reducer in work 4–9 h",
+			}},
+		"too cold, with a heater": {known(func(o *outlook.Outlook) {
+			o.Heat.Now, o.Heat.Below, o.Heat.Back = 27, time.Time{}, quantity.Minutes(41)
+		}), nil, []string{
+			"27 °C~, below 30   pH 10.4–10.9~   reducer over a day?   indigo 71 g~", "heater 41 min: 35 °C   reducer in work 4–9 h",
+		}},
+		"heated": {known(func(o *outlook.Outlook) {
+			o.Heat.Now, o.Heat.Below, o.Heat.Back = 27, time.Time{}, quantity.Minutes(41)
+		}),
+			[]day.Body{day.HeaterOn{}}, []string{
+				"HEATER ON, hands out   27 °C~, below 30   pH 10.4–10.9~   reducer a day+?", "indigo 71 g~   35 °C in 41 min   reducer in work 4–9 h",
+			}},
+		"covered": {known(func(o *outlook.Outlook) { o.Heat.Lidded = time.Time{} }), []day.Body{day.VatCovered{}}, []string{
+			"36 °C~, 30 at 11:20   pH 10.4–10.9~   reducer over a day?   indigo 71 g~", "covered   reducer in work 4–9 h",
+		}},
+		"too cold, with goods in": {known(func(o *outlook.Outlook) {
+			o.Heat.Now, o.Heat.Below, o.Heat.Back = 27, time.Time{}, quantity.Minutes(41)
+		}),
+			[]day.Body{day.PieceAdded{OfPiece: day.OfPiece{Tag: "A1"}, PieceSpec: day.PieceSpec{Fibre: "linen", Dry: quantity.Grams(300), Dips: 3}}, day.DipBegun{OfPiece: day.OfPiece{Tag: "A1"}}}, []string{
+				"27 °C~, below 30   pH 10.4–10.9~   reducer 4–9 h?   indigo 71 g~", "reducer under the lid over a day",
+			}},
+		"turning sour": {known(func(o *outlook.Outlook) {
+			o.PH.Later, o.PH.At = quantity.Range[quantity.PH]{Low: 9.6, Likely: 9.9, High: 10.3}, nine.Add(4*time.Hour)
+			o.Heat.Below, o.Reducer = time.Time{}, outlook.Reducer{}
+		}), nil, []string{"36 °C~   pH 10.4–10.9~   indigo 71 g~", "stays above 30 °C   pH 9.6–10.3 by 13:00"}},
+		"a guess":  {outlook.Outlook{Heat: outlook.Heat{Known: outlook.Guessed, Now: 38, Low: 30}}, nil, []string{"38 °C?"}},
+		"not read": {outlook.Outlook{}, nil, []string{"not read yet: r reads °C"}},
+		"not measured": {outlook.Outlook{Heat: outlook.Heat{Known: outlook.Reckoned, Now: 37, ReadAt: nine.Add(-90 * time.Minute), Low: 30}}, nil,
+			[]string{"37 °C, read at 07:30"}},
+	} {
+		got := screen.Foot(at(t, c.o, c.bodies...), window(80))
+		if strings.Join(got, "\n") != strings.Join(c.want, "\n") {
+			t.Errorf("%s:\n%s\nwant\n%s", name, strings.Join(got, "\n"), strings.Join(c.want, "\n"))
+		}
+	}
+}
+
+// Before and while it is filled the foot says how much is in it and to come, and when the stove must be lit.
+func TestTheFootOfAnEmptyVat(t *testing.T) {
+	said := map[string]bool{}
+	wholeDay(t, "soda", "metric", func(v engine.View) {
+		if !day.Filled(v.State) {
+			said[strings.Join(screen.Foot(v, window(80)), "|")] = true
+		}
+	})
+	for _, want := range []string{
+		"empty   53.8 L to come   heat 29.4 L now: it takes 58 min", "empty   53.8 L to come, 29.4 L of it hot", "24.2 L= in it   29.5 L to come   15 °C=",
+	} {
+		if !said[want] {
+			t.Errorf("it never said %q, but %v", want, said)
+		}
+	}
+}
+
+// The second row costs no sentence its place, and a clock in a low window none of its digits.
+func TestTheSecondRowTakesNothingAway(t *testing.T) {
+	v := at(t, outlook.Outlook{
+		Heat:    outlook.Heat{Known: outlook.Reckoned, Now: 36, Low: 30, Aim: 35, Below: nine.Add(2 * time.Hour), Lidded: nine.Add(4 * time.Hour), Coming: []outlook.Spread{{When: nine}}},
+		Reducer: outlook.Reducer{Known: outlook.Guessed, Rest: hours(30, 40, 60), Work: hours(4, 6, 9)},
+	})
+	keys := []widget.Key{{Key: "space", Does: "done"}}
+	two := 0
+	long := strings.Repeat("A long word on why it is so and not otherwise. ", 7)
+	for height := 9; height <= 40; height++ {
+		e := screen.Env{Width: 80, Height: height, Style: style.New(style.Options{})}
+		sheet := widget.Sheet{
+			Head: widget.Head{Left: "bin"}, Act: "Add the soda ash", Figure: widget.Figure{Number: "360", Unit: "g", Note: "in one lot"}, How: []string{"Pour it in low."},
+			Why: "The alkali first.", Next: "then: the reducer", Caution: &widget.Caution{Text: "gloves and glasses", Key: "space: on"},
+		}
+		got := screen.WithFoot(sheet, v, e)
+		one := got
+		one.Foot = got.Foot[:1]
+		got.Keys, one.Keys = keys, keys
+		with, without := widget.Render(got, 80, height, e.Style), widget.Render(one, 80, height, e.Style)
+		for _, word := range []string{"bin", "in one lot", sheet.How[0], sheet.Why, sheet.Next, "space done"} {
+			if strings.Contains(without, word) && !strings.Contains(with, word) {
+				t.Errorf("%d rows: the foot's second row costs %q:\n%s", height, word, with)
+			}
+		}
+		if len(got.Foot) == 2 {
+			two++
+			blank := 0
+			for _, row := range strings.Split(with, "\n") {
+				if strings.TrimSpace(row) == "" {
+					blank++
+				}
+			}
+			if blank < 5 {
+				t.Errorf("%d rows: under a foot of two rows it is crammed:\n%s", height, with)
+			}
+		} else if height >= 30 {
+			t.Errorf("%d rows: the second row has room and is not there:\n%s", height, with)
+		}
+		worded := widget.Sheet{Act: "Wait", How: []string{"Lid on."}, Why: long}
+		got = screen.WithFoot(worded, v, e)
+		one = got
+		one.Foot = got.Foot[:1]
+		got.Keys, one.Keys = keys, keys
+		if strings.Contains(widget.Render(one, 80, height, e.Style), "A long word") && !strings.Contains(widget.Render(got, 80, height, e.Style), "A long word") {
+			t.Errorf("%d rows: the foot's second row costs the reason", height)
+		}
+		sheet.Big = true
+		if n := len(screen.WithFoot(sheet, v, e).Foot); (n == 2) != (height >= 30) {
+			t.Errorf("%d rows: a clock leaves its foot %d rows", height, n)
+		}
+	}
+	if two == 0 {
+		t.Error("there is never a second row")
+	}
+}
