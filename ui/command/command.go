@@ -12,11 +12,13 @@ import (
 	"runtime/debug"
 	"slices"
 	"strings"
+	"time"
 
 	"github.com/charmbracelet/x/term"
 	"github.com/spf13/cobra"
 
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/shelf"
 )
 
@@ -25,6 +27,7 @@ type World struct {
 	In       io.Reader
 	Out, Err io.Writer
 	Getenv   func(string) string
+	Now      func() time.Time    // the wall clock, in the local zone; nil: the machine's
 	Screens  func(Screens) error // opens the screens; nil where there are none
 }
 
@@ -53,6 +56,9 @@ type program struct {
 func Main(args []string, w World) int {
 	if w.Getenv == nil {
 		w.Getenv = func(string) string { return "" }
+	}
+	if w.Now == nil {
+		w.Now = engine.Machine{}.Wall
 	}
 	cobra.MousetrapHelpText = "" // a double-click opens the program too
 	p := &program{World: w}
@@ -99,7 +105,7 @@ func (p *program) root() *cobra.Command {
 	root.SetFlagErrorFunc(func(_ *cobra.Command, err error) error { return usageError{err} })
 	root.PersistentFlags().StringVar(&p.home, "home", "", "`folder` with vats, recipes and settings (else VATSIDE_HOME, else the usual place)")
 	root.Flags().BoolVar(&p.plain, "plain", false, "follow the open day line by line: for screen readers, pipes and simple terminals")
-	root.AddCommand(p.recipesCommand(), p.weighCommand(), p.rehearseCommand(), p.nowCommand(), p.bookCommand())
+	root.AddCommand(p.recipesCommand(), p.weighCommand(), p.warmCommand(), p.reckonCommand(), p.rehearseCommand(), p.nowCommand(), p.bookCommand())
 	root.SetHelpCommand(helpCommand())
 	return root
 }
@@ -132,6 +138,28 @@ func usage(check cobra.PositionalArgs) cobra.PositionalArgs {
 		}
 		return nil
 	}
+}
+
+// emptyFlag is a flag that is there with nothing in it: not one that is left out.
+func emptyFlag(flag string) error {
+	return usageError{fmt.Errorf("%s is given with nothing in it", flag)}
+}
+
+// needed makes missing flags wrong usage, and names them.
+func needed(c *cobra.Command, what string, flags ...string) error {
+	var missing []string
+	for _, n := range flags {
+		switch f := c.Flags().Lookup(n); {
+		case !f.Changed:
+			missing = append(missing, "--"+n)
+		case strings.TrimSpace(f.Value.String()) == "":
+			return emptyFlag("--" + n)
+		}
+	}
+	if len(missing) == 0 {
+		return nil
+	}
+	return usageError{fmt.Errorf("%s needs %s", what, list(missing))}
 }
 
 // version is the program's, as the build knows it.

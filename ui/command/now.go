@@ -122,12 +122,15 @@ type nowDay struct {
 	Line      string   `json:"line"`
 	DueAt     *string  `json:"due_at"`
 	LeftS     *float64 `json:"left_s"` // negative: over
+
+	Liquor *nowLiquor `json:"liquor"`
 }
 
 type nowDue struct {
-	Vat   string  `json:"vat"`
-	Words string  `json:"words"`
-	At    *string `json:"at"`
+	Vat    string     `json:"vat"`
+	Words  string     `json:"words"`
+	At     *string    `json:"at"`
+	Liquor *nowLiquor `json:"liquor"` // always null: the liquor of a closed day is not reckoned
 }
 
 func (p *program) now() error {
@@ -165,6 +168,9 @@ func (p *program) now() error {
 		if act := day.Next(s.state, s.now); act.Due != nil {
 			t, left := act.Due.At.Format(time.RFC3339), act.Due.At.Sub(s.now).Seconds()
 			d.DueAt, d.LeftS = &t, &left
+		}
+		if p.json {
+			d.Liquor = liquorOf(s)
 		}
 		out.Days = append(out.Days, d)
 		lines = append(lines, fmt.Sprintf("%s%s: %s", s.name(), s.tag(), line))

@@ -1,0 +1,187 @@
+package command
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/vessel"
+	"example.org/vatside/model/water"
+)
+
+// reckonCommand holds every calculation that a screen shows, one by one.
+func (p *program) reckonCommand() *cobra.Command {
+	c := &cobra.Command{
+		Use: "reckon WHAT", Short: "The numbers behind the screens: ph, oxygen, fill, cooling, heat, reducer, capacity, dose",
+		Args: func(_ *cobra.Command, args []string) error {
+			if len(args) == 0 {
+				return usageError{errors.New("reckon needs what: ph, oxygen, fill, cooling, heat, reducer, capacity or dose")}
+			}
+			return usageError{fmt.Errorf("there is no reckoning of %q: there are ph, oxygen, fill, cooling, heat, reducer, capacity and dose", args[0])}
+		},
+		RunE: func(*cobra.Command, []string) error { return nil },
+	}
+	p.jsonFlag(c) // of each of them; without one it is wrong usage in any case
+	c.AddCommand(p.reckonPH(), p.reckonOxygen(), p.reckonFill(), p.reckonCooling(), p.reckonHeat(), p.reckonReducer(), p.reckonCapacity(), p.reckonDose())
+	return c
+}
+
+// reckoning is one of them: what it needs, and what it does with a system of units.
+func (p *program) reckoning(use, short, example string, needs []string, run func(*reader) error, flags func(*cobra.Command)) *cobra.Command {
+	c := &cobra.Command{Use: use, Short: short, Args: usage(cobra.NoArgs), Example: "  vatside reckon " + strings.ReplaceAll(example, "\n", "\n  vatside reckon ")}
+	var units string
+	c.RunE = func(c *cobra.Command, _ []string) error {
+		if err := needed(c, "reckon "+c.Name(), needs...); err != nil {
+			return err
+		}
+		sys, err := p.units(units)
+		if err != nil {
+			return err
+		}
+		return said(run(&reader{sys: sys, c: c}), sys)
+	}
+	flags(c)
+	c.Flags().StringVar(&units, "units", "", "metric, us or imperial (else as in the settings)")
+	p.jsonFlag(c)
+	return c
+}
+
+// spread is a range as JSON.
+type spread struct {
+	Low    float64 `json:"low"`
+	Likely float64 `json:"likely"`
+	High   float64 `json:"high"`
+}
+
+func (p *program) reckonHeat() *cobra.Command {
+	var fill, from, to, by string
+	return p.reckoning("heat --fill VOLUME --from °C --to °C --power POWER", "How long a power takes to warm a fill, without losses",
+		"heat --fill 15L --from 15C --to 40C --power 1000W", []string{"fill", "from", "to", "power"},
+		func(r *reader) error {
+			var v quantity.Volume
+			var a, b quantity.Temperature
+			var w quantity.Power
+			fillUpTo(r, &v, "--fill", fill)
+			temperature(r, &a, "--from", from)
+			temperature(r, &b, "--to", to)
+			power(r, &w, "--power", by)
+			if r.err != nil {
+				return r.err
+			}
+			t, err := water.HeatMinutes(v, a, b, w)
+			if err != nil {
+				return err
+			}
+			if p.json {
+				return p.asJSON(struct {
+					Minutes float64 `json:"minutes"`
+				}{tidy(t.Minutes())})
+			}
+			p.say("%s, if all of the %s reaches the water and nothing is lost.", t.String(), w.Format(r.sys))
+			p.note("Caution", "hands and goods out first; heater off and unplugged before hands go in")
+			return nil
+		},
+		func(c *cobra.Command) {
+			c.Flags().StringVar(&fill, "fill", "", "`volume`, at its °C before heating")
+			c.Flags().StringVar(&from, "from", "", "`°C` before")
+			c.Flags().StringVar(&to, "to", "", "`°C` after")
+			c.Flags().StringVar(&by, "power", "", "`power` that reaches the water, such as 1000W")
+		})
+}
+
+// longest is how far ahead cooling is reckoned: the air is another one by then.
+const longest = quantity.Span(240 * 3600 * 1e9)
+
+func (p *program) reckonCooling() *cobra.Command {
+	var vesselText, fill, from, air, humidity, wrap, hours string
+	var lid bool
+	return p.reckoning("cooling --vessel VESSEL --fill VOLUME --from °C --air °C --humidity % --hours N", "How a vat cools, open, lidded or wrapped",
+		"cooling --vessel 'frustum 25.4cm 29.9cm 36.8cm' --fill 15L --from 50C --air 20C --humidity 50% --lid --hours 4",
+		[]string{"vessel", "fill", "from", "air", "humidity", "hours"},
+		func(r *reader) error {
+			var s water.Standing
+			var start quantity.Temperature
+			var over quantity.Span
+			holding(r, &s.Vessel, vesselText)
+			volume(r, &s.Fill, "--fill", fill)
+			temperature(r, &start, "--from", from)
+			temperature(r, &s.Air.Temp, "--air", air)
+			read(r, &s.Air.Humidity, "--humidity", humidity, quantity.ParseShare)
+			read(r, &s.Wrap, "--wrap", wrap, quantity.ParseLength)
+			read(r, &over, "--hours", hours, hoursRead)
+			s.Lid = lid
+			if r.err != nil {
+				return r.err
+			}
+			if over > longest {
+				return fmt.Errorf("--hours: at most %.0f h are reckoned; the air is another one by then", longest.Hours())
+			}
+			if _, err := stands(s.Vessel, s.Fill, "--fill", r.sys); err != nil {
+				return err
+			}
+			return p.cooling(s, start, over, r.sys)
+		},
+		func(c *cobra.Command) {
+			c.Flags().StringVar(&vesselText, "vessel", "", vesselHelp)
+			c.Flags().StringVar(&fill, "fill", "", "`volume` of the liquor")
+			c.Flags().StringVar(&from, "from", "", "`°C` now")
+			c.Flags().StringVar(&air, "air", "", "`°C` of the air")
+			c.Flags().StringVar(&humidity, "humidity", "", "`%` of the air")
+			c.Flags().BoolVar(&lid, "lid", false, "the lid is on")
+			c.Flags().StringVar(&wrap, "wrap", "", "`thickness` of closed foam round the wall, and on the lid if there is one")
+			c.Flags().StringVar(&hours, "hours", "", "for how many `hours`")
+		})
+}
+
+// The keys of reckon cooling --json. The series has each full hour, and the end.
+type cooled struct {
+	TempC  float64      `json:"temp_c"`
+	Series []cooledHour `json:"series"`
+}
+
+type cooledHour struct {
+	Hour  float64 `json:"hour"`
+	TempC float64 `json:"temp_c"`
+}
+
+func (p *program) cooling(s water.Standing, from quantity.Temperature, over quantity.Span, sys quantity.System) error {
+	points, err := s.Forecast(from, over, quantity.Hours(1))
+	if err != nil {
+		return err
+	}
+	out := cooled{Series: []cooledHour{}}
+	for _, pt := range points {
+		out.Series = append(out.Series, cooledHour{tidy(pt.After.Hours()), tidy(pt.Temp.Celsius())})
+		out.TempC = tidy(pt.Temp.Celsius())
+	}
+	if p.json {
+		return p.asJSON(out)
+	}
+	var rows table
+	for _, pt := range points {
+		after := "after " + pt.After.String()
+		if pt.After == 0 {
+			after = "now"
+		}
+		rows.add(pt.Temp.Format(sys), after)
+	}
+	p.table(rows)
+	p.note("", "Reckoned in still air; a reading corrects it on the day")
+	if hot := s.Vessel.Material.TooHot(from, sys); hot != "" {
+		p.note("Caution", hot)
+	}
+	return nil
+}
+
+const vesselHelp = "a `vessel` by its inside measures, diameters: 'frustum BOTTOM TOP HEIGHT', 'cylinder DIAMETER HEIGHT', 'box LENGTH WIDTH HEIGHT', 'jug 5L=8.4cm 10L=16.1cm HEIGHT'"
+
+// bears refuses a vessel in which no vat is set.
+func bears(v vessel.Vessel) error {
+	if no := v.Material.Refusal(true); no != "" {
+		return fmt.Errorf("--vessel: %s", strings.TrimSuffix(no, "."))
+	}
+	return nil
+}

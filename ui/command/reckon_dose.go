@@ -1,0 +1,206 @@
+package command
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"example.org/vatside/model/fibre"
+	"example.org/vatside/model/liquor"
+	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/recipe"
+)
+
+// dosing is what dose was asked.
+type dosing struct {
+	recipe, fill, temp, ph, strip, heater string
+	given, goods                          []string
+	milky, class, handsIn, heaterOn       bool
+}
+
+func (p *program) reckonDose() *cobra.Command {
+	var d dosing
+	return p.reckoning("dose --recipe ID --fill VOLUME", "The one next thing for a vat, by what was read of it",
+		"dose --recipe soda --fill 60L --temp 33C --strip 12s\ndose --recipe sugar-lime --fill 20L --temp 32C --ph 9.8 --given 'lime=8 g'",
+		[]string{"recipe", "fill"},
+		func(r *reader) error {
+			n, err := p.standingOf(d, r)
+			if err != nil {
+				return err
+			}
+			return p.tellAdvice(liquor.Advise(n), n)
+		},
+		func(c *cobra.Command) {
+			f := c.Flags()
+			f.StringVar(&d.recipe, "recipe", "", "`id` of a recipe, or a recipe file")
+			f.StringVar(&d.fill, "fill", "", "`volume` of the whole liquor")
+			f.StringVar(&d.temp, "temp", "", "`°C` of the liquor, if it was read")
+			f.StringVar(&d.ph, "ph", "", "`pH` of the liquor, if it was read")
+			f.StringVar(&d.strip, "strip", "", "`time` that a strip stayed yellow, such as 12s")
+			f.BoolVar(&d.milky, "milky", false, "the liquor is milky")
+			f.StringArrayVar(&d.given, "given", nil, "what was given today beyond the build, such as `'reducer=30 g'`; once for each")
+			f.StringArrayVar(&d.goods, "goods", nil, "`fibre` of goods that are to go in; once for each")
+			f.StringVar(&d.heater, "heater", "", "`power` of the heater that reaches the liquor, such as 1000W")
+			f.BoolVar(&d.class, "class", false, "a class is at the vat")
+			f.BoolVar(&d.handsIn, "hands-in", false, "hands or goods are in the liquor")
+			f.BoolVar(&d.heaterOn, "heater-on", false, "the heater is on")
+		})
+}
+
+// standingOf reads the flags of dose.
+func (p *program) standingOf(d dosing, r *reader) (liquor.Now, error) {
+	n := liquor.Now{
+		PHError: 2 * liquor.StripError, Milky: d.milky, Class: d.class, HandsIn: d.handsIn, HeaterOn: d.heaterOn,
+		System: r.sys, GivenToday: map[string]quantity.Mass{},
+	}
+	var temp quantity.Temperature
+	var ph quantity.PH
+	var strip quantity.Span
+	volume(r, &n.Fill, "--fill", d.fill)
+	inAVat(r, &temp, d.temp)
+	read(r, &ph, "--ph", d.ph, phRead)
+	read(r, &strip, "--strip", d.strip, quantity.ParseSpan)
+	power(r, &n.Heater, "--heater", d.heater)
+	if r.err != nil {
+		return n, r.err
+	}
+	var err error
+	if n.Recipe, err = p.find(d.recipe); err != nil {
+		return n, err
+	}
+	if _, err := recipe.Scale(n.Recipe, n.Fill, recipe.Options{}); err != nil {
+		return n, err
+	}
+	if r.given("--temp") {
+		n.Temp = &temp
+	}
+	if r.given("--ph") {
+		n.PH = &ph
+	}
+	if r.given("--strip") {
+		n.Strip = &strip
+	}
+	if n.GivenToday, err = parseHave("--given", d.given, r.sys); err != nil {
+		return n, err
+	}
+	for id := range n.GivenToday {
+		if _, ok := n.Recipe.Powder(id); !ok {
+			return n, fmt.Errorf("--given: recipe %s has no powder %q; it has %s", n.Recipe.ID, id, list(powdersOf(n.Recipe)))
+		}
+	}
+	for _, g := range d.goods {
+		f, err := fibre.Parse(g)
+		if err != nil {
+			return n, fmt.Errorf("--goods: %w", err)
+		}
+		if !slices.Contains(n.Goods, f) {
+			n.Goods = append(n.Goods, f)
+		}
+	}
+	return n, nil
+}
+
+func powdersOf(r recipe.Recipe) []string {
+	var ids []string
+	for _, w := range r.Powders {
+		ids = append(ids, w.ID)
+	}
+	return ids
+}
+
+// The keys of reckon dose --json.
+type dosed struct {
+	Do       string        `json:"do"`
+	Powder   *string       `json:"powder"`
+	Grams    *float64      `json:"grams"`
+	With     []dosedPowder `json:"with"`
+	ToC      *float64      `json:"to_c"`
+	WaitMin  *float64      `json:"wait_min"`
+	Sentence string        `json:"sentence"`
+	Why      *string       `json:"why"`
+	How      *string       `json:"how"`
+	Cautions []string      `json:"cautions"`
+	Warnings []string      `json:"warnings"`
+	Recheck  *string       `json:"recheck"`
+	Next     *string       `json:"next"`
+	Refused  bool          `json:"refused"`
+}
+
+type dosedPowder struct {
+	Powder string  `json:"powder"`
+	Grams  float64 `json:"grams"`
+}
+
+// some is a text that is there.
+func some(s string) *string {
+	if s == "" {
+		return nil
+	}
+	return &s
+}
+
+func (p *program) tellAdvice(a liquor.Advice, n liquor.Now) error {
+	if p.json {
+		return p.asJSON(adviceAsJSON(a))
+	}
+	p.note("", a.Sentence)
+	for _, w := range a.With {
+		what := w.Powder
+		if powder, ok := n.Recipe.Powder(w.Powder); ok {
+			what = powder.Material
+		}
+		if !strings.Contains(a.Sentence, what) {
+			p.note("", fmt.Sprintf("then %s of %s", w.Mass.Scale(n.System), what))
+		}
+	}
+	for _, w := range a.Warnings {
+		p.note("Note", w)
+	}
+	for _, c := range a.Cautions {
+		p.note("Caution", c)
+	}
+	p.note("How", a.How)
+	p.note("Why", a.Why)
+	wait := a.Wait
+	if wait > quantity.Minutes(10) { // to the minute is close enough
+		wait = quantity.Minutes(math.Ceil(wait.Minutes()))
+	}
+	switch {
+	case a.Wait > 0 && a.Recheck != "":
+		p.note("", fmt.Sprintf("wait %s, then: %s", wait, a.Recheck))
+	case a.Wait > 0:
+		p.note("", fmt.Sprintf("wait %s", wait))
+	default:
+		p.note("Then", a.Recheck)
+	}
+	if powder, ok := n.Recipe.Powder(a.Next); ok {
+		p.note("", fmt.Sprintf("then look at the %s: the reducer uses it up", powder.Material))
+	}
+	return nil
+}
+
+func adviceAsJSON(a liquor.Advice) dosed {
+	out := dosed{
+		Do: a.Do, Powder: some(a.Powder), With: []dosedPowder{}, Sentence: a.Sentence, Why: some(a.Why), How: some(a.How),
+		Cautions: append([]string{}, a.Cautions...), Warnings: append([]string{}, a.Warnings...), Recheck: some(a.Recheck), Next: some(a.Next), Refused: a.Refused,
+	}
+	if a.Mass > 0 {
+		g := tidy(a.Mass.Grams())
+		out.Grams = &g
+	}
+	if a.To != nil {
+		c := tidy(a.To.Celsius())
+		out.ToC = &c
+	}
+	if a.Wait > 0 {
+		m := tidy(a.Wait.Minutes())
+		out.WaitMin = &m
+	}
+	for _, w := range a.With {
+		out.With = append(out.With, dosedPowder{w.Powder, tidy(w.Mass.Grams())})
+	}
+	return out
+}

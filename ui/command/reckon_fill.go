@@ -1,0 +1,128 @@
+package command
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"example.org/vatside/model/fibre"
+	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/vessel"
+)
+
+func (p *program) reckonFill() *cobra.Command {
+	var vesselText, depth, litres, goods string
+	return p.reckoning("fill --vessel VESSEL", "How much at which depth, and what is left below the rim",
+		"fill --vessel 'frustum 25.4cm 29.9cm 36.8cm' --litres 15L --goods '600 g cotton'\nfill --vessel 'jug 5L=8.4cm 10L=16.1cm 36.8cm' --depth 12cm",
+		[]string{"vessel"},
+		func(r *reader) error { return p.fill(r, vesselText, depth, litres, goods) },
+		func(c *cobra.Command) {
+			c.Flags().StringVar(&vesselText, "vessel", "", vesselHelp)
+			c.Flags().StringVar(&depth, "depth", "", "`length` from the floor to the liquor, the goods in it")
+			c.Flags().StringVar(&litres, "litres", "", "`volume` of the liquor")
+			c.Flags().StringVar(&goods, "goods", "", "`goods` in it, wetted out, such as '600 g cotton'")
+		})
+}
+
+// The keys of reckon fill --json. Depths are with the goods in; litres are of the liquor alone.
+type filled struct {
+	Litres     *float64 `json:"litres"`
+	DepthCM    *float64 `json:"depth_cm"`
+	SurfaceM2  *float64 `json:"surface_m2"`
+	BrimL      float64  `json:"brim_l"`
+	BelowRimCM *float64 `json:"below_rim_cm"`
+	RiseL      *spread  `json:"rise_l"` // by what the goods and the water in them lift the liquor
+	RimCM      float64  `json:"rim_cm"`
+}
+
+func (p *program) fill(r *reader, vesselText, depthText, litresText, goodsText string) error {
+	if r.given("--depth") && r.given("--litres") {
+		return usageError{errors.New("give --depth or --litres, not both")}
+	}
+	var v vessel.Vessel
+	var depth quantity.Length
+	var liquor quantity.Volume
+	var goods vessel.Goods
+	holding(r, &v, vesselText)
+	read(r, &depth, "--depth", depthText, quantity.ParseLength)
+	volume(r, &liquor, "--litres", litresText)
+	read(r, &goods, "--goods", goodsText, parseGoods)
+	upTo(r, goods.Dry, mostGoods, "--goods", goodsText, mostGoods.Format(r.sys))
+	if r.err != nil {
+		return r.err
+	}
+	out := filled{BrimL: tidy(v.Brim().Litres()), RimCM: tidy(v.Rim().Centimetres())}
+	rise := quantity.Volume(0)
+	if r.given("--goods") {
+		lift := vessel.Load{Goods: []vessel.Goods{goods}}.Rise()
+		rise = lift.Likely
+		out.RiseL = &spread{tidy(lift.Low.Litres()), tidy(lift.Likely.Litres()), tidy(lift.High.Litres())}
+	}
+	switch {
+	case r.given("--depth"):
+		if depth > v.Rim() {
+			return fmt.Errorf("--depth: %s is above the rim; the vessel is %s deep", depth.Format(r.sys), v.Rim().Format(r.sys))
+		}
+		liquor = v.Volume(depth) - rise
+		if liquor < 0 {
+			return fmt.Errorf("--goods: they alone take up %s, more than the %s up to that depth", rise.Format(r.sys), v.Volume(depth).Format(r.sys))
+		}
+	case r.given("--litres"):
+		var err error
+		if depth, err = stands(v, liquor, "--litres", r.sys); err != nil {
+			return err
+		}
+		if liquor+rise > v.Brim() {
+			return fmt.Errorf("--goods: they lift it by %s, above the brim; this vessel holds %s", rise.Format(r.sys), v.Brim().Format(r.sys))
+		}
+		if depth, err = stands(v, liquor+rise, "--litres", r.sys); err != nil {
+			return err
+		}
+	default:
+		return p.tellFill(out, r.sys)
+	}
+	l, d, s, b := tidy(liquor.Litres()), tidy(depth.Centimetres()), tidy6(v.Surface(depth).SquareMetres()), tidy((v.Rim() - depth).Centimetres())
+	out.Litres, out.DepthCM, out.SurfaceM2, out.BelowRimCM = &l, &d, &s, &b
+	return p.tellFill(out, r.sys)
+}
+
+func (p *program) tellFill(out filled, sys quantity.System) error {
+	if p.json {
+		return p.asJSON(out)
+	}
+	litres := func(l float64) string { return quantity.Litres(l).Format(sys) }
+	cm := func(c float64) string { return quantity.Centimetres(c).Format(sys) }
+	var rows table
+	if out.Litres != nil {
+		rows.add(litres(*out.Litres), "of liquor")
+		rows.add(cm(*out.DepthCM), "deep")
+		rows.add(cm(*out.BelowRimCM), "below the rim")
+		rows.add(quantity.SquareMetres(*out.SurfaceM2).Format(sys), "of open surface")
+	}
+	rows.add(litres(out.BrimL), "to the brim, "+cm(out.RimCM)+" high")
+	if out.RiseL != nil {
+		rows.add(litres(out.RiseL.Likely), "of rise by the goods and the water in them, "+between(litres(out.RiseL.Low), litres(out.RiseL.High)))
+	}
+	p.table(rows)
+	return nil
+}
+
+// parseGoods reads a dry weight and a fibre.
+func parseGoods(s string, sys quantity.System) (vessel.Goods, error) {
+	s = strings.TrimSpace(s)
+	i := strings.LastIndex(s, " ")
+	if i < 0 {
+		return vessel.Goods{}, fmt.Errorf("%s: write the dry weight and the fibre, such as '600 g cotton'", s)
+	}
+	m, err := quantity.ParseMass(strings.TrimSpace(s[:i]), sys)
+	if err != nil {
+		return vessel.Goods{}, err
+	}
+	f, err := fibre.Parse(s[i+1:])
+	if err != nil {
+		return vessel.Goods{}, err
+	}
+	return vessel.Goods{Fibre: f, Dry: m}, nil
+}

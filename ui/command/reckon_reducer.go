@@ -1,0 +1,250 @@
+package command
+
+import (
+	"cmp"
+	"errors"
+	"fmt"
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"example.org/vatside/model/liquor"
+	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/recipe"
+	"example.org/vatside/model/shade"
+	"example.org/vatside/model/vessel"
+)
+
+func (p *program) reckonReducer() *cobra.Command {
+	var id, fill, temp, vesselText string
+	var lid bool
+	return p.reckoning("reducer --recipe ID --fill VOLUME --temp °C --vessel VESSEL", "How long the reducer of a recipe lasts, at rest and in work",
+		"reducer --recipe soda --fill 60L --temp 36C --vessel 'frustum 36cm 44cm 62cm' --lid", []string{"recipe", "fill", "temp", "vessel"},
+		func(r *reader) error {
+			var b liquor.Budget
+			var v vessel.Vessel
+			var err error
+			if b.Recipe, err = p.find(id); err != nil {
+				return err
+			}
+			volume(r, &b.Fill, "--fill", fill)
+			inAVat(r, &b.Temp, temp)
+			holding(r, &v, vesselText)
+			if r.err != nil {
+				return r.err
+			}
+			if _, err := recipe.Scale(b.Recipe, b.Fill, recipe.Options{}); err != nil {
+				return err
+			}
+			if err := bears(v); err != nil {
+				return err
+			}
+			depth, err := stands(v, b.Fill, "--fill", r.sys)
+			if err != nil {
+				return err
+			}
+			b.Surface = v.Surface(depth)
+			b.Quiet = liquor.Open
+			if lid {
+				b.Quiet = liquor.Lidded
+			}
+			return p.reserve(b, r.sys)
+		},
+		func(c *cobra.Command) {
+			c.Flags().StringVar(&id, "recipe", "", "`id` of a recipe, or a recipe file")
+			c.Flags().StringVar(&fill, "fill", "", "`volume` of the whole liquor")
+			c.Flags().StringVar(&temp, "temp", "", "`°C` of the liquor")
+			c.Flags().StringVar(&vesselText, "vessel", "", vesselHelp)
+			c.Flags().BoolVar(&lid, "lid", false, "the lid is on between the acts")
+		})
+}
+
+// The keys of reckon reducer --json.
+type reserved struct {
+	FillWaterG   *float64      `json:"fill_water_g"`
+	IndigoG      *float64      `json:"indigo_g"`
+	PerHourG     *spread       `json:"per_hour_g"`
+	WorkPerHourG *spread       `json:"per_hour_work_g"`
+	RestH        *spread       `json:"reserve_rest_h"`
+	WorkH        *spread       `json:"reserve_work_h"`
+	Parts        []reducerPart `json:"parts"`
+	Longer       []string      `json:"longer"`
+	Note         *string       `json:"note"`
+}
+
+type reducerPart struct {
+	Loss     string  `json:"loss"`
+	When     string  `json:"when"` // rest or work
+	PerHourG spread  `json:"per_hour_g"`
+	Part     float64 `json:"part"`
+	Why      string  `json:"why"`
+}
+
+func masses(r quantity.Range[quantity.Mass]) *spread {
+	return &spread{tidy(r.Low.Grams()), tidy(r.Likely.Grams()), tidy(r.High.Grams())}
+}
+
+func hours(r quantity.Range[quantity.Span]) *spread {
+	return &spread{tidy(r.Low.Hours()), tidy(r.Likely.Hours()), tidy(r.High.Hours())}
+}
+
+func (p *program) reserve(b liquor.Budget, sys quantity.System) error {
+	res, err := b.Reserve()
+	var none *liquor.NoBudgetError
+	if errors.As(err, &none) {
+		why := none.Error()
+		if p.json {
+			return p.asJSON(reserved{Parts: []reducerPart{}, Longer: []string{}, Note: &why})
+		}
+		p.note("", why)
+		return nil
+	}
+	if err != nil {
+		return err
+	}
+	water, indigo := tidy(res.FillWater.Likely.Grams()), tidy(res.Indigo.Likely.Grams())
+	out := reserved{
+		FillWaterG: &water, IndigoG: &indigo, PerHourG: masses(res.RestPerHour), WorkPerHourG: masses(res.WorkPerHour),
+		RestH: hours(res.Rest), WorkH: hours(res.Work), Parts: []reducerPart{}, Longer: []string{},
+	}
+	add := func(when string, parts []liquor.Part) {
+		for _, part := range parts {
+			out.Parts = append(out.Parts, reducerPart{part.ID, when, *masses(part.Grams), tidy(part.Share.Fraction()), part.Why})
+		}
+	}
+	add("rest", res.RestParts)
+	add("work", res.WorkParts)
+	for _, l := range res.Longer {
+		out.Longer = append(out.Longer, l.Sentence)
+	}
+	if p.json {
+		return p.asJSON(out)
+	}
+	p.tellReserve(b, res, sys)
+	return nil
+}
+
+// tellReserve says where the reducer goes, the greatest loss first.
+func (p *program) tellReserve(b liquor.Budget, res liquor.Reserve, sys quantity.System) {
+	quiet := map[liquor.Quiet]string{liquor.Open: "open", liquor.Lidded: "under the lid"}[b.Quiet]
+	p.say("At rest, %s: %s", quiet, liquor.SayReserve(res.Rest))
+	p.say("In work: %s", liquor.SayReserve(res.Work))
+	var doses, losses table
+	doses.add(res.Dosed.Format(sys), "of reducer as weighed")
+	doses.add(res.FillWater.Likely.Format(sys), "of it the fill water eats")
+	doses.add(res.Indigo.Likely.Format(sys), "the indigo takes")
+	p.table(doses)
+	p.say("An hour of work takes:")
+	parts := slices.Clone(res.WorkParts)
+	slices.SortStableFunc(parts, func(a, b liquor.Part) int { return cmp.Compare(b.Share, a.Share) })
+	for _, part := range parts {
+		losses.add(between(loss(part.Grams.Low, sys), loss(part.Grams.High, sys)), fmt.Sprintf("%s (%.0f %%): %s", part.Name, part.Share.Percent(), part.Why))
+	}
+	p.table(losses)
+	for _, l := range res.Longer {
+		if !l.AtRest || res.Rest.Low < quantity.Hours(24) { // who rests for more than a day already needs no more
+			p.note("Longer", l.Sentence)
+		}
+	}
+	p.note("", "Estimates: the strip test decides")
+}
+
+func (p *program) reckonCapacity() *cobra.Command {
+	var id, fill string
+	return p.reckoning("capacity --recipe ID --fill VOLUME", "How much cloth a vat can still dye, at each depth",
+		"capacity --recipe soda --fill 60L", []string{"recipe", "fill"},
+		func(r *reader) error {
+			rec, err := p.find(id)
+			if err != nil {
+				return err
+			}
+			var v quantity.Volume
+			if volume(r, &v, "--fill", fill); r.err != nil {
+				return r.err
+			}
+			if _, err := recipe.Scale(rec, v, recipe.Options{}); err != nil {
+				return err
+			}
+			return p.capacity(rec, v, r.sys)
+		},
+		func(c *cobra.Command) {
+			c.Flags().StringVar(&id, "recipe", "", "`id` of a recipe, or a recipe file")
+			c.Flags().StringVar(&fill, "fill", "", "`volume` of the whole liquor")
+		})
+}
+
+// The keys of reckon capacity --json.
+type capacity struct {
+	IndigoG float64         `json:"indigo_g"`
+	Depths  []capacityDepth `json:"depths"`
+}
+
+type capacityDepth struct {
+	Depth   string  `json:"depth"`
+	KgLeft  spread  `json:"kg_left"`
+	KgToday float64 `json:"kg_today"`
+	Reach   string  `json:"reach"`
+}
+
+func (p *program) capacity(r recipe.Recipe, fill quantity.Volume, sys quantity.System) error {
+	in := liquor.PureIndigo(r, fill)
+	balance := liquor.Indigo(in, fill, nil, 0)
+	var depths []liquor.Depth
+	for _, d := range shade.Depths() {
+		depths = append(depths, liquor.Depth{Name: d.Name, OnFibre: d.OnFibre})
+	}
+	out := capacity{IndigoG: tidy(in.Grams()), Depths: []capacityDepth{}}
+	caps := liquor.Capacities(balance, r, fill, 0, depths)
+	for _, c := range caps {
+		kg := func(m quantity.Mass) float64 { return tidy(m.Kilograms()) }
+		out.Depths = append(out.Depths, capacityDepth{c.Depth.Name, spread{kg(c.KgLeft.Low), kg(c.KgLeft.Likely), kg(c.KgLeft.High)}, kg(c.Today), c.Reach.String()})
+	}
+	if p.json {
+		return p.asJSON(out)
+	}
+	p.say("%s, %s: %s of pure indigo.", r.Name, fill.Format(sys), in.Format(sys))
+	var rows table
+	for _, c := range caps {
+		kg := c.KgLeft
+		rows.add(rough(kg.Likely, sys), fmt.Sprintf("%s, %s; today %s; %s", c.Depth.Name, between(rough(kg.Low, sys), rough(kg.High, sys)), rough(c.Today, sys), reaches[c.Reach]))
+	}
+	p.table(rows)
+	p.note("", "Dry goods, if all of it goes to one depth. Of the indigo 0.4 to 0.8 is usable, from memory; your own swatches decide")
+	return nil
+}
+
+var reaches = map[liquor.Reach]string{liquor.Yes: "in the usual dips", liquor.Slowly: "with more dips, or over days", liquor.No: "not in this vat"}
+
+// loss is a mass as fine as a loss is known.
+func loss(m quantity.Mass, sys quantity.System) string {
+	if sys != quantity.Metric {
+		return trimmed(m.Grams()/28.349523125, 2) + " oz"
+	}
+	return trimmed(m.Grams(), 1) + " g"
+}
+
+// trimmed is a number without the noughts at its end.
+func trimmed(v float64, decimals int) string {
+	s := strconv.FormatFloat(v, 'f', decimals, 64)
+	if strings.Contains(s, ".") {
+		s = strings.TrimRight(strings.TrimRight(s, "0"), ".")
+	}
+	return s
+}
+
+// rough is a mass to two figures: what is known of a vat's indigo is no finer.
+func rough(m quantity.Mass, sys quantity.System) string {
+	unit, per := "kg", 1000.0
+	if sys != quantity.Metric {
+		unit, per = "lb", 453.59237
+	}
+	v := m.Grams() / per
+	digits := 0
+	if v > 0 {
+		digits = max(0, 1-int(math.Floor(math.Log10(v))))
+	}
+	return trimmed(v, min(digits, 2)) + " " + unit
+}
