@@ -1,17 +1,16 @@
-// Package shade says how dark a piece becomes. So far it holds the first estimate only: the plain depth names and
-// the dips that common practice gives them.
 package shade
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"example.org/vatside/model/quantity"
 )
 
 // Depth is one plain name for how dark a piece is, with the dips that usually reach it.
-// All figures are common practice or from memory, no published table found: seed values that the dyer's own swatches
-// replace.
+// All figures are common practice or from memory, no published table found (testdata/reference/depths.csv): seed values
+// that the dyer's own swatches replace.
 type Depth struct {
 	Name      string
 	OnFibre   quantity.Share // net indigotin on weight of dry fibre
@@ -20,6 +19,8 @@ type Depth struct {
 	DipsHigh  int
 	Cellulose quantity.Span // one dip of cotton or linen
 	Protein   quantity.Span // one dip of wool
+	// From and To are the range of OnFibre that goes by the name. Neighbours overlap, as the names do.
+	From, To quantity.Share
 }
 
 // Claim is what may be said of these figures wherever they are shown.
@@ -30,13 +31,13 @@ func Depths() []Depth {
 	m := quantity.Minutes
 	p := quantity.Percent
 	return []Depth{
-		{"milk", p(0.1), 1, 1, 1, m(1), m(1)},
-		{"pale", p(0.3), 2, 1, 3, m(2), m(4)},
-		{"sky", p(0.6), 3, 2, 4, m(3), m(8)},
-		{"mid", p(1.2), 4, 3, 6, m(5), m(12)},
-		{"dark", p(2.2), 7, 5, 9, m(8), m(15)},
-		{"navy", p(3.5), 10, 8, 14, m(8), m(18)},
-		{"blue-black", p(5), 16, 12, 30, m(10), m(20)},
+		{"milk", p(0.1), 1, 1, 1, m(1), m(1), p(0.05), p(0.2)},
+		{"pale", p(0.3), 2, 1, 3, m(2), m(4), p(0.2), p(0.5)},
+		{"sky", p(0.6), 3, 2, 4, m(3), m(8), p(0.4), p(0.9)},
+		{"mid", p(1.2), 4, 3, 6, m(5), m(12), p(0.8), p(1.8)},
+		{"dark", p(2.2), 7, 5, 9, m(8), m(15), p(1.6), p(3)},
+		{"navy", p(3.5), 10, 8, 14, m(8), m(18), p(2.5), p(4.5)},
+		{"blue-black", p(5), 16, 12, 30, m(10), m(20), p(4), p(7)},
 	}
 }
 
@@ -54,11 +55,63 @@ func ByName(name string) (Depth, error) {
 
 // AfterDips names the depth that a number of dips usually gives, "undyed" for none.
 func AfterDips(dips int) string {
-	name := "undyed"
+	name := undyed
 	for _, d := range Depths() {
 		if dips >= d.Dips {
 			name = d.Name
 		}
 	}
 	return name
+}
+
+// KS is a depth of blue: Kubelka and Munk's K/S of the dye at 660 nm with the undyed cloth's own taken off. 0 is undyed,
+// about 10 a mid blue, 40 blue-black; never below 0. Twice the dye has twice the K/S.
+type KS float64
+
+const (
+	undyed = "undyed"
+	// leastSeen is the depth below which cloth goes as undyed: its blue is about as far from white as an eye tells. M
+	leastSeen = KS(0.1)
+)
+
+// KSOf is the depth of so much net indigotin on the weight of the fibre, 10 %, likely and 90 % of what it may be: about 8
+// per 1 %, 80 % between 4 and 16 (perPercentPrior: an estimate of low confidence; it depends on how deep the dye
+// sits in the yarn). Below 0 counts as 0.
+func KSOf(on quantity.Share) quantity.Range[KS] {
+	p := max(0, on.Percent())
+	f := perPercentPrior()
+	return quantity.Range[KS]{Low: KS(p * f.Low), Likely: KS(p * f.Likely), High: KS(p * f.High)}
+}
+
+// Band is what goes by a depth's name, in K/S: its range of % on fibre by the likely 8 per 1 %. The name is defined so;
+// that the % is uncertain by twofold makes the name no wider.
+func Band(d Depth) quantity.Range[KS] {
+	k := perPercentPrior().Likely
+	return quantity.Range[KS]{Low: KS(d.From.Percent() * k), Likely: KS(d.OnFibre.Percent() * k), High: KS(d.To.Percent() * k)}
+}
+
+// Name is the one name that a depth goes by: "undyed", "milk" … "blue-black". Where two bands overlap the border is the
+// geometric middle of the overlap.
+func Name(s KS) string {
+	if !(s >= leastSeen) {
+		return undyed
+	}
+	all := Depths()
+	for i, d := range all[:len(all)-1] {
+		if s < KS(math.Sqrt(float64(Band(d).High*Band(all[i+1]).Low))) {
+			return d.Name
+		}
+	}
+	return all[len(all)-1].Name
+}
+
+// coarse is a depth in the three words that a guess may use: up to sky pale, up to mid medium, above it dark.
+func coarse(s KS) string {
+	switch Name(s) {
+	case undyed, "milk", "pale", "sky":
+		return "pale"
+	case "mid":
+		return "medium"
+	}
+	return "dark"
 }

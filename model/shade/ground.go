@@ -1,0 +1,216 @@
+package shade
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"example.org/vatside/model/colour"
+	"example.org/vatside/model/fibre"
+)
+
+// Ground is the undyed cloth that the blue lies on. White is the zero Ground and the only one that was measured.
+type Ground int
+
+// The grounds. NaturalSilk is degummed and unbleached.
+const (
+	White Ground = iota
+	Greige
+	NaturalWool
+	NaturalSilk
+)
+
+// Grounds lists all, the measured one first.
+func Grounds() []Ground { return []Ground{White, Greige, NaturalWool, NaturalSilk} }
+
+// String is "white", "greige", "natural wool" or "natural silk".
+func (g Ground) String() string {
+	switch g {
+	case Greige:
+		return "greige"
+	case NaturalWool:
+		return "natural wool"
+	case NaturalSilk:
+		return "natural silk"
+	}
+	return "white"
+}
+
+// ParseGround reads a ground's name in any case; "unbleached" and "grey" cloth are greige. The error lists the names.
+func ParseGround(s string) (Ground, error) {
+	name := strings.ToLower(strings.TrimSpace(s))
+	switch name {
+	case "unbleached", "grey":
+		return Greige, nil
+	}
+	var names []string
+	for _, g := range Grounds() {
+		if name == g.String() || name == strings.ReplaceAll(g.String(), " ", "-") {
+			return g, nil
+		}
+		names = append(names, g.String())
+	}
+	return White, fmt.Errorf("no undyed cloth is called %q: say one of %s", s, strings.Join(names, ", "))
+}
+
+// GroundOf is the usual ground of a fibre: natural wool and silk, white for the others.
+func GroundOf(f fibre.Fibre) Ground {
+	switch f {
+	case fibre.Wool:
+		return NaturalWool
+	case fibre.Silk:
+		return NaturalSilk
+	}
+	return White
+}
+
+// Evidence is where the ground's spectrum comes from.
+func (g Ground) Evidence() string {
+	if g == White {
+		return "measured, Vrhel, Gershon & Iwan 1994"
+	}
+	return "an estimate: no measured spectrum found"
+}
+
+const (
+	// surface is the part of the light that the cloth throws back before it meets dye: 0.005 with the unit spectrum.
+	surface = 0.005
+	// deepest is the greatest depth looked for; beyond it the surface is all that is seen. M
+	deepest = KS(500)
+	// palest is the least depth that a look can tell from none. M
+	palest = KS(0.02)
+)
+
+// reflectance is the ground's own, undyed.
+func (g Ground) reflectance() [bands]float64 {
+	switch g {
+	case Greige:
+		return between(greigeCotton)
+	case NaturalWool:
+		return between(naturalWool)
+	case NaturalSilk:
+		return between(naturalSilk)
+	}
+	return whiteCotton
+}
+
+// kubelka is K/S of a reflectance, munk the reflectance of a K/S: (1−R)²/2R, and its inverse (Kubelka & Munk 1931).
+func kubelka(r float64) float64 { return (1 - r) * (1 - r) / (2 * r) }
+
+func munk(k float64) float64 { return 1 / (1 + k + math.Sqrt(k*k+2*k)) } // 1 + k − √(k²+2k), without its loss of figures
+
+// line is the spectrum of the ground at any depth: all of K/S times wet.
+type line struct {
+	undyed [bands]float64 // K/S of the cloth itself
+	wet    float64        // 1 dry
+	seen   colour.Observer
+}
+
+func (g Ground) line(wet float64, o colour.Observer) line {
+	l := line{undyed: g.reflectance(), wet: wet, seen: o}
+	for i, r := range l.undyed {
+		l.undyed[i] = kubelka((r - surface) / (1 - surface))
+	}
+	return l
+}
+
+// spectrum is the reflectance as seen, at 10 nm from 380 to 780 nm.
+func (l line) spectrum(s KS) colour.Spectrum {
+	const beyond = 2 // bands below 400 nm
+	var all [41]colour.Sample
+	for i := range all {
+		at := min(max(i-beyond, 0), bands-1)
+		r := munk(l.wet * (l.undyed[at] + tidy(s)*unit[at]))
+		all[i] = colour.Sample{Nanometres: firstBand + bandStep*float64(i-beyond), Reflectance: (1-surface)*r + surface}
+	}
+	spectrum, _ := colour.NewSpectrum(all[:]) // rising and within 0 and 1, so never refused
+	return spectrum
+}
+
+func (l line) colour(s KS) colour.Lab { return l.spectrum(s).XYZ(l.seen).Lab(l.seen) }
+
+// tidy is a depth as a number: nothing below 0, and no number as 0.
+func tidy(s KS) float64 {
+	if !(s > 0) {
+		return 0
+	}
+	return math.Min(float64(s), 1e6)
+}
+
+// Spectrum is the reflectance of dry cloth at a depth: K/S(λ) = K/S_undyed(λ) + s f(λ), f the unit spectrum, then Kubelka
+// and Munk, then 0.5 % that the surface throws back. It is a flat even cloth; pile and gloss look other than it.
+func (g Ground) Spectrum(s KS) colour.Spectrum { return g.line(1, colour.D65At2).spectrum(s) }
+
+// Colour is the colour of dry cloth at a depth, in daylight D65 for the 2° observer.
+func (g Ground) Colour(s KS) colour.Lab { return g.line(1, colour.D65At2).colour(s) }
+
+// Wet is an estimate of the colour of the same cloth wet: all of K/S by wetDarkensPrior, likely 1.7, 80 % between
+// 1.3 and 2.2. Wet cloth follows no simple law; judge dry.
+func (g Ground) Wet(s KS) colour.Lab {
+	return g.line(wetDarkensPrior().Likely, colour.D65At2).colour(s)
+}
+
+// KS660 is what an instrument reads as K/S at 660 nm on the dry cloth: dye and cloth together, and the surface in it.
+func (g Ground) KS660(s KS) KS {
+	l := g.line(1, colour.D65At2)
+	r := munk(l.undyed[redBand] + tidy(s)*unit[redBand])
+	return KS(kubelka((1-surface)*r + surface))
+}
+
+// DepthOfKS660 is the inverse of KS660: the depth of the dye at an instrument's K/S of 660 nm, 0 for no more than the
+// undyed cloth has. Above what the surface lets an instrument read (about 99) it is the deepest, 500.
+func (g Ground) DepthOfKS660(read KS) KS {
+	r := (munk(tidy(read)) - surface) / (1 - surface)
+	if r <= 0 {
+		return deepest
+	}
+	return min(max(0, KS(kubelka(r)-g.line(1, colour.D65At2).undyed[redBand])), deepest)
+}
+
+// Depth is the depth nearest to the colour of dry cloth (D65, 2°), from 0 to 500, and how far off the dye's line the colour
+// lies, in CIEDE2000. Above 3 or so it is another ground, another light, another dye, or a misreading.
+func (g Ground) Depth(l colour.Lab) (s KS, off float64) { return g.line(1, colour.D65At2).nearest(l) }
+
+// nearest looks along the line by its logarithm: first in steps, then by the golden section about the best.
+func (l line) nearest(c colour.Lab) (KS, float64) {
+	const steps = 24
+	low, high := math.Log(float64(palest)), math.Log(float64(deepest))
+	off := func(at float64) float64 { return colour.Difference(l.colour(KS(math.Exp(at))), c) }
+	best, least := low, math.Inf(1)
+	for i := range steps + 1 {
+		at := low + (high-low)*float64(i)/steps
+		if d := off(at); d < least {
+			best, least = at, d
+		}
+	}
+	a, b := math.Max(low, best-(high-low)/steps), math.Min(high, best+(high-low)/steps)
+	p, q := b-(b-a)/math.Phi, a+(b-a)/math.Phi
+	atP, atQ := off(p), off(q)
+	for range 16 {
+		if atP < atQ {
+			b, q, atQ = q, p, atP
+			p = b - (b-a)/math.Phi
+			atP = off(p)
+		} else {
+			a, p, atP = p, q, atQ
+			q = a + (b-a)/math.Phi
+			atQ = off(q)
+		}
+	}
+	if d := off((a + b) / 2); d < least {
+		best, least = (a+b)/2, d
+	}
+	if d := colour.Difference(l.colour(0), c); d <= least {
+		return 0, d
+	}
+	return KS(math.Exp(best)), least
+}
+
+// FromMeter turns what a colour meter read under another light or observer into D65 and 2°, for this dye on this ground:
+// the nearest point of the dye's line is converted by its spectrum, and what the colour lies off it is kept.
+func FromMeter(l colour.Lab, o colour.Observer, g Ground) colour.Lab {
+	there := g.line(1, o)
+	s, _ := there.nearest(l)
+	from, to := there.colour(s), g.Colour(s)
+	return colour.Lab{L: to.L + l.L - from.L, A: to.A + l.A - from.A, B: to.B + l.B - from.B}
+}

@@ -1,0 +1,63 @@
+package shade
+
+import (
+	"math"
+	"math/bits"
+)
+
+// directions are the primitive polynomials and first direction numbers of Sobol's sequence from its second dimension on
+// (S. Joe & F. Y. Kuo, SIAM J. Sci. Comput. 30(5):2635-2654, 2008, table new-joe-kuo-6).
+var directions = []struct {
+	a uint32
+	m []uint32
+}{
+	{0, []uint32{1}},
+	{1, []uint32{1, 3}},
+	{1, []uint32{1, 3, 1}},
+	{2, []uint32{1, 1, 1}},
+	{1, []uint32{1, 1, 3, 3}},
+	{4, []uint32{1, 3, 5, 13}},
+	{2, []uint32{1, 1, 5, 5, 17}},
+	{4, []uint32{1, 1, 5, 5, 5}},
+	{7, []uint32{1, 1, 7, 11, 19}},
+	{11, []uint32{1, 1, 5, 1, 1}},
+	{13, []uint32{1, 1, 1, 3, 11}},
+	{14, []uint32{1, 3, 5, 5, 31}},
+	{1, []uint32{1, 3, 3, 9, 7, 49}},
+	{13, []uint32{1, 1, 1, 15, 21, 21}},
+}
+
+// sobol is one dimension of the sequence: n points between 0 and 1, both left out. The points are moved by half a step,
+// so that the first is not 0.
+func sobol(dimension, n int) []float64 {
+	var v [32]uint32
+	if dimension == 0 {
+		for i := range v {
+			v[i] = 1 << (31 - i)
+		}
+	} else {
+		d := directions[dimension-1]
+		s := len(d.m)
+		for i := range v {
+			if i < s {
+				v[i] = d.m[i] << (31 - i)
+				continue
+			}
+			v[i] = v[i-s] ^ v[i-s]>>s
+			for k := 1; k < s; k++ {
+				v[i] ^= (d.a >> (s - 1 - k) & 1) * v[i-k]
+			}
+		}
+	}
+	out := make([]float64, n)
+	half := 0.5 / float64(n)
+	var x uint32
+	for i := range out {
+		out[i] = math.Min(float64(x)/(1<<32)+half, 1-half/2)
+		x ^= v[bits.TrailingZeros32(^uint32(i))] // Gray code, Antonov & Saleev 1979
+	}
+	return out
+}
+
+// score is the normal score of a part between 0 and 1: the z below which that part of a normal distribution lies.
+func score(p float64) float64 { return math.Sqrt2 * math.Erfinv(2*p-1) }

@@ -1,0 +1,91 @@
+package shade
+
+import (
+	"fmt"
+	"math"
+
+	"example.org/vatside/model/colour"
+	"example.org/vatside/model/quantity"
+)
+
+// Choice is one way to go on with a piece.
+type Choice struct {
+	More  int // dips more: 0, 1 or 2
+	Step  Step
+	Off   float64 // CIEDE2000 from the likely colour to the one to aim for
+	Over  float64 // chance of being darker than wished, 0 to 1
+	Words string
+}
+
+// Stop answers "stop now, one more, or two?".
+type Stop struct {
+	Choices [3]Choice // now, one more, two more
+	Best    int       // 0, 1 or 2 more
+	Further bool      // two more are likely not enough
+	Words   string    // one sentence
+}
+
+// little is the chance that a further dip must gain to be worth it: what is too pale can be dipped again, what is too dark
+// stays so. M
+const little = 0.05
+
+// Now says of a piece that was looked at whether to stop, to give one more dip, or two, with the chance of each to be what
+// was wished. Best is the number with the best chance, the lower of two that differ by less than 5 in 100.
+func (w Weighted) Now(p Piece, v Vat, dip quantity.Span, done []Dip, wish Wish) Stop {
+	var s Stop
+	steps := w.steps(p, v, dip, done, 2, &wish)
+	aim := p.Ground.Colour(wish.Aim(p.Ground))
+	band := wish.Band(p.Ground)
+	for i, step := range steps {
+		c := Choice{More: i, Step: step, Off: colour.Difference(step.Lab, aim)}
+		c.Over = w.over(p, v, dip, done, i, band.High)
+		c.Words = fmt.Sprintf("%s: %s, %s in 100 to be %s", more(i), step.Depth, hundredths(step.Chance), wish)
+		s.Choices[i] = c
+		if step.Chance > s.Choices[s.Best].Step.Chance+little {
+			s.Best = i
+		}
+	}
+	s.Further = steps[2].KS.Likely < band.Low
+	now := steps[0]
+	switch {
+	case s.Further:
+		s.Best = 2
+		s.Words = fmt.Sprintf("go on: two more dips are likely too few for %s", wish)
+	case s.Best == 0 && now.KS.Likely > band.High:
+		s.Words = fmt.Sprintf("stop: it is likely darker than %s", wish)
+	case s.Best == 0 && now.KS.Likely < band.Low:
+		// more dips would gain nothing: a dip is coarser than the wish
+		s.Words = fmt.Sprintf("a whole dip is too much for %s: make the next one shorter", wish)
+	default:
+		s.Words = fmt.Sprintf("%s: %s in 100 to be %s", more(s.Best), hundredths(s.Choices[s.Best].Step.Chance), wish)
+	}
+	if w.ClaimFor(p) == guess {
+		s.Words += "; a guess, as no swatch has told what a dip gives here"
+	}
+	return s
+}
+
+// over is the chance of being darker than a depth.
+func (w Weighted) over(p Piece, v Vat, dip quantity.Span, done []Dip, dips int, high KS) float64 {
+	g := w.begin(p, v, dip, done)
+	for range dips {
+		g.dip()
+	}
+	s := newSpread(2 * len(w.vats))
+	g.spread(s)
+	return s.inside(lnKS(tidy(high)), math.Inf(1))
+}
+
+// more is a number of dips in words.
+func more(n int) string { return [...]string{"stop now", "one more dip", "two more dips"}[n] }
+
+// hundredths is a chance as a whole number of a hundred, never quite 0 or 100.
+func hundredths(chance float64) string {
+	switch {
+	case chance < 0.01:
+		return "less than 1"
+	case chance > 0.99:
+		return "more than 99"
+	}
+	return fmt.Sprintf("%.0f", 100*chance)
+}

@@ -1,0 +1,96 @@
+package shade
+
+import (
+	"math"
+
+	"example.org/vatside/model/recipe"
+)
+
+// howMany is the number of possible vats; a power of two, so that the sequence is even.
+const howMany = 4096
+
+// The dimensions of the sequence: the priors in their order, then what a piece is off.
+const (
+	ofLevel = iota
+	ofTime
+	ofBuildUp
+	ofStrip
+	ofCellulose
+	ofProtein
+	ofMercerised
+	ofHot
+	ofMono
+	ofWidth
+	ofExhaustion
+	ofPerPercent
+	ofScatter
+	ofPiece
+	dimensions
+)
+
+// scatterClasses are the scatters that a vat may have: the middles of four even parts of the prior. A few classes instead
+// of a draw each, since all of one class share the arithmetic of their noise.
+const scatterClasses = 4
+
+// Vats are the possible vats of one family, before anything was seen. They are not changed by what is seen, and may be
+// shared.
+type Vats struct {
+	level, spread float64 // of the prior of the logarithm of levelPrior
+	scores        [dimensions][]float64
+	plain         []possible
+	scatters      [scatterClasses]float64
+}
+
+// Possible makes the possible vats of a family, "" for any: 4,096 draws of the priors by Sobol's sequence, so that the same
+// inputs give the same answer. It takes some milliseconds: make them once.
+func Possible(f recipe.Family) *Vats {
+	yield, wider := familyYield(f)
+	level := levelPrior()
+	v := &Vats{level: math.Log(level.Likely * yield), spread: level.sd() * wider}
+	for d := range v.scores {
+		v.scores[d] = sobol(d, howMany)
+		for i, p := range v.scores[d] {
+			v.scores[d][i] = score(p)
+		}
+	}
+	for c := range v.scatters {
+		v.scatters[c] = scatterPrior().at(score((float64(c) + 0.5) / scatterClasses))
+	}
+	v.plain = v.draw(1)
+	return v
+}
+
+// draw makes the possible vats with every prior so many times as wide.
+func (v *Vats) draw(wide float64) []possible {
+	priors := Priors()
+	all := make([]possible, howMany)
+	raised := make([]float64, howMany*(mostDips+1))
+	var logs [mostDips + 1]float64
+	for n := 1; n <= mostDips; n++ {
+		logs[n] = math.Log(float64(n))
+	}
+	for i := range all {
+		at := func(d int) float64 { return priors[d].at(wide * v.scores[d][i]) }
+		ln := func(d int) float64 { return math.Log(priors[d].Likely) + priors[d].sd()*wide*v.scores[d][i] }
+		p := &all[i]
+		p.zLevel, p.zPiece = v.scores[ofLevel][i], v.scores[ofPiece][i]
+		p.level = v.level + v.spread*wide*p.zLevel
+		p.tau, p.strip = at(ofTime), at(ofStrip)
+		p.cellulose, p.protein, p.mercerised = ln(ofCellulose), ln(ofProtein), ln(ofMercerised)
+		p.hot, p.mono = math.Min(0, ln(ofHot)), at(ofMono)
+		w := at(ofWidth)
+		p.width = 1 / (2 * w * w)
+		p.exhaustion, p.perPercent = at(ofExhaustion), at(ofPerPercent)
+		p.class = min(int(scatterClasses*part(v.scores[ofScatter][i])), scatterClasses-1)
+		p.scatter = v.scatters[p.class]
+		power := at(ofBuildUp)
+		p.raised = raised[i*(mostDips+1) : (i+1)*(mostDips+1)]
+		for n := 1; n <= mostDips; n++ {
+			p.raised[n] = math.Exp(power * logs[n])
+		}
+	}
+	return all
+}
+
+// part is the part of a normal distribution below a score.
+func part(z float64) float64 { return math.Erfc(-z/math.Sqrt2) / 2 }
