@@ -42,6 +42,13 @@ func draw(t *rapid.T, v reflect.Value, signed bool) {
 		for i := range v.NumField() {
 			draw(t, v.Field(i), signed)
 		}
+	case reflect.Slice:
+		if n := rapid.IntRange(0, 3).Draw(t, "long"); n > 0 {
+			v.Set(reflect.MakeSlice(v.Type(), n, n))
+			for i := range n {
+				draw(t, v.Index(i), true)
+			}
+		}
 	case reflect.String:
 		v.SetString(rapid.OneOf(rapid.String(), rapid.SampledFrom([]string{"", "A1", "x\n# end 1 00000000\n[[event]]", `\"'`, "\x00\x7f\u0085\u2028\ufffd"})).Draw(t, "text"))
 	case reflect.Bool:
@@ -105,6 +112,16 @@ func same(a, b reflect.Value) bool {
 	case reflect.Struct:
 		for i := range a.NumField() {
 			if !same(a.Field(i), b.Field(i)) {
+				return false
+			}
+		}
+		return true
+	case reflect.Slice:
+		if a.Len() != b.Len() {
+			return false
+		}
+		for i := range a.Len() {
+			if !same(a.Index(i), b.Index(i)) {
 				return false
 			}
 		}

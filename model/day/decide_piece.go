@@ -88,6 +88,9 @@ func (s State) addPiece(c AddPiece) ([]Body, error) {
 			return nil, err
 		}
 	}
+	if err := c.Spec.wished(); err != nil {
+		return nil, err
+	}
 	if c.Spec.Dips < 0 || c.Spec.Dips > 60 {
 		return refuse("a piece takes 1 to 60 dips")
 	}
@@ -186,6 +189,12 @@ func (s State) record(b Body) ([]Body, error) {
 		if b.PH != nil && (math.IsNaN(*b.PH) || *b.PH < 0 || *b.PH > 14.5) {
 			return refuse("pH is between 0 and 14")
 		}
+	case LookedAt:
+		if _, err := ParseLook(b.Looks); err != nil {
+			return nil, err
+		}
+	case SwatchJudged:
+		return s.judged(b)
 	case Note:
 		if strings.TrimSpace(b.Text) == "" {
 			return refuse("the note is empty")

@@ -243,7 +243,8 @@ type (
 		Wet    bool   `toml:"wet,omitempty"`
 		Rinsed bool   `toml:"rinsed,omitempty"`
 	}
-	// SwatchJudged is a swatch or a rung compared or measured.
+	// SwatchJudged is a strip compared or measured: the one that was cut off the piece or the ladder tagged Swatch after its
+	// dip number Dips, rinsed and ironed dry.
 	SwatchJudged struct {
 		Swatch string `toml:"swatch"`
 		Looks  string `toml:"looks"`
@@ -343,6 +344,9 @@ type PieceSpec struct {
 	Dry   quantity.Mass `toml:"dry"`
 	Depth string        `toml:"depth,omitempty"`
 	Dips  int           `toml:"dips,omitzero"`
+	Rung  int           `toml:"rung,omitzero"`  // of the vat's ladder, instead of a depth
+	Lab   []float64     `toml:"lab,omitempty"`  // or a colour, D65 and 2°
+	Like  string        `toml:"like,omitempty"` // or a piece of the book, vat/day/tag
 	Form  string        `toml:"form,omitempty"`
 	Work  string        `toml:"work,omitempty"`
 	Who   string        `toml:"who,omitempty"`

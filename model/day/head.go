@@ -88,7 +88,8 @@ type Opening struct {
 	Temp   *quantity.Temperature `toml:"temp,omitempty"`    // last readings
 	PH     *float64              `toml:"ph,omitempty"`
 	Held
-	Pieces []CarriedPiece `toml:"piece,omitempty"`
+	Swatches []CarriedSwatch `toml:"swatch,omitempty"`
+	Pieces   []CarriedPiece  `toml:"piece,omitempty"`
 }
 
 // Held is what the liquor held as the day before ended, as it was reckoned; all zero where nobody reckoned it.
@@ -103,6 +104,23 @@ type Held struct {
 	Acid        quantity.Molarity `toml:"acid,omitzero"`   // what readings of pH told beyond that,
 	Alkali      quantity.Molarity `toml:"alkali,omitzero"` // one way or the other
 	Until       *time.Time        `toml:"reckoned,omitempty"`
+}
+
+// CarriedSwatch is cloth of known dips that was looked at on an earlier day of the vat.
+type CarriedSwatch struct {
+	At       time.Time              `toml:"at"`
+	Tag      string                 `toml:"tag"`
+	Fibre    string                 `toml:"fibre"`
+	Ladder   bool                   `toml:"ladder,omitempty"`
+	Dips     int                    `toml:"dips"`
+	Dip      quantity.Span          `toml:"dip"`            // the mean of them
+	Sure     bool                   `toml:"sure,omitempty"` // each was confirmed
+	Temp     quantity.Temperature   `toml:"temp,omitzero"`
+	PH       float64                `toml:"ph,omitzero"`
+	PerLitre quantity.Concentration `toml:"per_litre,omitzero"`
+	Looks    string                 `toml:"looks"`
+	Wet      bool                   `toml:"wet,omitempty"`
+	Unrinsed bool                   `toml:"unrinsed,omitempty"`
 }
 
 // CarriedPiece is a piece that an earlier day handed on.

@@ -75,7 +75,7 @@ func toldAt(t *time.Time) string {
 	return ", at " + Clock(*t)
 }
 
-func dips(n int) string {
+func dipCount(n int) string {
 	if n == 1 {
 		return "1 dip"
 	}
@@ -202,8 +202,16 @@ func (p PieceSpec) sentence(u quantity.System) string {
 	if p.Depth != "" {
 		s += ", " + p.Depth
 	}
+	switch {
+	case p.Rung > 0:
+		s += fmt.Sprintf(", as rung %d", p.Rung)
+	case len(p.Lab) == 3:
+		s += fmt.Sprintf(", lab %g %g %g", p.Lab[0], p.Lab[1], p.Lab[2])
+	case p.Like != "":
+		s += ", like " + p.Like
+	}
 	if p.Dips > 0 {
-		s += ", " + dips(p.Dips)
+		s += ", " + dipCount(p.Dips)
 	}
 	if p.Had > 0 {
 		s += fmt.Sprintf(", %d had before", p.Had)
@@ -244,6 +252,9 @@ func (b LookedAt) Sentence(quantity.System) string {
 	return fmt.Sprintf("%s looks like %s (%s)", b.Tag, b.Looks, how)
 }
 func (b SwatchJudged) Sentence(quantity.System) string {
+	if b.Dips > 0 {
+		return fmt.Sprintf("the strip of %s after dip %d looks like %s", b.Swatch, b.Dips, b.Looks)
+	}
 	return fmt.Sprintf("swatch %s looks like %s", b.Swatch, b.Looks)
 }
 func (b Rinsed) Sentence(quantity.System) string { return b.Tag + " rinsed" }
@@ -264,14 +275,14 @@ func (b CrockTested) Sentence(quantity.System) string {
 	return fmt.Sprintf("%s rubbed on white cotton: dry %s, wet %s of 5", b.Tag, pH(b.Dry), pH(b.Wet))
 }
 func (b Finished) Sentence(quantity.System) string {
-	return fmt.Sprintf("%s finished after %s", b.Tag, dips(b.Dips))
+	return fmt.Sprintf("%s finished after %s", b.Tag, dipCount(b.Dips))
 }
 func (b CarriedOver) Sentence(quantity.System) string {
 	to := "another day"
 	if b.To != "" {
 		to = b.To
 	}
-	return fmt.Sprintf("%s carried over to %s with %s", b.Tag, to, dips(b.Dips))
+	return fmt.Sprintf("%s carried over to %s with %s", b.Tag, to, dipCount(b.Dips))
 }
 func (b TimerStretched) Sentence(quantity.System) string {
 	return b.Timer + ": " + b.By.String() + " more"

@@ -43,6 +43,7 @@ func Carry(s day.State) day.Opening {
 		acid, alkali = l.corrected()
 	}
 	o.Acid, o.Alkali = molar(acid), molar(alkali)
+	o.Swatches = Blue{done: dipsOf(s, Of(s, end))}.kept(s)
 	return o
 }
 

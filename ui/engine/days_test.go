@@ -183,6 +183,11 @@ var sodaBinSecond = script{
 		{"", min, day.Record{Body: day.StockDrawn{Stock: quantity.Litres(1.5)}}},
 		{"", min, day.Record{Body: day.ToppedUp{Water: quantity.Litres(3), Temp: quantity.Celsius(35)}}},
 		{"", min, day.Record{Body: day.Settled{For: quantity.Minutes(20)}}},
+		{"A napkin is wished like one of yesterday, then as a measured colour; it is left for another day.", min, day.AddPiece{Tag: "N1", Spec: day.PieceSpec{
+			Fibre: "linen", Dry: 60, Rung: 3, Lab: []float64{41, -6, -27}, Like: "garden-bin/2026-05-09/A1"}}},
+		{"", min, day.Record{Body: day.PieceChanged{OfPiece: piece("N1"), PieceSpec: day.PieceSpec{
+			Fibre: "linen", Dry: 60, Rung: 4, Lab: []float64{39, -6, -26}, Like: "garden-bin/2026-05-09/A1", Dips: 4}}}},
+		{"", min, day.Record{Body: day.PieceDropped{OfPiece: piece("N1"), Reason: "no time"}}},
 		{"", 20 * min, day.Judge{Ready: true, Seen: "yellow-green again"}},
 		{"The runner brings its three dips from yesterday. The laptop falls asleep while it hangs in the vat; the dyer says when it came out.", min, day.Record{Body: day.WettedOut{OfPiece: piece("A1")}}},
 		{"", min, press(2)},
@@ -191,7 +196,7 @@ var sodaBinSecond = script{
 		{"", 10 * sec, day.ClockStepped{By: -quantity.Minutes(60)}},
 		{"The last dip, by the clock.", 8 * min, press(2)},
 		{"", toDue, press(1)},
-		{"", 2 * min, day.Record{Body: day.SwatchJudged{Swatch: "strip 2, rung 5", Looks: "dark", Dips: 5}}},
+		{"", 2 * min, day.Record{Body: day.SwatchJudged{Swatch: "A1", Looks: "lab 41 -6 -27", Dips: 3}}},
 		{"", toDue, press(1)},
 		{"Finishing: the acid comes only after two rinses and the full airing.", 5 * min, day.Record{Body: day.Rinsed{OfPiece: piece("A1")}}},
 		{"", 10 * min, day.Record{Body: day.Rinsed{OfPiece: piece("A1")}}},

@@ -21,6 +21,7 @@ type View struct {
 	Looking bool   // another program writes this day
 	Pace    float64
 	Outlook *outlook.Outlook // of the liquor, as of the last minute or event; nil until it is reckoned
+	Blue    *outlook.Blue    // of the pieces, with it
 }
 
 // Snapshot is everything that the engine knows at one moment. It is a value: nobody can change the engine through it.
@@ -177,7 +178,7 @@ func (e *Engine) snapshot() Snapshot {
 	for _, s := range e.days {
 		snap.Days = append(snap.Days, View{
 			ID: s.id, State: s.state, Now: s.now(), Saved: s.saved(), Trouble: s.trouble, Looking: s.writer == nil, Pace: s.source.Pace(),
-			Outlook: s.outlook,
+			Outlook: s.outlook, Blue: s.blue,
 		})
 	}
 	return snap

@@ -33,9 +33,10 @@ type session struct {
 	retry   time.Duration     // monotonic instant of the next try after a failure
 	inbox   chan<- scribeDone // where the scribe reports
 	outlook *outlook.Outlook  // as last reckoned
-	looking bool              // a new one is being reckoned
-	seen    int               // events that it knows of
-	seenAt  time.Time         // and the minute it is for
+	blue    *outlook.Blue
+	looking bool      // a new one is being reckoned
+	seen    int       // events that it knows of
+	seenAt  time.Time // and the minute it is for
 }
 
 // scribeDone is what the scribe says of the event in flight.

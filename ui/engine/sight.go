@@ -6,13 +6,14 @@ import (
 	"example.org/vatside/model/outlook"
 )
 
-// The outlook of a day takes some milliseconds to reckon: it is done beside the engine, so that no event waits for it, and
+// The outlook of a day and its blues take some milliseconds to reckon: that is done beside the engine, so that no event waits for it, and
 // shown as soon as it is there. It is made anew after each event and with each minute.
 
 // sight is an outlook that was reckoned.
 type sight struct {
-	id string
-	of outlook.Outlook
+	id   string
+	of   outlook.Outlook
+	blue outlook.Blue
 }
 
 // look has a new outlook reckoned if the one at hand is old.
@@ -23,14 +24,17 @@ func (s *session) look(to chan<- sight) {
 	}
 	s.looking, s.seen, s.seenAt = true, len(s.state.Log), now
 	state, at, id := s.state, s.now(), s.id
-	go func() { to <- sight{id, outlook.Of(state, at)} }()
+	go func() {
+		o := outlook.Of(state, at)
+		to <- sight{id, o, outlook.Blues(state, o, at)}
+	}()
 }
 
 // sighted takes an outlook.
 func (e *Engine) sighted(x sight) {
 	for _, s := range e.days {
 		if s.id == x.id {
-			s.looking, s.outlook = false, &x.of
+			s.looking, s.outlook, s.blue = false, &x.of, &x.blue
 		}
 	}
 }

@@ -22,6 +22,14 @@ import (
 // help, and ends where it is full: nothing wraps, and small windows lose it whole. A figure has the mark of how it is
 // known directly behind it.
 
+// Blue is what the engine reckoned of the pieces' blues; reckoned here where it has not come to it yet.
+func Blue(v engine.View) outlook.Blue {
+	if v.Blue != nil {
+		return *v.Blue
+	}
+	return outlook.Blues(v.State, Outlook(v), v.Now)
+}
+
 // between parts the facts of the foot, and a row of them is not wider than the eye takes in.
 const between, widest = "   ", 114
 

@@ -1,0 +1,111 @@
+package day
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+
+	"example.org/vatside/model/colour"
+	"example.org/vatside/model/shade"
+)
+
+// Look is what a cloth was seen to be: one of the ways in which a blue is told.
+type Look struct {
+	How      shade.How
+	Lab      colour.Lab // by meter or photo, as read at Observer
+	Observer colour.Observer
+	Rung     int      // like this rung of the ladder
+	Name     string   // a depth's name
+	KS       shade.KS // an instrument's K/S of the dye, else 0
+}
+
+// ParseLook reads the words of a look: "rung 5" (by eye, beside the ladder), "lab 31 -3 -20" or "lab@D65/10 31 -3 -20"
+// (a colour meter), "#2a3b5c" (from a photograph), "ks 9" (an instrument), or a depth's name (by eye).
+func ParseLook(text string) (Look, error) {
+	s := strings.TrimSpace(text)
+	word, rest, _ := strings.Cut(strings.ToLower(s), " ")
+	switch {
+	case s == "":
+		return Look{}, fmt.Errorf("say what it looks like: a depth such as dark, rung 5, lab 31 -3 -20, or #2a3b5c from a photograph")
+	case word == "rung":
+		n, err := strconv.Atoi(strings.TrimSpace(rest))
+		if err != nil || n < 1 || n > 30 {
+			return Look{}, fmt.Errorf("a rung is one of 1 to 30, such as rung 5, not %q", strings.TrimSpace(rest))
+		}
+		return Look{How: shade.ByRung, Rung: n}, nil
+	case strings.HasPrefix(word, "lab") || strings.HasPrefix(s, "["):
+		lab, at, err := colour.ParseLab(s)
+		return Look{How: shade.ByMeter, Lab: lab, Observer: at}, err
+	case strings.HasPrefix(s, "#"):
+		c, err := colour.ParseHex(s)
+		return Look{How: shade.ByPhoto, Lab: c.Lab()}, err
+	case word == "ks":
+		v, err := strconv.ParseFloat(strings.Replace(strings.TrimSpace(rest), ",", ".", 1), 64)
+		if err != nil || !(v >= 0 && v <= 500) {
+			return Look{}, fmt.Errorf("K/S is a number from 0 to 500, such as ks 9, not %q", strings.TrimSpace(rest))
+		}
+		return Look{How: shade.ByMeter, KS: shade.KS(v)}, nil
+	}
+	d, err := shade.ByName(s)
+	if err != nil {
+		return Look{}, fmt.Errorf("%w; or rung 5, lab 31 -3 -20, #2a3b5c from a photograph", err)
+	}
+	return Look{How: shade.ByEye, Name: d.Name}, nil
+}
+
+// ColourOn is the colour of the look on a ground, dry, in daylight; false for a rung, whose colour only its ladder knows.
+func (l Look) ColourOn(g shade.Ground) (colour.Lab, bool) {
+	switch {
+	case l.Rung > 0:
+		return colour.Lab{}, false
+	case l.KS > 0:
+		return g.Colour(l.KS), true
+	case l.Name != "":
+		d, err := shade.ByName(l.Name)
+		if err != nil {
+			return colour.Lab{}, false
+		}
+		return g.Colour(shade.Band(d).Likely), true
+	}
+	return shade.FromMeter(l.Lab, l.Observer, g), true
+}
+
+// judged checks a strip that was read: of a piece that had so many dips, or of the vat's ladder of an earlier day.
+func (s State) judged(b SwatchJudged) ([]Body, error) {
+	if _, err := ParseLook(b.Looks); err != nil {
+		return nil, err
+	}
+	dips := 0
+	if p, ok := s.Piece(b.Swatch); ok {
+		dips = p.Dips
+	}
+	for _, c := range s.Head.Opening.Swatches {
+		if c.Tag == b.Swatch {
+			dips = max(dips, c.Dips)
+		}
+	}
+	switch {
+	case dips == 0:
+		return refuse("no piece and no ladder is tagged %q, or it had no dip yet", b.Swatch)
+	case b.Dips < 1 || b.Dips > dips:
+		return refuse("%s had %s: say after which one the strip was cut", b.Swatch, dipCount(dips))
+	}
+	return []Body{b}, nil
+}
+
+// wished checks the ways of saying a blue besides a depth's name.
+func (p PieceSpec) wished() error {
+	switch {
+	case p.Rung < 0 || p.Rung > 30:
+		return fmt.Errorf("a rung is one of 1 to 30, not %d", p.Rung)
+	case len(p.Lab) != 0 && len(p.Lab) != 3:
+		return fmt.Errorf("a colour is three figures, L, a and b, not %d", len(p.Lab))
+	}
+	for _, v := range p.Lab {
+		if math.IsNaN(v) || math.Abs(v) > 160 {
+			return fmt.Errorf("%g is no figure of a colour", v)
+		}
+	}
+	return nil
+}

@@ -1,0 +1,280 @@
+package outlook
+
+import (
+	"slices"
+	"sync"
+	"time"
+
+	"example.org/vatside/model/colour"
+	"example.org/vatside/model/day"
+	"example.org/vatside/model/fibre"
+	"example.org/vatside/model/liquor"
+	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/recipe"
+	"example.org/vatside/model/shade"
+)
+
+// Ladder is the form of a piece that is a strip of cloth of which one swatch is cut off after each dip.
+const Ladder = "ladder"
+
+// mostSteps is how many dips of a piece are forecast.
+const mostSteps = 16
+
+// mostKept is how many swatches the next day takes over, the newest.
+const mostKept = 24
+
+// Blue is what is known of the blues of a day: how far they can be told, the ladder, and each piece.
+type Blue struct {
+	Claim  string   // guess or calibrated
+	Words  []string // why it is as wide as it is
+	Rungs  []Rung
+	Pieces map[string]Coming
+	all    shade.Weighted
+	vat    shade.Vat
+	done   map[string][]shade.Dip
+	rungs  map[int]colour.Lab
+}
+
+// Rung is one strip of the vat's ladder.
+type Rung struct {
+	Tag   string
+	No    int
+	Looks string // as it was judged; empty: not yet
+	Lab   colour.Lab
+	Known Known // Measured by a look, Reckoned by the forecast, Guessed without any swatch
+}
+
+// Coming is how a piece looks, dry and rinsed, now and after its next dips.
+type Coming struct {
+	Ground  shade.Ground
+	Now     *shade.Step  // after the dips it had; nil before the first
+	Steps   []shade.Step // after each dip to come, the next one first
+	Wish    *shade.Wish
+	Wished  *colour.Lab // the colour wished for
+	Answer  shade.Answer
+	Claim   string
+	Lasting quantity.Span // one dip
+}
+
+// possible are the possible vats of each family, made at the first use.
+var possible = func() map[recipe.Family]func() *shade.Vats {
+	m := map[recipe.Family]func() *shade.Vats{}
+	for _, f := range []recipe.Family{
+		recipe.DithioniteSoda, recipe.DithioniteLye, recipe.SugarLime, recipe.IronLime, recipe.ThioureaDioxideSoda, recipe.Ferment,
+	} {
+		m[f] = sync.OnceValue(func() *shade.Vats { return shade.Possible(f) })
+	}
+	return m
+}()
+
+// Blues reckons the blues of a day at an instant, from its outlook and all the swatches of the vat.
+func Blues(s day.State, o Outlook, now time.Time) Blue {
+	b := Blue{Pieces: map[string]Coming{}, done: map[string][]shade.Dip{}, rungs: map[int]colour.Lab{}}
+	vats, ok := possible[s.Head.Recipe.Family]
+	if !ok || o.Empty {
+		return b
+	}
+	b.vat = vatOf(s, o)
+	b.done = dipsOf(s, o)
+	b.all = vats().Seen(b.swatches(s, now))
+	b.Claim, b.Words = b.all.Claim(), b.all.Words()
+	b.ladder(s)
+	for _, p := range s.Pieces {
+		if p.Live() {
+			b.Pieces[p.Tag] = b.coming(p)
+		}
+	}
+	return b
+}
+
+// Plan is a piece that is only thought of, in the vat as it stands.
+func (b Blue) Plan(p day.Piece) Coming { return b.coming(p) }
+
+// Stop says whether to stop, to give one dip more, or two.
+func (b Blue) Stop(p day.Piece) (shade.Stop, bool) {
+	c, ok := b.Pieces[p.Tag]
+	if !ok || c.Wish == nil || len(b.done[p.Tag]) == 0 {
+		return shade.Stop{}, false
+	}
+	return b.all.Now(goods(p), b.vat, c.Lasting, b.done[p.Tag], *c.Wish), true
+}
+
+// Leaves is the indigo left after so many dips of a piece.
+func (b Blue) Leaves(p day.Piece, dips int) quantity.Range[quantity.Mass] {
+	return b.all.Leaves(goods(p), b.vat, p.DipTime(), dips)
+}
+
+// Level is how level a piece comes out of one dip.
+func (b Blue) Level(p day.Piece, lower, lift quantity.Span) shade.Level {
+	return b.all.Level(goods(p), b.vat, p.DipTime(), lower, lift)
+}
+
+// vatOf is the liquor as the forecasts take it.
+func vatOf(s day.State, o Outlook) shade.Vat {
+	v := shade.Vat{Fill: holds(s), Indigo: o.Indigo.Left.Likely, PH: quantity.PH(s.Head.Recipe.Liquor.PHFresh), Temp: s.Head.Recipe.Liquor.Aim}
+	if o.Indigo.Known == Unknown {
+		v.Indigo = liquor.PureIndigo(s.Head.Recipe, v.Fill)
+	}
+	if o.PH.Known != Unknown {
+		v.PH = o.PH.Now.Likely
+	}
+	if o.Heat.Known != Unknown {
+		v.Temp = o.Heat.Now
+	}
+	v.Strong = s.Vat.Strip != nil && *s.Vat.Strip > quantity.Minutes(3)
+	return v
+}
+
+// goods is a piece as the forecasts take it.
+func goods(p day.Piece) shade.Piece {
+	f, _ := fibre.Parse(p.Spec.Fibre) // unknown counts as cotton
+	return shade.Piece{Fibre: f, Ground: shade.GroundOf(f), Dry: p.Spec.Dry, Tag: p.Tag}
+}
+
+// dipsOf are the dips that each piece of the day had, in the liquor as it was; those of earlier days as the first of today.
+func dipsOf(s day.State, o Outlook) map[string][]shade.Dip {
+	out := map[string][]shade.Dip{}
+	fill, left := holds(s), o.Indigo.Left.Likely
+	for _, p := range s.Pieces {
+		var dips []shade.Dip
+		for _, d := range p.Past {
+			if d.Ended.IsZero() {
+				continue
+			}
+			t := shade.Dip{For: quantity.Span(d.Ended.Sub(d.Begun)), Confirmed: !d.Assumed, Temp: temps(o.Heat, d.Begun, s.Head.Recipe.Liquor.Aim)}
+			if o.PH.Known != Unknown {
+				t.PH = o.PH.Now.Likely
+			}
+			if o.Indigo.Known != Unknown && fill > 0 {
+				t.PerLitre = (left + takenSince(s, d.Begun)).Per(fill)
+			}
+			dips = append(dips, t)
+		}
+		for range p.Spec.Had {
+			first := shade.Dip{For: p.DipTime()}
+			dips = append([]shade.Dip{first}, dips...)
+		}
+		out[p.Tag] = dips
+	}
+	return out
+}
+
+// takenSince is what all goods took out of the liquor since an instant, by the usual for their depth.
+func takenSince(s day.State, at time.Time) quantity.Mass {
+	var sum quantity.Mass
+	for _, p := range s.Pieces {
+		after := 0
+		for _, d := range p.Past {
+			if !d.Ended.IsZero() && !d.Begun.Before(at) {
+				after++
+			}
+		}
+		if after > 0 {
+			sum += takenBy(p, after).OnFibre.Likely.Of(p.Spec.Dry)
+		}
+	}
+	return sum
+}
+
+// ladder lists the rungs of the vat, newest look of each first; the colour of one that was not judged is the forecast's.
+func (b *Blue) ladder(s day.State) {
+	most := 0
+	put := func(r Rung) {
+		most = max(most, r.No)
+		for i := range b.Rungs {
+			if b.Rungs[i].No == r.No {
+				if r.Looks != "" || b.Rungs[i].Looks == "" {
+					b.Rungs[i] = r
+				}
+				return
+			}
+		}
+		b.Rungs = append(b.Rungs, r)
+	}
+	colourOf := func(looks string, g shade.Ground, no int) (colour.Lab, Known) {
+		if l, err := day.ParseLook(looks); err == nil {
+			if lab, ok := l.ColourOn(g); ok {
+				return lab, Measured
+			}
+		}
+		if ks, ok := b.all.Rung(no); ok {
+			return g.Colour(ks.Likely), Reckoned
+		}
+		return colour.Lab{}, Guessed
+	}
+	for _, c := range s.Head.Opening.Swatches {
+		if c.Ladder {
+			f, _ := fibre.Parse(c.Fibre)
+			lab, known := colourOf(c.Looks, shade.GroundOf(f), c.Dips)
+			put(Rung{Tag: c.Tag, No: c.Dips, Looks: c.Looks, Lab: lab, Known: known})
+		}
+	}
+	for _, p := range s.Pieces {
+		if p.Spec.Form != Ladder {
+			continue
+		}
+		for no := 1; no <= p.Dips; no++ {
+			lab, known := colourOf("", goods(p).Ground, no)
+			if known == Guessed {
+				steps := b.all.Forecast(shade.Piece{Fibre: goods(p).Fibre, Ground: goods(p).Ground}, b.vat, p.DipTime(), nil, no, nil)
+				lab = steps[no-1].Lab
+			}
+			put(Rung{Tag: p.Tag, No: no, Lab: lab, Known: known})
+		}
+	}
+	for _, l := range b.looks(s) {
+		if l.piece.Spec.Form == Ladder && l.swatch.Rung > 0 && l.swatch.How != shade.ByRung {
+			lab, known := colourOf(l.looks, l.swatch.Piece.Ground, l.swatch.Rung)
+			put(Rung{Tag: l.piece.Tag, No: l.swatch.Rung, Looks: l.looks, Lab: lab, Known: known})
+		}
+	}
+	slices.SortFunc(b.Rungs, func(x, y Rung) int { return x.No - y.No })
+	for _, r := range b.Rungs {
+		if r.Known == Measured {
+			b.rungs[r.No] = r.Lab
+		}
+	}
+}
+
+// wish is what a piece is wished to be; nil where only its dips were said.
+func (b Blue) wish(p day.Piece) *shade.Wish {
+	var w shade.Wish
+	switch s := p.Spec; {
+	case len(s.Lab) == 3:
+		w = shade.WishLab(colour.Lab{L: s.Lab[0], A: s.Lab[1], B: s.Lab[2]})
+	case s.Rung > 0:
+		if lab, ok := b.rungs[s.Rung]; ok {
+			w = shade.WishLab(lab)
+		} else if ks, ok := b.all.Rung(s.Rung); ok {
+			w = shade.WishKS(ks.Likely)
+		} else {
+			return nil
+		}
+	case s.Depth != "":
+		var err error
+		if w, err = shade.WishDepth(s.Depth); err != nil {
+			return nil
+		}
+	default:
+		return nil
+	}
+	return &w
+}
+
+// coming reckons one piece.
+func (b Blue) coming(p day.Piece) Coming {
+	g, done := goods(p), b.done[p.Tag]
+	c := Coming{Ground: g.Ground, Wish: b.wish(p), Claim: b.all.ClaimFor(g), Lasting: p.DipTime()}
+	if c.Wish != nil {
+		lab := g.Ground.Colour(c.Wish.Aim(g.Ground))
+		c.Wished = &lab
+		c.Answer = b.all.Dips(g, b.vat, c.Lasting, done, *c.Wish)
+	}
+	c.Steps = b.all.Forecast(g, b.vat, c.Lasting, done, max(mostSteps-len(done), 2), c.Wish)
+	if n := len(done); n > 0 {
+		// As it is now: the forecast of the same dips, its last one the last that it had.
+		before := b.all.Forecast(g, b.vat, done[n-1].For, done[:n-1], 1, c.Wish)
+		c.Now = &before[0]
+	}
+	return c
+}
