@@ -49,6 +49,10 @@ func draw(t *rapid.T, v reflect.Value, signed bool) {
 				draw(t, v.Index(i), true)
 			}
 		}
+	case reflect.Array:
+		for i := range v.Len() {
+			draw(t, v.Index(i), true)
+		}
 	case reflect.String:
 		v.SetString(rapid.OneOf(rapid.String(), rapid.SampledFrom([]string{"", "A1", "x\n# end 1 00000000\n[[event]]", `\"'`, "\x00\x7f\u0085\u2028\ufffd"})).Draw(t, "text"))
 	case reflect.Bool:
@@ -116,7 +120,7 @@ func same(a, b reflect.Value) bool {
 			}
 		}
 		return true
-	case reflect.Slice:
+	case reflect.Slice, reflect.Array:
 		if a.Len() != b.Len() {
 			return false
 		}

@@ -124,7 +124,7 @@ func value(v reflect.Value, signed bool) (string, error) {
 			s += ".0"
 		}
 		return s, nil
-	case reflect.Slice:
+	case reflect.Slice, reflect.Array:
 		parts := make([]string, v.Len())
 		for i := range parts {
 			s, err := value(v.Index(i), signed)
@@ -283,7 +283,7 @@ func readValue(raw any, v reflect.Value, signed bool) error {
 			return nil
 		}
 		return errors.New("it is not a number")
-	case reflect.Slice:
+	case reflect.Slice, reflect.Array:
 		return readList(raw, v, signed)
 	}
 	return fmt.Errorf("a %s has no form in the book", v.Type())
@@ -324,7 +324,13 @@ func readList(raw any, v reflect.Value, signed bool) error {
 	default:
 		return errors.New("it is not a list")
 	}
-	out := reflect.MakeSlice(v.Type(), len(list), len(list))
+	out := reflect.New(v.Type()).Elem()
+	switch {
+	case v.Kind() == reflect.Slice:
+		out.Set(reflect.MakeSlice(v.Type(), len(list), len(list)))
+	case len(list) != v.Len():
+		return fmt.Errorf("it has %d figures, not %d", len(list), v.Len())
+	}
 	for i, x := range list {
 		var err error
 		if isTables(v.Type()) {

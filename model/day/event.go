@@ -345,7 +345,7 @@ type PieceSpec struct {
 	Depth string        `toml:"depth,omitempty"`
 	Dips  int           `toml:"dips,omitzero"`
 	Rung  int           `toml:"rung,omitzero"`  // of the vat's ladder, instead of a depth
-	Lab   []float64     `toml:"lab,omitempty"`  // or a colour, D65 and 2°
+	Lab   [3]float64    `toml:"lab,omitzero"`   // or a colour, D65 and 2°
 	Like  string        `toml:"like,omitempty"` // or a piece of the book, vat/day/tag
 	Form  string        `toml:"form,omitempty"`
 	Work  string        `toml:"work,omitempty"`

@@ -96,11 +96,8 @@ func (s State) judged(b SwatchJudged) ([]Body, error) {
 
 // wished checks the ways of saying a blue besides a depth's name.
 func (p PieceSpec) wished() error {
-	switch {
-	case p.Rung < 0 || p.Rung > 30:
+	if p.Rung < 0 || p.Rung > 30 {
 		return fmt.Errorf("a rung is one of 1 to 30, not %d", p.Rung)
-	case len(p.Lab) != 0 && len(p.Lab) != 3:
-		return fmt.Errorf("a colour is three figures, L, a and b, not %d", len(p.Lab))
 	}
 	for _, v := range p.Lab {
 		if math.IsNaN(v) || math.Abs(v) > 160 {
@@ -108,4 +105,9 @@ func (p PieceSpec) wished() error {
 		}
 	}
 	return nil
+}
+
+// Colour is the colour that a piece is wished to have, where one was said.
+func (p PieceSpec) Colour() (colour.Lab, bool) {
+	return colour.Lab{L: p.Lab[0], A: p.Lab[1], B: p.Lab[2]}, p.Lab != [3]float64{}
 }

@@ -205,7 +205,7 @@ func (p PieceSpec) sentence(u quantity.System) string {
 	switch {
 	case p.Rung > 0:
 		s += fmt.Sprintf(", as rung %d", p.Rung)
-	case len(p.Lab) == 3:
+	case p.Lab != [3]float64{}:
 		s += fmt.Sprintf(", lab %g %g %g", p.Lab[0], p.Lab[1], p.Lab[2])
 	case p.Like != "":
 		s += ", like " + p.Like

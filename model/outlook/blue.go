@@ -239,9 +239,10 @@ func (b *Blue) ladder(s day.State) {
 // wish is what a piece is wished to be; nil where only its dips were said.
 func (b Blue) wish(p day.Piece) *shade.Wish {
 	var w shade.Wish
+	lab, coloured := p.Spec.Colour()
 	switch s := p.Spec; {
-	case len(s.Lab) == 3:
-		w = shade.WishLab(colour.Lab{L: s.Lab[0], A: s.Lab[1], B: s.Lab[2]})
+	case coloured:
+		w = shade.WishLab(lab)
 	case s.Rung > 0:
 		if lab, ok := b.rungs[s.Rung]; ok {
 			w = shade.WishLab(lab)

@@ -73,7 +73,7 @@ func TestSwatchesSharpenTheForecast(t *testing.T) {
 func TestAPieceOnItsWay(t *testing.T) {
 	v := open(t, "soda", nil)
 	v.reads(36)
-	v.wish("A1", day.PieceSpec{Lab: []float64{55, -7, -24}, Dip: quantity.Minutes(5)})
+	v.wish("A1", day.PieceSpec{Lab: [3]float64{55, -7, -24}, Dip: quantity.Minutes(5)})
 	last := math.Inf(1)
 	for i := range 3 {
 		if _, ok := v.blues().Stop(v.s.Pieces[0]); ok != (i > 0) {
