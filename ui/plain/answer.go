@@ -20,6 +20,9 @@ const choices = `Answers:
   t 35 °C          a temperature; ph 11 a pH; strip 45 s a strip
   d 40 cm          how far the liquor is below the rim; d 28 L how much is in it
   v                how the vat stands and where it goes; a what it wants
+  blue A1          how blue it is and how many dips it takes; blue alone tells of all
+  look A1 wet rung 4   what a piece looks like: a rung, a depth, lab 31 -3 -20, #2a3b5c
+  cut L1 3 LOOK    what the strip cut off after dip 3 looks like, rinsed and dry
   give reducer 20 g   a dose that went in
   lid, heater      on or off
   b                take the last act back
@@ -50,6 +53,9 @@ func (t *Terminal) answer(ctx context.Context, e *engine.Engine, id string, v en
 	case "v":
 		t.vat(v)
 		return
+	case "blue":
+		t.blues(v, "")
+		return
 	case "a":
 		t.wants(v)
 		return
@@ -58,6 +64,10 @@ func (t *Terminal) answer(ctx context.Context, e *engine.Engine, id string, v en
 		if t.Emergency != "" {
 			t.say("  Your emergency number: %s", t.Emergency)
 		}
+		return
+	}
+	if tag, ok := strings.CutPrefix(line, "blue "); ok {
+		t.blues(v, strings.TrimSpace(tag))
 		return
 	}
 	c, err := command(v.State, day.Next(v.State, v.Now), line)
@@ -109,6 +119,10 @@ func command(s day.State, a day.Act, line string) (day.Command, error) {
 		return day.Record{Body: day.Reading{PH: &ph}}, nil
 	case "d":
 		return level(rest, sys)
+	case "look":
+		return looked(rest)
+	case "cut":
+		return judged(rest)
 	case "strip":
 		return strip(rest, sys)
 	case "give":

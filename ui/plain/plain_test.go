@@ -62,6 +62,11 @@ func TestCommands(t *testing.T) {
 		{mass, "lid", day.Record{Body: day.VatCovered{}}},
 		{mass, "heater", day.Record{Body: day.HeaterOn{}}},
 		{mass, "give iron 5 g and lime 7.5 g", day.Dose{Powders: []day.Amount{{Powder: "iron", Mass: 5}, {Powder: "lime", Mass: 7.5}}, Why: "by the dyer"}},
+		{mass, "look A1 wet rung 4", day.Record{Body: day.LookedAt{OfPiece: day.OfPiece{Tag: "A1"}, Looks: "rung 4", Wet: true}}},
+		{mass, "look A1 dark", day.Record{Body: day.LookedAt{OfPiece: day.OfPiece{Tag: "A1"}, Looks: "dark", Rinsed: true}}},
+		{mass, "cut L1 3 lab 62 -7 -21", day.Record{Body: day.SwatchJudged{Swatch: "L1", Dips: 3, Looks: "lab 62 -7 -21"}}},
+		{mass, "look A1", nil},
+		{mass, "cut L1 lab", nil},
 		{mass, "give reducer", nil},
 		{mass, "d deep", nil},
 		{mass, "strip long", nil},
@@ -118,5 +123,37 @@ func TestTheVatInWords(t *testing.T) {
 		t.Errorf("%q: %v", line, err)
 	} else if d := c.(day.Dose); d.Wait != soda.Liquor.Recheck || d.Powders[0].Mass <= 0 {
 		t.Errorf("%q is %+v", line, d)
+	}
+}
+
+// Of the pieces it says what the screens show: how blue, how many dips, and how that is known.
+func TestTheBluesInWords(t *testing.T) {
+	now := time.Date(2026, 3, 28, 9, 0, 0, 0, time.UTC)
+	soda, _ := recipes.Find("soda")
+	h := engine.RehearsalHead(soda, now)
+	h.Opening = day.Opening{Number: 2, Built: true, Sulfur: true}
+	s, err := day.Begin(h)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, b := range []day.Body{
+		day.Opened{How: "tend"},
+		day.PieceAdded{OfPiece: day.OfPiece{Tag: "A1"}, PieceSpec: day.PieceSpec{Fibre: "cotton", Dry: 200, Depth: "mid", Dip: quantity.Minutes(5)}},
+	} {
+		if s, err = day.Apply(s, day.Event{Seq: len(s.Log) + 1, At: now, Body: b}); err != nil {
+			t.Fatal(err)
+		}
+	}
+	var out bytes.Buffer
+	New(nil, &out).blues(engine.View{ID: "bin/d", State: s, Now: now}, "A1")
+	for _, want := range []string{"A1: for mid ", " dips most likely; ", "8 times in 10", "Known as: guess."} {
+		if !strings.Contains(out.String(), want) {
+			t.Errorf("%q is not in\n%s", want, out.String())
+		}
+	}
+	out.Reset()
+	New(nil, &out).blues(engine.View{ID: "bin/d", State: s, Now: now}, "Z9")
+	if !strings.Contains(out.String(), "No piece is there") {
+		t.Errorf("of a piece that is not there it says %s", out.String())
 	}
 }

@@ -1,0 +1,69 @@
+package plain
+
+import (
+	"errors"
+	"fmt"
+	"strconv"
+	"strings"
+
+	"example.org/vatside/model/day"
+	"example.org/vatside/model/outlook"
+	"example.org/vatside/ui/engine"
+)
+
+// blues says of a piece, or of all, how it looks now and how many dips its wish takes.
+func (t *Terminal) blues(v engine.View, tag string) {
+	b := outlook.Blues(v.State, outlook.Of(v.State, v.Now), v.Now)
+	told := false
+	for _, p := range v.State.Pieces {
+		c, ok := b.Pieces[p.Tag]
+		if !ok || tag != "" && p.Tag != tag {
+			continue
+		}
+		told = true
+		words := p.Tag + ": "
+		if c.Now != nil {
+			words += fmt.Sprintf("after %d of its dips %s, L* %.0f. ", c.Now.Dips, c.Now.Depth, c.Now.Lab.L)
+		}
+		switch a := c.Answer; {
+		case c.Wish == nil:
+			words += fmt.Sprintf("the next dip makes it %s, L* %.0f.", c.Steps[0].Depth, c.Steps[0].Lab.L)
+		default:
+			words += fmt.Sprintf("for %s %d dips most likely; %d to %d, 8 times in 10; a chance of %.0f in 100.", *c.Wish, a.Likely, a.Low, a.High, 100*a.Chance)
+		}
+		t.say("  %s", words)
+		if stop, ok := b.Stop(p); ok {
+			t.say("  %s", stop.Words)
+		}
+	}
+	if !told {
+		t.say("  No piece is there to tell of.")
+		return
+	}
+	t.say("  Known as: %s.", b.Claim)
+	for _, w := range b.Words {
+		t.say("  %s", w)
+	}
+}
+
+// looked reads what a piece looks like: TAG LOOK, with wet or dry before it.
+func looked(rest string) (day.Command, error) {
+	tag, looks, ok := strings.Cut(rest, " ")
+	if !ok {
+		return nil, errors.New("type the piece and what it looks like: look A1 wet rung 4, look A1 dark")
+	}
+	looks, wet := strings.CutPrefix(strings.TrimSpace(looks), "wet ")
+	looks = strings.TrimPrefix(looks, "dry ")
+	return day.Record{Body: day.LookedAt{OfPiece: day.OfPiece{Tag: tag}, Looks: looks, Wet: wet, Rinsed: !wet}}, nil
+}
+
+// judged reads a strip that was cut off a piece after so many dips: TAG DIPS LOOK.
+func judged(rest string) (day.Command, error) {
+	w := strings.SplitN(strings.TrimSpace(rest), " ", 3)
+	if len(w) == 3 {
+		if n, err := strconv.Atoi(w[1]); err == nil {
+			return day.Record{Body: day.SwatchJudged{Swatch: w[0], Dips: n, Looks: w[2]}}, nil
+		}
+	}
+	return nil, errors.New("type the piece, after which dip the strip was cut, and what it looks like dry: cut L1 3 lab 62 -7 -21")
+}
