@@ -1,0 +1,118 @@
+package load
+
+import (
+	"cmp"
+	"slices"
+
+	"example.org/vatside/model/quantity"
+)
+
+// Seat is a person's row on the board of a workshop.
+type Seat struct {
+	Who     string   // as on the pieces; a piece of nobody stands under its own tag
+	Tags    []string // of the pieces, in their order
+	Turns   []Turn   // in the order in which the piece is lowered
+	Waits   quantity.Span
+	Longest quantity.Span // the longest single wait
+	Done    quantity.Span // the last of the pieces, its final airing, rinses and souring in it
+}
+
+// Turn is one dip of a person's piece. Wait is how long the piece had been ready for it.
+type Turn struct {
+	Row
+	Wait quantity.Span
+}
+
+// Board is the plan by persons, in the order of their first turns. pieces are those that were planned.
+func Board(p Plan, pieces []Piece) []Seat {
+	var out []Seat
+	seat := map[string]int{}
+	free := map[string]quantity.Span{} // since when a piece is ready
+	airs := map[string]quantity.Span{}
+	for _, x := range pieces {
+		at, known := seat[keyOf(x)]
+		if !known {
+			at = len(out)
+			seat[keyOf(x)] = at
+			who := x.Who
+			if who == "" {
+				who = x.Tag
+			}
+			out = append(out, Seat{Who: who})
+		}
+		out[at].Tags = append(out[at].Tags, x.Tag)
+		free[x.Tag], airs[x.Tag] = x.From, x.Air
+	}
+	owner := map[string]int{}
+	for _, x := range pieces {
+		owner[x.Tag] = seat[keyOf(x)]
+	}
+	for _, r := range p.Rows {
+		at, known := owner[r.Tag]
+		if !known {
+			continue
+		}
+		s := &out[at]
+		t := Turn{r, max(0, r.Lower-free[r.Tag])}
+		free[r.Tag] = r.Lifted + airs[r.Tag]
+		s.Turns = append(s.Turns, t)
+		s.Waits += t.Wait
+		s.Longest = max(s.Longest, t.Wait)
+	}
+	for _, d := range p.Done {
+		if at, known := owner[d.Tag]; known {
+			out[at].Done = max(out[at].Done, d.At)
+		}
+	}
+	slices.SortStableFunc(out, func(a, b Seat) int {
+		if len(a.Turns) == 0 || len(b.Turns) == 0 {
+			return len(b.Turns) - len(a.Turns)
+		}
+		return cmp.Compare(a.Turns[0].Lower, b.Turns[0].Lower)
+	})
+	return out
+}
+
+// keyOf holds a person apart from a piece of nobody that is called the same.
+func keyOf(x Piece) string {
+	if x.Who == "" {
+		return "piece " + x.Tag
+	}
+	return "who " + x.Who
+}
+
+// LongestWait is the person who has waited the longest at a moment: whose piece is ready since then and not in the vat.
+// any is false when nobody waits.
+func LongestWait(board []Seat, pieces []Piece, now quantity.Span) (s Seat, since quantity.Span, any bool) {
+	left := map[string]int{}
+	free := map[string]quantity.Span{}
+	airs := map[string]quantity.Span{}
+	for _, x := range pieces {
+		left[x.Tag], free[x.Tag], airs[x.Tag] = x.Dips, x.From, x.Air
+	}
+	for _, seat := range board {
+		for _, t := range seat.Turns {
+			if t.Lower <= now {
+				left[t.Tag] = min(left[t.Tag], max(0, dipsOf(pieces, t.Tag)-t.Dip))
+				free[t.Tag] = t.Lifted + airs[t.Tag]
+			}
+		}
+	}
+	for _, seat := range board {
+		for _, tag := range seat.Tags {
+			if left[tag] > 0 && free[tag] <= now && (!any || free[tag] < since) {
+				s, since, any = seat, free[tag], true
+			}
+		}
+	}
+	return s, since, any
+}
+
+func dipsOf(pieces []Piece, tag string) int {
+	for _, x := range pieces {
+		if x.Tag == tag {
+			return x.Dips
+		}
+	}
+	return 0
+}

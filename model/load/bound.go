@@ -1,0 +1,190 @@
+package load
+
+import "slices"
+
+// need is a dip as the bounds see it: it cannot begin before head, and after its end the chain of its piece still takes
+// tail. It takes use of a thing for len.
+type need struct {
+	job, k, head, tail, len int
+}
+
+// uses is a thing of which there is so much at once, and how much of it each job takes while it holds the vat.
+type uses struct {
+	of     []int64
+	cap    int64
+	hands  bool // only while the hands work
+	breaks bool // none of it within breaks
+}
+
+// things are the limits as seen by the bounds: weight, weights rounded so that what never fits beside one another shows
+// (dual feasible functions of Fekete and Schepers, Mathematical Methods of Operations Research 60 (2004) 311, from
+// memory), pieces at once, hands. Each is a relaxation of the plan's problem, so each bound is proven.
+func (p *problem) things() []uses {
+	n, vats := len(p.jobs), int64(p.vats)
+	moved := true
+	for _, j := range p.jobs {
+		moved = moved && (j.moved || j.n == 0)
+	}
+	var out []uses
+	add := func(cap int64, hands bool, use func(j *job) int64) {
+		u := uses{make([]int64, n), cap, hands, hands || moved}
+		for i := range p.jobs {
+			u.of[i] = use(&p.jobs[i])
+		}
+		out = append(out, u)
+	}
+	if p.cap < far {
+		add(vats*p.cap, false, func(j *job) int64 { return j.w })
+		for k := int64(1); k <= 5; k++ {
+			add(vats*k*(k+1), false, func(j *job) int64 {
+				if (k+1)*j.w%p.cap == 0 {
+					return k * ((k + 1) * j.w / p.cap)
+				}
+				return (k + 1) * ((k + 1) * j.w / p.cap)
+			})
+		}
+	}
+	if p.most < far {
+		add(vats*int64(p.most), false, func(j *job) int64 { return int64(j.cnt) })
+	}
+	if p.pairs > 0 {
+		add(int64(p.pairs), true, func(j *job) int64 { return 1 })
+	}
+	return out
+}
+
+// handled is how long a dip takes of a thing.
+func (u *uses) handled(j *job) int {
+	if u.hands && !j.moved {
+		return 2 * j.h
+	}
+	return j.d()
+}
+
+// needs lists what is to be dipped, the heads from each piece's own chain past the breaks.
+func (p *problem) needs() []need {
+	var out []need
+	for i := range p.jobs {
+		j := &p.jobs[i]
+		t := j.ready
+		for k := range j.n {
+			for moved := true; moved; {
+				moved = false
+				for _, w := range p.breaks {
+					x := held{job: i, s: t, e: t + j.d()}
+					a0, a1, b0, b1 := p.hands(x)
+					if w.within(a0, a1) {
+						t, moved = w.to, true
+					} else if w.within(b0, b1) {
+						t, moved = max(t+1, w.to-(b0-x.s)), true
+					}
+				}
+			}
+			out = append(out, need{i, k, t, (j.n - 1 - k) * (j.d() + j.a), j.d()})
+			t += j.d() + j.a
+		}
+	}
+	return out
+}
+
+// mostHeads is the most times from which the bounds look on.
+const mostHeads = 200
+
+// bound is a last lift that no plan can beat.
+func (p *problem) bound() int {
+	low := p.now
+	for _, x := range p.fixed {
+		low = max(low, x.e)
+	}
+	ns := p.needs()
+	for _, n := range ns {
+		low = max(low, n.head+n.len+n.tail)
+	}
+	for i := range p.jobs {
+		low = max(low, p.restedChain(&p.jobs[i]))
+	}
+	var heads []int
+	for _, n := range ns {
+		heads = append(heads, n.head)
+	}
+	slices.Sort(heads)
+	heads = slices.Compact(heads)
+	for len(heads) > mostHeads { // every second, so that a very large day is bounded in time too
+		for i := range (len(heads) + 1) / 2 {
+			heads[i] = heads[2*i]
+		}
+		heads = heads[:(len(heads)+1)/2]
+	}
+	slices.SortStableFunc(ns, func(a, b need) int { return b.tail - a.tail })
+	things := p.things()
+	for t := range things {
+		u := &things[t]
+		for _, h := range heads {
+			var sum int64
+			for q, n := range ns {
+				if n.head < h {
+					continue
+				}
+				j := &p.jobs[n.job]
+				sum += u.of[n.job] * int64(u.handled(j))
+				if q+1 < len(ns) && ns[q+1].tail == n.tail {
+					continue
+				}
+				low = max(low, p.earliest(u, h, int((sum+u.cap-1)/u.cap))+n.tail)
+			}
+		}
+	}
+	return low
+}
+
+// restedChain is the least end of a piece that rests with the vat: in one stretch of work only so many of its dips fit.
+func (p *problem) restedChain(j *job) int {
+	low := 0
+	for _, q := range p.pauses {
+		if j.n == 0 || j.a >= q.long || p.vats > 1 {
+			continue
+		}
+		fit := (q.after + j.a) / (j.d() + j.a)
+		gaps := (j.n - 1) / fit
+		low = max(low, j.ready+j.n*j.d()+(j.n-1)*j.a+gaps*(q.long-j.a))
+	}
+	return low
+}
+
+// earliest is the least time by which need seconds of a thing, all of it, can have passed from h on.
+func (p *problem) earliest(u *uses, h, need int) int {
+	if need == 0 {
+		return h
+	}
+	end := h + need
+	if u.breaks {
+		for _, w := range p.breaks {
+			if w.to > h && w.from < end {
+				end += w.to - max(h, w.from)
+			}
+		}
+	}
+	if p.vats > 1 {
+		return end
+	}
+	return max(end, h+need+p.standstill(need))
+}
+
+// standstill is how long a vat stands empty at least while it works for need seconds. Of two pauses the
+// shorter falls within the stretches of the longer, which so hold less work.
+func (p *problem) standstill(need int) int {
+	switch len(p.pauses) {
+	case 0:
+		return 0
+	case 1:
+		return (need - 1) / p.pauses[0].after * p.pauses[0].long
+	}
+	long, short := p.pauses[0], p.pauses[1]
+	if long.long < short.long {
+		long, short = short, long
+	}
+	round := short.after + short.long
+	holds := long.after/round*short.after + min(short.after, long.after%round)
+	gaps := (need - 1) / holds
+	return gaps*long.long + max(0, (need-1)/short.after-gaps)*short.long
+}

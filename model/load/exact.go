@@ -1,0 +1,378 @@
+package load
+
+import (
+	"math/bits"
+	"slices"
+)
+
+// mostExact is the most pieces that the exact search takes on.
+const mostExact = 16
+
+// mostSteps is the most steps of a day that the exact search goes one by one: each is a turn deeper.
+const mostSteps = 3000
+
+// moment is a day half made: what is in the vat at t and what is still to come.
+type moment struct {
+	t       int
+	left    [mostExact]int8
+	ready   [mostExact]int // not before
+	start   [mostExact]int // of the dip it is in
+	end     [mostExact]int // of that dip; at or before t: it is out
+	lapse   [mostExact]int // when put off: the end of the dip that it could have had instead; far: it could not
+	off     uint32         // put off at t
+	used    int64
+	count   int
+	vat     past
+	taken   int64
+	todo    int
+	claimed int // last end of all
+}
+
+// exact looks through all plans that could end sooner, by the order of their lowerings: at each moment each dip that
+// could begin does, or is put off to a later moment. It looks only at moments at which something ends or becomes ready,
+// which is enough while whatever is taken is taken all through a dip; where lifts of hung pieces, breaks or rests may be
+// worth waiting for, at every multiple of the days' common step. Moments alike but later are looked at once.
+type exact struct {
+	p      *problem
+	best   int // a plan that ends at this or later is of no use
+	low    int
+	found  []held
+	stack  []held
+	grid   int // 0: only moments at which something happens
+	eager  bool
+	late   bool // moments compare only at one time
+	class  []int
+	things []uses
+	ns     []need
+	seen   map[[2]uint64]int32
+	budget int
+	nodes  int
+	out    bool // of budget
+}
+
+// prove seeks plans that end before best. It gives the best found, in the order of its lowerings, its end (best, if there
+// is none), and whether all were looked through. A problem that it does not take on is not looked through.
+func (p *problem) prove(best, low, budget int) (found []held, end int, all bool, nodes int) {
+	if len(p.jobs) > mostExact || p.vats > 1 || p.feeds > 0 || p.ops > 120 {
+		return nil, best, false, 0
+	}
+	x := &exact{p: p, best: best, low: low, budget: budget, seen: map[[2]uint64]int32{}}
+	x.eager = len(p.pauses) == 0 && p.holds == 0
+	x.late = len(p.breaks) > 0
+	if p.tight || len(p.pauses) > 0 {
+		if x.grid = p.step(); (best-p.now)/x.grid > mostSteps {
+			return nil, best, false, 0
+		}
+	}
+	x.things = p.things()
+	x.ns = p.needs()
+	slices.SortStableFunc(x.ns, func(a, b need) int { return b.tail - a.tail })
+	x.class = p.classes()
+	m := moment{t: p.now, vat: p.before[0]}
+	for i := range p.jobs {
+		j := &p.jobs[i]
+		m.left[i], m.ready[i], m.lapse[i] = int8(j.n), j.ready, far
+		m.todo += j.n
+	}
+	for _, f := range p.fixed {
+		m.start[f.job], m.end[f.job] = f.s, f.e
+		if f.e > p.now {
+			m.used += p.jobs[f.job].w
+			m.count += p.jobs[f.job].cnt
+		}
+		m.claimed = max(m.claimed, f.e)
+	}
+	x.look(&m)
+	return x.found, x.best, !x.out, x.nodes
+}
+
+// step is the greatest length of which all times of the problem are multiples.
+func (p *problem) step() int {
+	g := 0
+	see := func(v int) {
+		for v != 0 {
+			g, v = v, g%v
+		}
+	}
+	for _, j := range p.jobs {
+		if j.n > 0 {
+			see(j.p)
+			see(j.a)
+			see(j.h)
+			see(j.ready - p.now)
+		}
+	}
+	for _, w := range p.breaks {
+		see(max(0, w.from-p.now))
+		see(max(0, w.to-p.now))
+	}
+	for _, q := range p.pauses {
+		see(q.after)
+		see(q.long)
+		if p.before[0].used {
+			see(max(p.before[0].last, p.now) - p.now)
+			for _, b := range p.before[0].beg {
+				see(max(b, p.now) - min(b, p.now))
+			}
+		}
+	}
+	for _, f := range p.fixed {
+		see(f.e - p.now)
+	}
+	return max(1, g)
+}
+
+// classes gives jobs that are alike the same number.
+func (p *problem) classes() []int {
+	out := make([]int, len(p.jobs))
+	for i, a := range p.jobs {
+		out[i] = i
+		for k, b := range p.jobs[:i] {
+			if a.p == b.p && a.a == b.a && a.h == b.h && a.moved == b.moved && a.w == b.w && a.cnt == b.cnt &&
+				a.takes == b.takes && a.least == b.least {
+				out[i] = out[k]
+				break
+			}
+		}
+	}
+	return out
+}
+
+// fits tells whether job i can be lowered now.
+func (x *exact) fits(m *moment, i int) bool {
+	p := x.p
+	j := &p.jobs[i]
+	if m.left[i] == 0 || m.ready[i] > m.t || m.end[i] > m.t || m.used+j.w > p.cap || m.count+j.cnt > p.most {
+		return false
+	}
+	if p.holds > 0 && p.holds-m.taken < j.least {
+		return false
+	}
+	if len(p.pauses) > 0 {
+		if ok, _ := p.rested(&m.vat, m.t, m.t+j.d()); !ok {
+			return false
+		}
+	}
+	if p.pairs == 0 && len(p.breaks) == 0 {
+		return true
+	}
+	var buf [mostExact]held
+	in := buf[:0]
+	for k := range p.jobs {
+		if m.end[k] > m.t {
+			in = append(in, m.in(p, k))
+		}
+	}
+	return p.handsFree(in, i, m.t)
+}
+
+// look goes through all that can come of a moment.
+func (x *exact) look(m *moment) {
+	x.nodes++
+	if x.nodes > x.budget {
+		x.out = true
+	}
+	if x.out || x.best <= x.low {
+		return
+	}
+	if m.todo == 0 {
+		if m.claimed < x.best {
+			x.best = m.claimed
+			x.found = append(x.found[:0], x.stack...)
+		}
+		return
+	}
+	if x.least(m) >= x.best {
+		return
+	}
+	// Of dips that begin at one moment the one that asks the most of the vat beyond what it takes goes first: if any
+	// order of them finds it strong enough, this one does.
+	pick, rest, asks := -1, 0, int64(0)
+	for i := range x.p.jobs {
+		if m.off&(1<<i) != 0 || !x.fits(m, i) {
+			continue
+		}
+		a, r := x.p.jobs[i].least-x.p.jobs[i].takes, m.chain(x.p, i)
+		if pick < 0 || a > asks || a == asks && r > rest {
+			pick, rest, asks = i, r, a
+		}
+	}
+	if pick < 0 {
+		x.wait(*m)
+		return
+	}
+	x.lower(*m, pick)
+	if x.out {
+		return
+	}
+	o := *m
+	for i := range x.p.jobs { // one like it, with as much ahead, is put off with it
+		if i == pick || x.class[i] == x.class[pick] && o.left[i] == o.left[pick] && o.ready[i] <= o.t && o.end[i] <= o.t {
+			o.off |= 1 << i
+			if x.eager && o.lapse[i] == far {
+				o.lapse[i] = o.t + x.p.jobs[i].d()
+			}
+		}
+	}
+	x.look(&o)
+}
+
+// in is the dip that job i is in.
+func (m *moment) in(p *problem, i int) held {
+	return held{job: i, k: p.jobs[i].n - int(m.left[i]) - 1, s: m.start[i], e: m.end[i]}
+}
+
+// chain is how long job i still takes by itself from its next dip on.
+func (m *moment) chain(p *problem, i int) int {
+	j := &p.jobs[i]
+	return int(m.left[i])*(j.d()+j.a) - j.a
+}
+
+// lower begins the next dip of job i at the moment.
+func (x *exact) lower(m moment, i int) {
+	p := x.p
+	j := &p.jobs[i]
+	e := m.t + j.d()
+	x.stack = append(x.stack, held{i, j.n - int(m.left[i]), 0, m.t, e})
+	m.left[i]--
+	m.todo--
+	m.start[i], m.end[i], m.ready[i] = m.t, e, e+j.a
+	m.used += j.w
+	m.count += j.cnt
+	m.taken += j.takes
+	m.vat.work(p, m.t, e)
+	m.claimed = max(m.claimed, e)
+	for k := range p.jobs {
+		m.lapse[k] = far
+	}
+	x.look(&m)
+	x.stack = x.stack[:len(x.stack)-1]
+}
+
+// wait goes on to the next moment.
+func (x *exact) wait(m moment) {
+	p := x.p
+	next := far
+	if x.grid > 0 {
+		next = m.t + x.grid
+	} else {
+		see := func(at int) {
+			if at > m.t && at < next {
+				next = at
+			}
+		}
+		for i := range p.jobs {
+			see(m.end[i])
+			if m.left[i] > 0 {
+				see(m.ready[i])
+			}
+		}
+		for _, w := range p.breaks {
+			see(w.to)
+		}
+	}
+	if next >= far {
+		return
+	}
+	for i := range p.jobs {
+		if m.end[i] > m.t && m.end[i] <= next {
+			m.used -= p.jobs[i].w
+			m.count -= p.jobs[i].cnt
+		}
+		if m.lapse[i] <= next { // it could have had its dip meanwhile, in nobody's way
+			return
+		}
+	}
+	m.t, m.off = next, 0
+	key := x.key(&m)
+	if t, ok := x.seen[key]; ok && int(t) <= m.t {
+		return
+	}
+	x.seen[key] = int32(m.t)
+	x.look(&m)
+}
+
+// key tells moments apart: two with the same key have the same days ahead, the later one later. Two sums of 64 bits: that
+// two unlike moments of a search share both is not to be expected in any number of days.
+func (x *exact) key(m *moment) [2]uint64 {
+	p := x.p
+	var a, b uint64
+	mix := func(h, v uint64) uint64 {
+		h = (h ^ v) * 0x9e3779b97f4a7c15
+		return h ^ bits.RotateLeft64(h, 29)
+	}
+	for i := range p.jobs {
+		in, out := max(0, m.end[i]-m.t), max(0, m.ready[i]-m.t)
+		if in == 0 && m.left[i] == 0 {
+			continue
+		}
+		low := 0
+		if in > 0 && !p.jobs[i].moved {
+			_, lowered, _, _ := p.hands(m.in(p, i))
+			low = max(0, lowered-m.t)
+		}
+		lapse := 0
+		if m.lapse[i] < far {
+			lapse = m.lapse[i] - m.t
+		}
+		h := mix(uint64(x.class[i]+1), uint64(m.left[i]))
+		h = mix(mix(h, uint64(in)), uint64(out)+1<<40)
+		h = mix(mix(h, uint64(low)), uint64(lapse)+1<<41)
+		a += h * 0xd6e8feb86659fd93
+		b += mix(h, 0xa0761d6478bd642f)
+	}
+	if x.late {
+		a = mix(a, uint64(m.t))
+	}
+	if p.holds > 0 {
+		a = mix(a, uint64(m.taken))
+	}
+	if m.vat.used {
+		for k, q := range p.pauses {
+			if gap := m.t - m.vat.last; gap < q.long {
+				a = mix(mix(a, uint64(max(gap, -far))), uint64(m.t-m.vat.beg[k])+uint64(k)<<50)
+			}
+		}
+	}
+	// what has been claimed so far ends within the dips that are in, or is past
+	return [2]uint64{a, b}
+}
+
+// least is a last lift that nothing from this moment on can beat.
+func (x *exact) least(m *moment) int {
+	p := x.p
+	low := m.claimed
+	for i := range p.jobs {
+		if m.left[i] > 0 {
+			low = max(low, max(m.ready[i], m.t)+m.chain(p, i))
+		}
+	}
+	if low >= x.best {
+		return low
+	}
+	for t := range x.things {
+		u := &x.things[t]
+		var sum int64
+		// dips in the order of what comes after them
+		for q, n := range x.ns {
+			j := &p.jobs[n.job]
+			k, done := n.k, j.n-int(m.left[n.job])
+			switch {
+			case k >= done:
+				sum += u.of[n.job] * int64(u.handled(j))
+			case k == done-1 && m.end[n.job] > m.t && (!u.hands || j.moved):
+				sum += u.of[n.job] * int64(m.end[n.job]-m.t)
+			default:
+				continue
+			}
+			if q+1 < len(x.ns) && x.ns[q+1].tail == n.tail {
+				continue
+			}
+			low = max(low, p.earliest(u, m.t, int((sum+u.cap-1)/u.cap))+n.tail)
+			if low >= x.best {
+				return low
+			}
+		}
+	}
+	return low
+}

@@ -1,0 +1,133 @@
+package load
+
+import (
+	"fmt"
+
+	"example.org/vatside/model/quantity"
+)
+
+// Option is one way to do the day, beside others.
+type Option struct {
+	ID       string // stable: as it is, person, vat, bigger, shorter, feed, fewer
+	Name     string
+	Pieces   []Piece // as it plans them
+	Limits   Limits
+	Plan     Plan
+	Finish   quantity.Span // all pieces done
+	Warnings []string
+	Fault    string // why it cannot be planned; then the plan is empty
+}
+
+// What the options change. M
+const (
+	biggerVat  = 1.5
+	shorterDip = 0.75
+	feedPart   = 0.5 // of a balance that is not fed: one feed brings back half of what the vat held
+)
+
+var feedWait = quantity.Hours(1) // "then rest 1–12 h" after reduced stock; C/M
+
+// leastDip is the shortest dip that an option asks for: shorter ones come out streaky. C
+var leastDip = quantity.Minutes(1)
+
+// Options plans the day as it is and in other ways, side by side: one more person, a second vat, a vat half as large
+// again, dips three quarters as long; and, where indigo is reckoned with and the vat tires, feeding and waiting, and fewer
+// dips. Each is searched with a quarter of the steps. An option that changes nothing (one more person where hands have no
+// limit) is left out. The error is that of the day as it is.
+func Options(pieces []Piece, l Limits) ([]Option, error) {
+	if l.Effort <= 0 {
+		l.Effort = UsualEffort
+	}
+	l.Effort = max(1, l.Effort/4)
+	now, err := Make(pieces, l)
+	if err != nil {
+		return nil, err
+	}
+	out := []Option{optionOf("as it is", "As it is", pieces, l, now, nil)}
+	try := func(id, name string, ps []Piece, m Limits) {
+		p, err := Make(ps, m)
+		out = append(out, optionOf(id, name, ps, m, p, err))
+	}
+	if l.Hands > 0 {
+		m := l
+		m.Hands++
+		try("person", "One more person", pieces, m)
+	}
+	if l.Plain {
+		return out, nil
+	}
+	m := l
+	m.Vats = max(1, l.Vats) + 1
+	try("vat", "A second vat like it", pieces, m)
+	if l.Capacity > 0 {
+		m = l
+		m.Capacity = l.Capacity * biggerVat
+		m.Most = int(float64(l.Most) * biggerVat)
+		m.Indigo.Holds, m.Indigo.Floor = l.Indigo.Holds*biggerVat, l.Indigo.Floor*biggerVat
+		try("bigger", "A vat half as large again", pieces, m)
+	}
+	short := make([]Piece, len(pieces))
+	changed := false
+	for i, p := range pieces {
+		if d := max(leastDip, quantity.Seconds(float64(seconds(p.Dip*3/4)))); d < p.Dip {
+			p.Dip, changed = d, true
+		}
+		short[i] = p
+	}
+	if changed {
+		try("shorter", "Dips three quarters as long, so paler", short, l)
+	}
+	if now.Weak > 0 {
+		m = l
+		if m.Indigo.Feed <= 0 {
+			m.Indigo.Feed, m.Indigo.Wait = l.Indigo.Holds*feedPart, feedWait
+		}
+		m.Indigo.Feeds = l.Indigo.Feeds + 3
+		name := fmt.Sprintf("Feed %v of indigo as reduced stock and wait %v", m.Indigo.Feed, m.Indigo.Wait)
+		try("feed", name, pieces, m)
+		fewer, name := fewerDips(pieces, l, now.Weak)
+		try("fewer", name, fewer, l)
+	}
+	return out, nil
+}
+
+// optionOf writes an option out.
+func optionOf(id, name string, pieces []Piece, l Limits, p Plan, err error) Option {
+	o := Option{ID: id, Name: name, Pieces: pieces, Limits: l, Plan: p, Finish: p.Finish(), Warnings: p.Warnings}
+	if err != nil {
+		o.Fault = err.Error()
+	}
+	return o
+}
+
+// fewerDips takes dips off, one at a time from the piece that has the most left of those that take the most, until the
+// balance bears the rest; no piece loses its last.
+func fewerDips(pieces []Piece, l Limits, weak int) ([]Piece, string) {
+	out := append([]Piece(nil), pieces...)
+	lost := map[string]bool{}
+	total := 0
+	for range len(pieces) * MostDips {
+		least := quantity.Mass(0)
+		var sum quantity.Mass
+		pick := -1
+		for i, p := range out {
+			sum += p.Takes * quantity.Mass(p.Dips)
+			least = max(least, p.Least-p.Takes)
+			if p.Dips > 1 && (pick < 0 || p.Takes*quantity.Mass(p.Dips) > out[pick].Takes*quantity.Mass(out[pick].Dips)) {
+				pick = i
+			}
+		}
+		holds := (l.Indigo.Holds - l.Indigo.Floor) * quantity.Mass(max(1, l.Vats))
+		if pick < 0 || sum <= holds && total >= weak || sum <= holds && total > 0 && least <= 0 {
+			break
+		}
+		out[pick].Dips--
+		lost[out[pick].Tag] = true
+		total++
+	}
+	word := "dips"
+	if total == 1 {
+		word = "dip"
+	}
+	return out, fmt.Sprintf("%d %s fewer, of %d of the pieces", total, word, len(lost))
+}

@@ -1,0 +1,325 @@
+package load
+
+import (
+	"cmp"
+	"errors"
+	"fmt"
+	"math"
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+	"unicode/utf8"
+
+	"github.com/BurntSushi/toml"
+
+	"example.org/vatside/model/fibre"
+	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/recipe"
+)
+
+// textMost is the longest text of pieces that is read, in bytes.
+const textMost = 1 << 20
+
+// keysOfPiece are the keys of a [[piece]].
+var keysOfPiece = []string{"tag", "what", "fibre", "dry", "depth", "dips", "rung", "form", "work", "who", "dip", "air", "from"}
+
+// ParsePieces reads a text of [[piece]] blocks in DESIGN's form. name is only for the faults; begins is the time of day at
+// which the plan starts, after midnight, for a from such as "10:30". from may also be a span from the start ("90 min") or
+// a number of minutes. rung = 5 asks for five dips. What is left out is filled in as Piece.Fill does. A key that is not
+// known is a fault; every fault is told, in the order of the lines. With faults the pieces must not be used.
+func ParsePieces(name, text string, begins quantity.Span) ([]Piece, recipe.Faults) {
+	r := &reader{name: name, begins: begins, where: placesOf(text)}
+	if len(text) > textMost || !utf8.ValidString(text) {
+		r.fault(1, 1, "this is not a text of pieces", "it is UTF-8 text of at most 1 MB")
+		return nil, r.faults
+	}
+	var all map[string]any
+	if _, err := toml.Decode(text, &all); err != nil {
+		line, what := 1, err.Error()
+		var bad toml.ParseError
+		if errors.As(err, &bad) {
+			line, what = max(1, bad.Position.Line), bad.Message
+			if strings.HasSuffix(what, `got '\n' instead`) { // it is the line that ends too soon
+				line = max(1, line-1)
+			}
+		}
+		r.fault(line, 1, strings.TrimSuffix(strings.ReplaceAll(what, "\n", " "), "."), `each line is [[piece]] or key = "value"`)
+		return nil, r.faults
+	}
+	for key := range all {
+		if key != "piece" {
+			at := r.where.of(key)
+			r.fault(at.line, at.col, fmt.Sprintf("%q is not known here", key), "pieces stand in [[piece]] blocks")
+		}
+	}
+	blocks, ok := all["piece"].([]map[string]any)
+	if !ok && all["piece"] != nil {
+		at := r.where.of("piece")
+		r.fault(at.line, at.col, "piece is not a block", "write [[piece]] above each piece")
+	}
+	if len(blocks) == 0 && len(r.faults) == 0 {
+		r.fault(1, 1, "there are no pieces", "write [[piece]] above each piece")
+	}
+	var out []Piece
+	tags := map[string]bool{}
+	for n, b := range blocks {
+		r.block, r.keys = n, b
+		p := r.piece()
+		if p.Tag != "" && tags[p.Tag] {
+			r.wrong("tag", fmt.Sprintf("another piece is called %q", p.Tag), "give each its own tag")
+		}
+		tags[p.Tag] = true
+		out = append(out, p)
+	}
+	slices.SortStableFunc(r.faults, func(a, b recipe.Fault) int {
+		return cmp.Or(cmp.Compare(a.Line, b.Line), cmp.Compare(a.Col, b.Col), cmp.Compare(a.What, b.What))
+	})
+	return out, r.faults
+}
+
+// reader reads one block after another and gathers the faults.
+type reader struct {
+	name   string
+	begins quantity.Span
+	where  spots
+	block  int
+	keys   map[string]any
+	faults recipe.Faults
+}
+
+func (r *reader) fault(line, col int, what, right string) {
+	r.faults = append(r.faults, recipe.Fault{File: r.name, Line: line, Col: col, What: what, Right: right})
+}
+
+// wrong is a fault at a key of the block, or at its head.
+func (r *reader) wrong(key, what, right string) {
+	at := r.where.of(fmt.Sprintf("piece.%d.%s", r.block, key))
+	r.fault(at.line, at.col, what, right)
+}
+
+// lacks tells whether a key is left out, or its text empty.
+func (r *reader) lacks(key string) bool {
+	s, text := r.keys[key].(string)
+	return r.keys[key] == nil || text && strings.TrimSpace(s) == ""
+}
+
+// word is the text under a key.
+func (r *reader) word(key string) string {
+	v, ok := r.keys[key]
+	if !ok {
+		return ""
+	}
+	s, ok := v.(string)
+	if !ok {
+		r.wrong(key, key+" is not text", `write it in quotes, such as `+key+` = "…"`)
+		return ""
+	}
+	if strings.ContainsFunc(s, func(c rune) bool { return c < ' ' || c >= 0x7f && c < 0xa0 }) {
+		r.wrong(key, key+" holds a control character", "write plain text on one line")
+		return ""
+	}
+	return strings.TrimSpace(s)
+}
+
+// oneOf is a text that is one of a few.
+func (r *reader) oneOf(key string, known ...string) string {
+	s := r.word(key)
+	if s != "" && !slices.Contains(known, s) {
+		r.wrong(key, fmt.Sprintf("%s %q is not known", key, s), "say one of "+strings.Join(known, ", "))
+		return ""
+	}
+	return s
+}
+
+// count is a whole number of dips.
+func (r *reader) count(key string) int {
+	v, ok := r.keys[key]
+	if !ok {
+		return 0
+	}
+	n, ok := v.(int64)
+	if !ok || n < 1 || n > MostDips {
+		r.wrong(key, fmt.Sprintf("%s is not a number of dips", key), fmt.Sprintf("say 1 to %d", MostDips))
+		return 0
+	}
+	return int(n)
+}
+
+// time is a span under a key, above zero.
+func (r *reader) time(key string) quantity.Span {
+	s := r.word(key)
+	if s == "" {
+		return 0
+	}
+	v, err := quantity.ParseSpan(s, quantity.Metric)
+	if err != nil {
+		r.wrong(key, strings.TrimSuffix(key+": "+err.Error(), "."), "")
+		return 0
+	}
+	if v < quantity.Seconds(1) || v > quantity.Days(1) {
+		r.wrong(key, fmt.Sprintf("%s is %v", key, v), "say 1 s to 1 day")
+		return 0
+	}
+	return v
+}
+
+// clockForm is a time of day.
+var clockForm = regexp.MustCompile(`^([01]?\d|2[0-3]):([0-5]\d)$`)
+
+// from is the earliest time, from the start.
+func (r *reader) from() quantity.Span {
+	v, ok := r.keys["from"]
+	if !ok {
+		return 0
+	}
+	span, known := quantity.Span(0), false
+	switch v := v.(type) {
+	case int64:
+		span, known = quantity.Minutes(float64(v)), true
+	case float64:
+		span, known = quantity.Minutes(v), !math.IsNaN(v)
+	case string:
+		if m := clockForm.FindStringSubmatch(strings.TrimSpace(v)); m != nil {
+			h, _ := strconv.Atoi(m[1]) // the form has figures only
+			mins, _ := strconv.Atoi(m[2])
+			return max(0, quantity.Hours(float64(h))+quantity.Minutes(float64(mins))-r.begins)
+		}
+		s, err := quantity.ParseSpan(v, quantity.Metric)
+		span, known = s, err == nil
+	}
+	if !known || span < 0 || span > quantity.Days(1) {
+		r.wrong("from", "from is not a time", `say a time of day, "10:30", or minutes from the start, 90 or "90 min"`)
+		return 0
+	}
+	return span
+}
+
+// piece reads the block.
+func (r *reader) piece() Piece {
+	for key := range r.keys {
+		switch {
+		case key == "lab" || key == "like":
+			r.wrong(key, fmt.Sprintf("a timetable cannot be made from %s, which asks for the vat's own swatches", key), "say depth or dips")
+		case !slices.Contains(keysOfPiece, key):
+			r.wrong(key, fmt.Sprintf("%q is not known in a piece", key), "say one of "+strings.Join(keysOfPiece, ", "))
+		}
+	}
+	faults := len(r.faults)
+	p := Piece{Tag: r.word("tag"), What: r.word("what"), Who: r.word("who"), Depth: r.word("depth"), Dips: r.count("dips"),
+		Form: r.oneOf("form", Cloth, Skein, Garment, Bound), Work: r.oneOf("work", Moved, Hung),
+		Dip: r.time("dip"), Air: r.time("air"), From: r.from()}
+	if r.lacks("tag") {
+		r.wrong("tag", "the piece has no tag", `give it one: tag = "A1"`)
+	}
+	rung := r.count("rung")
+	if p.Dips == 0 {
+		p.Dips = rung
+	}
+	given := 0
+	for _, key := range []string{"depth", "dips", "rung"} {
+		if r.keys[key] != nil {
+			given++
+		}
+	}
+	if given > 1 {
+		r.wrong("dips", "depth, dips and rung are given together", "keep one of them")
+	}
+	if r.lacks("fibre") {
+		r.wrong("fibre", "the piece has no fibre", `say which: fibre = "linen"`)
+	} else if f := r.word("fibre"); f != "" {
+		v, err := fibre.Parse(f)
+		if err != nil {
+			r.wrong("fibre", strings.TrimSuffix(err.Error(), "."), "")
+		}
+		p.Fibre = v
+	}
+	if r.lacks("dry") {
+		r.wrong("dry", "the piece has no dry weight", `weigh it: dry = "420 g"`)
+	} else if dry := r.word("dry"); dry != "" {
+		v, err := quantity.ParseMass(dry, quantity.Metric)
+		if err != nil {
+			r.wrong("dry", strings.TrimSuffix("dry: "+err.Error(), "."), "")
+		} else if !(v > 0) || v > quantity.Kilograms(1000) {
+			r.wrong("dry", fmt.Sprintf("dry is %v", v), "say more than nothing and at most 1000 kg")
+		}
+		p.Dry = v
+	}
+	if len(r.faults) > faults {
+		return p
+	}
+	full, err := p.Fill()
+	if err != nil {
+		key := "depth"
+		r.wrong(key, strings.TrimSuffix(err.Error(), "."), "")
+	}
+	return full
+}
+
+// spot is a line and column, from 1.
+type spot struct{ line, col int }
+
+// spots are where keys stand: "piece.0" is the first block's head, "piece.0.dry" a key of it.
+type spots map[string]spot
+
+// placesOf finds the keys of a TOML text that is well formed, line by line; of what stands inside a long string nothing
+// is found.
+func placesOf(text string) spots {
+	out := spots{}
+	prefix, blocks, long := "", 0, ""
+	for n, line := range strings.Split(text, "\n") {
+		trimmed := strings.TrimSpace(line)
+		col := utf8.RuneCountInString(line[:len(line)-len(strings.TrimLeft(line, " \t"))]) + 1
+		if long != "" {
+			if strings.Contains(line, long) {
+				long = ""
+			}
+			continue
+		}
+		name, value, found := strings.Cut(trimmed, "=")
+		switch {
+		case strings.HasPrefix(trimmed, "#"):
+			continue
+		case strings.HasPrefix(trimmed, "["):
+			head, _, _ := strings.Cut(strings.Trim(strings.TrimLeft(trimmed, "["), " "), "]")
+			prefix = strings.Trim(strings.TrimSpace(head), `"'`)
+			if prefix == "piece" && strings.HasPrefix(trimmed, "[[") {
+				prefix = fmt.Sprintf("piece.%d", blocks)
+				blocks++
+			}
+			out.note(prefix, spot{n + 1, col})
+			if _, known := out[strings.Split(prefix, ".")[0]]; !known {
+				out[strings.Split(prefix, ".")[0]] = spot{n + 1, col}
+			}
+			prefix += "."
+		case found:
+			out.note(prefix+strings.Trim(strings.TrimSpace(name), `"'`), spot{n + 1, col})
+			for _, q := range []string{`"""`, `'''`} {
+				if strings.Count(value, q) == 1 {
+					long = q
+				}
+			}
+		}
+	}
+	return out
+}
+
+func (s spots) note(path string, at spot) {
+	if _, known := s[path]; !known {
+		s[path] = at
+	}
+}
+
+// of is the place of a key, or of what encloses it.
+func (s spots) of(path string) spot {
+	for {
+		if at, ok := s[path]; ok {
+			return at
+		}
+		cut := strings.LastIndexByte(path, '.')
+		if cut < 0 {
+			return spot{1, 1}
+		}
+		path = path[:cut]
+	}
+}

@@ -1,0 +1,106 @@
+package load_test
+
+import (
+	"strings"
+	"testing"
+
+	"example.org/vatside/model/fibre"
+	"example.org/vatside/model/load"
+	"example.org/vatside/model/quantity"
+)
+
+const table3 = `
+# three pieces
+[[piece]]
+tag = "A1"
+what = "table runner"
+fibre = "linen"
+dry = "420 g"
+depth = "dark"
+form = "cloth"
+work = "moved"
+who = "4"
+dip = "8 min"
+air = "12 min"
+
+[[piece]]
+tag = "B"
+fibre = "wool"
+dry = "150 g"
+dips = 3
+form = "skein"
+work = "hung"
+from = "10:45"
+
+[[piece]]
+tag = "C"
+fibre = "cotton"
+dry = "80 g"
+rung = 2
+form = "bound"
+from = 90
+`
+
+// The text form, with what is left out filled in by common practice.
+func TestParsePieces(t *testing.T) {
+	ps, faults := load.ParsePieces("day.toml", table3, quantity.Hours(10))
+	if len(faults) > 0 || len(ps) != 3 {
+		t.Fatal(len(ps), faults)
+	}
+	if a := ps[0]; a.Tag != "A1" || a.What != "table runner" || a.Who != "4" || a.Fibre != fibre.Linen || a.Dry != 420 || a.Dips != 7 ||
+		a.Dip != minutes(8) || a.Air != minutes(12) || a.FinalAir != minutes(30) || a.Finish != minutes(25) || a.Dark != 4 ||
+		a.Takes < 1.31 || a.Takes > 1.33 { // 420 g × 2.2 % / 7
+		t.Errorf("%+v", a)
+	}
+	if b := ps[1]; b.Dips != 3 || b.Dip != minutes(5) || b.Air != minutes(5) || b.FinalAir != minutes(20) || b.From != minutes(45) || b.Work != load.Hung {
+		t.Errorf("%+v", b)
+	}
+	if c := ps[2]; c.Dips != 2 || c.Air != minutes(20) || c.FinalAir != minutes(120) || c.From != minutes(90) || c.Work != load.Moved {
+		t.Errorf("%+v", c)
+	}
+}
+
+// Every fault is told in a sentence with its line.
+func TestParseFaults(t *testing.T) {
+	for _, c := range []struct{ text, want string }{
+		{"", `day.toml:1:1: there are no pieces`},
+		{"[[piece]\n", `day.toml:1:1: `},
+		{"pieces = 1\n", `day.toml:1:1: "pieces" is not known here; pieces stand in [[piece]] blocks.`},
+		{"[[piece]]\ntag = \"A\"\nfibre = \"cotton\"\ndry = \"1 kg\"\ndips = 2\n  colour = \"blue\"\n", `day.toml:6:3: "colour" is not known in a piece`},
+		{"[[piece]]\ntag = \"A\"\nfibre = \"cotton\"\ndry = \"heavy\"\ndips = 2\n", `day.toml:4:1: dry: `},
+		{"[[piece]]\ntag = \"A\"\nfibre = \"nylon\"\ndry = \"1 kg\"\ndips = 2\n", `day.toml:3:1: `},
+		{"[[piece]]\ntag = \"A\"\nfibre = \"cotton\"\ndry = \"1 kg\"\n", `day.toml:1:1: piece A has neither a depth nor dips`},
+		{"[[piece]]\ntag = \"A\"\nfibre = \"cotton\"\ndry = \"1 kg\"\ndepth = \"teal\"\n", `day.toml:5:1: piece A: no depth is called "teal"`},
+		{"[[piece]]\ntag = \"A\"\nfibre = \"cotton\"\ndry = \"1 kg\"\ndips = 0\n", `day.toml:5:1: dips is not a number of dips; say 1 to 60.`},
+		{"[[piece]]\ntag = \"A\"\nfibre = \"cotton\"\ndry = \"1 kg\"\ndips = 2\nlab = [1.0, 2.0, 3.0]\n", `day.toml:6:1: a timetable cannot be made from lab`},
+		{"[[piece]]\ntag = \"A\"\nfibre = \"cotton\"\ndry = \"1 kg\"\ndips = 2\ndepth = \"pale\"\n", `day.toml:5:1: depth, dips and rung are given together`},
+		{"[[piece]]\ntag = \"A\"\nfibre = \"cotton\"\ndry = \"1 kg\"\ndips = 2\nfrom = \"25:00\"\n", `day.toml:6:1: from is not a time`},
+		{"[[piece]]\ntag = \"A\"\nfibre = \"cotton\"\ndry = \"1 kg\"\ndips = 2\nwork = \"stirred\"\n", `day.toml:6:1: work "stirred" is not known; say one of moved, hung.`},
+		{"[[piece]]\nfibre = \"cotton\"\ndry = \"1 kg\"\ndips = 2\n", `day.toml:1:1: the piece has no tag`},
+		{"[[piece]]\ntag = \"A\"\nfibre = \"cotton\"\ndry = \"1 kg\"\ndips = 2\n[[piece]]\ntag = \"A\"\nfibre = \"cotton\"\ndry = \"1 kg\"\ndips = 2\n", `day.toml:7:1: another piece is called "A"`},
+		{"[[piece]]\ntag = \"A\"\nfibre = \"cotton\"\ndry = \"1 kg\"\ndips = 2\ndip = \"1:30\"\n", `day.toml:6:1: dip: `},
+	} {
+		_, faults := load.ParsePieces("day.toml", c.text, 0)
+		if got := faults.String(); !strings.HasPrefix(got, c.want) || strings.Contains(got, "\n") {
+			t.Errorf("%q gives %q, not %q", c.text, got, c.want)
+		}
+	}
+}
+
+// No text makes the reader panic, and what is read without faults can be planned.
+func FuzzParsePieces(f *testing.F) {
+	f.Add(table3)
+	f.Add("[[piece]]\ntag = \"\"\"A\nB\"\"\"\n")
+	f.Add("[piece]\n")
+	f.Add("piece = [{tag = \"A\"}]\n")
+	f.Add("[[piece]]\nfrom = nan\n")
+	f.Fuzz(func(t *testing.T, text string) {
+		ps, faults := load.ParsePieces("f", text, 0)
+		if len(faults) > 0 || len(ps) > 10 {
+			return
+		}
+		if _, err := load.Make(ps, load.Limits{Effort: 1000}); err != nil {
+			t.Errorf("%v\n%s", err, text)
+		}
+	})
+}

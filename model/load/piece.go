@@ -1,0 +1,122 @@
+package load
+
+import (
+	"fmt"
+	"strings"
+
+	"example.org/vatside/model/fibre"
+	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/shade"
+)
+
+// The forms of goods and the ways they are worked, as DESIGN's text form has them.
+const (
+	Cloth   = "cloth"
+	Skein   = "skein"
+	Garment = "garment"
+	Bound   = "bound"
+
+	Moved = "moved" // by hands all the while
+	Hung  = "hung"  // hands only to lower and to lift
+)
+
+// Piece is goods dyed together. Times are spans from the start of the day, to the second.
+type Piece struct {
+	Tag, What, Who string
+	Fibre          fibre.Fibre
+	Dry            quantity.Mass // above 0
+	Depth          string        // plain name, or empty where the dips are fixed
+	Dips           int           // all its dips, those done when a day is replanned too; 0 to MostDips
+	Dip, Air       quantity.Span // one dip, above 0; the least airing between dips, 0 up
+	FinalAir       quantity.Span // after the last dip
+	Finish         quantity.Span // rinses and souring after that
+	Form, Work     string        // empty: cloth, moved
+	From           quantity.Span // not before
+	Dark           int           // rank by depth, 0 palest; the highest goes first
+	Takes          quantity.Mass // pure indigo that one dip takes out of the vat
+	Least          quantity.Mass // the least indigo in the vat at which a dip still gives its step; 0: what the dip takes
+}
+
+// MostPieces and MostDips bound what is planned: far more than a day holds.
+const (
+	MostPieces = 120
+	MostDips   = 60
+)
+
+// What a piece takes if nothing else is said.
+var (
+	usualDip   = quantity.Minutes(5)
+	usualRinse = quantity.Minutes(25) // two rinses of 5 min and a sour of 15 (C), the handling between in it. M
+)
+
+// Fill gives the piece what was left out: dips, the dip's length, the airings, the rank and the indigo of a dip by its
+// depth and fibre (common practice), 25 min for rinses and souring, cloth that is moved. An unknown depth is an error,
+// and so is a piece with neither depth nor dips.
+//
+// Airing is the longer of the dip and 10 min, 5 for silk and wool, 20 for bound goods; the final one 30 min, 20 for silk
+// and wool, 2 h for bound goods. C
+func (p Piece) Fill() (Piece, error) {
+	if p.Form == "" {
+		p.Form = Cloth
+	}
+	if p.Work == "" {
+		p.Work = Moved
+	}
+	protein := p.Fibre.Class() == fibre.Protein
+	depth := p.Depth
+	if depth == "" && p.Dips > 0 {
+		depth = shade.AfterDips(p.Dips)
+	}
+	if depth == "" {
+		return p, fmt.Errorf("piece %s has neither a depth nor dips: give it one of them", p.Tag)
+	}
+	d, err := shade.ByName(depth)
+	if err != nil {
+		return p, fmt.Errorf("piece %s: %w", p.Tag, err)
+	}
+	if p.Dips == 0 {
+		p.Dips = d.Dips
+	}
+	if p.Dip == 0 && p.Depth == "" {
+		p.Dip = usualDip
+	}
+	if p.Dip == 0 {
+		p.Dip = d.Cellulose
+		if protein {
+			p.Dip = d.Protein
+		}
+	}
+	least, final := quantity.Minutes(10), quantity.Minutes(30)
+	switch {
+	case p.Form == Bound:
+		least, final = quantity.Minutes(20), quantity.Minutes(120)
+	case protein:
+		least, final = quantity.Minutes(5), quantity.Minutes(20)
+	}
+	if p.Air == 0 {
+		p.Air = max(least, p.Dip)
+	}
+	if p.FinalAir == 0 {
+		p.FinalAir = final
+	}
+	if p.Finish == 0 {
+		p.Finish = usualRinse
+	}
+	if p.Dark == 0 {
+		p.Dark = rank(d.Name)
+	}
+	if p.Takes == 0 {
+		p.Takes = d.OnFibre.Of(p.Dry) / quantity.Mass(d.Dips)
+	}
+	return p, nil
+}
+
+// rank is the place of a depth from the palest, 0.
+func rank(depth string) int {
+	for i, d := range shade.Depths() {
+		if strings.EqualFold(d.Name, depth) {
+			return i
+		}
+	}
+	return 0
+}

@@ -1,0 +1,206 @@
+package load
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+
+	"example.org/vatside/model/quantity"
+)
+
+// Row is one dip of a piece. Lower and Lifted are the ends of the handling; without handling they are In and Out.
+type Row struct {
+	Tag       string
+	Dip       int           // its number, from 1, dips of before counted
+	Vat       int           // from 1
+	Lower, In quantity.Span // the hands go to the vat; the dip begins to count
+	Out       quantity.Span // the dip is over
+	Lifted    quantity.Span // the piece is out, its airing begins
+	Past      bool          // begun before the plan was made
+	Bundle    int           // pieces of one person that go as one share a number, from 1; 0: it goes alone
+}
+
+// Stand is a stretch in which a vat stands empty for a reason: "rest", "reheat" or "feed".
+type Stand struct {
+	Kind     string
+	Vat      int
+	From, To quantity.Span
+}
+
+// Done is when a piece is done, its final airing, rinses and souring in it.
+type Done struct {
+	Tag, Who string
+	At       quantity.Span
+}
+
+// Plan is a timetable. Bound is a last lift that no plan of these pieces and limits can beat, Gap how far the plan's is
+// above it, Proven that it is not.
+type Plan struct {
+	From                 quantity.Span // when it was made: 0, or the now of a replan
+	Rows                 []Row         // in the order of lowering; of dips lowered at one moment the first takes its indigo first
+	Makespan, Bound, Gap quantity.Span
+	Proven               bool
+	Done                 []Done // in the order of the pieces
+	Stands               []Stand
+	Warnings             []string // sentences
+	Trips                int      // moments at which the hands go to the vat
+	Weak                 int      // dips made when the vat holds too little indigo for them
+	Late                 quantity.Span
+	Plain                bool
+}
+
+// Finish is when all pieces are done, final airings, rinses and souring in it. A day without breaks and pieces that come
+// later that is to be done at a wished time is begun so long before it.
+func (p Plan) Finish() quantity.Span {
+	var last quantity.Span
+	for _, d := range p.Done {
+		last = max(last, d.At)
+	}
+	return last
+}
+
+// Make plans a day. Errors are sentences: pieces or limits that cannot be planned, or a fibre that the vat would spoil.
+// Limits that no plan keeps (indigo, latest finish) come as warnings with the best plan there is.
+func Make(pieces []Piece, l Limits) (Plan, error) {
+	p, err := pose(pieces, l)
+	if err != nil {
+		return Plan{}, err
+	}
+	p.gather(nil)
+	if err := p.settle(); err != nil {
+		return Plan{}, err
+	}
+	d, low := p.seek(nil)
+	return p.plan(d, low), nil
+}
+
+// plan writes a draft out.
+func (p *problem) plan(d draft, low int) Plan {
+	out := Plan{From: span(p.now), Trips: d.score[ofTrips], Weak: d.score[ofWeak], Late: span(d.score[ofLate]), Plain: p.plain,
+		Makespan: span(d.score[ofSpan]), Bound: span(min(low, d.score[ofSpan])), Warnings: slices.Clone(p.warn)}
+	out.Gap = out.Makespan - out.Bound
+	out.Proven = out.Gap == 0
+	ends := make([]int, len(p.pieces))
+	for i, x := range p.pieces {
+		ends[i] = max(p.now, 0)
+		if p.now == 0 && x.Dips == 0 {
+			ends[i] = seconds(x.From)
+		}
+	}
+	write := func(x held, past bool) {
+		j := &p.jobs[x.job]
+		bundle := 0
+		if len(j.members) > 1 {
+			bundle = x.job + 1
+		}
+		in := x.s + j.h
+		if past {
+			in = p.since[x.job]
+		}
+		for _, m := range j.members {
+			no := j.done + x.k + 1
+			if past {
+				no = j.done
+			}
+			out.Rows = append(out.Rows, Row{Tag: p.pieces[m].Tag, Dip: no, Vat: x.vat + 1,
+				Lower: span(x.s), In: span(in), Out: span(x.e - j.h), Lifted: span(x.e), Past: past, Bundle: bundle})
+			ends[m] = max(ends[m], x.e)
+		}
+	}
+	for _, x := range p.fixed {
+		write(x, true)
+	}
+	for _, x := range d.placed {
+		write(x, false)
+	}
+	for i, x := range p.pieces {
+		end := ends[i]
+		if !p.plain {
+			end += seconds(x.FinalAir) + seconds(x.Finish)
+		}
+		out.Done = append(out.Done, Done{x.Tag, x.Who, span(end)})
+		if p.latest > 0 && end > p.latest {
+			word := "no plan was found that is in time"
+			if p.tooLate(i) {
+				word = "no plan can be in time"
+			}
+			out.Warnings = append(out.Warnings, fmt.Sprintf("Piece %s is done at %s, after the latest finish of %s: %s.",
+				x.Tag, at(end), at(p.latest), word))
+		}
+	}
+	if out.Weak > 0 {
+		out.Warnings = append(out.Warnings, p.tired(d))
+	}
+	out.Stands = p.stands(d)
+	return out
+}
+
+// tooLate tells whether a piece by itself would be done too late.
+func (p *problem) tooLate(i int) bool {
+	for k := range p.jobs {
+		j := &p.jobs[k]
+		if slices.Contains(j.members, i) && j.n > 0 {
+			return j.ready+j.n*(j.d()+j.a)-j.a+j.tail > p.latest
+		}
+	}
+	return false
+}
+
+// at is a time of the plan as it is said: hours and minutes from the start.
+func at(s int) string { return span(s).Format(quantity.Metric) }
+
+// tired says which pieces find the vat too weak.
+func (p *problem) tired(d draft) string {
+	taken := make([]int64, p.vats)
+	fed := slices.Clone(d.feeds)
+	n, first := 0, ""
+	for _, x := range d.placed {
+		for len(fed) > 0 && fed[0].e <= x.s {
+			taken[fed[0].vat] -= p.feed
+			fed = fed[1:]
+		}
+		j := &p.jobs[x.job]
+		if p.holds-taken[x.vat] < j.least {
+			if n++; first == "" {
+				first = fmt.Sprintf("dip %d of piece %s", j.done+x.k+1, p.pieces[j.members[0]].Tag)
+			}
+		}
+		taken[x.vat] += j.takes
+	}
+	word := "dips find"
+	if n == 1 {
+		word = "dip finds"
+	}
+	return fmt.Sprintf("The vat tires: %d %s too little indigo in it, the first is %s; feed it and wait, take a second vat, or make fewer dips.", n, word, first)
+}
+
+// stands lists the rests, reheats and feeds of a draft.
+func (p *problem) stands(d draft) []Stand {
+	var out []Stand
+	all := append(slices.Clone(p.fixed), d.placed...)
+	byTime(all)
+	for v := range p.vats {
+		u := p.before[v]
+		for _, x := range all {
+			if x.vat != v || slices.Contains(p.fixed, x) {
+				continue
+			}
+			for k, q := range p.pauses {
+				// a gap that is long enough and that this dip needed
+				if u.used && x.s-u.last >= q.long && x.e-u.beg[k] > q.after {
+					kind, from, to := "rest", u.last, u.last+q.long
+					if p.limits.Rest.After == 0 || p.limits.Rest.For == 0 || k == 1 {
+						kind, from, to = "reheat", x.s-q.long, x.s
+					}
+					out = append(out, Stand{kind, v + 1, span(from), span(to)})
+				}
+			}
+			u.work(p, x.s, x.e)
+		}
+	}
+	for _, f := range d.feeds {
+		out = append(out, Stand{"feed", f.vat + 1, span(f.s), span(f.e)})
+	}
+	slices.SortStableFunc(out, func(a, b Stand) int { return cmp.Or(cmp.Compare(a.From, b.From), cmp.Compare(a.Vat, b.Vat)) })
+	return out
+}
