@@ -42,14 +42,14 @@ func ParseLook(text string) (Look, error) {
 		return Look{How: shade.ByPhoto, Lab: c.Lab()}, err
 	case word == "ks":
 		v, err := strconv.ParseFloat(strings.Replace(strings.TrimSpace(rest), ",", ".", 1), 64)
-		if err != nil || !(v >= 0 && v <= 500) {
-			return Look{}, fmt.Errorf("K/S is a number from 0 to 500, such as ks 9, not %q", strings.TrimSpace(rest))
+		if err != nil || !(v > 0 && v <= 500) {
+			return Look{}, fmt.Errorf("K/S is a number above 0 and up to 500, such as ks 9, not %q", strings.TrimSpace(rest))
 		}
 		return Look{How: shade.ByMeter, KS: shade.KS(v)}, nil
 	}
 	d, err := shade.ByName(s)
 	if err != nil {
-		return Look{}, fmt.Errorf("%w; or rung 5, lab 31 -3 -20, #2a3b5c from a photograph", err)
+		return Look{}, fmt.Errorf("%w; or rung 5, lab 31 -3 -20, ks 9, #2a3b5c from a photograph", err)
 	}
 	return Look{How: shade.ByEye, Name: d.Name}, nil
 }

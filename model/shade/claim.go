@@ -24,8 +24,8 @@ func (w Weighted) Claim() string {
 	return guess
 }
 
-// ClaimFor is the claim for a piece: "calibrated" if the depth of a standard dip on its fibre is known to about half as
-// much again either way, 8 times in 10; else "guess". Cotton swatches alone leave silk a guess.
+// ClaimFor is the claim for a piece: "calibrated" if the depth of a standard dip on its fibre is known to about three
+// fifths more or less, 8 times in 10; else "guess". Cotton swatches alone make linen calibrated, and leave silk a guess.
 func (w Weighted) ClaimFor(p Piece) string {
 	if w.spreadOf(p) <= sure {
 		return calibrated
@@ -54,7 +54,7 @@ func (w Weighted) Words() []string {
 		out = append(out, "a guess: no swatch of this vat was seen, and from one vat to another the blue of a dip differs twentyfold, "+
 			"so it can say no more than pale, medium or dark; three swatches of known dips make it sharp")
 	case w.Claim() == guess:
-		out = append(out, "still a guess: what was seen leaves the blue of a dip open by more than half either way; "+
+		out = append(out, "still a guess: what was seen leaves the blue of a dip open by more than three fifths either way; "+
 			"a dry, rinsed swatch by colour meter says most")
 	}
 	return append(out, w.words...)

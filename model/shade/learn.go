@@ -15,8 +15,8 @@ const (
 	// another way the ranges hold up to 8 dips with such a swatch, and up to 4 without.
 	manyDips = 8
 	// sure is the standard deviation of the logarithm of K/S below which a forecast is called calibrated: 80 % within
-	// half as much again either way.
-	sure = 0.32
+	// three fifths more or less. Swatches of cotton make linen so, not silk.
+	sure = 0.37
 )
 
 // Weighted are the possible vats, weighted by what was seen. Make it with Vats.Seen.

@@ -15,17 +15,17 @@ import (
 // reckonCommand holds every calculation that a screen shows, one by one.
 func (p *program) reckonCommand() *cobra.Command {
 	c := &cobra.Command{
-		Use: "reckon WHAT", Short: "The numbers behind the screens: ph, oxygen, fill, cooling, heat, reducer, capacity, dose",
+		Use: "reckon WHAT", Short: "The numbers behind the screens: ph, oxygen, fill, cooling, heat, reducer, capacity, dose, colour, difference",
 		Args: func(_ *cobra.Command, args []string) error {
 			if len(args) == 0 {
-				return usageError{errors.New("reckon needs what: ph, oxygen, fill, cooling, heat, reducer, capacity or dose")}
+				return usageError{errors.New("reckon needs what: ph, oxygen, fill, cooling, heat, reducer, capacity, dose, colour or difference")}
 			}
-			return usageError{fmt.Errorf("there is no reckoning of %q: there are ph, oxygen, fill, cooling, heat, reducer, capacity and dose", args[0])}
+			return usageError{fmt.Errorf("there is no reckoning of %q: there are ph, oxygen, fill, cooling, heat, reducer, capacity, dose, colour and difference", args[0])}
 		},
 		RunE: func(*cobra.Command, []string) error { return nil },
 	}
 	p.jsonFlag(c) // of each of them; without one it is wrong usage in any case
-	c.AddCommand(p.reckonPH(), p.reckonOxygen(), p.reckonFill(), p.reckonCooling(), p.reckonHeat(), p.reckonReducer(), p.reckonCapacity(), p.reckonDose())
+	c.AddCommand(p.reckonPH(), p.reckonOxygen(), p.reckonFill(), p.reckonCooling(), p.reckonHeat(), p.reckonReducer(), p.reckonCapacity(), p.reckonDose(), p.reckonColour(), p.reckonDifference())
 	return c
 }
 

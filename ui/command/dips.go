@@ -1,0 +1,287 @@
+package command
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"example.org/vatside/model/colour"
+	"example.org/vatside/model/fibre"
+	"example.org/vatside/model/liquor"
+	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/recipe"
+	"example.org/vatside/model/shade"
+	"example.org/vatside/model/vessel"
+)
+
+// dipping is what dips was asked.
+type dipping struct {
+	recipe, fill, piece, depth string
+	dip, temp, ph, ground      string
+	mercerised                 bool
+	swatches                   []string
+	units                      string
+}
+
+// ahead is how many dips the forecast of dips has.
+const ahead = 16
+
+func (p *program) dipsCommand() *cobra.Command {
+	var d dipping
+	c := &cobra.Command{
+		Use:   "dips --recipe ID|FILE --fill VOLUME --piece GOODS --depth BLUE",
+		Short: "How many dips reach a blue, and how sure that is",
+		Long: "How many dips reach a blue, and how sure that is. Without swatches of your own it is a guess; each swatch narrows it.\n\n" +
+			"BLUE is a depth (" + list(depthNames()) + "), a rung of your ladder (rung:5),\n" +
+			"a colour of dry cloth (lab:31,-3,-20, or lab@D65/10:31,-3,-20) or a K/S of the dye (ks:9).\n\n" + swatchHelp,
+		Args: usage(cobra.NoArgs),
+		Example: "  vatside dips --recipe soda --fill 60L --piece '420 g linen' --depth dark\n" +
+			"  vatside dips --recipe soda --fill 60L --piece '420 g linen' --depth lab:31,-3,-20 --swatch '1x5min cotton = lab 70,-5,-14'\n" +
+			"  vatside dips --recipe soda --fill 60L --piece '420 g linen' --depth rung:5 --swatch '3x5min cotton, unrinsed, 2 days ago, rung 3 = #33557a'",
+		RunE: func(c *cobra.Command, _ []string) error {
+			if err := needed(c, "dips", "recipe", "fill", "piece", "depth"); err != nil {
+				return err
+			}
+			return p.dips(d, &reader{c: c})
+		},
+	}
+	f := c.Flags()
+	f.StringVar(&d.recipe, "recipe", "", "`id` of a recipe, or a recipe file")
+	f.StringVar(&d.fill, "fill", "", "`volume` of the whole liquor, such as 60L")
+	f.StringVar(&d.piece, "piece", "", "dry weight and fibre of the `goods`, such as '420 g linen'")
+	f.StringVar(&d.depth, "depth", "", "the `blue` that it shall have: dark, rung:5, lab:31,-3,-20 or ks:9")
+	f.StringVar(&d.dip, "dip", "", "`time` of one dip (else the usual one for the depth and fibre)")
+	f.StringVar(&d.temp, "temp", "", "`°C` of the liquor (else what the recipe aims at)")
+	f.StringVar(&d.ph, "ph", "", "`pH` of the liquor (else what the recipe gives when fresh)")
+	f.StringVar(&d.ground, "ground", "", "the undyed `cloth`: "+list(groundNames())+" (else the usual one of the fibre)")
+	f.BoolVar(&d.mercerised, "mercerised", false, "the cotton is mercerised")
+	f.StringArrayVar(&d.swatches, "swatch", nil, "a `swatch` of known dips and what it looks like, as above; once for each")
+	f.StringVar(&d.units, "units", "", "metric, us or imperial (else as in the settings)")
+	p.jsonFlag(c)
+	return c
+}
+
+func depthNames() (out []string) {
+	for _, d := range shade.Depths() {
+		out = append(out, d.Name)
+	}
+	return out
+}
+
+func groundNames() (out []string) {
+	for _, g := range shade.Grounds() {
+		out = append(out, g.String())
+	}
+	return out
+}
+
+// The keys of dips --json.
+type dipped struct {
+	Claim    string       `json:"claim"`
+	Dips     answered     `json:"dips"`
+	Forecast []dippedStep `json:"forecast"`
+	Warnings []string     `json:"warnings"`
+}
+
+type answered struct {
+	Likely int     `json:"likely"`
+	Low    int     `json:"low"`
+	High   int     `json:"high"`
+	Chance float64 `json:"chance"`
+}
+
+type dippedStep struct {
+	Dips   int        `json:"dips"`
+	KS     float64    `json:"ks"`
+	KSLow  float64    `json:"ks_low"`
+	KSHigh float64    `json:"ks_high"`
+	Lab    [3]float64 `json:"lab"`
+	SRGB   string     `json:"srgb"`
+	Depth  string     `json:"depth"`
+}
+
+// asked is what the flags of dips come to.
+type asked struct {
+	recipe recipe.Recipe
+	piece  shade.Piece
+	vat    shade.Vat
+	dip    quantity.Span
+	wish   shade.Wish
+	seen   shade.Weighted
+}
+
+func (p *program) dips(d dipping, r *reader) error {
+	var err error
+	if r.sys, err = p.units(d.units); err != nil {
+		return err
+	}
+	a, err := p.askedFor(d, r)
+	if err != nil {
+		return err
+	}
+	out := dipped{Claim: a.seen.ClaimFor(a.piece), Dips: answerOf(a.seen.Dips(a.piece, a.vat, a.dip, nil, a.wish)), Warnings: []string{}}
+	out.Warnings = append(out.Warnings, shade.Cautions(a.piece, a.vat, a.recipe, a.dip)...)
+	if off := a.wish.Caution(a.piece.Ground); off != "" {
+		out.Warnings = append(out.Warnings, off)
+	}
+	if out.Claim != a.seen.Claim() {
+		out.Warnings = append(out.Warnings, fmt.Sprintf("still a guess: other cloth was seen, and it says less of %s; a swatch of %[1]s would make it sharp", cloth(a.piece)))
+	}
+	out.Warnings = append(out.Warnings, a.seen.Words()...)
+	for _, s := range a.seen.Forecast(a.piece, a.vat, a.dip, nil, ahead, &a.wish) {
+		out.Forecast = append(out.Forecast, dippedStep{
+			Dips: s.Dips, KS: tidy(float64(s.KS.Likely)), KSLow: tidy(float64(s.KS.Low)), KSHigh: tidy(float64(s.KS.High)),
+			Lab: figures(s.Lab), SRGB: s.Lab.RGB().Hex(), Depth: s.Depth,
+		})
+	}
+	if p.json {
+		return p.asJSON(out)
+	}
+	p.tellDips(a, out, r.sys)
+	return nil
+}
+
+// cloth names what a piece is of.
+func cloth(p shade.Piece) string {
+	if p.Mercerised {
+		return "mercerised " + p.Fibre.String()
+	}
+	return p.Fibre.String()
+}
+
+func answerOf(a shade.Answer) answered { return answered{a.Likely, a.Low, a.High, tidy(a.Chance)} }
+
+// figures are a colour as JSON has it.
+func figures(l colour.Lab) [3]float64 { return [3]float64{tidy(l.L), tidy(l.A), tidy(l.B)} }
+
+// askedFor reads the flags of dips.
+func (p *program) askedFor(d dipping, r *reader) (a asked, err error) {
+	fillUpTo(r, &a.vat.Fill, "--fill", d.fill)
+	var goods vessel.Goods
+	read(r, &goods, "--piece", d.piece, parseGoods)
+	upTo(r, goods.Dry, mostGoods, "--piece", d.piece, mostGoods.Format(r.sys))
+	if r.err == nil && !(goods.Dry > 0) {
+		return a, fmt.Errorf("--piece: %s weighs nothing; write its dry weight, such as '420 g linen'", strings.TrimSpace(d.piece))
+	}
+	if r.err != nil {
+		return a, r.err
+	}
+	if a.recipe, err = p.find(d.recipe); err != nil {
+		return a, err
+	}
+	if _, err := recipe.Scale(a.recipe, a.vat.Fill, recipe.Options{}); err != nil {
+		return a, err
+	}
+	a.piece = shade.Piece{Fibre: goods.Fibre, Dry: goods.Dry, Mercerised: d.mercerised}
+	if a.piece.Ground, err = ground(r, d.ground, shade.GroundOf(goods.Fibre)); err != nil {
+		return a, err
+	}
+	if d.mercerised && goods.Fibre != fibre.Cotton {
+		return a, fmt.Errorf("--mercerised: only cotton is mercerised, and the piece is %s", goods.Fibre)
+	}
+	a.vat.Temp, a.vat.PH = a.recipe.Liquor.Aim, quantity.PH(a.recipe.Liquor.PHFresh)
+	a.vat.Indigo = liquor.PureIndigo(a.recipe, a.vat.Fill)
+	inAVat(r, &a.vat.Temp, d.temp)
+	read(r, &a.vat.PH, "--ph", d.ph, phRead)
+	a.dip = quantity.Minutes(5)
+	if depth, err := shade.ByName(d.depth); err == nil {
+		a.dip = usualDip(depth, goods.Fibre)
+	}
+	read(r, &a.dip, "--dip", d.dip, quantity.ParseSpan)
+	if r.err != nil {
+		return a, r.err
+	}
+	if err := aDip(a.dip); err != nil {
+		return a, fmt.Errorf("--dip: %w", err)
+	}
+	var swatches []shade.Swatch
+	for _, text := range d.swatches {
+		if strings.TrimSpace(text) == "" {
+			return a, emptyFlag("--swatch")
+		}
+		s, err := swatchOf(text, a.vat, r.sys)
+		if err != nil {
+			return a, fmt.Errorf("--swatch %q: %w", strings.TrimSpace(text), err)
+		}
+		swatches = append(swatches, s)
+	}
+	a.seen = shade.Possible(a.recipe.Family).Seen(swatches)
+	if a.wish, err = wishOf(d.depth, a.piece.Ground, swatches, a.seen); err != nil {
+		return a, fmt.Errorf("--depth: %w", err)
+	}
+	return a, nil
+}
+
+// usualDip is one dip of a fibre on its way to a depth.
+func usualDip(d shade.Depth, f fibre.Fibre) quantity.Span {
+	if f.Class() == fibre.Protein {
+		return d.Protein
+	}
+	return d.Cellulose
+}
+
+// ground reads --ground.
+func ground(r *reader, text string, usual shade.Ground) (shade.Ground, error) {
+	g := usual
+	read(r, &g, "--ground", text, func(s string, _ quantity.System) (shade.Ground, error) { return shade.ParseGround(s) })
+	return g, r.err
+}
+
+// wishOf reads --depth. A rung is the colour that a meter read of it, else as deep as the swatches' ladder makes it.
+func wishOf(text string, g shade.Ground, swatches []shade.Swatch, seen shade.Weighted) (shade.Wish, error) {
+	text = strings.TrimSpace(text)
+	word, rest, _ := strings.Cut(strings.Replace(text, ":", " ", 1), " ")
+	switch word = strings.ToLower(word); {
+	case word == "rung":
+		n, err := strconv.Atoi(strings.TrimSpace(rest))
+		if err != nil || n < 1 || n > mostRung {
+			return shade.Wish{}, fmt.Errorf("a rung has a number from 1 to %d, such as rung:5", mostRung)
+		}
+		for _, s := range slices.Backward(swatches) {
+			if s.Rung == n && s.How == shade.ByMeter && !s.Wet && !s.Unrinsed {
+				return shade.WishLab(s.Lab), nil
+			}
+		}
+		depth, ok := seen.Rung(n)
+		if !ok {
+			return shade.Wish{}, fmt.Errorf("rung %d needs your ladder; give at least one of its rungs, such as --swatch '3x5min cotton, rung 3 = lab 55,-5,-20'", n)
+		}
+		return shade.WishKS(depth.Likely), nil
+	case word == "ks":
+		ks, err := ksRead(rest, quantity.Metric)
+		return shade.WishKS(ks), err
+	case strings.HasPrefix(word, "lab"):
+		lab, at, err := colour.ParseLab(text)
+		if err != nil {
+			return shade.Wish{}, plainly(err)
+		}
+		return shade.WishLab(shade.FromMeter(lab, at, g)), nil
+	}
+	w, err := shade.WishDepth(text)
+	if err != nil {
+		return w, fmt.Errorf("%w; or rung:5, lab:31,-3,-20, ks:9", err)
+	}
+	return w, nil
+}
+
+// mostKS is the greatest K/S that is reckoned with: deeper, only the surface of the cloth is seen.
+const mostKS = 500
+
+// ksRead reads a K/S of the dye.
+func ksRead(s string, sys quantity.System) (shade.KS, error) {
+	if strings.TrimSpace(s) == "" {
+		return 0, errors.New("the K/S is missing; write a number from 0 to 500, such as 9")
+	}
+	f, err := number(s, sys)
+	switch {
+	case err != nil:
+		return 0, fmt.Errorf("%w; a K/S is needed, such as 9", err)
+	case f < 0 || f > mostKS:
+		return 0, fmt.Errorf("a K/S goes from 0, undyed, to %d, not %s", mostKS, strings.TrimSpace(s))
+	}
+	return shade.KS(f), nil
+}

@@ -1,0 +1,250 @@
+package command
+
+import (
+	"errors"
+	"fmt"
+	"regexp"
+	"strconv"
+	"strings"
+
+	"example.org/vatside/model/colour"
+	"example.org/vatside/model/day"
+	"example.org/vatside/model/fibre"
+	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/shade"
+)
+
+// A swatch is typed as '[N x] TIME FIBRE [OPTIONS] = LOOK': what was done to it before the sign, what it looks like after it.
+
+const swatchHelp = `A swatch is cloth of known dips that was looked at: '[N x] TIME FIBRE [OPTIONS] = LOOK', once for each.
+  OPTIONS, with spaces or commas between: wet, unrinsed, mercerised, 2 days ago, a ground (white, greige, natural wool,
+    natural silk), and rung 3: it is rung 3 of your ladder. If nothing is said: dry, rinsed, of today, the usual ground.
+  LOOK  lab 55,-5,-20 or lab@D65/10 55 -5 -20   a colour meter, at D65/2 or as it says
+        #33557a                                 a photograph
+        ks 6                                    an instrument's K/S of the dye at 660 nm
+        dark                                    by eye, a depth's name
+        rung 2                                  by eye, like rung 2 of your ladder
+  Its dips are taken as given in the vat as it stands.`
+
+// swatchExample stands in the faults of a swatch.
+const swatchExample = "'3x5min cotton, wet = lab 55,-5,-20'"
+
+// mostSwatchDips and longestDip are what no swatch, and no dip, goes beyond.
+const (
+	mostSwatchDips = 60
+	longestDip     = quantity.Span(24 * 3600 * 1e9)
+)
+
+var times = regexp.MustCompile(`^(\S+?)\s*[xX×*]\s*(\d.*)$`)
+
+// swatchOf reads one --swatch; its dips are those of a vat.
+func swatchOf(text string, v shade.Vat, sys quantity.System) (shade.Swatch, error) {
+	done, look, ok := strings.Cut(text, "=")
+	if !ok {
+		return shade.Swatch{}, fmt.Errorf("there is no = sign between what was done and what it looks like; write %s", swatchExample)
+	}
+	n, left, err := dipsOfSwatch(strings.TrimSpace(done))
+	if err != nil {
+		return shade.Swatch{}, err
+	}
+	dip := shade.Dip{Confirmed: true, Temp: v.Temp, PH: v.PH, Strong: v.Strong}
+	if v.Fill > 0 {
+		dip.PerLitre = quantity.GramsPerLitre(v.Indigo.Grams() / v.Fill.Litres())
+	}
+	var cloth []string
+	if dip.For, cloth, err = timeOfSwatch(left, sys); err != nil {
+		return shade.Swatch{}, err
+	}
+	s, err := clothOfSwatch(cloth)
+	if err != nil {
+		return s, err
+	}
+	for range n {
+		s.Dips = append(s.Dips, dip)
+	}
+	return s, lookOfSwatch(&s, look)
+}
+
+// dipsOfSwatch takes the number of dips off the front; one where there is none.
+func dipsOfSwatch(s string) (n int, rest string, err error) {
+	m := times.FindStringSubmatch(s)
+	if m == nil {
+		return 1, s, nil
+	}
+	n, err = strconv.Atoi(m[1])
+	if err != nil || n < 1 || n > mostSwatchDips {
+		return 0, "", fmt.Errorf("%s is no number of dips; a swatch has 1 to %d", m[1], mostSwatchDips)
+	}
+	return n, m[2], nil
+}
+
+// timeOfSwatch takes the time of a dip off the front: as many words as make one.
+func timeOfSwatch(s string, sys quantity.System) (quantity.Span, []string, error) {
+	words := strings.Fields(s)
+	for n := min(4, len(words)); n > 0; n-- {
+		t, err := quantity.ParseSpan(strings.TrimSuffix(strings.Join(words[:n], " "), ","), sys)
+		if err != nil {
+			continue
+		}
+		if err := aDip(t); err != nil {
+			return 0, nil, err
+		}
+		return t, words[n:], nil
+	}
+	if len(words) == 0 {
+		return 0, nil, fmt.Errorf("nothing is said of its dips; write %s", swatchExample)
+	}
+	return 0, nil, fmt.Errorf("%q does not begin with the time of a dip; write %s", strings.Join(words, " "), swatchExample)
+}
+
+// aDip refuses what is no dip.
+func aDip(t quantity.Span) error {
+	switch {
+	case t <= 0:
+		return fmt.Errorf("%s is no dip; it takes 1 s or more", t)
+	case t > longestDip:
+		return fmt.Errorf("%s is more than is reckoned here; 24 h at most", t)
+	}
+	return nil
+}
+
+// clothOfSwatch reads the fibre and the options, in any order.
+func clothOfSwatch(words []string) (s shade.Swatch, err error) {
+	words = strings.Fields(strings.ReplaceAll(strings.Join(words, " "), ",", " "))
+	grounded := false
+	for at := 0; at < len(words); {
+		if f, err := fibre.Parse(words[at]); err == nil {
+			if s.Piece.Fibre != fibre.Unknown && s.Piece.Fibre != f {
+				return s, fmt.Errorf("a swatch is of one fibre, and this names %s and %s", s.Piece.Fibre, f)
+			}
+			s.Piece.Fibre = f
+			at++
+			continue
+		}
+		if g, n := groundIn(words[at:]); n > 0 {
+			s.Piece.Ground, grounded = g, true
+			at += n
+			continue
+		}
+		n, err := option(&s, words[at:])
+		if err != nil {
+			return s, err
+		}
+		at += n
+	}
+	if s.Piece.Fibre == fibre.Unknown && grounded { // "natural wool" says both
+		s.Piece.Fibre = map[shade.Ground]fibre.Fibre{shade.NaturalWool: fibre.Wool, shade.NaturalSilk: fibre.Silk}[s.Piece.Ground]
+	}
+	switch {
+	case s.Piece.Fibre == fibre.Unknown:
+		return s, fmt.Errorf("the fibre is missing; write %s", swatchExample)
+	case s.Piece.Mercerised && s.Piece.Fibre != fibre.Cotton:
+		return s, fmt.Errorf("only cotton is mercerised, and this is %s", s.Piece.Fibre)
+	case !grounded:
+		s.Piece.Ground = shade.GroundOf(s.Piece.Fibre)
+	}
+	return s, nil
+}
+
+// groundIn is a ground at the front, and how many words name it; 0 where none does.
+func groundIn(words []string) (shade.Ground, int) {
+	for n := min(2, len(words)); n > 0; n-- {
+		if g, err := shade.ParseGround(strings.Join(words[:n], " ")); err == nil {
+			return g, n
+		}
+	}
+	return shade.White, 0
+}
+
+// option reads one option and tells how many words it took.
+func option(s *shade.Swatch, words []string) (int, error) {
+	word := strings.ToLower(words[0])
+	next := func(n int) string {
+		if n < len(words) {
+			return strings.ToLower(words[n])
+		}
+		return ""
+	}
+	switch word {
+	case "wet":
+		s.Wet = true
+		return 1, nil
+	case "unrinsed":
+		s.Unrinsed = true
+		return 1, nil
+	case "mercerised", "mercerized":
+		s.Piece.Mercerised = true
+		return 1, nil
+	case "dry", "rinsed", "today": // as it is taken if nothing is said
+		return 1, nil
+	case "yesterday":
+		s.DaysAgo = 1
+		return 1, nil
+	case "rung":
+		n, err := strconv.Atoi(next(1))
+		if err != nil || n < 1 || n > mostRung {
+			return 0, fmt.Errorf("a rung has a number from 1 to %d, such as rung 3", mostRung)
+		}
+		s.Rung = n
+		return 2, nil
+	}
+	if strings.HasPrefix(next(1), "day") && next(2) == "ago" {
+		n, err := strconv.Atoi(word)
+		if err != nil || n < 0 || n > 36500 {
+			return 0, fmt.Errorf("%s is no number of days; write it so: 2 days ago", word)
+		}
+		s.DaysAgo = n
+		return 3, nil
+	}
+	return 0, fmt.Errorf("%q is no fibre and no option of a swatch; options are wet, unrinsed, mercerised, 2 days ago, rung 3 and a ground", words[0])
+}
+
+// mostRung is the highest rung of a ladder.
+const mostRung = 30
+
+// lookOfSwatch puts what it looks like into a swatch.
+func lookOfSwatch(s *shade.Swatch, text string) error {
+	l, err := aLook(text)
+	if err != nil {
+		return err
+	}
+	s.How, s.Name = l.How, l.Name
+	switch l.How {
+	case shade.ByRung:
+		if s.Rung > 0 {
+			return fmt.Errorf("rung %d of the ladder cannot look like a rung; say its colour, such as = lab 55,-5,-20", s.Rung)
+		}
+		s.Rung = l.Rung
+	case shade.ByMeter, shade.ByPhoto:
+		s.Lab, _ = l.ColourOn(s.Piece.Ground)
+	}
+	return nil
+}
+
+// aLook reads a look and tells of an option that stands where none is read.
+func aLook(text string) (day.Look, error) {
+	text = strings.TrimSpace(text)
+	if text == "" {
+		return day.Look{}, fmt.Errorf("nothing is said of what it looks like; write %s", swatchExample)
+	}
+	for _, word := range strings.FieldsFunc(strings.ToLower(text), func(r rune) bool { return r == ' ' || r == ',' }) {
+		switch word {
+		case "wet", "unrinsed", "ago", "mercerised", "dry", "rinsed", "yesterday":
+			return day.Look{}, fmt.Errorf("%q stands behind the = sign; options stand before it, such as %s", word, swatchExample)
+		}
+	}
+	l, err := day.ParseLook(text)
+	if err != nil {
+		return l, plainly(err)
+	}
+	return l, nil
+}
+
+// plainly is a fault of a colour as one sentence.
+func plainly(err error) error {
+	var fault *colour.Error
+	if errors.As(err, &fault) && fault.Line == 0 {
+		return errors.New(fault.Reason)
+	}
+	return err
+}

@@ -1,0 +1,127 @@
+package command
+
+import (
+	"fmt"
+	"math"
+
+	"example.org/vatside/model/day"
+	"example.org/vatside/model/fibre"
+	"example.org/vatside/model/liquor"
+	"example.org/vatside/model/outlook"
+	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/shade"
+)
+
+// today is what the blue takes in the open vat that presses most, else in the newest that lives: for goods of the fibre, the
+// weight and the dip of the piece that is sought, else of the nearest one.
+func today(last []*bookDay, want sought, found []bookPiece) *likedToday {
+	s, ok := livingVat(last)
+	if !ok {
+		return nil
+	}
+	var spec day.PieceSpec
+	model := want.piece
+	if model == nil && len(found) > 0 {
+		model = &found[0]
+	}
+	switch {
+	case model != nil:
+		spec.Fibre, spec.Dry = model.piece.Spec.Fibre, model.piece.Spec.Dry
+		spec.Dip, _ = model.took()
+	case want.fibre != fibre.Unknown:
+		spec.Fibre = want.fibre.String()
+	}
+	f, _ := fibre.Parse(spec.Fibre)
+	if spec.Dip <= 0 {
+		ks, _ := shade.GroundOf(f).Depth(want.lab)
+		spec.Dip = quantity.Minutes(5)
+		if d, err := shade.ByName(shade.Name(ks)); err == nil {
+			spec.Dip = usualDip(d, f)
+		}
+	}
+	out := &likedToday{Vat: s.vat}
+	if blues, ok := bluesOf(s); ok {
+		spec.Lab = [3]float64{want.lab.L, want.lab.A, want.lab.B}
+		coming := blues.Plan(day.Piece{Spec: spec})
+		out.Dips, out.Claim = answerOf(coming.Answer), coming.Claim
+		return out
+	}
+	// Nothing is filled in yet: the vat as its recipe has it when fresh.
+	head := s.state.Head
+	piece := shade.Piece{Fibre: f, Ground: shade.GroundOf(f), Dry: spec.Dry}
+	v := shade.Vat{Fill: head.Setup.Fill, Indigo: liquor.PureIndigo(head.Recipe, head.Setup.Fill),
+		PH: quantity.PH(head.Recipe.Liquor.PHFresh), Temp: head.Recipe.Liquor.Aim}
+	seen := shade.Possible(head.Recipe.Family).Seen(nil)
+	out.Dips, out.Claim = answerOf(seen.Dips(piece, v, spec.Dip, nil, shade.WishLab(want.lab))), seen.ClaimFor(piece)
+	return out
+}
+
+// livingVat is, of the newest days of all vats, the open one that presses most, else the newest whose vat has not ended.
+func livingVat(last []*bookDay) (best standing, found bool) {
+	for _, d := range last {
+		s := standing{d.vat, d.day, d.state, present(d.state)}
+		switch {
+		case s.state.Ended || found && best.open() && !s.open():
+		case !found, s.open() && !best.open(), s.open() && s.pressing() < best.pressing(), !s.open() && s.state.At.After(best.state.At):
+			best, found = s, true
+		}
+	}
+	return best, found
+}
+
+// bluesOf are the blues of a vat at its present; of a closed day as the next one will find it, once it is warm again. False
+// where nothing is filled in.
+func bluesOf(s standing) (outlook.Blue, bool) {
+	state := s.state
+	if !s.open() {
+		head := state.Head
+		head.Opening = outlook.Carry(state)
+		next, err := day.Begin(head)
+		if err != nil {
+			return outlook.Blue{}, false
+		}
+		state = next
+	}
+	o := outlook.Of(state, s.now)
+	if o.Empty {
+		return outlook.Blue{}, false
+	}
+	if !s.open() {
+		o.Heat.Known = outlook.Unknown
+	}
+	return outlook.Blues(state, o, s.now), true
+}
+
+// knownWords is how the look of a piece is known, as it is said.
+var knownWords = map[string]string{
+	byMeasure: "measured", byPhoto: "from a photograph", byRung: "by a rung of the ladder", byDepth: "by its depth", byForecast: "by its dips",
+}
+
+// minutes are a time that hands took, to the half minute.
+func minutes(m float64) quantity.Span { return quantity.Minutes(math.Max(0.5, math.Round(2*m)/2)) }
+
+func (p *program) tellLike(want sought, out liked, sys quantity.System) {
+	what := want.lab.String()
+	if want.piece != nil {
+		what = fmt.Sprintf("%s, %s (%s)", want.piece.path(), what, knownWords[want.piece.known])
+	}
+	p.say("Like %s:", what)
+	var rows table
+	for _, b := range out.Pieces {
+		name := b.Vat + "/" + b.Day + "/" + b.Tag
+		if b.What != "" {
+			name += " " + b.What
+		}
+		rows.add(fmt.Sprintf("%.1f", b.DE00), fmt.Sprintf("%s, %s %s: %s of %s, aired %s, in %s; %s, %s", name, quantity.Grams(b.DryG).Format(sys), b.Fibre,
+			counted(b.Dips, "dip"), minutes(b.DipMin), minutes(b.AirMin), b.Recipe, b.Words, knownWords[b.LabKnown]))
+	}
+	p.table(rows)
+	if len(rows) == 0 {
+		p.say("No piece of the book is of that kind.")
+	}
+	if t := out.Today; t != nil {
+		p.note("", fmt.Sprintf("today in %s: %s most likely; %s (%s); %s that %s", t.Vat, reach(t.Dips.Likely), inAll(t.Dips), t.Claim, percent(t.Dips.Chance), giving(t.Dips.Likely)))
+	} else {
+		p.note("", "no vat lives, in which it could be dyed today")
+	}
+}

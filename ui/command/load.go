@@ -1,0 +1,330 @@
+package command
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"slices"
+	"strings"
+	"time"
+
+	"github.com/spf13/cobra"
+
+	"example.org/vatside/model/day"
+	"example.org/vatside/model/fibre"
+	"example.org/vatside/model/liquor"
+	"example.org/vatside/model/load"
+	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/recipe"
+	"example.org/vatside/model/vessel"
+	"example.org/vatside/ui/shelf"
+)
+
+// loading is what load was asked.
+type loading struct {
+	file, recipe, fill, capacity  string
+	hands                         int
+	handling, start, finishBy     string
+	breaks                        []string
+	most                          int
+	fixed, fair, together, whatIf bool
+	as, units                     string
+}
+
+func (p *program) loadCommand() *cobra.Command {
+	var l loading
+	c := &cobra.Command{
+		Use: "load FILE.toml --recipe ID --fill VOLUME", Short: "One vat, many pieces: the timetable of a day",
+		Long: "The timetable of the pieces in FILE, [[piece]] blocks with tag, fibre, dry, and depth or dips. With --fixed-dips it is the plain\n" +
+			"problem: only the weight, the dips, the airings, and hands and handling where they are given.",
+		Args: usage(cobra.ExactArgs(1)),
+		Example: "  vatside load pieces.toml --recipe soda --fill 60L --start 09:30 --finish-by 16:00\n" +
+			"  vatside load pieces.toml --fixed-dips --capacity '2 kg' --as ical > day.ics\n" +
+			"  vatside load class.toml --recipe soda --fill 120L --hands 2 --fair --what-if",
+		RunE: func(c *cobra.Command, args []string) error {
+			l.file = args[0]
+			if !l.fixed && (l.recipe == "" || l.fill == "") {
+				return usageError{errors.New("load needs --recipe and --fill, or --fixed-dips for the plain problem")}
+			}
+			return p.load(l, c)
+		},
+	}
+	f := c.Flags()
+	f.StringVar(&l.recipe, "recipe", "", "`id` of a recipe, or a recipe file")
+	f.StringVar(&l.fill, "fill", "", "`volume` of the whole liquor")
+	f.StringVar(&l.capacity, "capacity", "", "dry `weight` of goods in the vat at once (else by the liquor ratio)")
+	f.IntVar(&l.hands, "hands", 1, "pairs of hands")
+	f.StringVar(&l.handling, "handling", "", "`time` to lower or to lift a piece (else by its form); 0s: none")
+	f.IntVar(&l.most, "most", 0, "pieces in the vat at once, to keep them apart; 0: no limit")
+	f.StringVar(&l.start, "start", "", "`time` of day at which it begins, such as 09:30")
+	f.StringVar(&l.finishBy, "finish-by", "", "`time` of day by which every piece is done, rinses and souring in it")
+	f.StringArrayVar(&l.breaks, "break", nil, "a break of the hands, such as 12:30-13:15; needs --start")
+	f.BoolVar(&l.fixed, "fixed-dips", false, "the plain problem: weight, dips, airings, and hands and handling if given")
+	f.BoolVar(&l.fair, "fair", false, "who waits longest goes first, instead of dark pieces first")
+	f.BoolVar(&l.together, "together", false, "like pieces of one person go in and come out as one")
+	f.BoolVar(&l.whatIf, "what-if", false, "also with one more person, a second vat, a bigger vat, shorter dips")
+	f.StringVar(&l.as, "as", "", "csv or ical: the timetable in that form instead")
+	f.StringVar(&l.units, "units", "", "metric, us or imperial (else as in the settings)")
+	p.jsonFlag(c)
+	return c
+}
+
+// The keys of load --json.
+type loaded struct {
+	MakespanMin float64        `json:"makespan_min"`
+	BoundMin    float64        `json:"bound_min"`
+	GapMin      float64        `json:"gap_min"`
+	Proven      bool           `json:"proven"`
+	Rows        []loadedRow    `json:"rows"`
+	Done        []loadedDone   `json:"done"`
+	Stands      []loadedStand  `json:"stands"`
+	Warnings    []string       `json:"warnings"`
+	WhatIf      []loadedOption `json:"what_if,omitempty"`
+}
+
+type loadedRow struct {
+	Tag    string  `json:"tag"`
+	Dip    int     `json:"dip"`
+	In     float64 `json:"in_min"`
+	Out    float64 `json:"out_min"`
+	Lower  float64 `json:"lower_min"`
+	Lifted float64 `json:"lifted_min"`
+}
+
+type loadedDone struct {
+	Tag string  `json:"tag"`
+	Min float64 `json:"done_min"`
+}
+
+type loadedStand struct {
+	Kind string  `json:"kind"`
+	From float64 `json:"from_min"`
+	To   float64 `json:"to_min"`
+}
+
+type loadedOption struct {
+	ID       string   `json:"id"`
+	Makespan *float64 `json:"makespan_min"`
+	Finish   *float64 `json:"finish_min"`
+	Warnings []string `json:"warnings"`
+}
+
+func (p *program) load(l loading, c *cobra.Command) error {
+	sys, err := p.units(l.units)
+	if err != nil {
+		return err
+	}
+	if !slices.Contains([]string{"", "csv", "ical"}, l.as) {
+		return usageError{fmt.Errorf("--as is csv or ical, not %q", l.as)}
+	}
+	begins, start, err := p.begins(l.start)
+	if err != nil {
+		return err
+	}
+	file, err := shelf.ReadRecipe(l.file)
+	if errors.Is(err, fs.ErrNotExist) {
+		return fmt.Errorf("there is no file %s", l.file)
+	}
+	if err != nil {
+		return fmt.Errorf("%s: %s", l.file, strings.TrimPrefix(err.Error(), "the recipe cannot be read: "))
+	}
+	pieces, faults := load.ParsePieces(l.file, string(file.Text), begins)
+	if len(faults) > 0 {
+		return faults.Err()
+	}
+	limits, err := p.limits(l, c, begins, sys)
+	if err != nil {
+		return err
+	}
+	plan, err := load.Make(pieces, limits)
+	if err != nil {
+		return err
+	}
+	switch l.as {
+	case "csv":
+		fmt.Fprint(p.Out, plan.CSV())
+		return nil
+	case "ical":
+		fmt.Fprint(p.Out, plan.ICalendar(start, "vatside"))
+		return nil
+	}
+	var options []load.Option
+	if l.whatIf {
+		if options, err = load.Options(pieces, limits); err != nil {
+			return err
+		}
+	}
+	if p.json {
+		return p.asJSON(loadedOf(plan, options))
+	}
+	p.tellLoad(plan, pieces, options, l.start != "", start)
+	return nil
+}
+
+// begins is the time of day at which the plan starts: as given, else now, to the minute.
+func (p *program) begins(clock string) (quantity.Span, time.Time, error) {
+	now := p.Now()
+	start := now.Truncate(time.Minute)
+	if clock != "" {
+		t, err := time.Parse("15:04", clock)
+		if err != nil {
+			return 0, start, fmt.Errorf("--start %q: write a time of day, such as 09:30", clock)
+		}
+		start = time.Date(now.Year(), now.Month(), now.Day(), t.Hour(), t.Minute(), 0, 0, now.Location())
+	}
+	return sinceMidnight(start), start, nil
+}
+
+func sinceMidnight(t time.Time) quantity.Span {
+	return quantity.Span(time.Duration(t.Hour())*time.Hour + time.Duration(t.Minute())*time.Minute)
+}
+
+// limits are what the flags and the recipe ask for.
+func (p *program) limits(l loading, c *cobra.Command, begins quantity.Span, sys quantity.System) (load.Limits, error) {
+	var lim load.Limits
+	r := reader{sys: sys, c: c}
+	var fill quantity.Volume
+	var handling quantity.Span
+	volume(&r, &fill, "--fill", l.fill)
+	read(&r, &lim.Capacity, "--capacity", l.capacity, quantity.ParseMass)
+	read(&r, &handling, "--handling", l.handling, quantity.ParseSpan)
+	if r.err != nil {
+		return lim, r.err
+	}
+	same := map[string]quantity.Span{load.Cloth: handling, load.Skein: handling, load.Garment: handling, load.Bound: handling}
+	if l.hands < 1 {
+		return lim, fmt.Errorf("--hands: %d do no work; at least 1", l.hands)
+	}
+	if l.fixed {
+		lim.Plain, lim.Handling = true, map[string]quantity.Span{}
+		if c.Flags().Changed("hands") {
+			lim.Hands = l.hands
+		}
+		if l.handling != "" {
+			lim.Handling = same
+		}
+		return lim, nil
+	}
+	rec, err := p.find(l.recipe)
+	if err != nil {
+		return lim, err
+	}
+	if _, err := recipe.Scale(rec, fill, recipe.Options{}); err != nil {
+		return lim, err
+	}
+	capacity := lim.Capacity
+	lim = load.Usual(fill)
+	if capacity > 0 {
+		lim.Capacity = capacity
+	} else if usual, most := vessel.AtOnce(fill); lim.Capacity == 0 {
+		lim.Capacity = max(usual, most)
+	}
+	lim.Hands, lim.Most, lim.Fair, lim.Together = l.hands, l.most, l.fair, l.together
+	if l.handling != "" {
+		lim.Handling = same
+	}
+	pure := liquor.PureIndigo(rec, fill)
+	lim.Indigo = load.Indigo{Holds: pure, Floor: pure * 4 / 10} // six tenths can be used, from memory
+	lim.Bears = func(f fibre.Fibre) (fibre.Verdict, string) {
+		if slices.Contains(rec.Fibres, f.String()) {
+			return fibre.Fine, ""
+		}
+		return f.BearsPH(quantity.PH(rec.Liquor.PHFresh))
+	}
+	if l.finishBy != "" {
+		t, err := time.Parse("15:04", l.finishBy)
+		if err != nil {
+			return lim, fmt.Errorf("--finish-by %q: write a time of day, such as 16:00", l.finishBy)
+		}
+		if lim.Latest = sinceMidnight(t) - begins; lim.Latest <= 0 {
+			return lim, fmt.Errorf("--finish-by %s is not after the start, %s", l.finishBy, day.Clock(time.Time{}.Add(begins.Duration())))
+		}
+	}
+	return lim, l.pauses(&lim, begins)
+}
+
+// pauses reads the breaks.
+func (l loading) pauses(lim *load.Limits, begins quantity.Span) error {
+	for _, b := range l.breaks {
+		from, to, _ := strings.Cut(b, "-")
+		a, err := time.Parse("15:04", strings.TrimSpace(from))
+		z, err2 := time.Parse("15:04", strings.TrimSpace(to))
+		if err != nil || err2 != nil || !z.After(a) {
+			return fmt.Errorf("--break %q: write it from and to, such as 12:30-13:15", b)
+		}
+		if l.start == "" {
+			return usageError{errors.New("--break needs --start: when the day begins")}
+		}
+		if to := sinceMidnight(z) - begins; to > 0 {
+			lim.Breaks = append(lim.Breaks, load.Break{From: max(0, sinceMidnight(a)-begins), To: to, Why: "a break"})
+		}
+	}
+	return nil
+}
+
+func loadedOf(plan load.Plan, options []load.Option) loaded {
+	min := func(s quantity.Span) float64 { return tidy(s.Minutes()) }
+	out := loaded{
+		MakespanMin: min(plan.Makespan), BoundMin: min(plan.Bound), GapMin: min(plan.Gap), Proven: plan.Proven,
+		Rows: []loadedRow{}, Done: []loadedDone{}, Stands: []loadedStand{}, Warnings: plan.Warnings,
+	}
+	for _, r := range plan.Rows {
+		out.Rows = append(out.Rows, loadedRow{r.Tag, r.Dip, min(r.In), min(r.Out), min(r.Lower), min(r.Lifted)})
+	}
+	for _, d := range plan.Done {
+		out.Done = append(out.Done, loadedDone{d.Tag, min(d.At)})
+	}
+	for _, s := range plan.Stands {
+		out.Stands = append(out.Stands, loadedStand{s.Kind, min(s.From), min(s.To)})
+	}
+	if out.Warnings == nil {
+		out.Warnings = []string{}
+	}
+	for _, o := range options {
+		w := loadedOption{ID: o.ID, Warnings: append([]string{}, o.Warnings...)}
+		if o.Fault != "" {
+			w.Warnings = append(w.Warnings, o.Fault)
+		} else {
+			a, b := min(o.Plan.Makespan), min(o.Finish)
+			w.Makespan, w.Finish = &a, &b
+		}
+		out.WhatIf = append(out.WhatIf, w)
+	}
+	return out
+}
+
+// tellLoad prints the timetable: by the clock where a start was given, else in minutes.
+func (p *program) tellLoad(plan load.Plan, pieces []load.Piece, options []load.Option, clocked bool, start time.Time) {
+	at := func(s quantity.Span) string {
+		if clocked {
+			return day.Clock(start.Add(s.Duration().Round(time.Minute)))
+		}
+		return fmt.Sprintf("%.4g min", s.Minutes())
+	}
+	best := "which nothing beats"
+	if !plan.Proven {
+		best = fmt.Sprintf("at most %s from the best possible", day.Long(plan.Gap.Duration()))
+	}
+	p.say("Last lift at %s, %s; all done at %s.", at(plan.Makespan), best, at(plan.Finish()))
+	var rows table
+	for _, r := range plan.Rows {
+		rows.add(at(r.In), fmt.Sprintf("in %s, dip %d, out at %s", r.Tag, r.Dip, at(r.Out)))
+	}
+	p.table(rows)
+	for _, s := range plan.Stands {
+		p.say("%10s  the vat stands till %s: %s", at(s.From), at(s.To), s.Kind)
+	}
+	for _, seat := range load.Board(plan, pieces) {
+		p.say("%10s  %s done (%s)", at(seat.Done), seat.Who, strings.Join(seat.Tags, ", "))
+	}
+	for _, o := range options {
+		if o.Fault != "" {
+			p.note("What if, "+o.Name, o.Fault)
+			continue
+		}
+		p.note("What if, "+o.Name, fmt.Sprintf("last lift at %s, all done at %s", at(o.Plan.Makespan), at(o.Finish)))
+	}
+	for _, w := range plan.Warnings {
+		p.note("Note", w)
+	}
+}

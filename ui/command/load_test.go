@@ -1,0 +1,119 @@
+package command
+
+import (
+	"encoding/json"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+)
+
+// pieceFile writes [[piece]] blocks.
+func pieceFile(t *testing.T, blocks ...string) string {
+	t.Helper()
+	path := filepath.Join(t.TempDir(), "pieces.toml")
+	if err := os.WriteFile(path, []byte("[[piece]]\n"+strings.Join(blocks, "\n[[piece]]\n")+"\n"), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	return path
+}
+
+func ofDips(tag, dips string) string {
+	return `tag = "` + tag + "\"\nfibre = \"cotton\"\ndry = \"500 g\"\ndips = " + dips + "\ndip = \"10 min\"\nair = \"20 min\""
+}
+
+// The two given days of the plain problem: three pieces in a vat that holds one take 80 min, one piece of five dips 130.
+func TestLoadOfTheGivenDays(t *testing.T) {
+	three := pieceFile(t, ofDips("A", "3"), ofDips("B", "3"), ofDips("C", "2"))
+	one := pieceFile(t, ofDips("A", "5"))
+	for _, c := range []struct {
+		args []string
+		want float64
+		rows int
+	}{
+		{[]string{"load", three, "--fixed-dips", "--capacity", "500 g", "--handling", "0s", "--json"}, 80, 8},
+		{[]string{"load", one, "--fixed-dips", "--json"}, 130, 5},
+	} {
+		out, errs, code := runAt(t, thursday, c.args...)
+		var got loaded
+		if err := json.Unmarshal([]byte(out), &got); err != nil || code != 0 || errs != "" {
+			t.Fatalf("%v: %d %q %v", c.args, code, errs, err)
+		}
+		if got.MakespanMin != c.want || got.BoundMin != c.want || got.GapMin != 0 || !got.Proven || len(got.Rows) != c.rows {
+			t.Errorf("%v: %+v", c.args, got)
+		}
+		for _, r := range got.Rows {
+			if r.Out-r.In != 10 {
+				t.Errorf("a dip from %v to %v", r.In, r.Out)
+			}
+		}
+	}
+}
+
+// Its keys are a contract; by a recipe there are handling, rests and the indigo, and a wished finish that cannot be kept is said.
+func TestLoadByARecipe(t *testing.T) {
+	file := pieceFile(t, ofDips("A", "3"), ofDips("B", "3"))
+	out, errs, code := runAt(t, thursday, "load", file, "--recipe", "soda", "--fill", "60L", "--start", "09:30", "--finish-by", "10:00", "--json")
+	var got map[string]any
+	if err := json.Unmarshal([]byte(out), &got); err != nil || code != 0 || errs != "" {
+		t.Fatalf("%d %q %v", code, errs, err)
+	}
+	for _, key := range []string{"makespan_min", "bound_min", "gap_min", "proven", "rows", "done", "warnings"} {
+		if got[key] == nil {
+			t.Errorf("%s is missing", key)
+		}
+	}
+	row, done := got["rows"].([]any)[0].(map[string]any), got["done"].([]any)[0].(map[string]any)
+	for _, key := range []string{"tag", "dip", "in_min", "out_min"} {
+		if row[key] == nil {
+			t.Errorf("rows: %s is missing", key)
+		}
+	}
+	if done["tag"] == nil || done["done_min"].(float64) <= got["makespan_min"].(float64)-20 {
+		t.Errorf("done: %v", done)
+	}
+	if len(got["warnings"].([]any)) == 0 {
+		t.Error("done at ten in a morning that begins at half past nine, and nothing is said")
+	}
+	text, _, _ := runAt(t, thursday, "load", file, "--recipe", "soda", "--fill", "60L", "--start", "09:30", "--what-if")
+	for _, want := range []string{"Last lift at ", "which nothing beats", "in A, dip 1, out at ", "What if, One more person"} {
+		if !strings.Contains(text, want) {
+			t.Errorf("%q is not in\n%s", want, text)
+		}
+	}
+	ical, _, _ := runAt(t, thursday, "load", file, "--recipe", "soda", "--fill", "60L", "--start", "09:30", "--as", "ical")
+	if !strings.HasPrefix(ical, "BEGIN:VCALENDAR\r\n") || !strings.Contains(ical, "SUMMARY:A dip 1 of 3") {
+		t.Errorf("%.200s", ical)
+	}
+	csv, _, _ := runAt(t, thursday, "load", file, "--recipe", "soda", "--fill", "60L", "--as", "csv")
+	if n := strings.Count(csv, "\n"); n != 7 {
+		t.Errorf("the CSV has %d lines\n%s", n, csv)
+	}
+}
+
+func TestLoadRefusals(t *testing.T) {
+	file := pieceFile(t, ofDips("A", "3"))
+	wool := pieceFile(t, strings.Replace(ofDips("A", "3"), "cotton", "wool", 1))
+	bad := pieceFile(t, "tag = \"A\"\nfibre = \"cotton\"\ndry = \"500 g\"\ndips = 3\ncolour = 3")
+	for _, c := range []struct {
+		code int
+		says string
+		args []string
+	}{
+		{2, "load needs --recipe and --fill, or --fixed-dips", []string{file}},
+		{2, "load FILE.toml", nil},
+		{2, "--as is csv or ical", []string{file, "--fixed-dips", "--as", "pdf"}},
+		{1, "there is no file nowhere.toml", []string{"nowhere.toml", "--fixed-dips"}},
+		{1, "colour", []string{bad, "--fixed-dips"}},
+		{1, "at least 1", []string{file, "--fixed-dips", "--hands", "0"}},
+		{1, "write a time of day, such as 09:30", []string{file, "--fixed-dips", "--start", "9 o'clock"}},
+		{1, "is not after the start", []string{file, "--recipe", "soda", "--fill", "60L", "--start", "09:30", "--finish-by", "09:00"}},
+		{1, "12:30-13:15", []string{file, "--recipe", "soda", "--fill", "60L", "--start", "09:30", "--break", "noon"}},
+		{1, "wool", []string{wool, "--recipe", "soda", "--fill", "60L"}},
+	} {
+		out, errs, code := runAt(t, thursday, append([]string{"load"}, c.args...)...)
+		if code != c.code || out != "" || !strings.Contains(errs, c.says) || strings.Count(errs, "\n") != 1 {
+			t.Errorf("load %v: %d %q %q, want %d %q", c.args, code, out, errs, c.code, c.says)
+		}
+	}
+}
