@@ -1,0 +1,124 @@
+package outlook
+
+import (
+	"time"
+
+	"example.org/vatside/model/day"
+	"example.org/vatside/model/fibre"
+	"example.org/vatside/model/load"
+	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/recipe"
+)
+
+// Table is the timetable of a day's pieces from an instant on.
+type Table struct {
+	Zero   time.Time // the plan's zero: when the day opened
+	Plan   load.Plan
+	Pieces []load.Piece
+	Limits load.Limits
+	Fault  string // why nothing could be planned
+}
+
+// At is an instant of the plan.
+func (t Table) At(s quantity.Span) time.Time { return t.Zero.Add(s.Duration()) }
+
+// Done is when a piece is done, its rinses and souring in it; false for one that is not planned.
+func (t Table) Done(tag string) (time.Time, bool) {
+	for _, d := range t.Plan.Done {
+		if d.Tag == tag {
+			return t.At(d.At), true
+		}
+	}
+	return time.Time{}, false
+}
+
+// Next is the next dip of a piece that has not begun.
+func (t Table) Next(tag string) (load.Row, bool) {
+	for _, r := range t.Plan.Rows {
+		if r.Tag == tag && !r.Past {
+			return r, true
+		}
+	}
+	return load.Row{}, false
+}
+
+// Timetable plans what is left of a day: the pieces as they stand, the vat as it is. before is the plan that held so far,
+// which is changed as little as can be; its zero value is none.
+func Timetable(s day.State, o Outlook, b Blue, before load.Plan, now time.Time) Table {
+	t := Table{Zero: s.Opened, Limits: load.Usual(holds(s))}
+	span := func(at time.Time) quantity.Span { return quantity.Span(max(0, at.Sub(s.Opened)).Truncate(time.Second)) }
+	var standing []load.Standing
+	for _, p := range s.Pieces {
+		if !p.Live() {
+			continue
+		}
+		piece, err := planned(p, b)
+		if err != nil || piece.Dips <= p.Dips && p.Phase != day.InVat {
+			continue
+		}
+		stand := load.Standing{Tag: p.Tag, Dips: p.Dips}
+		switch p.Phase {
+		case day.InVat:
+			stand.Where, stand.Since = load.InVat, span(p.Since)
+		case day.Airing:
+			stand.Where, stand.Since = load.Airing, span(p.Since)
+		}
+		t.Pieces, standing = append(t.Pieces, piece), append(standing, stand)
+	}
+	if len(t.Pieces) == 0 {
+		return t
+	}
+	begin := now
+	if st, open := s.Open(); open { // the vat is not ready yet: what is left of the build comes first
+		for _, later := range s.Plan[st.No-1:] {
+			begin = begin.Add(later.Takes().Duration())
+		}
+	}
+	if !s.RestUntil.IsZero() && s.RestUntil.After(begin) {
+		begin = s.RestUntil
+	}
+	if o.Indigo.Known != Unknown {
+		t.Limits.Indigo = load.Indigo{Holds: o.Indigo.Left.Likely, Floor: pureIn(s) * 4 / 10}
+	}
+	if ready := s.Head.Setup.ReadyBy; ready != nil && ready.After(begin) && s.Vat.Work.IsZero() {
+		begin = *ready
+	}
+	t.Limits.Bears = func(fibre.Fibre) (fibre.Verdict, string) { return fibre.Fine, "" } // the clock refuses what the vat would harm
+	plan, err := before.Replan(span(begin), standing, t.Pieces, t.Limits)
+	if err != nil {
+		t.Fault = err.Error()
+		return t
+	}
+	t.Plan = plan
+	return t
+}
+
+// pureIn is the pure indigo of the recipe at the vat's fill.
+func pureIn(s day.State) quantity.Mass {
+	var sum quantity.Mass
+	for _, p := range s.Head.Recipe.Powders {
+		if p.Role == recipe.Indigo {
+			sum += p.Strength.Of(s.Head.Recipe.PerLitre(p).Of(holds(s)))
+		}
+	}
+	return sum
+}
+
+// planned is a piece as the timetable takes it: its dips as said, else as its wish takes in this vat.
+func planned(p day.Piece, b Blue) (load.Piece, error) {
+	f, err := fibre.Parse(p.Spec.Fibre)
+	if err != nil {
+		return load.Piece{}, err
+	}
+	l := load.Piece{
+		Tag: p.Tag, What: p.Spec.What, Who: p.Spec.Who, Fibre: f, Dry: p.Spec.Dry, Depth: p.Spec.Depth, Dips: p.Want(),
+		Dip: p.DipTime(), Air: p.AirTime(false), FinalAir: p.AirTime(true), Form: p.Spec.Form, Work: p.Spec.Work,
+	}
+	if l.Form == Ladder {
+		l.Form = load.Cloth
+	}
+	if c, ok := b.Pieces[p.Tag]; ok && p.Spec.Dips == 0 && c.Wish != nil && c.Claim == "calibrated" {
+		l.Dips = max(c.Answer.Likely, p.Dips)
+	}
+	return l.Fill()
+}

@@ -1,0 +1,84 @@
+package outlook_test
+
+import (
+	"testing"
+	"time"
+
+	"example.org/vatside/model/day"
+	"example.org/vatside/model/load"
+	"example.org/vatside/model/outlook"
+	"example.org/vatside/model/quantity"
+)
+
+func (v *vat) table(before load.Plan) outlook.Table {
+	o := v.sight()
+	return outlook.Timetable(v.s, o, outlook.Blues(v.s, o, v.now), before, v.now)
+}
+
+// The timetable knows where each piece stands: what hangs in the vat stays, what airs waits, what is finished is gone; and a
+// piece that comes later is taken in without moving the others.
+func TestTheTimetableOfADay(t *testing.T) {
+	v := open(t, "soda", nil)
+	v.reads(36)
+	add := func(tag string, dips int) {
+		v.put(day.PieceAdded{OfPiece: day.OfPiece{Tag: tag}, PieceSpec: day.PieceSpec{Fibre: "cotton", Dry: 300, Dips: dips, Dip: quantity.Minutes(8), Air: quantity.Minutes(12)}},
+			day.WettedOut{OfPiece: day.OfPiece{Tag: tag}})
+	}
+	add("A1", 3)
+	add("B1", 2)
+	first := v.table(load.Plan{})
+	if first.Fault != "" || len(first.Plan.Rows) != 5 {
+		t.Fatalf("%s %+v", first.Fault, first.Plan.Rows)
+	}
+	v.put(day.DipBegun{OfPiece: day.OfPiece{Tag: "A1"}, Dip: 1, For: quantity.Minutes(8)})
+	v.after(4)
+	within := v.table(first.Plan)
+	var in load.Row
+	for _, r := range within.Plan.Rows {
+		if r.Tag == "A1" && r.Dip == 1 {
+			in = r
+		}
+	}
+	if out := within.At(in.Out); !in.Past || out.Sub(v.now) > 5*time.Minute || out.Before(v.now) {
+		t.Errorf("what is in the vat comes out at %v, it is %v now: %+v", out, v.now, in)
+	}
+	v.after(4)
+	v.put(day.DipEnded{OfPiece: day.OfPiece{Tag: "A1"}, Dip: 1, Air: quantity.Minutes(12)})
+	airing := v.table(within.Plan)
+	next, ok := airing.Next("A1")
+	if !ok || next.Dip != 2 || airing.At(next.Lower).Before(v.now.Add(12*time.Minute)) {
+		t.Errorf("A1 goes in again at %v: %+v", airing.At(next.Lower), next)
+	}
+	done, ok := airing.Done("B1")
+	if !ok || !done.After(v.now) {
+		t.Errorf("B1 is done at %v", done)
+	}
+	add("C1", 1)
+	late := v.table(airing.Plan)
+	if _, ok := late.Next("C1"); !ok {
+		t.Error("the late piece is not in the plan")
+	}
+	if faults := load.CheckStanding(quantity.Span(v.now.Sub(late.Zero)), standingOf(v.s), late.Pieces, late.Limits, late.Plan); len(faults) > 0 {
+		t.Error(faults)
+	}
+	v.put(day.AiringEnded{OfPiece: day.OfPiece{Tag: "A1"}, Dip: 1}, day.Finished{OfPiece: day.OfPiece{Tag: "A1"}, Dips: 1})
+	if _, ok := v.table(late.Plan).Next("A1"); ok {
+		t.Error("a finished piece is still planned")
+	}
+}
+
+// standingOf is how the pieces stand, for the checker.
+func standingOf(s day.State) []load.Standing {
+	var out []load.Standing
+	for _, p := range s.Pieces {
+		st := load.Standing{Tag: p.Tag, Dips: p.Dips}
+		switch p.Phase {
+		case day.InVat:
+			st.Where, st.Since = load.InVat, quantity.Span(p.Since.Sub(s.Opened))
+		case day.Airing:
+			st.Where, st.Since = load.Airing, quantity.Span(p.Since.Sub(s.Opened))
+		}
+		out = append(out, st)
+	}
+	return out
+}
