@@ -22,6 +22,7 @@ type View struct {
 	Pace    float64
 	Outlook *outlook.Outlook // of the liquor, as of the last minute or event; nil until it is reckoned
 	Blue    *outlook.Blue    // of the pieces, with it
+	Table   *outlook.Table   // the timetable, as of the last event
 }
 
 // Snapshot is everything that the engine knows at one moment. It is a value: nobody can change the engine through it.
@@ -178,7 +179,7 @@ func (e *Engine) snapshot() Snapshot {
 	for _, s := range e.days {
 		snap.Days = append(snap.Days, View{
 			ID: s.id, State: s.state, Now: s.now(), Saved: s.saved(), Trouble: s.trouble, Looking: s.writer == nil, Pace: s.source.Pace(),
-			Outlook: s.outlook, Blue: s.blue,
+			Outlook: s.outlook, Blue: s.blue, Table: s.table,
 		})
 	}
 	return snap

@@ -512,6 +512,28 @@ func TestCallsRiseThenTheTimeRunsOn(t *testing.T) {
 	}
 }
 
+// Two dips that end together are one call with both words: the hands go to the vat once.
+func TestCallsThatFallTogetherAreOne(t *testing.T) {
+	for _, apart := range []time.Duration{0, 3 * time.Second, 20 * time.Second} {
+		in := newFake()
+		m := dyeing(t, in, 2)
+		m.do(day.Lower{Tag: "A1"})
+		in.run(apart)
+		m.do(day.Lower{Tag: "A2"})
+		in.run(8*time.Minute - apart)
+		m.look()
+		var calls []cue.Call
+		for _, c := range m.calls.Calls() {
+			if c.Cue == cue.Out {
+				calls = append(calls, c)
+			}
+		}
+		if len(calls) != 1 || !strings.Contains(calls[0].Words, "A1") || strings.Contains(calls[0].Words, "A2") != (apart <= 5*time.Second) {
+			t.Errorf("%v apart: %+v", apart, calls)
+		}
+	}
+}
+
 func TestWaitingModeOnlyCalls(t *testing.T) {
 	in := newFake()
 	m := dyeing(t, in, 1, func(h *day.Head) { h.Setup.Waiting = true })

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"strings"
 	"time"
 
 	"example.org/vatside/model/day"
@@ -34,6 +35,8 @@ type session struct {
 	inbox   chan<- scribeDone // where the scribe reports
 	outlook *outlook.Outlook  // as last reckoned
 	blue    *outlook.Blue
+	table   *outlook.Table
+	planned int       // events that the table knows of
 	looking bool      // a new one is being reckoned
 	seen    int       // events that it knows of
 	seenAt  time.Time // and the minute it is for
@@ -172,10 +175,16 @@ func (s *session) tellOverdue(caller cue.Caller) {
 	}
 }
 
-// call sounds what is due and was not called as often as it should have been; the most pressing one wins.
+// together is how near two calls are told as one: the hands go to the vat once.
+const together = 5 * time.Second
+
+// call sounds what is due and was not called as often as it should have been: the most pressing one, with the words of all
+// that fall together with it.
 func (s *session) call(caller cue.Caller, now time.Time) {
 	best := cue.Call{Level: -1}
-	for _, d := range day.Dues(s.state) {
+	var words []string
+	dues := day.Dues(s.state)
+	for _, d := range dues {
 		if in := d.At.Sub(now); d.Kind == day.DueLift && now.Before(d.Since) {
 			s.countIn(caller, d, now)
 			continue
@@ -187,13 +196,22 @@ func (s *session) call(caller cue.Caller, now time.Time) {
 			continue
 		}
 		s.called[key(d)] = n
+		words = append(words, d.Words)
 		if level > best.Level {
-			best = cue.Call{Cue: cueOf(d.Kind), Level: level, Words: d.Words}
+			best = cue.Call{Cue: cueOf(d.Kind), Level: level}
 		}
 	}
-	if best.Level >= 0 {
-		caller.Call(best)
+	if best.Level < 0 {
+		return
 	}
+	for _, d := range dues { // what comes within seconds is called along, once
+		if in := d.At.Sub(now); in > 0 && in <= together && s.called[key(d)] == 0 && !now.Before(d.Since) && d.Kind != day.DueTurn {
+			s.called[key(d)] = 1
+			words = append(words, d.Words)
+		}
+	}
+	best.Words = strings.Join(words, "; then ")
+	caller.Call(best)
 }
 
 // countIn calls the seconds before a short dip begins: one call, which ticks to the end.
