@@ -36,7 +36,7 @@ type session struct {
 	outlook *outlook.Outlook  // as last reckoned
 	blue    *outlook.Blue
 	table   *outlook.Table
-	planned int       // events that the table knows of
+	bluesAt time.Time // the minute that the blues are for
 	looking bool      // a new one is being reckoned
 	seen    int       // events that it knows of
 	seenAt  time.Time // and the minute it is for

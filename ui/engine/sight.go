@@ -7,50 +7,65 @@ import (
 	"example.org/vatside/model/outlook"
 )
 
-// The outlook of a day and its blues take some milliseconds to reckon: that is done beside the engine, so that no event waits for it, and
-// shown as soon as it is there. It is made anew after each event and with each minute.
+// The outlook of a day takes some milliseconds to reckon, its blues and its timetable a tenth of a second: that is done
+// beside the engine, so that no event waits for it, and shown as soon as it is there. All is made anew after each event; the
+// outlook with each minute, and the blues, which time alone changes little, with each quarter of an hour.
 
-// sight is an outlook that was reckoned.
+// sight is what was reckoned. What is nil stays as it was.
 type sight struct {
 	id    string
-	of    outlook.Outlook
-	blue  outlook.Blue
-	table *outlook.Table // nil: as it was
+	of    *outlook.Outlook
+	blue  *outlook.Blue
+	table *outlook.Table
 }
+
+// blueLasts is how long the blues hold while nothing happens.
+const blueLasts = 15 * time.Minute
 
 // look has a new outlook reckoned if the one at hand is old.
 func (s *session) look(to chan<- sight) {
 	now := s.now().Truncate(time.Minute)
-	if s.looking || s.seen == len(s.state.Log) && s.seenAt.Equal(now) {
+	happened := s.seen != len(s.state.Log)
+	if s.looking || !happened && s.seenAt.Equal(now) {
 		return
 	}
 	s.looking, s.seen, s.seenAt = true, len(s.state.Log), now
-	state, at, id := s.state, s.now(), s.id
-	before, planned := s.table, s.planned == len(s.state.Log)
-	s.planned = len(s.state.Log)
+	blues := happened || now.Sub(s.bluesAt) >= blueLasts
+	if blues {
+		s.bluesAt = now
+	}
+	state, at, id, before := s.state, s.now(), s.id, s.table
 	go func() {
 		o := outlook.Of(state, at)
-		x := sight{id: id, of: o, blue: outlook.Blues(state, o, at)}
-		if !planned && !o.Empty { // the pieces stand as they stood, unless something happened
-			var plan load.Plan
-			if before != nil {
-				plan = before.Plan
+		x := sight{id: id, of: &o}
+		if blues {
+			b := outlook.Blues(state, o, at)
+			x.blue = &b
+			if happened && !o.Empty {
+				var plan load.Plan
+				if before != nil {
+					plan = before.Plan
+				}
+				t := outlook.Timetable(state, o, b, plan, at)
+				x.table = &t
 			}
-			table := outlook.Timetable(state, o, x.blue, plan, at)
-			x.table = &table
 		}
 		to <- x
 	}()
 }
 
-// sighted takes an outlook.
+// sighted takes what was reckoned.
 func (e *Engine) sighted(x sight) {
 	for _, s := range e.days {
-		if s.id == x.id {
-			s.looking, s.outlook, s.blue = false, &x.of, &x.blue
-			if x.table != nil {
-				s.table = x.table
-			}
+		if s.id != x.id {
+			continue
+		}
+		s.looking, s.outlook = false, x.of
+		if x.blue != nil {
+			s.blue = x.blue
+		}
+		if x.table != nil {
+			s.table = x.table
 		}
 	}
 }
