@@ -1,0 +1,18 @@
+// Package signs goes from what is seen at a vat to what may be the cause, and from the likeliest cause to one thing to
+// do: with its dose for this fill, how it goes in, how long to wait and how to look again. It also holds what the trade
+// knows before and after the vat: scouring, wetting out, finishing, the rhythm of care, and the powders' dangers.
+//
+// Rules of the doses, which no sign overrides:
+//
+//   - alkali first only where pH was read low; else warmth, then reducer, alkali last, and then only if a reading or the
+//     milky sign asks for it, or a handbook's row of an iron–lime vat (too yellow, rising sediment) or a putrid ferment;
+//   - never more than a recipe's at_once, nor than its per_day less what was given today;
+//   - never a chemical reducer in a ferment vat, never acid in any vat;
+//   - no sulfur reducer into a liquor above 50 °C (stock jar 60 °C), none where the strip says that there is enough;
+//   - never warmer than the recipe's aim or its build, nor than goods and a class bear;
+//   - signs that contradict each other ask for another look before any powder;
+//   - doing nothing, and stopping the dyeing, are answers.
+//
+// Evidence is marked S with a number for a source of the project's list, C for common practice without a source, M for
+// from memory, K for calculated. The weights of the causes are judgements (M): they order, and claim no chance.
+package signs

@@ -1,0 +1,194 @@
+package signs
+
+import (
+	"math"
+	"slices"
+
+	"example.org/vatside/model/fibre"
+	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/recipe"
+)
+
+// Seen is what was seen and read. Anything may be left out; nil was not read, and figures that cannot be count as not read.
+type Seen struct {
+	Signs   []Sign
+	PH      *quantity.PH // as read
+	PHError float64      // by how much a reading may be off, either way: 0.5 for paper
+	Temp    *quantity.Temperature
+	Strip   *quantity.Span // how long the strip stayed yellow
+	Stood   quantity.Span  // how long the vat has looked so; 0: not known
+	Tried   []Tried        // what was done about it already, oldest first
+}
+
+// Tried is a treatment that was given, and what the recheck said. It narrows the causes.
+type Tried struct {
+	Cause  string // ID of the cause
+	Answer Answer
+}
+
+// Answer is what a recheck says of the last treatment.
+type Answer int
+
+// Not said yet; the vat is better, as it was, or worse.
+const (
+	NotSaid Answer = iota
+	Better
+	Same
+	Worse
+)
+
+// String is "better", "the same", "worse" or "not said".
+func (a Answer) String() string {
+	switch a {
+	case Better:
+		return "better"
+	case Same:
+		return "the same"
+	case Worse:
+		return "worse"
+	}
+	return "not said"
+}
+
+// Judge tells by two strips whether a vat got better: a third longer and at least 5 s counts as better, as much shorter as
+// worse; past three minutes longer is worse. A strip below 0 was not pulled. M
+func Judge(before, after quantity.Span) Answer {
+	b, a := before.Seconds(), after.Seconds()
+	step := math.Max(5, b/3)
+	switch {
+	case b < 0 || a < 0:
+		return NotSaid
+	case b > overStrip.Seconds():
+		step = 5
+		b, a = -b, -a // shorter is better
+		if -a < 30 {
+			return Worse
+		}
+	case a > overStrip.Seconds():
+		return Worse
+	}
+	switch {
+	case a >= b+step:
+		return Better
+	case a <= b-step:
+		return Worse
+	}
+	return Same
+}
+
+// Vat is the vat that the signs are of.
+type Vat struct {
+	Recipe     recipe.Recipe
+	Fill       quantity.Volume
+	Age        quantity.Span            // since it was built; 0: not known
+	GivenToday map[string]quantity.Mass // by powder id
+	Goods      []fibre.Fibre            // what is in it or is to go in
+	HandsIn    bool                     // hands or goods are in the liquor
+	HeaterOn   bool
+	Class      bool           // a class is at the vat
+	Heater     quantity.Power // what reaches the liquor; 0: not known
+	Finest     quantity.Mass  // the scale's step; 0: 0.1 g below 50 g, 1 g above
+	System     quantity.System
+}
+
+// The marks of the readings, as for the right dose.
+const (
+	weakStrip   = quantity.Span(15e9)  // M
+	slackStrip  = quantity.Span(30e9)  // M
+	overStrip   = quantity.Span(180e9) // S1 has the effect, M the time
+	sugarHighPH = quantity.PH(12)      // C: from the fourth day, or in a vat that will not dye
+	sprinkleMax = quantity.Temperature(50)
+	stockMax    = quantity.Temperature(60) // S1
+)
+
+// clean drops what cannot have been read or seen.
+func (s Seen) clean() Seen {
+	if s.Temp != nil && !(*s.Temp >= -5 && *s.Temp <= 105) {
+		s.Temp = nil
+	}
+	if s.PH != nil && !(*s.PH >= 0 && *s.PH <= 14) {
+		s.PH = nil
+	}
+	if s.Strip != nil && *s.Strip < 0 {
+		s.Strip = nil
+	}
+	if !(s.PHError > 0) || math.IsInf(s.PHError, 0) {
+		s.PHError = 0
+	}
+	return s
+}
+
+func (v Vat) clean() Vat {
+	if l := v.Fill.Litres(); !(l > 0) || math.IsInf(l, 0) {
+		v.Fill = 0
+	}
+	return v
+}
+
+// evidence is all that speaks: the signs' IDs in the order seen, then the readings. A strip that was timed counts as the
+// sign of its time; an earlier word about it stays, and may contradict it.
+func (s Seen) evidence(v Vat) []string {
+	var out []string
+	add := func(id string) {
+		if !slices.Contains(out, id) {
+			out = append(out, id)
+		}
+	}
+	for _, x := range s.Signs {
+		if _, ok := Find(x.ID); ok {
+			add(x.ID)
+		}
+	}
+	if s.Strip != nil {
+		switch t := *s.Strip; {
+		case t < weakStrip:
+			add("strip-weak")
+		case t < slackStrip:
+			add("strip-slack")
+		case t <= overStrip:
+			add("strip-good")
+		default:
+			add("strip-over")
+		}
+	}
+	l := v.Recipe.Liquor
+	if s.PH != nil {
+		for _, f := range v.Goods {
+			if verdict, _ := f.BearsPH(*s.PH); verdict > fibre.Fine {
+				add(phGoods)
+				break
+			}
+		}
+		switch {
+		case float64(*s.PH) < l.PHLow:
+			add(phLow)
+		case s.highPH(v, out):
+			add(phHigh)
+		case !slices.Contains(out, phGoods):
+			add(phRight)
+		}
+	}
+	if s.Temp != nil {
+		switch {
+		case *s.Temp < l.Low:
+			add(cold)
+		case l.High > 0 && *s.Temp > l.High:
+			add(hot)
+		default:
+			add(warmRight)
+		}
+	}
+	return out
+}
+
+// highPH tells whether the pH read is too high: above the recipe's range; in a sugar–lime vat above 12 as well, from the
+// fourth day or where it will not dye, as a fresh one reads more (C).
+func (s Seen) highPH(v Vat, seen []string) bool {
+	if top := v.Recipe.Liquor.PHHigh; top > 0 && float64(*s.PH) > top {
+		return true
+	}
+	if v.Recipe.Family != recipe.SugarLime || *s.PH <= sugarHighPH {
+		return false
+	}
+	return v.Age >= quantity.Days(3) || slices.Contains(seen, "dull") || slices.Contains(seen, "pale")
+}

@@ -1,0 +1,296 @@
+package signs
+
+import (
+	"errors"
+	"math"
+	"slices"
+	"strings"
+	"testing"
+
+	"example.org/vatside/model/fibre"
+	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/recipe"
+)
+
+func ids(list []Sign) string {
+	var out []string
+	for _, s := range list {
+		out = append(out, s.ID)
+	}
+	return strings.Join(out, " ")
+}
+
+func TestParse(t *testing.T) {
+	for said, want := range map[string]string{
+		"blue, cloudy":                      "blue cloudy",
+		"Blue and turbid":                   "blue cloudy",
+		"clear grass green":                 "clear grass-green",
+		"blue-green; clear, no film":        "blue-green clear no-film",
+		"the liquor is amber\ncoppery skin": "yellow coppery",
+		"grey-white cloud":                  "grey-white",
+		"no smell no froth flat lime smell": "no-smell no-froth flat-lime",
+		"streaks, streaky":                  "streaks",
+		"sediment rises, goods uneven":      "sediment-rises uneven",
+		"dull, weak dyeings":                "dull",
+		"green cast, grey cast":             "green-cast grey-cast",
+		"strip blue in less than 15 s":      "strip-weak",
+		"strip-over + paler after a dip":    "strip-over paler-after",
+		"choking smell of burnt sulfur":     "choking",
+		"crocking on the":                   "",
+		"purple elephants":                  "",
+		"":                                  "",
+		" , ; ":                             "",
+	} {
+		got, err := Parse(said)
+		if want == "" {
+			var u *UnknownError
+			if !errors.As(err, &u) || !strings.Contains(err.Error(), "milky greenish-white") || !strings.Contains(err.Error(), "harsh wool") {
+				t.Errorf("%q: %v, %v", said, ids(got), err)
+			}
+			continue
+		}
+		if err != nil || ids(got) != want {
+			t.Errorf("%q: %s, %v; not %s", said, ids(got), err, want)
+		}
+	}
+}
+
+// Every sign is read by its words, its ID and each of its other words; none is said of two.
+func TestEverySignIsRead(t *testing.T) {
+	said := map[string]string{}
+	for _, k := range known {
+		for _, w := range append([]string{k.Words, k.ID, strings.ToUpper(k.Words)}, k.also...) {
+			got, err := Parse(w)
+			if err != nil || len(got) != 1 || got[0] != k.Sign {
+				t.Errorf("%q: %s %v, not %s", w, ids(got), err, k.ID)
+			}
+			if of, ok := said[strings.ToLower(w)]; ok && of != k.ID {
+				t.Errorf("%q is %s and %s", w, of, k.ID)
+			}
+			said[strings.ToLower(w)] = k.ID
+		}
+	}
+	if len(All()) != len(known) {
+		t.Error("not all signs are told")
+	}
+	speaks := map[string]bool{}
+	for _, b := range beliefs() {
+		for id, f := range b.speaks {
+			if words(id) == "" || !(f > 0) {
+				t.Errorf("%s speaks of %q by %v", b.id, id, f)
+			}
+			speaks[id] = speaks[id] || f >= 2
+		}
+	}
+	for _, s := range All() {
+		if !speaks[s.ID] && s.ID != "no-smell" {
+			t.Errorf("%s is a sign of nothing", s.ID)
+		}
+	}
+	for _, p := range opposed {
+		if words(p.a) == "" || words(p.b) == "" {
+			t.Errorf("%s and %s", p.a, p.b)
+		}
+	}
+}
+
+func FuzzParse(f *testing.F) {
+	f.Add("blue, cloudy")
+	f.Add("no smell no froth")
+	f.Fuzz(func(t *testing.T, said string) {
+		got, err := Parse(said)
+		if (err == nil) != (len(got) > 0) {
+			t.Fatal(got, err)
+		}
+		var again []string
+		for _, s := range got {
+			again = append(again, s.Words)
+		}
+		if err == nil {
+			if back, err := Parse(strings.Join(again, "; ")); err != nil || !slices.Equal(back, got) {
+				t.Fatalf("%v reads as %v, %v", got, back, err)
+			}
+		}
+	})
+}
+
+func see(t testing.TB, id, said string, is ...func(*Seen, *Vat)) []Cause {
+	c := rowCase{recipe: id, said: said}
+	s, v := c.ask(t, 60)
+	for _, f := range is {
+		f(&s, &v)
+	}
+	return Causes(s, v)
+}
+
+// Signs that do not go together ask for another look, say which, and give no powder.
+func TestContradictions(t *testing.T) {
+	for _, c := range []struct {
+		id, said string
+		is       func(*Seen, *Vat)
+		says     string
+	}{
+		{"soda", "blue, grass green", nil, "one liquor has one colour"},
+		{"soda", "amber, clear", strip(5), "does not go with strip blue in less than 15 s"},
+		{"soda", "blue, clear", strip(60), "blue does not go with strip blue in about 45 s"},
+		{"soda", "strip good", strip(3), "one strip has one time"},
+		{"soda", "clear, cloudy", nil, "clear does not go with cloudy"},
+		{"soda", "milky", ph(12), "does not go with pH read high"},
+		{"lye", "slimy", ph(9), "slimy to the glove does not go with pH read low"},
+		{"lye", "slimy, milky", nil, "too little alkali and too much"},
+		{"thiourea", "coppery skin, no film", nil, "no film"},
+		{"madder-bran", "foul, flat lime smell", nil, "flat smell of lime"},
+		{"iron-lime", "too yellow", ph(13.2), "too yellow"},
+	} {
+		is := c.is
+		if is == nil {
+			is = func(*Seen, *Vat) {}
+		}
+		list := see(t, c.id, c.said, is)
+		if list[0].ID != "look-again" || list[0].Act != Look || len(list[0].Doses) > 0 || !strings.Contains(list[0].Contradicts, c.says) || len(list) < 2 || list[1].Contradicts == "" {
+			t.Errorf("%s, %s: %s: %+v", c.id, c.said, brief(list), list[0])
+		}
+	}
+	for _, c := range [][2]string{{"soda", "blue, cloudy, no film, no froth"}, {"madder-bran", "no smell, no froth, flat lime smell"}, {"soda", "amber, pale dyeings"}} {
+		if list := see(t, c[0], c[1]); list[0].Contradicts != "" {
+			t.Errorf("%s: %s", c[1], list[0].Contradicts)
+		}
+	}
+}
+
+// The order of the right dose, over what the signs say.
+func TestOrderOfTheDose(t *testing.T) {
+	goods := func(f ...fibre.Fibre) func(*Seen, *Vat) { return func(_ *Seen, v *Vat) { v.Goods = f } }
+	given := func(id string, g float64) func(*Seen, *Vat) {
+		return func(_ *Seen, v *Vat) { v.GivenToday = map[string]quantity.Mass{id: quantity.Grams(g)} }
+	}
+	for _, c := range []struct {
+		what, id, said string
+		is             []func(*Seen, *Vat)
+		cause          string
+		act            Act
+		powder         string
+		grams          float64
+		says           string
+	}{
+		{"pH read low, cold and blue-green: alkali", "soda", "blue-green, clear", []func(*Seen, *Vat){ph(9.4), temp(24), strip(8)}, "", Give, "soda", 60, "soda ash"},
+		{"cold and blue-green: warmth", "soda", "blue-green, clear", []func(*Seen, *Vat){ph(10.8), temp(24), strip(8)}, "", Warm, "", 0, "35 °C"},
+		{"blue-green: reducer", "soda", "blue-green, clear", []func(*Seen, *Vat){ph(10.8), strip(8)}, "air-in", Give, "reducer", 30, "30.0 g of sodium dithionite"},
+		{"milky and weak: reducer before alkali", "soda", "milky", []func(*Seen, *Vat){strip(5)}, "alkali-short", Give, "reducer", 15, "alkali last"},
+		{"half a step within the paper's error", "soda", "", []func(*Seen, *Vat){ph(9.8), func(s *Seen, _ *Vat) { s.PHError = 0.5 }}, "alkali-eaten", Give, "soda", 30, ""},
+		{"a day's reducer is in", "soda", "blue-green, clear", []func(*Seen, *Vat){given("reducer", 120)}, "air-in", Stop, "", 0, "no more sodium dithionite today"},
+		{"the clearing reducer counts", "lye", "blue-green, clear", []func(*Seen, *Vat){given("clearing", 112)}, "air-in", Give, "reducer", 8, ""},
+		{"little iron is left: as little lime", "iron-lime", "clear grass green", []func(*Seen, *Vat){given("iron", 80)}, "part-reduced", Give, "iron", 10, "then 10.0 g of calcium hydroxide"},
+		{"one good sign is not enough to dye on", "soda", "strip good", nil, "ready", Look, "", 0, "nothing to add; before dyeing"},
+		{"°C and pH are right, nothing else was seen", "soda", "", []func(*Seen, *Vat){ph(10.8)}, "not-looked", Look, "", 0, "look first"},
+		{"less than the scale shows", "soda", "blue-green, clear", []func(*Seen, *Vat){func(_ *Seen, v *Vat) { v.Finest = 50 }}, "air-in", Wait, "", 0, "less than the scale shows"},
+		{"little lime is left: as little iron", "iron-lime", "clear grass green", []func(*Seen, *Vat){given("lime", 80)}, "part-reduced", Give, "iron", 10, "then 10.0 g of calcium hydroxide"},
+		{"sulfur reducer not above 50 °C", "thiourea", "blue-green, clear", []func(*Seen, *Vat){temp(54)}, "air-in", Cool, "", 0, "50 °C before any reducer"},
+		{"hands in and heater on", "soda", "blue-green, clear", []func(*Seen, *Vat){func(_ *Seen, v *Vat) { v.HandsIn, v.HeaterOn = true, true }}, "air-in", Stop, "", 0, "hands and goods out"},
+		{"no fill", "soda", "blue-green, clear", []func(*Seen, *Vat){func(_ *Seen, v *Vat) { v.Fill = 0 }}, "air-in", Look, "", 0, "measure the liquor"},
+		{"wool in a soda vat of pH 11", "soda", "blue-green, clear", []func(*Seen, *Vat){ph(11), goods(fibre.Wool)}, "", Stop, "", 0, "wool"},
+		{"milky, silk about, pH not read", "soda", "milky", []func(*Seen, *Vat){goods(fibre.Silk)}, "alkali-short", Stop, "", 0, "silk"},
+		{"putrid and cold: lime, not warmth", "madder-bran", "foul, reddish", []func(*Seen, *Vat){temp(20)}, "putrid", Give, "lime", 18, "lime"},
+		{"ferment, weak: no reducer", "madder-bran", "blue, clear", []func(*Seen, *Vat){strip(4)}, "slow-ferment", Wait, "", 0, "no reducer"},
+		{"acid near reducer", "soda", "choking, blue", nil, "acid-met-reducer", Stop, "", 0, "fresh air"},
+		{"all is well", "soda", "amber, clear, coppery", []func(*Seen, *Vat){strip(50), ph(10.8)}, "ready", Dye, "", 0, "nothing to add"},
+		{"well but hot", "soda", "amber, clear, coppery", []func(*Seen, *Vat){strip(50), temp(43)}, "ready", Cool, "", 0, "40 °C"},
+		{"harsh wool", "iron-lime", "harsh wool", nil, "wool-harmed", Goods, "", 0, "take the wool out"},
+		{"streaks", "soda", "streaks", nil, "folds", Goods, "", 0, "weak vat"},
+		{"grey cast, iron", "iron-lime", "grey cast", nil, "metal-left", Goods, "", 0, "citric"},
+		{"amber but pale", "soda", "amber, clear, pale", nil, "spent", Give, "indigo", 30, "reduced stock"},
+		{"much sludge", "sugar-lime", "sludge above a third", nil, "sludge", Stop, "", 0, "decant"},
+		{"blue and turbid again after reducer, pH not read", "soda", "blue, cloudy", []func(*Seen, *Vat){func(s *Seen, _ *Vat) { s.Tried = []Tried{{"under-reduced", Same}} }}, "under-reduced", Look, "", 0, "read pH"},
+	} {
+		list := see(t, c.id, c.said, c.is...)
+		a := list[0]
+		mass, powder := 0.0, ""
+		if len(a.Doses) > 0 {
+			mass, powder = a.Doses[0].Mass.Grams(), a.Doses[0].Powder
+		}
+		if c.cause != "" && a.ID != c.cause || a.Act != c.act || powder != c.powder || math.Abs(mass-c.grams) > 1e-9 || !strings.Contains(a.Do, c.says) {
+			t.Errorf("%s: %s\n\t%s %.1f of %q: %s", c.what, brief(list), a.Act, mass, powder, a.Do)
+		}
+	}
+}
+
+// What goes in says how, what to beware of, and stands back for hands, heater and class.
+func TestCautionsOfADose(t *testing.T) {
+	a := see(t, "soda", "blue-green, clear", func(s *Seen, v *Vat) { v.Class, v.HandsIn, v.System, s.Temp = true, true, quantity.US, nil })[0]
+	said := strings.Join(a.Cautions, "; ")
+	for _, w := range []string{"mask", "cross-draught", "water on the powder", "acid", "hands and goods out first", "no child", "read °C first"} {
+		if !strings.Contains(said, w) {
+			t.Errorf("%q is not in %q", w, said)
+		}
+	}
+	if a.Doses[0].Portions != 3 || !strings.Contains(a.How, "3 small lots") || !strings.Contains(a.Do, "1.06 oz") || !strings.Contains(WeightIsJudged, "judgement") {
+		t.Errorf("%+v", a)
+	}
+	if list := Causes(Seen{}, Vat{Recipe: shipped(t, "soda"), Fill: 60}); len(list) != 1 || list[0].Act != Look || list[0].Weight != 1 {
+		t.Errorf("%+v", list)
+	}
+	if a := see(t, "lye", "blue-green, clear")[0]; a.Doses[0].Into != recipe.IntoVat || !strings.Contains(a.How, "over the surface") {
+		t.Errorf("%+v", a)
+	}
+	if a := see(t, "lye", "dark specks")[0]; a.Doses[0].Into != recipe.IntoStock || !strings.Contains(a.How, "over the stock jar") || !strings.Contains(strings.Join(a.Cautions, ";"), "60 °C") {
+		t.Errorf("%+v", a)
+	}
+	stock := see(t, "sugar-lime", "pale straw, clear")[0]
+	if !strings.Contains(stock.How, "for a fill of 20 L") {
+		t.Errorf("%s", stock.How)
+	}
+}
+
+func TestJudge(t *testing.T) {
+	for _, c := range []struct {
+		before, after float64
+		want          Answer
+	}{{12, 44, Better}, {12, 15, Same}, {12, 6, Worse}, {40, 30, Same}, {60, 20, Worse}, {240, 60, Better}, {240, 240, Same}, {240, 10, Worse}, {50, 200, Worse}, {-1, 20, NotSaid}} {
+		if got := Judge(quantity.Seconds(c.before), quantity.Seconds(c.after)); got != c.want {
+			t.Errorf("%v to %v s: %v, not %v", c.before, c.after, got, c.want)
+		}
+	}
+}
+
+func TestWorked(t *testing.T) {
+	e := func(powder string, perLitre, before, after, took float64) Episode {
+		return Episode{powder, "sodium dithionite", quantity.GramsPerLitre(perLitre), quantity.Seconds(before), quantity.Seconds(after), quantity.Minutes(took)}
+	}
+	four := []Episode{e("reducer", 0.5, 3, 9, 20), e("reducer", 0.5, 12, 44, 35), e("soda", 1, 9, 9, 15), e("reducer", 0.5, 10, 40, 30), e("reducer", 0.52, 12, 44, 35), e("reducer", 0.5, 14, 50, 40)}
+	for _, c := range []struct {
+		what string
+		list []Episode
+		want string
+	}{
+		{"none", nil, ""},
+		{"one", four[1:2], "the last time 0.5 g/L of sodium dithionite took this vat from 12 to 44 s in 35 min"},
+		{"four of a kind; the soda between them is passed over", four, "the last 4 times 0.5 g/L of sodium dithionite took this vat from 12 to 44 s in 35 min"},
+		{"without the second strip", []Episode{e("reducer", 0.5, 12, -1, 30)}, ""},
+		{"no better", []Episode{e("reducer", 0.5, 12, 12, 30)}, "the last time 0.5 g/L of sodium dithionite took this vat from 12 to 12 s in 30 min, which was no better"},
+		{"one of two", []Episode{e("reducer", 0.5, 10, 12, 30), e("reducer", 0.5, 10, 40, 30)}, "the last 2 times 0.5 g/L of sodium dithionite took this vat from 10 to 26 s in 30 min; 1 of the 2 made the strip better"},
+	} {
+		if got := Worked(c.list); got != c.want {
+			t.Errorf("%s: %q", c.what, got)
+		}
+	}
+}
+
+// The recheck narrows: what did not help falls back; when reducer has failed twice, the powder is tested or pH read
+// before more goes in, and none is given on another name.
+func TestRecheckNarrows(t *testing.T) {
+	var tried []Tried
+	first := func() Cause {
+		return see(t, "soda", "blue-green, clear", strip(6), func(s *Seen, _ *Vat) { s.Tried = tried })[0]
+	}
+	if c := first(); c.ID != "air-in" || c.Act != Give {
+		t.Errorf("%+v", c)
+	}
+	tried = append(tried, Tried{"air-in", Judge(quantity.Seconds(6), quantity.Seconds(30))})
+	if c := first(); c.ID != "air-in" || c.Act != Give {
+		t.Errorf("it got better, so the same again: %+v", c)
+	}
+	tried = []Tried{{"air-in", Same}, {"air-in", Same}}
+	if c := first(); c.Act != Look || c.ID != "old-powder" {
+		t.Errorf("it did not help twice: %s %s", c.ID, c.Do)
+	}
+}

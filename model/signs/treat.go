@@ -1,0 +1,325 @@
+package signs
+
+import (
+	"fmt"
+	"slices"
+
+	"example.org/vatside/model/fibre"
+	"example.org/vatside/model/liquor"
+	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/recipe"
+)
+
+// task is one question: what was seen at which vat, and what the right dose says before any sign is heard.
+type task struct {
+	s    Seen
+	v    Vat
+	seen []string
+	gate liquor.Advice
+}
+
+func (t task) has(ids ...string) bool {
+	return slices.ContainsFunc(ids, func(id string) bool { return slices.Contains(t.seen, id) })
+}
+
+func (t task) says(x quantity.Temperature) string { return x.Format(t.v.System) }
+
+// tried tells whether a cause was treated already without help.
+func (t task) tried(id string) bool {
+	return slices.ContainsFunc(t.s.Tried, func(x Tried) bool { return x.Cause == id && (x.Answer == Same || x.Answer == Worse) })
+}
+
+// need is a powder and how much of it is wanted.
+type need struct {
+	powder recipe.Powder
+	step   quantity.Concentration // of the whole fill
+	mass   quantity.Mass          // instead of step
+}
+
+// remedy is what a cause asks for, before the rules of the dose have been heard.
+type remedy struct {
+	act     Act
+	do      string // without the doses; they are added
+	needs   []need // with Give
+	even    bool   // the needs go in in the same weight: iron and its lime
+	anyHeat bool   // not to be put off for warmth: a putrid vat
+	how     string // before the powders' own
+	extra   []string
+	wait    quantity.Span
+	recheck string
+	then    string
+}
+
+// advised is what the right dose says by the readings alone: danger, goods that the liquor would harm, alkali where pH was
+// read low, warmth.
+func (t task) advised() liquor.Advice {
+	v := t.v
+	return liquor.Advise(liquor.Now{Recipe: v.Recipe, Fill: v.Fill, Temp: t.s.Temp, PH: t.s.PH, PHError: t.s.PHError,
+		GivenToday: v.GivenToday, Finest: v.Finest, Goods: v.Goods, HandsIn: v.HandsIn, HeaterOn: v.HeaterOn,
+		Heater: v.Heater, Class: v.Class, System: v.System})
+}
+
+// dangerous tells whether the readings stop everything: hands in with a heater on, hands or a class at a hot vat.
+func (t task) dangerous() bool {
+	return t.gate.Do == liquor.DoStop && !t.gate.Refused && (t.gate.To != nil || t.v.HandsIn && t.v.HeaterOn)
+}
+
+// lowPH tells whether pH was read low in a vat that is not kept low for its goods.
+func (t task) lowPH() bool {
+	if t.s.PH == nil || !t.has(phLow) {
+		return false
+	}
+	for _, f := range t.v.Goods {
+		if verdict, _ := f.BearsPH(quantity.PH(t.v.Recipe.Liquor.PHLow)); verdict != fibre.Fine {
+			return false
+		}
+	}
+	return true
+}
+
+// treat turns a remedy into the treatment of a cause, by the rules of the dose: danger; what the goods do not bear; alkali
+// where pH was read low; warmth; then the remedy itself, within its limits.
+func (t task) treat(c *Cause, r remedy) {
+	c.Act, c.Do, c.How, c.Wait, c.Recheck, c.Then = r.act, r.do, r.how, r.wait, r.recheck, r.then
+	c.Cautions = slices.Clone(r.extra)
+	if c.Recheck == "" {
+		c.Recheck = "pull a strip, look at the liquor in a glass"
+	}
+	touches := r.act == Give || r.act == Warm || r.act == Dye
+	g := t.gate
+	switch {
+	case c.ID == chokingID:
+	case t.dangerous():
+		t.instead(c, Stop)
+	case touches && g.Refused:
+		t.instead(c, Stop)
+		c.Refused = true
+	case r.act == Give && t.v.Fill == 0:
+		c.Act, c.Do, c.How = Look, "measure the liquor: without a fill no dose can be reckoned", ""
+	case touches && t.lowPH() && g.Do == liquor.DoAlkali:
+		t.instead(c, Give)
+		c.Doses = []Dose{{g.Powder, recipe.Alkali, recipe.IntoVat, g.Mass, 1}}
+		c.Wait = alkaliWait(t.v.Recipe.Family)
+		c.Then = "the same step again, until pH is in its range; then warmth, then reducer if the strip asks for it"
+	case touches && t.lowPH() && (g.Do == liquor.DoStop || g.Do == liquor.DoWait):
+		t.instead(c, Act(g.Do))
+	case touches && !r.anyHeat && g.Do == liquor.DoWarm:
+		t.instead(c, Warm)
+		if over := t.v.Recipe.Liquor.Recheck - lookAtHeat; over > 0 { // °C is read sooner than a reduction is judged
+			c.Wait = max(c.Wait-over, lookAtHeat)
+		}
+		c.Wait = quantity.Minutes(ceil(c.Wait.Minutes())) // a heating time is not known to the second
+		c.Then = "if it looks the same when it is warm: " + r.do
+	case r.act == Warm && t.v.Fill > 0:
+		c.Act, c.Do = Wait, "it is as warm as the recipe, the goods and a class allow; keep it there, lid on, and look again"
+	case r.act == Dye && g.Do == liquor.DoWait && g.To != nil:
+		t.instead(c, Cool)
+	case r.act == Dye && t.has("strip-weak"):
+		c.Act, c.Do, c.Wait = Look, "pull a second strip before any goods go in", quantity.Minutes(5)
+	case r.act == Give:
+		t.give(c, r)
+	}
+	if c.Wait < 0 {
+		c.Wait = 0
+	}
+}
+
+// instead puts what the readings ask for in the place of a treatment.
+func (t task) instead(c *Cause, act Act) {
+	g := t.gate
+	c.Act, c.Do, c.How, c.To, c.Wait, c.Recheck, c.Doses = act, g.Sentence, g.How, g.To, g.Wait, g.Recheck, nil
+	c.Cautions = append(slices.Clone(g.Cautions), g.Warnings...)
+	c.Why += "; before that: " + g.Why
+}
+
+// lookAtHeat is how long after warming °C and strip are looked at: the row has "till it is warm". C
+const lookAtHeat = quantity.Span(30 * 60e9)
+
+// tillTomorrow is the rest of a vat that had its day's doses. C
+const tillTomorrow = quantity.Span(12 * 3600e9)
+
+// readySigns are those by which a vat is judged ready: two of them at least (S1 looks for all).
+var readySigns = []string{"yellow", "coppery", "dark-froth", "strip-good"}
+
+// ready is how many of them were seen.
+func (t task) ready() int {
+	n := 0
+	for _, id := range readySigns {
+		if t.has(id) {
+			n++
+		}
+	}
+	return n
+}
+
+// give reckons the doses of a remedy.
+func (t task) give(c *Cause, r remedy) {
+	stop := func(act Act, do, how string) { c.Act, c.Do, c.How, c.Doses = act, do, how, nil }
+	even := quantity.Mass(-1)
+	for _, n := range r.needs {
+		p := n.powder
+		if p.Role == recipe.Reducer && t.has("strip-over") {
+			stop(Wait, "no reducer: the strip stays yellow long enough", "lid on, let it rest")
+			return
+		}
+		if p.SulfurReducer() && p.Into == recipe.IntoVat && t.tooHot(sprinkleMax) {
+			to := sprinkleMax
+			stop(Cool, "let it cool to "+t.says(to)+" before any reducer", "lid on, heater off and unplugged")
+			c.To, c.Wait, c.Recheck = &to, quantity.Minutes(30), "read °C"
+			return
+		}
+		if why := t.alkaliRefused(n); why != "" {
+			stop(Stop, why, "")
+			c.Refused = true
+			return
+		}
+		mass, why := t.allowed(n)
+		if even >= 0 && r.even {
+			mass = min(mass, even)
+		}
+		if mass <= 0 {
+			_, today := liquor.Most(t.v.Recipe, p.ID, t.v.Fill, liquor.GivenToday(t.v.Recipe, p.ID, t.v.GivenToday))
+			if today > n.step.Of(t.v.Fill)/100 {
+				stop(Wait, why, "lid on")
+				return
+			}
+			stop(Stop, why, "no more goods today; lid on and let it rest till tomorrow")
+			c.Wait, c.Recheck = tillTomorrow, "tomorrow: °C, pH and a strip"
+			return
+		}
+		even = mass
+		c.Doses = append(c.Doses, Dose{p.ID, p.Role, p.Into, mass, lots(p, mass)})
+		if why != "" {
+			c.Cautions = append(c.Cautions, why)
+		}
+	}
+	if len(c.Doses) == 0 {
+		stop(Wait, "the recipe has no powder for this: "+c.Do, c.How)
+		return
+	}
+	if r.even {
+		for i := range c.Doses {
+			c.Doses[i].Mass = even
+		}
+	}
+	t.say(c, r)
+}
+
+// say puts doses, their ways in and their dangers into words.
+func (t task) say(c *Cause, r remedy) {
+	doses, hows := "", r.how
+	var cautions []string
+	for i, d := range c.Doses {
+		p, _ := t.v.Recipe.Powder(d.Powder)
+		if i > 0 {
+			doses += ", then "
+		}
+		doses += fmt.Sprintf("%s of %s", d.Mass.Scale(t.v.System), p.Material)
+		if d.Into == recipe.IntoStock && p.Role == recipe.Reducer {
+			doses += " into the stock jar"
+		}
+		how, beware := t.handling(p, d)
+		if hows != "" && how != "" {
+			hows += "; "
+		}
+		hows += how
+		cautions = append(cautions, beware...)
+	}
+	if c.Do != "" {
+		c.Do += ": "
+	}
+	c.Do += doses
+	c.How = hows
+	var first []string
+	if t.v.HeaterOn {
+		first = append(first, "heater off and unplugged first")
+	}
+	if t.v.HandsIn {
+		first = append(first, "hands and goods out first")
+	}
+	if t.v.Class {
+		first = append(first, "no child at the powders: an adult weighs and adds, the class stands off")
+	}
+	if t.s.Temp == nil && !r.anyHeat {
+		first = append(first, "read °C first: below "+t.says(t.v.Recipe.Liquor.Low)+" warm the vat before any powder")
+	}
+	c.Cautions = slices.Compact(append(append(first, cautions...), c.Cautions...))
+}
+
+func (t task) tooHot(top quantity.Temperature) bool { return t.s.Temp != nil && *t.s.Temp > top }
+
+// goodsRoom is how far below a fibre's ceiling pH must have been read before one step of alkali. M
+const goodsRoom = 0.5
+
+// alkaliRefused tells why an alkali that a sign asks for must not go in: pH read high, or goods that would not bear it.
+func (t task) alkaliRefused(n need) string {
+	if n.powder.Role != recipe.Alkali {
+		return ""
+	}
+	if top := t.v.Recipe.Liquor.PHHigh; t.s.PH != nil && top > 0 && float64(*t.s.PH) >= top {
+		return fmt.Sprintf("no alkali: pH %v is at or above the recipe's %.1f", *t.s.PH, top)
+	}
+	for _, f := range t.v.Goods {
+		ceiling := f.Facts().PH.Value
+		switch {
+		case f.Class() != fibre.Protein:
+		case t.s.PH == nil:
+			return fmt.Sprintf("no alkali with %v about before pH is read: %v bears at most %v", f, f, ceiling)
+		case float64(*t.s.PH) > float64(ceiling)-goodsRoom:
+			return fmt.Sprintf("no alkali with %v about: pH %v is too near the %v that it bears; take it to another vat first", f, *t.s.PH, ceiling)
+		}
+	}
+	return ""
+}
+
+// gentleReducer is the most reducer at a time with wool or silk about. K
+const gentleReducer = quantity.Concentration(1)
+
+// allowed is the dose within the recipe's limits and on the scale's steps, and what there is to say of it.
+func (t task) allowed(n need) (quantity.Mass, string) {
+	want := n.mass
+	if want == 0 {
+		step := n.step
+		if n.powder.Role == recipe.Reducer && slices.ContainsFunc(t.v.Goods, func(f fibre.Fibre) bool { return f.Class() == fibre.Protein }) {
+			step = min(step, gentleReducer)
+		}
+		want = step.Of(t.v.Fill)
+	}
+	r, id := t.v.Recipe, n.powder.ID
+	given := liquor.GivenToday(r, id, t.v.GivenToday)
+	may, why := liquor.Allowed(r, id, t.v.Fill, given, want)
+	now, _ := liquor.Most(r, id, t.v.Fill, given)
+	m := onScale(may, now, t.v.Finest)
+	if m <= 0 && why == "" {
+		why = fmt.Sprintf("what may go in of %s is less than the scale shows: wait and look again", n.powder.Material)
+	}
+	return m, why
+}
+
+// onScale rounds a dose to what the scale shows and never above the limit: 0.1 g below 50 g, else 1 g, where the scale's
+// step is not known. The same as for the right dose.
+func onScale(want, limit, finest quantity.Mass) quantity.Mass {
+	perGram := 1.0
+	if want < 50 {
+		perGram = 10
+	}
+	if finest > 0 {
+		perGram = 1 / finest.Grams()
+	}
+	n := round(want.Grams() * perGram)
+	if n/perGram > limit.Grams() {
+		n = floor(limit.Grams()*perGram + 1e-9)
+	}
+	return max(0, min(quantity.Mass(n/perGram), limit))
+}
+
+// lot is about the most of a sulfur reducer that is sprinkled before it is stirred under. M
+const lot = quantity.Mass(10)
+
+// lots is in how many small lots a dose goes in.
+func lots(p recipe.Powder, m quantity.Mass) int {
+	if !p.SulfurReducer() {
+		return 1
+	}
+	return int(min(max(ceil(m.Grams()/lot.Grams()), 2), 50))
+}
