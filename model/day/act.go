@@ -265,13 +265,15 @@ func (s State) liftAct(d Due) Act {
 }
 
 // nextIn is the piece that goes in next: those whose airing is over first, longest over first; then fresh ones, the
-// most dips first, while the vat is strong (common practice). Only as many as have room: 20 L for each kg dry.
+// most dips first, while the vat is strong (common practice); by the timetable where there is one. Only as many as have
+// room: 20 L for each kg dry.
 func (s State) nextIn(now time.Time) (Piece, bool) {
 	var load quantity.Mass
 	for _, p := range s.InVat() {
 		load += p.Spec.Dry
 	}
 	var best Piece
+	var can []Piece
 	var bestAt time.Time
 	found := false
 	for _, p := range s.Pieces {
@@ -290,6 +292,16 @@ func (s State) nextIn(now time.Time) (Piece, bool) {
 		case (p.Phase == Dry || p.Phase == Wet) && bestAt.IsZero():
 			if !found || p.Want()-p.Dips > best.Want()-best.Dips {
 				best, found = p, true
+			}
+		default:
+			continue
+		}
+		can = append(can, p)
+	}
+	for _, tag := range s.Turn {
+		for _, p := range can {
+			if p.Tag == tag {
+				return p, true
 			}
 		}
 	}

@@ -142,6 +142,7 @@ func Apply(s State, e Event) (State, error) {
 			return s, err
 		}
 		next, _ := fold(b, append(slices.Clone(s.Log), e))
+		next.Turn = s.Turn
 		return next, nil
 	}
 	return s.apply(e)

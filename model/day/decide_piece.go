@@ -2,6 +2,7 @@ package day
 
 import (
 	"math"
+	"slices"
 	"strings"
 	"time"
 
@@ -90,6 +91,12 @@ func (s State) addPiece(c AddPiece) ([]Body, error) {
 	}
 	if err := c.Spec.wished(); err != nil {
 		return nil, err
+	}
+	if !slices.Contains([]string{"", "cloth", "skein", "garment", "bound", "ladder"}, c.Spec.Form) {
+		return refuse("a piece is cloth, skein, garment, bound or ladder, not %q", c.Spec.Form)
+	}
+	if !slices.Contains([]string{"", "moved", "hung"}, c.Spec.Work) {
+		return refuse("a piece is moved or hung, not %q", c.Spec.Work)
 	}
 	if c.Spec.Dips < 0 || c.Spec.Dips > 60 {
 		return refuse("a piece takes 1 to 60 dips")

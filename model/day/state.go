@@ -29,6 +29,9 @@ type State struct {
 	RestUntil time.Time
 	Closed    bool
 	Ended     bool
+	// Turn is whose turn it is, the next first, by the timetable of the day. It is advice and stands in no book: without it
+	// the usual order holds.
+	Turn []string
 }
 
 // Scoop is one weighing that counts towards a step's target.

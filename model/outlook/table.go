@@ -1,6 +1,7 @@
 package outlook
 
 import (
+	"slices"
 	"time"
 
 	"example.org/vatside/model/day"
@@ -32,6 +33,20 @@ func (t Table) Done(tag string) (time.Time, bool) {
 	return time.Time{}, false
 }
 
+// Turn is whose turn it is to go in, the next first.
+func (t Table) Turn() []string {
+	var out []string
+	for _, r := range t.Plan.Rows {
+		if !r.Past && !slices.Contains(out, r.Tag) {
+			out = append(out, r.Tag)
+		}
+	}
+	return out
+}
+
+// Ruled is from how many pieces on the timetable says whose turn it is; with fewer the usual order is as good.
+const Ruled = 4
+
 // Next is the next dip of a piece that has not begun.
 func (t Table) Next(tag string) (load.Row, bool) {
 	for _, r := range t.Plan.Rows {
@@ -44,8 +59,11 @@ func (t Table) Next(tag string) (load.Row, bool) {
 
 // Timetable plans what is left of a day: the pieces as they stand, the vat as it is. before is the plan that held so far,
 // which is changed as little as can be; its zero value is none.
-func Timetable(s day.State, o Outlook, b Blue, before load.Plan, now time.Time) Table {
+//
+// effort bounds the search, in steps; 0 is the usual.
+func Timetable(s day.State, o Outlook, b Blue, before load.Plan, now time.Time, effort int) Table {
 	t := Table{Zero: s.Opened, Limits: load.Usual(holds(s))}
+	t.Limits.Effort = effort
 	span := func(at time.Time) quantity.Span { return quantity.Span(max(0, at.Sub(s.Opened)).Truncate(time.Second)) }
 	var standing []load.Standing
 	for _, p := range s.Pieces {

@@ -12,7 +12,7 @@ import (
 
 func (v *vat) table(before load.Plan) outlook.Table {
 	o := v.sight()
-	return outlook.Timetable(v.s, o, outlook.Blues(v.s, o, v.now), before, v.now)
+	return outlook.Timetable(v.s, o, outlook.Blues(v.s, o, v.now), before, v.now, 0)
 }
 
 // The timetable knows where each piece stands: what hangs in the vat stays, what airs waits, what is finished is gone; and a

@@ -86,12 +86,12 @@ func (v *Vats) Seen(swatches []Swatch) Weighted {
 		w.say("seen in other vats only: what a dip gives here is still a guess, if a better one")
 	}
 	if len(w.rows) > 0 && newestAgo > 0 {
-		w.say(fmt.Sprintf("the newest swatch is %d days old, and a vat wanders about %.0f %% from one day to the next: "+
-			"one swatch today would do", newestAgo, 100*Drift))
+		w.say(fmt.Sprintf("the newest swatch is %s old, and a vat wanders about %.0f %% from one day to the next: "+
+			"one swatch today would do", counted(newestAgo, "day"), 100*Drift))
 	}
 	if len(w.rows) > 0 {
-		words := fmt.Sprintf("the swatches have up to %d dips: beyond that the range is right only if this vat builds up "+
-			"as vats usually do", most)
+		words := fmt.Sprintf("the swatches have up to %s: beyond that the range is right only if this vat builds up "+
+			"as vats usually do", counted(most, "dip"))
 		if most < manyDips {
 			words += fmt.Sprintf("; one swatch of %d dips would tell", manyDips)
 		}
@@ -249,4 +249,12 @@ func dot(a, b []float64) (s float64) {
 		s += a[i] * b[i]
 	}
 	return s
+}
+
+// counted is a number with its word.
+func counted(n int, word string) string {
+	if n == 1 {
+		return "1 " + word
+	}
+	return fmt.Sprintf("%d %ss", n, word)
 }

@@ -50,6 +50,8 @@ type program struct {
 	home  string // --home
 	plain bool
 	json  bool
+
+	workshop bool // rehearse a workshop
 }
 
 // Main runs one command line and gives the exit code.

@@ -29,6 +29,8 @@ type loading struct {
 	most                          int
 	fixed, fair, together, whatIf bool
 	as, units                     string
+	prices                        []string
+	energy                        string
 }
 
 func (p *program) loadCommand() *cobra.Command {
@@ -63,7 +65,9 @@ func (p *program) loadCommand() *cobra.Command {
 	f.BoolVar(&l.fair, "fair", false, "who waits longest goes first, instead of dark pieces first")
 	f.BoolVar(&l.together, "together", false, "like pieces of one person go in and come out as one")
 	f.BoolVar(&l.whatIf, "what-if", false, "also with one more person, a second vat, a bigger vat, shorter dips")
-	f.StringVar(&l.as, "as", "", "csv or ical: the timetable in that form instead")
+	f.StringVar(&l.as, "as", "", "csv or ical: the timetable in that form instead; tags: a list of tags to print")
+	f.StringArrayVar(&l.prices, "price", nil, "price of a kilogram of a powder, such as 'indigo=90'; once for each")
+	f.StringVar(&l.energy, "energy", "", "price of a kilowatt-hour of heat, such as 0.30")
 	f.StringVar(&l.units, "units", "", "metric, us or imperial (else as in the settings)")
 	p.jsonFlag(c)
 	return c
@@ -80,6 +84,7 @@ type loaded struct {
 	Stands      []loadedStand  `json:"stands"`
 	Warnings    []string       `json:"warnings"`
 	WhatIf      []loadedOption `json:"what_if,omitempty"`
+	CostHead    *float64       `json:"cost_per_head,omitempty"` // in the dyer's own currency
 }
 
 type loadedRow struct {
@@ -114,8 +119,8 @@ func (p *program) load(l loading, c *cobra.Command) error {
 	if err != nil {
 		return err
 	}
-	if !slices.Contains([]string{"", "csv", "ical"}, l.as) {
-		return usageError{fmt.Errorf("--as is csv or ical, not %q", l.as)}
+	if !slices.Contains([]string{"", "csv", "ical", "tags"}, l.as) {
+		return usageError{fmt.Errorf("--as is csv, ical or tags, not %q", l.as)}
 	}
 	begins, start, err := p.begins(l.start)
 	if err != nil {
@@ -144,6 +149,9 @@ func (p *program) load(l loading, c *cobra.Command) error {
 	case "csv":
 		fmt.Fprint(p.Out, plan.CSV())
 		return nil
+	case "tags":
+		p.tags(pieces, sys)
+		return nil
 	case "ical":
 		fmt.Fprint(p.Out, plan.ICalendar(start, "vatside"))
 		return nil
@@ -154,10 +162,25 @@ func (p *program) load(l loading, c *cobra.Command) error {
 			return err
 		}
 	}
+	price, err := p.costOf(l, pieces, sys)
+	if err != nil {
+		return err
+	}
 	if p.json {
-		return p.asJSON(loadedOf(plan, options))
+		out := loadedOf(plan, options)
+		if price != nil {
+			each := float64(price.head().Hundredths()) / 100
+			out.CostHead = &each
+		}
+		return p.asJSON(out)
 	}
 	p.tellLoad(plan, pieces, options, l.start != "", start)
+	if price != nil {
+		p.note("Cost", fmt.Sprintf("powders %s, heat %s: %s a head for %s", price.Powders, price.Heat, price.head(), people(price.Heads)))
+		if len(price.Without) > 0 {
+			p.note("Note", "no price was given for "+list(price.Without))
+		}
+	}
 	return nil
 }
 

@@ -91,6 +91,28 @@ func TestLoadByARecipe(t *testing.T) {
 	}
 }
 
+// 60 L of the soda vat are 90 g of indigo, 360 g of soda ash and 120 g of dithionite; from 12 to 38 °C they take 1.81 kWh.
+func TestLoadCostsAHead(t *testing.T) {
+	file := pieceFile(t, ofDips("A", "3")+"\nwho = \"Mo\"", ofDips("B", "3")+"\nwho = \"Mo\"", ofDips("C", "1")+"\nwho = \"Lu\"")
+	args := []string{"load", file, "--recipe", "soda", "--fill", "60L", "--price", "indigo=100", "--price", "soda=5", "--price", "reducer=20", "--energy", "0.50"}
+	out, errs, code := runAt(t, thursday, args...)
+	if code != 0 || errs != "" || !strings.Contains(out, "powders 13.20, heat 0.91: 7.05 a head for 2 people") {
+		t.Errorf("%d %q\n%s", code, errs, out)
+	}
+	tags, _, _ := runAt(t, thursday, "load", file, "--recipe", "soda", "--fill", "60L", "--as", "tags")
+	if !strings.Contains(tags, "A       of Mo, 500 g cotton") || strings.Count(tags, "[ ] wet out   [ ] [ ] [ ]\n") != 2 {
+		t.Errorf("%s", tags)
+	}
+	for says, args := range map[string][]string{
+		"write a powder of the recipe":     {"load", file, "--recipe", "soda", "--fill", "60L", "--price", "gold=1"},
+		"the plain problem has no powders": {"load", file, "--fixed-dips", "--energy", "1"},
+	} {
+		if _, errs, code := runAt(t, thursday, args...); code == 0 || !strings.Contains(errs, says) {
+			t.Errorf("%v: %d %q", args, code, errs)
+		}
+	}
+}
+
 func TestLoadRefusals(t *testing.T) {
 	file := pieceFile(t, ofDips("A", "3"))
 	wool := pieceFile(t, strings.Replace(ofDips("A", "3"), "cotton", "wool", 1))
@@ -102,7 +124,7 @@ func TestLoadRefusals(t *testing.T) {
 	}{
 		{2, "load needs --recipe and --fill, or --fixed-dips", []string{file}},
 		{2, "load FILE.toml", nil},
-		{2, "--as is csv or ical", []string{file, "--fixed-dips", "--as", "pdf"}},
+		{2, "--as is csv, ical or tags", []string{file, "--fixed-dips", "--as", "pdf"}},
 		{1, "there is no file nowhere.toml", []string{"nowhere.toml", "--fixed-dips"}},
 		{1, "colour", []string{bad, "--fixed-dips"}},
 		{1, "at least 1", []string{file, "--fixed-dips", "--hands", "0"}},

@@ -33,6 +33,7 @@ func (p *program) rehearseCommand() *cobra.Command {
 	}
 	c.Flags().StringVar(&speed, "speed", "60", "how many times as fast as life: a number from 1, or max")
 	c.Flags().BoolVar(&p.plain, "plain", false, "a line an event, without screens")
+	c.Flags().BoolVar(&p.workshop, "workshop", false, "a workshop of twelve at one vat, two of whom come late")
 	return c
 }
 
@@ -131,7 +132,11 @@ func (p *program) take(h shelf.Home) (engine.Opening, error) {
 		return engine.Opening{}, errors.New("the recipe of the rehearsal is missing")
 	}
 	wall := engine.Machine{}.Wall()
-	head := engine.RehearsalHead(r, time.Date(wall.Year(), wall.Month(), wall.Day(), 9, 0, 0, 0, wall.Location()))
+	made := engine.RehearsalHead
+	if p.workshop {
+		made = engine.WorkshopHead
+	}
+	head := made(r, time.Date(wall.Year(), wall.Month(), wall.Day(), 9, 0, 0, 0, wall.Location()))
 	head.Day = wall.Format("2006-01-02")
 	if head.Vat, err = h.FreeVat(head.Setup.Name); err != nil {
 		return engine.Opening{}, err

@@ -58,6 +58,9 @@ func (d dyerOf) count(match func(day.Body) bool) int {
 func Dyer(s day.State, now time.Time) (after time.Duration, c day.Command, ok bool) {
 	d := dyerOf{s}
 	a := day.Next(s, now)
+	if late, comes := d.late(); comes && a.Kind != day.ActClosed {
+		return 15 * time.Second, late, true
+	}
 	switch a.Kind {
 	case day.ActClosed:
 		return 0, nil, false
@@ -200,8 +203,8 @@ func (d dyerOf) judge(left time.Duration) (time.Duration, day.Command, bool) {
 func (d dyerOf) meanwhile(now time.Time) (time.Duration, day.Command, bool) {
 	st, open := d.s.Open()
 	if open && st.Do == recipe.Wait && st.Into != recipe.IntoStock {
-		if n := len(d.s.Pieces); n < len(rehearsedPieces) {
-			return 2 * time.Minute, rehearsedPieces[n], true
+		if n, list := len(d.s.Pieces), d.early(); n < len(list) {
+			return min(2*time.Minute, 10*time.Minute/time.Duration(len(list))), list[n], true
 		}
 		if d.s.Vat.PH == nil {
 			v, temp := 10.5, quantity.Celsius(thermometer(d.s, now.Add(3*time.Minute)))
@@ -241,7 +244,7 @@ func (d dyerOf) evening(now time.Time) (time.Duration, day.Command, bool) {
 	readings := d.count(func(b day.Body) bool { r, ok := b.(day.Reading); return ok && r.Temp != nil })
 	switch {
 	case len(d.s.Pieces) == 0:
-		return 10 * time.Second, rehearsedPieces[0], true
+		return 10 * time.Second, d.pieces()[0], true
 	case readings < 2 || d.s.Vat.TempAt.Before(d.s.Vat.Lifted):
 		return 2 * time.Minute, day.Record{Body: reading(thermometer(d.s, now.Add(2*time.Minute)))}, true
 	case !d.s.Vat.Covered:

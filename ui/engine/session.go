@@ -85,6 +85,7 @@ func (s *session) happen(bodies ...day.Body) []day.Event {
 		s.waiting = append(s.waiting, e)
 		out = append(out, e)
 	}
+	s.plan()
 	if s.trouble == "" { // else the retry takes its turn
 		s.write()
 	}

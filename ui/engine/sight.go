@@ -3,6 +3,7 @@ package engine
 import (
 	"time"
 
+	"example.org/vatside/model/day"
 	"example.org/vatside/model/load"
 	"example.org/vatside/model/outlook"
 )
@@ -22,8 +23,45 @@ type sight struct {
 // blueLasts is how long the blues hold while nothing happens.
 const blueLasts = 15 * time.Minute
 
+// ruled takes a timetable: where many pieces share the vat, it says whose turn it is.
+func (s *session) ruled(t *outlook.Table) {
+	s.table, s.state.Turn = t, nil
+	if len(t.Pieces) >= outlook.Ruled {
+		s.state.Turn = t.Turn()
+	}
+}
+
+// ledEffort bounds the search of a day that is led at full speed: it waits for its timetable, so that the same day always
+// goes the same way.
+const ledEffort = 200_000
+
+// plan makes the timetable of a led day at once.
+func (s *session) plan() {
+	if _, led := s.source.(*Led); !led {
+		return
+	}
+	live := 0
+	for _, p := range s.state.Pieces {
+		if p.Live() {
+			live++
+		}
+	}
+	if live < outlook.Ruled || !day.Filled(s.state) {
+		return
+	}
+	var before load.Plan
+	if s.table != nil {
+		before = s.table.Plan
+	}
+	t := outlook.Timetable(s.state, outlook.Of(s.state, s.now()), outlook.Blue{}, before, s.now(), ledEffort)
+	s.ruled(&t)
+}
+
 // look has a new outlook reckoned if the one at hand is old.
 func (s *session) look(to chan<- sight) {
+	if _, led := s.source.(*Led); led {
+		return // what nobody watches is not reckoned beside it
+	}
 	now := s.now().Truncate(time.Minute)
 	happened := s.seen != len(s.state.Log)
 	if s.looking || !happened && s.seenAt.Equal(now) {
@@ -46,7 +84,7 @@ func (s *session) look(to chan<- sight) {
 				if before != nil {
 					plan = before.Plan
 				}
-				t := outlook.Timetable(state, o, b, plan, at)
+				t := outlook.Timetable(state, o, b, plan, at, 0)
 				x.table = &t
 			}
 		}
@@ -65,7 +103,7 @@ func (e *Engine) sighted(x sight) {
 			s.blue = x.blue
 		}
 		if x.table != nil {
-			s.table = x.table
+			s.ruled(x.table)
 		}
 	}
 }

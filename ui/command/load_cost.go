@@ -1,0 +1,112 @@
+package command
+
+import (
+	"fmt"
+	"strings"
+
+	"example.org/vatside/model/load"
+	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/recipe"
+	"example.org/vatside/model/water"
+)
+
+// coldWater is what the heat of a fill is reckoned from. From memory.
+const coldWater = quantity.Temperature(12)
+
+// cost is what a day's vat costs: powders by the dyer's prices, and the heat of its water.
+type cost struct {
+	Powders quantity.Money
+	Heat    quantity.Money
+	Heads   int
+	Without []string // powders that have no price
+}
+
+// head is the share of one person.
+func (c cost) head() quantity.Money {
+	return quantity.Hundredths((c.Powders + c.Heat).Hundredths() / int64(max(c.Heads, 1)))
+}
+
+// costOf reckons it; nil where no price was given.
+func (p *program) costOf(l loading, pieces []load.Piece, sys quantity.System) (*cost, error) {
+	if len(l.prices) == 0 && l.energy == "" {
+		return nil, nil
+	}
+	if l.fixed {
+		return nil, usageError{fmt.Errorf("--price and --energy need --recipe and --fill: the plain problem has no powders")}
+	}
+	r, err := p.find(l.recipe)
+	if err != nil {
+		return nil, err
+	}
+	fill, err := quantity.ParseVolume(l.fill, sys)
+	if err != nil {
+		return nil, fmt.Errorf("--fill: %w", err)
+	}
+	am, err := recipe.Scale(r, fill, recipe.Options{})
+	if err != nil {
+		return nil, err
+	}
+	price := map[string]quantity.Money{}
+	for _, s := range l.prices {
+		id, each, ok := strings.Cut(s, "=")
+		id = strings.TrimSpace(id)
+		if _, known := r.Powder(id); !ok || !known {
+			return nil, fmt.Errorf("--price %q: write a powder of the recipe and its price for a kilogram, such as 'indigo=90'", s)
+		}
+		if price[id], err = quantity.ParseMoney(strings.TrimSpace(each), sys); err != nil {
+			return nil, fmt.Errorf("--price %q: %w", s, err)
+		}
+	}
+	c := &cost{}
+	for _, a := range am.Powders {
+		each, known := price[a.Powder.ID]
+		if !known {
+			c.Without = append(c.Without, a.Powder.Material)
+			continue
+		}
+		c.Powders += priced(each, a.Grams.Kilograms())
+	}
+	if l.energy != "" {
+		each, err := quantity.ParseMoney(l.energy, sys)
+		if err != nil {
+			return nil, fmt.Errorf("--energy: %w", err)
+		}
+		if r.Liquor.Build > coldWater {
+			c.Heat = priced(each, water.Heat(fill, coldWater, r.Liquor.Build).KilowattHours())
+		}
+	}
+	heads := map[string]bool{}
+	for _, piece := range pieces {
+		who := piece.Who
+		if who == "" {
+			who = piece.Tag
+		}
+		heads[who] = true
+	}
+	c.Heads = len(heads)
+	return c, nil
+}
+
+// priced is so many units of something at a price.
+func priced(each quantity.Money, n float64) quantity.Money {
+	return quantity.Hundredths(int64(float64(each.Hundredths())*n + 0.5))
+}
+
+// tags are the lines of a list to print and cut: one a piece, with what to write on its tag.
+func (p *program) tags(pieces []load.Piece, sys quantity.System) {
+	for _, piece := range pieces {
+		who := ""
+		if piece.Who != "" {
+			who = "of " + piece.Who + ", "
+		}
+		p.say("%-6s  %s%s %s %s, %s", piece.Tag, who, piece.Dry.Format(sys), piece.Fibre, piece.What, counted(piece.Dips, "dip"))
+		p.say("        [ ] wet out   %s", strings.TrimSpace(strings.Repeat("[ ] ", piece.Dips)))
+	}
+}
+
+func people(n int) string {
+	if n == 1 {
+		return "1 person"
+	}
+	return fmt.Sprintf("%d people", n)
+}
