@@ -86,6 +86,13 @@ func Timetable(s day.State, o Outlook, b Blue, before load.Plan, now time.Time, 
 	if len(t.Pieces) == 0 {
 		return t
 	}
+	who := map[string]bool{}
+	for _, p := range t.Pieces {
+		if p.Who != "" {
+			who[p.Who] = true
+		}
+	}
+	t.Limits.Fair = len(who) >= Ruled // a workshop: equal turns, instead of dark pieces first
 	begin := now
 	if st, open := s.Open(); open { // the vat is not ready yet: what is left of the build comes first
 		for _, later := range s.Plan[st.No-1:] {
