@@ -46,6 +46,7 @@ type (
 	repliedMsg struct {
 		err    error
 		reload bool
+		word   string
 	}
 	settingsMsg struct {
 		settings screen.Settings
@@ -62,7 +63,7 @@ func (h hands) do(id string, c day.Command, reload bool) tea.Cmd {
 		if err == nil && reload {
 			err = h.eng.Settle(h.ctx, id)
 		}
-		return repliedMsg{err, reload}
+		return repliedMsg{err: err, reload: reload}
 	}
 }
 

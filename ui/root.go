@@ -16,9 +16,12 @@ import (
 	"example.org/vatside/ui/screen/dose"
 	"example.org/vatside/ui/screen/follow"
 	"example.org/vatside/ui/screen/home"
+	"example.org/vatside/ui/screen/ladder"
 	"example.org/vatside/ui/screen/logbook"
 	"example.org/vatside/ui/screen/piece"
+	"example.org/vatside/ui/screen/plan"
 	"example.org/vatside/ui/screen/setup"
+	"example.org/vatside/ui/screen/timetable"
 	"example.org/vatside/ui/shelf"
 	"example.org/vatside/ui/style"
 	"example.org/vatside/ui/widget"
@@ -31,7 +34,8 @@ const refusal = 20 * time.Second
 type place struct {
 	at    screen.Place
 	day   string
-	steps bool // AtDay: the screen shown is the following, not the clock
+	tag   string // the piece that it is about
+	steps bool   // AtDay: the screen shown is the following, not the clock
 	shows screen.Screen
 }
 
@@ -71,7 +75,7 @@ func (m model) Init() tea.Cmd { return m.hands.load(true) }
 func (m model) env() screen.Env {
 	e := screen.Env{Now: m.snap.Wall, Width: m.width, Height: m.height, Style: m.style, Days: m.snap, Home: m.home, Word: m.word}
 	if n := len(m.stack); n > 0 {
-		e.ID = m.stack[n-1].day
+		e.ID, e.Tag = m.stack[n-1].day, m.stack[n-1].tag
 	}
 	if v, ok := e.Day(); ok {
 		e.Now = v.Now
@@ -97,7 +101,7 @@ func (m model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 			m.word, m.wordPlain, m.fades = msg.word, false, time.Time{}
 		}
 		if msg.show != "" {
-			m = m.push(screen.AtDay, msg.show)
+			m = m.push(screen.AtDay, msg.show, "")
 		}
 	case openedMsg:
 		if msg.err != nil {
@@ -105,7 +109,7 @@ func (m model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 			return m, nil
 		}
 		m.stack = m.stack[:1]
-		m = m.push(screen.AtDay, msg.id)
+		m = m.push(screen.AtDay, msg.id, "")
 		if msg.word != "" {
 			m.word, m.wordPlain = msg.word, true
 		}
@@ -113,6 +117,9 @@ func (m model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 	case repliedMsg:
 		if msg.err != nil {
 			m.word, m.wordPlain = msg.err.Error(), false
+			m.fades = m.snap.Wall.Add(refusal)
+		} else if msg.word != "" {
+			m.word, m.wordPlain = msg.word, true
 			m.fades = m.snap.Wall.Add(refusal)
 		} else if msg.reload {
 			return m, m.hands.load(false)
@@ -157,8 +164,8 @@ func (m model) settle() model {
 }
 
 // push opens a place over this one.
-func (m model) push(at screen.Place, id string) model {
-	p := place{at: at, day: id}
+func (m model) push(at screen.Place, id, tag string) model {
+	p := place{at: at, day: id, tag: tag}
 	m.stack = append(slices.Clone(m.stack), p)
 	env := m.env()
 	top := &m.stack[len(m.stack)-1]
@@ -174,6 +181,12 @@ func (m model) push(at screen.Place, id string) model {
 		top.shows = logbook.New(env)
 	case screen.AtAid:
 		top.shows = aid.New(env)
+	case screen.AtPlan:
+		top.shows = plan.New(env)
+	case screen.AtTable:
+		top.shows = timetable.New(env)
+	case screen.AtLadder:
+		top.shows = ladder.New(env)
 	case screen.AtDose:
 		top.shows = dose.New(env)
 	case screen.AtCourse:
@@ -243,7 +256,7 @@ func (m model) key(k screen.Key) (tea.Model, tea.Cmd) {
 	m.word, m.fades = "", time.Time{}
 	if k.Rune == '!' { // first aid comes before any text that is being typed; it is kept
 		if top.at != screen.AtAid {
-			return m.push(screen.AtAid, top.day), nil
+			return m.push(screen.AtAid, top.day, top.tag), nil
 		}
 		return m, nil
 	}
@@ -290,7 +303,7 @@ func (m model) want(r screen.Request) (model, tea.Cmd) {
 				return m, m.hands.look(r.Day)
 			}
 		}
-		return m.push(r.To, r.Day), nil
+		return m.push(r.To, r.Day, r.Tag), nil
 	case screen.Leave:
 		if len(m.stack) > 1 {
 			m.stack = m.stack[:len(m.stack)-1]
@@ -301,6 +314,8 @@ func (m model) want(r screen.Request) (model, tea.Cmd) {
 	case screen.Do:
 		_, closes := r.Command.(day.Close)
 		return m, m.hands.do(top.day, r.Command, closes)
+	case screen.List:
+		return m, m.hands.list(top.day, r.Path)
 	case screen.Begin:
 		return m, m.hands.begin(r.Head)
 	case screen.NextDay:

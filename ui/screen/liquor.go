@@ -2,8 +2,12 @@ package screen
 
 import (
 	"fmt"
+	"math"
 
+	"example.org/vatside/model/colour"
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/fibre"
+	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/shade"
 	"example.org/vatside/ui/engine"
@@ -48,8 +52,123 @@ func LiquorOf(s day.State) style.Shade {
 	return style.Liquor(stage)
 }
 
-// ClothOf is the colour that a number of dips gives, by common practice.
+// ClothOf is the colour that a number of dips usually gives, for where nothing is known of the vat.
 func ClothOf(dips int) style.Shade {
 	f, _ := style.DepthFraction(shade.AfterDips(dips))
 	return style.Cloth(f)
+}
+
+// After is the cloth of a piece after so many dips, dry and rinsed, by its forecast. Its name is as sure as the forecast is,
+// "" for dips before the last one.
+func After(c outlook.Coming, dips int) style.Shade {
+	lab, step := after(c, dips)
+	s := style.Dyed(lab)
+	switch {
+	case step != nil:
+		s.Name = step.Depth
+	case dips <= 0:
+		s.Name = "undyed"
+	default:
+		s.Name = ""
+	}
+	return s
+}
+
+// LabAfter is its colour.
+func LabAfter(c outlook.Coming, dips int) colour.Lab {
+	lab, _ := after(c, dips)
+	return lab
+}
+
+// after is the colour after so many dips: what the piece has now and what comes as the forecast has it, beyond that the
+// last of it, and earlier ones on the way there; step is the forecast itself.
+func after(c outlook.Coming, dips int) (lab colour.Lab, step *shade.Step) {
+	var steps []shade.Step
+	if c.Now != nil {
+		steps = append(steps, *c.Now)
+	}
+	steps = append(steps, c.Steps...)
+	if dips <= 0 || len(steps) == 0 {
+		return c.Ground.Colour(0), nil
+	}
+	for i := range steps {
+		if steps[i].Dips == dips || i == len(steps)-1 && dips > steps[i].Dips {
+			return steps[i].Lab, &steps[i]
+		}
+	}
+	grows, first := 1.0, steps[0]
+	if len(steps) > 1 && first.KS.Likely > 0 {
+		grows = math.Log(float64(steps[1].KS.Likely/first.KS.Likely)) / math.Log(float64(steps[1].Dips)/float64(first.Dips))
+	}
+	part := math.Pow(float64(dips)/float64(first.Dips), min(max(grows, 0.5), 1.5))
+	return c.Ground.Colour(first.KS.Likely * shade.KS(part)), nil
+}
+
+// Coarse is the name of a cloth in the three words that a guess may use.
+func Coarse(s style.Shade) string {
+	switch s.Name {
+	case "undyed", "milk", "pale", "sky":
+		return "pale"
+	case "mid":
+		return "medium"
+	}
+	return "dark"
+}
+
+// Guess tells whether a claim is no more than that.
+func Guess(claim string) bool { return claim != "calibrated" }
+
+// Rough is what is said once, on the screens that are about colour, where the terminal shows less than true colour.
+func Rough(st style.Style) string {
+	switch {
+	case st.Profile == style.TrueColour:
+		return ""
+	case st.Coloured():
+		return "Colours are rough here: go by the figures."
+	}
+	return "No colours here: go by the figures."
+}
+
+// Memo keeps an answer that takes milliseconds for as long as its question is the same, for a screen that is drawn many
+// times a second. Nothing but time depends on it.
+type Memo[Q comparable, A any] struct {
+	asked  Q
+	answer A
+	has    bool
+}
+
+// Of is the answer, reckoned where the question is another one.
+func (m *Memo[Q, A]) Of(q Q, reckon func() A) A {
+	if !m.has || m.asked != q {
+		m.asked, m.answer, m.has = q, reckon(), true
+	}
+	return m.answer
+}
+
+// Sighting is what the blues of a day go by: while it is the same, so are they.
+type Sighting struct {
+	blue   *outlook.Blue
+	id     string
+	events int
+	minute int64
+}
+
+// SightingOf is that of a day as it is shown.
+func SightingOf(v engine.View) Sighting {
+	if v.Blue != nil {
+		return Sighting{blue: v.Blue}
+	}
+	return Sighting{id: v.ID, events: len(v.State.Log), minute: v.Now.Unix() / 60}
+}
+
+// GroundOf is the usual ground of a piece's fibre; unknown counts as cotton.
+func GroundOf(name string) shade.Ground {
+	f, _ := fibre.Parse(name)
+	return shade.GroundOf(f)
+}
+
+// LabOf is a colour as it is written down for a piece: to the tenth.
+func LabOf(l colour.Lab) [3]float64 {
+	tenth := func(x float64) float64 { return math.Round(x*10) / 10 }
+	return [3]float64{tenth(l.L), tenth(l.A), tenth(l.B)}
 }

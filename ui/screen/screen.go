@@ -34,6 +34,7 @@ type Env struct {
 	Style         style.Style
 	Days          engine.Snapshot
 	ID            string // the day in hand, VAT/DAY; empty on home and setup
+	Tag           string // the piece that the screen was opened for, if for one
 	Home          Home
 	Word          string // the last refusal or answer, until the next key
 }
@@ -97,6 +98,9 @@ const (
 	AtPiece  Place = "piece"
 	AtLog    Place = "log"
 	AtCourse Place = "course"
+	AtPlan   Place = "plan"
+	AtLadder Place = "ladder"
+	AtTable  Place = "timetable"
 	AtDose   Place = "dose"
 	AtAid    Place = "aid"
 )
@@ -110,6 +114,7 @@ type (
 	Go struct {
 		To  Place
 		Day string
+		Tag string // the piece that it is about, where it is about one
 	}
 	// Leave goes back to the place below.
 	Leave struct{}
@@ -123,6 +128,9 @@ type (
 	Say struct{ Word string }
 	// Set stores the settings.
 	Set struct{ Settings Settings }
+	// List puts pieces on the list of the day in hand: those of a file of [[piece]] blocks, or with no path those of the
+	// vat's day before.
+	List struct{ Path string }
 	// Quit ends the program; the root asks first when a time runs.
 	Quit struct{}
 )
@@ -134,4 +142,5 @@ func (Begin) request()   {}
 func (NextDay) request() {}
 func (Say) request()     {}
 func (Set) request()     {}
+func (List) request()    {}
 func (Quit) request()    {}

@@ -2,8 +2,13 @@ package style
 
 import (
 	"math"
+	"sort"
+	"sync"
 
 	"github.com/lucasb-eyer/go-colorful"
+
+	"example.org/vatside/model/colour"
+	"example.org/vatside/model/shade"
 )
 
 // Density is a shade without colour: five steps of ink.
@@ -24,24 +29,64 @@ type Shade struct {
 	Name    string
 }
 
-// depth is one named step of indigo on cotton.
-type depth struct {
-	name    string
-	hex     string
-	density Density
+// named are the depths by name, evenly spaced on ClothColour's scale, from undyed: what the measured unit spectrum gives
+// on white cloth at the likely depth of each name.
+var named = sync.OnceValue(func() []Shade {
+	out := []Shade{Dyed(shade.White.Colour(0))}
+	for _, d := range shade.Depths() {
+		s := Dyed(shade.White.Colour(shade.Band(d).Likely))
+		s.Name = d.Name
+		out = append(out, s)
+	}
+	return out
+})
+
+// The lightness (L*) down to which cloth is drawn blank, light, medium and dark where there is no colour: undyed cloth of
+// all grounds is blank, pale light, mid medium, navy dark and blue-black full.
+const leastBlank, leastLight, leastMedium, leastDark = 79, 55, 36.5, 25
+
+// Dyed is cloth of a colour (D65, 2°, dry), each part brought into what a screen can show. Its name is that of the depth
+// which is as light on white cloth: who knows how sure the depth is gives it the words for that.
+func Dyed(l colour.Lab) Shade {
+	c := l.RGB().Clip()
+	s := Shade{Colour: colorful.Color{R: c.R, G: c.G, B: c.B}, Density: Full, Name: shade.Name(depthOf(l.L))}
+	switch {
+	case l.L >= leastBlank:
+		s.Density, s.Name = Blank, "undyed"
+	case l.L >= leastLight:
+		s.Density = Light
+	case l.L >= leastMedium:
+		s.Density = Medium
+	case l.L >= leastDark:
+		s.Density = Dark
+	}
+	return s
 }
 
-// depths are evenly spaced on ClothColour's scale. sRGB by eye, from memory, for dry rinsed cotton in
-// daylight: to be replaced by the colour computed from the unit spectrum.
-var depths = []depth{
-	{"undyed", "#EFE8D8", Blank},
-	{"milk", "#CDDADC", Light},
-	{"pale", "#A6C0D0", Light},
-	{"sky", "#779CBE", Medium},
-	{"mid", "#4874A3", Medium},
-	{"dark", "#2A4D80", Dark},
-	{"navy", "#1D3058", Dark},
-	{"blue-black", "#141A33", Full},
+// lightness is L* of white cloth by depth, in even steps of its logarithm from a tenth to 500.
+var lightness = sync.OnceValue(func() []float64 {
+	out := make([]float64, steps+1)
+	for i := range out {
+		out[i] = shade.White.Colour(stepDepth(float64(i))).L
+	}
+	return out
+})
+
+const steps = 120
+
+func stepDepth(i float64) shade.KS { return shade.KS(0.1 * math.Pow(5000, i/steps)) }
+
+// depthOf is the depth of white cloth that is as light.
+func depthOf(l float64) shade.KS {
+	table := lightness()
+	i := sort.Search(len(table), func(i int) bool { return table[i] <= l })
+	if i == 0 {
+		return stepDepth(0)
+	}
+	if i == len(table) {
+		return stepDepth(steps)
+	}
+	return stepDepth(float64(i) - (l-table[i])/(table[i-1]-table[i]))
 }
 
 // ClothColour is indigo on cotton from undyed (0) to blue-black (1), blended in Lab between the named
@@ -49,29 +94,30 @@ var depths = []depth{
 func ClothColour(fraction float64) colorful.Color {
 	place, last := ladderPlace(fraction)
 	i := min(int(place), last-1)
-	a, b := mustHex(depths[i].hex), mustHex(depths[i+1].hex)
-	return a.BlendLab(b, place-float64(i)).Clamped()
+	return named()[i].Colour.BlendLab(named()[i+1].Colour, place-float64(i)).Clamped()
 }
 
-// Cloth is the shade at a fraction of ClothColour's scale, under the nearest depth's name.
+// Cloth is the shade at a fraction of ClothColour's scale, under the nearest depth's name: the usual blue, for where
+// nothing is known of a vat.
 func Cloth(fraction float64) Shade {
 	place, _ := ladderPlace(fraction)
-	d := depths[int(math.Round(place))]
-	return Shade{Colour: ClothColour(fraction), Density: d.density, Name: d.name}
+	s := named()[int(math.Round(place))]
+	s.Colour = ClothColour(fraction)
+	return s
 }
 
 // DepthFraction is where a named depth lies on ClothColour's scale.
 func DepthFraction(name string) (fraction float64, ok bool) {
-	for i, d := range depths {
-		if d.name == name {
-			return float64(i) / float64(len(depths)-1), true
+	for i, d := range named() {
+		if d.Name == name {
+			return float64(i) / float64(len(named())-1), true
 		}
 	}
 	return 0, false
 }
 
 func ladderPlace(fraction float64) (place float64, last int) {
-	last = len(depths) - 1
+	last = len(named()) - 1
 	if math.IsNaN(fraction) {
 		fraction = 0
 	}

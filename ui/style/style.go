@@ -4,7 +4,10 @@ package style
 
 import (
 	"io"
+	"math"
+	"strconv"
 	"strings"
+	"sync"
 
 	"github.com/charmbracelet/lipgloss"
 	"github.com/charmbracelet/x/ansi"
@@ -84,7 +87,45 @@ func (s Style) Ink(shade Shade, text string) string {
 	if !s.Coloured() {
 		return text
 	}
-	return s.renderer.NewStyle().Foreground(lipgloss.Color(s.Shown(shade).Hex())).Render(text)
+	ink := s.Shown(shade).Hex()
+	if s.Profile == Indexed { // the library's own nearest goes by hue, and turns pale blues violet or green
+		ink = strconv.Itoa(indexed(s.Shown(shade)))
+	}
+	return s.renderer.NewStyle().Foreground(lipgloss.Color(ink)).Render(text)
+}
+
+// fixed are the colours of 256 that no terminal's own theme moves, from 16 on: the cube and the greys.
+var fixed = sync.OnceValue(func() []colorful.Color {
+	var out []colorful.Color
+	level := func(i int) float64 {
+		if i == 0 {
+			return 0
+		}
+		return float64(55+40*i) / 255
+	}
+	for i := range 216 {
+		out = append(out, colorful.Color{R: level(i / 36), G: level(i / 6 % 6), B: level(i % 6)})
+	}
+	for i := range 24 {
+		grey := float64(8+10*i) / 255
+		out = append(out, colorful.Color{R: grey, G: grey, B: grey})
+	}
+	return out
+})
+
+// indexed is the nearest of them, a hue or a lightness off counting more than how vivid it is.
+func indexed(c colorful.Color) int {
+	best, least := 0, math.Inf(1)
+	l, a, b := c.Lab()
+	for i, f := range fixed() {
+		fl, fa, fb := f.Lab()
+		vivid := math.Hypot(fa, fb) - math.Hypot(a, b)
+		d := 2*(l-fl)*(l-fl) + 3*((a-fa)*(a-fa)+(b-fb)*(b-fb)-vivid*vivid) + vivid*vivid/2
+		if d < least {
+			best, least = i, d
+		}
+	}
+	return 16 + best
 }
 
 // Shown is the colour that Ink uses for a shade.

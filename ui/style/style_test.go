@@ -89,10 +89,10 @@ func TestClothDarkensAllTheWay(t *testing.T) {
 		t.Error("outside the scale it is not the nearer end")
 	}
 	density := Blank
-	for _, d := range depths {
-		f, ok := DepthFraction(d.name)
-		if got := Cloth(f); !ok || got.Name != d.name || got.Density < density {
-			t.Errorf("%s: %+v", d.name, got)
+	for _, d := range named() {
+		f, ok := DepthFraction(d.Name)
+		if got := Cloth(f); !ok || got.Name != d.Name || got.Density < density {
+			t.Errorf("%s: %+v", d.Name, got)
 		} else {
 			density = got.Density
 		}

@@ -29,7 +29,7 @@ const (
 var themes = map[Theme]tokens{
 	DarkTheme: {
 		text: "#E8E4DA", dim: "#8F979F", now: okabeOrange, trouble: okabeVermilion, ground: "#12161B",
-		ansiDim: "7", ansiNow: "11", ansiTrouble: "9", darkGround: true, lowL: 0.24, highL: 0.92,
+		ansiDim: "7", ansiNow: "11", ansiTrouble: "9", darkGround: true, lowL: 0.08, highL: 0.92,
 	},
 	LightTheme: {
 		text: "#1B1F24", dim: "#626A72", now: okabeBlue, trouble: okabeVermilion, ground: "#FBF9F4",

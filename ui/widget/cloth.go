@@ -69,51 +69,171 @@ func Swatches(s Strip, width, rows int, st style.Style) []string {
 	return out
 }
 
+// marks are the likely range as a bracket and the wanted blue as a notch, which goes over it.
 func (s Strip) marks(width int, cell func(int) (int, int), st style.Style) string {
 	row := []rune(strings.Repeat(" ", width))
 	last := len(s.Shades) - 1
-	if s.High > 0 && s.Low <= s.High {
-		from, _ := cell(min(max(s.Low, 0), last))
+	if s.High > 0 && s.Low <= s.High && s.Low <= last {
+		from, _ := cell(max(s.Low, 0))
 		_, to := cell(min(s.High, last))
-		if to-from > 1 {
-			row[from], row[to-1] = '[', ']'
+		for i := from; i < to; i++ {
+			row[i] = '-'
+		}
+		row[from] = '['
+		if s.High <= last && to-from > 1 { // else it goes on beyond the strip
+			row[to-1] = ']'
 		}
 	}
 	if s.Wanted < 0 {
 		return st.Dim.Render(string(row))
 	}
 	at := min(int((s.Wanted+0.5)*float64(width)/float64(len(s.Shades))), width-1)
-	return st.Dim.Render(string(row[:at])) + st.Now.Render(st.Glyphs.Upper) + st.Dim.Render(string(row[at+1:]))
+	from, to := at, at+1
+	if width > wideNotch {
+		from, to = max(0, at-1), min(width, at+2)
+	}
+	return st.Dim.Render(string(row[:from])) + st.Now.Render(strings.Repeat(st.Glyphs.Upper, to-from)) + st.Dim.Render(string(row[to:]))
 }
 
-// numbers writes each swatch's dips under its middle and leaves out those that would touch; never the best.
+// wideNotch is from how many columns on the notch is three wide, to be seen from afar.
+const wideNotch = 100
+
+// numbers writes each swatch's dips under its middle and leaves out those that would touch; never the best, which is
+// told in words.
 func (s Strip) numbers(width int, cell func(int) (int, int), st style.Style) string {
 	from, to := cell(1 % len(s.Shades))
 	every := 1
 	for every*(to-from) < 3 && every < len(s.Shades) {
 		every++
 	}
+	label := func(i int) string {
+		if i != s.Best || i == 0 {
+			return itoa(i)
+		}
+		if i == 1 {
+			return "1 dip"
+		}
+		return itoa(i) + " dips"
+	}
 	start := func(i int) int {
 		from, to := cell(i)
-		return min((from+to-1)/2, width-len(itoa(i)))
+		l := ansi.StringWidth(label(i))
+		if l > width {
+			return 0
+		}
+		return max(0, min((from+to-l)/2, width-l))
 	}
+	best := s.Best > 0 && s.Best < len(s.Shades)
 	var b strings.Builder
 	at := 0
 	for i := range s.Shades {
-		x, number := start(i), itoa(i)
-		best := s.Best > 0 && i == s.Best
-		if !best && i%every != 0 || x < at {
-			continue
-		}
-		if !best && s.Best > i && s.Best < len(s.Shades) && x+len(number)+1 > start(s.Best) {
-			continue
-		}
-		ink := st.Dim
-		if best {
+		x, word, ink := start(i), label(i), st.Dim
+		switch {
+		case best && i == s.Best:
 			ink = st.Now
+		case i%every != 0 || x < at || best && i < s.Best && x+len(word)+1 > start(s.Best):
+			continue
 		}
-		b.WriteString(strings.Repeat(" ", x-at) + ink.Render(number))
-		at = x + ansi.StringWidth(number)
+		b.WriteString(strings.Repeat(" ", max(0, x-at)) + ink.Render(word))
+		at = x + ansi.StringWidth(word) + 1
+		b.WriteByte(' ')
+	}
+	return clip(b.String(), width, "")
+}
+
+// Patch is one swatch that stands for itself: its cloth, and lines about it.
+type Patch struct {
+	Cloth  style.Shade
+	Says   []string // the shorter the better: what has no room is cut, whole lines where none has
+	Chosen bool
+}
+
+// Patches draws swatches side by side with air between, rows of cloth high, and under each what is said of it. The first
+// of the lines is always there; the chosen one's is marked. Of more than fit, those around the chosen are drawn.
+func Patches(patches []Patch, width, rows int, st style.Style) []string {
+	const least, gap, widest = 5, 2, 34
+	if len(patches) == 0 || width < least {
+		return nil
+	}
+	chosen, lines := 0, 0
+	for i, p := range patches {
+		if p.Chosen {
+			chosen = i
+		}
+		lines = max(lines, len(p.Says))
+	}
+	if most := (width + gap) / (least + gap); len(patches) > most {
+		from := min(max(0, chosen-most/2), len(patches)-most)
+		patches = patches[from : from+most]
+	}
+	cell := min((width+gap)/len(patches)-gap, widest)
+	said := func(line int) bool { // a line that does not fit all is for the chosen's own sentence
+		for _, p := range patches {
+			if line > 0 && line < len(p.Says) && ansi.StringWidth(plain(p.Says[line], st.Glyphs)) > cell {
+				return false
+			}
+		}
+		return true
+	}
+	row := func(draw func(p Patch) string) string {
+		var b strings.Builder
+		for i, p := range patches {
+			if i > 0 {
+				b.WriteString(strings.Repeat(" ", gap))
+			}
+			b.WriteString(pad(clip(draw(p), cell, ""), cell))
+		}
+		return strings.TrimRight(b.String(), " ")
+	}
+	var out []string
+	for range max(rows, 1) {
+		out = append(out, row(func(p Patch) string { return st.Fill(p.Cloth, cell) }))
+	}
+	for line := range lines {
+		if !said(line) {
+			continue
+		}
+		out = append(out, row(func(p Patch) string {
+			if line >= len(p.Says) {
+				return ""
+			}
+			text := plain(p.Says[line], st.Glyphs)
+			if !p.Chosen {
+				return st.Dim.Render(text)
+			}
+			if line == 0 {
+				text = st.Glyphs.Done + " " + text
+			}
+			return st.Now.Render(text)
+		}))
+	}
+	return out
+}
+
+// Under writes a word under the middle of each of as many cells as there are words, and leaves out those that would touch,
+// evenly.
+func Under(words []string, width int, st style.Style) string {
+	n, widest := len(words), 0
+	for _, w := range words {
+		widest = max(widest, ansi.StringWidth(plain(w, st.Glyphs)))
+	}
+	if n == 0 || widest == 0 || widest > width {
+		return ""
+	}
+	every := 1
+	for every < n && every*width/n < widest+1 {
+		every++
+	}
+	var b strings.Builder
+	at := 0
+	for i := 0; i < n; i += every {
+		w := plain(words[i], st.Glyphs)
+		x := min(max((i*width/n+(i+1)*width/n-ansi.StringWidth(w))/2, at), width-ansi.StringWidth(w))
+		if x < at {
+			break
+		}
+		b.WriteString(strings.Repeat(" ", x-at) + st.Dim.Render(w))
+		at = x + ansi.StringWidth(w)
 	}
 	return b.String()
 }

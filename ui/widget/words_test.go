@@ -1,6 +1,7 @@
 package widget
 
 import (
+	"strconv"
 	"strings"
 	"testing"
 	"time"
@@ -90,6 +91,7 @@ func TestPicturesKeepTheirWidth(t *testing.T) {
 			var all []string
 			all = append(all, Swatches(Strip{shades, 6.3, 5, 8, 7}, w, 2, st)...)
 			all = append(all, Pieces(rows, w, st)...)
+			all = append(all, Patches([]Patch{{shades[1], []string{"1", "pale", "L* 61="}, false}, {shades[9], []string{"2", "medium to dark"}, true}, {shades[16], nil, false}}, w, 2, st)...)
 			all = append(all, Pick(choices, 9, w, 5, st)...)
 			all = append(all, Entry(EntryLine{Label: "Weight on the scale", Typed: strings.Repeat("12", w), Unit: "g"}, w, st)...)
 			all = append(all, Waterline(w, style.Liquor(style.Green), st))
@@ -124,5 +126,39 @@ func TestHelpAndFirstAidStayLongest(t *testing.T) {
 	st := style.New(style.Options{})
 	if got := keyLine(someKeys, 40, st); got != "space done   ? keys   ! first aid" {
 		t.Errorf("%q", got)
+	}
+}
+
+// The strip names its best in words and no number touches another; the bracket is open where the range goes on.
+func TestTheStripIsNumbered(t *testing.T) {
+	st := style.New(style.Options{})
+	var shades []style.Shade
+	for i := range 17 {
+		shades = append(shades, style.Cloth(float64(i)/16))
+	}
+	for _, c := range []struct {
+		low, high, best int
+		marks, numbers  string
+	}{
+		{4, 6, 5, "[-", "5 dips"}, {1, 30, 1, "[-", "1 dip"}, {20, 30, 0, "", " 16"}, {16, 16, 16, "[", "16 dips"},
+	} {
+		for _, width := range []int{57, 76, 113, 188} {
+			got := Swatches(Strip{Shades: shades, Wanted: -1, Low: c.low, High: c.high, Best: c.best}, width, 1, st)
+			marks, numbers := got[1], got[2]
+			if !strings.Contains(marks, c.marks) || (c.high > 16) == strings.Contains(marks, "]") {
+				t.Errorf("%d wide, %d–%d: %q", width, c.low, c.high, marks)
+			}
+			if !strings.Contains(numbers, c.numbers) {
+				t.Errorf("%d wide: %q has no %q", width, numbers, c.numbers)
+			}
+			last := -1
+			for _, word := range strings.Fields(numbers) {
+				if n, err := strconv.Atoi(word); err == nil && n <= last {
+					t.Errorf("%d wide: %q", width, numbers)
+				} else if err == nil {
+					last = n
+				}
+			}
+		}
 	}
 }

@@ -13,7 +13,6 @@ import (
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/screen"
-	"example.org/vatside/ui/style"
 	"example.org/vatside/ui/widget"
 )
 
@@ -22,10 +21,11 @@ type Screen struct {
 	typing screen.Typing
 	chosen string
 	strip  screen.Strip
+	blues  *blues
 }
 
 // New is the clock with nothing chosen.
-func New(screen.Env) screen.Screen { return Screen{} }
+func New(screen.Env) screen.Screen { return Screen{blues: newBlues()} }
 
 // Capturing tells that letters are text.
 func (s Screen) Capturing() bool { return s.typing.On() }
@@ -68,6 +68,19 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 		return s, []screen.Request{screen.Leave{}}
 	}
 	switch k.Rune {
+	case 'n':
+		tag := s.focus(v)
+		if tag == "" {
+			tag = step(v.State, "", 1)
+		}
+		if tag == "" {
+			return s, []screen.Request{screen.Say{Word: "no piece to plan for: p adds one"}}
+		}
+		return s, []screen.Request{screen.Go{To: screen.AtPlan, Day: env.ID, Tag: tag}}
+	case 's':
+		return s, []screen.Request{screen.Go{To: screen.AtLadder, Day: env.ID}}
+	case '1', '2', '3', '4', '5', '6', '7', '8', '9':
+		return s, s.like(v, int(k.Rune-'0'))
 	case 'p':
 		return s, []screen.Request{screen.Go{To: screen.AtPiece, Day: env.ID}}
 	case 'l':
@@ -103,6 +116,8 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 		s.typing = screen.Level(v)
 	case 'a':
 		return s, []screen.Request{screen.Go{To: screen.AtDose, Day: env.ID}}
+	case 'm':
+		return s, []screen.Request{screen.Go{To: screen.AtTable, Day: env.ID}}
 	case 'g':
 		return s, []screen.Request{screen.Go{To: screen.AtCourse, Day: env.ID}}
 	case 'x':
@@ -223,10 +238,16 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	act := day.Next(st, v.Now)
 	sheet := widget.Sheet{
 		Head: screen.HeadOf(v, ""), Act: act.Words, ActBig: true, Why: act.Why,
-		Liquor: screen.LiquorOf(st), Edge: edge(st, act), Big: true, HowTop: true,
+		Liquor: screen.LiquorOf(st), Edge: s.edge(v, act), Big: true, HowTop: true,
 	}
 	if act.How != "" {
 		sheet.How = []string{act.How}
+	}
+	if words := cut(act.Piece); words != "" {
+		sheet.How = []string{strings.ToUpper(words[:1]) + words[1:] + ". s judges it, ironed dry."}
+	}
+	if words := s.asks(v); words != "" {
+		sheet.How = append(sheet.How, words)
 	}
 	left, over := act.Left(v.Now)
 	switch {
@@ -306,19 +327,6 @@ func aside(act day.Act, over time.Duration, dip string) string {
 	return strings.Join(parts, " · ")
 }
 
-// edge is the cloth in hand, in the blue that its dips gave.
-func edge(s day.State, a day.Act) style.Shade {
-	if a.Piece.Tag != "" {
-		return screen.ClothOf(a.Piece.Dips)
-	}
-	for _, p := range s.Pieces {
-		if p.Live() {
-			return screen.ClothOf(p.Dips)
-		}
-	}
-	return screen.LiquorOf(s)
-}
-
 // Keys are the keys of the moment, the most needed first.
 func (s Screen) Keys(env screen.Env) []key.Binding {
 	v, ok := env.Day()
@@ -347,10 +355,15 @@ func (s Screen) Keys(env screen.Env) []key.Binding {
 	if len(v.State.Pieces) == 0 || act.Kind == day.ActIdle {
 		keys = append(keys, bind("p", "a piece"), bind("x", "close the day"))
 	}
-	return append(keys, bind("PgUp", "back"), bind("↑↓", "choose"), bind("+", "a minute more"), bind("r", "read "+screen.Degrees(v)), bind("p", "add a piece"),
+	if all := rungs(v); len(all) > 0 {
+		if _, looked, ok := s.compared(v); ok && !looked {
+			keys = append(keys, bind(figures(all), "like which rung"))
+		}
+	}
+	return append(keys, bind("PgUp", "back"), bind("↑↓", "choose"), bind("n", "plan the dips"), bind("s", "swatches, ladder"), bind("+", "a minute more"), bind("r", "read "+screen.Degrees(v)), bind("p", "add a piece"),
 		bind("_", "a minute less"), bind("w", "tell when it was"), bind("h", "read pH"), bind("t", "strip test"), bind("f", "finish a piece"),
 		bind("z", "carry a piece over"), bind("v", "rest the vat an hour"), bind("e", screen.HeaterDoes(v)), bind("c", screen.CoverDoes(v)),
-		bind("a", "what does it want?"), bind("g", "the course of "+screen.Degrees(v)), bind("d", "read how full"),
+		bind("m", "the timetable"), bind("a", "what does it want?"), bind("g", "the course of "+screen.Degrees(v)), bind("d", "read how full"),
 		bind("o", "note"), bind("l", "the day so far"), bind("x", "close the day"), bind("esc", "home"))
 }
 

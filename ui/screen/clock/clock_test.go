@@ -21,7 +21,7 @@ import (
 var noon = time.Date(2026, 3, 28, 12, 0, 0, 0, time.UTC)
 
 // vat is a living vat with pieces, some of them already in it.
-func vat(t *testing.T, commands ...any) (day.State, time.Time) {
+func vat(t testing.TB, commands ...any) (day.State, time.Time) {
 	t.Helper()
 	r, _ := recipes.Find("soda")
 	h := engine.RehearsalHead(r, noon)

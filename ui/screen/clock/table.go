@@ -1,17 +1,13 @@
 package clock
 
 import (
+	"cmp"
 	"fmt"
-	"strings"
+	"slices"
 	"time"
 
-	"github.com/charmbracelet/x/ansi"
-
 	"example.org/vatside/model/day"
-	"example.org/vatside/model/shade"
 	"example.org/vatside/ui/engine"
-	"example.org/vatside/ui/screen"
-	"example.org/vatside/ui/style"
 	"example.org/vatside/ui/widget"
 )
 
@@ -20,37 +16,6 @@ const soon = 15 * time.Second
 
 // most is how many cells a ladder has at most.
 const most = 16
-
-// table is the row of pieces, each its own ladder.
-func (s Screen) table(v engine.View, act day.Act, env screen.Env) []string {
-	var rows []widget.PieceRow
-	for _, p := range v.State.Pieces {
-		if p.Phase == day.Dropped || p.Phase == day.Carried {
-			continue
-		}
-		shades := make([]style.Shade, p.Want()+1)
-		for i := range shades {
-			shades[i] = screen.ClothOf(i + 1)
-		}
-		says := where(v, p, p.Tag != act.Piece.Tag)
-		if p.Tag == s.chosen {
-			says = "chosen: " + says
-		}
-		rows = append(rows, widget.PieceRow{
-			Tag: p.Tag, What: p.Spec.What, Done: min(p.Dips, most), In: p.Phase == day.InVat, Planned: min(p.Want(), most), Shades: shades, Says: says,
-			Now: p.Tag == s.chosen || s.chosen == "" && p.Tag == act.Piece.Tag && wanted(act, v),
-		})
-	}
-	if len(rows) == 0 {
-		return nil
-	}
-	columns, _ := widget.Room(widget.Sheet{}, env.Width, env.Height, env.Style)
-	claim := "blue by dips: " + shade.Claim
-	if ansi.StringWidth(claim) > columns {
-		claim, _, _ = strings.Cut(claim, ",")
-	}
-	return append(widget.Pieces(rows, columns, env.Style), env.Style.Dim.Render(claim))
-}
 
 // early is the warning that a chosen piece's time is not over.
 func early(v engine.View, tag string) string {
@@ -66,6 +31,49 @@ func early(v engine.View, tag string) string {
 func wanted(act day.Act, v engine.View) bool {
 	left, _ := act.Left(v.Now)
 	return left <= soon
+}
+
+// lanes are the pieces of the table. Where they are more than the window has room for, those that matter stand first: the
+// one in hand, what is in the vat, what comes out of its airing, whose turn is next; what is finished last.
+func lanes(v engine.View, focus string, height int) []day.Piece {
+	var list []day.Piece
+	for _, p := range v.State.Pieces {
+		if p.Phase != day.Dropped && p.Phase != day.Carried {
+			list = append(list, p)
+		}
+	}
+	if len(list) <= max(4, height/4) {
+		return list
+	}
+	due := map[string]time.Time{}
+	for _, d := range day.Dues(v.State) {
+		if _, earlier := due[d.Tag]; d.Tag != "" && !earlier {
+			due[d.Tag] = d.At
+		}
+	}
+	rank := func(p day.Piece) int {
+		switch {
+		case p.Tag == focus:
+			return 0
+		case p.Phase == day.InVat:
+			return 1
+		case p.Phase == day.FinishedPiece:
+			return 4
+		case !due[p.Tag].IsZero():
+			return 2
+		}
+		return 3
+	}
+	turn := func(p day.Piece) int {
+		if i := slices.Index(v.State.Turn, p.Tag); i >= 0 {
+			return i
+		}
+		return len(v.State.Turn)
+	}
+	slices.SortStableFunc(list, func(a, b day.Piece) int {
+		return cmp.Or(cmp.Compare(rank(a), rank(b)), due[a.Tag].Compare(due[b.Tag]), cmp.Compare(turn(a), turn(b)))
+	})
+	return list
 }
 
 // where says where a piece is, in a few words; till is false where the digits say how long.
@@ -85,6 +93,8 @@ func where(v engine.View, p day.Piece, till bool) string {
 			return "in the vat, " + of + ", out in " + widget.Countdown(left)
 		case left > 0 && d.Kind == day.DueFinish:
 			return "last airing, " + widget.Countdown(left)
+		case left > 0 && cut(p) != "":
+			return fmt.Sprintf("cut off rung %d, ready in %s", p.Dips, widget.Countdown(left))
 		case left > 0:
 			return "airing, ready in " + widget.Countdown(left)
 		case d.Kind == day.DueFinish:

@@ -40,7 +40,7 @@ var forms = []struct{ word, says string }{
 	{"bound", "tied or clamped; airs 20 min and more"},
 }
 
-func (p piece) choices(d engine.View) []widget.Choice {
+func (p piece) choices(d engine.View, c day.AddPiece) []widget.Choice {
 	var list []widget.Choice
 	add := func(text, aside string) {
 		list = append(list, widget.Choice{Text: strconv.Itoa(len(list)+1) + "  " + text, Aside: aside})
@@ -55,10 +55,16 @@ func (p piece) choices(d engine.View) []widget.Choice {
 			add(f.String(), aside)
 		}
 	case depth:
+		answers := p.answers(d, c)
 		for _, sh := range shade.Depths() {
-			add(sh.Name, dipsOf(sh))
+			aside := dipsOf(sh)
+			if a, ok := answers[sh.Name]; ok {
+				aside = says(a)
+			}
+			add(sh.Name, aside)
 		}
 		add("a number of dips", "you say how many")
+		add("like a rung, or a colour", "you type it")
 	case form:
 		for _, f := range forms {
 			add(f.word, f.says)

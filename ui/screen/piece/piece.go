@@ -29,6 +29,7 @@ const (
 	dry
 	depth
 	dips // only where a number was wanted instead of a depth
+	wish // only where a rung or a colour was
 	form
 	pages
 )
@@ -39,13 +40,14 @@ type piece struct {
 	pick  [pages]int
 	set   [pages]bool // the pick was made by the dyer
 	wrong string
+	memo  *memo
 }
 
 // New makes the screen.
-func New(screen.Env) screen.Screen { return piece{} }
+func New(screen.Env) screen.Screen { return piece{memo: &memo{}} }
 
 // typedPage tells whether a page is answered in letters and figures.
-func typedPage(p page) bool { return p == tag || p == what || p == dry || p == dips }
+func typedPage(p page) bool { return p == tag || p == what || p == dry || p == dips || p == wish }
 
 // Capturing tells that letters are text now.
 func (p piece) Capturing() bool { return typedPage(p.at) }
@@ -68,6 +70,10 @@ func (p piece) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Req
 	if typedPage(p.at) {
 		text := p.text[p.at]
 		switch {
+		case p.at == tag && k.Name == "enter" && strings.HasSuffix(strings.TrimSpace(text), ".toml"):
+			return p, []screen.Request{screen.List{Path: strings.TrimSpace(text)}, screen.Leave{}}
+		case p.at == tag && k.Name == "enter" && strings.EqualFold(strings.TrimSpace(text), "as before"):
+			return p, []screen.Request{screen.List{}, screen.Leave{}}
 		case k.Name == "enter" || k.Name == "pgdown" || k.Name == "space" && text == "":
 			return p.on(d)
 		case k.Name == "backspace" || k.Name == "delete":
@@ -79,7 +85,8 @@ func (p piece) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Req
 		}
 		return p, nil
 	}
-	n := len(p.choices(d))
+	c, _ := p.command(d)
+	n := len(p.choices(d, c))
 	switch {
 	case k.Done():
 		return p.on(d)
@@ -108,13 +115,17 @@ func (p piece) picked(at page) int {
 	return p.pick[at]
 }
 
-// byNumber tells that a number of dips was wanted instead of a depth.
-func (p piece) byNumber() bool { return p.picked(depth) >= len(shade.Depths()) }
+// byNumber and byWish tell that a number of dips, or a rung or a colour, was wanted instead of a depth.
+func (p piece) byNumber() bool { return p.picked(depth) == len(shade.Depths()) }
+func (p piece) byWish() bool   { return p.picked(depth) > len(shade.Depths()) }
+
+// asked tells whether a question is one for this piece.
+func (p piece) asked(at page) bool {
+	return at != dips && at != wish || at == dips && p.byNumber() || at == wish && p.byWish()
+}
 
 func (p piece) back() piece {
-	p.at--
-	if p.at == dips && !p.byNumber() {
-		p.at--
+	for p.at--; !p.asked(p.at); p.at-- {
 	}
 	p.wrong = ""
 	return p
@@ -128,9 +139,7 @@ func (p piece) on(d engine.View) (screen.Screen, []screen.Request) {
 		p.wrong = err.err.Error()
 		return p, nil
 	case p.at < form:
-		p.at++
-		if p.at == dips && !p.byNumber() {
-			p.at++
+		for p.at++; !p.asked(p.at); p.at++ {
 		}
 		p.wrong = ""
 		return p, nil
@@ -178,8 +187,18 @@ func (p piece) command(d engine.View) (day.AddPiece, *wrongAt) {
 	}
 	c.Spec.Dry = m
 	c.Spec.Form = forms[p.pick[form]].word
-	if !p.byNumber() {
-		c.Spec.Depth = shade.Depths()[p.picked(depth)].Name
+	switch {
+	case p.byWish():
+		if err := p.wished(&c); err != nil {
+			return c, &wrongAt{wish, err}
+		}
+		return c, nil
+	case !p.byNumber():
+		name := shade.Depths()[p.picked(depth)].Name
+		if a := p.answers(d, c)[name]; p.at > depth && a.Likely < beyond {
+			c.Spec.Dips = a.Likely // as it was shown beside the depth
+		}
+		c.Spec.Depth = name
 		return c, nil
 	}
 	c.Spec.Dips = 4
@@ -228,7 +247,7 @@ func (p piece) View(env screen.Env) widget.Sheet {
 	switch p.at {
 	case tag:
 		s.Act, e.Label, e.Hint = "Tag it", "tag", "Enter: "+free(d.State)
-		s.How = []string{"A waterproof tag on the piece, the same word here."}
+		s.How = []string{"A waterproof tag on the piece, the same word here.", "Many at once: a file, pieces.toml, or the words as before."}
 	case what:
 		s.Act, e.Label, e.Hint = "What is "+c.Tag+"?", "what", "such as runner; Enter: nothing"
 	case goods:
@@ -242,11 +261,15 @@ func (p piece) View(env screen.Env) widget.Sheet {
 		s.Why = "Room, water and indigo are reckoned from the dry weight."
 	case depth:
 		s.Act, s.Why = "How dark?", "Dips: "+shade.Claim+"."
-		if !p.byNumber() {
-			if f, ok := style.DepthFraction(c.Spec.Depth); ok {
-				s.Edge = style.Cloth(f)
-			}
+		if p.sharp(d, c) {
+			s.Why = "Dips: by your own swatches, 8 times in 10."
 		}
+		if f, ok := style.DepthFraction(c.Spec.Depth); ok {
+			s.Edge = style.Cloth(f)
+		}
+	case wish:
+		s.Act, e.Label, e.Hint = "Which blue?", "blue", "rung 3, lab 31 -3 -20, #2a3b5c from a photograph"
+		s.Why = "How many dips give it: n on the clock."
 	case dips:
 		s.Act, e.Label, e.Hint = "How many dips?", "dips", "1 to 60; Enter: 4"
 		s.Why = "Usually " + shade.AfterDips(c.Spec.Dips) + ": " + shade.Claim + "."
@@ -264,7 +287,7 @@ func (p piece) View(env screen.Env) widget.Sheet {
 	room := s
 	room.Keys = []widget.Key{{Key: "?", Does: "keys"}}
 	columns, rows := widget.Room(room, env.Width, env.Height, env.Style)
-	s.Body = widget.Pick(p.choices(d), p.picked(p.at), columns, max(rows, 2), env.Style)
+	s.Body = widget.Pick(p.choices(d, c), p.picked(p.at), columns, max(rows, 2), env.Style)
 	return s
 }
 
@@ -292,10 +315,13 @@ func (p piece) soFar(c day.AddPiece, sys quantity.System) string {
 	if p.at > dry {
 		parts = append(parts, c.Spec.Dry.Format(sys))
 	}
-	if p.at > dips {
-		if c.Spec.Depth != "" {
+	if p.at > wish {
+		switch {
+		case c.Spec.Depth != "":
 			parts = append(parts, c.Spec.Depth)
-		} else {
+		case p.byWish():
+			parts = append(parts, strings.TrimSpace(p.text[wish]))
+		default:
 			parts = append(parts, fmt.Sprintf("dips: %d", c.Spec.Dips))
 		}
 	}

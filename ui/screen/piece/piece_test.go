@@ -6,6 +6,8 @@ import (
 	"time"
 
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/outlook"
+	"example.org/vatside/model/quantity"
 	"example.org/vatside/recipes"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/screen"
@@ -64,6 +66,8 @@ func TestAPieceGoesOnTheList(t *testing.T) {
 	}{
 		{[]string{"space", "space", "space", "3", "8", "0", "enter", "enter", "space"}, day.AddPiece{Tag: "A2", Spec: day.PieceSpec{Fibre: "cotton", Dry: 380, Depth: "mid", Form: "cloth"}}},
 		{[]string{"B", "1", "enter", "h", "e", "m", "enter", "2", "1", "k", "g", "enter", "6", "4"}, day.AddPiece{Tag: "B1", Spec: day.PieceSpec{What: "hem", Fibre: "linen", Dry: 1000, Depth: "navy", Form: "bound"}}},
+		{[]string{"enter", "enter", "enter", "9", "0", "enter", "9", "r", "u", "n", "g", " ", "3", "enter", "1"}, day.AddPiece{Tag: "A2", Spec: day.PieceSpec{Fibre: "cotton", Dry: 90, Rung: 3, Form: "cloth"}}},
+		{[]string{"enter", "enter", "enter", "9", "0", "enter", "9", "l", "a", "b", " ", "3", "1", " ", "-", "3", " ", "-", "2", "0", "enter", "1"}, day.AddPiece{Tag: "A2", Spec: day.PieceSpec{Fibre: "cotton", Dry: 90, Lab: [3]float64{31, -3, -20}, Form: "cloth"}}},
 		{[]string{"enter", "enter", "enter", "9", "0", "enter", "8", "7", "enter", "2"}, day.AddPiece{Tag: "A2", Spec: day.PieceSpec{Fibre: "cotton", Dry: 90, Dips: 7, Form: "skein"}}},
 	} {
 		_, r := screentest.Press(New(e), e, c.keys...)
@@ -84,6 +88,8 @@ func TestWhatWillNotDoIsSaidUnderTheEntry(t *testing.T) {
 		{[]string{"enter", "enter", "enter", "3", "L", "enter"}, "weight"},
 		{[]string{"enter", "enter", "enter", "9", "enter", "8", "9", "9", "enter"}, "1 to 60"},
 		{[]string{"enter", "enter", "8"}, "Weigh"},
+		{[]string{"enter", "enter", "enter", "9", "enter", "9", "enter"}, "type a rung of your ladder or a colour"},
+		{[]string{"enter", "enter", "enter", "9", "enter", "9", "r", "u", "n", "g", "enter"}, "a rung is one of 1 to 30"},
 	} {
 		s, r := screentest.Press(New(e), e, c.keys...)
 		if text := screentest.Shown(t, s, e); len(r) != 0 || !strings.Contains(text, c.want) {
@@ -93,6 +99,38 @@ func TestWhatWillNotDoIsSaidUnderTheEntry(t *testing.T) {
 	s, _ := screentest.Press(New(e), e, "enter", "enter", "down", "down", "down", "down", "down", "down", "down")
 	if text := screentest.Shown(t, s, e); !strings.Contains(text, "CAUTION") {
 		t.Errorf("wool in soda without a caution:\n%s", text)
+	}
+}
+
+// With swatches of the vat the planner's dips stand beside each depth, and are what a piece of that depth gets; for cloth
+// that they say nothing of the usual stays.
+func TestThePlannerAnswersBesideTheDepth(t *testing.T) {
+	for _, size := range screentest.Sizes {
+		e := env(t, size[0], size[1])
+		v := e.Days.Days[0]
+		for i, l := range []string{"lab 72 -5 -13", "lab 62 -5 -18", "lab 55 -5 -20", "lab 50 -4.5 -21"} {
+			v.State.Head.Opening.Swatches = append(v.State.Head.Opening.Swatches, day.CarriedSwatch{At: noon.AddDate(0, 0, -1), Tag: "L1", Fibre: "cotton",
+				Ladder: true, Dips: i + 1, Dip: quantity.Minutes(5), Sure: true, Temp: 36, PH: 10.8, PerLitre: quantity.GramsPerLitre(0.9), Looks: l})
+		}
+		o := outlook.Of(v.State, v.Now)
+		b := outlook.Blues(v.State, o, v.Now)
+		v.Outlook, v.Blue = &o, &b
+		e.Days.Days[0] = v
+		to := []string{"enter", "enter", "1", "2", "5", "0", "enter"}
+		s, _ := screentest.Press(New(e), e, to...)
+		want := b.Plan(day.Piece{Tag: "A2", Spec: day.PieceSpec{Fibre: "cotton", Dry: 250, Depth: "mid"}}).Answer
+		text := screentest.Shown(t, s, e)
+		if !strings.Contains(text, says(want)) || !strings.Contains(text, "by your own swatches") {
+			t.Errorf("%v: %q is missing:\n%s", size, says(want), text)
+		}
+		_, r := screentest.Press(s, e, "4", "1")
+		if got := r[0].(screen.Do).Command.(day.AddPiece).Spec; got.Depth != "mid" || got.Dips != want.Likely {
+			t.Errorf("it is put on the list as %+v, not with %d dips", got, want.Likely)
+		}
+		s, _ = screentest.Press(New(e), e, "enter", "enter", "down", "down", "down", "down", "down", "down", "enter", "2", "5", "0", "enter")
+		if text := screentest.Shown(t, s, e); !strings.Contains(text, "common practice") {
+			t.Errorf("%v: cotton swatches tell of other cloth:\n%s", size, text)
+		}
 	}
 }
 

@@ -1,0 +1,112 @@
+package ui
+
+import (
+	"context"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	"example.org/vatside/model/day"
+	"example.org/vatside/model/quantity"
+	"example.org/vatside/recipes"
+	"example.org/vatside/ui/cue"
+	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/shelf"
+)
+
+const twoPieces = `[[piece]]
+tag = "A1"
+fibre = "linen"
+dry = "420 g"
+depth = "dark"
+[[piece]]
+tag = "B1"
+fibre = "cotton"
+dry = "90 g"
+dips = 3
+dip = "4 min"
+who = "4"
+`
+
+// A file of pieces goes onto the list as it is written; what usual practice would fill in is left to the vat.
+func TestPiecesOfAFile(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "pieces.toml")
+	if err := os.WriteFile(path, []byte(twoPieces), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	adds, err := listed(path)
+	if err != nil || len(adds) != 2 || adds[0].Tag != "A1" || adds[0].Spec.Depth != "dark" || adds[0].Spec.Dips != 0 ||
+		adds[1].Spec.Dips != 3 || adds[1].Spec.Dip != quantity.Minutes(4) || adds[1].Spec.Who != "4" {
+		t.Errorf("%+v, %v", adds, err)
+	}
+	if err := os.WriteFile(path, []byte("[[piece]]\ntag = \"A1\"\ncolour = 3\n"), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := listed(path); err == nil || !strings.Contains(err.Error(), "pieces.toml:") {
+		t.Errorf("a faulty file: %v", err)
+	}
+	if _, err := listed(filepath.Join(t.TempDir(), "none.toml")); err == nil {
+		t.Error("a file that is not there is read")
+	}
+}
+
+// The pieces of the day before come again, without the dips that they had; the engine refuses what is on the list already.
+func TestPiecesAsBefore(t *testing.T) {
+	home := shelf.Open(t.TempDir())
+	soda, _ := recipes.Find("soda")
+	head := day.Head{Vat: "bin", Day: "2026-03-28", Zone: "UTC", Recipe: soda, Opening: day.Opening{Number: 2, Built: true},
+		Setup: day.Setup{Fill: 60, Place: day.Outdoors}}
+	w, err := home.NewDay(head)
+	if err != nil {
+		t.Fatal(err)
+	}
+	at := time.Date(2026, 3, 28, 9, 0, 0, 0, time.UTC)
+	for i, b := range []day.Body{
+		day.Opened{How: "tend"},
+		day.PieceAdded{OfPiece: day.OfPiece{Tag: "A1"}, PieceSpec: day.PieceSpec{Fibre: "linen", Dry: 420, Depth: "dark", Had: 2}},
+		day.PieceAdded{OfPiece: day.OfPiece{Tag: "B1"}, PieceSpec: day.PieceSpec{Fibre: "cotton", Dry: 90, Dips: 2}},
+		day.PieceDropped{OfPiece: day.OfPiece{Tag: "B1"}},
+		day.Closed{},
+	} {
+		if err := w.Append(day.Event{Seq: i + 1, At: at, Body: b}); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if err := w.Close(); err != nil {
+		t.Fatal(err)
+	}
+	ctx, stop := context.WithCancel(context.Background())
+	eng := engine.New(engine.Machine{}, "", &cue.Recorder{})
+	ended := make(chan struct{})
+	go func() { eng.Run(ctx); close(ended) }()
+	defer func() { stop(); <-ended }()
+	head.Day = "2026-03-29"
+	next, err := home.NewDay(head)
+	if err != nil {
+		t.Fatal(err)
+	}
+	id := "bin/" + next.Head().Day
+	if _, err := eng.Open(ctx, engine.Opening{ID: id, Head: next.Head(), Writer: next}); err != nil {
+		t.Fatal(err)
+	}
+	h := hands{ctx: ctx, home: home, eng: eng}
+	if msg := h.list(id, "")().(repliedMsg); msg.err != nil || msg.word != "1 more on the list" {
+		t.Errorf("%+v", msg)
+	}
+	snap, err := eng.Now(ctx)
+	if err != nil {
+		t.Fatal(err)
+	}
+	v, _ := snap.Day(id)
+	if p, ok := v.State.Piece("A1"); !ok || p.Dips != 0 || p.Spec.Depth != "dark" {
+		t.Errorf("%+v", p)
+	}
+	if msg := h.list(id, "")().(repliedMsg); msg.err == nil || !strings.Contains(msg.err.Error(), "0 of 1 are on the list; A1 is on the list already") {
+		t.Errorf("a second time: %+v", msg)
+	}
+	if msg := (hands{ctx: ctx, home: home, eng: eng}).list("bin/2026-03-28", "")().(repliedMsg); msg.err == nil {
+		t.Error("there is a day before the first")
+	}
+}

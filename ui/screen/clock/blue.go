@@ -1,0 +1,252 @@
+package clock
+
+import (
+	"fmt"
+	"strings"
+	"time"
+
+	"github.com/charmbracelet/x/ansi"
+
+	"example.org/vatside/model/day"
+	"example.org/vatside/model/outlook"
+	"example.org/vatside/model/shade"
+	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/screen"
+	"example.org/vatside/ui/style"
+	"example.org/vatside/ui/widget"
+)
+
+// blues keeps what takes long to reckon between two pictures, and the forecasts of pieces that are done: the engine
+// reckons only those of live ones.
+type blues struct {
+	stop screen.Memo[asked, string]
+	done map[string]outlook.Coming
+}
+
+// asked is what the words to stop go by.
+type asked struct {
+	day screen.Sighting
+	tag string
+}
+
+func newBlues() *blues { return &blues{done: map[string]outlook.Coming{}} }
+
+// coming is the forecast of a piece; false where nothing is known.
+func (s Screen) coming(v engine.View, p day.Piece) (outlook.Coming, bool) {
+	if v.Blue == nil || v.Blue.Claim == "" {
+		return outlook.Coming{}, false
+	}
+	c, live := v.Blue.Pieces[p.Tag]
+	if s.blues == nil {
+		return c, live
+	}
+	kept, had := s.blues.done[p.Tag]
+	switch {
+	case live:
+		s.blues.done[p.Tag] = c
+		return c, true
+	case had && (kept.Now == nil || kept.Now.Dips == p.Dips):
+		return kept, true
+	case p.Dips > 0:
+		c = v.Blue.Plan(p)
+		s.blues.done[p.Tag] = c
+		return c, true
+	}
+	return c, false
+}
+
+// cloth is a piece after so many dips: by its forecast, else as usual.
+func (s Screen) cloth(v engine.View, p day.Piece, dips int) style.Shade {
+	if c, ok := s.coming(v, p); ok {
+		return screen.After(c, dips)
+	}
+	return screen.ClothOf(dips)
+}
+
+// edge is the cloth in hand, in the blue that it has.
+func (s Screen) edge(v engine.View, a day.Act) style.Shade {
+	if a.Piece.Tag != "" {
+		return s.cloth(v, a.Piece, a.Piece.Dips)
+	}
+	for _, p := range v.State.Pieces {
+		if p.Live() {
+			return s.cloth(v, p, p.Dips)
+		}
+	}
+	return screen.LiquorOf(v.State)
+}
+
+// swatch is how many cells the two swatches under the table have.
+const swatch = 2
+
+// blue is the line under the table: the piece in hand as it is and as the next dip makes it, and how sure that is. Facts
+// without room go from the end.
+func (s Screen) blue(v engine.View, tag string, columns int, st style.Style) string {
+	claim := "blue by dips: " + shade.Claim
+	p, there := v.State.Piece(tag)
+	c, known := s.coming(v, p)
+	if v.Blue != nil && v.Blue.Claim != "" {
+		claim = "blues by your swatches"
+		if screen.Guess(v.Blue.Claim) {
+			claim = "blues: a guess, as no swatch was judged"
+		}
+	}
+	if !there || !known {
+		if ansi.StringWidth(claim) > columns {
+			claim, _, _ = strings.Cut(claim, ",")
+		}
+		return st.Dim.Render(claim)
+	}
+	patch := func(dips int, word string) string {
+		cloth := screen.After(c, dips)
+		return st.Fill(cloth, swatch) + " " + st.Dim.Render(strings.TrimSpace(cloth.Name+" "+word))
+	}
+	facts := []string{patch(p.Dips, "now"), patch(p.Dips+1, "next")}
+	if screen.Guess(c.Claim) {
+		facts = append(facts, st.Dim.Render("a guess"))
+	} else {
+		facts = append(facts, st.Dim.Render("by your swatches"))
+	}
+	if c.Wished != nil {
+		facts = append(facts, st.Fill(style.Dyed(*c.Wished), swatch)+" "+st.Dim.Render("wished"))
+	}
+	line := st.Dim.Render(p.Tag)
+	for _, f := range facts {
+		if ansi.StringWidth(line)+2+ansi.StringWidth(f) > columns {
+			break
+		}
+		line += "  " + f
+	}
+	return line
+}
+
+// aired tells whether a piece is out, turned blue, and may be held beside a rung.
+func aired(s day.State, p day.Piece, now time.Time) bool {
+	if p.Dips == 0 || p.Spec.Form == outlook.Ladder || p.Phase != day.Airing && p.Phase != day.Aired {
+		return false
+	}
+	for _, d := range day.Dues(s) {
+		if d.Tag == p.Tag && d.At.After(now) {
+			return false
+		}
+	}
+	return true
+}
+
+// compared is the piece that can be told by a rung now: in focus, aired, and not told since its last dip; looked is true
+// when it was told.
+func (s Screen) compared(v engine.View) (p day.Piece, looked, ok bool) {
+	p, there := v.State.Piece(s.focus(v))
+	if !there || !aired(v.State, p, v.Now) {
+		return p, false, false
+	}
+	told := v.State.Told()
+	for i := len(told) - 1; i >= 0; i-- {
+		switch b := told[i].Body.(type) {
+		case day.LookedAt:
+			if b.Tag == p.Tag {
+				return p, true, true
+			}
+		case day.DipEnded:
+			if b.Tag == p.Tag {
+				return p, false, true
+			}
+		}
+	}
+	return p, false, true
+}
+
+// rungs are the numbers of the vat's ladder.
+func rungs(v engine.View) []int {
+	if v.Blue == nil {
+		return nil
+	}
+	var out []int
+	for _, r := range v.Blue.Rungs {
+		out = append(out, r.No)
+	}
+	return out
+}
+
+// like takes a figure as the rung that the piece in hand looks like.
+func (s Screen) like(v engine.View, no int) []screen.Request {
+	p, _, ok := s.compared(v)
+	all := rungs(v)
+	if !ok || len(all) == 0 {
+		return nil
+	}
+	for _, r := range all {
+		if r == no {
+			return []screen.Request{screen.Do{Command: day.Record{Body: day.LookedAt{OfPiece: day.OfPiece{Tag: p.Tag}, Looks: fmt.Sprintf("rung %d", no), Wet: true}}}}
+		}
+	}
+	return []screen.Request{screen.Say{Word: fmt.Sprintf("the ladder has no rung %d: %s", no, figures(all))}}
+}
+
+// figures are the rungs that a key tells: "1–4".
+func figures(all []int) string {
+	low, high := all[0], min(all[len(all)-1], 9)
+	if low == high {
+		return fmt.Sprint(low)
+	}
+	return fmt.Sprintf("%d–%d", low, high)
+}
+
+// asks is what the piece in hand is asked, or what its look came to; "" where there is nothing to ask.
+func (s Screen) asks(v engine.View) string {
+	p, looked, ok := s.compared(v)
+	all := rungs(v)
+	if !ok || len(all) == 0 {
+		return ""
+	}
+	if !looked {
+		return "Beside a wetted rung: which is it like? " + figures(all)
+	}
+	reckon := func() string {
+		stop, ok := v.Blue.Stop(p)
+		if !ok || stop.Words == "" {
+			return "Noted."
+		}
+		words, _, _ := strings.Cut(stop.Words, ";")
+		if stop.Best > 0 || stop.Further {
+			words += " (n plans)"
+		}
+		return strings.ToUpper(words[:1]) + words[1:] + "."
+	}
+	if s.blues == nil {
+		return reckon()
+	}
+	return s.blues.stop.Of(asked{screen.SightingOf(v), p.Tag}, reckon)
+}
+
+// cut says which rung is cut off a ladder that has come out; "" for other pieces.
+func cut(p day.Piece) string {
+	if p.Spec.Form != outlook.Ladder || p.Dips == 0 || p.Phase != day.Airing && p.Phase != day.Aired {
+		return ""
+	}
+	return fmt.Sprintf("cut one strip off: rung %d", p.Dips)
+}
+
+// table is the row of pieces, each its own ladder.
+func (s Screen) table(v engine.View, act day.Act, env screen.Env) []string {
+	var rows []widget.PieceRow
+	for _, p := range lanes(v, s.focus(v), env.Height) {
+		shades := make([]style.Shade, max(p.Want(), p.Dips)+1)
+		for i := range shades {
+			shades[i] = s.cloth(v, p, i+1)
+		}
+		says := where(v, p, p.Tag != act.Piece.Tag)
+		if p.Tag == s.chosen {
+			says = "chosen: " + says
+		}
+		rows = append(rows, widget.PieceRow{
+			Tag: p.Tag, What: p.Spec.What, Done: min(p.Dips, most), In: p.Phase == day.InVat, Planned: min(p.Want(), most), Shades: shades, Says: says,
+			Now: p.Tag == s.chosen || s.chosen == "" && p.Tag == act.Piece.Tag && wanted(act, v),
+		})
+	}
+	if len(rows) == 0 {
+		return nil
+	}
+	columns, _ := widget.Room(widget.Sheet{}, env.Width, env.Height, env.Style)
+	return append(widget.Pieces(rows, columns, env.Style), s.blue(v, s.focus(v), columns, env.Style))
+}

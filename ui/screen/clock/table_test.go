@@ -1,0 +1,57 @@
+package clock
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+	"time"
+
+	"example.org/vatside/model/day"
+	"example.org/vatside/model/quantity"
+	"example.org/vatside/recipes"
+	"example.org/vatside/ui/engine"
+)
+
+// Of 24 pieces the table shows first what matters: the one in hand, then what is in the vat by its end, then what airs; a few
+// pieces keep the order of the list.
+func TestWhatMattersStandsFirst(t *testing.T) {
+	soda, _ := recipes.Find("soda")
+	h := engine.RehearsalHead(soda, time.Date(2026, 3, 28, 9, 0, 0, 0, time.UTC))
+	h.Opening = day.Opening{Number: 2, Built: true}
+	s, err := day.Begin(h)
+	if err != nil {
+		t.Fatal(err)
+	}
+	now := time.Date(2026, 3, 28, 9, 0, 0, 0, time.UTC)
+	put := func(b day.Body) {
+		if s, err = day.Apply(s, day.Event{Seq: len(s.Log) + 1, At: now, Body: b}); err != nil {
+			t.Fatal(err)
+		}
+	}
+	put(day.Opened{How: "tend"})
+	of := func(n int) day.OfPiece { return day.OfPiece{Tag: fmt.Sprintf("P%d", n)} }
+	for n := range 24 {
+		put(day.PieceAdded{OfPiece: of(n + 1), PieceSpec: day.PieceSpec{Fibre: "cotton", Dry: 50, Dips: 3}})
+		put(day.WettedOut{OfPiece: of(n + 1)})
+	}
+	put(day.DipBegun{OfPiece: of(20), Dip: 1, For: quantity.Minutes(9)})
+	put(day.DipBegun{OfPiece: of(7), Dip: 1, For: quantity.Minutes(5)})
+	put(day.DipBegun{OfPiece: of(3), Dip: 1, For: quantity.Minutes(2)})
+	now = now.Add(2 * time.Minute)
+	put(day.DipEnded{OfPiece: of(3), Dip: 1, Air: quantity.Minutes(10)})
+	put(day.Finished{OfPiece: of(1), Dips: 0})
+	s.Turn = []string{"P15", "P2"}
+	tags := func(height int) string {
+		var out []string
+		for _, p := range lanes(engine.View{State: s, Now: now}, "P12", height) {
+			out = append(out, p.Tag)
+		}
+		return strings.Join(out, " ")
+	}
+	if got := tags(24); !strings.HasPrefix(got, "P12 P7 P20 P3 P15 P2 P4 P5 ") || !strings.HasSuffix(got, " P24 P1") {
+		t.Errorf("the table is %s", got)
+	}
+	if got := tags(100); !strings.HasPrefix(got, "P1 P2 P3 ") {
+		t.Errorf("with room for all it is %s", got)
+	}
+}

@@ -1,0 +1,260 @@
+// Package ladder is the dyer's own ladder of swatches: its rungs side by side, what each was judged to be, and the strips
+// that were cut off pieces. Each look makes the forecasts sharper.
+package ladder
+
+import (
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+
+	"github.com/charmbracelet/bubbles/key"
+
+	"example.org/vatside/model/day"
+	"example.org/vatside/model/fibre"
+	"example.org/vatside/model/outlook"
+	"example.org/vatside/model/quantity"
+	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/screen"
+)
+
+// A new ladder: so many dips of five minutes each, of a strip so heavy.
+const newDips, newMinutes, newGrams = 8, 5, 10
+
+// Screen is the ladder. from is the tag of the piece whose strips are shown, "" for the vat's ladder; rung is the one in
+// hand, 0 for the first that was not judged.
+type Screen struct {
+	typing screen.Typing
+	from   string
+	rung   int
+	memo   *screen.Memo[screen.Sighting, outlook.Blue]
+}
+
+// New is the ladder, or the strips of the piece that it was opened for.
+func New(env screen.Env) screen.Screen {
+	return Screen{from: env.Tag, memo: &screen.Memo[screen.Sighting, outlook.Blue]{}}
+}
+
+// Capturing tells that letters are text.
+func (s Screen) Capturing() bool { return s.typing.On() }
+
+func (s Screen) blue(v engine.View) outlook.Blue {
+	return s.memo.Of(screen.SightingOf(v), func() outlook.Blue { return screen.Blue(v) })
+}
+
+// sources are whose strips can be shown: "" for the vat's ladder, then every piece that had a dip and is not in it.
+func sources(v engine.View, b outlook.Blue) []string {
+	out := []string{""}
+	for _, p := range v.State.Pieces {
+		if p.Dips == 0 || p.Phase == day.Dropped {
+			continue
+		}
+		if p.Spec.Form == outlook.Ladder && inLadder(b, p) {
+			continue
+		}
+		out = append(out, p.Tag)
+	}
+	return out
+}
+
+// inLadder tells whether all rungs of a ladder are those that the vat's ladder shows.
+func inLadder(b outlook.Blue, p day.Piece) bool {
+	n := 0
+	for _, r := range b.Rungs {
+		if r.Tag == p.Tag {
+			n++
+		}
+	}
+	return n >= p.Dips
+}
+
+// rungs are the strips shown.
+func (s Screen) rungs(v engine.View, b outlook.Blue) []outlook.Rung {
+	if s.from == "" || !slices.Contains(sources(v, b), s.from) {
+		return b.Rungs
+	}
+	p, _ := v.State.Piece(s.from)
+	c, live := b.Pieces[s.from]
+	if !live {
+		c = b.Plan(p)
+	}
+	looks := map[int]string{}
+	for _, e := range v.State.Told() {
+		if j, ok := e.Body.(day.SwatchJudged); ok && j.Swatch == s.from {
+			looks[j.Dips] = j.Looks
+		}
+	}
+	var out []outlook.Rung
+	for n := 1; n <= p.Dips; n++ {
+		r := outlook.Rung{Tag: s.from, No: n, Looks: looks[n], Known: outlook.Reckoned}
+		if screen.Guess(c.Claim) {
+			r.Known = outlook.Guessed
+		}
+		r.Lab = screen.LabAfter(c, n)
+		if l, err := day.ParseLook(looks[n]); err == nil {
+			if lab, ok := l.ColourOn(c.Ground); ok {
+				r.Lab, r.Known = lab, outlook.Measured
+			} else if i := slices.IndexFunc(b.Rungs, func(x outlook.Rung) bool { return x.No == l.Rung }); i >= 0 {
+				r.Lab, r.Known = b.Rungs[i].Lab, b.Rungs[i].Known
+			}
+		}
+		out = append(out, r)
+	}
+	return out
+}
+
+// hand is the rung in hand; 0 where there is none.
+func (s Screen) hand(rungs []outlook.Rung) int {
+	if len(rungs) == 0 {
+		return 0
+	}
+	for _, r := range rungs {
+		if r.No == s.rung {
+			return s.rung
+		}
+	}
+	for _, r := range rungs {
+		if r.Looks == "" {
+			return r.No
+		}
+	}
+	return rungs[len(rungs)-1].No
+}
+
+// Update answers a key.
+func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Request) {
+	v, ok := env.Day()
+	if !ok {
+		return s, []screen.Request{screen.Leave{}}
+	}
+	if s.typing.On() {
+		return s.typed(k, v)
+	}
+	b := s.blue(v)
+	rungs := s.rungs(v, b)
+	switch {
+	case k.Name == "esc" || k.Name == "pgup" || k.Rune == 's':
+		return s, []screen.Request{screen.Leave{}}
+	case k.Rune == 'n', k.Done() && len(rungs) == 0 && s.from == "":
+		if v.State.Closed {
+			return s, []screen.Request{screen.Say{Word: "the day is closed: a ladder begins on the next one"}}
+		}
+		s.typing = screen.Typing{What: "fibre", Label: "A new ladder: of which cloth?", Unit: "Enter: " + usual(v.State)}
+	case k.Done() && len(rungs) > 0:
+		s.rung = s.hand(rungs)
+		s.typing = screen.Typing{What: "look", Label: s.label(rungs), Unit: "lab 50 -4 -21, #567c9b, sky, ks 5"}
+	case k.Name == "down" || k.Name == "up":
+		by := 1
+		if k.Name == "up" {
+			by = -1
+		}
+		if n := len(rungs); n > 0 {
+			at := slices.IndexFunc(rungs, func(r outlook.Rung) bool { return r.No == s.hand(rungs) })
+			s.rung = rungs[(at+by+n)%n].No
+		}
+	case k.Name == "right" || k.Name == "left":
+		all := sources(v, b)
+		by := 1
+		if k.Name == "left" {
+			by = -1
+		}
+		s.from, s.rung = all[(max(0, slices.Index(all, s.from))+by+len(all))%len(all)], 0
+	case k.Rune >= '1' && k.Rune <= '9':
+		if n := int(k.Rune - '0'); slices.ContainsFunc(rungs, func(r outlook.Rung) bool { return r.No == n }) {
+			s.rung = n
+		}
+	}
+	return s, nil
+}
+
+// label asks for the look of the rung in hand.
+func (s Screen) label(rungs []outlook.Rung) string {
+	n := s.hand(rungs)
+	what := "strip " + strconv.Itoa(n) + " of " + s.from
+	if s.from == "" {
+		what = "rung " + strconv.Itoa(n)
+	}
+	return "How does " + what + " look, dry, rinsed and ironed?"
+}
+
+// typed answers a key while a line is typed.
+func (s Screen) typed(k screen.Key, v engine.View) (screen.Screen, []screen.Request) {
+	next, entered, left := s.typing.Take(k)
+	s.typing = next
+	if left || !entered {
+		return s, nil
+	}
+	text := strings.TrimSpace(s.typing.Text)
+	if s.typing.What == "fibre" {
+		if text == "" {
+			text = usual(v.State)
+		}
+		f, err := fibre.Parse(text)
+		if err != nil {
+			s.typing.Wrong = err.Error()
+			return s, nil
+		}
+		s.typing = screen.Typing{}
+		add := day.AddPiece{Tag: free(v.State), Spec: day.PieceSpec{
+			What: "ladder", Fibre: f.String(), Dry: quantity.Grams(newGrams), Dips: newDips, Dip: quantity.Minutes(newMinutes), Form: outlook.Ladder,
+		}}
+		if _, err := day.Decide(v.State, add, v.Now); err != nil {
+			return s, []screen.Request{screen.Say{Word: err.Error()}}
+		}
+		return s, []screen.Request{screen.Do{Command: add}, screen.Leave{}}
+	}
+	rungs := s.rungs(v, s.blue(v))
+	at := slices.IndexFunc(rungs, func(r outlook.Rung) bool { return r.No == s.hand(rungs) })
+	if at < 0 {
+		s.typing = screen.Typing{}
+		return s, nil
+	}
+	judged := day.SwatchJudged{Swatch: rungs[at].Tag, Dips: rungs[at].No, Looks: text}
+	if _, err := day.Decide(v.State, day.Record{Body: judged}, v.Now); err != nil {
+		s.typing.Wrong = err.Error()
+		return s, nil
+	}
+	s.typing = screen.Typing{}
+	s.rung = 0 // on to the next that was not judged
+	return s, []screen.Request{screen.Do{Command: day.Record{Body: judged}}}
+}
+
+// usual is the cloth of a ladder: cotton where the recipe is for it.
+func usual(s day.State) string {
+	if all := s.Head.Recipe.Fibres; len(all) > 0 && !slices.Contains(all, "cotton") {
+		return all[0]
+	}
+	return "cotton"
+}
+
+// free is the next tag that no ladder of the vat has.
+func free(s day.State) string {
+	for n := 1; ; n++ {
+		tag := fmt.Sprintf("L%d", n)
+		_, there := s.Piece(tag)
+		for _, c := range s.Head.Opening.Swatches {
+			there = there || c.Tag == tag
+		}
+		if !there {
+			return tag
+		}
+	}
+}
+
+// Keys are the keys of the moment.
+func (s Screen) Keys(env screen.Env) []key.Binding {
+	v, ok := env.Day()
+	if !ok {
+		return nil
+	}
+	bind := func(k, help string) key.Binding { return key.NewBinding(key.WithKeys(k), key.WithHelp(k, help)) }
+	if s.typing.On() {
+		return []key.Binding{bind("enter", "take it"), bind("esc", "leave it")}
+	}
+	b := s.blue(v)
+	rungs := s.rungs(v, b)
+	if len(rungs) == 0 {
+		return []key.Binding{bind("space", "a new ladder"), bind("← →", "strips of pieces"), bind("esc", "back")}
+	}
+	return []key.Binding{bind("space", "how it looks"), bind("1–9", "the rung"), bind("n", "a new ladder"), bind("← →", "strips of pieces"), bind("↑ ↓", "the rung"), bind("esc", "back")}
+}

@@ -1,0 +1,96 @@
+package piece
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+
+	"example.org/vatside/model/day"
+	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/shade"
+	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/screen"
+)
+
+// memo keeps the planner's answers between two pictures.
+type memo struct {
+	screen.Memo[question, map[string]shade.Answer]
+}
+
+type question struct {
+	day   screen.Sighting
+	fibre string
+	dry   quantity.Mass
+}
+
+// sharp tells whether the planner can say how many dips each depth takes: with swatches of the vat, for such cloth.
+func (p piece) sharp(d engine.View, c day.AddPiece) bool { return len(p.answers(d, c)) > 0 }
+
+// answers are the planner's dips to each depth; none while they would be a guess.
+func (p piece) answers(d engine.View, c day.AddPiece) map[string]shade.Answer {
+	if d.Blue == nil || screen.Guess(d.Blue.Claim) {
+		return nil
+	}
+	reckon := func() map[string]shade.Answer {
+		out := map[string]shade.Answer{}
+		for _, depth := range shade.Depths() {
+			spec := c.Spec
+			spec.Depth, spec.Dips, spec.Rung, spec.Lab = depth.Name, 0, 0, [3]float64{}
+			coming := d.Blue.Plan(day.Piece{Tag: c.Tag, Spec: spec})
+			if screen.Guess(coming.Claim) {
+				return nil
+			}
+			out[depth.Name] = coming.Answer
+		}
+		return out
+	}
+	if p.memo == nil {
+		return reckon()
+	}
+	return p.memo.Of(question{screen.SightingOf(d), c.Spec.Fibre, c.Spec.Dry}, reckon)
+}
+
+// beyond is what the planner says of a blue that so many dips do not reach.
+const beyond = 30
+
+// says is an answer beside its depth: "7 dips, 6–9".
+func says(a shade.Answer) string {
+	switch {
+	case a.Likely >= beyond:
+		return fmt.Sprintf("%d dips or more", beyond)
+	case a.Low == a.High:
+		return counted(a.Likely)
+	case a.High >= beyond:
+		return fmt.Sprintf("%s, %d or more", counted(a.Likely), a.Low)
+	}
+	return fmt.Sprintf("%s, %d–%d", counted(a.Likely), a.Low, a.High)
+}
+
+func counted(n int) string {
+	if n == 1 {
+		return "1 dip"
+	}
+	return fmt.Sprintf("%d dips", n)
+}
+
+// wished puts a typed rung or colour into the piece.
+func (p piece) wished(c *day.AddPiece) error {
+	text := strings.TrimSpace(p.text[wish])
+	if text == "" {
+		return errors.New("type a rung of your ladder or a colour: rung 3, lab 31 -3 -20, #2a3b5c")
+	}
+	l, err := day.ParseLook(text)
+	if err != nil {
+		return err
+	}
+	switch {
+	case l.Rung > 0:
+		c.Spec.Rung = l.Rung
+	case l.Name != "":
+		c.Spec.Depth = l.Name
+	default:
+		lab, _ := l.ColourOn(screen.GroundOf(c.Spec.Fibre))
+		c.Spec.Lab = screen.LabOf(lab)
+	}
+	return nil
+}

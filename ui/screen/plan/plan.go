@@ -1,0 +1,285 @@
+// Package plan is the planner of dips: the cloth as each dip will make it, from undyed to dark, with the wanted blue as a
+// notch under it; how many dips give it, and how sure that is.
+package plan
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+	"time"
+
+	"github.com/charmbracelet/bubbles/key"
+
+	"example.org/vatside/model/day"
+	"example.org/vatside/model/liquor"
+	"example.org/vatside/model/outlook"
+	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/shade"
+	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/screen"
+)
+
+// Screen is the planner. tag is the piece in hand; dips is the number chosen, 0 for the best; ends is how long it takes to
+// lower and to lift it, where end to end was asked.
+type Screen struct {
+	typing screen.Typing
+	tag    string
+	dips   int
+	lower  quantity.Span
+	ends   *ends
+	memo   *memo
+}
+
+// ends are the times that end to end was asked for.
+type ends struct{ lower, lift quantity.Span }
+
+// memo keeps what takes long to reckon between two pictures.
+type memo struct {
+	blue   screen.Memo[screen.Sighting, outlook.Blue]
+	leaves screen.Memo[leaving, quantity.Range[quantity.Mass]]
+	level  screen.Memo[levelled, shade.Level]
+}
+
+type leaving struct {
+	day  screen.Sighting
+	tag  string
+	dips int
+}
+
+type levelled struct {
+	day  screen.Sighting
+	tag  string
+	ends ends
+}
+
+// New is the planner for the piece that it was opened for.
+func New(env screen.Env) screen.Screen { return Screen{tag: env.Tag, memo: &memo{}} }
+
+// Capturing tells that letters are text.
+func (s Screen) Capturing() bool { return s.typing.On() }
+
+// blue is what is known of the blues of the day: the engine's, reckoned here only where it has not come to it.
+func (s Screen) blue(v engine.View) outlook.Blue {
+	return s.memo.blue.Of(screen.SightingOf(v), func() outlook.Blue { return screen.Blue(v) })
+}
+
+// pieces are those that can be planned.
+func pieces(s day.State) []day.Piece {
+	var out []day.Piece
+	for _, p := range s.Pieces {
+		if p.Live() && p.Spec.Form != outlook.Ladder {
+			out = append(out, p)
+		}
+	}
+	return out
+}
+
+// piece is the one in hand: the one chosen, else the first.
+func (s Screen) piece(v engine.View) (day.Piece, bool) {
+	all := pieces(v.State)
+	for _, p := range all {
+		if p.Tag == s.tag {
+			return p, true
+		}
+	}
+	if len(all) == 0 {
+		return day.Piece{}, false
+	}
+	return all[0], true
+}
+
+// beyond is what an Answer says of a blue that so many dips do not reach, and most is how many are planned at most.
+const beyond, most = 30, 60
+
+// chosen is the number of dips in hand: as chosen, else the best, else what is planned; never below those done.
+func (s Screen) chosen(p day.Piece, c outlook.Coming) int {
+	n := s.dips
+	if n == 0 && c.Wish != nil && c.Answer.Likely > 0 && c.Answer.Likely < beyond {
+		n = c.Answer.Likely
+	}
+	if n == 0 {
+		n = p.Want()
+	}
+	return min(max(n, 1, p.Dips), most)
+}
+
+// Update answers a key.
+func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Request) {
+	v, ok := env.Day()
+	if !ok {
+		return s, []screen.Request{screen.Leave{}}
+	}
+	p, there := s.piece(v)
+	switch {
+	case s.typing.On() && there:
+		return s.typed(k, v, p)
+	case s.ends != nil && (k.Done() || k.Name == "esc" || k.Rune == 'e'):
+		s.ends = nil
+		return s, nil
+	case k.Name == "esc" || k.Name == "pgup" || !there && k.Done():
+		return s, []screen.Request{screen.Leave{}}
+	case !there:
+		return s, nil
+	}
+	n := s.chosen(p, s.blue(v).Pieces[p.Tag])
+	switch {
+	case k.Done():
+		return s, take(v, p, n)
+	case k.Name == "left":
+		s.dips = max(n-1, 1, p.Dips)
+	case k.Name == "right":
+		s.dips = min(n+1, most)
+	case k.Name == "up":
+		return s.other(v, p, -1), nil
+	case k.Name == "down":
+		return s.other(v, p, 1), nil
+	case k.Rune == 'w':
+		s.typing = screen.Typing{What: "wish", Label: "Which blue shall " + p.Tag + " have?", Unit: "dark, rung 3, lab 31 -3 -20, #2a3b5c"}
+	case k.Rune == 'e':
+		s.typing = screen.Typing{What: "lower", Label: "Seconds from the first edge in till all of " + p.Tag + " is under", Unit: "s"}
+	}
+	return s, nil
+}
+
+// other goes to another piece.
+func (s Screen) other(v engine.View, p day.Piece, by int) Screen {
+	all := pieces(v.State)
+	for i := range all {
+		if all[i].Tag == p.Tag {
+			s.tag, s.dips, s.ends = all[(i+by+len(all))%len(all)].Tag, 0, nil
+			break
+		}
+	}
+	return s
+}
+
+// take plans so many dips for a piece, if another number is planned, and goes back.
+func take(v engine.View, p day.Piece, dips int) []screen.Request {
+	if p.Want() == dips {
+		return []screen.Request{screen.Leave{}}
+	}
+	spec := p.Spec
+	spec.Dips = dips
+	return changed(p, spec, screen.Leave{})
+}
+
+func changed(p day.Piece, spec day.PieceSpec, then ...screen.Request) []screen.Request {
+	do := screen.Do{Command: day.Record{Body: day.PieceChanged{OfPiece: day.OfPiece{Tag: p.Tag}, PieceSpec: spec}}}
+	return append([]screen.Request{do}, then...)
+}
+
+// typed answers a key while a line is typed.
+func (s Screen) typed(k screen.Key, v engine.View, p day.Piece) (screen.Screen, []screen.Request) {
+	next, entered, left := s.typing.Take(k)
+	s.typing = next
+	if left || !entered {
+		return s, nil
+	}
+	if s.typing.What == "wish" {
+		spec, err := Wished(p, s.typing.Text)
+		if err != nil {
+			s.typing.Wrong = err.Error()
+			return s, nil
+		}
+		s.typing, s.dips = screen.Typing{}, 0
+		return s, changed(p, spec)
+	}
+	took, err := seconds(s.typing.Text)
+	switch {
+	case err != nil:
+		s.typing.Wrong = err.Error()
+	case s.typing.What == "lower":
+		s.lower = took
+		s.typing = screen.Typing{What: "lift", Label: "Seconds from the first edge out till all of " + p.Tag + " is out", Unit: "s"}
+	default:
+		s.ends, s.typing = &ends{s.lower, took}, screen.Typing{}
+	}
+	return s, nil
+}
+
+// seconds reads a time at the vat.
+func seconds(text string) (quantity.Span, error) {
+	text = strings.Replace(strings.TrimSpace(strings.TrimSuffix(strings.TrimSpace(text), "s")), ",", ".", 1)
+	n, err := strconv.ParseFloat(text, 64)
+	if err != nil || !(n >= 0 && n <= 3600) {
+		return 0, fmt.Errorf("type how many seconds, such as 20")
+	}
+	return quantity.Span(math.Round(n) * float64(time.Second)), nil
+}
+
+// Wished is what is said of a piece with another blue wished: a depth, a rung, a colour, or a piece of the book.
+func Wished(p day.Piece, text string) (day.PieceSpec, error) {
+	spec, text := p.Spec, strings.TrimSpace(text)
+	spec.Depth, spec.Rung, spec.Lab, spec.Like = "", 0, [3]float64{}, ""
+	if parts := strings.Split(text, "/"); len(parts) == 3 && !strings.Contains(text, " ") {
+		spec.Like = text
+		return kept(spec, p), nil
+	}
+	l, err := day.ParseLook(text)
+	switch {
+	case err != nil:
+		return spec, err
+	case l.Rung > 0:
+		spec.Rung = l.Rung
+		return kept(spec, p), nil
+	case l.Name != "":
+		spec.Depth, spec.Dips = l.Name, 0
+		return spec, nil
+	}
+	lab, _ := l.ColourOn(screen.GroundOf(p.Spec.Fibre))
+	spec.Lab = screen.LabOf(lab)
+	return kept(spec, p), nil
+}
+
+// kept lets the dips stay as many and as long as they were, where they went by a depth's name.
+func kept(spec day.PieceSpec, p day.Piece) day.PieceSpec {
+	spec.Dips, spec.Dip = p.Want(), p.DipTime()
+	return spec
+}
+
+// cautions are what stands outside of what the recipe and indigo are for.
+func cautions(v engine.View, p day.Piece, c outlook.Coming) []string {
+	o := screen.Outlook(v)
+	vat := shade.Vat{Fill: v.State.Head.Setup.Fill}
+	if o.Heat.Known != outlook.Unknown {
+		vat.Temp = o.Heat.Now
+	}
+	if o.PH.Known != outlook.Unknown {
+		vat.PH = o.PH.Now.Likely
+	}
+	vat.Indigo = liquor.PureIndigo(v.State.Head.Recipe, vat.Fill)
+	if o.Indigo.Known != outlook.Unknown {
+		vat.Indigo = o.Indigo.Left.Likely
+	}
+	out := shade.Cautions(goods(p), vat, v.State.Head.Recipe, p.DipTime())
+	if c.Wish != nil {
+		if words := c.Wish.Caution(c.Ground); words != "" {
+			out = append([]string{words}, out...)
+		}
+	}
+	return out
+}
+
+// Keys are the keys of the moment.
+func (s Screen) Keys(env screen.Env) []key.Binding {
+	v, ok := env.Day()
+	if !ok {
+		return nil
+	}
+	bind := func(k, help string) key.Binding { return key.NewBinding(key.WithKeys(k), key.WithHelp(k, help)) }
+	p, there := s.piece(v)
+	switch {
+	case s.typing.On():
+		return []key.Binding{bind("enter", "take it"), bind("esc", "leave it")}
+	case s.ends != nil:
+		return []key.Binding{bind("space", "back to the strip")}
+	case !there:
+		return []key.Binding{bind("space", "back")}
+	}
+	n := s.chosen(p, s.blue(v).Pieces[p.Tag])
+	return []key.Binding{
+		bind("space", "take "+strconv.Itoa(n)), bind("← →", "dips"), bind("w", "the wish"), bind("e", "end to end"), bind("↑ ↓", "other pieces"),
+		bind("esc", "back"),
+	}
+}

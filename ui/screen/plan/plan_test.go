@@ -1,0 +1,271 @@
+package plan_test
+
+import (
+	"reflect"
+	"regexp"
+	"slices"
+	"strings"
+	"testing"
+	"time"
+
+	"example.org/vatside/model/day"
+	"example.org/vatside/model/outlook"
+	"example.org/vatside/model/quantity"
+	"example.org/vatside/recipes"
+	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/screen"
+	"example.org/vatside/ui/screen/plan"
+	"example.org/vatside/ui/screentest"
+	"example.org/vatside/ui/style"
+)
+
+var nine = time.Date(2026, 3, 28, 9, 0, 0, 0, time.UTC)
+
+// vat is a living vat, ready, with pieces; judged: its ladder of the day before has four rungs.
+func vat(t testing.TB, judged bool, bodies ...day.Body) engine.View {
+	t.Helper()
+	r, _ := recipes.Find("soda")
+	h := engine.RehearsalHead(r, nine)
+	h.Opening = day.Opening{Number: 2, Built: true}
+	for i, l := range []string{"lab 72 -5 -13", "lab 62 -5 -18", "lab 55 -5 -20", "lab 50 -4.5 -21"} {
+		if judged {
+			h.Opening.Swatches = append(h.Opening.Swatches, day.CarriedSwatch{At: nine.AddDate(0, 0, -1), Tag: "L1", Fibre: "cotton", Ladder: true, Dips: i + 1,
+				Dip: quantity.Minutes(5), Sure: true, Temp: 36, PH: 10.8, PerLitre: quantity.GramsPerLitre(0.9), Looks: l})
+		}
+	}
+	s, err := day.Begin(h)
+	if err != nil {
+		t.Fatal(err)
+	}
+	warm := quantity.Celsius(36)
+	for _, b := range append([]day.Body{day.Opened{How: "tend"}, day.CautionAnswered{OfStep: day.OfStep{Step: 1}}, day.StepDone{OfStep: day.OfStep{Step: 1}, Do: "warm"},
+		day.VatJudged{OfStep: day.OfStep{Step: 2}, Ready: true}, day.Reading{Temp: &warm}}, bodies...) {
+		if s, err = day.Apply(s, day.Event{Seq: len(s.Log) + 1, At: nine, Body: b}); err != nil {
+			t.Fatal(err)
+		}
+	}
+	return seen(engine.View{ID: "garden-bin/d", State: s, Now: nine})
+}
+
+func seen(v engine.View) engine.View {
+	o := outlook.Of(v.State, v.Now)
+	b := outlook.Blues(v.State, o, v.Now)
+	v.Outlook, v.Blue = &o, &b
+	return v
+}
+
+func piece(tag, fibre string, spec day.PieceSpec) day.Body {
+	spec.Fibre = fibre
+	if spec.Dry == 0 {
+		spec.Dry = quantity.Grams(420)
+	}
+	return day.PieceAdded{OfPiece: day.OfPiece{Tag: tag}, PieceSpec: spec}
+}
+
+func env(v engine.View, w, h int, st style.Style, tag string) screen.Env {
+	return screen.Env{Now: v.Now, Width: w, Height: h, Style: st, ID: v.ID, Tag: tag, Days: engine.Snapshot{Days: []engine.View{v}}}
+}
+
+var plain = style.New(style.Options{})
+
+// dipped is a piece that had so many dips.
+func dipped(tag string, n int) []day.Body {
+	of := day.OfPiece{Tag: tag}
+	out := []day.Body{day.WettedOut{OfPiece: of}}
+	for i := range n {
+		out = append(out, day.DipBegun{OfPiece: of, Dip: i + 1, For: quantity.Minutes(5)}, day.DipEnded{OfPiece: of, Dip: i + 1, Air: quantity.Minutes(10)})
+	}
+	return out
+}
+
+// In every state and every window the strip is whole, its chosen number and the answer are said, and how sure it is.
+func TestThePlannerIsWhole(t *testing.T) {
+	mid := piece("A1", "cotton", day.PieceSpec{What: "runner", Depth: "mid"})
+	cut := regexp.MustCompile(`(?m)\d+ more\s*$`)
+	for name, c := range map[string]struct {
+		v    engine.View
+		want []string
+	}{
+		"guess":       {vat(t, false, mid), []string{"most likely", "8 times in 10 (a guess)", "in 100 that it is what you wish"}},
+		"calibrated":  {vat(t, true, mid), []string{"most likely", "8 times in 10 (by your swatches)", "in 100"}},
+		"on its way":  {vat(t, true, append([]day.Body{mid}, dipped("A1", 3)...)...), []string{"most likely", "8 times in 10"}},
+		"no wish":     {vat(t, false, piece("A1", "silk", day.PieceSpec{Dips: 3})), []string{"w says which blue you wish"}},
+		"no rung":     {vat(t, false, piece("A1", "linen", day.PieceSpec{Rung: 5, Dips: 4})), []string{"Rung 5 has no colour yet"}},
+		"like":        {vat(t, false, piece("A1", "linen", day.PieceSpec{Like: "bin/2026-03-01/A1", Dips: 4})), []string{"Its wish is kept"}},
+		"unreachable": {vat(t, true, piece("A1", "cotton", day.PieceSpec{Lab: [3]float64{16, 1, -12}})), []string{"30 dips or more"}},
+		"off indigo":  {vat(t, true, piece("A1", "cotton", day.PieceSpec{Lab: [3]float64{50, 40, -20}})), []string{"Indigo alone on white"}},
+		"tired":       {vat(t, true, piece("A1", "cotton", day.PieceSpec{Depth: "navy", Dry: quantity.Kilograms(6)})), []string{"30 dips or more"}},
+	} {
+		for _, size := range screentest.Sizes {
+			for profile, st := range map[string]style.Style{"none": plain, "true": style.New(style.Options{Profile: style.TrueColour})} {
+				e := env(c.v, size[0], size[1], st, "A1")
+				text := screentest.Shown(t, plan.New(e), e)
+				flat := strings.Join(strings.Fields(strings.NewReplacer("▒", " ", "▓", " ", "░", " ", "█", " ").Replace(text)), " ")
+				for _, want := range c.want {
+					if !strings.Contains(flat, want) && (name != "off indigo" || size[1] > 20) {
+						t.Errorf("%s %v %s: %q is missing:\n%s", name, size, profile, want, text)
+					}
+				}
+				if cut.MatchString(text) || !strings.Contains(flat, " 16") {
+					t.Errorf("%s %v %s: the strip is cut:\n%s", name, size, profile, text)
+				}
+				if profile == "none" && !strings.Contains(flat, "L* 8") {
+					t.Errorf("%s %v: without colour no figures:\n%s", name, size, text)
+				}
+			}
+		}
+	}
+}
+
+// The keys do what they say: the number of dips is chosen and taken, the wish is changed, other pieces come in hand.
+func TestTheKeysOfThePlanner(t *testing.T) {
+	spec := day.PieceSpec{What: "runner", Fibre: "cotton", Dry: quantity.Grams(420), Depth: "mid"}
+	v := vat(t, true, day.PieceAdded{OfPiece: day.OfPiece{Tag: "A1"}, PieceSpec: spec}, piece("B1", "cotton", day.PieceSpec{Dips: 3}))
+	best := v.Blue.Pieces["A1"].Answer.Likely
+	changed := func(tag string, change func(*day.PieceSpec)) screen.Request {
+		p, _ := v.State.Piece(tag)
+		s := p.Spec
+		change(&s)
+		return screen.Do{Command: day.Record{Body: day.PieceChanged{OfPiece: day.OfPiece{Tag: tag}, PieceSpec: s}}}
+	}
+	typed := func(text string) []string { return append(strings.Split("w"+text, ""), "enter") }
+	for name, c := range map[string]struct {
+		keys []string
+		want []screen.Request
+	}{
+		"the best":  {[]string{"space"}, []screen.Request{changed("A1", func(s *day.PieceSpec) { s.Dips = best }), screen.Leave{}}},
+		"one more":  {[]string{"right", "enter"}, []screen.Request{changed("A1", func(s *day.PieceSpec) { s.Dips = best + 1 }), screen.Leave{}}},
+		"two less":  {[]string{"left", "left", "pgdown"}, []screen.Request{changed("A1", func(s *day.PieceSpec) { s.Dips = best - 2 }), screen.Leave{}}},
+		"the other": {[]string{"down", "right", "space"}, []screen.Request{changed("B1", func(s *day.PieceSpec) { s.Dips = 4 }), screen.Leave{}}},
+		"as it is":  {[]string{"up", "space"}, []screen.Request{screen.Leave{}}},
+		"away":      {[]string{"esc"}, []screen.Request{screen.Leave{}}},
+		"a depth":   {typed("navy"), []screen.Request{changed("A1", func(s *day.PieceSpec) { s.Depth = "navy" })}},
+		"a rung":    {typed("rung 3"), []screen.Request{changed("A1", func(s *day.PieceSpec) { s.Depth, s.Rung, s.Dips, s.Dip = "", 3, 4, quantity.Minutes(5) })}},
+		"a colour": {typed("lab 31 -3 -20"), []screen.Request{changed("A1", func(s *day.PieceSpec) {
+			s.Depth, s.Lab, s.Dips, s.Dip = "", [3]float64{31, -3, -20}, 4, quantity.Minutes(5)
+		})}},
+		"of the book": {typed("bin/2026-03-01/A1"), []screen.Request{changed("A1", func(s *day.PieceSpec) {
+			s.Depth, s.Like, s.Dips, s.Dip = "", "bin/2026-03-01/A1", 4, quantity.Minutes(5)
+		})}},
+		"nonsense": {typed("deep"), nil},
+	} {
+		e := env(v, 80, 24, plain, "A1")
+		s, got := screentest.Press(plan.New(e), e, c.keys...)
+		if !reflect.DeepEqual(got, c.want) {
+			t.Errorf("%s: %+v, want %+v", name, got, c.want)
+		}
+		for _, r := range got {
+			if do, ok := r.(screen.Do); ok {
+				if _, err := day.Decide(v.State, do.Command, v.Now); err != nil {
+					t.Errorf("%s is refused: %v", name, err)
+				}
+			}
+		}
+		if name == "nonsense" && !strings.Contains(screentest.Shown(t, s, e), `no depth is called "deep"`) {
+			t.Errorf("nonsense is not told:\n%s", screentest.Shown(t, s, e))
+		}
+	}
+}
+
+// Never fewer dips than it had: blue is not taken off.
+func TestNoFewerThanDone(t *testing.T) {
+	v := vat(t, true, append([]day.Body{piece("A1", "cotton", day.PieceSpec{Depth: "milk"})}, dipped("A1", 3)...)...)
+	e := env(v, 80, 24, plain, "A1")
+	_, got := screentest.Press(plan.New(e), e, "left", "left", "left", "space")
+	if len(got) != 2 || got[0].(screen.Do).Command.(day.Record).Body.(day.PieceChanged).Dips != 3 {
+		t.Errorf("it takes %+v", got)
+	}
+	v = vat(t, true, append([]day.Body{piece("A1", "cotton", day.PieceSpec{Dips: 2})}, dipped("A1", 3)...)...)
+	if keys := plan.New(e).Keys(env(v, 80, 24, plain, "A1")); keys[0].Help().Desc != "take 3" {
+		t.Errorf("planned for 2 and dipped 3 times it offers to %q", keys[0].Help().Desc)
+	}
+}
+
+// End to end asks for two times, and says which edge comes out first, when to turn it, and the shortest level dip.
+func TestEndToEnd(t *testing.T) {
+	v := vat(t, true, piece("A1", "cotton", day.PieceSpec{What: "runner", Depth: "mid"}))
+	for _, size := range screentest.Sizes {
+		e := env(v, size[0], size[1], plain, "A1")
+		s, _ := screentest.Press(plan.New(e), e, "e", "2", "0", "x", "enter")
+		if text := screentest.Shown(t, s, e); !strings.Contains(text, "how many seconds") {
+			t.Errorf("20x is taken:\n%s", text)
+		}
+		s, _ = screentest.Press(s, e, "backspace", "enter", "1", "5", "enter")
+		text := screentest.Shown(t, s, e)
+		for _, want := range []string{"Lift first the edge that went in first", "shortest dip", "Turn it"} {
+			if !strings.Contains(text, want) {
+				t.Errorf("%v: %q is missing:\n%s", size, want, text)
+			}
+		}
+		if s, r := screentest.Press(s, e, "space"); len(r) != 0 || !s.View(e).ActBig {
+			t.Error("space does not lead back to the strip")
+		}
+	}
+}
+
+// What the engine reckoned is shown and not reckoned again at each picture: a forecast that nobody could reckon stays.
+func TestTheEnginesForecastIsShown(t *testing.T) {
+	v := vat(t, true, piece("A1", "cotton", day.PieceSpec{Depth: "mid"}))
+	c := v.Blue.Pieces["A1"]
+	for i := range c.Steps {
+		c.Steps[i].Depth = "tartan"
+	}
+	c.Answer.Low, c.Answer.Likely, c.Answer.High = 10, 11, 13
+	v.Blue.Pieces["A1"] = c
+	e := env(v, 120, 40, plain, "A1")
+	s := plan.New(e)
+	for range 3 {
+		if text := screentest.Shown(t, s, e); !strings.Contains(text, "tartan") || !strings.Contains(text, "11 dips most likely; 10 to 13") {
+			t.Fatalf("it reckoned by itself:\n%s", text)
+		}
+	}
+}
+
+func BenchmarkView(b *testing.B) {
+	e := env(vat(b, true, piece("A1", "cotton", day.PieceSpec{Depth: "mid"})), 120, 40, style.New(style.Options{Profile: style.TrueColour}), "A1")
+	s := plan.New(e)
+	for b.Loop() {
+		s.View(e)
+	}
+}
+
+// Choosing another number moves nothing: the strip, its numbers and the answer stay where they are.
+func TestNothingJumps(t *testing.T) {
+	for name, v := range map[string]engine.View{
+		"guess":      vat(t, false, piece("A1", "cotton", day.PieceSpec{Depth: "mid"})),
+		"calibrated": vat(t, true, piece("A1", "cotton", day.PieceSpec{Depth: "mid"})),
+		"on its way": vat(t, true, append([]day.Body{piece("A1", "cotton", day.PieceSpec{Depth: "mid"})}, dipped("A1", 3)...)...),
+	} {
+		sizes := append([][2]int{{64, 22}, {72, 26}, {78, 24}, {84, 28}, {90, 30}, {100, 33}, {110, 36}}, screentest.Sizes...)
+		for i, size := range slices.Concat(sizes, sizes) {
+			st := plain
+			if i >= len(sizes) {
+				st = style.New(style.Options{Profile: style.TrueColour})
+			}
+			e := env(v, size[0], size[1], st, "A1")
+			s := plan.New(e)
+			for range 10 {
+				s, _ = screentest.Press(s, e, "left")
+			}
+			var first [2]int
+			for n := range 13 {
+				var at [2]int
+				for i, l := range strings.Split(screentest.Shown(t, s, e), "\n") {
+					if strings.Contains(l, " dip") && strings.Trim(l, "▒▓░█ 0123456789dips") == "" {
+						at[0] = i
+					}
+					if strings.Contains(l, "most likely") {
+						at[1] = i
+					}
+				}
+				if n == 0 {
+					first = at
+				}
+				if at != first || at[0] == 0 || at[1] == 0 {
+					t.Fatalf("%s %v: after %d steps numbers and answer are in rows %v, before in %v:\n%s", name, size, n, at, first, screentest.Shown(t, s, e))
+				}
+				s, _ = screentest.Press(s, e, "right")
+			}
+		}
+	}
+}

@@ -1,0 +1,213 @@
+package plan
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"example.org/vatside/model/colour"
+	"example.org/vatside/model/day"
+	"example.org/vatside/model/fibre"
+	"example.org/vatside/model/outlook"
+	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/shade"
+	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/screen"
+	"example.org/vatside/ui/widget"
+)
+
+// first is how many warnings stand before what the number of dips gives.
+const first = 2
+
+// says are the sentences under the strip, the most needed first; the neighbours are told where they are not
+// drawn.
+func (s Screen) says(v engine.View, b outlook.Blue, p day.Piece, c outlook.Coming, known bool, n int, env screen.Env) []string {
+	besides, short := env.Height >= roomy, env.Height < small
+	sys := v.State.Head.Setup.System()
+	if !known {
+		return []string{"The usual blues, by common practice: nothing is forecast yet."}
+	}
+	out := []string{answer(p, c)}
+	warned := cautions(v, p, c)
+	for _, words := range warned[:min(first, len(warned))] {
+		out = append(out, upper(words)+".")
+	}
+	if here, ok := step(c, n); ok && !besides {
+		out = append(out, neighbours(c, p, here, n, short)...)
+	}
+	if more := n - p.Dips; more == 0 {
+		out = append(out, "It stays as it is: no dip more.")
+	} else {
+		left := s.memo.leaves.Of(leaving{screen.SightingOf(v), p.Tag, more}, func() quantity.Range[quantity.Mass] { return b.Leaves(p, more) })
+		leave := "leave"
+		if more == 1 {
+			leave = "leaves"
+		}
+		out = append(out, fmt.Sprintf("%s of it %s %s of indigo in the vat.", counted(more, "dip", p.Dips > 0), leave, masses(left, sys)))
+	}
+	for _, words := range warned[min(first, len(warned)):] {
+		out = append(out, upper(words)+".")
+	}
+	return out
+}
+
+// answer is the best number of dips in words, and its chance.
+func answer(p day.Piece, c outlook.Coming) string {
+	a := c.Answer
+	switch {
+	case c.Wish == nil && p.Spec.Like != "":
+		return "Its wish is kept; its blue is not read from that day of the book yet."
+	case c.Wish == nil && p.Spec.Rung > 0:
+		return fmt.Sprintf("Rung %d has no colour yet: judge it (s on the clock), then the dips are reckoned.", p.Spec.Rung)
+	case c.Wish == nil:
+		return "w says which blue you wish; the dips to it are reckoned then."
+	case a.Likely >= beyond:
+		return fmt.Sprintf("%d dips or more: the vat as it stands does not come to it.", beyond)
+	}
+	within := fmt.Sprintf("%d to %d, 8 times in 10", a.Low, a.High)
+	switch {
+	case a.Low == a.High:
+		within = "no other, 8 times in 10"
+	case a.High >= beyond:
+		within = fmt.Sprintf("%d to %d or more, 8 times in 10", a.Low, beyond)
+	}
+	if screen.Guess(c.Claim) {
+		within += " (a guess)"
+	} else {
+		within += " (by your swatches)"
+	}
+	return fmt.Sprintf("%s most likely; %s. %s in 100 that it is what you wish.", dips(a.Likely), within, percent(a.Chance))
+}
+
+// neighbours says in a line each what the chosen number gives, and what one less and one more would, against the wish, else
+// against it; short leaves out the words. They are as many lines for every number, so that nothing moves.
+func neighbours(c outlook.Coming, p day.Piece, here shade.Step, n int, short bool) []string {
+	against := func(is, of colour.Lab) string {
+		d, words := off(is, of)
+		if short {
+			return d
+		}
+		return d + ", " + words
+	}
+	text, from := dips(n)+": "+here.Depth, here.Lab
+	if c.Wished != nil {
+		from = *c.Wished
+		text += "; to " + aim(c) + " " + against(here.Lab, from)
+	}
+	var sides []string
+	for _, i := range []int{n - 1, n + 1} {
+		if st, ok := step(c, i); ok && i > 0 && i >= p.Dips {
+			sides = append(sides, fmt.Sprintf("%d: %s", i, against(st.Lab, from)))
+		}
+	}
+	return []string{text + ".", strings.Join(sides, "; ") + "."}
+}
+
+// why is the claim, and what makes it sharper.
+func why(b outlook.Blue, p day.Piece, c outlook.Coming, known bool, env screen.Env) string {
+	if !known {
+		return ""
+	}
+	text, words := "", b.Words
+	if screen.Guess(c.Claim) {
+		text = "A guess: no swatch of this vat was judged; a ladder makes it sharp (s on the clock)."
+		switch {
+		case !screen.Guess(b.Claim):
+			text = fmt.Sprintf("A guess: other cloth was judged, and it says less of %s.", p.Spec.Fibre)
+		case len(words) > 0 && env.Height >= roomy:
+			text, words = upper(words[0])+".", words[1:]
+		case len(b.Rungs) > 0:
+			text = "A guess: more rungs judged make it sharp (s on the clock)."
+		}
+	}
+	text = strings.TrimSpace(text + " " + screen.Rough(env.Style))
+	if env.Height >= roomy {
+		for _, w := range words {
+			text += " " + upper(w) + "."
+		}
+	}
+	return strings.TrimSpace(text)
+}
+
+// endToEnd says how level the piece comes out.
+func (s Screen) endToEnd(sheet *widget.Sheet, v engine.View, b outlook.Blue, p day.Piece) {
+	l := s.memo.level.Of(levelled{screen.SightingOf(v), p.Tag, *s.ends}, func() shade.Level { return b.Level(p, s.ends.lower, s.ends.lift) })
+	sheet.Act, sheet.Aside = "Lift first "+l.LiftFirst, p.Name()
+	sheet.Figure = widget.Figure{Number: widget.Countdown(l.Shortest.Duration()), Note: "the shortest dip that stays level from end to end"}
+	if p.DipTime() < l.Shortest {
+		sheet.Figure.Note += ": its " + p.DipTime().String() + " are too short"
+		sheet.Figure.Tone = widget.Now
+	}
+	sheet.How = []string{"Turn it end for end: " + l.Turn + "."}
+	for _, w := range l.Words {
+		sheet.How = append(sheet.How, upper(w)+".")
+	}
+	sheet.Why = fmt.Sprintf("%s to lower, %s to lift. Folds, trapped air and what runs down are not reckoned.", s.ends.lower, s.ends.lift)
+}
+
+// wish is the blue wished for, in words.
+func wish(p day.Piece) string {
+	lab, coloured := p.Spec.Colour()
+	switch {
+	case coloured:
+		return fmt.Sprintf("wish L* %.0f a* %.0f b* %.0f", lab.L, lab.A, lab.B)
+	case p.Spec.Rung > 0:
+		return fmt.Sprintf("wish rung %d", p.Spec.Rung)
+	case p.Spec.Depth != "":
+		return "wish " + p.Spec.Depth
+	case p.Spec.Like != "":
+		return "like " + p.Spec.Like
+	}
+	return "no blue wished"
+}
+
+func goods(p day.Piece) shade.Piece {
+	f, _ := fibre.Parse(p.Spec.Fibre) // unknown counts as cotton
+	return shade.Piece{Fibre: f, Ground: shade.GroundOf(f), Dry: p.Spec.Dry, Tag: p.Tag}
+}
+
+func dips(n int) string { return counted(n, "dip", false) }
+
+func counted(n int, what string, more bool) string {
+	if n != 1 {
+		what += "s"
+	}
+	if more {
+		what = "more " + what
+	}
+	return fmt.Sprintf("%d %s", n, what)
+}
+
+// percent is a chance in a hundred.
+func percent(chance float64) string {
+	if chance < 0.01 {
+		return "less than 1"
+	}
+	return fmt.Sprintf("%.0f", 100*chance)
+}
+
+func masses(r quantity.Range[quantity.Mass], sys quantity.System) string {
+	low, high := whole(r.Low, sys), whole(r.High, sys)
+	if low == high {
+		return low
+	}
+	if sys == quantity.Metric {
+		return strings.TrimSuffix(low, " g") + " to " + high
+	}
+	return low + " to " + high
+}
+
+func whole(m quantity.Mass, sys quantity.System) string {
+	if sys == quantity.Metric {
+		return quantity.Grams(math.Round(m.Grams())).Format(sys)
+	}
+	return m.Format(sys)
+}
+
+func upper(s string) string {
+	if s == "" || strings.HasPrefix(s, "pH") {
+		return s
+	}
+	r := []rune(s)
+	return strings.ToUpper(string(r[:1])) + string(r[1:])
+}

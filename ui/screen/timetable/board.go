@@ -1,0 +1,348 @@
+package timetable
+
+import (
+	"slices"
+	"strings"
+	"time"
+
+	"github.com/charmbracelet/x/ansi"
+
+	"example.org/vatside/model/day"
+	"example.org/vatside/ui/widget"
+)
+
+// turn is one row of the board: a person, or a piece of nobody, with the next turn.
+type turn struct {
+	who   string
+	piece stood
+	done  time.Time // the last of the person's pieces
+	since time.Time // since when a piece of theirs is ready; zero where none is
+	most  bool      // waits longest
+}
+
+// turns is the board in the order of the next turns, those in the vat first.
+func (x sight) turns() []turn {
+	var out []turn
+	for _, s := range byTurn(x.stand()) {
+		who := s.is.Spec.Who
+		i := slices.IndexFunc(out, func(t turn) bool { return who != "" && t.piece.is.Spec.Who == who })
+		if i < 0 {
+			t := turn{who: who, piece: s}
+			if who == "" {
+				t.who = s.is.Tag
+			}
+			i, out = len(out), append(out, t)
+		}
+		if at, ok := x.t.Done(s.is.Tag); ok && at.After(out[i].done) {
+			out[i].done = at
+		}
+		if at, ready := x.ready(s); ready && (out[i].since.IsZero() || at.Before(out[i].since)) {
+			out[i].since = at
+		}
+	}
+	longest := -1
+	for i, t := range out { // of those who wait alike, the one who will wait on longest
+		if !t.since.IsZero() && (longest < 0 || !t.since.After(out[longest].since)) {
+			longest = i
+		}
+	}
+	if longest >= 0 && len(out) > 1 {
+		out[longest].most = true
+	}
+	return out
+}
+
+// ready is since when a piece could go in; false while it is in, airs, or the vat cannot take any.
+func (x sight) ready(s stood) (time.Time, bool) {
+	if s.in || len(s.rows) == 0 || s.due.After(x.now()) || x.begins() != "" {
+		return time.Time{}, false
+	}
+	if !s.due.IsZero() {
+		return s.due, true
+	}
+	if s.is.Phase == day.Aired {
+		return s.is.Since, true
+	}
+	since := x.v.State.Opened
+	for _, e := range x.v.State.Told() {
+		switch b := e.Body.(type) {
+		case day.VatJudged:
+			if b.Ready {
+				since = e.At
+			}
+		case day.PieceAdded:
+			if b.Tag == s.is.Tag && e.At.After(since) {
+				since = e.At
+			}
+		}
+	}
+	return since, true
+}
+
+// when is the next turn in words, and as few of them as are set in big letters.
+func (x sight) when(t turn) (big, words string) {
+	left := t.piece.next.Sub(x.now())
+	word := "in"
+	if t.piece.in {
+		word = "out"
+	}
+	switch {
+	case left <= 0:
+		return word + " now", word + " now"
+	case left < time.Hour && t.piece.in:
+		return "out " + widget.Countdown(left), "out in " + widget.Countdown(left)
+	case left < time.Hour:
+		return "in " + widget.Countdown(left), "in " + widget.Countdown(left)
+	}
+	if t.piece.in {
+		return "out " + day.Clock(t.piece.next), "out at " + x.clock(t.piece.next)
+	}
+	return "at " + day.Clock(t.piece.next), "at " + x.clock(t.piece.next)
+}
+
+// which is the piece of a turn; its tag is told by the row's name where it is nobody's.
+func (t turn) which() string {
+	what := t.piece.is.Spec.What
+	if t.piece.is.Spec.Who != "" {
+		what = strings.TrimSpace(t.piece.is.Tag + " " + what)
+	}
+	return what
+}
+
+// facts are the words of a turn besides who and when, in one line: without room the count of dips goes first, then the goods.
+func (x sight) facts(t turn, columns int, first ...string) string {
+	dot := " " + x.env.Style.Glyphs.Dot + " "
+	which, dips, done, most := t.which(), x.dipOf(t), "", ""
+	if !t.done.IsZero() {
+		done = "done " + x.clock(t.done)
+	}
+	if t.most {
+		most = waits
+	}
+	for _, rest := range [][]string{{which, dips, done, most}, {which, done, most}, {t.piece.is.Tag, done, most}, {done, most}} {
+		line := x.words(joined(dot, slices.Concat(first, rest)...))
+		if ansi.StringWidth(line) <= columns {
+			return line
+		}
+	}
+	return ansi.Truncate(x.words(joined(dot, first...)), columns, x.env.Style.Glyphs.Ellipsis)
+}
+
+const waits = "waits longest"
+
+func (x sight) dipOf(t turn) string {
+	return "dip " + itoa(t.piece.dip()) + " of " + itoa(t.piece.dips())
+}
+
+// board is whose turn is next, in letters that are read from three metres where the window has room for them.
+func (s Screen) board(x sight, sheet widget.Sheet) (widget.Sheet, span) {
+	all := x.turns()
+	sheet.Act = "Whose turn"
+	sheet.Aside = "all done " + x.clock(x.done())
+	if begins := x.begins(); begins != "" {
+		sheet.How = []string{begins}
+	} else if late := x.late(); late != "" {
+		sheet.How = []string{late}
+	}
+	columns, rows := room(sheet, x.env)
+	page := x.page(all, s.top, columns, rows)
+	for i, t := range all { // who waits longest is told even where the row is on another page
+		if t.most && (i < page.from || i >= page.to) {
+			sheet.How = append(sheet.How, sentence(t.who+" "+waits+", since "+x.clock(t.since)))
+			_, rows = room(sheet, x.env)
+			page = x.page(all, page.from, columns, rows)
+			break
+		}
+	}
+	var list []string
+	for i, t := range all[page.from : page.from+page.big] {
+		if i > 0 {
+			list = append(list, "")
+		}
+		list = append(list, x.bigRow(t, columns, page)...)
+	}
+	if small := all[page.from+page.big : page.to]; len(small) > 0 {
+		if page.big > 0 {
+			list = append(list, "")
+		}
+		list = append(list, x.plainRows(small, all, columns)...)
+	}
+	sheet.Body = page.around(list, x.env.Style)
+	return sheet, page.span
+}
+
+// paged is a page of the board: the first big of its turns stand in letters of size rows, the others in a line each.
+type paged struct {
+	span
+	big, size int
+	bare      bool // the big times are without their word, which stands under them
+}
+
+// Measures of the board.
+const (
+	leastLetters  = 3 // rows of big letters
+	mostLetters   = 8
+	mostBig       = 4 // turns in them beside others in lines
+	besideLetters = 2 // rows of a big turn: its words, and air
+	betweenTurns  = 4 // columns from who to when
+	betweenFields = 3
+)
+
+// page sets all turns in big letters where they have room, else the first ones: one or two in half of the rows, more where
+// even so all the others have a line each. Times are without their word where it would take all the room.
+func (x sight) page(all []turn, top, columns, rows int) paged {
+	for _, bare := range []bool{false, true} {
+		for size := min((rows+1)/len(all)-besideLetters, mostLetters); size >= leastLetters; size-- {
+			if x.fit(all, columns, size, bare) {
+				return paged{span{0, len(all), len(all)}, len(all), size, bare}
+			}
+		}
+		for turns := min(mostBig, len(all)-1); turns > 0; turns-- {
+			for size := min(rows/turns, mostLetters); size >= leastLetters; size-- {
+				more := turns * (size + besideLetters - 1) // rows that the big ones take beyond a line each
+				whole := size == mostLetters && rows-more >= len(all)
+				if (whole || turns <= 2 && more <= rows/2) && x.fit(all, columns, size, bare) {
+					return paged{window(top, len(all), rows-more, 1), turns, size, bare}
+				}
+			}
+		}
+	}
+	return paged{span: window(top, len(all), rows, 1)}
+}
+
+// fit tells whether names and times have room beside one another in letters of a size. A name that is too long even for
+// the smallest stands in a line of its own height; more than half of them must not.
+func (x sight) fit(all []turn, columns, size int, bare bool) bool {
+	g := x.env.Style.Glyphs
+	widest := stripped(widest, bare)
+	when, least := widget.Big(widest, columns, size, g), widget.Big(widest, columns, leastLetters, g)
+	if len(when) != size {
+		return false
+	}
+	long := 0
+	for _, t := range all {
+		if who := widget.Big(t.who, max(columns-betweenTurns-wide(when), 0), size, g); len(who) == size {
+			continue
+		}
+		if who := widget.Big(t.who, max(columns-betweenTurns-wide(least), 0), leastLetters, g); len(who) >= leastLetters {
+			return false
+		}
+		long++
+	}
+	return 2*long <= len(all)
+}
+
+// widest is the widest time there is, so that the letters keep their size while the times run.
+const widest = "out 00:00"
+
+// stripped is a time without its word, but for a word that stands alone.
+func stripped(big string, bare bool) string {
+	word, figure, _ := strings.Cut(big, " ")
+	switch {
+	case !bare:
+		return big
+	case figure == "now":
+		return word
+	}
+	return figure
+}
+
+func wide(lines []string) int {
+	n := 0
+	for _, l := range lines {
+		n = max(n, ansi.StringWidth(l))
+	}
+	return n
+}
+
+// bigRow is a turn in big letters, who at the left and when at the right, with its words under it.
+func (x sight) bigRow(t turn, columns int, page paged) []string {
+	st, size := x.env.Style, page.size
+	big, words := x.when(t)
+	big = stripped(big, page.bare)
+	when := widget.Big(big, columns, size, st.Glyphs)
+	who := widget.Big(t.who, columns-betweenTurns-wide(when), size, st.Glyphs)
+	for len(who) < size {
+		who = append([]string{""}, who...)
+	}
+	for len(when) < size {
+		when = append([]string{""}, when...)
+	}
+	ink := st.Digits
+	if !t.piece.next.After(x.now().Add(soon)) {
+		ink = st.Now
+	}
+	out := make([]string, 0, size+1)
+	for i := range size {
+		gap := columns - wide(when) - ansi.StringWidth(who[i])
+		out = append(out, ink.Render(who[i])+strings.Repeat(" ", max(gap, 0))+ink.Render(when[i]))
+	}
+	var first []string
+	if page.bare {
+		first = []string{words}
+	}
+	return append(out, st.Text.Render(x.facts(t, columns, first...)))
+}
+
+// plainRows are turns in one line each: who, which piece, the next turn, when done, and who waits longest. In a narrow
+// window the goods' names go first, then the count of dips. The columns are those of all turns, so that no page jumps.
+func (x sight) plainRows(shown, all []turn, columns int) []string {
+	st := x.env.Style
+	fields := func(t turn, names, dips bool) []string {
+		_, when := x.when(t)
+		which := t.piece.is.Tag
+		if names {
+			which = t.which()
+		} else if t.piece.is.Spec.Who == "" {
+			which = ""
+		}
+		out := []string{t.who, when, which, "", "", ""}
+		if dips {
+			out[3] = x.dipOf(t)
+		}
+		if !t.done.IsZero() {
+			out[4] = "done " + x.clock(t.done)
+		}
+		if t.most {
+			out[5] = waits
+		}
+		for i := range out {
+			out[i] = st.Glyphs.Text(out[i])
+		}
+		return out
+	}
+	for _, less := range [][2]bool{{true, true}, {true, false}, {false, false}} {
+		var width [6]int
+		for _, t := range all {
+			for i, f := range fields(t, less[0], less[1]) {
+				width[i] = max(width[i], ansi.StringWidth(f))
+			}
+		}
+		width[1] = max(width[1], len("out in 00:00"))
+		sum := 0
+		for _, w := range width {
+			if w > 0 {
+				sum += w + betweenFields
+			}
+		}
+		if sum-betweenFields > columns && less != [2]bool{false, false} {
+			continue
+		}
+		out := make([]string, len(shown))
+		for i, t := range shown {
+			line := ""
+			for k, f := range fields(t, less[0], less[1]) {
+				if width[k] > 0 {
+					line += f + strings.Repeat(" ", width[k]-ansi.StringWidth(f)+betweenFields)
+				}
+			}
+			ink := st.Text
+			if !t.piece.next.After(x.now().Add(soon)) {
+				ink = st.Now
+			}
+			out[i] = ink.Render(ansi.Truncate(strings.TrimRight(line, " "), columns, st.Glyphs.Ellipsis))
+		}
+		return out
+	}
+	return nil
+}

@@ -1,0 +1,168 @@
+package timetable_test
+
+import (
+	"slices"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/charmbracelet/x/ansi"
+
+	"example.org/vatside/model/day"
+	"example.org/vatside/ui/screen/timetable"
+	"example.org/vatside/ui/screentest"
+)
+
+// lines are the board's rows in plain letters, whole: one a turn.
+func lines(y *yard, w, h int) []string {
+	e := y.env(w, h)
+	scr, _ := screentest.Press(timetable.New(e), e, "2")
+	var out []string
+	for _, l := range scr.View(e).Body {
+		if l = ansi.Strip(l); strings.Contains(l, "done 1") || strings.Contains(l, "done 2") {
+			out = append(out, l)
+		}
+	}
+	return out
+}
+
+// The board stands in the order of the next turns: whose piece is in the vat first, and then as the plan lowers them.
+func TestTheBoardsOrder(t *testing.T) {
+	y := open(t, false).pieces(12, 12).goes(3)
+	type next struct {
+		tag string
+		at  int64
+	}
+	var in, wait []next
+	for _, p := range y.s.Pieces {
+		if p.Phase == day.InVat {
+			in = append(in, next{p.Tag, day.Dues(y.s)[0].At.Unix()})
+		} else if r, ok := y.tab.Next(p.Tag); ok {
+			wait = append(wait, next{p.Tag, int64(r.Lower)})
+		}
+	}
+	slices.SortStableFunc(wait, func(a, b next) int { return int(a.at/1e9 - b.at/1e9) })
+	want := append(in, wait...)
+	got := lines(y, 200, 60)
+	if len(in) != 1 || len(got) != len(want) {
+		t.Fatalf("%d in the vat, %d rows for %d turns:\n%s", len(in), len(got), len(want), strings.Join(got, "\n"))
+	}
+	for i, w := range want {
+		if !strings.Contains(got[i], w.tag) {
+			t.Errorf("row %d is %q, not of %s", i, got[i], w.tag)
+		}
+	}
+}
+
+// A person with two pieces has one row, with the sooner turn and the later end.
+func TestAPersonHasOneRow(t *testing.T) {
+	y := open(t, false).pieces(12, 6)
+	got := lines(y, 200, 60)
+	if len(got) != 6 {
+		t.Fatalf("%d rows:\n%s", len(got), strings.Join(got, "\n"))
+	}
+	a, _ := y.tab.Done("A1")
+	b, _ := y.tab.Done("A2")
+	if b.After(a) {
+		a = b
+	}
+	if !strings.Contains(strings.Join(got, "\n"), "done "+day.Clock(a)) {
+		t.Errorf("nobody is done at %s:\n%s", day.Clock(a), strings.Join(got, "\n"))
+	}
+}
+
+// Who waits longest is told in words exactly once: in the row, or in a sentence where the row is on another page. One who
+// has had a turn since does not wait longer than one who has had none.
+func TestWhoWaitsLongest(t *testing.T) {
+	y := open(t, false).pieces(12, 12).goes(6)
+	first := ""
+	for _, p := range y.s.Pieces {
+		if p.Phase == day.InVat || p.Dips > 0 {
+			first = p.Spec.Who
+		}
+	}
+	for _, size := range screentest.Sizes {
+		e := y.env(size[0], size[1])
+		scr, _ := screentest.Press(timetable.New(e), e, "2")
+		for range 4 {
+			text := screentest.Shown(t, scr, e)
+			if strings.Contains(text, "…") || strings.Count(text, "waits longest") != 1 {
+				t.Errorf("%v: told %d times:\n%s", size, strings.Count(text, "waits longest"), text)
+			}
+			for _, l := range strings.Split(text, "\n") {
+				if strings.Contains(l, "waits longest") && (first == "" || strings.Contains(l, first)) {
+					t.Errorf("%v: %s had a turn: %q", size, first, l)
+				}
+			}
+			scr, _ = screentest.Press(scr, e, "down")
+		}
+	}
+	alone := open(t, false).pieces(1, 0)
+	if got := strings.Join(lines(alone, 80, 24), ""); strings.Contains(got, "waits") {
+		t.Errorf("one alone waits for nobody: %q", got)
+	}
+}
+
+// The next turn is in letters to be read across a room at every size, with the time in them; a long name does not take that
+// away from the others.
+func TestTheNextTurnIsBig(t *testing.T) {
+	y := open(t, false).pieces(12, 12).goes(3)
+	for _, size := range screentest.Sizes {
+		e := y.env(size[0], size[1])
+		scr, _ := screentest.Press(timetable.New(e), e, "2")
+		rows := 0
+		for _, l := range scr.View(e).Body {
+			if strings.ContainsAny(l, "█▀▄") {
+				rows++
+			}
+		}
+		if rows < 3 {
+			t.Errorf("%v: no big letters:\n%s", size, screentest.Shown(t, scr, e))
+		}
+	}
+	y = open(t, false).pieces(3, 0)
+	spec := y.s.Pieces[0].Spec
+	spec.Who = "Wilhelmina Featherstonehaugh-Smythe"
+	y.put(day.PieceChanged{OfPiece: day.OfPiece{Tag: "A1"}, PieceSpec: spec})
+	y.plan()
+	for _, size := range screentest.Sizes {
+		e := y.env(size[0], size[1])
+		scr, _ := screentest.Press(timetable.New(e), e, "2")
+		screentest.Shown(t, scr, e)
+	}
+}
+
+// The letters keep their size while a time runs down.
+func TestTheLettersKeepTheirSize(t *testing.T) {
+	y := open(t, false).pieces(3, 0)
+	for _, size := range screentest.Sizes {
+		rows := map[int]bool{}
+		for range 12 {
+			e := y.env(size[0], size[1])
+			scr, _ := screentest.Press(timetable.New(e), e, "2")
+			rows[len(scr.View(e).Body)] = true
+			y.now = y.now.Add(50 * time.Second)
+		}
+		if y.now = ten; len(rows) != 1 {
+			t.Errorf("%v: it has %v rows", size, rows)
+		}
+	}
+}
+
+func BenchmarkTheBoard(b *testing.B) {
+	y := open(&testing.T{}, false).pieces(24, 0)
+	e := y.env(120, 40)
+	scr, _ := screentest.Press(timetable.New(e), e, "2")
+	for b.Loop() {
+		scr.View(e)
+	}
+}
+
+func BenchmarkTheLanes(b *testing.B) {
+	y := open(&testing.T{}, false).pieces(24, 0)
+	e := y.env(120, 40)
+	scr := timetable.New(e)
+	for b.Loop() {
+		scr.View(e)
+	}
+}

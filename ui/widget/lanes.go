@@ -1,0 +1,320 @@
+package widget
+
+import (
+	"strings"
+	"time"
+
+	"github.com/charmbracelet/x/ansi"
+
+	"example.org/vatside/ui/style"
+)
+
+// Lanes is a day of pieces: each hangs on its own line, and time runs from left to right.
+type Lanes struct {
+	From, To, Now time.Time
+	Zone          *time.Location // UTC if nil
+	Lanes         []Lane
+	Stills        []Still // rests and breaks: blank columns, each named once
+	Fars, Ends    string  // what the words at the left and at the right count, such as "dips" and "done"
+}
+
+// Lane is one piece.
+type Lane struct {
+	Tag, What string
+	Far       string // how far it is, "2 of 5"
+	Dips      []LaneDip
+	Airs      []Still // thin dots
+	Ends      string  // "12:09"
+	Now       bool    // the hands are wanted here
+}
+
+// LaneDip is a stretch in the vat, in the blue that the piece has after it.
+type LaneDip struct {
+	From, To time.Time
+	Cloth    style.Shade
+	In       bool // it is in now
+}
+
+// Still is a stretch of time with a name.
+type Still struct {
+	From, To time.Time
+	Name     string
+}
+
+// Measures of the lanes.
+const (
+	laneGap   = 2  // columns between the parts of a lane
+	laneCloth = 36 // columns that the times keep before the goods are named and the dips counted
+	laneTall  = 4  // rows of a lane at most, the blank one in it
+	laneName  = 22 // columns of a name at most
+	laneDot   = 2  // columns from one dot of an airing to the next
+)
+
+// DrawLanes draws the lanes, an hour line under them and, where there are stills, their names over them: at most height
+// rows, as many of the lanes as fit (LanesFit), each as tall as there is room for.
+func DrawLanes(l Lanes, width, height int, st style.Style) []string {
+	if width < 1 || height < 1 || len(l.Lanes) == 0 {
+		return nil
+	}
+	d := laneDrawing{Lanes: l, st: st}
+	d.prepare(width)
+	n := LanesFit(l, height)
+	d.Lanes.Lanes = l.Lanes[:min(len(l.Lanes), max(n, 1))]
+	tall := min(max((height-rowsBeside(l))/len(d.Lanes.Lanes), 1), laneTall)
+	var out []string
+	if len(l.Stills) > 0 && height > 2 {
+		out = append(out, d.names())
+	}
+	for _, lane := range d.Lanes.Lanes {
+		out = append(out, d.lane(lane, tall)...)
+	}
+	if tall > 1 && len(out) > 1 {
+		out = out[:len(out)-1] // the hours stand under the last cloth
+	}
+	if height > 1 {
+		out = append(out, clip(d.hourLine(), width, ""))
+	}
+	return out[:min(len(out), height)]
+}
+
+// LanesFit is how many lanes have room in so many rows.
+func LanesFit(l Lanes, height int) int { return max(height-rowsBeside(l), 0) }
+
+// rowsBeside are those of the hours and of the stills' names.
+func rowsBeside(l Lanes) int {
+	if len(l.Stills) > 0 {
+		return 2
+	}
+	return 1
+}
+
+// laneDrawing is a day of lanes cut to a window.
+type laneDrawing struct {
+	Lanes
+	st               style.Style
+	name, far, cells int
+	end              int
+	full             bool
+	blank            []bool // columns of the stills
+}
+
+// prepare shares the columns out. The count of the dips goes first where there are few of them, then the goods' names.
+func (d *laneDrawing) prepare(width int) {
+	if d.Zone == nil {
+		d.Zone = time.UTC
+	}
+	if d.To.Sub(d.From) < time.Minute {
+		d.To = d.From.Add(time.Hour)
+	}
+	d.end = ansi.StringWidth(d.Ends)
+	tags, names, far := 0, 0, 0
+	for _, l := range d.Lanes.Lanes {
+		tags = max(tags, ansi.StringWidth(plain(l.Tag, d.st.Glyphs)))
+		names = max(names, ansi.StringWidth(plain(strings.TrimSpace(l.Tag+" "+l.What), d.st.Glyphs)))
+		if l.Far != "" {
+			far = max(far, ansi.StringWidth(plain(l.Far, d.st.Glyphs)), ansi.StringWidth(plain(d.Fars, d.st.Glyphs)))
+		}
+		d.end = max(d.end, ansi.StringWidth(plain(l.Ends, d.st.Glyphs)))
+	}
+	tags, names = min(tags, laneName), min(names, laneName)
+	right := 0
+	if d.end > 0 {
+		right = d.end + laneGap
+	}
+	d.name, d.far, d.full = names, far, true
+	room := func() int {
+		left := width - d.name - laneGap - right
+		if d.far > 0 {
+			left -= d.far + laneGap
+		}
+		return left
+	}
+	if room() < laneCloth {
+		d.far = 0
+	}
+	if room() < laneCloth {
+		d.name, d.full = tags, false
+	}
+	d.cells = max(room(), 1)
+	d.blank = make([]bool, d.cells)
+	for _, s := range d.Stills {
+		from, to := d.columns(s.From, s.To)
+		for x := from; x < to; x++ {
+			d.blank[x] = true
+		}
+	}
+}
+
+// left are the columns before the first cell.
+func (d *laneDrawing) left() int {
+	n := d.name + laneGap
+	if d.far > 0 {
+		n += d.far + laneGap
+	}
+	return n
+}
+
+// columns are the cells of a stretch of time: at least one where it meets the window, none outside.
+func (d *laneDrawing) columns(from, to time.Time) (x, end int) {
+	if to.Before(d.From) || from.After(d.To) {
+		return 0, 0
+	}
+	at := func(t time.Time) int {
+		return int(t.Sub(d.From).Seconds() / d.To.Sub(d.From).Seconds() * float64(d.cells))
+	}
+	x = min(max(at(from), 0), d.cells-1)
+	return x, min(max(at(to), x+1), d.cells)
+}
+
+// lane is one piece in tall rows, the last of more than one blank.
+func (d *laneDrawing) lane(l Lane, tall int) []string {
+	cloth := max(1, tall-1)
+	kind := make([]int, d.cells) // 0 nothing, -1 airing, else the dip from 1 on
+	for _, a := range l.Airs {
+		if a.To.After(d.From) {
+			from, to := d.columns(a.From, a.To)
+			for x := from; x < to; x++ {
+				kind[x] = -1
+			}
+		}
+	}
+	for x := range kind {
+		if d.blank[x] {
+			kind[x] = 0
+		}
+	}
+	before := 0 // end of the dip before
+	for i, dip := range l.Dips {
+		from, to := d.columns(dip.From, dip.To)
+		if to <= from {
+			continue
+		}
+		if before == from && from > 1 && kind[from-1] > 0 && kind[from-2] == kind[from-1] {
+			kind[from-1] = 0 // two dips never run into one
+		}
+		for x := from; x < to; x++ {
+			kind[x] = i + 1
+		}
+		before = to
+	}
+	ink := d.st.Text
+	if l.Now {
+		ink = d.st.Now
+	}
+	out := make([]string, tall)
+	words := (cloth - 1) / 2
+	for row := range cloth {
+		line := strings.Repeat(" ", d.left())
+		if row == words {
+			name := l.Tag
+			if d.full {
+				name = strings.TrimSpace(l.Tag + " " + l.What)
+			}
+			line = pad(ink.Render(clip(plain(name, d.st.Glyphs), d.name, d.st.Glyphs.Ellipsis)), d.name+laneGap)
+			if d.far > 0 {
+				line += pad(d.st.Dim.Render(plain(l.Far, d.st.Glyphs)), d.far+laneGap)
+			}
+		}
+		line += d.cloth(l, kind, row == words, tall == 1)
+		if row == words && l.Ends != "" {
+			end := plain(l.Ends, d.st.Glyphs)
+			line += strings.Repeat(" ", laneGap+d.end-ansi.StringWidth(end)) + ink.Render(end)
+		}
+		out[row] = line
+	}
+	return out
+}
+
+// cloth is one row of a lane's cells. Only the row of the words has dots; the cloth of a lane of one row keeps
+// air around it.
+func (d *laneDrawing) cloth(l Lane, kind []int, dots, thin bool) string {
+	var b strings.Builder
+	for x := 0; x < len(kind); {
+		to := x + 1
+		for to < len(kind) && kind[to] == kind[x] {
+			to++
+		}
+		n := to - x
+		switch {
+		case kind[x] > 0:
+			b.WriteString(d.run(l.Dips[kind[x]-1], n, thin))
+		case kind[x] < 0 && dots:
+			var dotted strings.Builder
+			for i := x; i < to; i++ {
+				if i%laneDot == 0 {
+					dotted.WriteString(d.st.Glyphs.Coming)
+				} else {
+					dotted.WriteByte(' ')
+				}
+			}
+			b.WriteString(d.st.Dim.Render(dotted.String()))
+		default:
+			b.WriteString(strings.Repeat(" ", n))
+		}
+		x = to
+	}
+	return b.String()
+}
+
+// run is a dip of n cells: solid, or open where the piece is in now. Without colour its density says how deep it is.
+func (d *laneDrawing) run(dip LaneDip, n int, thin bool) string {
+	g := d.st.Glyphs
+	switch {
+	case dip.In && d.st.Coloured():
+		return d.st.Ink(dip.Cloth, strings.Repeat(g.Open, n))
+	case dip.In:
+		return g.Open + d.density(dip.Cloth, n-1)
+	case !d.st.Coloured():
+		return d.density(dip.Cloth, n)
+	case thin:
+		return d.st.Ink(dip.Cloth, strings.Repeat(g.Done, n))
+	}
+	return d.st.Fill(dip.Cloth, n)
+}
+
+// density is never blank: a dip is always seen. In ASCII the lightest is not the airing's dot.
+func (d *laneDrawing) density(cloth style.Shade, n int) string {
+	mark := d.st.Mark(max(cloth.Density, style.Light))
+	if mark == d.st.Glyphs.Coming {
+		mark = "-"
+	}
+	return strings.Repeat(mark, n)
+}
+
+// names are the stills' names over their columns, each where it has room.
+func (d *laneDrawing) names() string {
+	row := []rune(strings.Repeat(" ", d.cells))
+	next := 0
+	for _, s := range d.Stills {
+		from, to := d.columns(s.From, s.To)
+		name := []rune(plain(s.Name, d.st.Glyphs))
+		if to <= from || len(name) == 0 || len(name) > d.cells {
+			continue
+		}
+		x := min(max((from+to-len(name))/2, 0), d.cells-len(name))
+		if x < next {
+			continue
+		}
+		copy(row[x:], name)
+		next = x + len(name) + 1
+	}
+	return strings.Repeat(" ", d.left()) + d.st.Dim.Render(strings.TrimRight(string(row), " "))
+}
+
+// hourLine is that of a plot, with the word for the right column at its end.
+func (d *laneDrawing) hourLine() string {
+	p := plot{Course: Course{From: d.From, To: d.To, Zone: d.Zone}, st: d.st, cols: d.cells, margin: d.left(), now: -1,
+		start: seconds(d.From), length: d.To.Sub(d.From).Seconds()}
+	if d.far > 0 {
+		p.Unit = strings.Repeat(" ", d.name+laneGap) + plain(d.Fars, d.st.Glyphs)
+	}
+	if x, ok := p.column(d.Now); ok {
+		p.now = x
+	}
+	line := p.hourLine()
+	if word := plain(d.Ends, d.st.Glyphs); word != "" {
+		gap := d.left() + d.cells + laneGap + d.end - ansi.StringWidth(word) - ansi.StringWidth(line)
+		line += strings.Repeat(" ", max(gap, 1)) + d.st.Dim.Render(word)
+	}
+	return line
+}
