@@ -56,7 +56,11 @@ type (
 
 func (h hands) do(id string, c day.Command, reload bool) tea.Cmd {
 	return func() tea.Msg {
-		_, err := h.eng.Do(h.ctx, id, c)
+		c, err := h.likened(c)
+		if err != nil {
+			return repliedMsg{err: err}
+		}
+		_, err = h.eng.Do(h.ctx, id, c)
 		if errors.Is(err, day.ErrTooSoon) {
 			err = nil
 		}

@@ -103,6 +103,26 @@ func TestPiecesAsBefore(t *testing.T) {
 	if p, ok := v.State.Piece("A1"); !ok || p.Dips != 0 || p.Spec.Depth != "dark" {
 		t.Errorf("%+v", p)
 	}
+	// Wished like a piece of the book, it gets that one's blue.
+	add := day.AddPiece{Tag: "C1", Spec: day.PieceSpec{Fibre: "linen", Dry: 100, Dips: 3, Like: "bin/2026-03-28/A1"}}
+	if msg := h.do(id, add, false)().(repliedMsg); msg.err != nil {
+		t.Error(msg.err)
+	}
+	snap, err = eng.Now(ctx)
+	if err != nil {
+		t.Fatal(err)
+	}
+	v, _ = snap.Day(id)
+	c1, _ := v.State.Piece("C1")
+	if lab, ok := c1.Spec.Colour(); !ok || lab.L < 15 || lab.L > 45 { // dark
+		t.Errorf("like A1 it is %+v", c1.Spec)
+	}
+	for _, like := range []string{"bin/2026-03-28/Z9", "nowhere/2026-03-28/A1", "A1"} {
+		bad := day.AddPiece{Tag: "D1", Spec: day.PieceSpec{Fibre: "linen", Dry: 100, Dips: 3, Like: like}}
+		if msg := h.do(id, bad, false)().(repliedMsg); msg.err == nil {
+			t.Errorf("like %s it is taken", like)
+		}
+	}
 	if msg := h.list(id, "")().(repliedMsg); msg.err == nil || !strings.Contains(msg.err.Error(), "0 of 1 are on the list; A1 is on the list already") {
 		t.Errorf("a second time: %+v", msg)
 	}
