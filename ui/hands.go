@@ -264,7 +264,9 @@ func (h hands) nextDay(vat string, s screen.Settings) tea.Cmd {
 		}
 		head := b.Head
 		head.Opening, head.Rehearsed = outlook.Carry(state), false
+		now := engine.Machine{}.Wall()
 		head.Setup.Waiting, head.Setup.Gear = s.Waiting, s.Gear
+		head.Setup.ReadyBy, head.Setup.DoneBy = day.Wished(now, s.ReadyBy), day.Wished(now, s.DoneBy)
 		return h.create(head)
 	}
 }

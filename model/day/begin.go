@@ -141,3 +141,16 @@ func (s Setup) heating(hotWater quantity.Volume, cold, hot quantity.Temperature)
 	}
 	return water.HeatTime(water.VolumeOf(water.MassOf(hotWater, hot), cold), cold, hot, s.Stove, part)
 }
+
+// Wished is the next instant of a time of day, such as 10:00; nil where there is none.
+func Wished(now time.Time, clock string) *time.Time {
+	t, err := time.Parse("15:04", clock)
+	if err != nil {
+		return nil
+	}
+	at := time.Date(now.Year(), now.Month(), now.Day(), t.Hour(), t.Minute(), 0, 0, now.Location())
+	if !at.After(now) {
+		at = time.Date(now.Year(), now.Month(), now.Day()+1, t.Hour(), t.Minute(), 0, 0, now.Location())
+	}
+	return &at
+}

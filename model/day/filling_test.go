@@ -193,3 +193,24 @@ func TestWhenToBeginHeating(t *testing.T) {
 		t.Errorf("a pot that took twice as long makes %v of %v", twice, takes)
 	}
 }
+
+// A wished time of day is the next one, also over a change of the clocks (Europe/Berlin, 29 March 2026).
+func TestAWishedTimeIsTheNextOne(t *testing.T) {
+	berlin, err := time.LoadLocation("Europe/Berlin")
+	if err != nil {
+		t.Skip("no zone data here")
+	}
+	for _, c := range []struct{ now, clock, want string }{
+		{"2026-03-28T09:00:00", "10:00", "2026-03-28T10:00:00+01:00"},
+		{"2026-03-28T10:00:00", "10:00", "2026-03-29T10:00:00+02:00"},
+		{"2026-03-28T23:30:00", "00:15", "2026-03-29T00:15:00+01:00"},
+	} {
+		now, _ := time.ParseInLocation("2006-01-02T15:04:05", c.now, berlin)
+		if got := day.Wished(now, c.clock); got == nil || got.Format(time.RFC3339) != c.want {
+			t.Errorf("%s at %s: %v, want %s", c.clock, c.now, got, c.want)
+		}
+	}
+	if day.Wished(time.Time{}, "") != nil || day.Wished(time.Time{}, "ten") != nil {
+		t.Error("no time is a time")
+	}
+}

@@ -33,6 +33,7 @@ type Setup struct {
 	Waiting  bool                 `toml:"waiting,omitempty"` // never goes on by itself; going on if left out
 	Gear
 	ReadyBy *time.Time `toml:"ready_by,omitempty"` // when the first piece should go in
+	DoneBy  *time.Time `toml:"done_by,omitempty"`  // when every piece should be done, rinsed and soured
 }
 
 // Gear is what stands around a vat and heats its water.
@@ -44,6 +45,7 @@ type Gear struct {
 	Pot      quantity.Volume       `toml:"pot,omitzero"`       // what one pot of hot water holds; none: hot water from the tap
 	PotTook  quantity.Span         `toml:"pot_took,omitzero"`  // what one such pot, cold to hot, really took; corrects the stove
 	Stove    quantity.Power        `toml:"stove,omitzero"`     // that the pots stand on
+	Hands    int                   `toml:"hands,omitzero"`     // pairs of hands at the vat; 1 if left out
 	StoveBy  string                `toml:"stove_by,omitempty"` // gas, electric, induction, immersion; electric if left out
 }
 

@@ -86,6 +86,12 @@ func Timetable(s day.State, o Outlook, b Blue, before load.Plan, now time.Time, 
 	if len(t.Pieces) == 0 {
 		return t
 	}
+	if n := s.Head.Setup.Hands; n > 0 {
+		t.Limits.Hands = n
+	}
+	if done := s.Head.Setup.DoneBy; done != nil && done.After(s.Opened) {
+		t.Limits.Latest = span(*done)
+	}
 	who := map[string]bool{}
 	for _, p := range t.Pieces {
 		if p.Who != "" {

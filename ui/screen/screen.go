@@ -74,6 +74,7 @@ type Settings struct {
 	Emergency string // the dyer's own number
 	Cold, Hot string // "15 °C"
 	ReadyBy   string // when the first piece should go in, "10:00"; empty: no wish
+	DoneBy    string // when every piece should be done; empty: no wish
 	Gear      day.Gear
 }
 

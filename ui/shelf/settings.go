@@ -28,6 +28,7 @@ type Settings struct {
 	Cold      quantity.Temperature `toml:"cold"`               // of the cold water
 	Hot       quantity.Temperature `toml:"hot"`                // of the hot water
 	ReadyBy   string               `toml:"ready_by,omitempty"` // when the first piece should go in, 10:00; empty: no wish
+	DoneBy    string               `toml:"done_by,omitempty"`  // when every piece should be done
 	day.Gear
 	Sound Sounds `toml:"sound"`
 }
@@ -122,8 +123,13 @@ func (s Settings) check() (key string, err error) {
 	if s.Air != nil && !(*s.Air >= -20 && *s.Air <= 50) {
 		return "air", fmt.Errorf("air is %s; nobody dyes below -20 °C or above 50 °C", *s.Air)
 	}
-	if _, err := time.Parse("15:04", s.ReadyBy); err != nil && s.ReadyBy != "" {
-		return "ready_by", fmt.Errorf("ready_by is %q; write a time of day, such as 10:00", s.ReadyBy)
+	for _, c := range []struct{ key, is string }{{"ready_by", s.ReadyBy}, {"done_by", s.DoneBy}} {
+		if _, err := time.Parse("15:04", c.is); err != nil && c.is != "" {
+			return c.key, fmt.Errorf("%s is %q; write a time of day, such as 10:00", c.key, c.is)
+		}
+	}
+	if s.Hands < 0 || s.Hands > 20 {
+		return "hands", fmt.Errorf("hands is %d; say how many pairs, 1 to 20", s.Hands)
 	}
 	if s.Cold >= s.Hot {
 		return "cold", errors.New("cold is not below hot")

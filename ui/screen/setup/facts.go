@@ -7,7 +7,6 @@ import (
 	"slices"
 	"strconv"
 	"strings"
-	"time"
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/quantity"
@@ -245,26 +244,13 @@ func (f facts) head(env screen.Env) day.Head {
 		Setup: day.Setup{
 			Name: f.name, Fill: f.fill, Material: f.vessel.Material.String(), Place: f.place, Units: f.sys.String(),
 			Cold: f.cold, Hot: f.hot, Strength: f.strength, Waiting: env.Home.Settings.Waiting,
-			Gear: env.Home.Settings.Gear, ReadyBy: wished(env.Now, env.Home.Settings.ReadyBy),
+			Gear: env.Home.Settings.Gear, ReadyBy: day.Wished(env.Now, env.Home.Settings.ReadyBy), DoneBy: day.Wished(env.Now, env.Home.Settings.DoneBy),
 		},
 	}
 	if f.vessel.Shape != nil {
 		h.Setup.Vessel = f.vessel.Shape.String()
 	}
 	return h
-}
-
-// wished is the next instant of a time of day, nil where there is none.
-func wished(now time.Time, clock string) *time.Time {
-	t, err := time.Parse("15:04", clock)
-	if err != nil {
-		return nil
-	}
-	at := time.Date(now.Year(), now.Month(), now.Day(), t.Hour(), t.Minute(), 0, 0, now.Location())
-	if !at.After(now) {
-		at = at.AddDate(0, 0, 1)
-	}
-	return &at
 }
 
 func lengthUnit(sys quantity.System) string {
