@@ -150,7 +150,8 @@ func (s Screen) board(x sight, sheet widget.Sheet) (widget.Sheet, span) {
 		if t.most && (i < page.from || i >= page.to) {
 			sheet.How = append(sheet.How, sentence(t.who+" "+waits+", since "+x.clock(t.since)))
 			_, rows = room(sheet, x.env)
-			page = x.page(all, page.from, columns, rows)
+			page = x.page(all, s.top, columns, rows)
+			all[i].most = false // told once
 			break
 		}
 	}
@@ -182,6 +183,7 @@ type paged struct {
 const (
 	leastLetters  = 3 // rows of big letters
 	mostLetters   = 8
+	farLetters    = 7 // that are worth more than half of the rows
 	mostBig       = 4 // turns in them beside others in lines
 	besideLetters = 2 // rows of a big turn: its words, and air
 	betweenTurns  = 4 // columns from who to when
@@ -200,7 +202,7 @@ func (x sight) page(all []turn, top, columns, rows int) paged {
 		for turns := min(mostBig, len(all)-1); turns > 0; turns-- {
 			for size := min(rows/turns, mostLetters); size >= leastLetters; size-- {
 				more := turns * (size + besideLetters - 1) // rows that the big ones take beyond a line each
-				whole := size == mostLetters && rows-more >= len(all)
+				whole := size >= farLetters && rows-more >= len(all)
 				if (whole || turns <= 2 && more <= rows/2) && x.fit(all, columns, size, bare) {
 					return paged{window(top, len(all), rows-more, 1), turns, size, bare}
 				}

@@ -74,6 +74,16 @@ func TestAPersonHasOneRow(t *testing.T) {
 // Who waits longest is told in words exactly once: in the row, or in a sentence where the row is on another page. One who
 // has had a turn since does not wait longer than one who has had none.
 func TestWhoWaitsLongest(t *testing.T) {
+	for n := 2; n < 14; n++ { // wherever the row stands
+		y := open(t, false).pieces(n, 0).goes(6)
+		for _, size := range screentest.Sizes {
+			e := y.env(size[0], size[1])
+			scr, _ := screentest.Press(timetable.New(e), e, "2")
+			if text := screentest.Shown(t, scr, e); strings.Count(text, "waits longest") > 1 {
+				t.Errorf("%d pieces, %v: told twice:\n%s", n, size, text)
+			}
+		}
+	}
 	y := open(t, false).pieces(12, 12).goes(6)
 	first := ""
 	for _, p := range y.s.Pieces {
@@ -100,6 +110,30 @@ func TestWhoWaitsLongest(t *testing.T) {
 	alone := open(t, false).pieces(1, 0)
 	if got := strings.Join(lines(alone, 80, 24), ""); strings.Contains(got, "waits") {
 		t.Errorf("one alone waits for nobody: %q", got)
+	}
+}
+
+// Who waits longest is still told when the row was scrolled past, since when the first of the person's pieces was ready, and
+// the end is reached all the same.
+func TestTheLongestWaitScrolledPast(t *testing.T) {
+	y := open(t, false).pieces(1, 12)
+	y.now = y.now.Add(5 * time.Minute)
+	for i := range 14 {
+		spec := y.s.Pieces[0].Spec
+		if i > 0 {
+			spec.Who = "P" + string(rune('a'+i))
+		}
+		tag := "X" + string(rune('a'+i))
+		y.put(day.PieceAdded{OfPiece: day.OfPiece{Tag: tag}, PieceSpec: spec}, day.WettedOut{OfPiece: day.OfPiece{Tag: tag}})
+	}
+	y.plan()
+	for _, size := range [][2]int{{60, 20}, {80, 24}} {
+		e := y.env(size[0], size[1])
+		scr, _ := screentest.Press(timetable.New(e), e, "2", "down", "down", "down", "down")
+		text := screentest.Shown(t, scr, e)
+		if !strings.Contains(text, "Anna waits longest, since 10:00.") || !strings.Contains(text, " above") || strings.Contains(text, "more below") {
+			t.Errorf("%v:\n%s", size, text)
+		}
 	}
 }
 

@@ -16,9 +16,10 @@ import (
 
 // Screen is the timetable. top is how far its list is scrolled.
 type Screen struct {
-	view view
-	top  int
-	memo *memo
+	view  view
+	top   int
+	asked string // the way that waits for its second press
+	memo  *memo
 }
 
 // view is one of the three.
@@ -82,6 +83,8 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 		return s.turn((s.view + 1) % views), nil
 	case k.Rune >= '1' && k.Rune < '1'+rune(views):
 		return s.turn(view(k.Rune - '1')), nil
+	case s.view == whatIf && choices[k.Rune] != "":
+		return s.take(k.Rune, s.see(v, env))
 	case k.Name == "up":
 		_, shown := s.list(s.see(v, env))
 		s.top = max(0, shown.from-s.page(shown))

@@ -272,6 +272,19 @@ func TestEmptyStates(t *testing.T) {
 	}
 }
 
+// While the vat rests the plan begins at its end; a wait that is longer than the work is not drawn.
+func TestALongWaitIsNotDrawn(t *testing.T) {
+	y := open(t, false)
+	y.s.RestUntil = ten.Add(3 * time.Hour)
+	y.pieces(2, 0)
+	e := y.env(80, 24)
+	sheet := timetable.New(e).View(e)
+	body := strings.Join(sheet.Body, "\n")
+	if says := strings.Join(sheet.How, " "); !strings.Contains(says, "The vat rests till 13:00.") || strings.Contains(body, "now") || !strings.Contains(body, "13:") {
+		t.Errorf("it says %q over\n%s", says, body)
+	}
+}
+
 // Before the engine has a timetable, or any blue, the screen reckons its own.
 func TestWithoutTheEngine(t *testing.T) {
 	y := open(t, false).pieces(3, 0)

@@ -17,12 +17,14 @@ import (
 
 // option is one way to do what is left of the day.
 type option struct {
-	name  string
-	gain  time.Duration // how much sooner all is done than as it is
-	weak  int           // dips that find the vat too weak
-	costs string
-	fault string
-	asIs  bool
+	id     string
+	pieces []load.Piece // as it plans them
+	name   string
+	gain   time.Duration // how much sooner all is done than as it is
+	weak   int           // dips that find the vat too weak
+	costs  string
+	fault  string
+	asIs   bool
 }
 
 // effort is how far each option is searched: a part of what the timetable itself may take.
@@ -45,7 +47,7 @@ func reckon(x sight) []option {
 	out := make([]option, len(ways))
 	for i, w := range ways {
 		out[i] = option{
-			name: w.Name, gain: (ways[0].Finish - w.Finish).Duration(), weak: w.Plan.Weak, costs: x.costs(w), fault: w.Fault,
+			id: w.ID, pieces: w.Pieces, name: w.Name, gain: (ways[0].Finish - w.Finish).Duration(), weak: w.Plan.Weak, costs: x.costs(w), fault: w.Fault,
 			asIs: w.ID == "as it is",
 		}
 	}
@@ -171,6 +173,7 @@ func (s Screen) whatIf(x sight, sheet widget.Sheet) (widget.Sheet, span) {
 		sheet.How = []string{begins}
 	}
 	sheet.Foot = screen.Foot(x.v, x.env)[:1]
+	sheet.Next = s.offers(x)
 	columns, rows := room(sheet, x.env)
 	rows = max(rows, leastRows)
 	names, widest := 0, 0
