@@ -9,6 +9,7 @@ import (
 	"example.org/vatside/model/load"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
+	"example.org/vatside/model/water"
 )
 
 // Table is the timetable of a day's pieces from an instant on.
@@ -86,6 +87,7 @@ func Timetable(s day.State, o Outlook, b Blue, before load.Plan, now time.Time, 
 	if len(t.Pieces) == 0 {
 		return t
 	}
+	t.Limits.Reheat = reheat(s, o, now)
 	if n := s.Head.Setup.Hands; n > 0 {
 		t.Limits.Hands = n
 	}
@@ -122,6 +124,30 @@ func Timetable(s day.State, o Outlook, b Blue, before load.Plan, now time.Time, 
 	}
 	t.Plan = plan
 	return t
+}
+
+// leastWarm is the shortest stretch after which a vat is warmed again: sooner, the heater would never be off.
+const leastWarm = quantity.Span(30 * time.Minute)
+
+// reheat is the pause that the liquor's cooling asks for: it works till it falls below its range, then it stands empty while
+// the heater of the setup brings it back to its aim. None where no heater is known, or it stays warm enough.
+func reheat(s day.State, o Outlook, now time.Time) load.Pause {
+	h := o.Heat
+	if h.Heater <= 0 || len(h.Coming) == 0 || h.Below.IsZero() {
+		return load.Pause{}
+	}
+	power := quantity.Watts(h.Heater.Watts() * reaches.Fraction())
+	takes, err := water.HeatMinutes(holds(s), h.Low, h.Aim, power)
+	if err != nil {
+		return load.Pause{}
+	}
+	after := quantity.Span(h.Below.Sub(now))
+	return load.Pause{After: whole(max(after, leastWarm)), For: whole(takes)}
+}
+
+// whole is a span in whole minutes.
+func whole(s quantity.Span) quantity.Span {
+	return quantity.Span(s.Duration().Round(time.Minute))
 }
 
 // pureIn is the pure indigo of the recipe at the vat's fill.

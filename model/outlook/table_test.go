@@ -82,3 +82,31 @@ func standingOf(s day.State) []load.Standing {
 	}
 	return out
 }
+
+// A vat that cools below its range while it is worked stands empty once for its heater; one without a heater does not.
+func TestTheTimetableWarmsTheVat(t *testing.T) {
+	stands := func(heater quantity.Power) (n int) {
+		v := open(t, "soda", func(h *day.Head) { h.Setup.Heater = heater })
+		v.reads(33)
+		for _, tag := range []string{"A1", "B1", "C1", "D1"} {
+			v.put(day.PieceAdded{OfPiece: day.OfPiece{Tag: tag}, PieceSpec: day.PieceSpec{Fibre: "cotton", Dry: 400, Dips: 6, Dip: quantity.Minutes(8)}})
+		}
+		table := v.table(load.Plan{})
+		for _, s := range table.Plan.Stands {
+			if s.Kind == "reheat" {
+				n++
+				// 60 L from 30 to 35 °C at 950 W are 22 min.
+				if m := (s.To - s.From).Minutes(); m < 21 || m > 40 {
+					t.Errorf("it stands for %.0f min", m)
+				}
+			}
+		}
+		return n
+	}
+	if n := stands(quantity.Watts(1000)); n == 0 {
+		t.Error("it is never warmed")
+	}
+	if n := stands(0); n != 0 {
+		t.Errorf("without a heater it stands %d times", n)
+	}
+}

@@ -274,6 +274,9 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 		sheet.Act = "IN " + act.Piece.Tag
 		sheet.Figure = widget.Figure{Number: widget.Countdown(act.Piece.DipTime().Duration()), Note: "so long in the vat"}
 		sheet.Aside = aside(act, 0, fmt.Sprintf("dip %d of %d", act.Dip, max(act.Dip, act.Piece.Want())))
+		if words := warmFirst(v); words != "" {
+			sheet.How = append([]string{words}, sheet.How...)
+		}
 	case act.Kind == day.ActFinish:
 		sheet.Act = "LOOK " + act.Piece.Tag
 		sheet.Aside = "aired long enough: no green left?"

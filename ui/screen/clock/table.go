@@ -7,7 +7,9 @@ import (
 	"time"
 
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/outlook"
 	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/widget"
 )
 
@@ -31,6 +33,21 @@ func early(v engine.View, tag string) string {
 func wanted(act day.Act, v engine.View) bool {
 	left, _ := act.Left(v.Now)
 	return left <= soon
+}
+
+// warmFirst says before a piece goes in that the vat has grown too cold; empty while it has not, or while goods
+// hang in it.
+func warmFirst(v engine.View) string {
+	h := screen.Outlook(v).Heat
+	if h.Known == outlook.Unknown || h.Known == outlook.Guessed || h.Now >= h.Low || v.State.Vat.Heater || len(v.State.InVat()) > 0 {
+		return ""
+	}
+	sys := v.State.Head.Setup.System()
+	words := fmt.Sprintf("First warm it: %s, and it wants %s.", h.Now.Format(sys), h.Low.Format(sys))
+	if h.Heater > 0 && h.Back > 0 {
+		return words + fmt.Sprintf(" e: heater on, %.0f min, hands and goods out.", h.Back.Minutes())
+	}
+	return words + " Hot jars stood in it, lid on."
 }
 
 // lanes are the pieces of the table. Where they are more than the window has room for, those that matter stand first: the

@@ -55,3 +55,34 @@ func TestWhatMattersStandsFirst(t *testing.T) {
 		t.Errorf("with room for all it is %s", got)
 	}
 }
+
+// Before a piece goes into a vat that has grown too cold, it says to warm it, and how long the heater takes.
+func TestAColdVatIsWarmedFirst(t *testing.T) {
+	soda, _ := recipes.Find("soda")
+	now := time.Date(2026, 3, 28, 9, 0, 0, 0, time.UTC)
+	h := engine.RehearsalHead(soda, now)
+	h.Opening = day.Opening{Number: 2, Built: true}
+	at := func(celsius float64, heater quantity.Power) string {
+		h.Setup.Heater = heater
+		s, err := day.Begin(h)
+		if err != nil {
+			t.Fatal(err)
+		}
+		temp := quantity.Celsius(celsius)
+		for _, b := range []day.Body{day.Opened{How: "tend"}, day.Reading{Temp: &temp}} {
+			if s, err = day.Apply(s, day.Event{Seq: len(s.Log) + 1, At: now, Body: b}); err != nil {
+				t.Fatal(err)
+			}
+		}
+		return warmFirst(engine.View{State: s, Now: now})
+	}
+	if got := at(36, 1000); got != "" {
+		t.Errorf("at 36 °C it says %q", got)
+	}
+	if got := at(27, 1000); !strings.HasPrefix(got, "First warm it: 27 °C, and it wants 30 °C. e: heater on, ") {
+		t.Errorf("at 27 °C it says %q", got)
+	}
+	if got := at(27, 0); !strings.Contains(got, "Hot jars") {
+		t.Errorf("without a heater it says %q", got)
+	}
+}

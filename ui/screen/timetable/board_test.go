@@ -74,7 +74,7 @@ func TestAPersonHasOneRow(t *testing.T) {
 // Who waits longest is told in words exactly once: in the row, or in a sentence where the row is on another page. One who
 // has had a turn since does not wait longer than one who has had none.
 func TestWhoWaitsLongest(t *testing.T) {
-	for n := 2; n < 14; n++ { // wherever the row stands
+	for _, n := range []int{2, 5, 8, 13} { // wherever the row stands
 		y := open(t, false).pieces(n, 0).goes(6)
 		for _, size := range screentest.Sizes {
 			e := y.env(size[0], size[1])
