@@ -1,0 +1,61 @@
+package day
+
+import (
+	"slices"
+	"strings"
+
+	"example.org/vatside/model/fibre"
+	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/vessel"
+)
+
+// crowded says when a piece would have too little liquor or too little room, with what is in already and two forearms;
+// empty when it has enough.
+func (s State) crowded(p Piece) string {
+	goods := []vessel.Goods{p.goods()}
+	for _, in := range s.InVat() {
+		goods = append(goods, in.goods())
+	}
+	// A vessel that was not said has no rim to watch; the liquor ratio is reckoned all the same.
+	v, err := vessel.Parse(strings.TrimSpace(s.Head.Setup.Vessel+" "+s.Head.Setup.Material), quantity.Metric)
+	room := v.RoomFor(vessel.Plan{
+		Fill: s.Head.Setup.Fill, Sediment: s.Head.Recipe.Liquor.Sediment, Load: vessel.Load{Goods: goods, Forearms: 2}, Alkali: true,
+		System: s.Head.Setup.System(),
+	})
+	for _, w := range room.Warnings {
+		if w.Kind == vessel.Crowded || err == nil && (w.Kind == vessel.OverStop || w.Kind == vessel.NoHang || w.Kind == vessel.OverBrim) {
+			return upper(w.Sentence) + "."
+		}
+	}
+	return ""
+}
+
+// bears tells whether a piece bears the liquor: by the pH and the °C that were read, and where no pH was read by the
+// recipe's own, unless the recipe is for that fibre.
+func (s State) bears(p Piece) (fibre.Verdict, string) {
+	f, err := fibre.Parse(p.Spec.Fibre)
+	if err != nil {
+		return fibre.Fine, ""
+	}
+	verdict, words := fibre.Fine, ""
+	switch {
+	case s.Vat.PH != nil:
+		verdict, words = f.BearsPH(quantity.PH(*s.Vat.PH))
+	case !slices.Contains(s.Head.Recipe.Fibres, f.String()):
+		if verdict, words = f.BearsPH(quantity.PH(s.Head.Recipe.Liquor.PHFresh)); words != "" {
+			words += "; that is the recipe's pH, a reading may say otherwise"
+		}
+	}
+	if s.Vat.Temp != nil {
+		if v, w := f.BearsHeat(*s.Vat.Temp); v > verdict {
+			verdict, words = v, w
+		}
+	}
+	return verdict, words
+}
+
+// goods is the piece as a vessel sees it.
+func (p Piece) goods() vessel.Goods {
+	f, _ := fibre.Parse(p.Spec.Fibre) // unknown only in a book of a later version, and then reckoned as no fibre
+	return vessel.Goods{Fibre: f, Dry: p.Spec.Dry}
+}

@@ -1,0 +1,124 @@
+package outlook
+
+import (
+	"errors"
+	"time"
+
+	"example.org/vatside/model/liquor"
+	"example.org/vatside/model/quantity"
+)
+
+// tellPH says the pH now and later, from the make-up and what of the reducer is spent, moved to what was read.
+func (l *ledger) tellPH(now time.Time, o *Outlook) {
+	if !l.alkali {
+		return
+	}
+	opening := l.s.Head.Opening
+	dosed := l.active
+	if dosed == 0 {
+		if r, err := l.budget.Reserve(); err == nil {
+			dosed = r.Active.Likely
+		}
+	}
+	makeup := func(lost quantity.Mass) (liquor.Makeup, error) {
+		share := quantity.Share(0)
+		if dosed > 0 {
+			share = quantity.Share(min(1, lost.Grams()/dosed.Grams()))
+		}
+		m, err := liquor.OfRecipe(l.s.Head.Recipe, share)
+		m.Spent += opening.Spent
+		m.Acid += opening.Acid - opening.Alkali
+		return m, err
+	}
+	t := l.budget.Temp
+	at := func(lost quantity.Mass, t quantity.Temperature) (quantity.Range[quantity.PH], error) {
+		m, err := makeup(lost)
+		if err != nil {
+			return quantity.Range[quantity.PH]{}, err
+		}
+		if l.read != nil {
+			before, err := makeup(l.read.lost)
+			if err != nil {
+				return quantity.Range[quantity.PH]{}, err
+			}
+			if a, err := liquor.Reanchor(before, l.read.value, l.read.temp, l.read.sd); err == nil {
+				return a.PHRange(m, t)
+			}
+		}
+		return liquor.PHRange(m, t)
+	}
+	span := func(lost quantity.Range[quantity.Mass], t quantity.Temperature) (quantity.Range[quantity.PH], bool) {
+		likely, err := at(lost.Likely, t)
+		low, err2 := at(lost.High, t)
+		high, err3 := at(lost.Low, t)
+		if errors.Join(err, err2, err3) != nil {
+			return likely, false
+		}
+		likely.Low, likely.High = min(likely.Low, low.Low), max(likely.High, high.High)
+		return likely, true
+	}
+	ph, ok := span(l.lost, t)
+	if !ok {
+		return
+	}
+	rec := l.s.Head.Recipe.Liquor
+	p := PH{Known: Reckoned, Now: ph, At: now.Add(ahead).Truncate(time.Hour)}
+	if l.read != nil {
+		p.ReadAt = l.read.at
+		if now.Sub(l.read.at) <= fresh {
+			p.Known = Measured
+		}
+	} else if l.why != "" || opening.Built && opening.Until == nil {
+		// Acids that nobody reckons, or a vat that nobody has: anything down to the recipe's low mark.
+		p.Known = Guessed
+		ph.Low, ph.High = min(ph.Low, quantity.PH(rec.PHLow)), max(ph.High, ph.Likely)
+		p.Now = ph
+	}
+	p.Later = ph
+	if p.Known == Guessed {
+		o.PH = p
+		return
+	}
+	if later, ok := span(l.lostBy(p.At), tempAt(o.Heat, p.At, t)); ok {
+		p.Later = later
+	}
+	o.PH = p
+}
+
+// lostBy is what the air will have taken at an instant to come, as the vat is used now.
+func (l *ledger) lostBy(at time.Time) quantity.Range[quantity.Mass] {
+	span := quantity.Span(at.Sub(l.at))
+	out := l.lost
+	if !l.in || l.why != "" || span <= 0 {
+		return out
+	}
+	b := l.budget
+	b.Quiet = l.lid
+	r, err := b.Holding(l.left)
+	if err != nil {
+		return out
+	}
+	rate := r.RestPerHour
+	if !l.s.Vat.Work.IsZero() && l.s.LiveAny() {
+		rate = r.WorkPerHour
+	}
+	free := l.left.Free
+	loss := func(perHour, of quantity.Mass) quantity.Mass { return min(perHour*quantity.Mass(span.Hours()), of) }
+	out.Low += loss(rate.Low, free.High)
+	out.Likely += loss(rate.Likely, free.Likely)
+	out.High += loss(rate.High, free.Low)
+	out.High = max(out.High, out.Likely)
+	return out
+}
+
+// tempAt is the forecast °C at an instant to come.
+func tempAt(h Heat, at time.Time, otherwise quantity.Temperature) quantity.Temperature {
+	t := otherwise
+	for _, p := range h.Coming {
+		if p.When.After(at) {
+			break
+		}
+		t = p.Temp.Likely
+	}
+	return t
+}
