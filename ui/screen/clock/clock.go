@@ -256,6 +256,10 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 		sheet.Figure = widget.Figure{Number: widget.Countdown(act.Piece.Since.Sub(v.Now)), Note: "hold it: in at zero", Tone: widget.Now}
 	case act.Kind == day.ActLift:
 		sheet.Act = "OUT " + act.Piece.Tag
+		if with := together(v, act); len(with) > 0 {
+			sheet.Act += " " + strings.Join(with, " ")
+			sheet.How = append(sheet.How, "They come out together: a press for each, "+act.Piece.Tag+" first.")
+		}
 		s.counting(&sheet, act, left, over)
 		sheet.Aside = aside(act, over, fmt.Sprintf("dip %d of %d", act.Dip, max(act.Dip, act.Piece.Want())))
 		if over > 0 {

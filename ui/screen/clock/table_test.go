@@ -10,6 +10,8 @@ import (
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/recipes"
 	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/screen"
+	"example.org/vatside/ui/style"
 )
 
 // Of 24 pieces the table shows first what matters: the one in hand, then what is in the vat by its end, then what airs; a few
@@ -84,5 +86,39 @@ func TestAColdVatIsWarmedFirst(t *testing.T) {
 	}
 	if got := at(27, 0); !strings.Contains(got, "Hot jars") {
 		t.Errorf("without a heater it says %q", got)
+	}
+}
+
+// What comes out together is told together, and pressed one by one.
+func TestWhatComesOutTogether(t *testing.T) {
+	soda, _ := recipes.Find("soda")
+	now := time.Date(2026, 3, 28, 9, 0, 0, 0, time.UTC)
+	h := engine.RehearsalHead(soda, now)
+	h.Opening = day.Opening{Number: 2, Built: true}
+	s, err := day.Begin(h)
+	if err != nil {
+		t.Fatal(err)
+	}
+	put := func(b day.Body) {
+		if s, err = day.Apply(s, day.Event{Seq: len(s.Log) + 1, At: now, Body: b}); err != nil {
+			t.Fatal(err)
+		}
+	}
+	put(day.Opened{How: "tend"})
+	put(day.StepDone{OfStep: day.OfStep{Step: 1}, Do: "warm"})
+	put(day.VatJudged{OfStep: day.OfStep{Step: 2}, Ready: true})
+	for i, tag := range []string{"A1", "B1", "C1"} {
+		put(day.PieceAdded{OfPiece: day.OfPiece{Tag: tag}, PieceSpec: day.PieceSpec{Fibre: "cotton", Dry: 50, Dips: 3}})
+		put(day.WettedOut{OfPiece: day.OfPiece{Tag: tag}})
+		put(day.DipBegun{OfPiece: day.OfPiece{Tag: tag}, Dip: 1, For: quantity.Minutes(8) + quantity.Seconds(float64(40*(i/2)))})
+		now = now.Add(3 * time.Second)
+	}
+	v := engine.View{ID: "bin/d", State: s, Now: now.Add(7 * time.Minute)}
+	if got := together(v, day.Next(s, v.Now)); len(got) != 1 || got[0] != "B1" {
+		t.Errorf("with A1 comes out %v", got)
+	}
+	e := screen.Env{Now: v.Now, Width: 80, Height: 24, Style: style.New(style.Options{}), ID: v.ID, Days: engine.Snapshot{Days: []engine.View{v}}}
+	if act := New(e).View(e).Act; act != "OUT A1 B1" {
+		t.Errorf("the clock says %q", act)
 	}
 }
