@@ -1,0 +1,207 @@
+package command
+
+import (
+	"errors"
+	"math"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"example.org/vatside/model/liquor"
+	"example.org/vatside/model/outlook"
+	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/recipe"
+	"example.org/vatside/model/signs"
+)
+
+// seeing is what signs was asked.
+type seeing struct {
+	dosing
+	vat, seen, units string
+}
+
+func (p *program) signsCommand() *cobra.Command {
+	var s seeing
+	c := &cobra.Command{
+		Use: "signs --seen WORDS (--vat VAT | --recipe ID --fill VOLUME)", Short: "What is seen at a vat: its causes, and one thing to do",
+		Args: usage(cobra.NoArgs),
+		Example: "  vatside signs --recipe soda --fill 60L --seen 'blue, cloudy' --temp 24C\n" +
+			"  vatside signs --recipe soda --fill 60L --seen 'grass green, clear' --ph 10.5 --temp 36C --strip 10s\n" +
+			"  vatside signs --vat garden-bin --seen 'milky'",
+		RunE: func(c *cobra.Command, _ []string) error {
+			if s.seen == "" && s.ph == "" && s.temp == "" && s.strip == "" {
+				return usageError{errors.New("signs needs --seen, or a reading: --ph, --temp, --strip")}
+			}
+			if s.vat == "" && (s.recipe == "" || s.fill == "") {
+				return usageError{errors.New("signs needs --vat, or --recipe and --fill")}
+			}
+			return p.signs(s, c)
+		},
+	}
+	f := c.Flags()
+	f.StringVar(&s.vat, "vat", "", "one of your vats")
+	f.StringVar(&s.recipe, "recipe", "", "`id` of a recipe, or a recipe file")
+	f.StringVar(&s.fill, "fill", "", "`volume` of the whole liquor")
+	f.StringVar(&s.seen, "seen", "", "what is seen, in words with commas between, such as 'blue, cloudy'")
+	f.StringVar(&s.temp, "temp", "", "`°C` of the liquor, if it was read")
+	f.StringVar(&s.ph, "ph", "", "`pH` of the liquor, if it was read")
+	f.StringVar(&s.strip, "strip", "", "`time` that a strip stayed yellow, such as 12s")
+	f.StringVar(&s.heater, "heater", "", "`power` of the heater that reaches the liquor, such as 1000W")
+	f.StringArrayVar(&s.given, "given", nil, "what was given today beyond the build, such as `'reducer=30 g'`; once for each")
+	f.StringArrayVar(&s.goods, "goods", nil, "`fibre` of goods that are to go in; once for each")
+	f.StringVar(&s.units, "units", "", "metric, us or imperial (else as in the settings)")
+	p.jsonFlag(c)
+	return c
+}
+
+// The keys of signs --json. A weight is by judgement: it orders, and is no chance.
+type signed struct {
+	Causes []signedCause `json:"causes"`
+	Note   string        `json:"note"`
+}
+
+type signedCause struct {
+	ID       string       `json:"id"`
+	Name     string       `json:"name"`
+	Rank     string       `json:"rank"`
+	Weight   float64      `json:"weight"`
+	Why      string       `json:"why"`
+	Do       string       `json:"do"`
+	How      string       `json:"how"`
+	Doses    []signedDose `json:"doses"`
+	ToC      *float64     `json:"to_c"`
+	WaitMin  float64      `json:"wait_min"`
+	Recheck  string       `json:"recheck"`
+	Cautions []string     `json:"cautions"`
+}
+
+type signedDose struct {
+	Powder   string      `json:"powder"`
+	Role     recipe.Role `json:"role"`
+	Grams    float64     `json:"grams"`
+	Portions int         `json:"portions"`
+}
+
+func (p *program) signs(s seeing, c *cobra.Command) error {
+	sys, err := p.units(s.units)
+	if err != nil {
+		return err
+	}
+	seen, vat, err := p.seenAt(s, &reader{sys: sys, c: c})
+	if err != nil {
+		return err
+	}
+	causes := signs.Causes(seen, vat)
+	if p.json {
+		return p.asJSON(signedOf(causes))
+	}
+	for i, cause := range causes {
+		p.note(cause.Rank.String(), cause.Name+": "+cause.Why)
+		if i > 0 {
+			continue
+		}
+		p.note("Do", cause.Do)
+		for _, d := range cause.Doses {
+			if powder, ok := vat.Recipe.Powder(d.Powder); ok {
+				p.say("%12s  %s, in %s", d.Mass.Scale(sys), powder.Material, counted(d.Portions, "lot"))
+			}
+		}
+		for _, caution := range cause.Cautions {
+			p.note("Caution", caution)
+		}
+		p.note("How", cause.How)
+		if cause.Wait > 0 {
+			p.note("Wait", cause.Wait.String()+", then "+cause.Recheck)
+		}
+		p.note("And if it says the same", cause.Then)
+	}
+	p.say("%s", signs.WeightIsJudged)
+	return nil
+}
+
+// seenAt reads the flags: what was seen, and the vat, by its recipe or by its book.
+func (p *program) seenAt(s seeing, r *reader) (signs.Seen, signs.Vat, error) {
+	seen := signs.Seen{PHError: 2 * liquor.StripError}
+	vat := signs.Vat{System: r.sys}
+	var err error
+	if s.seen != "" {
+		if seen.Signs, err = signs.Parse(s.seen); err != nil {
+			return seen, vat, err
+		}
+	}
+	if s.vat != "" {
+		if vat, seen, err = p.ofBook(s.vat, vat, seen); err != nil {
+			return seen, vat, err
+		}
+		s.recipe, s.fill = vat.Recipe.ID, vat.Fill.String()
+	}
+	book := vat
+	n, err := p.standingOf(s.dosing, r)
+	if err != nil {
+		return seen, vat, err
+	}
+	vat.Recipe, vat.Fill, vat.Goods, vat.Heater = n.Recipe, n.Fill, n.Goods, n.Heater
+	if vat.GivenToday = n.GivenToday; s.vat != "" {
+		vat.Recipe, vat.Fill = book.Recipe, book.Fill
+		for id, m := range book.GivenToday {
+			vat.GivenToday[id] += m
+		}
+	}
+	if n.Temp != nil {
+		seen.Temp = n.Temp
+	}
+	if n.PH != nil {
+		seen.PH = n.PH
+	}
+	if n.Strip != nil {
+		seen.Strip = n.Strip
+	}
+	return seen, vat, nil
+}
+
+// ofBook is a vat as its book leaves it: the newest day, and what of it was read today.
+func (p *program) ofBook(name string, vat signs.Vat, seen signs.Seen) (signs.Vat, signs.Seen, error) {
+	h, err := p.shelf()
+	if err != nil {
+		return vat, seen, err
+	}
+	all, err := p.survey(h)
+	if err != nil {
+		return vat, seen, err
+	}
+	var names []string
+	for _, st := range all {
+		names = append(names, st.vat)
+		if !strings.EqualFold(st.vat, name) && !strings.EqualFold(st.name(), name) {
+			continue
+		}
+		head := st.state.Head
+		vat.Recipe, vat.Fill, vat.GivenToday = head.Recipe, head.Setup.Fill, outlook.GivenToday(st.state)
+		vat.HeaterOn, vat.HandsIn = st.state.Vat.Heater, len(st.state.InVat()) > 0
+		if st.open() {
+			if o := outlook.Of(st.state, st.now); o.Heat.Known != outlook.Unknown {
+				t := quantity.Celsius(math.Round(o.Heat.Now.Celsius()*2) / 2)
+				seen.Temp = &t
+			}
+		}
+		return vat, seen, nil
+	}
+	return vat, seen, errors.New("no vat is called " + name + "; there are " + list(names))
+}
+
+func signedOf(causes []signs.Cause) signed {
+	out := signed{Causes: []signedCause{}, Note: signs.WeightIsJudged}
+	for _, c := range causes {
+		j := signedCause{ID: c.ID, Name: c.Name, Rank: c.Rank.String(), Weight: tidy(c.Weight), Why: c.Why, Do: c.Do, How: c.How,
+			Doses: []signedDose{}, WaitMin: tidy(c.Wait.Minutes()), Recheck: c.Recheck, Cautions: append([]string{}, c.Cautions...)}
+		if c.To != nil {
+			t := tidy(c.To.Celsius())
+			j.ToC = &t
+		}
+		for _, d := range c.Doses {
+			j.Doses = append(j.Doses, signedDose{d.Powder, d.Role, tidy(d.Mass.Grams()), d.Portions})
+		}
+		out.Causes = append(out.Causes, j)
+	}
+	return out
+}
