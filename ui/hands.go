@@ -216,6 +216,9 @@ func (h hands) look(id string) tea.Cmd { return h.openDay(id) }
 // begin opens a new vat.
 func (h hands) begin(head day.Head) tea.Cmd {
 	return func() tea.Msg {
+		if h.rehearsal != nil {
+			return openedMsg{err: errors.New("this is a rehearsal, and its folder goes when it is left: run vatside by itself to build a real vat")}
+		}
 		vat, err := h.home.FreeVat(head.Setup.Name)
 		if err != nil {
 			return openedMsg{err: err}

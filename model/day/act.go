@@ -219,7 +219,12 @@ func (s State) clockAct(now time.Time) Act {
 		}
 	}
 	if lift == nil || lift.At.Sub(now) > time.Minute {
-		if p, ok := s.nextIn(now); ok {
+		if p, ok := s.nextIn(now); ok && s.scalds() {
+			sys := s.Head.Setup.System()
+			return Act{Kind: ActIdle, Piece: p, Words: "Let the vat cool",
+				How: fmt.Sprintf("It reads %s: no hands above %s. Lid off, heater off; read it again: r.", s.Vat.Temp.Format(sys), HandsMost.Format(sys)),
+				Why: "Above 45 °C a liquor scalds in minutes."}
+		} else if ok {
 			return s.enterAct(p)
 		}
 	}
@@ -260,9 +265,16 @@ func (s State) finishAct(p Piece, d *Due) Act {
 
 func (s State) liftAct(d Due) Act {
 	p, _ := s.Piece(d.Tag)
+	if s.scalds() {
+		return Act{Kind: ActLift, Piece: p, Dip: p.Dips + 1, Words: "Lift " + p.Tag + " out, no hands",
+			How: "The vat reads " + s.Vat.Temp.Format(s.Head.Setup.System()) + ": sticks or tongs, no hands in it.", Why: "Above 45 °C a liquor scalds in minutes.", Due: &d, Press: "out"}
+	}
 	return Act{Kind: ActLift, Piece: p, Dip: p.Dips + 1, Words: "Lift " + p.Tag + " out", How: "Out: squeeze at the surface, no splash; no drip back.",
 		Why: "Air whisked in eats the reducer.", Due: &d, Press: "out"}
 }
+
+// scalds tells whether the vat was last read too hot for hands.
+func (s State) scalds() bool { return s.Vat.Temp != nil && *s.Vat.Temp > HandsMost }
 
 // nextIn is the piece that goes in next: those whose airing is over first, longest over first; then fresh ones, the
 // most dips first, while the vat is strong (common practice); by the timetable where there is one. Only as many as have

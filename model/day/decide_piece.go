@@ -8,6 +8,7 @@ import (
 
 	"example.org/vatside/model/fibre"
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/shade"
 )
 
@@ -52,6 +53,9 @@ func (s State) finish(tag string) ([]Body, error) {
 		return refuse("%s is in the vat since %s: lift it first", tag, Clock(p.Since))
 	case !p.Live():
 		return refuse("%s is done already", tag)
+	}
+	if p.Dips == 0 {
+		return refuse("%s had no dip yet: dip it, or take it off the list in the log", tag)
 	}
 	var out []Body
 	if p.Phase == Airing {
@@ -178,6 +182,14 @@ func (s State) record(b Body) ([]Body, error) {
 		}
 		if s.Vat.Heater {
 			return refuse("the heater is on already")
+		}
+		top := s.Head.Recipe.Liquor.High
+		if st, open := s.Open(); open && st.To != nil && st.Into != recipe.IntoStock {
+			top = max(top, *st.To)
+		}
+		if s.Vat.Temp != nil && *s.Vat.Temp >= top && top > 0 {
+			sys := s.Head.Setup.System()
+			return refuse("the vat reads %s already, and this recipe goes to %s: no heater", s.Vat.Temp.Format(sys), top.Format(sys))
 		}
 	case HeaterOff:
 		if !s.Vat.Heater {

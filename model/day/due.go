@@ -5,6 +5,7 @@ import (
 	"slices"
 	"time"
 
+	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 )
 
@@ -200,11 +201,25 @@ func Carry(s State) Opening {
 	for _, p := range s.Pieces {
 		if p.Phase == Carried {
 			spec := p.Spec
-			spec.Had = p.Dips
+			spec.Had, spec.HadOf = p.Dips, p.meanDip()
 			o.Pieces = append(o.Pieces, CarriedPiece{OfPiece{p.Tag}, spec})
 		}
 	}
 	return o
+}
+
+// meanDip is the mean length of all dips of a piece, those of earlier days included.
+func (p Piece) meanDip() quantity.Span {
+	sum, n := time.Duration(p.Spec.HadOf)*time.Duration(p.Spec.Had), p.Spec.Had
+	if p.Spec.HadOf == 0 {
+		sum = time.Duration(p.DipTime()) * time.Duration(n)
+	}
+	for _, d := range p.Past {
+		if !d.Ended.IsZero() {
+			sum, n = sum+d.Ended.Sub(d.Begun), n+1
+		}
+	}
+	return quantity.Span((sum / time.Duration(max(n, 1))).Round(time.Second))
 }
 
 // left is what remains of a deadline, never less than zero, and by how much it is over.

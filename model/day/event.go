@@ -352,5 +352,6 @@ type PieceSpec struct {
 	Who   string        `toml:"who,omitempty"`
 	Dip   quantity.Span `toml:"dip,omitzero"`
 	Air   quantity.Span `toml:"air,omitzero"`
-	Had   int           `toml:"had,omitzero"` // dips it brought from an earlier day
+	Had   int           `toml:"had,omitzero"`    // dips it brought from an earlier day
+	HadOf quantity.Span `toml:"had_of,omitzero"` // how long each of them was, in the mean
 }

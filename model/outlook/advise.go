@@ -56,7 +56,18 @@ func Advise(s day.State, o Outlook, now time.Time) liquor.Advice {
 			How: "lid on, hands out", Wait: quantity.Span(till.Sub(now)), Recheck: "then pull a strip, and read °C",
 		}
 	}
-	return liquor.Advise(n)
+	a := liquor.Advise(n)
+	if in := s.InVat(); a.Mass > 0 && len(in) > 0 {
+		tags := in[0].Tag
+		for _, p := range in[1:] {
+			tags += ", " + p.Tag
+		}
+		return liquor.Advice{
+			Do: liquor.DoWait, Sentence: "first lift " + tags + " out: hands and goods out before a dose", Why: a.Why, How: "then look here again",
+			Recheck: "what it wants",
+		}
+	}
+	return a
 }
 
 // lastGiven is when something was last given beyond the build, and sums what was given today.

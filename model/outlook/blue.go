@@ -152,6 +152,9 @@ func dipsOf(s day.State, o Outlook) map[string][]shade.Dip {
 		}
 		for range p.Spec.Had {
 			first := shade.Dip{For: p.DipTime()}
+			if p.Spec.HadOf > 0 {
+				first.For = p.Spec.HadOf
+			}
 			dips = append([]shade.Dip{first}, dips...)
 		}
 		out[p.Tag] = dips

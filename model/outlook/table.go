@@ -113,7 +113,7 @@ func Timetable(s day.State, o Outlook, b Blue, before load.Plan, now time.Time, 
 	if o.Indigo.Known != Unknown {
 		t.Limits.Indigo = load.Indigo{Holds: o.Indigo.Left.Likely, Floor: pureIn(s) * 4 / 10}
 	}
-	if ready := s.Head.Setup.ReadyBy; ready != nil && ready.After(begin) && s.Vat.Work.IsZero() {
+	if ready := s.Head.Setup.ReadyBy; ready != nil && ready.After(begin) && s.Vat.Work.IsZero() && !s.Vat.Ready && !s.Head.Opening.Built {
 		begin = *ready
 	}
 	t.Limits.Bears = func(fibre.Fibre) (fibre.Verdict, string) { return fibre.Fine, "" } // the clock refuses what the vat would harm

@@ -184,9 +184,9 @@ var sodaBinSecond = script{
 		{"", min, day.Record{Body: day.ToppedUp{Water: quantity.Litres(3), Temp: quantity.Celsius(35)}}},
 		{"", min, day.Record{Body: day.Settled{For: quantity.Minutes(20)}}},
 		{"A napkin is wished like one of yesterday, then as a measured colour; it is left for another day.", min, day.AddPiece{Tag: "N1", Spec: day.PieceSpec{
-			Fibre: "linen", Dry: 60, Rung: 3, Lab: [3]float64{41, -6, -27}, Like: "garden-bin/2026-05-09/A1"}}},
+			Fibre: "linen", Dry: 60, Rung: 3, Lab: [3]float64{41, -6, -27}, Like: "garden-bin/2026-05-09/A1", Had: 1, HadOf: quantity.Minutes(6)}}},
 		{"", min, day.Record{Body: day.PieceChanged{OfPiece: piece("N1"), PieceSpec: day.PieceSpec{
-			Fibre: "linen", Dry: 60, Rung: 4, Lab: [3]float64{39, -6, -26}, Like: "garden-bin/2026-05-09/A1", Dips: 4}}}},
+			Fibre: "linen", Dry: 60, Rung: 4, Lab: [3]float64{39, -6, -26}, Like: "garden-bin/2026-05-09/A1", Dips: 4, Had: 1, HadOf: quantity.Minutes(6)}}}},
 		{"", min, day.Record{Body: day.PieceDropped{OfPiece: piece("N1"), Reason: "no time"}}},
 		{"", 20 * min, day.Judge{Ready: true, Seen: "yellow-green again"}},
 		{"The runner brings its three dips from yesterday. The laptop falls asleep while it hangs in the vat; the dyer says when it came out.", min, day.Record{Body: day.WettedOut{OfPiece: piece("A1")}}},

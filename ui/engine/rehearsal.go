@@ -71,15 +71,15 @@ func Dyer(s day.State, now time.Time) (after time.Duration, c day.Command, ok bo
 	case day.ActSkim:
 		return 25 * time.Second, day.Done{}, true
 	case day.ActEnter:
-		if s.Vat.Temp != nil && *s.Vat.Temp > day.HandsMost {
-			return 10 * time.Minute, day.Record{Body: reading(36)}, true
-		}
 		return 30 * time.Second, day.Done{}, true
 	case day.ActLift:
 		return d.lift(a, now)
 	case day.ActFinish:
 		return 40 * time.Second, day.Done{}, true
 	case day.ActIdle:
+		if s.Vat.Temp != nil && *s.Vat.Temp > day.HandsMost {
+			return 10 * time.Minute, day.Record{Body: reading(36)}, true
+		}
 		return d.evening(now)
 	}
 	return d.meanwhile(now)

@@ -90,6 +90,12 @@ func command(s day.State, a day.Act, line string) (day.Command, error) {
 	switch word {
 	case "":
 		return day.Done{}, nil
+	case "r", "n", "b", "y":
+		if rest != "" {
+			return nil, fmt.Errorf("%s takes nothing behind it; t 35 °C writes a temperature down", word)
+		}
+	}
+	switch word {
 	case "r":
 		return day.Judge{Ready: true}, nil
 	case "n":

@@ -209,22 +209,20 @@ func TestADoseMayBeOfTwoPowders(t *testing.T) {
 	}
 }
 
-// With goods in the vat the dose is still asked for: the day refuses it, in a sentence, and the caution stands again.
-func TestADoseWithGoodsInIsRefusedByTheDay(t *testing.T) {
+// With goods in the vat no dose is asked for: the screen says what to lift out first, and the day would refuse it too.
+func TestADoseWithGoodsInIsRefused(t *testing.T) {
 	s := vat(t, "soda", nil, states["in the vat"]...)
 	e := env(s, noon.Add(time.Minute), 80, 24)
-	scr, _ := screentest.Press(dose.New(e), e, "space")
-	e = env(s, noon.Add(2*time.Minute), 80, 24)
-	scr, r := screentest.Press(scr, e, "space")
-	d, ok := asked(t, r).(day.Dose)
-	if !ok {
-		t.Fatalf("it asks for %T", asked(t, r))
+	scr := dose.New(e)
+	if act := scr.View(e).Act; !strings.Contains(strings.ToLower(act), "first lift w1 out") {
+		t.Errorf("it says %q", act)
 	}
+	if _, r := screentest.Press(scr, e, "space"); len(r) != 1 || r[0] != (screen.Leave{}) {
+		t.Errorf("it asks for %v", r)
+	}
+	d := day.Dose{Powders: []day.Amount{{Powder: "reducer", Mass: quantity.Grams(10)}}, Wait: quantity.Minutes(30)}
 	if _, err := day.Decide(s, d, e.Now); err == nil || !strings.Contains(err.Error(), "W1 is in the vat") {
 		t.Errorf("the day says %v", err)
-	}
-	if scr.View(e).Caution == nil {
-		t.Error("after the refusal the caution is gone")
 	}
 }
 

@@ -134,8 +134,12 @@ func (s setup) volume(f *facts) {
 	typed := s.answer(fill, f.usual[fill], volumeUnit(f.sys))
 	v, err := quantity.ParseVolume(typed, f.sys)
 	if err != nil && f.vessel.Shape != nil {
-		if depth, no := quantity.ParseLength(typed, f.sys); no == nil && depth <= f.vessel.Rim() {
+		switch depth, no := quantity.ParseLength(typed, f.sys); {
+		case no != nil:
+		case depth <= f.vessel.Rim():
 			v, err = f.vessel.Volume(depth), nil
+		default:
+			err = fmt.Errorf("%s is above the rim, which stands at %s", depth.Format(f.sys), f.vessel.Rim().Format(f.sys))
 		}
 	}
 	if err != nil {

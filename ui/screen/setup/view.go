@@ -129,7 +129,7 @@ func (s setup) ask(sheet *widget.Sheet, e *widget.EntryLine, f facts, env screen
 	case material:
 		sheet.Act = "What is it made of?"
 		sheet.Caution = refused(f.wrong[material])
-		sheet.Why = "Under plastic stands a number: 2 HDPE, 4 LDPE, 5 PP."
+		sheet.Why = "The triangle moulded under plastic: a 2 in it is HDPE, a 4 LDPE, a 5 PP. Those are not the keys here."
 	case fill:
 		sheet.Act, e.Label = "How full?", "fill, sediment zone included"
 		if f.vessel.Shape != nil {
