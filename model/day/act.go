@@ -26,6 +26,8 @@ const (
 	ActAir                   // nothing but airing: wait
 	ActFinish                // no green left: the piece is done
 	ActRest                  // the vat rests
+	ActLook                  // look again after a treatment
+	ActBench                 // a piece whose dips are over: rinse, sour, soap, dry
 	ActIdle                  // no piece wants hands
 	ActClosed                // the day is over
 )
@@ -43,9 +45,10 @@ const (
 // Act is the one thing for the hands: at any moment there is exactly one.
 type Act struct {
 	Kind    ActKind
-	Step    Step  // for ActStep
-	Piece   Piece // for acts on a piece
-	Dip     int   // which dip it is about, from 1
+	Step    Step      // for ActStep
+	Piece   Piece     // for acts on a piece
+	Bench   BenchStep // for ActBench
+	Dip     int       // which dip it is about, from 1
 	Words   string
 	How     string
 	Why     string
@@ -107,7 +110,7 @@ func (s State) stepAct(st Step, now time.Time) Act {
 		if left, _ := a.Left(now); left > 0 {
 			a.Press = ""
 		}
-	case (st.Do == recipe.Stir || st.Do == recipe.Simmer) && st.For > 0 && s.Begun.IsZero():
+	case (st.Do == recipe.Stir || st.Do == recipe.Simmer || st.Do == doWhisk) && st.For > 0 && s.Begun.IsZero():
 		a.Press = "begin"
 	case st.Waits() && st.For > 0:
 		left, _ := a.Left(now)
@@ -120,6 +123,20 @@ func (s State) stepAct(st Step, now time.Time) Act {
 		if left > LongWait {
 			a.Why = "A long wait: the day can be closed, and home calls when it is over."
 		}
+	case st.Do == doSpent:
+		if why := s.notSpent(now); why == "" {
+			a.Press = "still blue"
+		} else if !s.Judged.IsZero() {
+			a.How, a.Press = upper(why)+".", ""
+		} else {
+			a.Press = ""
+		}
+	case st.Do == doAcid:
+		if why := s.notMild(); why != "" {
+			a.How, a.Press = st.How+" Now: "+why+".", ""
+		}
+	case st.Do == doEnd:
+		a.Press = ""
 	case st.Judges():
 		a.Press = "ready"
 		if left, _ := a.Left(now); left > 0 {
@@ -218,12 +235,17 @@ func (s State) clockAct(now time.Time) Act {
 			break
 		}
 	}
+	if t := s.Treating; t != nil && (lift == nil || lift.At.Sub(now) > time.Minute) {
+		if act, waits := s.lookAct(dues, now); waits {
+			return act
+		}
+	}
 	if lift == nil || lift.At.Sub(now) > time.Minute {
-		if p, ok := s.nextIn(now); ok && s.scalds() {
+		if p, ok := s.nextIn(now); ok && s.scalds() && !s.Hot {
 			sys := s.Head.Setup.System()
 			return Act{Kind: ActIdle, Piece: p, Words: "Let the vat cool",
-				How: fmt.Sprintf("It reads %s: no hands above %s. Lid off, heater off; read it again: r.", s.Vat.Temp.Format(sys), HandsMost.Format(sys)),
-				Why: "Above 45 °C a liquor scalds in minutes."}
+				How: fmt.Sprintf("It reads %s: no hands above %s. Lid off, heater off; read it again: r.", s.Vat.Temp.Format(sys), s.handsMost().Format(sys)),
+				Why: s.scaldWhy()}
 		} else if ok {
 			return s.enterAct(p)
 		}
@@ -254,7 +276,26 @@ func (s State) clockAct(now time.Time) Act {
 			return Act{Kind: ActIdle, Piece: p, Words: p.Tag + " stays out of this vat", How: upper(words) + ".", Why: "Add another piece, or carry this one over to another vat."}
 		}
 	}
+	if act, ok := s.benchWaiting(now); ok {
+		return act
+	}
 	return Act{Kind: ActIdle, Words: "No piece is waiting", How: "Add a piece, or close the day."}
+}
+
+// lookAct is the wait for a treatment to work, and then the look whether it did; false when neither is wanted.
+func (s State) lookAct(dues []Due, now time.Time) (Act, bool) {
+	for _, d := range dues {
+		if d.Kind != DueRecheck || d.Timer != recheckTimer {
+			continue
+		}
+		a := Act{Kind: ActRest, Words: "Let the treatment work", How: "Lid on, no hands in it.", Why: upper(s.Treating.Do) + ".", Due: &d}
+		if !now.Before(d.At) {
+			a.Kind, a.Words = ActLook, "Look again: what is it now?"
+			a.How = "Pull a strip (t), look at it, and say whether it is better, the same or worse: u."
+		}
+		return a, true
+	}
+	return Act{}, false
 }
 
 func (s State) finishAct(p Piece, d *Due) Act {
@@ -267,14 +308,22 @@ func (s State) liftAct(d Due) Act {
 	p, _ := s.Piece(d.Tag)
 	if s.scalds() {
 		return Act{Kind: ActLift, Piece: p, Dip: p.Dips + 1, Words: "Lift " + p.Tag + " out, no hands",
-			How: "The vat reads " + s.Vat.Temp.Format(s.Head.Setup.System()) + ": sticks or tongs, no hands in it.", Why: "Above 45 °C a liquor scalds in minutes.", Due: &d, Press: "out"}
+			How: "The vat reads " + s.Vat.Temp.Format(s.Head.Setup.System()) + ": sticks or tongs, no hands in it.", Why: s.scaldWhy(), Due: &d, Press: "out"}
 	}
 	return Act{Kind: ActLift, Piece: p, Dip: p.Dips + 1, Words: "Lift " + p.Tag + " out", How: "Out: squeeze at the surface, no splash; no drip back.",
 		Why: "Air whisked in eats the reducer.", Due: &d, Press: "out"}
 }
 
-// scalds tells whether the vat was last read too hot for hands.
-func (s State) scalds() bool { return s.Vat.Temp != nil && *s.Vat.Temp > HandsMost }
+// scalds tells whether the vat was last read too hot for the hands that are at it.
+func (s State) scalds() bool { return s.Vat.Temp != nil && *s.Vat.Temp > s.handsMost() }
+
+// scaldWhy is why.
+func (s State) scaldWhy() string {
+	if s.Children && *s.Vat.Temp <= HandsMost {
+		return "Children dip up to 40 °C only."
+	}
+	return "Above 45 °C a liquor scalds in minutes."
+}
 
 // nextIn is the piece that goes in next: those whose airing is over first, longest over first; then fresh ones, the
 // most dips first, while the vat is strong (common practice); by the timetable where there is one. Only as many as have
@@ -340,6 +389,10 @@ func (s State) enterAct(p Piece) Act {
 	}
 	if v, words := s.bears(p); v == fibre.Warned {
 		a.How = upper(words) + ". " + a.How
+	}
+	if s.Hot && s.scalds() {
+		a.Words = "Lower " + p.Tag + " in, no hands"
+		a.How = "The vat reads " + s.Vat.Temp.Format(s.Head.Setup.System()) + ": sticks or tongs, no hands in it. Slowly, edge first."
 	}
 	if s.Vat.Heater {
 		a.How, a.Press = "Heater off and unplugged first; then hands and goods.", "in"

@@ -3,6 +3,7 @@ package day
 import (
 	"fmt"
 	"slices"
+	"strings"
 	"time"
 
 	"example.org/vatside/model/recipe"
@@ -19,14 +20,21 @@ func Begin(h Head) (State, error) {
 	s := State{Head: h, Plan: plan, Step: 1}
 	o := h.Opening
 	s.Vat = Vat{Covered: o.Cover, Temp: o.Temp, PH: o.PH, Sulfur: o.Sulfur || (o.Built && h.Recipe.Family.SulfurReducer())}
-	if o.Step > 0 && !o.Built {
+	if o.Step > 0 && (!o.Built || h.Setup.Ending) {
 		s.Step = min(o.Step, len(plan)+1)
 	}
 	if o.Since != nil {
 		s.StepSince = *o.Since
 	}
 	for _, c := range o.Pieces {
-		s.Pieces = append(s.Pieces, Piece{Tag: c.Tag, Spec: c.PieceSpec, Dips: c.Had})
+		p := Piece{Tag: c.Tag, Spec: c.PieceSpec, Dips: c.Had}
+		if c.Finished {
+			p.Phase, p.Finishing.Rinses = FinishedPiece, c.Rinses
+			if c.Behind != "" {
+				p.Finishing.Behind = strings.Split(c.Behind, ", ")
+			}
+		}
+		s.Pieces = append(s.Pieces, p)
 	}
 	return s, nil
 }
@@ -174,7 +182,10 @@ func (s State) apply(e Event) (State, error) {
 			s.StepSince = at
 		}
 	case CautionAnswered:
-		if b.Step == s.Step {
+		switch {
+		case b.Step == 0:
+			s.Said, s.SaidAt = b.Caution, at
+		case b.Step == s.Step:
 			s.Answered = at
 		}
 		if !slices.Contains(s.Given, b.Caution) {
@@ -214,7 +225,7 @@ func (s State) apply(e Event) (State, error) {
 			if b.Of == "stock" {
 				s.Vat.StockT, s.Vat.StockAt = &t, at
 			} else {
-				s.Vat.Temp, s.Vat.TempAt = &t, at
+				s.Vat.Temp, s.Vat.TempAt, s.Hot = &t, at, false
 			}
 		}
 		if b.PH != nil {
@@ -249,6 +260,21 @@ func (s State) apply(e Event) (State, error) {
 		s.Shifts = append(s.Shifts[:len(s.Shifts):len(s.Shifts)], Shift(b))
 	case TimerCut:
 		s.Shifts = append(s.Shifts[:len(s.Shifts):len(s.Shifts)], Shift{b.Timer, -b.By})
+	case HelperChanged:
+		s.Children = b.Children
+	case PlaceChanged:
+		s.Moved = b.Place
+	case HotWork:
+		s.Hot = true
+	case Treated:
+		s.Treating = nil
+		if b.Wait > 0 {
+			s.Treating = &Treating{b.Cause, b.Do, at, at.Add(b.Wait.Duration())}
+			s.clearShifts(recheckTimer)
+			s.Vat.Work = time.Time{}
+		}
+	case Rechecked:
+		s.Treating = nil
 	case Closed:
 		s.Closed = true
 	case VatEnded:
@@ -296,10 +322,14 @@ func (s State) advance(b Body, at time.Time) (State, error) {
 func (s State) applyGoods(b Goods, seq int, at time.Time) (State, error) {
 	i := slices.IndexFunc(s.Pieces, func(p Piece) bool { return p.Tag == b.PieceTag() })
 	if add, ok := b.(PieceAdded); ok {
-		if i >= 0 {
+		s.Pieces = slices.Clone(s.Pieces)
+		switch {
+		case i >= 0 && s.Pieces[i].Brought(): // its tag is free again
+			s.Pieces = slices.Delete(s.Pieces, i, i+1)
+		case i >= 0:
 			return s, fmt.Errorf("%s is on the list already", add.Tag)
 		}
-		s.Pieces = append(slices.Clone(s.Pieces), Piece{Tag: add.Tag, Spec: add.PieceSpec, Dips: add.Had})
+		s.Pieces = append(s.Pieces, Piece{Tag: add.Tag, Spec: add.PieceSpec, Dips: add.Had})
 		return s, nil
 	}
 	if i < 0 {
@@ -308,6 +338,7 @@ func (s State) applyGoods(b Goods, seq int, at time.Time) (State, error) {
 	s.Pieces = slices.Clone(s.Pieces)
 	p := &s.Pieces[i]
 	p.Past = slices.Clone(p.Past)
+	p.Finishing.take(b, at)
 	when := func(told *time.Time) time.Time {
 		if told != nil {
 			return *told
@@ -350,6 +381,9 @@ func (s State) applyGoods(b Goods, seq int, at time.Time) (State, error) {
 		if p.Phase == Airing {
 			p.Phase = Aired
 		}
+	case BathBegun:
+		s.Said = ""
+		s.clearShifts("bath " + p.Tag)
 	case Finished:
 		p.Phase = FinishedPiece
 	case CarriedOver:

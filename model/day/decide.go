@@ -69,6 +69,17 @@ type (
 		Wait    quantity.Span
 		Why     string
 	}
+	// Treat does something about what was seen, and lets the vat be until it is looked at again.
+	Treat struct {
+		Cause   string // by the list of signs
+		Do      string
+		Powders []Amount
+		Wait    quantity.Span
+	}
+	// Bench does the next thing with a piece whose dips are over.
+	Bench struct{ Tag string }
+	// LeaveOut leaves that next thing out.
+	LeaveOut struct{ Tag, Reason string }
 	// Close ends the day.
 	Close struct{ Why string }
 	// Record writes down what was seen or done, where no rule stands against it.
@@ -109,6 +120,12 @@ func (Stretch) command() {}
 
 func (RestVat) command() {}
 func (Dose) command()    {}
+
+func (Treat) command() {}
+
+func (Bench) command() {}
+
+func (LeaveOut) command() {}
 
 func (Close) command() {}
 
@@ -157,7 +174,7 @@ func Decide(s State, c Command, now time.Time) ([]Body, error) {
 	case PutScoop:
 		return s.scoop(c)
 	case Judge:
-		return s.judge(c)
+		return s.judge(c, now)
 	case Lower:
 		p, ok := s.Piece(c.Tag)
 		if !ok {
@@ -202,6 +219,12 @@ func Decide(s State, c Command, now time.Time) ([]Body, error) {
 		return []Body{Rested{For: c.For}}, nil
 	case Dose:
 		return s.dose(c)
+	case Treat:
+		return s.treat(c)
+	case Bench:
+		return s.bench(c.Tag, now)
+	case LeaveOut:
+		return s.leaveOut(c)
 	case Close:
 		return s.close(c)
 	case Record:
@@ -255,6 +278,9 @@ func (s State) rests(c Corrected, b Body) error {
 // hanging says what stands against leaving the vat, nil when nothing does.
 func (s State) hanging() error {
 	for _, p := range s.Pieces {
+		if f := p.Finishing; f.Bath != "" {
+			return fmt.Errorf("%s is in the %s since %s: take it out first", p.Tag, bathName(f.Bath), Clock(f.Since))
+		}
 		switch p.Phase {
 		case InVat:
 			return fmt.Errorf("%s is in the vat since %s: lift it first", p.Tag, Clock(p.Since))

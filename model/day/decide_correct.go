@@ -27,7 +27,7 @@ func (s State) back(now time.Time) ([]Body, error) {
 				}
 			}
 			return out, nil
-		case DipEnded, AiringEnded, WettedOut, Rested:
+		case DipEnded, AiringEnded, WettedOut, Rested, BathBegun, Rinsed, Soured, Soaped, Dried, LeftOut, Treated, Rechecked:
 			return s.correct(e.Seq, "undone", nil, now)
 		case CautionAnswered:
 			if b.Step == s.Step {

@@ -24,7 +24,9 @@ func (s State) lower(p Piece, when *time.Time) ([]Body, error) {
 		return refuse("%s is done for today", p.Tag)
 	case p.Phase == Dry:
 		return refuse("%s is dry: wet it out first", p.Tag)
-	case s.Vat.Temp != nil && *s.Vat.Temp > HandsMost:
+	case s.scalds() && s.Children:
+		return refuse("the vat reads %s, and children are at it: no hands above %s, let it cool and read again", s.Vat.Temp.Format(sys), ChildrenMost.Format(sys))
+	case s.scalds() && !s.Hot:
 		return refuse("the vat reads %s: no hands above %s, let it cool and read again", s.Vat.Temp.Format(sys), HandsMost.Format(sys))
 	}
 	if _, open := s.Open(); open {
@@ -73,7 +75,7 @@ func (s State) addPiece(c AddPiece) ([]Body, error) {
 	case strings.ContainsAny(tag, "\n\r\t") || len(tag) > 12:
 		return refuse("a tag is at most 12 letters and figures on one line, such as A1")
 	}
-	if _, there := s.Piece(tag); there {
+	if p, there := s.Piece(tag); there && !p.Brought() {
 		return refuse("%s is on the list already", tag)
 	}
 	if _, err := fibre.Parse(c.Spec.Fibre); err != nil {
@@ -165,23 +167,42 @@ func (s State) record(b Body) ([]Body, error) {
 		b.Dip, b.When = p.Dips, nil
 		return []Body{b}, nil
 	case PowderAdded:
-		if err := s.noDraught(b.Powder); err != nil {
+		if err := s.mayGive(b.Powder); err != nil {
 			return nil, err
 		}
 	case Fed:
-		if err := s.noDraught(b.Powder); err != nil {
+		if err := s.mayGive(b.Powder); err != nil {
 			return nil, err
 		}
 	case VatEnded:
-		if err := s.hanging(); err != nil {
-			return nil, err
+		return s.endVat(b)
+	case HotWork:
+		return s.hotWork(b)
+	case Rechecked:
+		return s.recheck(b)
+	case LeftOut:
+		return s.leaveOut(LeaveOut{b.Tag, b.Reason})
+	case BathBegun:
+		return refuse("%q is not written down by hand: it has its own key", b.Kind())
+	case Treated:
+		return s.treat(Treat{Cause: b.Cause, Do: b.Do, Wait: b.Wait})
+	case PlaceChanged:
+		if !slices.Contains([]string{Outdoors, CrossDraught, ClosedRoom}, b.Place) {
+			return refuse("a vat stands %s, %s or in a %s, not %q", Outdoors, "in a "+CrossDraught, ClosedRoom, b.Place)
+		}
+	case HelperChanged:
+		if strings.TrimSpace(b.Who) == "" {
+			return refuse("say who is at the vat")
 		}
 	case HeaterOn:
 		if in := s.InVat(); len(in) > 0 {
 			return refuse("%s is in the vat: hands and goods out before heat", in[0].Tag)
 		}
-		if s.Vat.Heater {
+		switch {
+		case s.Vat.Heater:
 			return refuse("the heater is on already")
+		case s.Children:
+			return nil, s.notForChildren("heaters")
 		}
 		top := s.Head.Recipe.Liquor.High
 		if st, open := s.Open(); open && st.To != nil && st.Into != recipe.IntoStock {
@@ -232,25 +253,15 @@ func (s State) record(b Body) ([]Body, error) {
 		b.Dips = p.Dips
 		return []Body{b}, nil
 	case Soured:
-		if s.Vat.Sulfur {
-			p, ok := s.Piece(b.Tag)
-			if !ok || !s.rinsedTwice(b.Tag) || p.Phase < Aired || p.Phase == Dropped {
-				return refuse("no acid before two rinses and full airing: acid frees sulfur dioxide from what is left of the reducer")
-			}
+		p, _ := s.Piece(b.Tag) // it is there: every body on a piece was asked for it above
+		if why := s.acidGate(p); why != "" {
+			return refuse("%s", why)
+		}
+		if s.Children {
+			return nil, s.notForChildren("acids")
 		}
 	}
 	return []Body{b}, nil
-}
-
-func (s State) rinsedTwice(tag string) bool {
-	fix := corrections(s.Log)
-	n := 0
-	for _, e := range s.Log {
-		if r, ok := e.Body.(Rinsed); ok && r.Tag == tag && fix[e.Seq].Way != "undone" {
-			n++
-		}
-	}
-	return n >= 2
 }
 
 // dose writes down what goes in, and the rest until it is looked at again.
@@ -270,7 +281,7 @@ func (s State) dose(c Dose) ([]Body, error) {
 		case !(a.Mass > 0) || math.IsInf(a.Mass.Grams(), 0):
 			return refuse("say how much of the %s", p.Material)
 		}
-		if err := s.noDraught(a.Powder); err != nil {
+		if err := s.mayGive(a.Powder); err != nil {
 			return nil, err
 		}
 		out = append(out, PowderAdded{Powder: p.ID, Material: p.Material, Mass: a.Mass, Why: c.Why})

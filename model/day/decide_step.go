@@ -34,6 +34,10 @@ func (s State) done(now time.Time) ([]Body, error) {
 	case ActRest:
 		left, _ := a.Left(now)
 		return refuse("the vat rests %s more", Countdown(left))
+	case ActLook:
+		return refuse("say whether it is better, the same or worse")
+	case ActBench:
+		return s.bench(a.Piece.Tag, now)
 	}
 	return refuse("no piece is waiting: add one, or close the day")
 }
@@ -42,6 +46,9 @@ func (s State) done(now time.Time) ([]Body, error) {
 func (s State) stepDone(a Act, now time.Time) ([]Body, error) {
 	st := a.Step
 	of := OfStep{st.No}
+	if err := s.adults(st); err != nil {
+		return nil, err
+	}
 	if a.Caution != "" {
 		return []Body{CautionAnswered{of, st.Caution}}, nil
 	}
@@ -83,6 +90,26 @@ func (s State) stepDone(a Act, now time.Time) ([]Body, error) {
 			return nil, ErrTooSoon
 		}
 		return []Body{Stirred{OfStep: of, For: quantity.Span(now.Sub(s.Begun).Round(time.Second))}}, nil
+	case doWhisk:
+		if s.Begun.IsZero() {
+			return []Body{StepBegun{of, lower(st.Title)}}, nil
+		}
+		if l := s.stepLeft(now); l > 0 {
+			return refuse("whisk %s more, on and off", Countdown(l))
+		}
+		return []Body{finished}, nil
+	case doSpent:
+		if why := s.notSpent(now); why != "" {
+			return refuse("%s", why)
+		}
+		return []Body{finished}, nil
+	case doAcid:
+		if why := s.notMild(); why != "" {
+			return refuse("%s", why)
+		}
+		return []Body{finished}, nil
+	case doEnd:
+		return refuse("say where it went: that ends the vat")
 	case recipe.Simmer:
 		if st.For > 0 && s.Begun.IsZero() {
 			return []Body{StepBegun{of, lower(st.Title)}}, nil
@@ -174,6 +201,9 @@ func (s State) scoop(c PutScoop) ([]Body, error) {
 	if !ok || st.Do != recipe.Weigh {
 		return refuse("nothing is being weighed")
 	}
+	if err := s.adults(st); err != nil {
+		return nil, err
+	}
 	if st.Caution != "" && s.Answered.IsZero() {
 		return refuse("answer the caution first: %s", st.Caution)
 	}
@@ -189,12 +219,16 @@ func (s State) scoop(c PutScoop) ([]Body, error) {
 }
 
 // judge takes ready or not yet at a check, or during the wait before it.
-func (s State) judge(c Judge) ([]Body, error) {
+func (s State) judge(c Judge, now time.Time) ([]Body, error) {
 	st, ok := s.Open()
 	if !ok {
 		return []Body{VatJudged{Ready: c.Ready, Seen: c.Seen}}, nil
 	}
 	switch {
+	case st.Do == doSpent && c.Ready:
+		return s.stepDone(Next(s, now), now)
+	case st.Do == doSpent:
+		return []Body{VatJudged{OfStep{st.No}, false, c.Seen, "end"}}, nil
 	case st.Judges():
 		return []Body{VatJudged{OfStep{st.No}, c.Ready, c.Seen, string(st.Into)}}, nil
 	case st.Do == recipe.Wait && c.Ready:

@@ -3,10 +3,12 @@ package day
 import (
 	"fmt"
 	"slices"
+	"strings"
 	"time"
 
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
+	"example.org/vatside/model/signs"
 )
 
 // DueKind is what a deadline asks of the hands.
@@ -21,6 +23,7 @@ const (
 	DueStep                   // a step's own time is over
 	DueRecheck                // look again
 	DueRest                   // the rest of the vat is over
+	DueBath                   // a bath after the last dip is over
 )
 
 // Due is a deadline. It is derived from the state and never stored. Timer names it for stretching and cutting.
@@ -61,6 +64,10 @@ func Dues(s State) []Due {
 	if !s.RestUntil.IsZero() {
 		out = append(out, Due{"rest", DueRest, "", 0, s.RestSince, s.RestUntil.Add(s.shift("rest")), "Go on dyeing"})
 	}
+	if t := s.Treating; t != nil {
+		out = append(out, Due{recheckTimer, DueRecheck, "", 0, t.Since, t.Until.Add(s.shift(recheckTimer)), "Look again at the vat"})
+	}
+	out = append(out, s.benchDues()...)
 	slices.SortStableFunc(out, func(a, b Due) int { return a.At.Compare(b.At) })
 	return out
 }
@@ -75,8 +82,12 @@ func (s State) stepDues() []Due {
 		return nil
 	}
 	timer := stepTimer(st.No)
-	if st.Do == recipe.Check && !s.Judged.IsZero() {
-		at := s.Judged.Add(s.Head.Recipe.Liquor.Recheck.Duration() + s.shift(timer))
+	if (st.Do == recipe.Check || st.Do == doSpent) && !s.Judged.IsZero() {
+		wait := s.Head.Recipe.Liquor.Recheck
+		if st.Do == doSpent {
+			wait = airOff
+		}
+		at := s.Judged.Add(wait.Duration() + s.shift(timer))
 		return []Due{{timer, DueRecheck, "", st.No, s.Judged, at, "Look again: is it ready?"}}
 	}
 	if st.For <= 0 {
@@ -125,7 +136,7 @@ func (d Due) Calls(now time.Time) (n, level int) {
 			return n, min(n/2, 3)
 		}
 		return 6 + int((late-GoOnAfter)/(30*time.Second)) + 1, 3
-	case DueEnter, DueFinish, DueRest:
+	case DueEnter, DueFinish, DueRest, DueBath:
 		return int(late/(5*time.Minute)) + 1, 0
 	}
 	if late < 10*time.Minute {
@@ -169,13 +180,19 @@ func Between(s State, now time.Time) []Standing {
 	}
 	st, ok := s.Open()
 	if !ok || !st.Waits() {
-		if ok {
+		switch {
+		case ok && s.Head.Setup.Ending && s.Step > 1:
+			return []Standing{{Words: "go on ending it: " + lower(st.Title)}}
+		case ok && !s.Head.Opening.Built:
 			return []Standing{{Words: "go on building: " + lower(st.Title)}}
 		}
 		return nil
 	}
 	end := s.StepSince.Add(st.For.Duration() + s.shift(stepTimer(st.No)))
 	out := []Standing{{"look: is it ready?", end}}
+	if s.Head.Setup.Ending {
+		return []Standing{{"go on ending it: " + lower(st.Title), end}}
+	}
 	if s.Head.Recipe.Family == recipe.Ferment && now.Before(end) {
 		days := int(st.For.Duration() / (24 * time.Hour))
 		today := int(now.Sub(s.StepSince)/(24*time.Hour)) + 1
@@ -190,19 +207,26 @@ func Carry(s State) Opening {
 		Number: s.Head.Opening.Number + 1, Built: s.Head.Opening.Built || s.Step > len(s.Plan), Sulfur: s.Vat.Sulfur,
 		Cover: s.Vat.Covered, Temp: s.Vat.Temp, PH: s.Vat.PH,
 	}
+	if s.Sulfur() == signs.NotKnown {
+		o.Sulfur = true // it is taken that it held one
+	}
 	if o.Number < 2 {
 		o.Number = 2
 	}
-	if !o.Built {
+	if !o.Built || s.Head.Setup.Ending && s.Step > 1 && s.Step <= len(s.Plan) {
 		// What the dyer gave to the wait, or took, moves its beginning: so its end stays where it was.
 		since := s.StepSince.Add(s.shift(fmt.Sprintf("step %d", s.Step)))
 		o.Step, o.Since = s.Step, &since
 	}
 	for _, p := range s.Pieces {
-		if p.Phase == Carried {
-			spec := p.Spec
-			spec.Had, spec.HadOf = p.Dips, p.meanDip()
-			o.Pieces = append(o.Pieces, CarriedPiece{OfPiece{p.Tag}, spec})
+		_, unfinished := s.BenchNext(p)
+		if p.Phase == Carried || unfinished {
+			c := CarriedPiece{OfPiece: OfPiece{p.Tag}, PieceSpec: p.Spec}
+			c.Had, c.HadOf = p.Dips, p.meanDip()
+			if unfinished {
+				c.Finished, c.Rinses, c.Behind = true, p.Finishing.Rinses, strings.Join(p.Finishing.Behind, ", ")
+			}
+			o.Pieces = append(o.Pieces, c)
 		}
 	}
 	return o

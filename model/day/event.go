@@ -73,7 +73,7 @@ func (a Assumption) IsAssumed() bool { return a.Assumed }
 type (
 	// Opened begins a day.
 	Opened struct {
-		How string `toml:"how"` // build, tend or go on
+		How string `toml:"how"` // build, tend, go on or end
 	}
 	// StepBegun starts the timer of a step: the stirring, the simmering, the settling.
 	StepBegun struct {
@@ -114,7 +114,7 @@ type (
 		OfStep
 		Ready bool   `toml:"ready"`
 		Seen  string `toml:"seen,omitempty"`
-		Of    string `toml:"of,omitempty"` // stock, or empty for the vat
+		Of    string `toml:"of,omitempty"` // stock, end for the look before a vat's end, or empty for the vat
 	}
 	// Reading is what an instrument showed. Temp is the liquor's; PH was read at PHTemp. How full the vat is was read as
 	// the distance from the rim down to the liquor, or as the litres in it.
@@ -254,10 +254,23 @@ type (
 	Rinsed struct {
 		OfPiece
 	}
-	// Soured is a bath in weak acid, after its gate.
+	// BathBegun puts a piece into a bath after its last dip: rinse, sour, soap or citric; its time runs.
+	BathBegun struct {
+		OfPiece
+		Bath string        `toml:"bath"`
+		For  quantity.Span `toml:"for"`
+	}
+	// LeftOut leaves a step after the last dip out.
+	LeftOut struct {
+		OfPiece
+		What   string `toml:"what"`
+		Reason string `toml:"reason"`
+	}
+	// Soured is a bath in weak acid, after its gate. Whites is the hot one that clears greyed whites.
 	Soured struct {
 		OfPiece
-		With string `toml:"with,omitempty"`
+		With   string `toml:"with,omitempty"`
+		Whites bool   `toml:"whites,omitempty"`
 	}
 	// Soaped is a wash in neutral soap.
 	Soaped struct {
@@ -295,9 +308,31 @@ type (
 		Timer string        `toml:"timer"`
 		By    quantity.Span `toml:"by"`
 	}
-	// HelperChanged is who works at the vat now.
+	// HelperChanged is who works at the vat now. Children are kept from powders, lye, hot water and a hot vat.
 	HelperChanged struct {
-		Who string `toml:"who"`
+		Who      string `toml:"who"`
+		Children bool   `toml:"children,omitempty"`
+	}
+	// PlaceChanged is where the vat stands now: outdoors, cross-draught, closed room.
+	PlaceChanged struct {
+		Place string `toml:"place"`
+	}
+	// HotWork is an adult's word that goods go into a vat above 45 °C, with sticks or tongs; it holds until the vat is read again.
+	HotWork struct {
+		Temp   quantity.Temperature `toml:"temp"`
+		Reason string               `toml:"reason"`
+	}
+	// Treated is one treatment of what was seen: its cause by the list of signs, and what was done. Wait passes before the
+	// recheck.
+	Treated struct {
+		Cause string        `toml:"cause"`
+		Do    string        `toml:"do"`
+		Wait  quantity.Span `toml:"wait,omitzero"`
+	}
+	// Rechecked is what the look after a treatment says: better, the same or worse.
+	Rechecked struct {
+		Cause  string `toml:"cause"`
+		Answer string `toml:"answer"`
 	}
 	// CautionAnswered is the first press before a step with powder, hot water, heater, acid or lifting.
 	CautionAnswered struct {
@@ -326,9 +361,12 @@ type (
 	Closed struct {
 		Why string `toml:"why,omitempty"`
 	}
-	// VatEnded ends the vat.
+	// VatEnded ends the vat: how much liquor went, at which pH, and where to, by the local authority's word.
 	VatEnded struct {
-		Why string `toml:"why,omitempty"`
+		Why    string          `toml:"why,omitempty"`
+		Liquor quantity.Volume `toml:"liquor,omitzero"`
+		PH     *float64        `toml:"ph,omitempty"`
+		Route  string          `toml:"route,omitempty"`
 	}
 	// Unknown is a kind of a later version, kept and shown as text.
 	Unknown struct {

@@ -34,6 +34,7 @@ type Setup struct {
 	Gear
 	ReadyBy *time.Time `toml:"ready_by,omitempty"` // when the first piece should go in
 	DoneBy  *time.Time `toml:"done_by,omitempty"`  // when every piece should be done, rinsed and soured
+	Ending  bool       `toml:"ending,omitempty"`   // the day leads to the end of the vat
 }
 
 // Gear is what stands around a vat and heats its water.
@@ -129,4 +130,7 @@ type CarriedSwatch struct {
 type CarriedPiece struct {
 	OfPiece
 	PieceSpec
+	Finished bool   `toml:"finished,omitempty"` // its dips are over; what follows is not
+	Rinses   int    `toml:"rinses,omitzero"`
+	Behind   string `toml:"behind,omitempty"` // what was done to it after the last dip, "soap, dry"
 }

@@ -99,6 +99,12 @@ func (SwatchJudged) Kind() string { return "swatch judged" }
 func (Rinsed) Kind() string { return "rinsed" }
 
 // Kind names the event in the book.
+func (BathBegun) Kind() string { return "bath begun" }
+
+// Kind names the event in the book.
+func (LeftOut) Kind() string { return "left out" }
+
+// Kind names the event in the book.
 func (Soured) Kind() string { return "soured" }
 
 // Kind names the event in the book.
@@ -124,6 +130,18 @@ func (TimerCut) Kind() string { return "timer cut" }
 
 // Kind names the event in the book.
 func (HelperChanged) Kind() string { return "helper changed" }
+
+// Kind names the event in the book.
+func (PlaceChanged) Kind() string { return "place changed" }
+
+// Kind names the event in the book.
+func (HotWork) Kind() string { return "hot work" }
+
+// Kind names the event in the book.
+func (Treated) Kind() string { return "treated" }
+
+// Kind names the event in the book.
+func (Rechecked) Kind() string { return "rechecked" }
 
 // Kind names the event in the book.
 func (CautionAnswered) Kind() string { return "caution answered" }
@@ -184,6 +202,8 @@ func Kinds() []Body {
 		LookedAt{},
 		SwatchJudged{},
 		Rinsed{},
+		BathBegun{},
+		LeftOut{},
 		Soured{},
 		Soaped{},
 		Dried{},
@@ -193,6 +213,10 @@ func Kinds() []Body {
 		TimerStretched{},
 		TimerCut{},
 		HelperChanged{},
+		PlaceChanged{},
+		HotWork{},
+		Treated{},
+		Rechecked{},
 		CautionAnswered{},
 		Note{},
 		Corrected{},

@@ -72,9 +72,13 @@ func (s Step) Figure(sys quantity.System) (number, unit string) {
 	return "", ""
 }
 
-// Plan is the day's steps: the whole recipe for a vat to be built, warming and a look for one that lives.
+// Plan is the day's steps: the whole recipe for a vat to be built, warming and a look for one that lives, the way to its
+// end for one that is to end.
 func Plan(h Head) ([]Step, error) {
-	if h.Opening.Built {
+	switch {
+	case h.Opening.Built && h.Setup.Ending:
+		return endPlan(h), nil
+	case h.Opening.Built:
 		return tendPlan(h), nil
 	}
 	am, err := recipe.Scale(h.Recipe, h.Setup.Fill, recipe.Options{IndigoStrength: h.Setup.Strength})

@@ -359,17 +359,17 @@ func TestNoAcidBeforeItsGate(t *testing.T) {
 	p := dyeing(t, 1)
 	sour := day.Record{Body: day.Soured{OfPiece: day.OfPiece{Tag: "A1"}}}
 	rinse := day.Record{Body: day.Rinsed{OfPiece: day.OfPiece{Tag: "A1"}}}
-	p.refuses(sour, "no acid before")
+	p.refuses(sour, "no acid yet")
 	p.do(day.Lower{Tag: "A1"})
 	p.wait(8 * minute)
 	p.do(day.Done{})
 	p.do(rinse)
 	p.do(rinse)
-	p.refuses(sour, "no acid before")
+	p.refuses(sour, "no acid yet")
 	p.do(day.Finish{Tag: "A1"})
 	seq := p.s.Log[len(p.s.Log)-3].Seq
 	p.do(day.Undo{Seq: seq}) // one of the rinses was none
-	p.refuses(sour, "no acid before")
+	p.refuses(sour, "no acid yet")
 	p.do(rinse)
 	p.do(sour)
 }

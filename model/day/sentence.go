@@ -82,6 +82,24 @@ func dipCount(n int) string {
 	return fmt.Sprintf("%d dips", n)
 }
 
+func with(what string) string {
+	if what == "" {
+		return ""
+	}
+	return " with " + what
+}
+
+// placed is a place as a sentence says it.
+func placed(place string) string {
+	switch place {
+	case ClosedRoom:
+		return "in a closed room"
+	case CrossDraught:
+		return "in a cross-draught"
+	}
+	return place
+}
+
 func pH(v float64) string { return strings.TrimSuffix(fmt.Sprintf("%.1f", v), ".0") }
 
 // Sentence says what happened, as one dyer would tell it.
@@ -91,6 +109,8 @@ func (b Opened) Sentence(quantity.System) string {
 		return "day opened, a vat to build"
 	case "tend":
 		return "day opened on a living vat"
+	case "end":
+		return "day opened to end the vat"
 	}
 	return "day opened, the build goes on"
 }
@@ -117,8 +137,11 @@ func (b PowderAdded) Sentence(u quantity.System) string {
 }
 func (b VatJudged) Sentence(quantity.System) string {
 	of := "the vat"
-	if b.Of == "stock" {
+	switch b.Of {
+	case "stock":
 		of = "the stock"
+	case "end":
+		return "it has not stayed blue" + because(b.Seen)
 	}
 	if b.Ready {
 		return of + " is ready" + because(b.Seen)
@@ -158,6 +181,9 @@ func (b Reading) Sentence(u quantity.System) string {
 }
 func (b StripTest) Sentence(quantity.System) string {
 	s := "strip stayed yellow " + b.Stayed.String()
+	if b.Stayed == 0 {
+		s = "strip showed no yellow"
+	}
 	if b.Colour != "" {
 		s += ", " + b.Colour
 	}
@@ -258,7 +284,16 @@ func (b SwatchJudged) Sentence(quantity.System) string {
 	return fmt.Sprintf("swatch %s looks like %s", b.Swatch, b.Looks)
 }
 func (b Rinsed) Sentence(quantity.System) string { return b.Tag + " rinsed" }
+func (b BathBegun) Sentence(quantity.System) string {
+	return fmt.Sprintf("%s into the %s, %s", b.Tag, bathName(b.Bath), b.For)
+}
+func (b LeftOut) Sentence(quantity.System) string {
+	return fmt.Sprintf("%s: %s left out", b.Tag, b.What) + because(b.Reason)
+}
 func (b Soured) Sentence(quantity.System) string {
+	if b.Whites {
+		return b.Tag + " had its whites cleared" + with(b.With)
+	}
 	if b.With != "" {
 		return b.Tag + " soured with " + b.With
 	}
@@ -287,8 +322,24 @@ func (b CarriedOver) Sentence(quantity.System) string {
 func (b TimerStretched) Sentence(quantity.System) string {
 	return b.Timer + ": " + b.By.String() + " more"
 }
-func (b TimerCut) Sentence(quantity.System) string      { return b.Timer + ": " + b.By.String() + " less" }
-func (b HelperChanged) Sentence(quantity.System) string { return b.Who + " is at the vat" }
+func (b TimerCut) Sentence(quantity.System) string { return b.Timer + ": " + b.By.String() + " less" }
+func (b HelperChanged) Sentence(quantity.System) string {
+	if b.Children {
+		return b.Who + " at the vat: no powders, no hot water, no vat above " + ChildrenMost.String() + " for them"
+	}
+	return b.Who + " is at the vat"
+}
+func (b PlaceChanged) Sentence(quantity.System) string { return "the vat stands " + placed(b.Place) }
+func (b HotWork) Sentence(u quantity.System) string {
+	return "the vat reads " + b.Temp.Format(u) + ": sticks or tongs, no hands" + because(b.Reason)
+}
+func (b Treated) Sentence(quantity.System) string {
+	if b.Wait > 0 {
+		return b.Do + "; look again after " + b.Wait.String()
+	}
+	return b.Do
+}
+func (b Rechecked) Sentence(quantity.System) string { return "looked again: " + b.Answer }
 func (b CautionAnswered) Sentence(quantity.System) string {
 	return "caution answered: " + b.Caution
 }
@@ -312,8 +363,20 @@ func (b ClockStepped) Sentence(quantity.System) string {
 func (b Slept) Sentence(quantity.System) string {
 	return "the computer slept " + Long(b.For.Duration()) + "; the times ran on"
 }
-func (b Closed) Sentence(quantity.System) string   { return "day closed" + because(b.Why) }
-func (b VatEnded) Sentence(quantity.System) string { return "the vat has ended" + because(b.Why) }
+func (b Closed) Sentence(quantity.System) string { return "day closed" + because(b.Why) }
+func (b VatEnded) Sentence(u quantity.System) string {
+	s := "the vat has ended" + because(b.Why)
+	if b.Liquor > 0 {
+		s += ", " + b.Liquor.Format(u)
+	}
+	if b.PH != nil {
+		s += ", pH " + pH(*b.PH)
+	}
+	if b.Route != "" {
+		s += ", to " + b.Route
+	}
+	return s
+}
 func (b Unknown) Sentence(quantity.System) string {
 	return "kept from a later version: " + b.Name
 }
@@ -347,6 +410,10 @@ func NowLine(s State, now time.Time) string {
 		return fmt.Sprintf("%s airing after dip %d of %d%s", a.Piece.Name(), a.Piece.Dips, max(a.Piece.Dips, a.Piece.Want()), timed)
 	case ActRest:
 		return "the vat rests" + timed
+	case ActLook:
+		return "look again at the vat" + timed
+	case ActBench:
+		return fmt.Sprintf("%s: %s%s", a.Piece.Name(), lower(a.Words), timed)
 	case ActWetOut, ActSkim, ActEnter:
 		return fmt.Sprintf("%s goes in next, dip %d of %d: %s", a.Piece.Name(), a.Dip, max(a.Dip, a.Piece.Want()), lower(a.Words))
 	}

@@ -72,11 +72,19 @@ func (s State) ownKey(b Body) error {
 	return nil
 }
 
+// mayGive refuses a powder where its danger stands against it: in a closed room, or with children at the vat.
+func (s State) mayGive(powder string) error {
+	if s.Children {
+		return s.notForChildren("powders and lye")
+	}
+	return s.noDraught(powder)
+}
+
 // noDraught refuses a sulfur reducer in a closed room.
 func (s State) noDraught(powder string) error {
 	p, ok := s.Head.Recipe.Powder(powder)
-	if s.Head.Setup.Place == ClosedRoom && s.Head.Recipe.Family.SulfurReducer() && ok && p.Role == recipe.Reducer {
-		return errors.New("no sulfur reducer in a closed room: open doors and windows, or move outdoors, and change the place of the day")
+	if s.Place() == ClosedRoom && s.Head.Recipe.Family.SulfurReducer() && ok && p.Role == recipe.Reducer {
+		return errors.New("no sulfur reducer in a closed room: make a draught with doors and windows, or move outdoors, and say so")
 	}
 	return nil
 }

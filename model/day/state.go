@@ -27,6 +27,12 @@ type State struct {
 	Assumed   int       // acts recorded as planned since the hands last answered
 	RestSince time.Time // the rest of the vat, until RestUntil; zero when none runs
 	RestUntil time.Time
+	Said      string // the last caution answered that belongs to no step, and when
+	SaidAt    time.Time
+	Moved     string    // where the vat stands since it was changed today; empty: as set up
+	Children  bool      // children are at the vat
+	Hot       bool      // goods go in with sticks or tongs, until the vat is read again
+	Treating  *Treating // a treatment whose recheck is to come
 	Closed    bool
 	Ended     bool
 	// Turn is whose turn it is, the next first, by the timetable of the day. It is advice and stands in no book: without it
@@ -93,6 +99,8 @@ type Piece struct {
 	Since time.Time // in the vat since, or airing since
 	For   quantity.Span
 	Past  []Dip
+
+	Finishing Finishing
 }
 
 // Dip is one dip of a piece. EndSeq is the event that ended it.

@@ -101,7 +101,7 @@ func bluePieces(days []*bookDay) []bookPiece {
 	newest := map[string]int{} // vat and tag → place in out
 	for _, d := range days {
 		for _, piece := range d.state.Pieces {
-			if piece.Phase == day.Dropped || piece.Dips == 0 {
+			if piece.Phase == day.Dropped || piece.Dips == 0 || piece.Brought() {
 				continue
 			}
 			b := bookPiece{bookDay: d, piece: piece}
@@ -122,8 +122,8 @@ func bluePieces(days []*bookDay) []bookPiece {
 			if whole == nil || !there || !whole(out[i].piece) {
 				continue
 			}
-			_, here := d.state.Piece(tag)
-			if of := out[i].bookDay; of == d && !e.At.Before(lastDip(out[i].piece)) || of != d && !here { // dry on the day after
+			p, here := d.state.Piece(tag)
+			if of := out[i].bookDay; of == d && !e.At.Before(lastDip(out[i].piece)) || of != d && (!here || p.Brought()) { // dry on the day after
 				out[i].looks = looks
 			}
 		}

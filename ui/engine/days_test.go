@@ -170,7 +170,7 @@ type lift struct {
 }
 
 var sodaBinSecond = script{
-	file: "soda-bin-second-day", title: "The garden bin on its second day: looked at, fed, the runner finished; in the evening the vat is ended. All of it is made up.",
+	file: "soda-bin-second-day", title: "The garden bin on its second day: looked at, fed, treated, the runner finished and washed. All of it is made up.",
 	begin: at(10, 10, 0), head: next("2026-05-10", &sodaBin),
 	lines: []line{
 		{"The quilt has kept it warm: no heating today.", 0, day.Opened{How: "tend"}},
@@ -189,6 +189,12 @@ var sodaBinSecond = script{
 			Fibre: "linen", Dry: 60, Rung: 4, Lab: [3]float64{39, -6, -26}, Like: "garden-bin/2026-05-09/A1", Dips: 4, Had: 1, HadOf: quantity.Minutes(6)}}}},
 		{"", min, day.Record{Body: day.PieceDropped{OfPiece: piece("N1"), Reason: "no time"}}},
 		{"", 20 * min, day.Judge{Ready: true, Seen: "yellow-green again"}},
+		{"A neighbour's children come to look: powders and hot water are not for them, and they go again. The vat is greenish still: it is treated and looked at again.", min,
+			day.Record{Body: day.HelperChanged{Who: "three children", Children: true}}},
+		{"", 5 * min, day.Record{Body: day.HelperChanged{Who: "the dyer alone"}}},
+		{"", min, day.Record{Body: day.SignSeen{Sign: "grass green"}}},
+		{"", min, day.Treat{Cause: "tired", Do: "15 g of sodium dithionite, in 2 lots", Powders: []day.Amount{{Powder: "reducer", Mass: 15}}, Wait: quantity.Minutes(30)}},
+		{"", toDue, day.Record{Body: day.Rechecked{Answer: "better"}}},
 		{"The runner brings its three dips from yesterday. The laptop falls asleep while it hangs in the vat; the dyer says when it came out.", min, day.Record{Body: day.WettedOut{OfPiece: piece("A1")}}},
 		{"", min, press(2)},
 		{"", 12 * min, day.Slept{For: quantity.Minutes(11)}},
@@ -198,14 +204,62 @@ var sodaBinSecond = script{
 		{"", toDue, press(1)},
 		{"", 2 * min, day.Record{Body: day.SwatchJudged{Swatch: "A1", Looks: "lab 41 -6 -27", Dips: 3}}},
 		{"", toDue, press(1)},
-		{"Finishing: the acid comes only after two rinses and the full airing.", 5 * min, day.Record{Body: day.Rinsed{OfPiece: piece("A1")}}},
-		{"", 10 * min, day.Record{Body: day.Rinsed{OfPiece: piece("A1")}}},
+		{"Finishing: the acid comes only after two rinses and the full airing, and in moving air. A shower drives the table under the roof, with both doors open.", 5 * min,
+			day.Record{Body: day.PlaceChanged{Place: day.CrossDraught}}},
+		{"", min, day.Bench{Tag: "A1"}},
+		{"", toDue, day.Bench{Tag: "A1"}},
+		{"", min, day.Bench{Tag: "A1"}},
+		{"", toDue, day.Bench{Tag: "A1"}},
 		{"", 5 * min, day.Record{Body: day.Soured{OfPiece: piece("A1"), With: "vinegar, 10 mL/L"}}},
 		{"", 15 * min, day.Record{Body: day.Soaped{OfPiece: piece("A1"), Temp: quantity.Celsius(60)}}},
 		{"", 4 * 60 * min, day.Record{Body: day.Dried{OfPiece: piece("A1")}}},
 		{"", 10 * min, day.Record{Body: day.CrockTested{OfPiece: piece("A1"), Dry: 4.5, Wet: 3}}},
-		{"", 5 * min, day.Record{Body: day.Decanted{Liquor: quantity.Litres(40), Why: "to be aired and neutralised"}}},
-		{"", 5 * min, day.Record{Body: day.VatEnded{Why: "spent, and away for the summer"}}},
+		{"", min, day.LeaveOut{Tag: "A1", Reason: "the light is gone"}},
+		{"", 5 * min, day.Close{Why: "all pieces done"}},
+	},
+}
+
+// ending makes a day lead to the end of its vat.
+func ending(head func(*testing.T) day.Head) func(*testing.T) day.Head {
+	return func(t *testing.T) day.Head {
+		h := head(t)
+		h.Setup.Ending = true
+		return h
+	}
+}
+
+var sodaBinLast = script{
+	file: "soda-bin-last-day", title: "The last day of the garden bin: used up, oxidised, and let settle overnight. All of it is made up.",
+	begin: at(24, 9, 0), head: ending(next("2026-05-24", &sodaBinSecond)),
+	lines: []line{
+		{"", 0, day.Opened{How: "end"}},
+		{"A two-minute swatch stayed white.", 5 * min, press(1)},
+		{"", 2 * min, press(2)},
+		{"", toDue, press(1)},
+		{"An hour without air. The strip shows some yellow still: once more.", toDue, press(1)},
+		{"", min, day.Record{Body: day.StripTest{Stayed: quantity.Span(20 * sec)}}},
+		{"", min, day.Judge{Ready: false, Seen: "green below the surface"}},
+		{"", toDue, day.Record{Body: day.StripTest{Colour: "blue at once"}}},
+		{"", min, day.Judge{Ready: true, Seen: "blue to the floor"}},
+		{"", 5 * min, day.Close{Why: "it settles overnight"}},
+	},
+}
+
+var sodaBinGone = script{
+	file: "soda-bin-gone", title: "The garden bin is settled: drawn off, brought to a mild pH, and gone where the water utility says. All of it is made up.",
+	begin: at(25, 9, 0), head: next("2026-05-25", &sodaBinLast),
+	lines: []line{
+		{"", 0, day.Opened{How: "end"}},
+		{"", 5 * min, press(1)},
+		{"Drawn off; the blue on the floor is kept.", 2 * min, press(1)},
+		{"", 20 * min, day.Record{Body: day.Decanted{Liquor: quantity.Litres(50), Why: "off the pigment"}}},
+		{"", min, press(1)},
+		{"Ten, then two lots of citric acid, with a reading after each.", 2 * min, press(1)},
+		{"", 2 * min, day.Record{Body: day.Reading{PH: ptr(10.0)}}},
+		{"", 10 * min, day.Record{Body: day.Reading{PH: ptr(7.5)}}},
+		{"", min, press(1)},
+		{"", 2 * min, press(1)},
+		{"", 5 * min, day.Record{Body: day.VatEnded{Why: "used up", Liquor: quantity.Litres(50), Route: "the foul sewer, as the water utility said"}}},
 	},
 }
 
@@ -233,6 +287,8 @@ var sugarPailNext = script{
 		{"", 3 * min, day.Record{Body: day.Reading{Temp: celsius(33), Holds: ptr(quantity.Litres(11.5))}}},
 		{"", toDue, press(1)},
 		{"", 3 * min, day.Judge{Ready: true, Seen: "amber under a bronze film"}},
+		{"It reads too hot for hands; the sampler goes in on sticks.", min, day.Record{Body: day.Reading{Temp: celsius(46)}}},
+		{"", min, day.Record{Body: day.HotWork{Reason: "a sampler of the hot strike, on sticks"}}},
 		{"One dip for a milk blue.", min, press(3)},
 		{"", toDue, press(1)},
 		{"", toDue, press(1)},
@@ -240,7 +296,7 @@ var sugarPailNext = script{
 	},
 }
 
-var scripts = []*script{&sodaBin, &sodaBinSecond, &sugarPail, &sugarPailNext}
+var scripts = []*script{&sodaBin, &sodaBinSecond, &sodaBinLast, &sodaBinGone, &sugarPail, &sugarPailNext}
 
 // play plays a script: the state at its end, its events, and what was said and done as a dyer can read it.
 func (sc *script) play(t *testing.T) (day.State, []day.Event, string) {
@@ -439,6 +495,7 @@ var neverFilled = map[string]string{
 	"vat uncovered step": "no step uncovers",
 	"froth skimmed step": "no built-in recipe of these days skims as a step",
 	"vat judged of":      "the day with a stock jar is not played as a build",
+	"soured whites":      "only goods from iron and lime have whites to clear; that day is not played",
 	"stock drawn step":   "the day with a stock jar is not played as a build",
 }
 

@@ -224,7 +224,7 @@ func (e *Engine) Open(ctx context.Context, o Opening) (View, error) {
 		}
 		e.days = append(e.days, s)
 		if len(o.Events) == 0 && o.Writer != nil {
-			s.happen(day.Opened{How: how(o.Head.Opening)})
+			s.happen(day.Opened{How: how(o.Head)})
 		} else if l, ok := s.source.(*Living); ok && o.Writer != nil && !state.Closed && l.offset.Abs() > leastStep {
 			s.happen(day.ClockStepped{By: roundSpan(l.offset)})
 		}
@@ -235,8 +235,11 @@ func (e *Engine) Open(ctx context.Context, o Opening) (View, error) {
 	return view, err
 }
 
-func how(o day.Opening) string {
+func how(h day.Head) string {
+	o := h.Opening
 	switch {
+	case o.Built && h.Setup.Ending:
+		return "end"
 	case o.Built:
 		return "tend"
 	case o.Step > 0:

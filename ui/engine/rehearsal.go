@@ -76,6 +76,10 @@ func Dyer(s day.State, now time.Time) (after time.Duration, c day.Command, ok bo
 		return d.lift(a, now)
 	case day.ActFinish:
 		return 40 * time.Second, day.Done{}, true
+	case day.ActLook:
+		return time.Minute, day.Record{Body: day.Rechecked{Answer: "better"}}, true
+	case day.ActBench:
+		return d.bench(a, now)
 	case day.ActIdle:
 		if s.Vat.Temp != nil && *s.Vat.Temp > day.HandsMost {
 			return 10 * time.Minute, day.Record{Body: reading(36)}, true
@@ -237,6 +241,19 @@ func (d dyerOf) lift(a day.Act, now time.Time) (time.Duration, day.Command, bool
 
 func (d dyerOf) confirmed(seq int) bool {
 	return d.count(func(b day.Body) bool { c, ok := b.(day.Corrected); return ok && c.Of == seq }) > 0
+}
+
+// bench rinses twice what is done; the soap, the drying and the rest are for the days after.
+func (d dyerOf) bench(a day.Act, now time.Time) (time.Duration, day.Command, bool) {
+	switch left, _ := a.Left(now); {
+	case left > 0:
+		return d.meanwhile(now)
+	case a.Due != nil:
+		return 10 * time.Second, day.Done{}, true
+	case a.Bench.ID == "rinse":
+		return 40 * time.Second, day.Done{}, true
+	}
+	return d.evening(now)
 }
 
 // evening ends the day: the vat is read, covered and left.

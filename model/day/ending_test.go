@@ -1,0 +1,78 @@
+package day_test
+
+import (
+	"testing"
+	"time"
+
+	"example.org/vatside/model/day"
+	"example.org/vatside/model/quantity"
+)
+
+// The end of a vat, by practice 44 to 48: acid only after an hour blue with the air off and a strip without any yellow; then
+// where the local authority says.
+func TestTheEndOfAVat(t *testing.T) {
+	h := head(t, "soda")
+	h.Opening, h.Setup.Ending = day.Opening{Number: 3, Built: true}, true
+	p := begin(t, h)
+	end := day.Record{Body: day.VatEnded{Route: "the foul sewer, as the water utility said"}}
+	strip := func(s float64) day.Record {
+		return day.Record{Body: day.StripTest{Stayed: quantity.Seconds(s)}}
+	}
+	press := func() string { p.wait(2 * time.Second); return p.do(day.Done{}) }
+	p.refuses(end, "first use it up")
+	press()
+	press()
+	press()
+	p.refuses(day.Done{}, "whisk")
+	p.wait(30 * minute)
+	press()
+	p.wait(30 * minute)
+	p.refuses(day.Done{}, "more to wait")
+	p.wait(30 * minute)
+	press()
+	p.refuses(day.Done{}, "pull a strip")
+	p.do(strip(4))
+	p.refuses(day.Done{}, "reducer is left")
+	p.refuses(day.Judge{Ready: true}, "reducer is left")
+	p.do(day.Judge{Ready: false})
+	p.do(strip(0))
+	p.wait(time.Hour)
+	p.refuses(day.Done{}, "pull a strip") // the one before the hour tells nothing
+	p.do(strip(0))
+	p.do(day.Judge{Ready: true})
+	p.do(day.Close{})
+
+	h = p.s.Head
+	h.Opening = day.Carry(p.s)
+	now := p.now.Add(14 * time.Hour)
+	if w := day.Between(p.s, now); len(w) != 1 || w[0].Words != "go on ending it: let the pigment settle" {
+		t.Errorf("home says %+v", w)
+	}
+	p = begin(t, h)
+	p.now = now
+	press() // settled
+	press()
+	press()
+	press()
+	p.wait(2 * time.Second)
+	p.refuses(day.Done{}, "read its pH")
+	for _, c := range []struct {
+		ph   float64
+		says string
+	}{{10.4, "one lot of acid more"}, {5.2, "too sour"}} {
+		p.do(day.Record{Body: day.Reading{PH: ptr(c.ph)}})
+		p.refuses(day.Done{}, c.says)
+	}
+	p.do(day.Record{Body: day.Reading{PH: ptr(7.8)}})
+	press()
+	p.refuses(end, "answer the caution")
+	press()
+	p.wait(2 * time.Second)
+	p.refuses(day.Done{}, "where it went")
+	p.refuses(day.Record{Body: day.VatEnded{}}, "where it went")
+	p.do(end)
+	got, ok := p.s.Log[len(p.s.Log)-1].Body.(day.VatEnded)
+	if !ok || got.Liquor != 60 || got.PH == nil || *got.PH != 7.8 || !p.s.Ended {
+		t.Errorf("the record is %+v", got)
+	}
+}

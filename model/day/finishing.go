@@ -1,0 +1,351 @@
+package day
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"time"
+
+	"example.org/vatside/model/fibre"
+	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/signs"
+)
+
+// Finishing is what was done to a piece after its last dip.
+type Finishing struct {
+	Rinses int      // in plain water, since it last was in a vat
+	Behind []string // the other steps that are done or left out, by their ids in signs.FinishPlan, and Looked
+	Bath   string   // it is in now; empty: none
+	Since  time.Time
+	For    quantity.Span
+}
+
+// Looked is the last step of a piece: the look at it dry. Its record ends there.
+const Looked = "look"
+
+// The baths after the last dip, by their ids in signs.FinishPlan.
+const (
+	bathRinse  = "rinse"
+	bathSour   = "sour"
+	bathSoap   = "soap"
+	bathCitric = "citric"
+	stepAir    = "air"
+	stepDry    = "dry"
+	stepCrock  = "crock"
+)
+
+// bathName is a bath as it is called out.
+func bathName(id string) string {
+	switch id {
+	case bathSour:
+		return "sour bath"
+	case bathSoap:
+		return "soap"
+	case bathCitric:
+		return "hot citric soak"
+	}
+	return "rinse"
+}
+
+// BenchStep is one step after the last dip of a piece: signs.FinishPlan's, and how it stands.
+type BenchStep struct {
+	signs.FinishStep
+	Done int // of Times.Likely
+	Past bool
+}
+
+// Bench is the steps after the last dip of a piece, in order, with those that are behind it. A piece without a known
+// fibre or weight has none, and so has a ladder: its strips are rinsed and ironed as they are cut.
+func (s State) Bench(p Piece) []BenchStep {
+	f, err := fibre.Parse(p.Spec.Fibre)
+	if err != nil || p.Spec.Form == "ladder" || p.Phase == Dropped || p.Phase == Carried {
+		return nil
+	}
+	plan, err := signs.FinishPlan(signs.Finish{Fibre: f, Family: s.Head.Recipe.Family, Dry: p.Spec.Dry, Thick: p.Spec.Form == "bound"})
+	if err != nil {
+		return nil
+	}
+	plan = append(plan, signs.FinishStep{ID: Looked, Name: "judge it dry", Do: "look at it dry, in daylight, beside its rung",
+		Times: quantity.Exactly(1), Check: "its blue for the book: a rung, a colour, a depth name"})
+	var out []BenchStep
+	for _, st := range plan {
+		b := BenchStep{FinishStep: st, Past: slices.Contains(p.Finishing.Behind, st.ID)}
+		switch st.ID {
+		case stepAir:
+			b.Past = p.Phase >= FinishedPiece
+		case bathRinse:
+			b.Done = p.Finishing.Rinses
+			b.Past = b.Past || b.Done >= st.Times.Likely
+		}
+		out = append(out, b)
+	}
+	return out
+}
+
+// Brought tells whether the piece had all its dips on an earlier day, and is only finished on this one.
+func (p Piece) Brought() bool { return p.Phase == FinishedPiece && len(p.Past) == 0 }
+
+// BenchNext is the next step of a piece whose dips are over; false when its record has ended, or its dips are not over.
+func (s State) BenchNext(p Piece) (BenchStep, bool) {
+	if p.Phase != FinishedPiece {
+		return BenchStep{}, false
+	}
+	for _, b := range s.Bench(p) {
+		if !b.Past {
+			return b, true
+		}
+	}
+	return BenchStep{}, false
+}
+
+// Sulfur tells whether the vat's book shows a sulfur reducer at any time. A vat that was taken over as it stood is not
+// known.
+func (s State) Sulfur() signs.Known {
+	switch {
+	case s.Vat.Sulfur:
+		return signs.Yes
+	case s.Head.Opening.Built && s.Head.Opening.Number < 2:
+		return signs.NotKnown
+	}
+	return signs.No
+}
+
+// acidGate says in a sentence why a piece may not be soured yet; empty when it may. There is no override.
+func (s State) acidGate(p Piece) string {
+	aired := p.Phase >= Aired && p.Phase != Dropped
+	if ok, why := signs.AcidGate(s.Sulfur(), p.Finishing.Rinses, aired, s.Place()); !ok {
+		return why
+	}
+	return ""
+}
+
+// benchDues are the baths that run.
+func (s State) benchDues() []Due {
+	var out []Due
+	for _, p := range s.Pieces {
+		if f := p.Finishing; f.Bath != "" {
+			t := "bath " + p.Tag
+			out = append(out, Due{t, DueBath, p.Tag, 0, f.Since, f.Since.Add(f.For.Duration() + s.shift(t)), "Take " + p.Tag + " out of the " + bathName(f.Bath)})
+		}
+	}
+	return out
+}
+
+// BenchAct is what the hands do next with a piece whose dips are over; false when nothing is left to do.
+func (s State) BenchAct(p Piece, now time.Time) (Act, bool) {
+	st, ok := s.BenchNext(p)
+	if !ok {
+		return Act{}, false
+	}
+	a := Act{Kind: ActBench, Piece: p, Bench: st, Words: st.words(p), How: upper(st.Do) + ".", Why: "Then: " + st.Check + "."}
+	if st.Check == "" {
+		a.Why = ""
+	}
+	if p.Finishing.Bath != "" {
+		for _, d := range s.benchDues() {
+			if d.Tag == p.Tag {
+				a.Due, a.Words = &d, d.Words
+			}
+		}
+		if now.Sub(p.Finishing.Since) >= st.Time.Low.Duration() {
+			a.Press = "out"
+		}
+		return a, true
+	}
+	if st.Gated {
+		if why := s.acidGate(p); why != "" {
+			a.How = upper(why) + "."
+			return a, true
+		}
+	}
+	switch words := s.benchCaution(p, st); {
+	case words != "" && s.Said != words:
+		a.Caution, a.Press = strings.Join(st.Cautions, "; "), "on"
+	case st.ID == stepDry:
+		a.Press = "dry"
+	case st.ID != stepCrock && st.ID != Looked:
+		a.Press = "in"
+	}
+	return a, true
+}
+
+// words is the step as an act.
+func (b BenchStep) words(p Piece) string {
+	switch b.ID {
+	case bathRinse:
+		return fmt.Sprintf("Rinse %s, %d of %d", p.Tag, b.Done+1, b.Times.Likely)
+	case bathSour:
+		return "Sour " + p.Tag
+	case bathSoap:
+		return "Soap " + p.Tag
+	case bathCitric:
+		return "Clear the whites of " + p.Tag
+	case stepDry:
+		return "Dry " + p.Tag + " in the shade"
+	case stepCrock:
+		return "Rub " + p.Tag + " on white cotton"
+	case Looked:
+		return "Judge " + p.Tag + " dry"
+	}
+	return "Air " + p.Tag
+}
+
+// benchCaution is the caution of a step on a piece as it is written down; empty where a step has none.
+func (s State) benchCaution(p Piece, st BenchStep) string {
+	if len(st.Cautions) == 0 || st.ID == bathRinse {
+		return ""
+	}
+	return p.Tag + ", " + st.Name + ": " + strings.Join(st.Cautions, "; ")
+}
+
+// benchWaiting is the most pressing act on pieces whose dips are over: a bath that is over, then what can begin, then a
+// bath that runs. What only has to dry or to be judged comes last.
+func (s State) benchWaiting(now time.Time) (Act, bool) {
+	var best Act
+	rank := -1
+	for _, p := range s.Pieces {
+		a, ok := s.BenchAct(p, now)
+		if !ok {
+			continue
+		}
+		r := 1
+		switch {
+		case a.Due != nil && !now.Before(a.Due.At):
+			r = 4
+		case a.Due == nil && a.Bench.ID != stepDry && a.Bench.ID != stepCrock && a.Bench.ID != Looked:
+			r = 3
+		case a.Due != nil:
+			r = 2
+		}
+		if r > rank {
+			best, rank = a, r
+		}
+	}
+	return best, rank >= 0
+}
+
+// bench does the next thing with a piece whose dips are over.
+func (s State) bench(tag string, now time.Time) ([]Body, error) {
+	p, ok := s.Piece(tag)
+	switch {
+	case !ok:
+		return refuse("no piece is tagged %q", tag)
+	case p.Phase < FinishedPiece:
+		return refuse("%s is not done with its dips: finish it first", tag)
+	}
+	st, ok := s.BenchNext(p)
+	if !ok {
+		return refuse("%s is done: nothing is left to do", tag)
+	}
+	if p.Finishing.Bath != "" {
+		if least := st.Time.Low.Duration() - now.Sub(p.Finishing.Since); least > 0 {
+			return refuse("%s stays in the %s %s more at least", tag, bathName(p.Finishing.Bath), Countdown(least))
+		}
+		return []Body{p.outOf(st)}, nil
+	}
+	if err := s.mayBath(p, st); err != nil {
+		return nil, err
+	}
+	if words := s.benchCaution(p, st); words != "" {
+		if s.Said != words {
+			return []Body{CautionAnswered{Caution: words}}, nil
+		}
+		if now.Sub(s.SaidAt) < cautionLeast {
+			return nil, ErrTooSoon
+		}
+	}
+	switch st.ID {
+	case stepDry:
+		return []Body{Dried{OfPiece{tag}}}, nil
+	case stepCrock:
+		return refuse("rub %s, then say the two grades, dry and wet, 5 to 1; or leave it out", tag)
+	case Looked:
+		return refuse("say what %s looks like dry; or leave it out", tag)
+	}
+	return []Body{BathBegun{OfPiece{tag}, st.ID, st.Time.Likely}}, nil
+}
+
+// mayBath refuses acid before its gate, and hot water or acid while children are at the vat.
+func (s State) mayBath(p Piece, st BenchStep) error {
+	if st.Gated {
+		if why := s.acidGate(p); why != "" {
+			return fmt.Errorf("%s", why)
+		}
+	}
+	if s.Children && (st.Gated || st.Temp.Likely > ChildrenMost) {
+		return s.notForChildren("acid and hot baths")
+	}
+	return nil
+}
+
+// outOf is the event that ends the bath a piece is in.
+func (p Piece) outOf(st BenchStep) Body {
+	of := OfPiece{p.Tag}
+	switch p.Finishing.Bath {
+	case bathSour:
+		return Soured{OfPiece: of, With: "weak acid"}
+	case bathCitric:
+		return Soured{OfPiece: of, With: "hot citric acid", Whites: true}
+	case bathSoap:
+		return Soaped{OfPiece: of, Temp: st.Temp.Likely}
+	}
+	return Rinsed{of}
+}
+
+// leaveOut leaves the next step after the last dip out.
+func (s State) leaveOut(c LeaveOut) ([]Body, error) {
+	p, ok := s.Piece(c.Tag)
+	if !ok {
+		return refuse("no piece is tagged %q", c.Tag)
+	}
+	st, ok := s.BenchNext(p)
+	switch {
+	case !ok:
+		return refuse("nothing is left to do to %s", c.Tag)
+	case p.Finishing.Bath != "":
+		return refuse("%s is in the %s: take it out first", c.Tag, bathName(p.Finishing.Bath))
+	case strings.TrimSpace(c.Reason) == "" && !st.Optional && st.ID != stepCrock && st.ID != Looked:
+		return refuse("say why %s is left out", st.Name)
+	}
+	return []Body{LeftOut{OfPiece{c.Tag}, st.ID, c.Reason}}, nil
+}
+
+// finish tells the bench what happened to a piece; true when it concerned it.
+func (f *Finishing) take(b Goods, at time.Time) {
+	done := func(id string) {
+		f.Bath, f.Since, f.For = "", time.Time{}, 0
+		if id != bathRinse && !slices.Contains(f.Behind, id) {
+			f.Behind = append(f.Behind[:len(f.Behind):len(f.Behind)], id)
+		}
+	}
+	switch b := b.(type) {
+	case DipBegun: // what it was rinsed of is in it again
+		*f = Finishing{}
+	case BathBegun:
+		f.Bath, f.Since, f.For = b.Bath, at, b.For
+	case Rinsed:
+		f.Rinses++
+		done(bathRinse)
+	case Soured:
+		id := bathSour
+		if b.Whites {
+			id = bathCitric
+		}
+		done(id)
+	case Soaped:
+		done(bathSoap)
+	case Dried:
+		done(stepDry)
+	case CrockTested:
+		done(stepCrock)
+	case LookedAt:
+		if !b.Wet && slices.Contains(f.Behind, stepDry) {
+			done(Looked)
+		}
+	case LeftOut:
+		done(b.What)
+		if b.What == bathRinse {
+			f.Behind = append(f.Behind[:len(f.Behind):len(f.Behind)], bathRinse)
+		}
+	}
+}

@@ -1,0 +1,96 @@
+package day
+
+import (
+	"strings"
+	"time"
+
+	"example.org/vatside/model/signs"
+)
+
+// Treating is the treatment whose recheck is still to come.
+type Treating struct {
+	Cause string // by the list of signs
+	Do    string
+	Since time.Time
+	Until time.Time // look again
+}
+
+// recheckTimer names the timer of a treatment.
+const recheckTimer = "recheck"
+
+// treat writes down what is done about what was seen: its powders, and the wait until it is looked at again.
+func (s State) treat(c Treat) ([]Body, error) {
+	if strings.TrimSpace(c.Cause) == "" || strings.TrimSpace(c.Do) == "" {
+		return refuse("say what is treated, and how")
+	}
+	if in := s.InVat(); len(in) > 0 {
+		return refuse("%s is in the vat: hands and goods out before a treatment", in[0].Tag)
+	}
+	if c.Wait < 0 || c.Wait > longest {
+		return refuse("no treatment is left alone for %s", c.Wait)
+	}
+	var out []Body
+	if len(c.Powders) > 0 {
+		var err error
+		if out, err = s.dose(Dose{Powders: c.Powders, Why: c.Cause}); err != nil {
+			return nil, err
+		}
+	}
+	return append(out, Treated{c.Cause, c.Do, c.Wait}), nil
+}
+
+// recheck takes the answer of the look after a treatment.
+func (s State) recheck(b Rechecked) ([]Body, error) {
+	switch {
+	case s.Treating == nil:
+		return refuse("nothing was treated that is still to be looked at")
+	case b.Answer != signs.Better.String() && b.Answer != signs.Same.String() && b.Answer != signs.Worse.String():
+		return refuse("a look says better, the same or worse, not %q", b.Answer)
+	}
+	b.Cause = s.Treating.Cause
+	return []Body{b}, nil
+}
+
+// Tried are the treatments of the day, oldest first, with what the look after each said. A treatment without its look
+// counts once another followed it.
+func (s State) Tried() []signs.Tried {
+	var out []signs.Tried
+	for _, e := range s.Told() {
+		switch b := e.Body.(type) {
+		case Treated:
+			out = append(out, signs.Tried{Cause: b.Cause})
+		case Rechecked:
+			if n := len(out); n > 0 && out[n-1].Cause == b.Cause {
+				for _, a := range []signs.Answer{signs.Better, signs.Same, signs.Worse} {
+					if a.String() == b.Answer {
+						out[n-1].Answer = a
+					}
+				}
+			}
+		}
+	}
+	return out
+}
+
+// Seen are the signs that were seen since something was last given or done to the vat; those that nobody knows any more
+// are left out.
+func (s State) Seen() []signs.Sign {
+	var out []signs.Sign
+	for _, e := range s.Told() {
+		switch b := e.Body.(type) {
+		case SignSeen:
+			sign, ok := signs.Find(b.Sign)
+			if !ok {
+				if list, err := signs.Parse(b.Sign); err == nil && len(list) == 1 {
+					sign, ok = list[0], true
+				}
+			}
+			if ok {
+				out = append(out, sign)
+			}
+		case PowderAdded, Fed, Treated, Rechecked, Opened:
+			out = nil
+		}
+	}
+	return out
+}
