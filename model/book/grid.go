@@ -107,11 +107,13 @@ func readTable(file string, data []byte, needs ...string) (*grid, *Misread) {
 			continue // left below the last row by some programs
 		}
 		if len(cells) > len(g.names) {
-			return g, row.wrong("", "this row has %d cells, and the head line has %d; a cell with a comma in it stands in quotes", len(cells), len(g.names))
+			return g, row.wrong("", "this row has %d cells, and the head line has %d; a cell with a comma in it stands in quotes",
+				len(cells), len(g.names))
 		}
 		for i, c := range cells {
 			if len(c) >= cellMost && len(utf16.Encode([]rune(c))) == cellMost {
-				return g, row.wrong(g.names[i], "this cell is %d characters long, where spreadsheets cut one off; take it from a table that was not saved by one", cellMost)
+				return g, row.wrong(g.names[i], "this cell is %d characters long, where spreadsheets cut one off; "+
+					"take it from a table that was not saved by one", cellMost)
 			}
 		}
 		g.rows = append(g.rows, row)
@@ -133,7 +135,8 @@ func (g *grid) head(row gridRow, needs []string) *Misread {
 	}
 	for _, n := range needs {
 		if !slices.Contains(g.names, n) {
-			return &Misread{g.file, 1, 0, "", fmt.Sprintf("there is no column %q; the head line names the columns %s", n, strings.Join(needs, ", "))}
+			what := fmt.Sprintf("there is no column %q; the head line names the columns %s", n, strings.Join(needs, ", "))
+			return &Misread{g.file, 1, 0, "", what}
 		}
 	}
 	return nil
@@ -170,7 +173,8 @@ func syntax(file string, row int, err error) *Misread {
 	}
 	what := `a quote stands where none can; a cell with quotes in it is written "so ""called"""`
 	if errors.Is(parse.Err, csv.ErrQuote) && parse.Line != parse.StartLine {
-		what = fmt.Sprintf(`a cell that begins with a quote in the row of line %d has no closing one; a quote within a cell is written ""`, parse.StartLine)
+		what = fmt.Sprintf(`a cell that begins with a quote in the row of line %d has no closing one; a quote within a cell is written ""`,
+			parse.StartLine)
 	}
 	return &Misread{file, parse.Line, row, "", what}
 }

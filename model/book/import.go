@@ -109,7 +109,8 @@ func (x *importedDay) head(vatName func(string) error) *Misread {
 	}
 	form := dayNames.FindStringSubmatch(x.leaf.Day)
 	if form == nil {
-		return row.wrong("day", "%q is not how the book names a day; write its date as 2026-11-25, a second day of that date as 2026-11-25-2", x.leaf.Day)
+		return row.wrong("day", "%q is not how the book names a day; write its date as 2026-11-25, a second day of that date as 2026-11-25-2",
+			x.leaf.Day)
 	}
 	if _, err := time.Parse(time.DateOnly, form[1]); err != nil {
 		return row.wrong("day", "there is no date %s", form[1])
@@ -117,7 +118,8 @@ func (x *importedDay) head(vatName func(string) error) *Misread {
 	if n := strings.TrimSpace(row.at("events")); n != "" {
 		stated, err := strconv.Atoi(n)
 		if err != nil || stated < 0 {
-			return row.wrong("events", "%q is not a number of events; write how many rows of %s the day has, or nothing", n, EventsFile)
+			return row.wrong("events", "%q is not a number of events; write how many rows of %s the day has, or nothing",
+				n, EventsFile)
 		}
 		x.stated = stated
 	}
@@ -129,7 +131,8 @@ func (x *importedDay) head(vatName func(string) error) *Misread {
 	b := Read("", x.leaf.Text)
 	switch {
 	case b.HeadErr != nil:
-		return row.wrong("head", "the head cannot be read: %v; it is the first block of a day's file, as the export writes it", b.HeadErr)
+		return row.wrong("head", "the head cannot be read: %v; it is the first block of a day's file, as the export writes it",
+			b.HeadErr)
 	case !b.HeadWhole || len(b.Marks)+len(b.Unread)+len(b.Events)+len(b.Torn) > 0:
 		return row.wrong("head", "this is not one head and nothing else; it is the first block of a day's file, without its end line")
 	}
@@ -213,12 +216,14 @@ func (m *importing) bind(x *importedDay) {
 	slices.SortStableFunc(x.events, func(a, b importedEvent) int { return cmp.Compare(a.seq, b.seq) })
 	for i, e := range x.events {
 		if i > 0 && x.events[i-1].seq == e.seq {
-			m.note(e.row.wrong("seq", "event %d of %s stands in line %d already; each has a number of its own", e.seq, x.leaf.Path(), x.events[i-1].row.line))
+			m.note(e.row.wrong("seq", "event %d of %s stands in line %d already; each has a number of its own",
+				e.seq, x.leaf.Path(), x.events[i-1].row.line))
 			return
 		}
 	}
 	if x.stated >= 0 && x.stated != len(x.events) {
-		m.note(x.row.wrong("events", "it says %d, and %s has %d of %s; write how many rows it has, or nothing", x.stated, EventsFile, len(x.events), x.leaf.Path()))
+		m.note(x.row.wrong("events", "it says %d, and %s has %d of %s; write how many rows it has, or nothing",
+			x.stated, EventsFile, len(x.events), x.leaf.Path()))
 		return
 	}
 	for _, e := range x.events {
