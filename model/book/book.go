@@ -78,7 +78,10 @@ func (b Book) NextSeq() int { return b.lastSeq + 1 }
 func (b Book) Empty() bool { return !b.HeadWhole && b.HeadErr == nil && b.lastSeq == 0 }
 
 // Read reads a day's file. It never fails: what is wrong with the file stands in the Book. file is only for the telling.
-func Read(file string, data []byte) Book {
+func Read(file string, data []byte) Book { return read(file, data, func([]byte) {}) }
+
+// read is Read; taken gets the text of each event in Events, in their order.
+func read(file string, data []byte, taken func(text []byte)) Book {
 	b := Book{File: file, TornAt: len(data)}
 	blocks := cut(data)
 	if len(blocks) > 0 && blocks[0].head {
@@ -93,7 +96,7 @@ func Read(file string, data []byte) Book {
 			b.tear(data, k)
 			break
 		}
-		b.takeEvent(data, k, seen)
+		b.takeEvent(data, k, seen, taken)
 	}
 	return b
 }
@@ -112,7 +115,7 @@ func (b *Book) takeHead(data []byte, k block, more bool) {
 }
 
 // takeEvent reads one block after the head.
-func (b *Book) takeEvent(data []byte, k block, seen map[int][]byte) {
+func (b *Book) takeEvent(data []byte, k block, seen map[int][]byte, taken func([]byte)) {
 	text := unixLines(data[k.from:k.to])
 	e, slips, err := readEvent(text)
 	seq := e.Seq
@@ -156,6 +159,7 @@ func (b *Book) takeEvent(data []byte, k block, seen map[int][]byte) {
 		}
 	}
 	b.Events = append(b.Events, e)
+	taken(text)
 }
 
 // fillGap takes a number that turned up late out of the gaps.

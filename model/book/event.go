@@ -41,18 +41,27 @@ func EncodeEvent(e day.Event) ([]byte, error) {
 		return nil, fmt.Errorf("event %d: the kind %q has no form in the book", e.Seq, e.Body.Kind())
 	}
 	var w bytes.Buffer
-	fmt.Fprintf(&w, "%s\nseq = %d\nat = %s\nkind = %s\n", eventLine, e.Seq, stamp(e.At.Truncate(time.Second)), quote(e.Body.Kind()))
-	if e.Boot != "" {
-		if !bootForm.MatchString(e.Boot) || math.IsNaN(e.Up) || math.IsInf(e.Up, 0) {
-			return nil, fmt.Errorf("event %d: boot %q, up %g is no boot clock", e.Seq, e.Boot, e.Up)
-		}
-		fmt.Fprintf(&w, "boot = %s\nup = %s\n", quote(e.Boot), strconv.FormatFloat(e.Up, 'f', 3, 64))
+	if e.Boot != "" && (!bootForm.MatchString(e.Boot) || math.IsNaN(e.Up) || math.IsInf(e.Up, 0)) {
+		return nil, fmt.Errorf("event %d: boot %q, up %g is no boot clock", e.Seq, e.Boot, e.Up)
 	}
+	e.At = e.At.Truncate(time.Second)
+	writeCommon(&w, e, e.Body.Kind())
 	if err := writeFields(&w, "event", reflect.ValueOf(e.Body), signed(e.Body.Kind())); err != nil {
 		return nil, fmt.Errorf("event %d (%s): %w", e.Seq, e.Body.Kind(), err)
 	}
 	return closed(w.Bytes(), e.Seq), nil
 }
+
+// writeCommon writes the first line of a block and the keys that every event has.
+func writeCommon(w *bytes.Buffer, e day.Event, kind string) {
+	fmt.Fprintf(w, "%s\nseq = %d\nat = %s\nkind = %s\n", eventLine, e.Seq, stamp(e.At), quote(kind))
+	if e.Boot != "" {
+		fmt.Fprintf(w, "boot = %s\nup = %s\n", quote(e.Boot), upText(e.Up))
+	}
+}
+
+// upText is the boot clock to the millisecond.
+func upText(up float64) string { return strconv.FormatFloat(up, 'f', 3, 64) }
 
 // again writes an event of a later version as it was read.
 func again(e day.Event, u day.Unknown) ([]byte, error) {

@@ -106,10 +106,14 @@ func ptr[T any](v T) *T { return &v }
 // morning is when the sample day opens.
 var morning = time.Date(2026, 11, 25, 9, 0, 0, 0, time.FixedZone("", 3600))
 
+func parseSample() (recipe.Recipe, recipe.Faults) {
+	return recipe.Parse("sample", []byte(sampleRecipe))
+}
+
 // sampleHead is a vat that is dyed in on its second day.
 func sampleHead(t testing.TB) day.Head {
 	t.Helper()
-	r, faults := recipe.Parse("sample", []byte(sampleRecipe))
+	r, faults := parseSample()
 	if len(faults) > 0 {
 		t.Fatal(faults.Err())
 	}

@@ -21,7 +21,7 @@ func (p *program) bookCommand() *cobra.Command {
 	c.AddCommand(&cobra.Command{
 		Use: "verify", Short: "Look whether every file of the book reads whole", Args: usage(cobra.NoArgs),
 		RunE: func(*cobra.Command, []string) error { return p.verify() },
-	})
+	}, p.bookExportCommand(), p.bookImportCommand())
 	return c
 }
 

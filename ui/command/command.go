@@ -1,7 +1,8 @@
 // Package command holds the headless commands, and opens the screens when there is a terminal for them.
 //
 // The rules: what was asked for goes to stdout; what is wrong goes to stderr in one sentence. Wrong usage ends with 2, bad
-// input with 1. The keys of --json are a contract. No command but rehearse and --plain changes anything on disk.
+// input with 1. The keys of --json are a contract. No command but rehearse, --plain and book import changes anything in a
+// home. book export makes new files in the folder that it is given; no other command writes.
 package command
 
 import (

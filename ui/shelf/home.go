@@ -1,5 +1,5 @@
-// Package shelf keeps the dyer's files: the books of the vats, the dyer's own recipes, the settings, and the sounds. No
-// other package touches files.
+// Package shelf keeps the dyer's files: the books of the vats, the dyer's own recipes, the settings, the sounds, and the
+// book as tables. No other package touches files.
 //
 // The policy of the shelf:
 //   - an event is one write and one fsync; what Append has returned without an error survives a kill and a power cut;

@@ -1,0 +1,207 @@
+package command
+
+import (
+	"fmt"
+	"path/filepath"
+	"slices"
+
+	"github.com/spf13/cobra"
+
+	"example.org/vatside/model/book"
+	"example.org/vatside/ui/shelf"
+)
+
+// toldMost is how many faults of a table are told in one run.
+const toldMost = 20
+
+func (p *program) bookExportCommand() *cobra.Command {
+	var dir string
+	var mark bool
+	c := &cobra.Command{
+		Use: "export --csv DIR [VAT...]", Short: "The book as tables for a spreadsheet",
+		Long: "Writes days.csv, events.csv, pieces.csv and readings.csv into the folder DIR, of all vats or of those named.\n" +
+			"A text that a spreadsheet would take for a formula or another number has an apostrophe in front;\n" +
+			"import takes it away again.",
+		Args: usage(cobra.ArbitraryArgs),
+		RunE: func(c *cobra.Command, args []string) error {
+			if err := needed(c, "book export", "csv"); err != nil {
+				return err
+			}
+			return p.bookExport(dir, mark, args)
+		},
+	}
+	c.Flags().StringVar(&dir, "csv", "", "`DIR` to write the tables into; it is made if it is not there")
+	c.Flags().BoolVar(&mark, "bom", false, "a byte order mark in front, for a program that shows Â° for °")
+	p.jsonFlag(c)
+	return c
+}
+
+func (p *program) bookImportCommand() *cobra.Command {
+	var dir string
+	c := &cobra.Command{
+		Use: "import --csv DIR", Short: "Days out of tables that export wrote",
+		Long: "Makes the days of days.csv and events.csv in the folder DIR. A day that is there already is left as it is.\n" +
+			"If anything in the tables cannot be read, or another day has the name of one, nothing is written.\n" +
+			"Of days.csv the columns vat, day, head and events count; of events.csv vat, day, seq, at, boot, up, kind\n" +
+			"and fields. All others are there to be looked at.",
+		Args: usage(cobra.NoArgs),
+		RunE: func(c *cobra.Command, _ []string) error {
+			if err := needed(c, "book import", "csv"); err != nil {
+				return err
+			}
+			return p.bookImport(dir)
+		},
+	}
+	c.Flags().StringVar(&dir, "csv", "", "`DIR` with the tables")
+	p.jsonFlag(c)
+	return c
+}
+
+// moved is what an export or an import did, as --json shows it.
+type moved struct {
+	Days       int      `json:"days"`
+	Events     int      `json:"events"`
+	Pieces     int      `json:"pieces"`
+	Readings   int      `json:"readings"`
+	Files      []string `json:"files"`
+	PassedOver []string `json:"passed_over"` // vat/day
+}
+
+func movedOf(x book.Exported) moved {
+	m := moved{Files: []string{}, PassedOver: append([]string{}, x.PassedOver...)}
+	for i, n := range []*int{&m.Days, &m.Events, &m.Pieces, &m.Readings} {
+		*n = x.Tables[i].Rows
+	}
+	return m
+}
+
+// sum is what was moved in words.
+func (m moved) sum() string {
+	return fmt.Sprintf("%s, %s, %s, %s", counted(m.Days, "day"), counted(m.Events, "event"),
+		counted(m.Pieces, "piece"), counted(m.Readings, "reading"))
+}
+
+func (p *program) bookExport(dir string, mark bool, names []string) error {
+	h, err := p.shelf()
+	if err != nil {
+		return err
+	}
+	vats, err := h.Vats()
+	if err != nil {
+		return err
+	}
+	if len(names) > 0 {
+		var asked []string
+		for _, n := range names {
+			vat, err := vatNamed(h, n)
+			if err != nil {
+				return err
+			}
+			if !slices.Contains(asked, vat) {
+				asked = append(asked, vat)
+			}
+		}
+		vats = asked
+	}
+	var leaves []book.Leaf
+	for _, vat := range vats {
+		days, err := h.Days(vat)
+		if err != nil {
+			return err
+		}
+		for _, d := range days {
+			l, err := h.DayText(vat, d)
+			if err != nil {
+				return err
+			}
+			leaves = append(leaves, l)
+		}
+	}
+	x := book.Export(leaves)
+	m := movedOf(x)
+	if mark {
+		for i, t := range x.Tables {
+			x.Tables[i].Text = append([]byte("\ufeff"), t.Text...)
+		}
+	}
+	if m.Files, err = h.WriteTables(dir, x.Tables); err != nil {
+		return err
+	}
+	for _, f := range x.LeftOut {
+		p.warn(fmt.Errorf("%s:%d: %s", f.File, f.Line, f.What))
+	}
+	if p.json {
+		return p.asJSON(m)
+	}
+	rest := ""
+	if n := len(x.LeftOut); n > 0 {
+		verb := "is"
+		if n > 1 {
+			verb = "are"
+		}
+		rest = fmt.Sprintf("; %s of the book cannot be read and %s not in them", counted(n, "part"), verb)
+	}
+	p.say("%s in %s%s.", m.sum(), dir, rest)
+	return nil
+}
+
+func (p *program) bookImport(dir string) error {
+	h, err := p.shelf()
+	if err != nil {
+		return err
+	}
+	days, err := shelf.ReadTable(dir, book.DaysFile)
+	if err != nil {
+		return err
+	}
+	events, err := shelf.ReadTable(dir, book.EventsFile)
+	if err != nil {
+		return err
+	}
+	in := book.Import(days, events, shelf.CheckVat)
+	if len(in.Wrong) > 0 {
+		return p.misread(dir, in.Wrong)
+	}
+	made, passed, err := h.AddDays(in.Leaves)
+	if err != nil {
+		return fmt.Errorf("nothing is imported: %w", err)
+	}
+	for _, r := range in.Remarks {
+		p.warn(r)
+	}
+	m := movedOf(book.Export(made))
+	m.PassedOver = append([]string{}, passed...)
+	for _, l := range made {
+		m.Files = append(m.Files, h.DayFile(l.Vat, l.Day))
+	}
+	if p.json {
+		return p.asJSON(m)
+	}
+	for _, d := range passed {
+		p.say("%s is in the book already, the same: passed over.", d)
+	}
+	if len(made) == 0 {
+		p.say("No day of the tables is new.")
+		return nil
+	}
+	p.say("%s imported.", m.sum())
+	return nil
+}
+
+// misread tells what is wrong with the tables, one line each.
+func (p *program) misread(dir string, wrong []book.Misread) error {
+	for i := range wrong {
+		wrong[i].File = filepath.Join(dir, wrong[i].File)
+	}
+	if len(wrong) == 1 {
+		return fmt.Errorf("%w; nothing is imported", wrong[0])
+	}
+	for i, w := range wrong {
+		if i == toldMost {
+			p.warn(fmt.Errorf("and %d more", len(wrong)-i))
+			break
+		}
+		p.warn(w)
+	}
+	return fmt.Errorf("%d parts of the tables cannot be read; nothing is imported", len(wrong))
+}
