@@ -20,6 +20,7 @@ import (
 	"example.org/vatside/ui/screen/piece"
 	"example.org/vatside/ui/screen/plan"
 	"example.org/vatside/ui/screen/setup"
+	"example.org/vatside/ui/screen/signs"
 	"example.org/vatside/ui/screen/timetable"
 	"example.org/vatside/ui/shelf"
 	"example.org/vatside/ui/style"
@@ -188,6 +189,8 @@ func (m model) push(at screen.Place, id, tag string) model {
 		top.shows = ladder.New(env)
 	case screen.AtDose:
 		top.shows = dose.New(env)
+	case screen.AtSigns:
+		top.shows = signs.New(env)
 	case screen.AtCourse:
 		top.shows = course.New(env)
 	default:

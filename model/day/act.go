@@ -110,7 +110,7 @@ func (s State) stepAct(st Step, now time.Time) Act {
 		if left, _ := a.Left(now); left > 0 {
 			a.Press = ""
 		}
-	case (st.Do == recipe.Stir || st.Do == recipe.Simmer || st.Do == doWhisk) && st.For > 0 && s.Begun.IsZero():
+	case (st.Do == recipe.Stir || st.Do == recipe.Simmer || st.Do == DoWhisk) && st.For > 0 && s.Begun.IsZero():
 		a.Press = "begin"
 	case st.Waits() && st.For > 0:
 		left, _ := a.Left(now)
@@ -123,7 +123,7 @@ func (s State) stepAct(st Step, now time.Time) Act {
 		if left > LongWait {
 			a.Why = "A long wait: the day can be closed, and home calls when it is over."
 		}
-	case st.Do == doSpent:
+	case st.Do == DoSpent:
 		if why := s.notSpent(now); why == "" {
 			a.Press = "still blue"
 		} else if !s.Judged.IsZero() {
@@ -131,11 +131,11 @@ func (s State) stepAct(st Step, now time.Time) Act {
 		} else {
 			a.Press = ""
 		}
-	case st.Do == doAcid:
+	case st.Do == DoAcid:
 		if why := s.notMild(); why != "" {
 			a.How, a.Press = st.How+" Now: "+why+".", ""
 		}
-	case st.Do == doEnd:
+	case st.Do == DoEnd:
 		a.Press = ""
 	case st.Judges():
 		a.Press = "ready"

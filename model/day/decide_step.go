@@ -90,7 +90,7 @@ func (s State) stepDone(a Act, now time.Time) ([]Body, error) {
 			return nil, ErrTooSoon
 		}
 		return []Body{Stirred{OfStep: of, For: quantity.Span(now.Sub(s.Begun).Round(time.Second))}}, nil
-	case doWhisk:
+	case DoWhisk:
 		if s.Begun.IsZero() {
 			return []Body{StepBegun{of, lower(st.Title)}}, nil
 		}
@@ -98,17 +98,17 @@ func (s State) stepDone(a Act, now time.Time) ([]Body, error) {
 			return refuse("whisk %s more, on and off", Countdown(l))
 		}
 		return []Body{finished}, nil
-	case doSpent:
+	case DoSpent:
 		if why := s.notSpent(now); why != "" {
 			return refuse("%s", why)
 		}
 		return []Body{finished}, nil
-	case doAcid:
+	case DoAcid:
 		if why := s.notMild(); why != "" {
 			return refuse("%s", why)
 		}
 		return []Body{finished}, nil
-	case doEnd:
+	case DoEnd:
 		return refuse("say where it went: that ends the vat")
 	case recipe.Simmer:
 		if st.For > 0 && s.Begun.IsZero() {
@@ -225,9 +225,9 @@ func (s State) judge(c Judge, now time.Time) ([]Body, error) {
 		return []Body{VatJudged{Ready: c.Ready, Seen: c.Seen}}, nil
 	}
 	switch {
-	case st.Do == doSpent && c.Ready:
+	case st.Do == DoSpent && c.Ready:
 		return s.stepDone(Next(s, now), now)
-	case st.Do == doSpent:
+	case st.Do == DoSpent:
 		return []Body{VatJudged{OfStep{st.No}, false, c.Seen, "end"}}, nil
 	case st.Judges():
 		return []Body{VatJudged{OfStep{st.No}, c.Ready, c.Seen, string(st.Into)}}, nil

@@ -82,9 +82,9 @@ func (s State) stepDues() []Due {
 		return nil
 	}
 	timer := stepTimer(st.No)
-	if (st.Do == recipe.Check || st.Do == doSpent) && !s.Judged.IsZero() {
+	if (st.Do == recipe.Check || st.Do == DoSpent) && !s.Judged.IsZero() {
 		wait := s.Head.Recipe.Liquor.Recheck
-		if st.Do == doSpent {
+		if st.Do == DoSpent {
 			wait = airOff
 		}
 		at := s.Judged.Add(wait.Duration() + s.shift(timer))

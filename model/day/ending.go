@@ -10,12 +10,12 @@ import (
 
 // What the end of a vat asks for that no building does. They stand in the book as what was done.
 const (
-	doUseUp  recipe.Do = "use up"
-	doWhisk  recipe.Do = "whisk"
-	doSpent  recipe.Do = "blue"   // has it stayed blue?
-	doDecant recipe.Do = "decant" // draw the clear liquor off
-	doAcid   recipe.Do = "acid"
-	doEnd    recipe.Do = "end" // where it went, and the end of the vat
+	DoUseUp  recipe.Do = "use up"
+	DoWhisk  recipe.Do = "whisk"
+	DoSpent  recipe.Do = "blue"   // has it stayed blue?
+	DoDecant recipe.Do = "decant" // draw the clear liquor off
+	DoAcid   recipe.Do = "acid"
+	DoEnd    recipe.Do = "end" // where it went, and the end of the vat
 )
 
 // The pH that a liquor is brought to before it leaves (common practice; the local authority may want another).
@@ -36,33 +36,33 @@ func endPlan(h Head) []Step {
 	sys := h.Setup.System()
 	fill := h.Setup.Fill
 	steps := []Step{
-		{Do: doUseUp, Title: "Use it up: is a swatch white?",
+		{Do: DoUseUp, Title: "Use it up: is a swatch white?",
 			How:  "Dip scrap and pale goods until a swatch of two minutes, aired and rinsed, stays white.",
 			Why:  "What is left of the indigo would be thrown away.",
 			Look: "a two-minute swatch that stays white in the air; if it turns blue, dye another day"},
-		{Do: doWhisk, For: quantity.Minutes(30), Title: "Whisk air in",
+		{Do: DoWhisk, For: quantity.Minutes(30), Title: "Whisk air in",
 			How:     "Outdoors. Whisk, pour or pump air through it to the floor, on and off over hours, until all of it is blue; at least half an hour.",
 			Why:     "Reducer that is left would free a choking gas from acid.",
 			Caution: "outdoors, gloves and glasses on, children away; a heater off and out of it; no acid near it yet"},
 		{Do: recipe.Wait, For: airOff, Title: "Leave it alone, air off",
 			Meanwhile: "No air, no hands. If it turns green or yellow again, reducer is left.",
 			Why:       "An hour without air tells whether anything in it still reduces."},
-		{Do: doSpent, Title: "Has it stayed blue?",
+		{Do: DoSpent, Title: "Has it stayed blue?",
 			How: "Look below the surface, pull a strip and time it: t. No yellow at all on it, and blue to the floor, then y; else n, and whisk again.",
 			Why: "There is no way round this look: acid in a vat that reduces frees sulfur dioxide."},
 		{Do: recipe.Settle, For: quantity.Span(12 * time.Hour), Title: "Let the pigment settle", Cover: true,
 			Meanwhile: "Overnight, lid on, out of reach of children. The day can be closed.",
 			Why:       "The blue on the floor is indigo: washed and dried it can be used again."},
-		{Do: doDecant, Title: "Draw the clear liquor off the blue",
+		{Do: DoDecant, Title: "Draw the clear liquor off the blue",
 			How:     "Siphon or bail at most 8 to 10 L a carry into a plastic tub; stop above the blue. Pigment: wash it, dry it, label it.",
 			Why:     "A full vessel is not lifted, and a filled tub neither.",
 			Caution: "gloves and glasses on; siphon by a pump or a filled hose, never by mouth; no filled vessel is lifted"},
-		{Do: doAcid, Mass: acidLot.Of(fill), Material: "citric acid", Title: "Bring it to a mild pH, in small lots",
+		{Do: DoAcid, Mass: acidLot.Of(fill), Material: "citric acid", Title: "Bring it to a mild pH, in small lots",
 			How: fmt.Sprintf("Read the pH first: h. Above %g: one lot of citric acid, dissolved, poured slowly, stirred; read again. Between %g and %g: done.",
 				float64(endHigh), float64(endLow), float64(endHigh)),
 			Why:     "An alkaline liquor burns pipes, skin and soil life. It froths: chalk and soda give off gas.",
 			Caution: "outdoors, glasses on, who has asthma stands off; a choking smell: stop, leave it, into fresh air"},
-		{Do: doEnd, Title: "Ask where it may go, and write it down",
+		{Do: DoEnd, Title: "Ask where it may go, and write it down",
 			How:     "The local authority's or the water utility's word only. Never a lawn, compost, stream or storm drain. Say where it went: o.",
 			Why:     "Old reducer, lye and tins go to the hazardous-waste point, dry and labelled: " + fill.Format(sys) + " and its pH stand in the book.",
 			Caution: "no filled vessel is lifted: at most 8 to 10 L a carry"},
@@ -116,7 +116,7 @@ func (s State) endVat(b VatEnded) ([]Body, error) {
 	st, open := s.Open()
 	switch {
 	case !open:
-	case st.Do != doEnd:
+	case st.Do != DoEnd:
 		return refuse("first %s", lower(st.Title))
 	case s.Answered.IsZero():
 		return refuse("answer the caution first: %s", st.Caution)

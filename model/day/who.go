@@ -45,7 +45,7 @@ func (s State) adults(st Step) error {
 		if st.Hot > 0 {
 			return s.notForChildren("heat and hot water")
 		}
-	case doAcid, doWhisk:
+	case DoAcid, DoWhisk:
 		return s.notForChildren("acid and a vat that is whisked")
 	}
 	return nil

@@ -103,6 +103,7 @@ const (
 	AtLadder Place = "ladder"
 	AtTable  Place = "timetable"
 	AtDose   Place = "dose"
+	AtSigns  Place = "signs"
 	AtAid    Place = "aid"
 )
 

@@ -89,6 +89,15 @@ func (t Typing) PH() (float64, error) {
 	return p, nil
 }
 
+// Seconds reads how long a strip stayed yellow; 0 is not at all.
+func (t Typing) Seconds() (quantity.Span, error) {
+	f, err := strconv.ParseFloat(strings.TrimSuffix(strings.TrimSpace(t.Text), "s"), 64)
+	if err != nil || !(f >= 0 && f <= 3600) {
+		return 0, errors.New("type seconds, such as 12; 0 where it showed no yellow")
+	}
+	return quantity.Seconds(f), nil
+}
+
 // AskPH asks for a pH.
 func AskPH(v engine.View) Typing {
 	return Typing{What: "ph", Label: "pH", Unit: "and the " + Degrees(v) + " of the sample, if it is not the vat's"}

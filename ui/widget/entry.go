@@ -82,6 +82,29 @@ func Pick(choices []Choice, chosen, width, rows int, st style.Style) []string {
 	return out
 }
 
+// Listed draws lines of which each has its own key: none is chosen. Those that find no room are counted.
+func Listed(choices []Choice, width, rows int, st style.Style) []string {
+	if rows < 1 || width < 1 {
+		return nil
+	}
+	column := 0
+	for _, c := range choices {
+		column = max(column, ansi.StringWidth(plain(c.Text, st.Glyphs)))
+	}
+	show := len(choices)
+	if show > rows {
+		show = rows - 1
+	}
+	var out []string
+	for _, c := range choices[:show] {
+		out = append(out, c.line(false, column, width, st))
+	}
+	if show < len(choices) {
+		out = append(out, st.Dim.Render(clip("  "+itoa(len(choices)-show)+" below", width, "")))
+	}
+	return out
+}
+
 // window chooses what part of n lines is shown in so many rows, leaving rows for the counts.
 func window(n, chosen, rows int) (from, to int) {
 	if n <= rows {

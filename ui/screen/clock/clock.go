@@ -116,6 +116,12 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 		s.typing = screen.Level(v)
 	case 'a':
 		return s, []screen.Request{screen.Go{To: screen.AtDose, Day: env.ID}}
+	case 'u':
+		return s, []screen.Request{screen.Go{To: screen.AtSigns, Day: env.ID}}
+	case 'i':
+		return do(screen.Company(v))
+	case 'H':
+		s.typing = screen.Typing{What: "hot", Label: "Goods into a vat too hot for hands: why?", Unit: "with sticks or tongs"}
 	case 'm':
 		return s, []screen.Request{screen.Go{To: screen.AtTable, Day: env.ID}}
 	case 'g':
@@ -211,6 +217,8 @@ func (s Screen) meant(v engine.View) (day.Command, error) {
 		return day.Record{Body: day.Reading{Temp: &t}}, err
 	case "level":
 		return s.typing.Level(v)
+	case "hot":
+		return day.Record{Body: day.HotWork{Reason: strings.TrimSpace(s.typing.Text)}}, nil
 	case "ph":
 		r, err := s.typing.PHReading(v.State.Head.Setup.System())
 		return day.Record{Body: r}, err
@@ -370,8 +378,8 @@ func (s Screen) Keys(env screen.Env) []key.Binding {
 	return append(keys, bind("PgUp", "back"), bind("↑↓", "choose"), bind("n", "plan the dips"), bind("s", "swatches, ladder"), bind("+", "a minute more"), bind("r", "read "+screen.Degrees(v)), bind("p", "add a piece"),
 		bind("_", "a minute less"), bind("w", "tell when it was"), bind("h", "read pH"), bind("t", "strip test"), bind("f", "finish a piece"),
 		bind("z", "carry a piece over"), bind("v", "rest the vat an hour"), bind("e", screen.HeaterDoes(v)), bind("c", screen.CoverDoes(v)),
-		bind("m", "the timetable"), bind("a", "what does it want?"), bind("g", "the course of "+screen.Degrees(v)), bind("d", "read how full"),
-		bind("o", "note"), bind("l", "the day so far"), bind("x", "close the day"), bind("esc", "home"))
+		bind("m", "the timetable"), bind("a", "what does it want?"), bind("u", "what is wrong with it?"), bind("g", "the course of "+screen.Degrees(v)), bind("d", "read how full"),
+		bind("i", screen.CompanyDoes(v)), bind("H", "go in hot, with sticks: why"), bind("o", "note"), bind("l", "the day so far"), bind("x", "close the day"), bind("esc", "home"))
 }
 
 // does says in a word or two what a command does with a piece.

@@ -2,7 +2,6 @@ package dose
 
 import (
 	"math"
-	"regexp"
 	"strconv"
 	"strings"
 	"time"
@@ -99,12 +98,9 @@ func then(v engine.View, a liquor.Advice) string {
 	return text
 }
 
-// source is where a figure comes from, by its number in the list of sources: it says nothing at the vat.
-var source = regexp.MustCompile(` ?\(S\d+\)|S\d+[;,] `)
-
 // plain is a sentence of the advice as it is read at this vat: without the numbers of its sources, in the dyer's degrees.
 func plain(v engine.View, text string) string {
-	text = source.ReplaceAllString(text, "")
+	text = screen.Unsourced(text)
 	if v.State.Head.Setup.System() == quantity.US {
 		text = strings.ReplaceAll(text, "read °C", "read °F")
 	}

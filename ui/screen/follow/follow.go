@@ -55,6 +55,10 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 	case 'n':
 		return do(day.Judge{Ready: false})
 	case 't':
+		if act.Step.Do == day.DoSpent { // one that shows no yellow cannot be timed
+			s.typing = screen.Typing{What: "yellow", Label: "How long was the strip yellow? 0: not at all", Unit: "s"}
+			return s, nil
+		}
 		var wants []screen.Request
 		s.strip, wants = s.strip.Press(v.Now)
 		return s, wants
@@ -78,8 +82,21 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 		return s, []screen.Request{screen.Go{To: screen.AtLog, Day: env.ID}}
 	case 'c':
 		return do(screen.Cover(v))
-	case 'i':
+	case 'k':
 		return do(day.Record{Body: day.Stirred{}})
+	case 'u':
+		return s, []screen.Request{screen.Go{To: screen.AtSigns, Day: env.ID}}
+	case 'i':
+		return do(screen.Company(v))
+	case 'w':
+		if c := screen.Draught(v); c != nil {
+			return do(c)
+		}
+		return s, []screen.Request{screen.Say{Word: "it stands " + v.State.Place() + " already"}}
+	case 'o':
+		if act.Step.Do == day.DoEnd {
+			s.typing = screen.Typing{What: "route", Label: "Where did it go?", Unit: "by the local authority's word"}
+		}
 	case 'x':
 		s.typing = screen.Typing{What: "close", Label: "Close the day? Enter closes it, Esc does not", Unit: "why, if you like"}
 	case '+', '=':
@@ -140,6 +157,12 @@ func (s Screen) typed(k screen.Key, v engine.View) (screen.Screen, []screen.Requ
 		c = day.Close{Why: strings.TrimSpace(s.typing.Text)}
 	case "skip":
 		c = day.Skip{Reason: s.typing.Text}
+	case "route":
+		c = day.Record{Body: day.VatEnded{Why: "used up", Route: strings.TrimSpace(s.typing.Text)}}
+	case "yellow":
+		var stayed quantity.Span
+		stayed, err = s.typing.Seconds()
+		c = day.Record{Body: day.StripTest{Stayed: stayed}}
 	case "ph":
 		var r day.Reading
 		r, err = s.typing.PHReading(sys)
@@ -243,7 +266,7 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 // there is no figure, where the text may be long, and where there is something wrong to be said.
 func (s Screen) note(env screen.Env, sheet widget.Sheet) string {
 	t := s.typing
-	if !t.On() || t.Wrong != "" || t.What == "close" || t.What == "skip" || sheet.Figure.Number == "" {
+	if !t.On() || t.Wrong != "" || t.What == "close" || t.What == "skip" || t.What == "route" || sheet.Figure.Number == "" {
 		return ""
 	}
 	label := strings.ToLower(t.Label)
@@ -340,6 +363,12 @@ func (s Screen) Keys(env screen.Env) []key.Binding {
 	switch {
 	case act.Step.Judges():
 		keys = append(keys, bind("n", "not yet"), bind("t", "strip"))
+	case act.Step.Do == day.DoSpent:
+		keys = append(keys, bind("t", "strip"), bind("n", "not yet"))
+	case act.Step.Do == day.DoAcid && act.Caution == "":
+		keys = append(keys, bind("h", "read pH"))
+	case act.Step.Do == day.DoEnd && act.Caution == "":
+		keys = append(keys, bind("o", "where it went"))
 	case act.Entry == day.MassEntry && act.Caution == "":
 		keys = append(keys, bind("0–9", "weight"))
 	case act.Entry == day.TempEntry && act.Caution == "":
@@ -351,6 +380,6 @@ func (s Screen) Keys(env screen.Env) []key.Binding {
 		keys = append(keys, bind("y", "ready already"), bind("p", "a piece"))
 	}
 	return append(keys, bind("PgUp", "back"), bind("s", "leave out"), bind("r", "read "+screen.Degrees(v)), bind("h", "read pH"), bind("d", "read how full"), bind("t", "strip test"),
-		bind("a", "what does it want?"), bind("g", "the course of "+screen.Degrees(v)), bind("e", screen.HeaterDoes(v)), bind("y", "ready"), bind("p", "add a piece"), bind("i", "stirred"), bind("c", screen.CoverDoes(v)), bind("+", "a minute more"), bind("_", "a minute less"),
+		bind("a", "what does it want?"), bind("u", "what is wrong with it?"), bind("g", "the course of "+screen.Degrees(v)), bind("e", screen.HeaterDoes(v)), bind("y", "ready"), bind("p", "add a piece"), bind("k", "stirred"), bind("i", screen.CompanyDoes(v)), bind("w", "a draught is made"), bind("c", screen.CoverDoes(v)), bind("+", "a minute more"), bind("_", "a minute less"),
 		bind("l", "the day so far"), bind("x", "close the day"), bind("esc", "home"))
 }

@@ -1,0 +1,318 @@
+// Package signs asks what is seen at a vat, and answers with the likeliest cause and one thing to do about it. Its recheck
+// is a timer of the day; what that look says narrows the next answer.
+package signs
+
+import (
+	"slices"
+	"time"
+
+	"github.com/charmbracelet/bubbles/key"
+
+	"example.org/vatside/model/day"
+	"example.org/vatside/model/outlook"
+	"example.org/vatside/model/signs"
+	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/screen"
+)
+
+// settle is the least between the answer to a caution and the act.
+const settle = time.Second
+
+// page is which question is open.
+type page int
+
+const (
+	asking    page = iota // the groups, each with what was seen
+	choosing              // the signs of one group
+	answering             // the cause and what to do
+)
+
+// Screen is what was seen so far. answered is when the caution was answered, and to which act.
+type Screen struct {
+	page     page
+	group    int
+	seen     []string // ids
+	typing   screen.Typing
+	strip    screen.Strip
+	answered time.Time
+	to       string
+}
+
+// New begins with what was seen since something was last done.
+func New(env screen.Env) screen.Screen {
+	s := Screen{}
+	if v, ok := env.Day(); ok {
+		for _, sign := range v.State.Seen() {
+			s.seen = append(s.seen, sign.ID)
+		}
+	}
+	return s
+}
+
+// Capturing tells that letters are text.
+func (s Screen) Capturing() bool { return s.typing.On() }
+
+// groups are where a dyer looks, in that order. Strips are timed, not chosen.
+var groups = []struct {
+	ask  string
+	name string
+	of   []signs.Group
+}{
+	{"What colour is the liquor, in a clear glass from below the film?", "liquor", []signs.Group{signs.GroupColour}},
+	{"Is it clear?", "clearness", []signs.Group{signs.GroupClarity}},
+	{"What lies on it?", "film, froth", []signs.Group{signs.GroupFilm, signs.GroupFroth}},
+	{"What does it smell of?", "smell", []signs.Group{signs.GroupSmell}},
+	{"What of the floor, and the glove?", "floor, touch", []signs.Group{signs.GroupSediment, signs.GroupTouch}},
+	{"What did a swatch say?", "swatch", []signs.Group{signs.GroupSwatch}},
+	{"What is wrong with the goods?", "goods", []signs.Group{signs.GroupGoods}},
+}
+
+// choices are the signs of a group.
+func choices(group int) []signs.Sign {
+	var out []signs.Sign
+	for _, s := range signs.All() {
+		if slices.Contains(groups[group].of, s.Group) {
+			out = append(out, s)
+		}
+	}
+	return out
+}
+
+// Update answers a key.
+func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Request) {
+	v, ok := env.Day()
+	if !ok {
+		return s, []screen.Request{screen.Leave{}}
+	}
+	switch {
+	case s.typing.On():
+		return s.typed(k, v)
+	case s.strip.On() && (k.Done() || k.Rune == 't'):
+		var wants []screen.Request
+		s.strip, wants = s.strip.Press(v.Now)
+		return s, wants
+	case s.strip.On() && k.Name == "esc":
+		s.strip = screen.Strip{}
+		return s, nil
+	case v.State.Treating != nil:
+		return s.recheck(k, v)
+	}
+	switch k.Rune {
+	case 't':
+		s.strip, _ = s.strip.Press(v.Now)
+		return s, nil
+	case 'r':
+		s.typing = screen.Typing{What: "temp", Label: "The vat reads", Unit: screen.Degrees(v)}
+		return s, nil
+	case 'h':
+		s.typing = screen.AskPH(v)
+		return s, nil
+	case 'w':
+		if moved := screen.Draught(v); moved != nil {
+			return s, []screen.Request{screen.Do{Command: moved}}
+		}
+	case 'e':
+		if s.page == answering {
+			return s, []screen.Request{screen.Do{Command: screen.Heater(v)}}
+		}
+	}
+	switch s.page {
+	case choosing:
+		return s.choose(k)
+	case answering:
+		return s.answer(k, v)
+	}
+	switch n := int(k.Rune - '1'); {
+	case k.Name == "esc" || k.Name == "pgup" || k.Rune == 'u':
+		return s, []screen.Request{screen.Leave{}}
+	case n >= 0 && n < len(groups):
+		s.page, s.group = choosing, n
+	case k.Rune == '0':
+		s.seen = nil
+	case k.Done():
+		s.page = answering
+		return s, s.write(v)
+	}
+	return s, nil
+}
+
+// choose takes a sign of the group, or takes it back.
+func (s Screen) choose(k screen.Key) (screen.Screen, []screen.Request) {
+	list := choices(s.group)
+	n := int(k.Rune - '1')
+	if k.Rune == '0' {
+		n = 9
+	}
+	switch {
+	case n >= 0 && n < len(list):
+		id := list[n].ID
+		s.seen = slices.Clone(s.seen)
+		if i := slices.Index(s.seen, id); i >= 0 {
+			s.seen = slices.Delete(s.seen, i, i+1)
+			break
+		}
+		if list[n].Group == signs.GroupColour || list[n].Group == signs.GroupSwatch { // one of them: the last one said
+			s.seen = slices.DeleteFunc(s.seen, func(id string) bool {
+				old, _ := signs.Find(id)
+				return old.Group == list[n].Group
+			})
+		}
+		s.seen = append(s.seen, id)
+		if list[n].Group == signs.GroupColour {
+			s.page = asking
+		}
+	case k.Done() || k.Name == "esc" || k.Name == "pgup":
+		s.page = asking
+	}
+	return s, nil
+}
+
+// write puts down what the book does not have yet.
+func (s Screen) write(v engine.View) []screen.Request {
+	var had []string
+	for _, sign := range v.State.Seen() {
+		had = append(had, sign.ID)
+	}
+	var wants []screen.Request
+	for _, id := range s.seen {
+		if !slices.Contains(had, id) {
+			wants = append(wants, screen.Do{Command: day.Record{Body: day.SignSeen{Sign: id}}})
+		}
+	}
+	return wants
+}
+
+// causes are those of what is chosen here and of what was read.
+func (s Screen) causes(v engine.View) []signs.Cause {
+	seen, vat := outlook.Asked(v.State, screen.Outlook(v), v.Now)
+	seen.Signs = nil
+	for _, id := range s.seen {
+		if sign, ok := signs.Find(id); ok {
+			seen.Signs = append(seen.Signs, sign)
+		}
+	}
+	return signs.Causes(seen, vat)
+}
+
+// does tells whether there is something to be done and written down.
+func does(c signs.Cause) bool { return c.Act != signs.Dye && c.Act != signs.Look }
+
+// answer is a key at the cause.
+func (s Screen) answer(k screen.Key, v engine.View) (screen.Screen, []screen.Request) {
+	switch {
+	case k.Name == "esc" || k.Name == "pgup":
+		s.page, s.to = asking, ""
+		return s, nil
+	case !k.Done():
+		return s, nil
+	}
+	c := s.causes(v)[0]
+	if !does(c) || v.State.Closed {
+		return s, []screen.Request{screen.Leave{}}
+	}
+	if words := caution(v, c); words != "" && s.to != c.Do {
+		s.answered, s.to = v.Now, c.Do
+		return s, []screen.Request{screen.Do{Command: day.Record{Body: day.CautionAnswered{Caution: words}}}}
+	}
+	if s.to != "" && v.Now.Sub(s.answered) < settle {
+		return s, nil
+	}
+	treat := day.Treat{Cause: c.ID, Do: c.Do, Wait: c.Wait}
+	for _, d := range c.Doses {
+		treat.Powders = append(treat.Powders, day.Amount{Powder: d.Powder, Mass: d.Mass})
+	}
+	s.page, s.to, s.seen = asking, "", nil
+	return s, []screen.Request{screen.Do{Command: treat}, screen.Leave{}}
+}
+
+// recheck is a key while a treatment works, or when it is to be looked at.
+func (s Screen) recheck(k screen.Key, v engine.View) (screen.Screen, []screen.Request) {
+	say := func(a signs.Answer) (screen.Screen, []screen.Request) {
+		s.page, s.seen = asking, nil
+		return s, []screen.Request{screen.Do{Command: day.Record{Body: day.Rechecked{Answer: a.String()}}}}
+	}
+	switch {
+	case k.Rune == 't':
+		s.strip, _ = s.strip.Press(v.Now)
+	case k.Rune == '1':
+		return say(signs.Better)
+	case k.Rune == '2':
+		return say(signs.Same)
+	case k.Rune == '3':
+		return say(signs.Worse)
+	case k.Done() && outlook.Answer(v.State) != signs.NotSaid:
+		return say(outlook.Answer(v.State))
+	case k.Name == "esc" || k.Name == "pgup" || k.Rune == 'u':
+		return s, []screen.Request{screen.Leave{}}
+	}
+	return s, nil
+}
+
+// typed answers a key while a reading is typed.
+func (s Screen) typed(k screen.Key, v engine.View) (screen.Screen, []screen.Request) {
+	next, entered, left := s.typing.Take(k)
+	s.typing = next
+	if left || !entered {
+		return s, nil
+	}
+	var r day.Reading
+	var err error
+	sys := v.State.Head.Setup.System()
+	if s.typing.What == "ph" {
+		r, err = s.typing.PHReading(sys)
+	} else {
+		t, wrong := s.typing.Temp(sys)
+		r.Temp, err = &t, wrong
+	}
+	if err != nil {
+		s.typing.Wrong = err.Error()
+		return s, nil
+	}
+	s.typing = screen.Typing{}
+	return s, []screen.Request{screen.Do{Command: day.Record{Body: r}}}
+}
+
+// Keys are the keys of the moment.
+func (s Screen) Keys(env screen.Env) []key.Binding {
+	bind := func(k, help string) key.Binding { return key.NewBinding(key.WithKeys(k), key.WithHelp(k, help)) }
+	v, ok := env.Day()
+	switch {
+	case !ok:
+		return nil
+	case s.typing.On():
+		return []key.Binding{bind("enter", "take it"), bind("esc", "leave it")}
+	case s.strip.On():
+		return []key.Binding{bind("space", "it turned blue"), bind("esc", "leave it")}
+	case v.State.Treating != nil:
+		keys := []key.Binding{bind("1", "better"), bind("2", "the same"), bind("3", "worse"), bind("t", "strip")}
+		if a := outlook.Answer(v.State); a != signs.NotSaid {
+			keys = slices.Insert(keys, 0, bind("space", a.String()))
+		}
+		return append(keys, bind("esc", "back"))
+	case s.page == choosing:
+		return []key.Binding{bind("1–9", "it is, it is not"), bind("space", "on"), bind("esc", "back")}
+	case s.page == answering:
+		keys := []key.Binding{bind("space", "back")}
+		if c := s.causes(v)[0]; does(c) {
+			keys = []key.Binding{bind("space", press(v, s, c)), bind("PgUp", "what is seen")}
+		}
+		keys = append(keys, bind("t", "strip"), bind("r", "read "+screen.Degrees(v)), bind("h", "read pH"), bind("e", screen.HeaterDoes(v)))
+		if screen.Draught(v) != nil {
+			keys = append(keys, bind("w", "a draught is made"))
+		}
+		return append(keys, bind("esc", "back"))
+	}
+	return []key.Binding{bind("1–7", "what is seen"), bind("space", "what is it?"), bind("t", "strip"), bind("r", "read "+screen.Degrees(v)), bind("h", "read pH"),
+		bind("0", "nothing of it"), bind("esc", "back")}
+}
+
+// press is what the big key does at a cause.
+func press(v engine.View, s Screen, c signs.Cause) string {
+	switch {
+	case caution(v, c) != "" && s.to != c.Do:
+		return "on"
+	case len(c.Doses) > 0:
+		return "given"
+	}
+	return "done"
+}

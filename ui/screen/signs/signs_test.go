@@ -1,0 +1,177 @@
+package signs_test
+
+import (
+	"strings"
+	"testing"
+	"time"
+
+	"example.org/vatside/model/day"
+	"example.org/vatside/model/quantity"
+	"example.org/vatside/recipes"
+	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/screen"
+	"example.org/vatside/ui/screen/signs"
+	"example.org/vatside/ui/screentest"
+	"example.org/vatside/ui/style"
+)
+
+var noon = time.Date(2026, 3, 28, 12, 0, 0, 0, time.UTC)
+
+// at is a vat under test: every command that the screen asks for is carried out.
+type at struct {
+	t   *testing.T
+	s   day.State
+	now time.Time
+	scr screen.Screen
+	w,
+	h int
+}
+
+func living(t *testing.T, id string, bodies ...day.Body) *at {
+	t.Helper()
+	r, ok := recipes.Find(id)
+	if !ok {
+		t.Fatal(id)
+	}
+	h := engine.RehearsalHead(r, noon)
+	h.Opening = day.Opening{Number: 2, Built: true}
+	s, err := day.Begin(h)
+	if err != nil {
+		t.Fatal(err)
+	}
+	v := &at{t: t, s: s, now: noon, w: 80, h: 24}
+	v.happen(day.Opened{How: "tend"}, day.StepSkipped{OfStep: day.OfStep{Step: 1}, Do: "warm"}, day.VatJudged{OfStep: day.OfStep{Step: 2}, Ready: true})
+	v.happen(bodies...)
+	v.scr = signs.New(v.env())
+	return v
+}
+
+func (v *at) env() screen.Env {
+	return screen.Env{Now: v.now, Width: v.w, Height: v.h, Style: style.New(style.Options{}), ID: "bin/d",
+		Days: engine.Snapshot{Days: []engine.View{{ID: "bin/d", State: v.s, Now: v.now}}}}
+}
+
+func (v *at) happen(bodies ...day.Body) {
+	v.t.Helper()
+	for _, b := range bodies {
+		var err error
+		if v.s, err = day.Apply(v.s, day.Event{Seq: len(v.s.Log) + 1, At: v.now, Body: b}); err != nil {
+			v.t.Fatal(err)
+		}
+	}
+}
+
+// press presses keys and carries out what is asked; it tells whether the screen was left.
+func (v *at) press(keys ...string) (left bool) {
+	v.t.Helper()
+	for _, k := range keys {
+		var wants []screen.Request
+		v.scr, wants = screentest.Press(v.scr, v.env(), k)
+		for _, w := range wants {
+			switch w := w.(type) {
+			case screen.Do:
+				bodies, err := day.Decide(v.s, w.Command, v.now)
+				if err != nil {
+					v.t.Fatalf("%s: %v", k, err)
+				}
+				v.happen(bodies...)
+			case screen.Leave:
+				left = true
+			}
+		}
+	}
+	return left
+}
+
+func (v *at) says(words string) {
+	v.t.Helper()
+	if text := screentest.Shown(v.t, v.scr, v.env()); !strings.Contains(strings.Join(strings.Fields(text), " "), words) {
+		v.t.Errorf("no %q in\n%s", words, text)
+	}
+}
+
+func celsius(c float64) day.Body { t := quantity.Celsius(c); return day.Reading{Temp: &t} }
+
+// The row of the handbook (S1): blue-green or blue and clear, air taken in: dithionite 0.5 to 1 g a litre, half an hour, a strip;
+// at 60 L in the middle of its range, and never past the recipe's at_once.
+func TestFromSignsToADoseAndItsRecheck(t *testing.T) {
+	v := living(t, "soda", celsius(35), day.StripTest{Stayed: quantity.Seconds(8)})
+	v.press("1", "4", "2", "1", "space") // blue; clear
+	v.says("blue")
+	v.press("space")
+	v.says("CAUTION")
+	before := len(v.s.Log)
+	v.press("space")
+	v.press("space")
+	if got := v.s.Log[len(v.s.Log)-1].Body.Kind(); got != "caution answered" || len(v.s.Log) != before+1 {
+		t.Fatalf("two presses at once give %s", got)
+	}
+	v.now = v.now.Add(time.Second)
+	if !v.press("space") {
+		t.Error("the screen stays")
+	}
+	tr := v.s.Treating
+	if tr == nil || tr.Until.Sub(tr.Since) != 30*time.Minute {
+		t.Fatalf("the recheck is %+v", tr)
+	}
+	given, ok := v.s.Log[len(v.s.Log)-2].Body.(day.PowderAdded)
+	if !ok || given.Powder != "reducer" || given.Mass < 30 || given.Mass > 60 {
+		t.Errorf("given was %+v", given)
+	}
+	v.says("Let it work")
+	v.now = v.now.Add(31 * time.Minute)
+	v.says("Look again")
+	v.happen(day.StripTest{Stayed: quantity.Seconds(40)})
+	v.says("by the strips it is better")
+	v.press("space")
+	if tried := v.s.Tried(); len(tried) != 1 || tried[0].Answer.String() != "better" {
+		t.Errorf("tried are %+v", tried)
+	}
+	v.says("What is seen?")
+}
+
+// What did not help twice falls back: the same signs then ask for a test of the powder (an old tin, common practice).
+func TestTheRecheckNarrows(t *testing.T) {
+	v := living(t, "soda", celsius(35))
+	for range 2 {
+		v.press("1", "2", "2", "1", "space", "space") // grass green, clear
+		v.says("reducer: 15.0 g of sodium dithionite")
+		v.press("space")
+		v.now = v.now.Add(2 * time.Second)
+		v.press("space")
+		v.now = v.now.Add(40 * time.Minute)
+		v.press("2") // the same
+		v.happen(celsius(35))
+	}
+	v.press("1", "2", "2", "1", "space", "space")
+	v.says("Test the powder")
+}
+
+// A vat that is well asks for nothing, and space leaves.
+func TestAReadyVat(t *testing.T) {
+	v := living(t, "soda", celsius(35), day.StripTest{Stayed: quantity.Seconds(45)})
+	v.press("1", "1", "3", "1", "space", "space")
+	n := len(v.s.Log)
+	if !v.press("space") || len(v.s.Log) != n {
+		t.Errorf("a ready vat is given %d events", len(v.s.Log)-n)
+	}
+}
+
+func TestEveryPageFits(t *testing.T) {
+	for _, id := range []string{"soda", "lye", "sugar-lime", "iron-lime", "thiourea", "madder-bran"} {
+		for _, size := range screentest.Sizes {
+			for group := range 7 {
+				v := living(t, id, celsius(28), day.StripTest{Stayed: quantity.Seconds(8)})
+				v.w, v.h = size[0], size[1]
+				v.press(string(rune('1' + group)))
+				screentest.Shown(t, v.scr, v.env())
+				v.press("1", "esc")
+				v.scr, _ = screentest.Press(v.scr, v.env(), "space")
+				if sheet := v.scr.View(v.env()); sheet.Act == "" || strings.Contains(sheet.Act+sheet.Why+sheet.Next, "(S1") {
+					t.Errorf("%s %d: %+v", id, group, sheet)
+				}
+				screentest.Shown(t, v.scr, v.env())
+			}
+		}
+	}
+}

@@ -1,0 +1,211 @@
+package signs
+
+import (
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+
+	"example.org/vatside/model/day"
+	"example.org/vatside/model/outlook"
+	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/signs"
+	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/screen"
+	"example.org/vatside/ui/widget"
+)
+
+// View draws the question, or the answer.
+func (s Screen) View(env screen.Env) widget.Sheet {
+	v, ok := env.Day()
+	if !ok {
+		return widget.Sheet{Act: "This day is not open"}
+	}
+	tint := screen.LiquorOf(v.State)
+	sheet := widget.Sheet{Head: screen.HeadOf(v, ""), Edge: tint, Liquor: tint}
+	switch {
+	case s.strip.On():
+		sheet.Act, sheet.Figure, sheet.Big = "Watch the strip", s.strip.Figure(v.Now), true
+		sheet.Figure.Note = "it is yellow: space when it turns blue"
+	case v.State.Treating != nil:
+		again(&sheet, v)
+	case s.page == choosing:
+		s.choosing(&sheet, env)
+	case s.page == answering:
+		s.answering(&sheet, v, env)
+	default:
+		s.asking(&sheet, v, env)
+	}
+	if s.typing.On() {
+		sheet.Body = s.typing.Lines(max(20, env.Width-8), env.Style)
+	}
+	return screen.WithFoot(sheet, v, env)
+}
+
+// asking is the list of where to look, with what was seen.
+func (s Screen) asking(sheet *widget.Sheet, v engine.View, env screen.Env) {
+	sheet.Act, sheet.HowTop = "What is seen?", true
+	sheet.How = []string{"Say what you see, as much as you like, and space tells what it may be."}
+	var list []widget.Choice
+	for i, g := range groups {
+		list = append(list, widget.Choice{Text: strconv.Itoa(i+1) + "  " + g.name, Aside: s.said(i)})
+	}
+	list = append(list, widget.Choice{Text: "t  strip", Aside: stripSaid(v)})
+	sheet.Next = "then: the likeliest cause, and one thing to do"
+	sheet.Body = lines(list, *sheet, v, env)
+}
+
+// said is what was seen of a group.
+func (s Screen) said(group int) string {
+	var words []string
+	for _, c := range choices(group) {
+		if slices.Contains(s.seen, c.ID) {
+			words = append(words, c.Words)
+		}
+	}
+	return strings.Join(words, ", ")
+}
+
+// stripSaid is the last strip that still speaks for the vat.
+func stripSaid(v engine.View) string {
+	seen, _ := outlook.Asked(v.State, screen.Outlook(v), v.Now)
+	if seen.Strip == nil {
+		return "time one: it says more than the eye"
+	}
+	return seen.Strip.String() + ", pulled " + widget.Since(v.State.Vat.StripAt)
+}
+
+// choosing is the signs of one group.
+func (s Screen) choosing(sheet *widget.Sheet, env screen.Env) {
+	sheet.Act = groups[s.group].ask
+	var list []widget.Choice
+	for i, c := range choices(s.group) {
+		aside := ""
+		if slices.Contains(s.seen, c.ID) {
+			aside = "so it is"
+		}
+		list = append(list, widget.Choice{Text: strconv.Itoa((i+1)%10) + "  " + c.Words, Aside: aside})
+	}
+	v, _ := env.Day()
+	sheet.Body = lines(list, *sheet, v, env)
+}
+
+// lines are choices of which none is the present one: each has its own key.
+func lines(list []widget.Choice, sheet widget.Sheet, v engine.View, env screen.Env) []string {
+	room := screen.WithFoot(sheet, v, env)
+	room.Keys = []widget.Key{{Key: "?", Does: "keys"}}
+	columns, rows := widget.Room(room, env.Width, env.Height, env.Style)
+	return widget.Listed(list, columns, max(rows, 2), env.Style)
+}
+
+// answering is the likeliest cause and the one thing to do; the others below it.
+func (s Screen) answering(sheet *widget.Sheet, v engine.View, env screen.Env) {
+	causes := s.causes(v)
+	c := causes[0]
+	sheet.Act, sheet.Figure = said(v, c.Do, ""), figure(v, c)
+	if c.Act == signs.Stop || c.Refused {
+		sheet.ActTone = widget.Trouble
+	}
+	if words := caution(v, c); words != "" && s.to != c.Do {
+		if slices.Contains(v.State.Given, words) { // in full the first time of the day
+			words, _, _ = strings.Cut(words, ";")
+		}
+		sheet.Caution = &widget.Caution{Text: words}
+		if !s.typing.On() {
+			sheet.Caution.Key = "space: on"
+		}
+	}
+	sheet.How = []string{upper(c.Rank.String()) + ": " + screen.Unsourced(c.Name) + "."}
+	for _, line := range []string{c.How, c.Contradicts} {
+		if line != "" {
+			sheet.How = append(sheet.How, said(v, line, "."))
+		}
+	}
+	sheet.Why = said(v, c.Why, ".")
+	var list []widget.Choice
+	for _, other := range causes[1:] {
+		list = append(list, widget.Choice{Text: other.Rank.String(), Aside: screen.Unsourced(other.Name)})
+	}
+	if len(list) > 0 {
+		sheet.Body = lines(list, *sheet, v, env)
+	}
+	switch {
+	case c.Wait > 0:
+		sheet.Next = "then: leave it " + c.Wait.String() + ", " + screen.Unsourced(c.Recheck)
+	case c.Recheck != "":
+		sheet.Next = "then: " + screen.Unsourced(c.Recheck)
+	}
+}
+
+// again is the wait of a treatment, and then the look whether it did.
+func again(sheet *widget.Sheet, v engine.View) {
+	t := v.State.Treating
+	left, over := t.Until.Sub(v.Now), v.Now.Sub(t.Until)
+	for _, d := range day.Dues(v.State) {
+		if d.Kind == day.DueRecheck && d.Step == 0 {
+			left, over = d.At.Sub(v.Now), v.Now.Sub(d.At)
+		}
+	}
+	sheet.Act, sheet.Big = "Let it work", true
+	sheet.How = []string{upper(screen.Unsourced(t.Do)) + ", " + widget.Since(t.Since) + ".", "Lid on, no hands in it."}
+	sheet.Figure = widget.Figure{Number: widget.Countdown(left), Note: "then pull a strip and look again"}
+	if over >= 0 {
+		sheet.Act, sheet.Big = "Look again: better, the same, or worse?", false
+		sheet.Figure = widget.Figure{}
+		sheet.How = []string{upper(screen.Unsourced(t.Do)) + ", " + widget.Since(t.Since) + ".", "t times a strip; then 1 better, 2 the same, 3 worse."}
+	}
+	if a := outlook.Answer(v.State); a != signs.NotSaid {
+		sheet.Next = "by the strips it is " + a.String() + ": space says so"
+	}
+}
+
+// figure is the mass of the first powder, the °C to come to, or the wait.
+func figure(v engine.View, c signs.Cause) widget.Figure {
+	sys := v.State.Head.Setup.System()
+	switch {
+	case len(c.Doses) > 0:
+		number, unit := c.Doses[0].Mass.Figure(sys)
+		f := widget.Figure{Number: number, Unit: unit}
+		if p, ok := v.State.Head.Recipe.Powder(c.Doses[0].Powder); ok {
+			f.Note = p.Material
+		}
+		for _, d := range c.Doses[1:] {
+			if p, ok := v.State.Head.Recipe.Powder(d.Powder); ok {
+				f.Note += ", and " + d.Mass.Format(sys) + " of " + p.Material
+			}
+		}
+		return f
+	case c.To != nil:
+		number, unit := c.To.Figure(sys)
+		return widget.Figure{Number: number, Unit: unit}
+	case c.Wait > 0 && c.Wait <= quantity.Minutes(90):
+		return widget.Figure{Number: strconv.Itoa(int(math.Ceil(c.Wait.Minutes()))), Unit: "min"}
+	}
+	return widget.Figure{}
+}
+
+// caution is all that stands before the act.
+func caution(v engine.View, c signs.Cause) string {
+	var words []string
+	for _, w := range c.Cautions {
+		words = append(words, strings.TrimSuffix(screen.Unsourced(w), "."))
+	}
+	return strings.Join(words, "; ")
+}
+
+// said is a sentence without the numbers of its sources.
+func said(_ engine.View, text, end string) string {
+	text = upper(screen.Unsourced(text))
+	if text == "" {
+		return ""
+	}
+	return strings.TrimSuffix(text, ".") + end
+}
+
+func upper(text string) string {
+	if text == "" || strings.HasPrefix(text, "pH") {
+		return text
+	}
+	r := []rune(text)
+	return strings.ToUpper(string(r[:1])) + string(r[1:])
+}

@@ -1,0 +1,38 @@
+package screen
+
+import (
+	"regexp"
+
+	"example.org/vatside/model/day"
+	"example.org/vatside/ui/engine"
+)
+
+// source is where a figure comes from, by its number in the list of sources or its letter: it says nothing at the vat.
+var source = regexp.MustCompile(` ?\((?:[SCMK]\d*(?:, )?)+\)|S\d+[;,] `)
+
+// Unsourced is a sentence as it is read at the vat: without the marks of its evidence.
+func Unsourced(text string) string { return source.ReplaceAllString(text, "") }
+
+// Draught is the word that a draught was made, where the vat stands in a closed room or nobody said where; else nil.
+func Draught(v engine.View) day.Command {
+	if p := v.State.Place(); p == day.ClosedRoom || p == "" {
+		return day.Record{Body: day.PlaceChanged{Place: day.CrossDraught}}
+	}
+	return nil
+}
+
+// Company is the word that children came to the vat, or that they went.
+func Company(v engine.View) day.Command {
+	if v.State.Children {
+		return day.Record{Body: day.HelperChanged{Who: "adults alone"}}
+	}
+	return day.Record{Body: day.HelperChanged{Who: "children", Children: true}}
+}
+
+// CompanyDoes is what its key does.
+func CompanyDoes(v engine.View) string {
+	if v.State.Children {
+		return "the children are gone"
+	}
+	return "children at the vat"
+}
