@@ -114,6 +114,28 @@ func Before(h Head, lots []Lot, now, ready time.Time) (Readying, error) {
 	return r, nil
 }
 
+// BeforeFrom is Before for the first of the wished start and the same time on the days after it that can still be kept: for
+// a start that is wished for each day. Where none of a month can be kept, the last.
+func BeforeFrom(h Head, lots []Lot, now, ready time.Time) (Readying, error) {
+	for d := 0; ; d++ {
+		r, err := Before(h, lots, now, ready.AddDate(0, 0, d))
+		if err != nil || r.Late(now) == 0 || d == 31 {
+			return r, err
+		}
+	}
+}
+
+// NextHead is the head of the day after this one, as far as it is known what lies before it: the vat built, or at the step
+// where its build stands.
+func (s State) NextHead() Head {
+	h := s.Head
+	h.Opening.Built = h.Opening.Built || s.Vat.Ready || s.Step > len(s.Plan)
+	if !h.Opening.Built {
+		h.Opening.Step = s.Step
+	}
+	return h
+}
+
 // unfit notes which fibres do not bear the fresh vat.
 func (r *Readying) unfit(h Head) {
 	for _, f := range fibre.All() {

@@ -33,11 +33,18 @@ func (r *Readying) wetOut(vat *quantity.Temperature, sys quantity.System) map[fi
 	return begins
 }
 
-// bath is goods that are scoured together.
+// bath is goods that are scoured together: how long each bath takes from cold, and the last with its cooling and rinse.
 type bath struct {
 	signs.Scour
-	takes quantity.Span // all of its baths, each heated, cooled and rinsed
-	each  quantity.Span
+	each, last quantity.Span
+}
+
+// takes is how long bath number no takes.
+func (b bath) takes(no int) quantity.Span {
+	if no == b.Baths.Likely {
+		return b.last
+	}
+	return b.each
 }
 
 // baths puts goods of one fibre and state together, as far as one pot goes.
@@ -56,12 +63,15 @@ func (r *Readying) baths(s Setup) []bath {
 				together = sum
 			}
 		}
-		b := bath{Scour: together}
-		b.each = s.heatsBath(together) + together.Time.Likely + bathRinse
+		after := bathRinse
 		if together.Temp.Likely > bathHot {
-			b.each += bathCools
+			after += bathCools
 		}
-		b.takes = b.each * quantity.Span(together.Baths.Likely)
+		b := bath{Scour: together, each: s.heatsBath(together) + together.Time.Likely}
+		b.last = b.each + after
+		if together.Fibre.Class() != fibre.Protein { // lifted warm from bath to bath, or the change felts it
+			b.each = b.last
+		}
 		if at >= 0 {
 			out[at] = b
 		} else {
@@ -94,8 +104,9 @@ func (r *Readying) scouring(s Setup, now time.Time, wet map[fibre.Fibre]time.Tim
 			end = wet[b.Fibre]
 		}
 		for no := b.Baths.Likely; no >= 1; no-- {
-			end = end.Add(-b.each.Duration())
-			a := Ahead{Slot: Slot{end, b.each, "scour the " + b.Fibre.String()}, Kind: ToScour, How: scourHow(b.Scour, sys)}
+			takes := b.takes(no)
+			end = end.Add(-takes.Duration())
+			a := Ahead{Slot: Slot{end, takes, "scour the " + b.Fibre.String()}, Kind: ToScour, How: scourHow(b.Scour, sys)}
 			if b.Baths.Likely > 1 {
 				a.What += fmt.Sprintf(", bath %d of %d", no, b.Baths.Likely)
 			}
@@ -112,11 +123,15 @@ func (r *Readying) scouring(s Setup, now time.Time, wet map[fibre.Fibre]time.Tim
 	y, m, d := r.Ready.Date()
 	if morning := time.Date(y, m, d, early, 0, 0, 0, r.Ready.Location()); end.Before(morning) {
 		over := time.Date(y, m, d-1, evening, 0, 0, 0, r.Ready.Location())
-		if by := out[len(out)-1].End().Sub(over); by > 0 && !end.Add(-by).Before(now) {
+		by := out[len(out)-1].End().Sub(over)
+		switch {
+		case by > 0 && !end.Add(-by).Before(now):
 			for i := range out {
 				out[i].At = out[i].At.Add(-by)
 			}
 			r.Notes = append(r.Notes, "scoured the evening before, the goods stay damp overnight: cellulose may lie in clean water, wool and silk hang")
+		case !end.Before(now):
+			r.Notes = append(r.Notes, fmt.Sprintf("the scouring begins at %s, in the night: wish for a later start, or dye what is scoured", Clock(end)))
 		}
 	}
 	r.Ahead = append(r.Ahead, out...)
@@ -129,11 +144,7 @@ func (r *Readying) scouring(s Setup, now time.Time, wet map[fibre.Fibre]time.Tim
 
 // scourHow is a bath in a line: "8.4 g of detergent and 18.9 g of soda ash in 10.5 L at 90 °C, 1 h 30 min; simmer; …".
 func scourHow(b signs.Scour, sys quantity.System) string {
-	soap := "neutral detergent"
-	if b.Soap {
-		soap = "soap"
-	}
-	what := b.Detergent.Likely.Scale(sys) + " of " + soap
+	what := b.Detergent.Likely.Scale(sys) + " of " + b.Washes()
 	if b.Alkali.Likely > 0 {
 		what += " and " + b.Alkali.Likely.Scale(sys) + " of " + b.AlkaliIs
 	}
