@@ -46,7 +46,9 @@ type Readying struct {
 	Lots  []Prepared
 	Ahead []Ahead // in order of time; the last is the first piece going in
 	Ready time.Time
-	Notes []string
+	Unfit []string // which fibres the fresh vat harms, and what to take instead
+	// Warnings are what stands against the wished start: it is late, or the night's; Notes what is good to know.
+	Warnings, Notes []string
 }
 
 // Begin is when the hands have to begin.
@@ -66,7 +68,7 @@ const (
 	bathHot   = quantity.Temperature(50)        // above it, it is left to cool
 	onePot    = quantity.Volume(40)             // the most water that goods are scoured in together
 	early     = 6                               // o'clock: scouring that would begin sooner is laid into the evening before
-	evening   = 21                              // o'clock: and is then over
+	evening   = 21                              // o'clock: and is then over, or by midnight
 )
 
 // Before lays out what comes before a day's first dip, backwards from when it is wished: the goods wetted out, and before
@@ -108,7 +110,7 @@ func Before(h Head, lots []Lot, now, ready time.Time) (Readying, error) {
 		return cmp.Or(a.At.Compare(b.At), cmp.Compare(a.For, b.For)*-1)
 	})
 	if late := r.Late(now); late > 0 {
-		r.Notes = append(r.Notes, fmt.Sprintf("to dye at %s it should have begun at %s, %s ago; begun now the first piece goes in at %s",
+		r.Warnings = append(r.Warnings, fmt.Sprintf("to dye at %s it should have begun at %s, %s ago; begun now the first piece goes in at %s",
 			Clock(ready), Clock(r.Begin()), Long(late.Duration()), Clock(ready.Add(late.Duration()))))
 	}
 	return r, nil
@@ -136,7 +138,7 @@ func (s State) NextHead() Head {
 	return h
 }
 
-// unfit notes which fibres do not bear the fresh vat.
+// unfit tells which fibres do not bear the fresh vat.
 func (r *Readying) unfit(h Head) {
 	for _, f := range fibre.All() {
 		has := slices.ContainsFunc(r.Lots, func(p Prepared) bool { return p.Fibre == f })
@@ -144,7 +146,7 @@ func (r *Readying) unfit(h Head) {
 			continue
 		}
 		if _, words := f.BearsPH(quantity.PH(h.Recipe.Liquor.PHFresh)); words != "" {
-			r.Notes = append(r.Notes, words+"; that is the pH of this recipe, freshly built")
+			r.Unfit = append(r.Unfit, words+"; that is the pH of this recipe, freshly built")
 		}
 	}
 }

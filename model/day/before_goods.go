@@ -120,25 +120,36 @@ func (r *Readying) scouring(s Setup, now time.Time, wet map[fibre.Fibre]time.Tim
 		return
 	}
 	slices.Reverse(out)
-	y, m, d := r.Ready.Date()
-	if morning := time.Date(y, m, d, early, 0, 0, 0, r.Ready.Location()); end.Before(morning) {
-		over := time.Date(y, m, d-1, evening, 0, 0, 0, r.Ready.Location())
-		by := out[len(out)-1].End().Sub(over)
-		switch {
-		case by > 0 && !end.Add(-by).Before(now):
-			for i := range out {
-				out[i].At = out[i].At.Add(-by)
-			}
-			r.Notes = append(r.Notes, "scoured the evening before, the goods stay damp overnight: cellulose may lie in clean water, wool and silk hang")
-		case !end.Before(now):
-			r.Notes = append(r.Notes, fmt.Sprintf("the scouring begins at %s, in the night: wish for a later start, or dye what is scoured", Clock(end)))
-		}
-	}
+	r.inTheEvening(out, now)
 	r.Ahead = append(r.Ahead, out...)
 	for _, b := range baths {
 		if b.Baths.High > b.Baths.Likely {
 			r.Notes = append(r.Notes, fmt.Sprintf("the %s may want up to %d baths: each takes %s more", b.Fibre, b.Baths.High, Long(b.each.Duration())))
 		}
+	}
+}
+
+// inTheEvening moves scouring that would begin before the morning into the evening before: over by 21 o'clock, or begun at
+// once and over by midnight. Where that cannot be any more it stays, and a warning says that it begins in the night.
+func (r *Readying) inTheEvening(baths []Ahead, now time.Time) {
+	begin, takes := baths[0].At, baths[len(baths)-1].End().Sub(baths[0].At)
+	y, m, d := r.Ready.Date()
+	at := func(day, hour int) time.Time { return time.Date(y, m, day, hour, 0, 0, 0, r.Ready.Location()) }
+	if !begin.Before(at(d, early)) {
+		return
+	}
+	to := at(d-1, evening).Add(-takes)
+	if soon := now.Truncate(time.Minute).Add(time.Minute); to.Before(now) && !soon.Add(takes).After(at(d, 0)) {
+		to = soon
+	}
+	switch {
+	case !to.Before(now) && to.Before(begin):
+		for i := range baths {
+			baths[i].At = baths[i].At.Add(to.Sub(begin))
+		}
+		r.Notes = append(r.Notes, "scoured the evening before, the goods stay damp overnight: cellulose may lie in clean water, wool and silk hang")
+	case !begin.Before(now):
+		r.Warnings = append(r.Warnings, fmt.Sprintf("the scouring begins at %s, in the night: wish for a later start, or dye what is scoured", Clock(begin)))
 	}
 }
 

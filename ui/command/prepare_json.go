@@ -15,6 +15,7 @@ type preparedOut struct {
 	Pieces    []preparedPiece `json:"pieces"`
 	Checklist []preparedItem  `json:"checklist"`
 	Schedule  []preparedSlot  `json:"schedule"`
+	Warnings  []string        `json:"warnings"`
 	Notes     []string        `json:"notes"`
 }
 
@@ -70,7 +71,7 @@ type preparedSlot struct {
 
 func preparedOf(ready day.Readying, items []signs.Item, sys quantity.System) preparedOut {
 	out := preparedOut{ReadyAt: stamp(ready.Ready), BeginAt: stamp(ready.Begin()), Pieces: []preparedPiece{}, Checklist: []preparedItem{},
-		Schedule: []preparedSlot{}, Notes: append([]string{}, ready.Notes...)}
+		Schedule: []preparedSlot{}, Warnings: slices.Concat([]string{}, ready.Unfit, ready.Warnings), Notes: append([]string{}, ready.Notes...)}
 	for _, l := range ready.Lots {
 		out.Pieces = append(out.Pieces, preparedPiece{
 			Piece: l.Name(sys), Fibre: l.Fibre.String(), DryG: tidy(l.Dry.Grams()), State: l.State, Scour: scourOf(l.Scour),

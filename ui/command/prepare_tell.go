@@ -28,6 +28,9 @@ func (p *program) tellPrepare(ready day.Readying, out preparedOut, sys quantity.
 		rows.add(clockOn(a.At, ready.Ready), what)
 	}
 	p.table(rows)
+	for _, w := range out.Warnings {
+		p.note("Mind", w)
+	}
 	for _, n := range out.Notes {
 		p.note("Note", n)
 	}

@@ -133,8 +133,8 @@ func TestPrepareLate(t *testing.T) {
 		t.Errorf("%s %v", usual.ReadyAt, usual.Notes)
 	}
 	typed := prepares(t, morning, "--piece", "420 g linen", "--ready-by", "10:00")
-	if typed.ReadyAt != "2026-11-25T10:00:00Z" || !strings.Contains(strings.Join(typed.Notes, " "), "it should have begun at 04:00, 5 h 30 min ago; begun now the first piece goes in at 15:30") {
-		t.Errorf("%s %v", typed.ReadyAt, typed.Notes)
+	if typed.ReadyAt != "2026-11-25T10:00:00Z" || !strings.Contains(strings.Join(typed.Warnings, " "), "it should have begun at 04:00, 5 h 30 min ago; begun now the first piece goes in at 15:30") {
+		t.Errorf("%s %v", typed.ReadyAt, typed.Warnings)
 	}
 	if ferment := prepares(t, morning, "--recipe", "madder-bran", "--fill", "20L"); ferment.ReadyAt < "2026-12-02" {
 		t.Errorf("a ferment vat is ready on %s", ferment.ReadyAt)
