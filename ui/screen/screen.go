@@ -104,6 +104,8 @@ const (
 	AtTable  Place = "timetable"
 	AtDose   Place = "dose"
 	AtAid    Place = "aid"
+
+	AtPrepare Place = "before" // the day: goods, times, checklist
 )
 
 // Request is what a screen wants; the root carries it out.
