@@ -209,7 +209,7 @@ func clockOf(text string, now time.Time) (time.Time, error) {
 }
 
 // Keys are the keys that work now.
-func (s prepare) Keys(screen.Env) []key.Binding {
+func (s prepare) Keys(env screen.Env) []key.Binding {
 	switch s.at {
 	case goods, start:
 		return []key.Binding{bind("enter", "on", "enter", "pgdown"), bind("esc", "back", "esc", "pgup")}
@@ -217,11 +217,13 @@ func (s prepare) Keys(screen.Env) []key.Binding {
 		return []key.Binding{bind("space", "on", " ", "enter", "pgdown"), bind("1–9", "choose, on", "1", "2", "3", "4", "5", "6", "7", "8", "9"),
 			bind("esc", "back", "esc", "pgup"), bind("↑ ↓", "choose", "up", "down")}
 	}
-	return []key.Binding{
-		bind("space", "tick", " ", "enter", "pgdown"), bind("tab", "times, list", "tab", "left", "right"), bind("w", "another start", "w"),
-		bind("esc", "back", "esc", "pgup"), bind("1–9", "tick that one", "1", "2", "3", "4", "5", "6", "7", "8", "9"),
-		bind("↑ ↓", "along the list", "up", "down"), bind("g", "other goods", "g"),
+	keys := []key.Binding{bind("space", "tick", " ", "enter", "pgdown")}
+	if f, err := s.facts(env); err == nil && s.alone(f, env) {
+		keys = append(keys, bind("tab", "times, list", "tab", "left", "right"))
 	}
+	return append(keys,
+		bind("w", "another start", "w"), bind("esc", "back", "esc", "pgup"), bind("1–9", "tick that one", "1", "2", "3", "4", "5", "6", "7", "8", "9"),
+		bind("↑ ↓", "along the list", "up", "down"), bind("g", "other goods", "g"))
 }
 
 func bind(shown, does string, keys ...string) key.Binding {

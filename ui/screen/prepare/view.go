@@ -150,10 +150,19 @@ const (
 // Room that both need: under each other, beside each other.
 const leastUnder, leastBeside = 13, 112
 
+// smallDigits is what the smallest clock takes, with the air around it.
+const smallDigits = 6
+
 // lay puts the words onto the sheet and tells what room is left, and how it is shared.
 func (s prepare) lay(sheet *widget.Sheet, f facts, env screen.Env) (columns, rows int, how split) {
 	s.words(sheet, f, env)
 	columns, rows = room(*sheet, env)
+	if env.Height < roomy { // digits as small as they get make room for rows
+		bare := *sheet
+		bare.Figure = widget.Figure{}
+		_, without := room(bare, env)
+		rows = max(rows, without-smallDigits)
+	}
 	rows = max(rows, 3)
 	switch {
 	case columns >= leastBeside:
@@ -263,67 +272,6 @@ func times(r day.Readying, at int, now time.Time, columns, rows int, st style.St
 		list = append(list, widget.Choice{Text: clock + "  " + a.What, Aside: aside})
 	}
 	return widget.Pick(list, at, columns, rows, st)
-}
-
-// detailRows is what the item under the cursor has for its words.
-const detailRows = 3
-
-// perItems is how many items a page of the checklist of so many rows has.
-func perItems(rows int) int { return max(1, rows-1-detailRows) }
-
-// perPage is the same for the window as it is.
-func (s prepare) perPage(f facts, env screen.Env) int {
-	var sheet widget.Sheet
-	s.list = true
-	sheet.Head, sheet.Foot = widget.Head{Left: "before the day"}, []string{f.foot(s)}
-	_, rows, how := s.lay(&sheet, f, env)
-	if how == under {
-		rows -= timesRows(f, rows) + 1
-	}
-	return perItems(rows)
-}
-
-// pageOf is which items are shown with one of them.
-func pageOf(item, n, per int) (from, to int) {
-	from = item / per * per
-	return from, min(from+per, n)
-}
-
-// checklist is a page of items, and the words of the one under the cursor.
-func (s prepare) checklist(f facts, columns, rows int, st style.Style) []string {
-	done := 0
-	for _, i := range f.items {
-		if s.ticked[i.ID] {
-			done++
-		}
-	}
-	from, to := pageOf(s.item, len(f.items), perItems(rows))
-	head := fmt.Sprintf("checklist, %d of %d ticked", done, len(f.items))
-	if to-from < len(f.items) {
-		head += fmt.Sprintf("; %d to %d", from+1, to)
-	}
-	out := []string{st.Dim.Render(ansi.Truncate(st.Glyphs.Text(head), columns, ""))}
-	var list []widget.Choice
-	for i := from; i < to; i++ {
-		box := "[ ]"
-		if s.ticked[f.items[i].ID] {
-			box = "[x]"
-		}
-		no := " "
-		if i-from < 9 { // the key that ticks it
-			no = strconv.Itoa(i - from + 1)
-		}
-		list = append(list, widget.Choice{Text: box + " " + no + " " + f.items[i].What})
-	}
-	out = append(out, widget.Pick(list, s.item-from, columns, len(list), st)...)
-	at := f.items[s.item]
-	words := ansi.Wordwrap(st.Glyphs.Text(sentence(at.When.String()+": "+at.What)+" "+sentence(at.Why)), max(columns-4, 20), "")
-	for i, l := range strings.Split(words, "\n") {
-		if i < detailRows && len(out) < rows {
-			out = append(out, "    "+st.Dim.Render(l))
-		}
-	}
-	return out
 }
 
 // sentence begins with a capital and ends with a full stop.
