@@ -48,6 +48,11 @@ func TestParseLot(t *testing.T) {
 			t.Errorf("%q: %+v, %v", said, got, err)
 		}
 	}
+	for _, said := range []string{"420 g linen", "420 g greige linen", "300 g silk in gum", "300 g scoured yarn wool"} {
+		if got := lot(t, said).Name(quantity.Metric); got != said {
+			t.Errorf("%q is spoken of as %q", said, got)
+		}
+	}
 	for said, says := range map[string]string{
 		"":                      "write the dry weight and the fibre",
 		"linen":                 "write the dry weight and the fibre",

@@ -123,10 +123,15 @@ func (l Lot) Name(sys quantity.System) string {
 	if l.Scoured {
 		parts = append(parts, "scoured")
 	}
-	if l.State != "" {
-		parts = append(parts, string(l.State))
+	switch {
+	case strings.Contains(string(l.State), " "): // "silk in gum"
+		parts = append(parts, l.Fibre.String(), string(l.State))
+	case l.State != "":
+		parts = append(parts, string(l.State), l.Fibre.String())
+	default:
+		parts = append(parts, l.Fibre.String())
 	}
-	return strings.Join(append(parts, l.Fibre.String()), " ")
+	return strings.Join(parts, " ")
 }
 
 // scour is the lot's scouring; of scoured goods only that their state is one of the fibre's.

@@ -48,14 +48,17 @@ func (p *program) tellScour(s *signs.Scour, sys quantity.System) {
 	}
 	var rows table
 	rows.add(s.Detergent.Likely.Scale(sys), "of "+s.Washes()+wide(s.Detergent, sys))
-	if s.Alkali.High > 0 {
+	switch {
+	case s.Alkali.Likely > 0:
 		rows.add(s.Alkali.Likely.Scale(sys), "of "+s.AlkaliIs+wide(s.Alkali, sys))
+	case s.Alkali.High > 0:
+		rows.add("none", "of "+s.AlkaliIs+", or up to "+s.Alkali.High.Scale(sys))
 	}
 	rows.add(s.Water.Likely.Format(sys), "of water"+wide(s.Water, sys))
 	rows.add(s.Temp.Likely.Format(sys), "hot"+wide(s.Temp, sys))
 	rows.add(s.Time.Likely.Format(sys), "each bath"+wide(s.Time, sys))
 	baths := "bath"
-	if s.Baths.High > 1 {
+	if s.Baths.Likely != 1 {
 		baths += "s"
 	}
 	if s.Baths.Low < s.Baths.High {
