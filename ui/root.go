@@ -19,6 +19,7 @@ import (
 	"example.org/vatside/ui/screen/logbook"
 	"example.org/vatside/ui/screen/piece"
 	"example.org/vatside/ui/screen/plan"
+	"example.org/vatside/ui/screen/prepare"
 	"example.org/vatside/ui/screen/setup"
 	"example.org/vatside/ui/screen/signs"
 	"example.org/vatside/ui/screen/timetable"
@@ -193,6 +194,8 @@ func (m model) push(at screen.Place, id, tag string) model {
 		top.shows = signs.New(env)
 	case screen.AtCourse:
 		top.shows = course.New(env)
+	case screen.AtPrepare:
+		top.shows = prepare.New(env)
 	default:
 		m.stack = m.stack[:1]
 	}

@@ -34,6 +34,9 @@ var handsTake = map[recipe.Do]quantity.Span{
 	recipe.Skim:     quantity.Minutes(2),
 }
 
+// heatTheWater is what is said of the hot water.
+const heatTheWater = "heat the water"
+
 // aCarry is the time to fetch and pour one jug, 8 L of cold water or 4 of hot. From memory.
 const aCarry = quantity.Span(40 * time.Second)
 
@@ -62,6 +65,17 @@ func (s Step) Takes() quantity.Span {
 // other, the water heated before it is poured, the goods soaking meanwhile. heat is how long the hot water takes; 0 where
 // it comes from the tap. In order of time; the first slot is when to begin.
 func Backwards(h Head, ready time.Time, heat quantity.Span) ([]Slot, error) {
+	out, err := laid(h, ready, heat)
+	if err != nil {
+		return nil, err
+	}
+	out = append(out, Slot{ready.Add(-WetOut.Duration()), WetOut, "wet the goods out"})
+	slices.SortStableFunc(out, func(a, b Slot) int { return a.At.Compare(b.At) })
+	return out, nil
+}
+
+// laid is the morning at the vat alone: the steps that are still to come, the last first, and then the heating of the water.
+func laid(h Head, ready time.Time, heat quantity.Span) ([]Slot, error) {
 	plan, err := Plan(h)
 	if err != nil {
 		return nil, err
@@ -69,7 +83,7 @@ func Backwards(h Head, ready time.Time, heat quantity.Span) ([]Slot, error) {
 	var out []Slot
 	at := ready
 	pour := time.Time{}
-	for i := len(plan) - 1; i >= 0; i-- {
+	for i := len(plan) - 1; i >= 0 && plan[i].No >= h.Opening.Step; i-- {
 		st := plan[i]
 		at = at.Add(-st.Takes().Duration())
 		out = append(out, Slot{at, st.Takes(), lower(st.Title)})
@@ -78,10 +92,8 @@ func Backwards(h Head, ready time.Time, heat quantity.Span) ([]Slot, error) {
 		}
 	}
 	if heat > 0 && !pour.IsZero() {
-		out = append(out, Slot{pour.Add(-heat.Duration()), heat, "heat the water"})
+		out = append(out, Slot{pour.Add(-heat.Duration()), heat, heatTheWater})
 	}
-	out = append(out, Slot{ready.Add(-WetOut.Duration()), WetOut, "wet the goods out"})
-	slices.SortStableFunc(out, func(a, b Slot) int { return a.At.Compare(b.At) })
 	return out, nil
 }
 

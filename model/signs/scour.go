@@ -41,6 +41,17 @@ type Scour struct {
 	Evidence  string
 }
 
+// Washes is "soap" or "neutral detergent".
+func (s Scour) Washes() string {
+	if s.Soap {
+		return "soap"
+	}
+	return "neutral detergent"
+}
+
+// DropTest is how it is seen that goods are scoured. C
+const DropTest = "drop test: a drop of water on the dry goods sinks in within 3 to 5 s; if it stands, scour once more"
+
 // ScourError tells why no scouring can be given: one sentence, without a full stop.
 type ScourError struct{ Reason string }
 

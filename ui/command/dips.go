@@ -162,7 +162,7 @@ func figures(l colour.Lab) [3]float64 { return [3]float64{tidy(l.L), tidy(l.A), 
 func (p *program) askedFor(d dipping, r *reader) (a asked, err error) {
 	fillUpTo(r, &a.vat.Fill, "--fill", d.fill)
 	var goods vessel.Goods
-	read(r, &goods, "--piece", d.piece, parseGoods)
+	read(r, &goods, "--piece", d.piece, vessel.ParseGoods)
 	upTo(r, goods.Dry, mostGoods, "--piece", d.piece, mostGoods.Format(r.sys))
 	if r.err == nil && !(goods.Dry > 0) {
 		return a, fmt.Errorf("--piece: %s weighs nothing; write its dry weight, such as '420 g linen'", strings.TrimSpace(d.piece))

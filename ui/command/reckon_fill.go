@@ -3,11 +3,9 @@ package command
 import (
 	"errors"
 	"fmt"
-	"strings"
 
 	"github.com/spf13/cobra"
 
-	"example.org/vatside/model/fibre"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/vessel"
 )
@@ -48,7 +46,7 @@ func (p *program) fill(r *reader, vesselText, depthText, litresText, goodsText s
 	holding(r, &v, vesselText)
 	read(r, &depth, "--depth", depthText, quantity.ParseLength)
 	volume(r, &liquor, "--litres", litresText)
-	read(r, &goods, "--goods", goodsText, parseGoods)
+	read(r, &goods, "--goods", goodsText, vessel.ParseGoods)
 	upTo(r, goods.Dry, mostGoods, "--goods", goodsText, mostGoods.Format(r.sys))
 	if r.err != nil {
 		return r.err
@@ -107,22 +105,4 @@ func (p *program) tellFill(out filled, sys quantity.System) error {
 	}
 	p.table(rows)
 	return nil
-}
-
-// parseGoods reads a dry weight and a fibre.
-func parseGoods(s string, sys quantity.System) (vessel.Goods, error) {
-	s = strings.TrimSpace(s)
-	i := strings.LastIndex(s, " ")
-	if i < 0 {
-		return vessel.Goods{}, fmt.Errorf("%s: write the dry weight and the fibre, such as '600 g cotton'", s)
-	}
-	m, err := quantity.ParseMass(strings.TrimSpace(s[:i]), sys)
-	if err != nil {
-		return vessel.Goods{}, err
-	}
-	f, err := fibre.Parse(s[i+1:])
-	if err != nil {
-		return vessel.Goods{}, err
-	}
-	return vessel.Goods{Fibre: f, Dry: m}, nil
 }

@@ -105,6 +105,8 @@ const (
 	AtDose   Place = "dose"
 	AtSigns  Place = "signs"
 	AtAid    Place = "aid"
+
+	AtPrepare Place = "before" // the day: goods, times, checklist
 )
 
 // Request is what a screen wants; the root carries it out.

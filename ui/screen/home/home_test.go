@@ -78,6 +78,7 @@ func TestWhatHomeAsksFor(t *testing.T) {
 		{[]string{"down", "enter"}, screen.NextDay{Vat: "lime"}},
 		{[]string{"3", "l"}, screen.Go{To: screen.AtLog, Day: "old/2026-11-01"}},
 		{[]string{"n"}, screen.Go{To: screen.AtSetup}},
+		{[]string{"down", "b"}, screen.Go{To: screen.AtPrepare, Day: "lime/2026-11-20"}},
 		{[]string{"q"}, screen.Quit{}},
 		{[]string{"s", "enter"}, screen.Set{Settings: screen.Settings{Units: "us", Theme: "dark"}}},
 		{[]string{"s", "2", "space"}, screen.Set{Settings: screen.Settings{Units: "metric", Theme: "dark", Waiting: true}}},
@@ -91,5 +92,8 @@ func TestWhatHomeAsksFor(t *testing.T) {
 	none := env(80, 24)
 	if _, r := screentest.Press(New(none), none, "enter"); len(r) != 1 || r[0] != (screen.Go{To: screen.AtSetup}) {
 		t.Errorf("without a vat enter asks for %v", r)
+	}
+	if _, r := screentest.Press(New(none), none, "b"); len(r) != 1 || r[0] != (screen.Go{To: screen.AtPrepare}) {
+		t.Errorf("without a vat b asks for %v", r)
 	}
 }

@@ -1,0 +1,223 @@
+package day_test
+
+import (
+	"strings"
+	"testing"
+	"time"
+
+	"example.org/vatside/model/day"
+	"example.org/vatside/model/fibre"
+	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/signs"
+	"example.org/vatside/model/vessel"
+	"pgregory.net/rapid"
+)
+
+var night = time.Date(2026, 11, 24, 18, 0, 0, 0, time.UTC)
+var ten = time.Date(2026, 11, 25, 10, 0, 0, 0, time.UTC)
+
+func lot(t testing.TB, s string) day.Lot {
+	t.Helper()
+	l, err := day.ParseLot(s, quantity.Metric)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return l
+}
+
+func of(r day.Readying, kind string) []day.Ahead {
+	var out []day.Ahead
+	for _, a := range r.Ahead {
+		if a.Kind == kind {
+			out = append(out, a)
+		}
+	}
+	return out
+}
+
+func TestParseLot(t *testing.T) {
+	for said, want := range map[string]day.Lot{
+		"420 g linen":             {Goods: vessel.Goods{Fibre: fibre.Linen, Dry: 420}},
+		"420 g greige linen":      {Goods: vessel.Goods{Fibre: fibre.Linen, Dry: 420}, State: signs.Greige},
+		"1.2 kg Cotton, PFD":      {Goods: vessel.Goods{Fibre: fibre.Cotton, Dry: 1200}, State: signs.Prepared},
+		"300 g silk in gum":       {Goods: vessel.Goods{Fibre: fibre.Silk, Dry: 300}, State: signs.InGum},
+		"300 g greasy wool":       {Goods: vessel.Goods{Fibre: fibre.Wool, Dry: 300}, State: signs.Greasy},
+		"300 g scoured wool yarn": {Goods: vessel.Goods{Fibre: fibre.Wool, Dry: 300}, State: signs.Yarn, Scoured: true},
+	} {
+		if got, err := day.ParseLot(said, quantity.Metric); err != nil || got != want {
+			t.Errorf("%q: %+v, %v", said, got, err)
+		}
+	}
+	for _, said := range []string{"420 g linen", "420 g greige linen", "300 g silk in gum", "300 g scoured yarn wool"} {
+		if got := lot(t, said).Name(quantity.Metric); got != said {
+			t.Errorf("%q is spoken of as %q", said, got)
+		}
+	}
+	for said, says := range map[string]string{
+		"":                      "write the dry weight and the fibre",
+		"linen":                 "write the dry weight and the fibre",
+		"420 g":                 "the fibre is missing",
+		"420 g mouldy linen":    `"mouldy" is no state of goods known here; known are raw, greige`,
+		"420 g tweed":           "tweed is not a fibre known here",
+		"0 g linen":             "weighs nothing",
+		"-3 g linen":            "negative",
+		"2000 kg linen":         "more than is reckoned here",
+		"420 g greige wool":     `wool is scoured as yarn or greasy, not as "greige"`,
+		"420 g raw greige wool": "not both",
+	} {
+		if _, err := day.ParseLot(said, quantity.Metric); err == nil || !strings.Contains(err.Error(), says) || strings.Contains(err.Error(), "\n") {
+			t.Errorf("%q: %v, want %q", said, err, says)
+		}
+	}
+	lots, err := day.ParseLots("420 g linen, 1,5 kg cotton,300 g silk, in gum and 90 g wool", quantity.Metric)
+	if err != nil || len(lots) != 4 || lots[1].Dry != 1500 || lots[2].State != signs.InGum || lots[3].Fibre != fibre.Wool {
+		t.Errorf("%+v, %v", lots, err)
+	}
+}
+
+// 420 g of linen for 10:00, in a soda vat of 60 L. Amounts by scour.csv: detergent 2 %, soda 4.5 % of 4 to 5, 25 L/kg; wet
+// out an hour. Two baths of 90 min, each with 30 min of heating, 20 of cooling and 10 of rinsing (M), make five hours: from
+// 4:00 it would begin, so it is laid into the evening before.
+func TestBeforeADayOfLinen(t *testing.T) {
+	r, err := day.Before(head(t, "soda"), []day.Lot{lot(t, "420 g linen")}, night.Add(-6*time.Hour), ten)
+	if err != nil {
+		t.Fatal(err)
+	}
+	p := r.Lots[0]
+	if p.Scour.Detergent.Likely.Grams() != 8.4 || p.Scour.Alkali.Likely.Grams() < 18.8 || p.Scour.Alkali.Likely.Grams() > 19 || p.Scour.Water.Likely != 10.5 || p.State != signs.Greige {
+		t.Errorf("%+v", p.Scour)
+	}
+	scour, wet, build := of(r, day.ToScour), of(r, day.ToWet), of(r, day.ToBuild)
+	if len(scour) != 2 || len(wet) != 1 || len(build) != 1 || len(of(r, day.ToHeat)) != 0 {
+		t.Fatalf("%+v", r.Ahead)
+	}
+	if got := scour[1].End(); got.Hour() != 21 || got.Day() != 24 || scour[0].At.Hour() != 16 {
+		t.Errorf("scoured from %v to %v", scour[0].At, got)
+	}
+	if wet[0].At.Hour() != 9 || build[0].End() != ten || build[0].At.After(ten.Add(-time.Hour)) || r.Ahead[len(r.Ahead)-1].Kind != day.ToDye {
+		t.Errorf("%+v", r.Ahead)
+	}
+	if !strings.Contains(scour[1].Check, "pale as tea") || scour[0].Check != "" || !strings.Contains(scour[0].How, "8.4 g of neutral detergent and 18.9 g of soda ash in 10.5 L at 90 °C") {
+		t.Errorf("%+v", scour)
+	}
+	// Asked at six it begins at once and is over before midnight; asked at eight, it is reckoned back through the night; asked
+	// in the morning, it says by how much it is late.
+	soon, _ := day.Before(head(t, "soda"), []day.Lot{lot(t, "420 g linen")}, night, ten)
+	if got := of(soon, day.ToScour)[0].At; !got.Equal(night.Add(time.Minute)) {
+		t.Errorf("it begins at %v", got)
+	}
+	late, _ := day.Before(head(t, "soda"), []day.Lot{lot(t, "420 g linen")}, night.Add(2*time.Hour), ten)
+	if got := of(late, day.ToScour)[0].At; got.Hour() != 4 || got.Day() != 25 || !strings.Contains(strings.Join(late.Warnings, " "), "in the night") {
+		t.Errorf("it begins at %v, %v", got, late.Warnings)
+	}
+	if late.Late(night) != 0 {
+		t.Error("it is late")
+	}
+	morning, _ := day.Before(head(t, "soda"), []day.Lot{lot(t, "420 g linen")}, ten.Add(-3*time.Hour), ten)
+	if morning.Late(ten.Add(-3*time.Hour)) != quantity.Hours(3) || !strings.Contains(strings.Join(morning.Warnings, " "), "begun now the first piece goes in at 13:00") {
+		t.Errorf("%v", morning.Warnings)
+	}
+	// A stove of 2 kW heats 10.5 L from 15 to 90 °C in 55 min of all its power (K: 3.29 MJ), some more with its losses.
+	h := head(t, "soda")
+	h.Setup.Stove = 2000
+	with, _ := day.Before(h, []day.Lot{lot(t, "420 g linen")}, night.Add(-12*time.Hour), ten)
+	if got := of(with, day.ToScour)[0].For; got < quantity.Minutes(120+27) || got > quantity.Minutes(120+55) {
+		t.Errorf("a bath takes %v", got)
+	}
+	if len(of(with, day.ToHeat)) != 1 || !strings.Contains(of(with, day.ToHeat)[0].How, "on the stove") {
+		t.Errorf("%+v", with.Ahead)
+	}
+}
+
+// A living vat is not built: it is warmed by its heater, 60 L from 20 to 35 °C with a kilowatt in 66 min (K), and looked at.
+func TestBeforeADayOnALivingVat(t *testing.T) {
+	h := head(t, "soda")
+	h.Opening.Built, h.Setup.Heater = true, quantity.Watts(1000)
+	r, err := day.Before(h, []day.Lot{lot(t, "420 g scoured linen")}, night, ten)
+	if err != nil {
+		t.Fatal(err)
+	}
+	warm := of(r, day.ToWarm)
+	if len(warm) != 1 || warm[0].For < quantity.Minutes(60) || warm[0].For > quantity.Minutes(75) || len(of(r, day.ToLook)) != 1 || len(of(r, day.ToBuild))+len(of(r, day.ToScour)) != 0 {
+		t.Errorf("%+v", r.Ahead)
+	}
+	c := h.Around([]day.Lot{lot(t, "420 g linen")})
+	if !c.Built || c.Heater != 1000 || c.Pieces != 1 || c.Fibres[0] != fibre.Linen {
+		t.Errorf("%+v", c)
+	}
+	// Half built, only the rest of the build is ahead; without goods and vat, only the first piece.
+	h.Opening.Built, h.Opening.Step = false, len(h.Recipe.Steps)
+	if rest, _ := day.Before(h, nil, night, ten); len(of(rest, day.ToBuild)) != 1 || !strings.Contains(of(rest, day.ToBuild)[0].How, "1 step") {
+		t.Errorf("%+v", rest.Ahead)
+	}
+	if none, err := day.Before(day.Head{}, nil, night, ten); err != nil || len(none.Ahead) != 1 || none.Begin() != ten {
+		t.Errorf("%+v, %v", none, err)
+	}
+	soda, err := day.Before(head(t, "soda"), []day.Lot{lot(t, "300 g wool")}, night, ten)
+	if err != nil || len(soda.Unfit) != 1 || !strings.Contains(soda.Unfit[0], "wool bears pH 9.5") {
+		t.Errorf("wool in a soda vat: %v, %v", soda.Unfit, err)
+	}
+}
+
+// Whatever the goods and the vat: all lies in order and is over by the wished start; nothing is scoured twice at a time, and
+// all of it is over before its goods are wetted out; wool has no soda and no bath above 60 °C (S1).
+func TestBeforeAlways(t *testing.T) {
+	heads := []day.Head{head(t, "soda"), {}}
+	rapid.Check(t, func(t *rapid.T) {
+		h := rapid.SampledFrom(heads).Draw(t, "head")
+		h.Setup.Stove = quantity.Watts(rapid.SampledFrom([]float64{0, 1000, 3500}).Draw(t, "stove"))
+		h.Opening.Built = rapid.Bool().Draw(t, "built") && h.Recipe.Family != ""
+		var lots []day.Lot
+		for range rapid.IntRange(0, 5).Draw(t, "lots") {
+			f := rapid.SampledFrom(fibre.All()).Draw(t, "fibre")
+			lots = append(lots, day.Lot{Goods: vessel.Goods{Fibre: f, Dry: quantity.Grams(rapid.Float64Range(5, 20000).Draw(t, "dry"))},
+				State: rapid.SampledFrom(append(signs.StatesOf(f), "")).Draw(t, "state"), Scoured: rapid.Bool().Draw(t, "scoured")})
+		}
+		now := night.Add(-time.Duration(rapid.IntRange(0, 48).Draw(t, "hours")) * time.Hour)
+		r, err := day.Before(h, lots, now, ten)
+		if err != nil {
+			t.Fatal(err)
+		}
+		wets := map[string]time.Time{}
+		for _, a := range of(r, day.ToWet) {
+			wets[strings.TrimPrefix(a.What, "wet out the ")] = a.At
+		}
+		var last time.Time
+		for i, a := range r.Ahead {
+			if a.End().After(ten) || a.At.Before(now) && r.Late(now) == 0 || a.For < 0 || a.What == "" || a.How == "" || i > 0 && a.At.Before(r.Ahead[i-1].At) {
+				t.Fatalf("%+v", a)
+			}
+			if a.Kind != day.ToScour {
+				continue
+			}
+			of, _, _ := strings.Cut(strings.TrimPrefix(a.What, "scour the "), ",")
+			if a.At.Before(last) || a.End().After(wets[of]) {
+				t.Fatalf("%s from %v to %v; another till %v, wetted out at %v", a.What, a.At, a.End(), last, wets[of])
+			}
+			if of == "wool" && (strings.Contains(a.How, "of soda") || strings.Contains(a.How, "at 6") && !strings.Contains(a.How, "at 60 °C")) {
+				t.Fatalf("%s", a.How)
+			}
+			last = a.End()
+		}
+		for _, p := range r.Lots {
+			if (p.Scour == nil) != p.Scoured || p.Fibre == fibre.Wool && p.Scour != nil && (p.Scour.Alkali.High > 0 || p.Scour.Temp.High > 60) {
+				t.Fatalf("%+v", p)
+			}
+		}
+	})
+}
+
+// All families lay out, and their build ends at the wished start, with its wait in it.
+func TestBeforeEveryFamily(t *testing.T) {
+	for _, id := range []string{"soda", "lye", "sugar-lime", "iron-lime", "thiourea", "madder-bran"} {
+		h := head(t, id)
+		r, err := day.Before(h, nil, night.AddDate(0, 0, -30), ten)
+		if err != nil {
+			t.Fatal(err)
+		}
+		b := of(r, day.ToBuild)
+		if len(b) != 1 || b[0].For < h.Recipe.Liquor.Ready || b[0].End() != ten {
+			t.Errorf("%s: %+v", id, b)
+		}
+	}
+}

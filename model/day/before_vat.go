@@ -1,0 +1,116 @@
+package day
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/recipe"
+	"example.org/vatside/model/water"
+)
+
+// atTheVat adds what is done at the vat: the water heated, the build as one stretch; or a living vat warmed and looked at.
+func (r *Readying) atTheVat(h Head) error {
+	sys := h.Setup.System()
+	if h.Opening.Built {
+		at := r.Ready
+		for _, st := range slices.Backward(tendPlan(h)) {
+			takes, kind, how := st.Takes(), ToLook, st.Look
+			if st.Do == recipe.Warm {
+				takes, kind, how = max(takes, h.warms()), ToWarm, "lid on, in place, to "+h.Recipe.Liquor.Aim.Format(sys)
+			}
+			at = at.Add(-takes.Duration())
+			r.Ahead = append(r.Ahead, Ahead{Slot: Slot{at, takes, strings.TrimSuffix(lower(st.Title), "?")}, Kind: kind, How: how})
+		}
+		return nil
+	}
+	slots, err := laid(h, r.Ready, h.heats())
+	if err != nil {
+		return err
+	}
+	first, steps := Slot{}, 0
+	for _, s := range slots {
+		if s.What == heatTheWater {
+			r.Ahead = append(r.Ahead, Ahead{Slot: s, Kind: ToHeat, How: h.heatHow()})
+			continue
+		}
+		first, steps = s, steps+1
+	}
+	if steps == 0 {
+		return nil
+	}
+	noun := "steps"
+	if steps == 1 {
+		noun = "step"
+	}
+	build := Ahead{Slot: Slot{first.At, quantity.Span(r.Ready.Sub(first.At)), "build the vat"}, Kind: ToBuild,
+		How: fmt.Sprintf("%s, %s: %d %s, first %s; its wait of %s is in it", h.Recipe.Name, h.Setup.Fill.Format(sys), steps, noun, first.What, h.Recipe.Liquor.Ready)}
+	r.Ahead = append(r.Ahead, build)
+	return nil
+}
+
+// stove is the setup with its heater for a stove, where it has no stove: the same heat goes into the same water.
+func (s Setup) stove() Setup {
+	if s.Stove <= 0 && s.Heater > 0 {
+		s.Stove, s.StoveBy, s.Pot = s.Heater, water.Immersion.String(), 0
+	}
+	return s
+}
+
+// pour is the hot water of the build, 0 where it wants none.
+func (h Head) pour() quantity.Volume {
+	plan, err := Plan(h)
+	if err != nil {
+		return 0
+	}
+	for _, st := range plan {
+		if st.Do == recipe.Fill && st.Into != recipe.IntoStock && st.No >= h.Opening.Step {
+			return st.Hot
+		}
+	}
+	return 0
+}
+
+// heats is how long the build's hot water takes; 0 where it comes from the tap.
+func (h Head) heats() quantity.Span {
+	cold, hot := h.Setup.waters()
+	v := h.pour()
+	if v <= 0 {
+		return 0
+	}
+	takes, err := h.Setup.stove().heating(v, cold, hot)
+	if err != nil {
+		return 0
+	}
+	return takes
+}
+
+func (h Head) heatHow() string {
+	_, hot := h.Setup.waters()
+	by := "on the stove, one pot after the other"
+	if h.Setup.Stove <= 0 {
+		by = "with the heater"
+	}
+	return fmt.Sprintf("%s to %s, %s", h.pour().Format(h.Setup.System()), hot.Format(h.Setup.System()), by)
+}
+
+// standsAt is the air's °C that a vat stands at after a night, where it was not said.
+const standsAt = quantity.Temperature(20)
+
+// warms is how long the heater takes from the air's °C to the recipe's aim, without losses; 0 where there is none.
+func (h Head) warms() quantity.Span {
+	from := standsAt
+	if h.Setup.Air != nil {
+		from = *h.Setup.Air
+	}
+	if h.Setup.Heater <= 0 || from >= h.Recipe.Liquor.Aim {
+		return 0
+	}
+	t, err := water.HeatTime(h.Setup.Fill, from, h.Recipe.Liquor.Aim, h.Setup.Heater, water.Immersion.Reaches())
+	if err != nil {
+		return 0
+	}
+	return quantity.Minutes(math.Ceil(t.Minutes()))
+}

@@ -1,0 +1,279 @@
+package command
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+	"time"
+
+	"github.com/spf13/cobra"
+
+	"example.org/vatside/model/day"
+	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/recipe"
+	"example.org/vatside/model/signs"
+	"example.org/vatside/model/water"
+	"example.org/vatside/ui/shelf"
+)
+
+// preparing is what prepare was asked.
+type preparing struct {
+	pieces                 []string
+	state, water           string
+	recipe, fill, vat      string
+	readyBy, heater, stove string
+	by, place, units       string
+	children, class        bool
+}
+
+// usualStart is when the first piece goes in where nobody wished for a time.
+const usualStart = "10:00"
+
+func (p *program) prepareCommand() *cobra.Command {
+	var w preparing
+	c := &cobra.Command{
+		Use: "prepare --piece GOODS [--recipe ID --fill VOLUME | --vat VAT]", Short: "Before the day: scouring, wetting out, a checklist, and when to begin",
+		Long: "Before the day: how the goods are scoured and wetted out, a checklist, and when each thing begins so that the first piece\n" +
+			"goes in at a wished time. GOODS is a dry weight and a fibre, with what the goods have been through where that is not the\n" +
+			"usual: '420 g linen', '300 g greasy wool', '200 g silk in gum', '90 g prepared cotton', '420 g scoured linen'.",
+		Args: usage(cobra.NoArgs),
+		Example: "  vatside prepare --piece '420 g linen' --recipe soda --fill 60L --ready-by 10:00\n" +
+			"  vatside prepare --piece '420 g linen' --piece '300 g greasy wool' --place outdoors --children --json\n" +
+			"  vatside prepare --piece '1 kg scoured cotton' --vat garden-bin --heater 1000W",
+		RunE: func(c *cobra.Command, _ []string) error {
+			r := &reader{c: c}
+			switch {
+			case !r.given("--piece") && !r.given("--recipe") && !r.given("--vat"):
+				return usageError{errors.New("prepare needs --piece, --recipe or --vat")}
+			case r.given("--vat") && (r.given("--recipe") || r.given("--fill")):
+				return usageError{errors.New("--vat has its recipe and its fill: leave --recipe and --fill out")}
+			case r.given("--recipe") && !r.given("--fill"):
+				return usageError{errors.New("--recipe needs --fill: how much is to be built")}
+			case r.given("--fill") && !r.given("--recipe"):
+				return usageError{errors.New("--fill needs --recipe: what it is filled with")}
+			case r.given("--by") && !r.given("--stove"):
+				return usageError{errors.New("--by needs --stove: its power")}
+			case r.given("--state") && !r.given("--piece"):
+				return usageError{errors.New("--state needs --piece: the goods that it is of")}
+			}
+			return p.prepare(w, r)
+		},
+	}
+	f := c.Flags()
+	f.StringArrayVar(&w.pieces, "piece", nil, "dry weight and fibre of `goods`, such as '420 g linen'; once for each")
+	f.StringVar(&w.state, "state", "", "what pieces of which it is not said have been `through`: raw, greige, prepared, in gum, degummed, yarn, greasy, or scoured")
+	f.StringVar(&w.recipe, "recipe", "", "`id` of a recipe, or a recipe file: the vat to be built")
+	f.StringVar(&w.fill, "fill", "", "`volume` of that vat, such as 60L")
+	f.StringVar(&w.vat, "vat", "", "one of your vats instead")
+	f.StringVar(&w.readyBy, "ready-by", "", "`time` of day at which the first piece goes in (else as in the settings, else "+usualStart+")")
+	f.StringVar(&w.heater, "heater", "", "`power` of the heater that hangs in the vat, such as 1000W")
+	f.StringVar(&w.stove, "stove", "", "`power` of the stove for hot water and scouring, such as 1800W")
+	f.StringVar(&w.by, "by", "electric", "gas, electric, induction or immersion: which part of the stove's power reaches the water")
+	f.StringVar(&w.place, "place", "", "outdoors, cross-draught or closed-room")
+	f.StringVar(&w.water, "water", "", "what is known of the `water`: soft or hard, chlorinated or unchlorinated, with a comma between")
+	f.BoolVar(&w.children, "children", false, "children are about")
+	f.BoolVar(&w.class, "class", false, "a class is at the vat")
+	f.StringVar(&w.units, "units", "", "metric, us or imperial (else as in the settings)")
+	p.jsonFlag(c)
+	return c
+}
+
+func (p *program) prepare(w preparing, r *reader) error {
+	var err error
+	if r.sys, err = p.units(w.units); err != nil {
+		return err
+	}
+	lots, err := w.lots(r)
+	if err != nil {
+		return err
+	}
+	set := shelf.Defaults()
+	if h, err := p.shelf(); err == nil {
+		set, err = h.Settings()
+		p.warn(err)
+	}
+	head, err := p.headFor(w, r, set)
+	if err != nil {
+		return err
+	}
+	around := head.Around(lots)
+	around.Children, around.Class, around.Emergency = w.children, w.class, set.Emergency
+	if err := w.ofWater(r, &around); err != nil {
+		return err
+	}
+	ready, err := p.laidOut(w, r, set, head, lots)
+	if err != nil {
+		return err
+	}
+	out := preparedOf(ready, signs.Checklist(around), r.sys)
+	if w.readyBy == "" && set.ReadyBy == "" {
+		out.Notes = append(out.Notes, "no start was wished for: "+usualStart+" is taken")
+	}
+	if p.json {
+		return p.asJSON(out)
+	}
+	p.tellPrepare(ready, out, r.sys)
+	return nil
+}
+
+// lots reads the pieces; --state is for those of which none is said.
+func (w preparing) lots(r *reader) ([]day.Lot, error) {
+	var lots []day.Lot
+	var usual signs.State
+	scoured := strings.EqualFold(strings.TrimSpace(w.state), "scoured")
+	if !scoured {
+		read(r, &usual, "--state", w.state, func(s string, _ quantity.System) (signs.State, error) { return signs.ParseState(s) })
+	}
+	if r.err != nil {
+		return nil, r.err
+	}
+	for _, text := range w.pieces {
+		if strings.TrimSpace(text) == "" {
+			return nil, emptyFlag("--piece")
+		}
+		l, err := day.ParseLot(text, r.sys)
+		if err != nil {
+			return nil, fmt.Errorf("--piece: %w", err)
+		}
+		if l.State == "" {
+			l.State, l.Scoured = usual, l.Scoured || scoured
+		}
+		if _, err := signs.ScourFor(l.Fibre, l.State, l.Dry); err != nil {
+			return nil, fmt.Errorf("--state: %w", err)
+		}
+		lots = append(lots, l)
+	}
+	return lots, nil
+}
+
+// headFor is the vat that is chosen, with what stands around it; without a recipe where none is.
+func (p *program) headFor(w preparing, r *reader, set shelf.Settings) (day.Head, error) {
+	head := day.Head{Setup: day.Setup{Place: set.Place, Cold: set.Cold, Hot: set.Hot, Gear: set.Gear}}
+	var err error
+	if w.vat != "" {
+		if head, err = p.headOf(w.vat); err != nil {
+			return head, err
+		}
+	} else if r.given("--vat") {
+		return head, emptyFlag("--vat")
+	}
+	head.Setup.Units = r.sys.String()
+	fillUpTo(r, &head.Setup.Fill, "--fill", w.fill)
+	power(r, &head.Setup.Heater, "--heater", w.heater)
+	power(r, &head.Setup.Stove, "--stove", w.stove)
+	read(r, &head.Setup.Place, "--place", w.place, placeRead)
+	if r.given("--stove") {
+		head.Setup.PotTook = 0 // it was timed on another
+		var by water.Stove
+		read(r, &by, "--by", w.by, func(s string, _ quantity.System) (water.Stove, error) { return water.ParseStove(s) })
+		head.Setup.StoveBy = by.String()
+	}
+	if r.err != nil {
+		return head, r.err
+	}
+	if r.given("--recipe") {
+		if strings.TrimSpace(w.recipe) == "" {
+			return head, emptyFlag("--recipe")
+		}
+		if head.Recipe, err = p.find(w.recipe); err != nil {
+			return head, err
+		}
+		_, err = recipe.Scale(head.Recipe, head.Setup.Fill, recipe.Options{})
+	}
+	return head, err
+}
+
+// headOf is the head of a vat's next day: built, or at the step where its build stands.
+func (p *program) headOf(name string) (day.Head, error) {
+	h, err := p.shelf()
+	if err != nil {
+		return day.Head{}, err
+	}
+	all, err := p.survey(h)
+	if err != nil {
+		return day.Head{}, err
+	}
+	var names []string
+	for _, st := range all {
+		if st.state.Ended {
+			continue
+		}
+		names = append(names, st.vat)
+		if strings.EqualFold(st.vat, name) || strings.EqualFold(st.name(), name) {
+			return st.state.NextHead(), nil
+		}
+	}
+	return day.Head{}, errors.New("no vat is called " + name + "; there are " + list(names))
+}
+
+// placesTyped are the day's places; they are typed with a dash or a space.
+var placesTyped = []string{day.Outdoors, day.CrossDraught, day.ClosedRoom}
+
+func placeRead(s string, _ quantity.System) (string, error) {
+	typed := strings.ToLower(strings.Join(strings.Fields(strings.ReplaceAll(s, "-", " ")), " "))
+	for _, place := range placesTyped {
+		if typed == strings.ReplaceAll(place, "-", " ") {
+			return place, nil
+		}
+	}
+	return "", fmt.Errorf("%s is no place of a vat; write outdoors, cross-draught or closed-room", strings.TrimSpace(s))
+}
+
+// ofWater reads --water.
+func (w preparing) ofWater(r *reader, c *signs.Circumstances) error {
+	var words []string
+	read(r, &words, "--water", w.water, func(s string, _ quantity.System) ([]string, error) {
+		return strings.FieldsFunc(strings.ToLower(s), func(r rune) bool { return r == ',' || r == ' ' }), nil
+	})
+	for _, word := range words {
+		switch word {
+		case "hard":
+			c.Hard = signs.Yes
+		case "soft", "rain":
+			c.Hard = signs.No
+		case "chlorinated":
+			c.Chlorinated = signs.Yes
+		case "unchlorinated":
+			c.Chlorinated = signs.No
+		default:
+			return fmt.Errorf("--water: %q is not known of water here; write soft or hard, chlorinated or unchlorinated", word)
+		}
+	}
+	return r.err
+}
+
+// laidOut is what comes before the wished start. A start that was typed is the next of that time; one of the settings is
+// the first that can still be kept.
+func (p *program) laidOut(w preparing, r *reader, set shelf.Settings, head day.Head, lots []day.Lot) (day.Readying, error) {
+	now := p.Now()
+	if r.given("--ready-by") {
+		if strings.TrimSpace(w.readyBy) == "" {
+			return day.Readying{}, emptyFlag("--ready-by")
+		}
+		at, err := nextAt(w.readyBy, now)
+		if err != nil {
+			return day.Readying{}, fmt.Errorf("--ready-by: %w", err)
+		}
+		return day.Before(head, lots, now, at)
+	}
+	clock := set.ReadyBy
+	if clock == "" {
+		clock = usualStart
+	}
+	at, err := nextAt(clock, now)
+	if err != nil {
+		return day.Readying{}, err
+	}
+	return day.BeforeFrom(head, lots, now, at)
+}
+
+// clockOn is a time of day, with the weekday where it is not that of the start.
+func clockOn(at, ready time.Time) string {
+	if at.YearDay() == ready.YearDay() && at.Year() == ready.Year() {
+		return day.Clock(at)
+	}
+	if ready.Sub(at) > 6*24*time.Hour {
+		return at.Format("2 Jan 15:04")
+	}
+	return at.Format("Mon 15:04")
+}

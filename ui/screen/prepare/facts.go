@@ -1,0 +1,135 @@
+package prepare
+
+import (
+	"slices"
+	"strings"
+
+	"example.org/vatside/model/day"
+	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/recipe"
+	"example.org/vatside/model/signs"
+	"example.org/vatside/ui/screen"
+)
+
+// facts is what the page shows.
+type facts struct {
+	sys   quantity.System
+	head  day.Head
+	vat   string // its name; empty: none is chosen
+	ready day.Readying
+	items []signs.Item
+}
+
+func system(env screen.Env) quantity.System {
+	return day.Setup{Units: env.Home.Settings.Units}.System()
+}
+
+func (s prepare) facts(env screen.Env) (facts, error) {
+	f := facts{sys: system(env), head: head(env)}
+	if v, ok := vat(env); ok {
+		f.vat = v.Name
+	}
+	around := f.head.Around(s.lots)
+	around.Emergency = env.Home.Settings.Emergency
+	f.items = signs.Checklist(around)
+	var err error
+	f.ready, err = day.Before(f.head, s.lots, s.asked, s.start)
+	return f, err
+}
+
+// vat is the one chosen on home, else the last that was worked with.
+func vat(env screen.Env) (screen.Vat, bool) {
+	name, _, _ := strings.Cut(env.ID, "/")
+	vats := env.Home.Vats
+	if at := slices.IndexFunc(vats, func(v screen.Vat) bool { return v.Vat == name }); at >= 0 {
+		return vats[at], true
+	}
+	if len(vats) == 0 {
+		return screen.Vat{}, false
+	}
+	return slices.MaxFunc(vats, func(a, b screen.Vat) int { return strings.Compare(a.Day, b.Day) }), true
+}
+
+// usualFill is what a vat that nobody chose is built with.
+const usualFill = quantity.Volume(60)
+
+// head is the next day's: of the vat, built, or at the step where its build stands; else of a new soda vat.
+func head(env screen.Env) day.Head {
+	set := env.Home.Settings
+	h := day.Head{Setup: day.Setup{Units: set.Units, Place: set.Place, Gear: set.Gear, Fill: usualFill}}
+	for into, text := range map[*quantity.Temperature]string{&h.Setup.Cold: set.Cold, &h.Setup.Hot: set.Hot} {
+		if t, err := quantity.ParseTemperature(text, quantity.Metric); err == nil {
+			*into = t
+		}
+	}
+	v, ok := vat(env)
+	if !ok {
+		h.Recipe, _ = recipeOf(env, func(id, _ string) bool { return id == "soda" })
+		return h
+	}
+	if d, open := env.Days.Day(v.Vat + "/" + v.Day); open {
+		h = d.State.NextHead()
+		h.Setup.Units = set.Units
+		return h
+	}
+	h.Opening.Built = v.Day != ""
+	r, known := recipeOf(env, func(id, name string) bool { return name == v.Recipe || id == v.Recipe })
+	if !known { // of a recipe that is not at hand any more only the goods are laid out
+		return h
+	}
+	h.Recipe = r
+	if fill, err := quantity.ParseVolume(v.Fill, h.Setup.System()); err == nil {
+		h.Setup.Fill = fill
+	}
+	return h
+}
+
+// answer is one way in which the goods can have come.
+type answer struct {
+	says, aside string
+	lots        []day.Lot
+}
+
+// answers are the ways in which goods can have come of which it was not said: scoured; of one fibre each of its states; of
+// several as they usually come.
+func (s prepare) answers(env screen.Env) []answer {
+	open := func(l day.Lot) bool { return !l.Scoured && l.State == "" }
+	if !slices.ContainsFunc(s.lots, open) {
+		return nil
+	}
+	with := func(change func(*day.Lot)) []day.Lot {
+		out := slices.Clone(s.lots)
+		for i := range out {
+			if open(out[i]) {
+				change(&out[i])
+			}
+		}
+		return out
+	}
+	var out []answer
+	first := s.lots[slices.IndexFunc(s.lots, open)].Fibre
+	mixed := slices.ContainsFunc(s.lots, func(l day.Lot) bool { return open(l) && l.Fibre != first })
+	if mixed {
+		out = append(out, answer{"not scoured", "each as it usually comes", with(func(*day.Lot) {})})
+	} else {
+		for _, state := range signs.StatesOf(first) {
+			out = append(out, answer{"not scoured: " + string(state), meaning[state], with(func(l *day.Lot) { l.State = state })})
+		}
+	}
+	return append(out, answer{"scoured", "a drop of water sinks in at once", with(func(l *day.Lot) { l.Scoured = true })})
+}
+
+// meaning says what a state is.
+var meaning = map[signs.State]string{
+	signs.Raw: "as it grew", signs.Greige: "off the loom, nothing done to it", signs.Prepared: "sold as prepared for dyeing", signs.InGum: "stiff, the gum still on it",
+	signs.Degummed: "soft and bright", signs.Yarn: "spun and washed", signs.Greasy: "fleece, with its grease",
+}
+
+func recipeOf(env screen.Env, is func(id, name string) bool) (recipe.Recipe, bool) {
+	for _, r := range env.Home.Recipes {
+		if is(r.ID, r.Name) {
+			return r, true
+		}
+	}
+	return recipe.Recipe{}, false
+}

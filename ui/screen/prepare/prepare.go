@@ -1,0 +1,231 @@
+// Package prepare is the page before a day: what the goods want first and when, backwards from the wished first dip, and
+// a checklist to tick. It asks what is to be dyed, whether that is scoured, and when the first piece goes in, unless the
+// settings say. What is ticked lives as long as the screen.
+package prepare
+
+import (
+	"errors"
+	"maps"
+	"strings"
+	"time"
+
+	"github.com/charmbracelet/bubbles/key"
+
+	"example.org/vatside/model/day"
+	"example.org/vatside/ui/screen"
+)
+
+// page is a question, or the page itself.
+type page int
+
+const (
+	goods page = iota
+	scoured
+	start
+	ready
+)
+
+// usualStart is when the first piece goes in where Enter is pressed alone.
+const usualStart = "10:00"
+
+type prepare struct {
+	at     page
+	typing screen.Typing
+	lots   []day.Lot
+	pick   int       // the answer about scouring
+	start  time.Time // of dyeing
+	asked  time.Time // when that was said: what was laid out then stays, and does not run away from who is late
+	ticked map[string]bool
+	item   int  // the one under the cursor
+	list   bool // where there is room for one of both: the checklist, not the times
+}
+
+// New makes the screen.
+func New(screen.Env) screen.Screen { return prepare{typing: ask("goods", "")} }
+
+// ask is a line to be typed.
+func ask(what, text string) screen.Typing { return screen.Typing{What: what, Text: text} }
+
+// Capturing tells that letters are text.
+func (s prepare) Capturing() bool { return s.at == goods || s.at == start }
+
+// Update answers a key.
+func (s prepare) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Request) {
+	back := k.Name == "esc" || k.Name == "pgup"
+	switch s.at {
+	case goods, start:
+		return s.typed(k, env)
+	case scoured:
+		n := len(s.answers(env))
+		switch {
+		case back:
+			s = s.back(env)
+		case k.Done():
+			return s.answered(env), nil
+		case k.Name == "down":
+			s.pick = min(s.pick+1, n-1)
+		case k.Name == "up":
+			s.pick = max(s.pick-1, 0)
+		case k.Rune >= '1' && int(k.Rune-'0') <= n:
+			s.pick = int(k.Rune - '1')
+			return s.answered(env), nil
+		}
+		return s, nil
+	}
+	f, err := s.facts(env)
+	switch {
+	case back:
+		return s, []screen.Request{screen.Leave{}}
+	case k.Rune == 'w':
+		s.at, s.typing = start, ask("start", "")
+	case k.Rune == 'g':
+		s = s.back(env)
+	case err != nil:
+	case k.Name == "tab" || k.Name == "left" || k.Name == "right":
+		s.list = !s.list
+	case k.Name == "down":
+		s.item, s.list = min(s.item+1, len(f.items)-1), true
+	case k.Name == "up":
+		s.item, s.list = max(s.item-1, 0), true
+	case k.Done():
+		s = s.tick(f, s.item)
+		s.list = true
+		for s.ticked[f.items[s.item].ID] && s.item < len(f.items)-1 {
+			s.item++
+		}
+	case k.Rune >= '1' && k.Rune <= '9':
+		s.list = true
+		from, to := pageOf(s.item, len(f.items), s.perPage(f, env))
+		if at := from + int(k.Rune-'1'); at < to {
+			s.item = at
+			s = s.tick(f, at)
+		}
+	}
+	return s, nil
+}
+
+// tick ticks an item, or takes its tick away.
+func (s prepare) tick(f facts, at int) prepare {
+	s.ticked = maps.Clone(s.ticked)
+	if s.ticked == nil {
+		s.ticked = map[string]bool{}
+	}
+	id := f.items[at].ID
+	s.ticked[id] = !s.ticked[id]
+	return s
+}
+
+// typed answers a key while a line is typed.
+func (s prepare) typed(k screen.Key, env screen.Env) (screen.Screen, []screen.Request) {
+	if k.Name == "space" && strings.TrimSpace(s.typing.Text) == "" {
+		k = screen.Key{Name: "enter"}
+	}
+	next, entered, left := s.typing.Take(k)
+	switch {
+	case left && s.at == start:
+		if !s.start.IsZero() {
+			s.at = ready
+			return s, nil
+		}
+		return s.back(env), nil
+	case left:
+		return s, []screen.Request{screen.Leave{}}
+	}
+	if s.typing = next; !entered {
+		return s, nil
+	}
+	if s.at == start {
+		at, err := clockOf(s.typing.Text, env.Now)
+		if err != nil {
+			s.typing.Wrong = err.Error()
+			return s, nil
+		}
+		s.start, s.asked, s.at = at, env.Now, ready
+		return s, nil
+	}
+	lots, err := day.ParseLots(s.typing.Text, system(env))
+	if err != nil {
+		s.typing.Wrong = err.Error()
+		return s, nil
+	}
+	s.lots, s.pick = lots, 0
+	if len(s.answers(env)) == 0 {
+		return s.onwards(env), nil
+	}
+	s.at = scoured
+	return s, nil
+}
+
+// back asks for the goods again, with what they are so far.
+func (s prepare) back(env screen.Env) prepare {
+	var parts []string
+	for _, l := range s.lots {
+		parts = append(parts, l.Name(system(env)))
+	}
+	s.at, s.typing = goods, ask("goods", strings.Join(parts, ", "))
+	return s
+}
+
+// answered takes the answer about scouring.
+func (s prepare) answered(env screen.Env) prepare {
+	s.lots = s.answers(env)[s.pick].lots
+	return s.onwards(env)
+}
+
+// onwards goes to the wished start if nobody said it, else to the page.
+func (s prepare) onwards(env screen.Env) prepare {
+	if s.start.After(env.Now) {
+		s.at, s.asked = ready, env.Now
+		return s
+	}
+	wish := env.Home.Settings.ReadyBy
+	if at := day.Wished(env.Now, wish); at != nil {
+		if r, err := day.BeforeFrom(head(env), s.lots, env.Now, *at); err == nil {
+			s.start, s.asked, s.at = r.Ready, env.Now, ready
+			return s
+		}
+	}
+	s.at, s.typing = start, ask("start", "")
+	return s
+}
+
+// clockOf reads a time of day, the next of it; nothing is the usual one.
+func clockOf(text string, now time.Time) (time.Time, error) {
+	text = strings.NewReplacer(".", ":", "h", ":", " ", "").Replace(strings.TrimSpace(text))
+	if text == "" {
+		text = usualStart
+	}
+	if !strings.Contains(text, ":") {
+		text += ":00"
+	}
+	if t, err := time.Parse("15:4", text); err == nil {
+		text = t.Format("15:04")
+	}
+	at := day.Wished(now, text)
+	if at == nil {
+		return time.Time{}, errors.New("type a time of day, such as 10:00")
+	}
+	return *at, nil
+}
+
+// Keys are the keys that work now.
+func (s prepare) Keys(env screen.Env) []key.Binding {
+	switch s.at {
+	case goods, start:
+		return []key.Binding{bind("enter", "on", "enter", "pgdown"), bind("esc", "back", "esc", "pgup")}
+	case scoured:
+		return []key.Binding{bind("space", "on", " ", "enter", "pgdown"), bind("1–9", "choose, on", "1", "2", "3", "4", "5", "6", "7", "8", "9"),
+			bind("esc", "back", "esc", "pgup"), bind("↑ ↓", "choose", "up", "down")}
+	}
+	keys := []key.Binding{bind("space", "tick", " ", "enter", "pgdown")}
+	if f, err := s.facts(env); err == nil && s.alone(f, env) {
+		keys = append(keys, bind("tab", "times, list", "tab", "left", "right"))
+	}
+	return append(keys,
+		bind("w", "another start", "w"), bind("esc", "back", "esc", "pgup"), bind("1–9", "tick that one", "1", "2", "3", "4", "5", "6", "7", "8", "9"),
+		bind("↑ ↓", "along the list", "up", "down"), bind("g", "other goods", "g"))
+}
+
+func bind(shown, does string, keys ...string) key.Binding {
+	return key.NewBinding(key.WithKeys(keys...), key.WithHelp(shown, does))
+}

@@ -1,0 +1,285 @@
+package prepare
+
+import (
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+	"time"
+
+	"github.com/charmbracelet/x/ansi"
+
+	"example.org/vatside/model/day"
+	"example.org/vatside/model/signs"
+	"example.org/vatside/ui/screen"
+	"example.org/vatside/ui/style"
+	"example.org/vatside/ui/widget"
+)
+
+// View is the screen.
+func (s prepare) View(env screen.Env) widget.Sheet {
+	sheet := widget.Sheet{Head: widget.Head{Left: "before the day", Right: env.Now.Format("Mon 2 Jan · 15:04")}, Edge: style.Cloth(0), Liquor: style.Liquor(style.Water)}
+	f, err := s.facts(env)
+	sheet.Foot = []string{f.foot(s)}
+	switch s.at {
+	case goods:
+		sheet.Act = "What is to be dyed?"
+		sheet.Body = entry(s.typing, "goods", "dry weight and fibre: 420 g linen, 300 g greasy wool; Enter alone: none yet", env)
+		sheet.Why = "Weighed air-dry: detergent, soda and water go by it."
+	case scoured:
+		sheet.Act = s.isScoured()
+		sheet.How, sheet.HowTop = []string{"Drop test: let a drop of water fall on the dry goods. It sinks in within 3 to 5 s, or they want scouring."}, true
+		sheet.Why = "Goods that were not scoured come out uneven, and rub off."
+		var list []widget.Choice
+		for i, a := range s.answers(env) {
+			list = append(list, widget.Choice{Text: strconv.Itoa(i+1) + "  " + a.says, Aside: a.aside})
+		}
+		columns, rows := room(sheet, env)
+		sheet.Body = widget.Pick(list, s.pick, columns, max(rows, 3), env.Style)
+	case start:
+		sheet.Act = "When does the first piece go in?"
+		sheet.Body = entry(s.typing, "time of day", "Enter: "+usualStart, env)
+		sheet.Why = "All that comes before is reckoned back from it. The settings can keep it."
+	default:
+		if err != nil {
+			sheet.Act, sheet.How = "This cannot be laid out", []string{sentence(err.Error())}
+			return sheet
+		}
+		s.page(&sheet, f, env)
+	}
+	return sheet
+}
+
+// isScoured asks it of those goods of which it was not said.
+func (s prepare) isScoured() string {
+	var names []string
+	for _, l := range s.lots {
+		if !l.Scoured && l.State == "" && !slices.Contains(names, l.Fibre.String()) {
+			names = append(names, l.Fibre.String())
+		}
+	}
+	if len(names) == 1 {
+		return "Is the " + names[0] + " scoured?"
+	}
+	return "Are " + strings.Join(names[:len(names)-1], ", ") + " and " + names[len(names)-1] + " scoured?"
+}
+
+func entry(t screen.Typing, label, hint string, env screen.Env) []string {
+	return widget.Entry(widget.EntryLine{Label: label, Typed: t.Text, Hint: hint, Error: t.Wrong}, max(20, env.Width-8), env.Style)
+}
+
+// room is what a body can have; the root adds keys and a word.
+func room(sheet widget.Sheet, env screen.Env) (columns, rows int) {
+	sheet.Keys, sheet.Banner = []widget.Key{{Key: "?", Does: "keys"}}, env.Word
+	return widget.Room(sheet, env.Width, env.Height, env.Style)
+}
+
+// foot is the vat and the goods.
+func (f facts) foot(s prepare) string {
+	parts := []string{}
+	switch {
+	case f.vat != "":
+		parts = append(parts, f.vat)
+	case f.head.Recipe.Family != "":
+		parts = append(parts, "no vat yet")
+	}
+	if f.head.Recipe.Family != "" {
+		parts = append(parts, strings.ToLower(f.head.Recipe.Name)+" of "+f.head.Setup.Fill.Format(f.sys))
+	}
+	for _, l := range s.lots {
+		parts = append(parts, l.Name(f.sys))
+	}
+	return strings.Join(parts, " · ")
+}
+
+// stays is how long something is still to be begun after its time has come.
+const stays = 5 * time.Minute
+
+// next is what comes next by the clock, or is to be begun now, and the last of what runs; -1 where nothing does.
+func next(r day.Readying, now time.Time) (at, runs int) {
+	at, runs = len(r.Ahead)-1, -1
+	for i := len(r.Ahead) - 1; i >= 0; i-- {
+		switch a := r.Ahead[i]; {
+		case a.At.Add(stays).After(now):
+			at = i
+		case a.End().After(now) && runs < 0:
+			runs = i
+		}
+	}
+	return at, runs
+}
+
+// page is the page itself: the next thing by the clock, the times, the checklist.
+func (s prepare) page(sheet *widget.Sheet, f facts, env screen.Env) {
+	columns, rows, split := s.lay(sheet, f, env)
+	at, _ := next(f.ready, env.Now)
+	switch {
+	case split == beside:
+		half := (columns - 4) / 2
+		left := times(f.ready, at, env.Now, half, rows, env.Style)
+		right := s.checklist(f, columns-4-half, rows, env.Style)
+		for i := range max(len(left), len(right)) {
+			l, r := "", ""
+			if i < len(left) {
+				l = left[i]
+			}
+			if i < len(right) {
+				r = right[i]
+			}
+			sheet.Body = append(sheet.Body, l+strings.Repeat(" ", max(0, half+4-ansi.StringWidth(l)))+r)
+		}
+	case split == under:
+		above := times(f.ready, at, env.Now, columns, timesRows(f, rows), env.Style)
+		sheet.Body = append(append(above, ""), s.checklist(f, columns, rows-len(above)-1, env.Style)...)
+	case s.list:
+		sheet.Body = s.checklist(f, columns, rows, env.Style)
+	default:
+		sheet.Body = times(f.ready, at, env.Now, columns, rows, env.Style)
+	}
+}
+
+// How the times and the checklist share the body.
+type split int
+
+const (
+	one split = iota
+	under
+	beside
+)
+
+// Room that both need: under each other, beside each other.
+const leastUnder, leastBeside = 13, 112
+
+// smallDigits is what the smallest clock takes, with the air around it.
+const smallDigits = 6
+
+// lay puts the words onto the sheet and tells what room is left, and how it is shared.
+func (s prepare) lay(sheet *widget.Sheet, f facts, env screen.Env) (columns, rows int, how split) {
+	s.words(sheet, f, env)
+	columns, rows = room(*sheet, env)
+	if env.Height < roomy { // digits as small as they get make room for rows
+		bare := *sheet
+		bare.Figure = widget.Figure{}
+		_, without := room(bare, env)
+		rows = max(rows, without-smallDigits)
+	}
+	rows = max(rows, 3)
+	switch {
+	case columns >= leastBeside:
+		return columns, rows, beside
+	case rows >= leastUnder:
+		return columns, rows, under
+	}
+	if s.list && rows < 7 { // the list alone: the clock's digits make room for it
+		sheet.Act += " " + sheet.Figure.Number
+		sheet.Figure, sheet.How = widget.Figure{}, nil
+		columns, rows = room(*sheet, env)
+		rows = max(rows, 3)
+	}
+	return columns, rows, one
+}
+
+// timesRows is how many rows the times have over the checklist.
+func timesRows(f facts, rows int) int { return min(len(f.ready.Ahead), rows/2-1) }
+
+// words are what is next, how, and what is to be known of it.
+func (s prepare) words(sheet *widget.Sheet, f facts, env screen.Env) {
+	at, runs := next(f.ready, env.Now)
+	a := f.ready.Ahead[at]
+	sheet.HowTop = true
+	sheet.Act = strings.ToUpper(a.What[:1]) + a.What[1:]
+	sheet.Figure = widget.Figure{Number: day.Clock(a.At), Unit: dayOf(a.At, env.Now)}
+	if a.Kind != day.ToDye {
+		sheet.Act += ": begin at"
+	} else {
+		sheet.Act += " at"
+	}
+	switch in := a.At.Sub(env.Now); {
+	case in < time.Minute:
+		sheet.Figure.Unit, sheet.Figure.Tone = "now", widget.Now
+	case in < 20*time.Hour:
+		sheet.Figure.Unit = "in " + day.Long(in)
+	}
+	how := sentence(a.How)
+	if runs >= 0 {
+		r := f.ready.Ahead[runs]
+		how = fmt.Sprintf("Now: %s, till %s. Then: %s", r.What, day.Clock(r.End()), how)
+	}
+	sheet.How = []string{how}
+	if a.Check != "" && env.Height >= roomy {
+		sheet.How = append(sheet.How, "Done: "+a.Check+".")
+	}
+	for _, w := range f.ready.Warnings {
+		sheet.How = append(sheet.How, sentence(w))
+	}
+	if len(f.ready.Unfit) > 0 {
+		text := f.ready.Unfit[0]
+		if env.Height < roomy { // what to take instead stands where there is room
+			text, _, _ = strings.Cut(text, ": ")
+		}
+		sheet.Caution = &widget.Caution{Text: text}
+	}
+	if env.Height < roomy {
+		return
+	}
+	for _, l := range f.ready.Lots {
+		if l.Scour != nil {
+			sheet.Why = sentence(signs.DropTest)
+		}
+	}
+	if env.Height < tall {
+		return
+	}
+	for _, n := range f.ready.Notes {
+		sheet.How = append(sheet.How, sentence(n))
+	}
+}
+
+// From so many rows on there is the drop test, and the notes.
+const roomy, tall = 30, 50
+
+// dayOf is the day of a time, as it is said now.
+func dayOf(at, now time.Time) string {
+	date := func(t time.Time) time.Time { return time.Date(t.Year(), t.Month(), t.Day(), 12, 0, 0, 0, time.UTC) }
+	switch days := int(date(at).Sub(date(now)).Hours() / 24); {
+	case days == 0:
+		return "today"
+	case days == 1:
+		return "tomorrow"
+	case days > 1 && days < 7:
+		return at.Format("Monday")
+	}
+	return at.Format("2 Jan")
+}
+
+// times are the stretches, the next one marked.
+func times(r day.Readying, at int, now time.Time, columns, rows int, st style.Style) []string {
+	var list []widget.Choice
+	for _, a := range r.Ahead {
+		clock := day.Clock(a.At)
+		if d := dayOf(a.At, r.Ready); d != "today" {
+			clock = a.At.Format("Mon 15:04")
+		} else if dayOf(r.Begin(), r.Ready) != "today" {
+			clock = a.At.Format("Mon 15:04")
+		}
+		aside := ""
+		if a.For > 0 {
+			aside = day.Long(a.For.Duration())
+		}
+		if a.End().Before(now) || a.End().Equal(now) {
+			aside = "over"
+		}
+		list = append(list, widget.Choice{Text: clock + "  " + a.What, Aside: aside})
+	}
+	return widget.Pick(list, at, columns, rows, st)
+}
+
+// sentence begins with a capital and ends with a full stop.
+func sentence(s string) string {
+	s = strings.TrimSuffix(strings.TrimSpace(s), ".")
+	if s == "" {
+		return ""
+	}
+	r := []rune(s)
+	return strings.ToUpper(string(r[:1])) + string(r[1:]) + "."
+}
