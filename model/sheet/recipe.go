@@ -53,9 +53,16 @@ func liquor(r recipe.Recipe, sys quantity.System) string {
 
 // amounts are the powders, with room for what the scale showed.
 func amounts(a recipe.Amounts, sys quantity.System) Table {
-	t := Table{Columns: columns("*weigh", "powder", "wet or dissolve in", "weighed", "in")}
+	t := Table{Columns: columns("*weigh", "powder", "wet or dissolve in", "into", "weighed", "in")}
 	for _, p := range a.Powders {
-		t.Rows = append(t.Rows, []Cell{text(p.Grams.Scale(sys)), text(p.Powder.Material), text(wetting(p, sys)), {Blank: true}, {Boxes: 1}})
+		into := ""
+		switch {
+		case p.Powder.Into == recipe.IntoStock:
+			into = "stock jar"
+		case a.StockVolume > 0:
+			into = "vat"
+		}
+		t.Rows = append(t.Rows, []Cell{text(p.Grams.Scale(sys)), text(p.Powder.Material), text(wetting(p, sys)), text(into), {Blank: true}, {Boxes: 1}})
 	}
 	return t
 }

@@ -17,7 +17,7 @@ func Safety(r *recipe.Recipe, emergency string, sys quantity.System) Sheet {
 	if r != nil {
 		s.Subtitle = r.Name + "; hang it where the powders are"
 	}
-	s.Add(Facts{[]Fact{{"emergency", emergency}, {"poison line", ""}, {"place, as callers say it", ""}}})
+	s.Add(Facts{[]Fact{{"emergency", emergency}, {"poison line", ""}, {"place to tell", ""}}})
 	s.Add(Heading{"First aid"}, Paragraph{signs.HelpDecides})
 	aid := Table{Columns: columns("what", "at once", "then")}
 	for _, a := range signs.FirstAid() {

@@ -105,10 +105,10 @@ func (p *program) piecesToCome(s papering, sys quantity.System) ([]load.Piece, e
 	return out, nil
 }
 
-// pieceToCome reads a piece, 'A1=420 g linen, dark, table runner, of Mo': its tag, else a number; dry weight and fibre;
+// pieceToCome reads a piece, 'A1=420 g linen, dark, table runner, of Mo': its tag, else A with its number; dry weight and fibre;
 // then, in any order, a depth or dips, whose it is, and what it is.
 func pieceToCome(text string, no int, sys quantity.System) (load.Piece, error) {
-	piece := load.Piece{Tag: strconv.Itoa(no)}
+	piece := load.Piece{Tag: "A" + strconv.Itoa(no)}
 	if tag, rest, tagged := strings.Cut(text, "="); tagged {
 		if piece.Tag, text = strings.TrimSpace(tag), rest; piece.Tag == "" {
 			return piece, errors.New("the tag is missing before =")

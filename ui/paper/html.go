@@ -5,6 +5,7 @@ import (
 	"html"
 	"regexp"
 	"strings"
+	"unicode/utf8"
 
 	"example.org/vatside/model/sheet"
 )
@@ -129,7 +130,7 @@ func (h *page) table(t sheet.Table) {
 		}
 		return ""
 	}
-	h.put("<table>\n<thead><tr>")
+	h.put("<table%s>\n<thead><tr>", size(t, cols))
 	for _, c := range cols {
 		if head := text(t.Columns[c].Head); head != "" {
 			h.put("<th scope=\"col\"%s>%s</th>", class(c), head)
@@ -150,6 +151,27 @@ func (h *page) table(t sheet.Table) {
 		h.put("</tr>\n")
 	}
 	h.put("</tbody>\n</table>\n")
+}
+
+// size is the class of a table: short ones do not run across the page, those that hold much are set small.
+func size(t sheet.Table, cols []int) string {
+	most := 0
+	for _, r := range t.Rows {
+		n := 0
+		for _, c := range cols {
+			if c < len(r) {
+				n += utf8.RuneCountInString(line(r[c].Text))
+			}
+		}
+		most = max(most, n)
+	}
+	switch {
+	case len(cols) <= 2 && most < 70:
+		return " class=\"short\""
+	case len(cols) >= 6 && most > 160:
+		return " class=\"dense\""
+	}
+	return ""
 }
 
 func inCell(c sheet.Cell) string {
@@ -188,11 +210,18 @@ func squares(n, done int) string {
 	return b.String()
 }
 
+// manySteps is from how many steps on they are set small, so that they stay on two pages.
+const manySteps = 18
+
 func (h *page) ticks(t sheet.Ticks) {
 	if len(t.List) == 0 {
 		return
 	}
-	h.put("<ul class=\"ticks\">\n")
+	class := "ticks"
+	if len(t.List) > manySteps {
+		class += " dense"
+	}
+	h.put("<ul class=\"%s\">\n", class)
 	for _, k := range t.List {
 		h.put("<li><span class=\"box\"></span><div>")
 		if k.No > 0 {
@@ -229,7 +258,7 @@ func (h *page) times(t sheet.Timetable) {
 		}
 		h.put("<li>%s<span class=\"span\">%s</span> %s", box, text(span(r)), text(r.Words))
 		if r.Note != "" {
-			h.put(" <span class=\"note\">%s</span>", text(r.Note))
+			h.put(", <span class=\"note\">%s</span>", text(r.Note))
 		}
 		h.put("</li>\n")
 	}

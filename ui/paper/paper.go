@@ -53,7 +53,7 @@ func used(t sheet.Table) []int {
 
 // named is a swatch in words: name, number, rung, and how it is known.
 func named(s sheet.Swatch) string {
-	words := []string{line(s.Name), s.Hex}
+	words := []string{line(s.Name), line(s.Hex)}
 	if s.Rung > 0 {
 		words = slices.Insert(words, 0, fmt.Sprintf("rung %d:", s.Rung))
 	}

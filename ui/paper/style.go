@@ -14,11 +14,17 @@ h2 { font-size: 11pt; font-weight: 600; margin: 5mm 0 1.5mm; break-after: avoid;
 p { margin: 0 0 1mm; }
 .under { color: #444; margin: 1mm 0 4mm; }
 .foot { color: #444; font-size: 8.5pt; margin-top: 6mm; }
-dl { margin: 0; columns: 2; column-gap: 8mm; }
+dl { margin: 0 0 2mm; columns: 2; column-gap: 8mm; }
 dl div { display: flex; gap: 3mm; break-inside: avoid; padding: 0.4mm 0; }
 dt { flex: 0 0 30mm; color: #444; }
 dd { flex: 1; margin: 0; }
 table { border-collapse: collapse; width: 100%; }
+table.short { width: auto; }
+.short td, .short th { padding-right: 8mm; }
+table + p, .times + p { margin-top: 1.5mm; }
+.dense { font-size: 8.5pt; line-height: 1.25; }
+.dense th { font-size: 8pt; }
+.dense th, .dense td { padding-right: 3mm; }
 th { text-align: left; font-weight: 400; color: #444; font-size: 9pt; vertical-align: bottom; }
 th, td { padding: 0.6mm 4mm 0.6mm 0; }
 td { vertical-align: top; }
@@ -38,6 +44,10 @@ ul { list-style: none; margin: 0; padding: 0; }
 .ticks li > div { flex: 1; }
 .ticks li > .rooms { flex: 0 0 33mm; padding-left: 4mm; text-align: right; color: #444; font-size: 9pt; }
 .ticks p { margin: 0.3mm 0 0; font-size: 9.5pt; }
+.ticks.dense li { padding: 0.4mm 0; }
+.ticks.dense p { font-size: 8pt; }
+.ticks.dense li > .rooms { flex-basis: 58mm; font-size: 8pt; }
+.ticks.dense .write { min-width: 13mm; }
 .rooms > span { white-space: nowrap; }
 .figure { font-weight: 600; padding-left: 2mm; }
 .no { color: #444; }
@@ -52,7 +62,8 @@ ul { list-style: none; margin: 0; padding: 0; }
 @media print {
   body { font-size: 9.5pt; line-height: 1.3; }
   main { max-width: none; padding: 0 0 0 15mm; }
+  .dense { font-size: 8pt; }
   .new { break-before: page; }
 }
-@media screen and (max-width: 130mm) { dl, .times { columns: 1; } .ticks li { flex-wrap: wrap; } .tags { grid-template-columns: 1fr; } }
+@media screen and (max-width: 130mm) { main { padding: 5mm 4mm 5mm 10mm; } .edge { width: 4mm; } dl, .times { columns: 1; } .ticks li { flex-wrap: wrap; } .tags { grid-template-columns: 1fr; } }
 `

@@ -22,7 +22,7 @@ type setter struct{ b strings.Builder }
 func Text(s sheet.Sheet) string {
 	var t setter
 	if s.Title != "" {
-		t.put(strings.ToUpper(line(s.Title)))
+		t.fold("", "", strings.ToUpper(line(s.Title)))
 		t.fold("", "", line(s.Subtitle))
 	}
 	headed := s.Title == ""
@@ -68,25 +68,21 @@ func wrapped(s string, wide, first int) []string {
 	var out []string
 	now, room := "", first
 	for _, word := range strings.Fields(s) {
-		for ansi.StringWidth(word) > room && (now == "" || ansi.StringWidth(word) > wide) {
-			if now != "" {
-				out, now, room = append(out, now), "", wide
+		if now != "" {
+			if ansi.StringWidth(now)+1+ansi.StringWidth(word) <= room {
+				now += " " + word
 				continue
 			}
+			out, now, room = append(out, now), "", wide
+		}
+		for ansi.StringWidth(word) > room {
 			part := ansi.Truncate(word, room, "")
-			if part == "" { // a character wider than the room
+			if part == "" { // a character that is wider than the room
 				break
 			}
 			out, word, room = append(out, part), strings.TrimPrefix(word, part), wide
 		}
-		switch {
-		case now == "":
-			now = word
-		case ansi.StringWidth(now)+1+ansi.StringWidth(word) > room:
-			out, now, room = append(out, now), word, wide
-		default:
-			now += " " + word
-		}
+		now = word
 	}
 	return append(out, now)
 }
@@ -94,7 +90,7 @@ func wrapped(s string, wide, first int) []string {
 func (t *setter) block(b sheet.Block) {
 	switch b := b.(type) {
 	case sheet.Heading:
-		t.put(line(b.Text))
+		t.fold("", "", line(b.Text))
 		t.put(strings.Repeat("-", min(width, ansi.StringWidth(line(b.Text)))))
 	case sheet.Paragraph:
 		t.fold("", "", line(b.Text))
