@@ -34,7 +34,7 @@ func goods(dry quantity.Mass, fibre, what string, dips int, sys quantity.System)
 
 // OfTags is a page of labels to print and cut.
 func OfTags(title string, t Tags) Sheet {
-	s := Sheet{Title: "Tags", Subtitle: title, Edge: edge(), Foot: "Cut along the dashes; pencil or oil chalk outlives the vat, ink does not."}
+	s := Sheet{Title: "Tags", Subtitle: title, Edge: edge(), Foot: "Cut along the dashes."}
 	s.Add(t)
 	return s
 }
