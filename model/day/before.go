@@ -61,14 +61,14 @@ func (r Readying) Late(now time.Time) quantity.Span {
 
 // From memory, one pair of hands; the dyer's own will differ.
 const (
-	bathHeats = quantity.Span(30 * time.Minute) // a bath above 60 °C without a known stove
-	bathFills = quantity.Span(5 * time.Minute)  // one that hot water from the tap makes
-	bathCools = quantity.Span(20 * time.Minute) // till a hot one may be lifted or poured, and no wool is shocked
-	bathRinse = quantity.Span(10 * time.Minute) // rinse after a bath
-	bathHot   = quantity.Temperature(50)        // above it, it is left to cool
-	onePot    = quantity.Volume(40)             // the most water that goods are scoured in together
-	early     = 6                               // o'clock: scouring that would begin sooner is laid into the evening before
-	evening   = 21                              // o'clock: and is then over, or by midnight
+	bathHeats  = quantity.Span(30 * time.Minute) // a bath above 60 °C without a known stove
+	bathFills  = quantity.Span(5 * time.Minute)  // one that hot water from the tap makes
+	bathCools  = quantity.Span(20 * time.Minute) // till a hot one may be lifted or poured, and no wool is shocked
+	scourRinse = quantity.Span(10 * time.Minute) // rinse after a bath
+	bathHot    = quantity.Temperature(50)        // above it, it is left to cool
+	onePot     = quantity.Volume(40)             // the most water that goods are scoured in together
+	early      = 6                               // o'clock: scouring that would begin sooner is laid into the evening before
+	evening    = 21                              // o'clock: and is then over, or by midnight
 )
 
 // Before lays out what comes before a day's first dip, backwards from when it is wished: the goods wetted out, and before

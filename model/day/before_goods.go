@@ -63,7 +63,7 @@ func (r *Readying) baths(s Setup) []bath {
 				together = sum
 			}
 		}
-		after := bathRinse
+		after := scourRinse
 		if together.Temp.Likely > bathHot {
 			after += bathCools
 		}

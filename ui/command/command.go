@@ -108,7 +108,9 @@ func (p *program) root() *cobra.Command {
 	root.SetFlagErrorFunc(func(_ *cobra.Command, err error) error { return usageError{err} })
 	root.PersistentFlags().StringVar(&p.home, "home", "", "`folder` with vats, recipes and settings (else VATSIDE_HOME, else the usual place)")
 	root.Flags().BoolVar(&p.plain, "plain", false, "follow the open day line by line: for screen readers, pipes and simple terminals")
-	root.AddCommand(p.recipesCommand(), p.weighCommand(), p.warmCommand(), p.loadCommand(), p.reckonCommand(), p.rehearseCommand(), p.nowCommand(), p.bookCommand(), p.dipsCommand(), p.likeCommand(), p.signsCommand(), p.prepareCommand())
+	root.AddCommand(p.recipesCommand(), p.weighCommand(), p.warmCommand(), p.loadCommand(), p.reckonCommand(),
+		p.rehearseCommand(), p.nowCommand(), p.bookCommand(), p.dipsCommand(), p.likeCommand(), p.signsCommand(),
+		p.prepareCommand(), p.sheetCommand())
 	root.SetHelpCommand(helpCommand())
 	return root
 }

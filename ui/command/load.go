@@ -16,7 +16,9 @@ import (
 	"example.org/vatside/model/load"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
+	"example.org/vatside/model/sheet"
 	"example.org/vatside/model/vessel"
+	"example.org/vatside/ui/paper"
 	"example.org/vatside/ui/shelf"
 )
 
@@ -150,7 +152,7 @@ func (p *program) load(l loading, c *cobra.Command) error {
 		fmt.Fprint(p.Out, plan.CSV())
 		return nil
 	case "tags":
-		p.tags(pieces, sys)
+		fmt.Fprint(p.Out, paper.Text(sheet.Sheet{Blocks: []sheet.Block{sheet.TagsOf(pieces, sys)}}))
 		return nil
 	case "ical":
 		fmt.Fprint(p.Out, plan.ICalendar(start, "vatside"))

@@ -92,18 +92,6 @@ func priced(each quantity.Money, n float64) quantity.Money {
 	return quantity.Hundredths(int64(float64(each.Hundredths())*n + 0.5))
 }
 
-// tags are the lines of a list to print and cut: one a piece, with what to write on its tag.
-func (p *program) tags(pieces []load.Piece, sys quantity.System) {
-	for _, piece := range pieces {
-		who := ""
-		if piece.Who != "" {
-			who = "of " + piece.Who + ", "
-		}
-		p.say("%-6s  %s%s %s %s, %s", piece.Tag, who, piece.Dry.Format(sys), piece.Fibre, piece.What, counted(piece.Dips, "dip"))
-		p.say("        [ ] wet out   %s", strings.TrimSpace(strings.Repeat("[ ] ", piece.Dips)))
-	}
-}
-
 func people(n int) string {
 	if n == 1 {
 		return "1 person"

@@ -7,6 +7,7 @@ import (
 
 	"github.com/charmbracelet/bubbles/key"
 
+	"example.org/vatside/model/signs"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/style"
 	"example.org/vatside/ui/widget"
@@ -43,7 +44,7 @@ func (a aid) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Reque
 		a.rinsed = present(env)
 	case k.Done() && a.at == 0:
 		a.at = 1
-	case k.Done() && topics[a.at-1].water && a.left(present(env)) <= 0:
+	case k.Done() && topics[a.at-1].Water && a.left(present(env)) <= 0:
 		a.rinsed = present(env)
 	}
 	return a, nil
@@ -78,7 +79,7 @@ func (a aid) View(env screen.Env) widget.Sheet {
 	if a.at == 0 {
 		s.Act, s.ActBig = "What happened?", true
 		s.Body = which(env.Style)
-		s.Why = rules
+		s.Why = signs.HelpDecides
 		if env.Home.Settings.Emergency == "" {
 			s.How = []string{"No emergency number is set: on home, s sets it."}
 		}
@@ -86,9 +87,9 @@ func (a aid) View(env screen.Env) widget.Sheet {
 		return s
 	}
 	t := topics[a.at-1]
-	s.Act, s.ActBig, s.How, s.Why = t.act, true, t.how, rules
+	s.Act, s.ActBig, s.How, s.Why = t.Act, true, t.How, signs.HelpDecides
 	s.Next = "1 eyes · 2 skin · 3 breathed in · 4 swallowed · 5 scald · 6 fire"
-	if !t.water {
+	if !t.Water {
 		if left := a.left(present(env)); left > 0 {
 			s.Aside = "rinse " + widget.In(left)
 		}
@@ -132,9 +133,9 @@ func (a aid) Keys(env screen.Env) []key.Binding {
 	switch {
 	case a.at == 0:
 		keys = append(keys, bind("1–6", "which", "1", "2", "3", "4", "5", "6"))
-	case topics[a.at-1].water && a.left(present(env)) <= 0:
+	case topics[a.at-1].Water && a.left(present(env)) <= 0:
 		keys = append(keys, bind("space", "start the clock", " ", "enter", "pgdown"), bind("1–6", "other", "1", "2", "3", "4", "5", "6"))
-	case topics[a.at-1].water:
+	case topics[a.at-1].Water:
 		keys = append(keys, bind("r", "clock from 20:00", "r"), bind("1–6", "other", "1", "2", "3", "4", "5", "6"))
 	default:
 		keys = append(keys, bind("1–6", "other", "1", "2", "3", "4", "5", "6"))

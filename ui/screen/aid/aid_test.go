@@ -35,9 +35,9 @@ func TestEveryTopicFitsEverySize(t *testing.T) {
 		for i, topic := range topics {
 			at := press(s, e, rune('1'+i))
 			text := strings.Join(strings.Fields(strings.ReplaceAll(screentest.Shown(t, at, e), "█", " ")), " ")
-			for _, line := range topic.how {
+			for _, line := range topic.How {
 				if !strings.Contains(text, line) {
-					t.Errorf("%v, %s: %q is missing:\n%s", size, topic.name, line, screentest.Shown(t, at, e))
+					t.Errorf("%v, %s: %q is missing:\n%s", size, topic.Name, line, screentest.Shown(t, at, e))
 				}
 			}
 		}

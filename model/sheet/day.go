@@ -1,0 +1,198 @@
+package sheet
+
+import (
+	"fmt"
+	"time"
+
+	"example.org/vatside/model/day"
+	"example.org/vatside/model/outlook"
+	"example.org/vatside/model/quantity"
+)
+
+// Day is one day of a vat, by its name in the book.
+type Day struct {
+	Name  string
+	State day.State
+}
+
+// OfDay is one day as it was, or as it stands at now: what went in, the steps with their times, what was read and given,
+// the pieces and their dips, the liquor, and what is open. The liquor of a closed day is that of its last event.
+func OfDay(d Day, now time.Time) Sheet {
+	s := d.State
+	if s.Closed || now.Before(s.At) {
+		now = s.At
+	}
+	sys := s.Head.Setup.System()
+	o := outlook.Of(s, now)
+	b := outlook.Blues(s, o, now)
+	out := Sheet{Title: name(s.Head), Subtitle: joined(" · ", d.Name, s.Head.Recipe.Name, s.Head.Setup.Fill.Format(sys), state(s, now)), Edge: edge()}
+	out.Foot = Marks + " Local rules and your supplier's sheet decide."
+	out.Add(setup(s))
+	if !s.Closed {
+		out.openNow(s, now)
+	}
+	if o := s.Head.Opening; !o.Built && o.Step <= 1 {
+		out.part("What went in", wentIn(s))
+	}
+	out.part("Steps", steps(s))
+	out.part("Read", readings(s, false))
+	out.part("Given", given([]Day{d}, false))
+	blues := looks(s, b)
+	out.part("Pieces", pieces(s, blues))
+	if darkest := darkest(blues); darkest != "" {
+		out.Edge = darkest
+	}
+	if t := dips(s); len(t.Rows) > 0 {
+		out.Add(Heading{"Dips"}, t)
+	}
+	if !s.Closed {
+		if t := coming(s, o, b, now); len(t.Rows) > 0 {
+			out.Add(Heading{"Dips to come"}, t)
+		}
+	}
+	if r := rungs(b); len(r.Row) > 0 {
+		out.Add(Heading{"The ladder"}, r)
+	}
+	if f := stands(s, o, sys); len(f.List) > 0 {
+		head := "The liquor at " + clock(now)
+		if s.Closed {
+			head = "The liquor as the day ended"
+		}
+		out.Add(Heading{head}, f)
+	}
+	if s.Closed {
+		out.left(s, now)
+	}
+	out.part("Notes", notes(s))
+	return out
+}
+
+// part adds a table under its heading, if it has rows.
+func (s *Sheet) part(head string, t Table) {
+	if len(t.Rows) > 0 {
+		s.Add(Heading{head}, t)
+	}
+}
+
+// state is how the day stands, in a few words.
+func state(s day.State, now time.Time) string {
+	var words string
+	switch {
+	case s.Ended:
+		words = "the vat ended at " + clock(s.At)
+	case s.Closed:
+		words = clock(s.Opened) + " to " + clock(s.At)
+	case s.Opened.IsZero():
+		words = "open"
+	default:
+		words = "open since " + clock(s.Opened) + ", as at " + clock(now)
+	}
+	if s.Head.Rehearsed {
+		words += ", rehearsed"
+	}
+	return words
+}
+
+// setup is what the dyer chose before the first step.
+func setup(s day.State) Facts {
+	h, sys := s.Head, s.Head.Setup.System()
+	var f Facts
+	add := func(name, value string) {
+		if value != "" {
+			f.List = append(f.List, Fact{name, value})
+		}
+	}
+	if n := h.Opening.Number; n > 1 {
+		add("day of the vat", fmt.Sprint(n))
+	}
+	vessel := joined(" ", h.Setup.Vessel, h.Setup.Material)
+	if v := h.Setup.Measured(); v.Shape != nil {
+		vessel += ", holds " + v.Brim().Format(sys) + " to the brim"
+	}
+	add("vessel", vessel)
+	add("place", h.Setup.Place)
+	if h.Setup.Cold != 0 && h.Setup.Hot != 0 {
+		add("water", h.Setup.Cold.Format(sys)+" cold, "+h.Setup.Hot.Format(sys)+" hot")
+	}
+	if h.Setup.Heater > 0 {
+		add("heater", h.Setup.Heater.Format(sys))
+	}
+	add("works at", liquor(h.Recipe, sys))
+	if h.Setup.DoneBy != nil {
+		add("done by", clock(*h.Setup.DoneBy))
+	}
+	if o := h.Opening; o.Built && o.Until != nil {
+		add("took over", "pure indigo "+spread(quantity.Range[quantity.Mass]{Low: o.IndigoLow, Likely: o.Indigo, High: o.IndigoHigh}, sys)+
+			"; reducer "+spread(quantity.Range[quantity.Mass]{Low: o.ReducerLow, Likely: o.Reducer, High: o.ReducerHigh}, sys))
+	}
+	return f
+}
+
+// spread is a range of masses: the likely one, and the others beside it where they differ.
+func spread(r quantity.Range[quantity.Mass], sys quantity.System) string {
+	likely, low, high := r.Likely.Format(sys), r.Low.Format(sys), r.High.Format(sys)
+	if low == likely && high == likely {
+		return likely
+	}
+	return likely + " (" + low + " to " + high + ")"
+}
+
+// openNow is what the hands do now and then.
+func (s *Sheet) openNow(st day.State, now time.Time) {
+	t := Ticks{[]Tick{{Title: sentence(day.NowLine(st, now)), Write: []string{"at"}}}}
+	if then := day.Then(st, now); then != "" {
+		t.List = append(t.List, Tick{Title: "Then: " + stopped(then), Write: []string{"at"}})
+	}
+	s.Add(Heading{"Now"}, t)
+}
+
+// left is what a closed day leaves to be done.
+func (s *Sheet) left(st day.State, now time.Time) {
+	var t Ticks
+	for _, b := range day.Between(st, now) {
+		words := upper(b.Words)
+		if !b.At.IsZero() {
+			words = b.At.Format("Mon 2 Jan 15:04") + ": " + b.Words
+		}
+		t.List = append(t.List, Tick{Title: words, Write: []string{"at"}})
+	}
+	for _, p := range st.Pieces {
+		if p.Live() || p.Phase == day.Carried {
+			t.List = append(t.List, Tick{Title: fmt.Sprintf("%s: %d of %d dips", p.Name(), p.Dips, max(p.Dips, p.Want())), Write: []string{"at"}})
+		}
+	}
+	if len(t.List) > 0 {
+		s.Add(Heading{"Still open"}, t)
+	}
+}
+
+// stands is the liquor by what is known of it.
+func stands(s day.State, o outlook.Outlook, sys quantity.System) Facts {
+	var f Facts
+	if o.Empty {
+		return f
+	}
+	if h := o.Heat; h.Known != outlook.Unknown {
+		f.List = append(f.List, Fact{"warmth", h.Now.Format(sys) + " " + h.Known.Mark()})
+	}
+	if p := o.PH; p.Known != outlook.Unknown {
+		value := p.Now.Likely.String()
+		if p.Now.Low.String() != p.Now.High.String() {
+			value = p.Now.Low.String() + " to " + p.Now.High.String()
+		}
+		f.List = append(f.List, Fact{"pH", value + " " + p.Known.Mark()})
+	}
+	if r := o.Reducer; r.Known != outlook.Unknown {
+		f.List = append(f.List, Fact{"reducer left", spread(r.Left, sys) + " " + r.Known.Mark()})
+	}
+	if i := o.Indigo; i.Known != outlook.Unknown {
+		f.List = append(f.List, Fact{"pure indigo left", spread(i.Left, sys) + ", " + i.PerLitre.Likely.Format(sys) + " " + i.Known.Mark()})
+		if i.Feed != "" {
+			f.List = append(f.List, Fact{"feed", sentence(i.Feed)})
+		}
+	}
+	if s.Vat.Strip != nil {
+		f.List = append(f.List, Fact{"last strip", s.Vat.Strip.Format(sys) + " at " + clock(s.Vat.StripAt)})
+	}
+	return f
+}

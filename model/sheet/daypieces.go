@@ -1,0 +1,149 @@
+package sheet
+
+import (
+	"fmt"
+	"slices"
+	"strconv"
+	"time"
+
+	"example.org/vatside/model/day"
+	"example.org/vatside/model/load"
+	"example.org/vatside/model/outlook"
+)
+
+// looks are the blues of a day's pieces that had a dip, by tag.
+func looks(s day.State, b outlook.Blue) map[string]Swatch {
+	out := map[string]Swatch{}
+	for _, p := range s.Pieces {
+		if p.Dips == 0 || p.Phase == day.Dropped {
+			continue
+		}
+		if sw, ok := look(s, b, p); ok {
+			out[p.Tag] = sw
+		}
+	}
+	return out
+}
+
+// look is how a piece looks: as it was seen, else as it was wished once it is finished, else as its dips so far give it.
+func look(s day.State, b outlook.Blue, p day.Piece) (Swatch, bool) {
+	lab, known, ok := outlook.Looks(s, p.Tag)
+	if !ok {
+		return Swatch{}, false
+	}
+	if known != outlook.Measured && p.Phase != day.FinishedPiece {
+		if now := b.Plan(p).Now; now != nil {
+			lab, known = now.Lab, outlook.Reckoned
+		}
+	}
+	sw := blue(lab, groundOf(p))
+	if sw.Note = seen(known); known == outlook.Reckoned && b.Claim != "calibrated" {
+		sw.Note = "a guess by its dips"
+	}
+	return sw, true
+}
+
+// darkest is the darkest colour among swatches; empty where there is none.
+func darkest(of map[string]Swatch) string {
+	least, hex := 101.0, ""
+	for _, sw := range of {
+		if l := lightness(sw.Hex); l < least || l == least && sw.Hex < hex {
+			least, hex = l, sw.Hex
+		}
+	}
+	return hex
+}
+
+// pieces are those of the day, as they look now.
+func pieces(s day.State, blues map[string]Swatch) Table {
+	t := Table{Columns: columns("tag", "what", "fibre", "*dry", "*dips × min", "looks", "who", "")}
+	sys := s.Head.Setup.System()
+	for _, p := range s.Pieces {
+		row := texts(p.Tag, p.Spec.What, p.Spec.Fibre, p.Spec.Dry.Format(sys), dipped(p), "", p.Spec.Who, phase(p))
+		if sw, ok := blues[p.Tag]; ok {
+			row[5] = Cell{Swatch: &sw}
+		}
+		t.Rows = append(t.Rows, row)
+	}
+	return t
+}
+
+// dipped is how many dips a piece had, and how long one was.
+func dipped(p day.Piece) string {
+	var sum time.Duration
+	n := 0
+	for _, d := range p.Past {
+		if !d.Ended.IsZero() {
+			sum += d.Ended.Sub(d.Begun)
+			n++
+		}
+	}
+	of := strconv.Itoa(p.Dips)
+	if want := p.Want(); p.Live() && want > p.Dips {
+		of += " of " + strconv.Itoa(want)
+	}
+	if n == 0 {
+		return of + " × " + day.Long(p.DipTime().Duration())
+	}
+	return of + " × " + day.Long(sum/time.Duration(n))
+}
+
+// phase is where a piece is, in a word.
+func phase(p day.Piece) string {
+	return [...]string{"dry", "wetted out", "in the vat", "airing", "aired", "finished", "off the list", "carried over"}[p.Phase]
+}
+
+// dips are those that were made, in their order.
+func dips(s day.State) Timetable {
+	type one struct {
+		tag string
+		day.Dip
+	}
+	var all []one
+	for _, p := range s.Pieces {
+		for _, d := range p.Past {
+			all = append(all, one{p.Tag, d})
+		}
+	}
+	slices.SortStableFunc(all, func(a, b one) int { return a.Begun.Compare(b.Begun) })
+	var t Timetable
+	for _, d := range all {
+		slot := Slot{At: clock(d.Begun), Till: clock(d.Ended), Words: fmt.Sprintf("%s, dip %d", d.tag, d.No)}
+		switch {
+		case d.Ended.IsZero():
+			slot.Note, slot.Box = "in the vat", true
+		case d.Assumed:
+			slot.Note = minutes(d.Ended.Sub(d.Begun)) + ", not confirmed"
+		default:
+			slot.Note = minutes(d.Ended.Sub(d.Begun))
+		}
+		t.Rows = append(t.Rows, slot)
+	}
+	return t
+}
+
+// coming are the dips still to come of an open day, by its timetable.
+func coming(s day.State, o outlook.Outlook, b outlook.Blue, now time.Time) Timetable {
+	var t Timetable
+	table := outlook.Timetable(s, o, b, load.Plan{}, now, 0)
+	for _, r := range table.Plan.Rows {
+		if !r.Past {
+			t.Rows = append(t.Rows, Slot{At: clock(table.At(r.In)), Till: clock(table.At(r.Out)), Words: fmt.Sprintf("%s, dip %d", r.Tag, r.Dip), Box: true})
+		}
+	}
+	return t
+}
+
+// rungs are the vat's ladder.
+func rungs(b outlook.Blue) Swatches {
+	var out Swatches
+	for _, r := range b.Rungs {
+		sw := blue(r.Lab, 0)
+		sw.Rung, sw.Note = r.No, seen(r.Known)
+		if r.Known == outlook.Guessed { // a rung that was made and not looked at
+			sw.Note = "a guess"
+		}
+		out.Row = append(out.Row, sw)
+	}
+	return out
+}

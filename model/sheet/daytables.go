@@ -1,0 +1,189 @@
+package sheet
+
+import (
+	"strconv"
+	"time"
+
+	"example.org/vatside/model/day"
+	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/recipe"
+)
+
+// wentIn are the powders of the build: as the recipe has them, as weighed, and when each went in.
+func wentIn(s day.State) Table {
+	t := Table{Columns: columns("powder", "*by the recipe", "*weighed", "went in at")}
+	sys := s.Head.Setup.System()
+	am, err := recipe.Scale(s.Head.Recipe, s.Head.Setup.Fill, recipe.Options{IndigoStrength: s.Head.Setup.Strength})
+	if err != nil {
+		return t
+	}
+	for _, a := range am.Powders {
+		weighed, at := quantity.Mass(0), ""
+		for _, st := range s.Plan {
+			if st.Do == recipe.Weigh && st.Powder == a.Powder.ID {
+				weighed += s.Weighed(st.No)
+			}
+		}
+		for _, e := range s.Told() {
+			if b, ok := e.Body.(day.PowderAdded); ok && b.Powder == a.Powder.ID && b.Step > 0 {
+				at = joined(", ", at, clock(e.At))
+			}
+		}
+		row := []Cell{text(a.Powder.Material), text(a.Grams.Scale(sys)), text(weighed.Scale(sys)), text(at)}
+		if weighed == 0 {
+			row[2] = Cell{Blank: true}
+		}
+		if at == "" {
+			row[3] = Cell{Blank: true}
+		}
+		t.Rows = append(t.Rows, row)
+	}
+	return t
+}
+
+// steps are those of the plan that the day had before it, with when each was done; those to come have a box.
+func steps(s day.State) Table {
+	t := Table{Columns: columns("*no", "step", "amount", "done", "note")}
+	sys := s.Head.Setup.System()
+	done, note := map[int]time.Time{}, map[int]string{}
+	for _, e := range s.Told() {
+		st, ok := e.Body.(day.Stepped)
+		if !ok || st.StepNo() == 0 {
+			continue
+		}
+		no := st.StepNo()
+		switch b := e.Body.(type) {
+		case day.CautionAnswered, day.PowderWeighed, day.StepBegun, day.StripTest, day.Reading:
+		case day.VatJudged:
+			if !b.Ready {
+				note[no] = joined("; ", note[no], "not yet at "+clock(e.At)+because(b.Seen))
+				continue
+			}
+			done[no], note[no] = e.At, joined("; ", note[no], "ready"+because(b.Seen))
+		case day.StepSkipped:
+			done[no], note[no] = e.At, joined("; ", note[no], "left out: "+b.Reason)
+		default:
+			done[no] = e.At
+			if p, ok := e.Body.(day.Presumed); ok && p.IsAssumed() {
+				note[no] = joined("; ", note[no], "as planned, not confirmed")
+			}
+		}
+	}
+	for _, st := range s.Plan {
+		if st.No < s.Head.Opening.Step { // an earlier day's
+			continue
+		}
+		row := []Cell{text(strconv.Itoa(st.No)), text(st.Title), text(figure(st, sys)), text(clock(done[st.No])), text(note[st.No])}
+		if done[st.No].IsZero() {
+			row[3] = Cell{Boxes: 1}
+		}
+		t.Rows = append(t.Rows, row)
+	}
+	return t
+}
+
+func because(why string) string {
+	if why == "" {
+		return ""
+	}
+	return ": " + why
+}
+
+// readings are what instruments, strips and the eye said, of the stock jar too. dated: with the date before the time.
+func readings(s day.State, dated bool) Table {
+	t := Table{Columns: columns("at", "*warmth", "*pH", "*strip", "level", "of, with, seen")}
+	sys := s.Head.Setup.System()
+	for _, e := range s.Told() {
+		at := clock(e.At)
+		if dated {
+			at = e.At.Format("2 Jan 15:04")
+		}
+		switch b := e.Body.(type) {
+		case day.Reading:
+			var temp, ph, level string
+			if b.Temp != nil {
+				temp = b.Temp.Format(sys)
+			}
+			if b.PH != nil {
+				ph = strconv.FormatFloat(*b.PH, 'f', 1, 64)
+				if b.PHTemp != nil {
+					ph += " at " + b.PHTemp.Format(sys)
+				}
+			}
+			switch {
+			case b.BelowRim != nil:
+				level = b.BelowRim.Format(sys) + " below the rim"
+			case b.Holds != nil:
+				level = b.Holds.Format(sys)
+			}
+			of := ""
+			if b.Of == string(recipe.IntoStock) {
+				of = "stock jar"
+			}
+			t.Rows = append(t.Rows, texts(at, temp, ph, "", level, joined(", ", of, b.With)))
+		case day.StripTest:
+			t.Rows = append(t.Rows, texts(at, "", "", b.Stayed.Format(sys), "", b.Colour))
+		}
+	}
+	return t
+}
+
+// given is what went in beyond the build, with the strip before it and the next one after it. dated: several days.
+func given(days []Day, dated bool) Table {
+	t := Table{Columns: columns("at", "what", "why", "*strip before", "*strip after")}
+	for _, d := range days {
+		strip := ""    // of this day: yesterday's says nothing of today
+		var wait []int // rows whose strip after is still to come
+		sys := d.State.Head.Setup.System()
+		put := func(e day.Event, what, why string) {
+			at := clock(e.At)
+			if dated {
+				at = e.At.Format("2 Jan 15:04")
+			}
+			if why == "build" {
+				why = ""
+			}
+			wait = append(wait, len(t.Rows))
+			t.Rows = append(t.Rows, texts(at, what, why, strip, ""))
+		}
+		for _, e := range d.State.Told() {
+			switch b := e.Body.(type) {
+			case day.StripTest:
+				strip = b.Stayed.Format(sys)
+				for _, i := range wait {
+					t.Rows[i][4] = text(strip)
+				}
+				wait = nil
+			case day.PowderAdded:
+				if b.Step == 0 {
+					put(e, b.Mass.Scale(sys)+" "+b.Material, b.Why)
+				}
+			case day.Fed:
+				put(e, b.Mass.Scale(sys)+" "+b.Material, b.Why)
+			case day.ToppedUp:
+				put(e, b.Water.Format(sys)+" water", "topped up")
+			case day.Decanted:
+				put(e, b.Liquor.Format(sys)+" drawn off", b.Why)
+			}
+		}
+	}
+	return t
+}
+
+// notes are the dyer's own lines, the signs that were seen, and who stood at the vat.
+func notes(s day.State) Table {
+	t := Table{Columns: columns("at", "note")}
+	for _, e := range s.Told() {
+		words := ""
+		switch b := e.Body.(type) {
+		case day.Note:
+			words = b.Text
+		case day.SignSeen, day.HelperChanged, day.Rested, day.CrockTested, day.Soured, day.PieceDropped:
+			words = upper(b.Sentence(s.Head.Setup.System()))
+		}
+		if words != "" {
+			t.Rows = append(t.Rows, texts(clock(e.At), words))
+		}
+	}
+	return t
+}

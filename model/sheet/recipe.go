@@ -1,0 +1,212 @@
+package sheet
+
+import (
+	"fmt"
+	"strings"
+
+	"example.org/vatside/model/day"
+	"example.org/vatside/model/load"
+	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/recipe"
+)
+
+// OfRecipe is a day to be done: what is weighed, the water, the steps with boxes to tick and room for the times, and the
+// pieces with their dips. plan is their timetable, the zero Plan for none; its times count from the first piece. A setup
+// that the recipe cannot be scaled to is an error in one sentence.
+func OfRecipe(r recipe.Recipe, setup day.Setup, pieces []load.Piece, plan load.Plan) (Sheet, error) {
+	steps, err := day.Plan(day.Head{Recipe: r, Setup: setup})
+	if err != nil {
+		return Sheet{}, err
+	}
+	am, err := recipe.Scale(r, setup.Fill, recipe.Options{IndigoStrength: setup.Strength})
+	if err != nil {
+		return Sheet{}, err
+	}
+	sys := setup.System()
+	s := Sheet{
+		Title: r.Name, Subtitle: joined(" · ", setup.Name, setup.Fill.Format(sys), "a day to come"), Edge: edge(),
+		Foot: "Source of the doses: " + r.Source + ". Local rules and your supplier's sheet decide.",
+	}
+	s.Add(Facts{[]Fact{{"date", ""}, {"vat", setup.Name}, {"works at", liquor(r, sys)}}})
+	s.Add(Cautions{am.Cautions})
+	s.Add(Heading{"To weigh"}, amounts(am, sys))
+	if w := waters(steps, sys); len(w.List) > 0 {
+		s.Add(Heading{"Water"}, w)
+	}
+	s.Add(Heading{"Steps"}, todo(steps, sys))
+	if len(pieces) > 0 {
+		s.Add(Heading{"Pieces"}, planned(pieces, sys))
+		s.hints(pieces, plan)
+	}
+	if len(plan.Rows) > 0 {
+		s.Add(Heading{"Dips, from the first piece in"}, turns(plan))
+	}
+	s.Add(Heading{"Notes"}, Facts{[]Fact{{"°C and pH, when", ""}, {"strip, when", ""}, {"seen", ""}}})
+	return s, nil
+}
+
+// liquor is where the vat works.
+func liquor(r recipe.Recipe, sys quantity.System) string {
+	l := r.Liquor
+	return fmt.Sprintf("%s to %s, best %s; pH %.1f to %.1f", l.Low.Format(sys), l.High.Format(sys), l.Aim.Format(sys), l.PHLow, l.PHHigh)
+}
+
+// amounts are the powders, with room for what the scale showed.
+func amounts(a recipe.Amounts, sys quantity.System) Table {
+	t := Table{Columns: columns("*weigh", "powder", "wet or dissolve in", "into", "weighed", "in")}
+	for _, p := range a.Powders {
+		into := ""
+		switch {
+		case p.Powder.Into == recipe.IntoStock:
+			into = "stock jar"
+		case a.StockVolume > 0:
+			into = "vat"
+		}
+		t.Rows = append(t.Rows, []Cell{text(p.Grams.Scale(sys)), text(p.Powder.Material), text(wetting(p, sys)), text(into), {Blank: true}, {Boxes: 1}})
+	}
+	return t
+}
+
+// wetting is the water that goes with a powder.
+func wetting(p recipe.Amount, sys quantity.System) string {
+	var wet, dissolve string
+	if p.Hydrate > 0 {
+		wet = p.Hydrate.Format(sys)
+		if p.Jars > 1 {
+			wet += fmt.Sprintf(" in %d jars", p.Jars)
+		}
+		if p.Rinse > 0 {
+			wet += ", rinse with " + p.Rinse.Format(sys)
+		}
+	}
+	if p.Dissolve > 0 {
+		dissolve = p.Dissolve.Format(sys)
+	}
+	if wet == "" && dissolve == "" {
+		return "goes in dry"
+	}
+	return joined("; ", wet, dissolve)
+}
+
+// waters are what is poured, cold and hot.
+func waters(steps []day.Step, sys quantity.System) Facts {
+	var f Facts
+	for _, st := range steps {
+		if st.Do != recipe.Fill {
+			continue
+		}
+		where := "the vat"
+		if st.Into == recipe.IntoStock {
+			where = "the stock jar"
+		}
+		cold := st.Cold
+		if st.Cold+st.Hot == 0 {
+			cold = st.Water
+		}
+		value := cold.Format(sys) + " cold"
+		if st.Hot > 0 {
+			value += ", then " + st.Hot.Format(sys) + " hot"
+		}
+		if st.To != nil {
+			value += ", to " + st.To.Format(sys)
+		}
+		f.List = append(f.List, Fact{where, value})
+	}
+	return f
+}
+
+// todo are steps with a box each, their caution before their words, and what is to be written down.
+func todo(steps []day.Step, sys quantity.System) Ticks {
+	var t Ticks
+	for _, st := range steps {
+		words := sentences(st.How)
+		if st.Look != "" {
+			words = append(words, "Look for "+stopped(st.Look))
+		}
+		if st.Meanwhile != "" {
+			words = append(words, "Meanwhile: "+st.Meanwhile)
+		}
+		t.List = append(t.List, Tick{No: st.No, Title: st.Title, Figure: figure(st, sys), Caution: st.Caution, Words: words, Write: writes(st)})
+	}
+	return t
+}
+
+// stopped is words with a full stop.
+func stopped(s string) string { return strings.TrimSuffix(s, ".") + "." }
+
+// figure is the amount of a step: its mass, its water, its °C and its time, whichever it has.
+func figure(st day.Step, sys quantity.System) string {
+	var mass, water, temp, long string
+	if st.Mass > 0 {
+		mass = st.Mass.Scale(sys)
+	}
+	if st.Water > 0 {
+		water = st.Water.Format(sys)
+		if mass != "" {
+			water = "in " + water
+		}
+	}
+	if st.To != nil {
+		temp = "to " + st.To.Format(sys)
+	}
+	if st.AtLeast != nil {
+		temp = joined(", ", temp, "at least "+st.AtLeast.Format(sys))
+	}
+	if st.AtMost != nil {
+		temp = joined(", ", temp, "liquor at most "+st.AtMost.Format(sys))
+	}
+	if st.For > 0 {
+		long = st.For.Format(sys)
+	}
+	return joined(", ", joined(" ", mass, water), temp, long)
+}
+
+// writes is what the hands note at a step.
+func writes(st day.Step) []string {
+	switch {
+	case st.Waits():
+		return []string{"from", "to"}
+	case st.Judges():
+		return []string{"at", "°C", "pH", "strip"}
+	case st.To != nil || st.AtMost != nil || st.AtLeast != nil:
+		return []string{"at", "°C"}
+	case st.Do == recipe.Weigh:
+		return []string{"at", "weighed"}
+	}
+	return []string{"at"}
+}
+
+// planned are pieces to come, with a box a dip.
+func planned(pieces []load.Piece, sys quantity.System) Table {
+	t := Table{Columns: columns("tag", "what", "fibre", "*dry", "depth", "*dips × min", "*air", "who", "done")}
+	for _, p := range pieces {
+		t.Rows = append(t.Rows, []Cell{
+			text(p.Tag), text(p.What), text(p.Fibre.String()), text(p.Dry.Format(sys)), text(p.Depth),
+			text(fmt.Sprintf("%d × %s", p.Dips, p.Dip.Format(sys))), text(p.Air.Format(sys)), text(p.Who), {Boxes: p.Dips},
+		})
+	}
+	return t
+}
+
+// hints say what the pieces ask of the day.
+func (s *Sheet) hints(pieces []load.Piece, plan load.Plan) {
+	words := []string{"Wet them out: cotton and linen an hour at least, till no bubble rises; squeeze, open out, no dry pocket."}
+	if len(plan.Rows) > 0 {
+		words = append(words, fmt.Sprintf("Last one lifted %s after the first goes in; all done, rinsed and soured, after %s.", from(plan.Makespan), from(plan.Finish())))
+	}
+	for _, w := range words {
+		s.Add(Paragraph{w})
+	}
+	if len(plan.Warnings) > 0 {
+		s.Add(Cautions{sentences(plan.Warnings...)})
+	}
+}
+
+// turns are the dips of a plan.
+func turns(plan load.Plan) Timetable {
+	var t Timetable
+	for _, r := range plan.Rows {
+		t.Rows = append(t.Rows, Slot{At: from(r.In), Till: from(r.Out), Words: fmt.Sprintf("%s, dip %d", r.Tag, r.Dip), Box: true})
+	}
+	return t
+}

@@ -1,0 +1,120 @@
+// Package sheet makes sheets of paper: a day to be done, a day as it was, a vat's history, the tags of a workshop, the
+// dangers and what helps. A sheet is a small document of blocks; ui/paper sets it as text, Markdown or HTML.
+//
+// What a sheet says stands in words and figures with their units, in the system of the day or as asked. A colour is data
+// and never says anything alone: each has its name and its number beside it. To add a part to a sheet, add blocks to it;
+// to add a kind of block, give it a Kind here and a case in each renderer of ui/paper.
+package sheet
+
+// Sheet is one document. Its parts stand in the order of the page.
+type Sheet struct {
+	Title    string
+	Subtitle string
+	Edge     string // the cloth at the edge of the page, sRGB as #rrggbb; empty: dark indigo on white cotton
+	Blocks   []Block
+	Foot     string // what holds for the whole sheet, small
+}
+
+// Add puts blocks at the end.
+func (s *Sheet) Add(blocks ...Block) { s.Blocks = append(s.Blocks, blocks...) }
+
+// Block is one part of a sheet: one of the types below. Kind is its stable name.
+type Block interface{ Kind() string }
+
+// Heading opens a part.
+type Heading struct{ Text string }
+
+// Paragraph is running text.
+type Paragraph struct{ Text string }
+
+// Facts are names with their values.
+type Facts struct{ List []Fact }
+
+// Fact is one of them; without a value it is a line to write on.
+type Fact struct{ Name, Value string }
+
+// Table is rows under heads. A row has as many cells as there are columns.
+type Table struct {
+	Columns []Column
+	Rows    [][]Cell
+}
+
+// Column is the head of a column. Figures stand at its right.
+type Column struct {
+	Head    string
+	Figures bool
+}
+
+// Cell is text, a colour with its name, boxes to tick, or room to write: whichever is there, in this order.
+type Cell struct {
+	Text   string
+	Swatch *Swatch
+	Boxes  int
+	Blank  bool
+}
+
+// Swatch is a colour with what tells it without colour.
+type Swatch struct {
+	Hex  string // sRGB, #rrggbb
+	Name string // of its depth, or what cloth it is
+	Rung int    // of the vat's ladder; 0: none
+	Note string // how it is known, whose it is
+}
+
+// Swatches are colours side by side.
+type Swatches struct{ Row []Swatch }
+
+// Ticks are things to do, each with a box.
+type Ticks struct{ List []Tick }
+
+// Tick is one of them. Its caution comes before its words.
+type Tick struct {
+	No      int // 0: not numbered
+	Title   string
+	Figure  string // the one amount that matters, with its unit
+	Caution string
+	Words   []string
+	Write   []string // what is to be written down beside it, such as "at" or "°C"
+}
+
+// Timetable is what happens when, in order.
+type Timetable struct{ Rows []Slot }
+
+// Slot is one row of it.
+type Slot struct {
+	At, Till string // times of day, or times from the start; Till may be empty
+	Words    string
+	Note     string
+	Box      bool // still to come, to be ticked
+}
+
+// Cautions are dangers, told before the step that brings them.
+type Cautions struct{ List []string }
+
+// Tags are labels to cut out, one a piece.
+type Tags struct{ List []Tag }
+
+// Tag is one of them.
+type Tag struct {
+	Tag   string
+	Who   string // whose piece it is; empty: nobody's
+	Words string // weight, cloth, dips
+	Boxes int    // one a dip
+	Done  int    // of them, behind it already
+}
+
+// PageBreak is where a new page may well begin.
+type PageBreak struct{}
+
+// The stable names of the blocks.
+
+func (Heading) Kind() string   { return "heading" }
+func (Paragraph) Kind() string { return "paragraph" }
+func (Facts) Kind() string     { return "facts" }
+func (Table) Kind() string     { return "table" }
+func (Swatches) Kind() string  { return "swatches" }
+func (Ticks) Kind() string     { return "ticks" }
+func (Timetable) Kind() string { return "timetable" }
+func (Cautions) Kind() string  { return "cautions" }
+func (Tags) Kind() string      { return "tags" }
+func (PageBreak) Kind() string { return "page_break" }

@@ -1,0 +1,40 @@
+package sheet
+
+import (
+	"example.org/vatside/model/day"
+	"example.org/vatside/model/load"
+	"example.org/vatside/model/quantity"
+)
+
+// TagsOf are the labels of pieces that are to be dyed.
+func TagsOf(pieces []load.Piece, sys quantity.System) Tags {
+	var t Tags
+	for _, p := range pieces {
+		t.List = append(t.List, Tag{Tag: p.Tag, Who: p.Who, Words: goods(p.Dry, p.Fibre.String(), p.What, p.Dips, sys), Boxes: p.Dips})
+	}
+	return t
+}
+
+// TagsOfDay are the labels of a day's pieces, those that were dropped left out, with the dips behind each.
+func TagsOfDay(s day.State) Tags {
+	var t Tags
+	for _, p := range s.Pieces {
+		if p.Phase == day.Dropped {
+			continue
+		}
+		n := max(p.Want(), p.Dips)
+		t.List = append(t.List, Tag{Tag: p.Tag, Who: p.Spec.Who, Words: goods(p.Spec.Dry, p.Spec.Fibre, p.Spec.What, n, s.Head.Setup.System()), Boxes: n, Done: p.Dips})
+	}
+	return t
+}
+
+func goods(dry quantity.Mass, fibre, what string, dips int, sys quantity.System) string {
+	return joined(" ", dry.Format(sys), fibre, what) + ", " + counted(dips, "dip")
+}
+
+// OfTags is a page of labels to print and cut.
+func OfTags(title string, t Tags) Sheet {
+	s := Sheet{Title: "Tags", Subtitle: title, Edge: edge(), Foot: "Cut along the dashes."}
+	s.Add(t)
+	return s
+}

@@ -1,0 +1,160 @@
+package sheet
+
+import (
+	"fmt"
+	"strings"
+	"time"
+	"unicode"
+	"unicode/utf8"
+
+	"example.org/vatside/model/colour"
+	"example.org/vatside/model/day"
+	"example.org/vatside/model/fibre"
+	"example.org/vatside/model/outlook"
+	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/shade"
+)
+
+// Marks says what the signs behind a figure mean.
+const Marks = "Behind a figure: = measured, ~ reckoned, ? guessed."
+
+// edge is the cloth's edge where no cloth was dyed: dark on white cotton.
+func edge() string { return ofDepth("dark").Hex }
+
+// ofDepth is a depth's likely colour on white cotton.
+func ofDepth(name string) Swatch {
+	d, err := shade.ByName(name)
+	if err != nil {
+		return Swatch{}
+	}
+	return blue(shade.White.Colour(shade.Band(d).Likely), shade.White)
+}
+
+// blue is a colour of dry cloth as a swatch: what a screen or a printer can show of it, and the name of its depth.
+func blue(lab colour.Lab, on shade.Ground) Swatch {
+	s, _ := on.Depth(lab)
+	return Swatch{Hex: lab.RGB().Clip().Hex(), Name: shade.Name(s)}
+}
+
+// seen says how the colour of a piece is known.
+func seen(k outlook.Known) string {
+	switch k {
+	case outlook.Measured:
+		return "as seen"
+	case outlook.Reckoned:
+		return "by its dips"
+	case outlook.Guessed:
+		return "as wished"
+	}
+	return ""
+}
+
+// clock is a time of day; nothing for the zero time.
+func clock(t time.Time) string {
+	if t.IsZero() {
+		return ""
+	}
+	return day.Clock(t)
+}
+
+// minutes is a stretch of a dip, to the minute, or in seconds below one.
+func minutes(d time.Duration) string { return day.Long(d) }
+
+// from is a time from the start as hours and minutes, 1:05.
+func from(s quantity.Span) string {
+	m := int(s.Duration().Round(time.Minute) / time.Minute)
+	return fmt.Sprintf("%d:%02d", m/60, m%60)
+}
+
+// upper puts the first letter in upper case.
+func upper(s string) string {
+	r, n := utf8.DecodeRuneInString(s)
+	if n == 0 {
+		return s
+	}
+	return string(unicode.ToUpper(r)) + s[n:]
+}
+
+// sentence is words with a capital and a full stop; empty for nothing.
+func sentence(s string) string {
+	s = strings.TrimSpace(s)
+	if s == "" || strings.HasSuffix(s, ".") || strings.HasSuffix(s, "?") || strings.HasSuffix(s, "!") {
+		return upper(s)
+	}
+	return upper(s) + "."
+}
+
+// sentences are each of them that says something.
+func sentences(list ...string) []string {
+	var out []string
+	for _, s := range list {
+		if s = sentence(s); s != "" {
+			out = append(out, s)
+		}
+	}
+	return out
+}
+
+// joined puts what is there behind one another.
+func joined(sep string, parts ...string) string {
+	var out []string
+	for _, p := range parts {
+		if p = strings.TrimSpace(p); p != "" {
+			out = append(out, p)
+		}
+	}
+	return strings.Join(out, sep)
+}
+
+// counted is a number with its word.
+func counted(n int, word string) string {
+	if n == 1 {
+		return "1 " + word
+	}
+	return fmt.Sprintf("%d %ss", n, word)
+}
+
+// text is a cell of words.
+func text(s string) Cell { return Cell{Text: s} }
+
+// texts are cells of words.
+func texts(words ...string) []Cell {
+	out := make([]Cell, len(words))
+	for i, w := range words {
+		out[i] = text(w)
+	}
+	return out
+}
+
+// columns are heads with figures under those that begin with a star.
+func columns(heads ...string) []Column {
+	out := make([]Column, len(heads))
+	for i, h := range heads {
+		name, figures := strings.CutPrefix(h, "*")
+		out[i] = Column{name, figures}
+	}
+	return out
+}
+
+// name is the vat as the dyer calls it.
+func name(h day.Head) string {
+	if h.Setup.Name != "" {
+		return h.Setup.Name
+	}
+	return h.Vat
+}
+
+// groundOf is the undyed cloth of a piece.
+func groundOf(p day.Piece) shade.Ground {
+	f, _ := fibre.Parse(p.Spec.Fibre) // unknown counts as white
+	return shade.GroundOf(f)
+}
+
+// lightness is L* of a swatch.
+func lightness(hex string) float64 {
+	c, err := colour.ParseHex(hex)
+	if err != nil {
+		return 100
+	}
+	return c.Lab().L
+}

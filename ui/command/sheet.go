@@ -1,0 +1,232 @@
+package command
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"path/filepath"
+	"slices"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"example.org/vatside/model/day"
+	"example.org/vatside/model/load"
+	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/sheet"
+	"example.org/vatside/ui/paper"
+	"example.org/vatside/ui/shelf"
+)
+
+// papering is what sheet was asked.
+type papering struct {
+	vat, day                                 string
+	what, format, out                        string
+	recipe, fill, strength, pieceFile, units string
+	pieces                                   []string
+	force                                    bool
+}
+
+func (p *program) sheetCommand() *cobra.Command {
+	var s papering
+	c := &cobra.Command{
+		Use: "sheet [VAT|VAT/DAY]", Short: "On paper: a day, a vat's history, tags to cut, the safety sheet",
+		Long: "A sheet to print or to keep, as text, Markdown or HTML: a day as it was or as it stands, a vat's whole history, the tags of the\n" +
+			"pieces, or the safety sheet. Without VAT it is the vat that was last worked on. With --recipe and --fill it is the day to come,\n" +
+			"with boxes to tick, and needs no vat.",
+		Args: usage(cobra.MaximumNArgs(1)),
+		Example: "  vatside sheet garden-bin --format html -o day.html\n" +
+			"  vatside sheet garden-bin/2026-11-25\n" +
+			"  vatside sheet garden-bin --what vat --format md\n" +
+			"  vatside sheet --recipe soda --fill 60L --piece 'A1=420 g linen, dark, table runner' -o tomorrow.html\n" +
+			"  vatside sheet --what safety --recipe soda -o safety.html",
+		RunE: func(c *cobra.Command, args []string) error {
+			if len(args) > 0 {
+				s.vat, s.day, _ = strings.Cut(args[0], "/")
+			}
+			if err := s.check(c); err != nil {
+				return err
+			}
+			return p.sheet(s, c)
+		},
+	}
+	f := c.Flags()
+	f.StringVar(&s.what, "what", "day", "day, vat, tags or safety")
+	f.StringVar(&s.format, "format", "", "txt, md or html (else by the name of the file, else txt)")
+	f.StringVarP(&s.out, "out", "o", "", "`file` to write; one that is there is left alone without --force")
+	f.BoolVar(&s.force, "force", false, "write over the file of -o")
+	f.StringVar(&s.recipe, "recipe", "", "`id` of a recipe, or a recipe file: a day to come")
+	f.StringVar(&s.fill, "fill", "", "`volume` of the whole liquor, such as 60L")
+	f.StringVar(&s.strength, "indigo-strength", "", "strength of your indigo, such as 45%")
+	f.StringArrayVar(&s.pieces, "piece", nil, "a piece to come, such as `'A1=420 g linen, dark'` or '90 g silk, 3 dips, scarf, of Mo'; once for each")
+	f.StringVar(&s.pieceFile, "pieces", "", "`file` with [[piece]] blocks")
+	f.StringVar(&s.units, "units", "", "metric, us or imperial (else as in the day, else as in the settings)")
+	p.jsonFlag(c)
+	return c
+}
+
+// check is what of the usage can be told before anything is read.
+func (s *papering) check(c *cobra.Command) error {
+	wrong := func(words string, a ...any) error { return usageError{fmt.Errorf(words, a...)} }
+	given := func(flag string) bool { return c.Flags().Changed(flag) }
+	if !slices.Contains([]string{"day", "vat", "tags", "safety"}, s.what) {
+		return wrong("--what is day, vat, tags or safety, not %q", s.what)
+	}
+	for _, flag := range []string{"out", "recipe", "fill", "pieces", "indigo-strength", "format"} {
+		if given(flag) && strings.TrimSpace(c.Flags().Lookup(flag).Value.String()) == "" {
+			return emptyFlag("--" + flag)
+		}
+	}
+	if s.format == "" {
+		s.format = map[string]string{".html": "html", ".htm": "html", ".md": "md"}[strings.ToLower(filepath.Ext(s.out))]
+	}
+	if s.format == "" {
+		s.format = "txt"
+	}
+	toCome := given("recipe") || given("fill") || len(s.pieces) > 0 || given("pieces") || given("indigo-strength")
+	switch {
+	case !slices.Contains(paper.Forms(), s.format):
+		return wrong("--format is %s, not %q", strings.Join(paper.Forms(), ", "), s.format)
+	case s.force && s.out == "":
+		return wrong("--force needs -o: the file to write over")
+	case s.vat+s.day != "" && toCome:
+		return wrong("give a vat, or --recipe for a day to come, not both")
+	case s.what == "vat" && (toCome || s.day != ""):
+		return wrong("--what vat is all the days of a vat: name the vat alone")
+	case s.what == "safety" && s.day != "":
+		return wrong("--what safety is for a vat: name the vat alone")
+	case toCome && s.recipe == "":
+		return wrong("a day to come needs --recipe")
+	case toCome && s.fill == "" && s.what != "safety":
+		return wrong("a day to come needs --fill")
+	case s.what == "tags" && toCome && len(s.pieces) == 0 && s.pieceFile == "":
+		return wrong("tags of a day to come need --piece or --pieces")
+	}
+	return nil
+}
+
+func (p *program) sheet(s papering, c *cobra.Command) error {
+	made, err := p.made(s, c)
+	if err != nil {
+		return err
+	}
+	if p.json && s.out != "" {
+		return usageError{errors.New("--json goes to the screen: leave -o off")}
+	}
+	if p.json {
+		return p.asJSON(sheetOf(made))
+	}
+	text, err := paper.Set(made, s.format)
+	if err != nil {
+		return err
+	}
+	if s.out == "" {
+		fmt.Fprint(p.Out, text)
+		return nil
+	}
+	err = shelf.WritePaper(s.out, []byte(text), s.force)
+	if errors.Is(err, fs.ErrExist) {
+		return fmt.Errorf("%s is there already: name another file, or write over it with --force", s.out)
+	}
+	return err
+}
+
+// made is the sheet that was asked for.
+func (p *program) made(s papering, c *cobra.Command) (sheet.Sheet, error) {
+	h, err := p.shelf()
+	if err != nil {
+		return sheet.Sheet{}, err
+	}
+	set, err := h.Settings()
+	p.warn(err)
+	if s.what == "safety" {
+		return p.safety(s, h, set)
+	}
+	if s.recipe != "" {
+		return p.toCome(s, set, c)
+	}
+	days, err := p.daysOf(s, h)
+	if err != nil {
+		return sheet.Sheet{}, err
+	}
+	for i := range days {
+		if s.units != "" {
+			if _, err := p.units(s.units); err != nil {
+				return sheet.Sheet{}, err
+			}
+			days[i].State.Head.Setup.Units = s.units
+		}
+	}
+	last := days[len(days)-1]
+	switch s.what {
+	case "vat":
+		return sheet.OfVat(days, present(last.State)), nil
+	case "tags":
+		tags := sheet.TagsOfDay(last.State)
+		if len(tags.List) == 0 {
+			return sheet.Sheet{}, fmt.Errorf("day %s of vat %s has no pieces to tag", last.Name, last.State.Head.Vat)
+		}
+		return sheet.OfTags(last.State.Head.Vat+", "+last.Name, tags), nil
+	}
+	return sheet.OfDay(last, present(last.State)), nil
+}
+
+// safety is the safety sheet: of a recipe, of a vat's recipe, else of all.
+func (p *program) safety(s papering, h shelf.Home, set shelf.Settings) (sheet.Sheet, error) {
+	sys, err := p.units(s.units)
+	if err != nil {
+		return sheet.Sheet{}, err
+	}
+	switch {
+	case s.recipe != "":
+		r, err := p.find(s.recipe)
+		if err != nil {
+			return sheet.Sheet{}, err
+		}
+		return sheet.Safety(&r, set.Emergency, sys), nil
+	case s.vat != "":
+		days, err := p.daysOf(s, h)
+		if err != nil {
+			return sheet.Sheet{}, err
+		}
+		return sheet.Safety(&days[len(days)-1].State.Head.Recipe, set.Emergency, sys), nil
+	}
+	return sheet.Safety(nil, set.Emergency, sys), nil
+}
+
+// toCome is a day that is still to be done.
+func (p *program) toCome(s papering, set shelf.Settings, c *cobra.Command) (sheet.Sheet, error) {
+	sys, err := p.units(s.units)
+	if err != nil {
+		return sheet.Sheet{}, err
+	}
+	r, err := p.find(s.recipe)
+	if err != nil {
+		return sheet.Sheet{}, err
+	}
+	setup := day.Setup{Units: map[quantity.System]string{quantity.US: "us", quantity.Imperial: "imperial"}[sys], Cold: set.Cold, Hot: set.Hot, Place: set.Place, Gear: set.Gear}
+	in := reader{sys: sys, c: c}
+	volume(&in, &setup.Fill, "--fill", s.fill)
+	read(&in, &setup.Strength, "--indigo-strength", s.strength, quantity.ParseShare)
+	if in.err != nil {
+		return sheet.Sheet{}, in.err
+	}
+	pieces, err := p.piecesToCome(s, sys)
+	if err != nil {
+		return sheet.Sheet{}, err
+	}
+	if s.what == "tags" {
+		return sheet.OfTags(r.Name+", "+setup.Fill.Format(sys), sheet.TagsOf(pieces, sys)), nil
+	}
+	var plan load.Plan
+	if len(pieces) > 0 {
+		limits, err := p.limits(loading{recipe: s.recipe, fill: s.fill, hands: max(1, set.Hands)}, c, 0, sys)
+		if err != nil {
+			return sheet.Sheet{}, err
+		}
+		if plan, err = load.Make(pieces, limits); err != nil {
+			return sheet.Sheet{}, err
+		}
+	}
+	return sheet.OfRecipe(r, setup, pieces, plan)
+}

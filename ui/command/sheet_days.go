@@ -1,0 +1,151 @@
+package command
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"slices"
+	"strconv"
+	"strings"
+
+	"example.org/vatside/model/day"
+	"example.org/vatside/model/load"
+	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/shade"
+	"example.org/vatside/model/sheet"
+	"example.org/vatside/model/vessel"
+	"example.org/vatside/ui/shelf"
+)
+
+// daysOf are the days of the vat that was named, the oldest first: all, or the one that was asked for alone. Without a name
+// it is the vat that was last worked on. There is at least one, or an error.
+func (p *program) daysOf(s papering, h shelf.Home) ([]sheet.Day, error) {
+	vat := ""
+	if s.vat != "" {
+		var err error
+		if vat, err = vatNamed(h, s.vat); err != nil {
+			return nil, err
+		}
+	} else {
+		all, err := p.survey(h)
+		if err != nil {
+			return nil, err
+		}
+		if len(all) == 0 {
+			return nil, errors.New("no vat is in the book yet: give --recipe and --fill for a day to come")
+		}
+		last := slices.MaxFunc(all, func(a, b standing) int { return a.state.At.Compare(b.state.At) })
+		vat = last.vat
+	}
+	names, err := h.Days(vat)
+	if err != nil {
+		return nil, err
+	}
+	if s.day != "" {
+		if !slices.Contains(names, s.day) {
+			return nil, fmt.Errorf("vat %s has no day %q: it has %s", vat, s.day, list(names))
+		}
+		names = []string{s.day}
+	}
+	var out []sheet.Day
+	for _, name := range names {
+		b, err := h.ReadDay(vat, name)
+		if err == nil && b.Empty() {
+			continue
+		}
+		if err == nil && b.HeadErr != nil {
+			err = fmt.Errorf("the head cannot be read: %w", b.HeadErr)
+		}
+		if err != nil {
+			p.warn(fmt.Errorf("vat %s, day %s is left out: %w", vat, name, err))
+			continue
+		}
+		state, errs := day.Replay(b.Head, b.Events)
+		if len(state.Plan) == 0 && len(errs) > 0 {
+			p.warn(fmt.Errorf("vat %s, day %s is left out: %w", vat, name, errs[0]))
+			continue
+		}
+		if n := len(b.Unread); n > 0 {
+			p.warn(fmt.Errorf("vat %s, day %s: %s cannot be read, and left out", vat, name, counted(n, "event")))
+		}
+		out = append(out, sheet.Day{Name: name, State: state})
+	}
+	if len(out) == 0 {
+		return nil, fmt.Errorf("no day of vat %s can be read", vat)
+	}
+	return out, nil
+}
+
+// piecesToCome are those of --pieces and --piece.
+func (p *program) piecesToCome(s papering, sys quantity.System) ([]load.Piece, error) {
+	var out []load.Piece
+	if s.pieceFile != "" {
+		file, err := shelf.ReadRecipe(s.pieceFile)
+		if errors.Is(err, fs.ErrNotExist) {
+			return nil, fmt.Errorf("there is no file %s", s.pieceFile)
+		}
+		if err != nil {
+			return nil, fmt.Errorf("%s: %s", s.pieceFile, strings.TrimPrefix(err.Error(), "the recipe cannot be read: "))
+		}
+		pieces, faults := load.ParsePieces(s.pieceFile, string(file.Text), 0)
+		if len(faults) > 0 {
+			return nil, faults.Err()
+		}
+		out = pieces
+	}
+	for _, text := range s.pieces {
+		piece, err := pieceToCome(text, len(out)+1, sys)
+		if err != nil {
+			return nil, fmt.Errorf("--piece %q: %w", text, err)
+		}
+		if slices.ContainsFunc(out, func(o load.Piece) bool { return o.Tag == piece.Tag }) {
+			return nil, fmt.Errorf("--piece %q: %s is there already, each piece has a tag of its own", text, piece.Tag)
+		}
+		out = append(out, piece)
+	}
+	return out, nil
+}
+
+// pieceToCome reads a piece, 'A1=420 g linen, dark, table runner, of Mo': its tag, else A with its number; dry weight and fibre;
+// then, in any order, a depth or dips, whose it is, and what it is.
+func pieceToCome(text string, no int, sys quantity.System) (load.Piece, error) {
+	piece := load.Piece{Tag: "A" + strconv.Itoa(no)}
+	if tag, rest, tagged := strings.Cut(text, "="); tagged {
+		if piece.Tag, text = strings.TrimSpace(tag), rest; piece.Tag == "" {
+			return piece, errors.New("the tag is missing before =")
+		}
+	}
+	parts := strings.Split(text, ",")
+	goods, err := vessel.ParseGoods(parts[0], sys)
+	if err != nil {
+		return piece, err
+	}
+	if !(goods.Dry > 0) {
+		return piece, errors.New("it weighs nothing; write its dry weight, such as '420 g linen'")
+	}
+	piece.Fibre, piece.Dry = goods.Fibre, goods.Dry
+	for _, part := range parts[1:] {
+		part = strings.TrimSpace(part)
+		number, word, _ := strings.Cut(part, " ")
+		n, err := strconv.Atoi(number)
+		depth, depthErr := shade.ByName(part)
+		switch {
+		case part == "":
+		case err == nil && (word == "dips" || word == "dip"):
+			if n < 1 || n > load.MostDips {
+				return piece, fmt.Errorf("%d dips cannot be planned; 1 to %d can", n, load.MostDips)
+			}
+			piece.Dips = n
+		case depthErr == nil:
+			piece.Depth = depth.Name
+		case number == "of" && word != "":
+			piece.Who = word
+		default:
+			piece.What = part
+		}
+	}
+	if piece.Depth == "" && piece.Dips == 0 {
+		return piece, errors.New("say how dark, or how many dips, such as '420 g linen, dark' or '420 g linen, 5 dips'")
+	}
+	return piece.Fill()
+}

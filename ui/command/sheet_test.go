@@ -1,0 +1,138 @@
+package command
+
+import (
+	"encoding/json"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+)
+
+func TestSheetNeedsNoVat(t *testing.T) {
+	out, errs, code := runAt(t, thursday, "sheet", "--recipe", "soda", "--fill", "60L", "--piece", "A1=420 g linen, dark, table runner, of Mo", "--piece", "90 g cotton, 2 dips")
+	if code != 0 || errs != "" {
+		t.Fatalf("%d %q", code, errs)
+	}
+	for _, must := range []string{"SODA VAT", "[ ]  1  Weigh the pre-reduced indigo grains: 90 g", "liquor at most 50 °C", "table runner", "A2, dip 2"} {
+		if !strings.Contains(out, must) {
+			t.Errorf("no %q in\n%s", must, out)
+		}
+	}
+	out, errs, code = runAt(t, thursday, "sheet", "--what", "safety", "--format", "md")
+	if code != 0 || errs != "" || !strings.Contains(out, "## First aid") || !strings.Contains(out, "| 49 °C | more than 5 min |") {
+		t.Errorf("%d %q\n%s", code, errs, out)
+	}
+	out, _, _ = runAt(t, thursday, "sheet", "--what", "tags", "--recipe", "soda", "--fill", "60L", "--piece", "A1=420 g linen, 3 dips")
+	if !strings.Contains(out, "A1      420 g linen, 3 dips\n        [ ] wet out   [ ] [ ] [ ]\n") {
+		t.Errorf("%s", out)
+	}
+}
+
+// The vat is the one that is named, else the one last worked on; its file is its own, and never written over unasked.
+func TestSheetOfAVat(t *testing.T) {
+	home := rehearsed(t, 2)
+	run := func(args ...string) (string, string, int) {
+		return runAt(t, thursday, append([]string{"sheet", "--home", home}, args...)...)
+	}
+	for _, args := range [][]string{nil, {"garden bin"}, {"garden-bin/" + theDay}} {
+		out, errs, code := run(args...)
+		if code != 0 || errs != "" || !strings.Contains(out, "\nPieces\n------\n") || !strings.Contains(out, "[") && !strings.Contains(out, "finished") {
+			t.Errorf("%v: %d %q\n%s", args, code, errs, out)
+		}
+	}
+	if out, errs, code := run("garden-bin", "--what", "vat", "--units", "us"); code != 0 || errs != "" || !strings.Contains(out, "Pieces and their blues") || !strings.Contains(out, " oz ") {
+		t.Errorf("%d %q\n%s", code, errs, out)
+	}
+	file := filepath.Join(t.TempDir(), "day.html")
+	if out, errs, code := run("-o", file); code != 0 || out != "" || errs != "" {
+		t.Errorf("%d %q %q", code, out, errs)
+	}
+	text, err := os.ReadFile(file)
+	if err != nil || !strings.HasPrefix(string(text), "<!DOCTYPE html>") {
+		t.Errorf("%v %.40s", err, text)
+	}
+	if _, errs, code := run("-o", file, "--format", "txt"); code != 1 || !strings.Contains(errs, "is there already: name another file, or write over it with --force") {
+		t.Errorf("%d %q", code, errs)
+	}
+	if again, _ := os.ReadFile(file); string(again) != string(text) {
+		t.Error("the file was written over")
+	}
+	if _, errs, code := run("-o", file, "--format", "txt", "--force"); code != 0 || errs != "" {
+		t.Errorf("%d %q", code, errs)
+	}
+	if again, _ := os.ReadFile(file); !strings.HasPrefix(string(again), "GARDEN BIN\n") {
+		t.Errorf("%.40s", again)
+	}
+}
+
+func TestSheetAsData(t *testing.T) {
+	out, errs, code := runAt(t, thursday, "sheet", "--home", rehearsed(t, 1), "--json")
+	var got struct {
+		Title  string
+		Edge   string `json:"edge_srgb"`
+		Blocks []struct {
+			Kind string
+			Rows [][]struct {
+				Text   string
+				Swatch *struct{ SRGB, Name string }
+			}
+		}
+	}
+	if err := json.Unmarshal([]byte(out), &got); err != nil || code != 0 || errs != "" {
+		t.Fatalf("%v %d %q", err, code, errs)
+	}
+	kinds, swatches := map[string]int{}, 0
+	for _, b := range got.Blocks {
+		kinds[b.Kind]++
+		for _, r := range b.Rows {
+			for _, c := range r {
+				if c.Swatch != nil && len(c.Swatch.SRGB) == 7 && c.Swatch.Name != "" {
+					swatches++
+				}
+			}
+		}
+	}
+	if got.Title != "Garden bin" || len(got.Edge) != 7 || kinds["table"] < 3 || kinds["timetable"] != 1 || swatches < 3 {
+		t.Errorf("%q %q %v, %d swatches", got.Title, got.Edge, kinds, swatches)
+	}
+}
+
+func TestSheetRefusals(t *testing.T) {
+	home := rehearsed(t, 1)
+	soda := []string{"--recipe", "soda", "--fill", "60L"}
+	for _, c := range []struct {
+		code int
+		says string
+		args []string
+	}{
+		{2, "--what is day, vat, tags or safety", []string{"--what", "week"}},
+		{2, "--format is txt, md, html", []string{"--format", "pdf"}},
+		{2, "--out is given with nothing in it", []string{"-o", ""}},
+		{2, "--force needs -o", []string{"--force"}},
+		{2, "not both", append([]string{"garden-bin"}, soda...)},
+		{2, "name the vat alone", []string{"garden-bin/" + theDay, "--what", "vat"}},
+		{2, "a day to come needs --fill", []string{"--recipe", "soda"}},
+		{2, "a day to come needs --recipe", []string{"--fill", "60L"}},
+		{2, "need --piece", append([]string{"--what", "tags"}, soda...)},
+		{2, "write it as", []string{"a", "b"}},
+		{1, `no vat is called "tub": there are garden-bin`, []string{"tub"}},
+		{1, "it has " + theDay, []string{"garden-bin/2020-01-01"}},
+		{1, "say how dark, or how many dips", append([]string{"--piece", "420 g linen"}, soda...)},
+		{1, "a tag of its own", append([]string{"--piece", "A2=420 g linen, dark", "--piece", "90 g linen, dark"}, soda...)},
+		{1, "1 to 60 can", append([]string{"--piece", "420 g linen, 99 dips"}, soda...)},
+		{1, "write the dry weight and the fibre", append([]string{"--piece", "linen"}, soda...)},
+		{1, "there is no file nowhere.toml", append([]string{"--pieces", "nowhere.toml"}, soda...)},
+		{1, "wool", append([]string{"--piece", "400 g wool, dark"}, soda...)},
+		{1, "there is no folder", append([]string{"-o", filepath.Join(home, "nowhere", "a.txt")}, soda...)},
+		{1, "is a folder", append([]string{"-o", home}, soda...)},
+		{1, "--units is metric, us or imperial", []string{"--units", "old"}},
+	} {
+		out, errs, code := runAt(t, thursday, append([]string{"sheet", "--home", home}, c.args...)...)
+		if code != c.code || out != "" || !strings.Contains(errs, c.says) || strings.Count(errs, "\n") != 1 {
+			t.Errorf("sheet %v: %d %q %q, want %d %q", c.args, code, out, errs, c.code, c.says)
+		}
+	}
+	if _, errs, code := runAt(t, thursday, "sheet"); code != 1 || !strings.Contains(errs, "no vat is in the book yet: give --recipe and --fill") {
+		t.Errorf("%d %q", code, errs)
+	}
+}

@@ -1,0 +1,277 @@
+package paper
+
+import (
+	"fmt"
+	"html"
+	"regexp"
+	"strings"
+	"unicode/utf8"
+
+	"example.org/vatside/model/sheet"
+)
+
+// hexForm is all that may stand as a colour in a style.
+var hexForm = regexp.MustCompile(`^#[0-9a-f]{6}$`)
+
+// HTML is the sheet as one HTML5 file that is well-formed XML as well: no script, nothing fetched. It prints on A4 and on
+// Letter; the edge of the cloth runs down the left of each page.
+func HTML(s sheet.Sheet) string {
+	h := &page{}
+	title := text(s.Title)
+	if title == "" {
+		title = "vatside"
+	}
+	edge := s.Edge
+	if !hexForm.MatchString(edge) {
+		edge = "#22324f"
+	}
+	h.put("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\"/>\n")
+	h.put("<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\"/>\n<title>%s</title>\n<style>\n", title)
+	h.put("%s</style>\n</head>\n<body>\n", strings.ReplaceAll(style, "EDGE", edge))
+	h.put("<div class=\"edge\"></div>\n<main>\n")
+	if s.Title != "" {
+		h.put("<h1>%s</h1>\n", text(s.Title))
+	}
+	if s.Subtitle != "" {
+		h.put("<p class=\"under\">%s</p>\n", text(s.Subtitle))
+	}
+	for _, b := range s.Blocks {
+		h.block(b)
+	}
+	h.shut()
+	if s.Foot != "" {
+		h.put("<p class=\"foot\">%s</p>\n", text(s.Foot))
+	}
+	h.put("</main>\n</body>\n</html>\n")
+	return h.b.String()
+}
+
+// page collects HTML. A heading opens a section that the next one closes.
+type page struct {
+	b       strings.Builder
+	open    bool
+	newPage bool
+}
+
+func (h *page) put(format string, a ...any) { fmt.Fprintf(&h.b, format, a...) }
+
+func (h *page) shut() {
+	if h.open {
+		h.put("</section>\n")
+	}
+	h.open = false
+}
+
+// text is what was typed, as text.
+func text(s string) string { return html.EscapeString(line(s)) }
+
+func (h *page) block(b sheet.Block) {
+	switch b := b.(type) {
+	case sheet.Heading:
+		h.shut()
+		class := ""
+		if h.newPage {
+			class = " class=\"new\""
+		}
+		h.put("<section%s>\n<h2>%s</h2>\n", class, text(b.Text))
+		h.open, h.newPage = true, false
+	case sheet.Paragraph:
+		h.put("<p>%s</p>\n", text(b.Text))
+	case sheet.Facts:
+		h.facts(b)
+	case sheet.Table:
+		h.table(b)
+	case sheet.Swatches:
+		if len(b.Row) > 0 {
+			h.put("<ul class=\"row\">\n")
+			for _, s := range b.Row {
+				h.put("<li>%s</li>\n", swatch(s))
+			}
+			h.put("</ul>\n")
+		}
+	case sheet.Ticks:
+		h.ticks(b)
+	case sheet.Timetable:
+		h.times(b)
+	case sheet.Cautions:
+		for _, c := range b.List {
+			h.put("<p class=\"caution\"><strong>CAUTION</strong> %s</p>\n", text(c))
+		}
+	case sheet.Tags:
+		h.tags(b)
+	case sheet.PageBreak:
+		h.newPage = true
+	}
+}
+
+func (h *page) facts(f sheet.Facts) {
+	if len(f.List) == 0 {
+		return
+	}
+	h.put("<dl>\n")
+	for _, x := range f.List {
+		value := text(x.Value)
+		if value == "" {
+			value = "<span class=\"write long\"></span>"
+		}
+		h.put("<div><dt>%s</dt><dd>%s</dd></div>\n", text(x.Name), value)
+	}
+	h.put("</dl>\n")
+}
+
+func (h *page) table(t sheet.Table) {
+	cols := used(t)
+	if len(cols) == 0 {
+		return
+	}
+	class := func(c int) string {
+		if t.Columns[c].Figures {
+			return " class=\"figures\""
+		}
+		return ""
+	}
+	h.put("<table%s>\n<thead><tr>", size(t, cols))
+	for _, c := range cols {
+		if head := text(t.Columns[c].Head); head != "" {
+			h.put("<th scope=\"col\"%s>%s</th>", class(c), head)
+		} else {
+			h.put("<td></td>")
+		}
+	}
+	h.put("</tr></thead>\n<tbody>\n")
+	for _, r := range t.Rows {
+		h.put("<tr>")
+		for _, c := range cols {
+			var x sheet.Cell
+			if c < len(r) {
+				x = r[c]
+			}
+			h.put("<td%s>%s</td>", class(c), inCell(x))
+		}
+		h.put("</tr>\n")
+	}
+	h.put("</tbody>\n</table>\n")
+}
+
+// size is the class of a table: short ones do not run across the page, those that hold much are set small.
+func size(t sheet.Table, cols []int) string {
+	most := 0
+	for _, r := range t.Rows {
+		n := 0
+		for _, c := range cols {
+			if c < len(r) {
+				n += utf8.RuneCountInString(line(r[c].Text))
+			}
+		}
+		most = max(most, n)
+	}
+	switch {
+	case len(cols) <= 2 && most < 70:
+		return " class=\"short\""
+	case len(cols) >= 6 && most > 160:
+		return " class=\"dense\""
+	}
+	return ""
+}
+
+func inCell(c sheet.Cell) string {
+	switch {
+	case c.Text != "":
+		return text(c.Text)
+	case c.Swatch != nil:
+		return swatch(*c.Swatch)
+	case c.Boxes > 0:
+		return squares(c.Boxes, 0)
+	case c.Blank:
+		return "<span class=\"write\"></span>"
+	}
+	return ""
+}
+
+// swatch is a square of colour with its words.
+func swatch(s sheet.Swatch) string {
+	square := ""
+	if hexForm.MatchString(s.Hex) {
+		square = fmt.Sprintf("<span class=\"swatch\" style=\"background-color:%s\"></span> ", s.Hex)
+	}
+	return square + text(named(s))
+}
+
+// squares are boxes to tick, the first of them ticked.
+func squares(n, done int) string {
+	var b strings.Builder
+	for i := range max(0, n) {
+		if i < done {
+			b.WriteString("<span class=\"box\">×</span>")
+		} else {
+			b.WriteString("<span class=\"box\"></span>")
+		}
+	}
+	return b.String()
+}
+
+// manySteps is from how many steps on they are set small, so that they stay on two pages.
+const manySteps = 18
+
+func (h *page) ticks(t sheet.Ticks) {
+	if len(t.List) == 0 {
+		return
+	}
+	class := "ticks"
+	if len(t.List) > manySteps {
+		class += " dense"
+	}
+	h.put("<ul class=\"%s\">\n", class)
+	for _, k := range t.List {
+		h.put("<li><span class=\"box\"></span><div>")
+		if k.No > 0 {
+			h.put("<span class=\"no\">%d</span> ", k.No)
+		}
+		h.put("<strong>%s</strong>", text(k.Title))
+		if k.Figure != "" {
+			h.put(" <span class=\"figure\">%s</span>", text(k.Figure))
+		}
+		if k.Caution != "" {
+			h.put("<p class=\"caution\"><strong>CAUTION</strong> %s</p>", text(k.Caution))
+		}
+		if len(k.Words) > 0 {
+			h.put("<p>%s</p>", text(strings.Join(k.Words, " ")))
+		}
+		h.put("</div><div class=\"rooms\">")
+		for _, w := range k.Write {
+			h.put("<span>%s <span class=\"write\"></span></span> ", text(w))
+		}
+		h.put("</div></li>\n")
+	}
+	h.put("</ul>\n")
+}
+
+func (h *page) times(t sheet.Timetable) {
+	if len(t.Rows) == 0 {
+		return
+	}
+	h.put("<ul class=\"times\">\n")
+	for _, r := range t.Rows {
+		box := ""
+		if r.Box {
+			box = squares(1, 0) + " "
+		}
+		h.put("<li>%s<span class=\"span\">%s</span> %s", box, text(span(r)), text(r.Words))
+		if r.Note != "" {
+			h.put(", <span class=\"note\">%s</span>", text(r.Note))
+		}
+		h.put("</li>\n")
+	}
+	h.put("</ul>\n")
+}
+
+func (h *page) tags(t sheet.Tags) {
+	if len(t.List) == 0 {
+		return
+	}
+	h.put("<ul class=\"tags\">\n")
+	for _, g := range t.List {
+		h.put("<li><span class=\"tag\">%s</span><p>%s</p><p>%s wet out</p><p>%s</p></li>\n", text(g.Tag), text(whose(g)), squares(1, 0), squares(g.Boxes, g.Done))
+	}
+	h.put("</ul>\n")
+}

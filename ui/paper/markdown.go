@@ -1,0 +1,153 @@
+package paper
+
+import (
+	"fmt"
+	"strings"
+
+	"example.org/vatside/model/sheet"
+)
+
+// Markdown is the sheet as CommonMark with pipe tables.
+func Markdown(s sheet.Sheet) string {
+	var b strings.Builder
+	put := func(format string, a ...any) { fmt.Fprintf(&b, format+"\n", a...) }
+	if s.Title != "" {
+		put("# %s\n", mark(s.Title))
+		if s.Subtitle != "" {
+			put("%s\n", mark(s.Subtitle))
+		}
+	}
+	for _, block := range s.Blocks {
+		switch x := block.(type) {
+		case sheet.Heading:
+			put("## %s", mark(x.Text))
+		case sheet.Paragraph:
+			put("%s", mark(x.Text))
+		case sheet.Facts:
+			for _, f := range x.List {
+				value := mark(f.Value)
+				if value == "" {
+					value = blank
+				}
+				put("- **%s** %s", mark(f.Name), value)
+			}
+		case sheet.Table:
+			pipes(put, x)
+		case sheet.Swatches:
+			for _, w := range x.Row {
+				put("- %s", mark(named(w)))
+			}
+		case sheet.Ticks:
+			for _, k := range x.List {
+				markTick(put, k)
+			}
+		case sheet.Timetable:
+			for _, r := range x.Rows {
+				box := ""
+				if r.Box {
+					box = "[ ] "
+				}
+				words := mark(r.Words)
+				if r.Note != "" {
+					words += ", " + mark(r.Note)
+				}
+				put("- %s**%s** %s", box, mark(span(r)), words)
+			}
+		case sheet.Cautions:
+			for _, c := range x.List {
+				put("- **CAUTION** %s", mark(c))
+			}
+		case sheet.Tags:
+			for _, t := range x.List {
+				put("- **%s** %s: %s wet out, %s", mark(t.Tag), mark(whose(t)), mark("[ ]"), mark(ticked(t)))
+			}
+		case sheet.PageBreak:
+			put("---")
+		}
+		put("")
+	}
+	if s.Foot != "" {
+		put("*%s*", mark(s.Foot))
+	}
+	return b.String()
+}
+
+func markTick(put func(string, ...any), k sheet.Tick) {
+	no, figure := "", ""
+	if k.No > 0 {
+		no = fmt.Sprintf("%d ", k.No)
+	}
+	if k.Figure != "" {
+		figure = ": **" + mark(k.Figure) + "**"
+	}
+	put("- [ ] %s%s%s  ", no, mark(k.Title), figure)
+	if k.Caution != "" {
+		put("  **CAUTION** %s  ", mark(k.Caution))
+	}
+	for _, w := range k.Words {
+		put("  %s  ", mark(w))
+	}
+	if len(k.Write) > 0 {
+		var rooms []string
+		for _, w := range k.Write {
+			rooms = append(rooms, mark(w)+" "+blank)
+		}
+		put("  %s", strings.Join(rooms, " "))
+	}
+}
+
+func pipes(put func(string, ...any), t sheet.Table) {
+	cols := used(t)
+	if len(cols) == 0 {
+		return
+	}
+	var heads, rules []string
+	for _, c := range cols {
+		heads = append(heads, mark(t.Columns[c].Head))
+		if t.Columns[c].Figures {
+			rules = append(rules, "---:")
+		} else {
+			rules = append(rules, "---")
+		}
+	}
+	put("| %s |", strings.Join(heads, " | "))
+	put("| %s |", strings.Join(rules, " | "))
+	for _, r := range t.Rows {
+		var cells []string
+		for _, c := range cols {
+			s := ""
+			if c < len(r) {
+				if s = mark(cell(r[c])); r[c] == (sheet.Cell{Blank: true}) {
+					s = blank
+				}
+			}
+			cells = append(cells, s)
+		}
+		put("| %s |", strings.Join(cells, " | "))
+	}
+}
+
+// meant are the characters that mean something in Markdown wherever they stand.
+const meant = "\\`*_[]<>|~&$"
+
+// mark is text as Markdown that reads as that very text. What means something at the beginning of a line only, a hyphen or
+// a figure with a point, is marked there only, so that the source reads as well.
+func mark(s string) string {
+	runes := []rune(line(strings.ReplaceAll(s, hole, " ")))
+	figures := 0
+	for figures < len(runes) && runes[figures] >= '0' && runes[figures] <= '9' {
+		figures++
+	}
+	var b strings.Builder
+	for i, r := range runes {
+		ends := i+1 == len(runes) || runes[i+1] == ' '
+		switch {
+		case strings.ContainsRune(meant, r),
+			i == 0 && strings.ContainsRune("-+=#:", r),
+			i > 0 && i == figures && ends && (r == '.' || r == ')'):
+			b.WriteByte('\\')
+		}
+		b.WriteRune(r)
+	}
+	return b.String()
+}

@@ -1,0 +1,193 @@
+package paper_test
+
+import (
+	"encoding/xml"
+	"errors"
+	"io"
+	"regexp"
+	"slices"
+	"strings"
+	"testing"
+	"unicode"
+
+	"github.com/charmbracelet/x/ansi"
+	"pgregory.net/rapid"
+
+	"example.org/vatside/model/sheet"
+	"example.org/vatside/ui/paper"
+)
+
+// parsed is HTML read as XML, strictly: its elements in order, each with its attributes, and all of its text.
+func parsed(t interface{ Fatalf(string, ...any) }, page string) (elements []string, text string) {
+	d := xml.NewDecoder(strings.NewReader(page))
+	var b strings.Builder
+	for {
+		tok, err := d.Token()
+		if errors.Is(err, io.EOF) {
+			return elements, b.String()
+		}
+		if err != nil {
+			t.Fatalf("not well formed: %v", err)
+		}
+		switch tok := tok.(type) {
+		case xml.StartElement:
+			name := tok.Name.Local
+			for _, a := range tok.Attr {
+				name += " " + a.Name.Local + "=" + a.Value
+			}
+			elements = append(elements, name)
+		case xml.CharData:
+			b.Write(tok)
+		}
+	}
+}
+
+func TestHTMLIsWellFormedAndAlone(t *testing.T) {
+	fetches := regexp.MustCompile(`(?i)(https?:|//|url\(|@import|<script|<link|<img|<iframe|javascript:| on[a-z]+=)`)
+	for name, s := range sheets(t) {
+		page := paper.HTML(s)
+		elements, _ := parsed(t, page)
+		if !strings.HasPrefix(page, "<!DOCTYPE html>\n<html lang=\"en\">") || len(elements) < 10 {
+			t.Errorf("%s does not begin as HTML5 does", name)
+		}
+		if found := fetches.FindString(page); found != "" {
+			t.Errorf("%s fetches or runs something: %q", name, found)
+		}
+		for _, must := range []string{"@page", "print-color-adjust: exact", "class=\"edge\""} {
+			if !strings.Contains(page, must) {
+				t.Errorf("%s has no %s", name, must)
+			}
+		}
+	}
+}
+
+// A colour never says anything alone: each swatch has its number and its name as text right behind it.
+func TestSwatchesAreNamed(t *testing.T) {
+	swatch := regexp.MustCompile(`style="background-color:(#[0-9a-f]{6})"></span> (rung \d+: )?([a-z-]+) (#[0-9a-f]{6})`)
+	for name, s := range sheets(t) {
+		page := paper.HTML(s)
+		named := swatch.FindAllStringSubmatch(page, -1)
+		if strings.Count(page, "background-color:#") != len(named) {
+			t.Errorf("%s has swatches without a name", name)
+		}
+		for _, m := range named {
+			if m[1] != m[4] {
+				t.Errorf("%s: the square is %s and the words say %s", name, m[1], m[4])
+			}
+		}
+	}
+}
+
+func TestTextKeepsToItsWidth(t *testing.T) {
+	for name, s := range sheets(t) {
+		for _, l := range strings.Split(paper.Text(s), "\n") {
+			if w := ansi.StringWidth(l); w > 78 {
+				t.Errorf("%s: %d columns: %s", name, w, l)
+			}
+		}
+	}
+}
+
+// whole is a sheet of every kind of block with a dyer's words wherever they may stand.
+func whole(w string) sheet.Sheet {
+	return sheet.Sheet{Title: w, Subtitle: w, Foot: w, Edge: w, Blocks: []sheet.Block{
+		sheet.Heading{Text: w}, sheet.Paragraph{Text: w}, sheet.Facts{List: []sheet.Fact{{Name: "vat", Value: "x" + w}}},
+		sheet.Table{Columns: []sheet.Column{{Head: "what"}, {Head: "note", Figures: true}, {Head: "looks"}},
+			Rows: [][]sheet.Cell{{{Text: "A"}, {Text: "x" + w}, {Swatch: &sheet.Swatch{Hex: "#102030", Name: w, Note: w}}}}},
+		sheet.Swatches{Row: []sheet.Swatch{{Hex: w, Name: w, Rung: 2}}},
+		sheet.Ticks{List: []sheet.Tick{{No: 1, Title: w, Figure: "x" + w, Caution: "x" + w, Words: []string{w}, Write: []string{w}}}},
+		sheet.Timetable{Rows: []sheet.Slot{{At: "10:00", Words: w, Note: "x" + w, Box: true}}}, sheet.Cautions{List: []string{w}},
+		sheet.Tags{List: []sheet.Tag{{Tag: "A1", Who: "x" + w, Words: w, Boxes: 2, Done: 1}}}, sheet.PageBreak{}, sheet.Heading{Text: w},
+	}}
+}
+
+// read is text as it reads on paper: blanks do not heap, what cannot be printed is not there.
+func read(s string) string {
+	return strings.Join(strings.FieldsFunc(strings.ToValidUTF8(s, "\ufffd"), func(r rune) bool {
+		return unicode.IsSpace(r) || unicode.IsControl(r) || unicode.In(r, unicode.Cf, unicode.Co) || r == 0xfffe || r == 0xffff
+	}), " ")
+}
+
+// words are what a dyer may type, and worse.
+func words() *rapid.Generator[string] {
+	worse := rapid.SampledFrom([]string{
+		"</td></tr><script>alert(1)</script>", "| a | b |", "\\| \\", "**bold** _x_ `code` ~~no~~", "<!-- ", "&lt;&amp;", "\"' onload='x", "[a](http://b)",
+		"# head", "- item", "1. one", "--- | ---", "a\nb\r\nc", "\x00\x1b[31m", "]]>", "${x}", "}</style>", "\ue000", "Überfärbt, 藍 blau",
+	})
+	return rapid.OneOf(rapid.String(), worse, rapid.Custom(func(t *rapid.T) string { return worse.Draw(t, "a") + rapid.String().Draw(t, "b") + worse.Draw(t, "c") }))
+}
+
+// Whatever is typed stays text: it adds no element, and all of it can be read.
+func TestHTMLEscapes(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		w := words().Draw(t, "words")
+		if read(w) == "" {
+			return
+		}
+		want, _ := parsed(t, paper.HTML(whole("plain")))
+		got, text := parsed(t, paper.HTML(whole(w)))
+		if !slices.Equal(got, want) {
+			t.Fatalf("%q makes elements:\n%v\n%v", w, got, want)
+		}
+		if n := strings.Count(strings.Join(strings.Fields(text), " "), read("x"+w)); n < 5 {
+			t.Fatalf("%q stands %d times in the text", w, n)
+		}
+	})
+}
+
+// unmarked reads Markdown back: each cell of a row, what a backslash stands before as itself.
+func unmarked(row string) []string {
+	var cells []string
+	var b strings.Builder
+	runes := []rune(row)
+	for i := 0; i < len(runes); i++ {
+		switch {
+		case runes[i] == '\\' && i+1 < len(runes):
+			i++
+			b.WriteRune(runes[i])
+		case runes[i] == '|':
+			cells = append(cells, strings.TrimSpace(b.String()))
+			b.Reset()
+		default:
+			b.WriteRune(runes[i])
+		}
+	}
+	return append(cells, b.String())
+}
+
+// Whatever is typed stays in its cell of a Markdown table, and on its line.
+func TestMarkdownEscapes(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		w := words().Draw(t, "words")
+		if read(w) == "" {
+			return
+		}
+		plain, got := strings.Split(paper.Markdown(whole("plain")), "\n"), strings.Split(paper.Markdown(whole(w)), "\n")
+		if len(plain) != len(got) {
+			t.Fatalf("%q makes %d lines of %d", w, len(got), len(plain))
+		}
+		for i, l := range got {
+			if bare := regexp.MustCompile(`\\.`).ReplaceAllString(l, ""); strings.ContainsAny(bare, "<>`&~") || strings.Count(bare, "|") != strings.Count(plain[i], "|") {
+				t.Fatalf("%q is not marked in %q", w, l)
+			}
+			if strings.HasPrefix(l, "| A |") {
+				cells := unmarked(l)
+				if len(cells) != 5 || cells[2] != read("x"+w) || cells[3] != read(w)+" #102030 ("+read(w)+")" {
+					t.Fatalf("%q becomes %q", w, cells)
+				}
+			}
+		}
+	})
+}
+
+// Whatever is typed, a line of text is no longer than the paper is wide, and no control character gets to a printer.
+func TestTextFolds(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		w := words().Draw(t, "words")
+		for _, l := range strings.Split(strings.ReplaceAll(paper.Text(whole(w)), "\f", ""), "\n") {
+			if ansi.StringWidth(l) > 78 || strings.ContainsFunc(l, unicode.IsControl) {
+				t.Fatalf("%q gives the line %q", w, l)
+			}
+		}
+	})
+}

@@ -1,0 +1,283 @@
+package paper
+
+import (
+	"fmt"
+	"strings"
+
+	"github.com/charmbracelet/x/ansi"
+
+	"example.org/vatside/model/sheet"
+)
+
+// width is how many columns a line of text takes at most: what any printer sets on A4 and on Letter.
+const width = 78
+
+// blank is room to write.
+const blank = "________"
+
+// setter collects lines of text.
+type setter struct{ b strings.Builder }
+
+// Text is the sheet as plain text of 78 columns. A sheet without a title is its blocks alone.
+func Text(s sheet.Sheet) string {
+	var t setter
+	if s.Title != "" {
+		t.fold("", "", strings.ToUpper(line(s.Title)))
+		t.fold("", "", line(s.Subtitle))
+	}
+	headed := s.Title == ""
+	for _, b := range s.Blocks {
+		if !headed {
+			t.gap()
+		}
+		t.block(b)
+		_, headed = b.(sheet.Heading)
+	}
+	if s.Foot != "" {
+		t.gap()
+		t.fold("", "", line(s.Foot))
+	}
+	return t.b.String()
+}
+
+func (t *setter) put(s string) {
+	t.b.WriteString(strings.TrimRight(strings.ReplaceAll(s, hole, " "), " ") + "\n")
+}
+
+// gap is an empty line, one at most.
+func (t *setter) gap() {
+	if s := t.b.String(); s != "" && !strings.HasSuffix(s, "\n\n") {
+		t.b.WriteString("\n")
+	}
+}
+
+// fold puts text of one line after a head, further lines under an indent.
+func (t *setter) fold(head, indent, text string) {
+	for i, l := range wrapped(text, width-ansi.StringWidth(indent), width-ansi.StringWidth(head)) {
+		if i == 0 {
+			t.put(head + l)
+		} else {
+			t.put(indent + l)
+		}
+	}
+}
+
+// wrapped breaks text into lines, the first of another width. A word that is too long for a line is broken. Never empty.
+func wrapped(s string, wide, first int) []string {
+	wide, first = max(wide, 4), max(first, 4)
+	var out []string
+	now, room := "", first
+	for _, word := range strings.Fields(s) {
+		if now != "" {
+			if ansi.StringWidth(now)+1+ansi.StringWidth(word) <= room {
+				now += " " + word
+				continue
+			}
+			out, now, room = append(out, now), "", wide
+		}
+		for ansi.StringWidth(word) > room {
+			part := ansi.Truncate(word, room, "")
+			if part == "" { // a character that is wider than the room
+				break
+			}
+			out, word, room = append(out, part), strings.TrimPrefix(word, part), wide
+		}
+		now = word
+	}
+	return append(out, now)
+}
+
+func (t *setter) block(b sheet.Block) {
+	switch b := b.(type) {
+	case sheet.Heading:
+		t.fold("", "", line(b.Text))
+		t.put(strings.Repeat("-", min(width, ansi.StringWidth(line(b.Text)))))
+	case sheet.Paragraph:
+		t.fold("", "", line(b.Text))
+	case sheet.Facts:
+		t.facts(b)
+	case sheet.Table:
+		t.table(b)
+	case sheet.Swatches:
+		for _, s := range b.Row {
+			t.fold("  ", "    ", named(s))
+		}
+	case sheet.Ticks:
+		for i, k := range b.List {
+			if i > 0 {
+				t.gap()
+			}
+			t.tick(k)
+		}
+	case sheet.Timetable:
+		t.times(b)
+	case sheet.Cautions:
+		for _, c := range b.List {
+			t.fold("CAUTION  ", "         ", line(c))
+		}
+	case sheet.Tags:
+		for _, tag := range b.List {
+			t.fold(fmt.Sprintf("%-6s  ", line(tag.Tag)), "        ", whose(tag))
+			t.fold("        [ ] wet out   ", "                      ", ticked(tag))
+		}
+	case sheet.PageBreak:
+		t.b.WriteString("\f\n")
+	}
+}
+
+func (t *setter) facts(f sheet.Facts) {
+	wide := 0
+	for _, x := range f.List {
+		wide = max(wide, ansi.StringWidth(line(x.Name)))
+	}
+	for _, x := range f.List {
+		value := line(x.Value)
+		if value == "" {
+			value = strings.Repeat("_", 30)
+		}
+		head := padded(line(x.Name), wide, false) + "  "
+		t.fold(head, strings.Repeat(" ", ansi.StringWidth(head)), value)
+	}
+}
+
+// padded fills text with blanks up to a width, at its left for figures.
+func padded(s string, wide int, figures bool) string {
+	fill := strings.Repeat(" ", max(0, wide-ansi.StringWidth(s)))
+	if figures {
+		return fill + s
+	}
+	return s + fill
+}
+
+// cell is a cell of a table in words.
+func cell(c sheet.Cell) string {
+	switch {
+	case c.Text != "":
+		return line(c.Text)
+	case c.Swatch != nil:
+		return named(*c.Swatch)
+	case c.Boxes > 0:
+		return boxes(c.Boxes)
+	case c.Blank:
+		return blank
+	}
+	return ""
+}
+
+// table sets its columns side by side; where the line is too short, the widest give way and fold.
+func (t *setter) table(b sheet.Table) {
+	cols := used(b)
+	wides := make([]int, len(cols))
+	rows := [][]string{make([]string, len(cols))}
+	for i, c := range cols {
+		rows[0][i] = line(b.Columns[c].Head)
+	}
+	for _, r := range b.Rows {
+		row := make([]string, len(cols))
+		for i, c := range cols {
+			if c < len(r) {
+				row[i] = cell(r[c])
+			}
+		}
+		rows = append(rows, row)
+	}
+	for _, r := range rows {
+		for i, s := range r {
+			wides[i] = max(wides[i], ansi.StringWidth(s))
+		}
+	}
+	narrow(wides, width-2*(len(wides)-1))
+	for _, r := range rows {
+		lines := make([][]string, len(r))
+		most := 0
+		for i, s := range r {
+			lines[i] = wrapped(s, wides[i], wides[i])
+			most = max(most, len(lines[i]))
+		}
+		for n := range most {
+			var parts []string
+			for i, l := range lines {
+				s := ""
+				if n < len(l) {
+					s = l[n]
+				}
+				parts = append(parts, padded(s, wides[i], b.Columns[cols[i]].Figures))
+			}
+			t.put(strings.Join(parts, "  "))
+		}
+	}
+}
+
+// narrow takes from the widest until all fit.
+func narrow(wides []int, room int) {
+	sum := 0
+	for _, w := range wides {
+		sum += w
+	}
+	for ; sum > room; sum-- {
+		widest := 0
+		for i, w := range wides {
+			if w > wides[widest] {
+				widest = i
+			}
+		}
+		if wides[widest] <= 4 {
+			return
+		}
+		wides[widest]--
+	}
+}
+
+// tick is a box with what is to be done: its caution first, then how, then what to write.
+func (t *setter) tick(k sheet.Tick) {
+	head := "[ ] "
+	if k.No > 0 {
+		head += fmt.Sprintf("%2d  ", k.No)
+	}
+	indent := strings.Repeat(" ", len(head))
+	title := line(k.Title)
+	if k.Figure != "" {
+		title += ": " + line(k.Figure)
+	}
+	t.fold(head, indent, title)
+	if k.Caution != "" {
+		t.fold(indent+"CAUTION  ", indent+"         ", line(k.Caution))
+	}
+	for _, w := range k.Words {
+		t.fold(indent, indent, line(w))
+	}
+	if len(k.Write) > 0 {
+		var rooms []string
+		for _, w := range k.Write {
+			rooms = append(rooms, line(w)+" "+blank)
+		}
+		t.fold(indent, indent, strings.Join(rooms, "  "))
+	}
+}
+
+func (t *setter) times(b sheet.Timetable) {
+	wide := 0
+	for _, r := range b.Rows {
+		wide = max(wide, ansi.StringWidth(span(r)))
+	}
+	for _, r := range b.Rows {
+		box := ""
+		if r.Box {
+			box = "[ ] "
+		}
+		words := line(r.Words)
+		if r.Note != "" {
+			words += ", " + line(r.Note)
+		}
+		head := box + padded(span(r), wide, false) + "  "
+		t.fold(head, strings.Repeat(" ", ansi.StringWidth(head)), words)
+	}
+}
+
+// span is from when till when.
+func span(r sheet.Slot) string {
+	if r.Till == "" {
+		return line(r.At)
+	}
+	return line(r.At) + " to " + line(r.Till)
+}
