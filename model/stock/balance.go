@@ -14,7 +14,7 @@ type Standing struct {
 	Tin
 	Left  quantity.Mass // never below zero
 	Drawn quantity.Mass // by the books since it was last weighed
-	Over  quantity.Mass // the books drew so much more than it held, since any tin of it was last weighed
+	Over  quantity.Mass // the books drew so much more since it was last weighed than it held, or while it was sealed
 }
 
 // Take is a part of a draw that came out of one tin.
@@ -48,7 +48,7 @@ func Reckon(tins []Tin, draws []Draw) Balance {
 	for i, t := range tins {
 		b.Tins[i] = Standing{Tin: t, Left: t.Holds}
 		if t.Opened != nil {
-			way = append(way, moment{*t.Opened, 0, func() { r.open[i] = true }})
+			way = append(way, moment{*t.Opened, 0, func() { r.open[i], b.Tins[i].Over = true, 0 }})
 		}
 		for _, w := range t.Weighings {
 			way = append(way, moment{w.At, 2, func() { r.weigh(i, w.Mass) }})
@@ -120,6 +120,14 @@ func (r *reckoning) draw(n int, d Draw) {
 	r.b.Loose = append(r.b.Loose, d)
 	if len(from) > 0 {
 		r.b.Tins[from[len(from)-1]].Over += rest
+		return
+	}
+	for i, t := range r.b.Tins { // perhaps a tin was opened and nobody said so
+		sealed := t.Opened == nil || t.Opened.After(d.At)
+		if sealed && !t.Bought.After(d.At) && (t.Gone == nil || t.Gone.At.After(d.At)) && t.same(d.Material, s, formOf(d.Material)) {
+			r.b.Tins[i].Over += rest
+			return
+		}
 	}
 }
 

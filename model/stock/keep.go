@@ -49,10 +49,13 @@ func (t Standing) Wants(now time.Time) (Due, string) {
 	case Failed:
 		return ToHandIn, "it did not turn the test"
 	}
+	if t.Over >= half && t.Opened == nil {
+		return ToWeigh, "the books drew on it while it was sealed"
+	}
 	if t.Over >= half {
 		return ToWeigh, "the books drew more than it held"
 	}
-	since := t.said(now)
+	since := t.Since(now)
 	switch {
 	case t.Left < half && t.Opened != nil:
 		return Refill, "used up, as the books say"
@@ -90,8 +93,8 @@ func (t Tin) testDue(now time.Time) bool {
 	return t.Age(now) >= openedKeeps
 }
 
-// said is since when the tin is open, or stands sealed.
-func (t Tin) said(now time.Time) string {
+// Since is since when the tin is open, or stands sealed: "opened 7 months ago", "bought today".
+func (t Tin) Since(now time.Time) string {
 	if t.Opened == nil {
 		return "bought " + ago(t.Age(now))
 	}
@@ -131,18 +134,30 @@ func (t Tin) StrengthNow(now time.Time) quantity.Range[quantity.Share] {
 	return liquor.StrengthLeft(t.Age(now))
 }
 
-// Words are the tin's cautions now: what it wants first, then how it ages, is stored, and what it must never meet. Each
-// is a clause without a full stop.
+// overdrawn is what to do where the books drew more than the tin could give.
+func (t Standing) overdrawn(u quantity.System) string {
+	if t.Opened == nil {
+		return fmt.Sprintf("Open %s or weigh it: the books drew %s of %s, and it is sealed", t.ID, t.Over.Format(u), t.Name())
+	}
+	return fmt.Sprintf("Weigh %s: the books drew %s more than it held", t.ID, t.Over.Format(u))
+}
+
+// Words are all that is to be said of the tin: its Cautions, then how it is stored and what it must never meet.
 func (t Standing) Words(now time.Time, u quantity.System) []string {
+	return append(t.Cautions(now, u), t.Keep()...)
+}
+
+// Cautions are what the tin wants now first, then how it ages. Each is a clause without a full stop.
+func (t Standing) Cautions(now time.Time, u quantity.System) []string {
 	var out []string
 	due, why := t.Wants(now)
 	switch due {
 	case Danger:
-		return []string{why + ": " + UnfitRule}
+		out = append(out, why+": "+UnfitRule)
 	case ToHandIn:
 		out = append(out, why+": "+FailedRule)
 	case ToWeigh:
-		out = append(out, "the books drew "+t.Over.Format(u)+" more than it held: weigh it")
+		out = append(out, t.overdrawn(u))
 	case ToTest:
 		s := t.StrengthNow(now)
 		words := why + ": test it before it is used"
@@ -157,11 +172,11 @@ func (t Standing) Words(now time.Time, u quantity.System) []string {
 	}
 	switch {
 	case t.fades() && t.Opened == nil && due == Nothing && t.Age(now) >= sealedKeeps:
-		out = append(out, t.said(now)+": sealed it keeps a year or two")
+		out = append(out, t.Since(now)+": sealed it keeps a year or two")
 	case t.fades() && t.Opened != nil && due == Nothing:
 		out = append(out, "opened it keeps three to six months, shut tight, with a dry spoon")
 	}
-	return append(out, t.Keep()...)
+	return out
 }
 
 // Keep is how the powder is stored and what it must never meet, by signs.ChemicalOf; nothing where no card says it.
@@ -202,7 +217,7 @@ func Pressing(tins []Standing, needs []Need, now time.Time, u quantity.System) A
 		}
 		best = Act{Due: due, Tin: t.ID, Sentence: t.sentence(due, why)}
 		if due == ToWeigh {
-			best.Sentence = fmt.Sprintf("Weigh %s: the books drew %s more than it held", t.ID, t.Over.Format(u))
+			best.Sentence = t.overdrawn(u)
 		}
 	}
 	if best.Due >= ToTest {

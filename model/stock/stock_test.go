@@ -160,6 +160,9 @@ func TestDosesDrawOnTheOpenedTin(t *testing.T) {
 	if got := of(b, "T3"); got.Left != 500 {
 		t.Errorf("sealed T3 %+v", got)
 	}
+	if of(b, "T3").Over != 0 || of(b, "T1").Over != 0 { // T1 was sealed on the first day, and opened later
+		t.Errorf("over %+v", b.Tins)
+	}
 	if len(b.Loose) != 2 { // before any was open; and lime, of which there is no tin
 		t.Errorf("loose %v", b.Loose)
 	}
@@ -171,6 +174,11 @@ func TestDosesDrawOnTheOpenedTin(t *testing.T) {
 	left, over := Left(l.Tins[0], []Draw{draw(5, 1700), {noon, "soda ash", recipe.SodaAsh, 12}})
 	if left != 400 || over != 0 {
 		t.Errorf("after a weighing %v, over %v", left, over)
+	}
+	l = listOf(t, bought("T1", "soda ash", 1000, days(3)))
+	sealed := Reckon(l.Tins, []Draw{draw(5, 100), draw(1, 60)}).Tins[0]
+	if want := "Open T1 or weigh it: the books drew 60 g of soda ash, and it is sealed"; Pressing([]Standing{sealed}, nil, noon, quantity.Metric).Sentence != want {
+		t.Errorf("%+v", sealed)
 	}
 	l = listOf(t, bought("T1", "indigo powder", 100, days(30)), opened("T1", days(20)))
 	if left, _ := Left(l.Tins[0], []Draw{{days(3), "pre-reduced indigo grains", recipe.IndigoDye, 50}}); left != 100 {

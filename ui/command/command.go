@@ -1,7 +1,8 @@
 // Package command holds the headless commands, and opens the screens when there is a terminal for them.
 //
 // The rules: what was asked for goes to stdout; what is wrong goes to stderr in one sentence. Wrong usage ends with 2, bad
-// input with 1. The keys of --json are a contract. No command but rehearse and --plain changes anything on disk.
+// input with 1. The keys of --json are a contract. No command but rehearse, --plain and the acts of stock (add, open, weigh,
+// test, gone, undo) changes anything on disk; they append to books and to stock.toml.
 package command
 
 import (
@@ -107,7 +108,7 @@ func (p *program) root() *cobra.Command {
 	root.SetFlagErrorFunc(func(_ *cobra.Command, err error) error { return usageError{err} })
 	root.PersistentFlags().StringVar(&p.home, "home", "", "`folder` with vats, recipes and settings (else VATSIDE_HOME, else the usual place)")
 	root.Flags().BoolVar(&p.plain, "plain", false, "follow the open day line by line: for screen readers, pipes and simple terminals")
-	root.AddCommand(p.recipesCommand(), p.weighCommand(), p.warmCommand(), p.loadCommand(), p.reckonCommand(), p.rehearseCommand(), p.nowCommand(), p.bookCommand(), p.dipsCommand(), p.likeCommand(), p.signsCommand())
+	root.AddCommand(p.recipesCommand(), p.weighCommand(), p.warmCommand(), p.loadCommand(), p.reckonCommand(), p.rehearseCommand(), p.nowCommand(), p.bookCommand(), p.dipsCommand(), p.likeCommand(), p.signsCommand(), p.stockCommand())
 	root.SetHelpCommand(helpCommand())
 	return root
 }
