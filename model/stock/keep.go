@@ -203,6 +203,12 @@ type Act struct {
 	Sentence string // such as "Test the dithionite of T2: opened 7 months ago"
 }
 
+// Why is the clause behind the act's colon, if it has one.
+func (a Act) Why() string {
+	_, why, _ := strings.Cut(a.Sentence, ": ")
+	return why
+}
+
 // Pressing is the one thing most pressing: a tin that is a danger, one to hand in, to weigh, to test; then what is short;
 // then what is used up or to be looked at. Of needs only those count of whose powder the dyer keeps account.
 func Pressing(tins []Standing, needs []Need, now time.Time, u quantity.System) Act {

@@ -88,9 +88,9 @@ type stockedBuy struct {
 	MassG    float64 `json:"mass_g"`
 }
 
-// Standing reads the list of tins and reckons what is in them by the books. The error is of what could not be read, file
-// and line with it; the rest is there.
-func Standing(h shelf.Home) (stock.Balance, error) {
+// Tins reads the list of tins and reckons what is in them by the books. The error is of what could not be read, file and
+// line with it; the rest is there.
+func Tins(h shelf.Home) (stock.List, stock.Balance, error) {
 	file, err := h.Stock()
 	for _, f := range file.Verify() {
 		err = errors.Join(err, errors.New(strings.TrimSuffix(f.String(), ".")))
@@ -101,10 +101,10 @@ func Standing(h shelf.Home) (stock.Balance, error) {
 	}
 	since, any := l.Since()
 	if !any {
-		return stock.Balance{}, err
+		return l, stock.Balance{}, err
 	}
 	draws, drawErr := Draws(h, since)
-	return stock.Reckon(l.Tins, draws), errors.Join(err, drawErr)
+	return l, stock.Reckon(l.Tins, draws), errors.Join(err, drawErr)
 }
 
 func (p *program) stock(s stocking, c *cobra.Command) error {
@@ -120,7 +120,7 @@ func (p *program) stock(s stocking, c *cobra.Command) error {
 	if err != nil {
 		return err
 	}
-	b, err := Standing(h)
+	_, b, err := Tins(h)
 	p.warn(err)
 	tins, now := b.OnShelf(), p.Now()
 	needs, buy, err := stock.Buy(wishes, tins)

@@ -36,7 +36,7 @@ func (p *program) stockActs(units *string) []*cobra.Command {
 				if err != nil {
 					return err
 				}
-				return p.keep(*units, func(l stock.List) (stock.Body, error) { return l.BreakOpen(args[0], at, p.Now()) })
+				return p.keep(*units, stock.OpenTin{Tin: args[0], At: at})
 			}},
 		{Use: "weigh TIN MASS", Short: "What the scale shows to be in a tin", Args: usage(cobra.ExactArgs(2)),
 			RunE: func(_ *cobra.Command, args []string) error {
@@ -48,7 +48,7 @@ func (p *program) stockActs(units *string) []*cobra.Command {
 				if err != nil {
 					return err
 				}
-				return p.keep(*units, func(l stock.List) (stock.Body, error) { return l.Weigh(args[0], m) })
+				return p.keep(*units, stock.WeighTin{Tin: args[0], Mass: m})
 			}},
 		{Use: "test TIN (--turned TIME | --not | --caked | --warm | --smells)", Short: "How the test of an old reducer came out, or what forbade it",
 			Args: usage(cobra.ExactArgs(1)), Long: guided(),
@@ -59,10 +59,10 @@ func (p *program) stockActs(units *string) []*cobra.Command {
 				if err := needed(c, "stock gone", "why"); err != nil {
 					return err
 				}
-				return p.keep(*units, func(l stock.List) (stock.Body, error) { return l.Discard(args[0], why) })
+				return p.keep(*units, stock.DropTin{Tin: args[0], Why: why})
 			}},
 		{Use: "undo", Short: "Takes the last of these acts back", Args: usage(cobra.NoArgs),
-			RunE: func(*cobra.Command, []string) error { return p.keep(*units, stock.List.Undo) }},
+			RunE: func(*cobra.Command, []string) error { return p.keep(*units, stock.TakeBack{}) }},
 	}
 	f := acts[0].Flags()
 	f.StringVar(&a.material, "material", "", "`name` of the powder, as on the label")
@@ -119,7 +119,7 @@ func (p *program) stockAdd(a adding, c *cobra.Command, units string) error {
 	if n.Opened, err = p.date("--opened", a.opened); err != nil {
 		return err
 	}
-	return p.keepAll(units, func(l stock.List) ([]stock.Body, error) { return l.Buy(n, p.Now()) })
+	return p.keep(units, stock.AddTin{New: n})
 }
 
 func (p *program) stockTest(tin string, y trying, c *cobra.Command, units string) error {
@@ -148,7 +148,7 @@ func (p *program) stockTest(tin string, y trying, c *cobra.Command, units string
 	if said != 1 {
 		return usageError{errors.New("stock test needs one of --turned, --not, or what forbids it: --caked, --warm, --smells; see vatside stock test --help for the test")}
 	}
-	return p.keep(units, func(l stock.List) (stock.Body, error) { return l.Try(tin, t) })
+	return p.keep(units, stock.TestTin{Tin: tin, Result: t})
 }
 
 // date reads a date as its midnight where the dyer is; nil where none was given.
@@ -165,14 +165,7 @@ func (p *program) date(flag, text string) (*time.Time, error) {
 }
 
 // keep puts one act into stock.toml, and says it.
-func (p *program) keep(units string, decide func(stock.List) (stock.Body, error)) error {
-	return p.keepAll(units, func(l stock.List) ([]stock.Body, error) {
-		b, err := decide(l)
-		return []stock.Body{b}, err
-	})
-}
-
-func (p *program) keepAll(units string, decide func(stock.List) ([]stock.Body, error)) error {
+func (p *program) keep(units string, c stock.Command) error {
 	sys, err := p.units(units)
 	if err != nil {
 		return err
@@ -181,7 +174,7 @@ func (p *program) keepAll(units string, decide func(stock.List) ([]stock.Body, e
 	if err != nil {
 		return err
 	}
-	done, torn, err := h.KeepStock(p.Now(), decide)
+	done, torn, err := h.KeepStock(p.Now(), c)
 	if torn != "" {
 		p.warn(fmt.Errorf("the last line of the list of tins was torn off by a power cut or a full disk: it stands in %s", torn))
 	}

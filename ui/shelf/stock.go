@@ -31,12 +31,12 @@ func (h Home) Stock() (book.Stock, error) {
 	return book.ReadStock(h.StockFile(), data), nil
 }
 
-// KeepStock appends what decide makes of the list as it stands, under the lock of the list: one write and one fsync an
-// event. A torn tail is copied to stock.torn-1 (-2 …) and then cut off; torn is where. What decide refuses changes
-// nothing, not even by making the home. Errors: the refusal, ErrStockLocked, or what is wrong with the file or its head.
+// KeepStock appends what a command makes of the list as it stands, under the lock of the list: one write and one fsync an
+// event. A torn tail is copied to stock.torn-1 (-2 …) and then cut off; torn is where. What is refused changes nothing,
+// not even by making the home. Errors: the refusal, ErrStockLocked, or what is wrong with the file or its head.
 // done is what is on disk, also when there is an error.
-func (h Home) KeepStock(at time.Time, decide func(stock.List) ([]stock.Body, error)) (done []stock.Body, torn string, err error) {
-	if _, _, err := h.decided(decide); err != nil {
+func (h Home) KeepStock(at time.Time, c stock.Command) (done []stock.Body, torn string, err error) {
+	if _, _, err := h.decided(c, at); err != nil {
 		return nil, "", err
 	}
 	if err := makeDir(h.dir); err != nil {
@@ -51,7 +51,7 @@ func (h Home) KeepStock(at time.Time, decide func(stock.List) ([]stock.Body, err
 	}
 	w := pen{home: h, path: h.StockFile(), lock: lock}
 	defer func() { err = errors.Join(err, w.Close()) }()
-	s, bodies, err := h.decided(decide)
+	s, bodies, err := h.decided(c, at)
 	if err != nil {
 		return nil, "", err
 	}
@@ -75,8 +75,8 @@ func (h Home) KeepStock(at time.Time, decide func(stock.List) ([]stock.Body, err
 	return done, w.torn, nil
 }
 
-// decided is the list as it stands, and what decide makes of it.
-func (h Home) decided(decide func(stock.List) ([]stock.Body, error)) (book.Stock, []stock.Body, error) {
+// decided is the list as it stands, and what a command makes of it.
+func (h Home) decided(c stock.Command, now time.Time) (book.Stock, []stock.Body, error) {
 	s, err := h.Stock()
 	if err != nil {
 		return s, nil, err
@@ -85,7 +85,7 @@ func (h Home) decided(decide func(stock.List) ([]stock.Body, error)) (book.Stock
 		return s, nil, fmt.Errorf("the list of tins cannot be gone on with: %s:1: the head cannot be read: %w", s.File, s.HeadErr)
 	}
 	l, _ := stock.Replay(s.Events)
-	bodies, err := decide(l)
+	bodies, err := stock.Decide(l, c, now)
 	return s, bodies, err
 }
 

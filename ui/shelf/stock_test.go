@@ -17,11 +17,9 @@ import (
 var stockNoon = time.Date(2026, 11, 25, 12, 0, 0, 0, time.UTC)
 
 // buy puts one more tin on a list.
-func buy(material string) func(stock.List) ([]stock.Body, error) {
-	return func(l stock.List) ([]stock.Body, error) {
-		price := quantity.Hundredths(1250)
-		return l.Buy(stock.NewTin{Material: material, Holds: 500, Price: &price}, stockNoon)
-	}
+func buy(material string) stock.Command {
+	price := quantity.Hundredths(1250)
+	return stock.AddTin{New: stock.NewTin{Material: material, Holds: 500, Price: &price}}
 }
 
 // tins are those of a home whose file must be whole.
@@ -52,10 +50,7 @@ func TestStockOnDisk(t *testing.T) {
 			t.Fatal(done, torn, err)
 		}
 	}
-	done, _, err := h.KeepStock(stockNoon.Add(-time.Hour), func(l stock.List) ([]stock.Body, error) {
-		b, err := l.BreakOpen("T1", nil, stockNoon)
-		return []stock.Body{b}, err
-	})
+	done, _, err := h.KeepStock(stockNoon.Add(-time.Hour), stock.OpenTin{Tin: "T1"})
 	if err != nil || len(done) != 1 {
 		t.Fatal(done, err)
 	}
