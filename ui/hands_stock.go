@@ -16,7 +16,7 @@ import (
 func (h hands) stock(vats []screen.Vat) screen.Stock {
 	var out screen.Stock
 	l, b, err := command.Tins(h.home)
-	out.List, out.Tins = l, b.OnShelf()
+	out.List, out.Tins, out.All = l, b.OnShelf(), b.Tins
 	if err != nil {
 		out.Trouble = err.Error()
 	}
