@@ -25,22 +25,26 @@ const UnfitRule = "neither test nor use it; outdoors with it, away from anything
 const FailedRule = "it has no strength left: keep it dry and shut, and hand it in as hazardous waste; never into the bin or the drain"
 
 // TestCaution comes before the test, every time.
-const TestCaution = "goggles, gloves, dust mask; outdoors or in a draught, no acid near; caked, warm, or an acrid smell: do not test it"
+const TestCaution = "goggles, gloves, dust mask on; outdoors or in a draught; a tin that is caked, warm or smells acrid is neither tested nor used"
 
-// TestStep is one step of the guided test. Wait is how long the clock runs in it, 0 for none.
+// TestStep is one step of the guided test. Caution comes before it, where there is one; Wait is how long the clock runs
+// after it, 0 for none.
 type TestStep struct {
-	Act  string
-	How  string
-	Wait quantity.Span
+	Act     string
+	How     string
+	Caution string
+	Wait    quantity.Span
 }
 
 // TestSteps are the steps, in the dyer's own units.
 func TestSteps(u quantity.System) []TestStep {
 	degrees := TestLow.Format(u) + " to " + TestHigh.Format(u)
 	return []TestStep{
-		{Act: "Look into the tin", How: "Loose, cool, without an acrid smell: on. Caked, warm or acrid: c, w or a, and go no further."},
+		{Act: "Look into the tin", How: "Loose, cool, without an acrid smell: on. Caked, warm or acrid: go no further.", Caution: TestCaution},
 		{Act: "Warm " + TestWater.Format(u) + " of liquor", How: "With at most " + TestIndigo.Format(u) + " of pure indigo in it, at " + degrees + ". A glass jar, so that you see it."},
-		{Act: "Stir in " + TestPowder.Scale(u) + " of soda ash", How: "Till it is clear of grains. The alkali first, always."},
-		{Act: "Sprinkle " + TestPowder.Scale(u) + " of the reducer on it", How: "Dry spoon, dry powder onto the liquor, never water onto the powder; one slow turn, lid on the tin at once.", Wait: TestWait},
+		{Act: "Stir in " + TestPowder.Scale(u) + " of soda ash", How: "Till it is clear of grains. The alkali first, always.",
+			Caution: "its dust hurts the eyes: glasses on; no acid, no aluminium"},
+		{Act: "Sprinkle " + TestPowder.Scale(u) + " of the reducer on it", How: "Dry spoon, dry powder onto the liquor, never water onto the powder; one slow turn, lid on the tin at once.",
+			Caution: "goggles, mask, no damp spoon, no acid near", Wait: TestWait},
 	}
 }

@@ -89,6 +89,9 @@ func guided() string {
 	fmt.Fprintf(&b, "The test of an old reducer.\nCaution: %s.\n", stock.TestCaution)
 	for i, s := range stock.TestSteps(quantity.Metric) {
 		fmt.Fprintf(&b, "%d. %s. %s\n", i+1, s.Act, s.How)
+		if i > 0 && s.Caution != "" {
+			fmt.Fprintf(&b, "   Caution: %s.\n", s.Caution)
+		}
 	}
 	fmt.Fprintf(&b, "Yellow-green within %s: it is fit for use. Not: %s.\nCaked, warm or acrid: %s.", stock.TestWait, stock.FailedRule, stock.UnfitRule)
 	return b.String()

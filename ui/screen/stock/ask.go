@@ -251,6 +251,10 @@ func (a adding) view(sheet *widget.Sheet, env screen.Env) {
 	if a.at > material {
 		sheet.Foot = []string{strings.Join(strings.Fields(a.text[material]), " ")}
 	}
-	sheet.Next = "then: on the list"
+	after := a.at + 1
+	for after < lines && !a.asked(after) {
+		after++
+	}
+	sheet.Next = "then: " + [lines + 1]string{holds: "how much is in it", price: "what it cost", strength: "how strong it is", isOpen: "is it open", lines: "on the list"}[after]
 	sheet.Body = widget.Entry(e, max(20, env.Width-8), env.Style)
 }

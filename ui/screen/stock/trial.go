@@ -37,10 +37,8 @@ func (s shelf) begin(t model.Standing, env screen.Env) (screen.Screen, []screen.
 	return s, nil
 }
 
-// cautioned tells whether a step has powder in it, or looks at one.
-func (t trial) cautioned(env screen.Env) bool {
-	return t.at == 0 || model.TestSteps(system(env))[t.at].Wait > 0
-}
+// step is the step in hand.
+func (t trial) step(env screen.Env) model.TestStep { return model.TestSteps(system(env))[t.at] }
 
 // left is what remains of the clock.
 func (t trial) left(now time.Time) time.Duration {
@@ -74,10 +72,10 @@ func (s shelf) try(k screen.Key, env screen.Env) (screen.Screen, []screen.Reques
 		after := quantity.Span(now.Sub(t.since).Round(time.Second))
 		return result(model.Tested{Turned: true, After: min(after, model.TestWait)})
 	case running:
-	case k.Done() && t.cautioned(env) && t.answered.IsZero():
+	case k.Done() && t.step(env).Caution != "" && t.answered.IsZero():
 		t.answered = now
-	case k.Done() && t.cautioned(env) && now.Sub(t.answered) < gap:
-	case k.Done() && model.TestSteps(system(env))[t.at].Wait > 0:
+	case k.Done() && t.step(env).Caution != "" && now.Sub(t.answered) < gap:
+	case k.Done() && t.step(env).Wait > 0:
 		t.since = now
 	case k.Done():
 		t.at, t.answered = t.at+1, time.Time{}
@@ -109,10 +107,11 @@ func (t trial) view(sheet *widget.Sheet, env screen.Env) {
 		sheet.Next = "then: " + lower(steps[t.at+1].Act)
 	}
 	if t.at == 0 {
+		sheet.How = append(sheet.How, "c caked, w warm, a acrid: it is noted, and not tested.")
 		sheet.Why = "A reducer that lost its strength only clouds the vat: test it in a jar first."
 	}
-	if t.cautioned(env) {
-		sheet.Caution = &widget.Caution{Text: model.TestCaution}
+	if step.Caution != "" {
+		sheet.Caution = &widget.Caution{Text: step.Caution}
 		if t.answered.IsZero() {
 			sheet.Caution.Key = "space: on"
 		}
@@ -127,7 +126,7 @@ func (t trial) keys(env screen.Env) []key.Binding {
 		return []key.Binding{bind("space", "it turned", " ", "enter", "pgdown", "y"), bind("x", "it did not", "x"), leave}
 	case t.at == 0:
 		return []key.Binding{bind("space", "loose, cool", " ", "enter", "pgdown"), bind("c w a", "caked, warm, acrid", "c", "w", "a"), leave}
-	case model.TestSteps(system(env))[t.at].Wait > 0:
+	case t.step(env).Wait > 0:
 		return []key.Binding{bind("space", "sprinkled", " ", "enter", "pgdown"), leave}
 	}
 	return []key.Binding{bind("space", "done", " ", "enter", "pgdown"), leave}
