@@ -368,11 +368,6 @@ func TestWordsOfATin(t *testing.T) {
 	if got, want := s.StrengthNow(noon), liquor.StrengthLeft(quantity.Days(200)); got != want {
 		t.Errorf("%v, want %v", got, want)
 	}
-	for _, text := range []string{TestCaution, UnfitRule, FailedRule} {
-		if strings.Contains(text, "sharp") {
-			t.Errorf("%q", text)
-		}
-	}
 	steps := TestSteps(quantity.Metric)
 	if last := steps[len(steps)-1]; last.Wait != quantity.Minutes(10) || !strings.Contains(last.How, "never water onto the powder") {
 		t.Errorf("%+v", last)
