@@ -36,6 +36,7 @@ type (
 		vats    []screen.Vat
 		recipes []recipe.Recipe
 		own     map[string]bool
+		stock   screen.Stock
 		word    string
 		show    string // a day to show at once: the one that is rehearsed
 	}
@@ -101,6 +102,7 @@ func (h hands) load(start bool) tea.Cmd {
 				msg.vats = append(msg.vats, card)
 			}
 		}
+		msg.stock = h.stock(msg.vats)
 		msg.word = strings.Join(trouble, "; ")
 		return msg
 	}

@@ -22,6 +22,7 @@ import (
 	"example.org/vatside/ui/screen/prepare"
 	"example.org/vatside/ui/screen/setup"
 	"example.org/vatside/ui/screen/signs"
+	"example.org/vatside/ui/screen/stock"
 	"example.org/vatside/ui/screen/timetable"
 	"example.org/vatside/ui/shelf"
 	"example.org/vatside/ui/style"
@@ -97,7 +98,7 @@ func (m model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 		}
 		m = m.settle()
 	case homeMsg:
-		m.home.Vats, m.home.Recipes, m.home.Own = msg.vats, msg.recipes, msg.own
+		m.home.Vats, m.home.Recipes, m.home.Own, m.home.Stock = msg.vats, msg.recipes, msg.own, msg.stock
 		if msg.word != "" {
 			m.word, m.wordPlain, m.fades = msg.word, false, time.Time{}
 		}
@@ -122,7 +123,8 @@ func (m model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 		} else if msg.word != "" {
 			m.word, m.wordPlain = msg.word, true
 			m.fades = m.snap.Wall.Add(refusal)
-		} else if msg.reload {
+		}
+		if msg.err == nil && msg.reload {
 			return m, m.hands.load(false)
 		}
 	case settingsMsg:
@@ -188,6 +190,8 @@ func (m model) push(at screen.Place, id, tag string) model {
 		top.shows = timetable.New(env)
 	case screen.AtLadder:
 		top.shows = ladder.New(env)
+	case screen.AtStock:
+		top.shows = stock.New(env)
 	case screen.AtDose:
 		top.shows = dose.New(env)
 	case screen.AtSigns:
@@ -325,6 +329,8 @@ func (m model) want(r screen.Request) (model, tea.Cmd) {
 		return m, m.hands.begin(r.Head)
 	case screen.NextDay:
 		return m, m.hands.nextDay(r.Vat, m.home.Settings)
+	case screen.Keep:
+		return m, m.hands.keep(r.Command)
 	case screen.Say:
 		m.word, m.wordPlain = r.Word, true
 	case screen.Set:

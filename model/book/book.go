@@ -22,6 +22,7 @@ package book
 import (
 	"bytes"
 	"fmt"
+	"reflect"
 	"slices"
 
 	"example.org/vatside/model/day"
@@ -34,12 +35,17 @@ const Format = 1
 // Book is one day's file as it was read. Nothing in the file is left out: what is not in Head or Events is in Unread
 // or Torn.
 type Book struct {
+	Frame
+	Head   day.Head
+	Faults recipe.Faults // what today's rules find wrong with the recipe in the head
+	Events []day.Event   // in the order of the file
+}
+
+// Frame is a file of blocks but for what its head and its events say.
+type Frame struct {
 	File      string
-	Head      day.Head
-	HeadWhole bool          // a head stands there and can be read; false without HeadErr: killed before it was whole
-	HeadErr   error         // why the head cannot be read
-	Faults    recipe.Faults // what today's rules find wrong with the recipe in the head
-	Events    []day.Event   // in the order of the file
+	HeadWhole bool  // a head stands there and can be read; false without HeadErr: killed before it was whole
+	HeadErr   error // why the head cannot be read
 	Marks     []Mark
 	Unread    []Unread
 	Gaps      []Gap
@@ -72,20 +78,33 @@ type Gap struct {
 }
 
 // NextSeq is the number of the next event: above every number in the file, readable or not.
-func (b Book) NextSeq() int { return b.lastSeq + 1 }
+func (b Frame) NextSeq() int { return b.lastSeq + 1 }
 
 // Empty tells of a file that was killed before its head was whole: no fault, and no day.
-func (b Book) Empty() bool { return !b.HeadWhole && b.HeadErr == nil && b.lastSeq == 0 }
+func (b Frame) Empty() bool { return !b.HeadWhole && b.HeadErr == nil && b.lastSeq == 0 }
 
 // Read reads a day's file. It never fails: what is wrong with the file stands in the Book. file is only for the telling.
 func Read(file string, data []byte) Book { return read(file, data, func([]byte) {}) }
 
 // read is Read; taken gets the text of each event in Events, in their order.
 func read(file string, data []byte, taken func(text []byte)) Book {
-	b := Book{File: file, TornAt: len(data)}
+	var b Book
+	b.Frame = frame(file, data, kinds, func(text []byte) (err error) {
+		b.Head, b.Faults, err = readHead(text)
+		return err
+	}, func(e day.Event, text []byte) {
+		b.Events = append(b.Events, e)
+		taken(text)
+	})
+	return b
+}
+
+// frame reads a file of blocks; head reads its block 0, and each event of one of the kinds is handed to event, with its text.
+func frame(file string, data []byte, kinds map[string]reflect.Type, head func(text []byte) error, event func(day.Event, []byte)) Frame {
+	b := Frame{File: file, TornAt: len(data)}
 	blocks := cut(data)
 	if len(blocks) > 0 && blocks[0].head {
-		b.takeHead(data, blocks[0], len(blocks) > 1)
+		b.takeHead(data, blocks[0], len(blocks) > 1, head)
 		blocks = blocks[1:]
 	} else if len(blocks) > 0 {
 		b.HeadErr = fmt.Errorf("the file has no head")
@@ -96,35 +115,37 @@ func read(file string, data []byte, taken func(text []byte)) Book {
 			b.tear(data, k)
 			break
 		}
-		b.takeEvent(data, k, seen, taken)
+		if e, text, ok := b.takeEvent(data, k, seen, kinds); ok {
+			event(e, text)
+		}
 	}
 	return b
 }
 
 // takeHead reads block 0. A head without its end and with nothing after it was never whole.
-func (b *Book) takeHead(data []byte, k block, more bool) {
+func (b *Frame) takeHead(data []byte, k block, more bool, head func(text []byte) error) {
 	if !k.ended && !more {
 		return
 	}
 	what := k.mended(data, 0)
-	b.Head, b.Faults, b.HeadErr = readHead(unixLines(data[k.from:k.to]))
+	b.HeadErr = head(unixLines(data[k.from:k.to]))
 	b.HeadWhole = b.HeadErr == nil
 	if what != "" {
 		b.Marks = append(b.Marks, Mark{k.line, 0, what})
 	}
 }
 
-// takeEvent reads one block after the head.
-func (b *Book) takeEvent(data []byte, k block, seen map[int][]byte, taken func([]byte)) {
+// takeEvent reads one block after the head, and gives its text too; false where no event comes of it.
+func (b *Frame) takeEvent(data []byte, k block, seen map[int][]byte, kinds map[string]reflect.Type) (day.Event, []byte, bool) {
 	text := unixLines(data[k.from:k.to])
-	e, slips, err := readEvent(text)
+	e, slips, err := readEvent(text, kinds)
 	seq := e.Seq
 	if err != nil {
 		seq = scrapeSeq(text)
 	}
 	if err != nil && seq == 0 && !k.opened {
 		b.Marks = append(b.Marks, Mark{k.line, 0, "this text belongs to no event"})
-		return
+		return e, text, false
 	}
 	before, twice := seen[seq]
 	if seq > 0 {
@@ -140,7 +161,7 @@ func (b *Book) takeEvent(data []byte, k block, seen map[int][]byte, taken func([
 	}
 	if err != nil {
 		b.Unread = append(b.Unread, Unread{k.line, seq, err.Error(), string(text)})
-		return
+		return e, text, false
 	}
 	if what := k.mended(data, seq); what != "" {
 		for _, s := range slips {
@@ -155,15 +176,14 @@ func (b *Book) takeEvent(data []byte, k block, seen map[int][]byte, taken func([
 		}
 		b.Marks = append(b.Marks, Mark{k.line, seq, what})
 		if bytes.Equal(before, text) {
-			return
+			return e, text, false
 		}
 	}
-	b.Events = append(b.Events, e)
-	taken(text)
+	return e, text, true
 }
 
 // fillGap takes a number that turned up late out of the gaps.
-func (b *Book) fillGap(seq int) {
+func (b *Frame) fillGap(seq int) {
 	for i, g := range b.Gaps {
 		if seq < g.From || seq > g.To {
 			continue
@@ -181,7 +201,7 @@ func (b *Book) fillGap(seq int) {
 }
 
 // tear sets the last block aside, with the blank lines before it.
-func (b *Book) tear(data []byte, k block) {
+func (b *Frame) tear(data []byte, k block) {
 	at := k.from
 	for at >= 2 && data[at-1] == '\n' && data[at-2] == '\n' {
 		at--

@@ -319,7 +319,7 @@ func FuzzRead(f *testing.F) {
 			if err != nil {
 				continue // a boot id or a year that only a hand could have written
 			}
-			got, _, err := readEvent(block[:bytes.LastIndex(block, []byte("# end"))])
+			got, _, err := readEvent(block[:bytes.LastIndex(block, []byte("# end"))], kinds)
 			if err != nil {
 				t.Fatalf("written again it cannot be read: %v\n%s", err, block)
 			}

@@ -13,14 +13,17 @@ import (
 	"example.org/vatside/model/day"
 )
 
-// kinds are the bodies that this version knows, by the name they have in the book.
-var kinds = func() map[string]reflect.Type {
+// kinds are the bodies of a day that this version knows, by the name they have in the book.
+var kinds = named(day.Kinds())
+
+// named are bodies by their kind.
+func named[B day.Body](all []B) map[string]reflect.Type {
 	m := map[string]reflect.Type{}
-	for _, b := range day.Kinds() {
+	for _, b := range all {
 		m[b.Kind()] = reflect.TypeOf(b)
 	}
 	return m
-}()
+}
 
 // bootForm is a boot id as it stands in the book.
 var bootForm = regexp.MustCompile(`^[0-9a-f]{8}$`)
@@ -30,12 +33,15 @@ var common = []string{"seq", "at", "kind", "boot", "up"}
 
 // EncodeEvent is the block of an event, from its [[event]] line to the line feed after its end line. The time is
 // written to whole seconds. Bytes of a text that are no UTF-8 are written as the replacement character.
-func EncodeEvent(e day.Event) ([]byte, error) {
+func EncodeEvent(e day.Event) ([]byte, error) { return encode(e, kinds) }
+
+// encode is the block of an event of one of the kinds.
+func encode(e day.Event, kinds map[string]reflect.Type) ([]byte, error) {
 	if e.Body == nil || e.Seq < 1 {
 		return nil, fmt.Errorf("event %d has no number or no kind", e.Seq)
 	}
 	if u, ok := e.Body.(day.Unknown); ok {
-		return again(e, u)
+		return again(e, u, kinds)
 	}
 	if _, ok := kinds[e.Body.Kind()]; !ok {
 		return nil, fmt.Errorf("event %d: the kind %q has no form in the book", e.Seq, e.Body.Kind())
@@ -64,9 +70,9 @@ func writeCommon(w *bytes.Buffer, e day.Event, kind string) {
 func upText(up float64) string { return strconv.FormatFloat(up, 'f', 3, 64) }
 
 // again writes an event of a later version as it was read.
-func again(e day.Event, u day.Unknown) ([]byte, error) {
+func again(e day.Event, u day.Unknown, kinds map[string]reflect.Type) ([]byte, error) {
 	text := []byte(u.Text)
-	if got, _, err := readEvent(text); err != nil || got.Seq != e.Seq {
+	if got, _, err := readEvent(text, kinds); err != nil || got.Seq != e.Seq {
 		return nil, fmt.Errorf("event %d (%s): its text is not that of the event", e.Seq, u.Name)
 	}
 	return closed(bytes.Clone(text), e.Seq), nil
@@ -79,7 +85,7 @@ func signed(kind string) bool {
 
 // readEvent decodes one block. slips are what is odd about it: keys that nobody knows, keys that are left out.
 // They are no fault, for a later version may have written them, but a mended block is told with them.
-func readEvent(text []byte) (e day.Event, slips []string, err error) {
+func readEvent(text []byte, kinds map[string]reflect.Type) (e day.Event, slips []string, err error) {
 	fields := text
 	if trimmed := bytes.TrimLeft(fields, " \t"); len(trimmed) > 0 && trimmed[0] == '[' { // also when a hand has spoilt the word
 		fields = fields[lineEnd(fields, 0):]

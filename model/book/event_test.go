@@ -92,7 +92,7 @@ func TestEveryKindReadsBack(t *testing.T) {
 			if len(blocks) != 2 || !blocks[1].ended {
 				t.Fatalf("not one block:\n%s", block)
 			}
-			got, slips, err := readEvent(block[:strings.LastIndex(string(block), "# end")])
+			got, slips, err := readEvent(block[:strings.LastIndex(string(block), "# end")], kinds)
 			if err != nil || len(slips) > 0 {
 				t.Fatalf("%v %v\n%s", err, slips, block)
 			}
@@ -175,7 +175,7 @@ func TestOddOffset(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if got, _, err := readEvent(block); err != nil || !got.At.Equal(e.At) {
+	if got, _, err := readEvent(block, kinds); err != nil || !got.At.Equal(e.At) {
 		t.Errorf("%v %v\n%s", got.At, err, block)
 	}
 }

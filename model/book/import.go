@@ -172,7 +172,7 @@ func (x *importedDay) event(row gridRow, told *Imported) (wrong *Misread) {
 	if fields := strings.TrimSuffix(row.at("fields"), "\n"); fields != "" {
 		w.WriteString(fields + "\n")
 	}
-	got, slips, err := readEvent(w.Bytes())
+	got, slips, err := readEvent(w.Bytes(), kinds)
 	switch {
 	case err != nil:
 		return row.wrong("fields", `they cannot be read: %v; each line is key = "value", as the export writes them`, err)

@@ -20,15 +20,22 @@ func (f Finding) String() string { return fmt.Sprintf("%s:%d: %s.", f.File, f.Li
 // Verify tells what is not as it was written, in the order of the lines. A whole file gives nothing, and so does one
 // that was killed before its head was whole.
 func Verify(b Book) []Finding {
+	fs := b.Frame.Verify()
+	for _, f := range b.Faults {
+		fs = append(fs, Finding{b.File, 1, fmt.Sprintf("the recipe in the head is at fault, in its line %d: %s", f.Line, f.What), false})
+	}
+	slices.SortStableFunc(fs, func(x, y Finding) int { return cmp.Compare(x.Line, y.Line) })
+	return fs
+}
+
+// Verify is the same for any file of blocks.
+func (b Frame) Verify() []Finding {
 	var fs []Finding
 	tell := func(line int, lost bool, format string, args ...any) {
 		fs = append(fs, Finding{b.File, line, fmt.Sprintf(format, args...), lost})
 	}
 	if b.HeadErr != nil {
 		tell(1, false, "the head cannot be read: %v", b.HeadErr)
-	}
-	for _, f := range b.Faults {
-		tell(1, false, "the recipe in the head is at fault, in its line %d: %s", f.Line, f.What)
 	}
 	for _, m := range b.Marks {
 		tell(m.Line, false, "%s", m.What)

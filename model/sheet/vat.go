@@ -92,7 +92,7 @@ func allPieces(days []Day) []piece {
 	at := map[string]int{} // tag of a piece that was carried over → its place
 	for _, d := range days {
 		for _, p := range d.State.Pieces {
-			if p.Phase == day.Dropped {
+			if p.Phase == day.Dropped || p.Brought() {
 				continue
 			}
 			if i, carried := at[p.Tag]; carried && p.Spec.Had > 0 {

@@ -1,8 +1,8 @@
 // Package command holds the headless commands, and opens the screens when there is a terminal for them.
 //
 // The rules: what was asked for goes to stdout; what is wrong goes to stderr in one sentence. Wrong usage ends with 2, bad
-// input with 1. The keys of --json are a contract. No command but rehearse, --plain and book import changes anything in a
-// home. book export makes new files in the folder that it is given; no other command writes.
+// input with 1. The keys of --json are a contract. In a home only rehearse, --plain, book import and the acts of stock (add,
+// open, weigh, test, gone, undo) write, and none writes over anything; book export and sheet make files where they are told.
 package command
 
 import (
@@ -110,7 +110,7 @@ func (p *program) root() *cobra.Command {
 	root.Flags().BoolVar(&p.plain, "plain", false, "follow the open day line by line: for screen readers, pipes and simple terminals")
 	root.AddCommand(p.recipesCommand(), p.weighCommand(), p.warmCommand(), p.loadCommand(), p.reckonCommand(),
 		p.rehearseCommand(), p.nowCommand(), p.bookCommand(), p.dipsCommand(), p.likeCommand(), p.signsCommand(),
-		p.prepareCommand(), p.sheetCommand())
+		p.prepareCommand(), p.stockCommand(), p.sheetCommand())
 	root.SetHelpCommand(helpCommand())
 	return root
 }

@@ -10,6 +10,7 @@ import (
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/recipe"
+	"example.org/vatside/model/stock"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/style"
 	"example.org/vatside/ui/widget"
@@ -49,6 +50,16 @@ type Home struct {
 	Own      map[string]bool // recipes of the dyer's own that replace a built-in one
 	Settings Settings
 	Dir      string
+	Stock    Stock
+}
+
+// Stock is the shelf of powders.
+type Stock struct {
+	List    stock.List
+	Tins    []stock.Standing // those on the shelf
+	All     []stock.Standing // with those that are gone: they tell which powders the dyer keeps account of
+	Next    *stock.Wish      // the vat that is likely built next, as the last one was; nil: none was built yet
+	Trouble string           // what could not be read
 }
 
 // Vat is one living vat on home.
@@ -107,6 +118,7 @@ const (
 	AtAid    Place = "aid"
 
 	AtPrepare Place = "before" // the day: goods, times, checklist
+	AtStock   Place = "powders"
 )
 
 // Request is what a screen wants; the root carries it out.
@@ -135,6 +147,8 @@ type (
 	// List puts pieces on the list of the day in hand: those of a file of [[piece]] blocks, or with no path those of the
 	// vat's day before.
 	List struct{ Path string }
+	// Keep puts an act of the shelf of powders on its list; a refusal comes back as Env.Word.
+	Keep struct{ Command stock.Command }
 	// Quit ends the program; the root asks first when a time runs.
 	Quit struct{}
 )
@@ -147,4 +161,5 @@ func (NextDay) request() {}
 func (Say) request()     {}
 func (Set) request()     {}
 func (List) request()    {}
+func (Keep) request()    {}
 func (Quit) request()    {}

@@ -42,6 +42,8 @@ func (h home) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Requ
 		return h, []screen.Request{screen.Go{To: screen.AtSetup}}
 	case k.Rune == 's':
 		h.setting = &settings{}
+	case k.Rune == 'p':
+		return h, []screen.Request{screen.Go{To: screen.AtStock}}
 	case k.Rune == 'q':
 		return h, []screen.Request{screen.Quit{}}
 	case k.Rune == 'b' && len(vats) == 0:
@@ -245,7 +247,8 @@ func (h home) Keys(env screen.Env) []key.Binding {
 		return h.setting.keys()
 	}
 	if len(env.Home.Vats) == 0 {
-		return []key.Binding{bind("space", "build a vat", " ", "enter", "pgdown", "n"), bind("b", "before the day", "b"), bind("s", "settings", "s"), bind("q", "quit", "q")}
+		return []key.Binding{bind("space", "build a vat", " ", "enter", "pgdown", "n"), bind("b", "before the day", "b"), bind("p", "powders", "p"),
+			bind("q", "quit", "q"), bind("s", "settings", "s")}
 	}
 	vats := ordered(env)
 	does := "next day"
@@ -254,7 +257,8 @@ func (h home) Keys(env screen.Env) []key.Binding {
 	}
 	return []key.Binding{
 		bind("space", does, " ", "enter", "pgdown"), bind("n", "new vat", "n"), bind("l", "log", "l"), bind("q", "quit", "q"),
-		bind("b", "before the day", "b"), bind("s", "settings", "s"), bind("1–9", "which vat", "1", "2", "3", "4", "5", "6", "7", "8", "9"), bind("↑ ↓", "choose", "up", "down", "pgup"),
+		bind("b", "before the day", "b"), bind("p", "powders", "p"), bind("s", "settings", "s"),
+		bind("1–9", "which vat", "1", "2", "3", "4", "5", "6", "7", "8", "9"), bind("↑ ↓", "choose", "up", "down", "pgup"),
 	}
 }
 

@@ -242,8 +242,10 @@ func (s setup) sum(sheet *widget.Sheet, f facts, env screen.Env) {
 	for _, a := range f.amounts.Powders {
 		width = max(width, len([]rune(a.Powder.Material)))
 	}
-	for _, a := range f.amounts.Powders {
-		list = append(list, env.Style.Text.Render(env.Style.Glyphs.Text(fmt.Sprintf("%-*s   %s", width, a.Powder.Material, a.Grams.Format(f.sys)))))
+	there := f.there(env)
+	for i, a := range f.amounts.Powders {
+		line := fmt.Sprintf("%-*s   %s", width, a.Powder.Material, a.Grams.Format(f.sys)+there[i])
+		list = append(list, env.Style.Text.Render(env.Style.Glyphs.Text(line)))
 	}
 	sheet.Body = list
 	if f.vessel.Shape != nil {

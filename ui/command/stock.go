@@ -1,0 +1,260 @@
+package command
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+	"strings"
+	"time"
+
+	"github.com/spf13/cobra"
+
+	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/recipe"
+	"example.org/vatside/model/stock"
+	"example.org/vatside/ui/shelf"
+)
+
+// stocking is what stock was asked.
+type stocking struct {
+	recipe, fill    []string
+	strength, units string
+}
+
+func (p *program) stockCommand() *cobra.Command {
+	var s stocking
+	c := &cobra.Command{
+		Use: "stock [--recipe ID --fill VOLUME]", Short: "The powders on the shelf: what is left, what is old, what to buy", Args: usage(cobra.NoArgs),
+		Long: "The powders on the shelf, tin by tin: what is left after the doses in the vats' books, how old it is, and what to do.\n" +
+			"With --recipe and --fill: whether they are enough for that vat, and what to buy; give both again for each further vat.\n" +
+			"add, open, weigh, test, gone and undo write to stock.toml in the home; nothing there is ever erased.",
+		Example: "  vatside stock --recipe soda --fill 60L\n" +
+			"  vatside stock add --material 'sodium dithionite' --mass 500g --price 12.50\n" +
+			"  vatside stock weigh T1 412g\n  vatside stock test T1 --turned '6 min'",
+		RunE: func(c *cobra.Command, _ []string) error {
+			if len(s.recipe) != len(s.fill) {
+				return usageError{errors.New("stock needs --recipe and --fill together, as often as there are vats")}
+			}
+			return p.stock(s, c)
+		},
+	}
+	f := c.Flags()
+	f.StringArrayVar(&s.recipe, "recipe", nil, "`id` of a recipe, or a recipe file; once for each vat")
+	f.StringArrayVar(&s.fill, "fill", nil, "`volume` of the whole liquor, such as 60L; once for each vat")
+	f.StringVar(&s.strength, "indigo-strength", "", "strength of the indigo in it, such as 45% (else the recipe's)")
+	c.PersistentFlags().StringVar(&s.units, "units", "", "metric, us or imperial (else as in the settings)")
+	p.jsonFlag(c)
+	c.AddCommand(p.stockActs(&s.units)...)
+	return c
+}
+
+// The keys of stock --json. left_g is what is reckoned by the books; there_g counts a weaker powder for less.
+type stocked struct {
+	Tins  []stockedTin  `json:"tins"`
+	Needs []stockedNeed `json:"needs"`
+	Buy   []stockedBuy  `json:"buy"`
+	Act   string        `json:"act"`
+}
+
+type stockedTin struct {
+	ID        string           `json:"id"`
+	Material  string           `json:"material"`
+	Substance recipe.Substance `json:"substance"`
+	State     stock.Fitness    `json:"state"`
+	BoughtOn  string           `json:"bought_on"`
+	OpenedOn  *string          `json:"opened_on"`
+	FullG     float64          `json:"full_g"`
+	LeftG     float64          `json:"left_g"`
+	Price     *float64         `json:"price"`
+	Strength  *float64         `json:"strength"` // null: indigo without a label
+	AgeDays   int              `json:"age_days"` // since it was opened, else bought
+	Words     []string         `json:"words"`
+}
+
+type stockedNeed struct {
+	Recipe   string   `json:"recipe"`
+	FillL    float64  `json:"fill_l"`
+	Powder   string   `json:"powder"`
+	Material string   `json:"material"`
+	NeededG  float64  `json:"needed_g"`
+	ThereG   float64  `json:"there_g"`
+	ShortG   float64  `json:"short_g"`
+	Enough   bool     `json:"enough"`
+	From     []string `json:"from"`
+}
+
+type stockedBuy struct {
+	Material string  `json:"material"`
+	MassG    float64 `json:"mass_g"`
+}
+
+// Tins reads the list of tins and reckons what is in them by the books. The error is of what could not be read, file and
+// line with it; the rest is there.
+func Tins(h shelf.Home) (stock.List, stock.Balance, error) {
+	file, err := h.Stock()
+	for _, f := range file.Verify() {
+		err = errors.Join(err, errors.New(strings.TrimSuffix(f.String(), ".")))
+	}
+	l, errs := stock.Replay(file.Events)
+	for _, e := range errs {
+		err = errors.Join(err, fmt.Errorf("%s: %w", file.File, e))
+	}
+	since, any := l.Since()
+	if !any {
+		return l, stock.Balance{}, err
+	}
+	draws, drawErr := Draws(h, since)
+	return l, stock.Reckon(l.Tins, draws), errors.Join(err, drawErr)
+}
+
+func (p *program) stock(s stocking, c *cobra.Command) error {
+	sys, err := p.units(s.units)
+	if err != nil {
+		return err
+	}
+	wishes, err := p.wishes(s, &reader{sys: sys, c: c})
+	if err != nil {
+		return err
+	}
+	h, err := p.shelf()
+	if err != nil {
+		return err
+	}
+	_, b, err := Tins(h)
+	p.warn(err)
+	tins, now := b.OnShelf(), p.Now()
+	needs, buy, err := stock.Buy(wishes, tins)
+	if err != nil {
+		return err
+	}
+	act := stock.Pressing(tins, listed(slices.Concat(needs...)), now, sys)
+	if p.json {
+		return p.asJSON(stockedOf(tins, wishes, needs, buy, act, now, sys))
+	}
+	p.say("%s.", act.Sentence)
+	p.tins(tins, now, sys)
+	p.needs(wishes, needs, buy, sys)
+	return nil
+}
+
+// listed are needs as if the dyer kept account of all of them: who asks for a vat wants to know.
+func listed(needs []stock.Need) []stock.Need {
+	for i := range needs {
+		needs[i].Listed = true
+	}
+	return needs
+}
+
+// wishes reads the vats that are asked for.
+func (p *program) wishes(s stocking, r *reader) ([]stock.Wish, error) {
+	var out []stock.Wish
+	var opt recipe.Options
+	read(r, &opt.IndigoStrength, "--indigo-strength", s.strength, quantity.ParseShare)
+	for i := range s.recipe {
+		w := stock.Wish{Options: opt}
+		fillUpTo(r, &w.Fill, "--fill", s.fill[i])
+		if r.err != nil {
+			return nil, r.err
+		}
+		var err error
+		if w.Recipe, err = p.find(s.recipe[i]); err != nil {
+			return nil, err
+		}
+		out = append(out, w)
+	}
+	return out, r.err
+}
+
+// tins prints each tin with what is to be said of it, and once for each substance how it is kept.
+func (p *program) tins(tins []stock.Standing, now time.Time, sys quantity.System) {
+	if len(tins) == 0 {
+		return
+	}
+	p.say("")
+	for _, t := range tins {
+		p.table(table{{t.Left.Scale(sys), tinLine(t, now, sys)}})
+		for _, w := range t.Cautions(now, sys) {
+			p.fold("            ! ", "              ", w+".")
+		}
+	}
+	p.say("")
+	var kept []recipe.Substance
+	for _, t := range tins {
+		if keep := t.Keep(); len(keep) > 0 && !slices.Contains(kept, t.Substance) {
+			kept = append(kept, t.Substance)
+			p.note(string(t.Substance), strings.Join(keep, "; "))
+		}
+	}
+}
+
+// tinLine is a tin on one line, but for what is left in it.
+func tinLine(t stock.Standing, now time.Time, sys quantity.System) string {
+	parts := []string{t.ID + ": " + t.Material, "of " + t.Holds.Format(sys), t.Since(now)}
+	if s := t.Strength(); s > 0 && s < 1 {
+		parts = append(parts, s.Format(sys)+" strong")
+	}
+	if t.Price != nil {
+		parts = append(parts, t.Price.String())
+	}
+	return strings.Join(parts, ", ")
+}
+
+// needs prints whether there is enough, vat by vat, and what to buy.
+func (p *program) needs(wishes []stock.Wish, needs [][]stock.Need, buy []stock.Purchase, sys quantity.System) {
+	for i, w := range wishes {
+		p.say("\n%s, %s:", w.Recipe.Name, w.Fill.Format(sys))
+		for _, n := range needs[i] {
+			line := n.Powder.Material + ": enough"
+			if !n.Enough() {
+				line = fmt.Sprintf("%s: %s there, %s short", n.Powder.Material, n.There.Format(sys), n.Short.Format(sys))
+			}
+			if len(n.From) > 0 {
+				line += " (" + strings.Join(n.From, ", ") + ")"
+			}
+			p.table(table{{n.Needed.Scale(sys), line}})
+		}
+	}
+	if len(buy) > 0 {
+		p.say("\nTo buy:")
+		for _, b := range buy {
+			p.table(table{{b.Mass.Scale(sys), b.Material}})
+		}
+	}
+}
+
+func stockedOf(tins []stock.Standing, wishes []stock.Wish, needs [][]stock.Need, buy []stock.Purchase, act stock.Act, now time.Time, sys quantity.System) stocked {
+	out := stocked{Tins: []stockedTin{}, Needs: []stockedNeed{}, Buy: []stockedBuy{}, Act: act.Sentence}
+	date := func(t time.Time) string { return t.In(now.Location()).Format(time.DateOnly) }
+	for _, t := range tins {
+		j := stockedTin{
+			ID: t.ID, Material: t.Material, Substance: t.Substance, State: t.Fitness(), BoughtOn: date(t.Bought),
+			FullG: tidy(t.Holds.Grams()), LeftG: tidy(t.Left.Grams()), AgeDays: int(t.Age(now).Hours() / 24), Words: append([]string{}, t.Words(now, sys)...),
+		}
+		if t.Opened != nil {
+			on := date(*t.Opened)
+			j.OpenedOn = &on
+		}
+		if t.Price != nil {
+			sum := float64(t.Price.Hundredths()) / 100
+			j.Price = &sum
+		}
+		if s := t.Strength(); s > 0 {
+			share := tidy(s.Fraction())
+			j.Strength = &share
+		}
+		out.Tins = append(out.Tins, j)
+	}
+	for i, w := range wishes {
+		for _, n := range needs[i] {
+			out.Needs = append(out.Needs, stockedNeed{
+				Recipe: w.Recipe.ID, FillL: tidy(w.Fill.Litres()), Powder: n.Powder.ID, Material: n.Powder.Material,
+				NeededG: tidy(n.Needed.Grams()), ThereG: tidy(n.There.Grams()), ShortG: tidy(n.Short.Grams()), Enough: n.Enough(),
+				From: append([]string{}, n.From...),
+			})
+		}
+	}
+	for _, b := range buy {
+		out.Buy = append(out.Buy, stockedBuy{b.Material, tidy(b.Mass.Grams())})
+	}
+	return out
+}

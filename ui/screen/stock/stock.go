@@ -1,0 +1,189 @@
+// Package stock is the shelf of powders: each tin with what is left in it, the one thing most pressing, and the guided test
+// of an old reducer.
+package stock
+
+import (
+	"slices"
+	"time"
+
+	"github.com/charmbracelet/bubbles/key"
+
+	"example.org/vatside/model/day"
+	"example.org/vatside/model/quantity"
+	model "example.org/vatside/model/stock"
+	"example.org/vatside/ui/screen"
+)
+
+type shelf struct {
+	tin    string // the chosen one; empty: the one that wants hands, else the first
+	typing screen.Typing
+	adding *adding
+	trial  *trial
+}
+
+// New makes the screen.
+func New(screen.Env) screen.Screen { return shelf{} }
+
+// Capturing tells that letters are text now.
+func (s shelf) Capturing() bool { return s.typing.On() || s.adding != nil }
+
+func system(env screen.Env) quantity.System {
+	return day.Setup{Units: env.Home.Settings.Units}.System()
+}
+
+// present is the time of the machine.
+func present(env screen.Env) time.Time {
+	if env.Days.Wall.IsZero() {
+		return env.Now
+	}
+	return env.Days.Wall
+}
+
+// needs are the powders of the vat that is likely built next.
+func needs(env screen.Env) []model.Need {
+	w := env.Home.Stock.Next
+	if w == nil {
+		return nil
+	}
+	n, err := model.Enough(w.Recipe, w.Fill, w.Options, env.Home.Stock.All)
+	if err != nil {
+		return nil
+	}
+	return n
+}
+
+// pressing is the one thing for the hands.
+func pressing(env screen.Env) model.Act {
+	return model.Pressing(env.Home.Stock.Tins, needs(env), present(env), system(env))
+}
+
+// at is the place of the chosen tin.
+func (s shelf) at(env screen.Env) int {
+	id := s.tin
+	if id == "" {
+		id = pressing(env).Tin
+	}
+	return max(0, slices.IndexFunc(env.Home.Stock.Tins, func(t model.Standing) bool { return t.ID == id }))
+}
+
+// chosen is the tin that the keys are about; false for an empty shelf.
+func (s shelf) chosen(env screen.Env) (model.Standing, bool) {
+	tins := env.Home.Stock.Tins
+	if len(tins) == 0 {
+		return model.Standing{}, false
+	}
+	return tins[s.at(env)], true
+}
+
+// Update answers one key.
+func (s shelf) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Request) {
+	switch {
+	case s.adding != nil:
+		return s.add(k, env)
+	case s.typing.On():
+		return s.typed(k, env)
+	case s.trial != nil:
+		return s.try(k, env)
+	case k.Name == "esc" || k.Name == "pgup":
+		return s, []screen.Request{screen.Leave{}}
+	case k.Rune == 'n':
+		s.adding = &adding{}
+		return s, nil
+	case k.Rune == 'u':
+		return s.keep(model.TakeBack{}, env)
+	}
+	t, ok := s.chosen(env)
+	if !ok {
+		if k.Done() {
+			s.adding = &adding{}
+		}
+		return s, nil
+	}
+	tins := env.Home.Stock.Tins
+	switch {
+	case k.Name == "down":
+		s.tin = tins[min(s.at(env)+1, len(tins)-1)].ID
+	case k.Name == "up":
+		s.tin = tins[max(s.at(env)-1, 0)].ID
+	case k.Rune >= '1' && k.Rune <= '9' && int(k.Rune-'0') <= len(tins):
+		s.tin = tins[k.Rune-'1'].ID
+	case k.Rune == 'o':
+		return s.ask(opens, t, env)
+	case k.Rune == 'w':
+		return s.ask(weighs, t, env)
+	case k.Rune == 't':
+		return s.begin(t, env)
+	case k.Rune == 'g':
+		return s.ask(drops, t, env)
+	case k.Done():
+		return s.press(t, env)
+	}
+	return s, nil
+}
+
+// press does what is pressing for the chosen tin, else what is pressing at all.
+func (s shelf) press(t model.Standing, env screen.Env) (screen.Screen, []screen.Request) {
+	due, _ := t.Wants(present(env))
+	switch {
+	case due == model.ToTest:
+		return s.begin(t, env)
+	case due == model.ToWeigh && t.Opened == nil:
+		return s.ask(opens, t, env)
+	case due == model.ToWeigh:
+		return s.ask(weighs, t, env)
+	case due == model.Danger || due == model.ToHandIn || due == model.Refill:
+		return s.ask(drops, t, env)
+	case pressing(env).Buy:
+		s.adding = &adding{}
+	}
+	return s, nil
+}
+
+// keep asks for an act that the list takes, or says why it does not.
+func (s shelf) keep(c model.Command, env screen.Env) (screen.Screen, []screen.Request) {
+	if _, err := model.Decide(env.Home.Stock.List, c, present(env)); err != nil {
+		return s, []screen.Request{screen.Say{Word: err.Error()}}
+	}
+	return s, []screen.Request{screen.Keep{Command: c}}
+}
+
+// Keys are the keys that work now.
+func (s shelf) Keys(env screen.Env) []key.Binding {
+	back := bind("esc", "back", "esc", "pgup")
+	switch {
+	case s.adding != nil || s.typing.On():
+		return []key.Binding{bind("enter", "on", "enter", "pgdown"), bind("esc", "leave it", "esc", "pgup")}
+	case s.trial != nil:
+		return s.trial.keys(env)
+	case len(env.Home.Stock.Tins) == 0:
+		return []key.Binding{bind("space", "a new tin", " ", "enter", "pgdown", "n"), back, bind("u", "take the last act back", "u")}
+	}
+	keys := []key.Binding{bind("n", "new tin", "n"), bind("w", "weigh", "w"), bind("t", "test", "t")}
+	t, _ := s.chosen(env)
+	if does := space(t, env); does != "" {
+		keys = append([]key.Binding{bind("space", does, " ", "enter", "pgdown")}, keys...)
+	}
+	return append(keys, bind("o", "opened", "o"), bind("g", "gone", "g"), bind("u", "take the last act back", "u"), back,
+		bind("↑ ↓", "choose", "up", "down"), bind("1–9", "which tin", "1", "2", "3", "4", "5", "6", "7", "8", "9"))
+}
+
+// space is what the big key does at a tin; empty: nothing.
+func space(t model.Standing, env screen.Env) string {
+	switch due, _ := t.Wants(present(env)); {
+	case due == model.ToTest:
+		return "test " + t.ID
+	case due == model.ToWeigh && t.Opened == nil:
+		return t.ID + " is open"
+	case due == model.ToWeigh:
+		return "weigh " + t.ID
+	case due == model.Danger || due == model.ToHandIn || due == model.Refill:
+		return t.ID + " is gone"
+	case pressing(env).Buy:
+		return "it is bought"
+	}
+	return ""
+}
+
+func bind(shown, does string, keys ...string) key.Binding {
+	return key.NewBinding(key.WithKeys(keys...), key.WithHelp(shown, does))
+}

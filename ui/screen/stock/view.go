@@ -1,0 +1,213 @@
+package stock
+
+import (
+	"fmt"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	model "example.org/vatside/model/stock"
+	"example.org/vatside/ui/screen"
+	"example.org/vatside/ui/style"
+	"example.org/vatside/ui/widget"
+)
+
+// View is the screen.
+func (s shelf) View(env screen.Env) widget.Sheet {
+	sheet := widget.Sheet{
+		Head:   widget.Head{Left: "powders", Right: present(env).Format("15:04")},
+		Liquor: style.Liquor(style.Water), Edge: style.Cloth(0), Banner: env.Home.Stock.Trouble,
+	}
+	switch {
+	case s.adding != nil:
+		sheet.Head.Left += " · a new tin"
+		s.adding.view(&sheet, env)
+		return sheet
+	case s.trial != nil:
+		sheet.Head.Left += " · " + s.trial.tin
+		s.trial.view(&sheet, env)
+		return sheet
+	}
+	t, ok := s.chosen(env)
+	act := pressing(env)
+	sheet.Act = act.Sentence
+	if act.Due == model.Danger || act.Due == model.ToHandIn {
+		sheet.ActTone = widget.Trouble
+	}
+	if !ok {
+		sheet.ActBig = true
+		sheet.How = []string{"n: its powder, what is in it, what it cost, when it was opened.", "Then every dose in the vats' books draws on it, and you see what is short before a vat is built."}
+		sheet.Foot = []string{"nothing on the list yet"}
+		return sheet
+	}
+	sheet.Foot = []string{foot(env)}
+	if s.typing.On() {
+		sheet.Act, sheet.ActTone = asks(s.typing.What, t), widget.Plain
+		sheet.Body = s.typing.Lines(max(20, env.Width-8), env.Style)
+		if s.typing.What == drops && t.Fitness() != model.Sealed && t.Fitness() != model.Open {
+			sheet.Caution = &widget.Caution{Text: t.Cautions(present(env), system(env))[0]}
+		}
+		return sheet
+	}
+	number, unit := t.Left.Figure(system(env))
+	sheet.Figure = widget.Figure{Number: number, Unit: unit, Note: note(t, env)}
+	words := t.Cautions(present(env), system(env))
+	if t.Fitness() == model.Unfit || t.Fitness() == model.Failed {
+		sheet.Caution = &widget.Caution{Text: t.ID + ": " + words[0]}
+		words = words[1:]
+	}
+	for _, w := range words {
+		if rest, said := strings.CutPrefix(w, act.Why()); said && act.Tin == t.ID { // the act says it already
+			w = strings.TrimLeft(rest, ":; ")
+		}
+		if w != "" {
+			sheet.How = append(sheet.How, upper(w)+".")
+		}
+	}
+	if keep := t.Keep(); len(keep) > 0 {
+		sheet.Why = upper(strings.Join(keep, "; ")) + "."
+	}
+	sheet.Next = next(env)
+	return s.listed(sheet, env)
+}
+
+// listed puts the tins under the act. Where they do not all fit the words of storing go first, then the figure's size.
+func (s shelf) listed(sheet widget.Sheet, env screen.Env) widget.Sheet {
+	rows := func(sheet widget.Sheet) (columns, rows int) {
+		sheet.Keys = []widget.Key{{Key: "?", Does: "keys"}}
+		return widget.Room(sheet, env.Width, env.Height, env.Style)
+	}
+	n := min(len(env.Home.Stock.Tins), most)
+	why := sheet.Why
+	columns, r := rows(sheet)
+	if r < n {
+		sheet.Why = ""
+		columns, r = rows(sheet)
+	}
+	if r < n {
+		sheet.How = append([]string{sheet.Figure.Number + " " + sheet.Figure.Unit + " " + sheet.Figure.Note + "."}, sheet.How...)
+		sheet.Figure, sheet.HowTop, sheet.Why = widget.Figure{}, true, why
+		if columns, r = rows(sheet); r < n {
+			sheet.Why = ""
+			columns, r = rows(sheet)
+		}
+	}
+	sheet.Body = widget.Pick(choices(env, columns), s.at(env), columns, max(r, 3), env.Style)
+	return sheet
+}
+
+// most is how many tins the list shows before anything gives way to it.
+const most = 8
+
+// asks is the act of a typed line.
+func asks(what string, t model.Standing) string {
+	of := t.ID + ", " + t.Name()
+	switch what {
+	case opens:
+		return "When was " + of + " opened?"
+	case weighs:
+		return "Weigh " + of
+	}
+	return "Where did " + of + " go?"
+}
+
+// note is the figure's own line.
+func note(t model.Standing, env screen.Env) string {
+	out := fmt.Sprintf("left in %s, %s", t.ID, t.Material)
+	if _, at := t.LastWeighed(); len(t.Weighings) > 0 {
+		out += ", weighed " + at.Format("2 Jan")
+	}
+	if t.Drawn > 0 {
+		out += ", less " + t.Drawn.Format(system(env)) + " drawn"
+	}
+	return out
+}
+
+// choices are the tins as a list.
+func choices(env screen.Env, columns int) []widget.Choice {
+	var out []widget.Choice
+	wide := 0
+	for _, t := range env.Home.Stock.Tins {
+		wide = max(wide, utf8.RuneCountInString(t.ID+t.Material))
+	}
+	for _, t := range env.Home.Stock.Tins {
+		pad := strings.Repeat(" ", wide-utf8.RuneCountInString(t.ID+t.Material))
+		c := widget.Choice{Text: fmt.Sprintf("%s  %s%s  %6s", t.ID, t.Material, pad, t.Left.Format(system(env))), Aside: aside(t, env)}
+		if utf8.RuneCountInString(c.Text+c.Aside)+5 > columns {
+			c.Aside = short(c.Aside)
+		}
+		out = append(out, c)
+	}
+	return out
+}
+
+// aside is since when a tin is open, and what it wants.
+func aside(t model.Standing, env screen.Env) string {
+	since := t.Since(present(env))
+	if t.Opened == nil {
+		since = "sealed"
+	}
+	switch due, _ := t.Wants(present(env)); due {
+	case model.Danger:
+		return "do not use"
+	case model.ToHandIn:
+		return "hazardous waste"
+	case model.ToTest:
+		return since + ": test it"
+	case model.ToWeigh:
+		return since + ": weigh it"
+	case model.Refill:
+		return "used up"
+	case model.Look:
+		return since + ": look"
+	}
+	return since
+}
+
+// short is an aside for a narrow window: what the tin wants, else how long it is open.
+func short(aside string) string {
+	if _, wants, ok := strings.Cut(aside, ": "); ok {
+		return wants
+	}
+	return strings.TrimSuffix(strings.TrimPrefix(aside, "opened "), " ago")
+}
+
+// next is whether the shelf is enough for the next vat, of the powders that are on it.
+func next(env screen.Env) string {
+	w := env.Home.Stock.Next
+	if w == nil {
+		return ""
+	}
+	var short []string
+	for _, n := range needs(env) {
+		if n.Listed && !n.Enough() {
+			short = append(short, n.Says(system(env)))
+		}
+	}
+	vat := fmt.Sprintf("for another %s, %s: ", lower(w.Recipe.Name), w.Fill.Format(system(env)))
+	if len(short) == 0 {
+		return vat + "enough of what is on the list"
+	}
+	return vat + strings.Join(short, ", ")
+}
+
+// foot counts the tins.
+func foot(env screen.Env) string {
+	n := len(env.Home.Stock.Tins)
+	if n == 1 {
+		return "1 tin on the shelf"
+	}
+	return fmt.Sprintf("%d tins on the shelf", n)
+}
+
+func upper(s string) string { return cased(s, unicode.ToUpper) }
+func lower(s string) string { return cased(s, unicode.ToLower) }
+
+// cased is a text with its first letter in another case; a tin's id keeps its own.
+func cased(s string, to func(rune) rune) string {
+	r, n := utf8.DecodeRuneInString(s)
+	if n == 0 {
+		return s
+	}
+	return string(to(r)) + s[n:]
+}
