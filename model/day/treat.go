@@ -32,7 +32,7 @@ func (s State) treat(c Treat) ([]Body, error) {
 	var out []Body
 	if len(c.Powders) > 0 {
 		var err error
-		if out, err = s.dose(Dose{Powders: c.Powders, Why: c.Cause}); err != nil {
+		if out, err = s.dose(Dose{Powders: c.Powders, Why: signs.NameOf(c.Cause)}); err != nil {
 			return nil, err
 		}
 	}

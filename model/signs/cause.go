@@ -196,6 +196,16 @@ func (f families) has(of recipe.Family) bool {
 	return f&bit != 0
 }
 
+// NameOf is a cause in words, by its ID; the ID itself where nobody knows it.
+func NameOf(id string) string {
+	for _, b := range beliefs() {
+		if b.id == id {
+			return b.name
+		}
+	}
+	return id
+}
+
 // belief is what is known of one cause: where it occurs, how common it is, how much each sign speaks for it.
 type belief struct {
 	id, name string

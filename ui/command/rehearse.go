@@ -15,6 +15,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/outlook"
 	"example.org/vatside/recipes"
 	"example.org/vatside/ui/cue"
 	"example.org/vatside/ui/engine"
@@ -280,7 +281,7 @@ func (p *program) setUp(t *plain.Terminal, h shelf.Home, all []standing) (day.He
 	head := day.Head{Day: wall.Format("2006-01-02"), Zone: zone}
 	if a.Vat >= 0 {
 		s := living[a.Vat]
-		head.Vat, head.Setup, head.Recipe, head.Opening = s.vat, s.state.Head.Setup, s.state.Head.Recipe, day.Carry(s.state)
+		head.Vat, head.Setup, head.Recipe, head.Opening = s.vat, s.state.Head.Setup, s.state.Head.Recipe, outlook.Carry(s.state)
 		head.Rehearsed = s.state.Head.Rehearsed
 	} else {
 		head.Setup = day.Setup{Name: a.Name, Fill: a.Fill, Place: a.Place, Units: settings.Units, Cold: settings.Cold, Hot: settings.Hot, Waiting: !settings.GoingOn}
