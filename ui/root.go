@@ -328,7 +328,7 @@ func (m model) want(r screen.Request) (model, tea.Cmd) {
 	case screen.Begin:
 		return m, m.hands.begin(r.Head)
 	case screen.NextDay:
-		return m, m.hands.nextDay(r.Vat, m.home.Settings)
+		return m, m.hands.nextDay(r.Vat, r.End, m.home.Settings)
 	case screen.Keep:
 		return m, m.hands.keep(r.Command)
 	case screen.Say:

@@ -1,6 +1,7 @@
 package outlook
 
 import (
+	"errors"
 	"math"
 
 	"example.org/vatside/model/day"
@@ -45,6 +46,26 @@ func Carry(s day.State) day.Opening {
 	o.Acid, o.Alkali = molar(acid), molar(alkali)
 	o.Swatches = Blue{done: dipsOf(s, Of(s, end))}.kept(s)
 	return o
+}
+
+// Next is the head of the day that follows a closed one on the same vat: the setup and the recipe as they were, and what the
+// vat carries over. With end it leads to the end of the vat, from its first step on; an ending that has begun goes on, and
+// one that never got past its first step, because the vat still dyes, is forgotten. An error is a sentence: a vat that
+// has ended, or that is to end and was never filled. The dates, and what the dyer sets for a day, are the caller's.
+func Next(s day.State, end bool) (day.Head, error) {
+	h := s.Head
+	begun := h.Setup.Ending && s.Step > 1
+	switch {
+	case s.Ended:
+		return h, errors.New("it has ended: build a new vat")
+	case end && !day.Filled(s):
+		return h, errors.New("it was never filled: there is no liquor to end")
+	}
+	h.Opening, h.Setup.Ending = Carry(s), end || begun
+	if end && !begun {
+		h.Opening.Built, h.Opening.Step, h.Opening.Since = true, 0, nil
+	}
+	return h, nil
 }
 
 // round drops what a reckoning cannot know, so that the book is read with ease.

@@ -402,3 +402,47 @@ func BenchmarkOf(b *testing.B) {
 		v.sight()
 	}
 }
+
+// The next day keeps the setup; only the dyer ends a vat, and an ending that has begun is not forgotten.
+func TestNext(t *testing.T) {
+	v := open(t, "soda", nil)
+	v.put(day.Closed{})
+	plain, err := outlook.Next(v.s, false)
+	if err != nil || plain.Setup.Ending || plain.Setup.Vessel != v.s.Head.Setup.Vessel || !plain.Opening.Built || plain.Opening.Number != 2 {
+		t.Errorf("the next day is %+v, %v", plain, err)
+	}
+	last, err := outlook.Next(v.s, true)
+	if err != nil || !last.Setup.Ending || last.Opening.Step != 0 || last.Opening.Held.Indigo != plain.Opening.Held.Indigo {
+		t.Errorf("the day that ends it is %+v, %v", last, err)
+	}
+	for _, c := range []struct {
+		done   int // steps of the ending
+		goesOn bool
+		step   int
+	}{{0, false, 0}, {1, true, 2}, {2, true, 3}} {
+		s, err := day.Begin(last)
+		if err != nil {
+			t.Fatal(err)
+		}
+		e := &vat{t, s, nine.Add(24 * time.Hour)}
+		for no := range c.done {
+			e.put(day.StepDone{OfStep: day.OfStep{Step: no + 1}})
+		}
+		e.put(day.Closed{})
+		next, err := outlook.Next(e.s, false)
+		if err != nil || next.Setup.Ending != c.goesOn || next.Opening.Step != c.step {
+			t.Errorf("after %d steps: ending %v, step %d, %v", c.done, next.Setup.Ending, next.Opening.Step, err)
+		}
+		e.put(day.VatEnded{Route: "the drain"})
+		if _, err := outlook.Next(e.s, false); err == nil {
+			t.Error("a vat that has ended goes on")
+		}
+	}
+	begun, err := day.Begin(day.Head{Recipe: built(t, "soda"), Setup: day.Setup{Fill: 60}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err := outlook.Next(begun, true); err == nil {
+		t.Error("a vat that was never filled is led to its end")
+	}
+}

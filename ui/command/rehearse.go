@@ -281,8 +281,12 @@ func (p *program) setUp(t *plain.Terminal, h shelf.Home, all []standing) (day.He
 	head := day.Head{Day: wall.Format("2006-01-02"), Zone: zone}
 	if a.Vat >= 0 {
 		s := living[a.Vat]
-		head.Vat, head.Setup, head.Recipe, head.Opening = s.vat, s.state.Head.Setup, s.state.Head.Recipe, outlook.Carry(s.state)
-		head.Rehearsed = s.state.Head.Rehearsed
+		next, err := outlook.Next(s.state, a.End)
+		if err != nil {
+			return head, false, fmt.Errorf("%s: %w", s.vat, err)
+		}
+		next.Vat, next.Day, next.Zone = s.vat, head.Day, head.Zone
+		head = next
 	} else {
 		head.Setup = day.Setup{Name: a.Name, Fill: a.Fill, Place: a.Place, Units: settings.Units, Cold: settings.Cold, Hot: settings.Hot, Waiting: !settings.GoingOn}
 		head.Recipe, head.Opening = rs[a.Recipe].Recipe, day.Opening{Number: 1}

@@ -217,8 +217,9 @@ type Questions struct {
 	Place   string // as set; empty: asked
 }
 
-// Answers are what the dyer said. Vat is -1 for a new vat.
+// Answers are what the dyer said. Vat is -1 for a new vat; End leads a living one to its end.
 type Answers struct {
+	End         bool
 	Vat, Recipe int
 	Name, Place string
 	Fill        quantity.Volume
@@ -236,7 +237,9 @@ func (t *Terminal) Ask(q Questions) (Answers, bool) {
 		}
 		if n < len(q.Vats) {
 			a.Vat = n
-			return a, true
+			what, ok := t.choose("What is the day for", []string{"dyeing or tending it", "ending it, or going on with its end"})
+			a.End = what == 1
+			return a, ok
 		}
 	}
 	var ok bool

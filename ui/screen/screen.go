@@ -138,8 +138,11 @@ type (
 	Do struct{ Command day.Command }
 	// Begin opens a new vat with this head (Vat and Day are given by the shelf) and goes to its day.
 	Begin struct{ Head day.Head }
-	// NextDay opens the next day on a living vat, or takes up its open day.
-	NextDay struct{ Vat string }
+	// NextDay opens the next day on a living vat, or takes up its open day; End makes it the one that leads to its end.
+	NextDay struct {
+		Vat string
+		End bool
+	}
 	// Say shows a word until the next key.
 	Say struct{ Word string }
 	// Set stores the settings.
