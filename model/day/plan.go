@@ -135,7 +135,7 @@ func (s *Step) fill(h Head, am recipe.Amounts) error {
 	if s.To == nil {
 		return nil
 	}
-	cold, hot := h.Setup.waters()
+	cold, hot := h.Setup.Waters()
 	if s.To.Celsius() <= cold.Celsius() {
 		s.Cold = s.Water
 		return nil

@@ -355,6 +355,16 @@ func takenBy(p day.Piece, dips int) liquor.Taken {
 	return liquor.Taken{Dry: p.Spec.Dry, OnFibre: quantity.Map(onFibre, func(f float64) quantity.Share { return quantity.Share(likely * f) })}
 }
 
+// Took is the pure indigo that a piece took in its dips of this day, by the depth that so many usually give: none without a
+// dip or a weight.
+func Took(p day.Piece) quantity.Range[quantity.Mass] {
+	dips := p.Dips - p.Spec.Had
+	if dips <= 0 {
+		return quantity.Range[quantity.Mass]{}
+	}
+	return quantity.Map(takenBy(p, dips).OnFibre, func(s quantity.Share) quantity.Mass { return s.Of(p.Spec.Dry) })
+}
+
 // squat is the surface of a vessel that is as wide as its liquor is deep: π r² with 2 π r³ the fill.
 func squat(fill quantity.Volume) quantity.Area {
 	r := math.Cbrt(fill.Litres() / 1000 / (2 * math.Pi))

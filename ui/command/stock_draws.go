@@ -13,12 +13,15 @@ import (
 )
 
 // Draws are the doses that the vats' books say were weighed on days from a date on: what was weighed for a build, and what
-// was given beyond it. Rehearsed days draw on nothing. The error is of what could not be read; the rest is there.
-func Draws(h shelf.Home, since time.Time) ([]stock.Draw, error) {
+// was given beyond it. Rehearsed days draw on nothing, and one vat can be left out. The error is of what could not be read; the rest is there.
+func Draws(h shelf.Home, since time.Time, except string) ([]stock.Draw, error) {
 	vats, err := h.Vats()
 	var out []stock.Draw
 	from := since.AddDate(0, 0, -1).Format(time.DateOnly) // a day goes on past midnight
 	for _, vat := range vats {
+		if vat == except {
+			continue
+		}
 		names, listErr := h.Days(vat)
 		err = errors.Join(err, listErr)
 		for _, name := range names {

@@ -9,6 +9,7 @@ import (
 	"github.com/charmbracelet/bubbles/key"
 
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/stock"
 	"example.org/vatside/ui/engine"
@@ -87,6 +88,7 @@ type Settings struct {
 	ReadyBy   string // when the first piece should go in, "10:00"; empty: no wish
 	DoneBy    string // when every piece should be done; empty: no wish
 	Gear      day.Gear
+	Hour, KWh quantity.Money // what an hour of the dyer and a kilowatt-hour cost; 0: not told
 }
 
 // Key is one key, or a click. Name is set for keys that are no letter: enter, space, pgup, pgdown, up, down, left,
