@@ -26,17 +26,17 @@ const away = 20 * time.Minute
 
 // Vat is what a vat cost so far and how its pieces share it.
 type Vat struct {
-	Powders   []Powder
-	Heat      quantity.Energy // of its hot water and its heater
-	HeatCost  quantity.Money
-	Tending   quantity.Span // building, caring, ending: the hours that no piece had for itself
-	Tended    quantity.Money
-	Total     quantity.Money
-	Used      quantity.Share // of Total, what the pieces so far carry; the rest waits in the liquor
-	Pieces    []Piece        // those that were dipped, in the order of their days
-	Goods     quantity.Mass  // dry weight of Pieces
-	Per100g   quantity.Money // of all Pieces together
-	Notes []string       // what is not in it, or only roughly, in sentences
+	Powders  []Powder
+	Heat     quantity.Energy // of its hot water and its heater
+	HeatCost quantity.Money
+	Tending  quantity.Span // building, caring, ending: the hours that no piece had for itself
+	Tended   quantity.Money
+	Total    quantity.Money
+	Used     quantity.Share // of Total, what the pieces so far carry; the rest waits in the liquor
+	Pieces   []Piece        // those that were dipped, in the order of their days
+	Goods    quantity.Mass  // dry weight of Pieces
+	Per100g  quantity.Money // of all Pieces together
+	Notes    []string       // what is not in it, or only roughly, in sentences
 }
 
 // Piece is what one piece cost on one day.

@@ -58,7 +58,7 @@ type costed struct {
 	GoodsG      float64        `json:"goods_g"`
 	Per100g     float64        `json:"cost_per_100g"`
 	Pieces      []costedPiece  `json:"pieces"`
-	Notes   []string       `json:"notes"`
+	Notes       []string       `json:"notes"`
 }
 
 type costedPowder struct {
