@@ -11,6 +11,7 @@ import (
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/screen/aid"
 	"example.org/vatside/ui/screen/clock"
+	"example.org/vatside/ui/screen/cost"
 	"example.org/vatside/ui/screen/course"
 	"example.org/vatside/ui/screen/dose"
 	"example.org/vatside/ui/screen/follow"
@@ -127,6 +128,10 @@ func (m model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 		if msg.err == nil && msg.reload {
 			return m, m.hands.load(false)
 		}
+	case costMsg:
+		if top := m.stack[len(m.stack)-1]; vatOf(top.day) == msg.cost.Vat {
+			m.home.Cost = &msg.cost
+		}
 	case settingsMsg:
 		if msg.err != nil {
 			m.word = msg.err.Error()
@@ -198,6 +203,8 @@ func (m model) push(at screen.Place, id, tag string) model {
 		top.shows = signs.New(env)
 	case screen.AtCourse:
 		top.shows = course.New(env)
+	case screen.AtCost:
+		top.shows = cost.New(env)
 	case screen.AtPrepare:
 		top.shows = prepare.New(env)
 	default:
@@ -311,6 +318,10 @@ func (m model) want(r screen.Request) (model, tea.Cmd) {
 			if _, open := m.snap.Day(r.Day); !open {
 				return m, m.hands.look(r.Day)
 			}
+		}
+		if r.To == screen.AtCost {
+			m.home.Cost = nil
+			return m.push(r.To, r.Day, r.Tag), m.hands.costs(vatOf(r.Day), m.home.Settings)
 		}
 		return m.push(r.To, r.Day, r.Tag), nil
 	case screen.Leave:

@@ -12,6 +12,7 @@ import (
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
+	"example.org/vatside/model/shade"
 	"example.org/vatside/model/water"
 )
 
@@ -39,18 +40,20 @@ type Vat struct {
 	Notes    []string       // what is not in it, or only roughly, in sentences
 }
 
-// Piece is what one piece cost on one day.
+// Piece is what one piece cost, over all its days in this vat.
 type Piece struct {
-	Day, Tag, What, Fibre string
+	Day, Tag, What, Fibre string // Day is the last one on which it was dipped
+	Depth                 string // as it was wanted, else what its dips usually give
 	Dry                   quantity.Mass
-	Dips                  int            // of that day
+	Dips                  int            // in this vat
 	Indigo                quantity.Mass  // that it likely took, pure
 	Share                 quantity.Share // of the whole vat, by that indigo
 	Powders, Heat, Tended quantity.Money // its share of the vat's
-	Hours                 quantity.Span  // its part of that day's work
+	Hours                 quantity.Span  // its part of its days' work
 	Work                  quantity.Money
 	Total                 quantity.Money
 	Per100g               quantity.Money // 0 where its weight is not known
+	Label                 Label
 }
 
 // Of is what a vat cost so far, from its days, the oldest first. A piece carries the part of the vat that its indigo is of all
@@ -64,13 +67,11 @@ func Of(days []day.State, powders []Powder, r Rates) Vat {
 		own, tending := hours(s)
 		v.Tending += tending
 		v.Heat += heat(s)
-		at := len(v.Pieces)
-		v.Pieces = append(v.Pieces, piecesOf(s)...)
-		shareOut(v.Pieces[at:], own, s)
-		for _, p := range v.Pieces[at:] {
-			taken += p.Indigo
-			v.Goods += p.Dry
-		}
+		v.take(s, own)
+	}
+	for _, p := range v.Pieces {
+		taken += p.Indigo
+		v.Goods += p.Dry
 	}
 	var costs [3]quantity.Money // powders, heat, hours of the vat
 	for _, p := range powders {
@@ -113,36 +114,43 @@ func ahead(days []day.State) quantity.Mass {
 	return liquor.Usable(outlook.Of(last, last.At).Indigo.Left.Likely).Likely
 }
 
-// piecesOf are the pieces that were dipped on a day.
-func piecesOf(s day.State) []Piece {
-	var out []Piece
-	for _, p := range s.Pieces {
-		if n := p.Dips - p.Spec.Had; n > 0 {
-			out = append(out, Piece{Day: s.Head.Day, Tag: p.Tag, What: p.Spec.What, Fibre: p.Spec.Fibre, Dry: p.Spec.Dry, Dips: n,
-				Indigo: outlook.Took(p).Likely})
-		}
-	}
-	return out
-}
-
-// shareOut gives a day's hours to its pieces by the time each was in the vat.
-func shareOut(pieces []Piece, hours quantity.Span, s day.State) {
-	in := make([]time.Duration, len(pieces))
+// take puts a day's pieces to those of the days before: one that came back with dips of its own is the same piece. The day's
+// hours are theirs by the time each was in the vat.
+func (v *Vat) take(s day.State, hours quantity.Span) {
+	in := map[string]time.Duration{}
 	var sum time.Duration
-	for i := range pieces {
-		for _, p := range s.Pieces {
-			if p.Tag != pieces[i].Tag {
+	for _, p := range s.Pieces {
+		for _, d := range p.Past {
+			in[p.Tag] += max(0, d.Ended.Sub(d.Begun))
+		}
+		sum += in[p.Tag]
+	}
+	for _, p := range s.Pieces {
+		at := len(v.Pieces)
+		for i, before := range v.Pieces {
+			if p.Spec.Had > 0 && before.Tag == p.Tag {
+				at = i
+			}
+		}
+		dips := p.Dips - p.Spec.Had
+		if at == len(v.Pieces) {
+			if dips <= 0 {
 				continue
 			}
-			for _, d := range p.Past {
-				in[i] += max(0, d.Ended.Sub(d.Begun))
-			}
+			v.Pieces = append(v.Pieces, Piece{Tag: p.Tag})
 		}
-		sum += in[i]
-	}
-	for i := range pieces {
+		x := &v.Pieces[at]
+		x.What, x.Fibre, x.Dry, x.Label = p.Spec.What, p.Spec.Fibre, p.Spec.Dry, LabelOf(s, p)
+		if x.Depth = p.Spec.Depth; x.Depth == "" {
+			x.Depth = shade.AfterDips(p.Dips)
+		}
+		if dips > 0 {
+			x.Day = s.Head.Day
+			x.Dips += dips
+			x.Indigo += outlook.Took(p).Likely
+		}
 		if sum > 0 {
-			pieces[i].Hours = quantity.Span(float64(hours) * float64(in[i]) / float64(sum))
+			x.Hours += quantity.Span(float64(hours) * float64(in[p.Tag]) / float64(sum))
 		}
 	}
 }

@@ -182,6 +182,19 @@ func TestVat(t *testing.T) {
 		}
 	}
 
+	// A piece that comes back with its dips is the same piece.
+	third := soda(t, "2026-03-30", true)
+	again := piece("A1", "linen", 420, "dark")
+	again.Had = 4
+	third.put(0, day.StepDone{OfStep: day.OfStep{Step: 1}, Do: "warm"}, day.VatJudged{OfStep: day.OfStep{Step: 2}, Ready: true}, again)
+	third.dip("A1", 5)
+	third.put(0, day.CrockTested{OfPiece: day.OfPiece{Tag: "A1"}, Wet: 3})
+	long := cost.Of([]day.State{first.s, second.s, third.s}, powders, rates).Pieces
+	if len(long) != 2 || long[0].Dips != 5 || long[0].Day != "2026-03-30" || !strings.Contains(strings.Join(long[0].Label.Rubbing, " "), "wet on white cotton") {
+		t.Errorf("%+v", long)
+	}
+	near("A1 over both days, min", long[0].Hours.Minutes(), 100, 1e-9)
+
 	// Once it has ended its pieces carry all of it, to a hundredth each.
 	second.put(0, day.VatEnded{Route: "the drain"})
 	v = cost.Of([]day.State{first.s, second.s}, powders, rates)

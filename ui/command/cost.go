@@ -207,13 +207,11 @@ func (p *program) tellCost(v cost.Vat, days []day.State, one bool, sys quantity.
 		p.table(table{{v.Per100g.String(), "for each 100 g of goods"}})
 	}
 	if one {
-		for _, x := range v.Pieces[len(v.Pieces)-1:] {
-			p.say("")
-			l := labelOf(x, days)
-			p.note("Label", l.Made)
-			for _, w := range append(l.Care, l.Rubbing...) {
-				p.note("", w)
-			}
+		p.say("")
+		l := v.Pieces[len(v.Pieces)-1].Label
+		p.note("Label", l.Made)
+		for _, w := range append(l.Care, l.Rubbing...) {
+			p.note("", w)
 		}
 	}
 	p.say("")
@@ -247,21 +245,6 @@ func filledIn(words []string) []string {
 	return out
 }
 
-// labelOf is the label of a piece by its last day.
-func labelOf(x cost.Piece, days []day.State) cost.Label {
-	for i := len(days) - 1; i >= 0; i-- {
-		if days[i].Head.Day != x.Day {
-			continue
-		}
-		for _, q := range days[i].Pieces {
-			if q.Tag == x.Tag {
-				return cost.LabelOf(days[i], q)
-			}
-		}
-	}
-	return cost.Label{}
-}
-
 func costedOf(v cost.Vat, days []day.State) costed {
 	money := func(m quantity.Money) float64 { return float64(m.Hundredths()) / 100 }
 	out := costed{
@@ -274,7 +257,7 @@ func costedOf(v cost.Vat, days []day.State) costed {
 		out.Powders = append(out.Powders, costedPowder{w.Material, tidy(w.Mass.Grams()), tidy(w.Priced.Grams()), money(w.Cost)})
 	}
 	for _, x := range v.Pieces {
-		l := labelOf(x, days)
+		l := x.Label
 		out.Pieces = append(out.Pieces, costedPiece{x.Day, x.Tag, x.What, x.Fibre, tidy(x.Dry.Grams()), x.Dips, tidy(x.Indigo.Grams()),
 			tidy(x.Share.Fraction()), money(x.Powders), money(x.Heat), money(x.Tended), tidy(x.Hours.Hours()), money(x.Work), money(x.Total),
 			money(x.Per100g), l.Made, l.Care, l.Rubbing})

@@ -8,6 +8,7 @@ import (
 
 	"github.com/charmbracelet/bubbles/key"
 
+	"example.org/vatside/model/cost"
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
@@ -52,6 +53,14 @@ type Home struct {
 	Settings Settings
 	Dir      string
 	Stock    Stock
+	Cost     *Cost // of the vat whose costs were asked for last; nil while it is reckoned
+}
+
+// Cost is what a vat cost.
+type Cost struct {
+	Vat, Name string
+	Of        cost.Vat
+	Trouble   string // what could not be read
 }
 
 // Stock is the shelf of powders.
@@ -121,6 +130,7 @@ const (
 
 	AtPrepare Place = "before" // the day: goods, times, checklist
 	AtStock   Place = "powders"
+	AtCost    Place = "cost" // of a vat and its pieces
 )
 
 // Request is what a screen wants; the root carries it out.

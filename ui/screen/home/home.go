@@ -62,6 +62,8 @@ func (h home) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Requ
 		if k.Done() {
 			return h, []screen.Request{screen.Go{To: screen.AtSetup}}
 		}
+	case k.Rune == 'm':
+		return h, []screen.Request{screen.Go{To: screen.AtCost, Day: id(vats[at])}}
 	case k.Rune == 'x':
 		h.vat, h.ending = vats[at].Vat, true
 	case k.Name == "down":
@@ -286,7 +288,7 @@ func (h home) Keys(env screen.Env) []key.Binding {
 	return []key.Binding{
 		bind("space", does, " ", "enter", "pgdown"), bind("n", "new vat", "n"), bind("l", "log", "l"), bind("q", "quit", "q"),
 		bind("b", "before the day", "b"), bind("p", "powders", "p"), bind("s", "settings", "s"),
-		bind("x", "end the vat", "x"), bind("1–9", "which vat", "1", "2", "3", "4", "5", "6", "7", "8", "9"), bind("↑ ↓", "choose", "up", "down", "pgup"),
+		bind("m", "what it cost", "m"), bind("x", "end the vat", "x"), bind("1–9", "which vat", "1", "2", "3", "4", "5", "6", "7", "8", "9"), bind("↑ ↓", "choose", "up", "down", "pgup"),
 	}
 }
 

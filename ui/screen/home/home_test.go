@@ -80,6 +80,7 @@ func TestWhatHomeAsksFor(t *testing.T) {
 	}{
 		{[]string{"space"}, screen.Go{To: screen.AtDay, Day: "bin/2026-11-25"}},
 		{[]string{"down", "enter"}, screen.NextDay{Vat: "lime"}},
+		{[]string{"2", "m"}, screen.Go{To: screen.AtCost, Day: "lime/2026-11-20"}},
 		{[]string{"2", "x", "space"}, screen.NextDay{Vat: "lime", End: true}},
 		{[]string{"3", "l"}, screen.Go{To: screen.AtLog, Day: "old/2026-11-01"}},
 		{[]string{"n"}, screen.Go{To: screen.AtSetup}},
