@@ -2,7 +2,9 @@ package day
 
 import (
 	"fmt"
+	"math"
 	"slices"
+	"strconv"
 	"strings"
 	"time"
 
@@ -110,10 +112,19 @@ func (s State) Sulfur() signs.Known {
 	return signs.No
 }
 
+// sulfurOf tells it for a piece: of the vats in which it had dips that this vat's book does not show, nothing is known.
+func (s State) sulfurOf(p Piece) signs.Known {
+	ours := slices.ContainsFunc(s.Head.Opening.Pieces, func(c CarriedPiece) bool { return c.Tag == p.Tag && c.Had == p.Spec.Had })
+	if s.Sulfur() == signs.No && p.Spec.Had > 0 && !ours {
+		return signs.NotKnown
+	}
+	return s.Sulfur()
+}
+
 // acidGate says in a sentence why a piece may not be soured yet; empty when it may. There is no override.
 func (s State) acidGate(p Piece) string {
 	aired := p.Phase >= Aired && p.Phase != Dropped
-	if ok, why := signs.AcidGate(s.Sulfur(), p.Finishing.Rinses, aired, s.Place()); !ok {
+	if ok, why := signs.AcidGate(s.sulfurOf(p), p.Finishing.Rinses, aired, s.BenchPlace()); !ok {
 		return why
 	}
 	return ""
@@ -152,21 +163,28 @@ func (s State) BenchAct(p Piece, now time.Time) (Act, bool) {
 		}
 		return a, true
 	}
-	if st.Gated {
-		if why := s.acidGate(p); why != "" {
-			a.How = upper(why) + "."
-			return a, true
-		}
+	if err := s.mayBath(p, st); err != nil {
+		a.Words, a.How, a.Shut = "Not yet: "+lower(a.Words), upper(err.Error())+".", true
+		return a, true
 	}
 	switch words := s.benchCaution(p, st); {
 	case words != "" && s.Said != words:
-		a.Caution, a.Press = strings.Join(st.Cautions, "; "), "on"
+		a.Caution, a.Press = s.cautionAt(st), "on"
 	case st.ID == stepDry:
 		a.Press = "dry"
 	case st.ID != stepCrock && st.ID != Looked:
 		a.Press = "in"
 	}
 	return a, true
+}
+
+// cautionAt is the caution of a step in full the first time today, its first words after that.
+func (s State) cautionAt(st BenchStep) string {
+	full := strings.Join(st.Cautions, "; ")
+	if slices.ContainsFunc(s.Given, func(given string) bool { return strings.HasSuffix(given, ", "+st.Name+": "+full) }) {
+		full, _, _ = strings.Cut(full, ":")
+	}
+	return full
 }
 
 // words is the step as an act.
@@ -196,6 +214,111 @@ func (s State) benchCaution(p Piece, st BenchStep) string {
 		return ""
 	}
 	return p.Tag + ", " + st.Name + ": " + strings.Join(st.Cautions, "; ")
+}
+
+// OnBench are the pieces whose dips are over, with their last airing, as they stand on the day's list.
+func (s State) OnBench() []Piece {
+	var out []Piece
+	for _, p := range s.Pieces {
+		if len(s.Bench(p)) > 0 && (p.Phase == FinishedPiece || s.lastAiring(p)) {
+			out = append(out, p)
+		}
+	}
+	return out
+}
+
+// lastAiring tells whether a piece has all its dips and airs.
+func (s State) lastAiring(p Piece) bool {
+	return (p.Phase == Airing || p.Phase == Aired) && p.Dips >= p.Want()
+}
+
+// AfterDips is what the hands do next with a piece on the bench, its last airing included; false when its record has
+// ended.
+func (s State) AfterDips(p Piece, now time.Time) (Act, bool) {
+	if !s.lastAiring(p) {
+		return s.BenchAct(p, now)
+	}
+	for _, d := range Dues(s) {
+		if d.Kind != DueFinish || d.Tag != p.Tag {
+			continue
+		}
+		if now.Before(d.At) {
+			return airAct(p, d), true
+		}
+		return s.finishAct(p, &d), true
+	}
+	return s.finishAct(p, nil), true
+}
+
+// BenchLine says in a few words how a piece on the bench stands: "rinse 2 of 2, out in 3:10". Without till the time is left
+// out, where it stands elsewhere.
+func (s State) BenchLine(p Piece, now time.Time, till bool) string {
+	a, ok := s.AfterDips(p, now)
+	left, _ := a.Left(now)
+	switch {
+	case !ok:
+		return "done, its record is whole"
+	case a.Kind == ActAir:
+		if !till {
+			return "last airing"
+		}
+		return "last airing, " + Countdown(left)
+	case a.Kind == ActFinish:
+		return "no green left?"
+	case a.Due != nil && left == 0:
+		return a.Bench.bath() + ", out now"
+	case a.Due != nil && till:
+		return a.Bench.bath() + ", out in " + Countdown(left)
+	case a.Due != nil:
+		return a.Bench.bath()
+	case a.Shut:
+		return "not yet: " + a.Bench.to()
+	}
+	return a.Bench.to()
+}
+
+// bath is the bath of a step as it is called: "rinse 2 of 2".
+func (b BenchStep) bath() string {
+	if b.ID == bathRinse {
+		return fmt.Sprintf("rinse %d of %d", b.Done+1, b.Times.Likely)
+	}
+	return bathName(b.ID)
+}
+
+// to is what a piece wants.
+func (b BenchStep) to() string {
+	switch b.ID {
+	case stepDry:
+		return "to dry"
+	case stepCrock:
+		return "to rub on white cotton"
+	case Looked:
+		return "to judge dry"
+	case bathRinse:
+		return fmt.Sprintf("to rinse, %d of %d", b.Done+1, b.Times.Likely)
+	}
+	words := "to " + b.Name
+	if b.Optional {
+		words += ", if you like"
+	}
+	return words
+}
+
+// benchThen is what comes after the open step of a piece; empty after the last.
+func (s State) benchThen(p Piece) string {
+	open := false
+	for _, b := range s.Bench(p) {
+		switch {
+		case b.Past:
+		case open:
+			return b.Name
+		case b.ID == bathRinse && b.Done+1 < b.Times.Likely:
+			return fmt.Sprintf("rinse %d of %d", b.Done+2, b.Times.Likely)
+		default:
+			open = true
+		}
+	}
+	return ""
 }
 
 // benchWaiting is the most pressing act on pieces whose dips are over: a bath that is over, then what can begin, then a
@@ -308,6 +431,48 @@ func (s State) leaveOut(c LeaveOut) ([]Body, error) {
 		return refuse("say why %s is left out", st.Name)
 	}
 	return []Body{LeftOut{OfPiece{c.Tag}, st.ID, c.Reason}}, nil
+}
+
+// crocks are grades of staining in words. From memory, after the grey scale's: 5 is none.
+var crocks = []struct {
+	word  string
+	grade float64
+}{{"none", 5}, {"trace", 4}, {"some", 3}, {"much", 2}, {"heavy", 1}}
+
+// CrockWords is how the grades are said in words, best first.
+const CrockWords = "none 5, trace 4, some 3, much 2, heavy 1"
+
+// ParseCrock reads the two grades of a rubbing test, dry first: "4 2.5", "trace much". Grades go from 5 to 1 in halves.
+func ParseCrock(text string) (dry, wet float64, err error) {
+	w := strings.Fields(strings.NewReplacer("dry", " ", "wet", " ", ";", " ", "/", " ").Replace(strings.ToLower(text)))
+	if len(w) != 2 {
+		return 0, 0, fmt.Errorf("say how much blue is on the white, dry and wet, such as 4 2.5: %s", CrockWords)
+	}
+	var grades [2]float64
+	for i, word := range w {
+		g, err := strconv.ParseFloat(strings.Replace(strings.Trim(word, ","), ",", ".", 1), 64)
+		for _, c := range crocks {
+			if c.word == strings.Trim(word, ",") {
+				g, err = c.grade, nil
+			}
+		}
+		if err != nil || !grade(g) {
+			return 0, 0, fmt.Errorf("%q is no grade: %s, in halves", word, CrockWords)
+		}
+		grades[i] = g
+	}
+	return grades[0], grades[1], nil
+}
+
+// grade tells whether a figure is one of the grey scale.
+func grade(g float64) bool { return g >= 1 && g <= 5 && g*2 == math.Trunc(g*2) }
+
+// rubbed checks a rubbing test.
+func rubbed(b CrockTested) ([]Body, error) {
+	if !grade(b.Dry) || !grade(b.Wet) {
+		return refuse("say two grades, dry and wet, from 5 to 1 in halves: %s", CrockWords)
+	}
+	return []Body{b}, nil
 }
 
 // finish tells the bench what happened to a piece; true when it concerned it.

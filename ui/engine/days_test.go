@@ -210,6 +210,7 @@ var sodaBinSecond = script{
 		{"", toDue, day.Bench{Tag: "A1"}},
 		{"", min, day.Bench{Tag: "A1"}},
 		{"", toDue, day.Bench{Tag: "A1"}},
+		{"The shower is over: the sour bath stands in the yard, the vat under its roof.", min, day.Record{Body: day.PlaceChanged{Place: day.Outdoors, Of: day.OfGoods}}},
 		{"", 5 * min, day.Record{Body: day.Soured{OfPiece: piece("A1"), With: "vinegar, 10 mL/L"}}},
 		{"", 15 * min, day.Record{Body: day.Soaped{OfPiece: piece("A1"), Temp: quantity.Celsius(60)}}},
 		{"", 4 * 60 * min, day.Record{Body: day.Dried{OfPiece: piece("A1")}}},
