@@ -457,7 +457,7 @@ func Then(s State, now time.Time) string {
 		return "air " + act.Piece.Tag + ", " + act.Piece.AirTime(false).String()
 	}
 	if act.Kind == ActBench {
-		if words := s.benchThen(act.Piece); words != "" {
+		if words := s.BenchThen(act.Piece); words != "" {
 			return words + " of " + act.Piece.Tag
 		}
 	}

@@ -22,8 +22,11 @@ type Finishing struct {
 	For    quantity.Span
 }
 
-// Looked is the last step of a piece: the look at it dry. Its record ends there.
-const Looked = "look"
+// The steps after the last dip that are an answer: the rubbing test, and the look at the piece dry, which ends its record.
+const (
+	Crock  = "crock"
+	Looked = "look"
+)
 
 // The baths after the last dip, by their ids in signs.FinishPlan.
 const (
@@ -33,7 +36,6 @@ const (
 	bathCitric = "citric"
 	stepAir    = "air"
 	stepDry    = "dry"
-	stepCrock  = "crock"
 )
 
 // bathName is a bath as it is called out.
@@ -172,7 +174,7 @@ func (s State) BenchAct(p Piece, now time.Time) (Act, bool) {
 		a.Caution, a.Press = s.cautionAt(st), "on"
 	case st.ID == stepDry:
 		a.Press = "dry"
-	case st.ID != stepCrock && st.ID != Looked:
+	case st.ID != Crock && st.ID != Looked:
 		a.Press = "in"
 	}
 	return a, true
@@ -200,7 +202,7 @@ func (b BenchStep) words(p Piece) string {
 		return "Clear the whites of " + p.Tag
 	case stepDry:
 		return "Dry " + p.Tag + " in the shade"
-	case stepCrock:
+	case Crock:
 		return "Rub " + p.Tag + " on white cotton"
 	case Looked:
 		return "Judge " + p.Tag + " dry"
@@ -290,7 +292,7 @@ func (b BenchStep) to() string {
 	switch b.ID {
 	case stepDry:
 		return "to dry"
-	case stepCrock:
+	case Crock:
 		return "to rub on white cotton"
 	case Looked:
 		return "to judge dry"
@@ -304,8 +306,8 @@ func (b BenchStep) to() string {
 	return words
 }
 
-// benchThen is what comes after the open step of a piece; empty after the last.
-func (s State) benchThen(p Piece) string {
+// BenchThen is what comes after the open step of a piece, in a word or two; empty after the last.
+func (s State) BenchThen(p Piece) string {
 	open := false
 	for _, b := range s.Bench(p) {
 		switch {
@@ -335,7 +337,7 @@ func (s State) benchWaiting(now time.Time) (Act, bool) {
 		switch {
 		case a.Due != nil && !now.Before(a.Due.At):
 			r = 4
-		case a.Due == nil && a.Bench.ID != stepDry && a.Bench.ID != stepCrock && a.Bench.ID != Looked:
+		case a.Due == nil && a.Bench.ID != stepDry && a.Bench.ID != Crock && a.Bench.ID != Looked:
 			r = 3
 		case a.Due != nil:
 			r = 2
@@ -380,7 +382,7 @@ func (s State) bench(tag string, now time.Time) ([]Body, error) {
 	switch st.ID {
 	case stepDry:
 		return []Body{Dried{OfPiece{tag}}}, nil
-	case stepCrock:
+	case Crock:
 		return refuse("rub %s, then say the two grades, dry and wet, 5 to 1; or leave it out", tag)
 	case Looked:
 		return refuse("say what %s looks like dry; or leave it out", tag)
@@ -427,7 +429,7 @@ func (s State) leaveOut(c LeaveOut) ([]Body, error) {
 		return refuse("nothing is left to do to %s", c.Tag)
 	case p.Finishing.Bath != "":
 		return refuse("%s is in the %s: take it out first", c.Tag, bathName(p.Finishing.Bath))
-	case strings.TrimSpace(c.Reason) == "" && !st.Optional && st.ID != stepCrock && st.ID != Looked:
+	case strings.TrimSpace(c.Reason) == "" && !st.Optional && st.ID != Crock && st.ID != Looked:
 		return refuse("say why %s is left out", st.Name)
 	}
 	return []Body{LeftOut{OfPiece{c.Tag}, st.ID, c.Reason}}, nil
@@ -502,7 +504,7 @@ func (f *Finishing) take(b Goods, at time.Time) {
 	case Dried:
 		done(stepDry)
 	case CrockTested:
-		done(stepCrock)
+		done(Crock)
 	case LookedAt:
 		if !b.Wet && slices.Contains(f.Behind, stepDry) {
 			done(Looked)
