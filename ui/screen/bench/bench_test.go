@@ -116,7 +116,7 @@ func (v *at) whole() {
 		text := screentest.Shown(v.t, v.scr, e)
 		words := sheet.Act + " " + sheet.Figure.Note + " " + strings.Join(sheet.How, " ")
 		if sheet.Caution != nil {
-			words = sheet.Act + " " + sheet.Caution.Text
+			words += " " + sheet.Caution.Text
 		}
 		for _, w := range strings.Fields(words) {
 			if !strings.Contains(text, w) {

@@ -13,6 +13,9 @@ import (
 // soon is how long before its end a time calls the eye.
 const soon = 15 * time.Second
 
+// usual is how many rows a window has as a rule.
+const usual = 24
+
 // View draws the act, and the bench under it.
 func (s Screen) View(env screen.Env) widget.Sheet {
 	v, ok := env.Day()
@@ -104,7 +107,11 @@ func (s Screen) list(pieces []day.Piece, a day.Act, sheet widget.Sheet, v engine
 	room := screen.WithFoot(sheet, v, env)
 	room.Keys = []widget.Key{{Key: "?", Does: "keys"}}
 	columns, free := widget.Room(room, env.Width, env.Height, env.Style)
-	if least := max(4, env.Height/5); sheet.Big || free < least { // the digits take what they can get; reasons go before pieces
+	least := max(4, env.Height/5)
+	switch {
+	case sheet.Caution != nil && env.Height < usual: // what it warns of, and how it is done, go before the others
+		free = 1
+	case sheet.Big || free < least: // the digits take what they can get; reasons go before pieces
 		free = least
 	}
 	return widget.Pick(rows, at, columns, free, env.Style)
