@@ -125,11 +125,16 @@ func (s State) sulfurOf(p Piece) signs.Known {
 
 // acidGate says in a sentence why a piece may not be soured yet; empty when it may. There is no override.
 func (s State) acidGate(p Piece) string {
-	aired := p.Phase >= Aired && p.Phase != Dropped
-	if ok, why := signs.AcidGate(s.sulfurOf(p), p.Finishing.Rinses, aired, s.BenchPlace()); !ok {
+	if ok, why := s.gateOf(p); !ok {
 		return why
 	}
 	return ""
+}
+
+// gateOf is the gate of a piece, with the reason why it is shut or what to keep to.
+func (s State) gateOf(p Piece) (ok bool, why string) {
+	aired := p.Phase >= Aired && p.Phase != Dropped
+	return signs.AcidGate(s.sulfurOf(p), p.Finishing.Rinses, aired, s.BenchPlace())
 }
 
 // benchDues are the baths that run.
@@ -162,6 +167,10 @@ func (s State) BenchAct(p Piece, now time.Time) (Act, bool) {
 		}
 		if now.Sub(p.Finishing.Since) >= st.Time.Low.Duration() {
 			a.Press = "out"
+		}
+		if st.Gated { // what is to be kept to while the acid stands open
+			_, why := s.gateOf(p)
+			a.How, a.Why = upper(why)+".", "Then rinse: "+st.Check+"."
 		}
 		return a, true
 	}

@@ -184,6 +184,8 @@ func TestOnePieceFromItsAiringToItsLook(t *testing.T) {
 	if v.kind() != "bath begun" {
 		t.Errorf("after its caution it gives %q", v.kind())
 	}
+	v.says("a choking smell: leave it, into fresh air")
+	v.whole()
 	v.wait(16 * time.Minute)
 	v.press("space")
 	v.whole()
