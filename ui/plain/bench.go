@@ -18,7 +18,7 @@ func (t *Terminal) bench(v engine.View) {
 		t.say("  Nothing is on the bench yet: a piece comes there after its last dip.")
 	}
 	for _, p := range pieces {
-		t.say("  %s: %s.", p.Name(), v.State.BenchLine(p, v.Now, true))
+		t.say("  %s", strings.ReplaceAll(p.Name()+": "+v.State.BenchLine(p, v.Now, true)+".", "?.", "?"))
 		a, ok := v.State.AfterDips(p, v.Now)
 		switch words := bath(a, v.State.Head.Setup.System()); {
 		case ok && a.Shut:

@@ -83,6 +83,7 @@ func finished(t *testing.T, place string) *typed {
 // The whole way after the last dip by typed lines: what the act asks for is what is understood.
 func TestTheBenchByTypedLines(t *testing.T) {
 	d := finished(t, day.ClosedRoom)
+	d.says("\n  Then: the last water stays clear")
 	d.says("Rinse A1, 1 of 2: 8.4 L of plain water at 20 °C, 5 min.")
 	for range 2 {
 		d.types("")

@@ -195,7 +195,9 @@ func actText(s day.State, a day.Act, now time.Time) string {
 	if words := bath(a, sys); words != "" {
 		b.WriteString(": " + words)
 	}
-	b.WriteString(".")
+	if !strings.HasSuffix(a.Words, "?") {
+		b.WriteString(".")
+	}
 	if a.Due != nil && now.Before(a.Due.At) {
 		fmt.Fprintf(&b, " Till %s.", day.Clock(a.Due.At))
 	}
@@ -206,7 +208,10 @@ func actText(s day.State, a day.Act, now time.Time) string {
 	if a.How != "" {
 		b.WriteString("\n  " + signs.Unsourced(a.How))
 	}
-	if a.Why != "" {
+	switch {
+	case strings.HasPrefix(a.Why, "Then"): // what is looked for after it
+		b.WriteString("\n  " + signs.Unsourced(a.Why))
+	case a.Why != "":
 		b.WriteString("\n  Why: " + signs.Unsourced(a.Why))
 	}
 	if a.Press != "" {
