@@ -381,9 +381,10 @@ func (s Screen) Keys(env screen.Env) []key.Binding {
 	case act.Step.Do == recipe.Wait:
 		keys = append(keys, bind("y", "ready already"), bind("p", "a piece"))
 	}
-	bench := bind("j", "the bench: rinse, sour, soap, dry")
-	bench.SetEnabled(len(v.State.OnBench()) > 0)
-	return append(keys, bind("PgUp", "back"), bench, bind("s", "leave out"), bind("r", "read "+screen.Degrees(v)), bind("h", "read pH"), bind("d", "read how full"), bind("t", "strip test"),
+	if len(v.State.OnBench()) > 0 {
+		keys = append(keys, bind("j", "the bench: rinse, sour, soap, dry"))
+	}
+	return append(keys, bind("PgUp", "back"), bind("s", "leave out"), bind("r", "read "+screen.Degrees(v)), bind("h", "read pH"), bind("d", "read how full"), bind("t", "strip test"),
 		bind("a", "what does it want?"), bind("u", "what is wrong with it?"), bind("g", "the course of "+screen.Degrees(v)), bind("e", screen.HeaterDoes(v)), bind("y", "ready"), bind("p", "add a piece"), bind("k", "stirred"), bind("i", screen.CompanyDoes(v)), bind("w", "a draught is made"), bind("c", screen.CoverDoes(v)), bind("+", "a minute more"), bind("_", "a minute less"),
 		bind("l", "the day so far"), bind("x", "close the day"), bind("esc", "home"))
 }
