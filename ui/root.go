@@ -10,6 +10,7 @@ import (
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/screen/aid"
+	"example.org/vatside/ui/screen/bench"
 	"example.org/vatside/ui/screen/clock"
 	"example.org/vatside/ui/screen/cost"
 	"example.org/vatside/ui/screen/course"
@@ -199,6 +200,8 @@ func (m model) push(at screen.Place, id, tag string) model {
 		top.shows = stock.New(env)
 	case screen.AtDose:
 		top.shows = dose.New(env)
+	case screen.AtBench:
+		top.shows = bench.New(env)
 	case screen.AtSigns:
 		top.shows = signs.New(env)
 	case screen.AtCourse:

@@ -126,6 +126,7 @@ const (
 	AtTable  Place = "timetable"
 	AtDose   Place = "dose"
 	AtSigns  Place = "signs"
+	AtBench  Place = "bench" // after the dips
 	AtAid    Place = "aid"
 
 	AtPrepare Place = "before" // the day: goods, times, checklist

@@ -35,7 +35,9 @@ func two() []model.Piece {
 func TestCostFitsEverySize(t *testing.T) {
 	for _, size := range screentest.Sizes {
 		e := env(size[0], size[1], two()...)
-		flat := func(s screen.Screen) string { return strings.Join(strings.Fields(strings.ReplaceAll(screentest.Shown(t, s, e), "▓", " ")), " ") }
+		flat := func(s screen.Screen) string {
+			return strings.Join(strings.Fields(strings.ReplaceAll(screentest.Shown(t, s, e), "▓", " ")), " ")
+		}
 		has := func(s screen.Screen, words ...string) {
 			t.Helper()
 			for _, w := range words {
