@@ -58,6 +58,9 @@ func (d dyerOf) count(match func(day.Body) bool) int {
 func Dyer(s day.State, now time.Time) (after time.Duration, c day.Command, ok bool) {
 	d := dyerOf{s}
 	a := day.Next(s, now)
+	if row, ok := keptRow(s.Head); ok && a.Kind != day.ActClosed {
+		return keeper{d, row}.next(a, now)
+	}
 	if late, comes := d.late(); comes && a.Kind != day.ActClosed {
 		return 15 * time.Second, late, true
 	}

@@ -1,0 +1,113 @@
+package engine
+
+import (
+	"fmt"
+	"time"
+
+	"example.org/vatside/model/day"
+	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/recipe"
+)
+
+// The invented vat that a rehearsal keeps for three months: built, dyed in, looked at each week, tired and put right, left
+// alone for a month and woken, fed, used up and ended. When its days come and what is dyed on them stands in the table
+// below, all of it made up. What the dyer finds, and so what is done, comes from the reckoning of its liquor.
+
+const keptName = "Kept bin"
+
+// keptKind is what a day of the kept vat is for.
+type keptKind int
+
+const (
+	keptDye  keptKind = iota // built or put right, then dyed in if there are goods
+	keptLook                 // read, and put right only where the strip is weak
+	keptEnd                  // led to its end
+)
+
+// keptDay is one day of the kept vat.
+type keptDay struct {
+	after int     // days since it was built
+	hour  int     // at which it begins
+	air   float64 // °C in the yard
+	kind  keptKind
+	sunk  float64 // litres by which it has sunk since it was last topped up
+	goods []day.AddPiece
+}
+
+// good is one piece of the table.
+func good(tag, what, fibre string, grams float64, depth string) day.AddPiece {
+	return day.AddPiece{Tag: tag, Spec: day.PieceSpec{What: what, Fibre: fibre, Dry: quantity.Grams(grams), Depth: depth}}
+}
+
+var keptDays = []keptDay{
+	{after: 0, hour: 8, air: 9, kind: keptDye, goods: []day.AddPiece{
+		good("A1", "runner", "linen", 420, "mid"), good("A2", "napkins", "cotton", 310, "sky"), good("A3", "scarf", "cotton", 90, "pale")}},
+	{after: 4, hour: 8, air: 8, kind: keptDye, goods: []day.AddPiece{
+		good("B1", "shirt", "linen", 280, "mid"), good("B2", "curtain", "cotton", 450, "sky")}},
+	{after: 11, hour: 17, air: 10, kind: keptLook, sunk: 1},
+	{after: 15, hour: 9, air: 12, kind: keptDye, goods: []day.AddPiece{
+		good("C1", "tablecloth", "linen", 520, "mid"), good("C2", "band", "hemp", 120, "sky")}},
+	{after: 22, hour: 17, air: 11, kind: keptLook},
+	{after: 31, hour: 16, air: 12, kind: keptLook, sunk: 2},
+	{after: 36, hour: 9, air: 14, kind: keptDye, goods: []day.AddPiece{
+		good("D1", "smock", "linen", 380, "mid"), good("D2", "cushions", "cotton", 360, "sky"), good("D3", "ribbons", "viscose", 60, "pale")}},
+	{after: 43, hour: 18, air: 13, kind: keptLook},
+	{after: 71, hour: 9, air: 16, kind: keptDye, sunk: 3}, // left alone for four weeks
+	{after: 74, hour: 8, air: 17, kind: keptDye, goods: []day.AddPiece{
+		good("E1", "blanket cover", "linen", 480, "mid"), good("E2", "apron", "cotton", 240, "sky")}},
+	{after: 81, hour: 18, air: 18, kind: keptLook, sunk: 1},
+	{after: 85, hour: 8, air: 18, kind: keptDye, goods: []day.AddPiece{
+		good("F1", "tea towels", "cotton", 520, "sky"), good("F2", "sheet", "linen", 640, "pale"), good("F3", "rags for paper", "cotton", 500, "milk")}},
+	{after: 88, hour: 9, air: 19, kind: keptEnd},
+	{after: 89, hour: 9, air: 19, kind: keptEnd},
+}
+
+// KeptHead is the first day of the vat that a rehearsal keeps, and the instant at which it begins on a date.
+func KeptHead(r recipe.Recipe, date time.Time) (day.Head, time.Time) {
+	h := RehearsalHead(r, date)
+	h.Setup.Name, h.Opening.Number = keptName, 1
+	return keptOn(h, date)
+}
+
+// KeptAfter is the day after one that is closed, with what it takes over still to be filled in but for its number; false
+// after the last.
+func KeptAfter(s day.State) (day.Head, time.Time, bool) {
+	before, ok := keptRow(s.Head)
+	n := s.Head.Opening.Number
+	if !ok || s.Ended || n >= len(keptDays) {
+		return day.Head{}, time.Time{}, false
+	}
+	h := s.Head
+	h.Opening = day.Opening{Number: n + 1}
+	h, at := keptOn(h, Morning(s.Head).AddDate(0, 0, keptDays[n].after-before.after))
+	return h, at, true
+}
+
+// keptOn puts a kept day on its date.
+func keptOn(h day.Head, date time.Time) (day.Head, time.Time) {
+	row, _ := keptRow(h)
+	air := quantity.Celsius(row.air)
+	h.Day = date.Format(time.DateOnly)
+	h.Setup.Air, h.Setup.Ending = &air, row.kind == keptEnd
+	y, m, d := date.Date()
+	return h, time.Date(y, m, d, row.hour, 0, 0, 0, date.Location())
+}
+
+// keptRow is the day's line of the table; false for any other rehearsed vat.
+func keptRow(h day.Head) (keptDay, bool) {
+	n := h.Opening.Number
+	if !h.Rehearsed || h.Setup.Name != keptName || n < 1 || n > len(keptDays) {
+		return keptDay{}, false
+	}
+	return keptDays[n-1], true
+}
+
+// pieces are the goods of the day, and before them the fixed two-minute swatch that each day of dyeing gives.
+func (k keptDay) pieces(number int) []day.AddPiece {
+	if k.kind != keptDye {
+		return nil
+	}
+	swatch := day.AddPiece{Tag: fmt.Sprintf("S%d", number), Spec: day.PieceSpec{
+		What: "two-minute swatch", Fibre: "cotton", Dry: quantity.Grams(5), Dips: 1, Form: "ladder", Dip: quantity.Minutes(2)}}
+	return append([]day.AddPiece{swatch}, k.goods...)
+}
