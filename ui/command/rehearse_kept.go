@@ -98,7 +98,9 @@ func keptLine(s day.State) string {
 		case day.DipEnded:
 			dips++
 		case day.Finished:
-			pieces++
+			if p, ok := s.Piece(b.Tag); ok && p.Spec.Form != outlook.Ladder {
+				pieces++
+			}
 		case day.StripTest:
 			strips = append(strips, fmt.Sprintf("%.0f", b.Stayed.Seconds()))
 		case day.Treated:

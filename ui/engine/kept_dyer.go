@@ -18,7 +18,8 @@ import (
 // What the invented dyer of a kept vat goes by. All from memory.
 const (
 	weak     = quantity.Span(15 * time.Second) // a strip below it is put right, whatever the day is for
-	mostTend = 6                               // treatments of one day
+	mostTend = 8                               // treatments of one day
+	mostGood = 2                               // of them in a vat whose strip is good
 	old      = time.Hour                       // a reading that is taken again in the evening
 )
 
@@ -90,7 +91,7 @@ func (k keeper) thermometer(withPH bool) (act, bool) {
 	t := quantity.Celsius(math.Round(o.Heat.Now.Celsius()*2) / 2)
 	r := day.Reading{Temp: &t, With: "thermometer"}
 	if withPH && o.PH.Known != outlook.Unknown {
-		v := math.Round(float64(k.ph(o, k.alkali(), 0))*10) / 10
+		v := math.Round(float64(k.ph(o, k.alkali(), 0))*100) / 100
 		r.PH, r.PHTemp, r.With = &v, &t, "meter"
 	}
 	return record(after, r)
@@ -297,7 +298,7 @@ func (k keeper) tend() (act, bool) {
 	good := *s.Vat.Strip >= 2*weak
 	_, step := s.Open()
 	switch {
-	case c.Act == signs.Dye || good && c.Act != signs.Give && c.Act != signs.Warm || len(s.Tried()) >= mostTend || c.Wait <= 0:
+	case c.Act == signs.Dye || good && c.Act != signs.Give && c.Act != signs.Warm || good && len(s.Tried()) >= mostGood || len(s.Tried()) >= mostTend || c.Wait <= 0:
 		if !step {
 			return k.night()
 		}
@@ -340,11 +341,6 @@ func (k keeper) recheck(now time.Time) (act, bool) {
 	s := k.s
 	over := !now.Before(s.Treating.Until)
 	read := s.Vat.TempAt.After(s.Treating.Since)
-	fed := k.last(func(b day.Body) bool {
-		given, ok := b.(day.PowderAdded)
-		p, _ := s.Head.Recipe.Powder(given.Powder)
-		return ok && given.Step == 0 && p.Role == recipe.Indigo
-	}).Equal(s.Treating.Since)
 	switch {
 	case s.Vat.Heater && over:
 		return record(30*time.Second, day.HeaterOff{})
@@ -361,17 +357,48 @@ func (k keeper) recheck(now time.Time) (act, bool) {
 	case s.Vat.StripAt.Before(s.Treating.Until):
 		return k.strip()
 	}
-	answer := outlook.Answer(s)
-	if fed {
-		answer = signs.Same
-		if !k.pale() {
-			answer = signs.Better
+	return record(20*time.Second, day.Rechecked{Answer: k.answer().String()})
+}
+
+// answer is what the look after a treatment says: of alkali by the pH, of indigo by the swatch, of warmth by the °C, else by
+// the strips.
+func (k keeper) answer() signs.Answer {
+	s := k.s
+	better := func(yes bool) signs.Answer {
+		if yes {
+			return signs.Better
+		}
+		return signs.Same
+	}
+	var role recipe.Role
+	var before *float64
+	cold := false
+	for _, e := range s.Told() {
+		switch b := e.Body.(type) {
+		case day.PowderAdded:
+			if p, ok := s.Head.Recipe.Powder(b.Powder); ok && e.At.Equal(s.Treating.Since) {
+				role = p.Role
+			}
+		case day.Reading:
+			if b.PH != nil && !e.At.After(s.Treating.Since) {
+				before = b.PH
+			}
+		case day.HeaterOn:
+			cold = cold || e.At.After(s.Treating.Since)
 		}
 	}
-	if answer == signs.NotSaid {
-		answer = signs.Same
+	switch {
+	case role == recipe.Alkali && before != nil:
+		return better(*s.Vat.PH > *before)
+	case role == recipe.Indigo:
+		return better(!k.pale())
+	case role == "" && cold:
+		return better(k.warmEnough())
 	}
-	return record(20*time.Second, day.Rechecked{Answer: answer.String()})
+	if a := outlook.Answer(s); a != signs.NotSaid {
+		return a
+	}
+	return signs.Same
 }
 
 // finishing rinses what is done, sours linen and soaps it; what dries is for the next day.
@@ -551,7 +578,7 @@ func (k keeper) acid(st day.Step) (act, bool) {
 	switch {
 	case !read:
 		o := k.sight(0)
-		v := math.Round(float64(k.ph(o, 0, lot*quantity.Molarity(lots)))*10) / 10
+		v := math.Round(float64(k.ph(o, 0, lot*quantity.Molarity(lots)))*100) / 100
 		return record(5*time.Minute, day.Reading{PH: &v, With: "meter"})
 	case *k.s.Vat.PH > 9:
 		return record(10*time.Minute, day.Note{Text: fmt.Sprintf("lot %d: %s of citric acid, dissolved, poured in slowly and stirred", lots+1, st.Mass.Format(k.s.Head.Setup.System()))})
