@@ -195,11 +195,7 @@ func (l *ledger) pass(e day.Event, h Heat) {
 		} else if b.Temp != nil {
 			at = *b.Temp
 		}
-		sd := liquor.StripError
-		if b.With == "meter" {
-			sd = liquor.MeterError
-		}
-		l.read = &reading{e.At, quantity.PH(*b.PH), at, sd, l.lost.Likely}
+		l.read = &reading{e.At, quantity.PH(*b.PH), at, readError(b), l.lost.Likely}
 	}
 }
 

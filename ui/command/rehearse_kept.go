@@ -113,7 +113,10 @@ func keptLine(s day.State) string {
 			say("the vat has ended: %s, %s", b.Liquor.Format(sys), b.Route)
 		}
 	}
-	if dips > 0 {
+	switch {
+	case pieces == 0 && dips > 0:
+		say("a swatch")
+	case dips > 0:
 		say("%s dyed, %s", counted(pieces, "piece"), counted(dips, "dip"))
 	}
 	if len(strips) > 0 {

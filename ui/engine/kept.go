@@ -43,21 +43,23 @@ var keptDays = []keptDay{
 	{after: 0, hour: 8, air: 9, kind: keptDye, goods: []day.AddPiece{
 		good("A1", "runner", "linen", 420, "mid"), good("A2", "napkins", "cotton", 310, "sky"), good("A3", "scarf", "cotton", 90, "pale")}},
 	{after: 4, hour: 8, air: 8, kind: keptDye, goods: []day.AddPiece{
-		good("B1", "shirt", "linen", 280, "mid"), good("B2", "curtain", "cotton", 450, "sky")}},
+		good("B1", "shirt", "linen", 380, "mid"), good("B2", "curtain", "cotton", 540, "sky")}},
 	{after: 11, hour: 17, air: 10, kind: keptLook, sunk: 1},
-	{after: 15, hour: 9, air: 12, kind: keptDye, goods: []day.AddPiece{
-		good("C1", "tablecloth", "linen", 520, "mid"), good("C2", "band", "hemp", 120, "sky")}},
-	{after: 22, hour: 17, air: 11, kind: keptLook},
+	{after: 15, hour: 8, air: 12, kind: keptDye, goods: []day.AddPiece{
+		good("C1", "tablecloth", "linen", 620, "mid"), good("C2", "band", "hemp", 120, "sky"), good("C3", "pouches", "cotton", 150, "pale")}},
+	{after: 22, hour: 16, air: 11, kind: keptLook},
 	{after: 31, hour: 16, air: 12, kind: keptLook, sunk: 2},
-	{after: 36, hour: 9, air: 14, kind: keptDye, goods: []day.AddPiece{
-		good("D1", "smock", "linen", 380, "mid"), good("D2", "cushions", "cotton", 360, "sky"), good("D3", "ribbons", "viscose", 60, "pale")}},
-	{after: 43, hour: 18, air: 13, kind: keptLook},
+	{after: 36, hour: 8, air: 14, kind: keptDye, goods: []day.AddPiece{
+		good("D1", "smock", "linen", 480, "mid"), good("D2", "cushions", "cotton", 420, "sky"), good("D3", "ribbons", "viscose", 60, "pale")}},
+	{after: 43, hour: 16, air: 13, kind: keptLook},
 	{after: 71, hour: 9, air: 16, kind: keptDye, sunk: 3}, // left alone for four weeks
 	{after: 74, hour: 8, air: 17, kind: keptDye, goods: []day.AddPiece{
-		good("E1", "blanket cover", "linen", 480, "mid"), good("E2", "apron", "cotton", 240, "sky")}},
-	{after: 81, hour: 18, air: 18, kind: keptLook, sunk: 1},
+		good("E1", "blanket cover", "linen", 680, "mid"), good("E2", "apron", "cotton", 340, "mid"), good("E3", "towels", "cotton", 520, "sky")}},
+	{after: 78, hour: 8, air: 18, kind: keptDye, goods: []day.AddPiece{
+		good("F1", "bed linen", "linen", 1150, "sky"), good("F2", "tea towels", "cotton", 900, "sky")}},
+	{after: 83, hour: 17, air: 18, kind: keptLook, sunk: 1},
 	{after: 85, hour: 8, air: 18, kind: keptDye, goods: []day.AddPiece{
-		good("F1", "tea towels", "cotton", 520, "sky"), good("F2", "sheet", "linen", 640, "pale"), good("F3", "rags for paper", "cotton", 500, "milk")}},
+		good("G1", "sheet", "linen", 600, "pale"), good("G2", "shirts", "cotton", 420, "pale"), good("G3", "rags for paper", "cotton", 500, "milk")}},
 	{after: 88, hour: 9, air: 19, kind: keptEnd},
 	{after: 89, hour: 9, air: 19, kind: keptEnd},
 }

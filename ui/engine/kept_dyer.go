@@ -56,6 +56,11 @@ func (k keeper) todo(a day.Act, now time.Time) (act, bool) {
 	if s.Treating != nil && len(s.InVat()) == 0 {
 		return k.recheck(now)
 	}
+	if _, open := s.Open(); s.Vat.Heater || !open {
+		if todo, ok := k.list(); ok {
+			return todo, true
+		}
+	}
 	switch a.Kind {
 	case day.ActStep:
 		return k.morning(a)
@@ -177,7 +182,7 @@ func (k keeper) looks(strip quantity.Span) []string {
 // pale tells whether the vat wants indigo for the day's goods.
 func (k keeper) pale() bool {
 	wants := slices.ContainsFunc(k.row.goods, func(p day.AddPiece) bool { return p.Spec.Depth == "mid" })
-	if !wants || len(k.s.Pieces) > 0 && k.s.LiveAny() {
+	if !wants || !k.s.Vat.Lifted.IsZero() {
 		return false
 	}
 	for _, c := range k.sight(0).Indigo.Capacity {
@@ -348,7 +353,7 @@ func (k keeper) recheck(now time.Time) (act, bool) {
 		return act{}, false
 	case !over && !s.Vat.Covered:
 		return record(30*time.Second, day.VatCovered{With: "the lid"})
-	case !over && s.Vat.Temp != nil && *s.Vat.Temp < s.Head.Recipe.Liquor.Low && s.Vat.Warmed.Before(s.Treating.Since):
+	case !over && k.dosed() == "" && !k.warmEnough() && s.Vat.Warmed.Before(s.Treating.Since):
 		return record(time.Minute, day.HeaterOn{})
 	case !over:
 		return act{}, false
@@ -358,6 +363,17 @@ func (k keeper) recheck(now time.Time) (act, bool) {
 		return k.strip()
 	}
 	return record(20*time.Second, day.Rechecked{Answer: k.answer().String()})
+}
+
+// dosed is the role of the powder that the treatment gave; empty for none.
+func (k keeper) dosed() recipe.Role {
+	for _, e := range slices.Backward(k.s.Log) {
+		b, ok := e.Body.(day.PowderAdded)
+		if p, known := k.s.Head.Recipe.Powder(b.Powder); ok && known && e.At.Equal(k.s.Treating.Since) {
+			return p.Role
+		}
+	}
+	return ""
 }
 
 // answer is what the look after a treatment says: of alkali by the pH, of indigo by the swatch, of warmth by the °C, else by
@@ -370,15 +386,10 @@ func (k keeper) answer() signs.Answer {
 		}
 		return signs.Same
 	}
-	var role recipe.Role
 	var before *float64
 	cold := false
 	for _, e := range s.Told() {
 		switch b := e.Body.(type) {
-		case day.PowderAdded:
-			if p, ok := s.Head.Recipe.Powder(b.Powder); ok && e.At.Equal(s.Treating.Since) {
-				role = p.Role
-			}
 		case day.Reading:
 			if b.PH != nil && !e.At.After(s.Treating.Since) {
 				before = b.PH
@@ -387,7 +398,7 @@ func (k keeper) answer() signs.Answer {
 			cold = cold || e.At.After(s.Treating.Since)
 		}
 	}
-	switch {
+	switch role := k.dosed(); {
 	case role == recipe.Alkali && before != nil:
 		return better(*s.Vat.PH > *before)
 	case role == recipe.Indigo:
@@ -418,16 +429,20 @@ func (k keeper) finishing(a day.Act, now time.Time) (act, bool) {
 	return k.evening()
 }
 
-// evening lists the goods of the day if they are still to come; else the vat is read, put right if it is weak, filled up,
-// covered and left.
+// list puts the next piece of the day on its list: the goods soak while the vat is warmed.
+func (k keeper) list() (act, bool) {
+	for _, p := range k.row.pieces(k.s.Head.Opening.Number) {
+		if _, there := k.s.Piece(p.Tag); !there {
+			return act{time.Minute, p}, true
+		}
+	}
+	return act{}, false
+}
+
+// evening judges the swatch; then the vat is read, put right if it is weak, filled up, covered and left.
 func (k keeper) evening() (act, bool) {
 	s := k.s
 	if _, open := s.Open(); !open {
-		for _, p := range k.row.pieces(s.Head.Opening.Number) {
-			if _, there := s.Piece(p.Tag); !there {
-				return act{time.Minute, p}, true
-			}
-		}
 		for _, p := range s.Pieces {
 			if p.Spec.Form == outlook.Ladder && k.last(func(b day.Body) bool { j, ok := b.(day.SwatchJudged); return ok && j.Swatch == p.Tag }).IsZero() {
 				return k.swatch(p)
