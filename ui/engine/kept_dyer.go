@@ -26,7 +26,22 @@ const (
 // keeper is the invented dyer of a kept vat on one of its days.
 type keeper struct {
 	dyerOf
-	row keptDay
+	row  keptDay
+	eyes *eyes
+}
+
+// eyes keep what was last reckoned of the liquor, since a thing to do is asked for more than once before it is done.
+type eyes struct {
+	events int
+	at     time.Time
+	seen   outlook.Outlook
+}
+
+func (e *eyes) look(s day.State, at time.Time) outlook.Outlook {
+	if e.events != len(s.Log) || !e.at.Equal(at) {
+		e.events, e.at, e.seen = len(s.Log), at, outlook.Of(s, at)
+	}
+	return e.seen
 }
 
 // act is what a command of the hands takes.
@@ -84,7 +99,7 @@ func record(after time.Duration, b day.Body) (act, bool) {
 }
 
 // sight is the liquor as it is reckoned to be so long after the last event.
-func (k keeper) sight(after time.Duration) outlook.Outlook { return outlook.Of(k.s, k.s.At.Add(after)) }
+func (k keeper) sight(after time.Duration) outlook.Outlook { return k.eyes.look(k.s, k.s.At.Add(after)) }
 
 // thermometer reads °C, and pH with it where asked for.
 func (k keeper) thermometer(withPH bool) (act, bool) {

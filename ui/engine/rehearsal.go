@@ -56,10 +56,14 @@ func (d dyerOf) count(match func(day.Body) bool) int {
 
 // Dyer is what the invented dyer does next and after how long; false when only time helps, or the day is over.
 func Dyer(s day.State, now time.Time) (after time.Duration, c day.Command, ok bool) {
+	return new(eyes).next(s, now)
+}
+
+func (e *eyes) next(s day.State, now time.Time) (after time.Duration, c day.Command, ok bool) {
 	d := dyerOf{s}
 	a := day.Next(s, now)
 	if row, ok := keptRow(s.Head); ok && a.Kind != day.ActClosed {
-		return keeper{d, row}.next(a, now)
+		return keeper{d, row, e}.next(a, now)
 	}
 	if late, comes := d.late(); comes && a.Kind != day.ActClosed {
 		return 15 * time.Second, late, true
@@ -277,6 +281,7 @@ func (d dyerOf) evening(now time.Time) (time.Duration, day.Command, bool) {
 // speed; nil when its own clock runs. told gets each event once it is on disk, in order, with the state after it.
 func Play(ctx context.Context, e *Engine, id string, led *Led, told func(day.State, day.Event)) error {
 	shown := -1
+	var dyer eyes
 	var wait *time.Timer
 	var since time.Time // day-time when the hands became free
 	sinceSeq := -1
@@ -317,7 +322,7 @@ func Play(ctx context.Context, e *Engine, id string, led *Led, told func(day.Sta
 			if v.Saved >= sinceSeq {
 				return nil
 			}
-		} else if err := playOn(ctx, e, id, led, v, since); err != nil {
+		} else if err := playOn(ctx, e, id, led, &dyer, v, since); err != nil {
 			return err
 		}
 		if led == nil {
@@ -332,8 +337,8 @@ func Play(ctx context.Context, e *Engine, id string, led *Led, told func(day.Sta
 }
 
 // playOn does the dyer's next act if its time has come, or moves a led clock to it.
-func playOn(ctx context.Context, e *Engine, id string, led *Led, v View, since time.Time) error {
-	after, c, ok := Dyer(v.State, v.Now)
+func playOn(ctx context.Context, e *Engine, id string, led *Led, dyer *eyes, v View, since time.Time) error {
+	after, c, ok := dyer.next(v.State, v.Now)
 	at := since.Add(after)
 	if ok {
 		// A call answers a deadline: the hands are free since it came, not since the last event.
