@@ -22,20 +22,30 @@ import (
 // keptZone is that of the kept vat, the same wherever it is rehearsed, so that its book is the same.
 var keptZone = time.FixedZone("+01:00", 3600)
 
+// keptFlags are what a kept vat is told.
+type keptFlags struct{ recipe, fill, begin string }
+
 // rehearseKept plays the vat that is kept for three months, day by day at full speed, into a home: a line a day, or with --plain an
 // event. One that was broken off goes on where it was.
-func (p *program) rehearseKept(h shelf.Home, begin string) error {
-	date, err := time.ParseInLocation(time.DateOnly, begin, keptZone)
+func (p *program) rehearseKept(h shelf.Home, k keptFlags) error {
+	date, err := time.ParseInLocation(time.DateOnly, k.begin, keptZone)
 	if err != nil {
-		return fmt.Errorf("--begin is a date such as 2026-03-02, not %q", begin)
+		return fmt.Errorf("--begin is a date such as 2026-03-02, not %q", k.begin)
+	}
+	fill, err := quantity.ParseVolume(k.fill, quantity.Metric)
+	if err != nil {
+		return fmt.Errorf("--fill: %w", err)
+	}
+	r, ok := recipes.Find(k.recipe)
+	if !ok || !r.Family.SulfurReducer() || r.Stock != nil {
+		return fmt.Errorf("--recipe is one of soda and thiourea, not %q", k.recipe)
+	}
+	head, at, err := engine.KeptHead(r, fill, date)
+	if err != nil {
+		return err
 	}
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
 	defer stop()
-	r, ok := recipes.Find("soda")
-	if !ok {
-		return errors.New("the recipe of the rehearsal is missing")
-	}
-	head, at := engine.KeptHead(r, date)
 	if head.Vat, err = h.FreeVat(head.Setup.Name); err != nil {
 		return err
 	}

@@ -248,6 +248,18 @@ func TestKeptVatIsTheSameEachTimeAndDrawsNoPowders(t *testing.T) {
 	}
 }
 
+// Another vat, smaller, with another reducer and in another season, is kept to its end as well.
+func TestAnotherKeptVatComesToItsEnd(t *testing.T) {
+	home := t.TempDir()
+	out, errs, code := run(t, "", "rehearse", "--kept", "--recipe", "thiourea", "--fill", "25L", "--begin", "2027-09-20", "--home", home)
+	if code != 0 || strings.Count(out, "\n") != 15 || !strings.Contains(out, "the vat has ended") || !strings.Contains(out, "thiourea dioxide (better)") {
+		t.Errorf("%d %s %s", code, out, errs)
+	}
+	if out, errs, code := run(t, home, "book", "verify"); code != 0 || !strings.Contains(out, "all read whole") {
+		t.Errorf("%d %s %s", code, out, errs)
+	}
+}
+
 func TestKeptVatRefuses(t *testing.T) {
 	for _, c := range []struct {
 		args string
@@ -257,7 +269,11 @@ func TestKeptVatRefuses(t *testing.T) {
 		{"--kept --speed 60", 2, "full speed"},
 		{"--kept --workshop", 2, "--workshop"},
 		{"--begin 2026-03-02", 2, "--kept"},
+		{"--fill 20L", 2, "--kept"},
 		{"--kept --begin march", 1, "2026-03-02"},
+		{"--kept --fill 5L", 1, "20 to 200 L"},
+		{"--kept --fill much", 1, "--fill"},
+		{"--kept --recipe sugar-lime", 1, "soda and thiourea"},
 	} {
 		var e bytes.Buffer
 		args := append([]string{"rehearse", "--home", t.TempDir()}, strings.Fields(c.args)...)

@@ -2,6 +2,8 @@ package engine
 
 import (
 	"fmt"
+	"math"
+	"slices"
 	"time"
 
 	"example.org/vatside/model/day"
@@ -14,6 +16,9 @@ import (
 // below, all of it made up. What the dyer finds, and so what is done, comes from the reckoning of its liquor.
 
 const keptName = "Kept bin"
+
+// keptFill is the fill that the table's goods and heater are for; another takes as much more or less.
+const keptFill = quantity.Volume(60)
 
 // keptKind is what a day of the kept vat is for.
 type keptKind int
@@ -64,11 +69,21 @@ var keptDays = []keptDay{
 	{after: 89, hour: 9, air: 19, kind: keptEnd},
 }
 
-// KeptHead is the first day of the vat that a rehearsal keeps, and the instant at which it begins on a date.
-func KeptHead(r recipe.Recipe, date time.Time) (day.Head, time.Time) {
+// KeptHead is the first day of the vat that a rehearsal keeps, and the instant at which it begins on a date. Its vessel,
+// its heater and its goods are those of a fill of 60 L, as much larger or smaller as the fill is; vats of 20 to 200 L are
+// kept so.
+func KeptHead(r recipe.Recipe, fill quantity.Volume, date time.Time) (day.Head, time.Time, error) {
+	if !(fill >= quantity.Litres(20) && fill <= quantity.Litres(200)) {
+		return day.Head{}, time.Time{}, fmt.Errorf("a vat of 20 to 200 L is kept in a rehearsal, not one of %s", fill)
+	}
 	h := RehearsalHead(r, date)
-	h.Setup.Name, h.Opening.Number = keptName, 1
-	return keptOn(h, date)
+	h.Setup.Name, h.Setup.Fill, h.Opening.Number = keptName, fill, 1
+	by := float64(fill / keptFill)
+	side := func(cm float64) float64 { return math.Round(cm*math.Cbrt(by)*10) / 10 }
+	h.Setup.Vessel = fmt.Sprintf("frustum %g cm %g cm %g cm", side(36), side(44), side(62))
+	h.Setup.Heater = quantity.Watts(math.Round(10*by) * 100)
+	h, at := keptOn(h, date)
+	return h, at, nil
 }
 
 // KeptAfter is the day after one that is closed, with what it takes over still to be filled in but for its number; false
@@ -95,13 +110,21 @@ func keptOn(h day.Head, date time.Time) (day.Head, time.Time) {
 	return h, time.Date(y, m, d, row.hour, 0, 0, 0, date.Location())
 }
 
-// keptRow is the day's line of the table; false for any other rehearsed vat.
+// keptRow is the day's line of the table, for its fill; false for any other rehearsed vat.
 func keptRow(h day.Head) (keptDay, bool) {
 	n := h.Opening.Number
 	if !h.Rehearsed || h.Setup.Name != keptName || n < 1 || n > len(keptDays) {
 		return keptDay{}, false
 	}
-	return keptDays[n-1], true
+	row := keptDays[n-1]
+	by := float64(h.Setup.Fill / keptFill)
+	row.sunk *= by
+	row.goods = slices.Clone(row.goods)
+	for i := range row.goods {
+		g := &row.goods[i].Spec.Dry
+		*g = quantity.Grams(math.Round(g.Grams()*by/5) * 5)
+	}
+	return row, true
 }
 
 // pieces are the goods of the day, and before them the fixed two-minute swatch that each day of dyeing gives.

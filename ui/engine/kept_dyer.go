@@ -30,11 +30,13 @@ type keeper struct {
 	eyes *eyes
 }
 
-// eyes keep what was last reckoned of the liquor, since a thing to do is asked for more than once before it is done.
+// eyes are what the dyer knows beside the book: what was last reckoned of the liquor, since a thing to do is asked for more
+// than once before it is done.
 type eyes struct {
-	events int
-	at     time.Time
-	seen   outlook.Outlook
+	events  int
+	at      time.Time
+	seen    outlook.Outlook
+	refused int // times in a row that the dyer was refused
 }
 
 func (e *eyes) look(s day.State, at time.Time) outlook.Outlook {
@@ -44,7 +46,7 @@ func (e *eyes) look(s day.State, at time.Time) outlook.Outlook {
 	return e.seen
 }
 
-// act is what a command of the hands takes.
+// act is one thing that the hands do, and how long they take to it.
 type act struct {
 	after time.Duration
 	c     day.Command
@@ -89,6 +91,12 @@ func (k keeper) todo(a day.Act, now time.Time) (act, bool) {
 	case day.ActBench:
 		return k.finishing(a, now)
 	case day.ActIdle:
+		if s.Vat.Temp != nil && *s.Vat.Temp > day.HandsMost && s.LiveAny() { // lid off, it cools
+			if s.Vat.Covered {
+				return record(time.Minute, day.VatUncovered{})
+			}
+			return k.thermometer(15*time.Minute, false)
+		}
 		return k.evening()
 	}
 	return act{}, false
@@ -99,14 +107,12 @@ func record(after time.Duration, b day.Body) (act, bool) {
 }
 
 // sight is the liquor as it is reckoned to be so long after the last event.
-func (k keeper) sight(after time.Duration) outlook.Outlook { return k.eyes.look(k.s, k.s.At.Add(after)) }
+func (k keeper) sight(after time.Duration) outlook.Outlook {
+	return k.eyes.look(k.s, k.s.At.Add(after))
+}
 
-// thermometer reads °C, and pH with it where asked for.
-func (k keeper) thermometer(withPH bool) (act, bool) {
-	after := time.Minute
-	if withPH {
-		after = 3 * time.Minute
-	}
+// thermometer reads °C after a while, and pH with it where asked for.
+func (k keeper) thermometer(after time.Duration, withPH bool) (act, bool) {
 	o := k.sight(after)
 	t := quantity.Celsius(math.Round(o.Heat.Now.Celsius()*2) / 2)
 	r := day.Reading{Temp: &t, With: "thermometer"}
@@ -117,7 +123,7 @@ func (k keeper) thermometer(withPH bool) (act, bool) {
 	return record(after, r)
 }
 
-// ph is the pH of the liquor with so much soda ash or lye more in it, and so much acid.
+// ph is the pH of the liquor with so much soda ash more in it, and so much acid.
 func (k keeper) ph(o outlook.Outlook, alkali quantity.Concentration, acid quantity.Molarity) quantity.PH {
 	now := o.PH.Now.Likely
 	m, err := liquor.OfRecipe(k.s.Head.Recipe, 0)
@@ -129,11 +135,7 @@ func (k keeper) ph(o outlook.Outlook, alkali quantity.Concentration, acid quanti
 		return now
 	}
 	m = a.Makeup
-	if k.s.Head.Recipe.Family == recipe.DithioniteLye {
-		m.Lye += alkali
-	} else {
-		m.SodaAsh += alkali
-	}
+	m.SodaAsh += alkali
 	m.Acid += acid
 	if p, err := liquor.PH(m, o.Heat.Now); err == nil {
 		return p
@@ -247,7 +249,7 @@ func (k keeper) morning(a day.Act) (act, bool) {
 	case s.Vat.Heater:
 		return k.heated()
 	case s.Vat.TempAt.IsZero():
-		return k.thermometer(true)
+		return k.thermometer(3*time.Minute, true)
 	case s.Vat.StripAt.IsZero():
 		return k.strip()
 	case k.row.kind == keptLook && !k.tired():
@@ -259,10 +261,7 @@ func (k keeper) morning(a day.Act) (act, bool) {
 		return k.tend()
 	case st.Do == recipe.Warm:
 		return k.warm(a)
-	case s.Vat.StripAt.Before(s.StepSince) || s.Vat.PHAt.Before(k.given()):
-		if s.Vat.PHAt.Before(k.given()) {
-			return k.thermometer(true)
-		}
+	case s.Vat.StripAt.Before(s.StepSince):
 		return k.strip()
 	}
 	return k.tend()
@@ -285,7 +284,7 @@ func (k keeper) warm(a day.Act) (act, bool) {
 	case a.Caution != "":
 		return act{6 * time.Second, day.Done{}}, true
 	case s.Vat.TempAt.Before(s.Vat.Warmed):
-		return k.thermometer(false)
+		return k.thermometer(time.Minute, false)
 	case *s.Vat.Temp < s.Head.Recipe.Liquor.Low:
 		return record(2*time.Minute, day.HeaterOn{})
 	}
@@ -315,32 +314,36 @@ func (k keeper) tend() (act, bool) {
 	}
 	s := k.s
 	c := signs.Causes(outlook.Asked(s, k.sight(0), s.At))[0]
-	good := *s.Vat.Strip >= 2*weak
-	_, step := s.Open()
-	switch {
-	case c.Act == signs.Dye || good && c.Act != signs.Give && c.Act != signs.Warm || good && len(s.Tried()) >= mostGood || len(s.Tried()) >= mostTend || c.Wait <= 0:
-		if !step {
+	if !k.treats(c) {
+		st, open := s.Open()
+		if !open || st.Do != recipe.Check || *s.Vat.Strip < weak { // a weak one: not today
 			return k.night()
-		}
-		if st, _ := s.Open(); st.Do != recipe.Check {
-			return act{}, false
-		}
-		if *s.Vat.Strip < weak {
-			return k.night() // not today
 		}
 		return act{20 * time.Second, day.Judge{Ready: true, Seen: "clear yellow-green under a coppery film"}}, true
 	}
-	if words := strings.Join(c.Cautions, "; "); words != "" && k.last(func(b day.Body) bool {
-		said, ok := b.(day.CautionAnswered)
-		return ok && said.Caution == words
-	}).Before(k.given()) {
-		return record(15*time.Second, day.CautionAnswered{Caution: words})
+	if words := strings.Join(c.Cautions, "; "); words != "" {
+		said := k.last(func(b day.Body) bool { said, ok := b.(day.CautionAnswered); return ok && said.Caution == words })
+		if said.IsZero() || said.Before(k.given()) {
+			return record(15*time.Second, day.CautionAnswered{Caution: words})
+		}
 	}
 	treat := day.Treat{Cause: c.ID, Do: c.Do, Wait: c.Wait}
 	for _, d := range c.Doses {
 		treat.Powders = append(treat.Powders, day.Amount{Powder: d.Powder, Mass: d.Mass})
 	}
 	return act{6 * time.Minute, treat}, true
+}
+
+// treats tells whether the dyer does what a cause asks for, or leaves it at that.
+func (k keeper) treats(c signs.Cause) bool {
+	good, tried := *k.s.Vat.Strip >= 2*weak, len(k.s.Tried())
+	switch {
+	case c.Wait <= 0 || tried >= mostTend || good && tried >= mostGood:
+		return false
+	case good:
+		return c.Act == signs.Give || c.Act == signs.Warm
+	}
+	return c.Act != signs.Dye && c.Act != signs.Stop && c.Act != signs.Look
 }
 
 // given is when something was last given or done to the vat; zero for never today.
@@ -360,7 +363,6 @@ func (k keeper) given() time.Time {
 func (k keeper) recheck(now time.Time) (act, bool) {
 	s := k.s
 	over := !now.Before(s.Treating.Until)
-	read := s.Vat.TempAt.After(s.Treating.Since)
 	switch {
 	case s.Vat.Heater && over:
 		return record(30*time.Second, day.HeaterOff{})
@@ -372,8 +374,8 @@ func (k keeper) recheck(now time.Time) (act, bool) {
 		return record(time.Minute, day.HeaterOn{})
 	case !over:
 		return act{}, false
-	case !read || s.Vat.TempAt.Before(s.Vat.Warmed):
-		return k.thermometer(true)
+	case !s.Vat.TempAt.After(s.Treating.Since) || s.Vat.TempAt.Before(s.Vat.Warmed):
+		return k.thermometer(3*time.Minute, true)
 	case s.Vat.StripAt.Before(s.Treating.Until):
 		return k.strip()
 	}
@@ -459,14 +461,14 @@ func (k keeper) evening() (act, bool) {
 	s := k.s
 	if _, open := s.Open(); !open {
 		for _, p := range s.Pieces {
-			if p.Spec.Form == outlook.Ladder && k.last(func(b day.Body) bool { j, ok := b.(day.SwatchJudged); return ok && j.Swatch == p.Tag }).IsZero() {
+			if p.Spec.Form == outlook.Ladder && p.Dips > 0 && k.last(func(b day.Body) bool { j, ok := b.(day.SwatchJudged); return ok && j.Swatch == p.Tag }).IsZero() {
 				return k.swatch(p)
 			}
 		}
 	}
 	switch {
 	case s.Vat.TempAt.Before(s.Vat.Lifted) || s.At.Sub(s.Vat.TempAt) > old:
-		return k.thermometer(true)
+		return k.thermometer(3*time.Minute, true)
 	case s.Vat.StripAt.Before(s.Vat.Lifted):
 		return k.strip()
 	case *s.Vat.Strip < weak && len(s.Tried()) < mostTend && k.warmEnough():
@@ -548,7 +550,7 @@ func (k keeper) end(a day.Act, now time.Time) (act, bool) {
 	}
 	switch {
 	case s.Vat.TempAt.IsZero():
-		return k.thermometer(true)
+		return k.thermometer(3*time.Minute, true)
 	case a.Caution != "":
 		return act{10 * time.Second, day.Done{}}, true
 	case st.Do == day.DoSpent:

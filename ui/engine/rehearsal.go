@@ -3,6 +3,7 @@ package engine
 import (
 	"context"
 	"errors"
+	"fmt"
 	"math"
 	"time"
 
@@ -336,6 +337,12 @@ func Play(ctx context.Context, e *Engine, id string, led *Led, told func(day.Sta
 	}
 }
 
+// mostRefused is how often in a row the dyer of a led clock is refused before the day is given up: an hour of trying.
+const mostRefused = 720
+
+// longestWait is longer than any vat is waited for.
+const longestWait = 40 * 24 * time.Hour
+
 // playOn does the dyer's next act if its time has come, or moves a led clock to it.
 func playOn(ctx context.Context, e *Engine, id string, led *Led, dyer *eyes, v View, since time.Time) error {
 	after, c, ok := dyer.next(v.State, v.Now)
@@ -353,8 +360,13 @@ func playOn(ctx context.Context, e *Engine, id string, led *Led, dyer *eyes, v V
 		if errors.Is(err, ErrGone) {
 			return err
 		}
-		if err != nil && led != nil {
-			led.Set(v.Now.Add(5 * time.Second)) // a refusal is an answer too: the dyer tries again a little later
+		if err == nil || led == nil {
+			dyer.refused = 0
+			return nil
+		}
+		led.Set(v.Now.Add(5 * time.Second)) // a refusal is an answer too: the dyer tries again a little later
+		if dyer.refused++; dyer.refused > mostRefused {
+			return fmt.Errorf("the invented dyer gets no further: %w", err)
 		}
 		return nil
 	}
@@ -363,6 +375,9 @@ func playOn(ctx context.Context, e *Engine, id string, led *Led, dyer *eyes, v V
 	}
 	next := at
 	if !ok {
+		if v.Now.Sub(v.State.At) > longestWait {
+			return fmt.Errorf("the invented dyer waits for nothing after event %d", len(v.State.Log))
+		}
 		next = v.Now.Add(time.Hour)
 	}
 	for _, d := range day.Dues(v.State) {
