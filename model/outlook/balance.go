@@ -30,7 +30,6 @@ type ledger struct {
 	in      bool // the reducer is in
 	left    liquor.Left
 	lost    quantity.Range[quantity.Mass] // to the air, the fill's own oxygen included, since the vat was built
-	active  quantity.Mass                 // pure reducer that has been given
 	ready   bool                          // the indigo is reduced: only then a strip speaks of the reducer that is left
 	noted   bool                          // a strip or a dose of the dyer's own spoke of it today
 	indigo  quantity.Range[quantity.Mass]
@@ -150,7 +149,7 @@ func (l *ledger) begin() {
 	if err != nil {
 		return
 	}
-	l.in, l.reserve, l.left, l.active = true, r, r.Left(), r.Active.Likely
+	l.in, l.reserve, l.left = true, r, r.Left()
 	l.lost = r.FillWater
 }
 
@@ -196,11 +195,7 @@ func (l *ledger) pass(e day.Event, h Heat) {
 		} else if b.Temp != nil {
 			at = *b.Temp
 		}
-		sd := liquor.StripError
-		if b.With == "meter" {
-			sd = liquor.MeterError
-		}
-		l.read = &reading{e.At, quantity.PH(*b.PH), at, sd, l.lost.Likely}
+		l.read = &reading{e.At, quantity.PH(*b.PH), at, readError(b), l.lost.Likely}
 	}
 }
 
@@ -239,7 +234,6 @@ func (l *ledger) powder(id string, m quantity.Mass, step int, into string) {
 		l.doses = append(l.doses, liquor.Episode{Reckoned: l.since, Added: strength.Of(m)})
 		l.since = 0
 		l.left = l.left.Add(m, quantity.Exactly(strength))
-		l.active += strength.Of(m)
 		l.noted = true
 	case p.Role == recipe.Indigo && l.hasDye:
 		more := strength.Of(m)

@@ -37,7 +37,7 @@ func Carry(s day.State) day.Opening {
 	o.Held = day.Held{
 		IndigoLow: grams(i.Low), Indigo: grams(i.Likely), IndigoHigh: grams(i.High),
 		ReducerLow: grams(r.Low), Reducer: grams(r.Likely), ReducerHigh: grams(r.High),
-		Spent: molar(s.Head.Opening.Spent + l.spent()), Until: &end,
+		Spent: molar(s.Head.Opening.Spent + l.molar(l.lost.Likely)), Until: &end,
 	}
 	acid, alkali := s.Head.Opening.Acid, s.Head.Opening.Alkali
 	if l.read != nil {
@@ -71,9 +71,9 @@ func Next(s day.State, end bool) (day.Head, error) {
 // round drops what a reckoning cannot know, so that the book is read with ease.
 func round(x, per float64) float64 { return math.Round(x*per) / per }
 
-// spent is what air oxidised of the reducer, as millimoles in a litre of liquor. Thiourea dioxide takes as much alkali as
+// molar is reducer that air oxidised, as millimoles in a litre of liquor. Thiourea dioxide takes as much alkali as
 // dithionite; what iron does changes no pH.
-func (l *ledger) spent() quantity.Molarity {
+func (l *ledger) molar(lost quantity.Mass) quantity.Molarity {
 	mass := liquor.MolarDithionite
 	switch l.left.Reducer {
 	case recipe.ThioureaDioxide:
@@ -84,22 +84,16 @@ func (l *ledger) spent() quantity.Molarity {
 	if l.fill <= 0 {
 		return 0
 	}
-	return quantity.MillimolesPerLitre(l.lost.Likely.Grams() / mass.GramsPerMole() * 1000 / l.fill.Litres())
+	return quantity.MillimolesPerLitre(lost.Grams() / mass.GramsPerMole() * 1000 / l.fill.Litres())
 }
 
 // corrected is the acid, or the alkali, that the day's last reading of pH told of.
 func (l *ledger) corrected() (acid, alkali quantity.Molarity) {
 	o := l.s.Head.Opening
-	share := quantity.Share(0)
-	if l.active > 0 {
-		share = quantity.Share(min(1, l.read.lost.Grams()/l.active.Grams()))
-	}
-	m, err := liquor.OfRecipe(l.s.Head.Recipe, share)
+	m, err := l.makeup(l.read.lost)
 	if err != nil {
 		return o.Acid, o.Alkali
 	}
-	m.Spent += o.Spent
-	m.Acid += o.Acid - o.Alkali
 	a, err := liquor.Reanchor(m, l.read.value, l.read.temp, l.read.sd)
 	if err != nil {
 		return o.Acid, o.Alkali

@@ -7,9 +7,11 @@ import (
 	"time"
 
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/liquor"
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
+	"example.org/vatside/model/signs"
 )
 
 // built is a built-in recipe.
@@ -354,6 +356,50 @@ func TestCarriedToTheNextDay(t *testing.T) {
 	}
 }
 
+// What the reducer spent of the alkali is neither lost nor counted twice: not by a dose of it on a later day, nor from one
+// day to the next, with or without a reading. The pH is taken at one °C and at once, so that nothing else moves it.
+func TestThePHOfLaterDays(t *testing.T) {
+	v := open(t, "soda", nil)
+	v.put(day.VatCovered{})
+	v.reads(35)
+	v.after(6 * 60).put(day.Closed{})
+	nextDay := func(days int) {
+		before := outlook.Carry(v.s)
+		head := v.s.Head
+		head.Opening = before
+		s, err := day.Begin(head)
+		if err != nil {
+			t.Fatal(err)
+		}
+		v = &vat{t, s, v.now.Add(time.Duration(days) * 24 * time.Hour)}
+		v.put(day.Opened{How: "tend"})
+		v.reads(35)
+	}
+	ph := func() float64 { return float64(v.sight().PH.Now.Likely) }
+	reads := func() {
+		read, at := 10.2, quantity.Celsius(35)
+		v.put(day.Reading{Temp: &at, PH: &read, PHTemp: &at, With: "meter"})
+	}
+	for _, c := range []struct {
+		name string
+		read bool
+	}{{"reckoned only", false}, {"read by meter", true}} {
+		nextDay(4)
+		if c.read {
+			reads()
+		}
+		was := ph()
+		v.put(day.PowderAdded{Powder: "reducer", Material: "sodium dithionite", Mass: 30})
+		near(t, c.name+": pH after a dose of reducer", ph(), was, 0.005)
+		v.after(3 * 60).reads(35)
+		was = ph()
+		v.put(day.Closed{})
+		nextDay(0)
+		near(t, c.name+": pH as the next day opens", ph(), was, 0.02)
+		v.put(day.Closed{})
+	}
+}
+
 // What it wants: nothing while it is built, alkali where pH was read low, reducer for a weak strip, patience after a dose.
 func TestAdvise(t *testing.T) {
 	advise := func(v *vat) (string, quantity.Mass) {
@@ -384,6 +430,28 @@ func TestAdvise(t *testing.T) {
 	cold.reads(26)
 	if do, _ := advise(cold); do != "warm" {
 		t.Errorf("26 °C: %s", do)
+	}
+}
+
+// A reading a little below the range asks for half a step of alkali where a paper may be off by as much, for a whole one
+// where a meter is not.
+func TestAMeterIsBelieved(t *testing.T) {
+	dose := func(with string) (advised, bySigns quantity.Mass) {
+		v := open(t, "soda", nil)
+		v.reads(36)
+		low := 9.8
+		v.put(day.Reading{PH: &low, With: with})
+		a := outlook.Advise(v.s, v.sight(), v.now)
+		c := signs.Causes(outlook.Asked(v.s, v.sight(), v.now))[0]
+		if a.Do != liquor.DoAlkali || len(c.Doses) != 1 {
+			t.Fatalf("%q: %s, %+v", with, a.Do, c)
+		}
+		return a.Mass, c.Doses[0].Mass
+	}
+	paper, paperSigns := dose("paper strip")
+	meter, meterSigns := dose("meter")
+	if meter != 2*paper || meterSigns != meter || paperSigns != paper {
+		t.Errorf("by paper %v and %v, by meter %v and %v", paper, paperSigns, meter, meterSigns)
 	}
 }
 
