@@ -77,6 +77,27 @@ func OfRecipe(r recipe.Recipe, spent quantity.Share) (Makeup, error) {
 	return b.makeup(r.Family, share), nil
 }
 
+// Plus is the make-up with so much more of an alkali in it, by its powder's substance and strength. Any other powder changes
+// nothing. It refuses, with a *PHError, an alkali that it does not know.
+func (m Makeup) Plus(p recipe.Powder, c quantity.Concentration) (Makeup, error) {
+	if p.Role != recipe.Alkali {
+		return m, nil
+	}
+	if p.Strength > 0 {
+		c *= quantity.Concentration(p.Strength)
+	}
+	var b brew
+	if err := b.take(p, c); err != nil {
+		return m, err
+	}
+	m.SodaAsh += b.m.SodaAsh
+	m.BakingSoda += b.m.BakingSoda
+	m.Potash += b.m.Potash
+	m.Lye += b.m.Lye
+	m.Lime += b.m.Lime
+	return m, nil
+}
+
 // brew is a recipe's doses, sorted; powders in mmol/L.
 type brew struct {
 	m                                                     Makeup // the alkalis

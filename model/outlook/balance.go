@@ -35,6 +35,7 @@ type ledger struct {
 	indigo  quantity.Range[quantity.Mass]
 	hasDye  bool
 	alkali  bool // all of the recipe's alkali is in
+	given   []liquor.Amount // of alkali beyond the build, in their order
 	read    *reading
 	reserve liquor.Reserve
 	why     string // no budget
@@ -49,6 +50,7 @@ type reading struct {
 	temp  quantity.Temperature
 	sd    float64
 	lost  quantity.Mass // by then
+	given int           // doses of alkali by then
 }
 
 // temps is the °C of the liquor at an instant of the past, by the course of heat.
@@ -195,7 +197,7 @@ func (l *ledger) pass(e day.Event, h Heat) {
 		} else if b.Temp != nil {
 			at = *b.Temp
 		}
-		l.read = &reading{e.At, quantity.PH(*b.PH), at, readError(b), l.lost.Likely}
+		l.read = &reading{e.At, quantity.PH(*b.PH), at, readError(b), l.lost.Likely, len(l.given)}
 	}
 }
 
@@ -235,6 +237,8 @@ func (l *ledger) powder(id string, m quantity.Mass, step int, into string) {
 		l.since = 0
 		l.left = l.left.Add(m, quantity.Exactly(strength))
 		l.noted = true
+	case p.Role == recipe.Alkali && l.alkali:
+		l.given = append(l.given, liquor.Amount{Powder: id, Mass: m})
 	case p.Role == recipe.Indigo && l.hasDye:
 		more := strength.Of(m)
 		l.indigo.Low, l.indigo.Likely, l.indigo.High = l.indigo.Low+more, l.indigo.Likely+more, l.indigo.High+more

@@ -40,7 +40,7 @@ func Carry(s day.State) day.Opening {
 		Spent: molar(s.Head.Opening.Spent + l.molar(l.lost.Likely)), Until: &end,
 	}
 	acid, alkali := s.Head.Opening.Acid, s.Head.Opening.Alkali
-	if l.read != nil {
+	if l.read != nil || len(l.given) > 0 {
 		acid, alkali = l.corrected()
 	}
 	o.Acid, o.Alkali = molar(acid), molar(alkali)
@@ -87,19 +87,34 @@ func (l *ledger) molar(lost quantity.Mass) quantity.Molarity {
 	return quantity.MillimolesPerLitre(lost.Grams() / mass.GramsPerMole() * 1000 / l.fill.Litres())
 }
 
-// corrected is the acid, or the alkali, that the day's last reading of pH told of.
+// corrected is the acid, or the alkali, that the day's last reading of pH told of; and the alkali that was given today, as
+// what brings a liquor without it to the pH that is reckoned with it.
 func (l *ledger) corrected() (acid, alkali quantity.Molarity) {
 	o := l.s.Head.Opening
-	m, err := l.makeup(l.read.lost)
-	if err != nil {
-		return o.Acid, o.Alkali
+	sum := o.Acid - o.Alkali
+	if l.read != nil {
+		m, err := l.makeup(l.read.lost, l.read.given)
+		if err != nil {
+			return o.Acid, o.Alkali
+		}
+		a, err := liquor.Reanchor(m, l.read.value, l.read.temp, l.read.sd)
+		if err != nil {
+			return o.Acid, o.Alkali
+		}
+		sum = a.Makeup.Acid
 	}
-	a, err := liquor.Reanchor(m, l.read.value, l.read.temp, l.read.sd)
-	if err != nil {
-		return o.Acid, o.Alkali
+	if len(l.given) > 0 {
+		const exact = 0.001
+		with, err := l.makeup(l.lost.Likely, len(l.given))
+		bare, err2 := l.makeup(l.lost.Likely, 0)
+		with.Acid, bare.Acid = sum, sum
+		stands, err3 := liquor.PH(with, l.budget.Temp)
+		if errors.Join(err, err2, err3) != nil {
+			return max(sum, 0), max(-sum, 0)
+		}
+		if a, err := liquor.Reanchor(bare, stands, l.budget.Temp, exact); err == nil {
+			sum = a.Makeup.Acid
+		}
 	}
-	if a.Makeup.Acid < 0 {
-		return 0, -a.Makeup.Acid
-	}
-	return a.Makeup.Acid, 0
+	return max(sum, 0), max(-sum, 0)
 }

@@ -514,3 +514,42 @@ func TestNext(t *testing.T) {
 		t.Error("a vat that was never filled is led to its end")
 	}
 }
+
+// Alkali that was given counts before the next reading: a litre that stands at pH 9.6 with 1 g of soda ash more stands where
+// the solver puts it, today and tomorrow; and a reading taken after it is not moved by it a second time.
+func TestAlkaliGivenCounts(t *testing.T) {
+	warm, read := quantity.Celsius(35), 9.6
+	v := open(t, "soda", nil).after(30)
+	v.put(day.Reading{Temp: &warm, PH: &read, PHTemp: &warm, With: "meter"})
+	before := outlook.Of(v.s, v.now).PH.Now.Likely
+	v.after(5).put(day.PowderAdded{Powder: "soda", Material: "soda ash", Mass: 60})
+	after := outlook.Of(v.s, v.now).PH.Now.Likely
+	m, err := liquor.OfRecipe(v.s.Head.Recipe, 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	a, err := liquor.Reanchor(m, before, 35, 0.001)
+	if err != nil {
+		t.Fatal(err)
+	}
+	m = a.Makeup
+	m.SodaAsh += quantity.GramsPerLitre(1)
+	want, err := liquor.PH(m, 35)
+	if err != nil || math.Abs(float64(after-want)) > 0.05 || after < before+0.05 {
+		t.Errorf("from %v to %v, the solver has %v, %v", before, after, want, err)
+	}
+	v.put(day.Closed{})
+	h, err := outlook.Next(v.s, false)
+	if err != nil {
+		t.Fatal(err)
+	}
+	s, err := day.Begin(h)
+	if err != nil {
+		t.Fatal(err)
+	}
+	next := &vat{t, s, v.now.Add(time.Minute)}
+	next.put(day.Opened{How: "tend"}, day.Reading{Temp: &warm})
+	if got := outlook.Of(next.s, next.now).PH.Now.Likely; math.Abs(float64(got-after)) > 0.03 {
+		t.Errorf("the next day opens at pH %v, the day before closed at %v", got, after)
+	}
+}

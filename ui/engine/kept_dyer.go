@@ -117,17 +117,17 @@ func (k keeper) thermometer(after time.Duration, withPH bool) (act, bool) {
 	t := quantity.Celsius(math.Round(o.Heat.Now.Celsius()*2) / 2)
 	r := day.Reading{Temp: &t, With: "thermometer"}
 	if withPH && o.PH.Known != outlook.Unknown {
-		v := math.Round(float64(k.ph(o, k.alkali(), 0))*100) / 100
+		v := math.Round(float64(o.PH.Now.Likely)*100) / 100
 		r.PH, r.PHTemp, r.With = &v, &t, "meter"
 	}
 	return record(after, r)
 }
 
-// ph is the pH of the liquor with so much soda ash more in it, and so much acid.
-func (k keeper) ph(o outlook.Outlook, alkali quantity.Concentration, acid quantity.Molarity) quantity.PH {
+// ph is the pH of the liquor with so much acid in it.
+func (k keeper) ph(o outlook.Outlook, acid quantity.Molarity) quantity.PH {
 	now := o.PH.Now.Likely
 	m, err := liquor.OfRecipe(k.s.Head.Recipe, 0)
-	if err != nil || alkali == 0 && acid == 0 {
+	if err != nil || acid == 0 {
 		return now
 	}
 	a, err := liquor.Reanchor(m, now, o.Heat.Now, 0.01)
@@ -135,30 +135,11 @@ func (k keeper) ph(o outlook.Outlook, alkali quantity.Concentration, acid quanti
 		return now
 	}
 	m = a.Makeup
-	m.SodaAsh += alkali
 	m.Acid += acid
 	if p, err := liquor.PH(m, o.Heat.Now); err == nil {
 		return p
 	}
 	return now
-}
-
-// alkali is what was given of it since pH was last read: the reckoning of the liquor hears of it only by a reading.
-func (k keeper) alkali() quantity.Concentration {
-	var sum quantity.Mass
-	for _, e := range k.s.Told() {
-		switch b := e.Body.(type) {
-		case day.PowderAdded:
-			if p, ok := k.s.Head.Recipe.Powder(b.Powder); ok && p.Role == recipe.Alkali && b.Step == 0 {
-				sum += b.Mass
-			}
-		case day.Reading:
-			if b.PH != nil {
-				sum = 0
-			}
-		}
-	}
-	return sum.Per(k.s.Head.Setup.Fill)
 }
 
 // strip pulls a strip: the more reducer a litre holds and the warmer it is, the longer it stays yellow. The curve is made
@@ -639,7 +620,7 @@ func (k keeper) acid(st day.Step) (act, bool) {
 	switch {
 	case !read:
 		o := k.sight(0)
-		v := math.Round(float64(k.ph(o, 0, lot*quantity.Molarity(lots)))*100) / 100
+		v := math.Round(float64(k.ph(o, lot*quantity.Molarity(lots)))*100) / 100
 		return record(5*time.Minute, day.Reading{PH: &v, With: "meter"})
 	case *k.s.Vat.PH > 9:
 		return record(10*time.Minute, day.Note{Text: fmt.Sprintf("lot %d: %s of citric acid, dissolved, poured in slowly and stirred", lots+1, st.Mass.Format(k.s.Head.Setup.System()))})
