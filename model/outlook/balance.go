@@ -336,9 +336,15 @@ func (l *ledger) tellIndigo(o *Outlook) {
 		Known: Reckoned, Left: b.Left, PerLitre: b.PerLitre,
 		Capacity: liquor.Capacities(b, l.s.Head.Recipe, l.fill, today, depths),
 	}
-	if f := liquor.Feed(b, l.s.Head.Recipe, l.fill); f.Soon || f.Now {
+	if f := liquor.Feed(l.sinceFresh(b), l.s.Head.Recipe, l.fill); f.Soon || f.Now {
 		o.Indigo.Feed = f.Sentence
 	}
+}
+
+// sinceFresh is the day's balance as if the vat had been fresh this morning: what earlier days took is gone too.
+func (l *ledger) sinceFresh(b liquor.Balance) liquor.Balance {
+	fresh := max(b.In.Likely, liquor.PureIndigo(l.s.Head.Recipe, l.fill))
+	return liquor.Balance{In: quantity.Exactly(fresh), Taken: quantity.Exactly(fresh - b.Left.Likely), Left: b.Left}
 }
 
 // takenBy is what a piece took in so many dips, by the depth that so many usually give.

@@ -553,3 +553,21 @@ func TestAlkaliGivenCounts(t *testing.T) {
 		t.Errorf("the next day opens at pH %v, the day before closed at %v", got, after)
 	}
 }
+
+// What earlier days took counts for the feeding too: a day that opens with a third of the fresh indigo wants some.
+func TestFeedOverDays(t *testing.T) {
+	fresh := liquor.PureIndigo(built(t, "soda"), 60)
+	for _, c := range []struct {
+		part  float64
+		wants bool
+	}{{0.33, true}, {0.8, false}} {
+		left := fresh * quantity.Mass(c.part)
+		v := open(t, "soda", func(h *day.Head) {
+			until := nine
+			h.Opening = day.Opening{Number: 3, Built: true, Held: day.Held{IndigoLow: left, Indigo: left, IndigoHigh: left, Until: &until}}
+		})
+		if got := outlook.Of(v.s, nine).Indigo.Feed; (got != "") != c.wants {
+			t.Errorf("with %v of it: %q", c.part, got)
+		}
+	}
+}
