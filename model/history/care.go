@@ -131,7 +131,7 @@ func Since(v Vat, now time.Time) map[string]quantity.Span {
 // to it for six weeks. said is whether the dyer said so.
 func Resting(v Vat, now time.Time) (since time.Time, said, rests bool) {
 	last, ok := v.Last()
-	if !ok || !last.State.Closed || last.State.Ended {
+	if _, built := v.Built(); !ok || !built || !last.State.Closed || last.State.Ended {
 		return time.Time{}, false, false
 	}
 	for _, e := range last.State.Told() {
@@ -158,6 +158,9 @@ func Care(v Vat, now time.Time) []Due {
 	var out []Due
 	for _, w := range day.Between(last.State, now) {
 		d := Due{ID: "wait", Do: upper(w.Words), At: w.At}
+		if strings.HasSuffix(w.Words, "is it ready?") {
+			d.Do = "Look whether it is ready"
+		}
 		if !w.At.IsZero() {
 			d.Past = quantity.Span(now.Sub(w.At))
 			d.Coming = d.Past < 0

@@ -156,6 +156,7 @@ func LevelOf(v Vat, now time.Time) Level {
 		return l
 	}
 	walk(last.State.Head.Setup, now)
+	l.Lost = quantity.Map(l.Lost, func(v quantity.Volume) quantity.Volume { return min(v, fill) })
 	return l
 }
 

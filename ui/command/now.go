@@ -40,6 +40,13 @@ func (s standing) name() string {
 // open tells whether the day is.
 func (s standing) open() bool { return !s.state.Closed }
 
+// today tells whether the day is open, or was closed on the date that it is now.
+func (s standing) today() bool {
+	y, m, d := s.state.At.In(s.now.Location()).Date()
+	year, month, date := s.now.Date()
+	return s.open() || y == year && m == month && d == date
+}
+
 // tag says of an invented day that it is one.
 func (s standing) tag() string {
 	if s.state.Head.Rehearsed {
