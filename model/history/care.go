@@ -14,6 +14,9 @@ import (
 	"example.org/vatside/model/signs"
 )
 
+// Wait is the ID of a wait of the open step, which day.Between tells of too.
+const Wait = "wait"
+
 // Due is one thing that a vat wants, now or later.
 type Due struct {
 	ID       string // stable: those of signs.Care, and wait, feed-indigo, winter
@@ -157,9 +160,9 @@ func Care(v Vat, now time.Time) []Due {
 	}
 	var out []Due
 	for _, w := range day.Between(last.State, now) {
-		d := Due{ID: "wait", Do: upper(w.Words), At: w.At}
+		d := Due{ID: Wait, Do: upper(w.Words), At: w.At}
 		if strings.HasSuffix(w.Words, "is it ready?") {
-			d.Do = "Look whether it is ready"
+			d.Do = "See if it is ready"
 		}
 		if !w.At.IsZero() {
 			d.Past = quantity.Span(now.Sub(w.At))
@@ -196,7 +199,7 @@ func Care(v Vat, now time.Time) []Due {
 
 // doing is a task of signs.Care as a verb and its object.
 var doing = map[string]string{
-	"look": "Look at it, and pull a strip", "swatch": "Dip the two-minute swatch", "stir": "Warm it and stir it", "feed": "Look whether it wants bran",
+	"look": "Look at the vat", "swatch": "Dip a swatch", "stir": "Warm and stir it", "feed": "See if it wants bran",
 	"warm": "Warm it through", "evening": "Do the evening round", "rest": "Rest it for 1 h", "strip": "Pull a strip", "decant": "Decant it",
 	"revive": "Revive it",
 }
@@ -350,7 +353,7 @@ func revival(s day.State, since time.Time, said bool) Due {
 		d.Why = "it rests since " + since.Format("2 Jan") + ": before it dyes again"
 		return d
 	}
-	d.Do, d.Why = "Revive it, rest it, or end it", "nothing was done to it since "+since.Format("2 Jan")+"; "+lower(d.Why)
+	d.Do, d.Why = "Revive it or end it", "nothing was done to it since "+since.Format("2 Jan")+"; "+lower(d.Why)
 	return d
 }
 

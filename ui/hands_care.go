@@ -1,0 +1,98 @@
+package ui
+
+import (
+	"errors"
+	"slices"
+	"sync"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"example.org/vatside/model/history"
+	"example.org/vatside/ui/command"
+	"example.org/vatside/ui/screen"
+)
+
+// lately is how many days of a vat home reads to say what it wants: what was last done more days ago than that is overdue
+// either way. The first screen waits for none of them.
+const lately = 10
+
+// The messages, facts all.
+type (
+	// careMsg is what the vats of home want, by vat.
+	careMsg map[string][]history.Due
+	// stockMsg is the shelf of powders; the doses of all days draw on it.
+	stockMsg screen.Stock
+	// pastMsg is the whole history of one vat.
+	pastMsg struct {
+		vat  string
+		days history.Vat
+		err  error
+	}
+)
+
+// cares keeps what each vat wanted when its book was last read. The reading takes a second for a home of many vats, and most
+// of them are as they were.
+type cares struct {
+	mu   sync.Mutex
+	last map[string]cared
+}
+
+// cared is what a vat wants, and what it goes by: its last day, so far, in this hour.
+type cared struct {
+	day    string
+	events int
+	hour   int64
+	care   []history.Due
+}
+
+// care reads what takes longer than home may wait for.
+func (h hands) care(vats []screen.Vat) tea.Cmd {
+	return func() tea.Msg {
+		msg := careMsg{}
+		for _, v := range vats {
+			msg[v.Vat] = h.careOf(v.Vat)
+		}
+		return msg
+	}
+}
+
+// careOf is what one vat wants. What cannot be read is told where its day is opened.
+func (h hands) careOf(vat string) []history.Due {
+	name, _, found, _ := h.home.Last(vat)
+	names, _ := h.home.Days(vat)
+	at := slices.Index(names, name)
+	if !found || at < 0 {
+		return nil
+	}
+	newest, _ := command.History(h.home, vat, names[at:at+1])
+	last, ok := newest.Last()
+	if !ok {
+		return nil
+	}
+	now := h.present(last.State)
+	is := cared{day: last.Name, events: len(last.State.Log), hour: now.Unix() / 3600}
+	h.cares.mu.Lock()
+	was := h.cares.last[vat]
+	h.cares.mu.Unlock()
+	if is.care = was.care; was.day == is.day && was.events == is.events && was.hour == is.hour {
+		return is.care
+	}
+	days, _ := command.History(h.home, vat, names[max(0, at+1-lately):at])
+	is.care = history.Care(append(days, last), now)
+	h.cares.mu.Lock()
+	defer h.cares.mu.Unlock()
+	if h.cares.last == nil {
+		h.cares.last = map[string]cared{}
+	}
+	h.cares.last[vat] = is
+	return is.care
+}
+
+// past reads the whole history of a vat.
+func (h hands) past(vat string) tea.Cmd {
+	return func() tea.Msg {
+		names, err := h.home.Days(vat)
+		days, errs := command.History(h.home, vat, names)
+		return pastMsg{vat, days, errors.Join(append(errs, err)...)}
+	}
+}
