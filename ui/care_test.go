@@ -3,8 +3,11 @@ package ui
 import (
 	"context"
 	"fmt"
+	"strings"
 	"testing"
 	"time"
+
+	tea "github.com/charmbracelet/bubbletea"
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/recipes"
@@ -62,6 +65,95 @@ func handsOf(t testing.TB, home shelf.Home) hands {
 	player := cue.New(cue.Settings{}, home, nil)
 	t.Cleanup(func() { stop(); <-ended; player.Close() })
 	return hands{ctx: ctx, eng: eng, home: home, player: player, cares: &cares{}}
+}
+
+// What vats want comes after the list of them, stays while the list is read again, and puts the overdue one first; c opens the
+// care of the chosen one with its whole history, which goes by the day as it stands.
+func TestCareOfHome(t *testing.T) {
+	home := manyVats(t, 2, 14, 12)
+	h := handsOf(t, home)
+	msg := h.load(true)().(homeMsg)
+	if len(msg.vats) != 2 || msg.vats[0].Care != nil {
+		t.Fatalf("the list waits for what they want: %+v", msg.vats)
+	}
+	care := h.care(msg.vats)().(careMsg)
+	if len(care["vat-0"]) == 0 || care["vat-0"][0].Coming {
+		t.Fatalf("nothing was done for months, and it wants %+v", care["vat-0"])
+	}
+	m := newModel(Options{Home: home}, shelf.Defaults(), h)
+	m.snap.Wall = time.Date(2027, 1, 1, 9, 0, 0, 0, time.UTC)
+	next, cmd := m.Update(msg)
+	if cmd == nil {
+		t.Fatal("what they want is not read")
+	}
+	next, _ = next.Update(care)
+	if view := next.View(); !strings.Contains(view, "due now: revive it") {
+		t.Errorf("home says nothing of it:\n%s", view)
+	}
+	next, _ = next.Update(msg)
+	if next.(model).home.Vats[1].Care == nil {
+		t.Error("while the list is read again it is forgotten")
+	}
+	next, cmd = next.Update(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune("c")})
+	m = next.(model)
+	if top := m.stack[len(m.stack)-1]; top.at != screen.AtCare || top.day != "vat-0/2026-02-09" {
+		t.Fatalf("c leads to %+v", top)
+	}
+	if view := m.View(); !strings.Contains(view, "being read") {
+		t.Errorf("before its book is read:\n%s", view)
+	}
+	past := h.past("vat-0")().(pastMsg)
+	if past.err != nil || len(past.days) != 14 || cmd == nil {
+		t.Fatalf("%d days, %v", len(past.days), past.err)
+	}
+	next, _ = next.Update(past)
+	if view := next.View(); !strings.Contains(view, "Nothing was done to it since 9 Feb") {
+		t.Errorf("%s", view)
+	}
+	m = next.(model)
+	if len(m.history("vat-1/2026-02-09")) != 0 {
+		t.Error("another vat has its history")
+	}
+	// A day that is open stands in its history as it is.
+	state := past.days[13].State
+	state.Closed = false
+	m.snap.Days = []engine.View{{ID: "vat-0/2026-02-09", State: state}}
+	if got := m.history("vat-0/2026-02-09"); len(got) != 14 || got[13].State.Closed || !m.past.days[13].State.Closed {
+		t.Error("the open day is not as it stands")
+	}
+}
+
+// What a vat wants is read again when something happened to it, and only then.
+func TestCareIsKept(t *testing.T) {
+	home := manyVats(t, 1, 3, 4)
+	h := handsOf(t, home)
+	before := h.careOf("vat-0")
+	if len(before) == 0 {
+		t.Fatal("nothing is wanted")
+	}
+	kept := h.cares.last["vat-0"]
+	kept.care = before[:0]
+	h.cares.last["vat-0"] = kept
+	if got := h.careOf("vat-0"); len(got) != 0 {
+		t.Error("as before, and read again")
+	}
+	soda, _ := recipes.Find("soda")
+	w, err := home.NewDay(day.Head{Vat: "vat-0", Day: "2026-02-01", Zone: "UTC", Recipe: soda, Opening: day.Opening{Number: 9, Built: true}, Setup: day.Setup{Fill: 60}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := w.Append(day.Event{Seq: 1, At: time.Date(2026, 2, 1, 9, 0, 0, 0, time.UTC), Body: day.VatEnded{}}); err != nil {
+		t.Fatal(err)
+	}
+	if err := w.Close(); err != nil {
+		t.Fatal(err)
+	}
+	if h.careOf("vat-0"); h.cares.last["vat-0"].day != "2026-02-01" {
+		t.Error("a new day, and not read")
+	}
+	if got := h.careOf("none"); got != nil {
+		t.Errorf("no vat, and it wants %v", got)
+	}
 }
 
 func BenchmarkHome(b *testing.B) {

@@ -7,6 +7,7 @@ import (
 
 	tea "github.com/charmbracelet/bubbletea"
 
+	"example.org/vatside/model/day"
 	"example.org/vatside/model/history"
 	"example.org/vatside/ui/command"
 	"example.org/vatside/ui/screen"
@@ -58,17 +59,14 @@ func (h hands) care(vats []screen.Vat) tea.Cmd {
 
 // careOf is what one vat wants. What cannot be read is told where its day is opened.
 func (h hands) careOf(vat string) []history.Due {
-	name, _, found, _ := h.home.Last(vat)
+	name, b, found, _ := h.home.Last(vat)
 	names, _ := h.home.Days(vat)
 	at := slices.Index(names, name)
 	if !found || at < 0 {
 		return nil
 	}
-	newest, _ := command.History(h.home, vat, names[at:at+1])
-	last, ok := newest.Last()
-	if !ok {
-		return nil
-	}
+	last := history.Day{Name: name}
+	last.State, _ = day.Replay(b.Head, b.Events)
 	now := h.present(last.State)
 	is := cared{day: last.Name, events: len(last.State.Log), hour: now.Unix() / 3600}
 	h.cares.mu.Lock()

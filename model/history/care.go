@@ -19,8 +19,9 @@ const Wait = "wait"
 
 // Due is one thing that a vat wants, now or later.
 type Due struct {
-	ID       string // stable: those of signs.Care, and wait, feed-indigo, winter
-	Do       string // a verb and its object
+	ID       string          // stable: those of signs.Care, and wait, feed-indigo, winter
+	Do       string          // a verb and its object
+	Amount   quantity.Volume // of water, for a topping up; else 0
 	How, Why string
 	Evidence string
 	At       time.Time     // when it is or was due; zero where the clock does not say
@@ -30,6 +31,14 @@ type Due struct {
 
 // Overdue tells whether it is late by a day or more.
 func (d Due) Overdue() bool { return !d.Coming && d.Past >= quantity.Days(1) }
+
+// Words are what to do in the units of a system: "Top it up, 2.1 L".
+func (d Due) Words(sys quantity.System) string {
+	if d.Amount > 0 {
+		return d.Do + ", " + d.Amount.Format(sys)
+	}
+	return d.Do
+}
 
 // When says it in words: "overdue by 3 days", "due now", "tomorrow", "in 5 days, on 2 Dec". Empty for what has no time and
 // is not due yet.
@@ -199,8 +208,8 @@ func Care(v Vat, now time.Time) []Due {
 
 // doing is a task of signs.Care as a verb and its object.
 var doing = map[string]string{
-	"look": "Look at the vat", "swatch": "Dip a swatch", "stir": "Warm and stir it", "feed": "See if it wants bran",
-	"warm": "Warm it through", "evening": "Do the evening round", "rest": "Rest it for 1 h", "strip": "Pull a strip", "decant": "Decant it",
+	"look": "Look at it", "swatch": "Dip a swatch", "stir": "Warm and stir it", "feed": "See if it wants bran",
+	"warm": "Warm it through", "evening": "Do the evening round", "top-up": "Top it up", "rest": "Rest it for 1 h", "strip": "Pull a strip", "decant": "Decant it",
 	"revive": "Revive it",
 }
 
@@ -271,10 +280,10 @@ func byState(v Vat, now time.Time) []Due {
 	stand := Stand(v, now)
 	if l := stand.Level; l.Lost.Likely >= quantity.Volume(topUpFrom)*fill {
 		put("top-up", func(d *Due) {
-			d.Do = "Top up " + l.Lost.Likely.Format(sys)
+			d.Amount = twoFigures(l.Lost.Likely)
 			if d.Why = "read at the vat"; l.Known != outlook.Measured {
-				d.Why = fmt.Sprintf("%s to %s have gone to the air and with goods since %s, by reckoning: go by the level", l.Lost.Low.Format(sys),
-					l.Lost.High.Format(sys), l.Since.Format("2 Jan"))
+				d.Why = fmt.Sprintf("%s to %s have gone to the air and with goods since %s, by reckoning: go by the level", twoFigures(l.Lost.Low).Format(sys),
+					twoFigures(l.Lost.High).Format(sys), l.Since.Format("2 Jan"))
 			}
 		})
 	}
@@ -353,7 +362,7 @@ func revival(s day.State, since time.Time, said bool) Due {
 		d.Why = "it rests since " + since.Format("2 Jan") + ": before it dyes again"
 		return d
 	}
-	d.Do, d.Why = "Revive it or end it", "nothing was done to it since "+since.Format("2 Jan")+"; "+lower(d.Why)
+	d.Why = "nothing was done to it since " + since.Format("2 Jan") + "; or let it rest for the winter, or end it: " + lower(d.Why)
 	return d
 }
 

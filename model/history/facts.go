@@ -36,7 +36,7 @@ func (s Standing) Facts(now time.Time, sys quantity.System) []Fact {
 		for _, name := range enough {
 			for _, c := range i.Capacity {
 				if c.Depth.Name == name && c.KgLeft.Likely > 0 {
-					goods = append(goods, figures(c.KgLeft.Likely).Format(sys)+" "+name)
+					goods = append(goods, twoFigures(c.KgLeft.Likely).Format(sys)+" "+name)
 				}
 			}
 		}
@@ -49,7 +49,7 @@ func (s Standing) Facts(now time.Time, sys quantity.System) []Fact {
 		if l.Lost.Likely >= quantity.Litres(0.1) {
 			words = fmt.Sprintf("%s under full %s", l.Lost.Likely.Format(sys), l.Known.Mark())
 			if l.Known != outlook.Measured {
-				words = fmt.Sprintf("%s to %s under full %s", l.Lost.Low.Format(sys), l.Lost.High.Format(sys), l.Known.Mark())
+				words = fmt.Sprintf("%s to %s under full %s", twoFigures(l.Lost.Low).Format(sys), twoFigures(l.Lost.High).Format(sys), l.Known.Mark())
 			}
 		}
 		put("level", words)
@@ -76,10 +76,13 @@ func (s Standing) Facts(now time.Time, sys quantity.System) []Fact {
 	return out
 }
 
-// figures is a mass to two figures: more is not known.
-func figures(m quantity.Mass) quantity.Mass {
-	step := math.Pow(10, math.Floor(math.Log10(m.Grams()))-1)
-	return quantity.Grams(math.Round(m.Grams()/step) * step)
+// twoFigures is a quantity to two figures: more is not known.
+func twoFigures[T ~float64](v T) T {
+	if !(v > 0) {
+		return 0
+	}
+	step := T(math.Pow(10, math.Floor(math.Log10(float64(v)))-1))
+	return T(math.Round(float64(v/step))) * step
 }
 
 // ago is when something was read: "at 9:12", "yesterday", "on 3 May".

@@ -271,7 +271,7 @@ func TestLevel(t *testing.T) {
 	if !(lid.Lost.Likely < l.Lost.Likely/10) {
 		t.Errorf("under the lid: %+v, open %+v", lid, l)
 	}
-	if d, ok := find(history.Care(history.Vat{open}, first.Add(20*daily)), "top-up"); !ok || d.Coming || !strings.HasPrefix(d.Do, "Top up ") || !strings.Contains(d.How, "0.05 g of reducer") {
+	if d, ok := find(history.Care(history.Vat{open}, first.Add(20*daily)), "top-up"); !ok || d.Coming || !(d.Amount > 1 && d.Amount < 5) || !strings.Contains(d.How, "0.05 g of reducer") {
 		t.Errorf("after twenty days: %+v", d)
 	}
 	topped := append(history.Vat{open}, tended(t, "soda", now, after{minute, day.ToppedUp{Water: 5}}))
@@ -284,7 +284,7 @@ func TestLevel(t *testing.T) {
 	if math.Abs(l.Lost.Likely.Litres()-5) > 0.01 || l.Known != outlook.Measured {
 		t.Errorf("read: %+v", l)
 	}
-	if d, ok := find(history.Care(read, now.Add(time.Hour)), "top-up"); !ok || d.Do != "Top up 5 L" {
+	if d, ok := find(history.Care(read, now.Add(time.Hour)), "top-up"); !ok || d.Words(quantity.Metric) != "Top it up, 5 L" {
 		t.Errorf("read: %+v", d)
 	}
 }

@@ -81,6 +81,7 @@ func open(s day.State, h Heat) *ledger {
 	l.alkali, l.hasDye, l.in, l.ready = o.Built, o.Built, o.Built, o.Built
 	if o.Until != nil {
 		l.at = *o.Until
+		l.hasDye = o.IndigoHigh > 0 // none at all: the day before did not know it either
 		l.left = liquor.Left{Free: quantity.Range[quantity.Mass]{Low: o.ReducerLow, Likely: o.Reducer, High: o.ReducerHigh}}
 		l.indigo = quantity.Range[quantity.Mass]{Low: o.IndigoLow, Likely: o.Indigo, High: o.IndigoHigh}
 	} else if o.Built {

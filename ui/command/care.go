@@ -66,6 +66,7 @@ type caredVat struct {
 type caredDue struct {
 	ID       string   `json:"id"`
 	Do       string   `json:"do"`
+	AmountL  *float64 `json:"amount_l"` // of water, for a topping up
 	How      string   `json:"how"`
 	Why      string   `json:"why"`
 	Evidence string   `json:"evidence"`
@@ -178,7 +179,7 @@ func (p *program) tellCare(k kept, sys quantity.System) {
 		if when != "" {
 			when = ", " + when
 		}
-		words := d.Do + when
+		words := d.Words(sys) + when
 		if d.How != "" {
 			words += ": " + d.How
 		}
@@ -206,7 +207,7 @@ func (p *program) tellCare(k kept, sys quantity.System) {
 			if when != "" {
 				when = ", " + when
 			}
-			words := d.Do + when
+			words := d.Words(sys) + when
 			if d.ID == "revive" || d.ID == "winter" {
 				words += ": " + d.How + " (" + d.Why + ")"
 			}
@@ -232,6 +233,9 @@ func caredOf(k kept) caredVat {
 	}
 	for _, d := range k.dues {
 		j := caredDue{ID: d.ID, Do: d.Do, How: d.How, Why: d.Why, Evidence: d.Evidence, At: instant(d.At), Overdue: d.Overdue(), When: d.When(k.now)}
+		if d.Amount > 0 {
+			j.AmountL = ptrTo(tidy(d.Amount.Litres()))
+		}
 		if !d.At.IsZero() {
 			j.PastH = ptrTo(tidy(d.Past.Hours()))
 		}

@@ -37,14 +37,14 @@ func TestCareInWords(t *testing.T) {
 		t.Fatalf("%d %q", code, errs)
 	}
 	for _, must := range []string{
-		"Garden bin\n", "  Look at the vat, overdue by 1 day: note °C", "Top up ", "indigo: ", "enough for: ", "pH: 10.2 =, on 10 May",
+		"Garden bin\n", "  Look at it, overdue by 1 day: note °C", "Top it up, 2.2 L, due now: warm water", "indigo: ", "enough for: ", "pH: 10.2 =, on 10 May",
 		"What worked here: the last time (", "Pail\n  See if it is ready, overdue by 1 day\n",
 	} {
 		if !strings.Contains(out, must) {
 			t.Errorf("no %q in\n%s", must, out)
 		}
 	}
-	if out, _, _ := runAt(t, now.AddDate(0, 0, -5), "care", "--home", home, "--vat", "garden-bin"); !strings.Contains(out, "Nothing is due.\n  Next: Look at the vat, in 3 days, on 17 May\n") {
+	if out, _, _ := runAt(t, now.AddDate(0, 0, -5), "care", "--home", home, "--vat", "garden-bin"); !strings.Contains(out, "Nothing is due.\n  Next: Look at it, in 3 days, on 17 May\n") {
 		t.Errorf("nothing is due on the 14th:\n%s", out)
 	}
 	if strings.Index(out, "Garden bin") > strings.Index(out, "Pail") { // since 11:21 a week and 2 days ago, and since 14:24 two days ago

@@ -115,7 +115,10 @@ func (s Screen) sheet(env screen.Env, last history.Day, bare bool) (widget.Sheet
 	}
 	act(&sheet, a, last, env.Now)
 	if bare {
-		sheet.How, sheet.Why = nil, ""
+		sheet.How, sheet.Why, sheet.Figure, sheet.ActBig = nil, "", widget.Figure{}, false
+		if len(a.care) > 0 && !a.care[0].Coming {
+			sheet.Aside = a.care[0].When(env.Now)
+		}
 	}
 	sheet.Foot = []string{foot(a, last)}
 	if v, live := env.Day(); live {
@@ -141,11 +144,14 @@ func act(sheet *widget.Sheet, a answer, last history.Day, now time.Time) {
 		sheet.Act, sheet.How = "This vat has ended", []string{"Its book stays."}
 	case len(a.care) > 0 && !a.care[0].Coming:
 		d := a.care[0]
-		sheet.Act, sheet.Aside = d.Do, d.When(now)
+		sheet.Act = d.Do
 		if d.Overdue() {
 			sheet.ActTone = widget.Trouble
 		}
-		sheet.How, sheet.Why = sentences(d.How), sentence(screen.Unsourced(d.Why))
+		sheet.How, sheet.Why = []string{sentence(d.When(now)) + " " + sentence(screen.Unsourced(d.How))}, sentence(screen.Unsourced(d.Why))
+		if d.Amount > 0 {
+			sheet.Figure.Number, sheet.Figure.Unit = d.Amount.Figure(last.State.Head.Setup.System())
+		}
 	case len(a.care) > 0 && a.care[0].At.IsZero():
 		d := a.care[0]
 		sheet.Act, sheet.How, sheet.Why = "Let it rest", sentences(d.How), sentence(screen.Unsourced(d.Why))
@@ -161,13 +167,13 @@ func act(sheet *widget.Sheet, a answer, last history.Day, now time.Time) {
 		}
 	}
 	if first >= 0 && (a.care[first].ID != "revive") {
-		sheet.Next = "next: " + said(a.care[first], now)
+		sheet.Next = "next: " + said(a.care[first], last, now)
 	}
 }
 
 // said is what a vat wants and when, in one line.
-func said(d history.Due, now time.Time) string {
-	words := lower(d.Do)
+func said(d history.Due, last history.Day, now time.Time) string {
+	words := lower(d.Words(last.State.Head.Setup.System()))
 	if when := d.When(now); when != "" {
 		words += ", " + when
 	}
@@ -178,11 +184,8 @@ func said(d history.Due, now time.Time) string {
 func foot(a answer, last history.Day) string {
 	var parts []string
 	for _, f := range a.facts {
-		switch f.Name {
-		case "warmth", "strip":
+		if inFoot(f) {
 			parts = append(parts, f.Name+" "+f.Words)
-		case "pH":
-			parts = append(parts, "pH "+f.Words)
 		}
 	}
 	if len(parts) == 0 {
@@ -190,6 +193,9 @@ func foot(a answer, last history.Day) string {
 	}
 	return strings.Join(parts, "   ")
 }
+
+// inFoot tells whether a fact is of the liquor as it was last read.
+func inFoot(f history.Fact) bool { return f.Name == "warmth" || f.Name == "pH" || f.Name == "strip" }
 
 func sentences(text string) []string {
 	if text == "" {

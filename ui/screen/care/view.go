@@ -2,6 +2,7 @@ package care
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"github.com/charmbracelet/x/ansi"
@@ -14,36 +15,41 @@ import (
 
 // Measures of the body.
 const (
-	leastPlot = 6   // rows of a plot with its name and its dates
+	leastPlot = 5   // rows of a plot, its name and its dates among them
 	mostPlot  = 12  // and no more than that
 	twoPlots  = 100 // columns from which they stand in pairs
 	between   = 4   // columns between two
-	nameWide  = 12  // columns of a fact's name
+	nameWide  = 13  // columns of a fact's name
 )
 
-// pages are the parts of the body: one where all has room, else what is said, then the plots as many as fit at a time.
-func (s Screen) pages(env screen.Env) []func(columns, rows int) []string {
+// page draws one part of the body.
+type page func(columns, rows int) []string
+
+// pages are the parts of the body: one where all has room, else what is said, then the plots as many as fit at a time. There
+// is at least one.
+func (s Screen) pages(env screen.Env) []page {
 	last, _ := env.History.Last()
 	a := s.answer(env, last)
-	_, r := s.sheet(env, last, false)
-	_, after := s.sheet(env, last, true)
-	text := words(a, env, r.columns)
+	_, first := s.sheet(env, last, false)
+	_, later := s.sheet(env, last, true)
+	text := words(a, last, env, first.columns)
 	plots := plotsOf(a.points, env, last)
 	across := 1
-	if r.columns >= twoPlots {
+	if first.columns >= twoPlots {
 		across = 2
 	}
 	deep := (len(plots) + across - 1) / across
-	if len(plots) == 0 || len(text)+1+deep*leastPlot <= r.rows {
-		return texts(text, r.rows, after.rows, func(columns, rows int) []string {
-			if len(plots) == 0 {
-				return text
+	if lines := len(slices.Concat(text...)); lines+deep*(leastPlot+1) <= first.rows {
+		return []page{func(columns, rows int) []string {
+			out := slices.Concat(text...)
+			if len(plots) > 0 {
+				out = append(append(out, ""), grid(plots, across, columns, rows-lines-1, env)...)
 			}
-			return append(append([]string{}, text...), append([]string{""}, grid(plots, across, columns, rows-len(text)-1, env)...)...)
-		})
+			return out
+		}}
 	}
-	out := texts(text, r.rows, after.rows, func(int, int) []string { return text })
-	each := max(1, after.rows/leastPlot) * across
+	out := parts(text, first.rows, later.rows)
+	each := max(1, (later.rows+1)/(leastPlot+1)) * across
 	for from := 0; from < len(plots); from += each {
 		some := plots[from:min(from+each, len(plots))]
 		out = append(out, func(columns, rows int) []string { return grid(some, across, columns, rows, env) })
@@ -51,61 +57,63 @@ func (s Screen) pages(env screen.Env) []func(columns, rows int) []string {
 	return out
 }
 
-// texts is one page of the text, by what draws it whole; where it is longer than its room, a page for each part of it.
-func texts(text []string, first, after int, whole func(columns, rows int) []string) []func(columns, rows int) []string {
-	if len(text) <= first {
-		return []func(int, int) []string{whole}
+// parts sets what is said on as many pages as it needs, each saying whole.
+func parts(text [][]string, first, later int) []page {
+	var out []page
+	var some []string
+	room := first
+	put := func() {
+		lines := some
+		out = append(out, func(int, int) []string { return lines })
+		some, room = nil, later
 	}
-	var out []func(int, int) []string
-	for room := first; len(text) > 0; room = after {
-		some := text[:min(max(room, 1), len(text))]
-		text = text[len(some):]
-		out = append(out, func(int, int) []string { return some })
+	for _, t := range text {
+		if len(some)+len(t) > room && (len(some) > 0 || len(out) == 0) {
+			put()
+		}
+		some = append(some, t...)
+	}
+	if len(some) > 0 || len(out) == 0 {
+		put()
 	}
 	return out
 }
 
-// words are what is said under the act: what else is due and comes, how the vat stands, what worked.
-func words(a answer, env screen.Env, columns int) []string {
-	var out []string
+// words are what is said under the act, each saying in its lines: what worked, what else is due and comes, how the vat stands.
+func words(a answer, last history.Day, env screen.Env, columns int) [][]string {
+	var out [][]string
 	st := env.Style
 	line := func(name, text string) {
-		rows := strings.Split(ansi.Wordwrap(st.Glyphs.Text(text), max(10, columns-nameWide), ""), "\n")
-		for i, row := range rows {
+		var lines []string
+		for i, row := range strings.Split(ansi.Wordwrap(st.Glyphs.Text(text), max(10, columns-nameWide), ""), "\n") {
 			head := strings.Repeat(" ", nameWide)
 			if i == 0 {
 				head = fmt.Sprintf("%-*s", nameWide, name)
 			}
-			out = append(out, st.Dim.Render(head)+st.Text.Render(row))
+			lines = append(lines, st.Dim.Render(head)+st.Text.Render(row))
 		}
-	}
-	named := func(name string, list []history.Due) {
-		for i, d := range list {
-			if i > 0 {
-				name = ""
-			}
-			line(name, said(d, env.Now))
-		}
-	}
-	var due, next []history.Due
-	for i, d := range a.care {
-		switch {
-		case i == 0 && (!d.Coming || d.At.IsZero()): // it is the act
-		case d.Coming:
-			next = append(next, d)
-		default:
-			due = append(due, d)
-		}
+		out = append(out, lines)
 	}
 	if a.worked != "" {
 		line("worked here", a.worked)
 	}
-	named("also", due)
-	if len(next) > 1 {
-		named("then", next[1:])
+	coming := 0
+	for i, d := range a.care {
+		name := "also"
+		if d.Coming {
+			if coming++; coming == 1 && d.ID != "revive" { // it stands over the foot
+				continue
+			}
+			name = "then"
+		}
+		if i > 0 {
+			line(name, said(d, last, env.Now))
+		}
 	}
 	for _, f := range a.facts {
-		line(f.Name, f.Words)
+		if !inFoot(f) {
+			line(f.Name, f.Words)
+		}
 	}
 	return out
 }
@@ -169,7 +177,7 @@ func plotsOf(p history.Points, env screen.Env, last history.Day) []plot {
 // grid draws plots in so many rows, each under its name.
 func grid(plots []plot, across, columns, rows int, env screen.Env) []string {
 	deep := (len(plots) + across - 1) / across
-	each := min(mostPlot, rows/max(deep, 1))
+	each := min(mostPlot, (rows+1)/max(deep, 1)-1) // a blank row between two
 	wide := columns
 	if across > 1 {
 		wide = (columns - between*(across-1)) / across
@@ -178,7 +186,7 @@ func grid(plots []plot, across, columns, rows int, env screen.Env) []string {
 	for from := 0; from < len(plots); from += across {
 		var row []string
 		for i, p := range plots[from:min(from+across, len(plots))] {
-			lines := append([]string{env.Style.Dim.Render(ansi.Truncate(p.name, wide, ""))}, widget.Plot(p.of, wide, max(each-2, 2), env.Style)...)
+			lines := append([]string{env.Style.Dim.Render(ansi.Truncate(p.name, wide, ""))}, widget.Plot(p.of, wide, max(each-1, 2), env.Style)...)
 			for n, l := range lines {
 				if n >= len(row) {
 					row = append(row, strings.Repeat(" ", i*(wide+between)))
