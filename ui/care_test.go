@@ -25,7 +25,7 @@ func manyVats(t testing.TB, vats, days, events int) shelf.Home {
 	temp := 35.0
 	for v := range vats {
 		for d := range days {
-			at := time.Date(2026, 1, 1, 9, 0, 0, 0, time.UTC).AddDate(0, 0, 3*d)
+			at := time.Date(2019, 1, 1, 9, 0, 0, 0, time.UTC).AddDate(0, 0, 3*d)
 			w, err := home.NewDay(day.Head{Vat: fmt.Sprintf("vat-%d", v), Day: at.Format(time.DateOnly), Zone: "UTC", Recipe: soda,
 				Opening: day.Opening{Number: d + 2, Built: true}, Setup: day.Setup{Fill: 60, Place: day.Outdoors}})
 			if err != nil {
@@ -81,7 +81,7 @@ func TestCareOfHome(t *testing.T) {
 		t.Fatalf("nothing was done for months, and it wants %+v", care["vat-0"])
 	}
 	m := newModel(Options{Home: home}, shelf.Defaults(), h)
-	m.snap.Wall = time.Date(2027, 1, 1, 9, 0, 0, 0, time.UTC)
+	m.snap.Wall = time.Date(2020, 1, 1, 9, 0, 0, 0, time.UTC)
 	next, cmd := m.Update(msg)
 	if cmd == nil {
 		t.Fatal("what they want is not read")
@@ -96,7 +96,7 @@ func TestCareOfHome(t *testing.T) {
 	}
 	next, cmd = next.Update(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune("c")})
 	m = next.(model)
-	if top := m.stack[len(m.stack)-1]; top.at != screen.AtCare || top.day != "vat-0/2026-02-09" {
+	if top := m.stack[len(m.stack)-1]; top.at != screen.AtCare || top.day != "vat-0/2019-02-09" {
 		t.Fatalf("c leads to %+v", top)
 	}
 	if view := m.View(); !strings.Contains(view, "being read") {
@@ -111,14 +111,14 @@ func TestCareOfHome(t *testing.T) {
 		t.Errorf("%s", view)
 	}
 	m = next.(model)
-	if len(m.history("vat-1/2026-02-09")) != 0 {
+	if len(m.history("vat-1/2019-02-09")) != 0 {
 		t.Error("another vat has its history")
 	}
 	// A day that is open stands in its history as it is.
 	state := past.days[13].State
 	state.Closed = false
-	m.snap.Days = []engine.View{{ID: "vat-0/2026-02-09", State: state}}
-	if got := m.history("vat-0/2026-02-09"); len(got) != 14 || got[13].State.Closed || !m.past.days[13].State.Closed {
+	m.snap.Days = []engine.View{{ID: "vat-0/2019-02-09", State: state}}
+	if got := m.history("vat-0/2019-02-09"); len(got) != 14 || got[13].State.Closed || !m.past.days[13].State.Closed {
 		t.Error("the open day is not as it stands")
 	}
 }
@@ -138,17 +138,17 @@ func TestCareIsKept(t *testing.T) {
 		t.Error("as before, and read again")
 	}
 	soda, _ := recipes.Find("soda")
-	w, err := home.NewDay(day.Head{Vat: "vat-0", Day: "2026-02-01", Zone: "UTC", Recipe: soda, Opening: day.Opening{Number: 9, Built: true}, Setup: day.Setup{Fill: 60}})
+	w, err := home.NewDay(day.Head{Vat: "vat-0", Day: "2019-02-01", Zone: "UTC", Recipe: soda, Opening: day.Opening{Number: 9, Built: true}, Setup: day.Setup{Fill: 60}})
 	if err != nil {
 		t.Fatal(err)
 	}
-	if err := w.Append(day.Event{Seq: 1, At: time.Date(2026, 2, 1, 9, 0, 0, 0, time.UTC), Body: day.VatEnded{}}); err != nil {
+	if err := w.Append(day.Event{Seq: 1, At: time.Date(2019, 2, 1, 9, 0, 0, 0, time.UTC), Body: day.VatEnded{}}); err != nil {
 		t.Fatal(err)
 	}
 	if err := w.Close(); err != nil {
 		t.Fatal(err)
 	}
-	if h.careOf("vat-0"); h.cares.last["vat-0"].day != "2026-02-01" {
+	if h.careOf("vat-0"); h.cares.last["vat-0"].day != "2019-02-01" {
 		t.Error("a new day, and not read")
 	}
 	if got := h.careOf("none"); got != nil {

@@ -2,7 +2,6 @@ package ui
 
 import (
 	"errors"
-	"slices"
 	"sync"
 
 	tea "github.com/charmbracelet/bubbletea"
@@ -12,10 +11,6 @@ import (
 	"example.org/vatside/ui/command"
 	"example.org/vatside/ui/screen"
 )
-
-// lately is how many days of a vat home reads to say what it wants: what was last done more days ago than that is overdue
-// either way. The first screen waits for none of them.
-const lately = 10
 
 // The messages, facts all.
 type (
@@ -60,22 +55,20 @@ func (h hands) care(vats []screen.Vat) tea.Cmd {
 // careOf is what one vat wants. What cannot be read is told where its day is opened.
 func (h hands) careOf(vat string) []history.Due {
 	name, b, found, _ := h.home.Last(vat)
-	names, _ := h.home.Days(vat)
-	at := slices.Index(names, name)
-	if !found || at < 0 {
+	if !found {
 		return nil
 	}
 	last := history.Day{Name: name}
 	last.State, _ = day.Replay(b.Head, b.Events)
 	now := h.present(last.State)
-	is := cared{day: last.Name, events: len(last.State.Log), hour: now.Unix() / 3600}
+	is := cared{day: name, events: len(last.State.Log), hour: now.Unix() / 3600}
 	h.cares.mu.Lock()
 	was := h.cares.last[vat]
 	h.cares.mu.Unlock()
-	if is.care = was.care; was.day == is.day && was.events == is.events && was.hour == is.hour {
-		return is.care
+	if was.day == is.day && was.events == is.events && was.hour == is.hour {
+		return was.care
 	}
-	days, _ := command.History(h.home, vat, names[max(0, at+1-lately):at])
+	days, _ := command.Lately(h.home, vat, name)
 	is.care = history.Care(append(days, last), now)
 	h.cares.mu.Lock()
 	defer h.cares.mu.Unlock()

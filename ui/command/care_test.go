@@ -193,3 +193,20 @@ func TestSignsCountWhatWasTried(t *testing.T) {
 		t.Errorf("treated and no better, and it weighs %v, %v before", after["part-reduced"], before["part-reduced"])
 	}
 }
+
+// Without a terminal the program says what is due, too.
+func TestWhatIsDueWithoutATerminal(t *testing.T) {
+	home := t.TempDir()
+	for _, name := range []string{"soda-bin", "soda-bin-second-day"} { // years ago by any clock
+		text, err := os.ReadFile(filepath.Join("..", "..", "testdata", "days", name+".toml"))
+		if err != nil {
+			t.Fatal(err)
+		}
+		old := strings.ReplaceAll(string(text), "2026-05-", "2019-05-")
+		at := map[string]string{"soda-bin": "2019-05-09", "soda-bin-second-day": "2019-05-10"}[name]
+		place(t, home, "garden-bin", at, []byte(old))
+	}
+	if out, errs, code := run(t, home); code != 0 || errs != "" || !strings.Contains(out, "Garden bin: last day 2019-05-10") || !strings.Contains(out, "  Revive it: due now.\n") {
+		t.Errorf("%d %q\n%s", code, errs, out)
+	}
+}

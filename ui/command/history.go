@@ -2,6 +2,7 @@ package command
 
 import (
 	"fmt"
+	"slices"
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/history"
@@ -35,4 +36,18 @@ func History(h shelf.Home, vat string, names []string) (history.Vat, []error) {
 		out = append(out, history.Day{Name: name, State: state})
 	}
 	return out, errs
+}
+
+// lately is how many days of a vat are read to say in short what it wants: what was last done more days ago than that is
+// overdue either way.
+const lately = 10
+
+// Lately reads the days before one of a vat that are enough to say in short what it wants.
+func Lately(h shelf.Home, vat, before string) (history.Vat, []error) {
+	names, err := h.Days(vat)
+	at := slices.Index(names, before)
+	if at < 0 {
+		return nil, []error{err}
+	}
+	return History(h, vat, names[max(0, at+1-lately):at])
 }

@@ -9,6 +9,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/history"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/shelf"
 )
@@ -219,6 +220,12 @@ func (p *program) tellAll(h shelf.Home) error {
 					p.say("  Due: %s.", d.Words)
 				} else {
 					p.say("  Due %s: %s.", d.At.Format("Mon 2 Jan 15:04"), d.Words)
+				}
+			}
+			days, _ := Lately(h, s.vat, s.day) // what cannot be read, care tells
+			for _, d := range history.Care(append(days, history.Day{Name: s.day, State: s.state}), s.now) {
+				if !d.Coming && d.ID != history.Wait {
+					p.say("  %s: %s.", d.Do, d.When(s.now))
 				}
 			}
 		}

@@ -85,7 +85,7 @@ func care(d history.Due, v screen.Vat, env screen.Env) string {
 	if v.Rehearsed && !d.At.IsZero() { // it has a clock of its own
 		now = d.At.Add(d.Past.Duration())
 	}
-	what := d.Words(system(env.Home.Settings))
+	what := d.Do // how much it is, its own screen says, which knows the whole book
 	if what != "" {
 		what = strings.ToLower(what[:1]) + what[1:]
 	}
