@@ -76,6 +76,7 @@ const settledIn, settledEvery = 21 * 24 * time.Hour, 7 * 24 * time.Hour
 // What calls for care by the state of the vat.
 const (
 	topUpFrom = quantity.Share(0.03) // of the fill has gone. M
+	guessUpTo = quantity.Share(0.2)  // and when more may have gone, the level is read first. M
 	workFor   = 3 * time.Hour        // then it rests. S1
 	loadsMost = 5                    // loads without a strip. S1, 5 to 8
 )
@@ -139,7 +140,7 @@ func Since(v Vat, now time.Time) map[string]quantity.Span {
 	return out
 }
 
-// Resting tells since when a vat rests: the dyer said winter as its last day closed, or in a note on it, or nothing was done
+// Resting tells since when a vat rests: the dyer said so as its last day closed, or in a note on it ("for the winter"), or nothing was done
 // to it for six weeks. said is whether the dyer said so.
 func Resting(v Vat, now time.Time) (since time.Time, said, rests bool) {
 	last, ok := v.Last()
@@ -157,7 +158,11 @@ func Resting(v Vat, now time.Time) (since time.Time, said, rests bool) {
 	return last.State.At, said, said || now.Sub(last.State.At) >= restLong
 }
 
-func winter(words string) bool { return strings.Contains(strings.ToLower(words), "winter") }
+// winter tells whether words say that the vat rests: "winter" alone, "for the winter", "overwinter"; not "the winter scarves".
+func winter(words string) bool {
+	words = strings.ToLower(strings.Trim(words, " .!"))
+	return words == "winter" || strings.HasSuffix(words, "for winter") || strings.Contains(words, "for the winter") || strings.Contains(words, "overwinter")
+}
 
 // Care is what a vat wants at an instant: what is due, the most overdue first, then what comes next, the soonest first. By
 // the clock as signs.DueCare has it, and by how it stands. A vat that is still to be built, or led to its end, has only the
@@ -281,6 +286,9 @@ func byState(v Vat, now time.Time) []Due {
 	if l := stand.Level; l.Lost.Likely >= quantity.Volume(topUpFrom)*fill {
 		put("top-up", func(d *Due) {
 			d.Amount = twoFigures(l.Lost.Likely)
+			if l.Known != outlook.Measured && l.Lost.High > quantity.Volume(guessUpTo)*fill {
+				d.Do, d.Amount, d.How = "Read how full it is", 0, "then top it up: "+d.How
+			}
 			if d.Why = "read at the vat"; l.Known != outlook.Measured {
 				d.Why = fmt.Sprintf("%s to %s have gone to the air and with goods since %s, by reckoning: go by the level", twoFigures(l.Lost.Low).Format(sys),
 					twoFigures(l.Lost.High).Format(sys), l.Since.Format("2 Jan"))

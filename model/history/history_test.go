@@ -237,7 +237,7 @@ func TestCareOfVatsThatAreNotKept(t *testing.T) {
 	if care := history.Care(nil, first); care != nil {
 		t.Errorf("no vat: %+v", care)
 	}
-	for words, rests := range map[string]bool{"rests for the winter": true, "all done": false} {
+	for words, rests := range map[string]bool{"rests for the winter": true, "Winter.": true, "overwintering": true, "all done": false, "the winter scarves are done": false} {
 		v := history.Vat{tendedWith(t, "sugar-lime", first, day.Opening{Number: 2, Built: true}, after{minute, strip(30)}, after{2 * minute, day.Closed{Why: words}})}
 		care := history.Care(v, first.Add(10*daily))
 		if d, ok := find(care, "revive"); ok != rests || rests && (len(care) != 1 || !d.Coming || !strings.Contains(d.How, "32 °C")) {
@@ -273,6 +273,9 @@ func TestLevel(t *testing.T) {
 	}
 	if d, ok := find(history.Care(history.Vat{open}, first.Add(20*daily)), "top-up"); !ok || d.Coming || !(d.Amount > 1 && d.Amount < 5) || !strings.Contains(d.How, "0.05 g of reducer") {
 		t.Errorf("after twenty days: %+v", d)
+	}
+	if d, ok := find(history.Care(history.Vat{open}, first.Add(40*daily)), "top-up"); !ok || d.Do != "Read how full it is" || d.Amount != 0 || !strings.HasPrefix(d.How, "then top it up") {
+		t.Errorf("after forty days nobody can tell: %+v", d)
 	}
 	topped := append(history.Vat{open}, tended(t, "soda", now, after{minute, day.ToppedUp{Water: 5}}))
 	if l := history.LevelOf(topped, now.Add(daily)); l.Lost.Likely > quantity.Litres(0.3) || !l.Since.Equal(now.Add(minute)) {

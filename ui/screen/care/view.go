@@ -97,7 +97,7 @@ func words(a answer, last history.Day, env screen.Env, columns int) [][]string {
 	if a.worked != "" {
 		line("worked here", a.worked)
 	}
-	coming := 0
+	coming, before := 0, ""
 	for i, d := range a.care {
 		name := "also"
 		if d.Coming {
@@ -106,9 +106,15 @@ func words(a answer, last history.Day, env screen.Env, columns int) [][]string {
 			}
 			name = "then"
 		}
-		if i > 0 {
-			line(name, said(d, last, env.Now))
+		if i == 0 {
+			continue // it is the act
 		}
+		if name == before {
+			line("", said(d, last, env.Now))
+			continue
+		}
+		before = name
+		line(name, said(d, last, env.Now))
 	}
 	for _, f := range a.facts {
 		if !inFoot(f) {
