@@ -247,8 +247,8 @@ func (h hands) create(head day.Head) openedMsg {
 	return h.take(engine.Opening{ID: head.Vat + "/" + head.Day, Head: head, Writer: w}, "")
 }
 
-// nextDay takes up a vat's open day, or opens the next from what the last one left.
-func (h hands) nextDay(vat string, s screen.Settings) tea.Cmd {
+// nextDay takes up a vat's open day, or opens the next from what the last one left; with end the one that leads to its end.
+func (h hands) nextDay(vat string, end bool, s screen.Settings) tea.Cmd {
 	return func() tea.Msg {
 		name, b, found, err := h.home.Last(vat)
 		if err != nil || !found {
@@ -256,8 +256,8 @@ func (h hands) nextDay(vat string, s screen.Settings) tea.Cmd {
 		}
 		state, _ := day.Replay(b.Head, b.Events)
 		switch {
-		case state.Ended:
-			return openedMsg{err: fmt.Errorf("%s has ended: build a new vat", vat)}
+		case !state.Closed && end && !state.Head.Setup.Ending:
+			return openedMsg{err: fmt.Errorf("a day of %s is open: close it first, the next one leads to its end", vat)}
 		case !state.Closed:
 			return h.open(vat, name)
 		case b.Head.Rehearsed:
@@ -266,8 +266,10 @@ func (h hands) nextDay(vat string, s screen.Settings) tea.Cmd {
 		if err := h.eng.Leave(h.ctx, vat+"/"+name); err != nil {
 			return openedMsg{err: err}
 		}
-		head := b.Head
-		head.Opening, head.Rehearsed = outlook.Carry(state), false
+		head, err := outlook.Next(state, end)
+		if err != nil {
+			return openedMsg{err: fmt.Errorf("%s: %w", vat, err)}
+		}
 		now := engine.Machine{}.Wall()
 		head.Setup.Waiting, head.Setup.Gear = s.Waiting, s.Gear
 		head.Setup.ReadyBy, head.Setup.DoneBy = day.Wished(now, s.ReadyBy), day.Wished(now, s.DoneBy)

@@ -12,8 +12,10 @@ import (
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/screen/aid"
+	"example.org/vatside/ui/screen/bench"
 	"example.org/vatside/ui/screen/care"
 	"example.org/vatside/ui/screen/clock"
+	"example.org/vatside/ui/screen/cost"
 	"example.org/vatside/ui/screen/course"
 	"example.org/vatside/ui/screen/dose"
 	"example.org/vatside/ui/screen/follow"
@@ -175,6 +177,10 @@ func (m model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 		if msg.err == nil && msg.reload {
 			return m, m.hands.load(false)
 		}
+	case costMsg:
+		if top := m.stack[len(m.stack)-1]; vatOf(top.day) == msg.cost.Vat {
+			m.home.Cost = &msg.cost
+		}
 	case settingsMsg:
 		if msg.err != nil {
 			m.word = msg.err.Error()
@@ -242,12 +248,16 @@ func (m model) push(at screen.Place, id, tag string) model {
 		top.shows = stock.New(env)
 	case screen.AtDose:
 		top.shows = dose.New(env)
+	case screen.AtBench:
+		top.shows = bench.New(env)
 	case screen.AtSigns:
 		top.shows = signs.New(env)
 	case screen.AtCare:
 		top.shows = care.New(env)
 	case screen.AtCourse:
 		top.shows = course.New(env)
+	case screen.AtCost:
+		top.shows = cost.New(env)
 	case screen.AtPrepare:
 		top.shows = prepare.New(env)
 	default:
@@ -363,8 +373,14 @@ func (m model) want(r screen.Request) (model, tea.Cmd) {
 			}
 		}
 		m = m.push(r.To, r.Day, r.Tag)
-		if vat, _, ok := strings.Cut(r.Day, "/"); ok && (r.To == screen.AtCare || r.To == screen.AtSigns) {
-			return m, m.hands.past(vat)
+		switch r.To {
+		case screen.AtCost:
+			m.home.Cost = nil
+			return m, m.hands.costs(vatOf(r.Day), m.home.Settings)
+		case screen.AtCare, screen.AtSigns:
+			if vat := vatOf(r.Day); vat != "" {
+				return m, m.hands.past(vat)
+			}
 		}
 		return m, nil
 	case screen.Leave:
@@ -382,7 +398,7 @@ func (m model) want(r screen.Request) (model, tea.Cmd) {
 	case screen.Begin:
 		return m, m.hands.begin(r.Head)
 	case screen.NextDay:
-		return m, m.hands.nextDay(r.Vat, m.home.Settings)
+		return m, m.hands.nextDay(r.Vat, r.End, m.home.Settings)
 	case screen.Keep:
 		return m, m.hands.keep(r.Command)
 	case screen.Say:

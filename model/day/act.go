@@ -55,6 +55,7 @@ type Act struct {
 	Caution string // stands before the act and wants an answer
 	Due     *Due   // the deadline that the act waits for
 	Press   string // what the big key does now; empty: nothing
+	Shut    bool   // for ActBench: it may not be done yet, and How says why
 	Entry   Entry
 }
 
@@ -224,6 +225,14 @@ func (s State) clockAct(now time.Time) Act {
 		}
 	}
 	for _, d := range dues {
+		if d.Kind == DueBath && !now.Before(d.At) {
+			return s.bathAct(d, now)
+		}
+	}
+	for _, d := range dues {
+		if d.Kind == DueBath && restsBeyond(dues, d.At) {
+			return s.bathAct(d, now)
+		}
 		if d.Kind == DueRest && now.Before(d.At) {
 			return Act{Kind: ActRest, Words: "The vat rests", How: "Lid on, no hands in it.", Why: "A worked vat needs time to reduce again.", Due: &d}
 		}
@@ -262,8 +271,9 @@ func (s State) clockAct(now time.Time) Act {
 			return s.liftAct(d)
 		case DueEnter, DueFinish:
 			p, _ := s.Piece(d.Tag)
-			return Act{Kind: ActAir, Piece: p, Dip: p.Dips, Words: "Air " + p.Tag, How: "Open every fold, turn it, so that none stays green.",
-				Why: "Airing is a least time: in again only when no green shows.", Due: &d}
+			return airAct(p, d)
+		case DueBath:
+			return s.bathAct(d, now)
 		}
 	}
 	for _, p := range s.Pieces {
@@ -280,6 +290,26 @@ func (s State) clockAct(now time.Time) Act {
 		return act
 	}
 	return Act{Kind: ActIdle, Words: "No piece is waiting", How: "Add a piece, or close the day."}
+}
+
+// restsBeyond tells whether the vat still rests at an instant.
+func restsBeyond(dues []Due, at time.Time) bool {
+	return slices.ContainsFunc(dues, func(d Due) bool {
+		return (d.Kind == DueRest || d.Timer == recheckTimer) && d.At.After(at)
+	})
+}
+
+// bathAct is a piece in a bath as an act.
+func (s State) bathAct(d Due, now time.Time) Act {
+	p, _ := s.Piece(d.Tag)
+	a, _ := s.BenchAct(p, now)
+	return a
+}
+
+// airAct is the wait for an airing.
+func airAct(p Piece, d Due) Act {
+	return Act{Kind: ActAir, Piece: p, Dip: p.Dips, Words: "Air " + p.Tag, How: "Open every fold, turn it, so that none stays green.",
+		Why: "Airing is a least time: in again only when no green shows.", Due: &d}
 }
 
 // lookAct is the wait for a treatment to work, and then the look whether it did; false when neither is wanted.
@@ -425,6 +455,11 @@ func Then(s State, now time.Time) string {
 			return "last airing of " + act.Piece.Tag + ", " + act.Piece.AirTime(true).String()
 		}
 		return "air " + act.Piece.Tag + ", " + act.Piece.AirTime(false).String()
+	}
+	if act.Kind == ActBench {
+		if words := s.BenchThen(act.Piece); words != "" {
+			return words + " of " + act.Piece.Tag
+		}
 	}
 	if act.Kind == ActWetOut || act.Kind == ActSkim {
 		return "in " + act.Piece.Tag + ", edge first"

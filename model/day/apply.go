@@ -263,6 +263,10 @@ func (s State) apply(e Event) (State, error) {
 	case HelperChanged:
 		s.Children = b.Children
 	case PlaceChanged:
+		if s.Apart = ""; b.Of == OfGoods {
+			s.Apart = b.Place
+			break
+		}
 		s.Moved = b.Place
 	case HotWork:
 		s.Hot = true

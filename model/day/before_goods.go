@@ -83,7 +83,7 @@ func (r *Readying) baths(s Setup) []bath {
 
 // heatsBath is how long a scouring bath takes to get hot.
 func (s Setup) heatsBath(b signs.Scour) quantity.Span {
-	cold, hot := s.waters()
+	cold, hot := s.Waters()
 	if t, err := s.heating(b.Water.Likely, cold, b.Temp.Likely); err == nil && t > 0 {
 		return t
 	}

@@ -75,7 +75,7 @@ func (h Head) pour() quantity.Volume {
 
 // heats is how long the build's hot water takes; 0 where it comes from the tap.
 func (h Head) heats() quantity.Span {
-	cold, hot := h.Setup.waters()
+	cold, hot := h.Setup.Waters()
 	v := h.pour()
 	if v <= 0 {
 		return 0
@@ -88,7 +88,7 @@ func (h Head) heats() quantity.Span {
 }
 
 func (h Head) heatHow() string {
-	_, hot := h.Setup.waters()
+	_, hot := h.Setup.Waters()
 	by := "on the stove, one pot after the other"
 	if h.Setup.Stove <= 0 {
 		by = "with the heater"

@@ -101,7 +101,7 @@ func laid(h Head, ready time.Time, heat quantity.Span) ([]Slot, error) {
 // dyeing where there is one, else by what the hands still have before them; and how long it takes. False where no stove is
 // known, or no hot water is wanted any more.
 func (s State) HeatBy(now time.Time) (at time.Time, takes quantity.Span, ok bool) {
-	cold, hot := s.Head.Setup.waters()
+	cold, hot := s.Head.Setup.Waters()
 	for _, st := range s.Plan {
 		if st.Do != recipe.Fill || st.Into == recipe.IntoStock || st.Hot <= 0 || st.No < s.Step {
 			continue

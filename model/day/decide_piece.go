@@ -190,6 +190,11 @@ func (s State) record(b Body) ([]Body, error) {
 		if !slices.Contains([]string{Outdoors, CrossDraught, ClosedRoom}, b.Place) {
 			return refuse("a vat stands %s, %s or in a %s, not %q", Outdoors, "in a "+CrossDraught, ClosedRoom, b.Place)
 		}
+		if b.Of != "" && b.Of != OfGoods {
+			return refuse("a place is the vat's or the goods', not that of %q", b.Of)
+		}
+	case CrockTested:
+		return rubbed(b)
 	case HelperChanged:
 		if strings.TrimSpace(b.Who) == "" {
 			return refuse("say who is at the vat")

@@ -6,6 +6,7 @@ import (
 
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
+	"example.org/vatside/model/signs"
 )
 
 // What the end of a vat asks for that no building does. They stand in the book as what was done.
@@ -67,8 +68,12 @@ func endPlan(h Head) []Step {
 			Why:     "Old reducer, lye and tins go to the hazardous-waste point, dry and labelled: " + fill.Format(sys) + " and its pH stand in the book.",
 			Caution: "no filled vessel is lifted: at most 8 to 10 L a carry"},
 	}
+	acid, _ := signs.ChemicalNamed("citric acid")
 	for i := range steps {
 		steps[i].No = i + 1
+		if steps[i].Do == DoAcid {
+			steps[i].Caution += "; " + acid.Card()
+		}
 	}
 	return steps
 }

@@ -313,9 +313,11 @@ type (
 		Who      string `toml:"who"`
 		Children bool   `toml:"children,omitempty"`
 	}
-	// PlaceChanged is where the vat stands now: outdoors, cross-draught, closed room.
+	// PlaceChanged is where the vat stands now: outdoors, cross-draught, closed room. Of OfGoods it is where goods are finished,
+	// and the vat stays where it is.
 	PlaceChanged struct {
 		Place string `toml:"place"`
+		Of    string `toml:"of,omitempty"`
 	}
 	// HotWork is an adult's word that goods go into a vat above 45 °C, with sticks or tongs; it holds until the vat is read again.
 	HotWork struct {

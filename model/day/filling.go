@@ -9,8 +9,8 @@ import (
 	"example.org/vatside/model/water"
 )
 
-// waters are the °C of the cold and the hot water; where the setup does not say, 15 and 60 °C.
-func (s Setup) waters() (cold, hot quantity.Temperature) {
+// Waters are the °C of the cold and the hot water; where the setup does not say, 15 and 60 °C.
+func (s Setup) Waters() (cold, hot quantity.Temperature) {
 	cold, hot = s.Cold, s.Hot
 	if cold == 0 {
 		cold = defaultCold
@@ -61,7 +61,7 @@ func (s State) Filling() (water.Filling, bool) {
 	if !ok || st.Do != recipe.Fill || st.Into == recipe.IntoStock || st.To == nil {
 		return water.Filling{}, false
 	}
-	cold, hot := s.Head.Setup.waters()
+	cold, hot := s.Head.Setup.Waters()
 	f := water.Filling{Fill: st.Water, Aim: max(*st.To, cold), Cold: cold, Hot: hot, Pot: s.Head.Setup.Pot}
 	if s.Vat.Holds == nil || s.Vat.HoldsAt.Before(s.StepSince) {
 		return f, true

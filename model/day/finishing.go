@@ -2,7 +2,9 @@ package day
 
 import (
 	"fmt"
+	"math"
 	"slices"
+	"strconv"
 	"strings"
 	"time"
 
@@ -20,8 +22,11 @@ type Finishing struct {
 	For    quantity.Span
 }
 
-// Looked is the last step of a piece: the look at it dry. Its record ends there.
-const Looked = "look"
+// The steps after the last dip that are an answer: the rubbing test, and the look at the piece dry, which ends its record.
+const (
+	Crock  = "crock"
+	Looked = "look"
+)
 
 // The baths after the last dip, by their ids in signs.FinishPlan.
 const (
@@ -31,7 +36,6 @@ const (
 	bathCitric = "citric"
 	stepAir    = "air"
 	stepDry    = "dry"
-	stepCrock  = "crock"
 )
 
 // bathName is a bath as it is called out.
@@ -110,13 +114,27 @@ func (s State) Sulfur() signs.Known {
 	return signs.No
 }
 
+// sulfurOf tells it for a piece: of the vats in which it had dips that this vat's book does not show, nothing is known.
+func (s State) sulfurOf(p Piece) signs.Known {
+	ours := slices.ContainsFunc(s.Head.Opening.Pieces, func(c CarriedPiece) bool { return c.Tag == p.Tag && c.Had == p.Spec.Had })
+	if s.Sulfur() == signs.No && p.Spec.Had > 0 && !ours {
+		return signs.NotKnown
+	}
+	return s.Sulfur()
+}
+
 // acidGate says in a sentence why a piece may not be soured yet; empty when it may. There is no override.
 func (s State) acidGate(p Piece) string {
-	aired := p.Phase >= Aired && p.Phase != Dropped
-	if ok, why := signs.AcidGate(s.Sulfur(), p.Finishing.Rinses, aired, s.Place()); !ok {
+	if ok, why := s.gateOf(p); !ok {
 		return why
 	}
 	return ""
+}
+
+// gateOf is the gate of a piece, with the reason why it is shut or what to keep to.
+func (s State) gateOf(p Piece) (ok bool, why string) {
+	aired := p.Phase >= Aired && p.Phase != Dropped
+	return signs.AcidGate(s.sulfurOf(p), p.Finishing.Rinses, aired, s.BenchPlace())
 }
 
 // benchDues are the baths that run.
@@ -150,23 +168,34 @@ func (s State) BenchAct(p Piece, now time.Time) (Act, bool) {
 		if now.Sub(p.Finishing.Since) >= st.Time.Low.Duration() {
 			a.Press = "out"
 		}
+		if st.Gated { // what is to be kept to while the acid stands open
+			_, why := s.gateOf(p)
+			a.How, a.Why = upper(why)+".", "Then rinse: "+st.Check+"."
+		}
 		return a, true
 	}
-	if st.Gated {
-		if why := s.acidGate(p); why != "" {
-			a.How = upper(why) + "."
-			return a, true
-		}
+	if err := s.mayBath(p, st); err != nil {
+		a.Words, a.How, a.Shut = "Not yet: "+lower(a.Words), upper(err.Error())+".", true
+		return a, true
 	}
 	switch words := s.benchCaution(p, st); {
 	case words != "" && s.Said != words:
-		a.Caution, a.Press = strings.Join(st.Cautions, "; "), "on"
+		a.Caution, a.Press = s.cautionAt(st), "on"
 	case st.ID == stepDry:
 		a.Press = "dry"
-	case st.ID != stepCrock && st.ID != Looked:
+	case st.ID != Crock && st.ID != Looked:
 		a.Press = "in"
 	}
 	return a, true
+}
+
+// cautionAt is the caution of a step in full the first time today, its first words after that.
+func (s State) cautionAt(st BenchStep) string {
+	full := strings.Join(st.Cautions, "; ")
+	if slices.ContainsFunc(s.Given, func(given string) bool { return strings.HasSuffix(given, ", "+st.Name+": "+full) }) {
+		full, _, _ = strings.Cut(full, ":")
+	}
+	return full
 }
 
 // words is the step as an act.
@@ -182,7 +211,7 @@ func (b BenchStep) words(p Piece) string {
 		return "Clear the whites of " + p.Tag
 	case stepDry:
 		return "Dry " + p.Tag + " in the shade"
-	case stepCrock:
+	case Crock:
 		return "Rub " + p.Tag + " on white cotton"
 	case Looked:
 		return "Judge " + p.Tag + " dry"
@@ -196,6 +225,111 @@ func (s State) benchCaution(p Piece, st BenchStep) string {
 		return ""
 	}
 	return p.Tag + ", " + st.Name + ": " + strings.Join(st.Cautions, "; ")
+}
+
+// OnBench are the pieces whose dips are over, with their last airing, as they stand on the day's list.
+func (s State) OnBench() []Piece {
+	var out []Piece
+	for _, p := range s.Pieces {
+		if len(s.Bench(p)) > 0 && (p.Phase == FinishedPiece || s.lastAiring(p)) {
+			out = append(out, p)
+		}
+	}
+	return out
+}
+
+// lastAiring tells whether a piece has all its dips and airs.
+func (s State) lastAiring(p Piece) bool {
+	return (p.Phase == Airing || p.Phase == Aired) && p.Dips >= p.Want()
+}
+
+// AfterDips is what the hands do next with a piece on the bench, its last airing included; false when its record has
+// ended.
+func (s State) AfterDips(p Piece, now time.Time) (Act, bool) {
+	if !s.lastAiring(p) {
+		return s.BenchAct(p, now)
+	}
+	for _, d := range Dues(s) {
+		if d.Kind != DueFinish || d.Tag != p.Tag {
+			continue
+		}
+		if now.Before(d.At) {
+			return airAct(p, d), true
+		}
+		return s.finishAct(p, &d), true
+	}
+	return s.finishAct(p, nil), true
+}
+
+// BenchLine says in a few words how a piece on the bench stands: "rinse 2 of 2, out in 3:10". Without till the time is left
+// out, where it stands elsewhere.
+func (s State) BenchLine(p Piece, now time.Time, till bool) string {
+	a, ok := s.AfterDips(p, now)
+	left, _ := a.Left(now)
+	switch {
+	case !ok:
+		return "done, its record is whole"
+	case a.Kind == ActAir:
+		if !till {
+			return "last airing"
+		}
+		return "last airing, " + Countdown(left)
+	case a.Kind == ActFinish:
+		return "no green left?"
+	case a.Due != nil && left == 0:
+		return a.Bench.bath() + ", out now"
+	case a.Due != nil && till:
+		return a.Bench.bath() + ", out in " + Countdown(left)
+	case a.Due != nil:
+		return a.Bench.bath()
+	case a.Shut:
+		return "not yet: " + a.Bench.to()
+	}
+	return a.Bench.to()
+}
+
+// bath is the bath of a step as it is called: "rinse 2 of 2".
+func (b BenchStep) bath() string {
+	if b.ID == bathRinse {
+		return fmt.Sprintf("rinse %d of %d", b.Done+1, b.Times.Likely)
+	}
+	return bathName(b.ID)
+}
+
+// to is what a piece wants.
+func (b BenchStep) to() string {
+	switch b.ID {
+	case stepDry:
+		return "to dry"
+	case Crock:
+		return "to rub on white cotton"
+	case Looked:
+		return "to judge dry"
+	case bathRinse:
+		return fmt.Sprintf("to rinse, %d of %d", b.Done+1, b.Times.Likely)
+	}
+	words := "to " + b.Name
+	if b.Optional {
+		words += ", if you like"
+	}
+	return words
+}
+
+// BenchThen is what comes after the open step of a piece, in a word or two; empty after the last.
+func (s State) BenchThen(p Piece) string {
+	open := false
+	for _, b := range s.Bench(p) {
+		switch {
+		case b.Past:
+		case open:
+			return b.Name
+		case b.ID == bathRinse && b.Done+1 < b.Times.Likely:
+			return fmt.Sprintf("rinse %d of %d", b.Done+2, b.Times.Likely)
+		default:
+			open = true
+		}
+	}
+	return ""
 }
 
 // benchWaiting is the most pressing act on pieces whose dips are over: a bath that is over, then what can begin, then a
@@ -212,7 +346,7 @@ func (s State) benchWaiting(now time.Time) (Act, bool) {
 		switch {
 		case a.Due != nil && !now.Before(a.Due.At):
 			r = 4
-		case a.Due == nil && a.Bench.ID != stepDry && a.Bench.ID != stepCrock && a.Bench.ID != Looked:
+		case a.Due == nil && a.Bench.ID != stepDry && a.Bench.ID != Crock && a.Bench.ID != Looked:
 			r = 3
 		case a.Due != nil:
 			r = 2
@@ -257,7 +391,7 @@ func (s State) bench(tag string, now time.Time) ([]Body, error) {
 	switch st.ID {
 	case stepDry:
 		return []Body{Dried{OfPiece{tag}}}, nil
-	case stepCrock:
+	case Crock:
 		return refuse("rub %s, then say the two grades, dry and wet, 5 to 1; or leave it out", tag)
 	case Looked:
 		return refuse("say what %s looks like dry; or leave it out", tag)
@@ -304,10 +438,52 @@ func (s State) leaveOut(c LeaveOut) ([]Body, error) {
 		return refuse("nothing is left to do to %s", c.Tag)
 	case p.Finishing.Bath != "":
 		return refuse("%s is in the %s: take it out first", c.Tag, bathName(p.Finishing.Bath))
-	case strings.TrimSpace(c.Reason) == "" && !st.Optional && st.ID != stepCrock && st.ID != Looked:
+	case strings.TrimSpace(c.Reason) == "" && !st.Optional && st.ID != Crock && st.ID != Looked:
 		return refuse("say why %s is left out", st.Name)
 	}
 	return []Body{LeftOut{OfPiece{c.Tag}, st.ID, c.Reason}}, nil
+}
+
+// crocks are grades of staining in words. From memory, after the grey scale's: 5 is none.
+var crocks = []struct {
+	word  string
+	grade float64
+}{{"none", 5}, {"trace", 4}, {"some", 3}, {"much", 2}, {"heavy", 1}}
+
+// CrockWords is how the grades are said in words, best first.
+const CrockWords = "none 5, trace 4, some 3, much 2, heavy 1"
+
+// ParseCrock reads the two grades of a rubbing test, dry first: "4 2.5", "trace much". Grades go from 5 to 1 in halves.
+func ParseCrock(text string) (dry, wet float64, err error) {
+	w := strings.Fields(strings.NewReplacer("dry", " ", "wet", " ", ";", " ", "/", " ").Replace(strings.ToLower(text)))
+	if len(w) != 2 {
+		return 0, 0, fmt.Errorf("say how much blue is on the white, dry and wet, such as 4 2.5: %s", CrockWords)
+	}
+	var grades [2]float64
+	for i, word := range w {
+		g, err := strconv.ParseFloat(strings.Replace(strings.Trim(word, ","), ",", ".", 1), 64)
+		for _, c := range crocks {
+			if c.word == strings.Trim(word, ",") {
+				g, err = c.grade, nil
+			}
+		}
+		if err != nil || !grade(g) {
+			return 0, 0, fmt.Errorf("%q is no grade: %s, in halves", word, CrockWords)
+		}
+		grades[i] = g
+	}
+	return grades[0], grades[1], nil
+}
+
+// grade tells whether a figure is one of the grey scale.
+func grade(g float64) bool { return g >= 1 && g <= 5 && g*2 == math.Trunc(g*2) }
+
+// rubbed checks a rubbing test.
+func rubbed(b CrockTested) ([]Body, error) {
+	if !grade(b.Dry) || !grade(b.Wet) {
+		return refuse("say two grades, dry and wet, from 5 to 1 in halves: %s", CrockWords)
+	}
+	return []Body{b}, nil
 }
 
 // finish tells the bench what happened to a piece; true when it concerned it.
@@ -337,7 +513,7 @@ func (f *Finishing) take(b Goods, at time.Time) {
 	case Dried:
 		done(stepDry)
 	case CrockTested:
-		done(stepCrock)
+		done(Crock)
 	case LookedAt:
 		if !b.Wet && slices.Contains(f.Behind, stepDry) {
 			done(Looked)

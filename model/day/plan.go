@@ -6,6 +6,7 @@ import (
 
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
+	"example.org/vatside/model/signs"
 	"example.org/vatside/model/water"
 )
 
@@ -134,7 +135,7 @@ func (s *Step) fill(h Head, am recipe.Amounts) error {
 	if s.To == nil {
 		return nil
 	}
-	cold, hot := h.Setup.waters()
+	cold, hot := h.Setup.Waters()
 	if s.To.Celsius() <= cold.Celsius() {
 		s.Cold = s.Water
 		return nil
@@ -249,6 +250,26 @@ func (s *Step) words(h Head) {
 		s.Title = "Skim the froth aside"
 	case recipe.Rest:
 		s.Title = "Let the vat rest"
+	}
+	if powder {
+		s.dangers(h)
+	}
+}
+
+// dangers puts the powder's own danger to the caution of the step at which its tin is opened, and the number of its card
+// to every step that handles it.
+func (s *Step) dangers(h Head) {
+	p, ok := h.Recipe.Powder(s.Powder)
+	c, known := signs.ChemicalOf(p.Substance())
+	if !ok || !known || s.Caution == "" {
+		return
+	}
+	add := c.Card()
+	if s.Do == recipe.Weigh && !strings.Contains(s.Caution, c.Danger) {
+		add = strings.TrimSuffix(c.Danger+"; "+add, "; ")
+	}
+	if add != "" {
+		s.Caution += "; " + add
 	}
 }
 

@@ -329,7 +329,12 @@ func (b HelperChanged) Sentence(quantity.System) string {
 	}
 	return b.Who + " is at the vat"
 }
-func (b PlaceChanged) Sentence(quantity.System) string { return "the vat stands " + placed(b.Place) }
+func (b PlaceChanged) Sentence(quantity.System) string {
+	if b.Of == OfGoods {
+		return "goods are finished " + placed(b.Place)
+	}
+	return "the vat stands " + placed(b.Place)
+}
 func (b HotWork) Sentence(u quantity.System) string {
 	return "the vat reads " + b.Temp.Format(u) + ": sticks or tongs, no hands" + because(b.Reason)
 }

@@ -30,6 +30,7 @@ type State struct {
 	Said      string // the last caution answered that belongs to no step, and when
 	SaidAt    time.Time
 	Moved     string    // where the vat stands since it was changed today; empty: as set up
+	Apart     string    // where goods are finished, if not at the vat
 	Children  bool      // children are at the vat
 	Hot       bool      // goods go in with sticks or tongs, until the vat is read again
 	Treating  *Treating // a treatment whose recheck is to come

@@ -18,6 +18,18 @@ func (s State) Place() string {
 	return s.Head.Setup.Place
 }
 
+// OfGoods says that a place is where goods are finished, not where the vat stands.
+const OfGoods = "goods"
+
+// BenchPlace is where goods are finished: at the vat, or apart from it, as a full vat is not carried into a draught. It
+// speaks for acid alone, never for what goes into the vat.
+func (s State) BenchPlace() string {
+	if s.Apart != "" {
+		return s.Apart
+	}
+	return s.Place()
+}
+
 // handsMost is the hottest liquor for the hands that are at the vat.
 func (s State) handsMost() quantity.Temperature {
 	if s.Children {

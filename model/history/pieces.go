@@ -12,8 +12,9 @@ import (
 // Goods is a piece on the last of its days at a vat.
 type Goods struct {
 	day.Piece
-	Of   Day    // the last of its days
-	From string // the first of them
+	Of   Day                           // the last of its days
+	From string                        // the first of them
+	Took quantity.Range[quantity.Mass] // pure indigo in all of them, by the usual for so many dips
 }
 
 // GoodsOf are the pieces of all days, each once: one that was carried over as it is on its last day. What was dropped is
@@ -27,10 +28,12 @@ func GoodsOf(v Vat) []Goods {
 				continue
 			}
 			if i, carried := at[p.Tag]; carried && p.Spec.Had > 0 {
-				out[i] = Goods{p, d, out[i].From}
+				took := outlook.Took(p)
+				took.Low, took.Likely, took.High = took.Low+out[i].Took.Low, took.Likely+out[i].Took.Likely, took.High+out[i].Took.High
+				out[i] = Goods{p, d, out[i].From, took}
 			} else {
 				at[p.Tag] = len(out)
-				out = append(out, Goods{p, d, d.Name})
+				out = append(out, Goods{p, d, d.Name, outlook.Took(p)})
 			}
 			if p.Phase != day.Carried {
 				delete(at, p.Tag)
@@ -59,7 +62,7 @@ func Pieces(v Vat) []Piece {
 	var out []Piece
 	for _, g := range GoodsOf(v) {
 		p := Piece{Tag: g.Tag, What: g.Spec.What, Who: g.Spec.Who, Fibre: g.Spec.Fibre, Dry: g.Spec.Dry, Dips: g.Dips, From: g.From, Day: g.Of.Name,
-			Finished: g.Phase == day.FinishedPiece, Stands: stands(v, g), Took: outlook.Took(g.Piece)}
+			Finished: g.Phase == day.FinishedPiece, Stands: stands(v, g), Took: g.Took}
 		if lab, known, ok := outlook.Looks(g.Of.State, g.Tag); ok && g.Dips > 0 {
 			p.Lab, p.Known = lab, known
 		}

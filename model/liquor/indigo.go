@@ -79,6 +79,11 @@ func inOrder(r quantity.Range[quantity.Mass]) quantity.Range[quantity.Mass] {
 // usable is the part of the indigo in the liquor that can still be brought onto goods. M
 var usable = quantity.Range[float64]{Low: 0.4, Likely: 0.6, High: 0.8}
 
+// Usable is how much of the indigo in the liquor can still be brought onto goods. From memory.
+func Usable(left quantity.Mass) quantity.Range[quantity.Mass] {
+	return quantity.Map(usable, func(f float64) quantity.Mass { return quantity.Mass(f) * left })
+}
+
 // Reach is whether a vat reaches a depth within a day's usual dips.
 type Reach int
 

@@ -21,7 +21,7 @@ const (
 func Advise(s day.State, o Outlook, now time.Time) liquor.Advice {
 	n := liquor.Now{
 		Recipe: s.Head.Recipe, Fill: holds(s), GivenToday: map[string]quantity.Mass{}, System: s.Head.Setup.System(),
-		HandsIn: len(s.InVat()) > 0, HeaterOn: s.Vat.Heater, PHError: 2 * liquor.StripError,
+		HandsIn: len(s.InVat()) > 0, HeaterOn: s.Vat.Heater, PHError: 2 * pHError(s),
 		Heater: quantity.Watts(s.Head.Setup.Heater.Watts() * reaches.Fraction()),
 	}
 	if _, open := s.Open(); open && !s.Head.Opening.Built {
@@ -68,6 +68,24 @@ func Advise(s day.State, o Outlook, now time.Time) liquor.Advice {
 		}
 	}
 	return a
+}
+
+// pHError is how far off the last reading of pH may be: a meter's, else a paper's.
+func pHError(s day.State) float64 {
+	for _, e := range slices.Backward(s.Told()) {
+		if b, ok := e.Body.(day.Reading); ok && b.PH != nil && b.Of != "stock" {
+			return readError(b)
+		}
+	}
+	return liquor.StripError
+}
+
+// readError is how far off a reading of pH may be by what it was read with.
+func readError(b day.Reading) float64 {
+	if b.With == "meter" {
+		return liquor.MeterError
+	}
+	return liquor.StripError
 }
 
 // lastGiven is when something was last given beyond the build, and sums what was given today.

@@ -30,7 +30,6 @@ type ledger struct {
 	in      bool // the reducer is in
 	left    liquor.Left
 	lost    quantity.Range[quantity.Mass] // to the air, the fill's own oxygen included, since the vat was built
-	active  quantity.Mass                 // pure reducer that has been given
 	ready   bool                          // the indigo is reduced: only then a strip speaks of the reducer that is left
 	noted   bool                          // a strip or a dose of the dyer's own spoke of it today
 	indigo  quantity.Range[quantity.Mass]
@@ -81,7 +80,6 @@ func open(s day.State, h Heat) *ledger {
 	l.alkali, l.hasDye, l.in, l.ready = o.Built, o.Built, o.Built, o.Built
 	if o.Until != nil {
 		l.at = *o.Until
-		l.hasDye = o.IndigoHigh > 0 // none at all: the day before did not know it either
 		l.left = liquor.Left{Free: quantity.Range[quantity.Mass]{Low: o.ReducerLow, Likely: o.Reducer, High: o.ReducerHigh}}
 		l.indigo = quantity.Range[quantity.Mass]{Low: o.IndigoLow, Likely: o.Indigo, High: o.IndigoHigh}
 	} else if o.Built {
@@ -144,7 +142,7 @@ func (l *ledger) begin() {
 	if err != nil {
 		return
 	}
-	l.in, l.reserve, l.left, l.active = true, r, r.Left(), r.Active.Likely
+	l.in, l.reserve, l.left = true, r, r.Left()
 	l.lost = r.FillWater
 }
 
@@ -190,11 +188,7 @@ func (l *ledger) pass(e day.Event, h Heat) {
 		} else if b.Temp != nil {
 			at = *b.Temp
 		}
-		sd := liquor.StripError
-		if b.With == "meter" {
-			sd = liquor.MeterError
-		}
-		l.read = &reading{e.At, quantity.PH(*b.PH), at, sd, l.lost.Likely}
+		l.read = &reading{e.At, quantity.PH(*b.PH), at, readError(b), l.lost.Likely}
 	}
 }
 
@@ -233,7 +227,6 @@ func (l *ledger) powder(id string, m quantity.Mass, step int, into string) {
 		l.doses = append(l.doses, liquor.Episode{Reckoned: l.since, Added: strength.Of(m)})
 		l.since = 0
 		l.left = l.left.Add(m, quantity.Exactly(strength))
-		l.active += strength.Of(m)
 		l.noted = true
 	case p.Role == recipe.Indigo && l.hasDye:
 		more := strength.Of(m)
@@ -348,9 +341,14 @@ func takenBy(p day.Piece, dips int) liquor.Taken {
 	return liquor.Taken{Dry: p.Spec.Dry, OnFibre: quantity.Map(onFibre, func(f float64) quantity.Share { return quantity.Share(likely * f) })}
 }
 
-// Took is the pure indigo that a piece took in all its dips, by the depth that so many usually give.
+// Took is the pure indigo that a piece took in its dips of this day, by the depth that so many usually give: none without a
+// dip or a weight.
 func Took(p day.Piece) quantity.Range[quantity.Mass] {
-	return quantity.Map(takenBy(p, p.Dips).OnFibre, func(s quantity.Share) quantity.Mass { return s.Of(p.Spec.Dry) })
+	dips := p.Dips - p.Spec.Had
+	if dips <= 0 {
+		return quantity.Range[quantity.Mass]{}
+	}
+	return quantity.Map(takenBy(p, dips).OnFibre, func(s quantity.Share) quantity.Mass { return s.Of(p.Spec.Dry) })
 }
 
 // CarriedOut is the liquor that a piece takes out of the vat for good in so many dips: what the rinse gets. The part of its

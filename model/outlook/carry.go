@@ -1,6 +1,7 @@
 package outlook
 
 import (
+	"errors"
 	"math"
 
 	"example.org/vatside/model/day"
@@ -26,6 +27,10 @@ func Carry(s day.State) day.Opening {
 		l.pass(e, h)
 	}
 	l.rest(end)
+	if o.Built && !l.hasDye { // nobody knows what it holds: that is not nothing
+		o.Swatches = Blue{done: dipsOf(s, Of(s, end))}.kept(s)
+		return o
+	}
 	var sight Outlook
 	l.tellIndigo(&sight)
 	i, r := sight.Indigo.Left, l.left.Free
@@ -36,7 +41,7 @@ func Carry(s day.State) day.Opening {
 	o.Held = day.Held{
 		IndigoLow: grams(i.Low), Indigo: grams(i.Likely), IndigoHigh: grams(i.High),
 		ReducerLow: grams(r.Low), Reducer: grams(r.Likely), ReducerHigh: grams(r.High),
-		Spent: molar(s.Head.Opening.Spent + l.spent()), Until: &end,
+		Spent: molar(s.Head.Opening.Spent + l.molar(l.lost.Likely)), Until: &end,
 	}
 	acid, alkali := s.Head.Opening.Acid, s.Head.Opening.Alkali
 	if l.read != nil {
@@ -47,12 +52,32 @@ func Carry(s day.State) day.Opening {
 	return o
 }
 
+// Next is the head of the day that follows a closed one on the same vat: the setup and the recipe as they were, and what the
+// vat carries over. With end it leads to the end of the vat, from its first step on; an ending that has begun goes on, and
+// one that never got past its first step, because the vat still dyes, is forgotten. An error is a sentence: a vat that
+// has ended, or that is to end and was never filled. The dates, and what the dyer sets for a day, are the caller's.
+func Next(s day.State, end bool) (day.Head, error) {
+	h := s.Head
+	begun := h.Setup.Ending && s.Step > 1
+	switch {
+	case s.Ended:
+		return h, errors.New("it has ended: build a new vat")
+	case end && !day.Filled(s):
+		return h, errors.New("it was never filled: there is no liquor to end")
+	}
+	h.Opening, h.Setup.Ending = Carry(s), end || begun
+	if end && !begun {
+		h.Opening.Built, h.Opening.Step, h.Opening.Since = true, 0, nil
+	}
+	return h, nil
+}
+
 // round drops what a reckoning cannot know, so that the book is read with ease.
 func round(x, per float64) float64 { return math.Round(x*per) / per }
 
-// spent is what air oxidised of the reducer, as millimoles in a litre of liquor. Thiourea dioxide takes as much alkali as
+// molar is reducer that air oxidised, as millimoles in a litre of liquor. Thiourea dioxide takes as much alkali as
 // dithionite; what iron does changes no pH.
-func (l *ledger) spent() quantity.Molarity {
+func (l *ledger) molar(lost quantity.Mass) quantity.Molarity {
 	mass := liquor.MolarDithionite
 	switch l.left.Reducer {
 	case recipe.ThioureaDioxide:
@@ -63,22 +88,16 @@ func (l *ledger) spent() quantity.Molarity {
 	if l.fill <= 0 {
 		return 0
 	}
-	return quantity.MillimolesPerLitre(l.lost.Likely.Grams() / mass.GramsPerMole() * 1000 / l.fill.Litres())
+	return quantity.MillimolesPerLitre(lost.Grams() / mass.GramsPerMole() * 1000 / l.fill.Litres())
 }
 
 // corrected is the acid, or the alkali, that the day's last reading of pH told of.
 func (l *ledger) corrected() (acid, alkali quantity.Molarity) {
 	o := l.s.Head.Opening
-	share := quantity.Share(0)
-	if l.active > 0 {
-		share = quantity.Share(min(1, l.read.lost.Grams()/l.active.Grams()))
-	}
-	m, err := liquor.OfRecipe(l.s.Head.Recipe, share)
+	m, err := l.makeup(l.read.lost)
 	if err != nil {
 		return o.Acid, o.Alkali
 	}
-	m.Spent += o.Spent
-	m.Acid += o.Acid - o.Alkali
 	a, err := liquor.Reanchor(m, l.read.value, l.read.temp, l.read.sd)
 	if err != nil {
 		return o.Acid, o.Alkali

@@ -7,9 +7,11 @@ import (
 	"time"
 
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/liquor"
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
+	"example.org/vatside/model/signs"
 )
 
 // built is a built-in recipe.
@@ -354,6 +356,50 @@ func TestCarriedToTheNextDay(t *testing.T) {
 	}
 }
 
+// What the reducer spent of the alkali is neither lost nor counted twice: not by a dose of it on a later day, nor from one
+// day to the next, with or without a reading. The pH is taken at one °C and at once, so that nothing else moves it.
+func TestThePHOfLaterDays(t *testing.T) {
+	v := open(t, "soda", nil)
+	v.put(day.VatCovered{})
+	v.reads(35)
+	v.after(6 * 60).put(day.Closed{})
+	nextDay := func(days int) {
+		before := outlook.Carry(v.s)
+		head := v.s.Head
+		head.Opening = before
+		s, err := day.Begin(head)
+		if err != nil {
+			t.Fatal(err)
+		}
+		v = &vat{t, s, v.now.Add(time.Duration(days) * 24 * time.Hour)}
+		v.put(day.Opened{How: "tend"})
+		v.reads(35)
+	}
+	ph := func() float64 { return float64(v.sight().PH.Now.Likely) }
+	reads := func() {
+		read, at := 10.2, quantity.Celsius(35)
+		v.put(day.Reading{Temp: &at, PH: &read, PHTemp: &at, With: "meter"})
+	}
+	for _, c := range []struct {
+		name string
+		read bool
+	}{{"reckoned only", false}, {"read by meter", true}} {
+		nextDay(4)
+		if c.read {
+			reads()
+		}
+		was := ph()
+		v.put(day.PowderAdded{Powder: "reducer", Material: "sodium dithionite", Mass: 30})
+		near(t, c.name+": pH after a dose of reducer", ph(), was, 0.005)
+		v.after(3 * 60).reads(35)
+		was = ph()
+		v.put(day.Closed{})
+		nextDay(0)
+		near(t, c.name+": pH as the next day opens", ph(), was, 0.02)
+		v.put(day.Closed{})
+	}
+}
+
 // What it wants: nothing while it is built, alkali where pH was read low, reducer for a weak strip, patience after a dose.
 func TestAdvise(t *testing.T) {
 	advise := func(v *vat) (string, quantity.Mass) {
@@ -387,6 +433,28 @@ func TestAdvise(t *testing.T) {
 	}
 }
 
+// A reading a little below the range asks for half a step of alkali where a paper may be off by as much, for a whole one
+// where a meter is not.
+func TestAMeterIsBelieved(t *testing.T) {
+	dose := func(with string) (advised, bySigns quantity.Mass) {
+		v := open(t, "soda", nil)
+		v.reads(36)
+		low := 9.8
+		v.put(day.Reading{PH: &low, With: with})
+		a := outlook.Advise(v.s, v.sight(), v.now)
+		c := signs.Causes(outlook.Asked(v.s, v.sight(), v.now))[0]
+		if a.Do != liquor.DoAlkali || len(c.Doses) != 1 {
+			t.Fatalf("%q: %s, %+v", with, a.Do, c)
+		}
+		return a.Mass, c.Doses[0].Mass
+	}
+	paper, paperSigns := dose("paper strip")
+	meter, meterSigns := dose("meter")
+	if meter != 2*paper || meterSigns != meter || paperSigns != paper {
+		t.Errorf("by paper %v and %v, by meter %v and %v", paper, paperSigns, meter, meterSigns)
+	}
+}
+
 func BenchmarkOf(b *testing.B) {
 	v := open(b, "soda", nil)
 	v.reads(38)
@@ -413,5 +481,49 @@ func TestAnUnknownIndigoStaysUnknown(t *testing.T) {
 	next := open(t, "soda", func(h *day.Head) { h.Opening = outlook.Carry(v.s) })
 	if o := outlook.Of(next.s, next.now); o.Indigo.Known != outlook.Unknown {
 		t.Errorf("carried over it became %v", o.Indigo.Left)
+	}
+}
+
+// The next day keeps the setup; only the dyer ends a vat, and an ending that has begun is not forgotten.
+func TestNext(t *testing.T) {
+	v := open(t, "soda", nil)
+	v.put(day.Closed{})
+	plain, err := outlook.Next(v.s, false)
+	if err != nil || plain.Setup.Ending || plain.Setup.Vessel != v.s.Head.Setup.Vessel || !plain.Opening.Built || plain.Opening.Number != 2 {
+		t.Errorf("the next day is %+v, %v", plain, err)
+	}
+	last, err := outlook.Next(v.s, true)
+	if err != nil || !last.Setup.Ending || last.Opening.Step != 0 || last.Opening.Held.Indigo != plain.Opening.Held.Indigo {
+		t.Errorf("the day that ends it is %+v, %v", last, err)
+	}
+	for _, c := range []struct {
+		done   int // steps of the ending
+		goesOn bool
+		step   int
+	}{{0, false, 0}, {1, true, 2}, {2, true, 3}} {
+		s, err := day.Begin(last)
+		if err != nil {
+			t.Fatal(err)
+		}
+		e := &vat{t, s, nine.Add(24 * time.Hour)}
+		for no := range c.done {
+			e.put(day.StepDone{OfStep: day.OfStep{Step: no + 1}})
+		}
+		e.put(day.Closed{})
+		next, err := outlook.Next(e.s, false)
+		if err != nil || next.Setup.Ending != c.goesOn || next.Opening.Step != c.step {
+			t.Errorf("after %d steps: ending %v, step %d, %v", c.done, next.Setup.Ending, next.Opening.Step, err)
+		}
+		e.put(day.VatEnded{Route: "the drain"})
+		if _, err := outlook.Next(e.s, false); err == nil {
+			t.Error("a vat that has ended goes on")
+		}
+	}
+	begun, err := day.Begin(day.Head{Recipe: built(t, "soda"), Setup: day.Setup{Fill: 60}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err := outlook.Next(begun, true); err == nil {
+		t.Error("a vat that was never filled is led to its end")
 	}
 }

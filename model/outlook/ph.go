@@ -14,30 +14,14 @@ func (l *ledger) tellPH(now time.Time, o *Outlook) {
 		return
 	}
 	opening := l.s.Head.Opening
-	dosed := l.active
-	if dosed == 0 {
-		if r, err := l.budget.Reserve(); err == nil {
-			dosed = r.Active.Likely
-		}
-	}
-	makeup := func(lost quantity.Mass) (liquor.Makeup, error) {
-		share := quantity.Share(0)
-		if dosed > 0 {
-			share = quantity.Share(min(1, lost.Grams()/dosed.Grams()))
-		}
-		m, err := liquor.OfRecipe(l.s.Head.Recipe, share)
-		m.Spent += opening.Spent
-		m.Acid += opening.Acid - opening.Alkali
-		return m, err
-	}
 	t := l.budget.Temp
 	at := func(lost quantity.Mass, t quantity.Temperature) (quantity.Range[quantity.PH], error) {
-		m, err := makeup(lost)
+		m, err := l.makeup(lost)
 		if err != nil {
 			return quantity.Range[quantity.PH]{}, err
 		}
 		if l.read != nil {
-			before, err := makeup(l.read.lost)
+			before, err := l.makeup(l.read.lost)
 			if err != nil {
 				return quantity.Range[quantity.PH]{}, err
 			}
@@ -83,6 +67,16 @@ func (l *ledger) tellPH(now time.Time, o *Outlook) {
 		p.Later = later
 	}
 	o.PH = p
+}
+
+// makeup is the liquor with so much of its reducer gone to the air today: the recipe's, what earlier days spent, and what
+// readings of pH told beyond that. What went is reckoned in moles, so that it does not matter of which dose it was.
+func (l *ledger) makeup(lost quantity.Mass) (liquor.Makeup, error) {
+	o := l.s.Head.Opening
+	m, err := liquor.OfRecipe(l.s.Head.Recipe, 0)
+	m.Spent += o.Spent + l.molar(lost)
+	m.Acid += o.Acid - o.Alkali
+	return m, err
 }
 
 // lostBy is what the air will have taken at an instant to come, as the vat is used now.

@@ -7,7 +7,6 @@ import (
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/fibre"
-	"example.org/vatside/model/liquor"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/signs"
 )
@@ -25,7 +24,7 @@ func Asked(s day.State, o Outlook, now time.Time) (signs.Seen, signs.Vat) {
 		}
 	}
 	given, _ := lastGiven(s, vat.GivenToday)
-	seen := signs.Seen{Signs: s.Seen(), PHError: 2 * liquor.StripError, Tried: s.Tried()}
+	seen := signs.Seen{Signs: s.Seen(), PHError: 2 * pHError(s), Tried: s.Tried()}
 	if o.Heat.Known != Unknown {
 		t := quantity.Celsius(math.Round(o.Heat.Now.Celsius()*2) / 2)
 		seen.Temp = &t

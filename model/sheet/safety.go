@@ -74,12 +74,8 @@ func substances(r *recipe.Recipe) []signs.Chemical {
 func dangers(list []signs.Chemical) Table {
 	t := Table{Columns: columns("substance", "danger", "never with", "wear", "first aid", "store, spill")}
 	for _, c := range list {
-		card := ""
-		if c.ICSC != "" {
-			card = "ICSC " + c.ICSC
-		}
 		t.Rows = append(t.Rows, texts(
-			joined(", ", c.Name, c.Signal, card, strings.Join(c.Hazards, " ")), c.Danger, strings.Join(c.NeverWith, ", "), c.Wear, c.FirstAid,
+			joined(", ", c.Name, c.Signal, c.Card(), strings.Join(c.Hazards, " ")), c.Danger, strings.Join(c.NeverWith, ", "), c.Wear, c.FirstAid,
 			joined("; spill: ", c.Store, c.Spill),
 		))
 	}

@@ -22,6 +22,18 @@ type Chemical struct {
 	Spill     string
 	Evidence  string
 	substance recipe.Substance
+	cardM     bool // the card's number is from memory
+}
+
+// Card is the number of the International Chemical Safety Card as it is printed, "ICSC 1717"; "" where no card was found.
+func (c Chemical) Card() string {
+	switch {
+	case c.ICSC == "":
+		return ""
+	case c.cardM:
+		return "ICSC " + c.ICSC + " (from memory)"
+	}
+	return "ICSC " + c.ICSC
 }
 
 // Cautions are the danger, what it must never meet, and what to wear, short enough to be read over gloved hands.
@@ -64,7 +76,7 @@ var chemicals = []Chemical{
 		FirstAid: "eyes: a long rinse and a doctor at once", Store: "dry; it turns to chalk in air", Spill: "sweep up",
 		Evidence: "S21, supplier sheets", substance: recipe.SlakedLime},
 	{Name: "quicklime", CAS: "1305-78-8", ICSC: "0409", Hazards: []string{"H315", "H318", "H335"}, Signal: "Danger",
-		Danger: "it boils up when slaked: do not use it", NeverWith: []string{"water"}, Evidence: "M", substance: recipe.Quicklime},
+		Danger: "it boils up when slaked: do not use it", NeverWith: []string{"water"}, cardM: true, Evidence: "M", substance: recipe.Quicklime},
 	{Name: "sodium hydroxide (lye)", CAS: "1310-73-2", ICSC: "0360", Hazards: []string{"H290", "H314"}, Signal: "Danger",
 		Danger:    "lye burns skin and eyes at once, heats water, and frees hydrogen from aluminium and zinc",
 		NeverWith: []string{"acid", "aluminium", "zinc", "tin", "hot water"}, Wear: "face shield, long gloves, apron",
@@ -84,19 +96,28 @@ var chemicals = []Chemical{
 		FirstAid: "rinse", Store: "closed", Spill: "wipe up wet", Evidence: "supplier sheets", substance: recipe.IndigoDye},
 	{Name: "vinegar 5 %", CAS: "64-19-7", ICSC: "0363", Danger: "it frees sulfur dioxide from what is left of a sulfur reducer",
 		NeverWith: []string{"dithionite", "thiourea dioxide"}, Wear: "glasses", FirstAid: "rinse", Store: "away from dithionite",
-		Spill: "wipe up", Evidence: "M"},
+		Spill: "wipe up", cardM: true, Evidence: "M"},
 	{Name: "citric acid", CAS: "77-92-9", ICSC: "0855", Hazards: []string{"H319", "H335"}, Signal: "Warning",
 		Danger:    "it frees sulfur dioxide from what is left of a sulfur reducer, and hurts the eyes",
 		NeverWith: []string{"dithionite", "thiourea dioxide", "soda"}, Wear: "glasses", FirstAid: "rinse", Store: "away from reducer",
-		Spill: "sweep up", Evidence: "ECHA, supplier sheets; card number M"},
+		Spill: "sweep up", cardM: true, Evidence: "ECHA, supplier sheets; card number M"},
 	{Name: "sulfur dioxide", CAS: "7446-09-5", ICSC: "0074", Signal: "Danger", Danger: "toxic when breathed in; it chokes, and brings on asthma",
 		Wear: "none helps here: leave the room", FirstAid: "fresh air, and a doctor", Evidence: "S21, S26"},
 	{Name: "hydrogen peroxide 3 %", CAS: "7722-84-1", ICSC: "0164", Danger: "violent with what is left of dithionite",
-		NeverWith: []string{"dithionite"}, Wear: "glasses", FirstAid: "rinse", Store: "apart", Spill: "flood", Evidence: "S23, M"},
+		NeverWith: []string{"dithionite"}, Wear: "glasses", FirstAid: "rinse", Store: "apart", Spill: "flood", cardM: true, Evidence: "S23, M"},
 }
 
 // Chemicals is what is known of each substance, reducers first. The list is the caller's; its slices are shared.
 func Chemicals() []Chemical { return slices.Clone(chemicals) }
+
+// ChemicalNamed is what is known of a substance by its name in this list, such as "citric acid".
+func ChemicalNamed(name string) (Chemical, bool) {
+	i := slices.IndexFunc(chemicals, func(c Chemical) bool { return c.Name == name })
+	if i < 0 {
+		return Chemical{}, false
+	}
+	return chemicals[i], true
+}
 
 // ChemicalOf is what is known of a powder's substance; not of one that is not listed.
 func ChemicalOf(s recipe.Substance) (Chemical, bool) {

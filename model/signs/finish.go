@@ -62,6 +62,28 @@ func FinishPlan(f Finish) ([]FinishStep, error) {
 			Evidence: "C; the standard's is ISO 105-X12 (S32)"}), nil
 }
 
+// Figure is the one number of a step: the acid or the soap that goes in, else the water. note is the rest of the bath: what
+// it is, how much water, how warm, how long. All are empty for a step that is no bath.
+func (s FinishStep) Figure(sys quantity.System) (number, unit, note string) {
+	bath := " at " + s.Temp.Likely.Format(sys) + ", " + s.Time.Likely.Format(sys)
+	switch {
+	case s.Water <= 0:
+		return "", "", ""
+	case s.Citric.Likely > 0:
+		number, unit = s.Citric.Likely.Figure(sys)
+		note = "citric acid"
+		if s.Vinegar.Likely > 0 {
+			note += ", or " + s.Vinegar.Likely.Format(sys) + " of 5 % vinegar"
+		}
+		return number, unit, note + ", in " + s.Water.Format(sys) + bath
+	case s.Soap > 0:
+		number, unit = s.Soap.Figure(sys)
+		return number, unit, "neutral soap, in " + s.Water.Format(sys) + bath
+	}
+	number, unit = s.Water.Figure(sys)
+	return number, unit, "plain water" + bath
+}
+
 func rinsing(water quantity.Volume, protein bool) FinishStep {
 	return FinishStep{ID: "rinse", Name: "rinse", Do: "rinse in plain water, moved and opened, fresh water each time",
 		Times: quantity.Range[int]{Low: 2, Likely: 2, High: 3}, Water: water, Temp: coolWater(protein), Time: spans(2, 5, 10),

@@ -261,6 +261,9 @@ func TestChemicalsTable(t *testing.T) {
 		if c.CAS != row["CAS"] || c.ICSC != card {
 			t.Errorf("%s: CAS %s, card %q; the table has %s, %q", c.Name, c.CAS, c.ICSC, row["CAS"], row["ICSC"])
 		}
+		if memory := strings.Contains(row["ICSC"], "memory"); strings.Contains(c.Card(), "memory") != memory {
+			t.Errorf("%s: the card is printed as %q, the table has %q", c.Name, c.Card(), row["ICSC"])
+		}
 		for _, h := range hs.FindAllString(row["GHS_H"], -1) {
 			strong := strings.Contains(c.Name, "vinegar") // its H numbers are of 10 % and more
 			if !strong && !slices.Contains(c.Hazards, h) {

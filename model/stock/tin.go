@@ -116,6 +116,21 @@ func (t Tin) Costs(m quantity.Mass) (quantity.Money, bool) {
 	return quantity.Hundredths(int64(math.Round(float64(t.Price.Hundredths()) * float64(m) / float64(t.Holds)))), true
 }
 
+// LastPaid is the tin of a draw's powder that was bought last of those whose price was told; false where there is none.
+func LastPaid(tins []Tin, d Draw) (Tin, bool) {
+	s := d.Substance
+	if s == recipe.Other {
+		s = substanceOf(d.Material)
+	}
+	last, found := Tin{}, false
+	for _, t := range tins {
+		if t.Price != nil && t.Holds > 0 && t.same(d.Material, s, formOf(d.Material)) && (!found || !t.Bought.Before(last.Bought)) {
+			last, found = t, true
+		}
+	}
+	return last, found
+}
+
 // Name is the powder as it is called at the shelf: dithionite for sodium dithionite, else the material.
 func (t Tin) Name() string {
 	if t.Substance == recipe.Dithionite {

@@ -133,6 +133,15 @@ func (p *program) verify() error {
 		return err
 	}
 	days, events, lost, told := 0, 0, 0, 0
+	tell := func(findings []book.Finding) {
+		for _, f := range findings {
+			p.say("%s", f)
+			told++
+			if f.Lost {
+				lost++
+			}
+		}
+	}
 	for _, vat := range vats {
 		names, err := h.Days(vat)
 		if err != nil {
@@ -151,14 +160,16 @@ func (p *program) verify() error {
 				days++
 			}
 			events += len(b.Events)
-			for _, f := range book.Verify(b) {
-				p.say("%s", f)
-				told++
-				if f.Lost {
-					lost++
-				}
-			}
+			tell(book.Verify(b))
 		}
+	}
+	acts := ""
+	if file, err := h.Stock(); err != nil {
+		p.warn(err)
+		lost++
+	} else if !file.Empty() {
+		tell(file.Verify())
+		acts = ", " + counted(len(file.Events), "act") + " on the tins"
 	}
 	if lost > 0 {
 		return fmt.Errorf("%s of the book cannot be read", counted(lost, "part"))
@@ -167,6 +178,6 @@ func (p *program) verify() error {
 	if told > 0 {
 		whole = "all events can be read, with " + counted(told, "remark")
 	}
-	p.say("%s, %s: %s.", counted(days, "day"), counted(events, "event"), whole)
+	p.say("%s, %s%s: %s.", counted(days, "day"), counted(events, "event"), acts, whole)
 	return nil
 }

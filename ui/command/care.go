@@ -87,8 +87,8 @@ type caredReading struct {
 	At    string  `json:"at"`
 }
 
-// kept is a vat with its history, at its own present.
-type kept struct {
+// keeping is a vat with its history, at its own present.
+type keeping struct {
 	standing
 	vat  history.Vat
 	dues []history.Due
@@ -112,12 +112,12 @@ func (p *program) care(vat, units string) error {
 	if err != nil {
 		return err
 	}
-	var list []kept
+	var list []keeping
 	for _, s := range all {
 		if vat != "" && s.vat != vat || vat == "" && s.state.Ended {
 			continue
 		}
-		k, err := p.kept(h, s)
+		k, err := p.keeping(h, s)
 		if err != nil {
 			return err
 		}
@@ -126,7 +126,7 @@ func (p *program) care(vat, units string) error {
 	if vat != "" && len(list) == 0 {
 		return errors.New("no day of vat " + vat + " can be read")
 	}
-	slices.SortStableFunc(list, func(a, b kept) int { return cmp.Compare(pressure(b.dues), pressure(a.dues)) })
+	slices.SortStableFunc(list, func(a, b keeping) int { return cmp.Compare(pressure(b.dues), pressure(a.dues)) })
 	if p.json {
 		out := cared{Vats: []caredVat{}}
 		for _, k := range list {
@@ -149,18 +149,18 @@ func (p *program) care(vat, units string) error {
 	return nil
 }
 
-// kept reads all days of a vat. A closed day's present is the command's own clock.
-func (p *program) kept(h shelf.Home, s standing) (kept, error) {
+// keeping reads all days of a vat. A closed day's present is the command's own clock.
+func (p *program) keeping(h shelf.Home, s standing) (keeping, error) {
 	if now := p.Now(); !s.open() && !s.state.Head.Rehearsed && now.After(s.state.At) {
 		s.now = now
 	}
 	names, err := h.Days(s.vat)
 	if err != nil {
-		return kept{}, err
+		return keeping{}, err
 	}
 	past, errs := History(h, s.vat, names)
 	p.warn(errors.Join(errs...))
-	return kept{s, past, history.Care(past, s.now)}, nil
+	return keeping{s, past, history.Care(past, s.now)}, nil
 }
 
 // pressure orders vats: by how far the most overdue of what they want is past; far below 0 where nothing is due.
@@ -171,7 +171,7 @@ func pressure(list []history.Due) quantity.Span {
 	return max(0, list[0].Past)
 }
 
-func (p *program) tellCare(k kept, sys quantity.System) {
+func (p *program) tellCare(k keeping, sys quantity.System) {
 	p.say("%s%s", k.name(), k.tag())
 	due := 0
 	line := func(d history.Due) {
@@ -225,7 +225,7 @@ func (p *program) tellCare(k kept, sys quantity.System) {
 	}
 }
 
-func caredOf(k kept) caredVat {
+func caredOf(k keeping) caredVat {
 	out := caredVat{Vat: k.standing.vat, Name: k.name(), Rehearsed: k.state.Head.Rehearsed, At: k.now.Format(time.RFC3339), LastDay: k.day, DayOpen: k.open(),
 		Ended: k.state.Ended, Due: []caredDue{}, Next: []caredDue{}, Capacity: []caredDepth{}, Readings: []caredReading{}, Worked: history.Worked(k.vat)}
 	if since, _, rests := history.Resting(k.vat, k.now); rests {

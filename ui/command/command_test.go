@@ -368,6 +368,18 @@ func TestVerifyTellsWhatCannotBeRead(t *testing.T) {
 	if out, errs, code := run(t, home, "book", "verify"); code != 0 {
 		t.Errorf("%d %s %s", code, out, errs)
 	}
+	if out, errs, code := run(t, home, "stock", "add", "--material", "soda ash", "--mass", "1kg"); code != 0 {
+		t.Fatal(out, errs)
+	}
+	if out, _, code := run(t, home, "book", "verify"); code != 0 || !strings.Contains(out, "1 act on the tins") {
+		t.Errorf("%d %s", code, out)
+	}
+	tins := filepath.Join(home, "stock.toml")
+	text, _ = os.ReadFile(tins)
+	_ = os.WriteFile(tins, bytes.Replace(text, []byte("seq = 1"), []byte("seq = = 1"), 1), 0o644)
+	if out, _, code := run(t, home, "book", "verify"); code != 1 || !strings.Contains(out, "stock.toml:") {
+		t.Errorf("%d %s", code, out)
+	}
 	if out, _, code := run(t, home, "now"); code != 0 || out != "No day is open.\n" {
 		t.Errorf("%d %s", code, out)
 	}

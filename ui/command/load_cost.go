@@ -13,8 +13,8 @@ import (
 // coldWater is what the heat of a fill is reckoned from. From memory.
 const coldWater = quantity.Temperature(12)
 
-// cost is what a day's vat costs: powders by the dyer's prices, and the heat of its water.
-type cost struct {
+// expense is what a day's vat costs: powders by the dyer's prices, and the heat of its water.
+type expense struct {
 	Powders quantity.Money
 	Heat    quantity.Money
 	Heads   int
@@ -22,12 +22,12 @@ type cost struct {
 }
 
 // head is the share of one person.
-func (c cost) head() quantity.Money {
+func (c expense) head() quantity.Money {
 	return quantity.Hundredths((c.Powders + c.Heat).Hundredths() / int64(max(c.Heads, 1)))
 }
 
 // costOf reckons it; nil where no price was given.
-func (p *program) costOf(l loading, pieces []load.Piece, sys quantity.System) (*cost, error) {
+func (p *program) costOf(l loading, pieces []load.Piece, sys quantity.System) (*expense, error) {
 	if len(l.prices) == 0 && l.energy == "" {
 		return nil, nil
 	}
@@ -57,7 +57,7 @@ func (p *program) costOf(l loading, pieces []load.Piece, sys quantity.System) (*
 			return nil, fmt.Errorf("--price %q: %w", s, err)
 		}
 	}
-	c := &cost{}
+	c := &expense{}
 	for _, a := range am.Powders {
 		each, known := price[a.Powder.ID]
 		if !known {

@@ -185,25 +185,34 @@ func (p *program) headFor(w preparing, r *reader, set shelf.Settings) (day.Head,
 
 // headOf is the head of a vat's next day: built, or at the step where its build stands.
 func (p *program) headOf(name string) (day.Head, error) {
-	h, err := p.shelf()
+	st, err := p.vatState(name, false)
 	if err != nil {
 		return day.Head{}, err
+	}
+	return st.NextHead(), nil
+}
+
+// vatState is how a vat stands, by its name or its folder's; of those that are ended only where they count.
+func (p *program) vatState(name string, ended bool) (day.State, error) {
+	h, err := p.shelf()
+	if err != nil {
+		return day.State{}, err
 	}
 	all, err := p.survey(h)
 	if err != nil {
-		return day.Head{}, err
+		return day.State{}, err
 	}
 	var names []string
 	for _, st := range all {
-		if st.state.Ended {
+		if st.state.Ended && !ended {
 			continue
 		}
 		names = append(names, st.vat)
 		if strings.EqualFold(st.vat, name) || strings.EqualFold(st.name(), name) {
-			return st.state.NextHead(), nil
+			return st.state, nil
 		}
 	}
-	return day.Head{}, errors.New("no vat is called " + name + "; there are " + list(names))
+	return day.State{}, errors.New("no vat is called " + name + "; there are " + list(names))
 }
 
 // placesTyped are the day's places; they are typed with a dash or a space.

@@ -25,16 +25,37 @@ import (
 
 func (p *program) rehearseCommand() *cobra.Command {
 	var speed string
+	var k keptFlags
+	var kept bool
 	c := &cobra.Command{
 		Use: "rehearse", Short: "An invented dye day, played on a fast clock",
 		Long: "An invented dye day, played on a fast clock through the real engine. Without --home it is played in a folder\n" +
-			"that vanishes; VATSIDE_HOME does not count, and a home with real days is refused.",
-		Args: usage(cobra.NoArgs),
-		RunE: func(c *cobra.Command, _ []string) error { return p.rehearse(speed) },
+			"that vanishes; VATSIDE_HOME does not count, and a home with real days is refused. With --kept it is a vat of three months.",
+		Example: "  vatside rehearse\n  vatside rehearse --workshop --speed 300\n  vatside rehearse --kept --home ./invented",
+		Args:    usage(cobra.NoArgs),
+		RunE: func(c *cobra.Command, _ []string) error {
+			switch given := c.Flags().Changed; {
+			case kept && (p.workshop || given("speed")):
+				return usageError{errors.New("a kept vat is played at full speed and by itself: without --speed, without --workshop")}
+			case !kept && (given("recipe") || given("fill") || given("begin")):
+				return usageError{errors.New("--recipe, --fill and --begin are for a kept vat: they go with --kept")}
+			case kept:
+				return p.rehearse(func(h shelf.Home) error { return p.rehearseKept(h, k) })
+			}
+			factor, err := parseSpeed(speed)
+			if err != nil {
+				return err
+			}
+			return p.rehearse(func(h shelf.Home) error { return p.rehearseDay(h, factor) })
+		},
 	}
 	c.Flags().StringVar(&speed, "speed", "60", "how many times as fast as life: a number from 1, or max")
 	c.Flags().BoolVar(&p.plain, "plain", false, "a line an event, without screens")
 	c.Flags().BoolVar(&p.workshop, "workshop", false, "a workshop of twelve at one vat, two of whom come late")
+	c.Flags().BoolVar(&kept, "kept", false, "a vat kept for three months, at full speed, a line a day: built, dyed in, tired, revived, fed, ended")
+	c.Flags().StringVar(&k.recipe, "recipe", "soda", "`id` of the kept vat's recipe: soda or thiourea")
+	c.Flags().StringVar(&k.fill, "fill", "60 L", "`volume` of the kept vat")
+	c.Flags().StringVar(&k.begin, "begin", "2026-03-02", "the first `date` of the kept vat")
 	return c
 }
 
@@ -50,11 +71,8 @@ func parseSpeed(s string) (float64, error) {
 	return f, nil
 }
 
-func (p *program) rehearse(word string) (err error) {
-	speed, err := parseSpeed(word)
-	if err != nil {
-		return err
-	}
+// rehearse plays in the home that was named, if it holds no real day, else in a folder that vanishes.
+func (p *program) rehearse(play func(shelf.Home) error) (err error) {
 	var h shelf.Home
 	if p.home != "" {
 		dir, err := shelf.Locate(p.home, "")
@@ -71,6 +89,11 @@ func (p *program) rehearse(word string) (err error) {
 		}
 		defer func() { err = errors.Join(err, h.Discard()) }()
 	}
+	return play(h)
+}
+
+// rehearseDay plays one day: on the screens if there are any, else line by line.
+func (p *program) rehearseDay(h shelf.Home, speed float64) error {
 	if !p.plain && !math.IsInf(speed, 1) && p.canDraw() {
 		o, err := p.take(h)
 		if err != nil {
@@ -281,8 +304,12 @@ func (p *program) setUp(t *plain.Terminal, h shelf.Home, all []standing) (day.He
 	head := day.Head{Day: wall.Format("2006-01-02"), Zone: zone}
 	if a.Vat >= 0 {
 		s := living[a.Vat]
-		head.Vat, head.Setup, head.Recipe, head.Opening = s.vat, s.state.Head.Setup, s.state.Head.Recipe, outlook.Carry(s.state)
-		head.Rehearsed = s.state.Head.Rehearsed
+		next, err := outlook.Next(s.state, a.End)
+		if err != nil {
+			return head, false, fmt.Errorf("%s: %w", s.vat, err)
+		}
+		next.Vat, next.Day, next.Zone = s.vat, head.Day, head.Zone
+		head = next
 	} else {
 		head.Setup = day.Setup{Name: a.Name, Fill: a.Fill, Place: a.Place, Units: settings.Units, Cold: settings.Cold, Hot: settings.Hot, Waiting: !settings.GoingOn}
 		head.Recipe, head.Opening = rs[a.Recipe].Recipe, day.Opening{Number: 1}

@@ -103,7 +103,7 @@ func Tins(h shelf.Home) (stock.List, stock.Balance, error) {
 	if !any {
 		return l, stock.Balance{}, err
 	}
-	draws, drawErr := Draws(h, since)
+	draws, drawErr := Draws(h, since, "")
 	return l, stock.Reckon(l.Tins, draws), errors.Join(err, drawErr)
 }
 

@@ -11,12 +11,16 @@ import (
 )
 
 // Draws are the doses that the vats' books say were weighed from an instant on: what was weighed for a build, and what was
-// given beyond it. Rehearsed days draw on nothing. The error is of what could not be read; the rest is there.
-func Draws(h shelf.Home, since time.Time) ([]stock.Draw, error) {
+// given beyond it. Rehearsed days draw on nothing, and one vat can be left out. The error is of what could not be read; the
+// rest is there.
+func Draws(h shelf.Home, since time.Time, except string) ([]stock.Draw, error) {
 	vats, err := h.Vats()
 	var out []stock.Draw
 	from := since.AddDate(0, 0, -1).Format(time.DateOnly) // a day goes on past midnight
 	for _, vat := range vats {
+		if vat == except {
+			continue
+		}
 		names, listErr := h.Days(vat)
 		names = slices.DeleteFunc(names, func(name string) bool { return name < from })
 		days, errs := History(h, vat, names)

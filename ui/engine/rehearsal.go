@@ -3,6 +3,7 @@ package engine
 import (
 	"context"
 	"errors"
+	"fmt"
 	"math"
 	"time"
 
@@ -56,8 +57,15 @@ func (d dyerOf) count(match func(day.Body) bool) int {
 
 // Dyer is what the invented dyer does next and after how long; false when only time helps, or the day is over.
 func Dyer(s day.State, now time.Time) (after time.Duration, c day.Command, ok bool) {
+	return new(eyes).next(s, now)
+}
+
+func (e *eyes) next(s day.State, now time.Time) (after time.Duration, c day.Command, ok bool) {
 	d := dyerOf{s}
 	a := day.Next(s, now)
+	if row, ok := keptRow(s.Head); ok && a.Kind != day.ActClosed {
+		return keeper{d, row, e}.next(a, now)
+	}
 	if late, comes := d.late(); comes && a.Kind != day.ActClosed {
 		return 15 * time.Second, late, true
 	}
@@ -274,6 +282,7 @@ func (d dyerOf) evening(now time.Time) (time.Duration, day.Command, bool) {
 // speed; nil when its own clock runs. told gets each event once it is on disk, in order, with the state after it.
 func Play(ctx context.Context, e *Engine, id string, led *Led, told func(day.State, day.Event)) error {
 	shown := -1
+	var dyer eyes
 	var wait *time.Timer
 	var since time.Time // day-time when the hands became free
 	sinceSeq := -1
@@ -314,7 +323,7 @@ func Play(ctx context.Context, e *Engine, id string, led *Led, told func(day.Sta
 			if v.Saved >= sinceSeq {
 				return nil
 			}
-		} else if err := playOn(ctx, e, id, led, v, since); err != nil {
+		} else if err := playOn(ctx, e, id, led, &dyer, v, since); err != nil {
 			return err
 		}
 		if led == nil {
@@ -328,9 +337,15 @@ func Play(ctx context.Context, e *Engine, id string, led *Led, told func(day.Sta
 	}
 }
 
+// mostRefused is how often in a row the dyer of a led clock is refused before the day is given up: an hour of trying.
+const mostRefused = 720
+
+// longestWait is longer than any vat is waited for.
+const longestWait = 40 * 24 * time.Hour
+
 // playOn does the dyer's next act if its time has come, or moves a led clock to it.
-func playOn(ctx context.Context, e *Engine, id string, led *Led, v View, since time.Time) error {
-	after, c, ok := Dyer(v.State, v.Now)
+func playOn(ctx context.Context, e *Engine, id string, led *Led, dyer *eyes, v View, since time.Time) error {
+	after, c, ok := dyer.next(v.State, v.Now)
 	at := since.Add(after)
 	if ok {
 		// A call answers a deadline: the hands are free since it came, not since the last event.
@@ -345,8 +360,13 @@ func playOn(ctx context.Context, e *Engine, id string, led *Led, v View, since t
 		if errors.Is(err, ErrGone) {
 			return err
 		}
-		if err != nil && led != nil {
-			led.Set(v.Now.Add(5 * time.Second)) // a refusal is an answer too: the dyer tries again a little later
+		if err == nil || led == nil {
+			dyer.refused = 0
+			return nil
+		}
+		led.Set(v.Now.Add(5 * time.Second)) // a refusal is an answer too: the dyer tries again a little later
+		if dyer.refused++; dyer.refused > mostRefused {
+			return fmt.Errorf("the invented dyer gets no further: %w", err)
 		}
 		return nil
 	}
@@ -355,6 +375,9 @@ func playOn(ctx context.Context, e *Engine, id string, led *Led, v View, since t
 	}
 	next := at
 	if !ok {
+		if v.Now.Sub(v.State.At) > longestWait {
+			return fmt.Errorf("the invented dyer waits for nothing after event %d", len(v.State.Log))
+		}
 		next = v.Now.Add(time.Hour)
 	}
 	for _, d := range day.Dues(v.State) {

@@ -43,6 +43,9 @@ const (
 
 // pieces are those of the day that is rehearsed.
 func (d dyerOf) pieces() []day.AddPiece {
+	if row, ok := keptRow(d.s.Head); ok {
+		return row.pieces(d.s.Head.Opening.Number)
+	}
 	if d.s.Head.Setup.Name == workshopName {
 		return workshopPieces
 	}

@@ -29,7 +29,17 @@ const choices = `Answers:
   y                the last act that was taken as planned was so
   s REASON         leave the step out
   p TAG FIBRE MASS DEPTH-OR-DIPS    add a piece, such as: p A1 linen 420 g dark
-  f TAG            the piece is finished
+  f TAG            the piece has no green left: its dips are over
+  bench            what each piece wants after its dips; bench A1 does it, or ends its bath
+  rinsed A1        one rinse more; soon A1, later A1: its bath ends a minute earlier, later
+  crock A1 4 2.5   how much blue came off on white, dry and wet: 5 none to 1 heavy
+  leave A1 REASON  leave its next step out
+  place outdoors   where the vat stands: outdoors, cross-draught, closed room
+  goods outdoors   where the goods are finished, if not there
+  children, adults who is at the vat
+  better, same, worse   the look after a treatment
+  hot WHY          goods go into a vat above 45 °C, with sticks or tongs
+  went WHERE       where the liquor of an ended vat went
   note TEXT        write a line into the book
   close            end the day; q leaves it open
   !                first aid
@@ -55,6 +65,9 @@ func (t *Terminal) answer(ctx context.Context, e *engine.Engine, id string, v en
 		return
 	case "blue":
 		t.blues(v, "")
+		return
+	case "bench":
+		t.bench(v)
 		return
 	case "a":
 		t.wants(v)
@@ -94,6 +107,12 @@ func command(s day.State, a day.Act, line string) (day.Command, error) {
 		if rest != "" {
 			return nil, fmt.Errorf("%s takes nothing behind it; t 35 °C writes a temperature down", word)
 		}
+	}
+	if c, known, err := benched(word, rest); known {
+		return c, err
+	}
+	if c, known, err := around(word, rest); known {
+		return c, err
 	}
 	switch word {
 	case "r":
@@ -217,8 +236,9 @@ type Questions struct {
 	Place   string // as set; empty: asked
 }
 
-// Answers are what the dyer said. Vat is -1 for a new vat.
+// Answers are what the dyer said. Vat is -1 for a new vat; End leads a living one to its end.
 type Answers struct {
+	End         bool
 	Vat, Recipe int
 	Name, Place string
 	Fill        quantity.Volume
@@ -236,7 +256,9 @@ func (t *Terminal) Ask(q Questions) (Answers, bool) {
 		}
 		if n < len(q.Vats) {
 			a.Vat = n
-			return a, true
+			what, ok := t.choose("What is the day for", []string{"dyeing or tending it", "ending it, or going on with its end"})
+			a.End = what == 1
+			return a, ok
 		}
 	}
 	var ok bool

@@ -13,6 +13,7 @@ import (
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/signs"
 	"example.org/vatside/ui/engine"
 )
 
@@ -191,19 +192,27 @@ func actText(s day.State, a day.Act, now time.Time) string {
 	if n, unit := a.Step.Figure(sys); a.Kind == day.ActStep && n != "" {
 		fmt.Fprintf(&b, ": %s %s", n, unit)
 	}
-	b.WriteString(".")
+	if words := bath(a, sys); words != "" {
+		b.WriteString(": " + words)
+	}
+	if !strings.HasSuffix(a.Words, "?") {
+		b.WriteString(".")
+	}
 	if a.Due != nil && now.Before(a.Due.At) {
 		fmt.Fprintf(&b, " Till %s.", day.Clock(a.Due.At))
 	}
 	if a.Caution != "" {
-		fmt.Fprintf(&b, "\n  Caution: %s. Read it, then Enter.", strings.TrimSuffix(a.Caution, "."))
+		fmt.Fprintf(&b, "\n  Caution: %s. Read it, then Enter.", strings.TrimSuffix(signs.Unsourced(a.Caution), "."))
 		return b.String()
 	}
 	if a.How != "" {
-		b.WriteString("\n  " + a.How)
+		b.WriteString("\n  " + signs.Unsourced(a.How))
 	}
-	if a.Why != "" {
-		b.WriteString("\n  Why: " + a.Why)
+	switch {
+	case strings.HasPrefix(a.Why, "Then"): // what is looked for after it
+		b.WriteString("\n  " + signs.Unsourced(a.Why))
+	case a.Why != "":
+		b.WriteString("\n  Why: " + signs.Unsourced(a.Why))
 	}
 	if a.Press != "" {
 		b.WriteString("\n  Enter: " + a.Press + ".")
@@ -215,6 +224,9 @@ func actText(s day.State, a day.Act, now time.Time) string {
 		b.WriteString(" Type the temperature that you read.")
 	case a.Kind == day.ActStep && a.Step.Judges():
 		b.WriteString(" n: not yet.")
+	}
+	if words := answers(s, a); words != "" {
+		b.WriteString("\n  " + words)
 	}
 	return b.String()
 }

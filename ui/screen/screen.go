@@ -8,8 +8,10 @@ import (
 
 	"github.com/charmbracelet/bubbles/key"
 
+	"example.org/vatside/model/cost"
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/history"
+	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/stock"
 	"example.org/vatside/ui/engine"
@@ -53,6 +55,14 @@ type Home struct {
 	Settings Settings
 	Dir      string
 	Stock    Stock
+	Cost     *Cost // of the vat whose costs were asked for last; nil while it is reckoned
+}
+
+// Cost is what a vat cost.
+type Cost struct {
+	Vat, Name string
+	Of        cost.Vat
+	Trouble   string // what could not be read
 }
 
 // Stock is the shelf of powders.
@@ -90,6 +100,7 @@ type Settings struct {
 	ReadyBy   string // when the first piece should go in, "10:00"; empty: no wish
 	DoneBy    string // when every piece should be done; empty: no wish
 	Gear      day.Gear
+	Hour, KWh quantity.Money // what an hour of the dyer and a kilowatt-hour cost; 0: not told
 }
 
 // Key is one key, or a click. Name is set for keys that are no letter: enter, space, pgup, pgdown, up, down, left,
@@ -119,10 +130,12 @@ const (
 	AtDose   Place = "dose"
 	AtSigns  Place = "signs"
 	AtCare   Place = "care"
+	AtBench  Place = "bench" // after the dips
 	AtAid    Place = "aid"
 
 	AtPrepare Place = "before" // the day: goods, times, checklist
 	AtStock   Place = "powders"
+	AtCost    Place = "cost" // of a vat and its pieces
 )
 
 // Request is what a screen wants; the root carries it out.
@@ -142,8 +155,11 @@ type (
 	Do struct{ Command day.Command }
 	// Begin opens a new vat with this head (Vat and Day are given by the shelf) and goes to its day.
 	Begin struct{ Head day.Head }
-	// NextDay opens the next day on a living vat, or takes up its open day.
-	NextDay struct{ Vat string }
+	// NextDay opens the next day on a living vat, or takes up its open day; End makes it the one that leads to its end.
+	NextDay struct {
+		Vat string
+		End bool
+	}
 	// Say shows a word until the next key.
 	Say struct{ Word string }
 	// Set stores the settings.

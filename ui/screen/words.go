@@ -1,17 +1,13 @@
 package screen
 
 import (
-	"regexp"
-
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/signs"
 	"example.org/vatside/ui/engine"
 )
 
-// source is where a figure comes from, by its number in the list of sources or its letter: it says nothing at the vat.
-var source = regexp.MustCompile(` ?\((?:[SCMK]\d*(?:, )?)+\)|S\d+[;,] `)
-
 // Unsourced is a sentence as it is read at the vat: without the marks of its evidence.
-func Unsourced(text string) string { return source.ReplaceAllString(text, "") }
+func Unsourced(text string) string { return signs.Unsourced(text) }
 
 // Draught is the word that a draught was made, where the vat stands in a closed room or nobody said where; else nil.
 func Draught(v engine.View) day.Command {

@@ -29,6 +29,8 @@ type Settings struct {
 	Hot       quantity.Temperature `toml:"hot"`                // of the hot water
 	ReadyBy   string               `toml:"ready_by,omitempty"` // when the first piece should go in, 10:00; empty: no wish
 	DoneBy    string               `toml:"done_by,omitempty"`  // when every piece should be done
+	Hour      quantity.Money       `toml:"hour,omitzero"`      // what an hour of the dyer costs, in the dyer's own currency; 0: not told
+	KWh       quantity.Money       `toml:"kwh,omitzero"`       // what a kilowatt-hour of heat costs
 	day.Gear
 	Sound Sounds `toml:"sound"`
 }
@@ -126,6 +128,14 @@ func (s Settings) check() (key string, err error) {
 	for _, c := range []struct{ key, is string }{{"ready_by", s.ReadyBy}, {"done_by", s.DoneBy}} {
 		if _, err := time.Parse("15:04", c.is); err != nil && c.is != "" {
 			return c.key, fmt.Errorf("%s is %q; write a time of day, such as 10:00", c.key, c.is)
+		}
+	}
+	for _, m := range []struct {
+		key string
+		is  quantity.Money
+	}{{"hour", s.Hour}, {"kwh", s.KWh}} {
+		if m.is < 0 {
+			return m.key, fmt.Errorf("%s is %s; it costs nothing or more, such as 18.50", m.key, m.is)
 		}
 	}
 	if s.Hands < 0 || s.Hands > 20 {

@@ -120,6 +120,10 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 		return s, []screen.Request{screen.Go{To: screen.AtSigns, Day: env.ID}}
 	case 'j':
 		return s, []screen.Request{screen.Go{To: screen.AtCare, Day: env.ID}}
+	case 'y':
+		tag := s.chosen
+		s.chosen = ""
+		return s, []screen.Request{screen.Go{To: screen.AtBench, Day: env.ID, Tag: tag}}
 	case 'i':
 		return do(screen.Company(v))
 	case 'H':
@@ -247,11 +251,11 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	st := v.State
 	act := day.Next(st, v.Now)
 	sheet := widget.Sheet{
-		Head: screen.HeadOf(v, ""), Act: act.Words, ActBig: true, Why: act.Why,
+		Head: screen.HeadOf(v, ""), Act: act.Words, ActBig: true, Why: screen.Unsourced(act.Why),
 		Liquor: screen.LiquorOf(st), Edge: s.edge(v, act), Big: true, HowTop: true,
 	}
 	if act.How != "" {
-		sheet.How = []string{act.How}
+		sheet.How = []string{screen.Unsourced(act.How)}
 	}
 	if words := cut(act.Piece); words != "" {
 		sheet.How = []string{strings.ToUpper(words[:1]) + words[1:] + ". s judges it, ironed dry."}
@@ -296,6 +300,11 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 		sheet.Aside = "aired long enough: no green left?"
 		sheet.Figure = widget.Figure{Number: widget.Over(over)}
 		sheet.Big = false
+	case act.Kind == day.ActLook:
+		sheet.Act, sheet.Aside = "LOOK", "better, the same, or worse?"
+		sheet.Figure, sheet.Big = widget.Figure{Number: widget.Over(over)}, false
+	case act.Kind == day.ActBench:
+		s.bench(&sheet, act, v)
 	default:
 		sheet.Big = false
 	}
@@ -318,6 +327,29 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 		sheet.Next = "then: " + then
 	}
 	return screen.WithFoot(sheet, v, env)
+}
+
+// bench is an act on a piece whose dips are over: its bath while it runs, else what goes into the next one.
+func (s Screen) bench(sheet *widget.Sheet, act day.Act, v engine.View) {
+	left, over := act.Left(v.Now)
+	if act.Due != nil {
+		sheet.Act = "OUT " + act.Piece.Tag
+		s.counting(sheet, act, left, over)
+		sheet.Aside = aside(act, over, v.State.BenchLine(act.Piece, v.Now, false))
+		return
+	}
+	sheet.Big = false
+	if act.Shut {
+		sheet.ActTone = widget.Trouble
+	} else {
+		sheet.Figure.Number, sheet.Figure.Unit, sheet.Figure.Note = act.Bench.Figure(v.State.Head.Setup.System())
+	}
+	if act.Caution != "" {
+		sheet.Caution = &widget.Caution{Text: screen.Unsourced(act.Caution), Key: "space: on"}
+	}
+	if act.Press == "" {
+		sheet.How = append(sheet.How, "y: the bench.")
+	}
 }
 
 // counting is the countdown of the act, or by how much it is over.
@@ -369,6 +401,12 @@ func (s Screen) Keys(env screen.Env) []key.Binding {
 	if assumed(v.State) > 0 {
 		keys = append(keys, bind("k", "it was so"), bind("w", "it was at …"))
 	}
+	switch {
+	case act.Kind == day.ActBench && act.Press == "":
+		keys = append(keys, bind("y", "the bench"))
+	case act.Kind == day.ActLook:
+		keys = append(keys, bind("u", "better, the same, worse"), bind("t", "strip test"))
+	}
 	if len(v.State.Pieces) == 0 || act.Kind == day.ActIdle {
 		keys = append(keys, bind("p", "a piece"), bind("x", "close the day"))
 	}
@@ -380,7 +418,7 @@ func (s Screen) Keys(env screen.Env) []key.Binding {
 	return append(keys, bind("PgUp", "back"), bind("↑↓", "choose"), bind("n", "plan the dips"), bind("s", "swatches, ladder"), bind("+", "a minute more"), bind("r", "read "+screen.Degrees(v)), bind("p", "add a piece"),
 		bind("_", "a minute less"), bind("w", "tell when it was"), bind("h", "read pH"), bind("t", "strip test"), bind("f", "finish a piece"),
 		bind("z", "carry a piece over"), bind("v", "rest the vat an hour"), bind("e", screen.HeaterDoes(v)), bind("c", screen.CoverDoes(v)),
-		bind("m", "the timetable"), bind("a", "what does it want?"), bind("u", "what is wrong with it?"), bind("j", "keeping it alive"), bind("g", "the course of "+screen.Degrees(v)), bind("d", "read how full"),
+		bind("y", "the bench: rinse, sour, soap, dry"), bind("m", "the timetable"), bind("a", "what does it want?"), bind("u", "what is wrong with it?"), bind("j", "keeping it alive"), bind("g", "the course of "+screen.Degrees(v)), bind("d", "read how full"),
 		bind("i", screen.CompanyDoes(v)), bind("H", "go in hot, with sticks: why"), bind("o", "note"), bind("l", "the day so far"), bind("x", "close the day"), bind("esc", "home"))
 }
 

@@ -91,7 +91,7 @@ func lanes(v engine.View, focus string, height int) []day.Piece {
 			return 0
 		case p.Phase == day.InVat:
 			return 1
-		case p.Phase == day.FinishedPiece:
+		case p.Phase == day.FinishedPiece && p.Finishing.Bath == "":
 			return 4
 		case !due[p.Tag].IsZero():
 			return 2
@@ -119,6 +119,8 @@ func where(v engine.View, p day.Piece, till bool) string {
 		}
 		left := d.At.Sub(v.Now)
 		switch {
+		case d.Kind == day.DueBath:
+			return v.State.BenchLine(p, v.Now, till)
 		case d.Kind == day.DueLift && left <= 0:
 			return "in the vat, " + of + ", out now"
 		case d.Kind == day.DueLift && !till:
@@ -140,6 +142,9 @@ func where(v engine.View, p day.Piece, till bool) string {
 	case day.Dry:
 		return "dry, to wet out"
 	case day.FinishedPiece:
+		if _, wants := v.State.BenchNext(p); wants {
+			return v.State.BenchLine(p, v.Now, till)
+		}
 		return fmt.Sprintf("done, %d dips", p.Dips)
 	}
 	return "ready for " + of

@@ -169,3 +169,31 @@ func TestALongWaitIsInDays(t *testing.T) {
 		t.Error("no wait of days came")
 	}
 }
+
+// Pieces of yesterday are finished while today's vat is warmed: the bench is a key away, and told of where there is one.
+func TestTheBenchBesideTheSteps(t *testing.T) {
+	soda, _ := recipes.Find("soda")
+	for _, brought := range []bool{true, false} {
+		h := engine.RehearsalHead(soda, morning)
+		h.Opening = day.Opening{Number: 2, Built: true}
+		if brought {
+			h.Opening.Pieces = []day.CarriedPiece{{OfPiece: day.OfPiece{Tag: "Y1"}, PieceSpec: day.PieceSpec{Fibre: "linen", Dry: 420, Had: 2, Dips: 2}, Finished: true}}
+		}
+		s, err := day.Begin(h)
+		if err != nil {
+			t.Fatal(err)
+		}
+		e := env(s, morning, 80, 24, style.New(style.Options{}))
+		_, r := screentest.Press(follow.New(e), e, "j")
+		if len(r) != 1 || r[0] != (screen.Request(screen.Go{To: screen.AtBench, Day: e.ID})) {
+			t.Errorf("j wants %v", r)
+		}
+		told := false
+		for _, b := range follow.New(e).Keys(e) {
+			told = told || b.Help().Key == "j" && b.Enabled()
+		}
+		if told != brought {
+			t.Errorf("with a piece of yesterday %v the key is told: %v", brought, told)
+		}
+	}
+}

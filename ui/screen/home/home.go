@@ -19,6 +19,7 @@ import (
 type home struct {
 	vat     string // the chosen one, by its folder's name: the list changes under the cursor
 	setting *settings
+	ending  bool // it was asked to end the chosen vat, and asks back
 }
 
 // New makes the screen.
@@ -39,6 +40,13 @@ func (h home) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Requ
 	}
 	vats := ordered(env)
 	at := chosen(vats, h.vat)
+	if h.ending {
+		h.ending = false
+		if k.Done() && len(vats) > 0 {
+			return h, []screen.Request{screen.NextDay{Vat: vats[at].Vat, End: true}}
+		}
+		return h, nil
+	}
 	switch {
 	case k.Rune == 'n':
 		return h, []screen.Request{screen.Go{To: screen.AtSetup}}
@@ -56,6 +64,10 @@ func (h home) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Requ
 		if k.Done() {
 			return h, []screen.Request{screen.Go{To: screen.AtSetup}}
 		}
+	case k.Rune == 'm':
+		return h, []screen.Request{screen.Go{To: screen.AtCost, Day: id(vats[at])}}
+	case k.Rune == 'x':
+		h.vat, h.ending = vats[at].Vat, true
 	case k.Name == "down":
 		h.vat = vats[min(at+1, len(vats)-1)].Vat
 	case k.Name == "up" || k.Name == "pgup":
@@ -103,6 +115,9 @@ func (h home) View(env screen.Env) widget.Sheet {
 		return s
 	}
 	v := vats[chosen(vats, h.vat)]
+	if h.ending {
+		return asked(s, v)
+	}
 	s.Head.Left += " · " + count(len(vats), "vat")
 	s.Act = "Which vat?"
 	if len(vats) == 1 {
@@ -124,6 +139,18 @@ func (h home) View(env screen.Env) widget.Sheet {
 	list := choices(vats, env)
 	s.How = unsaid(s.How, list, chosen(vats, h.vat), columns)
 	s.Body = widget.Pick(list, chosen(vats, h.vat), columns, max(rows, 2), env.Style)
+	return s
+}
+
+// asked is the question before a vat's last days begin.
+func asked(s widget.Sheet, v screen.Vat) widget.Sheet {
+	s.Act, s.ActBig = "End "+name(v)+"?", true
+	s.How = []string{
+		"space opens the days that lead to its end: use it up, whisk air in, an hour alone, settle, draw off, a mild pH, and where it may go.",
+		"It takes two days. Until it is whisked you can go back to dyeing: close the day at its first step.",
+	}
+	s.Why = "The local authority's word decides where old liquor may go: ask before you begin."
+	s.Foot = []string{strings.Join(filled(name(v), v.Fill, v.Recipe, v.Day), " · ")}
 	return s
 }
 
@@ -286,6 +313,9 @@ func (h home) Keys(env screen.Env) []key.Binding {
 		return []key.Binding{bind("space", "build a vat", " ", "enter", "pgdown", "n"), bind("b", "before the day", "b"), bind("p", "powders", "p"),
 			bind("q", "quit", "q"), bind("s", "settings", "s")}
 	}
+	if h.ending {
+		return []key.Binding{bind("space", "end it", " ", "enter", "pgdown"), bind("esc", "keep it", "esc", "x")}
+	}
 	vats := ordered(env)
 	does := "next day"
 	if vats[chosen(vats, h.vat)].Open {
@@ -294,7 +324,7 @@ func (h home) Keys(env screen.Env) []key.Binding {
 	return []key.Binding{
 		bind("space", does, " ", "enter", "pgdown"), bind("n", "new vat", "n"), bind("c", "what it wants", "c"), bind("l", "log", "l"), bind("q", "quit", "q"),
 		bind("b", "before the day", "b"), bind("p", "powders", "p"), bind("s", "settings", "s"),
-		bind("1–9", "which vat", "1", "2", "3", "4", "5", "6", "7", "8", "9"), bind("↑ ↓", "choose", "up", "down", "pgup"),
+		bind("m", "what it cost", "m"), bind("x", "end the vat", "x"), bind("1–9", "which vat", "1", "2", "3", "4", "5", "6", "7", "8", "9"), bind("↑ ↓", "choose", "up", "down", "pgup"),
 	}
 }
 

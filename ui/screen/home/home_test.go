@@ -44,6 +44,10 @@ func TestHomeFitsEverySize(t *testing.T) {
 		if text := screentest.Shown(t, s, e); !strings.Contains(text, "torn end") {
 			t.Errorf("%v: the torn end is missing:\n%s", size, text)
 		}
+		s, _ = screentest.Press(New(e), e, "2", "x")
+		if text := screentest.Shown(t, s, e); !strings.Contains(text, "local authority") {
+			t.Errorf("%v: the question before the end:\n%s", size, text)
+		}
 		s, _ = screentest.Press(New(e), e, "s")
 		if text := screentest.Shown(t, s, e); !strings.Contains(text, "emergency number") {
 			t.Errorf("%v: settings:\n%s", size, text)
@@ -78,6 +82,8 @@ func TestWhatHomeAsksFor(t *testing.T) {
 	}{
 		{[]string{"space"}, screen.Go{To: screen.AtDay, Day: "bin/2026-11-25"}},
 		{[]string{"down", "enter"}, screen.NextDay{Vat: "lime"}},
+		{[]string{"2", "m"}, screen.Go{To: screen.AtCost, Day: "lime/2026-11-20"}},
+		{[]string{"2", "x", "space"}, screen.NextDay{Vat: "lime", End: true}},
 		{[]string{"3", "l"}, screen.Go{To: screen.AtLog, Day: "old/2026-11-01"}},
 		{[]string{"n"}, screen.Go{To: screen.AtSetup}},
 		{[]string{"down", "b"}, screen.Go{To: screen.AtPrepare, Day: "lime/2026-11-20"}},
@@ -90,6 +96,13 @@ func TestWhatHomeAsksFor(t *testing.T) {
 		if _, r := screentest.Press(New(e), e, c.keys...); len(r) != 1 || r[0] != c.want {
 			t.Errorf("%v asks for %v, want %v", c.keys, r, c.want)
 		}
+	}
+	s, r := screentest.Press(New(e), e, "2", "x", "n")
+	if len(r) != 0 {
+		t.Errorf("a vat is ended by another key: %v", r)
+	}
+	if _, r = screentest.Press(s, e, "space"); len(r) != 1 || r[0] != (screen.NextDay{Vat: "lime"}) {
+		t.Errorf("after that space asks for %v", r)
 	}
 	none := env(80, 24)
 	if _, r := screentest.Press(New(none), none, "enter"); len(r) != 1 || r[0] != (screen.Go{To: screen.AtSetup}) {

@@ -163,6 +163,16 @@ var list = []setting{
 		func(s screen.Settings) string { return strconv.Itoa(max(s.Gear.Hands, 1)) },
 		func(s *screen.Settings, v string) error { s.Gear.Hands, _ = strconv.Atoi(v); return nil },
 	},
+	{
+		"your hour", "What an hour of yours costs, in your own currency, such as 18.50; empty: hours are not counted.", nil,
+		func(s screen.Settings) string { return sum(s.Hour) },
+		func(s *screen.Settings, v string) error { return paid(&s.Hour, v) },
+	},
+	{
+		"a kilowatt-hour", "What 1 kWh of heat costs, such as 0.32; empty: heat is not counted.", nil,
+		func(s screen.Settings) string { return sum(s.KWh) },
+		func(s *screen.Settings, v string) error { return paid(&s.KWh, v) },
+	},
 }
 
 // hour stores a time of day.
@@ -181,4 +191,28 @@ func hour(into *string, typed string) error {
 	}
 	*into = t.Format("15:04")
 	return nil
+}
+
+// sum is a sum of money as it is typed; nothing for none.
+func sum(m quantity.Money) string {
+	if m == 0 {
+		return ""
+	}
+	return m.String()
+}
+
+// paid takes a sum of money, none for nothing.
+func paid(m *quantity.Money, v string) error {
+	if v == "" {
+		*m = 0
+		return nil
+	}
+	got, err := quantity.ParseMoney(v, quantity.Metric)
+	if err == nil && got < 0 {
+		err = errors.New("it costs nothing or more")
+	}
+	if err == nil {
+		*m = got
+	}
+	return err
 }

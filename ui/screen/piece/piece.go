@@ -67,6 +67,9 @@ func (p piece) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Req
 	if k.Rune == '!' {
 		return p, []screen.Request{screen.Go{To: screen.AtAid}}
 	}
+	if k.Name == "tab" || k.Rune == 'y' && !typedPage(p.at) { // letters are the answer on the other pages
+		return p, []screen.Request{screen.Leave{}, screen.Go{To: screen.AtBench, Day: env.ID}}
+	}
 	if typedPage(p.at) {
 		text := p.text[p.at]
 		switch {
@@ -339,15 +342,18 @@ func filled(parts ...string) []string {
 }
 
 // Keys are the keys that work now.
-func (p piece) Keys(screen.Env) []key.Binding {
-	on := bind("enter", "on", "enter", "pgdown", " ")
+func (p piece) Keys(env screen.Env) []key.Binding {
+	on, bench := bind("enter", "on", "enter", "pgdown", " "), bind("tab", "the bench", "tab")
+	if d, ok := env.Day(); !ok || len(d.State.OnBench()) == 0 {
+		bench.SetEnabled(false)
+	}
 	if p.at == form {
 		on = bind("enter", "add it", "enter", "pgdown", " ")
 	}
 	if typedPage(p.at) {
-		return []key.Binding{on, bind("PgUp", "back", "pgup", "esc")}
+		return []key.Binding{on, bind("PgUp", "back", "pgup", "esc"), bench}
 	}
-	return []key.Binding{on, bind("1–9", "choose, on", "1", "2", "3", "4", "5", "6", "7", "8", "9"), bind("PgUp", "back", "pgup", "esc"), bind("↑ ↓", "choose", "up", "down")}
+	return []key.Binding{on, bind("1–9", "choose, on", "1", "2", "3", "4", "5", "6", "7", "8", "9"), bind("PgUp", "back", "pgup", "esc"), bind("↑ ↓", "choose", "up", "down"), bench}
 }
 
 func bind(shown, does string, keys ...string) key.Binding {

@@ -1,6 +1,7 @@
 package piece
 
 import (
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -142,5 +143,19 @@ func TestBackAndAway(t *testing.T) {
 	}
 	if _, r := screentest.Press(New(e), e, "esc"); len(r) != 1 || r[0] != (screen.Leave{}) {
 		t.Errorf("esc asks for %v", r)
+	}
+}
+
+// The bench is one key away on each page, where letters are text too.
+func TestTheBenchIsAKeyAway(t *testing.T) {
+	e := env(t, 80, 24)
+	to := []screen.Request{screen.Leave{}, screen.Go{To: screen.AtBench, Day: e.ID}}
+	for _, keys := range [][]string{{"tab"}, {"enter", "tab"}, {"enter", "enter", "y"}, {"enter", "enter", "tab"}} {
+		if _, r := screentest.Press(New(e), e, keys...); !slices.Equal(r, to) {
+			t.Errorf("%v wants %v", keys, r)
+		}
+	}
+	if s, r := screentest.Press(New(e), e, "y"); len(r) != 0 || !strings.Contains(screentest.Shown(t, s, e), "add y") {
+		t.Error("y is not a tag any more")
 	}
 }

@@ -1,0 +1,91 @@
+package cost
+
+import (
+	"fmt"
+	"strconv"
+	"unicode"
+	"unicode/utf8"
+
+	"example.org/vatside/model/day"
+	"example.org/vatside/model/fibre"
+)
+
+// Label is what the buyer of a piece is told, in short sentences.
+type Label struct {
+	Made    string   // what it is and how it was dyed
+	Care    []string // C
+	Rubbing []string // the honest word; the study is S18
+}
+
+// LabelOf is the label of a piece: how to wash it by its fibre (C), and that its blue rubs off, most when wet. Where the book
+// has a test by rubbing, its grades are told; where it has none, that there was none. Of an unknown fibre the gentlest care.
+func LabelOf(s day.State, p day.Piece) Label {
+	f, err := fibre.Parse(p.Spec.Fibre)
+	what := p.Spec.Fibre
+	if p.Spec.What != "" {
+		what = p.Spec.What + ", " + what
+	}
+	l := Label{Made: fmt.Sprintf("%s: dyed by hand with indigo in a vat, %s.", upper(what), dips(p.Dips))}
+	if err != nil || f.Class() == fibre.Protein {
+		l.Care = []string{
+			"Wash it by hand, lukewarm, alone, in neutral soap; do not rub or wring it.",
+			"No bleach, no soaking overnight.",
+			"Dry it flat in the shade.",
+		}
+	} else {
+		l.Care = []string{
+			"Wash it alone the first three times, then with dark blue, at most 30 °C, in neutral soap.",
+			"No bleach, no soaking overnight.",
+			"Dry it in the shade, inside out.",
+		}
+	}
+	l.Rubbing = append(l.Rubbing, "Blue rubs off onto pale cloth, bags and seats, more when damp: that is so with indigo, and no fault of the dyeing.")
+	switch t, ok := rubbed(s, p.Tag); {
+	case ok && t.Dry > 0 && t.Wet > 0:
+		l.Rubbing = append(l.Rubbing, fmt.Sprintf("Rubbed on white cotton by hand and judged by eye: %s dry, %s wet, where 5 leaves nothing and 1 the most.",
+			grade(t.Dry), grade(t.Wet)))
+	case ok && t.Wet > 0:
+		l.Rubbing = append(l.Rubbing, fmt.Sprintf("Rubbed wet on white cotton by hand and judged by eye: %s, where 5 leaves nothing and 1 the most.", grade(t.Wet)))
+	case ok && t.Dry > 0:
+		l.Rubbing = append(l.Rubbing, fmt.Sprintf("Rubbed dry on white cotton by hand and judged by eye: %s, where 5 leaves nothing and 1 the most. Wet it was not tested.",
+			grade(t.Dry)))
+	default:
+		l.Rubbing = append(l.Rubbing, "This piece was not tested for rubbing.")
+	}
+	if err == nil && f.Class() != fibre.Protein {
+		l.Rubbing = append(l.Rubbing, "In a study of 2021 natural indigo on cotton passed washing, water and light, and failed wet rubbing.")
+	}
+	return l
+}
+
+// rubbed is the last test by rubbing of a piece.
+func rubbed(s day.State, tag string) (day.CrockTested, bool) {
+	last, ok := day.CrockTested{}, false
+	for _, e := range s.Told() {
+		if t, is := e.Body.(day.CrockTested); is && t.Tag == tag {
+			last, ok = t, true
+		}
+	}
+	return last, ok
+}
+
+// grade is a grade of the grey scale, 2.5 as "2 to 3".
+func grade(g float64) string {
+	whole := int(g)
+	if g-float64(whole) >= 0.25 {
+		return fmt.Sprintf("%d to %d", whole, whole+1)
+	}
+	return strconv.Itoa(whole)
+}
+
+func upper(s string) string {
+	r, n := utf8.DecodeRuneInString(s)
+	return string(unicode.ToUpper(r)) + s[n:]
+}
+
+func dips(n int) string {
+	if n == 1 {
+		return "1 dip"
+	}
+	return strconv.Itoa(n) + " dips"
+}

@@ -1,0 +1,270 @@
+package command
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"strings"
+	"time"
+
+	"github.com/spf13/cobra"
+
+	"example.org/vatside/model/cost"
+	"example.org/vatside/model/day"
+	"example.org/vatside/model/history"
+	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/stock"
+	"example.org/vatside/ui/shelf"
+)
+
+// costing is what cost was asked.
+type costing struct{ vat, piece, hour, kwh, units string }
+
+func (p *program) costCommand() *cobra.Command {
+	var s costing
+	c := &cobra.Command{
+		Use: "cost [VAT]", Short: "What a vat cost, each piece's share of it, and what its buyer should know",
+		Long: "Powders at what their tins cost, heat and your hours, shared out by the indigo that each piece took. Without VAT it is the vat\n" +
+			"that was last worked on. With --piece it is that piece alone, with the words for its label.",
+		Args: usage(cobra.MaximumNArgs(1)),
+		Example: "  vatside cost garden-bin\n  vatside cost garden-bin --hour 18.50 --kwh 0.32\n" +
+			"  vatside cost garden-bin --piece A1",
+		RunE: func(c *cobra.Command, args []string) error {
+			if len(args) > 0 {
+				s.vat = args[0]
+			}
+			return p.cost(s, c)
+		},
+	}
+	f := c.Flags()
+	f.StringVar(&s.piece, "piece", "", "`tag` of a piece: its cost and its label alone")
+	f.StringVar(&s.hour, "hour", "", "what an `hour` of yours costs, such as 18.50 (else as in the settings)")
+	f.StringVar(&s.kwh, "kwh", "", "what a `kilowatt-hour` costs, such as 0.32 (else as in the settings)")
+	f.StringVar(&s.units, "units", "", "metric, us or imperial (else as in the settings)")
+	p.jsonFlag(c)
+	return c
+}
+
+// The keys of cost --json. Sums are in the dyer's own currency; share is of all that the vat cost.
+type costed struct {
+	Vat         string         `json:"vat"`
+	Rehearsed   bool           `json:"rehearsed"`
+	Days        int            `json:"days"`
+	Powders     []costedPowder `json:"powders"`
+	HeatKWh     float64        `json:"heat_kwh"`
+	HeatCost    float64        `json:"heat_cost"`
+	TendingH    float64        `json:"tending_h"`
+	TendingCost float64        `json:"tending_cost"`
+	Cost        float64        `json:"cost"`
+	Used        float64        `json:"used_share"`
+	GoodsG      float64        `json:"goods_g"`
+	Per100g     float64        `json:"cost_per_100g"`
+	Pieces      []costedPiece  `json:"pieces"`
+	Notes       []string       `json:"notes"`
+}
+
+type costedPowder struct {
+	Material string  `json:"material"`
+	Grams    float64 `json:"grams"`
+	PricedG  float64 `json:"priced_g"`
+	Cost     float64 `json:"cost"`
+}
+
+type costedPiece struct {
+	Day         string   `json:"day"`
+	Tag         string   `json:"tag"`
+	What        string   `json:"what"`
+	Fibre       string   `json:"fibre"`
+	DryG        float64  `json:"dry_g"`
+	Dips        int      `json:"dips"`
+	IndigoG     float64  `json:"indigo_g"`
+	Share       float64  `json:"share"`
+	PowdersCost float64  `json:"powders_cost"`
+	HeatCost    float64  `json:"heat_cost"`
+	TendingCost float64  `json:"tending_cost"`
+	WorkH       float64  `json:"work_h"`
+	WorkCost    float64  `json:"work_cost"`
+	Cost        float64  `json:"cost"`
+	Per100g     float64  `json:"cost_per_100g"`
+	Made        string   `json:"label_made"`
+	Care        []string `json:"label_care"`
+	Rubbing     []string `json:"label_rubbing"`
+}
+
+// Costs is what a vat cost by its days and the list of tins. The error is of what could not be read; the rest is there.
+func Costs(h shelf.Home, vat string, days []day.State, r cost.Rates) (cost.Vat, error) {
+	var own []stock.Draw
+	for _, s := range days {
+		for _, d := range history.Draws(history.Vat{{State: s}}, time.Time{}) {
+			own = append(own, stock.Draw(d))
+		}
+	}
+	l, _, err := Tins(h)
+	since, any := l.Since()
+	var others []stock.Draw
+	if any {
+		var drawErr error
+		others, drawErr = Draws(h, since, vat)
+		err = errors.Join(err, drawErr)
+	}
+	rehearsed := len(days) > 0 && days[0].Head.Rehearsed
+	drawn := append(own[:len(own):len(own)], others...)
+	var takes []stock.Take // an invented day takes nothing off the shelf
+	if !rehearsed {
+		takes = stock.Reckon(l.Tins, drawn).Takes
+	}
+	return cost.Of(days, cost.Powders(l.Tins, drawn, takes, func(n int) bool { return n < len(own) }), r), err
+}
+
+func (p *program) cost(s costing, c *cobra.Command) error {
+	sys, err := p.units(s.units)
+	if err != nil {
+		return err
+	}
+	h, err := p.shelf()
+	if err != nil {
+		return err
+	}
+	settings, err := h.Settings()
+	p.warn(err)
+	rates := cost.Rates{Hour: settings.Hour, KWh: settings.KWh}
+	r := &reader{sys: sys, c: c}
+	for _, f := range []struct {
+		to         *quantity.Money
+		flag, text string
+	}{{&rates.Hour, "--hour", s.hour}, {&rates.KWh, "--kwh", s.kwh}} {
+		read(r, f.to, f.flag, f.text, quantity.ParseMoney)
+		if r.err == nil && *f.to < 0 {
+			return fmt.Errorf("%s %s: it costs nothing or more, such as 18.50", f.flag, *f.to)
+		}
+	}
+	if r.err != nil {
+		return r.err
+	}
+	days, err := p.daysOf(papering{vat: s.vat}, h)
+	if err != nil {
+		return err
+	}
+	var states []day.State
+	for _, d := range days {
+		states = append(states, d.State)
+	}
+	vat := states[0].Head.Vat
+	v, err := Costs(h, vat, states, rates)
+	p.warn(err)
+	if s.piece != "" {
+		var tags []string
+		var kept []cost.Piece
+		for _, x := range v.Pieces {
+			tags = append(tags, x.Tag)
+			if strings.EqualFold(x.Tag, s.piece) {
+				kept = append(kept, x)
+			}
+		}
+		if len(tags) == 0 {
+			return fmt.Errorf("no piece was dipped in %s yet", vat)
+		}
+		if len(kept) == 0 {
+			return fmt.Errorf("no piece %q was dipped in %s; there are %s", s.piece, vat, list(tags))
+		}
+		v.Pieces = kept
+	}
+	if p.json {
+		return p.asJSON(costedOf(v, states))
+	}
+	p.tellCost(v, states, s.piece != "", sys)
+	return nil
+}
+
+// tellCost prints a vat's costs, or those of one piece with its label.
+func (p *program) tellCost(v cost.Vat, days []day.State, one bool, sys quantity.System) {
+	head := days[0].Head
+	name := head.Setup.Name
+	if name == "" {
+		name = head.Vat
+	}
+	if head.Rehearsed {
+		name += ", rehearsed"
+	}
+	if !one {
+		p.say("%s, %s: %s so far.", name, counted(len(days), "day"), v.Total)
+		p.say("")
+		var t table
+		for _, w := range v.Powders {
+			price := w.Cost.String()
+			if w.Priced == 0 {
+				price = "?"
+			}
+			t.add(price, w.Mass.Format(sys)+" of "+w.Material)
+		}
+		t.add(v.HeatCost.String(), fmt.Sprintf("heat, %.1f kWh", v.Heat.KilowattHours()))
+		t.add(v.Tended.String(), "building and tending it, "+quantity.Minutes(math.Round(v.Tending.Minutes())).String())
+		p.table(t)
+		p.say("")
+	}
+	var t table
+	for _, x := range v.Pieces {
+		t.add(x.Total.String(), pieceCost(x, sys))
+	}
+	p.table(t)
+	if !one && v.Per100g > 0 {
+		p.table(table{{v.Per100g.String(), "for each 100 g of goods"}})
+	}
+	if one {
+		p.say("")
+		l := v.Pieces[len(v.Pieces)-1].Label
+		p.note("Label", l.Made)
+		for _, w := range append(l.Care, l.Rubbing...) {
+			p.note("", w)
+		}
+	}
+	p.say("")
+	for _, w := range v.Notes {
+		p.note("", w)
+	}
+}
+
+// pieceCost is one piece in a line: what it is, and what its cost is made of.
+func pieceCost(x cost.Piece, sys quantity.System) string {
+	words := []string{x.Tag, x.What, x.Fibre}
+	if x.Dry > 0 {
+		words = append(words, x.Dry.Format(sys))
+	}
+	words = append(words, counted(x.Dips, "dip"), "on "+x.Day)
+	text := strings.Join(filledIn(words), ", ") + fmt.Sprintf(": powders %s, heat %s, the vat's hours %s, its own %s",
+		x.Powders, x.Heat, x.Tended, x.Work)
+	if x.Per100g > 0 {
+		text += fmt.Sprintf("; %s for each 100 g", x.Per100g)
+	}
+	return text
+}
+
+func filledIn(words []string) []string {
+	var out []string
+	for _, w := range words {
+		if w != "" {
+			out = append(out, w)
+		}
+	}
+	return out
+}
+
+func costedOf(v cost.Vat, days []day.State) costed {
+	money := func(m quantity.Money) float64 { return float64(m.Hundredths()) / 100 }
+	out := costed{
+		Vat: days[0].Head.Vat, Rehearsed: days[0].Head.Rehearsed, Days: len(days), Powders: []costedPowder{},
+		HeatKWh: tidy(v.Heat.KilowattHours()), HeatCost: money(v.HeatCost), TendingH: tidy(v.Tending.Hours()), TendingCost: money(v.Tended),
+		Cost: money(v.Total), Used: tidy(v.Used.Fraction()), GoodsG: tidy(v.Goods.Grams()), Per100g: money(v.Per100g),
+		Pieces: []costedPiece{}, Notes: append([]string{}, v.Notes...),
+	}
+	for _, w := range v.Powders {
+		out.Powders = append(out.Powders, costedPowder{w.Material, tidy(w.Mass.Grams()), tidy(w.Priced.Grams()), money(w.Cost)})
+	}
+	for _, x := range v.Pieces {
+		l := x.Label
+		out.Pieces = append(out.Pieces, costedPiece{x.Day, x.Tag, x.What, x.Fibre, tidy(x.Dry.Grams()), x.Dips, tidy(x.Indigo.Grams()),
+			tidy(x.Share.Fraction()), money(x.Powders), money(x.Heat), money(x.Tended), tidy(x.Hours.Hours()), money(x.Work), money(x.Total),
+			money(x.Per100g), l.Made, l.Care, l.Rubbing})
+	}
+	return out
+}

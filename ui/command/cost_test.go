@@ -1,0 +1,57 @@
+package command
+
+import (
+	"encoding/json"
+	"strings"
+	"testing"
+
+	"example.org/vatside/model/day"
+	"example.org/vatside/model/quantity"
+)
+
+// What a vat of a home cost: 60 g of 500 g for 12.50 is 1.50, worked by hand; the other vat's dose is not in it.
+func TestCost(t *testing.T) {
+	home := t.TempDir()
+	dose := func(material string, grams float64) day.Body {
+		return day.PowderAdded{Powder: "reducer", Material: material, Mass: quantity.Grams(grams)}
+	}
+	if out, errs, code := onDate(t, home, "03-01 09:00", "stock", "add", "--material", "sodium dithionite", "--mass", "500g", "--price", "12.50", "--opened", "2026-03-01"); code != 0 {
+		t.Fatal(out, errs)
+	}
+	vatDay(t, home, "bin", "2026-03-28", false, dose("sodium dithionite", 40), dose("sodium dithionite", 20), dose("soda ash", 120))
+	vatDay(t, home, "pail", "2026-03-28", false, dose("sodium dithionite", 100))
+	ask := func(args ...string) (c costed) {
+		t.Helper()
+		out, errs, code := onDate(t, home, "03-30 09:00", append([]string{"cost", "--json"}, args...)...)
+		if err := json.Unmarshal([]byte(out), &c); err != nil || code != 0 || errs != "" {
+			t.Fatalf("%d %q %v\n%s", code, errs, err, out)
+		}
+		return c
+	}
+	c := ask("bin")
+	if c.Vat != "bin" || c.Cost != 1.5 || len(c.Powders) != 2 || c.Powders[0] != (costedPowder{"sodium dithionite", 60, 60, 1.5}) ||
+		c.Powders[1] != (costedPowder{"soda ash", 120, 0, 0}) || strings.Contains(strings.Join(c.Notes, " "), "last paid") {
+		t.Errorf("%+v", c)
+	}
+	if c = ask("pail"); c.Cost != 2.5 {
+		t.Errorf("the other vat cost %v", c.Cost)
+	}
+	if c = ask("bin", "--hour", "60"); c.TendingCost != 3 || c.Cost != 4.5 { // three minutes
+		t.Errorf("with hours: %+v", c)
+	}
+	for _, bad := range []struct {
+		args []string
+		says string
+		code int
+	}{
+		{[]string{"cost", "tub"}, "no vat is called", 1},
+		{[]string{"cost", "bin", "--hour", "-1"}, "costs nothing or more", 1},
+		{[]string{"cost", "bin", "--kwh", "cheap"}, "--kwh", 1},
+		{[]string{"cost", "bin", "--piece", "A1"}, "no piece was dipped", 1},
+		{[]string{"cost", "bin", "pail"}, "2 arguments", 2},
+	} {
+		if _, errs, code := onDate(t, home, "03-30 09:00", bad.args...); code != bad.code || !strings.Contains(errs, bad.says) {
+			t.Errorf("%v: %d %q", bad.args, code, errs)
+		}
+	}
+}

@@ -1,0 +1,299 @@
+package command
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/recipe"
+	"example.org/vatside/model/signs"
+	"example.org/vatside/ui/shelf"
+)
+
+// finishing is what finish was asked.
+type finishing struct {
+	pieces                             []string
+	family, recipe, vat, place, rinses string
+	units                              string
+	aired, bound                       bool
+}
+
+// families are those that --family may name.
+var families = []recipe.Family{recipe.DithioniteSoda, recipe.DithioniteLye, recipe.SugarLime, recipe.IronLime, recipe.ThioureaDioxideSoda, recipe.Ferment}
+
+func (p *program) finishCommand() *cobra.Command {
+	var w finishing
+	c := &cobra.Command{
+		Use: "finish --piece GOODS [--recipe ID | --family FAMILY | --vat VAT]", Short: "After the dips: airing, rinses, sour, soap, drying, and the gate for acid",
+		Long: "After the dips: what is done to goods, with litres, grams, °C and minutes for their dry weight, and whether acid may come near\n" +
+			"them yet. The gate has no override: where the vat ever held a sulfur reducer, or nobody knows, they are aired fully and\n" +
+			"rinsed twice first; it is always outdoors or in a cross-draught.",
+		Args: usage(cobra.NoArgs),
+		Example: "  vatside finish --piece '420 g linen' --recipe soda\n" +
+			"  vatside finish --piece '420 g linen' --recipe soda --rinses 2 --aired --place outdoors --json\n" +
+			"  vatside finish --piece '90 g silk' --piece '300 g wool' --vat garden-bin",
+		RunE: func(c *cobra.Command, _ []string) error {
+			r := &reader{c: c}
+			named := 0
+			for _, flag := range []string{"--recipe", "--family", "--vat"} {
+				if r.given(flag) {
+					named++
+				}
+			}
+			switch {
+			case !r.given("--piece"):
+				return usageError{errors.New("finish needs --piece: the dry weight and the fibre of the goods")}
+			case named > 1:
+				return usageError{errors.New("one of --recipe, --family and --vat says where the goods were dyed")}
+			}
+			return p.finish(w, r)
+		},
+	}
+	f := c.Flags()
+	f.StringArrayVar(&w.pieces, "piece", nil, "dry weight and fibre of `goods`, such as '420 g linen'; once for each")
+	f.StringVar(&w.recipe, "recipe", "", "`id` of the recipe of the vat, or a recipe file")
+	f.StringVar(&w.family, "family", "", "`family` of the vat instead: "+familyList())
+	f.StringVar(&w.vat, "vat", "", "one of your vats instead: its book knows whether a sulfur reducer was in it")
+	f.StringVar(&w.rinses, "rinses", "0", "how `often` they were rinsed in plain water since their last dip")
+	f.BoolVar(&w.aired, "aired", false, "they are aired fully: no green in any fold")
+	f.StringVar(&w.place, "place", "", "where acid would be used: outdoors, cross-draught or closed-room (else as in the settings)")
+	f.BoolVar(&w.bound, "bound", false, "thick goods, or tied and clamped ones: they air longer")
+	f.StringVar(&w.units, "units", "", "metric, us or imperial (else as in the settings)")
+	p.jsonFlag(c)
+	return c
+}
+
+func familyList() string {
+	var words []string
+	for _, f := range families {
+		words = append(words, string(f))
+	}
+	return list(words)
+}
+
+// The keys of finish --json. What a step has no figure for is null.
+type finishedOut struct {
+	Family *recipe.Family  `json:"family"`
+	Pieces []finishedPiece `json:"pieces"`
+	Gate   finishedGate    `json:"gate"`
+	Notes  []string        `json:"notes"`
+}
+
+type finishedPiece struct {
+	Piece string         `json:"piece"`
+	Fibre string         `json:"fibre"`
+	DryG  float64        `json:"dry_g"`
+	Steps []finishedStep `json:"steps"`
+}
+
+type finishedStep struct {
+	ID        string   `json:"id"`
+	Name      string   `json:"name"`
+	Do        string   `json:"do"`
+	Times     spread   `json:"times"`
+	WaterL    *float64 `json:"water_l"`
+	TempC     *spread  `json:"temp_c"`
+	TimeMin   *spread  `json:"time_min"`
+	CitricG   *spread  `json:"citric_g"`
+	VinegarML *spread  `json:"vinegar_ml"`
+	SoapG     *float64 `json:"soap_g"`
+	Gated     bool     `json:"gated"`
+	Optional  bool     `json:"optional"`
+	Check     string   `json:"check"`
+	Cautions  []string `json:"cautions"`
+	Evidence  string   `json:"evidence"`
+}
+
+type finishedGate struct {
+	Open   bool    `json:"open"`
+	Why    string  `json:"why"`
+	Sulfur string  `json:"sulfur_reducer"` // yes, no, not known
+	Rinses int     `json:"rinses"`
+	Aired  bool    `json:"aired"`
+	Place  *string `json:"place"`
+}
+
+func (p *program) finish(w finishing, r *reader) error {
+	var err error
+	if r.sys, err = p.units(w.units); err != nil {
+		return err
+	}
+	lots, err := preparing{pieces: w.pieces}.lots(r)
+	if err != nil {
+		return err
+	}
+	family, sulfur, err := p.dyedIn(w, r)
+	if err != nil {
+		return err
+	}
+	set := shelf.Defaults()
+	if h, err := p.shelf(); err == nil {
+		set, err = h.Settings()
+		p.warn(err)
+	}
+	gate := signs.Acid{Sulfur: sulfur, Aired: w.aired, Place: set.Place, Into: signs.OwnBath}
+	read(r, &gate.Place, "--place", w.place, placeRead)
+	read(r, &gate.Rinses, "--rinses", w.rinses, rinsesRead)
+	if r.err != nil {
+		return r.err
+	}
+	out := finishedOut{Pieces: []finishedPiece{}, Gate: gateOf(gate), Notes: []string{}}
+	if family != "" {
+		out.Family = &family
+	} else {
+		out.Notes = append(out.Notes, "no vat was named: cotton and the like are always neutralised after a vat of lime, else as you like")
+	}
+	for _, l := range lots {
+		steps, err := signs.FinishPlan(signs.Finish{Fibre: l.Fibre, Family: family, Dry: l.Dry, Thick: w.bound})
+		if err != nil {
+			return fmt.Errorf("--piece: %w", err)
+		}
+		piece := finishedPiece{Piece: l.Dry.Format(r.sys) + " " + l.Fibre.String(), Fibre: l.Fibre.String(), DryG: tidy(l.Dry.Grams()), Steps: []finishedStep{}}
+		for _, st := range steps {
+			piece.Steps = append(piece.Steps, finishedOf(st))
+		}
+		out.Pieces = append(out.Pieces, piece)
+		if !p.json {
+			p.tellFinish(piece.Piece, steps, r.sys)
+		}
+	}
+	if p.json {
+		return p.asJSON(out)
+	}
+	p.note("Acid", out.Gate.Why)
+	for _, n := range out.Notes {
+		p.note("Note", n)
+	}
+	return nil
+}
+
+// dyedIn is the family of the vat in which the goods were dyed, and whether it ever held a sulfur reducer: only a book can
+// say that it did not.
+func (p *program) dyedIn(w finishing, r *reader) (recipe.Family, signs.Known, error) {
+	var family recipe.Family
+	switch {
+	case r.given("--vat"):
+		if strings.TrimSpace(w.vat) == "" {
+			return "", 0, emptyFlag("--vat")
+		}
+		st, err := p.vatState(w.vat, true)
+		if err != nil {
+			return "", 0, err
+		}
+		return st.Head.Recipe.Family, st.Sulfur(), nil
+	case r.given("--recipe"):
+		if strings.TrimSpace(w.recipe) == "" {
+			return "", 0, emptyFlag("--recipe")
+		}
+		rec, err := p.find(w.recipe)
+		if err != nil {
+			return "", 0, err
+		}
+		family = rec.Family
+	case r.given("--family"):
+		read(r, &family, "--family", w.family, func(s string, _ quantity.System) (recipe.Family, error) {
+			f := recipe.Family(strings.ToLower(strings.Join(strings.Fields(s), "-")))
+			if !slices.Contains(families, f) {
+				return "", fmt.Errorf("%s is no family of vats; write %s", strings.TrimSpace(s), familyList())
+			}
+			return f, nil
+		})
+	}
+	if family.SulfurReducer() {
+		return family, signs.Yes, r.err
+	}
+	return family, signs.NotKnown, r.err
+}
+
+func rinsesRead(s string, _ quantity.System) (int, error) {
+	n, err := strconv.Atoi(strings.TrimSpace(s))
+	if err != nil || n < 0 || n > 99 {
+		return 0, fmt.Errorf("%s is no number of rinses; write 0, 1, 2", strings.TrimSpace(s))
+	}
+	return n, nil
+}
+
+func gateOf(a signs.Acid) finishedGate {
+	g := finishedGate{Sulfur: map[signs.Known]string{signs.Yes: "yes", signs.No: "no", signs.NotKnown: "not known"}[a.Sulfur], Rinses: a.Rinses, Aired: a.Aired}
+	g.Open, g.Why = a.Gate()
+	if a.Place != "" {
+		g.Place = &a.Place
+	}
+	return g
+}
+
+func finishedOf(s signs.FinishStep) finishedStep {
+	out := finishedStep{ID: s.ID, Name: s.Name, Do: s.Do, Times: spreadOf(s.Times, func(n int) float64 { return float64(n) }), Gated: s.Gated, Optional: s.Optional,
+		Check: s.Check, Cautions: append([]string{}, s.Cautions...), Evidence: s.Evidence}
+	some := func(figure float64) *float64 {
+		if figure = tidy(figure); figure == 0 {
+			return nil
+		}
+		return &figure
+	}
+	wide := func(r spread) *spread {
+		if r == (spread{}) {
+			return nil
+		}
+		return &r
+	}
+	out.WaterL, out.SoapG = some(s.Water.Litres()), some(s.Soap.Grams())
+	out.TimeMin = wide(spreadOf(s.Time, quantity.Span.Minutes))
+	out.CitricG, out.VinegarML = wide(spreadOf(s.Citric, quantity.Mass.Grams)), wide(spreadOf(s.Vinegar, quantity.Volume.Millilitres))
+	if s.Water > 0 {
+		out.TempC = wide(spreadOf(s.Temp, quantity.Temperature.Celsius))
+	}
+	return out
+}
+
+// tellFinish prints what is done to a piece, step by step.
+func (p *program) tellFinish(name string, steps []signs.FinishStep, sys quantity.System) {
+	p.say("%s, after the last dip:", name)
+	for _, s := range steps {
+		head := strings.ToUpper(s.Name[:1]) + s.Name[1:]
+		if s.Optional {
+			head += ", if you like"
+		}
+		p.say("")
+		p.say("%s", head)
+		var rows table
+		if s.Times.High > 1 {
+			often := "times"
+			if s.Times.Likely == 1 {
+				often = "time"
+			}
+			if s.Times.Low < s.Times.High {
+				often += fmt.Sprintf(", %d to %d", s.Times.Low, s.Times.High)
+			}
+			rows.add(strconv.Itoa(s.Times.Likely), often)
+		}
+		if s.Citric.Likely > 0 {
+			rows.add(s.Citric.Likely.Scale(sys), "of citric acid"+wide(s.Citric, sys))
+		}
+		if s.Vinegar.Likely > 0 {
+			rows.add("or "+s.Vinegar.Likely.Format(sys), "of 5 % vinegar instead"+wide(s.Vinegar, sys))
+		}
+		if s.Soap > 0 {
+			rows.add(s.Soap.Scale(sys), "of neutral soap")
+		}
+		if s.Water > 0 {
+			rows.add(s.Water.Format(sys), "of water, fresh each time")
+			rows.add(s.Temp.Likely.Format(sys), "warm"+wide(s.Temp, sys))
+		}
+		if s.Time.Likely > 0 {
+			rows.add(s.Time.Likely.Format(sys), "long"+wide(s.Time, sys))
+		}
+		p.table(rows)
+		p.note("Do", s.Do)
+		p.note("Check", s.Check)
+		for _, c := range s.Cautions {
+			p.note("Caution", c)
+		}
+	}
+	p.say("")
+}

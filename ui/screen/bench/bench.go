@@ -1,0 +1,339 @@
+// Package bench is what comes after the dips: each piece through its rinses, sour, soap, drying and rubbing test to the look
+// at it dry, one act at a time, and the list of them.
+package bench
+
+import (
+	"strings"
+	"time"
+
+	"github.com/charmbracelet/bubbles/key"
+
+	"example.org/vatside/model/day"
+	"example.org/vatside/model/quantity"
+	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/screen"
+	"example.org/vatside/ui/style"
+)
+
+// Screen is the bench. chosen is the tag that the dyer picked; empty: whatever is most pressing.
+type Screen struct {
+	chosen string
+	typing screen.Typing
+	cloth  *screen.Memo[asked, style.Shade]
+}
+
+// asked is what the colour of a piece goes by.
+type asked struct {
+	day screen.Sighting
+	tag string
+}
+
+// New is the bench with the piece that it was opened for.
+func New(env screen.Env) screen.Screen {
+	s := Screen{cloth: &screen.Memo[asked, style.Shade]{}}
+	if v, ok := env.Day(); ok {
+		if p, there := v.State.Piece(env.Tag); there && on(v, p.Tag) {
+			if _, wants := v.State.AfterDips(p, v.Now); wants {
+				s.chosen = p.Tag
+			}
+		}
+	}
+	return s
+}
+
+// on tells whether a piece is on the bench.
+func on(v engine.View, tag string) bool {
+	for _, p := range v.State.OnBench() {
+		if p.Tag == tag {
+			return true
+		}
+	}
+	return false
+}
+
+// Capturing tells that letters are text.
+func (s Screen) Capturing() bool { return s.typing.On() }
+
+// What is typed.
+const (
+	typeCrock = "crock"
+	typeLook  = "look"
+	typeWhy   = "why"
+	typeTemp  = "temp"
+)
+
+// now is the act for the hands: that of the chosen piece, else the most pressing one of all; false when nothing is left to
+// do. A bath that is over comes first, then what can begin, then what runs; a step that may not be done yet, drying and
+// what is judged come last.
+func (s Screen) now(v engine.View) (day.Act, bool) {
+	var best day.Act
+	rank := -1
+	for _, p := range v.State.OnBench() {
+		a, ok := v.State.AfterDips(p, v.Now)
+		if p.Tag == s.chosen {
+			if !ok {
+				a.Piece = p
+			}
+			return a, ok
+		}
+		if r := pressing(a, v.Now); ok && r > rank {
+			best, rank = a, r
+		}
+	}
+	return best, rank >= 0
+}
+
+// pressing is how soon an act wants the hands.
+func pressing(a day.Act, now time.Time) int {
+	left, _ := a.Left(now)
+	switch {
+	case a.Due != nil && left == 0:
+		return 5
+	case a.Kind == day.ActFinish, a.Caution != "", a.Press == "in":
+		return 4
+	case a.Kind == day.ActBench && a.Due != nil:
+		return 3
+	case a.Kind == day.ActAir:
+		return 2
+	case !a.Shut:
+		return 1
+	}
+	return 0
+}
+
+// Update answers a key.
+func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Request) {
+	v, ok := env.Day()
+	if !ok {
+		return s, []screen.Request{screen.Leave{}}
+	}
+	if s.typing.On() {
+		return s.typed(k, v)
+	}
+	do := func(c day.Command) (screen.Screen, []screen.Request) {
+		return s, []screen.Request{screen.Do{Command: c}}
+	}
+	a, wants := s.now(v)
+	switch {
+	case k.Done():
+		return s.press(a, wants, v)
+	case k.Name == "pgup" || k.Rune == 'b':
+		return do(day.Back{})
+	case k.Name == "down":
+		s.chosen = s.step(v, 1)
+		return s, nil
+	case k.Name == "up":
+		s.chosen = s.step(v, -1)
+		return s, nil
+	case k.Name == "esc" && s.chosen != "":
+		s.chosen = ""
+		return s, nil
+	case k.Name == "esc" || k.Rune == 'y':
+		return s, []screen.Request{screen.Leave{}}
+	}
+	switch k.Rune {
+	case 'r':
+		s.typing = screen.Typing{What: typeTemp, Label: "The vat reads", Unit: screen.Degrees(v)}
+		return s, nil
+	case 'l':
+		return s, []screen.Request{screen.Go{To: screen.AtLog, Day: env.ID}}
+	case 'i':
+		return do(screen.Company(v))
+	case 'w':
+		if c := screen.Draught(v); c != nil {
+			return do(c)
+		}
+		return s, []screen.Request{screen.Say{Word: "it stands " + v.State.Place() + " already"}}
+	case 'o':
+		if v.State.BenchPlace() == day.Outdoors {
+			return s, []screen.Request{screen.Say{Word: "goods are finished outdoors already"}}
+		}
+		return do(day.Record{Body: day.PlaceChanged{Place: day.Outdoors, Of: day.OfGoods}})
+	}
+	if !wants {
+		return s, nil
+	}
+	figure := k.Rune >= '1' && k.Rune <= '9'
+	switch {
+	case k.Rune == 'f' && a.Kind != day.ActBench:
+		return do(day.Finish{Tag: a.Piece.Tag})
+	case k.Rune == 's' && a.Kind == day.ActBench:
+		return s.leaveOut(a)
+	case k.Rune == 'a' && a.Kind == day.ActBench && a.Due == nil:
+		return do(day.Record{Body: day.Rinsed{OfPiece: day.OfPiece{Tag: a.Piece.Tag}}})
+	case figure && s.judges(a):
+		s.typing = question(a)
+		s.typing.Text = string(k.Rune)
+		if s.typing.What == typeLook {
+			s.typing.Text = "rung " + s.typing.Text
+		}
+	case strings.ContainsRune("+=_-", k.Rune) && k.Rune != 0:
+		return s.shift(a, k.Rune)
+	}
+	return s, nil
+}
+
+// judges tells whether an act is an answer in figures or words.
+func (s Screen) judges(a day.Act) bool {
+	return a.Kind == day.ActBench && !a.Shut && (a.Bench.ID == day.Crock || a.Bench.ID == day.Looked)
+}
+
+// question asks for it.
+func question(a day.Act) screen.Typing {
+	if a.Bench.ID == day.Crock {
+		return screen.Typing{What: typeCrock, Label: "Blue on the white, dry and wet: " + day.CrockWords, Unit: "such as 4 2.5"}
+	}
+	return screen.Typing{What: typeLook, Label: "What does " + a.Piece.Tag + " look like, dry?", Unit: "dark, rung 4, lab 31 -3 -20"}
+}
+
+// press is the big key.
+func (s Screen) press(a day.Act, wants bool, v engine.View) (screen.Screen, []screen.Request) {
+	tag := a.Piece.Tag
+	if a.Caution == "" { // after its caution the same piece stays in hand
+		s.chosen = ""
+	}
+	do := func(c day.Command) (screen.Screen, []screen.Request) {
+		return s, []screen.Request{screen.Do{Command: c}}
+	}
+	left, _ := a.Left(v.Now)
+	switch {
+	case !wants && tag != "": // the chosen one is done
+		return s, nil
+	case !wants:
+		return s, []screen.Request{screen.Leave{}}
+	case a.Kind == day.ActAir:
+		return s, []screen.Request{screen.Say{Word: tag + " airs " + day.Countdown(left) + " more; f: no green is left already"}}
+	case a.Kind == day.ActFinish:
+		return do(day.Finish{Tag: tag})
+	case s.judges(a):
+		s.typing = question(a)
+		s.chosen = tag
+		return s, nil
+	}
+	if a.Caution != "" {
+		s.chosen = tag
+	}
+	return do(day.Bench{Tag: tag})
+}
+
+// leaveOut leaves the step out: at once where it may be, else with a word why.
+func (s Screen) leaveOut(a day.Act) (screen.Screen, []screen.Request) {
+	if a.Due == nil && (a.Bench.Optional || a.Bench.ID == day.Crock || a.Bench.ID == day.Looked) {
+		return s, []screen.Request{screen.Do{Command: day.LeaveOut{Tag: a.Piece.Tag}}}
+	}
+	if a.Due != nil {
+		return s, []screen.Request{screen.Say{Word: a.Piece.Tag + " is in it: take it out first"}}
+	}
+	s.chosen = a.Piece.Tag
+	s.typing = screen.Typing{What: typeWhy, Label: a.Piece.Tag + " without this step, " + a.Bench.Name + ": why?"}
+	return s, nil
+}
+
+// shift gives the running time a minute, or takes one.
+func (s Screen) shift(a day.Act, sign rune) (screen.Screen, []screen.Request) {
+	if a.Due == nil {
+		return s, []screen.Request{screen.Say{Word: "no time is running"}}
+	}
+	by := quantity.Minutes(1)
+	if sign == '_' || sign == '-' {
+		by = -by
+	}
+	return s, []screen.Request{screen.Do{Command: day.Stretch{Timer: a.Due.Timer, By: by}}}
+}
+
+// step moves the choice along the bench; past either end nothing is chosen.
+func (s Screen) step(v engine.View, by int) string {
+	tags, at := []string{""}, 0
+	for _, p := range v.State.OnBench() {
+		tags = append(tags, p.Tag)
+		if p.Tag == s.chosen {
+			at = len(tags) - 1
+		}
+	}
+	return tags[(at+by+len(tags))%len(tags)]
+}
+
+// typed answers a key while a line is typed.
+func (s Screen) typed(k screen.Key, v engine.View) (screen.Screen, []screen.Request) {
+	a, _ := s.now(v)
+	next, entered, left := s.typing.Take(k)
+	s.typing = next
+	if left || !entered {
+		return s, nil
+	}
+	of, text := day.OfPiece{Tag: a.Piece.Tag}, strings.TrimSpace(s.typing.Text)
+	var c day.Command
+	var err error
+	switch s.typing.What {
+	case typeCrock:
+		b := day.CrockTested{OfPiece: of}
+		b.Dry, b.Wet, err = day.ParseCrock(text)
+		c = day.Record{Body: b}
+	case typeLook:
+		_, err = day.ParseLook(text)
+		c = day.Record{Body: day.LookedAt{OfPiece: of, Looks: text, Rinsed: true}}
+	case typeTemp:
+		var t quantity.Temperature
+		t, err = s.typing.Temp(v.State.Head.Setup.System())
+		c = day.Record{Body: day.Reading{Temp: &t}}
+	default:
+		c = day.LeaveOut{Tag: of.Tag, Reason: text}
+	}
+	if err != nil {
+		s.typing.Wrong = err.Error()
+		return s, nil
+	}
+	s.typing, s.chosen = screen.Typing{}, ""
+	return s, []screen.Request{screen.Do{Command: c}}
+}
+
+// Keys are the keys of the moment, the most needed first.
+func (s Screen) Keys(env screen.Env) []key.Binding {
+	v, ok := env.Day()
+	if !ok {
+		return nil
+	}
+	bind := func(k, help string) key.Binding { return key.NewBinding(key.WithKeys(k), key.WithHelp(k, help)) }
+	if s.typing.On() {
+		return []key.Binding{bind("enter", "take it"), bind("esc", "leave it")}
+	}
+	a, wants := s.now(v)
+	var keys []key.Binding
+	add := func(k, help string) { keys = append(keys, bind(k, help)) }
+	switch {
+	case !wants && s.chosen == "":
+		add("space", "back")
+	case !wants:
+	case s.judges(a):
+		add("space", "say it")
+	case a.Press != "":
+		add("space", a.Press)
+	case a.Kind == day.ActAir:
+		add("f", "no green left already")
+	}
+	if wants && a.Kind == day.ActBench && a.Due == nil {
+		if a.Shut && v.State.BenchPlace() != day.Outdoors {
+			add("o", "the goods are outdoors")
+			if screen.Draught(v) != nil {
+				add("w", "a draught is made")
+			}
+		}
+		add("s", "leave out")
+		add("a", "rinsed once more")
+	}
+	add("PgUp", "back")
+	add("↑↓", "choose")
+	if a.Due != nil {
+		add("+", "a minute more")
+		add("_", "a minute less")
+	}
+	add("o", "the goods are outdoors")
+	if screen.Draught(v) != nil {
+		add("w", "a draught is made")
+	}
+	add("r", "read "+screen.Degrees(v))
+	add("i", screen.CompanyDoes(v))
+	add("l", "the day so far")
+	add("esc", "to the vat")
+	return keys
+}

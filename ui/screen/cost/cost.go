@@ -1,0 +1,178 @@
+// Package cost shows what each piece of a vat cost, and the words for its label.
+package cost
+
+import (
+	"fmt"
+	"strings"
+
+	"github.com/charmbracelet/bubbles/key"
+
+	model "example.org/vatside/model/cost"
+	"example.org/vatside/model/quantity"
+	"example.org/vatside/ui/screen"
+	"example.org/vatside/ui/style"
+	"example.org/vatside/ui/widget"
+)
+
+type cost struct {
+	at    int
+	label bool // the words for the label, in the place of the sums
+}
+
+// New makes the screen.
+func New(screen.Env) screen.Screen { return cost{} }
+
+// Capturing tells that nothing is typed here.
+func (cost) Capturing() bool { return false }
+
+// Update answers one key.
+func (c cost) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Request) {
+	n := 0
+	if env.Home.Cost != nil {
+		n = len(env.Home.Cost.Of.Pieces)
+	}
+	switch {
+	case k.Name == "esc":
+		return c, []screen.Request{screen.Leave{}}
+	case n == 0:
+		if k.Done() {
+			return c, []screen.Request{screen.Leave{}}
+		}
+	case k.Done() || k.Rune == 'l':
+		c.label = !c.label
+	case k.Name == "down":
+		c.at = min(c.at+1, n-1)
+	case k.Name == "up" || k.Name == "pgup":
+		c.at = max(c.at-1, 0)
+	}
+	return c, nil
+}
+
+// View is the screen.
+func (c cost) View(env screen.Env) widget.Sheet {
+	sheet := widget.Sheet{Head: widget.Head{Left: "what it cost", Right: env.Now.Format("Mon 2 Jan · 15:04")}, Liquor: style.Liquor(style.YellowGreen),
+		Edge: style.Cloth(0)}
+	got := env.Home.Cost
+	if got == nil {
+		sheet.Act = "Reckoning what it cost"
+		return sheet
+	}
+	v := got.Of
+	sheet.Head.Left, sheet.Banner = got.Name+" · "+sheet.Head.Left, got.Trouble
+	sheet.Foot = []string{fmt.Sprintf("all of the vat %s · powders %s, heat %s, tending %s", v.Total, powders(v), v.HeatCost, v.Tended)}
+	if len(v.Pieces) == 0 {
+		sheet.Act, sheet.Figure = "The vat so far", widget.Figure{Number: v.Total.String(), Unit: "", Note: "no piece was dipped yet: nobody carries it"}
+		sheet.How = sentences(v.Notes)
+		return sheet
+	}
+	x := v.Pieces[min(c.at, len(v.Pieces)-1)]
+	if d, ok := style.DepthFraction(x.Depth); ok {
+		sheet.Edge = style.Cloth(d)
+	}
+	if c.label {
+		sheet.Act, sheet.How, sheet.HowTop = "The label of "+x.Tag, append(append([]string{x.Label.Made}, x.Label.Care...), x.Label.Rubbing...), true
+		sheet.Next = "then: write it on the tag, in your own words"
+		return sheet
+	}
+	sheet.Act = "What " + x.Tag + " cost"
+	sheet.Figure = widget.Figure{Number: x.Total.String(), Note: note(x)}
+	sheet.How = append([]string{fmt.Sprintf("Its share of the vat: powders %s, heat %s, tending %s. Its own %s of work: %s.",
+		x.Powders, x.Heat, x.Tended, hours(x.Hours), x.Work)}, sentences(v.Notes)...)
+	return listed(sheet, v, c.at, env)
+}
+
+// listed puts the pieces under the figure; where they do not fit the notes go first, then the figure's size.
+func listed(sheet widget.Sheet, v model.Vat, at int, env screen.Env) widget.Sheet {
+	room := func() (columns, rows int) {
+		s := sheet
+		s.Keys = []widget.Key{{Key: "?", Does: "keys"}}
+		return widget.Room(s, env.Width, env.Height, env.Style)
+	}
+	want := min(len(v.Pieces), 6)
+	columns, rows := room()
+	for rows < want && len(sheet.How) > 1 {
+		sheet.How = sheet.How[:len(sheet.How)-1]
+		columns, rows = room()
+	}
+	if rows < min(want, 3) {
+		sheet.Act += ": " + sheet.Figure.Number
+		sheet.How = append([]string{upper(sheet.Figure.Note) + "."}, sheet.How...)
+		sheet.Figure = widget.Figure{}
+		columns, rows = room()
+	}
+	var list []widget.Choice
+	for _, x := range v.Pieces {
+		list = append(list, widget.Choice{Text: strings.Join(filled(x.Tag, x.What), " "), Aside: x.Total.String() + ", " + x.Day})
+	}
+	sheet.Body = widget.Pick(list, at, columns, max(rows, 2), env.Style)
+	return sheet
+}
+
+// note is the figure's own line.
+func note(x model.Piece) string {
+	out := strings.Join(filled(x.What, x.Fibre), ", ")
+	if x.Dry > 0 {
+		out += ", " + x.Dry.String()
+	}
+	out += fmt.Sprintf(", %d dips", x.Dips)
+	if x.Dips == 1 {
+		out = strings.TrimSuffix(out, "s")
+	}
+	if x.Per100g > 0 {
+		out += "; " + x.Per100g.String() + " for each 100 g"
+	}
+	return out
+}
+
+func powders(v model.Vat) quantity.Money {
+	var sum quantity.Money
+	for _, p := range v.Powders {
+		sum += p.Cost
+	}
+	return sum
+}
+
+// hours is a worked time to the minute.
+func hours(s quantity.Span) string { return quantity.Minutes(float64(int(s.Minutes() + 0.5))).String() }
+
+func sentences(notes []string) []string {
+	var out []string
+	for _, n := range notes {
+		out = append(out, upper(n)+".")
+	}
+	return out
+}
+
+func upper(s string) string {
+	if s == "" {
+		return s
+	}
+	return strings.ToUpper(s[:1]) + s[1:]
+}
+
+func filled(words ...string) []string {
+	var out []string
+	for _, w := range words {
+		if w != "" {
+			out = append(out, w)
+		}
+	}
+	return out
+}
+
+// Keys are the keys that work now.
+func (c cost) Keys(env screen.Env) []key.Binding {
+	back := bind("esc", "back", "esc")
+	if env.Home.Cost == nil || len(env.Home.Cost.Of.Pieces) == 0 {
+		return []key.Binding{back}
+	}
+	does := "its label"
+	if c.label {
+		does = "its cost"
+	}
+	return []key.Binding{bind("space", does, " ", "enter", "pgdown", "l"), bind("↑ ↓", "which piece", "up", "down", "pgup"), back}
+}
+
+func bind(shown, does string, keys ...string) key.Binding {
+	return key.NewBinding(key.WithKeys(keys...), key.WithHelp(shown, does))
+}
