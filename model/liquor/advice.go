@@ -74,8 +74,8 @@ type Advice struct {
 // blue in less than 15 s, or food in a ferment vat; rest for one that stays yellow over 3 min; alkali for a milky vat.
 //
 // A pH reads low when it is below the mark as read, by however little: the step is small, and reducer in a vat short of
-// alkali is wasted. Where the mark lies within PHError the step is halved. Doses are within the recipe's at_once and
-// per_day, and on the scale's steps. It never advises acid, and no sulfur reducer above 50 °C or in a ferment vat.
+// alkali is wasted. Where the mark lies within PHError the step is halved, and once alkali was given today that is near
+// enough. Doses are within the recipe's at_once and per_day, and on the scale's steps. It never advises acid, and no sulfur reducer above 50 °C or in a ferment vat.
 func Advise(n Now) Advice {
 	n = n.clean()
 	var a Advice
@@ -214,7 +214,9 @@ func lowPH(n Now) (Advice, bool) {
 		eats = "spent reducer uses up alkali (1.2 g of soda ash, or 0.46 g of lye, a gram of dithionite, calculated)"
 	}
 	why := fmt.Sprintf("pH %v is below the recipe's %v; %s", *n.PH, low, eats)
-	if float64(low-*n.PH) <= n.PHError {
+	if near := float64(low-*n.PH) <= n.PHError; near && GivenToday(n.Recipe, p.ID, n.GivenToday) > 0 {
+		return Advice{}, false // as near as it can be told
+	} else if near {
 		step /= 2
 		why += fmt.Sprintf("; the reading may be off by %.1f, so half a step", n.PHError)
 	}

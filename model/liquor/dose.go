@@ -57,6 +57,9 @@ func Most(r recipe.Recipe, powderID string, fill quantity.Volume, given quantity
 	return min(atOnce.Of(quantity.Volume(litres)), today), today
 }
 
+// Crumb is what a day's limit may leave of a dose that is not worth a weighing: a quarter of it does nothing to be seen. M
+func Crumb(dose quantity.Mass) quantity.Mass { return dose / 4 }
+
 // Allowed is how much of a wanted dose may go in now, and one sentence where that is less than was wanted: to wait between
 // doses, or to stop for the day.
 func Allowed(r recipe.Recipe, powderID string, fill quantity.Volume, given, wanted quantity.Mass) (quantity.Mass, string) {
@@ -243,10 +246,10 @@ func (n Now) give(do string, p recipe.Powder, step quantity.Concentration) Advic
 	wait := recheckOf(n.Recipe)
 	_, perDay := limits(n.Recipe, p)
 	switch {
-	case m > 0:
+	case m > 0 && (today > Crumb(step.Of(n.Fill)) || today >= perDay.Of(n.Fill)):
 		how, cautions := handling(p)
 		return Advice{Do: do, Powder: p.ID, Mass: m, Sentence: fmt.Sprintf("add %s of %s", m.Scale(n.System), p.Material), How: how, Cautions: cautions, Wait: wait}
-	case today < step.Of(n.Fill)/100:
+	case today <= Crumb(step.Of(n.Fill)):
 		return Advice{Do: DoStop, Sentence: fmt.Sprintf("no more %s today: %s is the most in a day", p.Material, perDay.Of(n.Fill).Format(n.System)),
 			How: "lid on and let it rest till tomorrow", Wait: wait}
 	}

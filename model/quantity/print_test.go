@@ -81,7 +81,7 @@ func TestFormat(t *testing.T) {
 		{Days(7), Metric, "7 days"},
 		{Hours(51), Metric, "2 days 3 h"},
 		{Minutes(-5), Metric, "-5 min"},
-		{Seconds(0), Metric, "0 min"},
+		{Seconds(0), Metric, "0 s"},
 		{Hundredths(1250), Metric, "12.50"},
 		{Hundredths(-5), Metric, "-0.05"},
 		{PH(10.52), Metric, "10.5"},

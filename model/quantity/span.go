@@ -37,7 +37,7 @@ func colon(s string) error {
 // inWords writes a span of nanoseconds exactly: "45 s", "30 min", "1 h 30 min"; days from 48 hours up.
 func inWords(d time.Duration) string {
 	if d == 0 {
-		return "0 min"
+		return "0 s"
 	}
 	sign := ""
 	u := uint64(d)

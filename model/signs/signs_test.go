@@ -294,3 +294,22 @@ func TestRecheckNarrows(t *testing.T) {
 		t.Errorf("it did not help twice: %s %s", c.ID, c.Do)
 	}
 }
+
+// What a day's limit leaves of a dose is given, unless it is too little to do anything: then it is for tomorrow.
+func TestNoCrumbs(t *testing.T) {
+	r := shipped(t, "soda")
+	for _, c := range []struct{ given, want float64 }{{0, 60}, {140, 40}, {178, 0}} {
+		v := Vat{Recipe: r, Fill: 60, GivenToday: map[string]quantity.Mass{"soda": quantity.Grams(c.given)}}
+		seen, err := Parse("blue-green")
+		if err != nil {
+			t.Fatal(err)
+		}
+		got := Causes(Seen{Signs: seen, PH: at(quantity.PH(9.4)), Temp: at(quantity.Celsius(35))}, v)[0]
+		switch {
+		case c.want == 0 && (len(got.Doses) > 0 || got.Act != Stop || !strings.Contains(got.Do, "no more soda ash today")):
+			t.Errorf("after %v g: %+v", c.given, got)
+		case c.want > 0 && (len(got.Doses) != 1 || got.Doses[0].Mass.Grams() != c.want):
+			t.Errorf("after %v g: %+v", c.given, got)
+		}
+	}
+}

@@ -179,7 +179,7 @@ func (t task) give(c *Cause, r remedy) {
 		}
 		if mass <= 0 {
 			_, today := liquor.Most(t.v.Recipe, p.ID, t.v.Fill, liquor.GivenToday(t.v.Recipe, p.ID, t.v.GivenToday))
-			if today > n.step.Of(t.v.Fill)/100 {
+			if today > liquor.Crumb(n.step.Of(t.v.Fill)) {
 				stop(Wait, why, "lid on")
 				return
 			}
@@ -289,6 +289,9 @@ func (t task) allowed(n need) (quantity.Mass, string) {
 	given := liquor.GivenToday(r, id, t.v.GivenToday)
 	may, why := liquor.Allowed(r, id, t.v.Fill, given, want)
 	now, _ := liquor.Most(r, id, t.v.Fill, given)
+	if may > 0 && given > 0 && may <= liquor.Crumb(want) {
+		return 0, fmt.Sprintf("no more %s today: the %s that the day's limit leaves would do nothing", n.powder.Material, may.Scale(t.v.System))
+	}
 	m := onScale(may, now, t.v.Finest)
 	if m <= 0 && why == "" {
 		why = fmt.Sprintf("what may go in of %s is less than the scale shows: wait and look again", n.powder.Material)

@@ -194,8 +194,8 @@ func TestRun(t *testing.T) {
 		want string
 	}{
 		{second(open.Forecast(120, 1, 1)), "120 °C is outside what water can be here; it goes from 0 °C to 100 °C"},
-		{second(open.Forecast(40, quantity.Hours(1), 0)), "0 min is no step from point to point; it must be above 0 min"},
-		{second(open.Forecast(40, -quantity.Hours(1), 1)), "-1 h is no time to go on; it must be 0 min or more"},
+		{second(open.Forecast(40, quantity.Hours(1), 0)), "0 s is no step from point to point; it must be above 0 s"},
+		{second(open.Forecast(40, -quantity.Hours(1), 1)), "-1 h is no time to go on; it must be 0 s or more"},
 		{second(open.Forecast(40, quantity.Days(300), quantity.Minutes(1))), "a point every 1 min is more than the 100000 that a forecast holds; take longer steps"},
 		{second(Run(40, []Stretch{{Standing{}, 1}}, 1)), "no vessel is given, so nothing can be said of its heat"},
 	} {

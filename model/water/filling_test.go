@@ -35,7 +35,7 @@ func TestStoves(t *testing.T) {
 		"120 % is no part of a power that can reach the water; it is above 0 % and at most 100 %":                                                      second(HeatTime(15, 15, 40, 1000, 1.2)),
 		"15 L from 15 °C to 40 °C takes 26 min 7 s with all of 1 kW, so it cannot have taken 20 min; look again at the power, the volume and the time": second(Timed(15, 15, 40, quantity.Minutes(20), 1000)),
 		"15 L from 15 °C to 15 °C tells nothing; time a pot that gets warmer":                                                                          second(Timed(15, 15, 15, quantity.Minutes(20), 1000)),
-		"0 min is no time for a pot; it must be above 0 min":                                                                                           second(Timed(15, 15, 40, 0, 1000)),
+		"0 s is no time for a pot; it must be above 0 s":                                                                                           second(Timed(15, 15, 40, 0, 1000)),
 		"0 W heats nothing; the power must be above 0 W":                                                                                               second(Timed(15, 15, 40, quantity.Minutes(20), 0)),
 	} {
 		var le *LimitError

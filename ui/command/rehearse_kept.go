@@ -25,8 +25,7 @@ var keptZone = time.FixedZone("+01:00", 3600)
 // keptFlags are what a kept vat is told.
 type keptFlags struct{ recipe, fill, begin string }
 
-// rehearseKept plays the vat that is kept for three months, day by day at full speed, into a home: a line a day, or with --plain an
-// event. One that was broken off goes on where it was.
+// rehearseKept plays the vat that is kept for three months, day by day at full speed, into a home: a line a day, or with --plain an event.
 func (p *program) rehearseKept(h shelf.Home, k keptFlags) error {
 	date, err := time.ParseInLocation(time.DateOnly, k.begin, keptZone)
 	if err != nil {

@@ -313,7 +313,7 @@ func (k keeper) tend() (act, bool) {
 		return todo, true
 	}
 	s := k.s
-	c := signs.Causes(outlook.Asked(s, k.sight(0), s.At))[0]
+	c := k.cause()
 	if !k.treats(c) {
 		st, open := s.Open()
 		if !open || st.Do != recipe.Check || *s.Vat.Strip < weak { // a weak one: not today
@@ -334,10 +334,39 @@ func (k keeper) tend() (act, bool) {
 	return act{6 * time.Minute, treat}, true
 }
 
+// cause is the likeliest cause of what is seen; in a vat whose strip is good and that is too weak for the day's goods, the
+// one that gives indigo, once.
+func (k keeper) cause() signs.Cause {
+	s := k.s
+	all := signs.Causes(outlook.Asked(s, k.sight(0), s.At))
+	if *s.Vat.Strip >= 2*weak && k.pale() && !k.fed() {
+		for _, c := range all {
+			if slices.ContainsFunc(c.Doses, func(d signs.Dose) bool { return d.Role == recipe.Indigo }) {
+				return c
+			}
+		}
+	}
+	return all[0]
+}
+
+// fed tells whether indigo was given today.
+func (k keeper) fed() bool {
+	for _, e := range k.s.Told() {
+		if b, ok := e.Body.(day.PowderAdded); ok && b.Step == 0 {
+			if p, known := k.s.Head.Recipe.Powder(b.Powder); known && p.Role == recipe.Indigo {
+				return true
+			}
+		}
+	}
+	return false
+}
+
 // treats tells whether the dyer does what a cause asks for, or leaves it at that.
 func (k keeper) treats(c signs.Cause) bool {
 	good, tried := *k.s.Vat.Strip >= 2*weak, len(k.s.Tried())
 	switch {
+	case c.Wait > 0 && tried < mostTend && slices.ContainsFunc(c.Doses, func(d signs.Dose) bool { return d.Role == recipe.Indigo }):
+		return true
 	case c.Wait <= 0 || tried >= mostTend || good && tried >= mostGood:
 		return false
 	case good:
