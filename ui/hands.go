@@ -27,6 +27,7 @@ type hands struct {
 	home      shelf.Home
 	player    *cue.Player
 	rehearsal *Rehearsal
+	cares     *cares
 }
 
 // The messages, all of them facts.
@@ -36,7 +37,6 @@ type (
 		vats    []screen.Vat
 		recipes []recipe.Recipe
 		own     map[string]bool
-		stock   screen.Stock
 		word    string
 		show    string // a day to show at once: the one that is rehearsed
 	}
@@ -102,7 +102,6 @@ func (h hands) load(start bool) tea.Cmd {
 				msg.vats = append(msg.vats, card)
 			}
 		}
-		msg.stock = h.stock(msg.vats)
 		msg.word = strings.Join(trouble, "; ")
 		return msg
 	}

@@ -12,6 +12,11 @@ import (
 	"example.org/vatside/ui/screen"
 )
 
+// shelfOfPowders reads it beside home: the doses of many days take their time.
+func (h hands) shelfOfPowders(vats []screen.Vat) tea.Cmd {
+	return func() tea.Msg { return stockMsg(h.stock(vats)) }
+}
+
 // stock reads the shelf of powders. The vat that is likely built next is the one that was worked at last, built again.
 func (h hands) stock(vats []screen.Vat) screen.Stock {
 	var out screen.Stock

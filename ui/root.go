@@ -2,15 +2,18 @@ package ui
 
 import (
 	"slices"
+	"strings"
 	"time"
 
 	tea "github.com/charmbracelet/bubbletea"
 
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/history"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/screen/aid"
 	"example.org/vatside/ui/screen/bench"
+	"example.org/vatside/ui/screen/care"
 	"example.org/vatside/ui/screen/clock"
 	"example.org/vatside/ui/screen/cost"
 	"example.org/vatside/ui/screen/course"
@@ -57,7 +60,10 @@ type model struct {
 	fades         time.Time // when a refusal is stale: the figures in it stand still, the clock does not
 	help          bool
 	helpFrom      int
-	leaving       bool // asked to quit while a time runs
+	leaving       bool                     // asked to quit while a time runs
+	care          map[string][]history.Due // what the vats of home want, as last read
+	caredAt       int64                    // the hour of that
+	past          pastMsg                  // the history of the vat in hand, as last read
 }
 
 func newModel(o Options, s shelf.Settings, h hands) model {
@@ -75,14 +81,41 @@ func newModel(o Options, s shelf.Settings, h hands) model {
 // Init reads the home after the first frame.
 func (m model) Init() tea.Cmd { return m.hands.load(true) }
 
+// cared puts what the vats want beside them; what was read before stands until it is read anew.
+func (m model) cared(care map[string][]history.Due) model {
+	if care != nil {
+		m.care = care
+	}
+	m.home.Vats = slices.Clone(m.home.Vats)
+	for i := range m.home.Vats {
+		m.home.Vats[i].Care = m.care[m.home.Vats[i].Vat]
+	}
+	return m
+}
+
+// history is the history of the vat that a day belongs to, with the day as it stands now; nil while it is not read.
+func (m model) history(id string) history.Vat {
+	vat, name, _ := strings.Cut(id, "/")
+	if vat == "" || m.past.vat != vat {
+		return nil
+	}
+	if v, ok := m.snap.Day(id); ok {
+		return m.past.days.With(history.Day{Name: name, State: v.State})
+	}
+	return m.past.days
+}
+
 // env is what the screen on top may know.
 func (m model) env() screen.Env {
 	e := screen.Env{Now: m.snap.Wall, Width: m.width, Height: m.height, Style: m.style, Days: m.snap, Home: m.home, Word: m.word}
 	if n := len(m.stack); n > 0 {
 		e.ID, e.Tag = m.stack[n-1].day, m.stack[n-1].tag
 	}
+	e.History = m.history(e.ID)
 	if v, ok := e.Day(); ok {
 		e.Now = v.Now
+	} else if last, ok := e.History.Last(); ok && last.State.Head.Rehearsed {
+		e.Now = last.State.At // nobody plays it: it stands at its last event
 	}
 	return e
 }
@@ -99,13 +132,28 @@ func (m model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 			m.word, m.fades = "", time.Time{}
 		}
 		m = m.settle()
+		if hour := m.snap.Wall.Unix() / 3600; hour != m.caredAt && m.stack[len(m.stack)-1].at == screen.AtHome { // what was due then is overdue now
+			m.caredAt = hour
+			return m, m.hands.care(m.home.Vats)
+		}
 	case homeMsg:
-		m.home.Vats, m.home.Recipes, m.home.Own, m.home.Stock = msg.vats, msg.recipes, msg.own, msg.stock
+		m.home.Vats, m.home.Recipes, m.home.Own = msg.vats, msg.recipes, msg.own
 		if msg.word != "" {
 			m.word, m.wordPlain, m.fades = msg.word, false, time.Time{}
 		}
 		if msg.show != "" {
 			m = m.push(screen.AtDay, msg.show, "")
+		}
+		m.caredAt = m.snap.Wall.Unix() / 3600
+		return m.cared(nil), tea.Batch(m.hands.care(msg.vats), m.hands.shelfOfPowders(msg.vats))
+	case careMsg:
+		m = m.cared(msg)
+	case stockMsg:
+		m.home.Stock = screen.Stock(msg)
+	case pastMsg:
+		m.past = msg
+		if msg.err != nil {
+			m.word, m.wordPlain = strings.ReplaceAll(msg.err.Error(), "\n", "; "), false
 		}
 	case openedMsg:
 		if msg.err != nil {
@@ -204,6 +252,8 @@ func (m model) push(at screen.Place, id, tag string) model {
 		top.shows = bench.New(env)
 	case screen.AtSigns:
 		top.shows = signs.New(env)
+	case screen.AtCare:
+		top.shows = care.New(env)
 	case screen.AtCourse:
 		top.shows = course.New(env)
 	case screen.AtCost:
@@ -322,11 +372,17 @@ func (m model) want(r screen.Request) (model, tea.Cmd) {
 				return m, m.hands.look(r.Day)
 			}
 		}
-		if r.To == screen.AtCost {
+		m = m.push(r.To, r.Day, r.Tag)
+		switch r.To {
+		case screen.AtCost:
 			m.home.Cost = nil
-			return m.push(r.To, r.Day, r.Tag), m.hands.costs(vatOf(r.Day), m.home.Settings)
+			return m, m.hands.costs(vatOf(r.Day), m.home.Settings)
+		case screen.AtCare, screen.AtSigns:
+			if vat := vatOf(r.Day); vat != "" {
+				return m, m.hands.past(vat)
+			}
 		}
-		return m.push(r.To, r.Day, r.Tag), nil
+		return m, nil
 	case screen.Leave:
 		if len(m.stack) > 1 {
 			m.stack = m.stack[:len(m.stack)-1]

@@ -36,17 +36,19 @@ func TestTheShelfIsKept(t *testing.T) {
 	defer func() { stop(); <-ended }()
 	player := cue.New(cue.Settings{}, home, nil)
 	defer player.Close()
-	h := hands{ctx: ctx, eng: eng, home: home, player: player}
+	h := hands{ctx: ctx, eng: eng, home: home, player: player, cares: &cares{}}
 
-	if msg := h.load(false)().(homeMsg); len(msg.stock.Tins) > 0 || msg.stock.Next != nil {
-		t.Errorf("an empty shelf: %+v", msg.stock)
+	shelfOf := func() screen.Stock {
+		return h.stock(h.load(false)().(homeMsg).vats)
+	}
+	if s := shelfOf(); len(s.Tins) > 0 || s.Next != nil {
+		t.Errorf("an empty shelf: %+v", s)
 	}
 	add := stock.AddTin{New: stock.NewTin{Material: "soda ash", Holds: 1000}}
 	if msg := h.keep(add)().(repliedMsg); msg.err != nil || !msg.reload {
 		t.Fatalf("%+v", msg)
 	}
-	msg := h.load(false)().(homeMsg)
-	if s := msg.stock; len(s.Tins) != 1 || s.Next == nil || s.Next.Fill != 60 || s.Next.Options.IndigoStrength != 0.5 || s.Trouble != "" {
+	if s := shelfOf(); len(s.Tins) != 1 || s.Next == nil || s.Next.Fill != 60 || s.Next.Options.IndigoStrength != 0.5 || s.Trouble != "" {
 		t.Errorf("%+v", s)
 	}
 	if msg := h.keep(stock.WeighTin{Tin: "T1", Mass: 5000})().(repliedMsg); msg.err == nil || !strings.Contains(msg.err.Error(), "cannot hold") {
@@ -60,7 +62,9 @@ func TestTheShelfIsKept(t *testing.T) {
 
 	// p on home opens the shelf, and what it asks for is carried out.
 	m := newModel(Options{Home: home}, shelf.Defaults(), h)
+	msg := h.load(false)().(homeMsg)
 	next, _ := m.Update(msg)
+	next, _ = next.Update(h.shelfOfPowders(msg.vats)())
 	next, _ = next.Update(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune("p")})
 	if top := next.(model).stack; top[len(top)-1].at != screen.AtStock || !strings.Contains(next.View(), "soda ash") {
 		t.Fatalf("p leads to %v", top)
@@ -69,7 +73,7 @@ func TestTheShelfIsKept(t *testing.T) {
 	if msg := cmd().(repliedMsg); msg.err != nil {
 		t.Fatal(msg.err)
 	}
-	if s := h.load(false)().(homeMsg).stock; s.Tins[0].Opened == nil {
+	if s := shelfOf(); s.Tins[0].Opened == nil {
 		t.Errorf("%+v", s.Tins[0])
 	}
 
@@ -77,7 +81,7 @@ func TestTheShelfIsKept(t *testing.T) {
 	if err := os.WriteFile(home.StockFile(), append(data, "[[event]]\nseq = 9\n# end 9 00000000\n"...), 0o644); err != nil {
 		t.Fatal(err)
 	}
-	if s := h.load(false)().(homeMsg).stock; !strings.Contains(s.Trouble, "stock.toml:") || len(s.Tins) != 1 {
+	if s := shelfOf(); !strings.Contains(s.Trouble, "stock.toml:") || len(s.Tins) != 1 {
 		t.Errorf("%+v", s)
 	}
 }

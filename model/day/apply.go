@@ -232,7 +232,7 @@ func (s State) apply(e Event) (State, error) {
 			v := *b.PH
 			s.Vat.PH, s.Vat.PHAt = &v, at
 		}
-		if v, ok := s.holds(b); ok && b.Of == "" {
+		if v, ok := s.Holds(b); ok && b.Of == "" {
 			s.Vat.Holds, s.Vat.HoldsAt = &v, at
 		}
 		return s, nil

@@ -21,8 +21,8 @@ func (s Setup) Waters() (cold, hot quantity.Temperature) {
 	return cold, hot
 }
 
-// holds is how much a reading says is in the vat.
-func (s State) holds(r Reading) (quantity.Volume, bool) {
+// Holds is how much a reading says is in the vat; false where it does not.
+func (s State) Holds(r Reading) (quantity.Volume, bool) {
 	switch {
 	case r.Holds != nil:
 		return *r.Holds, true

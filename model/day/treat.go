@@ -79,13 +79,7 @@ func (s State) Seen() []signs.Sign {
 	for _, e := range s.Told() {
 		switch b := e.Body.(type) {
 		case SignSeen:
-			sign, ok := signs.Find(b.Sign)
-			if !ok {
-				if list, err := signs.Parse(b.Sign); err == nil && len(list) == 1 {
-					sign, ok = list[0], true
-				}
-			}
-			if ok {
+			if sign, ok := b.Known(); ok {
 				out = append(out, sign)
 			}
 		case PowderAdded, Fed, Treated, Rechecked, Opened:
@@ -93,4 +87,15 @@ func (s State) Seen() []signs.Sign {
 		}
 	}
 	return out
+}
+
+// Known is the sign that was seen, of those that have causes; false for the dyer's own words.
+func (b SignSeen) Known() (signs.Sign, bool) {
+	if sign, ok := signs.Find(b.Sign); ok {
+		return sign, true
+	}
+	if list, err := signs.Parse(b.Sign); err == nil && len(list) == 1 {
+		return list[0], true
+	}
+	return signs.Sign{}, false
 }

@@ -73,14 +73,7 @@ func open(s day.State, h Heat) *ledger {
 	if h.Known != Unknown {
 		l.budget.Temp = h.Now
 	}
-	if v := setup.Measured(); v.Shape != nil {
-		if depth, err := v.Depth(l.fill); err == nil {
-			l.budget.Surface = v.Surface(depth)
-		}
-	}
-	if l.budget.Surface == 0 { // not measured: as wide as it is deep, a cylinder
-		l.budget.Surface = squat(l.fill)
-	}
+	l.budget.Surface = Surface(setup, l.fill)
 	o := s.Head.Opening
 	l.lid = liquor.Open
 	if o.Cover {
@@ -320,8 +313,7 @@ func (l *ledger) tellIndigo(o *Outlook) {
 			continue
 		}
 		taken = append(taken, takenBy(p, dips))
-		f, _ := fibre.Parse(p.Spec.Fibre)
-		out += f.Carried(p.Spec.Dry).Likely * quantity.Volume(float64(dips)*broughtBack)
+		out += CarriedOut(p.Spec, dips)
 		today += p.Spec.Dry
 	}
 	b := liquor.Indigo(l.indigo.Likely, l.fill, taken, out)
@@ -367,6 +359,26 @@ func Took(p day.Piece) quantity.Range[quantity.Mass] {
 		return quantity.Range[quantity.Mass]{}
 	}
 	return quantity.Map(takenBy(p, dips).OnFibre, func(s quantity.Share) quantity.Mass { return s.Of(p.Spec.Dry) })
+}
+
+// CarriedOut is the liquor that a piece takes out of the vat for good in so many dips: what the rinse gets. The part of its
+// pick-up is from memory.
+func CarriedOut(p day.PieceSpec, dips int) quantity.Volume {
+	f, _ := fibre.Parse(p.Fibre) // unknown counts as cotton
+	return f.Carried(p.Dry).Likely * quantity.Volume(float64(dips)*broughtBack)
+}
+
+// Surface is how much of the liquor of a setup is open to the air; of a vessel that was not measured as if it were a
+// cylinder, as wide as its liquor is deep.
+func Surface(setup day.Setup, fill quantity.Volume) quantity.Area {
+	if v := setup.Measured(); v.Shape != nil {
+		if depth, err := v.Depth(fill); err == nil {
+			if a := v.Surface(depth); a > 0 {
+				return a
+			}
+		}
+	}
+	return squat(fill)
 }
 
 // squat is the surface of a vessel that is as wide as its liquor is deep: π r² with 2 π r³ the fill.

@@ -27,6 +27,10 @@ func Carry(s day.State) day.Opening {
 		l.pass(e, h)
 	}
 	l.rest(end)
+	if o.Built && !l.hasDye { // nobody knows what it holds: that is not nothing
+		o.Swatches = Blue{done: dipsOf(s, Of(s, end))}.kept(s)
+		return o
+	}
 	var sight Outlook
 	l.tellIndigo(&sight)
 	i, r := sight.Indigo.Left, l.left.Free

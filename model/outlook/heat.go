@@ -33,6 +33,11 @@ type mark struct {
 
 // standing is how the vat of a setup stands, open.
 func standing(setup day.Setup, fill quantity.Volume) water.Standing {
+	return water.Standing{Vessel: setup.Measured(), Fill: fill, Wrap: setup.Wrap, Air: Air(setup)}
+}
+
+// Air is the air around the vat of a setup; where it does not say, that of a mild season, from memory.
+func Air(setup day.Setup) water.Air {
 	air := usualAir
 	if setup.Air != nil {
 		air = *setup.Air
@@ -41,7 +46,7 @@ func standing(setup day.Setup, fill quantity.Volume) water.Standing {
 	if humidity == 0 {
 		humidity = usualHumidity
 	}
-	return water.Standing{Vessel: setup.Measured(), Fill: fill, Wrap: setup.Wrap, Air: water.Air{Temp: air, Humidity: humidity}}
+	return water.Air{Temp: air, Humidity: humidity}
 }
 
 // holds is how much is in the vat: as last read, else as set up, and never more than the vessel holds.

@@ -471,6 +471,19 @@ func BenchmarkOf(b *testing.B) {
 	}
 }
 
+// What nobody knew on one day is not nothing on the next: a vat that was taken up as built keeps an unknown indigo.
+func TestAnUnknownIndigoStaysUnknown(t *testing.T) {
+	v := open(t, "soda", func(h *day.Head) { h.Opening = day.Opening{Number: 2, Built: true} })
+	if o := outlook.Of(v.s, v.now); o.Indigo.Known != outlook.Unknown {
+		t.Fatalf("nobody reckoned it: %+v", o.Indigo)
+	}
+	v.put(day.Closed{})
+	next := open(t, "soda", func(h *day.Head) { h.Opening = outlook.Carry(v.s) })
+	if o := outlook.Of(next.s, next.now); o.Indigo.Known != outlook.Unknown {
+		t.Errorf("carried over it became %v", o.Indigo.Left)
+	}
+}
+
 // The next day keeps the setup; only the dyer ends a vat, and an ending that has begun is not forgotten.
 func TestNext(t *testing.T) {
 	v := open(t, "soda", nil)

@@ -5,15 +5,13 @@ import (
 	"time"
 
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/history"
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/quantity"
 )
 
 // Day is one day of a vat, by its name in the book.
-type Day struct {
-	Name  string
-	State day.State
-}
+type Day = history.Day
 
 // OfDay is one day as it was, or as it stands at now: what went in, the steps with their times, what was read and given,
 // the pieces and their dips, the liquor, and what is open. The liquor of a closed day is that of its last event.

@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/history"
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/signs"
@@ -66,7 +67,7 @@ func summary(days []Day) Facts {
 		f.List = append(f.List, Fact{"built", "before these days"})
 	}
 	n, dry, dips := 0, quantity.Mass(0), 0
-	for _, p := range allPieces(days) {
+	for _, p := range history.GoodsOf(days) {
 		if p.Dips > 0 {
 			n, dry = n+1, dry+p.Spec.Dry
 		}
@@ -78,35 +79,6 @@ func summary(days []Day) Facts {
 	}
 	f.List = append(f.List, Fact{"dyed", joined(", ", counted(n, "piece"), dry.Format(sys)+" dry", counted(dips, "dip"))})
 	return f
-}
-
-// piece is one of a day.
-type piece struct {
-	day.Piece
-	of Day
-}
-
-// allPieces are the pieces of all days, each once: one that was carried over on its last day.
-func allPieces(days []Day) []piece {
-	var out []piece
-	at := map[string]int{} // tag of a piece that was carried over → its place
-	for _, d := range days {
-		for _, p := range d.State.Pieces {
-			if p.Phase == day.Dropped || p.Brought() {
-				continue
-			}
-			if i, carried := at[p.Tag]; carried && p.Spec.Had > 0 {
-				out[i] = piece{p, d}
-			} else {
-				at[p.Tag] = len(out)
-				out = append(out, piece{p, d})
-			}
-			if p.Phase != day.Carried {
-				delete(at, p.Tag)
-			}
-		}
-	}
-	return out
 }
 
 // calendar is a row a day.
@@ -193,19 +165,19 @@ func allRead(days []Day) Table {
 func allBlues(days []Day, now time.Time) (t Table, dark string) {
 	t.Columns = columns("day", "tag", "what", "fibre", "*dry", "*dips × min", "looks", "who")
 	blues, of := map[string]Swatch{}, map[string]outlook.Blue{}
-	for _, p := range allPieces(days) {
+	for _, p := range history.GoodsOf(days) {
 		if p.Dips == 0 {
 			continue
 		}
-		sys := p.of.State.Head.Setup.System()
-		row := texts(p.of.Name, p.Tag, p.Spec.What, p.Spec.Fibre, p.Spec.Dry.Format(sys), dipped(p.Piece), "", p.Spec.Who)
-		if _, there := of[p.of.Name]; !there {
-			end := endOf(p.of.State, now)
-			of[p.of.Name] = outlook.Blues(p.of.State, outlook.Of(p.of.State, end), end)
+		sys := p.Of.State.Head.Setup.System()
+		row := texts(p.Of.Name, p.Tag, p.Spec.What, p.Spec.Fibre, p.Spec.Dry.Format(sys), dipped(p.Piece), "", p.Spec.Who)
+		if _, there := of[p.Of.Name]; !there {
+			end := endOf(p.Of.State, now)
+			of[p.Of.Name] = outlook.Blues(p.Of.State, outlook.Of(p.Of.State, end), end)
 		}
-		if sw, ok := look(p.of.State, of[p.of.Name], p.Piece); ok {
+		if sw, ok := look(p.Of.State, of[p.Of.Name], p.Piece); ok {
 			row[6] = Cell{Swatch: &sw}
-			blues[p.of.Name+"/"+p.Tag] = sw
+			blues[p.Of.Name+"/"+p.Tag] = sw
 		}
 		t.Rows = append(t.Rows, row)
 	}

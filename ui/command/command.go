@@ -110,7 +110,7 @@ func (p *program) root() *cobra.Command {
 	root.Flags().BoolVar(&p.plain, "plain", false, "follow the open day line by line: for screen readers, pipes and simple terminals")
 	root.AddCommand(p.recipesCommand(), p.weighCommand(), p.warmCommand(), p.loadCommand(), p.reckonCommand(),
 		p.rehearseCommand(), p.nowCommand(), p.bookCommand(), p.dipsCommand(), p.likeCommand(), p.signsCommand(),
-		p.prepareCommand(), p.finishCommand(), p.stockCommand(), p.sheetCommand(), p.costCommand())
+		p.prepareCommand(), p.finishCommand(), p.stockCommand(), p.sheetCommand(), p.costCommand(), p.careCommand())
 	root.SetHelpCommand(helpCommand())
 	return root
 }

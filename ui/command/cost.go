@@ -5,11 +5,13 @@ import (
 	"fmt"
 	"math"
 	"strings"
+	"time"
 
 	"github.com/spf13/cobra"
 
 	"example.org/vatside/model/cost"
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/history"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/stock"
 	"example.org/vatside/ui/shelf"
@@ -93,7 +95,9 @@ type costedPiece struct {
 func Costs(h shelf.Home, vat string, days []day.State, r cost.Rates) (cost.Vat, error) {
 	var own []stock.Draw
 	for _, s := range days {
-		own = append(own, drawsOf(s.Told())...)
+		for _, d := range history.Draws(history.Vat{{State: s}}, time.Time{}) {
+			own = append(own, stock.Draw(d))
+		}
 	}
 	l, _, err := Tins(h)
 	since, any := l.Since()

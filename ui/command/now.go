@@ -9,6 +9,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/history"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/shelf"
 )
@@ -39,6 +40,13 @@ func (s standing) name() string {
 
 // open tells whether the day is.
 func (s standing) open() bool { return !s.state.Closed }
+
+// today tells whether the day is open, or was closed on the date that it is now.
+func (s standing) today() bool {
+	y, m, d := s.state.At.In(s.now.Location()).Date()
+	year, month, date := s.now.Date()
+	return s.open() || y == year && m == month && d == date
+}
 
 // tag says of an invented day that it is one.
 func (s standing) tag() string {
@@ -212,6 +220,12 @@ func (p *program) tellAll(h shelf.Home) error {
 					p.say("  Due: %s.", d.Words)
 				} else {
 					p.say("  Due %s: %s.", d.At.Format("Mon 2 Jan 15:04"), d.Words)
+				}
+			}
+			days, _ := Lately(h, s.vat, s.day) // what cannot be read, care tells
+			for _, d := range history.Care(append(days, history.Day{Name: s.day, State: s.state}), s.now) {
+				if !d.Coming && d.ID != history.Wait {
+					p.say("  %s: %s.", d.Do, d.When(s.now))
 				}
 			}
 		}

@@ -8,7 +8,6 @@ import (
 	"strconv"
 	"strings"
 
-	"example.org/vatside/model/day"
 	"example.org/vatside/model/load"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/shade"
@@ -47,28 +46,9 @@ func (p *program) daysOf(s papering, h shelf.Home) ([]sheet.Day, error) {
 		}
 		names = []string{s.day}
 	}
-	var out []sheet.Day
-	for _, name := range names {
-		b, err := h.ReadDay(vat, name)
-		if err == nil && b.Empty() {
-			continue
-		}
-		if err == nil && b.HeadErr != nil {
-			err = fmt.Errorf("the head cannot be read: %w", b.HeadErr)
-		}
-		if err != nil {
-			p.warn(fmt.Errorf("vat %s, day %s is left out: %w", vat, name, err))
-			continue
-		}
-		state, errs := day.Replay(b.Head, b.Events)
-		if len(state.Plan) == 0 && len(errs) > 0 {
-			p.warn(fmt.Errorf("vat %s, day %s is left out: %w", vat, name, errs[0]))
-			continue
-		}
-		if n := len(b.Unread); n > 0 {
-			p.warn(fmt.Errorf("vat %s, day %s: %s cannot be read, and left out", vat, name, counted(n, "event")))
-		}
-		out = append(out, sheet.Day{Name: name, State: state})
+	out, errs := History(h, vat, names)
+	for _, err := range errs {
+		p.warn(err)
 	}
 	if len(out) == 0 {
 		return nil, fmt.Errorf("no day of vat %s can be read", vat)

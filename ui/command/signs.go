@@ -2,11 +2,11 @@ package command
 
 import (
 	"errors"
-	"math"
 	"strings"
 
 	"github.com/spf13/cobra"
 
+	"example.org/vatside/model/history"
 	"example.org/vatside/model/liquor"
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/quantity"
@@ -56,6 +56,7 @@ func (p *program) signsCommand() *cobra.Command {
 
 // The keys of signs --json. A weight is by judgement: it orders, and is no chance.
 type signed struct {
+	Worked string        `json:"worked"` // what worked at this vat; empty: nothing is known, or no vat was named
 	Causes []signedCause `json:"causes"`
 	Note   string        `json:"note"`
 }
@@ -87,14 +88,17 @@ func (p *program) signs(s seeing, c *cobra.Command) error {
 	if err != nil {
 		return err
 	}
-	seen, vat, err := p.seenAt(s, &reader{sys: sys, c: c})
+	seen, vat, worked, err := p.seenAt(s, &reader{sys: sys, c: c})
 	if err != nil {
 		return err
 	}
 	causes := signs.Causes(seen, vat)
 	if p.json {
-		return p.asJSON(signedOf(causes))
+		out := signedOf(causes)
+		out.Worked = worked
+		return p.asJSON(out)
 	}
+	p.note("What worked here", worked)
 	for i, cause := range causes {
 		p.note(cause.Rank.String(), cause.Name+": "+cause.Why)
 		if i > 0 {
@@ -119,33 +123,35 @@ func (p *program) signs(s seeing, c *cobra.Command) error {
 	return nil
 }
 
-// seenAt reads the flags: what was seen, and the vat, by its recipe or by its book.
-func (p *program) seenAt(s seeing, r *reader) (signs.Seen, signs.Vat, error) {
-	seen := signs.Seen{PHError: 2 * liquor.StripError}
-	vat := signs.Vat{System: r.sys}
-	var err error
-	if s.seen != "" {
-		if seen.Signs, err = signs.Parse(s.seen); err != nil {
-			return seen, vat, err
-		}
-	}
+// seenAt reads the flags: what was seen, and the vat, by its recipe or by its book; and what worked at that vat.
+func (p *program) seenAt(s seeing, r *reader) (seen signs.Seen, vat signs.Vat, worked string, err error) {
+	seen = signs.Seen{PHError: 2 * liquor.StripError}
 	if s.vat != "" {
-		if vat, seen, err = p.ofBook(s.vat, vat, seen); err != nil {
-			return seen, vat, err
+		if seen, vat, worked, err = p.ofBook(s.vat); err != nil {
+			return seen, vat, worked, err
 		}
 		s.recipe, s.fill = vat.Recipe.ID, vat.Fill.String()
 	}
-	book := vat
+	if s.seen != "" {
+		if seen.Signs, err = signs.Parse(s.seen); err != nil {
+			return seen, vat, worked, err
+		}
+	}
 	n, err := p.standingOf(s.dosing, r)
 	if err != nil {
-		return seen, vat, err
+		return seen, vat, worked, err
 	}
-	vat.Recipe, vat.Fill, vat.Goods, vat.Heater = n.Recipe, n.Fill, n.Goods, n.Heater
-	if vat.GivenToday = n.GivenToday; s.vat != "" {
-		vat.Recipe, vat.Fill = book.Recipe, book.Fill
-		for id, m := range book.GivenToday {
-			vat.GivenToday[id] += m
-		}
+	if vat.System = r.sys; s.vat == "" {
+		vat.Recipe, vat.Fill, vat.GivenToday = n.Recipe, n.Fill, map[string]quantity.Mass{}
+	}
+	for id, m := range n.GivenToday {
+		vat.GivenToday[id] += m
+	}
+	if len(n.Goods) > 0 {
+		vat.Goods = n.Goods
+	}
+	if n.Heater > 0 {
+		vat.Heater = n.Heater
 	}
 	if n.Temp != nil {
 		seen.Temp = n.Temp
@@ -156,18 +162,20 @@ func (p *program) seenAt(s seeing, r *reader) (signs.Seen, signs.Vat, error) {
 	if n.Strip != nil {
 		seen.Strip = n.Strip
 	}
-	return seen, vat, nil
+	return seen, vat, worked, nil
 }
 
-// ofBook is a vat as its book leaves it: the newest day, and what of it was read today.
-func (p *program) ofBook(name string, vat signs.Vat, seen signs.Seen) (signs.Vat, signs.Seen, error) {
+// ofBook is a vat as its book leaves it: the newest day, with what was seen and read on it while it is open, and given and
+// tried where that is today;
+// and what worked on all its days.
+func (p *program) ofBook(name string) (signs.Seen, signs.Vat, string, error) {
 	h, err := p.shelf()
 	if err != nil {
-		return vat, seen, err
+		return signs.Seen{}, signs.Vat{}, "", err
 	}
 	all, err := p.survey(h)
 	if err != nil {
-		return vat, seen, err
+		return signs.Seen{}, signs.Vat{}, "", err
 	}
 	var names []string
 	for _, st := range all {
@@ -175,18 +183,26 @@ func (p *program) ofBook(name string, vat signs.Vat, seen signs.Seen) (signs.Vat
 		if !strings.EqualFold(st.vat, name) && !strings.EqualFold(st.name(), name) {
 			continue
 		}
-		head := st.state.Head
-		vat.Recipe, vat.Fill, vat.GivenToday = head.Recipe, head.Setup.Fill, outlook.GivenToday(st.state)
-		vat.HeaterOn, vat.HandsIn = st.state.Vat.Heater, len(st.state.InVat()) > 0
+		var o outlook.Outlook
 		if st.open() {
-			if o := outlook.Of(st.state, st.now); o.Heat.Known != outlook.Unknown {
-				t := quantity.Celsius(math.Round(o.Heat.Now.Celsius()*2) / 2)
-				seen.Temp = &t
-			}
+			o = outlook.Of(st.state, st.now)
 		}
-		return vat, seen, nil
+		seen, vat := outlook.Asked(st.state, o, st.now)
+		if !st.open() { // what was read then speaks of the vat as it was left
+			seen.Signs, seen.PH, seen.Strip = nil, nil, nil
+		}
+		if !st.today() {
+			seen.Tried, vat.GivenToday = nil, map[string]quantity.Mass{}
+		}
+		days, err := h.Days(st.vat)
+		if err != nil {
+			return seen, vat, "", err
+		}
+		past, errs := History(h, st.vat, days)
+		p.warn(errors.Join(errs...))
+		return seen, vat, history.Worked(past), nil
 	}
-	return vat, seen, errors.New("no vat is called " + name + "; there are " + list(names))
+	return signs.Seen{}, signs.Vat{}, "", errors.New("no vat is called " + name + "; there are " + list(names))
 }
 
 func signedOf(causes []signs.Cause) signed {

@@ -10,6 +10,7 @@ import (
 
 	"example.org/vatside/model/cost"
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/history"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/stock"
@@ -39,7 +40,8 @@ type Env struct {
 	ID            string // the day in hand, VAT/DAY; empty on home and setup
 	Tag           string // the piece that the screen was opened for, if for one
 	Home          Home
-	Word          string // the last refusal or answer, until the next key
+	History       history.Vat // all days of the vat in hand, on the screens that ask for them; nil until they are read
+	Word          string      // the last refusal or answer, until the next key
 }
 
 // Day is the day in hand.
@@ -83,6 +85,7 @@ type Vat struct {
 	Fill      string
 	Line      string         // where it stands, in one line
 	Due       []day.Standing // what it waits for
+	Care      []history.Due  // what it wants to be kept alive, the most overdue first, then what comes; nil until it is read
 	Trouble   string         // what was wrong with its file, such as a torn tail set aside
 }
 
@@ -126,6 +129,7 @@ const (
 	AtTable  Place = "timetable"
 	AtDose   Place = "dose"
 	AtSigns  Place = "signs"
+	AtCare   Place = "care"
 	AtBench  Place = "bench" // after the dips
 	AtAid    Place = "aid"
 

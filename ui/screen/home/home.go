@@ -2,6 +2,7 @@
 package home
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
@@ -9,6 +10,7 @@ import (
 	"github.com/charmbracelet/x/ansi"
 
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/history"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/style"
 	"example.org/vatside/ui/widget"
@@ -77,6 +79,11 @@ func (h home) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Requ
 			return h, []screen.Request{screen.Say{Word: "no day of this vat is in the book yet"}}
 		}
 		return h, []screen.Request{screen.Go{To: screen.AtLog, Day: id(vats[at])}}
+	case k.Rune == 'c':
+		if vats[at].Day == "" {
+			return h, []screen.Request{screen.Say{Word: "no day of this vat is in the book yet"}}
+		}
+		return h, []screen.Request{screen.Go{To: screen.AtCare, Day: id(vats[at])}}
 	case k.Done() && vats[at].Open:
 		return h, []screen.Request{screen.Go{To: screen.AtDay, Day: id(vats[at])}}
 	case k.Done():
@@ -153,10 +160,11 @@ func unsaid(about []string, list []widget.Choice, at, columns int) []string {
 	for _, c := range list {
 		wide = max(wide, ansi.StringWidth(c.Text))
 	}
-	if len(about) == 0 || about[0] != list[at].Aside || wide+ansi.StringWidth(about[0])+5 > columns {
+	aside := list[at].Aside
+	if wide+ansi.StringWidth(aside)+5 > columns {
 		return about
 	}
-	return about[1:]
+	return slices.DeleteFunc(about, func(line string) bool { return line == aside })
 }
 
 // choices are the vats as a list: the name, and what matters most of it.
@@ -176,13 +184,33 @@ func choices(vats []screen.Vat, env screen.Env) []widget.Choice {
 		aside := v.Line
 		if now, ok := live(v, env); ok {
 			aside = now
-		} else if len(v.Due) > 0 && !v.Open {
-			aside = due(v.Due[0], env)
+		} else if !v.Open {
+			aside = aim(v, env)
 		}
 		list = append(list, widget.Choice{Text: text, Aside: aside})
 	}
 	return list
 }
+
+// aim is what matters most of a vat that is left to itself: what is overdue, what it waits for, what comes next.
+func aim(v screen.Vat, env screen.Env) string {
+	d, is := wants(v)
+	switch {
+	case is && (d.Overdue() || len(v.Due) == 0):
+		return care(d, v, env)
+	case len(v.Due) > 0:
+		return due(v.Due[0], env)
+	}
+	for _, d := range v.Care {
+		if d.ID != history.Wait {
+			return care(d, v, env)
+		}
+	}
+	return v.Line
+}
+
+// saidOfCare is how much of what a vat wants is said on home; its own screen has the rest.
+const saidOfCare = 3
 
 // about is all that is to be said of the chosen vat.
 func (h home) about(v screen.Vat, env screen.Env) []string {
@@ -194,6 +222,14 @@ func (h home) about(v screen.Vat, env screen.Env) []string {
 	}
 	for _, d := range v.Due {
 		lines = append(lines, due(d, env))
+	}
+	said, next := 0, false
+	for _, d := range v.Care {
+		if d.ID == history.Wait || next || said == saidOfCare {
+			continue
+		}
+		said, next = said+1, d.Coming
+		lines = append(lines, care(d, v, env))
 	}
 	if v.Elsewhere {
 		lines = append(lines, "open in another program: to look at only")
@@ -286,7 +322,7 @@ func (h home) Keys(env screen.Env) []key.Binding {
 		does = "go on"
 	}
 	return []key.Binding{
-		bind("space", does, " ", "enter", "pgdown"), bind("n", "new vat", "n"), bind("l", "log", "l"), bind("q", "quit", "q"),
+		bind("space", does, " ", "enter", "pgdown"), bind("n", "new vat", "n"), bind("c", "what it wants", "c"), bind("l", "log", "l"), bind("q", "quit", "q"),
 		bind("b", "before the day", "b"), bind("p", "powders", "p"), bind("s", "settings", "s"),
 		bind("m", "what it cost", "m"), bind("x", "end the vat", "x"), bind("1–9", "which vat", "1", "2", "3", "4", "5", "6", "7", "8", "9"), bind("↑ ↓", "choose", "up", "down", "pgup"),
 	}

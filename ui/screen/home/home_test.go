@@ -6,6 +6,8 @@ import (
 	"time"
 
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/history"
+	"example.org/vatside/model/quantity"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/screentest"
 	"example.org/vatside/ui/style"
@@ -108,5 +110,54 @@ func TestWhatHomeAsksFor(t *testing.T) {
 	}
 	if _, r := screentest.Press(New(none), none, "b"); len(r) != 1 || r[0] != (screen.Go{To: screen.AtPrepare}) {
 		t.Errorf("without a vat b asks for %v", r)
+	}
+}
+
+// What is overdue stands first and says so in words, a wait beside it; c opens what the vat wants.
+func TestCareOnHome(t *testing.T) {
+	care := func(past quantity.Span) []history.Due {
+		return []history.Due{
+			{ID: "look", Do: "Look at it", At: noon.Add(-past.Duration()), Past: past},
+			{ID: "top-up", Do: "Top it up", Amount: 2},
+			{ID: "swatch", Do: "Dip a swatch", At: noon.Add(48 * time.Hour), Past: -quantity.Days(2), Coming: true},
+			{ID: "stir", Do: "Warm and stir it", At: noon.Add(96 * time.Hour), Past: -quantity.Days(4), Coming: true},
+		}
+	}
+	vats := []screen.Vat{
+		{Vat: "a", Name: "a pot", Day: "2026-11-01", Line: "day closed", Care: care(quantity.Hours(2))},
+		{Vat: "b", Name: "b pot", Day: "2026-11-01", Line: "day closed", Care: care(quantity.Days(3))},
+		{Vat: "c", Name: "c pot", Day: "2026-11-01", Line: "day closed", Care: care(quantity.Days(1))[2:]},
+		{Vat: "d", Name: "d pot", Day: "2026-11-01", Line: "day closed", Due: []day.Standing{{Words: "look: is it ready?", At: noon.Add(-30 * time.Hour)}}},
+		{Vat: "e", Name: "e pot", Day: "2026-11-01", Line: "day closed", Rehearsed: true, Care: care(-quantity.Days(200))[:0]},
+		{Vat: "f", Name: "f pot", Day: "2026-11-01", Line: "day 4", Open: true, Care: care(quantity.Days(9))},
+	}
+	for _, size := range screentest.Sizes {
+		e := env(size[0], size[1], vats...)
+		s, _ := screentest.Press(New(e), e, "2")
+		text := screentest.Shown(t, s, e)
+		at := -1
+		for _, row := range []string{"f pot", "b pot", "d pot", "a pot", "c pot", "e pot"} {
+			next := strings.Index(text, row)
+			if next >= 0 && next < at {
+				t.Errorf("%v: %s stands too high:\n%s", size, row, text)
+			}
+			at = max(at, next)
+		}
+		for _, word := range []string{"overdue by 3 days: look at it", "due now: top it up", "next, in 2 days, on 27 Nov: dip a swatch", "due now: look: is it ready?"} {
+			if !strings.Contains(text, word) {
+				t.Errorf("%v: no %q in\n%s", size, word, text)
+			}
+		}
+		if strings.Contains(text, "warm and stir") || strings.Count(text, "overdue by 3 days") != 1 || size[1] > 20 && !strings.Contains(text, "e pot") {
+			t.Errorf("%v: too much is said:\n%s", size, text)
+		}
+		if _, r := screentest.Press(s, e, "c"); len(r) != 1 || r[0] != (screen.Go{To: screen.AtCare, Day: "b/2026-11-01"}) {
+			t.Errorf("c asks for %v", r)
+		}
+	}
+	// A rehearsed vat goes by its own clock.
+	old := screen.Vat{Vat: "r", Rehearsed: true, Care: []history.Due{{ID: "look", Do: "Look at it", At: noon.AddDate(-1, 0, 3), Past: -quantity.Days(3), Coming: true}}}
+	if got := aim(old, env(80, 24)); !strings.HasPrefix(got, "next, in 3 days, on 28 Nov") {
+		t.Errorf("%q", got)
 	}
 }

@@ -7,15 +7,23 @@ import (
 	"time"
 
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/history"
 	"example.org/vatside/ui/screen"
 )
 
-// ordered is the vats as they are listed: open days, then those that wait for the dyer, what is due first on top.
+// ordered is the vats as they are listed: open days, then those that are overdue, the latest on top, then those that wait
+// for a time, the first of them on top.
 func ordered(env screen.Env) []screen.Vat {
 	vats := slices.Clone(env.Home.Vats)
 	slices.SortStableFunc(vats, func(a, b screen.Vat) int {
-		if c := cmp.Compare(rank(a), rank(b)); c != 0 {
+		ra, rb := rank(a, env.Now), rank(b, env.Now)
+		if c := cmp.Compare(ra, rb); c != 0 {
 			return c
+		}
+		if ra == isDue {
+			if c := cmp.Compare(late(b, env.Now), late(a, env.Now)); c != 0 {
+				return c
+			}
 		}
 		if c := first(a).Compare(first(b)); c != 0 {
 			return c
@@ -25,17 +33,70 @@ func ordered(env screen.Env) []screen.Vat {
 	return vats
 }
 
-// rank is 0 for an open day, 1 for a time that is waited for, 2 for something without a time, 3 for nothing.
-func rank(v screen.Vat) int {
+// The ranks of vats.
+const (
+	isOpen   = iota // its day is open
+	isDue           // something is due, by the clock or by its state
+	waits           // a time is waited for
+	timeless        // something is, without a time
+	rests           // nothing
+)
+
+func rank(v screen.Vat, now time.Time) int {
+	_, due := wants(v)
+	at := first(v)
 	switch {
 	case v.Open:
-		return 0
-	case !first(v).IsZero():
-		return 1
+		return isOpen
+	case due || !at.IsZero() && !at.After(now):
+		return isDue
+	case !at.IsZero():
+		return waits
 	case len(v.Due) > 0:
-		return 2
+		return timeless
 	}
-	return 3
+	return rests
+}
+
+// wants is the most pressing care that a vat wants now; false where none is due. A wait is told by itself.
+func wants(v screen.Vat) (history.Due, bool) {
+	for _, d := range v.Care {
+		if !d.Coming && d.ID != history.Wait {
+			return d, true
+		}
+	}
+	return history.Due{}, false
+}
+
+// late is by how much the most pressing thing of a vat is past.
+func late(v screen.Vat, now time.Time) time.Duration {
+	d, _ := wants(v)
+	by := max(0, d.Past.Duration())
+	if at := first(v); !at.IsZero() {
+		by = max(by, now.Sub(at))
+	}
+	return by
+}
+
+// care is one thing that a vat wants, in words: "overdue by 3 days: look at it, and pull a strip"; what comes as "next, tomorrow:
+// look at it".
+func care(d history.Due, v screen.Vat, env screen.Env) string {
+	now := env.Now
+	if v.Rehearsed && !d.At.IsZero() { // it has a clock of its own
+		now = d.At.Add(d.Past.Duration())
+	}
+	what := d.Do // how much it is, its own screen says, which knows the whole book
+	if what != "" {
+		what = strings.ToLower(what[:1]) + what[1:]
+	}
+	when := d.When(now)
+	switch {
+	case !d.Coming:
+		return when + ": " + what
+	case when != "":
+		return "next, " + when + ": " + what
+	}
+	return "when it suits: " + what
 }
 
 // first is the earliest time that a vat waits for.

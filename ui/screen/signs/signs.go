@@ -9,6 +9,7 @@ import (
 	"github.com/charmbracelet/bubbles/key"
 
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/history"
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/signs"
 	"example.org/vatside/ui/engine"
@@ -36,11 +37,23 @@ type Screen struct {
 	strip    screen.Strip
 	answered time.Time
 	to       string
+	memo     *screen.Memo[told, string]
+}
+
+// told is what the word on what worked here goes by.
+type told struct {
+	id           string
+	days, events int
+}
+
+// worked says what worked at this vat; empty while its book is not read.
+func (s Screen) worked(v engine.View, env screen.Env) string {
+	return s.memo.Of(told{v.ID, len(env.History), len(v.State.Log)}, func() string { return history.Worked(env.History) })
 }
 
 // New begins with what was seen since something was last done.
 func New(env screen.Env) screen.Screen {
-	s := Screen{}
+	s := Screen{memo: &screen.Memo[told, string]{}}
 	if v, ok := env.Day(); ok {
 		for _, sign := range v.State.Seen() {
 			s.seen = append(s.seen, sign.ID)

@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/history"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/recipes"
 	"example.org/vatside/ui/engine"
@@ -172,6 +173,27 @@ func TestEveryPageFits(t *testing.T) {
 				}
 				screentest.Shown(t, v.scr, v.env())
 			}
+		}
+	}
+}
+
+// What worked at this vat opens the answer, as soon as its book is read.
+func TestWhatWorkedHereOpensTheAnswer(t *testing.T) {
+	strip := func(seconds float64) day.StripTest { return day.StripTest{Stayed: quantity.Seconds(seconds)} }
+	before := living(t, "soda", strip(12), day.PowderAdded{Powder: "reducer", Material: "sodium dithionite", Mass: 30}, strip(44))
+	for _, size := range screentest.Sizes {
+		v := living(t, "soda", day.SignSeen{Sign: "grass-green"})
+		v.w, v.h = size[0], size[1]
+		e := v.env()
+		scr, _ := screentest.Press(signs.New(e), e, "space")
+		if text := screentest.Shown(t, scr, e); strings.Contains(text, "orked here") {
+			t.Errorf("%v: its book is not read, and this worked:\n%s", size, text)
+		}
+		e.History = history.Vat{{Name: "d0", State: before.s}, {Name: "d", State: v.s}}
+		text := screentest.Shown(t, scr, e)
+		at, cause := strings.Index(text, "Worked here: the last time 0.5 g/L"), strings.Index(text, "Most likely")
+		if at < 0 && (cause >= 0 || size[1] > 20) || cause >= 0 && cause < at { // in the smallest the caution takes the room of both
+			t.Errorf("%v: it does not open the answer:\n%s", size, text)
 		}
 	}
 }

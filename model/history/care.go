@@ -1,0 +1,396 @@
+package history
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+	"time"
+
+	"example.org/vatside/model/day"
+	"example.org/vatside/model/outlook"
+	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/recipe"
+	"example.org/vatside/model/signs"
+)
+
+// Wait is the ID of a wait of the open step, which day.Between tells of too.
+const Wait = "wait"
+
+// Due is one thing that a vat wants, now or later.
+type Due struct {
+	ID       string          // stable: those of signs.Care, and wait, feed-indigo, winter
+	Do       string          // a verb and its object
+	Amount   quantity.Volume // of water, for a topping up; else 0
+	How, Why string
+	Evidence string
+	At       time.Time     // when it is or was due; zero where the clock does not say
+	Past     quantity.Span // by how much it is past At; below 0 still to come; 0 without At
+	Coming   bool          // it is not due yet
+}
+
+// Overdue tells whether it is late by a day or more.
+func (d Due) Overdue() bool { return !d.Coming && d.Past >= quantity.Days(1) }
+
+// Words are what to do in the units of a system: "Top it up, 2.1 L".
+func (d Due) Words(sys quantity.System) string {
+	if d.Amount > 0 {
+		return d.Do + ", " + d.Amount.Format(sys)
+	}
+	return d.Do
+}
+
+// When says it in words: "overdue by 3 days", "due now", "tomorrow", "in 5 days, on 2 Dec". Empty for what has no time and
+// is not due yet.
+func (d Due) When(now time.Time) string {
+	switch {
+	case d.Overdue():
+		return "overdue by " + counted(int(d.Past/quantity.Days(1)), "day")
+	case !d.Coming:
+		return "due now"
+	case d.At.IsZero():
+		return ""
+	}
+	at := d.At.In(now.Location())
+	noon := func(t time.Time) time.Time { return time.Date(t.Year(), t.Month(), t.Day(), 12, 0, 0, 0, time.UTC) }
+	switch days := int(noon(at).Sub(noon(now)).Hours() / 24); {
+	case days <= 0:
+		return "today " + day.Clock(at)
+	case days == 1:
+		return "tomorrow"
+	default:
+		return fmt.Sprintf("in %d days, on %s", days, at.Format("2 Jan"))
+	}
+}
+
+// How long nothing happens at a vat before it is asked what shall become of it, and before it is taken to stand unused: the
+// calls of the clock then end. From memory.
+const (
+	restSoon = 21 * 24 * time.Hour
+	restLong = 42 * 24 * time.Hour
+)
+
+// settledIn is after how long a sugar vat is looked at weekly. C: "once it is settled"; the three weeks are from memory.
+const settledIn, settledEvery = 21 * 24 * time.Hour, 7 * 24 * time.Hour
+
+// What calls for care by the state of the vat.
+const (
+	topUpFrom = quantity.Share(0.03) // of the fill has gone. M
+	guessUpTo = quantity.Share(0.2)  // and when more may have gone, the level is read first. M
+	workFor   = 3 * time.Hour        // then it rests. S1
+	loadsMost = 5                    // loads without a strip. S1, 5 to 8
+)
+
+// Since is how long ago each task of the clock was last done, by the ids of signs.Care; a task that was never done is not
+// in it.
+func Since(v Vat, now time.Time) map[string]quantity.Span {
+	at := map[string]time.Time{}
+	v.each(func(d Day, e day.Event) {
+		did := func(ids ...string) {
+			for _, id := range ids {
+				at[id] = e.At
+			}
+		}
+		switch b := e.Body.(type) {
+		case day.StripTest, day.Rechecked:
+			did("look")
+		case day.SignSeen:
+			did("look")
+			if sign, ok := b.Known(); ok && sign.Group == signs.GroupSwatch {
+				did("swatch")
+			}
+		case day.VatJudged:
+			if b.Of == "" {
+				did("look")
+			}
+		case day.Reading:
+			if b.Of != "" {
+				return
+			}
+			if b.PH != nil {
+				did("look")
+			}
+			if b.Temp != nil && *b.Temp >= d.State.Head.Recipe.Liquor.Low {
+				did("warm")
+			}
+		case day.SwatchJudged:
+			did("swatch")
+		case day.Stirred:
+			did("stir")
+		case day.Fed:
+			if roleOf(d.State.Head.Recipe, b.Powder, b.Material) == recipe.Food {
+				did("feed")
+			}
+		case day.PowderAdded:
+			if roleOf(d.State.Head.Recipe, b.Powder, b.Material) == recipe.Food {
+				did("feed")
+			}
+		case day.HeaterOn:
+			did("warm")
+		case day.StepDone:
+			if b.Do == string(recipe.Warm) {
+				did("warm")
+			}
+		}
+	})
+	out := map[string]quantity.Span{}
+	for id, t := range at {
+		out[id] = quantity.Span(max(0, now.Sub(t)))
+	}
+	return out
+}
+
+// Resting tells since when a vat rests: the dyer said so as its last day closed, or in a note on it ("for the winter"), or nothing was done
+// to it for six weeks. said is whether the dyer said so.
+func Resting(v Vat, now time.Time) (since time.Time, said, rests bool) {
+	last, ok := v.Last()
+	if _, built := v.Built(); !ok || !built || !last.State.Closed || last.State.Ended {
+		return time.Time{}, false, false
+	}
+	for _, e := range last.State.Told() {
+		switch b := e.Body.(type) {
+		case day.Note:
+			said = said || winter(b.Text)
+		case day.Closed:
+			said = said || winter(b.Why)
+		}
+	}
+	return last.State.At, said, said || now.Sub(last.State.At) >= restLong
+}
+
+// winter tells whether words say that the vat rests: "winter" alone, "for the winter", "overwinter"; not "the winter scarves".
+func winter(words string) bool {
+	words = strings.ToLower(strings.Trim(words, " .!"))
+	return words == "winter" || strings.HasSuffix(words, "for winter") || strings.Contains(words, "for the winter") || strings.Contains(words, "overwinter")
+}
+
+// Care is what a vat wants at an instant: what is due, the most overdue first, then what comes next, the soonest first. By
+// the clock as signs.DueCare has it, and by how it stands. A vat that is still to be built, or led to its end, has only the
+// waits of its open step; a resting one only its revival; an ended one nothing.
+func Care(v Vat, now time.Time) []Due {
+	last, ok := v.Last()
+	if !ok || last.State.Ended {
+		return nil
+	}
+	var out []Due
+	for _, w := range day.Between(last.State, now) {
+		d := Due{ID: Wait, Do: upper(w.Words), At: w.At}
+		if strings.HasSuffix(w.Words, "is it ready?") {
+			d.Do = "See if it is ready"
+		}
+		if !w.At.IsZero() {
+			d.Past = quantity.Span(now.Sub(w.At))
+			d.Coming = d.Past < 0
+		}
+		out = append(out, d)
+	}
+	built, is := v.Built()
+	if is && !last.State.Head.Setup.Ending {
+		if since, said, rests := Resting(v, now); rests {
+			out = append(out, revival(last.State, since, said))
+		} else {
+			out = append(out, byClock(v, built, now)...)
+			out = append(out, byState(v, now)...)
+		}
+	}
+	slices.SortStableFunc(out, func(a, b Due) int {
+		if a.Coming != b.Coming {
+			if b.Coming {
+				return -1
+			}
+			return 1
+		}
+		if a.Coming && a.At.IsZero() != b.At.IsZero() { // what has a date comes before what has none
+			if b.At.IsZero() {
+				return -1
+			}
+			return 1
+		}
+		return cmp.Compare(b.Past, a.Past)
+	})
+	return out
+}
+
+// doing is a task of signs.Care as a verb and its object.
+var doing = map[string]string{
+	"look": "Look at it", "swatch": "Dip a swatch", "stir": "Warm and stir it", "feed": "See if it wants bran",
+	"warm": "Warm it through", "evening": "Do the evening round", "top-up": "Top it up", "rest": "Rest it for 1 h", "strip": "Pull a strip", "decant": "Decant it",
+	"revive": "Revive it",
+}
+
+func due(t signs.CareTask) Due {
+	return Due{ID: t.ID, Do: doing[t.ID], How: t.What, Why: t.Why, Evidence: t.Evidence}
+}
+
+// byClock are the tasks of the clock, those due and the next ones.
+func byClock(v Vat, built, now time.Time) []Due {
+	last, _ := v.Last()
+	f := last.State.Head.Recipe.Family
+	age := quantity.Span(max(0, now.Sub(built)))
+	since := Since(v, now)
+	settled := f == recipe.SugarLime && age > quantity.Span(settledIn)
+	has := map[string]bool{}
+	var out []Due
+	put := func(t signs.CareTask, past quantity.Span) {
+		d := due(t)
+		d.Past, d.Coming, d.At = past, past < 0, now.Add(-past.Duration())
+		has[t.ID] = true
+		out = append(out, d)
+	}
+	ago := func(id string) quantity.Span {
+		if s, ok := since[id]; ok {
+			return s
+		}
+		return age
+	}
+	if settled {
+		for _, t := range signs.Care(f) {
+			if t.ID == "look" {
+				put(t, ago("look")-quantity.Span(settledEvery))
+			}
+		}
+	}
+	for _, d := range signs.DueCare(f, age, since) {
+		if !has[d.ID] {
+			put(d.CareTask, d.Past)
+		}
+	}
+	for _, t := range signs.Care(f) {
+		if t.Every > 0 && !has[t.ID] {
+			put(t, ago(t.ID)-t.Every)
+		}
+	}
+	return out
+}
+
+// byState are the tasks that the vat's state brings about.
+func byState(v Vat, now time.Time) []Due {
+	last, _ := v.Last()
+	s := last.State
+	sys, fill := s.Head.Setup.System(), s.Head.Setup.Fill
+	tasks := map[string]signs.CareTask{}
+	for _, t := range signs.Care(s.Head.Recipe.Family) {
+		if t.Every == 0 {
+			tasks[t.ID] = t
+		}
+	}
+	var out []Due
+	put := func(id string, change func(*Due)) {
+		if t, ok := tasks[id]; ok {
+			d := due(t)
+			change(&d)
+			out = append(out, d)
+		}
+	}
+	stand := Stand(v, now)
+	if l := stand.Level; l.Lost.Likely >= quantity.Volume(topUpFrom)*fill {
+		put("top-up", func(d *Due) {
+			d.Amount = twoFigures(l.Lost.Likely)
+			if l.Known != outlook.Measured && l.Lost.High > quantity.Volume(guessUpTo)*fill {
+				d.Do, d.Amount, d.How = "Read how full it is", 0, "then top it up: "+d.How
+			}
+			if d.Why = "read at the vat"; l.Known != outlook.Measured {
+				d.Why = fmt.Sprintf("%s to %s have gone to the air and with goods since %s, by reckoning: go by the level", twoFigures(l.Lost.Low).Format(sys),
+					twoFigures(l.Lost.High).Format(sys), l.Since.Format("2 Jan"))
+			}
+		})
+	}
+	if f := stand.Feeding; f.Now || f.Soon {
+		d := Due{ID: "feed-indigo", Do: "Feed it indigo", How: f.Sentence, Why: "the blues come out paler than they did", Evidence: "C", Coming: !f.Now}
+		if d.Coming {
+			d.Do = "Feed it indigo soon"
+		}
+		out = append(out, d)
+	}
+	if g := stand.Sludge; g.Deep {
+		put("decant", func(d *Due) {
+			if g.Known != outlook.Measured {
+				d.Why = fmt.Sprintf("about %s of sediment in %s by the powders it was given, from memory: measure it; %s", g.Height.Format(sys), g.Depth.Format(sys), d.Why)
+			}
+		})
+	}
+	if s.Closed {
+		if quiet := now.Sub(s.At); quiet >= restSoon {
+			out = append(out, Due{ID: "winter", Do: "Rest it, or end it", How: "lid on, and write winter as you close its next day: then nothing calls you. " + survives(s.Head.Recipe.Family),
+				Why: "nothing was done to it for " + counted(int(quiet/(24*time.Hour)), "day"), Evidence: "M", Coming: true})
+		}
+		return out
+	}
+	if !s.Vat.Work.IsZero() && s.LiveAny() && s.RestUntil.IsZero() {
+		put("rest", func(d *Due) {
+			d.At = s.Vat.Work.Add(workFor)
+			d.Past = quantity.Span(now.Sub(d.At))
+			d.Coming = d.Past < 0
+		})
+	}
+	loads, dips := loadsSinceStrip(s)
+	if loads >= loadsMost && s.LiveAny() {
+		put("strip", func(d *Due) { d.Why = counted(loads, "load") + " since the last strip: " + d.Why })
+	}
+	if dips > 0 && !s.LiveAny() {
+		put("evening", func(*Due) {})
+	}
+	return out
+}
+
+// loadsSinceStrip counts the dips of an open day: since the last strip, and all.
+func loadsSinceStrip(s day.State) (since, all int) {
+	for _, e := range s.Told() {
+		switch e.Body.(type) {
+		case day.DipBegun:
+			since, all = since+1, all+1
+		case day.StripTest:
+			since = 0
+		}
+	}
+	return since, all
+}
+
+// survives is what cold does to a family.
+func survives(f recipe.Family) string {
+	switch f {
+	case recipe.SugarLime, recipe.IronLime:
+		return "It survives cold"
+	case recipe.Ferment:
+		return "Cold may kill a ferment: keep it warm each 8 to 10 days, or end it"
+	}
+	return "Its reducer is gone by then: it wants alkali and reducer by its signs, or an end"
+}
+
+// revival is what a resting vat waits for.
+func revival(s day.State, since time.Time, said bool) Due {
+	d := Due{ID: "revive", Do: doing["revive"], Coming: said}
+	d.How, d.Why, d.Evidence = "warm it to its aim, stir, let it settle; look at it; then one dose at a time by its signs; a test dip", survives(s.Head.Recipe.Family), "M"
+	for _, t := range signs.Care(s.Head.Recipe.Family) {
+		if t.ID == "revive" {
+			d.How, d.Why, d.Evidence = t.What, t.Why, t.Evidence
+		}
+	}
+	if said {
+		d.Why = "it rests since " + since.Format("2 Jan") + ": before it dyes again"
+		return d
+	}
+	d.Why = "nothing was done to it since " + since.Format("2 Jan") + "; or let it rest for the winter, or end it: " + lower(d.Why)
+	return d
+}
+
+func counted(n int, what string) string {
+	if n == 1 {
+		return "1 " + what
+	}
+	return fmt.Sprintf("%d %ss", n, what)
+}
+
+func upper(s string) string {
+	if s == "" {
+		return s
+	}
+	return strings.ToUpper(s[:1]) + s[1:]
+}
+
+func lower(s string) string {
+	if s == "" {
+		return s
+	}
+	return strings.ToLower(s[:1]) + s[1:]
+}

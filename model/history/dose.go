@@ -1,0 +1,133 @@
+package history
+
+import (
+	"fmt"
+	"time"
+
+	"example.org/vatside/model/day"
+	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/recipe"
+	"example.org/vatside/model/signs"
+)
+
+// How long a strip speaks of a dose. From memory.
+const (
+	stripBefore = 4 * time.Hour  // the vat was still so when the dose went in
+	stripAfter  = 24 * time.Hour // and what is seen later has other causes
+	oneDose     = 2 * time.Hour  // lots of a powder so near to one another, with no strip between, are one dose
+)
+
+// dosing is a dose that is still to be looked at.
+type dosing struct {
+	signs.Episode
+	role recipe.Role
+	at   time.Time // the first lot
+	last time.Time
+}
+
+// Episodes are all doses of a vat beyond its build, the oldest first, with the strips before and after each: what was given
+// as a treatment, as a dose or as food; lots close together are one dose. Doses of other powders between the same strips
+// keep theirs unpulled where a reducer was among them, since a strip tells of the reducer, and so does indigo, which is no
+// remedy. Figures are grams of powder in a litre of the whole fill.
+func Episodes(v Vat) []signs.Episode {
+	var out []dosing
+	waits := 0 // those from here on have no strip after them yet
+	var strip struct {
+		at     time.Time
+		stayed quantity.Span
+	}
+	give := func(d Day, at time.Time, powder, material string, m quantity.Mass) {
+		s := d.State
+		fill := s.Head.Setup.Fill
+		if fill <= 0 || m <= 0 {
+			return
+		}
+		for i := len(out) - 1; i >= waits; i-- {
+			if out[i].Powder == powder && at.Sub(out[i].last) <= oneDose {
+				out[i].PerLitre += m.Per(fill)
+				out[i].last = at
+				return
+			}
+		}
+		e := dosing{signs.Episode{Powder: powder, Material: material, PerLitre: m.Per(fill), Before: -1, After: -1}, roleOf(s.Head.Recipe, powder, material), at, at}
+		if !strip.at.IsZero() && at.Sub(strip.at) <= stripBefore {
+			e.Before = strip.stayed
+		}
+		out = append(out, e)
+	}
+	v.each(func(d Day, e day.Event) {
+		switch b := e.Body.(type) {
+		case day.PowderAdded:
+			if b.Step == 0 && b.Into == "" {
+				give(d, e.At, b.Powder, b.Material, b.Mass)
+			}
+		case day.Fed:
+			give(d, e.At, b.Powder, b.Material, b.Mass)
+		case day.StripTest:
+			strip.at, strip.stayed = e.At, b.Stayed
+			reducer := false
+			for _, g := range out[waits:] {
+				reducer = reducer || g.role == recipe.Reducer
+			}
+			for i := waits; i < len(out); i++ {
+				g := &out[i]
+				if g.role == recipe.Indigo || reducer && g.role != recipe.Reducer {
+					g.Before = -1
+				} else if e.At.Sub(g.last) <= stripAfter {
+					g.After, g.Took = b.Stayed, quantity.Span(e.At.Sub(g.at))
+				}
+			}
+			waits = len(out)
+		}
+	})
+	list := make([]signs.Episode, len(out))
+	for i, g := range out {
+		list[i] = g.Episode
+	}
+	return list
+}
+
+// treated is how the treatments of one cause went.
+type treated struct {
+	cause, do string
+	of, good  int
+}
+
+// Worked says what worked at this vat: what the last like doses did to its strips, else how the newest treatment was
+// judged at its recheck, with those of the same cause before it. Empty where nothing is known.
+func Worked(v Vat) string {
+	if s := signs.Worked(Episodes(v)); s != "" {
+		return s
+	}
+	var newest *treated
+	all := map[string]*treated{}
+	do := ""
+	v.each(func(_ Day, e day.Event) {
+		switch b := e.Body.(type) {
+		case day.Treated:
+			do = b.Do
+		case day.Rechecked:
+			t := all[b.Cause]
+			if t == nil {
+				t = &treated{cause: b.Cause}
+				all[b.Cause] = t
+			}
+			t.of++
+			if t.do = do; b.Answer == signs.Better.String() {
+				t.good++
+			}
+			newest = t
+		}
+	})
+	if newest == nil || newest.do == "" {
+		return ""
+	}
+	cause := signs.NameOf(newest.cause)
+	switch {
+	case newest.of == 1 && newest.good == 1:
+		return fmt.Sprintf("the last time (%s) this made it better: %s", cause, newest.do)
+	case newest.of == 1:
+		return fmt.Sprintf("the last time (%s) this made it no better: %s", cause, newest.do)
+	}
+	return fmt.Sprintf("%s: treated %d times here, better after %d of them; the last time: %s", cause, newest.of, newest.good, newest.do)
+}

@@ -1,0 +1,102 @@
+package history
+
+import (
+	"fmt"
+	"math"
+	"strings"
+	"time"
+
+	"example.org/vatside/model/day"
+	"example.org/vatside/model/outlook"
+	"example.org/vatside/model/quantity"
+)
+
+// Fact is one thing that is known of a vat, in words.
+type Fact struct{ Name, Words string }
+
+// enough are the depths for which it is said how much goods the indigo is enough.
+var enough = []string{"pale", "mid", "dark"}
+
+// Facts say how the vat stands, each with the mark of how it is known: what is left of the indigo and for how much goods,
+// the level, the sediment, the last readings. What is not known is left out.
+func (s Standing) Facts(now time.Time, sys quantity.System) []Fact {
+	var out []Fact
+	put := func(name, words string) {
+		if words != "" {
+			out = append(out, Fact{name, words})
+		}
+	}
+	if i := s.Indigo; i.Known != outlook.Unknown {
+		words := fmt.Sprintf("%s left %s", i.Left.Likely.Format(sys), i.Known.Mark())
+		if s.In > 0 {
+			words += fmt.Sprintf(", %.0f %% of what can be used is gone", s.Used.Percent())
+		}
+		put("indigo", words)
+		var goods []string
+		for _, name := range enough {
+			for _, c := range i.Capacity {
+				if c.Depth.Name == name && c.KgLeft.Likely > 0 {
+					goods = append(goods, twoFigures(c.KgLeft.Likely).Format(sys)+" "+name)
+				}
+			}
+		}
+		if len(goods) > 0 {
+			put("enough for", strings.Join(goods, ", or ")+" "+outlook.Guessed.Mark())
+		}
+	}
+	if l := s.Level; l.Known != outlook.Unknown {
+		words := "full " + l.Known.Mark()
+		if l.Lost.Likely >= quantity.Litres(0.1) {
+			words = fmt.Sprintf("%s under full %s", l.Lost.Likely.Format(sys), l.Known.Mark())
+			if l.Known != outlook.Measured {
+				words = fmt.Sprintf("%s to %s under full %s", twoFigures(l.Lost.Low).Format(sys), twoFigures(l.Lost.High).Format(sys), l.Known.Mark())
+			}
+		}
+		put("level", words)
+	}
+	if g := s.Sludge; g.Known != outlook.Unknown {
+		words := "above a third of the depth"
+		if g.Height > 0 {
+			words = fmt.Sprintf("%s of %s", g.Height.Format(sys), g.Depth.Format(sys))
+			if g.Deep {
+				words += ", above a third"
+			}
+		}
+		put("sediment", words+" "+g.Known.Mark())
+	}
+	if t := s.Temp; t.Known != outlook.Unknown {
+		put("warmth", t.Temp.Format(sys)+" "+t.Known.Mark()+", "+ago(t.At, now))
+	}
+	if p := s.PH; p.Known != outlook.Unknown {
+		put("pH", fmt.Sprintf("%.1f %s, %s", float64(p.PH), p.Known.Mark(), ago(p.At, now)))
+	}
+	if t := s.Strip; t.Known != outlook.Unknown {
+		put("strip", t.Stayed.String()+" "+t.Known.Mark()+", "+ago(t.At, now))
+	}
+	return out
+}
+
+// twoFigures is a quantity to two figures: more is not known.
+func twoFigures[T ~float64](v T) T {
+	if !(v > 0) {
+		return 0
+	}
+	step := T(math.Pow(10, math.Floor(math.Log10(float64(v)))-1))
+	return T(math.Round(float64(v/step))) * step
+}
+
+// ago is when something was read: "at 9:12", "yesterday", "on 3 May".
+func ago(at, now time.Time) string {
+	at = at.In(now.Location())
+	noon := func(t time.Time) time.Time { return time.Date(t.Year(), t.Month(), t.Day(), 12, 0, 0, 0, time.UTC) }
+	switch int(noon(now).Sub(noon(at)).Hours() / 24) {
+	case 0:
+		return "at " + day.Clock(at)
+	case 1:
+		return "yesterday"
+	}
+	if at.Year() != now.Year() {
+		return "on " + at.Format("2 Jan 2006")
+	}
+	return "on " + at.Format("2 Jan")
+}

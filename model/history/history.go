@@ -1,0 +1,135 @@
+// Package history is a vat over all its days: what was read of it, what its doses did, how it is kept alive, what it took
+// and gave. It reads the days as they are in the book and reckons with model/outlook; nothing of it stands in a book.
+package history
+
+import (
+	"time"
+
+	"example.org/vatside/model/day"
+	"example.org/vatside/model/outlook"
+	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/recipe"
+)
+
+// Day is one day of a vat, by its name in the book.
+type Day struct {
+	Name  string
+	State day.State
+}
+
+// Vat is a vat's days, the oldest first. It may lack the oldest: then what is said of its life holds from the first it has.
+type Vat []Day
+
+// Last is the newest day; false for a vat of no days.
+func (v Vat) Last() (Day, bool) {
+	if len(v) == 0 {
+		return Day{}, false
+	}
+	return v[len(v)-1], true
+}
+
+// With is the vat with a day as it stands now in the place of the day of that name, or after them all.
+func (v Vat) With(d Day) Vat {
+	out := append(Vat{}, v...)
+	for i := range out {
+		if out[i].Name == d.Name {
+			out[i] = d
+			return out
+		}
+	}
+	return append(out, d)
+}
+
+// Built is when the vat was first judged ready. Of a vat that was built before its first day here it is that day's
+// opening, the latest that it can be. false while it is still to be built.
+func (v Vat) Built() (time.Time, bool) {
+	for i, d := range v {
+		s := d.State
+		if s.Head.Opening.Built {
+			if i == 0 {
+				return s.Opened, true
+			}
+			return v[i-1].State.At, true // it was ready as that day ended
+		}
+		for _, e := range s.Told() {
+			if b, ok := e.Body.(day.VatJudged); ok && b.Ready && b.Of == "" {
+				return e.At, true
+			}
+		}
+		if len(s.Plan) > 0 && s.Step > len(s.Plan) {
+			return s.At, true
+		}
+	}
+	return time.Time{}, false
+}
+
+// each goes through all that happened, the oldest first, corrections followed.
+func (v Vat) each(f func(d Day, e day.Event)) {
+	for _, d := range v {
+		for _, e := range d.State.Told() {
+			f(d, e)
+		}
+	}
+}
+
+// Standing is how a vat stands over its whole life.
+type Standing struct {
+	Indigo  outlook.Indigo // what is left, and for what goods
+	In      quantity.Mass  // pure indigo put in since it was built; 0 where nothing is known of it
+	Used    quantity.Share // of what can be used of it
+	Feeding Feeding
+	Level   Level
+	Sludge  Sludge
+	Temp    Temps
+	PH      PHs
+	Strip   Strips
+}
+
+// Feeding is whether it wants indigo.
+type Feeding struct {
+	Soon, Now bool
+	Sentence  string
+}
+
+// Stand reckons how a vat stands at an instant that is not before its last event. The zero Standing for a vat of no days.
+func Stand(v Vat, now time.Time) Standing {
+	last, ok := v.Last()
+	if !ok {
+		return Standing{}
+	}
+	end := now
+	if last.State.Closed || end.Before(last.State.At) {
+		end = last.State.At
+	}
+	var out Standing
+	out.Indigo = outlook.Of(last.State, end).Indigo
+	out.feeding(v)
+	out.Level = LevelOf(v, now)
+	out.Sludge = SludgeOf(v)
+	p := PointsOf(v)
+	out.Temp, out.PH, out.Strip = lastOf(p.Temps), lastOf(p.PHs), lastOf(p.Strips)
+	return out
+}
+
+func lastOf[T any](list []T) (last T) {
+	if n := len(list); n > 0 {
+		last = list[n-1]
+	}
+	return last
+}
+
+// roleOf is the role of a powder by the recipe of its day; by its material where the recipe does not have it.
+func roleOf(r recipe.Recipe, id, material string) recipe.Role {
+	if p, ok := r.Powder(id); ok {
+		return p.Role
+	}
+	switch (recipe.Powder{Material: material}).Substance() {
+	case recipe.IndigoDye:
+		return recipe.Indigo
+	case recipe.Dithionite, recipe.ThioureaDioxide, recipe.Sulfoxylate, recipe.IronSulfate, recipe.ReducingSugar, recipe.Zinc:
+		return recipe.Reducer
+	case recipe.SodaAsh, recipe.SodaCrystals, recipe.BakingSoda, recipe.Potash, recipe.Lye, recipe.SlakedLime, recipe.Quicklime:
+		return recipe.Alkali
+	}
+	return ""
+}

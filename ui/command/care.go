@@ -1,0 +1,278 @@
+package command
+
+import (
+	"cmp"
+	"errors"
+	"slices"
+	"time"
+
+	"github.com/spf13/cobra"
+
+	"example.org/vatside/model/history"
+	"example.org/vatside/model/outlook"
+	"example.org/vatside/model/quantity"
+	"example.org/vatside/ui/shelf"
+)
+
+func (p *program) careCommand() *cobra.Command {
+	var vat, units string
+	c := &cobra.Command{
+		Use: "care", Short: "What your vats want, now and next: looks, stirs, feeds, top-ups", Args: usage(cobra.NoArgs),
+		Long: "What is due at each vat and since when, what comes next and on which day, what is left of its indigo, how it was last read,\n" +
+			"and what worked there. An ended vat wants nothing, and is left out unless it is named.",
+		Example: "  vatside care\n  vatside care --vat garden-bin --json",
+		RunE: func(c *cobra.Command, _ []string) error {
+			if c.Flags().Changed("vat") && vat == "" {
+				return emptyFlag("--vat")
+			}
+			return p.care(vat, units)
+		},
+	}
+	c.Flags().StringVar(&vat, "vat", "", "one of your vats (else all)")
+	c.Flags().StringVar(&units, "units", "", "metric, us or imperial (else as in the settings)")
+	p.jsonFlag(c)
+	return c
+}
+
+// The keys of care --json. What is not known is null, and so is how it is known.
+type cared struct {
+	Vats []caredVat `json:"vats"`
+}
+
+type caredVat struct {
+	Vat          string         `json:"vat"`
+	Name         string         `json:"name"`
+	Rehearsed    bool           `json:"rehearsed"`
+	At           string         `json:"at"`
+	LastDay      string         `json:"last_day"`
+	DayOpen      bool           `json:"day_open"`
+	Ended        bool           `json:"ended"`
+	RestsSince   *string        `json:"rests_since"`
+	Due          []caredDue     `json:"due"`
+	Next         []caredDue     `json:"next"`
+	IndigoG      *spread        `json:"indigo_g"`
+	IndigoKnown  *string        `json:"indigo_known"`
+	IndigoUsed   *float64       `json:"indigo_used_percent"` // of what can be used of all that was put in
+	Feed         string         `json:"feed"`
+	Capacity     []caredDepth   `json:"capacity"`
+	UnderFullL   *spread        `json:"under_full_l"`
+	LevelKnown   *string        `json:"level_known"`
+	SedimentCM   *float64       `json:"sediment_cm"`
+	SedimentDeep bool           `json:"sediment_deep"`
+	Readings     []caredReading `json:"last_readings"`
+	Worked       string         `json:"worked"`
+}
+
+type caredDue struct {
+	ID       string   `json:"id"`
+	Do       string   `json:"do"`
+	AmountL  *float64 `json:"amount_l"` // of water, for a topping up
+	How      string   `json:"how"`
+	Why      string   `json:"why"`
+	Evidence string   `json:"evidence"`
+	At       *string  `json:"at"`     // null: the clock does not say
+	PastH    *float64 `json:"past_h"` // hours past it; below 0 still to come
+	Overdue  bool     `json:"overdue"`
+	When     string   `json:"when"`
+}
+
+type caredDepth struct {
+	Depth   string `json:"depth"`
+	GoodsKG spread `json:"goods_kg"` // dry
+}
+
+type caredReading struct {
+	What  string  `json:"what"` // temp_c, ph, strip_s
+	Value float64 `json:"value"`
+	At    string  `json:"at"`
+}
+
+// keeping is a vat with its history, at its own present.
+type keeping struct {
+	standing
+	vat  history.Vat
+	dues []history.Due
+}
+
+func (p *program) care(vat, units string) error {
+	sys, err := p.units(units)
+	if err != nil {
+		return err
+	}
+	h, err := p.shelf()
+	if err != nil {
+		return err
+	}
+	if vat != "" {
+		if vat, err = vatNamed(h, vat); err != nil {
+			return err
+		}
+	}
+	all, err := p.survey(h)
+	if err != nil {
+		return err
+	}
+	var list []keeping
+	for _, s := range all {
+		if vat != "" && s.vat != vat || vat == "" && s.state.Ended {
+			continue
+		}
+		k, err := p.keeping(h, s)
+		if err != nil {
+			return err
+		}
+		list = append(list, k)
+	}
+	if vat != "" && len(list) == 0 {
+		return errors.New("no day of vat " + vat + " can be read")
+	}
+	slices.SortStableFunc(list, func(a, b keeping) int { return cmp.Compare(pressure(b.dues), pressure(a.dues)) })
+	if p.json {
+		out := cared{Vats: []caredVat{}}
+		for _, k := range list {
+			out.Vats = append(out.Vats, caredOf(k))
+		}
+		return p.asJSON(out)
+	}
+	switch {
+	case len(all) == 0:
+		p.say("No vat is in the book yet.")
+	case len(list) == 0:
+		p.say("No vat is kept: those of the book have ended.")
+	}
+	for i, k := range list {
+		if i > 0 {
+			p.say("")
+		}
+		p.tellCare(k, sys)
+	}
+	return nil
+}
+
+// keeping reads all days of a vat. A closed day's present is the command's own clock.
+func (p *program) keeping(h shelf.Home, s standing) (keeping, error) {
+	if now := p.Now(); !s.open() && !s.state.Head.Rehearsed && now.After(s.state.At) {
+		s.now = now
+	}
+	names, err := h.Days(s.vat)
+	if err != nil {
+		return keeping{}, err
+	}
+	past, errs := History(h, s.vat, names)
+	p.warn(errors.Join(errs...))
+	return keeping{s, past, history.Care(past, s.now)}, nil
+}
+
+// pressure orders vats: by how far the most overdue of what they want is past; far below 0 where nothing is due.
+func pressure(list []history.Due) quantity.Span {
+	if len(list) == 0 || list[0].Coming {
+		return -1
+	}
+	return max(0, list[0].Past)
+}
+
+func (p *program) tellCare(k keeping, sys quantity.System) {
+	p.say("%s%s", k.name(), k.tag())
+	due := 0
+	line := func(d history.Due) {
+		when := d.When(k.now)
+		if when != "" {
+			when = ", " + when
+		}
+		words := d.Words(sys) + when
+		if d.How != "" {
+			words += ": " + d.How
+		}
+		if d.Why != "" {
+			words += " (" + d.Why + ")"
+		}
+		p.fold("  ", "    ", words)
+	}
+	for _, d := range k.dues {
+		if !d.Coming {
+			due++
+			line(d)
+		}
+	}
+	switch {
+	case k.state.Ended:
+		p.say("  The vat has ended.")
+	case due == 0:
+		p.say("  Nothing is due.")
+	}
+	head := "  Next: "
+	for _, d := range k.dues {
+		if d.Coming {
+			when := d.When(k.now)
+			if when != "" {
+				when = ", " + when
+			}
+			words := d.Words(sys) + when
+			if d.ID == "revive" || d.ID == "winter" {
+				words += ": " + d.How + " (" + d.Why + ")"
+			}
+			p.fold(head, "    ", words)
+			head = "        "
+		}
+	}
+	if !k.state.Ended {
+		for _, f := range history.Stand(k.vat, k.now).Facts(k.now, sys) {
+			p.fold("  "+f.Name+": ", "    ", f.Words)
+		}
+	}
+	if worked := history.Worked(k.vat); worked != "" {
+		p.fold("  What worked here: ", "    ", worked)
+	}
+}
+
+func caredOf(k keeping) caredVat {
+	out := caredVat{Vat: k.standing.vat, Name: k.name(), Rehearsed: k.state.Head.Rehearsed, At: k.now.Format(time.RFC3339), LastDay: k.day, DayOpen: k.open(),
+		Ended: k.state.Ended, Due: []caredDue{}, Next: []caredDue{}, Capacity: []caredDepth{}, Readings: []caredReading{}, Worked: history.Worked(k.vat)}
+	if since, _, rests := history.Resting(k.vat, k.now); rests {
+		out.RestsSince = instant(since)
+	}
+	for _, d := range k.dues {
+		j := caredDue{ID: d.ID, Do: d.Do, How: d.How, Why: d.Why, Evidence: d.Evidence, At: instant(d.At), Overdue: d.Overdue(), When: d.When(k.now)}
+		if d.Amount > 0 {
+			j.AmountL = ptrTo(tidy(d.Amount.Litres()))
+		}
+		if !d.At.IsZero() {
+			j.PastH = ptrTo(tidy(d.Past.Hours()))
+		}
+		if d.Coming {
+			out.Next = append(out.Next, j)
+		} else {
+			out.Due = append(out.Due, j)
+		}
+	}
+	s := history.Stand(k.vat, k.now)
+	if out.IndigoKnown = knownAs(s.Indigo.Known); out.IndigoKnown != nil {
+		out.IndigoG, out.Feed = masses(s.Indigo.Left), s.Feeding.Sentence
+		if s.In > 0 {
+			out.IndigoUsed = ptrTo(tidy(s.Used.Percent()))
+		}
+		for _, c := range s.Indigo.Capacity {
+			if c.KgLeft.High > 0 {
+				kg := quantity.Map(c.KgLeft, func(m quantity.Mass) float64 { return tidy(m.Kilograms()) })
+				out.Capacity = append(out.Capacity, caredDepth{c.Depth.Name, spread(kg)})
+			}
+		}
+	}
+	if out.LevelKnown = knownAs(s.Level.Known); out.LevelKnown != nil {
+		lost := spread(quantity.Map(s.Level.Lost, func(v quantity.Volume) float64 { return tidy(v.Litres()) }))
+		out.UnderFullL = &lost
+	}
+	if s.Sludge.Height > 0 {
+		out.SedimentCM = ptrTo(tidy(s.Sludge.Height.Centimetres()))
+	}
+	out.SedimentDeep = s.Sludge.Deep
+	read := func(what string, known outlook.Known, value float64, at time.Time) {
+		if known != outlook.Unknown {
+			out.Readings = append(out.Readings, caredReading{what, tidy(value), at.Format(time.RFC3339)})
+		}
+	}
+	read("temp_c", s.Temp.Known, s.Temp.Temp.Celsius(), s.Temp.At)
+	read("ph", s.PH.Known, float64(s.PH.PH), s.PH.At)
+	read("strip_s", s.Strip.Known, s.Strip.Stayed.Seconds(), s.Strip.At)
+	return out
+}

@@ -1,0 +1,53 @@
+package command
+
+import (
+	"fmt"
+	"slices"
+
+	"example.org/vatside/model/day"
+	"example.org/vatside/model/history"
+	"example.org/vatside/ui/shelf"
+)
+
+// History reads days of a vat by their names, the oldest first. The errors are of what could not be read; the rest is there.
+func History(h shelf.Home, vat string, names []string) (history.Vat, []error) {
+	var out history.Vat
+	var errs []error
+	for _, name := range names {
+		b, err := h.ReadDay(vat, name)
+		if err == nil && b.Empty() {
+			continue
+		}
+		if err == nil && b.HeadErr != nil {
+			err = fmt.Errorf("the head cannot be read: %w", b.HeadErr)
+		}
+		if err != nil {
+			errs = append(errs, fmt.Errorf("vat %s, day %s is left out: %w", vat, name, err))
+			continue
+		}
+		state, wrong := day.Replay(b.Head, b.Events)
+		if len(state.Plan) == 0 && len(wrong) > 0 {
+			errs = append(errs, fmt.Errorf("vat %s, day %s is left out: %w", vat, name, wrong[0]))
+			continue
+		}
+		if n := len(b.Unread); n > 0 {
+			errs = append(errs, fmt.Errorf("vat %s, day %s: %s cannot be read, and left out", vat, name, counted(n, "event")))
+		}
+		out = append(out, history.Day{Name: name, State: state})
+	}
+	return out, errs
+}
+
+// lately is how many days of a vat are read to say in short what it wants: what was last done more days ago than that is
+// overdue either way.
+const lately = 10
+
+// Lately reads the days before one of a vat that are enough to say in short what it wants.
+func Lately(h shelf.Home, vat, before string) (history.Vat, []error) {
+	names, err := h.Days(vat)
+	at := slices.Index(names, before)
+	if at < 0 {
+		return nil, []error{err}
+	}
+	return History(h, vat, names[max(0, at+1-lately):at])
+}

@@ -1,0 +1,244 @@
+// Package care is what a vat wants to be kept alive: the act that is due now, when the next one is, and how the vat went
+// over its life.
+package care
+
+import (
+	"strings"
+	"time"
+
+	"github.com/charmbracelet/bubbles/key"
+
+	"example.org/vatside/model/history"
+	"example.org/vatside/ui/screen"
+	"example.org/vatside/ui/style"
+	"example.org/vatside/ui/widget"
+)
+
+// Screen is one vat. page is which part is shown where not all has room at once.
+type Screen struct {
+	page int
+	memo *screen.Memo[question, answer]
+}
+
+// question is what the answer goes by: it is reckoned anew with each event and each minute.
+type question struct {
+	id           string
+	days, events int
+	minute       int64
+}
+
+// answer is all that is said of a vat.
+type answer struct {
+	care   []history.Due
+	facts  []history.Fact
+	points history.Points
+	worked string
+}
+
+// New is the screen.
+func New(screen.Env) screen.Screen { return Screen{memo: &screen.Memo[question, answer]{}} }
+
+// Capturing is always false: nothing is typed here.
+func (s Screen) Capturing() bool { return false }
+
+// answer reckons what is said.
+func (s Screen) answer(env screen.Env, last history.Day) answer {
+	q := question{env.ID, len(env.History), len(last.State.Log), env.Now.Unix() / 60}
+	return s.memo.Of(q, func() answer {
+		return answer{
+			care:   history.Care(env.History, env.Now),
+			facts:  history.Stand(env.History, env.Now).Facts(env.Now, last.State.Head.Setup.System()),
+			points: history.PointsOf(env.History),
+			worked: history.Worked(env.History),
+		}
+	})
+}
+
+// Update answers a key.
+func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Request) {
+	last, ok := env.History.Last()
+	switch {
+	case k.Name == "esc" || k.Name == "pgup" || k.Rune == 'j' || k.Rune == 'v' || k.Rune == 'c':
+		return s, []screen.Request{screen.Leave{}}
+	case !ok:
+	case k.Rune == 'n' && !last.State.Ended:
+		vat, _, _ := strings.Cut(env.ID, "/")
+		return s, []screen.Request{screen.NextDay{Vat: vat}}
+	case k.Rune == 'l':
+		return s, []screen.Request{screen.Go{To: screen.AtLog, Day: env.ID}}
+	case k.Done():
+		if n := len(s.pages(env)); n > 1 {
+			s.page = (s.page + 1) % n
+		} else {
+			return s, []screen.Request{screen.Leave{}}
+		}
+	}
+	return s, nil
+}
+
+// View draws it.
+func (s Screen) View(env screen.Env) widget.Sheet {
+	last, ok := env.History.Last()
+	if !ok {
+		return widget.Sheet{Act: "Read the book of the vat", How: []string{"Its days are being read."}, Edge: style.Cloth(0), Liquor: style.Liquor(style.Water)}
+	}
+	pages := s.pages(env)
+	sheet, body := s.sheet(env, last, min(s.page, len(pages)-1) > 0)
+	sheet.Body = pages[min(s.page, len(pages)-1)](body.columns, body.rows)
+	return sheet
+}
+
+// room is what the body has.
+type room struct{ columns, rows int }
+
+// sheet is the screen without its body; bare leaves out how and why, for the pages after the first.
+func (s Screen) sheet(env screen.Env, last history.Day, bare bool) (widget.Sheet, room) {
+	a := s.answer(env, last)
+	st := last.State
+	tint := screen.LiquorOf(st)
+	if st.Head.Opening.Built {
+		tint = style.Liquor(style.YellowGreen)
+	}
+	head := st.Head
+	name := head.Setup.Name
+	if name == "" {
+		name = head.Vat
+	}
+	right := env.Now.Format("Mon 2 Jan · 15:04")
+	if head.Rehearsed {
+		right = "rehearsed · " + right
+	}
+	sys := head.Setup.System()
+	sheet := widget.Sheet{
+		Head: widget.Head{Left: name + " · " + head.Setup.Fill.Format(sys) + " · " + head.Recipe.Name, Right: right}, Edge: tint, Liquor: tint,
+		ActBig: true, HowTop: true,
+	}
+	act(&sheet, a, last, env.Now)
+	if bare {
+		sheet.How, sheet.Why, sheet.Figure, sheet.ActBig = nil, "", widget.Figure{}, false
+		if len(a.care) > 0 && !a.care[0].Coming {
+			sheet.Aside = a.care[0].When(env.Now)
+		}
+	}
+	sheet.Foot = []string{foot(a, last)}
+	if v, live := env.Day(); live {
+		sheet = screen.WithFoot(sheet, v, env)
+	}
+	with := sheet
+	with.Keys = []widget.Key{{Key: "?", Does: "keys"}}
+	columns, rows := widget.Room(with, env.Width, env.Height, env.Style)
+	return sheet, room{columns, max(rows, 1)}
+}
+
+// act is what is due now, and what comes next.
+func act(sheet *widget.Sheet, a answer, last history.Day, now time.Time) {
+	first := -1
+	for i, d := range a.care {
+		if d.Coming {
+			first = i
+			break
+		}
+	}
+	switch {
+	case last.State.Ended:
+		sheet.Act, sheet.How = "This vat has ended", []string{"Its book stays."}
+	case len(a.care) > 0 && !a.care[0].Coming:
+		d := a.care[0]
+		sheet.Act = d.Do
+		if d.Overdue() {
+			sheet.ActTone = widget.Trouble
+		}
+		sheet.How, sheet.Why = []string{sentence(d.When(now)) + " " + sentence(screen.Unsourced(d.How))}, sentence(screen.Unsourced(d.Why))
+		if d.Amount > 0 {
+			sheet.Figure.Number, sheet.Figure.Unit = d.Amount.Figure(last.State.Head.Setup.System())
+		}
+	case len(a.care) > 0 && a.care[0].At.IsZero():
+		d := a.care[0]
+		sheet.Act, sheet.How, sheet.Why = "Let it rest", sentences(d.How), sentence(screen.Unsourced(d.Why))
+		if d.ID != "revive" {
+			sheet.Act = d.Do
+		}
+	case len(a.care) > 0:
+		sheet.Act, sheet.How = "Leave it alone", []string{"Nothing is due."}
+	default:
+		sheet.Act, sheet.How = "Build it first", []string{"It is looked after once it is ready."}
+		if _, built := (history.Vat{last}).Built(); built {
+			sheet.Act, sheet.How = "Leave it alone", []string{"Nothing is due."}
+		}
+	}
+	if first >= 0 && (a.care[first].ID != "revive") {
+		sheet.Next = "next: " + said(a.care[first], last, now)
+	}
+}
+
+// said is what a vat wants and when, in one line.
+func said(d history.Due, last history.Day, now time.Time) string {
+	words := lower(d.Words(last.State.Head.Setup.System()))
+	if when := d.When(now); when != "" {
+		words += ", " + when
+	}
+	return words
+}
+
+// foot is the last facts, short.
+func foot(a answer, last history.Day) string {
+	var parts []string
+	for _, f := range a.facts {
+		if inFoot(f) {
+			parts = append(parts, f.Name+" "+f.Words)
+		}
+	}
+	if len(parts) == 0 {
+		return "last day " + last.Name
+	}
+	return strings.Join(parts, "   ")
+}
+
+// inFoot tells whether a fact is of the liquor as it was last read.
+func inFoot(f history.Fact) bool { return f.Name == "warmth" || f.Name == "pH" || f.Name == "strip" }
+
+func sentences(text string) []string {
+	if text == "" {
+		return nil
+	}
+	return []string{sentence(screen.Unsourced(text))}
+}
+
+// sentence is words as a sentence.
+func sentence(text string) string {
+	if text == "" {
+		return ""
+	}
+	if !strings.HasPrefix(text, "pH") {
+		text = strings.ToUpper(text[:1]) + text[1:]
+	}
+	return strings.TrimSuffix(text, ".") + "."
+}
+
+func lower(text string) string {
+	if text == "" {
+		return text
+	}
+	return strings.ToLower(text[:1]) + text[1:]
+}
+
+// Keys are the keys of the moment.
+func (s Screen) Keys(env screen.Env) []key.Binding {
+	bind := func(k, help string) key.Binding { return key.NewBinding(key.WithKeys(k), key.WithHelp(k, help)) }
+	last, ok := env.History.Last()
+	if !ok {
+		return []key.Binding{bind("esc", "back")}
+	}
+	keys := []key.Binding{bind("space", "back")}
+	if len(s.pages(env)) > 1 {
+		keys = []key.Binding{bind("space", "more of it"), bind("esc", "back")}
+	}
+	if !last.State.Ended {
+		does := "next day"
+		if !last.State.Closed {
+			does = "go on with its day"
+		}
+		keys = append(keys, bind("n", does))
+	}
+	return append(keys, bind("l", "log"), bind("esc", "back"))
+}

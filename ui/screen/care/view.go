@@ -1,0 +1,209 @@
+package care
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"github.com/charmbracelet/x/ansi"
+
+	"example.org/vatside/model/history"
+	"example.org/vatside/model/quantity"
+	"example.org/vatside/ui/screen"
+	"example.org/vatside/ui/widget"
+)
+
+// Measures of the body.
+const (
+	leastPlot = 5   // rows of a plot, its name and its dates among them
+	mostPlot  = 12  // and no more than that
+	twoPlots  = 100 // columns from which they stand in pairs
+	between   = 4   // columns between two
+	nameWide  = 13  // columns of a fact's name
+)
+
+// page draws one part of the body.
+type page func(columns, rows int) []string
+
+// pages are the parts of the body: one where all has room, else what is said, then the plots as many as fit at a time. There
+// is at least one.
+func (s Screen) pages(env screen.Env) []page {
+	last, _ := env.History.Last()
+	a := s.answer(env, last)
+	_, first := s.sheet(env, last, false)
+	_, later := s.sheet(env, last, true)
+	text := words(a, last, env, first.columns)
+	plots := plotsOf(a.points, env, last)
+	across := 1
+	if first.columns >= twoPlots {
+		across = 2
+	}
+	deep := (len(plots) + across - 1) / across
+	if lines := len(slices.Concat(text...)); lines+deep*(leastPlot+1) <= first.rows {
+		return []page{func(columns, rows int) []string {
+			out := slices.Concat(text...)
+			if len(plots) > 0 {
+				out = append(append(out, ""), grid(plots, across, columns, rows-lines-1, env)...)
+			}
+			return out
+		}}
+	}
+	out := parts(text, first.rows, later.rows)
+	each := max(1, (later.rows+1)/(leastPlot+1)) * across
+	for from := 0; from < len(plots); from += each {
+		some := plots[from:min(from+each, len(plots))]
+		out = append(out, func(columns, rows int) []string { return grid(some, across, columns, rows, env) })
+	}
+	return out
+}
+
+// parts sets what is said on as many pages as it needs, each saying whole.
+func parts(text [][]string, first, later int) []page {
+	var out []page
+	var some []string
+	room := first
+	put := func() {
+		lines := some
+		out = append(out, func(int, int) []string { return lines })
+		some, room = nil, later
+	}
+	for _, t := range text {
+		if len(some)+len(t) > room && (len(some) > 0 || len(out) == 0) {
+			put()
+		}
+		some = append(some, t...)
+	}
+	if len(some) > 0 || len(out) == 0 {
+		put()
+	}
+	return out
+}
+
+// words are what is said under the act, each saying in its lines: what worked, what else is due and comes, how the vat stands.
+func words(a answer, last history.Day, env screen.Env, columns int) [][]string {
+	var out [][]string
+	st := env.Style
+	line := func(name, text string) {
+		var lines []string
+		for i, row := range strings.Split(ansi.Wordwrap(st.Glyphs.Text(text), max(10, columns-nameWide), ""), "\n") {
+			head := strings.Repeat(" ", nameWide)
+			if i == 0 {
+				head = fmt.Sprintf("%-*s", nameWide, name)
+			}
+			lines = append(lines, st.Dim.Render(head)+st.Text.Render(row))
+		}
+		out = append(out, lines)
+	}
+	if a.worked != "" {
+		line("worked here", a.worked)
+	}
+	coming, before := 0, ""
+	for i, d := range a.care {
+		name := "also"
+		if d.Coming {
+			if coming++; coming == 1 && d.ID != "revive" { // it stands over the foot
+				continue
+			}
+			name = "then"
+		}
+		if i == 0 {
+			continue // it is the act
+		}
+		if name == before {
+			line("", said(d, last, env.Now))
+			continue
+		}
+		before = name
+		line(name, said(d, last, env.Now))
+	}
+	for _, f := range a.facts {
+		if !inFoot(f) {
+			line(f.Name, f.Words)
+		}
+	}
+	return out
+}
+
+// plot is one quantity over the vat's life.
+type plot struct {
+	name string
+	of   widget.Course
+}
+
+// plotsOf are the plots of what was read at least twice.
+func plotsOf(p history.Points, env screen.Env, last history.Day) []plot {
+	l := last.State.Head.Recipe.Liquor
+	sys := last.State.Head.Setup.System()
+	from := env.Now
+	begin := func(points []widget.Point) {
+		if len(points) > 1 && points[0].When.Before(from) {
+			from = points[0].When
+		}
+	}
+	var temps, phs, strips, swatches []widget.Point
+	warm, unit := quantity.Temperature.Celsius, "°C"
+	if sys == quantity.US {
+		warm, unit = quantity.Temperature.Fahrenheit, "°F"
+	}
+	for _, t := range p.Temps {
+		temps = append(temps, widget.Point{When: t.At, Value: warm(t.Temp)})
+	}
+	for _, t := range p.PHs {
+		phs = append(phs, widget.Point{When: t.At, Value: float64(t.PH)})
+	}
+	for _, t := range p.Strips {
+		strips = append(strips, widget.Point{When: t.At, Value: t.Stayed.Seconds()})
+	}
+	dips := 0
+	for _, s := range p.Compared() {
+		swatches, dips = append(swatches, widget.Point{When: s.At, Value: float64(s.KS)}), s.Dips
+	}
+	var out []plot
+	add := func(name, unit string, points []widget.Point, bands ...widget.Level) {
+		if begin(points); len(points) > 1 {
+			out = append(out, plot{name, widget.Course{Past: points, Readings: points, Bands: bands, Unit: unit}})
+		}
+	}
+	add("warmth", unit, temps, widget.Level{Value: warm(l.Low), Name: "low"}, widget.Level{Value: warm(l.High), Name: "high"})
+	add("pH", "pH", phs, widget.Level{Value: l.PHLow, Name: "low"}, widget.Level{Value: l.PHHigh, Name: "high"})
+	add("strip, seconds yellow", "s", strips, widget.Level{Value: 15, Name: "weak"}, widget.Level{Value: 45, Name: "good"})
+	name := "swatch, K/S: higher is darker"
+	if dips > 0 {
+		name = fmt.Sprintf("swatch after dip %d, K/S: higher is darker", dips)
+	}
+	add(name, "K/S", swatches)
+	for i := range out {
+		c := &out[i].of
+		c.From, c.To, c.Now, c.Zone = from, env.Now, env.Now, env.Now.Location()
+		c.Liquor = screen.LiquorOf(last.State)
+	}
+	return out
+}
+
+// grid draws plots in so many rows, each under its name.
+func grid(plots []plot, across, columns, rows int, env screen.Env) []string {
+	deep := (len(plots) + across - 1) / across
+	each := min(mostPlot, (rows+1)/max(deep, 1)-1) // a blank row between two
+	wide := columns
+	if across > 1 {
+		wide = (columns - between*(across-1)) / across
+	}
+	var out []string
+	for from := 0; from < len(plots); from += across {
+		var row []string
+		for i, p := range plots[from:min(from+across, len(plots))] {
+			lines := append([]string{env.Style.Dim.Render(ansi.Truncate(p.name, wide, ""))}, widget.Plot(p.of, wide, max(each-1, 2), env.Style)...)
+			for n, l := range lines {
+				if n >= len(row) {
+					row = append(row, strings.Repeat(" ", i*(wide+between)))
+				}
+				row[n] += strings.Repeat(" ", max(0, i*(wide+between)-ansi.StringWidth(row[n]))) + l
+			}
+		}
+		out = append(out, row...)
+		if from+across < len(plots) {
+			out = append(out, "")
+		}
+	}
+	return out
+}
