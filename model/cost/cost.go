@@ -8,6 +8,7 @@ import (
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/fibre"
+	"example.org/vatside/model/history"
 	"example.org/vatside/model/liquor"
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/quantity"
@@ -60,14 +61,17 @@ type Piece struct {
 // that its goods took and of what the liquor can still give (liquor.Usable, likely), nothing of the latter once the vat has
 // ended. Hours are the time between acts that follow within twenty minutes; those from the day's first dip to the last act on
 // a piece are the pieces', by the time each was in the vat.
-func Of(days []day.State, powders []Powder, r Rates) Vat {
+func Of(days history.Vat, powders []Powder, r Rates) Vat {
 	v := Vat{Powders: powders}
 	var taken quantity.Mass
-	for _, s := range days {
+	for _, d := range days {
+		s := d.State
 		own, tending := hours(s)
 		v.Tending += tending
 		v.Heat += heat(s)
-		v.take(s, own)
+		if !v.take(s, own) {
+			v.Tending += own
+		}
 	}
 	for _, p := range v.Pieces {
 		taken += p.Indigo
@@ -103,11 +107,11 @@ func Of(days []day.State, powders []Powder, r Rates) Vat {
 }
 
 // ahead is the indigo that the liquor can still bring onto goods.
-func ahead(days []day.State) quantity.Mass {
+func ahead(days history.Vat) quantity.Mass {
 	if len(days) == 0 {
 		return 0
 	}
-	last := days[len(days)-1]
+	last := days[len(days)-1].State
 	if last.Ended {
 		return 0
 	}
@@ -115,17 +119,23 @@ func ahead(days []day.State) quantity.Mass {
 }
 
 // take puts a day's pieces to those of the days before: one that came back with dips of its own is the same piece. The day's
-// hours are theirs by the time each was in the vat.
-func (v *Vat) take(s day.State, hours quantity.Span) {
+// hours are theirs by the time each was in the vat; false where none was. Swatches and ladders are the vat's own, and no pieces.
+func (v *Vat) take(s day.State, hours quantity.Span) bool {
 	in := map[string]time.Duration{}
 	var sum time.Duration
 	for _, p := range s.Pieces {
+		if p.Spec.Form == outlook.Ladder {
+			continue
+		}
 		for _, d := range p.Past {
 			in[p.Tag] += max(0, d.Ended.Sub(d.Begun))
 		}
 		sum += in[p.Tag]
 	}
 	for _, p := range s.Pieces {
+		if p.Spec.Form == outlook.Ladder {
+			continue
+		}
 		at := len(v.Pieces)
 		for i, before := range v.Pieces {
 			if p.Spec.Had > 0 && before.Tag == p.Tag {
@@ -153,6 +163,7 @@ func (v *Vat) take(s day.State, hours quantity.Span) {
 			x.Hours += quantity.Span(float64(hours) * float64(in[p.Tag]) / float64(sum))
 		}
 	}
+	return sum > 0
 }
 
 // hours are the worked time of a day: of its pieces, and of the vat.
@@ -213,7 +224,7 @@ func heat(s day.State) quantity.Energy {
 }
 
 // uncounted says what is not in the sum.
-func notes(v Vat, days []day.State, r Rates) []string {
+func notes(v Vat, days history.Vat, r Rates) []string {
 	var out []string
 	var without, like []string
 	for _, p := range v.Powders {
@@ -246,7 +257,7 @@ func notes(v Vat, days []day.State, r Rates) []string {
 		out = append(out, fmt.Sprintf("the weight or the fibre of %d of the pieces is not known", weightless))
 	}
 	switch {
-	case len(days) == 0 || days[len(days)-1].Ended || len(v.Pieces) == 0:
+	case len(days) == 0 || days[len(days)-1].State.Ended || len(v.Pieces) == 0:
 	case v.Used == 1:
 		out = append(out, "what still waits in its liquor is not known: the pieces so far carry all of it")
 	default:

@@ -9,6 +9,7 @@ import (
 
 	"example.org/vatside/model/cost"
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/history"
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
@@ -84,6 +85,14 @@ func (w *written) dip(tag string, no int) {
 	w.put(10*time.Minute, day.AiringEnded{OfPiece: of, Dip: no})
 }
 
+// days are states as days of a vat.
+func days(states ...day.State) (out history.Vat) {
+	for _, s := range states {
+		out = append(out, history.Day{Name: s.Head.Day, State: s})
+	}
+	return out
+}
+
 func piece(tag, fibre string, dry float64, depth string) day.PieceAdded {
 	return day.PieceAdded{OfPiece: day.OfPiece{Tag: tag}, PieceSpec: day.PieceSpec{Fibre: fibre, Dry: quantity.Grams(dry), Depth: depth}}
 }
@@ -155,7 +164,7 @@ func TestVat(t *testing.T) {
 	second.put(0, day.Closed{})
 	powders := []cost.Powder{{Material: "indigo", Mass: 90, Priced: 90, Cost: quantity.Hundredths(2700)}, {Material: "soda ash", Mass: 360}}
 	rates := cost.Rates{Hour: quantity.Hundredths(1800), KWh: quantity.Hundredths(32)}
-	v := cost.Of([]day.State{first.s, second.s}, powders, rates)
+	v := cost.Of(days(first.s, second.s), powders, rates)
 
 	near := func(what string, got, want, within float64) {
 		t.Helper()
@@ -182,6 +191,16 @@ func TestVat(t *testing.T) {
 		}
 	}
 
+	// A ladder is the vat's own: no piece, and its time is tending.
+	strips := soda(t, "2026-03-30", true)
+	ladder := piece("S1", "cotton", 20, "")
+	ladder.Form, ladder.Dips = outlook.Ladder, 2
+	strips.put(0, day.StepDone{OfStep: day.OfStep{Step: 1}, Do: "warm"}, day.VatJudged{OfStep: day.OfStep{Step: 2}, Ready: true}, ladder)
+	strips.dip("S1", 1)
+	if got := cost.Of(days(first.s, strips.s), powders, rates); len(got.Pieces) != 0 || got.Tending.Minutes() != acts.Minutes()+20 {
+		t.Errorf("a ladder: %+v", got)
+	}
+
 	// A piece that comes back with its dips is the same piece.
 	third := soda(t, "2026-03-30", true)
 	again := piece("A1", "linen", 420, "dark")
@@ -189,7 +208,7 @@ func TestVat(t *testing.T) {
 	third.put(0, day.StepDone{OfStep: day.OfStep{Step: 1}, Do: "warm"}, day.VatJudged{OfStep: day.OfStep{Step: 2}, Ready: true}, again)
 	third.dip("A1", 5)
 	third.put(0, day.CrockTested{OfPiece: day.OfPiece{Tag: "A1"}, Wet: 3})
-	long := cost.Of([]day.State{first.s, second.s, third.s}, powders, rates).Pieces
+	long := cost.Of(days(first.s, second.s, third.s), powders, rates).Pieces
 	if len(long) != 2 || long[0].Dips != 5 || long[0].Day != "2026-03-30" || !strings.Contains(strings.Join(long[0].Label.Rubbing, " "), "wet on white cotton") {
 		t.Errorf("%+v", long)
 	}
@@ -197,7 +216,7 @@ func TestVat(t *testing.T) {
 
 	// Once it has ended its pieces carry all of it, to a hundredth each.
 	second.put(0, day.VatEnded{Route: "the drain"})
-	v = cost.Of([]day.State{first.s, second.s}, powders, rates)
+	v = cost.Of(days(first.s, second.s), powders, rates)
 	var all quantity.Money
 	for _, p := range v.Pieces {
 		all += p.Powders + p.Heat + p.Tended
@@ -205,7 +224,7 @@ func TestVat(t *testing.T) {
 	near("used", v.Used.Fraction(), 1, 1e-12)
 	near("carried", float64(all.Hundredths()), float64(v.Total.Hundredths()), float64(3*len(v.Pieces)))
 
-	if said = strings.Join(cost.Of([]day.State{first.s}, powders, cost.Rates{}).Notes, "\n"); !strings.Contains(said, "your hours") || !strings.Contains(said, "heat is not") {
+	if said = strings.Join(cost.Of(days(first.s), powders, cost.Rates{}).Notes, "\n"); !strings.Contains(said, "your hours") || !strings.Contains(said, "heat is not") {
 		t.Errorf("rates that are not told are not said:\n%s", said)
 	}
 	if v = cost.Of(nil, nil, cost.Rates{}); v.Total != 0 || len(v.Pieces) != 0 {

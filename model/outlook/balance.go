@@ -34,7 +34,7 @@ type ledger struct {
 	noted   bool                          // a strip or a dose of the dyer's own spoke of it today
 	indigo  quantity.Range[quantity.Mass]
 	hasDye  bool
-	alkali  bool // all of the recipe's alkali is in
+	alkali  bool            // all of the recipe's alkali is in
 	given   []liquor.Amount // of alkali beyond the build, in their order
 	read    *reading
 	reserve liquor.Reserve

@@ -10,7 +10,6 @@ import (
 	"github.com/spf13/cobra"
 
 	"example.org/vatside/model/cost"
-	"example.org/vatside/model/day"
 	"example.org/vatside/model/history"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/stock"
@@ -92,12 +91,10 @@ type costedPiece struct {
 }
 
 // Costs is what a vat cost by its days and the list of tins. The error is of what could not be read; the rest is there.
-func Costs(h shelf.Home, vat string, days []day.State, r cost.Rates) (cost.Vat, error) {
+func Costs(h shelf.Home, vat string, days history.Vat, r cost.Rates) (cost.Vat, error) {
 	var own []stock.Draw
-	for _, s := range days {
-		for _, d := range history.Draws(history.Vat{{State: s}}, time.Time{}) {
-			own = append(own, stock.Draw(d))
-		}
+	for _, d := range history.Draws(days, time.Time{}) {
+		own = append(own, stock.Draw(d))
 	}
 	l, _, err := Tins(h)
 	since, any := l.Since()
@@ -107,7 +104,7 @@ func Costs(h shelf.Home, vat string, days []day.State, r cost.Rates) (cost.Vat, 
 		others, drawErr = Draws(h, since, vat)
 		err = errors.Join(err, drawErr)
 	}
-	rehearsed := len(days) > 0 && days[0].Head.Rehearsed
+	rehearsed := len(days) > 0 && days[0].State.Head.Rehearsed
 	drawn := append(own[:len(own):len(own)], others...)
 	var takes []stock.Take // an invented day takes nothing off the shelf
 	if !rehearsed {
@@ -145,12 +142,8 @@ func (p *program) cost(s costing, c *cobra.Command) error {
 	if err != nil {
 		return err
 	}
-	var states []day.State
-	for _, d := range days {
-		states = append(states, d.State)
-	}
-	vat := states[0].Head.Vat
-	v, err := Costs(h, vat, states, rates)
+	vat := days[0].State.Head.Vat
+	v, err := Costs(h, vat, days, rates)
 	p.warn(err)
 	if s.piece != "" {
 		var tags []string
@@ -170,15 +163,15 @@ func (p *program) cost(s costing, c *cobra.Command) error {
 		v.Pieces = kept
 	}
 	if p.json {
-		return p.asJSON(costedOf(v, states))
+		return p.asJSON(costedOf(v, days))
 	}
-	p.tellCost(v, states, s.piece != "", sys)
+	p.tellCost(v, days, s.piece != "", sys)
 	return nil
 }
 
 // tellCost prints a vat's costs, or those of one piece with its label.
-func (p *program) tellCost(v cost.Vat, days []day.State, one bool, sys quantity.System) {
-	head := days[0].Head
+func (p *program) tellCost(v cost.Vat, days history.Vat, one bool, sys quantity.System) {
+	head := days[0].State.Head
 	name := head.Setup.Name
 	if name == "" {
 		name = head.Vat
@@ -249,10 +242,10 @@ func filledIn(words []string) []string {
 	return out
 }
 
-func costedOf(v cost.Vat, days []day.State) costed {
+func costedOf(v cost.Vat, days history.Vat) costed {
 	money := func(m quantity.Money) float64 { return float64(m.Hundredths()) / 100 }
 	out := costed{
-		Vat: days[0].Head.Vat, Rehearsed: days[0].Head.Rehearsed, Days: len(days), Powders: []costedPowder{},
+		Vat: days[0].State.Head.Vat, Rehearsed: days[0].State.Head.Rehearsed, Days: len(days), Powders: []costedPowder{},
 		HeatKWh: tidy(v.Heat.KilowattHours()), HeatCost: money(v.HeatCost), TendingH: tidy(v.Tending.Hours()), TendingCost: money(v.Tended),
 		Cost: money(v.Total), Used: tidy(v.Used.Fraction()), GoodsG: tidy(v.Goods.Grams()), Per100g: money(v.Per100g),
 		Pieces: []costedPiece{}, Notes: append([]string{}, v.Notes...),

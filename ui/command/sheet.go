@@ -10,6 +10,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"example.org/vatside/model/cost"
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/load"
 	"example.org/vatside/model/quantity"
@@ -30,9 +31,9 @@ type papering struct {
 func (p *program) sheetCommand() *cobra.Command {
 	var s papering
 	c := &cobra.Command{
-		Use: "sheet [VAT|VAT/DAY]", Short: "On paper: a day, a vat's history, tags to cut, the safety sheet",
+		Use: "sheet [VAT|VAT/DAY]", Short: "On paper: a day, a vat's history, tags, labels, costs, the safety sheet",
 		Long: "A sheet to print or to keep, as text, Markdown or HTML: a day as it was or as it stands, a vat's whole history, the tags of the\n" +
-			"pieces, or the safety sheet. Without VAT it is the vat that was last worked on. With --recipe and --fill it is the day to come,\n" +
+			"pieces, the labels for their buyers, what they cost, or the safety sheet. Without VAT it is the vat that was last worked on. With --recipe and --fill it is the day to come,\n" +
 			"with boxes to tick, and needs no vat.",
 		Args: usage(cobra.MaximumNArgs(1)),
 		Example: "  vatside sheet garden-bin --format html -o day.html\n" +
@@ -51,7 +52,7 @@ func (p *program) sheetCommand() *cobra.Command {
 		},
 	}
 	f := c.Flags()
-	f.StringVar(&s.what, "what", "day", "day, vat, tags or safety")
+	f.StringVar(&s.what, "what", "day", "day, vat, tags, labels, cost or safety")
 	f.StringVar(&s.format, "format", "", "txt, md or html (else by the name of the file, else txt)")
 	f.StringVarP(&s.out, "out", "o", "", "`file` to write; one that is there is left alone without --force")
 	f.BoolVar(&s.force, "force", false, "write over the file of -o")
@@ -69,8 +70,8 @@ func (p *program) sheetCommand() *cobra.Command {
 func (s *papering) check(c *cobra.Command) error {
 	wrong := func(words string, a ...any) error { return usageError{fmt.Errorf(words, a...)} }
 	given := func(flag string) bool { return c.Flags().Changed(flag) }
-	if !slices.Contains([]string{"day", "vat", "tags", "safety"}, s.what) {
-		return wrong("--what is day, vat, tags or safety, not %q", s.what)
+	if !slices.Contains([]string{"day", "vat", "tags", "labels", "cost", "safety"}, s.what) {
+		return wrong("--what is day, vat, tags, labels, cost or safety, not %q", s.what)
 	}
 	for _, flag := range []string{"out", "recipe", "fill", "pieces", "indigo-strength", "format"} {
 		if given(flag) && strings.TrimSpace(c.Flags().Lookup(flag).Value.String()) == "" {
@@ -91,8 +92,8 @@ func (s *papering) check(c *cobra.Command) error {
 		return wrong("--force needs -o: the file to write over")
 	case s.vat+s.day != "" && toCome:
 		return wrong("give a vat, or --recipe for a day to come, not both")
-	case s.what == "vat" && (toCome || s.day != ""):
-		return wrong("--what vat is all the days of a vat: name the vat alone")
+	case slices.Contains([]string{"vat", "cost", "labels"}, s.what) && (toCome || s.day != ""):
+		return wrong("--what %s is of all the days of a vat: name the vat alone", s.what)
 	case s.what == "safety" && s.day != "":
 		return wrong("--what safety is for a vat: name the vat alone")
 	case toCome && s.recipe == "":
@@ -161,6 +162,20 @@ func (p *program) made(s papering, c *cobra.Command) (sheet.Sheet, error) {
 	switch s.what {
 	case "vat":
 		return sheet.OfVat(days, present(last.State)), nil
+	case "cost", "labels":
+		name := last.State.Head.Setup.Name
+		if name == "" {
+			name = last.State.Head.Vat
+		}
+		v, err := Costs(h, last.State.Head.Vat, days, cost.Rates{Hour: set.Hour, KWh: set.KWh})
+		p.warn(err)
+		if s.what == "cost" {
+			return sheet.OfCost(name, v, last.State.Head.Setup.System()), nil
+		}
+		if len(v.Pieces) == 0 {
+			return sheet.Sheet{}, fmt.Errorf("no piece was dipped in %s yet", name)
+		}
+		return sheet.OfLabels(name, v), nil
 	case "tags":
 		tags := sheet.TagsOfDay(last.State)
 		if len(tags.List) == 0 {
