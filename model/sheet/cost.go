@@ -23,13 +23,13 @@ func OfCost(name string, v cost.Vat, sys quantity.System) Sheet {
 		texts("building and tending", fmt.Sprintf("%.1f h", v.Tending.Hours()), v.Tended.String()),
 		texts("in all", "", v.Total.String()))
 	out.part("The vat", powders)
-	pieces := Table{Columns: columns("day", "piece", "*dry", "*share", "*of the vat", "*own work", "*cost", "*per 100 g")}
+	pieces := Table{Columns: columns("day", "piece", "*dry", "*of the vat", "*own work", "*cost", "*per 100 g")}
 	for _, p := range v.Pieces {
 		per := p.Per100g.String()
 		if p.Per100g == 0 {
 			per = ""
 		}
-		pieces.Rows = append(pieces.Rows, texts(p.Day, joined(" ", p.Tag, p.What), p.Dry.Format(sys), fmt.Sprintf("%.1f %%", p.Share.Percent()),
+		pieces.Rows = append(pieces.Rows, texts(p.Day, joined(" ", p.Tag, p.What), p.Dry.Format(sys),
 			(p.Powders+p.Heat+p.Tended).String(), p.Work.String(), p.Total.String(), per))
 	}
 	out.part("The pieces", pieces)
