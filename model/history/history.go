@@ -76,7 +76,7 @@ func (v Vat) each(f func(d Day, e day.Event)) {
 type Standing struct {
 	Indigo  outlook.Indigo // what is left, and for what goods
 	In      quantity.Mass  // pure indigo put in since it was built; 0 where nothing is known of it
-	Used    quantity.Share // of what can be used of it
+	Used    quantity.Share // of what a vat as strong as the recipe can give
 	Feeding Feeding
 	Level   Level
 	Sludge  Sludge

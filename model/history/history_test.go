@@ -332,11 +332,11 @@ func TestFeeding(t *testing.T) {
 		m := quantity.Grams(grams)
 		return day.Opening{Number: 5, Built: true, Held: day.Held{IndigoLow: m, Indigo: m, IndigoHigh: m, Until: &end}}
 	}
-	whole := 54.0 // of the soda vat at 60 L; 0.6 of it can be used
+	whole := 54.0 // of the soda vat at 60 L; of what is left 0.6 can be used
 	for _, c := range []struct {
 		left      float64
 		soon, now bool
-	}{{50, false, false}, {33, true, false}, {25, true, true}} {
+	}{{50, false, false}, {33, false, false}, {25, true, false}, {20, true, true}} {
 		v := history.Vat{tendedWith(t, "soda", first, held(c.left), after{minute, day.Closed{}})}
 		s := history.Stand(v, first.Add(time.Hour))
 		if math.Abs(s.In.Grams()-whole) > 0.01 || s.Feeding.Soon != c.soon || s.Feeding.Now != c.now {

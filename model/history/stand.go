@@ -11,10 +11,8 @@ import (
 	"example.org/vatside/model/water"
 )
 
-// feeding tells by all that was ever put in, not by what the last day began with, how much of the indigo is used.
+// feeding tells what was ever put in, and how much of what a fresh vat can give is used.
 func (s *Standing) feeding(v Vat) {
-	last, _ := v.Last()
-	r, fill := last.State.Head.Recipe, last.State.Head.Setup.Fill
 	if s.Indigo.Known == outlook.Unknown {
 		return
 	}
@@ -42,10 +40,7 @@ func (s *Standing) feeding(v Vat) {
 		}
 	})
 	s.In = in
-	gone := max(0, in-s.Indigo.Left.Likely)
-	f := liquor.Feed(liquor.Balance{
-		In: quantity.Exactly(in), Taken: quantity.Exactly(gone), Left: s.Indigo.Left, PerLitre: s.Indigo.PerLitre,
-	}, r, fill)
+	f := s.Indigo.Feeding
 	s.Used = f.Used
 	s.Feeding = Feeding{Soon: f.Soon, Now: f.Now, Sentence: f.Sentence}
 }

@@ -194,17 +194,16 @@ type Feeding struct {
 	Sentence  string
 }
 
-// Feed tells whether a vat wants feeding: soon when 60 % of the indigo that can be used (six tenths of what was put in, M)
-// is gone, now at 70 % (C); with 0.5 to 1 g/L of the recipe's indigo as reduced stock, never more than was used.
+// Feed tells whether a vat wants feeding: soon when 60 % of the indigo that can be used is gone, now at 70 % (C), where what
+// can be used is what is gone and six tenths of what is left (Usable); with 0.5 to 1 g/L of the recipe's indigo as reduced stock, never more than was used.
 func Feed(b Balance, r recipe.Recipe, fill quantity.Volume) Feeding {
 	var f Feeding
-	can := b.In.Likely * quantity.Mass(usable.Likely)
-	if !(can > 0) || !(fill > 0) {
+	if !(b.In.Likely > 0) || !(fill > 0) {
 		f.Sentence = "no indigo is known to be in this vat"
 		return f
 	}
-	gone := notBelowZero((b.Taken.Likely + b.DraggedOut.Likely).Grams())
-	f.Used = quantity.Share(min(gone/can.Grams(), 1))
+	gone := min(notBelowZero((b.Taken.Likely + b.DraggedOut.Likely).Grams()), b.In.Likely.Grams())
+	f.Used = quantity.Share(gone / (gone + Usable(b.In.Likely-quantity.Grams(gone)).Likely.Grams()))
 	f.Now, f.Soon = f.Used >= feedNow, f.Used >= feedSoon
 	used := fmt.Sprintf("%.0f %% of the indigo that can be used is gone", f.Used.Percent())
 	if !f.Soon {

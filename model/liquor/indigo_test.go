@@ -138,7 +138,8 @@ func TestWantsRises(t *testing.T) {
 func TestFeed(t *testing.T) {
 	r, fill := shipped(t, "soda"), quantity.Litres(60)
 	used := func(part float64) Feeding {
-		on := quantity.Exactly(quantity.Share(54 * 0.6 * part / 1000))
+		gone := 54 * 0.6 * part / (1 - 0.4*part) // of gone + 0.6 × (54 − gone)
+		on := quantity.Exactly(quantity.Share(gone / 1000))
 		return Feed(Indigo(54, fill, []Taken{{1000, on}}, 0), r, fill)
 	}
 	if f := used(0.5); f.Soon || f.Now || f.Powder.High != 0 || !strings.Contains(f.Sentence, "50 %") {
@@ -152,7 +153,8 @@ func TestFeed(t *testing.T) {
 		t.Errorf("%+v", f)
 	}
 	near(t, "low", f.Powder.Low.Grams(), 30, 1e-9)
-	near(t, "high, no more than was used", f.Powder.High.Grams(), 54*0.6*0.9/0.6, 1e-6)
+	near(t, "high, 1 g/L", f.Powder.High.Grams(), 60, 1e-9)
+	near(t, "high, no more than was used", used(0.62).Powder.High.Grams(), 54*0.6*0.62/(1-0.4*0.62)/0.6, 1e-6)
 	if f := Feed(Balance{}, recipe.Recipe{}, 0); f.Now || f.Sentence == "" {
 		t.Errorf("%+v", f)
 	}

@@ -328,7 +328,8 @@ func (l *ledger) tellIndigo(o *Outlook) {
 		Known: Reckoned, Left: b.Left, PerLitre: b.PerLitre,
 		Capacity: liquor.Capacities(b, l.s.Head.Recipe, l.fill, today, depths),
 	}
-	if f := liquor.Feed(l.sinceFresh(b), l.s.Head.Recipe, l.fill); f.Soon || f.Now {
+	o.Indigo.Feeding = liquor.Feed(l.sinceFresh(b), l.s.Head.Recipe, l.fill)
+	if f := o.Indigo.Feeding; f.Soon || f.Now {
 		o.Indigo.Feed = f.Sentence
 	}
 }

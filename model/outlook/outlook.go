@@ -104,7 +104,8 @@ type Indigo struct {
 	Left     quantity.Range[quantity.Mass]
 	PerLitre quantity.Range[quantity.Concentration]
 	Capacity []liquor.Capacity
-	Feed     string // when to feed; empty: not yet
+	Feed     string         // when to feed; empty: not yet
+	Feeding  liquor.Feeding // how much of what a vat as strong as the recipe can give is used
 }
 
 // Of is the outlook of a day at an instant that is not before its last event.

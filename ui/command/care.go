@@ -52,7 +52,7 @@ type caredVat struct {
 	Next         []caredDue     `json:"next"`
 	IndigoG      *spread        `json:"indigo_g"`
 	IndigoKnown  *string        `json:"indigo_known"`
-	IndigoUsed   *float64       `json:"indigo_used_percent"` // of what can be used of all that was put in
+	IndigoUsed   *float64       `json:"indigo_used_percent"` // of what a vat as strong as the recipe can give
 	Feed         string         `json:"feed"`
 	Capacity     []caredDepth   `json:"capacity"`
 	UnderFullL   *spread        `json:"under_full_l"`
