@@ -136,6 +136,9 @@ func (s State) stepAct(st Step, now time.Time) Act {
 		if why := s.notMild(); why != "" {
 			a.How, a.Press = st.How+" Now: "+why+".", ""
 		}
+		if s.wantsAcid() {
+			a.Press = "a lot is in"
+		}
 	case st.Do == DoEnd:
 		a.Press = ""
 	case st.Judges():

@@ -104,6 +104,9 @@ func (s State) stepDone(a Act, now time.Time) ([]Body, error) {
 		}
 		return []Body{finished}, nil
 	case DoAcid:
+		if s.wantsAcid() {
+			return acidLotIn(st), nil
+		}
 		if why := s.notMild(); why != "" {
 			return refuse("%s", why)
 		}

@@ -2,6 +2,7 @@ package day
 
 import (
 	"fmt"
+	"slices"
 	"time"
 
 	"example.org/vatside/model/quantity"
@@ -59,7 +60,7 @@ func endPlan(h Head) []Step {
 			Why:     "A full vessel is not lifted, and a filled tub neither.",
 			Caution: "gloves and glasses on; siphon by a pump or a filled hose, never by mouth; no filled vessel is lifted"},
 		{Do: DoAcid, Mass: acidLot.Of(fill), Material: "citric acid", Title: "Bring it to a mild pH, in small lots",
-			How: fmt.Sprintf("Read the pH first: h. Above %g: one lot of citric acid, dissolved, poured slowly, stirred; read again. Between %g and %g: done.",
+			How: fmt.Sprintf("Read the pH first: h. Above %g: one lot of citric acid, dissolved, poured slowly, stirred, then space; read again. Between %g and %g: done.",
 				float64(endHigh), float64(endLow), float64(endHigh)),
 			Why:     "An alkaline liquor burns pipes, skin and soil life. It froths: chalk and soda give off gas.",
 			Caution: "outdoors, glasses on, who has asthma stands off; a choking smell: stop, leave it, into fresh air"},
@@ -97,10 +98,40 @@ func (s State) notSpent(now time.Time) string {
 	return ""
 }
 
+// acidID is the acid of a vat's end, as its lots stand in the book. No recipe has it.
+const acidID = "citric acid"
+
+// lastLot is when the last lot of acid went in at this step; zero for none.
+func (s State) lastLot() time.Time {
+	for _, e := range slices.Backward(s.Told()) {
+		if b, ok := e.Body.(PowderAdded); ok && b.Powder == acidID && !e.At.Before(s.StepSince) {
+			return e.At
+		}
+	}
+	return time.Time{}
+}
+
+// wantsAcid tells whether the liquor was read as too alkaline to go since the last lot of acid.
+func (s State) wantsAcid() bool {
+	return s.readSince(s.lastLot()) && quantity.PH(*s.Vat.PH) > endHigh
+}
+
+// readSince tells whether the pH was read at this step, and after an instant.
+func (s State) readSince(at time.Time) bool {
+	return s.Vat.PH != nil && !s.Vat.PHAt.IsZero() && !s.Vat.PHAt.Before(s.StepSince) && s.Vat.PHAt.After(at)
+}
+
+// acidLotIn is one lot of the acid.
+func acidLotIn(st Step) []Body {
+	return []Body{PowderAdded{Powder: acidID, Material: st.Material, Mass: st.Mass, Why: "to a mild pH, before it goes"}}
+}
+
 // notMild says why the liquor's pH does not let it go yet; empty when it does.
 func (s State) notMild() string {
 	switch {
-	case s.Vat.PH == nil || s.Vat.PHAt.IsZero() || s.Vat.PHAt.Before(s.StepSince):
+	case !s.readSince(s.lastLot()) && !s.lastLot().IsZero():
+		return "stir, wait a little, and read its pH again"
+	case !s.readSince(time.Time{}):
 		return "read its pH first and type it"
 	case quantity.PH(*s.Vat.PH) > endHigh:
 		return fmt.Sprintf("pH %s: one lot of acid more, stir, read again; at most %g lets it go", pH(*s.Vat.PH), float64(endHigh))

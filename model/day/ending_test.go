@@ -56,13 +56,15 @@ func TestTheEndOfAVat(t *testing.T) {
 	press()
 	p.wait(2 * time.Second)
 	p.refuses(day.Done{}, "read its pH")
-	for _, c := range []struct {
-		ph   float64
-		says string
-	}{{10.4, "one lot of acid more"}, {5.2, "too sour"}} {
-		p.do(day.Record{Body: day.Reading{PH: ptr(c.ph)}})
-		p.refuses(day.Done{}, c.says)
+	p.do(day.Record{Body: day.Reading{PH: ptr(10.4)}})
+	press() // a lot is in
+	if lot, ok := p.s.Log[len(p.s.Log)-1].Body.(day.PowderAdded); !ok || lot.Material != "citric acid" || lot.Mass != 30 {
+		t.Errorf("the lot is %+v", p.s.Log[len(p.s.Log)-1].Body)
 	}
+	p.wait(5 * time.Second)
+	p.refuses(day.Done{}, "read its pH again")
+	p.do(day.Record{Body: day.Reading{PH: ptr(5.2)}})
+	p.refuses(day.Done{}, "too sour")
 	p.do(day.Record{Body: day.Reading{PH: ptr(7.8)}})
 	press()
 	p.refuses(end, "answer the caution")

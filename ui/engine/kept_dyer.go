@@ -605,14 +605,13 @@ func (k keeper) spent(left time.Duration) (act, bool) {
 func (k keeper) acid(st day.Step) (act, bool) {
 	lots, read := 0, false
 	for _, e := range k.s.Log {
-		if e.At.Before(k.s.Answered) {
-			continue
-		}
 		switch b := e.Body.(type) {
-		case day.Note:
+		case day.PowderAdded:
 			lots, read = lots+1, false
 		case day.Reading:
-			read = b.PH != nil
+			if b.PH != nil {
+				lots, read = 0, !e.At.Before(k.s.Answered)
+			}
 		}
 	}
 	fill := k.s.Head.Setup.Fill
@@ -623,7 +622,7 @@ func (k keeper) acid(st day.Step) (act, bool) {
 		v := math.Round(float64(k.ph(o, lot*quantity.Molarity(lots)))*100) / 100
 		return record(5*time.Minute, day.Reading{PH: &v, With: "meter"})
 	case *k.s.Vat.PH > 9:
-		return record(10*time.Minute, day.Note{Text: fmt.Sprintf("lot %d: %s of citric acid, dissolved, poured in slowly and stirred", lots+1, st.Mass.Format(k.s.Head.Setup.System()))})
+		return act{10 * time.Minute, day.Done{}}, true
 	}
 	return act{time.Minute, day.Done{}}, true
 }

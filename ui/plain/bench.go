@@ -54,6 +54,9 @@ func answers(s day.State, a day.Act) string {
 	case a.Kind == day.ActStep && a.Step.Do == day.DoSpent:
 		return "Type: strip 0 where it shows no yellow, then r; else n."
 	case a.Kind == day.ActStep && a.Step.Do == day.DoAcid:
+		if a.Press != "" {
+			return ""
+		}
 		return "Type: ph 7.5, as it reads."
 	case a.Kind == day.ActStep && a.Step.Do == day.DoEnd:
 		return "Type: went WHERE."
