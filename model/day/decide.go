@@ -167,6 +167,9 @@ func Decide(s State, c Command, now time.Time) ([]Body, error) {
 		if !ok {
 			return refuse("no step is open")
 		}
+		if why := s.notLeftOut(st); why != "" {
+			return refuse("%s", why)
+		}
 		if strings.TrimSpace(c.Reason) == "" {
 			return refuse("say why the step is left out")
 		}

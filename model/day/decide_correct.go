@@ -96,6 +96,8 @@ func (s State) stretch(c Stretch, now time.Time) ([]Body, error) {
 			return []Body{TimerStretched(c)}, nil
 		case c.By < 0 && d.At.Add(c.By.Duration()).Before(now):
 			return refuse("only %s are left", Countdown(max(d.At.Sub(now), 0)))
+		case c.By < 0 && s.gates(c.Timer):
+			return refuse("this time is not cut: acid in a vat that still reduces frees a choking gas")
 		case c.By < 0 && d.At.Add(c.By.Duration()).Before(d.Since):
 			return refuse("it has not begun yet")
 		case c.By < 0:

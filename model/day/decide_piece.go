@@ -66,6 +66,10 @@ func (s State) finish(tag string) ([]Body, error) {
 	return append(out, Finished{OfPiece{tag}, p.Dips}), nil
 }
 
+// leastRatio is the litres for a kilogram of dry goods below which they only soak the vat up: wet cloth holds 2 to 3 times its
+// weight. M
+const leastRatio = 3
+
 // addPiece checks what is said of a piece.
 func (s State) addPiece(c AddPiece) ([]Body, error) {
 	tag := strings.TrimSpace(c.Tag)
@@ -83,6 +87,9 @@ func (s State) addPiece(c AddPiece) ([]Body, error) {
 	}
 	if !(c.Spec.Dry > 0) {
 		return refuse("weigh %s dry and say it, such as 420 g", tag)
+	}
+	if sys := s.Head.Setup.System(); c.Spec.Dry.Kilograms()*leastRatio > s.Head.Setup.Fill.Litres() {
+		return refuse("%s weighs %s: in a vat of %s no liquor would be left round it; weigh again, or split it", tag, c.Spec.Dry.Format(sys), s.Head.Setup.Fill.Format(sys))
 	}
 	if err := sound(PieceAdded{OfPiece{tag}, c.Spec}); err != nil {
 		return nil, err

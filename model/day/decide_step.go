@@ -141,6 +141,9 @@ func (s State) stepDone(a Act, now time.Time) ([]Body, error) {
 		}
 		return []Body{Rested{of, st.For}}, nil
 	case recipe.Wait, recipe.Cool:
+		if left > 0 && s.Head.Setup.Ending {
+			return refuse("%s more, without air and without hands: then look, and pull a strip", Countdown(left))
+		}
 		if left > 0 && st.For > 0 {
 			return refuse("%s more to wait; if a strip says it is ready already, y says so", Countdown(left))
 		}
@@ -234,6 +237,8 @@ func (s State) judge(c Judge, now time.Time) ([]Body, error) {
 		return []Body{VatJudged{OfStep{st.No}, false, c.Seen, "end"}}, nil
 	case st.Judges():
 		return []Body{VatJudged{OfStep{st.No}, c.Ready, c.Seen, string(st.Into)}}, nil
+	case st.Do == recipe.Wait && s.Head.Setup.Ending:
+		return refuse("only the whole hour without air tells; then look, and pull a strip")
 	case st.Do == recipe.Wait && c.Ready:
 		out := []Body{StepDone{OfStep{st.No}, string(st.Do), lower(st.Title)}}
 		if st.No < len(s.Plan) && s.Plan[st.No].Judges() {

@@ -3,7 +3,9 @@ package day
 import (
 	"fmt"
 	"slices"
+	"strings"
 	"time"
+	"unicode"
 
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
@@ -98,6 +100,32 @@ func (s State) notSpent(now time.Time) string {
 	return ""
 }
 
+// MayLeaveOut tells whether the open step may be left out. What stands between a vat and acid, or the drain, may not: there
+// is no override.
+func (s State) MayLeaveOut() bool { st, ok := s.Open(); return ok && s.notLeftOut(st) == "" }
+
+// notLeftOut says why a step of a vat's end is not left out; empty when it may be.
+func (s State) notLeftOut(st Step) string {
+	if !s.Head.Setup.Ending {
+		return ""
+	}
+	switch st.Do {
+	case DoWhisk, recipe.Wait, DoSpent:
+		return "this is not left out: acid in a vat that still reduces frees a choking gas"
+	case DoAcid:
+		return fmt.Sprintf("this is not left out: read its pH; from %g to %g it is done", float64(endLow), float64(endHigh))
+	case DoEnd:
+		return "this is not left out: where it went ends the vat"
+	}
+	return ""
+}
+
+// gates tells whether a timer is the whisking's or the hour's before a vat's end.
+func (s State) gates(timer string) bool {
+	st, ok := s.Open()
+	return ok && s.Head.Setup.Ending && timer == stepTimer(st.No) && (st.Do == DoWhisk || st.Do == recipe.Wait)
+}
+
 // acidID is the acid of a vat's end, as its lots stand in the book. No recipe has it.
 const acidID = "citric acid"
 
@@ -156,8 +184,8 @@ func (s State) endVat(b VatEnded) ([]Body, error) {
 		return refuse("first %s", lower(st.Title))
 	case s.Answered.IsZero():
 		return refuse("answer the caution first: %s", st.Caution)
-	case b.Route == "":
-		return refuse("say where it went, by the local authority's word")
+	case !strings.ContainsFunc(b.Route, unicode.IsLetter):
+		return refuse("say where it went, by the local authority's word, such as the foul sewer")
 	}
 	if b.Liquor == 0 {
 		b.Liquor = s.Head.Setup.Fill

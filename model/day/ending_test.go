@@ -23,14 +23,21 @@ func TestTheEndOfAVat(t *testing.T) {
 	press()
 	press()
 	press()
+	p.refuses(day.Dose{Powders: []day.Amount{{Powder: "reducer", Mass: 10}}}, "being ended")
+	p.refuses(day.Skip{Reason: "hurry"}, "not left out")
+	p.refuses(day.Stretch{Timer: "step 2", By: -quantity.Minutes(10)}, "not cut")
 	p.refuses(day.Done{}, "whisk")
 	p.wait(30 * minute)
 	press()
 	p.wait(30 * minute)
-	p.refuses(day.Done{}, "more to wait")
+	p.refuses(day.Done{}, "without air and without hands")
+	p.refuses(day.Judge{Ready: true}, "the whole hour")
+	p.refuses(day.Skip{Reason: "hurry"}, "not left out")
+	p.refuses(day.Stretch{Timer: "step 3", By: -quantity.Minutes(20)}, "not cut")
 	p.wait(30 * minute)
 	press()
 	p.refuses(day.Done{}, "pull a strip")
+	p.refuses(day.Skip{Reason: "hurry"}, "not left out")
 	p.do(strip(4))
 	p.refuses(day.Done{}, "reducer is left")
 	p.refuses(day.Judge{Ready: true}, "reducer is left")
@@ -63,6 +70,7 @@ func TestTheEndOfAVat(t *testing.T) {
 	}
 	p.wait(5 * time.Second)
 	p.refuses(day.Done{}, "read its pH again")
+	p.refuses(day.Skip{Reason: "hurry"}, "not left out")
 	p.do(day.Record{Body: day.Reading{PH: ptr(5.2)}})
 	p.refuses(day.Done{}, "too sour")
 	p.do(day.Record{Body: day.Reading{PH: ptr(7.8)}})
@@ -72,9 +80,20 @@ func TestTheEndOfAVat(t *testing.T) {
 	p.wait(2 * time.Second)
 	p.refuses(day.Done{}, "where it went")
 	p.refuses(day.Record{Body: day.VatEnded{}}, "where it went")
+	p.refuses(day.Record{Body: day.VatEnded{Route: "1"}}, "where it went")
 	p.do(end)
 	got, ok := p.s.Log[len(p.s.Log)-1].Body.(day.VatEnded)
 	if !ok || got.Liquor != 60 || got.PH == nil || *got.PH != 7.8 || !p.s.Ended {
 		t.Errorf("the record is %+v", got)
 	}
+}
+
+// A piece that would drink the vat up is not put on its list: wet cloth holds two to three times its weight (from memory).
+func TestTooHeavyAPiece(t *testing.T) {
+	p := begin(t, head(t, "soda")) // 60 L
+	add := func(kg float64) day.AddPiece {
+		return day.AddPiece{Tag: "A1", Spec: day.PieceSpec{Fibre: "cotton", Dry: quantity.Grams(1000 * kg), Depth: "dark"}}
+	}
+	p.refuses(add(20.1), "no liquor would be left")
+	p.do(add(20))
 }

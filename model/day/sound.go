@@ -77,6 +77,9 @@ func (s State) mayGive(powder string) error {
 	if s.Children {
 		return s.notForChildren("powders and lye")
 	}
+	if s.Head.Setup.Ending && s.Step > 1 {
+		return errors.New("the vat is being ended: nothing more is given to it")
+	}
 	return s.noDraught(powder)
 }
 

@@ -63,6 +63,9 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 		s.strip, wants = s.strip.Press(v.Now)
 		return s, wants
 	case 's':
+		if !v.State.MayLeaveOut() {
+			return do(day.Skip{})
+		}
 		s.typing = screen.Typing{What: "skip", Label: "Leave the step out: why?"}
 	case 'r':
 		s.typing = readTemp(v)
@@ -380,13 +383,17 @@ func (s Screen) Keys(env screen.Env) []key.Binding {
 		if act.Step.Do == recipe.Fill {
 			keys = append(keys, bind("d", "how full"))
 		}
-	case act.Step.Do == recipe.Wait:
+	case act.Step.Do == recipe.Wait && !v.State.Head.Setup.Ending:
 		keys = append(keys, bind("y", "ready already"), bind("p", "a piece"))
 	}
 	if len(v.State.OnBench()) > 0 {
 		keys = append(keys, bind("j", "the bench: rinse, sour, soap, dry"))
 	}
-	return append(keys, bind("PgUp", "back"), bind("s", "leave out"), bind("r", "read "+screen.Degrees(v)), bind("h", "read pH"), bind("d", "read how full"), bind("t", "strip test"),
+	keys = append(keys, bind("PgUp", "back"))
+	if v.State.MayLeaveOut() {
+		keys = append(keys, bind("s", "leave out"))
+	}
+	return append(keys, bind("r", "read "+screen.Degrees(v)), bind("h", "read pH"), bind("d", "read how full"), bind("t", "strip test"),
 		bind("a", "what does it want?"), bind("u", "what is wrong with it?"), bind("v", "keeping it alive"), bind("g", "the course of "+screen.Degrees(v)), bind("e", screen.HeaterDoes(v)), bind("y", "ready"), bind("p", "add a piece"), bind("k", "stirred"), bind("i", screen.CompanyDoes(v)), bind("w", "a draught is made"), bind("c", screen.CoverDoes(v)), bind("+", "a minute more"), bind("_", "a minute less"),
 		bind("l", "the day so far"), bind("x", "close the day"), bind("esc", "home"))
 }
