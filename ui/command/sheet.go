@@ -25,7 +25,7 @@ type papering struct {
 	what, format, out                        string
 	recipe, fill, strength, pieceFile, units string
 	pieces                                   []string
-	force                                    bool
+	force, full                              bool
 }
 
 func (p *program) sheetCommand() *cobra.Command {
@@ -39,6 +39,7 @@ func (p *program) sheetCommand() *cobra.Command {
 		Example: "  vatside sheet garden-bin --format html -o day.html\n" +
 			"  vatside sheet garden-bin/2026-11-25\n" +
 			"  vatside sheet garden-bin --what vat --format md\n" +
+			"  vatside sheet garden-bin --what vat --full\n" +
 			"  vatside sheet --recipe soda --fill 60L --piece 'A1=420 g linen, dark, table runner' -o tomorrow.html\n" +
 			"  vatside sheet --what safety --recipe soda -o safety.html",
 		RunE: func(c *cobra.Command, args []string) error {
@@ -53,6 +54,7 @@ func (p *program) sheetCommand() *cobra.Command {
 	}
 	f := c.Flags()
 	f.StringVar(&s.what, "what", "day", "day, vat, tags, labels, cost or safety")
+	f.BoolVar(&s.full, "full", false, "with --what vat: each reading and dose of a long life too")
 	f.StringVar(&s.format, "format", "", "txt, md or html (else by the name of the file, else txt)")
 	f.StringVarP(&s.out, "out", "o", "", "`file` to write; one that is there is left alone without --force")
 	f.BoolVar(&s.force, "force", false, "write over the file of -o")
@@ -90,6 +92,8 @@ func (s *papering) check(c *cobra.Command) error {
 		return wrong("--format is %s, not %q", strings.Join(paper.Forms(), ", "), s.format)
 	case s.force && s.out == "":
 		return wrong("--force needs -o: the file to write over")
+	case s.full && s.what != "vat":
+		return wrong("--full is for --what vat: each reading and each dose")
 	case s.vat+s.day != "" && toCome:
 		return wrong("give a vat, or --recipe for a day to come, not both")
 	case slices.Contains([]string{"vat", "cost", "labels"}, s.what) && (toCome || s.day != ""):
@@ -161,7 +165,7 @@ func (p *program) made(s papering, c *cobra.Command) (sheet.Sheet, error) {
 	last := days[len(days)-1]
 	switch s.what {
 	case "vat":
-		return sheet.OfVat(days, present(last.State)), nil
+		return sheet.OfVat(days, present(last.State), s.full), nil
 	case "cost", "labels":
 		name := last.State.Head.Setup.Name
 		if name == "" {
@@ -175,7 +179,7 @@ func (p *program) made(s papering, c *cobra.Command) (sheet.Sheet, error) {
 		if len(v.Pieces) == 0 {
 			return sheet.Sheet{}, fmt.Errorf("no piece was dipped in %s yet", name)
 		}
-		return sheet.OfLabels(name, v), nil
+		return sheet.OfLabels(name, days, v, present(last.State)), nil
 	case "tags":
 		tags := sheet.TagsOfDay(last.State)
 		if len(tags.List) == 0 {
