@@ -46,7 +46,7 @@ func OfCost(name string, v cost.Vat, sys quantity.System) Sheet {
 // OfLabels are cards for the buyers of a vat's pieces, to be cut out: what it is, its blue where that was seen, how to wash it,
 // and that it rubs off. days are the vat's, the oldest first. A blue that was only wished for or reckoned stands on no card.
 func OfLabels(name string, days []Day, v cost.Vat, now time.Time) Sheet {
-	out := Sheet{Title: "Labels, " + name, Edge: edge(), Foot: "Cut along the dashes. Care is common practice; put into your own words what you know better."}
+	out := Sheet{Title: "Labels, " + name, Subtitle: "Cut along the dashes. Care is common practice; put into your own words what you know better.", Edge: edge()}
 	at := map[string]int{}
 	for i, d := range days {
 		at[d.Name] = i

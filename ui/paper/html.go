@@ -161,6 +161,9 @@ func (h *page) table(t sheet.Table) {
 	h.put("</tbody>\n</table>\n")
 }
 
+// manyRows is from how many rows on a table is set small, so that it does not fill a page.
+const manyRows = 30
+
 // size is the class of a table: short ones do not run across the page, those that hold much are set small.
 func size(t sheet.Table, cols []int) string {
 	most := 0
@@ -176,7 +179,7 @@ func size(t sheet.Table, cols []int) string {
 	switch {
 	case len(cols) <= 2 && most < 70:
 		return " class=\"short\""
-	case len(cols) >= 6 && most > 160:
+	case len(cols) >= 6 && most > 160, len(t.Rows) > manyRows:
 		return " class=\"dense\""
 	}
 	return ""

@@ -135,16 +135,16 @@ func TestPlotInHTML(t *testing.T) {
 		"svg ": 2, "id=plot-1": 2, "id=plot-2": 2, "aria-labelledby=plot-2 plot-2-told": 1, "role=img": 2,
 		"circle ": 6, "circle cx=184.0 cy=44.5 r=2.3 fill=#111": 2, "r=2.3 fill=#fff": 2, // the last °C was judged by eye
 		"fill=#102030 stroke=#111 stroke-width=0.5": 2, "fill=#d0d0e0 stroke=#111 stroke-width=0.5 stroke-dasharray": 2,
-		"rect x=176 y=10.0 width=532 height=11.5 fill=#eee": 2, // 30 to 40 of 0 to 40
+		"rect x=176 y=10.0 width=520 height=11.5 fill=#eee": 2, // 30 to 40 of 0 to 40
 	} {
 		if got := count(of); got != want {
 			t.Errorf("%d of %q, not %d", got, of, want)
 		}
 	}
-	if n := strings.Count(page, `<path d="M184.0 44.5L186.2 10.0M700.0 56.0" fill="none"`); n != 2 {
+	if n := strings.Count(page, `<path d="M184.0 44.5L186.1 10.0M688.0 56.0" fill="none"`); n != 2 {
 		t.Errorf("a line runs where nothing was read: %d", n)
 	}
-	if n := strings.Count(page, `<path d="M184.0 72.0L442.0 95.0L700.0 118.0" fill="none"`); n != 2 {
+	if n := strings.Count(page, `<path d="M184.0 72.0L436.0 95.0L688.0 118.0" fill="none"`); n != 2 {
 		t.Errorf("the swatches are not joined: %d", n)
 	}
 	if !strings.Contains(text, "From 2 Mar 2026 to 12 Mar 2026") || !strings.Contains(text, "warmth: 3 times, warmth to warmth, last warmth; works at warmth.") {

@@ -16,9 +16,9 @@ import (
 const (
 	plotWide  = 720.0
 	plotLeft  = 176.0 // of the pictures; before it stand the names and the figures
-	plotRight = 708.0
-	plotHigh  = 46.0 // of one picture
-	plotStep  = 62.0 // from one to the next
+	plotRight = 696.0 // the name of an instant at the end of the axis needs the rest
+	plotHigh  = 46.0  // of one picture
+	plotStep  = 62.0  // from one to the next
 	plotTop   = 10.0
 	pointSize = 2.3
 	swatchOf  = 4.2
@@ -81,7 +81,11 @@ func (h *page) plot(p sheet.Plot) {
 		return
 	}
 	h.plots++
-	high := plotTop + plotStep*float64(len(p.Series)) + 8
+	foot := plotTop + plotStep*float64(len(p.Series)) - 8
+	high := foot + 16
+	if guessed(p) {
+		high += 12
+	}
 	var told []string
 	for _, s := range p.Series {
 		told = append(told, spoken(s))
@@ -89,27 +93,37 @@ func (h *page) plot(p sheet.Plot) {
 	h.put("<svg class=\"plot\" viewBox=\"0 0 %g %g\" role=\"img\" aria-labelledby=\"plot-%d plot-%d-told\">\n", plotWide, high, h.plots, h.plots)
 	h.put("<title id=\"plot-%d\">From %s to %s</title>\n<desc id=\"plot-%d-told\">%s</desc>\n", h.plots, when(p.From), when(p.Till), h.plots, text(strings.Join(told, " ")))
 	x := func(at time.Time) float64 { return plotLeft + 8 + along(p, at)*(plotRight-plotLeft-16) }
-	foot := high - 16
-	for i, m := range p.Marks {
-		anchor := "middle"
-		if x(m.At) > plotRight-24 {
-			anchor = "end"
-		}
-		if i == 0 && x(m.At) < plotLeft+24 {
-			anchor = "start"
-		}
+	for i, s := range p.Series {
+		h.works(s, plotTop+plotStep*float64(i))
+	}
+	for _, m := range p.Marks {
 		h.put("<path d=\"M%.1f %.1fV%.1f\" stroke=\"#bbb\" stroke-width=\"0.5\"/>", x(m.At), plotTop, foot)
-		h.put("<text x=\"%.1f\" y=\"%.1f\" text-anchor=\"%s\">%s</text>\n", x(m.At), foot+12, anchor, text(m.Words))
+		h.put("<text x=\"%.1f\" y=\"%.1f\" text-anchor=\"middle\">%s</text>\n", x(m.At), foot+12, text(m.Words))
 	}
 	for i, s := range p.Series {
 		top := plotTop + plotStep*float64(i)
 		h.series(s, top, x)
 	}
-	legend := "grey: where it works"
-	if guessed(p) {
-		legend += "; empty or dashed: by eye"
+	y := foot + 12
+	if slices.ContainsFunc(p.Series, func(s sheet.Series) bool { return s.Works != nil }) {
+		h.put("<text class=\"quiet\" x=\"0\" y=\"%.1f\">grey: where it works</text>\n", y)
+		y += 11
 	}
-	h.put("<text class=\"quiet\" x=\"0\" y=\"%.1f\">%s</text>\n</svg>\n", foot+12, legend)
+	if guessed(p) {
+		h.put("<text class=\"quiet\" x=\"0\" y=\"%.1f\">empty or dashed: by eye</text>\n", y)
+	}
+	h.put("</svg>\n")
+}
+
+// works draws the range in which a vat works, below all else.
+func (h *page) works(s sheet.Series, top float64) {
+	if s.Works == nil {
+		return
+	}
+	low, most := up(s, s.Works[0]), up(s, s.Works[1])
+	if most > low {
+		h.put("<rect x=\"%g\" y=\"%.1f\" width=\"%g\" height=\"%.1f\" fill=\"#eee\"/>\n", plotLeft, top+plotHigh-most*plotHigh, plotRight-plotLeft, (most-low)*plotHigh)
+	}
 }
 
 // series draws one picture.
@@ -122,12 +136,6 @@ func (h *page) series(s sheet.Series, top float64, x func(time.Time) float64) {
 		h.put("<text class=\"quiet\" x=\"0\" y=\"%.1f\">works at %s</text>", top+43, text(s.Range))
 	}
 	h.put("\n")
-	if s.Works != nil {
-		low, most := max(s.Works[0], s.Low), min(s.Works[1], s.High)
-		if most > low {
-			h.put("<rect x=\"%g\" y=\"%.1f\" width=\"%g\" height=\"%.1f\" fill=\"#eee\"/>\n", plotLeft, y(most), plotRight-plotLeft, y(low)-y(most))
-		}
-	}
 	for i, k := range s.Scale {
 		stroke := "#bbb"
 		if i == 0 {

@@ -24,7 +24,8 @@ table.short { width: auto; }
 table + p, .times + p { margin-top: 1.5mm; }
 .dense { font-size: 8.5pt; line-height: 1.25; }
 .dense th { font-size: 8pt; }
-.dense th, .dense td { padding-right: 3mm; }
+.dense th, .dense td { padding: 0.4mm 3mm 0.4mm 0; }
+.dense td .swatch { width: 3.4mm; height: 3.4mm; }
 th { text-align: left; font-weight: 400; color: #444; font-size: 9pt; vertical-align: bottom; }
 th, td { padding: 0.6mm 4mm 0.6mm 0; }
 td { vertical-align: top; }
@@ -69,12 +70,12 @@ ul { list-style: none; margin: 0; padding: 0; }
 .cards li { outline: 0.25mm dashed #888; outline-offset: -0.125mm; padding: 2.2mm 3mm; font-size: 7pt; line-height: 1.28; }
 .cards .made { font-weight: 600; font-size: 7.5pt; min-height: 7mm; }
 .cards .tag { float: left; font-size: 17pt; padding-right: 2mm; }
-.cards .swatch { width: 6mm; height: 6mm; vertical-align: -1.8mm; }
+.cards .swatch { width: 12mm; height: 3mm; vertical-align: -0.6mm; }
 @media print {
   body { font-size: 9.5pt; line-height: 1.3; }
   main { max-width: none; padding: 0 0 0 15mm; }
   .dense { font-size: 8pt; }
   .new { break-before: page; }
 }
-@media screen and (max-width: 130mm) { main { padding: 5mm 4mm 5mm 10mm; } .edge { width: 4mm; } dl, .times { columns: 1; } .ticks li { flex-wrap: wrap; } .tags, .cards { grid-template-columns: 1fr; } }
+@media screen and (max-width: 160mm) { .figures, .whole { white-space: normal; } section { overflow-x: auto; } .plot { min-width: 150mm; } main { padding: 5mm 4mm 5mm 10mm; } .edge { width: 4mm; } dl, .times { columns: 1; } .ticks li { flex-wrap: wrap; } .tags, .cards { grid-template-columns: 1fr; } }
 `
