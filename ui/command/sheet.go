@@ -34,7 +34,7 @@ func (p *program) sheetCommand() *cobra.Command {
 		Use: "sheet [VAT|VAT/DAY]", Short: "On paper: a day, a vat's history, tags, labels, costs, the safety sheet",
 		Long: "A sheet to print or to keep, as text, Markdown or HTML: a day as it was or as it stands, a vat's whole history, the tags of the\n" +
 			"pieces, the labels for their buyers, what they cost, or the safety sheet. Without VAT it is the vat that was last worked on. With --recipe and --fill it is the day to come,\n" +
-			"with boxes to tick, and needs no vat.",
+			"with boxes to tick, and needs no vat. A long life is told by its days; --full has each reading and each dose.",
 		Args: usage(cobra.MaximumNArgs(1)),
 		Example: "  vatside sheet garden-bin --format html -o day.html\n" +
 			"  vatside sheet garden-bin/2026-11-25\n" +

@@ -167,6 +167,27 @@ func TestPlotInText(t *testing.T) {
 	}
 }
 
+// A whole cell stays on its line, in text and in HTML, while another that is wider gives way.
+func TestWholeColumns(t *testing.T) {
+	long := strings.TrimSpace(strings.Repeat("soda ash ", 9))
+	table := sheet.Table{Columns: []sheet.Column{{Head: "day", Whole: true}, {Head: "given"}, {Head: "why"}}, Rows: [][]sheet.Cell{{{Text: "2026-03-02"}, {Text: long}, {Text: long}}}}
+	if got := paper.Text(sheet.Sheet{Blocks: []sheet.Block{table}}); !strings.Contains(got, "\n2026-03-02  soda") {
+		t.Error(got)
+	}
+	narrow := table
+	narrow.Columns = append([]sheet.Column{{Head: "day", Whole: true}}, make([]sheet.Column, 8)...)
+	narrow.Rows = [][]sheet.Cell{{{Text: "2026-03-02"}}}
+	for range 8 {
+		narrow.Rows[0] = append(narrow.Rows[0], sheet.Cell{Text: long})
+	}
+	if got := paper.Text(sheet.Sheet{Blocks: []sheet.Block{narrow}}); !strings.Contains(got, "\n2026-03-02  soda") {
+		t.Error(got)
+	}
+	if page := paper.HTML(sheet.Sheet{Blocks: []sheet.Block{table}}); !strings.Contains(page, `<td class="whole">2026-03-02</td><td>soda`) {
+		t.Error(page)
+	}
+}
+
 // A card has all its words, keeps together, and has a square of blue only where there is a blue.
 func TestCards(t *testing.T) {
 	c := sheet.Cards{List: []sheet.Card{
