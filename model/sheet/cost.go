@@ -1,9 +1,13 @@
 package sheet
 
 import (
+	"cmp"
 	"fmt"
+	"time"
 
 	"example.org/vatside/model/cost"
+	"example.org/vatside/model/history"
+	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/quantity"
 )
 
@@ -39,14 +43,30 @@ func OfCost(name string, v cost.Vat, sys quantity.System) Sheet {
 	return out
 }
 
-// OfLabels are the words for the buyers of a vat's pieces: what it is, how to wash it, and that its blue rubs off.
-func OfLabels(name string, v cost.Vat) Sheet {
-	out := Sheet{Title: "Labels, " + name, Edge: edge(), Foot: "Care is common practice; put into your own words what you know better."}
-	for _, p := range v.Pieces {
-		out.Add(Heading{joined(" ", p.Tag, p.What)}, Paragraph{p.Label.Made})
-		for _, w := range append(append([]string{}, p.Label.Care...), p.Label.Rubbing...) {
-			out.Add(Paragraph{w})
-		}
+// OfLabels are cards for the buyers of a vat's pieces, to be cut out: what it is, its blue where that was seen, how to wash it,
+// and that it rubs off. days are the vat's, the oldest first. A blue that was only wished for or reckoned stands on no card.
+func OfLabels(name string, days []Day, v cost.Vat, now time.Time) Sheet {
+	out := Sheet{Title: "Labels, " + name, Subtitle: "Cut along the dashes. Care is common practice; put into your own words what you know better.", Edge: edge()}
+	at := map[string]int{}
+	for i, d := range days {
+		at[d.Name] = i
 	}
+	goods, look := history.GoodsOf(days), lookers(now)
+	var cards Cards
+	for _, p := range v.Pieces {
+		c := Card{Tag: p.Tag, What: cmp.Or(p.What, p.Fibre), Made: p.Label.Made, Care: p.Label.Care, Rubbing: p.Label.Rubbing}
+		for _, g := range goods {
+			if g.Tag != p.Tag || at[p.Day] < at[g.From] || at[p.Day] > at[g.Of.Name] {
+				continue
+			}
+			if _, known, _ := outlook.Looks(g.Of.State, g.Tag); known == outlook.Measured {
+				if sw, ok := look(g); ok {
+					c.Swatch = &sw
+				}
+			}
+		}
+		cards.List = append(cards.List, c)
+	}
+	out.Add(cards)
 	return out
 }

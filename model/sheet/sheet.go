@@ -39,10 +39,11 @@ type Table struct {
 	Rows    [][]Cell
 }
 
-// Column is the head of a column. Figures stand at its right.
+// Column is the head of a column. Figures stand at its right; Whole cells are not broken over two lines.
 type Column struct {
 	Head    string
 	Figures bool
+	Whole   bool
 }
 
 // Cell is text, a colour with its name, boxes to tick, or room to write: whichever is there, in this order.
@@ -103,6 +104,18 @@ type Tag struct {
 	Done  int    // of them, behind it already
 }
 
+// Cards are what goes with pieces to their buyers, to be cut out, one a piece.
+type Cards struct{ List []Card }
+
+// Card is one of them.
+type Card struct {
+	Tag, What string
+	Swatch    *Swatch // nil: the blue was not seen
+	Made      string
+	Care      []string
+	Rubbing   []string
+}
+
 // PageBreak is where a new page may well begin.
 type PageBreak struct{}
 
@@ -117,4 +130,5 @@ func (Ticks) Kind() string     { return "ticks" }
 func (Timetable) Kind() string { return "timetable" }
 func (Cautions) Kind() string  { return "cautions" }
 func (Tags) Kind() string      { return "tags" }
+func (Cards) Kind() string     { return "cards" }
 func (PageBreak) Kind() string { return "page_break" }

@@ -145,7 +145,7 @@ func TestStripsBesideADose(t *testing.T) {
 	dose := day.PowderAdded{Powder: "reducer", Material: "sodium dithionite", Mass: 30, Why: "weak"}
 	first := tended(t, "2026-05-10", morning, nil, strip(12), dose, strip(44), strip(50))
 	second := tended(t, "2026-05-11", morning.Add(24*time.Hour), nil, dose)
-	got := part(sheet.OfVat([]sheet.Day{first, second}, morning.Add(48*time.Hour)), "Given")
+	got := part(sheet.OfVat([]sheet.Day{first, second}, morning.Add(48*time.Hour), false), "Given")
 	if got == nil || len(got.Rows) != 2 {
 		t.Fatalf("%+v", got)
 	}
@@ -174,7 +174,7 @@ func TestPiecesOfAVat(t *testing.T) {
 	if row := rowOf(early.Rows[0]); strings.Contains(row[5], "wished") || row[7] != "carried over" {
 		t.Errorf("a piece after one dip of seven looks %q", row)
 	}
-	got := part(sheet.OfVat([]sheet.Day{first, second, third}, morning.Add(72*time.Hour)), "Pieces and their blues")
+	got := part(sheet.OfVat([]sheet.Day{first, second, third}, morning.Add(72*time.Hour), false), "Pieces and their blues")
 	if got == nil || len(got.Rows) != 2 {
 		t.Fatalf("%+v", got)
 	}
@@ -184,7 +184,7 @@ func TestPiecesOfAVat(t *testing.T) {
 	if row := rowOf(got.Rows[1]); row[0] != "2026-05-12" {
 		t.Errorf("%q", row)
 	}
-	if s := sheet.OfVat(nil, morning); len(s.Blocks) != 0 || s.Title == "" {
+	if s := sheet.OfVat(nil, morning, false); len(s.Blocks) != 0 || s.Title == "" {
 		t.Errorf("%+v", s)
 	}
 }

@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"time"
 
@@ -12,10 +13,14 @@ import (
 	"example.org/vatside/model/signs"
 )
 
-// OfVat is the history of a vat from its days, the oldest first: when it was built, each day, what was read and given, the
-// pieces and their blues, the ladder, and the rhythm of its care. now is only for a day that is still open. A vat of no
-// days gives an empty sheet.
-func OfVat(days []Day, now time.Time) Sheet {
+// shortLife is up to how many readings and doses a vat's sheet has each of them: about half a page.
+const shortLife = 30
+
+// OfVat is the history of a vat from its days, the oldest first: when it was built, a plot of what was read, each day, the
+// pieces and their blues, the ladder, and the rhythm of its care or how it ended. Each reading and each dose stand in it for a
+// short life, or if full is asked for; of a long one the days have their sums, so that it keeps to two pages. now is only for a
+// day that is still open. A vat of no days gives an empty sheet.
+func OfVat(days []Day, now time.Time, full bool) Sheet {
 	if len(days) == 0 {
 		return Sheet{Title: "No vat", Edge: edge()}
 	}
@@ -26,10 +31,20 @@ func OfVat(days []Day, now time.Time) Sheet {
 		Edge: edge(), Foot: Marks + " Local rules and your supplier's sheet decide.",
 	}
 	out.Add(summary(days))
-	out.part("Days", calendar(days))
-	out.part("Read", allRead(days))
-	out.part("Given", given(days, true))
-	blues, darkest := allBlues(days, now)
+	if p, ok := plotOf(days); ok {
+		out.Add(Heading{"What was read"}, p)
+	}
+	read, gave := allRead(days), given(days, true)
+	brief := !full && len(read.Rows)+len(gave.Rows) > shortLife
+	out.part("Days", calendar(days, brief))
+	if brief {
+		out.Add(Paragraph{fmt.Sprintf("Each reading (%d) and all that was given (%d): vatside sheet %s --what vat --full, or vatside book %s.",
+			len(read.Rows), len(gave.Rows), h.Vat, h.Vat)})
+	} else {
+		out.part("Read", read)
+		out.part("Given", gave)
+	}
+	blues, darkest := allBlues(days, now, brief)
 	if darkest != "" {
 		out.Edge = darkest
 	}
@@ -38,10 +53,39 @@ func OfVat(days []Day, now time.Time) Sheet {
 	if r := rungs(outlook.Blues(last, outlook.Of(last, end), end)); len(r.Row) > 0 {
 		out.Add(Heading{"The ladder"}, r)
 	}
-	if !last.Ended {
+	if f, ended := ending(days[len(days)-1]); ended {
+		out.Add(Heading{"Its end"}, f)
+	} else {
 		out.part("Care", care(h))
 	}
 	return out
+}
+
+// ending is how a vat ended; false for one that has not.
+func ending(d Day) (Facts, bool) {
+	var f Facts
+	sys := d.State.Head.Setup.System()
+	add := func(name, value string) {
+		if value != "" {
+			f.List = append(f.List, Fact{name, value})
+		}
+	}
+	for _, e := range d.State.Told() {
+		b, ok := e.Body.(day.VatEnded)
+		if !ok {
+			continue
+		}
+		add("day", d.Name+" at "+clock(e.At))
+		add("why", b.Why)
+		if b.Liquor > 0 {
+			add("liquor", b.Liquor.Format(sys))
+		}
+		if b.PH != nil {
+			add("its pH", fmt.Sprintf("%.1f", *b.PH))
+		}
+		f.List = append(f.List, Fact{"went to", b.Route}) // a line to write on where it was not said
+	}
+	return f, d.State.Ended
 }
 
 // endOf is the moment as at which a day is told: its last event where it is closed.
@@ -81,9 +125,13 @@ func summary(days []Day) Facts {
 	return f
 }
 
-// calendar is a row a day.
-func calendar(days []Day) Table {
-	t := Table{Columns: columns("day", "what", "*pieces", "*dips", "*warmth", "*pH", "*indigo left")}
+// calendar is a row a day. brief: with the first and the last strip of the day and what it was
+// given in all; its warmth stands in the plot.
+func calendar(days []Day, brief bool) Table {
+	t := Table{Columns: columns("|day", "what", "*pieces", "*dips", "*warmth", "*pH", "*indigo left")}
+	if brief {
+		t.Columns = columns("|day", "what", "*|pH", "*|strip", "given", "*|indigo left")
+	}
 	for _, d := range days {
 		s, sys := d.State, d.State.Head.Setup.System()
 		what := "built"
@@ -99,12 +147,20 @@ func calendar(days []Day) Table {
 				n, dips = n+1, dips+len(p.Past)
 			}
 		}
-		if n > 0 {
+		switch {
+		case n > 0 && !brief:
 			what += ", dyed"
+		case n > 0 && s.Head.Opening.Built: // who dyes tends as well
+			what = counted(n, "piece") + ", " + counted(dips, "dip")
+		case n > 0:
+			what += ", " + counted(n, "piece") + ", " + counted(dips, "dip")
 		}
-		if s.Ended {
+		switch {
+		case s.Ended && what == "tended":
+			what = "ended"
+		case s.Ended:
 			what += ", ended"
-		} else if !s.Closed {
+		case !s.Closed:
 			what += ", open"
 		}
 		warmth, ph := read(s)
@@ -112,9 +168,72 @@ func calendar(days []Day) Table {
 		if i := outlook.Of(s, s.At).Indigo; i.Known != outlook.Unknown {
 			left = i.Left.Likely.Format(sys) + " " + i.Known.Mark()
 		}
-		t.Rows = append(t.Rows, texts(d.Name, what, strconv.Itoa(n), strconv.Itoa(dips), warmth, ph, left))
+		if !brief {
+			t.Rows = append(t.Rows, texts(d.Name, what, strconv.Itoa(n), strconv.Itoa(dips), warmth, ph, left))
+			continue
+		}
+		t.Rows = append(t.Rows, texts(d.Name, what, ph, strips(s), gave(s), left))
 	}
 	return t
+}
+
+// strips are the first and the last strip of a day.
+func strips(s day.State) string {
+	var all []string
+	for _, e := range s.Told() {
+		if b, ok := e.Body.(day.StripTest); ok {
+			all = append(all, b.Stayed.Format(s.Head.Setup.System()))
+		}
+	}
+	switch len(all) {
+	case 0:
+		return ""
+	case 1:
+		return all[0]
+	}
+	if all[0] == all[len(all)-1] {
+		return all[0]
+	}
+	return between(all[0], all[len(all)-1], " → ")
+}
+
+// gave is what went in beyond the build on a day, each powder in one sum, and what was drawn off.
+func gave(s day.State) string {
+	var order []string
+	powders := map[string]quantity.Mass{}
+	var water, drawn quantity.Volume
+	give := func(material string, m quantity.Mass) {
+		if _, there := powders[material]; !there {
+			order = append(order, material)
+		}
+		powders[material] += m
+	}
+	for _, e := range s.Told() {
+		switch b := e.Body.(type) {
+		case day.PowderAdded:
+			if b.Step == 0 {
+				give(b.Material, b.Mass)
+			}
+		case day.Fed:
+			give(b.Material, b.Mass)
+		case day.ToppedUp:
+			water += b.Water
+		case day.Decanted:
+			drawn += b.Liquor
+		}
+	}
+	sys := s.Head.Setup.System()
+	var out []string
+	for _, m := range order {
+		out = append(out, powders[m].Format(sys)+" "+m)
+	}
+	if water > 0 {
+		out = append(out, water.Format(sys)+" water")
+	}
+	if drawn > 0 {
+		out = append(out, drawn.Format(sys)+" drawn off")
+	}
+	return joined(", ", out...)
 }
 
 // read is the range of the °C and of the pH that were read in the vat.
@@ -140,14 +259,11 @@ func ends[T float64 | quantity.Temperature](of []T, say func(T) string) string {
 	if len(of) == 0 {
 		return ""
 	}
-	low, high := of[0], of[0]
-	for _, v := range of {
-		low, high = min(low, v), max(high, v)
-	}
+	low, high := slices.Min(of), slices.Max(of)
 	if say(low) == say(high) {
 		return say(low)
 	}
-	return say(low) + " to " + say(high)
+	return between(say(low), say(high), " to ")
 }
 
 // allRead are the readings of all days.
@@ -161,27 +277,42 @@ func allRead(days []Day) Table {
 	return t
 }
 
-// allBlues are the pieces with their blues, and the darkest of them.
-func allBlues(days []Day, now time.Time) (t Table, dark string) {
-	t.Columns = columns("day", "tag", "what", "fibre", "*dry", "*dips × min", "looks", "who")
-	blues, of := map[string]Swatch{}, map[string]outlook.Blue{}
+// allBlues are the pieces with their blues, and the darkest of them. brief: a line a piece.
+func allBlues(days []Day, now time.Time, brief bool) (t Table, dark string) {
+	t.Columns = columns("|day", "tag", "what", "fibre", "*dry", "*dips × min", "looks", "who")
+	if brief {
+		t.Columns = columns("|day", "tag", "what", "*|dry", "*|dips × min", "looks", "who")
+	}
+	blues := map[string]Swatch{}
+	look := lookers(now)
 	for _, p := range history.GoodsOf(days) {
 		if p.Dips == 0 {
 			continue
 		}
-		sys := p.Of.State.Head.Setup.System()
-		row := texts(p.Of.Name, p.Tag, p.Spec.What, p.Spec.Fibre, p.Spec.Dry.Format(sys), dipped(p.Piece), "", p.Spec.Who)
-		if _, there := of[p.Of.Name]; !there {
-			end := endOf(p.Of.State, now)
-			of[p.Of.Name] = outlook.Blues(p.Of.State, outlook.Of(p.Of.State, end), end)
+		dry := p.Spec.Dry.Format(p.Of.State.Head.Setup.System())
+		row := texts(p.Of.Name, p.Tag, p.Spec.What, p.Spec.Fibre, dry, dipped(p.Piece), "", p.Spec.Who)
+		if brief {
+			row = texts(p.Of.Name, p.Tag, joined(", ", p.Spec.What, p.Spec.Fibre), dry, dipped(p.Piece), "", p.Spec.Who)
 		}
-		if sw, ok := look(p.Of.State, of[p.Of.Name], p.Piece); ok {
-			row[6] = Cell{Swatch: &sw}
+		if sw, ok := look(p); ok {
+			row[len(row)-2] = Cell{Swatch: &sw}
 			blues[p.Of.Name+"/"+p.Tag] = sw
 		}
 		t.Rows = append(t.Rows, row)
 	}
 	return t, darkest(blues)
+}
+
+// lookers tells how goods look on the last of their days; each day is reckoned once.
+func lookers(now time.Time) func(history.Goods) (Swatch, bool) {
+	of := map[string]outlook.Blue{}
+	return func(p history.Goods) (Swatch, bool) {
+		if _, there := of[p.Of.Name]; !there {
+			end := endOf(p.Of.State, now)
+			of[p.Of.Name] = outlook.Blues(p.Of.State, outlook.Of(p.Of.State, end), end)
+		}
+		return look(p.Of.State, of[p.Of.Name], p.Piece)
+	}
 }
 
 // care is the rhythm of the family, with room for when each was last done.

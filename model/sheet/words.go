@@ -57,6 +57,15 @@ func clock(t time.Time) string {
 	return day.Clock(t)
 }
 
+// between are two figures with a word between them, the unit once where both have the same: "8 to 35 °C".
+func between(a, b, word string) string {
+	number, unit, one := strings.Cut(a, " ")
+	if _, other, _ := strings.Cut(b, " "); one && unit == other {
+		a = number
+	}
+	return a + word + b
+}
+
 // minutes is a stretch of a dip, to the minute, or in seconds below one.
 func minutes(d time.Duration) string { return day.Long(d) }
 
@@ -126,12 +135,13 @@ func texts(words ...string) []Cell {
 	return out
 }
 
-// columns are heads with figures under those that begin with a star.
+// columns are heads: with figures under those that begin with a star, with whole cells under those that begin with a bar.
 func columns(heads ...string) []Column {
 	out := make([]Column, len(heads))
 	for i, h := range heads {
 		name, figures := strings.CutPrefix(h, "*")
-		out[i] = Column{name, figures}
+		name, whole := strings.CutPrefix(name, "|")
+		out[i] = Column{name, figures, whole}
 	}
 	return out
 }

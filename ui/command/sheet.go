@@ -25,7 +25,7 @@ type papering struct {
 	what, format, out                        string
 	recipe, fill, strength, pieceFile, units string
 	pieces                                   []string
-	force                                    bool
+	force, full                              bool
 }
 
 func (p *program) sheetCommand() *cobra.Command {
@@ -34,11 +34,12 @@ func (p *program) sheetCommand() *cobra.Command {
 		Use: "sheet [VAT|VAT/DAY]", Short: "On paper: a day, a vat's history, tags, labels, costs, the safety sheet",
 		Long: "A sheet to print or to keep, as text, Markdown or HTML: a day as it was or as it stands, a vat's whole history, the tags of the\n" +
 			"pieces, the labels for their buyers, what they cost, or the safety sheet. Without VAT it is the vat that was last worked on. With --recipe and --fill it is the day to come,\n" +
-			"with boxes to tick, and needs no vat.",
+			"with boxes to tick, and needs no vat. A long life is told by its days; --full has each reading and each dose.",
 		Args: usage(cobra.MaximumNArgs(1)),
 		Example: "  vatside sheet garden-bin --format html -o day.html\n" +
 			"  vatside sheet garden-bin/2026-11-25\n" +
 			"  vatside sheet garden-bin --what vat --format md\n" +
+			"  vatside sheet garden-bin --what vat --full\n" +
 			"  vatside sheet --recipe soda --fill 60L --piece 'A1=420 g linen, dark, table runner' -o tomorrow.html\n" +
 			"  vatside sheet --what safety --recipe soda -o safety.html",
 		RunE: func(c *cobra.Command, args []string) error {
@@ -53,6 +54,7 @@ func (p *program) sheetCommand() *cobra.Command {
 	}
 	f := c.Flags()
 	f.StringVar(&s.what, "what", "day", "day, vat, tags, labels, cost or safety")
+	f.BoolVar(&s.full, "full", false, "with --what vat: each reading and dose of a long life too")
 	f.StringVar(&s.format, "format", "", "txt, md or html (else by the name of the file, else txt)")
 	f.StringVarP(&s.out, "out", "o", "", "`file` to write; one that is there is left alone without --force")
 	f.BoolVar(&s.force, "force", false, "write over the file of -o")
@@ -90,6 +92,8 @@ func (s *papering) check(c *cobra.Command) error {
 		return wrong("--format is %s, not %q", strings.Join(paper.Forms(), ", "), s.format)
 	case s.force && s.out == "":
 		return wrong("--force needs -o: the file to write over")
+	case s.full && s.what != "vat":
+		return wrong("--full is for --what vat: each reading and each dose")
 	case s.vat+s.day != "" && toCome:
 		return wrong("give a vat, or --recipe for a day to come, not both")
 	case slices.Contains([]string{"vat", "cost", "labels"}, s.what) && (toCome || s.day != ""):
@@ -161,7 +165,7 @@ func (p *program) made(s papering, c *cobra.Command) (sheet.Sheet, error) {
 	last := days[len(days)-1]
 	switch s.what {
 	case "vat":
-		return sheet.OfVat(days, present(last.State)), nil
+		return sheet.OfVat(days, present(last.State), s.full), nil
 	case "cost", "labels":
 		name := last.State.Head.Setup.Name
 		if name == "" {
@@ -175,7 +179,7 @@ func (p *program) made(s papering, c *cobra.Command) (sheet.Sheet, error) {
 		if len(v.Pieces) == 0 {
 			return sheet.Sheet{}, fmt.Errorf("no piece was dipped in %s yet", name)
 		}
-		return sheet.OfLabels(name, v), nil
+		return sheet.OfLabels(name, days, v, present(last.State)), nil
 	case "tags":
 		tags := sheet.TagsOfDay(last.State)
 		if len(tags.List) == 0 {

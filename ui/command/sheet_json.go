@@ -1,6 +1,10 @@
 package command
 
-import "example.org/vatside/model/sheet"
+import (
+	"time"
+
+	"example.org/vatside/model/sheet"
+)
 
 // The keys of sheet --json: the blocks in their order, each with its kind and that kind's keys. The words have their units
 // in them, as on paper.
@@ -23,6 +27,41 @@ type sheetedBlock struct {
 	Times    []sheetedSlot   `json:"times,omitempty"`
 	Cautions []string        `json:"cautions,omitempty"`
 	Tags     []sheetedTag    `json:"tags,omitempty"`
+	Cards    []sheetedCard   `json:"cards,omitempty"`
+	Plot     *sheetedPlot    `json:"plot,omitempty"`
+}
+
+// sheetedPlot is what was read; the levels of a series are in its unit.
+type sheetedPlot struct {
+	From   string          `json:"from"`
+	Till   string          `json:"till"`
+	Series []sheetedSeries `json:"series"`
+}
+
+type sheetedSeries struct {
+	Name   string         `json:"name"`
+	Unit   string         `json:"unit"` // empty for pH
+	Low    float64        `json:"axis_low"`
+	High   float64        `json:"axis_high"`
+	Works  *[2]float64    `json:"works_at,omitempty"`
+	Points []sheetedPoint `json:"points"`
+}
+
+type sheetedPoint struct {
+	At    string  `json:"at"`
+	Level float64 `json:"level"`
+	Words string  `json:"words"`
+	Known string  `json:"known"`
+	SRGB  string  `json:"srgb,omitempty"`
+}
+
+type sheetedCard struct {
+	Tag     string         `json:"tag"`
+	What    string         `json:"what"`
+	Swatch  *sheetedSwatch `json:"swatch,omitempty"` // left out where the blue was not seen
+	Made    string         `json:"made"`
+	Care    []string       `json:"care"`
+	Rubbing []string       `json:"rubbing"`
 }
 
 type sheetedFact struct {
@@ -96,7 +135,7 @@ func blockOf(b sheet.Block) sheetedBlock {
 		}
 	case sheet.Table:
 		for _, c := range b.Columns {
-			out.Columns = append(out.Columns, sheetedColumn(c))
+			out.Columns = append(out.Columns, sheetedColumn{c.Head, c.Figures})
 		}
 		for _, r := range b.Rows {
 			cells := []sheetedCell{}
@@ -128,6 +167,34 @@ func blockOf(b sheet.Block) sheetedBlock {
 		for _, t := range b.List {
 			out.Tags = append(out.Tags, sheetedTag(t))
 		}
+	case sheet.Cards:
+		for _, c := range b.List {
+			card := sheetedCard{Tag: c.Tag, What: c.What, Made: c.Made, Care: c.Care, Rubbing: c.Rubbing}
+			if c.Swatch != nil {
+				s := swatch(*c.Swatch)
+				card.Swatch = &s
+			}
+			out.Cards = append(out.Cards, card)
+		}
+	case sheet.Plot:
+		p := plotted(b)
+		out.Plot = &p
+	}
+	return out
+}
+
+func plotted(p sheet.Plot) sheetedPlot {
+	out := sheetedPlot{From: p.From.Format(time.RFC3339), Till: p.Till.Format(time.RFC3339)}
+	level := func(l sheet.Level) float64 { return tidy(float64(l)) }
+	for _, s := range p.Series {
+		series := sheetedSeries{Name: s.Name, Unit: s.Unit, Low: level(s.Low), High: level(s.High)}
+		if s.Works != nil {
+			series.Works = &[2]float64{level(s.Works[0]), level(s.Works[1])}
+		}
+		for _, q := range s.Points {
+			series.Points = append(series.Points, sheetedPoint{q.At.Format(time.RFC3339), level(q.Level), q.Words, q.Known.String(), q.Hex})
+		}
+		out.Series = append(out.Series, series)
 	}
 	return out
 }

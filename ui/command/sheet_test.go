@@ -4,8 +4,10 @@ import (
 	"encoding/json"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
+	"time"
 )
 
 func TestSheetNeedsNoVat(t *testing.T) {
@@ -97,6 +99,82 @@ func TestSheetAsData(t *testing.T) {
 	}
 }
 
+// A vat of three months keeps to its days' sums, with a plot before them and its end after them; --full has each reading.
+func TestSheetOfALongLife(t *testing.T) {
+	h, days := keptHome(t)
+	run := func(args ...string) string {
+		out, errs, code := runAt(t, days[len(days)-1].At, append([]string{"sheet", "--home", h.Dir(), "kept-bin"}, args...)...)
+		if code != 0 || errs != "" {
+			t.Fatalf("%v: %d %q", args, code, errs)
+		}
+		return out
+	}
+	var got struct {
+		Blocks []struct {
+			Kind, Text string
+			Facts      []struct{ Name, Value string }
+			Plot       *struct {
+				From, Till time.Time
+				Series     []struct {
+					Name, Unit string
+					Low        float64     `json:"axis_low"`
+					High       float64     `json:"axis_high"`
+					Works      *[2]float64 `json:"works_at"`
+					Points     []struct {
+						At           time.Time
+						Level        float64
+						Words, Known string
+						SRGB         string
+					}
+				}
+			}
+			Cards []struct {
+				Tag, What, Made string
+				Care, Rubbing   []string
+			}
+		}
+	}
+	if err := json.Unmarshal([]byte(run("--what", "vat", "--json")), &got); err != nil {
+		t.Fatal(err)
+	}
+	var order []string
+	for _, b := range got.Blocks {
+		order = append(order, strings.TrimSpace(b.Kind+" "+b.Text))
+	}
+	if want := []string{"facts", "heading What was read", "plot", "heading Days", "table", "paragraph"}; len(order) < 9 || !slices.Equal(order[:5], want[:5]) || !strings.HasPrefix(order[5], want[5]+" Each reading") {
+		t.Errorf("%q", order)
+	}
+	if n := len(order); order[n-2] != "heading Its end" || order[n-1] != "facts" || len(got.Blocks[n-1].Facts) != 5 || slices.Contains(order, "heading Read") {
+		t.Errorf("%q", order)
+	}
+	p := got.Blocks[2].Plot
+	if p == nil || len(p.Series) != 4 || p.Till.Sub(p.From).Hours() < 80*24 {
+		t.Fatalf("%+v", p)
+	}
+	for i, unit := range []string{"°C", "", "s", "K/S"} {
+		s := p.Series[i]
+		if s.Unit != unit || len(s.Points) < 8 || (s.Works != nil) != (i < 2) {
+			t.Errorf("%+v", s)
+		}
+		for _, q := range s.Points {
+			if q.Level < s.Low || q.Level > s.High || q.Known != "measured" && q.Known != "guessed" || (q.SRGB != "") != (unit == "K/S") {
+				t.Errorf("%s: %+v", s.Name, q)
+			}
+		}
+	}
+	brief, full := run("--what", "vat"), run("--what", "vat", "--full")
+	if strings.Contains(brief, "\nRead\n") || !strings.Contains(full, "\nRead\n") || !strings.Contains(full, "\nGiven\n") || strings.Count(full, "\n") < strings.Count(brief, "\n")+100 {
+		t.Errorf("%d lines and %d", strings.Count(brief, "\n"), strings.Count(full, "\n"))
+	}
+	got.Blocks = nil
+	if err := json.Unmarshal([]byte(run("--what", "labels", "--json")), &got); err != nil {
+		t.Fatal(err)
+	}
+	if len(got.Blocks) != 1 || got.Blocks[0].Kind != "cards" || len(got.Blocks[0].Cards) != 19 || got.Blocks[0].Cards[0].Tag != "A1" || len(got.Blocks[0].Cards[0].Care) == 0 {
+		t.Errorf("%+v", got.Blocks)
+	}
+}
+
 func TestSheetRefusals(t *testing.T) {
 	home := rehearsed(t, 1)
 	soda := []string{"--recipe", "soda", "--fill", "60L"}
@@ -109,6 +187,7 @@ func TestSheetRefusals(t *testing.T) {
 		{2, "--format is txt, md, html", []string{"--format", "pdf"}},
 		{2, "--out is given with nothing in it", []string{"-o", ""}},
 		{2, "--force needs -o", []string{"--force"}},
+		{2, "--full is for --what vat", []string{"--full"}},
 		{2, "not both", append([]string{"garden-bin"}, soda...)},
 		{2, "name the vat alone", []string{"garden-bin/" + theDay, "--what", "vat"}},
 		{2, "a day to come needs --fill", []string{"--recipe", "soda"}},

@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"example.org/vatside/model/book"
+	"example.org/vatside/model/cost"
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/fibre"
 	"example.org/vatside/model/load"
@@ -81,12 +82,15 @@ func sheets(t *testing.T) map[string]sheet.Sheet {
 	if err != nil {
 		t.Fatal(err)
 	}
+	whole := []sheet.Day{first, second, played(t, "soda-bin-last-day"), played(t, "soda-bin-gone")}
 	return map[string]sheet.Sheet{
-		"soda-bin-day": sheet.OfDay(first, time.Time{}),
-		"soda-bin-vat": sheet.OfVat([]sheet.Day{first, second}, time.Time{}),
-		"soda-to-come": come,
-		"tags":         sheet.OfTags("Soda vat", sheet.TagsOf(pieces, quantity.Metric)),
-		"safety-lye":   sheet.Safety(ptr(builtIn(t, "lye")), "112", quantity.Metric),
+		"soda-bin-ended":  sheet.OfVat(whole, time.Time{}, false),
+		"soda-bin-labels": sheet.OfLabels("Garden bin", whole, cost.Of(whole, nil, cost.Rates{}), time.Time{}),
+		"soda-bin-day":    sheet.OfDay(first, time.Time{}),
+		"soda-bin-vat":    sheet.OfVat([]sheet.Day{first, second}, time.Time{}, false),
+		"soda-to-come":    come,
+		"tags":            sheet.OfTags("Soda vat", sheet.TagsOf(pieces, quantity.Metric)),
+		"safety-lye":      sheet.Safety(ptr(builtIn(t, "lye")), "112", quantity.Metric),
 	}
 }
 

@@ -51,6 +51,7 @@ type page struct {
 	b       strings.Builder
 	open    bool
 	newPage bool
+	plots   int // so far: each has names of its own
 }
 
 func (h *page) put(format string, a ...any) { fmt.Fprintf(&h.b, format, a...) }
@@ -99,6 +100,10 @@ func (h *page) block(b sheet.Block) {
 		}
 	case sheet.Tags:
 		h.tags(b)
+	case sheet.Cards:
+		h.cards(b)
+	case sheet.Plot:
+		h.plot(b)
 	case sheet.PageBreak:
 		h.newPage = true
 	}
@@ -125,8 +130,11 @@ func (h *page) table(t sheet.Table) {
 		return
 	}
 	class := func(c int) string {
-		if t.Columns[c].Figures {
+		switch {
+		case t.Columns[c].Figures:
 			return " class=\"figures\""
+		case t.Columns[c].Whole:
+			return " class=\"whole\""
 		}
 		return ""
 	}
@@ -153,6 +161,9 @@ func (h *page) table(t sheet.Table) {
 	h.put("</tbody>\n</table>\n")
 }
 
+// manyRows is from how many rows on a table is set small, so that it does not fill a page.
+const manyRows = 30
+
 // size is the class of a table: short ones do not run across the page, those that hold much are set small.
 func size(t sheet.Table, cols []int) string {
 	most := 0
@@ -168,7 +179,7 @@ func size(t sheet.Table, cols []int) string {
 	switch {
 	case len(cols) <= 2 && most < 70:
 		return " class=\"short\""
-	case len(cols) >= 6 && most > 160:
+	case len(cols) >= 6 && most > 160, len(t.Rows) > manyRows:
 		return " class=\"dense\""
 	}
 	return ""
@@ -272,6 +283,26 @@ func (h *page) tags(t sheet.Tags) {
 	h.put("<ul class=\"tags\">\n")
 	for _, g := range t.List {
 		h.put("<li><span class=\"tag\">%s</span><p>%s</p><p>%s wet out</p><p>%s</p></li>\n", text(g.Tag), text(whose(g)), squares(1, 0), squares(g.Boxes, g.Done))
+	}
+	h.put("</ul>\n")
+}
+
+func (h *page) cards(c sheet.Cards) {
+	if len(c.List) == 0 {
+		return
+	}
+	h.put("<ul class=\"cards\">\n")
+	for _, k := range c.List {
+		h.put("<li><p class=\"made\"><span class=\"tag\">%s</span> %s</p>", text(k.Tag), text(k.Made))
+		if k.Swatch != nil {
+			h.put("<p class=\"blue\">%s</p>", swatch(*k.Swatch))
+		}
+		for _, part := range [][]string{k.Care, k.Rubbing} {
+			if len(part) > 0 {
+				h.put("<p>%s</p>", text(strings.Join(part, " ")))
+			}
+		}
+		h.put("</li>\n")
 	}
 	h.put("</ul>\n")
 }

@@ -61,6 +61,14 @@ func Markdown(s sheet.Sheet) string {
 			for _, t := range x.List {
 				put("- **%s** %s: %s wet out, %s", mark(t.Tag), mark(whose(t)), mark("[ ]"), mark(ticked(t)))
 			}
+		case sheet.Cards:
+			for _, k := range x.List {
+				put("- **%s** %s", mark(k.Tag), mark(said(k)))
+			}
+		case sheet.Plot:
+			put("%s", mark("From "+when(x.From)+" to "+when(x.Till)+"."))
+			put("")
+			pipes(put, figures(x))
 		case sheet.PageBreak:
 			put("---")
 		}

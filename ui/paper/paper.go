@@ -82,3 +82,15 @@ func whose(t sheet.Tag) string {
 	}
 	return "of " + line(t.Who) + ", " + line(t.Words)
 }
+
+// said is a card in running words, its tag left out.
+func said(k sheet.Card) string {
+	parts := []string{line(k.Made)}
+	if k.Swatch != nil {
+		parts = append(parts, "Its blue: "+named(*k.Swatch)+".")
+	}
+	for _, w := range append(append([]string{}, k.Care...), k.Rubbing...) {
+		parts = append(parts, line(w))
+	}
+	return strings.Join(parts, " ")
+}

@@ -8,11 +8,13 @@ import (
 	"slices"
 	"strings"
 	"testing"
+	"time"
 	"unicode"
 
 	"github.com/charmbracelet/x/ansi"
 	"pgregory.net/rapid"
 
+	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/sheet"
 	"example.org/vatside/ui/paper"
 )
@@ -98,7 +100,115 @@ func whole(w string) sheet.Sheet {
 		sheet.Ticks{List: []sheet.Tick{{No: 1, Title: w, Figure: "x" + w, Caution: "x" + w, Words: []string{w}, Write: []string{w}}}},
 		sheet.Timetable{Rows: []sheet.Slot{{At: "10:00", Words: w, Note: "x" + w, Box: true}}}, sheet.Cautions{List: []string{w}},
 		sheet.Tags{List: []sheet.Tag{{Tag: "A1", Who: "x" + w, Words: w, Boxes: 2, Done: 1}}}, sheet.PageBreak{}, sheet.Heading{Text: w},
+		sheet.Cards{List: []sheet.Card{{Tag: "A1", What: w, Swatch: &sheet.Swatch{Hex: "#102030", Name: w}, Made: "x" + w, Care: []string{w, "x" + w}, Rubbing: []string{"x" + w}}}},
+		drawn(w),
 	}}
+}
+
+// drawn is a plot of two series over ten days, with a dyer's words wherever words stand.
+func drawn(w string) sheet.Plot {
+	at := func(days int) time.Time { return time.Date(2026, 3, 2+days, 9, 0, 0, 0, time.UTC) }
+	return sheet.Plot{From: at(0), Till: at(10), Marks: []sheet.Mark{{At: at(2), Words: w}, {At: at(9), Words: w}}, Series: []sheet.Series{
+		{Name: w, Unit: w, Low: 0, High: 40, Scale: []sheet.Scale{{Level: 0, Words: w}, {Level: 40, Words: w}}, Works: &[2]sheet.Level{30, 40}, Range: w,
+			Points: []sheet.Point{{At: at(0), Level: 10, Words: w, Known: outlook.Measured}, {At: at(0).Add(time.Hour), Level: 40, Words: w, Known: outlook.Measured},
+				{At: at(10), Level: 0, Words: w, Known: outlook.Guessed}}, Least: w, Most: w, Last: w},
+		{Name: "swatch", Shape: sheet.Square, Low: 0, High: 1, Through: true, Least: w, Most: w, Last: w, Points: []sheet.Point{
+			{At: at(0), Level: 1, Known: outlook.Measured, Hex: "#102030"}, {At: at(5), Level: 0.5, Known: outlook.Reckoned, Hex: w},
+			{At: at(10), Level: 0, Known: outlook.Guessed, Hex: "#d0d0e0"}}},
+	}}
+}
+
+// A plot has a name and a telling of its own, a form a series, and the marks of how each point is known; a line runs over
+// the night only where a series runs through.
+func TestPlotInHTML(t *testing.T) {
+	page := paper.HTML(sheet.Sheet{Title: "Bin", Blocks: []sheet.Block{drawn("warmth"), drawn("pH")}})
+	elements, text := parsed(t, page)
+	count := func(of string) (n int) {
+		for _, e := range elements {
+			if strings.Contains(e, of) {
+				n++
+			}
+		}
+		return n
+	}
+	for of, want := range map[string]int{
+		"svg ": 2, "id=plot-1": 2, "id=plot-2": 2, "aria-labelledby=plot-2 plot-2-told": 1, "role=img": 2,
+		"circle ": 6, "circle cx=184.0 cy=44.5 r=2.3 fill=#111": 2, "r=2.3 fill=#fff": 2, // the last °C was judged by eye
+		"fill=#102030 stroke=#111 stroke-width=0.5": 2, "fill=#d0d0e0 stroke=#111 stroke-width=0.5 stroke-dasharray": 2,
+		"rect x=176 y=10.0 width=520 height=11.5 fill=#eee": 2, // 30 to 40 of 0 to 40
+	} {
+		if got := count(of); got != want {
+			t.Errorf("%d of %q, not %d", got, of, want)
+		}
+	}
+	if n := strings.Count(page, `<path d="M184.0 44.5L186.1 10.0M688.0 56.0" fill="none"`); n != 2 {
+		t.Errorf("a line runs where nothing was read: %d", n)
+	}
+	if n := strings.Count(page, `<path d="M184.0 72.0L436.0 95.0L688.0 118.0" fill="none"`); n != 2 {
+		t.Errorf("the swatches are not joined: %d", n)
+	}
+	if !strings.Contains(text, "From 2 Mar 2026 to 12 Mar 2026") || !strings.Contains(text, "warmth: 3 times, warmth to warmth, last warmth; works at warmth.") {
+		t.Errorf("it is not told: %q", text)
+	}
+}
+
+func TestPlotInText(t *testing.T) {
+	got := paper.Text(sheet.Sheet{Blocks: []sheet.Block{drawn("p")}})
+	want := "p: 3 times, p to p, last p; works at p.\n" +
+		"      p |*\n        |\n        |*\n      p |" + strings.Repeat(" ", 68) + "o\n" +
+		"swatch: 3 times, p to p, last p.\n" +
+		"        |*\n        |                                  x\n        |\n        |" + strings.Repeat(" ", 68) + "o\n"
+	if !strings.HasPrefix(got, want) || !strings.HasSuffix(got, "o by eye\n") || !strings.Contains(got, "+--------------+------") {
+		t.Errorf("%s\nnot\n%s", got, want)
+	}
+	if md := paper.Markdown(sheet.Sheet{Blocks: []sheet.Block{drawn("p")}}); !strings.Contains(md, "From 2 Mar 2026 to 12 Mar 2026.\n\n| what | times | least | most | last | works at |") ||
+		!strings.Contains(md, "| swatch | 3 | p | p | p |  |") {
+		t.Error(md)
+	}
+}
+
+// A whole cell stays on its line, in text and in HTML, while another that is wider gives way.
+func TestWholeColumns(t *testing.T) {
+	long := strings.TrimSpace(strings.Repeat("soda ash ", 9))
+	table := sheet.Table{Columns: []sheet.Column{{Head: "day", Whole: true}, {Head: "given"}, {Head: "why"}}, Rows: [][]sheet.Cell{{{Text: "2026-03-02"}, {Text: long}, {Text: long}}}}
+	if got := paper.Text(sheet.Sheet{Blocks: []sheet.Block{table}}); !strings.Contains(got, "\n2026-03-02  soda") {
+		t.Error(got)
+	}
+	narrow := table
+	narrow.Columns = append([]sheet.Column{{Head: "day", Whole: true}}, make([]sheet.Column, 8)...)
+	narrow.Rows = [][]sheet.Cell{{{Text: "2026-03-02"}}}
+	for range 8 {
+		narrow.Rows[0] = append(narrow.Rows[0], sheet.Cell{Text: long})
+	}
+	if got := paper.Text(sheet.Sheet{Blocks: []sheet.Block{narrow}}); !strings.Contains(got, "\n2026-03-02  soda") {
+		t.Error(got)
+	}
+	if page := paper.HTML(sheet.Sheet{Blocks: []sheet.Block{table}}); !strings.Contains(page, `<td class="whole">2026-03-02</td><td>soda`) {
+		t.Error(page)
+	}
+}
+
+// A card has all its words, keeps together, and has a square of blue only where there is a blue.
+func TestCards(t *testing.T) {
+	c := sheet.Cards{List: []sheet.Card{
+		{Tag: "A1", What: "runner", Swatch: &sheet.Swatch{Hex: "#102030", Name: "navy", Note: "as seen"}, Made: "Runner, linen.", Care: []string{"Wash.", "Dry."}, Rubbing: []string{"Rubs."}},
+		{Tag: "A2", What: "scarf", Made: "Scarf, silk.", Care: []string{"Soak not."}, Rubbing: []string{"Rubs too."}},
+	}}
+	page := paper.HTML(sheet.Sheet{Title: "Labels", Blocks: []sheet.Block{c}})
+	if strings.Count(page, "class=\"swatch\"") != 1 || !strings.Contains(page, "#102030\"></span> navy #102030 (as seen)") || !strings.Contains(page, "tr, li { break-inside: avoid; }") {
+		t.Error(page)
+	}
+	for _, must := range []string{"A1</span> Runner, linen.", "<p>Wash. Dry.</p><p>Rubs.</p></li>", "<p>Soak not.</p><p>Rubs too.</p></li>"} {
+		if !strings.Contains(page, must) {
+			t.Errorf("no %q", must)
+		}
+	}
+	if got, want := paper.Text(sheet.Sheet{Blocks: []sheet.Block{c}}), "A1      Runner, linen. Its blue: navy #102030 (as seen). Wash. Dry. Rubs.\n\nA2      Scarf, silk. Soak not. Rubs too.\n"; got != want {
+		t.Errorf("%q", got)
+	}
+	if got := paper.Markdown(sheet.Sheet{Blocks: []sheet.Block{c}}); !strings.Contains(got, "- **A2** Scarf, silk. Soak not. Rubs too.\n") {
+		t.Errorf("%q", got)
+	}
 }
 
 // read is text as it reads on paper: blanks do not heap, what cannot be printed is not there.
@@ -170,7 +280,7 @@ func TestMarkdownEscapes(t *testing.T) {
 			if bare := regexp.MustCompile(`\\.`).ReplaceAllString(l, ""); strings.ContainsAny(bare, "<>`&~") || strings.Count(bare, "|") != strings.Count(plain[i], "|") {
 				t.Fatalf("%q is not marked in %q", w, l)
 			}
-			if strings.HasPrefix(l, "| A |") {
+			if strings.HasPrefix(l, "| A | x") {
 				cells := unmarked(l)
 				if len(cells) != 5 || cells[2] != read("x"+w) || cells[3] != read(w)+" #102030 ("+read(w)+")" {
 					t.Fatalf("%q becomes %q", w, cells)

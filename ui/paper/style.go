@@ -24,12 +24,15 @@ table.short { width: auto; }
 table + p, .times + p { margin-top: 1.5mm; }
 .dense { font-size: 8.5pt; line-height: 1.25; }
 .dense th { font-size: 8pt; }
-.dense th, .dense td { padding-right: 3mm; }
+.dense th, .dense td { padding: 0.4mm 3mm 0.4mm 0; }
+.dense td .swatch { width: 3.4mm; height: 3.4mm; }
 th { text-align: left; font-weight: 400; color: #444; font-size: 9pt; vertical-align: bottom; }
 th, td { padding: 0.6mm 4mm 0.6mm 0; }
 td { vertical-align: top; }
 th:last-child, td:last-child { padding-right: 0; }
-.figures { text-align: right; white-space: nowrap; }
+.figures { text-align: right; }
+.figures, .whole { white-space: nowrap; }
+td .swatch { width: 4mm; height: 4mm; vertical-align: -0.8mm; }
 tr, li { break-inside: avoid; }
 ul { list-style: none; margin: 0; padding: 0; }
 .swatch { display: inline-block; width: 5mm; height: 5mm; vertical-align: -1.2mm; outline: 0.2mm solid #111; outline-offset: -0.2mm;
@@ -59,11 +62,20 @@ ul { list-style: none; margin: 0; padding: 0; }
 .tags { display: grid; grid-template-columns: 1fr 1fr; }
 .tags li { padding: 5mm 5mm 5mm 0; border-bottom: 0.25mm dashed #888; }
 .tag { font-size: 30pt; line-height: 1.1; font-weight: 600; }
+.plot { display: block; width: 100%; height: auto; margin-bottom: 1mm; break-inside: avoid; }
+.plot text { font-size: 10.5px; fill: #111; }
+.plot .quiet { fill: #444; font-size: 9.5px; }
+.plot .name { font-weight: 600; }
+.cards { display: grid; grid-template-columns: repeat(3, 1fr); margin-top: 3mm; padding-right: 0.2mm; }
+.cards li { outline: 0.25mm dashed #888; outline-offset: -0.125mm; padding: 2.2mm 3mm; font-size: 7pt; line-height: 1.28; }
+.cards .made { font-weight: 600; font-size: 7.5pt; min-height: 7mm; }
+.cards .tag { float: left; font-size: 17pt; padding-right: 2mm; }
+.cards .swatch { width: 12mm; height: 3mm; vertical-align: -0.6mm; }
 @media print {
   body { font-size: 9.5pt; line-height: 1.3; }
   main { max-width: none; padding: 0 0 0 15mm; }
   .dense { font-size: 8pt; }
   .new { break-before: page; }
 }
-@media screen and (max-width: 130mm) { main { padding: 5mm 4mm 5mm 10mm; } .edge { width: 4mm; } dl, .times { columns: 1; } .ticks li { flex-wrap: wrap; } .tags { grid-template-columns: 1fr; } }
+@media screen and (max-width: 160mm) { .figures, .whole { white-space: normal; } section { overflow-x: auto; } .plot { min-width: 150mm; } main { padding: 5mm 4mm 5mm 10mm; } .edge { width: 4mm; } dl, .times { columns: 1; } .ticks li { flex-wrap: wrap; } .tags, .cards { grid-template-columns: 1fr; } }
 `

@@ -120,6 +120,15 @@ func (t *setter) block(b sheet.Block) {
 			t.fold(fmt.Sprintf("%-6s  ", line(tag.Tag)), "        ", whose(tag))
 			t.fold("        [ ] wet out   ", "                      ", ticked(tag))
 		}
+	case sheet.Cards:
+		for i, k := range b.List {
+			if i > 0 {
+				t.gap()
+			}
+			t.fold(fmt.Sprintf("%-6s  ", line(k.Tag)), "        ", said(k))
+		}
+	case sheet.Plot:
+		t.plot(b)
 	case sheet.PageBreak:
 		t.b.WriteString("\f\n")
 	}
@@ -186,7 +195,13 @@ func (t *setter) table(b sheet.Table) {
 			wides[i] = max(wides[i], ansi.StringWidth(s))
 		}
 	}
-	narrow(wides, width-2*(len(wides)-1))
+	least := make([]int, len(cols))
+	for i, c := range cols {
+		if least[i] = narrowest; b.Columns[c].Whole {
+			least[i] = min(wides[i], mostWhole)
+		}
+	}
+	narrow(wides, least, width-2*(len(wides)-1))
 	for _, r := range rows {
 		lines := make([][]string, len(r))
 		most := 0
@@ -208,20 +223,23 @@ func (t *setter) table(b sheet.Table) {
 	}
 }
 
-// narrow takes from the widest until all fit.
-func narrow(wides []int, room int) {
+// narrowest is how far a column gives way; mostWhole is up to which width one that is not to be broken does not.
+const narrowest, mostWhole = 4, 12
+
+// narrow takes from the widest that can give way until all fit.
+func narrow(wides, least []int, room int) {
 	sum := 0
 	for _, w := range wides {
 		sum += w
 	}
 	for ; sum > room; sum-- {
-		widest := 0
+		widest := -1
 		for i, w := range wides {
-			if w > wides[widest] {
+			if w > least[i] && (widest < 0 || w > wides[widest]) {
 				widest = i
 			}
 		}
-		if wides[widest] <= 4 {
+		if widest < 0 {
 			return
 		}
 		wides[widest]--
