@@ -19,7 +19,7 @@ const Wait = "wait"
 
 // Due is one thing that a vat wants, now or later.
 type Due struct {
-	ID       string          // stable: those of signs.Care, and wait, feed-indigo, winter
+	ID       string          // stable: those of signs.Care, and wait, weak, feed-indigo, winter
 	Do       string          // a verb and its object
 	Amount   quantity.Volume // of water, for a topping up; else 0
 	How, Why string
@@ -283,6 +283,10 @@ func byState(v Vat, now time.Time) []Due {
 		}
 	}
 	stand := Stand(v, now)
+	if words := weak(v); words != "" {
+		out = append(out, Due{ID: "weak", Do: "Put it right", How: words + ": ask what is wrong with it, one dose at a time",
+			Why: "what was read of it last, and nothing was given since", Evidence: "S1, C"})
+	}
 	if l := stand.Level; l.Lost.Likely >= quantity.Volume(topUpFrom)*fill {
 		put("top-up", func(d *Due) {
 			d.Amount = twoFigures(l.Lost.Likely)
@@ -331,6 +335,51 @@ func byState(v Vat, now time.Time) []Due {
 		put("evening", func(*Due) {})
 	}
 	return out
+}
+
+// weak says what was read of a vat last that wants doing about, and nothing was given since: a strip that turned blue in
+// less than 15 s, a pH well below the recipe's low mark. Empty where there is nothing.
+func weak(v Vat) string {
+	const (
+		short     = quantity.Span(15 * time.Second) // S1
+		wellBelow = 0.2                             // beyond what a reading is off. M
+	)
+	strip, ph := "", ""
+	v.each(func(d Day, e day.Event) {
+		r := d.State.Head.Recipe
+		gave := func(id, material string) {
+			switch roleOf(r, id, material) {
+			case recipe.Reducer, recipe.Food:
+				strip = ""
+			case recipe.Alkali:
+				ph = ""
+			}
+		}
+		switch b := e.Body.(type) {
+		case day.StripTest:
+			if strip = ""; b.Stayed < short {
+				strip = "its strip stayed yellow " + b.Stayed.String()
+			}
+		case day.Reading:
+			if b.PH != nil && b.Of == "" {
+				if ph = ""; *b.PH <= r.Liquor.PHLow-wellBelow {
+					ph = fmt.Sprintf("it read pH %.1f", *b.PH)
+				}
+			}
+		case day.PowderAdded:
+			gave(b.Powder, b.Material)
+		case day.Fed:
+			gave(b.Powder, b.Material)
+		}
+	})
+	return joined(strip, ph)
+}
+
+func joined(a, b string) string {
+	if a != "" && b != "" {
+		return a + ", and " + b
+	}
+	return a + b
 }
 
 // loadsSinceStrip counts the dips of an open day: since the last strip, and all.

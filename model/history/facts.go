@@ -28,7 +28,7 @@ func (s Standing) Facts(now time.Time, sys quantity.System) []Fact {
 	}
 	if i := s.Indigo; i.Known != outlook.Unknown {
 		words := fmt.Sprintf("%s left %s", i.Left.Likely.Format(sys), i.Known.Mark())
-		if s.In > 0 {
+		if s.In > 0 && s.Used > 0 {
 			words += fmt.Sprintf(", %.0f %% of what can be used is gone", s.Used.Percent())
 		}
 		put("indigo", words)

@@ -104,8 +104,10 @@ func Stand(v Vat, now time.Time) Standing {
 	var out Standing
 	out.Indigo = outlook.Of(last.State, end).Indigo
 	out.feeding(v)
-	out.Level = LevelOf(v, now)
-	out.Sludge = SludgeOf(v)
+	if !last.State.Ended {
+		out.Level = LevelOf(v, now)
+		out.Sludge = SludgeOf(v)
+	}
 	p := PointsOf(v)
 	out.Temp, out.PH, out.Strip = lastOf(p.Temps), lastOf(p.PHs), lastOf(p.Strips)
 	return out

@@ -384,3 +384,25 @@ func TestCareOfAnOpenDay(t *testing.T) {
 		t.Error("all is out, and nobody thinks of the evening")
 	}
 }
+
+// A short strip or a low pH that nothing was done about is due at once.
+func TestWeakIsDue(t *testing.T) {
+	ph := 9.4
+	for name, c := range map[string]struct {
+		events []after
+		says   string
+	}{
+		"short strip":         {[]after{{minute, day.StripTest{Stayed: quantity.Seconds(3)}}}, "yellow 3 s"},
+		"good strip":          {[]after{{minute, day.StripTest{Stayed: quantity.Seconds(40)}}}, ""},
+		"low pH":              {[]after{{minute, day.Reading{PH: &ph}}}, "it read pH 9.4"},
+		"both":                {[]after{{minute, day.Reading{PH: &ph}}, {minute, day.StripTest{}}}, "yellow 0 s, and it read pH 9.4"},
+		"reducer was given":   {[]after{{minute, day.StripTest{}}, {2 * minute, day.PowderAdded{Powder: "reducer", Material: "sodium dithionite", Mass: 30}}}, ""},
+		"the wrong was given": {[]after{{minute, day.StripTest{}}, {2 * minute, day.PowderAdded{Powder: "soda", Material: "soda ash", Mass: 30}}}, "yellow 0 s"},
+	} {
+		v := history.Vat{tended(t, "soda", first, append(c.events, after{3 * minute, day.Closed{}})...)}
+		d, ok := find(history.Care(v, first.Add(time.Hour)), "weak")
+		if ok != (c.says != "") || ok && !strings.Contains(d.How, c.says) {
+			t.Errorf("%s: %v %q", name, ok, d.How)
+		}
+	}
+}

@@ -41,7 +41,7 @@ const ahead = 4 * time.Hour
 // Outlook is all that is known of the liquor at an instant. The zero Outlook knows nothing: an empty vessel.
 type Outlook struct {
 	Now     time.Time
-	Empty   bool // nothing is filled in yet
+	Empty   bool // nothing is filled in yet, or it has ended
 	Heat    Heat
 	PH      PH
 	Reducer Reducer
@@ -111,11 +111,15 @@ type Indigo struct {
 // Of is the outlook of a day at an instant that is not before its last event.
 func Of(s day.State, now time.Time) Outlook {
 	o := Outlook{Now: now}
-	if !day.Filled(s) {
+	if !day.Filled(s) || s.Ended {
 		o.Empty = true
 		return o
 	}
 	o.Heat = heatOf(s, now)
 	balance(s, now, &o)
+	if s.Head.Setup.Ending && s.Step > 1 { // air is whisked in: what reduces is looked at, not reckoned, and nobody dyes in it
+		o.Reducer = Reducer{Why: "it is being ended"}
+		o.Indigo.Capacity, o.Indigo.Feed, o.Indigo.Feeding = nil, "", liquor.Feeding{}
+	}
 	return o
 }

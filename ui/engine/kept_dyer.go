@@ -579,11 +579,11 @@ func (k keeper) end(a day.Act, now time.Time) (act, bool) {
 	return act{2 * time.Minute, day.Done{}}, true
 }
 
-// spent looks whether the vat has stayed blue: as long as reducer was left, the first look comes too soon.
+// spent looks whether the vat has stayed blue: the first look comes too soon.
 func (k keeper) spent(left time.Duration) (act, bool) {
 	s := k.s
 	not := k.count(func(b day.Body) bool { j, ok := b.(day.VatJudged); return ok && !j.Ready })
-	free := not == 0 && k.sight(0).Reducer.Left.Likely > 0
+	free := not == 0
 	since := s.StepSince
 	if !s.Judged.IsZero() {
 		since = s.Judged
