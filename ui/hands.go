@@ -42,6 +42,7 @@ type (
 	}
 	openedMsg struct {
 		id, word string
+		log      bool // its log is wanted, not the day
 		err      error
 	}
 	repliedMsg struct {
@@ -212,7 +213,17 @@ func (h hands) openDay(id string) tea.Cmd {
 }
 
 // look opens a closed day for its log.
-func (h hands) look(id string) tea.Cmd { return h.openDay(id) }
+func (h hands) look(id string) tea.Cmd {
+	open := h.openDay(id)
+	return func() tea.Msg {
+		msg := open()
+		if o, ok := msg.(openedMsg); ok {
+			o.log = true
+			return o
+		}
+		return msg
+	}
+}
 
 // begin opens a new vat.
 func (h hands) begin(head day.Head) tea.Cmd {

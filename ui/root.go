@@ -161,7 +161,11 @@ func (m model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 			return m, nil
 		}
 		m.stack = m.stack[:1]
-		m = m.push(screen.AtDay, msg.id, "")
+		if msg.log {
+			m = m.push(screen.AtLog, msg.id, "")
+		} else {
+			m = m.push(screen.AtDay, msg.id, "")
+		}
 		if msg.word != "" {
 			m.word, m.wordPlain = msg.word, true
 		}
