@@ -113,6 +113,10 @@ func (s State) stepAct(st Step, now time.Time) Act {
 		}
 	case (st.Do == recipe.Stir || st.Do == recipe.Simmer || st.Do == DoWhisk) && st.For > 0 && s.Begun.IsZero():
 		a.Press = "begin"
+	case st.Do == DoWhisk:
+		if left, _ := a.Left(now); left > 0 {
+			a.Press = ""
+		}
 	case st.Waits() && st.For > 0:
 		left, _ := a.Left(now)
 		if left > 0 {

@@ -24,7 +24,13 @@ func TestTheEndOfAVat(t *testing.T) {
 	press()
 	press()
 	p.refuses(day.Done{}, "whisk")
+	if a := day.Next(p.s, p.now); a.Press != "" {
+		t.Errorf("while it is whisked the big key says %q, and is refused", a.Press)
+	}
 	p.wait(30 * minute)
+	if a := day.Next(p.s, p.now); a.Press != "done" {
+		t.Errorf("whisked, the big key says %q", a.Press)
+	}
 	press()
 	p.wait(30 * minute)
 	p.refuses(day.Done{}, "more to wait")

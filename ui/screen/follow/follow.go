@@ -48,6 +48,8 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 		return do(day.Back{})
 	case k.Name == "esc":
 		return s, []screen.Request{screen.Leave{}}
+	case k.Name == "tab":
+		return s, []screen.Request{screen.Go{To: screen.AtBench, Day: env.ID}}
 	}
 	switch k.Rune {
 	case 'y':
@@ -86,9 +88,7 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 		return do(day.Record{Body: day.Stirred{}})
 	case 'u':
 		return s, []screen.Request{screen.Go{To: screen.AtSigns, Day: env.ID}}
-	case 'j': // y says ready here
-		return s, []screen.Request{screen.Go{To: screen.AtBench, Day: env.ID}}
-	case 'v': // j is the bench here
+	case 'j':
 		return s, []screen.Request{screen.Go{To: screen.AtCare, Day: env.ID}}
 	case 'i':
 		return do(screen.Company(v))
@@ -384,9 +384,9 @@ func (s Screen) Keys(env screen.Env) []key.Binding {
 		keys = append(keys, bind("y", "ready already"), bind("p", "a piece"))
 	}
 	if len(v.State.OnBench()) > 0 {
-		keys = append(keys, bind("j", "the bench: rinse, sour, soap, dry"))
+		keys = append(keys, bind("tab", "the bench: rinse, sour, soap, dry"))
 	}
 	return append(keys, bind("PgUp", "back"), bind("s", "leave out"), bind("r", "read "+screen.Degrees(v)), bind("h", "read pH"), bind("d", "read how full"), bind("t", "strip test"),
-		bind("a", "what does it want?"), bind("u", "what is wrong with it?"), bind("v", "keeping it alive"), bind("g", "the course of "+screen.Degrees(v)), bind("e", screen.HeaterDoes(v)), bind("y", "ready"), bind("p", "add a piece"), bind("k", "stirred"), bind("i", screen.CompanyDoes(v)), bind("w", "a draught is made"), bind("c", screen.CoverDoes(v)), bind("+", "a minute more"), bind("_", "a minute less"),
+		bind("a", "what does it want?"), bind("u", "what is wrong with it?"), bind("j", "keeping it alive"), bind("g", "the course of "+screen.Degrees(v)), bind("e", screen.HeaterDoes(v)), bind("y", "ready"), bind("p", "add a piece"), bind("k", "stirred"), bind("i", screen.CompanyDoes(v)), bind("w", "a draught is made"), bind("c", screen.CoverDoes(v)), bind("+", "a minute more"), bind("_", "a minute less"),
 		bind("l", "the day so far"), bind("x", "close the day"), bind("esc", "home"))
 }

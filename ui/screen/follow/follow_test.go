@@ -184,13 +184,13 @@ func TestTheBenchBesideTheSteps(t *testing.T) {
 			t.Fatal(err)
 		}
 		e := env(s, morning, 80, 24, style.New(style.Options{}))
-		_, r := screentest.Press(follow.New(e), e, "j")
+		_, r := screentest.Press(follow.New(e), e, "tab")
 		if len(r) != 1 || r[0] != (screen.Request(screen.Go{To: screen.AtBench, Day: e.ID})) {
-			t.Errorf("j wants %v", r)
+			t.Errorf("tab wants %v", r)
 		}
 		told := false
 		for _, b := range follow.New(e).Keys(e) {
-			told = told || b.Help().Key == "j" && b.Enabled()
+			told = told || b.Help().Key == "tab" && b.Enabled()
 		}
 		if told != brought {
 			t.Errorf("with a piece of yesterday %v the key is told: %v", brought, told)
