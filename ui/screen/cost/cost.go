@@ -15,9 +15,19 @@ import (
 )
 
 type cost struct {
-	at    int
-	label bool // the words for the label, in the place of the sums
+	at   int
+	page page
 }
+
+// page is what is said of a piece.
+type page int
+
+const (
+	sums    page = iota
+	label        // the words for its label
+	missing      // what is not in the sums
+	pages
+)
 
 // New makes the screen.
 func New(screen.Env) screen.Screen { return cost{} }
@@ -39,7 +49,7 @@ func (c cost) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Requ
 			return c, []screen.Request{screen.Leave{}}
 		}
 	case k.Done() || k.Rune == 'l':
-		c.label = !c.label
+		c.page = (c.page + 1) % pages
 	case k.Name == "down":
 		c.at = min(c.at+1, n-1)
 	case k.Name == "up" || k.Name == "pgup":
@@ -69,9 +79,17 @@ func (c cost) View(env screen.Env) widget.Sheet {
 	if d, ok := style.DepthFraction(x.Depth); ok {
 		sheet.Edge = style.Cloth(d)
 	}
-	if c.label {
+	switch {
+	case c.page == missing:
+		sheet.Act, sheet.How, sheet.HowTop = "What is not in it", sentences(v.Notes), true
+		return sheet
+	case c.page == label:
 		sheet.Act, sheet.How, sheet.HowTop = "The label of "+x.Tag, append(append([]string{x.Label.Made}, x.Label.Care...), x.Label.Rubbing...), true
 		sheet.Next = "then: write it on the tag, in your own words"
+		return sheet
+	case v.Total == 0 && x.Total == 0: // a figure of nought would be taken for the price
+		sheet.Act, sheet.How, sheet.HowTop = "Nothing is priced yet", sentences(v.Notes), true
+		sheet.Next = "then, on home: p for the tins, s for your hour and the kilowatt-hour"
 		return sheet
 	}
 	sheet.Act = "What " + x.Tag + " cost"
@@ -90,8 +108,8 @@ func listed(sheet widget.Sheet, v model.Vat, at int, env screen.Env) widget.Shee
 	}
 	want := min(len(v.Pieces), 6)
 	columns, rows := room()
-	for rows < want && len(sheet.How) > 1 {
-		sheet.How = sheet.How[:len(sheet.How)-1]
+	if rows < want && len(sheet.How) > 1 {
+		sheet.How, sheet.Next = sheet.How[:1], "then: its label; then what is not in it"
 		columns, rows = room()
 	}
 	if rows < min(want, 3) {
@@ -166,10 +184,7 @@ func (c cost) Keys(env screen.Env) []key.Binding {
 	if env.Home.Cost == nil || len(env.Home.Cost.Of.Pieces) == 0 {
 		return []key.Binding{back}
 	}
-	does := "its label"
-	if c.label {
-		does = "its cost"
-	}
+	does := [pages]string{"its label", "what is not in it", "its cost"}[c.page]
 	return []key.Binding{bind("space", does, " ", "enter", "pgdown", "l"), bind("↑ ↓", "which piece", "up", "down", "pgup"), back}
 }
 
