@@ -19,13 +19,16 @@ type cost struct {
 	page page
 }
 
+// roomy is how many columns a window has that shows what the vat's cost is made of in one row.
+const roomy = 70
+
 // page is what is said of a piece.
 type page int
 
 const (
-	sums    page = iota
-	label        // the words for its label
-	missing      // what is not in the sums
+	sums   page = iota
+	label       // the words for its label
+	within      // what is in the sums, and what is not
 	pages
 )
 
@@ -69,7 +72,10 @@ func (c cost) View(env screen.Env) widget.Sheet {
 	}
 	v := got.Of
 	sheet.Head.Left, sheet.Banner = got.Name+" · "+sheet.Head.Left, got.Trouble
-	sheet.Foot = []string{fmt.Sprintf("all of the vat %s · powders %s, heat %s, tending %s", v.Total, powders(v), v.HeatCost, v.Tended)}
+	sheet.Foot = []string{"all of the vat " + v.Total.String()}
+	if env.Width >= roomy {
+		sheet.Foot[0] += fmt.Sprintf(" · powders %s, heat %s, tending %s", powders(v), v.HeatCost, v.Tended)
+	}
 	if len(v.Pieces) == 0 {
 		sheet.Act, sheet.Figure = "The vat so far", widget.Figure{Number: v.Total.String(), Unit: "", Note: "no piece was dipped yet: nobody carries it"}
 		sheet.How = sentences(v.Notes)
@@ -80,8 +86,8 @@ func (c cost) View(env screen.Env) widget.Sheet {
 		sheet.Edge = style.Cloth(d)
 	}
 	switch {
-	case c.page == missing:
-		sheet.Act, sheet.How, sheet.HowTop = "What is not in it", sentences(v.Notes), true
+	case c.page == within:
+		sheet.Act, sheet.How, sheet.HowTop = "What is in it, and what is not", append([]string{share(x)}, sentences(v.Notes)...), true
 		return sheet
 	case c.page == label:
 		sheet.Act, sheet.How, sheet.HowTop = "The label of "+x.Tag, append(append([]string{x.Label.Made}, x.Label.Care...), x.Label.Rubbing...), true
@@ -94,12 +100,16 @@ func (c cost) View(env screen.Env) widget.Sheet {
 	}
 	sheet.Act = "What " + x.Tag + " cost"
 	sheet.Figure = widget.Figure{Number: x.Total.String(), Note: note(x)}
-	sheet.How = append([]string{fmt.Sprintf("Its share of the vat: powders %s, heat %s, tending %s. Its own %s of work: %s.",
-		x.Powders, x.Heat, x.Tended, hours(x.Hours), x.Work)}, sentences(v.Notes)...)
+	sheet.How = append([]string{share(x)}, sentences(v.Notes)...)
 	return listed(sheet, v, c.at, env)
 }
 
-// listed puts the pieces under the figure; where they do not fit the notes go first, then the figure's size.
+// share is what a piece carries.
+func share(x model.Piece) string {
+	return fmt.Sprintf("Its share of the vat: powders %s, heat %s, tending %s. Its own %s of work: %s.", x.Powders, x.Heat, x.Tended, hours(x.Hours), x.Work)
+}
+
+// listed puts the pieces under the figure; where they do not fit what is in the sums goes to its own page, then the figure's size.
 func listed(sheet widget.Sheet, v model.Vat, at int, env screen.Env) widget.Sheet {
 	room := func() (columns, rows int) {
 		s := sheet
@@ -108,8 +118,8 @@ func listed(sheet widget.Sheet, v model.Vat, at int, env screen.Env) widget.Shee
 	}
 	want := min(len(v.Pieces), 6)
 	columns, rows := room()
-	if rows < want && len(sheet.How) > 1 {
-		sheet.How, sheet.Next = sheet.How[:1], "then: its label; then what is not in it"
+	for rows < want && len(sheet.How) > 0 {
+		sheet.How, sheet.Next = sheet.How[:min(1, len(sheet.How)-1)], "then: its label; then what is in it, and what is not"
 		columns, rows = room()
 	}
 	if rows < min(want, 3) {
@@ -184,7 +194,7 @@ func (c cost) Keys(env screen.Env) []key.Binding {
 	if env.Home.Cost == nil || len(env.Home.Cost.Of.Pieces) == 0 {
 		return []key.Binding{back}
 	}
-	does := [pages]string{"its label", "what is not in it", "its cost"}[c.page]
+	does := [pages]string{"its label", "what is in it", "its cost"}[c.page]
 	return []key.Binding{bind("space", does, " ", "enter", "pgdown", "l"), bind("↑ ↓", "which piece", "up", "down", "pgup"), back}
 }
 

@@ -46,11 +46,14 @@ func TestCostFitsEverySize(t *testing.T) {
 				}
 			}
 		}
-		has(New(e), "What A1 cost", "5.82 for each 100 g", "Its own 57 min of work: 17.50", "B1")
+		if sheet := New(e).View(e); sheet.Figure.Number != "24.43" {
+			t.Errorf("%v: the sum is no figure: %+v", size, sheet)
+		}
+		has(New(e), "What A1 cost", "5.82 for each 100 g", "B1")
 		s, _ := screentest.Press(New(e), e, "space")
 		has(s, "The label of A1", "Blue rubs off")
 		s, _ = screentest.Press(s, e, "space")
-		has(s, "What is not in it", "No price is told for 360 g", "79 % of what", "are not counted.")
+		has(s, "What is in it, and what is not", "Its own 57 min of work: 17.50", "No price is told for 360 g", "79 % of what", "are not counted.")
 		s, _ = screentest.Press(s, e, "space", "down")
 		has(s, "What B1 cost")
 		unpriced := env(size[0], size[1], two()...)
