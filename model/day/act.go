@@ -132,11 +132,17 @@ func (s State) stepAct(st Step, now time.Time) Act {
 		if why := s.notSpent(now); why == "" {
 			a.Press = "still blue"
 		} else if !s.Judged.IsZero() {
+			if left, _ := a.Left(now); left > 0 { // the figure counts it down
+				why, _, _ = strings.Cut(why, ":")
+			}
 			a.How, a.Press = upper(why)+".", ""
 		} else {
 			a.Press = ""
 		}
 	case st.Do == DoAcid:
+		if s.Vat.PHAt.Before(s.StepSince) || s.Vat.PH == nil {
+			a.Words = "Read its pH first"
+		}
 		if why := s.notMild(); why != "" {
 			a.How, a.Press = st.How+" Now: "+why+".", ""
 		}
@@ -150,6 +156,9 @@ func (s State) stepAct(st Step, now time.Time) Act {
 		if st.Look != "" {
 			a.How = "Look for " + lower(st.Look) + "."
 		}
+	}
+	if st.Do == DoAcid && !s.tooAlkaline() { // no lot is shown before the pH asks for it
+		a.Step.Mass = 0
 	}
 	return a
 }
@@ -445,7 +454,10 @@ func Then(s State, now time.Time) string {
 		if st.No < len(s.Plan) {
 			return lower(s.Plan[st.No].Title)
 		}
-		if len(s.Pieces) > 0 {
+		switch {
+		case s.Head.Setup.Ending:
+			return "the vat has ended; its book stays"
+		case len(s.Pieces) > 0:
 			return "the first dip"
 		}
 		return "the pieces"

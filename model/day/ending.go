@@ -97,6 +97,11 @@ func (s State) notSpent(now time.Time) string {
 	return ""
 }
 
+// tooAlkaline tells whether the pH was read since the acid's step began, and asks for a lot of it.
+func (s State) tooAlkaline() bool {
+	return s.Vat.PH != nil && !s.Vat.PHAt.Before(s.StepSince) && quantity.PH(*s.Vat.PH) > endHigh
+}
+
 // notMild says why the liquor's pH does not let it go yet; empty when it does.
 func (s State) notMild() string {
 	switch {

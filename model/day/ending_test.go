@@ -1,6 +1,7 @@
 package day_test
 
 import (
+	"strings"
 	"testing"
 	"time"
 
@@ -41,6 +42,9 @@ func TestTheEndOfAVat(t *testing.T) {
 	p.refuses(day.Done{}, "reducer is left")
 	p.refuses(day.Judge{Ready: true}, "reducer is left")
 	p.do(day.Judge{Ready: false})
+	if how := day.Next(p.s, p.now).How; how != "Whisk air in again, leave it alone for an hour, then look." {
+		t.Errorf("while it is left alone: %q", how)
+	}
 	p.do(strip(0))
 	p.wait(time.Hour)
 	p.refuses(day.Done{}, "pull a strip") // the one before the hour tells nothing
@@ -62,17 +66,27 @@ func TestTheEndOfAVat(t *testing.T) {
 	press()
 	p.wait(2 * time.Second)
 	p.refuses(day.Done{}, "read its pH")
+	lot := func() float64 { return day.Next(p.s, p.now).Step.Mass.Grams() }
+	if a := day.Next(p.s, p.now); a.Words != "Read its pH first" || lot() != 0 {
+		t.Errorf("before its pH is read the act is %q with %g g of acid", a.Words, lot())
+	}
 	for _, c := range []struct {
 		ph   float64
 		says string
 	}{{10.4, "one lot of acid more"}, {5.2, "too sour"}} {
 		p.do(day.Record{Body: day.Reading{PH: ptr(c.ph)}})
 		p.refuses(day.Done{}, c.says)
+		if want := map[bool]float64{true: 30}[c.ph > 9]; lot() != want { // 0.5 g a litre of 60 L
+			t.Errorf("at pH %g a lot of %g g is shown", c.ph, lot())
+		}
 	}
 	p.do(day.Record{Body: day.Reading{PH: ptr(7.8)}})
 	press()
 	p.refuses(end, "answer the caution")
 	press()
+	if then := day.Then(p.s, p.now); !strings.Contains(then, "its book stays") {
+		t.Errorf("after the last step comes %q", then)
+	}
 	p.wait(2 * time.Second)
 	p.refuses(day.Done{}, "where it went")
 	p.refuses(day.Record{Body: day.VatEnded{}}, "where it went")

@@ -50,6 +50,9 @@ func Foot(v engine.View, env Env) []string {
 		if _, left := fit(first, columns); len(left) > 0 { // in words it is too long
 			first = stands(v, o, lastsShort)
 		}
+		if gone(v.State) {
+			return rows(first, nil, columns)
+		}
 		return rows(first, coming(v, o), columns)
 	}
 	first := toCome(v)
@@ -144,7 +147,7 @@ func stands(v engine.View, o outlook.Outlook, says func(quantity.Range[quantity.
 	case p.Known != outlook.Unknown:
 		facts = append(facts, "pH "+span(p.Now)+p.Known.Mark())
 	}
-	if r := o.Reducer; r.Known != outlook.Unknown {
+	if r := o.Reducer; r.Known != outlook.Unknown && !gone(s) {
 		reserve := r.Work
 		if atRest(s) {
 			reserve = r.Rest
@@ -156,6 +159,10 @@ func stands(v engine.View, o outlook.Outlook, says func(quantity.Range[quantity.
 	}
 	return facts
 }
+
+// gone tells whether the vat is past its last goods, on the way to its end: what keeps it alive is no matter any more, and air
+// that is whisked in takes the reducer out of what is reckoned.
+func gone(s day.State) bool { return s.Head.Setup.Ending && s.Step > 1 }
 
 // atRest tells whether the vat is left alone: under its lid, or before its first dip.
 func atRest(s day.State) bool { return s.Vat.Covered || s.Vat.Work.IsZero() }
@@ -174,6 +181,7 @@ func heat(v engine.View, h outlook.Heat) string {
 	}
 	text := HeatNow(h, sys).Format(sys) + h.Known.Mark()
 	switch {
+	case gone(v.State):
 	case h.Now <= h.Low:
 		text += ", below " + number(h.Low, sys)
 	case !h.Below.IsZero():
@@ -228,7 +236,7 @@ func coming(v engine.View, o outlook.Outlook) []string {
 	if p := o.PH; p.Known != outlook.Unknown && p.Later.Likely < p.Now.Likely-0.05 && span(p.Later) != span(p.Now) {
 		out = append(out, "pH "+span(p.Later)+" by "+day.Clock(p.At))
 	}
-	if r := o.Reducer; r.Known != outlook.Unknown {
+	if r := o.Reducer; r.Known != outlook.Unknown && !gone(s) {
 		if atRest(s) {
 			out = append(out, "reducer in work "+lasts(r.Work))
 		} else {

@@ -299,6 +299,8 @@ func figure(act day.Act, sys quantity.System) widget.Figure {
 		f.Note = "at least, then the step can begin"
 	case st.Do == recipe.Fill && st.Hot+st.Cold > 0:
 		return poured(st, sys)
+	case st.Do == day.DoAcid && number != "":
+		f.Note = "one lot of " + st.Material
 	}
 	return f
 }
