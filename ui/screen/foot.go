@@ -104,6 +104,23 @@ func keeps(sheet, less widget.Sheet, env Env) bool {
 	return blank >= calm
 }
 
+// typedRows is what a line takes that is typed under the act, with what is said of it.
+const typedRows = 3
+
+// Afar gives the act of a sheet that has no figure big letters, where nothing else loses its place to them and where they stay
+// as big while something is typed.
+func Afar(sheet widget.Sheet, env Env) widget.Sheet {
+	if sheet.Figure.Number != "" || sheet.Act == "" {
+		return sheet
+	}
+	try := sheet
+	try.ActBig, try.Body = true, slices.Repeat([]string{"x"}, typedRows)
+	without := try
+	without.Act = ""
+	sheet.ActBig = keeps(try, without, env)
+	return sheet
+}
+
 // rows sets the facts in one row if all of them fit, else in two: the first takes of its own what fits, in order, and the
 // second what is left of them, then what comes.
 func rows(first, then []string, columns int) []string {

@@ -263,7 +263,7 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	if then := day.Then(st, v.Now); then != "" {
 		sheet.Next = "then: " + then
 	}
-	return screen.WithFoot(sheet, v, env)
+	return screen.Afar(screen.WithFoot(sheet, v, env), env)
 }
 
 // note is a reading or a scoop while it is typed, for the place of the figure's note, so that nothing jumps; empty where
