@@ -114,7 +114,9 @@ func Afar(sheet widget.Sheet, env Env) widget.Sheet {
 		return sheet
 	}
 	try := sheet
-	try.ActBig, try.Body = true, slices.Repeat([]string{"x"}, typedRows)
+	if try.ActBig = true; len(try.Body) < typedRows {
+		try.Body = slices.Repeat([]string{"x"}, typedRows)
+	}
 	without := try
 	without.Act = ""
 	sheet.ActBig = keeps(try, without, env)

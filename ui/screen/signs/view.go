@@ -39,7 +39,11 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	if s.typing.On() {
 		sheet.Body = s.typing.Lines(max(20, env.Width-8), env.Style)
 	}
-	return screen.WithFoot(sheet, v, env)
+	sheet = screen.WithFoot(sheet, v, env)
+	if s.page == answering && v.State.Treating == nil {
+		return screen.Afar(sheet, env)
+	}
+	return sheet
 }
 
 // roomy is how many rows a window has that shows all places to look and says what comes next.
