@@ -418,7 +418,7 @@ func (s Screen) Keys(env screen.Env) []key.Binding {
 	return append(keys, bind("PgUp", "back"), bind("↑↓", "choose"), bind("n", "plan the dips"), bind("s", "swatches, ladder"), bind("+", "a minute more"), bind("r", "read "+screen.Degrees(v)), bind("p", "add a piece"),
 		bind("_", "a minute less"), bind("w", "tell when it was"), bind("h", "read pH"), bind("t", "strip test"), bind("f", "finish a piece"),
 		bind("z", "carry a piece over"), bind("v", "rest the vat an hour"), bind("e", screen.HeaterDoes(v)), bind("c", screen.CoverDoes(v)),
-		bind("tab", "the bench: rinse, sour, soap, dry"), bind("m", "the timetable"), bind("a", "what does it want?"), bind("u", "what is wrong with it?"), bind("j", "keeping it alive"), bind("g", "the course of "+screen.Degrees(v)), bind("d", "read how full"),
+		bind("tab", "the bench, after the dips"), bind("m", "the timetable"), bind("a", "what does it want?"), bind("u", "what is wrong with it?"), bind("j", "keeping it alive"), bind("g", "the course of "+screen.Degrees(v)), bind("d", "read how full"),
 		bind("i", screen.CompanyDoes(v)), bind("H", "go in hot, with sticks: why"), bind("o", "note"), bind("l", "the day so far"), bind("x", "close the day"), bind("esc", "home"))
 }
 

@@ -386,7 +386,7 @@ func (s Screen) Keys(env screen.Env) []key.Binding {
 		keys = append(keys, bind("y", "ready already"), bind("p", "a piece"))
 	}
 	if len(v.State.OnBench()) > 0 {
-		keys = append(keys, bind("tab", "the bench: rinse, sour, soap, dry"))
+		keys = append(keys, bind("tab", "the bench, after the dips"))
 	}
 	return append(keys, bind("PgUp", "back"), bind("s", "leave out"), bind("r", "read "+screen.Degrees(v)), bind("h", "read pH"), bind("d", "read how full"), bind("t", "strip test"),
 		bind("a", "what does it want?"), bind("u", "what is wrong with it?"), bind("j", "keeping it alive"), bind("g", "the course of "+screen.Degrees(v)), bind("e", screen.HeaterDoes(v)), bind("y", "ready"), bind("p", "add a piece"), bind("k", "stirred"), bind("i", screen.CompanyDoes(v)), bind("w", "a draught is made"), bind("c", screen.CoverDoes(v)), bind("+", "a minute more"), bind("_", "a minute less"),
