@@ -132,7 +132,7 @@ func (h hands) card(vat string, snap engine.Snapshot) (screen.Vat, bool) {
 	c.Recipe, c.Fill = state.Head.Recipe.Name, state.Head.Setup.Fill.Format(state.Head.Setup.System())
 	c.Line, c.Due = day.NowLine(state, now), day.Between(state, now)
 	if state.Ended {
-		c.Open = false
+		c.Open, c.Ended, c.Line, c.Due = false, true, "its book stays", nil
 	}
 	return c, c.Open
 }

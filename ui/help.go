@@ -62,21 +62,27 @@ func (m model) helpSheet(top place, env screen.Env) widget.Sheet {
 	return sheet
 }
 
+// gutter is the columns between two columns of keys.
+const gutter = 4
+
 // beside puts the second half of the rows beside the first where one column is too high and two are not too wide.
 func beside(rows []string, columns, room int) []string {
-	wide := 0
-	for _, r := range rows {
-		wide = max(wide, ansi.StringWidth(r))
-	}
 	half := (len(rows) + 1) / 2
-	if len(rows) <= room || 2*wide+6 > columns {
+	widest := func(rows []string) (wide int) {
+		for _, r := range rows {
+			wide = max(wide, ansi.StringWidth(r))
+		}
+		return wide
+	}
+	left := widest(rows[:half])
+	if len(rows) <= room || left+gutter+widest(rows[half:]) > columns {
 		return rows
 	}
 	var out []string
 	for i := range half {
 		row := rows[i]
 		if i+half < len(rows) {
-			row += strings.Repeat(" ", wide+6-ansi.StringWidth(row)) + rows[i+half]
+			row += strings.Repeat(" ", left+gutter-ansi.StringWidth(row)) + rows[i+half]
 		}
 		out = append(out, row)
 	}

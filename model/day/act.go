@@ -113,6 +113,10 @@ func (s State) stepAct(st Step, now time.Time) Act {
 		}
 	case (st.Do == recipe.Stir || st.Do == recipe.Simmer || st.Do == DoWhisk) && st.For > 0 && s.Begun.IsZero():
 		a.Press = "begin"
+	case st.Do == DoWhisk:
+		if left, _ := a.Left(now); left > 0 {
+			a.Press = ""
+		}
 	case st.Waits() && st.For > 0:
 		left, _ := a.Left(now)
 		if left > 0 {
@@ -128,11 +132,21 @@ func (s State) stepAct(st Step, now time.Time) Act {
 		if why := s.notSpent(now); why == "" {
 			a.Press = "still blue"
 		} else if !s.Judged.IsZero() {
+			if left, _ := a.Left(now); left > 0 { // the figure counts it down
+				why, _, _ = strings.Cut(why, ":")
+			}
 			a.How, a.Press = upper(why)+".", ""
 		} else {
 			a.Press = ""
 		}
 	case st.Do == DoAcid:
+		switch lot := s.lastLot(); {
+		case s.readSince(lot):
+		case lot.IsZero():
+			a.Words = "Read its pH first"
+		default:
+			a.Words = "Stir, then read its pH again"
+		}
 		if why := s.notMild(); why != "" {
 			a.How, a.Press = st.How+" Now: "+why+".", ""
 		}
@@ -149,6 +163,9 @@ func (s State) stepAct(st Step, now time.Time) Act {
 		if st.Look != "" {
 			a.How = "Look for " + lower(st.Look) + "."
 		}
+	}
+	if st.Do == DoAcid && !s.wantsAcid() { // no lot is shown before the pH asks for it
+		a.Step.Mass = 0
 	}
 	return a
 }
@@ -444,7 +461,10 @@ func Then(s State, now time.Time) string {
 		if st.No < len(s.Plan) {
 			return lower(s.Plan[st.No].Title)
 		}
-		if len(s.Pieces) > 0 {
+		switch {
+		case s.Head.Setup.Ending:
+			return "the vat has ended; its book stays"
+		case len(s.Pieces) > 0:
 			return "the first dip"
 		}
 		return "the pieces"

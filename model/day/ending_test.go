@@ -1,6 +1,7 @@
 package day_test
 
 import (
+	"strings"
 	"testing"
 	"time"
 
@@ -27,7 +28,13 @@ func TestTheEndOfAVat(t *testing.T) {
 	p.refuses(day.Skip{Reason: "hurry"}, "not left out")
 	p.refuses(day.Stretch{Timer: "step 2", By: -quantity.Minutes(10)}, "not cut")
 	p.refuses(day.Done{}, "whisk")
+	if a := day.Next(p.s, p.now); a.Press != "" {
+		t.Errorf("while it is whisked the big key says %q, and is refused", a.Press)
+	}
 	p.wait(30 * minute)
+	if a := day.Next(p.s, p.now); a.Press != "done" {
+		t.Errorf("whisked, the big key says %q", a.Press)
+	}
 	press()
 	p.wait(30 * minute)
 	p.refuses(day.Done{}, "without air and without hands")
@@ -42,6 +49,9 @@ func TestTheEndOfAVat(t *testing.T) {
 	p.refuses(day.Done{}, "reducer is left")
 	p.refuses(day.Judge{Ready: true}, "reducer is left")
 	p.do(day.Judge{Ready: false})
+	if how := day.Next(p.s, p.now).How; how != "Whisk air in again, leave it alone for an hour, then look." {
+		t.Errorf("while it is left alone: %q", how)
+	}
 	p.do(strip(0))
 	p.wait(time.Hour)
 	p.refuses(day.Done{}, "pull a strip") // the one before the hour tells nothing
@@ -63,7 +73,14 @@ func TestTheEndOfAVat(t *testing.T) {
 	press()
 	p.wait(2 * time.Second)
 	p.refuses(day.Done{}, "read its pH")
+	lot := func() float64 { return day.Next(p.s, p.now).Step.Mass.Grams() }
+	if a := day.Next(p.s, p.now); a.Words != "Read its pH first" || lot() != 0 {
+		t.Errorf("before its pH is read the act is %q with %g g of acid", a.Words, lot())
+	}
 	p.do(day.Record{Body: day.Reading{PH: ptr(10.4)}})
+	if lot() != 30 { // 0.5 g a litre of 60 L
+		t.Errorf("at pH 10.4 a lot of %g g is shown", lot())
+	}
 	press() // a lot is in
 	if lot, ok := p.s.Log[len(p.s.Log)-1].Body.(day.PowderAdded); !ok || lot.Material != "citric acid" || lot.Mass != 30 {
 		t.Errorf("the lot is %+v", p.s.Log[len(p.s.Log)-1].Body)
@@ -77,6 +94,9 @@ func TestTheEndOfAVat(t *testing.T) {
 	press()
 	p.refuses(end, "answer the caution")
 	press()
+	if then := day.Then(p.s, p.now); !strings.Contains(then, "its book stays") {
+		t.Errorf("after the last step comes %q", then)
+	}
 	p.wait(2 * time.Second)
 	p.refuses(day.Done{}, "where it went")
 	p.refuses(day.Record{Body: day.VatEnded{}}, "where it went")

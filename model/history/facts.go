@@ -28,7 +28,10 @@ func (s Standing) Facts(now time.Time, sys quantity.System) []Fact {
 	}
 	if i := s.Indigo; i.Known != outlook.Unknown {
 		words := fmt.Sprintf("%s left %s", i.Left.Likely.Format(sys), i.Known.Mark())
-		if s.In > 0 && s.Used > 0 {
+		switch {
+		case s.Feeding.Now: // a share of what can be used that is gone would gainsay what it is still enough for
+			words += ", feed it before more goods"
+		case s.In > 0 && s.Used > 0:
 			words += fmt.Sprintf(", %.0f %% of what can be used is gone", s.Used.Percent())
 		}
 		put("indigo", words)

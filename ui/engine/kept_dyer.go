@@ -615,7 +615,7 @@ func (k keeper) acid(st day.Step) (act, bool) {
 		}
 	}
 	fill := k.s.Head.Setup.Fill
-	lot := quantity.MillimolesPerLitre(st.Mass.Per(fill).GramsPerLitre() / citricMole * citricCharges * 1000)
+	lot := quantity.MillimolesPerLitre(k.s.Plan[st.No-1].Mass.Per(fill).GramsPerLitre() / citricMole * citricCharges * 1000)
 	switch {
 	case !read:
 		o := k.sight(0)

@@ -340,11 +340,17 @@ func Play(ctx context.Context, e *Engine, id string, led *Led, told func(day.Sta
 // mostRefused is how often in a row the dyer of a led clock is refused before the day is given up: an hour of trying.
 const mostRefused = 720
 
+// longestDay is more events than any invented day has.
+const longestDay = 5000
+
 // longestWait is longer than any vat is waited for.
 const longestWait = 40 * 24 * time.Hour
 
 // playOn does the dyer's next act if its time has come, or moves a led clock to it.
 func playOn(ctx context.Context, e *Engine, id string, led *Led, dyer *eyes, v View, since time.Time) error {
+	if len(v.State.Log) > longestDay {
+		return fmt.Errorf("the invented dyer comes to no end: %d events", len(v.State.Log))
+	}
 	after, c, ok := dyer.next(v.State, v.Now)
 	at := since.Add(after)
 	if ok {

@@ -50,6 +50,9 @@ func Foot(v engine.View, env Env) []string {
 		if _, left := fit(first, columns); len(left) > 0 { // in words it is too long
 			first = stands(v, o, lastsShort)
 		}
+		if gone(v.State) {
+			return rows(first, nil, columns)
+		}
 		return rows(first, coming(v, o), columns)
 	}
 	first := toCome(v)
@@ -101,6 +104,25 @@ func keeps(sheet, less widget.Sheet, env Env) bool {
 	return blank >= calm
 }
 
+// typedRows is what a line takes that is typed under the act, with what is said of it.
+const typedRows = 3
+
+// Afar gives the act of a sheet that has no figure big letters, where nothing else loses its place to them and where they stay
+// as big while something is typed.
+func Afar(sheet widget.Sheet, env Env) widget.Sheet {
+	if sheet.Figure.Number != "" || sheet.Act == "" {
+		return sheet
+	}
+	try := sheet
+	if try.ActBig = true; len(try.Body) < typedRows {
+		try.Body = slices.Repeat([]string{"x"}, typedRows)
+	}
+	without := try
+	without.Act = ""
+	sheet.ActBig = keeps(try, without, env)
+	return sheet
+}
+
 // rows sets the facts in one row if all of them fit, else in two: the first takes of its own what fits, in order, and the
 // second what is left of them, then what comes.
 func rows(first, then []string, columns int) []string {
@@ -144,7 +166,7 @@ func stands(v engine.View, o outlook.Outlook, says func(quantity.Range[quantity.
 	case p.Known != outlook.Unknown:
 		facts = append(facts, "pH "+span(p.Now)+p.Known.Mark())
 	}
-	if r := o.Reducer; r.Known != outlook.Unknown {
+	if r := o.Reducer; r.Known != outlook.Unknown && !gone(s) {
 		reserve := r.Work
 		if atRest(s) {
 			reserve = r.Rest
@@ -156,6 +178,10 @@ func stands(v engine.View, o outlook.Outlook, says func(quantity.Range[quantity.
 	}
 	return facts
 }
+
+// gone tells whether the vat is past its last goods, on the way to its end: what keeps it alive is no matter any more, and air
+// that is whisked in takes the reducer out of what is reckoned.
+func gone(s day.State) bool { return s.Head.Setup.Ending && s.Step > 1 }
 
 // atRest tells whether the vat is left alone: under its lid, or before its first dip.
 func atRest(s day.State) bool { return s.Vat.Covered || s.Vat.Work.IsZero() }
@@ -174,6 +200,7 @@ func heat(v engine.View, h outlook.Heat) string {
 	}
 	text := HeatNow(h, sys).Format(sys) + h.Known.Mark()
 	switch {
+	case gone(v.State):
 	case h.Now <= h.Low:
 		text += ", below " + number(h.Low, sys)
 	case !h.Below.IsZero():
@@ -228,7 +255,7 @@ func coming(v engine.View, o outlook.Outlook) []string {
 	if p := o.PH; p.Known != outlook.Unknown && p.Later.Likely < p.Now.Likely-0.05 && span(p.Later) != span(p.Now) {
 		out = append(out, "pH "+span(p.Later)+" by "+day.Clock(p.At))
 	}
-	if r := o.Reducer; r.Known != outlook.Unknown {
+	if r := o.Reducer; r.Known != outlook.Unknown && !gone(s) {
 		if atRest(s) {
 			out = append(out, "reducer in work "+lasts(r.Work))
 		} else {

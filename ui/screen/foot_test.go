@@ -164,6 +164,11 @@ func TestTheWordsOfTheFoot(t *testing.T) {
 		return o
 	}
 	low, ten := quantity.Celsius(33.5), 10.5
+	ending := at(t, known(nil), day.VatCovered{})
+	ending.State.Head.Setup.Ending, ending.State.Step = true, 3
+	if rows := screen.Foot(ending, window(80)); strings.Join(rows, "|") != "36 °C~   pH 10.4–10.9~   indigo 71 g~" {
+		t.Errorf("on the way to its end nothing calls for warmth or reducer: %q", rows)
+	}
 	if row := screen.Foot(at(t, known(nil)), window(60))[0]; row != "36 °C~, 30 at 11:20   pH 10.4–10.9~   reducer a day+?" {
 		t.Errorf("in the narrowest window it says %q", row)
 	}

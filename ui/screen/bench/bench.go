@@ -128,7 +128,7 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 	case k.Name == "esc" && s.chosen != "":
 		s.chosen = ""
 		return s, nil
-	case k.Name == "esc" || k.Rune == 'y':
+	case k.Name == "esc" || k.Name == "tab" || k.Rune == 'y':
 		return s, []screen.Request{screen.Leave{}}
 	}
 	switch k.Rune {
@@ -144,7 +144,7 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 			return do(c)
 		}
 		return s, []screen.Request{screen.Say{Word: "it stands " + v.State.Place() + " already"}}
-	case 'o':
+	case 'O': // the gate for acid goes by it: no key that says something else on another screen
 		if v.State.BenchPlace() == day.Outdoors {
 			return s, []screen.Request{screen.Say{Word: "goods are finished outdoors already"}}
 		}
@@ -159,7 +159,7 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 		return do(day.Finish{Tag: a.Piece.Tag})
 	case k.Rune == 's' && a.Kind == day.ActBench:
 		return s.leaveOut(a)
-	case k.Rune == 'a' && a.Kind == day.ActBench && a.Due == nil:
+	case k.Rune == 'A' && a.Kind == day.ActBench && a.Due == nil:
 		return do(day.Record{Body: day.Rinsed{OfPiece: day.OfPiece{Tag: a.Piece.Tag}}})
 	case figure && s.judges(a):
 		s.typing = question(a)
@@ -313,13 +313,14 @@ func (s Screen) Keys(env screen.Env) []key.Binding {
 	}
 	if wants && a.Kind == day.ActBench && a.Due == nil {
 		if a.Shut && v.State.BenchPlace() != day.Outdoors {
-			add("o", "the goods are outdoors")
+			add("O", "the goods are outdoors")
 			if screen.Draught(v) != nil {
 				add("w", "a draught is made")
 			}
 		}
 		add("s", "leave out")
-		add("a", "rinsed once more")
+		add("esc", "to the vat")
+		add("A", "rinsed once more")
 	}
 	add("PgUp", "back")
 	add("↑↓", "choose")
@@ -327,7 +328,7 @@ func (s Screen) Keys(env screen.Env) []key.Binding {
 		add("+", "a minute more")
 		add("_", "a minute less")
 	}
-	add("o", "the goods are outdoors")
+	add("O", "the goods are outdoors")
 	if screen.Draught(v) != nil {
 		add("w", "a draught is made")
 	}

@@ -58,7 +58,7 @@ func (s Screen) answer(env screen.Env, last history.Day) answer {
 func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Request) {
 	last, ok := env.History.Last()
 	switch {
-	case k.Name == "esc" || k.Name == "pgup" || k.Rune == 'j' || k.Rune == 'v' || k.Rune == 'c':
+	case k.Name == "esc" || k.Name == "pgup" || k.Rune == 'j' || k.Rune == 'c':
 		return s, []screen.Request{screen.Leave{}}
 	case !ok:
 	case k.Rune == 'n' && !last.State.Ended:

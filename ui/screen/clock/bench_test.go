@@ -34,8 +34,8 @@ func TestABathOnTheClock(t *testing.T) {
 		{"over", []any{bench, 6 * time.Minute}, "OUT A1", []string{"rinse 1 of 2, out now"}},
 		{"to sour", []any{rinsed, rinsed}, "Sour A1", []string{"citric acid, or 126 mL", "CAUTION", "asthma", "space: on"}},
 		{"too soon", []any{rinsed}, "Rinse A1, 2 of 2", nil},
-		{"in a room", []any{rinsed, rinsed, day.Record{Body: day.PlaceChanged{Place: day.ClosedRoom}}}, "Not yet: sour A1", []string{"outdoors or into a", "y: the bench"}},
-		{"to rub", []any{rinsed, rinsed, day.LeaveOut{Tag: "A1"}, day.LeaveOut{Tag: "A1", Reason: "x"}, bench}, "Rub A1 on white cotton", []string{"y: the bench"}},
+		{"in a room", []any{rinsed, rinsed, day.Record{Body: day.PlaceChanged{Place: day.ClosedRoom}}}, "Not yet: sour A1", []string{"outdoors or into a", "tab: the bench"}},
+		{"to rub", []any{rinsed, rinsed, day.LeaveOut{Tag: "A1"}, day.LeaveOut{Tag: "A1", Reason: "x"}, bench}, "Rub A1 on white cotton", []string{"tab: the bench"}},
 		{"beside a dip", []any{bench, piece("B1", "scarf", 2), day.Record{Body: day.WettedOut{OfPiece: day.OfPiece{Tag: "B1"}}}, day.Record{Body: day.FrothSkimmed{}},
 			day.Lower{Tag: "B1"}, 110 * time.Second}, "OUT A1", []string{"in the vat, dip 1 of 2, out in"}},
 		{"after a dip", []any{piece("B1", "scarf", 2), day.Record{Body: day.WettedOut{OfPiece: day.OfPiece{Tag: "B1"}}}, day.Record{Body: day.FrothSkimmed{}},
@@ -79,7 +79,9 @@ func TestTheLookAfterATreatmentOnTheClock(t *testing.T) {
 	if keys := clock.New(e).Keys(e); keys[0].Help().Key != "u" {
 		t.Errorf("the first key is %s", keys[0].Help().Key)
 	}
-	if _, r := screentest.Press(clock.New(e), e, "y"); len(r) != 1 || r[0] != (screen.Request(screen.Go{To: screen.AtBench, Day: e.ID})) {
-		t.Errorf("y wants %v", r)
+	for _, k := range []string{"tab", "y"} {
+		if _, r := screentest.Press(clock.New(e), e, k); len(r) != 1 || r[0] != (screen.Request(screen.Go{To: screen.AtBench, Day: e.ID})) {
+			t.Errorf("%s wants %v", k, r)
+		}
 	}
 }

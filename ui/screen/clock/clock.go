@@ -66,6 +66,10 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 			return s, nil
 		}
 		return s, []screen.Request{screen.Leave{}}
+	case k.Name == "tab" || k.Rune == 'y':
+		tag := s.chosen
+		s.chosen = ""
+		return s, []screen.Request{screen.Go{To: screen.AtBench, Day: env.ID, Tag: tag}}
 	}
 	switch k.Rune {
 	case 'n':
@@ -120,10 +124,6 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 		return s, []screen.Request{screen.Go{To: screen.AtSigns, Day: env.ID}}
 	case 'j':
 		return s, []screen.Request{screen.Go{To: screen.AtCare, Day: env.ID}}
-	case 'y':
-		tag := s.chosen
-		s.chosen = ""
-		return s, []screen.Request{screen.Go{To: screen.AtBench, Day: env.ID, Tag: tag}}
 	case 'i':
 		return do(screen.Company(v))
 	case 'H':
@@ -348,7 +348,7 @@ func (s Screen) bench(sheet *widget.Sheet, act day.Act, v engine.View) {
 		sheet.Caution = &widget.Caution{Text: screen.Unsourced(act.Caution), Key: "space: on"}
 	}
 	if act.Press == "" {
-		sheet.How = append(sheet.How, "y: the bench.")
+		sheet.How = append(sheet.How, "tab: the bench.")
 	}
 }
 
@@ -403,7 +403,7 @@ func (s Screen) Keys(env screen.Env) []key.Binding {
 	}
 	switch {
 	case act.Kind == day.ActBench && act.Press == "":
-		keys = append(keys, bind("y", "the bench"))
+		keys = append(keys, bind("tab", "the bench"))
 	case act.Kind == day.ActLook:
 		keys = append(keys, bind("u", "better, the same, worse"), bind("t", "strip test"))
 	}
@@ -418,7 +418,7 @@ func (s Screen) Keys(env screen.Env) []key.Binding {
 	return append(keys, bind("PgUp", "back"), bind("↑↓", "choose"), bind("n", "plan the dips"), bind("s", "swatches, ladder"), bind("+", "a minute more"), bind("r", "read "+screen.Degrees(v)), bind("p", "add a piece"),
 		bind("_", "a minute less"), bind("w", "tell when it was"), bind("h", "read pH"), bind("t", "strip test"), bind("f", "finish a piece"),
 		bind("z", "carry a piece over"), bind("v", "rest the vat an hour"), bind("e", screen.HeaterDoes(v)), bind("c", screen.CoverDoes(v)),
-		bind("y", "the bench: rinse, sour, soap, dry"), bind("m", "the timetable"), bind("a", "what does it want?"), bind("u", "what is wrong with it?"), bind("j", "keeping it alive"), bind("g", "the course of "+screen.Degrees(v)), bind("d", "read how full"),
+		bind("tab", "the bench, after the dips"), bind("m", "the timetable"), bind("a", "what does it want?"), bind("u", "what is wrong with it?"), bind("j", "keeping it alive"), bind("g", "the course of "+screen.Degrees(v)), bind("d", "read how full"),
 		bind("i", screen.CompanyDoes(v)), bind("H", "go in hot, with sticks: why"), bind("o", "note"), bind("l", "the day so far"), bind("x", "close the day"), bind("esc", "home"))
 }
 

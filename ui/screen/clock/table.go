@@ -145,6 +145,9 @@ func where(v engine.View, p day.Piece, till bool) string {
 		if _, wants := v.State.BenchNext(p); wants {
 			return v.State.BenchLine(p, v.Now, till)
 		}
+		if p.Dips == 1 {
+			return "done, 1 dip"
+		}
 		return fmt.Sprintf("done, %d dips", p.Dips)
 	}
 	return "ready for " + of

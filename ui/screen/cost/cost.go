@@ -15,9 +15,22 @@ import (
 )
 
 type cost struct {
-	at    int
-	label bool // the words for the label, in the place of the sums
+	at   int
+	page page
 }
+
+// roomy is how many columns a window has that shows what the vat's cost is made of in one row.
+const roomy = 70
+
+// page is what is said of a piece.
+type page int
+
+const (
+	sums   page = iota
+	label       // the words for its label
+	within      // what is in the sums, and what is not
+	pages
+)
 
 // New makes the screen.
 func New(screen.Env) screen.Screen { return cost{} }
@@ -39,7 +52,7 @@ func (c cost) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Requ
 			return c, []screen.Request{screen.Leave{}}
 		}
 	case k.Done() || k.Rune == 'l':
-		c.label = !c.label
+		c.page = (c.page + 1) % pages
 	case k.Name == "down":
 		c.at = min(c.at+1, n-1)
 	case k.Name == "up" || k.Name == "pgup":
@@ -59,7 +72,10 @@ func (c cost) View(env screen.Env) widget.Sheet {
 	}
 	v := got.Of
 	sheet.Head.Left, sheet.Banner = got.Name+" · "+sheet.Head.Left, got.Trouble
-	sheet.Foot = []string{fmt.Sprintf("all of the vat %s · powders %s, heat %s, tending %s", v.Total, powders(v), v.HeatCost, v.Tended)}
+	sheet.Foot = []string{"all of the vat " + v.Total.String()}
+	if env.Width >= roomy {
+		sheet.Foot[0] += fmt.Sprintf(" · powders %s, heat %s, tending %s", powders(v), v.HeatCost, v.Tended)
+	}
 	if len(v.Pieces) == 0 {
 		sheet.Act, sheet.Figure = "The vat so far", widget.Figure{Number: v.Total.String(), Unit: "", Note: "no piece was dipped yet: nobody carries it"}
 		sheet.How = sentences(v.Notes)
@@ -69,19 +85,31 @@ func (c cost) View(env screen.Env) widget.Sheet {
 	if d, ok := style.DepthFraction(x.Depth); ok {
 		sheet.Edge = style.Cloth(d)
 	}
-	if c.label {
+	switch {
+	case c.page == within:
+		sheet.Act, sheet.How, sheet.HowTop = "What is in it, and what is not", append([]string{share(x)}, sentences(v.Notes)...), true
+		return sheet
+	case c.page == label:
 		sheet.Act, sheet.How, sheet.HowTop = "The label of "+x.Tag, append(append([]string{x.Label.Made}, x.Label.Care...), x.Label.Rubbing...), true
 		sheet.Next = "then: write it on the tag, in your own words"
+		return sheet
+	case v.Total == 0 && x.Total == 0: // a figure of nought would be taken for the price
+		sheet.Act, sheet.How, sheet.HowTop = "Nothing is priced yet", sentences(v.Notes), true
+		sheet.Next = "then, on home: p for the tins, s for your hour and the kilowatt-hour"
 		return sheet
 	}
 	sheet.Act = "What " + x.Tag + " cost"
 	sheet.Figure = widget.Figure{Number: x.Total.String(), Note: note(x)}
-	sheet.How = append([]string{fmt.Sprintf("Its share of the vat: powders %s, heat %s, tending %s. Its own %s of work: %s.",
-		x.Powders, x.Heat, x.Tended, hours(x.Hours), x.Work)}, sentences(v.Notes)...)
+	sheet.How = append([]string{share(x)}, sentences(v.Notes)...)
 	return listed(sheet, v, c.at, env)
 }
 
-// listed puts the pieces under the figure; where they do not fit the notes go first, then the figure's size.
+// share is what a piece carries.
+func share(x model.Piece) string {
+	return fmt.Sprintf("Its share of the vat: powders %s, heat %s, tending %s. Its own %s of work: %s.", x.Powders, x.Heat, x.Tended, hours(x.Hours), x.Work)
+}
+
+// listed puts the pieces under the figure; where they do not fit what is in the sums goes to its own page, then the figure's size.
 func listed(sheet widget.Sheet, v model.Vat, at int, env screen.Env) widget.Sheet {
 	room := func() (columns, rows int) {
 		s := sheet
@@ -90,8 +118,8 @@ func listed(sheet widget.Sheet, v model.Vat, at int, env screen.Env) widget.Shee
 	}
 	want := min(len(v.Pieces), 6)
 	columns, rows := room()
-	for rows < want && len(sheet.How) > 1 {
-		sheet.How = sheet.How[:len(sheet.How)-1]
+	for rows < want && len(sheet.How) > 0 {
+		sheet.How, sheet.Next = sheet.How[:min(1, len(sheet.How)-1)], "then: its label; then what is in it, and what is not"
 		columns, rows = room()
 	}
 	if rows < min(want, 3) {
@@ -166,10 +194,7 @@ func (c cost) Keys(env screen.Env) []key.Binding {
 	if env.Home.Cost == nil || len(env.Home.Cost.Of.Pieces) == 0 {
 		return []key.Binding{back}
 	}
-	does := "its label"
-	if c.label {
-		does = "its cost"
-	}
+	does := [pages]string{"its label", "what is in it", "its cost"}[c.page]
 	return []key.Binding{bind("space", does, " ", "enter", "pgdown", "l"), bind("↑ ↓", "which piece", "up", "down", "pgup"), back}
 }
 

@@ -46,11 +46,31 @@ func TestCostFitsEverySize(t *testing.T) {
 				}
 			}
 		}
-		has(New(e), "What A1 cost", "5.82 for each 100 g", "Its own 57 min of work: 17.50", "B1")
+		if sheet := New(e).View(e); sheet.Figure.Number != "24.43" {
+			t.Errorf("%v: the sum is no figure: %+v", size, sheet)
+		}
+		has(New(e), "What A1 cost", "5.82 for each 100 g", "B1")
 		s, _ := screentest.Press(New(e), e, "space")
 		has(s, "The label of A1", "Blue rubs off")
+		s, _ = screentest.Press(s, e, "space")
+		has(s, "What is in it, and what is not", "Its own 57 min of work: 17.50", "No price is told for 360 g", "79 % of what", "are not counted.")
 		s, _ = screentest.Press(s, e, "space", "down")
 		has(s, "What B1 cost")
+		unpriced := env(size[0], size[1], two()...)
+		of := &unpriced.Home.Cost.Of
+		of.Total, of.HeatCost, of.Tended, of.Powders[0].Cost = 0, 0, 0, 0
+		for i := range of.Pieces {
+			of.Pieces[i].Total = 0
+		}
+		e = unpriced
+		has(New(e), "Nothing is priced yet", "No price is told for 360 g", "your hour")
+		if text := screentest.Shown(t, New(unpriced), unpriced); strings.Contains(text, "What A1") {
+			t.Errorf("%v: a price of nought:\n%s", size, text)
+		}
+		many := env(size[0], size[1], append(two(), append(two(), append(two(), two()...)...)...)...)
+		if text := screentest.Shown(t, New(many), many); strings.Contains(text, " more") {
+			t.Errorf("%v: the list is cut where it does not scroll:\n%s", size, text)
+		}
 		e = env(size[0], size[1])
 		has(New(e), "44.87", "nobody carries it")
 		e.Home.Cost = nil

@@ -48,6 +48,8 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 		return do(day.Back{})
 	case k.Name == "esc":
 		return s, []screen.Request{screen.Leave{}}
+	case k.Name == "tab":
+		return s, []screen.Request{screen.Go{To: screen.AtBench, Day: env.ID}}
 	}
 	switch k.Rune {
 	case 'y':
@@ -89,9 +91,7 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 		return do(day.Record{Body: day.Stirred{}})
 	case 'u':
 		return s, []screen.Request{screen.Go{To: screen.AtSigns, Day: env.ID}}
-	case 'j': // y says ready here
-		return s, []screen.Request{screen.Go{To: screen.AtBench, Day: env.ID}}
-	case 'v': // j is the bench here
+	case 'j':
 		return s, []screen.Request{screen.Go{To: screen.AtCare, Day: env.ID}}
 	case 'i':
 		return do(screen.Company(v))
@@ -266,7 +266,7 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	if then := day.Then(st, v.Now); then != "" {
 		sheet.Next = "then: " + then
 	}
-	return screen.WithFoot(sheet, v, env)
+	return screen.Afar(screen.WithFoot(sheet, v, env), env)
 }
 
 // note is a reading or a scoop while it is typed, for the place of the figure's note, so that nothing jumps; empty where
@@ -302,6 +302,8 @@ func figure(act day.Act, sys quantity.System) widget.Figure {
 		f.Note = "at least, then the step can begin"
 	case st.Do == recipe.Fill && st.Hot+st.Cold > 0:
 		return poured(st, sys)
+	case st.Do == day.DoAcid && number != "":
+		f.Note = "one lot of " + st.Material
 	}
 	return f
 }
@@ -387,13 +389,13 @@ func (s Screen) Keys(env screen.Env) []key.Binding {
 		keys = append(keys, bind("y", "ready already"), bind("p", "a piece"))
 	}
 	if len(v.State.OnBench()) > 0 {
-		keys = append(keys, bind("j", "the bench: rinse, sour, soap, dry"))
+		keys = append(keys, bind("tab", "the bench, after the dips"))
 	}
 	keys = append(keys, bind("PgUp", "back"))
 	if v.State.MayLeaveOut() {
 		keys = append(keys, bind("s", "leave out"))
 	}
 	return append(keys, bind("r", "read "+screen.Degrees(v)), bind("h", "read pH"), bind("d", "read how full"), bind("t", "strip test"),
-		bind("a", "what does it want?"), bind("u", "what is wrong with it?"), bind("v", "keeping it alive"), bind("g", "the course of "+screen.Degrees(v)), bind("e", screen.HeaterDoes(v)), bind("y", "ready"), bind("p", "add a piece"), bind("k", "stirred"), bind("i", screen.CompanyDoes(v)), bind("w", "a draught is made"), bind("c", screen.CoverDoes(v)), bind("+", "a minute more"), bind("_", "a minute less"),
+		bind("a", "what does it want?"), bind("u", "what is wrong with it?"), bind("j", "keeping it alive"), bind("g", "the course of "+screen.Degrees(v)), bind("e", screen.HeaterDoes(v)), bind("y", "ready"), bind("p", "add a piece"), bind("k", "stirred"), bind("i", screen.CompanyDoes(v)), bind("w", "a draught is made"), bind("c", screen.CoverDoes(v)), bind("+", "a minute more"), bind("_", "a minute less"),
 		bind("l", "the day so far"), bind("x", "close the day"), bind("esc", "home"))
 }

@@ -71,12 +71,25 @@ func env(s day.State, now time.Time, w, h int, st style.Style) screen.Env {
 // Every step of every family fits every window: the act, its figure and its caution are whole at all sizes.
 func TestEveryStepFits(t *testing.T) {
 	st := style.New(style.Options{})
+	afar := false
 	for _, r := range recipes.Builtin() {
 		t.Run(r.ID, func(t *testing.T) {
 			played(t, r.ID, func(s day.State, now time.Time) {
 				for _, size := range screentest.Sizes {
 					e := env(s, now, size[0], size[1], st)
 					sheet := follow.New(e).View(e)
+					if sheet.ActBig { // letters of blocks are read by nobody here: the same sheet with the act in small ones
+						afar = true
+						small := sheet
+						small.ActBig = false
+						wide, tall := widget.Render(sheet, size[0], size[1], st), widget.Render(small, size[0], size[1], st)
+						for _, row := range strings.Split(tall, "\n") {
+							if row = ansi.Strip(row); !strings.Contains(ansi.Strip(wide), row) && !strings.Contains(row, strings.Fields(sheet.Act)[0]) {
+								t.Fatalf("step %d at %v: for the big act %q is lost:\n%s", s.Step, size, row, wide)
+							}
+						}
+						sheet = small
+					}
 					out := widget.Render(sheet, size[0], size[1], st)
 					lines := strings.Split(out, "\n")
 					if len(lines) != size[1] {
@@ -103,6 +116,9 @@ func TestEveryStepFits(t *testing.T) {
 				}
 			})
 		})
+	}
+	if !afar {
+		t.Error("no act without a figure is in big letters")
 	}
 }
 
@@ -184,13 +200,13 @@ func TestTheBenchBesideTheSteps(t *testing.T) {
 			t.Fatal(err)
 		}
 		e := env(s, morning, 80, 24, style.New(style.Options{}))
-		_, r := screentest.Press(follow.New(e), e, "j")
+		_, r := screentest.Press(follow.New(e), e, "tab")
 		if len(r) != 1 || r[0] != (screen.Request(screen.Go{To: screen.AtBench, Day: e.ID})) {
-			t.Errorf("j wants %v", r)
+			t.Errorf("tab wants %v", r)
 		}
 		told := false
 		for _, b := range follow.New(e).Keys(e) {
-			told = told || b.Help().Key == "j" && b.Enabled()
+			told = told || b.Help().Key == "tab" && b.Enabled()
 		}
 		if told != brought {
 			t.Errorf("with a piece of yesterday %v the key is told: %v", brought, told)

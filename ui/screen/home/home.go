@@ -42,7 +42,7 @@ func (h home) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Requ
 	at := chosen(vats, h.vat)
 	if h.ending {
 		h.ending = false
-		if k.Done() && len(vats) > 0 {
+		if k.Done() && len(vats) > 0 && !vats[at].Ended {
 			return h, []screen.Request{screen.NextDay{Vat: vats[at].Vat, End: true}}
 		}
 		return h, nil
@@ -66,6 +66,8 @@ func (h home) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Requ
 		}
 	case k.Rune == 'm':
 		return h, []screen.Request{screen.Go{To: screen.AtCost, Day: id(vats[at])}}
+	case k.Rune == 'x' && vats[at].Ended:
+		return h, []screen.Request{screen.Say{Word: "this vat has ended already"}}
 	case k.Rune == 'x':
 		h.vat, h.ending = vats[at].Vat, true
 	case k.Name == "down":
@@ -74,12 +76,12 @@ func (h home) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Requ
 		h.vat = vats[max(at-1, 0)].Vat
 	case k.Rune >= '1' && int(k.Rune-'0') <= len(vats):
 		h.vat = vats[k.Rune-'1'].Vat
-	case k.Rune == 'l':
+	case k.Rune == 'l', k.Done() && vats[at].Ended:
 		if vats[at].Day == "" {
 			return h, []screen.Request{screen.Say{Word: "no day of this vat is in the book yet"}}
 		}
 		return h, []screen.Request{screen.Go{To: screen.AtLog, Day: id(vats[at])}}
-	case k.Rune == 'c':
+	case k.Rune == 'j' || k.Rune == 'c': // j as beside the steps and on the clock
 		if vats[at].Day == "" {
 			return h, []screen.Request{screen.Say{Word: "no day of this vat is in the book yet"}}
 		}
@@ -126,20 +128,63 @@ func (h home) View(env screen.Env) widget.Sheet {
 			s.Act = "Go on with " + name(v)
 		}
 	}
-	s.How = h.about(v, env)
 	s.Next = "then: the next day on it, from how it was left"
-	if v.Open {
+	switch {
+	case v.Open:
 		s.Next = "then: where the hands left off"
+	case v.Ended:
+		s.Next = "then: what was done to it"
 	}
-	s.Foot = []string{strings.Join(filled(name(v), v.Fill, v.Recipe, v.Day), " · ")}
+	s.Foot = []string{foot(v)}
 	s.Edge, s.Liquor = cloth(v, env), liquor(v, env)
 	room := s
 	room.Keys = []widget.Key{{Key: "?", Does: "keys"}}
 	columns, rows := widget.Room(room, env.Width, env.Height, env.Style)
-	list := choices(vats, env)
-	s.How = unsaid(s.How, list, chosen(vats, h.vat), columns)
-	s.Body = widget.Pick(list, chosen(vats, h.vat), columns, max(rows, 2), env.Style)
+	s.Body = h.body(vats, columns, max(rows, leastList), env)
 	return s
+}
+
+// leastList is how many rows the list of vats has at least.
+const leastList = 3
+
+// body is the list of vats, and under it what is to be said of the chosen one, in as many rows for each, so that the list keeps
+// its place.
+func (h home) body(vats []screen.Vat, columns, rows int, env screen.Env) []string {
+	list, at := choices(vats, env), chosen(vats, h.vat)
+	var said []string
+	most := 0
+	for i, v := range vats {
+		var lines []string
+		for _, l := range unsaid(h.about(v, env), list, i, columns) {
+			lines = append(lines, strings.Split(ansi.Wordwrap(env.Style.Glyphs.Text(l), min(columns, 100), ""), "\n")...)
+		}
+		if most = max(most, len(lines)); i == at {
+			said = lines
+		}
+	}
+	shown := min(len(list), max(leastList, rows-1-most))
+	body := widget.Pick(list, at, columns, shown, env.Style)
+	if most = min(most, rows-1-len(body)); most < 1 {
+		return body
+	}
+	body = append(body, "")
+	for i := range most {
+		line := ""
+		if i < len(said) {
+			line = env.Style.Text.Render(said[i])
+		}
+		body = append(body, line)
+	}
+	return body
+}
+
+// foot is what is fixed of a vat, and when its last day was.
+func foot(v screen.Vat) string {
+	last := ""
+	if v.Day != "" {
+		last = "last day " + v.Day
+	}
+	return strings.Join(filled(v.Fill, v.Recipe, last), " · ")
 }
 
 // asked is the question before a vat's last days begin.
@@ -150,7 +195,7 @@ func asked(s widget.Sheet, v screen.Vat) widget.Sheet {
 		"It takes two days. Until it is whisked you can go back to dyeing: close the day at its first step.",
 	}
 	s.Why = "The local authority's word decides where old liquor may go: ask before you begin."
-	s.Foot = []string{strings.Join(filled(name(v), v.Fill, v.Recipe, v.Day), " · ")}
+	s.Foot = []string{foot(v)}
 	return s
 }
 
@@ -173,6 +218,8 @@ func choices(vats []screen.Vat, env screen.Env) []widget.Choice {
 	for _, v := range vats {
 		text := name(v)
 		switch {
+		case v.Ended:
+			text += ", ended"
 		case v.Elsewhere:
 			text += ", open elsewhere"
 		case v.Open:
@@ -318,11 +365,14 @@ func (h home) Keys(env screen.Env) []key.Binding {
 	}
 	vats := ordered(env)
 	does := "next day"
-	if vats[chosen(vats, h.vat)].Open {
+	switch v := vats[chosen(vats, h.vat)]; {
+	case v.Open:
 		does = "go on"
+	case v.Ended:
+		does = "its log"
 	}
 	return []key.Binding{
-		bind("space", does, " ", "enter", "pgdown"), bind("n", "new vat", "n"), bind("c", "what it wants", "c"), bind("l", "log", "l"), bind("q", "quit", "q"),
+		bind("space", does, " ", "enter", "pgdown"), bind("n", "new vat", "n"), bind("j", "keeping it alive", "j", "c"), bind("l", "log", "l"), bind("q", "quit", "q"),
 		bind("b", "before the day", "b"), bind("p", "powders", "p"), bind("s", "settings", "s"),
 		bind("m", "what it cost", "m"), bind("x", "end the vat", "x"), bind("1–9", "which vat", "1", "2", "3", "4", "5", "6", "7", "8", "9"), bind("↑ ↓", "choose", "up", "down", "pgup"),
 	}

@@ -1,6 +1,7 @@
 package home
 
 import (
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -56,6 +57,43 @@ func TestHomeFitsEverySize(t *testing.T) {
 		if text := screentest.Shown(t, New(none), none); !strings.Contains(text, "choose a recipe") {
 			t.Errorf("%v: without a vat:\n%s", size, text)
 		}
+	}
+}
+
+// The list and the waterline stay where they are, whatever is to be said of the chosen vat.
+func TestHomeKeepsItsPlace(t *testing.T) {
+	vats := append(three(), screen.Vat{Vat: "gone", Name: "a long name for a small tub", Day: "2026-11-02", Recipe: "Sugar vat", Fill: "20 L", Line: "its book stays", Ended: true})
+	for _, size := range screentest.Sizes {
+		e := env(size[0], size[1], vats...)
+		want := -1
+		for _, k := range []string{"1", "2", "3", "4"} {
+			s, _ := screentest.Press(New(e), e, k)
+			text := screentest.Shown(t, s, e)
+			first := slices.IndexFunc(strings.Split(text, "\n"), func(row string) bool { return strings.Contains(row, "garden bin, open") })
+			if want < 0 {
+				want = first
+			}
+			if first != want || first < 0 || len(s.View(e).Foot) != 1 {
+				t.Errorf("%v: with vat %s the list begins in row %d, not %d:\n%s", size, k, first, want, text)
+			}
+			if rows := strings.Split(text, "\n"); size[0] >= 60 && size[1] >= 20 && !strings.Contains(strings.Join(rows[len(rows)-3:], ""), "last day 2026-11-") {
+				t.Errorf("%v: the foot of vat %s:\n%s", size, k, text)
+			}
+		}
+	}
+}
+
+// A vat that has ended is neither ended again nor given a next day.
+func TestAnEndedVatOnHome(t *testing.T) {
+	e := env(80, 24, screen.Vat{Vat: "gone", Name: "old tub", Day: "2026-11-02", Line: "its book stays", Ended: true})
+	for _, k := range []string{"space", "l"} {
+		if _, r := screentest.Press(New(e), e, k); len(r) != 1 || r[0] != (screen.Go{To: screen.AtLog, Day: "gone/2026-11-02"}) {
+			t.Errorf("%s asks for %v", k, r)
+		}
+	}
+	s, r := screentest.Press(New(e), e, "x")
+	if _, says := r[0].(screen.Say); len(r) != 1 || !says || strings.Contains(s.View(e).Act, "End") {
+		t.Errorf("x asks for %v", r)
 	}
 }
 
@@ -151,8 +189,10 @@ func TestCareOnHome(t *testing.T) {
 		if strings.Contains(text, "warm and stir") || strings.Count(text, "overdue by 3 days") != 1 || size[1] > 20 && !strings.Contains(text, "e pot") {
 			t.Errorf("%v: too much is said:\n%s", size, text)
 		}
-		if _, r := screentest.Press(s, e, "c"); len(r) != 1 || r[0] != (screen.Go{To: screen.AtCare, Day: "b/2026-11-01"}) {
-			t.Errorf("c asks for %v", r)
+		for _, k := range []string{"j", "c"} {
+			if _, r := screentest.Press(s, e, k); len(r) != 1 || r[0] != (screen.Go{To: screen.AtCare, Day: "b/2026-11-01"}) {
+				t.Errorf("%s asks for %v", k, r)
+			}
 		}
 	}
 	// A rehearsed vat goes by its own clock.

@@ -121,7 +121,7 @@ func (s prepare) answers(env screen.Env) []answer {
 
 // meaning says what a state is.
 var meaning = map[signs.State]string{
-	signs.Raw: "as it grew", signs.Greige: "off the loom, nothing done to it", signs.Prepared: "sold as prepared for dyeing", signs.InGum: "stiff, the gum still on it",
+	signs.Raw: "as it grew", signs.Greige: "fresh off the loom", signs.Prepared: "sold as prepared for dyeing", signs.InGum: "stiff, the gum still on it",
 	signs.Degummed: "soft and bright", signs.Yarn: "spun and washed", signs.Greasy: "fleece, with its grease",
 }
 

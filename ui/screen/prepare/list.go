@@ -7,16 +7,29 @@ import (
 
 	"github.com/charmbracelet/x/ansi"
 
+	"example.org/vatside/model/signs"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/style"
 	"example.org/vatside/ui/widget"
 )
 
-// detailRows is what the item under the cursor has for its words.
-const detailRows = 3
+// detail is the words of an item, whole: a warning that ends in the middle is none.
+func detail(i signs.Item, columns int, st style.Style) []string {
+	words := sentence(i.When.String()+": "+i.What) + " " + sentence(i.Why)
+	return strings.Split(ansi.Wordwrap(st.Glyphs.Text(words), max(columns-4, 20), ""), "\n")
+}
 
-// perItems is how many items a page of the checklist of so many rows has.
-func perItems(rows int) int { return max(1, rows-1-detailRows) }
+// perItems is how many items a page of the checklist of so many rows has: under it stand the longest words of any of them.
+func perItems(f facts, columns, rows int, st style.Style) int {
+	longest := 0
+	for _, i := range f.items {
+		longest = max(longest, len(detail(i, columns, st)))
+	}
+	return max(1, rows-1-longest, min(leastItems, rows-1-leastDetail))
+}
+
+// leastItems and leastDetail are what a page has of both in the smallest window, where the words may have to be cut.
+const leastItems, leastDetail = 4, 3
 
 // empty is the sheet before anything is laid on it.
 func (s prepare) empty(f facts) *widget.Sheet {
@@ -32,11 +45,14 @@ func (s prepare) alone(f facts, env screen.Env) bool {
 // perPage is the same for the window as it is.
 func (s prepare) perPage(f facts, env screen.Env) int {
 	s.list = true
-	_, rows, how := s.lay(s.empty(f), f, env)
-	if how == under {
+	columns, rows, how := s.lay(s.empty(f), f, env)
+	switch how {
+	case under:
 		rows -= timesRows(f, rows) + 1
+	case beside:
+		columns = halves(columns)
 	}
-	return perItems(rows)
+	return perItems(f, columns, rows, env.Style)
 }
 
 // pageOf is which items are shown with one of them.
@@ -53,7 +69,7 @@ func (s prepare) checklist(f facts, columns, rows int, st style.Style) []string 
 			done++
 		}
 	}
-	from, to := pageOf(s.item, len(f.items), perItems(rows))
+	from, to := pageOf(s.item, len(f.items), perItems(f, columns, rows, st))
 	head := fmt.Sprintf("checklist, %d of %d ticked", done, len(f.items))
 	if to-from < len(f.items) {
 		head += fmt.Sprintf("; %d to %d", from+1, to)
@@ -72,12 +88,15 @@ func (s prepare) checklist(f facts, columns, rows int, st style.Style) []string 
 		list = append(list, widget.Choice{Text: box + " " + no + " " + f.items[i].What})
 	}
 	out = append(out, widget.Pick(list, s.item-from, columns, len(list), st)...)
-	at := f.items[s.item]
-	words := ansi.Wordwrap(st.Glyphs.Text(sentence(at.When.String()+": "+at.What)+" "+sentence(at.Why)), max(columns-4, 20), "")
-	for i, l := range strings.Split(words, "\n") {
-		if i < detailRows && len(out) < rows {
-			out = append(out, "    "+st.Dim.Render(l))
+	words := detail(f.items[s.item], columns, st)
+	if left := max(0, rows-len(out)); left < len(words) {
+		words = words[:left]
+		if left > 0 {
+			words[left-1] = ansi.Truncate(words[left-1]+" "+st.Glyphs.Ellipsis, columns-4, st.Glyphs.Ellipsis)
 		}
+	}
+	for _, l := range words {
+		out = append(out, "    "+st.Dim.Render(l))
 	}
 	return out
 }

@@ -115,9 +115,9 @@ func (s prepare) page(sheet *widget.Sheet, f facts, env screen.Env) {
 	at, _ := next(f.ready, env.Now)
 	switch {
 	case split == beside:
-		half := (columns - 4) / 2
+		half := halves(columns)
 		left := times(f.ready, at, env.Now, half, rows, env.Style)
-		right := s.checklist(f, columns-4-half, rows, env.Style)
+		right := s.checklist(f, half, rows, env.Style)
 		for i := range max(len(left), len(right)) {
 			l, r := "", ""
 			if i < len(left) {
@@ -137,6 +137,9 @@ func (s prepare) page(sheet *widget.Sheet, f facts, env screen.Env) {
 		sheet.Body = times(f.ready, at, env.Now, columns, rows, env.Style)
 	}
 }
+
+// halves is the columns of each of two that stand beside each other.
+func halves(columns int) int { return (columns - 4) / 2 }
 
 // How the times and the checklist share the body.
 type split int

@@ -315,7 +315,7 @@ func (s Screen) Keys(env screen.Env) []key.Binding {
 		}
 		return append(keys, bind("esc", "back"))
 	}
-	return []key.Binding{bind("1–7", "what is seen"), bind("space", "what is it?"), bind("t", "strip"), bind("r", "read "+screen.Degrees(v)), bind("h", "read pH"),
+	return []key.Binding{bind("space", "what is it?"), bind("1–7", "what is seen"), bind("t", "strip"), bind("r", "read "+screen.Degrees(v)), bind("h", "read pH"),
 		bind("0", "nothing of it"), bind("esc", "back")}
 }
 

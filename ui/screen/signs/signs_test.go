@@ -131,6 +131,22 @@ func TestFromSignsToADoseAndItsRecheck(t *testing.T) {
 	v.says("What is seen?")
 }
 
+// The key that goes on is told first, and in the smallest window every place to look is on the list, the strip too.
+func TestAllThatCanBeSeenIsAsked(t *testing.T) {
+	v := living(t, "soda", celsius(35))
+	e := v.env()
+	if k := v.scr.Keys(e)[0].Help(); k.Key != "space" {
+		t.Errorf("the first key told is %s, %s", k.Key, k.Desc)
+	}
+	e.Width, e.Height = 60, 20
+	text := screentest.Shown(t, v.scr, e)
+	for _, word := range []string{"1  liquor", "7  goods", "t  strip"} {
+		if !strings.Contains(text, word) {
+			t.Errorf("no %q in\n%s", word, text)
+		}
+	}
+}
+
 // What did not help twice falls back: the same signs then ask for a test of the powder (an old tin, common practice).
 func TestTheRecheckNarrows(t *testing.T) {
 	v := living(t, "soda", celsius(35))

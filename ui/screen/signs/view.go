@@ -39,19 +39,28 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	if s.typing.On() {
 		sheet.Body = s.typing.Lines(max(20, env.Width-8), env.Style)
 	}
-	return screen.WithFoot(sheet, v, env)
+	sheet = screen.WithFoot(sheet, v, env)
+	if s.page == answering && v.State.Treating == nil {
+		return screen.Afar(sheet, env)
+	}
+	return sheet
 }
+
+// roomy is how many rows a window has that shows all places to look and says what comes next.
+const roomy = 24
 
 // asking is the list of where to look, with what was seen.
 func (s Screen) asking(sheet *widget.Sheet, v engine.View, env screen.Env) {
 	sheet.Act, sheet.HowTop = "What is seen?", true
-	sheet.How = []string{"Say what you see, as much as you like, and space tells what it may be."}
+	sheet.How = []string{"Say all that you see; space tells what it may be."}
 	var list []widget.Choice
 	for i, g := range groups {
 		list = append(list, widget.Choice{Text: strconv.Itoa(i+1) + "  " + g.name, Aside: s.said(i)})
 	}
 	list = append(list, widget.Choice{Text: "t  strip", Aside: stripSaid(v)})
-	sheet.Next = "then: the likeliest cause, and one thing to do"
+	if env.Height >= roomy { // else the list is worth more
+		sheet.Next = "then: the likeliest cause, and one thing to do"
+	}
 	sheet.Body = lines(list, *sheet, v, env)
 }
 

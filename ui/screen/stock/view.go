@@ -60,7 +60,7 @@ func (s shelf) View(env screen.Env) widget.Sheet {
 		if rest, said := strings.CutPrefix(w, act.Why()); said && act.Tin == t.ID { // the act says it already
 			w = strings.TrimLeft(rest, ":; ")
 		}
-		if w != "" {
+		if w != "" && !strings.EqualFold(w, act.Sentence) {
 			sheet.How = append(sheet.How, upper(w)+".")
 		}
 	}
