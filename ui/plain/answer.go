@@ -24,6 +24,7 @@ const choices = `Answers:
   look A1 wet rung 4   what a piece looks like: a rung, a depth, lab 31 -3 -20, #2a3b5c
   cut L1 3 LOOK    what the strip cut off after dip 3 looks like, rinsed and dry
   give reducer 20 g   a dose that went in
+  signs blue, cloudy   what is seen, and what ails the vat; treat: it was done; signs alone asks again
   lid, heater      on or off
   b                take the last act back
   y                the last act that was taken as planned was so
@@ -45,14 +46,6 @@ const choices = `Answers:
   !                first aid
   ?                this list`
 
-const firstAid = `First aid:
-  Eyes: rinse under running water, lids held open, for 20 minutes; call help.
-  Skin: clothes off, rinse for 20 minutes.
-  Breathed in: into fresh air, sit upright; call help if breathing stays hard.
-  Swallowed: rinse the mouth, do not bring it up; call help.
-  Scald: cool running water for 20 minutes.
-  Fire of reducer: away from it, keep others away, no water onto the powder; call the fire brigade.`
-
 // answer carries out one typed line.
 func (t *Terminal) answer(ctx context.Context, e *engine.Engine, id string, v engine.View, line string) {
 	switch line {
@@ -73,10 +66,21 @@ func (t *Terminal) answer(ctx context.Context, e *engine.Engine, id string, v en
 		t.wants(v)
 		return
 	case "!":
-		t.say("%s", firstAid)
+		t.say("First aid:")
+		for _, line := range firstAid() {
+			t.say("  %s", line)
+		}
 		if t.Emergency != "" {
 			t.say("  Your emergency number: %s", t.Emergency)
 		}
+		return
+	}
+	if words, ok := strings.CutPrefix(line+" ", "signs "); ok {
+		t.seen(ctx, e, id, v, strings.TrimSpace(words))
+		return
+	}
+	if line == "treat" {
+		t.treat(ctx, e, id, v)
 		return
 	}
 	if tag, ok := strings.CutPrefix(line, "blue "); ok {

@@ -32,6 +32,8 @@ type Terminal struct {
 	told int             // the last event that was told
 	act  string          // the act that was told
 	said map[string]bool // times told, by deadline and mark
+
+	cautioned string // the treatment whose cautions were read out
 }
 
 // New starts reading lines.
