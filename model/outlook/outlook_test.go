@@ -423,7 +423,10 @@ func TestAdvise(t *testing.T) {
 	if do, _ := advise(v.after(5)); do != "wait" {
 		t.Errorf("five minutes after a dose: %s", do)
 	}
-	if do, _ := advise(v.after(15)); do == "wait" || do == "reducer" {
+	if do, _ := advise(v.after(20)); do != "wait" { // the table has half an hour for dithionite
+		t.Errorf("25 min after a dose: %s", do)
+	}
+	if do, _ := advise(v.after(10)); do == "wait" || do == "reducer" {
 		t.Errorf("after the recheck, with no new strip: %s", do)
 	}
 	cold := open(t, "soda", nil)

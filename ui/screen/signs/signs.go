@@ -58,6 +58,9 @@ func New(env screen.Env) screen.Screen {
 		for _, sign := range v.State.Seen() {
 			s.seen = append(s.seen, sign.ID)
 		}
+		if v.State.Treating == nil && s.causes(v)[0].Barred { // said before anything is asked
+			s.page = answering
+		}
 	}
 	return s
 }
@@ -208,7 +211,7 @@ func (s Screen) causes(v engine.View) []signs.Cause {
 }
 
 // does tells whether there is something to be done and written down.
-func does(c signs.Cause) bool { return c.Act != signs.Dye && c.Act != signs.Look }
+func does(c signs.Cause) bool { return c.Act != signs.Dye && c.Act != signs.Look && !c.Barred }
 
 // answer is a key at the cause.
 func (s Screen) answer(k screen.Key, v engine.View) (screen.Screen, []screen.Request) {
@@ -306,7 +309,10 @@ func (s Screen) Keys(env screen.Env) []key.Binding {
 		return []key.Binding{bind("1–9", "it is, it is not"), bind("space", "on"), bind("esc", "back")}
 	case s.page == answering:
 		keys := []key.Binding{bind("space", "back")}
-		if c := s.causes(v)[0]; does(c) {
+		switch c := s.causes(v)[0]; {
+		case c.Barred:
+			keys = append(keys, bind("PgUp", "what is seen"))
+		case does(c):
 			keys = []key.Binding{bind("space", press(v, s, c)), bind("PgUp", "what is seen")}
 		}
 		keys = append(keys, bind("t", "strip"), bind("r", "read "+screen.Degrees(v)), bind("h", "read pH"), bind("e", screen.HeaterDoes(v)))

@@ -133,6 +133,7 @@ func (s Screen) answering(sheet *widget.Sheet, v engine.View, env screen.Env) {
 		sheet.Body = lines(list, *sheet, v, env)
 	}
 	switch {
+	case c.Barred:
 	case c.Wait > 0:
 		sheet.Next = "then: leave it " + c.Wait.String() + ", " + screen.Unsourced(c.Recheck)
 	case c.Recheck != "":
