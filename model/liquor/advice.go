@@ -245,7 +245,9 @@ func lowPH(n Now) (Advice, bool) {
 	}
 	step := alkaliStep(n.Recipe, p)
 	eats := "the acids of sugar and of ferment use up alkali"
-	if n.Recipe.Family.SulfurReducer() {
+	if n.Recipe.Family == recipe.Ferment {
+		eats = "the acids of the ferment use up alkali"
+	} else if n.Recipe.Family.SulfurReducer() {
 		eats = "spent reducer uses up alkali (1.2 g of soda ash, or 0.46 g of lye, a gram of dithionite, calculated)"
 	}
 	why := fmt.Sprintf("pH %v is below the recipe's %v; %s", *n.PH, low, eats)

@@ -18,9 +18,10 @@ const (
 	stripSpeaks = 2 * time.Hour
 )
 
-// Advise is the one next thing for the vat of a day, from its outlook and what was read of it. What was given last is let work first: until
-// its time is over the advice is to wait.
-func Advise(s day.State, o Outlook, now time.Time) liquor.Advice {
+// Advise is the one next thing for the vat of a day, from its outlook and what was read of it. What was given last is let
+// work first: until its time is over the advice is to wait. Fed is how long ago a ferment vat got its last food, by its
+// earlier days; nil where they do not know, or are not read.
+func Advise(s day.State, o Outlook, now time.Time, fed *quantity.Span) liquor.Advice {
 	n := liquor.Now{
 		Recipe: s.Head.Recipe, Fill: holds(s), GivenToday: map[string]quantity.Mass{}, System: s.Head.Setup.System(),
 		HandsIn: len(s.InVat()) > 0, HeaterOn: s.Vat.Heater, PHError: 2 * pHError(s),
@@ -28,7 +29,9 @@ func Advise(s day.State, o Outlook, now time.Time) liquor.Advice {
 	}
 	n.Building, n.Ending, n.Ended = stage(s)
 	n.Choking = slices.ContainsFunc(s.Seen(), func(x signs.Sign) bool { return x.ID == signs.Choking })
-	n.SinceFood = SinceFood(s, now)
+	if n.SinceFood = SinceFood(s, now); n.SinceFood == nil {
+		n.SinceFood = fed
+	}
 	if o.Heat.Known != Unknown {
 		t := o.Heat.Now
 		n.Temp = &t

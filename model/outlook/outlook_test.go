@@ -403,7 +403,7 @@ func TestThePHOfLaterDays(t *testing.T) {
 // What it wants: nothing while it is built, alkali where pH was read low, reducer for a weak strip, patience after a dose.
 func TestAdvise(t *testing.T) {
 	advise := func(v *vat) (string, quantity.Mass) {
-		a := outlook.Advise(v.s, v.sight(), v.now)
+		a := outlook.Advise(v.s, v.sight(), v.now, nil)
 		return a.Do, a.Mass
 	}
 	v := open(t, "soda", nil)
@@ -444,7 +444,7 @@ func TestAMeterIsBelieved(t *testing.T) {
 		v.reads(36)
 		low := 9.8
 		v.put(day.Reading{PH: &low, With: with})
-		a := outlook.Advise(v.s, v.sight(), v.now)
+		a := outlook.Advise(v.s, v.sight(), v.now, nil)
 		c := signs.Causes(outlook.Asked(v.s, v.sight(), v.now))[0]
 		if a.Do != liquor.DoAlkali || len(c.Doses) != 1 {
 			t.Fatalf("%q: %s, %+v", with, a.Do, c)

@@ -120,7 +120,7 @@ func Causes(s Seen, v Vat) []Cause {
 	against := contradictions(t.seen)
 	if len(against) == 0 {
 		if t.unknown(list) && !t.dangerous() {
-			list = t.first(list, t.notKnown())
+			return t.first(weigh(t.spoken(list)), t.notKnown())
 		}
 		return list
 	}
@@ -145,7 +145,9 @@ func (t task) first(list []Cause, c Cause) []Cause {
 		list[i].Weight *= 1 - lookAgainPart
 	}
 	c.Weight = lookAgainPart
-	list = append([]Cause{c}, list...)
+	if list = append([]Cause{c}, list...); len(list) == 1 {
+		list[0].Weight = 1
+	}
 	rank(list)
 	return list
 }
@@ -165,7 +167,7 @@ func weigh(list []Cause) []Cause {
 		}
 	}
 	share()
-	n := 1
+	n := min(1, len(list))
 	for n < len(list) && n < mostCauses && list[n].Weight >= leastWeight {
 		n++
 	}

@@ -108,6 +108,19 @@ func (t task) owned(c Cause) bool {
 	return false
 }
 
+// spoken are the causes that at least one sign speaks for.
+func (t task) spoken(list []Cause) []Cause {
+	var out []Cause
+	for _, c := range list {
+		for _, b := range beliefs() {
+			if b.id == c.ID && slices.ContainsFunc(t.seen, func(id string) bool { _, sign := Find(id); return sign && b.speaks[id] > 1 }) {
+				out = append(out, c)
+			}
+		}
+	}
+	return out
+}
+
 // unknown tells whether what stands first has no sign of its own.
 func (t task) unknown(list []Cause) bool { return list[0].ID != readyID && !t.owned(list[0]) }
 

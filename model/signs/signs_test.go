@@ -95,6 +95,22 @@ func TestEverySignIsRead(t *testing.T) {
 	}
 }
 
+// What is nearly a sign is answered with that sign first, and what is none with none.
+func TestNearest(t *testing.T) {
+	for said, want := range map[string]string{
+		"faded patches": "fade-patches", "gras green": "grass-green", "milkey": "milky", "corocking": "crocking", "harsh wol": "harsh-wool", "copery skin": "coppery", "burnt": "choking",
+		"glittering": "", "purple elephants": "", "": "",
+	} {
+		near := Nearest(said)
+		if want == "" && len(near) > 0 || want != "" && (len(near) == 0 || near[0].ID != want) {
+			t.Errorf("%q: %s", said, ids(near))
+		}
+	}
+	if _, err := Parse("faded patches"); err == nil || !strings.HasPrefix(err.Error(), `no sign is called "faded patches"; nearest: faded patches in store; `) || !strings.Contains(err.Error(), "; known signs: yellow-green to amber; ") {
+		t.Errorf("%v", err)
+	}
+}
+
 func FuzzParse(f *testing.F) {
 	f.Add("blue, cloudy")
 	f.Add("no smell no froth")
@@ -386,7 +402,7 @@ func TestBothAdvisersWaitAlike(t *testing.T) {
 func TestTopUp(t *testing.T) {
 	a := see(t, "soda", "pale straw, clear")[0]
 	all := a.Do + a.Then + strings.Join(a.Cautions, "; ")
-	if !strings.Contains(a.Do, "30.0 g of pre-reduced indigo grains, the first of 2 lots, a day apart") || !strings.Contains(a.Then, "60 g of pre-reduced indigo grains") ||
+	if !strings.Contains(a.Do, "30.0 g of pre-reduced indigo grains, the first of 2 lots, a day apart") || !strings.Contains(a.Then, "the next lot tomorrow, 60 g of it in all") ||
 		strings.Contains(all, "wait 15 min") || strings.Contains(all, "the same again tomorrow") || a.Wait != h(1) {
 		t.Errorf("%+v", a)
 	}

@@ -117,7 +117,7 @@ func (t task) treat(c *Cause, r remedy) {
 		if r.after != "" {
 			after = r.after
 		}
-		c.Then = "if it looks the same when it is warm: " + after
+		c.Then = "then " + after
 	case r.act == Warm && t.v.Fill > 0:
 		c.Act, c.Do = Wait, "it is as warm as the recipe, the goods and a class allow; keep it there, lid on, and look again"
 		c.Then = r.after
@@ -214,7 +214,7 @@ func (t task) give(c *Cause, r remedy) {
 	t.say(c, r)
 	if up, _ := liquor.TopUpOf(t.v.Recipe, t.v.Fill, t.v.Strength, t.v.IndigoGone); r.topUp && up.Lots > 1 {
 		c.Do += fmt.Sprintf(", the first of %d lots, a day apart", up.Lots)
-		c.Then = fmt.Sprintf("the next lot tomorrow, %s in all", up.Says(t.v.Recipe, t.v.System)) + "; else " + c.Then
+		c.Then = fmt.Sprintf("the next lot tomorrow, %s of it in all; else ", up.Whole.Scale(t.v.System)) + c.Then
 	}
 }
 

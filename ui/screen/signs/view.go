@@ -100,7 +100,7 @@ func lines(list []widget.Choice, sheet widget.Sheet, v engine.View, env screen.E
 
 // answering is the likeliest cause and the one thing to do; the others below it.
 func (s Screen) answering(sheet *widget.Sheet, v engine.View, env screen.Env) {
-	causes := s.causes(v)
+	causes := s.causes(v, env)
 	c := causes[0]
 	sheet.Act, sheet.Figure = said(v, c.Do, ""), figure(v, c)
 	if c.Act == signs.Stop || c.Refused {
