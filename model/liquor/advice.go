@@ -74,7 +74,7 @@ type Advice struct {
 	Refused  bool // the goods may not go into this vat; without them it can be asked about again
 }
 
-// Advise says the one next thing for a vat. In this order: danger; nothing into a vat that has ended or is being ended; a
+// Advise says the one next thing for a vat. In this order: burnt sulfur; danger; nothing into a vat that has ended or is being ended; a
 // vat being built keeps its recipe's own order; goods
 // that the liquor would harm; alkali if pH was read below the recipe's low mark; warmth; reducer for a strip that turns
 // blue in less than 15 s, or food in a ferment vat; rest for one that stays yellow over 3 min; alkali for a milky vat.

@@ -108,40 +108,37 @@ func stage(s day.State) (building, ending bool, ended string) {
 	return open && !s.Head.Opening.Built, s.Head.Setup.Ending && s.Step > 1, ""
 }
 
-// worksTill is when what was given last shows: by its powder, or by the treatment that it was given with.
+// worksTill is when what was given last shows: as the treatment that it was given with has it, else by its powder.
 func worksTill(s day.State, given time.Time) time.Time {
+	if t := s.Treating; t != nil && t.Since.Equal(given) {
+		return t.Until
+	}
 	till := given
 	for _, e := range s.Told() {
-		id := ""
-		switch b := e.Body.(type) {
-		case day.PowderAdded:
-			id = b.Powder
-		case day.Fed:
-			id = b.Powder
-		}
-		if e.At.Equal(given) && id != "" {
+		if id := fedWith(e); id != "" && e.At.Equal(given) {
 			if t := given.Add(liquor.DoseWait(s.Head.Recipe, id).Duration()); t.After(till) {
 				till = t
 			}
 		}
 	}
-	if t := s.Treating; t != nil && t.Since.Equal(given) && t.Until.After(till) {
-		till = t.Until
-	}
 	return till
+}
+
+// fedWith is the powder that an event put into the vat; empty for another event.
+func fedWith(e day.Event) string {
+	switch b := e.Body.(type) {
+	case day.PowderAdded:
+		return b.Powder
+	case day.Fed:
+		return b.Powder
+	}
+	return ""
 }
 
 // SinceFood is how long ago a day's vat last got food, in its build or after it; nil where the day does not know.
 func SinceFood(s day.State, now time.Time) *quantity.Span {
 	for _, e := range slices.Backward(s.Told()) {
-		id := ""
-		switch b := e.Body.(type) {
-		case day.PowderAdded:
-			id = b.Powder
-		case day.Fed:
-			id = b.Powder
-		}
-		if p, ok := s.Head.Recipe.Powder(id); ok && p.Role == recipe.Food {
+		if p, ok := s.Head.Recipe.Powder(fedWith(e)); ok && p.Role == recipe.Food {
 			ago := quantity.Span(max(0, now.Sub(e.At)))
 			return &ago
 		}

@@ -118,7 +118,9 @@ func (s Screen) answering(sheet *widget.Sheet, v engine.View, env screen.Env) {
 	if worked := s.worked(v, env); worked != "" {
 		sheet.How = []string{said(v, "worked here: "+worked, ".")}
 	}
-	sheet.How = append(sheet.How, upper(c.Rank.String())+": "+screen.Unsourced(c.Name)+".")
+	if !c.Barred {
+		sheet.How = append(sheet.How, upper(c.Rank.String())+": "+screen.Unsourced(c.Name)+".")
+	}
 	for _, line := range []string{c.How, c.Contradicts} {
 		if line != "" {
 			sheet.How = append(sheet.How, said(v, line, "."))
