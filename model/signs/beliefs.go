@@ -233,13 +233,8 @@ func vatBeliefs() []belief {
 					recheck: "read °C"}
 			},
 		},
-		{ // it stands alone wherever it is smelt; here are its name and its sign
-			id: chokingID, name: "acid has met sulfur reducer", family: inAny, prior: 0.5,
-			speaks: map[string]float64{Choking: 1e6},
-			why:    "burnt sulfur is a toxic gas (S20, S21, S26)",
-			remedy: func(task) remedy {
-				return remedy{act: Stop, do: "nothing of this in the vat: only where it smells of burnt sulfur", recheck: "no smell"}
-			},
+		{ // it stands alone where it is smelt, and nowhere else: here are its name and its sign
+			id: chokingID, name: "acid has met sulfur reducer", family: inAny, speaks: map[string]float64{Choking: 1e6},
 		},
 	}
 }

@@ -107,16 +107,17 @@ func Causes(s Seen, v Vat) []Cause {
 		return weigh([]Cause{c})
 	}
 	var list []Cause
+	var untried []float64
 	for _, b := range beliefs() {
-		if !b.family.has(v.Recipe.Family) {
+		if !b.family.has(v.Recipe.Family) || b.id == chokingID {
 			continue
 		}
 		b = b.in(v.Recipe.Family)
 		c := Cause{ID: b.id, Name: b.name, Weight: b.weight(t.seen, s.Tried), Why: b.reasons(t.seen)}
 		t.treat(&c, b.remedy(t))
-		list = append(list, c)
+		list, untried = append(list, c), append(untried, b.weight(t.seen, nil))
 	}
-	list = weigh(notReady(t, list))
+	list = weigh(notReady(t, list, untried))
 	against := contradictions(t.seen)
 	if len(against) == 0 {
 		if t.unknown(list) && !t.dangerous() {

@@ -96,6 +96,9 @@ func TestDosesKeepTheRules(t *testing.T) {
 			if c.Then != "" && (strings.Contains(c.Then, c.Do) || len(c.Doses) == 0 && (strings.Contains(c.Then, "the same again") || strings.Contains(c.Then, "the same step") || strings.Contains(c.Then, "the same tiny"))) {
 				t.Fatalf("%s goes round: %q, then %q", c.ID, c.Do, c.Then)
 			}
+			if c.ID == chokingID && !slices.ContainsFunc(s.Signs, func(x Sign) bool { return x.ID == Choking }) {
+				t.Fatalf("burnt sulfur that nobody smelt: %s", brief(list))
+			}
 			if !(c.Weight > 0) || c.Do == "" || c.Recheck == "" || c.Why == "" || c.Wait < 0 {
 				t.Fatalf("%+v", c)
 			}

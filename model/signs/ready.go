@@ -37,7 +37,7 @@ func (b belief) in(f recipe.Family) belief {
 	return b
 }
 
-// ready is the belief that the vat is ready, as its family has it.
+// readyBelief is the belief that the vat is ready, as its family has it.
 func (t task) readyBelief() belief {
 	for _, b := range beliefs() {
 		if b.id == readyID {
@@ -71,26 +71,28 @@ func (t task) against() []string {
 	return con
 }
 
-// notReady keeps, where a sign speaks against a vat that is ready, that one and all causes that have no sign of their own
-// behind those that have one; where none has, it keeps the ready one behind the others.
-func notReady(t task, list []Cause) []Cause {
+// notReady keeps, where a sign speaks against a vat that is ready, that one behind the likeliest other, and all causes that
+// have no sign of their own behind those that have one, by what these weigh untried: what was tried in vain may fall behind.
+func notReady(t task, list []Cause, untried []float64) []Cause {
 	if len(t.against()) == 0 {
 		return list
 	}
 	best, other := 0.0, 0.0
-	for _, c := range list {
-		if c.ID != readyID {
-			other = max(other, c.Weight)
-		}
+	for i, c := range list {
 		if t.owned(c) {
-			best = max(best, c.Weight)
+			best = max(best, untried[i])
 		}
 	}
 	for i, c := range list {
-		switch {
-		case best > 0 && !t.owned(c):
+		if best > 0 && !t.owned(c) {
 			list[i].Weight = min(c.Weight, best/2)
-		case c.ID == readyID:
+		}
+		if c.ID != readyID {
+			other = max(other, list[i].Weight)
+		}
+	}
+	for i, c := range list {
+		if c.ID == readyID {
 			list[i].Weight = min(c.Weight, other/2)
 		}
 	}
