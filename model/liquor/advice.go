@@ -328,6 +328,10 @@ func weak(n Now) (Advice, bool) {
 		return Advice{Do: DoWait, To: &to, Sentence: "let it cool to " + n.says(to) + " before any reducer", Why: why, How: "lid on, heater off and unplugged",
 			Wait: HeatWait, Recheck: "read °C"}, true
 	}
+	if Sour(n.PH) && p.SulfurReducer() {
+		return Advice{Do: DoStop, Sentence: fmt.Sprintf("no reducer at pH %v: acid frees a choking gas from it", *n.PH), Why: "a liquor below pH 7 holds acid (S20)",
+			How: "outdoors, children away; read pH again with fresh paper or the probe rinsed", Wait: recheckOf(n.Recipe), Recheck: "read pH"}, true
+	}
 	step := reducerStep(n.Recipe, p)
 	if protein(n.Goods) {
 		step = min(step, gentleReducer)
@@ -345,6 +349,9 @@ func weak(n Now) (Advice, bool) {
 	}
 	return a, true
 }
+
+// Sour tells whether a liquor was read as acid: no sulfur reducer goes into it (S20).
+func Sour(read *quantity.PH) bool { return read != nil && *read < 7 }
 
 // ferment feeds a ferment vat that is weak, three days after its last food and not before; it never gets a chemical
 // reducer. S6, C, M

@@ -90,6 +90,7 @@ func TestAdvice(t *testing.T) {
 		{"being ended: acid may be in it", "soda", []func(*Now){strip(5), ph(7), temp(20), func(n *Now) { n.Ending = true }}, DoStop, "", 0, "it is being ended: no alkali, no reducer"},
 		{"ended", "soda", []func(*Now){strip(5), func(n *Now) { n.Ended = "3 May 2026" }}, DoStop, "", 0, "it has ended on 3 May 2026"},
 		{"burnt sulfur, hands in, heater on", "soda", []func(*Now){strip(5), func(n *Now) { n.Choking, n.HandsIn, n.HeaterOn = true, true, true }}, DoStop, "", 0, "fresh air"},
+		{"acid was read in a vat that is kept low for wool", "soda", []func(*Now){strip(5), ph(5), goods(fibre.Wool)}, DoStop, "", 0, "no reducer at pH 5.0"},
 		{"burnt sulfur at a lime vat", "iron-lime", []func(*Now){ph(10), func(n *Now) { n.Choking = true }}, DoStop, "", 0, "fresh air"},
 		{"hands in, heater on", "soda", []func(*Now){strip(5), func(n *Now) { n.HandsIn, n.HeaterOn = true, true }}, DoStop, "", 0, "hands and goods out"},
 		{"hands in hot liquor", "thiourea", []func(*Now){temp(46), func(n *Now) { n.HandsIn = true }}, DoStop, "", 0, "45 °C is the most"},
@@ -223,6 +224,18 @@ func drawNow(t *rapid.T, recipes []recipe.Recipe) Now {
 	return n
 }
 
+// enough tells whether a pH below the mark is to stay so: kept low for goods, or as near as the reading tells, with alkali given
+// today, or nothing given could raise it.
+func enough(n Now) bool {
+	for _, f := range n.Goods {
+		if v, _ := f.BearsPH(quantity.PH(n.Recipe.Liquor.PHLow)); v != fibre.Fine {
+			return true
+		}
+	}
+	p, ok := theAlkali(n.Recipe)
+	return !ok || n.Recipe.Liquor.PHLow-float64(*n.PH) <= n.PHError && GivenToday(n.Recipe, p.ID, n.GivenToday) > 0
+}
+
 // Whatever was read: no dose above a limit, no danger, no chemical reducer in a ferment vat, something said, nothing that
 // panics.
 func TestAdviceIsNeverDangerous(t *testing.T) {
@@ -246,7 +259,9 @@ func TestAdviceIsNeverDangerous(t *testing.T) {
 			t.Fatalf("a dose into a vat that gets none: %+v", a)
 		case a.Do == DoReducer && n.Recipe.Family == recipe.Ferment:
 			t.Fatalf("a reducer in a ferment vat: %+v", a)
-		case a.Do == DoReducer && n.PH != nil && *n.PH >= 0 && float64(*n.PH) < l.PHLow:
+		case a.Do == DoReducer && n.PH != nil && *n.PH >= 0 && *n.PH < 7 && n.Recipe.Family.SulfurReducer():
+			t.Fatalf("sulfur reducer into acid: %+v", a)
+		case a.Do == DoReducer && n.PH != nil && *n.PH >= 0 && float64(*n.PH) < l.PHLow && !enough(n):
 			t.Fatalf("reducer before alkali: %+v", a)
 		case a.Do == DoWarm && (*a.To > l.Aim || *a.To > l.Build || n.Class && *a.To > 40):
 			t.Fatalf("too warm: %+v", a)

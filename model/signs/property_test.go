@@ -55,7 +55,7 @@ func drawn(t *rapid.T, recipes map[string]recipe.Recipe) (Seen, Vat) {
 	}
 	s := Seen{
 		Signs: rapid.SliceOfN(rapid.SampledFrom(All()), 0, 5).Draw(t, "signs"),
-		PH:    maybe[quantity.PH](t, "pH", 7, 14), PHError: rapid.SampledFrom([]float64{0, 0.5}).Draw(t, "error"),
+		PH:    maybe[quantity.PH](t, "pH", 5, 14), PHError: rapid.SampledFrom([]float64{0, 0.5}).Draw(t, "error"),
 		Temp:  maybe[quantity.Temperature](t, "°C", 2, 75),
 		Stood: quantity.Hours(rapid.Float64Range(0, 100).Draw(t, "stood")),
 	}
@@ -225,6 +225,9 @@ func keeps(t *rapid.T, c Cause, s Seen, v Vat) {
 		}
 		if p.Substance() == recipe.Acid || d.Role == recipe.Reducer && r.Family == recipe.Ferment {
 			t.Fatalf("%s: %+v", c.ID, d)
+		}
+		if p.SulfurReducer() && s.PH != nil && *s.PH < 7 {
+			t.Fatalf("sulfur reducer at pH %v: %+v", *s.PH, c)
 		}
 		if p.SulfurReducer() && d.Into == recipe.IntoVat && s.Temp != nil && *s.Temp > 50 {
 			t.Fatalf("sulfur reducer into %v", *s.Temp)

@@ -168,6 +168,11 @@ func (t task) give(c *Cause, r remedy) {
 			stop(Wait, "no reducer: the strip stays yellow long enough", "lid on, let it rest")
 			return
 		}
+		if p.SulfurReducer() && liquor.Sour(t.s.PH) {
+			stop(Stop, fmt.Sprintf("no reducer at pH %v: acid frees a choking gas from it", *t.s.PH), "outdoors, children away")
+			c.Recheck = "read pH again with fresh paper or the probe rinsed"
+			return
+		}
 		if p.SulfurReducer() && p.Into == recipe.IntoVat && t.tooHot(sprinkleMax) {
 			to := sprinkleMax
 			stop(Cool, "let it cool to "+t.says(to)+" before any reducer", "lid on, heater off and unplugged")
