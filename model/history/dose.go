@@ -2,9 +2,11 @@ package history
 
 import (
 	"fmt"
+	"slices"
 	"time"
 
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/signs"
@@ -23,6 +25,16 @@ type dosing struct {
 	role recipe.Role
 	at   time.Time // the first lot
 	last time.Time
+}
+
+// SinceFood is how long ago a vat last got food, on any of its days; nil where its book has none.
+func SinceFood(v Vat, now time.Time) *quantity.Span {
+	for _, d := range slices.Backward(v) {
+		if ago := outlook.SinceFood(d.State, now); ago != nil {
+			return ago
+		}
+	}
+	return nil
 }
 
 // Episodes are all doses of a vat beyond its build, the oldest first, with the strips before and after each: what was given

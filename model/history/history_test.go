@@ -346,12 +346,52 @@ func TestFeeding(t *testing.T) {
 		if ok != c.soon || ok && d.Coming == c.now {
 			t.Errorf("%v g left: %v %+v", c.left, ok, d)
 		}
+		if !ok {
+			continue
+		}
+		// The signs of a pale straw liquor ask for the same grams of the same material, and wait as long.
+		st := v[0].State
+		seen, vat := outlook.Asked(st, outlook.Of(st, first.Add(time.Hour)), first.Add(time.Hour))
+		seen.Signs, _ = signs.Parse("pale straw, clear")
+		temp := quantity.Celsius(35)
+		seen.Temp = &temp
+		up := s.Indigo.Feeding.TopUp
+		cause := signs.Causes(seen, vat)[0]
+		if cause.ID != "spent" || !strings.Contains(cause.Then, up.Whole.String()) || cause.Doses[0].Mass != up.Lot || cause.Wait != up.Wait ||
+			!strings.Contains(d.How, up.Whole.Scale(quantity.Metric)+" of pre-reduced indigo grains, in 2 lots") || !strings.Contains(d.How, "wait "+up.Wait.String()) {
+			t.Errorf("%v g left: care %q; signs %q, then %q", c.left, d.How, cause.Do, cause.Then)
+		}
 	}
 	fed := history.Vat{tendedWith(t, "soda", first, held(25), after{minute, day.Fed{Powder: "indigo", Mass: 60}}, after{2 * minute, day.Closed{}})}
 	if s := history.Stand(fed, first.Add(time.Hour)); math.Abs(s.In.Grams()-whole-36) > 0.01 || math.Abs(s.Indigo.Left.Likely.Grams()-61) > 0.5 {
 		t.Errorf("60 g of 60 %% fed: in %v, left %v", s.In, s.Indigo.Left)
 	}
 }
+
+// A ferment vat is fed three days after its last food, whichever of its days had it.
+func TestSinceFood(t *testing.T) {
+	v := history.Vat{
+		tended(t, "madder-bran", first, after{minute, gave("bran", "wheat bran", 60)}), tended(t, "madder-bran", first.Add(daily), after{minute, gave("lime", "lime", 18)}),
+	}
+	ago := history.SinceFood(v, first.Add(minute+3*daily))
+	if ago == nil || *ago != quantity.Days(3) {
+		t.Fatalf("three days after the bran: %v", ago)
+	}
+	if ago := history.SinceFood(v[1:], first.Add(3*daily)); ago != nil {
+		t.Errorf("no food in its book: %v", *ago)
+	}
+	day3 := tendedWith(t, "madder-bran", first.Add(3*daily), day.Opening{Number: 4, Built: true}, after{minute, day.Reading{Temp: at(quantity.Celsius(35))}}, after{2 * minute, strip(8)}).State
+	now := first.Add(3*daily + 2*minute)
+	o := outlook.Of(day3, now)
+	if a := outlook.Advise(day3, o, now, nil); a.Mass != 0 || !strings.Contains(a.Sentence, "when was it last fed?") {
+		t.Errorf("%+v", a)
+	}
+	if a := outlook.Advise(day3, o, now, history.SinceFood(v, now)); a.Powder != "bran" || a.Mass != 60 {
+		t.Errorf("%+v", a)
+	}
+}
+
+func at[T any](v T) *T { return &v }
 
 // On an open day: a rest after three hours of work, a strip after five loads, and the evening round when all is out.
 func TestCareOfAnOpenDay(t *testing.T) {

@@ -2,6 +2,7 @@ package liquor
 
 import (
 	"fmt"
+	"math"
 	"slices"
 
 	"example.org/vatside/model/fibre"
@@ -32,8 +33,12 @@ type Now struct {
 	GivenToday map[string]quantity.Mass // by powder id
 	Finest     quantity.Mass            // the scale's step; 0: 0.1 g below 50 g, 1 g above
 	Goods      []fibre.Fibre
-	Building   bool
-	HandsIn    bool // hands or goods are in the liquor
+	Building   bool           // the steps of its build are open
+	Ending     bool           // a day leads to its end, and is past its first step
+	Ended      string         // the day it ended, in words; empty: it has not
+	Choking    bool           // it smells of burnt sulfur
+	SinceFood  *quantity.Span // since its last food, of a ferment vat; nil: not known
+	HandsIn    bool           // hands or goods are in the liquor
 	HeaterOn   bool
 	Heater     quantity.Power // what reaches the liquor; 0: not known
 	Class      bool           // a class is at the vat
@@ -69,7 +74,8 @@ type Advice struct {
 	Refused  bool // the goods may not go into this vat; without them it can be asked about again
 }
 
-// Advise says the one next thing for a vat. In this order: danger; a vat being built keeps its recipe's own order; goods
+// Advise says the one next thing for a vat. In this order: burnt sulfur; danger; nothing into a vat that has ended or is being ended; a
+// vat being built keeps its recipe's own order; goods
 // that the liquor would harm; alkali if pH was read below the recipe's low mark; warmth; reducer for a strip that turns
 // blue in less than 15 s, or food in a ferment vat; rest for one that stays yellow over 3 min; alkali for a milky vat.
 //
@@ -80,7 +86,7 @@ func Advise(n Now) Advice {
 	n = n.clean()
 	var a Advice
 	for _, rule := range []func(Now) (Advice, bool){
-		danger, building, unfit, unfilled, lowPH, cold, weak, over, milky, hot, slack, well,
+		choking, danger, ended, building, unfit, unfilled, lowPH, cold, weak, over, milky, hot, slack, well,
 	} {
 		var says bool
 		if a, says = rule(n); says {
@@ -127,6 +133,19 @@ func (n Now) first() []string {
 
 func (n Now) says(t quantity.Temperature) string { return t.Format(n.System) }
 
+// choking is the smell of burnt sulfur: nobody stays, and nothing goes in, whatever else was read. A vat without a sulfur
+// reducer does not make it, so something near it does.
+func choking(n Now) (Advice, bool) {
+	why := "nothing in this vat smells of burnt sulfur: it comes from a tin, a bucket or a vat near it; the gas is toxic, and brings on asthma (S20, S21, S26)"
+	if n.Recipe.Family.SulfurReducer() {
+		why = "acid frees sulfur dioxide from dithionite and thiourea dioxide: toxic, and it brings on asthma (S20, S21, S26)"
+	}
+	return Advice{Do: DoStop, Sentence: "stop: goods and hands out, everyone out into fresh air, upwind; add nothing", Why: why,
+		How: "doors and windows open from outside; go back only when no smell is left, then look which tin or neighbour vat it comes from, " +
+			"and what acid or damp came near it",
+		Cautions: []string{"trouble with breathing: call a doctor at once"}, Wait: quantity.Hours(1), Recheck: "no smell, from outside"}, n.Choking
+}
+
 // danger is what has no override.
 func danger(n Now) (Advice, bool) {
 	wait := recheckOf(n.Recipe)
@@ -147,10 +166,22 @@ func danger(n Now) (Advice, bool) {
 	return Advice{}, false
 }
 
+// ended is a vat that has ended, or is led to its end: neither alkali nor anything that reduces goes in.
+func ended(n Now) (Advice, bool) {
+	if n.Ended != "" {
+		return Advice{Do: DoStop, Sentence: "it has ended on " + n.Ended, Why: "nothing goes into a vat that is gone", How: "build a new vat"}, true
+	}
+	why := "acid may be in it"
+	if n.Recipe.Family.SulfurReducer() {
+		why += ", and frees a choking gas from reducer (S20)"
+	}
+	return Advice{Do: DoStop, Sentence: "it is being ended: no alkali, no reducer", Why: why, How: "go on ending it, by its steps"}, n.Ending
+}
+
 // building keeps to the recipe's own order.
 func building(n Now) (Advice, bool) {
-	return Advice{Do: DoWait, Sentence: "the vat is being built: keep to the recipe's order, and add nothing else yet",
-		Why: "a vat is judged once its reduction wait is over, not before", How: "lid on between the steps",
+	return Advice{Do: DoWait, Sentence: "the vat is being built: build it to its end first, and add nothing but its recipe",
+		Why: "a vat is judged once its reduction wait is over, not before", How: "lid on between the steps; a sign seen now is judged at its look",
 		Wait: recheckOf(n.Recipe), Recheck: "after the recipe's wait, its own check: glass, strip, pH, °C"}, n.Building
 }
 
@@ -169,7 +200,11 @@ func unfit(n Now) (Advice, bool) {
 	})
 	if v == fibre.Refused {
 		stop.Sentence, stop.Why = s, "the fibre's ceiling of pH: "+f.Facts().PH.Evidence
-		if f.Class() == fibre.Protein {
+		switch {
+		case f.Class() != fibre.Protein:
+		case n.Recipe.Family == recipe.Ferment:
+			stop.How = "let it come down by itself, or another ferment vat of pH 9.5 at most"
+		default:
 			stop.How = "a soda vat with soda ash 2 and baking soda 6 g/L, and at most 1 g/L of reducer at a time, has pH 8.8 to 9.3, calculated; or the ferment vat"
 		}
 		if n.PH == nil {
@@ -210,7 +245,9 @@ func lowPH(n Now) (Advice, bool) {
 	}
 	step := alkaliStep(n.Recipe, p)
 	eats := "the acids of sugar and of ferment use up alkali"
-	if n.Recipe.Family.SulfurReducer() {
+	if n.Recipe.Family == recipe.Ferment {
+		eats = "the acids of the ferment use up alkali"
+	} else if n.Recipe.Family.SulfurReducer() {
 		eats = "spent reducer uses up alkali (1.2 g of soda ash, or 0.46 g of lye, a gram of dithionite, calculated)"
 	}
 	why := fmt.Sprintf("pH %v is below the recipe's %v; %s", *n.PH, low, eats)
@@ -224,6 +261,9 @@ func lowPH(n Now) (Advice, bool) {
 	a.Why, a.Recheck = why, "read pH again, then pull a strip"
 	return a, true
 }
+
+// usualHeater is taken where the heater's power is not known. M
+const usualHeater = quantity.Power(1000)
 
 // cold is warmth, never past the recipe's aim or its build, nor past what the goods and a class bear.
 func cold(n Now) (Advice, bool) {
@@ -246,11 +286,24 @@ func cold(n Now) (Advice, bool) {
 	if !(to > *n.Temp) {
 		return Advice{}, false
 	}
-	a := Advice{Do: DoWarm, To: &to, Sentence: "warm it to " + n.says(to), Wait: recheckOf(n.Recipe), Recheck: "read °C, then pull a strip",
-		Why: n.says(*n.Temp) + " is below the recipe's " + n.says(l.Low) + ": a cold vat reduces slowly, and looks short of reducer",
+	looks := "looks short of reducer"
+	if n.Recipe.Family == recipe.Ferment {
+		looks = "its bacteria sleep"
+	}
+	a := Advice{Do: DoWarm, To: &to, Sentence: "warm it to " + n.says(to), Wait: min(recheckOf(n.Recipe), HeatWait), Recheck: "read °C, then pull a strip",
+		Why: n.says(*n.Temp) + " is below the recipe's " + n.says(l.Low) + ": a cold vat reduces slowly, and " + looks,
 		How: "hands and goods out; heat in place under the lid; heater off and unplugged before stirring, stir slowly, read °C"}
-	if heating, err := water.HeatMinutes(n.Fill, *n.Temp, to, n.Heater); err == nil {
-		a.Wait += max(0, min(heating, LongestReserve))
+	heats := func(w quantity.Power) quantity.Span {
+		heating, err := water.HeatMinutes(n.Fill, *n.Temp, to, w)
+		if err != nil {
+			return 0
+		}
+		return quantity.Minutes(math.Ceil(max(0, min(heating, LongestReserve)).Minutes()))
+	}
+	if a.Wait += heats(n.Heater); !(n.Heater > 0) { // a heater that nobody named
+		a.Wait += heats(usualHeater)
+		a.Recheck = "when it reads " + n.says(to) + ": pull a strip"
+		a.How += fmt.Sprintf("; until it reads %s: %v with 2 kW in the liquor, %v with 1, %v with half", n.says(to), heats(2*usualHeater), heats(usualHeater), heats(usualHeater/2))
 	}
 	a.Cautions = []string{"a heater hangs guarded, clear of walls, floor and goods, on a residual-current switch",
 		"no hands above " + n.says(handsAtMost) + ", no class above " + n.says(classAtMost) + ": cooling down to that is part of the wait"}
@@ -273,7 +326,11 @@ func weak(n Now) (Advice, bool) {
 	if n.Temp != nil && *n.Temp > sprinkleBelow && p.SulfurReducer() {
 		to := sprinkleBelow
 		return Advice{Do: DoWait, To: &to, Sentence: "let it cool to " + n.says(to) + " before any reducer", Why: why, How: "lid on, heater off and unplugged",
-			Wait: recheckOf(n.Recipe), Recheck: "read °C"}, true
+			Wait: HeatWait, Recheck: "read °C"}, true
+	}
+	if Sour(n.PH) && p.SulfurReducer() {
+		return Advice{Do: DoStop, Sentence: fmt.Sprintf("no reducer at pH %v: acid frees a choking gas from it", *n.PH), Why: "a liquor below pH 7 holds acid (S20)",
+			How: "outdoors, children away; read pH again with fresh paper or the probe rinsed", Wait: recheckOf(n.Recipe), Recheck: "read pH"}, true
 	}
 	step := reducerStep(n.Recipe, p)
 	if protein(n.Goods) {
@@ -293,30 +350,55 @@ func weak(n Now) (Advice, bool) {
 	return a, true
 }
 
-// ferment feeds a ferment vat that is weak; it never gets a chemical reducer. S6, C, M
+// Sour tells whether a liquor was read as acid: no sulfur reducer goes into it (S20).
+func Sour(read *quantity.PH) bool { return read != nil && *read < 7 }
+
+// ferment feeds a ferment vat that is weak, three days after its last food and not before; it never gets a chemical
+// reducer. S6, C, M
 func ferment(n Now, why string) Advice {
 	why += "; bacteria do the reducing here: no chemical reducer"
 	for _, p := range n.Recipe.Powders {
-		if p.Role == recipe.Food {
-			a := n.give(DoFood, p, min(quantity.GramsPerLitre(1), n.Recipe.PerLitre(p)))
-			a.Why, a.Recheck = why, "smell, pH and a strip; no more food for three days"
-			if a.Mass > 0 {
-				a.How = "only if it has stayed so for three days, warm and stirred once a day; " + a.How
-			}
-			return a
+		if p.Role != recipe.Food {
+			continue
 		}
+		if GivenToday(n.Recipe, p.ID, n.GivenToday) > 0 {
+			n.SinceFood = new(quantity.Span)
+		}
+		if n.SinceFood == nil || *n.SinceFood < FoodEvery {
+			break
+		}
+		a := n.give(DoFood, p, min(quantity.GramsPerLitre(1), n.Recipe.PerLitre(p)))
+		a.Why, a.Recheck = why, "smell, pH and a strip; no more food for three days"
+		return a
 	}
-	return Advice{Do: DoWait, Sentence: "keep it warm and stir it once a day", Why: why, How: "lid on, wrapped", Wait: recheckOf(n.Recipe), Recheck: "smell, pH and a strip"}
+	return Advice{Do: DoWait, Sentence: Patience(n.says(n.Recipe.Liquor.Aim), n.SinceFood), Why: why, How: "lid on, wrapped; slow stir to the floor", Wait: FoodWait,
+		Recheck: "smell, pH and a strip"}
 }
+
+// Patience is what a ferment vat that is slow is told while it may not be fed: aim is its °C in words, since is how long
+// ago its last food was, nil where nobody knows.
+func Patience(aim string, since *quantity.Span) string {
+	s := "no reducer: keep it at " + aim + " and stir once a day; "
+	if since == nil {
+		return s + "when was it last fed? no food before three days since"
+	}
+	if *since < quantity.Days(1) {
+		return s + "no food before three days since the last, which was today"
+	}
+	return s + fmt.Sprintf("no food before three days since the last, %.1f days ago", since.Hours()/24)
+}
+
+// RestOpen is what is done to a vat that strips. S1 (effect), M (time)
+const RestOpen = "rest it open for 45 min with one gentle stir, then a quarter of an hour under the lid"
 
 // over is a strip that stays yellow too long in a vat with a sulfur reducer.
 func over(n Now) (Advice, bool) {
 	if n.Strip == nil || *n.Strip <= overStrip || !n.Recipe.Family.SulfurReducer() {
 		return Advice{}, false
 	}
-	return Advice{Do: DoWait, Sentence: "rest it open for 45 min, or bring in more indigo as reduced stock",
+	return Advice{Do: DoWait, Sentence: RestOpen,
 		Why: fmt.Sprintf("the strip stayed yellow for %v: over 3 min the vat strips earlier dips (S1; the time from memory)", *n.Strip),
-		How: "lid off, goods out, one gentle stir", Wait: quantity.Minutes(45), Recheck: "pull a strip: 45 to 60 s is right"}, true
+		How: "lid off, goods out; no reducer today until the strip says so", Wait: OverWait, Recheck: "pull a strip: 45 to 60 s is right"}, true
 }
 
 // milky is alkali last: white indigo that too little alkali holds. In vats of lime it is stirred sediment.
@@ -333,7 +415,7 @@ func milky(n Now) (Advice, bool) {
 		return a, true
 	}
 	return Advice{Do: DoWait, Sentence: "let it settle, add nothing", Why: "a grey-white cloud in a vat with lime or plant matter is stirred sediment, common practice",
-		How: "lid on, no stirring", Wait: max(recheckOf(n.Recipe), quantity.Hours(1)), Recheck: "a clear glass above the sediment"}, true
+		How: "lid on, no stirring", Wait: SettleWait, Recheck: "a clear glass above the sediment"}, true
 }
 
 // hot is a vat above its range.
@@ -344,7 +426,7 @@ func hot(n Now) (Advice, bool) {
 	}
 	to := l.High
 	return Advice{Do: DoWait, To: &to, Sentence: "let it cool to " + n.says(to), Why: n.says(*n.Temp) + " is above the recipe's range; hot liquor dyes paler and duller",
-		How: "heater off and unplugged, lid on", Wait: recheckOf(n.Recipe), Recheck: "read °C"}, true
+		How: "heater off and unplugged, lid on", Wait: HeatWait, Recheck: "read °C"}, true
 }
 
 // slack is a strip a little short of good.

@@ -2,6 +2,7 @@ package liquor
 
 import (
 	"math"
+	"regexp"
 	"strings"
 	"testing"
 
@@ -25,6 +26,7 @@ func TestAdvice(t *testing.T) {
 	ph := func(v quantity.PH) func(*Now) { return func(n *Now) { n.PH = &v } }
 	temp := func(c float64) func(*Now) { return func(n *Now) { n.Temp = at(quantity.Celsius(c)) } }
 	goods := func(f ...fibre.Fibre) func(*Now) { return func(n *Now) { n.Goods = f } }
+	fed := func(days float64) func(*Now) { return func(n *Now) { n.SinceFood = at(quantity.Days(days)) } }
 	given := func(id string, g float64) func(*Now) {
 		return func(n *Now) { n.GivenToday = map[string]quantity.Mass{id: quantity.Grams(g)} }
 	}
@@ -68,7 +70,9 @@ func TestAdvice(t *testing.T) {
 		{"iron, weak: iron and then its lime (S4 0.48)", "iron-lime", []func(*Now){strip(5)}, DoReducer, "iron", 30, "30.0 g of iron(II) sulfate heptahydrate, then 30.0 g of calcium hydroxide"},
 		{"lye vat, weak", "lye", []func(*Now){strip(5)}, DoReducer, "reducer", 30, "dithionite"},
 		{"lye vat, milky: soda before lye", "lye", []func(*Now){milky}, DoAlkali, "soda", 60, "soda ash"},
-		{"ferment, weak: food", "madder-bran", []func(*Now){strip(5)}, DoFood, "bran", 60, "wheat bran"},
+		{"ferment, weak, nobody knows when it was fed: ask", "madder-bran", []func(*Now){strip(5)}, DoWait, "", 0, "when was it last fed? no food before three days"},
+		{"ferment, weak, fed yesterday", "madder-bran", []func(*Now){strip(5), fed(1.2)}, DoWait, "", 0, "no food before three days since the last, 1.2 days ago"},
+		{"ferment, weak, three days without food", "madder-bran", []func(*Now){strip(5), fed(3)}, DoFood, "bran", 60, "wheat bran"},
 		{"ferment, pH below 9.5: lime in small repeats (S6)", "madder-bran", []func(*Now){ph(9.2)}, DoAlkali, "lime", 18, "lime"},
 		{"ferment, weak but cold", "madder-bran", []func(*Now){strip(5), temp(20)}, DoWarm, "", 0, "35 °C"},
 
@@ -79,10 +83,15 @@ func TestAdvice(t *testing.T) {
 		{"a day's lime given: no iron", "iron-lime", []func(*Now){strip(5), given("lime", 90)}, DoStop, "", 0, "no more calcium hydroxide"},
 		{"little lime left: as little iron", "iron-lime", []func(*Now){strip(5), given("lime", 80)}, DoReducer, "iron", 10, ""},
 		{"a coarse scale", "soda", []func(*Now){strip(5), func(n *Now) { n.Finest = 50 }}, DoWait, "", 0, "less than the scale shows"},
-		{"a day's bran given", "madder-bran", []func(*Now){strip(5), given("bran", 120)}, DoStop, "", 0, "wheat bran"},
+		{"bran given today", "madder-bran", []func(*Now){strip(5), given("bran", 60)}, DoWait, "", 0, "no food before three days since the last, which was today"},
 
 		// building, danger
-		{"being built", "soda", []func(*Now){strip(5), ph(9), temp(20), func(n *Now) { n.Building = true }}, DoWait, "", 0, "recipe's order"},
+		{"being built", "soda", []func(*Now){strip(5), ph(9), temp(20), func(n *Now) { n.Building = true }}, DoWait, "", 0, "build it to its end first"},
+		{"being ended: acid may be in it", "soda", []func(*Now){strip(5), ph(7), temp(20), func(n *Now) { n.Ending = true }}, DoStop, "", 0, "it is being ended: no alkali, no reducer"},
+		{"ended", "soda", []func(*Now){strip(5), func(n *Now) { n.Ended = "3 May 2026" }}, DoStop, "", 0, "it has ended on 3 May 2026"},
+		{"burnt sulfur, hands in, heater on", "soda", []func(*Now){strip(5), func(n *Now) { n.Choking, n.HandsIn, n.HeaterOn = true, true, true }}, DoStop, "", 0, "fresh air"},
+		{"acid was read in a vat that is kept low for wool", "soda", []func(*Now){strip(5), ph(5), goods(fibre.Wool)}, DoStop, "", 0, "no reducer at pH 5.0"},
+		{"burnt sulfur at a lime vat", "iron-lime", []func(*Now){ph(10), func(n *Now) { n.Choking = true }}, DoStop, "", 0, "fresh air"},
 		{"hands in, heater on", "soda", []func(*Now){strip(5), func(n *Now) { n.HandsIn, n.HeaterOn = true, true }}, DoStop, "", 0, "hands and goods out"},
 		{"hands in hot liquor", "thiourea", []func(*Now){temp(46), func(n *Now) { n.HandsIn = true }}, DoStop, "", 0, "45 °C is the most"},
 		{"a class at 42 °C", "thiourea", []func(*Now){temp(42), func(n *Now) { n.Class = true }}, DoStop, "", 0, "40 °C is the most"},
@@ -115,7 +124,7 @@ func TestAdviceOnDithionite(t *testing.T) {
 			t.Errorf("%q is not in %q", w, said)
 		}
 	}
-	if a.Wait != quantity.Minutes(15) || a.Next != "soda" || !strings.Contains(a.How, "sprinkle it dry") || !strings.Contains(a.Sentence, "1.06 oz") {
+	if a.Wait != quantity.Minutes(30) || a.Next != "soda" || !strings.Contains(a.How, "sprinkle it dry") || !strings.Contains(a.Sentence, "1.06 oz") {
 		t.Errorf("%+v", a)
 	}
 	iron := vat(t, "iron-lime")
@@ -131,12 +140,15 @@ func TestAdviceToWarm(t *testing.T) {
 		n := vat(t, id)
 		n.Temp = at(n.Recipe.Liquor.Low - 5)
 		a := Advise(n)
-		if a.Do != DoWarm || *a.To != n.Recipe.Liquor.Aim || *a.To > n.Recipe.Liquor.Build || !strings.Contains(a.How, "unplugged") || a.Wait != n.Recipe.Liquor.Recheck {
+		if a.Do != DoWarm || *a.To != n.Recipe.Liquor.Aim || *a.To > n.Recipe.Liquor.Build || !strings.Contains(a.How, "unplugged") {
 			t.Errorf("%s: %+v", id, a)
 		}
 		n.Heater = quantity.Watts(1000)
-		if b := Advise(n); b.Wait < a.Wait+quantity.Minutes(30) {
+		if b := Advise(n); b.Wait < quantity.Minutes(30) || b.Wait != a.Wait || strings.Contains(b.How, "until it reads") {
 			t.Errorf("%s: %v for heating and waiting", id, b.Wait)
+		}
+		if want := "it reads " + a.To.String(); !strings.Contains(a.How, want) || !strings.Contains(a.Recheck, want) {
+			t.Errorf("%s, no heater named: %s; %s", id, a.How, a.Recheck)
 		}
 		n.Recipe.Liquor.Build = n.Recipe.Liquor.Aim - 3
 		if b := Advise(n); *b.To != n.Recipe.Liquor.Build {
@@ -187,6 +199,11 @@ func drawNow(t *rapid.T, recipes []recipe.Recipe) Now {
 		Heater: quantity.Power(odd(0, 3000).Draw(t, "W")), Class: rapid.Bool().Draw(t, "class"),
 		Goods: rapid.SliceOfN(rapid.SampledFrom(append(fibre.All(), fibre.Unknown, fibre.Fibre(99))), 0, 2).Draw(t, "goods"),
 	}
+	n.Choking, n.Ending = rapid.IntRange(0, 9).Draw(t, "choking") == 0, rapid.IntRange(0, 9).Draw(t, "ending") == 0
+	n.Ended = rapid.SampledFrom([]string{"", "", "", "", "3 May 2026"}).Draw(t, "ended")
+	if rapid.Bool().Draw(t, "fed") {
+		n.SinceFood = at(quantity.Days(rapid.Float64Range(0, 9).Draw(t, "days since food")))
+	}
 	if rapid.Bool().Draw(t, "°C read") {
 		n.Temp = at(quantity.Temperature(odd(10, 60).Draw(t, "°C")))
 	}
@@ -205,6 +222,18 @@ func drawNow(t *rapid.T, recipes []recipe.Recipe) Now {
 		}
 	}
 	return n
+}
+
+// enough tells whether a pH below the mark is to stay so: kept low for goods, or as near as the reading tells, with alkali given
+// today, or nothing given could raise it.
+func enough(n Now) bool {
+	for _, f := range n.Goods {
+		if v, _ := f.BearsPH(quantity.PH(n.Recipe.Liquor.PHLow)); v != fibre.Fine {
+			return true
+		}
+	}
+	p, ok := theAlkali(n.Recipe)
+	return !ok || n.Recipe.Liquor.PHLow-float64(*n.PH) <= n.PHError && GivenToday(n.Recipe, p.ID, n.GivenToday) > 0
 }
 
 // Whatever was read: no dose above a limit, no danger, no chemical reducer in a ferment vat, something said, nothing that
@@ -226,9 +255,13 @@ func TestAdviceIsNeverDangerous(t *testing.T) {
 			t.Fatalf("a dose without a powder: %+v", a)
 		case dosed && (n.Building || a.Refused || n.HandsIn && n.HeaterOn):
 			t.Fatalf("a dose where there may be none: %+v", a)
+		case dosed && (n.Choking || n.Ending || n.Ended != ""):
+			t.Fatalf("a dose into a vat that gets none: %+v", a)
 		case a.Do == DoReducer && n.Recipe.Family == recipe.Ferment:
 			t.Fatalf("a reducer in a ferment vat: %+v", a)
-		case a.Do == DoReducer && n.PH != nil && *n.PH >= 0 && float64(*n.PH) < l.PHLow:
+		case a.Do == DoReducer && n.PH != nil && *n.PH >= 0 && *n.PH < 7 && n.Recipe.Family.SulfurReducer():
+			t.Fatalf("sulfur reducer into acid: %+v", a)
+		case a.Do == DoReducer && n.PH != nil && *n.PH >= 0 && float64(*n.PH) < l.PHLow && !enough(n):
 			t.Fatalf("reducer before alkali: %+v", a)
 		case a.Do == DoWarm && (*a.To > l.Aim || *a.To > l.Build || n.Class && *a.To > 40):
 			t.Fatalf("too warm: %+v", a)
@@ -284,5 +317,42 @@ func TestLowPHForWoolAndForLime(t *testing.T) {
 	lime := Now{Recipe: shipped(t, "sugar-lime"), Fill: 20, Temp: &temp, PH: &low, PHError: 0.5}
 	if a := Advise(lime); a.Do != DoAlkali || strings.Contains(a.Why, "dithionite") {
 		t.Errorf("in lime: %+v", a)
+	}
+}
+
+// A ferment vat hears of no reducer but that it gets none.
+func TestNoReducerIsHintedAtInAFerment(t *testing.T) {
+	of := []recipe.Recipe{shipped(t, "madder-bran")}
+	rapid.Check(t, func(t *rapid.T) {
+		a := Advise(drawNow(t, of))
+		for _, text := range append([]string{a.Sentence, a.Why, a.How, a.Recheck}, append(a.Cautions, a.Warnings...)...) {
+			if m := hint.FindString(refusal.ReplaceAllString(text, "")); m != "" {
+				t.Fatalf("%q in %q", m, text)
+			}
+		}
+	})
+}
+
+var (
+	refusal = regexp.MustCompile(`\b(no|never|No|Never)( a| any)?( chemical| sulfur)? reducer`)
+	hint    = regexp.MustCompile(`(?i)reducer|dithionite|hydros|thiourea|fructose|copperas|iron\(II\)`)
+)
+
+// The waits are those of the table of signs: dithionite half an hour, sugar 1 to 2 h, iron 2 to 12 h; soda 15 min, lime 1 h and in
+// a ferment 2 h; a vat that strips 1 h.
+func TestTheWaitsAreTheTables(t *testing.T) {
+	strip := func(id string, s float64) Now { n := vat(t, id); n.Strip = at(quantity.Seconds(s)); return n }
+	ph := func(id string, p quantity.PH) Now { n := vat(t, id); n.PH = &p; return n }
+	for _, c := range []struct {
+		n    Now
+		want quantity.Span
+	}{
+		{strip("soda", 12), quantity.Minutes(30)}, {strip("lye", 12), quantity.Minutes(30)}, {strip("thiourea", 12), quantity.Minutes(30)},
+		{strip("sugar-lime", 12), quantity.Hours(2)}, {strip("iron-lime", 12), quantity.Hours(4)}, {strip("soda", 200), quantity.Hours(1)},
+		{ph("soda", 9), quantity.Minutes(15)}, {ph("sugar-lime", 10), quantity.Hours(1)}, {ph("iron-lime", 10), quantity.Hours(1)}, {ph("madder-bran", 9), quantity.Hours(2)},
+	} {
+		if a := Advise(c.n); a.Wait != c.want {
+			t.Errorf("%s, %s: wait %v, not %v", c.n.Recipe.ID, a.Sentence, a.Wait, c.want)
+		}
 	}
 }

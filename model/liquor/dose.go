@@ -80,7 +80,7 @@ func Allowed(r recipe.Recipe, powderID string, fill quantity.Volume, given, want
 	case now == today:
 		return now, fmt.Sprintf("%v of %s is all that may still go in today, of %v in a day", now, p.Material, perDay.Of(fill))
 	}
-	return now, fmt.Sprintf("%v of %s is the most at once: wait %v, look again, and only then more", now, p.Material, recheckOf(r))
+	return now, fmt.Sprintf("%v of %s is the most at once: wait %v, look again, and only then more", now, p.Material, DoseWait(r, p.ID))
 }
 
 // recheckOf is the recipe's wait before the next look, half an hour where it has none. C
@@ -243,7 +243,7 @@ func protein(goods []fibre.Fibre) bool {
 func (n Now) give(do string, p recipe.Powder, step quantity.Concentration) Advice {
 	now, today := Most(n.Recipe, p.ID, n.Fill, GivenToday(n.Recipe, p.ID, n.GivenToday))
 	m := onScale(min(step.Of(n.Fill), now), now, n.Finest)
-	wait := recheckOf(n.Recipe)
+	wait := DoseWait(n.Recipe, p.ID)
 	_, perDay := limits(n.Recipe, p)
 	switch {
 	case m > 0 && (today > Crumb(step.Of(n.Fill)) || today >= perDay.Of(n.Fill)):

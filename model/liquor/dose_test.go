@@ -54,7 +54,7 @@ func TestAllowed(t *testing.T) {
 		says          string
 	}{
 		{"reducer", 0, 20, 60, 20, ""},
-		{"reducer", 0, 80, 60, 30, "30 g of sodium dithionite is the most at once: wait 15 min, look again"},
+		{"reducer", 0, 80, 60, 30, "30 g of sodium dithionite is the most at once: wait 30 min, look again"},
 		{"reducer", 100, 30, 60, 20, "all that may still go in today"},
 		{"reducer", 120, 30, 60, 0, "no more sodium dithionite today: 120 g is the most in a day for 60 L"},
 		{"salt", 0, 5, 60, 0, `no powder called "salt"`},

@@ -189,42 +189,38 @@ const (
 // Feeding is when and with what to feed a vat.
 type Feeding struct {
 	Soon, Now bool
-	Used      quantity.Share                // of the usable indigo, 0 to 1
-	Powder    quantity.Range[quantity.Mass] // of the recipe's indigo powder, as reduced stock; 0 if neither soon nor now
+	Used      quantity.Share // of the usable indigo, 0 to 1
+	Gone      quantity.Mass  // pure indigo that has left the vat
+	TopUp     TopUp          // as reduced stock; zero if neither soon nor now
 	Sentence  string
 }
 
 // Feed tells whether a vat wants feeding: soon when 60 % of the indigo that can be used is gone, now at 70 % (C), where what
-// can be used is what is gone and six tenths of what is left (Usable); with 0.5 to 1 g/L of the recipe's indigo as reduced stock, never more than was used.
-func Feed(b Balance, r recipe.Recipe, fill quantity.Volume) Feeding {
+// can be used is what is gone and six tenths of what is left (Usable); with what TopUpOf gives of a tin of a strength, never
+// more than was used.
+func Feed(b Balance, r recipe.Recipe, fill quantity.Volume, strength quantity.Share, sys quantity.System) Feeding {
 	var f Feeding
 	if !(b.In.Likely > 0) || !(fill > 0) {
 		f.Sentence = "no indigo is known to be in this vat"
 		return f
 	}
-	gone := min(notBelowZero((b.Taken.Likely + b.DraggedOut.Likely).Grams()), b.In.Likely.Grams())
-	f.Used = quantity.Share(gone / (gone + Usable(b.In.Likely-quantity.Grams(gone)).Likely.Grams()))
+	f.Gone = quantity.Grams(min(notBelowZero((b.Taken.Likely + b.DraggedOut.Likely).Grams()), b.In.Likely.Grams()))
+	gone := f.Gone.Grams()
+	f.Used = quantity.Share(gone / (gone + Usable(b.In.Likely-f.Gone).Likely.Grams()))
 	f.Now, f.Soon = f.Used >= feedNow, f.Used >= feedSoon
 	used := fmt.Sprintf("%.0f %% of the indigo that can be used is gone", f.Used.Percent())
 	if !f.Soon {
 		f.Sentence = used + ": no feeding yet"
 		return f
 	}
-	strength := quantity.Share(1)
-	for _, p := range r.Powders {
-		if p.Role == recipe.Indigo {
-			strength = orWhole(p.Strength)
-			break
-		}
-	}
-	most := quantity.Grams(gone / strength.Fraction())
-	f.Powder = quantity.Map(quantity.Range[float64]{Low: 0.5, Likely: 0.75, High: 1}, func(g float64) quantity.Mass {
-		return min(quantity.GramsPerLitre(g).Of(fill), most)
-	})
 	when := "feed it soon"
 	if f.Now {
 		when = "feed it before more goods"
 	}
-	f.Sentence = fmt.Sprintf("%s: %s, %v to %v of indigo powder as reduced stock, then rest 1 to 12 h", used, when, f.Powder.Low, f.Powder.High)
+	f.Sentence = used + ": " + when
+	var ok bool
+	if f.TopUp, ok = TopUpOf(r, fill, strength, f.Gone); ok {
+		f.Sentence += fmt.Sprintf(", %s, as reduced stock; then wait %v, and dip a swatch", f.TopUp.Says(r, sys), f.TopUp.Wait)
+	}
 	return f
 }

@@ -134,28 +134,50 @@ func TestWantsRises(t *testing.T) {
 	}
 }
 
-// Feed past 60 to 70 % of what the indigo can do (C), 0.5 to 1 g/L (C).
+// Feed past 60 to 70 % of what the indigo can do (C), with 1 g/L of the recipe's own indigo (C), in lots of at most its
+// at_once, a day apart; never more than was used.
 func TestFeed(t *testing.T) {
 	r, fill := shipped(t, "soda"), quantity.Litres(60)
 	used := func(part float64) Feeding {
 		gone := 54 * 0.6 * part / (1 - 0.4*part) // of gone + 0.6 × (54 − gone)
 		on := quantity.Exactly(quantity.Share(gone / 1000))
-		return Feed(Indigo(54, fill, []Taken{{1000, on}}, 0), r, fill)
+		return Feed(Indigo(54, fill, []Taken{{1000, on}}, 0), r, fill, 0, quantity.Metric)
 	}
-	if f := used(0.5); f.Soon || f.Now || f.Powder.High != 0 || !strings.Contains(f.Sentence, "50 %") {
+	if f := used(0.5); f.Soon || f.Now || f.TopUp.Whole != 0 || !strings.Contains(f.Sentence, "50 %") {
 		t.Errorf("%+v", f)
 	}
-	if f := used(0.65); !f.Soon || f.Now || f.Powder.Low != 30 {
+	if f := used(0.65); !f.Soon || f.Now || f.TopUp.Lot != 30 {
 		t.Errorf("%+v", f)
 	}
 	f := used(0.9)
-	if !f.Now || !strings.Contains(f.Sentence, "reduced stock") {
+	if want := "60 g of pre-reduced indigo grains, in 2 lots of at most 30.0 g, a day apart, as reduced stock; then wait 1 h"; !f.Now || !strings.Contains(f.Sentence, want) {
+		t.Errorf("%s", f.Sentence)
+	}
+	near(t, "1 g/L", f.TopUp.Whole.Grams(), 60, 1e-9)
+	near(t, "no more than was used", used(0.62).TopUp.Whole.Grams(), 54*0.6*0.62/(1-0.4*0.62)/0.6, 1e-6)
+	if f := Feed(Balance{}, recipe.Recipe{}, 0, 0, quantity.Metric); f.Now || f.Sentence == "" {
 		t.Errorf("%+v", f)
 	}
-	near(t, "low", f.Powder.Low.Grams(), 30, 1e-9)
-	near(t, "high, 1 g/L", f.Powder.High.Grams(), 60, 1e-9)
-	near(t, "high, no more than was used", used(0.62).Powder.High.Grams(), 54*0.6*0.62/(1-0.4*0.62)/0.6, 1e-6)
-	if f := Feed(Balance{}, recipe.Recipe{}, 0); f.Now || f.Sentence == "" {
-		t.Errorf("%+v", f)
+}
+
+// Pure indigo a litre × fill ÷ strength: a stronger tin is weighed lighter, and what is pure in it is the same.
+func TestTopUpIsPureIndigo(t *testing.T) {
+	for _, id := range shippedIDs {
+		r := shipped(t, id)
+		for _, fill := range []quantity.Volume{20, 60} {
+			own, ok := TopUpOf(r, fill, 0, 0)
+			if !ok || math.Abs(own.Whole.Grams()-fill.Litres()) > 1e-9 {
+				t.Errorf("%s: %+v", id, own)
+			}
+			p, _ := r.Powder(own.Powder)
+			strong, _ := TopUpOf(r, fill, 1, 0)
+			near(t, id, strong.Whole.Grams(), p.Strength.Fraction()*fill.Litres(), 1e-9)
+			if most, _ := Most(r, p.ID, fill, 0); own.Lot > most || own.Lot.Grams()*float64(own.Lots) < own.Whole.Grams()-1e-9 || own.Wait != StockWait(r) {
+				t.Errorf("%s: %+v", id, own)
+			}
+		}
+	}
+	if _, ok := TopUpOf(recipe.Recipe{}, 60, 0, 0); ok {
+		t.Error("indigo of a recipe without any")
 	}
 }

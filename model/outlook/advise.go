@@ -8,6 +8,8 @@ import (
 	"example.org/vatside/model/fibre"
 	"example.org/vatside/model/liquor"
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/recipe"
+	"example.org/vatside/model/signs"
 )
 
 // How long a reading or a strip speaks of the vat as it is.
@@ -16,16 +18,19 @@ const (
 	stripSpeaks = 2 * time.Hour
 )
 
-// Advise is the one next thing for the vat of a day, from its outlook and what was read of it. What was given last is let work first: until
-// its time is over the advice is to wait.
-func Advise(s day.State, o Outlook, now time.Time) liquor.Advice {
+// Advise is the one next thing for the vat of a day, from its outlook and what was read of it. What was given last is let
+// work first: until its time is over the advice is to wait. Fed is how long ago a ferment vat got its last food, by its
+// earlier days; nil where they do not know, or are not read.
+func Advise(s day.State, o Outlook, now time.Time, fed *quantity.Span) liquor.Advice {
 	n := liquor.Now{
 		Recipe: s.Head.Recipe, Fill: holds(s), GivenToday: map[string]quantity.Mass{}, System: s.Head.Setup.System(),
 		HandsIn: len(s.InVat()) > 0, HeaterOn: s.Vat.Heater, PHError: 2 * pHError(s),
 		Heater: quantity.Watts(s.Head.Setup.Heater.Watts() * reaches.Fraction()),
 	}
-	if _, open := s.Open(); open && !s.Head.Opening.Built {
-		n.Building = true
+	n.Building, n.Ending, n.Ended = stage(s)
+	n.Choking = slices.ContainsFunc(s.Seen(), func(x signs.Sign) bool { return x.ID == signs.Choking })
+	if n.SinceFood = SinceFood(s, now); n.SinceFood == nil {
+		n.SinceFood = fed
 	}
 	if o.Heat.Known != Unknown {
 		t := o.Heat.Now
@@ -45,8 +50,7 @@ func Advise(s day.State, o Outlook, now time.Time) liquor.Advice {
 		n.Strip = s.Vat.Strip
 	}
 	n.Milky = milky(s, given)
-	if wait := s.Head.Recipe.Liquor.Recheck; after && now.Before(given.Add(wait.Duration())) {
-		till := given.Add(wait.Duration())
+	if till := worksTill(s, given); after && now.Before(till) && !n.Choking && !n.Ending && n.Ended == "" {
 		when := day.Clock(till)
 		if y, d := till.Year(), till.YearDay(); y != now.Year() || d != now.YearDay() {
 			when = till.Format("15:04 on Monday")
@@ -86,6 +90,60 @@ func readError(b day.Reading) float64 {
 		return liquor.MeterError
 	}
 	return liquor.StripError
+}
+
+// stage tells whether the vat is being built, is past the first step of its end, or has ended, and on which day: nothing
+// goes into it then beyond its steps.
+func stage(s day.State) (building, ending bool, ended string) {
+	if s.Ended {
+		at := s.At
+		for _, e := range s.Told() {
+			if _, ok := e.Body.(day.VatEnded); ok {
+				at = e.At
+			}
+		}
+		return false, false, at.Format("2 January 2006")
+	}
+	_, open := s.Open()
+	return open && !s.Head.Opening.Built, s.Head.Setup.Ending && s.Step > 1, ""
+}
+
+// worksTill is when what was given last shows: as the treatment that it was given with has it, else by its powder.
+func worksTill(s day.State, given time.Time) time.Time {
+	if t := s.Treating; t != nil && t.Since.Equal(given) {
+		return t.Until
+	}
+	till := given
+	for _, e := range s.Told() {
+		if id := fedWith(e); id != "" && e.At.Equal(given) {
+			if t := given.Add(liquor.DoseWait(s.Head.Recipe, id).Duration()); t.After(till) {
+				till = t
+			}
+		}
+	}
+	return till
+}
+
+// fedWith is the powder that an event put into the vat; empty for another event.
+func fedWith(e day.Event) string {
+	switch b := e.Body.(type) {
+	case day.PowderAdded:
+		return b.Powder
+	case day.Fed:
+		return b.Powder
+	}
+	return ""
+}
+
+// SinceFood is how long ago a day's vat last got food, in its build or after it; nil where the day does not know.
+func SinceFood(s day.State, now time.Time) *quantity.Span {
+	for _, e := range slices.Backward(s.Told()) {
+		if p, ok := s.Head.Recipe.Powder(fedWith(e)); ok && p.Role == recipe.Food {
+			ago := quantity.Span(max(0, now.Sub(e.At)))
+			return &ago
+		}
+	}
+	return nil
 }
 
 // lastGiven is when something was last given beyond the build, and sums what was given today.

@@ -328,7 +328,7 @@ func (l *ledger) tellIndigo(o *Outlook) {
 		Known: Reckoned, Left: b.Left, PerLitre: b.PerLitre,
 		Capacity: liquor.Capacities(b, l.s.Head.Recipe, l.fill, today, depths),
 	}
-	o.Indigo.Feeding = liquor.Feed(l.sinceFresh(b), l.s.Head.Recipe, l.fill)
+	o.Indigo.Feeding = liquor.Feed(l.sinceFresh(b), l.s.Head.Recipe, l.fill, l.s.Head.Setup.Strength, l.s.Head.Setup.System())
 	if f := o.Indigo.Feeding; f.Soon || f.Now {
 		o.Indigo.Feed = f.Sentence
 	}

@@ -403,7 +403,7 @@ func TestThePHOfLaterDays(t *testing.T) {
 // What it wants: nothing while it is built, alkali where pH was read low, reducer for a weak strip, patience after a dose.
 func TestAdvise(t *testing.T) {
 	advise := func(v *vat) (string, quantity.Mass) {
-		a := outlook.Advise(v.s, v.sight(), v.now)
+		a := outlook.Advise(v.s, v.sight(), v.now, nil)
 		return a.Do, a.Mass
 	}
 	v := open(t, "soda", nil)
@@ -423,7 +423,10 @@ func TestAdvise(t *testing.T) {
 	if do, _ := advise(v.after(5)); do != "wait" {
 		t.Errorf("five minutes after a dose: %s", do)
 	}
-	if do, _ := advise(v.after(15)); do == "wait" || do == "reducer" {
+	if do, _ := advise(v.after(20)); do != "wait" { // the table has half an hour for dithionite
+		t.Errorf("25 min after a dose: %s", do)
+	}
+	if do, _ := advise(v.after(10)); do == "wait" || do == "reducer" {
 		t.Errorf("after the recheck, with no new strip: %s", do)
 	}
 	cold := open(t, "soda", nil)
@@ -441,7 +444,7 @@ func TestAMeterIsBelieved(t *testing.T) {
 		v.reads(36)
 		low := 9.8
 		v.put(day.Reading{PH: &low, With: with})
-		a := outlook.Advise(v.s, v.sight(), v.now)
+		a := outlook.Advise(v.s, v.sight(), v.now, nil)
 		c := signs.Causes(outlook.Asked(v.s, v.sight(), v.now))[0]
 		if a.Do != liquor.DoAlkali || len(c.Doses) != 1 {
 			t.Fatalf("%q: %s, %+v", with, a.Do, c)

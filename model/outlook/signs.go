@@ -23,6 +23,11 @@ func Asked(s day.State, o Outlook, now time.Time) (signs.Seen, signs.Vat) {
 			vat.Goods = append(vat.Goods, f)
 		}
 	}
+	vat.Building, vat.Ending, vat.Ended = stage(s)
+	vat.SinceFood, vat.Strength = SinceFood(s, now), s.Head.Setup.Strength
+	if f := o.Indigo.Feeding; f.Soon || f.Now {
+		vat.IndigoGone = f.Gone
+	}
 	given, _ := lastGiven(s, vat.GivenToday)
 	seen := signs.Seen{Signs: s.Seen(), PHError: 2 * pHError(s), Tried: s.Tried()}
 	if o.Heat.Known != Unknown {

@@ -4,11 +4,16 @@ import (
 	"slices"
 	"sync"
 
+	"example.org/vatside/model/liquor"
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/recipe"
 )
 
-// chokingID is the cause that goes before all others and all readings.
-const chokingID = "acid-met-reducer"
+// Choking is the sign that silences all others, and all readings; chokingID is its cause.
+const (
+	Choking   = "choking"
+	chokingID = "acid-met-reducer"
+)
 
 // beliefs are all causes: the vat's, then the goods'. The numbers are judgements (M); what is printed is the sign, its
 // cause and its cure, with the evidence in why.
@@ -18,7 +23,7 @@ var beliefs = sync.OnceValue(func() []belief { return slices.Concat(vatBeliefs()
 func vatBeliefs() []belief {
 	return []belief{
 		{
-			id: "ready", name: "the vat is ready", family: inAny, prior: 1,
+			id: readyID, name: "the vat is ready", family: inAny, prior: 1,
 			speaks: map[string]float64{"yellow": 8, "clear": 3, "coppery": 4, "dark-froth": 4, "strip-good": 6, "brown": 0.8,
 				"strip-weak": 0.02, warmRight: 1.3, phRight: 1.3, "pale": 0.1},
 			why: "clear yellow-green to amber under a coppery skin, with a strip of about 45 s, is a vat to dye in (S1); iron " +
@@ -40,9 +45,9 @@ func vatBeliefs() []belief {
 				"no-froth": 1.5, "dull": 1.5, phRight: 1.2, warmRight: 1.2},
 			why: "well reduced but pale: little blue is left to give (C)",
 			remedy: func(t task) remedy {
-				return remedy{act: Give, do: "top up with reduced stock", needs: t.indigo(), wait: stockReady(t.v.Recipe),
+				return remedy{act: Give, do: "top up with reduced stock", needs: t.indigo(), wait: liquor.StockWait(t.v.Recipe), topUp: true,
 					recheck: "a two-minute swatch against the record's first; then a strip",
-					then:    "the same again tomorrow, or dye it out with pale goods and end the vat"}
+					then:    "dye it out with pale goods, and end the vat"}
 			},
 		},
 		{
@@ -51,7 +56,7 @@ func vatBeliefs() []belief {
 				"pale": 1.2, "green-cast": 0.5, "no-film": 1.5, "no-froth": 1.5, cold: 1},
 			why: "green is yellow and blue together: some of the indigo is not reduced (S1, S7; S4 has 0.48 g/L of copperas)",
 			remedy: func(t task) remedy {
-				return remedy{act: Give, do: "goods out, then reducer", needs: t.reducer(0.25), even: true, wait: reducerWait(t.v.Recipe.Family),
+				return remedy{act: Give, do: "goods out, then reducer", needs: t.reducer(0.25), even: true, wait: liquor.ReducerWait(t.v.Recipe.Family),
 					recheck: "pull a strip, then read pH", then: "the same again within the day's limit; then alkali, if pH reads low"}
 			},
 		},
@@ -61,7 +66,7 @@ func vatBeliefs() []belief {
 				"washes-out": 2, "crocking": 1.2, "pale": 1.2, "grass-green": 0.8, "yellow": 0.1},
 			why: "blue and clear is indigo that air has turned back; work, stirring and an open surface spend the reducer (S1, C)",
 			remedy: func(t task) remedy {
-				return remedy{act: Give, do: "stop the loads; reducer", needs: t.reducer(0.5), wait: reducerWait(t.v.Recipe.Family),
+				return remedy{act: Give, do: "stop the loads; reducer", needs: t.reducer(0.5), wait: liquor.ReducerWait(t.v.Recipe.Family),
 					recheck: "pull a strip, then read pH: spent reducer eats alkali",
 					then:    "the same again within the day's limit; then alkali, if pH reads low"}
 			},
@@ -72,7 +77,7 @@ func vatBeliefs() []belief {
 				"washes-out": 2, phRight: 1.2, cold: 1},
 			why: "blue without film or froth at a right pH: cold, or without reducer (C)",
 			remedy: func(t task) remedy {
-				return remedy{act: Give, do: "stop the loads; feed it", needs: t.reducer(0.5), even: true, wait: reducerWait(t.v.Recipe.Family),
+				return remedy{act: Give, do: "stop the loads; feed it", needs: t.reducer(0.5), even: true, wait: liquor.ReducerWait(t.v.Recipe.Family),
 					recheck: "pull a strip, then read pH", then: "let it stand overnight at the recipe's aim before more goes in"}
 			},
 		},
@@ -82,10 +87,10 @@ func vatBeliefs() []belief {
 				"milky": 0.2, "crocking": 1.2},
 			why: "blue and turbid: reducer first, and half an hour; alkali is the last resort (S1)",
 			remedy: func(t task) remedy {
-				r := remedy{act: Give, do: "stop the loads; reducer", needs: t.reducer(0.25), wait: quantity.Minutes(30),
+				r := remedy{act: Give, do: "stop the loads; reducer", needs: t.reducer(0.25), wait: liquor.ReducerWait(t.v.Recipe.Family),
 					recheck: "pull a strip; the liquor not slimy to the glove", then: "only then alkali: one small step, with pH read"}
 				if t.tried("under-reduced") {
-					r.do, r.needs, r.wait = "reducer did not clear it: one small step of alkali", t.alkali(0.4), alkaliWait(t.v.Recipe.Family)
+					r.do, r.needs, r.wait = "reducer did not clear it: one small step of alkali", t.alkali(0.4), liquor.AlkaliWait(t.v.Recipe.Family)
 					if t.s.PH == nil {
 						r.act, r.do = Look, "read pH: alkali comes last, and only on a reading"
 					}
@@ -100,10 +105,10 @@ func vatBeliefs() []belief {
 			remedy: func(t task) remedy {
 				if t.has("strip-weak") {
 					return remedy{act: Give, do: "the strip is weak: reducer first, alkali last", needs: t.reducer(0.25),
-						wait:    reducerWait(t.v.Recipe.Family),
+						wait:    liquor.ReducerWait(t.v.Recipe.Family),
 						recheck: "pull a strip; is it milky still?", then: "then alkali in one small step"}
 				}
-				return remedy{act: Give, do: "alkali in a tiny step", needs: t.alkali(0.4), wait: quantity.Minutes(15),
+				return remedy{act: Give, do: "alkali in a tiny step", needs: t.alkali(0.4), wait: liquor.AlkaliWait(t.v.Recipe.Family),
 					recheck: "pH, and a strip that is clear",
 					then:    "the same tiny step again, until the strip is clear; stop when pH is in its range"}
 			},
@@ -112,14 +117,15 @@ func vatBeliefs() []belief {
 			id: "alkali-eaten", name: "the alkali is eaten", family: inAny, prior: 0.9, failed: 2,
 			speaks: map[string]float64{phLow: 14, "sweet": 8, "milky": 1.2, "strip-weak": 1.2, "strip-slack": 1.2, "no-film": 1.2,
 				"grass-green": 0.8, "dull": 1},
-			why: "spent reducer takes alkali, 1.2 g of soda ash a gram of dithionite (K); sugar and ferment make acids (C, S6)",
+			why:     "spent reducer takes alkali, 1.2 g of soda ash a gram of dithionite (K); sugar and ferment make acids (C, S6)",
+			ferment: "a ferment makes acids (S6)",
 			remedy: func(t task) remedy {
 				if !t.has(phLow) {
 					return remedy{act: Look, do: "read pH before any alkali",
 						how: "touch the back of a paper, or read its wet front beyond the blue", recheck: "pH; then smell and strip"}
 				}
 				if t.lowPH() { // the dose is that of the right dose, half a step within the reading's error
-					return remedy{act: Give, do: "alkali first", needs: t.alkali(0.4), wait: alkaliWait(t.v.Recipe.Family),
+					return remedy{act: Give, do: "alkali first", needs: t.alkali(0.4), wait: liquor.AlkaliWait(t.v.Recipe.Family),
 						recheck: "read pH again, then pull a strip"}
 				}
 				return remedy{act: Wait, do: "the vat is kept below its range for these goods: no alkali while they are to be dyed", recheck: "pH"}
@@ -148,15 +154,15 @@ func vatBeliefs() []belief {
 			speaks: map[string]float64{"strip-over": 12, "paler-after": 12, "yellow": 1.5, "clear": 1.2, "pale": 1.5, "strip-weak": 0.02, "blue": 0.05},
 			why:    "strong reducer dissolves what earlier dips laid on (S1; the three minutes M)",
 			remedy: func(t task) remedy {
-				return remedy{act: Wait, do: "rest it open for 45 min with one gentle stir, then a quarter of an hour under the lid",
+				return remedy{act: Wait, do: liquor.RestOpen,
 					how:  "lid off, goods out; no reducer today until the strip says so",
-					wait: quantity.Hours(1), recheck: "pull a strip: 45 to 60 s is right", then: "more indigo as reduced stock, or another hour open"}
+					wait: liquor.OverWait, recheck: "pull a strip: 45 to 60 s is right", then: "more indigo as reduced stock, or another hour open"}
 			},
 		},
 		{
 			id: "unreduced-grains", name: "grains of indigo not reduced, or badly ground", family: inAny, prior: 0.8,
 			speaks: map[string]float64{"specks": 14, "spots": 4, "cloudy": 1, "crocking": 1.2},
-			why:    "dark specks on the glass are indigo that the reducer has not reached (S1)",
+			why:    "dark specks on the glass are indigo that the reducer has not reached (S1)", ferment: "dark specks on the glass are indigo that is not reduced (S1)",
 			remedy: func(t task) remedy {
 				if n := t.inJar(); n != nil {
 					return remedy{act: Give, do: "reducer for the jar", needs: n, wait: quantity.Minutes(15),
@@ -165,7 +171,7 @@ func vatBeliefs() []belief {
 				}
 				return remedy{act: Wait, do: "no powder: keep it at its aim, stir once slowly, let it settle, and skim",
 					how:  "strain what floats through a fine cloth; grind it wet and reduce it with the next stock",
-					wait: max(quantity.Hours(1), reducerWait(t.v.Recipe.Family)), recheck: "a clean glass strip"}
+					wait: max(quantity.Hours(1), liquor.ReducerWait(t.v.Recipe.Family)), recheck: "a clean glass strip"}
 			},
 		},
 		{
@@ -173,10 +179,20 @@ func vatBeliefs() []belief {
 			speaks: map[string]float64{"slimy": 14, phHigh: 4, "harsh-wool": 1.5, "milky": 0.05, phLow: 0.05},
 			why:    "a slimy feel is caustic on the glove (S1; the cure M)",
 			remedy: func(t task) remedy {
-				return remedy{act: Wait, do: "stop adding alkali; draw some off, and bring in warm water and reduced stock low in alkali",
-					how:   "never acid in a vat that holds reducer; keep what is drawn off as a vat, labelled, under a lid",
+				off := t.drawOff()
+				return remedy{act: Wait, do: "stop adding alkali; draw " + off + " off, and bring in as much warm water and reduced stock low in alkali",
+					how:   "never acid in a vat that holds reducer; at most 8 to 10 L a carry; keep what is drawn off as a vat, labelled, under a lid",
 					extra: []string{"gloves and face shield: slimy means caustic on the skin too"}, wait: quantity.Minutes(30),
 					recheck: "pH; the feel between gloved fingers"}
+			},
+		},
+		{
+			id: "short-strip", name: "a little short: it was worked, or is still at it", family: inAny &^ inFerment, prior: 1,
+			speaks: map[string]float64{"strip-slack": 9, "yellow": 3, "clear": 2, "coppery": 3, "dark-froth": 3, warmRight: 1.2, phRight: 1.2},
+			why:    "the strip is short of 45 s but not yet weak: rest comes before powder (M)",
+			remedy: func(t task) remedy {
+				return remedy{act: Wait, do: "lid on and rest it, then pull another strip", how: "skim, lid or sheet on, no goods in", wait: liquor.RestWait(t.v.Recipe),
+					recheck: "pull a strip, then read pH", then: "one step of reducer"}
 			},
 		},
 		{
@@ -197,10 +213,14 @@ func vatBeliefs() []belief {
 		{
 			id: "cold", name: "it is too cold", family: inAny, prior: 0.9,
 			speaks: map[string]float64{cold: 14, "grass-green": 1, "strip-weak": 1, "strip-slack": 1.2, "no-film": 1.2, "no-froth": 1.2, "pale": 1},
-			why:    "a cold vat reduces slowly, and looks short of reducer (C)",
+			why:    "a cold vat reduces slowly, and looks short of reducer (C)", ferment: "a cold vat reduces slowly: its bacteria sleep (C)",
 			remedy: func(t task) remedy {
-				return remedy{act: Warm, do: "warm it to the recipe's aim",
-					how: "in place, under the lid; hands and goods out; heater off and unplugged before stirring", wait: quantity.Minutes(30),
+				after := "reducer, if the strip is weak"
+				if t.v.Recipe.Family == recipe.Ferment {
+					after = "stir it once a day and wait"
+				}
+				return remedy{act: Warm, do: "warm it to the recipe's aim", after: after,
+					how: "in place, under the lid; hands and goods out; heater off and unplugged before stirring", wait: liquor.HeatWait,
 					recheck: "read °C, then pull a strip"}
 			},
 		},
@@ -209,19 +229,12 @@ func vatBeliefs() []belief {
 			speaks: map[string]float64{hot: 14, "dull": 1.2, "pale": 1.2, "harsh-wool": 4, "foul": 1.2},
 			why:    "hot liquor dyes paler and duller, and overheating ruins a stock (S1, C)",
 			remedy: func(t task) remedy {
-				return remedy{act: Cool, do: "let it cool into its range", how: "heater off and unplugged, lid on", wait: quantity.Minutes(30),
+				return remedy{act: Cool, do: "let it cool into its range", how: "heater off and unplugged, lid on", wait: liquor.HeatWait,
 					recheck: "read °C"}
 			},
 		},
-		{
-			id: chokingID, name: "acid has met sulfur reducer", family: inSulfur, prior: 0.5,
-			speaks: map[string]float64{"choking": 1e6},
-			why:    "acid frees sulfur dioxide from dithionite and thiourea dioxide: toxic, and it brings on asthma (S20, S21, S26)",
-			remedy: func(task) remedy {
-				return remedy{act: Stop, do: "stop: everyone out into fresh air, upwind; add nothing, go back only when no smell is left",
-					how:   "doors and windows open from outside; find out what acid came near, and keep it away",
-					extra: []string{"trouble with breathing: call a doctor at once"}, wait: quantity.Hours(1), recheck: "no smell, from outside"}
-			},
+		{ // it stands alone where it is smelt, and nowhere else: here are its name and its sign
+			id: chokingID, name: "acid has met sulfur reducer", family: inAny, speaks: map[string]float64{Choking: 1e6},
 		},
 	}
 }

@@ -1,6 +1,9 @@
 package signs
 
-import "example.org/vatside/model/quantity"
+import (
+	"example.org/vatside/model/liquor"
+	"example.org/vatside/model/quantity"
+)
 
 // limeBeliefs are the causes of vats that hold lime or plant matter, and of the ferment.
 func limeBeliefs() []belief {
@@ -11,7 +14,7 @@ func limeBeliefs() []belief {
 				"uneven": 1.2, "clear": 0.1},
 			why: "a grey-white cloud in a vat of lime or plant matter is its own floor, stirred up (C)",
 			remedy: func(t task) remedy {
-				return remedy{act: Wait, do: "do nothing: let it settle", how: "lid on, no stirring, goods out", wait: quantity.Hours(2),
+				return remedy{act: Wait, do: "do nothing: let it settle", how: "lid on, no stirring, goods out", wait: liquor.SettleWait,
 					recheck: "a clear glass from above the sediment", then: "up to four hours, or overnight"}
 			},
 		},
@@ -25,14 +28,19 @@ func limeBeliefs() []belief {
 			},
 		},
 		{
-			id: "sludge", name: "old sludge fills the vat", family: inLime, prior: 0.8,
+			id: "sludge", name: "old sludge fills the vat", family: inAny, prior: 0.8,
 			speaks: map[string]float64{"sediment-deep": 14, "spots": 2, "dull": 1.5, "cloudy": 1.2, "grey-white": 1.2, "streaks": 1.2},
 			why:    "above a third of the depth the sediment leaves no room for goods (C)",
 			remedy: func(t task) remedy {
-				return remedy{act: Stop, do: "decant: draw the clear liquor off and retire the sludge",
+				r := remedy{act: Stop, do: "decant: draw the clear liquor off and retire the sludge",
 					how:   "let it settle overnight; siphon or bail the clear, do not lift the vessel; the sludge by the local authority's word only",
 					extra: []string{"goggles and gloves: the sludge is lime"}, wait: quantity.Hours(4),
 					recheck: "pH, °C and a strip of what was drawn off"}
+				if t.v.Recipe.Family.SulfurReducer() {
+					r.do = "let it settle, lid on; decant: draw the clear off low and without splashing, and retire the sludge"
+					r.extra = []string{"goggles and gloves; no acid near the sludge: it holds reducer"}
+				}
+				return r
 			},
 		},
 		{
@@ -69,7 +77,7 @@ func limeBeliefs() []belief {
 			why:    "a foul smell and a reddish liquor are stopped by lime, small and often (S6)",
 			remedy: func(t task) remedy {
 				return remedy{act: Give, do: "lime, small", needs: t.alkali(0.3), anyHeat: true, how: "let it not get warmer than it is",
-					wait: quantity.Hours(2), recheck: "smell, and pH 9.5 to 10.5",
+					wait: liquor.AlkaliWait(t.v.Recipe.Family), recheck: "smell, and pH 9.5 to 10.5",
 					then: "the same again every two hours within the day's limit"}
 			},
 		},
@@ -79,7 +87,15 @@ func limeBeliefs() []belief {
 				"foul": 0.02},
 			why: "no froth and a flat smell of lime: the ferment starves (S6, C)",
 			remedy: func(t task) remedy {
-				return remedy{act: Give, do: "bran, boiled, and warmth", needs: t.food(1), wait: quantity.Days(1),
+				if t.fedLately() {
+					return remedy{act: Wait, do: liquor.Patience(t.says(t.v.Recipe.Liquor.Aim), t.lastFood()), how: "lid on, wrapped; slow stir to the floor",
+						wait: liquor.FoodWait, recheck: "smell, froth, pH and a strip", then: "look again each day; food when the three days are over"}
+				}
+				do := "bran, boiled, and warmth"
+				if t.v.SinceFood == nil {
+					do = "if its last food was three days ago or more: " + do
+				}
+				return remedy{act: Give, do: do, needs: t.food(1), wait: liquor.FoodWait,
 					recheck: "smell, froth, pH and a strip", then: "look again each day; more food on the third"}
 			},
 		},
@@ -89,13 +105,12 @@ func limeBeliefs() []belief {
 				"no-film": 2, "no-froth": 2, "washes-out": 2, "crocking": 1.5, "cloudy": 1, cold: 1.5},
 			why: "bacteria do the reducing: no chemical reducer, only warmth, a stir a day and patience (M)",
 			remedy: func(t task) remedy {
-				aim := t.says(t.v.Recipe.Liquor.Aim)
-				r := remedy{act: Wait, do: "no reducer: keep it at " + aim + " and stir once a day; feed it only after three days of this",
-					how:  "lid on, wrapped; slow stir to the floor",
-					wait: quantity.Days(1), recheck: "smell, pH and a strip", then: "after three days without change: bran 1 g a litre, simmered"}
-				if t.s.Stood >= quantity.Days(3) {
-					r.act, r.do, r.needs = Give, "it has stood so for three days: feed it", t.food(1)
-					r.then = "no more food for three days; keep it at " + aim + ", a stir a day"
+				r := remedy{act: Wait, do: liquor.Patience(t.says(t.v.Recipe.Liquor.Aim), t.lastFood()), how: "lid on, wrapped; slow stir to the floor",
+					wait: liquor.FoodWait, recheck: "smell, pH and a strip", then: "after three days without change and without food: bran 1 g a litre, simmered"}
+				waited := t.s.Stood >= liquor.FoodEvery || t.v.SinceFood != nil && *t.v.SinceFood >= liquor.FoodEvery
+				if waited && !t.fedLately() {
+					r.act, r.do, r.needs = Give, "three days without food: feed it", t.food(1)
+					r.then = "no more food for three days; keep it at " + t.says(t.v.Recipe.Liquor.Aim) + ", a stir a day"
 				}
 				return r
 			},

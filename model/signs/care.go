@@ -54,10 +54,15 @@ func Care(f recipe.Family) []CareTask {
 	default:
 		return nil
 	}
+	spends, runs := "the night spends reducer too", "the reducer runs down with the loads"
+	if f == recipe.Ferment {
+		runs = "the reduction runs down with the loads"
+		spends = "the night cools it, and air gets in"
+	}
 	when("evening", "end of a day's dyeing",
-		"froth back; "+night+"; one stir; a sheet or film on the liquor, lid on; note °C, pH and colour", "the night spends reducer too", "C, S1")
+		"froth back; "+night+"; one stir; a sheet or film on the liquor, lid on; note °C, pH and colour", spends, "C, S1")
 	when("rest", "3 h of work", "rest it for 1 h", "work takes in air and stirs the sediment", "S1")
-	when("strip", "5 to 8 loads", "pull a strip", "the reducer runs down with the loads", "S1")
+	when("strip", "5 to 8 loads", "pull a strip", runs, "S1")
 	topUp := "warm water at the vat's pH"
 	if f.SulfurReducer() {
 		topUp += ", with 0.05 g of reducer a litre"

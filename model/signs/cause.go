@@ -74,6 +74,7 @@ type Cause struct {
 	Then        string // if the recheck says the same; may be empty
 	Contradicts string // which of the signs do not go together; empty if none
 	Refused     bool   // the goods do not bear what the vat wants, or is
+	Barred      bool   // nothing is to be done about it: the vat is being built, is being ended, or has ended
 }
 
 const (
@@ -88,12 +89,17 @@ const WeightIsJudged = "weights are a dyer's judgement, not measured chances"
 
 // Causes ranks what may be the cause of what was seen at a vat, likeliest first, and gives each its treatment under the
 // rules of the package. At least one comes back: to look first, where nothing was seen; that nothing ails it, where all is
-// well. Signs that contradict each other put another look first, and say which. What was tried already and did not help
-// falls back. The same arguments give the same answer.
+// well. Signs that contradict each other put another look first, and say which; so do signs that speak against a vat that is
+// ready and that no cause here is known for. What was tried already and did not help
+// falls back. A smell of burnt sulfur silences all other signs; so does a vat that is being built, is being ended, or has
+// ended. The same arguments give the same answer.
 func Causes(s Seen, v Vat) []Cause {
 	s, v = s.clean(), v.clean()
 	t := task{s: s, v: v, seen: s.evidence(v)}
 	t.gate = t.advised()
+	if c, only := t.alone(); only {
+		return weigh([]Cause{c})
+	}
 	if !slices.ContainsFunc(t.seen, func(id string) bool { return id != warmRight && id != phRight }) {
 		c := Cause{ID: "not-looked", Name: "nothing was seen that tells of a cause", Why: "a vat is judged by all its signs together (S1)"}
 		t.treat(&c, remedy{act: Look, do: "look first: liquor in a clear glass from below the film, strip, °C, pH, a two-minute swatch",
@@ -101,23 +107,28 @@ func Causes(s Seen, v Vat) []Cause {
 		return weigh([]Cause{c})
 	}
 	var list []Cause
+	var untried []float64
 	for _, b := range beliefs() {
-		if !b.family.has(v.Recipe.Family) {
+		if !b.family.has(v.Recipe.Family) || b.id == chokingID {
 			continue
 		}
+		b = b.in(v.Recipe.Family)
 		c := Cause{ID: b.id, Name: b.name, Weight: b.weight(t.seen, s.Tried), Why: b.reasons(t.seen)}
 		t.treat(&c, b.remedy(t))
-		list = append(list, c)
+		list, untried = append(list, c), append(untried, b.weight(t.seen, nil))
 	}
-	list = weigh(list)
+	list = weigh(notReady(t, list, untried))
 	against := contradictions(t.seen)
 	if len(against) == 0 {
+		if t.unknown(list) && !t.dangerous() {
+			return t.first(weigh(t.spoken(list)), t.notKnown())
+		}
 		return list
 	}
 	for i := range list {
 		list[i].Contradicts = sentences(against)
 	}
-	if list[0].ID == chokingID || t.dangerous() {
+	if t.dangerous() {
 		return list
 	}
 	c := Cause{ID: "look-again", Name: "the signs contradict each other", Why: "no powder goes in on signs that do not go together, common practice",
@@ -126,11 +137,18 @@ func Causes(s Seen, v Vat) []Cause {
 		how:     "draw a clear glass from below the film, wipe the strip clean, let it hang a moment in the liquor; lid back on",
 		wait:    quantity.Minutes(5),
 		recheck: "say what is seen now"})
+	return t.first(list, c)
+}
+
+// first puts a look before a list of causes.
+func (t task) first(list []Cause, c Cause) []Cause {
 	for i := range list {
 		list[i].Weight *= 1 - lookAgainPart
 	}
 	c.Weight = lookAgainPart
-	list = append([]Cause{c}, list...)
+	if list = append([]Cause{c}, list...); len(list) == 1 {
+		list[0].Weight = 1
+	}
 	rank(list)
 	return list
 }
@@ -150,7 +168,7 @@ func weigh(list []Cause) []Cause {
 		}
 	}
 	share()
-	n := 1
+	n := min(1, len(list))
 	for n < len(list) && n < mostCauses && list[n].Weight >= leastWeight {
 		n++
 	}
@@ -213,6 +231,7 @@ type belief struct {
 	prior    float64            // against 1 for a common cause. M
 	speaks   map[string]float64 // by sign: above 1 for it, below 1 against it. M
 	why      string             // with the evidence
+	ferment  string             // why, in a ferment vat, where that is another
 	failed   float64            // what each treatment of another cause without help makes of it; 0: nothing. M
 	remedy   func(task) remedy
 }

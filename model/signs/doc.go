@@ -11,6 +11,11 @@
 //   - no sulfur reducer into a liquor above 50 °C (stock jar 60 °C), none where the strip says that there is enough;
 //   - never warmer than the recipe's aim or its build, nor than goods and a class bear;
 //   - signs that contradict each other ask for another look before any powder;
+//   - a sign that speaks against a vat that is ready keeps it from being called so, and a sign that no cause here is known for
+//     asks for another look (ready.go);
+//   - a smell of burnt sulfur silences all other signs; so does a vat that is being built, is being ended, or has ended;
+//   - no food in a ferment vat before three days since the last;
+//   - how long to wait is told by model/liquor alone (wait.go there);
 //   - doing nothing, and stopping the dyeing, are answers.
 //
 // Evidence is marked S with a number for a source of the project's list, C for common practice without a source, M for

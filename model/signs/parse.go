@@ -1,6 +1,7 @@
 package signs
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -9,7 +10,7 @@ import (
 // UnknownError is a word that no sign has.
 type UnknownError struct{ Word string }
 
-// Error is one sentence with the known signs, without a full stop.
+// Error is one sentence with the nearest signs and then the known ones, without a full stop.
 func (e *UnknownError) Error() string {
 	var list []string
 	for _, k := range known {
@@ -18,7 +19,77 @@ func (e *UnknownError) Error() string {
 	if e.Word == "" {
 		return "say what is seen; known signs: " + strings.Join(list, "; ")
 	}
-	return fmt.Sprintf("no sign is called %q; known signs: %s", e.Word, strings.Join(list, "; "))
+	said := fmt.Sprintf("no sign is called %q", e.Word)
+	if near := Nearest(e.Word); len(near) > 0 {
+		var words []string
+		for _, s := range near {
+			words = append(words, s.Words)
+		}
+		said += "; nearest: " + strings.Join(words, "; ")
+	}
+	return said + "; known signs: " + strings.Join(list, "; ")
+}
+
+const (
+	mostNear = 3
+	nearFrom = 0.6 // of the letters in pairs. M
+)
+
+// Nearest are the signs whose words come nearest to what was said, the nearest first, at most three; none where none is near.
+// Two texts are as near as the pairs of letters that they share (Dice's coefficient), or all the way where every word of one is
+// in the other.
+func Nearest(said string) []Sign {
+	type near struct {
+		Sign
+		by float64
+	}
+	said = strings.Join(strings.Fields(strings.ToLower(said)), " ")
+	var list []near
+	for _, k := range known {
+		best := 0.0
+		for _, w := range append([]string{strings.ToLower(k.Words), k.ID}, k.also...) {
+			best = max(best, likeness(said, w))
+		}
+		if best >= nearFrom {
+			list = append(list, near{k.Sign, best})
+		}
+	}
+	slices.SortStableFunc(list, func(a, b near) int { return cmp.Compare(b.by, a.by) })
+	var out []Sign
+	for _, n := range list[:min(len(list), mostNear)] {
+		out = append(out, n.Sign)
+	}
+	return out
+}
+
+// likeness is how near two texts are, 0 to 1.
+func likeness(a, b string) float64 {
+	long := func(w string) bool { return len(w) > 3 }
+	words := strings.Fields(a)
+	if slices.ContainsFunc(words, long) && !slices.ContainsFunc(words, func(w string) bool { return !slices.Contains(strings.Fields(b), w) }) {
+		return 1
+	}
+	pairs := func(s string) map[string]int {
+		m := map[string]int{}
+		r := []rune(s)
+		for i := range len(r) - 1 {
+			m[string(r[i:i+2])]++
+		}
+		return m
+	}
+	x, y := pairs(a), pairs(b)
+	shared, all := 0, 0
+	for k, n := range x {
+		shared += min(n, y[k])
+		all += n
+	}
+	for _, n := range y {
+		all += n
+	}
+	if all == 0 {
+		return 0
+	}
+	return 2 * float64(shared) / float64(all)
 }
 
 // Parse reads what was seen, such as "blue, cloudy" or "green and clear; pale swatch", in any case, by the signs' words,

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"example.org/vatside/model/liquor"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 )
@@ -87,16 +88,15 @@ func (t task) food(step float64) []need {
 	return nil
 }
 
-// indigo is 1 g/L of the vat's indigo, to go in as reduced stock.
+// indigo is what a vat that is used up wants, to go in as reduced stock: now one lot of it.
 func (t task) indigo() []need {
-	for _, p := range t.v.Recipe.Powders {
-		if p.Role == recipe.Indigo {
-			n := need{powder: p, step: quantity.GramsPerLitre(1)}
-			n.powder.Into = recipe.IntoVat
-			return []need{n}
-		}
+	up, ok := liquor.TopUpOf(t.v.Recipe, t.v.Fill, t.v.Strength, t.v.IndigoGone)
+	p, _ := t.v.Recipe.Powder(up.Powder)
+	if !ok {
+		return nil
 	}
-	return nil
+	p.Into = recipe.IntoVat
+	return []need{{powder: p, mass: up.Lot}}
 }
 
 // iron is the copperas of an iron vat alone.
@@ -139,39 +139,6 @@ func (t task) indigoHow(d Dose) string {
 	return fmt.Sprintf("make it up and reduce it apart first, with all that the recipe gives for a fill of %s, by the recipe's "+
 		"own steps and limits; when its glass is clear and its strip good, pour it in low, stir slowly",
 		small.Format(t.v.System))
-}
-
-// reducerWait is how long a dose of reducer takes: dithionite and thiourea dioxide 30 min, sugar 2 h, iron 4 h (S1, S4, S7, C).
-func reducerWait(f recipe.Family) quantity.Span {
-	switch f {
-	case recipe.SugarLime:
-		return quantity.Hours(2)
-	case recipe.IronLime:
-		return quantity.Hours(4)
-	case recipe.Ferment:
-		return quantity.Days(1)
-	}
-	return quantity.Minutes(30)
-}
-
-// alkaliWait is how long a step of alkali takes: soda and lye 15 min (S1), lime 1 h (C), in a ferment vat 2 h (S6).
-func alkaliWait(f recipe.Family) quantity.Span {
-	switch f {
-	case recipe.SugarLime, recipe.IronLime:
-		return quantity.Hours(1)
-	case recipe.Ferment:
-		return quantity.Hours(2)
-	}
-	return quantity.Minutes(15)
-}
-
-// stockReady is how long indigo takes as stock: as the recipe has it, an hour at least for the vat to take it in (C).
-func stockReady(r recipe.Recipe) quantity.Span {
-	ready := r.Liquor.Ready
-	if r.Stock != nil {
-		ready = r.Stock.Ready
-	}
-	return max(ready, quantity.Hours(1))
 }
 
 // handling is how a powder goes in, and what to beware of: first what its dose needs, then the powder's own dangers.

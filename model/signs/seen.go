@@ -88,6 +88,12 @@ type Vat struct {
 	Class      bool           // a class is at the vat
 	Heater     quantity.Power // what reaches the liquor; 0: not known
 	Finest     quantity.Mass  // the scale's step; 0: 0.1 g below 50 g, 1 g above
+	Strength   quantity.Share // of the indigo at hand; 0: the recipe's
+	IndigoGone quantity.Mass  // pure indigo that has left it, by its book; 0: not known
+	SinceFood  *quantity.Span // since the last food of a ferment vat; nil: not known
+	Building   bool           // the steps of its build are open
+	Ending     bool           // a day leads to its end, and is past its first step
+	Ended      string         // the day it ended, in words; empty: it has not
 	System     quantity.System
 }
 

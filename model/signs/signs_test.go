@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"example.org/vatside/model/fibre"
+	"example.org/vatside/model/liquor"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 )
@@ -91,6 +92,22 @@ func TestEverySignIsRead(t *testing.T) {
 		if words(p.a) == "" || words(p.b) == "" {
 			t.Errorf("%s and %s", p.a, p.b)
 		}
+	}
+}
+
+// What is nearly a sign is answered with that sign first, and what is none with none.
+func TestNearest(t *testing.T) {
+	for said, want := range map[string]string{
+		"faded patches": "fade-patches", "gras green": "grass-green", "milkey": "milky", "corocking": "crocking", "harsh wol": "harsh-wool", "copery skin": "coppery", "burnt": "choking",
+		"glittering": "", "purple elephants": "", "": "",
+	} {
+		near := Nearest(said)
+		if want == "" && len(near) > 0 || want != "" && (len(near) == 0 || near[0].ID != want) {
+			t.Errorf("%q: %s", said, ids(near))
+		}
+	}
+	if _, err := Parse("faded patches"); err == nil || !strings.HasPrefix(err.Error(), `no sign is called "faded patches"; nearest: faded patches in store; `) || !strings.Contains(err.Error(), "; known signs: yellow-green to amber; ") {
+		t.Errorf("%v", err)
 	}
 }
 
@@ -310,6 +327,107 @@ func TestNoCrumbs(t *testing.T) {
 			t.Errorf("after %v g: %+v", c.given, got)
 		case c.want > 0 && (len(got.Doses) != 1 || got.Doses[0].Mass.Grams() != c.want):
 			t.Errorf("after %v g: %+v", c.given, got)
+		}
+	}
+}
+
+// A sign of its own is a cause's, or no cause is known: then the answer is another look, and no powder. Each in a vat whose °C is right.
+func TestASignWithoutACause(t *testing.T) {
+	for _, c := range [][3]string{
+		{"soda", "reddish", "not-known"}, {"soda", "too yellow", "not-known"}, {"soda", "milky grey-white", "not-known"}, {"soda", "brown", "not-known"},
+		{"soda", "olive", "not-known"}, {"soda", "no smell", "not-known"}, {"soda", "dull", "not-known"}, {"soda", "amber, clear, coppery, dull", "not-known"},
+		{"iron-lime", "paler after a dip", "not-known"}, {"iron-lime", "no smell", "not-known"},
+		{"soda", "foul smell", "not-known"}, {"lye", "foul smell", "not-known"}, {"thiourea", "foul smell", "not-known"},
+		{"sugar-lime", "foul smell", "not-known"}, {"iron-lime", "foul smell", "not-known"},
+		{"madder-bran", "foul smell", "putrid"}, {"iron-lime", "too yellow", "lime-short"}, {"sugar-lime", "brown", "browned"}, {"soda", "paler after a dip", "over-reduced"},
+		{"iron-lime", "brown, clear, coppery skin", "ready"}, {"soda", "amber, clear, coppery skin, no smell", "ready"}, {"soda", "amber, clear, coppery, streaks", "folds"},
+		{"soda", "amber, clear, coppery, flower, strip good, pale", "spent"}, {"soda", "amber, clear, coppery, strip slack", "short-strip"}, {"soda", "strip slack", "short-strip"},
+	} {
+		list := see(t, c[0], c[1], temp(32))
+		if c[0] == "iron-lime" {
+			list = see(t, c[0], c[1])
+		}
+		a := list[0]
+		if a.ID != c[2] {
+			t.Errorf("%s, %s: %s", c[0], c[1], brief(list))
+		}
+		if c[2] == "not-known" && (a.Act != Look || len(a.Doses) > 0 || !strings.Contains(a.Name, "no cause known here for that") || !strings.Contains(a.Do, "look again, pull a strip, read pH")) {
+			t.Errorf("%s, %s: %+v", c[0], c[1], a)
+		}
+	}
+}
+
+// What comes next does not come back to what was done.
+func TestWhatComesNext(t *testing.T) {
+	for _, c := range []struct {
+		id, said string
+		is       func(*Seen, *Vat)
+		then     string
+		not      string
+	}{
+		{"soda", "blue", temp(20), "reducer", "warm it"},
+		{"madder-bran", "", temp(20), "stir it once a day and wait", "reducer"},
+		{"soda", "milky", ph(11.5), "let it settle", "the same"},
+		{"madder-bran", "", ph(9.2), "patience", "reducer"},
+	} {
+		a := see(t, c.id, c.said, c.is)[0]
+		if !strings.Contains(a.Then, c.then) || strings.Contains(a.Then, c.not) {
+			t.Errorf("%s, %s: %s; then %s", c.id, c.said, a.Do, a.Then)
+		}
+	}
+}
+
+// The signs and the right dose wait as long for the same thing, and ask a ferment vat the same before it is fed.
+func TestBothAdvisersWaitAlike(t *testing.T) {
+	for _, id := range shippedIDs {
+		for _, is := range []func(*Seen, *Vat){strip(12), strip(200), ph(9), temp(12), func(s *Seen, v *Vat) { strip(12)(s, v); v.SinceFood = at(h(80)) }} {
+			s, v := rowCase{recipe: id, is: is}.ask(t, 60)
+			a := Causes(s, v)[0]
+			g := liquor.Advise(liquor.Now{Recipe: v.Recipe, Fill: v.Fill, Temp: s.Temp, PH: s.PH, Strip: s.Strip, Heater: v.Heater, SinceFood: v.SinceFood})
+			if g.Do == liquor.DoNothing { // a strip of 200 s in lime
+				continue
+			}
+			near := a.Wait - g.Wait // a heating time is told by the minute
+			if near < 0 || near > m(1) {
+				t.Errorf("%s: %s, wait %v; %s, wait %v", id, a.Do, a.Wait, g.Sentence, g.Wait)
+			}
+			if v.Recipe.Family == recipe.Ferment && s.Strip != nil && *s.Strip < weakStrip && (len(a.Doses) > 0) != (g.Mass > 0) {
+				t.Errorf("%s: %s; %s", id, a.Do, g.Sentence)
+			}
+		}
+	}
+}
+
+// Indigo goes in as the recipe's own material, the first of its lots, with one wait; no more than its book says has left.
+func TestTopUp(t *testing.T) {
+	a := see(t, "soda", "pale straw, clear")[0]
+	all := a.Do + a.Then + strings.Join(a.Cautions, "; ")
+	if !strings.Contains(a.Do, "30.0 g of pre-reduced indigo grains, the first of 2 lots, a day apart") || !strings.Contains(a.Then, "the next lot tomorrow, 60 g of it in all") ||
+		strings.Contains(all, "wait 15 min") || strings.Contains(all, "the same again tomorrow") || a.Wait != h(1) {
+		t.Errorf("%+v", a)
+	}
+	a = see(t, "soda", "pale straw, clear", func(_ *Seen, v *Vat) { v.IndigoGone, v.Strength = 12, 0.5 })[0]
+	if a.Doses[0].Mass != 24 || strings.Contains(a.Do, "lots") {
+		t.Errorf("%+v", a)
+	}
+	a = see(t, "soda", "pale straw, clear", func(_ *Seen, v *Vat) { v.GivenToday = map[string]quantity.Mass{"indigo": 30} })[0]
+	if len(a.Doses) > 0 || !strings.Contains(a.Do, "a lot a day") {
+		t.Errorf("%+v", a)
+	}
+}
+
+// A slimy vat is told how many litres go out and in; sediment above a third is decanted in every family.
+func TestDrawnOff(t *testing.T) {
+	for litres, want := range map[float64]string{60: "draw a quarter of it, 15 L, off", 20: "draw a quarter of it, 5 L, off", 0: "draw a quarter of it off"} {
+		s, v := rowCase{recipe: "lye", said: "slimy"}.ask(t, litres)
+		if a := Causes(s, v)[0]; a.ID != "caustic" || !strings.Contains(a.Do, want) {
+			t.Errorf("%v L: %s", litres, a.Do)
+		}
+	}
+	for _, id := range shippedIDs {
+		a := see(t, id, "sediment above a third")[0]
+		if a.ID != "sludge" || !strings.Contains(a.Do, "decant") || strings.Contains(strings.Join(a.Cautions, ";"), "lime") == shipped(t, id).Family.SulfurReducer() {
+			t.Errorf("%s: %+v", id, a)
 		}
 	}
 }

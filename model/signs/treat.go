@@ -42,6 +42,8 @@ type remedy struct {
 	do      string // without the doses; they are added
 	needs   []need // with Give
 	even    bool   // the needs go in in the same weight: iron and its lime
+	topUp   bool   // indigo, in lots a day apart
+	after   string // when it is warm and looks the same, instead of do
 	anyHeat bool   // not to be put off for warmth: a putrid vat
 	how     string // before the powders' own
 	extra   []string
@@ -56,7 +58,8 @@ func (t task) advised() liquor.Advice {
 	v := t.v
 	return liquor.Advise(liquor.Now{Recipe: v.Recipe, Fill: v.Fill, Temp: t.s.Temp, PH: t.s.PH, PHError: t.s.PHError,
 		GivenToday: v.GivenToday, Finest: v.Finest, Goods: v.Goods, HandsIn: v.HandsIn, HeaterOn: v.HeaterOn,
-		Heater: v.Heater, Class: v.Class, System: v.System})
+		Heater: v.Heater, Class: v.Class, System: v.System, SinceFood: v.SinceFood,
+		Building: v.Building, Ending: v.Ending, Ended: v.Ended, Choking: t.has(Choking)})
 }
 
 // dangerous tells whether the readings stop everything: hands in with a heater on, hands or a class at a hot vat.
@@ -88,30 +91,36 @@ func (t task) treat(c *Cause, r remedy) {
 	touches := r.act == Give || r.act == Warm || r.act == Dye
 	g := t.gate
 	switch {
-	case c.ID == chokingID:
 	case t.dangerous():
 		t.instead(c, Stop)
 	case touches && g.Refused:
 		t.instead(c, Stop)
 		c.Refused = true
 	case r.act == Give && t.v.Fill == 0:
-		c.Act, c.Do, c.How = Look, "measure the liquor: without a fill no dose can be reckoned", ""
+		c.Act, c.Do, c.How, c.Then = Look, "measure the liquor: without a fill no dose can be reckoned", "", ""
 	case touches && t.lowPH() && g.Do == liquor.DoAlkali:
 		t.instead(c, Give)
 		c.Doses = []Dose{{g.Powder, recipe.Alkali, recipe.IntoVat, g.Mass, 1}}
-		c.Wait = alkaliWait(t.v.Recipe.Family)
-		c.Then = "the same step again, until pH is in its range; then warmth, then reducer if the strip asks for it"
+		c.Wait = liquor.AlkaliWait(t.v.Recipe.Family)
+		c.Then = "the same step again, until pH is in its range; then warmth, "
+		if t.v.Recipe.Family == recipe.Ferment {
+			c.Then += "a stir a day, and patience"
+		} else {
+			c.Then += "then reducer if the strip asks for it"
+		}
 	case touches && t.lowPH() && (g.Do == liquor.DoStop || g.Do == liquor.DoWait):
 		t.instead(c, Act(g.Do))
 	case touches && !r.anyHeat && g.Do == liquor.DoWarm:
 		t.instead(c, Warm)
-		if over := t.v.Recipe.Liquor.Recheck - lookAtHeat; over > 0 { // °C is read sooner than a reduction is judged
-			c.Wait = max(c.Wait-over, lookAtHeat)
-		}
 		c.Wait = quantity.Minutes(ceil(c.Wait.Minutes())) // a heating time is not known to the second
-		c.Then = "if it looks the same when it is warm: " + r.do
+		after := r.do
+		if r.after != "" {
+			after = r.after
+		}
+		c.Then = "then " + after
 	case r.act == Warm && t.v.Fill > 0:
 		c.Act, c.Do = Wait, "it is as warm as the recipe, the goods and a class allow; keep it there, lid on, and look again"
+		c.Then = r.after
 	case r.act == Dye && g.Do == liquor.DoWait && g.To != nil:
 		t.instead(c, Cool)
 	case r.act == Dye && t.has("strip-weak"):
@@ -127,13 +136,10 @@ func (t task) treat(c *Cause, r remedy) {
 // instead puts what the readings ask for in the place of a treatment.
 func (t task) instead(c *Cause, act Act) {
 	g := t.gate
-	c.Act, c.Do, c.How, c.To, c.Wait, c.Recheck, c.Doses = act, g.Sentence, g.How, g.To, g.Wait, g.Recheck, nil
+	c.Act, c.Do, c.How, c.To, c.Wait, c.Recheck, c.Doses, c.Then = act, g.Sentence, g.How, g.To, g.Wait, g.Recheck, nil, ""
 	c.Cautions = append(slices.Clone(g.Cautions), g.Warnings...)
 	c.Why += "; before that: " + g.Why
 }
-
-// lookAtHeat is how long after warming °C and strip are looked at: the row has "till it is warm". C
-const lookAtHeat = quantity.Span(30 * 60e9)
 
 // tillTomorrow is the rest of a vat that had its day's doses. C
 const tillTomorrow = quantity.Span(12 * 3600e9)
@@ -154,7 +160,7 @@ func (t task) ready() int {
 
 // give reckons the doses of a remedy.
 func (t task) give(c *Cause, r remedy) {
-	stop := func(act Act, do, how string) { c.Act, c.Do, c.How, c.Doses = act, do, how, nil }
+	stop := func(act Act, do, how string) { c.Act, c.Do, c.How, c.Doses, c.Then = act, do, how, nil, "" }
 	even := quantity.Mass(-1)
 	for _, n := range r.needs {
 		p := n.powder
@@ -162,15 +168,23 @@ func (t task) give(c *Cause, r remedy) {
 			stop(Wait, "no reducer: the strip stays yellow long enough", "lid on, let it rest")
 			return
 		}
+		if p.SulfurReducer() && liquor.Sour(t.s.PH) {
+			stop(Stop, fmt.Sprintf("no reducer at pH %v: acid frees a choking gas from it", *t.s.PH), "outdoors, children away")
+			c.Recheck = "read pH again with fresh paper or the probe rinsed"
+			return
+		}
 		if p.SulfurReducer() && p.Into == recipe.IntoVat && t.tooHot(sprinkleMax) {
 			to := sprinkleMax
 			stop(Cool, "let it cool to "+t.says(to)+" before any reducer", "lid on, heater off and unplugged")
-			c.To, c.Wait, c.Recheck = &to, quantity.Minutes(30), "read °C"
+			c.To, c.Wait, c.Recheck = &to, liquor.HeatWait, "read °C"
 			return
 		}
 		if why := t.alkaliRefused(n); why != "" {
 			stop(Stop, why, "")
-			c.Refused = true
+			c.Refused, c.Recheck = true, "read pH again, with fresh paper or the probe rinsed"
+			if len(t.v.Goods) == 0 {
+				c.Then = "add nothing: look again in a clear glass whether it is stirred sediment, and let it settle"
+			}
 			return
 		}
 		mass, why := t.allowed(n)
@@ -203,6 +217,41 @@ func (t task) give(c *Cause, r remedy) {
 		}
 	}
 	t.say(c, r)
+	if up, _ := liquor.TopUpOf(t.v.Recipe, t.v.Fill, t.v.Strength, t.v.IndigoGone); r.topUp && up.Lots > 1 {
+		c.Do += fmt.Sprintf(", the first of %d lots, a day apart", up.Lots)
+		c.Then = fmt.Sprintf("the next lot tomorrow, %s of it in all; else ", up.Whole.Scale(t.v.System)) + c.Then
+	}
+}
+
+// drawOffPart is the part of a liquor with too much caustic in it that warm water takes the place of: a quarter of the
+// caustic goes with it. M
+const drawOffPart = 0.25
+
+// drawOff is that part of the fill in words.
+func (t task) drawOff() string {
+	if t.v.Fill == 0 {
+		return "a quarter of it"
+	}
+	return "a quarter of it, " + quantity.Litres(round(t.v.Fill.Litres()*drawOffPart*10)/10).Format(t.v.System) + ","
+}
+
+// fedLately tells whether a ferment vat had food less than three days ago.
+func (t task) fedLately() bool {
+	since := t.lastFood()
+	return since != nil && *since < liquor.FoodEvery
+}
+
+// lastFood is how long ago its last food was; today where something of it was given today, nil where nobody knows.
+func (t task) lastFood() *quantity.Span {
+	if t.v.SinceFood != nil {
+		return t.v.SinceFood
+	}
+	for _, n := range t.food(1) {
+		if liquor.GivenToday(t.v.Recipe, n.powder.ID, t.v.GivenToday) > 0 {
+			return new(quantity.Span)
+		}
+	}
+	return nil
 }
 
 // say puts doses, their ways in and their dangers into words.
@@ -287,6 +336,9 @@ func (t task) allowed(n need) (quantity.Mass, string) {
 	}
 	r, id := t.v.Recipe, n.powder.ID
 	given := liquor.GivenToday(r, id, t.v.GivenToday)
+	if n.powder.Role == recipe.Indigo && given > 0 {
+		return 0, fmt.Sprintf("no more %s today: a lot a day", n.powder.Material)
+	}
 	may, why := liquor.Allowed(r, id, t.v.Fill, given, want)
 	now, _ := liquor.Most(r, id, t.v.Fill, given)
 	if may > 0 && given > 0 && may <= liquor.Crumb(want) {

@@ -16,9 +16,9 @@ import (
 
 // dosing is what dose was asked.
 type dosing struct {
-	recipe, fill, temp, ph, strip, heater string
-	given, goods                          []string
-	milky, class, handsIn, heaterOn       bool
+	recipe, fill, temp, ph, strip, heater, fed string
+	given, goods                               []string
+	milky, class, handsIn, heaterOn            bool
 }
 
 func (p *program) reckonDose() *cobra.Command {
@@ -40,6 +40,7 @@ func (p *program) reckonDose() *cobra.Command {
 			f.StringVar(&d.temp, "temp", "", "`°C` of the liquor, if it was read")
 			f.StringVar(&d.ph, "ph", "", "`pH` of the liquor, if it was read")
 			f.StringVar(&d.strip, "strip", "", "`time` that a strip stayed yellow, such as 12s")
+			f.StringVar(&d.fed, "fed", "", "how long ago a ferment vat got its last food: a `time` such as '3 d'")
 			f.BoolVar(&d.milky, "milky", false, "the liquor is milky")
 			f.StringArrayVar(&d.given, "given", nil, "what was given today beyond the build, such as `'reducer=30 g'`; once for each")
 			f.StringArrayVar(&d.goods, "goods", nil, "`fibre` of goods that are to go in; once for each")
@@ -58,11 +59,12 @@ func (p *program) standingOf(d dosing, r *reader) (liquor.Now, error) {
 	}
 	var temp quantity.Temperature
 	var ph quantity.PH
-	var strip quantity.Span
+	var strip, fed quantity.Span
 	volume(r, &n.Fill, "--fill", d.fill)
 	inAVat(r, &temp, d.temp)
 	read(r, &ph, "--ph", d.ph, phRead)
 	read(r, &strip, "--strip", d.strip, quantity.ParseSpan)
+	read(r, &fed, "--fed", d.fed, quantity.ParseSpan)
 	power(r, &n.Heater, "--heater", d.heater)
 	if r.err != nil {
 		return n, r.err
@@ -73,6 +75,12 @@ func (p *program) standingOf(d dosing, r *reader) (liquor.Now, error) {
 	}
 	if _, err := recipe.Scale(n.Recipe, n.Fill, recipe.Options{}); err != nil {
 		return n, err
+	}
+	if r.given("--fed") {
+		if n.Recipe.Family != recipe.Ferment {
+			return n, fmt.Errorf("--fed: recipe %s is no ferment vat, and gets no food", n.Recipe.ID)
+		}
+		n.SinceFood = &fed
 	}
 	if r.given("--temp") {
 		n.Temp = &temp

@@ -208,7 +208,8 @@ func TestDose(t *testing.T) {
 		{at60 + "--temp 35C --strip 12s --hands-in --heater-on", "stop", nil, nil, false},
 		{at60 + "--temp 35C --ph 10.8 --goods wool --goods wool", "stop", nil, nil, true},
 		{at60 + "--temp 35C --ph 10.8 --goods cotton", "nothing", nil, nil, false},
-		{"reckon dose --recipe madder-bran --fill 20L --temp 35C --strip 8s", "food", "bran", 20.0, false},
+		{"reckon dose --recipe madder-bran --fill 20L --temp 35C --strip 8s", "wait", nil, nil, false}, // nobody knows when it was fed
+		{"reckon dose --recipe madder-bran --fill 20L --temp 35C --strip 8s --fed 72h", "food", "bran", 20.0, false},
 		{"reckon dose --recipe iron-lime --fill 20L --temp 20C --strip 8s", "reducer", "iron", 10.0, false}, // iron 0.5 + lime 0.5
 	} {
 		m := answer(t, c.line)

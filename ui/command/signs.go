@@ -2,6 +2,7 @@ package command
 
 import (
 	"errors"
+	"fmt"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -32,6 +33,9 @@ func (p *program) signsCommand() *cobra.Command {
 			if s.seen == "" && s.ph == "" && s.temp == "" && s.strip == "" {
 				return usageError{errors.New("signs needs --seen, or a reading: --ph, --temp, --strip")}
 			}
+			if s.vat != "" && (s.recipe != "" || s.fill != "") {
+				return usageError{errors.New("signs takes --vat, or --recipe and --fill, not both: the vat's book has its recipe and its fill")}
+			}
 			if s.vat == "" && (s.recipe == "" || s.fill == "") {
 				return usageError{errors.New("signs needs --vat, or --recipe and --fill")}
 			}
@@ -46,6 +50,7 @@ func (p *program) signsCommand() *cobra.Command {
 	f.StringVar(&s.temp, "temp", "", "`°C` of the liquor, if it was read")
 	f.StringVar(&s.ph, "ph", "", "`pH` of the liquor, if it was read")
 	f.StringVar(&s.strip, "strip", "", "`time` that a strip stayed yellow, such as 12s")
+	f.StringVar(&s.fed, "fed", "", "how long ago a ferment vat got its last food: a `time` such as '3 d'")
 	f.StringVar(&s.heater, "heater", "", "`power` of the heater that reaches the liquor, such as 1000W")
 	f.StringArrayVar(&s.given, "given", nil, "what was given today beyond the build, such as `'reducer=30 g'`; once for each")
 	f.StringArrayVar(&s.goods, "goods", nil, "`fibre` of goods that are to go in; once for each")
@@ -107,7 +112,11 @@ func (p *program) signs(s seeing, c *cobra.Command) error {
 		p.note("Do", cause.Do)
 		for _, d := range cause.Doses {
 			if powder, ok := vat.Recipe.Powder(d.Powder); ok {
-				p.say("%12s  %s, in %s", d.Mass.Scale(sys), powder.Material, counted(d.Portions, "lot"))
+				lots := ""
+				if d.Portions > 1 {
+					lots = ", in " + counted(d.Portions, "lot")
+				}
+				p.say("%12s  %s%s", d.Mass.Scale(sys), powder.Material, lots)
 			}
 		}
 		for _, caution := range cause.Cautions {
@@ -156,6 +165,9 @@ func (p *program) seenAt(s seeing, r *reader) (seen signs.Seen, vat signs.Vat, w
 	if n.Temp != nil {
 		seen.Temp = n.Temp
 	}
+	if n.SinceFood != nil {
+		vat.SinceFood = n.SinceFood
+	}
 	if n.PH != nil {
 		seen.PH = n.PH
 	}
@@ -188,6 +200,12 @@ func (p *program) ofBook(name string) (signs.Seen, signs.Vat, string, error) {
 			o = outlook.Of(st.state, st.now)
 		}
 		seen, vat := outlook.Asked(st.state, o, st.now)
+		if vat.Ended != "" {
+			return seen, vat, "", fmt.Errorf("%s: it has ended on %s; no sign of it is left to judge", st.name(), vat.Ended)
+		}
+		if f := outlook.Of(st.state, st.now).Indigo.Feeding; f.Soon || f.Now {
+			vat.IndigoGone = f.Gone
+		}
 		if !st.open() { // what was read then speaks of the vat as it was left
 			seen.Signs, seen.PH, seen.Strip = nil, nil, nil
 		}
@@ -200,6 +218,7 @@ func (p *program) ofBook(name string) (signs.Seen, signs.Vat, string, error) {
 		}
 		past, errs := History(h, st.vat, days)
 		p.warn(errors.Join(errs...))
+		vat.SinceFood = history.SinceFood(past, st.now)
 		return seen, vat, history.Worked(past), nil
 	}
 	return signs.Seen{}, signs.Vat{}, "", errors.New("no vat is called " + name + "; there are " + list(names))

@@ -20,7 +20,7 @@ func (t *Terminal) vat(v engine.View) {
 
 // wants says the one next thing that the vat wants, and how it is typed once it is done.
 func (t *Terminal) wants(v engine.View) {
-	a, sys := outlook.Advise(v.State, outlook.Of(v.State, v.Now), v.Now), v.State.Head.Setup.System()
+	a, sys := outlook.Advise(v.State, outlook.Of(v.State, v.Now), v.Now, nil), v.State.Head.Setup.System()
 	sentence := func(s string) string { return strings.ToUpper(s[:1]) + s[1:] + "." }
 	t.say("  %s", sentence(a.Sentence))
 	for _, c := range a.Cautions {

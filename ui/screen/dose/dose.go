@@ -8,6 +8,7 @@ import (
 	"github.com/charmbracelet/bubbles/key"
 
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/history"
 	"example.org/vatside/model/liquor"
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/ui/engine"
@@ -34,7 +35,9 @@ func New(screen.Env) screen.Screen { return Screen{} }
 // Capturing tells that letters are text.
 func (s Screen) Capturing() bool { return s.typing.On() }
 
-func advise(v engine.View) liquor.Advice { return outlook.Advise(v.State, screen.Outlook(v), v.Now) }
+func advise(v engine.View, env screen.Env) liquor.Advice {
+	return outlook.Advise(v.State, screen.Outlook(v), v.Now, history.SinceFood(env.History, v.Now))
+}
 
 // gives tells whether the advice can be carried out from here: a powder, or the heater of the setup.
 func gives(v engine.View, a liquor.Advice) bool {
@@ -63,7 +66,7 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 	case k.Name == "esc" || k.Name == "pgup" || k.Rune == 'a':
 		return ask(screen.Leave{})
 	case k.Done():
-		return s.done(v)
+		return s.done(v, env)
 	}
 	switch k.Rune {
 	case 'r':
@@ -101,8 +104,8 @@ func isMilky(s day.State) bool {
 }
 
 // done answers the caution, then gives what is advised.
-func (s Screen) done(v engine.View) (screen.Screen, []screen.Request) {
-	a := advise(v)
+func (s Screen) done(v engine.View, env screen.Env) (screen.Screen, []screen.Request) {
+	a := advise(v, env)
 	if !gives(v, a) {
 		return s, []screen.Request{screen.Leave{}}
 	}
@@ -160,7 +163,7 @@ func (s Screen) Keys(env screen.Env) []key.Binding {
 	if s.strip.On() {
 		return []key.Binding{bind("space", "it is blue"), bind("esc", "no strip")}
 	}
-	press, a := "back", advise(v)
+	press, a := "back", advise(v, env)
 	switch {
 	case !gives(v, a):
 	case s.to != a.Sentence:

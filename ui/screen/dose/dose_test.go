@@ -123,12 +123,12 @@ func TestEveryAdviceFits(t *testing.T) {
 // What the advice comes to, in a state that is known.
 func TestWhatIsAdvised(t *testing.T) {
 	for name, want := range map[string]struct{ act, number, unit, next string }{
-		"weak":         {"Add 30", "30", "g", "then: wait 15 min, pull a strip, then read pH; alkali may be next"},
+		"weak":         {"Add 30", "30", "g", "then: wait 30 min, pull a strip, then read pH; alkali may be next"},
 		"sour":         {"Add 60", "60", "g", "then: wait 15 min, read pH again"},
 		"cold":         {"Warm it to 35 °C", "35", "°C", "then: wait "},
-		"hot":          {"Let it cool to 40 °C", "40", "°C", "then: wait 15 min, read °C"},
-		"too strong":   {"Rest it open for 45 min", "45", "min", "then: pull a strip"},
-		"given":        {"Let the dose work till 12:15", "14", "min", "then: pull a strip, and read °C"},
+		"hot":          {"Let it cool to 40 °C", "40", "°C", "then: wait 30 min, read °C"},
+		"too strong":   {"Rest it open for 45 min with one gentle stir", "60", "min", "then: pull a strip"},
+		"given":        {"Let the dose work till 12:30", "29", "min", "then: pull a strip, and read °C"},
 		"well":         {"Nothing to add", "", "", "then: a strip each"},
 		"nothing read": {"Read °C and pull a strip", "", "", "then: read °C and pull a strip"},
 	} {
@@ -181,7 +181,7 @@ func TestADoseTakesTwoPresses(t *testing.T) {
 	if !ok {
 		t.Fatalf("the second press asks for %T", asked(t, r))
 	}
-	if len(d.Powders) != 1 || d.Powders[0].Powder != "reducer" || d.Powders[0].Mass.Grams() != 30 || d.Wait != quantity.Minutes(15) || d.Why == "" {
+	if len(d.Powders) != 1 || d.Powders[0].Powder != "reducer" || d.Powders[0].Mass.Grams() != 30 || d.Wait != quantity.Minutes(30) || d.Why == "" {
 		t.Errorf("the dose is %+v", d)
 	}
 	bodies, err := day.Decide(s, d, e.Now)
@@ -291,5 +291,37 @@ func TestStripAndReadings(t *testing.T) {
 	scr, r = screentest.Press(dose.New(e), e, "h", "9", "9", "enter")
 	if len(r) != 0 || !strings.Contains(screentest.Shown(t, scr, e), "between 0 and 14") {
 		t.Errorf("pH 99 asks for %v", r)
+	}
+}
+
+// A vat that is being built, is led to its end, or has ended gets no dose here; its first step to the end is still dyeing.
+func TestNoDoseIntoAVatThatGetsNone(t *testing.T) {
+	build := func(h *day.Head) { h.Opening = day.Opening{Number: 1} }
+	end := func(h *day.Head) { h.Setup.Ending = true }
+	weak := []day.Body{celsius(35), strip(8)}
+	for _, c := range []struct {
+		name   string
+		change func(*day.Head)
+		bodies []day.Body
+		act    string
+	}{
+		{"being built", build, weak, "The vat is being built: build it to its end first"},
+		{"its first step to the end", end, weak, "Add 30.0 g of sodium dithionite"},
+		{"past its first step to the end", end, append([]day.Body{day.StepSkipped{OfStep: day.OfStep{Step: 1}, Do: string(day.DoUseUp)}}, weak...), "It is being ended: no alkali, no reducer"},
+		{"ended", nil, append(weak[:2:2], day.VatEnded{Why: "used up"}), "It has ended on 28 March 2026"},
+		{"burnt sulfur", nil, append(weak[:2:2], day.SignSeen{Sign: "choking"}), "Stop: goods and hands out, everyone out into fresh air"},
+	} {
+		s := vat(t, "soda", c.change, c.bodies...)
+		for _, size := range screentest.Sizes {
+			e := env(s, noon.Add(time.Hour), size[0], size[1])
+			scr := dose.New(e)
+			if act := scr.View(e).Act; !strings.HasPrefix(act, c.act) {
+				t.Errorf("%s: %q", c.name, act)
+			}
+			screentest.Shown(t, scr, e)
+			if _, r := screentest.Press(scr, e, "space"); !strings.HasPrefix(c.act, "Add") && (len(r) != 1 || r[0] != (screen.Leave{})) {
+				t.Errorf("%s: space asks for %v", c.name, r)
+			}
+		}
 	}
 }

@@ -20,7 +20,7 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	if !ok {
 		return widget.Sheet{Act: "This day is not open"}
 	}
-	a, tint := advise(v), screen.LiquorOf(v.State)
+	a, tint := advise(v, env), screen.LiquorOf(v.State)
 	sheet := widget.Sheet{Head: screen.HeadOf(v, ""), Edge: tint, Liquor: tint}
 	if s.strip.On() {
 		sheet.Act, sheet.Figure, sheet.Big = "Watch the strip", s.strip.Figure(v.Now), true

@@ -58,6 +58,9 @@ func New(env screen.Env) screen.Screen {
 		for _, sign := range v.State.Seen() {
 			s.seen = append(s.seen, sign.ID)
 		}
+		if v.State.Treating == nil && s.causes(v, env)[0].Barred { // said before anything is asked
+			s.page = answering
+		}
 	}
 	return s
 }
@@ -133,7 +136,7 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 	case choosing:
 		return s.choose(k)
 	case answering:
-		return s.answer(k, v)
+		return s.answer(k, v, env)
 	}
 	switch n := int(k.Rune - '1'); {
 	case k.Name == "esc" || k.Name == "pgup" || k.Rune == 'u':
@@ -196,7 +199,7 @@ func (s Screen) write(v engine.View) []screen.Request {
 }
 
 // causes are those of what is chosen here and of what was read.
-func (s Screen) causes(v engine.View) []signs.Cause {
+func (s Screen) causes(v engine.View, env screen.Env) []signs.Cause {
 	seen, vat := outlook.Asked(v.State, screen.Outlook(v), v.Now)
 	seen.Signs = nil
 	for _, id := range s.seen {
@@ -204,14 +207,17 @@ func (s Screen) causes(v engine.View) []signs.Cause {
 			seen.Signs = append(seen.Signs, sign)
 		}
 	}
+	if vat.SinceFood == nil {
+		vat.SinceFood = history.SinceFood(env.History, v.Now)
+	}
 	return signs.Causes(seen, vat)
 }
 
 // does tells whether there is something to be done and written down.
-func does(c signs.Cause) bool { return c.Act != signs.Dye && c.Act != signs.Look }
+func does(c signs.Cause) bool { return c.Act != signs.Dye && c.Act != signs.Look && !c.Barred }
 
 // answer is a key at the cause.
-func (s Screen) answer(k screen.Key, v engine.View) (screen.Screen, []screen.Request) {
+func (s Screen) answer(k screen.Key, v engine.View, env screen.Env) (screen.Screen, []screen.Request) {
 	switch {
 	case k.Name == "esc" || k.Name == "pgup":
 		s.page, s.to = asking, ""
@@ -219,7 +225,7 @@ func (s Screen) answer(k screen.Key, v engine.View) (screen.Screen, []screen.Req
 	case !k.Done():
 		return s, nil
 	}
-	c := s.causes(v)[0]
+	c := s.causes(v, env)[0]
 	if !does(c) || v.State.Closed {
 		return s, []screen.Request{screen.Leave{}}
 	}
@@ -306,7 +312,10 @@ func (s Screen) Keys(env screen.Env) []key.Binding {
 		return []key.Binding{bind("1–9", "it is, it is not"), bind("space", "on"), bind("esc", "back")}
 	case s.page == answering:
 		keys := []key.Binding{bind("space", "back")}
-		if c := s.causes(v)[0]; does(c) {
+		switch c := s.causes(v, env)[0]; {
+		case c.Barred:
+			keys = append(keys, bind("PgUp", "what is seen"))
+		case does(c):
 			keys = []key.Binding{bind("space", press(v, s, c)), bind("PgUp", "what is seen")}
 		}
 		keys = append(keys, bind("t", "strip"), bind("r", "read "+screen.Degrees(v)), bind("h", "read pH"), bind("e", screen.HeaterDoes(v)))

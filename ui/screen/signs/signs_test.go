@@ -213,3 +213,45 @@ func TestWhatWorkedHereOpensTheAnswer(t *testing.T) {
 		}
 	}
 }
+
+// A vat that is being built, is led to its end, or has ended says so at once, and is given nothing; but burnt sulfur can be
+// said of it all the same.
+func TestAVatThatGetsNothing(t *testing.T) {
+	for _, c := range []struct {
+		name   string
+		change func(*day.Head)
+		bodies []day.Body
+		says   string
+	}{
+		{"being built", func(h *day.Head) { h.Opening = day.Opening{Number: 1} }, nil, "build it to its end first"},
+		{"being ended", func(h *day.Head) { h.Setup.Ending = true }, []day.Body{day.StepSkipped{OfStep: day.OfStep{Step: 1}, Do: string(day.DoUseUp)}}, "no alkali, no reducer"},
+		{"ended", nil, []day.Body{day.VatEnded{Why: "used up"}}, "It has ended on 28 March 2026"},
+	} {
+		r, _ := recipes.Find("soda")
+		h := engine.RehearsalHead(r, noon)
+		h.Opening = day.Opening{Number: 2, Built: true}
+		if c.change != nil {
+			c.change(&h)
+		}
+		s, err := day.Begin(h)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, size := range screentest.Sizes {
+			v := &at{t: t, s: s, now: noon, w: size[0], h: size[1]}
+			v.happen(append([]day.Body{day.Opened{How: "tend"}, celsius(35), day.StripTest{Stayed: quantity.Seconds(8)}}, c.bodies...)...)
+			v.scr = signs.New(v.env())
+			v.says(c.says)
+			n := len(v.s.Log)
+			if !v.press("space") || len(v.s.Log) != n {
+				t.Errorf("%s: space does not leave", c.name)
+			}
+			if c.name == "ended" {
+				continue
+			}
+			v.scr = signs.New(v.env())
+			v.press("pgup", "4", "5", "space", "space")
+			v.says("fresh air")
+		}
+	}
+}

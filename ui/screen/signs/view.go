@@ -109,7 +109,7 @@ func lines(list []widget.Choice, sheet widget.Sheet, v engine.View, env screen.E
 
 // answering is the likeliest cause and the one thing to do; the others below it.
 func (s Screen) answering(sheet *widget.Sheet, v engine.View, env screen.Env) {
-	causes := s.causes(v)
+	causes := s.causes(v, env)
 	c := causes[0]
 	sheet.Act, sheet.Figure = said(v, c.Do, ""), figure(v, c)
 	if c.Act == signs.Stop || c.Refused {
@@ -127,7 +127,9 @@ func (s Screen) answering(sheet *widget.Sheet, v engine.View, env screen.Env) {
 	if worked := s.worked(v, env); worked != "" {
 		sheet.How = []string{said(v, "worked here: "+worked, ".")}
 	}
-	sheet.How = append(sheet.How, upper(c.Rank.String())+": "+screen.Unsourced(c.Name)+".")
+	if !c.Barred {
+		sheet.How = append(sheet.How, upper(c.Rank.String())+": "+screen.Unsourced(c.Name)+".")
+	}
 	for _, line := range []string{c.How, c.Contradicts} {
 		if line != "" {
 			sheet.How = append(sheet.How, said(v, line, "."))
@@ -142,6 +144,7 @@ func (s Screen) answering(sheet *widget.Sheet, v engine.View, env screen.Env) {
 		sheet.Body = lines(list, *sheet, v, env)
 	}
 	switch {
+	case c.Barred:
 	case c.Wait > 0:
 		sheet.Next = "then: leave it " + c.Wait.String() + ", " + screen.Unsourced(c.Recheck)
 	case c.Recheck != "":
