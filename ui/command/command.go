@@ -53,6 +53,8 @@ type program struct {
 	json  bool
 
 	workshop bool // rehearse a workshop
+
+	warnings []string // those that were told
 }
 
 // Main runs one command line and gives the exit code.
@@ -190,10 +192,15 @@ func (p *program) asJSON(v any) error {
 // say prints one line on stdout.
 func (p *program) say(format string, a ...any) { fmt.Fprintf(p.Out, format+"\n", a...) }
 
-// warn prints one line on stderr and goes on.
+// warn prints one line on stderr and goes on; the same one once a run.
 func (p *program) warn(err error) {
-	if err != nil {
-		fmt.Fprintf(p.Err, "vatside: %s\n", strings.ReplaceAll(err.Error(), "\n", "; "))
+	if err == nil {
+		return
+	}
+	line := strings.ReplaceAll(err.Error(), "\n", "; ")
+	if !slices.Contains(p.warnings, line) {
+		p.warnings = append(p.warnings, line)
+		fmt.Fprintf(p.Err, "vatside: %s\n", line)
 	}
 }
 

@@ -100,6 +100,22 @@ func (h Home) Days(vat string) ([]string, error) {
 	return days, err
 }
 
+// Strays are the paths of the files in a vat's folder that look like days and have no day's name: nobody reads them.
+func (h Home) Strays(vat string) ([]string, error) {
+	if err := checkName(vat); err != nil {
+		return nil, err
+	}
+	entries, err := list(h.VatDir(vat))
+	var out []string
+	for _, e := range entries {
+		name, isToml := strings.CutSuffix(e.Name(), ".toml")
+		if isToml && !strings.HasPrefix(name, ".") && (e.IsDir() || !dayForm.MatchString(name)) {
+			out = append(out, filepath.Join(h.VatDir(vat), e.Name()))
+		}
+	}
+	return out, err
+}
+
 // compareDays orders by date, then by number: a date's tenth day comes after its second.
 func compareDays(a, b string) int {
 	x, y := dayForm.FindStringSubmatch(a), dayForm.FindStringSubmatch(b)
