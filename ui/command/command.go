@@ -139,7 +139,14 @@ func usage(check cobra.PositionalArgs) cobra.PositionalArgs {
 	return func(c *cobra.Command, args []string) error {
 		if err := check(c, args); err != nil {
 			if strings.HasPrefix(err.Error(), "accepts") || strings.HasPrefix(err.Error(), "requires") { // cobra counts; the dyer wants to know what
-				err = fmt.Errorf("write it as %s; %d arguments were given", strings.TrimSuffix(c.UseLine(), " [flags]"), len(args))
+				given := counted(len(args), "argument") + " were given"
+				switch len(args) {
+				case 0:
+					given = "nothing was given"
+				case 1:
+					given = "only " + args[0] + " was given"
+				}
+				err = fmt.Errorf("write it as %s; %s", strings.TrimSuffix(c.UseLine(), " [flags]"), given)
 			}
 			return usageError{err}
 		}
@@ -207,7 +214,11 @@ func (p *program) warn(err error) {
 // shelf is the dyer's home.
 func (p *program) shelf() (shelf.Home, error) {
 	dir, err := shelf.Locate(p.home, p.Getenv("VATSIDE_HOME"))
-	return shelf.Open(dir), err
+	if err != nil {
+		return shelf.Home{}, err
+	}
+	h := shelf.Open(dir)
+	return h, h.Check()
 }
 
 // units is the system of units: as asked for, else as set.

@@ -50,6 +50,14 @@ func Locate(flag, env string) (string, error) {
 // Open is the home in a folder that need not exist yet; it is made with the first day.
 func Open(dir string) Home { return Home{dir: dir, open: openFile} }
 
+// Check tells of a home that can be none, as a file stands in its place. One that is not there yet is well.
+func (h Home) Check() error {
+	if info, err := os.Stat(h.dir); err == nil && !info.IsDir() {
+		return fmt.Errorf("the home %s is a file: name a folder with --home or VATSIDE_HOME", h.dir)
+	}
+	return nil
+}
+
 // Dir is the home's folder.
 func (h Home) Dir() string { return h.dir }
 
