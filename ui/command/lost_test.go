@@ -48,6 +48,9 @@ func TestALostDayIsNamed(t *testing.T) {
 					t.Errorf("%s: %q", line, errs)
 				}
 			}
+			if out, _, _ := runAt(t, now, "care", "--home", home); strings.Contains(out, "No vat is in the book yet") {
+				t.Errorf("care: %s", out)
+			}
 			out, errs, code = runAt(t, now, "book", "garden-bin", c.day, "--home", home)
 			if strings.Contains(out, "is empty.") || !strings.Contains(out+errs, c.why) {
 				t.Errorf("book: %d %q %q", code, out, errs)

@@ -108,6 +108,14 @@ func (p *program) survey(h shelf.Home) ([]standing, error) {
 	return out, nil
 }
 
+// noVat is what is said where survey found none.
+func (p *program) noVat() string {
+	if len(p.warnings) > 0 {
+		return "No vat of the book can be read."
+	}
+	return "No vat is in the book yet."
+}
+
 // later tells of the files after a vat's last day that are none: that day is perhaps not the last.
 func (p *program) later(h shelf.Home, vat, last string) error {
 	names, err := h.Days(vat)
@@ -215,7 +223,7 @@ func (p *program) tellAll(h shelf.Home) error {
 		return err
 	}
 	if len(all) == 0 {
-		p.say("No vat is in the book yet.")
+		p.say("%s", p.noVat())
 	}
 	for _, s := range all {
 		switch {
