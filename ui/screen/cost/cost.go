@@ -59,13 +59,9 @@ func (c cost) View(env screen.Env) widget.Sheet {
 	}
 	v := got.Of
 	sheet.Head.Left, sheet.Banner = got.Name+" · "+sheet.Head.Left, got.Trouble
-	all := v.Sums()
-	sheet.Foot = []string{fmt.Sprintf("all of the vat %s · powders %s, heat %s, tending %s", all.Total, all.Powders, all.Heat, all.Tended)}
-	if v.Work() > 0 {
-		sheet.Foot[0] += ", and work on its pieces " + all.Work
-	}
+	sheet.Foot = []string{fmt.Sprintf("all of the vat %s · powders %s, heat %s, tending %s", v.Total, powders(v), v.HeatCost, v.Tended)}
 	if len(v.Pieces) == 0 {
-		sheet.Act, sheet.Figure = "The vat so far", widget.Figure{Number: all.Total, Unit: "", Note: "no piece was dipped yet: nobody carries it"}
+		sheet.Act, sheet.Figure = "The vat so far", widget.Figure{Number: v.Total.String(), Unit: "", Note: "no piece was dipped yet: nobody carries it"}
 		sheet.How = sentences(v.Notes)
 		return sheet
 	}
@@ -79,10 +75,9 @@ func (c cost) View(env screen.Env) widget.Sheet {
 		return sheet
 	}
 	sheet.Act = "What " + x.Tag + " cost"
-	of := v.SumsOf(x)
-	sheet.Figure = widget.Figure{Number: of.Total, Note: note(x)}
+	sheet.Figure = widget.Figure{Number: x.Total.String(), Note: note(x)}
 	sheet.How = append([]string{fmt.Sprintf("Its share of the vat: powders %s, heat %s, tending %s. Its own %s of work: %s.",
-		of.Powders, of.Heat, of.Tended, hours(x.Hours), of.Work)}, sentences(v.Notes)...)
+		x.Powders, x.Heat, x.Tended, hours(x.Hours), x.Work)}, sentences(v.Notes)...)
 	return listed(sheet, v, c.at, env)
 }
 
@@ -107,7 +102,7 @@ func listed(sheet widget.Sheet, v model.Vat, at int, env screen.Env) widget.Shee
 	}
 	var list []widget.Choice
 	for _, x := range v.Pieces {
-		list = append(list, widget.Choice{Text: strings.Join(filled(x.Tag, x.What), " "), Aside: v.SumsOf(x).Total + ", " + x.Day})
+		list = append(list, widget.Choice{Text: strings.Join(filled(x.Tag, x.What), " "), Aside: x.Total.String() + ", " + x.Day})
 	}
 	sheet.Body = widget.Pick(list, at, columns, max(rows, 2), env.Style)
 	return sheet
@@ -127,6 +122,14 @@ func note(x model.Piece) string {
 		out += "; " + x.Per100g.String() + " for each 100 g"
 	}
 	return out
+}
+
+func powders(v model.Vat) quantity.Money {
+	var sum quantity.Money
+	for _, p := range v.Powders {
+		sum += p.Cost
+	}
+	return sum
 }
 
 // hours is a worked time to the minute.

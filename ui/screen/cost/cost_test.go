@@ -51,8 +51,6 @@ func TestCostFitsEverySize(t *testing.T) {
 		has(s, "The label of A1", "Blue rubs off")
 		s, _ = screentest.Press(s, e, "space", "down")
 		has(s, "What B1 cost")
-		e.Home.Cost.Of.HeatCost, e.Home.Cost.Of.Heat = 0, quantity.KilowattHours(3)
-		has(New(e), "heat ?, tending 17.35", "and work on its pieces 17.50")
 		e = env(size[0], size[1])
 		has(New(e), "44.87", "nobody carries it")
 		e.Home.Cost = nil
