@@ -21,9 +21,11 @@ package book
 
 import (
 	"bytes"
+	"errors"
 	"fmt"
 	"reflect"
 	"slices"
+	"strings"
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/recipe"
@@ -53,7 +55,9 @@ type Frame struct {
 	TornAt    int    // the byte where it begins; the length of the file if there is none
 	TornLine  int
 
-	lastSeq int
+	lastSeq  int
+	headTorn bool // the file ends inside its head
+	blank    bool // nothing stands in the file
 }
 
 // Mark is a block that is kept although something about it was mended by hand. Seq is 0 for the head.
@@ -80,8 +84,20 @@ type Gap struct {
 // NextSeq is the number of the next event: above every number in the file, readable or not.
 func (b Frame) NextSeq() int { return b.lastSeq + 1 }
 
-// Empty tells of a file that was killed before its head was whole: no fault, and no day.
+// Empty tells of a file without a whole head: nothing stands in it, or it was cut off inside its head. It is no day; whether
+// one is lost VerifyVat says.
 func (b Frame) Empty() bool { return !b.HeadWhole && b.HeadErr == nil && b.lastSeq == 0 }
+
+// Lacks is what an Empty file lacks, a sentence without its full stop; empty for any other.
+func (b Frame) Lacks() string {
+	switch {
+	case b.headTorn:
+		return "the file ends inside its head"
+	case b.blank:
+		return "the file is empty"
+	}
+	return ""
+}
 
 // Read reads a day's file. It never fails: what is wrong with the file stands in the Book. file is only for the telling.
 func Read(file string, data []byte) Book { return read(file, data, func([]byte) {}) }
@@ -101,8 +117,8 @@ func read(file string, data []byte, taken func(text []byte)) Book {
 
 // frame reads a file of blocks; head reads its block 0, and each event of one of the kinds is handed to event, with its text.
 func frame(file string, data []byte, kinds map[string]reflect.Type, head func(text []byte) error, event func(day.Event, []byte)) Frame {
-	b := Frame{File: file, TornAt: len(data)}
 	blocks := cut(data)
+	b := Frame{File: file, TornAt: len(data), blank: len(blocks) == 0}
 	if len(blocks) > 0 && blocks[0].head {
 		b.takeHead(data, blocks[0], len(blocks) > 1, head)
 		blocks = blocks[1:]
@@ -122,9 +138,17 @@ func frame(file string, data []byte, kinds map[string]reflect.Type, head func(te
 	return b
 }
 
-// takeHead reads block 0. A head without its end and with nothing after it was never whole.
+// takeHead reads block 0. A head without its end and with nothing after it was never whole, if it begins as heads do.
 func (b *Frame) takeHead(data []byte, k block, more bool, head func(text []byte) error) {
 	if !k.ended && !more {
+		switch first := firstWords(data[k.from:k.to]); {
+		case first == "":
+			b.blank = true
+		case strings.HasPrefix(first, headBegins) || strings.HasPrefix(headBegins, first):
+			b.headTorn = true
+		default:
+			b.HeadErr = errors.New("nothing in the file is of a book")
+		}
 		return
 	}
 	what := k.mended(data, 0)
@@ -133,6 +157,19 @@ func (b *Frame) takeHead(data []byte, k block, more bool, head func(text []byte)
 	if what != "" {
 		b.Marks = append(b.Marks, Mark{k.line, 0, what})
 	}
+}
+
+// headBegins is how every head begins.
+const headBegins = "format"
+
+// firstWords is the first line that is no blank one and no comment.
+func firstWords(text []byte) string {
+	for line := range bytes.Lines(text) {
+		if !idle(bytes.TrimSpace(line)) {
+			return strings.TrimSpace(string(line))
+		}
+	}
+	return ""
 }
 
 // takeEvent reads one block after the head, and gives its text too; false where no event comes of it.

@@ -21,14 +21,16 @@ type Exported struct {
 	PassedOver []string  // the days, vat/day, that are not in the tables at all
 }
 
-// Export makes the tables of days. A day that was killed before its head was whole is none; a head, an event or a tail that
-// cannot be read is left out and told.
+// Export makes the tables of days. A head, an event or a tail that cannot be read is left out and told, and so is
+// a file without a head.
 func Export(leaves []Leaf) Exported {
 	var out Exported
 	days, events, pieces, readings := newTable(DaysFile), newTable(EventsFile), newTable(PiecesFile), newTable(ReadingsFile)
 	for _, l := range leaves {
 		b, head, texts := l.read()
-		if b.Empty() {
+		if what := b.Lacks(); what != "" {
+			out.PassedOver = append(out.PassedOver, l.Path())
+			out.leave(b.File, 1, "the day is left out: %s", what)
 			continue
 		}
 		if b.HeadErr != nil {

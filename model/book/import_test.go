@@ -139,7 +139,7 @@ func TestMendedDayComesBack(t *testing.T) {
 	}
 }
 
-// What cannot be read is told and left out; a file without a day in it is none.
+// What cannot be read is told and left out.
 func TestExportLeavesOut(t *testing.T) {
 	data, ends := sampleFile(t)
 	spoilt := strings.Replace(string(data), "ph = 11.0", "ph = ", 1)
@@ -153,11 +153,12 @@ func TestExportLeavesOut(t *testing.T) {
 	for _, f := range x.LeftOut {
 		told = append(told, f.String())
 	}
-	if len(told) != 3 || !strings.HasPrefix(told[0], "garden-bin/2026-11-25:") || !strings.Contains(told[0], "an event is left out") ||
-		!strings.Contains(told[1], "torn") || !strings.HasPrefix(told[2], "garden-bin/2026-11-28:1: the day is left out") {
+	if len(told) != 4 || !strings.HasPrefix(told[0], "garden-bin/2026-11-25:") || !strings.Contains(told[0], "an event is left out") ||
+		!strings.Contains(told[1], "torn") || told[2] != "garden-bin/2026-11-27:1: the day is left out: the file ends inside its head." ||
+		!strings.HasPrefix(told[3], "garden-bin/2026-11-28:1: the day is left out") {
 		t.Errorf("%q", told)
 	}
-	if x.Tables[0].Rows != 2 || x.Tables[1].Rows != 11+1 || fmt.Sprint(x.PassedOver) != "[garden-bin/2026-11-28]" {
+	if x.Tables[0].Rows != 2 || x.Tables[1].Rows != 11+1 || fmt.Sprint(x.PassedOver) != "[garden-bin/2026-11-27 garden-bin/2026-11-28]" {
 		t.Errorf("%d days, %d events, %v", x.Tables[0].Rows, x.Tables[1].Rows, x.PassedOver)
 	}
 	m := x.whole(t)

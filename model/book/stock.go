@@ -27,7 +27,7 @@ func ReadStock(file string, data []byte) Stock {
 	s.Frame = frame(file, data, stockKinds, readStockHead, func(e day.Event, _ []byte) {
 		s.Events = append(s.Events, stock.Event{Seq: e.Seq, At: e.At, Body: e.Body})
 	})
-	if s.Empty() && len(data) > 0 {
+	if s.headTorn {
 		s.Torn, s.TornAt, s.TornLine = data, 0, 1
 	}
 	return s

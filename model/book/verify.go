@@ -6,7 +6,8 @@ import (
 	"slices"
 )
 
-// Finding is one thing that is told of a file. Lost is true only if an event stands there and cannot be read.
+// Finding is one thing that is told of a file. Lost is true only if something stands there, or stood there, that cannot be
+// read: an event, a head, a day.
 type Finding struct {
 	File string
 	Line int
@@ -17,8 +18,25 @@ type Finding struct {
 // String is the finding as it is printed: file, line, and what it is.
 func (f Finding) String() string { return fmt.Sprintf("%s:%d: %s.", f.File, f.Line, f.What) }
 
-// Verify tells what is not as it was written, in the order of the lines. A whole file gives nothing, and so does one
-// that was killed before its head was whole.
+// VerifyVat is Verify for the days of one vat, the oldest first. The newest alone may end inside its head and be only a
+// remark: most likely it was killed as it was begun. Of an older one later days were opened, and so it counts as lost.
+func VerifyVat(days []Book) []Finding {
+	var fs []Finding
+	for i, b := range days {
+		of := Verify(b)
+		switch {
+		case i < len(days)-1 && b.Empty():
+			of[0].What += ", and there are later days"
+			of[0].Lost = true
+		case b.headTorn:
+			of[0].What += ": a day that was never begun, or that is lost"
+		}
+		fs = append(fs, of...)
+	}
+	return fs
+}
+
+// Verify tells what is not as it was written, in the order of the lines. A whole file gives nothing.
 func Verify(b Book) []Finding {
 	fs := b.Frame.Verify()
 	for _, f := range b.Faults {
@@ -34,8 +52,11 @@ func (b Frame) Verify() []Finding {
 	tell := func(line int, lost bool, format string, args ...any) {
 		fs = append(fs, Finding{b.File, line, fmt.Sprintf(format, args...), lost})
 	}
+	if what := b.Lacks(); what != "" {
+		tell(1, b.blank, "%s", what)
+	}
 	if b.HeadErr != nil {
-		tell(1, false, "the head cannot be read: %v", b.HeadErr)
+		tell(1, true, "the head cannot be read: %v", b.HeadErr)
 	}
 	for _, m := range b.Marks {
 		tell(m.Line, false, "%s", m.What)

@@ -8,6 +8,7 @@ import (
 
 	"example.org/vatside/model/fibre"
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/signs"
 	"example.org/vatside/model/vessel"
 )
@@ -49,6 +50,8 @@ type Readying struct {
 	Unfit []string // which fibres the fresh vat harms, and what to take instead
 	// Warnings are what stands against the wished start: it is late, or the night's; Notes what is good to know.
 	Warnings, Notes []string
+
+	night bool // the scouring begins in the night
 }
 
 // Begin is when the hands have to begin.
@@ -67,14 +70,15 @@ const (
 	scourRinse = quantity.Span(10 * time.Minute) // rinse after a bath
 	bathHot    = quantity.Temperature(50)        // above it, it is left to cool
 	onePot     = quantity.Volume(40)             // the most water that goods are scoured in together
-	early      = 6                               // o'clock: scouring that would begin sooner is laid into the evening before
+	early      = 6                               // o'clock: scouring that would begin sooner is laid into the day before
 	evening    = 21                              // o'clock: and is then over, or by midnight
 )
 
 // Before lays out what comes before a day's first dip, backwards from when it is wished: the goods wetted out, and before
 // that scoured, so many baths as are likely, one pot after the other, goods of one kind together; the vat built or warmed,
-// its water heated first by the stove or the heater. Scouring that would begin before 6 o'clock is laid into the evening
-// before, if that is still to come. A head without a recipe is a day whose vat is not chosen: then only the goods.
+// its water heated first by the stove or the heater. There is one pair of hands and one stove: no bath stands while the vat
+// wants them, only in a wait of the build. Scouring that would begin before 6 o'clock is laid into the day before, if that is
+// still to come. A head without a recipe is a day whose vat is not chosen: then only the goods.
 func Before(h Head, lots []Lot, now, ready time.Time) (Readying, error) {
 	r := Readying{Ready: ready}
 	sys := h.Setup.System()
@@ -89,8 +93,8 @@ func Before(h Head, lots []Lot, now, ready time.Time) (Readying, error) {
 		if err != nil {
 			return r, err
 		}
-		if p.State = s.State; !l.Scoured {
-			p.Scour = &s
+		if !l.Scoured {
+			p.State, p.Scour = s.State, &s
 		}
 		if p.Wet, err = signs.WetOut(l.Fibre, l.Dry, vat); err != nil {
 			return r, err
@@ -98,30 +102,53 @@ func Before(h Head, lots []Lot, now, ready time.Time) (Readying, error) {
 		r.Lots = append(r.Lots, p)
 	}
 	wet := r.wetOut(vat, sys)
-	r.scouring(h.Setup, now, wet)
+	var busy []Slot
 	if chosen {
-		if err := r.atTheVat(h); err != nil {
+		var err error
+		if busy, err = r.atTheVat(h); err != nil {
 			return r, err
 		}
 	}
+	r.scouring(h.Setup, now, wet, busy)
 	r.unfit(h)
+	r.tooHeavy(h)
 	r.Ahead = append(r.Ahead, Ahead{Slot: Slot{ready, 0, "the first piece goes in"}, Kind: ToDye, How: "wet, squeezed and opened out, edge first"})
 	slices.SortStableFunc(r.Ahead, func(a, b Ahead) int {
 		return cmp.Or(a.At.Compare(b.At), cmp.Compare(a.For, b.For)*-1)
 	})
 	if late := r.Late(now); late > 0 {
-		r.Warnings = append(r.Warnings, fmt.Sprintf("to dye at %s it should have begun at %s, %s ago; begun now the first piece goes in at %s",
-			Clock(ready), Clock(r.Begin()), Long(late.Duration()), Clock(ready.Add(late.Duration()))))
+		r.Warnings = append(r.Warnings, fmt.Sprintf("to dye at %s it should have begun %s, %s ago; begun now the first piece goes in %s",
+			Clock(ready), onTheDay(r.Begin(), ready), Lasting(late.Duration()), onTheDay(ready.Add(late.Duration()), ready)))
 	}
 	return r, nil
 }
 
-// BeforeFrom is Before for the first of the wished start and the same time on the days after it that can still be kept: for
-// a start that is wished for each day. Where none of a month can be kept, the last.
+// onTheDay is "at 10:00", with its date where that is not the other's.
+func onTheDay(at, other time.Time) string {
+	if at.Format(time.DateOnly) == other.Format(time.DateOnly) {
+		return "at " + Clock(at)
+	}
+	return "on " + at.Format("Mon 2 Jan") + " at " + Clock(at)
+}
+
+// Lasting is Long, but from two days on in days and hours: "7 days 3 h".
+func Lasting(d time.Duration) string {
+	if d < 48*time.Hour {
+		return Long(d)
+	}
+	hours := int(d.Round(time.Hour) / time.Hour)
+	if hours%24 == 0 {
+		return fmt.Sprintf("%d days", hours/24)
+	}
+	return fmt.Sprintf("%d days %d h", hours/24, hours%24)
+}
+
+// BeforeFrom is Before for the first of the wished start and the same time on the days after it that can still be kept, and
+// without a night's work: for a start that is wished for each day. Where none of a month can be kept, the last.
 func BeforeFrom(h Head, lots []Lot, now, ready time.Time) (Readying, error) {
 	for d := 0; ; d++ {
 		r, err := Before(h, lots, now, ready.AddDate(0, 0, d))
-		if err != nil || r.Late(now) == 0 || d == 31 {
+		if err != nil || r.Late(now) == 0 && !r.night || d == 31 {
 			return r, err
 		}
 	}
@@ -149,6 +176,25 @@ func (r *Readying) unfit(h Head) {
 			r.Unfit = append(r.Unfit, words+"; that is the pH of this recipe, freshly built")
 		}
 	}
+}
+
+// WithChildren says of a vat that is not for children's hands what to take instead; empty for any other, or for none.
+func (h Head) WithChildren() string {
+	what := ""
+	switch h.Recipe.Family {
+	case recipe.DithioniteSoda, recipe.DithioniteLye:
+		what = "dithionite"
+	case recipe.ThioureaDioxideSoda:
+		what = "thiourea dioxide"
+	case recipe.IronLime:
+		what = "iron"
+	default:
+		return ""
+	}
+	if h.Recipe.Family == recipe.DithioniteLye {
+		what += " and lye"
+	}
+	return "with children about take a sugar–lime or a ferment vat, not one with " + what + "; adults alone weigh and add, before the children come"
 }
 
 // Around is what the checklist goes by, as far as the head and the goods tell it.

@@ -2,12 +2,15 @@ package day
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"time"
 
 	"example.org/vatside/model/fibre"
+	"example.org/vatside/model/liquor"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/signs"
+	"example.org/vatside/model/vessel"
 )
 
 // wetOut adds the soaks, one for each fibre, and tells when the first of each begins.
@@ -93,35 +96,63 @@ func (s Setup) heatsBath(b signs.Scour) quantity.Span {
 	return bathHeats
 }
 
-// scouring adds the baths, each over before its goods are wetted out, and no two at a time.
-func (r *Readying) scouring(s Setup, now time.Time, wet map[fibre.Fibre]time.Time) {
-	sys, baths := s.System(), r.baths(s)
-	var out []Ahead
-	end := r.Ready
-	for i := len(baths) - 1; i >= 0; i-- {
-		b := baths[i]
-		if wet[b.Fibre].Before(end) {
-			end = wet[b.Fibre]
-		}
-		for no := b.Baths.Likely; no >= 1; no-- {
-			takes := b.takes(no)
-			end = end.Add(-takes.Duration())
-			a := Ahead{Slot: Slot{end, takes, "scour the " + b.Fibre.String()}, Kind: ToScour, How: scourHow(b.Scour, sys)}
-			if b.Baths.Likely > 1 {
-				a.What += fmt.Sprintf(", bath %d of %d", no, b.Baths.Likely)
-			}
-			if no == b.Baths.Likely {
-				a.Check = b.Check
-			}
-			out = append(out, a)
-		}
+// stint is baths that follow each other at once, and when they are over at the latest.
+type stint struct {
+	baths []Ahead
+	takes time.Duration
+	by    time.Time
+}
+
+// lay puts the stint where it ends at an instant.
+func (s stint) lay(end time.Time) []Ahead {
+	at := end.Add(-s.takes)
+	out := slices.Clone(s.baths)
+	for i := range out {
+		out[i].At = at
+		at = out[i].End()
 	}
-	if len(out) == 0 {
+	return out
+}
+
+// stints are the baths in their order. Those of wool and silk follow each other while they are warm; others can wait.
+func (b bath) stints(by time.Time, sys quantity.System) []stint {
+	var out []stint
+	for no := 1; no <= b.Baths.Likely; no++ {
+		a := Ahead{Slot: Slot{For: b.takes(no), What: "scour the " + b.Fibre.String()}, Kind: ToScour, How: scourHow(b.Scour, sys)}
+		if b.Baths.Likely > 1 {
+			a.What += fmt.Sprintf(", bath %d of %d", no, b.Baths.Likely)
+		}
+		if no == b.Baths.Likely {
+			a.Check = b.Check
+		}
+		if n := len(out); n > 0 && b.Fibre.Class() == fibre.Protein {
+			out[n-1].baths = append(out[n-1].baths, a)
+			out[n-1].takes += a.For.Duration()
+			continue
+		}
+		out = append(out, stint{[]Ahead{a}, a.For.Duration(), by})
+	}
+	return out
+}
+
+// scouring adds the baths, each over before its goods are wetted out, no two at a time, and none while the vat wants the
+// hands or the stove.
+func (r *Readying) scouring(s Setup, now time.Time, wet map[fibre.Fibre]time.Time, busy []Slot) {
+	baths := r.baths(s)
+	var all []stint
+	for _, b := range baths {
+		all = append(all, b.stints(wet[b.Fibre], s.System())...)
+	}
+	if len(all) == 0 {
 		return
 	}
-	slices.Reverse(out)
-	r.inTheEvening(out, now)
-	r.Ahead = append(r.Ahead, out...)
+	laid := r.onGoodTime(all, busy, now)
+	for _, a := range r.Ahead {
+		if a.Kind == ToBuild && laid[len(laid)-1].End().After(a.At) {
+			r.Notes = append(r.Notes, "some of the scouring lies in a wait of the build, when the vat wants neither hands nor stove")
+		}
+	}
+	r.Ahead = append(r.Ahead, laid...)
 	for _, b := range baths {
 		if b.Baths.High > b.Baths.Likely {
 			r.Notes = append(r.Notes, fmt.Sprintf("the %s may want up to %d baths: each takes %s more", b.Fibre, b.Baths.High, Long(b.each.Duration())))
@@ -129,27 +160,113 @@ func (r *Readying) scouring(s Setup, now time.Time, wet map[fibre.Fibre]time.Tim
 	}
 }
 
-// inTheEvening moves scouring that would begin before the morning into the evening before: over by 21 o'clock, or begun at
-// once and over by midnight. Where that cannot be any more it stays, and a warning says that it begins in the night.
-func (r *Readying) inTheEvening(baths []Ahead, now time.Time) {
-	begin, takes := baths[0].At, baths[len(baths)-1].End().Sub(baths[0].At)
+// onGoodTime lays the baths before the first dip; where they would begin before the morning, into the day before and those
+// before it: between 6 and 21 o'clock, or begun at once and over by midnight. Where that cannot be any more they stay, and a
+// warning says that they begin in the night.
+func (r *Readying) onGoodTime(all []stint, busy []Slot, now time.Time) []Ahead {
 	y, m, d := r.Ready.Date()
 	at := func(day, hour int) time.Time { return time.Date(y, m, day, hour, 0, 0, 0, r.Ready.Location()) }
+	straight := backwards(all, r.Ready, busy, false)
+	begin := straight[0].At
 	if !begin.Before(at(d, early)) {
+		return straight
+	}
+	const dried = "scoured the day before, the goods dry again, or stay damp overnight: cellulose in clean water, wool and silk hung up"
+	if sooner := backwards(all, at(d-1, evening), busy, true); !sooner[0].At.Before(now) {
+		r.Notes = append(r.Notes, dried)
+		return sooner
+	}
+	if soon := atOnce(all, now.Truncate(time.Minute).Add(time.Minute)); !soon[len(soon)-1].End().After(at(d, 0)) && !crossed(soon, busy) {
+		r.Notes = append(r.Notes, dried)
+		return soon
+	}
+	if !begin.Before(now) {
+		r.night = true
+		later := r.Ready.Add(at(d, early).Sub(begin))
+		r.Warnings = append(r.Warnings, fmt.Sprintf("the scouring begins %s, in the night: scour the day before and let the goods dry, or begin it at %d:00 and dye %s",
+			onTheDay(begin, r.Ready), early, onTheDay(later, r.Ready)))
+	}
+	return straight
+}
+
+// backwards lays stints so that the last ends at an instant at the latest; by day only between 6 and 21 o'clock, but for one
+// that takes longer than that.
+func backwards(all []stint, end time.Time, busy []Slot, byDay bool) []Ahead {
+	var out []Ahead
+	for _, s := range slices.Backward(all) {
+		if s.by.Before(end) {
+			end = s.by
+		}
+		laid := s.lay(s.free(end, busy, byDay && s.takes <= (evening-early)*time.Hour))
+		out = append(laid, out...)
+		end = laid[0].At
+	}
+	return out
+}
+
+// free is the last instant up to one at which the stint can end.
+func (s stint) free(end time.Time, busy []Slot, byDay bool) time.Time {
+	for {
+		was := end
+		y, m, d := end.Date()
+		at := func(day, hour int) time.Time { return time.Date(y, m, day, hour, 0, 0, 0, end.Location()) }
+		switch {
+		case byDay && end.After(at(d, evening)):
+			end = at(d, evening)
+		case byDay && end.Add(-s.takes).Before(at(d, early)):
+			end = at(d-1, evening)
+		}
+		for _, b := range busy {
+			if b.At.Before(end) && b.At.Add(b.For.Duration()).After(end.Add(-s.takes)) {
+				end = b.At
+			}
+		}
+		if end.Equal(was) {
+			return end
+		}
+	}
+}
+
+// atOnce lays stints one after the other from an instant on.
+func atOnce(all []stint, at time.Time) []Ahead {
+	var out []Ahead
+	for _, s := range all {
+		at = at.Add(s.takes)
+		out = append(out, s.lay(at)...)
+	}
+	return out
+}
+
+// crossed tells whether any of it stands while the vat wants hands or stove.
+func crossed(laid []Ahead, busy []Slot) bool {
+	return slices.ContainsFunc(laid, func(a Ahead) bool {
+		return slices.ContainsFunc(busy, func(b Slot) bool {
+			return b.At.Before(a.End()) && b.At.Add(b.For.Duration()).After(a.At)
+		})
+	})
+}
+
+// tooHeavy says of goods that the vat does not take at once, or not in a day, how much it takes: by the liquor ratio, and by
+// what a vat of its family can be asked for in a day.
+func (r *Readying) tooHeavy(h Head) {
+	if h.Recipe.Family == "" || h.Setup.Fill <= 0 {
 		return
 	}
-	to := at(d-1, evening).Add(-takes)
-	if soon := now.Truncate(time.Minute).Add(time.Minute); to.Before(now) && !soon.Add(takes).After(at(d, 0)) {
-		to = soon
-	}
-	switch {
-	case !to.Before(now) && to.Before(begin):
-		for i := range baths {
-			baths[i].At = baths[i].At.Add(to.Sub(begin))
+	sys := h.Setup.System()
+	usual, most := vessel.AtOnce(h.Setup.Fill)
+	sum := quantity.Mass(0)
+	for _, l := range r.Lots {
+		sum += l.Dry
+		if l.Dry <= usual {
+			continue
 		}
-		r.Notes = append(r.Notes, "scoured the evening before, the goods stay damp overnight: cellulose may lie in clean water, wool and silk hang")
-	case !begin.Before(now):
-		r.Warnings = append(r.Warnings, fmt.Sprintf("the scouring begins at %s, in the night: wish for a later start, or dye what is scoured", Clock(begin)))
+		r.Warnings = append(r.Warnings, fmt.Sprintf("%s of %s is more than %s lets move freely: %s at once, %s at the very most (%.0f and %.0f L a kilogram), so in %.0f lots",
+			l.Dry.Format(sys), l.Fibre, h.Setup.Fill.Format(sys), usual.Format(sys), most.Format(sys), vessel.UsualRatio, vessel.LeastRatio,
+			math.Ceil(float64(l.Dry)/float64(usual))))
+	}
+	if day := liquor.DayLoad(h.Recipe.Family).Of(h.Setup.Fill); sum > day {
+		r.Warnings = append(r.Warnings, fmt.Sprintf("%s of goods is more than this vat dyes in a day, about %s by common practice: dye the rest on other days, with a rest between, or fill more",
+			sum.Format(sys), day.Format(sys)))
 	}
 }
 

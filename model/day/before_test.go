@@ -76,8 +76,8 @@ func TestParseLot(t *testing.T) {
 }
 
 // 420 g of linen for 10:00, in a soda vat of 60 L. Amounts by scour.csv: detergent 2 %, soda 4.5 % of 4 to 5, 25 L/kg; wet
-// out an hour. Two baths of 90 min, each with 30 min of heating, 20 of cooling and 10 of rinsing (M), make five hours: from
-// 4:00 it would begin, so it is laid into the evening before.
+// out an hour. Two baths of 90 min, each with 30 min of heating, 20 of cooling and 10 of rinsing (M), make five hours, and the
+// build wants the same hands from 8:37 on: at 3:37 it would begin, so it is laid into the evening before.
 func TestBeforeADayOfLinen(t *testing.T) {
 	r, err := day.Before(head(t, "soda"), []day.Lot{lot(t, "420 g linen")}, night.Add(-6*time.Hour), ten)
 	if err != nil {
@@ -107,14 +107,15 @@ func TestBeforeADayOfLinen(t *testing.T) {
 		t.Errorf("it begins at %v", got)
 	}
 	late, _ := day.Before(head(t, "soda"), []day.Lot{lot(t, "420 g linen")}, night.Add(2*time.Hour), ten)
-	if got := of(late, day.ToScour)[0].At; got.Hour() != 4 || got.Day() != 25 || !strings.Contains(strings.Join(late.Warnings, " "), "in the night") {
+	if got := of(late, day.ToScour)[0].At; got.Hour() != 3 || got.Day() != 25 ||
+		!strings.Contains(strings.Join(late.Warnings, " "), "begins at 03:37, in the night: scour the day before and let the goods dry, or begin it at 6:00 and dye at 12:22") {
 		t.Errorf("it begins at %v, %v", got, late.Warnings)
 	}
 	if late.Late(night) != 0 {
 		t.Error("it is late")
 	}
 	morning, _ := day.Before(head(t, "soda"), []day.Lot{lot(t, "420 g linen")}, ten.Add(-3*time.Hour), ten)
-	if morning.Late(ten.Add(-3*time.Hour)) != quantity.Hours(3) || !strings.Contains(strings.Join(morning.Warnings, " "), "begun now the first piece goes in at 13:00") {
+	if !strings.Contains(strings.Join(morning.Warnings, " "), "begun now the first piece goes in at 13:22") {
 		t.Errorf("%v", morning.Warnings)
 	}
 	// A stove of 2 kW heats 10.5 L from 15 to 90 °C in 55 min of all its power (K: 3.29 MJ), some more with its losses.
@@ -126,6 +127,90 @@ func TestBeforeADayOfLinen(t *testing.T) {
 	}
 	if len(of(with, day.ToHeat)) != 1 || !strings.Contains(of(with, day.ToHeat)[0].How, "on the stove") {
 		t.Errorf("%+v", with.Ahead)
+	}
+}
+
+// Asked at eight in the evening for each day at ten, there is a day without a night's work: the next but one. Goods that were
+// scoured are spoken of as that.
+func TestBeforeFromSparesTheNight(t *testing.T) {
+	r, err := day.BeforeFrom(head(t, "soda"), []day.Lot{lot(t, "420 g linen"), lot(t, "3 kg scoured cotton")}, night.Add(2*time.Hour), ten)
+	if err != nil || r.Ready != ten.AddDate(0, 0, 1) || len(of(r, day.ToScour)) != 2 || of(r, day.ToScour)[1].End().Hour() != 21 {
+		t.Errorf("%v, %+v, %v", r.Ready, r.Ahead, err)
+	}
+	if got := r.Lots[1].Name(quantity.Metric); got != "3 kg scoured cotton" {
+		t.Error(got)
+	}
+	if !strings.Contains(strings.Join(r.Notes, " "), "scoured the day before, the goods dry again") {
+		t.Error(r.Notes)
+	}
+}
+
+// More than one evening holds is begun in the morning, or the day before that, and never in the night.
+func TestBeforeManyBaths(t *testing.T) {
+	lots := []day.Lot{lot(t, "1.5 kg linen"), lot(t, "1.4 kg cotton"), lot(t, "1.5 kg hemp"), lot(t, "1.5 kg ramie")}
+	r, err := day.Before(head(t, "soda"), lots, night.AddDate(0, 0, -7), ten)
+	if err != nil {
+		t.Fatal(err)
+	}
+	scour := of(r, day.ToScour)
+	if len(scour) < 7 || scour[0].At.Day() == 24 {
+		t.Fatalf("%+v", scour)
+	}
+	for _, a := range scour {
+		if a.At.Hour() < 6 || a.End().After(time.Date(a.At.Year(), a.At.Month(), a.At.Day(), 21, 0, 0, 0, time.UTC)) {
+			t.Errorf("%v to %v", a.At, a.End())
+		}
+	}
+}
+
+// A ferment vat is built over a week: its scouring goes into that wait, told in days, and is still none of the night's.
+func TestBeforeALongBuild(t *testing.T) {
+	r, err := day.Before(head(t, "madder-bran"), []day.Lot{lot(t, "150 g linen")}, night.AddDate(0, 0, -30), ten)
+	if err != nil {
+		t.Fatal(err)
+	}
+	b, scour := of(r, day.ToBuild)[0], of(r, day.ToScour)
+	if !strings.HasPrefix(day.Lasting(b.For.Duration()), "7 days ") || scour[0].At.Day() != 24 || scour[0].At.Before(b.At) || !strings.Contains(strings.Join(r.Notes, " "), "in a wait of the build") {
+		t.Errorf("%v, %+v, %v", b.For, scour, r.Notes)
+	}
+	for d, want := range map[time.Duration]string{47 * time.Hour: "47 h", 48 * time.Hour: "2 days", 170*time.Hour + 40*time.Minute: "7 days 3 h"} {
+		if got := day.Lasting(d); got != want {
+			t.Errorf("%v: %q, want %q", d, got, want)
+		}
+	}
+}
+
+// 20 L take 667 g at 30 L a kilogram and 1 kg at 20 (C), and in a day 40 g a litre of a dithionite vat (C/M): 800 g.
+func TestBeforeHeavyGoods(t *testing.T) {
+	of := func(fill float64, lots ...day.Lot) string {
+		h := head(t, "soda")
+		h.Setup.Fill = quantity.Litres(fill)
+		r, err := day.Before(h, lots, night, ten)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return strings.Join(r.Warnings, "\n")
+	}
+	heavy := of(20, lot(t, "3 kg scoured cotton"))
+	for _, want := range []string{"667 g at once, 1 kg at the very most", "so in 5 lots", "more than this vat dyes in a day, about 800 g"} {
+		if !strings.Contains(heavy, want) {
+			t.Errorf("no %q in %s", want, heavy)
+		}
+	}
+	if got := of(20, lot(t, "500 g scoured cotton"), lot(t, "500 g scoured linen")); strings.Contains(got, "at once") || !strings.Contains(got, "1 kg of goods is more than this vat dyes in a day") {
+		t.Error(got)
+	}
+	if got := of(60, lot(t, "1.5 kg scoured cotton")); got != "" {
+		t.Error(got)
+	}
+}
+
+// C: with children about not dithionite or iron; a sugar–lime or a ferment vat.
+func TestWithChildren(t *testing.T) {
+	for id, want := range map[string]string{"soda": "dithionite", "lye": "dithionite and lye", "iron-lime": "iron", "thiourea": "thiourea dioxide", "sugar-lime": "", "madder-bran": ""} {
+		if got := head(t, id).WithChildren(); (got == "") != (want == "") || !strings.Contains(got, want) || want != "" && !strings.Contains(got, "sugar–lime") {
+			t.Errorf("%s: %q", id, got)
+		}
 	}
 }
 
@@ -189,6 +274,11 @@ func TestBeforeAlways(t *testing.T) {
 			}
 			if a.Kind != day.ToScour {
 				continue
+			}
+			for _, b := range append(of(r, day.ToHeat), of(r, day.ToBuild)...) { // its one wait, of half an hour, is too short for a bath
+				if b.At.Before(a.End()) && a.At.Before(b.End()) {
+					t.Fatalf("%s from %v to %v, and %s from %v to %v", a.What, a.At, a.End(), b.What, b.At, b.End())
+				}
 			}
 			of, _, _ := strings.Cut(strings.TrimPrefix(a.What, "scour the "), ",")
 			if a.At.Before(last) || a.End().After(wets[of]) {

@@ -12,8 +12,10 @@ import (
 )
 
 // atTheVat adds what is done at the vat: the water heated, the build as one stretch; or a living vat warmed and looked at.
-func (r *Readying) atTheVat(h Head) error {
+// It gives the times at which the hands or the stove are wanted there.
+func (r *Readying) atTheVat(h Head) ([]Slot, error) {
 	sys := h.Setup.System()
+	var busy []Slot
 	if h.Opening.Built {
 		at := r.Ready
 		for _, st := range slices.Backward(tendPlan(h)) {
@@ -22,24 +24,33 @@ func (r *Readying) atTheVat(h Head) error {
 				takes, kind, how = max(takes, h.warms()), ToWarm, "lid on, in place, to "+h.Recipe.Liquor.Aim.Format(sys)
 			}
 			at = at.Add(-takes.Duration())
-			r.Ahead = append(r.Ahead, Ahead{Slot: Slot{at, takes, strings.TrimSuffix(lower(st.Title), "?")}, Kind: kind, How: how})
+			a := Ahead{Slot: Slot{at, takes, strings.TrimSuffix(lower(st.Title), "?")}, Kind: kind, How: how}
+			if kind == ToLook {
+				busy = append(busy, a.Slot)
+			}
+			r.Ahead = append(r.Ahead, a)
 		}
-		return nil
+		return busy, nil
 	}
 	slots, err := laid(h, r.Ready, h.heats())
 	if err != nil {
-		return err
+		return nil, err
 	}
+	waits := h.waits()
 	first, steps := Slot{}, 0
 	for _, s := range slots {
 		if s.What == heatTheWater {
+			busy = append(busy, s)
 			r.Ahead = append(r.Ahead, Ahead{Slot: s, Kind: ToHeat, How: h.heatHow()})
 			continue
+		}
+		if !waits[s.What] {
+			busy = append(busy, s)
 		}
 		first, steps = s, steps+1
 	}
 	if steps == 0 {
-		return nil
+		return busy, nil
 	}
 	noun := "steps"
 	if steps == 1 {
@@ -48,7 +59,20 @@ func (r *Readying) atTheVat(h Head) error {
 	build := Ahead{Slot: Slot{first.At, quantity.Span(r.Ready.Sub(first.At)), "build the vat"}, Kind: ToBuild,
 		How: fmt.Sprintf("%s, %s: %d %s, first %s; its wait of %s is in it", h.Recipe.Name, h.Setup.Fill.Format(sys), steps, noun, first.What, h.Recipe.Liquor.Ready)}
 	r.Ahead = append(r.Ahead, build)
-	return nil
+	return busy, nil
+}
+
+// waits are the steps of the build, as they are laid out, that want neither hands nor stove.
+func (h Head) waits() map[string]bool {
+	out := map[string]bool{}
+	plan, _ := Plan(h) // laid has told its error
+	for _, st := range plan {
+		switch st.Do {
+		case recipe.Wait, recipe.Settle, recipe.Rest, recipe.Cool:
+			out[lower(st.Title)] = true
+		}
+	}
+	return out
 }
 
 // stove is the setup with its heater for a stove, where it has no stove: the same heat goes into the same water.

@@ -49,7 +49,12 @@ type Acid struct {
 //
 // Acid never goes into a vat, stock jar, skimmings or their bucket. Where the book shows a sulfur reducer at any time, or
 // does not know, the goods are aired fully and rinsed twice first. It is always done outdoors or in a cross-draught.
-func (a Acid) Gate() (ok bool, why string) {
+func (a Acid) Gate() (ok bool, why string) { return a.gate(true) }
+
+// GateUnread is Gate where nobody read the vat's book: Sulfur is by its recipe or its family.
+func (a Acid) GateUnread() (ok bool, why string) { return a.gate(false) }
+
+func (a Acid) gate(book bool) (ok bool, why string) {
 	switch a.Into {
 	case OwnBath:
 	case TheVat, StockJar, Skimmings, SkimmingsBucket:
@@ -76,12 +81,16 @@ func (a Acid) Gate() (ok bool, why string) {
 	}
 	if len(first) > 0 {
 		why = "no acid yet: " + strings.Join(first, ", ")
-		switch a.Sulfur {
-		case Yes:
+		switch {
+		case a.Sulfur == Yes && !book:
+			why += "; its recipe has a sulfur reducer, and acid frees sulfur dioxide from what is left of it (S20)"
+		case a.Sulfur == Yes:
 			why += "; the vat's book shows a sulfur reducer, and acid frees sulfur dioxide from what is left of it (S20)"
-		case NotKnown:
+		case a.Sulfur == NotKnown && !book:
+			why += "; only the vat's book can say that it never held a sulfur reducer, so it is taken that it did (S20)"
+		case a.Sulfur == NotKnown:
 			why += "; the vat's book does not say whether it ever held a sulfur reducer, so it is taken that it did (S20)"
-		case No:
+		default:
 			why += "; acid is used in moving air"
 		}
 		return false, why

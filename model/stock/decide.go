@@ -57,14 +57,14 @@ func (l List) Buy(n NewTin, now time.Time) ([]Body, error) {
 	if err := strong(n.Strength); err != nil {
 		return nil, err
 	}
-	if n.Bought == nil && n.Opened != nil {
-		n.Bought = n.Opened
-	}
 	if err := past("bought", n.Bought, now); err != nil {
 		return nil, err
 	}
 	if err := past("opened", n.Opened, now); err != nil {
 		return nil, err
+	}
+	if n.Bought == nil && n.Opened != nil {
+		n.Bought = n.Opened
 	}
 	if n.Opened != nil && n.Opened.Before(*n.Bought) {
 		return nil, errors.New("a tin is not opened before it is bought")
@@ -198,6 +198,36 @@ func (l List) Discard(id, why string) (Body, error) {
 		return nil, errors.New("say in at most 80 letters why it is gone, such as used up")
 	}
 	return Discarded{OfTin{t.ID}, why}, nil
+}
+
+// Undone is an act that a correction took back, in words: "T1 caked". Empty where there is none of that number.
+func (l List) Undone(c Corrected, u quantity.System) string {
+	for _, e := range l.Log {
+		if e.Seq != c.Of {
+			continue
+		}
+		if t, is := e.Body.(Tested); is && len(t.Seen) > 0 {
+			return t.Tin + " " + strings.Join(t.Seen, ", ")
+		}
+		return e.Body.Sentence(u)
+	}
+	return ""
+}
+
+// Known tells whether a material is one of those with rules of their own, or what one of the recipes calls for.
+func Known(material string, all []recipe.Recipe) bool {
+	t := Tin{Material: material, Substance: substanceOf(material), Form: formOf(material)}
+	if t.Substance != recipe.Other {
+		return true
+	}
+	for _, r := range all {
+		for _, p := range r.Powders {
+			if t.same(p.Material, p.Substance(), formOf(p.Material)) {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // Undo takes the last act back that still stands.

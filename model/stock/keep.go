@@ -134,6 +134,28 @@ func (t Tin) StrengthNow(now time.Time) quantity.Range[quantity.Share] {
 	return liquor.StrengthLeft(t.Age(now))
 }
 
+// worth is the share of its strength that a tin is counted for: what the dyer's own test says while it speaks for the tin,
+// else, of an opened reducer, what its age leaves of its last own figure or of all; of anything else its strength.
+func (t Tin) worth(now time.Time) quantity.Range[quantity.Share] {
+	own := t.Strength()
+	if !t.fades() || t.Opened == nil {
+		return quantity.Exactly(own)
+	}
+	from := *t.Opened
+	for _, x := range t.Tests {
+		if !x.Turned {
+			continue
+		}
+		if quantity.Span(now.Sub(x.At)) < trialHolds {
+			return quantity.Exactly(own)
+		}
+		if x.Tested.Strength > 0 {
+			from = x.At
+		}
+	}
+	return quantity.Map(liquor.StrengthLeft(quantity.Span(now.Sub(from))), func(s quantity.Share) quantity.Share { return s * own })
+}
+
 // overdrawn is what to do where the books drew more than the tin could give.
 func (t Standing) overdrawn(u quantity.System) string {
 	if t.Opened == nil {
@@ -230,7 +252,7 @@ func Pressing(tins []Standing, needs []Need, now time.Time, u quantity.System) A
 		return best
 	}
 	for _, n := range needs {
-		if n.Listed && !n.Enough() {
+		if n.Listed && !n.Enough() && !n.Perhaps() {
 			return Act{Buy: true, Sentence: fmt.Sprintf("Buy %s: %s short for the next vat", n.Powder.Material, n.Short.Format(u))}
 		}
 	}
@@ -253,10 +275,26 @@ func (t Standing) sentence(due Due, why string) string {
 	return "Look at " + of + ": " + why
 }
 
-// Says is one powder of a wished vat in words: "enough soda ash", "60 g of soda ash short".
+// Says is one powder of a wished vat in words: "enough soda ash", "60 g of soda ash short", "perhaps not enough sodium
+// dithionite: test T1".
 func (n Need) Says(u quantity.System) string {
-	if n.Enough() {
+	switch {
+	case n.Enough():
 		return "enough " + n.Powder.Material
+	case n.Perhaps():
+		return "perhaps not enough " + n.Powder.Material + ": test " + strings.Join(n.Test, ", ")
 	}
 	return n.Short.Format(u) + " of " + n.Powder.Material + " short"
+}
+
+// Says is what could stand in, in words: "972 g of washing soda (T3) do the same, if it is the crystals: 1 kg are there".
+func (s Stead) Says(u quantity.System) string {
+	words := fmt.Sprintf("%s of %s (%s) would do the same", s.Needed.Format(u), s.Material, s.Tin)
+	if substanceOf(s.Material) == recipe.SodaCrystals {
+		words += fmt.Sprintf(", %.1f times the weight, if it is the clear crystals and not dried powder", crystals)
+	}
+	if s.There < s.Needed {
+		words += "; " + s.There.Format(u) + " of it are there"
+	}
+	return words
 }

@@ -1,7 +1,10 @@
 package stock
 
 import (
+	"strings"
+
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/recipe"
 )
 
 // The guided test of an old reducer: TestPowder of it with as much soda ash in TestWater of liquor of at most TestIndigo,
@@ -23,6 +26,25 @@ const UnfitRule = "neither test nor use it; outdoors with it, away from anything
 
 // FailedRule is what is done with a reducer that does not turn the test. C/M
 const FailedRule = "it has no strength left: keep it dry and shut, and hand it in as hazardous waste; never into the bin or the drain"
+
+// WasteRule is how a powder that poisons or burns leaves the shelf. C
+const WasteRule = "what is left of it goes dry, shut and labelled to the hazardous-waste point; never down a drain, never into the bin"
+
+// Waste is WasteRule where a tin is gone for a reason that is not a use of it, and holds a reducer, lye or lime; else empty.
+func (t Tin) Waste(why string) string {
+	switch t.Substance {
+	case recipe.Dithionite, recipe.ThioureaDioxide, recipe.Sulfoxylate, recipe.Zinc, recipe.Lye, recipe.SlakedLime, recipe.Quicklime:
+	default:
+		return ""
+	}
+	why = strings.ToLower(why)
+	for _, fine := range []string{"used up", "empty", "hazardous", "handed in"} {
+		if strings.Contains(why, fine) {
+			return ""
+		}
+	}
+	return WasteRule
+}
 
 // TestCaution comes before the test, every time.
 const TestCaution = "goggles, gloves, dust mask on; outdoors or in a draught; a tin that is caked, warm or smells acrid is neither tested nor used"

@@ -2,6 +2,7 @@ package command
 
 import (
 	"bufio"
+	"errors"
 	"fmt"
 	"slices"
 
@@ -31,7 +32,8 @@ type page struct {
 	book     book.Book
 }
 
-// pages reads the days that were asked for.
+// pages reads the days that were asked for. One without a head is told and left out; where it alone was asked for it is an
+// error.
 func (p *program) pages(h shelf.Home, args []string) ([]page, error) {
 	vats, err := h.Vats()
 	if err != nil {
@@ -67,8 +69,14 @@ func (p *program) pages(h shelf.Home, args []string) ([]page, error) {
 			if err != nil {
 				return nil, err
 			}
-			if !b.Empty() {
+			what := b.Lacks()
+			switch {
+			case what == "":
 				out = append(out, page{vat, d, b})
+			case len(args) > 1:
+				return nil, fmt.Errorf("%s cannot be read: %s", b.File, what)
+			default:
+				p.warn(leftOut(vat, d, errors.New(what)))
 			}
 		}
 	}
@@ -90,6 +98,9 @@ func (p *program) book(args []string) error {
 			for _, e := range g.book.Events {
 				events = append(events, book.Fields(g.vat, g.day, e))
 			}
+			if err := g.book.HeadErr; err != nil {
+				p.warn(fmt.Errorf("%s:1: the head cannot be read: %w", g.book.File, err))
+			}
 			for _, u := range g.book.Unread {
 				p.warn(fmt.Errorf("%s:%d: an event is left out, it cannot be read: %s", g.book.File, u.Line, u.What))
 			}
@@ -98,7 +109,11 @@ func (p *program) book(args []string) error {
 	}
 	w := bufio.NewWriter(p.Out)
 	if len(pages) == 0 {
-		fmt.Fprintln(w, "The book is empty.")
+		word := "The book is empty."
+		if len(p.warnings) > 0 {
+			word = "No day of it can be read."
+		}
+		fmt.Fprintln(w, word)
 	}
 	for i, g := range pages {
 		if i > 0 {
@@ -149,6 +164,7 @@ func (p *program) verify() error {
 			lost++
 			continue
 		}
+		var read []book.Book
 		for _, d := range names {
 			b, err := h.ReadDay(vat, d)
 			if err != nil {
@@ -156,20 +172,33 @@ func (p *program) verify() error {
 				lost++
 				continue
 			}
-			if !b.Empty() {
+			if b.HeadWhole {
 				days++
 			}
 			events += len(b.Events)
-			tell(book.Verify(b))
+			read = append(read, b)
 		}
+		tell(book.VerifyVat(read))
+		strays, err := h.Strays(vat)
+		p.warn(err)
+		for _, path := range strays {
+			p.say("%s: this is no day's name, such as 2026-11-25.toml: it is not read.", path)
+			told++
+		}
+	}
+	if _, err := h.Settings(); err != nil {
+		p.say("%s.", err)
+		told++
 	}
 	acts := ""
 	if file, err := h.Stock(); err != nil {
 		p.warn(err)
 		lost++
-	} else if !file.Empty() {
+	} else {
 		tell(file.Verify())
-		acts = ", " + counted(len(file.Events), "act") + " on the tins"
+		if file.HeadWhole {
+			acts = ", " + counted(len(file.Events), "act") + " on the tins"
+		}
 	}
 	if lost > 0 {
 		return fmt.Errorf("%s of the book cannot be read", counted(lost, "part"))

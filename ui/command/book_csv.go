@@ -167,7 +167,7 @@ func (p *program) bookImport(dir string) error {
 		return fmt.Errorf("nothing is imported: %w", err)
 	}
 	for _, r := range in.Remarks {
-		p.warn(r)
+		p.warn(inFolder(dir, r))
 	}
 	m := movedOf(book.Export(made))
 	m.PassedOver = append([]string{}, passed...)
@@ -188,10 +188,18 @@ func (p *program) bookImport(dir string) error {
 	return nil
 }
 
+// inFolder names a table with its folder; what is told of a day keeps the day's name.
+func inFolder(dir string, m book.Misread) book.Misread {
+	if slices.Contains(book.TableFiles, m.File) {
+		m.File = filepath.Join(dir, m.File)
+	}
+	return m
+}
+
 // misread tells what is wrong with the tables, one line each.
 func (p *program) misread(dir string, wrong []book.Misread) error {
 	for i := range wrong {
-		wrong[i].File = filepath.Join(dir, wrong[i].File)
+		wrong[i] = inFolder(dir, wrong[i])
 	}
 	if len(wrong) == 1 {
 		return fmt.Errorf("%w; nothing is imported", wrong[0])

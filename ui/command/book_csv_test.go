@@ -228,7 +228,8 @@ func TestBookTablesTellWhatIsOdd(t *testing.T) {
 	}
 	changeFile(t, filepath.Join(dir, "events.csv"), ",note,", ",moon watched,")
 	_, errs, code = run(t, t.TempDir(), "book", "import", "--csv", dir)
-	if code != 0 || !strings.Contains(errs, `no event known here is of the kind "moon watched"; it is kept for a later version`) ||
+	if code != 0 || !strings.Contains(errs, filepath.Join(dir, "events.csv")+":") ||
+		!strings.Contains(errs, `column kind: no event known here is of the kind "moon watched"; it is kept for a later version`) ||
 		!strings.Contains(errs, "garden-bin/2026-05-09:") || !strings.Contains(errs, "event 3 is missing before this line") {
 		t.Errorf("%d %s", code, errs)
 	}

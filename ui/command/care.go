@@ -136,7 +136,7 @@ func (p *program) care(vat, units string) error {
 	}
 	switch {
 	case len(all) == 0:
-		p.say("No vat is in the book yet.")
+		p.say("%s", p.noVat())
 	case len(list) == 0:
 		p.say("No vat is kept: those of the book have ended.")
 	}

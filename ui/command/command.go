@@ -53,6 +53,8 @@ type program struct {
 	json  bool
 
 	workshop bool // rehearse a workshop
+
+	warnings []string // those that were told
 }
 
 // Main runs one command line and gives the exit code.
@@ -137,7 +139,14 @@ func usage(check cobra.PositionalArgs) cobra.PositionalArgs {
 	return func(c *cobra.Command, args []string) error {
 		if err := check(c, args); err != nil {
 			if strings.HasPrefix(err.Error(), "accepts") || strings.HasPrefix(err.Error(), "requires") { // cobra counts; the dyer wants to know what
-				err = fmt.Errorf("write it as %s; %d arguments were given", strings.TrimSuffix(c.UseLine(), " [flags]"), len(args))
+				given := counted(len(args), "argument") + " were given"
+				switch len(args) {
+				case 0:
+					given = "nothing was given"
+				case 1:
+					given = "only " + args[0] + " was given"
+				}
+				err = fmt.Errorf("write it as %s; %s", strings.TrimSuffix(c.UseLine(), " [flags]"), given)
 			}
 			return usageError{err}
 		}
@@ -190,17 +199,26 @@ func (p *program) asJSON(v any) error {
 // say prints one line on stdout.
 func (p *program) say(format string, a ...any) { fmt.Fprintf(p.Out, format+"\n", a...) }
 
-// warn prints one line on stderr and goes on.
+// warn prints one line on stderr and goes on; the same one once a run.
 func (p *program) warn(err error) {
-	if err != nil {
-		fmt.Fprintf(p.Err, "vatside: %s\n", strings.ReplaceAll(err.Error(), "\n", "; "))
+	if err == nil {
+		return
+	}
+	line := strings.ReplaceAll(err.Error(), "\n", "; ")
+	if !slices.Contains(p.warnings, line) {
+		p.warnings = append(p.warnings, line)
+		fmt.Fprintf(p.Err, "vatside: %s\n", line)
 	}
 }
 
 // shelf is the dyer's home.
 func (p *program) shelf() (shelf.Home, error) {
 	dir, err := shelf.Locate(p.home, p.Getenv("VATSIDE_HOME"))
-	return shelf.Open(dir), err
+	if err != nil {
+		return shelf.Home{}, err
+	}
+	h := shelf.Open(dir)
+	return h, h.Check()
 }
 
 // units is the system of units: as asked for, else as set.

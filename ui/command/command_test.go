@@ -55,17 +55,25 @@ func TestCodes(t *testing.T) {
 		{"--nonsense", 2, "", "nonsense"},
 		{"recipes", 0, "soda", ""},
 		{"recipes nonsense", 2, "", "nonsense"},
-		{"recipes show", 2, "", "arg"},
-		{"recipes show soda lye", 2, "", "arg"},
+		{"recipes show", 2, "", "write it as vatside recipes show ID; nothing was given"},
+		{"recipes show soda lye", 2, "", "2 arguments were given"},
 		{"recipes show nonsense", 1, "", `no recipe is called "nonsense"`},
-		{"recipes check", 2, "", "arg"},
+		{"recipes check", 2, "", "nothing was given"},
+		{"stock weigh T1", 2, "", "write it as vatside stock weigh TIN MASS; only T1 was given"},
 		{"recipes check nowhere.toml", 1, "", "there is no file nowhere.toml"},
+		{"recipes check .", 1, "", ". is a folder: name a file in it"},
+		{"weigh --recipe ../command --fill 60L", 1, "", "../command is a folder: name a file in it"},
+		{"load /nowhere.toml --recipe soda --fill 60L", 1, "", "there is no file /nowhere.toml"},
 		{"weigh", 2, "", "--recipe"},
 		{"weigh --recipe soda", 2, "", "--fill"},
 		{"weigh --recipe soda --fill", 2, "", "fill"},
 		{"weigh --recipe soda --fill 60", 1, "", "--fill"},
 		{"weigh --recipe soda --fill 60kg", 1, "", "--fill"},
 		{"weigh --recipe soda --fill 0L", 1, "", "no vat"},
+		{"weigh --recipe soda --fill 2e7L", 1, "", "--fill: 2e7L is more than is reckoned here; 10000 L at most"},
+		{"sheet --recipe soda --fill 2e7L", 1, "", "--fill: 2e7L is more than is reckoned here; 10000 L at most"},
+		{"reckon capacity --recipe soda --fill 2e7L", 1, "", "--fill: 2e7L is more than is reckoned here"},
+		{"reckon dose --recipe soda --fill 2e7L", 1, "", "--fill: 2e7L is more than is reckoned here"},
 		{"weigh --recipe nonsense --fill 60L", 1, "", "nonsense"},
 		{"weigh --recipe soda --fill 4gal", 1, "", "--fill"},
 		{"weigh --recipe soda --fill 4gal --units us", 0, "oz", ""},
@@ -101,6 +109,17 @@ func TestCodes(t *testing.T) {
 				t.Error("a command that only looks has made the home")
 			}
 		})
+	}
+}
+
+// A home that is a file is one sentence, whatever is asked; and nothing is written.
+func TestAHomeThatIsAFile(t *testing.T) {
+	file := write(t, "home", "not a home\n")
+	for _, line := range []string{"", "now", "care", "cost", "stock", "book", "book verify", "sheet", "stock add --material lime --mass 1kg", "--plain"} {
+		out, errs, code := run(t, file, strings.Fields(line)...)
+		if code != 1 || out != "" || errs != "vatside: the home "+file+" is a file: name a folder with --home or VATSIDE_HOME\n" {
+			t.Errorf("%s: %d %q %q", line, code, out, errs)
+		}
 	}
 }
 
@@ -365,7 +384,7 @@ func TestVerifyTellsWhatCannotBeRead(t *testing.T) {
 	}
 	_ = os.WriteFile(file, text[:200], 0o644) // killed before its head was whole
 	_ = os.MkdirAll(filepath.Join(home, "vats", "empty"), 0o755)
-	if out, errs, code := run(t, home, "book", "verify"); code != 0 {
+	if out, errs, code := run(t, home, "book", "verify"); code != 0 || !strings.Contains(out, ":1: the file ends inside its head: a day that was never begun") {
 		t.Errorf("%d %s %s", code, out, errs)
 	}
 	if out, errs, code := run(t, home, "stock", "add", "--material", "soda ash", "--mass", "1kg"); code != 0 {

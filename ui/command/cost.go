@@ -44,17 +44,20 @@ func (p *program) costCommand() *cobra.Command {
 	return c
 }
 
-// The keys of cost --json. Sums are in the dyer's own currency; share is of all that the vat cost.
+// The keys of cost --json. Sums are in the dyer's own currency, null where no price or rate was told; share is of all that
+// the vat cost. cost is without work_cost, the pieces' own hours; cost_with_work is both.
 type costed struct {
 	Vat         string         `json:"vat"`
 	Rehearsed   bool           `json:"rehearsed"`
 	Days        int            `json:"days"`
 	Powders     []costedPowder `json:"powders"`
 	HeatKWh     float64        `json:"heat_kwh"`
-	HeatCost    float64        `json:"heat_cost"`
+	HeatCost    *float64       `json:"heat_cost"`
 	TendingH    float64        `json:"tending_h"`
-	TendingCost float64        `json:"tending_cost"`
-	Cost        float64        `json:"cost"`
+	TendingCost *float64       `json:"tending_cost"`
+	Cost        *float64       `json:"cost"`
+	WorkCost    *float64       `json:"work_cost"`
+	WithWork    *float64       `json:"cost_with_work"`
 	Used        float64        `json:"used_share"`
 	GoodsG      float64        `json:"goods_g"`
 	Per100g     float64        `json:"cost_per_100g"`
@@ -63,10 +66,10 @@ type costed struct {
 }
 
 type costedPowder struct {
-	Material string  `json:"material"`
-	Grams    float64 `json:"grams"`
-	PricedG  float64 `json:"priced_g"`
-	Cost     float64 `json:"cost"`
+	Material string   `json:"material"`
+	Grams    float64  `json:"grams"`
+	PricedG  float64  `json:"priced_g"`
+	Cost     *float64 `json:"cost"`
 }
 
 type costedPiece struct {
@@ -78,12 +81,12 @@ type costedPiece struct {
 	Dips        int      `json:"dips"`
 	IndigoG     float64  `json:"indigo_g"`
 	Share       float64  `json:"share"`
-	PowdersCost float64  `json:"powders_cost"`
-	HeatCost    float64  `json:"heat_cost"`
-	TendingCost float64  `json:"tending_cost"`
+	PowdersCost *float64 `json:"powders_cost"`
+	HeatCost    *float64 `json:"heat_cost"`
+	TendingCost *float64 `json:"tending_cost"`
 	WorkH       float64  `json:"work_h"`
-	WorkCost    float64  `json:"work_cost"`
-	Cost        float64  `json:"cost"`
+	WorkCost    *float64 `json:"work_cost"`
+	Cost        *float64 `json:"cost"`
 	Per100g     float64  `json:"cost_per_100g"`
 	Made        string   `json:"label_made"`
 	Care        []string `json:"label_care"`
@@ -179,25 +182,32 @@ func (p *program) tellCost(v cost.Vat, days history.Vat, one bool, sys quantity.
 	if head.Rehearsed {
 		name += ", rehearsed"
 	}
+	sums := v.Sums()
 	if !one {
-		p.say("%s, %s: %s so far.", name, counted(len(days), "day"), v.Total)
+		so := sums.Total + " so far"
+		if v.Work() > 0 {
+			so = fmt.Sprintf("the vat %s so far, and %s of work on its pieces: %s", sums.Total, sums.Work, sums.WithWork)
+		}
+		switch {
+		case sums.Total == cost.Unpriced:
+			so = "no price is told yet"
+		case sums.Partly:
+			so += ", without what is not told"
+		}
+		p.say("%s, %s: %s.", name, counted(len(days), "day"), so)
 		p.say("")
 		var t table
 		for _, w := range v.Powders {
-			price := w.Cost.String()
-			if w.Priced == 0 {
-				price = "?"
-			}
-			t.add(price, w.Mass.Format(sys)+" of "+w.Material)
+			t.add(w.Shown(), w.Mass.Format(sys)+" of "+w.Material)
 		}
-		t.add(v.HeatCost.String(), fmt.Sprintf("heat, %.1f kWh", v.Heat.KilowattHours()))
-		t.add(v.Tended.String(), "building and tending it, "+quantity.Minutes(math.Round(v.Tending.Minutes())).String())
+		t.add(sums.Heat, fmt.Sprintf("heat, %.1f kWh", v.Heat.KilowattHours()))
+		t.add(sums.Tended, "building and tending it, "+quantity.Minutes(math.Round(v.Tending.Minutes())).String())
 		p.table(t)
 		p.say("")
 	}
 	var t table
 	for _, x := range v.Pieces {
-		t.add(x.Total.String(), pieceCost(x, sys))
+		t.add(v.SumsOf(x).Total, pieceCost(v, x, sys))
 	}
 	p.table(t)
 	if !one && v.Per100g > 0 {
@@ -218,14 +228,15 @@ func (p *program) tellCost(v cost.Vat, days history.Vat, one bool, sys quantity.
 }
 
 // pieceCost is one piece in a line: what it is, and what its cost is made of.
-func pieceCost(x cost.Piece, sys quantity.System) string {
+func pieceCost(v cost.Vat, x cost.Piece, sys quantity.System) string {
+	sums := v.SumsOf(x)
 	words := []string{x.Tag, x.What, x.Fibre}
 	if x.Dry > 0 {
 		words = append(words, x.Dry.Format(sys))
 	}
 	words = append(words, counted(x.Dips, "dip"), "on "+x.Day)
 	text := strings.Join(filledIn(words), ", ") + fmt.Sprintf(": powders %s, heat %s, the vat's hours %s, its own %s",
-		x.Powders, x.Heat, x.Tended, x.Work)
+		sums.Powders, sums.Heat, sums.Tended, sums.Work)
 	if x.Per100g > 0 {
 		text += fmt.Sprintf("; %s for each 100 g", x.Per100g)
 	}
@@ -244,20 +255,28 @@ func filledIn(words []string) []string {
 
 func costedOf(v cost.Vat, days history.Vat) costed {
 	money := func(m quantity.Money) float64 { return float64(m.Hundredths()) / 100 }
+	told := func(m quantity.Money, shown string) *float64 {
+		if shown == cost.Unpriced {
+			return nil
+		}
+		return ptrTo(money(m))
+	}
+	sums := v.Sums()
 	out := costed{
 		Vat: days[0].State.Head.Vat, Rehearsed: days[0].State.Head.Rehearsed, Days: len(days), Powders: []costedPowder{},
-		HeatKWh: tidy(v.Heat.KilowattHours()), HeatCost: money(v.HeatCost), TendingH: tidy(v.Tending.Hours()), TendingCost: money(v.Tended),
-		Cost: money(v.Total), Used: tidy(v.Used.Fraction()), GoodsG: tidy(v.Goods.Grams()), Per100g: money(v.Per100g),
+		HeatKWh: tidy(v.Heat.KilowattHours()), HeatCost: told(v.HeatCost, sums.Heat), TendingH: tidy(v.Tending.Hours()), TendingCost: told(v.Tended, sums.Tended),
+		Cost: told(v.Total, sums.Total), WorkCost: told(v.Work(), sums.Work), WithWork: told(v.Total+v.Work(), sums.WithWork),
+		Used: tidy(v.Used.Fraction()), GoodsG: tidy(v.Goods.Grams()), Per100g: money(v.Per100g),
 		Pieces: []costedPiece{}, Notes: append([]string{}, v.Notes...),
 	}
 	for _, w := range v.Powders {
-		out.Powders = append(out.Powders, costedPowder{w.Material, tidy(w.Mass.Grams()), tidy(w.Priced.Grams()), money(w.Cost)})
+		out.Powders = append(out.Powders, costedPowder{w.Material, tidy(w.Mass.Grams()), tidy(w.Priced.Grams()), told(w.Cost, w.Shown())})
 	}
 	for _, x := range v.Pieces {
-		l := x.Label
+		l, s := x.Label, v.SumsOf(x)
 		out.Pieces = append(out.Pieces, costedPiece{x.Day, x.Tag, x.What, x.Fibre, tidy(x.Dry.Grams()), x.Dips, tidy(x.Indigo.Grams()),
-			tidy(x.Share.Fraction()), money(x.Powders), money(x.Heat), money(x.Tended), tidy(x.Hours.Hours()), money(x.Work), money(x.Total),
-			money(x.Per100g), l.Made, l.Care, l.Rubbing})
+			tidy(x.Share.Fraction()), told(x.Powders, s.Powders), told(x.Heat, s.Heat), told(x.Tended, s.Tended), tidy(x.Hours.Hours()),
+			told(x.Work, s.Work), told(x.Total, s.Total), money(x.Per100g), l.Made, l.Care, l.Rubbing})
 	}
 	return out
 }

@@ -2,6 +2,8 @@ package command
 
 import (
 	"encoding/json"
+	"reflect"
+	"regexp"
 	"strings"
 	"testing"
 
@@ -29,14 +31,14 @@ func TestCost(t *testing.T) {
 		return c
 	}
 	c := ask("bin")
-	if c.Vat != "bin" || c.Cost != 1.5 || len(c.Powders) != 2 || c.Powders[0] != (costedPowder{"sodium dithionite", 60, 60, 1.5}) ||
-		c.Powders[1] != (costedPowder{"soda ash", 120, 0, 0}) || strings.Contains(strings.Join(c.Notes, " "), "last paid") {
+	if c.Vat != "bin" || *c.Cost != 1.5 || len(c.Powders) != 2 || *c.Powders[0].Cost != 1.5 || c.Powders[0].PricedG != 60 ||
+		!reflect.DeepEqual(c.Powders[1], costedPowder{"soda ash", 120, 0, nil}) || c.TendingCost != nil || c.WorkCost != nil || strings.Contains(strings.Join(c.Notes, " "), "last paid") {
 		t.Errorf("%+v", c)
 	}
-	if c = ask("pail"); c.Cost != 2.5 {
-		t.Errorf("the other vat cost %v", c.Cost)
+	if c = ask("pail"); *c.Cost != 2.5 {
+		t.Errorf("the other vat cost %v", *c.Cost)
 	}
-	if c = ask("bin", "--hour", "60"); c.TendingCost != 3 || c.Cost != 4.5 { // three minutes
+	if c = ask("bin", "--hour", "60"); *c.TendingCost != 3 || *c.Cost != 4.5 { // three minutes
 		t.Errorf("with hours: %+v", c)
 	}
 	for _, bad := range []struct {
@@ -53,5 +55,32 @@ func TestCost(t *testing.T) {
 		if _, errs, code := onDate(t, home, "03-30 09:00", bad.args...); code != bad.code || !strings.Contains(errs, bad.says) {
 			t.Errorf("%v: %d %q", bad.args, code, errs)
 		}
+	}
+}
+
+// A price or a rate that was not told is a question mark, never nothing; the pieces' own hours stand beside the vat's sum, and
+// all of it together is what the pieces of an ended vat, that carry it all, sum up to.
+func TestCostInWords(t *testing.T) {
+	home := playedDays(t, theBin...)
+	ask := func(args ...string) (out, errs string, code int) {
+		out, errs, code = onDate(t, home, "06-01 09:00", append([]string{"cost", "garden-bin"}, args...)...)
+		return strings.Join(strings.Fields(out), " "), errs, code
+	}
+	out, errs, code := ask()
+	if code != 0 || errs != "" || !strings.Contains(out, "Garden bin, 2 days: no price is told yet.") || !strings.Contains(out, " ? heat, 2.4") ||
+		!strings.Contains(out, " ? building and tending") || !strings.Contains(out, "powders ?, heat ?, the vat's hours ?, its own ?") || strings.Contains(out, "0.00") {
+		t.Errorf("%d %q\n%s", code, errs, out)
+	}
+	out, _, _ = ask("--hour", "20")
+	m := regexp.MustCompile(`: the vat (\S+) so far, and (\S+) of work on its pieces: (\S+), without what is not told\.`).FindStringSubmatch(out)
+	if m == nil || strings.Contains(out, "0.00") || !strings.Contains(out, "powders ?, heat ?, the vat's hours 1.20, its own 3.15") {
+		t.Fatalf("%v\n%s", m, out)
+	}
+	var sums [3]quantity.Money
+	for i := range sums {
+		sums[i], _ = quantity.ParseMoney(m[i+1], quantity.Metric)
+	}
+	if sums[0]+sums[1] != sums[2] || sums[1] <= 0 {
+		t.Errorf("%v", sums)
 	}
 }

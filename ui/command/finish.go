@@ -142,7 +142,7 @@ func (p *program) finish(w finishing, r *reader) error {
 	if r.err != nil {
 		return r.err
 	}
-	out := finishedOut{Pieces: []finishedPiece{}, Gate: gateOf(gate), Notes: []string{}}
+	out := finishedOut{Pieces: []finishedPiece{}, Gate: gateOf(gate, r.given("--vat")), Notes: []string{}}
 	if family != "" {
 		out.Family = &family
 	} else {
@@ -159,13 +159,12 @@ func (p *program) finish(w finishing, r *reader) error {
 		}
 		out.Pieces = append(out.Pieces, piece)
 		if !p.json {
-			p.tellFinish(piece.Piece, steps, r.sys)
+			p.tellFinish(piece.Piece, steps, out.Gate, r.sys)
 		}
 	}
 	if p.json {
 		return p.asJSON(out)
 	}
-	p.note("Acid", out.Gate.Why)
 	for _, n := range out.Notes {
 		p.note("Note", n)
 	}
@@ -218,9 +217,11 @@ func rinsesRead(s string, _ quantity.System) (int, error) {
 	return n, nil
 }
 
-func gateOf(a signs.Acid) finishedGate {
+func gateOf(a signs.Acid, book bool) finishedGate {
 	g := finishedGate{Sulfur: map[signs.Known]string{signs.Yes: "yes", signs.No: "no", signs.NotKnown: "not known"}[a.Sulfur], Rinses: a.Rinses, Aired: a.Aired}
-	g.Open, g.Why = a.Gate()
+	if g.Open, g.Why = a.GateUnread(); book {
+		g.Open, g.Why = a.Gate()
+	}
 	if a.Place != "" {
 		g.Place = &a.Place
 	}
@@ -251,8 +252,8 @@ func finishedOf(s signs.FinishStep) finishedStep {
 	return out
 }
 
-// tellFinish prints what is done to a piece, step by step.
-func (p *program) tellFinish(name string, steps []signs.FinishStep, sys quantity.System) {
+// tellFinish prints what is done to a piece, step by step. How the gate stands comes before any acid.
+func (p *program) tellFinish(name string, steps []signs.FinishStep, gate finishedGate, sys quantity.System) {
 	p.say("%s, after the last dip:", name)
 	for _, s := range steps {
 		head := strings.ToUpper(s.Name[:1]) + s.Name[1:]
@@ -261,6 +262,13 @@ func (p *program) tellFinish(name string, steps []signs.FinishStep, sys quantity
 		}
 		p.say("")
 		p.say("%s", head)
+		later := ""
+		if s.Gated {
+			p.note("", gate.Why)
+			if !gate.Open {
+				later = ", once the gate is open"
+			}
+		}
 		var rows table
 		if s.Times.High > 1 {
 			often := "times"
@@ -273,10 +281,10 @@ func (p *program) tellFinish(name string, steps []signs.FinishStep, sys quantity
 			rows.add(strconv.Itoa(s.Times.Likely), often)
 		}
 		if s.Citric.Likely > 0 {
-			rows.add(s.Citric.Likely.Scale(sys), "of citric acid"+wide(s.Citric, sys))
+			rows.add(s.Citric.Likely.Scale(sys), "of citric acid"+wide(s.Citric, sys)+later)
 		}
 		if s.Vinegar.Likely > 0 {
-			rows.add("or "+s.Vinegar.Likely.Format(sys), "of 5 % vinegar instead"+wide(s.Vinegar, sys))
+			rows.add("or "+s.Vinegar.Likely.Format(sys), "of 5 % vinegar instead"+wide(s.Vinegar, sys)+later)
 		}
 		if s.Soap > 0 {
 			rows.add(s.Soap.Scale(sys), "of neutral soap")

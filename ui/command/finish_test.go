@@ -82,7 +82,9 @@ func TestFinishAndTheGate(t *testing.T) {
 		{[]string{"--vat", "garden-bin", "--rinses", "2", "--place", "outdoors"}, false, "yes", "no fold is green"},
 		{append([]string{"--recipe", "soda"}, "--rinses", "1", "--aired", "--place", "outdoors"), false, "yes", "rinse once more"},
 		{append([]string{"--recipe", "soda"}, "--rinses", "2", "--aired", "--place", "closed room"), false, "yes", "cross-draught"},
-		{[]string{"--family", "sugar-lime", "--place", "outdoors"}, false, "not known", "it is taken that it did"},
+		{[]string{"--family", "sugar-lime", "--place", "outdoors"}, false, "not known", "only the vat's book can say"},
+		{[]string{"--family", "dithionite-lye"}, false, "yes", "its recipe has a sulfur reducer"},
+		{[]string{"--vat", "garden-bin"}, false, "yes", "the vat's book shows a sulfur reducer"},
 		{all, true, "not known", ""},
 	} {
 		got := finishes(t, home, append([]string{"--piece", "420 g linen"}, c.args...)...).Gate
@@ -97,11 +99,18 @@ func TestFinishAndTheGate(t *testing.T) {
 
 func TestFinishInWords(t *testing.T) {
 	out, errs, code := run(t, "", "finish", "--piece", "420 g linen", "--piece", "90 g silk", "--recipe", "soda")
-	for _, want := range []string{"420 g linen, after the last dip:", "90 g silk, after the last dip:", "8.4 L  of water, fresh each time", "12.6 g  of citric acid, 8.4–16.8 g",
-		"Neutralise, if you like", "Caution: never acid into a vat", "Acid: no acid yet: air the goods"} {
+	for _, want := range []string{"420 g linen, after the last dip:", "90 g silk, after the last dip:", "8.4 L  of water, fresh each time", "12.6 g  of citric acid, 8.4–16.8 g, once the gate is open",
+		"Neutralise, if you like\nNo acid yet: air the goods", "Caution: never acid into a vat", "its recipe has a sulfur reducer"} {
 		if !strings.Contains(out, want) || code != 0 || errs != "" {
 			t.Errorf("%q is missing (%d %q):\n%s", want, code, errs, out)
 		}
+	}
+	if strings.Contains(out, "book shows") {
+		t.Errorf("nobody read a book:\n%s", out)
+	}
+	open, _, _ := run(t, "", "finish", "--piece", "420 g linen", "--recipe", "iron-lime", "--rinses", "2", "--aired", "--place", "outdoors")
+	if strings.Contains(open, "once the gate is open") || strings.Count(open, "Weak acid in its own bath") != 2 {
+		t.Errorf("through the gate:\n%s", open)
 	}
 	for _, l := range strings.Split(out, "\n") {
 		if len([]rune(l)) > lineWidth {

@@ -1,9 +1,11 @@
 package command
 
 import (
+	"errors"
 	"fmt"
 	"slices"
 
+	"example.org/vatside/model/book"
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/history"
 	"example.org/vatside/ui/shelf"
@@ -14,20 +16,14 @@ func History(h shelf.Home, vat string, names []string) (history.Vat, []error) {
 	var out history.Vat
 	var errs []error
 	for _, name := range names {
-		b, err := h.ReadDay(vat, name)
-		if err == nil && b.Empty() {
-			continue
-		}
-		if err == nil && b.HeadErr != nil {
-			err = fmt.Errorf("the head cannot be read: %w", b.HeadErr)
-		}
+		b, err := readable(h, vat, name)
 		if err != nil {
-			errs = append(errs, fmt.Errorf("vat %s, day %s is left out: %w", vat, name, err))
+			errs = append(errs, leftOut(vat, name, err))
 			continue
 		}
 		state, wrong := day.Replay(b.Head, b.Events)
 		if len(state.Plan) == 0 && len(wrong) > 0 {
-			errs = append(errs, fmt.Errorf("vat %s, day %s is left out: %w", vat, name, wrong[0]))
+			errs = append(errs, leftOut(vat, name, wrong[0]))
 			continue
 		}
 		if n := len(b.Unread); n > 0 {
@@ -36,6 +32,24 @@ func History(h shelf.Home, vat string, names []string) (history.Vat, []error) {
 		out = append(out, history.Day{Name: name, State: state})
 	}
 	return out, errs
+}
+
+// readable reads a day that has a head; the error says why there is none.
+func readable(h shelf.Home, vat, name string) (book.Book, error) {
+	b, err := h.ReadDay(vat, name)
+	switch {
+	case err != nil:
+	case b.Lacks() != "":
+		err = errors.New(b.Lacks())
+	case b.HeadErr != nil:
+		err = fmt.Errorf("the head cannot be read: %w", b.HeadErr)
+	}
+	return b, err
+}
+
+// leftOut says that a day is left out, and why.
+func leftOut(vat, name string, why error) error {
+	return fmt.Errorf("vat %s, day %s is left out: %w", vat, name, why)
 }
 
 // lately is how many days of a vat are read to say in short what it wants: what was last done more days ago than that is

@@ -63,22 +63,17 @@ func (p *program) readBook(h shelf.Home) (out, last []*bookDay, err error) {
 		days, err := h.Days(vat)
 		p.warn(err)
 		for _, name := range days {
-			b, err := h.ReadDay(vat, name)
-			switch {
-			case err != nil:
-			case b.Empty():
-				continue
-			case b.HeadErr != nil:
-				err = fmt.Errorf("the head cannot be read: %w", b.HeadErr)
+			b, err := readable(h, vat, name)
+			if b.Lacks() == "" {
+				newest = nil
 			}
-			newest = nil
 			if err != nil {
-				p.warn(fmt.Errorf("vat %s, day %s is passed over: %w", vat, name, err))
+				p.warn(leftOut(vat, name, err))
 				continue
 			}
 			s, errs := day.Replay(b.Head, b.Events)
 			if len(s.Plan) == 0 && len(errs) > 0 {
-				p.warn(fmt.Errorf("vat %s, day %s is passed over: %w", vat, name, errs[0]))
+				p.warn(leftOut(vat, name, errs[0]))
 				continue
 			}
 			if n := len(b.Unread); n > 0 {

@@ -3,7 +3,6 @@ package command
 import (
 	"errors"
 	"fmt"
-	"io/fs"
 	"slices"
 	"strings"
 	"time"
@@ -19,7 +18,6 @@ import (
 	"example.org/vatside/model/sheet"
 	"example.org/vatside/model/vessel"
 	"example.org/vatside/ui/paper"
-	"example.org/vatside/ui/shelf"
 )
 
 // loading is what load was asked.
@@ -128,14 +126,11 @@ func (p *program) load(l loading, c *cobra.Command) error {
 	if err != nil {
 		return err
 	}
-	file, err := shelf.ReadRecipe(l.file)
-	if errors.Is(err, fs.ErrNotExist) {
-		return fmt.Errorf("there is no file %s", l.file)
-	}
+	text, err := textIn(l.file)
 	if err != nil {
-		return fmt.Errorf("%s: %s", l.file, strings.TrimPrefix(err.Error(), "the recipe cannot be read: "))
+		return err
 	}
-	pieces, faults := load.ParsePieces(l.file, string(file.Text), begins)
+	pieces, faults := load.ParsePieces(l.file, string(text), begins)
 	if len(faults) > 0 {
 		return faults.Err()
 	}
@@ -210,7 +205,7 @@ func (p *program) limits(l loading, c *cobra.Command, begins quantity.Span, sys 
 	r := reader{sys: sys, c: c}
 	var fill quantity.Volume
 	var handling quantity.Span
-	volume(&r, &fill, "--fill", l.fill)
+	fillUpTo(&r, &fill, "--fill", l.fill)
 	read(&r, &lim.Capacity, "--capacity", l.capacity, quantity.ParseMass)
 	read(&r, &handling, "--handling", l.handling, quantity.ParseSpan)
 	if r.err != nil {

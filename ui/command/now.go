@@ -2,6 +2,7 @@ package command
 
 import (
 	"cmp"
+	"errors"
 	"fmt"
 	"slices"
 	"time"
@@ -74,6 +75,7 @@ func (p *program) survey(h shelf.Home) ([]standing, error) {
 	var out []standing
 	for _, vat := range vats {
 		name, b, found, err := h.Last(vat)
+		p.warn(p.later(h, vat, name))
 		switch {
 		case err != nil:
 			p.warn(fmt.Errorf("vat %s: %w", vat, err))
@@ -81,7 +83,7 @@ func (p *program) survey(h shelf.Home) ([]standing, error) {
 		case !found:
 			continue
 		case b.HeadErr != nil:
-			p.warn(fmt.Errorf("vat %s, day %s: the head cannot be read: %w", vat, name, b.HeadErr))
+			p.warn(leftOut(vat, name, fmt.Errorf("the head cannot be read: %w", b.HeadErr)))
 			continue
 		}
 		s, errs := day.Replay(b.Head, b.Events)
@@ -104,6 +106,25 @@ func (p *program) survey(h shelf.Home) ([]standing, error) {
 		return cmp.Or(cmp.Compare(a.pressing(), b.pressing()), cmp.Compare(a.vat, b.vat))
 	})
 	return out, nil
+}
+
+// noVat is what is said where survey found none.
+func (p *program) noVat() string {
+	if len(p.warnings) > 0 {
+		return "No vat of the book can be read."
+	}
+	return "No vat is in the book yet."
+}
+
+// later tells of the files after a vat's last day that are none: that day is perhaps not the last.
+func (p *program) later(h shelf.Home, vat, last string) error {
+	names, err := h.Days(vat)
+	for _, name := range names[slices.Index(names, last)+1:] {
+		if _, e := readable(h, vat, name); e != nil {
+			err = errors.Join(err, leftOut(vat, name, e))
+		}
+	}
+	return err
 }
 
 // present is a day's now: of an invented day the last event's instant, of a real one what the engine would take.
@@ -202,7 +223,7 @@ func (p *program) tellAll(h shelf.Home) error {
 		return err
 	}
 	if len(all) == 0 {
-		p.say("No vat is in the book yet.")
+		p.say("%s", p.noVat())
 	}
 	for _, s := range all {
 		switch {

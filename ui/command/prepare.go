@@ -106,6 +106,9 @@ func (p *program) prepare(w preparing, r *reader) error {
 		return err
 	}
 	out := preparedOf(ready, signs.Checklist(around), r.sys)
+	if mind := head.WithChildren(); w.children && mind != "" {
+		out.Warnings = append([]string{mind}, out.Warnings...)
+	}
 	if w.readyBy == "" && set.ReadyBy == "" {
 		out.Notes = append(out.Notes, "no start was wished for: "+usualStart+" is taken")
 	}
@@ -204,12 +207,14 @@ func (p *program) vatState(name string, ended bool) (day.State, error) {
 	}
 	var names []string
 	for _, st := range all {
-		if st.state.Ended && !ended {
-			continue
-		}
-		names = append(names, st.vat)
-		if strings.EqualFold(st.vat, name) || strings.EqualFold(st.name(), name) {
+		this := strings.EqualFold(st.vat, name) || strings.EqualFold(st.name(), name)
+		switch {
+		case this && st.state.Ended && !ended:
+			return day.State{}, fmt.Errorf("the vat %s has ended, on %s: build another with --recipe and --fill", st.name(), st.state.At.Format("2 January 2006"))
+		case this:
 			return st.state, nil
+		case !st.state.Ended || ended:
+			names = append(names, st.vat)
 		}
 	}
 	return day.State{}, errors.New("no vat is called " + name + "; there are " + list(names))

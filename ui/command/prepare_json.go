@@ -73,8 +73,12 @@ func preparedOf(ready day.Readying, items []signs.Item, sys quantity.System) pre
 	out := preparedOut{ReadyAt: stamp(ready.Ready), BeginAt: stamp(ready.Begin()), Pieces: []preparedPiece{}, Checklist: []preparedItem{},
 		Schedule: []preparedSlot{}, Warnings: slices.Concat([]string{}, ready.Unfit, ready.Warnings), Notes: append([]string{}, ready.Notes...)}
 	for _, l := range ready.Lots {
+		name := l.Name(sys)
+		if l.Scoured && l.State == "" {
+			l.State = "scoured"
+		}
 		out.Pieces = append(out.Pieces, preparedPiece{
-			Piece: l.Name(sys), Fibre: l.Fibre.String(), DryG: tidy(l.Dry.Grams()), State: l.State, Scour: scourOf(l.Scour),
+			Piece: name, Fibre: l.Fibre.String(), DryG: tidy(l.Dry.Grams()), State: l.State, Scour: scourOf(l.Scour),
 			WetOut: preparedWet{tidy(l.Wet.Water.Litres()), spreadOf(l.Wet.Temp, quantity.Temperature.Celsius), spreadOf(l.Wet.Time, quantity.Span.Minutes),
 				l.Wet.How, l.Wet.Check, l.Wet.Evidence},
 		})

@@ -3,6 +3,7 @@ package command
 import (
 	"fmt"
 	"strconv"
+	"strings"
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/quantity"
@@ -23,7 +24,7 @@ func (p *program) tellPrepare(ready day.Readying, out preparedOut, sys quantity.
 	for _, a := range ready.Ahead {
 		what := a.What
 		if a.For > 0 {
-			what += ", " + day.Long(a.For.Duration())
+			what += ", " + day.Lasting(a.For.Duration())
 		}
 		rows.add(clockOn(a.At, ready.Ready), what)
 	}
@@ -34,10 +35,19 @@ func (p *program) tellPrepare(ready day.Readying, out preparedOut, sys quantity.
 	for _, n := range out.Notes {
 		p.note("Note", n)
 	}
-	p.say("")
-	p.say("Before it begins:")
-	for _, i := range out.Checklist {
-		p.fold("  [ ] ", "      ", i.What+"  ("+i.When+")")
+	for _, when := range []signs.Moment{signs.EveningBefore, signs.AtTheStart, signs.BeforePowders} {
+		head := when.String()
+		for _, i := range out.Checklist { // what guards eyes, skin and lungs stands first in it
+			if i.When != when.String() {
+				continue
+			}
+			if head != "" {
+				p.say("")
+				p.say("%s:", strings.ToUpper(head[:1])+head[1:])
+				head = ""
+			}
+			p.fold("  [ ] ", "      ", i.What)
+		}
 	}
 }
 

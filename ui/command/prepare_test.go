@@ -6,6 +6,8 @@ import (
 	"strings"
 	"testing"
 	"time"
+
+	"example.org/vatside/model/day"
 )
 
 var teatime = time.Date(2026, 11, 25, 12, 30, 0, 0, time.FixedZone("", 3600))
@@ -122,6 +124,40 @@ func TestPrepareOnAVatOfTheBook(t *testing.T) {
 	}
 	if _, errs, code := run(t, home, "prepare", "--vat", "pot"); code != 1 || !strings.Contains(errs, "no vat is called pot; there are garden-bin") {
 		t.Errorf("%d %q", code, errs)
+	}
+}
+
+// An ended vat is not prepared for; a class with children has the lines of both; the list stands by its moments, each once.
+func TestPrepareForClassesAndEndedVats(t *testing.T) {
+	out, errs, code := runAt(t, teatime, "prepare", "--recipe", "soda", "--fill", "20L", "--class", "--children", "--piece", "3 kg scoured cotton")
+	flat := strings.Join(strings.Fields(out), " ")
+	for _, want := range []string{"a step stool", "gloves and glasses that fit", "children touch no powder", "fenced off from children", "3 kg scoured cotton:",
+		"Mind: with children about take a sugar–lime or a ferment vat, not one with dithionite; adults alone weigh and add", "667 g at once"} {
+		if code != 0 || errs != "" || !strings.Contains(flat, want) {
+			t.Errorf("no %q: %d %q\n%s", want, code, errs, out)
+		}
+	}
+	for _, once := range []string{"The evening before:", "At the start:", "Before powders:"} {
+		if strings.Count(out, once) != 1 {
+			t.Errorf("%q stands there %d times:\n%s", once, strings.Count(out, once), out)
+		}
+	}
+	if out, _, _ := runAt(t, teatime, "prepare", "--recipe", "sugar-lime", "--fill", "20L", "--children"); strings.Contains(out, "with children about") {
+		t.Errorf("%s", out)
+	}
+	if out, _, _ := runAt(t, teatime, "prepare", "--recipe", "madder-bran", "--fill", "20L"); !strings.Contains(out, "build the vat, 7 days 3 h") {
+		t.Errorf("%s", out)
+	}
+	if got := prepares(t, teatime, "--piece", "3 kg scoured cotton").Pieces[0]; got.Piece != "3 kg scoured cotton" || got.State != "scoured" {
+		t.Errorf("%+v", got)
+	}
+	home := rehearsed(t, 2)
+	rewritten(t, home, "garden-bin", open, day.VatEnded{})
+	if out, errs, code := run(t, home, "prepare", "--vat", "garden bin"); code != 1 || out != "" || !strings.Contains(errs, "the vat Garden bin has ended, on ") {
+		t.Errorf("%d %q %q", code, out, errs)
+	}
+	if _, errs, _ := run(t, home, "prepare", "--vat", "pot"); !strings.Contains(errs, "there are garden-bin-2\n") {
+		t.Errorf("%q", errs)
 	}
 }
 

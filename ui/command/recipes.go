@@ -12,7 +12,6 @@ import (
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/recipes"
-	"example.org/vatside/ui/shelf"
 )
 
 func (p *program) recipesCommand() *cobra.Command {
@@ -80,19 +79,17 @@ func (p *program) find(name string) (recipe.Recipe, error) {
 		}
 		ids = append(ids, r.ID)
 	}
-	f, err := shelf.ReadRecipe(name)
+	text, err := textIn(name)
 	switch {
 	case errors.Is(err, fs.ErrNotExist) && !strings.HasSuffix(name, ".toml") && filepath.Base(name) == name:
 		return recipe.Recipe{}, fmt.Errorf("no recipe is called %q; there are %s", name, list(ids))
-	case errors.Is(err, fs.ErrNotExist):
-		return recipe.Recipe{}, fmt.Errorf("there is no file %s", name)
 	case err != nil:
 		return recipe.Recipe{}, err
 	}
-	r, faults := recipe.Parse(name, f.Text)
+	r, faults := recipe.Parse(name, text)
 	if len(faults) > 0 {
 		for _, ft := range faults {
-			fmt.Fprint(p.Err, ft.Draw(f.Text))
+			fmt.Fprint(p.Err, ft.Draw(text))
 		}
 		return r, fmt.Errorf("%s has %s and is not weighed from", name, counted(len(faults), "fault"))
 	}
@@ -289,18 +286,15 @@ func stepLine(s recipe.Step, sys quantity.System) string {
 func (p *program) recipesCheck(files []string) error {
 	faulty, unread := 0, false
 	for _, name := range files {
-		f, err := shelf.ReadRecipe(name)
-		if errors.Is(err, fs.ErrNotExist) {
-			err = fmt.Errorf("there is no file %s", name)
-		}
+		text, err := textIn(name)
 		if err != nil {
 			p.warn(err)
 			unread = true
 			continue
 		}
-		_, faults := recipe.Parse(name, f.Text)
+		_, faults := recipe.Parse(name, text)
 		for _, ft := range faults {
-			fmt.Fprint(p.Out, ft.Draw(f.Text))
+			fmt.Fprint(p.Out, ft.Draw(text))
 		}
 		if len(faults) == 0 {
 			p.say("%s: no fault", name)

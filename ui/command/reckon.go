@@ -106,7 +106,7 @@ func (p *program) reckonCooling() *cobra.Command {
 			var start quantity.Temperature
 			var over quantity.Span
 			holding(r, &s.Vessel, vesselText)
-			volume(r, &s.Fill, "--fill", fill)
+			fillUpTo(r, &s.Fill, "--fill", fill)
 			temperature(r, &start, "--from", from)
 			temperature(r, &s.Air.Temp, "--air", air)
 			read(r, &s.Air.Humidity, "--humidity", humidity, quantity.ParseShare)

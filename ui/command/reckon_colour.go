@@ -3,7 +3,6 @@ package command
 import (
 	"errors"
 	"fmt"
-	"io/fs"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -11,7 +10,6 @@ import (
 	"example.org/vatside/model/colour"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/shade"
-	"example.org/vatside/ui/shelf"
 )
 
 // The keys of reckon colour --json.
@@ -127,16 +125,11 @@ func (p *program) colourOfSpectrum(file string, g shade.Ground) error {
 
 // spectrumIn reads a spectrum from a file; a fault names the file and, where one is at fault, the line.
 func spectrumIn(file string) (colour.Spectrum, error) {
-	f, err := shelf.ReadRecipe(file) // any text file
-	switch why := (*fs.PathError)(nil); {
-	case errors.Is(err, fs.ErrNotExist):
-		return colour.Spectrum{}, fmt.Errorf("there is no file %s", file)
-	case errors.As(err, &why):
-		return colour.Spectrum{}, fmt.Errorf("%s cannot be read: %w", file, why.Err)
-	case err != nil:
+	text, err := textIn(file)
+	if err != nil {
 		return colour.Spectrum{}, err
 	}
-	s, err := colour.ParseSpectrum(string(f.Text))
+	s, err := colour.ParseSpectrum(string(text))
 	switch fault := (*colour.Error)(nil); {
 	case errors.As(err, &fault) && fault.Line > 0:
 		return s, fmt.Errorf("%s:%d: %s", file, fault.Line, fault.Reason)

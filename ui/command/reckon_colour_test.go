@@ -142,7 +142,7 @@ func TestColourRefusals(t *testing.T) {
 		{1, "reckon colour --lab 31,-3", `--lab: a colour is three numbers, and "31,-3" has 2` + lab},
 		{1, "reckon colour --lab 131,-3,-20", "--lab: L is 131, and it goes from 0, black, to 100, white"},
 		{1, "reckon colour --spectrum nowhere.csv", "there is no file nowhere.csv"},
-		{1, "reckon colour --spectrum " + folder, folder + " cannot be read: is a directory"},
+		{1, "reckon colour --spectrum " + folder, folder + " is a folder: name a file in it"},
 		{1, "reckon colour --spectrum " + percent, percent + ":2: all reflectances are above 2, as in percent: divide them by 100, 12 becomes 0.12"},
 		{1, "reckon colour --spectrum " + short, short + ": the spectrum goes from 450 to 780 nm: it must reach from 400 to 700 nm, better from 380 to 780"},
 		{1, "reckon colour --spectrum " + head, head + `:1: the first line must be wavelength_nm,reflectance, this is "nm;R"`},

@@ -60,7 +60,7 @@ func (p *program) standingOf(d dosing, r *reader) (liquor.Now, error) {
 	var temp quantity.Temperature
 	var ph quantity.PH
 	var strip, fed quantity.Span
-	volume(r, &n.Fill, "--fill", d.fill)
+	fillUpTo(r, &n.Fill, "--fill", d.fill)
 	inAVat(r, &temp, d.temp)
 	read(r, &ph, "--ph", d.ph, phRead)
 	read(r, &strip, "--strip", d.strip, quantity.ParseSpan)

@@ -30,7 +30,7 @@ func (p *program) reckonReducer() *cobra.Command {
 			if b.Recipe, err = p.find(id); err != nil {
 				return err
 			}
-			volume(r, &b.Fill, "--fill", fill)
+			fillUpTo(r, &b.Fill, "--fill", fill)
 			inAVat(r, &b.Temp, temp)
 			holding(r, &v, vesselText)
 			if r.err != nil {
@@ -162,7 +162,7 @@ func (p *program) reckonCapacity() *cobra.Command {
 				return err
 			}
 			var v quantity.Volume
-			if volume(r, &v, "--fill", fill); r.err != nil {
+			if fillUpTo(r, &v, "--fill", fill); r.err != nil {
 				return r.err
 			}
 			if _, err := recipe.Scale(rec, v, recipe.Options{}); err != nil {

@@ -81,10 +81,10 @@ func (s *papering) check(c *cobra.Command) error {
 		}
 	}
 	if s.format == "" {
-		s.format = map[string]string{".html": "html", ".htm": "html", ".md": "md"}[strings.ToLower(filepath.Ext(s.out))]
-	}
-	if s.format == "" {
-		s.format = "txt"
+		end := strings.ToLower(filepath.Ext(s.out))
+		if s.format = map[string]string{".html": "html", ".htm": "html", ".md": "md", ".txt": "txt", "": "txt"}[end]; s.format == "" {
+			return wrong("a sheet is written as %s, not as %s: name -o so, or say --format", strings.Join(paper.Forms(), ", "), strings.TrimPrefix(end, "."))
+		}
 	}
 	toCome := given("recipe") || given("fill") || len(s.pieces) > 0 || given("pieces") || given("indigo-strength")
 	switch {
@@ -183,11 +183,23 @@ func (p *program) made(s papering, c *cobra.Command) (sheet.Sheet, error) {
 	case "tags":
 		tags := sheet.TagsOfDay(last.State)
 		if len(tags.List) == 0 {
-			return sheet.Sheet{}, fmt.Errorf("day %s of vat %s has no pieces to tag", last.Name, last.State.Head.Vat)
+			return sheet.Sheet{}, noTags(days)
 		}
 		return sheet.OfTags(last.State.Head.Vat+", "+last.Name, tags), nil
 	}
 	return sheet.OfDay(last, present(last.State)), nil
+}
+
+// noTags says that the last of these days has no pieces, and which have.
+func noTags(days []sheet.Day) error {
+	last := days[len(days)-1]
+	vat := last.State.Head.Vat
+	for _, d := range slices.Backward(days) {
+		if len(sheet.TagsOfDay(d.State).List) > 0 {
+			return fmt.Errorf("day %s of vat %s has no pieces to tag; an earlier one has: name it as %s/%s", last.Name, vat, vat, d.Name)
+		}
+	}
+	return fmt.Errorf("day %s of vat %s has no pieces to tag; name another day as %s/DAY, or a piece to come with --recipe, --fill and --piece", last.Name, vat, vat)
 }
 
 // safety is the safety sheet: of a recipe, of a vat's recipe, else of all.
@@ -225,7 +237,7 @@ func (p *program) toCome(s papering, set shelf.Settings, c *cobra.Command) (shee
 	}
 	setup := day.Setup{Units: map[quantity.System]string{quantity.US: "us", quantity.Imperial: "imperial"}[sys], Cold: set.Cold, Hot: set.Hot, Place: set.Place, Gear: set.Gear}
 	in := reader{sys: sys, c: c}
-	volume(&in, &setup.Fill, "--fill", s.fill)
+	fillUpTo(&in, &setup.Fill, "--fill", s.fill)
 	read(&in, &setup.Strength, "--indigo-strength", s.strength, quantity.ParseShare)
 	if in.err != nil {
 		return sheet.Sheet{}, in.err

@@ -3,7 +3,6 @@ package command
 import (
 	"errors"
 	"fmt"
-	"io/fs"
 	"slices"
 	"strconv"
 	"strings"
@@ -60,14 +59,11 @@ func (p *program) daysOf(s papering, h shelf.Home) ([]sheet.Day, error) {
 func (p *program) piecesToCome(s papering, sys quantity.System) ([]load.Piece, error) {
 	var out []load.Piece
 	if s.pieceFile != "" {
-		file, err := shelf.ReadRecipe(s.pieceFile)
-		if errors.Is(err, fs.ErrNotExist) {
-			return nil, fmt.Errorf("there is no file %s", s.pieceFile)
-		}
+		text, err := textIn(s.pieceFile)
 		if err != nil {
-			return nil, fmt.Errorf("%s: %s", s.pieceFile, strings.TrimPrefix(err.Error(), "the recipe cannot be read: "))
+			return nil, err
 		}
-		pieces, faults := load.ParsePieces(s.pieceFile, string(file.Text), 0)
+		pieces, faults := load.ParsePieces(s.pieceFile, string(text), 0)
 		if len(faults) > 0 {
 			return nil, faults.Err()
 		}

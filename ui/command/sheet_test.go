@@ -67,6 +67,36 @@ func TestSheetOfAVat(t *testing.T) {
 	}
 }
 
+// A file's ending says its form, or it is asked for; tags are of a day that has pieces.
+func TestSheetForms(t *testing.T) {
+	dir := t.TempDir()
+	sheet := func(home string, args ...string) (string, string, int) {
+		return runAt(t, thursday, append([]string{"sheet", "--home", home}, args...)...)
+	}
+	if out, errs, code := sheet(dir, "--what", "safety", "-o", filepath.Join(dir, "s.pdf")); code != 2 || out != "" ||
+		errs != "vatside: a sheet is written as txt, md, html, not as pdf: name -o so, or say --format; see vatside --help\n" {
+		t.Errorf("%d %q %q", code, out, errs)
+	}
+	for _, args := range [][]string{{"-o", "s.pdf", "--format", "txt"}, {"-o", "s.TXT"}, {"-o", "s"}, {"-o", "s.htm"}} {
+		args[1] = filepath.Join(dir, args[1])
+		if _, errs, code := sheet(dir, append([]string{"--what", "safety"}, args...)...); code != 0 || errs != "" {
+			t.Errorf("%v: %d %q", args, code, errs)
+		}
+	}
+	home := playedDays(t, theBin...)
+	vatDay(t, home, "garden-bin", "2026-06-01", false)
+	vatDay(t, home, "pail", "2026-06-01", false)
+	if _, errs, code := sheet(home, "garden-bin", "--what", "tags"); code != 1 || !strings.Contains(errs, "day 2026-06-01 of vat garden-bin has no pieces to tag; an earlier one has: name it as garden-bin/2026-05-10") {
+		t.Errorf("%d %q", code, errs)
+	}
+	if _, errs, code := sheet(home, "pail", "--what", "tags"); code != 1 || !strings.Contains(errs, "name another day as pail/DAY") {
+		t.Errorf("%d %q", code, errs)
+	}
+	if out, errs, code := sheet(home, "garden-bin/2026-05-10", "--what", "tags"); code != 0 || out == "" {
+		t.Errorf("%d %q", code, errs)
+	}
+}
+
 func TestSheetAsData(t *testing.T) {
 	out, errs, code := runAt(t, thursday, "sheet", "--home", rehearsed(t, 1), "--json")
 	var got struct {

@@ -81,6 +81,14 @@ type stockedNeed struct {
 	ShortG   float64  `json:"short_g"`
 	Enough   bool     `json:"enough"`
 	From     []string `json:"from"`
+	Test     []string `json:"test"`    // short only if these are as weak as their age allows
+	Instead  *stead   `json:"instead"` // what would do the same; not counted
+}
+
+type stead struct {
+	Tin     string  `json:"tin"`
+	NeededG float64 `json:"needed_g"`
+	ThereG  float64 `json:"there_g"`
 }
 
 type stockedBuy struct {
@@ -123,7 +131,7 @@ func (p *program) stock(s stocking, c *cobra.Command) error {
 	_, b, err := Tins(h)
 	p.warn(err)
 	tins, now := b.OnShelf(), p.Now()
-	needs, buy, err := stock.Buy(wishes, tins)
+	needs, buy, err := stock.Buy(wishes, tins, now)
 	if err != nil {
 		return err
 	}
@@ -205,11 +213,18 @@ func (p *program) needs(wishes []stock.Wish, needs [][]stock.Need, buy []stock.P
 		p.say("\n%s, %s:", w.Recipe.Name, w.Fill.Format(sys))
 		for _, n := range needs[i] {
 			line := n.Powder.Material + ": enough"
-			if !n.Enough() {
+			switch {
+			case n.Enough():
+			case n.Perhaps():
+				line = fmt.Sprintf("%s: perhaps not enough: by its age it may count for %s only; test %s", n.Powder.Material, n.There.Format(sys), list(n.Test))
+			default:
 				line = fmt.Sprintf("%s: %s there, %s short", n.Powder.Material, n.There.Format(sys), n.Short.Format(sys))
 			}
-			if len(n.From) > 0 {
+			if len(n.From) > 0 && !n.Perhaps() {
 				line += " (" + strings.Join(n.From, ", ") + ")"
+			}
+			if n.Stead != nil {
+				line += "; " + n.Stead.Says(sys)
 			}
 			p.table(table{{n.Needed.Scale(sys), line}})
 		}
@@ -246,11 +261,15 @@ func stockedOf(tins []stock.Standing, wishes []stock.Wish, needs [][]stock.Need,
 	}
 	for i, w := range wishes {
 		for _, n := range needs[i] {
-			out.Needs = append(out.Needs, stockedNeed{
+			j := stockedNeed{
 				Recipe: w.Recipe.ID, FillL: tidy(w.Fill.Litres()), Powder: n.Powder.ID, Material: n.Powder.Material,
 				NeededG: tidy(n.Needed.Grams()), ThereG: tidy(n.There.Grams()), ShortG: tidy(n.Short.Grams()), Enough: n.Enough(),
-				From: append([]string{}, n.From...),
-			})
+				From: append([]string{}, n.From...), Test: append([]string{}, n.Test...),
+			}
+			if s := n.Stead; s != nil {
+				j.Instead = &stead{s.Tin, tidy(s.Needed.Grams()), tidy(s.There.Grams())}
+			}
+			out.Needs = append(out.Needs, j)
 		}
 	}
 	for _, b := range buy {

@@ -9,6 +9,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/stock"
 )
 
@@ -112,7 +113,7 @@ func (p *program) stockAdd(a adding, c *cobra.Command, units string) error {
 		n.Price = new(quantity.Money)
 		read(r, n.Price, "--price", a.price, quantity.ParseMoney)
 	}
-	read(r, &n.Strength, "--strength", a.strength, quantity.ParseShare)
+	read(r, &n.Strength, "--strength", a.strength, someShare)
 	if r.err != nil {
 		return r.err
 	}
@@ -133,7 +134,7 @@ func (p *program) stockTest(tin string, y trying, c *cobra.Command, units string
 	r := &reader{sys: sys, c: c}
 	t := stock.Tested{Turned: r.given("--turned")}
 	read(r, &t.After, "--turned", y.turned, quantity.ParseSpan)
-	read(r, &t.Strength, "--strength", y.strength, quantity.ParseShare)
+	read(r, &t.Strength, "--strength", y.strength, someShare)
 	if r.err != nil {
 		return r.err
 	}
@@ -152,6 +153,15 @@ func (p *program) stockTest(tin string, y trying, c *cobra.Command, units string
 		return usageError{errors.New("stock test needs one of --turned, --not, or what forbids it: --caked, --warm, --smells; see vatside stock test --help for the test")}
 	}
 	return p.keep(units, stock.TestTin{Tin: tin, Result: t})
+}
+
+// someShare refuses a strength of nothing, which the list takes for one that was not told.
+func someShare(text string, sys quantity.System) (quantity.Share, error) {
+	s, err := quantity.ParseShare(text, sys)
+	if err == nil && s == 0 {
+		err = errors.New("a powder without strength is no use; leave it out where it is not known")
+	}
+	return s, err
 }
 
 // date reads a date as its midnight where the dyer is; nil where none was given.
@@ -181,13 +191,45 @@ func (p *program) keep(units string, c stock.Command) error {
 	if torn != "" {
 		p.warn(fmt.Errorf("the last line of the list of tins was torn off by a power cut or a full disk: it stands in %s", torn))
 	}
+	l := stock.List{}
+	if len(done) > 0 {
+		file, readErr := h.Stock()
+		p.warn(readErr)
+		l, _ = stock.Replay(file.Events) // what is wrong in it, stock tells
+	}
 	for _, b := range done {
-		p.say("%s.", b.Sentence(sys))
-		if t, ok := b.(stock.Tested); ok && len(t.Seen) > 0 {
-			p.note("Caution", stock.UnfitRule)
-		} else if ok && !t.Turned {
-			p.note("Caution", stock.FailedRule)
-		}
+		p.tellAct(l, b, sys)
 	}
 	return err
+}
+
+// tellAct says an act of the shelf that is on disk, and what is to be thought of with it.
+func (p *program) tellAct(l stock.List, b stock.Body, sys quantity.System) {
+	if c, is := b.(stock.Corrected); is {
+		p.say("Taken back: %s.", l.Undone(c, sys))
+		return
+	}
+	p.say("%s.", b.Sentence(sys))
+	switch b := b.(type) {
+	case stock.Tested:
+		if len(b.Seen) > 0 {
+			p.note("Caution", stock.UnfitRule)
+		} else if !b.Turned {
+			p.note("Caution", stock.FailedRule)
+		}
+	case stock.Discarded:
+		for _, t := range l.Tins {
+			if t.ID == b.Tin {
+				p.note("Caution", t.Waste(b.Why))
+			}
+		}
+	case stock.Bought:
+		var all []recipe.Recipe
+		for _, r := range p.atHand() {
+			all = append(all, r.Recipe)
+		}
+		if !stock.Known(b.Material, all) {
+			p.note("", "no recipe at hand takes "+b.Material+", so no vat draws on it: write the name as your recipe has it, or leave it on the list as it is")
+		}
+	}
 }

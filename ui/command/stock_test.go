@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -123,7 +124,7 @@ func TestStockFromBuyingToGone(t *testing.T) {
 		t.Errorf("%+v", got)
 	}
 	do("09-13 09:00", "did not turn yellow-green within 10 min.\nCaution: ", "test", "T1", "--not")
-	do("09-13 09:00", "taken back", "undo")
+	do("09-13 09:00", "Taken back: T1 tested: it did not turn yellow-green within 10 min.", "undo")
 	do("09-13 09:01", "T1 is not fit for use: caked, acrid.\nCaution: neither test nor use it", "test", "T1", "--caked", "--smells")
 	do("09-13 09:02", "Do not use the dithionite of T1: caked, acrid.")
 	do("09-14 09:00", "T1 is gone: hazardous waste.", "gone", "T1", "--why", "hazardous waste")
@@ -155,7 +156,10 @@ func TestStockRefusals(t *testing.T) {
 		{1, "--price: ", "add --material lime --mass 500g --price 5eur"},
 		{1, "--strength: ", "add --material lime --mass 500g --strength 60"},
 		{1, `--opened: "yesterday" is not a date; write it as 2026-03-01`, "add --material lime --mass 500g --opened yesterday"},
-		{1, "2026-04-01 is still to come", "add --material lime --mass 500g --opened 2026-04-01"},
+		{1, "2026-04-01 is still to come: say when the tin was opened", "add --material lime --mass 500g --opened 2026-04-01"},
+		{1, "2026-04-01 is still to come: say when the tin was bought", "add --material lime --mass 500g --bought 2026-04-01"},
+		{1, "--strength: a powder without strength is no use", "add --material lime --mass 500g --strength 0%"},
+		{1, "--strength: a powder without strength is no use", "test T1 --turned 5min --strength 0%"},
 		{1, "quicklime boils up", "add --material quicklime --mass 500g"},
 		{1, `there is no tin "T7": there are T1, T2`, "weigh T7 5g"},
 		{1, "cannot hold 900 g", "weigh T1 900g"},
@@ -179,6 +183,31 @@ func TestStockRefusals(t *testing.T) {
 	}
 	if after, _ := os.ReadFile(filepath.Join(home, "stock.toml")); string(after) != string(before) {
 		t.Error("a refusal changed the file")
+	}
+}
+
+// What an act of the shelf has to be thought of with it.
+func TestStockAnswersWithCare(t *testing.T) {
+	home := filepath.Join(t.TempDir(), "home")
+	for _, c := range []struct{ args, says, not string }{
+		{"add|--material|sodium dithionite|--mass|200g|--opened|2026-02-01", "T1: 200 g of sodium dithionite.", "No recipe"},
+		{"add|--material|flour|--mass|1kg", "No recipe at hand takes flour", ""},
+		{"add|--material|wheat bran|--mass|1kg", "T3: 1 kg of wheat bran.", "No recipe"},
+		{"add|--material|washing soda|--mass|1 kg", "T4", "No recipe"},
+		{"|--recipe|soda|--fill|60L", "sodium dithionite: perhaps not enough: by its age it may count for 84 g only; test T1", "dithionite: enough"},
+		{"|--recipe|soda|--fill|60L", "972 g of washing soda (T4) would do the same, 2.7 times the weight", ""},
+		{"test|T1|--caked", "T1 is not fit for use: caked.", ""},
+		{"undo", "Taken back: T1 caked.", "number"},
+		{"gone|T1|--why|poured down the drain", "Caution: what is left of it goes dry, shut and labelled to the hazardous-waste point; never down a drain", ""},
+		{"undo", "Taken back: T1 is gone: poured down the drain.", ""},
+		{"gone|T1|--why|used up", "T1 is gone: used up.", "Caution"},
+		{"gone|T2|--why|mice", "T2 is gone: mice.", "Caution"},
+	} {
+		args := append([]string{"stock"}, slices.DeleteFunc(strings.Split(c.args, "|"), func(s string) bool { return s == "" })...)
+		out, errs, code := onDate(t, home, "09-01 09:00", args...)
+		if out = strings.Join(strings.Fields(out), " "); code != 0 || errs != "" || !strings.Contains(out, c.says) || c.not != "" && strings.Contains(out, c.not) {
+			t.Errorf("%v: %d %q %q, want %q and not %q", args, code, out, errs, c.says, c.not)
+		}
 	}
 }
 

@@ -94,6 +94,9 @@ func (p *program) weigh(w weighing) error {
 		if fill, err = quantity.ParseVolume(w.fill, sys); err != nil {
 			return fmt.Errorf("--fill: %w", err)
 		}
+		if fill > mostFill {
+			return fmt.Errorf("--fill: %s is more than is reckoned here; %s at most", strings.TrimSpace(w.fill), mostFill.Format(sys))
+		}
 	}
 	var tooLittle error
 	if len(have) > 0 {

@@ -50,6 +50,14 @@ func Locate(flag, env string) (string, error) {
 // Open is the home in a folder that need not exist yet; it is made with the first day.
 func Open(dir string) Home { return Home{dir: dir, open: openFile} }
 
+// Check tells of a home that can be none, as a file stands in its place. One that is not there yet is well.
+func (h Home) Check() error {
+	if info, err := os.Stat(h.dir); err == nil && !info.IsDir() {
+		return fmt.Errorf("the home %s is a file: name a folder with --home or VATSIDE_HOME", h.dir)
+	}
+	return nil
+}
+
 // Dir is the home's folder.
 func (h Home) Dir() string { return h.dir }
 
@@ -98,6 +106,22 @@ func (h Home) Days(vat string) ([]string, error) {
 	}
 	slices.SortFunc(days, compareDays)
 	return days, err
+}
+
+// Strays are the paths of the files in a vat's folder that look like days and have no day's name: nobody reads them.
+func (h Home) Strays(vat string) ([]string, error) {
+	if err := checkName(vat); err != nil {
+		return nil, err
+	}
+	entries, err := list(h.VatDir(vat))
+	var out []string
+	for _, e := range entries {
+		name, isToml := strings.CutSuffix(e.Name(), ".toml")
+		if isToml && !strings.HasPrefix(name, ".") && (e.IsDir() || !dayForm.MatchString(name)) {
+			out = append(out, filepath.Join(h.VatDir(vat), e.Name()))
+		}
+	}
+	return out, err
 }
 
 // compareDays orders by date, then by number: a date's tenth day comes after its second.

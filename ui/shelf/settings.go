@@ -2,12 +2,15 @@ package shelf
 
 import (
 	"bytes"
+	"cmp"
 	"errors"
 	"fmt"
 	"io/fs"
 	"os"
 	"path/filepath"
+	"regexp"
 	"slices"
+	"strconv"
 	"strings"
 	"time"
 	"unicode"
@@ -67,21 +70,59 @@ func (h Home) Settings() (Settings, error) {
 		return Defaults(), fmt.Errorf("the settings cannot be read: %w", err)
 	}
 	s := Defaults()
-	meta, err := toml.Decode(string(text), &s)
+	line, err := s.decode(string(text))
 	if err != nil {
-		var parse toml.ParseError
-		if errors.As(err, &parse) {
-			return Defaults(), fmt.Errorf("%s:%d: %s", path, parse.Position.Line, parse.Message)
-		}
-		return Defaults(), fmt.Errorf("%s: %w", path, err)
-	}
-	if unknown := meta.Undecoded(); len(unknown) > 0 {
-		return Defaults(), fmt.Errorf("%s:%d: the setting %q is unknown", path, lineOf(text, unknown[0]), unknown[0])
-	}
-	if key, err := s.check(); err != nil {
-		return Defaults(), fmt.Errorf("%s:%d: %w", path, lineOf(text, toml.Key{key}), err)
+		return Defaults(), fmt.Errorf("%s:%d: %w; the usual settings are used till it is mended", path, line, err)
 	}
 	return s, nil
+}
+
+// decode reads the settings, and says in which line the first fault is, and what would be right.
+func (s *Settings) decode(text string) (line int, err error) {
+	meta, err := toml.Decode(text, s)
+	if err != nil {
+		line = 1
+		var parse toml.ParseError
+		if errors.As(err, &parse) {
+			line = parse.Position.Line
+		} else if m := typeFault.FindStringSubmatch(err.Error()); m != nil {
+			line, _ = strconv.Atoi(m[1])
+		}
+		lines := strings.Split(text, "\n")
+		is := strings.TrimSpace(lines[min(max(line, 1), len(lines))-1])
+		key, _, _ := strings.Cut(is, "=")
+		return line, fmt.Errorf("%s cannot be read; write %s", is, settingForm(strings.TrimSpace(key)))
+	}
+	if unknown := meta.Undecoded(); len(unknown) > 0 {
+		return lineOf([]byte(text), unknown[0]), fmt.Errorf("the setting %q is unknown; take the line out, or look at its spelling", unknown[0])
+	}
+	key, err := s.check()
+	return lineOf([]byte(text), toml.Key{key}), err
+}
+
+// typeFault is how the decoder tells of the line of a value of another type.
+var typeFault = regexp.MustCompile(`line (\d+) `)
+
+// settingForm is how a setting is written; for a key that is unknown, how any is.
+func settingForm(key string) string {
+	if words, is := settingWords[key]; is {
+		return key + ` = "` + cmp.Or(words[0], words[1]) + `"`
+	}
+	switch key {
+	case "bell", "tone", "speech", "going_on":
+		return key + " = true or " + key + " = false"
+	case "hands":
+		return key + " = 1"
+	case "cold", "hot", "air":
+		return key + ` = "15 °C"`
+	case "ready_by", "done_by":
+		return key + ` = "10:00"`
+	case "hour", "kwh":
+		return key + ` = "18.50"`
+	case "emergency":
+		return key + ` = "112"`
+	}
+	return `it as a key, = and its value, such as units = "metric"`
 }
 
 // SaveSettings puts new settings in the place of the old ones, whole or not at all.

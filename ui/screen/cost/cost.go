@@ -72,12 +72,16 @@ func (c cost) View(env screen.Env) widget.Sheet {
 	}
 	v := got.Of
 	sheet.Head.Left, sheet.Banner = got.Name+" · "+sheet.Head.Left, got.Trouble
-	sheet.Foot = []string{"all of the vat " + v.Total.String()}
+	all := v.Sums()
+	sheet.Foot = []string{"all of the vat " + all.Total}
+	if v.Work() > 0 {
+		sheet.Foot[0] += ", with its pieces' work " + all.WithWork
+	}
 	if env.Width >= roomy {
-		sheet.Foot[0] += fmt.Sprintf(" · powders %s, heat %s, tending %s", powders(v), v.HeatCost, v.Tended)
+		sheet.Foot[0] += fmt.Sprintf(" · powders %s, heat %s, tending %s", all.Powders, all.Heat, all.Tended)
 	}
 	if len(v.Pieces) == 0 {
-		sheet.Act, sheet.Figure = "The vat so far", widget.Figure{Number: v.Total.String(), Unit: "", Note: "no piece was dipped yet: nobody carries it"}
+		sheet.Act, sheet.Figure = "The vat so far", widget.Figure{Number: all.Total, Unit: "", Note: "no piece was dipped yet: nobody carries it"}
 		sheet.How = sentences(v.Notes)
 		return sheet
 	}
@@ -87,7 +91,7 @@ func (c cost) View(env screen.Env) widget.Sheet {
 	}
 	switch {
 	case c.page == within:
-		sheet.Act, sheet.How, sheet.HowTop = "What is in it, and what is not", append([]string{share(x)}, sentences(v.Notes)...), true
+		sheet.Act, sheet.How, sheet.HowTop = "What is in it, and what is not", append([]string{share(v, x)}, sentences(v.Notes)...), true
 		return sheet
 	case c.page == label:
 		sheet.Act, sheet.How, sheet.HowTop = "The label of "+x.Tag, append(append([]string{x.Label.Made}, x.Label.Care...), x.Label.Rubbing...), true
@@ -99,14 +103,15 @@ func (c cost) View(env screen.Env) widget.Sheet {
 		return sheet
 	}
 	sheet.Act = "What " + x.Tag + " cost"
-	sheet.Figure = widget.Figure{Number: x.Total.String(), Note: note(x)}
-	sheet.How = append([]string{share(x)}, sentences(v.Notes)...)
+	sheet.Figure = widget.Figure{Number: v.SumsOf(x).Total, Note: note(x)}
+	sheet.How = append([]string{share(v, x)}, sentences(v.Notes)...)
 	return listed(sheet, v, c.at, env)
 }
 
 // share is what a piece carries.
-func share(x model.Piece) string {
-	return fmt.Sprintf("Its share of the vat: powders %s, heat %s, tending %s. Its own %s of work: %s.", x.Powders, x.Heat, x.Tended, hours(x.Hours), x.Work)
+func share(v model.Vat, x model.Piece) string {
+	of := v.SumsOf(x)
+	return fmt.Sprintf("Its share of the vat: powders %s, heat %s, tending %s. Its own %s of work: %s.", of.Powders, of.Heat, of.Tended, hours(x.Hours), of.Work)
 }
 
 // listed puts the pieces under the figure; where they do not fit what is in the sums goes to its own page, then the figure's size.
@@ -130,7 +135,7 @@ func listed(sheet widget.Sheet, v model.Vat, at int, env screen.Env) widget.Shee
 	}
 	var list []widget.Choice
 	for _, x := range v.Pieces {
-		list = append(list, widget.Choice{Text: strings.Join(filled(x.Tag, x.What), " "), Aside: x.Total.String() + ", " + x.Day})
+		list = append(list, widget.Choice{Text: strings.Join(filled(x.Tag, x.What), " "), Aside: v.SumsOf(x).Total + ", " + x.Day})
 	}
 	sheet.Body = widget.Pick(list, at, columns, max(rows, 2), env.Style)
 	return sheet
@@ -150,14 +155,6 @@ func note(x model.Piece) string {
 		out += "; " + x.Per100g.String() + " for each 100 g"
 	}
 	return out
-}
-
-func powders(v model.Vat) quantity.Money {
-	var sum quantity.Money
-	for _, p := range v.Powders {
-		sum += p.Cost
-	}
-	return sum
 }
 
 // hours is a worked time to the minute.

@@ -56,6 +56,14 @@ func TestCostFitsEverySize(t *testing.T) {
 		has(s, "What is in it, and what is not", "Its own 57 min of work: 17.50", "No price is told for 360 g", "79 % of what", "are not counted.")
 		s, _ = screentest.Press(s, e, "space", "down")
 		has(s, "What B1 cost")
+		partly := env(size[0], size[1], two()...)
+		partly.Home.Cost.Of.HeatCost, partly.Home.Cost.Of.Heat = 0, quantity.KilowattHours(3)
+		was := e
+		e = partly
+		has(New(e), "all of the vat 44.87, with its pieces' work 62.37")
+		s, _ = screentest.Press(New(e), e, "space", "space")
+		has(s, "powders 4.34, heat ?, tending 2.51")
+		e = was
 		unpriced := env(size[0], size[1], two()...)
 		of := &unpriced.Home.Cost.Of
 		of.Total, of.HeatCost, of.Tended, of.Powders[0].Cost = 0, 0, 0, 0

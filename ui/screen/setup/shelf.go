@@ -10,7 +10,7 @@ import (
 // tin was ever on the list.
 func (f facts) there(env screen.Env) []string {
 	out := make([]string, len(f.amounts.Powders))
-	needs, err := stock.Enough(f.recipe, f.fill, recipe.Options{IndigoStrength: f.strength}, env.Home.Stock.All)
+	needs, err := stock.Enough(f.recipe, f.fill, recipe.Options{IndigoStrength: f.strength}, env.Home.Stock.All, env.Now)
 	if err != nil {
 		return out
 	}
@@ -19,6 +19,8 @@ func (f facts) there(env screen.Env) []string {
 		case i >= len(out) || !n.Listed:
 		case n.Enough():
 			out[i] = ", enough"
+		case n.Perhaps():
+			out[i] = ", perhaps not enough: test it"
 		default:
 			out[i] = ", " + n.Short.Format(f.sys) + " short"
 		}

@@ -86,7 +86,11 @@ func (v *at) press(keys ...string) (left bool) {
 
 func (v *at) says(words string) {
 	v.t.Helper()
-	if text := screentest.Shown(v.t, v.scr, v.env()); !strings.Contains(strings.Join(strings.Fields(text), " "), words) {
+	text := screentest.Shown(v.t, v.scr, v.env())
+	if sheet := v.scr.View(v.env()); sheet.ActBig { // its letters are pictures
+		text += " " + sheet.Act
+	}
+	if !strings.Contains(strings.Join(strings.Fields(text), " "), words) {
 		v.t.Errorf("no %q in\n%s", words, text)
 	}
 }

@@ -45,7 +45,7 @@ func needs(env screen.Env) []model.Need {
 	if w == nil {
 		return nil
 	}
-	n, err := model.Enough(w.Recipe, w.Fill, w.Options, env.Home.Stock.All)
+	n, err := model.Enough(w.Recipe, w.Fill, w.Options, env.Home.Stock.All, present(env))
 	if err != nil {
 		return nil
 	}
