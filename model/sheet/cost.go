@@ -14,27 +14,30 @@ import (
 // OfCost is what a vat cost and how its pieces share it, for the dyer's own book: sums in the dyer's own currency.
 func OfCost(name string, v cost.Vat, sys quantity.System) Sheet {
 	out := Sheet{Title: "What " + name + " cost", Subtitle: "for the dyer, not for the buyer", Edge: edge()}
+	sums := v.Sums()
 	powders := Table{Columns: columns("what", "*how much", "*cost")}
 	for _, p := range v.Powders {
-		price := p.Cost.String()
-		if p.Priced == 0 {
-			price = "not told"
-		}
-		powders.Rows = append(powders.Rows, texts(p.Material, p.Mass.Format(sys), price))
+		powders.Rows = append(powders.Rows, texts(p.Material, p.Mass.Format(sys), p.Shown()))
 	}
 	powders.Rows = append(powders.Rows,
-		texts("heat", fmt.Sprintf("%.1f kWh", v.Heat.KilowattHours()), v.HeatCost.String()),
-		texts("building and tending", fmt.Sprintf("%.1f h", v.Tending.Hours()), v.Tended.String()),
-		texts("in all", "", v.Total.String()))
+		texts("heat", fmt.Sprintf("%.1f kWh", v.Heat.KilowattHours()), sums.Heat),
+		texts("building and tending", fmt.Sprintf("%.1f h", v.Tending.Hours()), sums.Tended),
+		texts("the vat", "", sums.Total),
+		texts("work on its pieces", "", sums.Work),
+		texts("in all", "", sums.WithWork))
 	out.part("The vat", powders)
 	pieces := Table{Columns: columns("day", "piece", "*dry", "*of the vat", "*own work", "*cost", "*per 100 g")}
 	for _, p := range v.Pieces {
-		per := p.Per100g.String()
+		one, per := v.SumsOf(p), p.Per100g.String()
 		if p.Per100g == 0 {
 			per = ""
 		}
+		share := (p.Powders + p.Heat + p.Tended).String()
+		if p.Powders+p.Heat+p.Tended == 0 {
+			share = cost.Unpriced
+		}
 		pieces.Rows = append(pieces.Rows, texts(p.Day, joined(" ", p.Tag, p.What), p.Dry.Format(sys),
-			(p.Powders+p.Heat+p.Tended).String(), p.Work.String(), p.Total.String(), per))
+			share, one.Work, one.Total, per))
 	}
 	out.part("The pieces", pieces)
 	for _, n := range v.Notes {

@@ -8,6 +8,7 @@ import (
 	"testing"
 	"time"
 
+	"example.org/vatside/model/cost"
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/load"
 	"example.org/vatside/model/quantity"
@@ -250,5 +251,27 @@ func TestTagsOfADay(t *testing.T) {
 	got := sheet.TagsOfDay(d.State).List
 	if want := []sheet.Tag{{Tag: "A1", Who: "Mo", Words: "420 g linen runner, 3 dips", Boxes: 3, Done: 1}}; !slices.Equal(got, want) {
 		t.Errorf("%+v", got)
+	}
+}
+
+// The vat's sum and the work on its pieces stand apart and together; what has no price is no price of nought.
+func TestCostOnPaper(t *testing.T) {
+	v := cost.Vat{Total: 1250, Powders: []cost.Powder{{Material: "indigo", Mass: 90, Priced: 90, Cost: 1250}, {Material: "soda ash", Mass: 360}},
+		Heat: quantity.KilowattHours(2), Pieces: []cost.Piece{{Day: "2026-03-28", Tag: "A1", Dry: 420, Dips: 4, Powders: 500, Work: 300, Total: 800, Per100g: 190}}}
+	var cells []string
+	for _, b := range sheet.OfCost("bin", v, quantity.Metric).Blocks {
+		if table, ok := b.(sheet.Table); ok {
+			for _, row := range table.Rows {
+				for _, c := range row {
+					cells = append(cells, c.Text)
+				}
+			}
+		}
+	}
+	got := strings.Join(cells, " | ")
+	for _, want := range []string{"soda ash | 360 g | ?", "heat | 2.0 kWh | ?", "the vat |  | 12.50", "work on its pieces |  | 3.00", "in all |  | 15.50", "A1 | 420 g | 5.00 | 3.00 | 8.00 | 1.90"} {
+		if !strings.Contains(got, want) {
+			t.Errorf("%q is missing in %s", want, got)
+		}
 	}
 }
