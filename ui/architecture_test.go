@@ -16,7 +16,7 @@ const module = "example.org/vatside/"
 
 // modelOrder is DESIGN's list: a package imports only packages above it. A new package is given its place here and there.
 var modelOrder = []string{
-	"quantity", "fibre", "vessel", "recipe", "water", "liquor", "colour", "shade", "load", "signs", "day", "outlook", "history", "stock", "cost", "book", "sheet",
+	"wording", "quantity", "fibre", "vessel", "recipe", "water", "liquor", "colour", "shade", "load", "signs", "day", "outlook", "history", "stock", "cost", "book", "sheet",
 }
 
 // topLevel is all that may lie at the top; the second row is git's own and what .gitignore names.

@@ -3,11 +3,10 @@ package cost
 import (
 	"fmt"
 	"strconv"
-	"unicode"
-	"unicode/utf8"
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/fibre"
+	"example.org/vatside/model/wording"
 )
 
 // Label is what the buyer of a piece is told, in short sentences.
@@ -25,7 +24,7 @@ func LabelOf(s day.State, p day.Piece) Label {
 	if p.Spec.What != "" {
 		what = p.Spec.What + ", " + what
 	}
-	l := Label{Made: fmt.Sprintf("%s: dyed by hand with indigo in a vat, %s.", upper(what), dips(p.Dips))}
+	l := Label{Made: fmt.Sprintf("%s: dyed by hand with indigo in a vat, %s.", wording.Upper(what), dips(p.Dips))}
 	if err != nil || f.Class() == fibre.Protein {
 		l.Care = []string{
 			"Wash it by hand, lukewarm, alone, in neutral soap; do not rub or wring it.",
@@ -76,11 +75,6 @@ func grade(g float64) string {
 		return fmt.Sprintf("%d to %d", whole, whole+1)
 	}
 	return strconv.Itoa(whole)
-}
-
-func upper(s string) string {
-	r, n := utf8.DecodeRuneInString(s)
-	return string(unicode.ToUpper(r)) + s[n:]
 }
 
 func dips(n int) string {

@@ -11,6 +11,7 @@ import (
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/shade"
 	"example.org/vatside/model/vessel"
+	"example.org/vatside/model/wording"
 )
 
 // ActKind is what the hands are asked for.
@@ -104,7 +105,7 @@ func (s State) stepAct(st Step, now time.Time) Act {
 	case st.Do == recipe.Weigh:
 		a.Entry = MassEntry
 		if got := s.Weighed(st.No); got != 0 {
-			a.How = upper(s.OnScale(st)) + "."
+			a.How = wording.Upper(s.OnScale(st)) + "."
 		}
 	case st.Do == recipe.Fill || st.Do == recipe.Warm || st.Do == recipe.Cool:
 		a.Entry = TempEntry
@@ -135,7 +136,7 @@ func (s State) stepAct(st Step, now time.Time) Act {
 			if left, _ := a.Left(now); left > 0 { // the figure counts it down
 				why, _, _ = strings.Cut(why, ":")
 			}
-			a.How, a.Press = upper(why)+".", ""
+			a.How, a.Press = wording.Upper(why)+".", ""
 		} else {
 			a.Press = ""
 		}
@@ -161,7 +162,7 @@ func (s State) stepAct(st Step, now time.Time) Act {
 			a.Words = "Not yet: leave it covered"
 		}
 		if st.Look != "" {
-			a.How = "Look for " + lower(st.Look) + "."
+			a.How = "Look for " + wording.Lower(st.Look) + "."
 		}
 	}
 	if st.Do == DoAcid && !s.wantsAcid() { // no lot is shown before the pH asks for it
@@ -221,19 +222,12 @@ func (s State) gate(st Step) string {
 		return fmt.Sprintf("First read the °C of %s and type it: %s%s.", where, limit, mark.Format(sys))
 	}
 	if st.AtMost != nil && *t > *st.AtMost {
-		return fmt.Sprintf("%s reads %s: let it cool to %s, then type the new °C.", upper(where), t.Format(sys), st.AtMost.Format(sys))
+		return fmt.Sprintf("%s reads %s: let it cool to %s, then type the new °C.", wording.Upper(where), t.Format(sys), st.AtMost.Format(sys))
 	}
 	if st.AtLeast != nil && *t < *st.AtLeast {
-		return fmt.Sprintf("%s reads %s: warm it to %s, then type the new °C.", upper(where), t.Format(sys), st.AtLeast.Format(sys))
+		return fmt.Sprintf("%s reads %s: warm it to %s, then type the new °C.", wording.Upper(where), t.Format(sys), st.AtLeast.Format(sys))
 	}
 	return ""
-}
-
-func upper(s string) string {
-	if s == "" || s[0] < 'a' || s[0] > 'z' {
-		return s
-	}
-	return string(s[0]-'a'+'A') + s[1:]
 }
 
 // clockAct is the act once the vat is ready: whatever a running time asks for first, else the next piece to go in.
@@ -303,7 +297,7 @@ func (s State) clockAct(now time.Time) Act {
 	}
 	for _, p := range s.Pieces {
 		if v, words := s.bears(p); v == fibre.Refused && p.Live() {
-			return Act{Kind: ActIdle, Piece: p, Words: p.Tag + " stays out of this vat", How: upper(words) + ".", Why: "Add another piece, or carry this one over to another vat."}
+			return Act{Kind: ActIdle, Piece: p, Words: p.Tag + " stays out of this vat", How: wording.Upper(words) + ".", Why: "Add another piece, or carry this one over to another vat."}
 		}
 	}
 	if act, ok := s.benchWaiting(now); ok {
@@ -338,7 +332,7 @@ func (s State) lookAct(dues []Due, now time.Time) (Act, bool) {
 		if d.Kind != DueRecheck || d.Timer != recheckTimer {
 			continue
 		}
-		a := Act{Kind: ActRest, Words: "Let the treatment work", How: "Lid on, no hands in it.", Why: upper(s.Treating.Do) + ".", Due: &d}
+		a := Act{Kind: ActRest, Words: "Let the treatment work", How: "Lid on, no hands in it.", Why: wording.Upper(s.Treating.Do) + ".", Due: &d}
 		if !now.Before(d.At) {
 			a.Kind, a.Words = ActLook, "Look again: what is it now?"
 			a.How = "Pull a strip (t), look at it, and say whether it is better, the same or worse: u."
@@ -438,7 +432,7 @@ func (s State) enterAct(p Piece) Act {
 		a.Why = words
 	}
 	if v, words := s.bears(p); v == fibre.Warned {
-		a.How = upper(words) + ". " + a.How
+		a.How = wording.Upper(words) + ". " + a.How
 	}
 	if s.Hot && s.scalds() {
 		a.Words = "Lower " + p.Tag + " in, no hands"
@@ -459,7 +453,7 @@ func Then(s State, now time.Time) string {
 			}
 		}
 		if st.No < len(s.Plan) {
-			return lower(s.Plan[st.No].Title)
+			return wording.Lower(s.Plan[st.No].Title)
 		}
 		switch {
 		case s.Head.Setup.Ending:
@@ -491,14 +485,14 @@ func Then(s State, now time.Time) string {
 		if act.Due != nil && d.Timer == act.Due.Timer || act.Kind == ActEnter && d.Tag == act.Piece.Tag {
 			continue
 		}
-		words, _, _ := strings.Cut(lower(d.Words), ":")
+		words, _, _ := strings.Cut(wording.Lower(d.Words), ":")
 		if d.At.After(now) {
 			words += " at " + Clock(d.At)
 		}
 		return words
 	}
 	if act.Kind == ActAir && act.Due != nil {
-		return lower(act.Due.Words)
+		return wording.Lower(act.Due.Words)
 	}
 	if act.Kind == ActEnter {
 		return "out " + act.Piece.Tag + " after " + act.Piece.DipTime().String()

@@ -9,6 +9,7 @@ import (
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/water"
+	"example.org/vatside/model/wording"
 )
 
 // atTheVat adds what is done at the vat: the water heated, the build as one stretch; or a living vat warmed and looked at.
@@ -24,7 +25,7 @@ func (r *Readying) atTheVat(h Head) ([]Slot, error) {
 				takes, kind, how = max(takes, h.warms()), ToWarm, "lid on, in place, to "+h.Recipe.Liquor.Aim.Format(sys)
 			}
 			at = at.Add(-takes.Duration())
-			a := Ahead{Slot: Slot{at, takes, strings.TrimSuffix(lower(st.Title), "?")}, Kind: kind, How: how}
+			a := Ahead{Slot: Slot{at, takes, strings.TrimSuffix(wording.Lower(st.Title), "?")}, Kind: kind, How: how}
 			if kind == ToLook {
 				busy = append(busy, a.Slot)
 			}
@@ -69,7 +70,7 @@ func (h Head) waits() map[string]bool {
 	for _, st := range plan {
 		switch st.Do {
 		case recipe.Wait, recipe.Settle, recipe.Rest, recipe.Cool:
-			out[lower(st.Title)] = true
+			out[wording.Lower(st.Title)] = true
 		}
 	}
 	return out

@@ -8,6 +8,7 @@ import (
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/water"
+	"example.org/vatside/model/wording"
 )
 
 // Slot is one stretch of the morning, reckoned back from the wished start.
@@ -86,7 +87,7 @@ func laid(h Head, ready time.Time, heat quantity.Span) ([]Slot, error) {
 	for i := len(plan) - 1; i >= 0 && plan[i].No >= h.Opening.Step; i-- {
 		st := plan[i]
 		at = at.Add(-st.Takes().Duration())
-		out = append(out, Slot{at, st.Takes(), lower(st.Title)})
+		out = append(out, Slot{at, st.Takes(), wording.Lower(st.Title)})
 		if st.Do == recipe.Fill && st.Into == recipe.IntoVat {
 			pour = at
 		}

@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/wording"
 )
 
 // Command is what the dyer, or a running clock, wants done.
@@ -173,7 +174,7 @@ func Decide(s State, c Command, now time.Time) ([]Body, error) {
 		if strings.TrimSpace(c.Reason) == "" {
 			return refuse("say why the step is left out")
 		}
-		return []Body{StepSkipped{OfStep{st.No}, string(st.Do), lower(st.Title), c.Reason}}, nil
+		return []Body{StepSkipped{OfStep{st.No}, string(st.Do), wording.Lower(st.Title), c.Reason}}, nil
 	case PutScoop:
 		return s.scoop(c)
 	case Judge:

@@ -10,6 +10,7 @@ import (
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/shade"
+	"example.org/vatside/model/wording"
 )
 
 // lower puts a piece in.
@@ -30,7 +31,7 @@ func (s State) lower(p Piece, when *time.Time) ([]Body, error) {
 		return refuse("the vat reads %s: no hands above %s, let it cool and read again", s.Vat.Temp.Format(sys), HandsMost.Format(sys))
 	}
 	if _, open := s.Open(); open {
-		return refuse("the vat is not ready: first %s", lower(s.Plan[s.Step-1].Title))
+		return refuse("the vat is not ready: first %s", wording.Lower(s.Plan[s.Step-1].Title))
 	}
 	if v, words := s.bears(p); v == fibre.Refused {
 		return refuse("%s", words)

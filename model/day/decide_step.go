@@ -7,6 +7,7 @@ import (
 
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
+	"example.org/vatside/model/wording"
 )
 
 // done answers the big key.
@@ -64,7 +65,7 @@ func (s State) stepDone(a Act, now time.Time) ([]Body, error) {
 		}
 	}
 	left, _ := a.Left(now)
-	finished := StepDone{of, string(st.Do), lower(st.Title)}
+	finished := StepDone{of, string(st.Do), wording.Lower(st.Title)}
 	switch st.Do {
 	case recipe.Weigh:
 		return s.weighed(st)
@@ -84,7 +85,7 @@ func (s State) stepDone(a Act, now time.Time) ([]Body, error) {
 			return []Body{Stirred{OfStep: of}}, nil
 		}
 		if s.Begun.IsZero() {
-			return []Body{StepBegun{of, lower(st.Title)}}, nil
+			return []Body{StepBegun{of, wording.Lower(st.Title)}}, nil
 		}
 		if now.Sub(s.Begun) < bounce {
 			return nil, ErrTooSoon
@@ -92,7 +93,7 @@ func (s State) stepDone(a Act, now time.Time) ([]Body, error) {
 		return []Body{Stirred{OfStep: of, For: quantity.Span(now.Sub(s.Begun).Round(time.Second))}}, nil
 	case DoWhisk:
 		if s.Begun.IsZero() {
-			return []Body{StepBegun{of, lower(st.Title)}}, nil
+			return []Body{StepBegun{of, wording.Lower(st.Title)}}, nil
 		}
 		if l := s.stepLeft(now); l > 0 {
 			return refuse("whisk %s more, on and off", Countdown(l))
@@ -115,7 +116,7 @@ func (s State) stepDone(a Act, now time.Time) ([]Body, error) {
 		return refuse("say where it went: that ends the vat")
 	case recipe.Simmer:
 		if st.For > 0 && s.Begun.IsZero() {
-			return []Body{StepBegun{of, lower(st.Title)}}, nil
+			return []Body{StepBegun{of, wording.Lower(st.Title)}}, nil
 		}
 		if l := s.stepLeft(now); l > 0 {
 			return refuse("it simmers %s more; s leaves the rest out", Countdown(l))
@@ -180,7 +181,7 @@ func (s State) weighed(st Step) ([]Body, error) {
 	if sum == 0 {
 		return []Body{
 			PowderWeighed{OfStep{st.No}, st.Powder, st.Material, roundMass(st.Mass)},
-			StepDone{OfStep{st.No}, string(st.Do), lower(st.Title)},
+			StepDone{OfStep{st.No}, string(st.Do), wording.Lower(st.Title)},
 		}, nil
 	}
 	tolerance := max(quantity.Mass(0.02*st.Mass.Grams()), quantity.Grams(0.1)) + 1e-6 // what sums of decimals are off by
@@ -190,7 +191,7 @@ func (s State) weighed(st Step) ([]Body, error) {
 	case diff > tolerance:
 		return refuse("%s too much: take it out and type it with a minus", diff.Format(sys))
 	}
-	return []Body{StepDone{OfStep{st.No}, string(st.Do), lower(st.Title)}}, nil
+	return []Body{StepDone{OfStep{st.No}, string(st.Do), wording.Lower(st.Title)}}, nil
 }
 
 // roundMass is a mass as a scale shows it: 0.1 g below 50 g, 1 g above.
@@ -240,7 +241,7 @@ func (s State) judge(c Judge, now time.Time) ([]Body, error) {
 	case st.Do == recipe.Wait && s.Head.Setup.Ending:
 		return refuse("only the whole hour without air tells; then look, and pull a strip")
 	case st.Do == recipe.Wait && c.Ready:
-		out := []Body{StepDone{OfStep{st.No}, string(st.Do), lower(st.Title)}}
+		out := []Body{StepDone{OfStep{st.No}, string(st.Do), wording.Lower(st.Title)}}
 		if st.No < len(s.Plan) && s.Plan[st.No].Judges() {
 			out = append(out, VatJudged{OfStep{st.No + 1}, true, c.Seen, string(st.Into)})
 		}
@@ -248,5 +249,5 @@ func (s State) judge(c Judge, now time.Time) ([]Body, error) {
 	case st.Do == recipe.Wait:
 		return refuse("the wait runs on; look again when it is over")
 	}
-	return refuse("first %s", lower(st.Title))
+	return refuse("first %s", wording.Lower(st.Title))
 }

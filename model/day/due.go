@@ -9,6 +9,7 @@ import (
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/signs"
+	"example.org/vatside/model/wording"
 )
 
 // DueKind is what a deadline asks of the hands.
@@ -182,16 +183,16 @@ func Between(s State, now time.Time) []Standing {
 	if !ok || !st.Waits() {
 		switch {
 		case ok && s.Head.Setup.Ending && s.Step > 1:
-			return []Standing{{Words: "go on ending it: " + lower(st.Title)}}
+			return []Standing{{Words: "go on ending it: " + wording.Lower(st.Title)}}
 		case ok && !s.Head.Opening.Built:
-			return []Standing{{Words: "go on building: " + lower(st.Title)}}
+			return []Standing{{Words: "go on building: " + wording.Lower(st.Title)}}
 		}
 		return nil
 	}
 	end := s.StepSince.Add(st.For.Duration() + s.shift(stepTimer(st.No)))
 	out := []Standing{{"look: is it ready?", end}}
 	if s.Head.Setup.Ending {
-		return []Standing{{"go on ending it: " + lower(st.Title), end}}
+		return []Standing{{"go on ending it: " + wording.Lower(st.Title), end}}
 	}
 	if s.Head.Recipe.Family == recipe.Ferment && now.Before(end) {
 		days := int(st.For.Duration() / (24 * time.Hour))

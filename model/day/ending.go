@@ -10,6 +10,7 @@ import (
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/signs"
+	"example.org/vatside/model/wording"
 )
 
 // What the end of a vat asks for that no building does. They stand in the book as what was done.
@@ -181,7 +182,7 @@ func (s State) endVat(b VatEnded) ([]Body, error) {
 	switch {
 	case !open:
 	case st.Do != DoEnd:
-		return refuse("first %s", lower(st.Title))
+		return refuse("first %s", wording.Lower(st.Title))
 	case s.Answered.IsZero():
 		return refuse("answer the caution first: %s", st.Caution)
 	case !strings.ContainsFunc(b.Route, unicode.IsLetter):

@@ -7,6 +7,7 @@ import (
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/water"
+	"example.org/vatside/model/wording"
 )
 
 // Waters are the °C of the cold and the hot water; where the setup does not say, 15 and 60 °C.
@@ -89,19 +90,19 @@ func (s State) corrected(st Step) Step {
 	var how string
 	switch {
 	case rest.Short != "":
-		how = upper(rest.ShortIn(sys)) + "."
+		how = wording.Upper(rest.ShortIn(sys)) + "."
 	case read && rest.Cold < smallPour && rest.Hot < smallPour:
 		how = "It is full, and as warm as it should be: stir, and go on."
 	}
 	if hot := s.Head.Setup.Measured().Material.TooHot(f.Hot, sys); hot != "" && !read && rest.Cold < smallPour && how == "" {
-		how = upper(hot) + ": let the water cool before it goes into the empty vessel."
+		how = wording.Upper(hot) + ": let the water cool before it goes into the empty vessel."
 	}
 	pour := s.pouring(f, rest, sys)
 	switch {
 	case how == "":
 		how = pour + "; stir, then read °C and depth."
 	case pour != "":
-		how += " " + upper(pour) + "."
+		how += " " + wording.Upper(pour) + "."
 	}
 	if read {
 		how = fmt.Sprintf("In it: %s at %s. ", f.Have.Format(sys), f.HaveAt.Format(sys)) + how
@@ -180,11 +181,11 @@ func (s State) pouring(f water.Filling, rest water.Rest, sys quantity.System) st
 	}
 	switch {
 	case cold == "":
-		return upper(hot)
+		return wording.Upper(hot)
 	case hot == "":
-		return upper(cold)
+		return wording.Upper(cold)
 	}
-	return upper(cold) + "; then " + hot
+	return wording.Upper(cold) + "; then " + hot
 }
 
 // whole is a length as a stick in a vat reads it.

@@ -11,6 +11,7 @@ import (
 	"example.org/vatside/model/fibre"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/signs"
+	"example.org/vatside/model/wording"
 )
 
 // Finishing is what was done to a piece after its last dip.
@@ -155,7 +156,7 @@ func (s State) BenchAct(p Piece, now time.Time) (Act, bool) {
 	if !ok {
 		return Act{}, false
 	}
-	a := Act{Kind: ActBench, Piece: p, Bench: st, Words: st.words(p), How: upper(st.Do) + ".", Why: "Then: " + st.Check + "."}
+	a := Act{Kind: ActBench, Piece: p, Bench: st, Words: st.words(p), How: wording.Upper(st.Do) + ".", Why: "Then: " + st.Check + "."}
 	if st.Check == "" {
 		a.Why = ""
 	}
@@ -170,12 +171,12 @@ func (s State) BenchAct(p Piece, now time.Time) (Act, bool) {
 		}
 		if st.Gated { // what is to be kept to while the acid stands open
 			_, why := s.gateOf(p)
-			a.How, a.Why = upper(why)+".", "Then rinse: "+st.Check+"."
+			a.How, a.Why = wording.Upper(why)+".", "Then rinse: "+st.Check+"."
 		}
 		return a, true
 	}
 	if err := s.mayBath(p, st); err != nil {
-		a.Words, a.How, a.Shut = "Not yet: "+lower(a.Words), upper(err.Error())+".", true
+		a.Words, a.How, a.Shut = "Not yet: "+wording.Lower(a.Words), wording.Upper(err.Error())+".", true
 		return a, true
 	}
 	switch words := s.benchCaution(p, st); {

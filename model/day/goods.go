@@ -7,6 +7,7 @@ import (
 	"example.org/vatside/model/fibre"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/vessel"
+	"example.org/vatside/model/wording"
 )
 
 // crowded says when a piece would have too little liquor or too little room, with what is in already and two forearms;
@@ -24,7 +25,7 @@ func (s State) crowded(p Piece) string {
 	})
 	for _, w := range room.Warnings {
 		if w.Kind == vessel.Crowded || err == nil && (w.Kind == vessel.OverStop || w.Kind == vessel.NoHang || w.Kind == vessel.OverBrim) {
-			return upper(w.Sentence) + "."
+			return wording.Upper(w.Sentence) + "."
 		}
 	}
 	return ""

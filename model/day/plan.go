@@ -295,11 +295,3 @@ func (s Step) overWords() string {
 	}
 	return s.Title + ": time is over"
 }
-
-// lower puts the first letter in lower case, for a title inside a sentence.
-func lower(s string) string {
-	if s == "" {
-		return s
-	}
-	return strings.ToLower(s[:1]) + s[1:]
-}

@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/wording"
 )
 
 // Clock is a time of day as the hands need it, 10:42.
@@ -405,7 +406,7 @@ func NowLine(s State, now time.Time) string {
 		}
 		return "day closed"
 	case ActStep:
-		return fmt.Sprintf("step %d of %d: %s%s", a.Step.No, len(s.Plan), lower(a.Step.Title), timed)
+		return fmt.Sprintf("step %d of %d: %s%s", a.Step.No, len(s.Plan), wording.Lower(a.Step.Title), timed)
 	case ActLift:
 		return fmt.Sprintf("%s in the vat, dip %d of %d%s", a.Piece.Name(), a.Dip, max(a.Dip, a.Piece.Want()), timed)
 	case ActAir, ActFinish:
@@ -418,9 +419,9 @@ func NowLine(s State, now time.Time) string {
 	case ActLook:
 		return "look again at the vat" + timed
 	case ActBench:
-		return fmt.Sprintf("%s: %s%s", a.Piece.Name(), lower(a.Words), timed)
+		return fmt.Sprintf("%s: %s%s", a.Piece.Name(), wording.Lower(a.Words), timed)
 	case ActWetOut, ActSkim, ActEnter:
-		return fmt.Sprintf("%s goes in next, dip %d of %d: %s", a.Piece.Name(), a.Dip, max(a.Dip, a.Piece.Want()), lower(a.Words))
+		return fmt.Sprintf("%s goes in next, dip %d of %d: %s", a.Piece.Name(), a.Dip, max(a.Dip, a.Piece.Want()), wording.Lower(a.Words))
 	}
 	return "no piece is waiting"
 }

@@ -12,6 +12,7 @@ import (
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/signs"
+	"example.org/vatside/model/wording"
 )
 
 // Wait is the ID of a wait of the open step, which day.Between tells of too.
@@ -45,7 +46,7 @@ func (d Due) Words(sys quantity.System) string {
 func (d Due) When(now time.Time) string {
 	switch {
 	case d.Overdue():
-		return "overdue by " + counted(int(d.Past/quantity.Days(1)), "day")
+		return "overdue by " + wording.Counted(int(d.Past/quantity.Days(1)), "day")
 	case !d.Coming:
 		return "due now"
 	case d.At.IsZero():
@@ -174,7 +175,7 @@ func Care(v Vat, now time.Time) []Due {
 	}
 	var out []Due
 	for _, w := range day.Between(last.State, now) {
-		d := Due{ID: Wait, Do: upper(w.Words), At: w.At}
+		d := Due{ID: Wait, Do: wording.Upper(w.Words), At: w.At}
 		if strings.HasSuffix(w.Words, "is it ready?") {
 			d.Do = "See if it is ready"
 		}
@@ -316,7 +317,7 @@ func byState(v Vat, now time.Time) []Due {
 	if s.Closed {
 		if quiet := now.Sub(s.At); quiet >= restSoon {
 			out = append(out, Due{ID: "winter", Do: "Rest it, or end it", How: "lid on, and write winter as you close its next day: then nothing calls you. " + survives(s.Head.Recipe.Family),
-				Why: "nothing was done to it for " + counted(int(quiet/(24*time.Hour)), "day"), Evidence: "M", Coming: true})
+				Why: "nothing was done to it for " + wording.Counted(int(quiet/(24*time.Hour)), "day"), Evidence: "M", Coming: true})
 		}
 		return out
 	}
@@ -329,7 +330,7 @@ func byState(v Vat, now time.Time) []Due {
 	}
 	loads, dips := loadsSinceStrip(s)
 	if loads >= loadsMost && s.LiveAny() {
-		put("strip", func(d *Due) { d.Why = counted(loads, "load") + " since the last strip: " + d.Why })
+		put("strip", func(d *Due) { d.Why = wording.Counted(loads, "load") + " since the last strip: " + d.Why })
 	}
 	if dips > 0 && !s.LiveAny() {
 		put("evening", func(*Due) {})
@@ -419,27 +420,6 @@ func revival(s day.State, since time.Time, said bool) Due {
 		d.Why = "it rests since " + since.Format("2 Jan") + ": before it dyes again"
 		return d
 	}
-	d.Why = "nothing was done to it since " + since.Format("2 Jan") + "; or let it rest for the winter, or end it: " + lower(d.Why)
+	d.Why = "nothing was done to it since " + since.Format("2 Jan") + "; or let it rest for the winter, or end it: " + wording.Lower(d.Why)
 	return d
-}
-
-func counted(n int, what string) string {
-	if n == 1 {
-		return "1 " + what
-	}
-	return fmt.Sprintf("%d %ss", n, what)
-}
-
-func upper(s string) string {
-	if s == "" {
-		return s
-	}
-	return strings.ToUpper(s[:1]) + s[1:]
-}
-
-func lower(s string) string {
-	if s == "" {
-		return s
-	}
-	return strings.ToLower(s[:1]) + s[1:]
 }

@@ -7,6 +7,7 @@ import (
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/wording"
 )
 
 // Goods is a piece on the last of its days at a vat.
@@ -80,7 +81,7 @@ func stands(v Vat, g Goods) string {
 	case day.Airing:
 		return "airing"
 	case day.Carried:
-		return fmt.Sprintf("carried over after %s", counted(g.Dips, "dip"))
+		return fmt.Sprintf("carried over after %s", wording.Counted(g.Dips, "dip"))
 	case day.FinishedPiece:
 		// The steps after the last dip may go on on a later day.
 		p := g.Piece
@@ -97,7 +98,7 @@ func stands(v Vat, g Goods) string {
 		return "finished"
 	}
 	if g.Of.State.Closed {
-		return fmt.Sprintf("left after %d of %s", g.Dips, counted(g.Want(), "dip"))
+		return fmt.Sprintf("left after %d of %s", g.Dips, wording.Counted(g.Want(), "dip"))
 	}
-	return fmt.Sprintf("%d of %s", g.Dips, counted(g.Want(), "dip"))
+	return fmt.Sprintf("%d of %s", g.Dips, wording.Counted(g.Want(), "dip"))
 }

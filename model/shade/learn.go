@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"math"
 	"slices"
+
+	"example.org/vatside/model/wording"
 )
 
 const (
@@ -87,11 +89,11 @@ func (v *Vats) Seen(swatches []Swatch) Weighted {
 	}
 	if len(w.rows) > 0 && newestAgo > 0 {
 		w.say(fmt.Sprintf("the newest swatch is %s old, and a vat wanders about %.0f %% from one day to the next: "+
-			"one swatch today would do", counted(newestAgo, "day"), 100*Drift))
+			"one swatch today would do", wording.Counted(newestAgo, "day"), 100*Drift))
 	}
 	if len(w.rows) > 0 {
 		words := fmt.Sprintf("the swatches have up to %s: beyond that the range is right only if this vat builds up "+
-			"as vats usually do", counted(most, "dip"))
+			"as vats usually do", wording.Counted(most, "dip"))
 		if most < manyDips {
 			words += fmt.Sprintf("; one swatch of %d dips would tell", manyDips)
 		}
@@ -249,12 +251,4 @@ func dot(a, b []float64) (s float64) {
 		s += a[i] * b[i]
 	}
 	return s
-}
-
-// counted is a number with its word.
-func counted(n int, word string) string {
-	if n == 1 {
-		return "1 " + word
-	}
-	return fmt.Sprintf("%d %ss", n, word)
 }

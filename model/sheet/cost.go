@@ -9,6 +9,7 @@ import (
 	"example.org/vatside/model/history"
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/wording"
 )
 
 // OfCost is what a vat cost and how its pieces share it, for the dyer's own book: sums in the dyer's own currency.
@@ -36,7 +37,7 @@ func OfCost(name string, v cost.Vat, sys quantity.System) Sheet {
 		if p.Powders+p.Heat+p.Tended == 0 {
 			share = cost.Unpriced
 		}
-		pieces.Rows = append(pieces.Rows, texts(p.Day, joined(" ", p.Tag, p.What), p.Dry.Format(sys),
+		pieces.Rows = append(pieces.Rows, texts(p.Day, wording.Joined(" ", p.Tag, p.What), p.Dry.Format(sys),
 			share, one.Work, one.Total, per))
 	}
 	out.part("The pieces", pieces)

@@ -8,6 +8,7 @@ import (
 	"example.org/vatside/model/history"
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/wording"
 )
 
 // Day is one day of a vat, by its name in the book.
@@ -23,7 +24,7 @@ func OfDay(d Day, now time.Time) Sheet {
 	sys := s.Head.Setup.System()
 	o := outlook.Of(s, now)
 	b := outlook.Blues(s, o, now)
-	out := Sheet{Title: name(s.Head), Subtitle: joined(" · ", d.Name, s.Head.Recipe.Name, s.Head.Setup.Fill.Format(sys), state(s, now)), Edge: edge()}
+	out := Sheet{Title: name(s.Head), Subtitle: wording.Joined(" · ", d.Name, s.Head.Recipe.Name, s.Head.Setup.Fill.Format(sys), state(s, now)), Edge: edge()}
 	out.Foot = Marks + " Local rules and your supplier's sheet decide."
 	out.Add(setup(s))
 	if !s.Closed {
@@ -103,7 +104,7 @@ func setup(s day.State) Facts {
 	if n := h.Opening.Number; n > 1 {
 		add("day of the vat", fmt.Sprint(n))
 	}
-	vessel := joined(" ", h.Setup.Vessel, h.Setup.Material)
+	vessel := wording.Joined(" ", h.Setup.Vessel, h.Setup.Material)
 	if v := h.Setup.Measured(); v.Shape != nil {
 		vessel += ", holds " + v.Brim().Format(sys) + " to the brim"
 	}
@@ -148,7 +149,7 @@ func (s *Sheet) openNow(st day.State, now time.Time) {
 func (s *Sheet) left(st day.State, now time.Time) {
 	var t Ticks
 	for _, b := range day.Between(st, now) {
-		words := upper(b.Words)
+		words := wording.Upper(b.Words)
 		if !b.At.IsZero() {
 			words = b.At.Format("Mon 2 Jan 15:04") + ": " + b.Words
 		}

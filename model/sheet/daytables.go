@@ -7,6 +7,7 @@ import (
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
+	"example.org/vatside/model/wording"
 )
 
 // wentIn are the powders of the build: as the recipe has them, as weighed, and when each went in.
@@ -26,7 +27,7 @@ func wentIn(s day.State) Table {
 		}
 		for _, e := range s.Told() {
 			if b, ok := e.Body.(day.PowderAdded); ok && b.Powder == a.Powder.ID && b.Step > 0 {
-				at = joined(", ", at, clock(e.At))
+				at = wording.Joined(", ", at, clock(e.At))
 			}
 		}
 		row := []Cell{text(a.Powder.Material), text(a.Grams.Scale(sys)), text(weighed.Scale(sys)), text(at)}
@@ -56,16 +57,16 @@ func steps(s day.State) Table {
 		case day.CautionAnswered, day.PowderWeighed, day.StepBegun, day.StripTest, day.Reading:
 		case day.VatJudged:
 			if !b.Ready {
-				note[no] = joined("; ", note[no], "not yet at "+clock(e.At)+because(b.Seen))
+				note[no] = wording.Joined("; ", note[no], "not yet at "+clock(e.At)+because(b.Seen))
 				continue
 			}
-			done[no], note[no] = e.At, joined("; ", note[no], "ready"+because(b.Seen))
+			done[no], note[no] = e.At, wording.Joined("; ", note[no], "ready"+because(b.Seen))
 		case day.StepSkipped:
-			done[no], note[no] = e.At, joined("; ", note[no], "left out: "+b.Reason)
+			done[no], note[no] = e.At, wording.Joined("; ", note[no], "left out: "+b.Reason)
 		default:
 			done[no] = e.At
 			if p, ok := e.Body.(day.Presumed); ok && p.IsAssumed() {
-				note[no] = joined("; ", note[no], "as planned, not confirmed")
+				note[no] = wording.Joined("; ", note[no], "as planned, not confirmed")
 			}
 		}
 	}
@@ -120,7 +121,7 @@ func readings(s day.State, dated bool) Table {
 			if b.Of == string(recipe.IntoStock) {
 				of = "stock jar"
 			}
-			t.Rows = append(t.Rows, texts(at, temp, ph, "", level, joined(", ", of, b.With)))
+			t.Rows = append(t.Rows, texts(at, temp, ph, "", level, wording.Joined(", ", of, b.With)))
 		case day.StripTest:
 			t.Rows = append(t.Rows, texts(at, "", "", b.Stayed.Format(sys), "", b.Colour))
 		}
@@ -179,7 +180,7 @@ func notes(s day.State) Table {
 		case day.Note:
 			words = b.Text
 		case day.SignSeen, day.HelperChanged, day.Rested, day.CrockTested, day.Soured, day.PieceDropped:
-			words = upper(b.Sentence(s.Head.Setup.System()))
+			words = wording.Upper(b.Sentence(s.Head.Setup.System()))
 		}
 		if words != "" {
 			t.Rows = append(t.Rows, texts(clock(e.At), words))

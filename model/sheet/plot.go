@@ -10,6 +10,7 @@ import (
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/shade"
+	"example.org/vatside/model/wording"
 )
 
 // Plot is what was read over a time: a small picture a series, one under another, on one axis of time.
@@ -107,7 +108,7 @@ func plotOf(days []Day) (Plot, bool) {
 	swatch := Series{Name: "swatch", Unit: "K/S", Shape: Square, Through: true}
 	for _, s := range p.Compared() {
 		if s.Dips > 0 {
-			swatch.Name = "swatch of " + counted(s.Dips, "dip")
+			swatch.Name = "swatch of " + wording.Counted(s.Dips, "dip")
 		}
 		swatch.Points = append(swatch.Points, Point{At: s.At, Level: Level(s.KS), Words: fmt.Sprintf("%.2f %s", float64(s.KS), shade.Name(s.KS)),
 			Known: s.Known, Hex: s.Lab.RGB().Clip().Hex()})

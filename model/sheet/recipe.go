@@ -8,6 +8,7 @@ import (
 	"example.org/vatside/model/load"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
+	"example.org/vatside/model/wording"
 )
 
 // OfRecipe is a day to be done: what is weighed, the water, the steps with boxes to tick and room for the times, and the
@@ -24,7 +25,7 @@ func OfRecipe(r recipe.Recipe, setup day.Setup, pieces []load.Piece, plan load.P
 	}
 	sys := setup.System()
 	s := Sheet{
-		Title: r.Name, Subtitle: joined(" · ", setup.Name, setup.Fill.Format(sys), "a day to come"), Edge: edge(),
+		Title: r.Name, Subtitle: wording.Joined(" · ", setup.Name, setup.Fill.Format(sys), "a day to come"), Edge: edge(),
 		Foot: "Source of the doses: " + r.Source + ". Local rules and your supplier's sheet decide.",
 	}
 	s.Add(Facts{[]Fact{{"date", ""}, {"vat", setup.Name}, {"works at", liquor(r, sys)}}})
@@ -85,7 +86,7 @@ func wetting(p recipe.Amount, sys quantity.System) string {
 	if wet == "" && dissolve == "" {
 		return "goes in dry"
 	}
-	return joined("; ", wet, dissolve)
+	return wording.Joined("; ", wet, dissolve)
 }
 
 // waters are what is poured, cold and hot.
@@ -150,15 +151,15 @@ func figure(st day.Step, sys quantity.System) string {
 		temp = "to " + st.To.Format(sys)
 	}
 	if st.AtLeast != nil {
-		temp = joined(", ", temp, "at least "+st.AtLeast.Format(sys))
+		temp = wording.Joined(", ", temp, "at least "+st.AtLeast.Format(sys))
 	}
 	if st.AtMost != nil {
-		temp = joined(", ", temp, "liquor at most "+st.AtMost.Format(sys))
+		temp = wording.Joined(", ", temp, "liquor at most "+st.AtMost.Format(sys))
 	}
 	if st.For > 0 {
 		long = st.For.Format(sys)
 	}
-	return joined(", ", joined(" ", mass, water), temp, long)
+	return wording.Joined(", ", wording.Joined(" ", mass, water), temp, long)
 }
 
 // writes is what the hands note at a step.

@@ -7,6 +7,7 @@ import (
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/signs"
+	"example.org/vatside/model/wording"
 )
 
 // Safety gathers the dangers: what to do at an accident, the substances, what never meets, what scalds, the rules that
@@ -75,8 +76,8 @@ func dangers(list []signs.Chemical) Table {
 	t := Table{Columns: columns("substance", "danger", "never with", "wear", "first aid", "store, spill")}
 	for _, c := range list {
 		t.Rows = append(t.Rows, texts(
-			joined(", ", c.Name, c.Signal, c.Card(), strings.Join(c.Hazards, " ")), c.Danger, strings.Join(c.NeverWith, ", "), c.Wear, c.FirstAid,
-			joined("; spill: ", c.Store, c.Spill),
+			wording.Joined(", ", c.Name, c.Signal, c.Card(), strings.Join(c.Hazards, " ")), c.Danger, strings.Join(c.NeverWith, ", "), c.Wear, c.FirstAid,
+			wording.Joined("; spill: ", c.Store, c.Spill),
 		))
 	}
 	return t

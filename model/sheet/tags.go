@@ -4,6 +4,7 @@ import (
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/load"
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/wording"
 )
 
 // TagsOf are the labels of pieces that are to be dyed.
@@ -29,7 +30,7 @@ func TagsOfDay(s day.State) Tags {
 }
 
 func goods(dry quantity.Mass, fibre, what string, dips int, sys quantity.System) string {
-	return joined(" ", dry.Format(sys), fibre, what) + ", " + counted(dips, "dip")
+	return wording.Joined(" ", dry.Format(sys), fibre, what) + ", " + wording.Counted(dips, "dip")
 }
 
 // OfTags is a page of labels to print and cut.

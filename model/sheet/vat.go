@@ -11,6 +11,7 @@ import (
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/signs"
+	"example.org/vatside/model/wording"
 )
 
 // shortLife is up to how many readings and doses a vat's sheet has each of them: about half a page.
@@ -27,7 +28,7 @@ func OfVat(days []Day, now time.Time, full bool) Sheet {
 	last := days[len(days)-1].State
 	h := last.Head
 	out := Sheet{
-		Title: name(h), Subtitle: joined(" · ", h.Recipe.Name, h.Setup.Fill.Format(h.Setup.System()), counted(len(days), "day"), state(last, now)),
+		Title: name(h), Subtitle: wording.Joined(" · ", h.Recipe.Name, h.Setup.Fill.Format(h.Setup.System()), wording.Counted(len(days), "day"), state(last, now)),
 		Edge: edge(), Foot: Marks + " Local rules and your supplier's sheet decide.",
 	}
 	out.Add(summary(days))
@@ -121,7 +122,7 @@ func summary(days []Day) Facts {
 			dips += len(p.Past)
 		}
 	}
-	f.List = append(f.List, Fact{"dyed", joined(", ", counted(n, "piece"), dry.Format(sys)+" dry", counted(dips, "dip"))})
+	f.List = append(f.List, Fact{"dyed", wording.Joined(", ", wording.Counted(n, "piece"), dry.Format(sys)+" dry", wording.Counted(dips, "dip"))})
 	return f
 }
 
@@ -151,9 +152,9 @@ func calendar(days []Day, brief bool) Table {
 		case n > 0 && !brief:
 			what += ", dyed"
 		case n > 0 && s.Head.Opening.Built: // who dyes tends as well
-			what = counted(n, "piece") + ", " + counted(dips, "dip")
+			what = wording.Counted(n, "piece") + ", " + wording.Counted(dips, "dip")
 		case n > 0:
-			what += ", " + counted(n, "piece") + ", " + counted(dips, "dip")
+			what += ", " + wording.Counted(n, "piece") + ", " + wording.Counted(dips, "dip")
 		}
 		switch {
 		case s.Ended && what == "tended":
@@ -233,7 +234,7 @@ func gave(s day.State) string {
 	if drawn > 0 {
 		out = append(out, drawn.Format(sys)+" drawn off")
 	}
-	return joined(", ", out...)
+	return wording.Joined(", ", out...)
 }
 
 // read is the range of the °C and of the pH that were read in the vat.
@@ -292,7 +293,7 @@ func allBlues(days []Day, now time.Time, brief bool) (t Table, dark string) {
 		dry := p.Spec.Dry.Format(p.Of.State.Head.Setup.System())
 		row := texts(p.Of.Name, p.Tag, p.Spec.What, p.Spec.Fibre, dry, dipped(p.Piece), "", p.Spec.Who)
 		if brief {
-			row = texts(p.Of.Name, p.Tag, joined(", ", p.Spec.What, p.Spec.Fibre), dry, dipped(p.Piece), "", p.Spec.Who)
+			row = texts(p.Of.Name, p.Tag, wording.Joined(", ", p.Spec.What, p.Spec.Fibre), dry, dipped(p.Piece), "", p.Spec.Who)
 		}
 		if sw, ok := look(p); ok {
 			row[len(row)-2] = Cell{Swatch: &sw}

@@ -4,8 +4,6 @@ import (
 	"fmt"
 	"strings"
 	"time"
-	"unicode"
-	"unicode/utf8"
 
 	"example.org/vatside/model/colour"
 	"example.org/vatside/model/day"
@@ -13,6 +11,7 @@ import (
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/shade"
+	"example.org/vatside/model/wording"
 )
 
 // Marks says what the signs behind a figure mean.
@@ -75,22 +74,13 @@ func from(s quantity.Span) string {
 	return fmt.Sprintf("%d:%02d", m/60, m%60)
 }
 
-// upper puts the first letter in upper case.
-func upper(s string) string {
-	r, n := utf8.DecodeRuneInString(s)
-	if n == 0 {
-		return s
-	}
-	return string(unicode.ToUpper(r)) + s[n:]
-}
-
 // sentence is words with a capital and a full stop; empty for nothing.
 func sentence(s string) string {
 	s = strings.TrimSpace(s)
 	if s == "" || strings.HasSuffix(s, ".") || strings.HasSuffix(s, "?") || strings.HasSuffix(s, "!") {
-		return upper(s)
+		return wording.Upper(s)
 	}
-	return upper(s) + "."
+	return wording.Upper(s) + "."
 }
 
 // sentences are each of them that says something.
@@ -102,25 +92,6 @@ func sentences(list ...string) []string {
 		}
 	}
 	return out
-}
-
-// joined puts what is there behind one another.
-func joined(sep string, parts ...string) string {
-	var out []string
-	for _, p := range parts {
-		if p = strings.TrimSpace(p); p != "" {
-			out = append(out, p)
-		}
-	}
-	return strings.Join(out, sep)
-}
-
-// counted is a number with its word.
-func counted(n int, word string) string {
-	if n == 1 {
-		return "1 " + word
-	}
-	return fmt.Sprintf("%d %ss", n, word)
 }
 
 // text is a cell of words.

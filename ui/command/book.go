@@ -10,6 +10,7 @@ import (
 
 	"example.org/vatside/model/book"
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/shelf"
 )
 
@@ -197,16 +198,16 @@ func (p *program) verify() error {
 	} else {
 		tell(file.Verify())
 		if file.HeadWhole {
-			acts = ", " + counted(len(file.Events), "act") + " on the tins"
+			acts = ", " + wording.Counted(len(file.Events), "act") + " on the tins"
 		}
 	}
 	if lost > 0 {
-		return fmt.Errorf("%s of the book cannot be read", counted(lost, "part"))
+		return fmt.Errorf("%s of the book cannot be read", wording.Counted(lost, "part"))
 	}
 	whole := "all read whole"
 	if told > 0 {
-		whole = "all events can be read, with " + counted(told, "remark")
+		whole = "all events can be read, with " + wording.Counted(told, "remark")
 	}
-	p.say("%s, %s%s: %s.", counted(days, "day"), counted(events, "event"), acts, whole)
+	p.say("%s, %s%s: %s.", wording.Counted(days, "day"), wording.Counted(events, "event"), acts, whole)
 	return nil
 }

@@ -8,6 +8,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"example.org/vatside/model/book"
+	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/shelf"
 )
 
@@ -77,8 +78,8 @@ func movedOf(x book.Exported) moved {
 
 // sum is what was moved in words.
 func (m moved) sum() string {
-	return fmt.Sprintf("%s, %s, %s, %s", counted(m.Days, "day"), counted(m.Events, "event"),
-		counted(m.Pieces, "piece"), counted(m.Readings, "reading"))
+	return fmt.Sprintf("%s, %s, %s, %s", wording.Counted(m.Days, "day"), wording.Counted(m.Events, "event"),
+		wording.Counted(m.Pieces, "piece"), wording.Counted(m.Readings, "reading"))
 }
 
 func (p *program) bookExport(dir string, mark bool, names []string) error {
@@ -139,7 +140,7 @@ func (p *program) bookExport(dir string, mark bool, names []string) error {
 		if n > 1 {
 			verb = "are"
 		}
-		rest = fmt.Sprintf("; %s of the book cannot be read and %s not in them", counted(n, "part"), verb)
+		rest = fmt.Sprintf("; %s of the book cannot be read and %s not in them", wording.Counted(n, "part"), verb)
 	}
 	p.say("%s in %s%s.", m.sum(), dir, rest)
 	return nil

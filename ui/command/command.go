@@ -19,6 +19,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/shelf"
 )
@@ -139,7 +140,7 @@ func usage(check cobra.PositionalArgs) cobra.PositionalArgs {
 	return func(c *cobra.Command, args []string) error {
 		if err := check(c, args); err != nil {
 			if strings.HasPrefix(err.Error(), "accepts") || strings.HasPrefix(err.Error(), "requires") { // cobra counts; the dyer wants to know what
-				given := counted(len(args), "argument") + " were given"
+				given := wording.Counted(len(args), "argument") + " were given"
 				switch len(args) {
 				case 0:
 					given = "nothing was given"

@@ -13,6 +13,7 @@ import (
 	"example.org/vatside/model/history"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/stock"
+	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/shelf"
 )
 
@@ -194,7 +195,7 @@ func (p *program) tellCost(v cost.Vat, days history.Vat, one bool, sys quantity.
 		case sums.Partly:
 			so += ", without what is not told"
 		}
-		p.say("%s, %s: %s.", name, counted(len(days), "day"), so)
+		p.say("%s, %s: %s.", name, wording.Counted(len(days), "day"), so)
 		p.say("")
 		var t table
 		for _, w := range v.Powders {
@@ -234,23 +235,13 @@ func pieceCost(v cost.Vat, x cost.Piece, sys quantity.System) string {
 	if x.Dry > 0 {
 		words = append(words, x.Dry.Format(sys))
 	}
-	words = append(words, counted(x.Dips, "dip"), "on "+x.Day)
-	text := strings.Join(filledIn(words), ", ") + fmt.Sprintf(": powders %s, heat %s, the vat's hours %s, its own %s",
+	words = append(words, wording.Counted(x.Dips, "dip"), "on "+x.Day)
+	text := strings.Join(wording.Filled(words...), ", ") + fmt.Sprintf(": powders %s, heat %s, the vat's hours %s, its own %s",
 		sums.Powders, sums.Heat, sums.Tended, sums.Work)
 	if x.Per100g > 0 {
 		text += fmt.Sprintf("; %s for each 100 g", x.Per100g)
 	}
 	return text
-}
-
-func filledIn(words []string) []string {
-	var out []string
-	for _, w := range words {
-		if w != "" {
-			out = append(out, w)
-		}
-	}
-	return out
 }
 
 func costedOf(v cost.Vat, days history.Vat) costed {

@@ -6,6 +6,7 @@ import (
 	"strconv"
 
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/wording"
 )
 
 // notWithin is what an Answer says of a blue that so many dips do not reach.
@@ -16,7 +17,7 @@ func reach(n int) string {
 	if n >= notWithin {
 		return fmt.Sprintf("%d dips or more", notWithin)
 	}
-	return counted(n, "dip")
+	return wording.Counted(n, "dip")
 }
 
 // giving is what so many dips do.
@@ -24,7 +25,7 @@ func giving(n int) string {
 	if n == 1 {
 		return "1 dip gives it"
 	}
-	return counted(n, "dip") + " give it"
+	return wording.Counted(n, "dip") + " give it"
 }
 
 // inAll is the 80 % range of the number of dips.
@@ -64,7 +65,7 @@ func (p *program) tellDips(a asked, out dipped, sys quantity.System) {
 	p.say("%10s  %s", "after", "K/S, 8 times in 10")
 	rows = nil
 	for _, s := range out.Forecast {
-		rows.add(counted(s.Dips, "dip"), fmt.Sprintf("%s–%s, %s", depthFigure(s.KSLow), depthFigure(s.KSHigh), s.Depth))
+		rows.add(wording.Counted(s.Dips, "dip"), fmt.Sprintf("%s–%s, %s", depthFigure(s.KSLow), depthFigure(s.KSHigh), s.Depth))
 	}
 	p.table(rows)
 	for _, w := range out.Warnings {

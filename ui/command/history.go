@@ -8,6 +8,7 @@ import (
 	"example.org/vatside/model/book"
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/history"
+	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/shelf"
 )
 
@@ -27,7 +28,7 @@ func History(h shelf.Home, vat string, names []string) (history.Vat, []error) {
 			continue
 		}
 		if n := len(b.Unread); n > 0 {
-			errs = append(errs, fmt.Errorf("vat %s, day %s: %s cannot be read, and left out", vat, name, counted(n, "event")))
+			errs = append(errs, fmt.Errorf("vat %s, day %s: %s cannot be read, and left out", vat, name, wording.Counted(n, "event")))
 		}
 		out = append(out, history.Day{Name: name, State: state})
 	}

@@ -13,6 +13,7 @@ import (
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/shade"
+	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/shelf"
 )
 
@@ -77,7 +78,7 @@ func (p *program) readBook(h shelf.Home) (out, last []*bookDay, err error) {
 				continue
 			}
 			if n := len(b.Unread); n > 0 {
-				p.warn(fmt.Errorf("vat %s, day %s: %s cannot be read, and left out", vat, name, counted(n, "event")))
+				p.warn(fmt.Errorf("vat %s, day %s: %s cannot be read, and left out", vat, name, wording.Counted(n, "event")))
 			}
 			newest = &bookDay{vat: vat, day: name, state: s}
 			out = append(out, newest)

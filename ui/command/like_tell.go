@@ -10,6 +10,7 @@ import (
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/shade"
+	"example.org/vatside/model/wording"
 )
 
 // today is what the blue takes in the open vat that presses most, else in the newest that lives: for goods of the fibre, the
@@ -113,7 +114,7 @@ func (p *program) tellLike(want sought, out liked, sys quantity.System) {
 			name += " " + b.What
 		}
 		rows.add(fmt.Sprintf("%.1f", b.DE00), fmt.Sprintf("%s, %s %s: %s of %s, aired %s, in %s; %s, %s", name, quantity.Grams(b.DryG).Format(sys), b.Fibre,
-			counted(b.Dips, "dip"), minutes(b.DipMin), minutes(b.AirMin), b.Recipe, b.Words, knownWords[b.LabKnown]))
+			wording.Counted(b.Dips, "dip"), minutes(b.DipMin), minutes(b.AirMin), b.Recipe, b.Words, knownWords[b.LabKnown]))
 	}
 	p.table(rows)
 	if len(rows) == 0 {

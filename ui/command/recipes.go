@@ -11,6 +11,7 @@ import (
 
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
+	"example.org/vatside/model/wording"
 	"example.org/vatside/recipes"
 )
 
@@ -91,17 +92,9 @@ func (p *program) find(name string) (recipe.Recipe, error) {
 		for _, ft := range faults {
 			fmt.Fprint(p.Err, ft.Draw(text))
 		}
-		return r, fmt.Errorf("%s has %s and is not weighed from", name, counted(len(faults), "fault"))
+		return r, fmt.Errorf("%s has %s and is not weighed from", name, wording.Counted(len(faults), "fault"))
 	}
 	return r, nil
-}
-
-// counted is a number with its word.
-func counted(n int, word string) string {
-	if n == 1 {
-		return "1 " + word
-	}
-	return fmt.Sprintf("%d %ss", n, word)
 }
 
 func (p *program) recipesList() error {
@@ -303,7 +296,7 @@ func (p *program) recipesCheck(files []string) error {
 	}
 	switch {
 	case faulty > 0:
-		return fmt.Errorf("%s found", counted(faulty, "fault"))
+		return fmt.Errorf("%s found", wording.Counted(faulty, "fault"))
 	case unread:
 		return errTold
 	}

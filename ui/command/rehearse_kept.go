@@ -13,6 +13,7 @@ import (
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/wording"
 	"example.org/vatside/recipes"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/plain"
@@ -126,7 +127,7 @@ func keptLine(s day.State) string {
 	case pieces == 0 && dips > 0:
 		say("a swatch")
 	case dips > 0:
-		say("%s dyed, %s", counted(pieces, "piece"), counted(dips, "dip"))
+		say("%s dyed, %s", wording.Counted(pieces, "piece"), wording.Counted(dips, "dip"))
 	}
 	if len(strips) > 0 {
 		say("strip %s s", strings.Join(strips, ", "))

@@ -13,6 +13,7 @@ import (
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/signs"
+	"example.org/vatside/model/wording"
 )
 
 // seeing is what signs was asked.
@@ -114,7 +115,7 @@ func (p *program) signs(s seeing, c *cobra.Command) error {
 			if powder, ok := vat.Recipe.Powder(d.Powder); ok {
 				lots := ""
 				if d.Portions > 1 {
-					lots = ", in " + counted(d.Portions, "lot")
+					lots = ", in " + wording.Counted(d.Portions, "lot")
 				}
 				p.say("%12s  %s%s", d.Mass.Scale(sys), powder.Material, lots)
 			}

@@ -8,6 +8,7 @@ import (
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/signs"
+	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/engine"
 )
 
@@ -51,7 +52,7 @@ func asked(v engine.View) (signs.Seen, signs.Vat) {
 
 // ails are the causes in words, the first with what to do.
 func ails(s day.State, causes []signs.Cause) []string {
-	sentence := func(w string) string { return strings.TrimSuffix(upper(w), ".") + "." }
+	sentence := func(w string) string { return strings.TrimSuffix(wording.Upper(w), ".") + "." }
 	var out []string
 	for i, c := range causes {
 		out = append(out, sentence(c.Rank.String()+": "+c.Name+"; "+c.Why))
@@ -91,7 +92,7 @@ func (t *Terminal) treat(ctx context.Context, e *engine.Engine, id string, v eng
 	case first:
 		t.cautioned = c.Do
 		t.say("  Caution: %s.", words)
-		t.say("  %s. When it is in, type treat once more.", upper(c.Do))
+		t.say("  %s. When it is in, type treat once more.", wording.Upper(c.Do))
 	default:
 		treat := day.Treat{Cause: c.ID, Do: c.Do, Wait: c.Wait}
 		for _, d := range c.Doses {
@@ -108,14 +109,7 @@ func (t *Terminal) treat(ctx context.Context, e *engine.Engine, id string, v eng
 func firstAid() []string {
 	var out []string
 	for _, a := range signs.FirstAid() {
-		out = append(out, upper(a.Name)+": "+a.Act+". "+strings.Join(a.How, " "))
+		out = append(out, wording.Upper(a.Name)+": "+a.Act+". "+strings.Join(a.How, " "))
 	}
 	return append(out, signs.HelpDecides)
-}
-
-func upper(s string) string {
-	if s == "" {
-		return s
-	}
-	return strings.ToUpper(s[:1]) + s[1:]
 }

@@ -114,6 +114,11 @@ type Key struct {
 // Done tells whether it is the one big key: space, Enter, PageDown or a click.
 func (k Key) Done() bool { return k.Name == "enter" || k.Name == "space" || k.Name == "pgdown" }
 
+// Bind is a key binding: what is shown of it, what it does, and the keys.
+func Bind(shown, does string, keys ...string) key.Binding {
+	return key.NewBinding(key.WithKeys(keys...), key.WithHelp(shown, does))
+}
+
 // Place is a screen by name: the root makes it.
 type Place string
 

@@ -132,17 +132,13 @@ func (a aid) Keys(env screen.Env) []key.Binding {
 	var keys []key.Binding
 	switch {
 	case a.at == 0:
-		keys = append(keys, bind("1–6", "which", "1", "2", "3", "4", "5", "6"))
+		keys = append(keys, screen.Bind("1–6", "which", "1", "2", "3", "4", "5", "6"))
 	case topics[a.at-1].Water && a.left(present(env)) <= 0:
-		keys = append(keys, bind("space", "start the clock", " ", "enter", "pgdown"), bind("1–6", "other", "1", "2", "3", "4", "5", "6"))
+		keys = append(keys, screen.Bind("space", "start the clock", " ", "enter", "pgdown"), screen.Bind("1–6", "other", "1", "2", "3", "4", "5", "6"))
 	case topics[a.at-1].Water:
-		keys = append(keys, bind("r", "clock from 20:00", "r"), bind("1–6", "other", "1", "2", "3", "4", "5", "6"))
+		keys = append(keys, screen.Bind("r", "clock from 20:00", "r"), screen.Bind("1–6", "other", "1", "2", "3", "4", "5", "6"))
 	default:
-		keys = append(keys, bind("1–6", "other", "1", "2", "3", "4", "5", "6"))
+		keys = append(keys, screen.Bind("1–6", "other", "1", "2", "3", "4", "5", "6"))
 	}
-	return append(keys, bind("0", "all", "0", "pgup"), bind("esc", "back", "esc"))
-}
-
-func bind(shown, does string, keys ...string) key.Binding {
-	return key.NewBinding(key.WithKeys(keys...), key.WithHelp(shown, does))
+	return append(keys, screen.Bind("0", "all", "0", "pgup"), screen.Bind("esc", "back", "esc"))
 }

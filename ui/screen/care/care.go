@@ -9,6 +9,7 @@ import (
 	"github.com/charmbracelet/bubbles/key"
 
 	"example.org/vatside/model/history"
+	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/style"
 	"example.org/vatside/ui/widget"
@@ -173,7 +174,7 @@ func act(sheet *widget.Sheet, a answer, last history.Day, now time.Time) {
 
 // said is what a vat wants and when, in one line.
 func said(d history.Due, last history.Day, now time.Time) string {
-	words := lower(d.Words(last.State.Head.Setup.System()))
+	words := wording.Lower(d.Words(last.State.Head.Setup.System()))
 	if when := d.When(now); when != "" {
 		words += ", " + when
 	}
@@ -213,13 +214,6 @@ func sentence(text string) string {
 		text = strings.ToUpper(text[:1]) + text[1:]
 	}
 	return strings.TrimSuffix(text, ".") + "."
-}
-
-func lower(text string) string {
-	if text == "" {
-		return text
-	}
-	return strings.ToLower(text[:1]) + text[1:]
 }
 
 // Keys are the keys of the moment.

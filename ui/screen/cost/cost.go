@@ -9,6 +9,7 @@ import (
 
 	model "example.org/vatside/model/cost"
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/style"
 	"example.org/vatside/ui/widget"
@@ -129,13 +130,13 @@ func listed(sheet widget.Sheet, v model.Vat, at int, env screen.Env) widget.Shee
 	}
 	if rows < min(want, 3) {
 		sheet.Act += ": " + sheet.Figure.Number
-		sheet.How = append([]string{upper(sheet.Figure.Note) + "."}, sheet.How...)
+		sheet.How = append([]string{wording.Upper(sheet.Figure.Note) + "."}, sheet.How...)
 		sheet.Figure = widget.Figure{}
 		columns, rows = room()
 	}
 	var list []widget.Choice
 	for _, x := range v.Pieces {
-		list = append(list, widget.Choice{Text: strings.Join(filled(x.Tag, x.What), " "), Aside: v.SumsOf(x).Total + ", " + x.Day})
+		list = append(list, widget.Choice{Text: strings.Join(wording.Filled(x.Tag, x.What), " "), Aside: v.SumsOf(x).Total + ", " + x.Day})
 	}
 	sheet.Body = widget.Pick(list, at, columns, max(rows, 2), env.Style)
 	return sheet
@@ -143,7 +144,7 @@ func listed(sheet widget.Sheet, v model.Vat, at int, env screen.Env) widget.Shee
 
 // note is the figure's own line.
 func note(x model.Piece) string {
-	out := strings.Join(filled(x.What, x.Fibre), ", ")
+	out := strings.Join(wording.Filled(x.What, x.Fibre), ", ")
 	if x.Dry > 0 {
 		out += ", " + x.Dry.String()
 	}
@@ -163,38 +164,17 @@ func hours(s quantity.Span) string { return quantity.Minutes(float64(int(s.Minut
 func sentences(notes []string) []string {
 	var out []string
 	for _, n := range notes {
-		out = append(out, upper(n)+".")
-	}
-	return out
-}
-
-func upper(s string) string {
-	if s == "" {
-		return s
-	}
-	return strings.ToUpper(s[:1]) + s[1:]
-}
-
-func filled(words ...string) []string {
-	var out []string
-	for _, w := range words {
-		if w != "" {
-			out = append(out, w)
-		}
+		out = append(out, wording.Upper(n)+".")
 	}
 	return out
 }
 
 // Keys are the keys that work now.
 func (c cost) Keys(env screen.Env) []key.Binding {
-	back := bind("esc", "back", "esc")
+	back := screen.Bind("esc", "back", "esc")
 	if env.Home.Cost == nil || len(env.Home.Cost.Of.Pieces) == 0 {
 		return []key.Binding{back}
 	}
 	does := [pages]string{"its label", "what is in it", "its cost"}[c.page]
-	return []key.Binding{bind("space", does, " ", "enter", "pgdown", "l"), bind("↑ ↓", "which piece", "up", "down", "pgup"), back}
-}
-
-func bind(shown, does string, keys ...string) key.Binding {
-	return key.NewBinding(key.WithKeys(keys...), key.WithHelp(shown, does))
+	return []key.Binding{screen.Bind("space", does, " ", "enter", "pgdown", "l"), screen.Bind("↑ ↓", "which piece", "up", "down", "pgup"), back}
 }

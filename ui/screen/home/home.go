@@ -3,7 +3,6 @@ package home
 
 import (
 	"slices"
-	"strconv"
 	"strings"
 
 	"github.com/charmbracelet/bubbles/key"
@@ -11,6 +10,7 @@ import (
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/history"
+	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/style"
 	"example.org/vatside/ui/widget"
@@ -120,7 +120,7 @@ func (h home) View(env screen.Env) widget.Sheet {
 	if h.ending {
 		return asked(s, v)
 	}
-	s.Head.Left += " · " + count(len(vats), "vat")
+	s.Head.Left += " · " + wording.Counted(len(vats), "vat")
 	s.Act = "Which vat?"
 	if len(vats) == 1 {
 		s.Act = "Tend " + name(v)
@@ -184,7 +184,7 @@ func foot(v screen.Vat) string {
 	if v.Day != "" {
 		last = "last day " + v.Day
 	}
-	return strings.Join(filled(v.Fill, v.Recipe, last), " · ")
+	return strings.Join(wording.Filled(v.Fill, v.Recipe, last), " · ")
 }
 
 // asked is the question before a vat's last days begin.
@@ -334,34 +334,17 @@ func name(v screen.Vat) string {
 	return v.Vat
 }
 
-func count(n int, what string) string {
-	if n == 1 {
-		return "1 " + what
-	}
-	return strconv.Itoa(n) + " " + what + "s"
-}
-
-func filled(parts ...string) []string {
-	var out []string
-	for _, p := range parts {
-		if p != "" {
-			out = append(out, p)
-		}
-	}
-	return out
-}
-
 // Keys are the keys that work now.
 func (h home) Keys(env screen.Env) []key.Binding {
 	if h.setting != nil {
 		return h.setting.keys()
 	}
 	if len(env.Home.Vats) == 0 {
-		return []key.Binding{bind("space", "build a vat", " ", "enter", "pgdown", "n"), bind("b", "before the day", "b"), bind("p", "powders", "p"),
-			bind("q", "quit", "q"), bind("s", "settings", "s")}
+		return []key.Binding{screen.Bind("space", "build a vat", " ", "enter", "pgdown", "n"), screen.Bind("b", "before the day", "b"), screen.Bind("p", "powders", "p"),
+			screen.Bind("q", "quit", "q"), screen.Bind("s", "settings", "s")}
 	}
 	if h.ending {
-		return []key.Binding{bind("space", "end it", " ", "enter", "pgdown"), bind("esc", "keep it", "esc", "x")}
+		return []key.Binding{screen.Bind("space", "end it", " ", "enter", "pgdown"), screen.Bind("esc", "keep it", "esc", "x")}
 	}
 	vats := ordered(env)
 	does := "next day"
@@ -372,12 +355,8 @@ func (h home) Keys(env screen.Env) []key.Binding {
 		does = "its log"
 	}
 	return []key.Binding{
-		bind("space", does, " ", "enter", "pgdown"), bind("n", "new vat", "n"), bind("j", "keeping it alive", "j", "c"), bind("l", "log", "l"), bind("q", "quit", "q"),
-		bind("b", "before the day", "b"), bind("p", "powders", "p"), bind("s", "settings", "s"),
-		bind("m", "what it cost", "m"), bind("x", "end the vat", "x"), bind("1–9", "which vat", "1", "2", "3", "4", "5", "6", "7", "8", "9"), bind("↑ ↓", "choose", "up", "down", "pgup"),
+		screen.Bind("space", does, " ", "enter", "pgdown"), screen.Bind("n", "new vat", "n"), screen.Bind("j", "keeping it alive", "j", "c"), screen.Bind("l", "log", "l"), screen.Bind("q", "quit", "q"),
+		screen.Bind("b", "before the day", "b"), screen.Bind("p", "powders", "p"), screen.Bind("s", "settings", "s"),
+		screen.Bind("m", "what it cost", "m"), screen.Bind("x", "end the vat", "x"), screen.Bind("1–9", "which vat", "1", "2", "3", "4", "5", "6", "7", "8", "9"), screen.Bind("↑ ↓", "choose", "up", "down", "pgup"),
 	}
-}
-
-func bind(shown, does string, keys ...string) key.Binding {
-	return key.NewBinding(key.WithKeys(keys...), key.WithHelp(shown, does))
 }

@@ -233,7 +233,7 @@ func says(hint string, env screen.Env) []string {
 
 func (s settings) keys() []key.Binding {
 	if s.typing {
-		return []key.Binding{bind("enter", "store", "enter", "pgdown"), bind("esc", "leave as it was", "esc")}
+		return []key.Binding{screen.Bind("enter", "store", "enter", "pgdown"), screen.Bind("esc", "leave as it was", "esc")}
 	}
-	return []key.Binding{bind("space", "change", " ", "enter", "pgdown"), bind("↑ ↓", "choose", "up", "down", "tab"), bind("esc", "back", "esc", "pgup", "s")}
+	return []key.Binding{screen.Bind("space", "change", " ", "enter", "pgdown"), screen.Bind("↑ ↓", "choose", "up", "down", "tab"), screen.Bind("esc", "back", "esc", "pgup", "s")}
 }

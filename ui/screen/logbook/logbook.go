@@ -239,22 +239,18 @@ func foot(d engine.View, fix map[int]day.Corrected) string {
 // Keys are the keys that work now.
 func (l logbook) Keys(env screen.Env) []key.Binding {
 	if l.mode != reading {
-		return []key.Binding{bind("enter", "write", "enter", "pgdown"), bind("esc", "leave it", "esc")}
+		return []key.Binding{screen.Bind("enter", "write", "enter", "pgdown"), screen.Bind("esc", "leave it", "esc")}
 	}
 	keys := []key.Binding{
-		bind("n", "note", "n"), bind("m", "move", "m"), bind("u", "take back", "u"), bind("esc", "back", "esc", "l"),
-		bind("↑ ↓", "choose", "up", "down"), bind("PgUp PgDn", "ten on", "pgup", "pgdown"), bind("Home End", "first, last", "home", "end"),
-		bind("a", "next not confirmed", "a"),
+		screen.Bind("n", "note", "n"), screen.Bind("m", "move", "m"), screen.Bind("u", "take back", "u"), screen.Bind("esc", "back", "esc", "l"),
+		screen.Bind("↑ ↓", "choose", "up", "down"), screen.Bind("PgUp PgDn", "ten on", "pgup", "pgdown"), screen.Bind("Home End", "first, last", "home", "end"),
+		screen.Bind("a", "next not confirmed", "a"),
 	}
 	d, ok := env.Day()
 	if ok && len(d.State.Log) > 0 && assumed(d.State.Log[l.index(d.State.Log)], corrected(d.State.Log)) {
-		keys = slices.Insert(keys, 0, bind("c", "confirm", "c"))
+		keys = slices.Insert(keys, 0, screen.Bind("c", "confirm", "c"))
 	} else {
-		keys = append(keys, bind("c", "confirm", "c"))
+		keys = append(keys, screen.Bind("c", "confirm", "c"))
 	}
 	return keys
-}
-
-func bind(shown, does string, keys ...string) key.Binding {
-	return key.NewBinding(key.WithKeys(keys...), key.WithHelp(shown, does))
 }

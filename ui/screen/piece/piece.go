@@ -13,6 +13,7 @@ import (
 	"example.org/vatside/model/fibre"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/shade"
+	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/style"
@@ -244,7 +245,7 @@ func (p piece) View(env screen.Env) widget.Sheet {
 	}
 	sys := d.State.Head.Setup.System()
 	c, _ := p.command(d)
-	s.Head.Left = strings.Join(filled(d.State.Head.Setup.Name, "add "+c.Tag), " · ")
+	s.Head.Left = strings.Join(wording.Filled(d.State.Head.Setup.Name, "add "+c.Tag), " · ")
 	s.Foot = []string{p.soFar(c, sys)}
 	e := widget.EntryLine{Typed: p.text[p.at], Error: p.wrong}
 	switch p.at {
@@ -328,34 +329,20 @@ func (p piece) soFar(c day.AddPiece, sys quantity.System) string {
 			parts = append(parts, fmt.Sprintf("dips: %d", c.Spec.Dips))
 		}
 	}
-	return strings.Join(filled(parts...), " · ")
-}
-
-func filled(parts ...string) []string {
-	var out []string
-	for _, s := range parts {
-		if s != "" {
-			out = append(out, s)
-		}
-	}
-	return out
+	return strings.Join(wording.Filled(parts...), " · ")
 }
 
 // Keys are the keys that work now.
 func (p piece) Keys(env screen.Env) []key.Binding {
-	on, bench := bind("enter", "on", "enter", "pgdown", " "), bind("tab", "the bench", "tab")
+	on, bench := screen.Bind("enter", "on", "enter", "pgdown", " "), screen.Bind("tab", "the bench", "tab")
 	if d, ok := env.Day(); !ok || len(d.State.OnBench()) == 0 {
 		bench.SetEnabled(false)
 	}
 	if p.at == form {
-		on = bind("enter", "add it", "enter", "pgdown", " ")
+		on = screen.Bind("enter", "add it", "enter", "pgdown", " ")
 	}
 	if typedPage(p.at) {
-		return []key.Binding{on, bind("PgUp", "back", "pgup", "esc"), bench}
+		return []key.Binding{on, screen.Bind("PgUp", "back", "pgup", "esc"), bench}
 	}
-	return []key.Binding{on, bind("1–9", "choose, on", "1", "2", "3", "4", "5", "6", "7", "8", "9"), bind("PgUp", "back", "pgup", "esc"), bind("↑ ↓", "choose", "up", "down"), bench}
-}
-
-func bind(shown, does string, keys ...string) key.Binding {
-	return key.NewBinding(key.WithKeys(keys...), key.WithHelp(shown, does))
+	return []key.Binding{on, screen.Bind("1–9", "choose, on", "1", "2", "3", "4", "5", "6", "7", "8", "9"), screen.Bind("PgUp", "back", "pgup", "esc"), screen.Bind("↑ ↓", "choose", "up", "down"), bench}
 }

@@ -11,6 +11,7 @@ import (
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/shade"
+	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/widget"
@@ -30,7 +31,7 @@ func (s Screen) says(v engine.View, b outlook.Blue, p day.Piece, c outlook.Comin
 	out := []string{answer(p, c)}
 	warned := cautions(v, p, c)
 	for _, words := range warned[:min(first, len(warned))] {
-		out = append(out, upper(words)+".")
+		out = append(out, wording.Upper(words)+".")
 	}
 	if here, ok := step(c, n); ok && !besides {
 		out = append(out, neighbours(c, p, here, n, short)...)
@@ -46,7 +47,7 @@ func (s Screen) says(v engine.View, b outlook.Blue, p day.Piece, c outlook.Comin
 		out = append(out, fmt.Sprintf("%s of it %s %s of indigo in the vat.", counted(more, "dip", p.Dips > 0), leave, masses(left, sys)))
 	}
 	for _, words := range warned[min(first, len(warned)):] {
-		out = append(out, upper(words)+".")
+		out = append(out, wording.Upper(words)+".")
 	}
 	return out
 }
@@ -115,7 +116,7 @@ func why(b outlook.Blue, p day.Piece, c outlook.Coming, known bool, env screen.E
 		case !screen.Guess(b.Claim):
 			text = fmt.Sprintf("A guess: other cloth was judged, and it says less of %s.", p.Spec.Fibre)
 		case len(words) > 0 && env.Height >= roomy:
-			text, words = upper(words[0])+".", words[1:]
+			text, words = wording.Upper(words[0])+".", words[1:]
 		case len(b.Rungs) > 0:
 			text = "A guess: more rungs judged make it sharp (s on the clock)."
 		}
@@ -123,7 +124,7 @@ func why(b outlook.Blue, p day.Piece, c outlook.Coming, known bool, env screen.E
 	text = strings.TrimSpace(text + " " + screen.Rough(env.Style))
 	if env.Height >= roomy {
 		for _, w := range words {
-			text += " " + upper(w) + "."
+			text += " " + wording.Upper(w) + "."
 		}
 	}
 	return strings.TrimSpace(text)
@@ -140,7 +141,7 @@ func (s Screen) endToEnd(sheet *widget.Sheet, v engine.View, b outlook.Blue, p d
 	}
 	sheet.How = []string{"Turn it end for end: " + l.Turn + "."}
 	for _, w := range l.Words {
-		sheet.How = append(sheet.How, upper(w)+".")
+		sheet.How = append(sheet.How, wording.Upper(w)+".")
 	}
 	sheet.Why = fmt.Sprintf("%s to lower, %s to lift. Folds, trapped air and what runs down are not reckoned.", s.ends.lower, s.ends.lift)
 }
@@ -202,12 +203,4 @@ func whole(m quantity.Mass, sys quantity.System) string {
 		return quantity.Grams(math.Round(m.Grams())).Format(sys)
 	}
 	return m.Format(sys)
-}
-
-func upper(s string) string {
-	if s == "" || strings.HasPrefix(s, "pH") {
-		return s
-	}
-	r := []rune(s)
-	return strings.ToUpper(string(r[:1])) + string(r[1:])
 }

@@ -212,20 +212,16 @@ func clockOf(text string, now time.Time) (time.Time, error) {
 func (s prepare) Keys(env screen.Env) []key.Binding {
 	switch s.at {
 	case goods, start:
-		return []key.Binding{bind("enter", "on", "enter", "pgdown"), bind("esc", "back", "esc", "pgup")}
+		return []key.Binding{screen.Bind("enter", "on", "enter", "pgdown"), screen.Bind("esc", "back", "esc", "pgup")}
 	case scoured:
-		return []key.Binding{bind("space", "on", " ", "enter", "pgdown"), bind("1–9", "choose, on", "1", "2", "3", "4", "5", "6", "7", "8", "9"),
-			bind("esc", "back", "esc", "pgup"), bind("↑ ↓", "choose", "up", "down")}
+		return []key.Binding{screen.Bind("space", "on", " ", "enter", "pgdown"), screen.Bind("1–9", "choose, on", "1", "2", "3", "4", "5", "6", "7", "8", "9"),
+			screen.Bind("esc", "back", "esc", "pgup"), screen.Bind("↑ ↓", "choose", "up", "down")}
 	}
-	keys := []key.Binding{bind("space", "tick", " ", "enter", "pgdown")}
+	keys := []key.Binding{screen.Bind("space", "tick", " ", "enter", "pgdown")}
 	if f, err := s.facts(env); err == nil && s.alone(f, env) {
-		keys = append(keys, bind("tab", "times, list", "tab", "left", "right"))
+		keys = append(keys, screen.Bind("tab", "times, list", "tab", "left", "right"))
 	}
 	return append(keys,
-		bind("w", "another start", "w"), bind("esc", "back", "esc", "pgup"), bind("1–9", "tick that one", "1", "2", "3", "4", "5", "6", "7", "8", "9"),
-		bind("↑ ↓", "along the list", "up", "down"), bind("g", "other goods", "g"))
-}
-
-func bind(shown, does string, keys ...string) key.Binding {
-	return key.NewBinding(key.WithKeys(keys...), key.WithHelp(shown, does))
+		screen.Bind("w", "another start", "w"), screen.Bind("esc", "back", "esc", "pgup"), screen.Bind("1–9", "tick that one", "1", "2", "3", "4", "5", "6", "7", "8", "9"),
+		screen.Bind("↑ ↓", "along the list", "up", "down"), screen.Bind("g", "other goods", "g"))
 }

@@ -139,21 +139,17 @@ func (s setup) begin(env screen.Env) (screen.Screen, []screen.Request) {
 
 // Keys are the keys that work now.
 func (s setup) Keys(screen.Env) []key.Binding {
-	back := bind("PgUp", "back", "pgup", "esc")
+	back := screen.Bind("PgUp", "back", "pgup", "esc")
 	switch {
 	case s.at == summary:
-		return []key.Binding{bind("space", "begin", " ", "enter", "pgdown"), back}
+		return []key.Binding{screen.Bind("space", "begin", " ", "enter", "pgdown"), back}
 	case typedPage(s.at):
-		return []key.Binding{bind("enter", "on", "enter", "pgdown"), back}
+		return []key.Binding{screen.Bind("enter", "on", "enter", "pgdown"), back}
 	}
 	return []key.Binding{
-		bind("space", "on", " ", "enter", "pgdown"), bind("1–9", "choose, on", "1", "2", "3", "4", "5", "6", "7", "8", "9"),
-		back, bind("↑ ↓", "choose", "up", "down"),
+		screen.Bind("space", "on", " ", "enter", "pgdown"), screen.Bind("1–9", "choose, on", "1", "2", "3", "4", "5", "6", "7", "8", "9"),
+		back, screen.Bind("↑ ↓", "choose", "up", "down"),
 	}
-}
-
-func bind(shown, does string, keys ...string) key.Binding {
-	return key.NewBinding(key.WithKeys(keys...), key.WithHelp(shown, does))
 }
 
 // numbered puts the figure that chooses it before a line; the tenth has none.

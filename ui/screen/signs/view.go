@@ -10,6 +10,7 @@ import (
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/signs"
+	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/widget"
@@ -128,7 +129,7 @@ func (s Screen) answering(sheet *widget.Sheet, v engine.View, env screen.Env) {
 		sheet.How = []string{said(v, "worked here: "+worked, ".")}
 	}
 	if !c.Barred {
-		sheet.How = append(sheet.How, upper(c.Rank.String())+": "+screen.Unsourced(c.Name)+".")
+		sheet.How = append(sheet.How, wording.Upper(c.Rank.String())+": "+screen.Unsourced(c.Name)+".")
 	}
 	for _, line := range []string{c.How, c.Contradicts} {
 		if line != "" {
@@ -162,12 +163,12 @@ func again(sheet *widget.Sheet, v engine.View) {
 		}
 	}
 	sheet.Act, sheet.Big = "Let it work", true
-	sheet.How = []string{upper(screen.Unsourced(t.Do)) + ", " + widget.Since(t.Since) + ".", "Lid on, no hands in it."}
+	sheet.How = []string{wording.Upper(screen.Unsourced(t.Do)) + ", " + widget.Since(t.Since) + ".", "Lid on, no hands in it."}
 	sheet.Figure = widget.Figure{Number: widget.Countdown(left), Note: "then pull a strip and look again"}
 	if over >= 0 {
 		sheet.Act, sheet.Big = "Look again: better, the same, or worse?", false
 		sheet.Figure = widget.Figure{}
-		sheet.How = []string{upper(screen.Unsourced(t.Do)) + ", " + widget.Since(t.Since) + ".", "t times a strip; then 1 better, 2 the same, 3 worse."}
+		sheet.How = []string{wording.Upper(screen.Unsourced(t.Do)) + ", " + widget.Since(t.Since) + ".", "t times a strip; then 1 better, 2 the same, 3 worse."}
 	}
 	if a := outlook.Answer(v.State); a != signs.NotSaid {
 		sheet.Next = "by the strips it is " + a.String() + ": space says so"
@@ -210,17 +211,9 @@ func caution(v engine.View, c signs.Cause) string {
 
 // said is a sentence without the numbers of its sources.
 func said(_ engine.View, text, end string) string {
-	text = upper(screen.Unsourced(text))
+	text = wording.Upper(screen.Unsourced(text))
 	if text == "" {
 		return ""
 	}
 	return strings.TrimSuffix(text, ".") + end
-}
-
-func upper(text string) string {
-	if text == "" || strings.HasPrefix(text, "pH") {
-		return text
-	}
-	r := []rune(text)
-	return strings.ToUpper(string(r[:1])) + string(r[1:])
 }

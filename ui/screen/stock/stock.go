@@ -149,22 +149,22 @@ func (s shelf) keep(c model.Command, env screen.Env) (screen.Screen, []screen.Re
 
 // Keys are the keys that work now.
 func (s shelf) Keys(env screen.Env) []key.Binding {
-	back := bind("esc", "back", "esc", "pgup")
+	back := screen.Bind("esc", "back", "esc", "pgup")
 	switch {
 	case s.adding != nil || s.typing.On():
-		return []key.Binding{bind("enter", "on", "enter", "pgdown"), bind("esc", "leave it", "esc", "pgup")}
+		return []key.Binding{screen.Bind("enter", "on", "enter", "pgdown"), screen.Bind("esc", "leave it", "esc", "pgup")}
 	case s.trial != nil:
 		return s.trial.keys(env)
 	case len(env.Home.Stock.Tins) == 0:
-		return []key.Binding{bind("space", "a new tin", " ", "enter", "pgdown", "n"), back, bind("u", "take the last act back", "u")}
+		return []key.Binding{screen.Bind("space", "a new tin", " ", "enter", "pgdown", "n"), back, screen.Bind("u", "take the last act back", "u")}
 	}
-	keys := []key.Binding{bind("n", "new tin", "n"), bind("w", "weigh", "w"), bind("t", "test", "t")}
+	keys := []key.Binding{screen.Bind("n", "new tin", "n"), screen.Bind("w", "weigh", "w"), screen.Bind("t", "test", "t")}
 	t, _ := s.chosen(env)
 	if does := space(t, env); does != "" {
-		keys = append([]key.Binding{bind("space", does, " ", "enter", "pgdown")}, keys...)
+		keys = append([]key.Binding{screen.Bind("space", does, " ", "enter", "pgdown")}, keys...)
 	}
-	return append(keys, bind("o", "opened", "o"), bind("g", "gone", "g"), bind("u", "take the last act back", "u"), back,
-		bind("↑ ↓", "choose", "up", "down"), bind("1–9", "which tin", "1", "2", "3", "4", "5", "6", "7", "8", "9"))
+	return append(keys, screen.Bind("o", "opened", "o"), screen.Bind("g", "gone", "g"), screen.Bind("u", "take the last act back", "u"), back,
+		screen.Bind("↑ ↓", "choose", "up", "down"), screen.Bind("1–9", "which tin", "1", "2", "3", "4", "5", "6", "7", "8", "9"))
 }
 
 // space is what the big key does at a tin; empty: nothing.
@@ -182,8 +182,4 @@ func space(t model.Standing, env screen.Env) string {
 		return "it is bought"
 	}
 	return ""
-}
-
-func bind(shown, does string, keys ...string) key.Binding {
-	return key.NewBinding(key.WithKeys(keys...), key.WithHelp(shown, does))
 }

@@ -7,6 +7,7 @@ import (
 
 	"example.org/vatside/model/quantity"
 	model "example.org/vatside/model/stock"
+	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/style"
 	"example.org/vatside/ui/widget"
@@ -104,7 +105,7 @@ func (t trial) view(sheet *widget.Sheet, env screen.Env) {
 	sheet.Act, sheet.How = step.Act, []string{step.How}
 	sheet.Next = "then: watch it for " + model.TestWait.String()
 	if t.at+1 < len(steps) {
-		sheet.Next = "then: " + lower(steps[t.at+1].Act)
+		sheet.Next = "then: " + wording.Lower(steps[t.at+1].Act)
 	}
 	if t.at == 0 {
 		sheet.How = append(sheet.How, "c caked, w warm, a acrid: it is noted, and not tested.")
@@ -120,14 +121,14 @@ func (t trial) view(sheet *widget.Sheet, env screen.Env) {
 
 // keys are the keys of the test.
 func (t trial) keys(env screen.Env) []key.Binding {
-	leave := bind("esc", "leave the test", "esc", "pgup")
+	leave := screen.Bind("esc", "leave the test", "esc", "pgup")
 	switch {
 	case !t.since.IsZero():
-		return []key.Binding{bind("space", "it turned", " ", "enter", "pgdown", "y"), bind("x", "it did not", "x"), leave}
+		return []key.Binding{screen.Bind("space", "it turned", " ", "enter", "pgdown", "y"), screen.Bind("x", "it did not", "x"), leave}
 	case t.at == 0:
-		return []key.Binding{bind("space", "loose, cool", " ", "enter", "pgdown"), bind("c w a", "caked, warm, acrid", "c", "w", "a"), leave}
+		return []key.Binding{screen.Bind("space", "loose, cool", " ", "enter", "pgdown"), screen.Bind("c w a", "caked, warm, acrid", "c", "w", "a"), leave}
 	case t.step(env).Wait > 0:
-		return []key.Binding{bind("space", "sprinkled", " ", "enter", "pgdown"), leave}
+		return []key.Binding{screen.Bind("space", "sprinkled", " ", "enter", "pgdown"), leave}
 	}
-	return []key.Binding{bind("space", "done", " ", "enter", "pgdown"), leave}
+	return []key.Binding{screen.Bind("space", "done", " ", "enter", "pgdown"), leave}
 }

@@ -3,10 +3,10 @@ package stock
 import (
 	"fmt"
 	"strings"
-	"unicode"
 	"unicode/utf8"
 
 	model "example.org/vatside/model/stock"
+	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/style"
 	"example.org/vatside/ui/widget"
@@ -61,11 +61,11 @@ func (s shelf) View(env screen.Env) widget.Sheet {
 			w = strings.TrimLeft(rest, ":; ")
 		}
 		if w != "" && !strings.EqualFold(w, act.Sentence) {
-			sheet.How = append(sheet.How, upper(w)+".")
+			sheet.How = append(sheet.How, wording.Upper(w)+".")
 		}
 	}
 	if keep := t.Keep(); len(keep) > 0 {
-		sheet.Why = upper(strings.Join(keep, "; ")) + "."
+		sheet.Why = wording.Upper(strings.Join(keep, "; ")) + "."
 	}
 	sheet.Next = next(env)
 	return s.listed(sheet, env)
@@ -184,7 +184,7 @@ func next(env screen.Env) string {
 			short = append(short, n.Says(system(env)))
 		}
 	}
-	vat := fmt.Sprintf("for another %s, %s: ", lower(w.Recipe.Name), w.Fill.Format(system(env)))
+	vat := fmt.Sprintf("for another %s, %s: ", wording.Lower(w.Recipe.Name), w.Fill.Format(system(env)))
 	if len(short) == 0 {
 		return vat + "enough of what is on the list"
 	}
@@ -198,16 +198,4 @@ func foot(env screen.Env) string {
 		return "1 tin on the shelf"
 	}
 	return fmt.Sprintf("%d tins on the shelf", n)
-}
-
-func upper(s string) string { return cased(s, unicode.ToUpper) }
-func lower(s string) string { return cased(s, unicode.ToLower) }
-
-// cased is a text with its first letter in another case; a tin's id keeps its own.
-func cased(s string, to func(rune) rune) string {
-	r, n := utf8.DecodeRuneInString(s)
-	if n == 0 {
-		return s
-	}
-	return string(to(r)) + s[n:]
 }

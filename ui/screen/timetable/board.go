@@ -8,6 +8,7 @@ import (
 	"github.com/charmbracelet/x/ansi"
 
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/widget"
 )
 
@@ -120,12 +121,12 @@ func (x sight) facts(t turn, columns int, first ...string) string {
 		most = waits
 	}
 	for _, rest := range [][]string{{which, dips, done, most}, {which, done, most}, {t.piece.is.Tag, done, most}, {done, most}} {
-		line := x.words(joined(dot, slices.Concat(first, rest)...))
+		line := x.words(wording.Joined(dot, slices.Concat(first, rest)...))
 		if ansi.StringWidth(line) <= columns {
 			return line
 		}
 	}
-	return ansi.Truncate(x.words(joined(dot, first...)), columns, x.env.Style.Glyphs.Ellipsis)
+	return ansi.Truncate(x.words(wording.Joined(dot, first...)), columns, x.env.Style.Glyphs.Ellipsis)
 }
 
 const waits = "waits longest"

@@ -5,6 +5,7 @@ import (
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/load"
+	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/screen"
 )
 
@@ -57,17 +58,10 @@ func (s Screen) take(k rune, x sight) (Screen, []screen.Request) {
 		if len(asks) > 1 {
 			pieces = fmt.Sprintf("%d pieces", len(asks))
 		}
-		return s, []screen.Request{screen.Say{Word: fmt.Sprintf("%c once more: %s for %s", k, lower(o.name), pieces)}}
+		return s, []screen.Request{screen.Say{Word: fmt.Sprintf("%c once more: %s for %s", k, wording.Lower(o.name), pieces)}}
 	}
 	s.asked = ""
 	return s, asks
-}
-
-func lower(s string) string {
-	if s == "" {
-		return s
-	}
-	return string(s[0]|0x20) + s[1:]
 }
 
 // offers are the ways that can be taken now, with their keys.
@@ -78,7 +72,7 @@ func (s Screen) offers(x sight) string {
 			if words != "" {
 				words += "   "
 			}
-			words += string(k) + ": " + lower(o.name)
+			words += string(k) + ": " + wording.Lower(o.name)
 		}
 	}
 	return words

@@ -1,7 +1,6 @@
 package timetable
 
 import (
-	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -11,6 +10,7 @@ import (
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/load"
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/widget"
 )
@@ -131,21 +131,16 @@ func (o option) ends(x sight, base option) string {
 	return at
 }
 
-// joined are the words that there are.
-func joined(sep string, words ...string) string {
-	return strings.Join(slices.DeleteFunc(words, func(w string) bool { return w == "" }), sep)
-}
-
 // rows writes a way out in two rows: beside its name where there is room for that, else under it.
 func (o option) rows(x sight, base option, names, columns int) []string {
 	text, dim := x.env.Style.Text.Render, x.env.Style.Dim.Render
 	name, gain, ends, costs := x.words(o.name), x.words(o.sooner()), x.words(o.ends(x, base)), x.words(o.costs)
 	if names > 0 {
-		return []string{text(pad(name, names) + joined(", ", ends, gain)), strings.Repeat(" ", names) + dim(costs)}
+		return []string{text(pad(name, names) + wording.Joined(", ", ends, gain)), strings.Repeat(" ", names) + dim(costs)}
 	}
-	first, second := joined(": ", name, gain), joined("; ", ends, costs)
+	first, second := wording.Joined(": ", name, gain), wording.Joined("; ", ends, costs)
 	if ansi.StringWidth(first) > columns {
-		first, second = name, joined(", ", gain, ends)
+		first, second = name, wording.Joined(", ", gain, ends)
 	}
 	if ansi.StringWidth(second) > columns-2 && o.fault == "" {
 		second = ends
@@ -179,7 +174,7 @@ func (s Screen) whatIf(x sight, sheet widget.Sheet) (widget.Sheet, span) {
 	names, widest := 0, 0
 	for _, o := range all {
 		names = max(names, ansi.StringWidth(x.words(o.name))+betweenFields)
-		widest = max(widest, ansi.StringWidth(x.words(joined(", ", o.ends(x, all[0]), o.sooner()))), ansi.StringWidth(x.words(o.costs)))
+		widest = max(widest, ansi.StringWidth(x.words(wording.Joined(", ", o.ends(x, all[0]), o.sooner()))), ansi.StringWidth(x.words(o.costs)))
 	}
 	if names+widest > columns {
 		names = 0

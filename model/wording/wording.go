@@ -1,0 +1,50 @@
+// Package wording puts words together for sentences on screens, in commands and on paper.
+package wording
+
+import (
+	"strconv"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+)
+
+// Upper begins a sentence with a capital letter; "pH" stays as it is.
+func Upper(s string) string {
+	if strings.HasPrefix(s, "pH") {
+		return s
+	}
+	return first(s, unicode.ToUpper)
+}
+
+// Lower puts the first letter in lower case, for a title inside a sentence.
+func Lower(s string) string { return first(s, unicode.ToLower) }
+
+func first(s string, to func(rune) rune) string {
+	r, n := utf8.DecodeRuneInString(s)
+	if n == 0 || r == utf8.RuneError {
+		return s
+	}
+	return string(to(r)) + s[n:]
+}
+
+// Counted is a number with its noun, "1 dip", "3 dips".
+func Counted(n int, noun string) string {
+	if n == 1 {
+		return "1 " + noun
+	}
+	return strconv.Itoa(n) + " " + noun + "s"
+}
+
+// Filled are the words that are not empty, without the space around them.
+func Filled(parts ...string) []string {
+	var out []string
+	for _, p := range parts {
+		if p = strings.TrimSpace(p); p != "" {
+			out = append(out, p)
+		}
+	}
+	return out
+}
+
+// Joined are the words that are not empty, with a separator between.
+func Joined(sep string, parts ...string) string { return strings.Join(Filled(parts...), sep) }
