@@ -154,6 +154,9 @@ func (s State) stepAct(st Step, now time.Time) Act {
 		if s.wantsAcid() {
 			a.Press = "a lot is in"
 		}
+		if why := s.stillReduces(); why != "" {
+			a.How, a.Press = wording.Upper(why)+".", ""
+		}
 	case st.Do == DoEnd:
 		a.Press = ""
 	case st.Judges():

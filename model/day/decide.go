@@ -232,7 +232,7 @@ func Decide(s State, c Command, now time.Time) ([]Body, error) {
 	case Close:
 		return s.close(c)
 	case Record:
-		return s.record(c.Body)
+		return s.record(c.Body, now)
 	}
 	return refuse("nobody knows how to do that")
 }

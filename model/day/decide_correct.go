@@ -71,6 +71,9 @@ func (s State) correct(seq int, way string, to *time.Time, now time.Time) ([]Bod
 			if _, ok := e.Body.(Opened); ok {
 				return refuse("the opening of the day stays")
 			}
+			if s.gateRests(e) {
+				return refuse("what came after event %d rests on it: take that back first", e.Seq)
+			}
 		}
 		c := Corrected{seq, way, to}
 		if way != "confirmed" {
@@ -106,4 +109,41 @@ func (s State) stretch(c Stretch, now time.Time) ([]Body, error) {
 		return refuse("say by how much")
 	}
 	return refuse("no time runs under that name")
+}
+
+// gateRests tells whether acid, or what leads to it, went on after an event because of it: a rinse before a sour bath; a
+// strip, a reading, a look or a caution before the next step of a vat's end.
+func (s State) gateRests(e Event) bool {
+	var rests func(Body) bool
+	switch b := e.Body.(type) {
+	case Rinsed:
+		rests = func(later Body) bool {
+			switch x := later.(type) {
+			case BathBegun:
+				return x.Tag == b.Tag && (x.Bath == bathSour || x.Bath == bathCitric)
+			case Soured:
+				return x.Tag == b.Tag
+			}
+			return false
+		}
+	case StripTest, Reading, VatJudged, CautionAnswered:
+		if !s.Head.Setup.Ending {
+			return false
+		}
+		rests = func(later Body) bool {
+			switch later.(type) {
+			case StepDone, Settled, PowderAdded, VatEnded:
+				return true
+			}
+			return false
+		}
+	default:
+		return false
+	}
+	for _, later := range s.Told() {
+		if later.Seq > e.Seq && rests(later.Body) {
+			return true
+		}
+	}
+	return false
 }

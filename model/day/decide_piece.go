@@ -80,6 +80,9 @@ func (s State) addPiece(c AddPiece) ([]Body, error) {
 	case strings.ContainsAny(tag, "\n\r\t") || len(tag) > 12:
 		return refuse("a tag is at most 12 letters and figures on one line, such as A1")
 	}
+	if s.Head.Setup.Ending && s.Step > 1 {
+		return refuse("the vat is being ended: no goods go into it")
+	}
 	if p, there := s.Piece(tag); there && !p.Brought() {
 		return refuse("%s is on the list already", tag)
 	}
@@ -130,7 +133,7 @@ func (s State) close(c Close) ([]Body, error) {
 }
 
 // record checks the few rules that stand against writing something down.
-func (s State) record(b Body) ([]Body, error) {
+func (s State) record(b Body, now time.Time) ([]Body, error) {
 	if err := sound(b); err != nil {
 		return nil, err
 	}
@@ -175,14 +178,24 @@ func (s State) record(b Body) ([]Body, error) {
 		b.Dip, b.When = p.Dips, nil
 		return []Body{b}, nil
 	case PowderAdded:
-		if err := s.mayGive(b.Powder); err != nil {
+		if err := s.mayGive(b.Powder, b.Mass); err != nil {
 			return nil, err
 		}
 	case Fed:
-		if err := s.mayGive(b.Powder); err != nil {
+		if err := s.mayGive(b.Powder, b.Mass); err != nil {
 			return nil, err
 		}
+	case Stirred:
+		if left := s.stepLeft(now); left > 0 && s.hourAlone() { // the hour without air begins again
+			st, _ := s.Open()
+			return []Body{b, TimerStretched{stepTimer(st.No), quantity.Span(now.Sub(s.hourSince()).Round(time.Second))}}, nil
+		}
+	case Rinsed:
+		return s.rinsedByHand(b, now)
 	case VatEnded:
+		if why := s.stillReduces(); why != "" {
+			return refuse("%s", why)
+		}
 		return s.endVat(b)
 	case HotWork:
 		return s.hotWork(b)
@@ -267,7 +280,7 @@ func (s State) record(b Body) ([]Body, error) {
 		return []Body{b}, nil
 	case Soured:
 		p, _ := s.Piece(b.Tag) // it is there: every body on a piece was asked for it above
-		if why := s.acidGate(p); why != "" {
+		if why := s.acidGate(p, now); why != "" {
 			return refuse("%s", why)
 		}
 		if s.Children {
@@ -294,7 +307,7 @@ func (s State) dose(c Dose) ([]Body, error) {
 		case !(a.Mass > 0) || math.IsInf(a.Mass.Grams(), 0):
 			return refuse("say how much of the %s", p.Material)
 		}
-		if err := s.mayGive(a.Powder); err != nil {
+		if err := s.mayGive(a.Powder, a.Mass); err != nil {
 			return nil, err
 		}
 		out = append(out, PowderAdded{Powder: p.ID, Material: p.Material, Mass: a.Mass, Why: c.Why})

@@ -105,6 +105,12 @@ func (s State) stepDone(a Act, now time.Time) ([]Body, error) {
 		}
 		return []Body{finished}, nil
 	case DoAcid:
+		if why := s.stillReduces(); why != "" {
+			return refuse("%s", why)
+		}
+		if s.wantsAcid() && s.Place() == ClosedRoom {
+			return refuse("no acid in a closed room: go outdoors, or make a draught, and say so")
+		}
 		if s.wantsAcid() {
 			return acidLotIn(st), nil
 		}

@@ -127,13 +127,69 @@ func (s State) gates(timer string) bool {
 	return ok && s.Head.Setup.Ending && timer == stepTimer(st.No) && (st.Do == DoWhisk || st.Do == recipe.Wait)
 }
 
+// hourAlone tells whether the hour without air runs, before a vat's end.
+func (s State) hourAlone() bool {
+	st, ok := s.Open()
+	return ok && s.Head.Setup.Ending && st.Do == recipe.Wait
+}
+
+// hourSince is when the hour without air began, or began again.
+func (s State) hourSince() time.Time {
+	st, _ := s.Open()
+	return s.StepSince.Add(s.shift(stepTimer(st.No)))
+}
+
+// stillReduces says why nothing may follow the look that called a vat oxidised: a strip since then showed yellow, and none an
+// hour later showed that it is gone. Empty where all is well.
+func (s State) stillReduces() string {
+	st, ok := s.Open()
+	if !ok || !s.Head.Setup.Ending || !slices.ContainsFunc(s.Plan[:max(0, st.No-1)], func(p Step) bool { return p.Do == DoSpent }) {
+		return ""
+	}
+	var yellow *StripTest
+	var at time.Time
+	for _, e := range s.Told() {
+		b, is := e.Body.(StripTest)
+		switch {
+		case !is:
+		case b.Stayed > 0:
+			yellow, at = &b, e.At
+		case yellow != nil && e.At.Sub(at) >= airOff.Duration():
+			yellow = nil
+		}
+	}
+	if yellow == nil {
+		return ""
+	}
+	if spent := s.spentAt(); !spent.IsZero() && at.Before(spent) {
+		return ""
+	}
+	return "the strip stayed yellow " + yellow.Stayed.String() + ": reducer is left; whisk air in, leave it alone for an hour, then pull another: only one without any yellow goes on"
+}
+
+// spentAt is when the vat was called oxidised today; zero where it was on an earlier day.
+func (s State) spentAt() time.Time {
+	for _, e := range slices.Backward(s.Told()) {
+		if b, ok := e.Body.(StepDone); ok && b.Do == string(DoSpent) {
+			return e.At
+		}
+	}
+	return time.Time{}
+}
+
+// tooSour tells whether the liquor was read as too sour to go, at the step of the acid.
+func (s State) tooSour() bool {
+	st, ok := s.Open()
+	return ok && st.Do == DoAcid && s.readSince(s.lastLot()) && quantity.PH(*s.Vat.PH) < endLow
+}
+
 // acidID is the acid of a vat's end, as its lots stand in the book. No recipe has it.
 const acidID = "citric acid"
 
-// lastLot is when the last lot of acid went in at this step; zero for none.
+// lastLot is when the last lot of acid, or of alkali against too much of it, went in at this step; zero for none.
 func (s State) lastLot() time.Time {
 	for _, e := range slices.Backward(s.Told()) {
-		if b, ok := e.Body.(PowderAdded); ok && b.Powder == acidID && !e.At.Before(s.StepSince) {
+		if b, ok := e.Body.(PowderAdded); ok && b.Step == 0 && !e.At.Before(s.StepSince) {
 			return e.At
 		}
 	}
@@ -145,9 +201,15 @@ func (s State) wantsAcid() bool {
 	return s.readSince(s.lastLot()) && quantity.PH(*s.Vat.PH) > endHigh
 }
 
-// readSince tells whether the pH was read at this step, and after an instant.
-func (s State) readSince(at time.Time) bool {
-	return s.Vat.PH != nil && !s.Vat.PHAt.IsZero() && !s.Vat.PHAt.Before(s.StepSince) && s.Vat.PHAt.After(at)
+// mixing is how long a lot is stirred in before its pH tells of it. M
+const mixing = time.Minute
+
+// readSince tells whether the pH was read at this step, and a minute or more after a lot.
+func (s State) readSince(lot time.Time) bool {
+	if s.Vat.PH == nil || s.Vat.PHAt.IsZero() || s.Vat.PHAt.Before(s.StepSince) {
+		return false
+	}
+	return lot.IsZero() || s.Vat.PHAt.Sub(lot) >= mixing
 }
 
 // acidLotIn is one lot of the acid.
@@ -159,13 +221,13 @@ func acidLotIn(st Step) []Body {
 func (s State) notMild() string {
 	switch {
 	case !s.readSince(s.lastLot()) && !s.lastLot().IsZero():
-		return "stir, wait a little, and read its pH again"
+		return "stir, wait a minute, and read its pH again"
 	case !s.readSince(time.Time{}):
 		return "read its pH first and type it"
 	case quantity.PH(*s.Vat.PH) > endHigh:
 		return fmt.Sprintf("pH %s: one lot of acid more, stir, read again; at most %g lets it go", pH(*s.Vat.PH), float64(endHigh))
 	case quantity.PH(*s.Vat.PH) < endLow:
-		return fmt.Sprintf("pH %s: too sour; soda ash in small lots until it reads %g to %g", pH(*s.Vat.PH), float64(endLow), float64(endHigh))
+		return fmt.Sprintf("pH %s: too sour; alkali in small lots, each with a reading after it, until it reads %g to %g", pH(*s.Vat.PH), float64(endLow), float64(endHigh))
 	}
 	return ""
 }

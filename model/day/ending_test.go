@@ -41,6 +41,10 @@ func TestTheEndOfAVat(t *testing.T) {
 	p.refuses(day.Judge{Ready: true}, "the whole hour")
 	p.refuses(day.Skip{Reason: "hurry"}, "not left out")
 	p.refuses(day.Stretch{Timer: "step 3", By: -quantity.Minutes(20)}, "not cut")
+	p.do(day.Record{Body: day.Stirred{}}) // air: the hour begins again
+	p.wait(30 * minute)
+	p.refuses(day.Done{}, "30:00 more")
+	p.refuses(day.AddPiece{Tag: "K9", Spec: day.PieceSpec{Fibre: "linen", Dry: 100, Dips: 1}}, "no goods")
 	p.wait(30 * minute)
 	press()
 	p.refuses(day.Done{}, "pull a strip")
@@ -81,15 +85,32 @@ func TestTheEndOfAVat(t *testing.T) {
 	if lot() != 30 { // 0.5 g a litre of 60 L
 		t.Errorf("at pH 10.4 a lot of %g g is shown", lot())
 	}
-	press() // a lot is in
+	p.do(day.Record{Body: day.PlaceChanged{Place: day.ClosedRoom}})
+	p.refuses(day.Done{}, "no acid in a closed room")
+	p.do(day.Record{Body: day.PlaceChanged{Place: day.Outdoors}})
+	p.do(day.Record{Body: day.StripTest{Stayed: quantity.Seconds(40)}})
+	p.refuses(day.Done{}, "stayed yellow 40 s")
+	p.do(strip(0))
+	p.refuses(day.Done{}, "stayed yellow 40 s") // an hour later, not at once
+	p.wait(time.Hour)
+	p.do(strip(0))
+	press()                                                   // a lot is in
+	p.refuses(day.Undo{Seq: len(p.s.Log) - 1}, "rests on it") // the strip that let it
 	if lot, ok := p.s.Log[len(p.s.Log)-1].Body.(day.PowderAdded); !ok || lot.Material != "citric acid" || lot.Mass != 30 {
 		t.Errorf("the lot is %+v", p.s.Log[len(p.s.Log)-1].Body)
 	}
 	p.wait(5 * time.Second)
 	p.refuses(day.Done{}, "read its pH again")
 	p.refuses(day.Skip{Reason: "hurry"}, "not left out")
+	p.do(day.Record{Body: day.Reading{PH: ptr(5.2)}}) // at once: not stirred in yet
+	p.refuses(day.Done{}, "read its pH again")
+	p.wait(minute)
 	p.do(day.Record{Body: day.Reading{PH: ptr(5.2)}})
 	p.refuses(day.Done{}, "too sour")
+	p.refuses(day.Dose{Powders: []day.Amount{{Powder: "reducer", Mass: 10}}}, "being ended")
+	p.do(day.Dose{Powders: []day.Amount{{Powder: "soda", Mass: 10}}})
+	p.refuses(day.Done{}, "read its pH again")
+	p.wait(minute)
 	p.do(day.Record{Body: day.Reading{PH: ptr(7.8)}})
 	press()
 	p.refuses(end, "answer the caution")
@@ -116,4 +137,16 @@ func TestTooHeavyAPiece(t *testing.T) {
 	}
 	p.refuses(add(20.1), "no liquor would be left")
 	p.do(add(20))
+}
+
+// A dose that is a slip of the hand is asked for again, and nothing is given to an empty vessel.
+func TestNoDoseByASlip(t *testing.T) {
+	p := dyeing(t, 1) // soda, 60 L: 2 g/L of dithionite is the recipe's
+	dose := func(grams float64) day.Dose {
+		return day.Dose{Powders: []day.Amount{{Powder: "reducer", Mass: quantity.Grams(grams)}}}
+	}
+	p.refuses(dose(20000), "weigh again")
+	p.refuses(day.Record{Body: day.PowderAdded{Powder: "reducer", Material: "sodium dithionite", Mass: 20000}}, "weigh again")
+	p.do(dose(60))
+	begin(t, head(t, "soda")).refuses(dose(30), "no liquor yet")
 }

@@ -125,17 +125,55 @@ func (s State) sulfurOf(p Piece) signs.Known {
 }
 
 // acidGate says in a sentence why a piece may not be soured yet; empty when it may. There is no override.
-func (s State) acidGate(p Piece) string {
-	if ok, why := s.gateOf(p); !ok {
+func (s State) acidGate(p Piece, now time.Time) string {
+	if ok, why := s.gateOf(p, now); !ok {
 		return why
 	}
 	return ""
 }
 
 // gateOf is the gate of a piece, with the reason why it is shut or what to keep to.
-func (s State) gateOf(p Piece) (ok bool, why string) {
+// Aired is no green in any fold by the dyer's word, and not before the least time of a final airing.
+func (s State) gateOf(p Piece, now time.Time) (ok bool, why string) {
 	aired := p.Phase >= Aired && p.Phase != Dropped
+	if n := len(p.Past); aired && n > 0 && now.Sub(p.Past[n-1].Ended) < s.leastAiring(p) {
+		aired = false
+	}
 	return signs.AcidGate(s.sulfurOf(p), p.Finishing.Rinses, aired, s.BenchPlace())
+}
+
+// leastAiring is the least time of a piece's final airing, by signs.FinishPlan.
+func (s State) leastAiring(p Piece) time.Duration {
+	for _, b := range s.Bench(p) {
+		if b.ID == stepAir {
+			return b.Time.Low.Duration()
+		}
+	}
+	return 0
+}
+
+// rinsedByHand is a rinse that the dyer tells of: its least time has passed since the piece was last handled, and no other
+// bath holds it.
+func (s State) rinsedByHand(b Rinsed, now time.Time) ([]Body, error) {
+	p, _ := s.Piece(b.Tag)
+	if p.Finishing.Bath != "" && p.Finishing.Bath != bathRinse {
+		return refuse("%s is in the %s: take it out first", b.Tag, bathName(p.Finishing.Bath))
+	}
+	least := time.Duration(0)
+	for _, st := range s.Bench(p) {
+		if st.ID == bathRinse {
+			least = st.Time.Low.Duration()
+		}
+	}
+	for _, e := range slices.Backward(s.Told()) {
+		if g, ok := e.Body.(Goods); ok && g.PieceTag() == b.Tag {
+			if left := least - now.Sub(e.At); left > 0 {
+				return refuse("a rinse takes at least %s: %s more", quantity.Span(least), Countdown(left))
+			}
+			break
+		}
+	}
+	return []Body{b}, nil
 }
 
 // benchDues are the baths that run.
@@ -170,12 +208,12 @@ func (s State) BenchAct(p Piece, now time.Time) (Act, bool) {
 			a.Press = "out"
 		}
 		if st.Gated { // what is to be kept to while the acid stands open
-			_, why := s.gateOf(p)
+			_, why := s.gateOf(p, now)
 			a.How, a.Why = wording.Upper(why)+".", "Then rinse: "+st.Check+"."
 		}
 		return a, true
 	}
-	if err := s.mayBath(p, st); err != nil {
+	if err := s.mayBath(p, st, now); err != nil {
 		a.Words, a.How, a.Shut = "Not yet: "+wording.Lower(a.Words), wording.Upper(err.Error())+".", true
 		return a, true
 	}
@@ -378,7 +416,7 @@ func (s State) bench(tag string, now time.Time) ([]Body, error) {
 		}
 		return []Body{p.outOf(st)}, nil
 	}
-	if err := s.mayBath(p, st); err != nil {
+	if err := s.mayBath(p, st, now); err != nil {
 		return nil, err
 	}
 	if words := s.benchCaution(p, st); words != "" {
@@ -401,9 +439,9 @@ func (s State) bench(tag string, now time.Time) ([]Body, error) {
 }
 
 // mayBath refuses acid before its gate, and hot water or acid while children are at the vat.
-func (s State) mayBath(p Piece, st BenchStep) error {
+func (s State) mayBath(p Piece, st BenchStep, now time.Time) error {
 	if st.Gated {
-		if why := s.acidGate(p); why != "" {
+		if why := s.acidGate(p, now); why != "" {
 			return fmt.Errorf("%s", why)
 		}
 	}

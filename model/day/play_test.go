@@ -91,6 +91,9 @@ func (p *played) happen(bodies ...day.Body) {
 // do carries a command out; it must not be refused. It returns the kinds that it made.
 func (p *played) do(c day.Command) string {
 	p.t.Helper()
+	if r, ok := c.(day.Record); ok && r.Body.Kind() == (day.Rinsed{}).Kind() {
+		p.wait(2 * minute) // the least that a rinse takes
+	}
 	bodies, err := day.Decide(p.s, c, p.now)
 	if err != nil {
 		p.t.Fatalf("%#v at %s: %v", c, p.now.Format("15:04:05"), err)

@@ -371,7 +371,10 @@ func TestNoAcidBeforeItsGate(t *testing.T) {
 	p.do(day.Undo{Seq: seq}) // one of the rinses was none
 	p.refuses(sour, "no acid yet")
 	p.do(rinse)
+	p.refuses(sour, "no fold is green") // it was called aired too soon
+	p.wait(30 * minute)
 	p.do(sour)
+	p.refuses(day.Undo{Seq: p.s.Log[len(p.s.Log)-2].Seq}, "rests on it") // a rinse before it
 }
 
 // What rules stand before is not written down past them.

@@ -328,6 +328,9 @@ func (b HelperChanged) Sentence(quantity.System) string {
 	if b.Children {
 		return b.Who + " at the vat: no powders, no hot water, no vat above " + ChildrenMost.String() + " for them"
 	}
+	if strings.HasPrefix(b.Who, "adults") {
+		return b.Who + " are at the vat"
+	}
 	return b.Who + " is at the vat"
 }
 func (b PlaceChanged) Sentence(quantity.System) string {
@@ -379,7 +382,7 @@ func (b VatEnded) Sentence(u quantity.System) string {
 		s += ", pH " + pH(*b.PH)
 	}
 	if b.Route != "" {
-		s += ", to " + b.Route
+		s += ", to " + strings.TrimPrefix(b.Route, "to ")
 	}
 	return s
 }

@@ -72,13 +72,24 @@ func (s State) ownKey(b Body) error {
 	return nil
 }
 
+// mostGiven is a dose beyond the build that is a slip of the hand, where it is also three times the recipe's. M
+const mostGiven = quantity.Concentration(10)
+
 // mayGive refuses a powder where its danger stands against it: in a closed room, or with children at the vat.
-func (s State) mayGive(powder string) error {
+func (s State) mayGive(powder string, m quantity.Mass) error {
 	if s.Children {
 		return s.notForChildren("powders and lye")
 	}
-	if s.Head.Setup.Ending && s.Step > 1 {
+	p, known := s.Head.Recipe.Powder(powder)
+	if s.Head.Setup.Ending && s.Step > 1 && !(p.Role == recipe.Alkali && s.tooSour()) {
 		return errors.New("the vat is being ended: nothing more is given to it")
+	}
+	if !Filled(s) {
+		return errors.New("there is no liquor yet: the steps of the build say what goes in, and when")
+	}
+	if most := max(3*s.Head.Recipe.PerLitre(p), mostGiven).Of(s.Head.Setup.Fill); known && m > most {
+		sys := s.Head.Setup.System()
+		return fmt.Errorf("%s of %s is more than anybody gives to %s at once: weigh again, and type the grams", m.Format(sys), p.Material, s.Head.Setup.Fill.Format(sys))
 	}
 	return s.noDraught(powder)
 }

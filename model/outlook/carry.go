@@ -66,6 +66,9 @@ func Next(s day.State, end bool) (day.Head, error) {
 		return h, errors.New("it was never filled: there is no liquor to end")
 	}
 	h.Opening, h.Setup.Ending = Carry(s), end || begun
+	if h.Setup.Place != day.ClosedRoom { // a draught is made anew each day
+		h.Setup.Place = s.Place()
+	}
 	if end && !begun {
 		h.Opening.Built, h.Opening.Step, h.Opening.Since = true, 0, nil
 	}

@@ -499,6 +499,18 @@ func TestNext(t *testing.T) {
 	if err != nil || !last.Setup.Ending || last.Opening.Step != 0 || last.Opening.Held.Indigo != plain.Opening.Held.Indigo {
 		t.Errorf("the day that ends it is %+v, %v", last, err)
 	}
+	for _, c := range []struct{ stood, moved, next string }{
+		{day.Outdoors, day.ClosedRoom, day.ClosedRoom}, {day.ClosedRoom, day.CrossDraught, day.ClosedRoom}, {day.Outdoors, "", day.Outdoors}, {day.CrossDraught, day.Outdoors, day.Outdoors},
+	} {
+		v := open(t, "soda", func(h *day.Head) { h.Setup.Place = c.stood })
+		if c.moved != "" {
+			v.put(day.PlaceChanged{Place: c.moved})
+		}
+		v.put(day.Closed{})
+		if next, err := outlook.Next(v.s, false); err != nil || next.Setup.Place != c.next {
+			t.Errorf("%+v: the next day is %s, %v", c, next.Setup.Place, err)
+		}
+	}
 	for _, c := range []struct {
 		done   int // steps of the ending
 		goesOn bool

@@ -265,7 +265,10 @@ func TestLeftOutAndTakenBack(t *testing.T) {
 	if v.press("a", "o"); len(v.s.Log) != before { // on the clock a asks, and o is a note: here they must not open the gate for acid
 		t.Errorf("a and o write %s", v.kind())
 	}
-	v.press("A", "A")
+	for range 2 {
+		v.wait(2 * time.Minute)
+		v.press("A")
+	}
 	if p, _ := v.s.Piece("A1"); p.Finishing.Rinses != 2 {
 		t.Errorf("%d rinses", p.Finishing.Rinses)
 	}

@@ -23,6 +23,7 @@ func done() []any {
 func TestABathOnTheClock(t *testing.T) {
 	st := style.New(style.Options{})
 	bench, rinsed := day.Bench{Tag: "A1"}, day.Record{Body: day.Rinsed{OfPiece: day.OfPiece{Tag: "A1"}}}
+	const half = 30 * time.Minute
 	for _, c := range []struct {
 		name  string
 		then  []any
@@ -32,10 +33,10 @@ func TestABathOnTheClock(t *testing.T) {
 		{"to rinse", nil, "Rinse A1, 1 of 2", []string{"plain water at 20 °C, 5 min", "to rinse, 1 of 2"}},
 		{"in the rinse", []any{bench, 110 * time.Second}, "OUT A1", []string{"rinse 1 of 2"}},
 		{"over", []any{bench, 6 * time.Minute}, "OUT A1", []string{"rinse 1 of 2, out now"}},
-		{"to sour", []any{rinsed, rinsed}, "Sour A1", []string{"citric acid, or 126 mL", "CAUTION", "asthma", "space: on"}},
-		{"too soon", []any{rinsed}, "Rinse A1, 2 of 2", nil},
-		{"in a room", []any{rinsed, rinsed, day.Record{Body: day.PlaceChanged{Place: day.ClosedRoom}}}, "Not yet: sour A1", []string{"outdoors or into a", "tab: the bench"}},
-		{"to rub", []any{rinsed, rinsed, day.LeaveOut{Tag: "A1"}, day.LeaveOut{Tag: "A1", Reason: "x"}, bench}, "Rub A1 on white cotton", []string{"tab: the bench"}},
+		{"to sour", []any{half, rinsed, half, rinsed}, "Sour A1", []string{"citric acid, or 126 mL", "CAUTION", "asthma", "space: on"}},
+		{"too soon", []any{half, rinsed}, "Rinse A1, 2 of 2", nil},
+		{"in a room", []any{half, rinsed, half, rinsed, day.Record{Body: day.PlaceChanged{Place: day.ClosedRoom}}}, "Not yet: sour A1", []string{"outdoors or into a", "tab: the bench"}},
+		{"to rub", []any{half, rinsed, half, rinsed, day.LeaveOut{Tag: "A1"}, day.LeaveOut{Tag: "A1", Reason: "x"}, bench}, "Rub A1 on white cotton", []string{"tab: the bench"}},
 		{"beside a dip", []any{bench, piece("B1", "scarf", 2), day.Record{Body: day.WettedOut{OfPiece: day.OfPiece{Tag: "B1"}}}, day.Record{Body: day.FrothSkimmed{}},
 			day.Lower{Tag: "B1"}, 110 * time.Second}, "OUT A1", []string{"in the vat, dip 1 of 2, out in"}},
 		{"after a dip", []any{piece("B1", "scarf", 2), day.Record{Body: day.WettedOut{OfPiece: day.OfPiece{Tag: "B1"}}}, day.Record{Body: day.FrothSkimmed{}},
