@@ -121,7 +121,7 @@ func (t task) treat(c *Cause, r remedy) {
 		c.Then = "then " + after
 	case t.coolsFirst(r):
 		t.cool(c, t.v.Recipe.Liquor.High, "let it cool to "+t.says(t.v.Recipe.Liquor.High))
-		c.Then = "pull a strip, and look again"
+		c.Then = "wait on till it reads " + t.says(t.v.Recipe.Liquor.High) + ", then pull a strip"
 	case r.act == Warm && t.v.Fill > 0:
 		c.Act, c.Do = Wait, "it is as warm as the recipe, the goods and a class allow; keep it there, lid on, and look again"
 		c.Then = r.after
