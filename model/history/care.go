@@ -141,24 +141,6 @@ func Since(v Vat, now time.Time) map[string]quantity.Span {
 	return out
 }
 
-// Resting tells since when a vat rests: the dyer said so as its last day closed, or in a note on it ("for the winter"), or nothing was done
-// to it for six weeks. said is whether the dyer said so.
-func Resting(v Vat, now time.Time) (since time.Time, said, rests bool) {
-	last, ok := v.Last()
-	if _, built := v.Built(); !ok || !built || !last.State.Closed || last.State.Ended {
-		return time.Time{}, false, false
-	}
-	for _, e := range last.State.Told() {
-		switch b := e.Body.(type) {
-		case day.Note:
-			said = said || winter(b.Text)
-		case day.Closed:
-			said = said || winter(b.Why)
-		}
-	}
-	return last.State.At, said, said || now.Sub(last.State.At) >= restLong
-}
-
 // winter tells whether words say that the vat rests: "winter" alone, "for the winter", "overwinter"; not "the winter scarves".
 func winter(words string) bool {
 	words = strings.ToLower(strings.Trim(words, " .!"))
@@ -167,7 +149,7 @@ func winter(words string) bool {
 
 // Care is what a vat wants at an instant: what is due, the most overdue first, then what comes next, the soonest first. By
 // the clock as signs.DueCare has it, and by how it stands. A vat that is still to be built, or led to its end, has only the
-// waits of its open step; a resting one only its revival; an ended one nothing.
+// waits of its open step; a resting one only its revival, which comes first until the vat is revived; an ended one nothing.
 func Care(v Vat, now time.Time) []Due {
 	last, ok := v.Last()
 	if !ok || last.State.Ended {
@@ -189,9 +171,12 @@ func Care(v Vat, now time.Time) []Due {
 	if is && !last.State.Head.Setup.Ending {
 		if since, said, rests := Resting(v, now); rests {
 			out = append(out, revival(last.State, since, said))
+		} else if r := restOf(v); r.woken() && !r.revived {
+			out = append(out, reviving(last.State, r))
+			out = append(out, byState(v, r, now)...)
 		} else {
-			out = append(out, byClock(v, built, now)...)
-			out = append(out, byState(v, now)...)
+			out = append(out, byClock(v, built, r, now)...)
+			out = append(out, byState(v, r, now)...)
 		}
 	}
 	slices.SortStableFunc(out, func(a, b Due) int {
@@ -223,12 +208,20 @@ func due(t signs.CareTask) Due {
 	return Due{ID: t.ID, Do: doing[t.ID], How: t.What, Why: t.Why, Evidence: t.Evidence}
 }
 
-// byClock are the tasks of the clock, those due and the next ones.
-func byClock(v Vat, built, now time.Time) []Due {
+// byClock are the tasks of the clock, those due and the next ones. The clock of a vat that rested begins anew with its revival.
+func byClock(v Vat, built time.Time, r rest, now time.Time) []Due {
 	last, _ := v.Last()
 	f := last.State.Head.Recipe.Family
 	age := quantity.Span(max(0, now.Sub(built)))
 	since := Since(v, now)
+	count := age // what was never done counts from here
+	if r.woken() {
+		awake := quantity.Span(max(0, now.Sub(r.woke)))
+		count = min(count, awake)
+		for id, ago := range since {
+			since[id] = min(ago, awake)
+		}
+	}
 	settled := f == recipe.SugarLime && age > quantity.Span(settledIn)
 	has := map[string]bool{}
 	var out []Due
@@ -242,7 +235,7 @@ func byClock(v Vat, built, now time.Time) []Due {
 		if s, ok := since[id]; ok {
 			return s
 		}
-		return age
+		return count
 	}
 	if settled {
 		for _, t := range signs.Care(f) {
@@ -251,7 +244,7 @@ func byClock(v Vat, built, now time.Time) []Due {
 			}
 		}
 	}
-	for _, d := range signs.DueCare(f, age, since) {
+	for _, d := range signs.DueCare(f, count, since) {
 		if !has[d.ID] {
 			put(d.CareTask, d.Past)
 		}
@@ -264,8 +257,9 @@ func byClock(v Vat, built, now time.Time) []Due {
 	return out
 }
 
-// byState are the tasks that the vat's state brings about.
-func byState(v Vat, now time.Time) []Due {
+// byState are the tasks that the vat's state brings about. What was read of it before a rest says nothing after it, and no
+// indigo is fed to a vat that is not revived.
+func byState(v Vat, r rest, now time.Time) []Due {
 	last, _ := v.Last()
 	s := last.State
 	sys, fill := s.Head.Setup.System(), s.Head.Setup.Fill
@@ -284,7 +278,7 @@ func byState(v Vat, now time.Time) []Due {
 		}
 	}
 	stand := Stand(v, now)
-	if words := weak(v); words != "" {
+	if words := weak(v[r.day:]); words != "" {
 		out = append(out, Due{ID: "weak", Do: "Put it right", How: words + ": ask what is wrong with it, one dose at a time",
 			Why: "what was read of it last, and nothing was given since", Evidence: "S1, C"})
 	}
@@ -409,17 +403,31 @@ func survives(f recipe.Family) string {
 
 // revival is what a resting vat waits for.
 func revival(s day.State, since time.Time, said bool) Due {
-	d := Due{ID: "revive", Do: doing["revive"], Coming: said}
+	d := reviveBy(s)
+	d.Coming = said
+	if said {
+		d.Why = "it rests since " + since.Format("2 Jan") + ": before it dyes again"
+		return d
+	}
+	d.Why = "nothing was done to it since " + since.Format("2 Jan") + "; or let it rest for the winter, or end it: " + wording.Lower(d.Why)
+	return d
+}
+
+// reviving is what a vat wants that was woken from its rest, and is not revived yet.
+func reviving(s day.State, r rest) Due {
+	d := reviveBy(s)
+	d.Why = "it rested since " + r.since.Format("2 Jan") + ": until it is judged ready, or a strip of it is good"
+	return d
+}
+
+// reviveBy is how a family is revived.
+func reviveBy(s day.State) Due {
+	d := Due{ID: "revive", Do: doing["revive"]}
 	d.How, d.Why, d.Evidence = "warm it to its aim, stir, let it settle; look at it; then one dose at a time by its signs; a test dip", survives(s.Head.Recipe.Family), "M"
 	for _, t := range signs.Care(s.Head.Recipe.Family) {
 		if t.ID == "revive" {
 			d.How, d.Why, d.Evidence = t.What, t.Why, t.Evidence
 		}
 	}
-	if said {
-		d.Why = "it rests since " + since.Format("2 Jan") + ": before it dyes again"
-		return d
-	}
-	d.Why = "nothing was done to it since " + since.Format("2 Jan") + "; or let it rest for the winter, or end it: " + wording.Lower(d.Why)
 	return d
 }

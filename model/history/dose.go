@@ -38,7 +38,7 @@ func SinceFood(v Vat, now time.Time) *quantity.Span {
 }
 
 // Episodes are all doses of a vat beyond its build, the oldest first, with the strips before and after each: what was given
-// as a treatment, as a dose or as food; lots close together are one dose. Doses of other powders between the same strips
+// as a treatment, as a dose or as food; lots close together are one dose. The acid of a vat's end is none. Doses of other powders between the same strips
 // keep theirs unpulled where a reducer was among them, since a strip tells of the reducer, and so does indigo, which is no
 // remedy. Figures are grams of powder in a litre of the whole fill.
 func Episodes(v Vat) []signs.Episode {
@@ -51,7 +51,7 @@ func Episodes(v Vat) []signs.Episode {
 	give := func(d Day, at time.Time, powder, material string, m quantity.Mass) {
 		s := d.State
 		fill := s.Head.Setup.Fill
-		if fill <= 0 || m <= 0 {
+		if fill <= 0 || m <= 0 || (recipe.Powder{Material: material}).Substance() == recipe.Acid {
 			return
 		}
 		for i := len(out) - 1; i >= waits; i-- {

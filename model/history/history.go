@@ -85,7 +85,7 @@ type Standing struct {
 	Strip   Strips
 }
 
-// Feeding is whether it wants indigo.
+// Feeding is whether it wants indigo. Nothing is said of it while a vat rests, and until it is revived.
 type Feeding struct {
 	Soon, Now bool
 	Sentence  string
@@ -103,7 +103,9 @@ func Stand(v Vat, now time.Time) Standing {
 	}
 	var out Standing
 	out.Indigo = outlook.Of(last.State, end).Indigo
-	out.feeding(v)
+	if out.feeding(v); asleep(v, now) {
+		out.Feeding = Feeding{}
+	}
 	if !last.State.Ended {
 		out.Level = LevelOf(v, now)
 		out.Sludge = SludgeOf(v)

@@ -160,6 +160,17 @@ func TestEpisodes(t *testing.T) {
 	}
 }
 
+// The acid of a vat's end is no treatment, whatever the strips beside it say.
+func TestTheAcidOfAnEndIsNoEpisode(t *testing.T) {
+	v := history.Vat{tended(t, "soda", first, after{minute, strip(0)}, after{2 * minute, gave("citric acid", "citric acid", 30)}, after{30 * minute, strip(20)})}
+	if got := history.Episodes(v); len(got) != 0 {
+		t.Errorf("%+v", got)
+	}
+	if said := history.Worked(v); said != "" {
+		t.Errorf("said %q", said)
+	}
+}
+
 func TestSince(t *testing.T) {
 	bran := history.Vat{tended(t, "madder-bran", first, after{minute, day.Fed{Powder: "bran", Material: "wheat bran", Mass: 60}},
 		after{2 * minute, day.Stirred{}}, after{3 * minute, day.SignSeen{Sign: "pale"}})}

@@ -76,8 +76,8 @@ type Advice struct {
 
 // Advise says the one next thing for a vat. In this order: burnt sulfur; danger; nothing into a vat that has ended or is being ended; a
 // vat being built keeps its recipe's own order; goods
-// that the liquor would harm; alkali if pH was read below the recipe's low mark; warmth; reducer for a strip that turns
-// blue in less than 15 s, or food in a ferment vat; rest for one that stays yellow over 3 min; alkali for a milky vat.
+// that the liquor would harm; alkali if pH was read below the recipe's low mark; warmth; for a strip that turns blue in
+// less than 15 s cooling first, below 50 °C for a sulfur reducer and into the range for all else, then reducer, or food in a ferment vat; rest for one that stays yellow over 3 min; alkali for a milky vat.
 //
 // A pH reads low when it is below the mark as read, by however little: the step is small, and reducer in a vat short of
 // alkali is wasted. Where the mark lies within PHError the step is halved, and once alkali was given today that is near
@@ -314,6 +314,11 @@ func cold(n Now) (Advice, bool) {
 func weak(n Now) (Advice, bool) {
 	if n.Strip == nil || *n.Strip >= weakStrip {
 		return Advice{}, false
+	}
+	if !n.Recipe.Family.SulfurReducer() {
+		if a, says := hot(n); says { // sugar, iron and bacteria work within the range: a dose now would be judged by another vat
+			return a, true
+		}
 	}
 	why := fmt.Sprintf("the strip turned blue in %v: weak reduction, below 15 s (from memory); good is about 45 s (S1)", *n.Strip)
 	if n.Recipe.Family == recipe.Ferment {

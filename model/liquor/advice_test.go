@@ -76,6 +76,13 @@ func TestAdvice(t *testing.T) {
 		{"ferment, pH below 9.5: lime in small repeats (S6)", "madder-bran", []func(*Now){ph(9.2)}, DoAlkali, "lime", 18, "lime"},
 		{"ferment, weak but cold", "madder-bran", []func(*Now){strip(5), temp(20)}, DoWarm, "", 0, "35 °C"},
 
+		// too hot for it: first into the range
+		{"ferment, weak and far too hot", "madder-bran", []func(*Now){strip(5), temp(55), fed(4)}, DoWait, "", 0, "let it cool to 38 °C"},
+		{"sugar, weak and far too hot", "sugar-lime", []func(*Now){strip(5), temp(55)}, DoWait, "", 0, "let it cool to 38 °C"},
+		{"iron, weak and too warm", "iron-lime", []func(*Now){strip(5), temp(36)}, DoWait, "", 0, "let it cool to 25 °C"},
+		{"iron, weak at its high mark", "iron-lime", []func(*Now){strip(5), temp(25)}, DoReducer, "iron", 30, "iron(II) sulfate"},
+		{"ferment, weak, hot and sour: lime first", "madder-bran", []func(*Now){strip(5), temp(42), ph(8.9)}, DoAlkali, "lime", 18, "lime"},
+
 		// the limits
 		{"a day's reducer given", "soda", []func(*Now){strip(5), given("reducer", 120)}, DoStop, "", 0, "no more sodium dithionite today: 120 g"},
 		{"almost a day's reducer given", "soda", []func(*Now){strip(5), given("reducer", 110)}, DoReducer, "reducer", 10, ""},

@@ -26,6 +26,7 @@ type mark struct {
 	at     time.Time
 	temp   *quantity.Temperature // it has this °C from here on
 	read   bool                  // as read at the vat
+	taken  bool                  // as the day before was reckoned to end: no reading
 	filled bool                  // the vessel is full: what was read before was of the filling
 	poured bool                  // water came in: the next reading says nothing about cooling
 	stand  func(*water.Standing)
@@ -70,7 +71,7 @@ func marks(s day.State) []mark {
 	setup := s.Head.Setup
 	if o := s.Head.Opening; o.Temp != nil && o.Until != nil {
 		lid := o.Cover
-		out = append(out, mark{at: *o.Until, temp: o.Temp, read: true, stand: func(st *water.Standing) { st.Lid = lid }})
+		out = append(out, mark{at: *o.Until, temp: o.Temp, taken: true, stand: func(st *water.Standing) { st.Lid = lid }})
 	}
 	sheet := func(with string) bool { return strings.Contains(with, "sheet") || strings.Contains(with, "film") }
 	for _, e := range s.Told() {
@@ -173,6 +174,9 @@ func (c *course) pass(m mark, forecast bool, lately time.Duration) {
 		c.since = nil
 		c.readings = append(c.readings, At{m.at, *m.temp})
 		c.past = append(c.past, At{m.at, *m.temp})
+	case m.taken:
+		c.temp, c.known = *m.temp, Reckoned
+		c.past = append(c.past, At{m.at, *m.temp})
 	case m.temp != nil:
 		// What was read while it was poured is better than what it should have come to.
 		if c.readAt.IsZero() || m.at.Sub(c.readAt) > lately {
@@ -212,8 +216,12 @@ func heatOf(s day.State, now time.Time) Heat {
 			c.pass(m, forecast && factor > 0, 5*time.Minute)
 		}
 		c.stand.Lid, c.stand.Sheet = s.Vat.Covered && !c.stand.Sheet, c.stand.Sheet && s.Vat.Covered
-		if factor > 0 && !s.Closed {
-			c.walk(now, forecast)
+		if factor > 0 {
+			to := now
+			if s.Closed { // it cooled till then, and what came after is the next day's
+				to = s.At
+			}
+			c.walk(to, forecast)
 		}
 		return c
 	}

@@ -599,3 +599,22 @@ func TestFeedOverDays(t *testing.T) {
 		}
 	}
 }
+
+// What the day before was reckoned to end with is no reading: it stays reckoned until a °C is read.
+func TestACarriedWarmthIsReckoned(t *testing.T) {
+	v := open(t, "sugar-lime", nil)
+	v.reads(40)
+	v.after(6 * 60)
+	v.put(day.Closed{})
+	next := open(t, "sugar-lime", func(h *day.Head) { h.Opening = outlook.Carry(v.s) })
+	for _, minutes := range []float64{0, 1, 30} {
+		next.now = v.now.Add(quantity.Minutes(minutes).Duration())
+		if h := next.sight().Heat; h.Known != outlook.Reckoned || !h.ReadAt.IsZero() || len(h.Readings) > 0 || !(h.Now > 16 && h.Now < 40) || len(h.Coming) == 0 {
+			t.Errorf("after %g min: %v %v, read at %v, %v", minutes, h.Now, h.Known, h.ReadAt, h.Readings)
+		}
+	}
+	next.reads(31)
+	if h := next.sight().Heat; h.Known != outlook.Measured || h.Now != 31 || len(h.Readings) != 1 {
+		t.Errorf("read: %v %v, %v", h.Now, h.Known, h.Readings)
+	}
+}

@@ -129,20 +129,25 @@ func readings(s day.State, dated bool) Table {
 	return t
 }
 
-// given is what went in beyond the build, with the strip before it and the next one after it. dated: several days.
+// given is what went in beyond the build, with the strip before it and the next one after it; the acid of a vat's end, which
+// mends nothing, without them. dated: several days.
 func given(days []Day, dated bool) Table {
 	t := Table{Columns: columns("at", "what", "why", "*strip before", "*strip after")}
 	for _, d := range days {
 		strip := ""    // of this day: yesterday's says nothing of today
 		var wait []int // rows whose strip after is still to come
 		sys := d.State.Head.Setup.System()
-		put := func(e day.Event, what, why string) {
+		put := func(e day.Event, what, why string, mends bool) {
 			at := clock(e.At)
 			if dated {
 				at = e.At.Format("2 Jan 15:04")
 			}
 			if why == "build" {
 				why = ""
+			}
+			if !mends {
+				t.Rows = append(t.Rows, texts(at, what, why, "", ""))
+				return
 			}
 			wait = append(wait, len(t.Rows))
 			t.Rows = append(t.Rows, texts(at, what, why, strip, ""))
@@ -157,14 +162,14 @@ func given(days []Day, dated bool) Table {
 				wait = nil
 			case day.PowderAdded:
 				if b.Step == 0 {
-					put(e, b.Mass.Scale(sys)+" "+b.Material, b.Why)
+					put(e, b.Mass.Scale(sys)+" "+b.Material, b.Why, (recipe.Powder{Material: b.Material}).Substance() != recipe.Acid)
 				}
 			case day.Fed:
-				put(e, b.Mass.Scale(sys)+" "+b.Material, b.Why)
+				put(e, b.Mass.Scale(sys)+" "+b.Material, b.Why, true)
 			case day.ToppedUp:
-				put(e, b.Water.Format(sys)+" water", "topped up")
+				put(e, b.Water.Format(sys)+" water", "topped up", true)
 			case day.Decanted:
-				put(e, b.Liquor.Format(sys)+" drawn off", b.Why)
+				put(e, b.Liquor.Format(sys)+" drawn off", b.Why, true)
 			}
 		}
 	}

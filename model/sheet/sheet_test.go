@@ -158,6 +158,20 @@ func TestStripsBesideADose(t *testing.T) {
 	}
 }
 
+// The acid of a vat's end mends nothing: it has no strips beside it.
+func TestNoStripsBesideTheAcidOfAnEnd(t *testing.T) {
+	strip := func(s float64) day.Body { return day.StripTest{Stayed: quantity.Seconds(s)} }
+	acid := day.PowderAdded{Powder: "citric acid", Material: "citric acid", Mass: 30, Why: "to a mild pH, before it goes"}
+	d := tended(t, "2026-05-10", morning, nil, strip(0), acid, strip(5))
+	got := part(sheet.OfVat([]sheet.Day{d}, morning.Add(48*time.Hour), false), "Given")
+	if got == nil || len(got.Rows) != 1 {
+		t.Fatalf("%+v", got)
+	}
+	if row := rowOf(got.Rows[0]); row[1] != "30.0 g citric acid" || row[3] != "" || row[4] != "" {
+		t.Errorf("%q", row)
+	}
+}
+
 // A piece that was carried over stands once in the vat's history, on its last day; a new one of the same tag stands beside
 // it. A look counts before a wish, and a wish is no look of a piece that is not finished.
 func TestPiecesOfAVat(t *testing.T) {

@@ -88,7 +88,7 @@ func limeBeliefs() []belief {
 			why: "no froth and a flat smell of lime: the ferment starves (S6, C)",
 			remedy: func(t task) remedy {
 				if t.fedLately() {
-					return remedy{act: Wait, do: liquor.Patience(t.says(t.v.Recipe.Liquor.Aim), t.lastFood()), how: "lid on, wrapped; slow stir to the floor",
+					return remedy{act: Wait, tends: true, do: liquor.Patience(t.says(t.v.Recipe.Liquor.Aim), t.lastFood()), how: "lid on, wrapped; slow stir to the floor",
 						wait: liquor.FoodWait, recheck: "smell, froth, pH and a strip", then: "look again each day; food when the three days are over"}
 				}
 				do := "bran, boiled, and warmth"
@@ -105,7 +105,7 @@ func limeBeliefs() []belief {
 				"no-film": 2, "no-froth": 2, "washes-out": 2, "crocking": 1.5, "cloudy": 1, cold: 1.5},
 			why: "bacteria do the reducing: no chemical reducer, only warmth, a stir a day and patience (M)",
 			remedy: func(t task) remedy {
-				r := remedy{act: Wait, do: liquor.Patience(t.says(t.v.Recipe.Liquor.Aim), t.lastFood()), how: "lid on, wrapped; slow stir to the floor",
+				r := remedy{act: Wait, tends: true, do: liquor.Patience(t.says(t.v.Recipe.Liquor.Aim), t.lastFood()), how: "lid on, wrapped; slow stir to the floor",
 					wait: liquor.FoodWait, recheck: "smell, pH and a strip", then: "after three days without change and without food: bran 1 g a litre, simmered"}
 				waited := t.s.Stood >= liquor.FoodEvery || t.v.SinceFood != nil && *t.v.SinceFood >= liquor.FoodEvery
 				if waited && !t.fedLately() {

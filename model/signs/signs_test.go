@@ -398,6 +398,37 @@ func TestBothAdvisersWaitAlike(t *testing.T) {
 	}
 }
 
+// Both advisers agree of a weak vat whose pH was read low, that is cold, or that is above its range: alkali, warmth, cooling.
+func TestBothAdvisersHaveOneOrder(t *testing.T) {
+	for _, id := range shippedIDs {
+		for name, is := range map[string]func(*Seen, *Vat){
+			"sour": ph(8.9), "cold": temp(12), "hot": temp(55), "warm": temp(36), "sour and hot": func(s *Seen, v *Vat) { ph(8.9)(s, v); temp(55)(s, v) },
+		} {
+			c := rowCase{recipe: id, said: "blue, clear", is: func(s *Seen, v *Vat) {
+				s.Temp = at(v.Recipe.Liquor.Aim)
+				is(s, v)
+				strip(5)(s, v)
+			}}
+			s, v := c.ask(t, 60)
+			a := Causes(s, v)[0]
+			g := liquor.Advise(liquor.Now{Recipe: v.Recipe, Fill: v.Fill, Temp: s.Temp, PH: s.PH, Strip: s.Strip, Heater: v.Heater})
+			same := a.Act == Give && g.Mass > 0 && len(a.Doses) > 0 && a.Doses[0].Powder == g.Powder
+			switch g.Do {
+			case liquor.DoWarm:
+				same = a.Act == Warm
+			case liquor.DoWait:
+				same = (a.Act == Wait || a.Act == Cool) && len(a.Doses) == 0 && (a.To == nil) == (g.To == nil) && (a.To == nil || *a.To == *g.To)
+			}
+			if !same {
+				t.Errorf("%s, %s: %s %q; %s %q", id, name, a.Act, a.Do, g.Do, g.Sentence)
+			}
+			if l := v.Recipe.Liquor; s.PH == nil && *s.Temp > l.High && !v.Recipe.Family.SulfurReducer() && (a.Act != Cool || *a.To != l.High) {
+				t.Errorf("%s, %s: %s %q", id, name, a.Act, a.Do)
+			}
+		}
+	}
+}
+
 // Indigo goes in as the recipe's own material, the first of its lots, with one wait; no more than its book says has left.
 func TestTopUp(t *testing.T) {
 	a := see(t, "soda", "pale straw, clear")[0]

@@ -45,6 +45,7 @@ type remedy struct {
 	topUp   bool   // indigo, in lots a day apart
 	after   string // when it is warm and looks the same, instead of do
 	anyHeat bool   // not to be put off for warmth: a putrid vat
+	tends   bool   // patience with a vat that is kept as it should be: what the readings ask for comes first
 	how     string // before the powders' own
 	extra   []string
 	wait    quantity.Span
@@ -81,14 +82,14 @@ func (t task) lowPH() bool {
 }
 
 // treat turns a remedy into the treatment of a cause, by the rules of the dose: danger; what the goods do not bear; alkali
-// where pH was read low; warmth; then the remedy itself, within its limits.
+// where pH was read low; warmth, or cooling; then the remedy itself, within its limits.
 func (t task) treat(c *Cause, r remedy) {
 	c.Act, c.Do, c.How, c.Wait, c.Recheck, c.Then = r.act, r.do, r.how, r.wait, r.recheck, r.then
 	c.Cautions = slices.Clone(r.extra)
 	if c.Recheck == "" {
 		c.Recheck = "pull a strip, look at the liquor in a glass"
 	}
-	touches := r.act == Give || r.act == Warm || r.act == Dye
+	touches := r.act == Give || r.act == Warm || r.act == Dye || r.tends
 	g := t.gate
 	switch {
 	case t.dangerous():
@@ -118,6 +119,9 @@ func (t task) treat(c *Cause, r remedy) {
 			after = r.after
 		}
 		c.Then = "then " + after
+	case t.coolsFirst(r):
+		t.cool(c, t.v.Recipe.Liquor.High, "let it cool to "+t.says(t.v.Recipe.Liquor.High))
+		c.Then = "wait on till it reads " + t.says(t.v.Recipe.Liquor.High) + ", then pull a strip"
 	case r.act == Warm && t.v.Fill > 0:
 		c.Act, c.Do = Wait, "it is as warm as the recipe, the goods and a class allow; keep it there, lid on, and look again"
 		c.Then = r.after
@@ -174,9 +178,7 @@ func (t task) give(c *Cause, r remedy) {
 			return
 		}
 		if p.SulfurReducer() && p.Into == recipe.IntoVat && t.tooHot(sprinkleMax) {
-			to := sprinkleMax
-			stop(Cool, "let it cool to "+t.says(to)+" before any reducer", "lid on, heater off and unplugged")
-			c.To, c.Wait, c.Recheck = &to, liquor.HeatWait, "read °C"
+			t.cool(c, sprinkleMax, "let it cool to "+t.says(sprinkleMax)+" before any reducer")
 			return
 		}
 		if why := t.alkaliRefused(n); why != "" {
@@ -293,6 +295,21 @@ func (t task) say(c *Cause, r remedy) {
 		first = append(first, "read °C first: below "+t.says(t.v.Recipe.Liquor.Low)+" warm the vat before any powder")
 	}
 	c.Cautions = slices.Compact(append(append(first, cautions...), c.Cautions...))
+}
+
+// coolsFirst tells whether a vat is above its range whose sugar, iron or bacteria work within it: no reducer, no food and no
+// patience before it has cooled. A sulfur reducer has a mark of its own.
+func (t task) coolsFirst(r remedy) bool {
+	l := t.v.Recipe.Liquor
+	if r.anyHeat || t.v.Recipe.Family.SulfurReducer() || !(l.High > 0) || !t.tooHot(l.High) {
+		return false
+	}
+	return r.tends || r.act == Give && slices.ContainsFunc(r.needs, func(n need) bool { return n.powder.Role == recipe.Reducer || n.powder.Role == recipe.Food })
+}
+
+// cool puts cooling in the place of a treatment.
+func (t task) cool(c *Cause, to quantity.Temperature, do string) {
+	c.Act, c.Do, c.How, c.To, c.Wait, c.Recheck, c.Doses, c.Then = Cool, do, "lid on, heater off and unplugged", &to, liquor.HeatWait, "read °C", nil, ""
 }
 
 func (t task) tooHot(top quantity.Temperature) bool { return t.s.Temp != nil && *t.s.Temp > top }

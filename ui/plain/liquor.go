@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/liquor"
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/ui/engine"
@@ -45,7 +46,7 @@ func (t *Terminal) wants(v engine.View) {
 
 // give reads a dose that went in: POWDER MASS, and more of them after "and".
 func give(s day.State, rest string) (day.Command, error) {
-	c := day.Dose{Wait: s.Head.Recipe.Liquor.Recheck, Why: "by the dyer"}
+	c := day.Dose{Why: "by the dyer"}
 	for _, part := range strings.Split(rest, " and ") {
 		id, amount, ok := strings.Cut(strings.TrimSpace(part), " ")
 		if !ok {
@@ -56,6 +57,7 @@ func give(s day.State, rest string) (day.Command, error) {
 			return nil, err
 		}
 		c.Powders = append(c.Powders, day.Amount{Powder: id, Mass: m})
+		c.Wait = max(c.Wait, liquor.DoseWait(s.Head.Recipe, id))
 	}
 	return c, nil
 }

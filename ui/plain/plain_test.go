@@ -61,7 +61,7 @@ func TestCommands(t *testing.T) {
 		{mass, "strip 1 min", day.Record{Body: day.StripTest{Stayed: quantity.Minutes(1)}}},
 		{mass, "lid", day.Record{Body: day.VatCovered{}}},
 		{mass, "heater", day.Record{Body: day.HeaterOn{}}},
-		{mass, "give iron 5 g and lime 7.5 g", day.Dose{Powders: []day.Amount{{Powder: "iron", Mass: 5}, {Powder: "lime", Mass: 7.5}}, Why: "by the dyer"}},
+		{mass, "give iron 5 g and lime 7.5 g", day.Dose{Powders: []day.Amount{{Powder: "iron", Mass: 5}, {Powder: "lime", Mass: 7.5}}, Wait: quantity.Minutes(30), Why: "by the dyer"}},
 		{mass, "look A1 wet rung 4", day.Record{Body: day.LookedAt{OfPiece: day.OfPiece{Tag: "A1"}, Looks: "rung 4", Wet: true}}},
 		{mass, "look A1 dark", day.Record{Body: day.LookedAt{OfPiece: day.OfPiece{Tag: "A1"}, Looks: "dark", Rinsed: true}}},
 		{mass, "cut L1 3 lab 62 -7 -21", day.Record{Body: day.SwatchJudged{Swatch: "L1", Dips: 3, Looks: "lab 62 -7 -21"}}},
@@ -104,6 +104,25 @@ func TestCommands(t *testing.T) {
 		got, err := command(day.State{}, w.act, w.line)
 		if (err == nil) != (w.want != nil) || w.want != nil && !reflect.DeepEqual(got, w.want) {
 			t.Errorf("%q: %#v, %v; want %#v", w.line, got, err, w.want)
+		}
+	}
+}
+
+// A dose that is typed rests the vat as long as its powder takes, the slowest of them: the table's wait, not the recipe's
+// recheck (lime 1 h, C; in a ferment vat 2 h, S6; iron 4 h, S7).
+func TestATypedDoseWaitsByItsPowder(t *testing.T) {
+	for _, w := range []struct {
+		id, line string
+		hours    float64
+	}{
+		{"madder-bran", "give lime 18 g", 2}, {"sugar-lime", "give lime 24 g", 1}, {"iron-lime", "give lime 20 g", 1},
+		{"iron-lime", "give iron 30 g and lime 30 g", 4}, {"iron-lime", "give lime 30 g and iron 30 g", 4}, {"madder-bran", "give bran 60 g", 24},
+		{"soda", "give soda 60 g", 0.25}, {"soda", "give reducer 30 g", 0.5},
+	} {
+		r, _ := recipes.Find(w.id)
+		got, err := command(day.State{Head: day.Head{Recipe: r}}, day.Act{}, w.line)
+		if d, ok := got.(day.Dose); err != nil || !ok || d.Wait != quantity.Hours(w.hours) {
+			t.Errorf("%s, %s: %+v, %v", w.id, w.line, got, err)
 		}
 	}
 }

@@ -209,6 +209,25 @@ func TestADoseMayBeOfTwoPowders(t *testing.T) {
 	}
 }
 
+// After a dose of lime the vat rests as long as lime takes (1 h, C; in a ferment vat 2 h, S6), not to the recipe's recheck.
+func TestADoseRestsAsLongAsItsPowderTakes(t *testing.T) {
+	for id, hours := range map[string]float64{"madder-bran": 2, "sugar-lime": 1, "iron-lime": 1} {
+		s := vat(t, id, func(h *day.Head) { h.Setup.Heater = 0 })
+		s = after(t, s, noon, day.Reading{Temp: &s.Head.Recipe.Liquor.Aim}, ph(8.9))
+		e := env(s, noon.Add(time.Minute), 80, 24)
+		scr, _ := screentest.Press(dose.New(e), e, "space")
+		e = env(s, noon.Add(time.Minute+2*time.Second), 80, 24)
+		_, r := screentest.Press(scr, e, "space")
+		bodies, err := day.Decide(s, asked(t, r), e.Now)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if rest, ok := bodies[len(bodies)-1].(day.Rested); !ok || rest.For != quantity.Hours(hours) {
+			t.Errorf("%s: %+v", id, bodies)
+		}
+	}
+}
+
 // With goods in the vat no dose is asked for: the screen says what to lift out first, and the day would refuse it too.
 func TestADoseWithGoodsInIsRefused(t *testing.T) {
 	s := vat(t, "soda", nil, states["in the vat"]...)

@@ -1,0 +1,113 @@
+package history
+
+import (
+	"time"
+
+	"example.org/vatside/model/day"
+	"example.org/vatside/model/outlook"
+	"example.org/vatside/model/quantity"
+)
+
+// rest is the last long rest of a vat that was woken from it; the zero rest is none.
+type rest struct {
+	since   time.Time // the end of the last day on which something was done to it before
+	woke    time.Time // when something was first done to it again
+	day     int       // the day of the vat on which it was
+	revived bool
+}
+
+func (r rest) woken() bool { return !r.woke.IsZero() }
+
+// goodStrip is from when on a strip shows a vat revived: not weak, and not short either. S1, M
+const goodStrip = quantity.Span(30 * time.Second)
+
+// does tells whether an event does something to the vat, or reads it: to open a day, to plan and to write does not.
+func does(b day.Body) bool {
+	switch b := b.(type) {
+	case day.Reading:
+		return b.Of == ""
+	case day.PowderAdded:
+		return b.Into == ""
+	case day.StripTest, day.SignSeen, day.VatJudged, day.Fed, day.Treated, day.Rechecked, day.ToppedUp, day.Decanted, day.Stirred, day.FrothSkimmed,
+		day.HeaterOn, day.DipBegun, day.StepDone:
+		return true
+	}
+	return false
+}
+
+// revives tells whether an event shows that a vat is awake: it was judged ready, its strip is good, or goods go in that are
+// no swatches.
+func revives(s day.State, b day.Body) bool {
+	switch b := b.(type) {
+	case day.VatJudged:
+		return b.Ready && b.Of == ""
+	case day.StripTest:
+		return b.Stayed >= goodStrip
+	case day.SignSeen:
+		sign, ok := b.Known()
+		return ok && sign.ID == "strip-good"
+	case day.DipBegun:
+		p, ok := s.Piece(b.Tag)
+		return ok && p.Spec.Form != outlook.Ladder
+	}
+	return false
+}
+
+// rested goes through the days: the last rest that the vat was woken from, the end of the last day on which something was
+// done to it, and whether the dyer has said since that it rests. A day that was opened and on which nothing was done ends no
+// rest. idle is whether the last day is such a day.
+func rested(v Vat) (r rest, since time.Time, said, idle bool) {
+	for i, d := range v {
+		words := false
+		idle = true
+		for _, e := range d.State.Told() {
+			switch b := e.Body.(type) {
+			case day.Note:
+				words = words || winter(b.Text)
+			case day.Closed:
+				words = words || winter(b.Why)
+			}
+			if idle && does(e.Body) {
+				idle = false
+				if i > 0 && d.State.Head.Opening.Built && (said || e.At.Sub(since) >= restLong) {
+					r = rest{since: since, woke: e.At, day: i}
+				}
+				said = false
+			}
+			r.revived = r.revived || r.woken() && !idle && revives(d.State, e.Body)
+		}
+		if said = said || words; i == 0 || !idle {
+			since = d.State.At
+		}
+	}
+	return r, since, said, idle && len(v) > 1
+}
+
+func restOf(v Vat) rest {
+	r, _, _, _ := rested(v)
+	return r
+}
+
+// Resting tells since when a vat rests: the dyer said so as its last day closed, or in a note on it ("for the winter"), or
+// nothing was done to it for six weeks. said is whether the dyer said so. A day that is open ends the rest once something is
+// done to the vat on it: a reading, a strip, a dose, the heater, a stir, a dip.
+func Resting(v Vat, now time.Time) (since time.Time, said, rests bool) {
+	last, ok := v.Last()
+	if _, built := v.Built(); !ok || !built || last.State.Ended {
+		return time.Time{}, false, false
+	}
+	_, since, said, idle := rested(v)
+	if !last.State.Closed && !idle {
+		return time.Time{}, false, false
+	}
+	return since, said, said || now.Sub(since) >= restLong
+}
+
+// asleep tells whether a vat rests, or was woken and is not revived yet.
+func asleep(v Vat, now time.Time) bool {
+	if _, _, rests := Resting(v, now); rests {
+		return true
+	}
+	r := restOf(v)
+	return r.woken() && !r.revived
+}
