@@ -404,6 +404,28 @@ func TestVerifyTellsWhatCannotBeRead(t *testing.T) {
 	}
 }
 
+// A day is named in two words or in one, as sheet takes it; half a name is a wrong use.
+func TestBookOfADay(t *testing.T) {
+	home := rehearsed(t, 1)
+	want, errs, code := run(t, home, "book", "garden-bin", theDay)
+	if code != 0 || errs != "" || !strings.HasPrefix(want, "garden-bin/"+theDay) {
+		t.Fatalf("%d %q\n%s", code, errs, want)
+	}
+	for _, name := range []string{"garden-bin/" + theDay, "garden bin/" + theDay} {
+		if out, errs, code := run(t, home, "book", name); code != 0 || errs != "" || out != want {
+			t.Errorf("%s: %d %q\n%s", name, code, errs, out)
+		}
+	}
+	if _, errs, code := run(t, home, "book", "garden-bin/2019-01-01"); code != 1 || !strings.Contains(errs, "has no day \"2019-01-01\"") {
+		t.Errorf("%d %q", code, errs)
+	}
+	for _, args := range [][]string{{"garden-bin/"}, {"/" + theDay}, {"garden-bin/" + theDay, theDay}} {
+		if _, errs, code := run(t, home, append([]string{"book"}, args...)...); code != 2 || errs == "" {
+			t.Errorf("%v: %d %q", args, code, errs)
+		}
+	}
+}
+
 func TestPlainBuildsAndHomeWithRealDaysIsRefused(t *testing.T) {
 	home := t.TempDir()
 	out, errs, code := typed(t, home, "soda\n1\nBlue pail\n20 L\n1\n?\n!\nnote sun on the pail\np A1 linen 420 g dark\nnonsense\n\nq\n", "--plain")
