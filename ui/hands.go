@@ -253,7 +253,7 @@ func (h hands) create(head day.Head) openedMsg {
 			head.Zone = now.Format("-07:00")
 		}
 	}
-	w, err := h.home.NewDay(head)
+	w, err := h.home.NewDay(engine.InZone(head))
 	if err != nil {
 		return openedMsg{err: err}
 	}

@@ -65,7 +65,11 @@ func TestTheNextDayIsInTheZoneOfNow(t *testing.T) {
 	if now.Format("-07:00") == old {
 		old = "-05:00"
 	}
-	home := settling(t, time.Date(2019, 5, 24, 9, 0, 0, 0, time.UTC), old)
+	there, err := time.Parse("-07:00", old)
+	if err != nil {
+		t.Fatal(err)
+	}
+	home := settling(t, time.Date(2019, 5, 24, 9, 0, 0, 0, there.Location()), old)
 	h := handsOf(t, home)
 	msg := h.nextDay("bin", false, screen.Settings{})().(openedMsg)
 	if msg.err != nil {
@@ -78,6 +82,9 @@ func TestTheNextDayIsInTheZoneOfNow(t *testing.T) {
 	v, ok := snap.Day(msg.id)
 	if !ok || v.State.Head.Zone != want {
 		t.Errorf("%s is in the zone %q, want %q", msg.id, v.State.Head.Zone, want)
+	}
+	if since := v.State.Head.Opening.Since; since == nil || since.Format("-07:00") != since.Local().Format("-07:00") {
+		t.Errorf("what it took over is told by another clock: %v", since)
 	}
 	if got, here := v.Now.Format("-07:00"), now.Format("-07:00"); got != here {
 		t.Errorf("its clock goes by %s, here it is %s", got, here)
