@@ -131,6 +131,9 @@ func (h hands) card(vat string, snap engine.Snapshot) (screen.Vat, bool) {
 	c.Open, c.Rehearsed = !state.Closed, state.Head.Rehearsed
 	c.Recipe, c.Fill = state.Head.Recipe.Name, state.Head.Setup.Fill.Format(state.Head.Setup.System())
 	c.Line, c.Due = day.NowLine(state, now), day.Between(state, now)
+	if state.Closed { // what it waits for is said by its due, with the date
+		c.Line = "day closed"
+	}
 	if state.Ended {
 		c.Open, c.Ended, c.Line, c.Due = false, true, "its book stays", nil
 	}
@@ -240,7 +243,7 @@ func (h hands) begin(head day.Head) tea.Cmd {
 	}
 }
 
-// create writes the head of a new day and hands it to the engine.
+// create writes the head of a new day and hands it to the engine. Without a zone it is in the machine's.
 func (h hands) create(head day.Head) openedMsg {
 	now := engine.Machine{}.Wall()
 	head.Day = now.Format("2006-01-02")
@@ -250,7 +253,7 @@ func (h hands) create(head day.Head) openedMsg {
 			head.Zone = now.Format("-07:00")
 		}
 	}
-	w, err := h.home.NewDay(head)
+	w, err := h.home.NewDay(engine.InZone(head))
 	if err != nil {
 		return openedMsg{err: err}
 	}
@@ -281,6 +284,7 @@ func (h hands) nextDay(vat string, end bool, s screen.Settings) tea.Cmd {
 		if err != nil {
 			return openedMsg{err: fmt.Errorf("%s: %w", vat, err)}
 		}
+		head.Zone = "" // where the machine is now, not where the last day was
 		now := engine.Machine{}.Wall()
 		head.Setup.Waiting, head.Setup.Gear = s.Waiting, s.Gear
 		head.Setup.ReadyBy, head.Setup.DoneBy = day.Wished(now, s.ReadyBy), day.Wished(now, s.DoneBy)

@@ -15,7 +15,7 @@ import (
 type Day = history.Day
 
 // OfDay is one day as it was, or as it stands at now: what went in, the steps with their times, what was read and given,
-// the pieces and their dips, the liquor, and what is open. The liquor of a closed day is that of its last event.
+// the pieces and their dips, the liquor, how the vat ended, and what is open. The liquor of a closed day is that of its last event.
 func OfDay(d Day, now time.Time) Sheet {
 	s := d.State
 	if s.Closed || now.Before(s.At) {
@@ -58,6 +58,9 @@ func OfDay(d Day, now time.Time) Sheet {
 			head = "The liquor as the day ended"
 		}
 		out.Add(Heading{head}, f)
+	}
+	if f, ended := ending(d); ended {
+		out.Add(Heading{"Its end"}, f)
 	}
 	if s.Closed {
 		out.left(s, now)

@@ -47,7 +47,20 @@ func steps(s day.State) Table {
 	t := Table{Columns: columns("*no", "step", "amount", "done", "note")}
 	sys := s.Head.Setup.System()
 	done, note := map[int]time.Time{}, map[int]string{}
+	var sour quantity.Mass
 	for _, e := range s.Told() {
+		switch b := e.Body.(type) {
+		case day.PowderAdded:
+			if b.Powder == acid {
+				sour += b.Mass
+			}
+		case day.VatEnded: // it has no step of its own: saying where the liquor went does the last one
+			for _, st := range s.Plan {
+				if st.Do == day.DoEnd {
+					done[st.No] = e.At
+				}
+			}
+		}
 		st, ok := e.Body.(day.Stepped)
 		if !ok || st.StepNo() == 0 {
 			continue
@@ -74,13 +87,31 @@ func steps(s day.State) Table {
 		if st.No < s.Head.Opening.Step { // an earlier day's
 			continue
 		}
-		row := []Cell{text(strconv.Itoa(st.No)), text(st.Title), text(figure(st, sys)), text(clock(done[st.No])), text(note[st.No])}
+		amount := figure(st, sys)
+		if st.Do == day.DoAcid {
+			amount = lots(st, sour, !done[st.No].IsZero(), sys)
+		}
+		row := []Cell{text(strconv.Itoa(st.No)), text(st.Title), text(amount), text(clock(done[st.No])), text(note[st.No])}
 		if done[st.No].IsZero() {
 			row[3] = Cell{Boxes: 1}
 		}
 		t.Rows = append(t.Rows, row)
 	}
 	return t
+}
+
+// acid is the powder of a vat's end, as its lots stand in the book.
+const acid = "citric acid"
+
+// lots is how much acid went in at a step that has a lot as its mass: the sum; before the first, how much a lot is.
+func lots(st day.Step, sum quantity.Mass, done bool, sys quantity.System) string {
+	switch {
+	case sum > 0:
+		return sum.Scale(sys) + " in all"
+	case done:
+		return "none"
+	}
+	return st.Mass.Scale(sys) + " a lot"
 }
 
 func because(why string) string {

@@ -185,6 +185,58 @@ func TestTheEnd(t *testing.T) {
 	}
 }
 
+// The sheet of the day that leads to a vat's end: the acid is the sum of its lots, the last step is done by the end, and where
+// the liquor went stands on it; while it is open the lot is called one, and the last step has its box.
+func TestTheDayOfAnEnd(t *testing.T) {
+	ph, lot := 8.4, day.PowderAdded{Powder: "citric acid", Material: "citric acid", Mass: 30, Why: "to a mild pH, before it goes"}
+	led := func(bodies ...day.Body) sheet.Sheet {
+		h := day.Head{Vat: "bin", Day: "2026-05-09", Setup: day.Setup{Fill: 60, Ending: true}, Recipe: builtIn(t, "soda"), Opening: day.Opening{Number: 2, Built: true, Step: 7}}
+		var events []day.Event
+		for i, b := range append([]day.Body{day.Opened{How: "end"}}, bodies...) {
+			events = append(events, day.Event{Seq: i + 1, At: morning.Add(time.Duration(i) * 10 * time.Minute), Body: b})
+		}
+		s, errs := day.Replay(h, events)
+		if len(errs) > 0 {
+			t.Fatal(errs)
+		}
+		return sheet.OfDay(sheet.Day{Name: h.Day, State: s}, s.At)
+	}
+	row := func(s sheet.Sheet, title string) []string {
+		for _, r := range part(s, "Steps").Rows {
+			if strings.HasPrefix(r[1].Text, title) {
+				return rowOf(r)
+			}
+		}
+		return nil
+	}
+	s := led()
+	if got := row(s, "Bring it"); got[2] != "30.0 g a lot" || got[3] != "" {
+		t.Errorf("before the first lot: %q", got)
+	}
+	if end := part(s, "Steps").Rows[1]; end[3].Boxes != 1 || slices.Contains(heads(s), "Its end") {
+		t.Errorf("before the end: %+v %q", end, heads(s))
+	}
+	s = led(lot, lot, lot, day.StepDone{OfStep: day.OfStep{Step: 7}}, day.VatEnded{Why: "used up", Liquor: 54, PH: &ph, Route: "the foul sewer"})
+	if got := row(s, "Bring it"); got[2] != "90 g in all" || got[3] != "09:40" {
+		t.Errorf("after three lots: %q", got)
+	}
+	if end := part(s, "Steps").Rows[1]; end[3].Boxes != 0 || end[3].Text != "09:50" {
+		t.Errorf("the last step of an ended vat: %+v", end)
+	}
+	at := slices.IndexFunc(s.Blocks, func(b sheet.Block) bool { h, ok := b.(sheet.Heading); return ok && h.Text == "Its end" })
+	if at < 0 {
+		t.Fatalf("where it went is missing: %q", heads(s))
+	}
+	if f := s.Blocks[at+1].(sheet.Facts).List; !slices.Contains(f, sheet.Fact{Name: "went to", Value: "the foul sewer"}) ||
+		!slices.Contains(f, sheet.Fact{Name: "its pH", Value: "8.4"}) || !slices.Contains(f, sheet.Fact{Name: "liquor", Value: "54 L"}) {
+		t.Errorf("%+v", f)
+	}
+	s = led(day.StepDone{OfStep: day.OfStep{Step: 7}}, day.VatEnded{Route: "the foul sewer"})
+	if got := row(s, "Bring it"); got[2] != "none" {
+		t.Errorf("mild without acid: %q", got)
+	}
+}
+
 // A label has the piece's blue where that was seen, and none that was only wished for.
 func TestLabels(t *testing.T) {
 	done := func(tag string, n int) []day.Body {

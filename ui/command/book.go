@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"slices"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -16,8 +17,23 @@ import (
 
 func (p *program) bookCommand() *cobra.Command {
 	c := &cobra.Command{
-		Use: "book [VAT] [DAY]", Short: "What happened, from the book", Args: usage(cobra.MaximumNArgs(2)),
-		RunE: func(_ *cobra.Command, args []string) error { return p.book(args) },
+		Use: "book [VAT] [DAY]|[VAT/DAY]", Short: "What happened, from the book", Args: usage(cobra.MaximumNArgs(2)),
+		Example: "  vatside book garden-bin\n  vatside book garden-bin/2026-11-25",
+		RunE: func(_ *cobra.Command, args []string) error {
+			if len(args) == 0 {
+				return p.book(nil)
+			}
+			vat, name, named := strings.Cut(args[0], "/")
+			switch {
+			case named && len(args) > 1:
+				return usageError{fmt.Errorf("the day is named twice: %s and %s", args[0], args[1])}
+			case named && (vat == "" || name == ""):
+				return usageError{fmt.Errorf("a day is named as VAT/DAY, not as %q", args[0])}
+			case named:
+				args = []string{vat, name}
+			}
+			return p.book(args)
+		},
 	}
 	p.jsonFlag(c)
 	c.AddCommand(&cobra.Command{

@@ -10,6 +10,10 @@ import (
 	"regexp"
 	"strings"
 	"testing"
+	"time"
+
+	"example.org/vatside/model/day"
+	"example.org/vatside/recipes"
 )
 
 // run runs one command line without a terminal.
@@ -401,6 +405,53 @@ func TestVerifyTellsWhatCannotBeRead(t *testing.T) {
 	}
 	if out, _, code := run(t, home, "now"); code != 0 || out != "No day is open.\n" {
 		t.Errorf("%d %s", code, out)
+	}
+}
+
+// The next day of a vat whose end has begun goes on with it, and says so where dyeing was asked for, before it opens.
+func TestPlainSaysThatAnEndHasBegun(t *testing.T) {
+	const said = "The end of Tub has begun: it is not dyed in any more, and the day goes on with its end.\n"
+	soda, _ := recipes.Find("soda")
+	since := time.Date(2026, 11, 24, 9, 0, 0, 0, time.UTC)
+	for _, c := range []struct {
+		ending bool
+		answer string
+		says   bool
+	}{{true, "1", true}, {true, "2", false}, {false, "1", false}} {
+		head := day.Head{Vat: "tub", Day: "2026-11-24", Zone: "UTC", Recipe: soda, Opening: day.Opening{Number: 3, Built: true},
+			Setup: day.Setup{Name: "Tub", Fill: 60, Place: day.Outdoors, Ending: c.ending}}
+		if c.ending {
+			head.Opening.Step, head.Opening.Since = 5, &since
+		}
+		home := t.TempDir()
+		place(t, home, "tub", head.Day, encoded(t, head, []day.Event{{At: since, Body: day.Opened{How: "end"}}, {At: since.Add(time.Hour), Body: day.Closed{}}}))
+		out, errs, code := typed(t, home, "1\n"+c.answer+"\nq\n", "--plain")
+		at, opens := strings.Index(out, said), strings.Index(out, "Enter says done")
+		if code != 0 || opens < 0 || c.says != (at >= 0) || at > opens {
+			t.Errorf("%+v: %d %q\n%s", c, code, errs, out)
+		}
+	}
+}
+
+// A day is named in two words or in one, as sheet takes it; half a name is a wrong use.
+func TestBookOfADay(t *testing.T) {
+	home := rehearsed(t, 1)
+	want, errs, code := run(t, home, "book", "garden-bin", theDay)
+	if code != 0 || errs != "" || !strings.HasPrefix(want, "garden-bin/"+theDay) {
+		t.Fatalf("%d %q\n%s", code, errs, want)
+	}
+	for _, name := range []string{"garden-bin/" + theDay, "garden bin/" + theDay} {
+		if out, errs, code := run(t, home, "book", name); code != 0 || errs != "" || out != want {
+			t.Errorf("%s: %d %q\n%s", name, code, errs, out)
+		}
+	}
+	if _, errs, code := run(t, home, "book", "garden-bin/2019-01-01"); code != 1 || !strings.Contains(errs, "has no day \"2019-01-01\"") {
+		t.Errorf("%d %q", code, errs)
+	}
+	for _, args := range [][]string{{"garden-bin/"}, {"/" + theDay}, {"garden-bin/" + theDay, theDay}} {
+		if _, errs, code := run(t, home, append([]string{"book"}, args...)...); code != 2 || errs == "" {
+			t.Errorf("%v: %d %q", args, code, errs)
+		}
 	}
 }
 

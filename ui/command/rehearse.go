@@ -308,8 +308,11 @@ func (p *program) setUp(t *plain.Terminal, h shelf.Home, all []standing) (day.He
 		if err != nil {
 			return head, false, fmt.Errorf("%s: %w", s.vat, err)
 		}
+		if next.Setup.Ending && !a.End {
+			p.say("The end of %s has begun: it is not dyed in any more, and the day goes on with its end.", s.name())
+		}
 		next.Vat, next.Day, next.Zone = s.vat, head.Day, head.Zone
-		head = next
+		head = engine.InZone(next)
 	} else {
 		head.Setup = day.Setup{Name: a.Name, Fill: a.Fill, Place: a.Place, Units: settings.Units, Cold: settings.Cold, Hot: settings.Hot, Waiting: !settings.GoingOn}
 		head.Recipe, head.Opening = rs[a.Recipe].Recipe, day.Opening{Number: 1}

@@ -220,6 +220,19 @@ func Morning(h day.Head) time.Time {
 	return d.Add(9 * time.Hour)
 }
 
+// InZone is a head with the times that it took over as they are in its own zone: the same instants, shown as the clock of the
+// day shows its own.
+func InZone(h day.Head) day.Head {
+	zone := zoneOf(h.Zone)
+	for _, at := range []**time.Time{&h.Opening.Since, &h.Opening.Until} {
+		if *at != nil {
+			here := (*at).In(zone)
+			*at = &here
+		}
+	}
+	return h
+}
+
 // zoneOf is the zone that a head names, an IANA name or an offset; the machine's own where it names none that is known.
 func zoneOf(name string) *time.Location {
 	if t, err := time.Parse("-07:00", name); err == nil {

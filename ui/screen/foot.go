@@ -45,6 +45,9 @@ func Outlook(v engine.View) outlook.Outlook {
 func Foot(v engine.View, env Env) []string {
 	columns, _ := widget.Room(widget.Sheet{}, env.Width, env.Height, env.Style)
 	columns = min(columns, widest)
+	if v.State.Ended {
+		return []string{"ended"}
+	}
 	if o := Outlook(v); !o.Empty {
 		first := stands(v, o, lasts)
 		if _, left := fit(first, columns); len(left) > 0 { // in words it is too long

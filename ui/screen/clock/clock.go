@@ -36,6 +36,9 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 	if !ok {
 		return s, []screen.Request{screen.Leave{}}
 	}
+	if v.State.Ended {
+		return s, screen.AnswerEnded(k, env)
+	}
 	if s.typing.On() {
 		return s.typed(k, v)
 	}
@@ -248,6 +251,9 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	if !ok {
 		return widget.Sheet{Act: "This day is not open"}
 	}
+	if v.State.Ended {
+		return screen.EndedSheet(v, env)
+	}
 	st := v.State
 	act := day.Next(st, v.Now)
 	sheet := widget.Sheet{
@@ -381,6 +387,9 @@ func (s Screen) Keys(env screen.Env) []key.Binding {
 	v, ok := env.Day()
 	if !ok {
 		return nil
+	}
+	if v.State.Ended {
+		return screen.EndedKeys()
 	}
 	bind := func(k, help string) key.Binding { return key.NewBinding(key.WithKeys(k), key.WithHelp(k, help)) }
 	if s.typing.On() {

@@ -162,3 +162,31 @@ func TestTheFootUnderTheClock(t *testing.T) {
 		t.Errorf("d 12 is %+v", r)
 	}
 }
+
+// A vat that ended while its pieces were dipped has the last screen of an ended vat here too.
+func TestTheClockOfAnEndedVat(t *testing.T) {
+	s, now := vat(t, day.Record{Body: day.VatEnded{Why: "worn out", Route: "the foul sewer"}})
+	if !s.Ended {
+		t.Fatal("it has not ended")
+	}
+	for _, size := range screentest.Sizes {
+		e := env(s, now, size[0], size[1], style.New(style.Options{}))
+		if sheet := clock.New(e).View(e); sheet.Act != "The vat has ended" || strings.Join(sheet.Foot, "|") != "ended" {
+			t.Errorf("%v: %q over %q", size, sheet.Act, sheet.Foot)
+		}
+		if text := screentest.Shown(t, clock.New(e), e); !strings.Contains(text, "the foul sewer") {
+			t.Errorf("%v does not say where it went:\n%s", size, text)
+		}
+		if keys := clock.New(e).Keys(e); len(keys) != 2 || keys[0].Help().Desc != "log" || keys[1].Help().Desc != "home" {
+			t.Errorf("the keys are %v", keys)
+		}
+		for k, want := range map[string]screen.Request{"l": screen.Go{To: screen.AtLog, Day: e.ID}, "esc": screen.Leave{}, "space": screen.Leave{}} {
+			if _, r := screentest.Press(clock.New(e), e, k); len(r) != 1 || r[0] != want {
+				t.Errorf("%s asks for %v", k, r)
+			}
+		}
+		if c, r := screentest.Press(clock.New(e), e, "r"); len(r) != 1 || c.Capturing() {
+			t.Errorf("r asks for %v", r)
+		}
+	}
+}

@@ -34,6 +34,9 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 	if !ok {
 		return s, []screen.Request{screen.Leave{}}
 	}
+	if v.State.Ended {
+		return s, screen.AnswerEnded(k, env)
+	}
 	if s.typing.On() {
 		return s.typed(k, v)
 	}
@@ -42,6 +45,8 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 		return s, []screen.Request{screen.Do{Command: c}}
 	}
 	switch {
+	case k.Done() && v.State.Closed:
+		return s, []screen.Request{screen.Leave{}}
 	case k.Done():
 		return do(day.Done{})
 	case k.Name == "pgup" || k.Rune == 'b':
@@ -208,12 +213,19 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	if !ok {
 		return widget.Sheet{Act: "This day is not open"}
 	}
+	if v.State.Ended {
+		return screen.EndedSheet(v, env)
+	}
 	st := v.State
 	act := day.Next(st, v.Now)
 	sys := st.Head.Setup.System()
 	liquor := screen.LiquorOf(st)
+	where := ""
+	if !st.Closed {
+		where = fmt.Sprintf("step %d of %d", act.Step.No, len(st.Plan))
+	}
 	sheet := widget.Sheet{
-		Head: screen.HeadOf(v, fmt.Sprintf("step %d of %d", act.Step.No, len(st.Plan))),
+		Head: screen.HeadOf(v, where),
 		Act:  act.Words, Why: act.Why, Liquor: liquor, Edge: liquor,
 	}
 	if act.How != "" && act.How != env.Word { // a refusal stands at the top already
@@ -263,7 +275,9 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	case s.typing.On():
 		sheet.Body = s.typing.Lines(max(20, env.Width-8), env.Style)
 	}
-	if then := day.Then(st, v.Now); then != "" {
+	if then := day.Then(st, v.Now); st.Closed {
+		sheet.Next = "space: home"
+	} else if then != "" {
 		sheet.Next = "then: " + then
 	}
 	return screen.Afar(screen.WithFoot(sheet, v, env), env)
@@ -360,9 +374,15 @@ func (s Screen) Keys(env screen.Env) []key.Binding {
 	if !ok {
 		return nil
 	}
+	if v.State.Ended {
+		return screen.EndedKeys()
+	}
 	bind := func(k, help string) key.Binding { return key.NewBinding(key.WithKeys(k), key.WithHelp(k, help)) }
 	if s.typing.On() {
 		return []key.Binding{bind("enter", "take it"), bind("esc", "leave it")}
+	}
+	if v.State.Closed {
+		return []key.Binding{bind("space", "home"), bind("l", "the day so far")}
 	}
 	act := day.Next(v.State, v.Now)
 	var keys []key.Binding

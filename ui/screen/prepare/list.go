@@ -42,7 +42,10 @@ func (s prepare) alone(f facts, env screen.Env) bool {
 	return how == one
 }
 
-// perPage is the same for the window as it is.
+// hidden tells whether the checklist is out of sight: the times stand alone.
+func (s prepare) hidden(f facts, env screen.Env) bool { return !s.list && s.alone(f, env) }
+
+// perPage is how many items a page has in the window as it is.
 func (s prepare) perPage(f facts, env screen.Env) int {
 	s.list = true
 	columns, rows, how := s.lay(s.empty(f), f, env)

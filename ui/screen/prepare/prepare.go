@@ -87,6 +87,8 @@ func (s prepare) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.R
 		s.item, s.list = min(s.item+1, len(f.items)-1), true
 	case k.Name == "up":
 		s.item, s.list = max(s.item-1, 0), true
+	case k.Done() && s.hidden(f, env): // nothing is ticked that is not seen
+		s.list = true
 	case k.Done():
 		s = s.tick(f, s.item)
 		s.list = true
@@ -94,7 +96,10 @@ func (s prepare) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.R
 			s.item++
 		}
 	case k.Rune >= '1' && k.Rune <= '9':
-		s.list = true
+		hidden := s.hidden(f, env)
+		if s.list = true; hidden {
+			return s, nil
+		}
 		from, to := pageOf(s.item, len(f.items), s.perPage(f, env))
 		if at := from + int(k.Rune-'1'); at < to {
 			s.item = at
@@ -217,8 +222,13 @@ func (s prepare) Keys(env screen.Env) []key.Binding {
 		return []key.Binding{screen.Bind("space", "on", " ", "enter", "pgdown"), screen.Bind("1–9", "choose, on", "1", "2", "3", "4", "5", "6", "7", "8", "9"),
 			screen.Bind("esc", "back", "esc", "pgup"), screen.Bind("↑ ↓", "choose", "up", "down")}
 	}
-	keys := []key.Binding{screen.Bind("space", "tick", " ", "enter", "pgdown")}
-	if f, err := s.facts(env); err == nil && s.alone(f, env) {
+	big := "tick"
+	f, err := s.facts(env)
+	if err == nil && s.hidden(f, env) {
+		big = "show the list"
+	}
+	keys := []key.Binding{screen.Bind("space", big, " ", "enter", "pgdown")}
+	if err == nil && s.alone(f, env) {
 		keys = append(keys, screen.Bind("tab", "times, list", "tab", "left", "right"))
 	}
 	return append(keys,

@@ -70,6 +70,32 @@ func TestThePagesAreWhole(t *testing.T) {
 	}
 }
 
+// Where the times stand alone, the big key and the figures show the list first and tick nothing: what is ticked was seen.
+func TestNothingUnseenIsTicked(t *testing.T) {
+	for _, k := range []string{"space", "enter", "pgdown", "3"} {
+		for _, size := range screentest.Sizes {
+			e := env(size[0], size[1], "10:00")
+			s, _ := screentest.Press(prepare.New(e), e, typed("420 g linen", "1")...)
+			text := flat(screentest.Shown(t, s, e))
+			does := s.Keys(e)[0].Help().Desc
+			if seen := strings.Contains(text, "checklist, 0 of"); seen != (does == "tick") || !seen && does != "show the list" {
+				t.Fatalf("%v: the big key says %q:\n%s", size, does, text)
+			}
+			if does == "tick" {
+				continue
+			}
+			s, _ = screentest.Press(s, e, k)
+			if text := flat(screentest.Shown(t, s, e)); !strings.Contains(text, "checklist, 0 of") || strings.Contains(text, "[x]") || s.Keys(e)[0].Help().Desc != "tick" {
+				t.Errorf("%v: after %s on the times, with %q next:\n%s", size, k, s.Keys(e)[0].Help().Desc, text)
+			}
+			s, _ = screentest.Press(s, e, k)
+			if text := flat(screentest.Shown(t, s, e)); !strings.Contains(text, "checklist, 1 of") {
+				t.Errorf("%v: after a second %s:\n%s", size, k, text)
+			}
+		}
+	}
+}
+
 // The list can be gone through with the one big key, to its end, and every item has been seen; the ticks are kept.
 func TestTheListIsGoneThrough(t *testing.T) {
 	for _, size := range screentest.Sizes {

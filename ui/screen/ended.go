@@ -1,0 +1,46 @@
+package screen
+
+import (
+	"strings"
+
+	"github.com/charmbracelet/bubbles/key"
+
+	"example.org/vatside/model/day"
+	"example.org/vatside/model/wording"
+	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/widget"
+)
+
+// The last screen of a vat that has ended. Nothing is read, given or done on it any more: there is its log, and the way home.
+
+// EndedSheet says that the vat has ended, and where its liquor went.
+func EndedSheet(v engine.View, env Env) widget.Sheet {
+	liquor := LiquorOf(v.State)
+	sheet := widget.Sheet{Head: HeadOf(v, ""), Act: "The vat has ended", Liquor: liquor, Edge: liquor, Next: "space: home"}
+	for _, e := range v.State.Told() {
+		if b, ok := e.Body.(day.VatEnded); ok {
+			how := strings.TrimPrefix(b.Sentence(v.State.Head.Setup.System()), "the vat has ended")
+			if how = strings.TrimLeft(how, ":, "); how != "" {
+				sheet.How = []string{wording.Upper(how) + "."}
+			}
+		}
+	}
+	sheet.How = append(sheet.How, "Its book stays.")
+	return Afar(WithFoot(sheet, v, env), env)
+}
+
+// EndedKeys are the keys of that screen.
+func EndedKeys() []key.Binding {
+	return []key.Binding{Bind("l", "log", "l"), Bind("esc", "home", "esc", " ", "enter", "pgdown")}
+}
+
+// AnswerEnded answers a key on it.
+func AnswerEnded(k Key, env Env) []Request {
+	switch {
+	case k.Done(), k.Name == "esc":
+		return []Request{Leave{}}
+	case k.Rune == 'l':
+		return []Request{Go{To: AtLog, Day: env.ID}}
+	}
+	return []Request{Say{Word: "the vat has ended: l shows its log"}}
+}
