@@ -127,6 +127,17 @@ func (s State) gates(timer string) bool {
 	return ok && s.Head.Setup.Ending && timer == stepTimer(st.No) && (st.Do == DoWhisk || st.Do == recipe.Wait)
 }
 
+// decanted is what was drawn off today.
+func (s State) decanted() quantity.Volume {
+	var sum quantity.Volume
+	for _, e := range s.Told() {
+		if b, ok := e.Body.(Decanted); ok {
+			sum += b.Liquor
+		}
+	}
+	return sum
+}
+
 // hourAlone tells whether the hour without air runs, before a vat's end.
 func (s State) hourAlone() bool {
 	st, ok := s.Open()
@@ -252,7 +263,9 @@ func (s State) endVat(b VatEnded) ([]Body, error) {
 	}
 	if b.Liquor == 0 {
 		b.Liquor = s.Head.Setup.Fill
-		if s.Vat.Holds != nil {
+		if d := s.decanted(); d > 0 {
+			b.Liquor = d
+		} else if s.Vat.Holds != nil {
 			b.Liquor = *s.Vat.Holds
 		}
 	}

@@ -114,6 +114,7 @@ func TestTheEndOfAVat(t *testing.T) {
 	p.do(day.Record{Body: day.Reading{PH: ptr(7.8)}})
 	press()
 	p.refuses(end, "answer the caution")
+	p.do(day.Record{Body: day.Decanted{Liquor: 52}})
 	press()
 	if then := day.Then(p.s, p.now); !strings.Contains(then, "its book stays") {
 		t.Errorf("after the last step comes %q", then)
@@ -124,7 +125,7 @@ func TestTheEndOfAVat(t *testing.T) {
 	p.refuses(day.Record{Body: day.VatEnded{Route: "1"}}, "where it went")
 	p.do(end)
 	got, ok := p.s.Log[len(p.s.Log)-1].Body.(day.VatEnded)
-	if !ok || got.Liquor != 60 || got.PH == nil || *got.PH != 7.8 || !p.s.Ended {
+	if !ok || got.Liquor != 52 || got.PH == nil || *got.PH != 7.8 || !p.s.Ended {
 		t.Errorf("the record is %+v", got)
 	}
 }

@@ -98,7 +98,7 @@ func marks(s day.State) []mark {
 			m.poured = true
 		case day.StepDone:
 			st, ok := stepOf(s, b.Step)
-			if !ok || st.Into == recipe.IntoStock || st.To == nil {
+			if !ok || st.Into == recipe.IntoStock || st.To == nil || s.Head.Opening.Built { // a vat that lives is as warm as it is read
 				continue
 			}
 			switch st.Do {

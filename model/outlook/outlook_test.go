@@ -618,3 +618,21 @@ func TestACarriedWarmthIsReckoned(t *testing.T) {
 		t.Errorf("read: %v %v, %v", h.Now, h.Known, h.Readings)
 	}
 }
+
+// The step that warms a living vat, done without a reading, makes it no warmer: only what was read counts.
+func TestAnUnreadVatIsNotWarm(t *testing.T) {
+	cold := quantity.Celsius(20)
+	v := open(t, "soda", func(h *day.Head) {
+		until := nine
+		h.Opening = day.Opening{Number: 3, Built: true, Temp: &cold, Held: day.Held{Until: &until}}
+	})
+	v.put(day.StepDone{OfStep: day.OfStep{Step: 1}, Do: string(recipe.Warm)})
+	if got := outlook.Of(v.s, v.now).Heat.Now; got > 21 {
+		t.Errorf("a vat of 20 °C that nobody read is taken as %v", got)
+	}
+	warm := quantity.Celsius(35)
+	v.put(day.Reading{Temp: &warm})
+	if got := outlook.Of(v.s, v.now).Heat.Now; got != 35 {
+		t.Errorf("read at 35 °C it is %v", got)
+	}
+}
