@@ -42,7 +42,7 @@ func (s *session) plan() {
 	}
 	live := 0
 	for _, p := range s.state.Pieces {
-		if p.Live() {
+		if p.Live() && p.Spec.Form != outlook.Ladder { // a strip waits for nobody
 			live++
 		}
 	}

@@ -295,3 +295,16 @@ func TestTheSecondRowTakesNothingAway(t *testing.T) {
 		t.Error("there is never a second row")
 	}
 }
+
+// Children at the vat stand in the head, before what falls away where room is short.
+func TestChildrenStandInTheHead(t *testing.T) {
+	v := engine.View{}
+	v.State.Head.Setup.Name, v.State.Children = "Bin", true
+	if got := screen.HeadOf(v, "").Left; !strings.HasPrefix(got, "Bin · children at the vat") {
+		t.Errorf("%q", got)
+	}
+	v.State.Children = false
+	if got := screen.HeadOf(v, "").Left; strings.Contains(got, "children") {
+		t.Errorf("%q", got)
+	}
+}

@@ -29,6 +29,9 @@ func HeadOf(v engine.View, where string) widget.Head {
 	if h.Rehearsed {
 		right = "rehearsed · " + right
 	}
+	if v.State.Children { // before what falls away where room is short
+		name += " · children at the vat"
+	}
 	return widget.Head{Left: fmt.Sprintf("%s · %s · %s", name, h.Setup.Fill.Format(h.Setup.System()), h.Recipe.Name), Right: right}
 }
 

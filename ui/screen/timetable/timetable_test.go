@@ -26,6 +26,10 @@ type yard struct {
 	s   day.State
 	now time.Time
 	tab *outlook.Table
+
+	known string // what sight and blue are of
+	sight *outlook.Outlook
+	blue  *outlook.Blue
 }
 
 // open is a living soda vat, ready at ten; unready leaves its steps open.
@@ -117,9 +121,12 @@ func (y *yard) goes(minutes int) *yard {
 }
 
 func (y *yard) env(w, h int) screen.Env {
-	o := outlook.Of(y.s, y.now)
-	b := outlook.Blues(y.s, o, y.now)
-	v := engine.View{ID: "bin/d", State: y.s, Now: y.now, Table: y.tab, Outlook: &o, Blue: &b}
+	if is := fmt.Sprint(len(y.s.Log), y.now.UnixNano()); y.known != is { // the same at every size
+		o := outlook.Of(y.s, y.now)
+		b := outlook.Blues(y.s, o, y.now)
+		y.known, y.sight, y.blue = is, &o, &b
+	}
+	v := engine.View{ID: "bin/d", State: y.s, Now: y.now, Table: y.tab, Outlook: y.sight, Blue: y.blue}
 	return screen.Env{Now: y.now, Width: w, Height: h, Style: style.New(style.Options{}), ID: "bin/d", Days: engine.Snapshot{Days: []engine.View{v}}}
 }
 
