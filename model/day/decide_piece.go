@@ -129,6 +129,9 @@ func (s State) close(c Close) ([]Body, error) {
 	if err := s.hanging(); err != nil {
 		return nil, err
 	}
+	if why := s.stillReduces(); why != "" { // the next day would not know of that strip
+		return refuse("%s", why)
+	}
 	return []Body{Closed(c)}, nil
 }
 

@@ -61,6 +61,10 @@ func TestTheEndOfAVat(t *testing.T) {
 	p.refuses(day.Done{}, "pull a strip") // the one before the hour tells nothing
 	p.do(strip(0))
 	p.do(day.Judge{Ready: true})
+	p.do(strip(20))
+	p.refuses(day.Close{}, "stayed yellow 20 s") // it would be forgotten overnight
+	p.wait(time.Hour)
+	p.do(strip(0))
 	p.do(day.Close{})
 
 	h = p.s.Head

@@ -74,14 +74,16 @@ type Advice struct {
 	Refused  bool // the goods may not go into this vat; without them it can be asked about again
 }
 
-// Advise says the one next thing for a vat. In this order: burnt sulfur; danger; nothing into a vat that has ended or is being ended; a
-// vat being built keeps its recipe's own order; goods
-// that the liquor would harm; alkali if pH was read below the recipe's low mark; warmth; for a strip that turns blue in
-// less than 15 s cooling first, below 50 °C for a sulfur reducer and into the range for all else, then reducer, or food in a ferment vat; rest for one that stays yellow over 3 min; alkali for a milky vat.
+// Advise says the one next thing for a vat. In this order: burnt sulfur; danger; nothing into a vat that has ended or is
+// being ended; a vat being built keeps its recipe's own order; goods that the liquor would harm; alkali if pH was read below
+// the recipe's low mark; warmth; for a strip that turns blue in less than 15 s cooling first, below 50 °C for a sulfur
+// reducer and into the range for all else, then reducer, or food in a ferment vat; rest for one that stays yellow over
+// 3 min; alkali for a milky vat.
 //
 // A pH reads low when it is below the mark as read, by however little: the step is small, and reducer in a vat short of
 // alkali is wasted. Where the mark lies within PHError the step is halved, and once alkali was given today that is near
-// enough. Doses are within the recipe's at_once and per_day, and on the scale's steps. It never advises acid, and no sulfur reducer above 50 °C or in a ferment vat.
+// enough. Doses are within the recipe's at_once and per_day, and on the scale's steps. It never advises acid, and no
+// sulfur reducer above 50 °C or in a ferment vat.
 func Advise(n Now) Advice {
 	n = n.clean()
 	var a Advice

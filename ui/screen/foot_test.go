@@ -72,9 +72,6 @@ func TestTheFootIsTwoRowsAtMost(t *testing.T) {
 			t.Run(r.ID+" "+units, func(t *testing.T) {
 				wholeDay(t, r.ID, units, func(v engine.View) {
 					for _, later := range []time.Duration{0, 25 * time.Minute} {
-						if later > 0 && len(v.State.Log)%4 > 0 {
-							continue
-						}
 						at := v
 						at.Now = v.Now.Add(later)
 						o := screen.Outlook(at)

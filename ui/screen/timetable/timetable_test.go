@@ -133,7 +133,7 @@ func (y *yard) env(w, h int) screen.Env {
 // At every size, in every view and with any number of pieces the act and the sentences are whole, nothing is cut, and
 // scrolling to the end and back shows every piece.
 func TestEverySizeIsWhole(t *testing.T) {
-	for _, n := range []int{0, 1, 3, 24} {
+	for _, n := range []int{0, 1, 3, 12, 24} {
 		y := open(t, false).pieces(n, 0)
 		if n > 0 {
 			y.goes(9)
