@@ -15,6 +15,7 @@ import (
 	"example.org/vatside/recipes"
 	"example.org/vatside/ui/cue"
 	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/guard"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/shelf"
 )
@@ -46,6 +47,7 @@ type (
 		err      error
 	}
 	repliedMsg struct {
+		acted  bool // it answers an act on a day
 		err    error
 		reload bool
 		word   string
@@ -192,7 +194,7 @@ func (h hands) take(o engine.Opening, word string) openedMsg {
 		return openedMsg{id: o.ID, err: err}
 	}
 	if _, plays := o.Source.(*engine.Playing); plays {
-		go func() { _ = engine.Play(h.ctx, h.eng, o.ID, nil, func(day.State, day.Event) {}) }()
+		guard.Go("dyer", func() { _ = engine.Play(h.ctx, h.eng, o.ID, nil, func(day.State, day.Event) {}) })
 	}
 	return openedMsg{id: o.ID, word: word}
 }

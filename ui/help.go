@@ -7,7 +7,6 @@ import (
 	"github.com/charmbracelet/bubbles/key"
 	"github.com/charmbracelet/x/ansi"
 
-	"example.org/vatside/model/day"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/style"
 	"example.org/vatside/ui/widget"
@@ -85,41 +84,6 @@ func beside(rows []string, columns, room int) []string {
 			row += strings.Repeat(" ", left+gutter-ansi.StringWidth(row)) + rows[i+half]
 		}
 		out = append(out, row)
-	}
-	return out
-}
-
-// leavingSheet says what will not be called.
-func (m model) leavingSheet() widget.Sheet {
-	out := m.uncalled()
-	more := ""
-	if len(out) > 3 {
-		more = fmt.Sprintf(", and %d more", len(out)-3)
-		out = out[:3]
-	}
-	return widget.Sheet{
-		Act:  "Leave while a time runs?",
-		How:  []string{strings.TrimSuffix("Nobody will call: "+strings.Join(out, "; ")+more, "?") + ".", "All is on disk. The times run on, and are told when the program opens again."},
-		Keys: []widget.Key{{Key: "q", Does: "leave"}, {Key: "any other", Does: "stay"}}, Liquor: style.Liquor(style.YellowGreen), Edge: style.Cloth(0.5),
-	}
-}
-
-// uncalled are the running times that quitting leaves without a call.
-func (m model) uncalled() []string {
-	var out []string
-	for _, v := range m.snap.Days {
-		if v.Looking {
-			continue
-		}
-		for _, d := range day.Dues(v.State) {
-			if d.Kind != day.DueTurn {
-				words := strings.ToLower(d.Words[:1]) + d.Words[1:]
-				if d.At.After(v.Now) {
-					words = "at " + day.Clock(d.At) + " " + words
-				}
-				out = append(out, words)
-			}
-		}
 	}
 	return out
 }

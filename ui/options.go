@@ -4,15 +4,20 @@ package ui
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"io"
 	"os"
+	"os/signal"
+	"syscall"
+	"time"
 
 	tea "github.com/charmbracelet/bubbletea"
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/ui/cue"
 	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/guard"
 	"example.org/vatside/ui/shelf"
 	"example.org/vatside/ui/style"
 )
@@ -22,6 +27,7 @@ type Options struct {
 	Home      shelf.Home
 	Getenv    func(string) string
 	Output    *os.File
+	Err       io.Writer  // where it is said, once the screens are gone, what of the acts is not in the files of their days
 	Rehearsal *Rehearsal // nil: a real day
 }
 
@@ -31,7 +37,7 @@ type Rehearsal struct {
 	Speed    float64
 }
 
-// Run shows the program until it is quit.
+// Run shows the program until it is quit, a signal ends it or it fails (guard.Why). The error tells of acts that are on no disk.
 func Run(o Options) error {
 	ctx, stop := context.WithCancel(context.Background())
 	defer stop()
@@ -43,20 +49,20 @@ func Run(o Options) error {
 	player := cue.New(cue.Settings(settings.Sound), o.Home, out)
 	defer player.Close()
 	eng := engine.New(engine.Machine{}, shelf.BootID(), player)
-	done := make(chan struct{})
-	go func() { eng.Run(ctx); close(done) }()
+	parted := make(chan engine.Parting, 1)
+	go func() { parted <- eng.Run(ctx) }()
 
 	m := newModel(o, settings, hands{ctx: ctx, eng: eng, home: o.Home, player: player, rehearsal: o.Rehearsal, cares: &cares{}})
 	if settingsErr != nil {
 		m.word = settingsErr.Error()
 	}
-	opts := []tea.ProgramOption{tea.WithAltScreen(), tea.WithMouseCellMotion()}
+	opts := []tea.ProgramOption{tea.WithAltScreen(), tea.WithMouseCellMotion(), tea.WithoutSignalHandler()}
 	if o.Output != nil {
 		opts = append(opts, tea.WithOutput(o.Output))
 	}
-	p := tea.NewProgram(m, opts...)
+	p := tea.NewProgram(guarded{m}, opts...)
 	// The courier: the engine never waits for the screens, only this goroutine does.
-	go func() {
+	guard.Go("courier", func() {
 		title := ""
 		for {
 			select {
@@ -70,11 +76,65 @@ func Run(o Options) error {
 				return
 			}
 		}
+	})
+	return o.show(p, stop, parted)
+}
+
+// closing is how long a terminal may take to show its own screen again: one that has stopped reading never does.
+const closing = 500 * time.Millisecond
+
+// show runs the screens to their end, then the engine to its own. A signal or a crash ends the engine first: the acts come
+// before the screen.
+func (o Options) show(p *tea.Program, stop func(), parted <-chan engine.Parting) error {
+	signals := make(chan os.Signal, 1)
+	signal.Notify(signals, os.Interrupt, syscall.SIGTERM, syscall.SIGHUP)
+	defer signal.Stop(signals)
+	tty := keepTerminal()
+	ran := make(chan error, 1)
+	go func() {
+		var err error
+		if c := guard.Try("screens", func() { _, err = p.Run() }); c != nil {
+			guard.End(*c)
+		}
+		ran <- err
 	}()
-	_, err := p.Run()
-	stop()
-	<-done
+	var err error
+	var left engine.Parting
+	select {
+	case err = <-ran:
+		stop()
+		left = <-parted
+	case <-signals:
+		left, err = o.cut(p, stop, parted, ran, tty)
+	case <-guard.Fatal():
+		left, err = o.cut(p, stop, parted, ran, tty)
+	}
+	if errors.Is(err, tea.ErrProgramKilled) {
+		err = nil
+	}
+	switch words := left.Words(); {
+	case left.Lost():
+		return errors.Join(err, errors.New(words))
+	case words != "" && o.Err != nil:
+		fmt.Fprintf(o.Err, "vatside: %s\n", words)
+	}
 	return err
+}
+
+// cut ends the engine and then the screens, though they may hang.
+func (o Options) cut(p *tea.Program, stop func(), parted <-chan engine.Parting, ran <-chan error, tty terminal) (engine.Parting, error) {
+	stop()
+	left := <-parted
+	go p.Kill()
+	soon, cancel := context.WithTimeout(context.Background(), closing)
+	defer cancel()
+	select {
+	case err := <-ran:
+		return left, err
+	case <-soon.Done():
+		tty.restore(o.Output)
+		return left, nil
+	}
 }
 
 // titleOf is what the window is called: what the hands do next, so that it can be read off the task bar.

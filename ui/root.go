@@ -60,7 +60,10 @@ type model struct {
 	fades         time.Time // when a refusal is stale: the figures in it stand still, the clock does not
 	help          bool
 	helpFrom      int
-	leaving       bool                     // asked to quit while a time runs
+	leaving       leaving
+	acting        int  // acts that were handed to the engine and not answered yet
+	noAdvice      bool // the forecasts failed on the day's own screen: it is shown without them
+	fault         *viewFault
 	care          map[string][]history.Due // what the vats of home want, as last read
 	caredAt       int64                    // the hour of that
 	past          pastMsg                  // the history of the vat in hand, as last read
@@ -72,6 +75,7 @@ func newModel(o Options, s shelf.Settings, h hands) model {
 		getenv = func(string) string { return "" }
 	}
 	m := model{hands: h, style: styleFor(s.Theme, getenv), getenv: getenv, width: 80, height: 24}
+	m.fault = &viewFault{}
 	m.home.Settings = settingsOut(s)
 	m.home.Dir = o.Home.Dir()
 	m.stack = []place{{at: screen.AtHome, shows: home.New(m.env())}}
@@ -128,6 +132,12 @@ func (m model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 		m.width, m.height = msg.Width, msg.Height
 	case snapshotMsg:
 		m.snap = engine.Snapshot(msg)
+		if m.noAdvice {
+			m.snap = withoutAdvice(m.snap)
+		}
+		if m.leaving == saving && m.saved() {
+			return m, tea.Quit
+		}
 		if !m.fades.IsZero() && m.snap.Wall.After(m.fades) {
 			m.word, m.fades = "", time.Time{}
 		}
@@ -171,6 +181,9 @@ func (m model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 		}
 		return m, m.hands.load(false)
 	case repliedMsg:
+		if msg.acted {
+			m.acting--
+		}
 		if msg.err != nil {
 			m.word, m.wordPlain = msg.err.Error(), false
 			m.fades = m.snap.Wall.Add(refusal)
@@ -307,12 +320,8 @@ var keyNames = map[tea.KeyType]string{
 
 // key routes one key.
 func (m model) key(k screen.Key) (tea.Model, tea.Cmd) {
-	if m.leaving {
-		m.leaving = false
-		if k.Rune == 'q' || k.Done() {
-			return m, tea.Quit
-		}
-		return m, nil
+	if m.leaving != staying {
+		return m.leave(k)
 	}
 	if m.help {
 		switch {
@@ -396,7 +405,8 @@ func (m model) want(r screen.Request) (model, tea.Cmd) {
 		}
 	case screen.Do:
 		_, closes := r.Command.(day.Close)
-		return m, m.hands.do(top.day, r.Command, closes)
+		m.acting++
+		return m, acted(m.hands.do(top.day, r.Command, closes))
 	case screen.List:
 		return m, m.hands.list(top.day, r.Path)
 	case screen.Begin:
@@ -416,15 +426,6 @@ func (m model) want(r screen.Request) (model, tea.Cmd) {
 	return m, nil
 }
 
-// quit asks first when a time runs that nobody will call.
-func (m model) quit() (tea.Model, tea.Cmd) {
-	if len(m.uncalled()) == 0 || m.leaving {
-		return m, tea.Quit
-	}
-	m.leaving, m.help = true, false
-	return m, nil
-}
-
 // View draws the screen on top, with what stands in the way of it.
 func (m model) View() string {
 	if m.width < 1 || m.height < 1 {
@@ -435,7 +436,7 @@ func (m model) View() string {
 	if m.help {
 		return widget.Render(m.helpSheet(top, env), m.width, m.height, m.style)
 	}
-	if m.leaving {
+	if m.leaving != staying {
 		return widget.Render(m.leavingSheet(), m.width, m.height, m.style)
 	}
 	sheet := top.shows.View(env)
@@ -445,6 +446,8 @@ func (m model) View() string {
 			sheet.Banner = v.Trouble
 		case absence(v) != "":
 			sheet.Banner = absence(v)
+		case v.Advice != "":
+			sheet.Banner = v.Advice
 		case v.Looking:
 			sheet.Banner = "only looked at: another program has this vat open"
 		}

@@ -23,6 +23,7 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
+	"hash/crc32"
 	"reflect"
 	"slices"
 	"strings"
@@ -46,11 +47,13 @@ type Book struct {
 // Frame is a file of blocks but for what its head and its events say.
 type Frame struct {
 	File      string
-	HeadWhole bool  // a head stands there and can be read; false without HeadErr: killed before it was whole
-	HeadErr   error // why the head cannot be read
+	HeadWhole bool   // a head stands there and can be read; false without HeadErr: killed before it was whole
+	HeadErr   error  // why the head cannot be read
+	HeadCRC   uint32 // the checksum of the head's bytes as they stand; 0 without a head
 	Marks     []Mark
 	Unread    []Unread
 	Gaps      []Gap
+	Spilled   []Spilled
 	Torn      []byte // the torn tail, empty if there is none
 	TornAt    int    // the byte where it begins; the length of the file if there is none
 	TornLine  int
@@ -79,6 +82,14 @@ type Unread struct {
 type Gap struct {
 	Line     int // of the block after the gap
 	From, To int
+}
+
+// Spilled is a file elsewhere that holds events of the day which its own file refused. They are read with the day, but for an
+// Err, which says why they cannot stand in it.
+type Spilled struct {
+	File   string
+	Events int
+	Err    error
 }
 
 // NextSeq is the number of the next event: above every number in the file, readable or not.
@@ -152,6 +163,7 @@ func (b *Frame) takeHead(data []byte, k block, more bool, head func(text []byte)
 		return
 	}
 	what := k.mended(data, 0)
+	b.HeadCRC = crc32.ChecksumIEEE(unixLines(data[k.from:k.to]))
 	b.HeadErr = head(unixLines(data[k.from:k.to]))
 	b.HeadWhole = b.HeadErr == nil
 	if what != "" {

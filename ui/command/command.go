@@ -21,6 +21,7 @@ import (
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/guard"
 	"example.org/vatside/ui/shelf"
 )
 
@@ -73,7 +74,18 @@ func Main(args []string, w World) int {
 	root.SetIn(w.In)
 	root.SetOut(w.Out)
 	root.SetErr(w.Err)
-	err := root.Execute()
+	guard.Forget()
+	var crash struct{ report string }
+	guard.Reports(func(c guard.Crash) { crash.report = p.reported(c) })
+	defer guard.Reports(nil)
+	var err error
+	if c := guard.Try("command", func() { err = root.Execute() }); c != nil {
+		guard.End(*c)
+	}
+	if c, failed := guard.Why(); failed {
+		fmt.Fprintf(w.Err, "vatside: %s\n", crashed(c, err, crash.report))
+		return 1
+	}
 	var usage usageError
 	switch {
 	case err == nil:

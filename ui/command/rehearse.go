@@ -174,8 +174,8 @@ func (p *program) take(h shelf.Home) (engine.Opening, error) {
 }
 
 // play plays the day, a line an event, each after it is on disk.
-func (p *program) play(h shelf.Home, speed float64) error {
-	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
+func (p *program) play(h shelf.Home, speed float64) (err error) {
+	ctx, stop := endedBySignal()
 	defer stop()
 	o, err := p.take(h)
 	if err != nil {
@@ -190,7 +190,7 @@ func (p *program) play(h shelf.Home, speed float64) error {
 		o.Source = engine.NewPlaying(engine.Machine{}, from, speed)
 	}
 	e, halt := p.run()
-	defer halt()
+	defer func() { err = p.parted(halt(), err) }()
 	if _, err := e.Open(ctx, o); err != nil {
 		return errors.Join(err, o.Writer.Close())
 	}
@@ -210,18 +210,34 @@ func beginOf(o engine.Opening) time.Time {
 	return engine.Morning(o.Head)
 }
 
-// run starts an engine; halt waits until all is on disk and the locks are free.
-func (p *program) run() (e *engine.Engine, halt func()) {
+// endedBySignal ends with the signals that end a program: what was done then goes to disk before it does.
+func endedBySignal() (context.Context, context.CancelFunc) {
+	return signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM, syscall.SIGHUP)
+}
+
+// parted says what of the acts is not in the files of their days; with any that is on no disk the command has failed.
+func (p *program) parted(left engine.Parting, err error) error {
+	switch words := left.Words(); {
+	case left.Lost():
+		return errors.Join(err, errors.New(words))
+	case words != "":
+		p.warn(errors.New(words))
+	}
+	return err
+}
+
+// run starts an engine; halt waits until all is on disk and the locks are free, and says what is not in the days.
+func (p *program) run() (e *engine.Engine, halt func() engine.Parting) {
 	e = engine.New(engine.Machine{}, shelf.BootID(), cue.Silent{})
 	ctx, cancel := context.WithCancel(context.Background())
-	done := make(chan struct{})
-	go func() { e.Run(ctx); close(done) }()
-	return e, func() { cancel(); <-done }
+	left := make(chan engine.Parting, 1)
+	go func() { left <- e.Run(ctx) }()
+	return e, func() engine.Parting { cancel(); return <-left }
 }
 
 // follow is `vatside --plain`: the most pressing open day line by line, or a new one.
-func (p *program) follow(h shelf.Home) error {
-	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
+func (p *program) follow(h shelf.Home) (err error) {
+	ctx, stop := endedBySignal()
 	defer stop()
 	all, err := p.survey(h)
 	if err != nil {
@@ -266,7 +282,7 @@ func (p *program) follow(h shelf.Home) error {
 		o = engine.Opening{ID: w.Head().Vat + "/" + w.Head().Day, Head: w.Head(), Writer: w}
 	}
 	e, halt := p.run()
-	defer halt()
+	defer func() { err = p.parted(halt(), err) }()
 	if _, err := e.Open(ctx, o); err != nil {
 		if o.Writer != nil {
 			err = errors.Join(err, o.Writer.Close())

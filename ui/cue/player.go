@@ -6,6 +6,8 @@ import (
 	"os/exec"
 	"sync"
 	"time"
+
+	"example.org/vatside/ui/guard"
 )
 
 // Time limits: the longest wave is under six seconds, and a sentence is short. PowerShell takes a second or two to start.
@@ -75,7 +77,8 @@ func (p *Player) Call(c Call) {
 	p.wanted = &c
 	if p.working == nil {
 		p.working = make(chan struct{})
-		go p.work(p.working)
+		done := p.working
+		guard.Go("sound", func() { p.work(done) })
 	}
 }
 

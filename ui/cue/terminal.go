@@ -5,6 +5,8 @@ import (
 	"strings"
 	"sync"
 	"unicode"
+
+	"example.org/vatside/ui/guard"
 )
 
 // terminal rings the bell and sets the title. A terminal that has stopped reading blocks whoever writes to it, so a
@@ -50,7 +52,8 @@ func (t *terminal) ask(wish func()) {
 	wish()
 	if t.busy == nil {
 		t.busy = make(chan struct{})
-		go t.write(t.busy)
+		done := t.busy
+		guard.Go("title", func() { t.write(done) })
 	}
 }
 

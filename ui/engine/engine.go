@@ -9,6 +9,7 @@ import (
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/ui/cue"
+	"example.org/vatside/ui/guard"
 )
 
 // View is one open day as the screens see it.
@@ -18,6 +19,8 @@ type View struct {
 	Now     time.Time
 	Saved   int    // the last event that is on disk; later ones are not yet
 	Trouble string // a standing word of trouble, such as a failing disk
+	Unsaved int    // how many acts are not on disk, in the day or elsewhere
+	Advice  string // a standing word where the forecasts failed and are off
 	Looking bool   // another program writes this day
 	Pace    float64
 	Outlook *outlook.Outlook // of the liquor, as of the last minute or event; nil until it is reckoned
@@ -49,7 +52,10 @@ type Engine struct {
 	asks   chan func()
 	inbox  chan scribeDone
 	sights chan sight
+	keeps  chan kept
 	mail   chan Snapshot
+	gone   chan struct{} // closed when nothing is asked any more
+	ticked time.Duration // the monotonic instant of the last tick
 	days   []*session
 }
 
@@ -60,16 +66,30 @@ var ErrGone = errors.New("the day's engine has stopped")
 func New(in Instruments, boot string, caller cue.Caller) *Engine {
 	return &Engine{
 		in: in, boot: boot, caller: caller,
-		asks: make(chan func()), inbox: make(chan scribeDone, 8), sights: make(chan sight, 64), mail: make(chan Snapshot, 1),
+		asks: make(chan func()), inbox: make(chan scribeDone, 8), sights: make(chan sight, 64), keeps: make(chan kept, 8),
+		mail: make(chan Snapshot, 1), gone: make(chan struct{}), ticked: in.Mono(),
 	}
 }
 
 // Mail is where the newest snapshot lies. The engine never waits for anybody to fetch it: a newer one replaces it.
 func (e *Engine) Mail() <-chan Snapshot { return e.mail }
 
-// Run is the engine's goroutine; it returns when ctx ends and all that happened is on disk, or cannot get there within
-// a second.
-func (e *Engine) Run(ctx context.Context) {
+// Run is the engine's goroutine. It returns when ctx ends, or when the engine itself fails, and says what of the acts is not in
+// the files of their days.
+func (e *Engine) Run(ctx context.Context) Parting {
+	if c := guard.Try("engine", func() { e.loop(ctx) }); c != nil {
+		guard.End(*c)
+	}
+	close(e.gone)
+	var p Parting
+	if c := guard.Try("drain", func() { p = e.drain() }); c != nil {
+		guard.End(*c)
+		p = e.letGo()
+	}
+	return p
+}
+
+func (e *Engine) loop(ctx context.Context) {
 	for {
 		t := time.NewTimer(e.rest())
 		select {
@@ -77,52 +97,19 @@ func (e *Engine) Run(ctx context.Context) {
 			f()
 		case d := <-e.inbox:
 			e.written(d)
+		case k := <-e.keeps:
+			e.kept(k)
 		case x := <-e.sights:
 			e.sighted(x)
 		case <-t.C:
 		case <-ctx.Done():
 			t.Stop()
-			e.drain()
 			return
 		}
 		t.Stop()
 		e.tick()
 		e.publish()
 	}
-}
-
-// drain waits for the last writes, a second at most, and lets the locks go.
-func (e *Engine) drain() {
-	limit, again := time.NewTimer(time.Second), time.NewTicker(20*time.Millisecond)
-	defer limit.Stop()
-	defer again.Stop()
-	for e.unsaved() {
-		select {
-		case d := <-e.inbox:
-			e.written(d)
-		case <-again.C: // no time to wait for a disk that failed
-			for _, s := range e.days {
-				s.write()
-			}
-		case <-limit.C:
-			e.letGo()
-			return
-		}
-	}
-	e.letGo()
-}
-
-func (e *Engine) letGo() {
-	for _, s := range e.days {
-		if s.writer != nil {
-			_ = s.writer.Close()
-		}
-	}
-	e.days = nil
-}
-
-func (e *Engine) unsaved() bool {
-	return slices.ContainsFunc(e.days, func(s *session) bool { return s.busy || s.writer != nil && len(s.waiting) > 0 })
 }
 
 // rest is how long nothing can happen: to the next whole second of day-time, at most a second of the machine's.
@@ -143,17 +130,20 @@ func (e *Engine) rest() time.Duration {
 func (e *Engine) written(d scribeDone) {
 	for _, s := range e.days {
 		if s.id == d.id {
-			s.written(d.err, e.in.Mono())
+			s.written(d, e.in.Mono())
 		}
 	}
 }
 
 func (e *Engine) tick() {
+	mono := e.in.Mono()
+	unheard := mono-e.ticked > leastGap
+	e.ticked = mono
 	for _, s := range e.days {
-		if !s.busy && len(s.waiting) > 0 && e.in.Mono() >= s.retry {
+		if mono >= s.retry {
 			s.write()
 		}
-		s.tick(e.caller)
+		s.tick(e.caller, unheard)
 		s.look(e.sights)
 	}
 }
@@ -178,7 +168,7 @@ func (e *Engine) snapshot() Snapshot {
 	snap := Snapshot{Wall: e.in.Wall()}
 	for _, s := range e.days {
 		snap.Days = append(snap.Days, View{
-			ID: s.id, State: s.state, Now: s.now(), Saved: s.saved(), Trouble: s.trouble, Looking: s.writer == nil, Pace: s.source.Pace(),
+			ID: s.id, State: s.state, Now: s.now(), Saved: s.saved(), Trouble: s.standing(e.in.Mono()), Unsaved: len(s.unsaved()), Advice: s.advice, Looking: s.writer == nil, Pace: s.source.Pace(),
 			Outlook: s.outlook, Blue: s.blue, Table: s.table,
 		})
 	}
@@ -192,9 +182,15 @@ func (e *Engine) ask(ctx context.Context, f func()) error {
 	case e.asks <- func() { f(); close(done) }:
 	case <-ctx.Done():
 		return ErrGone
+	case <-e.gone:
+		return ErrGone
 	}
-	<-done
-	return nil
+	select {
+	case <-done:
+		return nil
+	case <-e.gone: // it failed at this
+		return ErrGone
+	}
 }
 
 // Opening is a day handed to the engine.
@@ -215,7 +211,7 @@ func (e *Engine) Open(ctx context.Context, o Opening) (View, error) {
 	var view View
 	err := e.ask(ctx, func() {
 		s := &session{
-			id: o.ID, state: state, writer: o.Writer, source: o.Source, inbox: e.inbox,
+			id: o.ID, state: state, writer: o.Writer, source: o.Source, inbox: e.inbox, mono: e.in.Mono,
 			called: map[string]int{},
 		}
 		if s.source == nil {
@@ -284,14 +280,29 @@ func (e *Engine) Now(ctx context.Context) (Snapshot, error) {
 	return snap, err
 }
 
-// Settle waits until all that happened so far on a day is on disk.
+// Settle waits until no write of a day is in flight and all that happened so far on it is on disk by its writer.
 func (e *Engine) Settle(ctx context.Context, id string) error {
+	return e.await(ctx, id, func(s *session) int {
+		if s.busy {
+			return 1
+		}
+		return len(s.waiting)
+	})
+}
+
+// Saved waits until all that happened so far on a day is on disk, wherever.
+func (e *Engine) Saved(ctx context.Context, id string) error {
+	return e.await(ctx, id, func(s *session) int { return len(s.unsaved()) })
+}
+
+// await waits until nothing is left of a day.
+func (e *Engine) await(ctx context.Context, id string, of func(*session) int) error {
 	for {
 		left := 0
 		if err := e.ask(ctx, func() {
 			for _, s := range e.days {
 				if s.id == id {
-					left = len(s.waiting)
+					left = of(s)
 				}
 			}
 		}); err != nil {
@@ -323,7 +334,7 @@ func (e *Engine) Leave(ctx context.Context, id string) error {
 				if s.id != id {
 					return false
 				}
-				if len(s.waiting) > 0 { // something happened since
+				if s.busy || len(s.waiting) > 0 { // something happened since, or a return of what is away is tried
 					left = true
 					return false
 				}

@@ -24,6 +24,7 @@ type fake struct {
 	wall     time.Time
 	up, mono time.Duration
 	noBoot   bool
+	tick     func() // lets the engine that is at work look at the clock, as it does each second
 }
 
 func (f *fake) Wall() time.Time { f.mu.Lock(); defer f.mu.Unlock(); return f.wall }
@@ -42,10 +43,17 @@ func (f *fake) move(wall, up, mono time.Duration) {
 	f.wall, f.up, f.mono = f.wall.Add(wall), f.up+up, f.mono+mono
 }
 
-// run lets time pass; sleep suspends the machine; step sets its wall clock.
-func (f *fake) run(d time.Duration)   { f.move(d, d, d) }
-func (f *fake) sleep(d time.Duration) { f.move(d, d, 0) }
-func (f *fake) step(d time.Duration)  { f.move(d, 0, 0) }
+// run lets time pass; freeze lets it pass without the program; sleep suspends the machine; step sets its wall clock.
+func (f *fake) run(d time.Duration) {
+	for ; f.tick != nil && d > time.Second; d -= time.Second {
+		f.freeze(time.Second)
+		f.tick()
+	}
+	f.freeze(d)
+}
+func (f *fake) freeze(d time.Duration) { f.move(d, d, d) }
+func (f *fake) sleep(d time.Duration)  { f.move(d, d, 0) }
+func (f *fake) step(d time.Duration)   { f.move(d, 0, 0) }
 
 const thisBoot = "4c1d07be"
 
@@ -86,6 +94,7 @@ func open(t *testing.T, in *fake, boot string, o engine.Opening) *machine {
 	m.e = engine.New(in, boot, m.calls)
 	go func() { m.e.Run(m.ctx); close(m.ended) }()
 	t.Cleanup(func() { m.stop(); <-m.ended })
+	in.tick = func() { _, _ = m.e.Now(m.ctx) }
 	o.ID = id
 	m.disk, _ = o.Writer.(*memory)
 	if _, err := m.e.Open(m.ctx, o); err != nil {
@@ -241,12 +250,46 @@ func TestClockStepMovesNoDeadline(t *testing.T) {
 	}
 }
 
+// A program that did not run for a minute, as it was stopped or its machine was starved, called nothing: nothing is assumed of
+// what ran out meanwhile, though no machine slept.
+func TestFrozenOverADipsEndAssumesNothing(t *testing.T) {
+	in := newFake()
+	m := dyeing(t, in, 1)
+	m.do(day.Lower{Tag: "A1"})
+	in.run(7*time.Minute + 40*time.Second)
+	m.look()
+	in.freeze(time.Minute)
+	v := m.look()
+	if got := bodies[day.DipEnded](v.State); len(got) > 0 {
+		t.Errorf("nobody heard, and it is assumed that %v", got)
+	}
+	if calls := m.calls.Calls(); len(calls) != 1 || calls[0].Cue != cue.Overdue {
+		t.Errorf("when it runs again it calls %+v", calls)
+	}
+	in.run(2 * time.Minute)
+	if got := bodies[day.DipEnded](m.look().State); len(got) > 0 {
+		t.Errorf("later it is assumed that %v", got)
+	}
+	// Two seconds are a busy machine, over which the call is heard.
+	in = newFake()
+	m = dyeing(t, in, 1)
+	m.do(day.Lower{Tag: "A1"})
+	for range 5 * 60 {
+		in.freeze(2 * time.Second)
+		m.look()
+	}
+	if got := bodies[day.DipEnded](m.look().State); len(got) != 1 || !got[0].Assumed {
+		t.Errorf("a call that was heard is not taken as done: %v", got)
+	}
+}
+
 // kill ends the engine: from here on nobody watches the day.
 func (m *machine) kill() {
 	m.t.Helper()
 	m.settle()
 	m.stop()
 	<-m.ended
+	m.in.tick = nil
 }
 
 // again opens the day of an engine that was killed from what is on disk.

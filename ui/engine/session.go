@@ -10,7 +10,10 @@ import (
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/cue"
+	"example.org/vatside/ui/guard"
+	"example.org/vatside/ui/shelf"
 )
 
 // Writer puts one event on disk, written and synced when it returns nil.
@@ -21,31 +24,43 @@ type Writer interface {
 
 // session is one open day. Only the engine's goroutine touches it, but for its scribe, which only writes.
 type session struct {
-	id      string
-	state   day.State
-	source  Source
-	writer  Writer // nil: only looked at, another program writes
-	boot    string
-	waiting []day.Event // applied, not on disk yet; the first is in flight
-	busy    bool
-	trouble string
-	watched time.Time         // since when somebody could hear
-	called  map[string]int    // calls made, by timer and deadline
-	retry   time.Duration     // monotonic instant of the next try after a failure
-	inbox   chan<- scribeDone // where the scribe reports
-	outlook *outlook.Outlook  // as last reckoned
-	blue    *outlook.Blue
-	table   *outlook.Table
-	bluesAt time.Time // the minute that the blues are for
-	looking bool      // a new one is being reckoned
-	seen    int       // events that it knows of
-	seenAt  time.Time // and the minute it is for
+	id        string
+	state     day.State
+	source    Source
+	writer    Writer // nil: only looked at, another program writes
+	boot      string
+	waiting   []day.Event          // applied, not in the day's file yet nor in the writer's spill; the first is in flight
+	busy      bool                 // the scribe is at work
+	asked     time.Duration        // since this monotonic instant
+	mono      func() time.Duration // the machine's monotonic clock
+	trouble   string               // why nothing goes to disk
+	why       string               // the last refusal of the day's file
+	away      shelf.Away           // what the writer keeps elsewhere and goes on trying to bring home
+	crashed   bool                 // the writer has failed
+	shed      bool                 // the dyer leaves without what is waiting
+	keptTo    int                  // waiting events up to this one lie in a file elsewhere
+	elsewhere shelf.Away           // that file
+	advice    string               // a word where the forecasts failed and are off
+	watched   time.Time            // since when somebody could hear
+	called    map[string]int       // calls made, by timer and deadline
+	retry     time.Duration        // monotonic instant of the next try after a failure
+	inbox     chan<- scribeDone    // where the scribe reports
+	outlook   *outlook.Outlook     // as last reckoned
+	blue      *outlook.Blue
+	table     *outlook.Table
+	bluesAt   time.Time // the minute that the blues are for
+	looking   bool      // a new one is being reckoned
+	seen      int       // events that it knows of
+	seenAt    time.Time // and the minute it is for
 }
 
 // scribeDone is what the scribe says of the event in flight.
 type scribeDone struct {
-	id  string
-	err error
+	id      string
+	err     error
+	away    shelf.Away
+	crashed bool // the writer failed at it, and is not trusted any more
+	back    bool // it was a try to bring home what is away
 }
 
 // now is day-time, never before the last event.
@@ -100,41 +115,113 @@ func (s *session) nextSeq() int {
 	return n + 1
 }
 
-// write sends the first waiting event to disk, if none is in flight.
+// write has the scribe send the first waiting event to disk, or bring home what is away, if it is not at work.
 func (s *session) write() {
-	if s.busy || len(s.waiting) == 0 || s.writer == nil {
+	if s.busy || s.writer == nil || s.crashed || len(s.waiting) == 0 && s.away.Events == 0 {
 		return
 	}
-	s.busy = true
-	e, w, inbox, id := s.waiting[0], s.writer, s.inbox, s.id
-	go func() { inbox <- scribeDone{id, w.Append(e)} }()
+	s.busy, s.asked = true, s.mono()
+	done := scribeDone{id: s.id, back: len(s.waiting) == 0}
+	var e day.Event
+	if !done.back {
+		e = s.waiting[0]
+	}
+	w, inbox := s.writer, s.inbox
+	go func() {
+		if c := guard.Try("scribe", func() { done.scribe(w, e) }); c != nil {
+			guard.End(*c)
+			done.err, done.crashed = c, true
+		}
+		inbox <- done
+	}()
+}
+
+// scribe writes, on a goroutine of its own.
+func (d *scribeDone) scribe(w Writer, e day.Event) {
+	r, hasRefuge := w.(Refuge)
+	if d.back {
+		d.err = r.Return()
+	} else {
+		d.err = w.Append(e)
+	}
+	if hasRefuge {
+		d.away = r.Away()
+	}
 }
 
 // written takes the scribe's word.
-func (s *session) written(err error, mono time.Duration) {
-	s.busy = false
-	if err != nil {
-		s.trouble = fmt.Sprintf("not yet on disk: %d of the last acts (%v); trying again", len(s.waiting), err)
+func (s *session) written(d scribeDone, mono time.Duration) {
+	s.busy, s.away, s.crashed = false, d.away, d.crashed
+	if d.err != nil && !d.back {
+		s.why = d.err.Error()
+		s.trouble = fmt.Sprintf("%s NOT on disk (%v); trying again", wording.Counted(len(s.waiting), "act"), d.err)
 		s.retry = mono + time.Second
 		return
 	}
-	s.waiting = s.waiting[1:]
 	s.trouble = ""
+	if !d.back {
+		s.waiting = s.waiting[1:]
+	}
+	if s.away.Events > 0 && len(s.waiting) == 0 {
+		s.retry = mono + time.Second // then it is tried to bring it home
+		return
+	}
 	s.write()
+}
+
+// standing is a standing word of what is not where it belongs.
+func (s *session) standing(mono time.Duration) string {
+	switch {
+	case s.trouble != "":
+		return s.trouble
+	case s.away.Events > 0:
+		word := fmt.Sprintf("the file of the day refuses writes (%v): %s kept in %s", s.away.Why, wording.Counted(s.away.Events, "act"), s.away.File)
+		if s.away.Passing {
+			word += ", which does not outlive a restart of the machine"
+		}
+		return word
+	case s.elsewhere.Events > 0 && len(s.waiting) > 0:
+		return fmt.Sprintf("the disk does not answer: %s kept in %s", wording.Counted(s.elsewhere.Events, "act"), s.elsewhere.File)
+	}
+	if s.busy && mono-s.asked > slowDisk {
+		return fmt.Sprintf("the disk has not answered for %s: %s not on disk yet", day.Long((mono - s.asked).Truncate(time.Second)), wording.Counted(len(s.waiting), "act"))
+	}
+	return ""
+}
+
+// slowDisk is how long a write may take before it is told.
+const slowDisk = 2 * time.Second
+
+// unsaved are the events that are on no disk.
+func (s *session) unsaved() []day.Event {
+	if s.writer == nil {
+		return nil
+	}
+	var out []day.Event
+	for _, e := range s.waiting {
+		if e.Seq > s.keptTo {
+			out = append(out, e)
+		}
+	}
+	return out
 }
 
 // saved is the last event that is on disk.
 func (s *session) saved() int {
-	if len(s.waiting) > 0 {
-		return s.waiting[0].Seq - 1
+	if out := s.unsaved(); len(out) > 0 {
+		return out[0].Seq - 1
 	}
 	return s.nextSeq() - 1
 }
 
 // tick lets time act: what slept or was stepped is told, what ran out is called or assumed.
-func (s *session) tick(caller cue.Caller) {
+func (s *session) tick(caller cue.Caller, unheard bool) {
 	if s.writer == nil || s.state.Closed {
 		return
+	}
+	if _, living := s.source.(*Living); living && unheard {
+		s.watched = s.now()
+		s.tellOverdue(caller)
 	}
 	if w, ok := s.source.(Watched); ok {
 		slept, stepped := w.Notice()

@@ -6,6 +6,7 @@ import (
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/load"
 	"example.org/vatside/model/outlook"
+	"example.org/vatside/ui/guard"
 )
 
 // The outlook of a day takes some milliseconds to reckon, its blues and its timetable a tenth of a second: that is done
@@ -14,10 +15,11 @@ import (
 
 // sight is what was reckoned. What is nil stays as it was.
 type sight struct {
-	id    string
-	of    *outlook.Outlook
-	blue  *outlook.Blue
-	table *outlook.Table
+	id     string
+	failed bool
+	of     *outlook.Outlook
+	blue   *outlook.Blue
+	table  *outlook.Table
 }
 
 // blueLasts is how long the blues hold while nothing happens.
@@ -37,7 +39,7 @@ const ledEffort = 200_000
 
 // plan makes the timetable of a led day at once.
 func (s *session) plan() {
-	if _, led := s.source.(*Led); !led {
+	if _, led := s.source.(*Led); !led || s.advice != "" {
 		return
 	}
 	live := 0
@@ -53,13 +55,17 @@ func (s *session) plan() {
 	if s.table != nil {
 		before = s.table.Plan
 	}
-	t := outlook.Timetable(s.state, outlook.Of(s.state, s.now()), outlook.Blue{}, before, s.now(), ledEffort)
-	s.ruled(&t)
+	if guard.Try("advice", func() {
+		t := outlook.Timetable(s.state, outlook.Of(s.state, s.now()), outlook.Blue{}, before, s.now(), ledEffort)
+		s.ruled(&t)
+	}) != nil {
+		s.withoutAdvice()
+	}
 }
 
 // look has a new outlook reckoned if the one at hand is old.
 func (s *session) look(to chan<- sight) {
-	if _, led := s.source.(*Led); led {
+	if _, led := s.source.(*Led); led || s.advice != "" {
 		return // what nobody watches is not reckoned beside it
 	}
 	now := s.now().Truncate(time.Minute)
@@ -74,22 +80,35 @@ func (s *session) look(to chan<- sight) {
 	}
 	state, at, id, before := s.state, s.now(), s.id, s.table
 	go func() {
-		o := outlook.Of(state, at)
-		x := sight{id: id, of: &o}
-		if blues {
-			b := outlook.Blues(state, o, at)
-			x.blue = &b
-			if happened && !o.Empty {
-				var plan load.Plan
-				if before != nil {
-					plan = before.Plan
+		x := sight{id: id}
+		if guard.Try("advice", func() {
+			o := outlook.Of(state, at)
+			x.of = &o
+			if blues {
+				b := outlook.Blues(state, o, at)
+				x.blue = &b
+				if happened && !o.Empty {
+					var plan load.Plan
+					if before != nil {
+						plan = before.Plan
+					}
+					t := outlook.Timetable(state, o, b, plan, at, 0)
+					x.table = &t
 				}
-				t := outlook.Timetable(state, o, b, plan, at, 0)
-				x.table = &t
 			}
+		}) != nil {
+			x = sight{id: id, failed: true}
 		}
 		to <- x
 	}()
+}
+
+// adviceOff is said where the forecasts failed.
+const adviceOff = "the forecasts failed and are off for this day; its times and calls go on"
+
+// withoutAdvice goes on without the forecasts.
+func (s *session) withoutAdvice() {
+	s.advice, s.outlook, s.blue, s.table, s.state.Turn = adviceOff, nil, nil, nil, nil
 }
 
 // sighted takes what was reckoned.
@@ -98,7 +117,12 @@ func (e *Engine) sighted(x sight) {
 		if s.id != x.id {
 			continue
 		}
-		s.looking, s.outlook = false, x.of
+		s.looking = false
+		if x.failed {
+			s.withoutAdvice()
+			continue
+		}
+		s.outlook = x.of
 		if x.blue != nil {
 			s.blue = x.blue
 		}

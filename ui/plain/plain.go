@@ -14,7 +14,9 @@ import (
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/signs"
+	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/guard"
 )
 
 // Line is an event as one line that begins with VAT/DAY#SEQ.
@@ -39,7 +41,7 @@ type Terminal struct {
 // New starts reading lines.
 func New(in io.Reader, out io.Writer) *Terminal {
 	t := &Terminal{out: out, lines: make(chan string), said: map[string]bool{}}
-	go func() {
+	guard.Go("lines", func() {
 		defer close(t.lines)
 		if in == nil {
 			return
@@ -48,7 +50,7 @@ func New(in io.Reader, out io.Writer) *Terminal {
 		for s.Scan() {
 			t.lines <- strings.TrimSpace(s.Text())
 		}
-	}()
+	})
 	return t
 }
 
@@ -83,8 +85,7 @@ func (t *Terminal) Follow(ctx context.Context, e *engine.Engine, id string) erro
 			}
 		case line, more := <-t.lines:
 			if !more || line == "q" {
-				t.leave(v)
-				return nil
+				return t.leave(ctx, e, v, more)
 			}
 			t.answer(ctx, e, id, v, line)
 			if v, err = t.settled(ctx, e, id, v); err != nil {
@@ -100,7 +101,7 @@ func (t *Terminal) Follow(ctx context.Context, e *engine.Engine, id string) erro
 func (t *Terminal) settled(ctx context.Context, e *engine.Engine, id string, v engine.View) (engine.View, error) {
 	soon, cancel := context.WithTimeout(ctx, time.Second)
 	defer cancel()
-	_ = e.Settle(soon, id) // a disk that fails is told with the snapshot
+	_ = e.Saved(soon, id) // a disk that fails is told with the snapshot
 	snap, err := e.Now(ctx)
 	if w, ok := snap.Day(id); ok {
 		v = w
@@ -108,13 +109,58 @@ func (t *Terminal) settled(ctx context.Context, e *engine.Engine, id string, v e
 	return v, err
 }
 
-// leave says what goes on without anybody.
-func (t *Terminal) leave(v engine.View) {
+// leave waits until all is on disk, for as long as the dyer likes, and says what goes on without anybody. Where nobody is there
+// to ask any more, the engine waits a little, and tries another place, before it stops.
+func (t *Terminal) leave(ctx context.Context, e *engine.Engine, v engine.View, asked bool) error {
+	v, err := t.settled(ctx, e, v.ID, v)
+	if err != nil || v.Unsaved == 0 {
+		t.left(v)
+		return err
+	}
+	for asked {
+		t.say("%s not on disk yet%s. Enter waits; keep: puts it in another place; leave: goes without it.",
+			wording.Counted(v.Unsaved, "act"), because(v.Trouble))
+		select {
+		case <-ctx.Done():
+			return nil
+		case line, more := <-t.lines:
+			switch {
+			case !more:
+				return nil
+			case line == "keep":
+				err = e.Keep(ctx)
+			case line == "leave":
+				return e.Shed(ctx)
+			}
+			if err == nil {
+				v, err = t.settled(ctx, e, v.ID, v)
+			}
+			if err != nil || v.Unsaved == 0 {
+				t.left(v)
+				return err
+			}
+		}
+	}
+	return nil
+}
+
+// because is a reason in brackets.
+func because(why string) string {
+	if why == "" {
+		return ""
+	}
+	return " (" + why + ")"
+}
+
+// left says what goes on without anybody.
+func (t *Terminal) left(v engine.View) {
 	if dues := day.Dues(v.State); len(dues) > 0 {
 		t.say("Left; nobody will call: %s at %s.", dues[0].Words, day.Clock(dues[0].At))
 		return
 	}
-	t.say("Left; all is in the book.")
+	if v.Trouble == "" {
+		t.say("Left; all is in the book.")
+	}
 }
 
 // tell says what is new: events on disk, trouble, the act, the times.

@@ -13,6 +13,7 @@ import (
 // disk is a home's disk that can fail.
 type disk struct {
 	room      int  // bytes that the next write can still take; -1: enough
+	spared    int  // so many writes are whole all the same
 	badSyncs  int  // so many syncs fail, and what was written since is forgotten
 	badCuts   int  // so many truncations fail
 	badOpens  int  // so many openings fail
@@ -45,6 +46,10 @@ func (d *disk) open(path string, flag int) (file, error) {
 }
 
 func (f *faulty) WriteAt(b []byte, at int64) (int, error) {
+	if f.disk.spared > 0 {
+		f.disk.spared--
+		return f.file.WriteAt(b, at)
+	}
 	if f.disk.room < 0 || f.disk.room >= len(b) {
 		return f.file.WriteAt(b, at)
 	}
@@ -81,7 +86,7 @@ func onDisk(t *testing.T) (*Writer, *disk) {
 	h, w := begin(t)
 	must(t, w.Close())
 	d := &disk{room: -1}
-	h.open = d.open
+	h.open, h.places = d.open, nil
 	w, _, err := h.OpenDay("garden-bin", "2026-11-25")
 	must(t, err)
 	t.Cleanup(func() { _ = w.Close() })

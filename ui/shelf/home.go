@@ -3,8 +3,9 @@
 //
 // The policy of the shelf:
 //   - an event is one write and one fsync; what Append has returned without an error survives a kill and a power cut;
+//   - an event that its day's file refuses goes to a spill in another folder at once (spill.go);
 //   - no file of the dyer's is rewritten or deleted. A torn tail alone is cut off, after a synced copy of it, and only by
-//     the writer that holds the lock of the vat;
+//     the writer that holds the lock of the vat, never while a write is in flight;
 //   - reading takes no lock and changes nothing, not even by making a folder.
 package shelf
 
@@ -29,6 +30,7 @@ type Home struct {
 	dir       string
 	open      opener
 	throwaway bool
+	places    []place // for spills
 }
 
 // Locate is the folder that the home is in: the flag, else the environment's, else the platform's place for data.
@@ -48,7 +50,7 @@ func Locate(flag, env string) (string, error) {
 }
 
 // Open is the home in a folder that need not exist yet; it is made with the first day.
-func Open(dir string) Home { return Home{dir: dir, open: openFile} }
+func Open(dir string) Home { return Home{dir: dir, open: openFile, places: places()} }
 
 // Check tells of a home that can be none, as a file stands in its place. One that is not there yet is well.
 func (h Home) Check() error {
@@ -135,21 +137,30 @@ func compareDays(a, b string) int {
 	return m - n
 }
 
-// ReadDay reads a day to look only: it takes no lock and changes nothing. The error is about the file; what is wrong
-// inside it stands in the Book.
+// ReadDay reads a day and its spills as one, to look only: it takes no lock and changes nothing. The error is about the file;
+// what is wrong inside it stands in the Book.
 func (h Home) ReadDay(vat, day string) (book.Book, error) {
+	b, data, err := h.readAlone(vat, day)
+	if err != nil {
+		return b, err
+	}
+	return b.With(data, h.spills(vat, day, b.HeadCRC)), nil
+}
+
+// readAlone reads a day's file without its spills.
+func (h Home) readAlone(vat, day string) (book.Book, []byte, error) {
 	if err := checkDay(vat, day); err != nil {
-		return book.Book{}, err
+		return book.Book{}, nil, err
 	}
 	path := h.DayFile(vat, day)
 	data, err := os.ReadFile(path)
 	if errors.Is(err, fs.ErrNotExist) {
-		return book.Book{}, fmt.Errorf("the vat %s has no day %s: %w", vat, day, err)
+		return book.Book{}, nil, fmt.Errorf("the vat %s has no day %s: %w", vat, day, err)
 	}
 	if err != nil {
-		return book.Book{}, fmt.Errorf("the day cannot be read: %w", err)
+		return book.Book{}, nil, fmt.Errorf("the day cannot be read: %w", err)
 	}
-	return book.Read(path, data), nil
+	return book.Read(path, data), data, nil
 }
 
 // Last is the newest day of a vat that is a day: files that were killed before their head was whole are passed over.

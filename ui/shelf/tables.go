@@ -18,15 +18,13 @@ import (
 // CheckVat says what is wrong with the name of a vat's folder, or nil.
 func CheckVat(name string) error { return checkName(name) }
 
-// DayText is a day's file as it stands on disk.
+// DayText is a day's file as it stands on disk, with what lies in its spills behind it.
 func (h Home) DayText(vat, day string) (book.Leaf, error) {
-	if err := checkDay(vat, day); err != nil {
+	b, data, err := h.readAlone(vat, day)
+	if err != nil {
 		return book.Leaf{}, err
 	}
-	data, err := os.ReadFile(h.DayFile(vat, day))
-	if err != nil {
-		return book.Leaf{}, fmt.Errorf("the day cannot be read: %w", err)
-	}
+	data, _, _ = book.Join(data, h.spills(vat, day, b.HeadCRC))
 	return book.Leaf{Vat: vat, Day: day, Text: data}, nil
 }
 

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io/fs"
 	"path/filepath"
+	"sync"
 
 	"github.com/gofrs/flock"
 
@@ -18,12 +19,19 @@ var ErrLocked = errors.New("this vat is open in another window; here it can only
 // ErrNoDay says that a file was killed before its head was whole, so that there is no day to go on with.
 var ErrNoDay = errors.New("this file has no day in it")
 
-// Writer appends the events of one day. It holds the lock of the vat's folder from its making to its Close. It is not
-// for more than one goroutine.
+// Writer appends the events of one day. It holds the lock of the vat's folder from its making to its Close. Append and Return
+// are for one goroutine at a time; Keep and Close may be called while they wait for a disk.
 type Writer struct {
 	pen
-	head day.Head
+	mu    sync.Mutex // held while the file is written or closed
+	head  day.Head
+	spill refuge
 }
+
+// ErrInFlight says that a write has not ended: the file is left to it, as it is, and the lock is held until the program ends.
+var ErrInFlight = errors.New("the disk has not answered yet")
+
+var errClosed = errors.New("the day is closed")
 
 // NewDay begins a day's file: DAY.toml, or DAY-2.toml if the vat has a day of that date, and so on. head.Day is the
 // date; Head has the name that the day got.
@@ -53,7 +61,9 @@ func (h Home) NewDay(head day.Head) (*Writer, error) {
 		if err != nil {
 			return nil, errors.Join(fmt.Errorf("the day cannot be begun: %w", err), lock.Unlock())
 		}
-		return &Writer{pen{home: h, path: path, lock: lock, file: f, size: int64(len(data))}, head}, nil
+		w := &Writer{pen: pen{home: h, path: path, lock: lock, file: f, size: int64(len(data))}, head: head}
+		w.spill.whose = h.whose(head.Vat, head.Day, book.Read(path, data).HeadCRC)
+		return w, nil
 	}
 }
 
@@ -69,13 +79,25 @@ func (h Home) OpenDay(vat, dayName string) (*Writer, book.Book, error) {
 	if err != nil {
 		return nil, b, err
 	}
-	if b, err = h.ReadDay(vat, dayName); err == nil { // again, now that nobody else writes
-		w := &Writer{pen{home: h, path: h.DayFile(vat, dayName), lock: lock, size: int64(b.TornAt)}, b.Head}
-		if err = w.take(b); err == nil {
+	var alone book.Book
+	if alone, _, err = h.readAlone(vat, dayName); err == nil { // again, now that nobody else writes
+		w := &Writer{pen: pen{home: h, path: h.DayFile(vat, dayName), lock: lock, size: int64(alone.TornAt)}, head: alone.Head}
+		w.spill.whose = h.whose(vat, dayName, alone.HeadCRC)
+		if err = w.take(alone); err == nil {
+			_ = w.merge() // what the day still refuses stays where it is, and is tried again
+			b, err = h.ReadDay(vat, dayName)
+			b.Torn, b.TornAt, b.TornLine = alone.Torn, alone.TornAt, alone.TornLine
+		}
+		if err == nil {
 			return w, b, nil
 		}
 	}
 	return nil, b, errors.Join(err, lock.Unlock())
+}
+
+// whose is what a spill of a day says of itself.
+func (h Home) whose(vat, day string, head uint32) book.SpillHead {
+	return book.SpillHead{Home: h.real(), Vat: vat, Day: day, HeadCRC: head}
 }
 
 // take opens the file of the day that was read, and cuts off its torn tail.
@@ -104,18 +126,40 @@ func (h Home) lockVat(vat string) (*flock.Flock, error) {
 // Head is the head of the day, with the day's name.
 func (w *Writer) Head() day.Head { return w.head }
 
-// Append writes one event: one write, one fsync. Without an error it is on disk. With an error it is not in the book,
-// and the caller keeps it and tries again; nothing that was in the book is touched.
+// Append writes one event: one write, one fsync. Without an error it is on disk, in the day's file or, where that refuses it
+// or an event before it, in a spill (Away). With an error it is nowhere, and the caller keeps it and tries again; nothing that
+// was in the book is touched.
 func (w *Writer) Append(e day.Event) error {
+	w.mu.Lock()
+	defer w.mu.Unlock()
 	if w.lock == nil {
-		return errors.New("the day is closed")
+		return errClosed
 	}
 	text, err := book.EncodeEvent(e)
 	if err != nil {
 		return err
 	}
-	if err := w.add(text); err != nil {
-		return fmt.Errorf("event %d is not on disk: %w", e.Seq, err)
+	if len(w.spill.texts) == 0 {
+		if err = w.add(text); err == nil {
+			return nil
+		}
+		w.spill.why = err
+	}
+	if err := w.spill.keep(w.home, text); err != nil {
+		return fmt.Errorf("event %d is not on disk: %w; nor does another place take it: %w", e.Seq, w.spill.why, err)
 	}
 	return nil
+}
+
+// Close gives the file and the lock back, but not under a write in flight: then it is ErrInFlight, and nothing is touched.
+func (w *Writer) Close() error {
+	if !w.mu.TryLock() {
+		return ErrInFlight
+	}
+	defer w.mu.Unlock()
+	var err error
+	if w.spill.file != nil {
+		err, w.spill.file = w.spill.file.Close(), nil
+	}
+	return errors.Join(err, w.pen.Close())
 }

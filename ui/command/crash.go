@@ -1,0 +1,40 @@
+package command
+
+import (
+	"errors"
+	"fmt"
+	"runtime"
+	"strings"
+
+	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/guard"
+)
+
+// reported writes a crash down beside the book and gives the path; empty where that is not to be had.
+func (p *program) reported(c guard.Crash) string {
+	h, err := p.shelf()
+	if err != nil {
+		return ""
+	}
+	now := p.Now()
+	text := fmt.Sprintf("%s, %s, %s/%s\n%s\n%s\n\n%s", version(), runtime.Version(), runtime.GOOS, runtime.GOARCH,
+		now.Format("2006-01-02 15:04:05 -07:00"), c.Error(), c.Stack)
+	path, err := h.Report(now, []byte(text))
+	if err != nil {
+		return ""
+	}
+	return path
+}
+
+// crashed is the sentence with which a program ends for its own fault. err is what came of the acts that were under way.
+func crashed(c guard.Crash, err error, report string) string {
+	stand := "All that was done is in the book"
+	if err != nil && !errors.Is(err, engine.ErrGone) && !errors.Is(err, errTold) {
+		stand = strings.TrimSuffix(firstLine(err.Error()), ".")
+	}
+	s := fmt.Sprintf("%s ended it. %s; start vatside again to go on.", c.Error(), stand)
+	if report != "" {
+		s += " A report without your data is in " + report + "."
+	}
+	return s
+}

@@ -1,0 +1,223 @@
+package engine
+
+import (
+	"context"
+	"fmt"
+	"strings"
+	"time"
+
+	"example.org/vatside/model/day"
+	"example.org/vatside/model/wording"
+	"example.org/vatside/ui/guard"
+	"example.org/vatside/ui/shelf"
+)
+
+// Limits of leaving, together within the 5 s that a system grants a program that it ends.
+const (
+	patience  = 2500 * time.Millisecond // for the disk of the days
+	keepLimit = 1500 * time.Millisecond // for another place, after that
+)
+
+// Refuge is a Writer that can keep events elsewhere when its file refuses them: shelf.Writer.
+type Refuge interface {
+	// Away tells what lies elsewhere; Return tries to bring it into the day. Not to be called while Append runs.
+	Away() shelf.Away
+	Return() error
+	// Keep puts events elsewhere, whatever Append is doing.
+	Keep([]day.Event) (shelf.Away, error)
+}
+
+// Remainder says what of a day is not in its own file when the engine has stopped.
+type Remainder struct {
+	ID   string
+	Away shelf.Away // what lies elsewhere; without a file: nothing does
+	Lost []string   // what lies nowhere: each act with its time
+	Why  string     // why the day's file did not take it
+}
+
+// Parting says where the acts of the days are when the engine has stopped; empty: all are in their days.
+type Parting []Remainder
+
+// Lost tells whether anything is nowhere on disk.
+func (p Parting) Lost() bool {
+	for _, r := range p {
+		if len(r.Lost) > 0 {
+			return true
+		}
+	}
+	return false
+}
+
+// Words is a sentence for each day, in the order of the days; empty where all are in their days.
+func (p Parting) Words() string {
+	var out []string
+	for _, r := range p {
+		why := ""
+		if r.Why != "" {
+			why = " (" + r.Why + ")"
+		}
+		if n := r.Away.Events; n > 0 {
+			s := fmt.Sprintf("%s of %s %s in %s, since the file of the day did not take %s%s; they join it when the day is next opened",
+				wording.Counted(n, "act"), r.ID, plural(n, "is", "are"), r.Away.File, plural(n, "it", "them"), why)
+			if r.Away.Passing {
+				s += ", which must be before the machine is restarted"
+			}
+			out = append(out, s+".")
+		}
+		if n := len(r.Lost); n > 0 {
+			out = append(out, fmt.Sprintf("%s of %s %s NOT on disk%s; write down: %s.",
+				wording.Counted(n, "act"), r.ID, plural(n, "is", "are"), why, strings.Join(r.Lost, "; ")))
+		}
+	}
+	return strings.Join(out, " ")
+}
+
+func plural(n int, one, many string) string {
+	if n == 1 {
+		return one
+	}
+	return many
+}
+
+// kept is what came of keeping a day's events elsewhere.
+type kept struct {
+	id   string
+	upTo int // the last event that is kept
+	away shelf.Away
+	err  error
+}
+
+// drain waits for the last writes as long as it has patience, keeps elsewhere what is still not on disk, and lets the locks
+// go. A disk that has not answered is left to its write.
+func (e *Engine) drain() Parting {
+	limit, again := time.NewTimer(patience), time.NewTicker(20*time.Millisecond)
+	defer limit.Stop()
+	defer again.Stop()
+	for waiting := true; waiting && e.unsaved(); {
+		select {
+		case d := <-e.inbox:
+			e.written(d)
+		case <-again.C: // no time to wait for a disk that failed
+			for _, s := range e.days {
+				if !s.shed {
+					s.write()
+				}
+			}
+		case <-limit.C:
+			waiting = false
+		}
+	}
+	e.keepAll()
+	return e.letGo()
+}
+
+// keepAll puts what is not on disk elsewhere, all days at once.
+func (e *Engine) keepAll() {
+	done := make(chan kept, len(e.days))
+	asked := 0
+	for _, s := range e.days {
+		if s.keep(done) {
+			asked++
+		}
+	}
+	limit := time.NewTimer(keepLimit)
+	defer limit.Stop()
+	for range asked {
+		select {
+		case k := <-done:
+			e.kept(k)
+		case <-limit.C:
+			return
+		}
+	}
+}
+
+// keep puts what is waiting elsewhere, beside the engine; false where there is nothing, or no such place.
+func (s *session) keep(done chan<- kept) bool {
+	w, ok := s.writer.(Refuge)
+	events := s.unsaved()
+	if !ok || len(events) == 0 || s.shed {
+		return false
+	}
+	id := s.id
+	guard.Go("keeper", func() {
+		k := kept{id: id, upTo: events[len(events)-1].Seq}
+		defer func() { done <- k }()
+		k.away, k.err = w.Keep(events)
+	})
+	return true
+}
+
+// kept takes the word of where events are kept.
+func (e *Engine) kept(k kept) {
+	for _, s := range e.days {
+		if s.id != k.id {
+			continue
+		}
+		if k.err != nil {
+			s.trouble = fmt.Sprintf("no other place takes what is not on disk: %v", k.err)
+			continue
+		}
+		s.elsewhere = k.away
+		s.keptTo = max(s.keptTo, k.upTo)
+	}
+}
+
+// unsaved tells whether anything that is worth waiting for is not on disk.
+func (e *Engine) unsaved() bool {
+	for _, s := range e.days {
+		if !s.shed && len(s.unsaved()) > 0 {
+			return true
+		}
+	}
+	return false
+}
+
+// letGo gives the files and locks back, and says what is not in them.
+func (e *Engine) letGo() Parting {
+	var p Parting
+	for _, s := range e.days {
+		r := Remainder{ID: s.id, Why: s.why}
+		for _, ev := range s.unsaved() {
+			r.Lost = append(r.Lost, day.Clock(ev.At)+" "+strings.TrimSuffix(ev.Body.Sentence(s.state.Head.Setup.System()), "."))
+		}
+		if s.elsewhere.Events > 0 {
+			r.Away = s.elsewhere
+		} else if s.away.Events > 0 {
+			r.Away = s.away
+			if s.away.Why != nil {
+				r.Why = s.away.Why.Error()
+			}
+		}
+		if r.Why == "" && s.busy {
+			r.Why = "the disk has not answered"
+		}
+		if r.Away.Events+len(r.Lost) > 0 {
+			p = append(p, r)
+		}
+		if s.writer != nil && !s.busy { // a file that is still being written is left to its write
+			_ = s.writer.Close()
+		}
+	}
+	e.days = nil
+	return p
+}
+
+// Keep puts what is not on disk elsewhere, for a dyer who wants to leave while a disk does not answer. The snapshot says what
+// came of it.
+func (e *Engine) Keep(ctx context.Context) error {
+	return e.ask(ctx, func() {
+		for _, s := range e.days {
+			s.keep(e.keeps)
+		}
+	})
+}
+
+// Shed gives up what is not on disk: the dyer leaves without it.
+func (e *Engine) Shed(ctx context.Context) error {
+	return e.ask(ctx, func() {
+		for _, s := range e.days {
+			s.shed = true
+		}
+	})
+}

@@ -1,0 +1,101 @@
+package ui
+
+import (
+	"reflect"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/guard"
+	"example.org/vatside/ui/screen"
+)
+
+// guarded is the root with a net below it. A screen that fails is closed, and the day behind it goes on; where the day's own
+// screen fails, it goes on without the forecasts, which are most of what can fail in it; then only does the program end.
+type guarded struct{ model }
+
+// viewFault says that the screen on top failed as it was drawn; the next message closes it.
+type viewFault struct{ crash *guard.Crash }
+
+func (g guarded) Init() tea.Cmd { return guardedCmd(g.model.Init()) }
+
+func (g guarded) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
+	if c := g.fault.crash; c != nil {
+		g.fault.crash = nil
+		var ends bool
+		if g.model, ends = g.model.withoutFailed(*c); ends {
+			return g, tea.Quit
+		}
+	}
+	var next tea.Model
+	var cmd tea.Cmd
+	if c := guard.Try("screen", func() { next, cmd = g.model.Update(msg) }); c != nil {
+		m, ends := g.model.withoutFailed(*c)
+		if ends {
+			return guarded{m}, tea.Quit
+		}
+		return guarded{m}, nil
+	}
+	return guarded{next.(model)}, guardedCmd(cmd)
+}
+
+func (g guarded) View() string {
+	var out string
+	c := guard.Try("view", func() { out = g.model.View() })
+	if c == nil {
+		return out
+	}
+	g.fault.crash = c
+	m, ends := g.model.withoutFailed(*c)
+	if !ends && guard.Try("view", func() { out = m.View() }) == nil {
+		return out
+	}
+	return c.Error()
+}
+
+// withoutFailed is the root without what failed; true where nothing is left to go on with.
+func (m model) withoutFailed(c guard.Crash) (model, bool) {
+	m.word, m.wordPlain = "this screen had "+c.Error()+"; the day goes on", false
+	m.fades = m.snap.Wall.Add(refusal)
+	m.help = false
+	switch top := m.stack[len(m.stack)-1]; {
+	case top.at != screen.AtDay && len(m.stack) > 1:
+		m.stack = m.stack[:len(m.stack)-1]
+	case top.at == screen.AtDay && !m.noAdvice:
+		m.noAdvice = true
+	default:
+		guard.End(c)
+		return m, true
+	}
+	return m, false
+}
+
+// withoutAdvice are the days without their forecasts.
+func withoutAdvice(snap engine.Snapshot) engine.Snapshot {
+	days := append([]engine.View(nil), snap.Days...)
+	for i := range days {
+		days[i].Outlook, days[i].Blue, days[i].Table = nil, nil, nil
+	}
+	snap.Days = days
+	return snap
+}
+
+// guardedCmd is a command whose failure is a message.
+func guardedCmd(cmd tea.Cmd) tea.Cmd {
+	if cmd == nil {
+		return nil
+	}
+	return func() tea.Msg {
+		var msg tea.Msg
+		if c := guard.Try("command", func() { msg = cmd() }); c != nil {
+			return repliedMsg{err: *c}
+		}
+		// A batch or a sequence, whose type is not exported, is a list of commands.
+		if v := reflect.ValueOf(msg); v.IsValid() && v.Kind() == reflect.Slice && v.Type().Elem() == reflect.TypeFor[tea.Cmd]() {
+			for i := range v.Len() {
+				v.Index(i).Set(reflect.ValueOf(guardedCmd(v.Index(i).Interface().(tea.Cmd))))
+			}
+		}
+		return msg
+	}
+}

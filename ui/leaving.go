@@ -1,0 +1,147 @@
+package ui
+
+import (
+	"fmt"
+	"strings"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"example.org/vatside/model/day"
+	"example.org/vatside/model/wording"
+	"example.org/vatside/ui/screen"
+	"example.org/vatside/ui/style"
+	"example.org/vatside/ui/widget"
+)
+
+// leaving is how far leaving has come. Nothing that the hands did is left behind unsaid: while anything is not on disk the
+// program stays, and says what, why, and what can be done.
+type leaving int
+
+const (
+	staying leaving = iota
+	asking          // whether to leave while a time runs that nobody will call
+	saving          // until all is on disk
+)
+
+// quit asks first when a time runs that nobody will call.
+func (m model) quit() (tea.Model, tea.Cmd) {
+	m.help = false
+	if len(m.uncalled()) == 0 || m.leaving == asking {
+		return m.goWhenSaved()
+	}
+	if m.leaving == staying {
+		m.leaving = asking
+	}
+	return m, nil
+}
+
+// goWhenSaved leaves if all is on disk, else stays until it is.
+func (m model) goWhenSaved() (tea.Model, tea.Cmd) {
+	if m.saved() {
+		return m, tea.Quit
+	}
+	m.leaving = saving
+	return m, nil
+}
+
+// saved tells whether every act of every day is on disk.
+func (m model) saved() bool { return m.acting <= 0 && m.unsaved() == 0 }
+
+func (m model) unsaved() int {
+	n := 0
+	for _, v := range m.snap.Days {
+		n += v.Unsaved
+	}
+	return n
+}
+
+// leave takes a key while leaving is asked about or waits.
+func (m model) leave(k screen.Key) (tea.Model, tea.Cmd) {
+	switch {
+	case m.leaving == asking && (k.Rune == 'q' || k.Done()):
+		return m.goWhenSaved()
+	case m.leaving == asking, k.Name == "esc":
+		m.leaving = staying
+	case k.Rune == 'k':
+		return m, m.hands.keepElsewhere()
+	case k.Rune == 'l':
+		return m, tea.Sequence(m.hands.shed(), tea.Quit)
+	}
+	return m, nil
+}
+
+// acted marks the answer to an act, which comes also where the act fails by the program's own fault.
+func acted(act tea.Cmd) tea.Cmd {
+	return func() tea.Msg {
+		msg := guardedCmd(act)()
+		if r, ok := msg.(repliedMsg); ok {
+			r.acted = true
+			return r
+		}
+		return msg
+	}
+}
+
+// keepElsewhere puts what is not on disk in another place.
+func (h hands) keepElsewhere() tea.Cmd {
+	return func() tea.Msg { return repliedMsg{err: h.eng.Keep(h.ctx)} }
+}
+
+// shed gives up what is not on disk.
+func (h hands) shed() tea.Cmd {
+	return func() tea.Msg { return repliedMsg{err: h.eng.Shed(h.ctx)} }
+}
+
+// leavingSheet asks, or says what is waited for.
+func (m model) leavingSheet() widget.Sheet {
+	s := widget.Sheet{Liquor: style.Liquor(style.YellowGreen), Edge: style.Cloth(0.5)}
+	if m.leaving == saving {
+		s.Act = "Not yet on disk"
+		for _, v := range m.snap.Days {
+			if v.Unsaved == 0 {
+				continue
+			}
+			why := "It is being written."
+			if v.Trouble != "" {
+				why = wording.Upper(v.Trouble) + "."
+			}
+			s.How = append(s.How, fmt.Sprintf("%s: %s. %s", v.ID, wording.Counted(v.Unsaved, "act"), why))
+		}
+		s.How = append(s.How, "It leaves by itself as soon as all is on disk.", "Another place is: "+strings.Join(m.hands.home.Places(), ", else ")+".")
+		s.Keys = []widget.Key{{Key: "k", Does: "keep it in another place"}, {Key: "l", Does: "leave without it"}, {Key: "esc", Does: "back to the day"}}
+		return s
+	}
+	out := m.uncalled()
+	more := ""
+	if len(out) > 3 {
+		more = fmt.Sprintf(", and %d more", len(out)-3)
+		out = out[:3]
+	}
+	s.Act = "Leave while a time runs?"
+	s.How = []string{
+		strings.TrimSuffix("Nobody will call: "+strings.Join(out, "; ")+more, "?") + ".",
+		"The times run on, and are told when the program opens again.",
+	}
+	s.Keys = []widget.Key{{Key: "q", Does: "leave"}, {Key: "any other", Does: "stay"}}
+	return s
+}
+
+// uncalled are the running times that quitting leaves without a call.
+func (m model) uncalled() []string {
+	var out []string
+	for _, v := range m.snap.Days {
+		if v.Looking {
+			continue
+		}
+		for _, d := range day.Dues(v.State) {
+			if d.Kind != day.DueTurn {
+				words := strings.ToLower(d.Words[:1]) + d.Words[1:]
+				if d.At.After(v.Now) {
+					words = "at " + day.Clock(d.At) + " " + words
+				}
+				out = append(out, words)
+			}
+		}
+	}
+	return out
+}

@@ -1,0 +1,285 @@
+package shelf
+
+import (
+	"cmp"
+	"errors"
+	"fmt"
+	"hash/crc32"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+
+	"github.com/adrg/xdg"
+
+	"example.org/vatside/model/book"
+	"example.org/vatside/model/day"
+)
+
+// A spill keeps the events that a day's file refused, in a folder away from the home. The policy:
+//   - it is written only by who holds the lock of the vat, one write and one fsync an event, as the day itself is;
+//   - every reader reads the day and its spill as one;
+//   - when the day takes writes again, or is next opened, its events are appended to it, in order and once, and the spill is
+//     kept as FILE.merged-N. It is never deleted.
+
+// place is a folder that spills can lie in.
+type place struct {
+	dir     string
+	passing bool // it does not outlive a restart of the machine
+}
+
+// places are where spills go, the first that takes a write: the platform's folder for state, else the one for what may
+// vanish. Both are asked for spills.
+func places() []place {
+	return []place{
+		{filepath.Join(xdg.StateHome, "vatside", "spilled"), false},
+		{filepath.Join(os.TempDir(), fmt.Sprintf("vatside-spilled-%d", os.Getuid())), true},
+	}
+}
+
+// Places are the folders that take what a day's file refuses, the first that can.
+func (h Home) Places() []string {
+	var out []string
+	for _, p := range h.places {
+		out = append(out, p.dir)
+	}
+	return out
+}
+
+// Away tells of the events of a day that lie in a spill. The zero Away is none.
+type Away struct {
+	File    string // the newest spill
+	Events  int    // not in the day's file yet
+	Passing bool   // the spill does not outlive a restart of the machine
+	Why     error  // what the day's file refuses them with
+}
+
+// spillName begins the names of a day's spills.
+func spillName(vat, day string) string { return vat + "." + day + "." }
+
+// spills are those of a day, with the path of each. head is the checksum of the day's head: a spill whose home is gone from
+// where it was belongs to the day with that head, since a home may have been moved, or a stick mounted elsewhere.
+func (h Home) spills(vat, day string, head uint32) []book.Spill {
+	var out []book.Spill
+	for _, p := range h.places {
+		for _, path := range p.files(spillName(vat, day)) {
+			data, err := os.ReadFile(path)
+			if err != nil {
+				continue // a spill that is not ours to read
+			}
+			s := book.ReadSpill(path, data)
+			if s.HeadErr != nil || s.Vat != vat || s.Day != day || len(s.Events) == 0 {
+				continue
+			}
+			if s.Home == h.real() || s.HeadCRC == head && gone(Open(s.Home).DayFile(vat, day)) {
+				out = append(out, s)
+			}
+		}
+	}
+	slices.SortStableFunc(out, func(a, b book.Spill) int { return cmp.Compare(a.Events[0].Seq, b.Events[0].Seq) })
+	return out
+}
+
+// files are the spills in a place whose names begin so. A folder that others can write to is not looked into.
+func (p place) files(begin string) []string {
+	if ownFolder(p.dir) != nil {
+		return nil
+	}
+	entries, _ := os.ReadDir(p.dir) // a place that is not there has none
+	var out []string
+	for _, e := range entries {
+		if strings.HasPrefix(e.Name(), begin) && strings.HasSuffix(e.Name(), ".toml") && e.Type().IsRegular() {
+			out = append(out, filepath.Join(p.dir, e.Name()))
+		}
+	}
+	return out
+}
+
+// makeOwnFolder makes a folder that nobody else can look into.
+func makeOwnFolder(dir string) error {
+	if err := makeDir(filepath.Dir(dir)); err != nil {
+		return err
+	}
+	if err := os.Mkdir(dir, 0o700); err != nil && !errors.Is(err, fs.ErrExist) {
+		return err
+	}
+	return ownFolder(dir)
+}
+
+func gone(path string) bool {
+	_, err := os.Lstat(path)
+	return errors.Is(err, fs.ErrNotExist)
+}
+
+// real is the home's folder without links, so that a spill finds its home by either name.
+func (h Home) real() string {
+	if dir, err := filepath.EvalSymlinks(h.dir); err == nil {
+		return dir
+	}
+	return h.dir
+}
+
+// refuge is what a writer keeps of its events elsewhere.
+type refuge struct {
+	pen
+	whose   book.SpillHead
+	passing bool
+	texts   [][]byte // in the spill and not in the day
+	why     error    // what the day's file refused them with
+}
+
+// keep appends a block to the spill, which it begins in the first place that takes it.
+func (r *refuge) keep(h Home, texts ...[]byte) error {
+	whole := slices.Concat(texts...)
+	if r.path != "" {
+		if err := r.add(whole); err == nil {
+			r.texts = append(r.texts, texts...)
+			return nil
+		}
+	}
+	if len(h.places) == 0 {
+		return errors.New("there is none")
+	}
+	var errs []error
+	for _, p := range h.places {
+		err := r.begin(h, p, whole)
+		if err == nil {
+			r.texts, r.passing = append(r.texts, texts...), p.passing
+			return nil
+		}
+		errs = append(errs, fmt.Errorf("%s: %w", p.dir, err))
+	}
+	return errors.Join(errs...)
+}
+
+// goOn takes up a spill that lies there already, with what the day does not have of it.
+func (r *refuge) goOn(h Home, path string, texts [][]byte) {
+	if r.path != path {
+		r.pen = pen{home: h, path: path}
+	}
+	r.texts = texts
+	for _, p := range h.places {
+		if filepath.Dir(path) == p.dir {
+			r.passing = p.passing
+		}
+	}
+}
+
+// begin writes a new spill with its first events, whole or not at all.
+func (r *refuge) begin(h Home, p place, events []byte) error {
+	if err := makeOwnFolder(p.dir); err != nil {
+		return err
+	}
+	name := fmt.Sprintf("%s%08x", spillName(r.whose.Vat, r.whose.Day), crc32.ChecksumIEEE([]byte(r.whose.Home)))
+	data := slices.Concat(book.EncodeSpillHead(r.whose), []byte{'\n'}, events)
+	for n := 1; ; n++ {
+		path := filepath.Join(p.dir, numbered(name, n)+".toml")
+		f, err := h.create(path, data)
+		if errors.Is(err, fs.ErrExist) {
+			continue
+		}
+		if err != nil {
+			return err
+		}
+		if r.file != nil {
+			_ = r.file.Close() // the spill before, in a place that takes no more
+		}
+		r.pen = pen{home: h, path: path, file: f, size: int64(len(data))}
+		return nil
+	}
+}
+
+// Away tells what of the day lies elsewhere. It is not to be asked while an event is being written.
+func (w *Writer) Away() Away {
+	if len(w.spill.texts) == 0 {
+		return Away{}
+	}
+	return Away{File: w.spill.path, Events: len(w.spill.texts), Passing: w.spill.passing, Why: w.spill.why}
+}
+
+// Return tries to bring what lies elsewhere into the day's file. With an error all of it is still on disk, and the rest is
+// tried again at the next call.
+func (w *Writer) Return() error {
+	w.mu.Lock()
+	defer w.mu.Unlock()
+	if w.lock == nil {
+		return errClosed
+	}
+	for len(w.spill.texts) > 0 {
+		if err := w.add(w.spill.texts[0]); err != nil {
+			w.spill.why = err
+			return err
+		}
+		w.spill.texts = w.spill.texts[1:]
+	}
+	return w.merge()
+}
+
+// merge brings the spills that are on disk into the day, and gives each the name of one that was merged.
+func (w *Writer) merge() error {
+	text, err := os.ReadFile(w.path)
+	if err != nil {
+		return err
+	}
+	spills := w.home.spills(w.spill.whose.Vat, w.spill.whose.Day, w.spill.whose.HeadCRC)
+	if len(spills) == 0 {
+		return nil
+	}
+	blocks, err := book.Missing(text, spills)
+	if err != nil {
+		return nil // the day went on without them: they are told wherever the day is read, and book mend sorts it out
+	}
+	for i, b := range blocks {
+		if err := w.add(b); err != nil {
+			w.spill.goOn(w.home, spills[len(spills)-1].File, blocks[i:])
+			w.spill.why = err
+			return err
+		}
+	}
+	for _, s := range spills {
+		if err := setMerged(s.File); err != nil {
+			return err
+		}
+	}
+	if w.spill.file != nil {
+		err = w.spill.file.Close()
+	}
+	w.spill = refuge{whose: w.spill.whose}
+	return err
+}
+
+// setMerged gives a spill whose events are in their day its last name.
+func setMerged(path string) error {
+	for n := 1; ; n++ {
+		to := fmt.Sprintf("%s.merged-%d", strings.TrimSuffix(path, ".toml"), n)
+		if !gone(to) {
+			continue
+		}
+		if err := os.Rename(path, to); err != nil {
+			return err
+		}
+		return syncDir(filepath.Dir(path))
+	}
+}
+
+// Keep writes events into a new spill, whatever Append is doing at the time: a disk may not answer for minutes. What Append
+// puts into the day after all counts once.
+func (w *Writer) Keep(events []day.Event) (Away, error) {
+	r := refuge{whose: w.spill.whose}
+	var texts [][]byte
+	for _, e := range events {
+		text, err := book.EncodeEvent(e)
+		if err != nil {
+			return Away{}, err
+		}
+		if len(texts) > 0 {
+			text = append([]byte{'\n'}, text...)
+		}
+		texts = append(texts, text)
+	}
+	if err := r.keep(w.home, texts...); err != nil {
+		return Away{}, err
+	}
+	return Away{File: r.path, Events: len(events), Passing: r.passing}, r.file.Close()
+}
