@@ -19,6 +19,7 @@ import (
 	"example.org/vatside/recipes"
 	"example.org/vatside/ui/cue"
 	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/guard"
 	"example.org/vatside/ui/plain"
 	"example.org/vatside/ui/shelf"
 )
@@ -232,6 +233,13 @@ func (p *program) run() (e *engine.Engine, halt func() engine.Parting) {
 	ctx, cancel := context.WithCancel(context.Background())
 	left := make(chan engine.Parting, 1)
 	go func() { left <- e.Run(ctx) }()
+	go func() {
+		select {
+		case <-guard.Fatal(): // of whatever part
+			cancel()
+		case <-ctx.Done():
+		}
+	}()
 	return e, func() engine.Parting { cancel(); return <-left }
 }
 

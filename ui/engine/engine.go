@@ -74,7 +74,7 @@ func New(in Instruments, boot string, caller cue.Caller) *Engine {
 // Mail is where the newest snapshot lies. The engine never waits for anybody to fetch it: a newer one replaces it.
 func (e *Engine) Mail() <-chan Snapshot { return e.mail }
 
-// Run is the engine's goroutine. It returns when ctx ends, or when the engine itself fails, and says what of the acts is not in
+// Run is the engine's goroutine. It returns when ctx ends, or when it or a scribe fails, and says what of the acts is not in
 // the files of their days.
 func (e *Engine) Run(ctx context.Context) Parting {
 	if c := guard.Try("engine", func() { e.loop(ctx) }); c != nil {
@@ -96,7 +96,10 @@ func (e *Engine) loop(ctx context.Context) {
 		case f := <-e.asks:
 			f()
 		case d := <-e.inbox:
-			e.written(d)
+			if e.written(d); d.crashed {
+				t.Stop()
+				return
+			}
 		case k := <-e.keeps:
 			e.kept(k)
 		case x := <-e.sights:

@@ -166,7 +166,7 @@ func (e *Engine) kept(k kept) {
 // unsaved tells whether anything that is worth waiting for is not on disk.
 func (e *Engine) unsaved() bool {
 	for _, s := range e.days {
-		if !s.shed && len(s.unsaved()) > 0 {
+		if !s.shed && !s.crashed && len(s.unsaved()) > 0 {
 			return true
 		}
 	}
