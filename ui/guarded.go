@@ -90,12 +90,19 @@ func guardedCmd(cmd tea.Cmd) tea.Cmd {
 		if c := guard.Try("command", func() { msg = cmd() }); c != nil {
 			return repliedMsg{err: *c}
 		}
-		// A batch or a sequence, whose type is not exported, is a list of commands.
-		if v := reflect.ValueOf(msg); v.IsValid() && v.Kind() == reflect.Slice && v.Type().Elem() == reflect.TypeFor[tea.Cmd]() {
-			for i := range v.Len() {
-				v.Index(i).Set(reflect.ValueOf(guardedCmd(v.Index(i).Interface().(tea.Cmd))))
-			}
+		list := commandsIn(msg)
+		for i := range list {
+			list[i] = guardedCmd(list[i])
 		}
 		return msg
 	}
+}
+
+// commandsIn are the commands of a batch or of a sequence, whose type bubbletea does not export; the message shares them.
+func commandsIn(msg tea.Msg) []tea.Cmd {
+	v := reflect.ValueOf(msg)
+	if !v.IsValid() || v.Kind() != reflect.Slice || v.Type().Elem() != reflect.TypeFor[tea.Cmd]() {
+		return nil
+	}
+	return v.Convert(reflect.TypeFor[[]tea.Cmd]()).Interface().([]tea.Cmd)
 }

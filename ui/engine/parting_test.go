@@ -1,0 +1,259 @@
+package engine_test
+
+import (
+	"context"
+	"errors"
+	"strings"
+	"sync"
+	"testing"
+	"testing/synctest"
+	"time"
+
+	"example.org/vatside/model/day"
+	"example.org/vatside/ui/cue"
+	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/guard"
+	"example.org/vatside/ui/shelf"
+)
+
+// refuge is a disk that may not answer, and another place beside it.
+type refuge struct {
+	memory
+	hangs  chan struct{} // Append waits for it; nil: it answers
+	closed bool
+
+	mu    sync.Mutex
+	keeps []day.Event
+	full  bool          // the other place takes nothing
+	stuck chan struct{} // the other place does not answer either
+}
+
+func (r *refuge) Append(e day.Event) error {
+	if r.hangs != nil {
+		<-r.hangs
+	}
+	return r.memory.Append(e)
+}
+func (r *refuge) Close() error     { r.closed = true; return nil }
+func (r *refuge) Away() shelf.Away { return shelf.Away{} }
+func (r *refuge) Return() error    { return nil }
+func (r *refuge) Keep(events []day.Event) (shelf.Away, error) {
+	if r.stuck != nil {
+		<-r.stuck
+	}
+	r.mu.Lock()
+	defer r.mu.Unlock()
+	if r.full {
+		return shelf.Away{}, errors.New("no room there either")
+	}
+	r.keeps = append(r.keeps, events...)
+	return shelf.Away{File: "elsewhere.toml", Events: len(events)}, nil
+}
+
+// leave runs an engine on a disk, does two acts and ends it, and says what it parts with and how long that took.
+func leave(t *testing.T, disk *refuge, before func(context.Context, *engine.Engine)) (p engine.Parting, took time.Duration) {
+	t.Helper()
+	ctx, stop := context.WithCancel(context.Background())
+	e := engine.New(newFake(), thisBoot, cue.Silent{})
+	parted := make(chan engine.Parting, 1)
+	go func() { parted <- e.Run(ctx) }()
+	if _, err := e.Open(ctx, engine.Opening{ID: id, Head: tendHead(t), Writer: disk}); err != nil {
+		t.Fatal(err)
+	}
+	for _, text := range []string{"one", "two"} {
+		if _, err := e.Do(ctx, id, day.Record{Body: day.Note{Text: text}}); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if before != nil {
+		before(ctx, e)
+	}
+	from := time.Now()
+	stop()
+	p = <-parted
+	return p, time.Since(from)
+}
+
+func TestPartingFromAWellDisk(t *testing.T) {
+	synctest.Test(t, func(t *testing.T) {
+		disk := &refuge{}
+		p, took := leave(t, disk, nil)
+		if p.Words() != "" || p.Lost() || len(disk.keeps) > 0 || !disk.closed || len(disk.events) != 3 || took > time.Second {
+			t.Errorf("%q after %s; kept %d, %d on disk", p.Words(), took, len(disk.keeps), len(disk.events))
+		}
+	})
+}
+
+func TestPartingFromADiskThatDoesNotAnswer(t *testing.T) {
+	synctest.Test(t, func(t *testing.T) {
+		disk := &refuge{hangs: make(chan struct{})}
+		p, took := leave(t, disk, nil)
+		if p.Lost() || len(disk.keeps) != 3 || took > 5*time.Second {
+			t.Errorf("lost %t, kept %d of 3, after %s", p.Lost(), len(disk.keeps), took)
+		}
+		if w := p.Words(); !strings.Contains(w, "3 acts of "+id) || !strings.Contains(w, "elsewhere.toml") {
+			t.Errorf("it says %q", w)
+		}
+		if disk.closed {
+			t.Error("the file was closed under a write in flight")
+		}
+		close(disk.hangs)
+		synctest.Wait()
+	})
+}
+
+// A disk that answers after a second, as a memory stick may, loses nothing and needs no other place.
+func TestPartingFromASlowDisk(t *testing.T) {
+	synctest.Test(t, func(t *testing.T) {
+		disk := &refuge{hangs: make(chan struct{})}
+		go func() {
+			for range 3 {
+				time.Sleep(700 * time.Millisecond) // the bubble's clock
+				disk.hangs <- struct{}{}
+			}
+		}()
+		p, _ := leave(t, disk, nil)
+		if p.Words() != "" || len(disk.events) != 3 || len(disk.keeps) > 0 || !disk.closed {
+			t.Errorf("%q; %d on disk, kept %d", p.Words(), len(disk.events), len(disk.keeps))
+		}
+	})
+}
+
+func TestPartingWhereNoPlaceTakesIt(t *testing.T) {
+	synctest.Test(t, func(t *testing.T) {
+		for _, disk := range []*refuge{{full: true}, {stuck: make(chan struct{})}} {
+			disk.hangs = make(chan struct{})
+			p, took := leave(t, disk, nil)
+			w := p.Words()
+			if !p.Lost() || took > 5*time.Second {
+				t.Errorf("lost %t after %s", p.Lost(), took)
+			}
+			for _, part := range []string{"3 acts", "NOT on disk", "one", "two"} {
+				if !strings.Contains(w, part) {
+					t.Errorf("%q does not say %q", w, part)
+				}
+			}
+			close(disk.hangs)
+			if disk.stuck != nil {
+				close(disk.stuck)
+			}
+			synctest.Wait()
+		}
+	})
+}
+
+func TestKeepAndShed(t *testing.T) {
+	synctest.Test(t, func(t *testing.T) {
+		unsaved := func(ctx context.Context, e *engine.Engine) int {
+			synctest.Wait()
+			snap, err := e.Now(ctx)
+			if err != nil {
+				t.Fatal(err)
+			}
+			v, _ := snap.Day(id)
+			return v.Unsaved
+		}
+		disk := &refuge{hangs: make(chan struct{})}
+		p, took := leave(t, disk, func(ctx context.Context, e *engine.Engine) {
+			if n := unsaved(ctx, e); n != 3 {
+				t.Errorf("%d of 3 are told as unsaved", n)
+			}
+			if err := e.Keep(ctx); err != nil {
+				t.Fatal(err)
+			}
+			if n := unsaved(ctx, e); n != 0 {
+				t.Errorf("kept elsewhere, and %d are told as unsaved", n)
+			}
+		})
+		if p.Lost() || len(disk.keeps) != 3 || took > time.Second {
+			t.Errorf("kept: lost %t, %d kept, after %s", p.Lost(), len(disk.keeps), took)
+		}
+		close(disk.hangs)
+		disk = &refuge{hangs: make(chan struct{})}
+		p, took = leave(t, disk, func(ctx context.Context, e *engine.Engine) {
+			if err := e.Shed(ctx); err != nil {
+				t.Fatal(err)
+			}
+		})
+		if !p.Lost() || len(disk.keeps) != 0 || took > time.Second {
+			t.Errorf("shed: lost %t, %d kept, after %s", p.Lost(), len(disk.keeps), took)
+		}
+		close(disk.hangs)
+		synctest.Wait()
+	})
+}
+
+// A panic in the scribe, or in the engine itself, ends the program in order: all that was done is kept.
+func TestACrashLosesNothing(t *testing.T) {
+	for _, where := range []string{"scribe", "engine"} {
+		t.Run(where, func(t *testing.T) {
+			defer guard.Forget()
+			disk := &refuge{}
+			e := engine.New(newFake(), thisBoot, cue.Silent{})
+			parted := make(chan engine.Parting, 1)
+			ctx := context.Background()
+			go func() { parted <- e.Run(ctx) }()
+			if _, err := e.Open(ctx, engine.Opening{ID: id, Head: tendHead(t), Writer: disk}); err != nil {
+				t.Fatal(err)
+			}
+			if err := e.Settle(ctx, id); err != nil {
+				t.Fatal(err)
+			}
+			if where == "scribe" {
+				guard.Inject(func(at string) {
+					if at == where {
+						panic(guard.ErrInjected)
+					}
+				})
+				defer guard.Inject(nil)
+			}
+			if _, err := e.Do(ctx, id, day.Record{Body: day.Note{Text: "one"}}); err != nil {
+				t.Fatal(err)
+			}
+			if where == "engine" {
+				if err := e.Fail(ctx); !errors.Is(err, engine.ErrGone) {
+					t.Errorf("asked as it failed: %v", err)
+				}
+			}
+			<-guard.Fatal()
+			guard.Inject(nil)
+			p := <-parted
+			if p.Lost() || len(disk.events)+len(disk.keeps) != 2 {
+				t.Errorf("%q; %d on disk, %d kept", p.Words(), len(disk.events), len(disk.keeps))
+			}
+			if _, err := e.Do(ctx, id, day.Done{}); !errors.Is(err, engine.ErrGone) {
+				t.Errorf("an engine that failed answers %v", err)
+			}
+		})
+	}
+}
+
+// A forecast that fails is switched off for the day, with a word; the day goes on.
+func TestAdviceThatFailsIsOff(t *testing.T) {
+	guard.Inject(func(at string) {
+		if at == "advice" {
+			panic(guard.ErrInjected)
+		}
+	})
+	defer guard.Inject(nil)
+	in := newFake()
+	m := dyeing(t, in, 1)
+	v := m.until("the forecasts are off", func(v engine.View) bool { return v.Advice != "" })
+	if v.Outlook != nil || v.Blue != nil || v.Table != nil {
+		t.Error("forecasts that failed are shown")
+	}
+	guard.Inject(nil)
+	m.do(day.Lower{Tag: "A1"})
+	in.run(8*time.Minute + 31*time.Second)
+	if got := bodies[day.DipEnded](m.look().State); len(got) != 1 {
+		t.Errorf("without forecasts the dip does not end: %v", got)
+	}
+	if v := m.look(); v.Outlook != nil || v.Advice == "" {
+		t.Error("they are on again within the day")
+	}
+	select {
+	case <-guard.Fatal():
+		t.Error("a forecast ends the program")
+	default:
+	}
+}
