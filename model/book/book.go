@@ -51,9 +51,9 @@ type Frame struct {
 	Marks     []Mark
 	Unread    []Unread
 	Gaps      []Gap
-	Spilled   []Spill // filled by who reads the files
-	Torn      []byte  // the torn tail, empty if there is none
-	TornAt    int     // the byte where it begins; the length of the file if there is none
+	Spilled   []Spilled
+	Torn      []byte // the torn tail, empty if there is none
+	TornAt    int    // the byte where it begins; the length of the file if there is none
 	TornLine  int
 
 	lastSeq  int
@@ -83,10 +83,12 @@ type Gap struct {
 	From, To int
 }
 
-// Spill is a file beside the day's with events that the day's own file refused.
-type Spill struct {
+// Spilled is a file elsewhere that holds events of the day which its own file refused. They are read with the day, but for an
+// Err, which says why they cannot stand in it.
+type Spilled struct {
 	File   string
 	Events int
+	Err    error
 }
 
 // NextSeq is the number of the next event: above every number in the file, readable or not.

@@ -25,8 +25,8 @@ type Step struct {
 // mostMissing is how many missing events are filled in one file. More of them tell of a number that is wrong, not of a loss.
 const mostMissing = 10_000
 
-// Mend says how a day's file is made whole; spills are the texts of its spill files. It works on the text of the blocks: what
-// it need not change stays as it stands, byte for byte, with keys that only a later version knows.
+// Mend says how a day's file is made whole; read reads such a file, and spills are the texts of its spill files. It works on
+// the text of the blocks: what it need not change stays as it stands, byte for byte, with keys that only a later version knows.
 //
 // A torn tail is left out. An event that stands twice word for word is kept once. Events are put in the order of their numbers;
 // of two different events of one number the later one gets the next number, and so do those behind it for as long as they
@@ -34,8 +34,8 @@ const mostMissing = 10_000
 // read becomes one, with its text. Each block gets its right first line and end line.
 //
 // The error says why a file cannot be mended.
-func Mend(file string, data []byte, spills ...[]byte) (Mending, error) {
-	b := Read(file, data)
+func Mend(read func([]byte) Book, data []byte, spills ...[]byte) (Mending, error) {
+	b := read(data)
 	switch {
 	case b.Hurt() == "" && len(spills) == 0:
 		return Mending{Whole: true}, nil
@@ -47,7 +47,7 @@ func Mend(file string, data []byte, spills ...[]byte) (Mending, error) {
 	var m mender
 	m.take(b, data)
 	for _, s := range spills {
-		m.spill(s)
+		m.spill(read, s)
 	}
 	m.dropTwins()
 	m.order()
@@ -58,7 +58,7 @@ func Mend(file string, data []byte, spills ...[]byte) (Mending, error) {
 	if err != nil {
 		return Mending{}, err
 	}
-	if again := Read(file, text); again.Hurt() != "" || len(again.Events) != len(m.parts) {
+	if again := read(text); again.Hurt() != "" || len(again.Events) != len(m.parts) {
 		return Mending{}, fmt.Errorf("what would come of it does not read back whole: %s", cmp.Or(again.Hurt(), "events are missing"))
 	}
 	slices.SortStableFunc(m.steps, func(x, y Step) int { return cmp.Compare(x.Line, y.Line) })

@@ -127,9 +127,9 @@ func spoilt(text []byte, k block) []byte {
 }
 
 // spill takes the events of a spill file behind those of the day's own.
-func (m *mender) spill(data []byte) {
+func (m *mender) spill(read func([]byte) Book, data []byte) {
 	data = bytes.TrimLeft(data, "\ufeff \t\r\n")
-	b := Read("", data)
+	b := read(data)
 	var other mender
 	other.take(b, data)
 	for _, p := range other.parts {

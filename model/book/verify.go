@@ -103,7 +103,11 @@ func (b Frame) Verify() []Finding {
 		if s.Events == 1 {
 			verb = "event lies"
 		}
-		tell(Finding{}, "%d %s in %s, not yet in the day: open the day, or `vatside book mend`", s.Events, verb, s.File)
+		why := "not yet in the day"
+		if s.Err != nil {
+			why = fmt.Sprintf("not in the day (%v)", s.Err)
+		}
+		tell(Finding{}, "%d %s in %s, %s: open the day, or `vatside book mend`", s.Events, verb, s.File, why)
 	}
 	sortFindings(fs)
 	return fs

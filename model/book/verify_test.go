@@ -2,6 +2,7 @@ package book
 
 import (
 	"bytes"
+	"errors"
 	"reflect"
 	"slices"
 	"strings"
@@ -45,10 +46,10 @@ func TestHurt(t *testing.T) {
 		}
 	}
 	b := Read("day.toml", in(all, 1, 2))
-	b.Spilled = []Spill{{"/state/spill", 3}, {"/tmp/spill", 1}}
+	b.Spilled = []Spilled{{File: "/state/spill", Events: 3}, {File: "/tmp/spill", Events: 1, Err: errors.New("the day went on")}}
 	fs := Verify(b)
 	if len(fs) != 2 || fs[0].Lost || fs[0].Whole || fs[0].String() != "day.toml: 3 events lie in /state/spill, not yet in the day: open the day, or `vatside book mend`." ||
-		!strings.HasPrefix(fs[1].What, "1 event lies in /tmp/spill") || !strings.HasSuffix(b.Hurt(), ", and 1 more") {
+		!strings.HasPrefix(fs[1].What, "1 event lies in /tmp/spill, not in the day (the day went on): ") || !strings.HasSuffix(b.Hurt(), ", and 1 more") {
 		t.Errorf("%v", fs)
 	}
 }

@@ -6,6 +6,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"strings"
 
 	"example.org/vatside/model/book"
 )
@@ -18,7 +19,7 @@ func (h Home) MendPlan(vat, day string) (book.Mending, error) {
 }
 
 // Mend makes a day's file whole, under the lock of the vat: the old file is copied to DAY.before-mend-1 (-2 …), on disk before
-// the new one takes its place in one step; kept is where. Spill files that were put in get .merged-1 (-2 …) behind their names.
+// the new one takes its place in one step; kept is where. Spill files that were put in are kept as FILE.merged-1 (-2 …).
 // A whole file is left as it is. Errors: ErrLocked, or why it cannot be mended; then the file is as it was.
 func (h Home) Mend(vat, day string) (m book.Mending, kept string, err error) {
 	if err := checkDay(vat, day); err != nil {
@@ -51,14 +52,14 @@ func (h Home) Mend(vat, day string) (m book.Mending, kept string, err error) {
 }
 
 // mending reads a day and its spill files, and what is to be done to it.
-func (h Home) mending(vat, day string) (book.Mending, []byte, []book.Spill, error) {
+func (h Home) mending(vat, day string) (book.Mending, []byte, []book.Spilled, error) {
 	b, err := h.ReadDay(vat, day)
 	if err != nil {
 		return book.Mending{}, nil, nil, err
 	}
-	l, err := h.DayText(vat, day)
+	data, err := os.ReadFile(b.File) // as it stands, without what lies in spills
 	if err != nil {
-		return book.Mending{}, nil, nil, err
+		return book.Mending{}, nil, nil, fmt.Errorf("the day cannot be read: %w", err)
 	}
 	var spills [][]byte
 	for _, s := range b.Spilled {
@@ -68,8 +69,8 @@ func (h Home) mending(vat, day string) (book.Mending, []byte, []book.Spill, erro
 		}
 		spills = append(spills, text)
 	}
-	m, err := book.Mend(b.File, l.Text, spills...)
-	return m, l.Text, b.Spilled, err
+	m, err := book.Mend(func(data []byte) book.Book { return book.Read(b.File, data) }, data, spills...)
+	return m, data, b.Spilled, err
 }
 
 // beforeMend keeps a day's file as it stands under a name of its own.
@@ -107,10 +108,10 @@ func (h Home) putMended(l book.Leaf) error {
 	return syncDir(filepath.Dir(path))
 }
 
-// merged renames a spill file whose events are in the day now.
+// merged gives a spill file whose events are in the day now another name.
 func merged(path string) error {
 	for n := 1; ; n++ {
-		to := fmt.Sprintf("%s.merged-%d", path, n)
+		to := fmt.Sprintf("%s.merged-%d", strings.TrimSuffix(path, ".toml"), n)
 		if _, err := os.Lstat(to); !errors.Is(err, fs.ErrNotExist) {
 			if err != nil {
 				return err

@@ -144,7 +144,7 @@ func TestMendOnAFailingDisk(t *testing.T) {
 
 // A spill file whose events are in the day now keeps its text under another name.
 func TestMergedSpillsStay(t *testing.T) {
-	path := filepath.Join(t.TempDir(), "spill")
+	path := filepath.Join(t.TempDir(), "spill.toml")
 	for n, want := range []string{"spill.merged-1", "spill.merged-2"} {
 		must(t, os.WriteFile(path, []byte{byte(n)}, 0o644))
 		must(t, merged(path))
