@@ -13,6 +13,7 @@ import (
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/recipes"
+	"example.org/vatside/ui/command"
 	"example.org/vatside/ui/cue"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/guard"
@@ -125,7 +126,12 @@ func (h hands) card(vat string, snap engine.Snapshot) (screen.Vat, bool) {
 	now := h.present(state)
 	if v, open := snap.Day(vat + "/" + name); open {
 		state, now = v.State, v.Now
-		c.Elsewhere = v.Looking
+		if c.Elsewhere = v.Looking; !v.Looking {
+			b.Torn = nil // it may be an event that is being written
+		}
+	}
+	if err := command.NotWhole(vat, name, b.Frame); err != nil {
+		c.Trouble = err.Error()
 	}
 	if n := state.Head.Setup.Name; n != "" {
 		c.Name = n
@@ -160,7 +166,7 @@ func (h hands) open(vat, name string) openedMsg {
 	}
 	o := engine.Opening{ID: id}
 	w, b, err := h.home.OpenDay(vat, name)
-	word := ""
+	var words []string
 	switch {
 	case errors.Is(err, shelf.ErrLocked):
 		if b, err = h.home.ReadDay(vat, name); err != nil {
@@ -171,11 +177,15 @@ func (h hands) open(vat, name string) openedMsg {
 	default:
 		o.Writer = w
 		if torn := w.TornFile(); torn != "" {
-			word = "the last line of this day was torn off by a power cut or a full disk: it was set aside"
+			words = append(words, "the last line of this day was torn off by a power cut or a full disk: it was set aside")
+			b.Torn = nil
 		}
 	}
+	if err := command.NotWhole(vat, name, b.Frame); err != nil {
+		words = append(words, err.Error())
+	}
 	o.Head, o.Events = b.Head, b.Events
-	return h.take(o, word)
+	return h.take(o, strings.Join(words, "; "))
 }
 
 // take hands a day to the engine with the clock that it goes by.

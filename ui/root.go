@@ -386,6 +386,9 @@ func (m model) want(r screen.Request) (model, tea.Cmd) {
 			}
 		}
 		m = m.push(r.To, r.Day, r.Tag)
+		if word := m.troubleOf(r.Day); r.To == screen.AtDay && word != "" {
+			m.word, m.wordPlain = word, false
+		}
 		switch r.To {
 		case screen.AtCost:
 			m.home.Cost = nil
@@ -452,11 +455,24 @@ func (m model) View() string {
 			sheet.Banner = "only looked at: another program has this vat open"
 		}
 	}
+	if top.at == screen.AtLog && sheet.Banner == "" {
+		sheet.Banner = m.troubleOf(top.day)
+	}
 	if m.word != "" {
 		sheet.Banner = m.word
 	}
 	sheet.Keys = keysOf(top, env, 4)
 	return widget.Render(sheet, m.width, m.height, m.style)
+}
+
+// troubleOf is what is wrong with the file of a vat's last day, as home tells it.
+func (m model) troubleOf(id string) string {
+	for _, v := range m.home.Vats {
+		if v.Vat+"/"+v.Day == id {
+			return v.Trouble
+		}
+	}
+	return ""
 }
 
 // absence is a sleep or a clock step that was noticed within the last minute and nobody has answered since.

@@ -65,9 +65,10 @@ type Frame struct {
 
 // Mark is a block that is kept although something about it was mended by hand. Seq is 0 for the head.
 type Mark struct {
-	Line int
-	Seq  int
-	What string // a sentence without its full stop
+	Line      int
+	Seq       int
+	What      string // a sentence without its full stop
+	Misplaced bool   // it stands out of its order, or its number stands twice: the file is not whole
 }
 
 // Unread is a block that is there and cannot be read. Seq is 0 where not even that can be told.
@@ -167,7 +168,7 @@ func (b *Frame) takeHead(data []byte, k block, more bool, head func(text []byte)
 	b.HeadErr = head(unixLines(data[k.from:k.to]))
 	b.HeadWhole = b.HeadErr == nil
 	if what != "" {
-		b.Marks = append(b.Marks, Mark{k.line, 0, what})
+		b.Marks = append(b.Marks, Mark{Line: k.line, What: what})
 	}
 }
 
@@ -193,7 +194,7 @@ func (b *Frame) takeEvent(data []byte, k block, seen map[int][]byte, kinds map[s
 		seq = scrapeSeq(text)
 	}
 	if err != nil && seq == 0 && !k.opened {
-		b.Marks = append(b.Marks, Mark{k.line, 0, "this text belongs to no event"})
+		b.Marks = append(b.Marks, Mark{Line: k.line, What: "this text belongs to no event"})
 		return e, text, false
 	}
 	before, twice := seen[seq]
@@ -203,7 +204,7 @@ func (b *Frame) takeEvent(data []byte, k block, seen map[int][]byte, kinds map[s
 		}
 		if !twice && seq < b.lastSeq {
 			b.fillGap(seq)
-			b.Marks = append(b.Marks, Mark{k.line, seq, fmt.Sprintf("event %d stands after event %d", seq, b.lastSeq)})
+			b.Marks = append(b.Marks, Mark{k.line, seq, fmt.Sprintf("event %d stands after event %d", seq, b.lastSeq), true})
 		}
 		seen[seq] = text
 		b.lastSeq = max(b.lastSeq, seq)
@@ -216,14 +217,14 @@ func (b *Frame) takeEvent(data []byte, k block, seen map[int][]byte, kinds map[s
 		for _, s := range slips {
 			what += "; " + s
 		}
-		b.Marks = append(b.Marks, Mark{k.line, seq, what})
+		b.Marks = append(b.Marks, Mark{Line: k.line, Seq: seq, What: what})
 	}
 	if twice {
 		what := fmt.Sprintf("there are two events %d", seq)
 		if bytes.Equal(before, text) {
 			what = fmt.Sprintf("event %d stands here twice, word for word; it counts once", seq)
 		}
-		b.Marks = append(b.Marks, Mark{k.line, seq, what})
+		b.Marks = append(b.Marks, Mark{k.line, seq, what, true})
 		if bytes.Equal(before, text) {
 			return e, text, false
 		}

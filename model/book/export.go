@@ -18,6 +18,7 @@ import (
 type Exported struct {
 	Tables     []Table
 	LeftOut    []Finding // what stands in the book and not in the tables
+	Hurt       []string  // a line for each day that is not whole
 	PassedOver []string  // the days, vat/day, that are not in the tables at all
 }
 
@@ -43,6 +44,9 @@ func Export(leaves []Leaf) Exported {
 		}
 		if len(b.Torn) > 0 {
 			out.leave(b.File, b.TornLine, "the torn block is left out, it was never saved")
+		}
+		if hurt := b.Hurt(); hurt != "" {
+			out.Hurt = append(out.Hurt, NotWhole(l.Path(), hurt))
 		}
 		days.day(l, b, head)
 		for i, e := range b.Events {

@@ -290,7 +290,7 @@ func (s State) apply(e Event) (State, error) {
 // answers tells whether a body is an answer of the hands, which ends a run of assumed acts.
 func answers(b Body) bool {
 	switch b.(type) {
-	case ClockStepped, Slept, Unknown:
+	case ClockStepped, Slept, Lost, Unknown:
 		return false
 	}
 	return true

@@ -370,6 +370,11 @@ type (
 		PH     *float64        `toml:"ph,omitempty"`
 		Route  string          `toml:"route,omitempty"`
 	}
+	// Lost stands in the place of an event that the file had lost, so that the numbers go on; only `book mend` writes it, and it
+	// changes nothing. Text is the block that could not be read; empty where nothing stood.
+	Lost struct {
+		Text string `toml:"text,omitempty"`
+	}
 	// Unknown is a kind of a later version, kept and shown as text.
 	Unknown struct {
 		Name string

@@ -164,6 +164,9 @@ func (Closed) Kind() string { return "closed" }
 // Kind names the event in the book.
 func (VatEnded) Kind() string { return "vat ended" }
 
+// Kind names the event in the book.
+func (Lost) Kind() string { return "lost" }
+
 // Kind is the name that the later version gave it.
 func (u Unknown) Kind() string { return u.Name }
 
@@ -224,5 +227,6 @@ func Kinds() []Body {
 		Slept{},
 		Closed{},
 		VatEnded{},
+		Lost{},
 	}
 }

@@ -386,6 +386,12 @@ func (b VatEnded) Sentence(u quantity.System) string {
 	}
 	return s
 }
+func (b Lost) Sentence(quantity.System) string {
+	if b.Text != "" {
+		return "an act is missing here: it could not be read, and its text is kept"
+	}
+	return "an act is missing here: the file had lost it"
+}
 func (b Unknown) Sentence(quantity.System) string {
 	return "kept from a later version: " + b.Name
 }

@@ -61,7 +61,7 @@ func (s State) ownKey(b Body) error {
 		}
 		return fmt.Errorf("%q of a step is not written down by hand: it has its own key", b.Kind())
 	case Opened, StepBegun, StepDone, StepSkipped, PowderWeighed, DipBegun, DipEnded, Finished, TimerStretched, TimerCut,
-		Corrected, ClockStepped, Slept, Closed, Unknown:
+		Corrected, ClockStepped, Slept, Closed, Lost, Unknown:
 		return fmt.Errorf("%q is not written down by hand: it has its own key", b.Kind())
 	case Reading, StripTest:
 		return nil

@@ -3,6 +3,7 @@
 package history
 
 import (
+	"cmp"
 	"time"
 
 	"example.org/vatside/model/day"
@@ -15,6 +16,7 @@ import (
 type Day struct {
 	Name  string
 	State day.State
+	Hurt  string // why its file is not whole, in a line; empty: it is
 }
 
 // Vat is a vat's days, the oldest first. It may lack the oldest: then what is said of its life holds from the first it has.
@@ -33,6 +35,7 @@ func (v Vat) With(d Day) Vat {
 	out := append(Vat{}, v...)
 	for i := range out {
 		if out[i].Name == d.Name {
+			d.Hurt = cmp.Or(d.Hurt, out[i].Hurt)
 			out[i] = d
 			return out
 		}

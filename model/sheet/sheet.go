@@ -6,6 +6,8 @@
 // to add a kind of block, give it a Kind here and a case in each renderer of ui/paper.
 package sheet
 
+import "example.org/vatside/model/book"
+
 // Sheet is one document. Its parts stand in the order of the page.
 type Sheet struct {
 	Title    string
@@ -17,6 +19,18 @@ type Sheet struct {
 
 // Add puts blocks at the end.
 func (s *Sheet) Add(blocks ...Block) { s.Blocks = append(s.Blocks, blocks...) }
+
+// Hurt puts in front which of the days that the sheet tells of are not whole in the book.
+func (s Sheet) Hurt(days ...Day) Sheet {
+	var told []Block
+	for _, d := range days {
+		if d.Hurt != "" {
+			told = append(told, Paragraph{book.NotWhole(d.State.Head.Vat+"/"+d.Name, d.Hurt) + "."})
+		}
+	}
+	s.Blocks = append(told, s.Blocks...)
+	return s
+}
 
 // Block is one part of a sheet: one of the types below. Kind is its stable name.
 type Block interface{ Kind() string }

@@ -11,7 +11,6 @@ import (
 
 	"example.org/vatside/model/book"
 	"example.org/vatside/model/day"
-	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/shelf"
 )
 
@@ -23,24 +22,31 @@ func (p *program) bookCommand() *cobra.Command {
 			if len(args) == 0 {
 				return p.book(nil)
 			}
-			vat, name, named := strings.Cut(args[0], "/")
 			switch {
-			case named && len(args) > 1:
+			case !strings.Contains(args[0], "/"):
+				return p.book(args)
+			case len(args) > 1:
 				return usageError{fmt.Errorf("the day is named twice: %s and %s", args[0], args[1])}
-			case named && (vat == "" || name == ""):
-				return usageError{fmt.Errorf("a day is named as VAT/DAY, not as %q", args[0])}
-			case named:
-				args = []string{vat, name}
 			}
-			return p.book(args)
+			vat, name, err := dayNamed(args[0])
+			if err != nil {
+				return err
+			}
+			return p.book([]string{vat, name})
 		},
 	}
 	p.jsonFlag(c)
-	c.AddCommand(&cobra.Command{
-		Use: "verify", Short: "Look whether every file of the book reads whole", Args: usage(cobra.NoArgs),
-		RunE: func(*cobra.Command, []string) error { return p.verify() },
-	}, p.bookExportCommand(), p.bookImportCommand())
+	c.AddCommand(p.bookVerifyCommand(), p.bookMendCommand(), p.bookExportCommand(), p.bookImportCommand())
 	return c
+}
+
+// dayNamed parts VAT/DAY.
+func dayNamed(arg string) (vat, name string, err error) {
+	vat, name, _ = strings.Cut(arg, "/")
+	if vat == "" || name == "" {
+		return "", "", usageError{fmt.Errorf("a day is named as VAT/DAY, not as %q", arg)}
+	}
+	return vat, name, nil
 }
 
 // page is one day of the book.
@@ -90,6 +96,7 @@ func (p *program) pages(h shelf.Home, args []string) ([]page, error) {
 			switch {
 			case what == "":
 				out = append(out, page{vat, d, b})
+				p.warn(NotWhole(vat, d, b.Frame))
 			case len(args) > 1:
 				return nil, fmt.Errorf("%s cannot be read: %s", b.File, what)
 			default:
@@ -149,81 +156,12 @@ func (p *program) book(args []string) error {
 			fmt.Fprintf(w, "#%d %s %s\n", e.Seq, day.Clock(e.At), e.Body.Sentence(head.Setup.System()))
 		}
 		for _, f := range book.Verify(g.book) {
-			fmt.Fprintf(w, "! line %d: %s\n", f.Line, f.What)
+			line := ""
+			if f.Line > 0 {
+				line = fmt.Sprintf("line %d: ", f.Line)
+			}
+			fmt.Fprintf(w, "! %s%s\n", line, f.What)
 		}
 	}
 	return w.Flush()
-}
-
-func (p *program) verify() error {
-	h, err := p.shelf()
-	if err != nil {
-		return err
-	}
-	vats, err := h.Vats()
-	if err != nil {
-		return err
-	}
-	days, events, lost, told := 0, 0, 0, 0
-	tell := func(findings []book.Finding) {
-		for _, f := range findings {
-			p.say("%s", f)
-			told++
-			if f.Lost {
-				lost++
-			}
-		}
-	}
-	for _, vat := range vats {
-		names, err := h.Days(vat)
-		if err != nil {
-			p.warn(err)
-			lost++
-			continue
-		}
-		var read []book.Book
-		for _, d := range names {
-			b, err := h.ReadDay(vat, d)
-			if err != nil {
-				p.warn(err)
-				lost++
-				continue
-			}
-			if b.HeadWhole {
-				days++
-			}
-			events += len(b.Events)
-			read = append(read, b)
-		}
-		tell(book.VerifyVat(read))
-		strays, err := h.Strays(vat)
-		p.warn(err)
-		for _, path := range strays {
-			p.say("%s: this is no day's name, such as 2026-11-25.toml: it is not read.", path)
-			told++
-		}
-	}
-	if _, err := h.Settings(); err != nil {
-		p.say("%s.", err)
-		told++
-	}
-	acts := ""
-	if file, err := h.Stock(); err != nil {
-		p.warn(err)
-		lost++
-	} else {
-		tell(file.Verify())
-		if file.HeadWhole {
-			acts = ", " + wording.Counted(len(file.Events), "act") + " on the tins"
-		}
-	}
-	if lost > 0 {
-		return fmt.Errorf("%s of the book cannot be read", wording.Counted(lost, "part"))
-	}
-	whole := "all read whole"
-	if told > 0 {
-		whole = "all events can be read, with " + wording.Counted(told, "remark")
-	}
-	p.say("%s, %s%s: %s.", wording.Counted(days, "day"), wording.Counted(events, "event"), acts, whole)
-	return nil
 }

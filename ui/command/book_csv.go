@@ -1,6 +1,7 @@
 package command
 
 import (
+	"errors"
 	"fmt"
 	"path/filepath"
 	"slices"
@@ -127,6 +128,9 @@ func (p *program) bookExport(dir string, mark bool, names []string) error {
 	}
 	if m.Files, err = h.WriteTables(dir, x.Tables); err != nil {
 		return err
+	}
+	for _, line := range x.Hurt {
+		p.warn(errors.New(line))
 	}
 	for _, f := range x.LeftOut {
 		p.warn(fmt.Errorf("%s:%d: %s", f.File, f.Line, f.What))

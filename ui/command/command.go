@@ -1,8 +1,9 @@
 // Package command holds the headless commands, and opens the screens when there is a terminal for them.
 //
 // The rules: what was asked for goes to stdout; what is wrong goes to stderr in one sentence. Wrong usage ends with 2, bad
-// input with 1. The keys of --json are a contract. In a home only rehearse, --plain, book import and the acts of stock (add,
-// open, weigh, test, gone, undo) write, and none writes over anything; book export and sheet make files where they are told.
+// input with 1, a book mend that only shows what it would do with 3. The keys of --json are a contract. In a home only rehearse,
+// --plain, book import, book mend --yes and the acts of stock (add, open, weigh, test, gone, undo) write, and none writes over
+// anything but book mend, which keeps the old file; book export and sheet make files where they are told.
 package command
 
 import (
@@ -43,6 +44,12 @@ type Screens struct {
 
 // usageError is wrong usage of the command line.
 type usageError struct{ error }
+
+// exitCode ends a run that went well with a code of its own.
+type exitCode int
+
+// Error is for the interface alone: it is not printed.
+func (e exitCode) Error() string { return fmt.Sprintf("exit %d", int(e)) }
 
 // errTold is a failure of which everything was said already.
 var errTold = errors.New("told")
@@ -87,9 +94,12 @@ func Main(args []string, w World) int {
 		return 1
 	}
 	var usage usageError
+	var exit exitCode
 	switch {
 	case err == nil:
 		return 0
+	case errors.As(err, &exit):
+		return int(exit)
 	case errors.Is(err, errTold):
 		return 1
 	case errors.As(err, &usage):

@@ -353,7 +353,7 @@ func TestRehearseGoesOnAfterATornTail(t *testing.T) {
 	if code != 0 || !strings.Contains(now, "Garden bin (rehearsed): ") || !strings.Contains(now, "dip 1 of 3") {
 		t.Errorf("%d %s", code, now)
 	}
-	if out, _, code := run(t, home, "book", "verify"); code != 0 || !strings.Contains(out, "torn") {
+	if out, _, code := run(t, home, "book", "verify"); code != 1 || !strings.Contains(out, "torn") {
 		t.Errorf("%d %s", code, out)
 	}
 	out, _, _ := run(t, home, "now", "--json")
@@ -388,13 +388,13 @@ func TestVerifyTellsWhatCannotBeRead(t *testing.T) {
 	}
 	_ = os.WriteFile(file, text[:200], 0o644) // killed before its head was whole
 	_ = os.MkdirAll(filepath.Join(home, "vats", "empty"), 0o755)
-	if out, errs, code := run(t, home, "book", "verify"); code != 0 || !strings.Contains(out, ":1: the file ends inside its head: a day that was never begun") {
+	if out, errs, code := run(t, home, "book", "verify"); code != 1 || !strings.Contains(out, ":1: the file ends inside its head: a day that was never begun") {
 		t.Errorf("%d %s %s", code, out, errs)
 	}
 	if out, errs, code := run(t, home, "stock", "add", "--material", "soda ash", "--mass", "1kg"); code != 0 {
 		t.Fatal(out, errs)
 	}
-	if out, _, code := run(t, home, "book", "verify"); code != 0 || !strings.Contains(out, "1 act on the tins") {
+	if out, _, code := run(t, home, "book", "verify"); code != 1 || !strings.Contains(out, "1 act on the tins") {
 		t.Errorf("%d %s", code, out)
 	}
 	tins := filepath.Join(home, "stock.toml")

@@ -8,7 +8,6 @@ import (
 	"example.org/vatside/model/book"
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/history"
-	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/shelf"
 )
 
@@ -27,10 +26,10 @@ func History(h shelf.Home, vat string, names []string) (history.Vat, []error) {
 			errs = append(errs, leftOut(vat, name, wrong[0]))
 			continue
 		}
-		if n := len(b.Unread); n > 0 {
-			errs = append(errs, fmt.Errorf("vat %s, day %s: %s cannot be read, and left out", vat, name, wording.Counted(n, "event")))
+		if err := NotWhole(vat, name, b.Frame); err != nil {
+			errs = append(errs, err)
 		}
-		out = append(out, history.Day{Name: name, State: state})
+		out = append(out, history.Day{Name: name, State: state, Hurt: b.Hurt()})
 	}
 	return out, errs
 }
@@ -46,6 +45,14 @@ func readable(h shelf.Home, vat, name string) (book.Book, error) {
 		err = fmt.Errorf("the head cannot be read: %w", b.HeadErr)
 	}
 	return b, err
+}
+
+// NotWhole says that a day is not whole, and why; nil if it is whole.
+func NotWhole(vat, name string, f book.Frame) error {
+	if hurt := f.Hurt(); hurt != "" {
+		return errors.New(book.NotWhole(vat+"/"+name, hurt))
+	}
+	return nil
 }
 
 // leftOut says that a day is left out, and why.

@@ -2,7 +2,6 @@ package command
 
 import (
 	"cmp"
-	"fmt"
 	"slices"
 	"time"
 
@@ -13,7 +12,6 @@ import (
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/shade"
-	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/shelf"
 )
 
@@ -77,9 +75,7 @@ func (p *program) readBook(h shelf.Home) (out, last []*bookDay, err error) {
 				p.warn(leftOut(vat, name, errs[0]))
 				continue
 			}
-			if n := len(b.Unread); n > 0 {
-				p.warn(fmt.Errorf("vat %s, day %s: %s cannot be read, and left out", vat, name, wording.Counted(n, "event")))
-			}
+			p.warn(NotWhole(vat, name, b.Frame))
 			newest = &bookDay{vat: vat, day: name, state: s}
 			out = append(out, newest)
 		}

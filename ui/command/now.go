@@ -86,6 +86,7 @@ func (p *program) survey(h shelf.Home) ([]standing, error) {
 			p.warn(leftOut(vat, name, fmt.Errorf("the head cannot be read: %w", b.HeadErr)))
 			continue
 		}
+		p.warn(NotWhole(vat, name, b.Frame))
 		s, errs := day.Replay(b.Head, b.Events)
 		if len(s.Plan) == 0 && len(errs) > 0 {
 			p.warn(fmt.Errorf("vat %s, day %s: %w", vat, name, errs[0]))

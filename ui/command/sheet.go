@@ -162,6 +162,15 @@ func (p *program) made(s papering, c *cobra.Command) (sheet.Sheet, error) {
 			days[i].State.Head.Setup.Units = s.units
 		}
 	}
+	out, err := p.ofDays(s, h, set, days)
+	if s.what == "day" || s.what == "tags" {
+		days = days[len(days)-1:]
+	}
+	return out.Hurt(days...), err
+}
+
+// ofDays is the sheet of these days.
+func (p *program) ofDays(s papering, h shelf.Home, set shelf.Settings, days []sheet.Day) (sheet.Sheet, error) {
 	last := days[len(days)-1]
 	switch s.what {
 	case "vat":

@@ -502,6 +502,11 @@ var neverFilled = map[string]string{
 	"stock drawn step":   "the day with a stock jar is not played as a build",
 }
 
+// unplayed are the kinds that no day is played with, and why.
+var unplayed = map[string]string{
+	day.Lost{}.Kind(): "book mend alone writes it; its days are in model/book/mend_test.go",
+}
+
 // Every kind of event has its place in a played day, with each of its keys filled somewhere.
 func TestPlayedDaysHoldEveryKind(t *testing.T) {
 	filled := map[string]bool{}
@@ -520,6 +525,12 @@ func TestPlayedDaysHoldEveryKind(t *testing.T) {
 		}
 	}
 	for _, b := range day.Kinds() {
+		if unplayed[b.Kind()] != "" {
+			if filled[b.Kind()] {
+				t.Errorf("a played day has the kind %q", b.Kind())
+			}
+			continue
+		}
 		if !filled[b.Kind()] {
 			t.Errorf("no played day has the kind %q", b.Kind())
 			continue

@@ -4,8 +4,8 @@
 // The policy of the shelf:
 //   - an event is one write and one fsync; what Append has returned without an error survives a kill and a power cut;
 //   - an event that its day's file refuses goes to a spill in another folder at once (spill.go);
-//   - no file of the dyer's is rewritten or deleted. A torn tail alone is cut off, after a synced copy of it, and only by
-//     the writer that holds the lock of the vat, never while a write is in flight;
+//   - no file of the dyer's is rewritten or deleted, but by the one that holds the lock of the vat and after a synced copy: a
+//     torn tail is cut off, never while a write is in flight, and a day that is mended takes the place of the old one;
 //   - reading takes no lock and changes nothing, not even by making a folder.
 package shelf
 

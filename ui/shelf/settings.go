@@ -61,7 +61,7 @@ var settingWords = map[string][]string{
 // Settings reads settings.toml. Keys that are left out are as in Defaults; so is everything when there is an error, which
 // names the file and the line.
 func (h Home) Settings() (Settings, error) {
-	path := h.settingsFile()
+	path := h.SettingsFile()
 	text, err := os.ReadFile(path)
 	if errors.Is(err, fs.ErrNotExist) {
 		return Defaults(), nil
@@ -136,14 +136,14 @@ func (h Home) SaveSettings(s Settings) error {
 	if err := enc.Encode(s); err != nil {
 		return fmt.Errorf("the settings cannot be written: %w", err)
 	}
-	if err := replace(h.settingsFile(), w.Bytes()); err != nil {
+	if err := replace(h.SettingsFile(), w.Bytes()); err != nil {
 		return fmt.Errorf("the settings cannot be saved: %w", err)
 	}
 	return nil
 }
 
-// settingsFile is where the settings are.
-func (h Home) settingsFile() string { return filepath.Join(h.dir, "settings.toml") }
+// SettingsFile is where the settings are.
+func (h Home) SettingsFile() string { return filepath.Join(h.dir, "settings.toml") }
 
 // check finds the first setting that cannot be, and its key.
 func (s Settings) check() (key string, err error) {

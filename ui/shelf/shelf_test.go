@@ -302,12 +302,12 @@ func TestSettings(t *testing.T) {
 		"hot = \"5 °C\"\n":                  "cold is not below hot",
 		"units = \n":                        `settings.toml:1: units = cannot be read; write units = "metric"; the usual settings are used till it is mended`,
 	} {
-		must(t, os.WriteFile(h.settingsFile(), []byte(text), 0o644))
+		must(t, os.WriteFile(h.SettingsFile(), []byte(text), 0o644))
 		if got, err := h.Settings(); err == nil || !strings.Contains(err.Error(), told) || got != Defaults() {
 			t.Errorf("%q: %v", text, err)
 		}
 	}
-	must(t, os.WriteFile(h.settingsFile(), []byte("emergency = \"112\"\n"), 0o644))
+	must(t, os.WriteFile(h.SettingsFile(), []byte("emergency = \"112\"\n"), 0o644))
 	if got, err := h.Settings(); err != nil || got.Emergency != "112" || !got.GoingOn || got.Units != "metric" {
 		t.Errorf("%+v %v", got, err)
 	}

@@ -253,8 +253,10 @@ func (w *Writer) merge() error {
 func setMerged(path string) error {
 	for n := 1; ; n++ {
 		to := fmt.Sprintf("%s.merged-%d", strings.TrimSuffix(path, ".toml"), n)
-		if !gone(to) {
+		if _, err := os.Lstat(to); err == nil {
 			continue
+		} else if !errors.Is(err, fs.ErrNotExist) {
+			return err
 		}
 		if err := os.Rename(path, to); err != nil {
 			return err

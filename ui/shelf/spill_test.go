@@ -201,6 +201,14 @@ func TestSpillOfADayThatWentOnWithoutIt(t *testing.T) {
 	if got := seqs(t, w.Path()); !slices.Equal(got, []int{1, 2}) || len(h.merged(t)) != 0 {
 		t.Errorf("events %v, merged %v", got, h.merged(t))
 	}
+	// Mending puts them behind, with numbers of their own.
+	_, kept, err := h.Mend("garden-bin", "2026-11-25")
+	must(t, err)
+	b, err = h.ReadDay("garden-bin", "2026-11-25")
+	must(t, err)
+	if kept == "" || b.Hurt() != "" || len(b.Events) != 4 || len(h.merged(t)) != 1 {
+		t.Errorf("mended: %q, %d events, merged %v, kept %s", b.Hurt(), len(b.Events), h.merged(t), kept)
+	}
 }
 
 // A home that was moved, or a stick that is mounted elsewhere, finds its spill; a copy beside it does not take it.

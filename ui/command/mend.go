@@ -1,0 +1,128 @@
+package command
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+
+	"github.com/spf13/cobra"
+
+	"example.org/vatside/model/book"
+	"example.org/vatside/ui/shelf"
+)
+
+// exitPlanned is the code of a mending that was shown and not done.
+const exitPlanned exitCode = 3
+
+func (p *program) bookMendCommand() *cobra.Command {
+	var yes bool
+	c := &cobra.Command{
+		Use: "mend VAT/DAY", Short: "Make a day whole that book verify names",
+		Long: "Shows what it would do to a day that is not whole, and changes nothing: then it ends with 3. With --yes it puts the\n" +
+			"mended day in place and keeps the old file beside it as DAY.before-mend-1 (-2 and so on). No act that can be read is lost;\n" +
+			"where one is missing an event says so. It ends with 0 if the day is whole, with 1 if it cannot be mended.",
+		Args:    usage(cobra.ExactArgs(1)),
+		Example: "  vatside book mend garden-bin/2026-11-25\n  vatside book mend garden-bin/2026-11-25 --yes",
+		RunE: func(_ *cobra.Command, args []string) error {
+			vat, name, err := dayNamed(args[0])
+			if err != nil {
+				return err
+			}
+			return p.mend(vat, name, yes)
+		},
+	}
+	c.Flags().BoolVar(&yes, "yes", false, "do it")
+	p.jsonFlag(c)
+	return c
+}
+
+// The keys of book mend --json.
+type mended struct {
+	Day      string       `json:"day"` // vat/day
+	Whole    bool         `json:"whole"`
+	Possible bool         `json:"possible"`
+	Steps    []mendedStep `json:"steps"`
+	Kept     *string      `json:"kept"` // the old file; null where nothing was changed
+	Done     bool         `json:"done"`
+}
+
+type mendedStep struct {
+	Line int    `json:"line"` // of the old file; 0: of no line in it
+	What string `json:"what"`
+}
+
+func (p *program) mend(vat, name string, yes bool) error {
+	h, err := p.shelf()
+	if err != nil {
+		return err
+	}
+	if vat, err = vatNamed(h, vat); err != nil {
+		return err
+	}
+	names, err := h.Days(vat)
+	if err != nil {
+		return err
+	}
+	if !slices.Contains(names, name) {
+		return fmt.Errorf("vat %s has no day %q: it has %s", vat, name, list(names))
+	}
+	id := vat + "/" + name
+	var m book.Mending
+	kept := ""
+	if yes {
+		m, kept, err = h.Mend(vat, name)
+	} else {
+		m, err = h.MendPlan(vat, name)
+	}
+	switch {
+	case errors.Is(err, shelf.ErrLocked):
+		return fmt.Errorf("%s is not mended: the vat %s is open in another window; close it there first", id, vat)
+	case err != nil && kept == "":
+		err = fmt.Errorf("%s cannot be mended: %w", id, err)
+	}
+	if p.json {
+		out := mended{Day: id, Whole: m.Whole, Possible: err == nil, Steps: []mendedStep{}, Done: err == nil && kept != ""}
+		for _, s := range m.Steps {
+			out.Steps = append(out.Steps, mendedStep(s))
+		}
+		if kept != "" {
+			out.Kept = &kept
+		}
+		if err := p.asJSON(out); err != nil {
+			return err
+		}
+	}
+	switch {
+	case err != nil:
+		return err
+	case !p.json:
+		p.tellMended(id, m, kept)
+	}
+	if !m.Whole && !yes {
+		return exitPlanned
+	}
+	return nil
+}
+
+// tellMended says what was done, or would be.
+func (p *program) tellMended(id string, m book.Mending, kept string) {
+	if m.Whole {
+		p.say("%s is whole: nothing is changed.", id)
+		return
+	}
+	if kept == "" {
+		p.say("%s is not whole. To mend it:", id)
+	}
+	for _, s := range m.Steps {
+		if s.Line == 0 {
+			p.say("  %s.", s.What)
+			continue
+		}
+		p.say("  line %d: %s.", s.Line, s.What)
+	}
+	if kept == "" {
+		p.say("Nothing is changed yet: vatside book mend %s --yes does it, and keeps the old file.", id)
+		return
+	}
+	p.say("%s is mended; the old file is kept as %s.", id, kept)
+}
