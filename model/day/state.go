@@ -12,6 +12,7 @@ type State struct {
 	Head      Head
 	Plan      []Step
 	Log       []Event
+	Seq       int       // the highest number of its events
 	At        time.Time // of the last event
 	Opened    time.Time
 	Step      int       // number of the open step, from 1; len(Plan)+1 when all are behind

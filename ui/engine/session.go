@@ -92,13 +92,7 @@ func (s *session) happen(bodies ...day.Body) []day.Event {
 	return out
 }
 
-func (s *session) nextSeq() int {
-	n := 0
-	for _, e := range s.state.Log {
-		n = max(n, e.Seq)
-	}
-	return n + 1
-}
+func (s *session) nextSeq() int { return s.state.Seq + 1 }
 
 // write sends the first waiting event to disk, if none is in flight.
 func (s *session) write() {
