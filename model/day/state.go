@@ -117,6 +117,9 @@ type Dip struct {
 // Live tells whether the piece still wants hands today.
 func (p Piece) Live() bool { return p.Phase < FinishedPiece }
 
+// MostDips bounds what is told or drawn dip by dip: far more than any piece has. A book may say any number.
+const MostDips = 1000
+
 // Want is the number of dips planned: as given, else the usual number for its depth (common practice), else 4.
 func (p Piece) Want() int {
 	if p.Spec.Dips > 0 {

@@ -136,7 +136,11 @@ func dipsOf(s day.State, o Outlook) map[string][]shade.Dip {
 	out := map[string][]shade.Dip{}
 	fill, left, taken := holds(s), o.Indigo.Left.Likely, takenSince(s)
 	for _, p := range s.Pieces {
-		var dips []shade.Dip
+		first := shade.Dip{For: p.DipTime()}
+		if p.Spec.HadOf > 0 {
+			first.For = p.Spec.HadOf
+		}
+		dips := slices.Repeat([]shade.Dip{first}, min(max(p.Spec.Had, 0), day.MostDips))
 		for _, d := range p.Past {
 			if d.Ended.IsZero() {
 				continue
@@ -149,13 +153,6 @@ func dipsOf(s day.State, o Outlook) map[string][]shade.Dip {
 				t.PerLitre = (left + taken(d.Begun)).Per(fill)
 			}
 			dips = append(dips, t)
-		}
-		for range p.Spec.Had {
-			first := shade.Dip{For: p.DipTime()}
-			if p.Spec.HadOf > 0 {
-				first.For = p.Spec.HadOf
-			}
-			dips = append([]shade.Dip{first}, dips...)
 		}
 		out[p.Tag] = dips
 	}
@@ -225,10 +222,14 @@ func (b *Blue) ladder(s day.State) {
 		if p.Spec.Form != Ladder {
 			continue
 		}
-		for no := 1; no <= p.Dips; no++ {
+		rungs := min(p.Dips, shade.MostDips)
+		var steps []shade.Step // without a swatch
+		for no := 1; no <= rungs; no++ {
 			lab, known := colourOf("", goods(p).Ground, no)
 			if known == Guessed {
-				steps := b.all.Forecast(shade.Piece{Fibre: goods(p).Fibre, Ground: goods(p).Ground}, b.vat, p.DipTime(), nil, no, nil)
+				if steps == nil {
+					steps = b.all.Forecast(shade.Piece{Fibre: goods(p).Fibre, Ground: goods(p).Ground}, b.vat, p.DipTime(), nil, rungs, nil)
+				}
 				lab = steps[no-1].Lab
 			}
 			put(Rung{Tag: p.Tag, No: no, Lab: lab, Known: known})
