@@ -8,8 +8,6 @@ import (
 	"math"
 	"os"
 	"path/filepath"
-	"runtime"
-	"runtime/debug"
 	"slices"
 	"strings"
 	"testing"
@@ -24,49 +22,8 @@ import (
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/sheet"
 	"example.org/vatside/model/signs"
+	"example.org/vatside/testdata/bounds"
 )
-
-// The most that one question to a day may take. What runs away takes gigabytes within seconds; a sound one takes 40 MB and
-// some hundred milliseconds where the machine is busy.
-const (
-	mostMemory = 512 << 20
-	mostTime   = 20 * time.Second
-)
-
-// ends runs a question and fails where it does not come to its end.
-func ends(t *testing.T, what string, ask func()) {
-	t.Helper()
-	done := make(chan any, 1)
-	go func() {
-		defer func() {
-			fault := recover()
-			if fault != nil {
-				fault = fmt.Sprintf("%v\n%s", fault, debug.Stack())
-			}
-			done <- fault
-		}()
-		ask()
-	}()
-	look, late := time.NewTicker(20*time.Millisecond), time.NewTimer(mostTime)
-	defer look.Stop()
-	defer late.Stop()
-	for {
-		select {
-		case fault := <-done:
-			if fault != nil {
-				t.Errorf("%s: %v", what, fault)
-			}
-			return
-		case <-look.C:
-			var m runtime.MemStats
-			if runtime.ReadMemStats(&m); m.HeapAlloc > mostMemory {
-				t.Fatalf("%s runs away: it holds %d MB", what, m.HeapAlloc>>20)
-			}
-		case <-late.C:
-			t.Fatalf("%s does not come to its end", what)
-		}
-	}
-}
 
 // askAll asks a day all that is asked of one, at an instant; quick leaves out what takes long.
 func askAll(t *testing.T, what string, s day.State, now time.Time, quick bool) {
@@ -109,7 +66,7 @@ func askAll(t *testing.T, what string, s day.State, now time.Time, quick bool) {
 		)
 	}
 	for _, q := range asked {
-		ends(t, what+", "+q.name, q.ask)
+		bounds.Ends(t, what+", "+q.name, q.ask)
 	}
 	if n := len(o.Heat.Past); n > 200*(len(s.Log)+1) {
 		t.Errorf("%s: %d points of heat for %d events", what, n, len(s.Log))
