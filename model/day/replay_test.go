@@ -2,6 +2,7 @@ package day_test
 
 import (
 	"fmt"
+	"math"
 	"reflect"
 	"runtime"
 	"slices"
@@ -191,4 +192,51 @@ func happening(t *rapid.T, n int) day.Body {
 		day.PowderWeighed{OfStep: day.OfStep{Step: 1}, Mass: 5}, day.CautionAnswered{Caution: timer}, day.Note{Text: timer},
 		day.Corrected{Of: rapid.IntRange(1, n).Draw(t, "of"), Way: "undone"},
 	}).Draw(t, "body")
+}
+
+// What a piece takes over is the mean of its dips, by nanoseconds; and never more than a timer, whatever the book says.
+func TestTheMeanOfItsDips(t *testing.T) {
+	h := heads(t)[0]
+	const long = quantity.Span(math.MaxInt64)
+	rapid.Check(t, func(t *rapid.T) {
+		seconds := func(name string) quantity.Span {
+			return quantity.Seconds(float64(rapid.IntRange(1, 3600).Draw(t, name)))
+		}
+		spec := day.PieceSpec{Fibre: "linen", Had: rapid.IntRange(0, 40).Draw(t, "had"), HadOf: seconds("of"), Dip: seconds("dip")}
+		if rapid.Bool().Draw(t, "unknown") {
+			spec.HadOf = 0
+		}
+		of := day.OfPiece{Tag: "M1"}
+		bodies := []day.Body{day.PieceAdded{OfPiece: of, PieceSpec: spec}}
+		sum, n := int64(spec.Dip)*int64(spec.Had), int64(spec.Had)
+		if spec.HadOf > 0 {
+			sum = int64(spec.HadOf) * n
+		}
+		at, ats := morning, []time.Time{morning}
+		for range rapid.IntRange(0, 12).Draw(t, "dips") {
+			dip := seconds("long").Duration()
+			bodies, ats = append(bodies, day.DipBegun{OfPiece: of}, day.DipEnded{OfPiece: of}), append(ats, at, at.Add(dip))
+			at, sum, n = at.Add(dip), sum+int64(dip), n+1
+		}
+		s, _ := day.Begin(h)
+		for i, b := range append(bodies, day.CarriedOver{OfPiece: of}) {
+			s, _ = day.Apply(s, day.Event{Seq: i + 1, At: ats[min(i, len(ats)-1)], Body: b})
+		}
+		pieces := day.Carry(s).Pieces
+		got, want := pieces[len(pieces)-1].HadOf, quantity.Span(time.Duration(sum/max(n, 1)).Round(time.Second))
+		if got != want {
+			t.Fatalf("%v, not %v", got, want)
+		}
+	})
+	for _, spec := range []day.PieceSpec{{Had: 2_000_000_000, HadOf: long}, {Had: math.MaxInt, HadOf: 7}, {Had: 3, Dip: long}, {Had: 3, HadOf: -long}, {Had: -3}} {
+		of := day.OfPiece{Tag: "M1"}
+		s, _ := day.Begin(h)
+		for i, b := range []day.Body{day.PieceAdded{OfPiece: of, PieceSpec: spec}, day.CarriedOver{OfPiece: of}} {
+			s, _ = day.Apply(s, day.Event{Seq: i + 1, At: morning, Body: b})
+		}
+		pieces := day.Carry(s).Pieces
+		if got := pieces[len(pieces)-1].HadOf; got < 0 || got > quantity.Days(30) {
+			t.Errorf("of %+v it takes over %v", spec, got)
+		}
+	}
 }

@@ -15,7 +15,9 @@ import (
 func TestLooksByHalvesAreLooksOneByOne(t *testing.T) {
 	zero := time.Date(2026, 5, 9, 9, 0, 0, 0, time.UTC)
 	rapid.Check(t, func(t *rapid.T) {
-		minutes := func(name string) time.Time { return zero.Add(time.Duration(rapid.IntRange(0, 90).Draw(t, name)) * time.Minute) }
+		minutes := func(name string) time.Time {
+			return zero.Add(time.Duration(rapid.IntRange(0, 90).Draw(t, name)) * time.Minute)
+		}
 		var h Heat
 		when := zero
 		for i := range rapid.IntRange(0, 20).Draw(t, "points") {
