@@ -53,16 +53,15 @@ func drawAll(t *testing.T, what string, s day.State, now time.Time) {
 		x := outlook.Timetable(s, o, b, load.Plan{}, now, 2000)
 		v.Outlook, v.Blue, v.Table = &o, &b, &x
 	})
+	size := [][2]int{{80, 24}, {200, 60}}[len(s.Log)%2]
+	env := screen.Env{Now: now, Width: size[0], Height: size[1], Style: style.New(style.Options{}), ID: v.ID, Tag: "X1",
+		Days: engine.Snapshot{Wall: now, Days: []engine.View{v}}, History: history.Vat{{Name: s.Head.Day, State: s}}}
 	for name, open := range everyScreen {
-		for _, size := range [][2]int{{80, 24}, {200, 60}} {
-			env := screen.Env{Now: now, Width: size[0], Height: size[1], Style: style.New(style.Options{}), ID: v.ID, Tag: "X1",
-				Days: engine.Snapshot{Wall: now, Days: []engine.View{v}}, History: history.Vat{{Name: s.Head.Day, State: s}}}
-			bounds.Ends(t, what+", screen "+name, func() {
-				x := open(env)
-				widget.Render(x.View(env), env.Width, env.Height, env.Style)
-				x.Keys(env)
-			})
-		}
+		bounds.Ends(t, what+", screen "+name, func() {
+			x := open(env)
+			widget.Render(x.View(env), env.Width, env.Height, env.Style)
+			x.Keys(env)
+		})
 	}
 }
 
@@ -81,7 +80,7 @@ func playedBin(t *testing.T) book.Book {
 func TestScreensOfAnotherAge(t *testing.T) {
 	b := playedBin(t)
 	for n, year := range []int{1, 1926, 2126, 3026, 9998} {
-		for _, i := range []int{0, 20 + n, 60 + n, len(b.Events) - 1} {
+		for _, i := range []int{20 * n, len(b.Events) - 1 - n} {
 			events := slices.Clone(b.Events)
 			events[i].At = events[i].At.AddDate(year-events[i].At.Year(), 0, 0)
 			s, _ := day.Replay(b.Head, events)
