@@ -101,11 +101,11 @@ func (m model) leavingSheet() widget.Sheet {
 			if v.Unsaved == 0 {
 				continue
 			}
-			why := "It is being written."
-			if v.Trouble != "" {
-				why = wording.Upper(v.Trouble) + "."
+			why := v.Trouble
+			if why == "" {
+				why = wording.Counted(v.Unsaved, "act") + " not on disk yet"
 			}
-			s.How = append(s.How, fmt.Sprintf("%s: %s. %s", v.ID, wording.Counted(v.Unsaved, "act"), why))
+			s.How = append(s.How, v.ID+": "+why+".")
 		}
 		s.How = append(s.How, "It leaves by itself as soon as all is on disk.", "Another place is: "+strings.Join(m.hands.home.Places(), ", else ")+".")
 		s.Keys = []widget.Key{{Key: "k", Does: "keep it in another place"}, {Key: "l", Does: "leave without it"}, {Key: "esc", Does: "back to the day"}}

@@ -39,108 +39,6 @@ func Begin(h Head) (State, error) {
 	return s, nil
 }
 
-// Replay folds Apply over events. It stops at nothing: an event that does not fit is kept in the log, and told.
-func Replay(h Head, events []Event) (State, []error) {
-	s, err := Begin(h)
-	if err != nil {
-		return s, []error{err}
-	}
-	return fold(s, events)
-}
-
-// fold applies events with the corrections among them taken into account.
-func fold(s State, events []Event) (State, []error) {
-	var errs []error
-	fix := corrections(events)
-	for _, e := range events {
-		c, touched := fix[e.Seq]
-		if touched && c.Way == "undone" {
-			s = s.log(e)
-			continue
-		}
-		kept := e
-		if touched {
-			e.Body = amend(e.Body, c)
-		}
-		next, err := s.apply(e)
-		if err != nil {
-			errs = append(errs, fmt.Errorf("event %d, %s: %w", e.Seq, e.Body.Kind(), err))
-		}
-		next.Log[len(next.Log)-1] = kept
-		s = next
-	}
-	return s, errs
-}
-
-// corrections says what the later events make of the earlier ones. A correction can itself be undone.
-func corrections(events []Event) map[int]Corrected {
-	fix := map[int]Corrected{}
-	for i := len(events) - 1; i >= 0; i-- {
-		c, ok := events[i].Body.(Corrected)
-		if !ok {
-			continue
-		}
-		if own, touched := fix[events[i].Seq]; touched && own.Way == "undone" {
-			continue
-		}
-		if c.Of >= events[i].Seq {
-			continue
-		}
-		switch last, later := fix[c.Of]; {
-		case !later:
-			fix[c.Of] = c
-		case last.Way == "confirmed" && last.To == nil: // what was moved and then confirmed stays moved
-			last.To = c.To
-			fix[c.Of] = last
-		}
-	}
-	return fix
-}
-
-// Told is the log as it stands corrected: what was undone is left out, what was moved or confirmed reads so, and the
-// corrections themselves are gone.
-func (s State) Told() []Event {
-	fix := corrections(s.Log)
-	out := make([]Event, 0, len(s.Log))
-	for _, e := range s.Log {
-		c, touched := fix[e.Seq]
-		if _, is := e.Body.(Corrected); is || touched && c.Way == "undone" {
-			continue
-		}
-		if touched {
-			e.Body = amend(e.Body, c)
-		}
-		out = append(out, e)
-	}
-	return out
-}
-
-// amend is a body as a correction leaves it.
-func amend(b Body, c Corrected) Body {
-	switch b := b.(type) {
-	case DipBegun:
-		if c.To != nil {
-			b.When = c.To
-		}
-		return b
-	case DipEnded:
-		b.Assumed = false
-		if c.To != nil {
-			b.When = c.To
-		}
-		return b
-	case AiringEnded:
-		if c.To != nil {
-			b.When = c.To
-		}
-		return b
-	case Stirred:
-		b.Assumed = false
-		return b
-	}
-	return b
-}
-
 // Apply is the state after one more event. It is total: an event that does not fit changes nothing but the log, and
 // the error says why.
 func Apply(s State, e Event) (State, error) {
@@ -149,23 +47,27 @@ func Apply(s State, e Event) (State, error) {
 		if err != nil {
 			return s, err
 		}
-		next, _ := fold(b, append(slices.Clone(s.Log), e))
+		next, _ := fold(b, append(slices.Clip(s.Log), e))
 		next.Turn = s.Turn
 		return next, nil
 	}
-	return s.apply(e)
+	f := s.own(1)
+	f.log(e)
+	err := f.take(e)
+	return f.State, err
 }
 
-func (s State) log(e Event) State {
-	s.Log = append(s.Log[:len(s.Log):len(s.Log)], e)
+// log writes an event down.
+func (s *growing) log(e Event) {
+	s.Log = append(s.Log, e)
+	s.Seq = max(s.Seq, e.Seq)
 	if e.At.After(s.At) {
 		s.At = e.At
 	}
-	return s
 }
 
-func (s State) apply(e Event) (State, error) {
-	s = s.log(e)
+// take is what an event changes besides the log.
+func (s *growing) take(e Event) error {
 	at := s.At
 	if p, ok := e.Body.(Presumed); ok && p.IsAssumed() {
 		s.Assumed++
@@ -189,13 +91,13 @@ func (s State) apply(e Event) (State, error) {
 			s.Answered = at
 		}
 		if !slices.Contains(s.Given, b.Caution) {
-			s.Given = append(s.Given[:len(s.Given):len(s.Given)], b.Caution)
+			s.Given = append(s.Given, b.Caution)
 		}
 	case PowderWeighed:
-		s.Scoops = append(s.Scoops[:len(s.Scoops):len(s.Scoops)], Scoop{b.Step, b.Mass})
+		s.Scoops = append(s.Scoops, Scoop{b.Step, b.Mass})
 	case StepBegun:
 		if b.Step != s.Step {
-			return s, fmt.Errorf("step %d is open, not step %d", s.Step, b.Step)
+			return fmt.Errorf("step %d is open, not step %d", s.Step, b.Step)
 		}
 		s.Begun = at
 		s.clearShifts(stepTimer(b.Step))
@@ -217,7 +119,7 @@ func (s State) apply(e Event) (State, error) {
 		if !b.Ready {
 			s.Judged = at
 			s.clearShifts(stepTimer(b.Step))
-			return s, nil
+			return nil
 		}
 	case Reading:
 		if b.Temp != nil {
@@ -235,11 +137,11 @@ func (s State) apply(e Event) (State, error) {
 		if v, ok := s.Holds(b); ok && b.Of == "" {
 			s.Vat.Holds, s.Vat.HoldsAt = &v, at
 		}
-		return s, nil
+		return nil
 	case StripTest:
 		v := b.Stayed
 		s.Vat.Strip, s.Vat.StripAt = &v, at
-		return s, nil
+		return nil
 	case VatCovered:
 		s.Vat.Covered = true
 	case VatUncovered:
@@ -257,9 +159,9 @@ func (s State) apply(e Event) (State, error) {
 	case HeaterOff:
 		s.Vat.Heater, s.Vat.Warmed = false, at
 	case TimerStretched:
-		s.Shifts = append(s.Shifts[:len(s.Shifts):len(s.Shifts)], Shift(b))
+		s.give(Shift(b))
 	case TimerCut:
-		s.Shifts = append(s.Shifts[:len(s.Shifts):len(s.Shifts)], Shift{b.Timer, -b.By})
+		s.give(Shift{b.Timer, -b.By})
 	case HelperChanged:
 		s.Children = b.Children
 	case PlaceChanged:
@@ -301,17 +203,17 @@ func changesTemp(d recipe.Do) bool {
 }
 
 // advance opens the next step when the body closes the open one.
-func (s State) advance(b Body, at time.Time) (State, error) {
+func (s *growing) advance(b Body, at time.Time) error {
 	st, ok := b.(Stepped)
 	if !ok || st.StepNo() == 0 {
-		return s, nil
+		return nil
 	}
 	switch b.(type) {
 	case CautionAnswered, PowderWeighed, StepBegun, Reading, StripTest:
-		return s, nil
+		return nil
 	}
 	if st.StepNo() != s.Step {
-		return s, fmt.Errorf("step %d is open, not step %d", s.Step, st.StepNo())
+		return fmt.Errorf("step %d is open, not step %d", s.Step, st.StepNo())
 	}
 	s.Step++
 	s.clearShifts(stepTimer(s.Step))
@@ -319,29 +221,30 @@ func (s State) advance(b Body, at time.Time) (State, error) {
 	if s.Step > len(s.Plan) {
 		s.Vat.Ready = true
 	}
-	return s, nil
+	return nil
 }
 
 // applyGoods is what happens to pieces.
-func (s State) applyGoods(b Goods, seq int, at time.Time) (State, error) {
-	i := slices.IndexFunc(s.Pieces, func(p Piece) bool { return p.Tag == b.PieceTag() })
+func (s *growing) applyGoods(b Goods, seq int, at time.Time) error {
+	i, known := s.at[b.PieceTag()]
 	if add, ok := b.(PieceAdded); ok {
-		s.Pieces = slices.Clone(s.Pieces)
 		switch {
-		case i >= 0 && s.Pieces[i].Brought(): // its tag is free again
+		case known && s.Pieces[i].Brought(): // its tag is free again
 			s.Pieces = slices.Delete(s.Pieces, i, i+1)
-		case i >= 0:
-			return s, fmt.Errorf("%s is on the list already", add.Tag)
+			s.index()
+		case known:
+			return fmt.Errorf("%s is on the list already", add.Tag)
 		}
 		s.Pieces = append(s.Pieces, Piece{Tag: add.Tag, Spec: add.PieceSpec, Dips: add.Had})
-		return s, nil
+		if _, twice := s.at[add.Tag]; !twice {
+			s.at[add.Tag] = len(s.Pieces) - 1
+		}
+		return nil
 	}
-	if i < 0 {
-		return s, fmt.Errorf("no piece is tagged %q", b.PieceTag())
+	if !known {
+		return fmt.Errorf("no piece is tagged %q", b.PieceTag())
 	}
-	s.Pieces = slices.Clone(s.Pieces)
 	p := &s.Pieces[i]
-	p.Past = slices.Clone(p.Past)
 	p.Finishing.take(b, at)
 	when := func(told *time.Time) time.Time {
 		if told != nil {
@@ -360,7 +263,7 @@ func (s State) applyGoods(b Goods, seq int, at time.Time) (State, error) {
 		}
 	case DipBegun:
 		if p.Phase == InVat {
-			return s, fmt.Errorf("%s is in the vat since %s", p.Tag, Clock(p.Since))
+			return fmt.Errorf("%s is in the vat since %s", p.Tag, Clock(p.Since))
 		}
 		p.Phase, p.Since, p.For = InVat, when(b.When).Add(b.CountIn.Duration()), b.For
 		p.Past = append(p.Past, Dip{No: b.Dip, Begun: p.Since})
@@ -372,7 +275,7 @@ func (s State) applyGoods(b Goods, seq int, at time.Time) (State, error) {
 		s.Vat.Covered = false
 	case DipEnded:
 		if p.Phase != InVat {
-			return s, fmt.Errorf("%s is not in the vat", p.Tag)
+			return fmt.Errorf("%s is not in the vat", p.Tag)
 		}
 		p.Phase, p.Since, p.For = Airing, when(b.When), b.Air
 		p.Dips++
@@ -393,10 +296,5 @@ func (s State) applyGoods(b Goods, seq int, at time.Time) (State, error) {
 	case CarriedOver:
 		p.Phase = Carried
 	}
-	return s, nil
-}
-
-// clearShifts forgets what was given to a timer that begins anew.
-func (s *State) clearShifts(timer string) {
-	s.Shifts = slices.DeleteFunc(slices.Clone(s.Shifts), func(sh Shift) bool { return sh.Timer == timer })
+	return nil
 }

@@ -204,9 +204,9 @@ func backwards(all []stint, end time.Time, busy []Slot, byDay bool) []Ahead {
 	return out
 }
 
-// free is the last instant up to one at which the stint can end.
+// free is the last instant up to one at which the stint can end. Each busy stretch puts it off once, and each night between.
 func (s stint) free(end time.Time, busy []Slot, byDay bool) time.Time {
-	for {
+	for range 4 * (len(busy) + 1) {
 		was := end
 		y, m, d := end.Date()
 		at := func(day, hour int) time.Time { return time.Date(y, m, day, hour, 0, 0, 0, end.Location()) }
@@ -222,9 +222,10 @@ func (s stint) free(end time.Time, busy []Slot, byDay bool) time.Time {
 			}
 		}
 		if end.Equal(was) {
-			return end
+			break
 		}
 	}
+	return end
 }
 
 // atOnce lays stints one after the other from an instant on.

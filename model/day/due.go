@@ -235,16 +235,19 @@ func Carry(s State) Opening {
 
 // meanDip is the mean length of all dips of a piece, those of earlier days included.
 func (p Piece) meanDip() quantity.Span {
-	sum, n := time.Duration(p.Spec.HadOf)*time.Duration(p.Spec.Had), p.Spec.Had
-	if p.Spec.HadOf == 0 {
-		sum = time.Duration(p.DipTime()) * time.Duration(n)
+	n := max(p.Spec.Had, 0)
+	had := p.Spec.HadOf
+	if had == 0 {
+		had = p.DipTime()
 	}
+	sum := float64(had) * float64(n) // in whole nanoseconds for all that a vat can do; a duration would run over
 	for _, d := range p.Past {
 		if !d.Ended.IsZero() {
-			sum, n = sum+d.Ended.Sub(d.Begun), n+1
+			sum, n = sum+float64(d.Ended.Sub(d.Begun)), n+1
 		}
 	}
-	return quantity.Span((sum / time.Duration(max(n, 1))).Round(time.Second))
+	mean := min(max(sum/float64(max(n, 1)), 0), float64(longest))
+	return quantity.Span(time.Duration(mean).Round(time.Second))
 }
 
 // left is what remains of a deadline, never less than zero, and by how much it is over.

@@ -525,12 +525,12 @@ func rubbed(b CrockTested) ([]Body, error) {
 	return []Body{b}, nil
 }
 
-// finish tells the bench what happened to a piece; true when it concerned it.
+// take tells the bench what happened to a piece.
 func (f *Finishing) take(b Goods, at time.Time) {
 	done := func(id string) {
 		f.Bath, f.Since, f.For = "", time.Time{}, 0
 		if id != bathRinse && !slices.Contains(f.Behind, id) {
-			f.Behind = append(f.Behind[:len(f.Behind):len(f.Behind)], id)
+			f.Behind = append(f.Behind, id)
 		}
 	}
 	switch b := b.(type) {
@@ -560,7 +560,7 @@ func (f *Finishing) take(b Goods, at time.Time) {
 	case LeftOut:
 		done(b.What)
 		if b.What == bathRinse {
-			f.Behind = append(f.Behind[:len(f.Behind):len(f.Behind)], bathRinse)
+			f.Behind = append(f.Behind, bathRinse)
 		}
 	}
 }

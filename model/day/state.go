@@ -12,6 +12,7 @@ type State struct {
 	Head      Head
 	Plan      []Step
 	Log       []Event
+	Seq       int       // the highest number of its events
 	At        time.Time // of the last event
 	Opened    time.Time
 	Step      int       // number of the open step, from 1; len(Plan)+1 when all are behind
@@ -115,6 +116,9 @@ type Dip struct {
 
 // Live tells whether the piece still wants hands today.
 func (p Piece) Live() bool { return p.Phase < FinishedPiece }
+
+// MostDips bounds what is told or drawn dip by dip: far more than any piece has. A book may say any number.
+const MostDips = 1000
 
 // Want is the number of dips planned: as given, else the usual number for its depth (common practice), else 4.
 func (p Piece) Want() int {

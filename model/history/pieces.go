@@ -58,13 +58,17 @@ type Piece struct {
 }
 
 // Pieces are the pieces of a vat, the oldest first, with their blues as outlook.Looks has them: it takes some milliseconds a
-// piece.
+// day.
 func Pieces(v Vat) []Piece {
 	var out []Piece
+	looked := map[string]outlook.Looker{} // by day
 	for _, g := range GoodsOf(v) {
+		if looked[g.Of.Name] == nil {
+			looked[g.Of.Name] = outlook.LooksOf(g.Of.State)
+		}
 		p := Piece{Tag: g.Tag, What: g.Spec.What, Who: g.Spec.Who, Fibre: g.Spec.Fibre, Dry: g.Spec.Dry, Dips: g.Dips, From: g.From, Day: g.Of.Name,
 			Finished: g.Phase == day.FinishedPiece, Stands: stands(v, g), Took: g.Took}
-		if lab, known, ok := outlook.Looks(g.Of.State, g.Tag); ok && g.Dips > 0 {
+		if lab, known, ok := looked[g.Of.Name](g.Tag); ok && g.Dips > 0 {
 			p.Lab, p.Known = lab, known
 		}
 		out = append(out, p)

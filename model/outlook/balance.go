@@ -3,6 +3,7 @@ package outlook
 import (
 	"errors"
 	"math"
+	"sort"
 	"time"
 
 	"example.org/vatside/model/day"
@@ -55,14 +56,11 @@ type reading struct {
 
 // temps is the °C of the liquor at an instant of the past, by the course of heat.
 func temps(h Heat, at time.Time, otherwise quantity.Temperature) quantity.Temperature {
-	t := otherwise
-	for _, p := range h.Past {
-		if p.When.After(at) {
-			break
-		}
-		t = p.Temp
+	after := sort.Search(len(h.Past), func(i int) bool { return h.Past[i].When.After(at) })
+	if after == 0 {
+		return otherwise
 	}
-	return t
+	return h.Past[after-1].Temp
 }
 
 // open is the ledger as the day begins.

@@ -134,9 +134,13 @@ func goods(p day.Piece) shade.Piece {
 // dipsOf are the dips that each piece of the day had, in the liquor as it was; those of earlier days as the first of today.
 func dipsOf(s day.State, o Outlook) map[string][]shade.Dip {
 	out := map[string][]shade.Dip{}
-	fill, left := holds(s), o.Indigo.Left.Likely
+	fill, left, taken := holds(s), o.Indigo.Left.Likely, takenSince(s)
 	for _, p := range s.Pieces {
-		var dips []shade.Dip
+		first := shade.Dip{For: p.DipTime()}
+		if p.Spec.HadOf > 0 {
+			first.For = p.Spec.HadOf
+		}
+		dips := slices.Repeat([]shade.Dip{first}, min(max(p.Spec.Had, 0), day.MostDips))
 		for _, d := range p.Past {
 			if d.Ended.IsZero() {
 				continue
@@ -146,37 +150,39 @@ func dipsOf(s day.State, o Outlook) map[string][]shade.Dip {
 				t.PH = o.PH.Now.Likely
 			}
 			if o.Indigo.Known != Unknown && fill > 0 {
-				t.PerLitre = (left + takenSince(s, d.Begun)).Per(fill)
+				t.PerLitre = (left + taken(d.Begun)).Per(fill)
 			}
 			dips = append(dips, t)
-		}
-		for range p.Spec.Had {
-			first := shade.Dip{For: p.DipTime()}
-			if p.Spec.HadOf > 0 {
-				first.For = p.Spec.HadOf
-			}
-			dips = append([]shade.Dip{first}, dips...)
 		}
 		out[p.Tag] = dips
 	}
 	return out
 }
 
-// takenSince is what all goods took out of the liquor since an instant, by the usual for their depth.
-func takenSince(s day.State, at time.Time) quantity.Mass {
-	var sum quantity.Mass
-	for _, p := range s.Pieces {
-		after := 0
+// takenSince tells what all goods took out of the liquor since an instant, by the usual for their depth.
+func takenSince(s day.State) func(time.Time) quantity.Mass {
+	begun := make([][]time.Time, len(s.Pieces)) // of the dips that ended, in order of time
+	took := make([][]quantity.Mass, len(s.Pieces))
+	for i, p := range s.Pieces {
 		for _, d := range p.Past {
-			if !d.Ended.IsZero() && !d.Begun.Before(at) {
-				after++
+			if !d.Ended.IsZero() {
+				begun[i] = append(begun[i], d.Begun)
 			}
 		}
-		if after > 0 {
-			sum += takenBy(p, after).OnFibre.Likely.Of(p.Spec.Dry)
+		slices.SortFunc(begun[i], time.Time.Compare)
+		took[i] = make([]quantity.Mass, len(begun[i])+1) // after so many dips
+		for n := range begun[i] {
+			took[i][n+1] = takenBy(p, n+1).OnFibre.Likely.Of(p.Spec.Dry)
 		}
 	}
-	return sum
+	return func(at time.Time) quantity.Mass {
+		var sum quantity.Mass
+		for i := range begun {
+			before, _ := slices.BinarySearchFunc(begun[i], at, time.Time.Compare)
+			sum += took[i][len(begun[i])-before]
+		}
+		return sum
+	}
 }
 
 // ladder lists the rungs of the vat, newest look of each first; the colour of one that was not judged is the forecast's.
@@ -216,10 +222,14 @@ func (b *Blue) ladder(s day.State) {
 		if p.Spec.Form != Ladder {
 			continue
 		}
-		for no := 1; no <= p.Dips; no++ {
+		rungs := min(p.Dips, shade.MostDips)
+		var steps []shade.Step // without a swatch
+		for no := 1; no <= rungs; no++ {
 			lab, known := colourOf("", goods(p).Ground, no)
 			if known == Guessed {
-				steps := b.all.Forecast(shade.Piece{Fibre: goods(p).Fibre, Ground: goods(p).Ground}, b.vat, p.DipTime(), nil, no, nil)
+				if steps == nil {
+					steps = b.all.Forecast(shade.Piece{Fibre: goods(p).Fibre, Ground: goods(p).Ground}, b.vat, p.DipTime(), nil, rungs, nil)
+				}
 				lab = steps[no-1].Lab
 			}
 			put(Rung{Tag: p.Tag, No: no, Lab: lab, Known: known})

@@ -16,7 +16,7 @@ func (b Blue) swatches(s day.State, now time.Time) []shade.Swatch {
 	for _, c := range s.Head.Opening.Swatches {
 		f, _ := fibre.Parse(c.Fibre)
 		dip := shade.Dip{For: c.Dip, Confirmed: c.Sure, Temp: c.Temp, PH: quantity.PH(c.PH), PerLitre: c.PerLitre}
-		w := shade.Swatch{Piece: shade.Piece{Fibre: f, Ground: shade.GroundOf(f), Tag: c.Tag}, Dips: slices.Repeat([]shade.Dip{dip}, c.Dips),
+		w := shade.Swatch{Piece: shade.Piece{Fibre: f, Ground: shade.GroundOf(f), Tag: c.Tag}, Dips: slices.Repeat([]shade.Dip{dip}, min(max(c.Dips, 0), day.MostDips)),
 			Wet: c.Wet, Unrinsed: c.Unrinsed, DaysAgo: daysBetween(c.At, now)}
 		if c.Ladder {
 			w.Rung = c.Dips

@@ -58,6 +58,9 @@ func (t Table) Next(tag string) (load.Row, bool) {
 	return load.Row{}, false
 }
 
+// longestDay is how far from a day's opening its timetable reaches: what comes after it still fits into a span.
+const longestDay = 10 * 365 * 24 * time.Hour
+
 // Timetable plans what is left of a day: the pieces as they stand, the vat as it is. before is the plan that held so far,
 // which is changed as little as can be; its zero value is none.
 //
@@ -65,7 +68,9 @@ func (t Table) Next(tag string) (load.Row, bool) {
 func Timetable(s day.State, o Outlook, b Blue, before load.Plan, now time.Time, effort int) Table {
 	t := Table{Zero: s.Opened, Limits: load.Usual(holds(s))}
 	t.Limits.Effort = effort
-	span := func(at time.Time) quantity.Span { return quantity.Span(max(0, at.Sub(s.Opened)).Truncate(time.Second)) }
+	span := func(at time.Time) quantity.Span {
+		return quantity.Span(min(max(0, at.Sub(s.Opened)), longestDay).Truncate(time.Second))
+	}
 	var standing []load.Standing
 	for _, p := range s.Pieces {
 		if !p.Live() {

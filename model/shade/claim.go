@@ -66,7 +66,7 @@ func (w Weighted) Rung(n int) (depth quantity.Range[KS], ok bool) {
 	if w.rung == nil || n < 1 {
 		return depth, false
 	}
-	dips := make([]Dip, min(n, mostDips))
+	dips := make([]Dip, min(n, MostDips))
 	for i := range dips {
 		dips[i] = w.rung.Dips[0]
 	}
@@ -101,8 +101,15 @@ type spread struct {
 
 func newSpread(n int) *spread { return &spread{make([]float64, 0, n), make([]float64, 0, n)} }
 
-func (s *spread) reset()           { s.x, s.w = s.x[:0], s.w[:0] }
-func (s *spread) add(x, w float64) { s.x, s.w = append(s.x, x), append(s.w, w) }
+func (s *spread) reset() { s.x, s.w = s.x[:0], s.w[:0] }
+
+// add puts a number with its weight; one that is not finite, of goods out of all measure, is left out.
+func (s *spread) add(x, w float64) {
+	if math.IsNaN(x+w) || math.IsInf(x+w, 0) {
+		return
+	}
+	s.x, s.w = append(s.x, x), append(s.w, w)
+}
 
 // bins is how finely quantiles are found: a thousandth of the whole spread, straight within.
 const bins = 1024

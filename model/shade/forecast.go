@@ -55,7 +55,7 @@ func (w *Weighted) begin(p Piece, v Vat, long quantity.Span, done []Dip) *going 
 	for j := range w.vats {
 		q := &w.vats[j]
 		k.gives(q, q.level, given)
-		c := course{ks: q.after(runs, given), dips: min(len(done), mostDips)}
+		c := course{ks: q.after(runs, given), dips: min(len(done), MostDips)}
 		c.begin(q, g.act.lnPerLitre)
 		g.courses[j] = c
 		g.once[j], g.strip[j] = q.yield(&g.act, q.level), q.stripped(&g.act)
@@ -153,7 +153,7 @@ func (w *Weighted) steps(p Piece, v Vat, long quantity.Span, done []Dip, most in
 // stands; done are the dips that it had. What the piece takes out of the vat is reckoned, what others take is not. Looks at
 // the piece itself count if they carry its Tag. A nil wish leaves Chance at 0.
 func (w Weighted) Forecast(p Piece, v Vat, dip quantity.Span, done []Dip, most int, wish *Wish) []Step {
-	return w.steps(p, v, dip, done, min(max(0, most), mostDips), wish)[1:]
+	return w.steps(p, v, dip, done, min(max(0, most), MostDips), wish)[1:]
 }
 
 // Dips is the number of dips, in all, that a wish needs. Each possible vat says how many bring the piece nearest to the
@@ -234,7 +234,7 @@ func (w Weighted) Leaves(p Piece, v Vat, dip quantity.Span, dips int) quantity.R
 		return quantity.Exactly(v.Indigo)
 	}
 	g := w.begin(p, v, dip, nil)
-	for range min(max(0, dips), mostDips) {
+	for range min(max(0, dips), MostDips) {
 		g.dip()
 	}
 	s := newSpread(len(w.vats))

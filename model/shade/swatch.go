@@ -130,7 +130,7 @@ func rowOf(k *kinds, s Swatch, ladder *Swatch) (r row, cautions []string, ok boo
 			one, p = ladder.Dips[:1], ladder.Piece
 			other.days, other.vat = max(0, ladder.DaysAgo), ladder.Vat
 		}
-		dips := make([]Dip, min(s.Rung, mostDips))
+		dips := make([]Dip, min(s.Rung, MostDips))
 		for i := range dips {
 			dips[i] = one[0]
 		}

@@ -60,7 +60,7 @@ type possible struct {
 	level                           float64   // logarithm of levelPrior's, moved by what was seen
 	tau                             float64   // min
 	strip                           float64   // a minute
-	raised                          []float64 // n to the build-up exponent, for n from 0 to mostDips
+	raised                          []float64 // n to the build-up exponent, for n from 0 to MostDips
 	cellulose, protein, mercerised  float64   // logarithms
 	hot, mono, width                float64   // logarithm, at most 0; power; 1/(2 width²)
 	exhaustion, perPercent, scatter float64
@@ -77,8 +77,8 @@ type act struct {
 	cellulose, protein, mercerised, hot, mono, width float64
 }
 
-// mostDips is the most dips that are reckoned.
-const mostDips = 60
+// MostDips is the most dips of a piece that are reckoned, and the most rungs of a ladder.
+const MostDips = 60
 
 // actOf prepares a dip. The uptake of a dip is
 //
@@ -170,7 +170,7 @@ type run struct{ kind, dips int }
 // runsOf groups the dips of a piece, the first 60.
 func (k *kinds) runsOf(p Piece, dips []Dip) []run {
 	var runs []run
-	for _, d := range dips[:min(len(dips), mostDips)] {
+	for _, d := range dips[:min(len(dips), MostDips)] {
 		kind := k.of(actOf(p, d))
 		if n := len(runs); n > 0 && runs[n-1].kind == kind {
 			runs[n-1].dips++
@@ -225,7 +225,7 @@ const few = 0.05
 // a little; the n-th dip adds n^p − (n−1)^p times a first; what is taken up is gone from the liquor, so within the dip
 // the rate falls with it, to (1 − e^(−x))/x for x the part that would go at the first rate.
 func (c *course) dip(v *possible, once, strip, load float64) {
-	n := min(c.dips+1, mostDips)
+	n := min(c.dips+1, MostDips)
 	gain := once * c.power * (v.raised[n] - v.raised[n-1])
 	lost := c.ks * strip
 	c.dips++

@@ -64,9 +64,9 @@ func Possible(f recipe.Family) *Vats {
 func (v *Vats) draw(wide float64) []possible {
 	priors := Priors()
 	all := make([]possible, howMany)
-	raised := make([]float64, howMany*(mostDips+1))
-	var logs [mostDips + 1]float64
-	for n := 1; n <= mostDips; n++ {
+	raised := make([]float64, howMany*(MostDips+1))
+	var logs [MostDips + 1]float64
+	for n := 1; n <= MostDips; n++ {
 		logs[n] = math.Log(float64(n))
 	}
 	for i := range all {
@@ -84,8 +84,8 @@ func (v *Vats) draw(wide float64) []possible {
 		p.class = min(int(scatterClasses*part(v.scores[ofScatter][i])), scatterClasses-1)
 		p.scatter = v.scatters[p.class]
 		power := at(ofBuildUp)
-		p.raised = raised[i*(mostDips+1) : (i+1)*(mostDips+1)]
-		for n := 1; n <= mostDips; n++ {
+		p.raised = raised[i*(MostDips+1) : (i+1)*(MostDips+1)]
+		for n := 1; n <= MostDips; n++ {
 			p.raised[n] = math.Exp(power * logs[n])
 		}
 	}

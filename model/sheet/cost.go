@@ -56,6 +56,7 @@ func OfLabels(name string, days []Day, v cost.Vat, now time.Time) Sheet {
 		at[d.Name] = i
 	}
 	goods, look := history.GoodsOf(days), lookers(now)
+	looked := map[string]outlook.Looker{} // by day
 	var cards Cards
 	for _, p := range v.Pieces {
 		c := Card{Tag: p.Tag, What: cmp.Or(p.What, p.Fibre), Made: p.Label.Made, Care: p.Label.Care, Rubbing: p.Label.Rubbing}
@@ -63,7 +64,10 @@ func OfLabels(name string, days []Day, v cost.Vat, now time.Time) Sheet {
 			if g.Tag != p.Tag || at[p.Day] < at[g.From] || at[p.Day] > at[g.Of.Name] {
 				continue
 			}
-			if _, known, _ := outlook.Looks(g.Of.State, g.Tag); known == outlook.Measured {
+			if looked[g.Of.Name] == nil {
+				looked[g.Of.Name] = outlook.LooksOf(g.Of.State)
+			}
+			if _, known, _ := looked[g.Of.Name](g.Tag); known == outlook.Measured {
 				if sw, ok := look(g); ok {
 					c.Swatch = &sw
 				}

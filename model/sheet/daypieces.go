@@ -14,11 +14,12 @@ import (
 // looks are the blues of a day's pieces that had a dip, by tag.
 func looks(s day.State, b outlook.Blue) map[string]Swatch {
 	out := map[string]Swatch{}
+	looked := outlook.LooksOf(s)
 	for _, p := range s.Pieces {
 		if p.Dips == 0 || p.Phase == day.Dropped {
 			continue
 		}
-		if sw, ok := look(s, b, p); ok {
+		if sw, ok := look(looked, b, p); ok {
 			out[p.Tag] = sw
 		}
 	}
@@ -26,8 +27,8 @@ func looks(s day.State, b outlook.Blue) map[string]Swatch {
 }
 
 // look is how a piece looks: as it was seen, else as it was wished once it is finished, else as its dips so far give it.
-func look(s day.State, b outlook.Blue, p day.Piece) (Swatch, bool) {
-	lab, known, ok := outlook.Looks(s, p.Tag)
+func look(looked outlook.Looker, b outlook.Blue, p day.Piece) (Swatch, bool) {
+	lab, known, ok := looked(p.Tag)
 	if !ok {
 		return Swatch{}, false
 	}

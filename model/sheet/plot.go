@@ -161,7 +161,8 @@ func (s *Series) axis() {
 		if step < 1 {
 			decimals = 1
 		}
-		for n := from; n <= to; n++ {
+		for i := range int(to-from) + 1 { // counted: beyond 2^53 one more is no more
+			n := from + float64(i)
 			s.Scale = append(s.Scale, Scale{Level(n * step), strconv.FormatFloat(n*step, 'f', decimals, 64)})
 		}
 		s.Low, s.High = Level(from*step), Level(to*step)

@@ -24,7 +24,7 @@ func TagsOfDay(s day.State) Tags {
 			continue
 		}
 		n := max(p.Want(), p.Dips)
-		t.List = append(t.List, Tag{Tag: p.Tag, Who: p.Spec.Who, Words: goods(p.Spec.Dry, p.Spec.Fibre, p.Spec.What, n, s.Head.Setup.System()), Boxes: n, Done: p.Dips})
+		t.List = append(t.List, Tag{Tag: p.Tag, Who: p.Spec.Who, Words: goods(p.Spec.Dry, p.Spec.Fibre, p.Spec.What, n, s.Head.Setup.System()), Boxes: min(n, day.MostDips), Done: p.Dips})
 	}
 	return t
 }

@@ -306,13 +306,18 @@ func allBlues(days []Day, now time.Time, brief bool) (t Table, dark string) {
 
 // lookers tells how goods look on the last of their days; each day is reckoned once.
 func lookers(now time.Time) func(history.Goods) (Swatch, bool) {
-	of := map[string]outlook.Blue{}
+	type reckoned struct {
+		blue   outlook.Blue
+		looked outlook.Looker
+	}
+	of := map[string]reckoned{}
 	return func(p history.Goods) (Swatch, bool) {
 		if _, there := of[p.Of.Name]; !there {
 			end := endOf(p.Of.State, now)
-			of[p.Of.Name] = outlook.Blues(p.Of.State, outlook.Of(p.Of.State, end), end)
+			of[p.Of.Name] = reckoned{outlook.Blues(p.Of.State, outlook.Of(p.Of.State, end), end), outlook.LooksOf(p.Of.State)}
 		}
-		return look(p.Of.State, of[p.Of.Name], p.Piece)
+		d := of[p.Of.Name]
+		return look(d.looked, d.blue, p.Piece)
 	}
 }
 

@@ -108,11 +108,15 @@ func (c *course) pace(t float64) (float64, bool) {
 	return min(1/math.Abs(r), 0.25/max(stiff, 1e-12)), true
 }
 
+// mostPaces is how many paces a walk has at most; what has not come to rest by then goes its last degrees in no time. A vat
+// that cools from 100 °C to rest has some hundred.
+const mostPaces = 1000
+
 // walk goes on from t through so many seconds. With a goal it stops where that is reached; took is the seconds gone.
 func (c *course) walk(t, seconds, goal float64) (end, took float64, reached bool) {
-	for took < seconds {
+	for n := 0; took < seconds; n++ {
 		h, going := c.pace(t)
-		if !going {
+		if !going || n == mostPaces {
 			return t, seconds, false
 		}
 		h = min(h, seconds-took)
@@ -177,9 +181,9 @@ func Run(from quantity.Temperature, stretches []Stretch, each quantity.Span) ([]
 	out := append(make([]Point, 0, int(points)+2), Point{0, from})
 	t, now := from.Celsius(), quantity.Span(0)
 	for _, st := range stretches {
-		c, end := st.Standing.course(), now+st.For
+		c, end := st.Standing.course(), now+min(st.For, math.MaxInt64-now) // the sum holds 292 years and no more
 		for now < end {
-			next := min(end, now-now%each+each)
+			next := now + min(each-now%each, end-now)
 			t, _, _ = c.walk(t, (next - now).Seconds(), math.NaN())
 			now = next
 			out = append(out, Point{now, quantity.Celsius(t)})

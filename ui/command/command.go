@@ -126,11 +126,13 @@ func (p *program) root() *cobra.Command {
 		SilenceUsage:  true,
 		SilenceErrors: true,
 		Version:       version(),
-		RunE:          func(*cobra.Command, []string) error { return p.open() },
+
+		PersistentPreRunE: p.homeNamed,
+		RunE:              func(*cobra.Command, []string) error { return p.open() },
 	}
 	root.CompletionOptions.DisableDefaultCmd = true
 	root.SetVersionTemplate("{{.Version}}\n")
-	root.SetFlagErrorFunc(func(_ *cobra.Command, err error) error { return usageError{err} })
+	root.SetFlagErrorFunc(flagError)
 	root.PersistentFlags().StringVar(&p.home, "home", "", "`folder` with vats, recipes and settings (else VATSIDE_HOME, else the usual place)")
 	root.Flags().BoolVar(&p.plain, "plain", false, "follow the open day line by line: for screen readers, pipes and simple terminals")
 	root.AddCommand(p.recipesCommand(), p.weighCommand(), p.warmCommand(), p.loadCommand(), p.reckonCommand(),

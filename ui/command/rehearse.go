@@ -50,7 +50,7 @@ func (p *program) rehearseCommand() *cobra.Command {
 			return p.rehearse(func(h shelf.Home) error { return p.rehearseDay(h, factor) })
 		},
 	}
-	c.Flags().StringVar(&speed, "speed", "60", "how many times as fast as life: a number from 1, or max")
+	c.Flags().StringVar(&speed, "speed", "60", fmt.Sprintf("how many times as fast as life: a number from 1 to %d, or max", mostSpeed))
 	c.Flags().BoolVar(&p.plain, "plain", false, "a line an event, without screens")
 	c.Flags().BoolVar(&p.workshop, "workshop", false, "a workshop of twelve at one vat, two of whom come late")
 	c.Flags().BoolVar(&kept, "kept", false, "a vat kept for three months, at full speed, a line a day: built, dyed in, tired, revived, fed, ended")
@@ -60,14 +60,17 @@ func (p *program) rehearseCommand() *cobra.Command {
 	return c
 }
 
+// mostSpeed is the fastest that a rehearsal is played on a clock: ten hours in a second.
+const mostSpeed = 36_000
+
 // parseSpeed reads --speed; max is infinite.
 func parseSpeed(s string) (float64, error) {
 	if s == "max" {
 		return math.Inf(1), nil
 	}
 	f, err := strconv.ParseFloat(s, 64)
-	if err != nil || math.IsNaN(f) || math.IsInf(f, 0) || f < 1 {
-		return 0, fmt.Errorf("--speed is a number from 1, or max, not %q", s)
+	if err != nil || !(f >= 1 && f <= mostSpeed) { // nor NaN
+		return 0, fmt.Errorf("--speed is a number from 1 to %d, or max, not %q", mostSpeed, s)
 	}
 	return f, nil
 }

@@ -8,6 +8,7 @@ import (
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/recipes"
+	"example.org/vatside/testdata/longday"
 	"example.org/vatside/ui/cue"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/shelf"
@@ -59,3 +60,30 @@ func BenchmarkBareSync(b *testing.B) {
 		}
 	}
 }
+
+// BenchmarkTick is what an open day of 6,400 events asks each second: what ran out, what is assumed, and the snapshot.
+// Budget: 1 ms.
+func BenchmarkTick(b *testing.B) {
+	r, _ := recipes.Find("soda")
+	ctx, stop := context.WithCancel(context.Background())
+	e := engine.New(engine.Machine{}, "", cue.Silent{})
+	ended := make(chan struct{})
+	go func() { e.Run(ctx); close(ended) }()
+	defer func() { stop(); <-ended }()
+	events := longday.Events(6400)
+	o := engine.Opening{ID: "bin/2026-05-09", Head: longday.Head(r), Events: events, Writer: paper{}, Source: engine.NewLed(events[len(events)-1].At)}
+	if _, err := e.Open(ctx, o); err != nil {
+		b.Fatal(err)
+	}
+	for b.Loop() {
+		if _, err := e.Now(ctx); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
+// paper is a writer that keeps nothing.
+type paper struct{}
+
+func (paper) Append(day.Event) error { return nil }
+func (paper) Close() error           { return nil }

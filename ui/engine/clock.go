@@ -156,9 +156,12 @@ func NewPlaying(in Instruments, from time.Time, speed float64) *Playing {
 	return &Playing{in: in, from: from, mono0: in.Mono(), speed: speed}
 }
 
+// longestPlay is where a fast clock stands still. It is far below what a duration holds, 292 years.
+const longestPlay = 100 * 365 * 24 * time.Hour
+
 // Now is the played instant.
 func (p *Playing) Now() time.Time {
-	return p.from.Add(time.Duration(float64(p.in.Mono()-p.mono0) * p.speed))
+	return p.from.Add(time.Duration(min(float64(p.in.Mono()-p.mono0)*p.speed, float64(longestPlay))))
 }
 
 // Up is none: a played day has no boot clock.

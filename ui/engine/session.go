@@ -107,13 +107,7 @@ func (s *session) happen(bodies ...day.Body) []day.Event {
 	return out
 }
 
-func (s *session) nextSeq() int {
-	n := 0
-	for _, e := range s.state.Log {
-		n = max(n, e.Seq)
-	}
-	return n + 1
-}
+func (s *session) nextSeq() int { return s.state.Seq + 1 }
 
 // write has the scribe send the first waiting event to disk, or bring home what is away, if it is not at work.
 func (s *session) write() {

@@ -21,16 +21,17 @@ import (
 	"strings"
 
 	"github.com/adrg/xdg"
+	"github.com/gofrs/flock"
 
 	"example.org/vatside/model/book"
 )
 
 // Home is the folder with all that is the dyer's: vats/, recipes/ and settings.toml.
 type Home struct {
-	dir       string
-	open      opener
-	throwaway bool
-	places    []place // for spills
+	dir    string
+	open   opener
+	places []place      // for spills
+	thrown *flock.Flock // of a throwaway home
 }
 
 // Locate is the folder that the home is in: the flag, else the environment's, else the platform's place for data.
@@ -210,25 +211,6 @@ func ReadRecipe(path string) (RecipeFile, error) {
 		return RecipeFile{}, fmt.Errorf("the recipe cannot be read: %w", err)
 	}
 	return RecipeFile{path, text}, nil
-}
-
-// Throwaway is a new home in the folder for what may vanish, for a rehearsal.
-func Throwaway() (Home, error) {
-	dir, err := os.MkdirTemp("", "vatside-")
-	if err != nil {
-		return Home{}, fmt.Errorf("no folder for a rehearsal: %w", err)
-	}
-	h := Open(dir)
-	h.throwaway = true
-	return h, nil
-}
-
-// Discard removes a throwaway home; any other is left as it is, and told.
-func (h Home) Discard() error {
-	if !h.throwaway {
-		return fmt.Errorf("%s is not a throwaway home: it stays", h.dir)
-	}
-	return os.RemoveAll(h.dir)
 }
 
 // list reads a folder; one that is not there is empty.

@@ -231,7 +231,7 @@ func cut(p day.Piece) string {
 func (s Screen) table(v engine.View, act day.Act, env screen.Env) []string {
 	var rows []widget.PieceRow
 	for _, p := range lanes(v, s.focus(v), env.Height) {
-		shades := make([]style.Shade, max(p.Want(), p.Dips)+1)
+		shades := make([]style.Shade, min(max(p.Want(), p.Dips), most)+1)
 		for i := range shades {
 			shades[i] = s.cloth(v, p, i+1)
 		}

@@ -14,6 +14,7 @@ import (
 	"example.org/vatside/model/fibre"
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/shade"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/screen"
 )
@@ -65,7 +66,7 @@ func inLadder(b outlook.Blue, p day.Piece) bool {
 			n++
 		}
 	}
-	return n >= p.Dips
+	return n >= min(p.Dips, shade.MostDips)
 }
 
 // rungs are the strips shown.
@@ -85,7 +86,7 @@ func (s Screen) rungs(v engine.View, b outlook.Blue) []outlook.Rung {
 		}
 	}
 	var out []outlook.Rung
-	for n := 1; n <= p.Dips; n++ {
+	for n := 1; n <= min(p.Dips, shade.MostDips); n++ {
 		r := outlook.Rung{Tag: s.from, No: n, Looks: looks[n], Known: outlook.Reckoned}
 		if screen.Guess(c.Claim) {
 			r.Known = outlook.Guessed

@@ -163,7 +163,7 @@ func strip(p day.Piece, c outlook.Coming, known bool, chosen int) (widget.Strip,
 	s := widget.Strip{Wanted: -1, Best: chosen}
 	var light []float64
 	var labs []string
-	for n := range max(shown, p.Dips+2) + 1 {
+	for n := range min(max(shown, p.Dips+2), day.MostDips) + 1 {
 		cloth := after(c, known, n)
 		l, _, _ := cloth.Colour.Lab()
 		s.Shades, light, labs = append(s.Shades, cloth), append(light, 100*l), append(labs, fmt.Sprintf("%.0f", 100*l))

@@ -1,0 +1,158 @@
+package day
+
+import (
+	"fmt"
+	"slices"
+)
+
+// Replay folds Apply over events. It stops at nothing: an event that does not fit is kept in the log, and told.
+func Replay(h Head, events []Event) (State, []error) {
+	s, err := Begin(h)
+	if err != nil {
+		return s, []error{err}
+	}
+	return fold(s, events)
+}
+
+// fold applies events with the corrections among them taken into account. It works on a copy of its own, made once, so
+// that it takes time in proportion to the events.
+func fold(s State, events []Event) (State, []error) {
+	var errs []error
+	fix := corrections(events)
+	f := s.own(len(events))
+	for _, e := range events {
+		f.log(e)
+		c, touched := fix[e.Seq]
+		if touched && c.Way == "undone" {
+			continue
+		}
+		if touched {
+			e.Body = amend(e.Body, c)
+		}
+		if err := f.take(e); err != nil {
+			errs = append(errs, fmt.Errorf("event %d, %s: %w", e.Seq, e.Body.Kind(), err))
+		}
+	}
+	return f.State, errs
+}
+
+// corrections says what the later events make of the earlier ones. A correction can itself be undone.
+func corrections(events []Event) map[int]Corrected {
+	fix := map[int]Corrected{}
+	for i := len(events) - 1; i >= 0; i-- {
+		c, ok := events[i].Body.(Corrected)
+		if !ok {
+			continue
+		}
+		if own, touched := fix[events[i].Seq]; touched && own.Way == "undone" {
+			continue
+		}
+		if c.Of >= events[i].Seq {
+			continue
+		}
+		switch last, later := fix[c.Of]; {
+		case !later:
+			fix[c.Of] = c
+		case last.Way == "confirmed" && last.To == nil: // what was moved and then confirmed stays moved
+			last.To = c.To
+			fix[c.Of] = last
+		}
+	}
+	return fix
+}
+
+// Told is the log as it stands corrected: what was undone is left out, what was moved or confirmed reads so, and the
+// corrections themselves are gone.
+func (s State) Told() []Event {
+	fix := corrections(s.Log)
+	out := make([]Event, 0, len(s.Log))
+	for _, e := range s.Log {
+		c, touched := fix[e.Seq]
+		if _, is := e.Body.(Corrected); is || touched && c.Way == "undone" {
+			continue
+		}
+		if touched {
+			e.Body = amend(e.Body, c)
+		}
+		out = append(out, e)
+	}
+	return out
+}
+
+// amend is a body as a correction leaves it.
+func amend(b Body, c Corrected) Body {
+	switch b := b.(type) {
+	case DipBegun:
+		if c.To != nil {
+			b.When = c.To
+		}
+		return b
+	case DipEnded:
+		b.Assumed = false
+		if c.To != nil {
+			b.When = c.To
+		}
+		return b
+	case AiringEnded:
+		if c.To != nil {
+			b.When = c.To
+		}
+		return b
+	case Stirred:
+		b.Assumed = false
+		return b
+	}
+	return b
+}
+
+// growing is a state that shares nothing with another of what an event changes, so that it is changed in place.
+type growing struct {
+	State
+	at        map[string]int // where each tag stands in Pieces
+	stretched map[string]int // how many of Shifts each timer has
+}
+
+// own is a copy of the state to change, with room for so many events more.
+func (s State) own(more int) *growing {
+	if more > 0 {
+		s.Log = append(make([]Event, 0, len(s.Log)+more), s.Log...)
+	}
+	s.Given, s.Scoops, s.Shifts = slices.Clone(s.Given), slices.Clone(s.Scoops), slices.Clone(s.Shifts)
+	s.Pieces = slices.Clone(s.Pieces)
+	for i := range s.Pieces {
+		p := &s.Pieces[i]
+		p.Past, p.Finishing.Behind = slices.Clone(p.Past), slices.Clone(p.Finishing.Behind)
+	}
+	g := &growing{State: s, stretched: map[string]int{}}
+	for _, sh := range s.Shifts {
+		g.stretched[sh.Timer]++
+	}
+	g.index()
+	return g
+}
+
+// index notes where each piece stands: of two with one tag the first.
+func (s *growing) index() {
+	s.at = make(map[string]int, len(s.Pieces))
+	for i := range s.Pieces {
+		if _, twice := s.at[s.Pieces[i].Tag]; !twice {
+			s.at[s.Pieces[i].Tag] = i
+		}
+	}
+}
+
+// give gives a timer time, or takes it.
+func (s *growing) give(sh Shift) {
+	s.Shifts = append(s.Shifts, sh)
+	s.stretched[sh.Timer]++
+}
+
+// clearShifts forgets what was given to a timer that begins anew.
+func (s *growing) clearShifts(timer string) {
+	for i := len(s.Shifts) - 1; s.stretched[timer] > 0; i-- {
+		if s.Shifts[i].Timer == timer {
+			s.Shifts = slices.Delete(s.Shifts, i, i+1)
+			s.stretched[timer]--
+		}
+	}
+}

@@ -1,0 +1,77 @@
+package command
+
+import (
+	"io"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/spf13/cobra"
+)
+
+// A home with nothing in it is refused, whatever is asked: it would be the dyer's own.
+func TestAHomeWithNothingInIt(t *testing.T) {
+	for _, args := range [][]string{{"--home", ""}, {"--home=", "now"}, {"now", "--home", " "}, {"book", "verify", "--home="}, {"rehearse", "--plain", "--home="}, {"--plain", "--home="}} {
+		out, errs, code := run(t, "", args...)
+		if code != 2 || out != "" || errs != "vatside: --home is given with nothing in it; see vatside --help\n" {
+			t.Errorf("%q: %d %q %q", args, code, out, errs)
+		}
+	}
+	var e, o strings.Builder // VATSIDE_HOME with nothing in it is not set; --home goes before it
+	home := filepath.Join(t.TempDir(), "home")
+	if code := Main([]string{"now", "--home", home}, World{Out: &o, Err: &e, Getenv: func(string) string { return "" }}); code != 0 || o.String() != "No day is open.\n" {
+		t.Errorf("%d %q %q", code, o.String(), e.String())
+	}
+}
+
+func TestSpeeds(t *testing.T) {
+	for _, s := range []string{"NaN", "Inf", "-Inf", "0", "-60", "0.99", "36001", "1e300", "fast", ""} {
+		out, errs, code := run(t, "", "rehearse", "--plain", "--speed", s)
+		if want := "vatside: --speed is a number from 1 to 36000, or max, not \"" + s + "\"\n"; code != 1 || out != "" || errs != want {
+			t.Errorf("%q: %d %q %q", s, code, out, errs)
+		}
+	}
+	for s, want := range map[string]float64{"1": 1, "36000": mostSpeed, "1e3": 1000} {
+		if f, err := parseSpeed(s); err != nil || f != want {
+			t.Errorf("%q: %g %v", s, f, err)
+		}
+	}
+}
+
+// Every flag of every command, with a value that it cannot take: nothing of the words for programmers.
+func TestFlagsInPlainWords(t *testing.T) {
+	for _, c := range []struct{ line, says string }{
+		{"now --json=maybe", `--json is a switch, true or false, not "maybe"`},
+		{"rehearse --plain=2", `--plain is a switch, true or false, not "2"`},
+		{"load x --hands two", `--hands is a whole number, such as 2, not "two"`},
+		{"load x --hands 99999999999999999999", `--hands is a whole number, such as 2, not "99999999999999999999"`},
+	} {
+		if out, errs, code := run(t, "", strings.Fields(c.line)...); code != 2 || out != "" || !strings.Contains(errs, c.says) {
+			t.Errorf("%s: %d %q %q", c.line, code, out, errs)
+		}
+	}
+	p := &program{World: World{Out: io.Discard, Err: io.Discard}}
+	tried := 0
+	var walk func(c *cobra.Command)
+	walk = func(c *cobra.Command) {
+		for _, line := range strings.Split(c.LocalFlags().FlagUsages(), "\n") {
+			_, flag, found := strings.Cut(line, "--")
+			if flag, _, _ = strings.Cut(flag, " "); !found || flag == "" || strings.HasSuffix(flag, "help") || strings.HasSuffix(flag, "version") {
+				continue
+			}
+			args := append(strings.Fields(c.CommandPath())[1:], "--"+flag+"=¿")
+			_, errs, code := run(t, filepath.Join(t.TempDir(), "none"), args...)
+			if tried++; strings.Contains(errs, "strconv") || strings.Contains(errs, "Parse") || strings.Contains(errs, "invalid argument") {
+				t.Errorf("%q: %d %q", args, code, errs)
+			}
+		}
+		for _, sub := range c.Commands() {
+			walk(sub)
+		}
+	}
+	t.Chdir(t.TempDir()) // a file that is named so is made here, if any
+	walk(p.root())
+	if tried < 100 {
+		t.Errorf("only %d flags were tried", tried)
+	}
+}
