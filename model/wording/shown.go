@@ -27,10 +27,17 @@ const instead = utf8.RuneError
 
 // Show makes a text one that may be shown: a line feed or a tab becomes a space, each other character that cannot be shown
 // U+FFFD, one for one.
-func Show(s string) Shown { return Shown{replaced(s, false)} }
+func Show(s string) Shown { return Shown{spaces.Replace(Fit(s))} }
+
+// spaces puts a text of several lines on one.
+var spaces = strings.NewReplacer("\n", " ", "\t", " ")
 
 // ShowPage is Show for a text of several lines: line feeds, CRLF too, and tabs stay.
 func ShowPage(s string) Page { return Page{replaced(s, true)} }
+
+// Fit is a text from a file as it is taken into memory: with U+FFFD for what cannot be shown, but with its line feeds and tabs,
+// for a note may hold some. What is shown of it is the same as what is shown of the file's own text.
+func Fit(s string) string { return replaced(s, false) }
 
 // String is the line.
 func (s Shown) String() string { return s.text }
@@ -47,16 +54,16 @@ func Unfit(r rune) bool {
 	return false
 }
 
-// unfit is the first byte of s from which something cannot be shown, and how many bytes that takes; len(s) if all can. In a
-// page line feeds, CRLF and tabs can.
-func unfit(s string, page bool) (at, size int) {
+// unfit is the first byte of s from which something cannot be shown on a page, and how many bytes that takes; len(s) and 0 if
+// all can. Line feeds and tabs can, and with crlf a CR before a line feed.
+func unfit(s string, crlf bool) (at, size int) {
 	for i := 0; i < len(s); {
 		c := s[i]
 		if c >= 0x20 && c < 0x7f {
 			i++
 			continue
 		}
-		if page && (c == '\n' || c == '\t' || c == '\r' && strings.HasPrefix(s[i+1:], "\n")) {
+		if c == '\n' || c == '\t' || crlf && c == '\r' && strings.HasPrefix(s[i+1:], "\n") {
 			i++
 			continue
 		}
@@ -70,29 +77,27 @@ func unfit(s string, page bool) (at, size int) {
 }
 
 // replaced is the text with something else for what cannot be shown; a text that can is left as it is.
-func replaced(s string, page bool) string {
-	at, n := unfit(s, page)
-	if at == len(s) {
+func replaced(s string, crlf bool) string {
+	at, n := unfit(s, crlf)
+	if n == 0 {
 		return s
 	}
 	var b strings.Builder
-	for ; n > 0; at, n = unfit(s, page) {
+	for ; n > 0; at, n = unfit(s, crlf) {
 		b.WriteString(s[:at])
-		if c := s[at]; c == '\n' || c == '\t' {
-			b.WriteByte(' ')
-		} else {
-			b.WriteRune(instead)
-		}
+		b.WriteRune(instead)
 		s = s[at+n:]
 	}
 	b.WriteString(s)
 	return b.String()
 }
 
-// Unfitness says of a text from outside which of its characters cannot be shown first, "the character U+001B, which cannot be
-// shown", and at which byte it stands; empty if all can. Line feeds and tabs are no fault: they are shown as spaces.
-func Unfitness(s string) (what string, at int) {
-	at, n := unfit(s, true)
+// Unfitness says of a file's text which of its characters cannot be shown first, "the character U+001B, which cannot be shown",
+// and at which byte it stands; empty if all can. Line feeds, CRLF too, and tabs are no fault.
+func Unfitness(text string) (what string, at int) { return unfitness(text, true) }
+
+func unfitness(s string, crlf bool) (what string, at int) {
+	at, n := unfit(s, crlf)
 	if n == 0 {
 		return "", at
 	}
@@ -105,10 +110,10 @@ func Unfitness(s string) (what string, at int) {
 // quotedMost is how much of a text that is not taken is quoted, in characters.
 const quotedMost = 40
 
-// Refusal is why a text from outside is not taken: which of its characters cannot be shown, and what would be right. Nil if
-// all can be.
+// Refusal is why a word or a sentence from outside is not taken: which of its characters cannot be shown, and what would be
+// right. Nil if all can be. Line feeds and tabs are no fault: they are shown as spaces.
 func Refusal(s string) error {
-	what, _ := Unfitness(s)
+	what, _ := unfitness(s, false)
 	if what == "" {
 		return nil
 	}

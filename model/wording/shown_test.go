@@ -14,7 +14,7 @@ import (
 func TestWhatCannotBeShownIsReplaced(t *testing.T) {
 	for in, want := range map[string]string{
 		"":                               "",
-		"A1, 4 \"°C\" — 藍":                "A1, 4 \"°C\" — 藍",
+		"A1, 4 \"°C\" — 藍":               "A1, 4 \"°C\" — 藍",
 		"\x1b]52;c;aGFja2Vk\a":           "\ufffd]52;c;aGFja2Vk\ufffd",
 		"\u009b31m\u202eab\u2066c\u2069": "\ufffd31m\ufffdab\ufffdc\ufffd",
 		"one\ntwo\tthree\r\n":            "one two three\ufffd ",
@@ -43,6 +43,9 @@ func TestWhatIsShownCanBeShown(t *testing.T) {
 		if Show(got).String() != got {
 			t.Fatalf("%q is not shown as itself", got)
 		}
+		if kept := Fit(s); Show(kept).String() != got || Fit(kept) != kept {
+			t.Fatalf("%q is taken as %q, which is shown as %q, not %q", s, kept, Show(kept), got)
+		}
 		if utf8.RuneCountInString(got) != utf8.RuneCountInString(s) {
 			t.Fatalf("%q is shown as %q: not one for one", s, got)
 		}
@@ -58,13 +61,14 @@ func TestARefusalNamesTheCharacter(t *testing.T) {
 	for in, want := range map[string]string{
 		"A\x1b[31m": `"A` + "\ufffd" + `[31m" holds the character U+001B, which cannot be shown: write it without`,
 		"A\u202e":   `"A` + "\ufffd" + `" holds the character U+202E, which cannot be shown: write it without`,
+		"A\r\n":     `"A` + "\ufffd" + ` " holds the character U+000D, which cannot be shown: write it without`,
 		"A\xff":     `"A` + "\ufffd" + `" holds the byte 0xFF, which is no UTF-8: write it without`,
 	} {
 		if err := Refusal(in); err == nil || err.Error() != want {
 			t.Errorf("%q is refused with %v", in, err)
 		}
 	}
-	for _, in := range []string{"", "A1", "two\nlines\tand a tab\r\n", "\ufffd"} {
+	for _, in := range []string{"", "A1", "two\nlines\tand a tab\n", "\ufffd"} {
 		if err := Refusal(in); err != nil {
 			t.Errorf("%q is refused: %v", in, err)
 		}
