@@ -19,7 +19,7 @@ import (
 // Text of scripts that are written from right to left needs none of them.
 type Shown struct{ text string }
 
-// Page is several such lines: line feeds and tabs stand in it too.
+// Page is several such lines: line feeds and tabs stand in it too, and the form feed that begins a printer's next page.
 type Page struct{ text string }
 
 // instead stands for each character that cannot be shown.
@@ -32,7 +32,7 @@ func Show(s string) Shown { return Shown{spaces.Replace(Fit(s))} }
 // spaces puts a text of several lines on one.
 var spaces = strings.NewReplacer("\n", " ", "\t", " ")
 
-// ShowPage is Show for a text of several lines: line feeds, CRLF too, and tabs stay.
+// ShowPage is Show for a text of several lines: line feeds, CRLF too, tabs and form feeds stay.
 func ShowPage(s string) Page { return Page{replaced(s, true)} }
 
 // Fit is a text from a file as it is taken into memory: with U+FFFD for what cannot be shown, but with its line feeds and tabs,
@@ -54,16 +54,16 @@ func Unfit(r rune) bool {
 	return false
 }
 
-// unfit is the first byte of s from which something cannot be shown on a page, and how many bytes that takes; len(s) and 0 if
-// all can. Line feeds and tabs can, and with crlf a CR before a line feed.
-func unfit(s string, crlf bool) (at, size int) {
+// unfit is the first byte of s from which something cannot be shown, and how many bytes that takes; len(s) and 0 if all can.
+// Line feeds and tabs can; on a page a CR before a line feed and a form feed too.
+func unfit(s string, page bool) (at, size int) {
 	for i := 0; i < len(s); {
 		c := s[i]
 		if c >= 0x20 && c < 0x7f {
 			i++
 			continue
 		}
-		if c == '\n' || c == '\t' || crlf && c == '\r' && strings.HasPrefix(s[i+1:], "\n") {
+		if c == '\n' || c == '\t' || page && (c == '\f' || c == '\r' && strings.HasPrefix(s[i+1:], "\n")) {
 			i++
 			continue
 		}
@@ -77,13 +77,13 @@ func unfit(s string, crlf bool) (at, size int) {
 }
 
 // replaced is the text with something else for what cannot be shown; a text that can is left as it is.
-func replaced(s string, crlf bool) string {
-	at, n := unfit(s, crlf)
+func replaced(s string, page bool) string {
+	at, n := unfit(s, page)
 	if n == 0 {
 		return s
 	}
 	var b strings.Builder
-	for ; n > 0; at, n = unfit(s, crlf) {
+	for ; n > 0; at, n = unfit(s, page) {
 		b.WriteString(s[:at])
 		b.WriteRune(instead)
 		s = s[at+n:]
@@ -96,8 +96,8 @@ func replaced(s string, crlf bool) string {
 // and at which byte it stands; empty if all can. Line feeds, CRLF too, and tabs are no fault.
 func Unfitness(text string) (what string, at int) { return unfitness(text, true) }
 
-func unfitness(s string, crlf bool) (what string, at int) {
-	at, n := unfit(s, crlf)
+func unfitness(s string, page bool) (what string, at int) {
+	at, n := unfit(s, page)
 	if n == 0 {
 		return "", at
 	}

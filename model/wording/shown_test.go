@@ -26,7 +26,7 @@ func TestWhatCannotBeShownIsReplaced(t *testing.T) {
 			t.Errorf("%q is shown as %q, not %q", in, got, want)
 		}
 	}
-	if got := ShowPage("a\tb\r\nc\rd\x1b\n").String(); got != "a\tb\r\nc\ufffdd\ufffd\n" {
+	if got := ShowPage("a\tb\r\nc\rd\x1b\n\f").String(); got != "a\tb\r\nc\ufffdd\ufffd\n\f" {
 		t.Errorf("a page is shown as %q", got)
 	}
 }
@@ -50,7 +50,7 @@ func TestWhatIsShownCanBeShown(t *testing.T) {
 			t.Fatalf("%q is shown as %q: not one for one", s, got)
 		}
 		name, at := Unfitness(s)
-		if same := strings.NewReplacer("\r\n", "  ", "\n", " ", "\t", " ").Replace(s); (name == "") != (Show(same).String() == same) {
+		if same := strings.NewReplacer("\r\n", "  ", "\n", " ", "\t", " ", "\f", " ").Replace(s); (name == "") != (Show(same).String() == same) {
 			t.Fatalf("%q is called %q at %d", s, name, at)
 		}
 	})

@@ -146,7 +146,7 @@ func (p *program) book(args []string) error {
 		}
 		fmt.Fprintf(w, "%s/%s%s\n", g.vat, g.day, what)
 		for _, e := range g.book.Events {
-			fmt.Fprintf(w, "#%d %s %s\n", e.Seq, day.Clock(e.At), e.Body.Sentence(head.Setup.System()))
+			fmt.Fprintf(w, "#%d %s %s\n", e.Seq, day.Clock(e.At), wording.Show(e.Body.Sentence(head.Setup.System())))
 		}
 		for _, f := range book.Verify(g.book) {
 			fmt.Fprintf(w, "! line %d: %s\n", f.Line, f.What)
@@ -173,6 +173,10 @@ func (p *program) verify() error {
 				lost++
 			}
 		}
+	}
+	for _, err := range h.StrayVats() {
+		p.warn(err)
+		lost++
 	}
 	for _, vat := range vats {
 		names, err := h.Days(vat)

@@ -49,9 +49,10 @@ var errTold = errors.New("told")
 // program is one run.
 type program struct {
 	World
-	home  string // --home
-	plain bool
-	json  bool
+	atTerminal bool   // input and output are one
+	home       string // --home
+	plain      bool
+	json       bool
 
 	workshop bool // rehearse a workshop
 
@@ -67,13 +68,18 @@ func Main(args []string, w World) int {
 		w.Now = engine.Machine{}.Wall
 	}
 	cobra.MousetrapHelpText = "" // a double-click opens the program too
-	p := &program{World: w}
+	p := &program{atTerminal: terminal(w.In) && terminal(w.Out)}
+	defer w.doors()()
+	p.World = w
 	root := p.root()
 	root.SetArgs(args)
 	root.SetIn(w.In)
 	root.SetOut(w.Out)
 	root.SetErr(w.Err)
-	err := root.Execute()
+	err := fitArguments(args)
+	if err == nil {
+		err = root.Execute()
+	}
 	var usage usageError
 	switch {
 	case err == nil:
@@ -247,7 +253,7 @@ func terminal(stream any) bool {
 
 // canDraw tells whether the screens can be shown.
 func (p *program) canDraw() bool {
-	return p.Screens != nil && terminal(p.In) && terminal(p.Out) && p.Getenv("TERM") != "dumb"
+	return p.Screens != nil && p.atTerminal && p.Getenv("TERM") != "dumb"
 }
 
 // open is `vatside` alone.

@@ -6,6 +6,8 @@ import (
 	"os/exec"
 	"sync"
 	"time"
+
+	"example.org/vatside/model/wording"
 )
 
 // Time limits: the longest wave is under six seconds, and a sentence is short. PowerShell takes a second or two to start.
@@ -97,7 +99,7 @@ func (p *Player) Hush() {
 }
 
 // Title sets the window's title, which many terminals also show on their tab. It returns at once.
-func (p *Player) Title(words string) {
+func (p *Player) Title(words wording.Shown) {
 	p.mu.Lock()
 	defer p.mu.Unlock()
 	if !p.closed {

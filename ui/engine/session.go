@@ -10,6 +10,7 @@ import (
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/cue"
 )
 
@@ -172,7 +173,7 @@ func (s *session) tellOverdue(caller cue.Caller) {
 		words += d.Words
 	}
 	if n > 0 {
-		caller.Call(cue.Call{Cue: cue.Overdue, Words: words})
+		caller.Call(cue.Call{Cue: cue.Overdue, Words: wording.Show(words)})
 	}
 }
 
@@ -211,7 +212,7 @@ func (s *session) call(caller cue.Caller, now time.Time) {
 			words = append(words, d.Words)
 		}
 	}
-	best.Words = strings.Join(words, "; then ")
+	best.Words = wording.Show(strings.Join(words, "; then "))
 	caller.Call(best)
 }
 
