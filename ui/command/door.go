@@ -69,11 +69,11 @@ func (w *World) doors() (shut func()) {
 	}
 }
 
-// fitArguments refuses an argument that cannot be shown, by its place: what is not taken is not repeated.
+// fitArguments refuses an argument that cannot be shown, by its place.
 func fitArguments(args []string) error {
 	for i, a := range args {
 		if err := wording.Refusal(a); err != nil {
-			return usageError{fmt.Errorf("argument %d, %w", i+1, err)}
+			return fmt.Errorf("argument %d, %w", i+1, err)
 		}
 	}
 	return nil
