@@ -1,0 +1,256 @@
+package command
+
+import (
+	"encoding/json"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	"example.org/vatside/model/book"
+	"example.org/vatside/ui/screentest"
+	"example.org/vatside/ui/shelf"
+)
+
+// taintedHome is a home whose every word is a stranger's: the played days at their vats, an open day among them, a day of every
+// kind of event, tins, an own recipe, pieces and settings. Its own folder has such a name too.
+func taintedHome(t *testing.T) (home string) {
+	t.Helper()
+	home = filepath.Join(t.TempDir(), "home \x1b]2;"+screentest.TaintMark+"\a\u202e")
+	put := func(path string, text []byte) {
+		t.Helper()
+		path = filepath.Join(home, path)
+		if err := os.MkdirAll(filepath.Dir(path), 0o755); err != nil {
+			t.Fatal(err)
+		}
+		if err := os.WriteFile(path, text, 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	vat := func(text []byte) string { // the folder that the vat's name asks for, so that the name is shown
+		return shelf.Slug(book.Read("", text).Head.Setup.Name)
+	}
+	files, err := filepath.Glob("../../testdata/days/*.toml")
+	if err != nil || len(files) == 0 {
+		t.Fatalf("no played days: %v", err)
+	}
+	for _, f := range files {
+		text, err := os.ReadFile(f)
+		if err != nil {
+			t.Fatal(err)
+		}
+		tainted := screentest.Tainted(text)
+		put(filepath.Join("vats", vat(tainted), book.Read("", text).Head.Day+".toml"), tainted)
+	}
+	whole, err := os.ReadFile("../../testdata/days/soda-bin.toml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	head, rest, _ := strings.Cut(string(whole), "\n[[event]]\nseq = 70\n")
+	if rest == "" {
+		t.Fatal("the played day has changed")
+	}
+	head = strings.ReplaceAll(head, `name = "Garden bin"`, `name = "Yard bin"`)
+	open := screentest.Tainted([]byte(head))
+	put(filepath.Join("vats", vat(open), "2026-05-09.toml"), open)
+
+	last := book.Read("", open).Events
+	kinds, err := screentest.TaintedKinds(len(last)+1, last[len(last)-1].At.Add(time.Minute))
+	if err != nil {
+		t.Fatal(err)
+	}
+	every := append(screentest.Tainted([]byte(strings.ReplaceAll(head, `name = "Garden bin"`, `name = "Every bin"`))), kinds...)
+	every = append(every, "\n[[event]]\nnonsense \x1b]52;c;"+screentest.TaintMark+"\a\n# end 999 00000000\n"...)
+	put(filepath.Join("vats", "every-bin", "2026-05-09.toml"), every)
+	put(filepath.Join("vats", "every-bin", "stray\x1b]2;"+screentest.TaintMark+"\a.toml"), nil)
+	put(filepath.Join("vats", "hidden"+screentest.TaintMark+"\u202e", "2026-05-09.toml"), whole)
+	put(filepath.Join("vats", "no-head", "2026-05-09.toml"), []byte("format = 1\n\"\x1b"+screentest.TaintMark+"\" = \x1b\n# end 0 00000000\n"))
+
+	recipe, err := os.ReadFile("../../recipes/soda.toml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	put(filepath.Join("recipes", "own\x1b]2;"+screentest.TaintMark+"\a.toml"), []byte(strings.Replace(string(recipe), `"Soda vat"`, "\"Soda \x1b]2;"+screentest.TaintMark+"\a\"", 1)))
+	put(filepath.Join("recipes", "second.toml"), []byte(strings.Replace(string(recipe), `"Soda vat"`, `"Soda \u009b31m`+screentest.TaintMark+"\u202e\"", 1)))
+	put("settings.toml", []byte("units = \"metric\x1b]2;"+screentest.TaintMark+"\a\"\n"))
+	tins := string(book.EncodeStockHead())
+	for _, add := range []string{"tin = \"T1\"\nmaterial = \"sodium dithionite\"\nholds = \"500 g\"\n", "tin = \"T2\"\nmaterial = \"soda ash\"\nholds = \"500 g\"\n"} {
+		tins += "\n[[event]]\nseq = 1\nat = 2026-05-01T09:00:00+02:00\nkind = \"tin bought\"\n" + add + "# end 1 00000000\n"
+	}
+	put("stock.toml", screentest.Tainted([]byte(strings.Replace(strings.Replace(tins, "seq = 1\nat = 2026-05-01T09:00:00+02:00\nkind = \"tin bought\"\ntin = \"T2\"", "seq = 2\nat = 2026-05-01T09:00:00+02:00\nkind = \"tin bought\"\ntin = \"T2\"", 1), "T2\"\nmaterial = \"soda ash\"\nholds = \"500 g\"\n# end 1", "T2\"\nmaterial = \"soda ash\"\nholds = \"500 g\"\n# end 2", 1))))
+	put("pieces.toml", []byte("[[piece]]\ntag = \"A1 "+screentest.TaintMark+"\\u001b]52;c;\\u0007\"\nfibre = \"linen\"\ndry = \"1 kg\"\ndips = 2\n"))
+	put("cut.toml", []byte("[[piece]]\ntag = \x1b]52;c;"+screentest.TaintMark+"\a\n"))
+	return home
+}
+
+// Whatever stands in the files of a home, no command prints what a terminal would obey, nor hands it on in JSON; and the words
+// themselves are still there.
+func TestNoFileSteersTheTerminal(t *testing.T) {
+	home := taintedHome(t)
+	vats, err := shelf.Open(home).Vats()
+	if err != nil {
+		t.Fatal(err)
+	}
+	yard := ""
+	for _, v := range vats {
+		if strings.HasPrefix(v, "yard") {
+			yard = v
+		}
+	}
+	if len(vats) < 5 || yard == "" {
+		t.Fatalf("the vats are %q", vats)
+	}
+	garden := strings.Replace(yard, "yard", "garden", 1)
+	tag := "A1" + strings.NewReplacer("\x1b", "\ufffd", "\a", "\ufffd", "\u009b", "\ufffd", "\u202e", "\ufffd", "\u2066", "\ufffd", "\u2028", "\ufffd", "\x7f", "\ufffd", "\r", "\ufffd").Replace(screentest.Taint)
+	const marked, silent = true, false
+	for _, c := range []struct {
+		line  string
+		marks bool // the mark must come out
+		in    string
+	}{
+		{"", marked, ""}, {"now", marked, ""}, {"book", marked, ""}, {"book every-bin", marked, ""}, {"book " + garden, marked, ""}, {"book verify", marked, ""},
+		{"book no-head", silent, ""},
+		{"care", marked, ""}, {"care --vat " + garden, marked, ""}, {"cost " + garden, marked, ""}, {"cost " + garden + " --piece " + tag, marked, ""},
+		{"cost every-bin", silent, ""}, {"like --lab 31,-3,-20", marked, ""}, {"signs --vat " + yard + " --seen milky", marked, ""}, {"signs --vat every-bin --seen milky", silent, ""},
+		{"stock", marked, ""}, {"stock --recipe soda --fill 60L", marked, ""}, {"recipes", marked, ""}, {"recipes show soda", marked, ""},
+		{"recipes check HOME/recipes/second.toml", marked, ""}, {"load HOME/pieces.toml --recipe soda --fill 60L", marked, ""}, {"load HOME/cut.toml --fixed-dips", marked, ""},
+		{"prepare --vat " + yard + " --piece 1kglinen", marked, ""}, {"finish --vat " + yard + " --piece 1kglinen", marked, ""},
+		{"dips --recipe soda --fill 60L --piece 1kglinen --depth mid", marked, ""}, {"weigh --recipe soda --fill 60L", marked, ""},
+		{"sheet " + garden, marked, ""}, {"sheet " + garden + "/2026-05-09", marked, ""}, {"sheet " + yard, marked, ""}, {"sheet " + garden + " --what vat --full", marked, ""},
+		{"sheet " + garden + " --what tags", marked, ""}, {"sheet " + garden + " --what labels", marked, ""}, {"sheet " + garden + " --what cost", marked, ""},
+		{"sheet " + garden + " --what safety", marked, ""}, {"sheet every-bin", marked, ""}, {"sheet --recipe soda --fill 60L --pieces HOME/pieces.toml", marked, ""},
+		{"--plain", marked, "?\nv\nblue\nbench\na\nsigns\nnote \x1b]52;c;\a\np B\u202e linen 1kg mid\nq\n"},
+	} {
+		forms := [][]string{nil}
+		switch word, _, _ := strings.Cut(c.line, " "); {
+		case word == "sheet":
+			forms = [][]string{{"--format", "txt"}, {"--format", "md"}, {"--format", "html"}, {"--json"}}
+		case word != "" && word != "--plain" && c.line != "book verify" && !strings.HasPrefix(c.line, "recipes check"):
+			forms = [][]string{nil, {"--json"}}
+		}
+		for _, form := range forms {
+			var args []string
+			for _, a := range strings.Fields(c.line) {
+				args = append(args, strings.Replace(a, "1kglinen", "1 kg linen", 1))
+			}
+			args = append(args, form...)
+			for i := range args { // the home's own name is no argument: it cannot be shown
+				if rest, ok := strings.CutPrefix(args[i], "HOME/"); ok {
+					t.Chdir(home)
+					args[i] = rest
+				}
+			}
+			out, errs, code := typed(t, home, c.in, args...)
+			for stream, text := range map[string]string{"stdout": out, "stderr": errs} {
+				if bad := screentest.Unshowable(text, false); bad != "" {
+					t.Errorf("%q: %s has %s", args, stream, bad)
+				}
+			}
+			if code == 2 || c.marks && !strings.Contains(out+errs, screentest.TaintMark) {
+				t.Errorf("%q: code %d, the words do not come out:\n%s%s", args, code, out, errs)
+			}
+			if len(form) > 0 && form[0] == "--json" && out != "" {
+				var v any
+				if err := json.Unmarshal([]byte(out), &v); err != nil {
+					t.Errorf("%q: %v", args, err)
+				}
+				walk(v, func(s string) {
+					if bad := screentest.Unshowable(s, false); bad != "" {
+						t.Errorf("%q: JSON holds %s", args, bad)
+					}
+				})
+			}
+		}
+	}
+}
+
+// walk visits every text of a JSON value, keys too.
+func walk(v any, see func(string)) {
+	switch v := v.(type) {
+	case string:
+		see(v)
+	case []any:
+		for _, x := range v {
+			walk(x, see)
+		}
+	case map[string]any:
+		for k, x := range v {
+			see(k)
+			walk(x, see)
+		}
+	}
+}
+
+// No argument, no folder named by the environment and no file of such a name is echoed as it is, by any command.
+func TestNoArgumentSteersTheTerminal(t *testing.T) {
+	p := &program{}
+	var lines [][]string
+	for _, c := range p.root().Commands() {
+		lines = append(lines, []string{c.Name()})
+		for _, sub := range c.Commands() {
+			lines = append(lines, []string{c.Name(), sub.Name()})
+		}
+	}
+	if lines = append(lines, nil); len(lines) < 30 {
+		t.Fatalf("only %d commands", len(lines))
+	}
+	home := filepath.Join(t.TempDir(), screentest.Taint)
+	for _, line := range lines {
+		for _, more := range [][]string{{screentest.Taint}, {"--" + screentest.Taint}, {"--home", screentest.Taint}, {"--fill", screentest.Taint},
+			{"/nowhere/" + screentest.Taint}, {"x", "\xff\xfe"}, {"--recipe=" + screentest.Taint}, {"x/" + screentest.Taint}} {
+			out, errs, code := run(t, home, append(append([]string(nil), line...), more...)...)
+			if bad := screentest.Unshowable(out+errs, false); bad != "" || code != 1 || !strings.Contains(errs, "argument ") || strings.Count(errs, "\n") != 1 {
+				t.Errorf("%q %q: code %d, %s\n%s", line, more, code, bad, errs)
+			}
+		}
+		if len(line) == 1 && line[0] == "rehearse" { // it goes on for hours, and reads no home
+			continue
+		}
+		out, errs, _ := run(t, home, line...)
+		if bad := screentest.Unshowable(out+errs, false); bad != "" {
+			t.Errorf("%q with such a home: %s", line, bad)
+		}
+	}
+	file := filepath.Join(t.TempDir(), "file \x1b]2;"+screentest.TaintMark+"\a")
+	if err := os.WriteFile(file, nil, 0o644); err != nil {
+		t.Fatal(err)
+	}
+	for _, line := range lines {
+		if len(line) == 1 && line[0] == "rehearse" {
+			continue
+		}
+		out, errs, _ := run(t, file, line...)
+		if bad := screentest.Unshowable(out+errs, false); bad != "" {
+			t.Errorf("%q with a home that is a file: %s", line, bad)
+		}
+	}
+}
+
+// The door passes what may be shown, in whatever pieces it is written, and nothing else.
+func TestTheDoorTakesPieces(t *testing.T) {
+	for _, c := range []struct {
+		writes []string
+		want   string
+	}{
+		{[]string{"A1 °", "C\n"}, "A1 °C\n"},
+		{[]string{"A1 \xc2", "\xb0C\n"}, "A1 °C\n"},
+		{[]string{"\xe2", "\x80", "\xae"}, "\ufffd"},
+		{[]string{"a\xc2", "\x9b31m"}, "a\ufffd31m"},
+		{[]string{"a\r", "\nb\r", "c"}, "a\r\nb\ufffdc"},
+		{[]string{"a\xf0\x9f", "b"}, "a\ufffd\ufffdb"},
+		{[]string{"end\xc2"}, "end\ufffd"},
+		{[]string{"\x1b]52;c;x\a", "\xff"}, "\ufffd]52;c;x\ufffd\ufffd"},
+	} {
+		var b strings.Builder
+		d := &door{to: &b}
+		for _, w := range c.writes {
+			if n, err := d.Write([]byte(w)); n != len(w) || err != nil {
+				t.Errorf("%q: %d, %v", w, n, err)
+			}
+		}
+		if d.shut(); b.String() != c.want {
+			t.Errorf("%q comes out as %q, not %q", c.writes, b.String(), c.want)
+		}
+	}
+}
