@@ -1,6 +1,7 @@
 package ui
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 	"time"
@@ -293,8 +294,8 @@ func (m model) keys(msg tea.KeyMsg) (tea.Model, tea.Cmd) {
 		case '\n', '\r', '\t':
 			k = screen.Key{Name: "space", Rune: ' '}
 		default:
-			if err := wording.Refusal(string(r)); err != nil {
-				word = "not taken: " + err.Error()
+			if wording.Unfit(r) {
+				word = fmt.Sprintf("the character U+%04X cannot be shown and is not taken", r)
 				continue
 			}
 		}

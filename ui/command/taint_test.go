@@ -6,20 +6,36 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
-	"time"
 
-	"example.org/vatside/model/book"
 	"example.org/vatside/ui/screentest"
 	"example.org/vatside/ui/shelf"
 )
 
-// taintedHome is a home whose every word is a stranger's: the played days at their vats, an open day among them, a day of every
-// kind of event, tins, an own recipe, pieces and settings. Its own folder has such a name too.
+// taintedHome is screentest.TaintedHome on disk, in a folder of such a name.
 func taintedHome(t *testing.T) (home string) {
 	t.Helper()
-	home = filepath.Join(t.TempDir(), "home \x1b]2;"+screentest.TaintMark+"\a\u202e")
-	put := func(path string, text []byte) {
+	read := func(path string) []byte {
 		t.Helper()
+		text, err := os.ReadFile(filepath.Join("..", "..", path))
+		if err != nil {
+			t.Fatal(err)
+		}
+		return text
+	}
+	names, err := filepath.Glob("../../testdata/days/*.toml")
+	if err != nil || len(names) == 0 {
+		t.Fatalf("no played days: %v", err)
+	}
+	var played [][]byte
+	for _, n := range names {
+		played = append(played, read(filepath.Join("testdata", "days", filepath.Base(n))))
+	}
+	files, err := screentest.TaintedHome(played, read("testdata/days/soda-bin.toml"), read("recipes/soda.toml"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	home = filepath.Join(t.TempDir(), "home \x1b]2;"+screentest.TaintMark+"\a\u202e")
+	for path, text := range files {
 		path = filepath.Join(home, path)
 		if err := os.MkdirAll(filepath.Dir(path), 0o755); err != nil {
 			t.Fatal(err)
@@ -28,59 +44,6 @@ func taintedHome(t *testing.T) (home string) {
 			t.Fatal(err)
 		}
 	}
-	vat := func(text []byte) string { // the folder that the vat's name asks for, so that the name is shown
-		return shelf.Slug(book.Read("", text).Head.Setup.Name)
-	}
-	files, err := filepath.Glob("../../testdata/days/*.toml")
-	if err != nil || len(files) == 0 {
-		t.Fatalf("no played days: %v", err)
-	}
-	for _, f := range files {
-		text, err := os.ReadFile(f)
-		if err != nil {
-			t.Fatal(err)
-		}
-		tainted := screentest.Tainted(text)
-		put(filepath.Join("vats", vat(tainted), book.Read("", text).Head.Day+".toml"), tainted)
-	}
-	whole, err := os.ReadFile("../../testdata/days/soda-bin.toml")
-	if err != nil {
-		t.Fatal(err)
-	}
-	head, rest, _ := strings.Cut(string(whole), "\n[[event]]\nseq = 70\n")
-	if rest == "" {
-		t.Fatal("the played day has changed")
-	}
-	head = strings.ReplaceAll(head, `name = "Garden bin"`, `name = "Yard bin"`)
-	open := screentest.Tainted([]byte(head))
-	put(filepath.Join("vats", vat(open), "2026-05-09.toml"), open)
-
-	last := book.Read("", open).Events
-	kinds, err := screentest.TaintedKinds(len(last)+1, last[len(last)-1].At.Add(time.Minute))
-	if err != nil {
-		t.Fatal(err)
-	}
-	every := append(screentest.Tainted([]byte(strings.ReplaceAll(head, `name = "Garden bin"`, `name = "Every bin"`))), kinds...)
-	every = append(every, "\n[[event]]\nnonsense \x1b]52;c;"+screentest.TaintMark+"\a\n# end 999 00000000\n"...)
-	put(filepath.Join("vats", "every-bin", "2026-05-09.toml"), every)
-	put(filepath.Join("vats", "every-bin", "stray\x1b]2;"+screentest.TaintMark+"\a.toml"), nil)
-	put(filepath.Join("vats", "hidden"+screentest.TaintMark+"\u202e", "2026-05-09.toml"), whole)
-	put(filepath.Join("vats", "no-head", "2026-05-09.toml"), []byte("format = 1\n\"\x1b"+screentest.TaintMark+"\" = \x1b\n# end 0 00000000\n"))
-
-	recipe, err := os.ReadFile("../../recipes/soda.toml")
-	if err != nil {
-		t.Fatal(err)
-	}
-	put(filepath.Join("recipes", "own\x1b]2;"+screentest.TaintMark+"\a.toml"), []byte(strings.Replace(string(recipe), `"Soda vat"`, "\"Soda \x1b]2;"+screentest.TaintMark+"\a\"", 1)))
-	put(filepath.Join("recipes", "second.toml"), []byte(strings.Replace(string(recipe), `"Soda vat"`, `"Soda \u009b31m`+screentest.TaintMark+"\u202e\"", 1)))
-	put("settings.toml", []byte("units = \"metric\x1b]2;"+screentest.TaintMark+"\a\"\n"))
-	tins := string(book.EncodeStockHead())
-	for _, add := range []string{"tin = \"T1\"\nmaterial = \"sodium dithionite\"\nholds = \"500 g\"\n", "tin = \"T2\"\nmaterial = \"soda ash\"\nholds = \"500 g\"\n"} {
-		tins += "\n[[event]]\nseq = 1\nat = 2026-05-01T09:00:00+02:00\nkind = \"tin bought\"\n" + add + "# end 1 00000000\n"
-	}
-	put("stock.toml", screentest.Tainted([]byte(strings.Replace(strings.Replace(tins, "seq = 1\nat = 2026-05-01T09:00:00+02:00\nkind = \"tin bought\"\ntin = \"T2\"", "seq = 2\nat = 2026-05-01T09:00:00+02:00\nkind = \"tin bought\"\ntin = \"T2\"", 1), "T2\"\nmaterial = \"soda ash\"\nholds = \"500 g\"\n# end 1", "T2\"\nmaterial = \"soda ash\"\nholds = \"500 g\"\n# end 2", 1))))
-	put("pieces.toml", []byte("[[piece]]\ntag = \"A1 "+screentest.TaintMark+"\\u001b]52;c;\\u0007\"\nfibre = \"linen\"\ndry = \"1 kg\"\ndips = 2\n"))
-	put("cut.toml", []byte("[[piece]]\ntag = \x1b]52;c;"+screentest.TaintMark+"\a\n"))
 	return home
 }
 

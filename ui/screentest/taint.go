@@ -2,6 +2,7 @@ package screentest
 
 import (
 	"bytes"
+	"errors"
 	"fmt"
 	"hash/crc32"
 	"reflect"
@@ -12,7 +13,9 @@ import (
 
 	"example.org/vatside/model/book"
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/stock"
 	"example.org/vatside/model/wording"
+	"example.org/vatside/ui/shelf"
 )
 
 // Taint is what a stranger's file may hold in any of its words: sequences that set the clipboard, colour what follows and clear
@@ -73,6 +76,60 @@ func TaintedKinds(seq int, at time.Time) ([]byte, error) {
 	fmt.Fprintf(&out, "\n%s# end %d %08x\n", later, seq, crc32.ChecksumIEEE([]byte(later)))
 	return out.Bytes(), nil
 }
+
+// TaintedHome are the files of a home whose every word is a stranger's, by their paths in it: the played days at their vats, an
+// open day among them ("yard-…"), a day of each kind of event ("every-bin"), a head that cannot be read, a vat whose folder's
+// name is not one, own recipes, tins, pieces and settings. played are the played days; soda is the one at whose event 70 the
+// open day stands; recipe is a recipe that is good.
+func TaintedHome(played [][]byte, soda, recipe []byte) (map[string][]byte, error) {
+	out := map[string][]byte{}
+	vat := func(text []byte) string { // the folder that the vat's name asks for, so that the name is shown
+		return "vats/" + shelf.Slug(book.Read("", text).Head.Setup.Name) + "/"
+	}
+	for _, text := range played {
+		tainted := Tainted(text)
+		out[vat(tainted)+book.Read("", text).Head.Day+".toml"] = tainted
+	}
+	half, _, found := strings.Cut(string(soda), "\n[[event]]\nseq = 70\n")
+	if !found {
+		return nil, errors.New("the played day has no event 70")
+	}
+	renamed := func(name string) []byte {
+		return Tainted([]byte(strings.ReplaceAll(half, `name = "Garden bin"`, "name = \""+name+"\"")))
+	}
+	open := renamed("Yard bin")
+	out[vat(open)+"2026-05-09.toml"] = open
+	events := book.Read("", open).Events
+	kinds, err := TaintedKinds(len(events)+1, events[len(events)-1].At.Add(time.Minute))
+	if err != nil {
+		return nil, err
+	}
+	every := append(renamed("Every bin"), kinds...)
+	out["vats/every-bin/2026-05-09.toml"] = append(every, "\n[[event]]\nnonsense "+steering+"\n# end 999 00000000\n"...)
+	out["vats/every-bin/stray "+steering+".toml"] = nil
+	out["vats/hidden"+TaintMark+"\u202e/2026-05-09.toml"] = soda
+	out["vats/no-head/2026-05-09.toml"] = []byte("format = 1\n\"" + steering + "\" = \x1b\n# end 0 00000000\n")
+
+	own := func(name string) []byte { return bytes.Replace(recipe, []byte(`"Soda vat"`), []byte(`"`+name+`"`), 1) }
+	out["recipes/own"+steering+".toml"] = own("Soda " + steering)
+	out["recipes/second.toml"] = own(`Soda \u009b31m` + TaintMark + "\u202e")
+	out["settings.toml"] = []byte("units = \"metric" + steering + "\"\n")
+	tins := book.EncodeStockHead()
+	for i, b := range []stock.Bought{{OfTin: stock.OfTin{Tin: "T1"}, Material: "sodium dithionite", Holds: 500}, {OfTin: stock.OfTin{Tin: "T2"}, Material: "soda ash", Holds: 500}} {
+		block, err := book.EncodeStock(stock.Event{Seq: i + 1, At: events[0].At, Body: b})
+		if err != nil {
+			return nil, err
+		}
+		tins = append(append(tins, '\n'), block...)
+	}
+	out["stock.toml"] = Tainted(tins)
+	out["pieces.toml"] = []byte("[[piece]]\ntag = \"A1 " + TaintMark + "\\u001b]52;c;\\u0007\"\nfibre = \"linen\"\ndry = \"1 kg\"\ndips = 2\n")
+	out["cut.toml"] = []byte("[[piece]]\ntag = " + steering + "\n")
+	return out, nil
+}
+
+// steering is what a file system takes for a name.
+const steering = "\x1b]2;" + TaintMark + "\a\u202e"
 
 func tainted(v reflect.Value) reflect.Value {
 	out := reflect.New(v.Type()).Elem()
