@@ -292,6 +292,19 @@ func TestTitle(t *testing.T) {
 	}
 }
 
+// What a speaker is started with holds nothing that cannot be shown, and no sign that stands for such a thing.
+func TestSpokenWordsAreClean(t *testing.T) {
+	for in, want := range map[string]string{
+		"-- out: A1 [runner]\nnow":                       "out: A1  runner  now",
+		"Lift A1\x1b]52;c;aGFja2Vk\a\u009b31m\u202e out": "Lift A1  52;c;aGFja2Vk  31m  out",
+		"\x1b\r\u2066": "",
+	} {
+		if got := speakable(wording.Show(in)); got != want {
+			t.Errorf("%q is said as %q, not %q", in, got, want)
+		}
+	}
+}
+
 func TestRecorderAndSilent(t *testing.T) {
 	var r Recorder
 	calls := []Call{{Cue: Out, Level: 1, Words: wording.Show("out A1")}, {Cue: In}}
