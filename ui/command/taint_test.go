@@ -12,7 +12,7 @@ import (
 )
 
 // taintedHome is screentest.TaintedHome on disk, in a folder of such a name.
-func taintedHome(t *testing.T) (home string) {
+func taintedHome(t *testing.T) (home string, files map[string][]byte) {
 	t.Helper()
 	read := func(path string) []byte {
 		t.Helper()
@@ -30,7 +30,7 @@ func taintedHome(t *testing.T) (home string) {
 	for _, n := range names {
 		played = append(played, read(filepath.Join("testdata", "days", filepath.Base(n))))
 	}
-	files, err := screentest.TaintedHome(played, read("testdata/days/soda-bin.toml"), read("recipes/soda.toml"))
+	files, err = screentest.TaintedHome(played, read("testdata/days/soda-bin.toml"), read("recipes/soda.toml"))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -44,13 +44,13 @@ func taintedHome(t *testing.T) (home string) {
 			t.Fatal(err)
 		}
 	}
-	return home
+	return home, files
 }
 
 // Whatever stands in the files of a home, no command prints what a terminal would obey, nor hands it on in JSON; and the words
-// themselves are still there.
+// themselves are still there. The files keep the bytes that they have; what is answered in --plain comes after them.
 func TestNoFileSteersTheTerminal(t *testing.T) {
-	home := taintedHome(t)
+	home, files := taintedHome(t)
 	vats, err := shelf.Open(home).Vats()
 	if err != nil {
 		t.Fatal(err)
@@ -83,7 +83,7 @@ func TestNoFileSteersTheTerminal(t *testing.T) {
 		{"sheet " + garden, marked, ""}, {"sheet " + garden + "/2026-05-09", marked, ""}, {"sheet " + yard, marked, ""}, {"sheet " + garden + " --what vat --full", marked, ""},
 		{"sheet " + garden + " --what tags", marked, ""}, {"sheet " + garden + " --what labels", marked, ""}, {"sheet " + garden + " --what cost", marked, ""},
 		{"sheet " + garden + " --what safety", marked, ""}, {"sheet every-bin", marked, ""}, {"sheet --recipe soda --fill 60L --pieces HOME/pieces.toml", marked, ""},
-		{"--plain", marked, "?\nv\nblue\nbench\na\nsigns\nnote \x1b]52;c;\a\np B\u202e linen 1kg mid\nq\n"},
+		{"--plain", marked, "?\nv\nblue\nbench\na\nsigns\nnote \x1b]52;c;\a\np B\u202e linen 1kg mid\nnote sun on the bin\nq\n"},
 	} {
 		forms := [][]string{nil}
 		switch word, _, _ := strings.Cut(c.line, " "); {
@@ -125,6 +125,21 @@ func TestNoFileSteersTheTerminal(t *testing.T) {
 				})
 			}
 		}
+	}
+	written := 0
+	for path, was := range files {
+		is, err := os.ReadFile(filepath.Join(home, path))
+		if err != nil || !strings.HasPrefix(string(is), string(was)) {
+			t.Errorf("%q is not as it was: %v", path, err)
+		}
+		if more := string(is[min(len(was), len(is)):]); more != "" {
+			if written++; !strings.Contains(more, "sun on the bin") || screentest.Unshowable(more, false) != "" {
+				t.Errorf("%q has more: %q", path, more)
+			}
+		}
+	}
+	if written != 1 {
+		t.Errorf("%d files have more than they had: one answer was taken in --plain", written)
 	}
 }
 
