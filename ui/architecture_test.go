@@ -73,6 +73,12 @@ var rights = []right{
 	{"os", []string{"StartProcess"}, []string{"ui/cue"}, "only ui/cue starts programs"},
 	{"syscall", []string{"Exec", "ForkExec", "StartProcess", "CreateProcess"}, []string{"ui/cue"}, "only ui/cue starts programs"},
 
+	{"os", []string{"Stdout", "Stderr"}, []string{"."}, "only main.go hands the terminal out: write to the command's World, which has a door"},
+	{"fmt", []string{"Print", "Printf", "Println"}, nil, "it passes the door of ui/command: write to the command's World"},
+	{"log/...", nil, nil, "it passes the door of ui/command: write to the command's World"},
+	{"github.com/charmbracelet/bubbletea", []string{"Println", "Printf"}, nil, "it passes what widget.Render holds back: say it on a screen"},
+	{"github.com/charmbracelet/bubbletea", []string{"SetWindowTitle"}, nil, "ui/cue writes the title, and takes a wording.Shown"},
+
 	{"github.com/charmbracelet/lipgloss", []string{"AdaptiveColor", "CompleteColor", "CompleteAdaptiveColor", "ANSIColor"},
 		[]string{"ui/style"}, "colours are tokens of ui/style"},
 }

@@ -147,6 +147,11 @@ func (c *checker) use(dir string, imported map[string]string, n ast.Node) {
 			c.fault(n, "a colour is written out: colours are tokens of ui/style")
 		}
 	}
+	if call, ok := n.(*ast.CallExpr); ok {
+		if name, ok := call.Fun.(*ast.Ident); ok && (name.Name == "print" || name.Name == "println") {
+			c.fault(n, "%s writes past the door of ui/command: write to the command's World", name.Name)
+		}
+	}
 	p, member := selected(imported, n)
 	for _, r := range rights {
 		if p != "" && matches(p, r.path) && slices.Contains(r.members, member) && !r.allows(dir) {
@@ -249,7 +254,18 @@ func TestCheckerTellsEachFault(t *testing.T) {
 		{"ui/engine/a.go", "github.com/gofrs/flock", "", "only ui/shelf touches files"},
 		{"ui/engine/a.go", "github.com/adrg/xdg", "", "only ui/shelf knows where files lie"},
 		{"ui/shelf/a.go", "os", "var _ = os.ReadFile", ""},
-		{"ui/command/a.go", "os", "var _ = os.Stdout", ""},
+		{"ui/command/a.go", "os", "var _ = os.Stdin", ""},
+		{"ui/command/a.go", "os", "var _ = os.Stdout", "only main.go hands the terminal out"},
+		{"ui/a.go", "os", "var _ = os.Stderr", "only main.go hands the terminal out"},
+		{"main.go", "os", "var _ = os.Stdout", ""},
+		{"ui/plain/a.go", "fmt", "func f() { fmt.Println() }", "it passes the door"},
+		{"main.go", "fmt", "func f() { fmt.Printf(``) }", "it passes the door"},
+		{"ui/plain/a.go", "fmt", "var _ = fmt.Fprintln", ""},
+		{"ui/plain/a.go", "log/slog", "", "it passes the door"},
+		{"ui/plain/a.go", "", "func f() { println() }", "println writes past the door"},
+		{"ui/plain/a_test.go", "fmt", "var _ = fmt.Println", ""},
+		{"ui/a.go", tea, "var _ = tea.Println", "say it on a screen"},
+		{"ui/a.go", tea, "var _ = tea.SetWindowTitle", "ui/cue writes the title"},
 		{"recipes/embed.go", "embed", "var _ embed.FS", ""},
 		{"recipes/embed.go", module + "model/recipe", "", ""},
 		{"recipes/embed.go", module + "ui/shelf", "", "knows the model only"},

@@ -86,6 +86,9 @@ func (h hands) load(start bool) tea.Cmd {
 		if err != nil {
 			trouble = append(trouble, err.Error())
 		}
+		for _, err := range h.home.StrayVats() {
+			trouble = append(trouble, err.Error())
+		}
 		snap, _ := h.eng.Now(h.ctx)
 		for _, v := range vats {
 			card, open := h.card(v, snap)

@@ -15,6 +15,7 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/cue"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/guard"
@@ -69,7 +70,7 @@ func Run(o Options) error {
 			case s := <-eng.Mail():
 				if t := titleOf(s); t != title {
 					title = t
-					player.Title(t)
+					player.Title(wording.Show(t))
 				}
 				p.Send(snapshotMsg(s))
 			case <-ctx.Done():

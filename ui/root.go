@@ -1,6 +1,7 @@
 package ui
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 	"time"
@@ -9,6 +10,7 @@ import (
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/history"
+	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/screen/aid"
@@ -296,6 +298,7 @@ func (m model) keys(msg tea.KeyMsg) (tea.Model, tea.Cmd) {
 		return m.key(screen.Key{Name: name})
 	}
 	var cmds []tea.Cmd
+	word := ""
 	for _, r := range msg.Runes {
 		k := screen.Key{Rune: r}
 		switch r {
@@ -303,10 +306,18 @@ func (m model) keys(msg tea.KeyMsg) (tea.Model, tea.Cmd) {
 			k.Name = "space"
 		case '\n', '\r', '\t':
 			k = screen.Key{Name: "space", Rune: ' '}
+		default:
+			if wording.Unfit(r) {
+				word = fmt.Sprintf("the character U+%04X cannot be shown and is not taken", r)
+				continue
+			}
 		}
 		next, cmd := m.key(k)
 		m = next.(model)
 		cmds = append(cmds, cmd)
+	}
+	if word != "" {
+		m.word, m.wordPlain, m.fades = word, true, m.snap.Wall.Add(refusal)
 	}
 	return m, tea.Sequence(cmds...)
 }

@@ -30,6 +30,7 @@ import (
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/recipe"
+	"example.org/vatside/model/wording"
 )
 
 // Format is the number of the form that this version writes.
@@ -76,7 +77,7 @@ type Unread struct {
 	Line int
 	Seq  int
 	What string // why, a sentence without its full stop
-	Text string
+	Text string // the block, made showable
 }
 
 // Gap is a stretch of numbers, From to To, that no block of the file has.
@@ -112,6 +113,8 @@ func (b Frame) Lacks() string {
 }
 
 // Read reads a day's file. It never fails: what is wrong with the file stands in the Book. file is only for the telling.
+// No text in the Book holds what cannot be shown (wording.Fit), so that a piece whose tag cannot is still found by what is
+// seen of it; only the Text of a day.Unknown is as it stands in the file, for it is written again as it was.
 func Read(file string, data []byte) Book { return read(file, data, func([]byte) {}) }
 
 // read is Read; taken gets the text of each event in Events, in their order.
@@ -165,7 +168,7 @@ func (b *Frame) takeHead(data []byte, k block, more bool, head func(text []byte)
 	}
 	what := k.mended(data, 0)
 	b.HeadCRC = crc32.ChecksumIEEE(unixLines(data[k.from:k.to]))
-	b.HeadErr = head(unixLines(data[k.from:k.to]))
+	b.HeadErr = wording.ShowError(head(unixLines(data[k.from:k.to])))
 	b.HeadWhole = b.HeadErr == nil
 	if what != "" {
 		b.Marks = append(b.Marks, Mark{Line: k.line, What: what})
@@ -210,7 +213,7 @@ func (b *Frame) takeEvent(data []byte, k block, seen map[int][]byte, kinds map[s
 		b.lastSeq = max(b.lastSeq, seq)
 	}
 	if err != nil {
-		b.Unread = append(b.Unread, Unread{k.line, seq, err.Error(), string(text)})
+		b.Unread = append(b.Unread, Unread{k.line, seq, wording.Show(err.Error()).String(), wording.ShowPage(string(text)).String()})
 		return e, text, false
 	}
 	if what := k.mended(data, seq); what != "" {

@@ -11,6 +11,7 @@ import (
 	"github.com/BurntSushi/toml"
 
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/wording"
 )
 
 func TestHeadReadsBack(t *testing.T) {
@@ -63,6 +64,34 @@ func TestHeadRefusesAnotherRecipe(t *testing.T) {
 		if data, err := EncodeHead(h); err == nil {
 			t.Errorf("%s: written as\n%s", name, data)
 		}
+	}
+}
+
+// A new day with a word that cannot be shown is not begun; a day that has such words is read, and they are shown as U+FFFD.
+func TestHeadWithWhatCannotBeShown(t *testing.T) {
+	for _, spoil := range []func(*day.Head){
+		func(h *day.Head) { h.Setup.Name = "Bin\x1b]52;c;aGFja2Vk\a" },
+		func(h *day.Head) { h.Setup.Place = "\x1b" },
+		func(h *day.Head) { h.Zone = "\x1b" },
+		func(h *day.Head) { h.Opening.Pieces = []day.CarriedPiece{{OfPiece: day.OfPiece{Tag: "\x1b"}}} },
+	} {
+		h := sampleHead(t)
+		spoil(&h)
+		if data, err := EncodeHead(h); err == nil || !strings.Contains(err.Error(), "U+001B") || strings.Contains(err.Error(), "\x1b") {
+			t.Errorf("%v\n%s", err, data)
+		}
+	}
+	data, _ := sampleFile(t)
+	text := strings.NewReplacer(`name = "`, `name = "\u001b]52;c;\u0007`, "# Grandmother's", "# Grand\u202emother\u009b's", `material = "soda`, `material = "\u009bsoda`).Replace(string(data))
+	b := Read("day.toml", []byte(text))
+	if !b.HeadWhole || b.Head.Setup.Name != "\ufffd]52;c;\ufffdGarden bin!" || len(b.Events) != 12 {
+		t.Fatalf("%v %q %d", b.HeadErr, b.Head.Setup.Name, len(b.Events))
+	}
+	if err := wording.RefusalIn(b.Head); err != nil {
+		t.Error(err)
+	}
+	if r := b.Head.Recipe; r.Name == "" || strings.Contains(r.Text, "\u009b") || strings.Contains(r.Text, "\u202e") {
+		t.Errorf("%q\n%s", r.Name, r.Text)
 	}
 }
 

@@ -4,13 +4,16 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
+	"maps"
 	"math"
 	"reflect"
 	"regexp"
+	"slices"
 	"strconv"
 	"time"
 
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/wording"
 )
 
 // kinds are the bodies of a day that this version knows, by the name they have in the book.
@@ -115,7 +118,7 @@ func readEvent(text []byte, kinds map[string]reflect.Type) (e day.Event, slips [
 	}
 	kind, known := kinds[name]
 	if !known {
-		e.Body = day.Unknown{Name: name, Text: string(text)}
+		e.Body = day.Unknown{Name: wording.Fit(name), Text: string(text)}
 		return e, nil, nil
 	}
 	body := reflect.New(kind).Elem()
@@ -144,10 +147,18 @@ func Fields(vat, dayName string, e day.Event) map[string]any {
 	return tree
 }
 
-// plain replaces what JSON cannot hold, or would write in another way.
+// plain replaces what JSON cannot hold, or would write in another way, and what cannot be shown.
 func plain(tree map[string]any) {
-	for key, v := range tree {
+	for _, key := range slices.Sorted(maps.Keys(tree)) {
+		v := tree[key]
+		if fit := wording.Fit(key); fit != key {
+			delete(tree, key)
+			key = fit
+			tree[key] = v
+		}
 		switch v := v.(type) {
+		case string:
+			tree[key] = wording.Fit(v)
 		case time.Time:
 			tree[key] = stamp(v)
 		case float64:

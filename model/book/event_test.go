@@ -12,6 +12,7 @@ import (
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/wording"
 )
 
 // draw fills a value with whatever its type can hold.
@@ -54,7 +55,7 @@ func draw(t *rapid.T, v reflect.Value, signed bool) {
 			draw(t, v.Index(i), true)
 		}
 	case reflect.String:
-		v.SetString(rapid.OneOf(rapid.String(), rapid.SampledFrom([]string{"", "A1", "x\n# end 1 00000000\n[[event]]", `\"'`, "\x00\x7f\u0085\u2028\ufffd"})).Draw(t, "text"))
+		v.SetString(rapid.OneOf(rapid.String(), rapid.SampledFrom([]string{"", "A1", "x\n# end 1 00000000\n[[event]]", `\"'`, "\x00\x7f\u0085\u2028\u202e\u2069\ufffd"})).Draw(t, "text"))
 	case reflect.Bool:
 		v.SetBool(rapid.Bool().Draw(t, "yes"))
 	case reflect.Int:
@@ -96,6 +97,10 @@ func TestEveryKindReadsBack(t *testing.T) {
 			if err != nil || len(slips) > 0 {
 				t.Fatalf("%v %v\n%s", err, slips, block)
 			}
+			want.Body = fitted(reflect.ValueOf(want.Body)).Interface().(day.Body) // what cannot be shown stands in the file alone
+			if block, err = EncodeEvent(want); err != nil {
+				t.Fatal(err)
+			}
 			again, err := EncodeEvent(got)
 			if err != nil || string(again) != string(block) {
 				t.Fatalf("written\n%s\nread and written again\n%s", block, again)
@@ -105,6 +110,30 @@ func TestEveryKindReadsBack(t *testing.T) {
 			}
 		}))
 	}
+}
+
+// fitted is a copy of a value with each text of it made fit to be shown.
+func fitted(v reflect.Value) reflect.Value {
+	out := reflect.New(v.Type()).Elem()
+	out.Set(v)
+	switch v.Kind() {
+	case reflect.String:
+		out.SetString(wording.Fit(v.String()))
+	case reflect.Struct:
+		for i := range v.NumField() {
+			if v.Type().Field(i).IsExported() {
+				out.Field(i).Set(fitted(v.Field(i)))
+			}
+		}
+	case reflect.Slice:
+		if !v.IsNil() {
+			out.Set(reflect.MakeSlice(v.Type(), v.Len(), v.Len()))
+		}
+		for i := range v.Len() {
+			out.Index(i).Set(fitted(v.Index(i)))
+		}
+	}
+	return out
 }
 
 // same is DeepEqual, with times that are Equal.

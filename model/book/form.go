@@ -14,6 +14,8 @@ import (
 	"unicode/utf8"
 
 	"github.com/BurntSushi/toml"
+
+	"example.org/vatside/model/wording"
 )
 
 // The form of a struct in the book: a line a field, named by its toml tag, in the order of the struct; embedded structs
@@ -173,7 +175,7 @@ func quote(s string) string {
 			b.WriteString(`\n`)
 		case r == '\t':
 			b.WriteString(`\t`)
-		case r < ' ' || r >= 0x7f && r < 0xa0 || r == 0x2028 || r == 0x2029 || r == 0xfeff:
+		case wording.Unfit(r) || r == 0xfeff:
 			fmt.Fprintf(&b, `\u%04x`, r)
 		default:
 			b.WriteRune(r)
@@ -261,7 +263,7 @@ func readValue(raw any, v reflect.Value, signed bool) error {
 	switch v.Kind() {
 	case reflect.String:
 		if s, ok := raw.(string); ok {
-			v.SetString(s)
+			v.SetString(wording.Fit(s))
 			return nil
 		}
 		return errors.New("it is not a text in quotes")

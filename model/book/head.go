@@ -8,11 +8,18 @@ import (
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/recipe"
+	"example.org/vatside/model/wording"
 )
 
 // EncodeHead is block 0 of a day's file. The recipe's text is copied whole, comments and all, as the table [recipe].
 // A recipe whose text does not read back as the same recipe is refused, so that no day begins on one that is lost.
+// So is a head with a text that holds what cannot be shown.
 func EncodeHead(h day.Head) ([]byte, error) {
+	named := h
+	named.Recipe = recipe.Recipe{} // its faults are looked for below
+	if err := wording.RefusalIn(named); err != nil {
+		return nil, fmt.Errorf("this head cannot be written: %w", err)
+	}
 	var w bytes.Buffer
 	fmt.Fprintf(&w, "format = %d\nvat = %s\nday = %s\nzone = %s\n", Format, quote(h.Vat), quote(h.Day), quote(h.Zone))
 	if h.Rehearsed {
@@ -81,7 +88,7 @@ func readHead(text []byte) (h day.Head, faults recipe.Faults, err error) {
 			return h, nil, fmt.Errorf("%s: %w", t.key, err)
 		}
 	}
-	h.Recipe, faults, err = parseRecipe(outset(recipeText))
+	h.Recipe, faults, err = parseRecipe(wording.ShowPage(outset(recipeText)).String())
 	return h, faults, err
 }
 

@@ -11,6 +11,7 @@ import (
 	"time"
 
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/wording"
 )
 
 // dayNames is the form of a day's name: its date, and from the second of that date on a number.
@@ -127,6 +128,9 @@ func (x *importedDay) head(vatName func(string) error) *Misread {
 	if bytes.Contains(text, []byte("Â°")) {
 		return row.wrong("head", "the table was opened as another alphabet than UTF-8, ° has become Â°; open it as UTF-8 and save it again")
 	}
+	if wrong := row.unfit("head", text); wrong != nil {
+		return wrong
+	}
 	x.leaf.Text = closed(text, 0)
 	b := Read("", x.leaf.Text)
 	switch {
@@ -167,10 +171,16 @@ func (x *importedDay) event(row gridRow, told *Imported) (wrong *Misread) {
 	if kind == "" {
 		return row.wrong("kind", "the event has no kind; write one such as reading or note")
 	}
+	if err := wording.Refusal(kind); err != nil {
+		return row.wrong("kind", "%v", err)
+	}
 	var w bytes.Buffer
 	writeCommon(&w, e, kind)
 	if fields := strings.TrimSuffix(row.at("fields"), "\n"); fields != "" {
 		w.WriteString(fields + "\n")
+	}
+	if wrong := row.unfit("fields", w.Bytes()[len(eventLine):]); wrong != nil {
+		return wrong
 	}
 	got, slips, err := readEvent(w.Bytes(), kinds)
 	switch {
@@ -188,6 +198,20 @@ func (x *importedDay) event(row gridRow, told *Imported) (wrong *Misread) {
 		told.Remarks = append(told.Remarks, *row.wrong("kind", "no event known here is of the kind %q; it is kept for a later version", kind))
 	}
 	x.events = append(x.events, importedEvent{row, seq, w.Bytes()})
+	return nil
+}
+
+// unfit tells of what cannot be shown in the TOML of a cell, as it stands there or written as an escape. Days are new to the
+// book, and so it is refused. TOML that cannot be read is told elsewhere.
+func (r gridRow) unfit(column string, text []byte) *Misread {
+	if what, _ := wording.Unfitness(string(text)); what != "" {
+		return r.wrong(column, "here stands %s: write it without", what)
+	}
+	if tree, err := decode(text); err == nil {
+		if err := wording.RefusalIn(tree); err != nil {
+			return r.wrong(column, "%v", err)
+		}
+	}
 	return nil
 }
 

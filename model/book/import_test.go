@@ -51,6 +51,11 @@ func TestImportRefusals(t *testing.T) {
 		{"a key of a column", "events", "ph = 11.0", "seq = 3", `events.csv:3, column fields: they cannot be read: it is not TOML: Key 'seq' has already been defined; each line is key = "value", as the export writes them`},
 		{"a slip of the pen", "events", `how = ""tend""`, `hwo = ""tend""`, `events.csv:2, column fields: it has no how; its key "hwo" is unknown; look for a slip of the pen`},
 		{"an end line", "events", "ph = 11.0", "# end 2 00000000", `events.csv:3, column fields: an end line or the first line of a block stands among them; they are the lines between those`},
+		{"a control character", "events", `how = ""tend""`, `how = ""te\u001b[31mnd""`, `events.csv:2, column fields: "te` + "\ufffd" + `[31mnd" holds the character U+001B, which cannot be shown: write it without`},
+		{"one as it is", "events", `how = ""tend""`, "how = \"\"te\u202end\"\"", `events.csv:2, column fields: here stands the character U+202E, which cannot be shown: write it without`},
+		{"one in the head", "days", `name = ""`, `name = ""\u009b`, `days.csv:2, column head: "` + "\ufffd" + `Garden bin!" holds the character U+009B, which cannot be shown: write it without`},
+		{"one in the recipe", "days", `# Grandmother's`, "# Grand\u2028mother's", `days.csv:2, column head: here stands the character U+2028, which cannot be shown: write it without`},
+		{"one in a kind", "events", ",reading,", ",read\a,", `events.csv:3, column kind: "read` + "\ufffd" + `" holds the character U+0007, which cannot be shown: write it without`},
 		{"another event", "events", "ph = 11.0", "[[event]]", `events.csv:3, column fields: an end line or the first line of a block stands among them; they are the lines between those`},
 	} {
 		d, e := days, events

@@ -138,7 +138,7 @@ func sampleEvents() []day.Event {
 		day.PowderWeighed{OfStep: day.OfStep{Step: 3}, Powder: "soda", Material: "soda ash", Mass: -0.5},
 		day.StripTest{Stayed: quantity.Seconds(45), Colour: "yellow-green"},
 		day.VatJudged{Ready: false, Seen: "cloudy"},
-		day.Note{Text: "# end 7 00000000\n[[event]]\nsun \"on\" the bin \\ \t\u2028 藍"},
+		day.Note{Text: "# end 7 00000000\n[[event]]\nsun \"on\" the bin \\ \t\u00a0 藍"},
 		day.DipBegun{OfPiece: day.OfPiece{Tag: "A1"}, Dip: 4, For: quantity.Minutes(8), CountIn: quantity.Seconds(5)},
 		day.DipEnded{OfPiece: day.OfPiece{Tag: "A1"}, Dip: 4, Air: quantity.Minutes(12), Assumption: day.Assumption{Assumed: true}},
 		day.ClockStepped{By: -quantity.Hours(1)},

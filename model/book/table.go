@@ -10,7 +10,8 @@ import (
 
 // The book as tables for a spreadsheet. Days and events hold all of the book, so that it can be made again from them;
 // pieces and readings are told from those, to be looked at. A table is UTF-8 without a byte order mark, as RFC 4180 has
-// it: commas, CRLF after each row, a head line with the names of the columns.
+// it: commas, CRLF after each row, a head line with the names of the columns. Head and fields are the book's own bytes, so that
+// nothing is lost in a copy; Import refuses those that cannot be shown. The columns to be looked at are as they are shown.
 //
 // A spreadsheet takes a cell that begins with = + - or @ for a formula, and 007 or 1e5 for a number. Such a text gets an
 // apostrophe in front, and so does one that has an apostrophe there already; reading takes one away again. Columns of

@@ -150,7 +150,11 @@ const longest = quantity.Span(30 * 24 * time.Hour)
 func refuse(format string, a ...any) ([]Body, error) { return nil, fmt.Errorf(format, a...) }
 
 // Decide says which events a command makes at an instant, or refuses in one sentence.
+// A text that holds what cannot be shown is refused, whatever the command.
 func Decide(s State, c Command, now time.Time) ([]Body, error) {
+	if err := wording.RefusalIn(c); err != nil {
+		return nil, err
+	}
 	if s.Closed {
 		switch c.(type) {
 		case Undo:

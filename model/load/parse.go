@@ -16,6 +16,7 @@ import (
 	"example.org/vatside/model/fibre"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
+	"example.org/vatside/model/wording"
 )
 
 // textMost is the longest text of pieces that is read, in bytes.
@@ -89,7 +90,7 @@ type reader struct {
 }
 
 func (r *reader) fault(line, col int, what, right string) {
-	r.faults = append(r.faults, recipe.Fault{File: r.name, Line: line, Col: col, What: what, Right: right})
+	r.faults = append(r.faults, recipe.Fault{File: r.name, Line: line, Col: col, What: wording.Show(what).String(), Right: wording.Show(right).String()})
 }
 
 // wrong is a fault at a key of the block, or at its head.
@@ -115,8 +116,8 @@ func (r *reader) word(key string) string {
 		r.wrong(key, key+" is not text", `write it in quotes, such as `+key+` = "…"`)
 		return ""
 	}
-	if strings.ContainsFunc(s, func(c rune) bool { return c < ' ' || c >= 0x7f && c < 0xa0 }) {
-		r.wrong(key, key+" holds a control character", "write plain text on one line")
+	if what, _ := wording.Unfitness(s); what != "" || s != wording.Show(s).String() {
+		r.wrong(key, key+" holds "+cmp.Or(what, "a line break or a tab"), "write plain text on one line")
 		return ""
 	}
 	return strings.TrimSpace(s)

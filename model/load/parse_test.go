@@ -78,6 +78,8 @@ func TestParseFaults(t *testing.T) {
 		{"[[piece]]\ntag = \"A\"\nfibre = \"cotton\"\ndry = \"1 kg\"\ndips = 2\nwork = \"stirred\"\n", `day.toml:6:1: work "stirred" is not known; say one of moved, hung.`},
 		{"[[piece]]\nfibre = \"cotton\"\ndry = \"1 kg\"\ndips = 2\n", `day.toml:1:1: the piece has no tag`},
 		{"[[piece]]\ntag = \"A\"\nfibre = \"cotton\"\ndry = \"1 kg\"\ndips = 2\n[[piece]]\ntag = \"A\"\nfibre = \"cotton\"\ndry = \"1 kg\"\ndips = 2\n", `day.toml:7:1: another piece is called "A"`},
+		{"[[piece]]\ntag = \"A\"\nwhat = \"a\\u009b31m\"\nfibre = \"cotton\"\ndry = \"1 kg\"\ndips = 2\n", `day.toml:3:1: what holds the character U+009B, which cannot be shown; write plain text on one line.`},
+		{"[[piece]]\ntag = \"A\"\nwhat = \"a\u202e\"\nfibre = \"cotton\"\ndry = \"1 kg\"\ndips = 2\n", `day.toml:3:1: what holds the character U+202E, which cannot be shown; write plain text on one line.`},
 		{"[[piece]]\ntag = \"A\"\nfibre = \"cotton\"\ndry = \"1 kg\"\ndips = 2\ndip = \"1:30\"\n", `day.toml:6:1: dip: `},
 	} {
 		_, faults := load.ParsePieces("day.toml", c.text, 0)

@@ -7,6 +7,8 @@ import (
 	"slices"
 	"strings"
 	"unicode/utf8"
+
+	"example.org/vatside/model/wording"
 )
 
 // Fault is one thing wrong with a recipe's text: where it is, what it is, and what would be right.
@@ -22,7 +24,7 @@ type Fault struct {
 
 // Error is the fault in one sentence that begins with its place: file:line:column.
 func (f Fault) Error() string {
-	s := fmt.Sprintf("%s:%d:%d: %s", f.File, f.Line, f.Col, f.What)
+	s := fmt.Sprintf("%s:%d:%d: %s", wording.Show(f.File), f.Line, f.Col, f.What)
 	if f.Right != "" {
 		s += "; " + f.Right
 	}
@@ -35,7 +37,7 @@ func (f Fault) Error() string {
 // Draw shows the faulty line of the recipe's text, with carets under the place and what would be right below.
 func (f Fault) Draw(text []byte) string {
 	var b strings.Builder
-	fmt.Fprintf(&b, "%s:%d:%d: %s\n", f.File, f.Line, f.Col, f.What)
+	fmt.Fprintf(&b, "%s:%d:%d: %s\n", wording.Show(f.File), f.Line, f.Col, f.What)
 	lines := strings.Split(string(text), "\n")
 	indent := "       "
 	if f.Line >= 1 && f.Line <= len(lines) {
@@ -55,7 +57,7 @@ func (f Fault) Draw(text []byte) string {
 // printable replaces what would move the cursor by one space each, so that columns stay where they are.
 func printable(s string) string {
 	return strings.Map(func(r rune) rune {
-		if r < ' ' || r == 0x7f || r >= 0x80 && r < 0xa0 || r == utf8.RuneError {
+		if wording.Unfit(r) || r == utf8.RuneError {
 			return ' '
 		}
 		return r

@@ -14,6 +14,7 @@ import (
 
 	"example.org/vatside/model/fibre"
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/wording"
 )
 
 // textMost is the longest recipe text that is read, in bytes: a hundred times a long recipe.
@@ -36,6 +37,7 @@ func Parse(file string, text []byte) (Recipe, Faults) {
 		return Recipe{}, r.faults
 	}
 	r.places = findPlaces(text)
+	r.unfit(text)
 
 	rec, powders, steps := r.recipe(keys)
 	rec.Text = string(text)
@@ -45,6 +47,18 @@ func Parse(file string, text []byte) (Recipe, Faults) {
 	}
 	r.faults.sort()
 	return rec, r.faults
+}
+
+// unfit notes the first character that cannot be shown, wherever it stands: the book copies the text whole. One that is
+// written as an escape is found with its key.
+func (r *reading) unfit(text []byte) {
+	what, at := wording.Unfitness(string(text))
+	if what == "" {
+		return
+	}
+	before := text[:at]
+	line := bytes.LastIndexByte(before, '\n') + 1
+	r.fault(spot{bytes.Count(before, []byte("\n")) + 1, utf8.RuneCount(before[line:]) + 1, 1}, "here stands "+what, "write it without")
 }
 
 // syntax notes the one fault at which the TOML stops being TOML.

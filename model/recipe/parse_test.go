@@ -79,6 +79,9 @@ func TestPlaces(t *testing.T) {
 		{"dotted key", "sediment = \"5 cm\"", "", 9, 1, "no sediment"},
 		{"quoted key", "sediment = \"5 cm\"", "\"sediment\" = \"5 kg\"", 18, 14, "not a length"},
 		{"after a long string", "source = \"made up for a test\"", "source = '''made\n[liquor]\nup'''", 7, 10, "line breaks"},
+		{"an escape", "source = \"made up for a test\"", "source = \"made up \\u001b]52;c;\\u0007\"", 7, 10, "source holds the character U+001B, which cannot be shown"},
+		{"an override", "source = \"made up for a test\"", "source = \"made \u202eup\"", 7, 16, "here stands the character U+202E, which cannot be shown"},
+		{"C1 in a comment", "source = \"made up for a test\"", "source = \"x\" # °\u009b31m", 7, 17, "here stands the character U+009B, which cannot be shown"},
 		{"unknown table", "[[powder]]", "[extra]\na = 1\n[[powder]]", 20, 1, "unknown key"},
 		{"one bracket", "[[step]]\ndo = \"check\"\n", "[step.check]\ndo = \"check\"\n", 74, 1, "unknown key"},
 	} {

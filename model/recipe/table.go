@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/wording"
 )
 
 // reading is one recipe text on its way to a Recipe: it collects faults and goes on.
@@ -19,7 +20,7 @@ type reading struct {
 
 // fault notes one fault.
 func (r *reading) fault(at spot, what, right string) {
-	r.faults = append(r.faults, Fault{r.file, at.line, at.col, what, right, at.width})
+	r.faults = append(r.faults, Fault{r.file, at.line, at.col, wording.Show(what).String(), wording.Show(right).String(), at.width})
 }
 
 // table is one TOML table that is being read strictly: what was not asked for is unknown.
@@ -83,13 +84,17 @@ func (t *table) text(key string, must bool, such string) string {
 		return ""
 	}
 	s, ok := v.(string)
+	unfit, _ := wording.Unfitness(s)
 	switch {
 	case !ok:
 		t.wrong(key, fmt.Sprintf("%s is %s, not a text", key, called(v)), fmt.Sprintf("write it in quotes, as %s = %q", key, such))
 	case must && strings.TrimSpace(s) == "":
 		t.wrong(key, key+" is empty", fmt.Sprintf("write it as %s = %q", key, such))
+	case unfit != "":
+		t.wrong(key, key+" holds "+unfit, "write it without")
+		return wording.Show(s).String() // a day that was begun on it goes on
 	case s != printable(s):
-		t.wrong(key, key+" has line breaks or control characters in it", "keep it on one line")
+		t.wrong(key, key+" has line breaks or tabs in it", "keep it on one line")
 	default:
 		return s
 	}

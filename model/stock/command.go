@@ -4,6 +4,7 @@ import (
 	"time"
 
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/wording"
 )
 
 // Command is what the dyer wants of the list.
@@ -36,8 +37,14 @@ type (
 	TakeBack struct{}
 )
 
-// Decide says which events a command makes, or refuses in one sentence.
-func Decide(l List, c Command, now time.Time) ([]Body, error) { return c.decide(l, now) }
+// Decide says which events a command makes, or refuses in one sentence. A text that holds what cannot be shown is refused,
+// whatever the command.
+func Decide(l List, c Command, now time.Time) ([]Body, error) {
+	if err := wording.RefusalIn(c); err != nil {
+		return nil, err
+	}
+	return c.decide(l, now)
+}
 
 // one is one body, or the refusal.
 func one(b Body, err error) ([]Body, error) {

@@ -452,3 +452,14 @@ func TestAgo(t *testing.T) {
 		}
 	}
 }
+
+// Nothing that cannot be shown gets onto the list.
+func TestWhatCannotBeShownIsRefused(t *testing.T) {
+	bad := "soda\u202e ash"
+	for _, c := range []Command{AddTin{NewTin{Material: bad, Holds: 500}}, OpenTin{Tin: bad}, WeighTin{Tin: bad}, TestTin{Tin: bad},
+		TestTin{Result: Tested{Seen: []string{bad}}}, DropTin{Tin: bad}, DropTin{Why: bad}} {
+		if _, err := Decide(List{}, c, time.Unix(0, 0)); err == nil || !strings.Contains(err.Error(), "U+202E") || strings.Contains(err.Error(), "\u202e") {
+			t.Errorf("%#v: %v", c, err)
+		}
+	}
+}

@@ -1,4 +1,4 @@
-// Package wording puts words together for sentences on screens, in commands and on paper.
+// Package wording puts words together for sentences on screens, in commands and on paper, and knows what of a text may be shown.
 package wording
 
 import (

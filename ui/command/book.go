@@ -11,6 +11,7 @@ import (
 
 	"example.org/vatside/model/book"
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/shelf"
 )
 
@@ -153,7 +154,7 @@ func (p *program) book(args []string) error {
 		}
 		fmt.Fprintf(w, "%s/%s%s\n", g.vat, g.day, what)
 		for _, e := range g.book.Events {
-			fmt.Fprintf(w, "#%d %s %s\n", e.Seq, day.Clock(e.At), e.Body.Sentence(head.Setup.System()))
+			fmt.Fprintf(w, "#%d %s %s\n", e.Seq, day.Clock(e.At), wording.Show(e.Body.Sentence(head.Setup.System())))
 		}
 		for _, f := range book.Verify(g.book) {
 			line := ""

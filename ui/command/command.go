@@ -38,8 +38,9 @@ type World struct {
 // Screens is how the screens are opened.
 type Screens struct {
 	Home     shelf.Home
-	Vat, Day string  // the open rehearsed day that plays inside; empty: none
-	Speed    float64 // of the rehearsal
+	Vat, Day string    // the open rehearsed day that plays inside; empty: none
+	Speed    float64   // of the rehearsal
+	Err      io.Writer // for what is said once they are closed
 }
 
 // usageError is wrong usage of the command line.
@@ -57,9 +58,10 @@ var errTold = errors.New("told")
 // program is one run.
 type program struct {
 	World
-	home  string // --home
-	plain bool
-	json  bool
+	atTerminal bool   // input and output are one
+	home       string // --home
+	plain      bool
+	json       bool
 
 	workshop bool // rehearse a workshop
 
@@ -75,7 +77,9 @@ func Main(args []string, w World) int {
 		w.Now = engine.Machine{}.Wall
 	}
 	cobra.MousetrapHelpText = "" // a double-click opens the program too
-	p := &program{World: w}
+	p := &program{atTerminal: terminal(w.In) && terminal(w.Out)}
+	defer w.doors()()
+	p.World = w
 	root := p.root()
 	root.SetArgs(args)
 	root.SetIn(w.In)
@@ -85,12 +89,14 @@ func Main(args []string, w World) int {
 	var crash struct{ report string }
 	guard.Reports(func(c guard.Crash) { crash.report = p.reported(c) })
 	defer guard.Reports(nil)
-	var err error
-	if c := guard.Try("command", func() { err = root.Execute() }); c != nil {
-		guard.End(*c)
+	err := fitArguments(args)
+	if err == nil {
+		if c := guard.Try("command", func() { err = root.Execute() }); c != nil {
+			guard.End(*c)
+		}
 	}
 	if c, failed := guard.Why(); failed {
-		fmt.Fprintf(w.Err, "vatside: %s\n", crashed(c, err, crash.report))
+		fmt.Fprintf(p.Err, "vatside: %s\n", crashed(c, err, crash.report))
 		return 1
 	}
 	var usage usageError
@@ -271,7 +277,7 @@ func terminal(stream any) bool {
 
 // canDraw tells whether the screens can be shown.
 func (p *program) canDraw() bool {
-	return p.Screens != nil && terminal(p.In) && terminal(p.Out) && p.Getenv("TERM") != "dumb"
+	return p.Screens != nil && p.atTerminal && p.Getenv("TERM") != "dumb"
 }
 
 // open is `vatside` alone.
@@ -283,7 +289,7 @@ func (p *program) open() error {
 	case p.plain:
 		return p.follow(h)
 	case p.canDraw():
-		return p.Screens(Screens{Home: h})
+		return p.Screens(Screens{Home: h, Err: p.Err})
 	}
 	return p.tellAll(h)
 }

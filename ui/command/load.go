@@ -147,7 +147,11 @@ func (p *program) load(l loading, c *cobra.Command) error {
 		fmt.Fprint(p.Out, plan.CSV())
 		return nil
 	case "tags":
-		fmt.Fprint(p.Out, paper.Text(sheet.Sheet{Blocks: []sheet.Block{sheet.TagsOf(pieces, sys)}}))
+		page, err := paper.Set(sheet.Sheet{Blocks: []sheet.Block{sheet.TagsOf(pieces, sys)}}, "txt")
+		if err != nil {
+			return err
+		}
+		fmt.Fprint(p.Out, page)
 		return nil
 	case "ical":
 		fmt.Fprint(p.Out, plan.ICalendar(start, "vatside"))

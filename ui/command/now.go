@@ -72,6 +72,7 @@ func (p *program) survey(h shelf.Home) ([]standing, error) {
 	if err != nil {
 		return nil, err
 	}
+	p.warn(errors.Join(h.StrayVats()...))
 	var out []standing
 	for _, vat := range vats {
 		name, b, found, err := h.Last(vat)

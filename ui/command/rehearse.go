@@ -107,7 +107,7 @@ func (p *program) rehearseDay(h shelf.Home, speed float64) error {
 			return err
 		}
 		vat, name, _ := strings.Cut(o.ID, "/")
-		return p.Screens(Screens{Home: h, Vat: vat, Day: name, Speed: speed})
+		return p.Screens(Screens{Home: h, Vat: vat, Day: name, Speed: speed, Err: p.Err})
 	}
 	return p.play(h, speed)
 }

@@ -121,15 +121,15 @@ func (p *program) sheet(s papering, c *cobra.Command) error {
 	if p.json {
 		return p.asJSON(sheetOf(made))
 	}
-	text, err := paper.Set(made, s.format)
+	page, err := paper.Set(made, s.format)
 	if err != nil {
 		return err
 	}
 	if s.out == "" {
-		fmt.Fprint(p.Out, text)
+		fmt.Fprint(p.Out, page)
 		return nil
 	}
-	err = shelf.WritePaper(s.out, []byte(text), s.force)
+	err = shelf.WritePaper(s.out, page, s.force)
 	if errors.Is(err, fs.ErrExist) {
 		return fmt.Errorf("%s is there already: name another file, or write over it with --force", s.out)
 	}

@@ -103,6 +103,9 @@ func (p *program) verify() error {
 		return err
 	}
 	var v verifying
+	for _, err := range h.StrayVats() {
+		v.unreadable(h.Dir(), err)
+	}
 	for _, vat := range vats {
 		v.vat(h, vat)
 	}

@@ -8,7 +8,11 @@
 //   - That a sound was heard can never be inferred: so calls repeat until answered, and stand on the screen too.
 package cue
 
-import "sync"
+import (
+	"sync"
+
+	"example.org/vatside/model/wording"
+)
 
 // A Cue is what the hands are called for.
 type Cue int
@@ -44,7 +48,7 @@ type Call struct {
 	// Level is the urgency of Out, 0 to Top. For Count it is the seconds to go, 1 to 5 (0 means 5). The others have none.
 	Level int
 	// Words are what is spoken, where speech is on; empty for a call without words.
-	Words string
+	Words wording.Shown
 }
 
 // A Caller calls. Call returns at once and never fails: a call that cannot sound is still on the screen.

@@ -7,6 +7,7 @@ import (
 	"sync"
 	"time"
 
+	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/guard"
 )
 
@@ -100,7 +101,7 @@ func (p *Player) Hush() {
 }
 
 // Title sets the window's title, which many terminals also show on their tab. It returns at once.
-func (p *Player) Title(words string) {
+func (p *Player) Title(words wording.Shown) {
 	p.mu.Lock()
 	defer p.mu.Unlock()
 	if !p.closed {

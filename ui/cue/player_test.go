@@ -11,6 +11,8 @@ import (
 	"sync"
 	"testing"
 	"time"
+
+	"example.org/vatside/model/wording"
 )
 
 // A yard is a machine with made-up programs on its PATH, each a small script that writes to a common log.
@@ -132,7 +134,7 @@ func TestFirstPlayerFoundIsUsed(t *testing.T) {
 	y.program("espeak-ng", logs)
 	store := &labels{}
 	p := y.player(Settings{Tone: true, Speech: true}, store, nil)
-	p.Call(Call{Cue: Out, Level: 2, Words: "-- out: A1 [runner]\nnow"})
+	p.Call(Call{Cue: Out, Level: 2, Words: wording.Show("-- out: A1 [runner]\nnow")})
 	y.logged("paplay kept/out-2.wav\nespeak-ng -v en out: A1  runner  now\n")
 	p.Call(Call{Cue: Out, Level: 2})
 	y.until("second tone", func() bool { return strings.Count(y.log(), "out-2.wav") == 2 })
@@ -221,7 +223,7 @@ func TestBellWhenNothingElseSounds(t *testing.T) {
 				y.program("pw-play", c.with)
 			}
 			p := y.player(c.set, c.store, term)
-			p.Call(Call{Cue: Ready, Words: "ready"})
+			p.Call(Call{Cue: Ready, Words: wording.Show("ready")})
 			y.rest(p)
 			<-p.term.idle()
 			if got := term.shows(); got != c.want {
@@ -250,7 +252,7 @@ func TestNothingHoldsUpTheCaller(t *testing.T) {
 	begun := time.Now()
 	for range 1000 {
 		p.Call(Call{Cue: Out})
-		p.Title("out A1")
+		p.Title(wording.Show("out A1"))
 	}
 	if took := time.Since(begun); took > time.Second {
 		t.Errorf("1000 calls took %v", took)
@@ -279,20 +281,33 @@ func TestTitle(t *testing.T) {
 	term := &screen{}
 	p := New(Settings{}, nil, term)
 	for _, title := range []string{"out A1 4:10", "out A1 4:10", "in\x1b]2;C2\a\n 1:00"} {
-		p.Title(title)
+		p.Title(wording.Show(title))
 		<-p.term.idle()
 	}
 	p.Close()
-	p.Title("later")
-	want := "\x1b[22;2t" + "\x1b]2;out A1 4:10\a" + "\x1b]2;in]2;C2 1:00\a" + "\x1b[23;2t"
+	p.Title(wording.Show("later"))
+	want := "\x1b[22;2t" + "\x1b]2;out A1 4:10\a" + "\x1b]2;in\ufffd]2;C2\ufffd  1:00\a" + "\x1b[23;2t"
 	if got := term.shows(); got != want {
 		t.Errorf("got  %q\nwant %q", got, want)
 	}
 }
 
+// What a speaker is started with holds nothing that cannot be shown, and no sign that stands for such a thing.
+func TestSpokenWordsAreClean(t *testing.T) {
+	for in, want := range map[string]string{
+		"-- out: A1 [runner]\nnow":                       "out: A1  runner  now",
+		"Lift A1\x1b]52;c;aGFja2Vk\a\u009b31m\u202e out": "Lift A1  52;c;aGFja2Vk  31m  out",
+		"\x1b\r\u2066": "",
+	} {
+		if got := speakable(wording.Show(in)); got != want {
+			t.Errorf("%q is said as %q, not %q", in, got, want)
+		}
+	}
+}
+
 func TestRecorderAndSilent(t *testing.T) {
 	var r Recorder
-	calls := []Call{{Cue: Out, Level: 1, Words: "out A1"}, {Cue: In}}
+	calls := []Call{{Cue: Out, Level: 1, Words: wording.Show("out A1")}, {Cue: In}}
 	for _, by := range []Caller{&r, Silent{}} {
 		for _, c := range calls {
 			by.Call(c)

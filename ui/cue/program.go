@@ -7,7 +7,9 @@ import (
 	"runtime"
 	"strings"
 	"time"
-	"unicode"
+	"unicode/utf8"
+
+	"example.org/vatside/model/wording"
 )
 
 // A program is one way to sound a file or to speak words.
@@ -75,14 +77,9 @@ func (p program) run(ctx context.Context, look finder, what string, limit time.D
 	return cmd.Run()
 }
 
-// speakable makes words safe as the last argument of a speaker: no line breaks or control characters, nothing that
-// begins like an option, and no square brackets, in which one speaker takes commands.
-func speakable(words string) string {
-	words = strings.Map(func(r rune) rune {
-		if unicode.IsControl(r) || r == '[' || r == ']' {
-			return ' '
-		}
-		return r
-	}, words)
+// speakable makes words safe as the last argument of a speaker: nothing that begins like an option, no square brackets, in
+// which one speaker takes commands, and nothing for what could not be shown.
+func speakable(w wording.Shown) string {
+	words := strings.NewReplacer("[", " ", "]", " ", string(utf8.RuneError), " ").Replace(w.String())
 	return strings.TrimSpace(strings.TrimLeft(strings.TrimSpace(words), "- "))
 }

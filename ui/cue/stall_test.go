@@ -9,6 +9,8 @@ import (
 	"time"
 
 	"github.com/creack/pty"
+
+	"example.org/vatside/model/wording"
 )
 
 // The same on a real terminal line whose other side has stopped reading: calls return, and what was asked meanwhile
@@ -21,7 +23,7 @@ func TestStalledTerminalLine(t *testing.T) {
 	defer screen.Close()
 	defer line.Close()
 	p := New(Settings{Bell: true}, nil, line)
-	p.Title(strings.Repeat("x", 1<<20)) // more than the line holds: its writer is stuck
+	p.Title(wording.Show(strings.Repeat("x", 1<<20))) // more than the line holds: its writer is stuck
 	for taken := false; !taken; time.Sleep(time.Millisecond) {
 		p.term.mu.Lock()
 		taken = p.term.shown != ""
@@ -30,7 +32,7 @@ func TestStalledTerminalLine(t *testing.T) {
 	begun := time.Now()
 	for range 100 {
 		p.Call(Call{Cue: Out})
-		p.Title("in C2")
+		p.Title(wording.Show("in C2"))
 	}
 	if took := time.Since(begun); took > time.Second {
 		t.Errorf("100 calls took %v", took)

@@ -4,8 +4,8 @@ import (
 	"io"
 	"strings"
 	"sync"
-	"unicode"
 
+	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/guard"
 )
 
@@ -35,12 +35,12 @@ const (
 func (t *terminal) ring() { t.ask(func() { t.bell = true }) }
 
 // name sets the title.
-func (t *terminal) name(title string) {
-	t.ask(func() { t.title, t.change = plainLine(title), true })
+func (t *terminal) name(title wording.Shown) {
+	t.ask(func() { t.title, t.change = title.String(), true })
 }
 
 // restore brings the terminal's own title back.
-func (t *terminal) restore() { t.name("") }
+func (t *terminal) restore() { t.name(wording.Shown{}) }
 
 // ask notes a wish and sees to it that somebody writes it.
 func (t *terminal) ask(wish func()) {
@@ -107,14 +107,4 @@ func (t *terminal) idle() <-chan struct{} {
 	done := make(chan struct{})
 	close(done)
 	return done
-}
-
-// plainLine drops control characters: a tag typed by the dyer must not steer the terminal.
-func plainLine(s string) string {
-	return strings.Map(func(r rune) rune {
-		if unicode.IsControl(r) {
-			return -1
-		}
-		return r
-	}, s)
 }

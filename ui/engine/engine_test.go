@@ -200,7 +200,7 @@ func TestSleepIsToldAndNothingIsAssumed(t *testing.T) {
 		t.Errorf("the sleep is told as %v", got)
 	}
 	calls := m.calls.Calls()
-	if len(calls) != 1 || calls[0].Cue != cue.Overdue || calls[0].Words != "Lift A1 out; Lift A2 out" {
+	if len(calls) != 1 || calls[0].Cue != cue.Overdue || calls[0].Words.String() != "Lift A1 out; Lift A2 out" {
 		t.Errorf("on waking it calls %+v", calls)
 	}
 	for range 40 {
@@ -571,7 +571,7 @@ func TestCallsThatFallTogetherAreOne(t *testing.T) {
 				calls = append(calls, c)
 			}
 		}
-		if len(calls) != 1 || !strings.Contains(calls[0].Words, "A1") || strings.Contains(calls[0].Words, "A2") != (apart <= 5*time.Second) {
+		if len(calls) != 1 || !strings.Contains(calls[0].Words.String(), "A1") || strings.Contains(calls[0].Words.String(), "A2") != (apart <= 5*time.Second) {
 			t.Errorf("%v apart: %+v", apart, calls)
 		}
 	}

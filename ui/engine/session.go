@@ -253,7 +253,7 @@ func (s *session) tellOverdue(caller cue.Caller) {
 		words += d.Words
 	}
 	if n > 0 {
-		caller.Call(cue.Call{Cue: cue.Overdue, Words: words})
+		caller.Call(cue.Call{Cue: cue.Overdue, Words: wording.Show(words)})
 	}
 }
 
@@ -292,7 +292,7 @@ func (s *session) call(caller cue.Caller, now time.Time) {
 			words = append(words, d.Words)
 		}
 	}
-	best.Words = strings.Join(words, "; then ")
+	best.Words = wording.Show(strings.Join(words, "; then "))
 	caller.Call(best)
 }
 

@@ -100,10 +100,11 @@ func ptr[T any](v T) *T { return &v }
 func TestSheetsAreAsTheyStand(t *testing.T) {
 	for name, s := range sheets(t) {
 		for _, form := range paper.Forms() {
-			got, err := paper.Set(s, form)
+			page, err := paper.Set(s, form)
 			if err != nil {
 				t.Fatal(err)
 			}
+			got := page.String()
 			file := filepath.Join(root, "testdata", "sheets", name+"."+form)
 			if *update {
 				if err := os.WriteFile(file, []byte(got), 0o644); err != nil {

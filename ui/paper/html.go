@@ -13,9 +13,9 @@ import (
 // hexForm is all that may stand as a colour in a style.
 var hexForm = regexp.MustCompile(`^#[0-9a-f]{6}$`)
 
-// HTML is the sheet as one HTML5 file that is well-formed XML as well: no script, nothing fetched. It prints on A4 and on
+// asHTML is the sheet as one HTML5 file that is well-formed XML as well: no script, nothing fetched. It prints on A4 and on
 // Letter; the edge of the cloth runs down the left of each page.
-func HTML(s sheet.Sheet) string {
+func asHTML(s sheet.Sheet) string {
 	h := &page{}
 	title := text(s.Title)
 	if title == "" {

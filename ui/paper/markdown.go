@@ -7,8 +7,8 @@ import (
 	"example.org/vatside/model/sheet"
 )
 
-// Markdown is the sheet as CommonMark with pipe tables.
-func Markdown(s sheet.Sheet) string {
+// asMarkdown is the sheet as CommonMark with pipe tables.
+func asMarkdown(s sheet.Sheet) string {
 	var b strings.Builder
 	put := func(format string, a ...any) { fmt.Fprintf(&b, format+"\n", a...) }
 	if s.Title != "" {

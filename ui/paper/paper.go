@@ -12,22 +12,23 @@ import (
 	"unicode"
 
 	"example.org/vatside/model/sheet"
+	"example.org/vatside/model/wording"
 )
 
 // Forms are the names of the forms, the plainest first.
 func Forms() []string { return []string{"txt", "md", "html"} }
 
 // Set is the sheet in one of the forms.
-func Set(s sheet.Sheet, form string) (string, error) {
+func Set(s sheet.Sheet, form string) (wording.Page, error) {
 	switch form {
 	case "txt":
-		return Text(s), nil
+		return wording.ShowPage(asText(s)), nil
 	case "md":
-		return Markdown(s), nil
+		return wording.ShowPage(asMarkdown(s)), nil
 	case "html":
-		return HTML(s), nil
+		return wording.ShowPage(asHTML(s)), nil
 	}
-	return "", fmt.Errorf("a sheet is txt, md or html, not %q", form)
+	return wording.Page{}, fmt.Errorf("a sheet is txt, md or html, not %q", form)
 }
 
 // line is text on one line: what is no printable character becomes a blank, and blanks do not heap.

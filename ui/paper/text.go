@@ -18,8 +18,8 @@ const blank = "________"
 // setter collects lines of text.
 type setter struct{ b strings.Builder }
 
-// Text is the sheet as plain text of 78 columns. A sheet without a title is its blocks alone.
-func Text(s sheet.Sheet) string {
+// asText is the sheet as plain text of 78 columns. A sheet without a title is its blocks alone.
+func asText(s sheet.Sheet) string {
 	var t setter
 	if s.Title != "" {
 		t.fold("", "", strings.ToUpper(line(s.Title)))

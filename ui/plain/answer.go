@@ -10,6 +10,7 @@ import (
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
+	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/engine"
 )
 
@@ -48,6 +49,10 @@ const choices = `Answers:
 
 // answer carries out one typed line.
 func (t *Terminal) answer(ctx context.Context, e *engine.Engine, id string, v engine.View, line string) {
+	if err := wording.Refusal(line); err != nil {
+		t.say("Not done: %s.", err)
+		return
+	}
 	switch line {
 	case "?":
 		t.say("%s", choices)
@@ -303,7 +308,9 @@ func (t *Terminal) question(words string) (string, bool) {
 		if !more || line == "q" {
 			return "", false
 		}
-		if line != "" {
+		if err := wording.Refusal(line); err != nil {
+			t.say("Not taken: %s.", err)
+		} else if line != "" {
 			return line, true
 		}
 	}

@@ -20,8 +20,8 @@ import (
 )
 
 // Line is an event as one line that begins with VAT/DAY#SEQ.
-func Line(id string, e day.Event, sys quantity.System) string {
-	return fmt.Sprintf("%s#%d %s %s", id, e.Seq, day.Clock(e.At), e.Body.Sentence(sys))
+func Line(id string, e day.Event, sys quantity.System) wording.Shown {
+	return wording.Show(fmt.Sprintf("%s#%d %s %s", id, e.Seq, day.Clock(e.At), e.Body.Sentence(sys)))
 }
 
 // Terminal reads lines and writes lines.
@@ -54,7 +54,10 @@ func New(in io.Reader, out io.Writer) *Terminal {
 	return t
 }
 
-func (t *Terminal) say(format string, a ...any) { fmt.Fprintf(t.out, format+"\n", a...) }
+// say writes lines, and nothing that cannot be shown.
+func (t *Terminal) say(format string, a ...any) {
+	fmt.Fprintln(t.out, wording.ShowPage(fmt.Sprintf(format, a...)))
+}
 
 // Follow follows a day of the engine until it is closed, the input ends, or q is typed.
 func (t *Terminal) Follow(ctx context.Context, e *engine.Engine, id string) error {

@@ -24,6 +24,7 @@ import (
 	"github.com/gofrs/flock"
 
 	"example.org/vatside/model/book"
+	"example.org/vatside/model/wording"
 )
 
 // Home is the folder with all that is the dyer's: vats/, recipes/ and settings.toml.
@@ -80,6 +81,20 @@ func (h Home) Vats() ([]string, error) {
 		}
 	}
 	return vats, err
+}
+
+// StrayVats are the folders among the vats that nobody reads, for their names cannot be shown: an error for each, which says
+// which it is.
+func (h Home) StrayVats() []error {
+	dir := filepath.Join(h.dir, "vats")
+	entries, _ := list(dir) // a folder that cannot be read is told by Vats
+	var out []error
+	for _, e := range entries {
+		if err := wording.Refusal(e.Name()); err != nil && isDir(dir, e) {
+			out = append(out, fmt.Errorf("a vat is not read, its folder's name %w", err))
+		}
+	}
+	return out
 }
 
 // isDir takes a link to a folder for a folder: a vat's folder may live on another disk.

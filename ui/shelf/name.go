@@ -10,6 +10,8 @@ import (
 	"strings"
 	"unicode"
 	"unicode/utf8"
+
+	"example.org/vatside/model/wording"
 )
 
 // slugMost is the longest folder name that Slug makes, in characters.
@@ -70,7 +72,7 @@ func numbered(name string, n int) string {
 
 // checkName refuses a folder name that leads out of the home or hides in it.
 func checkName(vat string) error {
-	bad := func(r rune) bool { return strings.ContainsRune(`/\:*?"<>|`, r) || unicode.IsControl(r) }
+	bad := func(r rune) bool { return strings.ContainsRune(`/\:*?"<>|`, r) || wording.Unfit(r) }
 	if vat == "" || vat[0] == '.' || !utf8.ValidString(vat) || strings.ContainsFunc(vat, bad) {
 		return fmt.Errorf("%q is not the name of a vat's folder", vat)
 	}

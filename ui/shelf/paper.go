@@ -6,11 +6,14 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+
+	"example.org/vatside/model/wording"
 )
 
 // WritePaper writes a sheet to a file wherever the dyer wants it, whole and synced. A file that is there is left alone, and
 // the error is fs.ErrExist, unless over is true: then it is replaced, whole or not at all.
-func WritePaper(path string, text []byte, over bool) error {
+func WritePaper(path string, page wording.Page, over bool) error {
+	text := []byte(page.String())
 	if info, err := os.Stat(path); err == nil && info.IsDir() {
 		return fmt.Errorf("%s is a folder: name a file in it", path)
 	}

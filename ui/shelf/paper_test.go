@@ -6,6 +6,8 @@ import (
 	"os"
 	"path/filepath"
 	"testing"
+
+	"example.org/vatside/model/wording"
 )
 
 func TestWritePaper(t *testing.T) {
@@ -20,13 +22,13 @@ func TestWritePaper(t *testing.T) {
 		{"second", false, "first", fs.ErrExist},
 		{"third", true, "third", nil},
 	} {
-		err := WritePaper(file, []byte(c.text), c.over)
+		err := WritePaper(file, wording.ShowPage(c.text), c.over)
 		got, _ := os.ReadFile(file)
 		if !errors.Is(err, c.err) || string(got) != c.want {
 			t.Errorf("%s: %v, and the file holds %q", c.text, err, got)
 		}
 	}
-	if err := WritePaper(filepath.Join(t.TempDir(), "nowhere", "day.md"), nil, true); err == nil {
+	if err := WritePaper(filepath.Join(t.TempDir(), "nowhere", "day.md"), wording.Page{}, true); err == nil {
 		t.Error("a folder was made")
 	}
 }

@@ -19,6 +19,7 @@ import (
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/wording"
 )
 
 // Settings are what the dyer set once for all days. A day keeps its own copy of what it goes by.
@@ -72,7 +73,7 @@ func (h Home) Settings() (Settings, error) {
 	s := Defaults()
 	line, err := s.decode(string(text))
 	if err != nil {
-		return Defaults(), fmt.Errorf("%s:%d: %w; the usual settings are used till it is mended", path, line, err)
+		return Defaults(), fmt.Errorf("%s:%d: %w; the usual settings are used till it is mended", path, line, wording.ShowError(err))
 	}
 	return s, nil
 }

@@ -329,3 +329,23 @@ func TestSound(t *testing.T) {
 		t.Errorf("%s %s %s", a, b, c)
 	}
 }
+
+// A vat's folder with a name that cannot be shown is not read, and is told, with its name shown otherwise.
+func TestAFolderThatCannotBeShownIsTold(t *testing.T) {
+	h := Open(t.TempDir())
+	for _, name := range []string{"bin", "bin\u202e", "bin\x1b]2;x\a", ".hidden"} {
+		if err := os.MkdirAll(h.VatDir(name), 0o755); err != nil {
+			t.Skipf("this disk has no such names: %v", err)
+		}
+	}
+	if vats, err := h.Vats(); err != nil || len(vats) != 1 || vats[0] != "bin" {
+		t.Errorf("%q, %v", vats, err)
+	}
+	told := h.StrayVats()
+	if len(told) != 2 || !strings.Contains(told[0].Error(), "U+001B") || !strings.Contains(told[1].Error(), "U+202E") {
+		t.Errorf("%v", told)
+	}
+	if _, err := h.Days("bin\u202e"); err == nil || strings.Contains(err.Error(), "\u202e") {
+		t.Errorf("%v", err)
+	}
+}

@@ -33,7 +33,7 @@ func Render(s Sheet, width, height int, st style.Style) string {
 	}
 	lines = append(lines, below...)
 	for i := range lines {
-		lines[i] = st.Ground(clip(lines[i], p.width, ""), p.width)
+		lines[i] = st.Ground(clip(inked(lines[i]), p.width, ""), p.width)
 	}
 	return strings.Join(lines[:p.height], "\n")
 }

@@ -6,8 +6,7 @@ import (
 	"strings"
 	"unicode"
 
-	"github.com/charmbracelet/x/ansi"
-
+	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/style"
 )
 
@@ -63,18 +62,15 @@ const (
 // cautionWord begins every caution.
 const cautionWord = "CAUTION"
 
-// plain makes a text from outside fit to be drawn: in the glyph set and without control characters, which
+// plain makes a text fit to be drawn: in the glyph set, with nothing that cannot be shown, and without marks of no width, which
 // would break the picture.
 func plain(s string, g style.Glyphs) string {
 	return g.Text(strings.Map(func(r rune) rune {
-		if r == '\n' || r == '\t' {
-			return ' '
-		}
-		if unicode.In(r, unicode.Cc, unicode.Cf) {
+		if r > 127 && unicode.Is(unicode.Cf, r) {
 			return -1
 		}
 		return r
-	}, ansi.Strip(s)))
+	}, wording.Show(s).String()))
 }
 
 // twin puts every word of the sheet into the glyph set. The body may carry colour and is only translated.
@@ -93,7 +89,7 @@ func (s Sheet) twin(g style.Glyphs) Sheet {
 	} {
 		*f = text(*f)
 	}
-	s.Body, s.How, s.Foot = list(s.Body, g.Text), list(s.How, text), list(s.Foot, text)
+	s.Body, s.How, s.Foot = list(s.Body, func(s string) string { return inked(g.Text(s)) }), list(s.How, text), list(s.Foot, text)
 	if s.Caution != nil {
 		s.Caution = &Caution{text(s.Caution.Text), text(s.Caution.Key)}
 	}

@@ -237,6 +237,31 @@ func TestControlCharactersAreTakenOut(t *testing.T) {
 	}
 }
 
+// Of a row that carries ink, ink alone passes; and what is shown instead takes its room, so that the row stays as wide as it may be.
+func TestOfARowInkAlonePasses(t *testing.T) {
+	for in, want := range map[string]string{
+		"blue": "blue", "\x1b[1;34mblue\x1b[0m  °": "\x1b[1;34mblue\x1b[0m  °", "\x1b[m": "\x1b[m",
+		"\x1b]52;c;aGFja2Vk\ablue\x1b[0m": "\ufffd]52;c;aGFja2Vk\ufffdblue\x1b[0m", "a\u009b31mb": "a\ufffd31mb", "a\u202eb\r": "a\ufffdb\ufffd",
+		"\x1b[2J": "\ufffd[2J", "\x1b[1": "\ufffd[1", "\x1b[38:5:1m": "\ufffd[38:5:1m", "\x1b": "\ufffd", "\x1b\x1b[1m": "\ufffd\x1b[1m", "a\nb": "a b",
+	} {
+		if got := inked(in); got != want {
+			t.Errorf("%q passes as %q, not %q", in, got, want)
+		}
+	}
+	for name, o := range looks {
+		st := style.New(o)
+		screen := Render(Sheet{Act: "DIP", Body: []string{"\x1b]52;c;" + strings.Repeat("a", 40) + "\a" + st.Dim.Render("A1"), "\u009b31m\r\x1b[2J"}}, 40, 10, st)
+		for _, l := range strings.Split(screen, "\n") {
+			if inked(l) != l || ansi.StringWidth(l) > 40 {
+				t.Errorf("%s: %q", name, l)
+			}
+		}
+		if !strings.Contains(screen, "52;c;aaa") {
+			t.Errorf("%s: the row is lost:\n%s", name, screen)
+		}
+	}
+}
+
 func TestRoomIsRoom(t *testing.T) {
 	for name, o := range looks {
 		st := style.New(o)

@@ -1,0 +1,80 @@
+package command
+
+import (
+	"fmt"
+	"io"
+	"unicode/utf8"
+
+	"example.org/vatside/model/wording"
+)
+
+// door is the one way out for what a command prints: it lets pass what a page may show (wording.ShowPage), and writes U+FFFD
+// for the rest, whoever formatted it: a day's event, a path that the system's error quotes, an argument in a message of cobra's.
+type door struct {
+	to   io.Writer
+	held []byte // the beginning of a character, or a CR, that the next write may go on with
+}
+
+// Write passes text on. It holds back a character that is cut off at the end until its rest comes, or shut is called.
+func (d *door) Write(text []byte) (int, error) {
+	all := append(d.held, text...)
+	whole := len(all) - begun(all)
+	d.held = append([]byte(nil), all[whole:]...)
+	if whole == 0 {
+		return len(text), nil
+	}
+	if _, err := io.WriteString(d.to, wording.ShowPage(string(all[:whole])).String()); err != nil {
+		return 0, err
+	}
+	return len(text), nil
+}
+
+// begun is how many bytes at the end of a text may be the beginning of something that can be shown.
+func begun(text []byte) int {
+	if n := len(text); n > 0 && text[n-1] == '\r' {
+		return 1
+	}
+	for n := 1; n < utf8.UTFMax && n <= len(text); n++ {
+		if tail := text[len(text)-n:]; utf8.RuneStart(tail[0]) {
+			if utf8.FullRune(tail) {
+				return 0
+			}
+			return n
+		}
+	}
+	return 0
+}
+
+// shut writes what is held back.
+func (d *door) shut() {
+	if len(d.held) > 0 {
+		io.WriteString(d.to, wording.ShowPage(string(d.held)).String()) // who could not write so far was told so
+		d.held = nil
+	}
+}
+
+// doors sets a door before a world's output and its errors; shut is called at the end. A writer that is missing stays missing.
+func (w *World) doors() (shut func()) {
+	var all []*door
+	for _, to := range []*io.Writer{&w.Out, &w.Err} {
+		if *to != nil {
+			d := &door{to: *to}
+			*to, all = d, append(all, d)
+		}
+	}
+	return func() {
+		for _, d := range all {
+			d.shut()
+		}
+	}
+}
+
+// fitArguments refuses an argument that cannot be shown, by its place.
+func fitArguments(args []string) error {
+	for i, a := range args {
+		if err := wording.Refusal(a); err != nil {
+			return fmt.Errorf("argument %d, %w", i+1, err)
+		}
+	}
+	return nil
+}
