@@ -13,6 +13,7 @@ import (
 	"time"
 
 	"github.com/fsnotify/fsnotify"
+	"github.com/gofrs/flock"
 )
 
 // soon is far longer than any notification takes; a test that waits for it fails.
@@ -274,6 +275,33 @@ func TestLookersAreNoObstacle(t *testing.T) {
 	must(t, w.Close())
 	for range 40 * lookers {
 		must(t, <-left)
+	}
+}
+
+// Nor is one that holds it when the writer asks for it.
+func TestALookersLockIsWaitedFor(t *testing.T) {
+	_, h, w, l := looked(t)
+	must(t, w.Close())
+	looker := flock.New(l.lockFile())
+	must(t, looker.RLock())
+	asks, opened := make(chan struct{}), make(chan error)
+	go func() {
+		close(asks)
+		w, _, err := h.OpenDay("garden-bin", "2026-11-25")
+		if err == nil {
+			err = w.Close()
+		}
+		opened <- err
+	}()
+	<-asks
+	for range 100 { // long enough for it to find the lock held
+		if _, _, err := l.Read(); err != nil {
+			t.Fatal(err)
+		}
+	}
+	must(t, looker.Unlock())
+	if err := <-opened; err != nil {
+		t.Errorf("a lock that a looker held for an instant: %v", err)
 	}
 }
 
