@@ -46,7 +46,7 @@ func Run(o Options) error {
 	done := make(chan struct{})
 	go func() { eng.Run(ctx); close(done) }()
 
-	m := newModel(o, settings, hands{ctx: ctx, eng: eng, home: o.Home, player: player, rehearsal: o.Rehearsal, cares: &cares{}})
+	m := newModel(o, settings, hands{ctx: ctx, eng: eng, home: o.Home, player: player, rehearsal: o.Rehearsal, cares: &cares{}, looks: &looks{}})
 	if settingsErr != nil {
 		m.word = settingsErr.Error()
 	}

@@ -79,7 +79,7 @@ func newModel(o Options, s shelf.Settings, h hands) model {
 }
 
 // Init reads the home after the first frame.
-func (m model) Init() tea.Cmd { return m.hands.load(true) }
+func (m model) Init() tea.Cmd { return tea.Batch(m.hands.load(true), m.hands.changes()) }
 
 // cared puts what the vats want beside them; what was read before stands until it is read anew.
 func (m model) cared(care map[string][]history.Due) model {
@@ -131,7 +131,7 @@ func (m model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 		if !m.fades.IsZero() && m.snap.Wall.After(m.fades) {
 			m.word, m.fades = "", time.Time{}
 		}
-		m = m.settle()
+		m = m.settle().followed()
 		if hour := m.snap.Wall.Unix() / 3600; hour != m.caredAt && m.stack[len(m.stack)-1].at == screen.AtHome { // what was due then is overdue now
 			m.caredAt = hour
 			return m, m.hands.care(m.home.Vats)
@@ -155,7 +155,10 @@ func (m model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 		if msg.err != nil {
 			m.word, m.wordPlain = strings.ReplaceAll(msg.err.Error(), "\n", "; "), false
 		}
+	case changedMsg:
+		return m, tea.Batch(m.changed(msg), m.hands.changes())
 	case openedMsg:
+		m.hands.looks.done(msg.what)
 		if msg.err != nil {
 			m.word, m.wordPlain = msg.err.Error(), false
 			return m, nil
@@ -171,6 +174,7 @@ func (m model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 		}
 		return m, m.hands.load(false)
 	case repliedMsg:
+		m.hands.looks.done(msg.what)
 		if msg.err != nil {
 			m.word, m.wordPlain = msg.err.Error(), false
 			m.fades = m.snap.Wall.Add(refusal)
@@ -343,6 +347,9 @@ func (m model) key(k screen.Key) (tea.Model, tea.Cmd) {
 		}
 	}
 	m.hands.player.Hush()
+	if cmd, taken := m.others(top, k); taken {
+		return m, cmd
+	}
 	next, wants := top.shows.Update(k, m.env())
 	m.stack = slices.Clone(m.stack)
 	m.stack[len(m.stack)-1].shows = next
@@ -440,13 +447,9 @@ func (m model) View() string {
 	}
 	sheet := top.shows.View(env)
 	if v, ok := env.Day(); ok {
-		switch {
-		case v.Trouble != "":
-			sheet.Banner = v.Trouble
-		case absence(v) != "":
-			sheet.Banner = absence(v)
-		case v.Looking:
-			sheet.Banner = "only looked at: another program has this vat open"
+		sheet.Banner = lookedAt(v, top.at != screen.AtAid)
+		if word := absence(v); word != "" && v.Trouble == "" && !v.Looking {
+			sheet.Banner = word
 		}
 	}
 	if m.word != "" {

@@ -185,6 +185,10 @@ func TestALookerShowsWhatIsWritten(t *testing.T) {
 	if calls := look.calls.Calls(); len(calls) > 0 {
 		t.Errorf("a looker calls %+v", calls)
 	}
+	late := looking(t, in, &paper{head: p.head, changed: make(chan struct{}), ended: make(chan struct{}), taken: make(chan struct{}), memory: memory{events: p.all()}})
+	if late.look(); len(late.calls.Calls()) > 0 {
+		t.Errorf("one that comes when something has run out calls %+v", late.calls.Calls())
+	}
 	m.look()
 	m.do(day.Finish{Tag: "A1"})
 	m.do(day.Close{})

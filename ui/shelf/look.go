@@ -107,22 +107,27 @@ func hasWriter(path string) (bool, error) {
 	return false, lock.Unlock()
 }
 
-// How long a lock that only lookers hold is tried for, and how often: each lets it go at once.
+// A lock that only lookers hold is tried for so many rounds, each so long, with so long a pause between two tries: each looker
+// lets it go at once, but may be held up itself.
 const (
-	lookersLimit = 500 * time.Millisecond
-	lookersPause = 2 * time.Millisecond
+	lookersRounds = 150
+	lookersRound  = 20 * time.Millisecond
+	lookersPause  = 2 * time.Millisecond
 )
 
-// pastLookers takes a lock that could not be had because a program that looks at the vat held it for an instant.
+// pastLookers takes a lock that could not be had because a program that looks at the vat held it for an instant. It gives up
+// once another program writes.
 func pastLookers(lock *flock.Flock) (got bool, err error) {
-	if written, err := hasWriter(lock.Path()); written || err != nil {
-		return false, err
+	for range lookersRounds {
+		if written, err := hasWriter(lock.Path()); written || err != nil {
+			return false, err
+		}
+		ctx, stop := context.WithTimeout(context.Background(), lookersRound)
+		got, err = lock.TryLockContext(ctx, lookersPause)
+		stop()
+		if got || !errors.Is(err, context.DeadlineExceeded) {
+			return got, err
+		}
 	}
-	ctx, stop := context.WithTimeout(context.Background(), lookersLimit)
-	defer stop()
-	got, err = lock.TryLockContext(ctx, lookersPause)
-	if errors.Is(err, context.DeadlineExceeded) {
-		err = nil
-	}
-	return got, err
+	return false, nil
 }

@@ -294,7 +294,7 @@ func TestALookersLockIsWaitedFor(t *testing.T) {
 		opened <- err
 	}()
 	<-asks
-	for range 100 { // long enough for it to find the lock held
+	for range 10 { // long enough for it to find the lock held
 		if _, _, err := l.Read(); err != nil {
 			t.Fatal(err)
 		}
