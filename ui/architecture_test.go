@@ -66,6 +66,7 @@ var rights = []right{
 		[]string{"ui/shelf"}, "only ui/shelf touches files: pass through it"},
 	{"io/ioutil", nil, nil, "it touches files, and os has all of it: pass through ui/shelf"},
 	{"github.com/gofrs/flock", nil, []string{"ui/shelf"}, "only ui/shelf touches files, and locks them"},
+	{"github.com/fsnotify/fsnotify", nil, []string{"ui/shelf"}, "only ui/shelf touches files, and watches them"},
 	{"github.com/adrg/xdg", nil, []string{"ui/shelf"}, "only ui/shelf knows where files lie"},
 
 	{"os/exec", nil, []string{"ui/cue"}, "only ui/cue starts programs"},

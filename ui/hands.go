@@ -12,6 +12,7 @@ import (
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/recipe"
+	"example.org/vatside/model/wording"
 	"example.org/vatside/recipes"
 	"example.org/vatside/ui/command"
 	"example.org/vatside/ui/cue"
@@ -30,6 +31,7 @@ type hands struct {
 	player    *cue.Player
 	rehearsal *Rehearsal
 	cares     *cares
+	looks     *looks
 }
 
 // The messages, all of them facts.
@@ -44,7 +46,8 @@ type (
 	}
 	openedMsg struct {
 		id, word string
-		log      bool // its log is wanted, not the day
+		what     string // the turn that it gives back
+		log      bool   // its log is wanted, not the day
 		err      error
 	}
 	repliedMsg struct {
@@ -52,6 +55,7 @@ type (
 		err    error
 		reload bool
 		word   string
+		what   string // the turn that it gives back
 	}
 	settingsMsg struct {
 		settings screen.Settings
@@ -80,6 +84,7 @@ func (h hands) do(id string, c day.Command, reload bool) tea.Cmd {
 func (h hands) load(start bool) tea.Cmd {
 	return func() tea.Msg {
 		msg := homeMsg{own: map[string]bool{}}
+		h.watching() // first: what is written from here on is read again
 		var trouble []string
 		msg.recipes, msg.own, trouble = ownRecipes(h.home)
 		vats, err := h.home.Vats()
@@ -94,8 +99,7 @@ func (h hands) load(start bool) tea.Cmd {
 			card, open := h.card(v, snap)
 			if open && start {
 				o := h.open(v, card.Day)
-				card.Elsewhere = errors.Is(o.err, shelf.ErrLocked)
-				if o.err != nil && !card.Elsewhere {
+				if o.err != nil {
 					card.Trouble = o.err.Error()
 				}
 				if o.word != "" {
@@ -103,6 +107,10 @@ func (h hands) load(start bool) tea.Cmd {
 				}
 				if h.rehearsal != nil && v == h.rehearsal.Vat {
 					msg.show = v + "/" + card.Day
+				}
+			} else if _, has := snap.Day(v + "/" + card.Day); open && !has { // another program began it
+				if o := h.lookAt(v, card.Day); o.err != nil {
+					card.Trouble = o.err.Error()
 				}
 			}
 			if card.Day != "" {
@@ -126,27 +134,16 @@ func (h hands) card(vat string, snap engine.Snapshot) (screen.Vat, bool) {
 	}
 	c.Day = name
 	state, _ := day.Replay(b.Head, b.Events)
-	now := h.present(state)
 	if v, open := snap.Day(vat + "/" + name); open {
-		state, now = v.State, v.Now
-		if c.Elsewhere = v.Looking; !v.Looking {
+		c = held(c, v)
+		if !v.Looking {
 			b.Torn = nil // it may be an event that is being written
 		}
+	} else {
+		c = standing(c, state, h.present(state))
 	}
 	if err := command.NotWhole(vat, name, b.Frame); err != nil {
 		c.Trouble = err.Error()
-	}
-	if n := state.Head.Setup.Name; n != "" {
-		c.Name = n
-	}
-	c.Open, c.Rehearsed = !state.Closed, state.Head.Rehearsed
-	c.Recipe, c.Fill = state.Head.Recipe.Name, state.Head.Setup.Fill.Format(state.Head.Setup.System())
-	c.Line, c.Due = day.NowLine(state, now), day.Between(state, now)
-	if state.Closed { // what it waits for is said by its due, with the date
-		c.Line = "day closed"
-	}
-	if state.Ended {
-		c.Open, c.Ended, c.Line, c.Due = false, true, "its book stays", nil
 	}
 	return c, c.Open
 }
@@ -159,39 +156,32 @@ func (h hands) present(s day.State) time.Time {
 	return engine.Present(engine.Machine{}, shelf.BootID(), s)
 }
 
-// open takes a day up, to look only if another program writes it.
+// open takes a day up, to look only if another program writes it. One that was only looked at is taken over if it can be.
 func (h hands) open(vat, name string) openedMsg {
 	id := vat + "/" + name
 	if snap, err := h.eng.Now(h.ctx); err == nil {
-		if _, there := snap.Day(id); there {
+		if v, there := snap.Day(id); there && (!v.Looking || v.State.Closed) {
 			return openedMsg{id: id}
 		}
 	}
-	o := engine.Opening{ID: id}
 	w, b, err := h.home.OpenDay(vat, name)
-	var words []string
 	switch {
 	case errors.Is(err, shelf.ErrLocked):
-		if b, err = h.home.ReadDay(vat, name); err != nil {
-			return openedMsg{id: id, err: err}
-		}
+		return h.lookAt(vat, name)
 	case err != nil:
 		return openedMsg{id: id, err: err}
-	default:
-		o.Writer = w
-		if torn := w.TornFile(); torn != "" {
-			words = append(words, "the last line of this day was torn off by a power cut or a full disk: it was set aside")
-			b.Torn = nil
-		}
+	}
+	words := []string{tornWord(w)}
+	if words[0] != "" {
+		b.Torn = nil
 	}
 	if err := command.NotWhole(vat, name, b.Frame); err != nil {
 		words = append(words, err.Error())
 	}
-	o.Head, o.Events = b.Head, b.Events
-	return h.take(o, strings.Join(words, "; "))
+	return h.take(engine.Opening{ID: id, Head: b.Head, Events: b.Events, Writer: w}, wording.Joined("; ", words...))
 }
 
-// take hands a day to the engine with the clock that it goes by.
+// take hands a day to the engine with the clock that it goes by. One that is open already is as good.
 func (h hands) take(o engine.Opening, word string) openedMsg {
 	if o.Head.Rehearsed {
 		at := lastOf(o.Events, o.Head)
@@ -203,6 +193,12 @@ func (h hands) take(o engine.Opening, word string) openedMsg {
 	if _, err := h.eng.Open(h.ctx, o); err != nil {
 		if o.Writer != nil {
 			_ = o.Writer.Close()
+		}
+		if o.Other != nil {
+			o.Other.Close()
+		}
+		if errors.Is(err, engine.ErrOpen) {
+			err = nil
 		}
 		return openedMsg{id: o.ID, err: err}
 	}
@@ -221,18 +217,21 @@ func lastOf(events []day.Event, head day.Head) time.Time {
 }
 
 func (h hands) openDay(id string) tea.Cmd {
-	return func() tea.Msg {
+	return h.once(id, func() openedMsg {
 		vat, name, ok := strings.Cut(id, "/")
 		if !ok {
 			return openedMsg{err: fmt.Errorf("%q is no day", id)}
 		}
 		return h.open(vat, name)
-	}
+	})
 }
 
 // look opens a closed day for its log.
 func (h hands) look(id string) tea.Cmd {
 	open := h.openDay(id)
+	if open == nil {
+		return nil
+	}
 	return func() tea.Msg {
 		msg := open()
 		if o, ok := msg.(openedMsg); ok {
@@ -245,7 +244,7 @@ func (h hands) look(id string) tea.Cmd {
 
 // begin opens a new vat.
 func (h hands) begin(head day.Head) tea.Cmd {
-	return func() tea.Msg {
+	return h.once("a new vat", func() openedMsg {
 		if h.rehearsal != nil {
 			return openedMsg{err: errors.New("this is a rehearsal, and its folder goes when it is left: run vatside by itself to build a real vat")}
 		}
@@ -255,7 +254,7 @@ func (h hands) begin(head day.Head) tea.Cmd {
 		}
 		head.Vat = vat
 		return h.create(head)
-	}
+	})
 }
 
 // create writes the head of a new day and hands it to the engine. Without a zone it is in the machine's.
@@ -278,7 +277,7 @@ func (h hands) create(head day.Head) openedMsg {
 
 // nextDay takes up a vat's open day, or opens the next from what the last one left; with end the one that leads to its end.
 func (h hands) nextDay(vat string, end bool, s screen.Settings) tea.Cmd {
-	return func() tea.Msg {
+	return h.once(vat, func() openedMsg {
 		name, b, found, err := h.home.Last(vat)
 		if err != nil || !found {
 			return openedMsg{err: errors.Join(err, fmt.Errorf("%s has no day yet", vat))}
@@ -292,8 +291,11 @@ func (h hands) nextDay(vat string, end bool, s screen.Settings) tea.Cmd {
 		case b.Head.Rehearsed:
 			return openedMsg{err: fmt.Errorf("%s was only rehearsed: n builds a real vat, in a home of its own", vat)}
 		}
-		if err := h.eng.Leave(h.ctx, vat+"/"+name); err != nil {
-			return openedMsg{err: err}
+		last := vat + "/" + name
+		if h.writes(last) {
+			if err := h.eng.Leave(h.ctx, last); err != nil {
+				return openedMsg{err: err}
+			}
 		}
 		head, err := outlook.Next(state, end)
 		if err != nil {
@@ -303,8 +305,12 @@ func (h hands) nextDay(vat string, end bool, s screen.Settings) tea.Cmd {
 		now := engine.Machine{}.Wall()
 		head.Setup.Waiting, head.Setup.Gear = s.Waiting, s.Gear
 		head.Setup.ReadyBy, head.Setup.DoneBy = day.Wished(now, s.ReadyBy), day.Wished(now, s.DoneBy)
-		return h.create(head)
-	}
+		msg := h.create(head)
+		if msg.err == nil { // now that this program has the vat, the last day is looked at no more
+			msg.err = h.eng.Leave(h.ctx, last)
+		}
+		return msg
+	})
 }
 
 func (h hands) set(s screen.Settings) tea.Cmd {

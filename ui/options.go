@@ -53,7 +53,7 @@ func Run(o Options) error {
 	parted := make(chan engine.Parting, 1)
 	go func() { parted <- eng.Run(ctx) }()
 
-	m := newModel(o, settings, hands{ctx: ctx, eng: eng, home: o.Home, player: player, rehearsal: o.Rehearsal, cares: &cares{}})
+	m := newModel(o, settings, hands{ctx: ctx, eng: eng, home: o.Home, player: player, rehearsal: o.Rehearsal, cares: &cares{}, looks: &looks{}})
 	if settingsErr != nil {
 		m.word = settingsErr.Error()
 	}

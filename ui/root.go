@@ -85,7 +85,7 @@ func newModel(o Options, s shelf.Settings, h hands) model {
 }
 
 // Init reads the home after the first frame.
-func (m model) Init() tea.Cmd { return m.hands.load(true) }
+func (m model) Init() tea.Cmd { return tea.Batch(m.hands.load(true), m.hands.changes()) }
 
 // cared puts what the vats want beside them; what was read before stands until it is read anew.
 func (m model) cared(care map[string][]history.Due) model {
@@ -143,7 +143,7 @@ func (m model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 		if !m.fades.IsZero() && m.snap.Wall.After(m.fades) {
 			m.word, m.fades = "", time.Time{}
 		}
-		m = m.settle()
+		m = m.settle().followed()
 		if hour := m.snap.Wall.Unix() / 3600; hour != m.caredAt && m.stack[len(m.stack)-1].at == screen.AtHome { // what was due then is overdue now
 			m.caredAt = hour
 			return m, m.hands.care(m.home.Vats)
@@ -167,7 +167,10 @@ func (m model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 		if msg.err != nil {
 			m.word, m.wordPlain = strings.ReplaceAll(msg.err.Error(), "\n", "; "), false
 		}
+	case changedMsg:
+		return m, tea.Batch(m.changed(msg), m.hands.changes())
 	case openedMsg:
+		m.hands.looks.done(msg.what)
 		if msg.err != nil {
 			m.word, m.wordPlain = msg.err.Error(), false
 			return m, nil
@@ -186,6 +189,7 @@ func (m model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 		if msg.acted {
 			m.acting--
 		}
+		m.hands.looks.done(msg.what)
 		if msg.err != nil {
 			m.word, m.wordPlain = msg.err.Error(), false
 			m.fades = m.snap.Wall.Add(refusal)
@@ -363,6 +367,9 @@ func (m model) key(k screen.Key) (tea.Model, tea.Cmd) {
 		}
 	}
 	m.hands.player.Hush()
+	if cmd, taken := m.others(top, k); taken {
+		return m, cmd
+	}
 	next, wants := top.shows.Update(k, m.env())
 	m.stack = slices.Clone(m.stack)
 	m.stack[len(m.stack)-1].shows = next
@@ -455,15 +462,13 @@ func (m model) View() string {
 	}
 	sheet := top.shows.View(env)
 	if v, ok := env.Day(); ok {
-		switch {
-		case v.Trouble != "":
-			sheet.Banner = v.Trouble
-		case absence(v) != "":
-			sheet.Banner = absence(v)
+		sheet.Banner = lookedAt(v, top.at != screen.AtAid)
+		switch word := absence(v); {
+		case v.Trouble != "" || v.Looking:
+		case word != "":
+			sheet.Banner = word
 		case v.Advice != "":
 			sheet.Banner = v.Advice
-		case v.Looking:
-			sheet.Banner = "only looked at: another program has this vat open"
 		}
 	}
 	if top.at == screen.AtLog && sheet.Banner == "" {

@@ -264,8 +264,7 @@ func (p *program) follow(h shelf.Home) (err error) {
 		w, b, err := h.OpenDay(s.vat, s.day)
 		o = engine.Opening{ID: s.vat + "/" + s.day, Head: b.Head, Events: b.Events}
 		switch {
-		case errors.Is(err, shelf.ErrLocked):
-			p.say("%s is open in another window; here it can only be looked at.", o.ID)
+		case errors.Is(err, shelf.ErrLocked): // it is looked at, and that is said
 		case err != nil:
 			return err
 		default:
@@ -294,6 +293,9 @@ func (p *program) follow(h shelf.Home) (err error) {
 	}
 	e, halt := p.run()
 	defer func() { err = p.parted(halt(), err) }()
+	if o.Writer == nil {
+		o = p.followed(ctx, h, e, t, o, all[0])
+	}
 	if _, err := e.Open(ctx, o); err != nil {
 		if o.Writer != nil {
 			err = errors.Join(err, o.Writer.Close())

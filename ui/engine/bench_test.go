@@ -71,7 +71,7 @@ func BenchmarkTick(b *testing.B) {
 	go func() { e.Run(ctx); close(ended) }()
 	defer func() { stop(); <-ended }()
 	events := longday.Events(6400)
-	o := engine.Opening{ID: "bin/2026-05-09", Head: longday.Head(r), Events: events, Writer: paper{}, Source: engine.NewLed(events[len(events)-1].At)}
+	o := engine.Opening{ID: "bin/2026-05-09", Head: longday.Head(r), Events: events, Writer: nothing{}, Source: engine.NewLed(events[len(events)-1].At)}
 	if _, err := e.Open(ctx, o); err != nil {
 		b.Fatal(err)
 	}
@@ -82,8 +82,8 @@ func BenchmarkTick(b *testing.B) {
 	}
 }
 
-// paper is a writer that keeps nothing.
-type paper struct{}
+// nothing is a writer that keeps nothing.
+type nothing struct{}
 
-func (paper) Append(day.Event) error { return nil }
-func (paper) Close() error           { return nil }
+func (nothing) Append(day.Event) error { return nil }
+func (nothing) Close() error           { return nil }

@@ -22,6 +22,10 @@ type View struct {
 	Unsaved int    // how many acts are not on disk, in the day or elsewhere
 	Advice  string // a standing word where the forecasts failed and are off
 	Looking bool   // another program writes this day
+	Free    bool   // and it has left the vat: the day can be taken over
+	Newer   string // a later day of the vat that it has begun since
+	Polled  bool   // what it writes is looked for once a second, as the disk does not tell of changes
+	Stale   bool   // what it wrote could not be read again; Trouble says why
 	Pace    float64
 	Outlook *outlook.Outlook // of the liquor, as of the last minute or event; nil until it is reckoned
 	Blue    *outlook.Blue    // of the pieces, with it
@@ -57,6 +61,7 @@ type Engine struct {
 	gone   chan struct{} // closed when nothing is asked any more
 	ticked time.Duration // the monotonic instant of the last tick
 	days   []*session
+	alive  context.Context // of Run
 }
 
 // ErrGone is the answer once the engine has stopped.
@@ -77,6 +82,7 @@ func (e *Engine) Mail() <-chan Snapshot { return e.mail }
 // Run is the engine's goroutine. It returns when ctx ends, or when it or a scribe fails, and says what of the acts is not in
 // the files of their days.
 func (e *Engine) Run(ctx context.Context) Parting {
+	e.alive = ctx
 	if c := guard.Try("engine", func() { e.loop(ctx) }); c != nil {
 		guard.End(*c)
 	}
@@ -170,12 +176,17 @@ func (e *Engine) publish() {
 func (e *Engine) snapshot() Snapshot {
 	snap := Snapshot{Wall: e.in.Wall()}
 	for _, s := range e.days {
-		snap.Days = append(snap.Days, View{
-			ID: s.id, State: s.state, Now: s.now(), Saved: s.saved(), Trouble: s.standing(e.in.Mono()), Unsaved: len(s.unsaved()), Advice: s.advice, Looking: s.writer == nil, Pace: s.source.Pace(),
-			Outlook: s.outlook, Blue: s.blue, Table: s.table,
-		})
+		snap.Days = append(snap.Days, s.view())
 	}
 	return snap
+}
+
+func (s *session) view() View {
+	return View{
+		ID: s.id, State: s.state, Now: s.now(), Saved: s.saved(), Trouble: s.standing(s.mono()), Unsaved: len(s.unsaved()), Advice: s.advice,
+		Looking: s.writer == nil, Pace: s.source.Pace(),
+		Free: s.free, Newer: s.newer, Polled: s.polled, Stale: s.stale, Outlook: s.outlook, Blue: s.blue, Table: s.table,
+	}
 }
 
 // ask runs f on the engine's goroutine and waits for it.
@@ -202,36 +213,45 @@ type Opening struct {
 	Head   day.Head
 	Events []day.Event
 	Writer Writer // nil: only looked at
+	Other  Other  // what another program writes of it, where it is only looked at; nil: it stays as it is
 	Source Source // nil: the machine's own time
 }
 
-// Open takes a day on. A day without events gets its opening. It errs when the recipe's amounts cannot be reckoned.
+// Open takes a day on. A day without events gets its opening. A day that is only looked at is taken over if the opening has a
+// Writer. It errs when the recipe's amounts cannot be reckoned, and with ErrOpen when the day is open already: the opening's
+// Writer and Other are then the caller's to close.
 func (e *Engine) Open(ctx context.Context, o Opening) (View, error) {
 	state, errs := day.Replay(o.Head, o.Events)
 	if len(errs) > 0 && len(state.Plan) == 0 {
 		return View{}, errs[0]
 	}
 	var view View
+	var refused error
 	err := e.ask(ctx, func() {
-		s := &session{
-			id: o.ID, state: state, writer: o.Writer, source: o.Source, inbox: e.inbox, mono: e.in.Mono,
-			called: map[string]int{},
+		var s *session
+		if s, refused = e.place(o); refused != nil {
+			view = s.view()
+			return
 		}
+		s.state, s.writer, s.source, s.called = state, o.Writer, o.Source, map[string]int{}
 		if s.source == nil {
 			s.boot = e.boot
 			s.source = e.living(state)
 		}
-		e.days = append(e.days, s)
 		if len(o.Events) == 0 && o.Writer != nil {
 			s.happen(day.Opened{How: how(o.Head)})
 		} else if l, ok := s.source.(*Living); ok && o.Writer != nil && !state.Closed && l.offset.Abs() > leastStep {
 			s.happen(day.ClockStepped{By: roundSpan(l.offset)})
 		}
 		s.watched = s.now()
-		s.tellOverdue(e.caller)
-		view = View{ID: s.id, State: s.state, Now: s.now(), Saved: s.saved(), Looking: s.writer == nil, Pace: s.source.Pace()}
+		if o.Writer != nil {
+			s.tellOverdue(e.caller)
+		} else if o.Other != nil {
+			e.followOther(s, o.Other)
+		}
+		view = s.view()
 	})
-	return view, err
+	return view, errors.Join(err, refused)
 }
 
 func how(h day.Head) string {
@@ -344,6 +364,7 @@ func (e *Engine) Leave(ctx context.Context, id string) error {
 				if s.writer != nil {
 					err = s.writer.Close()
 				}
+				s.lookNoMore()
 				return true
 			})
 		}); gone != nil {

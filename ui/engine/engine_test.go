@@ -24,7 +24,7 @@ type fake struct {
 	wall     time.Time
 	up, mono time.Duration
 	noBoot   bool
-	tick     func() // lets the engine that is at work look at the clock, as it does each second
+	tick     func() // lets the engines that are at work look at the clock, as they do each second
 }
 
 func (f *fake) Wall() time.Time { f.mu.Lock(); defer f.mu.Unlock(); return f.wall }
@@ -94,7 +94,13 @@ func open(t *testing.T, in *fake, boot string, o engine.Opening) *machine {
 	m.e = engine.New(in, boot, m.calls)
 	go func() { m.e.Run(m.ctx); close(m.ended) }()
 	t.Cleanup(func() { m.stop(); <-m.ended })
-	in.tick = func() { _, _ = m.e.Now(m.ctx) }
+	others := in.tick
+	in.tick = func() {
+		if others != nil {
+			others()
+		}
+		_, _ = m.e.Now(m.ctx) // of an engine that was killed it is ErrGone
+	}
 	o.ID = id
 	m.disk, _ = o.Writer.(*memory)
 	if _, err := m.e.Open(m.ctx, o); err != nil {
@@ -289,7 +295,6 @@ func (m *machine) kill() {
 	m.settle()
 	m.stop()
 	<-m.ended
-	m.in.tick = nil
 }
 
 // again opens the day of an engine that was killed from what is on disk.

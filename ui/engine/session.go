@@ -1,7 +1,6 @@
 package engine
 
 import (
-	"errors"
 	"fmt"
 	"math"
 	"strings"
@@ -52,6 +51,8 @@ type session struct {
 	looking   bool      // a new one is being reckoned
 	seen      int       // events that it knows of
 	seenAt    time.Time // and the minute it is for
+
+	watching // while it is only looked at
 }
 
 // scribeDone is what the scribe says of the event in flight.
@@ -75,7 +76,7 @@ func (s *session) now() time.Time {
 // do decides a command and applies what it makes.
 func (s *session) do(c day.Command) ([]day.Event, error) {
 	if s.writer == nil {
-		return nil, errors.New("another program has this day open: here it can only be looked at")
+		return nil, s.refusal()
 	}
 	bodies, err := day.Decide(s.state, c, s.now())
 	if err != nil {
@@ -246,6 +247,9 @@ func (s *session) tellOverdue(caller cue.Caller) {
 			continue
 		}
 		calls, _ := d.Calls(now)
+		if calls <= s.called[key(d)] { // told already
+			continue
+		}
 		s.called[key(d)] = calls
 		if n++; n > 1 {
 			words += "; "

@@ -28,6 +28,9 @@ func Line(id string, e day.Event, sys quantity.System) wording.Shown {
 type Terminal struct {
 	Emergency string // the dyer's own emergency number
 
+	// TakeOver goes on writing a day that another program has left; nil: it cannot be taken over.
+	TakeOver func(context.Context) error
+
 	out   io.Writer
 	lines chan string // closed at the end of the input
 
@@ -35,6 +38,7 @@ type Terminal struct {
 	act  string          // the act that was told
 	said map[string]bool // times told, by deadline and mark
 
+	owner     string // who writes the day, as told
 	cautioned string // the treatment whose cautions were read out
 }
 
@@ -73,9 +77,6 @@ func (t *Terminal) Follow(ctx context.Context, e *engine.Engine, id string) erro
 		t.told = v.State.Log[n-1].Seq
 	}
 	t.say("%s. Enter says done; ? lists the answers.", id)
-	if v.Looking {
-		t.say("Another program has this day open: here it can only be looked at.")
-	}
 	t.tell(v)
 	for !v.State.Closed {
 		select {
@@ -90,7 +91,9 @@ func (t *Terminal) Follow(ctx context.Context, e *engine.Engine, id string) erro
 			if !more || line == "q" {
 				return t.leave(ctx, e, v, more)
 			}
-			t.answer(ctx, e, id, v, line)
+			if !t.takes(ctx, v, line) {
+				t.answer(ctx, e, id, v, line)
+			}
 			if v, err = t.settled(ctx, e, id, v); err != nil {
 				return err
 			}
@@ -157,6 +160,10 @@ func because(why string) string {
 
 // left says what goes on without anybody.
 func (t *Terminal) left(v engine.View) {
+	if v.Looking {
+		t.say("Left; it was only looked at.")
+		return
+	}
 	if dues := day.Dues(v.State); len(dues) > 0 {
 		t.say("Left; nobody will call: %s at %s.", dues[0].Words, day.Clock(dues[0].At))
 		return
@@ -169,6 +176,7 @@ func (t *Terminal) left(v engine.View) {
 // tell says what is new: events on disk, trouble, the act, the times.
 func (t *Terminal) tell(v engine.View) {
 	sys := v.State.Head.Setup.System()
+	t.whose(v)
 	spoken := false
 	for _, e := range v.State.Log {
 		if e.Seq > t.told && e.Seq <= v.Saved {

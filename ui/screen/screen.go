@@ -80,6 +80,7 @@ type Vat struct {
 	Day       string // the last day
 	Open      bool   // that day is not closed
 	Elsewhere bool   // another program has it open
+	Free      bool   // another program had it open and has left it
 	Ended     bool   // used up: its book stays, no day follows
 	Rehearsed bool
 	Recipe    string

@@ -26,7 +26,9 @@ type pen struct {
 // tryLock takes a lock, if nobody else has it. A lock file that nobody holds is no obstacle.
 func tryLock(path string) (lock *flock.Flock, got bool, err error) {
 	lock = flock.New(path)
-	got, err = lock.TryLock()
+	if got, err = lock.TryLock(); !got && err == nil {
+		got, err = pastLookers(lock)
+	}
 	return lock, got, err
 }
 

@@ -278,8 +278,11 @@ func (h home) about(v screen.Vat, env screen.Env) []string {
 		said, next = said+1, d.Coming
 		lines = append(lines, care(d, v, env))
 	}
-	if v.Elsewhere {
+	switch {
+	case v.Elsewhere:
 		lines = append(lines, "open in another program: to look at only")
+	case v.Free:
+		lines = append(lines, "the other program has left it: its day can be taken over")
 	}
 	if v.Rehearsed {
 		lines = append(lines, "a rehearsed day: invented, on its own clock")

@@ -1,0 +1,248 @@
+package engine
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"slices"
+	"time"
+
+	"example.org/vatside/model/book"
+	"example.org/vatside/model/day"
+	"example.org/vatside/ui/guard"
+)
+
+// Other is a day that another program writes, as the shelf shows it. Its methods are called beside the engine.
+type Other interface {
+	// Changed has one slot: a signal lies in it when the day may have changed.
+	Changed() <-chan struct{}
+	// Read reads the day. newer is a later day of the vat that was begun meanwhile, or empty.
+	Read() (b book.Book, newer string, err error)
+	// Polled tells that changes are looked for once a second, as the system does not tell of them.
+	Polled() bool
+	// Left waits until no program writes the vat; it errs where that cannot be waited for. Free tells whether none does now.
+	Left() error
+	Free() bool
+	Close()
+}
+
+// ErrOpen is the answer to an Open of a day that is open already.
+var ErrOpen = errors.New("this day is open already")
+
+// readApart is how far apart a day is read again at least, however often it is written.
+const readApart = 250 * time.Millisecond
+
+// Seconds gives a tick each second until ctx ends; one that nobody fetched is not made up for.
+func Seconds(ctx context.Context) <-chan struct{} {
+	out := make(chan struct{})
+	guard.Go("seconds", func() {
+		t := time.NewTicker(time.Second)
+		defer t.Stop()
+		for {
+			select {
+			case <-t.C:
+			case <-ctx.Done():
+				return
+			}
+			select {
+			case out <- struct{}{}:
+			case <-ctx.Done():
+				return
+			}
+		}
+	})
+	return out
+}
+
+// Paced hands signals on until ctx ends: the first at once, the others no closer than apart. Of those that come meanwhile one
+// is handed on.
+func Paced(ctx context.Context, in <-chan struct{}, apart time.Duration) <-chan struct{} {
+	out := make(chan struct{}, 1)
+	guard.Go("changes", func() {
+		for {
+			select {
+			case <-in:
+			case <-ctx.Done():
+				return
+			}
+			select {
+			case out <- struct{}{}:
+			default:
+			}
+			t := time.NewTimer(apart)
+			select {
+			case <-t.C:
+			case <-ctx.Done():
+				t.Stop()
+				return
+			}
+		}
+	})
+	return out
+}
+
+// watching is what a session that is only looked at knows of the program that writes it.
+type watching struct {
+	free   bool   // that program has left the vat
+	newer  string // a later day that it began
+	polled bool
+	stale  bool          // what is shown could not be read again
+	again  chan struct{} // asks whether it is still free
+	stop   context.CancelFunc
+}
+
+// followOther begins to follow what another program writes.
+func (e *Engine) followOther(s *session, o Other) {
+	ctx, stop := context.WithCancel(e.alive)
+	s.watching = watching{again: make(chan struct{}, 1), stop: stop}
+	again := s.again
+	guard.Go("follower", func() { e.follow(ctx, s, o, again) })
+}
+
+// lookNoMore ends that.
+func (s *session) lookNoMore() {
+	if s.stop != nil {
+		s.stop()
+	}
+	s.watching = watching{}
+}
+
+// follow reads a day again whenever it changed, and waits for its writer to leave. It runs beside the engine.
+func (e *Engine) follow(ctx context.Context, s *session, o Other, again <-chan struct{}) {
+	defer o.Close()
+	changed := Paced(ctx, o.Changed(), readApart)
+	left := make(chan error, 1)
+	await := func() { guard.Go("waiter", func() { left <- o.Left() }) } // it cannot be called off: it ends with the writer
+	var seconds <-chan struct{}                                         // where that cannot be waited for
+	free := false
+	read := func() { e.reread(ctx, s, o, free) }
+	taken := func() bool { // by a third program
+		if !free || o.Free() {
+			return false
+		}
+		if free = false; seconds == nil {
+			await()
+		}
+		return true
+	}
+	read() // what was written since it was opened
+	await()
+	for {
+		select {
+		case <-ctx.Done():
+			return
+		case <-changed:
+			taken()
+			read()
+		case <-again:
+			taken()
+			read()
+		case err := <-left:
+			if err != nil {
+				seconds = Seconds(ctx)
+				continue
+			}
+			free = true
+			read()
+		case <-seconds:
+			if !free && o.Free() {
+				free = true
+				read()
+			} else if taken() {
+				read()
+			}
+		}
+	}
+}
+
+// reread reads a day and hands it to its session.
+func (e *Engine) reread(ctx context.Context, s *session, o Other, free bool) {
+	b, newer, err := o.Read()
+	var state day.State
+	if err == nil {
+		var errs []error
+		if state, errs = day.Replay(b.Head, b.Events); len(errs) > 0 && len(state.Plan) == 0 {
+			err = errs[0]
+		}
+	}
+	polled := o.Polled()
+	_ = e.ask(ctx, func() { // once the engine has stopped nobody looks any more
+		if s.writer != nil || !slices.Contains(e.days, s) {
+			return
+		}
+		s.free, s.polled = free, polled
+		if newer != "" {
+			s.newer = newer
+		}
+		switch {
+		case err != nil:
+			s.trouble, s.stale = fmt.Sprintf("shown is what was read last: %v", err), true
+		case len(state.Log) < len(s.state.Log):
+			s.trouble = fmt.Sprintf("shown is what was read last: the day's file has only %d of its %d events now", len(state.Log), len(s.state.Log))
+			s.stale = true
+		default:
+			s.trouble, s.stale = "", false
+			e.renew(s, state)
+		}
+	})
+}
+
+// renew shows a day as it was read anew. Its clock goes by the new last event, but never back for a fraction of a second that
+// an event's time leaves out.
+func (e *Engine) renew(s *session, state day.State) {
+	if len(state.Log) != len(s.state.Log) {
+		switch l := s.source.(type) {
+		case Standing:
+			s.source = Standing{At: state.At}
+		case *Living:
+			now := e.living(state)
+			if ahead := l.Now().Sub(now.Now()); ahead <= 0 || ahead >= time.Second {
+				s.source = now
+			}
+		}
+	}
+	s.state, s.seen = state, -1
+	if s.table != nil {
+		s.ruled(s.table)
+	}
+}
+
+// place is the session for an opening. A day that is open is not opened again; one that was only looked at is taken over by
+// who brings its writer.
+func (e *Engine) place(o Opening) (*session, error) {
+	i := slices.IndexFunc(e.days, func(s *session) bool { return s.id == o.ID })
+	if i < 0 {
+		s := &session{id: o.ID, inbox: e.inbox, mono: e.in.Mono}
+		e.days = append(e.days, s)
+		return s, nil
+	}
+	s := e.days[i]
+	if s.writer != nil || o.Writer == nil {
+		return s, ErrOpen
+	}
+	s.lookNoMore()
+	s.trouble, s.seen = "", -1
+	return s, nil
+}
+
+// LookAgain has a day that is only looked at asked whether it is still free: somebody else was faster to take it.
+func (e *Engine) LookAgain(ctx context.Context, id string) error {
+	return e.ask(ctx, func() {
+		for _, s := range e.days {
+			if s.id == id && s.again != nil {
+				select {
+				case s.again <- struct{}{}:
+				default:
+				}
+			}
+		}
+	})
+}
+
+// refusal is why nothing can be done on a day that is only looked at.
+func (s *session) refusal() error {
+	if s.free {
+		return errors.New("the other program has left this vat: Enter takes the day over, then this can be done")
+	}
+	return errors.New("another program has this day open: here it can only be looked at")
+}
