@@ -19,6 +19,7 @@ import (
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/recipe"
 )
 
 // Settings are what the dyer set once for all days. A day keeps its own copy of what it goes by.
@@ -79,6 +80,9 @@ func (h Home) Settings() (Settings, error) {
 
 // decode reads the settings, and says in which line the first fault is, and what would be right.
 func (s *Settings) decode(text string) (line int, err error) {
+	if line := recipe.TooDeep([]byte(text)); line > 0 {
+		return line, fmt.Errorf("%s; %s", recipe.DeepWords, recipe.DeepRight)
+	}
 	meta, err := toml.Decode(text, s)
 	if err != nil {
 		line = 1
