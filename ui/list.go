@@ -44,11 +44,11 @@ func (h hands) list(id, path string) tea.Cmd {
 
 // listed are the pieces of a file.
 func listed(path string) ([]day.AddPiece, error) {
-	file, err := shelf.ReadRecipe(path)
+	text, err := shelf.ReadArgument(path)
 	if err != nil {
-		return nil, fmt.Errorf("%s cannot be read: %s", path, strings.TrimPrefix(err.Error(), "the recipe cannot be read: "))
+		return nil, err
 	}
-	pieces, faults := load.ParsePieces(path, string(file.Text), 0)
+	pieces, faults := load.ParsePieces(path, string(text), 0)
 	if len(faults) > 0 {
 		return nil, faults[0]
 	}

@@ -141,15 +141,23 @@ func (h Home) ReadDay(vat, day string) (book.Book, error) {
 	if err := checkDay(vat, day); err != nil {
 		return book.Book{}, err
 	}
-	path := h.DayFile(vat, day)
-	data, err := os.ReadFile(path)
+	data, err := h.dayText(vat, day)
 	if errors.Is(err, fs.ErrNotExist) {
 		return book.Book{}, fmt.Errorf("the vat %s has no day %s: %w", vat, day, err)
 	}
 	if err != nil {
-		return book.Book{}, fmt.Errorf("the day cannot be read: %w", err)
+		return book.Book{}, err
 	}
-	return book.Read(path, data), nil
+	return book.Read(h.DayFile(vat, day), data), nil
+}
+
+// dayText is all that stands in a day's file.
+func (h Home) dayText(vat, day string) ([]byte, error) {
+	data, err := readFile(h.DayFile(vat, day))
+	if err != nil {
+		return nil, fmt.Errorf("the day cannot be read: %w", err)
+	}
+	return data, nil
 }
 
 // Last is the newest day of a vat that is a day: files that were killed before their head was whole are passed over.
@@ -182,23 +190,15 @@ func (h Home) Recipes() ([]RecipeFile, error) {
 		if e.IsDir() || strings.HasPrefix(e.Name(), ".") || !strings.EqualFold(filepath.Ext(e.Name()), ".toml") {
 			continue
 		}
-		f, readErr := ReadRecipe(filepath.Join(dir, e.Name()))
+		path := filepath.Join(dir, e.Name())
+		text, readErr := readFile(path)
 		if readErr != nil {
-			err = errors.Join(err, readErr)
+			err = errors.Join(err, fmt.Errorf("the recipe cannot be read: %w", readErr))
 			continue
 		}
-		out = append(out, f)
+		out = append(out, RecipeFile{path, text})
 	}
 	return out, err
-}
-
-// ReadRecipe reads a recipe's text from any file, as `recipes check FILE` names it.
-func ReadRecipe(path string) (RecipeFile, error) {
-	text, err := os.ReadFile(path)
-	if err != nil {
-		return RecipeFile{}, fmt.Errorf("the recipe cannot be read: %w", err)
-	}
-	return RecipeFile{path, text}, nil
 }
 
 // Throwaway is a new home in the folder for what may vanish, for a rehearsal.

@@ -6,7 +6,6 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
-	"os"
 	"path/filepath"
 	"regexp"
 	"slices"
@@ -63,7 +62,7 @@ var settingWords = map[string][]string{
 // names the file and the line.
 func (h Home) Settings() (Settings, error) {
 	path := h.settingsFile()
-	text, err := os.ReadFile(path)
+	text, err := readFile(path)
 	if errors.Is(err, fs.ErrNotExist) {
 		return Defaults(), nil
 	}

@@ -23,9 +23,9 @@ func (h Home) DayText(vat, day string) (book.Leaf, error) {
 	if err := checkDay(vat, day); err != nil {
 		return book.Leaf{}, err
 	}
-	data, err := os.ReadFile(h.DayFile(vat, day))
+	data, err := h.dayText(vat, day)
 	if err != nil {
-		return book.Leaf{}, fmt.Errorf("the day cannot be read: %w", err)
+		return book.Leaf{}, err
 	}
 	return book.Leaf{Vat: vat, Day: day, Text: data}, nil
 }
@@ -88,14 +88,11 @@ func tableThere(dir string, names []string) error {
 
 // ReadTable reads one table of a folder.
 func ReadTable(dir, name string) ([]byte, error) {
-	data, err := os.ReadFile(filepath.Join(dir, name))
+	data, err := ReadArgument(filepath.Join(dir, name))
 	if errors.Is(err, fs.ErrNotExist) {
 		return nil, fmt.Errorf("there is no %s in %s; days come from %s and %s of one folder", name, dir, book.DaysFile, book.EventsFile)
 	}
-	if err != nil {
-		return nil, fmt.Errorf("the table cannot be read: %w", err)
-	}
-	return data, nil
+	return data, err
 }
 
 // AddDays puts whole days into the home. A day that is there already is left as it is: if it is the same one its vat/day is
