@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
+	"os"
 	"path/filepath"
 
 	"github.com/gofrs/flock"
@@ -26,16 +27,29 @@ type Writer struct {
 }
 
 // NewDay begins a day's file: DAY.toml, or DAY-2.toml if the vat has a day of that date, and so on. head.Day is the
-// date; Head has the name that the day got.
-func (h Home) NewDay(head day.Head) (*Writer, error) {
+// date; Head has the name that the day got. With an error nothing is left behind that was not there before.
+func (h Home) NewDay(head day.Head) (w *Writer, err error) {
 	if err := checkDay(head.Vat, head.Day); err != nil {
 		return nil, err
 	}
-	if err := makeDir(h.VatDir(head.Vat)); err != nil {
+	made, err := makeDirs(h.VatDir(head.Vat))
+	var lock *flock.Flock
+	defer func() {
+		if err == nil {
+			return
+		}
+		if lock != nil {
+			if len(made) > 0 { // the folder is new, and so is its lock; if that stays, so does the folder
+				_ = os.Remove(lock.Path())
+			}
+			err = errors.Join(err, lock.Unlock())
+		}
+		unmake(made)
+	}()
+	if err != nil {
 		return nil, err
 	}
-	lock, err := h.lockVat(head.Vat)
-	if err != nil {
+	if lock, err = h.lockVat(head.Vat); err != nil {
 		return nil, err
 	}
 	date := dayForm.FindStringSubmatch(head.Day)[1]
@@ -43,7 +57,7 @@ func (h Home) NewDay(head day.Head) (*Writer, error) {
 		head.Day = numbered(date, n)
 		data, err := book.EncodeHead(head)
 		if err != nil {
-			return nil, errors.Join(err, lock.Unlock())
+			return nil, err
 		}
 		path := h.DayFile(head.Vat, head.Day)
 		f, err := h.create(path, data)
@@ -51,7 +65,7 @@ func (h Home) NewDay(head day.Head) (*Writer, error) {
 			continue
 		}
 		if err != nil {
-			return nil, errors.Join(fmt.Errorf("the day cannot be begun: %w", err), lock.Unlock())
+			return nil, fmt.Errorf("the day cannot be begun: %w", err)
 		}
 		return &Writer{pen{home: h, path: path, lock: lock, file: f, size: int64(len(data))}, head}, nil
 	}
