@@ -131,5 +131,8 @@ func scrapeSeq(text []byte) int {
 		return 0
 	}
 	n, _ := strconv.Atoi(string(m[1]))
+	if n > seqMost {
+		return 0
+	}
 	return n
 }

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"reflect"
+	"time"
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/recipe"
@@ -12,7 +13,12 @@ import (
 
 // EncodeHead is block 0 of a day's file. The recipe's text is copied whole, comments and all, as the table [recipe].
 // A recipe whose text does not read back as the same recipe is refused, so that no day begins on one that is lost.
+//
+// What a reader would leave out of it is left out.
 func EncodeHead(h day.Head) ([]byte, error) {
+	if _, err := gateHead(&h, time.Time{}); err != nil {
+		return nil, fmt.Errorf("this head cannot be written: %w", err)
+	}
 	var w bytes.Buffer
 	fmt.Fprintf(&w, "format = %d\nvat = %s\nday = %s\nzone = %s\n", Format, quote(h.Vat), quote(h.Day), quote(h.Zone))
 	if h.Rehearsed {

@@ -150,7 +150,18 @@ const longest = quantity.Span(30 * 24 * time.Hour)
 func refuse(format string, a ...any) ([]Body, error) { return nil, fmt.Errorf(format, a...) }
 
 // Decide says which events a command makes at an instant, or refuses in one sentence.
+// It lets no figure through that a reader would set aside.
 func Decide(s State, c Command, now time.Time) ([]Body, error) {
+	bodies, err := decide(s, c, now)
+	for _, b := range bodies {
+		if key, what := Beyond(b); what != "" {
+			return refuse("%s: %s", key, what)
+		}
+	}
+	return bodies, err
+}
+
+func decide(s State, c Command, now time.Time) ([]Body, error) {
 	if s.Closed {
 		switch c.(type) {
 		case Undo:

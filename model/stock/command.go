@@ -1,8 +1,10 @@
 package stock
 
 import (
+	"fmt"
 	"time"
 
+	"example.org/vatside/model/day"
 	"example.org/vatside/model/quantity"
 )
 
@@ -37,7 +39,15 @@ type (
 )
 
 // Decide says which events a command makes, or refuses in one sentence.
-func Decide(l List, c Command, now time.Time) ([]Body, error) { return c.decide(l, now) }
+func Decide(l List, c Command, now time.Time) ([]Body, error) {
+	bodies, err := c.decide(l, now)
+	for _, b := range bodies {
+		if key, what := day.Beyond(b); what != "" {
+			return nil, fmt.Errorf("%s: %s", key, what)
+		}
+	}
+	return bodies, err
+}
 
 // one is one body, or the refusal.
 func one(b Body, err error) ([]Body, error) {
