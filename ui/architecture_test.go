@@ -73,6 +73,10 @@ var rights = []right{
 	{"os", []string{"StartProcess"}, []string{"ui/cue"}, "only ui/cue starts programs"},
 	{"syscall", []string{"Exec", "ForkExec", "StartProcess", "CreateProcess"}, []string{"ui/cue"}, "only ui/cue starts programs"},
 
+	{module + "model/book", []string{"Read", "ReadStock", "Export", "Import"},
+		[]string{"model/book"}, "a book is read by what day it is: take the function that is given today"},
+	{module + "ui/shelf", []string{"Open"}, []string{"ui/shelf"}, "a home knows what day it is: take shelf.At"},
+
 	{"github.com/charmbracelet/lipgloss", []string{"AdaptiveColor", "CompleteColor", "CompleteAdaptiveColor", "ANSIColor"},
 		[]string{"ui/style"}, "colours are tokens of ui/style"},
 }

@@ -18,6 +18,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"time"
 
 	"github.com/adrg/xdg"
 
@@ -28,6 +29,7 @@ import (
 type Home struct {
 	dir       string
 	open      opener
+	today     func() time.Time // what day it is; nil: nobody knows
 	throwaway bool
 }
 
@@ -47,8 +49,22 @@ func Locate(flag, env string) (string, error) {
 	return abs, nil
 }
 
-// Open is the home in a folder that need not exist yet; it is made with the first day.
-func Open(dir string) Home { return Home{dir: dir, open: openFile} }
+// At is the home in a folder that need not exist yet; it is made with the first day. today says what day it is: a time in a
+// file that is far from it cannot be.
+func At(dir string, today func() time.Time) Home {
+	return Home{dir: dir, open: openFile, today: today}
+}
+
+// Open is At where nobody knows what day it is, for tests.
+func Open(dir string) Home { return At(dir, nil) }
+
+// now is what day it is, the zero time where nobody knows.
+func (h Home) now() time.Time {
+	if h.today == nil {
+		return time.Time{}
+	}
+	return h.today()
+}
 
 // Check tells of a home that can be none, as a file stands in its place. One that is not there yet is well.
 func (h Home) Check() error {
@@ -148,7 +164,7 @@ func (h Home) ReadDay(vat, day string) (book.Book, error) {
 	if err != nil {
 		return book.Book{}, err
 	}
-	return book.Read(h.DayFile(vat, day), data), nil
+	return book.ReadOn(h.now(), h.DayFile(vat, day), data), nil
 }
 
 // dayText is all that stands in a day's file.
@@ -202,12 +218,12 @@ func (h Home) Recipes() ([]RecipeFile, error) {
 }
 
 // Throwaway is a new home in the folder for what may vanish, for a rehearsal.
-func Throwaway() (Home, error) {
+func Throwaway(today func() time.Time) (Home, error) {
 	dir, err := os.MkdirTemp("", "vatside-")
 	if err != nil {
 		return Home{}, fmt.Errorf("no folder for a rehearsal: %w", err)
 	}
-	h := Open(dir)
+	h := At(dir, today)
 	h.throwaway = true
 	return h, nil
 }
