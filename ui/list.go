@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	tea "github.com/charmbracelet/bubbletea"
@@ -73,15 +74,11 @@ func (h hands) before(id string) ([]day.AddPiece, error) {
 	if err != nil {
 		return nil, err
 	}
-	last := ""
-	for _, d := range days {
-		if d < name && d > last {
-			last = d
-		}
-	}
-	if last == "" {
+	at := slices.Index(days, name)
+	if at < 1 {
 		return nil, errors.New("this vat has no day before")
 	}
+	last := days[at-1]
 	b, err := h.home.ReadDay(vat, last)
 	if err != nil {
 		return nil, err

@@ -131,6 +131,9 @@ func farOff(name string, at, today time.Time) string {
 	return ""
 }
 
+// CanBe tells whether an event can have a time, as today goes; the zero time where nobody knows.
+func CanBe(at, today time.Time) bool { return farOff("time", at, today) == "" }
+
 // timesIn looks at the times within a body, which are also near to its own time.
 func timesIn(v reflect.Value, own, today time.Time) string {
 	if v.Kind() == reflect.Pointer {

@@ -107,8 +107,8 @@ func isDir(parent string, e fs.DirEntry) bool {
 // dayForm is the name of a day: its date, and from the second of that date on a number.
 var dayForm = regexp.MustCompile(`^(\d{4}-\d{2}-\d{2})(?:-([1-9]\d{0,3}))?$`)
 
-// Days are the names of a vat's days, the oldest first. A vat that is not there has none.
-func (h Home) Days(vat string) ([]string, error) {
+// named are the names of a vat's days, by their dates.
+func (h Home) named(vat string) ([]string, error) {
 	if err := checkName(vat); err != nil {
 		return nil, err
 	}
@@ -142,12 +142,12 @@ func (h Home) Strays(vat string) ([]string, error) {
 
 // compareDays orders by date, then by number: a date's tenth day comes after its second.
 func compareDays(a, b string) int {
-	x, y := dayForm.FindStringSubmatch(a), dayForm.FindStringSubmatch(b)
-	if c := strings.Compare(x[1], y[1]); c != 0 {
+	const date = len(time.DateOnly)
+	if c := strings.Compare(a[:date], b[:date]); c != 0 {
 		return c
 	}
-	m, _ := strconv.Atoi(x[2])
-	n, _ := strconv.Atoi(y[2])
+	m, _ := strconv.Atoi(strings.TrimPrefix(a[date:], "-"))
+	n, _ := strconv.Atoi(strings.TrimPrefix(b[date:], "-"))
 	return m - n
 }
 
@@ -174,21 +174,6 @@ func (h Home) dayText(vat, day string) ([]byte, error) {
 		return nil, fmt.Errorf("the day cannot be read: %w", err)
 	}
 	return data, nil
-}
-
-// Last is the newest day of a vat that is a day: files that were killed before their head was whole are passed over.
-func (h Home) Last(vat string) (day string, b book.Book, found bool, err error) {
-	days, err := h.Days(vat)
-	for _, d := range slices.Backward(days) {
-		b, readErr := h.ReadDay(vat, d)
-		if readErr != nil {
-			return "", book.Book{}, false, readErr
-		}
-		if !b.Empty() {
-			return d, b, true, nil
-		}
-	}
-	return "", book.Book{}, false, err
 }
 
 // RecipeFile is one of the dyer's own recipes, as text.
