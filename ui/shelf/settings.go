@@ -188,6 +188,9 @@ func (s Settings) check() (key string, err error) {
 	if s.Cold >= s.Hot {
 		return "cold", errors.New("cold is not below hot")
 	}
+	if key, what := day.Beyond(s); what != "" {
+		return key, fmt.Errorf("%s of %s", key, what)
+	}
 	return "", nil
 }
 
