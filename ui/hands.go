@@ -4,11 +4,13 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 	"time"
 
 	tea "github.com/charmbracelet/bubbletea"
 
+	"example.org/vatside/model/book"
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/recipe"
@@ -96,24 +98,17 @@ func (h hands) load(start bool) tea.Cmd {
 		}
 		snap, _ := h.eng.Now(h.ctx)
 		for _, v := range vats {
-			card, open := h.card(v, snap)
-			if open && start {
-				o := h.open(v, card.Day)
-				if o.err != nil {
-					card.Trouble = o.err.Error()
+			for _, card := range h.cards(v, snap) {
+				if card.Open && start {
+					card = h.takeUp(card)
+					if h.rehearsal != nil && v == h.rehearsal.Vat && card.Day == h.rehearsal.Day {
+						msg.show = card.ID()
+					}
+				} else if _, has := snap.Day(card.ID()); card.Open && !has { // another program began it
+					if o := h.lookAt(v, card.Day); o.err != nil {
+						card.Trouble = o.err.Error()
+					}
 				}
-				if o.word != "" {
-					card.Trouble = o.word
-				}
-				if h.rehearsal != nil && v == h.rehearsal.Vat {
-					msg.show = v + "/" + card.Day
-				}
-			} else if _, has := snap.Day(v + "/" + card.Day); open && !has { // another program began it
-				if o := h.lookAt(v, card.Day); o.err != nil {
-					card.Trouble = o.err.Error()
-				}
-			}
-			if card.Day != "" {
 				msg.vats = append(msg.vats, card)
 			}
 		}
@@ -122,17 +117,56 @@ func (h hands) load(start bool) tea.Cmd {
 	}
 }
 
-// card is a vat as home shows it.
-func (h hands) card(vat string, snap engine.Snapshot) (screen.Vat, bool) {
-	c := screen.Vat{Vat: vat, Name: vat}
-	name, b, found, err := h.home.Last(vat)
-	if err != nil {
-		c.Trouble = err.Error()
+// takeUp opens the day of a card, so that its times are called.
+func (h hands) takeUp(card screen.Vat) screen.Vat {
+	o := h.open(card.Vat, card.Day)
+	if o.err != nil {
+		card.Trouble = o.err.Error()
 	}
-	if !found {
-		return c, false
+	if o.word != "" {
+		card.Trouble = o.word
 	}
-	c.Day = name
+	return card
+}
+
+// cards is a vat as home shows it: each of its open days, and where none is open the last that can be read. A vat of which
+// nothing can be read is shown with the word why.
+func (h hands) cards(vat string, snap engine.Snapshot) []screen.Vat {
+	days, err := h.home.VatDays(vat)
+	name, last, found, lastErr := h.home.LastOf(vat, days)
+	trouble := ""
+	if err = errors.Join(err, lastErr); err != nil {
+		trouble = strings.ReplaceAll(err.Error(), "\n", "; ")
+	}
+	var out []screen.Vat
+	for _, d := range days.Open {
+		b := last
+		if d != name {
+			var err error
+			if b, err = h.home.ReadDay(vat, d); err != nil {
+				continue // Last has told of it, or will once it is the newest
+			}
+		}
+		if b.HeadErr == nil && !b.Empty() {
+			out = append(out, h.card(vat, d, b, snap))
+		}
+	}
+	switch {
+	case len(out) > 0:
+	case found && last.HeadErr == nil:
+		out = append(out, h.card(vat, name, last, snap))
+	case trouble != "":
+		out = append(out, screen.Vat{Vat: vat, Name: vat, Day: name, Line: "none of its days can be read"})
+	}
+	for i := range out {
+		out[i].Trouble = wording.Joined("; ", out[i].Trouble, trouble)
+	}
+	return out
+}
+
+// card is a day of a vat as home shows it.
+func (h hands) card(vat, name string, b book.Book, snap engine.Snapshot) screen.Vat {
+	c := screen.Vat{Vat: vat, Name: vat, Day: name}
 	state, _ := day.Replay(b.Head, b.Events)
 	if v, open := snap.Day(vat + "/" + name); open {
 		c = held(c, v)
@@ -145,7 +179,7 @@ func (h hands) card(vat string, snap engine.Snapshot) (screen.Vat, bool) {
 	if err := command.NotWhole(vat, name, b.Frame); err != nil {
 		c.Trouble = err.Error()
 	}
-	return c, c.Open
+	return c
 }
 
 // present is now for a day: a rehearsed one that nobody plays stands at its last event.
@@ -275,21 +309,37 @@ func (h hands) create(head day.Head) openedMsg {
 	return h.take(engine.Opening{ID: head.Vat + "/" + head.Day, Head: head, Writer: w}, "")
 }
 
-// nextDay takes up a vat's open day, or opens the next from what the last one left; with end the one that leads to its end.
+// nextDay takes up the newest open day of a vat, or opens the next from what the last one left; with end the one that leads
+// to its end. What is newer and cannot be read is told.
 func (h hands) nextDay(vat string, end bool, s screen.Settings) tea.Cmd {
 	return h.once(vat, func() openedMsg {
-		name, b, found, err := h.home.Last(vat)
-		if err != nil || !found {
-			return openedMsg{err: errors.Join(err, fmt.Errorf("%s has no day yet", vat))}
+		days, err := h.home.VatDays(vat)
+		if err != nil {
+			return openedMsg{err: err}
 		}
-		state, _ := day.Replay(b.Head, b.Events)
+		for _, name := range slices.Backward(days.Open) {
+			b, err := h.home.ReadDay(vat, name)
+			switch {
+			case err != nil || b.Empty() || b.HeadErr != nil:
+			case end && !b.Head.Setup.Ending:
+				return openedMsg{err: fmt.Errorf("a day of %s is open: close it first, the next one leads to its end", vat)}
+			default:
+				return h.open(vat, name)
+			}
+		}
+		name, b, found, err := h.home.LastOf(vat, days)
 		switch {
-		case !state.Closed && end && !state.Head.Setup.Ending:
-			return openedMsg{err: fmt.Errorf("a day of %s is open: close it first, the next one leads to its end", vat)}
-		case !state.Closed:
-			return h.open(vat, name)
+		case !found && err == nil:
+			return openedMsg{err: fmt.Errorf("%s has no day yet", vat)}
+		case !found || b.HeadErr != nil:
+			return openedMsg{err: err}
 		case b.Head.Rehearsed:
 			return openedMsg{err: fmt.Errorf("%s was only rehearsed: n builds a real vat, in a home of its own", vat)}
+		}
+		state, _ := day.Replay(b.Head, b.Events)
+		passed := ""
+		if err != nil {
+			passed = strings.ReplaceAll(err.Error(), "\n", "; ")
 		}
 		last := vat + "/" + name
 		if h.writes(last) {
@@ -307,7 +357,7 @@ func (h hands) nextDay(vat string, end bool, s screen.Settings) tea.Cmd {
 		head.Setup.ReadyBy, head.Setup.DoneBy = day.Wished(now, s.ReadyBy), day.Wished(now, s.DoneBy)
 		msg := h.create(head)
 		if msg.err == nil { // now that this program has the vat, the last day is looked at no more
-			msg.err = h.eng.Leave(h.ctx, last)
+			msg.word, msg.err = passed, h.eng.Leave(h.ctx, last)
 		}
 		return msg
 	})

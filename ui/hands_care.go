@@ -55,7 +55,7 @@ func (h hands) care(vats []screen.Vat) tea.Cmd {
 // careOf is what one vat wants. What cannot be read is told where its day is opened.
 func (h hands) careOf(vat string) []history.Due {
 	name, b, found, _ := h.home.Last(vat)
-	if !found {
+	if !found || b.HeadErr != nil {
 		return nil
 	}
 	last := history.Day{Name: name}

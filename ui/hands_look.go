@@ -216,6 +216,7 @@ func standing(c screen.Vat, s day.State, now time.Time) screen.Vat {
 	if n := s.Head.Setup.Name; n != "" {
 		c.Name = n
 	}
+	c.At = s.At
 	c.Open, c.Rehearsed = !s.Closed, s.Head.Rehearsed
 	c.Recipe, c.Fill = s.Head.Recipe.Name, s.Head.Setup.Fill.Format(s.Head.Setup.System())
 	c.Line, c.Due = day.NowLine(s, now), day.Between(s, now)

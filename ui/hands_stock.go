@@ -27,7 +27,7 @@ func (h hands) stock(vats []screen.Vat) screen.Stock {
 	}
 	var last screen.Vat
 	for _, v := range vats {
-		if !v.Rehearsed && v.Day > last.Day {
+		if !v.Rehearsed && v.Day != "" && (last.Day == "" || v.At.After(last.At)) {
 			last = v
 		}
 	}

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	tea "github.com/charmbracelet/bubbletea"
@@ -44,11 +45,11 @@ func (h hands) list(id, path string) tea.Cmd {
 
 // listed are the pieces of a file.
 func listed(path string) ([]day.AddPiece, error) {
-	file, err := shelf.ReadRecipe(path)
+	text, err := shelf.ReadArgument(path)
 	if err != nil {
-		return nil, fmt.Errorf("%s cannot be read: %s", path, strings.TrimPrefix(err.Error(), "the recipe cannot be read: "))
+		return nil, err
 	}
-	pieces, faults := load.ParsePieces(path, string(file.Text), 0)
+	pieces, faults := load.ParsePieces(path, string(text), 0)
 	if len(faults) > 0 {
 		return nil, faults[0]
 	}
@@ -73,15 +74,11 @@ func (h hands) before(id string) ([]day.AddPiece, error) {
 	if err != nil {
 		return nil, err
 	}
-	last := ""
-	for _, d := range days {
-		if d < name && d > last {
-			last = d
-		}
-	}
-	if last == "" {
+	at := slices.Index(days, name)
+	if at < 1 {
 		return nil, errors.New("this vat has no day before")
 	}
+	last := days[at-1]
 	b, err := h.home.ReadDay(vat, last)
 	if err != nil {
 		return nil, err

@@ -111,6 +111,18 @@ func (k block) mended(data []byte, seq int) string {
 	return ""
 }
 
+// WholeBlock tells whether a text is one block as the program wrote it, and nothing but blank lines after it.
+func WholeBlock(text []byte) bool {
+	text = bytes.TrimRight(text, " \t\r\n")
+	at := bytes.LastIndexByte(text, '\n') + 1
+	m := endForm.FindSubmatch(text[at:])
+	if m == nil {
+		return false
+	}
+	crc, err := strconv.ParseUint(string(m[2]), 16, 32)
+	return err == nil && crc32.ChecksumIEEE(text[:at]) == uint32(crc)
+}
+
 // closed is the text with its end line.
 func closed(text []byte, seq int) []byte {
 	return fmt.Appendf(text, "# end %d %08x\n", seq, crc32.ChecksumIEEE(text))
@@ -131,5 +143,8 @@ func scrapeSeq(text []byte) int {
 		return 0
 	}
 	n, _ := strconv.Atoi(string(m[1]))
+	if n > seqMost {
+		return 0
+	}
 	return n
 }

@@ -27,6 +27,7 @@ import (
 	"reflect"
 	"slices"
 	"strings"
+	"time"
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/recipe"
@@ -112,26 +113,39 @@ func (b Frame) Lacks() string {
 	return ""
 }
 
-// Read reads a day's file. It never fails: what is wrong with the file stands in the Book. file is only for the telling.
+// ReadOn reads a day's file. It never fails: what is wrong with the file stands in the Book. file is only for the telling.
+// today is what day it is: a time far from it cannot be.
 // No text in the Book holds what cannot be shown (wording.Fit), so that a piece whose tag cannot is still found by what is
 // seen of it; only the Text of a day.Unknown is as it stands in the file, for it is written again as it was.
-func Read(file string, data []byte) Book { return read(file, data, func([]byte) {}) }
+func ReadOn(today time.Time, file string, data []byte) Book {
+	return read(today, file, data, func([]byte) {})
+}
 
-// read is Read; taken gets the text of each event in Events, in their order.
-func read(file string, data []byte, taken func(text []byte)) Book {
+// Read is ReadOn where nobody knows what day it is.
+func Read(file string, data []byte) Book { return ReadOn(time.Time{}, file, data) }
+
+// read is ReadOn; taken gets the text of each event in Events, in their order.
+func read(today time.Time, file string, data []byte, taken func(text []byte)) Book {
 	var b Book
-	b.Frame = frame(file, data, kinds, func(text []byte) (err error) {
-		b.Head, b.Faults, err = readHead(text)
+	var notes []string
+	b.Frame = frame(today, file, data, kinds, func(text []byte) (err error) {
+		if b.Head, b.Faults, err = readHead(text); err == nil {
+			notes, err = gateHead(&b.Head, today)
+		}
 		return err
 	}, func(e day.Event, text []byte) {
 		b.Events = append(b.Events, e)
 		taken(text)
 	})
+	for _, what := range notes {
+		b.Marks = append(b.Marks, Mark{Line: 1, What: what})
+	}
 	return b
 }
 
-// frame reads a file of blocks; head reads its block 0, and each event of one of the kinds is handed to event, with its text.
-func frame(file string, data []byte, kinds map[string]reflect.Type, head func(text []byte) error, event func(day.Event, []byte)) Frame {
+// frame reads a file of blocks; head reads its block 0, and each event of one of the kinds that passes the gates is handed
+// to event, with its text.
+func frame(today time.Time, file string, data []byte, kinds map[string]reflect.Type, head func(text []byte) error, event func(day.Event, []byte)) Frame {
 	blocks := cut(data)
 	b := Frame{File: file, TornAt: len(data), blank: len(blocks) == 0}
 	if len(blocks) > 0 && blocks[0].head {
@@ -141,14 +155,18 @@ func frame(file string, data []byte, kinds map[string]reflect.Type, head func(te
 		b.HeadErr = fmt.Errorf("the file has no head")
 	}
 	seen := map[int][]byte{}
+	var all []taken
 	for i, k := range blocks {
 		if !k.ended && i == len(blocks)-1 {
 			b.tear(data, k)
 			break
 		}
 		if e, text, ok := b.takeEvent(data, k, seen, kinds); ok {
-			event(e, text)
+			all = append(all, taken{e, text, k.line})
 		}
+	}
+	for _, e := range b.gate(all, today) {
+		event(e.Event, e.text)
 	}
 	return b
 }

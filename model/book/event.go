@@ -40,8 +40,8 @@ func EncodeEvent(e day.Event) ([]byte, error) { return encode(e, kinds) }
 
 // encode is the block of an event of one of the kinds.
 func encode(e day.Event, kinds map[string]reflect.Type) ([]byte, error) {
-	if e.Body == nil || e.Seq < 1 {
-		return nil, fmt.Errorf("event %d has no number or no kind", e.Seq)
+	if e.Body == nil || e.Seq < 1 || e.Seq > seqMost {
+		return nil, fmt.Errorf("event %d has no number that can be, or no kind", e.Seq)
 	}
 	if u, ok := e.Body.(day.Unknown); ok {
 		return again(e, u, kinds)
@@ -98,8 +98,11 @@ func readEvent(text []byte, kinds map[string]reflect.Type) (e day.Event, slips [
 		return e, nil, err
 	}
 	seq, ok := tree["seq"].(int64)
-	if !ok || seq < 1 || seq > math.MaxInt32 {
+	if !ok || seq < 1 {
 		return e, nil, errors.New("it has no seq, a number from 1")
+	}
+	if seq > seqMost {
+		return e, nil, fmt.Errorf("its seq %d cannot be: no day has so many events; mend the number", seq)
 	}
 	e.Seq = int(seq)
 	if err := readInto(&e.At, tree["at"]); err != nil {
@@ -110,7 +113,7 @@ func readEvent(text []byte, kinds map[string]reflect.Type) (e day.Event, slips [
 		return e, nil, errors.New("it has no kind")
 	}
 	if e.Boot, _ = tree["boot"].(string); e.Boot != "" {
-		if up, ok := number(tree["up"]); ok {
+		if up, ok := number(tree["up"]); ok && math.Abs(up) <= upMost {
 			e.Up = up
 		} else {
 			e.Boot = "" // without its clock a boot says nothing

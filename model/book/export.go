@@ -9,6 +9,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"time"
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/quantity"
@@ -22,13 +23,16 @@ type Exported struct {
 	PassedOver []string  // the days, vat/day, that are not in the tables at all
 }
 
-// Export makes the tables of days. A head, an event or a tail that cannot be read is left out and told, and so is
-// a file without a head.
-func Export(leaves []Leaf) Exported {
+// Export is ExportOn where nobody knows what day it is.
+func Export(leaves []Leaf) Exported { return ExportOn(time.Time{}, leaves) }
+
+// ExportOn makes the tables of days, as they are read today. A head, an event or a tail that cannot be read is left out and
+// told, and so is a file without a head.
+func ExportOn(today time.Time, leaves []Leaf) Exported {
 	var out Exported
 	days, events, pieces, readings := newTable(DaysFile), newTable(EventsFile), newTable(PiecesFile), newTable(ReadingsFile)
 	for _, l := range leaves {
-		b, head, texts := l.read()
+		b, head, texts := l.read(today)
 		if what := b.Lacks(); what != "" {
 			out.PassedOver = append(out.PassedOver, l.Path())
 			out.leave(b.File, 1, "the day is left out: %s", what)
@@ -76,8 +80,8 @@ func (x *Exported) leave(file string, line int, format string, args ...any) {
 }
 
 // read is the day, the text of its head, and the texts of its events.
-func (l Leaf) read() (b Book, head []byte, texts [][]byte) {
-	b = read(l.Path(), l.Text, func(text []byte) { texts = append(texts, text) })
+func (l Leaf) read(today time.Time) (b Book, head []byte, texts [][]byte) {
+	b = read(today, l.Path(), l.Text, func(text []byte) { texts = append(texts, text) })
 	if blocks := cut(l.Text); len(blocks) > 0 && blocks[0].head {
 		head = unixLines(l.Text[blocks[0].from:blocks[0].to])
 	}

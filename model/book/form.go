@@ -15,6 +15,7 @@ import (
 
 	"github.com/BurntSushi/toml"
 
+	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/wording"
 )
 
@@ -185,9 +186,6 @@ func quote(s string) string {
 	return b.String()
 }
 
-// bracketsMost keeps the decoder's recursion within the stack. No block of a dyer's comes near it.
-const bracketsMost = 100_000
-
 // decode turns TOML into a tree. It never panics, whatever the text.
 func decode(text []byte) (tree map[string]any, err error) {
 	defer func() {
@@ -195,8 +193,8 @@ func decode(text []byte) (tree map[string]any, err error) {
 			tree, err = nil, fmt.Errorf("it is not TOML: %v", r)
 		}
 	}()
-	if bytes.Count(text, []byte("["))+bytes.Count(text, []byte("{")) > bracketsMost {
-		return nil, errors.New("it is not TOML: too many brackets")
+	if line := recipe.TooDeep(text); line > 0 {
+		return nil, fmt.Errorf("in its line %d %s; %s", line, recipe.DeepWords, recipe.DeepRight)
 	}
 	if _, err := toml.Decode(string(text), &tree); err != nil {
 		var parse toml.ParseError

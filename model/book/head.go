@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"reflect"
+	"time"
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/recipe"
@@ -13,8 +14,11 @@ import (
 
 // EncodeHead is block 0 of a day's file. The recipe's text is copied whole, comments and all, as the table [recipe].
 // A recipe whose text does not read back as the same recipe is refused, so that no day begins on one that is lost.
-// So is a head with a text that holds what cannot be shown.
+// So is a head with a text that holds what cannot be shown. What a reader would leave out of it is left out.
 func EncodeHead(h day.Head) ([]byte, error) {
+	if _, err := gateHead(&h, time.Time{}); err != nil {
+		return nil, fmt.Errorf("this head cannot be written: %w", err)
+	}
 	named := h
 	named.Recipe = recipe.Recipe{} // its faults are looked for below
 	if err := wording.RefusalIn(named); err != nil {

@@ -27,7 +27,8 @@ type Imported struct {
 // importing is one run.
 type importing struct {
 	Imported
-	days map[string]*importedDay // by vat/day
+	today time.Time
+	days  map[string]*importedDay // by vat/day
 }
 
 // importedDay is a day whose events are being gathered.
@@ -49,7 +50,12 @@ type importedEvent struct {
 // there, events, the number of them; of the events vat, day, seq, at, boot, up, kind and fields. Rows may stand in any order.
 // vatName says what is wrong with the name of a vat's folder, or nil.
 func Import(days, events []byte, vatName func(string) error) Imported {
-	m := &importing{days: map[string]*importedDay{}}
+	return ImportOn(time.Time{}, days, events, vatName)
+}
+
+// ImportOn is Import today: what a reader would set aside is not taken.
+func ImportOn(today time.Time, days, events []byte, vatName func(string) error) Imported {
+	m := &importing{today: today, days: map[string]*importedDay{}}
 	d, wrong := readTable(DaysFile, days, "vat", "day", "head")
 	m.note(wrong)
 	e, wrong := readTable(EventsFile, events, "vat", "day", "seq", "at", "kind", "fields")
@@ -253,7 +259,15 @@ func (m *importing) bind(x *importedDay) {
 	for _, e := range x.events {
 		x.leaf.Text = append(append(x.leaf.Text, '\n'), closed(e.text, e.seq)...)
 	}
-	b := Read(x.leaf.Path(), x.leaf.Text)
+	b := ReadOn(m.today, x.leaf.Path(), x.leaf.Text)
+	for _, u := range b.Unread {
+		for _, e := range x.events {
+			if e.seq == u.Seq {
+				m.note(e.row.wrong("", "event %d of %s cannot be: %s", u.Seq, x.leaf.Path(), u.What))
+				return
+			}
+		}
+	}
 	if len(b.Events) != len(x.events) || len(b.Marks)+len(b.Unread)+len(b.Torn) > 0 {
 		m.note(x.row.wrong("", "%s does not read back as it stands here", x.leaf.Path()))
 		return
@@ -270,8 +284,8 @@ func (m *importing) bind(x *importedDay) {
 // SameDay tells whether two days' files hold the same head and the same events. How their lines end, what was mended and what
 // cannot be read does not count.
 func SameDay(a, b Leaf) bool {
-	bookA, headA, textsA := a.read()
-	bookB, headB, textsB := b.read()
+	bookA, headA, textsA := a.read(time.Time{})
+	bookB, headB, textsB := b.read(time.Time{})
 	if bookA.HeadErr != nil || bookB.HeadErr != nil || !bookA.HeadWhole || !bookB.HeadWhole || !bytes.Equal(headA, headB) {
 		return false
 	}

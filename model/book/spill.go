@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"slices"
+	"time"
 
 	"example.org/vatside/model/day"
 )
@@ -38,9 +39,9 @@ func EncodeSpillHead(h SpillHead) []byte {
 
 // ReadSpill reads a spill. It never fails: what is wrong with the file stands in the Spill. A torn last block was never
 // called saved and is left out.
-func ReadSpill(file string, data []byte) Spill {
+func ReadSpill(today time.Time, file string, data []byte) Spill {
 	var s Spill
-	s.Frame = frame(file, data, kinds, s.readHead, func(e day.Event, text []byte) {
+	s.Frame = frame(today, file, data, kinds, s.readHead, func(e day.Event, text []byte) {
 		s.Events = append(s.Events, e)
 		s.texts = append(s.texts, bytes.Clone(text))
 	})
@@ -83,15 +84,15 @@ func Join(text []byte, spills []Spill) (joined []byte, events int, err error) {
 	return joined, len(blocks), nil
 }
 
-// With is the day and its spills as one. text is the day's file.
-func (b Book) With(text []byte, spills []Spill) Book {
+// With is the day and its spills as one. text is the day's file; today is as for ReadOn.
+func (b Book) With(today time.Time, text []byte, spills []Spill) Book {
 	if len(spills) == 0 {
 		return b
 	}
 	joined, events, err := Join(text, spills)
 	if events > 0 {
 		torn := b
-		b = Read(b.File, joined)
+		b = ReadOn(today, b.File, joined)
 		b.Torn, b.TornAt, b.TornLine = torn.Torn, torn.TornAt, torn.TornLine
 	}
 	for _, s := range spills {
@@ -104,7 +105,7 @@ func (b Book) With(text []byte, spills []Spill) Book {
 // why they cannot be.
 func Missing(text []byte, spills []Spill) ([][]byte, error) {
 	var texts [][]byte
-	b := read("", text, func(text []byte) { texts = append(texts, bytes.Clone(text)) })
+	b := read(time.Time{}, "", text, func(text []byte) { texts = append(texts, bytes.Clone(text)) })
 	there := map[int][]byte{}
 	for i, e := range b.Events {
 		there[e.Seq] = texts[i]

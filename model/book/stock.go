@@ -3,6 +3,7 @@ package book
 import (
 	"errors"
 	"fmt"
+	"time"
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/stock"
@@ -20,11 +21,14 @@ type Stock struct {
 	Events []stock.Event
 }
 
-// ReadStock reads the stock's file. It never fails: what is wrong with the file stands in the Stock. A file that was
+// ReadStock is ReadStockOn where nobody knows what day it is.
+func ReadStock(file string, data []byte) Stock { return ReadStockOn(time.Time{}, file, data) }
+
+// ReadStockOn reads the stock's file, today. It never fails: what is wrong with the file stands in the Stock. A file that was
 // killed before its head was whole is torn from its beginning. file is only for the telling.
-func ReadStock(file string, data []byte) Stock {
+func ReadStockOn(today time.Time, file string, data []byte) Stock {
 	var s Stock
-	s.Frame = frame(file, data, stockKinds, readStockHead, func(e day.Event, _ []byte) {
+	s.Frame = frame(today, file, data, stockKinds, readStockHead, func(e day.Event, _ []byte) {
 		s.Events = append(s.Events, stock.Event{Seq: e.Seq, At: e.At, Body: e.Body})
 	})
 	if s.headTorn {

@@ -150,11 +150,21 @@ const longest = quantity.Span(30 * 24 * time.Hour)
 func refuse(format string, a ...any) ([]Body, error) { return nil, fmt.Errorf(format, a...) }
 
 // Decide says which events a command makes at an instant, or refuses in one sentence.
-// A text that holds what cannot be shown is refused, whatever the command.
+// A text that holds what cannot be shown is refused, whatever the command, and so is a figure that a reader would set aside.
 func Decide(s State, c Command, now time.Time) ([]Body, error) {
 	if err := wording.RefusalIn(c); err != nil {
 		return nil, err
 	}
+	bodies, err := decide(s, c, now)
+	for _, b := range bodies {
+		if key, what := Beyond(b); what != "" {
+			return refuse("%s: %s", key, what)
+		}
+	}
+	return bodies, err
+}
+
+func decide(s State, c Command, now time.Time) ([]Body, error) {
 	if s.Closed {
 		switch c.(type) {
 		case Undo:

@@ -35,6 +35,10 @@ func ParsePieces(name, text string, begins quantity.Span) ([]Piece, recipe.Fault
 		r.fault(1, 1, "this is not a text of pieces", "it is UTF-8 text of at most 1 MB")
 		return nil, r.faults
 	}
+	if line := recipe.TooDeep([]byte(text)); line > 0 {
+		r.fault(line, 1, recipe.DeepWords, recipe.DeepRight)
+		return nil, r.faults
+	}
 	var all map[string]any
 	if _, err := toml.Decode(text, &all); err != nil {
 		line, what := 1, err.Error()

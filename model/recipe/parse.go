@@ -31,6 +31,10 @@ func Parse(file string, text []byte) (Recipe, Faults) {
 		r.fault(spot{1, 1, 1}, "this is not a recipe's text", "a recipe is UTF-8 text of at most 1 MB")
 		return Recipe{}, r.faults
 	}
+	if line := TooDeep(text); line > 0 {
+		r.fault(spot{line, 1, 1}, DeepWords, DeepRight)
+		return Recipe{}, r.faults
+	}
 	var keys map[string]any
 	if _, err := toml.Decode(string(text), &keys); err != nil {
 		r.syntax(text, err)

@@ -1,8 +1,10 @@
 package stock
 
 import (
+	"fmt"
 	"time"
 
+	"example.org/vatside/model/day"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/wording"
 )
@@ -38,12 +40,18 @@ type (
 )
 
 // Decide says which events a command makes, or refuses in one sentence. A text that holds what cannot be shown is refused,
-// whatever the command.
+// whatever the command, and so is a figure that a reader would set aside.
 func Decide(l List, c Command, now time.Time) ([]Body, error) {
 	if err := wording.RefusalIn(c); err != nil {
 		return nil, err
 	}
-	return c.decide(l, now)
+	bodies, err := c.decide(l, now)
+	for _, b := range bodies {
+		if key, what := day.Beyond(b); what != "" {
+			return nil, fmt.Errorf("%s: %s", key, what)
+		}
+	}
+	return bodies, err
 }
 
 // one is one body, or the refusal.

@@ -35,6 +35,15 @@ func Counted(n int, noun string) string {
 	return strconv.Itoa(n) + " " + noun + "s"
 }
 
+// Thousands is a whole number as it is read, "1,000".
+func Thousands(n int) string {
+	s := strconv.Itoa(n)
+	for i := len(s) - 3; i > 0 && s[i-1] != '-'; i -= 3 {
+		s = s[:i] + "," + s[i:]
+	}
+	return s
+}
+
 // Filled are the words that are not empty, without the space around them.
 func Filled(parts ...string) []string {
 	var out []string

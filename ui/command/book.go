@@ -90,8 +90,12 @@ func (p *program) pages(h shelf.Home, args []string) ([]page, error) {
 		}
 		for _, d := range days {
 			b, err := h.ReadDay(vat, d)
-			if err != nil {
+			if err != nil && len(args) > 1 {
 				return nil, err
+			}
+			if err != nil {
+				p.warn(shelf.LeftOut(vat, d, err))
+				continue
 			}
 			what := b.Lacks()
 			switch {
@@ -101,7 +105,7 @@ func (p *program) pages(h shelf.Home, args []string) ([]page, error) {
 			case len(args) > 1:
 				return nil, fmt.Errorf("%s cannot be read: %s", b.File, what)
 			default:
-				p.warn(leftOut(vat, d, errors.New(what)))
+				p.warn(shelf.LeftOut(vat, d, errors.New(what)))
 			}
 		}
 	}

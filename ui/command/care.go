@@ -172,7 +172,7 @@ func pressure(list []history.Due) quantity.Span {
 }
 
 func (p *program) tellCare(k keeping, sys quantity.System) {
-	p.say("%s%s", k.name(), k.tag())
+	p.say("%s", k.title())
 	due := 0
 	line := func(d history.Due) {
 		when := d.When(k.now)

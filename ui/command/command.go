@@ -248,7 +248,7 @@ func (p *program) shelf() (shelf.Home, error) {
 	if err != nil {
 		return shelf.Home{}, err
 	}
-	h := shelf.Open(dir)
+	h := shelf.At(dir, p.Now)
 	return h, h.Check()
 }
 

@@ -18,12 +18,12 @@ func History(h shelf.Home, vat string, names []string) (history.Vat, []error) {
 	for _, name := range names {
 		b, err := readable(h, vat, name)
 		if err != nil {
-			errs = append(errs, leftOut(vat, name, err))
+			errs = append(errs, shelf.LeftOut(vat, name, err))
 			continue
 		}
 		state, wrong := day.Replay(b.Head, b.Events)
 		if len(state.Plan) == 0 && len(wrong) > 0 {
-			errs = append(errs, leftOut(vat, name, wrong[0]))
+			errs = append(errs, shelf.LeftOut(vat, name, wrong[0]))
 			continue
 		}
 		if err := NotWhole(vat, name, b.Frame); err != nil {
@@ -53,11 +53,6 @@ func NotWhole(vat, name string, f book.Frame) error {
 		return errors.New(book.NotWhole(vat+"/"+name, hurt))
 	}
 	return nil
-}
-
-// leftOut says that a day is left out, and why.
-func leftOut(vat, name string, why error) error {
-	return fmt.Errorf("vat %s, day %s is left out: %w", vat, name, why)
 }
 
 // lately is how many days of a vat are read to say in short what it wants: what was last done more days ago than that is

@@ -67,12 +67,12 @@ func (p *program) readBook(h shelf.Home) (out, last []*bookDay, err error) {
 				newest = nil
 			}
 			if err != nil {
-				p.warn(leftOut(vat, name, err))
+				p.warn(shelf.LeftOut(vat, name, err))
 				continue
 			}
 			s, errs := day.Replay(b.Head, b.Events)
 			if len(s.Plan) == 0 && len(errs) > 0 {
-				p.warn(leftOut(vat, name, errs[0]))
+				p.warn(shelf.LeftOut(vat, name, errs[0]))
 				continue
 			}
 			p.warn(NotWhole(vat, name, b.Frame))

@@ -60,7 +60,7 @@ func today(last []*bookDay, want sought, found []bookPiece) *likedToday {
 // livingVat is, of the newest days of all vats, the open one that presses most, else the newest whose vat has not ended.
 func livingVat(last []*bookDay) (best standing, found bool) {
 	for _, d := range last {
-		s := standing{d.vat, d.day, d.state, present(d.state)}
+		s := standing{vat: d.vat, day: d.day, state: d.state, now: present(d.state)}
 		switch {
 		case s.state.Ended || found && best.open() && !s.open():
 		case !found, s.open() && !best.open(), s.open() && s.pressing() < best.pressing(), !s.open() && s.state.At.After(best.state.At):

@@ -18,6 +18,7 @@ import (
 	"example.org/vatside/model/sheet"
 	"example.org/vatside/model/vessel"
 	"example.org/vatside/ui/paper"
+	"example.org/vatside/ui/shelf"
 )
 
 // loading is what load was asked.
@@ -126,7 +127,7 @@ func (p *program) load(l loading, c *cobra.Command) error {
 	if err != nil {
 		return err
 	}
-	text, err := textIn(l.file)
+	text, err := shelf.ReadArgument(l.file)
 	if err != nil {
 		return err
 	}

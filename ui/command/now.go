@@ -24,11 +24,13 @@ func (p *program) nowCommand() *cobra.Command {
 	return c
 }
 
-// standing is a vat as its last day left it, at its own present.
+// standing is a vat as an open day or its last day has it, at its own present.
 type standing struct {
 	vat, day string
 	state    day.State
 	now      time.Time
+	others   bool  // other days of the vat are open too
+	hurt     error // says that the day is not whole; nil if it is
 }
 
 // name is the vat as the dyer calls it.
@@ -37,6 +39,14 @@ func (s standing) name() string {
 		return n
 	}
 	return s.vat
+}
+
+// title is the vat as the dyer calls it, with what tells it from others: that it is invented, or which of its days it is.
+func (s standing) title() string {
+	if s.others {
+		return s.name() + ", day " + s.day + s.tag()
+	}
+	return s.name() + s.tag()
 }
 
 // open tells whether the day is.
@@ -75,25 +85,7 @@ func (p *program) survey(h shelf.Home) ([]standing, error) {
 	p.warn(errors.Join(h.StrayVats()...))
 	var out []standing
 	for _, vat := range vats {
-		name, b, found, err := h.Last(vat)
-		p.warn(p.later(h, vat, name))
-		switch {
-		case err != nil:
-			p.warn(fmt.Errorf("vat %s: %w", vat, err))
-			continue
-		case !found:
-			continue
-		case b.HeadErr != nil:
-			p.warn(leftOut(vat, name, fmt.Errorf("the head cannot be read: %w", b.HeadErr)))
-			continue
-		}
-		p.warn(NotWhole(vat, name, b.Frame))
-		s, errs := day.Replay(b.Head, b.Events)
-		if len(s.Plan) == 0 && len(errs) > 0 {
-			p.warn(fmt.Errorf("vat %s, day %s: %w", vat, name, errs[0]))
-			continue
-		}
-		out = append(out, standing{vat, name, s, present(s)})
+		out = append(out, p.standings(h, vat)...)
 	}
 	slices.SortStableFunc(out, func(a, b standing) int {
 		if a.open() != b.open() {
@@ -118,15 +110,53 @@ func (p *program) noVat() string {
 	return "No vat is in the book yet."
 }
 
-// later tells of the files after a vat's last day that are none: that day is perhaps not the last.
-func (p *program) later(h shelf.Home, vat, last string) error {
-	names, err := h.Days(vat)
-	for _, name := range names[slices.Index(names, last)+1:] {
-		if _, e := readable(h, vat, name); e != nil {
-			err = errors.Join(err, leftOut(vat, name, e))
+// standings are the open days of a vat; where none is open its last one that can be read. What is newer and cannot be read
+// is told.
+func (p *program) standings(h shelf.Home, vat string) []standing {
+	days, err := h.VatDays(vat)
+	p.warn(err)
+	var last []standing
+	for _, name := range slices.Backward(days.All) {
+		s, err := standingOf(h, vat, name)
+		if err == nil {
+			last = append(last, s)
+			p.warn(s.hurt)
+			break
 		}
+		p.warn(shelf.LeftOut(vat, name, err))
 	}
-	return err
+	var out []standing
+	for _, name := range days.Open {
+		s, err := standing{}, error(nil)
+		if len(last) > 0 && last[0].day == name {
+			s = last[0]
+		} else if s, err = standingOf(h, vat, name); err != nil {
+			p.warn(shelf.LeftOut(vat, name, err))
+			continue
+		}
+		p.warn(s.hurt)
+		out = append(out, s)
+	}
+	for i := range out {
+		out[i].others = len(out) > 1
+	}
+	if len(out) == 0 {
+		return last
+	}
+	return out
+}
+
+// standingOf is one day of a vat.
+func standingOf(h shelf.Home, vat, name string) (standing, error) {
+	b, err := readable(h, vat, name)
+	if err != nil {
+		return standing{}, err
+	}
+	s, errs := day.Replay(b.Head, b.Events)
+	if len(s.Plan) == 0 && len(errs) > 0 {
+		return standing{}, errs[0]
+	}
+	return standing{vat: vat, day: name, state: s, now: present(s), hurt: NotWhole(vat, name, b.Frame)}, nil
 }
 
 // present is a day's now: of an invented day the last event's instant, of a real one what the engine would take.
@@ -204,7 +234,7 @@ func (p *program) now() error {
 			d.Liquor = liquorOf(s)
 		}
 		out.Days = append(out.Days, d)
-		lines = append(lines, fmt.Sprintf("%s%s: %s", s.name(), s.tag(), line))
+		lines = append(lines, fmt.Sprintf("%s: %s", s.title(), line))
 	}
 	if p.json {
 		return p.asJSON(out)

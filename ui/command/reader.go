@@ -4,18 +4,15 @@ import (
 	"cmp"
 	"errors"
 	"fmt"
-	"io/fs"
 	"math"
 	"strconv"
 	"strings"
-	"syscall"
 
 	"github.com/spf13/cobra"
 
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/vessel"
 	"example.org/vatside/model/water"
-	"example.org/vatside/ui/shelf"
 )
 
 // reader reads flags one after the other and keeps the first fault. A flag that was left out leaves its value as it is.
@@ -125,30 +122,6 @@ func inAVat(r *reader, into *quantity.Temperature, text string) {
 		r.err = fmt.Errorf("--temp: %s is outside what liquor can be; it goes from %s to %s", t.Format(r.sys), water.Coldest.Format(r.sys), water.Hottest.Format(r.sys))
 	}
 }
-
-// textIn reads a text file that was named; the error is one sentence that names it. What is not there is fs.ErrNotExist too.
-func textIn(file string) ([]byte, error) {
-	f, err := shelf.ReadRecipe(file)
-	why := (*fs.PathError)(nil)
-	switch {
-	case errors.Is(err, fs.ErrNotExist):
-		return nil, noFile(file)
-	case errors.Is(err, syscall.EISDIR):
-		return nil, fmt.Errorf("%s is a folder: name a file in it", file)
-	case errors.As(err, &why):
-		return nil, fmt.Errorf("%s cannot be read: %w", file, why.Err)
-	}
-	return f.Text, err
-}
-
-// noFile is the name of a file that is not there.
-type noFile string
-
-// Error is the sentence.
-func (f noFile) Error() string { return "there is no file " + string(f) }
-
-// Is makes it a fs.ErrNotExist.
-func (noFile) Is(err error) bool { return err == fs.ErrNotExist }
 
 // stands is how deep a volume stands in a vessel, with the limit in the dyer's own units.
 func stands(v vessel.Vessel, fill quantity.Volume, flag string, sys quantity.System) (quantity.Length, error) {

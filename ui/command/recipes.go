@@ -13,6 +13,7 @@ import (
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/wording"
 	"example.org/vatside/recipes"
+	"example.org/vatside/ui/shelf"
 )
 
 func (p *program) recipesCommand() *cobra.Command {
@@ -80,7 +81,7 @@ func (p *program) find(name string) (recipe.Recipe, error) {
 		}
 		ids = append(ids, r.ID)
 	}
-	text, err := textIn(name)
+	text, err := shelf.ReadArgument(name)
 	switch {
 	case errors.Is(err, fs.ErrNotExist) && !strings.HasSuffix(name, ".toml") && filepath.Base(name) == name:
 		return recipe.Recipe{}, fmt.Errorf("no recipe is called %q; there are %s", name, list(ids))
@@ -279,7 +280,7 @@ func stepLine(s recipe.Step, sys quantity.System) string {
 func (p *program) recipesCheck(files []string) error {
 	faulty, unread := 0, false
 	for _, name := range files {
-		text, err := textIn(name)
+		text, err := shelf.ReadArgument(name)
 		if err != nil {
 			p.warn(err)
 			unread = true

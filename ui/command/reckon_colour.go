@@ -10,6 +10,7 @@ import (
 	"example.org/vatside/model/colour"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/shade"
+	"example.org/vatside/ui/shelf"
 )
 
 // The keys of reckon colour --json.
@@ -125,7 +126,7 @@ func (p *program) colourOfSpectrum(file string, g shade.Ground) error {
 
 // spectrumIn reads a spectrum from a file; a fault names the file and, where one is at fault, the line.
 func spectrumIn(file string) (colour.Spectrum, error) {
-	text, err := textIn(file)
+	text, err := shelf.ReadArgument(file)
 	if err != nil {
 		return colour.Spectrum{}, err
 	}

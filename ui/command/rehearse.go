@@ -83,12 +83,12 @@ func (p *program) rehearse(play func(shelf.Home) error) (err error) {
 		if err != nil {
 			return err
 		}
-		h = shelf.Open(dir)
+		h = shelf.At(dir, p.Now)
 		if err := refuseReal(h); err != nil {
 			return err
 		}
 	} else {
-		if h, err = shelf.Throwaway(); err != nil {
+		if h, err = shelf.Throwaway(p.Now); err != nil {
 			return err
 		}
 		defer func() { err = errors.Join(err, h.Discard()) }()

@@ -59,7 +59,7 @@ func (p *program) daysOf(s papering, h shelf.Home) ([]sheet.Day, error) {
 func (p *program) piecesToCome(s papering, sys quantity.System) ([]load.Piece, error) {
 	var out []load.Piece
 	if s.pieceFile != "" {
-		text, err := textIn(s.pieceFile)
+		text, err := shelf.ReadArgument(s.pieceFile)
 		if err != nil {
 			return nil, err
 		}

@@ -16,13 +16,11 @@ import (
 func Draws(h shelf.Home, since time.Time, except string) ([]stock.Draw, error) {
 	vats, err := h.Vats()
 	var out []stock.Draw
-	from := since.AddDate(0, 0, -1).Format(time.DateOnly) // a day goes on past midnight
 	for _, vat := range vats {
 		if vat == except {
 			continue
 		}
-		names, listErr := h.Days(vat)
-		names = slices.DeleteFunc(names, func(name string) bool { return name < from })
+		names, listErr := h.DaysSince(vat, since)
 		days, errs := History(h, vat, names)
 		err = errors.Join(err, listErr, errors.Join(errs...))
 		days = slices.DeleteFunc(days, func(d history.Day) bool { return d.State.Head.Rehearsed })

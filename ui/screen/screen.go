@@ -77,11 +77,12 @@ type Stock struct {
 // Vat is one living vat on home.
 type Vat struct {
 	Vat, Name string
-	Day       string // the last day
-	Open      bool   // that day is not closed
-	Elsewhere bool   // another program has it open
-	Free      bool   // another program had it open and has left it
-	Ended     bool   // used up: its book stays, no day follows
+	Day       string    // the day: an open one, else the last
+	At        time.Time // of its last event
+	Open      bool      // that day is not closed
+	Elsewhere bool      // another program has it open
+	Free      bool      // another program had it open and has left it
+	Ended     bool      // used up: its book stays, no day follows
 	Rehearsed bool
 	Recipe    string
 	Fill      string
@@ -90,6 +91,9 @@ type Vat struct {
 	Care      []history.Due  // what it wants to be kept alive, the most overdue first, then what comes; nil until it is read
 	Trouble   string         // what was wrong with its file, such as a torn tail set aside
 }
+
+// ID is the day, VAT/DAY. Of a vat with several open days each has an entry of its own.
+func (v Vat) ID() string { return v.Vat + "/" + v.Day }
 
 // Settings are the few things that the dyer sets once.
 type Settings struct {

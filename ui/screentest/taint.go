@@ -84,11 +84,11 @@ func TaintedKinds(seq int, at time.Time) ([]byte, error) {
 func TaintedHome(played [][]byte, soda, recipe []byte) (map[string][]byte, error) {
 	out := map[string][]byte{}
 	vat := func(text []byte) string { // the folder that the vat's name asks for, so that the name is shown
-		return "vats/" + shelf.Slug(book.Read("", text).Head.Setup.Name) + "/"
+		return "vats/" + shelf.Slug(book.ReadOn(time.Time{}, "", text).Head.Setup.Name) + "/"
 	}
 	for _, text := range played {
 		tainted := Tainted(text)
-		out[vat(tainted)+book.Read("", text).Head.Day+".toml"] = tainted
+		out[vat(tainted)+book.ReadOn(time.Time{}, "", text).Head.Day+".toml"] = tainted
 	}
 	half, _, found := strings.Cut(string(soda), "\n[[event]]\nseq = 70\n")
 	if !found {
@@ -99,7 +99,7 @@ func TaintedHome(played [][]byte, soda, recipe []byte) (map[string][]byte, error
 	}
 	open := renamed("Yard bin")
 	out[vat(open)+"2026-05-09.toml"] = open
-	events := book.Read("", open).Events
+	events := book.ReadOn(time.Time{}, "", open).Events
 	kinds, err := TaintedKinds(len(events)+1, events[len(events)-1].At.Add(time.Minute))
 	if err != nil {
 		return nil, err

@@ -8,6 +8,7 @@ import (
 	"os"
 	"path/filepath"
 	"runtime"
+	"slices"
 	"syscall"
 )
 
@@ -43,19 +44,37 @@ func writeAll(f file, data []byte, at int64) error {
 
 // makeDir makes a folder and its parents, each on disk before the next is made in it.
 func makeDir(dir string) error {
+	_, err := makeDirs(dir)
+	return err
+}
+
+// makeDirs is makeDir, and gives the folders that were not there, the outermost first.
+func makeDirs(dir string) (made []string, err error) {
 	if info, err := os.Stat(dir); err == nil && info.IsDir() {
-		return nil
+		return nil, nil
 	}
 	parent := filepath.Dir(dir)
 	if parent != dir {
-		if err := makeDir(parent); err != nil {
-			return err
+		if made, err = makeDirs(parent); err != nil {
+			return made, err
 		}
 	}
-	if err := os.Mkdir(dir, 0o755); err != nil && !errors.Is(err, fs.ErrExist) {
-		return fmt.Errorf("a folder cannot be made: %w", err)
+	switch err := os.Mkdir(dir, 0o755); {
+	case err == nil:
+		made = append(made, dir)
+	case !errors.Is(err, fs.ErrExist):
+		return made, fmt.Errorf("a folder cannot be made: %w", err)
 	}
-	return syncDir(parent)
+	return made, syncDir(parent)
+}
+
+// unmake takes away folders that makeDirs made for nothing. One that is not empty stays: it is somebody's.
+func unmake(made []string) {
+	for _, dir := range slices.Backward(made) {
+		if os.Remove(dir) != nil {
+			return
+		}
+	}
 }
 
 // syncDir puts the names in a folder on disk. Windows has no such call and needs none; some network disks refuse it.

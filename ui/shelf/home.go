@@ -19,6 +19,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"time"
 
 	"github.com/adrg/xdg"
 	"github.com/gofrs/flock"
@@ -31,8 +32,9 @@ import (
 type Home struct {
 	dir    string
 	open   opener
-	places []place      // for spills
-	thrown *flock.Flock // of a throwaway home
+	today  func() time.Time // what day it is; nil: nobody knows
+	places []place          // for spills
+	thrown *flock.Flock     // of a throwaway home
 }
 
 // Locate is the folder that the home is in: the flag, else the environment's, else the platform's place for data.
@@ -51,8 +53,22 @@ func Locate(flag, env string) (string, error) {
 	return abs, nil
 }
 
-// Open is the home in a folder that need not exist yet; it is made with the first day.
-func Open(dir string) Home { return Home{dir: dir, open: openFile, places: places()} }
+// At is the home in a folder that need not exist yet; it is made with the first day. today says what day it is: a time in a
+// file that is far from it cannot be.
+func At(dir string, today func() time.Time) Home {
+	return Home{dir: dir, open: openFile, today: today, places: places()}
+}
+
+// Open is At where nobody knows what day it is, for tests.
+func Open(dir string) Home { return At(dir, nil) }
+
+// now is what day it is, the zero time where nobody knows.
+func (h Home) now() time.Time {
+	if h.today == nil {
+		return time.Time{}
+	}
+	return h.today()
+}
 
 // Check tells of a home that can be none, as a file stands in its place. One that is not there yet is well.
 func (h Home) Check() error {
@@ -109,8 +125,8 @@ func isDir(parent string, e fs.DirEntry) bool {
 // dayForm is the name of a day: its date, and from the second of that date on a number.
 var dayForm = regexp.MustCompile(`^(\d{4}-\d{2}-\d{2})(?:-([1-9]\d{0,3}))?$`)
 
-// Days are the names of a vat's days, the oldest first. A vat that is not there has none.
-func (h Home) Days(vat string) ([]string, error) {
+// named are the names of a vat's days, by their dates.
+func (h Home) named(vat string) ([]string, error) {
 	if err := checkName(vat); err != nil {
 		return nil, err
 	}
@@ -144,12 +160,12 @@ func (h Home) Strays(vat string) ([]string, error) {
 
 // compareDays orders by date, then by number: a date's tenth day comes after its second.
 func compareDays(a, b string) int {
-	x, y := dayForm.FindStringSubmatch(a), dayForm.FindStringSubmatch(b)
-	if c := strings.Compare(x[1], y[1]); c != 0 {
+	const date = len(time.DateOnly)
+	if c := strings.Compare(a[:date], b[:date]); c != 0 {
 		return c
 	}
-	m, _ := strconv.Atoi(x[2])
-	n, _ := strconv.Atoi(y[2])
+	m, _ := strconv.Atoi(strings.TrimPrefix(a[date:], "-"))
+	n, _ := strconv.Atoi(strings.TrimPrefix(b[date:], "-"))
 	return m - n
 }
 
@@ -160,7 +176,7 @@ func (h Home) ReadDay(vat, day string) (book.Book, error) {
 	if err != nil {
 		return b, err
 	}
-	return b.With(data, h.spills(vat, day, b.HeadCRC)), nil
+	return b.With(h.now(), data, h.spills(vat, day, b.HeadCRC)), nil
 }
 
 // readAlone reads a day's file without its spills.
@@ -168,30 +184,23 @@ func (h Home) readAlone(vat, day string) (book.Book, []byte, error) {
 	if err := checkDay(vat, day); err != nil {
 		return book.Book{}, nil, err
 	}
-	path := h.DayFile(vat, day)
-	data, err := os.ReadFile(path)
+	data, err := h.dayText(vat, day)
 	if errors.Is(err, fs.ErrNotExist) {
 		return book.Book{}, nil, fmt.Errorf("the vat %s has no day %s: %w", vat, day, err)
 	}
 	if err != nil {
-		return book.Book{}, nil, fmt.Errorf("the day cannot be read: %w", err)
+		return book.Book{}, nil, err
 	}
-	return book.Read(path, data), data, nil
+	return book.ReadOn(h.now(), h.DayFile(vat, day), data), data, nil
 }
 
-// Last is the newest day of a vat that is a day: files that were killed before their head was whole are passed over.
-func (h Home) Last(vat string) (day string, b book.Book, found bool, err error) {
-	days, err := h.Days(vat)
-	for _, d := range slices.Backward(days) {
-		b, readErr := h.ReadDay(vat, d)
-		if readErr != nil {
-			return "", book.Book{}, false, readErr
-		}
-		if !b.Empty() {
-			return d, b, true, nil
-		}
+// dayText is all that stands in a day's file.
+func (h Home) dayText(vat, day string) ([]byte, error) {
+	data, err := readFile(h.DayFile(vat, day))
+	if err != nil {
+		return nil, fmt.Errorf("the day cannot be read: %w", err)
 	}
-	return "", book.Book{}, false, err
+	return data, nil
 }
 
 // RecipeFile is one of the dyer's own recipes, as text.
@@ -209,23 +218,15 @@ func (h Home) Recipes() ([]RecipeFile, error) {
 		if e.IsDir() || strings.HasPrefix(e.Name(), ".") || !strings.EqualFold(filepath.Ext(e.Name()), ".toml") {
 			continue
 		}
-		f, readErr := ReadRecipe(filepath.Join(dir, e.Name()))
+		path := filepath.Join(dir, e.Name())
+		text, readErr := readFile(path)
 		if readErr != nil {
-			err = errors.Join(err, readErr)
+			err = errors.Join(err, fmt.Errorf("the recipe cannot be read: %w", readErr))
 			continue
 		}
-		out = append(out, f)
+		out = append(out, RecipeFile{path, text})
 	}
 	return out, err
-}
-
-// ReadRecipe reads a recipe's text from any file, as `recipes check FILE` names it.
-func ReadRecipe(path string) (RecipeFile, error) {
-	text, err := os.ReadFile(path)
-	if err != nil {
-		return RecipeFile{}, fmt.Errorf("the recipe cannot be read: %w", err)
-	}
-	return RecipeFile{path, text}, nil
 }
 
 // list reads a folder; one that is not there is empty.

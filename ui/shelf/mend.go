@@ -56,16 +56,16 @@ func (h Home) mending(vat, day string) (book.Mending, []byte, []book.Spilled, er
 	if err != nil {
 		return book.Mending{}, nil, nil, err
 	}
-	b = b.With(data, h.spills(vat, day, b.HeadCRC))
+	b = b.With(h.now(), data, h.spills(vat, day, b.HeadCRC))
 	var spills [][]byte
 	for _, s := range b.Spilled {
-		text, err := os.ReadFile(s.File)
+		text, err := readFile(s.File)
 		if err != nil {
 			return book.Mending{}, nil, nil, fmt.Errorf("a spill file cannot be read: %w", err)
 		}
 		spills = append(spills, text)
 	}
-	m, err := book.Mend(func(data []byte) book.Book { return book.Read(b.File, data) }, data, spills...)
+	m, err := book.Mend(func(data []byte) book.Book { return book.ReadOn(h.now(), b.File, data) }, data, spills...)
 	return m, data, b.Spilled, err
 }
 

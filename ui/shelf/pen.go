@@ -25,6 +25,11 @@ type pen struct {
 
 // tryLock takes a lock, if nobody else has it. A lock file that nobody holds is no obstacle.
 func tryLock(path string) (lock *flock.Flock, got bool, err error) {
+	if info, err := os.Stat(path); err == nil {
+		if err := regular(path, info); err != nil {
+			return nil, false, err
+		}
+	}
 	lock = flock.New(path)
 	if got, err = lock.TryLock(); !got && err == nil {
 		got, err = pastLookers(lock)

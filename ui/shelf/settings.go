@@ -6,7 +6,6 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
-	"os"
 	"path/filepath"
 	"regexp"
 	"slices"
@@ -19,6 +18,7 @@ import (
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/wording"
 )
 
@@ -63,7 +63,7 @@ var settingWords = map[string][]string{
 // names the file and the line.
 func (h Home) Settings() (Settings, error) {
 	path := h.SettingsFile()
-	text, err := os.ReadFile(path)
+	text, err := readFile(path)
 	if errors.Is(err, fs.ErrNotExist) {
 		return Defaults(), nil
 	}
@@ -80,6 +80,9 @@ func (h Home) Settings() (Settings, error) {
 
 // decode reads the settings, and says in which line the first fault is, and what would be right.
 func (s *Settings) decode(text string) (line int, err error) {
+	if line := recipe.TooDeep([]byte(text)); line > 0 {
+		return line, fmt.Errorf("%s; %s", recipe.DeepWords, recipe.DeepRight)
+	}
 	meta, err := toml.Decode(text, s)
 	if err != nil {
 		line = 1
@@ -185,6 +188,9 @@ func (s Settings) check() (key string, err error) {
 	}
 	if s.Cold >= s.Hot {
 		return "cold", errors.New("cold is not below hot")
+	}
+	if key, what := day.Beyond(s); what != "" {
+		return key, fmt.Errorf("%s of %s", key, what)
 	}
 	return "", nil
 }

@@ -64,11 +64,11 @@ func (h Home) spills(vat, day string, head uint32) []book.Spill {
 	var out []book.Spill
 	for _, p := range h.places {
 		for _, path := range p.files(spillName(vat, day)) {
-			data, err := os.ReadFile(path)
+			data, err := readFile(path)
 			if err != nil {
 				continue // a spill that is not ours to read
 			}
-			s := book.ReadSpill(path, data)
+			s := book.ReadSpill(h.now(), path, data)
 			if s.HeadErr != nil || s.Vat != vat || s.Day != day || len(s.Events) == 0 {
 				continue
 			}
@@ -78,6 +78,17 @@ func (h Home) spills(vat, day string, head uint32) []book.Spill {
 		}
 	}
 	slices.SortStableFunc(out, func(a, b book.Spill) int { return cmp.Compare(a.Events[0].Seq, b.Events[0].Seq) })
+	return out
+}
+
+// spillFiles are the names of the files that may be spills of a vat.
+func (h Home) spillFiles(vat string) []string {
+	var out []string
+	for _, p := range h.places {
+		for _, path := range p.files(vat + ".") {
+			out = append(out, filepath.Base(path))
+		}
+	}
 	return out
 }
 
@@ -218,7 +229,7 @@ func (w *Writer) Return() error {
 
 // merge brings the spills that are on disk into the day, and gives each the name of one that was merged.
 func (w *Writer) merge() error {
-	text, err := os.ReadFile(w.path)
+	text, err := readFile(w.path)
 	if err != nil {
 		return err
 	}

@@ -111,6 +111,22 @@ func TestSpillOfAFullDisk(t *testing.T) {
 	}
 }
 
+// A day whose end lies in a spill is as open or closed as the two together say.
+func TestADayClosedInItsSpill(t *testing.T) {
+	h, d := spare(t)
+	w := spilled(t, h, d)
+	open, err := h.OpenDays("garden-bin")
+	must(t, err)
+	if len(open) != 1 {
+		t.Errorf("open days: %v", open)
+	}
+	must(t, w.Append(day.Event{Seq: 4, At: note(3, "").At, Body: day.Closed{}}))
+	must(t, w.Close())
+	if open, err = h.OpenDays("garden-bin"); err != nil || len(open) != 0 {
+		t.Errorf("closed in its spill, and open: %v %v", open, err)
+	}
+}
+
 // While the program runs it brings what is away home as soon as the disk takes it, and goes on there.
 func TestSpillReturns(t *testing.T) {
 	h, d := spare(t)

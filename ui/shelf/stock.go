@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
-	"os"
 	"path/filepath"
 	"time"
 
@@ -21,14 +20,14 @@ func (h Home) StockFile() string { return filepath.Join(h.dir, "stock.toml") }
 // Stock reads the list of tins to look only: it takes no lock and changes nothing. A home without one has an empty one.
 // The error is about the file; what is wrong inside it stands in the Stock.
 func (h Home) Stock() (book.Stock, error) {
-	data, err := os.ReadFile(h.StockFile())
+	data, err := readFile(h.StockFile())
 	if errors.Is(err, fs.ErrNotExist) {
 		return book.Stock{Frame: book.Frame{File: h.StockFile()}}, nil
 	}
 	if err != nil {
 		return book.Stock{}, fmt.Errorf("the list of tins cannot be read: %w", err)
 	}
-	return book.ReadStock(h.StockFile(), data), nil
+	return book.ReadStockOn(h.now(), h.StockFile(), data), nil
 }
 
 // KeepStock appends what a command makes of the list as it stands, under the lock of the list: one write and one fsync an

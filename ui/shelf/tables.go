@@ -86,14 +86,11 @@ func tableThere(dir string, names []string) error {
 
 // ReadTable reads one table of a folder.
 func ReadTable(dir, name string) ([]byte, error) {
-	data, err := os.ReadFile(filepath.Join(dir, name))
+	data, err := ReadArgument(filepath.Join(dir, name))
 	if errors.Is(err, fs.ErrNotExist) {
 		return nil, fmt.Errorf("there is no %s in %s; days come from %s and %s of one folder", name, dir, book.DaysFile, book.EventsFile)
 	}
-	if err != nil {
-		return nil, fmt.Errorf("the table cannot be read: %w", err)
-	}
-	return data, nil
+	return data, err
 }
 
 // AddDays puts whole days into the home. A day that is there already is left as it is: if it is the same one its vat/day is

@@ -8,6 +8,7 @@ import (
 	"path/filepath"
 	"regexp"
 	"runtime"
+	"time"
 
 	"github.com/gofrs/flock"
 )
@@ -24,14 +25,14 @@ const (
 var throwawayForm = regexp.MustCompile(`^vatside-rehearsal-\d+$`)
 
 // Throwaway is a new home in the folder for what may vanish, for a rehearsal. Those of rehearsals that were killed are
-// removed first.
-func Throwaway() (Home, error) {
+// removed first. today is as for At.
+func Throwaway(today func() time.Time) (Home, error) {
 	clearThrown(os.TempDir())
 	dir, err := os.MkdirTemp("", "vatside-rehearsal-")
 	if err != nil {
 		return Home{}, fmt.Errorf("no folder for a rehearsal: %w", err)
 	}
-	h := Open(dir)
+	h := At(dir, today)
 	lock, got, err := tryLock(filepath.Join(dir, throwawayLock))
 	if err == nil && !got {
 		err = ErrLocked

@@ -16,7 +16,7 @@ func TestKilledRehearsalsAreClearedAway(t *testing.T) {
 	there := func(path string) bool { _, err := os.Lstat(path); return err == nil }
 	thrown := func() Home {
 		t.Helper()
-		h, err := Throwaway()
+		h, err := Throwaway(nil)
 		must(t, err)
 		return h
 	}

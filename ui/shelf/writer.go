@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
+	"os"
 	"path/filepath"
 	"sync"
 
@@ -34,16 +35,29 @@ var ErrInFlight = errors.New("the disk has not answered yet")
 var errClosed = errors.New("the day is closed")
 
 // NewDay begins a day's file: DAY.toml, or DAY-2.toml if the vat has a day of that date, and so on. head.Day is the
-// date; Head has the name that the day got.
-func (h Home) NewDay(head day.Head) (*Writer, error) {
+// date; Head has the name that the day got. With an error nothing is left behind that was not there before.
+func (h Home) NewDay(head day.Head) (w *Writer, err error) {
 	if err := checkDay(head.Vat, head.Day); err != nil {
 		return nil, err
 	}
-	if err := makeDir(h.VatDir(head.Vat)); err != nil {
+	made, err := makeDirs(h.VatDir(head.Vat))
+	var lock *flock.Flock
+	defer func() {
+		if err == nil {
+			return
+		}
+		if lock != nil {
+			if len(made) > 0 { // the folder is new, and so is its lock; if that stays, so does the folder
+				_ = os.Remove(lock.Path())
+			}
+			err = errors.Join(err, lock.Unlock())
+		}
+		unmake(made)
+	}()
+	if err != nil {
 		return nil, err
 	}
-	lock, err := h.lockVat(head.Vat)
-	if err != nil {
+	if lock, err = h.lockVat(head.Vat); err != nil {
 		return nil, err
 	}
 	date := dayForm.FindStringSubmatch(head.Day)[1]
@@ -51,7 +65,7 @@ func (h Home) NewDay(head day.Head) (*Writer, error) {
 		head.Day = numbered(date, n)
 		data, err := book.EncodeHead(head)
 		if err != nil {
-			return nil, errors.Join(err, lock.Unlock())
+			return nil, err
 		}
 		path := h.DayFile(head.Vat, head.Day)
 		f, err := h.create(path, data)
@@ -59,10 +73,10 @@ func (h Home) NewDay(head day.Head) (*Writer, error) {
 			continue
 		}
 		if err != nil {
-			return nil, errors.Join(fmt.Errorf("the day cannot be begun: %w", err), lock.Unlock())
+			return nil, fmt.Errorf("the day cannot be begun: %w", err)
 		}
 		w := &Writer{pen: pen{home: h, path: path, lock: lock, file: f, size: int64(len(data))}, head: head}
-		w.spill.whose = h.whose(head.Vat, head.Day, book.Read(path, data).HeadCRC)
+		w.spill.whose = h.whose(head.Vat, head.Day, book.ReadOn(h.now(), path, data).HeadCRC)
 		return w, nil
 	}
 }

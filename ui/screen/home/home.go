@@ -17,7 +17,7 @@ import (
 )
 
 type home struct {
-	vat     string // the chosen one, by its folder's name: the list changes under the cursor
+	vat     string // the chosen one, by its vat and day: the list changes under the cursor
 	setting *settings
 	ending  bool // it was asked to end the chosen vat, and asks back
 }
@@ -59,42 +59,40 @@ func (h home) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Requ
 	case k.Rune == 'b' && len(vats) == 0:
 		return h, []screen.Request{screen.Go{To: screen.AtPrepare}}
 	case k.Rune == 'b':
-		return h, []screen.Request{screen.Go{To: screen.AtPrepare, Day: id(vats[at])}}
+		return h, []screen.Request{screen.Go{To: screen.AtPrepare, Day: vats[at].ID()}}
 	case len(vats) == 0:
 		if k.Done() {
 			return h, []screen.Request{screen.Go{To: screen.AtSetup}}
 		}
 	case k.Rune == 'm':
-		return h, []screen.Request{screen.Go{To: screen.AtCost, Day: id(vats[at])}}
+		return h, []screen.Request{screen.Go{To: screen.AtCost, Day: vats[at].ID()}}
 	case k.Rune == 'x' && vats[at].Ended:
 		return h, []screen.Request{screen.Say{Word: "this vat has ended already"}}
 	case k.Rune == 'x':
-		h.vat, h.ending = vats[at].Vat, true
+		h.vat, h.ending = vats[at].ID(), true
 	case k.Name == "down":
-		h.vat = vats[min(at+1, len(vats)-1)].Vat
+		h.vat = vats[min(at+1, len(vats)-1)].ID()
 	case k.Name == "up" || k.Name == "pgup":
-		h.vat = vats[max(at-1, 0)].Vat
+		h.vat = vats[max(at-1, 0)].ID()
 	case k.Rune >= '1' && int(k.Rune-'0') <= len(vats):
-		h.vat = vats[k.Rune-'1'].Vat
+		h.vat = vats[k.Rune-'1'].ID()
 	case k.Rune == 'l', k.Done() && vats[at].Ended:
 		if vats[at].Day == "" {
 			return h, []screen.Request{screen.Say{Word: "no day of this vat is in the book yet"}}
 		}
-		return h, []screen.Request{screen.Go{To: screen.AtLog, Day: id(vats[at])}}
+		return h, []screen.Request{screen.Go{To: screen.AtLog, Day: vats[at].ID()}}
 	case k.Rune == 'j' || k.Rune == 'c': // j as beside the steps and on the clock
 		if vats[at].Day == "" {
 			return h, []screen.Request{screen.Say{Word: "no day of this vat is in the book yet"}}
 		}
-		return h, []screen.Request{screen.Go{To: screen.AtCare, Day: id(vats[at])}}
+		return h, []screen.Request{screen.Go{To: screen.AtCare, Day: vats[at].ID()}}
 	case k.Done() && vats[at].Open:
-		return h, []screen.Request{screen.Go{To: screen.AtDay, Day: id(vats[at])}}
+		return h, []screen.Request{screen.Go{To: screen.AtDay, Day: vats[at].ID()}}
 	case k.Done():
 		return h, []screen.Request{screen.NextDay{Vat: vats[at].Vat}}
 	}
 	return h, nil
 }
-
-func id(v screen.Vat) string { return v.Vat + "/" + v.Day }
 
 // View is the screen.
 func (h home) View(env screen.Env) widget.Sheet {
@@ -120,7 +118,7 @@ func (h home) View(env screen.Env) widget.Sheet {
 	if h.ending {
 		return asked(s, v)
 	}
-	s.Head.Left += " · " + wording.Counted(len(vats), "vat")
+	s.Head.Left += " · " + wording.Counted(count(vats), "vat")
 	s.Act = "Which vat?"
 	if len(vats) == 1 {
 		s.Act = "Tend " + name(v)
@@ -142,6 +140,15 @@ func (h home) View(env screen.Env) widget.Sheet {
 	columns, rows := widget.Room(room, env.Width, env.Height, env.Style)
 	s.Body = h.body(vats, columns, max(rows, leastList), env)
 	return s
+}
+
+// count is how many vats those of the list are: one with two open days has two entries.
+func count(vats []screen.Vat) int {
+	of := map[string]bool{}
+	for _, v := range vats {
+		of[v.Vat] = true
+	}
+	return len(of)
 }
 
 // leastList is how many rows the list of vats has at least.
@@ -217,6 +224,9 @@ func choices(vats []screen.Vat, env screen.Env) []widget.Choice {
 	var list []widget.Choice
 	for _, v := range vats {
 		text := name(v)
+		if slices.ContainsFunc(vats, func(o screen.Vat) bool { return o.Vat == v.Vat && o.Day != v.Day }) {
+			text += ", " + v.Day
+		}
 		switch {
 		case v.Ended:
 			text += ", ended"
@@ -295,7 +305,7 @@ func (h home) about(v screen.Vat, env screen.Env) []string {
 
 // live is the present moment of a day that the engine holds.
 func live(v screen.Vat, env screen.Env) (string, bool) {
-	d, ok := env.Days.Day(id(v))
+	d, ok := env.Days.Day(v.ID())
 	if !ok || !v.Open {
 		return "", false
 	}
@@ -305,7 +315,7 @@ func live(v screen.Vat, env screen.Env) (string, bool) {
 // cloth is how dark the darkest piece in hand is so far.
 func cloth(v screen.Vat, env screen.Env) style.Shade {
 	darkest := style.Cloth(0)
-	d, ok := env.Days.Day(id(v))
+	d, ok := env.Days.Day(v.ID())
 	if !ok {
 		return darkest
 	}
@@ -324,7 +334,7 @@ func cloth(v screen.Vat, env screen.Env) style.Shade {
 }
 
 func liquor(v screen.Vat, env screen.Env) style.Shade {
-	if d, ok := env.Days.Day(id(v)); ok && !d.State.Vat.Ready && !d.State.Head.Opening.Built {
+	if d, ok := env.Days.Day(v.ID()); ok && !d.State.Vat.Ready && !d.State.Head.Opening.Built {
 		return style.Liquor(style.Green)
 	}
 	return style.Liquor(style.YellowGreen)

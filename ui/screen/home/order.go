@@ -110,7 +110,12 @@ func first(v screen.Vat) time.Time {
 	return at
 }
 
-func chosen(vats []screen.Vat, vat string) int {
+// chosen is the place of the chosen entry; where its day is another by now, that of its vat.
+func chosen(vats []screen.Vat, id string) int {
+	if at := slices.IndexFunc(vats, func(v screen.Vat) bool { return v.ID() == id }); at >= 0 {
+		return at
+	}
+	vat, _, _ := strings.Cut(id, "/")
 	return max(0, slices.IndexFunc(vats, func(v screen.Vat) bool { return v.Vat == vat }))
 }
 

@@ -1,6 +1,7 @@
 package prepare
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 
@@ -41,13 +42,16 @@ func (s prepare) facts(env screen.Env) (facts, error) {
 func vat(env screen.Env) (screen.Vat, bool) {
 	name, _, _ := strings.Cut(env.ID, "/")
 	vats := env.Home.Vats
+	if at := slices.IndexFunc(vats, func(v screen.Vat) bool { return v.ID() == env.ID }); at >= 0 {
+		return vats[at], true
+	}
 	if at := slices.IndexFunc(vats, func(v screen.Vat) bool { return v.Vat == name }); at >= 0 {
 		return vats[at], true
 	}
 	if len(vats) == 0 {
 		return screen.Vat{}, false
 	}
-	return slices.MaxFunc(vats, func(a, b screen.Vat) int { return strings.Compare(a.Day, b.Day) }), true
+	return slices.MaxFunc(vats, func(a, b screen.Vat) int { return cmp.Or(a.At.Compare(b.At), strings.Compare(a.Day, b.Day)) }), true
 }
 
 // usualFill is what a vat that nobody chose is built with.

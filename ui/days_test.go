@@ -1,0 +1,129 @@
+package ui
+
+import (
+	"os"
+	"strings"
+	"testing"
+	"time"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"example.org/vatside/model/day"
+	"example.org/vatside/recipes"
+	"example.org/vatside/ui/screen"
+	"example.org/vatside/ui/shelf"
+)
+
+// dayOf puts a day of the bin into a home: opened at an instant, and closed an hour later if it is.
+func dayOf(t *testing.T, home shelf.Home, name, zone, opened string, closed bool) {
+	t.Helper()
+	soda, _ := recipes.Find("soda")
+	w, err := home.NewDay(day.Head{Vat: "bin", Day: name, Zone: zone, Recipe: soda,
+		Opening: day.Opening{Number: 2, Built: true}, Setup: day.Setup{Name: "bin", Fill: 60, Place: day.Outdoors}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	at, err := time.Parse(time.RFC3339, opened)
+	if err != nil {
+		t.Fatal(err)
+	}
+	bodies := []day.Body{day.Opened{How: "tend"}}
+	if closed {
+		bodies = append(bodies, day.Closed{Why: "dusk"})
+	}
+	for i, b := range bodies {
+		if err := w.Append(day.Event{Seq: i + 1, At: at.Add(time.Duration(i) * time.Hour), Body: b}); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if err := w.Close(); err != nil {
+		t.Fatal(err)
+	}
+}
+
+func daysHome(t *testing.T) shelf.Home {
+	return shelf.At(t.TempDir(), func() time.Time { return time.Date(2026, 11, 29, 12, 0, 0, 0, time.UTC) })
+}
+
+// A day that was dated later and closed hides no day that was begun after it: it stands on home, and Enter goes on with it.
+func TestALaterDateHidesNoOpenDay(t *testing.T) {
+	home := daysHome(t)
+	dayOf(t, home, "2026-11-26", "Pacific/Kiritimati", "2026-11-26T09:00:00+14:00", true)
+	dayOf(t, home, "2026-11-25", "UTC", "2026-11-25T21:00:00Z", false)
+	h := handsOf(t, home)
+	msg := h.load(true)().(homeMsg)
+	if len(msg.vats) != 1 || msg.vats[0].ID() != "bin/2026-11-25" || !msg.vats[0].Open {
+		t.Fatalf("%+v", msg.vats)
+	}
+	if o := h.nextDay("bin", false, screen.Settings{})().(openedMsg); o.err != nil || o.id != "bin/2026-11-25" {
+		t.Errorf("%+v", o)
+	}
+	if names, err := home.Days("bin"); err != nil || len(names) != 2 {
+		t.Errorf("another day was begun: %v %v", names, err)
+	}
+}
+
+// Two open days of one vat both stand on home, and each leads to itself.
+func TestTwoOpenDaysStandOnHome(t *testing.T) {
+	home := daysHome(t)
+	dayOf(t, home, "2026-11-24", "UTC", "2026-11-24T09:00:00Z", false)
+	dayOf(t, home, "2026-11-25", "UTC", "2026-11-25T09:00:00Z", false)
+	dayOf(t, home, "2026-11-26", "UTC", "2026-11-26T09:00:00Z", true)
+	h := handsOf(t, home)
+	msg := h.load(false)().(homeMsg)
+	m := newModel(Options{Home: home}, shelf.Defaults(), h)
+	m.snap.Wall = time.Date(2026, 11, 29, 12, 0, 0, 0, time.UTC)
+	next, _ := m.Update(msg)
+	view := next.View()
+	for _, must := range []string{"bin, 2026-11-24, day open", "bin, 2026-11-25, day open", "1 vat"} {
+		if !strings.Contains(view, must) {
+			t.Errorf("no %q on home:\n%s", must, view)
+		}
+	}
+	for keys, want := range map[string]string{"1": "bin/2026-11-24", "2": "bin/2026-11-25"} {
+		next, _ := next.Update(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune(keys)})
+		_, cmd := next.Update(tea.KeyMsg{Type: tea.KeyEnter})
+		if cmd == nil {
+			t.Fatalf("%s: Enter does nothing", keys)
+		}
+		if o, ok := cmd().(openedMsg); !ok || o.err != nil || o.id != want {
+			t.Errorf("%s leads to %+v, not to %s", keys, o, want)
+		}
+	}
+}
+
+// A newest day that cannot be read hides no vat: the vat is shown by the day before, with the word what cannot be read.
+func TestAnUnreadableDayHidesNoVat(t *testing.T) {
+	home := daysHome(t)
+	dayOf(t, home, "2026-11-24", "UTC", "2026-11-24T09:00:00Z", true)
+	dayOf(t, home, "2026-11-25", "UTC", "2026-11-25T09:00:00Z", true)
+	if err := os.WriteFile(home.DayFile("bin", "2026-11-25"), make([]byte, 400), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	h := handsOf(t, home)
+	m := newModel(Options{Home: home}, shelf.Defaults(), h)
+	m.snap.Wall = time.Date(2026, 11, 29, 12, 0, 0, 0, time.UTC)
+	next, _ := m.Update(h.load(true)())
+	if view := next.View(); !strings.Contains(view, "last day 2026-11-24") || !strings.Contains(view, "day 2026-11-25 is left out: the head cannot be read") {
+		t.Errorf("home:\n%s", view)
+	}
+	o := h.nextDay("bin", false, screen.Settings{})().(openedMsg)
+	if o.err != nil || !strings.Contains(o.word, "day 2026-11-25 is left out") {
+		t.Errorf("%+v", o)
+	}
+	// Where nothing can be read the vat is there all the same, and Enter says why.
+	home = daysHome(t)
+	dayOf(t, home, "2026-11-25", "UTC", "2026-11-25T09:00:00Z", true)
+	if err := os.WriteFile(home.DayFile("bin", "2026-11-25"), make([]byte, 400), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	h = handsOf(t, home)
+	m = newModel(Options{Home: home}, shelf.Defaults(), h)
+	next, _ = m.Update(h.load(true)())
+	if view := next.View(); !strings.Contains(view, "none of its days can be read") || strings.Contains(view, "no vat yet") {
+		t.Errorf("home:\n%s", view)
+	}
+	if o := h.nextDay("bin", false, screen.Settings{})().(openedMsg); o.err == nil || !strings.Contains(o.err.Error(), "the head cannot be read") {
+		t.Errorf("%+v", o)
+	}
+}
