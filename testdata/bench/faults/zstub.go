@@ -1,0 +1,5 @@
+package main
+
+func mutants(*bench)  {}
+func hostiles(*bench) {}
+func storms(*bench)   {}
