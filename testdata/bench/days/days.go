@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"hash/crc32"
 	"regexp"
+	"slices"
 	"strconv"
 	"time"
 )
@@ -40,7 +41,7 @@ func Parse(text []byte) Day {
 // Sign makes the end lines fit what they close.
 func (d Day) Sign() {
 	for i, b := range d.Blocks {
-		d.Sums[i] = fmt.Sprintf("%08x", crc32.ChecksumIEEE(bytes.TrimSuffix(b, []byte("\n"))))
+		d.Sums[i] = fmt.Sprintf("%08x", crc32.ChecksumIEEE(append(bytes.TrimSuffix(slices.Clone(b), []byte("\n")), '\n')))
 	}
 }
 

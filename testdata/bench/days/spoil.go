@@ -20,6 +20,11 @@ var (
 	}
 )
 
+// Years is where, in the byte that an edit of a time is made with, the years begin; below it are digits.
+const Years = 200
+
+var years = []string{"0001", "3026", "9999", "1970", "2106", "0000", "2027", "2025"}
+
 // Hostile are texts as TOML writes them that must never reach a terminal as they are.
 func Hostile() []string { return slices.Clone(hostile[:5]) }
 
@@ -51,9 +56,13 @@ func (d Day) edit(what byte, where, with, to int) Day {
 			f := f[to%len(f)]
 			b[f[0]+at%(f[1]-f[0])] = '0' + byte(with%10)
 		}
-	case 2: // a digit of a time
+	case 2: // a digit of a time, or its year
 		if f := instant.FindAllIndex(b, -1); len(f) > 0 {
 			f := f[to%len(f)]
+			if with >= Years {
+				copy(b[f[0]:], years[with%len(years)])
+				break
+			}
 			digits := []int{0, 1, 2, 3, 5, 6, 8, 9, 11, 12, 14, 15, 17, 18}
 			b[f[0]+digits[at%len(digits)]] = '0' + byte(with%10)
 		}
@@ -115,27 +124,34 @@ func (d Day) insert(i int, b []byte, seq int, sum string) Day {
 	return Day{slices.Insert(slices.Clone(d.Blocks), i, bytes.Clone(b)), slices.Insert(slices.Clone(d.Seqs), i, seq), slices.Insert(slices.Clone(d.Sums), i, sum)}
 }
 
-var stringValue = regexp.MustCompile(`(?m)^([a-z_]+ = )"[^"\n]*"$`)
+var (
+	stringValue = regexp.MustCompile(`(?m)^([a-z_]+ = )"[^"\n]*"$`)
+	// free are the texts of events and of the setup that a dyer types; a day with others is whole.
+	free = regexp.MustCompile(`^(?:name|text|reason|what|who|with|why|how|tag) = `)
+	// keeps are the texts that a day cannot be without: with others it is none, and nothing of it is shown.
+	keeps = regexp.MustCompile(`^(?:vat|day|zone|kind|boot|fill|vessel|material|place|units|cold|hot|id|family) = `)
+)
 
-// keeps are the texts that a day cannot be without: with another one it is none, and nothing of it is shown.
-var keeps = regexp.MustCompile(`^(?:vat|day|zone|kind|boot|fill|vessel|material|place|units|cold|hot|id|family|fibre|form|role|for|air|dip|hydrate|dose|build|low|aim|high|ready|recheck|sediment|do|into|to|at_least|at_most|water|cover|work|depth|tag|of) = `)
-
-// WithText is the day with a text, as TOML writes it, in the place of every one that is free, and of the tags when all is
-// asked for. It is signed.
+// WithText is the day with a text, as TOML writes it, in the place of those that a dyer types, and behind the tags; or, when
+// all are asked for, of every one that the day can be read without. It is signed.
 func WithText(text []byte, by string, all bool) []byte {
 	d := Parse(text)
 	for i, b := range d.Blocks {
-		d.Blocks[i] = stringValue.ReplaceAllFunc(b, func(line []byte) []byte {
+		rest := []byte(nil)
+		if at := bytes.Index(b, []byte("\n[recipe]\n")); at >= 0 && !all { // one with such texts is at fault
+			b, rest = b[:at], b[at:]
+		}
+		b = stringValue.ReplaceAllFunc(b, func(line []byte) []byte {
 			key := stringValue.FindSubmatch(line)[1]
-			old := bytes.TrimSuffix(bytes.TrimPrefix(line[len(key):], []byte(`"`)), []byte(`"`))
 			switch {
-			case !keeps.Match(line):
+			case string(key) == "tag = ": // pieces stay apart
+				return slices.Concat(bytes.TrimSuffix(line, []byte(`"`)), []byte(by+`"`))
+			case all && !keeps.Match(line), !all && free.Match(line):
 				return slices.Concat(key, []byte(`"`+by+`"`))
-			case all && (string(key) == "tag = "): // pieces stay apart
-				return slices.Concat(key, []byte(`"`), old, []byte(by+`"`))
 			}
 			return line
 		})
+		d.Blocks[i] = slices.Concat(b, rest)
 	}
 	d.Sign()
 	return d.Text()

@@ -120,7 +120,7 @@ func (b *bench) run(h *home, program string, args []string, in string, env ...st
 	ctx, stop := context.WithTimeout(context.Background(), 2*mostTime) // a busy machine is not a hang: see hung
 	defer stop()
 	cmd := exec.CommandContext(ctx, program, args...)
-	cmd.Env, cmd.Stdin = h.env(env...), strings.NewReader(in)
+	cmd.Env, cmd.Dir, cmd.Stdin = h.env(env...), h.temp, strings.NewReader(in)
 	cmd.WaitDelay = time.Second
 	var out, errs bytes.Buffer
 	cmd.Stdout, cmd.Stderr = &out, &errs
@@ -156,7 +156,7 @@ func (b *bench) run(h *home, program string, args []string, in string, env ...st
 // ended runs a program for a while, ends it with TERM, and waits for that as long as it may take.
 func (b *bench) ended(h *home, words []string, after time.Duration) (a answer) {
 	cmd := exec.Command(words[0], words[1:]...)
-	cmd.Env, cmd.WaitDelay = h.env(), time.Second
+	cmd.Env, cmd.Dir, cmd.WaitDelay = h.env(), h.temp, time.Second
 	var out, errs bytes.Buffer
 	cmd.Stdout, cmd.Stderr = &out, &errs
 	if err := cmd.Start(); err != nil {

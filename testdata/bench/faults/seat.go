@@ -43,7 +43,7 @@ func (b *bench) sit(h *home, plain bool, before []string, env ...string) (*seat,
 		args = append(args, "--plain")
 	}
 	cmd := exec.Command(args[0], args[1:]...)
-	cmd.Env = h.env(env...)
+	cmd.Env, cmd.Dir = h.env(env...), h.temp
 	s := &seat{cmd: cmd}
 	if !plain {
 		var err error

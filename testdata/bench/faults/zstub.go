@@ -1,5 +1,0 @@
-package main
-
-func mutants(*bench)  {}
-func hostiles(*bench) {}
-func storms(*bench)   {}
