@@ -87,7 +87,7 @@ func (d Day) Last() (time.Time, error) {
 	return time.Parse(time.RFC3339, string(at[1]))
 }
 
-// EndAt moves the whole day so that its last event is at an instant, lets go of the boot clock, and signs it anew. It gives
+// EndAt moves the whole day so that its last event is at an instant, in the zone of that, lets go of the boot clock, and signs it anew. It gives
 // the name of the day: the date of its first event.
 func (d Day) EndAt(end time.Time) (name string, err error) {
 	last, err := d.Last()
@@ -102,7 +102,7 @@ func (d Day) EndAt(end time.Time) (name string, err error) {
 			if err != nil {
 				return s
 			}
-			return []byte(t.Add(by).Format(time.RFC3339))
+			return []byte(t.Add(by).In(end.Location()).Format(time.RFC3339))
 		})
 		if i == 1 {
 			if at := lastAt.FindSubmatch(b); at != nil {

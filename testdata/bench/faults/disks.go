@@ -153,9 +153,9 @@ func (b *bench) leavings(name string) []leaving {
 }
 
 func disks(b *bench) {
-	b.beside(3, len(kinds), func(i int) string { return kinds[i].name }, func(r *row, i int) {
+	b.beside(5, len(kinds), func(i int) string { return kinds[i].name }, func(r *row, i int) {
 		together(2, b.leavings(r.fault), func(l leaving) {
-			if r.without == "" {
+			if !r.skipped() {
 				b.tryDisk(r, kinds[i], l)
 			}
 		})

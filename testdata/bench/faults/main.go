@@ -10,6 +10,7 @@
 package main
 
 import (
+	"errors"
 	"flag"
 	"fmt"
 	"math/rand/v2"
@@ -19,6 +20,7 @@ import (
 	"slices"
 	"strings"
 	"sync"
+	"sync/atomic"
 	"time"
 )
 
@@ -28,17 +30,20 @@ const (
 	mostMemory = 300 // MB
 )
 
-// bench is one run of the bench.
-type bench struct {
+// setup is what all parts share.
+type setup struct {
 	program, work string
 	short         bool
 	seed          uint64
 	verbose       bool
-	only          []string
+	folders       atomic.Int64 // made so far
+}
 
+// bench is one part of the bench with its rows.
+type bench struct {
+	*setup
 	mu   sync.Mutex
 	rows []*row
-	next int // of the folders
 }
 
 // row is one fault in the table.
@@ -57,35 +62,47 @@ type row struct {
 type part struct {
 	name string
 	does func(*bench)
+	lane int
 }
 
 // parts are all parts, in the order of the table.
 var parts = []part{
-	{"disk", disks}, {"call", calls}, {"kill", kills}, {"clock", clocks}, {"signal", signals}, {"panic", panics},
-	{"mutant", mutants}, {"hostile", hostiles}, {"storm", storms},
+	{"disk", disks, waits}, {"call", calls, waits}, {"kill", kills, works}, {"clock", clocks, stands}, {"signal", signals, waits},
+	{"panic", panics, waits}, {"mutant", mutants, works}, {"hostile", hostiles, works}, {"storm", storms, waits},
 }
 
+// The lanes: parts of one run one after the other, those of different lanes beside one another.
+const (
+	waits  = iota // mostly for a disk
+	works         // the processor does
+	stands        // mostly for a clock
+	lanes
+)
+
 func main() {
-	b := &bench{}
+	t := &setup{}
 	only := flag.String("only", "", "parts to run, with commas: disk, call, kill, clock, signal, panic, mutant, hostile, storm")
-	flag.BoolVar(&b.short, "short", false, "fewer tries, about a minute and a half")
-	flag.Uint64Var(&b.seed, "seed", 1, "of the moments, the mutants and the storms")
-	flag.BoolVar(&b.verbose, "v", false, "tell each wrong thing when it is seen")
+	flag.BoolVar(&t.short, "short", false, "fewer tries, about a minute and a half")
+	flag.Uint64Var(&t.seed, "seed", 1, "of the moments, the mutants and the storms")
+	flag.BoolVar(&t.verbose, "v", false, "tell each wrong thing when it is seen")
 	flag.Parse()
+	chosen := parts
 	if *only != "" {
-		b.only = strings.Split(*only, ",")
-	}
-	for _, o := range b.only {
-		if !slices.ContainsFunc(parts, func(p part) bool { return p.name == o }) {
-			fmt.Fprintf(os.Stderr, "faults: there is no part %q\n", o)
-			os.Exit(2)
+		chosen = nil
+		for name := range strings.SplitSeq(*only, ",") {
+			i := slices.IndexFunc(parts, func(p part) bool { return p.name == name })
+			if i < 0 {
+				fmt.Fprintf(os.Stderr, "faults: there is no part %q\n", name)
+				os.Exit(2)
+			}
+			chosen = append(chosen, parts[i])
 		}
 	}
 	if flag.NArg() > 1 {
 		flag.Usage()
 		os.Exit(2)
 	}
-	bad, err := b.all(flag.Args())
+	bad, err := t.all(chosen, flag.Args())
 	if err != nil {
 		fmt.Fprintln(os.Stderr, "faults:", err)
 	}
@@ -94,15 +111,15 @@ func main() {
 	}
 }
 
-func (b *bench) all(args []string) (bad bool, err error) {
-	if b.work, err = os.MkdirTemp("", "vatside-faults-"); err != nil {
+func (t *setup) all(chosen []part, args []string) (bad bool, err error) {
+	if t.work, err = os.MkdirTemp("", "vatside-faults-"); err != nil {
 		return false, err
 	}
-	defer func() { err = joined(err, os.RemoveAll(b.work)) }()
+	defer func() { err = errors.Join(err, os.RemoveAll(t.work)) }()
 	if len(args) == 1 {
-		b.program, err = filepath.Abs(args[0])
+		t.program, err = filepath.Abs(args[0])
 	} else {
-		b.program, err = b.build("vatside")
+		t.program, err = t.build("vatside")
 	}
 	if err != nil {
 		return false, err
@@ -110,17 +127,29 @@ func (b *bench) all(args []string) (bad bool, err error) {
 	if _, err := os.Stat("testdata/days"); err != nil {
 		return false, fmt.Errorf("run it from the top of the module: %w", err)
 	}
-	for _, p := range parts {
-		if b.only == nil || slices.Contains(b.only, p.name) {
-			p.does(b)
-		}
+	benches := make([]*bench, len(chosen))
+	var wg sync.WaitGroup
+	for lane := range lanes {
+		wg.Go(func() {
+			for i, p := range chosen {
+				if p.lane == lane {
+					benches[i] = &bench{setup: t}
+					p.does(benches[i])
+				}
+			}
+		})
 	}
-	return b.table(), nil
+	wg.Wait()
+	var rows []*row
+	for _, b := range benches {
+		rows = append(rows, b.rows...)
+	}
+	return table(rows), nil
 }
 
 // build builds the module's program.
-func (b *bench) build(name string, flags ...string) (string, error) {
-	path := filepath.Join(b.work, name)
+func (t *setup) build(name string, flags ...string) (string, error) {
+	path := filepath.Join(t.work, name)
 	args := append(append([]string{"build"}, flags...), "-o", path, "example.org/vatside")
 	if out, err := exec.Command("go", args...).CombinedOutput(); err != nil {
 		return "", fmt.Errorf("building: %w\n%s", err, out)
@@ -129,11 +158,8 @@ func (b *bench) build(name string, flags ...string) (string, error) {
 }
 
 // dir is a new folder of the bench.
-func (b *bench) dir(name string) string {
-	b.mu.Lock()
-	b.next++
-	path := filepath.Join(b.work, fmt.Sprintf("%s-%d", name, b.next))
-	b.mu.Unlock()
+func (t *setup) dir(name string) string {
+	path := filepath.Join(t.work, fmt.Sprintf("%s-%d", name, t.folders.Add(1)))
 	must(os.MkdirAll(path, 0o755))
 	return path
 }
@@ -146,12 +172,12 @@ func must(err error) {
 }
 
 // rand is a row's own chance, the same for the same seed.
-func (b *bench) rand(of string) *rand.Rand {
-	h := b.seed
+func (t *setup) rand(of string) *rand.Rand {
+	h := t.seed
 	for _, c := range of {
 		h = h*1099511628211 + uint64(c)
 	}
-	return rand.New(rand.NewPCG(b.seed, h))
+	return rand.New(rand.NewPCG(t.seed, h))
 }
 
 // row begins a line of the table.
@@ -167,7 +193,18 @@ func (b *bench) row(fault string) *row {
 func (r *row) done() { r.took = time.Since(r.begun) }
 
 // skip says why a row was not tried.
-func (r *row) skip(why string) { r.without = why }
+func (r *row) skip(why string) {
+	r.b.mu.Lock()
+	defer r.b.mu.Unlock()
+	r.without = why
+}
+
+// skipped tells whether it was left out.
+func (r *row) skipped() bool {
+	r.b.mu.Lock()
+	defer r.b.mu.Unlock()
+	return r.without != ""
+}
 
 // bad notes what is wrong; the same sentence counts once.
 func (r *row) bad(format string, args ...any) {
@@ -197,10 +234,10 @@ func (r *row) count(tries, acts int) {
 }
 
 // table prints what came out, and tells whether anything is wrong.
-func (b *bench) table() (bad bool) {
+func table(rows []*row) (bad bool) {
 	fmt.Printf("\n%-44s %6s %6s %6s %6s %7s  %s\n", "fault", "tries", "acts", "lost", "told", "seconds", "what was said")
 	tries, lost, wrong := 0, 0, 0
-	for _, r := range b.rows {
+	for _, r := range rows {
 		if r.without != "" {
 			fmt.Printf("%-44s %6s  left out: %s\n", r.fault, "-", r.without)
 			continue

@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"context"
 	"encoding/json"
-	"errors"
 	"fmt"
 	"os"
 	"os/exec"
@@ -17,8 +16,6 @@ import (
 
 	"example.org/vatside/testdata/bench/days"
 )
-
-func joined(a, b error) error { return errors.Join(a, b) }
 
 // A home is one under test, with a state folder and a folder for temporary files.
 type home struct {
