@@ -39,6 +39,7 @@ func hostiles(b *bench) {
 	b.hostileDays()
 	b.hostileWords()
 	b.hostileNames()
+	b.strangeFiles()
 	b.hostileScreens()
 }
 
