@@ -212,11 +212,22 @@ func dumped(text string) bool {
 	return strings.Contains(text, "goroutine ") && strings.Contains(text, "[running]") || strings.Contains(text, "panic: ") || strings.Contains(text, "SIGQUIT: quit") || strings.Contains(text, "fatal error: ")
 }
 
+// ours is the first place in a dump that is the program's own.
+var ours = regexp.MustCompile(`(?:model|ui)/[a-z/_]+\.go:\d+`)
+
+// theirs is the first place of a library.
+var theirs = regexp.MustCompile(`[a-z]+@[^/\s]+/[a-z/_]+\.go:\d+`)
+
+// firstPanic is what broke, and where.
 func firstPanic(text string) string {
 	for _, word := range []string{"panic: ", "fatal error: ", "SIGQUIT", "goroutine "} {
 		if i := strings.Index(text, word); i >= 0 {
-			line, _, _ := strings.Cut(text[i:], "\n")
-			return plainly(line)
+			line, rest, _ := strings.Cut(text[i:], "\n")
+			where := ours.FindString(rest)
+			if where == "" {
+				where = theirs.FindString(rest)
+			}
+			return plainly(strings.TrimSpace(line) + " " + where)
 		}
 	}
 	return ""
