@@ -200,8 +200,8 @@ func (b *bench) walk(r *row, h *home, name string, look func(s *seat)) {
 		s.send("\x1b")
 		s.await(60*time.Millisecond, func(string) bool { return false })
 		if (i%4 == 3 || i == len(home)+len(paths)) && !answers() {
-			r.bad("%s: %s: it answers no key any more", name, where)
-			break
+			r.bad("%s: %s: it answers no key any more: %s", name, where, s.dump(name))
+			return
 		}
 	}
 	if look != nil {

@@ -2,8 +2,10 @@ package main
 
 import (
 	"bytes"
+	"errors"
 	"fmt"
 	"io"
+	"os"
 	"os/exec"
 	"slices"
 	"strings"
@@ -227,4 +229,21 @@ func (s *seat) away() {
 	}
 	_ = s.cmd.Process.Kill()
 	<-s.ended
+}
+
+// dump lets a program that hangs show what its goroutines do, which ends it, and keeps what it wrote in a file outside the
+// bench's own folder. It gives what was on the screen and where the file is.
+func (s *seat) dump(name string) string {
+	shown := plainly(s.text())
+	_ = s.cmd.Process.Signal(syscall.SIGABRT)
+	s.end(3 * time.Second)
+	f, err := os.CreateTemp("", "vatside-hung-*.txt")
+	if err != nil {
+		return shown
+	}
+	_, err = fmt.Fprintf(f, "%s\n%s", name, s.all())
+	if err = errors.Join(err, f.Close()); err != nil {
+		return shown
+	}
+	return shown + " (see " + f.Name() + ")"
 }

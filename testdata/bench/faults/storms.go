@@ -46,7 +46,9 @@ func (b *bench) tryStorm(r *row, seed uint64, each time.Duration) {
 			s.send("\x1b")
 			if !s.await(3*mostTime, s.changes()) { // it has many keys to read before
 				if _, over = s.end(0); !over {
-					r.bad("%s: it answers no key any more: %s", name, plainly(s.text()))
+					r.bad("%s: it answers no key any more: %s", name, s.dump(name))
+					s.away()
+					continue
 				}
 			}
 			code, wrong = s.leave(byTerm)
