@@ -231,19 +231,24 @@ func (s *seat) away() {
 	<-s.ended
 }
 
-// dump lets a program that hangs show what its goroutines do, which ends it, and keeps what it wrote in a file outside the
-// bench's own folder. It gives what was on the screen and where the file is.
+// dump lets a program that hangs show what its goroutines do, which ends it. It gives what was on the screen and where all
+// that it wrote is kept.
 func (s *seat) dump(name string) string {
 	shown := plainly(s.text())
 	_ = s.cmd.Process.Signal(syscall.SIGABRT)
 	s.end(3 * time.Second)
-	f, err := os.CreateTemp("", "vatside-hung-*.txt")
+	return shown + s.keep(name)
+}
+
+// keep writes all that the program wrote into a file outside the bench's own folder and says where.
+func (s *seat) keep(name string) string {
+	f, err := os.CreateTemp("", "vatside-wrong-*.txt")
 	if err != nil {
-		return shown
+		return ""
 	}
 	_, err = fmt.Fprintf(f, "%s\n%s", name, s.all())
 	if err = errors.Join(err, f.Close()); err != nil {
-		return shown
+		return ""
 	}
-	return shown + " (see " + f.Name() + ")"
+	return " (all it wrote: " + f.Name() + ")"
 }

@@ -57,10 +57,9 @@ func (b *bench) tryStorm(r *row, seed uint64, each time.Duration) {
 			r.bad("%s: %s", name, wrong)
 		}
 		if dumped(s.all()) || code == 2 {
-			r.bad("%s: broke down: %s", name, firstPanic(s.all()))
-		}
-		if left := s.screens.Left(); len(left) > 0 {
-			r.bad("%s: the terminal is left with %s", name, strings.Join(left, ", "))
+			r.bad("%s: broke down: %s%s", name, firstPanic(s.all()), s.keep(name))
+		} else if left := s.screens.Left(); len(left) > 0 {
+			r.bad("%s: ended with %d, and the terminal is left with %s%s", name, code, strings.Join(left, ", "), s.keep(name))
 		}
 		r.ended(code, lastLine(s.text()))
 		s.away()
