@@ -16,11 +16,13 @@ import (
 	"math/rand/v2"
 	"os"
 	"os/exec"
+	"os/signal"
 	"path/filepath"
 	"slices"
 	"strings"
 	"sync"
 	"sync/atomic"
+	"syscall"
 	"time"
 )
 
@@ -115,7 +117,14 @@ func (t *setup) all(chosen []part, args []string) (bad bool, err error) {
 	if t.work, err = os.MkdirTemp("", "vatside-faults-"); err != nil {
 		return false, err
 	}
-	defer func() { err = errors.Join(err, os.RemoveAll(t.work)) }()
+	defer func() { err = errors.Join(err, t.sweep()) }()
+	ended := make(chan os.Signal, 1)
+	signal.Notify(ended, os.Interrupt, syscall.SIGTERM)
+	go func() {
+		<-ended
+		_ = t.sweep()
+		os.Exit(1)
+	}()
 	if len(args) == 1 {
 		t.program, err = filepath.Abs(args[0])
 	} else {
@@ -145,6 +154,17 @@ func (t *setup) all(chosen []part, args []string) (bad bool, err error) {
 		rows = append(rows, b.rows...)
 	}
 	return table(rows), nil
+}
+
+// sweep takes what is mounted below the bench's folder away, and the folder.
+func (t *setup) sweep() error {
+	mounts, _ := os.ReadFile("/proc/self/mounts") // not there: nothing was mounted
+	for line := range strings.Lines(string(mounts)) {
+		if f := strings.Fields(line); len(f) > 1 && strings.HasPrefix(f[1], t.work+"/") {
+			_ = exec.Command("umount", "-l", f[1]).Run()
+		}
+	}
+	return os.RemoveAll(t.work)
 }
 
 // build builds the module's program.
