@@ -139,7 +139,7 @@ func (s settings) update(k screen.Key, env screen.Env) (next settings, open bool
 		s.at = int(k.Rune - '1')
 	case k.Done() && line.words == nil:
 		s.typing, s.typed, s.wrong = true, line.get(env.Home.Settings), ""
-	case k.Done() || k.Name == "right" || k.Name == "left":
+	case line.words != nil && (k.Done() || k.Name == "right" || k.Name == "left"):
 		step := 1
 		if k.Name == "left" {
 			step = len(line.words) - 1

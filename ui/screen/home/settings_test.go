@@ -156,3 +156,16 @@ func TestTheListOfSettingsStandsStill(t *testing.T) {
 		}
 	}
 }
+
+// Left and right choose among words; on a line that is typed they do nothing.
+func TestArrowsOnTypedSettings(t *testing.T) {
+	for _, l := range list {
+		for _, arrow := range []string{"left", "right"} {
+			e := env(60, 20)
+			_, r := screentest.Press(New(e), e, append(line(t, l.name), arrow)...)
+			if sets := len(r) == 1; sets != (l.words != nil) {
+				t.Errorf("%s on %q asks for %v", arrow, l.name, r)
+			}
+		}
+	}
+}

@@ -1,0 +1,100 @@
+package main
+
+import (
+	"fmt"
+	"path/filepath"
+	"strings"
+	"time"
+)
+
+// calls lets one system call after the other fail: the n-th of its kind on the book, and all from the n-th on.
+func calls(b *bench) {
+	all := []struct{ name, errno string }{
+		{"write", "EIO"}, {"write", "ENOSPC"}, {"pwrite64", "EIO"}, {"fsync", "EIO"}, {"ftruncate", "EIO"}, {"openat", "EIO"}, {"openat", "EMFILE"},
+		{"mkdirat", "ENOSPC"}, {"renameat", "EIO"}, {"flock", "ENOLCK"}, {"newfstatat", "EIO"}, {"fstat", "EIO"},
+	}
+	b.beside(2, len(all), func(i int) string { return fmt.Sprintf("%s fails with %s at call n", all[i].name, all[i].errno) }, func(r *row, i int) {
+		call := all[i]
+		if !haveStrace() {
+			r.skip(noStrace)
+			return
+		}
+		var whens []string
+		for n := 1; n <= 12; n++ {
+			whens = append(whens, fmt.Sprint(n), fmt.Sprintf("%d+", n))
+		}
+		if b.short { // one single failure and one that stays
+			n := b.rand(r.fault).IntN(8)
+			whens = []string{whens[2*n+1], whens[2*((n+3)%8)]}
+		}
+		together(2, whens, func(when string) { b.tryCall(r, call.name+":error="+call.errno+":when="+when, when) })
+	})
+	b.callsOfRehearsal()
+}
+
+// tryCall opens a day in the plain mode while a call on the book's folder or on the day fails, takes three acts and leaves
+// by q.
+func (b *bench) tryCall(r *row, inject, when string) {
+	h := b.home()
+	h.open("soda-bin", "note", 2*time.Minute)
+	before := append(traced(inject), "-P", h.file(), "-P", filepath.Dir(h.file()))
+	s, err := b.sit(h, true, before)
+	if err != nil {
+		r.bad("it cannot be started: %v", err)
+		return
+	}
+	defer s.away()
+	if s.ready() {
+		for n := range 3 {
+			s.act(fmt.Sprintf("mark-%d", n))
+		}
+	} else if code, over := s.end(0); !over {
+		r.bad("call %s: it neither opened the day nor ended", when)
+	} else if code != 1 {
+		r.bad("call %s: it did not open the day and ended with %d: %s", when, code, plainly(lastLine(s.text())))
+	}
+	code, wrong := s.leave(byQ)
+	if wrong != "" {
+		r.bad("call %s: %s", when, wrong)
+	}
+	b.judge(r, h, s, code, "call "+when)
+	if !strings.Contains(inject, "openat") && !strings.Contains(inject, "stat") { // the book is whole whatever failed
+		if a := b.ask(h, []string{"book", "verify", "--home", h.dir}, ""); a.code != 0 && !strings.Contains(strings.ToLower(a.out+a.errs), "torn") && !strings.Contains(strings.ToLower(a.out+a.errs), "spill") {
+			r.bad("call %s: book verify ends with %d: %s", when, a.code, plainly(lastLine(a.out+a.errs)))
+		}
+	}
+}
+
+// callsOfRehearsal lets any call at all fail in a rehearsal at full speed, whatever file it is on.
+func (b *bench) callsOfRehearsal() {
+	r := b.row("any call of a rehearsal fails")
+	defer r.done()
+	if !haveStrace() {
+		r.skip(noStrace)
+		return
+	}
+	tries := 60
+	if b.short {
+		tries = 6
+	}
+	chance := b.rand(r.fault)
+	var injects []string
+	for range tries {
+		call := []string{"pwrite64", "fsync", "openat", "mkdirat", "newfstatat", "flock"}[chance.IntN(6)]
+		errno := []string{"EIO", "ENOSPC", "EACCES", "EROFS"}[chance.IntN(4)]
+		stays := []string{"", "+", "+7"}[chance.IntN(3)]
+		injects = append(injects, fmt.Sprintf("%s:error=%s:when=%d%s", call, errno, 1+chance.IntN(60), stays))
+	}
+	together(4, injects, func(inject string) {
+		h := b.home()
+		vat := filepath.Join(h.dir, "vats", "garden-bin")
+		zone, err := time.LoadLocation(h.zone)
+		must(err)
+		day := filepath.Join(vat, time.Now().In(zone).Format(time.DateOnly)+".toml")
+		words := traced(inject)
+		for _, path := range []string{h.dir, filepath.Dir(vat), vat, filepath.Join(vat, ".lock"), day} {
+			words = append(words, "-P", path)
+		}
+		b.rehearse(r, h, words)
+	})
+}

@@ -1,0 +1,351 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"regexp"
+	"slices"
+	"strings"
+	"time"
+)
+
+// A disk is what becomes of the disk under the book. at is the folder that breaks.
+type disk struct {
+	name   string
+	before func(h *home) ([]string, error) // makes ready, and gives words before the program
+	breaks func(h *home) error             // while the day is open
+	mends  func(h *home) error             // after the program has gone
+	ours   bool                            // the book stands on a tmpfs of its own
+	second bool                            // the second place, state and temp, breaks too
+	closed bool                            // the day cannot be opened at all
+}
+
+// errNoMount is that the machine lets us mount nothing.
+var errNoMount = errors.New("a tmpfs cannot be mounted here (root is needed)")
+
+func mount(dir, options string) error {
+	if out, err := exec.Command("mount", "-t", "tmpfs", "-o", options, "tmpfs", dir).CombinedOutput(); err != nil {
+		return fmt.Errorf("%w: %s", errNoMount, strings.TrimSpace(string(out)))
+	}
+	return nil
+}
+
+func command(words ...string) error {
+	if out, err := exec.Command(words[0], words[1:]...).CombinedOutput(); err != nil {
+		return fmt.Errorf("%s: %w: %s", words[0], err, strings.TrimSpace(string(out)))
+	}
+	return nil
+}
+
+// traced are the words that let strace break calls of the program that has our words behind it.
+func traced(inject ...string) []string {
+	words := []string{"strace", "-D", "-f", "-qq", "-o", "/dev/null"}
+	var calls []string
+	for _, i := range inject {
+		call, _, _ := strings.Cut(i, ":")
+		calls = append(calls, call)
+	}
+	words = append(words, "-e", "trace="+strings.Join(calls, ","))
+	for _, i := range inject {
+		words = append(words, "-e", "inject="+i)
+	}
+	return words
+}
+
+func haveStrace() bool { return exec.Command("strace", "-qq", "-o", "/dev/null", "true").Run() == nil }
+
+const noStrace = "strace is not here, or may not trace"
+
+// fill takes what is left of a tmpfs but for the end of the day's last page.
+func fill(h *home) error {
+	f, err := os.Create(filepath.Join(h.dir, "filler"))
+	if err != nil {
+		return err
+	}
+	block := make([]byte, 4096)
+	for err == nil {
+		_, err = f.Write(block)
+	}
+	_ = f.Close() // it is full: that is what was wanted
+	return nil
+}
+
+func unfill(h *home) error { return os.Remove(filepath.Join(h.dir, "filler")) }
+
+func away(dir string) string { return dir + ".away" }
+
+// kinds are the disks that are tried.
+var kinds = []disk{
+	{name: "disk whole"},
+	{name: "disk slow: an fsync takes 1.5 s", before: func(*home) ([]string, error) {
+		if !haveStrace() {
+			return nil, errors.New(noStrace)
+		}
+		return traced("fsync:delay_enter=1500000", "fdatasync:delay_enter=1500000"), nil
+	}},
+	{name: "disk full, state folder writable", ours: true, breaks: fill},
+	{name: "disk full, state folder too", ours: true, second: true, breaks: fill},
+	{name: "folder renamed away", breaks: func(h *home) error { return os.Rename(h.dir, away(h.dir)) },
+		mends: func(h *home) error { return back(h.dir) }},
+	{name: "disk unmounted", ours: true, breaks: func(h *home) error { return command("umount", "-l", h.dir) },
+		mends: func(h *home) error { return command("mount", "--move", away(h.dir), h.dir) }},
+	{name: "disk read-only from the start", ours: true, closed: true, before: func(h *home) ([]string, error) {
+		return nil, command("mount", "-o", "remount,ro", h.dir)
+	}, mends: func(h *home) error { return command("mount", "-o", "remount,rw", h.dir) }},
+	{name: "disk read-only in the middle (EROFS)", before: func(h *home) ([]string, error) { return failing(h, "EROFS", writing...) }},
+	{name: "every write of the day fails (EIO)", before: func(h *home) ([]string, error) { return failing(h, "EIO", writing...) }},
+	{name: "every fsync of the day fails (EIO)", before: func(h *home) ([]string, error) { return failing(h, "EIO", "fsync", "fdatasync") }},
+}
+
+// writing are the calls that change a file.
+var writing = []string{"write", "pwrite64", "fsync", "ftruncate"}
+
+// failing lets calls on the day's file fail.
+func failing(h *home, errno string, calls ...string) ([]string, error) {
+	if !haveStrace() {
+		return nil, errors.New(noStrace)
+	}
+	var inject []string
+	for _, call := range calls {
+		inject = append(inject, call+":error="+errno)
+	}
+	return append(traced(inject...), "-P", h.file()), nil
+}
+
+// back puts a folder that was renamed away into its place; what the program made there meanwhile is kept beside.
+func back(dir string) error {
+	if _, err := os.Stat(dir); err == nil {
+		if err := os.Rename(dir, dir+".meanwhile"); err != nil {
+			return err
+		}
+	}
+	return os.Rename(away(dir), dir)
+}
+
+// The ways of leaving that each seat knows.
+var (
+	plainWays  = []string{byQ, byEnd, byTerm, byHup, byInt}
+	screenWays = []string{byQ, byCtrlC, byTerm, byHup, byInt, byClosing}
+)
+
+// A leaving is one try: a seat and the way in which it is left.
+type leaving struct {
+	plain bool
+	way   string
+}
+
+func (b *bench) leavings(name string) []leaving {
+	var out []leaving
+	for _, w := range plainWays {
+		out = append(out, leaving{true, w})
+	}
+	for _, w := range screenWays {
+		out = append(out, leaving{false, w})
+	}
+	if b.short { // q is where most is lost; the others in turn
+		rest := slices.DeleteFunc(slices.Clone(out), func(l leaving) bool { return l.way == byQ })
+		out = []leaving{{true, byQ}, {false, byQ}, rest[b.rand(name).IntN(len(rest))]}
+	}
+	return out
+}
+
+func disks(b *bench) {
+	b.beside(5, len(kinds), func(i int) string { return kinds[i].name }, func(r *row, i int) {
+		together(2, b.leavings(r.fault), func(l leaving) {
+			if !r.skipped() {
+				b.tryDisk(r, kinds[i], l)
+			}
+		})
+	})
+	b.rehearsed()
+}
+
+// tryDisk opens a day, takes acts, breaks the disk, takes more acts, leaves, and looks into the book.
+func (b *bench) tryDisk(r *row, k disk, l leaving) {
+	h := b.home()
+	if k.ours {
+		if err := mount(h.dir, "size=96k"); err != nil {
+			r.skip(errNoMount.Error())
+			return
+		}
+		defer exec.Command("umount", "-l", h.dir).Run()
+		h.quiet()
+		if k.name == "disk unmounted" { // a second way to the same disk, to bring it back by
+			must(os.MkdirAll(away(h.dir), 0o755))
+			must(command("mount", "--bind", h.dir, away(h.dir)))
+			defer exec.Command("umount", "-l", away(h.dir)).Run()
+		}
+	}
+	h.open("soda-bin", "note", 2*time.Minute)
+	h.pad(page - 220) // the first act still fits into the page
+	if k.second {
+		h.state, h.temp = filepath.Join(h.dir, "state"), filepath.Join(h.dir, "temp")
+		must(os.MkdirAll(h.state, 0o755))
+		must(os.MkdirAll(h.temp, 0o755))
+	}
+	var before []string
+	if k.before != nil {
+		var err error
+		if before, err = k.before(h); err != nil {
+			r.skip(err.Error())
+			return
+		}
+	}
+	s, err := b.sit(h, l.plain, before)
+	if err != nil {
+		r.bad("it cannot be started: %v", err)
+		return
+	}
+	defer s.away()
+	what := fmt.Sprintf("%s, %s", map[bool]string{true: "plain", false: "screens"}[l.plain], l.way)
+	if k.closed {
+		s.await(time.Second, func(string) bool { return false }) // it may say so and end
+	} else if !s.ready() {
+		r.bad("%s: the day did not open: %s", what, plainly(lastLine(s.text())))
+		return
+	}
+	mark := func(n int) string { return fmt.Sprintf("mark-%d-%s", n, strings.ReplaceAll(l.way, " ", "-")) }
+	n := 0
+	take := func(count int) {
+		for range count {
+			n++
+			if !s.act(mark(n)) && !k.closed && k.before == nil {
+				if _, over := s.end(0); over {
+					r.bad("%s: it ended by itself: %s", what, plainly(lastLine(s.text())))
+					return
+				}
+				r.bad("%s: an act was not taken", what)
+			}
+		}
+	}
+	if k.closed {
+		s.act(mark(1))
+	} else {
+		take(1)
+		if k.breaks != nil {
+			must(k.breaks(h))
+		}
+		take(3)
+	}
+	code, wrong := s.leave(l.way)
+	if wrong != "" {
+		r.bad("%s", wrong)
+	}
+	if k.mends != nil {
+		must(k.mends(h))
+	}
+	b.judge(r, h, s, code, what)
+	if k.name == "disk full, state folder writable" {
+		b.mergesOnce(r, h, s, what)
+	}
+}
+
+// tells are the words of a last line that says of acts which are not in the book where they are, or that they are lost.
+var tells = regexp.MustCompile(`(?i)lost|not (?:yet )?(?:on disk|in the book|saved|kept|written)|unsaved|kept in|lies? in|stands? in|are in`)
+
+// judge compares what was shown as taken with the book.
+func (b *bench) judge(r *row, h *home, s *seat, code int, what string) {
+	text := s.text()
+	last := lastLine(text)
+	if dumped(s.all()) {
+		r.bad("%s: it broke down: %s", what, firstPanic(s.all()))
+	}
+	r.ended(code, last)
+	r.count(1, len(s.taken))
+	notes, err := b.notes(h)
+	if err != nil {
+		r.bad("%s: %v", what, err)
+		return
+	}
+	var gone []string
+	for _, t := range s.taken {
+		switch n := count(notes, t); {
+		case n == 0:
+			gone = append(gone, t)
+		case n > 1:
+			r.bad("%s: an act is %d times in the book", what, n)
+		}
+	}
+	if len(gone) == 0 {
+		return
+	}
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	if code > 0 && (tells.MatchString(last) || strings.HasSuffix(what, byClosing)) {
+		r.told += len(gone)
+		return
+	}
+	r.lost += len(gone)
+}
+
+func count(in []string, s string) (n int) {
+	for _, t := range in {
+		if t == s {
+			n++
+		}
+	}
+	return n
+}
+
+// mergesOnce opens the day once more with room on the disk: all acts must then stand in it, in order and once, and the
+// book must be whole.
+func (b *bench) mergesOnce(r *row, h *home, s *seat, what string) {
+	before, err := b.notes(h)
+	if err != nil {
+		return // told already
+	}
+	must(unfill(h))
+	b.ask(h, []string{"--plain", "--home", h.dir}, "q\n")
+	after, err := b.notes(h)
+	if err != nil || !slices.Equal(before, after) {
+		r.bad("%s: opened with room again, the book changed: %d notes, then %d (%v)", what, len(before), len(after), err)
+	}
+	if a := b.ask(h, []string{"book", "verify", "--home", h.dir}, ""); a.code != 0 {
+		r.bad("%s: opened with room again, book verify ends with %d: %s", what, a.code, plainly(lastLine(a.out+a.errs)))
+	}
+}
+
+// printed is the beginning of a line that tells of an event on disk.
+var printed = regexp.MustCompile(`(?m)^(\S+/\S+)#(\d+) `)
+
+// rehearsed plays invented days at full speed on disks that fill up and fail: what was printed must be in the book.
+func (b *bench) rehearsed() {
+	r := b.row("rehearsed day on a disk that fills up")
+	defer r.done()
+	for size := 8; size <= 24; size += map[bool]int{true: 8, false: 4}[b.short] {
+		h := b.home()
+		if err := mount(h.dir, fmt.Sprintf("size=%dk", size)); err != nil {
+			r.skip(errNoMount.Error())
+			return
+		}
+		b.rehearse(r, h, nil)
+		_ = command("umount", "-l", h.dir)
+	}
+}
+
+// rehearse plays one to its end, or for some seconds and then ends it with TERM.
+func (b *bench) rehearse(r *row, h *home, before []string) {
+	words := append(slices.Clone(before), b.program, "rehearse", "--plain", "--speed", "max", "--home", h.dir)
+	a := b.ended(h, words, 3*time.Second)
+	if a.hung {
+		r.bad("TERM did not end a rehearsal within %s: %s", mostTime, plainly(lastLine(a.out+a.errs)))
+	} else if a.code != -1 {
+		if w := a.broken(); w != "" {
+			r.bad("%s", w)
+		}
+	}
+	r.ended(a.code, lastLine(a.out+a.errs))
+	lines := printed.FindAllStringSubmatch(a.out, -1)
+	r.count(1, len(lines))
+	book := b.ask(h, []string{"book", "--json", "--home", h.dir}, "")
+	for _, l := range lines {
+		if !strings.Contains(book.out, `"seq": `+l[2]+",") {
+			b.mu.Lock()
+			r.lost++
+			b.mu.Unlock()
+		}
+	}
+}

@@ -1,0 +1,221 @@
+package main
+
+import (
+	"fmt"
+	"math/rand/v2"
+	"path/filepath"
+	"regexp"
+	"slices"
+	"strings"
+	"time"
+
+	"example.org/vatside/testdata/bench/days"
+)
+
+// library is a home with several played days of two vats, and the names that the commands want.
+func (b *bench) library() (*home, days.Place) {
+	h := b.home()
+	for _, name := range []string{"soda-bin", "soda-bin-second-day", "sugar-lime-pail", "sugar-lime-pail-next-day"} {
+		text := played(name)
+		h.put(string(headVat.FindSubmatch(text)[1]), string(headDay.FindSubmatch(text)[1]), text)
+	}
+	text := played("soda-bin")
+	h.vat, h.day = string(headVat.FindSubmatch(text)[1]), string(headDay.FindSubmatch(text)[1])
+	out := filepath.Join(h.temp, "out")
+	return h, days.Place{Home: h.dir, Vat: h.vat, Day: h.day, Tag: "A1", Out: out}
+}
+
+var headDay = regexp.MustCompile(`(?m)^day = "([^"]+)"`)
+
+// listed are the commands that the program's help lists.
+var listed = regexp.MustCompile(`(?m)^  ([a-z]+)  +[A-Z]`)
+
+// mutants feeds spoilt days to every command and every screen.
+func mutants(b *bench) {
+	b.knownCommands()
+	n := 300
+	if b.short {
+		n = 10
+	}
+	for _, signed := range []bool{false, true} {
+		name := "spoilt days through all commands"
+		if signed {
+			name = "the same, signed as if the program wrote them"
+		}
+		r := b.row(name)
+		chance := b.rand(name)
+		var tries []mutant
+		for range n {
+			tries = append(tries, spoilt(chance, signed))
+		}
+		together(2, tries, func(m mutant) { b.tryCommands(r, m) })
+		r.done()
+	}
+	r := b.row("one digit or year of a time, through all commands")
+	together(2, digits(b.rand("digits"), n/2), func(m mutant) { b.tryCommands(r, m) })
+	r.done()
+
+	r = b.row("spoilt days through all screens")
+	var tries []mutant
+	chance := b.rand(r.fault)
+	for i := range max(6, n/6) {
+		if i%2 == 0 {
+			tries = append(tries, spoilt(chance, chance.IntN(2) == 0))
+		} else {
+			tries = append(tries, digits(chance, 1)[0])
+		}
+	}
+	together(4, tries, func(m mutant) {
+		h, _ := b.library()
+		h.put(h.vat, h.day, m.text)
+		b.walk(r, h, m.name, nil)
+	})
+	r.done()
+}
+
+// knownCommands tells of a command of the program that the bench does not try.
+func (b *bench) knownCommands() {
+	r := b.row("commands that the help lists")
+	defer r.done()
+	h := b.home()
+	lines := append(days.Place{Home: h.dir}.Commands(), days.Others(h.dir)...)
+	for _, m := range listed.FindAllStringSubmatch(b.ask(h, []string{"--help"}, "").out, -1) {
+		r.count(1, 0)
+		if !slices.ContainsFunc(lines, func(l []string) bool { return len(l) > 0 && l[0] == m[1] }) {
+			r.bad("%s is not tried: add it to testdata/bench/days", m[1])
+		}
+	}
+	for _, l := range days.Others(h.dir) {
+		a := b.ask(h, l, "")
+		r.count(1, 0)
+		if w := a.broken(); w != "" {
+			r.bad("%s: %s", strings.Join(l, " "), w)
+		}
+	}
+}
+
+// A mutant is a spoilt day and how it came about.
+type mutant struct {
+	name string
+	text []byte
+}
+
+// spoilt is a day with a few edits.
+func spoilt(chance *rand.Rand, signed bool) mutant {
+	edits := make([]byte, days.EditSize*(1+chance.IntN(4)))
+	for i := range edits {
+		edits[i] = byte(chance.IntN(256))
+	}
+	return mutant{fmt.Sprintf("edits %x", edits), days.Spoil(played("soda-bin"), edits, signed)}
+}
+
+// digits are days with one digit of one time changed.
+func digits(chance *rand.Rand, n int) (out []mutant) {
+	text := played("soda-bin")
+	d := days.Parse(text)
+	for i := range n {
+		edit := []byte{2, 0, 0, byte(chance.IntN(10)), byte(chance.IntN(256))}
+		if i%2 == 0 {
+			edit[3] = byte(days.Years + i/2%8)
+		}
+		block := 1 + chance.IntN(len(d.Blocks)-1)
+		where := block + len(d.Blocks)*chance.IntN(14)
+		edit[1], edit[2] = byte(where>>8), byte(where)
+		out = append(out, mutant{fmt.Sprintf("edits %x", edit), days.Spoil(text, edit, false)})
+	}
+	return out
+}
+
+// tryCommands puts a spoilt day into a home of good ones and asks every command.
+func (b *bench) tryCommands(r *row, m mutant) {
+	h, p := b.library()
+	h.put(h.vat, h.day, m.text)
+	for _, l := range p.Commands() {
+		a := b.ask(h, l, "")
+		r.count(1, 0)
+		if w := a.broken(); w != "" {
+			r.bad("%s: vatside %s: %s", m.name, strings.Join(l[:len(l)-2], " "), w)
+		}
+		if a.code != 0 && a.errs == "" && a.out == "" {
+			r.bad("%s: vatside %s: ended with %d and said nothing", m.name, strings.Join(l[:len(l)-2], " "), a.code)
+		}
+	}
+	a := b.ask(h, []string{"--plain", "--home", h.dir}, "note x\nq\n")
+	if w := a.broken(); w != "" {
+		r.bad("%s: vatside --plain: %s", m.name, w)
+	}
+	r.ended(a.code, "vatside --plain: "+lastLine(a.errs))
+}
+
+// A path is a walk from the day's screen to another one and back.
+var paths = []string{"l", "\t", "p", "a", "u", "j", "g", "m", "s", "n", "?", "!", "v", "d", "h", "r", "x"}
+
+// walk opens the day of a home, or its log when it is closed, and goes to every screen and back. look sees what was written.
+func (b *bench) walk(r *row, h *home, name string, look func(s *seat)) {
+	s, err := b.sit(h, false, nil)
+	if err != nil {
+		r.bad("it cannot be started: %v", err)
+		return
+	}
+	defer s.away()
+	r.count(1, 0)
+	if !s.await(mostTime, func(t string) bool { return strings.TrimSpace(t) != "" }) {
+		r.bad("%s: no first screen within %s", name, mostTime)
+		return
+	}
+	s.await(300*time.Millisecond, func(t string) bool { return strings.Contains(t, "1 ") })
+	where := "home"
+	// The help page comes and goes: who shows it has read all keys before.
+	answers := func() bool {
+		if _, over := s.end(0); over {
+			return true // told below
+		}
+		shown := func(t string) bool { return strings.Contains(t, "any other key goes back") }
+		for range 2 { // where text is typed, Esc ends that first
+			s.send("?")
+			if s.await(mostTime/2, shown) {
+				s.send("\x1b")
+				return s.await(mostTime, func(t string) bool { return !shown(t) })
+			}
+			s.send("\x1b")
+			s.await(100*time.Millisecond, func(string) bool { return false })
+		}
+		return false
+	}
+	home := []string{"s", "p", "b", "m", "l", "j", "n"}
+	for i, key := range append(append(home, "\r"), paths...) {
+		where = fmt.Sprintf("key %q at home", key)
+		if i > len(home) {
+			where = fmt.Sprintf("key %q in the day", key)
+		}
+		s.send(key)
+		s.await(60*time.Millisecond, func(string) bool { return false })
+		if memory := memoryOf(s.cmd.Process.Pid); memory > mostMemory {
+			r.bad("%s: %s: %d MB", name, where, memory)
+			return
+		}
+		if key == "\r" {
+			continue
+		}
+		s.send("\x1b")
+		s.await(60*time.Millisecond, func(string) bool { return false })
+		if (i%4 == 3 || i == len(home)+len(paths)) && !answers() {
+			r.bad("%s: %s: it answers no key any more: %s", name, where, s.dump(name))
+			return
+		}
+	}
+	if look != nil {
+		look(s)
+	}
+	code, wrong := s.leave(byQ)
+	if wrong != "" {
+		r.bad("%s: %s: %s", name, where, wrong)
+	}
+	if dumped(s.all()) || code == 2 {
+		r.bad("%s: %s: broke down: %s", name, where, firstPanic(s.all()))
+	}
+	if left := s.screens.Left(); len(left) > 0 {
+		r.bad("%s: %s: the terminal is left with %s", name, where, strings.Join(left, ", "))
+	}
+	r.ended(code, lastLine(s.text()))
+}

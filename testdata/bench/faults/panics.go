@@ -1,0 +1,97 @@
+package main
+
+import (
+	"bytes"
+	"fmt"
+	"os"
+	"strings"
+	"time"
+)
+
+// goroutines are the names that VATSIDE_PANIC takes in a program built with -tags faults: that goroutine panics when it has
+// begun to work.
+var goroutines = []string{"engine", "scribe", "advice", "courier", "dyer", "command", "screen"}
+
+// panics break each goroutine of a program that was built for it: it must end with 1, say so in one sentence, leave the
+// terminal as it was, and lose nothing.
+func panics(b *bench) {
+	faulty, err := b.build("vatside-faults", "-tags", "faults")
+	text, readErr := os.ReadFile(faulty)
+	switchThere := err == nil && readErr == nil && bytes.Contains(text, []byte("VATSIDE_PANIC"))
+	for _, name := range goroutines {
+		r := b.row("panic in the " + name)
+		switch {
+		case err != nil:
+			r.skip(err.Error())
+		case !switchThere:
+			r.skip("the program has no switch VATSIDE_PANIC")
+		default:
+			b.tryPanic(r, name, faulty)
+		}
+		r.done()
+	}
+}
+
+func (b *bench) tryPanic(r *row, name, faulty string) {
+	env := "VATSIDE_PANIC=" + name
+	if name == "dyer" || name == "command" {
+		h := b.home()
+		h.program = faulty
+		args := []string{"rehearse", "--plain", "--speed", "max", "--home", h.dir}
+		if name == "command" {
+			args = []string{"book", "--home", h.dir}
+		}
+		a := b.ask(h, args, "", env)
+		r.count(1, 0)
+		r.ended(a.code, lastLine(a.errs))
+		if a.code == 0 {
+			r.skip("nothing panics under that name")
+			return
+		}
+		if w := a.broken(); w != "" {
+			r.bad("%s", w)
+		}
+		return
+	}
+	for _, plain := range []bool{true, false} {
+		if plain && (name == "courier" || name == "screen") {
+			continue
+		}
+		h := b.home()
+		h.program = faulty
+		h.open("soda-bin", "note", 2*time.Minute)
+		s, err := b.sit(h, plain, nil, env)
+		if err != nil {
+			r.bad("it cannot be started: %v", err)
+			return
+		}
+		what := map[bool]string{true: "plain", false: "screens"}[plain]
+		if s.ready() {
+			for n := range 3 {
+				if _, over := s.end(0); over {
+					break
+				}
+				s.act(fmt.Sprintf("mark-%d", n))
+			}
+		}
+		code, over := s.end(3 * time.Second)
+		if !over { // advice that fails is switched off, and the day goes on
+			var wrong string
+			if code, wrong = s.leave(byQ); wrong != "" {
+				r.bad("%s: %s", what, wrong)
+			}
+			if code == 0 && name != "advice" {
+				r.skip("nothing panics under that name")
+			}
+		} else if code != 1 {
+			r.bad("%s: it ended with %d, not 1", what, code)
+		}
+		if s.screens != nil {
+			if left := s.screens.Left(); len(left) > 0 {
+				r.bad("%s: the terminal is left with %s", what, strings.Join(left, ", "))
+			}
+		}
+		b.judge(r, h, s, code, what)
+		s.away()
+	}
+}

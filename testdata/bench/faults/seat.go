@@ -1,0 +1,254 @@
+package main
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"os/exec"
+	"slices"
+	"strings"
+	"sync"
+	"syscall"
+	"time"
+
+	"example.org/vatside/testdata/bench/internal/tty"
+)
+
+// The ways of leaving.
+const (
+	byQ, byCtrlC, byEnd        = "q", "ctrl-C", "end of input"
+	byTerm, byHup, byInt, byQt = "TERM", "HUP", "INT", "QUIT"
+	byClosing                  = "terminal closed"
+)
+
+var signalOf = map[string]syscall.Signal{byTerm: syscall.SIGTERM, byHup: syscall.SIGHUP, byInt: syscall.SIGINT, byQt: syscall.SIGQUIT}
+
+// A seat is a person at an open day: in the screens, or in the plain mode at a pipe. The acts are notes, each with a text
+// of its own.
+type seat struct {
+	screens *tty.Session // nil: plain
+	cmd     *exec.Cmd
+	in      io.WriteCloser
+	mu      sync.Mutex
+	out     bytes.Buffer
+	ended   chan struct{}
+	taken   []string // the acts that were shown as taken
+	logbook bool     // the log is on the screen
+}
+
+// sit opens the day of a home. before are words before the program, such as a tracer and its arguments.
+func (b *bench) sit(h *home, plain bool, before []string, env ...string) (*seat, error) {
+	args := append(slices.Clone(before), h.program, "--home", h.dir)
+	if plain {
+		args = append(args, "--plain")
+	}
+	cmd := exec.Command(args[0], args[1:]...)
+	cmd.Env, cmd.Dir = h.env(env...), h.temp
+	s := &seat{cmd: cmd}
+	if !plain {
+		var err error
+		s.screens, err = tty.Start(cmd, 100, 30)
+		return s, err
+	}
+	var err error
+	if s.in, err = cmd.StdinPipe(); err != nil {
+		return nil, err
+	}
+	w := writer(func(p []byte) (int, error) {
+		s.mu.Lock()
+		defer s.mu.Unlock()
+		return s.out.Write(p)
+	})
+	cmd.Stdout, cmd.Stderr = w, w
+	cmd.WaitDelay = time.Second
+	s.ended = make(chan struct{})
+	if err := cmd.Start(); err != nil {
+		return nil, err
+	}
+	go func() { _ = cmd.Wait(); close(s.ended) }() // its end is in ProcessState
+	return s, nil
+}
+
+type writer func([]byte) (int, error)
+
+func (w writer) Write(p []byte) (int, error) { return w(p) }
+
+// text is what is on the screen, or all that the plain mode wrote.
+func (s *seat) text() string {
+	if s.screens != nil {
+		return s.screens.Text()
+	}
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	return s.out.String()
+}
+
+// all is all that was written.
+func (s *seat) all() string {
+	if s.screens != nil {
+		return s.screens.Raw()
+	}
+	return s.text()
+}
+
+func (s *seat) await(limit time.Duration, holds func(text string) bool) bool {
+	if s.screens != nil {
+		return s.screens.Await(limit, func() bool { return holds(s.text()) })
+	}
+	for end := time.Now().Add(limit); ; {
+		if holds(s.text()) {
+			return true
+		}
+		select {
+		case <-s.ended:
+			return holds(s.text())
+		case <-time.After(10 * time.Millisecond):
+		}
+		if time.Now().After(end) {
+			return false
+		}
+	}
+}
+
+func (s *seat) send(keys string) {
+	if s.screens != nil {
+		s.screens.Type(keys)
+		return
+	}
+	_, _ = io.WriteString(s.in, keys) // a program that has gone reads nothing
+}
+
+// ready waits until the day is open and notes can be taken.
+func (s *seat) ready() bool {
+	if s.screens == nil {
+		return s.await(mostTime, func(t string) bool { return strings.Contains(t, "Enter says done") })
+	}
+	if !s.await(mostTime, func(t string) bool { return strings.Contains(t, "vatside") && strings.Contains(t, "Garden bin") }) {
+		return false
+	}
+	s.send("\r")
+	return s.await(mostTime, func(t string) bool { return !strings.Contains(t, "vatside") }) && s.log()
+}
+
+// log puts the log on the screen.
+func (s *seat) log() bool {
+	for range 4 {
+		s.send("l")
+		if s.await(time.Second, func(t string) bool { return strings.Contains(t, "What happened") }) {
+			s.logbook = true
+			return true
+		}
+	}
+	return false
+}
+
+// act writes a note and waits until it is shown as taken. It tells whether it was.
+func (s *seat) act(text string) bool {
+	if s.screens == nil {
+		before := strings.Count(s.text(), "Answers:")
+		refused := strings.Count(s.text(), "Not done")
+		s.send("note " + text + "\n?\n") // the list of answers shows that the note was read
+		ok := s.await(10*time.Second, func(t string) bool { return strings.Count(t, "Answers:") > before }) &&
+			strings.Count(s.text(), "Not done") == refused
+		if ok {
+			s.taken = append(s.taken, text)
+		}
+		return ok
+	}
+	s.send("n")
+	if !s.await(2*time.Second, func(t string) bool { return strings.Contains(t, "Write a note") }) {
+		return false
+	}
+	s.send(text)
+	if !s.await(2*time.Second, func(t string) bool { return strings.Contains(t, text) }) {
+		return false
+	}
+	s.send("\r")
+	ok := s.await(3*time.Second, func(t string) bool { return strings.Contains(t, "What happened") && strings.Contains(t, text) })
+	if ok {
+		s.taken = append(s.taken, text)
+	}
+	return ok
+}
+
+// leave leaves in one way and gives the exit status. A question that leaving asks is answered with leaving once more.
+func (s *seat) leave(way string) (code int, wrong string) {
+	begun := time.Now()
+	switch {
+	case signalOf[way] != 0:
+		_ = s.cmd.Process.Signal(signalOf[way])
+	case way == byCtrlC:
+		s.send("\x03")
+	case way == byClosing:
+		s.screens.Hang()
+	case way == byEnd:
+		_ = s.in.Close()
+	case s.screens == nil:
+		s.send("q\n")
+	default:
+		s.send("q")
+	}
+	code, ok := s.end(2 * time.Second)
+	if !ok && (way == byQ || way == byCtrlC) {
+		s.send(map[bool]string{true: "q", false: "q\n"}[s.screens != nil])
+	}
+	if !ok {
+		code, ok = s.end(mostTime - time.Since(begun) + time.Second) // a second for a busy machine
+	}
+	if !ok && way != byQ && way != byCtrlC {
+		wrong = fmt.Sprintf("%s did not end it within %s", way, mostTime)
+	}
+	if !ok { // a person may be asked what to do; then a signal ends it
+		_ = s.cmd.Process.Signal(syscall.SIGTERM)
+		if code, ok = s.end(mostTime + time.Second); !ok && wrong == "" {
+			wrong = fmt.Sprintf("neither %s nor TERM ended it", way)
+		}
+	}
+	return code, wrong
+}
+
+func (s *seat) end(limit time.Duration) (int, bool) {
+	if s.screens != nil {
+		return s.screens.Ended(limit)
+	}
+	select {
+	case <-s.ended:
+		return s.cmd.ProcessState.ExitCode(), true
+	case <-time.After(max(limit, 0)):
+		return 0, false
+	}
+}
+
+// away ends it in any case.
+func (s *seat) away() {
+	if s.screens != nil {
+		s.screens.Kill()
+		return
+	}
+	_ = s.cmd.Process.Kill()
+	<-s.ended
+}
+
+// dump lets a program that hangs show what its goroutines do, which ends it. It gives what was on the screen and where all
+// that it wrote is kept.
+func (s *seat) dump(name string) string {
+	shown := plainly(s.text())
+	_ = s.cmd.Process.Signal(syscall.SIGABRT)
+	s.end(3 * time.Second)
+	return shown + s.keep(name)
+}
+
+// keep writes all that the program wrote into a file outside the bench's own folder and says where.
+func (s *seat) keep(name string) string {
+	f, err := os.CreateTemp("", "vatside-wrong-*.txt")
+	if err != nil {
+		return ""
+	}
+	_, err = fmt.Fprintf(f, "%s\n%s", name, s.all())
+	if err = errors.Join(err, f.Close()); err != nil {
+		return ""
+	}
+	return " (all it wrote: " + f.Name() + ")"
+}

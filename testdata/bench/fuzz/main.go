@@ -1,0 +1,137 @@
+// Command fuzz runs every fuzz target of the module and prints how often and how fast each ran.
+//
+//	go run ./testdata/bench/fuzz [-each 10m] [-all 0] [-least 100000] [-least-commands 10000] [-only REGEXP]
+//
+// -all shares that much time among the targets instead, at most -each for a parser. A target that fails, or that ran less often
+// than asked for, makes it end with 1. What go test finds it leaves in the testdata/fuzz folder of the package.
+package main
+
+import (
+	"bufio"
+	"flag"
+	"fmt"
+	"os"
+	"os/exec"
+	"regexp"
+	"strconv"
+	"strings"
+	"time"
+)
+
+// commands is the target that takes whole days through the commands. It is far slower than a parser: where the time is
+// shared it gets so many shares, else as long as it takes.
+const (
+	commands      = "FuzzCommands"
+	commandShares = 4
+)
+
+func main() {
+	each := flag.Duration("each", 10*time.Minute, "time for a target, at most")
+	all := flag.Duration("all", 0, "time for all of them together; 0: no limit")
+	least := flag.Int("least", 100_000, "executions that a target must reach")
+	leastCommands := flag.Int("least-commands", 10_000, "executions that "+commands+" must reach")
+	only := flag.String("only", "", "targets to run, a regular expression")
+	flag.Parse()
+	filter, err := regexp.Compile(*only)
+	if err != nil || flag.NArg() > 0 {
+		flag.Usage()
+		os.Exit(2)
+	}
+	targets, err := list(filter)
+	if err != nil {
+		fmt.Fprintln(os.Stderr, "fuzz:", err)
+		os.Exit(1)
+	}
+	share := *each
+	if *all > 0 {
+		share = min(share, (*all / time.Duration(len(targets)+commandShares-1)).Truncate(time.Second))
+	}
+	bad := false
+	for _, t := range targets {
+		want, long := *least, max(share, time.Second).String()
+		if t.name == commands {
+			want, long = *leastCommands, fmt.Sprintf("%dx", *leastCommands)
+			if *all > 0 {
+				long = max(commandShares*share, time.Second).String()
+			}
+		}
+		bad = !t.run(long, want) || bad
+	}
+	if bad {
+		os.Exit(1)
+	}
+}
+
+// target is one fuzz target.
+type target struct{ name, pkg string }
+
+// list is every target of the module.
+func list(filter *regexp.Regexp) ([]target, error) {
+	cmd := exec.Command("go", "test", "-list", "^Fuzz", "./...")
+	cmd.Stderr = os.Stderr
+	out, err := cmd.Output()
+	if err != nil {
+		return nil, fmt.Errorf("go test -list: %w", err)
+	}
+	var targets []target
+	var names []string
+	for line := range strings.Lines(string(out)) {
+		switch f := strings.Fields(line); {
+		case len(f) == 1 && strings.HasPrefix(f[0], "Fuzz"):
+			names = append(names, f[0])
+		case len(f) > 1 && f[0] == "ok":
+			for _, n := range names {
+				if filter.MatchString(f[1] + "." + n) {
+					targets = append(targets, target{n, f[1]})
+				}
+			}
+			names = nil
+		}
+	}
+	return targets, nil
+}
+
+// execs is what go test says from time to time: the time, the executions so far, the rate, and inputs that were new.
+var execs = regexp.MustCompile(`^fuzz: elapsed: (\S+), execs: (\d+) \(`)
+
+// run fuzzes a target for a time, or so many times ("10000x"), and tells whether it went well and ran often enough.
+func (t target) run(long string, want int) bool {
+	cmd := exec.Command("go", "test", "-run", "^$", "-fuzz", "^"+t.name+"$", "-fuzztime", long, "-fuzzminimizetime", "10x", t.pkg)
+	out, err := cmd.StdoutPipe()
+	if err != nil {
+		fmt.Fprintln(os.Stderr, "fuzz:", err)
+		return false
+	}
+	cmd.Stderr = os.Stderr
+	if err := cmd.Start(); err != nil {
+		fmt.Fprintln(os.Stderr, "fuzz:", err)
+		return false
+	}
+	n, took := 0, time.Duration(0)
+	var rest []string // what else it says: of a failure
+	lines := bufio.NewScanner(out)
+	lines.Buffer(nil, 16<<20)
+	for lines.Scan() {
+		if m := execs.FindStringSubmatch(lines.Text()); m != nil {
+			n, _ = strconv.Atoi(m[2])
+			took, _ = time.ParseDuration(m[1])
+		} else if !strings.HasPrefix(lines.Text(), "fuzz: elapsed:") {
+			rest = append(rest, lines.Text())
+		}
+	}
+	err = cmd.Wait()
+	rate := 0.0
+	if took > 0 {
+		rate = float64(n) / took.Seconds()
+	}
+	name := strings.TrimPrefix(t.pkg, "example.org/vatside/") + " " + t.name
+	fmt.Printf("%-34s %9d executions, %.0f/s\n", name, n, rate)
+	switch {
+	case err != nil:
+		fmt.Println(strings.Join(rest, "\n"))
+		fmt.Printf("%s failed: %v\n", name, err)
+	case n < want:
+		fmt.Printf("%s ran %d times, fewer than %d\n", name, n, want)
+	}
+	return err == nil && n >= want
+}

@@ -1,0 +1,146 @@
+package tty
+
+import (
+	"errors"
+	"os"
+	"os/exec"
+	"reflect"
+	"sync"
+	"syscall"
+	"time"
+
+	"github.com/charmbracelet/x/term"
+	"github.com/creack/pty"
+)
+
+// Session is a program in a terminal.
+type Session struct {
+	Cmd *exec.Cmd
+
+	own, theirs *os.File // our end of the terminal; the program's, held open so that its state can be read afterwards
+	before      *term.State
+	mu          sync.Mutex
+	raw         []byte
+	screen      *Screen
+	read        chan struct{} // closed when nothing more will be read
+	ended       chan struct{} // closed when the program has ended
+}
+
+// Start starts a program in a terminal of its own.
+func Start(cmd *exec.Cmd, cols, rows int) (*Session, error) {
+	own, theirs, err := pty.Open()
+	if err != nil {
+		return nil, err
+	}
+	s := &Session{Cmd: cmd, own: own, theirs: theirs, screen: NewScreen(cols, rows), read: make(chan struct{}), ended: make(chan struct{})}
+	fail := func(err error) (*Session, error) { return nil, errors.Join(err, own.Close(), theirs.Close()) }
+	if err := pty.Setsize(own, &pty.Winsize{Rows: uint16(rows), Cols: uint16(cols)}); err != nil {
+		return fail(err)
+	}
+	if s.before, err = term.GetState(theirs.Fd()); err != nil {
+		return fail(err)
+	}
+	cmd.Stdin, cmd.Stdout, cmd.Stderr = theirs, theirs, theirs
+	cmd.SysProcAttr = &syscall.SysProcAttr{Setsid: true, Setctty: true}
+	if err := cmd.Start(); err != nil {
+		return fail(err)
+	}
+	go s.reading()
+	go func() {
+		_ = cmd.Wait() // its end is in ProcessState
+		close(s.ended)
+	}()
+	return s, nil
+}
+
+func (s *Session) reading() {
+	defer close(s.read)
+	buf := make([]byte, 32<<10)
+	for {
+		n, err := s.own.Read(buf)
+		s.mu.Lock()
+		s.raw = append(s.raw, buf[:n]...)
+		s.screen.Write(buf[:n])
+		s.mu.Unlock()
+		if err != nil {
+			return
+		}
+	}
+}
+
+// Type sends keys.
+func (s *Session) Type(keys string) { _, _ = s.own.WriteString(keys) } // a program that has gone reads nothing
+
+// Hang closes the terminal, as closing its window does.
+func (s *Session) Hang() { _ = s.own.Close() }
+
+// Resize changes the size of the window.
+func (s *Session) Resize(cols, rows int) {
+	s.mu.Lock()
+	s.screen.Resize(cols, rows)
+	s.mu.Unlock()
+	_ = pty.Setsize(s.own, &pty.Winsize{Rows: uint16(rows), Cols: uint16(cols)}) // a closed terminal has none
+}
+
+// Text is what the screen shows.
+func (s *Session) Text() string {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	return s.screen.Text()
+}
+
+// Raw is all that was written.
+func (s *Session) Raw() string {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	return string(s.raw)
+}
+
+// Await waits until something holds, and tells whether it did within a time and before the program ended.
+func (s *Session) Await(limit time.Duration, holds func() bool) bool {
+	for end := time.Now().Add(limit); ; {
+		if holds() {
+			return true
+		}
+		select {
+		case <-s.ended:
+			time.Sleep(20 * time.Millisecond) // what is still on its way
+			return holds()
+		case <-time.After(10 * time.Millisecond):
+		}
+		if time.Now().After(end) {
+			return false
+		}
+	}
+}
+
+// Ended waits for the end and gives the exit status; -1 after a signal. false: it did not end in that time.
+func (s *Session) Ended(limit time.Duration) (code int, ok bool) {
+	select {
+	case <-s.ended:
+		return s.Cmd.ProcessState.ExitCode(), true
+	case <-time.After(limit):
+		return 0, false
+	}
+}
+
+// Kill ends the program at once, if it still runs, and gives the terminal back. Call it always.
+func (s *Session) Kill() {
+	_ = s.Cmd.Process.Kill()
+	<-s.ended
+	_ = s.theirs.Close()
+	_ = s.own.Close()
+	<-s.read
+}
+
+// Left is what the program left behind in the terminal that was not so before; ask after its end.
+func (s *Session) Left() []string {
+	time.Sleep(30 * time.Millisecond) // what is still on its way
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	out := s.screen.Left()
+	if now, err := term.GetState(s.theirs.Fd()); err == nil && !reflect.DeepEqual(now, s.before) {
+		out = append(out, "raw mode")
+	}
+	return out
+}
