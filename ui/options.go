@@ -88,7 +88,7 @@ const closing = 500 * time.Millisecond
 // before the screen.
 func (o Options) show(p *tea.Program, stop func(), parted <-chan engine.Parting) error {
 	signals := make(chan os.Signal, 1)
-	signal.Notify(signals, os.Interrupt, syscall.SIGTERM, syscall.SIGHUP)
+	signal.Notify(signals, os.Interrupt, syscall.SIGTERM, syscall.SIGHUP, syscall.SIGQUIT)
 	defer signal.Stop(signals)
 	tty := keepTerminal()
 	ran := make(chan error, 1)

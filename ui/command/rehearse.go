@@ -216,7 +216,7 @@ func beginOf(o engine.Opening) time.Time {
 
 // endedBySignal ends with the signals that end a program: what was done then goes to disk before it does.
 func endedBySignal() (context.Context, context.CancelFunc) {
-	return signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM, syscall.SIGHUP)
+	return signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM, syscall.SIGHUP, syscall.SIGQUIT)
 }
 
 // parted says what of the acts is not in the files of their days; with any that is on no disk the command has failed.

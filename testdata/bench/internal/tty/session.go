@@ -11,6 +11,7 @@ import (
 
 	"github.com/charmbracelet/x/term"
 	"github.com/creack/pty"
+	"golang.org/x/sys/unix"
 )
 
 // Session is a program in a terminal.
@@ -32,9 +33,12 @@ func Start(cmd *exec.Cmd, cols, rows int) (*Session, error) {
 	if err != nil {
 		return nil, err
 	}
+	if own, err = unblocked(own); err != nil {
+		return nil, errors.Join(err, theirs.Close())
+	}
 	s := &Session{Cmd: cmd, own: own, theirs: theirs, screen: NewScreen(cols, rows), read: make(chan struct{}), ended: make(chan struct{})}
 	fail := func(err error) (*Session, error) { return nil, errors.Join(err, own.Close(), theirs.Close()) }
-	if err := pty.Setsize(own, &pty.Winsize{Rows: uint16(rows), Cols: uint16(cols)}); err != nil {
+	if err := setSize(own, cols, rows); err != nil {
 		return fail(err)
 	}
 	if s.before, err = term.GetState(theirs.Fd()); err != nil {
@@ -51,6 +55,33 @@ func Start(cmd *exec.Cmd, cols, rows int) (*Session, error) {
 		close(s.ended)
 	}()
 	return s, nil
+}
+
+// unblocked is a file whose Close ends a Read that waits: else a terminal that is closed stays open until its program writes.
+func unblocked(f *os.File) (*os.File, error) {
+	defer f.Close()
+	fd, err := syscall.Dup(int(f.Fd()))
+	if err == nil {
+		syscall.CloseOnExec(fd)
+		err = syscall.SetNonblock(fd, true)
+	}
+	if err != nil {
+		return nil, err
+	}
+	return os.NewFile(uintptr(fd), f.Name()), nil
+}
+
+// setSize is pty.Setsize without os.File.Fd, which would make the file wait again.
+func setSize(f *os.File, cols, rows int) error {
+	conn, err := f.SyscallConn()
+	if err != nil {
+		return err
+	}
+	var set error
+	err = conn.Control(func(fd uintptr) {
+		set = unix.IoctlSetWinsize(int(fd), unix.TIOCSWINSZ, &unix.Winsize{Row: uint16(rows), Col: uint16(cols)})
+	})
+	return errors.Join(err, set)
 }
 
 func (s *Session) reading() {
@@ -79,7 +110,7 @@ func (s *Session) Resize(cols, rows int) {
 	s.mu.Lock()
 	s.screen.Resize(cols, rows)
 	s.mu.Unlock()
-	_ = pty.Setsize(s.own, &pty.Winsize{Rows: uint16(rows), Cols: uint16(cols)}) // a closed terminal has none
+	_ = setSize(s.own, cols, rows) // a closed terminal has none
 }
 
 // Text is what the screen shows.
