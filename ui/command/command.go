@@ -109,12 +109,15 @@ func Main(args []string, w World) int {
 	case errors.Is(err, errTold):
 		return 1
 	case errors.As(err, &usage):
-		fmt.Fprintf(w.Err, "vatside: %s; see vatside --help\n", firstLine(err.Error()))
+		fmt.Fprintf(p.Err, "vatside: %s; see vatside --help\n", firstLine(err.Error()))
 		return 2
 	}
-	fmt.Fprintf(w.Err, "vatside: %s\n", err)
+	fmt.Fprintf(p.Err, "vatside: %s\n", oneLine(err))
 	return 1
 }
+
+// oneLine is an error, or several, in one line.
+func oneLine(err error) string { return strings.ReplaceAll(err.Error(), "\n", "; ") }
 
 // firstLine drops what cobra adds below its message.
 func firstLine(s string) string {
@@ -227,15 +230,17 @@ func (p *program) asJSON(v any) error {
 	return e.Encode(v)
 }
 
-// say prints one line on stdout.
-func (p *program) say(format string, a ...any) { fmt.Fprintf(p.Out, format+"\n", a...) }
+// say prints one line on stdout, whatever line breaks the texts in it have.
+func (p *program) say(format string, a ...any) {
+	fmt.Fprintln(p.Out, wording.Show(fmt.Sprintf(format, a...)))
+}
 
 // warn prints one line on stderr and goes on; the same one once a run.
 func (p *program) warn(err error) {
 	if err == nil {
 		return
 	}
-	line := strings.ReplaceAll(err.Error(), "\n", "; ")
+	line := oneLine(err)
 	if !slices.Contains(p.warnings, line) {
 		p.warnings = append(p.warnings, line)
 		fmt.Fprintf(p.Err, "vatside: %s\n", line)

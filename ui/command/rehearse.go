@@ -254,6 +254,9 @@ func (p *program) follow(h shelf.Home) (err error) {
 	if err != nil {
 		return err
 	}
+	if len(all) == 0 && len(p.warnings) > 0 { // nobody builds a vat once more that stands there
+		return errors.New("no vat of the book can be read; vatside book verify names what is wrong")
+	}
 	t := plain.New(p.In, p.Out)
 	if settings, err := h.Settings(); err == nil {
 		t.Emergency = settings.Emergency

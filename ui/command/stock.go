@@ -210,7 +210,8 @@ func tinLine(t stock.Standing, now time.Time, sys quantity.System) string {
 // needs prints whether there is enough, vat by vat, and what to buy.
 func (p *program) needs(wishes []stock.Wish, needs [][]stock.Need, buy []stock.Purchase, sys quantity.System) {
 	for i, w := range wishes {
-		p.say("\n%s, %s:", w.Recipe.Name, w.Fill.Format(sys))
+		p.say("")
+		p.say("%s, %s:", w.Recipe.Name, w.Fill.Format(sys))
 		for _, n := range needs[i] {
 			line := n.Powder.Material + ": enough"
 			switch {
@@ -230,7 +231,8 @@ func (p *program) needs(wishes []stock.Wish, needs [][]stock.Need, buy []stock.P
 		}
 	}
 	if len(buy) > 0 {
-		p.say("\nTo buy:")
+		p.say("")
+		p.say("To buy:")
 		for _, b := range buy {
 			p.table(table{{b.Mass.Scale(sys), b.Material}})
 		}

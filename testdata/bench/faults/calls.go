@@ -48,7 +48,7 @@ func (b *bench) tryCall(r *row, inject, when string) {
 		for n := range 3 {
 			s.act(fmt.Sprintf("mark-%d", n))
 		}
-	} else if code, over := s.end(0); !over {
+	} else if code, over := s.end(2 * time.Second); !over {
 		r.bad("call %s: it neither opened the day nor ended", when)
 	} else if code != 1 {
 		r.bad("call %s: it did not open the day and ended with %d: %s", when, code, plainly(lastLine(s.text())))

@@ -10,7 +10,9 @@ import (
 
 // goroutines are the names that VATSIDE_PANIC takes in a program built with -tags faults: that goroutine panics when it has
 // begun to work.
-var goroutines = []string{"engine", "scribe", "advice", "courier", "dyer", "command", "screen"}
+var goroutines = []string{
+	"engine", "scribe", "advice", "courier", "dyer", "command", "screen", "view", "screens", "lines", "title", "sound", "watch", "changes",
+}
 
 // panics break each goroutine of a program that was built for it: it must end with 1, say so in one sentence, leave the
 // terminal as it was, and lose nothing.
@@ -32,16 +34,18 @@ func panics(b *bench) {
 	}
 }
 
+// Those that work in plain mode and on the screens, and those whose work can fail while the day goes on.
+var (
+	both   = map[string]bool{"engine": true, "scribe": true, "advice": true}
+	goesOn = map[string]bool{"advice": true, "screen": true, "view": true}
+)
+
 func (b *bench) tryPanic(r *row, name, faulty string) {
 	env := "VATSIDE_PANIC=" + name
-	if name == "dyer" || name == "command" {
+	if name == "command" {
 		h := b.home()
 		h.program = faulty
-		args := []string{"rehearse", "--plain", "--speed", "max", "--home", h.dir}
-		if name == "command" {
-			args = []string{"book", "--home", h.dir}
-		}
-		a := b.ask(h, args, "", env)
+		a := b.ask(h, []string{"book", "--home", h.dir}, "", env)
 		r.count(1, 0)
 		r.ended(a.code, lastLine(a.errs))
 		if a.code == 0 {
@@ -54,13 +58,18 @@ func (b *bench) tryPanic(r *row, name, faulty string) {
 		return
 	}
 	for _, plain := range []bool{true, false} {
-		if plain && (name == "courier" || name == "screen") {
+		if plain != (name == "lines") && !both[name] {
 			continue
 		}
 		h := b.home()
 		h.program = faulty
-		h.open("soda-bin", "note", 2*time.Minute)
-		s, err := b.sit(h, plain, nil, env)
+		var verb []string
+		if name == "dyer" {
+			verb = []string{"rehearse"}
+		} else {
+			h.open("soda-bin", "note", 2*time.Minute)
+		}
+		s, err := b.sitAt(h, plain, nil, verb, env)
 		if err != nil {
 			r.bad("it cannot be started: %v", err)
 			return
@@ -80,7 +89,7 @@ func (b *bench) tryPanic(r *row, name, faulty string) {
 			if code, wrong = s.leave(byQ); wrong != "" {
 				r.bad("%s: %s", what, wrong)
 			}
-			if code == 0 && name != "advice" {
+			if code == 0 && !goesOn[name] {
 				r.skip("nothing panics under that name")
 			}
 		} else if code != 1 {

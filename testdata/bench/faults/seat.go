@@ -40,7 +40,12 @@ type seat struct {
 
 // sit opens the day of a home. before are words before the program, such as a tracer and its arguments.
 func (b *bench) sit(h *home, plain bool, before []string, env ...string) (*seat, error) {
-	args := append(slices.Clone(before), h.program, "--home", h.dir)
+	return b.sitAt(h, plain, before, nil, env...)
+}
+
+// sitAt is sit at a command of the program.
+func (b *bench) sitAt(h *home, plain bool, before, verb []string, env ...string) (*seat, error) {
+	args := append(append(append(slices.Clone(before), h.program), verb...), "--home", h.dir)
 	if plain {
 		args = append(args, "--plain")
 	}
