@@ -62,6 +62,7 @@ func FuzzCommands(f *testing.F) {
 	f.Add([]byte{3, 15, 0, 0, 70, 4, 11, 4, 0, 12, 1, 1})
 	f.Add([]byte{4, 20, 7, 0, 20, 1, 9, 9, 0, 40, 0, 0})
 	f.Add([]byte{5, 25, 8, 1, 30, 17, 2, 10, 0, 8, 3, 1, 11, 0, 5, 0, 9})
+	f.Add([]byte("\x00\x09\x02\x02\x29\xc9\x2c")) // one event in the year 3026
 	names := []string{"soda-bin", "soda-bin-second-day", "soda-bin-last-day", "soda-bin-gone", "sugar-lime-pail", "sugar-lime-pail-next-day"}
 	dir := f.TempDir()
 	home, texts, paths := filepath.Join(dir, "home"), make([][]byte, len(names)), make([]string, len(names))

@@ -10,7 +10,7 @@ func (p Place) Commands() [][]string {
 	day := p.Vat + "/" + p.Day
 	lines := [][]string{
 		{"now"}, {"now", "--json"},
-		{"book"}, {"book", "--json"}, {"book", day}, {"book", "verify"}, {"book", "export", "--csv", filepath.Join(p.Out, "tables")},
+		{"book"}, {"book", "--json"}, {"book", day}, {"book", "verify"}, {"book", "verify", "--json"}, {"book", "mend", day}, {"book", "mend", day, "--json"}, {"book", "export", "--csv", filepath.Join(p.Out, "tables")},
 		{"care"}, {"care", "--json"},
 		{"sheet", p.Vat}, {"sheet", day, "--json"}, {"sheet", p.Vat, "--what", "vat", "--format", "md"}, {"sheet", p.Vat, "--what", "vat", "--full"},
 		{"sheet", p.Vat, "--what", "tags"}, {"sheet", p.Vat, "--what", "labels"}, {"sheet", p.Vat, "--what", "cost"},
