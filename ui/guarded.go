@@ -62,7 +62,7 @@ func (m model) withoutFailed(c guard.Crash) (model, bool) {
 	case top.at != screen.AtDay && len(m.stack) > 1:
 		m.stack = m.stack[:len(m.stack)-1]
 	case top.at == screen.AtDay && !m.noAdvice:
-		m.noAdvice = true
+		m.noAdvice, m.snap = true, withoutAdvice(m.snap)
 	default:
 		guard.End(c)
 		return m, true

@@ -2,6 +2,7 @@ package ui
 
 import (
 	"errors"
+	"slices"
 	"strings"
 	"testing"
 
@@ -9,6 +10,7 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/outlook"
 	"example.org/vatside/recipes"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/guard"
@@ -184,6 +186,36 @@ func TestAScreenThatFailsIsClosed(t *testing.T) {
 		}
 		guard.Forget()
 	}
+}
+
+func TestTheDaysScreenGoesOnWithoutForecasts(t *testing.T) {
+	defer guard.Forget()
+	m, _, _ := onThatDisk(t)
+	m.snap.Days = slices.Clone(m.snap.Days)
+	m.snap.Days[0].Outlook = &outlook.Outlook{}
+	m.stack = append(m.stack, place{at: screen.AtDay, day: "bin/2026-11-25", shows: blind{}})
+	g := guarded{m}
+	if out := strings.Join(strings.Fields(g.View()), " "); !strings.Contains(out, "Lift A1 out") || !strings.Contains(out, "the day goes on") {
+		t.Errorf("where its forecasts fail the day's screen shows\n%s", out)
+	}
+	next, cmd := g.Update(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune{'~'}})
+	if g = next.(guarded); quits(cmd) || !g.noAdvice {
+		t.Error("it does not go on without them")
+	}
+	if _, ends := guard.Why(); ends {
+		t.Error("a forecast ends the program")
+	}
+}
+
+// blind is a day's own screen that fails where there are forecasts.
+type blind struct{ failing }
+
+func (blind) Update(screen.Key, screen.Env) (screen.Screen, []screen.Request) { return blind{}, nil }
+func (blind) View(env screen.Env) widget.Sheet {
+	if v, _ := env.Day(); v.Outlook != nil {
+		panic("a slip in a forecast")
+	}
+	return widget.Sheet{Act: "Lift A1 out"}
 }
 
 func TestACommandThatFailsIsTold(t *testing.T) {
