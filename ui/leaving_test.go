@@ -19,10 +19,13 @@ import (
 	"example.org/vatside/ui/widget"
 )
 
-// unanswering is a disk that never answers, beside a place that takes all.
-type unanswering struct{ kept chan []day.Event }
+// unanswering is a disk that does not answer while the test runs, beside a place that takes all.
+type unanswering struct {
+	kept chan []day.Event
+	let  chan struct{}
+}
 
-func (unanswering) Append(day.Event) error { select {} }
+func (u unanswering) Append(day.Event) error { <-u.let; return nil }
 func (unanswering) Close() error           { return nil }
 func (unanswering) Away() shelf.Away       { return shelf.Away{} }
 func (unanswering) Return() error          { return nil }
@@ -37,7 +40,8 @@ func onThatDisk(t *testing.T) (model, hands, unanswering) {
 	home := shelf.Open(t.TempDir())
 	h := handsOf(t, home)
 	soda, _ := recipes.Find("soda")
-	disk := unanswering{make(chan []day.Event, 1)}
+	disk := unanswering{make(chan []day.Event, 1), make(chan struct{})}
+	t.Cleanup(func() { close(disk.let) })
 	head := day.Head{Vat: "bin", Day: "2026-11-25", Zone: "UTC", Recipe: soda, Opening: day.Opening{Number: 2, Built: true},
 		Setup: day.Setup{Fill: 60, Place: day.Outdoors}}
 	if _, err := h.eng.Open(h.ctx, engine.Opening{ID: "bin/2026-11-25", Head: head, Writer: disk}); err != nil {
