@@ -180,6 +180,28 @@ func TestNewDayOnFullDisk(t *testing.T) {
 	must(t, w.Close())
 }
 
+// A day's file is whole from the moment that it has the day's name, so that a kill leaves no half of a head.
+func TestANewDayIsWholeFromItsBeginning(t *testing.T) {
+	h := Open(t.TempDir())
+	h.open = func(path string, flag int) (file, error) {
+		if flag != 0 && path == h.DayFile("garden-bin", "2026-11-25") {
+			t.Errorf("%s is made empty, and written after that", path)
+		}
+		return openFile(path, flag)
+	}
+	w, err := h.NewDay(head(t))
+	must(t, err)
+	must(t, w.Append(note(1, "sun")))
+	must(t, w.Close())
+	entries, err := os.ReadDir(h.VatDir("garden-bin"))
+	must(t, err)
+	for _, e := range entries {
+		if e.Name() != "2026-11-25.toml" && e.Name() != ".lock" {
+			t.Errorf("%s is left", e.Name())
+		}
+	}
+}
+
 // The dyer mends the file in an editor while the day is open: it replaces the file, or writes into it.
 func TestMendedWhileOpen(t *testing.T) {
 	w, _ := onDisk(t)
