@@ -26,9 +26,9 @@ type unanswering struct {
 }
 
 func (u unanswering) Append(day.Event) error { <-u.let; return nil }
-func (unanswering) Close() error           { return nil }
-func (unanswering) Away() shelf.Away       { return shelf.Away{} }
-func (unanswering) Return() error          { return nil }
+func (unanswering) Close() error             { return nil }
+func (unanswering) Away() shelf.Away         { return shelf.Away{} }
+func (unanswering) Return() error            { return nil }
 func (u unanswering) Keep(events []day.Event) (shelf.Away, error) {
 	u.kept <- events
 	return shelf.Away{File: "elsewhere.toml", Events: len(events)}, nil

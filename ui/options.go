@@ -82,7 +82,7 @@ func Run(o Options) error {
 }
 
 // closing is how long a terminal may take to show its own screen again: one that has stopped reading never does.
-const closing = 500 * time.Millisecond
+const closing = time.Second
 
 // show runs the screens to their end, then the engine to its own. A signal or a crash ends the engine first: the acts come
 // before the screen.

@@ -15,7 +15,7 @@ import (
 // Limits of leaving, together within the 5 s that a system grants a program that it ends.
 const (
 	patience  = 2500 * time.Millisecond // for the disk of the days
-	keepLimit = 1500 * time.Millisecond // for another place, after that
+	keepLimit = time.Second             // for another place, after that
 )
 
 // Refuge is a Writer that can keep events elsewhere when its file refuses them: shelf.Writer.
