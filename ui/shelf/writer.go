@@ -125,9 +125,12 @@ func (w *Writer) take(b book.Book) error {
 	return w.start(b.Torn)
 }
 
+// lockFile is the lock of a vat's folder.
+func (h Home) lockFile(vat string) string { return filepath.Join(h.VatDir(vat), ".lock") }
+
 // lockVat takes the lock of a vat's folder. A lock file that nobody holds is no obstacle.
 func (h Home) lockVat(vat string) (*flock.Flock, error) {
-	lock, got, err := tryLock(filepath.Join(h.VatDir(vat), ".lock"))
+	lock, got, err := tryLock(h.lockFile(vat))
 	if err != nil {
 		return nil, fmt.Errorf("the vat cannot be locked: %w", err)
 	}
