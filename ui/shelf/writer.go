@@ -98,9 +98,12 @@ func (h Home) OpenDay(vat, dayName string) (*Writer, book.Book, error) {
 		w := &Writer{pen: pen{home: h, path: h.DayFile(vat, dayName), lock: lock, size: int64(alone.TornAt)}, head: alone.Head}
 		w.spill.whose = h.whose(vat, dayName, alone.HeadCRC)
 		if err = w.take(alone); err == nil {
-			_ = w.merge() // what the day still refuses stays where it is, and is tried again
-			b, err = h.ReadDay(vat, dayName)
-			b.Torn, b.TornAt, b.TornLine = alone.Torn, alone.TornAt, alone.TornLine
+			b = alone
+			if len(h.spills(vat, dayName, alone.HeadCRC)) > 0 {
+				_ = w.merge() // what the day still refuses stays where it is, and is tried again
+				b, err = h.ReadDay(vat, dayName)
+				b.Torn, b.TornAt, b.TornLine = alone.Torn, alone.TornAt, alone.TornLine
+			}
 		}
 		if err == nil {
 			return w, b, nil
