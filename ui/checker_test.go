@@ -90,6 +90,8 @@ func (c *checker) file(name string, f *ast.File) {
 		c.use(dir, imported, n)
 		if inModel {
 			c.still(n)
+		} else if _, starts := n.(*ast.GoStmt); starts && dir != "ui/guard" {
+			c.fault(n, "starts a goroutine whose panic nobody catches: start it with guard.Go or guard.GoThen")
 		}
 		return true
 	})
@@ -229,6 +231,10 @@ func TestCheckerTellsEachFault(t *testing.T) {
 		{"model/day/a.go", ". time", "var _ = Now()", "imported with a dot"},
 		{"model/day/a.go", "time", "var _ = time.Date", ""},
 		{"model/day/a.go", "", "func f() { go f() }", "starts a goroutine"},
+		{"ui/engine/a.go", "", "func f() { go f() }", "whose panic nobody catches"},
+		{"main.go", "", "func f() { go func() {}() }", "whose panic nobody catches"},
+		{"ui/guard/a.go", "", "func f() { go f() }", ""},
+		{"ui/engine/a_test.go", "", "func f() { go f() }", ""},
 		{"model/day/a.go", "", "var c = make(chan int)", "has a channel"},
 		{"model/day/a.go", "", "func f() { select {} }", "has a channel"},
 		{"model/day/a.go", module + "model/book", "", "does not stand above it"},

@@ -79,7 +79,7 @@ func New(in Instruments, boot string, caller cue.Caller) *Engine {
 // Mail is where the newest snapshot lies. The engine never waits for anybody to fetch it: a newer one replaces it.
 func (e *Engine) Mail() <-chan Snapshot { return e.mail }
 
-// Run is the engine's goroutine. It returns when ctx ends, or when it or a scribe fails, and says what of the acts is not in
+// Run is the engine's work. It returns when ctx ends, or when it or a scribe fails, and says what of the acts is not in
 // the files of their days.
 func (e *Engine) Run(ctx context.Context) Parting {
 	e.alive = ctx
@@ -93,6 +93,19 @@ func (e *Engine) Run(ctx context.Context) Parting {
 		p = e.letGo()
 	}
 	return p
+}
+
+// Start is Run beside its caller; the channel has room for its answer.
+func (e *Engine) Start(ctx context.Context) <-chan Parting {
+	parted := make(chan Parting, 1)
+	var p Parting
+	guard.GoThen("parting", func() { p = e.Run(ctx) }, func(c *guard.Crash) {
+		if c != nil {
+			guard.End(*c)
+		}
+		parted <- p
+	})
+	return parted
 }
 
 func (e *Engine) loop(ctx context.Context) {

@@ -122,13 +122,13 @@ func (s *session) write() {
 		e = s.waiting[0]
 	}
 	w, inbox := s.writer, s.inbox
-	go func() {
-		if c := guard.Try("scribe", func() { done.scribe(w, e) }); c != nil {
+	guard.GoThen("scribe", func() { done.scribe(w, e) }, func(c *guard.Crash) {
+		if c != nil {
 			guard.End(*c)
 			done.err, done.crashed = c, true
 		}
 		inbox <- done
-	}()
+	})
 }
 
 // scribe writes, on a goroutine of its own.

@@ -79,28 +79,28 @@ func (s *session) look(to chan<- sight) {
 		s.bluesAt = now
 	}
 	state, at, id, before := s.state, s.now(), s.id, s.table
-	go func() {
-		x := sight{id: id}
-		if guard.Try("advice", func() {
-			o := outlook.Of(state, at)
-			x.of = &o
-			if blues {
-				b := outlook.Blues(state, o, at)
-				x.blue = &b
-				if happened && !o.Empty {
-					var plan load.Plan
-					if before != nil {
-						plan = before.Plan
-					}
-					t := outlook.Timetable(state, o, b, plan, at, 0)
-					x.table = &t
+	x := sight{id: id}
+	guard.GoThen("advice", func() {
+		o := outlook.Of(state, at)
+		x.of = &o
+		if blues {
+			b := outlook.Blues(state, o, at)
+			x.blue = &b
+			if happened && !o.Empty {
+				var plan load.Plan
+				if before != nil {
+					plan = before.Plan
 				}
+				t := outlook.Timetable(state, o, b, plan, at, 0)
+				x.table = &t
 			}
-		}) != nil {
+		}
+	}, func(c *guard.Crash) {
+		if c != nil {
 			x = sight{id: id, failed: true}
 		}
 		to <- x
-	}()
+	})
 }
 
 // adviceOff is said where the forecasts failed.

@@ -8,6 +8,8 @@ import (
 	"io/fs"
 	"os"
 	"time"
+
+	"example.org/vatside/ui/guard"
 )
 
 // What is read at most, of a file of the shelf as of one that was named on the command line: a thousand times a long day.
@@ -118,7 +120,7 @@ func readArgument(ctx context.Context, path string) ([]byte, error) {
 		err  error
 	}
 	got := make(chan answer, 1)
-	go func() {
+	guard.Go("argument", func() {
 		f, err := os.Open(path) // of a pipe it waits for its writer
 		if err != nil {
 			got <- answer{err: unreadable(path, err)}
@@ -130,7 +132,7 @@ func readArgument(ctx context.Context, path string) ([]byte, error) {
 			err = unreadable(path, err)
 		}
 		got <- answer{data, err}
-	}()
+	})
 	select {
 	case a := <-got:
 		return a.data, a.err
