@@ -60,6 +60,9 @@ func (c *checker) file(name string, f *ast.File) {
 	if pkg := modelPackage(dir); inModel && !slices.Contains(modelOrder, pkg) {
 		c.fault(f.Name, "model package %q has no place in the list: give it one in DESIGN.md and in modelOrder", pkg)
 	}
+	if pkg, ok := uiPackage(dir); ok && !slices.Contains(uiOrder, pkg) {
+		c.fault(f.Name, "ui package %q has no place in the list: give it one in DESIGN.md and in uiOrder", pkg)
+	}
 	imported := map[string]string{} // name in this file → path
 	for _, spec := range f.Imports {
 		p, _ := strconv.Unquote(spec.Path.Value)
@@ -74,6 +77,7 @@ func (c *checker) file(name string, f *ast.File) {
 		if inModel {
 			c.modelImport(spec, p)
 		}
+		c.uiImport(spec, dir, p)
 		if local == "." {
 			c.fault(spec, "%s is imported with a dot: then nobody sees whose names are used", p)
 		}
@@ -114,6 +118,16 @@ func (c *checker) ownImport(at ast.Node, dir, p string) {
 		c.fault(at, "screen %s imports screen %s: screens speak through the root", from, to)
 	case under(dir, "recipes") && !under(own, "model"):
 		c.fault(at, "recipes imports %s: it holds the recipes and knows the model only", own)
+	}
+}
+
+// uiImport keeps the packages of ui in their order.
+func (c *checker) uiImport(at ast.Node, dir, p string) {
+	own, ok := strings.CutPrefix(p, module)
+	from, fromUI := uiPackage(dir)
+	to, toUI := uiPackage(own)
+	if ok && fromUI && toUI && from != to && slices.Index(uiOrder, to) >= slices.Index(uiOrder, from) {
+		c.fault(at, "%s imports %s, which does not stand above it in DESIGN's list", dir, own)
 	}
 }
 
@@ -200,6 +214,16 @@ func matches(p, pattern string) bool {
 
 func modelPackage(dir string) string { return strings.TrimPrefix(dir, "model/") }
 
+// uiPackage is the folder below ui that a package belongs to, "" for ui itself; false outside ui.
+func uiPackage(dir string) (string, bool) {
+	name, below := strings.CutPrefix(dir, "ui/")
+	name, _, _ = strings.Cut(name, "/")
+	if !below {
+		name = ""
+	}
+	return name, below || dir == "ui"
+}
+
 // screen is the name of the screen that a folder belongs to, or "".
 func screen(dir string) string {
 	rest, ok := strings.CutPrefix(dir, "ui/screen/")
@@ -248,6 +272,14 @@ func TestCheckerTellsEachFault(t *testing.T) {
 		{"model/gossip/a.go", "", "", "has no place in the list"},
 		{"model/a.go", "", "", "has no place in the list"},
 		{"ui/engine/a.go", module + "model/book", "", ""},
+		{"ui/guard/a.go", module + "ui/style", "", "does not stand above it"},
+		{"ui/shelf/a.go", module + "ui/engine", "", "does not stand above it"},
+		{"ui/style/quiet/a.go", module + "ui/widget", "", "does not stand above it"},
+		{"ui/command/a.go", module + "ui", "", "does not stand above it"},
+		{"ui/screen/home/a.go", module + "ui/engine", "", ""},
+		{"ui/style/a.go", module + "ui/style/quiet", "", ""},
+		{"ui/screen/home/a_test.go", module + "ui/screentest", "", ""},
+		{"ui/gossip/a.go", "", "", "has no place in the list"},
 		{"ui/screen/home/a.go", module + "ui/screen/clock", "", "screens speak through the root"},
 		{"ui/screen/home/a.go", module + "ui/screen/home/part", "", ""},
 		{"ui/a.go", module + "ui/screen/home", "", ""},
