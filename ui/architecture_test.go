@@ -83,8 +83,8 @@ var rights = []right{
 	{"log/...", nil, nil, "it passes the door of ui/command: write to the command's World"},
 	{"github.com/charmbracelet/bubbletea", []string{"Println", "Printf"}, nil, "it passes what widget.Render holds back: say it on a screen"},
 	{"github.com/charmbracelet/bubbletea", []string{"SetWindowTitle"}, nil, "ui/cue writes the title, and takes a wording.Shown"},
-	{module + "model/book", []string{"Read", "ReadStock", "Export", "Import"},
-		[]string{"model/book"}, "a book is read by what day it is: take the function that is given today"},
+	{module + "model/book", []string{"Read"},
+		[]string{"model/book"}, "a book is read by what day it is: take ReadOn"},
 	{module + "ui/shelf", []string{"Open"}, []string{"ui/shelf"}, "a home knows what day it is: take shelf.At"},
 
 	{"github.com/charmbracelet/lipgloss", []string{"AdaptiveColor", "CompleteColor", "CompleteAdaptiveColor", "ANSIColor"},

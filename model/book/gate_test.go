@@ -14,6 +14,9 @@ import (
 	"example.org/vatside/model/stock"
 )
 
+// undated is for a reader that does not know what day it is.
+var undated time.Time
+
 var gateDay = time.Date(2026, 11, 29, 16, 0, 0, 0, time.UTC)
 
 // edited is the sample day with one text in the place of another, as a hand or a disk may leave it.
@@ -285,12 +288,12 @@ func TestWhatCannotBeOfATinIsSetAside(t *testing.T) {
 		{"when = 2026", "when = 3026", "its when is in the year 3026"},
 		{"at = 2026", "at = 3026", "its time is in the year 3026"},
 	} {
-		s := ReadStockOn(gateDay, "stock.toml", []byte(strings.Replace(string(data), c.old, c.new, 1)))
+		s := ReadStock(gateDay, "stock.toml", []byte(strings.Replace(string(data), c.old, c.new, 1)))
 		if len(s.Events) != 2 || len(s.Unread) != 1 || !strings.Contains(s.Unread[0].What, c.told) {
 			t.Errorf("%s: %d events, %+v", c.new, len(s.Events), s.Unread)
 		}
 	}
-	if s := ReadStockOn(gateDay, "stock.toml", data); len(s.Events) != 3 {
+	if s := ReadStock(gateDay, "stock.toml", data); len(s.Events) != 3 {
 		t.Errorf("%+v", s.Unread)
 	}
 	large := quantity.Money(1<<62 + 1)
@@ -302,13 +305,13 @@ func TestWhatCannotBeOfATinIsSetAside(t *testing.T) {
 // A day that the tables tell of and that a reader would set aside is not imported.
 func TestATableOfTheYear3026IsRefused(t *testing.T) {
 	data, _ := sampleFile(t)
-	x := Export([]Leaf{{"garden-bin", "2026-11-25", data}})
+	x := Export(undated, []Leaf{{"garden-bin", "2026-11-25", data}})
 	events := strings.Replace(string(x.Tables[1].Text), ",2026-11-25T09:04", ",3026-11-25T09:04", 1)
-	m := ImportOn(gateDay, x.Tables[0].Text, []byte(events), anyVat)
+	m := Import(gateDay, x.Tables[0].Text, []byte(events), anyVat)
 	if len(m.Wrong) != 1 || !strings.Contains(m.Wrong[0].Error(), "event 2 of garden-bin/2026-11-25 cannot be: its time is in the year 3026") {
 		t.Errorf("%v", m.Wrong)
 	}
-	if m := ImportOn(gateDay, x.Tables[0].Text, x.Tables[1].Text, anyVat); len(m.Wrong) > 0 {
+	if m := Import(gateDay, x.Tables[0].Text, x.Tables[1].Text, anyVat); len(m.Wrong) > 0 {
 		t.Errorf("%v", m.Wrong)
 	}
 }

@@ -25,7 +25,6 @@ type View struct {
 	Free    bool   // and it has left the vat: the day can be taken over
 	Newer   string // a later day of the vat that it has begun since
 	Polled  bool   // what it writes is looked for once a second, as the disk does not tell of changes
-	Stale   bool   // what it wrote could not be read again; Trouble says why
 	Pace    float64
 	Outlook *outlook.Outlook // of the liquor, as of the last minute or event; nil until it is reckoned
 	Blue    *outlook.Blue    // of the pieces, with it
@@ -198,7 +197,7 @@ func (s *session) view() View {
 	return View{
 		ID: s.id, State: s.state, Now: s.now(), Saved: s.saved(), Trouble: s.standing(s.mono()), Unsaved: len(s.unsaved()), Advice: s.advice,
 		Looking: s.writer == nil, Pace: s.source.Pace(),
-		Free: s.free, Newer: s.newer, Polled: s.polled, Stale: s.stale, Outlook: s.outlook, Blue: s.blue, Table: s.table,
+		Free: s.free, Newer: s.newer, Polled: s.polled, Outlook: s.outlook, Blue: s.blue, Table: s.table,
 	}
 }
 

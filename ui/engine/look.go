@@ -86,7 +86,6 @@ type watching struct {
 	free   bool   // that program has left the vat
 	newer  string // a later day that it began
 	polled bool
-	stale  bool          // what is shown could not be read again
 	again  chan struct{} // asks whether it is still free
 	stop   context.CancelFunc
 }
@@ -176,12 +175,11 @@ func (e *Engine) reread(ctx context.Context, s *session, o Other, free bool) {
 		}
 		switch {
 		case err != nil:
-			s.trouble, s.stale = fmt.Sprintf("shown is what was read last: %v", err), true
+			s.trouble = fmt.Sprintf("shown is what was read last: %v", err)
 		case len(state.Log) < len(s.state.Log):
 			s.trouble = fmt.Sprintf("shown is what was read last: the day's file has only %d of its %d events now", len(state.Log), len(s.state.Log))
-			s.stale = true
 		default:
-			s.trouble, s.stale = "", false
+			s.trouble = ""
 			e.renew(s, state)
 		}
 	})

@@ -133,13 +133,13 @@ func (s *session) write() {
 
 // scribe writes, on a goroutine of its own.
 func (d *scribeDone) scribe(w Writer, e day.Event) {
-	r, hasRefuge := w.(Refuge)
+	r, can := w.(refuge)
 	if d.back {
 		d.err = r.Return()
 	} else {
 		d.err = w.Append(e)
 	}
-	if hasRefuge {
+	if can {
 		d.away = r.Away()
 	}
 }
