@@ -136,7 +136,7 @@ func (h hands) cards(vat string, snap engine.Snapshot) []screen.Vat {
 	name, last, found, lastErr := h.home.LastOf(vat, days)
 	trouble := ""
 	if err = errors.Join(err, lastErr); err != nil {
-		trouble = strings.ReplaceAll(err.Error(), "\n", "; ")
+		trouble = wording.OneLine(err)
 	}
 	var out []screen.Vat
 	for _, d := range days.Open {
@@ -339,7 +339,7 @@ func (h hands) nextDay(vat string, end bool, s screen.Settings) tea.Cmd {
 		state, _ := day.Replay(b.Head, b.Events)
 		passed := ""
 		if err != nil {
-			passed = strings.ReplaceAll(err.Error(), "\n", "; ")
+			passed = wording.OneLine(err)
 		}
 		last := vat + "/" + name
 		if h.writes(last) {

@@ -165,7 +165,7 @@ func (m model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 	case pastMsg:
 		m.past = msg
 		if msg.err != nil {
-			m.word, m.wordPlain = strings.ReplaceAll(msg.err.Error(), "\n", "; "), false
+			m.word, m.wordPlain = wording.OneLine(msg.err), false
 		}
 	case changedMsg:
 		return m, tea.Batch(m.changed(msg), m.hands.changes())

@@ -10,6 +10,7 @@ import (
 	"example.org/vatside/model/book"
 	"example.org/vatside/model/day"
 	"example.org/vatside/ui/guard"
+	"example.org/vatside/ui/shelf"
 )
 
 // Other is a day that another program writes, as the shelf shows it. Its methods are called beside the engine.
@@ -223,8 +224,30 @@ func (e *Engine) place(o Opening) (*session, error) {
 	return s, nil
 }
 
-// LookAgain has a day that is only looked at asked whether it is still free: somebody else was faster to take it.
-func (e *Engine) LookAgain(ctx context.Context, id string) error {
+// What stands in the way of taking a day over, each in half a sentence for the dyer.
+var (
+	ErrFaster    = errors.New("another program was faster: here the day can only be looked at")
+	ErrMeanwhile = errors.New("the day was closed meanwhile")
+)
+
+// TakeOver opens a day for writing that is looked at and whose program has left it; it is to be handed to Open. With ErrFaster
+// and ErrMeanwhile it is looked at further, as it stands now.
+func (e *Engine) TakeOver(ctx context.Context, h shelf.Home, vat, name string) (*shelf.Writer, book.Book, error) {
+	w, b, err := h.OpenDay(vat, name)
+	switch {
+	case errors.Is(err, shelf.ErrLocked):
+		return nil, b, errors.Join(ErrFaster, e.lookAgain(ctx, vat+"/"+name))
+	case err != nil:
+		return nil, b, err
+	}
+	if s, _ := day.Replay(b.Head, b.Events); s.Closed {
+		return nil, b, errors.Join(ErrMeanwhile, w.Close(), e.lookAgain(ctx, vat+"/"+name))
+	}
+	return w, b, nil
+}
+
+// lookAgain has a day that is only looked at asked whether it is still free: somebody else was faster to take it.
+func (e *Engine) lookAgain(ctx context.Context, id string) error {
 	return e.ask(ctx, func() {
 		for _, s := range e.days {
 			if s.id == id && s.again != nil {
