@@ -41,6 +41,7 @@ func TestNoFileSteersTheScreens(t *testing.T) {
 	}
 	seen := map[screen.Place]bool{}
 	titles := 0
+	tins := stockMsg(h.stock(msg.vats))
 	look := func(m model, where string) {
 		for _, size := range [][2]int{{80, 24}, {120, 40}} {
 			m.width, m.height = size[0], size[1]
@@ -98,7 +99,7 @@ func TestNoFileSteersTheScreens(t *testing.T) {
 			}
 			for _, env := range envs {
 				m := newModel(Options{Home: home, Getenv: func(k string) string { return env[k] }}, shelf.Defaults(), h)
-				for _, msg := range []tea.Msg{snapshotMsg(snap), msg, stockMsg(h.stock(msg.vats)), care} {
+				for _, msg := range []tea.Msg{snapshotMsg(snap), msg, tins, care} {
 					next, _ := m.Update(msg)
 					m = next.(model)
 				}
