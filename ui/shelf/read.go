@@ -68,7 +68,7 @@ func called(m fs.FileMode) string {
 }
 
 func tooLong(path string) error {
-	return fmt.Errorf("%s is longer than 32 MB, and nothing of a dyer's is: look what it is", path)
+	return fmt.Errorf("%s is longer than 32 MB, which no file of a vat is: see what it is", path)
 }
 
 // atMost reads all of a stream that is no longer than readMost; size is what it is thought to have.
