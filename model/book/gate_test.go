@@ -2,6 +2,7 @@ package book
 
 import (
 	"fmt"
+	"math"
 	"reflect"
 	"strings"
 	"testing"
@@ -335,4 +336,43 @@ func BenchmarkReadOrdinary(b *testing.B) {
 		}
 	}
 	b.ReportMetric(float64(n), "events")
+}
+
+// Each figure that a book can hold has a bound: one of a type that bounds.go does not know would go past every gate.
+func TestEveryFigureHasABound(t *testing.T) {
+	seen := 0
+	var look func(where string, of reflect.Type)
+	look = func(where string, of reflect.Type) {
+		for of.Kind() == reflect.Pointer || of.Kind() == reflect.Slice || of.Kind() == reflect.Array {
+			of = of.Elem()
+		}
+		v := reflect.New(of).Elem()
+		switch {
+		case of == reflect.TypeFor[time.Time]():
+		case of.Kind() == reflect.Struct:
+			for _, f := range fieldsOf(of) {
+				look(where+"."+f.name, of.FieldByIndex(f.index).Type)
+			}
+		case v.CanInt(), v.CanUint(), v.CanFloat():
+			seen++
+			if v.CanFloat() {
+				v.SetFloat(math.MaxFloat64)
+			} else {
+				v.SetInt(math.MaxInt64)
+			}
+			if _, what := day.BeyondAt(where[strings.LastIndex(where, ".")+1:], v.Interface()); what == "" {
+				t.Errorf("%s, a %v, has no bound in model/day/bounds.go", where, of)
+			}
+		}
+	}
+	for _, all := range []map[string]reflect.Type{kinds, stockKinds} {
+		for kind, of := range all {
+			look(kind, of)
+		}
+	}
+	look("setup", reflect.TypeFor[day.Setup]())
+	look("opening", reflect.TypeFor[day.Opening]())
+	if seen < 100 {
+		t.Errorf("only %d figures are looked at", seen)
+	}
 }
