@@ -70,10 +70,10 @@ func (s *session) look(to chan<- sight) {
 	}
 	now := s.now().Truncate(time.Minute)
 	happened := s.seen != len(s.state.Log)
-	if s.looking || !happened && s.seenAt.Equal(now) {
+	if s.reckoning || !happened && s.seenAt.Equal(now) {
 		return
 	}
-	s.looking, s.seen, s.seenAt = true, len(s.state.Log), now
+	s.reckoning, s.seen, s.seenAt = true, len(s.state.Log), now
 	blues := happened || now.Sub(s.bluesAt) >= blueLasts
 	if blues {
 		s.bluesAt = now
@@ -117,7 +117,7 @@ func (e *Engine) sighted(x sight) {
 		if s.id != x.id {
 			continue
 		}
-		s.looking = false
+		s.reckoning = false
 		if x.failed {
 			s.withoutAdvice()
 			continue
