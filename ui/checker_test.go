@@ -60,6 +60,9 @@ func (c *checker) file(name string, f *ast.File) {
 	if pkg := modelPackage(dir); inModel && !slices.Contains(modelOrder, pkg) {
 		c.fault(f.Name, "model package %q has no place in the list: give it one in DESIGN.md and in modelOrder", pkg)
 	}
+	if pkg, ok := uiPackage(dir); ok && !slices.Contains(uiOrder, pkg) {
+		c.fault(f.Name, "ui package %q has no place in the list: give it one in DESIGN.md and in uiOrder", pkg)
+	}
 	imported := map[string]string{} // name in this file → path
 	for _, spec := range f.Imports {
 		p, _ := strconv.Unquote(spec.Path.Value)
@@ -74,6 +77,7 @@ func (c *checker) file(name string, f *ast.File) {
 		if inModel {
 			c.modelImport(spec, p)
 		}
+		c.uiImport(spec, dir, p)
 		if local == "." {
 			c.fault(spec, "%s is imported with a dot: then nobody sees whose names are used", p)
 		}
@@ -90,6 +94,8 @@ func (c *checker) file(name string, f *ast.File) {
 		c.use(dir, imported, n)
 		if inModel {
 			c.still(n)
+		} else if _, starts := n.(*ast.GoStmt); starts && dir != "ui/guard" {
+			c.fault(n, "starts a goroutine whose panic nobody catches: start it with guard.Go or guard.GoThen")
 		}
 		return true
 	})
@@ -112,6 +118,16 @@ func (c *checker) ownImport(at ast.Node, dir, p string) {
 		c.fault(at, "screen %s imports screen %s: screens speak through the root", from, to)
 	case under(dir, "recipes") && !under(own, "model"):
 		c.fault(at, "recipes imports %s: it holds the recipes and knows the model only", own)
+	}
+}
+
+// uiImport keeps the packages of ui in their order.
+func (c *checker) uiImport(at ast.Node, dir, p string) {
+	own, ok := strings.CutPrefix(p, module)
+	from, fromUI := uiPackage(dir)
+	to, toUI := uiPackage(own)
+	if ok && fromUI && toUI && from != to && slices.Index(uiOrder, to) >= slices.Index(uiOrder, from) {
+		c.fault(at, "%s imports %s, which does not stand above it in DESIGN's list", dir, own)
 	}
 }
 
@@ -198,6 +214,16 @@ func matches(p, pattern string) bool {
 
 func modelPackage(dir string) string { return strings.TrimPrefix(dir, "model/") }
 
+// uiPackage is the folder below ui that a package belongs to, "" for ui itself; false outside ui.
+func uiPackage(dir string) (string, bool) {
+	name, below := strings.CutPrefix(dir, "ui/")
+	name, _, _ = strings.Cut(name, "/")
+	if !below {
+		name = ""
+	}
+	return name, below || dir == "ui"
+}
+
 // screen is the name of the screen that a folder belongs to, or "".
 func screen(dir string) string {
 	rest, ok := strings.CutPrefix(dir, "ui/screen/")
@@ -229,6 +255,10 @@ func TestCheckerTellsEachFault(t *testing.T) {
 		{"model/day/a.go", ". time", "var _ = Now()", "imported with a dot"},
 		{"model/day/a.go", "time", "var _ = time.Date", ""},
 		{"model/day/a.go", "", "func f() { go f() }", "starts a goroutine"},
+		{"ui/engine/a.go", "", "func f() { go f() }", "whose panic nobody catches"},
+		{"main.go", "", "func f() { go func() {}() }", "whose panic nobody catches"},
+		{"ui/guard/a.go", "", "func f() { go f() }", ""},
+		{"ui/engine/a_test.go", "", "func f() { go f() }", ""},
 		{"model/day/a.go", "", "var c = make(chan int)", "has a channel"},
 		{"model/day/a.go", "", "func f() { select {} }", "has a channel"},
 		{"model/day/a.go", module + "model/book", "", "does not stand above it"},
@@ -242,6 +272,14 @@ func TestCheckerTellsEachFault(t *testing.T) {
 		{"model/gossip/a.go", "", "", "has no place in the list"},
 		{"model/a.go", "", "", "has no place in the list"},
 		{"ui/engine/a.go", module + "model/book", "", ""},
+		{"ui/guard/a.go", module + "ui/style", "", "does not stand above it"},
+		{"ui/shelf/a.go", module + "ui/engine", "", "does not stand above it"},
+		{"ui/style/quiet/a.go", module + "ui/widget", "", "does not stand above it"},
+		{"ui/command/a.go", module + "ui", "", "does not stand above it"},
+		{"ui/screen/home/a.go", module + "ui/engine", "", ""},
+		{"ui/style/a.go", module + "ui/style/quiet", "", ""},
+		{"ui/screen/home/a_test.go", module + "ui/screentest", "", ""},
+		{"ui/gossip/a.go", "", "", "has no place in the list"},
 		{"ui/screen/home/a.go", module + "ui/screen/clock", "", "screens speak through the root"},
 		{"ui/screen/home/a.go", module + "ui/screen/home/part", "", ""},
 		{"ui/a.go", module + "ui/screen/home", "", ""},
@@ -278,6 +316,9 @@ func TestCheckerTellsEachFault(t *testing.T) {
 		{"ui/a.go", tea, "var _ = tea.Tick", ""},
 		{"ui/screen/clock/a.go", tea, "var _ = tea.Tick", "one tick chain"},
 		{"ui/screen/clock/a.go", "github.com/charmbracelet/bubbles/timer", "", "loses the time slept"},
+		{"ui/command/a.go", module + "model/book", "var _ = book.Read", "a book is read by what day it is"},
+		{"ui/command/a.go", module + "model/book", "var _ = book.ReadOn", ""},
+		{"ui/command/a.go", module + "ui/shelf", "var _ = shelf.Open", "a home knows what day it is"},
 		{"ui/command/a.go", "os/exec", "", "only ui/cue starts programs"},
 		{"ui/command/a.go", "syscall", "var _ = syscall.Exec", "only ui/cue starts programs"},
 		{"ui/cue/a.go", "os/exec", "", ""},

@@ -8,38 +8,10 @@ import (
 
 	tea "github.com/charmbracelet/bubbletea"
 
-	"example.org/vatside/model/day"
-	"example.org/vatside/recipes"
+	"example.org/vatside/testdata/homes"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/shelf"
 )
-
-// dayOf puts a day of the bin into a home: opened at an instant, and closed an hour later if it is.
-func dayOf(t *testing.T, home shelf.Home, name, zone, opened string, closed bool) {
-	t.Helper()
-	soda, _ := recipes.Find("soda")
-	w, err := home.NewDay(day.Head{Vat: "bin", Day: name, Zone: zone, Recipe: soda,
-		Opening: day.Opening{Number: 2, Built: true}, Setup: day.Setup{Name: "bin", Fill: 60, Place: day.Outdoors}})
-	if err != nil {
-		t.Fatal(err)
-	}
-	at, err := time.Parse(time.RFC3339, opened)
-	if err != nil {
-		t.Fatal(err)
-	}
-	bodies := []day.Body{day.Opened{How: "tend"}}
-	if closed {
-		bodies = append(bodies, day.Closed{Why: "dusk"})
-	}
-	for i, b := range bodies {
-		if err := w.Append(day.Event{Seq: i + 1, At: at.Add(time.Duration(i) * time.Hour), Body: b}); err != nil {
-			t.Fatal(err)
-		}
-	}
-	if err := w.Close(); err != nil {
-		t.Fatal(err)
-	}
-}
 
 func daysHome(t *testing.T) shelf.Home {
 	return shelf.At(t.TempDir(), func() time.Time { return time.Date(2026, 11, 29, 12, 0, 0, 0, time.UTC) })
@@ -48,8 +20,8 @@ func daysHome(t *testing.T) shelf.Home {
 // A day that was dated later and closed hides no day that was begun after it: it stands on home, and Enter goes on with it.
 func TestALaterDateHidesNoOpenDay(t *testing.T) {
 	home := daysHome(t)
-	dayOf(t, home, "2026-11-26", "Pacific/Kiritimati", "2026-11-26T09:00:00+14:00", true)
-	dayOf(t, home, "2026-11-25", "UTC", "2026-11-25T21:00:00Z", false)
+	homes.Tend(t, home, "2026-11-26", "Pacific/Kiritimati", "2026-11-26T09:00:00+14:00", true)
+	homes.Tend(t, home, "2026-11-25", "UTC", "2026-11-25T21:00:00Z", false)
 	h := handsOf(t, home)
 	msg := h.load(true)().(homeMsg)
 	if len(msg.vats) != 1 || msg.vats[0].ID() != "bin/2026-11-25" || !msg.vats[0].Open {
@@ -66,9 +38,9 @@ func TestALaterDateHidesNoOpenDay(t *testing.T) {
 // Two open days of one vat both stand on home, and each leads to itself.
 func TestTwoOpenDaysStandOnHome(t *testing.T) {
 	home := daysHome(t)
-	dayOf(t, home, "2026-11-24", "UTC", "2026-11-24T09:00:00Z", false)
-	dayOf(t, home, "2026-11-25", "UTC", "2026-11-25T09:00:00Z", false)
-	dayOf(t, home, "2026-11-26", "UTC", "2026-11-26T09:00:00Z", true)
+	homes.Tend(t, home, "2026-11-24", "UTC", "2026-11-24T09:00:00Z", false)
+	homes.Tend(t, home, "2026-11-25", "UTC", "2026-11-25T09:00:00Z", false)
+	homes.Tend(t, home, "2026-11-26", "UTC", "2026-11-26T09:00:00Z", true)
 	h := handsOf(t, home)
 	msg := h.load(false)().(homeMsg)
 	m := newModel(Options{Home: home}, shelf.Defaults(), h)
@@ -95,8 +67,8 @@ func TestTwoOpenDaysStandOnHome(t *testing.T) {
 // A newest day that cannot be read hides no vat: the vat is shown by the day before, with the word what cannot be read.
 func TestAnUnreadableDayHidesNoVat(t *testing.T) {
 	home := daysHome(t)
-	dayOf(t, home, "2026-11-24", "UTC", "2026-11-24T09:00:00Z", true)
-	dayOf(t, home, "2026-11-25", "UTC", "2026-11-25T09:00:00Z", true)
+	homes.Tend(t, home, "2026-11-24", "UTC", "2026-11-24T09:00:00Z", true)
+	homes.Tend(t, home, "2026-11-25", "UTC", "2026-11-25T09:00:00Z", true)
 	if err := os.WriteFile(home.DayFile("bin", "2026-11-25"), make([]byte, 400), 0o644); err != nil {
 		t.Fatal(err)
 	}
@@ -113,7 +85,7 @@ func TestAnUnreadableDayHidesNoVat(t *testing.T) {
 	}
 	// Where nothing can be read the vat is there all the same, and Enter says why.
 	home = daysHome(t)
-	dayOf(t, home, "2026-11-25", "UTC", "2026-11-25T09:00:00Z", true)
+	homes.Tend(t, home, "2026-11-25", "UTC", "2026-11-25T09:00:00Z", true)
 	if err := os.WriteFile(home.DayFile("bin", "2026-11-25"), make([]byte, 400), 0o644); err != nil {
 		t.Fatal(err)
 	}

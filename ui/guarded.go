@@ -10,7 +10,7 @@ import (
 	"example.org/vatside/ui/screen"
 )
 
-// guarded is the root with a net below it. A screen that fails is closed, and the day behind it goes on; where the day's own
+// guarded is the root whose panics are caught. A screen that fails is closed, and the day behind it goes on; where the day's own
 // screen fails, it goes on without the forecasts, which are most of what can fail in it; then only does the program end.
 type guarded struct{ model }
 

@@ -10,6 +10,7 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/shelf"
@@ -117,17 +118,14 @@ func (h hands) takenOver(id string) (word string, err error) {
 	if h.writes(id) {
 		return "", nil
 	}
-	w, b, err := h.home.OpenDay(vat, name)
+	w, b, err := h.eng.TakeOver(h.ctx, h.home, vat, name)
 	switch {
-	case errors.Is(err, shelf.ErrLocked) && h.writes(id):
+	case errors.Is(err, engine.ErrFaster) && h.writes(id):
 		return "", nil
-	case errors.Is(err, shelf.ErrLocked):
-		return "", errors.Join(errors.New("another program was faster: here the day can only be looked at"), h.eng.LookAgain(h.ctx, id))
+	case errors.Is(err, engine.ErrMeanwhile): // a word, not a refusal
+		return wording.OneLine(err), nil
 	case err != nil:
 		return "", err
-	}
-	if s, _ := day.Replay(b.Head, b.Events); s.Closed {
-		return "the day was closed meanwhile", errors.Join(w.Close(), h.eng.LookAgain(h.ctx, id))
 	}
 	msg := h.take(engine.Opening{ID: id, Head: b.Head, Events: b.Events, Writer: w}, tornWord(w))
 	if word = msg.word; word == "" {

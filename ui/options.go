@@ -50,8 +50,7 @@ func Run(o Options) error {
 	player := cue.New(cue.Settings(settings.Sound), o.Home, out)
 	defer player.Close()
 	eng := engine.New(engine.Machine{}, shelf.BootID(), player)
-	parted := make(chan engine.Parting, 1)
-	go func() { parted <- eng.Run(ctx) }()
+	parted := eng.Start(ctx)
 
 	m := newModel(o, settings, hands{ctx: ctx, eng: eng, home: o.Home, player: player, rehearsal: o.Rehearsal, cares: &cares{}, looks: &looks{}})
 	if settingsErr != nil {
@@ -92,13 +91,13 @@ func (o Options) show(p *tea.Program, stop func(), parted <-chan engine.Parting)
 	defer signal.Stop(signals)
 	tty := keepTerminal()
 	ran := make(chan error, 1)
-	go func() {
-		var err error
-		if c := guard.Try("screens", func() { _, err = p.Run() }); c != nil {
+	var ended error
+	guard.GoThen("screens", func() { _, ended = p.Run() }, func(c *guard.Crash) {
+		if c != nil {
 			guard.End(*c)
 		}
-		ran <- err
-	}()
+		ran <- ended
+	})
 	var err error
 	var left engine.Parting
 	select {
@@ -126,7 +125,7 @@ func (o Options) show(p *tea.Program, stop func(), parted <-chan engine.Parting)
 func (o Options) cut(p *tea.Program, stop func(), parted <-chan engine.Parting, ran <-chan error, tty terminal) (engine.Parting, error) {
 	stop()
 	left := <-parted
-	go p.Kill()
+	guard.Go("screens' end", p.Kill)
 	soon, cancel := context.WithTimeout(context.Background(), closing)
 	defer cancel()
 	select {

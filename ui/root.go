@@ -13,40 +13,13 @@ import (
 	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/screen"
-	"example.org/vatside/ui/screen/aid"
-	"example.org/vatside/ui/screen/bench"
-	"example.org/vatside/ui/screen/care"
-	"example.org/vatside/ui/screen/clock"
-	"example.org/vatside/ui/screen/cost"
-	"example.org/vatside/ui/screen/course"
-	"example.org/vatside/ui/screen/dose"
-	"example.org/vatside/ui/screen/follow"
 	"example.org/vatside/ui/screen/home"
-	"example.org/vatside/ui/screen/ladder"
-	"example.org/vatside/ui/screen/logbook"
-	"example.org/vatside/ui/screen/piece"
-	"example.org/vatside/ui/screen/plan"
-	"example.org/vatside/ui/screen/prepare"
-	"example.org/vatside/ui/screen/setup"
-	"example.org/vatside/ui/screen/signs"
-	"example.org/vatside/ui/screen/stock"
-	"example.org/vatside/ui/screen/timetable"
 	"example.org/vatside/ui/shelf"
 	"example.org/vatside/ui/style"
-	"example.org/vatside/ui/widget"
 )
 
 // refusal is how long a refusal stands when no key takes it away.
 const refusal = 20 * time.Second
-
-// place is one screen on the stack.
-type place struct {
-	at    screen.Place
-	day   string
-	tag   string // the piece that it is about
-	steps bool   // AtDay: the screen shown is the following, not the clock
-	shows screen.Screen
-}
 
 // model is the root. It is the only tea.Model.
 type model struct {
@@ -165,7 +138,7 @@ func (m model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 	case pastMsg:
 		m.past = msg
 		if msg.err != nil {
-			m.word, m.wordPlain = strings.ReplaceAll(msg.err.Error(), "\n", "; "), false
+			m.word, m.wordPlain = wording.OneLine(msg.err), false
 		}
 	case changedMsg:
 		return m, tea.Batch(m.changed(msg), m.hands.changes())
@@ -219,74 +192,6 @@ func (m model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 		return m.keys(msg)
 	}
 	return m, nil
-}
-
-// settle puts the following or the clock on top of a day, as its steps stand.
-func (m model) settle() model {
-	m.stack = slices.Clone(m.stack)
-	for i, p := range m.stack {
-		if p.at != screen.AtDay {
-			continue
-		}
-		v, ok := m.snap.Day(p.day)
-		if !ok {
-			continue
-		}
-		if steps := v.State.Step <= len(v.State.Plan); p.shows == nil || steps != p.steps {
-			m.stack[i].steps = steps
-			m.stack[i].shows = clock.New(m.env())
-			if steps {
-				m.stack[i].shows = follow.New(m.env())
-			}
-		}
-	}
-	return m
-}
-
-// push opens a place over this one.
-func (m model) push(at screen.Place, id, tag string) model {
-	p := place{at: at, day: id, tag: tag}
-	m.stack = append(slices.Clone(m.stack), p)
-	env := m.env()
-	top := &m.stack[len(m.stack)-1]
-	switch at {
-	case screen.AtDay:
-		top.shows, top.steps = follow.New(env), true
-		return m.settle()
-	case screen.AtSetup:
-		top.shows = setup.New(env)
-	case screen.AtPiece:
-		top.shows = piece.New(env)
-	case screen.AtLog:
-		top.shows = logbook.New(env)
-	case screen.AtAid:
-		top.shows = aid.New(env)
-	case screen.AtPlan:
-		top.shows = plan.New(env)
-	case screen.AtTable:
-		top.shows = timetable.New(env)
-	case screen.AtLadder:
-		top.shows = ladder.New(env)
-	case screen.AtStock:
-		top.shows = stock.New(env)
-	case screen.AtDose:
-		top.shows = dose.New(env)
-	case screen.AtBench:
-		top.shows = bench.New(env)
-	case screen.AtSigns:
-		top.shows = signs.New(env)
-	case screen.AtCare:
-		top.shows = care.New(env)
-	case screen.AtCourse:
-		top.shows = course.New(env)
-	case screen.AtCost:
-		top.shows = cost.New(env)
-	case screen.AtPrepare:
-		top.shows = prepare.New(env)
-	default:
-		m.stack = m.stack[:1]
-	}
-	return m
 }
 
 // keys splits what came in one read into keys: pedals and gloves send several at once.
@@ -445,61 +350,4 @@ func (m model) want(r screen.Request) (model, tea.Cmd) {
 		return next.(model), cmd
 	}
 	return m, nil
-}
-
-// View draws the screen on top, with what stands in the way of it.
-func (m model) View() string {
-	if m.width < 1 || m.height < 1 {
-		return ""
-	}
-	top := m.stack[len(m.stack)-1]
-	env := m.env()
-	if m.help {
-		return widget.Render(m.helpSheet(top, env), m.width, m.height, m.style)
-	}
-	if m.leaving != staying {
-		return widget.Render(m.leavingSheet(), m.width, m.height, m.style)
-	}
-	sheet := top.shows.View(env)
-	if v, ok := env.Day(); ok {
-		sheet.Banner = lookedAt(v, top.at != screen.AtAid)
-		switch word := absence(v); {
-		case v.Trouble != "" || v.Looking:
-		case word != "":
-			sheet.Banner = word
-		case v.Advice != "":
-			sheet.Banner = v.Advice
-		}
-	}
-	if top.at == screen.AtLog && sheet.Banner == "" {
-		sheet.Banner = m.troubleOf(top.day)
-	}
-	if m.word != "" {
-		sheet.Banner = m.word
-	}
-	sheet.Keys = keysOf(top, env, 4)
-	return widget.Render(sheet, m.width, m.height, m.style)
-}
-
-// troubleOf is what is wrong with the file of a vat's last day, as home tells it.
-func (m model) troubleOf(id string) string {
-	for _, v := range m.home.Vats {
-		if v.Vat+"/"+v.Day == id {
-			return v.Trouble
-		}
-	}
-	return ""
-}
-
-// absence is a sleep or a clock step that was noticed within the last minute and nobody has answered since.
-func absence(v engine.View) string {
-	n := len(v.State.Log)
-	if n == 0 || v.Now.Sub(v.State.Log[n-1].At) > time.Minute {
-		return ""
-	}
-	switch b := v.State.Log[n-1].Body.(type) {
-	case day.Slept, day.ClockStepped:
-		return b.Sentence(v.State.Head.Setup.System())
-	}
-	return ""
 }

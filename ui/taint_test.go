@@ -2,8 +2,6 @@ package ui
 
 import (
 	"fmt"
-	"os"
-	"path/filepath"
 	"strings"
 	"testing"
 	"time"
@@ -14,44 +12,13 @@ import (
 	"example.org/vatside/model/load"
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/wording"
+	"example.org/vatside/testdata/homes"
 	"example.org/vatside/ui/cue"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/screentest"
 	"example.org/vatside/ui/shelf"
 )
-
-// taintedHome is screentest.TaintedHome on disk, in a folder of such a name.
-func taintedHome(t *testing.T) shelf.Home {
-	t.Helper()
-	names, err := filepath.Glob("../testdata/days/*.toml")
-	if err != nil || len(names) == 0 {
-		t.Fatalf("no played days: %v", err)
-	}
-	var played [][]byte
-	for _, n := range append(names, "../testdata/days/soda-bin.toml", "../recipes/soda.toml") {
-		text, err := os.ReadFile(n)
-		if err != nil {
-			t.Fatal(err)
-		}
-		played = append(played, text)
-	}
-	files, err := screentest.TaintedHome(played[:len(names)], played[len(names)], played[len(names)+1])
-	if err != nil {
-		t.Fatal(err)
-	}
-	home := filepath.Join(t.TempDir(), "home \x1b]2;"+screentest.TaintMark+"\a\u202e")
-	for path, text := range files {
-		path = filepath.Join(home, path)
-		if err := os.MkdirAll(filepath.Dir(path), 0o755); err != nil {
-			t.Fatal(err)
-		}
-		if err := os.WriteFile(path, text, 0o644); err != nil {
-			t.Fatal(err)
-		}
-	}
-	return shelf.Open(home)
-}
 
 // heard is a terminal that hands on what is written.
 type heard chan string
@@ -65,7 +32,8 @@ var places = []screen.Place{screen.AtHome, screen.AtSetup, screen.AtDay, screen.
 // Whatever stands in the files of a home, no screen and no title of the window shows what a terminal would obey, at any time of
 // a day, in any look and however it is walked through; and the words themselves are still there.
 func TestNoFileSteersTheScreens(t *testing.T) {
-	home := taintedHome(t)
+	dir, _ := homes.Tainted(t, "..")
+	home := shelf.Open(dir)
 	h := handsOf(t, home)
 	msg := h.load(false)().(homeMsg)
 	if len(msg.vats) < 4 || !strings.Contains(msg.word, screentest.TaintMark) {
@@ -73,6 +41,7 @@ func TestNoFileSteersTheScreens(t *testing.T) {
 	}
 	seen := map[screen.Place]bool{}
 	titles := 0
+	tins := stockMsg(h.stock(msg.vats))
 	look := func(m model, where string) {
 		for _, size := range [][2]int{{80, 24}, {120, 40}} {
 			m.width, m.height = size[0], size[1]
@@ -130,7 +99,7 @@ func TestNoFileSteersTheScreens(t *testing.T) {
 			}
 			for _, env := range envs {
 				m := newModel(Options{Home: home, Getenv: func(k string) string { return env[k] }}, shelf.Defaults(), h)
-				for _, msg := range []tea.Msg{snapshotMsg(snap), msg, stockMsg(h.stock(msg.vats)), care} {
+				for _, msg := range []tea.Msg{snapshotMsg(snap), msg, tins, care} {
 					next, _ := m.Update(msg)
 					m = next.(model)
 				}

@@ -6,6 +6,8 @@ import (
 	"os"
 
 	"github.com/charmbracelet/x/term"
+
+	"example.org/vatside/ui/guard"
 )
 
 // terminal is how the terminal was before the program.
@@ -30,9 +32,9 @@ func (t terminal) restore(out io.Writer) {
 	}
 	_ = term.Restore(os.Stdin.Fd(), t.was)
 	soon, cancel := context.WithTimeout(context.Background(), closing)
-	go func() {
+	guard.Go("terminal", func() {
+		defer cancel()
 		_, _ = io.WriteString(out, ownScreen)
-		cancel()
-	}()
+	})
 	<-soon.Done()
 }

@@ -120,7 +120,7 @@ func TestDayReadsBack(t *testing.T) {
 // A kill can leave any prefix of a file. Whole events are all there, and a torn one is set aside.
 func TestEveryPrefixOpens(t *testing.T) {
 	data, ends := sampleFile(t)
-	want := sampleEvents()
+	want, later := sampleEvents(), Read("", data)
 	for n := range len(data) + 1 {
 		b := Read("", data[:n])
 		whole := -1 // blocks whose end line stands there, with or without its line feed; the head is block 0
@@ -134,7 +134,7 @@ func TestEveryPrefixOpens(t *testing.T) {
 		}
 		if whole < 0 {
 			// The newest day of a vat may have been killed as it was begun; an empty file tells nothing, and an older day is lost.
-			newest, older := VerifyVat([]Book{b}), VerifyVat([]Book{b, Read("", data)})
+			newest, older := VerifyVat([]Book{b}), VerifyVat([]Book{b, later})
 			if !b.Empty() || b.Lacks() == "" || len(newest) != 1 || newest[0].Lost != (n == 0) || len(older) != 1 || !older[0].Lost {
 				t.Fatalf("%d bytes: %v, %v", n, newest, older)
 			}

@@ -23,12 +23,9 @@ type Exported struct {
 	PassedOver []string  // the days, vat/day, that are not in the tables at all
 }
 
-// Export is ExportOn where nobody knows what day it is.
-func Export(leaves []Leaf) Exported { return ExportOn(time.Time{}, leaves) }
-
-// ExportOn makes the tables of days, as they are read today. A head, an event or a tail that cannot be read is left out and
+// Export makes the tables of days; today is as for ReadOn. A head, an event or a tail that cannot be read is left out and
 // told, and so is a file without a head.
-func ExportOn(today time.Time, leaves []Leaf) Exported {
+func Export(today time.Time, leaves []Leaf) Exported {
 	var out Exported
 	days, events, pieces, readings := newTable(DaysFile), newTable(EventsFile), newTable(PiecesFile), newTable(ReadingsFile)
 	for _, l := range leaves {

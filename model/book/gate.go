@@ -64,20 +64,16 @@ func (b *Frame) neighbours(events []taken, today time.Time) []taken {
 	middle := middleOf(events, today)
 	var kept []taken
 	for _, e := range events {
-		for len(kept) > 0 && apart(kept[len(kept)-1].At, e.At) > reach {
-			last := len(kept) - 1
-			wrong := e
-			if apart(kept[last].At, middle) > apart(e.At, middle) {
+		stays := true
+		for stays && len(kept) > 0 && apart(kept[len(kept)-1].At, e.At) > reach {
+			last, wrong := len(kept)-1, e
+			if stays = apart(kept[last].At, middle) > apart(e.At, middle); stays {
 				wrong, kept = kept[last], kept[:last]
 			}
 			b.Unread = append(b.Unread, Unread{wrong.line, wrong.Seq, fmt.Sprintf("its time is in the year %d, %s years from the events beside it; mend the year",
 				wrong.At.Year(), wording.Thousands(years(apart(wrong.At, middle)))), string(wrong.text)})
-			if wrong.line == e.line {
-				e.line = 0
-				break
-			}
 		}
-		if e.line > 0 {
+		if stays {
 			kept = append(kept, e)
 		}
 	}
@@ -103,7 +99,7 @@ func apart(a, b time.Time) float64 {
 	return math.Abs(float64(a.Unix()-b.Unix())) / (365.2425 * 24 * 3600)
 }
 
-// years is a whole number of them.
+// years rounds to whole years.
 func years(n float64) int { return int(math.Round(n)) }
 
 // impossible says what of an event cannot be, a sentence without its full stop; empty where nothing is wrong.

@@ -2,6 +2,7 @@ package book
 
 import (
 	"fmt"
+	"math"
 	"reflect"
 	"strings"
 	"testing"
@@ -13,6 +14,9 @@ import (
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/stock"
 )
+
+// undated is for a reader that does not know what day it is.
+var undated time.Time
 
 var gateDay = time.Date(2026, 11, 29, 16, 0, 0, 0, time.UTC)
 
@@ -285,12 +289,12 @@ func TestWhatCannotBeOfATinIsSetAside(t *testing.T) {
 		{"when = 2026", "when = 3026", "its when is in the year 3026"},
 		{"at = 2026", "at = 3026", "its time is in the year 3026"},
 	} {
-		s := ReadStockOn(gateDay, "stock.toml", []byte(strings.Replace(string(data), c.old, c.new, 1)))
+		s := ReadStock(gateDay, "stock.toml", []byte(strings.Replace(string(data), c.old, c.new, 1)))
 		if len(s.Events) != 2 || len(s.Unread) != 1 || !strings.Contains(s.Unread[0].What, c.told) {
 			t.Errorf("%s: %d events, %+v", c.new, len(s.Events), s.Unread)
 		}
 	}
-	if s := ReadStockOn(gateDay, "stock.toml", data); len(s.Events) != 3 {
+	if s := ReadStock(gateDay, "stock.toml", data); len(s.Events) != 3 {
 		t.Errorf("%+v", s.Unread)
 	}
 	large := quantity.Money(1<<62 + 1)
@@ -302,13 +306,13 @@ func TestWhatCannotBeOfATinIsSetAside(t *testing.T) {
 // A day that the tables tell of and that a reader would set aside is not imported.
 func TestATableOfTheYear3026IsRefused(t *testing.T) {
 	data, _ := sampleFile(t)
-	x := Export([]Leaf{{"garden-bin", "2026-11-25", data}})
+	x := Export(undated, []Leaf{{"garden-bin", "2026-11-25", data}})
 	events := strings.Replace(string(x.Tables[1].Text), ",2026-11-25T09:04", ",3026-11-25T09:04", 1)
-	m := ImportOn(gateDay, x.Tables[0].Text, []byte(events), anyVat)
+	m := Import(gateDay, x.Tables[0].Text, []byte(events), anyVat)
 	if len(m.Wrong) != 1 || !strings.Contains(m.Wrong[0].Error(), "event 2 of garden-bin/2026-11-25 cannot be: its time is in the year 3026") {
 		t.Errorf("%v", m.Wrong)
 	}
-	if m := ImportOn(gateDay, x.Tables[0].Text, x.Tables[1].Text, anyVat); len(m.Wrong) > 0 {
+	if m := Import(gateDay, x.Tables[0].Text, x.Tables[1].Text, anyVat); len(m.Wrong) > 0 {
 		t.Errorf("%v", m.Wrong)
 	}
 }
@@ -332,4 +336,43 @@ func BenchmarkReadOrdinary(b *testing.B) {
 		}
 	}
 	b.ReportMetric(float64(n), "events")
+}
+
+// Each figure that a book can hold has a bound: one of a type that bounds.go does not know would go past every gate.
+func TestEveryFigureHasABound(t *testing.T) {
+	seen := 0
+	var look func(where string, of reflect.Type)
+	look = func(where string, of reflect.Type) {
+		for of.Kind() == reflect.Pointer || of.Kind() == reflect.Slice || of.Kind() == reflect.Array {
+			of = of.Elem()
+		}
+		v := reflect.New(of).Elem()
+		switch {
+		case of == reflect.TypeFor[time.Time]():
+		case of.Kind() == reflect.Struct:
+			for _, f := range fieldsOf(of) {
+				look(where+"."+f.name, of.FieldByIndex(f.index).Type)
+			}
+		case v.CanInt(), v.CanUint(), v.CanFloat():
+			seen++
+			if v.CanFloat() {
+				v.SetFloat(math.MaxFloat64)
+			} else {
+				v.SetInt(math.MaxInt64)
+			}
+			if _, what := day.BeyondAt(where[strings.LastIndex(where, ".")+1:], v.Interface()); what == "" {
+				t.Errorf("%s, a %v, has no bound in model/day/bounds.go", where, of)
+			}
+		}
+	}
+	for _, all := range []map[string]reflect.Type{kinds, stockKinds} {
+		for kind, of := range all {
+			look(kind, of)
+		}
+	}
+	look("setup", reflect.TypeFor[day.Setup]())
+	look("opening", reflect.TypeFor[day.Opening]())
+	if seen < 100 {
+		t.Errorf("only %d figures are looked at", seen)
+	}
 }

@@ -48,13 +48,9 @@ type importedEvent struct {
 
 // Import makes days again from the tables of days and events. Of the days it reads vat, day, head and, where it stands
 // there, events, the number of them; of the events vat, day, seq, at, boot, up, kind and fields. Rows may stand in any order.
-// vatName says what is wrong with the name of a vat's folder, or nil.
-func Import(days, events []byte, vatName func(string) error) Imported {
-	return ImportOn(time.Time{}, days, events, vatName)
-}
-
-// ImportOn is Import today: what a reader would set aside is not taken.
-func ImportOn(today time.Time, days, events []byte, vatName func(string) error) Imported {
+// vatName says what is wrong with the name of a vat's folder, or nil. What a reader would set aside today is not taken; today
+// is as for ReadOn.
+func Import(today time.Time, days, events []byte, vatName func(string) error) Imported {
 	m := &importing{today: today, days: map[string]*importedDay{}}
 	d, wrong := readTable(DaysFile, days, "vat", "day", "head")
 	m.note(wrong)

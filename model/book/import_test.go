@@ -11,7 +11,7 @@ import (
 func twoTables(t testing.TB) (days, events string) {
 	t.Helper()
 	data, ends := sampleFile(t)
-	x := Export([]Leaf{{"garden-bin", "2026-11-25", data[:ends[2]]}})
+	x := Export(undated, []Leaf{{"garden-bin", "2026-11-25", data[:ends[2]]}})
 	return string(x.text(t, DaysFile)), string(x.text(t, EventsFile))
 }
 
@@ -67,7 +67,7 @@ func TestImportRefusals(t *testing.T) {
 			t.Fatalf("%s: no %q in\n%s", c.name, c.old, *on)
 		}
 		*on = strings.Replace(*on, c.old, c.repl, 1)
-		m := Import([]byte(d), []byte(e), func(vat string) error {
+		m := Import(undated, []byte(d), []byte(e), func(vat string) error {
 			if vat == "" {
 				return errors.New(`"" is no name`)
 			}
@@ -91,7 +91,7 @@ func TestAllIsTold(t *testing.T) {
 	days, events := twoTables(t)
 	events = strings.Replace(events, "2026-11-25,1,", "2026-11-25,one,", 1)
 	events = strings.Replace(events, "2026-11-25T09:04:00+01:00", "yesterday", 1)
-	m := Import([]byte(days), []byte(events), anyVat)
+	m := Import(undated, []byte(days), []byte(events), anyVat)
 	if len(m.Wrong) != 2 || m.Wrong[0].Line != 2 || m.Wrong[1].Line != 3 || len(m.Leaves) > 0 {
 		t.Errorf("%v", m.Wrong)
 	}
@@ -106,7 +106,7 @@ func TestLaterVersionComesBack(t *testing.T) {
 	} {
 		file := append(append([]byte(nil), data[:ends[0]]...), '\n')
 		file = append(file, closed([]byte(text), 1)...)
-		m := Export([]Leaf{{"garden-bin", "2026-11-25", file}}).whole(t)
+		m := Export(undated, []Leaf{{"garden-bin", "2026-11-25", file}}).whole(t)
 		if len(m.Leaves) != 1 || string(m.Leaves[0].Text) != string(file) {
 			t.Errorf("came back as\n%s", m.Leaves)
 		}
@@ -124,7 +124,7 @@ func TestMendedDayComesBack(t *testing.T) {
 		"boot = \"0f3a9c21\"\nup = 812.250\n", "boot = \"seven\"\nup = 8\n",
 	).Replace(string(data))
 	was := Leaf{"garden-bin", "2026-11-25", []byte(strings.ReplaceAll(mended, "\n", "\r\n"))}
-	x := Export([]Leaf{was})
+	x := Export(undated, []Leaf{was})
 	if len(x.LeftOut) > 0 {
 		t.Fatal(x.LeftOut)
 	}
@@ -148,7 +148,7 @@ func TestMendedDayComesBack(t *testing.T) {
 func TestExportLeavesOut(t *testing.T) {
 	data, ends := sampleFile(t)
 	spoilt := strings.Replace(string(data), "ph = 11.0", "ph = ", 1)
-	x := Export([]Leaf{
+	x := Export(undated, []Leaf{
 		{"garden-bin", "2026-11-25", []byte(spoilt)},
 		{"garden-bin", "2026-11-26", data[:ends[2]-4]},
 		{"garden-bin", "2026-11-27", data[:40]},
@@ -202,7 +202,7 @@ func FuzzImport(f *testing.F) {
 	f.Add([]byte("vat;day;head\r\n"), []byte("vat;day;seq;at;kind;fields\r\na;2026-11-25;1;2026-11-25T09:00:00Z;note;\"text = \"\"x\"\"\"\r\n"))
 	f.Add([]byte("vat,day,head\n\"a,b"), []byte("vat,day,seq,at,kind,fields\n,,,,,\n'=a,2026-11-25,1,,,\n"))
 	f.Fuzz(func(t *testing.T, days, events []byte) {
-		m := Import(days, events, anyVat)
+		m := Import(undated, days, events, anyVat)
 		for _, w := range append(m.Wrong, m.Remarks...) {
 			if w.Error() == "" {
 				t.Fatal("an empty sentence")
@@ -218,8 +218,8 @@ func FuzzImport(f *testing.F) {
 				}
 			}
 		}
-		x := Export(m.Leaves)
-		again := Import(x.Tables[0].Text, x.Tables[1].Text, anyVat)
+		x := Export(undated, m.Leaves)
+		again := Import(undated, x.Tables[0].Text, x.Tables[1].Text, anyVat)
 		if len(again.Wrong) > 0 || len(again.Leaves) != len(m.Leaves) {
 			t.Fatalf("%v", again.Wrong)
 		}

@@ -73,11 +73,11 @@ func (s *Spill) readHead(text []byte) error {
 // tail of the day is left out. With an error the day went on without the spilled events, or what stands before them is not
 // there: it then is the day's text alone.
 func Join(text []byte, spills []Spill) (joined []byte, events int, err error) {
-	blocks, err := Missing(text, spills)
+	blocks, whole, err := missing(text, spills)
 	if err != nil || len(blocks) == 0 {
 		return text, 0, err
 	}
-	joined = bytes.Clone(text[:Read("", text).TornAt])
+	joined = bytes.Clone(text[:whole])
 	for _, b := range blocks {
 		joined = append(append(joined, '\n'), b...)
 	}
@@ -104,6 +104,12 @@ func (b Book) With(today time.Time, text []byte, spills []Spill) Book {
 // Missing are the blocks of the spills that a day's text does not have yet, in order, to be appended to it. The error says
 // why they cannot be.
 func Missing(text []byte, spills []Spill) ([][]byte, error) {
+	blocks, _, err := missing(text, spills)
+	return blocks, err
+}
+
+// missing is Missing, and how many bytes of the text come before its torn tail.
+func missing(text []byte, spills []Spill) (blocks [][]byte, whole int, err error) {
 	var texts [][]byte
 	b := read(time.Time{}, "", text, func(text []byte) { texts = append(texts, bytes.Clone(text)) })
 	there := map[int][]byte{}
@@ -121,7 +127,6 @@ func Missing(text []byte, spills []Spill) ([][]byte, error) {
 		}
 	}
 	slices.SortStableFunc(all, func(x, y spilled) int { return cmp.Compare(x.seq, y.seq) })
-	var out [][]byte
 	last := b.lastSeq
 	for _, e := range all {
 		old, twice := there[e.seq]
@@ -129,12 +134,12 @@ func Missing(text []byte, spills []Spill) ([][]byte, error) {
 		case twice && bytes.Equal(old, e.text):
 			continue
 		case e.seq <= last:
-			return nil, fmt.Errorf("the day went on without event %d, which lies there", e.seq)
+			return nil, 0, fmt.Errorf("the day went on without event %d, which lies there", e.seq)
 		case e.seq > last+1:
-			return nil, fmt.Errorf("event %d, which comes before those that lie there, is missing", last+1)
+			return nil, 0, fmt.Errorf("event %d, which comes before those that lie there, is missing", last+1)
 		}
 		there[e.seq], last = e.text, e.seq
-		out = append(out, closed(bytes.Clone(e.text), e.seq))
+		blocks = append(blocks, closed(bytes.Clone(e.text), e.seq))
 	}
-	return out, nil
+	return blocks, b.TornAt, nil
 }

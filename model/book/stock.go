@@ -21,12 +21,9 @@ type Stock struct {
 	Events []stock.Event
 }
 
-// ReadStock is ReadStockOn where nobody knows what day it is.
-func ReadStock(file string, data []byte) Stock { return ReadStockOn(time.Time{}, file, data) }
-
-// ReadStockOn reads the stock's file, today. It never fails: what is wrong with the file stands in the Stock. A file that was
-// killed before its head was whole is torn from its beginning. file is only for the telling.
-func ReadStockOn(today time.Time, file string, data []byte) Stock {
+// ReadStock reads the stock's file. It never fails: what is wrong with the file stands in the Stock. A file that was
+// killed before its head was whole is torn from its beginning. file and today are as for ReadOn.
+func ReadStock(today time.Time, file string, data []byte) Stock {
 	var s Stock
 	s.Frame = frame(today, file, data, stockKinds, readStockHead, func(e day.Event, _ []byte) {
 		s.Events = append(s.Events, stock.Event{Seq: e.Seq, At: e.At, Body: e.Body})

@@ -74,7 +74,7 @@ func (x Exported) cells(t testing.TB, name string) []map[string]string {
 // whole imports what was exported, with nothing wrong.
 func (x Exported) whole(t testing.TB) Imported {
 	t.Helper()
-	m := Import(x.text(t, DaysFile), x.text(t, EventsFile), anyVat)
+	m := Import(undated, x.text(t, DaysFile), x.text(t, EventsFile), anyVat)
 	for _, w := range m.Wrong {
 		t.Fatal(w)
 	}
@@ -84,7 +84,7 @@ func (x Exported) whole(t testing.TB) Imported {
 // The played days come back byte for byte, so that their events and sentences do.
 func TestPlayedDaysComeBack(t *testing.T) {
 	want := played(t)
-	x := Export(want)
+	x := Export(undated, want)
 	if len(x.LeftOut)+len(x.PassedOver) > 0 {
 		t.Fatal(x.LeftOut, x.PassedOver)
 	}
@@ -110,7 +110,7 @@ func TestPlayedDaysComeBack(t *testing.T) {
 // However a spreadsheet saves the tables again, they are the same days.
 func TestResaved(t *testing.T) {
 	want := played(t)
-	x := Export(want)
+	x := Export(undated, want)
 	for name, save := range map[string]func([]byte) []byte{
 		"CRLF everywhere": func(b []byte) []byte {
 			return bytes.ReplaceAll(bytes.ReplaceAll(b, []byte("\r\n"), []byte("\n")), []byte("\n"), []byte("\r\n"))
@@ -140,7 +140,7 @@ func TestResaved(t *testing.T) {
 			})
 		},
 	} {
-		m := Import(save(x.text(t, DaysFile)), save(x.text(t, EventsFile)), anyVat)
+		m := Import(undated, save(x.text(t, DaysFile)), save(x.text(t, EventsFile)), anyVat)
 		if len(m.Wrong)+len(m.Remarks) > 0 || len(m.Leaves) != len(want) {
 			t.Errorf("%s: %d days, %v %v", name, len(m.Leaves), m.Wrong, m.Remarks)
 			continue
@@ -222,8 +222,8 @@ func TestAnyDayComesBack(t *testing.T) {
 			file = append(append(file, '\n'), block...)
 		}
 		want := Leaf{h.Vat, h.Day, file}
-		x := Export([]Leaf{want})
-		m := Import(x.Tables[0].Text, x.Tables[1].Text, anyVat)
+		x := Export(undated, []Leaf{want})
+		m := Import(undated, x.Tables[0].Text, x.Tables[1].Text, anyVat)
 		if unfit > 0 {
 			if len(m.Wrong) != unfit || m.Wrong[0].Column != "fields" || m.Wrong[0].Row < 2 || !strings.Contains(m.Wrong[0].What, "write it without") {
 				t.Fatalf("%d events cannot be shown: %v", unfit, m.Wrong)
@@ -272,7 +272,7 @@ func TestCellsAreHarmless(t *testing.T) {
 }
 
 func TestWhatTheTablesTell(t *testing.T) {
-	x := Export(played(t))
+	x := Export(undated, played(t))
 	// testdata/days/soda-bin.txt: the day, its runner and its readings
 	days := x.cells(t, DaysFile)
 	d := days[slices.IndexFunc(days, func(d map[string]string) bool { return d["day"] == "2026-05-09" })]
@@ -330,7 +330,7 @@ func TestNumbersBelowZero(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	x := Export([]Leaf{{"garden-bin", "2026-11-25", append(append(data, '\n'), block...)}})
+	x := Export(undated, []Leaf{{"garden-bin", "2026-11-25", append(append(data, '\n'), block...)}})
 	rows := x.cells(t, ReadingsFile)
 	if got := rows[len(rows)-1]["temp_c"]; got != "-3.5" {
 		t.Errorf("%q, not -3.5", got)

@@ -67,7 +67,7 @@ func TestStockVerify(t *testing.T) {
 		"event 1 stands here twice, word for word; it counts once (line 11)":              slices.Concat(head, block(1), block(1)),
 		"the last block is torn and was never saved; its 9 bytes are set aside (line 11)": slices.Concat(head, block(1), block(2)[:9]),
 	} {
-		if got := ReadStock("stock.toml", file).Hurt(); got != want {
+		if got := ReadStock(undated, "stock.toml", file).Hurt(); got != want {
 			t.Errorf("%q, want %q", got, want)
 		}
 	}

@@ -96,11 +96,14 @@ func beyond(v reflect.Value, kind, key string) (string, string) {
 		}
 		for i := range v.NumField() {
 			f := v.Type().Field(i)
+			if !f.IsExported() {
+				continue
+			}
 			name, _, _ := strings.Cut(f.Tag.Get("toml"), ",")
 			if name == "" {
 				name = key
 			}
-			if key, what := beyond(v.Field(i), kind, name); what != "" && f.IsExported() {
+			if key, what := beyond(v.Field(i), kind, name); what != "" {
 				return key, what
 			}
 		}

@@ -2,15 +2,15 @@ package recipe
 
 import "bytes"
 
-// DepthMost is how many tables and lists of a text may lie in one another. The texts of a dyer go to 4. The decoder's time
+// depthMost is how many tables and lists of a text may lie in one another. The texts of a dyer go to 4. The decoder's time
 // grows with the square of the depth.
-const DepthMost = 10
+const depthMost = 10
 
 // TooDeep finds the line, from 1, in which tables, lists or dotted keys of a TOML text lie deeper in one another than
-// DepthMost; 0 where none do. Brackets and dots within strings and comments do not count. It reads any text, in time
+// depthMost; 0 where none do. Brackets and dots within strings and comments do not count. It reads any text, in time
 // that grows with its length alone, and goes before every decoding.
 func TooDeep(text []byte) (line int) {
-	var outer [DepthMost + 1]int // the depth at which each open bracket stands
+	var outer [depthMost + 1]int // the depth at which each open bracket stands
 	open, depth, line := 0, 0, 1
 	header, fresh := false, true // the line is a [table]; nothing stands on it yet
 	for i := 0; i < len(text); {
@@ -38,7 +38,7 @@ func TooDeep(text []byte) (line int) {
 			if fresh && open == 0 {
 				header = c == '['
 			}
-			if depth+1 > DepthMost {
+			if depth+1 > depthMost {
 				return line
 			}
 			outer[open], depth = depth, depth+1
@@ -49,7 +49,7 @@ func TooDeep(text []byte) (line int) {
 				depth = outer[open]
 			}
 		case c == '.':
-			if depth++; depth > DepthMost {
+			if depth++; depth > depthMost {
 				return line
 			}
 		case c == ',' && open > 0:

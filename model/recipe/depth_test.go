@@ -33,7 +33,7 @@ func TestTooDeep(t *testing.T) {
 			t.Errorf("%s: nothing is found", name)
 		}
 	}
-	if line := TooDeep([]byte("a = 1\n# [[[\nb = '''\n[\n'''\n" + strings.Repeat("a.", DepthMost+1) + "a = 1\n")); line != 6 {
+	if line := TooDeep([]byte("a = 1\n# [[[\nb = '''\n[\n'''\n" + strings.Repeat("a.", depthMost+1) + "a = 1\n")); line != 6 {
 		t.Errorf("it stands in line 6, not in %d", line)
 	}
 	for name, text := range map[string]string{
@@ -48,7 +48,7 @@ func TestTooDeep(t *testing.T) {
 		"many lists":           "x = [" + strings.Repeat("[1.5, 2.5],\n", 5000) + "]\n",
 		"many tables":          "x = [" + strings.Repeat("{a.b = 1.5, c = 2.5},\n", 5000) + "]\n",
 		"times":                strings.Repeat("x = 2026-11-25T09:00:00.123Z\n", 5000),
-		"as deep as it may be": "x = " + strings.Repeat("[", DepthMost) + strings.Repeat("]", DepthMost) + "\n",
+		"as deep as it may be": "x = " + strings.Repeat("[", depthMost) + strings.Repeat("]", depthMost) + "\n",
 		"nothing":              "",
 	} {
 		if line := TooDeep([]byte(text)); line != 0 {
@@ -77,7 +77,7 @@ func BenchmarkTooDeep(b *testing.B) {
 		})
 	}
 	// What is not too deep, and is hostile all the same.
-	in := strings.Repeat("a.", DepthMost-2)
+	in := strings.Repeat("a.", depthMost-2)
 	var keys, heads strings.Builder
 	for i := 0; keys.Len() < 1<<20; i++ {
 		fmt.Fprintf(&keys, "%sk%d = 1\n", in, i)
@@ -85,7 +85,7 @@ func BenchmarkTooDeep(b *testing.B) {
 	}
 	for name, text := range map[string]string{
 		"keys": keys.String(), "headers": heads.String(), "lists": strings.Repeat("[["+in+"a]]\n", 1<<14),
-		"nested": "x = [" + strings.Repeat(strings.Repeat("[", DepthMost-1)+strings.Repeat("]", DepthMost-1)+",", 1<<14) + "]\n",
+		"nested": "x = [" + strings.Repeat(strings.Repeat("[", depthMost-1)+strings.Repeat("]", depthMost-1)+",", 1<<14) + "]\n",
 		"steps":  strings.Repeat("[[step]]\ndo = \"stir\"\n", 1<<15), "figures": "x = [" + strings.Repeat("1.5,", 1<<18) + "]\n",
 	} {
 		b.Run("decoded/"+name, func(b *testing.B) {

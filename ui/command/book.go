@@ -50,6 +50,14 @@ func dayNamed(arg string) (vat, name string, err error) {
 	return vat, name, nil
 }
 
+// among refuses the name of a day that its vat does not have.
+func among(vat, name string, days []string) error {
+	if slices.Contains(days, name) {
+		return nil
+	}
+	return fmt.Errorf("vat %s has no day %q: it has %s", vat, name, list(days))
+}
+
 // page is one day of the book.
 type page struct {
 	vat, day string
@@ -64,15 +72,9 @@ func (p *program) pages(h shelf.Home, args []string) ([]page, error) {
 		return nil, err
 	}
 	if len(args) > 0 {
-		vat := args[0]
-		if !slices.Contains(vats, vat) {
-			vat = shelf.Slug(vat)
-		}
-		if !slices.Contains(vats, vat) {
-			if len(vats) == 0 {
-				return nil, fmt.Errorf("no vat is called %q: there is none in the book yet", args[0])
-			}
-			return nil, fmt.Errorf("no vat is called %q: there are %s", args[0], list(vats))
+		vat, err := vatNamed(h, args[0])
+		if err != nil {
+			return nil, err
 		}
 		vats = []string{vat}
 	}
@@ -83,8 +85,8 @@ func (p *program) pages(h shelf.Home, args []string) ([]page, error) {
 			return nil, err
 		}
 		if len(args) > 1 {
-			if !slices.Contains(days, args[1]) {
-				return nil, fmt.Errorf("vat %s has no day %q: it has %s", vat, args[1], list(days))
+			if err := among(vat, args[1], days); err != nil {
+				return nil, err
 			}
 			days = []string{args[1]}
 		}

@@ -119,7 +119,7 @@ func (p *program) bookExport(dir string, mark bool, names []string) error {
 			leaves = append(leaves, l)
 		}
 	}
-	x := book.ExportOn(p.Now(), leaves)
+	x := book.Export(p.Now(), leaves)
 	m := movedOf(x)
 	if mark {
 		for i, t := range x.Tables {
@@ -163,7 +163,7 @@ func (p *program) bookImport(dir string) error {
 	if err != nil {
 		return err
 	}
-	in := book.ImportOn(p.Now(), days, events, shelf.CheckVat)
+	in := book.Import(p.Now(), days, events, shelf.CheckVat)
 	if len(in.Wrong) > 0 {
 		return p.misread(dir, in.Wrong)
 	}
@@ -174,7 +174,7 @@ func (p *program) bookImport(dir string) error {
 	for _, r := range in.Remarks {
 		p.warn(inFolder(dir, r))
 	}
-	m := movedOf(book.ExportOn(p.Now(), made))
+	m := movedOf(book.Export(p.Now(), made))
 	m.PassedOver = append([]string{}, passed...)
 	for _, l := range made {
 		m.Files = append(m.Files, h.DayFile(l.Vat, l.Day))

@@ -112,12 +112,9 @@ func Main(args []string, w World) int {
 		fmt.Fprintf(p.Err, "vatside: %s; see vatside --help\n", firstLine(err.Error()))
 		return 2
 	}
-	fmt.Fprintf(p.Err, "vatside: %s\n", oneLine(err))
+	fmt.Fprintf(p.Err, "vatside: %s\n", wording.OneLine(err))
 	return 1
 }
-
-// oneLine is an error, or several, in one line.
-func oneLine(err error) string { return strings.ReplaceAll(err.Error(), "\n", "; ") }
 
 // firstLine drops what cobra adds below its message.
 func firstLine(s string) string {
@@ -240,7 +237,7 @@ func (p *program) warn(err error) {
 	if err == nil {
 		return
 	}
-	line := oneLine(err)
+	line := wording.OneLine(err)
 	if !slices.Contains(p.warnings, line) {
 		p.warnings = append(p.warnings, line)
 		fmt.Fprintf(p.Err, "vatside: %s\n", line)

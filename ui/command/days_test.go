@@ -7,46 +7,17 @@ import (
 	"testing"
 	"time"
 
-	"example.org/vatside/model/day"
-	"example.org/vatside/recipes"
+	"example.org/vatside/testdata/homes"
 	"example.org/vatside/ui/shelf"
 )
-
-// tended puts a day of the bin into a home: opened at an instant, and closed an hour later if it is.
-func tended(t *testing.T, home, name, zone, opened string, closed bool) {
-	t.Helper()
-	soda, _ := recipes.Find("soda")
-	h := shelf.Open(home)
-	w, err := h.NewDay(day.Head{Vat: "bin", Day: name, Zone: zone, Recipe: soda,
-		Opening: day.Opening{Number: 2, Built: true}, Setup: day.Setup{Name: "bin", Fill: 60, Place: day.Outdoors}})
-	if err != nil {
-		t.Fatal(err)
-	}
-	at, err := time.Parse(time.RFC3339, opened)
-	if err != nil {
-		t.Fatal(err)
-	}
-	bodies := []day.Body{day.Opened{How: "tend"}}
-	if closed {
-		bodies = append(bodies, day.Closed{Why: "dusk"})
-	}
-	for i, b := range bodies {
-		if err := w.Append(day.Event{Seq: i + 1, At: at.Add(time.Duration(i) * time.Hour), Body: b}); err != nil {
-			t.Fatal(err)
-		}
-	}
-	if err := w.Close(); err != nil {
-		t.Fatal(err)
-	}
-}
 
 var november = time.Date(2026, 11, 29, 12, 0, 0, 0, time.UTC)
 
 // A day that was dated later and closed hides no day that was begun after it.
 func TestALaterDateHidesNoDay(t *testing.T) {
 	home := t.TempDir()
-	tended(t, home, "2026-11-26", "Pacific/Kiritimati", "2026-11-26T09:00:00+14:00", true)
-	tended(t, home, "2026-11-25", "UTC", "2026-11-25T21:00:00Z", false)
+	homes.Tend(t, shelf.Open(home), "2026-11-26", "Pacific/Kiritimati", "2026-11-26T09:00:00+14:00", true)
+	homes.Tend(t, shelf.Open(home), "2026-11-25", "UTC", "2026-11-25T21:00:00Z", false)
 	for line, want := range map[string]string{"": "bin, day 2026-11-25 is open: ", "now --json": `"day": "2026-11-25"`, "care --json": `"last_day": "2026-11-25"`} {
 		out, errs, code := runAt(t, november, append(strings.Fields(line), "--home", home)...)
 		if code != 0 || errs != "" || !strings.Contains(out, want) {
@@ -62,9 +33,9 @@ func TestALaterDateHidesNoDay(t *testing.T) {
 // Each open day of a vat is told of.
 func TestEachOpenDayIsToldOf(t *testing.T) {
 	home := t.TempDir()
-	tended(t, home, "2026-11-24", "UTC", "2026-11-24T09:00:00Z", false)
-	tended(t, home, "2026-11-25", "UTC", "2026-11-25T09:00:00Z", false)
-	tended(t, home, "2026-11-26", "UTC", "2026-11-26T09:00:00Z", true)
+	homes.Tend(t, shelf.Open(home), "2026-11-24", "UTC", "2026-11-24T09:00:00Z", false)
+	homes.Tend(t, shelf.Open(home), "2026-11-25", "UTC", "2026-11-25T09:00:00Z", false)
+	homes.Tend(t, shelf.Open(home), "2026-11-26", "UTC", "2026-11-26T09:00:00Z", true)
 	for line, heads := range map[string]string{"": "bin, day %s is open: ", "now": "bin, day %s: ", "care": "bin, day %s\n"} {
 		out, errs, code := runAt(t, november, append(strings.Fields(line), "--home", home)...)
 		for _, d := range []string{"2026-11-24", "2026-11-25"} {
@@ -81,8 +52,8 @@ func TestEachOpenDayIsToldOf(t *testing.T) {
 // A newest day that cannot be read hides no vat: what can be read is told, and what cannot.
 func TestAnUnreadableNewestDayHidesNoVat(t *testing.T) {
 	home := t.TempDir()
-	tended(t, home, "2026-11-24", "UTC", "2026-11-24T09:00:00Z", true)
-	tended(t, home, "2026-11-25", "UTC", "2026-11-25T09:00:00Z", true)
+	homes.Tend(t, shelf.Open(home), "2026-11-24", "UTC", "2026-11-24T09:00:00Z", true)
+	homes.Tend(t, shelf.Open(home), "2026-11-25", "UTC", "2026-11-25T09:00:00Z", true)
 	for name, spoil := range map[string]func(path string) error{
 		"zeros":  func(path string) error { return os.WriteFile(path, make([]byte, 400), 0o644) },
 		"a link": func(path string) error { return os.Symlink("/dev/zero", path) },

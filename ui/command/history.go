@@ -26,10 +26,11 @@ func History(h shelf.Home, vat string, names []string) (history.Vat, []error) {
 			errs = append(errs, shelf.LeftOut(vat, name, wrong[0]))
 			continue
 		}
-		if err := NotWhole(vat, name, b.Frame); err != nil {
-			errs = append(errs, err)
+		hurt := b.Hurt()
+		if hurt != "" {
+			errs = append(errs, errors.New(book.NotWhole(vat+"/"+name, hurt)))
 		}
-		out = append(out, history.Day{Name: name, State: state, Hurt: b.Hurt()})
+		out = append(out, history.Day{Name: name, State: state, Hurt: hurt})
 	}
 	return out, errs
 }

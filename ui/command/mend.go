@@ -3,7 +3,6 @@ package command
 import (
 	"errors"
 	"fmt"
-	"slices"
 
 	"github.com/spf13/cobra"
 
@@ -63,8 +62,8 @@ func (p *program) mend(vat, name string, yes bool) error {
 	if err != nil {
 		return err
 	}
-	if !slices.Contains(names, name) {
-		return fmt.Errorf("vat %s has no day %q: it has %s", vat, name, list(names))
+	if err := among(vat, name, names); err != nil {
+		return err
 	}
 	id := vat + "/" + name
 	var m book.Mending

@@ -234,15 +234,14 @@ func (p *program) parted(left engine.Parting, err error) error {
 func (p *program) run() (e *engine.Engine, halt func() engine.Parting) {
 	e = engine.New(engine.Machine{}, shelf.BootID(), cue.Silent{})
 	ctx, cancel := context.WithCancel(context.Background())
-	left := make(chan engine.Parting, 1)
-	go func() { left <- e.Run(ctx) }()
-	go func() {
+	left := e.Start(ctx)
+	guard.Go("halt", func() {
 		select {
 		case <-guard.Fatal(): // of whatever part
 			cancel()
 		case <-ctx.Done():
 		}
-	}()
+	})
 	return e, func() engine.Parting { cancel(); return <-left }
 }
 

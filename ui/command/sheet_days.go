@@ -40,8 +40,8 @@ func (p *program) daysOf(s papering, h shelf.Home) ([]sheet.Day, error) {
 		return nil, err
 	}
 	if s.day != "" {
-		if !slices.Contains(names, s.day) {
-			return nil, fmt.Errorf("vat %s has no day %q: it has %s", vat, s.day, list(names))
+		if err := among(vat, s.day, names); err != nil {
+			return nil, err
 		}
 		names = []string{s.day}
 	}

@@ -7,50 +7,15 @@ import (
 	"strings"
 	"testing"
 
+	"example.org/vatside/testdata/homes"
 	"example.org/vatside/ui/screentest"
 	"example.org/vatside/ui/shelf"
 )
 
-// taintedHome is screentest.TaintedHome on disk, in a folder of such a name.
-func taintedHome(t *testing.T) (home string, files map[string][]byte) {
-	t.Helper()
-	read := func(path string) []byte {
-		t.Helper()
-		text, err := os.ReadFile(filepath.Join("..", "..", path))
-		if err != nil {
-			t.Fatal(err)
-		}
-		return text
-	}
-	names, err := filepath.Glob("../../testdata/days/*.toml")
-	if err != nil || len(names) == 0 {
-		t.Fatalf("no played days: %v", err)
-	}
-	var played [][]byte
-	for _, n := range names {
-		played = append(played, read(filepath.Join("testdata", "days", filepath.Base(n))))
-	}
-	files, err = screentest.TaintedHome(played, read("testdata/days/soda-bin.toml"), read("recipes/soda.toml"))
-	if err != nil {
-		t.Fatal(err)
-	}
-	home = filepath.Join(t.TempDir(), "home \x1b]2;"+screentest.TaintMark+"\a\u202e")
-	for path, text := range files {
-		path = filepath.Join(home, path)
-		if err := os.MkdirAll(filepath.Dir(path), 0o755); err != nil {
-			t.Fatal(err)
-		}
-		if err := os.WriteFile(path, text, 0o644); err != nil {
-			t.Fatal(err)
-		}
-	}
-	return home, files
-}
-
 // Whatever stands in the files of a home, no command prints what a terminal would obey, nor hands it on in JSON; and the words
 // themselves are still there. The files keep the bytes that they have; what is answered in --plain comes after them.
 func TestNoFileSteersTheTerminal(t *testing.T) {
-	home, files := taintedHome(t)
+	home, files := homes.Tainted(t, "../..")
 	vats, err := shelf.Open(home).Vats()
 	if err != nil {
 		t.Fatal(err)

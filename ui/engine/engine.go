@@ -25,7 +25,6 @@ type View struct {
 	Free    bool   // and it has left the vat: the day can be taken over
 	Newer   string // a later day of the vat that it has begun since
 	Polled  bool   // what it writes is looked for once a second, as the disk does not tell of changes
-	Stale   bool   // what it wrote could not be read again; Trouble says why
 	Pace    float64
 	Outlook *outlook.Outlook // of the liquor, as of the last minute or event; nil until it is reckoned
 	Blue    *outlook.Blue    // of the pieces, with it
@@ -79,7 +78,7 @@ func New(in Instruments, boot string, caller cue.Caller) *Engine {
 // Mail is where the newest snapshot lies. The engine never waits for anybody to fetch it: a newer one replaces it.
 func (e *Engine) Mail() <-chan Snapshot { return e.mail }
 
-// Run is the engine's goroutine. It returns when ctx ends, or when it or a scribe fails, and says what of the acts is not in
+// Run is the engine's work. It returns when ctx ends, or when it or a scribe fails, and says what of the acts is not in
 // the files of their days.
 func (e *Engine) Run(ctx context.Context) Parting {
 	e.alive = ctx
@@ -93,6 +92,19 @@ func (e *Engine) Run(ctx context.Context) Parting {
 		p = e.letGo()
 	}
 	return p
+}
+
+// Start is Run beside its caller; the channel has room for its answer.
+func (e *Engine) Start(ctx context.Context) <-chan Parting {
+	parted := make(chan Parting, 1)
+	var p Parting
+	guard.GoThen("parting", func() { p = e.Run(ctx) }, func(c *guard.Crash) {
+		if c != nil {
+			guard.End(*c)
+		}
+		parted <- p
+	})
+	return parted
 }
 
 func (e *Engine) loop(ctx context.Context) {
@@ -185,7 +197,7 @@ func (s *session) view() View {
 	return View{
 		ID: s.id, State: s.state, Now: s.now(), Saved: s.saved(), Trouble: s.standing(s.mono()), Unsaved: len(s.unsaved()), Advice: s.advice,
 		Looking: s.writer == nil, Pace: s.source.Pace(),
-		Free: s.free, Newer: s.newer, Polled: s.polled, Stale: s.stale, Outlook: s.outlook, Blue: s.blue, Table: s.table,
+		Free: s.free, Newer: s.newer, Polled: s.polled, Outlook: s.outlook, Blue: s.blue, Table: s.table,
 	}
 }
 

@@ -10,6 +10,7 @@ import (
 	"example.org/vatside/model/book"
 	"example.org/vatside/model/day"
 	"example.org/vatside/ui/guard"
+	"example.org/vatside/ui/shelf"
 )
 
 // Other is a day that another program writes, as the shelf shows it. Its methods are called beside the engine.
@@ -86,7 +87,6 @@ type watching struct {
 	free   bool   // that program has left the vat
 	newer  string // a later day that it began
 	polled bool
-	stale  bool          // what is shown could not be read again
 	again  chan struct{} // asks whether it is still free
 	stop   context.CancelFunc
 }
@@ -176,12 +176,11 @@ func (e *Engine) reread(ctx context.Context, s *session, o Other, free bool) {
 		}
 		switch {
 		case err != nil:
-			s.trouble, s.stale = fmt.Sprintf("shown is what was read last: %v", err), true
+			s.trouble = fmt.Sprintf("shown is what was read last: %v", err)
 		case len(state.Log) < len(s.state.Log):
 			s.trouble = fmt.Sprintf("shown is what was read last: the day's file has only %d of its %d events now", len(state.Log), len(s.state.Log))
-			s.stale = true
 		default:
-			s.trouble, s.stale = "", false
+			s.trouble = ""
 			e.renew(s, state)
 		}
 	})
@@ -225,8 +224,30 @@ func (e *Engine) place(o Opening) (*session, error) {
 	return s, nil
 }
 
-// LookAgain has a day that is only looked at asked whether it is still free: somebody else was faster to take it.
-func (e *Engine) LookAgain(ctx context.Context, id string) error {
+// What stands in the way of taking a day over, each in half a sentence for the dyer.
+var (
+	ErrFaster    = errors.New("another program was faster: here the day can only be looked at")
+	ErrMeanwhile = errors.New("the day was closed meanwhile")
+)
+
+// TakeOver opens a day for writing that is looked at and whose program has left it; it is to be handed to Open. With ErrFaster
+// and ErrMeanwhile it is looked at further, as it stands now.
+func (e *Engine) TakeOver(ctx context.Context, h shelf.Home, vat, name string) (*shelf.Writer, book.Book, error) {
+	w, b, err := h.OpenDay(vat, name)
+	switch {
+	case errors.Is(err, shelf.ErrLocked):
+		return nil, b, errors.Join(ErrFaster, e.lookAgain(ctx, vat+"/"+name))
+	case err != nil:
+		return nil, b, err
+	}
+	if s, _ := day.Replay(b.Head, b.Events); s.Closed {
+		return nil, b, errors.Join(ErrMeanwhile, w.Close(), e.lookAgain(ctx, vat+"/"+name))
+	}
+	return w, b, nil
+}
+
+// lookAgain has a day that is only looked at asked whether it is still free: somebody else was faster to take it.
+func (e *Engine) lookAgain(ctx context.Context, id string) error {
 	return e.ask(ctx, func() {
 		for _, s := range e.days {
 			if s.id == id && s.again != nil {

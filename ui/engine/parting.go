@@ -18,8 +18,8 @@ const (
 	keepLimit = time.Second             // for another place, after that
 )
 
-// Refuge is a Writer that can keep events elsewhere when its file refuses them: shelf.Writer.
-type Refuge interface {
+// refuge is a Writer that can keep events elsewhere when its file refuses them: shelf.Writer.
+type refuge interface {
 	// Away tells what lies elsewhere; Return tries to bring it into the day. Not to be called while Append runs.
 	Away() shelf.Away
 	Return() error
@@ -134,7 +134,7 @@ func (e *Engine) keepAll() {
 
 // keep puts what is waiting elsewhere, beside the engine; false where there is nothing, or no such place.
 func (s *session) keep(done chan<- kept) bool {
-	w, ok := s.writer.(Refuge)
+	w, ok := s.writer.(refuge)
 	events := s.unsaved()
 	if !ok || len(events) == 0 || s.shed {
 		return false

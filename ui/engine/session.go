@@ -34,7 +34,7 @@ type session struct {
 	mono      func() time.Duration // the machine's monotonic clock
 	trouble   string               // why nothing goes to disk
 	why       string               // the last refusal of the day's file
-	away      shelf.Away           // what the writer keeps elsewhere and goes on trying to bring home
+	away      shelf.Away           // what the writer keeps elsewhere and goes on trying to bring into the day
 	crashed   bool                 // the writer has failed
 	shed      bool                 // the dyer leaves without what is waiting
 	keptTo    int                  // waiting events up to this one lie in a file elsewhere
@@ -48,8 +48,8 @@ type session struct {
 	blue      *outlook.Blue
 	table     *outlook.Table
 	bluesAt   time.Time // the minute that the blues are for
-	looking   bool      // a new one is being reckoned
-	seen      int       // events that it knows of
+	reckoning bool      // a new outlook is being reckoned
+	seen      int       // events that the last outlook knows of
 	seenAt    time.Time // and the minute it is for
 
 	watching // while it is only looked at
@@ -61,7 +61,7 @@ type scribeDone struct {
 	err     error
 	away    shelf.Away
 	crashed bool // the writer failed at it, and is not trusted any more
-	back    bool // it was a try to bring home what is away
+	back    bool // it was a try to bring into the day what lies elsewhere
 }
 
 // now is day-time, never before the last event.
@@ -110,7 +110,7 @@ func (s *session) happen(bodies ...day.Body) []day.Event {
 
 func (s *session) nextSeq() int { return s.state.Seq + 1 }
 
-// write has the scribe send the first waiting event to disk, or bring home what is away, if it is not at work.
+// write has the scribe send the first waiting event to disk, or bring into the day what lies elsewhere, if it is not at work.
 func (s *session) write() {
 	if s.busy || s.writer == nil || s.crashed || len(s.waiting) == 0 && s.away.Events == 0 {
 		return
@@ -122,24 +122,24 @@ func (s *session) write() {
 		e = s.waiting[0]
 	}
 	w, inbox := s.writer, s.inbox
-	go func() {
-		if c := guard.Try("scribe", func() { done.scribe(w, e) }); c != nil {
+	guard.GoThen("scribe", func() { done.scribe(w, e) }, func(c *guard.Crash) {
+		if c != nil {
 			guard.End(*c)
 			done.err, done.crashed = c, true
 		}
 		inbox <- done
-	}()
+	})
 }
 
 // scribe writes, on a goroutine of its own.
 func (d *scribeDone) scribe(w Writer, e day.Event) {
-	r, hasRefuge := w.(Refuge)
+	r, can := w.(refuge)
 	if d.back {
 		d.err = r.Return()
 	} else {
 		d.err = w.Append(e)
 	}
-	if hasRefuge {
+	if can {
 		d.away = r.Away()
 	}
 }
@@ -158,7 +158,7 @@ func (s *session) written(d scribeDone, mono time.Duration) {
 		s.waiting = s.waiting[1:]
 	}
 	if s.away.Events > 0 && len(s.waiting) == 0 {
-		s.retry = mono + time.Second // then it is tried to bring it home
+		s.retry = mono + time.Second // then it is tried to bring it into the day
 		return
 	}
 	s.write()

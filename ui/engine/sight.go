@@ -70,37 +70,37 @@ func (s *session) look(to chan<- sight) {
 	}
 	now := s.now().Truncate(time.Minute)
 	happened := s.seen != len(s.state.Log)
-	if s.looking || !happened && s.seenAt.Equal(now) {
+	if s.reckoning || !happened && s.seenAt.Equal(now) {
 		return
 	}
-	s.looking, s.seen, s.seenAt = true, len(s.state.Log), now
+	s.reckoning, s.seen, s.seenAt = true, len(s.state.Log), now
 	blues := happened || now.Sub(s.bluesAt) >= blueLasts
 	if blues {
 		s.bluesAt = now
 	}
 	state, at, id, before := s.state, s.now(), s.id, s.table
-	go func() {
-		x := sight{id: id}
-		if guard.Try("advice", func() {
-			o := outlook.Of(state, at)
-			x.of = &o
-			if blues {
-				b := outlook.Blues(state, o, at)
-				x.blue = &b
-				if happened && !o.Empty {
-					var plan load.Plan
-					if before != nil {
-						plan = before.Plan
-					}
-					t := outlook.Timetable(state, o, b, plan, at, 0)
-					x.table = &t
+	x := sight{id: id}
+	guard.GoThen("advice", func() {
+		o := outlook.Of(state, at)
+		x.of = &o
+		if blues {
+			b := outlook.Blues(state, o, at)
+			x.blue = &b
+			if happened && !o.Empty {
+				var plan load.Plan
+				if before != nil {
+					plan = before.Plan
 				}
+				t := outlook.Timetable(state, o, b, plan, at, 0)
+				x.table = &t
 			}
-		}) != nil {
+		}
+	}, func(c *guard.Crash) {
+		if c != nil {
 			x = sight{id: id, failed: true}
 		}
 		to <- x
-	}()
+	})
 }
 
 // adviceOff is said where the forecasts failed.
@@ -117,7 +117,7 @@ func (e *Engine) sighted(x sight) {
 		if s.id != x.id {
 			continue
 		}
-		s.looking = false
+		s.reckoning = false
 		if x.failed {
 			s.withoutAdvice()
 			continue

@@ -1,6 +1,6 @@
 // Package guard catches panics, so that a slip of the program's own ends it in order: what was done goes to disk, the terminal
-// is as it was, and one sentence says how to go on. Every goroutine of the program is started with Go, or runs its work
-// through Try.
+// is as it was, and one sentence says how to go on. Every goroutine of the program is started with Go or GoThen: the
+// architecture test holds it.
 package guard
 
 import (
@@ -92,11 +92,17 @@ func End(c Crash) {
 
 // Go runs f in a goroutine. A panic in it ends the program in order.
 func Go(where string, f func()) {
-	go func() {
-		if c := Try(where, f); c != nil {
+	GoThen(where, f, func(c *Crash) {
+		if c != nil {
 			End(*c)
 		}
-	}()
+	})
+}
+
+// GoThen runs f in a goroutine, and then, behind it there, what gets the panic in f, nil if there was none. Whether that ends
+// the program is its to say; a panic of its own is not caught.
+func GoThen(where string, f func(), then func(*Crash)) {
+	go func() { then(Try(where, f)) }()
 }
 
 // Try runs f here and gives the panic in it, nil if there was none.

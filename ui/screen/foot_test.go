@@ -20,14 +20,13 @@ import (
 var nine = time.Date(2026, 3, 28, 9, 0, 0, 0, time.UTC)
 
 // wholeDay plays the invented day of a recipe to its end and hands every state to see, with the instant of its last event.
-func wholeDay(t *testing.T, id, units string, see func(engine.View)) {
+func wholeDay(t *testing.T, id string, see func(engine.View)) {
 	t.Helper()
 	r, ok := recipes.Find(id)
 	if !ok {
 		t.Fatal(id)
 	}
 	head := engine.RehearsalHead(r, nine)
-	head.Setup.Units = units
 	s, err := day.Begin(head)
 	if err != nil {
 		t.Fatal(err)
@@ -57,7 +56,7 @@ func wholeDay(t *testing.T, id, units string, see func(engine.View)) {
 			take(bodies...)
 		}
 	}
-	t.Errorf("%s in %s units never came to its end", id, units)
+	t.Errorf("%s never came to its end", id)
 }
 
 func window(width int) screen.Env {
@@ -68,14 +67,14 @@ func window(width int) screen.Env {
 // how much water is to come.
 func TestTheFootIsTwoRowsAtMost(t *testing.T) {
 	for _, r := range recipes.Builtin() {
-		for _, units := range []string{"metric", "us"} {
-			t.Run(r.ID+" "+units, func(t *testing.T) {
-				wholeDay(t, r.ID, units, func(v engine.View) {
-					for _, later := range []time.Duration{0, 25 * time.Minute} {
-						at := v
-						at.Now = v.Now.Add(later)
-						o := screen.Outlook(at)
-						at.Outlook = &o
+		t.Run(r.ID, func(t *testing.T) {
+			wholeDay(t, r.ID, func(v engine.View) {
+				for _, later := range []time.Duration{0, 25 * time.Minute} {
+					at := v
+					at.Now = v.Now.Add(later)
+					o := screen.Outlook(at)
+					at.Outlook = &o
+					for _, at.State.Head.Setup.Units = range []string{"metric", "us"} {
 						for width, room := range map[int]int{60: 56, 80: 74, 120: 114} {
 							rows := screen.Foot(at, window(width))
 							if len(rows) == 0 || len(rows) > 2 {
@@ -91,16 +90,16 @@ func TestTheFootIsTwoRowsAtMost(t *testing.T) {
 							}
 						}
 					}
-				})
+				}
 			})
-		}
+		})
 	}
 }
 
 // In work the wide window has all four in one row, and the narrow one the three that matter first.
 func TestTheFootInWork(t *testing.T) {
 	seen := false
-	wholeDay(t, "soda", "metric", func(v engine.View) {
+	wholeDay(t, "soda", func(v engine.View) {
 		if seen || v.State.Vat.Work.IsZero() || len(v.State.InVat()) == 0 {
 			return
 		}
@@ -225,7 +224,7 @@ func TestTheWordsOfTheFoot(t *testing.T) {
 // Before and while it is filled the foot says how much is in it and to come, and when the stove must be lit.
 func TestTheFootOfAnEmptyVat(t *testing.T) {
 	said := map[string]bool{}
-	wholeDay(t, "soda", "metric", func(v engine.View) {
+	wholeDay(t, "soda", func(v engine.View) {
 		if !day.Filled(v.State) {
 			said[strings.Join(screen.Foot(v, window(80)), "|")] = true
 		}

@@ -36,8 +36,8 @@ var (
 	ends         = regexp.MustCompile(`(?m)^# end (\d+) [0-9a-f]{8}\n`)
 )
 
-// Tainted is a whole file of the book with the Taint behind each free word in it, and its checksums anew.
-func Tainted(file []byte) []byte {
+// taintedFile is a whole file of the book with the Taint behind each free word in it, and its checksums anew.
+func taintedFile(file []byte) []byte {
 	var out bytes.Buffer
 	from := 0
 	for _, at := range ends.FindAllSubmatchIndex(file, -1) {
@@ -56,9 +56,9 @@ func Tainted(file []byte) []byte {
 	return out.Bytes()
 }
 
-// TaintedKinds are blocks of an event of each kind, from the number seq on, with the Taint as every string of it, and one of a
+// taintedKinds are blocks of an event of each kind, from the number seq on, with the Taint as every string of it, and one of a
 // kind of a later version; all at one instant.
-func TaintedKinds(seq int, at time.Time) ([]byte, error) {
+func taintedKinds(seq int, at time.Time) ([]byte, error) {
 	var out bytes.Buffer
 	for _, b := range day.Kinds() {
 		if k := b.Kind(); k == (day.Closed{}).Kind() || k == (day.VatEnded{}).Kind() {
@@ -87,20 +87,20 @@ func TaintedHome(played [][]byte, soda, recipe []byte) (map[string][]byte, error
 		return "vats/" + shelf.Slug(book.ReadOn(time.Time{}, "", text).Head.Setup.Name) + "/"
 	}
 	for _, text := range played {
-		tainted := Tainted(text)
-		out[vat(tainted)+book.ReadOn(time.Time{}, "", text).Head.Day+".toml"] = tainted
+		file := taintedFile(text)
+		out[vat(file)+book.ReadOn(time.Time{}, "", text).Head.Day+".toml"] = file
 	}
 	half, _, found := strings.Cut(string(soda), "\n[[event]]\nseq = 70\n")
 	if !found {
 		return nil, errors.New("the played day has no event 70")
 	}
 	renamed := func(name string) []byte {
-		return Tainted([]byte(strings.ReplaceAll(half, `name = "Garden bin"`, "name = \""+name+"\"")))
+		return taintedFile([]byte(strings.ReplaceAll(half, `name = "Garden bin"`, "name = \""+name+"\"")))
 	}
 	open := renamed("Yard bin")
 	out[vat(open)+"2026-05-09.toml"] = open
 	events := book.ReadOn(time.Time{}, "", open).Events
-	kinds, err := TaintedKinds(len(events)+1, events[len(events)-1].At.Add(time.Minute))
+	kinds, err := taintedKinds(len(events)+1, events[len(events)-1].At.Add(time.Minute))
 	if err != nil {
 		return nil, err
 	}
@@ -122,7 +122,7 @@ func TaintedHome(played [][]byte, soda, recipe []byte) (map[string][]byte, error
 		}
 		tins = append(append(tins, '\n'), block...)
 	}
-	out["stock.toml"] = Tainted(tins)
+	out["stock.toml"] = taintedFile(tins)
 	out["pieces.toml"] = []byte("[[piece]]\ntag = \"A1 " + TaintMark + "\\u001b]52;c;\\u0007\"\nfibre = \"linen\"\ndry = \"1 kg\"\ndips = 2\n")
 	out["cut.toml"] = []byte("[[piece]]\ntag = " + steering + "\n")
 	return out, nil

@@ -50,7 +50,7 @@ func makeDir(dir string) error {
 
 // makeDirs is makeDir, and gives the folders that were not there, the outermost first.
 func makeDirs(dir string) (made []string, err error) {
-	if info, err := os.Stat(dir); err == nil && info.IsDir() {
+	if isFolder(dir) {
 		return nil, nil
 	}
 	parent := filepath.Dir(dir)
@@ -66,6 +66,18 @@ func makeDirs(dir string) (made []string, err error) {
 		return made, fmt.Errorf("a folder cannot be made: %w", err)
 	}
 	return made, syncDir(parent)
+}
+
+// isFolder tells of a folder, or of a link to one.
+func isFolder(path string) bool {
+	info, err := os.Stat(path)
+	return err == nil && info.IsDir()
+}
+
+// gone tells that nothing is there, not even a link that leads nowhere.
+func gone(path string) bool {
+	_, err := os.Lstat(path)
+	return errors.Is(err, fs.ErrNotExist)
 }
 
 // unmake takes away folders that makeDirs made for nothing. One that is not empty stays: it is somebody's.
@@ -142,4 +154,28 @@ func (h Home) create(path string, data []byte) (file, error) {
 		return nil, errors.Join(err, f.Close(), os.Remove(path))
 	}
 	return f, nil
+}
+
+// createFirst writes a new file as create does, under the first of the names path(1), path(2) … that is not taken.
+func (h Home) createFirst(path func(n int) string, data []byte) (f file, at string, err error) {
+	for n := 1; ; n++ {
+		at = path(n)
+		if f, err = h.create(at, data); !errors.Is(err, fs.ErrExist) {
+			return f, at, err
+		}
+	}
+}
+
+// keepFirst is createFirst for a file that nothing is added to.
+func (h Home) keepFirst(path func(n int) string, data []byte) (at string, err error) {
+	f, at, err := h.createFirst(path, data)
+	if err != nil {
+		return "", err
+	}
+	return at, f.Close()
+}
+
+// beside gives the names of what is kept of a file, beside it: base.what-1, -2 …
+func beside(base, what string) func(n int) string {
+	return func(n int) string { return fmt.Sprintf("%s.%s-%d", base, what, n) }
 }

@@ -118,8 +118,7 @@ func isDir(parent string, e fs.DirEntry) bool {
 	if e.Type()&fs.ModeSymlink == 0 {
 		return e.IsDir()
 	}
-	info, err := os.Stat(filepath.Join(parent, e.Name()))
-	return err == nil && info.IsDir()
+	return isFolder(filepath.Join(parent, e.Name()))
 }
 
 // dayForm is the name of a day: its date, and from the second of that date on a number.

@@ -6,7 +6,6 @@ import (
 	"fmt"
 	"io/fs"
 	"os"
-	"path/filepath"
 	"slices"
 	"syscall"
 	"time"
@@ -92,7 +91,7 @@ func (l *Look) Free() bool {
 	return err == nil && !written
 }
 
-func (l *Look) lockFile() string { return filepath.Join(l.home.VatDir(l.vat), ".lock") }
+func (l *Look) lockFile() string { return l.home.lockFile(l.vat) }
 
 // hasWriter tells whether some program holds a lock for writing. One that only looks holds it for an instant, shared.
 func hasWriter(path string) (bool, error) {

@@ -3,7 +3,6 @@ package shelf
 import (
 	"errors"
 	"fmt"
-	"io/fs"
 	"os"
 	"path/filepath"
 
@@ -36,7 +35,7 @@ func (h Home) Mend(vat, day string) (m book.Mending, kept string, err error) {
 	if err != nil || m.Whole {
 		return m, "", err
 	}
-	if kept, err = h.beforeMend(vat, day, old); err != nil {
+	if kept, err = h.keepFirst(beside(filepath.Join(h.VatDir(vat), day), "before-mend"), old); err != nil {
 		return m, "", fmt.Errorf("the old file cannot be kept, so nothing is changed: %w", err)
 	}
 	if err := h.putMended(book.Leaf{Vat: vat, Day: day, Text: m.Text}); err != nil {
@@ -67,21 +66,6 @@ func (h Home) mending(vat, day string) (book.Mending, []byte, []book.Spilled, er
 	}
 	m, err := book.Mend(func(data []byte) book.Book { return book.ReadOn(h.now(), b.File, data) }, data, spills...)
 	return m, data, b.Spilled, err
-}
-
-// beforeMend keeps a day's file as it stands under a name of its own.
-func (h Home) beforeMend(vat, day string, data []byte) (string, error) {
-	for n := 1; ; n++ {
-		path := filepath.Join(h.VatDir(vat), fmt.Sprintf("%s.before-mend-%d", day, n))
-		f, err := h.create(path, data)
-		if errors.Is(err, fs.ErrExist) {
-			continue
-		}
-		if err != nil {
-			return "", err
-		}
-		return path, f.Close()
-	}
 }
 
 // putMended puts a day's new text in the place of the old one, so that a kill leaves the one or the other.

@@ -295,12 +295,6 @@ func (h Home) Days(vat string) ([]string, error) {
 	return days.All, err
 }
 
-// OpenDays are the names of the days of a vat that are begun and not closed, the oldest first.
-func (h Home) OpenDays(vat string) ([]string, error) {
-	days, err := h.VatDays(vat)
-	return days.Open, err
-}
-
 // DaysSince are the names of the days of a vat that have an event at an instant or later, or no event at all.
 func (h Home) DaysSince(vat string, since time.Time) ([]string, error) {
 	days, err := h.placed(vat)

@@ -45,13 +45,12 @@ func orderHome(t *testing.T) Home {
 
 func order(t *testing.T, h Home, days, open string) {
 	t.Helper()
-	got, err := h.Days("bin")
-	if list := strings.Join(got, " "); list != days || err != nil {
+	got, err := h.VatDays("bin")
+	if list := strings.Join(got.All, " "); list != days || err != nil {
 		t.Errorf("days %s, want %s; %v", list, days, err)
 	}
-	got, err = h.OpenDays("bin")
-	if list := strings.Join(got, " "); list != open || err != nil {
-		t.Errorf("open %q, want %q; %v", list, open, err)
+	if list := strings.Join(got.Open, " "); list != open {
+		t.Errorf("open %q, want %q", list, open)
 	}
 }
 
@@ -198,8 +197,8 @@ func BenchmarkDays(b *testing.B) {
 	b.Run("first", func(b *testing.B) {
 		for b.Loop() {
 			clear(known.of)
-			if names, err := h.OpenDays("bin"); err != nil || len(names) > 0 {
-				b.Fatal(names, err)
+			if days, err := h.VatDays("bin"); err != nil || len(days.Open) > 0 {
+				b.Fatal(days.Open, err)
 			}
 		}
 	})

@@ -55,19 +55,9 @@ func (w *pen) start(torn []byte) error {
 
 // setAside keeps a torn tail under a name of its own, on disk before anything is cut.
 func (w *pen) setAside(torn []byte) error {
-	base := strings.TrimSuffix(w.path, ".toml")
-	for n := 1; ; n++ {
-		path := fmt.Sprintf("%s.torn-%d", base, n)
-		f, err := w.home.create(path, torn)
-		if errors.Is(err, fs.ErrExist) {
-			continue
-		}
-		if err != nil {
-			return err
-		}
-		w.torn = path
-		return f.Close()
-	}
+	var err error
+	w.torn, err = w.home.keepFirst(beside(strings.TrimSuffix(w.path, ".toml"), "torn"), torn)
+	return err
 }
 
 // Path is the day's file.

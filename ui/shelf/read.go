@@ -8,6 +8,8 @@ import (
 	"io/fs"
 	"os"
 	"time"
+
+	"example.org/vatside/ui/guard"
 )
 
 // What is read at most, of a file of the shelf as of one that was named on the command line: a thousand times a long day.
@@ -66,7 +68,7 @@ func called(m fs.FileMode) string {
 }
 
 func tooLong(path string) error {
-	return fmt.Errorf("%s is longer than 32 MB, and nothing of a dyer's is: look what it is", path)
+	return fmt.Errorf("%s is longer than 32 MB, which no file of a vat is: see what it is", path)
 }
 
 // atMost reads all of a stream that is no longer than readMost; size is what it is thought to have.
@@ -118,7 +120,7 @@ func readArgument(ctx context.Context, path string) ([]byte, error) {
 		err  error
 	}
 	got := make(chan answer, 1)
-	go func() {
+	guard.Go("argument", func() {
 		f, err := os.Open(path) // of a pipe it waits for its writer
 		if err != nil {
 			got <- answer{err: unreadable(path, err)}
@@ -130,7 +132,7 @@ func readArgument(ctx context.Context, path string) ([]byte, error) {
 			err = unreadable(path, err)
 		}
 		got <- answer{data, err}
-	}()
+	})
 	select {
 	case a := <-got:
 		return a.data, a.err

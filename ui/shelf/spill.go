@@ -118,11 +118,6 @@ func makeOwnFolder(dir string) error {
 	return ownFolder(dir)
 }
 
-func gone(path string) bool {
-	_, err := os.Lstat(path)
-	return errors.Is(err, fs.ErrNotExist)
-}
-
 // real is the home's folder without links, so that a spill finds its home by either name.
 func (h Home) real() string {
 	if dir, err := filepath.EvalSymlinks(h.dir); err == nil {
@@ -184,21 +179,15 @@ func (r *refuge) begin(h Home, p place, events []byte) error {
 	}
 	name := fmt.Sprintf("%s%08x", spillName(r.whose.Vat, r.whose.Day), crc32.ChecksumIEEE([]byte(r.whose.Home)))
 	data := slices.Concat(book.EncodeSpillHead(r.whose), []byte{'\n'}, events)
-	for n := 1; ; n++ {
-		path := filepath.Join(p.dir, numbered(name, n)+".toml")
-		f, err := h.create(path, data)
-		if errors.Is(err, fs.ErrExist) {
-			continue
-		}
-		if err != nil {
-			return err
-		}
-		if r.file != nil {
-			_ = r.file.Close() // the spill before, in a place that takes no more
-		}
-		r.pen = pen{home: h, path: path, file: f, size: int64(len(data))}
-		return nil
+	f, path, err := h.createFirst(func(n int) string { return filepath.Join(p.dir, numbered(name, n)+".toml") }, data)
+	if err != nil {
+		return err
 	}
+	if r.file != nil {
+		_ = r.file.Close() // the spill before, in a place that takes no more
+	}
+	r.pen = pen{home: h, path: path, file: f, size: int64(len(data))}
+	return nil
 }
 
 // Away tells what of the day lies elsewhere. It is not to be asked while an event is being written.
@@ -262,14 +251,15 @@ func (w *Writer) merge() error {
 
 // setMerged gives a spill whose events are in their day its last name.
 func setMerged(path string) error {
+	name := beside(strings.TrimSuffix(path, ".toml"), "merged")
 	for n := 1; ; n++ {
-		to := fmt.Sprintf("%s.merged-%d", strings.TrimSuffix(path, ".toml"), n)
-		if _, err := os.Lstat(to); err == nil {
+		switch _, err := os.Lstat(name(n)); {
+		case err == nil:
 			continue
-		} else if !errors.Is(err, fs.ErrNotExist) {
+		case !errors.Is(err, fs.ErrNotExist):
 			return err
 		}
-		if err := os.Rename(path, to); err != nil {
+		if err := os.Rename(path, name(n)); err != nil {
 			return err
 		}
 		return syncDir(filepath.Dir(path))

@@ -115,15 +115,15 @@ func TestSpillOfAFullDisk(t *testing.T) {
 func TestADayClosedInItsSpill(t *testing.T) {
 	h, d := spare(t)
 	w := spilled(t, h, d)
-	open, err := h.OpenDays("garden-bin")
+	days, err := h.VatDays("garden-bin")
 	must(t, err)
-	if len(open) != 1 {
-		t.Errorf("open days: %v", open)
+	if len(days.Open) != 1 {
+		t.Errorf("open days: %v", days.Open)
 	}
 	must(t, w.Append(day.Event{Seq: 4, At: note(3, "").At, Body: day.Closed{}}))
 	must(t, w.Close())
-	if open, err = h.OpenDays("garden-bin"); err != nil || len(open) != 0 {
-		t.Errorf("closed in its spill, and open: %v %v", open, err)
+	if days, err = h.VatDays("garden-bin"); err != nil || len(days.Open) != 0 {
+		t.Errorf("closed in its spill, and open: %v %v", days.Open, err)
 	}
 }
 

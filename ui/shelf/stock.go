@@ -27,7 +27,7 @@ func (h Home) Stock() (book.Stock, error) {
 	if err != nil {
 		return book.Stock{}, fmt.Errorf("the list of tins cannot be read: %w", err)
 	}
-	return book.ReadStockOn(h.now(), h.StockFile(), data), nil
+	return book.ReadStock(h.now(), h.StockFile(), data), nil
 }
 
 // KeepStock appends what a command makes of the list as it stands, under the lock of the list: one write and one fsync an

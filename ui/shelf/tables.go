@@ -123,7 +123,7 @@ func (h Home) fresh(leaves []book.Leaf) (fresh []book.Leaf, passed []string, err
 		if err := checkDay(l.Vat, l.Day); err != nil {
 			return nil, nil, err
 		}
-		if _, err := os.Lstat(h.DayFile(l.Vat, l.Day)); errors.Is(err, fs.ErrNotExist) {
+		if gone(h.DayFile(l.Vat, l.Day)) {
 			fresh = append(fresh, l)
 			continue
 		}
@@ -200,17 +200,7 @@ func (h Home) place(leaves []book.Leaf) (err error) {
 
 // draft writes a day under a name of its own.
 func (h Home) draft(l book.Leaf) (string, error) {
-	for n := 1; ; n++ {
-		path := filepath.Join(h.VatDir(l.Vat), fmt.Sprintf(".%s.draft-%d", l.Day, n))
-		f, err := h.create(path, l.Text)
-		if errors.Is(err, fs.ErrExist) {
-			continue
-		}
-		if err != nil {
-			return "", err
-		}
-		return path, f.Close()
-	}
+	return h.keepFirst(beside(filepath.Join(h.VatDir(l.Vat), "."+l.Day), "draft"), l.Text)
 }
 
 // name gives a draft the name of its day; a file of that name is never touched. A disk that knows no second name for a file
@@ -220,7 +210,7 @@ func name(draft, path string) error {
 	if err == nil || errors.Is(err, fs.ErrExist) {
 		return err
 	}
-	if _, err := os.Lstat(path); !errors.Is(err, fs.ErrNotExist) {
+	if !gone(path) {
 		return errors.Join(err, fs.ErrExist)
 	}
 	return os.Rename(draft, path)

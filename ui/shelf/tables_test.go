@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strings"
 	"testing"
+	"time"
 
 	"example.org/vatside/model/book"
 )
@@ -170,7 +171,7 @@ func TestLeftDraftIsNoDay(t *testing.T) {
 func TestTables(t *testing.T) {
 	h := Open(filepath.Join(t.TempDir(), "home"))
 	dir := filepath.Join(t.TempDir(), "a", "b")
-	tables := book.Export(leaves(t, "bin")).Tables
+	tables := book.Export(time.Time{}, leaves(t, "bin")).Tables
 	paths, err := h.WriteTables(dir, tables)
 	must(t, err)
 	if len(paths) != 4 || len(files(t, dir)) != 4 {

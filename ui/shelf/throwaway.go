@@ -3,7 +3,6 @@ package shelf
 import (
 	"errors"
 	"fmt"
-	"io/fs"
 	"os"
 	"path/filepath"
 	"regexp"
@@ -90,7 +89,7 @@ func clearThrown(in string) {
 // alone, with a lock file and the marker, none of them a link.
 func isThrown(dir string) bool {
 	info, err := os.Lstat(dir)
-	if err != nil || !info.IsDir() || runtime.GOOS != "windows" && info.Mode().Perm()&0o077 != 0 {
+	if err != nil || ownFolder(dir) != nil || runtime.GOOS != "windows" && info.Mode().Perm()&0o077 != 0 {
 		return false
 	}
 	root, err := os.OpenRoot(dir)
@@ -98,11 +97,11 @@ func isThrown(dir string) bool {
 		return false
 	}
 	defer root.Close()
-	regular := func(name string) bool {
+	small := func(name string) bool {
 		info, err := root.Lstat(name)
-		return err == nil && info.Mode().Type() == fs.FileMode(0) && info.Size() <= int64(len(throwawayWords))
+		return err == nil && info.Mode().IsRegular() && info.Size() <= int64(len(throwawayWords))
 	}
-	if !regular(throwawayLock) || !regular(throwawayMarker) {
+	if !small(throwawayLock) || !small(throwawayMarker) {
 		return false
 	}
 	text, err := root.ReadFile(throwawayMarker)

@@ -179,11 +179,6 @@ func (w *Watch) names() (vats []string) {
 	return vats
 }
 
-func isFolder(path string) bool {
-	info, err := os.Stat(path)
-	return err == nil && info.IsDir()
-}
-
 // compare tells of the vats whose files are not as they were.
 func (w *Watch) compare() {
 	are := w.marks()

@@ -121,9 +121,12 @@ func (h Home) OpenDay(vat, dayName string) (*Writer, book.Book, error) {
 		w := &Writer{pen: pen{home: h, path: h.DayFile(vat, dayName), lock: lock, size: int64(alone.TornAt)}, head: alone.Head}
 		w.spill.whose = h.whose(vat, dayName, alone.HeadCRC)
 		if err = w.take(alone); err == nil {
-			_ = w.merge() // what the day still refuses stays where it is, and is tried again
-			b, err = h.ReadDay(vat, dayName)
-			b.Torn, b.TornAt, b.TornLine = alone.Torn, alone.TornAt, alone.TornLine
+			b = alone
+			if len(h.spills(vat, dayName, alone.HeadCRC)) > 0 {
+				_ = w.merge() // what the day still refuses stays where it is, and is tried again
+				b, err = h.ReadDay(vat, dayName)
+				b.Torn, b.TornAt, b.TornLine = alone.Torn, alone.TornAt, alone.TornLine
+			}
 		}
 		if err == nil {
 			return w, b, nil
@@ -148,9 +151,12 @@ func (w *Writer) take(b book.Book) error {
 	return w.start(b.Torn)
 }
 
+// lockFile is the lock of a vat's folder.
+func (h Home) lockFile(vat string) string { return filepath.Join(h.VatDir(vat), ".lock") }
+
 // lockVat takes the lock of a vat's folder. A lock file that nobody holds is no obstacle.
 func (h Home) lockVat(vat string) (*flock.Flock, error) {
-	lock, got, err := tryLock(filepath.Join(h.VatDir(vat), ".lock"))
+	lock, got, err := tryLock(h.lockFile(vat))
 	if err != nil {
 		return nil, fmt.Errorf("the vat cannot be locked: %w", err)
 	}

@@ -162,12 +162,12 @@ func (s *seat) act(text string) bool {
 		}
 		return ok
 	}
-	s.send("n")
-	if !s.await(2*time.Second, func(t string) bool { return strings.Contains(t, "Write a note") }) {
+	s.send("n") // given up too early, the next act would be typed into this one
+	if !s.await(mostTime, func(t string) bool { return strings.Contains(t, "Write a note") }) {
 		return false
 	}
 	s.send(text)
-	if !s.await(2*time.Second, func(t string) bool { return strings.Contains(t, text) }) {
+	if !s.await(mostTime, func(t string) bool { return strings.Contains(t, text) }) {
 		return false
 	}
 	s.send("\r")

@@ -1,0 +1,154 @@
+package ui
+
+import (
+	"errors"
+	"strings"
+	"time"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"example.org/vatside/model/book"
+	"example.org/vatside/model/day"
+	"example.org/vatside/model/recipe"
+	"example.org/vatside/model/wording"
+	"example.org/vatside/recipes"
+	"example.org/vatside/ui/command"
+	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/screen"
+	"example.org/vatside/ui/shelf"
+)
+
+// load reads the home. At the start it also takes up every open day, so that their times are called from home too.
+func (h hands) load(start bool) tea.Cmd {
+	return func() tea.Msg {
+		msg := homeMsg{own: map[string]bool{}}
+		h.watching() // first: what is written from here on is read again
+		var trouble []string
+		msg.recipes, msg.own, trouble = ownRecipes(h.home)
+		vats, err := h.home.Vats()
+		if err != nil {
+			trouble = append(trouble, err.Error())
+		}
+		for _, err := range h.home.StrayVats() {
+			trouble = append(trouble, err.Error())
+		}
+		snap, _ := h.eng.Now(h.ctx)
+		for _, v := range vats {
+			for _, card := range h.cards(v, snap) {
+				if card.Open && start {
+					card = h.takeUp(card)
+					if h.rehearsal != nil && v == h.rehearsal.Vat && card.Day == h.rehearsal.Day {
+						msg.show = card.ID()
+					}
+				} else if _, has := snap.Day(card.ID()); card.Open && !has { // another program began it
+					if o := h.lookAt(v, card.Day); o.err != nil {
+						card.Trouble = o.err.Error()
+					}
+				}
+				msg.vats = append(msg.vats, card)
+			}
+		}
+		msg.word = strings.Join(trouble, "; ")
+		return msg
+	}
+}
+
+// takeUp opens the day of a card, so that its times are called.
+func (h hands) takeUp(card screen.Vat) screen.Vat {
+	o := h.open(card.Vat, card.Day)
+	if o.err != nil {
+		card.Trouble = o.err.Error()
+	}
+	if o.word != "" {
+		card.Trouble = o.word
+	}
+	return card
+}
+
+// cards is a vat as home shows it: each of its open days, and where none is open the last that can be read. A vat of which
+// nothing can be read is shown with the word why.
+func (h hands) cards(vat string, snap engine.Snapshot) []screen.Vat {
+	days, err := h.home.VatDays(vat)
+	name, last, found, lastErr := h.home.LastOf(vat, days)
+	trouble := ""
+	if err = errors.Join(err, lastErr); err != nil {
+		trouble = wording.OneLine(err)
+	}
+	var out []screen.Vat
+	for _, d := range days.Open {
+		b := last
+		if d != name {
+			var err error
+			if b, err = h.home.ReadDay(vat, d); err != nil {
+				continue // Last has told of it, or will once it is the newest
+			}
+		}
+		if b.HeadErr == nil && !b.Empty() {
+			out = append(out, h.card(vat, d, b, snap))
+		}
+	}
+	switch {
+	case len(out) > 0:
+	case found && last.HeadErr == nil:
+		out = append(out, h.card(vat, name, last, snap))
+	case trouble != "":
+		out = append(out, screen.Vat{Vat: vat, Name: vat, Day: name, Line: "none of its days can be read"})
+	}
+	for i := range out {
+		out[i].Trouble = wording.Joined("; ", out[i].Trouble, trouble)
+	}
+	return out
+}
+
+// card is a day of a vat as home shows it.
+func (h hands) card(vat, name string, b book.Book, snap engine.Snapshot) screen.Vat {
+	c := screen.Vat{Vat: vat, Name: vat, Day: name}
+	if v, open := snap.Day(vat + "/" + name); open {
+		c = held(c, v)
+		if !v.Looking {
+			b.Torn = nil // it may be an event that is being written
+		}
+	} else {
+		state, _ := day.Replay(b.Head, b.Events)
+		c = standing(c, state, h.present(state))
+	}
+	if err := command.NotWhole(vat, name, b.Frame); err != nil {
+		c.Trouble = err.Error()
+	}
+	return c
+}
+
+// present is now for a day: a rehearsed one that nobody plays stands at its last event.
+func (h hands) present(s day.State) time.Time {
+	if s.Head.Rehearsed {
+		return s.At
+	}
+	return engine.Present(engine.Machine{}, shelf.BootID(), s)
+}
+
+// ownRecipes are the built-in recipes with the dyer's own in the place of those they replace.
+func ownRecipes(home shelf.Home) (all []recipe.Recipe, own map[string]bool, trouble []string) {
+	all, own = append(all, recipes.Builtin()...), map[string]bool{}
+	files, err := home.Recipes()
+	if err != nil {
+		return all, own, []string{err.Error()}
+	}
+	for _, f := range files {
+		r, faults := recipe.Parse(f.Path, f.Text)
+		if len(faults) > 0 {
+			trouble = append(trouble, faults[0].Error())
+			continue
+		}
+		replaced := false
+		for i := range all {
+			if all[i].ID == r.ID {
+				all[i], replaced = r, true
+			}
+		}
+		own[r.ID] = true
+		if !replaced {
+			all = append(all, r)
+		}
+	}
+	return all, own, trouble
+}

@@ -1,0 +1,67 @@
+package ui
+
+import (
+	"time"
+
+	"example.org/vatside/model/day"
+	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/screen"
+	"example.org/vatside/ui/widget"
+)
+
+// View draws the screen on top, with what stands in the way of it.
+func (m model) View() string {
+	if m.width < 1 || m.height < 1 {
+		return ""
+	}
+	top := m.stack[len(m.stack)-1]
+	env := m.env()
+	if m.help {
+		return widget.Render(m.helpSheet(top, env), m.width, m.height, m.style)
+	}
+	if m.leaving != staying {
+		return widget.Render(m.leavingSheet(), m.width, m.height, m.style)
+	}
+	sheet := top.shows.View(env)
+	if v, ok := env.Day(); ok {
+		sheet.Banner = lookedAt(v, top.at != screen.AtAid)
+		switch word := absence(v); {
+		case v.Trouble != "" || v.Looking:
+		case word != "":
+			sheet.Banner = word
+		case v.Advice != "":
+			sheet.Banner = v.Advice
+		}
+	}
+	if top.at == screen.AtLog && sheet.Banner == "" {
+		sheet.Banner = m.troubleOf(top.day)
+	}
+	if m.word != "" {
+		sheet.Banner = m.word
+	}
+	sheet.Keys = keysOf(top, env, 4)
+	return widget.Render(sheet, m.width, m.height, m.style)
+}
+
+// troubleOf is what is wrong with the file of a vat's last day, as home tells it.
+func (m model) troubleOf(id string) string {
+	for _, v := range m.home.Vats {
+		if v.Vat+"/"+v.Day == id {
+			return v.Trouble
+		}
+	}
+	return ""
+}
+
+// absence is a sleep or a clock step that was noticed within the last minute and nobody has answered since.
+func absence(v engine.View) string {
+	n := len(v.State.Log)
+	if n == 0 || v.Now.Sub(v.State.Log[n-1].At) > time.Minute {
+		return ""
+	}
+	switch b := v.State.Log[n-1].Body.(type) {
+	case day.Slept, day.ClockStepped:
+		return b.Sentence(v.State.Head.Setup.System())
+	}
+	return ""
+}
