@@ -86,7 +86,7 @@ func TestLeavingWaitsForTheDisk(t *testing.T) {
 		t.Fatal("q throws an act away that is not on disk")
 	}
 	view := strings.Join(strings.Fields(m.View()), " ")
-	for _, part := range []string{"Not yet on disk", "bin/2026-11-25: 1 act", "keep it in another place", "leave without it"} {
+	for _, part := range []string{"Not yet on disk", "bin: 1 act not on disk yet", "day opened on a living vat", "keep it elsewhere", "leave without it"} {
 		if !strings.Contains(view, part) {
 			t.Errorf("leaving does not say %q:\n%s", part, m.View())
 		}
