@@ -42,7 +42,7 @@ func Mend(read func([]byte) Book, data []byte, spills ...[]byte) (Mending, error
 	case b.Lacks() != "":
 		return Mending{}, errors.New(b.Lacks())
 	case b.HeadErr != nil:
-		return Mending{}, fmt.Errorf("the head cannot be read: %w", b.HeadErr)
+		return Mending{}, fmt.Errorf("its first lines cannot be read: %w", b.HeadErr)
 	}
 	var m mender
 	m.take(b, data)
