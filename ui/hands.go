@@ -153,6 +153,9 @@ func (h hands) cards(vat string, snap engine.Snapshot) []screen.Vat {
 			}
 		}
 		if b.HeadErr == nil && !b.Empty() {
+			if v, _ := snap.Day(vat + "/" + d); !v.Looking { // it is written by this program, or about to be
+				b.Spilled = apart(b.Spilled)
+			}
 			out = append(out, h.card(vat, d, b, snap))
 		}
 	}
@@ -219,6 +222,7 @@ func (h hands) open(vat, name string) openedMsg {
 	if words[0] != "" {
 		b.Torn = nil
 	}
+	b.Spilled = apart(b.Spilled) // the engine tells of the others as long as they lie there
 	if err := command.NotWhole(vat, name, b.Frame); err != nil {
 		words = append(words, err.Error())
 	}
