@@ -179,6 +179,14 @@ func lookedAt(v engine.View, own string, keys bool) string {
 	return v.Trouble + "; " + word
 }
 
+// offered tells that the program of the day in hand has left it since, or begun another one.
+func (m model) offered(before engine.Snapshot) bool {
+	id := m.stack[len(m.stack)-1].day
+	was, _ := before.Day(id)
+	is, _ := m.snap.Day(id)
+	return is.Free && !was.Free || is.Newer != "" && was.Newer == ""
+}
+
 // ownDay is the open day of a vat that this program writes while another one is in hand; empty where there is none.
 func ownDay(snap engine.Snapshot, id string) string {
 	for _, v := range snap.Days {
