@@ -177,7 +177,7 @@ func TestBookMend(t *testing.T) {
 	old, _ := os.ReadFile(file)
 	out, errs, code := run(t, home, "book", "mend", day)
 	if code != 3 || errs != "" || !strings.HasPrefix(out, day+" is not whole. To mend it:\n  line ") ||
-		!strings.HasSuffix(out, ": event 7 is missing: an event that says so takes each place.\nNothing is changed yet: vatside book mend "+day+" --yes does it, and keeps the old file.\n") {
+		!strings.HasSuffix(out, ": event 7 is missing: an event that says so takes its place.\nNothing is changed yet: vatside book mend "+day+" --yes does it, and keeps the old file.\n") {
 		t.Errorf("%d %q %q", code, out, errs)
 	}
 	var m mended
