@@ -116,7 +116,7 @@ func (m model) leavingSheet() widget.Sheet {
 		}
 		s.How = append(s.How, "Wait, and it leaves by itself as soon as all is on disk.")
 		if places := m.hands.home.Places(); len(places) > 0 {
-			s.How = append(s.How, "k keeps it in "+strings.Join(places, ", else in ")+".")
+			s.How = append(s.How, "k tries another place: "+strings.Join(places, ", else ")+".")
 		}
 		s.Keys = []widget.Key{{Key: "k", Does: "keep it elsewhere"}, {Key: "l", Does: "leave without it"}, {Key: "esc", Does: "back"}}
 		return s
