@@ -64,6 +64,29 @@ func TestTwoOpenDaysStandOnHome(t *testing.T) {
 	}
 }
 
+// Of two open days of one vat the newest is written, so that its times are called; the other one says what it waits for.
+func TestTheNewestOfTwoOpenDaysIsWritten(t *testing.T) {
+	home := daysHome(t)
+	homes.Tend(t, home, "2026-11-24", "UTC", "2026-11-24T09:00:00Z", false)
+	homes.Tend(t, home, "2026-11-25", "UTC", "2026-11-25T09:00:00Z", false)
+	h := handsOf(t, home)
+	next, _ := newModel(Options{Home: home}, shelf.Defaults(), h).Update(h.load(true)())
+	m := seen(t, next.(model), h)
+	next, _ = m.Update(h.load(false)())
+	m = next.(model)
+	if old, new := m.snap.Days[1], m.snap.Days[0]; new.ID != "bin/2026-11-25" || new.Looking || !old.Looking {
+		t.Fatalf("%s looked at: %t, %s looked at: %t", new.ID, new.Looking, old.ID, old.Looking)
+	}
+	m, _ = press(m, '1')
+	if view := shown(m); strings.Contains(view, "open elsewhere") || strings.Contains(view, "another program") || !strings.Contains(view, "to look at only until 2026-11-25 is closed") {
+		t.Errorf("home:\n%s", m.View())
+	}
+	next, _ = m.Update(tea.KeyMsg{Type: tea.KeyEnter})
+	if view := shown(next); !strings.Contains(view, "only looked at: 2026-11-25 of this vat is open too; close that day first") {
+		t.Errorf("the older day:\n%s", next.View())
+	}
+}
+
 // A newest day that cannot be read hides no vat: the vat is shown by the day before, with the word what cannot be read.
 func TestAnUnreadableDayHidesNoVat(t *testing.T) {
 	home := daysHome(t)
@@ -76,7 +99,7 @@ func TestAnUnreadableDayHidesNoVat(t *testing.T) {
 	m := newModel(Options{Home: home}, shelf.Defaults(), h)
 	m.snap.Wall = time.Date(2026, 11, 29, 12, 0, 0, 0, time.UTC)
 	next, _ := m.Update(h.load(true)())
-	if view := next.View(); !strings.Contains(view, "last day 2026-11-24") || !strings.Contains(view, "day 2026-11-25 is left out: the head cannot be read") {
+	if view := next.View(); !strings.Contains(view, "last day 2026-11-24") || !strings.Contains(view, "day 2026-11-25 is left out: its first lines cannot be read") {
 		t.Errorf("home:\n%s", view)
 	}
 	o := h.nextDay("bin", false, screen.Settings{})().(openedMsg)
@@ -95,7 +118,12 @@ func TestAnUnreadableDayHidesNoVat(t *testing.T) {
 	if view := next.View(); !strings.Contains(view, "none of its days can be read") || strings.Contains(view, "no vat yet") {
 		t.Errorf("home:\n%s", view)
 	}
-	if o := h.nextDay("bin", false, screen.Settings{})().(openedMsg); o.err == nil || !strings.Contains(o.err.Error(), "the head cannot be read") {
+	for _, k := range []rune{'j', 'm', 'l', 'x'} {
+		if m, cmd := press(next.(model), k); cmd != nil && quits(cmd) || len(m.stack) > 1 || !strings.Contains(shown(m), "vatside book verify says what is wrong") {
+			t.Errorf("%c:\n%s", k, m.View())
+		}
+	}
+	if o := h.nextDay("bin", false, screen.Settings{})().(openedMsg); o.err == nil || !strings.Contains(o.err.Error(), "its first lines cannot be read") {
 		t.Errorf("%+v", o)
 	}
 }

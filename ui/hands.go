@@ -99,6 +99,7 @@ func (h hands) open(vat, name string) openedMsg {
 	if words[0] != "" {
 		b.Torn = nil
 	}
+	b.Spilled = apart(b.Spilled) // the engine tells of the others as long as they lie there
 	if err := command.NotWhole(vat, name, b.Frame); err != nil {
 		words = append(words, err.Error())
 	}

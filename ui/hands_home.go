@@ -2,6 +2,7 @@ package ui
 
 import (
 	"errors"
+	"slices"
 	"strings"
 	"time"
 
@@ -34,9 +35,14 @@ func (h hands) load(start bool) tea.Cmd {
 		}
 		snap, _ := h.eng.Now(h.ctx)
 		for _, v := range vats {
-			for _, card := range h.cards(v, snap) {
+			cards := h.cards(v, snap)
+			for i, card := range slices.Backward(cards) { // the newest first: of a vat one day is written, and called
 				if card.Open && start {
-					card = h.takeUp(card)
+					cards[i] = h.takeUp(card)
+				}
+			}
+			for _, card := range cards {
+				if card.Open && start {
 					if h.rehearsal != nil && v == h.rehearsal.Vat && card.Day == h.rehearsal.Day {
 						msg.show = card.ID()
 					}
@@ -84,6 +90,9 @@ func (h hands) cards(vat string, snap engine.Snapshot) []screen.Vat {
 			}
 		}
 		if b.HeadErr == nil && !b.Empty() {
+			if v, _ := snap.Day(vat + "/" + d); !v.Looking { // it is written by this program, or about to be
+				b.Spilled = apart(b.Spilled)
+			}
 			out = append(out, h.card(vat, d, b, snap))
 		}
 	}
@@ -92,7 +101,7 @@ func (h hands) cards(vat string, snap engine.Snapshot) []screen.Vat {
 	case found && last.HeadErr == nil:
 		out = append(out, h.card(vat, name, last, snap))
 	case trouble != "":
-		out = append(out, screen.Vat{Vat: vat, Name: vat, Day: name, Line: "none of its days can be read"})
+		out = append(out, screen.Vat{Vat: vat, Name: vat, Day: name, Unread: true, Line: "none of its days can be read"})
 	}
 	for i := range out {
 		out[i].Trouble = wording.Joined("; ", out[i].Trouble, trouble)
@@ -106,7 +115,7 @@ func (h hands) card(vat, name string, b book.Book, snap engine.Snapshot) screen.
 	if v, open := snap.Day(vat + "/" + name); open {
 		c = held(c, v)
 		if !v.Looking {
-			b.Torn = nil // it may be an event that is being written
+			b.Torn, b.Spilled = nil, apart(b.Spilled) // what is being written, and what the day itself tells of
 		}
 	} else {
 		state, _ := day.Replay(b.Head, b.Events)
@@ -116,6 +125,11 @@ func (h hands) card(vat, name string, b book.Book, snap engine.Snapshot) screen.
 		c.Trouble = err.Error()
 	}
 	return c
+}
+
+// apart are the spills that cannot join their day.
+func apart(spills []book.Spilled) []book.Spilled {
+	return slices.DeleteFunc(slices.Clone(spills), func(s book.Spilled) bool { return s.Err == nil })
 }
 
 // present is now for a day: a rehearsed one that nobody plays stands at its last event.

@@ -150,12 +150,14 @@ func tornWord(w *shelf.Writer) string {
 }
 
 // lookedAt is the banner of a day that another program writes; empty where there is nothing to say. keys tells whether Enter
-// does what the banner offers.
-func lookedAt(v engine.View, keys bool) string {
+// does what the banner offers; own is another day of the vat that this program writes itself.
+func lookedAt(v engine.View, own string, keys bool) string {
 	word, enter := "", ""
 	switch {
 	case !v.Looking:
 		return v.Trouble
+	case own != "":
+		word = "only looked at: " + own + " of this vat is open too; close that day first"
 	case v.Newer != "":
 		word, enter = "the other program has begun another day of this vat, "+v.Newer, ": Enter goes there"
 	case v.Free && v.State.Closed:
@@ -173,6 +175,24 @@ func lookedAt(v engine.View, keys bool) string {
 		return v.Trouble + word
 	}
 	return v.Trouble + "; " + word
+}
+
+// offered tells that the program of the day in hand has left it since, or begun another one.
+func (m model) offered(before engine.Snapshot) bool {
+	id := m.stack[len(m.stack)-1].day
+	was, _ := before.Day(id)
+	is, _ := m.snap.Day(id)
+	return is.Free && !was.Free || is.Newer != "" && was.Newer == ""
+}
+
+// ownDay is the open day of a vat that this program writes while another one is in hand; empty where there is none.
+func ownDay(snap engine.Snapshot, id string) string {
+	for _, v := range snap.Days {
+		if v.ID != id && vatOf(v.ID) == vatOf(id) && !v.Looking && !v.State.Closed {
+			return strings.TrimPrefix(v.ID, vatOf(id)+"/")
+		}
+	}
+	return ""
 }
 
 // others answers the big key on a day that is only looked at: it takes the day over if its program has left it, or goes to the

@@ -8,6 +8,7 @@ import (
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/wording"
+	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/style"
 	"example.org/vatside/ui/widget"
@@ -105,10 +106,19 @@ func (m model) leavingSheet() widget.Sheet {
 			if why == "" {
 				why = wording.Counted(v.Unsaved, "act") + " not on disk yet"
 			}
-			s.How = append(s.How, v.ID+": "+why+".")
+			s.How = append(s.How, vatName(v)+": "+why+".")
+			acts, more := v.Acts(), ""
+			if len(acts) > 3 {
+				more = fmt.Sprintf(" and %d more", len(acts)-3)
+				acts = acts[:3]
+			}
+			s.How = append(s.How, strings.Join(acts, "; ")+more+".")
 		}
-		s.How = append(s.How, "It leaves by itself as soon as all is on disk.", "Another place is: "+strings.Join(m.hands.home.Places(), ", else ")+".")
-		s.Keys = []widget.Key{{Key: "k", Does: "keep it in another place"}, {Key: "l", Does: "leave without it"}, {Key: "esc", Does: "back to the day"}}
+		s.How = append(s.How, "Wait, and it leaves by itself as soon as all is on disk.")
+		if places := m.hands.home.Places(); len(places) > 0 {
+			s.How = append(s.How, "k tries another place: "+strings.Join(places, ", else ")+".")
+		}
+		s.Keys = []widget.Key{{Key: "k", Does: "keep it elsewhere"}, {Key: "l", Does: "leave without it"}, {Key: "esc", Does: "back"}}
 		return s
 	}
 	out := m.uncalled()
@@ -124,6 +134,14 @@ func (m model) leavingSheet() widget.Sheet {
 	}
 	s.Keys = []widget.Key{{Key: "q", Does: "leave"}, {Key: "any other", Does: "stay"}}
 	return s
+}
+
+// vatName is the name of a day's vat as the dyer knows it.
+func vatName(v engine.View) string {
+	if n := v.State.Head.Setup.Name; n != "" {
+		return n
+	}
+	return vatOf(v.ID)
 }
 
 // uncalled are the running times that quitting leaves without a call.

@@ -92,7 +92,7 @@ func TestLeavingWaitsForTheDisk(t *testing.T) {
 		t.Fatal("q throws an act away that is not on disk")
 	}
 	view := strings.Join(strings.Fields(m.View()), " ")
-	for _, part := range []string{"Not yet on disk", "bin/2026-11-25: 1 act", "keep it in another place", "leave without it"} {
+	for _, part := range []string{"Not yet on disk", "bin: 1 act not on disk yet", "day opened on a living vat", "k tries another place: ", "keep it elsewhere", "leave without it", "esc back"} {
 		if !strings.Contains(view, part) {
 			t.Errorf("leaving does not say %q:\n%s", part, m.View())
 		}
@@ -243,5 +243,17 @@ func TestACommandThatFailsIsTold(t *testing.T) {
 	}
 	if r := acted(fails)().(repliedMsg); !r.acted || r.err == nil {
 		t.Errorf("an act fails: %+v", r)
+	}
+}
+
+// In the narrowest window every answer stands on the screen.
+func TestLeavingInANarrowWindow(t *testing.T) {
+	m, _, _ := onThatDisk(t)
+	m, _ = press(m, 'q')
+	next, _ := m.Update(tea.WindowSizeMsg{Width: 60, Height: 20})
+	for _, part := range []string{"Not yet on disk", "1 act", "k keep it elsewhere", "l leave without it", "esc back"} {
+		if !strings.Contains(next.View(), part) {
+			t.Errorf("no %q:\n%s", part, next.View())
+		}
 	}
 }

@@ -379,3 +379,24 @@ func TestADayIsOpenedOnce(t *testing.T) {
 		t.Error("nobody has the lock of the day")
 	}
 }
+
+// The answer to a key that was pressed before the other program left does not hide what Enter does now.
+func TestARefusalHidesNoOffer(t *testing.T) {
+	home := shelf.Open(t.TempDir())
+	m := newModel(Options{Home: home}, shelf.Defaults(), handsOf(t, home))
+	looked := engine.View{ID: "bin/2026-11-25", Looking: true}
+	m.stack = append(m.stack, place{at: screen.AtDay, day: looked.ID, shows: m.stack[0].shows})
+	for _, left := range []func(*engine.View){func(v *engine.View) { v.Free = true }, func(v *engine.View) { v.Newer = "2026-11-26" }} {
+		m.snap.Days, m.word = []engine.View{looked}, "another program has this day open"
+		next, _ := m.Update(snapshotMsg{Days: []engine.View{looked}})
+		if m = next.(model); m.word == "" {
+			t.Fatal("any snapshot takes the answer away")
+		}
+		now := looked
+		left(&now)
+		next, _ = m.Update(snapshotMsg{Days: []engine.View{now}})
+		if m = next.(model); m.word != "" {
+			t.Errorf("the offer is hidden by %q", m.word)
+		}
+	}
+}

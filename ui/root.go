@@ -106,7 +106,11 @@ func (m model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 	case tea.WindowSizeMsg:
 		m.width, m.height = msg.Width, msg.Height
 	case snapshotMsg:
+		was := m.snap
 		m.snap = engine.Snapshot(msg)
+		if m.offered(was) { // before an answer to a key that did not know of it
+			m.word = ""
+		}
 		if m.noAdvice {
 			m.snap = withoutAdvice(m.snap)
 		}

@@ -24,7 +24,10 @@ func (m model) View() string {
 	}
 	sheet := top.shows.View(env)
 	if v, ok := env.Day(); ok {
-		sheet.Banner = lookedAt(v, top.at != screen.AtAid)
+		if top.at == screen.AtAid {
+			v.Trouble = "" // the disk can wait
+		}
+		sheet.Banner = lookedAt(v, ownDay(m.snap, v.ID), top.at != screen.AtAid)
 		switch word := absence(v); {
 		case v.Trouble != "" || v.Looking:
 		case word != "":

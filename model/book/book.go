@@ -50,7 +50,7 @@ type Book struct {
 type Frame struct {
 	File      string
 	HeadWhole bool   // a head stands there and can be read; false without HeadErr: killed before it was whole
-	HeadErr   error  // why the head cannot be read
+	HeadErr   error  // why its first lines cannot be read
 	HeadCRC   uint32 // the checksum of the head's bytes as they stand; 0 without a head
 	Marks     []Mark
 	Unread    []Unread

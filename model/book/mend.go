@@ -42,7 +42,7 @@ func Mend(read func([]byte) Book, data []byte, spills ...[]byte) (Mending, error
 	case b.Lacks() != "":
 		return Mending{}, errors.New(b.Lacks())
 	case b.HeadErr != nil:
-		return Mending{}, fmt.Errorf("the head cannot be read: %w", b.HeadErr)
+		return Mending{}, fmt.Errorf("its first lines cannot be read: %w", b.HeadErr)
 	}
 	var m mender
 	m.take(b, data)
@@ -131,7 +131,11 @@ func (m *mender) number() error {
 		}
 		if p.no > last+1 {
 			g := Gap{p.line, last + 1, p.no - 1}
-			m.step(p.line, "%s missing: an event that says so takes each place", g.events())
+			place := "its place"
+			if g.To > g.From {
+				place = "each place"
+			}
+			m.step(p.line, "%s missing: an event that says so takes %s", g.events(), place)
 			for n := g.From; n <= g.To; n++ {
 				m.parts = append(m.parts, &part{no: n})
 			}

@@ -169,9 +169,9 @@ func TestMendIsImpossible(t *testing.T) {
 	}{
 		{"empty", nil, "the file is empty"},
 		{"cut inside its head", whole[:200], "the file ends inside its head"},
-		{"no head", whole[len(all[0]):], "the head cannot be read: it does not say its format"},
-		{"a later format", bytes.Replace(whole, []byte("format = 1"), []byte("format = 9"), 1), "the head cannot be read: it is of format 9"},
-		{"garbage", []byte("garbage"), "the head cannot be read: nothing in the file is of a book"},
+		{"no head", whole[len(all[0]):], "its first lines cannot be read: it does not say its format"},
+		{"a later format", bytes.Replace(whole, []byte("format = 1"), []byte("format = 9"), 1), "its first lines cannot be read: it is of format 9"},
+		{"garbage", []byte("garbage"), "its first lines cannot be read: nothing in the file is of a book"},
 		{"a number beyond all", append(in(all, 1, 2), noteAs(t, 20_000, "x")...), "more than 10000 events are missing before event 20000"},
 		{"nothing readable", append(in(all), bytes.Replace(all[1], []byte("at = "), []byte("at = = "), 1)...), "no event in it can be read"},
 	} {

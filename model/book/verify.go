@@ -21,6 +21,9 @@ type Finding struct {
 // before is how a gap's place is told, as the line itself stands in front.
 const before = "before this line"
 
+// comesIn is how what lies elsewhere comes into its day; where the day is shown it is left out.
+const comesIn = ": open the day, or `vatside book mend`"
+
 // String is the finding as it is printed: file, line, and what it is.
 func (f Finding) String() string {
 	if f.Line == 0 {
@@ -31,6 +34,7 @@ func (f Finding) String() string {
 
 // placed is the finding with its line in its words, where the file is named elsewhere.
 func (f Finding) placed() string {
+	f.What = strings.TrimSuffix(f.What, comesIn)
 	switch what, gap := strings.CutSuffix(f.What, before); {
 	case gap:
 		return fmt.Sprintf("%sbefore line %d", what, f.Line)
@@ -80,7 +84,7 @@ func (b Frame) Verify() []Finding {
 		tell(Finding{Line: 1, Lost: b.blank}, "%s", what)
 	}
 	if b.HeadErr != nil {
-		tell(Finding{Line: 1, Lost: true}, "the head cannot be read: %v", b.HeadErr)
+		tell(Finding{Line: 1, Lost: true}, "its first lines cannot be read: %v", b.HeadErr)
 	}
 	for _, m := range b.Marks {
 		tell(Finding{Line: m.Line, Whole: !m.Misplaced}, "%s", m.What)
@@ -107,7 +111,7 @@ func (b Frame) Verify() []Finding {
 		if s.Err != nil {
 			why = fmt.Sprintf("not in the day (%v)", s.Err)
 		}
-		tell(Finding{}, "%d %s in %s, %s: open the day, or `vatside book mend`", s.Events, verb, s.File, why)
+		tell(Finding{}, "%d %s in %s, %s"+comesIn, s.Events, verb, s.File, why)
 	}
 	sortFindings(fs)
 	return fs

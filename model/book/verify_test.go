@@ -31,7 +31,7 @@ func TestHurt(t *testing.T) {
 		{"torn", append(in(all, 1), "\n[[event]]\nseq"...), "the last block is torn and was never saved; its 14 bytes are set aside (line 136)"},
 		{"unreadable", bytes.Replace(in(all, 1, 2), []byte(`how = "tend"`), []byte("how = 3"), 1), "event 1 cannot be read: how: it is not a text in quotes (line 127)"},
 		{"the head", bytes.Replace(in(all, 1), []byte("format = 1"), []byte("format = 2"), 1),
-			"the head cannot be read: it is of format 2, which another version of the program writes (line 1)"},
+			"its first lines cannot be read: it is of format 2, which another version of the program writes (line 1)"},
 		{"torn in its head", all[0][:100], "the file ends inside its head (line 1)"},
 		{"empty", nil, "the file is empty (line 1)"},
 	} {

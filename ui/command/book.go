@@ -130,7 +130,7 @@ func (p *program) book(args []string) error {
 				events = append(events, book.Fields(g.vat, g.day, e))
 			}
 			if err := g.book.HeadErr; err != nil {
-				p.warn(fmt.Errorf("%s:1: the head cannot be read: %w", g.book.File, err))
+				p.warn(fmt.Errorf("%s:1: its first lines cannot be read: %w", g.book.File, err))
 			}
 			for _, u := range g.book.Unread {
 				p.warn(fmt.Errorf("%s:%d: an event is left out, it cannot be read: %s", g.book.File, u.Line, u.What))

@@ -28,7 +28,7 @@ func (p *program) reported(c guard.Crash) string {
 
 // crashed is the sentence with which a program ends for its own fault. err is what came of the acts that were under way.
 func crashed(c guard.Crash, err error, report string) string {
-	stand := "All that was done is in the book"
+	stand := "All that was done is on disk"
 	if err != nil && !errors.Is(err, engine.ErrGone) && !errors.Is(err, errTold) {
 		stand = strings.TrimSuffix(firstLine(err.Error()), ".")
 	}

@@ -43,7 +43,7 @@ func readable(h shelf.Home, vat, name string) (book.Book, error) {
 	case b.Lacks() != "":
 		err = errors.New(b.Lacks())
 	case b.HeadErr != nil:
-		err = fmt.Errorf("the head cannot be read: %w", b.HeadErr)
+		err = fmt.Errorf("its first lines cannot be read: %w", b.HeadErr)
 	}
 	return b, err
 }

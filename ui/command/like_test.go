@@ -270,7 +270,7 @@ func TestLikePassesOverWhatItCannotRead(t *testing.T) {
 	}
 	name := theDay
 	torn := "vatside: vat garden-bin, day 2020-01-01 is left out: the file ends inside its head\n"
-	if !strings.HasPrefix(errs, torn+"vatside: vat garden-bin, day "+name+" is left out: the head cannot be read: ") || strings.Count(errs, "\n") != 2 {
+	if !strings.HasPrefix(errs, torn+"vatside: vat garden-bin, day "+name+" is left out: its first lines cannot be read: ") || strings.Count(errs, "\n") != 2 {
 		t.Errorf("%q", errs)
 	}
 	if after, _ := os.ReadDir(filepath.Dir(file)); len(after) != len(before) {

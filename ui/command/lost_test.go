@@ -26,9 +26,9 @@ func TestALostDayIsNamed(t *testing.T) {
 		{"the newest cut inside its head", second, func(s string) string { return s[:2000] }, 1, "the file ends inside its head: a day that was never begun, or that is lost", inHead, "the file ends inside its head"},
 		{"emptied", first, func(string) string { return "" }, 1, "the file is empty", unread, "the file is empty"},
 		{"the newest emptied", second, func(string) string { return "\n\n" }, 1, "the file is empty", unread, "the file is empty"},
-		{"garbage", first, func(string) string { return "garbage" }, 1, "the head cannot be read: nothing in the file is of a book", unread, "the head cannot be read: nothing in the file is of a book"},
-		{"zeros", second, func(s string) string { return strings.Repeat("\x00", len(s)) }, 1, "the head cannot be read: nothing in the file is of a book", unread, "the head cannot be read: nothing in the file is of a book"},
-		{"a later format", first, func(s string) string { return strings.Replace(s, "format = 1", "format = 99", 1) }, 1, "the head cannot be read: it is of format 99", unread, "the head cannot be read: it is of format 99"},
+		{"garbage", first, func(string) string { return "garbage" }, 1, "its first lines cannot be read: nothing in the file is of a book", unread, "its first lines cannot be read: nothing in the file is of a book"},
+		{"zeros", second, func(s string) string { return strings.Repeat("\x00", len(s)) }, 1, "its first lines cannot be read: nothing in the file is of a book", unread, "its first lines cannot be read: nothing in the file is of a book"},
+		{"a later format", first, func(s string) string { return strings.Replace(s, "format = 1", "format = 99", 1) }, 1, "its first lines cannot be read: it is of format 99", unread, "its first lines cannot be read: it is of format 99"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			home := playedDays(t, theBin...)

@@ -177,7 +177,7 @@ func TestBookMend(t *testing.T) {
 	old, _ := os.ReadFile(file)
 	out, errs, code := run(t, home, "book", "mend", day)
 	if code != 3 || errs != "" || !strings.HasPrefix(out, day+" is not whole. To mend it:\n  line ") ||
-		!strings.HasSuffix(out, ": event 7 is missing: an event that says so takes each place.\nNothing is changed yet: vatside book mend "+day+" --yes does it, and keeps the old file.\n") {
+		!strings.HasSuffix(out, ": event 7 is missing: an event that says so takes its place.\nNothing is changed yet: vatside book mend "+day+" --yes does it, and keeps the old file.\n") {
 		t.Errorf("%d %q %q", code, out, errs)
 	}
 	var m mended
@@ -242,7 +242,7 @@ func TestBookMendCannot(t *testing.T) {
 	}{
 		{"garden-bin/2026-05-10 --yes", string(text[:900]), "vatside: garden-bin/2026-05-10 cannot be mended: the file ends inside its head\n", 1},
 		{"garden-bin/2026-05-10", "", "vatside: garden-bin/2026-05-10 cannot be mended: the file is empty\n", 1},
-		{"garden-bin/2026-05-10", strings.Replace(string(text), "format = 1", "format = 9", 1), "vatside: garden-bin/2026-05-10 cannot be mended: the head cannot be read: it is of format 9, which another version of the program writes\n", 1},
+		{"garden-bin/2026-05-10", strings.Replace(string(text), "format = 1", "format = 9", 1), "vatside: garden-bin/2026-05-10 cannot be mended: its first lines cannot be read: it is of format 9, which another version of the program writes\n", 1},
 		{"garden-bin/2026-05-11 --yes", string(text), "vatside: vat garden-bin has no day \"2026-05-11\": it has 2026-05-09, 2026-05-10\n", 1},
 		{"nowhere/2026-05-11", string(text), "vatside: no vat is called", 1},
 		{"garden-bin", string(text), "vatside: a day is named as VAT/DAY, not as \"garden-bin\"; see vatside --help\n", 2},

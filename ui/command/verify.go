@@ -183,7 +183,7 @@ func (p *program) tellVerified(v verifying) error {
 	}
 	switch {
 	case lost > 0 && hurt > 0:
-		return fmt.Errorf("%s of the book cannot be read, and it is not whole in %s", wording.Counted(lost, "part"), wording.Counted(hurt, "place"))
+		return fmt.Errorf("%s of the book cannot be read, and it is not whole in %s: vatside book mend VAT/DAY shows what can be done", wording.Counted(lost, "part"), wording.Counted(hurt, "place"))
 	case lost > 0:
 		return fmt.Errorf("%s of the book cannot be read", wording.Counted(lost, "part"))
 	case hurt > 0:

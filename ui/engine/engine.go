@@ -246,6 +246,9 @@ func (e *Engine) Open(ctx context.Context, o Opening) (View, error) {
 			return
 		}
 		s.state, s.writer, s.source, s.called = state, o.Writer, o.Source, map[string]int{}
+		if r, ok := o.Writer.(refuge); ok {
+			s.away = r.Away() // from an earlier opening
+		}
 		if s.source == nil {
 			s.boot = e.boot
 			s.source = e.living(state)

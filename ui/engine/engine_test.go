@@ -418,7 +418,7 @@ func TestFailingDiskLosesNothing(t *testing.T) {
 		m.do(day.Record{Body: day.Note{Text: "written by hand"}})
 	}
 	v := m.until("the trouble is told", func(v engine.View) bool { return v.Trouble != "" })
-	if !strings.Contains(v.Trouble, "no space left") || v.Saved != first || len(v.State.Log) != first+5 {
+	if !strings.Contains(v.Trouble, " NOT on disk: the disk is full, and no other place takes ") || !strings.HasSuffix(v.Trouble, "; make room, it is tried again") || v.Saved != first || len(v.State.Log) != first+5 {
 		t.Errorf("%q; %d saved of %d", v.Trouble, v.Saved, len(v.State.Log))
 	}
 	fails(1000)

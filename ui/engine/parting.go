@@ -54,18 +54,20 @@ func (p Parting) Words() string {
 	for _, r := range p {
 		why := ""
 		if r.Why != "" {
-			why = " (" + r.Why + ")"
+			why = ": " + r.Why
 		}
 		if n := r.Away.Events; n > 0 {
-			s := fmt.Sprintf("%s of %s %s in %s, since the file of the day did not take %s%s; they join it when the day is next opened",
-				wording.Counted(n, "act"), r.ID, plural(n, "is", "are"), r.Away.File, plural(n, "it", "them"), why)
-			if r.Away.Passing {
-				s += ", which must be before the machine is restarted"
+			s := fmt.Sprintf("%s of %s %s kept in %s%s. Open the day again", wording.Counted(n, "act"), r.ID, plural(n, "is", "are"), r.Away.File, why)
+			if r.Why == shelf.Full {
+				s += " when there is room"
 			}
-			out = append(out, s+".")
+			if r.Away.Passing {
+				s += ", before the machine is restarted"
+			}
+			out = append(out, s+plural(n, ": it comes", ": they come")+" into the book.")
 		}
 		if n := len(r.Lost); n > 0 {
-			out = append(out, fmt.Sprintf("%s of %s %s NOT on disk%s; write down: %s.",
+			out = append(out, fmt.Sprintf("%s of %s %s NOT on disk%s. Write down: %s.",
 				wording.Counted(n, "act"), r.ID, plural(n, "is", "are"), why, strings.Join(r.Lost, "; ")))
 		}
 	}
@@ -155,7 +157,9 @@ func (e *Engine) kept(k kept) {
 			continue
 		}
 		if k.err != nil {
-			s.trouble = fmt.Sprintf("no other place takes what is not on disk: %v", k.err)
+			if s.trouble = s.why; s.busy || s.trouble == "" {
+				s.trouble = unanswering
+			}
 			continue
 		}
 		s.elsewhere = k.away
@@ -179,18 +183,18 @@ func (e *Engine) letGo() Parting {
 	for _, s := range e.days {
 		r := Remainder{ID: s.id, Why: s.why}
 		for _, ev := range s.unsaved() {
-			r.Lost = append(r.Lost, day.Clock(ev.At)+" "+strings.TrimSuffix(ev.Body.Sentence(s.state.Head.Setup.System()), "."))
+			r.Lost = append(r.Lost, byHand(ev, s.state.Head.Setup.System()))
 		}
 		if s.elsewhere.Events > 0 {
 			r.Away = s.elsewhere
 		} else if s.away.Events > 0 {
 			r.Away = s.away
 			if s.away.Why != nil {
-				r.Why = s.away.Why.Error()
+				r.Why = reason(s.away.Why)
 			}
 		}
 		if r.Why == "" && s.busy {
-			r.Why = "the disk has not answered"
+			r.Why = unanswering
 		}
 		if r.Away.Events+len(r.Lost) > 0 {
 			p = append(p, r)

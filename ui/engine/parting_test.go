@@ -3,8 +3,11 @@ package engine_test
 import (
 	"context"
 	"errors"
+	"runtime"
 	"strings"
 	"sync"
+	"sync/atomic"
+	"syscall"
 	"testing"
 	"testing/synctest"
 	"time"
@@ -256,4 +259,53 @@ func TestAdviceThatFailsIsOff(t *testing.T) {
 		t.Error("a forecast ends the program")
 	default:
 	}
+}
+
+// away is a disk that had no room when the day was opened, for an act that lies elsewhere since an earlier day.
+type away struct {
+	memory
+	room atomic.Bool
+}
+
+func (a *away) Away() shelf.Away {
+	if a.room.Load() {
+		return shelf.Away{}
+	}
+	return shelf.Away{File: "/state/bin.toml", Events: 1, Why: syscall.ENOSPC}
+}
+func (a *away) Return() error {
+	if a.room.Load() {
+		return nil
+	}
+	return syscall.ENOSPC
+}
+func (*away) Keep([]day.Event) (shelf.Away, error) { return shelf.Away{}, errors.New("not asked") }
+
+// What lies elsewhere when a day is opened is told at once, and comes home without an act.
+func TestWhatLiesElsewhereComesHome(t *testing.T) {
+	in, disk := newFake(), &away{}
+	e := engine.New(in, thisBoot, cue.Silent{})
+	ctx, stop := context.WithCancel(context.Background())
+	parted := make(chan engine.Parting, 1)
+	go func() { parted <- e.Run(ctx) }()
+	defer func() { stop(); <-parted }()
+	head := tendHead(t)
+	v, err := e.Open(ctx, engine.Opening{ID: id, Head: head, Writer: disk,
+		Events: []day.Event{{Seq: 1, At: engine.Morning(head), Body: day.Opened{How: "tend"}}}})
+	if err != nil || v.Trouble != "1 act kept in /state: the disk is full; make room" {
+		t.Fatalf("%q, %v", v.Trouble, err)
+	}
+	disk.room.Store(true)
+	for range 1000 {
+		in.run(100 * time.Millisecond)
+		snap, err := e.Now(ctx)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if v, _ = snap.Day(id); v.Trouble == "" {
+			return
+		}
+		runtime.Gosched()
+	}
+	t.Errorf("there is room, and still %q", v.Trouble)
 }

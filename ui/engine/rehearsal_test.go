@@ -2,9 +2,9 @@ package engine_test
 
 import (
 	"context"
-	"errors"
 	"reflect"
 	"sync"
+	"syscall"
 	"testing"
 	"time"
 
@@ -26,7 +26,7 @@ func (m *memory) Append(e day.Event) error {
 	defer m.mu.Unlock()
 	if m.fail > 0 {
 		m.fail--
-		return errors.New("no space left on the disk")
+		return syscall.ENOSPC
 	}
 	m.events = append(m.events, e)
 	return nil

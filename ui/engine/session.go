@@ -32,7 +32,7 @@ type session struct {
 	busy      bool                 // the scribe is at work
 	asked     time.Duration        // since this monotonic instant
 	mono      func() time.Duration // the machine's monotonic clock
-	trouble   string               // why nothing goes to disk
+	trouble   string               // why nothing goes to disk; only looked at: why it is not read again
 	why       string               // the last refusal of the day's file
 	away      shelf.Away           // what the writer keeps elsewhere and goes on trying to bring into the day
 	crashed   bool                 // the writer has failed
@@ -148,8 +148,8 @@ func (d *scribeDone) scribe(w Writer, e day.Event) {
 func (s *session) written(d scribeDone, mono time.Duration) {
 	s.busy, s.away, s.crashed = false, d.away, d.crashed
 	if d.err != nil && !d.back {
-		s.why = d.err.Error()
-		s.trouble = fmt.Sprintf("%s NOT on disk (%v); trying again", wording.Counted(len(s.waiting), "act"), d.err)
+		s.why = reason(d.err)
+		s.trouble = s.why
 		s.retry = mono + time.Second
 		return
 	}
@@ -167,19 +167,17 @@ func (s *session) written(d scribeDone, mono time.Duration) {
 // standing is a standing word of what is not where it belongs.
 func (s *session) standing(mono time.Duration) string {
 	switch {
-	case s.trouble != "":
+	case s.trouble != "" && s.writer == nil:
 		return s.trouble
+	case s.trouble != "":
+		return nowhere(len(s.unsaved()), s.trouble)
 	case s.away.Events > 0:
-		word := fmt.Sprintf("the file of the day refuses writes (%v): %s kept in %s", s.away.Why, wording.Counted(s.away.Events, "act"), s.away.File)
-		if s.away.Passing {
-			word += ", which does not outlive a restart of the machine"
-		}
-		return word
+		return keptIn(s.away, reason(s.away.Why))
 	case s.elsewhere.Events > 0 && len(s.waiting) > 0:
-		return fmt.Sprintf("the disk does not answer: %s kept in %s", wording.Counted(s.elsewhere.Events, "act"), s.elsewhere.File)
+		return keptIn(s.elsewhere, unanswering)
 	}
 	if s.busy && mono-s.asked > slowDisk {
-		return fmt.Sprintf("the disk has not answered for %s: %s not on disk yet", day.Long((mono - s.asked).Truncate(time.Second)), wording.Counted(len(s.waiting), "act"))
+		return fmt.Sprintf("%s not on disk yet: the disk has not answered for %s", wording.Counted(len(s.waiting), "act"), day.Long((mono - s.asked).Truncate(time.Second)))
 	}
 	return ""
 }

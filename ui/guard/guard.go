@@ -24,7 +24,7 @@ type Crash struct {
 
 // Error is the crash in half a sentence.
 func (c Crash) Error() string {
-	return fmt.Sprintf("an error in the program's own %s (%s)", c.Where, c.What)
+	return fmt.Sprintf("an error of the program's own (%s: %s)", c.Where, c.What)
 }
 
 var (

@@ -124,8 +124,11 @@ func (t *Terminal) leave(ctx context.Context, e *engine.Engine, v engine.View, a
 		return err
 	}
 	for asked {
-		t.say("%s not on disk yet%s. Enter waits; keep: puts it in another place; leave: goes without it.",
-			wording.Counted(v.Unsaved, "act"), because(v.Trouble))
+		why := v.Trouble
+		if why == "" {
+			why = wording.Counted(v.Unsaved, "act") + " not on disk yet"
+		}
+		t.say("%s.\n  %s.\n  Enter: wait. keep: keep it elsewhere. leave: leave without it.", wording.Upper(why), strings.Join(v.Acts(), ".\n  "))
 		select {
 		case <-ctx.Done():
 			return nil
@@ -148,14 +151,6 @@ func (t *Terminal) leave(ctx context.Context, e *engine.Engine, v engine.View, a
 		}
 	}
 	return nil
-}
-
-// because is a reason in brackets.
-func because(why string) string {
-	if why == "" {
-		return ""
-	}
-	return " (" + why + ")"
 }
 
 // left says what goes on without anybody.

@@ -84,6 +84,7 @@ type Vat struct {
 	Free      bool      // another program had it open and has left it
 	Ended     bool      // used up: its book stays, no day follows
 	Rehearsed bool
+	Unread    bool // nothing of it can be read
 	Recipe    string
 	Fill      string
 	Line      string         // where it stands, in one line

@@ -325,7 +325,7 @@ func (h Home) LastOf(vat string, days VatDays) (name string, b book.Book, found 
 		case readErr != nil:
 			err = errors.Join(err, LeftOut(vat, d, readErr))
 		case read.HeadErr != nil:
-			err = errors.Join(err, LeftOut(vat, d, fmt.Errorf("the head cannot be read: %w", read.HeadErr)))
+			err = errors.Join(err, LeftOut(vat, d, fmt.Errorf("its first lines cannot be read: %w", read.HeadErr)))
 			if !found {
 				name, b, found = d, read, true
 			}

@@ -171,7 +171,7 @@ func TestLastTellsWhatCannotBeRead(t *testing.T) {
 	if name != "2026-11-24" || !found || !b.HeadWhole || err == nil {
 		t.Fatalf("%s %v %v", name, found, err)
 	}
-	for _, told := range []string{"vat bin, day 2026-11-25 is left out: the head cannot be read: ", "vat bin, day 2026-11-26 is left out: the day cannot be read: ", "is a pipe"} {
+	for _, told := range []string{"vat bin, day 2026-11-25 is left out: its first lines cannot be read: ", "vat bin, day 2026-11-26 is left out: the day cannot be read: ", "is a pipe"} {
 		if !strings.Contains(err.Error(), told) {
 			t.Errorf("%v says nothing of %q", err, told)
 		}

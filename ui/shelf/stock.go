@@ -81,7 +81,7 @@ func (h Home) decided(c stock.Command, now time.Time) (book.Stock, []stock.Body,
 		return s, nil, err
 	}
 	if s.HeadErr != nil {
-		return s, nil, fmt.Errorf("the list of tins cannot be gone on with: %s:1: the head cannot be read: %w", s.File, s.HeadErr)
+		return s, nil, fmt.Errorf("the list of tins cannot be gone on with: %s:1: its first lines cannot be read: %w", s.File, s.HeadErr)
 	}
 	l, _ := stock.Replay(s.Events)
 	bodies, err := stock.Decide(l, c, now)

@@ -144,7 +144,7 @@ func TestStockFaultsAreToldByLine(t *testing.T) {
 	}
 	later := strings.Replace(string(data), "format = 1", "format = 9", 1)
 	must(t, os.WriteFile(h.StockFile(), []byte(later), 0o644))
-	if _, _, err := h.KeepStock(stockNoon, buy("soda ash")); err == nil || !strings.Contains(err.Error(), "stock.toml:1: the head cannot be read: its format 9") {
+	if _, _, err := h.KeepStock(stockNoon, buy("soda ash")); err == nil || !strings.Contains(err.Error(), "stock.toml:1: its first lines cannot be read: its format 9") {
 		t.Errorf("%v", err)
 	}
 	if after, _ := os.ReadFile(h.StockFile()); string(after) != later {

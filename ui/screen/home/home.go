@@ -48,6 +48,8 @@ func (h home) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Requ
 		return h, nil
 	}
 	switch {
+	case len(vats) > 0 && vats[at].Unread && strings.ContainsRune("jcmlx", k.Rune) && k.Rune != 0:
+		return h, []screen.Request{screen.Say{Word: "nothing of this vat can be read: vatside book verify says what is wrong"}}
 	case k.Rune == 'n':
 		return h, []screen.Request{screen.Go{To: screen.AtSetup}}
 	case k.Rune == 's':
@@ -132,6 +134,8 @@ func (h home) View(env screen.Env) widget.Sheet {
 		s.Next = "then: where the hands left off"
 	case v.Ended:
 		s.Next = "then: what was done to it"
+	case v.Unread:
+		s.Next = "leave with q and type vatside book verify: it says what is wrong"
 	}
 	s.Foot = []string{foot(v)}
 	s.Edge, s.Liquor = cloth(v, env), liquor(v, env)
@@ -230,7 +234,7 @@ func choices(vats []screen.Vat, env screen.Env) []widget.Choice {
 		switch {
 		case v.Ended:
 			text += ", ended"
-		case v.Elsewhere:
+		case v.Elsewhere && behind(v, vats) == "":
 			text += ", open elsewhere"
 		case v.Open:
 			text += ", day open"
@@ -272,6 +276,7 @@ const saidOfCare = 3
 // about is all that is to be said of the chosen vat.
 func (h home) about(v screen.Vat, env screen.Env) []string {
 	var lines []string
+	d, held := env.Days.Day(v.ID())
 	if now, ok := live(v, env); ok {
 		lines = append(lines, now)
 	} else if v.Line != "" {
@@ -289,6 +294,8 @@ func (h home) about(v screen.Vat, env screen.Env) []string {
 		lines = append(lines, care(d, v, env))
 	}
 	switch {
+	case v.Elsewhere && behind(v, env.Home.Vats) != "":
+		lines = append(lines, "to look at only until "+behind(v, env.Home.Vats)+" is closed")
 	case v.Elsewhere:
 		lines = append(lines, "open in another program: to look at only")
 	case v.Free:
@@ -297,10 +304,23 @@ func (h home) about(v screen.Vat, env screen.Env) []string {
 	if v.Rehearsed {
 		lines = append(lines, "a rehearsed day: invented, on its own clock")
 	}
+	if held && !d.Looking && d.Trouble != "" {
+		lines = append(lines, d.Trouble)
+	}
 	if v.Trouble != "" {
 		lines = append(lines, v.Trouble)
 	}
 	return lines
+}
+
+// behind is the day of a vat that this program writes, for which another open day of it can only be looked at.
+func behind(v screen.Vat, vats []screen.Vat) string {
+	for _, o := range vats {
+		if o.Vat == v.Vat && o.Day != v.Day && o.Open && !o.Elsewhere && !o.Free {
+			return o.Day
+		}
+	}
+	return ""
 }
 
 // live is the present moment of a day that the engine holds.
@@ -366,6 +386,8 @@ func (h home) Keys(env screen.Env) []key.Binding {
 		does = "go on"
 	case v.Ended:
 		does = "its log"
+	case v.Unread:
+		does = "why"
 	}
 	return []key.Binding{
 		screen.Bind("space", does, " ", "enter", "pgdown"), screen.Bind("n", "new vat", "n"), screen.Bind("j", "keeping it alive", "j", "c"), screen.Bind("l", "log", "l"), screen.Bind("q", "quit", "q"),

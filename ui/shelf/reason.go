@@ -1,0 +1,33 @@
+package shelf
+
+import (
+	"errors"
+	"io/fs"
+	"syscall"
+)
+
+// Reason is in a dyer's words why a disk did not take a write. Of an error that joins several it tells the first.
+func Reason(err error) string {
+	var no syscall.Errno
+	switch {
+	case errors.As(err, &no):
+	case errors.Is(err, fs.ErrPermission):
+		no = syscall.EACCES
+	}
+	switch no {
+	case syscall.ENOSPC, syscall.EDQUOT:
+		return Full
+	case syscall.EROFS:
+		return "the disk can only be read"
+	case syscall.EACCES, syscall.EPERM:
+		return "nobody may write there"
+	case syscall.ENOENT, syscall.ENODEV, syscall.ENXIO:
+		return "the folder is gone"
+	case syscall.EIO:
+		return "the disk fails"
+	}
+	return "the disk did not take it"
+}
+
+// Full is the reason that the dyer can do something about: make room.
+const Full = "the disk is full"
