@@ -41,6 +41,7 @@ type Screens struct {
 	Vat, Day string    // the open rehearsed day that plays inside; empty: none
 	Speed    float64   // of the rehearsal
 	Err      io.Writer // for what is said once they are closed
+	Hurry    func()    // to be called once a signal or a crash ends them: then Err is not waited for long
 }
 
 // usageError is wrong usage of the command line.
@@ -66,6 +67,7 @@ type program struct {
 	workshop bool // rehearse a workshop
 
 	warnings []string // those that were told
+	haste    haste
 }
 
 // Main runs one command line and gives the exit code.
@@ -78,7 +80,7 @@ func Main(args []string, w World) int {
 	}
 	cobra.MousetrapHelpText = "" // a double-click opens the program too
 	p := &program{atTerminal: terminal(w.In) && terminal(w.Out)}
-	defer w.doors()()
+	defer w.doors(&p.haste)()
 	p.World = w
 	root := p.root()
 	root.SetArgs(args)
@@ -294,7 +296,8 @@ func (p *program) open() error {
 	case p.plain:
 		return p.follow(h)
 	case p.canDraw():
-		return p.Screens(Screens{Home: h, Err: p.Err})
+		p.haste.arm()
+		return p.Screens(Screens{Home: h, Err: p.Err, Hurry: p.haste.begin})
 	}
 	return p.tellAll(h)
 }
