@@ -2,6 +2,7 @@ package ui
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	tea "github.com/charmbracelet/bubbletea"
@@ -107,8 +108,12 @@ func (m model) leavingSheet() widget.Sheet {
 			}
 			s.How = append(s.How, v.ID+": "+why+".")
 		}
-		s.How = append(s.How, "It leaves by itself as soon as all is on disk.", "Another place is: "+strings.Join(m.hands.home.Places(), ", else ")+".")
-		s.Keys = []widget.Key{{Key: "k", Does: "keep it in another place"}, {Key: "l", Does: "leave without it"}, {Key: "esc", Does: "back to the day"}}
+		s.How = append(s.How, "It leaves by itself as soon as all is on disk.")
+		s.Keys = []widget.Key{{Key: "l", Does: "leave without it"}, {Key: "esc", Does: "back to the day"}}
+		if places := m.hands.home.Places(); len(places) > 0 { // a rehearsal's has none
+			s.How = append(s.How, "Another place is: "+strings.Join(places, ", else ")+".")
+			s.Keys = slices.Insert(s.Keys, 0, widget.Key{Key: "k", Does: "keep it in another place"})
+		}
 		return s
 	}
 	out := m.uncalled()

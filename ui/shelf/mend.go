@@ -56,7 +56,7 @@ func (h Home) mending(vat, day string) (book.Mending, []byte, []book.Spilled, er
 	if err != nil {
 		return book.Mending{}, nil, nil, err
 	}
-	b = b.With(h.now(), data, h.spills(vat, day, b.HeadCRC))
+	b = b.With(h.now(), data, h.spills(vat, day, b.Frame))
 	var spills [][]byte
 	for _, s := range b.Spilled {
 		text, err := readFile(s.File)
