@@ -61,6 +61,7 @@ type Engine struct {
 	gone   chan struct{} // closed when nothing is asked any more
 	ticked time.Duration // the monotonic instant of the last tick
 	days   []*session
+	left   Parting         // of days that were let go before
 	alive  context.Context // of Run
 }
 
@@ -244,6 +245,12 @@ func (e *Engine) Open(ctx context.Context, o Opening) (View, error) {
 			s.happen(day.ClockStepped{By: roundSpan(l.offset)})
 		}
 		s.watched = s.now()
+		if r, ok := o.Writer.(Refuge); ok && !s.busy {
+			e.left = slices.DeleteFunc(e.left, func(l Remainder) bool { return l.ID == o.ID })
+			if s.away = r.Away(); s.away.Events > 0 { // its file refuses still what it refused before
+				s.retry = e.in.Mono() + time.Second
+			}
+		}
 		if o.Writer != nil {
 			s.tellOverdue(e.caller)
 		} else if o.Other != nil {
@@ -363,6 +370,9 @@ func (e *Engine) Leave(ctx context.Context, id string) error {
 				}
 				if s.writer != nil {
 					err = s.writer.Close()
+				}
+				if r := s.remainder(); r.Away.Events > 0 {
+					e.left = append(e.left, r)
 				}
 				s.lookNoMore()
 				return true

@@ -1,11 +1,12 @@
 package shelf
 
 import (
-	"github.com/adrg/xdg"
 	"os"
 	"path/filepath"
 	"runtime"
 	"testing"
+
+	"github.com/adrg/xdg"
 )
 
 // A rehearsal that was killed leaves its folder; the next one removes it, and nothing else.
