@@ -245,7 +245,7 @@ func (w *Writer) merge() error {
 	if err != nil {
 		return err
 	}
-	spills := w.home.spills(w.whose.Vat, w.whose.Day, book.Read(w.path, text).Frame)
+	spills := w.home.spills(w.whose.Vat, w.whose.Day, book.ReadOn(w.home.now(), w.path, text).Frame)
 	blocks, errs := book.Missing(text, spills)
 	var joined []string
 	for i, s := range spills {
