@@ -14,6 +14,7 @@ import (
 	"runtime/debug"
 	"slices"
 	"strings"
+	"sync"
 	"time"
 
 	"github.com/charmbracelet/x/term"
@@ -88,8 +89,15 @@ func Main(args []string, w World) int {
 	root.SetOut(w.Out)
 	root.SetErr(w.Err)
 	guard.Forget()
-	var crash struct{ report string }
-	guard.Reports(func(c guard.Crash) { crash.report = p.reported(c) })
+	var crash struct { // parts of the program may fail at the same time
+		sync.Mutex
+		report string
+	}
+	guard.Reports(func(c guard.Crash) {
+		crash.Lock()
+		defer crash.Unlock()
+		crash.report = p.reported(c)
+	})
 	defer guard.Reports(nil)
 	err := fitArguments(args)
 	if err == nil {
@@ -98,6 +106,8 @@ func Main(args []string, w World) int {
 		}
 	}
 	if c, failed := guard.Why(); failed {
+		crash.Lock()
+		defer crash.Unlock()
 		fmt.Fprintf(p.Err, "vatside: %s\n", crashed(c, err, crash.report))
 		return 1
 	}

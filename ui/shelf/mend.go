@@ -80,7 +80,15 @@ func (h Home) beforeMend(vat, day string, data []byte) (string, error) {
 		if err != nil {
 			return "", err
 		}
+		sameMode(path, h.DayFile(vat, day))
 		return path, f.Close()
+	}
+}
+
+// sameMode has a copy be read by nobody who cannot read what it is of, where the disk knows of such a thing.
+func sameMode(path, of string) {
+	if info, err := os.Stat(of); err == nil {
+		_ = os.Chmod(path, info.Mode().Perm()) // a disk without modes has nothing to keep
 	}
 }
 

@@ -66,6 +66,7 @@ func (w *pen) setAside(torn []byte) error {
 			return err
 		}
 		w.torn = path
+		sameMode(path, w.path)
 		return f.Close()
 	}
 }

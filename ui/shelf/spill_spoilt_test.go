@@ -182,3 +182,16 @@ func TestSpillMergedTwiceOverAnEditor(t *testing.T) {
 		t.Errorf("still there: %s", strings.Join(files, " "))
 	}
 }
+
+// A fault that comes again and again is written down nine times a day, and no more of them elsewhere.
+func TestReportsOfOneDay(t *testing.T) {
+	h, _ := spare(t)
+	must(t, os.MkdirAll(h.dir, 0o755))
+	now := note(1, "").At
+	for n := 1; n <= 12; n++ {
+		path, err := h.Report(now, []byte("x"))
+		if (err == nil) != (n <= reportsMost) || err == nil && filepath.Dir(path) != h.dir {
+			t.Errorf("report %d: %q %v", n, path, err)
+		}
+	}
+}
