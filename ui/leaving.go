@@ -2,6 +2,7 @@ package ui
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	tea "github.com/charmbracelet/bubbletea"
@@ -115,10 +116,11 @@ func (m model) leavingSheet() widget.Sheet {
 			s.How = append(s.How, strings.Join(acts, "; ")+more+".")
 		}
 		s.How = append(s.How, "Wait, and it leaves by itself as soon as all is on disk.")
-		if places := m.hands.home.Places(); len(places) > 0 {
+		s.Keys = []widget.Key{{Key: "l", Does: "leave without it"}, {Key: "esc", Does: "back"}}
+		if places := m.hands.home.Places(); len(places) > 0 { // a rehearsal's has none
 			s.How = append(s.How, "k tries another place: "+strings.Join(places, ", else ")+".")
+			s.Keys = slices.Insert(s.Keys, 0, widget.Key{Key: "k", Does: "keep it elsewhere"})
 		}
-		s.Keys = []widget.Key{{Key: "k", Does: "keep it elsewhere"}, {Key: "l", Does: "leave without it"}, {Key: "esc", Does: "back"}}
 		return s
 	}
 	out := m.uncalled()

@@ -29,6 +29,7 @@ type Options struct {
 	Getenv    func(string) string
 	Output    *os.File
 	Err       io.Writer  // where it is said, once the screens are gone, what of the acts is not in the files of their days
+	Hurry     func()     // called once a signal or a crash ends it: then Err is not waited for long; nil: nothing is to be called
 	Rehearsal *Rehearsal // nil: a real day
 }
 
@@ -123,6 +124,9 @@ func (o Options) show(p *tea.Program, stop func(), parted <-chan engine.Parting)
 
 // cut ends the engine and then the screens, though they may hang.
 func (o Options) cut(p *tea.Program, stop func(), parted <-chan engine.Parting, ran <-chan error, tty terminal) (engine.Parting, error) {
+	if o.Hurry != nil {
+		o.Hurry()
+	}
 	stop()
 	left := <-parted
 	guard.Go("screens' end", p.Kill)

@@ -52,6 +52,7 @@ type Frame struct {
 	HeadWhole bool   // a head stands there and can be read; false without HeadErr: killed before it was whole
 	HeadErr   error  // why its first lines cannot be read
 	HeadCRC   uint32 // the checksum of the head's bytes as they stand; 0 without a head
+	HeadWas   uint32 // the checksum in its end line: of the head as it was written; 0 where that is missing
 	Marks     []Mark
 	Unread    []Unread
 	Gaps      []Gap
@@ -185,7 +186,7 @@ func (b *Frame) takeHead(data []byte, k block, more bool, head func(text []byte)
 		return
 	}
 	what := k.mended(data, 0)
-	b.HeadCRC = crc32.ChecksumIEEE(unixLines(data[k.from:k.to]))
+	b.HeadCRC, b.HeadWas = crc32.ChecksumIEEE(unixLines(data[k.from:k.to])), k.crc
 	b.HeadErr = wording.ShowError(head(unixLines(data[k.from:k.to])))
 	b.HeadWhole = b.HeadErr == nil
 	if what != "" {

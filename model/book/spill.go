@@ -22,7 +22,7 @@ type Spill struct {
 	Vat, Day string
 	HeadCRC  uint32 // the checksum of the day's head, by which the day is known where its home was moved
 	Events   []day.Event
-	texts    [][]byte // of Events, without their end lines
+	blocks   []spilled // all of them, also those that cannot be read
 }
 
 // SpillHead is the head of a spill.
@@ -37,15 +37,48 @@ func EncodeSpillHead(h SpillHead) []byte {
 		spillFormat, quote(h.Home), quote(h.Vat), quote(h.Day), h.HeadCRC), 0)
 }
 
+// spilled is a block of a spill, readable or not.
+type spilled struct {
+	seq  int
+	text []byte // without its end line, with LF
+	raw  []byte // as it stands, its end line included
+}
+
 // ReadSpill reads a spill. It never fails: what is wrong with the file stands in the Spill. A torn last block was never
 // called saved and is left out.
 func ReadSpill(today time.Time, file string, data []byte) Spill {
 	var s Spill
-	s.Frame = frame(today, file, data, kinds, s.readHead, func(e day.Event, text []byte) {
-		s.Events = append(s.Events, e)
-		s.texts = append(s.texts, bytes.Clone(text))
-	})
+	s.Frame = frame(today, file, data, kinds, s.readHead, func(e day.Event, _ []byte) { s.Events = append(s.Events, e) })
+	for _, k := range wholeBlocks(data) {
+		seq := scrapeSeq(k.text)
+		if seq == 0 {
+			seq = k.seq
+		}
+		s.blocks = append(s.blocks, spilled{seq, k.text, k.raw})
+	}
 	return s
+}
+
+// wholeBlocks are the blocks after the head that have an end line; seq is what that says.
+func wholeBlocks(data []byte) (out []spilled) {
+	for _, k := range cut(data) {
+		if !k.head && k.ended {
+			raw := data[k.from:min(lineEnd(data, k.to)+1, len(data))]
+			out = append(out, spilled{k.endSeq, bytes.Clone(unixLines(data[k.from:k.to])), bytes.Clone(lined(raw))})
+		}
+	}
+	return out
+}
+
+// Holds is how many blocks lie in it, those that cannot be read among them.
+func (s Spill) Holds() int { return len(s.blocks) }
+
+// First is the number of its first block, 0 without one.
+func (s Spill) First() int {
+	if len(s.blocks) == 0 {
+		return 0
+	}
+	return s.blocks[0].seq
 }
 
 func (s *Spill) readHead(text []byte) error {
@@ -70,18 +103,17 @@ func (s *Spill) readHead(text []byte) error {
 }
 
 // Join is a day's text and the blocks of its spills as one text, the spilled ones in their order behind the whole ones; a torn
-// tail of the day is left out. With an error the day went on without the spilled events, or what stands before them is not
-// there: it then is the day's text alone.
-func Join(text []byte, spills []Spill) (joined []byte, events int, err error) {
-	blocks, whole, err := missing(text, spills)
-	if err != nil || len(blocks) == 0 {
-		return text, 0, err
+// tail of the day is left out. Where nothing is joined it is the day's text alone. errs are as Missing gives them.
+func Join(text []byte, spills []Spill) (joined []byte, events int, errs []error) {
+	blocks, whole, errs := missing(text, spills)
+	if len(blocks) == 0 {
+		return text, 0, errs
 	}
 	joined = bytes.Clone(text[:whole])
 	for _, b := range blocks {
 		joined = append(append(joined, '\n'), b...)
 	}
-	return joined, len(blocks), nil
+	return joined, len(blocks), errs
 }
 
 // With is the day and its spills as one. text is the day's file; today is as for ReadOn.
@@ -89,57 +121,76 @@ func (b Book) With(today time.Time, text []byte, spills []Spill) Book {
 	if len(spills) == 0 {
 		return b
 	}
-	joined, events, err := Join(text, spills)
+	joined, events, errs := Join(text, spills)
 	if events > 0 {
 		torn := b
 		b = ReadOn(today, b.File, joined)
 		b.Torn, b.TornAt, b.TornLine = torn.Torn, torn.TornAt, torn.TornLine
 	}
-	for _, s := range spills {
-		b.Spilled = append(b.Spilled, Spilled{s.File, len(s.Events), err})
+	for i, s := range spills {
+		b.Spilled = append(b.Spilled, Spilled{s.File, len(s.blocks), errs[i]})
 	}
 	return b
 }
 
-// Missing are the blocks of the spills that a day's text does not have yet, in order, to be appended to it. The error says
-// why they cannot be.
-func Missing(text []byte, spills []Spill) ([][]byte, error) {
-	blocks, _, err := missing(text, spills)
-	return blocks, err
+// Missing are the blocks of the spills that a day's text does not have yet, in order, to be appended to it, as they stand. errs
+// has an error for each spill, nil or why nothing of it is among them: its head cannot be read, the day went on without it, or
+// what comes before its events is not there.
+func Missing(text []byte, spills []Spill) (blocks [][]byte, errs []error) {
+	blocks, _, errs = missing(text, spills)
+	return blocks, errs
 }
 
 // missing is Missing, and how many bytes of the text come before its torn tail.
-func missing(text []byte, spills []Spill) (blocks [][]byte, whole int, err error) {
-	var texts [][]byte
-	b := read(time.Time{}, "", text, func(text []byte) { texts = append(texts, bytes.Clone(text)) })
-	there := map[int][]byte{}
-	for i, e := range b.Events {
-		there[e.Seq] = texts[i]
-	}
-	type spilled struct {
-		seq  int
-		text []byte
-	}
-	var all []spilled
-	for _, s := range spills {
-		for i, e := range s.Events {
-			all = append(all, spilled{e.Seq, s.texts[i]})
+func missing(text []byte, spills []Spill) (blocks [][]byte, whole int, errs []error) {
+	errs = make([]error, len(spills))
+	for i, s := range spills {
+		if s.HeadErr != nil {
+			errs[i] = fmt.Errorf("it cannot be read: %w", s.HeadErr)
 		}
 	}
-	slices.SortStableFunc(all, func(x, y spilled) int { return cmp.Compare(x.seq, y.seq) })
-	last := b.lastSeq
-	for _, e := range all {
-		old, twice := there[e.seq]
+	there := map[string]bool{}
+	for _, k := range wholeBlocks(text) {
+		there[string(k.text)] = true
+	}
+	alone := Read("", text)
+	for {
+		blocks, bad, err := following(there, alone.lastSeq, spills, errs)
+		if err == nil {
+			return blocks, alone.TornAt, errs
+		}
+		errs[bad] = err // and the others without it
+	}
+}
+
+// following are the blocks of the spills without an error that come after event last of a day that has the blocks there; with
+// an error bad is the spill that cannot.
+func following(there map[string]bool, last int, spills []Spill, errs []error) (blocks [][]byte, bad int, err error) {
+	type block struct {
+		spilled
+		of int // the spill
+	}
+	var all []block
+	for i, s := range spills {
+		for _, k := range s.blocks {
+			if errs[i] == nil {
+				all = append(all, block{k, i})
+			}
+		}
+	}
+	slices.SortStableFunc(all, func(x, y block) int { return cmp.Compare(x.seq, y.seq) })
+	taken := map[string]bool{}
+	for _, k := range all {
 		switch {
-		case twice && bytes.Equal(old, e.text):
+		case there[string(k.text)] || taken[string(k.text)]:
 			continue
-		case e.seq <= last:
-			return nil, 0, fmt.Errorf("the day went on without event %d, which lies there", e.seq)
-		case e.seq > last+1:
-			return nil, 0, fmt.Errorf("event %d, which comes before those that lie there, is missing", last+1)
+		case k.seq <= last:
+			return nil, k.of, fmt.Errorf("the day went on without event %d, which lies there", k.seq)
+		case k.seq > last+1:
+			return nil, k.of, fmt.Errorf("event %d, which comes before those that lie there, is missing", last+1)
 		}
-		there[e.seq], last = e.text, e.seq
-		blocks = append(blocks, closed(bytes.Clone(e.text), e.seq))
+		taken[string(k.text)], last = true, k.seq
+		blocks = append(blocks, k.raw)
 	}
-	return blocks, b.TornAt, nil
+	return blocks, 0, nil
 }

@@ -14,6 +14,7 @@ import (
 	"runtime/debug"
 	"slices"
 	"strings"
+	"sync"
 	"time"
 
 	"github.com/charmbracelet/x/term"
@@ -41,6 +42,7 @@ type Screens struct {
 	Vat, Day string    // the open rehearsed day that plays inside; empty: none
 	Speed    float64   // of the rehearsal
 	Err      io.Writer // for what is said once they are closed
+	Hurry    func()    // to be called once a signal or a crash ends them: then Err is not waited for long
 }
 
 // usageError is wrong usage of the command line.
@@ -66,6 +68,7 @@ type program struct {
 	workshop bool // rehearse a workshop
 
 	warnings []string // those that were told
+	haste    haste
 }
 
 // Main runs one command line and gives the exit code.
@@ -78,7 +81,7 @@ func Main(args []string, w World) int {
 	}
 	cobra.MousetrapHelpText = "" // a double-click opens the program too
 	p := &program{atTerminal: terminal(w.In) && terminal(w.Out)}
-	defer w.doors()()
+	defer w.doors(&p.haste)()
 	p.World = w
 	root := p.root()
 	root.SetArgs(args)
@@ -86,8 +89,15 @@ func Main(args []string, w World) int {
 	root.SetOut(w.Out)
 	root.SetErr(w.Err)
 	guard.Forget()
-	var crash struct{ report string }
-	guard.Reports(func(c guard.Crash) { crash.report = p.reported(c) })
+	var crash struct { // parts of the program may fail at the same time
+		sync.Mutex
+		report string
+	}
+	guard.Reports(func(c guard.Crash) {
+		crash.Lock()
+		defer crash.Unlock()
+		crash.report = p.reported(c)
+	})
 	defer guard.Reports(nil)
 	err := fitArguments(args)
 	if err == nil {
@@ -96,6 +106,8 @@ func Main(args []string, w World) int {
 		}
 	}
 	if c, failed := guard.Why(); failed {
+		crash.Lock()
+		defer crash.Unlock()
 		fmt.Fprintf(p.Err, "vatside: %s\n", crashed(c, err, crash.report))
 		return 1
 	}
@@ -291,7 +303,8 @@ func (p *program) open() error {
 	case p.plain:
 		return p.follow(h)
 	case p.canDraw():
-		return p.Screens(Screens{Home: h, Err: p.Err})
+		p.haste.arm()
+		return p.Screens(Screens{Home: h, Err: p.Err, Hurry: p.haste.begin})
 	}
 	return p.tellAll(h)
 }

@@ -1,11 +1,16 @@
 package command
 
 import (
+	"context"
+	"errors"
 	"fmt"
 	"io"
+	"sync"
+	"time"
 	"unicode/utf8"
 
 	"example.org/vatside/model/wording"
+	"example.org/vatside/ui/guard"
 )
 
 // door is the one way out for what a command prints: it lets pass what a page may show (wording.ShowPage), and writes U+FFFD
@@ -53,12 +58,73 @@ func (d *door) shut() {
 	}
 }
 
+// haste is the end of a program that was told to end: from then on nothing is waited for long.
+type haste struct {
+	once sync.Once
+	now  chan struct{} // closed; nil until arm
+}
+
+// arm is for a program that takes the signals itself: the system ends any other that waits for its output.
+func (h *haste) arm() {
+	if h.now == nil {
+		h.now = make(chan struct{})
+	}
+}
+
+func (h *haste) begin() { h.once.Do(func() { close(h.now) }) }
+
+// hasteWait is how long a last write may take.
+const hasteWait = 250 * time.Millisecond
+
+// timely is a writer that is given up in haste: a terminal that was stopped, or a full pipe, may never take what is written.
+type timely struct {
+	to    io.Writer
+	haste *haste
+	stuck bool // a write was given up
+}
+
+// Write waits for the writer, in haste no longer than hasteWait.
+func (t *timely) Write(text []byte) (int, error) {
+	if t.haste.now == nil {
+		return t.to.Write(text)
+	}
+	if t.stuck {
+		return 0, errNobodyReads
+	}
+	type answer struct {
+		n   int
+		err error
+	}
+	text = append([]byte(nil), text...) // a write that is given up may still look at it
+	done := make(chan answer, 1)
+	guard.Go("output", func() {
+		n, err := t.to.Write(text)
+		done <- answer{n, err}
+	})
+	select {
+	case a := <-done:
+		return a.n, a.err
+	case <-t.haste.now:
+	}
+	limit, cancel := context.WithTimeout(context.Background(), hasteWait)
+	defer cancel()
+	select {
+	case a := <-done:
+		return a.n, a.err
+	case <-limit.Done():
+		t.stuck = true
+		return 0, errNobodyReads
+	}
+}
+
+var errNobodyReads = errors.New("nobody reads what is written")
+
 // doors sets a door before a world's output and its errors; shut is called at the end. A writer that is missing stays missing.
-func (w *World) doors() (shut func()) {
+func (w *World) doors(h *haste) (shut func()) {
 	var all []*door
 	for _, to := range []*io.Writer{&w.Out, &w.Err} {
 		if *to != nil {
-			d := &door{to: *to}
+			d := &door{to: &timely{to: *to, haste: h}}
 			*to, all = d, append(all, d)
 		}
 	}

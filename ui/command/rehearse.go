@@ -107,7 +107,8 @@ func (p *program) rehearseDay(h shelf.Home, speed float64) error {
 			return err
 		}
 		vat, name, _ := strings.Cut(o.ID, "/")
-		return p.Screens(Screens{Home: h, Vat: vat, Day: name, Speed: speed, Err: p.Err})
+		p.haste.arm()
+		return p.Screens(Screens{Home: h, Vat: vat, Day: name, Speed: speed, Err: p.Err, Hurry: p.haste.begin})
 	}
 	return p.play(h, speed)
 }
@@ -179,7 +180,7 @@ func (p *program) take(h shelf.Home) (engine.Opening, error) {
 
 // play plays the day, a line an event, each after it is on disk.
 func (p *program) play(h shelf.Home, speed float64) (err error) {
-	ctx, stop := endedBySignal()
+	ctx, stop := p.endedBySignal()
 	defer stop()
 	o, err := p.take(h)
 	if err != nil {
@@ -215,8 +216,11 @@ func beginOf(o engine.Opening) time.Time {
 }
 
 // endedBySignal ends with the signals that end a program: what was done then goes to disk before it does.
-func endedBySignal() (context.Context, context.CancelFunc) {
-	return signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM, syscall.SIGHUP, syscall.SIGQUIT)
+func (p *program) endedBySignal() (context.Context, context.CancelFunc) {
+	p.haste.arm()
+	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM, syscall.SIGHUP, syscall.SIGQUIT)
+	kept := context.AfterFunc(ctx, p.haste.begin)
+	return ctx, func() { kept(); stop() }
 }
 
 // parted says what of the acts is not in the files of their days; with any that is on no disk the command has failed.
@@ -238,6 +242,7 @@ func (p *program) run() (e *engine.Engine, halt func() engine.Parting) {
 	guard.Go("halt", func() {
 		select {
 		case <-guard.Fatal(): // of whatever part
+			p.haste.begin()
 			cancel()
 		case <-ctx.Done():
 		}
@@ -247,8 +252,6 @@ func (p *program) run() (e *engine.Engine, halt func() engine.Parting) {
 
 // follow is `vatside --plain`: the most pressing open day line by line, or a new one.
 func (p *program) follow(h shelf.Home) (err error) {
-	ctx, stop := endedBySignal()
-	defer stop()
 	all, err := p.survey(h)
 	if err != nil {
 		return err
@@ -293,6 +296,8 @@ func (p *program) follow(h shelf.Home) (err error) {
 		}
 		o = engine.Opening{ID: w.Head().Vat + "/" + w.Head().Day, Head: w.Head(), Writer: w}
 	}
+	ctx, stop := p.endedBySignal() // from here on: nothing was done before, and the system ends a question, or a disk that hangs
+	defer stop()
 	e, halt := p.run()
 	defer func() { err = p.parted(halt(), err) }()
 	if o.Writer == nil {

@@ -4,10 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"os"
-	"os/signal"
 	"strings"
-	"syscall"
 	"time"
 
 	"example.org/vatside/model/day"
@@ -27,7 +24,7 @@ var keptZone = time.FixedZone("+01:00", 3600)
 type keptFlags struct{ recipe, fill, begin string }
 
 // rehearseKept plays the vat that is kept for three months, day by day at full speed, into a home: a line a day, or with --plain an event.
-func (p *program) rehearseKept(h shelf.Home, k keptFlags) error {
+func (p *program) rehearseKept(h shelf.Home, k keptFlags) (err error) {
 	date, err := time.ParseInLocation(time.DateOnly, k.begin, keptZone)
 	if err != nil {
 		return fmt.Errorf("--begin is a date such as 2026-03-02, not %q", k.begin)
@@ -44,13 +41,13 @@ func (p *program) rehearseKept(h shelf.Home, k keptFlags) error {
 	if err != nil {
 		return err
 	}
-	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
+	ctx, stop := p.endedBySignal()
 	defer stop()
 	if head.Vat, err = h.FreeVat(head.Setup.Name); err != nil {
 		return err
 	}
 	e, halt := p.run()
-	defer halt()
+	defer func() { err = p.parted(halt(), err) }()
 	for {
 		s, err := p.keepDay(ctx, e, h, head, at)
 		switch {

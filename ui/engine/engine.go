@@ -60,6 +60,7 @@ type Engine struct {
 	gone   chan struct{} // closed when nothing is asked any more
 	ticked time.Duration // the monotonic instant of the last tick
 	days   []*session
+	left   Parting         // of days that were let go before
 	alive  context.Context // of Run
 }
 
@@ -246,9 +247,6 @@ func (e *Engine) Open(ctx context.Context, o Opening) (View, error) {
 			return
 		}
 		s.state, s.writer, s.source, s.called = state, o.Writer, o.Source, map[string]int{}
-		if r, ok := o.Writer.(refuge); ok {
-			s.away = r.Away() // from an earlier opening
-		}
 		if s.source == nil {
 			s.boot = e.boot
 			s.source = e.living(state)
@@ -259,6 +257,12 @@ func (e *Engine) Open(ctx context.Context, o Opening) (View, error) {
 			s.happen(day.ClockStepped{By: roundSpan(l.offset)})
 		}
 		s.watched = s.now()
+		if r, ok := o.Writer.(refuge); ok && !s.busy {
+			e.left = slices.DeleteFunc(e.left, func(l Remainder) bool { return l.ID == o.ID })
+			if s.away = r.Away(); s.away.Events > 0 { // its file refuses still what it refused before
+				s.retry = e.in.Mono() + time.Second
+			}
+		}
 		if o.Writer != nil {
 			s.tellOverdue(e.caller)
 		} else if o.Other != nil {
@@ -378,6 +382,9 @@ func (e *Engine) Leave(ctx context.Context, id string) error {
 				}
 				if s.writer != nil {
 					err = s.writer.Close()
+				}
+				if r := s.remainder(); r.Away.Events > 0 {
+					e.left = append(e.left, r)
 				}
 				s.lookNoMore()
 				return true

@@ -3,6 +3,7 @@ package engine
 import (
 	"context"
 	"fmt"
+	"slices"
 	"strings"
 	"time"
 
@@ -164,6 +165,14 @@ func (e *Engine) kept(k kept) {
 		}
 		s.elsewhere = k.away
 		s.keptTo = max(s.keptTo, k.upTo)
+		s.kept()
+	}
+}
+
+// kept looks whether the day has by now all that was kept elsewhere; then that is only to be called merged.
+func (s *session) kept() {
+	if s.elsewhere.Events > 0 && len(s.waiting) == len(s.unsaved()) {
+		s.elsewhere, s.unkept = shelf.Away{}, true
 	}
 }
 
@@ -179,25 +188,10 @@ func (e *Engine) unsaved() bool {
 
 // letGo gives the files and locks back, and says what is not in them.
 func (e *Engine) letGo() Parting {
-	var p Parting
+	p := e.left
 	for _, s := range e.days {
-		r := Remainder{ID: s.id, Why: s.why}
-		for _, ev := range s.unsaved() {
-			r.Lost = append(r.Lost, byHand(ev, s.state.Head.Setup.System()))
-		}
-		if s.elsewhere.Events > 0 {
-			r.Away = s.elsewhere
-		} else if s.away.Events > 0 {
-			r.Away = s.away
-			if s.away.Why != nil {
-				r.Why = reason(s.away.Why)
-			}
-		}
-		if r.Why == "" && s.busy {
-			r.Why = unanswering
-		}
-		if r.Away.Events+len(r.Lost) > 0 {
-			p = append(p, r)
+		if r := s.remainder(); r.Away.Events+len(r.Lost) > 0 {
+			p = append(slices.DeleteFunc(p, func(l Remainder) bool { return l.ID == r.ID }), r)
 		}
 		if s.writer != nil && !s.busy { // a file that is still being written is left to its write
 			_ = s.writer.Close()
@@ -205,6 +199,26 @@ func (e *Engine) letGo() Parting {
 	}
 	e.days = nil
 	return p
+}
+
+// remainder is what of the day is not in its own file.
+func (s *session) remainder() Remainder {
+	r := Remainder{ID: s.id, Why: s.why}
+	for _, ev := range s.unsaved() {
+		r.Lost = append(r.Lost, byHand(ev, s.state.Head.Setup.System()))
+	}
+	if s.elsewhere.Events > 0 {
+		r.Away = s.elsewhere
+	} else if s.away.Events > 0 {
+		r.Away = s.away
+		if s.away.Why != nil {
+			r.Why = reason(s.away.Why)
+		}
+	}
+	if r.Why == "" && s.busy {
+		r.Why = unanswering
+	}
+	return r
 }
 
 // Keep puts what is not on disk elsewhere, for a dyer who wants to leave while a disk does not answer. The snapshot says what

@@ -309,3 +309,82 @@ func TestWhatLiesElsewhereComesHome(t *testing.T) {
 	}
 	t.Errorf("there is room, and still %q", v.Trouble)
 }
+
+// awayFrom is a disk beside which something lies already, until it is brought home.
+type awayFrom struct {
+	refuge
+	away    shelf.Away
+	refuses bool
+	returns int
+}
+
+func (a *awayFrom) Away() shelf.Away { return a.away }
+func (a *awayFrom) Return() error {
+	a.returns++
+	if a.refuses {
+		return errors.New("no room")
+	}
+	a.away = shelf.Away{}
+	return nil
+}
+
+// A day that is opened while its file refuses what it refused before: that is told, and tried again without an act.
+func TestWhatLiesAwayAtTheOpening(t *testing.T) {
+	synctest.Test(t, func(t *testing.T) {
+		disk := &awayFrom{away: shelf.Away{File: "spill.toml", Events: 2, Why: errors.New("no room")}, refuses: true}
+		ctx, stop := context.WithCancel(context.Background())
+		f := newFake()
+		e := engine.New(f, thisBoot, cue.Silent{})
+		parted := make(chan engine.Parting, 1)
+		go func() { parted <- e.Run(ctx) }()
+		opened := day.Event{Seq: 1, At: f.Wall(), Body: day.Opened{How: "tend"}}
+		v, err := e.Open(ctx, engine.Opening{ID: id, Head: tendHead(t), Events: []day.Event{opened}, Writer: disk})
+		if err != nil || !strings.Contains(v.Trouble, "2 acts kept in .") {
+			t.Errorf("%v: it says %q", err, v.Trouble)
+		}
+		f.freeze(1500 * time.Millisecond)
+		if _, err := e.Now(ctx); err != nil {
+			t.Fatal(err)
+		}
+		synctest.Wait()
+		if disk.returns == 0 {
+			t.Error("it was not tried to bring it home")
+		}
+		if err := e.Leave(ctx, id); err != nil { // and so does the day that is let go before the program ends
+			t.Fatal(err)
+		}
+		stop()
+		if w := (<-parted).Words(); !strings.Contains(w, "2 acts of "+id+" are kept in spill.toml") {
+			t.Errorf("at its end it says %q", w)
+		}
+	})
+}
+
+// What was kept elsewhere and is in the day after all is not told at the end, and is called merged.
+func TestWhatWasKeptIsInTheDayAfterAll(t *testing.T) {
+	synctest.Test(t, func(t *testing.T) {
+		disk := &awayFrom{refuge: refuge{hangs: make(chan struct{})}}
+		ctx, stop := context.WithCancel(context.Background())
+		f := newFake()
+		e := engine.New(f, thisBoot, cue.Silent{})
+		parted := make(chan engine.Parting, 1)
+		go func() { parted <- e.Run(ctx) }()
+		if _, err := e.Open(ctx, engine.Opening{ID: id, Head: tendHead(t), Writer: disk}); err != nil {
+			t.Fatal(err)
+		}
+		if err := e.Keep(ctx); err != nil {
+			t.Fatal(err)
+		}
+		synctest.Wait()
+		close(disk.hangs)
+		synctest.Wait()
+		if err := e.Settle(ctx, id); err != nil {
+			t.Fatal(err)
+		}
+		synctest.Wait()
+		stop()
+		if w := (<-parted).Words(); w != "" || disk.returns != 1 {
+			t.Errorf("at its end it says %q; called merged %d times", w, disk.returns)
+		}
+	})
+}

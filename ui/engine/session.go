@@ -39,6 +39,7 @@ type session struct {
 	shed      bool                 // the dyer leaves without what is waiting
 	keptTo    int                  // waiting events up to this one lie in a file elsewhere
 	elsewhere shelf.Away           // that file
+	unkept    bool                 // what lies there is in the day by now, and is to be called so
 	advice    string               // a word where the forecasts failed and are off
 	watched   time.Time            // since when somebody could hear
 	called    map[string]int       // calls made, by timer and deadline
@@ -112,7 +113,7 @@ func (s *session) nextSeq() int { return s.state.Seq + 1 }
 
 // write has the scribe send the first waiting event to disk, or bring into the day what lies elsewhere, if it is not at work.
 func (s *session) write() {
-	if s.busy || s.writer == nil || s.crashed || len(s.waiting) == 0 && s.away.Events == 0 {
+	if s.busy || s.writer == nil || s.crashed || len(s.waiting) == 0 && s.away.Events == 0 && !s.unkept {
 		return
 	}
 	s.busy, s.asked = true, s.mono()
@@ -154,9 +155,12 @@ func (s *session) written(d scribeDone, mono time.Duration) {
 		return
 	}
 	s.trouble = ""
-	if !d.back {
+	if d.back {
+		s.unkept = false
+	} else {
 		s.waiting = s.waiting[1:]
 	}
+	s.kept()
 	if s.away.Events > 0 && len(s.waiting) == 0 {
 		s.retry = mono + time.Second // then it is tried to bring it into the day
 		return

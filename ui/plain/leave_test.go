@@ -85,3 +85,41 @@ func TestLeavingWithActsThatAreNotOnDisk(t *testing.T) {
 		})
 	}
 }
+
+// signalled is a disk that a signal comes to while the second event is written.
+type signalled struct {
+	unanswering
+	comes func()
+}
+
+func (s signalled) Append(e day.Event) error {
+	if e.Seq == 1 {
+		return nil
+	}
+	s.comes()
+	return s.unanswering.Append(e)
+}
+
+// A signal while an act goes to disk ends it as any other: it is no error of the program's.
+func TestSignalWhileAnActIsWritten(t *testing.T) {
+	ctx, stop := context.WithCancel(context.Background())
+	running, halt := context.WithCancel(context.Background())
+	e := engine.New(engine.Machine{}, "", cue.Silent{})
+	parted := make(chan engine.Parting, 1)
+	go func() { parted <- e.Run(running) }()
+	soda, _ := recipes.Find("soda")
+	disk := signalled{unanswering{make(chan int, 1), make(chan struct{})}, stop}
+	head := day.Head{Vat: "bin", Day: "2026-11-25", Zone: "UTC", Recipe: soda, Opening: day.Opening{Number: 2, Built: true},
+		Setup: day.Setup{Fill: 60, Place: day.Outdoors}}
+	if _, err := e.Open(ctx, engine.Opening{ID: "bin/2026-11-25", Head: head, Writer: disk}); err != nil {
+		t.Fatal(err)
+	}
+	in, typing := io.Pipe()
+	go func() { _, _ = io.WriteString(typing, "note one\n") }()
+	if err := New(in, io.Discard).Follow(ctx, e, "bin/2026-11-25"); err != nil {
+		t.Errorf("it ends with %v", err)
+	}
+	halt()
+	close(disk.let)
+	<-parted
+}

@@ -94,7 +94,10 @@ func (t *Terminal) Follow(ctx context.Context, e *engine.Engine, id string) erro
 			if !t.takes(ctx, v, line) {
 				t.answer(ctx, e, id, v, line)
 			}
-			if v, err = t.settled(ctx, e, id, v); err != nil {
+			switch v, err = t.settled(ctx, e, id, v); {
+			case ctx.Err() != nil:
+				return nil
+			case err != nil:
 				return err
 			}
 			t.tell(v)
@@ -119,9 +122,14 @@ func (t *Terminal) settled(ctx context.Context, e *engine.Engine, id string, v e
 // to ask any more, the engine waits a little, and tries another place, before it stops.
 func (t *Terminal) leave(ctx context.Context, e *engine.Engine, v engine.View, asked bool) error {
 	v, err := t.settled(ctx, e, v.ID, v)
-	if err != nil || v.Unsaved == 0 {
-		t.left(v)
+	switch {
+	case ctx.Err() != nil:
+		return nil
+	case err != nil:
 		return err
+	case v.Unsaved == 0:
+		t.left(v)
+		return nil
 	}
 	for asked {
 		why := v.Trouble
@@ -144,9 +152,14 @@ func (t *Terminal) leave(ctx context.Context, e *engine.Engine, v engine.View, a
 			if err == nil {
 				v, err = t.settled(ctx, e, v.ID, v)
 			}
-			if err != nil || v.Unsaved == 0 {
-				t.left(v)
+			switch {
+			case ctx.Err() != nil:
+				return nil
+			case err != nil:
 				return err
+			case v.Unsaved == 0:
+				t.left(v)
+				return nil
 			}
 		}
 	}

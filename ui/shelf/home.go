@@ -175,7 +175,7 @@ func (h Home) ReadDay(vat, day string) (book.Book, error) {
 	if err != nil {
 		return b, err
 	}
-	return b.With(h.now(), data, h.spills(vat, day, b.HeadCRC)), nil
+	return b.With(h.now(), data, h.spills(vat, day, b.Frame)), nil
 }
 
 // readAlone reads a day's file without its spills.

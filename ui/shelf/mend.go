@@ -38,6 +38,7 @@ func (h Home) Mend(vat, day string) (m book.Mending, kept string, err error) {
 	if kept, err = h.keepFirst(beside(filepath.Join(h.VatDir(vat), day), "before-mend"), old); err != nil {
 		return m, "", fmt.Errorf("the old file cannot be kept, so nothing is changed: %w", err)
 	}
+	sameMode(kept, h.DayFile(vat, day))
 	if err := h.putMended(book.Leaf{Vat: vat, Day: day, Text: m.Text}); err != nil {
 		return m, kept, fmt.Errorf("the mended day is not on disk: %w", err)
 	}
@@ -55,7 +56,7 @@ func (h Home) mending(vat, day string) (book.Mending, []byte, []book.Spilled, er
 	if err != nil {
 		return book.Mending{}, nil, nil, err
 	}
-	b = b.With(h.now(), data, h.spills(vat, day, b.HeadCRC))
+	b = b.With(h.now(), data, h.spills(vat, day, b.Frame))
 	var spills [][]byte
 	for _, s := range b.Spilled {
 		text, err := readFile(s.File)
@@ -66,6 +67,13 @@ func (h Home) mending(vat, day string) (book.Mending, []byte, []book.Spilled, er
 	}
 	m, err := book.Mend(func(data []byte) book.Book { return book.ReadOn(h.now(), b.File, data) }, data, spills...)
 	return m, data, b.Spilled, err
+}
+
+// sameMode has a copy be read by nobody who cannot read what it is of, where the disk knows of such a thing.
+func sameMode(path, of string) {
+	if info, err := os.Stat(of); err == nil {
+		_ = os.Chmod(path, info.Mode().Perm()) // a disk without modes has nothing to keep
+	}
 }
 
 // putMended puts a day's new text in the place of the old one, so that a kill leaves the one or the other.

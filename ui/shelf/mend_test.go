@@ -55,8 +55,10 @@ func TestMendOnDisk(t *testing.T) {
 	if got, err := os.ReadFile(path); err != nil || !bytes.Equal(got, m.Text) || !bytes.Equal(got, done.Text) {
 		t.Errorf("%v\n%s", err, got)
 	}
-	if info, err := os.Stat(path); err != nil || info.Mode().Perm() != 0o640 {
-		t.Errorf("%v %v", info.Mode(), err)
+	for _, file := range []string{path, kept} {
+		if info, err := os.Stat(file); err != nil || info.Mode().Perm() != 0o640 {
+			t.Errorf("%s: %v %v", file, info.Mode(), err)
+		}
 	}
 	if got := seqs(t, path); len(got) != 3 {
 		t.Errorf("%v", got)

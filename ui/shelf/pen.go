@@ -56,7 +56,9 @@ func (w *pen) start(torn []byte) error {
 // setAside keeps a torn tail under a name of its own, on disk before anything is cut.
 func (w *pen) setAside(torn []byte) error {
 	var err error
-	w.torn, err = w.home.keepFirst(beside(strings.TrimSuffix(w.path, ".toml"), "torn"), torn)
+	if w.torn, err = w.home.keepFirst(beside(strings.TrimSuffix(w.path, ".toml"), "torn"), torn); err == nil {
+		sameMode(w.torn, w.path)
+	}
 	return err
 }
 

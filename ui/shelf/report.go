@@ -21,7 +21,10 @@ func (h Home) Report(now time.Time, text []byte) (path string, err error) {
 		} else {
 			err = makeOwnFolder(dir)
 		}
-		for n := 1; err == nil && n <= reportsMost; n++ {
+		for n := 1; err == nil; n++ {
+			if n > reportsMost {
+				return "", fmt.Errorf("there are %d reports of this day already", reportsMost)
+			}
 			path = filepath.Join(dir, numbered("crash-"+now.Format("2006-01-02"), n)+".txt")
 			f, createErr := h.create(path, text)
 			if errors.Is(createErr, fs.ErrExist) {
@@ -31,9 +34,6 @@ func (h Home) Report(now time.Time, text []byte) (path string, err error) {
 				return path, f.Close()
 			}
 		}
-	}
-	if err == nil {
-		err = fmt.Errorf("there are %d reports of this day already", reportsMost)
 	}
 	return "", err
 }

@@ -58,27 +58,39 @@ type Away struct {
 // spillName begins the names of a day's spills.
 func spillName(vat, day string) string { return vat + "." + day + "." }
 
-// spills are those of a day, with the path of each. head is the checksum of the day's head: a spill whose home is gone from
-// where it was belongs to the day with that head, since a home may have been moved, or a stick mounted elsewhere.
-func (h Home) spills(vat, day string, head uint32) []book.Spill {
+// spills are those of a day, with the path of each; f is the day's file. One whose head names this home belongs to the day if
+// it is of the same head: another day of that name may have been there before. One whose home is gone from where it was belongs
+// to the day with that head, since a home may have been moved, or a stick mounted elsewhere. One that cannot be read is known
+// by its name.
+func (h Home) spills(vat, day string, f book.Frame) []book.Spill {
+	real := h.real()
 	var out []book.Spill
 	for _, p := range h.places {
 		for _, path := range p.files(spillName(vat, day)) {
 			data, err := readFile(path)
-			if err != nil {
-				continue // a spill that is not ours to read
-			}
 			s := book.ReadSpill(h.now(), path, data)
-			if s.HeadErr != nil || s.Vat != vat || s.Day != day || len(s.Events) == 0 {
-				continue
+			if err != nil {
+				s.HeadErr = err
 			}
-			if s.Home == h.real() || s.HeadCRC == head && gone(Open(s.Home).DayFile(vat, day)) {
+			same := s.HeadCRC == f.HeadCRC || s.HeadCRC == f.HeadWas // a hand may have mended it since
+			switch {
+			case s.HeadErr != nil:
+				if strings.HasPrefix(filepath.Base(path), spillFile(book.SpillHead{Home: real, Vat: vat, Day: day})) {
+					out = append(out, s)
+				}
+			case s.Vat != vat || s.Day != day || s.Holds() == 0:
+			case s.Home == real && (same || f.HeadWas == 0), same && gone(Open(s.Home).DayFile(vat, day)):
 				out = append(out, s)
 			}
 		}
 	}
-	slices.SortStableFunc(out, func(a, b book.Spill) int { return cmp.Compare(a.Events[0].Seq, b.Events[0].Seq) })
+	slices.SortStableFunc(out, func(a, b book.Spill) int { return cmp.Compare(a.First(), b.First()) })
 	return out
+}
+
+// spillFile is how the names of the spills of a home's day begin.
+func spillFile(of book.SpillHead) string {
+	return fmt.Sprintf("%s%08x", spillName(of.Vat, of.Day), crc32.ChecksumIEEE([]byte(of.Home)))
 }
 
 // spillFiles are the names of the files that may be spills of a vat.
@@ -129,14 +141,13 @@ func (h Home) real() string {
 // refuge is what a writer keeps of its events elsewhere.
 type refuge struct {
 	pen
-	whose   book.SpillHead
 	passing bool
 	texts   [][]byte // in the spill and not in the day
 	why     error    // what the day's file refused them with
 }
 
 // keep appends a block to the spill, which it begins in the first place that takes it.
-func (r *refuge) keep(h Home, texts ...[]byte) error {
+func (r *refuge) keep(h Home, whose book.SpillHead, texts ...[]byte) error {
 	whole := slices.Concat(texts...)
 	if r.path != "" {
 		if err := r.add(whole); err == nil {
@@ -149,7 +160,7 @@ func (r *refuge) keep(h Home, texts ...[]byte) error {
 	}
 	var errs []error
 	for _, p := range h.places {
-		err := r.begin(h, p, whole)
+		err := r.begin(h, p, whose, whole)
 		if err == nil {
 			r.texts, r.passing = append(r.texts, texts...), p.passing
 			return nil
@@ -173,12 +184,12 @@ func (r *refuge) goOn(h Home, path string, texts [][]byte) {
 }
 
 // begin writes a new spill with its first events, whole or not at all.
-func (r *refuge) begin(h Home, p place, events []byte) error {
+func (r *refuge) begin(h Home, p place, whose book.SpillHead, events []byte) error {
 	if err := makeOwnFolder(p.dir); err != nil {
 		return err
 	}
-	name := fmt.Sprintf("%s%08x", spillName(r.whose.Vat, r.whose.Day), crc32.ChecksumIEEE([]byte(r.whose.Home)))
-	data := slices.Concat(book.EncodeSpillHead(r.whose), []byte{'\n'}, events)
+	name := spillFile(whose)
+	data := slices.Concat(book.EncodeSpillHead(whose), []byte{'\n'}, events)
 	f, path, err := h.createFirst(func(n int) string { return filepath.Join(p.dir, numbered(name, n)+".toml") }, data)
 	if err != nil {
 		return err
@@ -216,36 +227,44 @@ func (w *Writer) Return() error {
 	return w.merge()
 }
 
-// merge brings the spills that are on disk into the day, and gives each the name of one that was merged.
+// merge brings the spills that are on disk into the day, and gives each the name of one that was merged. A spill that cannot
+// be, since the day went on without it, stays: it is told wherever the day is read, and book mend sorts it out.
 func (w *Writer) merge() error {
 	text, err := readFile(w.path)
 	if err != nil {
 		return err
 	}
-	spills := w.home.spills(w.spill.whose.Vat, w.spill.whose.Day, w.spill.whose.HeadCRC)
-	if len(spills) == 0 {
-		return nil
+	spills := w.home.spills(w.whose.Vat, w.whose.Day, book.ReadOn(w.home.now(), w.path, text).Frame)
+	blocks, errs := book.Missing(text, spills)
+	var joined []string
+	for i, s := range spills {
+		if errs[i] == nil {
+			joined = append(joined, s.File)
+		}
 	}
-	blocks, err := book.Missing(text, spills)
-	if err != nil {
-		return nil // the day went on without them: they are told wherever the day is read, and book mend sorts it out
+	if w.taken == nil {
+		w.taken = map[string]bool{}
 	}
 	for i, b := range blocks {
 		if err := w.add(b); err != nil {
-			w.spill.goOn(w.home, spills[len(spills)-1].File, blocks[i:])
+			w.spill.goOn(w.home, joined[len(joined)-1], blocks[i:])
 			w.spill.why = err
+			for _, b := range blocks[i:] {
+				w.taken[string(b)] = true
+			}
 			return err
 		}
+		w.taken[string(b)] = true
 	}
-	for _, s := range spills {
-		if err := setMerged(s.File); err != nil {
+	for _, file := range joined {
+		if err := setMerged(file); err != nil {
 			return err
 		}
 	}
 	if w.spill.file != nil {
 		err = w.spill.file.Close()
 	}
-	w.spill = refuge{whose: w.spill.whose}
+	w.spill = refuge{}
 	return err
 }
 
@@ -269,7 +288,7 @@ func setMerged(path string) error {
 // Keep writes events into a new spill, whatever Append is doing at the time: a disk may not answer for minutes. What Append
 // puts into the day after all counts once.
 func (w *Writer) Keep(events []day.Event) (Away, error) {
-	r := refuge{whose: w.spill.whose}
+	var r refuge
 	var texts [][]byte
 	for _, e := range events {
 		text, err := book.EncodeEvent(e)
@@ -281,7 +300,7 @@ func (w *Writer) Keep(events []day.Event) (Away, error) {
 		}
 		texts = append(texts, text)
 	}
-	if err := r.keep(w.home, texts...); err != nil {
+	if err := r.keep(w.home, w.whose, texts...); err != nil {
 		return Away{}, err
 	}
 	return Away{File: r.path, Events: len(events), Passing: r.passing}, r.file.Close()

@@ -24,7 +24,7 @@ func (h Home) DayText(vat, day string) (book.Leaf, error) {
 	if err != nil {
 		return book.Leaf{}, err
 	}
-	data, _, _ = book.Join(data, h.spills(vat, day, b.HeadCRC))
+	data, _, _ = book.Join(data, h.spills(vat, day, b.Frame))
 	return book.Leaf{Vat: vat, Day: day, Text: data}, nil
 }
 

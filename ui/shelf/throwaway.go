@@ -24,7 +24,7 @@ const (
 var throwawayForm = regexp.MustCompile(`^vatside-rehearsal-\d+$`)
 
 // Throwaway is a new home in the folder for what may vanish, for a rehearsal. Those of rehearsals that were killed are
-// removed first. today is as for At.
+// removed first. What its disk refuses is kept nowhere else. today is as for At.
 func Throwaway(today func() time.Time) (Home, error) {
 	clearThrown(os.TempDir())
 	dir, err := os.MkdirTemp("", "vatside-rehearsal-")
@@ -32,6 +32,7 @@ func Throwaway(today func() time.Time) (Home, error) {
 		return Home{}, fmt.Errorf("no folder for a rehearsal: %w", err)
 	}
 	h := At(dir, today)
+	h.places = nil // what it spilled would outlive it, and be taken for a later rehearsal's
 	lock, got, err := tryLock(filepath.Join(dir, throwawayLock))
 	if err == nil && !got {
 		err = ErrLocked

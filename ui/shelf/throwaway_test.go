@@ -5,6 +5,8 @@ import (
 	"path/filepath"
 	"runtime"
 	"testing"
+
+	"github.com/adrg/xdg"
 )
 
 // A rehearsal that was killed leaves its folder; the next one removes it, and nothing else.
@@ -88,5 +90,29 @@ func TestKilledRehearsalsAreClearedAway(t *testing.T) {
 	}
 	if err := Open(elsewhere).Discard(); err == nil || !there(elsewhere) {
 		t.Error("a home that is no throwaway one was removed")
+	}
+}
+
+// What a rehearsal's disk refuses is kept nowhere: the next rehearsal, of the same day with the same head, would take it up.
+func TestAThrowawayHomeSpillsNothing(t *testing.T) {
+	t.Setenv("TMPDIR", t.TempDir())
+	state := t.TempDir()
+	t.Setenv("XDG_STATE_HOME", state)
+	xdg.Reload()
+	t.Cleanup(xdg.Reload)
+	h, err := Throwaway(nil)
+	must(t, err)
+	d := &disk{room: -1}
+	h.open = d.open
+	w, err := h.NewDay(head(t))
+	must(t, err)
+	d.room = 0
+	if err := w.Append(note(1, "sun")); err == nil || w.Away() != (Away{}) {
+		t.Errorf("kept: %v, %+v", err, w.Away())
+	}
+	must(t, w.Close())
+	must(t, h.Discard())
+	if left, _ := filepath.Glob(filepath.Join(state, "*", "*")); len(left) > 0 {
+		t.Errorf("left behind: %v", left)
 	}
 }

@@ -107,10 +107,31 @@ func (w *Watch) happened(e fsnotify.Event) {
 		w.tell(filepath.Base(e.Name))
 	case filepath.Dir(dir) == w.vats:
 		w.tell(filepath.Base(dir))
-	case made: // the folder of all vats, or one above it
+	case made && w.leadsTo(e.Name): // the folder of all vats, one for spills, or one above them
 		w.forget(e.Name)
 		w.arrange()
 		w.tellAll()
+	default:
+		w.spilled(e.Name)
+	}
+}
+
+// leadsTo tells whether a folder is that of all vats, one for spills, or one above them.
+func (w *Watch) leadsTo(dir string) bool {
+	above := func(of string) bool { return of == dir || strings.HasPrefix(of, dir+string(filepath.Separator)) }
+	return above(w.vats) || slices.ContainsFunc(w.home.places, func(p place) bool { return above(p.dir) })
+}
+
+// spilled tells of a vat whose spill changed.
+func (w *Watch) spilled(path string) {
+	dir, name := filepath.Split(path)
+	if !slices.ContainsFunc(w.home.places, func(p place) bool { return p.dir == filepath.Clean(dir) }) {
+		return
+	}
+	for _, vat := range w.names() {
+		if strings.HasPrefix(name, vat+".") {
+			w.tell(vat)
+		}
 	}
 }
 
@@ -129,7 +150,7 @@ func (w *Watch) arrange() {
 	for w.add(top, &whole); top != w.top(); w.add(top, &whole) {
 		top = w.top()
 	}
-	want := []string{top}
+	want := append(w.forSpills(), top)
 	for _, vat := range w.names() {
 		dir := w.home.VatDir(vat)
 		want = append(want, dir)
@@ -150,6 +171,21 @@ func (w *Watch) arrange() {
 	}
 }
 
+// forSpills watches the folders that spills lie in; while there is none, the nearest one above it, but not the system's for what
+// may vanish, where too much goes on.
+func (w *Watch) forSpills() (want []string) {
+	for _, p := range w.home.places {
+		dir := p.dir
+		if !p.passing {
+			dir = nearest(dir)
+		}
+		var whole bool // the vats are not polled for it
+		w.add(dir, &whole)
+		want = append(want, dir)
+	}
+	return want
+}
+
 // add watches a folder; whole becomes false if that cannot be had, or does not tell of everything.
 func (w *Watch) add(dir string, whole *bool) {
 	if w.notify != nil && !w.watched[dir] {
@@ -165,12 +201,14 @@ func (w *Watch) add(dir string, whole *bool) {
 }
 
 // top is the folder of all vats, or the nearest one above it that there is.
-func (w *Watch) top() string {
-	top := w.vats
-	for !isFolder(top) && filepath.Dir(top) != top {
-		top = filepath.Dir(top)
+func (w *Watch) top() string { return nearest(w.vats) }
+
+// nearest is a folder, or the nearest one above it that there is.
+func nearest(dir string) string {
+	for !isFolder(dir) && filepath.Dir(dir) != dir {
+		dir = filepath.Dir(dir)
 	}
-	return top
+	return dir
 }
 
 // names are those of the vats. What cannot be read is told by whoever reads the vats.
@@ -195,15 +233,24 @@ func (w *Watch) compare() {
 	w.were = are
 }
 
-// marks are the names, sizes and times of the files of each vat.
+func mark(b *strings.Builder, path string) {
+	if info, err := os.Stat(path); err == nil {
+		fmt.Fprintf(b, "%s %d %d\n", path, info.Size(), info.ModTime().UnixNano())
+	}
+}
+
+// marks are the names, sizes and times of the files of each vat, its spills among them.
 func (w *Watch) marks() map[string]string {
 	out := map[string]string{}
 	for _, vat := range w.names() {
 		var b strings.Builder
 		files, _ := list(w.home.VatDir(vat))
 		for _, f := range files {
-			if info, err := os.Stat(filepath.Join(w.home.VatDir(vat), f.Name())); err == nil {
-				fmt.Fprintf(&b, "%s %d %d\n", f.Name(), info.Size(), info.ModTime().UnixNano())
+			mark(&b, filepath.Join(w.home.VatDir(vat), f.Name()))
+		}
+		for _, p := range w.home.places {
+			for _, path := range p.files(vat + ".") {
+				mark(&b, path)
 			}
 		}
 		out[vat] = b.String()

@@ -351,3 +351,30 @@ func TestAWriterThatIsKilledHasLeft(t *testing.T) {
 		t.Errorf("events %v", got)
 	}
 }
+
+// A day whose events go to a spill is followed too: its own file does not change.
+func TestWatchTellsOfASpill(t *testing.T) {
+	for _, polled := range []bool{false, true} {
+		h, d := spare(t)
+		w, err := h.NewDay(head(t))
+		must(t, err)
+		defer w.Close()
+		ticks := make(chan struct{})
+		seconds := func(context.Context) <-chan struct{} { return ticks }
+		watch := h.watch(t.Context(), seconds, fsnotify.NewWatcher, func(string) bool { return polled })
+		tap := watch.Tap("garden-bin")
+		ctx := soon(t)
+		d.room, d.writeErrs = 0, true
+		for n := range 6 { // the first makes the folder; what was before may still be told with the first few
+			must(t, w.Append(note(n+1, "rain")))
+			if polled {
+				ticks <- struct{}{}
+			}
+			select {
+			case <-tap.Changed():
+			case <-ctx.Done():
+				t.Fatalf("polled %t: nothing is told of event %d", polled, n+1)
+			}
+		}
+	}
+}

@@ -26,7 +26,9 @@ type Writer struct {
 	pen
 	mu    sync.Mutex // held while the file is written or closed
 	head  day.Head
+	whose book.SpillHead // what its spills say of themselves; it never changes
 	spill refuge
+	taken map[string]bool // blocks of other spills that were taken along: they may be appended after all, and count once
 }
 
 // ErrInFlight says that a write has not ended: the file is left to it, as it is, and the lock is held until the program ends.
@@ -79,7 +81,7 @@ func (h Home) NewDay(head day.Head) (w *Writer, err error) {
 			return nil, fmt.Errorf("the day cannot be begun: %w", err)
 		}
 		w := &Writer{pen: pen{home: h, path: path, lock: lock, size: int64(len(data))}, head: head}
-		w.spill.whose = h.whose(head.Vat, head.Day, book.ReadOn(h.now(), path, data).HeadCRC)
+		w.whose = h.whose(head.Vat, head.Day, book.ReadOn(h.now(), path, data).HeadCRC)
 		return w, nil
 	}
 }
@@ -119,10 +121,10 @@ func (h Home) OpenDay(vat, dayName string) (*Writer, book.Book, error) {
 	var alone book.Book
 	if alone, _, err = h.readAlone(vat, dayName); err == nil { // again, now that nobody else writes
 		w := &Writer{pen: pen{home: h, path: h.DayFile(vat, dayName), lock: lock, size: int64(alone.TornAt)}, head: alone.Head}
-		w.spill.whose = h.whose(vat, dayName, alone.HeadCRC)
+		w.whose = h.whose(vat, dayName, alone.HeadCRC)
 		if err = w.take(alone); err == nil {
 			b = alone
-			if len(h.spills(vat, dayName, alone.HeadCRC)) > 0 {
+			if len(h.spills(vat, dayName, alone.Frame)) > 0 {
 				_ = w.merge() // what the day still refuses stays where it is, and is tried again
 				b, err = h.ReadDay(vat, dayName)
 				b.Torn, b.TornAt, b.TornLine = alone.Torn, alone.TornAt, alone.TornLine
@@ -182,13 +184,17 @@ func (w *Writer) Append(e day.Event) error {
 	if err != nil {
 		return err
 	}
+	if w.taken[string(text)] {
+		delete(w.taken, string(text))
+		return nil
+	}
 	if len(w.spill.texts) == 0 {
 		if err = w.add(text); err == nil {
 			return nil
 		}
 		w.spill.why = err
 	}
-	if err := w.spill.keep(w.home, text); err != nil {
+	if err := w.spill.keep(w.home, w.whose, text); err != nil {
 		return fmt.Errorf("event %d is not on disk: %w; nor does another place take it: %w", e.Seq, w.spill.why, err)
 	}
 	return nil
