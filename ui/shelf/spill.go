@@ -21,7 +21,8 @@ import (
 //   - it is written only by who holds the lock of the vat, one write and one fsync an event, as the day itself is;
 //   - every reader reads the day and its spill as one;
 //   - when the day takes writes again, or is next opened, its events are appended to it, in order and once, and the spill is
-//     kept as FILE.merged-N. It is never deleted.
+//     kept as FILE.merged-N. It is never deleted;
+//   - a block that cannot be read goes along as it stands; a spill that cannot be merged stays, holds no other up, and is told.
 
 // place is a folder that spills can lie in.
 type place struct {
