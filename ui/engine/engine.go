@@ -247,6 +247,9 @@ func (e *Engine) Open(ctx context.Context, o Opening) (View, error) {
 			return
 		}
 		s.state, s.writer, s.source, s.called = state, o.Writer, o.Source, map[string]int{}
+		if w, ok := o.Writer.(interface{ Last() int }); ok {
+			s.last = w.Last()
+		}
 		if s.source == nil {
 			s.boot = e.boot
 			s.source = e.living(state)

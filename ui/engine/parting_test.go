@@ -24,6 +24,7 @@ type refuge struct {
 	memory
 	hangs  chan struct{} // Append waits for it; nil: it answers
 	closed bool
+	last   int // the highest number in the file, read or not
 
 	mu    sync.Mutex
 	keeps []day.Event
@@ -37,6 +38,7 @@ func (r *refuge) Append(e day.Event) error {
 	}
 	return r.memory.Append(e)
 }
+func (r *refuge) Last() int        { return r.last }
 func (r *refuge) Close() error     { r.closed = true; return nil }
 func (r *refuge) Away() shelf.Away { return shelf.Away{} }
 func (r *refuge) Return() error    { return nil }
@@ -184,6 +186,14 @@ func TestKeepAndShed(t *testing.T) {
 		close(disk.hangs)
 		synctest.Wait()
 	})
+}
+
+// The number of an event that could not be read is not given again.
+func TestNoNumberIsGivenTwice(t *testing.T) {
+	disk := &refuge{last: 41}
+	if _, _ = leave(t, disk, nil); len(disk.events) != 3 || disk.events[0].Seq != 42 {
+		t.Errorf("behind event 41 come %+v", disk.events)
+	}
 }
 
 // A panic in the scribe, or in the engine itself, ends the program in order: all that was done is kept.

@@ -29,6 +29,7 @@ type session struct {
 	writer    Writer // nil: only looked at, another program writes
 	boot      string
 	waiting   []day.Event          // applied, not in the day's file yet nor in the writer's spill; the first is in flight
+	last      int                  // the highest number in its file when it was opened
 	busy      bool                 // the scribe is at work
 	asked     time.Duration        // since this monotonic instant
 	mono      func() time.Duration // the machine's monotonic clock
@@ -109,7 +110,8 @@ func (s *session) happen(bodies ...day.Body) []day.Event {
 	return out
 }
 
-func (s *session) nextSeq() int { return s.state.Seq + 1 }
+// nextSeq is above every number of the day, also of an event that could not be read.
+func (s *session) nextSeq() int { return max(s.state.Seq, s.last) + 1 }
 
 // write has the scribe send the first waiting event to disk, or bring into the day what lies elsewhere, if it is not at work.
 func (s *session) write() {

@@ -111,6 +111,28 @@ func TestSpillOfAFullDisk(t *testing.T) {
 	}
 }
 
+// An event that cannot be read keeps its number: the next one gets another.
+func TestLastCountsWhatCannotBeRead(t *testing.T) {
+	h, _ := spare(t)
+	w, err := h.NewDay(head(t))
+	must(t, err)
+	if w.Last() != 0 {
+		t.Errorf("a new day begins behind event %d", w.Last())
+	}
+	must(t, w.Append(note(1, "sun")))
+	must(t, w.Append(note(2, "rain")))
+	must(t, w.Close())
+	data, err := os.ReadFile(w.Path())
+	must(t, err)
+	must(t, os.WriteFile(w.Path(), bytes.Replace(data, []byte(`"rain"`), []byte(`rain`), 1), 0o644))
+	w, b, err := h.OpenDay("garden-bin", "2026-11-25")
+	must(t, err)
+	defer w.Close()
+	if len(b.Events) != 1 || w.Last() != 2 {
+		t.Errorf("%d events read, the last is %d", len(b.Events), w.Last())
+	}
+}
+
 // A day whose end lies in a spill is as open or closed as the two together say.
 func TestADayClosedInItsSpill(t *testing.T) {
 	h, d := spare(t)

@@ -29,6 +29,7 @@ type Writer struct {
 	whose book.SpillHead // what its spills say of themselves; it never changes
 	spill refuge
 	taken map[string]bool // blocks of other spills that were taken along: they may be appended after all, and count once
+	last  int             // the highest number in it when it was opened
 }
 
 // ErrInFlight says that a write has not ended: the file is left to it, as it is, and the lock is held until the program ends.
@@ -131,6 +132,7 @@ func (h Home) OpenDay(vat, dayName string) (*Writer, book.Book, error) {
 			}
 		}
 		if err == nil {
+			w.last = b.NextSeq() - 1
 			return w, b, nil
 		}
 	}
@@ -167,6 +169,9 @@ func (h Home) lockVat(vat string) (*flock.Flock, error) {
 	}
 	return lock, nil
 }
+
+// Last is the highest number of the day's events as it was opened, those that cannot be read included; 0 for a new day.
+func (w *Writer) Last() int { return w.last }
 
 // Head is the head of the day, with the day's name.
 func (w *Writer) Head() day.Head { return w.head }
