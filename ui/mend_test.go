@@ -78,7 +78,7 @@ func TestADayThatIsNotWholeIsTold(t *testing.T) {
 		}
 		m, _ = m.Update(tea.KeyMsg{Type: tea.KeyUp})
 	}
-	if past := h.past("bin")().(pastMsg); past.err == nil || !strings.HasPrefix(past.err.Error(), told) || past.days[0].Hurt == "" {
+	if past := h.past("bin")().(pastMsg); past.err == nil || !strings.HasPrefix(past.err.Error(), told) || past.days[0].Damage == "" {
 		t.Errorf("care: %v", past.err)
 	} else if m, _ = m.Update(past); !strings.Contains(shown(m), told) {
 		t.Errorf("care:\n%s", m.View())

@@ -19,7 +19,7 @@ import (
 type Exported struct {
 	Tables     []Table
 	LeftOut    []Finding // what stands in the book and not in the tables
-	Hurt       []string  // a line for each day that is not whole
+	Damage     []string  // a line for each day that is not whole
 	PassedOver []string  // the days, vat/day, that are not in the tables at all
 }
 
@@ -46,8 +46,8 @@ func Export(today time.Time, leaves []Leaf) Exported {
 		if len(b.Torn) > 0 {
 			out.leave(b.File, b.TornLine, "the torn block is left out, it was never saved")
 		}
-		if hurt := b.Hurt(); hurt != "" {
-			out.Hurt = append(out.Hurt, NotWhole(l.Path(), hurt))
+		if damage := b.Damage(); damage != "" {
+			out.Damage = append(out.Damage, NotWhole(l.Path(), damage))
 		}
 		days.day(l, b, head)
 		for i, e := range b.Events {

@@ -37,7 +37,7 @@ const mostMissing = 10_000
 func Mend(read func([]byte) Book, data []byte, spills ...[]byte) (Mending, error) {
 	b := read(data)
 	switch {
-	case b.Hurt() == "" && len(spills) == 0:
+	case b.Damage() == "" && len(spills) == 0:
 		return Mending{Whole: true}, nil
 	case b.Lacks() != "":
 		return Mending{}, errors.New(b.Lacks())
@@ -58,8 +58,8 @@ func Mend(read func([]byte) Book, data []byte, spills ...[]byte) (Mending, error
 	if err != nil {
 		return Mending{}, err
 	}
-	if again := read(text); again.Hurt() != "" || len(again.Events) != len(m.parts) {
-		return Mending{}, fmt.Errorf("what would come of it does not read back whole: %s", cmp.Or(again.Hurt(), "events are missing"))
+	if again := read(text); again.Damage() != "" || len(again.Events) != len(m.parts) {
+		return Mending{}, fmt.Errorf("what would come of it does not read back whole: %s", cmp.Or(again.Damage(), "events are missing"))
 	}
 	slices.SortStableFunc(m.steps, func(x, y Step) int { return cmp.Compare(x.Line, y.Line) })
 	return Mending{Steps: m.steps, Text: text}, nil

@@ -120,7 +120,7 @@ func TestMend(t *testing.T) {
 				t.Fatalf("%v, whole %v: %s", err, m.Whole, told(m))
 			}
 			b := Read("day.toml", m.Text)
-			if b.Hurt() != "" || len(b.Marks) > 0 && c.name != "a key of a later version, and two of a number" {
+			if b.Damage() != "" || len(b.Marks) > 0 && c.name != "a key of a later version, and two of a number" {
 				t.Errorf("not whole: %v\n%s", Verify(b), m.Text)
 			}
 			if got := kindsOf(b); got != c.want {
@@ -319,15 +319,15 @@ func TestMendAnything(t *testing.T) {
 			}
 			return
 		case m.Whole:
-			if before.Hurt() != "" || m.Text != nil {
-				t.Fatalf("whole, and %s", before.Hurt())
+			if before.Damage() != "" || m.Text != nil {
+				t.Fatalf("whole, and %s", before.Damage())
 			}
 			return
-		case before.Hurt() == "" || len(m.Steps) == 0:
+		case before.Damage() == "" || len(m.Steps) == 0:
 			t.Fatalf("nothing was wrong, and %s", told(m))
 		}
 		after := Read("", m.Text)
-		if after.Hurt() != "" || !after.HeadWhole {
+		if after.Damage() != "" || !after.HeadWhole {
 			t.Fatalf("not whole: %v", Verify(after))
 		}
 		have := essentials(t, after)

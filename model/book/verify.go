@@ -136,13 +136,13 @@ func (g Gap) events() string {
 	return fmt.Sprintf("events %d to %d are", g.From, g.To)
 }
 
-// NotWhole is the line that tells of a day, vat/day, that is not whole; hurt is why.
-func NotWhole(path, hurt string) string {
-	return fmt.Sprintf("%s is not whole: %s; see vatside book verify", path, hurt)
+// NotWhole is the line that tells of a day, vat/day, that is not whole; damage is why.
+func NotWhole(path, damage string) string {
+	return fmt.Sprintf("%s is not whole: %s; see vatside book verify", path, damage)
 }
 
-// Hurt says in a line why a file is not whole: the first thing that is wrong in it, and how many more are. Empty: it is whole.
-func (b Frame) Hurt() string {
+// Damage says in a line why a file is not whole: the first thing that is wrong in it, and how many more are. Empty: it is whole.
+func (b Frame) Damage() string {
 	words, more := "", 0
 	for _, f := range b.Verify() {
 		switch {

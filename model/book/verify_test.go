@@ -12,7 +12,7 @@ import (
 )
 
 // What is missing, doubled, displaced, torn, spilled or unreadable leaves a day that is not whole; what a hand has mended does not.
-func TestHurt(t *testing.T) {
+func TestDamage(t *testing.T) {
 	all := sampleBlocks(t)
 	for _, c := range []struct {
 		name string
@@ -36,7 +36,7 @@ func TestHurt(t *testing.T) {
 		{"empty", nil, "the file is empty (line 1)"},
 	} {
 		b := Read("day.toml", c.file)
-		if got := b.Hurt(); got != c.want {
+		if got := b.Damage(); got != c.want {
 			t.Errorf("%s: %q, want %q", c.name, got, c.want)
 		}
 		for _, f := range VerifyVat([]Book{b}) {
@@ -49,7 +49,7 @@ func TestHurt(t *testing.T) {
 	b.Spilled = []Spilled{{File: "/state/spill", Events: 3}, {File: "/tmp/spill", Events: 1, Err: errors.New("the day went on")}}
 	fs := Verify(b)
 	if len(fs) != 2 || fs[0].Lost || fs[0].Whole || fs[0].String() != "day.toml: 3 events lie in /state/spill, not yet in the day: open the day, or `vatside book mend`." ||
-		!strings.HasPrefix(fs[1].What, "1 event lies in /tmp/spill, not in the day (the day went on): ") || !strings.HasSuffix(b.Hurt(), ", and 1 more") {
+		!strings.HasPrefix(fs[1].What, "1 event lies in /tmp/spill, not in the day (the day went on): ") || !strings.HasSuffix(b.Damage(), ", and 1 more") {
 		t.Errorf("%v", fs)
 	}
 }
@@ -67,7 +67,7 @@ func TestStockVerify(t *testing.T) {
 		"event 1 stands here twice, word for word; it counts once (line 11)":              slices.Concat(head, block(1), block(1)),
 		"the last block is torn and was never saved; its 9 bytes are set aside (line 11)": slices.Concat(head, block(1), block(2)[:9]),
 	} {
-		if got := ReadStock(undated, "stock.toml", file).Hurt(); got != want {
+		if got := ReadStock(undated, "stock.toml", file).Damage(); got != want {
 			t.Errorf("%q, want %q", got, want)
 		}
 	}

@@ -14,9 +14,9 @@ import (
 
 // Day is one day of a vat, by its name in the book.
 type Day struct {
-	Name  string
-	State day.State
-	Hurt  string // why its file is not whole, in a line; empty: it is
+	Name   string
+	State  day.State
+	Damage string // why its file is not whole, in a line; empty: it is
 }
 
 // Vat is a vat's days, the oldest first. It may lack the oldest: then what is said of its life holds from the first it has.
@@ -35,7 +35,7 @@ func (v Vat) With(d Day) Vat {
 	out := append(Vat{}, v...)
 	for i := range out {
 		if out[i].Name == d.Name {
-			d.Hurt = cmp.Or(d.Hurt, out[i].Hurt)
+			d.Damage = cmp.Or(d.Damage, out[i].Damage)
 			out[i] = d
 			return out
 		}

@@ -20,12 +20,12 @@ type Sheet struct {
 // Add puts blocks at the end.
 func (s *Sheet) Add(blocks ...Block) { s.Blocks = append(s.Blocks, blocks...) }
 
-// Hurt puts in front which of the days that the sheet tells of are not whole in the book.
-func (s Sheet) Hurt(days ...Day) Sheet {
+// WithDamage puts in front which of the days that the sheet tells of are not whole in the book.
+func (s Sheet) WithDamage(days ...Day) Sheet {
 	var told []Block
 	for _, d := range days {
-		if d.Hurt != "" {
-			told = append(told, Paragraph{book.NotWhole(d.State.Head.Vat+"/"+d.Name, d.Hurt) + "."})
+		if d.Damage != "" {
+			told = append(told, Paragraph{book.NotWhole(d.State.Head.Vat+"/"+d.Name, d.Damage) + "."})
 		}
 	}
 	s.Blocks = append(told, s.Blocks...)

@@ -129,7 +129,7 @@ func (p *program) bookExport(dir string, mark bool, names []string) error {
 	if m.Files, err = h.WriteTables(dir, x.Tables); err != nil {
 		return err
 	}
-	for _, line := range x.Hurt {
+	for _, line := range x.Damage {
 		p.warn(errors.New(line))
 	}
 	for _, f := range x.LeftOut {

@@ -26,11 +26,11 @@ func History(h shelf.Home, vat string, names []string) (history.Vat, []error) {
 			errs = append(errs, shelf.LeftOut(vat, name, wrong[0]))
 			continue
 		}
-		hurt := b.Hurt()
-		if hurt != "" {
-			errs = append(errs, errors.New(book.NotWhole(vat+"/"+name, hurt)))
+		damage := b.Damage()
+		if damage != "" {
+			errs = append(errs, errors.New(book.NotWhole(vat+"/"+name, damage)))
 		}
-		out = append(out, history.Day{Name: name, State: state, Hurt: hurt})
+		out = append(out, history.Day{Name: name, State: state, Damage: damage})
 	}
 	return out, errs
 }
@@ -50,8 +50,8 @@ func readable(h shelf.Home, vat, name string) (book.Book, error) {
 
 // NotWhole says that a day is not whole, and why; nil if it is whole.
 func NotWhole(vat, name string, f book.Frame) error {
-	if hurt := f.Hurt(); hurt != "" {
-		return errors.New(book.NotWhole(vat+"/"+name, hurt))
+	if damage := f.Damage(); damage != "" {
+		return errors.New(book.NotWhole(vat+"/"+name, damage))
 	}
 	return nil
 }

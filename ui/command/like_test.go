@@ -286,8 +286,8 @@ func TestLikePassesOverWhatItCannotRead(t *testing.T) {
 	_ = os.Remove(fileOf(home, "garden-bin", "2026-11-28"))
 	_ = os.WriteFile(file, []byte(strings.Replace(string(text), "seq = 50\n", "seq = = 50\n", 1)), 0o644)
 	line := 1 + strings.Count(string(text[:strings.Index(string(text), "[[event]]\nseq = 50\n")]), "\n")
-	hurt := fmt.Sprintf("vatside: garden-bin/%s is not whole: an event cannot be read: it is not TOML: expected value but found '=' instead (line %d), and 1 more; see vatside book verify\n", name, line)
-	if pieces, _, errs := likeJSON(t, home, "--lab", "31,-3,-20", "--most", "9"); len(pieces) < 5 || errs != torn+hurt {
+	damage := fmt.Sprintf("vatside: garden-bin/%s is not whole: an event cannot be read: it is not TOML: expected value but found '=' instead (line %d), and 1 more; see vatside book verify\n", name, line)
+	if pieces, _, errs := likeJSON(t, home, "--lab", "31,-3,-20", "--most", "9"); len(pieces) < 5 || errs != torn+damage {
 		t.Errorf("%v %q", tags(pieces), errs)
 	}
 }

@@ -30,7 +30,7 @@ type standing struct {
 	state    day.State
 	now      time.Time
 	others   bool  // other days of the vat are open too
-	hurt     error // says that the day is not whole; nil if it is
+	damage   error // says that the day is not whole; nil if it is
 }
 
 // name is the vat as the dyer calls it.
@@ -120,7 +120,7 @@ func (p *program) standings(h shelf.Home, vat string) []standing {
 		s, err := standingOf(h, vat, name)
 		if err == nil {
 			last = append(last, s)
-			p.warn(s.hurt)
+			p.warn(s.damage)
 			break
 		}
 		p.warn(shelf.LeftOut(vat, name, err))
@@ -134,7 +134,7 @@ func (p *program) standings(h shelf.Home, vat string) []standing {
 			p.warn(shelf.LeftOut(vat, name, err))
 			continue
 		}
-		p.warn(s.hurt)
+		p.warn(s.damage)
 		out = append(out, s)
 	}
 	for i := range out {
@@ -156,7 +156,7 @@ func standingOf(h shelf.Home, vat, name string) (standing, error) {
 	if len(s.Plan) == 0 && len(errs) > 0 {
 		return standing{}, errs[0]
 	}
-	return standing{vat: vat, day: name, state: s, now: present(s), hurt: NotWhole(vat, name, b.Frame)}, nil
+	return standing{vat: vat, day: name, state: s, now: present(s), damage: NotWhole(vat, name, b.Frame)}, nil
 }
 
 // present is a day's now: of an invented day the last event's instant, of a real one what the engine would take.

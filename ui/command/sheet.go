@@ -166,7 +166,7 @@ func (p *program) made(s papering, c *cobra.Command) (sheet.Sheet, error) {
 	if s.what == "day" || s.what == "tags" {
 		days = days[len(days)-1:]
 	}
-	return out.Hurt(days...), err
+	return out.WithDamage(days...), err
 }
 
 // ofDays is the sheet of these days.

@@ -55,31 +55,31 @@ func (v *verifying) unreadable(file string, err error) {
 
 // count is how many findings say that something cannot be read, how many others that the file is not whole, and how many are
 // remarks.
-func (v *verifying) count() (lost, hurt, remarks int) {
+func (v *verifying) count() (lost, damage, remarks int) {
 	for _, f := range v.found {
 		switch {
 		case f.Lost:
 			lost++
 		case !f.Whole:
-			hurt++
+			damage++
 		default:
 			remarks++
 		}
 	}
-	return lost, hurt, remarks
+	return lost, damage, remarks
 }
 
 // sum is the last line.
 func (v *verifying) sum() string {
-	lost, hurt, remarks := v.count()
+	lost, damage, remarks := v.count()
 	var words []string
 	switch {
-	case lost+hurt > 0:
+	case lost+damage > 0:
 		if lost > 0 {
 			words = append(words, wording.Counted(lost, "part")+" cannot be read")
 		}
-		if hurt > 0 {
-			words = append(words, "not whole in "+wording.Counted(hurt, "place"))
+		if damage > 0 {
+			words = append(words, "not whole in "+wording.Counted(damage, "place"))
 		}
 		if remarks > 0 {
 			words = append(words, wording.Counted(remarks, "remark"))
@@ -166,9 +166,9 @@ func remark(file string, err error) book.Finding {
 }
 
 func (p *program) tellVerified(v verifying) error {
-	lost, hurt, _ := v.count()
+	lost, damage, _ := v.count()
 	if p.json {
-		out := verified{v.days, v.events, lost+hurt == 0, []verifiedFinding{}}
+		out := verified{v.days, v.events, lost+damage == 0, []verifiedFinding{}}
 		for _, f := range v.found {
 			out.Findings = append(out.Findings, verifiedFinding(f))
 		}
@@ -182,12 +182,12 @@ func (p *program) tellVerified(v verifying) error {
 		p.say("%s", v.sum())
 	}
 	switch {
-	case lost > 0 && hurt > 0:
-		return fmt.Errorf("%s of the book cannot be read, and it is not whole in %s: vatside book mend VAT/DAY shows what can be done", wording.Counted(lost, "part"), wording.Counted(hurt, "place"))
+	case lost > 0 && damage > 0:
+		return fmt.Errorf("%s of the book cannot be read, and it is not whole in %s: vatside book mend VAT/DAY shows what can be done", wording.Counted(lost, "part"), wording.Counted(damage, "place"))
 	case lost > 0:
 		return fmt.Errorf("%s of the book cannot be read", wording.Counted(lost, "part"))
-	case hurt > 0:
-		return fmt.Errorf("the book is not whole in %s: vatside book mend VAT/DAY shows what can be done", wording.Counted(hurt, "place"))
+	case damage > 0:
+		return fmt.Errorf("the book is not whole in %s: vatside book mend VAT/DAY shows what can be done", wording.Counted(damage, "place"))
 	}
 	return nil
 }

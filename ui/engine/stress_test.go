@@ -150,8 +150,8 @@ func manyDaysOnMoodyDisks(t *testing.T) {
 					t.Errorf("%s: %q stands there %d times", vat, text, had[text])
 				}
 			}
-			if b.Hurt() != "" {
-				t.Errorf("%s: %s", vat, b.Hurt())
+			if b.Damage() != "" {
+				t.Errorf("%s: %s", vat, b.Damage())
 			}
 			if err := w.Close(); err != nil {
 				t.Error(err)

@@ -80,7 +80,7 @@ func TestSpoiltSpillIsTold(t *testing.T) {
 		d.room = -1
 		b, err := h.ReadDay("garden-bin", "2026-11-25")
 		must(t, err)
-		if b.Hurt() == "" {
+		if b.Damage() == "" {
 			t.Errorf("%q: nothing is said before", c.to)
 		}
 		w, b, err = h.OpenDay("garden-bin", "2026-11-25")
@@ -89,7 +89,7 @@ func TestSpoiltSpillIsTold(t *testing.T) {
 		must(t, w.Close())
 		b, err = h.ReadDay("garden-bin", "2026-11-25")
 		must(t, err)
-		if b.Hurt() == "" {
+		if b.Damage() == "" {
 			t.Errorf("%q: nothing is said after: %v", c.to, b.Events)
 		}
 	}
@@ -175,8 +175,8 @@ func TestSpillMergedTwiceOverAnEditor(t *testing.T) {
 	w, b, err := h.OpenDay("garden-bin", "2026-11-25")
 	must(t, err)
 	defer w.Close()
-	if len(b.Events) != 3 || len(b.Spilled) != 0 || b.Hurt() != "" {
-		t.Errorf("%v, %v, %s", b.Events, b.Spilled, b.Hurt())
+	if len(b.Events) != 3 || len(b.Spilled) != 0 || b.Damage() != "" {
+		t.Errorf("%v, %v, %s", b.Events, b.Spilled, b.Damage())
 	}
 	if files, _ := filepath.Glob(filepath.Dir(file) + "/*.toml"); len(files) > 0 {
 		t.Errorf("still there: %s", strings.Join(files, " "))

@@ -244,8 +244,8 @@ func TestSpillOfADayThatWentOnWithoutIt(t *testing.T) {
 	must(t, err)
 	b, err = h.ReadDay("garden-bin", "2026-11-25")
 	must(t, err)
-	if kept == "" || b.Hurt() != "" || len(b.Events) != 4 || len(h.merged(t)) != 1 {
-		t.Errorf("mended: %q, %d events, merged %v, kept %s", b.Hurt(), len(b.Events), h.merged(t), kept)
+	if kept == "" || b.Damage() != "" || len(b.Events) != 4 || len(h.merged(t)) != 1 {
+		t.Errorf("mended: %q, %d events, merged %v, kept %s", b.Damage(), len(b.Events), h.merged(t), kept)
 	}
 }
 
