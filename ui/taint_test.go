@@ -66,9 +66,9 @@ func TestNoFileSteersTheScreens(t *testing.T) {
 		past := h.past(card.Vat)().(pastMsg)
 		costs := h.costs(card.Vat, screen.Settings{})().(costMsg)
 		care := careMsg{card.Vat: h.careOf(card.Vat)}
-		times := 4
+		times := 2
 		if strings.HasPrefix(card.Vat, "yard") {
-			times = 12
+			times = 8
 		}
 		for i := 1; i <= len(b.Events); i += max(1, len(b.Events)/times) {
 			s, _ := day.Replay(b.Head, b.Events[:i])
