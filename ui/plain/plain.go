@@ -121,17 +121,20 @@ func (t *Terminal) settled(ctx context.Context, e *engine.Engine, id string, v e
 // leave waits until all is on disk, for as long as the dyer likes, and says what goes on without anybody. Where nobody is there
 // to ask any more, the engine waits a little, and tries another place, before it stops.
 func (t *Terminal) leave(ctx context.Context, e *engine.Engine, v engine.View, asked bool) error {
-	v, err := t.settled(ctx, e, v.ID, v)
-	switch {
-	case ctx.Err() != nil:
-		return nil
-	case err != nil:
-		return err
-	case v.Unsaved == 0:
-		t.left(v)
-		return nil
-	}
-	for asked {
+	for {
+		var err error
+		v, err = t.settled(ctx, e, v.ID, v)
+		switch {
+		case ctx.Err() != nil:
+			return nil
+		case err != nil:
+			return err
+		case v.Unsaved == 0:
+			t.left(v)
+			return nil
+		case !asked:
+			return nil
+		}
 		why := v.Trouble
 		if why == "" {
 			why = wording.Counted(v.Unsaved, "act") + " not on disk yet"
@@ -144,26 +147,15 @@ func (t *Terminal) leave(ctx context.Context, e *engine.Engine, v engine.View, a
 			switch {
 			case !more:
 				return nil
-			case line == "keep":
-				err = e.Keep(ctx)
 			case line == "leave":
 				return e.Shed(ctx)
-			}
-			if err == nil {
-				v, err = t.settled(ctx, e, v.ID, v)
-			}
-			switch {
-			case ctx.Err() != nil:
-				return nil
-			case err != nil:
-				return err
-			case v.Unsaved == 0:
-				t.left(v)
-				return nil
+			case line == "keep":
+				if err := e.Keep(ctx); err != nil {
+					return err
+				}
 			}
 		}
 	}
-	return nil
 }
 
 // left says what goes on without anybody.

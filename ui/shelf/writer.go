@@ -74,37 +74,17 @@ func (h Home) NewDay(head day.Head) (w *Writer, err error) {
 		if _, err := os.Lstat(path); err == nil {
 			continue
 		}
-		err = h.putNew(book.Leaf{Vat: head.Vat, Day: head.Day, Text: data})
+		err = h.place([]book.Leaf{{Vat: head.Vat, Day: head.Day, Text: data}}) // a kill leaves no half of a head
 		if errors.Is(err, fs.ErrExist) {
 			continue
 		}
 		if err != nil {
-			return nil, fmt.Errorf("the day cannot be begun: %w", err)
+			return nil, err
 		}
 		w := &Writer{pen: pen{home: h, path: path, lock: lock, size: int64(len(data))}, head: head}
 		w.whose = h.whose(head.Vat, head.Day, book.ReadOn(h.now(), path, data).HeadCRC)
 		return w, nil
 	}
-}
-
-// putNew writes a day's file that is not there yet: whole under another name first, so that a kill leaves no half of a head.
-func (h Home) putNew(l book.Leaf) error {
-	draft, err := h.draft(l)
-	if err != nil {
-		return err
-	}
-	path := h.DayFile(l.Vat, l.Day)
-	err = name(draft, path)
-	if removed := os.Remove(draft); err == nil && !errors.Is(removed, fs.ErrNotExist) {
-		err = removed
-	}
-	if err != nil {
-		return err
-	}
-	if err = syncDir(filepath.Dir(path)); err != nil {
-		return errors.Join(err, os.Remove(path))
-	}
-	return nil
 }
 
 // OpenDay goes on with a day. A torn tail is copied to DAY.torn-1 (-2 …) and then cut off; the Book still has it, to be
