@@ -119,6 +119,18 @@ func TestLeavingWaitsForTheDisk(t *testing.T) {
 	}
 }
 
+// Trouble with the disk stands beside the answer to a key.
+func TestTroubleStandsBesideAnAnswer(t *testing.T) {
+	m, _, _ := onThatDisk(t)
+	m.snap.Days = slices.Clone(m.snap.Days)
+	m.snap.Days[0].Trouble = "1 act kept in /state: the disk is full; make room"
+	m = m.push(screen.AtDay, "bin/2026-11-25", "")
+	m.word = "first read the thermometer"
+	if view := strings.Join(strings.Fields(m.View()), " "); !strings.Contains(view, "first read the thermometer; 1 act kept in /state: the disk is full; make room") {
+		t.Errorf("it shows\n%s", m.View())
+	}
+}
+
 func TestLeavingWithoutIsAChoice(t *testing.T) {
 	m, _, disk := onThatDisk(t)
 	m, _ = press(m, 'q')

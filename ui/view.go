@@ -4,6 +4,7 @@ import (
 	"time"
 
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/widget"
@@ -23,9 +24,13 @@ func (m model) View() string {
 		return widget.Render(m.leavingSheet(), m.width, m.height, m.style)
 	}
 	sheet := top.shows.View(env)
+	trouble := "" // with the disk of a day that is written here: it stands, whatever a key was answered with
 	if v, ok := env.Day(); ok {
 		if top.at == screen.AtAid {
 			v.Trouble = "" // the disk can wait
+		}
+		if !v.Looking {
+			trouble = v.Trouble
 		}
 		sheet.Banner = lookedAt(v, ownDay(m.snap, v.ID), top.at != screen.AtAid)
 		switch word := absence(v); {
@@ -40,7 +45,7 @@ func (m model) View() string {
 		sheet.Banner = m.troubleOf(top.day)
 	}
 	if m.word != "" {
-		sheet.Banner = m.word
+		sheet.Banner = wording.Joined("; ", m.word, trouble)
 	}
 	sheet.Keys = keysOf(top, env, 4)
 	return widget.Render(sheet, m.width, m.height, m.style)
