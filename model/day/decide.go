@@ -296,7 +296,7 @@ func (s State) rests(c Corrected, b Body) error {
 // hanging says what stands against leaving the vat, nil when nothing does.
 func (s State) hanging() error {
 	for _, p := range s.Pieces {
-		if f := p.Finishing; f.Bath != "" {
+		if f := p.Finishing; p.inBath() {
 			return fmt.Errorf("%s is in the %s since %s: take it out first", p.Tag, bathName(f.Bath), Clock(f.Since))
 		}
 		switch p.Phase {

@@ -176,11 +176,14 @@ func (s State) rinsedByHand(b Rinsed, now time.Time) ([]Body, error) {
 	return []Body{b}, nil
 }
 
+// inBath tells whether a piece is in a bath. One whose end was taken back meanwhile waits for the vat again.
+func (p Piece) inBath() bool { return p.Finishing.Bath != "" && p.Phase == FinishedPiece }
+
 // benchDues are the baths that run.
 func (s State) benchDues() []Due {
 	var out []Due
 	for _, p := range s.Pieces {
-		if f := p.Finishing; f.Bath != "" {
+		if f := p.Finishing; p.inBath() {
 			t := "bath " + p.Tag
 			out = append(out, Due{t, DueBath, p.Tag, 0, f.Since, f.Since.Add(f.For.Duration() + s.shift(t)), "Take " + p.Tag + " out of the " + bathName(f.Bath)})
 		}

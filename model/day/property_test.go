@@ -286,7 +286,8 @@ func TestReplayStopsAtNothing(t *testing.T) {
 func FuzzDay(f *testing.F) {
 	f.Add([]byte{2, 31, 0, 3, 31, 0, 3, 31, 0, 3, 31, 0, 3})
 	f.Add([]byte{0, 1, 0, 3, 3, 1, 3, 12, 0, 3, 16, 0, 3, 4, 0, 3, 25, 0, 7, 9, 9, 3, 11, 8, 3, 0, 0, 3, 31, 0, 6})
-	f.Add([]byte{48, 48, 48, 48, 55, 32, 48, 48}) // acid on a piece that is not there
+	f.Add([]byte{48, 48, 48, 48, 55, 32, 48, 48})       // acid on a piece that is not there
+	f.Add([]byte("2000000900900900(00900010902900+20")) // the end of a piece taken back while it is in the rinse
 	hs := heads(f)
 	f.Fuzz(func(t *testing.T, data []byte) { drive(t, hs, data[:min(len(data), 400)]).check(t) })
 }
