@@ -17,7 +17,7 @@ func main() {
 
 // screens hands what the command line chose to the screens.
 func screens(s command.Screens) error {
-	o := ui.Options{Home: s.Home, Getenv: os.Getenv, Output: os.Stdout, Err: s.Err, Hurry: s.Hurry}
+	o := ui.Options{Home: s.Home, Getenv: os.Getenv, Input: os.Stdin, Output: os.Stdout, Err: s.Err, Hurry: s.Hurry}
 	if s.Day != "" {
 		o.Rehearsal = &ui.Rehearsal{Vat: s.Vat, Day: s.Day, Speed: s.Speed}
 	}

@@ -9,7 +9,6 @@ import (
 	"io"
 	"os"
 	"os/signal"
-	"syscall"
 	"time"
 
 	tea "github.com/charmbracelet/bubbletea"
@@ -21,12 +20,14 @@ import (
 	"example.org/vatside/ui/guard"
 	"example.org/vatside/ui/shelf"
 	"example.org/vatside/ui/style"
+	"example.org/vatside/ui/terminal"
 )
 
 // Options are what a program is started with.
 type Options struct {
 	Home      shelf.Home
 	Getenv    func(string) string
+	Input     *os.File // both of a terminal
 	Output    *os.File
 	Err       io.Writer  // where it is said, once the screens are gone, what of the acts is not in the files of their days
 	Hurry     func()     // called once a signal or a crash ends it: then Err is not waited for long; nil: nothing is to be called
@@ -41,14 +42,14 @@ type Rehearsal struct {
 
 // Run shows the program until it is quit, a signal ends it or it fails (guard.Why). The error tells of acts that are on no disk.
 func Run(o Options) error {
+	tty, err := terminal.Open(o.Input, o.Output, engine.Machine{})
+	if err != nil {
+		return fmt.Errorf("the terminal cannot be used: %w", err)
+	}
 	ctx, stop := context.WithCancel(context.Background())
 	defer stop()
 	settings, settingsErr := o.Home.Settings()
-	var out io.Writer
-	if o.Output != nil {
-		out = o.Output
-	}
-	player := cue.New(cue.Settings(settings.Sound), o.Home, out)
+	player := cue.New(cue.Settings(settings.Sound), o.Home, o.Output)
 	defer player.Close()
 	eng := engine.New(engine.Machine{}, shelf.BootID(), player)
 	parted := eng.Start(ctx)
@@ -57,11 +58,13 @@ func Run(o Options) error {
 	if settingsErr != nil {
 		m.word = settingsErr.Error()
 	}
-	opts := []tea.ProgramOption{tea.WithAltScreen(), tea.WithMouseCellMotion(), tea.WithoutSignalHandler()}
-	if o.Output != nil {
-		opts = append(opts, tea.WithOutput(o.Output))
+	m.width, m.height = tty.Size()
+	m.snap.Wall = engine.Machine{}.Wall()
+	p := tea.NewProgram(painted{guarded{m}, tty}, tea.WithoutRenderer(), tea.WithInput(nil), tea.WithOutput(io.Discard), tea.WithoutSignalHandler())
+	if err := tty.Start(p.Send); err != nil {
+		tty.Close()
+		return fmt.Errorf("the terminal cannot be read: %w", err)
 	}
-	p := tea.NewProgram(guarded{m}, opts...)
 	// The courier: the engine never waits for the screens, only this goroutine does.
 	guard.Go("courier", func() {
 		title := ""
@@ -78,19 +81,35 @@ func Run(o Options) error {
 			}
 		}
 	})
-	return o.show(p, stop, parted)
+	return o.show(p, tty, stop, parted)
 }
 
-// closing is how long a terminal may take to show its own screen again: one that has stopped reading never does.
+// painted is the root whose screens are painted by the terminal's own painter, not by bubbletea.
+type painted struct {
+	guarded
+	tty *terminal.Terminal
+}
+
+func (p painted) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
+	next, cmd := p.guarded.Update(msg)
+	p.guarded = next.(guarded)
+	return p, cmd
+}
+
+func (p painted) View() string {
+	p.tty.Paint(p.guarded.View(), p.width, p.height)
+	return ""
+}
+
+// closing is how long screens that hang may hold up the end.
 const closing = time.Second
 
 // show runs the screens to their end, then the engine to its own. A signal or a crash ends the engine first: the acts come
 // before the screen.
-func (o Options) show(p *tea.Program, stop func(), parted <-chan engine.Parting) error {
+func (o Options) show(p *tea.Program, tty *terminal.Terminal, stop func(), parted <-chan engine.Parting) error {
 	signals := make(chan os.Signal, 1)
-	signal.Notify(signals, os.Interrupt, syscall.SIGTERM, syscall.SIGHUP, syscall.SIGQUIT)
+	signal.Notify(signals, deadly()...)
 	defer signal.Stop(signals)
-	tty := keepTerminal()
 	ran := make(chan error, 1)
 	var ended error
 	guard.GoThen("screens", func() { _, ended = p.Run() }, func(c *guard.Crash) {
@@ -103,12 +122,13 @@ func (o Options) show(p *tea.Program, stop func(), parted <-chan engine.Parting)
 	var left engine.Parting
 	select {
 	case err = <-ran:
+		tty.Close()
 		stop()
 		left = <-parted
 	case <-signals:
-		left, err = o.cut(p, stop, parted, ran, tty)
+		left, err = o.cut(p, tty, stop, parted, ran)
 	case <-guard.Fatal():
-		left, err = o.cut(p, stop, parted, ran, tty)
+		left, err = o.cut(p, tty, stop, parted, ran)
 	}
 	if errors.Is(err, tea.ErrProgramKilled) {
 		err = nil
@@ -122,13 +142,14 @@ func (o Options) show(p *tea.Program, stop func(), parted <-chan engine.Parting)
 	return err
 }
 
-// cut ends the engine and then the screens, though they may hang.
-func (o Options) cut(p *tea.Program, stop func(), parted <-chan engine.Parting, ran <-chan error, tty terminal) (engine.Parting, error) {
+// cut ends the engine, then the screens, though they may hang, and gives the terminal back.
+func (o Options) cut(p *tea.Program, tty *terminal.Terminal, stop func(), parted <-chan engine.Parting, ran <-chan error) (engine.Parting, error) {
 	if o.Hurry != nil {
 		o.Hurry()
 	}
 	stop()
 	left := <-parted
+	defer tty.Close()
 	guard.Go("screens' end", p.Kill)
 	soon, cancel := context.WithTimeout(context.Background(), closing)
 	defer cancel()
@@ -136,7 +157,6 @@ func (o Options) cut(p *tea.Program, stop func(), parted <-chan engine.Parting, 
 	case err := <-ran:
 		return left, err
 	case <-soon.Done():
-		tty.restore(o.Output)
 		return left, nil
 	}
 }

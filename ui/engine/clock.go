@@ -37,6 +37,9 @@ func (Machine) Wall() time.Time { return time.Now().Round(0) }
 // Mono is time since the program began, sleep left out where the platform does.
 func (Machine) Mono() time.Duration { return time.Since(start) }
 
+// After is a channel that gets the time once a stretch is over.
+func (Machine) After(d time.Duration) <-chan time.Time { return time.After(d) }
+
 // Source gives a day its time.
 type Source interface {
 	// Now is day-time. Up is the boot clock's reading, false where it has none.
