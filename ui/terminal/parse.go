@@ -121,12 +121,14 @@ func (p *parser) waits() patience {
 		return long
 	case len(r) == 0:
 		return noPatience
-	case len(r) == 1 && r[0] == '\x1b':
+	case r[0] == ']' && len(r) > 1:
+		return always
+	case r[0] == ']' || r[0] == '\x1b' && len(r) == 1:
 		return aMoment
-	case len(r) == 2 && r[0] == '\x1b' && r[1] != '[' && r[1] != ']':
-		return aMoment
-	case r[0] == ']', len(r) == 2 && r[1] == ']':
-		if p.awaits && len(r) > 1 {
+	case len(r) == 1: // half a character
+		return long
+	case r[1] == ']' && len(r) == 2:
+		if p.awaits {
 			return always
 		}
 		return aMoment
@@ -134,6 +136,8 @@ func (p *parser) waits() patience {
 		if n, _ := colourAnswer(string(r[2:])); n == len(r)-2 {
 			return always
 		}
+	case r[1] != '[' && len(r) == 2:
+		return aMoment
 	}
 	return long
 }
@@ -245,7 +249,7 @@ func (p *parser) text(b []byte) (tea.Msg, int, bool) {
 	}
 	if len(b) >= mostSequence {
 		p.skipping = true
-		return nil, len(b), true
+		return nil, mostSequence, true
 	}
 	return nil, 0, true
 }
