@@ -1,3 +1,4 @@
+// Package tty plays a person at a terminal: it starts a program in a pseudo-terminal, types, and reads the screen.
 package tty
 
 import (
@@ -12,6 +13,8 @@ import (
 	"github.com/charmbracelet/x/term"
 	"github.com/creack/pty"
 	"golang.org/x/sys/unix"
+
+	"example.org/vatside/ui/terminal/emulator"
 )
 
 // Session is a program in a terminal.
@@ -22,7 +25,7 @@ type Session struct {
 	before      *term.State
 	mu          sync.Mutex
 	raw         []byte
-	screen      *Screen
+	screen      *emulator.Screen
 	read        chan struct{} // closed when nothing more will be read
 	ended       chan struct{} // closed when the program has ended
 }
@@ -36,7 +39,7 @@ func Start(cmd *exec.Cmd, cols, rows int) (*Session, error) {
 	if own, err = unblocked(own); err != nil {
 		return nil, errors.Join(err, theirs.Close())
 	}
-	s := &Session{Cmd: cmd, own: own, theirs: theirs, screen: NewScreen(cols, rows), read: make(chan struct{}), ended: make(chan struct{})}
+	s := &Session{Cmd: cmd, own: own, theirs: theirs, screen: emulator.New(cols, rows), read: make(chan struct{}), ended: make(chan struct{})}
 	fail := func(err error) (*Session, error) { return nil, errors.Join(err, own.Close(), theirs.Close()) }
 	if err := setSize(own, cols, rows); err != nil {
 		return fail(err)
@@ -91,7 +94,7 @@ func (s *Session) reading() {
 		n, err := s.own.Read(buf)
 		s.mu.Lock()
 		s.raw = append(s.raw, buf[:n]...)
-		s.screen.Write(buf[:n])
+		_, _ = s.screen.Write(buf[:n])
 		s.mu.Unlock()
 		if err != nil {
 			return

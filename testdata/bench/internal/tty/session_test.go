@@ -7,28 +7,6 @@ import (
 	"time"
 )
 
-func TestScreen(t *testing.T) {
-	for _, c := range []struct{ name, out, want string }{
-		{"lines", "one\r\ntwo", "one\ntwo\n\n"},
-		{"wrapped", "abcdefgh", "abcdef\ngh\n\n"},
-		{"scrolled", "1\r\n2\r\n3\r\n4", "2\n3\n4\n"},
-		{"moved and erased", "one\r\ntwo\x1b[1A\x1b[2D\x1b[K\x1b[3;2Hx", "o\ntwo\n x\n"},
-		{"coloured", "\x1b[1;38;2;1;2;3mone\x1b[0m\x1b]0;title\x07\x1b]52;c;AAAA\x1b\\!", "one!\n\n\n"},
-		{"cleared", "one\x1b[2J\x1b[Htwo", "two\n\n\n"},
-		{"signs of more bytes", "ä█°C", "ä█°C\n\n\n"},
-		{"back on the first screen", "one\x1b[?1049h\x1b[2J\x1b[Htwo\x1b[?1049l", "one\n\n\n"},
-		{"lines put in", "one\r\ntwo\x1b[1;1H\x1b[Lzero", "zero\none\ntwo\n"},
-	} {
-		s := NewScreen(6, 3)
-		for i := range len(c.out) { // a byte at a time: sequences come in pieces
-			s.Write([]byte{c.out[i]})
-		}
-		if got := s.Text(); got != c.want {
-			t.Errorf("%s: %q, not %q", c.name, got, c.want)
-		}
-	}
-}
-
 // What a program leaves behind in the terminal is told, and nothing when it leaves it as it was.
 func TestLeft(t *testing.T) {
 	for script, want := range map[string][]string{

@@ -1,0 +1,148 @@
+package emulator
+
+import (
+	"fmt"
+	"strings"
+)
+
+// Colour is how an ink or a ground was asked for: not at all, as one of 16, as one of 256 or as RGB.
+type Colour uint32
+
+// NoColour is the terminal's own.
+const NoColour Colour = 0
+
+const (
+	ofSixteen Colour = (iota + 1) << 24
+	of256
+	ofRGB
+)
+
+// Ansi is one of the sixteen: 0 to 7 by SGR 30 to 37, 8 to 15 by SGR 90 to 97.
+func Ansi(n uint8) Colour { return ofSixteen | Colour(n&15) }
+
+// Indexed is one of 256, by SGR 38;5. Its first sixteen are not those of Ansi: some terminals brighten only the latter when bold.
+func Indexed(n uint8) Colour { return of256 | Colour(n) }
+
+// RGB is a colour by SGR 38;2.
+func RGB(r, g, b uint8) Colour { return ofRGB | Colour(r)<<16 | Colour(g)<<8 | Colour(b) }
+
+// String names it: "none", "4 of 16", "93 of 256", "#12ab34".
+func (c Colour) String() string {
+	switch value := uint32(c & 0xffffff); c &^ 0xffffff {
+	case ofSixteen:
+		return fmt.Sprintf("%d of 16", value)
+	case of256:
+		return fmt.Sprintf("%d of 256", value)
+	case ofRGB:
+		return fmt.Sprintf("#%06x", value)
+	}
+	return "none"
+}
+
+// Attrs are the attributes of a cell.
+type Attrs uint8
+
+// The attributes, by SGR 1, 2, 3, 4 or 21, 5 or 6, 7, 8 and 9.
+const (
+	Bold Attrs = 1 << iota
+	Faint
+	Italic
+	Underline
+	Blink
+	Reverse
+	Hidden
+	Strike
+)
+
+var attrNames = []string{"bold", "faint", "italic", "underlined", "blinking", "reversed", "hidden", "struck"}
+
+// Look is how a cell is drawn.
+type Look struct {
+	Ink, Ground Colour
+	Attrs       Attrs
+}
+
+// String names it: "bold, ink 4 of 16, ground #12ab34", or "plain".
+func (l Look) String() string {
+	var parts []string
+	for i, name := range attrNames {
+		if l.Attrs&(1<<i) != 0 {
+			parts = append(parts, name)
+		}
+	}
+	if l.Ink != NoColour {
+		parts = append(parts, "ink "+l.Ink.String())
+	}
+	if l.Ground != NoColour {
+		parts = append(parts, "ground "+l.Ground.String())
+	}
+	if parts == nil {
+		return "plain"
+	}
+	return strings.Join(parts, ", ")
+}
+
+// Cell is one place of the screen.
+type Cell struct {
+	Text  string // a base character and its marks; a blank is " ", the right half of a wide character ""
+	Width int    // cells that it takes: 1 or 2; 0 for the right half of a wide one
+	Look
+}
+
+var empty = Cell{Text: " ", Width: 1}
+
+// String is what Diff says of it.
+func (c Cell) String() string {
+	if c.Width == 0 {
+		return "the right half of a wide character, " + c.Look.String()
+	}
+	return fmt.Sprintf("%q %s", c.Text, c.Look)
+}
+
+// Seen is the cell without what no eye can tell: of a blank neither the ink nor how a letter would be drawn, unless a line runs
+// through it or it is reversed.
+func (c Cell) Seen() Cell {
+	if c.Text == " " && c.Attrs&(Underline|Reverse|Strike) == 0 {
+		c.Ink, c.Attrs = NoColour, 0
+	}
+	return c
+}
+
+// differences is how many differing cells Diff tells.
+const differences = 5
+
+// Diff tells in which cells two screens show something else, and whether their cursors do; empty if the same is seen. Rows and
+// columns count from 1, as in CUP.
+func Diff(got, want *Screen) string {
+	if got.cols != want.cols || got.rows != want.rows {
+		return fmt.Sprintf("%d columns and %d rows, not %d and %d", got.cols, got.rows, want.cols, want.rows)
+	}
+	var told []string
+	n := 0
+	for y := range got.rows {
+		for x := range got.cols {
+			g, w := got.Cell(x, y).Seen(), want.Cell(x, y).Seen()
+			if g == w {
+				continue
+			}
+			if n++; n <= differences {
+				told = append(told, fmt.Sprintf("row %d, column %d: %s, not %s", y+1, x+1, g, w))
+			}
+		}
+	}
+	if n > differences {
+		told = append(told, fmt.Sprintf("and %d more cells", n-differences))
+	}
+	gx, gy, gShown := got.Cursor()
+	wx, wy, wShown := want.Cursor()
+	switch {
+	case gShown != wShown:
+		told = append(told, fmt.Sprintf("cursor shown: %t, not %t", gShown, wShown))
+	case gShown && (gx != wx || gy != wy):
+		told = append(told, fmt.Sprintf("cursor in row %d, column %d, not %d, %d", gy+1, gx+1, wy+1, wx+1))
+	}
+	return strings.Join(told, "\n")
+}
+
+// Equal tells whether the same is seen on two screens.
+func Equal(a, b *Screen) bool { return Diff(a, b) == "" }
