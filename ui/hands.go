@@ -32,6 +32,7 @@ type hands struct {
 	rehearsal *Rehearsal
 	cares     *cares
 	looks     *looks
+	grounds   shelf.Grounds
 }
 
 // The messages, all of them facts.

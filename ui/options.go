@@ -19,7 +19,6 @@ import (
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/guard"
 	"example.org/vatside/ui/shelf"
-	"example.org/vatside/ui/style"
 	"example.org/vatside/ui/terminal"
 )
 
@@ -54,13 +53,15 @@ func Run(o Options) error {
 	eng := engine.New(engine.Machine{}, shelf.BootID(), player)
 	parted := eng.Start(ctx)
 
-	m := newModel(o, settings, hands{ctx: ctx, eng: eng, home: o.Home, player: player, rehearsal: o.Rehearsal, cares: &cares{}, looks: &looks{}})
+	m := newModel(o, settings, hands{ctx: ctx, eng: eng, home: o.Home, player: player, rehearsal: o.Rehearsal, cares: &cares{}, looks: &looks{}, grounds: shelf.TerminalGrounds()})
 	if settingsErr != nil {
 		m.word = settingsErr.Error()
 	}
 	m.width, m.height = tty.Size()
 	m.snap.Wall = engine.Machine{}.Wall()
-	p := tea.NewProgram(painted{guarded{m}, tty}, tea.WithoutRenderer(), tea.WithInput(nil), tea.WithOutput(io.Discard), tea.WithoutSignalHandler())
+	screens := painted{guarded{m}, tty}
+	screens.asks()
+	p := tea.NewProgram(screens, tea.WithoutRenderer(), tea.WithInput(nil), tea.WithOutput(io.Discard), tea.WithoutSignalHandler())
 	if err := tty.Start(p.Send); err != nil {
 		tty.Close()
 		return fmt.Errorf("the terminal cannot be read: %w", err)
@@ -93,7 +94,15 @@ type painted struct {
 func (p painted) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 	next, cmd := p.guarded.Update(msg)
 	p.guarded = next.(guarded)
+	p.asks()
 	return p, cmd
+}
+
+// asks has the terminal asked for its ground where that decides the ink.
+func (p painted) asks() {
+	if asksGround(p.home.Settings.Theme, p.getenv) {
+		p.tty.AskGround()
+	}
 }
 
 func (p painted) View() string {
@@ -178,34 +187,4 @@ func titleOf(s engine.Snapshot) string {
 		return fmt.Sprintf("%s in %d min", a.Words, int(left.Minutes())+1)
 	}
 	return "vatside"
-}
-
-// styleFor is the style of the terminal at hand. The ground is dark unless the terminal says otherwise in COLORFGBG or
-// the dyer has chosen a theme: a question to the terminal could go unanswered for seconds.
-func styleFor(theme string, getenv func(string) string) style.Style {
-	o := style.Options{Theme: style.DarkTheme, Profile: style.ProfileOf(getenv), ASCII: style.WantsASCII(getenv)}
-	switch theme {
-	case "light", "dark", "sun":
-		o.Theme, o.PaintGround = style.Theme(theme), true // chosen by the dyer, whatever ground the terminal has
-	default:
-		if light(getenv("COLORFGBG")) {
-			o.Theme = style.LightTheme
-		}
-	}
-	return style.New(o)
-}
-
-// light tells whether COLORFGBG ("15;0", foreground;background) names a light background.
-func light(fgbg string) bool {
-	if fgbg == "" {
-		return false
-	}
-	bg := fgbg
-	for i := len(fgbg) - 1; i >= 0; i-- {
-		if fgbg[i] == ';' {
-			bg = fgbg[i+1:]
-			break
-		}
-	}
-	return bg == "7" || bg == "15"
 }

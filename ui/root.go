@@ -26,6 +26,7 @@ const refusal = 20 * time.Second
 type model struct {
 	hands         hands
 	style         style.Style
+	ground        *groundMsg // the terminal's answer, of this run or an earlier one; nil: none
 	getenv        func(string) string
 	width, height int
 	snap          engine.Snapshot
@@ -50,10 +51,14 @@ func newModel(o Options, s shelf.Settings, h hands) model {
 	if getenv == nil {
 		getenv = func(string) string { return "" }
 	}
-	m := model{hands: h, style: styleFor(s.Theme, getenv), getenv: getenv, width: 80, height: 24}
+	m := model{hands: h, getenv: getenv, width: 80, height: 24}
 	m.fault = &viewFault{}
 	m.home.Settings = settingsOut(s)
 	m.home.Dir = o.Home.Dir()
+	if g, ok := h.grounds.Of(terminalName(getenv)); ok {
+		m.ground = &g
+	}
+	m = m.restyled()
 	m.stack = []place{{at: screen.AtHome, shows: home.New(m.env())}}
 	return m
 }
@@ -187,8 +192,10 @@ func (m model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 			m.word = msg.err.Error()
 		} else {
 			m.home.Settings = msg.settings
-			m.style = styleFor(msg.settings.Theme, m.getenv)
+			m = m.restyled()
 		}
+	case groundMsg:
+		return m.grounded(msg)
 	case tea.MouseMsg:
 		if msg.Action == tea.MouseActionPress && msg.Button == tea.MouseButtonLeft {
 			return m.key(screen.Key{Name: "enter"})

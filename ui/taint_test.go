@@ -18,6 +18,7 @@ import (
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/screentest"
 	"example.org/vatside/ui/shelf"
+	"example.org/vatside/ui/style"
 )
 
 // heard is a terminal that hands on what is written.
@@ -48,6 +49,9 @@ func TestNoFileSteersTheScreens(t *testing.T) {
 			view := m.View()
 			if bad := screentest.Unshowable(view, true); bad != "" {
 				t.Errorf("%s at %v: %s", where, size, bad)
+			}
+			if size[0] == 80 && m.style.Profile != style.NoColour { // of this terminal nothing is known
+				onOwnGround(t, where, view)
 			}
 			if strings.Contains(view, screentest.TaintMark) {
 				seen[m.stack[len(m.stack)-1].at] = true

@@ -24,6 +24,8 @@ type Options struct {
 	// PaintGround lays the theme's own ground under everything, for a theme that does not match the
 	// terminal's. The sun theme always does.
 	PaintGround bool
+	// InkText writes text in the theme's own ink where the ground is the terminal's; else it is in the terminal's.
+	InkText bool
 }
 
 // Style is everything a picture is drawn with.
@@ -37,7 +39,8 @@ type Style struct {
 	Theme        Theme
 	Profile      Profile
 
-	base        string // the escape sequence of text on ground, empty where the ground is the terminal's
+	base        string // the escape sequence of text, and of the ground where it is painted; empty where both are the terminal's
+	thin        bool   // no bold letters
 	lowL, highL float64
 	renderer    *lipgloss.Renderer
 }
@@ -53,30 +56,39 @@ func New(o Options) Style {
 	r.SetColorProfile(o.Profile.termenvProfile())
 	r.SetHasDarkBackground(t.darkGround)
 
-	dim, now, trouble := t.dim, t.now, t.trouble
-	if o.Profile == Ansi16 { // the nearest of sixteen is not the readable one
-		dim, now, trouble = t.ansiDim, t.ansiNow, t.ansiTrouble
-	}
+	text, dim, now, trouble := t.inks(o.Profile)
 	ink := func(c string) lipgloss.Style { return r.NewStyle().Foreground(lipgloss.Color(c)) }
 	s := Style{
-		Text: r.NewStyle(), Dim: ink(dim), Act: r.NewStyle().Bold(true),
-		Now: ink(now).Bold(true), Trouble: ink(trouble).Bold(true),
-		Caution: r.NewStyle().Bold(true).Reverse(true), Digits: r.NewStyle(),
+		Text: r.NewStyle(), Dim: ink(dim), Now: ink(now), Trouble: ink(trouble), Digits: r.NewStyle(),
 		Glyphs: Blocks, Theme: o.Theme, Profile: o.Profile,
-		lowL: t.lowL, highL: t.highL, renderer: r,
+		thin: o.Profile == Ansi16 && !t.darkGround, lowL: t.lowL, highL: t.highL, renderer: r,
 	}
+	s.Act, s.Now, s.Trouble, s.Caution = s.Bold(s.Text), s.Bold(s.Now), s.Bold(s.Trouble), s.Bold(s.Text).Reverse(true)
 	if o.ASCII {
 		s.Glyphs = ASCII
 	}
 	if o.Theme == SunTheme {
 		s.Glyphs.Heavy = true
-		s.Dim, s.Text, s.Digits = s.Text.Bold(true), s.Text.Bold(true), s.Text.Bold(true)
+		s.Dim, s.Text, s.Digits = s.Bold(s.Text), s.Bold(s.Text), s.Bold(s.Text)
 	}
-	if (o.PaintGround || o.Theme == SunTheme) && o.Profile != NoColour {
-		p := o.Profile.termenvProfile()
-		s.base = "\x1b[0;" + p.Color(t.text).Sequence(false) + ";" + p.Color(t.ground).Sequence(true) + "m"
+	p := o.Profile.termenvProfile()
+	switch {
+	case o.Profile == NoColour:
+	case o.PaintGround || o.Theme == SunTheme:
+		s.base = "\x1b[0;" + p.Color(text).Sequence(false) + ";" + p.Color(t.ground).Sequence(true) + "m"
+	case o.InkText:
+		s.base = "\x1b[0;" + p.Color(text).Sequence(false) + "m"
 	}
 	return s
+}
+
+// Bold is an ink in bold letters. With sixteen colours on a light ground they stay thin: xterm and others write bold in the
+// brighter twin of its colour, and black would be grey, red too pale.
+func (s Style) Bold(ink lipgloss.Style) lipgloss.Style {
+	if s.thin {
+		return ink
+	}
+	return ink.Bold(true)
 }
 
 // Coloured tells whether cloth and liquor can be shown in their own colours; else by density and name.
@@ -161,13 +173,13 @@ func (s Style) Mark(d Density) string {
 	return s.Glyphs.Blank
 }
 
-// Ground lays the ground under one finished line, as wide as the window; without a painted ground the line
-// is left as it is.
+// Ground lays the ground under one finished line, as wide as the window, and gives its text the theme's ink; where both are the
+// terminal's the line is left as it is.
 func (s Style) Ground(line string, width int) string {
 	if s.base == "" {
 		return line
 	}
 	line += strings.Repeat(" ", max(0, width-ansi.StringWidth(line)))
-	// Every reset inside the line would let the terminal's own ground through.
+	// Every reset inside the line would let the terminal's own ground or ink through.
 	return s.base + strings.ReplaceAll(line, "\x1b[0m", s.base) + "\x1b[0m"
 }

@@ -19,24 +19,35 @@ type tokens struct {
 	lowL, highL float64
 }
 
-// Orange, blue and vermilion are Okabe and Ito's, which all kinds of colour vision tell apart.
+// Orange and blue are Okabe and Ito's, which all kinds of colour vision tell apart. Their vermilion, #D55E00, is too faint for
+// text on light grounds (3.7:1 on ours) and on dark grey ones (4.3:1 on #1E1E1E): these have its hue, and the lightness of the
+// theme's other inks.
 const (
-	okabeOrange    = "#E69F00"
-	okabeBlue      = "#0072B2"
-	okabeVermilion = "#D55E00"
+	okabeOrange     = "#E69F00"
+	okabeBlue       = "#0072B2"
+	brightVermilion = "#EF6F2B"
+	deepVermilion   = "#B34F00"
 )
 
 var themes = map[Theme]tokens{
 	DarkTheme: {
-		text: "#E8E4DA", dim: "#8F979F", now: okabeOrange, trouble: okabeVermilion, ground: "#12161B",
+		text: "#E8E4DA", dim: "#8F979F", now: okabeOrange, trouble: brightVermilion, ground: "#12161B",
 		ansiDim: "7", ansiNow: "11", ansiTrouble: "9", darkGround: true, lowL: 0.08, highL: 0.92,
 	},
 	LightTheme: {
-		text: "#1B1F24", dim: "#626A72", now: okabeBlue, trouble: okabeVermilion, ground: "#FBF9F4",
+		text: "#1B1F24", dim: "#626A72", now: okabeBlue, trouble: deepVermilion, ground: "#FBF9F4",
 		ansiDim: "0", ansiNow: "4", ansiTrouble: "1", lowL: 0.10, highL: 0.94,
 	},
 	SunTheme: {
 		text: "#000000", dim: "#000000", now: "#000000", trouble: "#000000", ground: "#FFFFFF",
 		ansiDim: "0", ansiNow: "0", ansiTrouble: "0", lowL: 0.05, highL: 0.66,
 	},
+}
+
+// inks are the tokens of text at a profile: the nearest of sixteen to each is not the readable one.
+func (t tokens) inks(p Profile) (text, dim, now, trouble string) {
+	if p == Ansi16 {
+		return t.text, t.ansiDim, t.ansiNow, t.ansiTrouble
+	}
+	return t.text, t.dim, t.now, t.trouble
 }

@@ -92,18 +92,22 @@ func (t *Terminal) Start(send func(tea.Msg)) error {
 	if err != nil {
 		return err
 	}
+	window := t.window(send)
 	guard.Go("painter", t.painting)
 	guard.Go("keys", func() { t.listen(keys, send) })
-	guard.Go("window", func() { t.watch(send) })
+	guard.Go("window", window)
 	return nil
 }
 
-// AskGround has the terminal asked for the colour of its ground, behind the next frame.
+// AskGround has the terminal asked for the colour of its ground, once, behind a frame.
 func (t *Terminal) AskGround() {
 	t.mu.Lock()
-	t.asking = true
+	again := t.asking || t.answered != nil
+	t.asking = !again
 	t.mu.Unlock()
-	t.see()
+	if !again {
+		t.see()
+	}
 }
 
 // Paint shows a frame: lines, none wider than the frame. It never waits: a newer frame takes the place of one that is not

@@ -17,29 +17,31 @@ type console struct{}
 func (*console) prepare(_, _ *os.File) error { return nil }
 func (*console) restore()                    {}
 
-// watch tells of the window's size, and has the program stopped and go on.
-func (t *Terminal) watch(send func(tea.Msg)) {
+// window watches from now on. What it gives tells of the window's size, and has the program stopped and go on.
+func (t *Terminal) window(send func(tea.Msg)) func() {
 	signals := make(chan os.Signal, 8)
 	signal.Notify(signals, syscall.SIGWINCH, syscall.SIGTSTP, syscall.SIGCONT)
-	defer signal.Stop(signals)
-	t.remeasure(send)
-	for {
-		select {
-		case s := <-signals:
-			switch s {
-			case syscall.SIGWINCH:
-				t.measure(send)
-			case syscall.SIGTSTP:
-				t.stop(os.Getpid(), signals)
+	return func() {
+		defer signal.Stop(signals)
+		t.remeasure(send)
+		for {
+			select {
+			case s := <-signals:
+				switch s {
+				case syscall.SIGWINCH:
+					t.measure(send)
+				case syscall.SIGTSTP:
+					t.stop(os.Getpid(), signals)
+					t.takeUp(send)
+				case syscall.SIGCONT: // it was stopped without a word: whoever had the terminal since may have changed it
+					t.takeUp(send)
+				}
+			case <-t.stops:
+				t.stop(0, signals) // with all that the shell has started with it
 				t.takeUp(send)
-			case syscall.SIGCONT: // it was stopped without a word: whoever had the terminal since may have changed it
-				t.takeUp(send)
+			case <-t.ended:
+				return
 			}
-		case <-t.stops:
-			t.stop(0, signals) // with all that the shell has started with it
-			t.takeUp(send)
-		case <-t.ended:
-			return
 		}
 	}
 }

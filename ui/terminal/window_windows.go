@@ -36,16 +36,18 @@ func (c *console) restore() {
 // sizeEvery is how often the window's size is looked at: Windows sends no signal.
 const sizeEvery = 500 * time.Millisecond
 
-// watch tells of the window's size. Nothing stops a program here.
-func (t *Terminal) watch(send func(tea.Msg)) {
-	t.remeasure(send)
-	for {
-		select {
-		case <-t.stops:
-		case <-t.clock.After(sizeEvery):
-			t.remeasure(send)
-		case <-t.ended:
-			return
+// window gives what tells of the window's size. Nothing stops a program here.
+func (t *Terminal) window(send func(tea.Msg)) func() {
+	return func() {
+		t.remeasure(send)
+		for {
+			select {
+			case <-t.stops:
+			case <-t.clock.After(sizeEvery):
+				t.remeasure(send)
+			case <-t.ended:
+				return
+			}
 		}
 	}
 }

@@ -131,11 +131,11 @@ func (p *plan) actPicture() []string {
 		}
 	} else {
 		for _, l := range p.act {
-			rows = append(rows, inkOf(p.sheet.ActTone, p.st).Bold(true).Render(l))
+			rows = append(rows, p.st.Bold(inkOf(p.sheet.ActTone, p.st)).Render(l))
 		}
 	}
 	if p.inline != "" {
-		return []string{rows[0] + "  " + inkOf(p.sheet.Figure.Tone, p.st).Bold(true).Render(p.inline)}
+		return []string{rows[0] + "  " + p.st.Bold(inkOf(p.sheet.Figure.Tone, p.st)).Render(p.inline)}
 	}
 	aside := p.sheet.Aside
 	if last := len(rows) - 1; last >= 0 && aside != "" {
@@ -160,7 +160,7 @@ func (p *plan) figurePicture() []string {
 	if !p.figureIsBig {
 		var rows []string
 		for _, l := range wrap(p.figureText(), p.text) {
-			rows = append(rows, ink.Bold(true).Render(l))
+			rows = append(rows, p.st.Bold(ink).Render(l))
 		}
 		return rows
 	}

@@ -31,7 +31,7 @@ var list = []setting{
 		func(s *screen.Settings, v string) error { s.Waiting = v == waiting[1]; return nil },
 	},
 	{
-		"theme", "sun: black on white and heavy figures, for the open yard.", []string{string(style.DarkTheme), string(style.LightTheme), string(style.SunTheme)},
+		"theme", "auto: on the terminal's own ground.  sun: black on white and heavy figures, for the open yard.", []string{"auto", string(style.DarkTheme), string(style.LightTheme), string(style.SunTheme)},
 		func(s screen.Settings) string { return s.Theme },
 		func(s *screen.Settings, v string) error { s.Theme = v; return nil },
 	},

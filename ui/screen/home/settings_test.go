@@ -169,3 +169,17 @@ func TestArrowsOnTypedSettings(t *testing.T) {
 		}
 	}
 }
+
+// From auto the theme goes through all of them, and back to auto.
+func TestTheThemeGoesRoundThroughAuto(t *testing.T) {
+	e := env(60, 20)
+	e.Home.Settings.Theme = "auto"
+	for _, want := range []string{"dark", "light", "sun", "auto"} {
+		_, r := screentest.Press(New(e), e, append(line(t, "theme"), "right")...)
+		set, ok := r[0].(screen.Set)
+		if !ok || set.Settings.Theme != want {
+			t.Fatalf("after %s comes %+v, not %s", e.Home.Settings.Theme, r, want)
+		}
+		e.Home.Settings = set.Settings
+	}
+}
