@@ -189,9 +189,7 @@ func (m model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 			m.style = styleFor(msg.settings.Theme, m.getenv)
 		}
 	case tea.MouseMsg:
-		if msg.Action == tea.MouseActionPress && msg.Button == tea.MouseButtonLeft {
-			return m.key(screen.Key{Name: "enter"})
-		}
+		return m.mouse(msg)
 	case tea.KeyMsg:
 		return m.keys(msg)
 	}
@@ -279,6 +277,11 @@ func (m model) key(k screen.Key) (tea.Model, tea.Cmd) {
 	if cmd, taken := m.others(top, k); taken {
 		return m, cmd
 	}
+	return m.shown(top, k)
+}
+
+// shown hands a key to the screen on top and carries out what that wants.
+func (m model) shown(top place, k screen.Key) (tea.Model, tea.Cmd) {
 	next, wants := top.shows.Update(k, m.env())
 	m.stack = slices.Clone(m.stack)
 	m.stack[len(m.stack)-1].shows = next

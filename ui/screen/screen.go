@@ -108,6 +108,7 @@ type Settings struct {
 	DoneBy    string // when every piece should be done; empty: no wish
 	Gear      day.Gear
 	Hour, KWh quantity.Money // what an hour of the dyer and a kilowatt-hour cost; 0: not told
+	Anywhere  bool           // a click is the call's wherever it is
 }
 
 // Key is one key, or a click. Name is set for keys that are no letter: enter, space, pgup, pgdown, up, down, left,
