@@ -29,6 +29,23 @@ func TestAClickOnARecipeChoosesIt(t *testing.T) {
 	}
 }
 
+// The digits of a strip's stopwatch are the strip's, though Enter is the call's: a click on them writes the test down.
+func TestAClickOnAStripStopsIt(t *testing.T) {
+	h := handsOf(t, shelf.Open(t.TempDir()))
+	v := dipping(t)
+	m := scene{at: screen.AtDay, view: v, keys: "t"}.open(clickable(h, v))
+	lines := strings.Split(ansi.Strip(m.View()), "\n")
+	y := slices.IndexFunc(lines, func(l string) bool { return strings.Contains(l, "the strip is yellow") })
+	if y < 0 {
+		t.Fatalf("no strip is watched:\n%s", m.View())
+	}
+	got, _ := m.Update(leftAt(9, y-2))
+	want, _ := m.key(screen.Key{Rune: 't'})
+	if !reflect.DeepEqual(bare(got), bare(want)) || bare(got).acting != 1 {
+		t.Errorf("a click on its digits:\n%s", got.View())
+	}
+}
+
 // What a mouse does besides the left button going down is nothing, but for the wheel.
 func TestOtherButtonsDoNothing(t *testing.T) {
 	h := handsOf(t, shelf.Open(t.TempDir()))
