@@ -59,7 +59,7 @@ func Run(o Options) error {
 	}
 	m.width, m.height = tty.Size()
 	m.snap.Wall = engine.Machine{}.Wall()
-	screens := painted{guarded{m}, tty}
+	screens := onTerminal{guarded{m}, tty}
 	screens.asks()
 	p := tea.NewProgram(screens, tea.WithoutRenderer(), tea.WithInput(nil), tea.WithOutput(io.Discard), tea.WithoutSignalHandler())
 	if err := tty.Start(p.Send); err != nil {
@@ -85,13 +85,13 @@ func Run(o Options) error {
 	return o.show(p, tty, stop, parted)
 }
 
-// painted is the root whose screens are painted by the terminal's own painter, not by bubbletea.
-type painted struct {
+// onTerminal is the root whose screens are painted by the terminal's own painter, not by bubbletea.
+type onTerminal struct {
 	guarded
 	tty *terminal.Terminal
 }
 
-func (p painted) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
+func (p onTerminal) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 	next, cmd := p.guarded.Update(msg)
 	p.guarded = next.(guarded)
 	p.asks()
@@ -99,13 +99,13 @@ func (p painted) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 }
 
 // asks has the terminal asked for its ground where that decides the ink.
-func (p painted) asks() {
+func (p onTerminal) asks() {
 	if asksGround(p.home.Settings.Theme, p.getenv) {
 		p.tty.AskGround()
 	}
 }
 
-func (p painted) View() string {
+func (p onTerminal) View() string {
 	p.tty.Paint(p.guarded.View(), p.width, p.height)
 	return ""
 }

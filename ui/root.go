@@ -1,11 +1,9 @@
 package ui
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 	"time"
-	"unicode"
 
 	tea "github.com/charmbracelet/bubbletea"
 
@@ -197,9 +195,7 @@ func (m model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 	case groundMsg:
 		return m.grounded(msg)
 	case tea.MouseMsg:
-		if msg.Action == tea.MouseActionPress && msg.Button == tea.MouseButtonLeft {
-			return m.key(screen.Key{Name: "enter"})
-		}
+		return m.mouse(msg)
 	case tea.KeyMsg:
 		return m.keys(msg)
 	}
@@ -290,53 +286,12 @@ func (m model) key(k screen.Key) (tea.Model, tea.Cmd) {
 	if cmd, taken := m.others(top, k); taken {
 		return m, cmd
 	}
-	return m.toScreen(k)
+	return m.shown(top, k)
 }
 
-// pasted is text where text is typed, and nothing elsewhere: its letters are no keys.
-func (m model) pasted(text []rune) (tea.Model, tea.Cmd) {
-	if len(text) == 0 || m.help || m.leaving != staying {
-		return m, nil
-	}
-	top := m.stack[len(m.stack)-1].shows
-	taken := top.Capturing()
-	if f, is := top.(interface{ Figures() bool }); is && f.Figures() { // where a space is the press
-		text = []rune(strings.TrimSpace(string(text)))
-		taken = !slices.ContainsFunc(text, func(r rune) bool { return !strings.ContainsRune("0123456789.,", r) })
-	}
-	if !taken {
-		m.word, m.wordPlain = fmt.Sprintf("%s came at once, as pasted text does: nothing was done", wording.Counted(len(text), "character")), false
-		m.fades = m.snap.Wall.Add(refusal)
-		return m, nil
-	}
-	m.word, m.fades = "", time.Time{}
-	var cmds []tea.Cmd
-	unfit := ""
-	for _, r := range text {
-		k := screen.Key{Rune: r}
-		switch {
-		case unicode.IsSpace(r):
-			k = screen.Key{Name: "space", Rune: ' '}
-		case wording.Unfit(r):
-			unfit = unfitWord(r)
-			continue
-		}
-		next, cmd := m.toScreen(k)
-		m, cmds = next.(model), append(cmds, cmd)
-	}
-	if unfit != "" {
-		m.word, m.wordPlain, m.fades = unfit, true, m.snap.Wall.Add(refusal)
-	}
-	return m, tea.Sequence(cmds...)
-}
-
-func unfitWord(r rune) string {
-	return fmt.Sprintf("the character U+%04X cannot be shown and is not taken", r)
-}
-
-// toScreen gives a key to the screen on top, and does what that wants.
-func (m model) toScreen(k screen.Key) (tea.Model, tea.Cmd) {
-	next, wants := m.stack[len(m.stack)-1].shows.Update(k, m.env())
+// shown hands a key to the screen on top and carries out what that wants.
+func (m model) shown(top place, k screen.Key) (tea.Model, tea.Cmd) {
+	next, wants := top.shows.Update(k, m.env())
 	m.stack = slices.Clone(m.stack)
 	m.stack[len(m.stack)-1].shows = next
 	var cmds []tea.Cmd

@@ -9,7 +9,7 @@ import (
 // settingsOut is the settings as screens see them.
 func settingsOut(s shelf.Settings) screen.Settings {
 	return screen.Settings{
-		Units: s.Units, Waiting: !s.GoingOn, Theme: s.Theme, Place: s.Place, Emergency: s.Emergency, Hour: s.Hour, KWh: s.KWh, Cold: s.Cold.String(), Hot: s.Hot.String(),
+		Units: s.Units, Waiting: !s.GoingOn, Theme: s.Theme, Place: s.Place, Emergency: s.Emergency, Anywhere: s.Click == shelf.ClickAnywhere, Hour: s.Hour, KWh: s.KWh, Cold: s.Cold.String(), Hot: s.Hot.String(),
 		ReadyBy: s.ReadyBy, DoneBy: s.DoneBy, Gear: s.Gear,
 	}
 }
@@ -18,6 +18,10 @@ func settingsOut(s shelf.Settings) screen.Settings {
 func settingsIn(old shelf.Settings, s screen.Settings) (shelf.Settings, error) {
 	old.Units, old.GoingOn, old.Theme, old.Place, old.Emergency = s.Units, !s.Waiting, s.Theme, s.Place, s.Emergency
 	old.ReadyBy, old.DoneBy, old.Gear, old.Hour, old.KWh = s.ReadyBy, s.DoneBy, s.Gear, s.Hour, s.KWh
+	old.Click = shelf.ClickUnder
+	if s.Anywhere {
+		old.Click = shelf.ClickAnywhere
+	}
 	var err error
 	if old.Cold, err = quantity.ParseTemperature(s.Cold, quantity.Metric); err != nil {
 		return old, err

@@ -10,18 +10,23 @@ import (
 	"example.org/vatside/ui/widget"
 )
 
-// View draws the screen on top, with what stands in the way of it.
+// View draws what is shown.
 func (m model) View() string {
 	if m.width < 1 || m.height < 1 {
 		return ""
 	}
+	return widget.Render(m.sheet(), m.width, m.height, m.style)
+}
+
+// sheet is the screen on top, with what stands in the way of it.
+func (m model) sheet() widget.Sheet {
 	top := m.stack[len(m.stack)-1]
 	env := m.env()
 	if m.help {
-		return widget.Render(m.helpSheet(top, env), m.width, m.height, m.style)
+		return m.helpSheet(top, env)
 	}
 	if m.leaving != staying {
-		return widget.Render(m.leavingSheet(), m.width, m.height, m.style)
+		return m.leavingSheet()
 	}
 	sheet := top.shows.View(env)
 	trouble := "" // with the disk of a day that is written here: it stands, whatever a key was answered with
@@ -48,7 +53,7 @@ func (m model) View() string {
 		sheet.Banner = wording.Joined("; ", m.word, trouble)
 	}
 	sheet.Keys = keysOf(top, env, 4)
-	return widget.Render(sheet, m.width, m.height, m.style)
+	return sheet
 }
 
 // troubleOf is what is wrong with the file of a vat's last day, as home tells it.

@@ -108,17 +108,23 @@ type Settings struct {
 	DoneBy    string // when every piece should be done; empty: no wish
 	Gear      day.Gear
 	Hour, KWh quantity.Money // what an hour of the dyer and a kilowatt-hour cost; 0: not told
+	Anywhere  bool           // a click is the call's wherever it is
 }
 
 // Key is one key, or a click. Name is set for keys that are no letter: enter, space, pgup, pgdown, up, down, left,
-// right, esc, tab, backspace, delete, home, end; a click on the act is "enter". Space has Name "space" and Rune ' '.
+// right, esc, tab, backspace, delete, home, end; a click on the act is "enter". Space has Name "space" and Rune ' '. A click on
+// a row of a list is "row", and Row which of them, as the sheet's Spots count them.
 type Key struct {
 	Name string
 	Rune rune
+	Row  int
 }
 
-// Done tells whether it is the one big key: space, Enter, PageDown or a click.
+// Done tells whether it is the one big key: space, Enter, PageDown or a click on the act.
 func (k Key) Done() bool { return k.Name == "enter" || k.Name == "space" || k.Name == "pgdown" }
+
+// On is the row that was clicked, if it is one of n.
+func (k Key) On(n int) (row int, ok bool) { return k.Row, k.Name == "row" && k.Row >= 0 && k.Row < n }
 
 // Bind is a key binding: what is shown of it, what it does, and the keys.
 func Bind(shown, does string, keys ...string) key.Binding {

@@ -26,7 +26,7 @@ func (s Strip) Press(now time.Time) (Strip, []Request) {
 
 // Figure is how long the strip has stayed yellow.
 func (s Strip) Figure(now time.Time) widget.Figure {
-	return widget.Figure{Number: widget.Countdown(now.Sub(s.pulled)), Note: "the strip is yellow: t when it turns blue", Tone: widget.Now}
+	return widget.Figure{Number: widget.Countdown(now.Sub(s.pulled)), Note: "the strip is yellow: t when it turns blue", Tone: widget.Now, Key: "t"}
 }
 
 // Degrees is the unit in which the dyer reads a thermometer.

@@ -35,6 +35,7 @@ type Settings struct {
 	DoneBy    string               `toml:"done_by,omitempty"`  // when every piece should be done
 	Hour      quantity.Money       `toml:"hour,omitzero"`      // what an hour of the dyer costs, in the dyer's own currency; 0: not told
 	KWh       quantity.Money       `toml:"kwh,omitzero"`       // what a kilowatt-hour of heat costs
+	Click     string               `toml:"click"`              // what a click does: ClickUnder or ClickAnywhere
 	day.Gear
 	Sound Sounds `toml:"sound"`
 }
@@ -46,9 +47,12 @@ type Sounds struct {
 	Speech bool `toml:"speech"`
 }
 
+// What a click does: what the thing under it says, or the call's press wherever it is, for a pedal that is a mouse.
+const ClickUnder, ClickAnywhere = "under it", "the call anywhere"
+
 // Defaults are the settings of a home that has none.
 func Defaults() Settings {
-	return Settings{Units: "metric", GoingOn: true, Theme: "auto", Cold: 15, Hot: 60, Sound: Sounds{Bell: true, Tone: true}}
+	return Settings{Units: "metric", GoingOn: true, Theme: "auto", Cold: 15, Hot: 60, Click: ClickUnder, Sound: Sounds{Bell: true, Tone: true}}
 }
 
 // The words that a setting can be.
@@ -56,6 +60,7 @@ var settingWords = map[string][]string{
 	"units":    {"metric", "us", "imperial"},
 	"theme":    {"auto", "dark", "light", "sun"},
 	"place":    {"", "outdoors", "cross-draught", "closed room"},
+	"click":    {ClickUnder, ClickAnywhere},
 	"stove_by": {"", "gas", "electric", "induction", "immersion"},
 }
 
@@ -151,7 +156,7 @@ func (h Home) SettingsFile() string { return filepath.Join(h.dir, "settings.toml
 
 // check finds the first setting that cannot be, and its key.
 func (s Settings) check() (key string, err error) {
-	for _, w := range []struct{ key, value string }{{"units", s.Units}, {"theme", s.Theme}, {"place", s.Place}, {"stove_by", s.StoveBy}} {
+	for _, w := range []struct{ key, value string }{{"units", s.Units}, {"theme", s.Theme}, {"place", s.Place}, {"click", s.Click}, {"stove_by", s.StoveBy}} {
 		if words := settingWords[w.key]; !slices.Contains(words, w.value) {
 			return w.key, fmt.Errorf("%s is %q; it can be %s", w.key, w.value, strings.TrimPrefix(strings.Join(words, ", "), ", "))
 		}

@@ -303,6 +303,8 @@ func TestSettings(t *testing.T) {
 		"hour = \"999999999999999\"\n":       "settings.toml:1: hour of 999999999999999.00 cannot be",
 		strings.Repeat("a.", 50_000) + "a=1": "settings.toml:1: its tables or lists lie too deep in one another; a text of a dyer's goes 4 deep",
 		"hot = \"5 °C\"\n":                   "cold is not below hot",
+		"click = \"twice\"\n":                `settings.toml:1: click is "twice"; it can be under it, the call anywhere; the usual settings are used`,
+		"click = yes\n":                      `settings.toml:1: click = yes cannot be read; write click = "under it"; the usual settings are used`,
 		"units = \n":                         `settings.toml:1: units = cannot be read; write units = "metric"; the usual settings are used till it is mended`,
 	} {
 		must(t, os.WriteFile(h.SettingsFile(), []byte(text), 0o644))

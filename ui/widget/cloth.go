@@ -150,12 +150,12 @@ type Patch struct {
 
 // Patches draws swatches side by side with air between, rows of cloth high, and under each what is said of it. The first
 // of the lines is always there; the chosen one's is marked. Of more than fit, those around the chosen are drawn.
-func Patches(patches []Patch, width, rows int, st style.Style) []string {
+func Patches(patches []Patch, width, rows int, st style.Style) List {
 	const least, gap, widest = 5, 2, 34
 	if len(patches) == 0 || width < least {
-		return nil
+		return List{}
 	}
-	chosen, lines := 0, 0
+	chosen, lines, from := 0, 0, 0
 	for i, p := range patches {
 		if p.Chosen {
 			chosen = i
@@ -163,7 +163,7 @@ func Patches(patches []Patch, width, rows int, st style.Style) []string {
 		lines = max(lines, len(p.Says))
 	}
 	if most := (width + gap) / (least + gap); len(patches) > most {
-		from := min(max(0, chosen-most/2), len(patches)-most)
+		from = min(max(0, chosen-most/2), len(patches)-most)
 		patches = patches[from : from+most]
 	}
 	cell := min((width+gap)/len(patches)-gap, widest)
@@ -185,15 +185,22 @@ func Patches(patches []Patch, width, rows int, st style.Style) []string {
 		}
 		return strings.TrimRight(b.String(), " ")
 	}
-	var out []string
+	var out List
+	put := func(line string) {
+		for i := range patches {
+			x := i * (cell + gap)
+			out.Spots = append(out.Spots, Spot{Line: len(out.Lines), From: x, To: x + cell, Row: from + i})
+		}
+		out.Lines = append(out.Lines, line)
+	}
 	for range max(rows, 1) {
-		out = append(out, row(func(p Patch) string { return st.Fill(p.Cloth, cell) }))
+		put(row(func(p Patch) string { return st.Fill(p.Cloth, cell) }))
 	}
 	for line := range lines {
 		if !said(line) {
 			continue
 		}
-		out = append(out, row(func(p Patch) string {
+		put(row(func(p Patch) string {
 			if line >= len(p.Says) {
 				return ""
 			}

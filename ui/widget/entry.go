@@ -59,9 +59,9 @@ type Choice struct {
 
 // Pick draws a list with one line chosen: marked and bold. It scrolls to keep the chosen line in sight and
 // says how many there are above and below.
-func Pick(choices []Choice, chosen, width, rows int, st style.Style) []string {
+func Pick(choices []Choice, chosen, width, rows int, st style.Style) List {
 	if len(choices) == 0 || rows < 1 || width < 1 {
-		return nil
+		return List{}
 	}
 	chosen = min(max(chosen, 0), len(choices)-1)
 	from, to := window(len(choices), chosen, rows)
@@ -69,23 +69,24 @@ func Pick(choices []Choice, chosen, width, rows int, st style.Style) []string {
 	for _, c := range choices {
 		column = max(column, ansi.StringWidth(plain(c.Text, st.Glyphs)))
 	}
-	var out []string
+	var out List
 	if from > 0 && rows > 2 {
-		out = append(out, st.Dim.Render(clip("  "+itoa(from)+" above", width, "")))
+		out.Lines = append(out.Lines, st.Dim.Render(clip("  "+itoa(from)+" above", width, "")))
 	}
 	for i := from; i < to; i++ {
-		out = append(out, choices[i].line(i == chosen, column, width, st))
+		out.Spots = append(out.Spots, Spot{Line: len(out.Lines), Row: i})
+		out.Lines = append(out.Lines, choices[i].line(i == chosen, column, width, st))
 	}
 	if to < len(choices) && rows > 2 {
-		out = append(out, st.Dim.Render(clip("  "+itoa(len(choices)-to)+" below", width, "")))
+		out.Lines = append(out.Lines, st.Dim.Render(clip("  "+itoa(len(choices)-to)+" below", width, "")))
 	}
 	return out
 }
 
 // Listed draws lines of which each has its own key: none is chosen. Those that find no room are counted.
-func Listed(choices []Choice, width, rows int, st style.Style) []string {
+func Listed(choices []Choice, width, rows int, st style.Style) List {
 	if rows < 1 || width < 1 {
-		return nil
+		return List{}
 	}
 	column := 0
 	for _, c := range choices {
@@ -95,12 +96,13 @@ func Listed(choices []Choice, width, rows int, st style.Style) []string {
 	if show > rows {
 		show = rows - 1
 	}
-	var out []string
-	for _, c := range choices[:show] {
-		out = append(out, c.line(false, column, width, st))
+	var out List
+	for i, c := range choices[:show] {
+		out.Spots = append(out.Spots, Spot{Line: i, Row: i})
+		out.Lines = append(out.Lines, c.line(false, column, width, st))
 	}
 	if show < len(choices) {
-		out = append(out, st.Dim.Render(clip("  "+itoa(len(choices)-show)+" below", width, "")))
+		out.Lines = append(out.Lines, st.Dim.Render(clip("  "+itoa(len(choices)-show)+" below", width, "")))
 	}
 	return out
 }

@@ -17,6 +17,7 @@ type plan struct {
 	head, keys               bool
 	act, note, how, why      []string
 	banner, next, foot, body []string
+	bodyAt                   []int // of each row of the body: which line of the sheet's it is; -1: none
 	caution                  []string
 	actCut                   cut // the act in big letters
 	actIsBig                 bool
@@ -59,8 +60,10 @@ func planFor(s Sheet, width, height int, st style.Style) plan {
 	for _, f := range s.Foot {
 		p.foot = append(p.foot, wrapFacts(f, p.text, st.Glyphs.Dot)...)
 	}
-	for _, b := range s.Body {
-		p.body = append(p.body, strings.Split(b, "\n")...)
+	for i, b := range s.Body {
+		for _, l := range strings.Split(b, "\n") {
+			p.body, p.bodyAt = append(p.body, l), append(p.bodyAt, i)
+		}
 	}
 	p.caution = cautionLines(s.Caution, p.line, st.Profile != style.NoColour)
 	p.water = true
@@ -244,4 +247,5 @@ func (p *plan) trimBody(n int) {
 	}
 	more := itoa(len(p.body)-n+1) + " more"
 	p.body = append(p.body[:n-1:n-1], p.st.Dim.Render(more))
+	p.bodyAt = append(p.bodyAt[:n-1:n-1], -1)
 }

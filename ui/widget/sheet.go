@@ -22,6 +22,7 @@ type Sheet struct {
 	Figure  Figure
 	Big     bool     // a clock: the figure takes at least a quarter of the rows, and all it can get
 	Body    []string // further rows, such as the table of pieces; may carry colour
+	Spots   []Spot   // which of them are rows of a list
 	How     []string // sentences
 	HowTop  bool     // the sentences stand over the body, not under it
 	Why     string
@@ -30,6 +31,7 @@ type Sheet struct {
 	Foot    []string // the liquor
 	Liquor  style.Shade
 	Keys    []Key
+	Answers []string    // words of the sentences, the note or Next that name a key and begin with it: "y ready", "space: home"
 	Edge    style.Shade // the cloth, or the liquor while a vat is built
 }
 
@@ -42,6 +44,7 @@ type Figure struct {
 	Number, Unit string
 	Note         string // one plain line under it
 	Tone         Tone
+	Key          string // what a click on it is, where it is not of the act
 }
 
 // Caution stands between act and foot; the word itself is added.
@@ -98,5 +101,6 @@ func (s Sheet) twin(g style.Glyphs) Sheet {
 		keys[i] = Key{text(k.Key), text(k.Does)}
 	}
 	s.Keys = keys
+	s.Answers = list(s.Answers, func(s string) string { return strings.ReplaceAll(text(s), "\u00a0", " ") })
 	return s
 }

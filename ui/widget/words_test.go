@@ -91,8 +91,8 @@ func TestPicturesKeepTheirWidth(t *testing.T) {
 			var all []string
 			all = append(all, Swatches(Strip{shades, 6.3, 5, 8, 7}, w, 2, st)...)
 			all = append(all, Pieces(rows, w, st)...)
-			all = append(all, Patches([]Patch{{shades[1], []string{"1", "pale", "L* 61="}, false}, {shades[9], []string{"2", "medium to dark"}, true}, {shades[16], nil, false}}, w, 2, st)...)
-			all = append(all, Pick(choices, 9, w, 5, st)...)
+			all = append(all, Patches([]Patch{{shades[1], []string{"1", "pale", "L* 61="}, false}, {shades[9], []string{"2", "medium to dark"}, true}, {shades[16], nil, false}}, w, 2, st).Lines...)
+			all = append(all, Pick(choices, 9, w, 5, st).Lines...)
 			all = append(all, Entry(EntryLine{Label: "Weight on the scale", Typed: strings.Repeat("12", w), Unit: "g"}, w, st)...)
 			all = append(all, Waterline(w, style.Liquor(style.Green), st))
 			for _, l := range all {
@@ -113,7 +113,7 @@ func TestPickShowsTheChosen(t *testing.T) {
 		}
 		for rows := 1; rows < 12; rows++ {
 			for chosen := range n {
-				got := Pick(choices, chosen, 30, rows, st)
+				got := Pick(choices, chosen, 30, rows, st).Lines
 				if len(got) > rows || !strings.Contains(strings.Join(got, "\n"), "■ v"+itoa(chosen)+".") {
 					t.Fatalf("%d of %d in %d rows: %q", chosen, n, rows, got)
 				}

@@ -29,6 +29,10 @@ func New(screen.Env) screen.Screen { return aid{} }
 
 // Update answers one key.
 func (a aid) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Request) {
+	if row, ok := k.On(len(topics)); ok {
+		a.at = row + 1
+		return a, nil
+	}
 	switch {
 	case k.Name == "esc":
 		return a, []screen.Request{screen.Leave{}}
@@ -78,7 +82,7 @@ func (a aid) View(env screen.Env) widget.Sheet {
 	}
 	if a.at == 0 {
 		s.Act, s.ActBig = "What happened?", true
-		s.Body = which(env.Style)
+		s.Add(which(env.Style))
 		s.Why = signs.HelpDecides
 		if env.Home.Settings.Emergency == "" {
 			s.How = []string{"No emergency number is set: on home, s sets it."}
@@ -89,6 +93,7 @@ func (a aid) View(env screen.Env) widget.Sheet {
 	t := topics[a.at-1]
 	s.Act, s.ActBig, s.How, s.Why = t.Act, true, t.How, signs.HelpDecides
 	s.Next = "1 eyes · 2 skin · 3 breathed in · 4 swallowed · 5 scald · 6 fire"
+	s.Answers = []string{"1 eyes", "2 skin", "3 breathed in", "4 swallowed", "5 scald", "6 fire", "space starts the rinse clock", "space: 20 more"}
 	if !t.Water {
 		if left := a.left(present(env)); left > 0 {
 			s.Aside = "rinse " + widget.In(left)

@@ -114,6 +114,11 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 		return s, []screen.Request{screen.Do{Command: c}}
 	}
 	a, wants := s.now(v)
+	pieces := v.State.OnBench()
+	if row, ok := k.On(len(pieces)); ok {
+		s.chosen = pieces[row].Tag
+		return s, nil
+	}
 	switch {
 	case k.Done():
 		return s.press(a, wants, v)

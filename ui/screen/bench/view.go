@@ -46,7 +46,7 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	if then := v.State.BenchThen(a.Piece); wants && then != "" {
 		sheet.Next = "then: " + then
 	}
-	sheet.Body = s.list(pieces, a, sheet, v, env)
+	sheet.Add(s.list(pieces, a, sheet, v, env))
 	return screen.WithFoot(sheet, v, env)
 }
 
@@ -88,7 +88,7 @@ func (s Screen) act(sheet *widget.Sheet, a day.Act, v engine.View) {
 }
 
 // list is the pieces on the bench, the one in hand marked.
-func (s Screen) list(pieces []day.Piece, a day.Act, sheet widget.Sheet, v engine.View, env screen.Env) []string {
+func (s Screen) list(pieces []day.Piece, a day.Act, sheet widget.Sheet, v engine.View, env screen.Env) widget.List {
 	var rows []widget.Choice
 	at := 0
 	for i, p := range pieces {
@@ -102,7 +102,7 @@ func (s Screen) list(pieces []day.Piece, a day.Act, sheet widget.Sheet, v engine
 		rows = append(rows, widget.Choice{Text: name, Aside: v.State.BenchLine(p, v.Now, p.Tag != a.Piece.Tag)})
 	}
 	if len(rows) == 0 {
-		return nil
+		return widget.List{}
 	}
 	room := screen.WithFoot(sheet, v, env)
 	room.Keys = []widget.Key{{Key: "?", Does: "keys"}}

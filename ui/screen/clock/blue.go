@@ -227,10 +227,14 @@ func cut(p day.Piece) string {
 	return fmt.Sprintf("cut one strip off: rung %d", p.Dips)
 }
 
-// table is the row of pieces, each its own ladder.
-func (s Screen) table(v engine.View, act day.Act, env screen.Env) []string {
+// table is the row of pieces, each its own ladder; a click chooses one that still dips.
+func (s Screen) table(v engine.View, act day.Act, env screen.Env) widget.List {
 	var rows []widget.PieceRow
-	for _, p := range lanes(v, s.focus(v), env.Height) {
+	var spots []widget.Spot
+	for i, p := range lanes(v, s.focus(v), env.Height) {
+		if p.Live() {
+			spots = append(spots, widget.Spot{Line: i, Row: i})
+		}
 		shades := make([]style.Shade, min(max(p.Want(), p.Dips), most)+1)
 		for i := range shades {
 			shades[i] = s.cloth(v, p, i+1)
@@ -245,8 +249,8 @@ func (s Screen) table(v engine.View, act day.Act, env screen.Env) []string {
 		})
 	}
 	if len(rows) == 0 {
-		return nil
+		return widget.List{}
 	}
 	columns, _ := widget.Room(widget.Sheet{}, env.Width, env.Height, env.Style)
-	return append(widget.Pieces(rows, columns, env.Style), s.blue(v, s.focus(v), columns, env.Style))
+	return widget.List{Lines: append(widget.Pieces(rows, columns, env.Style), s.blue(v, s.focus(v), columns, env.Style)), Spots: spots}
 }

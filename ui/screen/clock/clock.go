@@ -45,6 +45,11 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 	do := func(c day.Command) (screen.Screen, []screen.Request) {
 		return s, []screen.Request{screen.Do{Command: c}}
 	}
+	pieces := lanes(v, s.focus(v), env.Height)
+	if row, ok := k.On(len(pieces)); ok && pieces[row].Live() {
+		s.chosen = pieces[row].Tag
+		return s, nil
+	}
 	switch {
 	case k.Done() && v.State.Closed:
 		return s, []screen.Request{screen.Leave{}}
@@ -265,6 +270,7 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	}
 	if words := cut(act.Piece); words != "" {
 		sheet.How = []string{strings.ToUpper(words[:1]) + words[1:] + ". s judges it, ironed dry."}
+		sheet.Answers = []string{"s judges it"}
 	}
 	if words := s.asks(v); words != "" {
 		sheet.How = append(sheet.How, words)
@@ -284,7 +290,7 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 		sheet.Aside = aside(act, over, fmt.Sprintf("dip %d of %d", act.Dip, max(act.Dip, act.Piece.Want())))
 		if over > 0 {
 			sheet.Figure.Note = fmt.Sprintf("in the vat %s, %s", widget.Since(act.Piece.Since), day.Long(v.Now.Sub(act.Piece.Since)))
-			sheet.How = append(sheet.How, "w tells when it really came out.")
+			sheet.How, sheet.Answers = append(sheet.How, "w tells when it really came out."), append(sheet.Answers, "w tells when it really came out")
 		}
 	case act.Kind == day.ActAir, act.Kind == day.ActFinish && over == 0:
 		sheet.Act = "AIR " + act.Piece.Tag
@@ -319,16 +325,19 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	}
 	if said := taken(st); said != "" {
 		sheet.How, sheet.Why = append([]string{said, "k: it was so. w: tell when it really came out."}, sheet.How...), ""
+		sheet.Answers = append(sheet.Answers, "k: it was so", "w: tell when it really came out")
 	}
-	sheet.Body = s.table(v, act, env)
 	if s.typing.On() {
 		sheet.Body = s.typing.Lines(max(20, env.Width-8), env.Style)
+	} else {
+		sheet.Add(s.table(v, act, env))
 	}
 	switch then := day.Then(st, v.Now); {
 	case s.chosen != "":
-		sheet.Next = "space: " + does(command(st, s.chosen), s.chosen) + early(v, s.chosen) + "   esc: let go of " + s.chosen
+		press, leave := "space: "+does(command(st, s.chosen), s.chosen), "esc: let go of "+s.chosen
+		sheet.Next, sheet.Answers = press+early(v, s.chosen)+"   "+leave, append(sheet.Answers, press, leave)
 	case st.Closed:
-		sheet.Next = "space: home"
+		sheet.Next, sheet.Answers = "space: home", append(sheet.Answers, "space: home")
 	case then != "":
 		sheet.Next = "then: " + then
 	}
@@ -354,7 +363,7 @@ func (s Screen) bench(sheet *widget.Sheet, act day.Act, v engine.View) {
 		sheet.Caution = &widget.Caution{Text: screen.Unsourced(act.Caution), Key: "space: on"}
 	}
 	if act.Press == "" {
-		sheet.How = append(sheet.How, "tab: the bench.")
+		sheet.How, sheet.Answers = append(sheet.How, "tab: the bench."), append(sheet.Answers, "tab: the bench")
 	}
 }
 

@@ -45,6 +45,10 @@ func (c cost) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Requ
 	if env.Home.Cost != nil {
 		n = len(env.Home.Cost.Of.Pieces)
 	}
+	if row, ok := k.On(n); ok {
+		c.at = row
+		return c, nil
+	}
 	switch {
 	case k.Name == "esc":
 		return c, []screen.Request{screen.Leave{}}
@@ -138,7 +142,7 @@ func listed(sheet widget.Sheet, v model.Vat, at int, env screen.Env) widget.Shee
 	for _, x := range v.Pieces {
 		list = append(list, widget.Choice{Text: strings.Join(wording.Filled(x.Tag, x.What), " "), Aside: v.SumsOf(x).Total + ", " + x.Day})
 	}
-	sheet.Body = widget.Pick(list, at, columns, max(rows, 2), env.Style)
+	sheet.Add(widget.Pick(list, at, columns, max(rows, 2), env.Style))
 	return sheet
 }
 

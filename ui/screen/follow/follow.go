@@ -265,6 +265,9 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	}
 	if act.Step.Judges() && act.Due == nil && !s.strip.On() {
 		sheet.How = append(sheet.How, "y ready, n not yet; t times a strip.")
+		if !s.typing.On() {
+			sheet.Answers = []string{"y ready", "n not yet", "t times a strip"}
+		}
 	}
 	if act.Caution != "" {
 		sheet.Caution = &widget.Caution{Text: act.Caution, Key: "space: on"}
@@ -279,7 +282,7 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 		sheet.Body = s.typing.Lines(max(20, env.Width-8), env.Style)
 	}
 	if then := day.Then(st, v.Now); st.Closed {
-		sheet.Next = "space: home"
+		sheet.Next, sheet.Answers = "space: home", []string{"space: home"}
 	} else if then != "" {
 		sheet.Next = "then: " + then
 	}

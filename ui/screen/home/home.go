@@ -47,6 +47,10 @@ func (h home) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Requ
 		}
 		return h, nil
 	}
+	if row, ok := k.On(len(vats)); ok {
+		at, k = row, screen.Key{Name: "enter"}
+		h.vat = vats[at].ID()
+	}
 	switch {
 	case len(vats) > 0 && vats[at].Unread && strings.ContainsRune("jcmlx", k.Rune) && k.Rune != 0:
 		return h, []screen.Request{screen.Say{Word: "nothing of this vat can be read: vatside book verify says what is wrong"}}
@@ -142,7 +146,7 @@ func (h home) View(env screen.Env) widget.Sheet {
 	room := s
 	room.Keys = []widget.Key{{Key: "?", Does: "keys"}}
 	columns, rows := widget.Room(room, env.Width, env.Height, env.Style)
-	s.Body = h.body(vats, columns, max(rows, leastList), env)
+	h.body(&s, vats, columns, max(rows, leastList), env)
 	return s
 }
 
@@ -160,7 +164,7 @@ const leastList = 3
 
 // body is the list of vats, and under it what is to be said of the chosen one, in as many rows for each, so that the list keeps
 // its place.
-func (h home) body(vats []screen.Vat, columns, rows int, env screen.Env) []string {
+func (h home) body(s *widget.Sheet, vats []screen.Vat, columns, rows int, env screen.Env) {
 	list, at := choices(vats, env), chosen(vats, h.vat)
 	var said []string
 	most := 0
@@ -174,19 +178,18 @@ func (h home) body(vats []screen.Vat, columns, rows int, env screen.Env) []strin
 		}
 	}
 	shown := min(len(list), max(leastList, rows-1-most))
-	body := widget.Pick(list, at, columns, shown, env.Style)
-	if most = min(most, rows-1-len(body)); most < 1 {
-		return body
+	s.Add(widget.Pick(list, at, columns, shown, env.Style))
+	if most = min(most, rows-1-len(s.Body)); most < 1 {
+		return
 	}
-	body = append(body, "")
+	s.Body = append(s.Body, "")
 	for i := range most {
 		line := ""
 		if i < len(said) {
 			line = env.Style.Text.Render(said[i])
 		}
-		body = append(body, line)
+		s.Body = append(s.Body, line)
 	}
-	return body
 }
 
 // foot is what is fixed of a vat, and when its last day was.

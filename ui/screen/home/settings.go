@@ -125,6 +125,9 @@ func (s settings) update(k screen.Key, env screen.Env) (next settings, open bool
 	if s.typing {
 		return s.edit(k, env)
 	}
+	if row, ok := k.On(len(list)); ok {
+		s.at, k = row, screen.Key{Name: "enter"}
+	}
 	line := list[s.at]
 	switch {
 	case k.Name == "esc" || k.Name == "pgup" || k.Rune == 's':
@@ -202,7 +205,7 @@ func (s settings) view(env screen.Env) widget.Sheet {
 		}
 		choices = append(choices, widget.Choice{Text: l.name, Aside: v})
 	}
-	sheet.Body = widget.Pick(choices, s.at, columns(env), max(4, min(len(choices), env.Height-12)), env.Style)
+	sheet.Add(widget.Pick(choices, s.at, columns(env), max(4, min(len(choices), env.Height-12)), env.Style))
 	if env.Height < 20 {
 		sheet.Why = line.hint
 		return sheet

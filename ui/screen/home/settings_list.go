@@ -12,7 +12,15 @@ import (
 	"example.org/vatside/ui/style"
 )
 
-var waiting = []string{"going on", "waiting"}
+var waiting, clicks = []string{"going on", "waiting"}, []string{"under it", "the call anywhere"}
+
+// oneOf is a setting of two words, the second for yes.
+func oneOf(words []string, yes bool) string {
+	if yes {
+		return words[1]
+	}
+	return words[0]
+}
 
 var list = []setting{
 	{
@@ -22,12 +30,7 @@ var list = []setting{
 	},
 	{
 		"at the end of a dip", "Going on: after 30 s of calling the next time runs, marked not confirmed. Waiting: nothing runs without a key.", waiting,
-		func(s screen.Settings) string {
-			if s.Waiting {
-				return waiting[1]
-			}
-			return waiting[0]
-		},
+		func(s screen.Settings) string { return oneOf(waiting, s.Waiting) },
 		func(s *screen.Settings, v string) error { s.Waiting = v == waiting[1]; return nil },
 	},
 	{
@@ -172,6 +175,11 @@ var list = []setting{
 		"a kilowatt-hour", "What 1 kWh of heat costs, such as 0.32; empty: heat is not counted.", nil,
 		func(s screen.Settings) string { return sum(s.KWh) },
 		func(s *screen.Settings, v string) error { return paid(&s.KWh, v) },
+	},
+	{
+		"a click", "Under it: what the thing under it says. The call anywhere: for a pedal that is a mouse, the whole screen is the call.", clicks,
+		func(s screen.Settings) string { return oneOf(clicks, s.Anywhere) },
+		func(s *screen.Settings, v string) error { s.Anywhere = v == clicks[1]; return nil },
 	},
 }
 

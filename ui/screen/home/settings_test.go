@@ -157,6 +157,18 @@ func TestTheListOfSettingsStandsStill(t *testing.T) {
 	}
 }
 
+// A click is the call's anywhere, or what is under it again.
+func TestWhatAClickDoesIsSet(t *testing.T) {
+	e := env(60, 20)
+	for _, want := range []bool{true, false} {
+		_, r := screentest.Press(New(e), e, append(line(t, "a click"), "space")...)
+		if len(r) != 1 || r[0].(screen.Set).Settings.Anywhere != want {
+			t.Fatalf("%v", r)
+		}
+		e.Home.Settings = r[0].(screen.Set).Settings
+	}
+}
+
 // Left and right choose among words; on a line that is typed they do nothing.
 func TestArrowsOnTypedSettings(t *testing.T) {
 	for _, l := range list {

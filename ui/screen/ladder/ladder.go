@@ -133,6 +133,10 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 	}
 	b := s.blue(v)
 	rungs := s.rungs(v, b)
+	if row, ok := k.On(len(rungs)); ok {
+		s.rung = rungs[row].No
+		return s, nil
+	}
 	switch {
 	case k.Name == "esc" || k.Name == "pgup" || k.Rune == 's':
 		return s, []screen.Request{screen.Leave{}}

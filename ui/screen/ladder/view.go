@@ -49,7 +49,7 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 		if len(sources(v, b)) > 1 {
 			sheet.How = append(sheet.How, "Or judge a strip cut off a piece's hem: right.")
 		}
-		sheet.Next = "space: a new ladder"
+		sheet.Next, sheet.Answers = "space: a new ladder", []string{"space: a new ladder"}
 	default:
 		sheet.How = []string{"Judge it rinsed, dry, ironed, in daylight: space."}
 		sheet.Why = why(b)
@@ -71,9 +71,12 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 		}
 	}
 	if len(rungs) > 0 {
-		said := len(widget.Patches(patches, columns, 1, env.Style)) - 1
+		said := len(widget.Patches(patches, columns, 1, env.Style).Lines) - 1
 		left := rows - said - len(entry) - letters(env.Height)
-		sheet.Body = widget.Patches(patches, columns, min(max(left, 1), env.Height/tallest), env.Style)
+		sheet.Add(widget.Patches(patches, columns, min(max(left, 1), env.Height/tallest), env.Style))
+	}
+	if s.typing.On() { // the rung is chosen
+		sheet.Spots = nil
 	}
 	sheet.Body = append(sheet.Body, entry...)
 	return sheet

@@ -57,6 +57,9 @@ func (l logbook) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.R
 	log := d.State.Log
 	at := l.index(log)
 	e := log[at]
+	if row, ok := k.On(len(log)); ok {
+		return l.to(log, row), nil
+	}
 	switch {
 	case k.Name == "esc" || k.Rune == 'l':
 		return l, []screen.Request{screen.Leave{}}
@@ -194,7 +197,7 @@ func (l logbook) View(env screen.Env) widget.Sheet {
 	room := s
 	room.Keys = []widget.Key{{Key: "?", Does: "keys"}}
 	columns, rows := widget.Room(room, env.Width, env.Height, env.Style)
-	s.Body = widget.Pick(choices(d, env, fix), at, columns, max(rows, 2), env.Style)
+	s.Add(widget.Pick(choices(d, env, fix), at, columns, max(rows, 2), env.Style))
 	return s
 }
 

@@ -91,6 +91,9 @@ func (p piece) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Req
 	}
 	c, _ := p.command(d)
 	n := len(p.choices(d, c))
+	if row, ok := k.On(n); ok {
+		return p.choose(row).on(d)
+	}
 	switch {
 	case k.Done():
 		return p.on(d)
@@ -291,7 +294,7 @@ func (p piece) View(env screen.Env) widget.Sheet {
 	room := s
 	room.Keys = []widget.Key{{Key: "?", Does: "keys"}}
 	columns, rows := widget.Room(room, env.Width, env.Height, env.Style)
-	s.Body = widget.Pick(p.choices(d, c), p.picked(p.at), columns, max(rows, 2), env.Style)
+	s.Add(widget.Pick(p.choices(d, c), p.picked(p.at), columns, max(rows, 2), env.Style))
 	return s
 }
 

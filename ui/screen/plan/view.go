@@ -63,7 +63,7 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 		entry = append([]string{""}, s.typing.Lines(max(20, env.Width-8), env.Style)...)
 	}
 	if tall && known {
-		patches = append([]string{""}, widget.Patches(beside(c, p, n), columns, 3, env.Style)...)
+		patches = append([]string{""}, widget.Patches(beside(c, p, n), columns, 3, env.Style).Lines...)
 	}
 	left := rows - marks - len(entry) - len(patches) - letters(env.Height)
 	high := stripRows(env.Height, left, lightness)

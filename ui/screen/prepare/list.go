@@ -65,7 +65,7 @@ func pageOf(item, n, per int) (from, to int) {
 }
 
 // checklist is a page of items, and the words of the one under the cursor.
-func (s prepare) checklist(f facts, columns, rows int, st style.Style) []string {
+func (s prepare) checklist(f facts, columns, rows int, st style.Style) widget.List {
 	done := 0
 	for _, i := range f.items {
 		if s.ticked[i.ID] {
@@ -77,7 +77,7 @@ func (s prepare) checklist(f facts, columns, rows int, st style.Style) []string 
 	if to-from < len(f.items) {
 		head += fmt.Sprintf("; %d to %d", from+1, to)
 	}
-	out := []string{st.Dim.Render(ansi.Truncate(st.Glyphs.Text(head), columns, ""))}
+	out := widget.List{Lines: []string{st.Dim.Render(ansi.Truncate(st.Glyphs.Text(head), columns, ""))}}
 	var list []widget.Choice
 	for i := from; i < to; i++ {
 		box := "[ ]"
@@ -90,16 +90,20 @@ func (s prepare) checklist(f facts, columns, rows int, st style.Style) []string 
 		}
 		list = append(list, widget.Choice{Text: box + " " + no + " " + f.items[i].What})
 	}
-	out = append(out, widget.Pick(list, s.item-from, columns, len(list), st)...)
+	picked := widget.Pick(list, s.item-from, columns, len(list), st)
+	for _, spot := range picked.Spots {
+		out.Spots = append(out.Spots, widget.Spot{Line: spot.Line + len(out.Lines), Row: spot.Row + from})
+	}
+	out.Lines = append(out.Lines, picked.Lines...)
 	words := detail(f.items[s.item], columns, st)
-	if left := max(0, rows-len(out)); left < len(words) {
+	if left := max(0, rows-len(out.Lines)); left < len(words) {
 		words = words[:left]
 		if left > 0 {
 			words[left-1] = ansi.Truncate(words[left-1]+" "+st.Glyphs.Ellipsis, columns-4, st.Glyphs.Ellipsis)
 		}
 	}
 	for _, l := range words {
-		out = append(out, "    "+st.Dim.Render(l))
+		out.Lines = append(out.Lines, "    "+st.Dim.Render(l))
 	}
 	return out
 }

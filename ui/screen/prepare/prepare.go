@@ -57,6 +57,10 @@ func (s prepare) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.R
 		return s.typed(k, env)
 	case scoured:
 		n := len(s.answers(env))
+		if row, ok := k.On(n); ok {
+			s.pick = row
+			return s.answered(env), nil
+		}
 		switch {
 		case back:
 			s = s.back(env)
@@ -73,6 +77,10 @@ func (s prepare) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.R
 		return s, nil
 	}
 	f, err := s.facts(env)
+	if row, ok := k.On(len(f.items)); ok && err == nil {
+		s.item = row
+		return s.tick(f, row), nil
+	}
 	switch {
 	case back:
 		return s, []screen.Request{screen.Leave{}}

@@ -35,7 +35,7 @@ func (s prepare) View(env screen.Env) widget.Sheet {
 			list = append(list, widget.Choice{Text: strconv.Itoa(i+1) + "  " + a.says, Aside: a.aside})
 		}
 		columns, rows := room(sheet, env)
-		sheet.Body = widget.Pick(list, s.pick, columns, max(rows, 3), env.Style)
+		sheet.Add(widget.Pick(list, s.pick, columns, max(rows, 3), env.Style))
 	case start:
 		sheet.Act = "When does the first piece go in?"
 		sheet.Body = entry(s.typing, "time of day", "Enter: "+usualStart, env)
@@ -118,21 +118,26 @@ func (s prepare) page(sheet *widget.Sheet, f facts, env screen.Env) {
 		half := halves(columns)
 		left := times(f.ready, at, env.Now, half, rows, env.Style)
 		right := s.checklist(f, half, rows, env.Style)
-		for i := range max(len(left), len(right)) {
+		for i := range max(len(left), len(right.Lines)) {
 			l, r := "", ""
 			if i < len(left) {
 				l = left[i]
 			}
-			if i < len(right) {
-				r = right[i]
+			if i < len(right.Lines) {
+				r = right.Lines[i]
 			}
 			sheet.Body = append(sheet.Body, l+strings.Repeat(" ", max(0, half+4-ansi.StringWidth(l)))+r)
 		}
+		for _, spot := range right.Spots {
+			spot.From = half + 4
+			sheet.Spots = append(sheet.Spots, spot)
+		}
 	case split == under:
 		above := times(f.ready, at, env.Now, columns, timesRows(f, rows), env.Style)
-		sheet.Body = append(append(above, ""), s.checklist(f, columns, rows-len(above)-1, env.Style)...)
+		sheet.Body = append(above, "")
+		sheet.Add(s.checklist(f, columns, rows-len(above)-1, env.Style))
 	case s.list:
-		sheet.Body = s.checklist(f, columns, rows, env.Style)
+		sheet.Add(s.checklist(f, columns, rows, env.Style))
 	default:
 		sheet.Body = times(f.ready, at, env.Now, columns, rows, env.Style)
 	}
@@ -274,7 +279,7 @@ func times(r day.Readying, at int, now time.Time, columns, rows int, st style.St
 		}
 		list = append(list, widget.Choice{Text: clock + "  " + a.What, Aside: aside})
 	}
-	return widget.Pick(list, at, columns, rows, st)
+	return widget.Pick(list, at, columns, rows, st).Lines
 }
 
 // sentence begins with a capital and ends with a full stop.

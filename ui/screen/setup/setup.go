@@ -70,6 +70,9 @@ func (s setup) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Req
 		return s.edit(k, env), nil
 	}
 	n := len(s.choices(env))
+	if row, ok := k.On(n); ok {
+		return s.choose(row).on(env), nil
+	}
 	switch {
 	case k.Done():
 		return s.on(env), nil

@@ -81,7 +81,7 @@ func (s setup) View(env screen.Env) widget.Sheet {
 	room := sheet
 	room.Keys = []widget.Key{{Key: "?", Does: "keys"}}
 	columns, rows := widget.Room(room, env.Width, env.Height, env.Style)
-	sheet.Body = widget.Pick(s.choices(env), s.picked(s.at, env), columns, max(rows, 3), env.Style)
+	sheet.Add(widget.Pick(s.choices(env), s.picked(s.at, env), columns, max(rows, 3), env.Style))
 	return sheet
 }
 

@@ -138,7 +138,13 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 	case answering:
 		return s.answer(k, v, env)
 	}
-	switch n := int(k.Rune - '1'); {
+	n := int(k.Rune - '1')
+	if row, ok := k.On(len(groups) + 1); ok {
+		n = row
+	}
+	switch {
+	case n == len(groups) && k.Name == "row": // its last row is the strip
+		s.strip, _ = s.strip.Press(v.Now)
 	case k.Name == "esc" || k.Name == "pgup" || k.Rune == 'u':
 		return s, []screen.Request{screen.Leave{}}
 	case n >= 0 && n < len(groups):
@@ -158,6 +164,9 @@ func (s Screen) choose(k screen.Key) (screen.Screen, []screen.Request) {
 	n := int(k.Rune - '1')
 	if k.Rune == '0' {
 		n = 9
+	}
+	if row, ok := k.On(len(list)); ok {
+		n = row
 	}
 	switch {
 	case n >= 0 && n < len(list):

@@ -38,7 +38,7 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 		s.asking(&sheet, v, env)
 	}
 	if s.typing.On() {
-		sheet.Body = s.typing.Lines(max(20, env.Width-8), env.Style)
+		sheet.Body, sheet.Spots = s.typing.Lines(max(20, env.Width-8), env.Style), nil
 	}
 	sheet = screen.WithFoot(sheet, v, env)
 	if s.page == answering && v.State.Treating == nil {
@@ -62,7 +62,7 @@ func (s Screen) asking(sheet *widget.Sheet, v engine.View, env screen.Env) {
 	if env.Height >= roomy { // else the list is worth more
 		sheet.Next = "then: the likeliest cause, and one thing to do"
 	}
-	sheet.Body = lines(list, *sheet, v, env)
+	sheet.Add(lines(list, *sheet, v, env))
 }
 
 // said is what was seen of a group.
@@ -97,11 +97,11 @@ func (s Screen) choosing(sheet *widget.Sheet, env screen.Env) {
 		list = append(list, widget.Choice{Text: strconv.Itoa((i+1)%10) + "  " + c.Words, Aside: aside})
 	}
 	v, _ := env.Day()
-	sheet.Body = lines(list, *sheet, v, env)
+	sheet.Add(lines(list, *sheet, v, env))
 }
 
 // lines are choices of which none is the present one: each has its own key.
-func lines(list []widget.Choice, sheet widget.Sheet, v engine.View, env screen.Env) []string {
+func lines(list []widget.Choice, sheet widget.Sheet, v engine.View, env screen.Env) widget.List {
 	room := screen.WithFoot(sheet, v, env)
 	room.Keys = []widget.Key{{Key: "?", Does: "keys"}}
 	columns, rows := widget.Room(room, env.Width, env.Height, env.Style)
@@ -142,7 +142,7 @@ func (s Screen) answering(sheet *widget.Sheet, v engine.View, env screen.Env) {
 		list = append(list, widget.Choice{Text: other.Rank.String(), Aside: screen.Unsourced(other.Name)})
 	}
 	if len(list) > 0 {
-		sheet.Body = lines(list, *sheet, v, env)
+		sheet.Body = lines(list, *sheet, v, env).Lines
 	}
 	switch {
 	case c.Barred:
@@ -169,9 +169,11 @@ func again(sheet *widget.Sheet, v engine.View) {
 		sheet.Act, sheet.Big = "Look again: better, the same, or worse?", false
 		sheet.Figure = widget.Figure{}
 		sheet.How = []string{wording.Upper(screen.Unsourced(t.Do)) + ", " + widget.Since(t.Since) + ".", "t times a strip; then 1 better, 2 the same, 3 worse."}
+		sheet.Answers = []string{"t times a strip", "1 better", "2 the same", "3 worse"}
 	}
 	if a := outlook.Answer(v.State); a != signs.NotSaid {
 		sheet.Next = "by the strips it is " + a.String() + ": space says so"
+		sheet.Answers = append(sheet.Answers, "space says so")
 	}
 }
 

@@ -100,6 +100,10 @@ func (s shelf) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Req
 		return s, nil
 	}
 	tins := env.Home.Stock.Tins
+	if row, ok := k.On(len(tins)); ok {
+		s.tin = tins[row].ID
+		return s, nil
+	}
 	switch {
 	case k.Name == "down":
 		s.tin = tins[min(s.at(env)+1, len(tins)-1)].ID

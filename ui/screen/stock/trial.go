@@ -94,9 +94,10 @@ func (t trial) view(sheet *widget.Sheet, env screen.Env) {
 		sheet.Act, sheet.Big = "Watch it turn yellow-green", true
 		sheet.Liquor, sheet.Edge = style.Liquor(style.Green), style.Liquor(style.Green)
 		sheet.Figure = widget.Figure{Number: widget.Countdown(max(left, 0)), Note: "space when it is yellow-green"}
+		sheet.Answers = []string{sheet.Figure.Note}
 		if left <= 0 {
 			sheet.Act, sheet.Figure.Tone = "Has it turned yellow-green?", widget.Now
-			sheet.Figure.Note = "space: it has; x: it has not"
+			sheet.Figure.Note, sheet.Answers = "space: it has; x: it has not", []string{"space: it has", "x: it has not"}
 		}
 		return
 	}
@@ -109,6 +110,7 @@ func (t trial) view(sheet *widget.Sheet, env screen.Env) {
 	}
 	if t.at == 0 {
 		sheet.How = append(sheet.How, "c caked, w warm, a acrid: it is noted, and not tested.")
+		sheet.Answers = []string{"c caked", "w warm", "a acrid"}
 		sheet.Why = "A reducer that lost its strength only clouds the vat: test it in a jar first."
 	}
 	if step.Caution != "" {

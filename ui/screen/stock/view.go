@@ -92,7 +92,7 @@ func (s shelf) listed(sheet widget.Sheet, env screen.Env) widget.Sheet {
 			columns, r = rows(sheet)
 		}
 	}
-	sheet.Body = widget.Pick(choices(env, columns), s.at(env), columns, max(r, 3), env.Style)
+	sheet.Add(widget.Pick(choices(env, columns), s.at(env), columns, max(r, 3), env.Style))
 	return sheet
 }
 

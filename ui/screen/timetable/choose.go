@@ -65,15 +65,12 @@ func (s Screen) take(k rune, x sight) (Screen, []screen.Request) {
 }
 
 // offers are the ways that can be taken now, with their keys.
-func (s Screen) offers(x sight) string {
-	words := ""
+func (s Screen) offers(x sight) []string {
+	var out []string
 	for _, k := range []rune{'s', 'f'} {
 		if o, asks := s.chosen(choices[k], x); len(asks) > 0 {
-			if words != "" {
-				words += "   "
-			}
-			words += string(k) + ": " + wording.Lower(o.name)
+			out = append(out, string(k)+": "+wording.Lower(o.name))
 		}
 	}
-	return words
+	return out
 }

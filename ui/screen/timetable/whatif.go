@@ -168,7 +168,8 @@ func (s Screen) whatIf(x sight, sheet widget.Sheet) (widget.Sheet, span) {
 		sheet.How = []string{begins}
 	}
 	sheet.Foot = screen.Foot(x.v, x.env)[:1]
-	sheet.Next = s.offers(x)
+	sheet.Answers = s.offers(x)
+	sheet.Next = strings.Join(sheet.Answers, "   ")
 	columns, rows := room(sheet, x.env)
 	rows = max(rows, leastRows)
 	names, widest := 0, 0

@@ -1,0 +1,162 @@
+package widget
+
+import (
+	"strings"
+
+	"github.com/charmbracelet/lipgloss"
+	"github.com/charmbracelet/x/ansi"
+
+	"example.org/vatside/ui/style"
+)
+
+// Picture is a sheet laid out in a window: what is drawn, and what lies under each cell of it.
+type Picture struct {
+	plan  plan
+	keys  []Key // of the sheet as it was given, not in the glyph set
+	rows  []row // of the window, from its top
+	cloth int   // how many of them are above the waterline
+}
+
+// row is one line of the window.
+type row struct {
+	text string // above the waterline without the edge and the margin
+	part part
+	no   int // which line of the part, from 0
+}
+
+// part is what a row belongs to.
+type part int
+
+const (
+	air part = iota
+	headPart
+	bannerPart
+	actPart
+	figurePart
+	notePart
+	howPart
+	whyPart
+	bodyPart
+	cautionPart
+	nextPart
+	edgeName
+	waterPart
+	footPart
+	keysPart
+)
+
+// Lay lays a sheet out in a window: exactly height lines, none wider than width.
+func Lay(s Sheet, width, height int, st style.Style) Picture {
+	p := planFor(s, width, height, st)
+	above, below := p.above(), p.below()
+	cloth := max(0, p.height-len(below))
+	rows := make([]row, 0, p.height)
+	rows = append(rows, above[:min(len(above), cloth)]...)
+	for len(rows) < cloth {
+		rows = append(rows, row{})
+	}
+	if p.name && cloth > 0 {
+		rows[cloth-1] = row{part: edgeName}
+	}
+	return Picture{p, s.Keys, append(rows, below...)[:p.height], cloth}
+}
+
+// Render draws a sheet in a window.
+func Render(s Sheet, width, height int, st style.Style) string {
+	return Lay(s, width, height, st).String()
+}
+
+// String is the picture as it is written to the terminal.
+func (pic Picture) String() string {
+	p, st := pic.plan, pic.plan.st
+	bare := st.Fill(p.sheet.Edge, p.edge)
+	edge := bare + strings.Repeat(" ", p.left-p.edge)
+	lines := make([]string, len(pic.rows))
+	for i, r := range pic.rows {
+		line := r.text
+		switch {
+		case i >= pic.cloth:
+		case r.part == edgeName:
+			line = bare + " " + st.Dim.Render(clip(p.sheet.Edge.Name, p.width-p.edge-1, ""))
+		case line != "":
+			line = edge + line
+		default:
+			line = bare
+		}
+		lines[i] = st.Ground(clip(inked(line), p.width, ""), p.width)
+	}
+	return strings.Join(lines, "\n")
+}
+
+// above is everything that hangs over the waterline.
+func (p *plan) above() []row {
+	var rows []row
+	put := func(of part, lines []string) {
+		for i, l := range lines {
+			rows = append(rows, row{l, of, i})
+		}
+	}
+	add := func(of part, ink lipgloss.Style, lines []string) {
+		for i, l := range lines {
+			rows = append(rows, row{ink.Render(l), of, i})
+		}
+	}
+	air := func(slot int) { rows = append(rows, make([]row, p.air[slot])...) }
+
+	if p.head {
+		put(headPart, []string{p.headLine()})
+	}
+	add(bannerPart, p.st.Trouble, p.banner)
+	air(underHead)
+	put(actPart, p.actPicture())
+	air(underAct)
+	put(figurePart, p.figurePicture())
+	air(underDigits)
+	for i, n := range p.note {
+		rows = append(rows, row{strings.Repeat(" ", p.indent) + p.st.Text.Render(n), notePart, i})
+	}
+	air(underFigure)
+	words := func() { add(howPart, p.st.Text, p.how); add(whyPart, p.st.Dim, p.why) }
+	if p.sheet.HowTop {
+		words()
+		air(underBody)
+	}
+	for i, b := range p.body {
+		rows = append(rows, row{clip(b, p.text, p.st.Glyphs.Ellipsis), bodyPart, i})
+	}
+	if !p.sheet.HowTop {
+		air(underBody)
+		words()
+	}
+	air(overCaution)
+	add(cautionPart, p.st.Caution, p.caution)
+	air(underCaution)
+	add(nextPart, p.st.Dim, p.next)
+	return rows
+}
+
+// below is the waterline and what is under it.
+func (p *plan) below() []row {
+	var rows []row
+	if p.water {
+		rows = append(rows, row{p.waterRow(), waterPart, 0})
+	}
+	margin := strings.Repeat(" ", p.left)
+	for i, f := range p.foot {
+		rows = append(rows, row{margin + p.st.Text.Render(f), footPart, i})
+	}
+	rows = append(rows, make([]row, p.air[overKeys])...)
+	if p.keys {
+		rows = append(rows, row{margin + keyLine(p.sheet.Keys, p.text, p.st), keysPart, 0})
+	}
+	return rows
+}
+
+// waterRow begins with the edge's name where that had to be shown and found no row of its own.
+func (p *plan) waterRow() string {
+	name := p.sheet.Edge.Name
+	if p.st.Coloured() || p.name || name == "" || ansi.StringWidth(name)+1 > p.width/2 {
+		return Waterline(p.width, p.sheet.Liquor, p.st)
+	}
+	return p.st.Dim.Render(name) + " " + Waterline(p.width-ansi.StringWidth(name)-1, p.sheet.Liquor, p.st)
+}
