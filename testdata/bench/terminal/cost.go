@@ -52,6 +52,13 @@ type costs struct {
 	subjects []subject
 	lines    []*cost
 	bare     float64 // wake-ups a second of the bare loop
+	missing  bool    // something could not be measured
+}
+
+// miss tells what could not be measured.
+func (c *costs) miss(of subject, format string, args ...any) {
+	c.missing = true
+	fmt.Fprintf(os.Stderr, "terminal: %s: %s\n", of.name, fmt.Sprintf(format, args...))
 }
 
 // put notes a figure of a subject; the first one begins the line.
@@ -64,8 +71,8 @@ func (c *costs) put(what, unit string, limit float64, of subject, value float64,
 	c.lines[i].cells[of.name] = cell{value, text}
 }
 
-// costs measures all and prints it.
-func (t *setup) costs(c choice, subjects []subject) {
+// costs measures all and prints it. It tells whether something could not be measured.
+func (t *setup) costs(c choice, subjects []subject) (missing bool) {
 	all := &costs{subjects: subjects}
 	say := func(format string, args ...any) { fmt.Fprintf(os.Stderr, "terminal: "+format+"\n", args...) }
 	say("%d starts of each kind", c.runs)
@@ -75,6 +82,7 @@ func (t *setup) costs(c choice, subjects []subject) {
 	say("idle for %v", c.idle)
 	t.idles(all, c.idle)
 	all.print()
+	return all.missing
 }
 
 // print prints the table; what is above its limit is marked.

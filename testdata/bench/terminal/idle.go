@@ -58,7 +58,7 @@ func (t *setup) idles(all *costs, long time.Duration) {
 	wg.Wait()
 	for _, r := range results {
 		if !r.ok {
-			fmt.Fprintf(os.Stderr, "terminal: %s: %s could not be measured\n", r.s.name, r.i.name)
+			all.miss(r.s, "%s could not be measured", r.i.name)
 			continue
 		}
 		limits := [4]float64{asBare, 1.5, 500, 30}

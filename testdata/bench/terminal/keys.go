@@ -3,7 +3,6 @@ package main
 import (
 	"fmt"
 	"math/rand/v2"
-	"os"
 	"slices"
 	"strings"
 	"sync"
@@ -17,10 +16,12 @@ func (t *setup) taps(all *costs, keys int) {
 	for _, s := range all.subjects {
 		switch s.kind {
 		case bubble:
-			e := &ear{}
-			seat := t.home("").sitAt(s.command(t.home("")), tty.Manner{Answers: tty.Xterm, Heard: e.heard})
+			e, h := &ear{}, t.home("")
+			seat := h.sitAt(s.command(h), tty.Manner{Answers: tty.Xterm, Heard: e.heard})
 			if seat.shows(patience, "left") {
 				all.tapped("a help page on and off", s, e.tap(seat, keys, has("MARK"), "x", "x"))
+			} else {
+				all.miss(s, "it shows no countdown")
 			}
 			seat.Kill()
 		case vat:
@@ -28,9 +29,13 @@ func (t *setup) taps(all *costs, keys int) {
 			seat := h.sitAt(s.command(h), tty.Manner{Answers: tty.Xterm, Heard: e.heard})
 			if seat.day() {
 				all.tapped("a help page on and off", s, e.tap(seat, keys, has(helpFoot), "?", "?"))
+			} else {
+				all.miss(s, "the day did not open")
 			}
 			if seat.Type("l"); seat.shows(patience, logTitle) && seat.settles() {
 				all.tapped("up and down in a list", s, e.tap(seat, keys, marked, "\x1b[A", "\x1b[B"))
+			} else {
+				all.miss(s, "the log did not open")
 			}
 			seat.Kill()
 		}
@@ -45,7 +50,7 @@ type taken struct {
 
 func (c *costs) tapped(what string, s subject, k taken) {
 	if k.missed > 0 {
-		fmt.Fprintf(os.Stderr, "terminal: %s: %d keys of %s did nothing\n", s.name, k.missed, what)
+		c.miss(s, "%d keys of %q did nothing", k.missed, what)
 	}
 	if len(k.shown) == 0 {
 		return

@@ -6,7 +6,7 @@
 // them in one run and printed side by side, beside a bare Go loop that prints a line each second and a countdown on bubbletea's
 // default renderer. The edges are those of the first program: every end, suspending, sizes, slow terminals, other terminals,
 // keys before the first frame, pastes, and what a terminal replies. They are judged by the settings that stty shows and by a
-// terminal emulator. It ends with 1 if an edge fails; the costs are told, and what is above its limit is marked.
+// terminal emulator. It ends with 1 if an edge fails or a cost cannot be measured; a cost above its limit is marked.
 //
 // Without -cost or -edges it does both. It needs a Linux with /proc; tmux, script and bash where they are there. Every home is
 // one of its own; no machine sounds.
@@ -20,6 +20,7 @@ import (
 	"os/exec"
 	"os/signal"
 	"path/filepath"
+	"slices"
 	"strings"
 	"sync/atomic"
 	"syscall"
@@ -99,7 +100,7 @@ func (t *setup) run(c choice, programs []string) (bad bool, err error) {
 	}
 	t.program = subjects[len(subjects)-len(programs)].path
 	if c.cost {
-		t.costs(c, subjects)
+		bad = t.costs(c, subjects)
 	}
 	if c.edges {
 		chosen, err := choose(c.only)
@@ -109,7 +110,7 @@ func (t *setup) run(c choice, programs []string) (bad bool, err error) {
 		if t.faulty, err = t.build("vatside-faults", "example.org/vatside", "-tags", "faults"); err != nil {
 			fmt.Fprintln(os.Stderr, "terminal: no panics are tried:", err)
 		}
-		bad = table(t.tried(chosen, 4))
+		bad = table(t.tried(chosen, 4)) || bad
 	}
 	return bad, nil
 }
@@ -138,6 +139,9 @@ func (t *setup) subjects(programs []string) (all []subject, err error) {
 		}
 		if err != nil {
 			return nil, err
+		}
+		if slices.ContainsFunc(all, func(s subject) bool { return s.name == name }) {
+			name = p // two builds of one name
 		}
 		add(vat, name, path)
 	}

@@ -6,7 +6,7 @@ import (
 	"time"
 )
 
-// replies are what terminals reply to questions: none of it is ever a key.
+// replies are what terminals reply to questions, and what else they say of themselves: none of it is ever a key.
 func replies() (all []edge) {
 	for _, r := range []struct{ name, bytes string }{
 		{"OSC 11, closed by ST", "\x1b]11;rgb:1e1e/1e1e/2e2e\x1b\\"},
@@ -16,6 +16,8 @@ func replies() (all []edge) {
 		{"DECRPM of 2026", "\x1b[?2026;2$y"},
 		{"CPR", "\x1b[24;80R"},
 		{"XTVERSION", "\x1bP>|xterm(370)\x1b\\"},
+		{"the focus, lost and back", "\x1b[O\x1b[I"},
+		{"the mouse moved", "\x1b[<35;10;5M"},
 	} {
 		all = append(all,
 			edge{group: "reply", name: r.name + ", whole, split in two, and byte by byte", brief: r.name == "OSC 11, closed by ST", does: func(t *try) { t.replied(r.bytes) }},

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"fmt"
 	"os"
 	"strings"
 	"time"
@@ -39,7 +38,7 @@ func (t *setup) starts(all *costs, runs int) {
 				o, ok := s.start(t.home(kind), tty.Manner{Answers: k.answers}, words, k.open)
 				switch {
 				case !ok:
-					fmt.Fprintf(os.Stderr, "terminal: %s, %s: %q was not shown\n", s.name, k.name, words)
+					all.miss(s, "%s: %q was not shown", k.name, words)
 				case run > 0:
 					if of[s.name] == nil {
 						of[s.name] = &times{}

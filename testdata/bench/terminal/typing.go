@@ -13,6 +13,7 @@ func typings() (all []edge) {
 			t.early(after * time.Millisecond)
 		}})
 	}
+	all = append(all, edge{group: "typing", name: "esc, alone", brief: true, does: (*try).esc})
 	for _, p := range []struct {
 		name   string
 		pieces []string
@@ -47,6 +48,25 @@ func (t *try) early(after time.Duration) {
 		t.bad("the key was lost: %s", firstLine(s.Text()))
 	}
 }
+
+// esc leaves a text: what waits for the rest of a reply must let go of it.
+func (t *try) esc() {
+	s := t.home(resting).sit()
+	defer s.Kill()
+	if !s.note() {
+		t.bad("no note can be written: %s", firstLine(s.Text()))
+		return
+	}
+	begun := time.Now()
+	s.Type("\x1b")
+	if !s.shows(mostEsc, logTitle) {
+		t.bad("it did nothing within %v", mostEsc)
+	}
+	t.say("after %d ms", time.Since(begun).Milliseconds())
+}
+
+// mostEsc is how long esc may take.
+const mostEsc = 300 * time.Millisecond
 
 // between is the time between the pieces of what is sent, where they are not to be read at once.
 const between = 60 * time.Millisecond
