@@ -19,7 +19,8 @@ import (
 
 // Session is a program in a terminal.
 type Session struct {
-	Cmd *exec.Cmd
+	Cmd   *exec.Cmd
+	Begun time.Time // when the program was started
 
 	own, theirs *os.File // our end of the terminal; the program's, held open so that its state can be read afterwards
 	before      *term.State
@@ -28,10 +29,17 @@ type Session struct {
 	screen      *emulator.Screen
 	read        chan struct{} // closed when nothing more will be read
 	ended       chan struct{} // closed when the program has ended
+	manner      Manner
+	pace        pace
 }
 
-// Start starts a program in a terminal of its own.
+// Start starts a program in a terminal of its own, which answers nothing that it is asked.
 func Start(cmd *exec.Cmd, cols, rows int) (*Session, error) {
+	return StartIn(cmd, cols, rows, Manner{})
+}
+
+// StartIn is Start in a terminal with manners of its own.
+func StartIn(cmd *exec.Cmd, cols, rows int, m Manner) (*Session, error) {
 	own, theirs, err := pty.Open()
 	if err != nil {
 		return nil, err
@@ -39,7 +47,9 @@ func Start(cmd *exec.Cmd, cols, rows int) (*Session, error) {
 	if own, err = unblocked(own); err != nil {
 		return nil, errors.Join(err, theirs.Close())
 	}
-	s := &Session{Cmd: cmd, own: own, theirs: theirs, screen: emulator.New(cols, rows), read: make(chan struct{}), ended: make(chan struct{})}
+	s := &Session{
+		Cmd: cmd, own: own, theirs: theirs, screen: emulator.New(cols, rows), read: make(chan struct{}), ended: make(chan struct{}), manner: m,
+	}
 	fail := func(err error) (*Session, error) { return nil, errors.Join(err, own.Close(), theirs.Close()) }
 	if err := setSize(own, cols, rows); err != nil {
 		return fail(err)
@@ -47,8 +57,10 @@ func Start(cmd *exec.Cmd, cols, rows int) (*Session, error) {
 	if s.before, err = term.GetState(theirs.Fd()); err != nil {
 		return fail(err)
 	}
+	s.Pace(m.Pace)
 	cmd.Stdin, cmd.Stdout, cmd.Stderr = theirs, theirs, theirs
 	cmd.SysProcAttr = &syscall.SysProcAttr{Setsid: true, Setctty: true}
+	s.Begun = time.Now()
 	if err := cmd.Start(); err != nil {
 		return fail(err)
 	}
@@ -91,14 +103,20 @@ func (s *Session) reading() {
 	defer close(s.read)
 	buf := make([]byte, 32<<10)
 	for {
-		n, err := s.own.Read(buf)
+		n, err := s.own.Read(buf[:s.pace.before(len(buf))])
+		at := time.Now()
 		s.mu.Lock()
 		s.raw = append(s.raw, buf[:n]...)
 		_, _ = s.screen.Write(buf[:n])
+		answer := s.manner.answer(s.raw, n)
+		if s.manner.Heard != nil && n > 0 {
+			s.manner.Heard(at, n, s.screen.Text)
+		}
 		s.mu.Unlock()
 		if err != nil {
 			return
 		}
+		s.Type(answer)
 	}
 }
 
@@ -162,6 +180,7 @@ func (s *Session) Ended(limit time.Duration) (code int, ok bool) {
 func (s *Session) Kill() {
 	_ = s.Cmd.Process.Kill()
 	<-s.ended
+	s.Pace(0)
 	_ = s.theirs.Close()
 	_ = s.own.Close()
 	<-s.read

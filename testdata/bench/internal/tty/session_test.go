@@ -3,6 +3,8 @@ package tty
 import (
 	"os/exec"
 	"slices"
+	"strings"
+	"sync"
 	"testing"
 	"time"
 )
@@ -26,5 +28,45 @@ func TestLeft(t *testing.T) {
 			t.Errorf("%s: left %q, not %q", script, got, want)
 		}
 		s.Kill()
+	}
+}
+
+// A terminal answers each question once, though it comes in pieces, reads at its pace, and tells what it reads.
+func TestManner(t *testing.T) {
+	var mu sync.Mutex
+	heard := 0
+	s, err := StartIn(exec.Command("sh", "-c", `stty raw -echo; printf '\033['; sleep 0.05; printf '6n'; head -c 6 | od -An -c; head -c 2000 /dev/zero | tr '\0' x`), 40, 5,
+		Manner{Answers: Xterm, Heard: func(_ time.Time, n int, text func() string) {
+			mu.Lock()
+			defer mu.Unlock()
+			heard += n
+		}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer s.Kill()
+	if !s.Await(5*time.Second, func() bool { return strings.Contains(s.Raw(), "[   1   ;   1   R") }) {
+		t.Errorf("no answer: %.80q", s.Raw())
+	}
+	s.Ended(5 * time.Second)
+	if !s.Await(5*time.Second, func() bool { mu.Lock(); defer mu.Unlock(); return heard == len(s.Raw()) && heard > 2000 }) {
+		t.Errorf("%d bytes were told of %d", heard, len(s.Raw()))
+	}
+}
+
+func TestPace(t *testing.T) {
+	s, err := StartIn(exec.Command("sh", "-c", "head -c 3000 /dev/zero | tr '\\0' x; read end"), 40, 5, Manner{Pace: 960})
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer s.Kill()
+	begun := time.Now()
+	s.Await(5*time.Second, func() bool { return len(s.Raw()) >= 300 })
+	if took := time.Since(begun); took < 200*time.Millisecond {
+		t.Errorf("300 bytes at 960 a second took %v", took)
+	}
+	s.Pace(0)
+	if !s.Await(5*time.Second, func() bool { return len(s.Raw()) == 3000 }) {
+		t.Errorf("%d of 3000 bytes", len(s.Raw()))
 	}
 }

@@ -1,0 +1,182 @@
+package main
+
+import (
+	"fmt"
+	"runtime/debug"
+	"slices"
+	"strings"
+	"sync"
+	"time"
+)
+
+// edge is one thing that a terminal may do to the program, or the program to its terminal.
+type edge struct {
+	group, name string
+	does        func(*try)
+	brief       bool // belongs to a short run
+	alone       bool // measures a time that a busy machine would spoil
+}
+
+// try is an edge and what came of it.
+type try struct {
+	*setup
+	edge
+	mu      sync.Mutex
+	wrong   []string
+	said    []string
+	without string // why it could not be tried
+}
+
+// bad notes what is wrong; the same sentence counts once.
+func (t *try) bad(format string, args ...any) { t.note(&t.wrong, format, args...) }
+
+// say notes what was seen.
+func (t *try) say(format string, args ...any) { t.note(&t.said, format, args...) }
+
+func (t *try) note(to *[]string, format string, args ...any) {
+	t.mu.Lock()
+	defer t.mu.Unlock()
+	if s := fmt.Sprintf(format, args...); !slices.Contains(*to, s) {
+		*to = append(*to, s)
+	}
+}
+
+// edges are all of them, in the order of the table.
+func edges() (all []edge) {
+	for _, of := range []func() []edge{ends, panics, suspends, sizes, paces, kinds, typings, replies} {
+		all = append(all, of()...)
+	}
+	return all
+}
+
+// groups are their groups.
+func groups() (all []string) {
+	for _, e := range edges() {
+		if !slices.Contains(all, e.group) {
+			all = append(all, e.group)
+		}
+	}
+	return all
+}
+
+// choose gives the edges of some groups, with commas; none: all.
+func choose(only string) (chosen []edge, err error) {
+	if only == "" {
+		return edges(), nil
+	}
+	names := strings.Split(only, ",")
+	for _, name := range names {
+		if !slices.Contains(groups(), name) {
+			return nil, fmt.Errorf("there is no group %q of edges: %s", name, strings.Join(groups(), ", "))
+		}
+	}
+	for _, e := range edges() {
+		if slices.Contains(names, e.group) {
+			chosen = append(chosen, e)
+		}
+	}
+	return chosen, nil
+}
+
+// tried tries edges: first those that may stand beside others, so many at once, then those that may not. Mostly they wait.
+func (t *setup) tried(chosen []edge, beside int) (all []*try) {
+	queue := make(chan *try)
+	var wg sync.WaitGroup
+	for range beside {
+		wg.Go(func() {
+			for one := range queue {
+				one.do()
+			}
+		})
+	}
+	for _, e := range chosen {
+		if t.short && !e.brief {
+			continue
+		}
+		all = append(all, &try{setup: t, edge: e})
+	}
+	for _, one := range all {
+		if !one.alone {
+			queue <- one
+		}
+	}
+	close(queue)
+	wg.Wait()
+	for _, one := range all {
+		if one.alone {
+			one.do()
+		}
+	}
+	return all
+}
+
+// do tries one. What goes wrong with the bench itself is told as such.
+func (t *try) do() {
+	defer func() {
+		if r := recover(); r != nil {
+			t.bad("the bench itself: %v\n%s", r, debug.Stack())
+		}
+	}()
+	t.does(t)
+}
+
+// table prints what came out, and tells whether anything failed.
+func table(all []*try) (bad bool) {
+	wide, failed, left := 0, 0, 0
+	for _, t := range all {
+		wide = max(wide, len([]rune(t.name)))
+	}
+	fmt.Printf("\n%-8s %-*s        %s\n", "group", wide, "edge", "what came of it")
+	for _, t := range all {
+		verdict, lines := "ok", t.said
+		switch {
+		case t.without != "":
+			verdict, lines = "–", []string{"left out: " + t.without}
+			left++
+		case len(t.wrong) > 0:
+			verdict, lines = "FAILS", append(t.wrong, t.said...)
+			failed++
+		}
+		if len(lines) == 0 {
+			lines = []string{""}
+		}
+		fmt.Printf("%-8s %-*s %-5s  %s\n", t.group, wide, t.name, verdict, lines[0])
+		const most = 6
+		for _, l := range lines[1:min(len(lines), most)] {
+			fmt.Printf("%-8s %-*s %-5s  %s\n", "", wide, "", "", l)
+		}
+		if n := len(lines) - most; n > 0 {
+			fmt.Printf("%-8s %-*s %-5s  and %d more\n", "", wide, "", "", n)
+		}
+	}
+	fmt.Printf("\n%d edges; failed: %d; left out: %d\n", len(all), failed, left)
+	return failed > 0
+}
+
+// remains tells what a program that has ended left in its terminal.
+func (t *try) remains(s *seat) {
+	if left := leftIn(s); len(left) > 0 {
+		t.bad("the terminal is left with %s", strings.Join(left, ", "))
+	}
+}
+
+// leave ends the program by its key, and looks at what is left.
+func (t *try) leave(s *seat, limit time.Duration) {
+	begun := time.Now()
+	if !s.quit("q", limit) {
+		t.bad("q did not end it within %v: %s", limit, firstLine(s.Text()))
+		return
+	}
+	t.say("q ended it in %d ms", time.Since(begun).Milliseconds())
+	t.remains(s)
+}
+
+// firstLine is the first line of a screen that says something.
+func firstLine(text string) string {
+	for line := range strings.Lines(text) {
+		if line = strings.Trim(line, " █▀▄\n"); line != "" {
+			return fmt.Sprintf("%q", line)
+		}
+	}
+	return "an empty screen"
+}

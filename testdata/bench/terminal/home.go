@@ -1,0 +1,200 @@
+package main
+
+import (
+	"fmt"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"regexp"
+	"slices"
+	"strings"
+	"time"
+
+	"example.org/vatside/testdata/bench/days"
+	"example.org/vatside/testdata/bench/internal/tty"
+)
+
+// The open days that a home may hold: where testdata/days/soda-bin.toml stands after its last event of a kind.
+const (
+	resting = "reading"        // one countdown of a quarter of an hour, and nothing else
+	dipping = "dip begun"      // three times at once
+	waiting = "powder weighed" // a step that waits for the hands: nothing runs
+)
+
+// since is how long ago that event was.
+const since = 30 * time.Second
+
+// home is one of the bench's own, with a state folder.
+type home struct {
+	t          *setup
+	dir, state string
+	day        string // the file of the open day
+	last       string // what comes last onto the screen of that day
+}
+
+// home is a new home, with an open day unless kind is empty.
+func (t *setup) home(kind string) *home {
+	top := filepath.Join(t.work, fmt.Sprintf("home-%d", t.folders.Add(1)))
+	h := &home{t: t, dir: filepath.Join(top, "book"), state: filepath.Join(top, "state"), last: "a guess"} // at the blues that are forecast
+	must(os.MkdirAll(h.dir, 0o755))
+	must(os.MkdirAll(h.state, 0o755))
+	must(os.WriteFile(filepath.Join(h.dir, "settings.toml"), []byte("[sound]\nbell = false\ntone = false\nspeech = false\n"), 0o644))
+	if kind == "" {
+		return h
+	}
+	if kind == waiting {
+		h.last = "indigo" // in the line of the liquor
+	}
+	text, err := os.ReadFile(filepath.Join("testdata", "days", "soda-bin.toml"))
+	must(err)
+	d, err := days.Parse(text).Upto(kind)
+	must(err)
+	zone, err := time.LoadLocation("Europe/Berlin")
+	must(err)
+	name, err := d.EndAt(time.Now().In(zone).Add(-since))
+	must(err)
+	h.day = filepath.Join(h.dir, "vats", "garden-bin", name+".toml")
+	must(os.MkdirAll(filepath.Dir(h.day), 0o755))
+	must(os.WriteFile(h.day, d.Text(), 0o644))
+	return h
+}
+
+// twin is a new home with the same books.
+func (h *home) twin() *home {
+	twin := h.t.home("")
+	must(os.CopyFS(filepath.Join(twin.dir, "vats"), os.DirFS(filepath.Join(h.dir, "vats"))))
+	twin.day = filepath.Join(twin.dir, strings.TrimPrefix(h.day, h.dir))
+	return twin
+}
+
+// written is the text of all its days.
+func (h *home) written() string {
+	files, err := filepath.Glob(filepath.Join(h.dir, "vats", "*", "*.toml"))
+	must(err)
+	var all strings.Builder
+	for _, f := range files {
+		text, err := os.ReadFile(f)
+		must(err)
+		all.Write(text)
+	}
+	return all.String()
+}
+
+// events counts what is in its days.
+func (h *home) events() int { return strings.Count(h.written(), "\n[[event]]") }
+
+// env is the environment of a program in that home, without anything of the person's own.
+func (h *home) env(more ...string) []string {
+	env := slices.DeleteFunc(os.Environ(), func(e string) bool {
+		name, _, _ := strings.Cut(e, "=")
+		own := []string{"TZ", "TERM", "HOME", "NO_COLOR", "COLORFGBG", "COLORTERM", "TMUX", "TMUX_PANE", "ENV", "LC_ALL", "LANG"}
+		return slices.Contains(own, name) || strings.HasPrefix(name, "VATSIDE_") || strings.HasPrefix(name, "XDG_")
+	})
+	return append(append(env, "HOME="+h.state, "XDG_STATE_HOME="+h.state, "XDG_DATA_HOME="+h.state, "XDG_CACHE_HOME="+h.state,
+		"TERM=xterm-256color", "COLORTERM=truecolor", "LC_ALL=C.UTF-8", "TZ=Europe/Berlin", "VATSIDE_HOME="+h.dir), more...)
+}
+
+// command is a program in that home.
+func (h *home) command(path string, args ...string) *exec.Cmd {
+	cmd := exec.Command(path, args...)
+	cmd.Env, cmd.Dir = h.env(), h.state
+	return cmd
+}
+
+// The terminal that a person sits at, unless the bench says otherwise.
+const cols, rows = 80, 24
+
+// seat is a person before a program in a home.
+type seat struct {
+	*tty.Session
+	h *home
+}
+
+// manner is that of the terminal that a person sits at: it answers what it is asked.
+var manner = tty.Manner{Answers: tty.Xterm}
+
+// sit starts the program under test.
+func (h *home) sit(args ...string) *seat { return h.sitAt(h.command(h.t.program, args...), manner) }
+
+func (h *home) sitAt(cmd *exec.Cmd, m tty.Manner) *seat {
+	s, err := tty.StartIn(cmd, cols, rows, m)
+	must(err)
+	return &seat{s, h}
+}
+
+// patience is how long anything may take that has no limit of its own, on a busy machine.
+const patience = 5 * time.Second
+
+// shows waits for words on the screen.
+func (s *seat) shows(limit time.Duration, words string) bool {
+	return s.Await(limit, func() bool { return strings.Contains(s.Text(), words) })
+}
+
+// What the screens say: the home with its open day, any screen of home, the screen of a day, help, the log, and when it is left.
+const (
+	openDay  = "Garden bin, day open"
+	anyHome  = "vatside"
+	dayName  = "Garden bin · 60 L"
+	helpFoot = "any other key goes back"
+	logTitle = "What happened"
+	question = "Leave while a time runs?"
+)
+
+// day goes to the screen of the open day and waits until all of it is there.
+func (s *seat) day() bool {
+	if !s.shows(patience, openDay) {
+		return false
+	}
+	s.Type("\r")
+	return s.shows(patience, dayName) && s.shows(patience, s.h.last) && s.settles()
+}
+
+// quit types a key that leaves, once more where that is asked, and tells whether the program ended.
+func (s *seat) quit(key string, limit time.Duration) bool {
+	begun := time.Now()
+	s.Type(key)
+	if s.shows(limit, question) {
+		s.Type(key)
+	}
+	_, over := s.Ended(limit - time.Since(begun))
+	return over
+}
+
+// settles waits until the screen but for its figures has not changed for a while.
+func (s *seat) settles() bool {
+	was, since := masked(s.Text()), time.Now()
+	return s.Await(patience, func() bool {
+		if now := masked(s.Text()); now != was {
+			was, since = now, time.Now()
+		}
+		return time.Since(since) > 150*time.Millisecond
+	})
+}
+
+var (
+	figures = regexp.MustCompile(`\d+`)
+	blanks  = regexp.MustCompile(`[ ▀▄█]+`)
+)
+
+// masked is a screen without its figures, small and big, which run.
+func masked(text string) string {
+	return blanks.ReplaceAllString(figures.ReplaceAllString(text, "0"), " ")
+}
+
+// differs shows the first line in which two screens differ.
+func differs(got, want string) string {
+	g, w := strings.Split(got, "\n"), strings.Split(want, "\n")
+	for i := range max(len(g), len(w)) {
+		var a, b string
+		if i < len(g) {
+			a = g[i]
+		}
+		if i < len(w) {
+			b = w[i]
+		}
+		if a != b {
+			return fmt.Sprintf("line %d is %q, not %q", i+1, strings.TrimSpace(a), strings.TrimSpace(b))
+		}
+	}
+	return "they are the same"
+}

@@ -1,0 +1,153 @@
+package main
+
+import (
+	"fmt"
+	"os"
+	"path/filepath"
+	"strconv"
+	"strings"
+	"sync"
+	"sync/atomic"
+	"time"
+
+	"example.org/vatside/testdata/bench/internal/tty"
+)
+
+// settle is how long after its start a program idles.
+const settle = 3 * time.Second
+
+// idleness is a program left alone.
+type idleness struct {
+	name    string
+	kinds   []kind
+	home    string
+	args    []string
+	day     bool // the day's own screen is shown
+	running bool // a time runs
+}
+
+var idlenesses = []idleness{
+	{"a running countdown", []kind{bare, bubble, vat}, resting, nil, true, true},
+	{"three countdowns", []kind{vat}, dipping, nil, true, true},
+	{"a rehearsal at speed 1", []kind{vat}, "", []string{"rehearse", "--speed", "1"}, false, true},
+	{"nothing running, empty home", []kind{vat}, "", nil, false, false},
+	{"nothing running, open day", []kind{vat}, waiting, nil, true, false},
+}
+
+// idles measures all of them beside one another, so that the machine is the same for all.
+func (t *setup) idles(all *costs, long time.Duration) {
+	type result struct {
+		i  idleness
+		s  subject
+		u  usage
+		ok bool
+	}
+	var wg sync.WaitGroup
+	var results []*result
+	for _, i := range idlenesses {
+		for _, s := range all.subjects {
+			for _, k := range i.kinds {
+				if k == s.kind {
+					r := &result{i: i, s: s}
+					results = append(results, r)
+					wg.Go(func() { r.u, r.ok = t.idle(i, s, long) })
+				}
+			}
+		}
+	}
+	wg.Wait()
+	for _, r := range results {
+		if !r.ok {
+			all.miss(r.s, "%s could not be measured", r.i.name)
+			continue
+		}
+		limits := [4]float64{asBare, 1.5, 500, 30}
+		if !r.i.running {
+			limits = [4]float64{0.1, 0, 0, 30}
+		}
+		put := func(what, unit string, limit, value float64) {
+			all.put(r.i.name+": "+what, unit, limit, r.s, value, fmt.Sprintf("%.4g", value))
+		}
+		seconds := long.Seconds()
+		if r.s.kind == bare {
+			all.bare = float64(r.u.switches) / seconds
+		}
+		put("wake-ups", "/s", limits[0], float64(r.u.switches)/seconds)
+		put("processor", "s/h", limits[1], r.u.cpu.Seconds()/seconds*3600)
+		put("written", "B/s", limits[2], float64(r.u.written)/seconds)
+		put("memory", "MB", limits[3], r.u.memory)
+	}
+}
+
+// usage is what a program used in a time, and the most memory that it had.
+type usage struct {
+	switches int64
+	cpu      time.Duration
+	written  int64
+	memory   float64 // MB
+}
+
+func (t *setup) idle(i idleness, s subject, long time.Duration) (usage, bool) {
+	h := t.home(i.home)
+	args := i.args
+	if len(args) > 0 {
+		args = append(args[:len(args):len(args)], "--home", h.dir)
+	}
+	var written atomic.Int64
+	seat := h.sitAt(s.command(h, args...), tty.Manner{Answers: tty.Xterm, Heard: func(_ time.Time, n int, _ func() string) { written.Add(int64(n)) }})
+	defer seat.Kill()
+	if s.kind == vat && i.day && !seat.day() {
+		return usage{}, false
+	}
+	time.Sleep(settle)
+	pid := seat.Cmd.Process.Pid
+	before, err := used(pid)
+	before.written = written.Load()
+	time.Sleep(long)
+	after, afterErr := used(pid)
+	after.written = written.Load()
+	if err != nil || afterErr != nil {
+		return usage{}, false
+	}
+	return usage{after.switches - before.switches, after.cpu - before.cpu, after.written - before.written, after.memory}, true
+}
+
+// used is what a process has used up to now.
+func used(pid int) (u usage, err error) {
+	root := filepath.Join("/proc", strconv.Itoa(pid))
+	tasks, err := filepath.Glob(filepath.Join(root, "task", "*"))
+	if err != nil || len(tasks) == 0 {
+		return u, fmt.Errorf("the process %d has gone", pid)
+	}
+	for _, task := range tasks {
+		status, err := os.ReadFile(filepath.Join(task, "status"))
+		if err != nil {
+			continue // the thread has ended
+		}
+		u.switches += field(string(status), "voluntary_ctxt_switches:") + field(string(status), "nonvoluntary_ctxt_switches:")
+		sched, err := os.ReadFile(filepath.Join(task, "schedstat"))
+		if err != nil {
+			return u, err
+		}
+		ran, _, _ := strings.Cut(string(sched), " ")
+		ns, err := strconv.ParseInt(ran, 10, 64)
+		if err != nil {
+			return u, err
+		}
+		u.cpu += time.Duration(ns)
+	}
+	status, err := os.ReadFile(filepath.Join(root, "status"))
+	u.memory = float64(field(string(status), "VmHWM:")) / 1024 // from KiB
+	return u, err
+}
+
+// field is a number in a status file of /proc; 0 if it is not there.
+func field(status, name string) int64 {
+	for line := range strings.Lines(status) {
+		if rest, ok := strings.CutPrefix(line, name); ok {
+			n, _ := strconv.ParseInt(strings.Fields(rest)[0], 10, 64)
+			return n
+		}
+	}
+	return 0
+}
