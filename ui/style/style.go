@@ -94,21 +94,24 @@ func (s Style) Ink(shade Shade, text string) string {
 	return s.renderer.NewStyle().Foreground(lipgloss.Color(ink)).Render(text)
 }
 
-// fixed are the colours of 256 that no terminal's own theme moves, from 16 on: the cube and the greys.
-var fixed = sync.OnceValue(func() []colorful.Color {
-	var out []colorful.Color
+// fixed are the colours of 256 that no terminal's own theme moves, from 16 on, as L*a*b*: the cube and the greys.
+var fixed = sync.OnceValue(func() (out [][3]float64) {
+	add := func(r, g, b float64) {
+		l, x, y := colorful.Color{R: r / 255, G: g / 255, B: b / 255}.Lab()
+		out = append(out, [3]float64{l, x, y})
+	}
 	level := func(i int) float64 {
 		if i == 0 {
 			return 0
 		}
-		return float64(55+40*i) / 255
+		return float64(55 + 40*i)
 	}
 	for i := range 216 {
-		out = append(out, colorful.Color{R: level(i / 36), G: level(i / 6 % 6), B: level(i % 6)})
+		add(level(i/36), level(i/6%6), level(i%6))
 	}
 	for i := range 24 {
-		grey := float64(8+10*i) / 255
-		out = append(out, colorful.Color{R: grey, G: grey, B: grey})
+		grey := float64(8 + 10*i)
+		add(grey, grey, grey)
 	}
 	return out
 })
@@ -118,7 +121,7 @@ func indexed(c colorful.Color) int {
 	best, least := 0, math.Inf(1)
 	l, a, b := c.Lab()
 	for i, f := range fixed() {
-		fl, fa, fb := f.Lab()
+		fl, fa, fb := f[0], f[1], f[2]
 		vivid := math.Hypot(fa, fb) - math.Hypot(a, b)
 		d := 2*(l-fl)*(l-fl) + 3*((a-fa)*(a-fa)+(b-fb)*(b-fb)-vivid*vivid) + vivid*vivid/2
 		if d < least {
