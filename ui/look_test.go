@@ -120,6 +120,7 @@ const (
 
 // The second window shows what the first writes, offers the day when the first has gone, and goes on with it; the book is whole.
 func TestTheSecondWindow(t *testing.T) {
+	t.Parallel()
 	home := shelf.Open(t.TempDir())
 	one, writer := first(t, home)
 	two, three := openWindow(t, home), openWindow(t, home)
@@ -191,6 +192,7 @@ func mustView(t *testing.T, h hands) engine.View {
 
 // A day that was closed is shown closed and not taken over; the next one is offered.
 func TestTheOtherProgramClosesTheDay(t *testing.T) {
+	t.Parallel()
 	home := shelf.Open(t.TempDir())
 	one, _ := first(t, home)
 	two := openWindow(t, home)

@@ -33,6 +33,7 @@ var places = []screen.Place{screen.AtHome, screen.AtSetup, screen.AtDay, screen.
 // Whatever stands in the files of a home, no screen and no title of the window shows what a terminal would obey, at any time of
 // a day, in any look and however it is walked through; and the words themselves are still there.
 func TestNoFileSteersTheScreens(t *testing.T) {
+	t.Parallel()
 	dir, _ := homes.Tainted(t, "..")
 	home := shelf.Open(dir)
 	h := handsOf(t, home)

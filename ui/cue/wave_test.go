@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"encoding/binary"
 	"math"
-	"math/cmplx"
 	"testing"
 	"time"
 )
@@ -57,16 +56,23 @@ func middle(note []float64) []float64 {
 	return note
 }
 
-// strength is the amplitude of one frequency in a stretch, by a discrete Fourier sum under a Hann window.
-func strength(in []float64, f float64) float64 {
-	var sum complex128
-	turn, step := complex(1, 0), cmplx.Rect(1, -2*math.Pi*f/rate)
+// windowed is a stretch under a Hann window, which keeps the frequencies beside each other apart.
+func windowed(in []float64) []float64 {
+	out := make([]float64, len(in))
 	for i, s := range in {
-		w := 1 - math.Cos(2*math.Pi*float64(i)/float64(len(in)))
-		sum += complex(w*s, 0) * turn
-		turn *= step
+		out[i] = s * (1 - math.Cos(2*math.Pi*float64(i)/float64(len(in))))
 	}
-	return 2 * cmplx.Abs(sum) / float64(len(in))
+	return out
+}
+
+// strength is the amplitude of one frequency in a windowed stretch: its discrete Fourier sum, by Goertzel's recurrence.
+func strength(in []float64, f float64) float64 {
+	k := 2 * math.Cos(2*math.Pi*f/rate)
+	var last, before float64
+	for _, s := range in {
+		last, before = s+k*last-before, last
+	}
+	return 2 * math.Sqrt(last*last+before*before-k*last*before) / float64(len(in))
 }
 
 func TestWaveHead(t *testing.T) {
@@ -124,7 +130,7 @@ func TestWaveFundamental(t *testing.T) {
 	every(t, func(t *testing.T, c Cue, level int) {
 		in := pcm(Wave(c, level))
 		for n, s := range sounding(in) {
-			note := middle(in[s[0]:s[1]])
+			note := windowed(middle(in[s[0]:s[1]]))
 			best, at := 0.0, 0.0
 			for f := 100.0; f <= 4000; f += 5 {
 				if a := strength(note, f); a > best {

@@ -89,7 +89,7 @@ func (p Profile) shown(token string) colorful.Color {
 		if int(c) < len(xterm) {
 			return mustHex(xterm[c])
 		}
-		return fixed()[int(c)-len(xterm)]
+		return fixed(int(c) - len(xterm))
 	}
 	return colorful.Color{}
 }

@@ -106,21 +106,26 @@ func (s Style) Ink(shade Shade, text string) string {
 	return s.renderer.NewStyle().Foreground(lipgloss.Color(ink)).Render(text)
 }
 
-// fixed are the colours of 256 that no terminal's own theme moves, from 16 on: the cube and the greys.
-var fixed = sync.OnceValue(func() []colorful.Color {
-	var out []colorful.Color
+// fixed is one of the 240 colours of 256 that no terminal's own theme moves, from 16 on: the cube and the greys.
+func fixed(i int) colorful.Color {
 	level := func(i int) float64 {
 		if i == 0 {
 			return 0
 		}
 		return float64(55+40*i) / 255
 	}
-	for i := range 216 {
-		out = append(out, colorful.Color{R: level(i / 36), G: level(i / 6 % 6), B: level(i % 6)})
+	if i >= 216 {
+		grey := float64(8+10*(i-216)) / 255
+		return colorful.Color{R: grey, G: grey, B: grey}
 	}
-	for i := range 24 {
-		grey := float64(8+10*i) / 255
-		out = append(out, colorful.Color{R: grey, G: grey, B: grey})
+	return colorful.Color{R: level(i / 36), G: level(i / 6 % 6), B: level(i % 6)}
+}
+
+// fixedLab are all of them as L*a*b*.
+var fixedLab = sync.OnceValue(func() (out [240][3]float64) {
+	for i := range out {
+		l, a, b := fixed(i).Lab()
+		out[i] = [3]float64{l, a, b}
 	}
 	return out
 })
@@ -129,8 +134,8 @@ var fixed = sync.OnceValue(func() []colorful.Color {
 func indexed(c colorful.Color) int {
 	best, least := 0, math.Inf(1)
 	l, a, b := c.Lab()
-	for i, f := range fixed() {
-		fl, fa, fb := f.Lab()
+	for i, f := range fixedLab() {
+		fl, fa, fb := f[0], f[1], f[2]
 		vivid := math.Hypot(fa, fb) - math.Hypot(a, b)
 		d := 2*(l-fl)*(l-fl) + 3*((a-fa)*(a-fa)+(b-fb)*(b-fb)-vivid*vivid) + vivid*vivid/2
 		if d < least {

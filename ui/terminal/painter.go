@@ -7,8 +7,8 @@ import (
 	"unicode/utf8"
 )
 
-// A painter turns frames into what must be written for the screen to show them, no more than that.
-type painter struct {
+// A Painter turns frames into what must be written for the screen to show them, no more than that.
+type Painter struct {
 	width, height int
 	known         bool     // whether the screen shows what follows
 	lines         []string // the frame as it came
@@ -19,8 +19,8 @@ type painter struct {
 	look          look // that the terminal draws with, within a frame
 }
 
-// forget says that the screen may show anything: the next frame is painted whole.
-func (p *painter) forget() { p.known = false }
+// Forget says that the screen may show anything: the next frame is painted whole.
+func (p *Painter) Forget() { p.known = false }
 
 // The terminal shows what lies between them at once (DEC private mode 2026); one that does not know them does nothing.
 const (
@@ -28,8 +28,8 @@ const (
 	endFrame   = "\x1b[?2026l"
 )
 
-// paint is what must be written for a frame of lines to be shown; empty if it is shown already. The bytes hold until the next call.
-func (p *painter) paint(frame string, width, height int) []byte {
+// Paint is what must be written for a frame of lines to be shown; empty if it is shown already. The bytes hold until the next call.
+func (p *Painter) Paint(frame string, width, height int) []byte {
 	whole := !p.known || width != p.width || height != p.height
 	if whole {
 		p.resize(width, height)
@@ -53,7 +53,7 @@ func (p *painter) paint(frame string, width, height int) []byte {
 	return p.out
 }
 
-func (p *painter) resize(width, height int) {
+func (p *Painter) resize(width, height int) {
 	p.width, p.height, p.known = width, height, true
 	p.lines, p.sure = make([]string, height), make([]bool, height)
 	p.rows = make([][]cell, height)
@@ -64,7 +64,7 @@ func (p *painter) resize(width, height int) {
 }
 
 // row writes what differs in a row, and keeps the new one.
-func (p *painter) row(y int, line string, whole bool) {
+func (p *Painter) row(y int, line string, whole bool) {
 	was, now := p.rows[y], p.fresh
 	sure := cells(line, now)
 	if !sure || !p.sure[y] || whole {
@@ -87,7 +87,7 @@ func end(row []cell) int {
 }
 
 // wholeRow writes a row from its start to its end. Behind each character on whose width terminals may not agree, the next place is named.
-func (p *painter) wholeRow(y int, now []cell, sure bool) {
+func (p *Painter) wholeRow(y int, now []cell, sure bool) {
 	p.at(0, y)
 	if !sure || !p.sure[y] { // half of what stood there may else stay
 		p.clear()
@@ -120,7 +120,7 @@ func plain(text string) bool {
 const near = 4
 
 // differences writes the cells that differ.
-func (p *painter) differences(y int, was, now []cell) {
+func (p *Painter) differences(y int, was, now []cell) {
 	last, old := end(now), end(was)
 	at := -1 // where the terminal writes next in this row; -1: elsewhere
 	for x := 0; x < last; x++ {
@@ -155,7 +155,7 @@ func plainly(cells []cell, l look) bool {
 }
 
 // at goes to a place.
-func (p *painter) at(x, y int) {
+func (p *Painter) at(x, y int) {
 	p.out = append(p.out, "\x1b["...)
 	p.out = strconv.AppendInt(p.out, int64(y+1), 10)
 	if x > 0 {
@@ -166,14 +166,14 @@ func (p *painter) at(x, y int) {
 }
 
 // column goes to a column of the same row.
-func (p *painter) column(x int) {
+func (p *Painter) column(x int) {
 	p.out = append(p.out, "\x1b["...)
 	p.out = strconv.AppendInt(p.out, int64(x+1), 10)
 	p.out = append(p.out, 'G')
 }
 
 // right goes over n cells.
-func (p *painter) right(n int) {
+func (p *Painter) right(n int) {
 	p.out = append(p.out, "\x1b["...)
 	if n > 1 {
 		p.out = strconv.AppendInt(p.out, int64(n), 10)
@@ -182,13 +182,13 @@ func (p *painter) right(n int) {
 }
 
 // clear makes the rest of the row blank. Some terminals fill it with the ground that is set, some do not: so none is.
-func (p *painter) clear() {
+func (p *Painter) clear() {
 	p.draw(look{})
 	p.out = append(p.out, "\x1b[K"...)
 }
 
 // draw has the terminal draw with a look.
-func (p *painter) draw(l look) {
+func (p *Painter) draw(l look) {
 	if l == p.look {
 		return
 	}

@@ -71,7 +71,7 @@ func TestRandomFrames(t *testing.T) {
 	for _, kind := range []struct{ bare, noSync bool }{{false, false}, {true, true}} {
 		r := rand.New(rand.NewPCG(12, 2026))
 		width, height := 20, 5
-		var p painter
+		var p Painter
 		screen := emulator.New(width, height)
 		screen.NoBCE, screen.NoSync = kind.bare, kind.noSync
 		screen.Write([]byte("\x1b[?25l\x1b[?7l"))
@@ -87,11 +87,11 @@ func TestRandomFrames(t *testing.T) {
 				}
 			case 1:
 				fmt.Fprintf(screen, "\x1b[%dH\x1b[31;42mmessage from root\x1b[m", 1+r.IntN(height))
-				p.forget()
+				p.Forget()
 			default:
 				change(r, lines, width)
 			}
-			out := p.paint(strings.Join(lines, "\n"), width, height)
+			out := p.Paint(strings.Join(lines, "\n"), width, height)
 			for len(out) > 0 { // the terminal reads in pieces
 				n := 1 + r.IntN(len(out))
 				screen.Write(out[:n])
@@ -109,21 +109,21 @@ func TestRandomFrames(t *testing.T) {
 
 // A frame that is shown is not written again, and a small change is a small write.
 func TestSmallChangesAreSmallWrites(t *testing.T) {
-	var p painter
+	var p Painter
 	frame := func(second int) string {
 		return fmt.Sprintf("\x1b[1mLift A1\x1b[m\n   \x1b[38;2;200;200;200m%02d:%02d\x1b[m   left\nliquor 34.2 °C", 7, second)
 	}
-	if len(p.paint(frame(10), 40, 3)) == 0 {
+	if len(p.Paint(frame(10), 40, 3)) == 0 {
 		t.Fatal("nothing is painted")
 	}
-	if out := p.paint(frame(10), 40, 3); out != nil {
+	if out := p.Paint(frame(10), 40, 3); out != nil {
 		t.Errorf("the same frame is written again: %q", out)
 	}
-	if out, want := string(p.paint(frame(11), 40, 3)), beginFrame+"\x1b[2;8H\x1b[38;2;200;200;200m1\x1b[m"+endFrame; out != want {
+	if out, want := string(p.Paint(frame(11), 40, 3)), beginFrame+"\x1b[2;8H\x1b[38;2;200;200;200m1\x1b[m"+endFrame; out != want {
 		t.Errorf("%q, not %q", out, want)
 	}
-	p.forget()
-	if out := p.paint(frame(11), 40, 3); !strings.Contains(string(out), "Lift A1") {
+	p.Forget()
+	if out := p.Paint(frame(11), 40, 3); !strings.Contains(string(out), "Lift A1") {
 		t.Errorf("what was forgotten is not painted: %q", out)
 	}
 }
@@ -131,8 +131,8 @@ func TestSmallChangesAreSmallWrites(t *testing.T) {
 // Behind a character that terminals may draw in another width the next place is named: one that draws it narrower or wider shifts
 // nothing.
 func TestDisputedWidths(t *testing.T) {
-	var p painter
-	out := string(p.paint("a☕b 藍c", 12, 1))
+	var p Painter
+	out := string(p.Paint("a☕b 藍c", 12, 1))
 	if want := "\x1b[1H\x1b[Ka☕\x1b[4Gb 藍\x1b[8Gc\x1b[K"; !strings.Contains(out, want) {
 		t.Errorf("%q holds no %q", out, want)
 	}
@@ -147,8 +147,8 @@ func BenchmarkPaintSecond(b *testing.B) {
 		}
 		frames[i] = strings.Join(lines, "\n")
 	}
-	var p painter
+	var p Painter
 	for n := 0; b.Loop(); n++ {
-		p.paint(frames[n%2], 80, 24)
+		p.Paint(frames[n%2], 80, 24)
 	}
 }

@@ -40,7 +40,7 @@ type Terminal struct {
 	askedAt    time.Duration
 	awaits     bool          // the answer
 	answered   chan struct{} // closed with it
-	painter    painter       // of whoever has the turn
+	painter    Painter       // of whoever has the turn
 
 	stops  chan struct{} // ctrl+Z was pressed
 	cancel func()        // ends the reading of keys
@@ -158,9 +158,9 @@ func (t *Terminal) next() []byte {
 	}
 	if t.whole {
 		t.whole = false
-		t.painter.forget()
+		t.painter.Forget()
 	}
-	out := t.painter.paint(t.frame, t.w, t.h)
+	out := t.painter.Paint(t.frame, t.w, t.h)
 	if t.first != "" {
 		out = append([]byte(t.first), out...)
 		t.first = ""

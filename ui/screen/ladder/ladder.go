@@ -29,11 +29,19 @@ type Screen struct {
 	from   string
 	rung   int
 	memo   *screen.Memo[screen.Sighting, outlook.Blue]
+	plan   *screen.Memo[planned, outlook.Coming]
+}
+
+// planned is a piece that is done, at an event of its day: how it came out is reckoned anew.
+type planned struct {
+	screen.Sighting
+	events int
+	tag    string
 }
 
 // New is the ladder, or the strips of the piece that it was opened for.
 func New(env screen.Env) screen.Screen {
-	return Screen{from: env.Tag, memo: &screen.Memo[screen.Sighting, outlook.Blue]{}}
+	return Screen{from: env.Tag, memo: &screen.Memo[screen.Sighting, outlook.Blue]{}, plan: &screen.Memo[planned, outlook.Coming]{}}
 }
 
 // Capturing tells that letters are text.
@@ -77,7 +85,7 @@ func (s Screen) rungs(v engine.View, b outlook.Blue) []outlook.Rung {
 	p, _ := v.State.Piece(s.from)
 	c, live := b.Pieces[s.from]
 	if !live {
-		c = b.Plan(p)
+		c = s.plan.Of(planned{screen.SightingOf(v), len(v.State.Log), s.from}, func() outlook.Coming { return b.Plan(p) })
 	}
 	looks := map[int]string{}
 	for _, e := range v.State.Told() {

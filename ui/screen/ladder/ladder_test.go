@@ -156,3 +156,23 @@ func TestASecondLadderCanBeJudged(t *testing.T) {
 		t.Errorf("it wants %+v", got)
 	}
 }
+
+// How a piece that is done came out is kept, but not beyond what happens next, though the blues of the day are not reckoned again yet.
+func TestStripsOfADonePieceFollowTheDay(t *testing.T) {
+	done := append(dipped("A1", "", 3), day.AiringEnded{OfPiece: day.OfPiece{Tag: "A1"}, Dip: 3}, day.Finished{OfPiece: day.OfPiece{Tag: "A1"}, Dips: 3})
+	v := vat(t, 4, done...)
+	e := env(v, 80, 24, style.New(style.Options{Profile: style.TrueColour}))
+	e.Tag = "A1"
+	s := ladder.New(e)
+	before := screentest.Shown(t, s, e)
+	if again := screentest.Shown(t, s, e); again != before || !strings.Contains(before, "■ 1") {
+		t.Fatalf("the strips are\n%s\nand then\n%s", before, again)
+	}
+	after := vat(t, 4, append(done, day.PieceChanged{OfPiece: day.OfPiece{Tag: "A1"}, PieceSpec: day.PieceSpec{Fibre: "silk", Dry: 10, Dips: 8, Dip: quantity.Minutes(15)}})...)
+	after.Blue = v.Blue
+	e.Days.Days = []engine.View{after}
+	want := screentest.Shown(t, ladder.New(e), e)
+	if got := screentest.Shown(t, s, e); got != want || want == before {
+		t.Errorf("after a change it is\n%s\nnot\n%s", got, want)
+	}
+}

@@ -91,6 +91,9 @@ func (s *Screen) alternate(n int, on bool) {
 	if !on && n == 1047 {
 		s.eraseScreen(2)
 	}
+	if s.other == nil {
+		s.other = blanks(s.cols, s.rows)
+	}
 	s.cells, s.other = s.other, s.cells
 	for _, mode := range []int{47, 1047, 1049} {
 		s.modes[mode] = false

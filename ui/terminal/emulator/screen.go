@@ -19,7 +19,7 @@ type Screen struct {
 
 	cols, rows int
 	cells      [][]Cell // the screen in use
-	other      [][]Cell // the one not in use: the first, or the alternate one
+	other      [][]Cell // the one not in use: the first, or the alternate one; nil: nothing was ever on it
 	cursor
 	saved     [2]cursor // by DECSC, of the first screen and the alternate one
 	top, foot int       // rows that scroll, foot excluded
@@ -79,9 +79,8 @@ func (s *Screen) reset() {
 // Resize makes it larger or smaller. What lies outside is lost, the region that scrolls is the whole screen again.
 func (s *Screen) Resize(cols, rows int) {
 	fit := func(cells [][]Cell) [][]Cell {
-		out := make([][]Cell, rows)
+		out := blanks(cols, rows)
 		for y := range out {
-			out[y] = slices.Repeat([]Cell{empty}, cols)
 			if y < len(cells) {
 				copy(out[y], cells[y])
 				if out[y][cols-1].Width == 2 {
@@ -91,7 +90,10 @@ func (s *Screen) Resize(cols, rows int) {
 		}
 		return out
 	}
-	s.cols, s.rows, s.cells, s.other = cols, rows, fit(s.cells), fit(s.other)
+	s.cols, s.rows, s.cells = cols, rows, fit(s.cells)
+	if s.other != nil {
+		s.other = fit(s.other)
+	}
 	s.top, s.foot, s.wrap = 0, rows, false
 	s.x, s.y = min(s.x, cols-1), min(s.y, rows-1)
 	s.forget()
@@ -105,6 +107,15 @@ func (s *Screen) seen() [][]Cell {
 		return s.held.cells
 	}
 	return s.cells
+}
+
+func blanks(cols, rows int) [][]Cell {
+	out := make([][]Cell, rows)
+	all := slices.Repeat([]Cell{empty}, cols*rows)
+	for y := range out {
+		out[y], all = all[:cols:cols], all[cols:]
+	}
+	return out
 }
 
 // Text is what is shown, a line a row, without the blanks behind it.
