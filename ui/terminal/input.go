@@ -14,7 +14,7 @@ import (
 // How long the rest of a sequence is waited for; what comes as one burst; how soon after the window came to the front a click
 // belongs to that; and how soon an answer counts at once.
 const (
-	escKey      = 50 * time.Millisecond
+	escKey      = 120 * time.Millisecond
 	escOrAnswer = 250 * time.Millisecond // while an answer is awaited, an Esc may be its beginning
 	slowLine    = 2 * time.Second
 	mostKeys    = 8 // characters in one read; nobody presses more at once

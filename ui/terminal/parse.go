@@ -15,6 +15,7 @@ type parser struct {
 	pasting  bool
 	paste    []byte
 	awaits   bool // an answer of the terminal is on its way
+	lapsed   bool // an Esc has just become a key, which may have been the beginning of what comes now
 	skipping bool // in a text of the terminal that is longer than any it was asked for
 }
 
@@ -54,7 +55,7 @@ func (p *parser) take(b []byte) []tea.Msg {
 			p.rest = append([]byte(nil), b...)
 			break
 		}
-		b = b[n:]
+		b, p.lapsed = b[n:], false
 		if _, begins := msg.(pasteBegins); begins {
 			p.pasting = true
 		} else if msg != nil {
@@ -121,9 +122,12 @@ func (p *parser) waits() patience {
 		return long
 	case len(r) == 0:
 		return noPatience
-	case r[0] == ']' && len(r) > 1:
-		return always
-	case r[0] == ']' || r[0] == '\x1b' && len(r) == 1:
+	case p.lapsed && r[0] != '\x1b':
+		if len(r) == 1 {
+			return aMoment
+		}
+		return long
+	case r[0] == '\x1b' && len(r) == 1:
 		return aMoment
 	case len(r) == 1: // half a character
 		return long
@@ -145,18 +149,20 @@ func (p *parser) waits() patience {
 // lapse says that the rest did not come in its time.
 func (p *parser) lapse() []tea.Msg {
 	r := p.rest
-	p.rest, p.skipping = nil, false
+	was := p.lapsed
+	p.rest, p.skipping, p.lapsed = nil, false, false
 	switch {
 	case p.pasting:
 		text := string(p.paste)
 		p.pasting, p.paste = false, nil
 		return []tea.Msg{pasted(text)}
 	case len(r) == 1 && r[0] == '\x1b':
+		p.lapsed = true
 		return []tea.Msg{tea.KeyMsg{Type: tea.KeyEsc}}
+	case was && len(r) == 1:
+		return []tea.Msg{tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune(string(r))}}
 	case len(r) == 2 && r[0] == '\x1b':
 		return []tea.Msg{tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune{rune(r[1])}, Alt: true}}
-	case len(r) > 0 && r[0] == ']':
-		return []tea.Msg{tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune(string(r))}}
 	}
 	return nil
 }
@@ -175,12 +181,10 @@ func (p *parser) one(b []byte) (tea.Msg, int) {
 		return tea.KeyMsg{Type: tea.KeyBackspace}, 1
 	case c < ' ' || c == 0x7f:
 		return tea.KeyMsg{Type: tea.KeyType(c)}, 1
-	case c == ']' && p.awaits: // the Esc before it may have come too early
-		switch n, whole := colourAnswer(string(b[1:])); {
-		case whole:
-			return p.answer(strings.TrimRight(string(b[1:1+n]), "\a\x1b\\")), 1 + n
-		case n == len(b)-1:
-			return nil, 0
+	case (c == '[' || c == ']') && p.lapsed:
+		msg, n := p.escape(append([]byte{'\x1b'}, b...))
+		if _, key := msg.(tea.KeyMsg); !key {
+			return msg, max(n-1, 0)
 		}
 	}
 	if !utf8.FullRune(b) {
