@@ -5,7 +5,6 @@ import (
 	"errors"
 	"fmt"
 	"math"
-	"regexp"
 	"slices"
 	"strings"
 	"unicode/utf8"
@@ -20,8 +19,16 @@ import (
 // textMost is the longest recipe text that is read, in bytes: a hundred times a long recipe.
 const textMost = 1 << 20
 
-// idForm is an id that is safe as a file name and as an argument.
-var idForm = regexp.MustCompile(`^[a-z][a-z0-9-]{0,39}$`)
+// isID tells of an id that is safe as a file name and as an argument: a small letter, then small letters, figures and
+// hyphens, at most 40 in all.
+func isID(id string) bool {
+	for i, c := range []byte(id) {
+		if letter := c >= 'a' && c <= 'z'; !letter && (i == 0 || c != '-' && (c < '0' || c > '9')) {
+			return false
+		}
+	}
+	return len(id) >= 1 && len(id) <= 40
+}
 
 // Parse reads a recipe's TOML strictly and finds every fault, of form and of chemistry, in one run. file is only for
 // the faults. With faults the recipe is what could be read and must not be used.
@@ -139,7 +146,7 @@ func (r *reading) recipe(keys map[string]any) (rec Recipe, powders, steps []*tab
 // id reads an id.
 func (t *table) id(such string) string {
 	id := t.text("id", true, such)
-	if id != "" && !idForm.MatchString(id) {
+	if id != "" && !isID(id) {
 		t.wrong("id", fmt.Sprintf("id %q is not an id", id), fmt.Sprintf("use small letters, figures and hyphens, at most 40, as id = %q", such))
 	}
 	return id
