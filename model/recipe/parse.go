@@ -7,12 +7,14 @@ import (
 	"math"
 	"slices"
 	"strings"
+	"sync"
 	"unicode/utf8"
 
 	"github.com/BurntSushi/toml"
 
 	"example.org/vatside/model/fibre"
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/tree"
 	"example.org/vatside/model/wording"
 )
 
@@ -38,16 +40,19 @@ func Parse(file string, text []byte) (Recipe, Faults) {
 		r.fault(spot{1, 1, 1}, "this is not a recipe's text", "a recipe is UTF-8 text of at most 1 MB")
 		return Recipe{}, r.faults
 	}
-	if line := TooDeep(text); line > 0 {
-		r.fault(spot{line, 1, 1}, DeepWords, DeepRight)
-		return Recipe{}, r.faults
+	keys, plain := tree.Plain(text)
+	if !plain {
+		if line := TooDeep(text); line > 0 {
+			r.fault(spot{line, 1, 1}, DeepWords, DeepRight)
+			return Recipe{}, r.faults
+		}
+		keys = nil
+		if _, err := toml.Decode(string(text), &keys); err != nil {
+			r.syntax(text, err)
+			return Recipe{}, r.faults
+		}
 	}
-	var keys map[string]any
-	if _, err := toml.Decode(string(text), &keys); err != nil {
-		r.syntax(text, err)
-		return Recipe{}, r.faults
-	}
-	r.places = findPlaces(text)
+	r.places = sync.OnceValue(func() *places { return findPlaces(text) })
 	r.unfit(text)
 
 	rec, powders, steps := r.recipe(keys)
@@ -171,13 +176,13 @@ func (t *table) fibres() []string {
 			t.wrong("fibres", "fibres holds "+called(e), "write each fibre in quotes")
 			continue
 		}
-		at := t.r.places.element(t.full("fibres"), name)
+		at := func() spot { return t.r.places().element(t.full("fibres"), name) }
 		f, err := fibre.Parse(name)
 		switch {
 		case err != nil || f == fibre.Unknown:
-			t.r.fault(at, fmt.Sprintf("fibre %q is unknown", printable(name)), suggestion(name, fibreNames()))
+			t.r.fault(at(), fmt.Sprintf("fibre %q is unknown", printable(name)), suggestion(name, fibreNames()))
 		case slices.Contains(out, f.String()):
-			t.r.fault(at, fmt.Sprintf("fibre %q stands here twice", name), "name it once")
+			t.r.fault(at(), fmt.Sprintf("fibre %q stands here twice", name), "name it once")
 		default:
 			out = append(out, f.String())
 		}
