@@ -43,20 +43,22 @@ type Rehearsal struct {
 func Run(o Options) error {
 	ctx, stop := context.WithCancel(context.Background())
 	defer stop()
-	settings, settingsErr := o.Home.Settings()
 	var out io.Writer
 	if o.Output != nil {
 		out = o.Output
 	}
-	player := cue.New(cue.Settings(settings.Sound), o.Home, out)
+	player := cue.New(cue.Settings{}, o.Home, out)
 	defer player.Close()
 	eng := engine.New(engine.Machine{}, shelf.BootID(), player)
 	parted := eng.Start(ctx)
 
-	m := newModel(o, settings, hands{ctx: ctx, eng: eng, home: o.Home, player: player, rehearsal: o.Rehearsal, cares: &cares{}, looks: &looks{}})
-	if settingsErr != nil {
-		m.word = settingsErr.Error()
-	}
+	h := hands{ctx: ctx, eng: eng, home: o.Home, player: player, rehearsal: o.Rehearsal, beginning: make(beginning, 3), cares: &cares{}, looks: &looks{}}
+	guard.Go("home", h.readHome)
+	m := newModel(o, shelf.Defaults(), h)
+	m.snap.Wall = engine.Machine{}.Wall()
+	soon, cancel := context.WithTimeout(ctx, patience)
+	m, m.first = m.begun(soon)
+	cancel()
 	opts := []tea.ProgramOption{tea.WithAltScreen(), tea.WithMouseCellMotion(), tea.WithoutSignalHandler()}
 	if o.Output != nil {
 		opts = append(opts, tea.WithOutput(o.Output))

@@ -153,15 +153,15 @@ func (c *chemistry) stockJar() {
 		}
 		return
 	}
-	at := c.r.places().head("stock")
+	at := func() spot { return c.r.places().head("stock") }
 	if !slices.ContainsFunc(c.powders, into) {
-		c.r.fault(at, "no powder goes into the stock jar", `write into = "stock" on those that do`)
+		c.r.fault(at(), "no powder goes into the stock jar", `write into = "stock" on those that do`)
 	}
 	if len(c.rec.Steps) == 0 {
 		return
 	}
 	if pour < 0 {
-		c.r.fault(at, "the stock is never poured into the vat", `write a step with do = "add" and from = "stock"`)
+		c.r.fault(at(), "the stock is never poured into the vat", `write a step with do = "add" and from = "stock"`)
 	} else if !slices.ContainsFunc(c.rec.Steps[:pour], func(s Step) bool { return s.Do == Wait && s.Into == IntoStock }) {
 		c.atStep(pour, "from", "the stock is poured before it had its wait", `write a step with do = "wait" and into = "stock" before it`)
 	}

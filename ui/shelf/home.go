@@ -223,7 +223,7 @@ func (h Home) readAlone(vat, day string) (book.Book, []byte, error) {
 	if err != nil {
 		return book.Book{}, nil, err
 	}
-	return book.ReadOn(h.now(), h.DayFile(vat, day), data), data, nil
+	return understood(h.now(), h.DayFile(vat, day), data), data, nil
 }
 
 // dayText is all that stands in a day's file.
