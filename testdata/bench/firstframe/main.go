@@ -47,7 +47,9 @@ func bench(command []string, runs int, marker string, limit time.Duration) error
 	defer os.RemoveAll(work)
 	if len(command) == 0 {
 		program := filepath.Join(work, "vatside")
-		if out, err := exec.Command("go", "build", "-o", program, "example.org/vatside").CombinedOutput(); err != nil {
+		build := exec.Command("go", "build", "-o", program, "example.org/vatside")
+		build.Env = append(os.Environ(), "CGO_ENABLED=0") // as the README has it
+		if out, err := build.CombinedOutput(); err != nil {
 			return fmt.Errorf("building: %w\n%s", err, out)
 		}
 		command = []string{program}
