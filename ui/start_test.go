@@ -176,7 +176,7 @@ func TestTheKeyThatCameEarly(t *testing.T) {
 		word          string
 	}{
 		"it opens the day that was seen":       {[]screen.Vat{one}, []screen.Vat{one}, " ", "bin/2026-05-09", ""},
-		"those after it are not taken":         {[]screen.Vat{one}, []screen.Vat{one}, "    ", "bin/2026-05-09", ""},
+		"those after it are not taken":         {[]screen.Vat{one}, []screen.Vat{one}, " n x", "bin/2026-05-09", ""},
 		"nor another day in its place":         {[]screen.Vat{one}, []screen.Vat{other, one}, " ", "", "press again"},
 		"nor what nobody saw":                  {nil, []screen.Vat{one}, " ", "", ""},
 		"the day that was seen, beside others": {[]screen.Vat{other}, []screen.Vat{other, one}, " ", "alum/2026-05-08", ""},

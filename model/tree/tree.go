@@ -1,6 +1,6 @@
 // Package tree reads TOML that is written plainly, as the program itself writes it and as recipes are written: a key, an
 // equals sign and a value on one line, under [table] and [[table]] headers. The start of the program reads a day of some
-// hundred events before its first screen, and the toml package takes fifteen times as long for them.
+// hundred events before its first screen, and the toml package takes ten times as long for them.
 //
 // What is written in any other way, and what is wrong, is left to the toml package, which also knows the places of faults:
 // Plain steps aside. What it does read it reads to the very same values; tests and a fuzz target compare the two.

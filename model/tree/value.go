@@ -72,7 +72,7 @@ func (r *reader) quoted() (any, bool) {
 	}
 	if rest[n] == '"' {
 		r.at += n + 2
-		return rest[:n], !(n == 0 && r.next() == '"') && !hasControl(rest[:n])
+		return rest[:n], !hasControl(rest[:n]) // of """ the third is no end of the value
 	}
 	var b strings.Builder
 	for {
