@@ -20,7 +20,7 @@ import (
 // it would act on is not known.
 
 // patience is how long the first frame waits for the home, once the screens are ready.
-const patience = 3 * time.Millisecond
+const patience = 4 * time.Millisecond
 
 // beginning is the home as it is read at the start: a settingsReadMsg, a glanceMsg and a homeMsg, in this order.
 type beginning chan tea.Msg
