@@ -13,6 +13,7 @@ import (
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/guard"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/screen/home"
 	"example.org/vatside/ui/shelf"
@@ -294,4 +295,27 @@ func BenchmarkStart(b *testing.B) {
 			}
 		}
 	})
+}
+
+// A part of the reading that fails by the program's own fault is told, and leaves no home that is read for ever.
+func TestTheReadingOfTheHomeFails(t *testing.T) {
+	defer guard.Inject(nil)
+	for where, word := range map[string]string{"glance": "", "command": "an error of the program's own"} {
+		m := starting(t, homeWith(t, map[string]string{"garden-bin/2026-05-09": played(t, "days/soda-bin", 40)}))
+		guard.Inject(func(at string) {
+			if at == where {
+				panic(guard.ErrInjected)
+			}
+		})
+		m.hands.readHome()
+		guard.Inject(nil)
+		var is tea.Model = m
+		next := m.hands.next()
+		is, _ = is.Update(next())
+		is, _ = is.Update(next())
+		is, _ = is.Update(next())
+		if got := shown(is); is.(model).reading || !strings.Contains(got, word) || (where == "glance") != strings.Contains(got, "Garden bin") {
+			t.Errorf("%s fails:\n%s", where, got)
+		}
+	}
 }
