@@ -30,6 +30,7 @@ type hands struct {
 	home      shelf.Home
 	player    *cue.Player
 	rehearsal *Rehearsal
+	beginning beginning // nil: the home is read after the first frame
 	cares     *cares
 	looks     *looks
 	grounds   shelf.Grounds

@@ -15,6 +15,7 @@ import (
 	"example.org/vatside/recipes"
 	"example.org/vatside/ui/command"
 	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/guard"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/shelf"
 )
@@ -22,10 +23,10 @@ import (
 // load reads the home. At the start it also takes up every open day, so that their times are called from home too.
 func (h hands) load(start bool) tea.Cmd {
 	return func() tea.Msg {
-		msg := homeMsg{own: map[string]bool{}}
+		var msg homeMsg
 		h.watching() // first: what is written from here on is read again
+		recipes := h.recipes()
 		var trouble []string
-		msg.recipes, msg.own, trouble = ownRecipes(h.home)
 		vats, err := h.home.Vats()
 		if err != nil {
 			trouble = append(trouble, err.Error())
@@ -54,7 +55,9 @@ func (h hands) load(start bool) tea.Cmd {
 				msg.vats = append(msg.vats, card)
 			}
 		}
-		msg.word = strings.Join(trouble, "; ")
+		r := <-recipes
+		msg.recipes, msg.own = r.all, r.own
+		msg.word = strings.Join(append(r.trouble, trouble...), "; ")
 		return msg
 	}
 }
@@ -138,6 +141,26 @@ func (h hands) present(s day.State) time.Time {
 		return s.At
 	}
 	return engine.Present(engine.Machine{}, shelf.BootID(), s)
+}
+
+// recipesAtHand are the recipes of a home, and what is wrong with some.
+type recipesAtHand struct {
+	all     []recipe.Recipe
+	own     map[string]bool
+	trouble []string
+}
+
+// recipes reads them beside what reads the vats.
+func (h hands) recipes() <-chan recipesAtHand {
+	out := make(chan recipesAtHand, 1)
+	var r recipesAtHand
+	guard.GoThen("recipes", func() { r.all, r.own, r.trouble = ownRecipes(h.home) }, func(c *guard.Crash) {
+		if c != nil {
+			r.trouble = []string{"the recipes could not be read: " + c.Error()}
+		}
+		out <- r
+	})
+	return out
 }
 
 // ownRecipes are the built-in recipes with the dyer's own in the place of those they replace.

@@ -41,24 +41,28 @@ type Rehearsal struct {
 
 // Run shows the program until it is quit, a signal ends it or it fails (guard.Why). The error tells of acts that are on no disk.
 func Run(o Options) error {
-	tty, err := terminal.Open(o.Input, o.Output, engine.Machine{})
-	if err != nil {
-		return fmt.Errorf("the terminal cannot be used: %w", err)
-	}
 	ctx, stop := context.WithCancel(context.Background())
 	defer stop()
-	settings, settingsErr := o.Home.Settings()
-	player := cue.New(cue.Settings(settings.Sound), o.Home, o.Output)
+	player := cue.New(cue.Settings{}, o.Home, o.Output)
 	defer player.Close()
 	eng := engine.New(engine.Machine{}, shelf.BootID(), player)
 	parted := eng.Start(ctx)
 
-	m := newModel(o, settings, hands{ctx: ctx, eng: eng, home: o.Home, player: player, rehearsal: o.Rehearsal, cares: &cares{}, looks: &looks{}, grounds: shelf.TerminalGrounds()})
-	if settingsErr != nil {
-		m.word = settingsErr.Error()
+	h := hands{
+		ctx: ctx, eng: eng, home: o.Home, player: player, rehearsal: o.Rehearsal, beginning: make(beginning, 3),
+		cares: &cares{}, looks: &looks{}, grounds: shelf.TerminalGrounds(),
 	}
+	guard.Go("home", h.readHome)
+	tty, err := terminal.Open(o.Input, o.Output, engine.Machine{})
+	if err != nil {
+		return fmt.Errorf("the terminal cannot be used: %w", err)
+	}
+	m := newModel(o, shelf.Defaults(), h)
 	m.width, m.height = tty.Size()
 	m.snap.Wall = engine.Machine{}.Wall()
+	soon, cancel := context.WithTimeout(ctx, patience)
+	m, m.first = m.begun(soon)
+	cancel()
 	screens := onTerminal{guarded{m}, tty}
 	screens.asks()
 	p := tea.NewProgram(screens, tea.WithoutRenderer(), tea.WithInput(nil), tea.WithOutput(io.Discard), tea.WithoutSignalHandler())

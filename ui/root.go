@@ -42,6 +42,9 @@ type model struct {
 	care          map[string][]history.Due // what the vats of home want, as last read
 	caredAt       int64                    // the hour of that
 	past          pastMsg                  // the history of the vat in hand, as last read
+	reading       bool                     // the home is being read for the first time
+	waits         *earlyKey                // the key that waits for that
+	first         tea.Cmd                  // what is to be done with the first frame
 }
 
 func newModel(o Options, s shelf.Settings, h hands) model {
@@ -61,8 +64,13 @@ func newModel(o Options, s shelf.Settings, h hands) model {
 	return m
 }
 
-// Init reads the home after the first frame.
-func (m model) Init() tea.Cmd { return tea.Batch(m.hands.load(true), m.hands.changes()) }
+// Init reads the home after the first frame, or goes on with it where that has begun.
+func (m model) Init() tea.Cmd {
+	if m.hands.beginning != nil {
+		return tea.Batch(m.first, m.hands.changes())
+	}
+	return tea.Batch(m.hands.load(true), m.hands.changes())
+}
 
 // cared puts what the vats want beside them; what was read before stands until it is read anew.
 func (m model) cared(care map[string][]history.Due) model {
@@ -125,7 +133,7 @@ func (m model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 			m.word, m.fades = "", time.Time{}
 		}
 		m = m.settle().followed()
-		if hour := m.snap.Wall.Unix() / 3600; hour != m.caredAt && m.stack[len(m.stack)-1].at == screen.AtHome { // what was due then is overdue now
+		if hour := m.snap.Wall.Unix() / 3600; !m.reading && hour != m.caredAt && m.stack[len(m.stack)-1].at == screen.AtHome { // what was due then is overdue now
 			m.caredAt = hour
 			return m, m.hands.care(m.home.Vats)
 		}
@@ -138,7 +146,17 @@ func (m model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 			m = m.push(screen.AtDay, msg.show, "")
 		}
 		m.caredAt = m.snap.Wall.Unix() / 3600
-		return m.cared(nil), tea.Batch(m.hands.care(msg.vats), m.hands.shelfOfPowders(msg.vats))
+		m, early := m.cared(nil).read()
+		return m, tea.Batch(early, m.hands.care(msg.vats), m.hands.shelfOfPowders(msg.vats))
+	case glanceMsg:
+		return m.glanced(msg), m.hands.next()
+	case settingsReadMsg:
+		m.home.Settings = settingsOut(msg.settings)
+		m = m.restyled()
+		if msg.err != nil {
+			m.word = msg.err.Error()
+		}
+		return m, m.hands.next()
 	case careMsg:
 		m = m.cared(msg)
 	case stockMsg:
@@ -281,6 +299,9 @@ func (m model) key(k screen.Key) (tea.Model, tea.Cmd) {
 		case 'q':
 			return m.quit()
 		}
+	}
+	if m, waits := m.early(k); waits {
+		return m, nil
 	}
 	m.hands.player.Hush()
 	if cmd, taken := m.others(top, k); taken {

@@ -2,20 +2,47 @@ package book
 
 import (
 	"bytes"
+	"encoding/binary"
+	"encoding/hex"
 	"fmt"
 	"hash/crc32"
-	"regexp"
 	"strconv"
+
+	"example.org/vatside/model/wording"
 )
 
 // eventLine opens the block of an event.
 const eventLine = "[[event]]"
 
-// endForm is a whole end line. A cut one is only a comment.
-var endForm = regexp.MustCompile(`^# end (\d{1,9}) ([0-9a-fA-F]{8})$`)
+// endBegins is how an end line begins.
+var endBegins = []byte("# end ")
+
+// endLine reads a whole end line, "# end 3 6b345511": a number of one to nine figures, and a checksum of eight. A cut one is
+// only a comment.
+func endLine(text []byte) (seq int, crc uint32, ok bool) {
+	rest, ok := bytes.CutPrefix(text, endBegins)
+	if !ok {
+		return 0, 0, false
+	}
+	figures := 0
+	for figures < len(rest) && rest[figures] >= '0' && rest[figures] <= '9' {
+		seq = seq*10 + int(rest[figures]-'0')
+		if figures++; figures > 9 {
+			return 0, 0, false
+		}
+	}
+	if figures == 0 || len(rest) != figures+9 || rest[figures] != ' ' {
+		return 0, 0, false
+	}
+	var sum [4]byte
+	if _, err := hex.Decode(sum[:], rest[figures+1:]); err != nil {
+		return 0, 0, false
+	}
+	return seq, binary.BigEndian.Uint32(sum[:]), true
+}
 
 // seqForm finds the number in a block that cannot be decoded.
-var seqForm = regexp.MustCompile(`(?m)^\s*seq\s*=\s*(\d{1,9})\s*$`)
+var seqForm = wording.Pattern(`(?m)^\s*seq\s*=\s*(\d{1,9})\s*$`)
 
 // block is one stretch of the file: the head, or an event.
 type block struct {
@@ -55,8 +82,9 @@ func cut(data []byte) []block {
 			blocks = append(blocks, block{line: line, from: at, to: len(data), opened: true})
 			open = true
 		case open:
-			if m := endForm.FindSubmatch(text); m != nil {
-				blocks[last].end(at, m)
+			if seq, crc, ends := endLine(text); ends {
+				k := &blocks[last]
+				k.to, k.ended, k.endSeq, k.crc = at, true, seq, crc
 				open = false
 			}
 		case len(blocks) == 0:
@@ -83,14 +111,6 @@ func idle(text []byte) bool {
 	return len(text) == 0 || text[0] == '#'
 }
 
-// end closes the block before the end line that begins at byte at.
-func (k *block) end(at int, m [][]byte) {
-	k.to, k.ended = at, true
-	k.endSeq, _ = strconv.Atoi(string(m[1]))
-	crc, _ := strconv.ParseUint(string(m[2]), 16, 32)
-	k.crc = uint32(crc)
-}
-
 // mended says what about the block's ends shows a hand, or nothing.
 func (k block) mended(data []byte, seq int) string {
 	name := "the head"
@@ -115,12 +135,8 @@ func (k block) mended(data []byte, seq int) string {
 func WholeBlock(text []byte) bool {
 	text = bytes.TrimRight(text, " \t\r\n")
 	at := bytes.LastIndexByte(text, '\n') + 1
-	m := endForm.FindSubmatch(text[at:])
-	if m == nil {
-		return false
-	}
-	crc, err := strconv.ParseUint(string(m[2]), 16, 32)
-	return err == nil && crc32.ChecksumIEEE(text[:at]) == uint32(crc)
+	_, crc, ends := endLine(text[at:])
+	return ends && crc32.ChecksumIEEE(text[:at]) == crc
 }
 
 // closed is the text with its end line.
@@ -138,7 +154,7 @@ func unixLines(text []byte) []byte {
 
 // scrapeSeq is the number of a block that cannot be decoded, 0 if it has none.
 func scrapeSeq(text []byte) int {
-	m := seqForm.FindSubmatch(text)
+	m := seqForm().FindSubmatch(text)
 	if m == nil {
 		return 0
 	}

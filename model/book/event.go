@@ -7,7 +7,6 @@ import (
 	"maps"
 	"math"
 	"reflect"
-	"regexp"
 	"slices"
 	"strconv"
 	"time"
@@ -29,7 +28,7 @@ func named[B day.Body](all []B) map[string]reflect.Type {
 }
 
 // bootForm is a boot id as it stands in the book.
-var bootForm = regexp.MustCompile(`^[0-9a-f]{8}$`)
+var bootForm = wording.Pattern(`^[0-9a-f]{8}$`)
 
 // common are the keys that every event has; the rest are its kind's own.
 var common = []string{"seq", "at", "kind", "boot", "up"}
@@ -50,7 +49,7 @@ func encode(e day.Event, kinds map[string]reflect.Type) ([]byte, error) {
 		return nil, fmt.Errorf("event %d: the kind %q has no form in the book", e.Seq, e.Body.Kind())
 	}
 	var w bytes.Buffer
-	if e.Boot != "" && (!bootForm.MatchString(e.Boot) || math.IsNaN(e.Up) || math.IsInf(e.Up, 0)) {
+	if e.Boot != "" && (!bootForm().MatchString(e.Boot) || math.IsNaN(e.Up) || math.IsInf(e.Up, 0)) {
 		return nil, fmt.Errorf("event %d: boot %q, up %g is no boot clock", e.Seq, e.Boot, e.Up)
 	}
 	e.At = e.At.Truncate(time.Second)

@@ -103,7 +103,7 @@ func (t *tableWriter) day(l Leaf, b Book, head []byte) {
 
 func (t *tableWriter) event(l Leaf, e day.Event, text []byte, u quantity.System) {
 	keys, up := common, ""
-	if bootForm.MatchString(e.Boot) {
+	if bootForm().MatchString(e.Boot) {
 		up = upText(e.Up)
 	} else { // a hand has been at it: it stays among the fields
 		e.Boot, keys = "", common[:3]

@@ -10,12 +10,14 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"sync"
 	"time"
 	"unicode/utf8"
 
 	"github.com/BurntSushi/toml"
 
 	"example.org/vatside/model/recipe"
+	"example.org/vatside/model/tree"
 	"example.org/vatside/model/wording"
 )
 
@@ -32,13 +34,25 @@ type field struct {
 
 // fieldsOf lists the fields of a struct type.
 func fieldsOf(t reflect.Type) []field {
+	if fs, known := formOf.Load(t); known {
+		return fs.([]field)
+	}
+	fs := listFields(t)
+	formOf.Store(t, fs)
+	return fs
+}
+
+// formOf are the fields of the types that were asked for.
+var formOf sync.Map
+
+func listFields(t reflect.Type) []field {
 	var fs []field
 	for i := range t.NumField() {
 		f := t.Field(i)
 		name, opts, _ := strings.Cut(f.Tag.Get("toml"), ",")
 		switch {
 		case f.Anonymous && name == "" && f.Type.Kind() == reflect.Struct:
-			for _, sub := range fieldsOf(f.Type) {
+			for _, sub := range listFields(f.Type) {
 				sub.index = append([]int{i}, sub.index...)
 				fs = append(fs, sub)
 			}
@@ -187,26 +201,29 @@ func quote(s string) string {
 }
 
 // decode turns TOML into a tree. It never panics, whatever the text.
-func decode(text []byte) (tree map[string]any, err error) {
+func decode(text []byte) (all map[string]any, err error) {
 	defer func() {
 		if r := recover(); r != nil {
-			tree, err = nil, fmt.Errorf("it is not TOML: %v", r)
+			all, err = nil, fmt.Errorf("it is not TOML: %v", r)
 		}
 	}()
+	if plainly, ok := tree.Plain(text); ok {
+		return plainly, nil
+	}
 	if line := recipe.TooDeep(text); line > 0 {
 		return nil, fmt.Errorf("in its line %d %s; %s", line, recipe.DeepWords, recipe.DeepRight)
 	}
-	if _, err := toml.Decode(string(text), &tree); err != nil {
+	if _, err := toml.Decode(string(text), &all); err != nil {
 		var parse toml.ParseError
 		if errors.As(err, &parse) {
 			return nil, fmt.Errorf("it is not TOML: %s", strings.TrimSuffix(parse.Message, "."))
 		}
 		return nil, fmt.Errorf("it is not TOML: %v", err)
 	}
-	if tree == nil {
-		tree = map[string]any{}
+	if all == nil {
+		all = map[string]any{}
 	}
-	return tree, nil
+	return all, nil
 }
 
 // readFields fills the struct v from a tree. besides are keys of the tree that are not the struct's.

@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"cmp"
 	"math"
-	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -15,7 +14,7 @@ import (
 )
 
 // dayNames is the form of a day's name: its date, and from the second of that date on a number.
-var dayNames = regexp.MustCompile(`^(\d{4}-\d{2}-\d{2})(?:-[1-9]\d{0,3})?$`)
+var dayNames = wording.Pattern(`^(\d{4}-\d{2}-\d{2})(?:-[1-9]\d{0,3})?$`)
 
 // Imported is what Import made of two tables. With anything in Wrong the leaves must not be used.
 type Imported struct {
@@ -110,7 +109,7 @@ func (x *importedDay) head(vatName func(string) error) *Misread {
 	if err := vatName(x.leaf.Vat); err != nil {
 		return row.wrong("vat", "%v; write it as garden-bin", err)
 	}
-	form := dayNames.FindStringSubmatch(x.leaf.Day)
+	form := dayNames().FindStringSubmatch(x.leaf.Day)
 	if form == nil {
 		return row.wrong("day", "%q is not how the book names a day; write its date as 2026-11-25, a second day of that date as 2026-11-25-2",
 			x.leaf.Day)
@@ -161,7 +160,7 @@ func (x *importedDay) event(row gridRow, told *Imported) (wrong *Misread) {
 		return row.wrong("at", "the year %d has no place in the book", y)
 	}
 	if e.Boot = row.at("boot"); e.Boot != "" {
-		if !bootForm.MatchString(e.Boot) {
+		if !bootForm().MatchString(e.Boot) {
 			return row.wrong("boot", "%q is no boot clock; it has 8 figures of 0 to 9 and a to f, or leave it empty", e.Boot)
 		}
 		up := strings.Replace(strings.TrimSpace(row.at("up")), ",", ".", 1)
@@ -300,7 +299,7 @@ func essence(b Book, texts [][]byte) []string {
 		var w bytes.Buffer
 		e := b.Events[n]
 		keys := common
-		if !bootForm.MatchString(e.Boot) {
+		if !bootForm().MatchString(e.Boot) {
 			e.Boot, keys = "", common[:3]
 		}
 		writeCommon(&w, e, e.Body.Kind())

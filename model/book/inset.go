@@ -2,15 +2,32 @@ package book
 
 import (
 	"bytes"
-	"regexp"
 	"strings"
 )
 
 // recipeLine is the line of the head under which the recipe stands.
 const recipeLine = "[recipe]"
 
-// within is what a header has in front of it inside the head.
-var within = regexp.MustCompile(`^[ \t]*recipe[ \t]*\.`)
+// within is how many bytes a header has in front of it inside the head: "recipe.", perhaps with blanks. 0: it has none.
+func within(text []byte) int {
+	blanks := func(at int) int {
+		for at < len(text) && (text[at] == ' ' || text[at] == '\t') {
+			at++
+		}
+		return at
+	}
+	at := blanks(0)
+	if !bytes.HasPrefix(text[at:], recipeName) {
+		return 0
+	}
+	if at = blanks(at + len(recipeName)); at == len(text) || text[at] != '.' {
+		return 0
+	}
+	return at + 1
+}
+
+// recipeName is the first part of each header within the recipe.
+var recipeName = []byte("recipe")
 
 // inset moves a recipe's text under [recipe]: [x] becomes [recipe.x] and [[x]] becomes [[recipe.x]]; all else stays as
 // the dyer wrote it, but for CRLF and a byte order mark, which would stand in the middle of the file.
@@ -35,7 +52,7 @@ func outset(text []byte) string {
 	last := 0
 	for _, at := range headers(text) {
 		out = append(out, text[last:at]...)
-		last = at + len(within.Find(text[at:]))
+		last = at + within(text[at:])
 	}
 	return string(append(out, text[last:]...))
 }

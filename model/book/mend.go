@@ -246,7 +246,7 @@ func (m *mender) block(p, clock *part) ([]byte, error) {
 		}
 		e := clock.event
 		e.Seq, e.Body = p.no, day.Lost{Text: string(p.text)}
-		if !bootForm.MatchString(e.Boot) {
+		if !bootForm().MatchString(e.Boot) {
 			e.Boot = ""
 		}
 		return EncodeEvent(e)

@@ -10,6 +10,7 @@ import (
 	"strconv"
 
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/wording"
 )
 
 // part is a block after the head while its file is mended; without text it is a number that was missing.
@@ -144,8 +145,8 @@ func (m *mender) spill(read func([]byte) Book, data []byte) {
 
 // The keys of a block that hold the number of an event.
 var (
-	seqKey = regexp.MustCompile(`(?m)^([ \t]*seq[ \t]*=[ \t]*)\d+`)
-	ofKey  = regexp.MustCompile(`(?m)^([ \t]*of[ \t]*=[ \t]*)\d+`)
+	seqKey = wording.Pattern(`(?m)^([ \t]*seq[ \t]*=[ \t]*)\d+`)
+	ofKey  = wording.Pattern(`(?m)^([ \t]*of[ \t]*=[ \t]*)\d+`)
 )
 
 // again writes an event's text with its new numbers, its right first line and its right end line.
@@ -160,13 +161,13 @@ func (p *part) again() ([]byte, error) {
 	want := p.event
 	want.Seq = p.no
 	if p.no != p.own {
-		text = renumbered(text, seqKey, p.no)
+		text = renumbered(text, seqKey(), p.no)
 	}
 	if c, is := want.Body.(day.Corrected); is {
 		c.Of = p.toOf
 		want.Body = c
 		if p.toOf != p.of {
-			text = renumbered(text, ofKey, p.toOf)
+			text = renumbered(text, ofKey(), p.toOf)
 		}
 	}
 	got, _, err := readEvent(text, kinds)

@@ -236,7 +236,7 @@ func essentials(t *rapid.T, b Book) map[string]bool {
 			body.Of = 0
 			e.Body = body
 		case day.Unknown:
-			body.Text = string(renumbered([]byte(body.Text), seqKey, 1))
+			body.Text = string(renumbered([]byte(body.Text), seqKey(), 1))
 			e.Body = body
 		}
 		e.Seq = 1

@@ -3,9 +3,10 @@ package book
 import (
 	"bytes"
 	"encoding/csv"
-	"regexp"
 	"strings"
 	"unicode"
+
+	"example.org/vatside/model/wording"
 )
 
 // The book as tables for a spreadsheet. Days and events hold all of the book, so that it can be made again from them;
@@ -97,11 +98,11 @@ func (t *tableWriter) done() Table {
 }
 
 // risky is a text that a spreadsheet would take for something else; the apostrophe is there so that guard can be undone.
-var risky = regexp.MustCompile(`^(?:[=+\-@\t\r']|0\d+$|\d+[eE]\d+$)`)
+var risky = wording.Pattern(`^(?:[=+\-@\t\r']|0\d+$|\d+[eE]\d+$)`)
 
 // guard makes a cell harmless.
 func guard(cell string) string {
-	if risky.MatchString(cell) {
+	if risky().MatchString(cell) {
 		return "'" + cell
 	}
 	return cell
@@ -109,7 +110,7 @@ func guard(cell string) string {
 
 // unguard is what guard was given.
 func unguard(cell string) string {
-	if rest, ok := strings.CutPrefix(cell, "'"); ok && risky.MatchString(rest) {
+	if rest, ok := strings.CutPrefix(cell, "'"); ok && risky().MatchString(rest) {
 		return rest
 	}
 	return cell

@@ -5,7 +5,6 @@ import (
 	"errors"
 	"fmt"
 	"math"
-	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -170,7 +169,7 @@ func (r *reader) time(key string) quantity.Span {
 }
 
 // clockForm is a time of day.
-var clockForm = regexp.MustCompile(`^([01]?\d|2[0-3]):([0-5]\d)$`)
+var clockForm = wording.Pattern(`^([01]?\d|2[0-3]):([0-5]\d)$`)
 
 // from is the earliest time, from the start.
 func (r *reader) from() quantity.Span {
@@ -185,7 +184,7 @@ func (r *reader) from() quantity.Span {
 	case float64:
 		span, known = quantity.Minutes(v), !math.IsNaN(v)
 	case string:
-		if m := clockForm.FindStringSubmatch(strings.TrimSpace(v)); m != nil {
+		if m := clockForm().FindStringSubmatch(strings.TrimSpace(v)); m != nil {
 			h, _ := strconv.Atoi(m[1]) // the form has figures only
 			mins, _ := strconv.Atoi(m[2])
 			return max(0, quantity.Hours(float64(h))+quantity.Minutes(float64(mins))-r.begins)

@@ -9,9 +9,18 @@ var leading = map[string]bool{
 	"sq": true, "square": true, "cu": true, "cubic": true,
 }
 
+// unitSigns and unitWords are what a unit's name is tidied by.
+var (
+	unitSigns = strings.NewReplacer(".", "", "^", "", "²", "2", "³", "3", "per cent", "percent")
+	unitWords = strings.NewReplacer("square", "sq", "cubic", "cu")
+)
+
 // tidyUnit writes a unit's name in one word, keeping its case; "per" becomes a stroke.
 func tidyUnit(s string) string {
-	s = strings.NewReplacer(".", "", "^", "", "²", "2", "³", "3", "per cent", "percent").Replace(s)
+	if isTidyUnit(s) {
+		return s
+	}
+	s = unitSigns.Replace(s)
 	words := strings.Fields(strings.ReplaceAll(s, "/", " / "))
 	var b strings.Builder
 	joined := "" // the word being put together
@@ -29,7 +38,24 @@ func tidyUnit(s string) string {
 		}
 		b.WriteString(w)
 	}
-	return strings.NewReplacer("square", "sq", "cubic", "cu").Replace(b.String())
+	return unitWords.Replace(b.String())
+}
+
+// isTidyUnit tells of a name that stands as the program writes it, "g", "°C", "mL/g": letters, the degree sign and one stroke,
+// too short for a word that is tidied.
+func isTidyUnit(s string) bool {
+	over, under, _ := strings.Cut(s, "/")
+	for _, name := range [...]string{over, under} {
+		if len(name) > len("per") || strings.EqualFold(name, "per") {
+			return false
+		}
+		for _, r := range name {
+			if (r < 'a' || r > 'z') && (r < 'A' || r > 'Z') && r != '°' {
+				return false
+			}
+		}
+	}
+	return true
 }
 
 // find looks a simple unit up. ambiguous is a sentence's end when the name has a size only inside a system of units.

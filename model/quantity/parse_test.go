@@ -5,6 +5,8 @@ import (
 	"math"
 	"strings"
 	"testing"
+
+	"pgregory.net/rapid"
 )
 
 // any parser, as base units.
@@ -278,4 +280,40 @@ func TestNegativeCompound(t *testing.T) {
 	if v, err := ParseMass("-2 lb 3 oz", US); err == nil {
 		t.Errorf("-2 lb 3 oz was read as %v", v)
 	}
+}
+
+// What is tidy already is not taken through the tables of what is tidied.
+func TestTidyTextsStayAsTheyAre(t *testing.T) {
+	same := func(t interface{ Fatalf(string, ...any) }, s string) {
+		if isTidy(s) && tidy.Replace(s) != s {
+			t.Fatalf("%q is tidied to %q", s, tidy.Replace(s))
+		}
+		if was := slowlyTidied(s); isTidyUnit(s) && was != s {
+			t.Fatalf("%q is tidied to %q", s, was)
+		}
+	}
+	for _, u := range units {
+		for _, n := range append(append([]string{}, u.names...), u.cased...) {
+			same(t, n)
+			same(t, n+"/g")
+			same(t, "us "+n)
+		}
+	}
+	for _, s := range []string{"", "per", "PER", "g/per", "g per L", "per/L", "/", "//", "g/", "/g", "g//L", "us/L", "sq m", "°", "° C", "m²", "\t", "g\u00a0", "º", "½", "a/b/c", "\xff"} {
+		same(t, s)
+	}
+	for s, tidyAlready := range map[string]bool{"g": true, "°C": true, "mL/g": true, "mm": true, "per": false, "sq m": false, "m2": false, "square": false} {
+		if isTidyUnit(s) != tidyAlready {
+			t.Errorf("%q is a tidy unit: %v", s, !tidyAlready)
+		}
+	}
+	rapid.Check(t, func(t *rapid.T) {
+		same(t, rapid.StringMatching(`[a-zA-Z°/ ²\t½º]{0,7}`).Draw(t, "text"))
+	})
+}
+
+// slowlyTidied is tidyUnit for a name of any kind.
+func slowlyTidied(s string) string {
+	const twice = " " // a blank in front keeps a name from being taken as tidy, and goes
+	return tidyUnit(twice + s)
 }

@@ -42,6 +42,24 @@ var tidy = strings.NewReplacer(
 	"¼", " 1/4", "½", " 1/2", "¾", " 3/4", "⅓", " 1/3", "⅔", " 2/3", "⅛", " 1/8", "⅜", " 3/8", "⅝", " 5/8", "⅞", " 7/8",
 )
 
+// isTidy tells of a text in which tidy has nothing to do: of ASCII without a tab, and degree signs.
+func isTidy(s string) bool {
+	for _, r := range s {
+		if r >= utf8.RuneSelf && r != '°' || r == '\t' {
+			return false
+		}
+	}
+	return true
+}
+
+// tidied is a text with plain signs, and no blanks around it.
+func tidied(s string) string {
+	if !isTidy(s) {
+		s = tidy.Replace(s)
+	}
+	return strings.TrimSpace(s)
+}
+
 // scanner reads terms from tidied text.
 type scanner struct {
 	input string // as typed, for the sentences
@@ -65,7 +83,7 @@ func digits(s string, i int) int {
 
 // terms reads the whole text as number, unit, number, unit …
 func (sc *scanner) terms() ([]term, error) {
-	sc.s = strings.TrimSpace(tidy.Replace(sc.input))
+	sc.s = tidied(sc.input)
 	if sc.s == "" {
 		return nil, sc.fail(Empty, "nothing was typed; "+sc.want.article+" is needed, such as "+sc.want.example)
 	}

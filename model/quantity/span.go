@@ -23,7 +23,7 @@ func spanOf(n float64, unit time.Duration) Span {
 
 // colon refuses "1:30", which is an hour and a half on one clock and a minute and a half on another.
 func colon(s string) error {
-	a, b, found := strings.Cut(strings.TrimSpace(tidy.Replace(s)), ":")
+	a, b, found := strings.Cut(tidied(s), ":")
 	if !found {
 		return nil
 	}

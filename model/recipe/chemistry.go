@@ -46,12 +46,12 @@ func (c *chemistry) sulfur(p Powder) bool {
 
 // atPowder notes a fault at a key of powder i.
 func (c *chemistry) atPowder(i int, key, what, right string) {
-	c.powders[i].r.fault(c.r.places.value(c.powders[i].full(key)), what, right)
+	c.powders[i].r.fault(c.r.places().value(c.powders[i].full(key)), what, right)
 }
 
 // atStep notes a fault at a key of step i, or at its header.
 func (c *chemistry) atStep(i int, key, what, right string) {
-	c.r.fault(c.r.places.value(c.steps[i].full(key)), what, right)
+	c.r.fault(c.r.places().value(c.steps[i].full(key)), what, right)
 }
 
 // roles asks for indigo, reducer and alkali, or food in place of the reducer.
@@ -67,7 +67,7 @@ func (c *chemistry) roles() {
 		has := func(p Powder) bool { return p.Role == role }
 		broken := func(t *table) bool { return t.broken["role"] }
 		if !slices.ContainsFunc(c.rec.Powders, has) && !slices.ContainsFunc(c.powders, broken) {
-			c.r.fault(c.r.places.value("family"), fmt.Sprintf("a %s vat needs %s, and no powder has that role", c.rec.Family, withArticle(role)),
+			c.r.fault(c.r.places().value("family"), fmt.Sprintf("a %s vat needs %s, and no powder has that role", c.rec.Family, withArticle(role)),
 				fmt.Sprintf("write a [[powder]] with role = %q", role))
 		}
 	}
@@ -125,10 +125,10 @@ func (c *chemistry) materials() {
 		}
 	}
 	if f := c.rec.Family; f == DithioniteLye && len(c.rec.Powders) > 0 && !slices.ContainsFunc(c.rec.Powders, Powder.Lye) {
-		c.r.fault(c.r.places.value("family"), "a dithionite-lye vat needs lye, and no powder is lye", `name sodium hydroxide (lye), or write family = "dithionite-soda"`)
+		c.r.fault(c.r.places().value("family"), "a dithionite-lye vat needs lye, and no powder is lye", `name sodium hydroxide (lye), or write family = "dithionite-soda"`)
 	}
 	if c.rec.Family.SulfurReducer() && c.rec.Liquor.Build > sulfurVatMost {
-		c.r.fault(c.r.places.value("liquor.build"), "build is too hot for a sulfur reducer", fmt.Sprintf("it must be at most %d °C, since the reducer goes in at that", sulfurVatMost))
+		c.r.fault(c.r.places().value("liquor.build"), "build is too hot for a sulfur reducer", fmt.Sprintf("it must be at most %d °C, since the reducer goes in at that", sulfurVatMost))
 	}
 }
 
@@ -153,15 +153,15 @@ func (c *chemistry) stockJar() {
 		}
 		return
 	}
-	at := c.r.places.head("stock")
+	at := func() spot { return c.r.places().head("stock") }
 	if !slices.ContainsFunc(c.powders, into) {
-		c.r.fault(at, "no powder goes into the stock jar", `write into = "stock" on those that do`)
+		c.r.fault(at(), "no powder goes into the stock jar", `write into = "stock" on those that do`)
 	}
 	if len(c.rec.Steps) == 0 {
 		return
 	}
 	if pour < 0 {
-		c.r.fault(at, "the stock is never poured into the vat", `write a step with do = "add" and from = "stock"`)
+		c.r.fault(at(), "the stock is never poured into the vat", `write a step with do = "add" and from = "stock"`)
 	} else if !slices.ContainsFunc(c.rec.Steps[:pour], func(s Step) bool { return s.Do == Wait && s.Into == IntoStock }) {
 		c.atStep(pour, "from", "the stock is poured before it had its wait", `write a step with do = "wait" and into = "stock" before it`)
 	}
@@ -172,7 +172,7 @@ func (c *chemistry) firstStockSpot() spot {
 	for _, t := range append(slices.Clone(c.powders), c.steps...) {
 		for _, key := range []string{"into", "from"} {
 			if t.has(key) {
-				return c.r.places.value(t.full(key))
+				return c.r.places().value(t.full(key))
 			}
 		}
 	}
@@ -218,7 +218,7 @@ func (c *chemistry) fillsOf(place Place) {
 		}
 	}
 	if !filled && !early {
-		c.r.fault(c.r.places.head("step.0"), placeWord(place)+" is never filled", `write a step with do = "fill"`)
+		c.r.fault(c.r.places().head("step.0"), placeWord(place)+" is never filled", `write a step with do = "fill"`)
 	}
 }
 

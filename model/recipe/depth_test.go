@@ -7,6 +7,8 @@ import (
 	"time"
 
 	"github.com/BurntSushi/toml"
+
+	"example.org/vatside/model/tree"
 )
 
 // deepTexts are texts of about so many bytes that lie deep in one another, each with the line where it shows.
@@ -99,5 +101,16 @@ func BenchmarkTooDeep(b *testing.B) {
 				}
 			}
 		})
+	}
+}
+
+// What package tree reads is never too deep, however long it is: it is not asked there.
+func TestWhatIsPlainIsNotTooDeep(t *testing.T) {
+	text := "a = [" + strings.Repeat("1.5, ", 10*depthMost) + "1.5]\n"
+	for i := range 10 * depthMost {
+		text += fmt.Sprintf("[[b.c]]\nd = 0.5\n[e%d.f]\ng = \"[[[[....\" # [[[....\n", i)
+	}
+	if _, plain := tree.Plain([]byte(text)); !plain || TooDeep([]byte(text)) != 0 {
+		t.Errorf("plain %v, too deep in line %d", plain, TooDeep([]byte(text)))
 	}
 }

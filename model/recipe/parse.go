@@ -5,23 +5,32 @@ import (
 	"errors"
 	"fmt"
 	"math"
-	"regexp"
 	"slices"
 	"strings"
+	"sync"
 	"unicode/utf8"
 
 	"github.com/BurntSushi/toml"
 
 	"example.org/vatside/model/fibre"
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/tree"
 	"example.org/vatside/model/wording"
 )
 
 // textMost is the longest recipe text that is read, in bytes: a hundred times a long recipe.
 const textMost = 1 << 20
 
-// idForm is an id that is safe as a file name and as an argument.
-var idForm = regexp.MustCompile(`^[a-z][a-z0-9-]{0,39}$`)
+// isID tells of an id that is safe as a file name and as an argument: a small letter, then small letters, figures and
+// hyphens, at most 40 in all.
+func isID(id string) bool {
+	for i, c := range []byte(id) {
+		if letter := c >= 'a' && c <= 'z'; !letter && (i == 0 || c != '-' && (c < '0' || c > '9')) {
+			return false
+		}
+	}
+	return len(id) >= 1 && len(id) <= 40
+}
 
 // Parse reads a recipe's TOML strictly and finds every fault, of form and of chemistry, in one run. file is only for
 // the faults. With faults the recipe is what could be read and must not be used.
@@ -31,16 +40,19 @@ func Parse(file string, text []byte) (Recipe, Faults) {
 		r.fault(spot{1, 1, 1}, "this is not a recipe's text", "a recipe is UTF-8 text of at most 1 MB")
 		return Recipe{}, r.faults
 	}
-	if line := TooDeep(text); line > 0 {
-		r.fault(spot{line, 1, 1}, DeepWords, DeepRight)
-		return Recipe{}, r.faults
+	keys, plain := tree.Plain(text)
+	if !plain {
+		if line := TooDeep(text); line > 0 {
+			r.fault(spot{line, 1, 1}, DeepWords, DeepRight)
+			return Recipe{}, r.faults
+		}
+		keys = nil
+		if _, err := toml.Decode(string(text), &keys); err != nil {
+			r.syntax(text, err)
+			return Recipe{}, r.faults
+		}
 	}
-	var keys map[string]any
-	if _, err := toml.Decode(string(text), &keys); err != nil {
-		r.syntax(text, err)
-		return Recipe{}, r.faults
-	}
-	r.places = findPlaces(text)
+	r.places = sync.OnceValue(func() *places { return findPlaces(text) })
 	r.unfit(text)
 
 	rec, powders, steps := r.recipe(keys)
@@ -139,7 +151,7 @@ func (r *reading) recipe(keys map[string]any) (rec Recipe, powders, steps []*tab
 // id reads an id.
 func (t *table) id(such string) string {
 	id := t.text("id", true, such)
-	if id != "" && !idForm.MatchString(id) {
+	if id != "" && !isID(id) {
 		t.wrong("id", fmt.Sprintf("id %q is not an id", id), fmt.Sprintf("use small letters, figures and hyphens, at most 40, as id = %q", such))
 	}
 	return id
@@ -164,13 +176,13 @@ func (t *table) fibres() []string {
 			t.wrong("fibres", "fibres holds "+called(e), "write each fibre in quotes")
 			continue
 		}
-		at := t.r.places.element(t.full("fibres"), name)
+		at := func() spot { return t.r.places().element(t.full("fibres"), name) }
 		f, err := fibre.Parse(name)
 		switch {
 		case err != nil || f == fibre.Unknown:
-			t.r.fault(at, fmt.Sprintf("fibre %q is unknown", printable(name)), suggestion(name, fibreNames()))
+			t.r.fault(at(), fmt.Sprintf("fibre %q is unknown", printable(name)), suggestion(name, fibreNames()))
 		case slices.Contains(out, f.String()):
-			t.r.fault(at, fmt.Sprintf("fibre %q stands here twice", name), "name it once")
+			t.r.fault(at(), fmt.Sprintf("fibre %q stands here twice", name), "name it once")
 		default:
 			out = append(out, f.String())
 		}

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"regexp"
 	"slices"
 	"strings"
 	"testing"
@@ -238,4 +239,13 @@ func builtin(t testing.TB, id string) Recipe {
 		t.Fatal(err)
 	}
 	return r
+}
+
+func TestIDsReadByHand(t *testing.T) {
+	form := regexp.MustCompile(`^[a-z][a-z0-9-]{0,39}$`)
+	rapid.Check(t, func(t *rapid.T) {
+		if id := rapid.StringMatching(`[a-zA0-9-]?[a-z0-9é_-]{0,42}\n?`).Draw(t, "id"); isID(id) != form.MatchString(id) {
+			t.Fatalf("%q: taken %v", id, isID(id))
+		}
+	})
 }

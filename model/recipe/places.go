@@ -24,8 +24,8 @@ type places struct {
 }
 
 // findPlaces scans headers and keys. It never fails: what it cannot follow has no place of its own.
-func findPlaces(text []byte) places {
-	p := places{text, []int{0}, map[string]int{}, map[string]spot{}, map[string]spot{}, map[string]spot{}, map[string]int{}}
+func findPlaces(text []byte) *places {
+	p := &places{text, []int{0}, map[string]int{}, map[string]spot{}, map[string]spot{}, map[string]spot{}, map[string]int{}}
 	for i, c := range text {
 		if c == '\n' {
 			p.lines = append(p.lines, i+1)

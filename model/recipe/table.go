@@ -14,7 +14,7 @@ import (
 // reading is one recipe text on its way to a Recipe: it collects faults and goes on.
 type reading struct {
 	file   string
-	places places
+	places func() *places // found at the first fault
 	faults Faults
 }
 
@@ -49,19 +49,19 @@ func (t *table) full(key string) string {
 // wrong notes a fault at the value of a key, or at the table's header if it has none.
 func (t *table) wrong(key, what, right string) {
 	t.broken[key] = true
-	t.r.fault(t.r.places.value(t.full(key)), what, right)
+	t.r.fault(t.r.places().value(t.full(key)), what, right)
 }
 
 // missing notes a key that must be there.
 func (t *table) missing(key, right string) {
 	t.broken[key] = true
-	t.r.fault(t.r.places.head(t.path), fmt.Sprintf("%s has no %s", t.name, key), right)
+	t.r.fault(t.r.places().head(t.path), fmt.Sprintf("%s has no %s", t.name, key), right)
 }
 
 // stray notes a key that is known but has no place here.
 func (t *table) stray(key, why, right string) {
 	t.broken[key] = true
-	t.r.fault(t.r.places.key(t.full(key)), why, right)
+	t.r.fault(t.r.places().key(t.full(key)), why, right)
 }
 
 // has tells whether the key is written.
@@ -211,7 +211,7 @@ func (t *table) acidity(key string, v any) (float64, bool) {
 func (t *table) close() {
 	for key := range t.keys {
 		if !slices.Contains(t.asked, key) {
-			t.r.fault(t.r.places.key(t.full(key)), fmt.Sprintf("%s has an unknown key %q", t.name, printable(key)), suggestion(key, t.asked))
+			t.r.fault(t.r.places().key(t.full(key)), fmt.Sprintf("%s has an unknown key %q", t.name, printable(key)), suggestion(key, t.asked))
 		}
 	}
 }

@@ -83,11 +83,6 @@ func Main(args []string, w World) int {
 	p := &program{atTerminal: terminal(w.In) && terminal(w.Out)}
 	defer w.doors(&p.haste)()
 	p.World = w
-	root := p.root()
-	root.SetArgs(args)
-	root.SetIn(w.In)
-	root.SetOut(w.Out)
-	root.SetErr(w.Err)
 	guard.Forget()
 	var crash struct { // parts of the program may fail at the same time
 		sync.Mutex
@@ -101,7 +96,7 @@ func Main(args []string, w World) int {
 	defer guard.Reports(nil)
 	err := fitArguments(args)
 	if err == nil {
-		if c := guard.Try("command", func() { err = root.Execute() }); c != nil {
+		if c := guard.Try("command", func() { err = p.obey(args) }); c != nil {
 			guard.End(*c)
 		}
 	}
@@ -126,6 +121,20 @@ func Main(args []string, w World) int {
 	}
 	fmt.Fprintf(p.Err, "vatside: %s\n", wording.OneLine(err))
 	return 1
+}
+
+// obey carries out one command line. Without a word in it there is nothing to look for among the commands, which take a third
+// of a millisecond to set up.
+func (p *program) obey(args []string) error {
+	if len(args) == 0 {
+		return p.open()
+	}
+	root := p.root()
+	root.SetArgs(args)
+	root.SetIn(p.In)
+	root.SetOut(p.Out)
+	root.SetErr(p.Err)
+	return root.Execute()
 }
 
 // firstLine drops what cobra adds below its message.

@@ -3,7 +3,6 @@ package command
 import (
 	"errors"
 	"fmt"
-	"regexp"
 	"strconv"
 	"strings"
 
@@ -12,6 +11,7 @@ import (
 	"example.org/vatside/model/fibre"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/shade"
+	"example.org/vatside/model/wording"
 )
 
 // A swatch is typed as '[N x] TIME FIBRE [OPTIONS] = LOOK': what was done to it before the sign, what it looks like after it.
@@ -35,7 +35,7 @@ const (
 	longestDip     = quantity.Span(24 * 3600 * 1e9)
 )
 
-var times = regexp.MustCompile(`^(\S+?)\s*[xX×*]\s*(\d.*)$`)
+var times = wording.Pattern(`^(\S+?)\s*[xX×*]\s*(\d.*)$`)
 
 // swatchOf reads one --swatch; its dips are those of a vat.
 func swatchOf(text string, v shade.Vat, sys quantity.System) (shade.Swatch, error) {
@@ -67,7 +67,7 @@ func swatchOf(text string, v shade.Vat, sys quantity.System) (shade.Swatch, erro
 
 // dipsOfSwatch takes the number of dips off the front; one where there is none.
 func dipsOfSwatch(s string) (n int, rest string, err error) {
-	m := times.FindStringSubmatch(s)
+	m := times().FindStringSubmatch(s)
 	if m == nil {
 		return 1, s, nil
 	}

@@ -3,20 +3,21 @@ package command
 import (
 	"errors"
 	"fmt"
-	"regexp"
 	"strings"
 
 	"github.com/spf13/cobra"
+
+	"example.org/vatside/model/wording"
 )
 
 // flagNamed finds the flag's name in the library's words.
-var flagNamed = regexp.MustCompile(`for "(?:-\w, )?--([^"]+)" flag: `)
+var flagNamed = wording.Pattern(`for "(?:-\w, )?--([^"]+)" flag: `)
 
 // flagError is wrong usage of a flag. A value that its flag cannot take is told in words for the dyer: the library's name
 // the function that could not read it.
 func flagError(c *cobra.Command, err error) error {
 	var wrong interface{ GetValue() string }
-	named := flagNamed.FindStringSubmatch(err.Error())
+	named := flagNamed().FindStringSubmatch(err.Error())
 	if !errors.As(err, &wrong) || named == nil {
 		return usageError{err}
 	}

@@ -6,12 +6,13 @@ package guard
 import (
 	"errors"
 	"fmt"
-	"regexp"
 	"runtime"
 	"runtime/debug"
 	"strings"
 	"sync"
 	"sync/atomic"
+
+	"example.org/vatside/model/wording"
 )
 
 // Crash is a panic that was caught. It holds nothing of the dyer's: a message that is not the language's own is named by its
@@ -138,12 +139,12 @@ func what(r any) string {
 }
 
 // values are the arguments of a call in a stack, and where its frame lies in memory.
-var values = regexp.MustCompile(`(?m)\((?:0x|\{|\.\.\.)[^\n]*\)$| \+0x[0-9a-f]+$|\?`)
+var values = wording.Pattern(`(?m)\((?:0x|\{|\.\.\.)[^\n]*\)$| \+0x[0-9a-f]+$|\?`)
 
 // stack is a stack without values, from the panic on.
 func stack(s string) string {
 	if _, after, ok := strings.Cut(s, "\npanic("); ok {
 		s = "panic(" + after
 	}
-	return values.ReplaceAllString(s, "")
+	return values().ReplaceAllString(s, "")
 }

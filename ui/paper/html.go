@@ -3,15 +3,15 @@ package paper
 import (
 	"fmt"
 	"html"
-	"regexp"
 	"strings"
 	"unicode/utf8"
 
 	"example.org/vatside/model/sheet"
+	"example.org/vatside/model/wording"
 )
 
 // hexForm is all that may stand as a colour in a style.
-var hexForm = regexp.MustCompile(`^#[0-9a-f]{6}$`)
+var hexForm = wording.Pattern(`^#[0-9a-f]{6}$`)
 
 // asHTML is the sheet as one HTML5 file that is well-formed XML as well: no script, nothing fetched. It prints on A4 and on
 // Letter; the edge of the cloth runs down the left of each page.
@@ -22,7 +22,7 @@ func asHTML(s sheet.Sheet) string {
 		title = "vatside"
 	}
 	edge := s.Edge
-	if !hexForm.MatchString(edge) {
+	if !hexForm().MatchString(edge) {
 		edge = "#22324f"
 	}
 	h.put("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\"/>\n")
@@ -202,7 +202,7 @@ func inCell(c sheet.Cell) string {
 // swatch is a square of colour with its words.
 func swatch(s sheet.Swatch) string {
 	square := ""
-	if hexForm.MatchString(s.Hex) {
+	if hexForm().MatchString(s.Hex) {
 		square = fmt.Sprintf("<span class=\"swatch\" style=\"background-color:%s\"></span> ", s.Hex)
 	}
 	return square + text(named(s))

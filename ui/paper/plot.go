@@ -165,7 +165,7 @@ func point(shape sheet.Shape, p sheet.Point, x, y float64) string {
 		fill = "#fff"
 	}
 	form := fmt.Sprintf("fill=\"%s\" stroke=\"#111\" stroke-width=\"0.7\"", fill)
-	if hexForm.MatchString(p.Hex) {
+	if hexForm().MatchString(p.Hex) {
 		r = swatchOf
 		form = fmt.Sprintf("fill=\"%s\" stroke=\"#111\" stroke-width=\"0.5\"", p.Hex)
 		if p.Known == outlook.Guessed {

@@ -50,6 +50,7 @@ func (e Env) Day() (engine.View, bool) { return e.Days.Day(e.ID) }
 // Home is what the shelf holds, as far as screens need it.
 type Home struct {
 	Vats     []Vat
+	Coming   int // vats that are there and not read yet; -1: nobody knows how many there are
 	Recipes  []recipe.Recipe
 	Own      map[string]bool // recipes of the dyer's own that replace a built-in one
 	Settings Settings

@@ -15,7 +15,6 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
-	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -121,8 +120,42 @@ func isDir(parent string, e fs.DirEntry) bool {
 	return isFolder(filepath.Join(parent, e.Name()))
 }
 
-// dayForm is the name of a day: its date, and from the second of that date on a number.
-var dayForm = regexp.MustCompile(`^(\d{4}-\d{2}-\d{2})(?:-([1-9]\d{0,3}))?$`)
+// dateOf is the date in the name of a day: 2026-11-25, and from the second of that date on a number behind it, 2026-11-25-2,
+// of at most four figures. False where it is no day's name.
+func dateOf(name string) (date string, ok bool) {
+	const form = len(time.DateOnly)
+	if len(name) < form {
+		return "", false
+	}
+	for i, c := range []byte(name[:form]) {
+		if i == 4 || i == 7 {
+			if c != '-' {
+				return "", false
+			}
+		} else if c < '0' || c > '9' {
+			return "", false
+		}
+	}
+	if len(name) == form {
+		return name, true
+	}
+	number := name[form:]
+	if len(number) < 2 || len(number) > 5 || number[0] != '-' || number[1] == '0' {
+		return "", false
+	}
+	for _, c := range []byte(number[1:]) {
+		if c < '0' || c > '9' {
+			return "", false
+		}
+	}
+	return name[:form], true
+}
+
+// isDay tells of a day's name.
+func isDay(name string) bool {
+	_, ok := dateOf(name)
+	return ok
+}
 
 // named are the names of a vat's days, by their dates.
 func (h Home) named(vat string) ([]string, error) {
@@ -133,7 +166,7 @@ func (h Home) named(vat string) ([]string, error) {
 	var days []string
 	for _, e := range entries {
 		name, isToml := strings.CutSuffix(e.Name(), ".toml")
-		if isToml && dayForm.MatchString(name) && !e.IsDir() {
+		if isToml && isDay(name) && !e.IsDir() {
 			days = append(days, name)
 		}
 	}
@@ -150,7 +183,7 @@ func (h Home) Strays(vat string) ([]string, error) {
 	var out []string
 	for _, e := range entries {
 		name, isToml := strings.CutSuffix(e.Name(), ".toml")
-		if isToml && !strings.HasPrefix(name, ".") && (e.IsDir() || !dayForm.MatchString(name)) {
+		if isToml && !strings.HasPrefix(name, ".") && (e.IsDir() || !isDay(name)) {
 			out = append(out, filepath.Join(h.VatDir(vat), e.Name()))
 		}
 	}
@@ -190,7 +223,7 @@ func (h Home) readAlone(vat, day string) (book.Book, []byte, error) {
 	if err != nil {
 		return book.Book{}, nil, err
 	}
-	return book.ReadOn(h.now(), h.DayFile(vat, day), data), data, nil
+	return understood(h.now(), h.DayFile(vat, day), data), data, nil
 }
 
 // dayText is all that stands in a day's file.

@@ -84,7 +84,7 @@ func checkDay(vat, day string) error {
 	if err := checkName(vat); err != nil {
 		return err
 	}
-	if !dayForm.MatchString(day) {
+	if !isDay(day) {
 		return fmt.Errorf("%q is not a day; a day is named as 2026-11-25 or 2026-11-25-2", day)
 	}
 	return nil

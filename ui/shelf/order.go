@@ -7,7 +7,6 @@ import (
 	"fmt"
 	"io"
 	"os"
-	"regexp"
 	"slices"
 	"strings"
 	"sync"
@@ -15,6 +14,7 @@ import (
 
 	"example.org/vatside/model/book"
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/wording"
 )
 
 // The days of a vat stand in the order of their events, not of their names: a name is a date where the day was opened, and
@@ -216,17 +216,17 @@ func closedAtEnd(data []byte, today time.Time) bool {
 }
 
 // zoneLine is the zone in a head.
-var zoneLine = regexp.MustCompile(`(?m)^zone = "([^"\n]*)"\s*$`)
+var zoneLine = wording.Pattern(`(?m)^zone = "([^"\n]*)"\s*$`)
 
 // endOfDate is the last second of the date that a day is named by, in the zone of its head.
 func (h Home) endOfDate(vat, name string) time.Time {
-	date, err := time.Parse(time.DateOnly, dayForm.FindStringSubmatch(name)[1])
+	date, err := time.Parse(time.DateOnly, name[:len(time.DateOnly)])
 	if err != nil {
 		return time.Time{}
 	}
 	zone := time.UTC
 	if data, err := readFile(h.DayFile(vat, name)); err == nil {
-		if m := zoneLine.FindSubmatch(data); m != nil {
+		if m := zoneLine().FindSubmatch(data); m != nil {
 			if t, err := time.Parse("-07:00", string(m[1])); err == nil {
 				zone = t.Location()
 			} else if z, err := time.LoadLocation(string(m[1])); err == nil {

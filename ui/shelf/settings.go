@@ -7,7 +7,6 @@ import (
 	"fmt"
 	"io/fs"
 	"path/filepath"
-	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -94,7 +93,7 @@ func (s *Settings) decode(text string) (line int, err error) {
 		var parse toml.ParseError
 		if errors.As(err, &parse) {
 			line = parse.Position.Line
-		} else if m := typeFault.FindStringSubmatch(err.Error()); m != nil {
+		} else if m := typeFault().FindStringSubmatch(err.Error()); m != nil {
 			line, _ = strconv.Atoi(m[1])
 		}
 		lines := strings.Split(text, "\n")
@@ -110,7 +109,7 @@ func (s *Settings) decode(text string) (line int, err error) {
 }
 
 // typeFault is how the decoder tells of the line of a value of another type.
-var typeFault = regexp.MustCompile(`line (\d+) `)
+var typeFault = wording.Pattern(`line (\d+) `)
 
 // settingForm is how a setting is written; for a key that is unknown, how any is.
 func settingForm(key string) string {

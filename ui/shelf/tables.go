@@ -132,8 +132,9 @@ func (h Home) fresh(leaves []book.Leaf) (fresh []book.Leaf, passed []string, err
 			return nil, nil, err
 		}
 		if !book.SameDay(there, l) {
+			date, _ := dateOf(l.Day)
 			return nil, nil, fmt.Errorf("the vat %s has another day %s already, and no day is written over; give this one another name, such as %s-2",
-				l.Vat, l.Day, dayForm.FindStringSubmatch(l.Day)[1])
+				l.Vat, l.Day, date)
 		}
 		passed = append(passed, l.Path())
 	}

@@ -5,11 +5,12 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
-	"regexp"
 	"runtime"
 	"time"
 
 	"github.com/gofrs/flock"
+
+	"example.org/vatside/model/wording"
 )
 
 // A throwaway home is a folder in the one for what may vanish. While its rehearsal lives it holds the lock; the marker is
@@ -21,7 +22,7 @@ const (
 )
 
 // throwawayForm is the name of such a folder.
-var throwawayForm = regexp.MustCompile(`^vatside-rehearsal-\d+$`)
+var throwawayForm = wording.Pattern(`^vatside-rehearsal-\d+$`)
 
 // Throwaway is a new home in the folder for what may vanish, for a rehearsal. Those of rehearsals that were killed are
 // removed first. What its disk refuses is kept nowhere else. today is as for At.
@@ -67,7 +68,7 @@ func discard(dir string, lock *flock.Flock) error {
 func clearThrown(in string) {
 	entries, _ := os.ReadDir(in)
 	for _, e := range entries {
-		if !throwawayForm.MatchString(e.Name()) {
+		if !throwawayForm().MatchString(e.Name()) {
 			continue
 		}
 		dir := filepath.Join(in, e.Name())

@@ -63,7 +63,7 @@ func (h Home) NewDay(head day.Head) (w *Writer, err error) {
 	if lock, err = h.lockVat(head.Vat); err != nil {
 		return nil, err
 	}
-	date := dayForm.FindStringSubmatch(head.Day)[1]
+	date, _ := dateOf(head.Day) // it was checked
 	for n := 1; ; n++ {
 		head.Day = numbered(date, n)
 		data, err := book.EncodeHead(head)

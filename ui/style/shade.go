@@ -32,9 +32,9 @@ type Shade struct {
 // named are the depths by name, evenly spaced on ClothColour's scale, from undyed: what the measured unit spectrum gives
 // on white cloth at the likely depth of each name.
 var named = sync.OnceValue(func() []Shade {
-	out := []Shade{Dyed(shade.White.Colour(0))}
+	out := []Shade{dyed(shade.White.Colour(0))}
 	for _, d := range shade.Depths() {
-		s := Dyed(shade.White.Colour(shade.Band(d).Likely))
+		s := dyed(shade.White.Colour(shade.Band(d).Likely))
 		s.Name = d.Name
 		out = append(out, s)
 	}
@@ -48,8 +48,17 @@ const leastBlank, leastLight, leastMedium, leastDark = 79, 55, 36.5, 25
 // Dyed is cloth of a colour (D65, 2°, dry), each part brought into what a screen can show. Its name is that of the depth
 // which is as light on white cloth: who knows how sure the depth is gives it the words for that.
 func Dyed(l colour.Lab) Shade {
+	s := dyed(l)
+	if s.Name == "" {
+		s.Name = shade.Name(depthOf(l.L))
+	}
+	return s
+}
+
+// dyed is Dyed without the name of the depth, which takes a table of them.
+func dyed(l colour.Lab) Shade {
 	c := l.RGB().Clip()
-	s := Shade{Colour: colorful.Color{R: c.R, G: c.G, B: c.B}, Density: Full, Name: shade.Name(depthOf(l.L))}
+	s := Shade{Colour: colorful.Color{R: c.R, G: c.G, B: c.B}, Density: Full}
 	switch {
 	case l.L >= leastBlank:
 		s.Density, s.Name = Blank, "undyed"

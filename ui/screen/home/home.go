@@ -109,7 +109,11 @@ func (h home) View(env screen.Env) widget.Sheet {
 		Head:   widget.Head{Left: "vatside", Right: env.Now.Format("Mon 2 Jan · 15:04")},
 		Liquor: style.Liquor(style.Water), Edge: style.Cloth(0),
 	}
-	vats := ordered(env)
+	vats, coming := ordered(env), env.Home.Coming
+	if len(vats) == 0 && coming != 0 {
+		s.Act = "Reading the vats"
+		return s
+	}
 	if len(vats) == 0 {
 		s.Act, s.ActBig = "Build a vat", true
 		s.How = []string{
@@ -124,9 +128,9 @@ func (h home) View(env screen.Env) widget.Sheet {
 	if h.ending {
 		return asked(s, v)
 	}
-	s.Head.Left += " · " + wording.Counted(count(vats), "vat")
+	s.Head.Left += " · " + wording.Counted(count(vats)+max(0, coming), "vat")
 	s.Act = "Which vat?"
-	if len(vats) == 1 {
+	if len(vats) == 1 && coming == 0 {
 		s.Act = "Tend " + name(v)
 		if v.Open {
 			s.Act = "Go on with " + name(v)
@@ -374,6 +378,9 @@ func name(v screen.Vat) string {
 func (h home) Keys(env screen.Env) []key.Binding {
 	if h.setting != nil {
 		return h.setting.keys()
+	}
+	if len(env.Home.Vats) == 0 && env.Home.Coming != 0 {
+		return []key.Binding{screen.Bind("q", "quit", "q")}
 	}
 	if len(env.Home.Vats) == 0 {
 		return []key.Binding{screen.Bind("space", "build a vat", " ", "enter", "pgdown", "n"), screen.Bind("b", "before the day", "b"), screen.Bind("p", "powders", "p"),

@@ -110,6 +110,14 @@ func first(v screen.Vat) time.Time {
 	return at
 }
 
+// First is the day that is chosen as home is opened, VAT/DAY; empty without a vat.
+func First(env screen.Env) string {
+	if vats := ordered(env); len(vats) > 0 {
+		return vats[0].ID()
+	}
+	return ""
+}
+
 // chosen is the place of the chosen entry; where its day is another by now, that of its vat.
 func chosen(vats []screen.Vat, id string) int {
 	if at := slices.IndexFunc(vats, func(v screen.Vat) bool { return v.ID() == id }); at >= 0 {

@@ -1,0 +1,155 @@
+package ui
+
+import (
+	"context"
+	"time"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"example.org/vatside/model/day"
+	"example.org/vatside/ui/command"
+	"example.org/vatside/ui/cue"
+	"example.org/vatside/ui/guard"
+	"example.org/vatside/ui/screen"
+	"example.org/vatside/ui/screen/home"
+	"example.org/vatside/ui/shelf"
+)
+
+// The start. While the screens are made ready the home is read beside them: the settings, then a glance at the open days, then
+// all of it. The first frame has what is there by then, and waits for no slow disk. Until all is read a key on home waits: what
+// it would act on is not known.
+
+// patience is how long the first frame waits for the home, once the screens are ready.
+const patience = 4 * time.Millisecond
+
+// beginning is the home as it is read at the start: a settingsReadMsg, a glanceMsg and a homeMsg, in this order.
+type beginning chan tea.Msg
+
+type (
+	settingsReadMsg struct {
+		settings shelf.Settings
+		err      error
+	}
+	// glanceMsg has those of the vats whose newest day is open.
+	glanceMsg struct {
+		vats []screen.Vat
+		of   int // how many vats there are; -1: nobody knows
+	}
+)
+
+// readHome reads the home, part by part.
+func (h hands) readHome() {
+	h.beginning <- h.readSettings()
+	var g glanceMsg
+	if guard.Try("glance", func() { g = h.glance() }) != nil {
+		g = glanceMsg{of: -1}
+	}
+	h.beginning <- g
+	var whole tea.Msg
+	if c := guard.Try("command", func() { whole = h.load(true)() }); c != nil {
+		whole = homeMsg{word: c.Error()}
+	}
+	h.beginning <- whole
+}
+
+func (h hands) readSettings() settingsReadMsg {
+	s, err := h.home.Settings()
+	h.player.Set(cue.Settings(s.Sound))
+	return settingsReadMsg{s, err}
+}
+
+// next waits for the next part of the beginning; nil where there is none.
+func (h hands) next() tea.Cmd {
+	if h.beginning == nil {
+		return nil
+	}
+	return func() tea.Msg {
+		select {
+		case msg := <-h.beginning:
+			return msg
+		case <-h.ctx.Done():
+			return nil
+		}
+	}
+}
+
+// glance looks at the newest day of each vat. Only what is sure of itself is shown: a day whose file is not whole waits for the
+// rest, which tells what is wrong with it.
+func (h hands) glance() glanceMsg {
+	vats, err := h.home.Vats()
+	if err != nil {
+		return glanceMsg{of: -1}
+	}
+	g := glanceMsg{of: len(vats)}
+	for _, vat := range vats {
+		name, b, ok := h.home.Glance(vat)
+		if !ok || len(b.Spilled) > 0 || command.NotWhole(vat, name, b.Frame) != nil {
+			continue
+		}
+		if state, _ := day.Replay(b.Head, b.Events); !state.Closed {
+			g.vats = append(g.vats, standing(screen.Vat{Vat: vat, Name: vat, Day: name}, state, h.present(state)))
+		}
+	}
+	return g
+}
+
+// begun is the root with what of the home can be read before soon ends, and what is to be done then. It goes on as soon as there
+// is something to show.
+func (m model) begun(soon context.Context) (model, tea.Cmd) {
+	m.reading, m.home.Coming = true, -1
+	for m.reading {
+		select {
+		case msg := <-m.hands.beginning:
+			next, cmd := m.Update(msg)
+			m = next.(model)
+			if g, is := msg.(glanceMsg); !m.reading || is && (len(g.vats) > 0 || g.of == 0) {
+				return m, cmd
+			}
+		case <-soon.Done():
+			return m, m.hands.next()
+		}
+	}
+	return m, nil
+}
+
+// glanced shows what was seen at a glance.
+func (m model) glanced(g glanceMsg) model {
+	m.home.Vats, m.home.Coming = g.vats, -1
+	if g.of >= 0 {
+		m.home.Coming = g.of - len(g.vats)
+	}
+	return m
+}
+
+// earlyKey is a key that came before the home was read.
+type earlyKey struct {
+	screen.Key
+	on string // the day that was chosen when it came, VAT/DAY; empty on a home without vats
+}
+
+// early keeps the first key that comes on home before that is read, for then; those after it are not taken. False where a key
+// need not wait.
+func (m model) early(k screen.Key) (model, bool) {
+	if !m.reading || m.stack[len(m.stack)-1].at != screen.AtHome {
+		return m, false
+	}
+	if m.waits == nil && k.Name != "row" && (m.home.Coming == 0 || len(m.home.Vats) > 0) { // else nothing was there that it could mean; a row may be another one by then
+		m.waits = &earlyKey{k, home.First(m.env())}
+	}
+	return m, true
+}
+
+// read is the root whose home is read; it answers the key that waited, if that still means what it did.
+func (m model) read() (model, tea.Cmd) {
+	k := m.waits
+	m.reading, m.home.Coming, m.waits = false, 0, nil
+	if k == nil || m.stack[len(m.stack)-1].at != screen.AtHome || m.help || m.leaving != staying {
+		return m, nil
+	}
+	if home.First(m.env()) != k.on {
+		m.word, m.wordPlain = "the vats were still being read: look again, and press again", true
+		return m, nil
+	}
+	next, cmd := m.key(k.Key)
+	return next.(model), cmd
+}
