@@ -190,10 +190,10 @@ func (m model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 		}
 	case tea.MouseMsg:
 		if msg.Action == tea.MouseActionPress && msg.Button == tea.MouseButtonLeft {
-			return m.key(screen.Key{Name: "enter"})
+			return m.present().key(screen.Key{Name: "enter"})
 		}
 	case tea.KeyMsg:
-		return m.keys(msg)
+		return m.present().keys(msg)
 	}
 	return m, nil
 }
