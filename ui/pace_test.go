@@ -3,6 +3,7 @@ package ui
 import (
 	"os"
 	"path/filepath"
+	"slices"
 	"testing"
 	"time"
 
@@ -17,7 +18,7 @@ import (
 )
 
 // bin is the played day of testdata/days, with the shelf that it lies on.
-func bin(t *testing.T) (home shelf.Home, id string, h day.Head, events []day.Event) {
+func bin(t testing.TB) (home shelf.Home, id string, h day.Head, events []day.Event) {
 	t.Helper()
 	dir := t.TempDir()
 	text, err := os.ReadFile("../testdata/days/soda-bin.toml")
@@ -151,5 +152,40 @@ func TestAKeyIsAnsweredAtItsMoment(t *testing.T) {
 	log := snap.Days[0].State.Log
 	if b, ok := log[len(log)-1].Body.(day.StripTest); !ok || b.Stayed.Duration() >= old {
 		t.Errorf("a strip that was pulled and turned just now is written down as %+v", log[len(log)-1].Body)
+	}
+}
+
+// BenchmarkSecond is what a second of a running countdown asks of the screens: the title, the snapshot and a frame.
+func BenchmarkSecond(b *testing.B) {
+	home, id, head, events := bin(b)
+	h := handsOf(b, home)
+	for name, is := range map[string]func(day.State) bool{
+		"wait": func(s day.State) bool { st, ok := s.Open(); return ok && st.Waits() },
+		"dips": func(s day.State) bool { return len(s.InVat()) == 2 },
+	} {
+		b.Run(name, func(b *testing.B) {
+			n := 1 + slices.IndexFunc(events, func(e day.Event) bool {
+				s, _ := day.Replay(head, events[:e.Seq])
+				return is(s)
+			})
+			s, _ := day.Replay(head, events[:n])
+			now := s.At
+			o := outlook.Of(s, now)
+			blues := outlook.Blues(s, o, now)
+			next := func() engine.Snapshot {
+				now = now.Add(time.Second)
+				return engine.Snapshot{Wall: now, Days: []engine.View{{ID: id, State: s, Now: now, Saved: n, Pace: 1, Outlook: &o, Blue: &blues}}}
+			}
+			colours := map[string]string{"COLORTERM": "truecolor", "LANG": "C.UTF-8"}
+			m := newModel(Options{Home: home, Getenv: func(k string) string { return colours[k] }}, shelf.Defaults(), h)
+			m.snap = next()
+			var shown tea.Model = guarded{m.push(screen.AtDay, id, "")}
+			for b.Loop() {
+				snap := next()
+				titleOf(snap)
+				shown, _ = shown.Update(snapshotMsg(snap))
+				_ = shown.View()
+			}
+		})
 	}
 }
