@@ -36,7 +36,9 @@ func (g guarded) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 		}
 		return guarded{m}, nil
 	}
-	return guarded{next.(model)}, guardedCmd(cmd)
+	m := next.(model)
+	m.pace()
+	return guarded{m}, guardedCmd(cmd)
 }
 
 func (g guarded) View() string {

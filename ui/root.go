@@ -213,9 +213,9 @@ func (m model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 	case groundMsg:
 		return m.grounded(msg)
 	case tea.MouseMsg:
-		return m.mouse(msg)
+		return m.present().mouse(msg)
 	case tea.KeyMsg:
-		return m.keys(msg)
+		return m.present().keys(msg)
 	}
 	return m, nil
 }

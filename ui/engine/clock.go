@@ -67,10 +67,8 @@ type Living struct {
 	offset   time.Duration // wall minus day-time when last looked at
 }
 
-// Least differences that count as a sleep or a step of the clock, and the longest gap between two ticks over which somebody
-// is taken to have heard the calls: the engine ticks each second, and more means that the program did not run.
+// Least differences that count as a sleep or a step of the clock.
 const (
-	leastGap   = 2 * time.Second
 	leastSleep = 2 * time.Second
 	leastStep  = 2 * time.Second
 )

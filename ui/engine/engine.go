@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"slices"
+	"sync/atomic"
 	"time"
 
 	"example.org/vatside/model/day"
@@ -33,8 +34,9 @@ type View struct {
 
 // Snapshot is everything that the engine knows at one moment. It is a value: nobody can change the engine through it.
 type Snapshot struct {
-	Wall time.Time
-	Days []View
+	Wall    time.Time
+	Days    []View
+	Resting bool // nothing counts by the second: the next one may come only in some seconds
 }
 
 // Day finds an open day.
@@ -59,9 +61,14 @@ type Engine struct {
 	mail   chan Snapshot
 	gone   chan struct{} // closed when nothing is asked any more
 	ticked time.Duration // the monotonic instant of the last tick
+	rested time.Duration // the rest that was meant after it
 	days   []*session
 	left   Parting         // of days that were let go before
 	alive  context.Context // of Run
+
+	waiters   []waiter
+	stopwatch atomic.Bool   // a screen has one
+	roused    chan struct{} // has one slot: that has changed
 }
 
 // ErrGone is the answer once the engine has stopped.
@@ -73,6 +80,7 @@ func New(in Instruments, boot string, caller cue.Caller) *Engine {
 		in: in, boot: boot, caller: caller,
 		asks: make(chan func()), inbox: make(chan scribeDone, 8), sights: make(chan sight, 64), keeps: make(chan kept, 8),
 		mail: make(chan Snapshot, 1), gone: make(chan struct{}), ticked: in.Mono(),
+		roused: make(chan struct{}, 1),
 	}
 }
 
@@ -109,57 +117,42 @@ func (e *Engine) Start(ctx context.Context) <-chan Parting {
 }
 
 func (e *Engine) loop(ctx context.Context) {
+	t := time.NewTimer(0)
+	defer t.Stop()
 	for {
-		t := time.NewTimer(e.rest())
 		select {
 		case f := <-e.asks:
 			f()
 		case d := <-e.inbox:
 			if e.written(d); d.crashed {
-				t.Stop()
 				return
 			}
 		case k := <-e.keeps:
 			e.kept(k)
 		case x := <-e.sights:
 			e.sighted(x)
+		case <-e.roused:
 		case <-t.C:
 		case <-ctx.Done():
-			t.Stop()
 			return
 		}
-		t.Stop()
 		e.tick()
 		e.publish()
+		e.tell()
+		e.rested = e.rest()
+		t.Reset(e.rested)
 	}
-}
-
-// rest is how long nothing can happen: to the next whole second of day-time, at most a second of the machine's.
-func (e *Engine) rest() time.Duration {
-	rest := time.Second
-	for _, s := range e.days {
-		pace := s.source.Pace()
-		if pace <= 0 {
-			continue
-		}
-		now := s.source.Now()
-		next := now.Truncate(time.Second).Add(time.Second).Sub(now)
-		rest = min(rest, max(time.Duration(float64(next)/pace), 50*time.Millisecond))
-	}
-	return rest
 }
 
 func (e *Engine) written(d scribeDone) {
-	for _, s := range e.days {
-		if s.id == d.id {
-			s.written(d, e.in.Mono())
-		}
+	if s := e.session(d.id); s != nil {
+		s.written(d, e.in.Mono())
 	}
 }
 
 func (e *Engine) tick() {
 	mono := e.in.Mono()
-	unheard := mono-e.ticked > leastGap
+	unheard := e.unheard(mono)
 	e.ticked = mono
 	for _, s := range e.days {
 		if mono >= s.retry {
@@ -187,7 +180,7 @@ func (e *Engine) publish() {
 }
 
 func (e *Engine) snapshot() Snapshot {
-	snap := Snapshot{Wall: e.in.Wall()}
+	snap := Snapshot{Wall: e.in.Wall(), Resting: !e.counts()}
 	for _, s := range e.days {
 		snap.Days = append(snap.Days, s.view())
 	}
@@ -199,24 +192,6 @@ func (s *session) view() View {
 		ID: s.id, State: s.state, Now: s.now(), Saved: s.saved(), Trouble: s.standing(s.mono()), Unsaved: len(s.unsaved()), Advice: s.advice,
 		Looking: s.writer == nil, Pace: s.source.Pace(),
 		Free: s.free, Newer: s.newer, Polled: s.polled, Outlook: s.outlook, Blue: s.blue, Table: s.table,
-	}
-}
-
-// ask runs f on the engine's goroutine and waits for it.
-func (e *Engine) ask(ctx context.Context, f func()) error {
-	done := make(chan struct{})
-	select {
-	case e.asks <- func() { f(); close(done) }:
-	case <-ctx.Done():
-		return ErrGone
-	case <-e.gone:
-		return ErrGone
-	}
-	select {
-	case <-done:
-		return nil
-	case <-e.gone: // it failed at this
-		return ErrGone
 	}
 }
 
@@ -246,7 +221,8 @@ func (e *Engine) Open(ctx context.Context, o Opening) (View, error) {
 			view = s.view()
 			return
 		}
-		s.state, s.writer, s.source, s.called = state, o.Writer, o.Source, map[string]int{}
+		s.set(state)
+		s.writer, s.source, s.called = o.Writer, o.Source, map[string]int{}
 		if w, ok := o.Writer.(interface{ Last() int }); ok {
 			s.last = w.Last()
 		}
@@ -306,11 +282,12 @@ func (e *Engine) Do(ctx context.Context, id string, c day.Command) ([]day.Event,
 	var out []day.Event
 	err := ErrGone
 	if gone := e.ask(ctx, func() {
+		if e.rested > time.Second { // what slept meanwhile comes before this in the book
+			e.tick()
+		}
 		err = errors.New("that day is not open")
-		for _, s := range e.days {
-			if s.id == id {
-				out, err = s.do(c)
-			}
+		if s := e.session(id); s != nil {
+			out, err = s.do(c)
 		}
 	}); gone != nil {
 		return nil, gone
@@ -323,47 +300,6 @@ func (e *Engine) Now(ctx context.Context) (Snapshot, error) {
 	var snap Snapshot
 	err := e.ask(ctx, func() { e.tick(); snap = e.snapshot() })
 	return snap, err
-}
-
-// Settle waits until no write of a day is in flight and all that happened so far on it is on disk by its writer.
-func (e *Engine) Settle(ctx context.Context, id string) error {
-	return e.await(ctx, id, func(s *session) int {
-		if s.busy {
-			return 1
-		}
-		return len(s.waiting)
-	})
-}
-
-// Saved waits until all that happened so far on a day is on disk, wherever.
-func (e *Engine) Saved(ctx context.Context, id string) error {
-	return e.await(ctx, id, func(s *session) int { return len(s.unsaved()) })
-}
-
-// await waits until nothing is left of a day.
-func (e *Engine) await(ctx context.Context, id string, of func(*session) int) error {
-	for {
-		left := 0
-		if err := e.ask(ctx, func() {
-			for _, s := range e.days {
-				if s.id == id {
-					left = of(s)
-				}
-			}
-		}); err != nil {
-			return err
-		}
-		if left == 0 {
-			return nil
-		}
-		t := time.NewTimer(200 * time.Microsecond)
-		select {
-		case <-t.C:
-		case <-ctx.Done():
-			t.Stop()
-			return ErrGone
-		}
-	}
 }
 
 // Leave lets a day go: its lock is free for another program. Nothing of it is lost; it goes on at the next Open.

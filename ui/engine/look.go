@@ -200,7 +200,8 @@ func (e *Engine) renew(s *session, state day.State) {
 			}
 		}
 	}
-	s.state, s.seen = state, -1
+	s.set(state)
+	s.seen = -1
 	if s.table != nil {
 		s.ruled(s.table)
 	}

@@ -1,9 +1,6 @@
 package engine
 
 import (
-	"context"
-	"errors"
-	"fmt"
 	"math"
 	"time"
 
@@ -211,6 +208,9 @@ func (d dyerOf) judge(left time.Duration) (time.Duration, day.Command, bool) {
 	return 20 * time.Second, day.Judge{Ready: true, Seen: "clear yellow-green under a coppery film"}, true
 }
 
+// readAgain is after how long the vat is read again while the pieces are dyed.
+const readAgain = 40 * time.Minute
+
 // meanwhile is what is done while a time runs: pieces are listed, pH is read once.
 func (d dyerOf) meanwhile(now time.Time) (time.Duration, day.Command, bool) {
 	st, open := d.s.Open()
@@ -223,7 +223,7 @@ func (d dyerOf) meanwhile(now time.Time) (time.Duration, day.Command, bool) {
 			return 3 * time.Minute, day.Record{Body: day.Reading{Temp: &temp, PH: &v, PHTemp: &temp, With: "paper strip"}}, true
 		}
 	}
-	if _, open := d.s.Open(); !open && !d.s.Vat.TempAt.IsZero() && now.Sub(d.s.Vat.TempAt) > 40*time.Minute {
+	if _, open := d.s.Open(); !open && !d.s.Vat.TempAt.IsZero() && now.Sub(d.s.Vat.TempAt) > readAgain {
 		return time.Minute, day.Record{Body: reading(thermometer(d.s, now.Add(time.Minute)))}, true
 	}
 	return 0, nil, false
@@ -276,126 +276,4 @@ func (d dyerOf) evening(now time.Time) (time.Duration, day.Command, bool) {
 		return time.Minute, day.Record{Body: day.VatCovered{With: "the lid"}}, true
 	}
 	return time.Minute, day.Close{Why: "all pieces done"}, true
-}
-
-// Play drives an open day with the invented dyer until it is closed. led is the day's clock when it is played at full
-// speed; nil when its own clock runs. told gets each event once it is on disk, in order, with the state after it.
-func Play(ctx context.Context, e *Engine, id string, led *Led, told func(day.State, day.Event)) error {
-	shown := -1
-	var dyer eyes
-	var wait *time.Timer
-	var since time.Time // day-time when the hands became free
-	sinceSeq := -1
-	for {
-		if led != nil {
-			if err := e.Settle(ctx, id); err != nil {
-				return err
-			}
-		}
-		snap, err := e.Now(ctx)
-		if err != nil {
-			return err
-		}
-		v, ok := snap.Day(id)
-		if !ok {
-			return nil
-		}
-		if shown < 0 {
-			shown = 0
-			if led == nil || len(v.State.Log) > 1 {
-				// A day that is taken up again tells only what is new.
-				shown = v.Saved
-				if len(v.State.Log) == 1 {
-					shown = 0
-				}
-			}
-		}
-		for _, ev := range v.State.Log {
-			if ev.Seq > shown && ev.Seq <= v.Saved {
-				told(v.State, ev)
-				shown = ev.Seq
-			}
-		}
-		if n := len(v.State.Log); n != sinceSeq {
-			since, sinceSeq = v.Now, n
-		}
-		if v.State.Closed {
-			if v.Saved >= sinceSeq {
-				return nil
-			}
-		} else if err := playOn(ctx, e, id, led, &dyer, v, since); err != nil {
-			return err
-		}
-		if led == nil {
-			wait = time.NewTimer(20 * time.Millisecond)
-			select {
-			case <-wait.C:
-			case <-ctx.Done():
-				return nil
-			}
-		}
-	}
-}
-
-// mostRefused is how often in a row the dyer of a led clock is refused before the day is given up: an hour of trying.
-const mostRefused = 720
-
-// longestDay is more events than any invented day has.
-const longestDay = 5000
-
-// longestWait is longer than any vat is waited for.
-const longestWait = 40 * 24 * time.Hour
-
-// playOn does the dyer's next act if its time has come, or moves a led clock to it.
-func playOn(ctx context.Context, e *Engine, id string, led *Led, dyer *eyes, v View, since time.Time) error {
-	if len(v.State.Log) > longestDay {
-		return fmt.Errorf("the invented dyer comes to no end: %d events", len(v.State.Log))
-	}
-	after, c, ok := dyer.next(v.State, v.Now)
-	at := since.Add(after)
-	if ok {
-		// A call answers a deadline: the hands are free since it came, not since the last event.
-		for _, d := range day.Dues(v.State) {
-			if !v.Now.Before(d.At) && d.At.Add(after).After(at) {
-				at = d.At.Add(after)
-			}
-		}
-	}
-	if ok && !v.Now.Before(at) {
-		_, err := e.Do(ctx, id, c)
-		if errors.Is(err, ErrGone) {
-			return err
-		}
-		if err == nil || led == nil {
-			dyer.refused = 0
-			return nil
-		}
-		led.Set(v.Now.Add(5 * time.Second)) // a refusal is an answer too: the dyer tries again a little later
-		if dyer.refused++; dyer.refused > mostRefused {
-			return fmt.Errorf("the invented dyer gets no further: %w", err)
-		}
-		return nil
-	}
-	if led == nil {
-		return nil
-	}
-	next := at
-	if !ok {
-		if v.Now.Sub(v.State.At) > longestWait {
-			return fmt.Errorf("the invented dyer waits for nothing after event %d", len(v.State.Log))
-		}
-		next = v.Now.Add(time.Hour)
-	}
-	for _, d := range day.Dues(v.State) {
-		for _, t := range []time.Time{d.At, d.At.Add(day.GoOnAfter)} {
-			if t.After(v.Now) && t.Before(next) {
-				next = t
-			}
-		}
-	}
-	if !next.After(v.Now) {
-		next = v.Now.Add(time.Second)
-	}
-	led.Set(next)
-	return nil
 }

@@ -24,7 +24,9 @@ type Writer interface {
 // session is one open day. Only the engine's goroutine touches it, but for its scribe, which only writes.
 type session struct {
 	id        string
-	state     day.State
+	state     day.State // changed by set
+	deadlines []day.Due // of the state, once listed
+	listed    bool
 	source    Source
 	writer    Writer // nil: only looked at, another program writes
 	boot      string
@@ -99,7 +101,8 @@ func (s *session) happen(bodies ...day.Body) []day.Event {
 			e.Boot, e.Up = s.boot, math.Round(up.Seconds()*1000)/1000
 		}
 		// An event that does not fit is in the log all the same: Decide has let it through, so the hands did it.
-		s.state, _ = day.Apply(s.state, e)
+		next, _ := day.Apply(s.state, e)
+		s.set(next)
 		s.waiting = append(s.waiting, e)
 		out = append(out, e)
 	}
@@ -113,9 +116,14 @@ func (s *session) happen(bodies ...day.Body) []day.Event {
 // nextSeq is above every number of the day, also of an event that could not be read.
 func (s *session) nextSeq() int { return max(s.state.Seq, s.last) + 1 }
 
+// pending tells whether anything is to be brought to where it belongs on disk.
+func (s *session) pending() bool {
+	return s.writer != nil && !s.crashed && (len(s.waiting) > 0 || s.away.Events > 0 || s.unkept)
+}
+
 // write has the scribe send the first waiting event to disk, or bring into the day what lies elsewhere, if it is not at work.
 func (s *session) write() {
-	if s.busy || s.writer == nil || s.crashed || len(s.waiting) == 0 && s.away.Events == 0 && !s.unkept {
+	if s.busy || !s.pending() {
 		return
 	}
 	s.busy, s.asked = true, s.mono()
@@ -246,7 +254,7 @@ func (s *session) tick(caller cue.Caller, unheard bool) {
 func (s *session) tellOverdue(caller cue.Caller) {
 	now := s.now()
 	words, n := "", 0
-	for _, d := range day.Dues(s.state) {
+	for _, d := range s.dues() {
 		if now.Before(d.At) {
 			continue
 		}
@@ -273,7 +281,7 @@ const together = 5 * time.Second
 func (s *session) call(caller cue.Caller, now time.Time) {
 	best := cue.Call{Level: -1}
 	var words []string
-	dues := day.Dues(s.state)
+	dues := s.dues()
 	for _, d := range dues {
 		if in := d.At.Sub(now); d.Kind == day.DueLift && now.Before(d.Since) {
 			s.countIn(caller, d, now)

@@ -91,6 +91,9 @@ func (t *Terminal) Follow(ctx context.Context, e *engine.Engine, id string) erro
 			if !more || line == "q" {
 				return t.leave(ctx, e, v, more)
 			}
+			if !v.Looking { // what was told last may be some seconds old
+				v = present(ctx, e, v)
+			}
 			if !t.takes(ctx, v, line) {
 				t.answer(ctx, e, id, v, line)
 			}
@@ -104,6 +107,16 @@ func (t *Terminal) Follow(ctx context.Context, e *engine.Engine, id string) erro
 		}
 	}
 	return nil
+}
+
+// present is a day as it is now.
+func present(ctx context.Context, e *engine.Engine, v engine.View) engine.View {
+	if snap, err := e.Now(ctx); err == nil {
+		if w, ok := snap.Day(v.ID); ok {
+			return w
+		}
+	}
+	return v
 }
 
 // settled waits a second at most until what was answered is on disk.

@@ -31,6 +31,12 @@ type Screen interface {
 	Capturing() bool
 }
 
+// Counter is a screen with a stopwatch of its own: a figure that changes each second though no time of a day runs.
+type Counter interface {
+	// Counts tells whether it runs.
+	Counts(env Env) bool
+}
+
 // Env is what a screen may know: values, no services.
 type Env struct {
 	Now           time.Time // the present: of the day in hand, else of the machine

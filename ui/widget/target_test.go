@@ -11,8 +11,8 @@ import (
 	"example.org/vatside/ui/style"
 )
 
-// cells are the words that lie under the cells of an area.
-func cells(pic Picture, a Area) string {
+// areaText are the words that lie under the cells of an area.
+func areaText(pic Picture, a Area) string {
 	return ansi.Cut(strings.Split(ansi.Strip(pic.String()), "\n")[a.Y], a.X, a.X+a.Wide)
 }
 
@@ -31,7 +31,7 @@ func TestTargetsLieUnderTheirWords(t *testing.T) {
 					count := map[TargetKind]int{}
 					for _, a := range pic.Areas() {
 						count[a.Kind]++
-						text := strings.TrimSpace(cells(pic, a))
+						text := strings.TrimSpace(areaText(pic, a))
 						at := pic.At(a.X, a.Y)
 						ok := true
 						switch a.Kind {
@@ -70,7 +70,7 @@ func TestAnswersInSentences(t *testing.T) {
 		got := map[string]string{}
 		for _, a := range pic.Areas() {
 			if a.Kind == AnswerTarget {
-				got[a.Key] += " " + cells(pic, a)
+				got[a.Key] += " " + areaText(pic, a)
 			}
 		}
 		if want := map[string]string{"y": " y ready y ready", "n": " n not yet", "t": " t times a strip"}; fmt.Sprint(got) != fmt.Sprint(want) {
@@ -96,7 +96,7 @@ func TestTheRowsOfACutList(t *testing.T) {
 			for _, a := range pic.Areas() {
 				if a.Kind == RowTarget {
 					drawn--
-					if text := cells(pic, a); !strings.Contains(text, "row "+itoa(a.Row)+".") {
+					if text := areaText(pic, a); !strings.Contains(text, "row "+itoa(a.Row)+".") {
 						t.Fatalf("%d high, %d chosen: row %d is under %q\n%s", h, chosen, a.Row, text, pic)
 					}
 				}

@@ -1,6 +1,7 @@
 package widget
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -25,6 +26,25 @@ func TestWrapCutsNoWord(t *testing.T) {
 		}
 		if strings.Join(got, " ") != strings.Join(given, " ") {
 			t.Fatalf("%q became %q", given, got)
+		}
+	})
+}
+
+// It passes over the widths at which nothing changes: the lines are those that a try of each width gives.
+func TestBalancedIsTheBestOfAllWidths(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		s := strings.Join(rapid.SliceOf(rapid.StringMatching(`[a-z0-9°–✓,.:/-]{1,9}|g|L|min|[a-z]{20,50}`)).Draw(t, "words"), " ")
+		width := rapid.IntRange(1, 60).Draw(t, "width")
+		want := wrap(s, width)
+		for w := width - 1; len(want) > 1 && w > width/2 && ansi.StringWidth(want[len(want)-1])*3 < width; w-- {
+			closer := wrap(s, w)
+			if len(closer) > len(want) {
+				break
+			}
+			want = closer
+		}
+		if got := balanced(s, width); !slices.Equal(got, want) {
+			t.Fatalf("%q in %d: %q, of all widths %q", s, width, got, want)
 		}
 	})
 }

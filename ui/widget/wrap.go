@@ -36,18 +36,18 @@ func wrapOne(s string, width int) []string {
 		switch {
 		case line == "":
 			line = word
-		case ansi.StringWidth(line+gap+word) <= width:
+		case cells(line+gap+word) <= width:
 			line += gap + word
 		default:
 			flush()
 			line = word
 		}
 		gap = ""
-		if ansi.StringWidth(line) <= width {
+		if cells(line) <= width {
 			continue
 		}
 		// Too wide even alone: a figure and its unit part again, any other word is cut.
-		if before, after, ok := strings.Cut(word, " "); ok && ansi.StringWidth(before) <= width && ansi.StringWidth(after) <= width {
+		if before, after, ok := strings.Cut(word, " "); ok && cells(before) <= width && cells(after) <= width {
 			lines, line = append(lines, before), after
 			continue
 		}
@@ -61,7 +61,14 @@ func wrapOne(s string, width int) []string {
 // balanced wraps like wrap, but leaves no last line of a word or two where as many lines can share the words better.
 func balanced(s string, width int) []string {
 	lines := wrap(s, width)
-	for w := width - 1; len(lines) > 1 && w > width/2 && ansi.StringWidth(lines[len(lines)-1])*3 < width; w-- {
+	for len(lines) > 1 && cells(lines[len(lines)-1])*3 < width {
+		w := 0 // down to the widest line all stays as it is
+		for _, l := range lines {
+			w = max(w, cells(l))
+		}
+		if w--; w <= width/2 {
+			break
+		}
 		closer := wrap(s, w)
 		if len(closer) > len(lines) {
 			break
@@ -69,6 +76,16 @@ func balanced(s string, width int) []string {
 		lines = closer
 	}
 	return lines
+}
+
+// cells is how wide a text is that may carry colour.
+func cells(s string) int {
+	for i := range len(s) {
+		if s[i] < ' ' || s[i] > '~' {
+			return ansi.StringWidth(s)
+		}
+	}
+	return len(s)
 }
 
 type piece struct {
@@ -119,10 +136,10 @@ func isUnit(w string) bool {
 
 // clip cuts a line that may carry colour to width cells, marking the cut.
 func clip(s string, width int, ellipsis string) string {
-	if ansi.StringWidth(s) <= width {
+	if cells(s) <= width {
 		return s
 	}
-	if width <= ansi.StringWidth(ellipsis) {
+	if width <= cells(ellipsis) {
 		return ansi.Truncate(s, max(width, 0), "")
 	}
 	return ansi.Truncate(s, width, ellipsis)
@@ -130,13 +147,13 @@ func clip(s string, width int, ellipsis string) string {
 
 // pad fills a line with blanks to width cells.
 func pad(s string, width int) string {
-	return s + strings.Repeat(" ", max(0, width-ansi.StringWidth(s)))
+	return s + strings.Repeat(" ", max(0, width-cells(s)))
 }
 
 // fitParts drops facts set apart by sep from a line until it fits: from its end, or from its start.
 func fitParts(s string, width int, sep string, fromStart bool) string {
 	parts := strings.Split(s, sep)
-	for len(parts) > 1 && ansi.StringWidth(strings.Join(parts, sep)) > width {
+	for len(parts) > 1 && cells(strings.Join(parts, sep)) > width {
 		if fromStart {
 			parts = parts[1:]
 		} else {
@@ -159,7 +176,7 @@ func wrapFacts(s string, width int, dot string) []string {
 		fact = strings.TrimSpace(fact)
 		switch {
 		case fact == "":
-		case line != "" && ansi.StringWidth(line+sep+fact) <= width:
+		case line != "" && cells(line+sep+fact) <= width:
 			line += sep + fact
 		default:
 			lines = append(lines, wrap(line, width)...)

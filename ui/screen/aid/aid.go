@@ -70,6 +70,9 @@ func (a aid) left(now time.Time) time.Duration {
 	return rinse - now.Sub(a.rinsed)
 }
 
+// Counts tells whether the rinse clock runs.
+func (a aid) Counts(env screen.Env) bool { return a.left(present(env)) > 0 }
+
 // Capturing is never true here.
 func (a aid) Capturing() bool { return false }
 

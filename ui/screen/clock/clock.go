@@ -30,6 +30,9 @@ func New(screen.Env) screen.Screen { return Screen{blues: newBlues()} }
 // Capturing tells that letters are text.
 func (s Screen) Capturing() bool { return s.typing.On() }
 
+// Counts tells whether a strip is watched.
+func (s Screen) Counts(screen.Env) bool { return s.strip.On() }
+
 // Update answers a key.
 func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Request) {
 	v, ok := env.Day()

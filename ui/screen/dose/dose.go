@@ -35,6 +35,9 @@ func New(screen.Env) screen.Screen { return Screen{} }
 // Capturing tells that letters are text.
 func (s Screen) Capturing() bool { return s.typing.On() }
 
+// Counts tells whether a strip is watched.
+func (s Screen) Counts(screen.Env) bool { return s.strip.On() }
+
 func advise(v engine.View, env screen.Env) liquor.Advice {
 	return outlook.Advise(v.State, screen.Outlook(v), v.Now, history.SinceFood(env.History, v.Now))
 }

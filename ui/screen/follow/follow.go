@@ -31,6 +31,9 @@ func (s Screen) Capturing() bool { return s.typing.On() && s.typing.What != "fig
 // Figures tells that figures are text, and letters keys.
 func (s Screen) Figures() bool { return s.typing.What == "figures" }
 
+// Counts tells whether a strip is watched.
+func (s Screen) Counts(screen.Env) bool { return s.strip.On() }
+
 // Update answers a key.
 func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Request) {
 	v, ok := env.Day()

@@ -68,6 +68,9 @@ func New(env screen.Env) screen.Screen {
 // Capturing tells that letters are text.
 func (s Screen) Capturing() bool { return s.typing.On() }
 
+// Counts tells whether a strip is watched.
+func (s Screen) Counts(screen.Env) bool { return s.strip.On() }
+
 // groups are where a dyer looks, in that order. Strips are timed, not chosen.
 var groups = []struct {
 	ask  string

@@ -234,6 +234,11 @@ func TestTheGuidedTest(t *testing.T) {
 		if f := s.View(later(e, 4*time.Minute)).Figure.Number; f != "6:00" {
 			t.Errorf("%v: after four minutes the clock shows %q", size, f)
 		}
+		for by, runs := range map[time.Duration]bool{time.Minute: true, 11 * time.Minute: false} { // at its end it stands at 0:00
+			if got := s.(screen.Counter).Counts(later(e, by)); got != runs {
+				t.Errorf("%v: after %s the clock counts: %v", size, by, got)
+			}
+		}
 		if s, r := screentest.Press(s, later(e, time.Second), "space"); len(r) > 0 || s.View(e).Figure.Number == "" {
 			t.Errorf("%v: a second press at once was taken for an answer", size)
 		}

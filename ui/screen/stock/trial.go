@@ -46,6 +46,11 @@ func (t trial) left(now time.Time) time.Duration {
 	return model.TestWait.Duration() - now.Sub(t.since)
 }
 
+// Counts tells whether the clock of a test runs.
+func (s shelf) Counts(env screen.Env) bool {
+	return s.trial != nil && !s.trial.since.IsZero() && s.trial.left(present(env)) > 0
+}
+
 // try answers a key in the test.
 func (s shelf) try(k screen.Key, env screen.Env) (screen.Screen, []screen.Request) {
 	t := *s.trial

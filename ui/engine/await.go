@@ -1,0 +1,87 @@
+package engine
+
+import (
+	"context"
+	"slices"
+)
+
+// ask runs f on the engine's goroutine and waits for it.
+func (e *Engine) ask(ctx context.Context, f func()) error {
+	done := make(chan struct{})
+	select {
+	case e.asks <- func() { f(); close(done) }:
+	case <-ctx.Done():
+		return ErrGone
+	case <-e.gone:
+		return ErrGone
+	}
+	select {
+	case <-done:
+		return nil
+	case <-e.gone: // it failed at this
+		return ErrGone
+	}
+}
+
+// waiter waits until something is so of what the engine owns.
+type waiter struct {
+	ctx  context.Context
+	so   func() bool // called on the engine's goroutine
+	done chan struct{}
+}
+
+// until waits until something is so. The engine looks whenever anything happened.
+func (e *Engine) until(ctx context.Context, so func() bool) error {
+	w := waiter{ctx, so, make(chan struct{})}
+	if err := e.ask(ctx, func() { e.waiters = append(e.waiters, w) }); err != nil {
+		return err
+	}
+	select {
+	case <-w.done:
+		return nil
+	case <-ctx.Done():
+		return ErrGone
+	case <-e.gone:
+		return ErrGone
+	}
+}
+
+// tell tells those whose wait is over.
+func (e *Engine) tell() {
+	e.waiters = slices.DeleteFunc(e.waiters, func(w waiter) bool {
+		if w.ctx.Err() != nil {
+			return true
+		}
+		if !w.so() {
+			return false
+		}
+		close(w.done)
+		return true
+	})
+}
+
+// session is an open day; nil for none.
+func (e *Engine) session(id string) *session {
+	for _, s := range e.days {
+		if s.id == id {
+			return s
+		}
+	}
+	return nil
+}
+
+// Settle waits until no write of a day is in flight and all that happened so far on it is on disk by its writer.
+func (e *Engine) Settle(ctx context.Context, id string) error {
+	return e.until(ctx, func() bool {
+		s := e.session(id)
+		return s == nil || !s.busy && len(s.waiting) == 0
+	})
+}
+
+// Saved waits until all that happened so far on a day is on disk, wherever.
+func (e *Engine) Saved(ctx context.Context, id string) error {
+	return e.until(ctx, func() bool {
+		s := e.session(id)
+		return s == nil || len(s.unsaved()) == 0
+	})
+}

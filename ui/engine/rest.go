@@ -1,0 +1,107 @@
+package engine
+
+import (
+	"math"
+	"slices"
+	"time"
+
+	"example.org/vatside/model/day"
+)
+
+// The engine rests as long as nothing changes of what is shown or called: to the next whole second while a time of a day runs
+// or a screen has a stopwatch, else to the next minute of a clock that is shown, at most longRest. A snapshot may then be as old
+// as that. It says so (Snapshot.Resting), and who reads a time off it asks for a new one first (Now).
+
+const (
+	longRest  = 10 * time.Second
+	shortRest = 50 * time.Millisecond // of a fast clock
+	besides   = time.Second           // what changes so soon after something else is shown with it
+	lateTick  = time.Second           // a tick that comes later than this after its time: the program did not run
+)
+
+// EachSecond has a snapshot published each second also where no time of a day runs, as a screen has a stopwatch. It waits for
+// nobody.
+func (e *Engine) EachSecond(on bool) {
+	if e.stopwatch.Swap(on) == on {
+		return
+	}
+	select {
+	case e.roused <- struct{}{}:
+	default:
+	}
+}
+
+// rest is how long nothing changes of what is shown or called.
+func (e *Engine) rest() time.Duration {
+	wall, mono, stopwatch := e.in.Wall(), e.in.Mono(), e.stopwatch.Load()
+	var seconds, tries []time.Duration
+	minutes := []time.Duration{till(wall, time.Minute, 1), longRest}
+	for _, s := range e.days {
+		if in, ok := s.tries(mono); ok {
+			tries = append(tries, in)
+		}
+		switch pace := s.source.Pace(); {
+		case pace <= 0:
+		case stopwatch || s.runs():
+			seconds = append(seconds, till(s.source.Now(), time.Second, pace))
+		default:
+			minutes = append(minutes, till(s.source.Now(), time.Minute, pace))
+		}
+	}
+	if stopwatch && len(seconds) == 0 {
+		seconds = append(seconds, till(wall, time.Second, 1))
+	}
+	if len(seconds) > 0 {
+		return slices.Min(append(seconds, tries...))
+	}
+	first := slices.Min(minutes)
+	rest := first
+	for _, in := range minutes {
+		if in <= first+besides {
+			rest = max(rest, in)
+		}
+	}
+	return slices.Min(append(tries, rest))
+}
+
+// till is how long it is until a clock of that pace shows a whole minute or second again.
+func till(now time.Time, whole time.Duration, pace float64) time.Duration {
+	next := now.Truncate(whole).Add(whole).Sub(now)
+	return max(time.Duration(math.Ceil(float64(next)/pace)), shortRest)
+}
+
+// counts tells whether a snapshot is published each second.
+func (e *Engine) counts() bool {
+	return e.stopwatch.Load() || slices.ContainsFunc(e.days, (*session).runs)
+}
+
+// unheard tells whether the program did not run for so long that nobody could hear a call.
+func (e *Engine) unheard(mono time.Duration) bool {
+	return mono-e.ticked > max(e.rested, time.Second)+lateTick
+}
+
+// runs tells whether a time of the day runs.
+func (s *session) runs() bool { return s.source.Pace() > 0 && len(s.dues()) > 0 }
+
+// tries is how long it is to the next try of the day's disk, or to the next second over which it has not answered; false where
+// nothing waits for it.
+func (s *session) tries(mono time.Duration) (time.Duration, bool) {
+	switch {
+	case s.busy:
+		return time.Second, true
+	case s.pending():
+		return max(s.retry-mono, shortRest), true
+	}
+	return 0, false
+}
+
+// set is the day as it is from now on.
+func (s *session) set(state day.State) { s.state, s.listed = state, false }
+
+// dues are the day's deadlines, the soonest first.
+func (s *session) dues() []day.Due {
+	if !s.listed {
+		s.deadlines, s.listed = day.Dues(s.state), true
+	}
+	return s.deadlines
+}

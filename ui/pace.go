@@ -1,0 +1,46 @@
+package ui
+
+import (
+	"context"
+	"slices"
+	"time"
+
+	"example.org/vatside/ui/screen"
+)
+
+// answerIn is how long a key waits for the engine to say what time it is; it has a thousandth of that to do.
+const answerIn = 100 * time.Millisecond
+
+// present brings the time of what is shown up to the moment of a key: while nothing counts by the second it may be some seconds
+// old. All else stays as the dyer saw it.
+func (m model) present() model {
+	if !m.snap.Resting || m.hands.eng == nil {
+		return m
+	}
+	soon, cancel := context.WithTimeout(m.hands.ctx, answerIn)
+	defer cancel()
+	now, err := m.hands.eng.Now(soon)
+	if err != nil {
+		return m
+	}
+	m.snap.Wall, m.snap.Days = now.Wall, slices.Clone(m.snap.Days)
+	for i := range m.snap.Days {
+		if v, ok := now.Day(m.snap.Days[i].ID); ok {
+			m.snap.Days[i].Now = v.Now
+		}
+	}
+	return m
+}
+
+// pace has the engine tell the time each second for as long as a stopwatch is shown, or a word that fades.
+func (m model) pace() {
+	if m.hands.eng != nil {
+		m.hands.eng.EachSecond(m.counts())
+	}
+}
+
+// counts tells whether something is shown that changes with the seconds, beside the times of the days.
+func (m model) counts() bool {
+	c, ok := m.stack[len(m.stack)-1].shows.(screen.Counter)
+	return !m.fades.IsZero() || ok && c.Counts(m.env())
+}

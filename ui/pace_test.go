@@ -1,0 +1,191 @@
+package ui
+
+import (
+	"os"
+	"path/filepath"
+	"slices"
+	"testing"
+	"time"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"example.org/vatside/model/day"
+	"example.org/vatside/model/load"
+	"example.org/vatside/model/outlook"
+	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/screen"
+	"example.org/vatside/ui/shelf"
+)
+
+// playedBin is the played day of testdata/days, with the shelf that it lies on.
+func playedBin(t testing.TB) (home shelf.Home, id string, h day.Head, events []day.Event) {
+	t.Helper()
+	dir := t.TempDir()
+	text, err := os.ReadFile("../testdata/days/soda-bin.toml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	path := filepath.Join(dir, "vats/garden-bin/2026-05-09.toml")
+	if err := os.MkdirAll(filepath.Dir(path), 0o755); err != nil {
+		t.Fatal(err)
+	}
+	if err := os.WriteFile(path, text, 0o644); err != nil {
+		t.Fatal(err)
+	}
+	home = shelf.Open(dir)
+	b, err := home.ReadDay("garden-bin", "2026-05-09")
+	if err != nil {
+		t.Fatal(err)
+	}
+	return home, "garden-bin/2026-05-09", b.Head, b.Events
+}
+
+// While no time of a day runs the engine shows a new moment each few seconds only: a screen with a figure that counts for itself
+// says so. Every screen is asked, at several moments of a day, after each key, but for the timetable: a column of its picture is
+// minutes wide, and begins now.
+func TestAScreenThatCountsSaysSo(t *testing.T) {
+	home, id, head, events := playedBin(t)
+	hand := handsOf(t, home)
+	msg := hand.load(false)().(homeMsg)
+	var keys []screen.Key
+	for _, r := range "abcdefghijklmnoprstuvwxyzHI0123456789+_" {
+		keys = append(keys, screen.Key{Rune: r})
+	}
+	for _, name := range []string{"enter", "tab", "up", "down", "left", "right", "pgup", "pgdown", "esc"} {
+		keys = append(keys, screen.Key{Name: name})
+	}
+	calm, counted := 0, map[screen.Place]bool{}
+	for i := range events {
+		s, _ := day.Replay(head, events[:i+1])
+		if len(day.Dues(s)) > 0 || i%6 != 0 {
+			continue
+		}
+		calm++
+		now := events[i].At.Truncate(time.Minute).Add(80*time.Second + 300*time.Millisecond)
+		o := outlook.Of(s, now)
+		b := outlook.Blues(s, o, now)
+		view := engine.View{ID: id, State: s, Now: now, Saved: i + 1, Outlook: &o, Blue: &b}
+		if !o.Empty {
+			table := outlook.Timetable(s, o, b, load.Plan{}, now, 10_000)
+			view.Table = &table
+		}
+		at := func(m model, by time.Duration) model {
+			v := view
+			v.Now = now.Add(by)
+			m.snap = engine.Snapshot{Wall: v.Now, Days: []engine.View{v}, Resting: true}
+			return m
+		}
+		for _, place := range places {
+			fresh := newModel(Options{Home: home}, shelf.Defaults(), hands{player: hand.player, cares: &cares{}, looks: &looks{}})
+			fresh = at(fresh, 0)
+			next, _ := fresh.Update(msg)
+			if fresh = next.(model); place != screen.AtHome {
+				fresh = fresh.push(place, id, "A1")
+			}
+			ways := [][]screen.Key{{}}
+			for _, k := range keys {
+				ways = append(ways, []screen.Key{k})
+			}
+			if place == screen.AtAid {
+				ways = append(ways, []screen.Key{{Rune: '1'}, {Name: "space", Rune: ' '}}, []screen.Key{{Rune: '1'}, {Name: "space", Rune: ' '}, {Rune: '5'}})
+			}
+			for _, way := range ways {
+				m := fresh
+				for _, k := range way {
+					next, _ := m.key(k)
+					m = next.(model)
+				}
+				m.word, m.fades = "", time.Time{}
+				m = at(m, 0) // a key may have brought a newer one
+				top := m.stack[len(m.stack)-1].at
+				if top == screen.AtTable || at(m, 4*time.Second).View() == m.View() {
+					continue
+				}
+				if !m.counts() {
+					t.Errorf("after event %d %s, opened as %s, counts after %v and does not say so", i+1, top, place, way)
+				}
+				counted[top] = true
+			}
+		}
+	}
+	for _, place := range []screen.Place{screen.AtDay, screen.AtDose, screen.AtSigns, screen.AtAid} {
+		if !counted[place] {
+			t.Errorf("%s never counts, at %d moments", place, calm)
+		}
+	}
+}
+
+// A key is answered at its own moment, though what is shown is some seconds old.
+func TestAKeyIsAnsweredAtItsMoment(t *testing.T) {
+	home := shelf.Open(t.TempDir())
+	h, _ := first(t, home)
+	h.act(t, day.Skip{Reason: "warm already"})
+	h.act(t, day.Judge{Ready: true})
+	snap, err := h.eng.Now(h.ctx)
+	if err != nil || !snap.Resting {
+		t.Fatalf("nothing runs, and the engine rests %v: %v", snap.Resting, err)
+	}
+	const old = 9 * time.Second
+	snap.Wall, snap.Days[0].Now = snap.Wall.Add(-old), snap.Days[0].Now.Add(-old)
+	m := guarded{newModel(Options{Home: home}, shelf.Defaults(), h)}
+	m.model = m.push(screen.AtDay, garden, "")
+	press := func(msg tea.Msg) tea.Cmd {
+		next, cmd := m.Update(msg)
+		m = next.(guarded)
+		return cmd
+	}
+	strip := tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune("t")}
+	press(snapshotMsg(snap))
+	press(strip)
+	if snap, err = h.eng.Now(h.ctx); err != nil || snap.Resting {
+		t.Errorf("a strip is watched, and the engine rests %v: %v", snap.Resting, err)
+	}
+	press(snapshotMsg(snap))
+	if cmd := press(strip); cmd == nil {
+		t.Fatal("the strip is not written down")
+	} else {
+		cmd()
+	}
+	if snap, err = h.eng.Now(h.ctx); err != nil || !snap.Resting {
+		t.Errorf("the strip is over, and the engine rests %v: %v", snap.Resting, err)
+	}
+	log := snap.Days[0].State.Log
+	if b, ok := log[len(log)-1].Body.(day.StripTest); !ok || b.Stayed.Duration() >= old {
+		t.Errorf("a strip that was pulled and turned just now is written down as %+v", log[len(log)-1].Body)
+	}
+}
+
+// BenchmarkSecond is what a second of a running countdown asks of the screens: the title, the snapshot and a frame.
+func BenchmarkSecond(b *testing.B) {
+	home, id, head, events := playedBin(b)
+	h := handsOf(b, home)
+	for name, is := range map[string]func(day.State) bool{
+		"wait": func(s day.State) bool { st, ok := s.Open(); return ok && st.Waits() },
+		"dips": func(s day.State) bool { return len(s.InVat()) == 2 },
+	} {
+		b.Run(name, func(b *testing.B) {
+			n := 1 + slices.IndexFunc(events, func(e day.Event) bool {
+				s, _ := day.Replay(head, events[:e.Seq])
+				return is(s)
+			})
+			s, _ := day.Replay(head, events[:n])
+			now := s.At
+			o := outlook.Of(s, now)
+			blues := outlook.Blues(s, o, now)
+			next := func() engine.Snapshot {
+				now = now.Add(time.Second)
+				return engine.Snapshot{Wall: now, Days: []engine.View{{ID: id, State: s, Now: now, Saved: n, Pace: 1, Outlook: &o, Blue: &blues}}}
+			}
+			colours := map[string]string{"COLORTERM": "truecolor", "LANG": "C.UTF-8"}
+			m := newModel(Options{Home: home, Getenv: func(k string) string { return colours[k] }}, shelf.Defaults(), h)
+			m.snap = next()
+			var shown tea.Model = guarded{m.push(screen.AtDay, id, "")}
+			for b.Loop() {
+				snap := next()
+				titleOf(snap)
+				shown, _ = shown.Update(snapshotMsg(snap))
+				_ = shown.View()
+			}
+		})
+	}
+}
