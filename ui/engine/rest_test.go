@@ -19,8 +19,8 @@ import (
 // resting is a machine in a bubble, with a count of how often its engine woke: each time it publishes.
 type resting struct {
 	*machine
-	woken int
-	last  engine.Snapshot
+	woken atomic.Int64
+	last  atomic.Pointer[engine.Snapshot]
 }
 
 // noDay is for an engine without a day.
@@ -40,8 +40,9 @@ func rest(t *testing.T, behind time.Duration, f func(*resting, *sleeper)) {
 		go func() {
 			for {
 				select {
-				case m.last = <-m.e.Mail():
-					m.woken++
+				case s := <-m.e.Mail():
+					m.last.Store(&s)
+					m.woken.Add(1)
 				case <-m.ctx.Done():
 					return
 				}
@@ -79,10 +80,10 @@ func (s *sleeper) Boot() (time.Duration, bool) {
 
 // wakes is how often the engine wakes in a stretch.
 func (m *resting) wakes(d time.Duration) int {
-	before := m.woken
+	before := m.woken.Load()
 	time.Sleep(d)
 	synctest.Wait()
-	return m.woken - before
+	return int(m.woken.Load() - before)
 }
 
 // minutely is how often in an hour the outlook of an open day is reckoned, and its answer taken.
@@ -139,8 +140,9 @@ func TestTheMinuteIsShownInTime(t *testing.T) {
 		for range 600 {
 			time.Sleep(time.Second)
 			synctest.Wait()
-			wall, shown := time.Now(), m.last.Days[0].Now
-			for _, clock := range [][2]time.Time{{m.last.Wall, wall}, {shown, shown.Add(wall.Sub(m.last.Wall))}} {
+			wall, last := time.Now(), m.last.Load()
+			shown := last.Days[0].Now
+			for _, clock := range [][2]time.Time{{last.Wall, wall}, {shown, shown.Add(wall.Sub(last.Wall))}} {
 				if is := clock[1].Truncate(time.Minute); clock[0].Before(is) {
 					late = max(late, clock[1].Sub(is))
 				}
@@ -159,7 +161,7 @@ func TestALongRestIsNoGap(t *testing.T) {
 		m.do(day.AddPiece{Tag: "A1", Spec: day.PieceSpec{Fibre: "linen", Dry: 200, Dips: 3, Dip: quantity.Minutes(8), Air: quantity.Minutes(12)}})
 		m.do(day.Record{Body: day.WettedOut{OfPiece: piece("A1")}})
 		time.Sleep(20*time.Minute + 8*time.Second)
-		m.do(day.Lower{Tag: "A1", When: m.last.Days[0].Now.Add(-8 * time.Minute)})
+		m.do(day.Lower{Tag: "A1", When: m.look().Now.Add(-8*time.Minute - 5*time.Second)})
 		time.Sleep(40 * time.Second)
 		if got := bodies[day.DipEnded](m.look().State); len(got) != 1 || !got[0].Assumed {
 			t.Errorf("the lift is %v", got)
@@ -190,7 +192,7 @@ func TestAFailingDiskIsTriedWhileTheEngineRests(t *testing.T) {
 		m.do(day.Record{Body: day.Note{Text: "written by hand"}})
 		time.Sleep(8 * time.Second)
 		synctest.Wait()
-		if v := m.last.Days[0]; v.Unsaved > 0 || v.Trouble != "" {
+		if v := m.last.Load().Days[0]; v.Unsaved > 0 || v.Trouble != "" {
 			t.Errorf("after eight seconds %d acts are not on disk: %s", v.Unsaved, v.Trouble)
 		}
 	})
@@ -229,7 +231,7 @@ func TestTheDyerOfARehearsalDoesNotPoll(t *testing.T) {
 		if _, err := m.e.Open(m.ctx, o); err != nil {
 			t.Fatal(err)
 		}
-		m.woken = 0
+		m.woken.Store(0)
 		began := time.Now()
 		if err := engine.Play(m.ctx, m.e, id, nil, func(day.State, day.Event) {}); err != nil {
 			t.Fatal(err)
@@ -238,8 +240,8 @@ func TestTheDyerOfARehearsalDoesNotPoll(t *testing.T) {
 		// reckoned with, and looked at twice.
 		took := time.Since(began)
 		most := int(took/time.Second) + 2*int(took/time.Minute) + 8*len(disk.events)
-		if m.woken > most {
-			t.Errorf("in %s with %d events the engine wakes %d times, at most %d are due", took, len(disk.events), m.woken, most)
+		if woken := int(m.woken.Load()); woken > most {
+			t.Errorf("in %s with %d events the engine wakes %d times, at most %d are due", took, len(disk.events), woken, most)
 		}
 		if got, want := acts(disk.events), acts(led); !slices.Equal(got, want) {
 			t.Errorf("the day is\n%v, at full speed\n%v", got, want)
