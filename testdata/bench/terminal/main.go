@@ -148,11 +148,13 @@ func (t *setup) subjects(programs []string) (all []subject, err error) {
 	return all, nil
 }
 
-// build builds a package of the module.
+// build builds a package of the module, as the README makes the program.
 func (t *setup) build(name, pkg string, flags ...string) (string, error) {
 	path := filepath.Join(t.work, name)
 	args := append(append([]string{"build"}, flags...), "-o", path, pkg)
-	if out, err := exec.Command("go", args...).CombinedOutput(); err != nil {
+	cmd := exec.Command("go", args...)
+	cmd.Env = append(os.Environ(), "CGO_ENABLED=0")
+	if out, err := cmd.CombinedOutput(); err != nil {
 		return "", fmt.Errorf("building %s: %w\n%s", pkg, err, out)
 	}
 	return path, nil

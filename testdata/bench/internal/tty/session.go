@@ -2,6 +2,7 @@
 package tty
 
 import (
+	"bytes"
 	"errors"
 	"os"
 	"os/exec"
@@ -99,23 +100,37 @@ func setSize(f *os.File, cols, rows int) error {
 	return errors.Join(err, set)
 }
 
+// piece is what one read gave.
+type piece struct {
+	at    time.Time
+	bytes []byte
+}
+
 func (s *Session) reading() {
 	defer close(s.read)
-	buf := make([]byte, 32<<10)
-	for {
-		n, err := s.own.Read(buf[:s.pace.before(len(buf))])
-		at := time.Now()
+	pieces := make(chan piece, 4096) // so that taking one in does not hold up the next
+	go func() {
+		defer close(pieces)
+		buf := make([]byte, 32<<10)
+		for {
+			n, err := s.own.Read(buf[:s.pace.before(len(buf))])
+			if n > 0 {
+				pieces <- piece{time.Now(), bytes.Clone(buf[:n])}
+			}
+			if err != nil {
+				return
+			}
+		}
+	}()
+	for p := range pieces {
 		s.mu.Lock()
-		s.raw = append(s.raw, buf[:n]...)
-		_, _ = s.screen.Write(buf[:n])
-		answer := s.manner.answer(s.raw, n)
-		if s.manner.Heard != nil && n > 0 {
-			s.manner.Heard(at, n, s.screen.Text)
+		s.raw = append(s.raw, p.bytes...)
+		_, _ = s.screen.Write(p.bytes)
+		answer := s.manner.answer(s.raw, len(p.bytes))
+		if s.manner.Heard != nil {
+			s.manner.Heard(p.at, len(p.bytes), s.screen.Text)
 		}
 		s.mu.Unlock()
-		if err != nil {
-			return
-		}
 		s.Type(answer)
 	}
 }
