@@ -72,10 +72,14 @@ func Run(o Options) error {
 	}
 	// The courier: the engine never waits for the screens, only this goroutine does.
 	guard.Go("courier", func() {
-		title := ""
+		title, was := "", engine.Snapshot{}
 		for {
 			select {
 			case s := <-eng.Mail():
+				if s.Stands(was) {
+					continue
+				}
+				was = s
 				if t := titleOf(s); t != title {
 					title = t
 					player.Title(wording.Show(t))

@@ -70,6 +70,25 @@ func till(now time.Time, whole time.Duration, pace float64) time.Duration {
 	return max(time.Duration(math.Ceil(float64(next)/pace)), shortRest)
 }
 
+// Stands tells whether a snapshot shows what the one before it did: nothing counts, no shown clock is a minute on, and nothing has
+// happened.
+func (s Snapshot) Stands(was Snapshot) bool {
+	if !s.Resting || !was.Resting || len(s.Days) != len(was.Days) || !sameMinute(s.Wall, was.Wall) {
+		return false
+	}
+	for i, v := range s.Days {
+		w := was.Days[i]
+		if v.ID != w.ID || !sameMinute(v.Now, w.Now) || len(v.State.Log) != len(w.State.Log) || v.State.Seq != w.State.Seq ||
+			v.Saved != w.Saved || v.Trouble != w.Trouble || v.Unsaved != w.Unsaved || v.Advice != w.Advice || v.Looking != w.Looking ||
+			v.Free != w.Free || v.Newer != w.Newer || v.Polled != w.Polled || v.Outlook != w.Outlook || v.Blue != w.Blue || v.Table != w.Table {
+			return false
+		}
+	}
+	return true
+}
+
+func sameMinute(a, b time.Time) bool { return a.Truncate(time.Minute).Equal(b.Truncate(time.Minute)) }
+
 // counts tells whether a snapshot is published each second.
 func (e *Engine) counts() bool {
 	return e.stopwatch.Load() || slices.ContainsFunc(e.days, (*session).runs)
