@@ -118,7 +118,7 @@ func (c *costs) print() {
 		fmt.Println()
 	}
 	fmt.Println("\nTimes are the middle one (the least and the most), of keys the middle one (the 99th part). ! is above the limit.")
-	fmt.Println("Wake-ups: voluntary + involuntary context switches of all threads.")
+	fmt.Println("Wake-ups: voluntary + involuntary context switches of all threads; a single one of a timer is several. Moments awake: quarters of a second with any.")
 }
 
 // ms is a time in milliseconds.

@@ -14,7 +14,10 @@ import (
 )
 
 // settle is how long after its start a program idles.
-const settle = 3 * time.Second
+const settle = 10 * time.Second
+
+// moment is how long what one wake-up sets going lasts at most.
+const moment = 250 * time.Millisecond
 
 // idleness is a program left alone.
 type idleness struct {
@@ -61,9 +64,9 @@ func (t *setup) idles(all *costs, long time.Duration) {
 			all.miss(r.s, "%s could not be measured", r.i.name)
 			continue
 		}
-		limits := [4]float64{asBare, 1.5, 500, 30}
+		limits := [5]float64{asBare, 1.5, 500, 30, 0}
 		if !r.i.running {
-			limits = [4]float64{0.1, 0, 0, 30}
+			limits = [5]float64{0, 0, 0, 30, 0.1}
 		}
 		put := func(what, unit string, limit, value float64) {
 			all.put(r.i.name+": "+what, unit, limit, r.s, value, fmt.Sprintf("%.4g", value))
@@ -73,6 +76,7 @@ func (t *setup) idles(all *costs, long time.Duration) {
 			all.bare = float64(r.u.switches) / seconds
 		}
 		put("wake-ups", "/s", limits[0], float64(r.u.switches)/seconds)
+		put("moments awake", "/s", limits[4], float64(r.u.moments)/seconds)
 		put("processor", "s/h", limits[1], r.u.cpu.Seconds()/seconds*3600)
 		put("written", "B/s", limits[2], float64(r.u.written)/seconds)
 		put("memory", "MB", limits[3], r.u.memory)
@@ -82,6 +86,7 @@ func (t *setup) idles(all *costs, long time.Duration) {
 // usage is what a program used in a time, and the most memory that it had.
 type usage struct {
 	switches int64
+	moments  int64 // stretches of a moment's length in which it woke at all
 	cpu      time.Duration
 	written  int64
 	memory   float64 // MB
@@ -103,13 +108,20 @@ func (t *setup) idle(i idleness, s subject, long time.Duration) (usage, bool) {
 	pid := seat.Cmd.Process.Pid
 	before, err := used(pid)
 	before.written = written.Load()
-	time.Sleep(long)
+	moments := int64(0)
+	for last, end := before.switches, time.Now().Add(long); time.Now().Before(end); {
+		time.Sleep(moment)
+		if now, err := used(pid); err == nil && now.switches != last {
+			last = now.switches
+			moments++
+		}
+	}
 	after, afterErr := used(pid)
 	after.written = written.Load()
 	if err != nil || afterErr != nil {
 		return usage{}, false
 	}
-	return usage{after.switches - before.switches, after.cpu - before.cpu, after.written - before.written, after.memory}, true
+	return usage{after.switches - before.switches, moments, after.cpu - before.cpu, after.written - before.written, after.memory}, true
 }
 
 // used is what a process has used up to now.
