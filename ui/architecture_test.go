@@ -82,7 +82,7 @@ var rights = []right{
 	{"fmt", []string{"Print", "Printf", "Println"}, nil, "it passes the door of ui/command: write to the command's World"},
 	{"log/...", nil, nil, "it passes the door of ui/command: write to the command's World"},
 	{"github.com/charmbracelet/bubbletea", []string{"Println", "Printf"}, nil, "it passes what widget.Render holds back: say it on a screen"},
-	{"github.com/charmbracelet/bubbletea", []string{"SetWindowTitle"}, nil, "ui/cue writes the title, and takes a wording.Shown"},
+	{"github.com/charmbracelet/bubbletea", []string{"SetWindowTitle"}, nil, "ui/terminal writes the title, and takes a wording.Shown"},
 	{module + "model/book", []string{"Read"},
 		[]string{"model/book"}, "a book is read by what day it is: take ReadOn"},
 	{module + "ui/shelf", []string{"Open"}, []string{"ui/shelf"}, "a home knows what day it is: take shelf.At"},

@@ -303,7 +303,7 @@ func TestCheckerTellsEachFault(t *testing.T) {
 		{"ui/plain/a.go", "", "func f() { println() }", "println writes past the door"},
 		{"ui/plain/a_test.go", "fmt", "var _ = fmt.Println", ""},
 		{"ui/a.go", tea, "var _ = tea.Println", "say it on a screen"},
-		{"ui/a.go", tea, "var _ = tea.SetWindowTitle", "ui/cue writes the title"},
+		{"ui/a.go", tea, "var _ = tea.SetWindowTitle", "ui/terminal writes the title"},
 		{"recipes/embed.go", "embed", "var _ embed.FS", ""},
 		{"recipes/embed.go", module + "model/recipe", "", ""},
 		{"recipes/embed.go", module + "ui/shelf", "", "knows the model only"},

@@ -82,7 +82,7 @@ func Run(o Options) error {
 				was = s
 				if t := titleOf(s); t != title {
 					title = t
-					player.Title(wording.Show(t))
+					tty.Title(wording.Show(t))
 				}
 				p.Send(snapshotMsg(s))
 			case <-ctx.Done():

@@ -7,7 +7,6 @@ import (
 	"sync"
 	"time"
 
-	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/guard"
 )
 
@@ -35,7 +34,7 @@ type Store interface {
 type Player struct {
 	store Store
 	look  finder
-	term  terminal
+	bell  bell
 
 	mu      sync.Mutex
 	set     Settings
@@ -55,7 +54,7 @@ type Player struct {
 // nil for none. A nil store means no tones.
 func New(set Settings, store Store, terminal io.Writer) *Player {
 	p := &Player{store: store, look: exec.LookPath, set: set, paths: map[string]string{}}
-	p.term.to = terminal
+	p.bell.to = terminal
 	return p
 }
 
@@ -67,7 +66,7 @@ func (p *Player) Call(c Call) {
 		return
 	}
 	if p.set.Bell {
-		p.term.ring()
+		p.bell.ring()
 	}
 	if !p.set.Tone && !p.set.Speech {
 		return
@@ -100,22 +99,10 @@ func (p *Player) Hush() {
 	}
 }
 
-// Title sets the window's title, which many terminals also show on their tab. It returns at once.
-func (p *Player) Title(words wording.Shown) {
-	p.mu.Lock()
-	defer p.mu.Unlock()
-	if !p.closed {
-		p.term.name(words)
-	}
-}
-
-// Close ends what sounds, gives the window its old title back and returns within half a second or so. Later calls are silent.
+// Close ends what sounds and returns within half a second or so. Later calls are silent.
 func (p *Player) Close() {
 	p.mu.Lock()
-	if !p.closed {
-		p.closed = true
-		p.term.restore()
-	}
+	p.closed = true
 	p.wanted = nil
 	if p.cut != nil {
 		p.cut()
@@ -125,7 +112,7 @@ func (p *Player) Close() {
 
 	limit, cancel := context.WithTimeout(context.Background(), closeLimit)
 	defer cancel()
-	for _, done := range []<-chan struct{}{working, p.term.idle()} {
+	for _, done := range []<-chan struct{}{working, p.bell.idle()} {
 		if done == nil {
 			continue
 		}
@@ -184,7 +171,7 @@ func (p *Player) sound(ctx context.Context, c Call, set Settings) {
 		heard = p.try(ctx, &p.voices, words, wordsLimit) || heard
 	}
 	if !heard && !set.Bell && ctx.Err() == nil {
-		p.term.ring() // a plain bell is better than a call that nobody could hear
+		p.bell.ring() // a plain bell is better than a call that nobody could hear
 	}
 }
 

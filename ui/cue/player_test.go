@@ -80,7 +80,7 @@ func (y *yard) rest(p *Player) {
 func (y *yard) player(set Settings, store Store, term *screen) *Player {
 	p := New(set, store, nil)
 	if term != nil {
-		p.term.to = term
+		p.bell.to = term
 	}
 	p.look = y.look
 	y.t.Cleanup(p.Close)
@@ -225,7 +225,7 @@ func TestBellWhenNothingElseSounds(t *testing.T) {
 			p := y.player(c.set, c.store, term)
 			p.Call(Call{Cue: Ready, Words: wording.Show("ready")})
 			y.rest(p)
-			<-p.term.idle()
+			<-p.bell.idle()
 			if got := term.shows(); got != c.want {
 				t.Errorf("the terminal got %q, want %q", got, c.want)
 			}
@@ -244,7 +244,7 @@ func (s *stuck) Write(b []byte) (int, error) {
 	return s.screen.Write(b)
 }
 
-// A stalled terminal and a stalled disk hold up neither a call nor a title nor the end.
+// A stalled terminal and a stalled disk hold up neither a call nor the end.
 func TestNothingHoldsUpTheCaller(t *testing.T) {
 	term := &stuck{free: make(chan struct{})}
 	p := New(Settings{Bell: true, Tone: true}, slow(term.free), term)
@@ -252,7 +252,6 @@ func TestNothingHoldsUpTheCaller(t *testing.T) {
 	begun := time.Now()
 	for range 1000 {
 		p.Call(Call{Cue: Out})
-		p.Title(wording.Show("out A1"))
 	}
 	if took := time.Since(begun); took > time.Second {
 		t.Errorf("1000 calls took %v", took)
@@ -263,7 +262,7 @@ func TestNothingHoldsUpTheCaller(t *testing.T) {
 		t.Errorf("closing took %v", took)
 	}
 	close(term.free)
-	<-p.term.idle()
+	<-p.bell.idle()
 	if bells := strings.Count(term.shows(), bel); bells > 10 {
 		t.Errorf("%d bells burst out at once afterwards", bells)
 	}
@@ -274,22 +273,6 @@ type slow chan struct{}
 func (s slow) Sound(string, []byte) (string, error) {
 	<-s
 	return "", errors.New("too late")
-}
-
-// The title is kept, set, set again only when it changes, and given back; nothing typed steers the terminal.
-func TestTitle(t *testing.T) {
-	term := &screen{}
-	p := New(Settings{}, nil, term)
-	for _, title := range []string{"out A1 4:10", "out A1 4:10", "in\x1b]2;C2\a\n 1:00"} {
-		p.Title(wording.Show(title))
-		<-p.term.idle()
-	}
-	p.Close()
-	p.Title(wording.Show("later"))
-	want := "\x1b[22;2t" + "\x1b]2;out A1 4:10\a" + "\x1b]2;in\ufffd]2;C2\ufffd  1:00\a" + "\x1b[23;2t"
-	if got := term.shows(); got != want {
-		t.Errorf("got  %q\nwant %q", got, want)
-	}
 }
 
 // What a speaker is started with holds nothing that cannot be shown, and no sign that stands for such a thing.

@@ -5,16 +5,15 @@ package cue
 import (
 	"io"
 	"strings"
+	"sync/atomic"
 	"testing"
 	"time"
 
 	"github.com/creack/pty"
-
-	"example.org/vatside/model/wording"
 )
 
-// The same on a real terminal line whose other side has stopped reading: calls return, and what was asked meanwhile
-// comes out as one bell and the newest title once it reads again.
+// The same on a real terminal line whose other side has stopped reading: calls return, and what was asked meanwhile comes out as
+// one bell once it reads again.
 func TestStalledTerminalLine(t *testing.T) {
 	screen, line, err := pty.Open()
 	if err != nil {
@@ -22,34 +21,39 @@ func TestStalledTerminalLine(t *testing.T) {
 	}
 	defer screen.Close()
 	defer line.Close()
-	p := New(Settings{Bell: true}, nil, line)
-	p.Title(wording.Show(strings.Repeat("x", 1<<20))) // more than the line holds: its writer is stuck
-	for taken := false; !taken; time.Sleep(time.Millisecond) {
-		p.term.mu.Lock()
-		taken = p.term.shown != ""
-		p.term.mu.Unlock()
+	full := make(chan struct{})
+	var written atomic.Int64
+	go func() { // more than the line holds
+		defer close(full)
+		for range 1 << 10 {
+			_, _ = io.WriteString(line, strings.Repeat("x", 1<<10))
+			written.Add(1)
+		}
+	}()
+	for was := int64(-1); was != written.Load(); time.Sleep(20 * time.Millisecond) {
+		was = written.Load()
 	}
+	p := New(Settings{Bell: true}, nil, line)
 	begun := time.Now()
 	for range 100 {
 		p.Call(Call{Cue: Out})
-		p.Title(wording.Show("in C2"))
 	}
 	if took := time.Since(begun); took > time.Second {
 		t.Errorf("100 calls took %v", took)
 	}
 	select {
-	case <-p.term.idle():
+	case <-p.bell.idle():
 		t.Fatal("the line was not stuck: this test shows nothing")
 	case <-time.After(50 * time.Millisecond):
 	}
 
 	go func() { // a read of a pseudo-terminal ends only with its other side
-		<-p.term.idle()
+		<-full
+		<-p.bell.idle()
 		line.Close()
 	}()
 	text, _ := io.ReadAll(screen)
-	rest := strings.TrimLeft(strings.TrimPrefix(string(text), keepTitle+"\x1b]2;"), "x")
-	if want := bel + bel + "\x1b]2;in C2" + bel; rest != want { // the first BEL ends the long title
-		t.Errorf("after the long title came %q, want %q", rest, want)
+	if rest := strings.ReplaceAll(string(text), "x", ""); rest != bel && rest != bel+bel { // one may have been under way
+		t.Errorf("%q came, not one bell or two", rest)
 	}
 }

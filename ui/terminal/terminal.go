@@ -10,6 +10,7 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 	"github.com/charmbracelet/x/term"
 
+	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/guard"
 )
 
@@ -36,6 +37,8 @@ type Terminal struct {
 	w, h       int    // of the frame
 	cols, rows int    // of the terminal
 	whole      bool   // the terminal may show anything
+	title      string // the newest that is wanted
+	titled     string // as it was written; empty: the terminal has its own
 	asking     bool   // what its ground is, behind the next frame
 	askedAt    time.Duration
 	awaits     bool          // the answer
@@ -119,6 +122,14 @@ func (t *Terminal) Paint(frame string, width, height int) {
 	t.see()
 }
 
+// Title sets the window's title, which many terminals also show on their tab. It never waits.
+func (t *Terminal) Title(words wording.Shown) {
+	t.mu.Lock()
+	t.title = words.String()
+	t.mu.Unlock()
+	t.see()
+}
+
 // repaint paints the frame whole.
 func (t *Terminal) repaint() {
 	t.mu.Lock()
@@ -165,11 +176,30 @@ func (t *Terminal) next() []byte {
 		out = append([]byte(t.first), out...)
 		t.first = ""
 	}
+	out = append(out, t.nextTitle()...)
 	if t.asking {
 		out = append(out, ask...)
 		t.asking, t.awaits, t.askedAt, t.answered = false, true, t.clock.Mono(), make(chan struct{})
 	}
 	return out
+}
+
+// The title that the window had is kept and brought back (xterm's window operations; others ignore them); OSC 2 sets one.
+const (
+	keepTitle = "\x1b[22;2t"
+	oldTitle  = "\x1b[23;2t"
+)
+
+// nextTitle is what sets the title that is wanted.
+func (t *Terminal) nextTitle() (out string) {
+	if t.title == t.titled {
+		return ""
+	}
+	if t.titled == "" {
+		out = keepTitle
+	}
+	t.titled = t.title
+	return out + "\x1b]2;" + t.title + "\a"
 }
 
 // hold has nothing written any more. It gives false where the terminal still holds up what was.
@@ -194,12 +224,19 @@ func (t *Terminal) giveBack() {
 	if t.first != "" {
 		text = "" // nothing was set
 	}
-	t.first = enter
+	if t.titled != "" {
+		text += oldTitle
+	}
+	t.first, t.titled = enter, ""
 	t.mu.Unlock()
 	wrote := make(chan struct{})
-	guard.Go("terminal", func() {
-		defer close(wrote)
-		_, _ = t.out.WriteString(text)
+	write := func() { _, _ = t.out.WriteString(text) }
+	guard.GoThen("terminal", write, func(c *guard.Crash) {
+		if c != nil {
+			guard.End(*c)
+			write()
+		}
+		close(wrote)
 	})
 	select {
 	case <-wrote:

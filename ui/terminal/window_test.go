@@ -16,6 +16,7 @@ import (
 	"github.com/charmbracelet/x/term"
 	"github.com/creack/pty"
 
+	"example.org/vatside/model/wording"
 	_ "example.org/vatside/ui/style/quiet" // before bubbletea starts, which would wait on the terminal
 	"example.org/vatside/ui/terminal/emulator"
 )
@@ -44,6 +45,7 @@ func TestMain(m *testing.M) {
 		t.Paint(strings.Join(lines, "\n"), w, h)
 	}
 	show("begun")
+	t.Title(wording.Show("Lift\x1b]2;A1\a"))
 	quit := make(chan struct{})
 	if err := t.Start(func(msg tea.Msg) {
 		switch msg := msg.(type) {
@@ -163,7 +165,13 @@ func TestTheTerminalIsGivenBack(t *testing.T) {
 	c.reads("ground")
 	c.types("k")
 	c.reads("40×10 k")
+	if title := c.screen.Title(); title != "Lift\ufffd]2;A1\ufffd" {
+		t.Errorf("the window is called %q", title)
+	}
 	c.ends()
+	if title := c.screen.Title(); title != "" {
+		t.Errorf("the window is still called %q", title)
+	}
 }
 
 func TestWindowOfAnotherSize(t *testing.T) {

@@ -49,19 +49,20 @@ func (t *Terminal) window(send func(tea.Msg)) func() {
 // orphaned is how long a stop is waited for that never comes where no shell could have the program go on.
 const orphaned = 300 * time.Millisecond
 
-// stop gives the terminal back and stops a process, or with 0 the process group. It returns when the program goes on.
-func (t *Terminal) stop(process int, signals chan os.Signal) {
+// stop gives the terminal back and stops a process, or with 0 the process group. It returns when the program goes on. What stops
+// is SIGTTOU: Go never gives SIGTSTP its default back once it was asked for.
+func (t *Terminal) stop(process int, signals <-chan os.Signal) {
 	t.giveBack()
-	signal.Reset(syscall.SIGTSTP)
-	_ = syscall.Kill(process, syscall.SIGTSTP)
+	_ = syscall.Kill(process, syscall.SIGTTOU)
 	over := t.clock.After(orphaned)
-	for waits := true; waits; {
+	for {
 		select {
 		case s := <-signals:
-			waits = s != syscall.SIGCONT
+			if s == syscall.SIGCONT {
+				return
+			}
 		case <-over:
-			waits = false
+			return
 		}
 	}
-	signal.Notify(signals, syscall.SIGTSTP)
 }
