@@ -6,15 +6,6 @@ import (
 	"testing"
 )
 
-// failing are the edges that are known to fail: they are left out. Take one off the list as soon as it holds.
-var failing = []string{
-	"SIGSEGV",
-	"ctrl+Z and fg, three times, in sh",
-	`a paste of "vec+q", in two pieces into a day`,
-	`"vec+vec+vecq" in one write into a day`,
-	"OSC 11, closed by ST, whole, split in two, and byte by byte",
-}
-
 // The most telling edges hold; the others, and the panics, are in the bench.
 func TestEdges(t *testing.T) {
 	t.Chdir("../../..")
@@ -23,7 +14,7 @@ func TestEdges(t *testing.T) {
 	if b.program, err = b.build("vatside", "example.org/vatside"); err != nil {
 		t.Fatal(err)
 	}
-	chosen := slices.DeleteFunc(edges(), func(e edge) bool { return e.group == "panic" || slices.Contains(failing, e.name) })
+	chosen := slices.DeleteFunc(edges(), func(e edge) bool { return e.group == "panic" })
 	for _, one := range b.tried(chosen, 6) {
 		t.Run(one.group+" "+one.name, func(t *testing.T) {
 			if one.without != "" {

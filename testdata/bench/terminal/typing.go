@@ -6,6 +6,9 @@ import (
 	"time"
 )
 
+// aHand is how soon after a paste a hand presses Enter; what comes at once belongs to the paste.
+const aHand = 150 * time.Millisecond
+
 // typings are keys before the first frame, and pastes.
 func typings() (all []edge) {
 	for _, after := range []time.Duration{0, 2, 5, 10, 20} {
@@ -138,6 +141,7 @@ func (t *try) pastedText(pieces []string, text string) {
 		t.bad("it is not in the text: %s", firstLine(s.Text()))
 		return
 	}
+	time.Sleep(aHand)
 	s.Type("\r")
 	if !s.Await(mostEnd, func() bool { return strings.Contains(h.written(), fmt.Sprintf("%q", text)) }) {
 		t.bad("the note is not on disk as %q", text)
