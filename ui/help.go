@@ -46,7 +46,7 @@ func (m model) helpSheet(top place, env screen.Env) widget.Sheet {
 	sheet := widget.Sheet{
 		Act: "Keys", Liquor: style.Liquor(style.Water), Edge: style.Cloth(0.5), Next: "any other key goes back",
 		How: []string{
-			"Space, Enter, PageDown and a click all mean done: a pedal or a remote serves.",
+			"Space, Enter, PageDown and a click on the call mean done: a pedal or a remote serves.",
 			"Behind a figure: = measured, ~ reckoned, ? guessed. What is reckoned moves with each reading.",
 			"(as planned): the clock went on by itself.",
 		},
