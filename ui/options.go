@@ -52,7 +52,12 @@ func Run(o Options) error {
 		ctx: ctx, eng: eng, home: o.Home, player: player, rehearsal: o.Rehearsal, beginning: make(beginning, 3),
 		cares: &cares{}, looks: &looks{}, grounds: shelf.TerminalGrounds(),
 	}
-	guard.Go("home", h.readHome)
+	var procs processors
+	defer procs.wake()
+	guard.Go("home", func() {
+		h.readHome()
+		procs.start()
+	})
 	tty, err := terminal.Open(o.Input, o.Output, engine.Machine{})
 	if err != nil {
 		return fmt.Errorf("the terminal cannot be used: %w", err)
@@ -66,7 +71,7 @@ func Run(o Options) error {
 	screens := onTerminal{guarded{m}, tty}
 	screens.asks()
 	p := tea.NewProgram(screens, tea.WithoutRenderer(), tea.WithInput(nil), tea.WithOutput(io.Discard), tea.WithoutSignalHandler())
-	if err := tty.Start(p.Send); err != nil {
+	if err := tty.Start(func(msg tea.Msg) { procs.wake(); p.Send(msg) }); err != nil {
 		tty.Close()
 		return fmt.Errorf("the terminal cannot be read: %w", err)
 	}
@@ -76,6 +81,7 @@ func Run(o Options) error {
 		for {
 			select {
 			case s := <-eng.Mail():
+				procs.quiet()
 				if s.Stands(was) {
 					continue
 				}
