@@ -3,7 +3,6 @@ package widget
 import (
 	"strings"
 
-	"github.com/charmbracelet/lipgloss"
 	"github.com/charmbracelet/x/ansi"
 
 	"example.org/vatside/ui/style"
@@ -96,7 +95,7 @@ func (p *plan) above() []row {
 			rows = append(rows, row{l, of, i})
 		}
 	}
-	add := func(of part, ink lipgloss.Style, lines []string) {
+	add := func(of part, ink style.Ink, lines []string) {
 		for i, l := range lines {
 			rows = append(rows, row{ink.Render(l), of, i})
 		}

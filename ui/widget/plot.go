@@ -8,7 +8,6 @@ import (
 	"strings"
 	"time"
 
-	"github.com/charmbracelet/lipgloss"
 	"github.com/charmbracelet/x/ansi"
 
 	"example.org/vatside/ui/style"
@@ -65,7 +64,7 @@ func Plot(c Course, width, height int, st style.Style) []string {
 	if width < 1 || height < 1 {
 		return nil
 	}
-	p := plot{Course: c, st: st, rows: max(height-1, 1), width: width, brushes: map[[2]ink]lipgloss.Style{}}
+	p := plot{Course: c, st: st, rows: max(height-1, 1), width: width, brushes: map[[2]ink]style.Ink{}}
 	p.prepare()
 	if !p.reckon() {
 		return []string{st.Dim.Render(clip("Nothing known yet.", width, st.Glyphs.Ellipsis))}
@@ -92,7 +91,7 @@ type plot struct {
 	marks               map[[2]int]bool // cells with a reading, by row and column
 	nameRow, nameColumn int             // of the second forecast's name
 	name                string
-	brushes             map[[2]ink]lipgloss.Style // in front and behind
+	brushes             map[[2]ink]style.Ink // in front and behind
 }
 
 // ink is what a half cell is painted with. A higher one covers a lower one.

@@ -4,7 +4,6 @@ import (
 	"strconv"
 	"strings"
 
-	"github.com/charmbracelet/lipgloss"
 	"github.com/charmbracelet/x/ansi"
 
 	"example.org/vatside/ui/style"
@@ -35,11 +34,11 @@ func (p *plan) actPicture() []string {
 		}
 	} else {
 		for _, l := range p.act {
-			rows = append(rows, p.st.Bold(inkOf(p.sheet.ActTone, p.st)).Render(l))
+			rows = append(rows, boldOf(p.sheet.ActTone, p.st).Render(l))
 		}
 	}
 	if p.inline != "" {
-		return []string{rows[0] + "  " + p.st.Bold(inkOf(p.sheet.Figure.Tone, p.st)).Render(p.inline)}
+		return []string{rows[0] + "  " + boldOf(p.sheet.Figure.Tone, p.st).Render(p.inline)}
 	}
 	aside := p.sheet.Aside
 	if last := len(rows) - 1; last >= 0 && aside != "" {
@@ -64,7 +63,7 @@ func (p *plan) figurePicture() []string {
 	if !p.figureIsBig {
 		var rows []string
 		for _, l := range wrap(p.figureText(), p.text) {
-			rows = append(rows, p.st.Bold(ink).Render(l))
+			rows = append(rows, boldOf(f.Tone, p.st).Render(l))
 		}
 		return rows
 	}
@@ -102,7 +101,7 @@ func (p *plan) unitPicture() []string {
 }
 
 // inkOf is the ink of a tone.
-func inkOf(t Tone, st style.Style) lipgloss.Style {
+func inkOf(t Tone, st style.Style) style.Ink {
 	switch t {
 	case Now:
 		return st.Now
@@ -110,6 +109,14 @@ func inkOf(t Tone, st style.Style) lipgloss.Style {
 		return st.Trouble
 	}
 	return st.Digits
+}
+
+// boldOf is the same in bold letters.
+func boldOf(t Tone, st style.Style) style.Ink {
+	if t == Plain {
+		return st.Act
+	}
+	return inkOf(t, st)
 }
 
 func itoa(n int) string { return strconv.Itoa(n) }

@@ -1,0 +1,101 @@
+package style
+
+import (
+	"strconv"
+	"strings"
+	"sync"
+
+	"github.com/charmbracelet/lipgloss"
+	"github.com/lucasb-eyer/go-colorful"
+)
+
+// Ink is what a text is written with: a style of lipgloss, with what it writes before and after a line. It is a hundred times
+// quicker than that, which counts where a frame is drawn each second.
+type Ink struct {
+	look          *lipgloss.Style
+	before, after string
+}
+
+func inkOf(look lipgloss.Style) Ink {
+	before, after, _ := strings.Cut(look.Render("x"), "x")
+	return Ink{&look, before, after}
+}
+
+// Render is a text in the ink.
+func (i Ink) Render(text string) string {
+	if strings.IndexByte(text, '\n') >= 0 || strings.IndexByte(text, '\t') >= 0 {
+		return i.look.Render(text)
+	}
+	if i.before == "" {
+		return text
+	}
+	return i.before + text + i.after
+}
+
+// On is the ink in another colour and on another ground, "#rrggbb" or a number of the terminal's; what is empty stays.
+func (i Ink) On(colour, ground string) Ink {
+	look := *i.look
+	if colour != "" {
+		look = look.Foreground(lipgloss.Color(colour))
+	}
+	if ground != "" {
+		look = look.Background(lipgloss.Color(ground))
+	}
+	return inkOf(look)
+}
+
+// Colour is the ink's own, as On takes it; empty where it has none.
+func (i Ink) Colour() string {
+	c, _ := i.look.GetForeground().(lipgloss.Color)
+	return string(c)
+}
+
+// bold is an ink in bold letters. With sixteen colours on a light ground they stay thin: xterm and others write bold in the
+// brighter twin of its colour, and black would be grey, red too pale.
+func (s Style) bold(ink Ink) Ink {
+	if s.thin || ink.look.GetBold() {
+		return ink
+	}
+	return inkOf(ink.look.Bold(true))
+}
+
+// Coloured tells whether cloth and liquor can be shown in their own colours; else by density and name.
+func (s Style) Coloured() bool { return s.Profile >= Indexed }
+
+// Ink writes text in a shade's colour, moved into the range of lightness that the ground leaves visible.
+func (s Style) Ink(shade Shade, text string) string {
+	if !s.Coloured() {
+		return text
+	}
+	return s.shades.ink(s, shade).Render(text)
+}
+
+// shades are the inks of shades that were asked for.
+type shades struct {
+	bare Ink
+	mu   sync.Mutex
+	inks map[colorful.Color]Ink
+}
+
+// mostShades is how many of them are kept: a screen has some dozen.
+const mostShades = 500
+
+func (all *shades) ink(s Style, shade Shade) Ink {
+	all.mu.Lock()
+	defer all.mu.Unlock()
+	ink, known := all.inks[shade.Colour]
+	if known {
+		return ink
+	}
+	shown := s.Shown(shade)
+	colour := shown.Hex()
+	if s.Profile == Indexed { // the library's own nearest goes by hue, and turns pale blues violet or green
+		colour = strconv.Itoa(indexed(shown))
+	}
+	if len(all.inks) >= mostShades || all.inks == nil {
+		all.inks = map[colorful.Color]Ink{}
+	}
+	ink = all.bare.On(colour, "")
+	all.inks[shade.Colour] = ink
+	return ink
+}
