@@ -14,6 +14,7 @@ import (
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/style"
 	"example.org/vatside/ui/widget"
 )
 
@@ -59,7 +60,7 @@ func Foot(v engine.View, env Env) []string {
 		return rows(first, coming(v, o), columns)
 	}
 	first := toCome(v)
-	if with := append([]string{"empty"}, first...); !filling(v) && ansi.StringWidth(strings.Join(with, between)) <= columns {
+	if with := append([]string{"empty"}, first...); !filling(v) && style.Width(strings.Join(with, between)) <= columns {
 		first = with
 	}
 	return rows(first, nil, columns)
@@ -146,7 +147,7 @@ func fit(facts []string, columns int) (row string, left []string) {
 		switch {
 		case row == "":
 			row = f
-		case ansi.StringWidth(row+between+f) <= columns:
+		case style.Width(row+between+f) <= columns:
 			row += between + f
 		default:
 			left = append(left, f)

@@ -5,6 +5,8 @@ import (
 	"strconv"
 	"strings"
 	"unicode/utf8"
+
+	"example.org/vatside/ui/style"
 )
 
 // A Painter turns frames into what must be written for the screen to show them, no more than that.
@@ -113,7 +115,7 @@ func (p *Painter) wholeRow(y int, now []cell, sure bool) {
 // plain tells whether terminals agree that a character takes one cell.
 func plain(text string) bool {
 	r, n := utf8.DecodeRuneInString(text)
-	return n == len(text) && certain(r)
+	return n == len(text) && style.OneCell(r)
 }
 
 // near is up to how many cells that stand are written again because that is shorter than going over them.

@@ -3,7 +3,7 @@ package widget
 import (
 	"strings"
 
-	"github.com/charmbracelet/x/ansi"
+	"example.org/vatside/ui/style"
 )
 
 // cautionLines is the block of a caution, every line equally wide: text, and the key at the right of the
@@ -21,8 +21,8 @@ func cautionLines(c *Caution, width int, reversed bool) []string {
 	lines := wrap(text, inner)
 	last := len(lines) - 1
 	if c.Key != "" {
-		free := inner - ansi.StringWidth(c.Key)
-		if ansi.StringWidth(lines[last])+2 > free {
+		free := inner - style.Width(c.Key)
+		if style.Width(lines[last])+2 > free {
 			lines, last = append(lines, ""), last+1
 		}
 		lines[last] = clip(pad(lines[last], free)+c.Key, inner, "")

@@ -3,8 +3,6 @@ package widget
 import (
 	"strings"
 
-	"github.com/charmbracelet/x/ansi"
-
 	"example.org/vatside/ui/style"
 )
 
@@ -154,8 +152,8 @@ func (p *plan) below() []row {
 // waterRow begins with the edge's name where that had to be shown and found no row of its own.
 func (p *plan) waterRow() string {
 	name := p.sheet.Edge.Name
-	if p.st.Coloured() || p.name || name == "" || ansi.StringWidth(name)+1 > p.width/2 {
+	if p.st.Coloured() || p.name || name == "" || style.Width(name)+1 > p.width/2 {
 		return Waterline(p.width, p.sheet.Liquor, p.st)
 	}
-	return p.st.Dim.Render(name) + " " + Waterline(p.width-ansi.StringWidth(name)-1, p.sheet.Liquor, p.st)
+	return p.st.Dim.Render(name) + " " + Waterline(p.width-style.Width(name)-1, p.sheet.Liquor, p.st)
 }

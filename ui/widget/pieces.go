@@ -3,8 +3,6 @@ package widget
 import (
 	"strings"
 
-	"github.com/charmbracelet/x/ansi"
-
 	"example.org/vatside/ui/style"
 )
 
@@ -30,9 +28,9 @@ func Pieces(rows []PieceRow, width int, st style.Style) []string {
 	}
 	measure := func(full bool) (names, ladders, says int) {
 		for _, r := range rows {
-			names = max(names, ansi.StringWidth(name(r, full)))
-			ladders = max(ladders, ansi.StringWidth(r.ladder(st)))
-			says = max(says, ansi.StringWidth(plain(r.Says, st.Glyphs)))
+			names = max(names, style.Width(name(r, full)))
+			ladders = max(ladders, style.Width(r.ladder(st)))
+			says = max(says, style.Width(plain(r.Says, st.Glyphs)))
 		}
 		return names, ladders, says
 	}

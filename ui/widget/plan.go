@@ -3,8 +3,6 @@ package widget
 import (
 	"strings"
 
-	"github.com/charmbracelet/x/ansi"
-
 	"example.org/vatside/ui/style"
 )
 
@@ -156,7 +154,7 @@ func (p *plan) setAir(n int) {
 // figureWidth is the room for the number: its unit stands beside it.
 func (p *plan) figureWidth() int {
 	w := p.text - p.indent
-	if u := ansi.StringWidth(p.sheet.Figure.Unit); u > 0 {
+	if u := style.Width(p.sheet.Figure.Unit); u > 0 {
 		w -= u + 2
 	}
 	return w
@@ -184,7 +182,7 @@ func (p *plan) figureText() string {
 	return strings.TrimSpace(p.sheet.Figure.Number + "\u00a0" + p.sheet.Figure.Unit)
 }
 
-func (p *plan) plainFigureFits() bool { return ansi.StringWidth(p.figureText()) <= p.text }
+func (p *plan) plainFigureFits() bool { return style.Width(p.figureText()) <= p.text }
 
 // leastAct gives a big act the smallest letters that are still read from afar.
 func (p *plan) leastAct() {
@@ -214,7 +212,7 @@ func (p *plan) lastResort() {
 	dots := p.st.Glyphs.Ellipsis
 	if p.rows() > p.height && p.figureRows > 0 && !p.figureIsBig && len(p.act) > 0 {
 		p.inline, p.figureRows = clip(strings.ReplaceAll(p.figureText(), "\u00a0", " "), p.text/2, dots), 0
-		p.act = []string{clip(p.sheet.Act, p.text-2-ansi.StringWidth(p.inline), dots)}
+		p.act = []string{clip(p.sheet.Act, p.text-2-style.Width(p.inline), dots)}
 	}
 	if p.rows() > p.height {
 		p.banner = nil
@@ -228,7 +226,7 @@ func (p *plan) lastResort() {
 		key := p.caution[n-1]
 		p.caution = p.caution[: n-over-1 : n-over-1]
 		last := &p.caution[len(p.caution)-1]
-		width := ansi.StringWidth(*last)
+		width := style.Width(*last)
 		*last = pad(clip(strings.TrimRight(*last, " ")+" "+dots+dots, width, dots), width)
 		p.caution = append(p.caution, key)
 	}

@@ -8,8 +8,6 @@ import (
 	"strings"
 	"time"
 
-	"github.com/charmbracelet/x/ansi"
-
 	"example.org/vatside/ui/style"
 )
 
@@ -128,9 +126,9 @@ func (p *plot) prepare() {
 	slices.SortStableFunc(p.Bands, func(a, b Level) int { return cmp.Compare(b.Value, a.Value) })
 	p.Unit = plain(p.Unit, p.st.Glyphs)
 
-	p.margin = max(ansi.StringWidth(p.Unit), 2) // two: for levels of its own
+	p.margin = max(style.Width(p.Unit), 2) // two: for levels of its own
 	for _, l := range p.Bands {
-		p.margin = max(p.margin, ansi.StringWidth(p.levelText(l)))
+		p.margin = max(p.margin, style.Width(p.levelText(l)))
 	}
 	if p.margin++; p.margin > p.width/3 {
 		p.margin = 0

@@ -4,15 +4,13 @@ import (
 	"strconv"
 	"strings"
 
-	"github.com/charmbracelet/x/ansi"
-
 	"example.org/vatside/ui/style"
 )
 
 func (p *plan) headLine() string {
 	left, right := p.sheet.Head.Left, p.sheet.Head.Right
 	dot := " " + p.st.Glyphs.Dot + " "
-	room := func(other string) int { return p.text - ansi.StringWidth(other) - 3 }
+	room := func(other string) int { return p.text - style.Width(other) - 3 }
 	if right != "" {
 		left = fitParts(left, room(right), dot, false)
 	}
@@ -20,10 +18,10 @@ func (p *plan) headLine() string {
 		right = fitParts(right, room(left), dot, true)
 	}
 	right = clip(right, p.text, p.st.Glyphs.Ellipsis)
-	if ansi.StringWidth(left) > room(right) {
+	if style.Width(left) > room(right) {
 		left = clip(left, max(0, room(right)), p.st.Glyphs.Ellipsis)
 	}
-	return p.st.Dim.Render(pad(left, p.text-ansi.StringWidth(right)) + right)
+	return p.st.Dim.Render(pad(left, p.text-style.Width(right)) + right)
 }
 
 func (p *plan) actPicture() []string {
@@ -42,9 +40,9 @@ func (p *plan) actPicture() []string {
 	}
 	aside := p.sheet.Aside
 	if last := len(rows) - 1; last >= 0 && aside != "" {
-		w := ansi.StringWidth(rows[last])
+		w := style.Width(rows[last])
 		aside = fitParts(aside, p.text-w-4, " "+p.st.Glyphs.Dot+" ", true)
-		if w+4+ansi.StringWidth(aside) <= p.text {
+		if w+4+style.Width(aside) <= p.text {
 			rows[last] += "    " + p.st.Dim.Render(aside)
 		}
 	}

@@ -5,6 +5,8 @@ import (
 	"unicode"
 
 	"github.com/charmbracelet/x/ansi"
+
+	"example.org/vatside/ui/style"
 )
 
 // wrap breaks a plain sentence into lines of at most width cells, at blanks only: a word is cut only if
@@ -36,18 +38,18 @@ func wrapOne(s string, width int) []string {
 		switch {
 		case line == "":
 			line = word
-		case cells(line+gap+word) <= width:
+		case style.Width(line+gap+word) <= width:
 			line += gap + word
 		default:
 			flush()
 			line = word
 		}
 		gap = ""
-		if cells(line) <= width {
+		if style.Width(line) <= width {
 			continue
 		}
 		// Too wide even alone: a figure and its unit part again, any other word is cut.
-		if before, after, ok := strings.Cut(word, " "); ok && cells(before) <= width && cells(after) <= width {
+		if before, after, ok := strings.Cut(word, " "); ok && style.Width(before) <= width && style.Width(after) <= width {
 			lines, line = append(lines, before), after
 			continue
 		}
@@ -61,10 +63,10 @@ func wrapOne(s string, width int) []string {
 // balanced wraps like wrap, but leaves no last line of a word or two where as many lines can share the words better.
 func balanced(s string, width int) []string {
 	lines := wrap(s, width)
-	for len(lines) > 1 && cells(lines[len(lines)-1])*3 < width {
+	for len(lines) > 1 && style.Width(lines[len(lines)-1])*3 < width {
 		w := 0 // down to the widest line all stays as it is
 		for _, l := range lines {
-			w = max(w, cells(l))
+			w = max(w, style.Width(l))
 		}
 		if w--; w <= width/2 {
 			break
@@ -76,16 +78,6 @@ func balanced(s string, width int) []string {
 		lines = closer
 	}
 	return lines
-}
-
-// cells is how wide a text is that may carry colour.
-func cells(s string) int {
-	for i := range len(s) {
-		if s[i] < ' ' || s[i] > '~' {
-			return ansi.StringWidth(s)
-		}
-	}
-	return len(s)
 }
 
 type piece struct {
@@ -136,10 +128,10 @@ func isUnit(w string) bool {
 
 // clip cuts a line that may carry colour to width cells, marking the cut.
 func clip(s string, width int, ellipsis string) string {
-	if cells(s) <= width {
+	if style.Width(s) <= width {
 		return s
 	}
-	if width <= cells(ellipsis) {
+	if width <= style.Width(ellipsis) {
 		return ansi.Truncate(s, max(width, 0), "")
 	}
 	return ansi.Truncate(s, width, ellipsis)
@@ -147,13 +139,13 @@ func clip(s string, width int, ellipsis string) string {
 
 // pad fills a line with blanks to width cells.
 func pad(s string, width int) string {
-	return s + strings.Repeat(" ", max(0, width-cells(s)))
+	return s + strings.Repeat(" ", max(0, width-style.Width(s)))
 }
 
 // fitParts drops facts set apart by sep from a line until it fits: from its end, or from its start.
 func fitParts(s string, width int, sep string, fromStart bool) string {
 	parts := strings.Split(s, sep)
-	for len(parts) > 1 && cells(strings.Join(parts, sep)) > width {
+	for len(parts) > 1 && style.Width(strings.Join(parts, sep)) > width {
 		if fromStart {
 			parts = parts[1:]
 		} else {
@@ -176,7 +168,7 @@ func wrapFacts(s string, width int, dot string) []string {
 		fact = strings.TrimSpace(fact)
 		switch {
 		case fact == "":
-		case line != "" && cells(line+sep+fact) <= width:
+		case line != "" && style.Width(line+sep+fact) <= width:
 			line += sep + fact
 		default:
 			lines = append(lines, wrap(line, width)...)

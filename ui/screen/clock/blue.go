@@ -5,8 +5,6 @@ import (
 	"strings"
 	"time"
 
-	"github.com/charmbracelet/x/ansi"
-
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/shade"
@@ -92,7 +90,7 @@ func (s Screen) blue(v engine.View, tag string, columns int, st style.Style) str
 		}
 	}
 	if !there || !known {
-		if ansi.StringWidth(claim) > columns {
+		if style.Width(claim) > columns {
 			claim, _, _ = strings.Cut(claim, ",")
 		}
 		return st.Dim.Render(claim)
@@ -112,7 +110,7 @@ func (s Screen) blue(v engine.View, tag string, columns int, st style.Style) str
 	}
 	line := st.Dim.Render(p.Tag)
 	for _, f := range facts {
-		if ansi.StringWidth(line)+2+ansi.StringWidth(f) > columns {
+		if style.Width(line)+2+style.Width(f) > columns {
 			break
 		}
 		line += "  " + f

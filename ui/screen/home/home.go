@@ -221,10 +221,10 @@ func asked(s widget.Sheet, v screen.Vat) widget.Sheet {
 func unsaid(about []string, list []widget.Choice, at, columns int) []string {
 	wide := 0
 	for _, c := range list {
-		wide = max(wide, ansi.StringWidth(c.Text))
+		wide = max(wide, style.Width(c.Text))
 	}
 	aside := list[at].Aside
-	if wide+ansi.StringWidth(aside)+5 > columns {
+	if wide+style.Width(aside)+5 > columns {
 		return about
 	}
 	return slices.DeleteFunc(about, func(line string) bool { return line == aside })
