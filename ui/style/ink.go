@@ -3,7 +3,6 @@ package style
 import (
 	"strconv"
 	"strings"
-	"sync"
 
 	"github.com/charmbracelet/lipgloss"
 	"github.com/lucasb-eyer/go-colorful"
@@ -67,35 +66,11 @@ func (s Style) Ink(shade Shade, text string) string {
 	if !s.Coloured() {
 		return text
 	}
-	return s.shades.ink(s, shade).Render(text)
-}
-
-// shades are the inks of shades that were asked for.
-type shades struct {
-	bare Ink
-	mu   sync.Mutex
-	inks map[colorful.Color]Ink
-}
-
-// mostShades is how many of them are kept: a screen has some dozen.
-const mostShades = 500
-
-func (all *shades) ink(s Style, shade Shade) Ink {
-	all.mu.Lock()
-	defer all.mu.Unlock()
-	ink, known := all.inks[shade.Colour]
-	if known {
-		return ink
-	}
-	shown := s.Shown(shade)
-	colour := shown.Hex()
-	if s.Profile == Indexed { // the library's own nearest goes by hue, and turns pale blues violet or green
-		colour = strconv.Itoa(indexed(shown))
-	}
-	if len(all.inks) >= mostShades || all.inks == nil {
-		all.inks = map[colorful.Color]Ink{}
-	}
-	ink = all.bare.On(colour, "")
-	all.inks[shade.Colour] = ink
-	return ink
+	return s.shades.Of(shade.Colour, func(colorful.Color) Ink {
+		shown := s.Shown(shade)
+		if s.Profile == Indexed { // the library's own nearest goes by hue, and turns pale blues violet or green
+			return s.bare.On(strconv.Itoa(indexed(shown)), "")
+		}
+		return s.bare.On(shown.Hex(), "")
+	}).Render(text)
 }

@@ -41,7 +41,8 @@ type Style struct {
 	base        string // the escape sequence of text, and of the ground where it is painted; empty where both are the terminal's
 	thin        bool   // no bold letters
 	lowL, highL float64
-	shades      *shades
+	bare        Ink // no ink at all
+	shades      *Memory[colorful.Color, Ink]
 }
 
 // New builds the Style.
@@ -60,7 +61,7 @@ func New(o Options) Style {
 	s := Style{
 		Text: bare, Dim: bare.On(dim, ""), Now: bare.On(now, ""), Trouble: bare.On(trouble, ""), Digits: bare,
 		Glyphs: Blocks, Theme: o.Theme, Profile: o.Profile,
-		thin: o.Profile == Ansi16 && !t.darkGround, lowL: t.lowL, highL: t.highL, shades: &shades{bare: bare},
+		thin: o.Profile == Ansi16 && !t.darkGround, lowL: t.lowL, highL: t.highL, bare: bare, shades: &Memory[colorful.Color, Ink]{},
 	}
 	s.Act, s.Now, s.Trouble, s.Caution = s.bold(s.Text), s.bold(s.Now), s.bold(s.Trouble), inkOf(s.bold(s.Text).look.Reverse(true))
 	if o.ASCII {

@@ -1,6 +1,7 @@
 package widget
 
 import (
+	"slices"
 	"strings"
 
 	"example.org/vatside/ui/style"
@@ -18,7 +19,7 @@ func cautionLines(c *Caution, width int, reversed bool) []string {
 	if inner < leastSentence || !reversed {
 		inner = width // the block has a margin only where it is seen as one
 	}
-	lines := wrap(text, inner)
+	lines := slices.Clone(wrap(text, inner))
 	last := len(lines) - 1
 	if c.Key != "" {
 		free := inner - style.Width(c.Key)

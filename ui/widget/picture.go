@@ -68,7 +68,7 @@ func (pic Picture) String() string {
 	p, st := pic.plan, pic.plan.st
 	bare := st.Fill(p.sheet.Edge, p.edge)
 	edge := bare + strings.Repeat(" ", p.left-p.edge)
-	lines := make([]string, len(pic.rows))
+	lines, ground := make([]string, len(pic.rows)), st.Ground("", 0)
 	for i, r := range pic.rows {
 		line := r.text
 		switch {
@@ -80,9 +80,19 @@ func (pic Picture) String() string {
 		default:
 			line = bare
 		}
-		lines[i] = st.Ground(clip(inked(line), p.width, ""), p.width)
+		lines[i] = finished.Of(finishing{line, ground, p.width}, func(of finishing) string {
+			return st.Ground(clip(inked(of.line), of.width, ""), of.width)
+		})
 	}
 	return strings.Join(lines, "\n")
+}
+
+// finished are rows as they are written: most are the same as a second ago.
+var finished style.Memory[finishing, string]
+
+type finishing struct {
+	line, ground string
+	width        int
 }
 
 // above is everything that hangs over the waterline.

@@ -70,11 +70,12 @@ func planFor(s Sheet, width, height int, st style.Style) plan {
 	p.leastAct()
 	p.setAir(1)
 
-	for _, give := range p.giving() {
-		if p.rows() <= p.height {
-			break
+	if p.rows() > p.height {
+		for _, give := range p.giving() {
+			if give(); p.rows() <= p.height {
+				break
+			}
 		}
-		give()
 	}
 	p.lastResort()
 	p.spread()
@@ -135,7 +136,7 @@ func (p *plan) setAir(n int) {
 	act, figure, body := len(p.act) > 0, p.figureRows > 0, len(p.body) > 0
 	words := len(p.how)+len(p.why) > 0
 	p.air = [slots]int{}
-	for slot, on := range map[int]bool{
+	for slot, on := range [slots]bool{
 		underHead:    top,
 		underAct:     act && figure,
 		underDigits:  figure && len(p.note) > 0,

@@ -87,7 +87,7 @@ func (p *plan) unitPicture() []string {
 	}
 	room := p.text - p.indent - p.figure.w - p.unitGap()
 	best, ok := cut{}, false
-	for _, c := range cuts(unit, tall, room, p.figureRows/2, usual, p.st.Glyphs) {
+	for c := range cuts(unit, &tall, room, p.figureRows/2, usual, p.st.Glyphs) {
 		if (c.py > 1 || p.figureRows >= leastUnit) && c.h >= best.h { // strokes of one pixel are lost beside the figure's
 			best, ok = c, true
 		}

@@ -69,7 +69,7 @@ const cautionWord = "CAUTION"
 // would break the picture.
 func plain(s string, g style.Glyphs) string {
 	return g.Text(strings.Map(func(r rune) rune {
-		if r > 127 && unicode.Is(unicode.Cf, r) {
+		if r > 127 && !style.OneCell(r) && unicode.Is(unicode.Cf, r) {
 			return -1
 		}
 		return r
