@@ -44,8 +44,7 @@ func Outlook(v engine.View) outlook.Outlook {
 
 // Foot is what is known of the liquor, in one row or two for the window.
 func Foot(v engine.View, env Env) []string {
-	columns, _ := widget.Room(widget.Sheet{}, env.Width, env.Height, env.Style)
-	columns = min(columns, widest)
+	columns := min(widget.Columns(env.Width), widest)
 	if v.State.Ended {
 		return []string{"ended"}
 	}
@@ -274,13 +273,17 @@ func coming(v engine.View, o outlook.Outlook) []string {
 
 // lasts is how long the reducer lasts, in the fewest words.
 func lasts(r quantity.Range[quantity.Span]) string {
-	return strings.NewReplacer("anything up to more than a day", "up to a day or more", " to more than a day", " or more", "more than a day", "over a day").
-		Replace(liquor.SayReserve(r))
+	return fewWords.Replace(liquor.SayReserve(r))
 }
+
+var (
+	fewWords = strings.NewReplacer("anything up to more than a day", "up to a day or more", " to more than a day", " or more", "more than a day", "over a day")
+	fewer    = strings.NewReplacer(" or more", "+", "over a day", "a day+")
+)
 
 // lastsShort is the same for the narrowest windows: "9 h+".
 func lastsShort(r quantity.Range[quantity.Span]) string {
-	return strings.NewReplacer(" or more", "+", "over a day", "a day+").Replace(lasts(r))
+	return fewer.Replace(lasts(r))
 }
 
 // roughly is a time to the minute.

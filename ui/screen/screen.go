@@ -135,8 +135,14 @@ func (k Key) On(n int) (row int, ok bool) { return k.Row, k.Name == "row" && k.R
 
 // Bind is a key binding: what is shown of it, what it does, and the keys.
 func Bind(shown, does string, keys ...string) key.Binding {
-	return key.NewBinding(key.WithKeys(keys...), key.WithHelp(shown, does))
+	var b key.Binding // not by NewBinding: the keys are bound each second
+	b.SetKeys(keys...)
+	b.SetHelp(shown, does)
+	return b
 }
+
+// Bound is the binding of a key that is shown as it is.
+func Bound(k, does string) key.Binding { return Bind(k, does, k) }
 
 // Place is a screen by name: the root makes it.
 type Place string

@@ -9,7 +9,6 @@ import (
 	"sync"
 
 	"github.com/charmbracelet/lipgloss"
-	"github.com/charmbracelet/x/ansi"
 	"github.com/lucasb-eyer/go-colorful"
 
 	_ "example.org/vatside/ui/style/quiet" // whoever draws must not stall at the start
@@ -160,7 +159,7 @@ func (s Style) Ground(line string, width int) string {
 	if s.base == "" {
 		return line
 	}
-	line += strings.Repeat(" ", max(0, width-ansi.StringWidth(line)))
+	line += strings.Repeat(" ", max(0, width-Width(line)))
 	// Every reset inside the line would let the terminal's own ground or ink through.
 	return s.base + strings.ReplaceAll(line, "\x1b[0m", s.base) + "\x1b[0m"
 }

@@ -8,7 +8,7 @@ import (
 
 // Picture is a sheet laid out in a window: what is drawn, and what lies under each cell of it.
 type Picture struct {
-	plan  plan
+	plan  *plan
 	keys  []Key // of the sheet as it was given, not in the glyph set
 	rows  []row // of the window, from its top
 	cloth int   // how many of them are above the waterline

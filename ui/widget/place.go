@@ -1,5 +1,6 @@
 package widget
 
+
 // Widths of the anatomy, in columns.
 const (
 	narrow, wide  = 70, 140 // below and above these the edge is thinner and thicker
@@ -22,6 +23,9 @@ type place struct {
 	line          int // columns for sentences
 	indent        int // the figure stands this much to the right of the text
 }
+
+// Columns is how wide a sheet's body is in a window.
+func Columns(width int) int { return placeIn(width, 1).text }
 
 func placeIn(width, height int) place {
 	p := place{width: max(width, 1), height: max(height, 1), edge: 2}

@@ -43,8 +43,8 @@ const (
 
 // planFor decides. Nothing is dropped as long as everything has room; then, one after the other, the
 // figure's size beyond its least, the wider air, why, next, keys, how, head, the foot. The act, its figure and the caution stay.
-func planFor(s Sheet, width, height int, st style.Style) plan {
-	p := plan{place: placeIn(width, height), sheet: s.twin(st.Glyphs), st: st}
+func planFor(s Sheet, width, height int, st style.Style) *plan {
+	p := &plan{place: placeIn(width, height), sheet: s.twin(st.Glyphs), st: st}
 	s = p.sheet
 	p.head = s.Head.Left+s.Head.Right != ""
 	p.keys = len(s.Keys) > 0

@@ -218,7 +218,7 @@ func sentence(text string) string {
 
 // Keys are the keys of the moment.
 func (s Screen) Keys(env screen.Env) []key.Binding {
-	bind := func(k, help string) key.Binding { return key.NewBinding(key.WithKeys(k), key.WithHelp(k, help)) }
+	bind := screen.Bound
 	last, ok := env.History.Last()
 	if !ok {
 		return []key.Binding{bind("esc", "back")}

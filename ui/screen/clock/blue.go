@@ -17,8 +17,15 @@ import (
 // blues keeps what takes long to reckon between two pictures, and the forecasts of pieces that are done: the engine
 // reckons only those of live ones.
 type blues struct {
-	stop screen.Memo[asked, string]
-	done map[string]outlook.Coming
+	stop   screen.Memo[asked, string]
+	cloths screen.Memo[screen.Sighting, map[dipped]style.Shade]
+	done   map[string]outlook.Coming
+}
+
+// dipped is a piece that had so many dips, after so many.
+type dipped struct {
+	tag       string
+	had, dips int
 }
 
 // asked is what the words to stop go by.
@@ -55,10 +62,23 @@ func (s Screen) coming(v engine.View, p day.Piece) (outlook.Coming, bool) {
 
 // cloth is a piece after so many dips: by its forecast, else as usual.
 func (s Screen) cloth(v engine.View, p day.Piece, dips int) style.Shade {
-	if c, ok := s.coming(v, p); ok {
-		return screen.After(c, dips)
+	reckon := func() style.Shade {
+		if c, ok := s.coming(v, p); ok {
+			return screen.After(c, dips)
+		}
+		return screen.ClothOf(dips)
 	}
-	return screen.ClothOf(dips)
+	if s.blues == nil {
+		return reckon()
+	}
+	known := s.blues.cloths.Of(screen.SightingOf(v), func() map[dipped]style.Shade { return map[dipped]style.Shade{} })
+	of := dipped{p.Tag, p.Dips, dips}
+	cloth, ok := known[of]
+	if !ok {
+		cloth = reckon()
+		known[of] = cloth
+	}
+	return cloth
 }
 
 // edge is the cloth in hand, in the blue that it has.
@@ -96,7 +116,7 @@ func (s Screen) blue(v engine.View, tag string, columns int, st style.Style) str
 		return st.Dim.Render(claim)
 	}
 	patch := func(dips int, word string) string {
-		cloth := screen.After(c, dips)
+		cloth := s.cloth(v, p, dips)
 		return st.Fill(cloth, swatch) + " " + st.Dim.Render(strings.TrimSpace(cloth.Name+" "+word))
 	}
 	facts := []string{patch(p.Dips, "now"), patch(p.Dips+1, "next")}
@@ -249,6 +269,6 @@ func (s Screen) table(v engine.View, act day.Act, env screen.Env) widget.List {
 	if len(rows) == 0 {
 		return widget.List{}
 	}
-	columns, _ := widget.Room(widget.Sheet{}, env.Width, env.Height, env.Style)
+	columns := widget.Columns(env.Width)
 	return widget.List{Lines: append(widget.Pieces(rows, columns, env.Style), s.blue(v, s.focus(v), columns, env.Style)), Spots: spots}
 }

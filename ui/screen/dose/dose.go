@@ -159,7 +159,7 @@ func (s Screen) Keys(env screen.Env) []key.Binding {
 	if !ok {
 		return nil
 	}
-	bind := func(k, help string) key.Binding { return key.NewBinding(key.WithKeys(k), key.WithHelp(k, help)) }
+	bind := screen.Bound
 	if s.typing.On() {
 		return []key.Binding{bind("enter", "take it"), bind("esc", "leave it")}
 	}

@@ -305,7 +305,7 @@ func (s Screen) typed(k screen.Key, v engine.View) (screen.Screen, []screen.Requ
 
 // Keys are the keys of the moment.
 func (s Screen) Keys(env screen.Env) []key.Binding {
-	bind := func(k, help string) key.Binding { return key.NewBinding(key.WithKeys(k), key.WithHelp(k, help)) }
+	bind := screen.Bound
 	v, ok := env.Day()
 	switch {
 	case !ok:

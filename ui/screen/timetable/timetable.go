@@ -178,7 +178,7 @@ func (s Screen) Keys(env screen.Env) []key.Binding {
 	if !ok {
 		return nil
 	}
-	bind := func(k, help string) key.Binding { return key.NewBinding(key.WithKeys(k), key.WithHelp(k, help)) }
+	bind := screen.Bound
 	x := s.see(v, env)
 	keys := []key.Binding{bind("space", "back")}
 	if _, shown := s.list(x); shown.all > 0 {
