@@ -56,7 +56,7 @@ func OneCell(r rune) bool {
 		r >= 0x2080 && r <= 0x208e, // low figures
 		r >= 0x2190 && r <= 0x2193, // arrows
 		r >= 0x2200 && r < 0x2300,  // signs of mathematics
-		r >= 0x2500 && r < 0x25a0,  // lines and blocks
+		r >= 0x2500 && r < 0x25aa,  // lines, blocks and squares
 		r >= 0x2800 && r < 0x2900:  // dots
 		return true
 	}
