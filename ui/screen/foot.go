@@ -142,17 +142,16 @@ func rows(first, then []string, columns int) []string {
 
 // fit is one row of the facts that have room, in order, and those that have none.
 func fit(facts []string, columns int) (row string, left []string) {
+	var in []string
+	wide := -len(between)
 	for _, f := range facts {
-		switch {
-		case row == "":
-			row = f
-		case style.Width(row+between+f) <= columns:
-			row += between + f
-		default:
+		if w := wide + len(between) + style.Width(f); in == nil || w <= columns {
+			in, wide = append(in, f), w
+		} else {
 			left = append(left, f)
 		}
 	}
-	return row, left
+	return strings.Join(in, between), left
 }
 
 // stands is how the liquor stands, the most needed first; says words the time that the reducer lasts.

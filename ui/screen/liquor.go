@@ -1,7 +1,6 @@
 package screen
 
 import (
-	"fmt"
 	"math"
 	"slices"
 
@@ -33,7 +32,7 @@ func HeadOf(v engine.View, where string) widget.Head {
 	if v.State.Children { // before what falls away where room is short
 		name += " · children at the vat"
 	}
-	return widget.Head{Left: fmt.Sprintf("%s · %s · %s", name, h.Setup.Fill.Format(h.Setup.System()), h.Recipe.Name), Right: right}
+	return widget.Head{Left: name + " · " + h.Setup.Fill.Format(h.Setup.System()) + " · " + h.Recipe.Name, Right: right}
 }
 
 // LiquorOf is the liquor's colour as the build stands: a picture of the stage, not a measurement.

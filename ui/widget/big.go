@@ -80,6 +80,10 @@ func (c cut) gap() int {
 // largest finds the highest cut that fits, the widest of equally high ones. The low font is coarse: it is
 // taken only where it makes the letters much bigger.
 func largest(text string, maxW, maxH int, g style.Glyphs) (cut, bool) {
+	return size(sizing{text, maxW, 0, maxH, g.ASCII, g.Heavy}, func() (cut, bool) { return largestOf(text, maxW, maxH, g) })
+}
+
+func largestOf(text string, maxW, maxH int, g style.Glyphs) (cut, bool) {
 	best := func(f *font) (b cut, ok bool) {
 		for c := range cuts(text, f, maxW, maxH, usual, g) {
 			if c.h >= b.h { // later ones of the same height are wider
@@ -97,7 +101,37 @@ func largest(text string, maxW, maxH int, g style.Glyphs) (cut, bool) {
 }
 
 // smallest finds the lowest cut of at least minH rows that fits the width; if none is so high, the highest.
-func smallest(text string, maxW, minH, maxH int, g style.Glyphs) (b cut, ok bool) {
+func smallest(text string, maxW, minH, maxH int, g style.Glyphs) (cut, bool) {
+	return size(sizing{text, maxW, max(minH, 1), maxH, g.ASCII, g.Heavy}, func() (cut, bool) { return smallestOf(text, maxW, minH, maxH, g) })
+}
+
+// sizing is the question for the largest cut, or for the smallest of at least so many rows.
+type sizing struct {
+	text             string
+	maxW, minH, maxH int
+	ascii, heavy     bool
+}
+
+var sizes style.Memory[sizing, cut]
+
+// size finds a cut as a countdown asks for it each second: all digits have one width, so that only where they stand counts.
+func size(of sizing, reckon func() (cut, bool)) (cut, bool) {
+	text := of.text
+	of.text = strings.Map(func(r rune) rune {
+		if '0' <= r && r <= '9' {
+			return '0'
+		}
+		return r
+	}, text)
+	c := sizes.Of(of, func(sizing) cut {
+		c, _ := reckon()
+		return c
+	})
+	c.text = text
+	return c, c.font != nil
+}
+
+func smallestOf(text string, maxW, minH, maxH int, g style.Glyphs) (b cut, ok bool) {
 	for _, build := range []int{usual, lean} {
 		for _, f := range [...]*font{&tall, &low} {
 			for c := range cuts(text, f, maxW, maxH, build, g) {

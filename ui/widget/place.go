@@ -1,6 +1,5 @@
 package widget
 
-
 // Widths of the anatomy, in columns.
 const (
 	narrow, wide  = 70, 140 // below and above these the edge is thinner and thicker

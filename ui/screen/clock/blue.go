@@ -1,6 +1,7 @@
 package clock
 
 import (
+	"cmp"
 	"fmt"
 	"strings"
 	"time"
@@ -249,7 +250,8 @@ func cut(p day.Piece) string {
 func (s Screen) table(v engine.View, act day.Act, env screen.Env) widget.List {
 	var rows []widget.PieceRow
 	var spots []widget.Spot
-	for i, p := range lanes(v, s.focus(v), env.Height) {
+	focus, dues := cmp.Or(s.chosen, act.Piece.Tag), day.Dues(v.State)
+	for i, p := range lanes(v, focus, env.Height) {
 		if p.Live() {
 			spots = append(spots, widget.Spot{Line: i, Row: i})
 		}
@@ -257,7 +259,7 @@ func (s Screen) table(v engine.View, act day.Act, env screen.Env) widget.List {
 		for i := range shades {
 			shades[i] = s.cloth(v, p, i+1)
 		}
-		says := where(v, p, p.Tag != act.Piece.Tag)
+		says := where(v, dues, p, p.Tag != act.Piece.Tag)
 		if p.Tag == s.chosen {
 			says = "chosen: " + says
 		}
@@ -270,5 +272,5 @@ func (s Screen) table(v engine.View, act day.Act, env screen.Env) widget.List {
 		return widget.List{}
 	}
 	columns := widget.Columns(env.Width)
-	return widget.List{Lines: append(widget.Pieces(rows, columns, env.Style), s.blue(v, s.focus(v), columns, env.Style)), Spots: spots}
+	return widget.List{Lines: append(widget.Pieces(rows, columns, env.Style), s.blue(v, focus, columns, env.Style)), Spots: spots}
 }
