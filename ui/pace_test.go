@@ -184,7 +184,7 @@ func BenchmarkSecond(b *testing.B) {
 				snap := next()
 				titleOf(snap)
 				shown, _ = shown.Update(snapshotMsg(snap))
-				_ = shown.View()
+				shown.(guarded).lines()
 			}
 		})
 	}

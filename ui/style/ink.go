@@ -9,53 +9,58 @@ import (
 )
 
 // Ink is what a text is written with: a style of lipgloss, with what it writes before and after a line. It is a hundred times
-// quicker than that, which counts where a frame is drawn each second.
-type Ink struct {
-	look          *lipgloss.Style
+// quicker than that, which counts where a frame is drawn each second. The zero value is none.
+type Ink struct{ of *look }
+
+type look struct {
+	style         lipgloss.Style
 	before, after string
 }
 
-func inkOf(look lipgloss.Style) Ink {
-	before, after, _ := strings.Cut(look.Render("x"), "x")
-	return Ink{&look, before, after}
+func inkOf(s lipgloss.Style) Ink {
+	before, after, _ := strings.Cut(s.Render("x"), "x")
+	return Ink{&look{s, before, after}}
 }
 
 // Render is a text in the ink.
 func (i Ink) Render(text string) string {
-	if strings.IndexByte(text, '\n') >= 0 || strings.IndexByte(text, '\t') >= 0 {
-		return i.look.Render(text)
-	}
-	if i.before == "" {
+	if i.of == nil {
 		return text
 	}
-	return i.before + text + i.after
+	if strings.IndexByte(text, '\n') >= 0 || strings.IndexByte(text, '\t') >= 0 {
+		return i.of.style.Render(text)
+	}
+	if i.of.before == "" {
+		return text
+	}
+	return i.of.before + text + i.of.after
 }
 
 // On is the ink in another colour and on another ground, "#rrggbb" or a number of the terminal's; what is empty stays.
 func (i Ink) On(colour, ground string) Ink {
-	look := *i.look
+	s := i.of.style
 	if colour != "" {
-		look = look.Foreground(lipgloss.Color(colour))
+		s = s.Foreground(lipgloss.Color(colour))
 	}
 	if ground != "" {
-		look = look.Background(lipgloss.Color(ground))
+		s = s.Background(lipgloss.Color(ground))
 	}
-	return inkOf(look)
+	return inkOf(s)
 }
 
 // Colour is the ink's own, as On takes it; empty where it has none.
 func (i Ink) Colour() string {
-	c, _ := i.look.GetForeground().(lipgloss.Color)
+	c, _ := i.of.style.GetForeground().(lipgloss.Color)
 	return string(c)
 }
 
 // bold is an ink in bold letters. With sixteen colours on a light ground they stay thin: xterm and others write bold in the
 // brighter twin of its colour, and black would be grey, red too pale.
 func (s Style) bold(ink Ink) Ink {
-	if s.thin || ink.look.GetBold() {
+	if s.thin || ink.of.style.GetBold() {
 		return ink
 	}
-	return inkOf(ink.look.Bold(true))
+	return inkOf(ink.of.style.Bold(true))
 }
 
 // Coloured tells whether cloth and liquor can be shown in their own colours; else by density and name.

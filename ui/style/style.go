@@ -62,7 +62,7 @@ func New(o Options) Style {
 		Glyphs: Blocks, Theme: o.Theme, Profile: o.Profile,
 		thin: o.Profile == Ansi16 && !t.darkGround, lowL: t.lowL, highL: t.highL, bare: bare, shades: &Memory[colorful.Color, Ink]{},
 	}
-	s.Act, s.Now, s.Trouble, s.Caution = s.bold(s.Text), s.bold(s.Now), s.bold(s.Trouble), inkOf(s.bold(s.Text).look.Reverse(true))
+	s.Act, s.Now, s.Trouble, s.Caution = s.bold(s.Text), s.bold(s.Now), s.bold(s.Trouble), inkOf(s.bold(s.Text).of.style.Reverse(true))
 	if o.ASCII {
 		s.Glyphs = ASCII
 	}

@@ -3,7 +3,6 @@ package terminal
 import (
 	"slices"
 	"strconv"
-	"strings"
 	"unicode/utf8"
 
 	"example.org/vatside/ui/style"
@@ -31,7 +30,7 @@ const (
 )
 
 // Paint is what must be written for a frame of lines to be shown; empty if it is shown already. The bytes hold until the next call.
-func (p *Painter) Paint(frame string, width, height int) []byte {
+func (p *Painter) Paint(frame []string, width, height int) []byte {
 	whole := !p.known || width != p.width || height != p.height
 	if whole {
 		p.resize(width, height)
@@ -39,8 +38,10 @@ func (p *Painter) Paint(frame string, width, height int) []byte {
 	p.out, p.look = append(p.out[:0], beginFrame...), look{}
 	empty := len(p.out)
 	for y := range height {
-		var line string
-		line, frame, _ = strings.Cut(frame, "\n")
+		line := ""
+		if y < len(frame) {
+			line = frame[y]
+		}
 		if !whole && line == p.lines[y] {
 			continue
 		}
