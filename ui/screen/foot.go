@@ -44,6 +44,25 @@ func Outlook(v engine.View) outlook.Outlook {
 
 // Foot is what is known of the liquor, in one row or two for the window.
 func Foot(v engine.View, env Env) []string {
+	if env.Feet == nil || v.Outlook == nil || v.Outlook.Empty {
+		return foot(v, env)
+	}
+	of := standing{v.Outlook, v.ID, len(v.State.Log), env.Width, soon(v, v.Outlook.Heat), stripStands(v)}
+	return env.Feet.Of(of, func() []string { return slices.Clip(foot(v, env)) })
+}
+
+// Feet keeps the last foot, which stays for a minute.
+type Feet = Memo[standing, []string]
+
+// standing is all that a foot goes by once there is a liquor.
+type standing struct {
+	outlook       *outlook.Outlook
+	id            string
+	events, width int
+	soon, strip   bool
+}
+
+func foot(v engine.View, env Env) []string {
 	columns := min(widget.Columns(env.Width), widest)
 	if v.State.Ended {
 		return []string{"ended"}
@@ -246,12 +265,11 @@ func coming(v engine.View, o outlook.Outlook) []string {
 	case !h.Lidded.IsZero():
 		out = append(out, "with the lid "+number(h.Low, sys)+" at "+day.Clock(h.Lidded))
 	}
-	soon := h.Now <= h.Low || !h.Below.IsZero() && h.Below.Sub(v.Now) <= time.Hour
 	switch {
 	case h.Back <= 0 || len(s.InVat()) > 0: // no heat with goods in, so no word of it
 	case s.Vat.Heater:
 		out = append(out, h.Aim.Format(sys)+" in "+roughly(h.Back))
-	case soon || !h.Below.IsZero() && h.Now <= h.Aim-colder:
+	case soon(v, h) || !h.Below.IsZero() && h.Now <= h.Aim-colder:
 		out = append(out, "heater "+roughly(h.Back)+": "+h.Aim.Format(sys))
 	}
 	if p := o.PH; p.Known != outlook.Unknown && p.Later.Likely < p.Now.Likely-0.05 && span(p.Later) != span(p.Now) {
@@ -264,10 +282,20 @@ func coming(v engine.View, o outlook.Outlook) []string {
 			out = append(out, "reducer under the lid "+lasts(r.Rest))
 		}
 	}
-	if strip := s.Vat.Strip; strip != nil && v.Now.Sub(s.Vat.StripAt) < 2*time.Hour {
-		out = append(out, "strip "+strip.String()+" at "+day.Clock(s.Vat.StripAt))
+	if stripStands(v) {
+		out = append(out, "strip "+s.Vat.Strip.String()+" at "+day.Clock(s.Vat.StripAt))
 	}
 	return out
+}
+
+// soon tells whether the liquor is too cold within the hour.
+func soon(v engine.View, h outlook.Heat) bool {
+	return h.Now <= h.Low || !h.Below.IsZero() && h.Below.Sub(v.Now) <= time.Hour
+}
+
+// stripStands tells whether the last strip still says something.
+func stripStands(v engine.View) bool {
+	return v.State.Vat.Strip != nil && v.Now.Sub(v.State.Vat.StripAt) < 2*time.Hour
 }
 
 // lasts is how long the reducer lasts, in the fewest words.

@@ -48,6 +48,7 @@ type Env struct {
 	Home          Home
 	History       history.Vat // all days of the vat in hand, on the screens that ask for them; nil until they are read
 	Word          string      // the last refusal or answer, until the next key
+	Feet          *Feet       // nil: each foot is reckoned
 }
 
 // Day is the day in hand.

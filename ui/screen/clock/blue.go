@@ -20,6 +20,7 @@ import (
 type blues struct {
 	stop   screen.Memo[asked, string]
 	cloths screen.Memo[screen.Sighting, map[dipped]style.Shade]
+	drawn  screen.Memo[seen, map[picture]string]
 	done   map[string]outlook.Coming
 }
 
@@ -33,6 +34,34 @@ type dipped struct {
 type asked struct {
 	day screen.Sighting
 	tag string
+}
+
+// seen is what all pictures of pieces go by.
+type seen struct {
+	day     screen.Sighting
+	columns int
+	st      style.Style
+}
+
+// picture is the ladder of a piece that had so many dips, or what is said of its blue.
+type picture struct {
+	tag       string
+	had, want int
+	in, blue  bool
+}
+
+// picture is one that is drawn once for as long as it stays the same.
+func (s Screen) picture(of picture, v engine.View, columns int, st style.Style, draw func() string) string {
+	if s.blues == nil {
+		return draw()
+	}
+	drawn := s.blues.drawn.Of(seen{screen.SightingOf(v), columns, st}, func() map[picture]string { return map[picture]string{} })
+	text, ok := drawn[of]
+	if !ok {
+		text = draw()
+		drawn[of] = text
+	}
+	return text
 }
 
 func newBlues() *blues { return &blues{done: map[string]outlook.Coming{}} }
@@ -250,27 +279,33 @@ func cut(p day.Piece) string {
 func (s Screen) table(v engine.View, act day.Act, env screen.Env) widget.List {
 	var rows []widget.PieceRow
 	var spots []widget.Spot
+	columns := widget.Columns(env.Width)
 	focus, dues := cmp.Or(s.chosen, act.Piece.Tag), day.Dues(v.State)
 	for i, p := range lanes(v, focus, env.Height) {
 		if p.Live() {
 			spots = append(spots, widget.Spot{Line: i, Row: i})
 		}
-		shades := make([]style.Shade, min(max(p.Want(), p.Dips), most)+1)
-		for i := range shades {
-			shades[i] = s.cloth(v, p, i+1)
-		}
+		done, want, in := min(p.Dips, most), min(p.Want(), most), p.Phase == day.InVat
+		ladder := s.picture(picture{p.Tag, p.Dips, want, in, false}, v, columns, env.Style, func() string {
+			shades := make([]style.Shade, max(want, done)+1)
+			for i := range shades {
+				shades[i] = s.cloth(v, p, i+1)
+			}
+			return widget.Ladder(done, in, want, shades, env.Style)
+		})
 		says := where(v, dues, p, p.Tag != act.Piece.Tag)
 		if p.Tag == s.chosen {
 			says = "chosen: " + says
 		}
 		rows = append(rows, widget.PieceRow{
-			Tag: p.Tag, What: p.Spec.What, Done: min(p.Dips, most), In: p.Phase == day.InVat, Planned: min(p.Want(), most), Shades: shades, Says: says,
+			Tag: p.Tag, What: p.Spec.What, Ladder: ladder, Says: says,
 			Now: p.Tag == s.chosen || s.chosen == "" && p.Tag == act.Piece.Tag && wanted(act, v),
 		})
 	}
 	if len(rows) == 0 {
 		return widget.List{}
 	}
-	columns := widget.Columns(env.Width)
-	return widget.List{Lines: append(widget.Pieces(rows, columns, env.Style), s.blue(v, focus, columns, env.Style)), Spots: spots}
+	p, _ := v.State.Piece(focus)
+	blue := s.picture(picture{focus, p.Dips, 0, false, true}, v, columns, env.Style, func() string { return s.blue(v, focus, columns, env.Style) })
+	return widget.List{Lines: append(widget.Pieces(rows, columns, env.Style), blue), Spots: spots}
 }
