@@ -114,7 +114,7 @@ func (p *plan) above() []row {
 	}
 	add(bannerPart, p.st.Trouble, p.banner)
 	air(underHead)
-	add(actPart, style.Ink{}, p.actPicture())
+	rows = append(rows, p.actPicture()...)
 	air(underAct)
 	add(figurePart, style.Ink{}, p.figurePicture())
 	air(underDigits)

@@ -24,26 +24,27 @@ func (p *plan) headLine() string {
 	return p.st.Dim.Render(pad(left, p.text-style.Width(right)) + right)
 }
 
-func (p *plan) actPicture() []string {
-	var rows []string
+// acts are those that were painted in big letters.
+var acts style.Memory[letter, []string]
+
+func (p *plan) actPicture() []row {
+	lines, ink := p.act, boldOf(p.sheet.ActTone, p.st)
 	if p.actIsBig {
-		for _, l := range p.actCut.draw(p.st.Glyphs) {
-			rows = append(rows, inkOf(p.sheet.ActTone, p.st).Render(l))
-		}
-	} else {
-		for _, l := range p.act {
-			rows = append(rows, boldOf(p.sheet.ActTone, p.st).Render(l))
-		}
+		lines, ink = acts.Of(letter{p.actCut, p.st.Glyphs.ASCII}, func(of letter) []string { return of.draw(p.st.Glyphs) }), inkOf(p.sheet.ActTone, p.st)
+	}
+	rows := make([]row, len(lines))
+	for i, l := range lines {
+		rows[i] = row{l, ink, actPart, i}
 	}
 	if p.inline != "" {
-		return []string{rows[0] + "  " + boldOf(p.sheet.Figure.Tone, p.st).Render(p.inline)}
+		return []row{{ink.Render(lines[0]) + "  " + boldOf(p.sheet.Figure.Tone, p.st).Render(p.inline), style.Ink{}, actPart, 0}}
 	}
 	aside := p.sheet.Aside
 	if last := len(rows) - 1; last >= 0 && aside != "" {
-		w := style.Width(rows[last])
+		w := style.Width(lines[last])
 		aside = fitParts(aside, p.text-w-4, " "+p.st.Glyphs.Dot+" ", true)
 		if w+4+style.Width(aside) <= p.text {
-			rows[last] += "    " + p.st.Dim.Render(aside)
+			rows[last].text, rows[last].ink = ink.Render(lines[last])+"    "+p.st.Dim.Render(aside), style.Ink{}
 		}
 	}
 	return rows

@@ -242,9 +242,12 @@ func figures(all []int) string {
 
 // asks is what the piece in hand is asked, or what its look came to; "" where there is nothing to ask.
 func (s Screen) asks(v engine.View) string {
-	p, looked, ok := s.compared(v)
 	all := rungs(v)
-	if !ok || len(all) == 0 {
+	if len(all) == 0 {
+		return ""
+	}
+	p, looked, ok := s.compared(v)
+	if !ok {
 		return ""
 	}
 	if !looked {
