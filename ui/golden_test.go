@@ -42,7 +42,7 @@ func TestGoldens(t *testing.T) {
 				if terminals[size] == nil {
 					terminals[size], painters[size] = emulator.New(size[0], size[1]), &terminal.Painter{}
 				}
-				_, _ = terminals[size].Write(painters[size].Paint(all[i].Text, size[0], size[1]))
+				_, _ = terminals[size].Write(painters[size].Paint(strings.Split(all[i].Text, "\n"), size[0], size[1]))
 				cells = appendCells(cells[:0], terminals[size], size)
 				sums[i] = crc32.ChecksumIEEE(cells)
 			}

@@ -2,6 +2,7 @@ package ui
 
 import (
 	"reflect"
+	"strings"
 
 	tea "github.com/charmbracelet/bubbletea"
 
@@ -41,18 +42,19 @@ func (g guarded) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 	return guarded{m}, guardedCmd(cmd)
 }
 
-func (g guarded) View() string {
-	var out string
-	c := guard.Try("view", func() { out = g.model.View() })
+func (g guarded) View() string { return strings.Join(g.lines(), "\n") }
+
+func (g guarded) lines() (out []string) {
+	c := guard.Try("view", func() { out = g.model.lines() })
 	if c == nil {
 		return out
 	}
 	g.fault.crash = c
 	m, ends := g.model.withoutFailed(*c)
-	if !ends && guard.Try("view", func() { out = m.View() }) == nil {
+	if !ends && guard.Try("view", func() { out = m.lines() }) == nil {
 		return out
 	}
-	return c.Error()
+	return []string{c.Error()}
 }
 
 // withoutFailed is the root without what failed; true where nothing is left to go on with.

@@ -120,7 +120,7 @@ func (p onTerminal) asks() {
 }
 
 func (p onTerminal) View() string {
-	p.tty.Paint(p.guarded.View(), p.width, p.height)
+	p.tty.Paint(p.lines(), p.width, p.height)
 	return ""
 }
 

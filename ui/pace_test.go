@@ -15,6 +15,7 @@ import (
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/shelf"
+	"example.org/vatside/ui/terminal"
 )
 
 // playedBin is the played day of testdata/days, with the shelf that it lies on.
@@ -155,36 +156,61 @@ func TestAKeyIsAnsweredAtItsMoment(t *testing.T) {
 	}
 }
 
+// countdowns are moments of the played day at which a time is counted down.
+var countdowns = map[string]func(day.State) bool{
+	"wait": func(s day.State) bool { st, ok := s.Open(); return ok && st.Waits() },
+	"dips": func(s day.State) bool { return len(s.InVat()) == 2 },
+}
+
+// counting is the root as it shows the day's own screen at such a moment, and what the engine tells each second from then on.
+func counting(t testing.TB, is func(day.State) bool) (shown tea.Model, next func() engine.Snapshot) {
+	home, id, head, events := playedBin(t)
+	n := 1 + slices.IndexFunc(events, func(e day.Event) bool {
+		s, _ := day.Replay(head, events[:e.Seq])
+		return is(s)
+	})
+	s, _ := day.Replay(head, events[:n])
+	now := s.At
+	o := outlook.Of(s, now)
+	blues := outlook.Blues(s, o, now)
+	next = func() engine.Snapshot {
+		now = now.Add(time.Second)
+		return engine.Snapshot{Wall: now, Days: []engine.View{{ID: id, State: s, Now: now, Saved: n, Pace: 1, Outlook: &o, Blue: &blues}}}
+	}
+	colours := map[string]string{"COLORTERM": "truecolor", "LANG": "C.UTF-8"}
+	m := newModel(Options{Home: home, Getenv: func(k string) string { return colours[k] }}, shelf.Defaults(), handsOf(t, home))
+	m.snap = next()
+	return guarded{m.push(screen.AtDay, id, "")}, next
+}
+
+// A second of a running countdown is few bytes for the terminal: 500 on average, of ten.
+func TestASecondIsFewBytes(t *testing.T) {
+	for name, is := range countdowns {
+		shown, next := counting(t, is)
+		var painter terminal.Painter
+		written := 0
+		for second := range 11 {
+			shown, _ = shown.Update(snapshotMsg(next()))
+			if out := painter.Paint(shown.(guarded).lines(), 80, 24); second > 0 {
+				written += len(out)
+			}
+		}
+		if written == 0 || written >= 10*500 {
+			t.Errorf("%s: ten seconds are %d bytes", name, written)
+		}
+	}
+}
+
 // BenchmarkSecond is what a second of a running countdown asks of the screens: the title, the snapshot and a frame.
 func BenchmarkSecond(b *testing.B) {
-	home, id, head, events := playedBin(b)
-	h := handsOf(b, home)
-	for name, is := range map[string]func(day.State) bool{
-		"wait": func(s day.State) bool { st, ok := s.Open(); return ok && st.Waits() },
-		"dips": func(s day.State) bool { return len(s.InVat()) == 2 },
-	} {
+	for name, is := range countdowns {
 		b.Run(name, func(b *testing.B) {
-			n := 1 + slices.IndexFunc(events, func(e day.Event) bool {
-				s, _ := day.Replay(head, events[:e.Seq])
-				return is(s)
-			})
-			s, _ := day.Replay(head, events[:n])
-			now := s.At
-			o := outlook.Of(s, now)
-			blues := outlook.Blues(s, o, now)
-			next := func() engine.Snapshot {
-				now = now.Add(time.Second)
-				return engine.Snapshot{Wall: now, Days: []engine.View{{ID: id, State: s, Now: now, Saved: n, Pace: 1, Outlook: &o, Blue: &blues}}}
-			}
-			colours := map[string]string{"COLORTERM": "truecolor", "LANG": "C.UTF-8"}
-			m := newModel(Options{Home: home, Getenv: func(k string) string { return colours[k] }}, shelf.Defaults(), h)
-			m.snap = next()
-			var shown tea.Model = guarded{m.push(screen.AtDay, id, "")}
+			shown, next := counting(b, is)
 			for b.Loop() {
 				snap := next()
 				titleOf(snap)
 				shown, _ = shown.Update(snapshotMsg(snap))
-				_ = shown.View()
+				shown.(guarded).lines()
 			}
 		})
 	}

@@ -39,6 +39,7 @@ type model struct {
 	acting        int  // acts that were handed to the engine and not answered yet
 	noAdvice      bool // the forecasts failed on the day's own screen: it is shown without them
 	fault         *viewFault
+	feet          *screen.Feet
 	care          map[string][]history.Due // what the vats of home want, as last read
 	caredAt       int64                    // the hour of that
 	past          pastMsg                  // the history of the vat in hand, as last read
@@ -53,7 +54,7 @@ func newModel(o Options, s shelf.Settings, h hands) model {
 		getenv = func(string) string { return "" }
 	}
 	m := model{hands: h, getenv: getenv, width: 80, height: 24}
-	m.fault = &viewFault{}
+	m.fault, m.feet = &viewFault{}, &screen.Feet{}
 	m.home.Settings = settingsOut(s)
 	m.home.Dir = o.Home.Dir()
 	if g, ok := h.grounds.Of(terminalName(getenv)); ok {
@@ -98,7 +99,7 @@ func (m model) history(id string) history.Vat {
 
 // env is what the screen on top may know.
 func (m model) env() screen.Env {
-	e := screen.Env{Now: m.snap.Wall, Width: m.width, Height: m.height, Style: m.style, Days: m.snap, Home: m.home, Word: m.word}
+	e := screen.Env{Now: m.snap.Wall, Width: m.width, Height: m.height, Style: m.style, Days: m.snap, Home: m.home, Word: m.word, Feet: m.feet}
 	if n := len(m.stack); n > 0 {
 		e.ID, e.Tag = m.stack[n-1].day, m.stack[n-1].tag
 	}

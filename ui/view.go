@@ -1,6 +1,7 @@
 package ui
 
 import (
+	"strings"
 	"time"
 
 	"example.org/vatside/model/day"
@@ -11,11 +12,14 @@ import (
 )
 
 // View draws what is shown.
-func (m model) View() string {
+func (m model) View() string { return strings.Join(m.lines(), "\n") }
+
+// lines are what is shown.
+func (m model) lines() []string {
 	if m.width < 1 || m.height < 1 {
-		return ""
+		return nil
 	}
-	return widget.Render(m.sheet(), m.width, m.height, m.style)
+	return widget.Lay(m.sheet(), m.width, m.height, m.style).Lines()
 }
 
 // sheet is the screen on top, with what stands in the way of it.

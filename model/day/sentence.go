@@ -10,7 +10,10 @@ import (
 )
 
 // Clock is a time of day as the hands need it, 10:42.
-func Clock(t time.Time) string { return t.Format("15:04") }
+func Clock(t time.Time) string {
+	h, m, _ := t.Clock()
+	return string([]byte{byte('0' + h/10), byte('0' + h%10), ':', byte('0' + m/10), byte('0' + m%10)})
+}
 
 // Countdown is a stretch of time as a countdown shows it, 4:10 or 1:02:30; a part of a second counts as a whole one.
 func Countdown(d time.Duration) string {

@@ -27,7 +27,13 @@ const instead = utf8.RuneError
 
 // Show makes a text one that may be shown: a line feed or a tab becomes a space, each other character that cannot be shown
 // U+FFFD, one for one.
-func Show(s string) Shown { return Shown{spaces.Replace(Fit(s))} }
+func Show(s string) Shown {
+	s = Fit(s)
+	if strings.IndexByte(s, '\n') >= 0 || strings.IndexByte(s, '\t') >= 0 {
+		s = spaces.Replace(s)
+	}
+	return Shown{s}
+}
 
 // spaces puts a text of several lines on one.
 var spaces = strings.NewReplacer("\n", " ", "\t", " ")

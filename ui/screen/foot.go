@@ -14,6 +14,7 @@ import (
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/style"
 	"example.org/vatside/ui/widget"
 )
 
@@ -43,8 +44,26 @@ func Outlook(v engine.View) outlook.Outlook {
 
 // Foot is what is known of the liquor, in one row or two for the window.
 func Foot(v engine.View, env Env) []string {
-	columns, _ := widget.Room(widget.Sheet{}, env.Width, env.Height, env.Style)
-	columns = min(columns, widest)
+	if env.Feet == nil || v.Outlook == nil || v.Outlook.Empty {
+		return foot(v, env)
+	}
+	of := standing{v.Outlook, v.ID, len(v.State.Log), env.Width, soon(v, v.Outlook.Heat), stripStands(v)}
+	return env.Feet.Of(of, func() []string { return slices.Clip(foot(v, env)) })
+}
+
+// Feet keeps the last foot, which stays for a minute.
+type Feet = Memo[standing, []string]
+
+// standing is all that a foot goes by once there is a liquor.
+type standing struct {
+	outlook       *outlook.Outlook
+	id            string
+	events, width int
+	soon, strip   bool
+}
+
+func foot(v engine.View, env Env) []string {
+	columns := min(widget.Columns(env.Width), widest)
 	if v.State.Ended {
 		return []string{"ended"}
 	}
@@ -59,7 +78,7 @@ func Foot(v engine.View, env Env) []string {
 		return rows(first, coming(v, o), columns)
 	}
 	first := toCome(v)
-	if with := append([]string{"empty"}, first...); !filling(v) && ansi.StringWidth(strings.Join(with, between)) <= columns {
+	if with := append([]string{"empty"}, first...); !filling(v) && style.Width(strings.Join(with, between)) <= columns {
 		first = with
 	}
 	return rows(first, nil, columns)
@@ -142,17 +161,16 @@ func rows(first, then []string, columns int) []string {
 
 // fit is one row of the facts that have room, in order, and those that have none.
 func fit(facts []string, columns int) (row string, left []string) {
+	var in []string
+	wide := -len(between)
 	for _, f := range facts {
-		switch {
-		case row == "":
-			row = f
-		case ansi.StringWidth(row+between+f) <= columns:
-			row += between + f
-		default:
+		if w := wide + len(between) + style.Width(f); in == nil || w <= columns {
+			in, wide = append(in, f), w
+		} else {
 			left = append(left, f)
 		}
 	}
-	return row, left
+	return strings.Join(in, between), left
 }
 
 // stands is how the liquor stands, the most needed first; says words the time that the reducer lasts.
@@ -247,12 +265,11 @@ func coming(v engine.View, o outlook.Outlook) []string {
 	case !h.Lidded.IsZero():
 		out = append(out, "with the lid "+number(h.Low, sys)+" at "+day.Clock(h.Lidded))
 	}
-	soon := h.Now <= h.Low || !h.Below.IsZero() && h.Below.Sub(v.Now) <= time.Hour
 	switch {
 	case h.Back <= 0 || len(s.InVat()) > 0: // no heat with goods in, so no word of it
 	case s.Vat.Heater:
 		out = append(out, h.Aim.Format(sys)+" in "+roughly(h.Back))
-	case soon || !h.Below.IsZero() && h.Now <= h.Aim-colder:
+	case soon(v, h) || !h.Below.IsZero() && h.Now <= h.Aim-colder:
 		out = append(out, "heater "+roughly(h.Back)+": "+h.Aim.Format(sys))
 	}
 	if p := o.PH; p.Known != outlook.Unknown && p.Later.Likely < p.Now.Likely-0.05 && span(p.Later) != span(p.Now) {
@@ -265,21 +282,35 @@ func coming(v engine.View, o outlook.Outlook) []string {
 			out = append(out, "reducer under the lid "+lasts(r.Rest))
 		}
 	}
-	if strip := s.Vat.Strip; strip != nil && v.Now.Sub(s.Vat.StripAt) < 2*time.Hour {
-		out = append(out, "strip "+strip.String()+" at "+day.Clock(s.Vat.StripAt))
+	if stripStands(v) {
+		out = append(out, "strip "+s.Vat.Strip.String()+" at "+day.Clock(s.Vat.StripAt))
 	}
 	return out
 }
 
+// soon tells whether the liquor is too cold within the hour.
+func soon(v engine.View, h outlook.Heat) bool {
+	return h.Now <= h.Low || !h.Below.IsZero() && h.Below.Sub(v.Now) <= time.Hour
+}
+
+// stripStands tells whether the last strip still says something.
+func stripStands(v engine.View) bool {
+	return v.State.Vat.Strip != nil && v.Now.Sub(v.State.Vat.StripAt) < 2*time.Hour
+}
+
 // lasts is how long the reducer lasts, in the fewest words.
 func lasts(r quantity.Range[quantity.Span]) string {
-	return strings.NewReplacer("anything up to more than a day", "up to a day or more", " to more than a day", " or more", "more than a day", "over a day").
-		Replace(liquor.SayReserve(r))
+	return fewWords.Replace(liquor.SayReserve(r))
 }
+
+var (
+	fewWords = strings.NewReplacer("anything up to more than a day", "up to a day or more", " to more than a day", " or more", "more than a day", "over a day")
+	fewer    = strings.NewReplacer(" or more", "+", "over a day", "a day+")
+)
 
 // lastsShort is the same for the narrowest windows: "9 h+".
 func lastsShort(r quantity.Range[quantity.Span]) string {
-	return strings.NewReplacer(" or more", "+", "over a day", "a day+").Replace(lasts(r))
+	return fewer.Replace(lasts(r))
 }
 
 // roughly is a time to the minute.

@@ -1,8 +1,8 @@
 package screen
 
 import (
-	"fmt"
 	"math"
+	"slices"
 
 	"example.org/vatside/model/colour"
 	"example.org/vatside/model/day"
@@ -32,7 +32,7 @@ func HeadOf(v engine.View, where string) widget.Head {
 	if v.State.Children { // before what falls away where room is short
 		name += " · children at the vat"
 	}
-	return widget.Head{Left: fmt.Sprintf("%s · %s · %s", name, h.Setup.Fill.Format(h.Setup.System()), h.Recipe.Name), Right: right}
+	return widget.Head{Left: name + " · " + h.Setup.Fill.Format(h.Setup.System()) + " · " + h.Recipe.Name, Right: right}
 }
 
 // LiquorOf is the liquor's colour as the build stands: a picture of the stage, not a measurement.
@@ -86,11 +86,10 @@ func LabAfter(c outlook.Coming, dips int) colour.Lab {
 // after is the colour after so many dips: what the piece has now and what comes as the forecast has it, beyond that the
 // last of it, and earlier ones on the way there; step is the forecast itself.
 func after(c outlook.Coming, dips int) (lab colour.Lab, step *shade.Step) {
-	var steps []shade.Step
+	steps := c.Steps
 	if c.Now != nil {
-		steps = append(steps, *c.Now)
+		steps = slices.Insert(slices.Clone(steps), 0, *c.Now)
 	}
-	steps = append(steps, c.Steps...)
 	if dips <= 0 || len(steps) == 0 {
 		return c.Ground.Colour(0), nil
 	}

@@ -6,8 +6,6 @@ package screen
 import (
 	"time"
 
-	"github.com/charmbracelet/bubbles/key"
-
 	"example.org/vatside/model/cost"
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/history"
@@ -26,7 +24,7 @@ type Screen interface {
 	// View is the screen as data; the root adds trouble and draws it.
 	View(env Env) widget.Sheet
 	// Keys are the keys that work now, for the last line (the first four) and for help (all).
-	Keys(env Env) []key.Binding
+	Keys(env Env) []widget.Key
 	// Capturing tells that letters are text now: the root then takes none of them for itself.
 	Capturing() bool
 }
@@ -48,6 +46,7 @@ type Env struct {
 	Home          Home
 	History       history.Vat // all days of the vat in hand, on the screens that ask for them; nil until they are read
 	Word          string      // the last refusal or answer, until the next key
+	Feet          *Feet       // nil: each foot is reckoned
 }
 
 // Day is the day in hand.
@@ -133,10 +132,8 @@ func (k Key) Done() bool { return k.Name == "enter" || k.Name == "space" || k.Na
 // On is the row that was clicked, if it is one of n.
 func (k Key) On(n int) (row int, ok bool) { return k.Row, k.Name == "row" && k.Row >= 0 && k.Row < n }
 
-// Bind is a key binding: what is shown of it, what it does, and the keys.
-func Bind(shown, does string, keys ...string) key.Binding {
-	return key.NewBinding(key.WithKeys(keys...), key.WithHelp(shown, does))
-}
+// Bind is a key as it is shown, and what it does.
+func Bind(shown, does string) widget.Key { return widget.Key{Key: shown, Does: does} }
 
 // Place is a screen by name: the root makes it.
 type Place string

@@ -4,10 +4,13 @@ import (
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/signs"
 	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/style"
 )
 
 // Unsourced is a sentence as it is read at the vat: without the marks of its evidence.
-func Unsourced(text string) string { return signs.Unsourced(text) }
+func Unsourced(text string) string { return unsourced.Of(text, signs.Unsourced) }
+
+var unsourced style.Memory[string, string]
 
 // Draught is the word that a draught was made, where the vat stands in a closed room or nobody said where; else nil.
 func Draught(v engine.View) day.Command {

@@ -13,13 +13,12 @@ import (
 
 var depths = map[string]style.Profile{"true colour": style.TrueColour, "256": style.Indexed, "16": style.Ansi16}
 
-// textInks is a letter in each ink of text, and in each of a tone as widget draws it small, on its ground.
+// textInks is a letter in each ink of text, on its ground.
 func textInks(s style.Style) map[string]string {
 	out := map[string]string{}
 	for name, ink := range map[string]string{
 		"plain": "x", "text": s.Text.Render("x"), "dim": s.Dim.Render("x"), "act": s.Act.Render("x"), "now": s.Now.Render("x"), "trouble": s.Trouble.Render("x"),
-		"caution": s.Caution.Render("x"), "digits": s.Digits.Render("x"), "bold digits": s.Bold(s.Digits).Render("x"), "bold now": s.Bold(s.Now).Render("x"),
-		"bold trouble": s.Bold(s.Trouble).Render("x"),
+		"caution": s.Caution.Render("x"), "digits": s.Digits.Render("x"),
 	} {
 		out[name] = s.Ground(ink, 1)
 	}

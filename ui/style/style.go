@@ -5,12 +5,10 @@ package style
 import (
 	"io"
 	"math"
-	"strconv"
 	"strings"
 	"sync"
 
 	"github.com/charmbracelet/lipgloss"
-	"github.com/charmbracelet/x/ansi"
 	"github.com/lucasb-eyer/go-colorful"
 
 	_ "example.org/vatside/ui/style/quiet" // whoever draws must not stall at the start
@@ -30,11 +28,11 @@ type Options struct {
 
 // Style is everything a picture is drawn with.
 type Style struct {
-	Text, Dim    lipgloss.Style
-	Act          lipgloss.Style // the verb and its object
-	Now, Trouble lipgloss.Style
-	Caution      lipgloss.Style // the only reversed thing on a screen
-	Digits       lipgloss.Style
+	Text, Dim    Ink
+	Act          Ink // the verb and its object
+	Now, Trouble Ink
+	Caution      Ink // the only reversed thing on a screen
+	Digits       Ink
 	Glyphs       Glyphs
 	Theme        Theme
 	Profile      Profile
@@ -42,7 +40,8 @@ type Style struct {
 	base        string // the escape sequence of text, and of the ground where it is painted; empty where both are the terminal's
 	thin        bool   // no bold letters
 	lowL, highL float64
-	renderer    *lipgloss.Renderer
+	bare        Ink // no ink at all
+	shades      *Memory[colorful.Color, Ink]
 }
 
 // New builds the Style.
@@ -57,19 +56,19 @@ func New(o Options) Style {
 	r.SetHasDarkBackground(t.darkGround)
 
 	text, dim, now, trouble := t.inks(o.Profile)
-	ink := func(c string) lipgloss.Style { return r.NewStyle().Foreground(lipgloss.Color(c)) }
+	bare := inkOf(r.NewStyle())
 	s := Style{
-		Text: r.NewStyle(), Dim: ink(dim), Now: ink(now), Trouble: ink(trouble), Digits: r.NewStyle(),
+		Text: bare, Dim: bare.On(dim, ""), Now: bare.On(now, ""), Trouble: bare.On(trouble, ""), Digits: bare,
 		Glyphs: Blocks, Theme: o.Theme, Profile: o.Profile,
-		thin: o.Profile == Ansi16 && !t.darkGround, lowL: t.lowL, highL: t.highL, renderer: r,
+		thin: o.Profile == Ansi16 && !t.darkGround, lowL: t.lowL, highL: t.highL, bare: bare, shades: &Memory[colorful.Color, Ink]{},
 	}
-	s.Act, s.Now, s.Trouble, s.Caution = s.Bold(s.Text), s.Bold(s.Now), s.Bold(s.Trouble), s.Bold(s.Text).Reverse(true)
+	s.Act, s.Now, s.Trouble, s.Caution = s.bold(s.Text), s.bold(s.Now), s.bold(s.Trouble), inkOf(s.bold(s.Text).of.style.Reverse(true))
 	if o.ASCII {
 		s.Glyphs = ASCII
 	}
 	if o.Theme == SunTheme {
 		s.Glyphs.Heavy = true
-		s.Dim, s.Text, s.Digits = s.Bold(s.Text), s.Bold(s.Text), s.Bold(s.Text)
+		s.Dim, s.Text, s.Digits = s.bold(s.Text), s.bold(s.Text), s.bold(s.Text)
 	}
 	p := o.Profile.termenvProfile()
 	switch {
@@ -80,30 +79,6 @@ func New(o Options) Style {
 		s.base = "\x1b[0;" + p.Color(text).Sequence(false) + "m"
 	}
 	return s
-}
-
-// Bold is an ink in bold letters. With sixteen colours on a light ground they stay thin: xterm and others write bold in the
-// brighter twin of its colour, and black would be grey, red too pale.
-func (s Style) Bold(ink lipgloss.Style) lipgloss.Style {
-	if s.thin {
-		return ink
-	}
-	return ink.Bold(true)
-}
-
-// Coloured tells whether cloth and liquor can be shown in their own colours; else by density and name.
-func (s Style) Coloured() bool { return s.Profile >= Indexed }
-
-// Ink writes text in a shade's colour, moved into the range of lightness that the ground leaves visible.
-func (s Style) Ink(shade Shade, text string) string {
-	if !s.Coloured() {
-		return text
-	}
-	ink := s.Shown(shade).Hex()
-	if s.Profile == Indexed { // the library's own nearest goes by hue, and turns pale blues violet or green
-		ink = strconv.Itoa(indexed(s.Shown(shade)))
-	}
-	return s.renderer.NewStyle().Foreground(lipgloss.Color(ink)).Render(text)
 }
 
 // fixed is one of the 240 colours of 256 that no terminal's own theme moves, from 16 on: the cube and the greys.
@@ -184,7 +159,7 @@ func (s Style) Ground(line string, width int) string {
 	if s.base == "" {
 		return line
 	}
-	line += strings.Repeat(" ", max(0, width-ansi.StringWidth(line)))
+	line += strings.Repeat(" ", max(0, width-Width(line)))
 	// Every reset inside the line would let the terminal's own ground or ink through.
 	return s.base + strings.ReplaceAll(line, "\x1b[0m", s.base) + "\x1b[0m"
 }

@@ -143,3 +143,17 @@ func TestProfileOf(t *testing.T) {
 		}
 	}
 }
+
+// The width that is told without the tables of Unicode is theirs.
+func TestWidth(t *testing.T) {
+	for r := rune(' '); r < 0x30000; r++ {
+		if s := "a" + string(r); OneCell(r) && ansi.StringWidth(s) != 2 {
+			t.Errorf("%U is not one cell", r)
+		}
+	}
+	for _, s := range []string{"", "A1 äöü", "\x1b[1;38;5;3mA1\x1b[0m ≈≈", "e\u0301", "e\x1b[1m\u0301", "藍 ☕", "#\ufe0f\u20e3", "\x1b]0;title\a1", "\x1b[2Kx", "\x1b", "a\tb\xff"} {
+		if got, want := Width(s), ansi.StringWidth(s); got != want {
+			t.Errorf("%q takes %d, not %d", s, got, want)
+		}
+	}
+}

@@ -5,6 +5,8 @@ import (
 	"unicode/utf8"
 
 	"github.com/charmbracelet/x/ansi"
+
+	"example.org/vatside/ui/style"
 )
 
 // A cell is one place of the screen.
@@ -34,25 +36,6 @@ const (
 	kindOf colour = 0xff << 24
 )
 
-// certain tells whether every terminal gives a character exactly one cell. The others are not only the wide ones: terminals
-// do not agree on emoji, marks and scripts.
-func certain(r rune) bool {
-	switch {
-	case r < 0x7f:
-		return r >= ' '
-	case r >= 0xa0 && r < 0x250 && r != 0xad, // Latin
-		r >= 0x370 && r < 0x483,    // Greek, Cyrillic
-		r >= 0x2010 && r <= 0x2027, // dashes, quotes, bullets
-		r >= 0x2080 && r <= 0x208e, // low figures
-		r >= 0x2190 && r <= 0x2193, // arrows
-		r >= 0x2200 && r < 0x2300,  // signs of mathematics
-		r >= 0x2500 && r < 0x25a0,  // lines and blocks
-		r >= 0x2800 && r < 0x2900:  // dots
-		return true
-	}
-	return false
-}
-
 // cells reads a line of a frame into row, which has room for the width of the screen. Only looks (SGR) are obeyed; every other
 // sequence is left out. sure is false where terminals may not agree on how wide a character is.
 func cells(line string, row []cell) (sure bool) {
@@ -74,10 +57,10 @@ func cells(line string, row []cell) (sure bool) {
 		case r < ' ' || r >= 0x7f && r < 0xa0:
 			line = line[n:]
 			continue
-		case certain(r) && (n == len(line) || next == '\x1b' || certain(next)):
+		case style.OneCell(r) && (n == len(line) || next == '\x1b' || style.OneCell(next)):
 		default:
 			text, wide = ansi.FirstGraphemeCluster(line, ansi.GraphemeWidth)
-			sure = sure && wide == 1 && certain(r) && len(text) == n
+			sure = sure && wide == 1 && style.OneCell(r) && len(text) == n
 		}
 		line = line[len(text):]
 		switch {

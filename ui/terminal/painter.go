@@ -3,8 +3,9 @@ package terminal
 import (
 	"slices"
 	"strconv"
-	"strings"
 	"unicode/utf8"
+
+	"example.org/vatside/ui/style"
 )
 
 // A Painter turns frames into what must be written for the screen to show them, no more than that.
@@ -29,7 +30,7 @@ const (
 )
 
 // Paint is what must be written for a frame of lines to be shown; empty if it is shown already. The bytes hold until the next call.
-func (p *Painter) Paint(frame string, width, height int) []byte {
+func (p *Painter) Paint(frame []string, width, height int) []byte {
 	whole := !p.known || width != p.width || height != p.height
 	if whole {
 		p.resize(width, height)
@@ -37,8 +38,10 @@ func (p *Painter) Paint(frame string, width, height int) []byte {
 	p.out, p.look = append(p.out[:0], beginFrame...), look{}
 	empty := len(p.out)
 	for y := range height {
-		var line string
-		line, frame, _ = strings.Cut(frame, "\n")
+		line := ""
+		if y < len(frame) {
+			line = frame[y]
+		}
 		if !whole && line == p.lines[y] {
 			continue
 		}
@@ -113,7 +116,7 @@ func (p *Painter) wholeRow(y int, now []cell, sure bool) {
 // plain tells whether terminals agree that a character takes one cell.
 func plain(text string) bool {
 	r, n := utf8.DecodeRuneInString(text)
-	return n == len(text) && certain(r)
+	return n == len(text) && style.OneCell(r)
 }
 
 // near is up to how many cells that stand are written again because that is shorter than going over them.

@@ -91,7 +91,7 @@ func TestRandomFrames(t *testing.T) {
 			default:
 				change(r, lines, width)
 			}
-			out := p.Paint(strings.Join(lines, "\n"), width, height)
+			out := p.Paint(lines, width, height)
 			for len(out) > 0 { // the terminal reads in pieces
 				n := 1 + r.IntN(len(out))
 				screen.Write(out[:n])
@@ -110,8 +110,8 @@ func TestRandomFrames(t *testing.T) {
 // A frame that is shown is not written again, and a small change is a small write.
 func TestSmallChangesAreSmallWrites(t *testing.T) {
 	var p Painter
-	frame := func(second int) string {
-		return fmt.Sprintf("\x1b[1mLift A1\x1b[m\n   \x1b[38;2;200;200;200m%02d:%02d\x1b[m   left\nliquor 34.2 °C", 7, second)
+	frame := func(second int) []string {
+		return []string{"\x1b[1mLift A1\x1b[m", fmt.Sprintf("   \x1b[38;2;200;200;200m%02d:%02d\x1b[m   left", 7, second), "liquor 34.2 °C"}
 	}
 	if len(p.Paint(frame(10), 40, 3)) == 0 {
 		t.Fatal("nothing is painted")
@@ -132,20 +132,18 @@ func TestSmallChangesAreSmallWrites(t *testing.T) {
 // nothing.
 func TestDisputedWidths(t *testing.T) {
 	var p Painter
-	out := string(p.Paint("a☕b 藍c", 12, 1))
+	out := string(p.Paint([]string{"a☕b 藍c"}, 12, 1))
 	if want := "\x1b[1H\x1b[Ka☕\x1b[4Gb 藍\x1b[8Gc\x1b[K"; !strings.Contains(out, want) {
 		t.Errorf("%q holds no %q", out, want)
 	}
 }
 
 func BenchmarkPaintSecond(b *testing.B) {
-	var frames [2]string
+	var frames [2][]string
 	for i := range frames {
-		var lines []string
 		for y := range 24 {
-			lines = append(lines, fmt.Sprintf("\x1b[38;2;202;200;204m██\x1b[m  \x1b[38;2;143;151;159m%s %d\x1b[m", strings.Repeat("█ ", 30), i*y))
+			frames[i] = append(frames[i], fmt.Sprintf("\x1b[38;2;202;200;204m██\x1b[m  \x1b[38;2;143;151;159m%s %d\x1b[m", strings.Repeat("█ ", 30), i*y))
 		}
-		frames[i] = strings.Join(lines, "\n")
 	}
 	var p Painter
 	for n := 0; b.Loop(); n++ {

@@ -33,13 +33,13 @@ type Terminal struct {
 	mu         sync.Mutex
 	held       bool // nothing is written: the program is stopped, or about to end
 	first      string
-	frame      string // the newest
-	w, h       int    // of the frame
-	cols, rows int    // of the terminal
-	whole      bool   // the terminal may show anything
-	title      string // the newest that is wanted
-	titled     string // as it was written; empty: the terminal has its own
-	asking     bool   // what its ground is, behind the next frame
+	frame      []string // the newest
+	w, h       int      // of the frame
+	cols, rows int      // of the terminal
+	whole      bool     // the terminal may show anything
+	title      string   // the newest that is wanted
+	titled     string   // as it was written; empty: the terminal has its own
+	asking     bool     // what its ground is, behind the next frame
 	askedAt    time.Duration
 	awaits     bool          // the answer
 	answered   chan struct{} // closed with it
@@ -113,9 +113,9 @@ func (t *Terminal) AskGround() {
 	}
 }
 
-// Paint shows a frame: lines, none wider than the frame. It never waits: a newer frame takes the place of one that is not
-// painted yet.
-func (t *Terminal) Paint(frame string, width, height int) {
+// Paint shows a frame: lines, none wider than the frame; nobody changes them any more. It never waits: a newer frame takes the
+// place of one that is not painted yet.
+func (t *Terminal) Paint(frame []string, width, height int) {
 	t.mu.Lock()
 	t.frame, t.w, t.h = frame, width, height
 	t.mu.Unlock()
@@ -164,7 +164,7 @@ func (t *Terminal) painting() {
 func (t *Terminal) next() []byte {
 	t.mu.Lock()
 	defer t.mu.Unlock()
-	if t.held || t.frame == "" || t.w != t.cols || t.h != t.rows {
+	if t.held || t.frame == nil || t.w != t.cols || t.h != t.rows {
 		return nil
 	}
 	if t.whole {

@@ -42,7 +42,7 @@ func TestMain(m *testing.M) {
 		w, h := t.Size()
 		lines := make([]string, h)
 		lines[0], lines[h-1] = fmt.Sprintf("%d×%d %s", w, h, what), "last row"
-		t.Paint(strings.Join(lines, "\n"), w, h)
+		t.Paint(lines, w, h)
 	}
 	show("begun")
 	t.Title(wording.Show("Lift\x1b]2;A1\a"))

@@ -1,6 +1,7 @@
 package widget
 
 import (
+	"iter"
 	"strings"
 
 	"github.com/charmbracelet/x/ansi"
@@ -23,8 +24,9 @@ func Big(text string, maxW, maxH int, g style.Glyphs) []string {
 // cut is one size of one font for one text. Lengths are in columns and in lines of pixels: half rows with
 // blocks, whole rows in ASCII.
 type cut struct {
-	shapes []glyph
-	tall   bool
+	text   string
+	font   *font
+	deep   int // pixels of the font from the top of the highest letter to the foot of the deepest
 	px, py int // size of one pixel of the font
 	bold   int // extra columns of every upright stroke, for the heavy cut
 	w, h   int // of the whole text: columns and rows of the screen
@@ -37,38 +39,34 @@ const (
 	lean  = 6
 )
 
-// cuts lists the sizes in which a text can be drawn at all, smallest first.
-func cuts(text string, f font, maxW, maxH, build int, g style.Glyphs) []cut {
-	shapes, ok := f.shapesOf(text)
-	if !ok {
-		return nil
-	}
-	perRow, wide := 2, 1 // pixel lines a row, and columns that look as long as one line is high
-	if g.ASCII {
-		perRow, wide = 1, 2
-	}
-	var all []cut
-	for py := 1; (len(shapes[0])*py+perRow-1)/perRow <= maxH; py++ {
-		from, to := max(1, (2*py*wide+build-1)/build), 4*py*wide/3
-		if py == 1 {
-			from = 1
+// cuts are the sizes in which a text can be drawn at all, smallest first.
+func cuts(text string, f *font, maxW, maxH, build int, g style.Glyphs) iter.Seq[cut] {
+	return func(yield func(cut) bool) {
+		wide, deep, letters := f.measure(text)
+		if letters == 0 {
+			return
 		}
-		for px := from; px <= min(to, maxW); px++ {
-			c := cut{shapes: shapes, tall: f.height == tall.height, px: px, py: py}
-			if g.Heavy && (c.tall || px > 1) { // the low font's counters are only one pixel wide
-				c.bold = max(1, px/3)
+		perRow, square := 2, 1 // pixel lines a row, and columns that look as long as one line is high
+		if g.ASCII {
+			perRow, square = 1, 2
+		}
+		for py := 1; (deep*py+perRow-1)/perRow <= maxH; py++ {
+			from, to := max(1, (2*py*square+build-1)/build), 4*py*square/3
+			if py == 1 {
+				from = 1
 			}
-			c.h = (len(shapes[0])*py + perRow - 1) / perRow
-			for _, s := range shapes {
-				c.w += len(s[0])*px + c.bold
-			}
-			c.w += (len(shapes) - 1) * c.gap()
-			if c.w <= maxW {
-				all = append(all, c)
+			for px := from; px <= min(to, maxW); px++ {
+				c := cut{text: text, font: f, deep: deep, px: px, py: py, h: (deep*py + perRow - 1) / perRow}
+				if g.Heavy && (f == &tall || px > 1) { // the low font's counters are only one pixel wide
+					c.bold = max(1, px/3)
+				}
+				c.w = wide*px + letters*c.bold + (letters-1)*c.gap()
+				if c.w <= maxW && !yield(c) {
+					return
+				}
 			}
 		}
 	}
-	return all
 }
 
 // gap is the room between two letters; one column is too little at the smallest size.
@@ -82,16 +80,20 @@ func (c cut) gap() int {
 // largest finds the highest cut that fits, the widest of equally high ones. The low font is coarse: it is
 // taken only where it makes the letters much bigger.
 func largest(text string, maxW, maxH int, g style.Glyphs) (cut, bool) {
-	best := func(f font) (b cut, ok bool) {
-		for _, c := range cuts(text, f, maxW, maxH, usual, g) {
+	return size(sizing{text, maxW, 0, maxH, g.ASCII, g.Heavy}, func() (cut, bool) { return largestOf(text, maxW, maxH, g) })
+}
+
+func largestOf(text string, maxW, maxH int, g style.Glyphs) (cut, bool) {
+	best := func(f *font) (b cut, ok bool) {
+		for c := range cuts(text, f, maxW, maxH, usual, g) {
 			if c.h >= b.h { // later ones of the same height are wider
 				b, ok = c, true
 			}
 		}
 		return b, ok
 	}
-	t, okT := best(tall)
-	l, okL := best(low)
+	t, okT := best(&tall)
+	l, okL := best(&low)
 	if okT && (!okL || t.h*3 >= l.h*2) {
 		return t, true
 	}
@@ -99,11 +101,41 @@ func largest(text string, maxW, maxH int, g style.Glyphs) (cut, bool) {
 }
 
 // smallest finds the lowest cut of at least minH rows that fits the width; if none is so high, the highest.
-func smallest(text string, maxW, minH, maxH int, g style.Glyphs) (b cut, ok bool) {
+func smallest(text string, maxW, minH, maxH int, g style.Glyphs) (cut, bool) {
+	return size(sizing{text, maxW, max(minH, 1), maxH, g.ASCII, g.Heavy}, func() (cut, bool) { return smallestOf(text, maxW, minH, maxH, g) })
+}
+
+// sizing is the question for the largest cut, or for the smallest of at least so many rows.
+type sizing struct {
+	text             string
+	maxW, minH, maxH int
+	ascii, heavy     bool
+}
+
+var sizes style.Memory[sizing, cut]
+
+// size finds a cut as a countdown asks for it each second: all digits have one width, so that only where they stand counts.
+func size(of sizing, reckon func() (cut, bool)) (cut, bool) {
+	text := of.text
+	of.text = strings.Map(func(r rune) rune {
+		if '0' <= r && r <= '9' {
+			return '0'
+		}
+		return r
+	}, text)
+	c := sizes.Of(of, func(sizing) cut {
+		c, _ := reckon()
+		return c
+	})
+	c.text = text
+	return c, c.font != nil
+}
+
+func smallestOf(text string, maxW, minH, maxH int, g style.Glyphs) (b cut, ok bool) {
 	for _, build := range []int{usual, lean} {
-		for _, f := range []font{tall, low} {
-			for _, c := range cuts(text, f, maxW, maxH, build, g) {
-				if c.h >= minH && (!ok || c.h < b.h || c.h == b.h && c.tall == b.tall) {
+		for _, f := range [...]*font{&tall, &low} {
+			for c := range cuts(text, f, maxW, maxH, build, g) {
+				if c.h >= minH && (!ok || c.h < b.h || c.h == b.h && c.font == b.font) {
 					b, ok = c, true
 				}
 			}
@@ -115,28 +147,70 @@ func smallest(text string, maxW, minH, maxH int, g style.Glyphs) (b cut, ok bool
 	return largest(text, maxW, maxH, g)
 }
 
-// draw paints the cut: pixels first, then glyphs over them, resting on the lowest line.
+// draw paints the cut, letter by letter.
 func (c cut) draw(g style.Glyphs) []string {
+	var letters [][]string
+	for _, r := range c.text {
+		of := c
+		of.text, of.w = string(r), 0
+		letters = append(letters, drawn.Of(letter{of, g.ASCII}, func(letter) []string { return of.letter(r, g) }))
+	}
+	gap := strings.Repeat(" ", c.gap())
+	rows := make([]string, c.h)
+	for y := range rows {
+		var b strings.Builder
+		b.Grow(len(g.Full) * c.w)
+		for i, l := range letters {
+			if i > 0 {
+				b.WriteString(gap)
+			}
+			b.WriteString(l[y])
+		}
+		rows[y] = b.String()
+	}
+	return rows
+}
+
+// drawn are the letters that were painted: a countdown paints the same ones again and again.
+var drawn style.Memory[letter, []string]
+
+type letter struct {
+	cut
+	ascii bool
+}
+
+// letter paints one of the text's: pixels first, then glyphs over them, resting on the lowest line. Where two pixels touch only by
+// a corner the step between them is filled to a slope, which keeps diagonals as heavy as uprights.
+func (c cut) letter(r rune, g style.Glyphs) []string {
+	s, _ := c.font.shape(r)
 	perRow := 2
 	if g.ASCII {
 		perRow = 1
 	}
 	lines := make([][]bool, c.h*perRow)
 	for y := range lines {
-		lines[y] = make([]bool, c.w)
+		lines[y] = make([]bool, len(s[0])*c.px+c.bold)
 	}
-	x, top := 0, len(lines)-len(c.shapes[0])*c.py
-	for _, s := range c.shapes {
-		c.ink(lines, s, x, top)
-		x += len(s[0])*c.px + c.bold + c.gap()
+	top := len(lines) - c.deep*c.py
+	on := func(x, y int) bool { return y >= 0 && y < len(s) && x >= 0 && x < len(s[y]) && s[y][x] == '#' }
+	for y := range s {
+		for x := range s[y] {
+			for v := range c.py {
+				for u := range c.px {
+					if on(x, y) || c.slope(on, x, y, u, v) || s[y][x] == '/' && c.beyond(1, 1, u, v) {
+						for k := 0; k <= c.bold; k++ {
+							lines[top+y*c.py+v][x*c.px+u+k] = true
+						}
+					}
+				}
+			}
+		}
 	}
 	rows := make([]string, c.h)
 	for r := range rows {
 		var b strings.Builder
-		for x := range c.w {
-			up := lines[r*perRow][x]
-			down := lines[r*perRow+perRow-1][x]
-			switch {
+		for x, up := range lines[r*perRow] {
+			switch down := lines[r*perRow+perRow-1][x]; {
 			case up && down:
 				b.WriteString(g.Full)
 			case up:
@@ -150,25 +224,6 @@ func (c cut) draw(g style.Glyphs) []string {
 		rows[r] = b.String()
 	}
 	return rows
-}
-
-// ink scales one shape into the lines. Where two pixels touch only by a corner the step between them is
-// filled to a slope, which keeps diagonals as heavy as uprights.
-func (c cut) ink(lines [][]bool, s glyph, left, top int) {
-	on := func(x, y int) bool { return y >= 0 && y < len(s) && x >= 0 && x < len(s[y]) && s[y][x] == '#' }
-	for y := range s {
-		for x := range s[y] {
-			for v := range c.py {
-				for u := range c.px {
-					if on(x, y) || c.slope(on, x, y, u, v) || s[y][x] == '/' && c.beyond(1, 1, u, v) {
-						for k := 0; k <= c.bold; k++ {
-							lines[top+y*c.py+v][left+x*c.px+u+k] = true
-						}
-					}
-				}
-			}
-		}
-	}
 }
 
 func (c cut) slope(on func(x, y int) bool, x, y, u, v int) bool {

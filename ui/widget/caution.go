@@ -1,9 +1,10 @@
 package widget
 
 import (
+	"slices"
 	"strings"
 
-	"github.com/charmbracelet/x/ansi"
+	"example.org/vatside/ui/style"
 )
 
 // cautionLines is the block of a caution, every line equally wide: text, and the key at the right of the
@@ -18,11 +19,11 @@ func cautionLines(c *Caution, width int, reversed bool) []string {
 	if inner < leastSentence || !reversed {
 		inner = width // the block has a margin only where it is seen as one
 	}
-	lines := wrap(text, inner)
+	lines := slices.Clone(wrap(text, inner))
 	last := len(lines) - 1
 	if c.Key != "" {
-		free := inner - ansi.StringWidth(c.Key)
-		if ansi.StringWidth(lines[last])+2 > free {
+		free := inner - style.Width(c.Key)
+		if style.Width(lines[last])+2 > free {
 			lines, last = append(lines, ""), last+1
 		}
 		lines[last] = clip(pad(lines[last], free)+c.Key, inner, "")

@@ -3,8 +3,6 @@ package widget
 import (
 	"strings"
 
-	"github.com/charmbracelet/x/ansi"
-
 	"example.org/vatside/ui/style"
 )
 
@@ -117,7 +115,7 @@ func (s Strip) numbers(width int, cell func(int) (int, int), st style.Style) str
 	}
 	start := func(i int) int {
 		from, to := cell(i)
-		l := ansi.StringWidth(label(i))
+		l := style.Width(label(i))
 		if l > width {
 			return 0
 		}
@@ -135,7 +133,7 @@ func (s Strip) numbers(width int, cell func(int) (int, int), st style.Style) str
 			continue
 		}
 		b.WriteString(strings.Repeat(" ", max(0, x-at)) + ink.Render(word))
-		at = x + ansi.StringWidth(word) + 1
+		at = x + style.Width(word) + 1
 		b.WriteByte(' ')
 	}
 	return clip(b.String(), width, "")
@@ -169,7 +167,7 @@ func Patches(patches []Patch, width, rows int, st style.Style) List {
 	cell := min((width+gap)/len(patches)-gap, widest)
 	said := func(line int) bool { // a line that does not fit all is for the chosen's own sentence
 		for _, p := range patches {
-			if line > 0 && line < len(p.Says) && ansi.StringWidth(plain(p.Says[line], st.Glyphs)) > cell {
+			if line > 0 && line < len(p.Says) && style.Width(plain(p.Says[line], st.Glyphs)) > cell {
 				return false
 			}
 		}
@@ -222,7 +220,7 @@ func Patches(patches []Patch, width, rows int, st style.Style) List {
 func Under(words []string, width int, st style.Style) string {
 	n, widest := len(words), 0
 	for _, w := range words {
-		widest = max(widest, ansi.StringWidth(plain(w, st.Glyphs)))
+		widest = max(widest, style.Width(plain(w, st.Glyphs)))
 	}
 	if n == 0 || widest == 0 || widest > width {
 		return ""
@@ -235,12 +233,12 @@ func Under(words []string, width int, st style.Style) string {
 	at := 0
 	for i := 0; i < n; i += every {
 		w := plain(words[i], st.Glyphs)
-		x := min(max((i*width/n+(i+1)*width/n-ansi.StringWidth(w))/2, at), width-ansi.StringWidth(w))
+		x := min(max((i*width/n+(i+1)*width/n-style.Width(w))/2, at), width-style.Width(w))
 		if x < at {
 			break
 		}
 		b.WriteString(strings.Repeat(" ", x-at) + st.Dim.Render(w))
-		at = x + ansi.StringWidth(w)
+		at = x + style.Width(w)
 	}
 	return b.String()
 }

@@ -26,15 +26,15 @@ func Entry(e EntryLine, width int, st style.Style) []string {
 	}
 	unit := plain(e.Unit, g)
 	room := max(1, width-1)
-	if unit != "" && ansi.StringWidth(unit)+2 < width {
-		room -= ansi.StringWidth(unit) + 1
+	if unit != "" && style.Width(unit)+2 < width {
+		room -= style.Width(unit) + 1
 	} else {
 		unit = ""
 	}
 	// The end of a long line is what is being typed.
 	typed := plain(e.Typed, g)
-	if over := ansi.StringWidth(typed) - room; over > 0 {
-		typed = ansi.TruncateLeft(typed, over+ansi.StringWidth(g.Ellipsis), g.Ellipsis)
+	if over := style.Width(typed) - room; over > 0 {
+		typed = ansi.TruncateLeft(typed, over+style.Width(g.Ellipsis), g.Ellipsis)
 	}
 	line := st.Act.Render(typed) + st.Now.Render(g.Lower)
 	if unit != "" {
@@ -67,7 +67,7 @@ func Pick(choices []Choice, chosen, width, rows int, st style.Style) List {
 	from, to := window(len(choices), chosen, rows)
 	column := 0
 	for _, c := range choices {
-		column = max(column, ansi.StringWidth(plain(c.Text, st.Glyphs)))
+		column = max(column, style.Width(plain(c.Text, st.Glyphs)))
 	}
 	var out List
 	if from > 0 && rows > 2 {
@@ -90,7 +90,7 @@ func Listed(choices []Choice, width, rows int, st style.Style) List {
 	}
 	column := 0
 	for _, c := range choices {
-		column = max(column, ansi.StringWidth(plain(c.Text, st.Glyphs)))
+		column = max(column, style.Width(plain(c.Text, st.Glyphs)))
 	}
 	show := len(choices)
 	if show > rows {
@@ -137,10 +137,10 @@ func (c Choice) line(chosen bool, column, width int, st style.Style) string {
 	if aside == "" {
 		return clip(mark, width, "") + ink.Render(clip(text, max(0, width-2), g.Ellipsis))
 	}
-	if 2+column+3+ansi.StringWidth(aside) <= width {
+	if 2+column+3+style.Width(aside) <= width {
 		return mark + ink.Render(pad(text, column)) + "   " + st.Dim.Render(aside)
 	}
-	if free := width - 2 - ansi.StringWidth(text) - 3; free >= 6 {
+	if free := width - 2 - style.Width(text) - 3; free >= 6 {
 		return mark + ink.Render(text) + strings.Repeat(" ", 3) + st.Dim.Render(clip(aside, free, g.Ellipsis))
 	}
 	return clip(mark, width, "") + ink.Render(clip(text, max(0, width-2), g.Ellipsis))

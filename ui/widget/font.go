@@ -1,9 +1,6 @@
 package widget
 
-import (
-	"slices"
-	"strings"
-)
+import "strings"
 
 // glyph is one letter shape: rows of pixels, '#' where there is ink, '/' where it is cut to a slope that
 // only larger sizes show.
@@ -12,13 +9,12 @@ type glyph []string
 // font is a set of shapes of one height. All digits have one width, so that a countdown stands still.
 type font struct {
 	height int
-	space  int // width of a blank
 	shapes map[rune]glyph
 }
 
 // parse reads shapes drawn as rows of #, / and . set apart by blanks.
-func parse(height, space int, drawn map[rune]string) font {
-	f := font{height: height, space: space, shapes: make(map[rune]glyph, len(drawn))}
+func parse(height int, drawn map[rune]string) font {
+	f := font{height: height, shapes: make(map[rune]glyph, len(drawn))}
 	for r, s := range drawn {
 		f.shapes[r] = strings.Fields(s)
 	}
@@ -26,16 +22,12 @@ func parse(height, space int, drawn map[rune]string) font {
 }
 
 // shape finds the drawing of a letter. The small font has no lower case and shows capitals instead.
-func (f font) shape(r rune) (glyph, bool) {
+func (f *font) shape(r rune) (glyph, bool) {
 	switch r {
 	case '–', '—', '−':
 		r = '-'
-	case ' ', '\u00a0':
-		g := make(glyph, f.height)
-		for y := range g {
-			g[y] = strings.Repeat(".", f.space)
-		}
-		return g, true
+	case '\u00a0':
+		r = ' '
 	}
 	g, ok := f.shapes[r]
 	if !ok && r >= 'a' && r <= 'z' {
@@ -44,31 +36,22 @@ func (f font) shape(r rune) (glyph, bool) {
 	return g, ok
 }
 
-// shapesOf finds all letters of a text, or none.
-func (f font) shapesOf(text string) ([]glyph, bool) {
-	var all []glyph
-	rows := 0
+// measure is how wide all letters of a text are together and how deep the deepest is, in pixels; no letters if not all have a drawing.
+func (f *font) measure(text string) (wide, deep, letters int) {
 	for _, r := range text {
 		g, ok := f.shape(r)
 		if !ok {
-			return nil, false
+			return 0, 0, 0
 		}
-		all = append(all, g)
-		rows = max(rows, len(g))
+		wide, deep, letters = wide+len(g[0]), max(deep, len(g)), letters+1
 	}
-	for i, g := range all { // all to the height of the deepest
-		g = slices.Clone(g)
-		for len(g) < rows {
-			g = append(g, strings.Repeat(".", len(g[0])))
-		}
-		all[i] = g
-	}
-	return all, len(all) > 0
+	return wide, deep, letters
 }
 
 // The tall font: 5 × 7. Strokes are one pixel, corners are cut by a diagonal step that scaling turns
 // into a clean slope, so that 0, 6, 8 and 9 stay apart from afar.
-var tall = parse(7, 2, map[rune]string{
+var tall = parse(7, map[rune]string{
+	' ': ".. .. .. .. .. .. ..",
 	'0': ".###. #...# #...# #...# #...# #...# .###.",
 	'1': "./#.. .##.. ..#.. ..#.. ..#.. ..#.. .###.",
 	'2': ".###. #...# ....# .###. #.... #.... #####",
@@ -143,7 +126,8 @@ var tall = parse(7, 2, map[rune]string{
 })
 
 // The low font: 3 × 5, for tight rooms.
-var low = parse(5, 2, map[rune]string{
+var low = parse(5, map[rune]string{
+	' ': ".. .. .. .. ..",
 	'0': "### #.# #.# #.# ###", '1': "/#. ##. .#. .#. ###", '2': "### ..# ### #.. ###",
 	'3': "### ..# .## ..# ###", '4': "#.# #.# ### ..# ..#", '5': "### #.. ### ..# ###",
 	'6': "### #.. ### #.# ###", '7': "### ..# ..# ..# ..#", '8': "### #.# ### #.# ###",

@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"example.org/vatside/model/wording"
+	"example.org/vatside/ui/style"
 )
 
 // inked is a line that may carry ink with nothing else in it that a terminal would obey: what is no ink of ours, an SGR sequence
@@ -41,25 +42,9 @@ func untilInk(line string) (words string, ink int) {
 			return line, 0
 		}
 		at += from
-		if n := inkAt(line[at:]); n > 0 {
+		if n := style.InkAt(line[at:]); n > 0 {
 			return line[:at], n
 		}
 		from = at + 1
 	}
-}
-
-// inkAt is how long the SGR sequence is with which a text begins; 0 if it begins with none.
-func inkAt(s string) int {
-	if !strings.HasPrefix(s, "\x1b[") {
-		return 0
-	}
-	for i := 2; i < len(s); i++ {
-		switch c := s[i]; {
-		case c == 'm':
-			return i + 1
-		case c != ';' && (c < '0' || c > '9'):
-			return 0
-		}
-	}
-	return 0
 }

@@ -3,8 +3,6 @@ package widget
 import (
 	"strings"
 
-	"github.com/charmbracelet/x/ansi"
-
 	"example.org/vatside/ui/style"
 )
 
@@ -32,7 +30,7 @@ func keysThatFit(keys []Key, width int) []int {
 	long := func() int {
 		n := between * (len(fit) - 1)
 		for _, i := range fit {
-			n += ansi.StringWidth(keys[i].words())
+			n += style.Width(keys[i].words())
 		}
 		return n
 	}

@@ -4,8 +4,6 @@ import (
 	"strings"
 	"time"
 
-	"github.com/charmbracelet/x/ansi"
-
 	"example.org/vatside/ui/style"
 )
 
@@ -106,15 +104,15 @@ func (d *laneDrawing) prepare(width int) {
 	if d.To.Sub(d.From) < time.Minute {
 		d.To = d.From.Add(time.Hour)
 	}
-	d.end = ansi.StringWidth(d.Ends)
+	d.end = style.Width(d.Ends)
 	tags, names, far := 0, 0, 0
 	for _, l := range d.Lanes.Lanes {
-		tags = max(tags, ansi.StringWidth(plain(l.Tag, d.st.Glyphs)))
-		names = max(names, ansi.StringWidth(plain(strings.TrimSpace(l.Tag+" "+l.What), d.st.Glyphs)))
+		tags = max(tags, style.Width(plain(l.Tag, d.st.Glyphs)))
+		names = max(names, style.Width(plain(strings.TrimSpace(l.Tag+" "+l.What), d.st.Glyphs)))
 		if l.Far != "" {
-			far = max(far, ansi.StringWidth(plain(l.Far, d.st.Glyphs)), ansi.StringWidth(plain(d.Fars, d.st.Glyphs)))
+			far = max(far, style.Width(plain(l.Far, d.st.Glyphs)), style.Width(plain(d.Fars, d.st.Glyphs)))
 		}
-		d.end = max(d.end, ansi.StringWidth(plain(l.Ends, d.st.Glyphs)))
+		d.end = max(d.end, style.Width(plain(l.Ends, d.st.Glyphs)))
 	}
 	tags, names = min(tags, laneName), min(names, laneName)
 	right := 0
@@ -218,7 +216,7 @@ func (d *laneDrawing) lane(l Lane, tall int) []string {
 		line += d.cloth(l, kind, row == words, tall == 1)
 		if row == words && l.Ends != "" {
 			end := plain(l.Ends, d.st.Glyphs)
-			line += strings.Repeat(" ", laneGap+d.end-ansi.StringWidth(end)) + ink.Render(end)
+			line += strings.Repeat(" ", laneGap+d.end-style.Width(end)) + ink.Render(end)
 		}
 		out[row] = line
 	}
@@ -313,7 +311,7 @@ func (d *laneDrawing) hourLine() string {
 	}
 	line := p.hourLine()
 	if word := plain(d.Ends, d.st.Glyphs); word != "" {
-		gap := d.left() + d.cells + laneGap + d.end - ansi.StringWidth(word) - ansi.StringWidth(line)
+		gap := d.left() + d.cells + laneGap + d.end - style.Width(word) - style.Width(line)
 		line += strings.Repeat(" ", max(gap, 1)) + d.st.Dim.Render(word)
 	}
 	return line

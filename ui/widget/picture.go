@@ -3,15 +3,12 @@ package widget
 import (
 	"strings"
 
-	"github.com/charmbracelet/lipgloss"
-	"github.com/charmbracelet/x/ansi"
-
 	"example.org/vatside/ui/style"
 )
 
 // Picture is a sheet laid out in a window: what is drawn, and what lies under each cell of it.
 type Picture struct {
-	plan  plan
+	plan  *plan
 	keys  []Key // of the sheet as it was given, not in the glyph set
 	rows  []row // of the window, from its top
 	cloth int   // how many of them are above the waterline
@@ -19,7 +16,8 @@ type Picture struct {
 
 // row is one line of the window.
 type row struct {
-	text string // above the waterline without the edge and the margin
+	text string    // above the waterline without the edge and the margin
+	ink  style.Ink // of all of it; none if it carries its own
 	part part
 	no   int // which line of the part, from 0
 }
@@ -66,54 +64,62 @@ func Render(s Sheet, width, height int, st style.Style) string {
 	return Lay(s, width, height, st).String()
 }
 
-// String is the picture as it is written to the terminal.
-func (pic Picture) String() string {
+func (pic Picture) String() string { return strings.Join(pic.Lines(), "\n") }
+
+// Lines are the picture as it is shown on the terminal.
+func (pic Picture) Lines() []string {
 	p, st := pic.plan, pic.plan.st
 	bare := st.Fill(p.sheet.Edge, p.edge)
 	edge := bare + strings.Repeat(" ", p.left-p.edge)
-	lines := make([]string, len(pic.rows))
+	lines, ground := make([]string, len(pic.rows)), st.Ground("", 0)
 	for i, r := range pic.rows {
-		line := r.text
+		of := finishing{"", r.text, ground, r.ink, p.width}
 		switch {
 		case i >= pic.cloth:
 		case r.part == edgeName:
-			line = bare + " " + st.Dim.Render(clip(p.sheet.Edge.Name, p.width-p.edge-1, ""))
-		case line != "":
-			line = edge + line
+			of.before, of.text = bare+" ", st.Dim.Render(clip(p.sheet.Edge.Name, p.width-p.edge-1, ""))
+		case r.text != "":
+			of.before = edge
 		default:
-			line = bare
+			of.before = bare
 		}
-		lines[i] = st.Ground(clip(inked(line), p.width, ""), p.width)
+		lines[i] = finished.Of(of, func(of finishing) string {
+			return st.Ground(clip(inked(of.before+of.ink.Render(of.text)), of.width, ""), of.width)
+		})
 	}
-	return strings.Join(lines, "\n")
+	return lines
+}
+
+// finished are rows as they are written: most are the same as a second ago.
+var finished style.Memory[finishing, string]
+
+type finishing struct {
+	before, text, ground string
+	ink                  style.Ink
+	width                int
 }
 
 // above is everything that hangs over the waterline.
 func (p *plan) above() []row {
-	var rows []row
-	put := func(of part, lines []string) {
+	rows := make([]row, 0, p.height)
+	add := func(of part, ink style.Ink, lines []string) {
 		for i, l := range lines {
-			rows = append(rows, row{l, of, i})
-		}
-	}
-	add := func(of part, ink lipgloss.Style, lines []string) {
-		for i, l := range lines {
-			rows = append(rows, row{ink.Render(l), of, i})
+			rows = append(rows, row{l, ink, of, i})
 		}
 	}
 	air := func(slot int) { rows = append(rows, make([]row, p.air[slot])...) }
 
 	if p.head {
-		put(headPart, []string{p.headLine()})
+		add(headPart, style.Ink{}, []string{p.headLine()})
 	}
 	add(bannerPart, p.st.Trouble, p.banner)
 	air(underHead)
-	put(actPart, p.actPicture())
+	rows = append(rows, p.actPicture()...)
 	air(underAct)
-	put(figurePart, p.figurePicture())
+	add(figurePart, style.Ink{}, p.figurePicture())
 	air(underDigits)
 	for i, n := range p.note {
-		rows = append(rows, row{strings.Repeat(" ", p.indent) + p.st.Text.Render(n), notePart, i})
+		rows = append(rows, row{strings.Repeat(" ", p.indent) + p.st.Text.Render(n), style.Ink{}, notePart, i})
 	}
 	air(underFigure)
 	words := func() { add(howPart, p.st.Text, p.how); add(whyPart, p.st.Dim, p.why) }
@@ -122,7 +128,7 @@ func (p *plan) above() []row {
 		air(underBody)
 	}
 	for i, b := range p.body {
-		rows = append(rows, row{clip(b, p.text, p.st.Glyphs.Ellipsis), bodyPart, i})
+		rows = append(rows, row{clip(b, p.text, p.st.Glyphs.Ellipsis), style.Ink{}, bodyPart, i})
 	}
 	if !p.sheet.HowTop {
 		air(underBody)
@@ -139,15 +145,15 @@ func (p *plan) above() []row {
 func (p *plan) below() []row {
 	var rows []row
 	if p.water {
-		rows = append(rows, row{p.waterRow(), waterPart, 0})
+		rows = append(rows, row{p.waterRow(), style.Ink{}, waterPart, 0})
 	}
 	margin := strings.Repeat(" ", p.left)
 	for i, f := range p.foot {
-		rows = append(rows, row{margin + p.st.Text.Render(f), footPart, i})
+		rows = append(rows, row{margin + p.st.Text.Render(f), style.Ink{}, footPart, i})
 	}
 	rows = append(rows, make([]row, p.air[overKeys])...)
 	if p.keys {
-		rows = append(rows, row{margin + keyLine(p.sheet.Keys, p.text, p.st), keysPart, 0})
+		rows = append(rows, row{margin + keyLine(p.sheet.Keys, p.text, p.st), style.Ink{}, keysPart, 0})
 	}
 	return rows
 }
@@ -155,8 +161,8 @@ func (p *plan) below() []row {
 // waterRow begins with the edge's name where that had to be shown and found no row of its own.
 func (p *plan) waterRow() string {
 	name := p.sheet.Edge.Name
-	if p.st.Coloured() || p.name || name == "" || ansi.StringWidth(name)+1 > p.width/2 {
+	if p.st.Coloured() || p.name || name == "" || style.Width(name)+1 > p.width/2 {
 		return Waterline(p.width, p.sheet.Liquor, p.st)
 	}
-	return p.st.Dim.Render(name) + " " + Waterline(p.width-ansi.StringWidth(name)-1, p.sheet.Liquor, p.st)
+	return p.st.Dim.Render(name) + " " + Waterline(p.width-style.Width(name)-1, p.sheet.Liquor, p.st)
 }

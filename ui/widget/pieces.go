@@ -3,20 +3,15 @@ package widget
 import (
 	"strings"
 
-	"github.com/charmbracelet/x/ansi"
-
 	"example.org/vatside/ui/style"
 )
 
 // PieceRow is one piece in the clock's table of blues.
 type PieceRow struct {
 	Tag, What string
-	Done      int // dips
-	In        bool
-	Planned   int
-	Shades    []style.Shade // what each dip gave or will give
-	Says      string        // "airing, ready in 2:30"
-	Now       bool          // the hands are wanted here
+	Ladder    string // as Ladder draws it
+	Says      string // "airing, ready in 2:30"
+	Now       bool   // the hands are wanted here
 }
 
 // Pieces draws the table: who, how far, and what it is about. In a narrow room the goods' names go first,
@@ -30,9 +25,9 @@ func Pieces(rows []PieceRow, width int, st style.Style) []string {
 	}
 	measure := func(full bool) (names, ladders, says int) {
 		for _, r := range rows {
-			names = max(names, ansi.StringWidth(name(r, full)))
-			ladders = max(ladders, ansi.StringWidth(r.ladder(st)))
-			says = max(says, ansi.StringWidth(plain(r.Says, st.Glyphs)))
+			names = max(names, style.Width(name(r, full)))
+			ladders = max(ladders, style.Width(r.Ladder))
+			says = max(says, style.Width(plain(r.Says, st.Glyphs)))
 		}
 		return names, ladders, says
 	}
@@ -53,15 +48,11 @@ func Pieces(rows []PieceRow, width int, st style.Style) []string {
 		if r.Now {
 			ink = st.Now
 		}
-		line := ink.Render(pad(name(r, full), names)) + strings.Repeat(" ", gap) + r.ladder(st)
+		line := ink.Render(pad(name(r, full), names)) + strings.Repeat(" ", gap) + r.Ladder
 		if words && r.Says != "" {
 			line = pad(line, names+gap+ladders) + strings.Repeat(" ", gap) + ink.Render(plain(r.Says, st.Glyphs))
 		}
 		out[i] = clip(line, width, st.Glyphs.Ellipsis)
 	}
 	return out
-}
-
-func (r PieceRow) ladder(st style.Style) string {
-	return Ladder(r.Done, r.In, r.Planned, r.Shades, st)
 }

@@ -23,6 +23,9 @@ type place struct {
 	indent        int // the figure stands this much to the right of the text
 }
 
+// Columns is how wide a sheet's body is in a window.
+func Columns(width int) int { return placeIn(width, 1).text }
+
 func placeIn(width, height int) place {
 	p := place{width: max(width, 1), height: max(height, 1), edge: 2}
 	gap, right := 2, 2

@@ -3,8 +3,6 @@ package widget
 import (
 	"strings"
 
-	"github.com/charmbracelet/x/ansi"
-
 	"example.org/vatside/ui/style"
 )
 
@@ -45,8 +43,8 @@ const (
 
 // planFor decides. Nothing is dropped as long as everything has room; then, one after the other, the
 // figure's size beyond its least, the wider air, why, next, keys, how, head, the foot. The act, its figure and the caution stay.
-func planFor(s Sheet, width, height int, st style.Style) plan {
-	p := plan{place: placeIn(width, height), sheet: s.twin(st.Glyphs), st: st}
+func planFor(s Sheet, width, height int, st style.Style) *plan {
+	p := &plan{place: placeIn(width, height), sheet: s.twin(st.Glyphs), st: st}
 	s = p.sheet
 	p.head = s.Head.Left+s.Head.Right != ""
 	p.keys = len(s.Keys) > 0
@@ -72,11 +70,12 @@ func planFor(s Sheet, width, height int, st style.Style) plan {
 	p.leastAct()
 	p.setAir(1)
 
-	for _, give := range p.giving() {
-		if p.rows() <= p.height {
-			break
+	if p.rows() > p.height {
+		for _, give := range p.giving() {
+			if give(); p.rows() <= p.height {
+				break
+			}
 		}
-		give()
 	}
 	p.lastResort()
 	p.spread()
@@ -137,7 +136,7 @@ func (p *plan) setAir(n int) {
 	act, figure, body := len(p.act) > 0, p.figureRows > 0, len(p.body) > 0
 	words := len(p.how)+len(p.why) > 0
 	p.air = [slots]int{}
-	for slot, on := range map[int]bool{
+	for slot, on := range [slots]bool{
 		underHead:    top,
 		underAct:     act && figure,
 		underDigits:  figure && len(p.note) > 0,
@@ -156,7 +155,7 @@ func (p *plan) setAir(n int) {
 // figureWidth is the room for the number: its unit stands beside it.
 func (p *plan) figureWidth() int {
 	w := p.text - p.indent
-	if u := ansi.StringWidth(p.sheet.Figure.Unit); u > 0 {
+	if u := style.Width(p.sheet.Figure.Unit); u > 0 {
 		w -= u + 2
 	}
 	return w
@@ -184,7 +183,7 @@ func (p *plan) figureText() string {
 	return strings.TrimSpace(p.sheet.Figure.Number + "\u00a0" + p.sheet.Figure.Unit)
 }
 
-func (p *plan) plainFigureFits() bool { return ansi.StringWidth(p.figureText()) <= p.text }
+func (p *plan) plainFigureFits() bool { return style.Width(p.figureText()) <= p.text }
 
 // leastAct gives a big act the smallest letters that are still read from afar.
 func (p *plan) leastAct() {
@@ -214,7 +213,7 @@ func (p *plan) lastResort() {
 	dots := p.st.Glyphs.Ellipsis
 	if p.rows() > p.height && p.figureRows > 0 && !p.figureIsBig && len(p.act) > 0 {
 		p.inline, p.figureRows = clip(strings.ReplaceAll(p.figureText(), "\u00a0", " "), p.text/2, dots), 0
-		p.act = []string{clip(p.sheet.Act, p.text-2-ansi.StringWidth(p.inline), dots)}
+		p.act = []string{clip(p.sheet.Act, p.text-2-style.Width(p.inline), dots)}
 	}
 	if p.rows() > p.height {
 		p.banner = nil
@@ -228,7 +227,7 @@ func (p *plan) lastResort() {
 		key := p.caution[n-1]
 		p.caution = p.caution[: n-over-1 : n-over-1]
 		last := &p.caution[len(p.caution)-1]
-		width := ansi.StringWidth(*last)
+		width := style.Width(*last)
 		*last = pad(clip(strings.TrimRight(*last, " ")+" "+dots+dots, width, dots), width)
 		p.caution = append(p.caution, key)
 	}

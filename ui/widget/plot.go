@@ -8,9 +8,6 @@ import (
 	"strings"
 	"time"
 
-	"github.com/charmbracelet/lipgloss"
-	"github.com/charmbracelet/x/ansi"
-
 	"example.org/vatside/ui/style"
 )
 
@@ -65,7 +62,7 @@ func Plot(c Course, width, height int, st style.Style) []string {
 	if width < 1 || height < 1 {
 		return nil
 	}
-	p := plot{Course: c, st: st, rows: max(height-1, 1), width: width, brushes: map[[2]ink]lipgloss.Style{}}
+	p := plot{Course: c, st: st, rows: max(height-1, 1), width: width, brushes: map[[2]ink]style.Ink{}}
 	p.prepare()
 	if !p.reckon() {
 		return []string{st.Dim.Render(clip("Nothing known yet.", width, st.Glyphs.Ellipsis))}
@@ -92,7 +89,7 @@ type plot struct {
 	marks               map[[2]int]bool // cells with a reading, by row and column
 	nameRow, nameColumn int             // of the second forecast's name
 	name                string
-	brushes             map[[2]ink]lipgloss.Style // in front and behind
+	brushes             map[[2]ink]style.Ink // in front and behind
 }
 
 // ink is what a half cell is painted with. A higher one covers a lower one.
@@ -129,9 +126,9 @@ func (p *plot) prepare() {
 	slices.SortStableFunc(p.Bands, func(a, b Level) int { return cmp.Compare(b.Value, a.Value) })
 	p.Unit = plain(p.Unit, p.st.Glyphs)
 
-	p.margin = max(ansi.StringWidth(p.Unit), 2) // two: for levels of its own
+	p.margin = max(style.Width(p.Unit), 2) // two: for levels of its own
 	for _, l := range p.Bands {
-		p.margin = max(p.margin, ansi.StringWidth(p.levelText(l)))
+		p.margin = max(p.margin, style.Width(p.levelText(l)))
 	}
 	if p.margin++; p.margin > p.width/3 {
 		p.margin = 0

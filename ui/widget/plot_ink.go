@@ -3,9 +3,9 @@ package widget
 import (
 	"strings"
 
-	"example.org/vatside/ui/style"
-	"github.com/charmbracelet/lipgloss"
 	"github.com/lucasb-eyer/go-colorful"
+
+	"example.org/vatside/ui/style"
 )
 
 // cell is one glyph with its inks.
@@ -136,7 +136,7 @@ func (p *plot) inked(cells []cell) string {
 	return b.String()
 }
 
-func (p *plot) brush(on, off ink) lipgloss.Style {
+func (p *plot) brush(on, off ink) style.Ink {
 	if known, ok := p.brushes[[2]ink{on, off}]; ok {
 		return known
 	}
@@ -149,22 +149,22 @@ func (p *plot) brush(on, off ink) lipgloss.Style {
 	case on < second && !p.st.Coloured() && p.st.Profile != style.NoColour:
 		s = p.st.Dim
 	case on != solid && on != bare && p.st.Coloured() && p.st.Theme != style.SunTheme:
-		s = s.Foreground(p.colour(on))
+		s = s.On(p.colour(on), "")
 	}
 	if off != bare {
-		s = s.Background(p.colour(off))
+		s = s.On("", p.colour(off))
 	}
 	p.brushes[[2]ink{on, off}] = s
 	return s
 }
 
 // colour of an ink of the liquor's: body and mist go towards the ground.
-func (p *plot) colour(of ink) lipgloss.TerminalColor {
+func (p *plot) colour(of ink) string {
 	switch of {
 	case present:
-		return p.st.Now.GetForeground()
+		return p.st.Now.Colour()
 	case second:
-		return p.st.Dim.GetForeground()
+		return p.st.Dim.Colour()
 	}
 	l, a, b := p.Liquor.Colour.Lab()
 	if share := map[ink]float64{mist: 0.85, body: 0.55}[of]; p.tinted() {
@@ -176,5 +176,5 @@ func (p *plot) colour(of ink) lipgloss.TerminalColor {
 		a, b = a*(1-share*paling), b*(1-share*paling)
 	}
 	shade := style.Shade{Colour: colorful.Lab(l, a, b).Clamped()}
-	return lipgloss.Color(p.st.Shown(shade).Hex())
+	return p.st.Shown(shade).Hex()
 }

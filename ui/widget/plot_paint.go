@@ -3,7 +3,7 @@ package widget
 import (
 	"math"
 
-	"github.com/charmbracelet/x/ansi"
+	"example.org/vatside/ui/style"
 )
 
 // paint fills pixels, margin and marks.
@@ -105,7 +105,7 @@ func (p *plot) paintLevels() {
 // placeName finds a place for the second forecast's name: over its end or under it, touching nothing.
 func (p *plot) placeName() {
 	name := plain(p.OtherName, p.st.Glyphs)
-	w := ansi.StringWidth(name)
+	w := style.Width(name)
 	end := p.cols - 1
 	for end >= 0 && !sound(p.other[end]) {
 		end--

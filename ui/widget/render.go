@@ -4,16 +4,13 @@ import (
 	"strconv"
 	"strings"
 
-	"github.com/charmbracelet/lipgloss"
-	"github.com/charmbracelet/x/ansi"
-
 	"example.org/vatside/ui/style"
 )
 
 func (p *plan) headLine() string {
 	left, right := p.sheet.Head.Left, p.sheet.Head.Right
 	dot := " " + p.st.Glyphs.Dot + " "
-	room := func(other string) int { return p.text - ansi.StringWidth(other) - 3 }
+	room := func(other string) int { return p.text - style.Width(other) - 3 }
 	if right != "" {
 		left = fitParts(left, room(right), dot, false)
 	}
@@ -21,32 +18,33 @@ func (p *plan) headLine() string {
 		right = fitParts(right, room(left), dot, true)
 	}
 	right = clip(right, p.text, p.st.Glyphs.Ellipsis)
-	if ansi.StringWidth(left) > room(right) {
+	if style.Width(left) > room(right) {
 		left = clip(left, max(0, room(right)), p.st.Glyphs.Ellipsis)
 	}
-	return p.st.Dim.Render(pad(left, p.text-ansi.StringWidth(right)) + right)
+	return p.st.Dim.Render(pad(left, p.text-style.Width(right)) + right)
 }
 
-func (p *plan) actPicture() []string {
-	var rows []string
+// acts are those that were painted in big letters.
+var acts style.Memory[letter, []string]
+
+func (p *plan) actPicture() []row {
+	lines, ink := p.act, boldOf(p.sheet.ActTone, p.st)
 	if p.actIsBig {
-		for _, l := range p.actCut.draw(p.st.Glyphs) {
-			rows = append(rows, inkOf(p.sheet.ActTone, p.st).Render(l))
-		}
-	} else {
-		for _, l := range p.act {
-			rows = append(rows, p.st.Bold(inkOf(p.sheet.ActTone, p.st)).Render(l))
-		}
+		lines, ink = acts.Of(letter{p.actCut, p.st.Glyphs.ASCII}, func(of letter) []string { return of.draw(p.st.Glyphs) }), inkOf(p.sheet.ActTone, p.st)
+	}
+	rows := make([]row, len(lines))
+	for i, l := range lines {
+		rows[i] = row{l, ink, actPart, i}
 	}
 	if p.inline != "" {
-		return []string{rows[0] + "  " + p.st.Bold(inkOf(p.sheet.Figure.Tone, p.st)).Render(p.inline)}
+		return []row{{ink.Render(lines[0]) + "  " + boldOf(p.sheet.Figure.Tone, p.st).Render(p.inline), style.Ink{}, actPart, 0}}
 	}
 	aside := p.sheet.Aside
 	if last := len(rows) - 1; last >= 0 && aside != "" {
-		w := ansi.StringWidth(rows[last])
+		w := style.Width(lines[last])
 		aside = fitParts(aside, p.text-w-4, " "+p.st.Glyphs.Dot+" ", true)
-		if w+4+ansi.StringWidth(aside) <= p.text {
-			rows[last] += "    " + p.st.Dim.Render(aside)
+		if w+4+style.Width(aside) <= p.text {
+			rows[last].text, rows[last].ink = ink.Render(lines[last])+"    "+p.st.Dim.Render(aside), style.Ink{}
 		}
 	}
 	return rows
@@ -64,7 +62,7 @@ func (p *plan) figurePicture() []string {
 	if !p.figureIsBig {
 		var rows []string
 		for _, l := range wrap(p.figureText(), p.text) {
-			rows = append(rows, p.st.Bold(ink).Render(l))
+			rows = append(rows, boldOf(f.Tone, p.st).Render(l))
 		}
 		return rows
 	}
@@ -90,7 +88,7 @@ func (p *plan) unitPicture() []string {
 	}
 	room := p.text - p.indent - p.figure.w - p.unitGap()
 	best, ok := cut{}, false
-	for _, c := range cuts(unit, tall, room, p.figureRows/2, usual, p.st.Glyphs) {
+	for c := range cuts(unit, &tall, room, p.figureRows/2, usual, p.st.Glyphs) {
 		if (c.py > 1 || p.figureRows >= leastUnit) && c.h >= best.h { // strokes of one pixel are lost beside the figure's
 			best, ok = c, true
 		}
@@ -102,7 +100,7 @@ func (p *plan) unitPicture() []string {
 }
 
 // inkOf is the ink of a tone.
-func inkOf(t Tone, st style.Style) lipgloss.Style {
+func inkOf(t Tone, st style.Style) style.Ink {
 	switch t {
 	case Now:
 		return st.Now
@@ -110,6 +108,14 @@ func inkOf(t Tone, st style.Style) lipgloss.Style {
 		return st.Trouble
 	}
 	return st.Digits
+}
+
+// boldOf is the same in bold letters.
+func boldOf(t Tone, st style.Style) style.Ink {
+	if t == Plain {
+		return st.Act
+	}
+	return inkOf(t, st)
 }
 
 func itoa(n int) string { return strconv.Itoa(n) }

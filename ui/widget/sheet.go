@@ -68,8 +68,11 @@ const cautionWord = "CAUTION"
 // plain makes a text fit to be drawn: in the glyph set, with nothing that cannot be shown, and without marks of no width, which
 // would break the picture.
 func plain(s string, g style.Glyphs) string {
+	if !strings.ContainsFunc(s, func(r rune) bool { return r < ' ' || r > '~' }) {
+		return s
+	}
 	return g.Text(strings.Map(func(r rune) rune {
-		if r > 127 && unicode.Is(unicode.Cf, r) {
+		if r > 127 && !style.OneCell(r) && unicode.Is(unicode.Cf, r) {
 			return -1
 		}
 		return r

@@ -5,7 +5,7 @@ import (
 	"unicode"
 	"unicode/utf8"
 
-	"github.com/charmbracelet/x/ansi"
+	"example.org/vatside/ui/style"
 )
 
 // Target is what lies under a cell of a picture.
@@ -103,13 +103,13 @@ func (pic Picture) Areas() []Area {
 		case cautionPart:
 			if key := p.sheet.Caution.Key; key != "" && r.no == len(p.caution)-1 {
 				line := strings.TrimRight(p.caution[r.no], " ")
-				wide := min(ansi.StringWidth(key), ansi.StringWidth(line))
-				add(ansi.StringWidth(line)-wide, y, wide, Target{Kind: AnswerTarget, Key: keyIn(key)})
+				wide := min(style.Width(key), style.Width(line))
+				add(style.Width(line)-wide, y, wide, Target{Kind: AnswerTarget, Key: keyIn(key)})
 			}
 		case keysPart:
 			x := 0
 			for _, i := range keysThatFit(p.sheet.Keys, p.text) {
-				wide := ansi.StringWidth(p.sheet.Keys[i].words())
+				wide := style.Width(p.sheet.Keys[i].words())
 				add(x, y, wide, Target{Kind: LabelTarget, Key: pic.keys[i].Key})
 				x += wide + between
 			}
@@ -136,7 +136,7 @@ func (b *block) with(y int, r row) {
 	if b.end == 0 {
 		b.top = y
 	}
-	b.end, b.wide = y+1, max(b.wide, ansi.StringWidth(r.text))
+	b.end, b.wide = y+1, max(b.wide, style.Width(r.text))
 }
 
 // keyIn is the key that an answer begins with: of "y ready" y, of "space: on" space.
@@ -173,7 +173,7 @@ func find(answers, lines []string) []found {
 			for i, l := range lines {
 				low, high := max(at, begin), min(from, begin+len(l))
 				if low < high {
-					out = append(out, found{i, ansi.StringWidth(l[:low-begin]), ansi.StringWidth(l[:high-begin]), keyIn(a)})
+					out = append(out, found{i, style.Width(l[:low-begin]), style.Width(l[:high-begin]), keyIn(a)})
 				}
 				begin += len(l) + 1
 			}

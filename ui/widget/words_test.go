@@ -104,9 +104,9 @@ func TestPicturesKeepTheirWidth(t *testing.T) {
 		shades = append(shades, style.Cloth(float64(i)/16))
 		choices = append(choices, Choice{strings.Repeat("vat ", i%5+1) + itoa(i), "soda · 60 L · last dyed 12 Nov"})
 	}
-	rows := []PieceRow{{"A1", "a very long runner", 3, true, 9, shades, "in the vat, dip 4 of 9", false}, {"B", "", 0, false, 12, nil, "", false}}
 	for name, o := range looks {
 		st := style.New(o)
+		rows := []PieceRow{{"A1", "a very long runner", Ladder(3, true, 9, shades, st), "in the vat, dip 4 of 9", false}, {"B", "", Ladder(0, false, 12, nil, st), "", false}}
 		for w := 1; w <= 120; w++ {
 			var all []string
 			all = append(all, Swatches(Strip{shades, 6.3, 5, 8, 7}, w, 2, st)...)

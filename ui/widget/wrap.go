@@ -1,21 +1,34 @@
 package widget
 
 import (
+	"slices"
 	"strings"
 	"unicode"
 
 	"github.com/charmbracelet/x/ansi"
+
+	"example.org/vatside/ui/style"
 )
 
+// A broken text is asked for again each second that it stands on the screen.
+var wrapped, balancedOnes, factsWrapped style.Memory[breaking, []string]
+
+type breaking struct {
+	text  string
+	width int
+	dot   string // between facts
+}
+
 // wrap breaks a plain sentence into lines of at most width cells, at blanks only: a word is cut only if
-// it is wider than the whole line. A figure stays with its unit ("60 L"), and a no-break space holds too.
+// it is wider than the whole line. A figure stays with its unit ("60 L"), and a no-break space holds too. The lines are not to be
+// changed.
 func wrap(s string, width int) []string {
-	width = max(width, 1)
-	var lines []string
-	for _, paragraph := range strings.Split(s, "\n") {
-		lines = append(lines, wrapOne(paragraph, width)...)
-	}
-	return lines
+	return wrapped.Of(breaking{text: s, width: max(width, 1)}, func(of breaking) (lines []string) {
+		for _, paragraph := range strings.Split(of.text, "\n") {
+			lines = append(lines, wrapOne(paragraph, of.width)...)
+		}
+		return slices.Clip(lines)
+	})
 }
 
 func wrapOne(s string, width int) []string {
@@ -36,18 +49,18 @@ func wrapOne(s string, width int) []string {
 		switch {
 		case line == "":
 			line = word
-		case cells(line+gap+word) <= width:
+		case style.Width(line+gap+word) <= width:
 			line += gap + word
 		default:
 			flush()
 			line = word
 		}
 		gap = ""
-		if cells(line) <= width {
+		if style.Width(line) <= width {
 			continue
 		}
 		// Too wide even alone: a figure and its unit part again, any other word is cut.
-		if before, after, ok := strings.Cut(word, " "); ok && cells(before) <= width && cells(after) <= width {
+		if before, after, ok := strings.Cut(word, " "); ok && style.Width(before) <= width && style.Width(after) <= width {
 			lines, line = append(lines, before), after
 			continue
 		}
@@ -60,32 +73,26 @@ func wrapOne(s string, width int) []string {
 
 // balanced wraps like wrap, but leaves no last line of a word or two where as many lines can share the words better.
 func balanced(s string, width int) []string {
-	lines := wrap(s, width)
-	for len(lines) > 1 && cells(lines[len(lines)-1])*3 < width {
+	return balancedOnes.Of(breaking{text: s, width: width}, balance)
+}
+
+func balance(of breaking) []string {
+	lines := wrap(of.text, of.width)
+	for len(lines) > 1 && style.Width(lines[len(lines)-1])*3 < of.width {
 		w := 0 // down to the widest line all stays as it is
 		for _, l := range lines {
-			w = max(w, cells(l))
+			w = max(w, style.Width(l))
 		}
-		if w--; w <= width/2 {
+		if w--; w <= of.width/2 {
 			break
 		}
-		closer := wrap(s, w)
+		closer := wrap(of.text, w)
 		if len(closer) > len(lines) {
 			break
 		}
 		lines = closer
 	}
 	return lines
-}
-
-// cells is how wide a text is that may carry colour.
-func cells(s string) int {
-	for i := range len(s) {
-		if s[i] < ' ' || s[i] > '~' {
-			return ansi.StringWidth(s)
-		}
-	}
-	return len(s)
 }
 
 type piece struct {
@@ -136,10 +143,10 @@ func isUnit(w string) bool {
 
 // clip cuts a line that may carry colour to width cells, marking the cut.
 func clip(s string, width int, ellipsis string) string {
-	if cells(s) <= width {
+	if style.Width(s) <= width {
 		return s
 	}
-	if width <= cells(ellipsis) {
+	if width <= style.Width(ellipsis) {
 		return ansi.Truncate(s, max(width, 0), "")
 	}
 	return ansi.Truncate(s, width, ellipsis)
@@ -147,13 +154,13 @@ func clip(s string, width int, ellipsis string) string {
 
 // pad fills a line with blanks to width cells.
 func pad(s string, width int) string {
-	return s + strings.Repeat(" ", max(0, width-cells(s)))
+	return s + strings.Repeat(" ", max(0, width-style.Width(s)))
 }
 
 // fitParts drops facts set apart by sep from a line until it fits: from its end, or from its start.
 func fitParts(s string, width int, sep string, fromStart bool) string {
 	parts := strings.Split(s, sep)
-	for len(parts) > 1 && cells(strings.Join(parts, sep)) > width {
+	for len(parts) > 1 && style.Width(strings.Join(parts, sep)) > width {
 		if fromStart {
 			parts = parts[1:]
 		} else {
@@ -164,24 +171,25 @@ func fitParts(s string, width int, sep string, fromStart bool) string {
 }
 
 // wrapFacts breaks a line of facts, set apart by a dot or by three blanks, between them: only a fact wider
-// than the line is wrapped inside.
+// than the line is wrapped inside. The lines are not to be changed.
 func wrapFacts(s string, width int, dot string) []string {
-	sep := " " + dot + " "
-	if !strings.Contains(s, sep) {
-		sep = "   "
-	}
-	var lines []string
-	line := ""
-	for _, fact := range strings.Split(s, sep) {
-		fact = strings.TrimSpace(fact)
-		switch {
-		case fact == "":
-		case line != "" && cells(line+sep+fact) <= width:
-			line += sep + fact
-		default:
-			lines = append(lines, wrap(line, width)...)
-			line = fact
+	return factsWrapped.Of(breaking{s, width, dot}, func(of breaking) (lines []string) {
+		sep := " " + of.dot + " "
+		if !strings.Contains(of.text, sep) {
+			sep = "   "
 		}
-	}
-	return append(lines, wrap(line, width)...)
+		line := ""
+		for _, fact := range strings.Split(of.text, sep) {
+			fact = strings.TrimSpace(fact)
+			switch {
+			case fact == "":
+			case line != "" && style.Width(line+sep+fact) <= of.width:
+				line += sep + fact
+			default:
+				lines = append(lines, wrap(line, of.width)...)
+				line = fact
+			}
+		}
+		return slices.Clip(append(lines, wrap(line, of.width)...))
+	})
 }

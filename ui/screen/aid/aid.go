@@ -5,8 +5,6 @@ package aid
 import (
 	"time"
 
-	"github.com/charmbracelet/bubbles/key"
-
 	"example.org/vatside/model/signs"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/style"
@@ -136,17 +134,17 @@ func help(number string) string {
 }
 
 // Keys are the keys of the screen.
-func (a aid) Keys(env screen.Env) []key.Binding {
-	var keys []key.Binding
+func (a aid) Keys(env screen.Env) []widget.Key {
+	var keys []widget.Key
 	switch {
 	case a.at == 0:
-		keys = append(keys, screen.Bind("1–6", "which", "1", "2", "3", "4", "5", "6"))
+		keys = append(keys, screen.Bind("1–6", "which"))
 	case topics[a.at-1].Water && a.left(present(env)) <= 0:
-		keys = append(keys, screen.Bind("space", "start the clock", " ", "enter", "pgdown"), screen.Bind("1–6", "other", "1", "2", "3", "4", "5", "6"))
+		keys = append(keys, screen.Bind("space", "start the clock"), screen.Bind("1–6", "other"))
 	case topics[a.at-1].Water:
-		keys = append(keys, screen.Bind("r", "clock from 20:00", "r"), screen.Bind("1–6", "other", "1", "2", "3", "4", "5", "6"))
+		keys = append(keys, screen.Bind("r", "clock from 20:00"), screen.Bind("1–6", "other"))
 	default:
-		keys = append(keys, screen.Bind("1–6", "other", "1", "2", "3", "4", "5", "6"))
+		keys = append(keys, screen.Bind("1–6", "other"))
 	}
-	return append(keys, screen.Bind("0", "all", "0", "pgup"), screen.Bind("esc", "back", "esc"))
+	return append(keys, screen.Bind("0", "all"), screen.Bind("esc", "back"))
 }

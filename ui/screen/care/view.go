@@ -10,6 +10,7 @@ import (
 	"example.org/vatside/model/history"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/ui/screen"
+	"example.org/vatside/ui/style"
 	"example.org/vatside/ui/widget"
 )
 
@@ -197,7 +198,7 @@ func grid(plots []plot, across, columns, rows int, env screen.Env) []string {
 				if n >= len(row) {
 					row = append(row, strings.Repeat(" ", i*(wide+between)))
 				}
-				row[n] += strings.Repeat(" ", max(0, i*(wide+between)-ansi.StringWidth(row[n]))) + l
+				row[n] += strings.Repeat(" ", max(0, i*(wide+between)-style.Width(row[n]))) + l
 			}
 		}
 		out = append(out, row...)

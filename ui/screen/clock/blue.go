@@ -1,11 +1,10 @@
 package clock
 
 import (
+	"cmp"
 	"fmt"
 	"strings"
 	"time"
-
-	"github.com/charmbracelet/x/ansi"
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/outlook"
@@ -19,14 +18,50 @@ import (
 // blues keeps what takes long to reckon between two pictures, and the forecasts of pieces that are done: the engine
 // reckons only those of live ones.
 type blues struct {
-	stop screen.Memo[asked, string]
-	done map[string]outlook.Coming
+	stop   screen.Memo[asked, string]
+	cloths screen.Memo[screen.Sighting, map[dipped]style.Shade]
+	drawn  screen.Memo[seen, map[picture]string]
+	done   map[string]outlook.Coming
+}
+
+// dipped is a piece that had so many dips, after so many.
+type dipped struct {
+	tag       string
+	had, dips int
 }
 
 // asked is what the words to stop go by.
 type asked struct {
 	day screen.Sighting
 	tag string
+}
+
+// seen is what all pictures of pieces go by.
+type seen struct {
+	day     screen.Sighting
+	columns int
+	st      style.Style
+}
+
+// picture is the ladder of a piece that had so many dips, or what is said of its blue.
+type picture struct {
+	tag       string
+	had, want int
+	in, blue  bool
+}
+
+// picture is one that is drawn once for as long as it stays the same.
+func (s Screen) picture(of picture, v engine.View, columns int, st style.Style, draw func() string) string {
+	if s.blues == nil {
+		return draw()
+	}
+	drawn := s.blues.drawn.Of(seen{screen.SightingOf(v), columns, st}, func() map[picture]string { return map[picture]string{} })
+	text, ok := drawn[of]
+	if !ok {
+		text = draw()
+		drawn[of] = text
+	}
+	return text
 }
 
 func newBlues() *blues { return &blues{done: map[string]outlook.Coming{}} }
@@ -57,10 +92,23 @@ func (s Screen) coming(v engine.View, p day.Piece) (outlook.Coming, bool) {
 
 // cloth is a piece after so many dips: by its forecast, else as usual.
 func (s Screen) cloth(v engine.View, p day.Piece, dips int) style.Shade {
-	if c, ok := s.coming(v, p); ok {
-		return screen.After(c, dips)
+	reckon := func() style.Shade {
+		if c, ok := s.coming(v, p); ok {
+			return screen.After(c, dips)
+		}
+		return screen.ClothOf(dips)
 	}
-	return screen.ClothOf(dips)
+	if s.blues == nil {
+		return reckon()
+	}
+	known := s.blues.cloths.Of(screen.SightingOf(v), func() map[dipped]style.Shade { return map[dipped]style.Shade{} })
+	of := dipped{p.Tag, p.Dips, dips}
+	cloth, ok := known[of]
+	if !ok {
+		cloth = reckon()
+		known[of] = cloth
+	}
+	return cloth
 }
 
 // edge is the cloth in hand, in the blue that it has.
@@ -92,13 +140,13 @@ func (s Screen) blue(v engine.View, tag string, columns int, st style.Style) str
 		}
 	}
 	if !there || !known {
-		if ansi.StringWidth(claim) > columns {
+		if style.Width(claim) > columns {
 			claim, _, _ = strings.Cut(claim, ",")
 		}
 		return st.Dim.Render(claim)
 	}
 	patch := func(dips int, word string) string {
-		cloth := screen.After(c, dips)
+		cloth := s.cloth(v, p, dips)
 		return st.Fill(cloth, swatch) + " " + st.Dim.Render(strings.TrimSpace(cloth.Name+" "+word))
 	}
 	facts := []string{patch(p.Dips, "now"), patch(p.Dips+1, "next")}
@@ -112,7 +160,7 @@ func (s Screen) blue(v engine.View, tag string, columns int, st style.Style) str
 	}
 	line := st.Dim.Render(p.Tag)
 	for _, f := range facts {
-		if ansi.StringWidth(line)+2+ansi.StringWidth(f) > columns {
+		if style.Width(line)+2+style.Width(f) > columns {
 			break
 		}
 		line += "  " + f
@@ -194,9 +242,12 @@ func figures(all []int) string {
 
 // asks is what the piece in hand is asked, or what its look came to; "" where there is nothing to ask.
 func (s Screen) asks(v engine.View) string {
-	p, looked, ok := s.compared(v)
 	all := rungs(v)
-	if !ok || len(all) == 0 {
+	if len(all) == 0 {
+		return ""
+	}
+	p, looked, ok := s.compared(v)
+	if !ok {
 		return ""
 	}
 	if !looked {
@@ -231,26 +282,33 @@ func cut(p day.Piece) string {
 func (s Screen) table(v engine.View, act day.Act, env screen.Env) widget.List {
 	var rows []widget.PieceRow
 	var spots []widget.Spot
-	for i, p := range lanes(v, s.focus(v), env.Height) {
+	columns := widget.Columns(env.Width)
+	focus, dues := cmp.Or(s.chosen, act.Piece.Tag), day.Dues(v.State)
+	for i, p := range lanes(v, focus, env.Height) {
 		if p.Live() {
 			spots = append(spots, widget.Spot{Line: i, Row: i})
 		}
-		shades := make([]style.Shade, min(max(p.Want(), p.Dips), most)+1)
-		for i := range shades {
-			shades[i] = s.cloth(v, p, i+1)
-		}
-		says := where(v, p, p.Tag != act.Piece.Tag)
+		done, want, in := min(p.Dips, most), min(p.Want(), most), p.Phase == day.InVat
+		ladder := s.picture(picture{p.Tag, p.Dips, want, in, false}, v, columns, env.Style, func() string {
+			shades := make([]style.Shade, max(want, done)+1)
+			for i := range shades {
+				shades[i] = s.cloth(v, p, i+1)
+			}
+			return widget.Ladder(done, in, want, shades, env.Style)
+		})
+		says := where(v, dues, p, p.Tag != act.Piece.Tag)
 		if p.Tag == s.chosen {
 			says = "chosen: " + says
 		}
 		rows = append(rows, widget.PieceRow{
-			Tag: p.Tag, What: p.Spec.What, Done: min(p.Dips, most), In: p.Phase == day.InVat, Planned: min(p.Want(), most), Shades: shades, Says: says,
+			Tag: p.Tag, What: p.Spec.What, Ladder: ladder, Says: says,
 			Now: p.Tag == s.chosen || s.chosen == "" && p.Tag == act.Piece.Tag && wanted(act, v),
 		})
 	}
 	if len(rows) == 0 {
 		return widget.List{}
 	}
-	columns, _ := widget.Room(widget.Sheet{}, env.Width, env.Height, env.Style)
-	return widget.List{Lines: append(widget.Pieces(rows, columns, env.Style), s.blue(v, s.focus(v), columns, env.Style)), Spots: spots}
+	p, _ := v.State.Piece(focus)
+	blue := s.picture(picture{focus, p.Dips, 0, false, true}, v, columns, env.Style, func() string { return s.blue(v, focus, columns, env.Style) })
+	return widget.List{Lines: append(widget.Pieces(rows, columns, env.Style), blue), Spots: spots}
 }

@@ -7,8 +7,6 @@ import (
 	"strings"
 	"time"
 
-	"github.com/charmbracelet/bubbles/key"
-
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/ui/engine"
@@ -395,7 +393,7 @@ func aside(act day.Act, over time.Duration, dip string) string {
 }
 
 // Keys are the keys of the moment, the most needed first.
-func (s Screen) Keys(env screen.Env) []key.Binding {
+func (s Screen) Keys(env screen.Env) []widget.Key {
 	v, ok := env.Day()
 	if !ok {
 		return nil
@@ -403,19 +401,19 @@ func (s Screen) Keys(env screen.Env) []key.Binding {
 	if v.State.Ended {
 		return screen.EndedKeys()
 	}
-	bind := func(k, help string) key.Binding { return key.NewBinding(key.WithKeys(k), key.WithHelp(k, help)) }
+	bind := screen.Bind
 	if s.typing.On() {
-		return []key.Binding{bind("enter", "take it"), bind("esc", "leave it")}
+		return []widget.Key{bind("enter", "take it"), bind("esc", "leave it")}
 	}
 	act := day.Next(v.State, v.Now)
 	press := act.Press
 	if v.State.Closed {
-		return []key.Binding{bind("space", "home"), bind("l", "the day so far")}
+		return []widget.Key{bind("space", "home"), bind("l", "the day so far")}
 	}
 	if s.chosen != "" {
 		press = does(command(v.State, s.chosen), s.chosen)
 	}
-	var keys []key.Binding
+	var keys []widget.Key
 	if press != "" {
 		keys = append(keys, bind("space", press))
 	}

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
+	"strconv"
 	"time"
 
 	"example.org/vatside/model/day"
@@ -70,7 +71,7 @@ func together(v engine.View, act day.Act) []string {
 // lanes are the pieces of the table. Where they are more than the window has room for, those that matter stand first: the
 // one in hand, what is in the vat, what comes out of its airing, whose turn is next; what is finished last.
 func lanes(v engine.View, focus string, height int) []day.Piece {
-	var list []day.Piece
+	list := make([]day.Piece, 0, len(v.State.Pieces))
 	for _, p := range v.State.Pieces {
 		if p.Phase != day.Dropped && p.Phase != day.Carried {
 			list = append(list, p)
@@ -111,9 +112,9 @@ func lanes(v engine.View, focus string, height int) []day.Piece {
 }
 
 // where says where a piece is, in a few words; till is false where the digits say how long.
-func where(v engine.View, p day.Piece, till bool) string {
-	of := fmt.Sprintf("dip %d of %d", p.Dips+1, max(p.Want(), p.Dips+1))
-	for _, d := range day.Dues(v.State) {
+func where(v engine.View, dues []day.Due, p day.Piece, till bool) string {
+	of := "dip " + strconv.Itoa(p.Dips+1) + " of " + strconv.Itoa(max(p.Want(), p.Dips+1))
+	for _, d := range dues {
 		if d.Tag != p.Tag {
 			continue
 		}

@@ -5,14 +5,13 @@ package dose
 import (
 	"time"
 
-	"github.com/charmbracelet/bubbles/key"
-
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/history"
 	"example.org/vatside/model/liquor"
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/screen"
+	"example.org/vatside/ui/widget"
 )
 
 // settle is the least between the answer to a caution and the act.
@@ -154,17 +153,17 @@ func (s Screen) typed(k screen.Key, v engine.View) (screen.Screen, []screen.Requ
 }
 
 // Keys are the keys of the moment.
-func (s Screen) Keys(env screen.Env) []key.Binding {
+func (s Screen) Keys(env screen.Env) []widget.Key {
 	v, ok := env.Day()
 	if !ok {
 		return nil
 	}
-	bind := func(k, help string) key.Binding { return key.NewBinding(key.WithKeys(k), key.WithHelp(k, help)) }
+	bind := screen.Bind
 	if s.typing.On() {
-		return []key.Binding{bind("enter", "take it"), bind("esc", "leave it")}
+		return []widget.Key{bind("enter", "take it"), bind("esc", "leave it")}
 	}
 	if s.strip.On() {
-		return []key.Binding{bind("space", "it is blue"), bind("esc", "no strip")}
+		return []widget.Key{bind("space", "it is blue"), bind("esc", "no strip")}
 	}
 	press, a := "back", advise(v, env)
 	switch {
@@ -180,7 +179,7 @@ func (s Screen) Keys(env screen.Env) []key.Binding {
 	if isMilky(v.State) {
 		sign = "it is clear again"
 	}
-	return []key.Binding{
+	return []widget.Key{
 		bind("space", press), bind("t", "strip"), bind("h", "pH"), bind("r", screen.Degrees(v)), bind("m", sign), bind("e", screen.HeaterDoes(v)),
 		bind("esc", "back"),
 	}

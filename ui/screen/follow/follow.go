@@ -6,8 +6,6 @@ import (
 	"strings"
 	"time"
 
-	"github.com/charmbracelet/bubbles/key"
-
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
@@ -378,7 +376,7 @@ func inDays(left, over time.Duration, at time.Time) widget.Figure {
 }
 
 // Keys are the keys of the moment, the most needed first.
-func (s Screen) Keys(env screen.Env) []key.Binding {
+func (s Screen) Keys(env screen.Env) []widget.Key {
 	v, ok := env.Day()
 	if !ok {
 		return nil
@@ -386,15 +384,15 @@ func (s Screen) Keys(env screen.Env) []key.Binding {
 	if v.State.Ended {
 		return screen.EndedKeys()
 	}
-	bind := func(k, help string) key.Binding { return key.NewBinding(key.WithKeys(k), key.WithHelp(k, help)) }
+	bind := screen.Bind
 	if s.typing.On() {
-		return []key.Binding{bind("enter", "take it"), bind("esc", "leave it")}
+		return []widget.Key{bind("enter", "take it"), bind("esc", "leave it")}
 	}
 	if v.State.Closed {
-		return []key.Binding{bind("space", "home"), bind("l", "the day so far")}
+		return []widget.Key{bind("space", "home"), bind("l", "the day so far")}
 	}
 	act := day.Next(v.State, v.Now)
-	var keys []key.Binding
+	var keys []widget.Key
 	if act.Press != "" {
 		keys = append(keys, bind("space", act.Press))
 	}

@@ -5,7 +5,6 @@ import (
 	"slices"
 	"strings"
 
-	"github.com/charmbracelet/bubbles/key"
 	"github.com/charmbracelet/x/ansi"
 
 	"example.org/vatside/model/day"
@@ -221,10 +220,10 @@ func asked(s widget.Sheet, v screen.Vat) widget.Sheet {
 func unsaid(about []string, list []widget.Choice, at, columns int) []string {
 	wide := 0
 	for _, c := range list {
-		wide = max(wide, ansi.StringWidth(c.Text))
+		wide = max(wide, style.Width(c.Text))
 	}
 	aside := list[at].Aside
-	if wide+ansi.StringWidth(aside)+5 > columns {
+	if wide+style.Width(aside)+5 > columns {
 		return about
 	}
 	return slices.DeleteFunc(about, func(line string) bool { return line == aside })
@@ -375,19 +374,19 @@ func name(v screen.Vat) string {
 }
 
 // Keys are the keys that work now.
-func (h home) Keys(env screen.Env) []key.Binding {
+func (h home) Keys(env screen.Env) []widget.Key {
 	if h.setting != nil {
 		return h.setting.keys()
 	}
 	if len(env.Home.Vats) == 0 && env.Home.Coming != 0 {
-		return []key.Binding{screen.Bind("q", "quit", "q")}
+		return []widget.Key{screen.Bind("q", "quit")}
 	}
 	if len(env.Home.Vats) == 0 {
-		return []key.Binding{screen.Bind("space", "build a vat", " ", "enter", "pgdown", "n"), screen.Bind("b", "before the day", "b"), screen.Bind("p", "powders", "p"),
-			screen.Bind("q", "quit", "q"), screen.Bind("s", "settings", "s")}
+		return []widget.Key{screen.Bind("space", "build a vat"), screen.Bind("b", "before the day"), screen.Bind("p", "powders"),
+			screen.Bind("q", "quit"), screen.Bind("s", "settings")}
 	}
 	if h.ending {
-		return []key.Binding{screen.Bind("space", "end it", " ", "enter", "pgdown"), screen.Bind("esc", "keep it", "esc", "x")}
+		return []widget.Key{screen.Bind("space", "end it"), screen.Bind("esc", "keep it")}
 	}
 	vats := ordered(env)
 	does := "next day"
@@ -399,9 +398,9 @@ func (h home) Keys(env screen.Env) []key.Binding {
 	case v.Unread:
 		does = "why"
 	}
-	return []key.Binding{
-		screen.Bind("space", does, " ", "enter", "pgdown"), screen.Bind("n", "new vat", "n"), screen.Bind("j", "keeping it alive", "j", "c"), screen.Bind("l", "log", "l"), screen.Bind("q", "quit", "q"),
-		screen.Bind("b", "before the day", "b"), screen.Bind("p", "powders", "p"), screen.Bind("s", "settings", "s"),
-		screen.Bind("m", "what it cost", "m"), screen.Bind("x", "end the vat", "x"), screen.Bind("1–9", "which vat", "1", "2", "3", "4", "5", "6", "7", "8", "9"), screen.Bind("↑ ↓", "choose", "up", "down", "pgup"),
+	return []widget.Key{
+		screen.Bind("space", does), screen.Bind("n", "new vat"), screen.Bind("j", "keeping it alive"), screen.Bind("l", "log"), screen.Bind("q", "quit"),
+		screen.Bind("b", "before the day"), screen.Bind("p", "powders"), screen.Bind("s", "settings"),
+		screen.Bind("m", "what it cost"), screen.Bind("x", "end the vat"), screen.Bind("1–9", "which vat"), screen.Bind("↑ ↓", "choose"),
 	}
 }

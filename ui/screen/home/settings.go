@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"strings"
 
-	"github.com/charmbracelet/bubbles/key"
 	"github.com/charmbracelet/x/ansi"
 
 	"example.org/vatside/model/day"
@@ -234,9 +233,9 @@ func says(hint string, env screen.Env) []string {
 	return rows
 }
 
-func (s settings) keys() []key.Binding {
+func (s settings) keys() []widget.Key {
 	if s.typing {
-		return []key.Binding{screen.Bind("enter", "store", "enter", "pgdown"), screen.Bind("esc", "leave as it was", "esc")}
+		return []widget.Key{screen.Bind("enter", "store"), screen.Bind("esc", "leave as it was")}
 	}
-	return []key.Binding{screen.Bind("space", "change", " ", "enter", "pgdown"), screen.Bind("↑ ↓", "choose", "up", "down", "tab"), screen.Bind("esc", "back", "esc", "pgup", "s")}
+	return []widget.Key{screen.Bind("space", "change"), screen.Bind("↑ ↓", "choose"), screen.Bind("esc", "back")}
 }

@@ -7,8 +7,6 @@ import (
 	"strconv"
 	"strings"
 
-	"github.com/charmbracelet/bubbles/key"
-
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/fibre"
 	"example.org/vatside/model/quantity"
@@ -336,16 +334,16 @@ func (p piece) soFar(c day.AddPiece, sys quantity.System) string {
 }
 
 // Keys are the keys that work now.
-func (p piece) Keys(env screen.Env) []key.Binding {
-	on, bench := screen.Bind("enter", "on", "enter", "pgdown", " "), screen.Bind("tab", "the bench", "tab")
-	if d, ok := env.Day(); !ok || len(d.State.OnBench()) == 0 {
-		bench.SetEnabled(false)
-	}
+func (p piece) Keys(env screen.Env) []widget.Key {
+	keys := []widget.Key{screen.Bind("enter", "on"), screen.Bind("1–9", "choose, on"), screen.Bind("PgUp", "back"), screen.Bind("↑ ↓", "choose")}
 	if p.at == form {
-		on = screen.Bind("enter", "add it", "enter", "pgdown", " ")
+		keys[0] = screen.Bind("enter", "add it")
 	}
 	if typedPage(p.at) {
-		return []key.Binding{on, screen.Bind("PgUp", "back", "pgup", "esc"), bench}
+		keys = []widget.Key{keys[0], screen.Bind("PgUp", "back")}
 	}
-	return []key.Binding{on, screen.Bind("1–9", "choose, on", "1", "2", "3", "4", "5", "6", "7", "8", "9"), screen.Bind("PgUp", "back", "pgup", "esc"), screen.Bind("↑ ↓", "choose", "up", "down"), bench}
+	if d, ok := env.Day(); ok && len(d.State.OnBench()) > 0 {
+		keys = append(keys, screen.Bind("tab", "the bench"))
+	}
+	return keys
 }

@@ -9,8 +9,6 @@ import (
 	"strings"
 	"time"
 
-	"github.com/charmbracelet/bubbles/key"
-
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/liquor"
 	"example.org/vatside/model/outlook"
@@ -18,6 +16,7 @@ import (
 	"example.org/vatside/model/shade"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/screen"
+	"example.org/vatside/ui/widget"
 )
 
 // Screen is the planner. tag is the piece in hand; dips is the number chosen, 0 for the best; ends is how long it takes to
@@ -262,23 +261,23 @@ func cautions(v engine.View, p day.Piece, c outlook.Coming) []string {
 }
 
 // Keys are the keys of the moment.
-func (s Screen) Keys(env screen.Env) []key.Binding {
+func (s Screen) Keys(env screen.Env) []widget.Key {
 	v, ok := env.Day()
 	if !ok {
 		return nil
 	}
-	bind := func(k, help string) key.Binding { return key.NewBinding(key.WithKeys(k), key.WithHelp(k, help)) }
+	bind := screen.Bind
 	p, there := s.piece(v)
 	switch {
 	case s.typing.On():
-		return []key.Binding{bind("enter", "take it"), bind("esc", "leave it")}
+		return []widget.Key{bind("enter", "take it"), bind("esc", "leave it")}
 	case s.ends != nil:
-		return []key.Binding{bind("space", "back to the strip")}
+		return []widget.Key{bind("space", "back to the strip")}
 	case !there:
-		return []key.Binding{bind("space", "back")}
+		return []widget.Key{bind("space", "back")}
 	}
 	n := s.chosen(p, s.blue(v).Pieces[p.Tag])
-	return []key.Binding{
+	return []widget.Key{
 		bind("space", "take "+strconv.Itoa(n)), bind("← →", "dips"), bind("w", "the wish"), bind("e", "end to end"), bind("↑ ↓", "other pieces"),
 		bind("esc", "back"),
 	}

@@ -7,8 +7,6 @@ import (
 	"strings"
 	"time"
 
-	"github.com/charmbracelet/x/ansi"
-
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/signs"
 	"example.org/vatside/ui/screen"
@@ -126,7 +124,7 @@ func (s prepare) page(sheet *widget.Sheet, f facts, env screen.Env) {
 			if i < len(right.Lines) {
 				r = right.Lines[i]
 			}
-			sheet.Body = append(sheet.Body, l+strings.Repeat(" ", max(0, half+4-ansi.StringWidth(l)))+r)
+			sheet.Body = append(sheet.Body, l+strings.Repeat(" ", max(0, half+4-style.Width(l)))+r)
 		}
 		for _, spot := range right.Spots {
 			spot.From = half + 4

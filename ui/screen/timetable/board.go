@@ -9,6 +9,7 @@ import (
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/wording"
+	"example.org/vatside/ui/style"
 	"example.org/vatside/ui/widget"
 )
 
@@ -122,7 +123,7 @@ func (x sight) facts(t turn, columns int, first ...string) string {
 	}
 	for _, rest := range [][]string{{which, dips, done, most}, {which, done, most}, {t.piece.is.Tag, done, most}, {done, most}} {
 		line := x.words(wording.Joined(dot, slices.Concat(first, rest)...))
-		if ansi.StringWidth(line) <= columns {
+		if style.Width(line) <= columns {
 			return line
 		}
 	}
@@ -253,7 +254,7 @@ func stripped(big string, bare bool) string {
 func wide(lines []string) int {
 	n := 0
 	for _, l := range lines {
-		n = max(n, ansi.StringWidth(l))
+		n = max(n, style.Width(l))
 	}
 	return n
 }
@@ -277,7 +278,7 @@ func (x sight) bigRow(t turn, columns int, page paged) []string {
 	}
 	out := make([]string, 0, size+1)
 	for i := range size {
-		gap := columns - wide(when) - ansi.StringWidth(who[i])
+		gap := columns - wide(when) - style.Width(who[i])
 		out = append(out, ink.Render(who[i])+strings.Repeat(" ", max(gap, 0))+ink.Render(when[i]))
 	}
 	var first []string
@@ -318,7 +319,7 @@ func (x sight) plainRows(shown, all []turn, columns int) []string {
 		var width [6]int
 		for _, t := range all {
 			for i, f := range fields(t, less[0], less[1]) {
-				width[i] = max(width[i], ansi.StringWidth(f))
+				width[i] = max(width[i], style.Width(f))
 			}
 		}
 		width[1] = max(width[1], len("out in 00:00"))
@@ -336,7 +337,7 @@ func (x sight) plainRows(shown, all []turn, columns int) []string {
 			line := ""
 			for k, f := range fields(t, less[0], less[1]) {
 				if width[k] > 0 {
-					line += f + strings.Repeat(" ", width[k]-ansi.StringWidth(f)+betweenFields)
+					line += f + strings.Repeat(" ", width[k]-style.Width(f)+betweenFields)
 				}
 			}
 			ink := st.Text

@@ -5,8 +5,6 @@ package timetable
 import (
 	"time"
 
-	"github.com/charmbracelet/bubbles/key"
-
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/ui/engine"
@@ -173,14 +171,14 @@ func room(sheet widget.Sheet, env screen.Env) (columns, rows int) {
 }
 
 // Keys are the keys of the moment.
-func (s Screen) Keys(env screen.Env) []key.Binding {
+func (s Screen) Keys(env screen.Env) []widget.Key {
 	v, ok := env.Day()
 	if !ok {
 		return nil
 	}
-	bind := func(k, help string) key.Binding { return key.NewBinding(key.WithKeys(k), key.WithHelp(k, help)) }
+	bind := screen.Bind
 	x := s.see(v, env)
-	keys := []key.Binding{bind("space", "back")}
+	keys := []widget.Key{bind("space", "back")}
 	if _, shown := s.list(x); shown.all > 0 {
 		keys = append(keys, bind("→", ((s.view+1)%views).name()), bind("←", ((s.view+views-1)%views).name()))
 		if shown.to-shown.from < shown.all {

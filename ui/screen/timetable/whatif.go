@@ -12,6 +12,7 @@ import (
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/screen"
+	"example.org/vatside/ui/style"
 	"example.org/vatside/ui/widget"
 )
 
@@ -139,10 +140,10 @@ func (o option) rows(x sight, base option, names, columns int) []string {
 		return []string{text(pad(name, names) + wording.Joined(", ", ends, gain)), strings.Repeat(" ", names) + dim(costs)}
 	}
 	first, second := wording.Joined(": ", name, gain), wording.Joined("; ", ends, costs)
-	if ansi.StringWidth(first) > columns {
+	if style.Width(first) > columns {
 		first, second = name, wording.Joined(", ", gain, ends)
 	}
-	if ansi.StringWidth(second) > columns-2 && o.fault == "" {
+	if style.Width(second) > columns-2 && o.fault == "" {
 		second = ends
 	}
 	return []string{text(first), "  " + dim(second)}
@@ -174,8 +175,8 @@ func (s Screen) whatIf(x sight, sheet widget.Sheet) (widget.Sheet, span) {
 	rows = max(rows, leastRows)
 	names, widest := 0, 0
 	for _, o := range all {
-		names = max(names, ansi.StringWidth(x.words(o.name))+betweenFields)
-		widest = max(widest, ansi.StringWidth(x.words(wording.Joined(", ", o.ends(x, all[0]), o.sooner()))), ansi.StringWidth(x.words(o.costs)))
+		names = max(names, style.Width(x.words(o.name))+betweenFields)
+		widest = max(widest, style.Width(x.words(wording.Joined(", ", o.ends(x, all[0]), o.sooner()))), style.Width(x.words(o.costs)))
 	}
 	if names+widest > columns {
 		names = 0
@@ -200,7 +201,7 @@ func (s Screen) whatIf(x sight, sheet widget.Sheet) (widget.Sheet, span) {
 
 // pad fills a text with blanks.
 func pad(s string, width int) string {
-	return s + strings.Repeat(" ", max(0, width-ansi.StringWidth(s)))
+	return s + strings.Repeat(" ", max(0, width-style.Width(s)))
 }
 
 func itoa(n int) string { return strconv.Itoa(n) }
