@@ -2,9 +2,9 @@ package ui
 
 import (
 	"fmt"
-	"slices"
 	"strings"
 
+	"github.com/charmbracelet/bubbles/key"
 	"github.com/charmbracelet/x/ansi"
 
 	"example.org/vatside/ui/screen"
@@ -14,8 +14,12 @@ import (
 
 // keysOf is the last line: the first few keys, then help and first aid, as far as they are those keys now.
 func keysOf(top place, env screen.Env, most int) []widget.Key {
-	out := top.shows.Keys(env)
-	out = slices.Clone(out[:min(len(out), most-1)])
+	var out []widget.Key
+	for _, b := range top.shows.Keys(env) {
+		if b.Enabled() && len(out) < most-1 {
+			out = append(out, widget.Key{Key: b.Help().Key, Does: b.Help().Desc})
+		}
+	}
 	if !top.shows.Capturing() {
 		out = append(out, widget.Key{Key: "?", Does: "keys"})
 	}
@@ -27,16 +31,16 @@ func keysOf(top place, env screen.Env, most int) []widget.Key {
 
 // helpSheet is made from the key map of the screen on top.
 func (m model) helpSheet(top place, env screen.Env) widget.Sheet {
-	all := append(top.shows.Keys(env), screen.Bind("!", "first aid"), screen.Bind("q", "quit"))
+	all := append(top.shows.Keys(env), key.NewBinding(key.WithKeys("!"), key.WithHelp("!", "first aid")), key.NewBinding(key.WithKeys("q"), key.WithHelp("q", "quit")))
 	seen, wide := map[string]bool{}, 0
 	for _, b := range all {
-		wide = max(wide, ansi.StringWidth(b.Key))
+		wide = max(wide, ansi.StringWidth(b.Help().Key))
 	}
 	var rows []string
 	for _, b := range all {
-		if !seen[b.Key] {
-			seen[b.Key] = true
-			rows = append(rows, fmt.Sprintf("%-*s   %s", wide, b.Key, b.Does))
+		if h := b.Help(); b.Enabled() && !seen[h.Key] {
+			seen[h.Key] = true
+			rows = append(rows, fmt.Sprintf("%-*s   %s", wide, h.Key, h.Desc))
 		}
 	}
 	sheet := widget.Sheet{

@@ -49,8 +49,8 @@ func TestHelpIsWhole(t *testing.T) {
 			seen += words
 		}
 		for _, b := range top.shows.Keys(e) {
-			if !strings.Contains(seen, b.Does) {
-				t.Errorf("%v: %q is in no part of help", size, b.Does)
+			if !strings.Contains(seen, b.Help().Desc) {
+				t.Errorf("%v: %q is in no part of help", size, b.Help().Desc)
 			}
 		}
 		for _, want := range []string{"! first aid", "q quit"} {

@@ -6,6 +6,7 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/charmbracelet/bubbles/key"
 	tea "github.com/charmbracelet/bubbletea"
 
 	"example.org/vatside/model/day"
@@ -173,8 +174,8 @@ func (f failing) View(screen.Env) widget.Sheet {
 	}
 	return widget.Sheet{Act: "Fail"}
 }
-func (failing) Keys(screen.Env) []widget.Key { return nil }
-func (failing) Capturing() bool              { return false }
+func (failing) Keys(screen.Env) []key.Binding { return nil }
+func (failing) Capturing() bool               { return false }
 
 func TestAScreenThatFailsIsClosed(t *testing.T) {
 	defer guard.Forget()

@@ -3,6 +3,8 @@ package screen
 import (
 	"strings"
 
+	"github.com/charmbracelet/bubbles/key"
+
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/engine"
@@ -28,8 +30,8 @@ func EndedSheet(v engine.View, env Env) widget.Sheet {
 }
 
 // EndedKeys are the keys of that screen.
-func EndedKeys() []widget.Key {
-	return []widget.Key{Bind("l", "log"), Bind("esc", "home")}
+func EndedKeys() []key.Binding {
+	return []key.Binding{Bind("l", "log", "l"), Bind("esc", "home", "esc", " ", "enter", "pgdown")}
 }
 
 // AnswerEnded answers a key on it.

@@ -6,6 +6,8 @@ package screen
 import (
 	"time"
 
+	"github.com/charmbracelet/bubbles/key"
+
 	"example.org/vatside/model/cost"
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/history"
@@ -24,7 +26,7 @@ type Screen interface {
 	// View is the screen as data; the root adds trouble and draws it.
 	View(env Env) widget.Sheet
 	// Keys are the keys that work now, for the last line (the first four) and for help (all).
-	Keys(env Env) []widget.Key
+	Keys(env Env) []key.Binding
 	// Capturing tells that letters are text now: the root then takes none of them for itself.
 	Capturing() bool
 }
@@ -132,8 +134,16 @@ func (k Key) Done() bool { return k.Name == "enter" || k.Name == "space" || k.Na
 // On is the row that was clicked, if it is one of n.
 func (k Key) On(n int) (row int, ok bool) { return k.Row, k.Name == "row" && k.Row >= 0 && k.Row < n }
 
-// Bind is a key as it is shown, and what it does.
-func Bind(shown, does string) widget.Key { return widget.Key{Key: shown, Does: does} }
+// Bind is a key binding: what is shown of it, what it does, and the keys.
+func Bind(shown, does string, keys ...string) key.Binding {
+	var b key.Binding // not by NewBinding: the keys are bound each second
+	b.SetKeys(keys...)
+	b.SetHelp(shown, does)
+	return b
+}
+
+// Bound is the binding of a key that is shown as it is.
+func Bound(k, does string) key.Binding { return Bind(k, does, k) }
 
 // Place is a screen by name: the root makes it.
 type Place string

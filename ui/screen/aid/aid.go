@@ -5,6 +5,8 @@ package aid
 import (
 	"time"
 
+	"github.com/charmbracelet/bubbles/key"
+
 	"example.org/vatside/model/signs"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/style"
@@ -134,17 +136,17 @@ func help(number string) string {
 }
 
 // Keys are the keys of the screen.
-func (a aid) Keys(env screen.Env) []widget.Key {
-	var keys []widget.Key
+func (a aid) Keys(env screen.Env) []key.Binding {
+	var keys []key.Binding
 	switch {
 	case a.at == 0:
-		keys = append(keys, screen.Bind("1–6", "which"))
+		keys = append(keys, screen.Bind("1–6", "which", "1", "2", "3", "4", "5", "6"))
 	case topics[a.at-1].Water && a.left(present(env)) <= 0:
-		keys = append(keys, screen.Bind("space", "start the clock"), screen.Bind("1–6", "other"))
+		keys = append(keys, screen.Bind("space", "start the clock", " ", "enter", "pgdown"), screen.Bind("1–6", "other", "1", "2", "3", "4", "5", "6"))
 	case topics[a.at-1].Water:
-		keys = append(keys, screen.Bind("r", "clock from 20:00"), screen.Bind("1–6", "other"))
+		keys = append(keys, screen.Bind("r", "clock from 20:00", "r"), screen.Bind("1–6", "other", "1", "2", "3", "4", "5", "6"))
 	default:
-		keys = append(keys, screen.Bind("1–6", "other"))
+		keys = append(keys, screen.Bind("1–6", "other", "1", "2", "3", "4", "5", "6"))
 	}
-	return append(keys, screen.Bind("0", "all"), screen.Bind("esc", "back"))
+	return append(keys, screen.Bind("0", "all", "0", "pgup"), screen.Bind("esc", "back", "esc"))
 }

@@ -6,12 +6,13 @@ import (
 	"strings"
 	"time"
 
+	"github.com/charmbracelet/bubbles/key"
+
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/style"
-	"example.org/vatside/ui/widget"
 )
 
 // Screen is the bench. chosen is the tag that the dyer picked; empty: whatever is most pressing.
@@ -292,17 +293,17 @@ func (s Screen) typed(k screen.Key, v engine.View) (screen.Screen, []screen.Requ
 }
 
 // Keys are the keys of the moment, the most needed first.
-func (s Screen) Keys(env screen.Env) []widget.Key {
+func (s Screen) Keys(env screen.Env) []key.Binding {
 	v, ok := env.Day()
 	if !ok {
 		return nil
 	}
-	bind := screen.Bind
+	bind := screen.Bound
 	if s.typing.On() {
-		return []widget.Key{bind("enter", "take it"), bind("esc", "leave it")}
+		return []key.Binding{bind("enter", "take it"), bind("esc", "leave it")}
 	}
 	a, wants := s.now(v)
-	var keys []widget.Key
+	var keys []key.Binding
 	add := func(k, help string) { keys = append(keys, bind(k, help)) }
 	switch {
 	case !wants && s.chosen == "":

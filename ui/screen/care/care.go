@@ -6,6 +6,8 @@ import (
 	"strings"
 	"time"
 
+	"github.com/charmbracelet/bubbles/key"
+
 	"example.org/vatside/model/history"
 	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/screen"
@@ -215,15 +217,15 @@ func sentence(text string) string {
 }
 
 // Keys are the keys of the moment.
-func (s Screen) Keys(env screen.Env) []widget.Key {
-	bind := screen.Bind
+func (s Screen) Keys(env screen.Env) []key.Binding {
+	bind := screen.Bound
 	last, ok := env.History.Last()
 	if !ok {
-		return []widget.Key{bind("esc", "back")}
+		return []key.Binding{bind("esc", "back")}
 	}
-	keys := []widget.Key{bind("space", "back")}
+	keys := []key.Binding{bind("space", "back")}
 	if len(s.pages(env)) > 1 {
-		keys = []widget.Key{bind("space", "more of it"), bind("esc", "back")}
+		keys = []key.Binding{bind("space", "more of it"), bind("esc", "back")}
 	}
 	if !last.State.Ended {
 		does := "next day"

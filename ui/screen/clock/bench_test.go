@@ -77,8 +77,8 @@ func TestTheLookAfterATreatmentOnTheClock(t *testing.T) {
 		}
 	}
 	e := env(s, now, 80, 24, st)
-	if keys := clock.New(e).Keys(e); keys[0].Key != "u" {
-		t.Errorf("the first key is %s", keys[0].Key)
+	if keys := clock.New(e).Keys(e); keys[0].Help().Key != "u" {
+		t.Errorf("the first key is %s", keys[0].Help().Key)
 	}
 	for _, k := range []string{"tab", "y"} {
 		if _, r := screentest.Press(clock.New(e), e, k); len(r) != 1 || r[0] != (screen.Request(screen.Go{To: screen.AtBench, Day: e.ID})) {

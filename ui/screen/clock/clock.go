@@ -7,6 +7,8 @@ import (
 	"strings"
 	"time"
 
+	"github.com/charmbracelet/bubbles/key"
+
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/ui/engine"
@@ -393,7 +395,7 @@ func aside(act day.Act, over time.Duration, dip string) string {
 }
 
 // Keys are the keys of the moment, the most needed first.
-func (s Screen) Keys(env screen.Env) []widget.Key {
+func (s Screen) Keys(env screen.Env) []key.Binding {
 	v, ok := env.Day()
 	if !ok {
 		return nil
@@ -401,19 +403,19 @@ func (s Screen) Keys(env screen.Env) []widget.Key {
 	if v.State.Ended {
 		return screen.EndedKeys()
 	}
-	bind := screen.Bind
+	bind := screen.Bound
 	if s.typing.On() {
-		return []widget.Key{bind("enter", "take it"), bind("esc", "leave it")}
+		return []key.Binding{bind("enter", "take it"), bind("esc", "leave it")}
 	}
 	act := day.Next(v.State, v.Now)
 	press := act.Press
 	if v.State.Closed {
-		return []widget.Key{bind("space", "home"), bind("l", "the day so far")}
+		return []key.Binding{bind("space", "home"), bind("l", "the day so far")}
 	}
 	if s.chosen != "" {
 		press = does(command(v.State, s.chosen), s.chosen)
 	}
-	var keys []widget.Key
+	var keys []key.Binding
 	if press != "" {
 		keys = append(keys, bind("space", press))
 	}

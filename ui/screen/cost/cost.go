@@ -5,6 +5,8 @@ import (
 	"fmt"
 	"strings"
 
+	"github.com/charmbracelet/bubbles/key"
+
 	model "example.org/vatside/model/cost"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/wording"
@@ -172,11 +174,11 @@ func sentences(notes []string) []string {
 }
 
 // Keys are the keys that work now.
-func (c cost) Keys(env screen.Env) []widget.Key {
-	back := screen.Bind("esc", "back")
+func (c cost) Keys(env screen.Env) []key.Binding {
+	back := screen.Bind("esc", "back", "esc")
 	if env.Home.Cost == nil || len(env.Home.Cost.Of.Pieces) == 0 {
-		return []widget.Key{back}
+		return []key.Binding{back}
 	}
 	does := [pages]string{"its label", "what is in it", "its cost"}[c.page]
-	return []widget.Key{screen.Bind("space", does), screen.Bind("↑ ↓", "which piece"), back}
+	return []key.Binding{screen.Bind("space", does, " ", "enter", "pgdown", "l"), screen.Bind("↑ ↓", "which piece", "up", "down", "pgup"), back}
 }

@@ -7,6 +7,8 @@ import (
 	"math"
 	"time"
 
+	"github.com/charmbracelet/bubbles/key"
+
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/quantity"
@@ -165,17 +167,17 @@ func picture(v engine.View, h outlook.Heat, sys quantity.System) widget.Course {
 }
 
 // Keys are the keys of the moment.
-func (s Screen) Keys(env screen.Env) []widget.Key {
+func (s Screen) Keys(env screen.Env) []key.Binding {
 	v, ok := env.Day()
 	if !ok {
 		return nil
 	}
-	bind := screen.Bind
+	bind := screen.Bound
 	if s.typing.On() {
-		return []widget.Key{bind("enter", "take it"), bind("esc", "leave it")}
+		return []key.Binding{bind("enter", "take it"), bind("esc", "leave it")}
 	}
 	if v.State.Closed {
-		return []widget.Key{bind("space", "back"), bind("esc", "back")}
+		return []key.Binding{bind("space", "back"), bind("esc", "back")}
 	}
-	return []widget.Key{bind("space", "back"), bind("r", "read "+screen.Degrees(v)), bind("c", screen.CoverDoes(v)), bind("e", screen.HeaterDoes(v)), bind("esc", "back")}
+	return []key.Binding{bind("space", "back"), bind("r", "read "+screen.Degrees(v)), bind("c", screen.CoverDoes(v)), bind("e", screen.HeaterDoes(v)), bind("esc", "back")}
 }

@@ -5,13 +5,14 @@ package dose
 import (
 	"time"
 
+	"github.com/charmbracelet/bubbles/key"
+
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/history"
 	"example.org/vatside/model/liquor"
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/screen"
-	"example.org/vatside/ui/widget"
 )
 
 // settle is the least between the answer to a caution and the act.
@@ -153,17 +154,17 @@ func (s Screen) typed(k screen.Key, v engine.View) (screen.Screen, []screen.Requ
 }
 
 // Keys are the keys of the moment.
-func (s Screen) Keys(env screen.Env) []widget.Key {
+func (s Screen) Keys(env screen.Env) []key.Binding {
 	v, ok := env.Day()
 	if !ok {
 		return nil
 	}
-	bind := screen.Bind
+	bind := screen.Bound
 	if s.typing.On() {
-		return []widget.Key{bind("enter", "take it"), bind("esc", "leave it")}
+		return []key.Binding{bind("enter", "take it"), bind("esc", "leave it")}
 	}
 	if s.strip.On() {
-		return []widget.Key{bind("space", "it is blue"), bind("esc", "no strip")}
+		return []key.Binding{bind("space", "it is blue"), bind("esc", "no strip")}
 	}
 	press, a := "back", advise(v, env)
 	switch {
@@ -179,7 +180,7 @@ func (s Screen) Keys(env screen.Env) []widget.Key {
 	if isMilky(v.State) {
 		sign = "it is clear again"
 	}
-	return []widget.Key{
+	return []key.Binding{
 		bind("space", press), bind("t", "strip"), bind("h", "pH"), bind("r", screen.Degrees(v)), bind("m", sign), bind("e", screen.HeaterDoes(v)),
 		bind("esc", "back"),
 	}

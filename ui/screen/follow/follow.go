@@ -6,6 +6,8 @@ import (
 	"strings"
 	"time"
 
+	"github.com/charmbracelet/bubbles/key"
+
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
@@ -376,7 +378,7 @@ func inDays(left, over time.Duration, at time.Time) widget.Figure {
 }
 
 // Keys are the keys of the moment, the most needed first.
-func (s Screen) Keys(env screen.Env) []widget.Key {
+func (s Screen) Keys(env screen.Env) []key.Binding {
 	v, ok := env.Day()
 	if !ok {
 		return nil
@@ -384,15 +386,15 @@ func (s Screen) Keys(env screen.Env) []widget.Key {
 	if v.State.Ended {
 		return screen.EndedKeys()
 	}
-	bind := screen.Bind
+	bind := screen.Bound
 	if s.typing.On() {
-		return []widget.Key{bind("enter", "take it"), bind("esc", "leave it")}
+		return []key.Binding{bind("enter", "take it"), bind("esc", "leave it")}
 	}
 	if v.State.Closed {
-		return []widget.Key{bind("space", "home"), bind("l", "the day so far")}
+		return []key.Binding{bind("space", "home"), bind("l", "the day so far")}
 	}
 	act := day.Next(v.State, v.Now)
-	var keys []widget.Key
+	var keys []key.Binding
 	if act.Press != "" {
 		keys = append(keys, bind("space", act.Press))
 	}

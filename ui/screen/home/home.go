@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"github.com/charmbracelet/bubbles/key"
 	"github.com/charmbracelet/x/ansi"
 
 	"example.org/vatside/model/day"
@@ -374,19 +375,19 @@ func name(v screen.Vat) string {
 }
 
 // Keys are the keys that work now.
-func (h home) Keys(env screen.Env) []widget.Key {
+func (h home) Keys(env screen.Env) []key.Binding {
 	if h.setting != nil {
 		return h.setting.keys()
 	}
 	if len(env.Home.Vats) == 0 && env.Home.Coming != 0 {
-		return []widget.Key{screen.Bind("q", "quit")}
+		return []key.Binding{screen.Bind("q", "quit", "q")}
 	}
 	if len(env.Home.Vats) == 0 {
-		return []widget.Key{screen.Bind("space", "build a vat"), screen.Bind("b", "before the day"), screen.Bind("p", "powders"),
-			screen.Bind("q", "quit"), screen.Bind("s", "settings")}
+		return []key.Binding{screen.Bind("space", "build a vat", " ", "enter", "pgdown", "n"), screen.Bind("b", "before the day", "b"), screen.Bind("p", "powders", "p"),
+			screen.Bind("q", "quit", "q"), screen.Bind("s", "settings", "s")}
 	}
 	if h.ending {
-		return []widget.Key{screen.Bind("space", "end it"), screen.Bind("esc", "keep it")}
+		return []key.Binding{screen.Bind("space", "end it", " ", "enter", "pgdown"), screen.Bind("esc", "keep it", "esc", "x")}
 	}
 	vats := ordered(env)
 	does := "next day"
@@ -398,9 +399,9 @@ func (h home) Keys(env screen.Env) []widget.Key {
 	case v.Unread:
 		does = "why"
 	}
-	return []widget.Key{
-		screen.Bind("space", does), screen.Bind("n", "new vat"), screen.Bind("j", "keeping it alive"), screen.Bind("l", "log"), screen.Bind("q", "quit"),
-		screen.Bind("b", "before the day"), screen.Bind("p", "powders"), screen.Bind("s", "settings"),
-		screen.Bind("m", "what it cost"), screen.Bind("x", "end the vat"), screen.Bind("1–9", "which vat"), screen.Bind("↑ ↓", "choose"),
+	return []key.Binding{
+		screen.Bind("space", does, " ", "enter", "pgdown"), screen.Bind("n", "new vat", "n"), screen.Bind("j", "keeping it alive", "j", "c"), screen.Bind("l", "log", "l"), screen.Bind("q", "quit", "q"),
+		screen.Bind("b", "before the day", "b"), screen.Bind("p", "powders", "p"), screen.Bind("s", "settings", "s"),
+		screen.Bind("m", "what it cost", "m"), screen.Bind("x", "end the vat", "x"), screen.Bind("1–9", "which vat", "1", "2", "3", "4", "5", "6", "7", "8", "9"), screen.Bind("↑ ↓", "choose", "up", "down", "pgup"),
 	}
 }

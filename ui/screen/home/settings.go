@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"strings"
 
+	"github.com/charmbracelet/bubbles/key"
 	"github.com/charmbracelet/x/ansi"
 
 	"example.org/vatside/model/day"
@@ -233,9 +234,9 @@ func says(hint string, env screen.Env) []string {
 	return rows
 }
 
-func (s settings) keys() []widget.Key {
+func (s settings) keys() []key.Binding {
 	if s.typing {
-		return []widget.Key{screen.Bind("enter", "store"), screen.Bind("esc", "leave as it was")}
+		return []key.Binding{screen.Bind("enter", "store", "enter", "pgdown"), screen.Bind("esc", "leave as it was", "esc")}
 	}
-	return []widget.Key{screen.Bind("space", "change"), screen.Bind("↑ ↓", "choose"), screen.Bind("esc", "back")}
+	return []key.Binding{screen.Bind("space", "change", " ", "enter", "pgdown"), screen.Bind("↑ ↓", "choose", "up", "down", "tab"), screen.Bind("esc", "back", "esc", "pgup", "s")}
 }

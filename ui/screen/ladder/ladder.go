@@ -8,6 +8,8 @@ import (
 	"strconv"
 	"strings"
 
+	"github.com/charmbracelet/bubbles/key"
+
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/fibre"
 	"example.org/vatside/model/outlook"
@@ -15,7 +17,6 @@ import (
 	"example.org/vatside/model/shade"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/screen"
-	"example.org/vatside/ui/widget"
 )
 
 // A new ladder: so many dips of five minutes each, of a strip so heavy.
@@ -254,19 +255,19 @@ func free(s day.State) string {
 }
 
 // Keys are the keys of the moment.
-func (s Screen) Keys(env screen.Env) []widget.Key {
+func (s Screen) Keys(env screen.Env) []key.Binding {
 	v, ok := env.Day()
 	if !ok {
 		return nil
 	}
-	bind := screen.Bind
+	bind := screen.Bound
 	if s.typing.On() {
-		return []widget.Key{bind("enter", "take it"), bind("esc", "leave it")}
+		return []key.Binding{bind("enter", "take it"), bind("esc", "leave it")}
 	}
 	b := s.blue(v)
 	rungs := s.rungs(v, b)
 	if len(rungs) == 0 {
-		return []widget.Key{bind("space", "a new ladder"), bind("← →", "strips of pieces"), bind("esc", "back")}
+		return []key.Binding{bind("space", "a new ladder"), bind("← →", "strips of pieces"), bind("esc", "back")}
 	}
-	return []widget.Key{bind("space", "how it looks"), bind("1–9", "the rung"), bind("n", "a new ladder"), bind("← →", "strips of pieces"), bind("↑ ↓", "the rung"), bind("esc", "back")}
+	return []key.Binding{bind("space", "how it looks"), bind("1–9", "the rung"), bind("n", "a new ladder"), bind("← →", "strips of pieces"), bind("↑ ↓", "the rung"), bind("esc", "back")}
 }

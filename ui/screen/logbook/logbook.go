@@ -8,6 +8,8 @@ import (
 	"strings"
 	"time"
 
+	"github.com/charmbracelet/bubbles/key"
+
 	"example.org/vatside/model/day"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/screen"
@@ -238,20 +240,20 @@ func foot(d engine.View, fix map[int]day.Corrected) string {
 }
 
 // Keys are the keys that work now.
-func (l logbook) Keys(env screen.Env) []widget.Key {
+func (l logbook) Keys(env screen.Env) []key.Binding {
 	if l.mode != reading {
-		return []widget.Key{screen.Bind("enter", "write"), screen.Bind("esc", "leave it")}
+		return []key.Binding{screen.Bind("enter", "write", "enter", "pgdown"), screen.Bind("esc", "leave it", "esc")}
 	}
-	keys := []widget.Key{
-		screen.Bind("n", "note"), screen.Bind("m", "move"), screen.Bind("u", "take back"), screen.Bind("esc", "back"),
-		screen.Bind("↑ ↓", "choose"), screen.Bind("PgUp PgDn", "ten on"), screen.Bind("Home End", "first, last"),
-		screen.Bind("a", "next not confirmed"),
+	keys := []key.Binding{
+		screen.Bind("n", "note", "n"), screen.Bind("m", "move", "m"), screen.Bind("u", "take back", "u"), screen.Bind("esc", "back", "esc", "l"),
+		screen.Bind("↑ ↓", "choose", "up", "down"), screen.Bind("PgUp PgDn", "ten on", "pgup", "pgdown"), screen.Bind("Home End", "first, last", "home", "end"),
+		screen.Bind("a", "next not confirmed", "a"),
 	}
 	d, ok := env.Day()
 	if ok && len(d.State.Log) > 0 && assumed(d.State.Log[l.index(d.State.Log)], corrected(d.State.Log)) {
-		keys = slices.Insert(keys, 0, screen.Bind("c", "confirm"))
+		keys = slices.Insert(keys, 0, screen.Bind("c", "confirm", "c"))
 	} else {
-		keys = append(keys, screen.Bind("c", "confirm"))
+		keys = append(keys, screen.Bind("c", "confirm", "c"))
 	}
 	return keys
 }

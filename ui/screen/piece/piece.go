@@ -7,6 +7,8 @@ import (
 	"strconv"
 	"strings"
 
+	"github.com/charmbracelet/bubbles/key"
+
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/fibre"
 	"example.org/vatside/model/quantity"
@@ -334,16 +336,16 @@ func (p piece) soFar(c day.AddPiece, sys quantity.System) string {
 }
 
 // Keys are the keys that work now.
-func (p piece) Keys(env screen.Env) []widget.Key {
-	keys := []widget.Key{screen.Bind("enter", "on"), screen.Bind("1–9", "choose, on"), screen.Bind("PgUp", "back"), screen.Bind("↑ ↓", "choose")}
+func (p piece) Keys(env screen.Env) []key.Binding {
+	on, bench := screen.Bind("enter", "on", "enter", "pgdown", " "), screen.Bind("tab", "the bench", "tab")
+	if d, ok := env.Day(); !ok || len(d.State.OnBench()) == 0 {
+		bench.SetEnabled(false)
+	}
 	if p.at == form {
-		keys[0] = screen.Bind("enter", "add it")
+		on = screen.Bind("enter", "add it", "enter", "pgdown", " ")
 	}
 	if typedPage(p.at) {
-		keys = []widget.Key{keys[0], screen.Bind("PgUp", "back")}
+		return []key.Binding{on, screen.Bind("PgUp", "back", "pgup", "esc"), bench}
 	}
-	if d, ok := env.Day(); ok && len(d.State.OnBench()) > 0 {
-		keys = append(keys, screen.Bind("tab", "the bench"))
-	}
-	return keys
+	return []key.Binding{on, screen.Bind("1–9", "choose, on", "1", "2", "3", "4", "5", "6", "7", "8", "9"), screen.Bind("PgUp", "back", "pgup", "esc"), screen.Bind("↑ ↓", "choose", "up", "down"), bench}
 }

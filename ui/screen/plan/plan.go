@@ -9,6 +9,8 @@ import (
 	"strings"
 	"time"
 
+	"github.com/charmbracelet/bubbles/key"
+
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/liquor"
 	"example.org/vatside/model/outlook"
@@ -16,7 +18,6 @@ import (
 	"example.org/vatside/model/shade"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/screen"
-	"example.org/vatside/ui/widget"
 )
 
 // Screen is the planner. tag is the piece in hand; dips is the number chosen, 0 for the best; ends is how long it takes to
@@ -261,23 +262,23 @@ func cautions(v engine.View, p day.Piece, c outlook.Coming) []string {
 }
 
 // Keys are the keys of the moment.
-func (s Screen) Keys(env screen.Env) []widget.Key {
+func (s Screen) Keys(env screen.Env) []key.Binding {
 	v, ok := env.Day()
 	if !ok {
 		return nil
 	}
-	bind := screen.Bind
+	bind := screen.Bound
 	p, there := s.piece(v)
 	switch {
 	case s.typing.On():
-		return []widget.Key{bind("enter", "take it"), bind("esc", "leave it")}
+		return []key.Binding{bind("enter", "take it"), bind("esc", "leave it")}
 	case s.ends != nil:
-		return []widget.Key{bind("space", "back to the strip")}
+		return []key.Binding{bind("space", "back to the strip")}
 	case !there:
-		return []widget.Key{bind("space", "back")}
+		return []key.Binding{bind("space", "back")}
 	}
 	n := s.chosen(p, s.blue(v).Pieces[p.Tag])
-	return []widget.Key{
+	return []key.Binding{
 		bind("space", "take "+strconv.Itoa(n)), bind("← →", "dips"), bind("w", "the wish"), bind("e", "end to end"), bind("↑ ↓", "other pieces"),
 		bind("esc", "back"),
 	}

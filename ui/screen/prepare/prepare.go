@@ -9,9 +9,10 @@ import (
 	"strings"
 	"time"
 
+	"github.com/charmbracelet/bubbles/key"
+
 	"example.org/vatside/model/day"
 	"example.org/vatside/ui/screen"
-	"example.org/vatside/ui/widget"
 )
 
 // page is a question, or the page itself.
@@ -221,24 +222,24 @@ func clockOf(text string, now time.Time) (time.Time, error) {
 }
 
 // Keys are the keys that work now.
-func (s prepare) Keys(env screen.Env) []widget.Key {
+func (s prepare) Keys(env screen.Env) []key.Binding {
 	switch s.at {
 	case goods, start:
-		return []widget.Key{screen.Bind("enter", "on"), screen.Bind("esc", "back")}
+		return []key.Binding{screen.Bind("enter", "on", "enter", "pgdown"), screen.Bind("esc", "back", "esc", "pgup")}
 	case scoured:
-		return []widget.Key{screen.Bind("space", "on"), screen.Bind("1–9", "choose, on"),
-			screen.Bind("esc", "back"), screen.Bind("↑ ↓", "choose")}
+		return []key.Binding{screen.Bind("space", "on", " ", "enter", "pgdown"), screen.Bind("1–9", "choose, on", "1", "2", "3", "4", "5", "6", "7", "8", "9"),
+			screen.Bind("esc", "back", "esc", "pgup"), screen.Bind("↑ ↓", "choose", "up", "down")}
 	}
 	big := "tick"
 	f, err := s.facts(env)
 	if err == nil && s.hidden(f, env) {
 		big = "show the list"
 	}
-	keys := []widget.Key{screen.Bind("space", big)}
+	keys := []key.Binding{screen.Bind("space", big, " ", "enter", "pgdown")}
 	if err == nil && s.alone(f, env) {
-		keys = append(keys, screen.Bind("tab", "times, list"))
+		keys = append(keys, screen.Bind("tab", "times, list", "tab", "left", "right"))
 	}
 	return append(keys,
-		screen.Bind("w", "another start"), screen.Bind("esc", "back"), screen.Bind("1–9", "tick that one"),
-		screen.Bind("↑ ↓", "along the list"), screen.Bind("g", "other goods"))
+		screen.Bind("w", "another start", "w"), screen.Bind("esc", "back", "esc", "pgup"), screen.Bind("1–9", "tick that one", "1", "2", "3", "4", "5", "6", "7", "8", "9"),
+		screen.Bind("↑ ↓", "along the list", "up", "down"), screen.Bind("g", "other goods", "g"))
 }

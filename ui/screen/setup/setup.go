@@ -5,8 +5,9 @@ package setup
 import (
 	"strconv"
 
+	"github.com/charmbracelet/bubbles/key"
+
 	"example.org/vatside/ui/screen"
-	"example.org/vatside/ui/widget"
 )
 
 // page is one question.
@@ -140,17 +141,17 @@ func (s setup) begin(env screen.Env) (screen.Screen, []screen.Request) {
 }
 
 // Keys are the keys that work now.
-func (s setup) Keys(screen.Env) []widget.Key {
-	back := screen.Bind("PgUp", "back")
+func (s setup) Keys(screen.Env) []key.Binding {
+	back := screen.Bind("PgUp", "back", "pgup", "esc")
 	switch {
 	case s.at == summary:
-		return []widget.Key{screen.Bind("space", "begin"), back}
+		return []key.Binding{screen.Bind("space", "begin", " ", "enter", "pgdown"), back}
 	case typedPage(s.at):
-		return []widget.Key{screen.Bind("enter", "on"), back}
+		return []key.Binding{screen.Bind("enter", "on", "enter", "pgdown"), back}
 	}
-	return []widget.Key{
-		screen.Bind("space", "on"), screen.Bind("1–9", "choose, on"),
-		back, screen.Bind("↑ ↓", "choose"),
+	return []key.Binding{
+		screen.Bind("space", "on", " ", "enter", "pgdown"), screen.Bind("1–9", "choose, on", "1", "2", "3", "4", "5", "6", "7", "8", "9"),
+		back, screen.Bind("↑ ↓", "choose", "up", "down"),
 	}
 }
 

@@ -6,13 +6,14 @@ import (
 	"slices"
 	"time"
 
+	"github.com/charmbracelet/bubbles/key"
+
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/history"
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/signs"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/screen"
-	"example.org/vatside/ui/widget"
 )
 
 // settle is the least between the answer to a caution and the act.
@@ -303,31 +304,31 @@ func (s Screen) typed(k screen.Key, v engine.View) (screen.Screen, []screen.Requ
 }
 
 // Keys are the keys of the moment.
-func (s Screen) Keys(env screen.Env) []widget.Key {
-	bind := screen.Bind
+func (s Screen) Keys(env screen.Env) []key.Binding {
+	bind := screen.Bound
 	v, ok := env.Day()
 	switch {
 	case !ok:
 		return nil
 	case s.typing.On():
-		return []widget.Key{bind("enter", "take it"), bind("esc", "leave it")}
+		return []key.Binding{bind("enter", "take it"), bind("esc", "leave it")}
 	case s.strip.On():
-		return []widget.Key{bind("space", "it turned blue"), bind("esc", "leave it")}
+		return []key.Binding{bind("space", "it turned blue"), bind("esc", "leave it")}
 	case v.State.Treating != nil:
-		keys := []widget.Key{bind("1", "better"), bind("2", "the same"), bind("3", "worse"), bind("t", "strip")}
+		keys := []key.Binding{bind("1", "better"), bind("2", "the same"), bind("3", "worse"), bind("t", "strip")}
 		if a := outlook.Answer(v.State); a != signs.NotSaid {
 			keys = slices.Insert(keys, 0, bind("space", a.String()))
 		}
 		return append(keys, bind("esc", "back"))
 	case s.page == choosing:
-		return []widget.Key{bind("1–9", "it is, it is not"), bind("space", "on"), bind("esc", "back")}
+		return []key.Binding{bind("1–9", "it is, it is not"), bind("space", "on"), bind("esc", "back")}
 	case s.page == answering:
-		keys := []widget.Key{bind("space", "back")}
+		keys := []key.Binding{bind("space", "back")}
 		switch c := s.causes(v, env)[0]; {
 		case c.Barred:
 			keys = append(keys, bind("PgUp", "what is seen"))
 		case does(c):
-			keys = []widget.Key{bind("space", press(v, s, c)), bind("PgUp", "what is seen")}
+			keys = []key.Binding{bind("space", press(v, s, c)), bind("PgUp", "what is seen")}
 		}
 		keys = append(keys, bind("t", "strip"), bind("r", "read "+screen.Degrees(v)), bind("h", "read pH"), bind("e", screen.HeaterDoes(v)))
 		if screen.Draught(v) != nil {
@@ -335,7 +336,7 @@ func (s Screen) Keys(env screen.Env) []widget.Key {
 		}
 		return append(keys, bind("esc", "back"))
 	}
-	return []widget.Key{bind("space", "what is it?"), bind("1–7", "what is seen"), bind("t", "strip"), bind("r", "read "+screen.Degrees(v)), bind("h", "read pH"),
+	return []key.Binding{bind("space", "what is it?"), bind("1–7", "what is seen"), bind("t", "strip"), bind("r", "read "+screen.Degrees(v)), bind("h", "read pH"),
 		bind("0", "nothing of it"), bind("esc", "back")}
 }
 

@@ -6,11 +6,12 @@ import (
 	"slices"
 	"time"
 
+	"github.com/charmbracelet/bubbles/key"
+
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/quantity"
 	model "example.org/vatside/model/stock"
 	"example.org/vatside/ui/screen"
-	"example.org/vatside/ui/widget"
 )
 
 type shelf struct {
@@ -151,23 +152,23 @@ func (s shelf) keep(c model.Command, env screen.Env) (screen.Screen, []screen.Re
 }
 
 // Keys are the keys that work now.
-func (s shelf) Keys(env screen.Env) []widget.Key {
-	back := screen.Bind("esc", "back")
+func (s shelf) Keys(env screen.Env) []key.Binding {
+	back := screen.Bind("esc", "back", "esc", "pgup")
 	switch {
 	case s.adding != nil || s.typing.On():
-		return []widget.Key{screen.Bind("enter", "on"), screen.Bind("esc", "leave it")}
+		return []key.Binding{screen.Bind("enter", "on", "enter", "pgdown"), screen.Bind("esc", "leave it", "esc", "pgup")}
 	case s.trial != nil:
 		return s.trial.keys(env)
 	case len(env.Home.Stock.Tins) == 0:
-		return []widget.Key{screen.Bind("space", "a new tin"), back, screen.Bind("u", "take the last act back")}
+		return []key.Binding{screen.Bind("space", "a new tin", " ", "enter", "pgdown", "n"), back, screen.Bind("u", "take the last act back", "u")}
 	}
-	keys := []widget.Key{screen.Bind("n", "new tin"), screen.Bind("w", "weigh"), screen.Bind("t", "test")}
+	keys := []key.Binding{screen.Bind("n", "new tin", "n"), screen.Bind("w", "weigh", "w"), screen.Bind("t", "test", "t")}
 	t, _ := s.chosen(env)
 	if does := space(t, env); does != "" {
-		keys = append([]widget.Key{screen.Bind("space", does)}, keys...)
+		keys = append([]key.Binding{screen.Bind("space", does, " ", "enter", "pgdown")}, keys...)
 	}
-	return append(keys, screen.Bind("o", "opened"), screen.Bind("g", "gone"), screen.Bind("u", "take the last act back"), back,
-		screen.Bind("↑ ↓", "choose"), screen.Bind("1–9", "which tin"))
+	return append(keys, screen.Bind("o", "opened", "o"), screen.Bind("g", "gone", "g"), screen.Bind("u", "take the last act back", "u"), back,
+		screen.Bind("↑ ↓", "choose", "up", "down"), screen.Bind("1–9", "which tin", "1", "2", "3", "4", "5", "6", "7", "8", "9"))
 }
 
 // space is what the big key does at a tin; empty: nothing.

@@ -3,6 +3,8 @@ package stock
 import (
 	"time"
 
+	"github.com/charmbracelet/bubbles/key"
+
 	"example.org/vatside/model/quantity"
 	model "example.org/vatside/model/stock"
 	"example.org/vatside/model/wording"
@@ -125,15 +127,15 @@ func (t trial) view(sheet *widget.Sheet, env screen.Env) {
 }
 
 // keys are the keys of the test.
-func (t trial) keys(env screen.Env) []widget.Key {
-	leave := screen.Bind("esc", "leave the test")
+func (t trial) keys(env screen.Env) []key.Binding {
+	leave := screen.Bind("esc", "leave the test", "esc", "pgup")
 	switch {
 	case !t.since.IsZero():
-		return []widget.Key{screen.Bind("space", "it turned"), screen.Bind("x", "it did not"), leave}
+		return []key.Binding{screen.Bind("space", "it turned", " ", "enter", "pgdown", "y"), screen.Bind("x", "it did not", "x"), leave}
 	case t.at == 0:
-		return []widget.Key{screen.Bind("space", "loose, cool"), screen.Bind("c w a", "caked, warm, acrid"), leave}
+		return []key.Binding{screen.Bind("space", "loose, cool", " ", "enter", "pgdown"), screen.Bind("c w a", "caked, warm, acrid", "c", "w", "a"), leave}
 	case t.step(env).Wait > 0:
-		return []widget.Key{screen.Bind("space", "sprinkled"), leave}
+		return []key.Binding{screen.Bind("space", "sprinkled", " ", "enter", "pgdown"), leave}
 	}
-	return []widget.Key{screen.Bind("space", "done"), leave}
+	return []key.Binding{screen.Bind("space", "done", " ", "enter", "pgdown"), leave}
 }

@@ -5,6 +5,8 @@ package timetable
 import (
 	"time"
 
+	"github.com/charmbracelet/bubbles/key"
+
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/ui/engine"
@@ -171,14 +173,14 @@ func room(sheet widget.Sheet, env screen.Env) (columns, rows int) {
 }
 
 // Keys are the keys of the moment.
-func (s Screen) Keys(env screen.Env) []widget.Key {
+func (s Screen) Keys(env screen.Env) []key.Binding {
 	v, ok := env.Day()
 	if !ok {
 		return nil
 	}
-	bind := screen.Bind
+	bind := screen.Bound
 	x := s.see(v, env)
-	keys := []widget.Key{bind("space", "back")}
+	keys := []key.Binding{bind("space", "back")}
 	if _, shown := s.list(x); shown.all > 0 {
 		keys = append(keys, bind("→", ((s.view+1)%views).name()), bind("←", ((s.view+views-1)%views).name()))
 		if shown.to-shown.from < shown.all {
