@@ -160,6 +160,9 @@ func TestAKeyIsAnsweredAtItsMoment(t *testing.T) {
 var countdowns = map[string]func(day.State) bool{
 	"wait": func(s day.State) bool { st, ok := s.Open(); return ok && st.Waits() },
 	"dips": func(s day.State) bool { return len(s.InVat()) == 2 },
+	"air": func(s day.State) bool {
+		return len(s.InVat()) == 0 && slices.ContainsFunc(s.Pieces, func(p day.Piece) bool { return p.Phase == day.Airing })
+	},
 }
 
 // counting is the root as it shows the day's own screen at such a moment, and what the engine tells each second from then on.
@@ -181,6 +184,27 @@ func counting(t testing.TB, is func(day.State) bool) (shown tea.Model, next func
 	m := newModel(Options{Home: home, Getenv: func(k string) string { return colours[k] }}, shelf.Defaults(), handsOf(t, home))
 	m.snap = next()
 	return guarded{m.push(screen.AtDay, id, "")}, next
+}
+
+// A screen that has been shown for hours looks as if it were opened now, whatever of it is kept from second to second.
+func TestWhatIsKeptIsNeverOld(t *testing.T) {
+	for name, is := range countdowns {
+		shown, next := counting(t, is)
+		shown, _ = shown.Update(tea.WindowSizeMsg{Width: 120, Height: 40})
+		top := shown.(guarded).stack[1]
+		for range 4 * 3600 {
+			snap := next()
+			if snap.Wall.Second() > 2 { // its first seconds stand for a minute
+				continue
+			}
+			shown, _ = shown.Update(snapshotMsg(snap))
+			fresh := shown.(guarded).model
+			fresh.feet, fresh.stack = &screen.Feet{}, fresh.stack[:1]
+			if got, want := shown.View(), fresh.push(screen.AtDay, top.day, "").View(); got != want {
+				t.Fatalf("%s, %s:\n%s\nand not\n%s", name, snap.Wall.Format(time.TimeOnly), got, want)
+			}
+		}
+	}
 }
 
 // A second of a running countdown is few bytes for the terminal: 500 on average, of ten.

@@ -51,17 +51,6 @@ func Foot(v engine.View, env Env) []string {
 	return env.Feet.Of(of, func() []string { return slices.Clip(foot(v, env)) })
 }
 
-// Feet keeps the last foot, which stays for a minute.
-type Feet = Memo[standing, []string]
-
-// standing is all that a foot goes by once there is a liquor.
-type standing struct {
-	outlook       *outlook.Outlook
-	id            string
-	events, width int
-	soon, strip   bool
-}
-
 func foot(v engine.View, env Env) []string {
 	columns := min(widget.Columns(env.Width), widest)
 	if v.State.Ended {

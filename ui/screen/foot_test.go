@@ -307,3 +307,35 @@ func TestChildrenStandInTheHead(t *testing.T) {
 		t.Errorf("%q", got)
 	}
 }
+
+// The foot that is kept is the one that would be reckoned, when the cold is an hour away and when a strip grows old, too.
+func TestTheFootThatIsKept(t *testing.T) {
+	e := screen.Env{Width: 120, Height: 40, Style: style.New(style.Options{}), Feet: &screen.Feet{}}
+	changed := 0
+	wholeDay(t, "soda", func(v engine.View) {
+		o := outlook.Of(v.State, v.Now)
+		o.Heat.Aim, o.Heat.Back = o.Heat.Now, quantity.Minutes(5) // as if a heater could help
+		v.Outlook = &o
+		for _, at := range []time.Time{o.Heat.Below.Add(-time.Hour), v.State.Vat.StripAt.Add(2 * time.Hour)} {
+			last := ""
+			for _, by := range []time.Duration{-time.Second, 0, time.Second} {
+				if v.Now = at.Add(by); at.Year() < 2000 {
+					continue
+				}
+				bare := e
+				bare.Feet = nil
+				got, want := strings.Join(screen.Foot(v, e), "\n"), strings.Join(screen.Foot(v, bare), "\n")
+				if got != want {
+					t.Fatalf("after %d events, %s: %q, not %q", len(v.State.Log), v.Now.Format(time.TimeOnly), got, want)
+				}
+				if last != "" && want != last {
+					changed++
+				}
+				last = want
+			}
+		}
+	})
+	if changed < 10 {
+		t.Errorf("only %d feet changed", changed)
+	}
+}

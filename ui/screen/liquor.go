@@ -147,6 +147,17 @@ func (m *Memo[Q, A]) Of(q Q, reckon func() A) A {
 	return m.answer
 }
 
+// Feet keeps the last foot, which stays for a minute.
+type Feet = Memo[standing, []string]
+
+// standing is all that a foot goes by once there is a liquor.
+type standing struct {
+	outlook       *outlook.Outlook
+	id            string
+	events, width int
+	soon, strip   bool
+}
+
 // Sighting is what the blues of a day go by: while it is the same, so are they.
 type Sighting struct {
 	blue   *outlook.Blue

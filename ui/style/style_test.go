@@ -144,6 +144,35 @@ func TestProfileOf(t *testing.T) {
 	}
 }
 
+// A text in an ink is what lipgloss writes, line feeds and tabs too.
+func TestInkIsThatOfTheLibrary(t *testing.T) {
+	for _, p := range []Profile{NoColour, Ansi16, Indexed, TrueColour} {
+		s := New(Options{Theme: SunTheme, Profile: p})
+		for _, ink := range []Ink{s.Text, s.Dim, s.Now, s.Trouble, s.Caution, s.Digits, s.Text.On("#123456", "#654321")} {
+			for _, text := range []string{"", "A1", "two\nlines of it", "a\ttab", "°C ≈"} {
+				if got, want := ink.Render(text), ink.of.style.Render(text); got != want {
+					t.Errorf("%q is written %q, not %q", text, got, want)
+				}
+			}
+		}
+	}
+}
+
+// A memory answers right, asks once for what it knows, and does not grow for ever.
+func TestMemory(t *testing.T) {
+	var m Memory[int, int]
+	asked := 0
+	twice := func(n int) int { asked++; return 2 * n }
+	for n := range 3 * mostKnown {
+		if m.Of(n, twice) != 2*n || m.Of(n, twice) != 2*n || len(m.known) > mostKnown {
+			t.Fatalf("of %d: %d are known", n, len(m.known))
+		}
+	}
+	if asked != 3*mostKnown {
+		t.Errorf("asked %d times", asked)
+	}
+}
+
 // The width that is told without the tables of Unicode is theirs.
 func TestWidth(t *testing.T) {
 	for r := rune(' '); r < 0x30000; r++ {
