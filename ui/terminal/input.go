@@ -60,6 +60,11 @@ func (t *Terminal) listen(from io.Reader, send func(tea.Msg)) {
 				}
 			}
 			if err != nil {
+				select {
+				case <-t.ended: // this is why
+				default:
+					close(t.gone)
+				}
 				return
 			}
 		}

@@ -28,11 +28,15 @@ type Terminal struct {
 	console console     // what else the platform has to keep
 
 	wake chan struct{} // something may be to be written
-	turn chan struct{} // held by whoever writes
+	turn sync.Mutex    // held by whoever writes
+
+	modes sync.Mutex // held while the terminal is taken up or given back
+	ours  bool       // by modes: it is taken up
 
 	mu         sync.Mutex
-	held       bool // nothing is written: the program is stopped, or about to end
-	first      string
+	held       bool   // no frame is written: the program is stopped, or about to end
+	back       string // what gives the terminal back, until it is written
+	first      string // what goes before the next frame
 	frame      string // the newest
 	w, h       int    // of the frame
 	cols, rows int    // of the terminal
@@ -47,6 +51,10 @@ type Terminal struct {
 
 	stops  chan struct{} // ctrl+Z was pressed
 	cancel func()        // ends the reading of keys
+	gone   chan struct{} // closed where nothing can be read any more
+	last   sync.Once     // closes ending
+	ending chan struct{} // closed by Ending
+	close  sync.Once     // closes ended
 	ended  chan struct{} // closed by Close
 }
 
@@ -65,7 +73,8 @@ const (
 func Open(in, out *os.File, clock Clock) (*Terminal, error) {
 	t := &Terminal{
 		in: in, out: out, clock: clock, first: enter, whole: true,
-		wake: make(chan struct{}, 1), turn: make(chan struct{}, 1), stops: make(chan struct{}, 1), ended: make(chan struct{}),
+		wake: make(chan struct{}, 1), stops: make(chan struct{}, 1),
+		gone: make(chan struct{}), ending: make(chan struct{}), ended: make(chan struct{}),
 	}
 	var err error
 	if t.was, err = term.MakeRaw(in.Fd()); err != nil {
@@ -75,6 +84,7 @@ func Open(in, out *os.File, clock Clock) (*Terminal, error) {
 		_ = term.Restore(in.Fd(), t.was)
 		return nil, err
 	}
+	t.ours = true
 	if t.cols, t.rows, err = term.GetSize(out.Fd()); err != nil || t.cols < 1 || t.rows < 1 {
 		t.cols, t.rows = 80, 24 // it does not tell, as on a serial line
 	}
@@ -152,11 +162,16 @@ func (t *Terminal) painting() {
 		case <-t.ended:
 			return
 		}
-		t.turn <- struct{}{}
-		if out := t.next(); len(out) > 0 {
-			_, _ = t.out.Write(out) // a terminal that is gone shows nothing anyway
-		}
-		<-t.turn
+		t.write(t.next)
+	}
+}
+
+// write writes what is to be written once it is its turn.
+func (t *Terminal) write(what func() []byte) {
+	t.turn.Lock()
+	defer t.turn.Unlock()
+	if out := what(); len(out) > 0 {
+		_, _ = t.out.Write(out) // a terminal that is gone shows nothing anyway
 	}
 }
 
@@ -172,9 +187,9 @@ func (t *Terminal) next() []byte {
 		t.painter.Forget()
 	}
 	out := t.painter.Paint(t.frame, t.w, t.h)
-	if t.first != "" {
-		out = append([]byte(t.first), out...)
-		t.first = ""
+	if first := t.back + t.first; first != "" {
+		out = append([]byte(first), out...)
+		t.back, t.first = "", ""
 	}
 	out = append(out, t.nextTitle()...)
 	if t.asking {
@@ -202,35 +217,25 @@ func (t *Terminal) nextTitle() (out string) {
 	return out + "\x1b]2;" + t.title + "\a"
 }
 
-// hold has nothing written any more. It gives false where the terminal still holds up what was.
-func (t *Terminal) hold() bool {
-	t.mu.Lock()
-	t.held = true
-	t.mu.Unlock()
-	select {
-	case t.turn <- struct{}{}:
-		<-t.turn
-		return true
-	case <-t.clock.After(closing):
-		return false
-	}
-}
-
-// giveBack makes the terminal as it was before. One that reads nothing is not waited for.
+// giveBack makes the terminal as it was before, where it is not given back yet. One that reads nothing is not waited for.
 func (t *Terminal) giveBack() {
-	t.hold()
+	t.modes.Lock()
+	defer t.modes.Unlock()
+	if !t.ours {
+		return
+	}
+	t.ours = false
 	t.mu.Lock()
-	text := leave
-	if t.first != "" {
-		text = "" // nothing was set
+	if t.first == "" { // else nothing was set
+		t.back += leave
 	}
 	if t.titled != "" {
-		text += oldTitle
+		t.back += oldTitle
 	}
-	t.first, t.titled = enter, ""
+	t.held, t.first, t.titled = true, enter, ""
 	t.mu.Unlock()
 	wrote := make(chan struct{})
-	write := func() { _, _ = t.out.WriteString(text) }
+	write := func() { t.write(t.givingBack) }
 	guard.GoThen("terminal", write, func(c *guard.Crash) {
 		if c != nil {
 			guard.End(*c)
@@ -242,18 +247,43 @@ func (t *Terminal) giveBack() {
 	case <-wrote:
 	case <-t.clock.After(closing):
 	}
-	t.console.restore()
-	_ = term.Restore(t.in.Fd(), t.was)
+	if t.inFront() { // else its state is whose the terminal is now
+		t.console.restore()
+		_ = term.Restore(t.in.Fd(), t.was)
+	}
+}
+
+// givingBack is what is to be written to give the terminal back.
+func (t *Terminal) givingBack() []byte {
+	t.mu.Lock()
+	defer t.mu.Unlock()
+	out := []byte(t.back)
+	t.back = ""
+	return out
 }
 
 // takeUp has the terminal again, as after Open: it may show anything, and be of another size.
 func (t *Terminal) takeUp(send func(tea.Msg)) {
-	_, _ = term.MakeRaw(t.in.Fd()) // the state to go back to stays the one before the program
-	_ = t.console.prepare(t.in, t.out)
+	if !t.taken() {
+		return
+	}
 	t.mu.Lock()
 	t.held, t.first = false, enter
 	t.mu.Unlock()
 	t.measure(send)
+}
+
+// taken sets the terminal's state again; false where the program is about to end.
+func (t *Terminal) taken() bool {
+	t.modes.Lock()
+	defer t.modes.Unlock()
+	if t.isEnding() {
+		return false
+	}
+	_, _ = term.MakeRaw(t.in.Fd()) // the state to go back to stays the one before the program
+	_ = t.console.prepare(t.in, t.out)
+	t.ours = true
+	return true
 }
 
 // measure tells the size that the terminal has now; it may show anything since.
@@ -278,9 +308,31 @@ func (t *Terminal) remeasure(send func(tea.Msg)) {
 	}
 }
 
+// Gone is closed where the terminal is no more: nobody reads what it is shown.
+func (t *Terminal) Gone() <-chan struct{} { return t.gone }
+
+// Ending says that the program is about to end: nothing stops it any more, and a terminal that was given back is not taken up
+// again.
+func (t *Terminal) Ending() {
+	t.last.Do(func() {
+		unstoppable()
+		close(t.ending)
+	})
+}
+
+func (t *Terminal) isEnding() bool {
+	select {
+	case <-t.ending:
+		return true
+	default:
+		return false
+	}
+}
+
 // Close gives the terminal back as it was. An answer that it was asked for and is still to come is waited for a moment: else it
 // would be typed into whatever runs next.
 func (t *Terminal) Close() {
+	t.Ending()
 	t.mu.Lock()
 	answered, since := t.answered, t.clock.Mono()-t.askedAt
 	if !t.awaits {
@@ -290,10 +342,11 @@ func (t *Terminal) Close() {
 	if answered != nil && since < timely {
 		select {
 		case <-answered:
+		case <-t.gone:
 		case <-t.clock.After(timely - since):
 		}
 	}
-	close(t.ended)
+	t.close.Do(func() { close(t.ended) })
 	if t.cancel != nil {
 		t.cancel()
 	}
