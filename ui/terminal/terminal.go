@@ -38,7 +38,7 @@ type Terminal struct {
 	back       string // what gives the terminal back, until it is written
 	first      string // what goes before the next frame
 	frame      string // the newest
-	w, h       int    // of the frame
+	w, h       int    // of the frame; 0 before the first
 	cols, rows int    // of the terminal
 	whole      bool   // the terminal may show anything
 	title      string // the newest that is wanted
@@ -68,6 +68,9 @@ const (
 	enter = "\x1b[?1049h\x1b[?25l\x1b[?7l\x1b[?1000h\x1b[?1006h\x1b[?1004h\x1b[?2004h"
 	leave = "\x1b[?2026l\x1b[m\x1b[999H\r\n\x1b[?2004l\x1b[?1004l\x1b[?1006l\x1b[?1000l\x1b[?7h\x1b[?25h\x1b[?1049l"
 )
+
+// plainLook is the terminal's own look (SGR).
+const plainLook = "\x1b[m"
 
 // Open puts a terminal into raw mode. Its modes are set with the first frame.
 func Open(in, out *os.File, clock Clock) (*Terminal, error) {
@@ -116,7 +119,9 @@ func (t *Terminal) Start(send func(tea.Msg)) error {
 func (t *Terminal) AskGround() {
 	t.mu.Lock()
 	again := t.asking || t.answered != nil
-	t.asking = !again
+	if !again {
+		t.asking = true
+	}
 	t.mu.Unlock()
 	if !again {
 		t.see()
@@ -179,17 +184,19 @@ func (t *Terminal) write(what func() []byte) {
 func (t *Terminal) next() []byte {
 	t.mu.Lock()
 	defer t.mu.Unlock()
-	if t.held || t.frame == "" || t.w != t.cols || t.h != t.rows {
+	if t.held || t.w != t.cols || t.h != t.rows {
 		return nil
 	}
+	first := t.back + t.first
+	t.back, t.first = "", ""
 	if t.whole {
 		t.whole = false
 		t.painter.Forget()
+		first += plainLook // whatever the terminal drew with before
 	}
 	out := t.painter.Paint(t.frame, t.w, t.h)
-	if first := t.back + t.first; first != "" {
+	if first != "" {
 		out = append([]byte(first), out...)
-		t.back, t.first = "", ""
 	}
 	out = append(out, t.nextTitle()...)
 	if t.asking {
