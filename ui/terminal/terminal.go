@@ -37,6 +37,7 @@ type Terminal struct {
 	held       bool   // no frame is written: the program is stopped, or about to end
 	back       string // what gives the terminal back, until it is written
 	first      string // what goes before the next frame
+	set        bool   // the modes were written
 	frame      string // the newest
 	w, h       int    // of the frame; 0 before the first
 	cols, rows int    // of the terminal
@@ -188,7 +189,7 @@ func (t *Terminal) next() []byte {
 		return nil
 	}
 	first := t.back + t.first
-	t.back, t.first = "", ""
+	t.back, t.first, t.set = "", "", true
 	if t.whole {
 		t.whole = false
 		t.painter.Forget()
@@ -232,15 +233,7 @@ func (t *Terminal) giveBack() {
 		return
 	}
 	t.ours = false
-	t.mu.Lock()
-	if t.first == "" { // else nothing was set
-		t.back += leave
-	}
-	if t.titled != "" {
-		t.back += oldTitle
-	}
-	t.held, t.first, t.titled = true, enter, ""
-	t.mu.Unlock()
+	t.leaves()
 	wrote := make(chan struct{})
 	write := func() { t.write(t.givingBack) }
 	guard.GoThen("terminal", write, func(c *guard.Crash) {
@@ -260,6 +253,19 @@ func (t *Terminal) giveBack() {
 	}
 }
 
+// leaves has no frame written any more, and the modes given back.
+func (t *Terminal) leaves() {
+	t.mu.Lock()
+	defer t.mu.Unlock()
+	if t.set {
+		t.back += leave
+	}
+	if t.titled != "" {
+		t.back += oldTitle
+	}
+	t.held, t.set, t.titled = true, false, ""
+}
+
 // givingBack is what is to be written to give the terminal back.
 func (t *Terminal) givingBack() []byte {
 	t.mu.Lock()
@@ -269,18 +275,13 @@ func (t *Terminal) givingBack() []byte {
 	return out
 }
 
-// takeUp has the terminal again, as after Open: it may show anything, and be of another size.
+// takeUp has the terminal again, as after Open: it may show anything, and be of another size. Not where the program is about to end.
 func (t *Terminal) takeUp(send func(tea.Msg)) {
-	if !t.taken() {
-		return
+	if t.taken() {
+		t.measure(send)
 	}
-	t.mu.Lock()
-	t.held, t.first = false, enter
-	t.mu.Unlock()
-	t.measure(send)
 }
 
-// taken sets the terminal's state again; false where the program is about to end.
 func (t *Terminal) taken() bool {
 	t.modes.Lock()
 	defer t.modes.Unlock()
@@ -290,6 +291,9 @@ func (t *Terminal) taken() bool {
 	_, _ = term.MakeRaw(t.in.Fd()) // the state to go back to stays the one before the program
 	_ = t.console.prepare(t.in, t.out)
 	t.ours = true
+	t.mu.Lock()
+	t.held, t.first = false, enter
+	t.mu.Unlock()
 	return true
 }
 

@@ -61,3 +61,20 @@ func TestColoursOfOthers(t *testing.T) {
 		}
 	}
 }
+
+// A terminal whose modes were written is given back with them also where they were about to be written again.
+func TestGivenBackBeforeTheNextFrame(t *testing.T) {
+	tty := shown(3, 1)
+	tty.Paint("a", 3, 1)
+	screen := emulator.New(3, 1)
+	screen.Write(tty.next())
+	tty.first = enter // as after a SIGCONT
+	tty.leaves()
+	screen.Write(tty.givingBack())
+	if left := screen.Left(); len(left) > 0 {
+		t.Errorf("it leaves %q", left)
+	}
+	if tty.leaves(); len(tty.givingBack()) > 0 {
+		t.Error("it is given back twice")
+	}
+}
