@@ -29,7 +29,7 @@ type Options struct {
 	Input     *os.File // both of a terminal
 	Output    *os.File
 	Err       io.Writer  // where it is said, once the screens are gone, what of the acts is not in the files of their days
-	Hurry     func()     // called once a signal or a crash ends it: then Err is not waited for long; nil: nothing is to be called
+	Hurry     func()     // called once a signal or a crash ends it, or its terminal is gone: then Err is not waited for long; nil: nothing is to be called
 	Rehearsal *Rehearsal // nil: a real day
 }
 
@@ -58,10 +58,14 @@ func Run(o Options) error {
 		h.readHome()
 		procs.start()
 	})
+	signals := make(chan os.Signal, 1) // from before the terminal is touched
+	signal.Notify(signals, deadly()...)
+	defer signal.Stop(signals)
 	tty, err := terminal.Open(o.Input, o.Output, engine.Machine{})
 	if err != nil {
 		return fmt.Errorf("the terminal cannot be used: %w", err)
 	}
+	defer tty.Close() // where what follows panics
 	m := newModel(o, shelf.Defaults(), h)
 	m.width, m.height = tty.Size()
 	m.snap.Wall = engine.Machine{}.Wall()
@@ -72,7 +76,6 @@ func Run(o Options) error {
 	screens.asks()
 	p := tea.NewProgram(screens, tea.WithoutRenderer(), tea.WithInput(nil), tea.WithOutput(io.Discard), tea.WithoutSignalHandler())
 	if err := tty.Start(func(msg tea.Msg) { procs.wake(); p.Send(msg) }); err != nil {
-		tty.Close()
 		return fmt.Errorf("the terminal cannot be read: %w", err)
 	}
 	// The courier: the engine never waits for the screens, only this goroutine does.
@@ -96,7 +99,7 @@ func Run(o Options) error {
 			}
 		}
 	})
-	return o.show(p, tty, stop, parted)
+	return o.show(p, tty, signals, stop, parted)
 }
 
 // onTerminal is the root whose screens are painted by the terminal's own painter, not by bubbletea.
@@ -127,12 +130,9 @@ func (p onTerminal) View() string {
 // closing is how long screens that hang may hold up the end.
 const closing = time.Second
 
-// show runs the screens to their end, then the engine to its own. A signal or a crash ends the engine first: the acts come
-// before the screen.
-func (o Options) show(p *tea.Program, tty *terminal.Terminal, stop func(), parted <-chan engine.Parting) error {
-	signals := make(chan os.Signal, 1)
-	signal.Notify(signals, deadly()...)
-	defer signal.Stop(signals)
+// show runs the screens to their end, then the engine to its own. A signal, a crash or a terminal that is gone ends the engine
+// first: the acts come before the screen.
+func (o Options) show(p *tea.Program, tty *terminal.Terminal, signals <-chan os.Signal, stop func(), parted <-chan engine.Parting) error {
 	ran := make(chan error, 1)
 	var ended error
 	guard.GoThen("screens", func() { _, ended = p.Run() }, func(c *guard.Crash) {
@@ -152,6 +152,8 @@ func (o Options) show(p *tea.Program, tty *terminal.Terminal, stop func(), parte
 		left, err = o.cut(p, tty, stop, parted, ran)
 	case <-guard.Fatal():
 		left, err = o.cut(p, tty, stop, parted, ran)
+	case <-tty.Gone():
+		left, err = o.cut(p, tty, stop, parted, ran)
 	}
 	if errors.Is(err, tea.ErrProgramKilled) {
 		err = nil
@@ -167,6 +169,7 @@ func (o Options) show(p *tea.Program, tty *terminal.Terminal, stop func(), parte
 
 // cut ends the engine, then the screens, though they may hang, and gives the terminal back.
 func (o Options) cut(p *tea.Program, tty *terminal.Terminal, stop func(), parted <-chan engine.Parting, ran <-chan error) (engine.Parting, error) {
+	tty.Ending()
 	if o.Hurry != nil {
 		o.Hurry()
 	}

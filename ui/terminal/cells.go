@@ -67,7 +67,7 @@ func cells(line string, row []cell) (sure bool) {
 		case wide == 0:
 			continue
 		case x+wide > len(row):
-			x = len(row) // what does not fit is cut
+			line = "" // what does not fit is cut
 			continue
 		}
 		row[x] = cell{text, l}

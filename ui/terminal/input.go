@@ -60,6 +60,11 @@ func (t *Terminal) listen(from io.Reader, send func(tea.Msg)) {
 				}
 			}
 			if err != nil {
+				select {
+				case <-t.ended: // this is why
+				default:
+					close(t.gone)
+				}
 				return
 			}
 		}
@@ -150,6 +155,9 @@ func (l *listener) sift(msgs []tea.Msg) (out []tea.Msg) {
 			l.away, l.fronted = false, now
 		case tea.BlurMsg:
 			l.away = true
+		case tea.KeyMsg: // only the window in front gets one, though nothing was told of that, as while the program was stopped
+			l.away = false
+			out = append(out, m)
 		case tea.MouseMsg:
 			if m.Action == tea.MouseActionPress && !l.away && now-l.fronted >= bringing {
 				out = append(out, m)

@@ -232,6 +232,7 @@ func TestClickThatBringsTheWindowToTheFront(t *testing.T) {
 		{"with the focus", 0, "\x1b[I", false},
 		{"a moment after it", bringing - 1, "", false},
 		{"later", 1, "", true},
+		{"behind a key, which only the window in front gets", 0, "\x1b[Ok", true},
 	} {
 		l.hear([]byte(c.sent))
 		clock.on(c.gap)

@@ -138,6 +138,18 @@ func TestDisputedWidths(t *testing.T) {
 	}
 }
 
+// Of a line that is too wide, what does not fit is cut, and what stood there before is gone.
+func TestTooWide(t *testing.T) {
+	var p Painter
+	screen := emulator.New(2, 1)
+	for _, c := range []struct{ line, want string }{{"ab", "ab"}, {"c", "c"}, {"1藍x", "1"}, {"xyz", "xy"}, {"\ta\r", "a"}, {"藍藍", "藍"}, {"b\xff", "b\ufffd"}} {
+		screen.Write(p.Paint([]string{c.line}, 2, 1))
+		if got := strings.TrimSpace(screen.Text()); got != c.want {
+			t.Errorf("%q is shown as %q, not %q", c.line, got, c.want)
+		}
+	}
+}
+
 func BenchmarkPaintSecond(b *testing.B) {
 	var frames [2][]string
 	for i := range frames {

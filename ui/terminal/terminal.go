@@ -28,13 +28,18 @@ type Terminal struct {
 	console console     // what else the platform has to keep
 
 	wake chan struct{} // something may be to be written
-	turn chan struct{} // held by whoever writes
+	turn sync.Mutex    // held by whoever writes
+
+	modes sync.Mutex // held while the terminal is taken up or given back
+	ours  bool       // by modes: it is taken up
 
 	mu         sync.Mutex
-	held       bool // nothing is written: the program is stopped, or about to end
-	first      string
+	held       bool     // no frame is written: the program is stopped, or about to end
+	back       string   // what gives the terminal back, until it is written
+	first      string   // what goes before the next frame
+	set        bool     // the modes were written
 	frame      []string // the newest
-	w, h       int      // of the frame
+	w, h       int      // of the frame; 0 before the first
 	cols, rows int      // of the terminal
 	whole      bool     // the terminal may show anything
 	title      string   // the newest that is wanted
@@ -47,6 +52,10 @@ type Terminal struct {
 
 	stops  chan struct{} // ctrl+Z was pressed
 	cancel func()        // ends the reading of keys
+	gone   chan struct{} // closed where nothing can be read any more
+	last   sync.Once     // closes ending
+	ending chan struct{} // closed by Ending
+	close  sync.Once     // closes ended
 	ended  chan struct{} // closed by Close
 }
 
@@ -61,11 +70,15 @@ const (
 	leave = "\x1b[?2026l\x1b[m\x1b[999H\r\n\x1b[?2004l\x1b[?1004l\x1b[?1006l\x1b[?1000l\x1b[?7h\x1b[?25h\x1b[?1049l"
 )
 
+// plainLook is the terminal's own look (SGR).
+const plainLook = "\x1b[m"
+
 // Open puts a terminal into raw mode. Its modes are set with the first frame.
 func Open(in, out *os.File, clock Clock) (*Terminal, error) {
 	t := &Terminal{
 		in: in, out: out, clock: clock, first: enter, whole: true,
-		wake: make(chan struct{}, 1), turn: make(chan struct{}, 1), stops: make(chan struct{}, 1), ended: make(chan struct{}),
+		wake: make(chan struct{}, 1), stops: make(chan struct{}, 1),
+		gone: make(chan struct{}), ending: make(chan struct{}), ended: make(chan struct{}),
 	}
 	var err error
 	if t.was, err = term.MakeRaw(in.Fd()); err != nil {
@@ -75,6 +88,7 @@ func Open(in, out *os.File, clock Clock) (*Terminal, error) {
 		_ = term.Restore(in.Fd(), t.was)
 		return nil, err
 	}
+	t.ours = true
 	if t.cols, t.rows, err = term.GetSize(out.Fd()); err != nil || t.cols < 1 || t.rows < 1 {
 		t.cols, t.rows = 80, 24 // it does not tell, as on a serial line
 	}
@@ -106,7 +120,9 @@ func (t *Terminal) Start(send func(tea.Msg)) error {
 func (t *Terminal) AskGround() {
 	t.mu.Lock()
 	again := t.asking || t.answered != nil
-	t.asking = !again
+	if !again {
+		t.asking = true
+	}
 	t.mu.Unlock()
 	if !again {
 		t.see()
@@ -152,11 +168,16 @@ func (t *Terminal) painting() {
 		case <-t.ended:
 			return
 		}
-		t.turn <- struct{}{}
-		if out := t.next(); len(out) > 0 {
-			_, _ = t.out.Write(out) // a terminal that is gone shows nothing anyway
-		}
-		<-t.turn
+		t.write(t.next)
+	}
+}
+
+// write writes what is to be written once it is its turn.
+func (t *Terminal) write(what func() []byte) {
+	t.turn.Lock()
+	defer t.turn.Unlock()
+	if out := what(); len(out) > 0 {
+		_, _ = t.out.Write(out) // a terminal that is gone shows nothing anyway
 	}
 }
 
@@ -164,17 +185,19 @@ func (t *Terminal) painting() {
 func (t *Terminal) next() []byte {
 	t.mu.Lock()
 	defer t.mu.Unlock()
-	if t.held || t.frame == nil || t.w != t.cols || t.h != t.rows {
+	if t.held || t.w != t.cols || t.h != t.rows {
 		return nil
 	}
+	first := t.back + t.first
+	t.back, t.first, t.set = "", "", true
 	if t.whole {
 		t.whole = false
 		t.painter.Forget()
+		first += plainLook // whatever the terminal drew with before
 	}
 	out := t.painter.Paint(t.frame, t.w, t.h)
-	if t.first != "" {
-		out = append([]byte(t.first), out...)
-		t.first = ""
+	if first != "" {
+		out = append([]byte(first), out...)
 	}
 	out = append(out, t.nextTitle()...)
 	if t.asking {
@@ -202,35 +225,17 @@ func (t *Terminal) nextTitle() (out string) {
 	return out + "\x1b]2;" + t.title + "\a"
 }
 
-// hold has nothing written any more. It gives false where the terminal still holds up what was.
-func (t *Terminal) hold() bool {
-	t.mu.Lock()
-	t.held = true
-	t.mu.Unlock()
-	select {
-	case t.turn <- struct{}{}:
-		<-t.turn
-		return true
-	case <-t.clock.After(closing):
-		return false
-	}
-}
-
-// giveBack makes the terminal as it was before. One that reads nothing is not waited for.
+// giveBack makes the terminal as it was before, where it is not given back yet. One that reads nothing is not waited for.
 func (t *Terminal) giveBack() {
-	t.hold()
-	t.mu.Lock()
-	text := leave
-	if t.first != "" {
-		text = "" // nothing was set
+	t.modes.Lock()
+	defer t.modes.Unlock()
+	if !t.ours {
+		return
 	}
-	if t.titled != "" {
-		text += oldTitle
-	}
-	t.first, t.titled = enter, ""
-	t.mu.Unlock()
+	t.ours = false
+	t.leaves()
 	wrote := make(chan struct{})
-	write := func() { _, _ = t.out.WriteString(text) }
+	write := func() { t.write(t.givingBack) }
 	guard.GoThen("terminal", write, func(c *guard.Crash) {
 		if c != nil {
 			guard.End(*c)
@@ -242,18 +247,54 @@ func (t *Terminal) giveBack() {
 	case <-wrote:
 	case <-t.clock.After(closing):
 	}
-	t.console.restore()
-	_ = term.Restore(t.in.Fd(), t.was)
+	if t.inFront() { // else its state is whose the terminal is now
+		t.console.restore()
+		_ = term.Restore(t.in.Fd(), t.was)
+	}
 }
 
-// takeUp has the terminal again, as after Open: it may show anything, and be of another size.
+// leaves has no frame written any more, and the modes given back.
+func (t *Terminal) leaves() {
+	t.mu.Lock()
+	defer t.mu.Unlock()
+	if t.set {
+		t.back += leave
+	}
+	if t.titled != "" {
+		t.back += oldTitle
+	}
+	t.held, t.set, t.titled = true, false, ""
+}
+
+// givingBack is what is to be written to give the terminal back.
+func (t *Terminal) givingBack() []byte {
+	t.mu.Lock()
+	defer t.mu.Unlock()
+	out := []byte(t.back)
+	t.back = ""
+	return out
+}
+
+// takeUp has the terminal again, as after Open: it may show anything, and be of another size. Not where the program is about to end.
 func (t *Terminal) takeUp(send func(tea.Msg)) {
+	if t.taken() {
+		t.measure(send)
+	}
+}
+
+func (t *Terminal) taken() bool {
+	t.modes.Lock()
+	defer t.modes.Unlock()
+	if t.isEnding() {
+		return false
+	}
 	_, _ = term.MakeRaw(t.in.Fd()) // the state to go back to stays the one before the program
 	_ = t.console.prepare(t.in, t.out)
+	t.ours = true
 	t.mu.Lock()
 	t.held, t.first = false, enter
 	t.mu.Unlock()
-	t.measure(send)
+	return true
 }
 
 // measure tells the size that the terminal has now; it may show anything since.
@@ -278,9 +319,31 @@ func (t *Terminal) remeasure(send func(tea.Msg)) {
 	}
 }
 
+// Gone is closed where the terminal is no more: nobody reads what it is shown.
+func (t *Terminal) Gone() <-chan struct{} { return t.gone }
+
+// Ending says that the program is about to end: nothing stops it any more, and a terminal that was given back is not taken up
+// again.
+func (t *Terminal) Ending() {
+	t.last.Do(func() {
+		unstoppable()
+		close(t.ending)
+	})
+}
+
+func (t *Terminal) isEnding() bool {
+	select {
+	case <-t.ending:
+		return true
+	default:
+		return false
+	}
+}
+
 // Close gives the terminal back as it was. An answer that it was asked for and is still to come is waited for a moment: else it
 // would be typed into whatever runs next.
 func (t *Terminal) Close() {
+	t.Ending()
 	t.mu.Lock()
 	answered, since := t.answered, t.clock.Mono()-t.askedAt
 	if !t.awaits {
@@ -290,10 +353,11 @@ func (t *Terminal) Close() {
 	if answered != nil && since < timely {
 		select {
 		case <-answered:
+		case <-t.gone:
 		case <-t.clock.After(timely - since):
 		}
 	}
-	close(t.ended)
+	t.close.Do(func() { close(t.ended) })
 	if t.cancel != nil {
 		t.cancel()
 	}

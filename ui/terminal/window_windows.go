@@ -33,6 +33,12 @@ func (c *console) restore() {
 	}
 }
 
+// unstoppable is nothing here: nothing stops a program.
+func unstoppable() {}
+
+// inFront: a program has its console.
+func (*Terminal) inFront() bool { return true }
+
 // sizeEvery is how often the window's size is looked at: Windows sends no signal.
 const sizeEvery = 500 * time.Millisecond
 
