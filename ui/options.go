@@ -144,6 +144,8 @@ func (o Options) show(p *tea.Program, tty *terminal.Terminal, stop func(), parte
 		left = <-parted
 	case <-signals:
 		left, err = o.cut(p, tty, stop, parted, ran)
+	case <-tty.Gone():
+		left, err = o.cut(p, tty, stop, parted, ran)
 	case <-guard.Fatal():
 		left, err = o.cut(p, tty, stop, parted, ran)
 	}

@@ -6,6 +6,7 @@ import (
 	"time"
 
 	tea "github.com/charmbracelet/bubbletea"
+	"github.com/charmbracelet/x/term"
 	"github.com/muesli/cancelreader"
 
 	"example.org/vatside/ui/guard"
@@ -49,6 +50,7 @@ func (t *Terminal) listen(from io.Reader, send func(tea.Msg)) {
 	chunks := make(chan []byte)
 	guard.Go("reader", func() {
 		defer close(chunks)
+		defer close(t.gone)
 		buf := make([]byte, 4096)
 		for {
 			n, err := from.Read(buf)
@@ -59,7 +61,7 @@ func (t *Terminal) listen(from io.Reader, send func(tea.Msg)) {
 					return
 				}
 			}
-			if err != nil {
+			if err != nil && !t.again() {
 				return
 			}
 		}
@@ -83,6 +85,23 @@ func (t *Terminal) listen(from io.Reader, send func(tea.Msg)) {
 				t.hand(msg, send)
 			}
 		}
+	}
+}
+
+// unread is how long nothing is read where reading has failed though the terminal is there.
+const unread = 100 * time.Millisecond
+
+// again waits, and tells whether to read on after a read that failed: where the terminal is there, only that read was ended, by
+// ctrl+D while the terminal was not raw, or because another program was in front.
+func (t *Terminal) again() bool {
+	if _, err := term.GetState(t.in.Fd()); err != nil {
+		return false
+	}
+	select {
+	case <-t.ended:
+		return false
+	case <-t.clock.After(unread):
+		return true
 	}
 }
 
@@ -146,6 +165,9 @@ func (l *listener) sift(msgs []tea.Msg) (out []tea.Msg) {
 	msgs = l.together(msgs, now)
 	for _, msg := range msgs {
 		switch m := msg.(type) {
+		case tea.KeyMsg:
+			l.away = false // keys come to the window in front, which was not told where the program was stopped meanwhile
+			out = append(out, m)
 		case tea.FocusMsg:
 			l.away, l.fronted = false, now
 		case tea.BlurMsg:

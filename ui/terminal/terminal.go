@@ -24,8 +24,11 @@ type Clock interface {
 type Terminal struct {
 	in, out *os.File
 	clock   Clock
-	was     *term.State // of the input, before
-	console console     // what else the platform has to keep
+	console console // what else the platform has to keep
+
+	settings sync.Mutex  // held while those of the terminal are changed
+	was      *term.State // of the input, before
+	aside    bool        // the terminal was given back
 
 	wake chan struct{} // something may be to be written
 	turn chan struct{} // held by whoever writes
@@ -47,6 +50,7 @@ type Terminal struct {
 
 	stops  chan struct{} // ctrl+Z was pressed
 	cancel func()        // ends the reading of keys
+	gone   chan struct{} // closed where nothing will be read any more
 	ended  chan struct{} // closed by Close
 }
 
@@ -65,7 +69,8 @@ const (
 func Open(in, out *os.File, clock Clock) (*Terminal, error) {
 	t := &Terminal{
 		in: in, out: out, clock: clock, first: enter, whole: true,
-		wake: make(chan struct{}, 1), turn: make(chan struct{}, 1), stops: make(chan struct{}, 1), ended: make(chan struct{}),
+		wake: make(chan struct{}, 1), turn: make(chan struct{}, 1), stops: make(chan struct{}, 1),
+		gone: make(chan struct{}), ended: make(chan struct{}),
 	}
 	var err error
 	if t.was, err = term.MakeRaw(in.Fd()); err != nil {
@@ -216,8 +221,15 @@ func (t *Terminal) hold() bool {
 	}
 }
 
-// giveBack makes the terminal as it was before. One that reads nothing is not waited for.
+// giveBack makes the terminal as it was before, unless that is done. One that reads nothing is not waited for. The settings are
+// whoever's is in front: in the background they are left alone, where setting them would stop the program.
 func (t *Terminal) giveBack() {
+	t.settings.Lock()
+	defer t.settings.Unlock()
+	if t.aside {
+		return
+	}
+	t.aside = true
 	t.hold()
 	t.mu.Lock()
 	text := leave
@@ -242,17 +254,31 @@ func (t *Terminal) giveBack() {
 	case <-wrote:
 	case <-t.clock.After(closing):
 	}
-	t.console.restore()
-	_ = term.Restore(t.in.Fd(), t.was)
+	if t.front() {
+		t.console.restore()
+		_ = term.Restore(t.in.Fd(), t.was)
+	}
 }
 
-// takeUp has the terminal again, as after Open: it may show anything, and be of another size.
+// takeUp has the terminal again, as after Open: it may show anything, and be of another size. After Close it stays as it is.
 func (t *Terminal) takeUp(send func(tea.Msg)) {
-	_, _ = term.MakeRaw(t.in.Fd()) // the state to go back to stays the one before the program
+	t.settings.Lock()
+	select {
+	case <-t.ended:
+		t.settings.Unlock()
+		return
+	default:
+	}
+	// Where it was not given back, as before a SIGSTOP, the state to go back to stays the one before the program.
+	if now, err := term.MakeRaw(t.in.Fd()); err == nil && t.aside {
+		t.was = now
+	}
 	_ = t.console.prepare(t.in, t.out)
+	t.aside = false
 	t.mu.Lock()
 	t.held, t.first = false, enter
 	t.mu.Unlock()
+	t.settings.Unlock()
 	t.measure(send)
 }
 
@@ -278,9 +304,22 @@ func (t *Terminal) remeasure(send func(tea.Msg)) {
 	}
 }
 
-// Close gives the terminal back as it was. An answer that it was asked for and is still to come is waited for a moment: else it
-// would be typed into whatever runs next.
+// Gone is closed where the terminal will tell nothing any more: it was closed, and no signal has said so.
+func (t *Terminal) Gone() <-chan struct{} { return t.gone }
+
+// Close gives the terminal back as it was.
 func (t *Terminal) Close() {
+	t.hearOut()
+	close(t.ended)
+	if t.cancel != nil {
+		t.cancel()
+	}
+	t.giveBack()
+}
+
+// hearOut waits a moment for an answer that the terminal was asked for and is still to come: else it would be typed into whatever
+// has the terminal next.
+func (t *Terminal) hearOut() {
 	t.mu.Lock()
 	answered, since := t.answered, t.clock.Mono()-t.askedAt
 	if !t.awaits {
@@ -293,9 +332,4 @@ func (t *Terminal) Close() {
 		case <-t.clock.After(timely - since):
 		}
 	}
-	close(t.ended)
-	if t.cancel != nil {
-		t.cancel()
-	}
-	t.giveBack()
 }

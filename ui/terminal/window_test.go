@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"os"
 	"os/exec"
+	"os/signal"
 	"reflect"
 	"strings"
 	"syscall"
@@ -31,8 +32,12 @@ var began = time.Now()
 
 // TestMain is, where a test asks for it, the program in the terminal: it shows the size and the last key, and ends at q.
 func TestMain(m *testing.M) {
-	if os.Getenv("TERMINAL_TEST") == "" {
+	switch os.Getenv("TERMINAL_TEST") {
+	case "":
 		os.Exit(m.Run())
+	case "shell":
+		shell()
+		os.Exit(0)
 	}
 	t, err := Open(os.Stdin, os.Stdout, real{})
 	if err != nil {
@@ -64,7 +69,13 @@ func TestMain(m *testing.M) {
 		panic(err)
 	}
 	t.AskGround()
-	<-quit
+	ended := make(chan os.Signal, 1)
+	signal.Notify(ended, syscall.SIGTERM)
+	select {
+	case <-quit:
+	case <-ended:
+	case <-t.Gone():
+	}
 	t.Close()
 	os.Exit(0)
 }
@@ -82,6 +93,13 @@ type child struct {
 const tooLong = "too long"
 
 func startChild(t *testing.T) *child {
+	c := startAs(t, "program", &syscall.SysProcAttr{Setsid: true, Setctty: true})
+	c.reads("begun")
+	return c
+}
+
+// startAs starts what TestMain is under a name.
+func startAs(t *testing.T, name string, how *syscall.SysProcAttr) *child {
 	own, theirs, err := pty.Open()
 	if err != nil {
 		t.Fatal(err)
@@ -99,15 +117,14 @@ func startChild(t *testing.T) *child {
 	if c.before, err = term.GetState(theirs.Fd()); err != nil {
 		t.Fatal(err)
 	}
-	c.cmd.Env = append(os.Environ(), "TERMINAL_TEST=1")
+	c.cmd.Env = append(os.Environ(), "TERMINAL_TEST="+name)
 	c.cmd.Stdin, c.cmd.Stdout, c.cmd.Stderr = theirs, theirs, theirs
-	c.cmd.SysProcAttr = &syscall.SysProcAttr{Setsid: true, Setctty: true}
+	c.cmd.SysProcAttr = how
 	if err := c.cmd.Start(); err != nil {
 		t.Fatal(err)
 	}
 	limit := time.AfterFunc(10*time.Second, func() { _, _ = theirs.WriteString(tooLong) }) // else a test that fails would wait for ever
 	t.Cleanup(func() { limit.Stop() })
-	c.reads("begun")
 	return c
 }
 

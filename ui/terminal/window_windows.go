@@ -33,6 +33,9 @@ func (c *console) restore() {
 	}
 }
 
+// front tells whether the program has the terminal: always.
+func (*Terminal) front() bool { return true }
+
 // sizeEvery is how often the window's size is looked at: Windows sends no signal.
 const sizeEvery = 500 * time.Millisecond
 
