@@ -6,6 +6,7 @@ import (
 	"time"
 
 	tea "github.com/charmbracelet/bubbletea"
+	"github.com/charmbracelet/x/term"
 	"github.com/muesli/cancelreader"
 
 	"example.org/vatside/ui/guard"
@@ -59,7 +60,7 @@ func (t *Terminal) listen(from io.Reader, send func(tea.Msg)) {
 					return
 				}
 			}
-			if err != nil {
+			if err != nil && !t.again() {
 				select {
 				case <-t.ended: // this is why
 				default:
@@ -88,6 +89,23 @@ func (t *Terminal) listen(from io.Reader, send func(tea.Msg)) {
 				t.hand(msg, send)
 			}
 		}
+	}
+}
+
+// unread is how long nothing is read where reading has failed though the terminal is there.
+const unread = 100 * time.Millisecond
+
+// again waits, and tells whether to read on after a read that failed: where the terminal is there, only that read was ended, by
+// ctrl+D while the terminal was not raw, or because another program was in front.
+func (t *Terminal) again() bool {
+	if _, err := term.GetState(t.in.Fd()); err != nil {
+		return false
+	}
+	select {
+	case <-t.ended:
+		return false
+	case <-t.clock.After(unread):
+		return true
 	}
 }
 

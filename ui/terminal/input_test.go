@@ -92,7 +92,7 @@ func TestKeys(t *testing.T) {
 		{"\x1b[<0;5;3M", "left press 4,2"}, {"\x1b[<0;5;3m", ""}, {"\x1b[<64;5;3M", "wheel up 4,2"}, {"\x1b[<2;5;3M", "right press 4,2"},
 		{"\x1b[<32;5;3M", ""}, {"\x1b[M %#", "left press 4,2"}, {"\x1b[M#%#", ""},
 		{"\x1b[200~vec+\x1b[201~q", "[vec+]|q"}, {"\x1b[200~a\x1b[A\rb\x1b[201~", "[a\x1b[A\rb]"},
-		{"\x1b]" + strings.Repeat("1", 5000) + "\x07q", "q"},
+		{"\x1b]" + strings.Repeat("1", 5000) + "\x07q", "q"}, {"\x9b?62;22cq", "q"}, {"\x1bOq", "1"}, {"\x1bOn", "."}, {"\x9d", ""},
 	} {
 		whole, clock := listening()
 		if got := strings.Join(names(whole.after(clock, 0, c.sent)), "|"); got != c.want {
@@ -114,7 +114,8 @@ func TestKeys(t *testing.T) {
 func TestAnswersAreNoKeys(t *testing.T) {
 	answers := []string{
 		"\x1b]11;rgb:1e1e/1e1e/2e2e\x1b\\", "\x1b]11;rgb:ffff/ffff/ffff\x07", "\x1b]11;rgba:ff/ff/ff/ff\x1b\\", "\x1b[?62;22c", "\x1b[12;3R",
-		"\x1b[?2026;2$y", "\x1b[0n", "\x1b]10;rgb:0/0/0\x07",
+		"\x1b[?2026;2$y", "\x1b[0n", "\x1b]10;rgb:0/0/0\x07", "\x1b]lvatside q\x1b\\", "\x9b?62;22c", "\xc2\x9b?62;22c",
+		"\x9d11;rgb:ffff/ffff/ffff\x9c", "\u009d11;rgb:1e1e/1e1e/2e2e\u009c", "\x90>|xterm(390)q\x9c", "\x1bP>|q\u009c",
 	}
 	for _, answer := range answers {
 		for first := range len(answer) {
@@ -201,6 +202,8 @@ func TestBurst(t *testing.T) {
 		{time.Second, "\x1b[200~vec+", ""},
 		{time.Second, "\x1b[201", ""},
 		{time.Second, "~q", "[vec+]|q"},
+		{time.Second, "\x1b[200~a\x1b[200~b\x1b[201~vq\r\x1b[201~", "[a\x1b[200~b]|[vq\n]"}, // a paste in a paste
+		{time.Second, "\x1b[201~", ""},
 	} {
 		clock.on(c.gap)
 		if got := strings.Join(names(l.hear([]byte(c.sent))), "|"); got != c.want {

@@ -288,7 +288,10 @@ func (t *Terminal) taken() bool {
 	if t.isEnding() {
 		return false
 	}
-	_, _ = term.MakeRaw(t.in.Fd()) // the state to go back to stays the one before the program
+	// Where it was not given back, as before a SIGSTOP, the state to go back to stays the one before the program.
+	if now, err := term.MakeRaw(t.in.Fd()); err == nil && !t.ours {
+		t.was = now
+	}
 	_ = t.console.prepare(t.in, t.out)
 	t.ours = true
 	t.mu.Lock()
@@ -340,10 +343,20 @@ func (t *Terminal) isEnding() bool {
 	}
 }
 
-// Close gives the terminal back as it was. An answer that it was asked for and is still to come is waited for a moment: else it
-// would be typed into whatever runs next.
+// Close gives the terminal back as it was.
 func (t *Terminal) Close() {
 	t.Ending()
+	t.hearOut()
+	t.close.Do(func() { close(t.ended) })
+	if t.cancel != nil {
+		t.cancel()
+	}
+	t.giveBack()
+}
+
+// hearOut waits a moment for an answer that the terminal was asked for and is still to come: else it would be typed into whatever
+// has the terminal next.
+func (t *Terminal) hearOut() {
 	t.mu.Lock()
 	answered, since := t.answered, t.clock.Mono()-t.askedAt
 	if !t.awaits {
@@ -357,9 +370,4 @@ func (t *Terminal) Close() {
 		case <-t.clock.After(timely - since):
 		}
 	}
-	t.close.Do(func() { close(t.ended) })
-	if t.cancel != nil {
-		t.cancel()
-	}
-	t.giveBack()
 }

@@ -359,7 +359,7 @@ func stoppedOnAFullTerminal(t *testing.T) {
 		t.Fatal(err)
 	}
 	term.cols, term.rows = 200, 200
-	term.Paint(strings.Repeat(strings.Repeat("0", 200)+"\n", 200), 200, 200) // more than a pty holds
+	term.Paint(slices.Repeat([]string{strings.Repeat("0", 200)}, 200), 200, 200) // more than a pty holds
 	if err := term.Start(func(tea.Msg) {}); err != nil {
 		t.Fatal(err)
 	}

@@ -72,11 +72,16 @@ func (t *Terminal) stop(process int, goesOn <-chan os.Signal) {
 	if t.isEnding() {
 		return
 	}
+	t.hearOut()
 	t.giveBack()
 	_ = syscall.Kill(process, syscall.SIGTTOU)
 	select {
 	case <-goesOn:
 	case <-t.clock.After(orphaned):
+	}
+	select {
+	case <-t.stops: // pressed more than once
+	default:
 	}
 }
 
