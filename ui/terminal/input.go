@@ -98,6 +98,11 @@ const unread = 100 * time.Millisecond
 // again waits, and tells whether to read on after a read that failed: where the terminal is there, only that read was ended, by
 // ctrl+D while the terminal was not raw, or because another program was in front.
 func (t *Terminal) again() bool {
+	select {
+	case <-t.ended: // this is why
+		return false
+	default:
+	}
 	if _, err := term.GetState(t.in.Fd()); err != nil {
 		return false
 	}
