@@ -162,7 +162,7 @@ func TestGroundInTime(t *testing.T) {
 
 // An Esc is one soon, though an answer is awaited; and the answer that never comes is not awaited for ever.
 func TestEscWhileAnAnswerIsAwaited(t *testing.T) {
-	l, clock := listening()
+	l, _ := listening()
 	l.asked().hear([]byte("\x1b"))
 	if d, waits := l.patience(); !waits || d != escOrAnswer {
 		t.Errorf("an Esc is waited for %v", d)
@@ -172,7 +172,7 @@ func TestEscWhileAnAnswerIsAwaited(t *testing.T) {
 	if d, waits := l.patience(); !waits || d != escKey {
 		t.Errorf("an Esc is waited for %v", d)
 	}
-	l, clock = listening()
+	l, clock := listening()
 	l.asked()
 	clock.on(mostAwaited + 1)
 	l.hear([]byte("\x1b"))

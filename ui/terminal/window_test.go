@@ -200,6 +200,21 @@ func (c *child) readsUntil(what string, shown func() bool) {
 	}
 }
 
+// stopsWithoutAWord stops the program, changes the terminal meanwhile, and has it go on.
+func (c *child) stopsWithoutAWord() {
+	c.Helper()
+	if err := c.cmd.Process.Signal(syscall.SIGSTOP); err != nil {
+		c.Fatal(err)
+	}
+	if err := term.Restore(c.theirs.Fd(), c.before); err != nil {
+		c.Fatal(err)
+	}
+	c.screen = emulator.New(40, 10)
+	if err := c.cmd.Process.Signal(syscall.SIGCONT); err != nil {
+		c.Fatal(err)
+	}
+}
+
 func (c *child) types(keys string) {
 	if _, err := c.own.WriteString(keys); err != nil {
 		c.Fatal(err)
@@ -271,16 +286,7 @@ func TestStoppedAndGoingOn(t *testing.T) {
 	c := startChild(t)
 	c.types("k")
 	c.reads("40×10 k")
-	if err := c.cmd.Process.Signal(syscall.SIGSTOP); err != nil {
-		t.Fatal(err)
-	}
-	if err := term.Restore(c.theirs.Fd(), c.before); err != nil {
-		t.Fatal(err)
-	}
-	c.screen = emulator.New(40, 10)
-	if err := c.cmd.Process.Signal(syscall.SIGCONT); err != nil {
-		t.Fatal(err)
-	}
+	c.stopsWithoutAWord()
 	c.reads("size")
 	for _, stop := range []func(){
 		func() { c.types("\x1a") },
@@ -316,16 +322,7 @@ func TestGoingOnAmongManySizes(t *testing.T) {
 	c := startChild(t)
 	c.types("s")
 	c.reads("40×10 s")
-	if err := c.cmd.Process.Signal(syscall.SIGSTOP); err != nil {
-		t.Fatal(err)
-	}
-	if err := term.Restore(c.theirs.Fd(), c.before); err != nil {
-		t.Fatal(err)
-	}
-	c.screen = emulator.New(40, 10)
-	if err := c.cmd.Process.Signal(syscall.SIGCONT); err != nil {
-		t.Fatal(err)
-	}
+	c.stopsWithoutAWord()
 	c.types("r\n") // the line feed is for a terminal that is not taken up
 	c.readsUntil("the alternate screen", func() bool { return slices.Contains(c.screen.Left(), "alternate screen") })
 	c.ends()
