@@ -197,6 +197,7 @@ func TestBurst(t *testing.T) {
 		{10 * time.Millisecond, "q", "[q]"},
 		{time.Second, "q", "q"},
 		{time.Second, "garden\rbin", "[garden\nbin]"},
+		{time.Second, "garden\nbin\tx", "[garden\nbin\tx]"},
 		{time.Second, "\x1b[A\x1b[A\x1b[A\x1b[A\x1b[A\x1b[A\x1b[A\x1b[A\x1b[A", "up|up|up|up|up|up|up|up|up"},
 		{time.Second, "\x1b[200~vec+", ""},
 		{time.Second, "\x1b[201", ""},
@@ -206,6 +207,14 @@ func TestBurst(t *testing.T) {
 		if got := strings.Join(names(l.hear([]byte(c.sent))), "|"); got != c.want {
 			t.Errorf("%.60q is %q, not %q", c.sent, got, c.want)
 		}
+	}
+	// Of a paste without measure a part is kept.
+	l.hear([]byte("\x1b[200~"))
+	for range 20 {
+		l.hear([]byte(strings.Repeat("x", 4096)))
+	}
+	if got := l.hear([]byte("\x1b[201~")); len(got) != 1 || len(got[0].(tea.KeyMsg).Runes) != mostPaste {
+		t.Errorf("a long paste is %d messages", len(got))
 	}
 	// A paste whose end never comes holds nothing up for long.
 	l.hear([]byte("\x1b[200~half"))
