@@ -163,7 +163,7 @@ func TestGroundInTime(t *testing.T) {
 
 // An Esc is one soon, though an answer is awaited; and the answer that never comes is not awaited for ever.
 func TestEscWhileAnAnswerIsAwaited(t *testing.T) {
-	l, clock := listening()
+	l, _ := listening()
 	l.asked().hear([]byte("\x1b"))
 	if d, waits := l.patience(); !waits || d != escOrAnswer {
 		t.Errorf("an Esc is waited for %v", d)
@@ -173,7 +173,7 @@ func TestEscWhileAnAnswerIsAwaited(t *testing.T) {
 	if d, waits := l.patience(); !waits || d != escKey {
 		t.Errorf("an Esc is waited for %v", d)
 	}
-	l, clock = listening()
+	l, clock := listening()
 	l.asked()
 	clock.on(mostAwaited + 1)
 	l.hear([]byte("\x1b"))
@@ -198,6 +198,7 @@ func TestBurst(t *testing.T) {
 		{10 * time.Millisecond, "q", "[q]"},
 		{time.Second, "q", "q"},
 		{time.Second, "garden\rbin", "[garden\nbin]"},
+		{time.Second, "garden\nbin\tx", "[garden\nbin\tx]"},
 		{time.Second, "\x1b[A\x1b[A\x1b[A\x1b[A\x1b[A\x1b[A\x1b[A\x1b[A\x1b[A", "up|up|up|up|up|up|up|up|up"},
 		{time.Second, "\x1b[200~vec+", ""},
 		{time.Second, "\x1b[201", ""},
@@ -209,6 +210,14 @@ func TestBurst(t *testing.T) {
 		if got := strings.Join(names(l.hear([]byte(c.sent))), "|"); got != c.want {
 			t.Errorf("%.60q is %q, not %q", c.sent, got, c.want)
 		}
+	}
+	// Of a paste without measure a part is kept.
+	l.hear([]byte("\x1b[200~"))
+	for range 20 {
+		l.hear([]byte(strings.Repeat("x", 4096)))
+	}
+	if got := l.hear([]byte("\x1b[201~")); len(got) != 1 || len(got[0].(tea.KeyMsg).Runes) != mostPaste {
+		t.Errorf("a long paste is %d messages", len(got))
 	}
 	// A paste whose end never comes holds nothing up for long.
 	l.hear([]byte("\x1b[200~half"))

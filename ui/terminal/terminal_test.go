@@ -77,4 +77,8 @@ func TestGivenBackBeforeTheNextFrame(t *testing.T) {
 	if tty.leaves(); len(tty.givingBack()) > 0 {
 		t.Error("it is given back twice")
 	}
+	tty.Paint([]string{"b"}, 3, 1)
+	if out := tty.next(); len(out) > 0 {
+		t.Errorf("a frame is written behind that: %q", out)
+	}
 }
