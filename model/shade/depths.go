@@ -3,6 +3,7 @@ package shade
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"example.org/vatside/model/quantity"
@@ -27,27 +28,27 @@ type Depth struct {
 const Claim = "common practice, not yet from your own swatches"
 
 // Depths lists the names from palest to darkest.
-func Depths() []Depth {
-	m := quantity.Minutes
-	p := quantity.Percent
-	return []Depth{
-		{"milk", p(0.1), 1, 1, 1, m(1), m(1), p(0.05), p(0.2)},
-		{"pale", p(0.3), 2, 1, 3, m(2), m(4), p(0.2), p(0.5)},
-		{"sky", p(0.6), 3, 2, 4, m(3), m(8), p(0.4), p(0.9)},
-		{"mid", p(1.2), 4, 3, 6, m(5), m(12), p(0.8), p(1.8)},
-		{"dark", p(2.2), 7, 5, 9, m(8), m(15), p(1.6), p(3)},
-		{"navy", p(3.5), 10, 8, 14, m(8), m(18), p(2.5), p(4.5)},
-		{"blue-black", p(5), 16, 12, 30, m(10), m(20), p(4), p(7)},
-	}
+func Depths() []Depth { return slices.Clone(depths) }
+
+var depths = []Depth{
+	{"milk", quantity.Percent(0.1), 1, 1, 1, quantity.Minutes(1), quantity.Minutes(1), quantity.Percent(0.05), quantity.Percent(0.2)},
+	{"pale", quantity.Percent(0.3), 2, 1, 3, quantity.Minutes(2), quantity.Minutes(4), quantity.Percent(0.2), quantity.Percent(0.5)},
+	{"sky", quantity.Percent(0.6), 3, 2, 4, quantity.Minutes(3), quantity.Minutes(8), quantity.Percent(0.4), quantity.Percent(0.9)},
+	{"mid", quantity.Percent(1.2), 4, 3, 6, quantity.Minutes(5), quantity.Minutes(12), quantity.Percent(0.8), quantity.Percent(1.8)},
+	{"dark", quantity.Percent(2.2), 7, 5, 9, quantity.Minutes(8), quantity.Minutes(15), quantity.Percent(1.6), quantity.Percent(3)},
+	{"navy", quantity.Percent(3.5), 10, 8, 14, quantity.Minutes(8), quantity.Minutes(18), quantity.Percent(2.5), quantity.Percent(4.5)},
+	{"blue-black", quantity.Percent(5), 16, 12, 30, quantity.Minutes(10), quantity.Minutes(20), quantity.Percent(4), quantity.Percent(7)},
 }
 
 // ByName finds a depth; the error lists the names that are known.
 func ByName(name string) (Depth, error) {
-	var names []string
-	for _, d := range Depths() {
+	for _, d := range depths {
 		if strings.EqualFold(strings.TrimSpace(name), d.Name) {
 			return d, nil
 		}
+	}
+	var names []string
+	for _, d := range depths {
 		names = append(names, d.Name)
 	}
 	return Depth{}, fmt.Errorf("no depth is called %q: say one of %s", name, strings.Join(names, ", "))
@@ -56,7 +57,7 @@ func ByName(name string) (Depth, error) {
 // AfterDips names the depth that a number of dips usually gives, "undyed" for none.
 func AfterDips(dips int) string {
 	name := undyed
-	for _, d := range Depths() {
+	for _, d := range depths {
 		if dips >= d.Dips {
 			name = d.Name
 		}
@@ -96,7 +97,7 @@ func Name(s KS) string {
 	if !(s >= leastSeen) {
 		return undyed
 	}
-	all := Depths()
+	all := depths
 	for i, d := range all[:len(all)-1] {
 		if s < KS(math.Sqrt(float64(Band(d).High*Band(all[i+1]).Low))) {
 			return d.Name

@@ -91,6 +91,8 @@ func WithFoot(sheet widget.Sheet, v engine.View, env Env) widget.Sheet {
 	return one
 }
 
+var stripped style.Memory[string, string]
+
 // keeps tells whether a sheet has room for all that it has with less of a foot, and air between.
 func keeps(sheet, less widget.Sheet, env Env) bool {
 	drawn := func(s widget.Sheet) []string {
@@ -98,7 +100,11 @@ func keeps(sheet, less widget.Sheet, env Env) bool {
 		if s.Figure.Number != "" {                                          // it grows into what is left: its least stands for it
 			s.Figure, s.Body = widget.Figure{}, append(slices.Repeat([]string{"x"}, leastDigits), s.Body...)
 		}
-		return strings.Split(ansi.Strip(widget.Render(s, env.Width, env.Height, env.Style)), "\n")
+		lines := widget.Lay(s, env.Width, env.Height, env.Style).Lines()
+		for i, l := range lines {
+			lines[i] = stripped.Of(l, ansi.Strip)
+		}
+		return lines
 	}
 	with := drawn(sheet)
 	blank := 0
