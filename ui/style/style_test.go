@@ -164,7 +164,8 @@ func TestMemory(t *testing.T) {
 	asked := 0
 	twice := func(n int) int { asked++; return 2 * n }
 	for n := range 3 * mostKnown {
-		if m.Of(n, twice) != 2*n || m.Of(n, twice) != 2*n || len(m.known) > mostKnown {
+		first, again := m.Of(n, twice), m.Of(n, twice)
+		if first != 2*n || again != 2*n || len(m.known) > mostKnown {
 			t.Fatalf("of %d: %d are known", n, len(m.known))
 		}
 	}
