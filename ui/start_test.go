@@ -180,6 +180,7 @@ func TestTheKeyThatCameEarly(t *testing.T) {
 		"those after it are not taken":         {[]screen.Vat{one}, []screen.Vat{one}, " n x", "bin/2026-05-09", ""},
 		"nor another day in its place":         {[]screen.Vat{one}, []screen.Vat{other, one}, " ", "", "press again"},
 		"nor what nobody saw":                  {nil, []screen.Vat{one}, " ", "", ""},
+		"nor while help is read":               {[]screen.Vat{one}, []screen.Vat{one}, " ?", "", ""},
 		"the day that was seen, beside others": {[]screen.Vat{other}, []screen.Vat{other, one}, " ", "alum/2026-05-08", ""},
 	} {
 		m := starting(t, shelf.Open(t.TempDir()))
@@ -196,6 +197,9 @@ func TestTheKeyThatCameEarly(t *testing.T) {
 		if is.(model).reading || is.(model).waits != nil {
 			t.Errorf("%s: it still waits", name)
 		}
+		if is.(model).help != strings.HasSuffix(c.keys, "?") {
+			t.Errorf("%s: help comes or goes", name)
+		}
 		if got := shown(is); c.word != "" && !strings.Contains(got, c.word) {
 			t.Errorf("%s: %q is missing:\n%s", name, c.word, got)
 		}
@@ -205,6 +209,17 @@ func TestTheKeyThatCameEarly(t *testing.T) {
 				t.Errorf("%s: %s is opened: %v", name, id, taken)
 			}
 		}
+	}
+}
+
+// A row that is clicked early is not clicked once all is read: another one may stand there.
+func TestTheRowThatWasClickedEarly(t *testing.T) {
+	m := starting(t, shelf.Open(t.TempDir()))
+	m, _ = m.begun(over())
+	m = m.glanced(glanceMsg{vats: []screen.Vat{{Vat: "bin", Name: "bin", Day: "2026-05-09", Open: true}}, of: 2})
+	next, cmd := m.key(screen.Key{Name: "row"})
+	if cmd != nil || next.(model).waits != nil {
+		t.Error("it waits, or acts at once")
 	}
 }
 

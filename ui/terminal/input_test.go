@@ -137,6 +137,16 @@ func TestAnswersAreNoKeys(t *testing.T) {
 			}
 		}
 	}
+	// Its Esc became a key before the rest came, in one piece or two. (Of "]" by itself nobody can tell.)
+	for answer, want := range map[string]string{answers[0]: "esc|terminal.Ground{R:7710 G:7710 B:11822 Late:true}|q", answers[3]: "esc|q"} {
+		for cut := 3; cut <= len(answer); cut++ {
+			l, clock := listening()
+			got := l.asked().after(clock, escOrAnswer, "\x1b", answer[1:cut], answer[cut:], "q")
+			if got := strings.Join(names(got), "|"); got != want {
+				t.Errorf("%q behind its Esc, cut at %d: %q", answer, cut, got)
+			}
+		}
+	}
 	// Late, after an Esc that nobody took for the beginning of an answer; and keys around it are keys.
 	l, clock := listening()
 	l.asked()
