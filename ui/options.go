@@ -53,6 +53,9 @@ func Run(o Options) error {
 		cares: &cares{}, looks: &looks{}, grounds: shelf.TerminalGrounds(),
 	}
 	guard.Go("home", h.readHome)
+	signals := make(chan os.Signal, 1)
+	signal.Notify(signals, deadly()...) // before the terminal is changed
+	defer signal.Stop(signals)
 	tty, err := terminal.Open(o.Input, o.Output, engine.Machine{})
 	if err != nil {
 		return fmt.Errorf("the terminal cannot be used: %w", err)
@@ -90,7 +93,7 @@ func Run(o Options) error {
 			}
 		}
 	})
-	return o.show(p, tty, stop, parted)
+	return o.show(p, tty, stop, parted, signals)
 }
 
 // onTerminal is the root whose screens are painted by the terminal's own painter, not by bubbletea.
@@ -123,10 +126,7 @@ const closing = time.Second
 
 // show runs the screens to their end, then the engine to its own. A signal or a crash ends the engine first: the acts come
 // before the screen.
-func (o Options) show(p *tea.Program, tty *terminal.Terminal, stop func(), parted <-chan engine.Parting) error {
-	signals := make(chan os.Signal, 1)
-	signal.Notify(signals, deadly()...)
-	defer signal.Stop(signals)
+func (o Options) show(p *tea.Program, tty *terminal.Terminal, stop func(), parted <-chan engine.Parting, signals <-chan os.Signal) error {
 	ran := make(chan error, 1)
 	var ended error
 	guard.GoThen("screens", func() { _, ended = p.Run() }, func(c *guard.Crash) {

@@ -34,8 +34,9 @@ type Terminal struct {
 	turn chan struct{} // held by whoever writes
 
 	mu         sync.Mutex
-	held       bool // nothing is written: the program is stopped, or about to end
-	first      string
+	held       bool   // nothing is written: the program is stopped, or about to end
+	first      string // to be written before the next frame
+	set        bool   // the modes are
 	frame      string // the newest
 	w, h       int    // of the frame
 	cols, rows int    // of the terminal
@@ -135,10 +136,10 @@ func (t *Terminal) Title(words wording.Shown) {
 	t.see()
 }
 
-// repaint paints the frame whole.
+// repaint sets the modes and paints the frame whole: another program may have written into the terminal.
 func (t *Terminal) repaint() {
 	t.mu.Lock()
-	t.whole = true
+	t.first, t.whole = enter, true
 	t.mu.Unlock()
 	t.see()
 }
@@ -179,7 +180,7 @@ func (t *Terminal) next() []byte {
 	out := t.painter.Paint(t.frame, t.w, t.h)
 	if t.first != "" {
 		out = append([]byte(t.first), out...)
-		t.first = ""
+		t.first, t.set = "", true
 	}
 	out = append(out, t.nextTitle()...)
 	if t.asking {
@@ -232,14 +233,14 @@ func (t *Terminal) giveBack() {
 	t.aside = true
 	t.hold()
 	t.mu.Lock()
-	text := leave
-	if t.first != "" {
-		text = "" // nothing was set
+	text := ""
+	if t.set {
+		text = leave
 	}
 	if t.titled != "" {
 		text += oldTitle
 	}
-	t.first, t.titled = enter, ""
+	t.first, t.set, t.titled = enter, false, ""
 	t.mu.Unlock()
 	wrote := make(chan struct{})
 	write := func() { _, _ = t.out.WriteString(text) }

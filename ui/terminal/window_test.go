@@ -237,3 +237,51 @@ func TestStoppedAndGoingOn(t *testing.T) {
 	}
 	c.ends()
 }
+
+// ctrl+L sets right what another program has written or set.
+func TestRepaint(t *testing.T) {
+	c := startChild(t)
+	was := c.screen.Left()
+	c.screen.Write([]byte("\x1b[2J\x1b[?1000l\x1b[?25h\x1b[?1049l"))
+	c.types("\x0c")
+	c.reads("last row")
+	if now := c.screen.Left(); !reflect.DeepEqual(now, was) {
+		t.Errorf("the terminal has %q, not %q", now, was)
+	}
+	c.ends()
+}
+
+// An end right after the terminal was taken up again, before anything is painted, gives it back all the same.
+func TestAnEndBeforeTheNextFrame(t *testing.T) {
+	own, theirs, err := pty.Open()
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer own.Close()
+	defer theirs.Close()
+	tty, err := Open(theirs, theirs, real{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	w, h := tty.Size()
+	tty.Paint("begun", w, h)
+	out := string(tty.next())
+	tty.takeUp(func(tea.Msg) {})
+	tty.Close()
+	const end = "the end"
+	if _, err := theirs.WriteString(end); err != nil {
+		t.Fatal(err)
+	}
+	for buf := make([]byte, 4096); !strings.Contains(out, end); {
+		n, err := own.Read(buf)
+		if err != nil {
+			t.Fatal(err)
+		}
+		out += string(buf[:n])
+	}
+	screen := emulator.New(w, h)
+	screen.Write([]byte(out))
+	if left := screen.Left(); len(left) > 0 {
+		t.Errorf("it leaves %q", left)
+	}
+}
