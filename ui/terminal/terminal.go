@@ -146,10 +146,10 @@ func (t *Terminal) Title(words wording.Shown) {
 	t.see()
 }
 
-// repaint paints the frame whole.
+// repaint sets the modes and paints the frame whole: another program may have written into the terminal.
 func (t *Terminal) repaint() {
 	t.mu.Lock()
-	t.whole = true
+	t.first, t.whole = enter, true
 	t.mu.Unlock()
 	t.see()
 }
