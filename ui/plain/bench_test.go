@@ -9,6 +9,7 @@ import (
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/recipes"
+	"example.org/vatside/ui/answer"
 	"example.org/vatside/ui/engine"
 )
 
@@ -48,15 +49,16 @@ func (d *typed) happen(bodies ...day.Body) {
 // types a line and gives the refusal, if there is one.
 func (d *typed) types(line string) string {
 	d.t.Helper()
-	c, err := command(d.s, day.Next(d.s, d.now), line)
+	_, _, commands, err := answer.Take(d.s, d.now, line)
+	for _, c := range commands {
+		var bodies []day.Body
+		if bodies, err = day.Decide(d.s, c, d.now); err == nil {
+			d.happen(bodies...)
+		}
+	}
 	if err != nil {
 		return err.Error()
 	}
-	bodies, err := day.Decide(d.s, c, d.now)
-	if err != nil {
-		return err.Error()
-	}
-	d.happen(bodies...)
 	return ""
 }
 

@@ -15,6 +15,7 @@ import (
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/signs"
 	"example.org/vatside/model/wording"
+	"example.org/vatside/ui/answer"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/guard"
 )
@@ -297,7 +298,7 @@ func actText(s day.State, a day.Act, now time.Time) string {
 	case a.Kind == day.ActStep && a.Step.Judges():
 		b.WriteString(" n: not yet.")
 	}
-	if words := answers(s, a); words != "" {
+	if words := answer.Hint(s, a); words != "" {
 		b.WriteString("\n  " + words)
 	}
 	return b.String()
