@@ -37,6 +37,7 @@ type State struct {
 	Treating  *Treating // a treatment whose recheck is to come
 	Closed    bool
 	Ended     bool
+	liquid    liquid
 	// Turn is whose turn it is, the next first, by the timetable of the day. It is advice and stands in no book: without it
 	// the usual order holds.
 	Turn []string

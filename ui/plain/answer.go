@@ -94,9 +94,17 @@ func (t *Terminal) answer(ctx context.Context, e *engine.Engine, id string, v en
 	}
 	c, err := command(v.State, day.Next(v.State, v.Now), line)
 	if err == nil {
+		if line != "" && line == t.asked {
+			c = day.Answered{Command: c}
+		}
 		_, err = e.Do(ctx, id, c)
 	}
+	t.asked = ""
+	pending := (*day.Pending)(nil)
 	switch {
+	case errors.As(err, &pending):
+		t.asked = line
+		t.say("  Caution: %s.\n  Type %q once more: it is answered, and done.", pending.Caution, line)
 	case errors.Is(err, day.ErrTooSoon):
 		t.say("Too soon after the last one: read once more, then Enter.")
 	case err != nil:
