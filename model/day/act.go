@@ -211,6 +211,7 @@ func (s State) cautionOf(st Step) string {
 
 // gate says in a sentence why a step cannot be done before the liquor was read; empty when it can.
 func (s State) gate(st Step) string {
+	st = s.limited(st)
 	if st.AtMost == nil && st.AtLeast == nil {
 		return ""
 	}
@@ -224,7 +225,7 @@ func (s State) gate(st Step) string {
 	if mark == nil {
 		limit, mark = "at least ", st.AtLeast
 	}
-	if t == nil || at.IsZero() || (st.Into != recipe.IntoStock && at.Before(s.Vat.Warmed)) {
+	if t == nil || at.IsZero() || (st.Into != recipe.IntoStock && (at.Before(s.Vat.Warmed) || at.Before(s.liquid.poured))) {
 		return fmt.Sprintf("First read the °C of %s and type it: %s%s.", where, limit, mark.Format(sys))
 	}
 	if st.AtMost != nil && *t > *st.AtMost {

@@ -17,7 +17,7 @@ func Begin(h Head) (State, error) {
 	if err != nil {
 		return State{}, err
 	}
-	s := State{Head: h, Plan: plan, Step: 1}
+	s := State{Head: h, Plan: plan, Step: 1, liquid: liquid{level: h.Opens()}}
 	o := h.Opening
 	s.Vat = Vat{Covered: o.Cover, Temp: o.Temp, PH: o.PH, Sulfur: o.Sulfur || (o.Built && h.Recipe.Family.SulfurReducer())}
 	if o.Step > 0 && (!o.Built || h.Setup.Ending) {
@@ -92,6 +92,7 @@ func (s *growing) change(e Event) error {
 	} else if answers(e.Body) {
 		s.Assumed = 0
 	}
+	s.liquid = s.liquid.after(s.State, e.Body, at)
 	if b, ok := e.Body.(Goods); ok {
 		return s.applyGoods(b, e.Seq, at)
 	}

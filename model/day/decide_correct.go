@@ -4,7 +4,7 @@ import (
 	"time"
 )
 
-// back takes the last act that closed a step back, with all that went with it; what was weighed stays weighed.
+// back takes the last act back, with all that went with it. What was weighed, read or written stays; the heater has its own key.
 func (s State) back(now time.Time) ([]Body, error) {
 	fix := corrections(s.Log)
 	for i := len(s.Log) - 1; i >= 0; i-- {
@@ -27,8 +27,13 @@ func (s State) back(now time.Time) ([]Body, error) {
 				}
 			}
 			return out, nil
-		case DipEnded, AiringEnded, WettedOut, Rested, BathBegun, Rinsed, Soured, Soaped, Dried, LeftOut, Treated, Rechecked:
+		case DipEnded, AiringEnded, WettedOut, BathBegun, Rinsed, Soured, Soaped, Dried, LeftOut, Rechecked, ToppedUp, DrawnOff, Decanted,
+			PieceAdded, PieceChanged, PieceDropped, CarriedOver:
 			return s.correct(e.Seq, "undone", nil, now)
+		case HeaterOn:
+			return refuse("the heater was put on last: it has its own key, which takes it off")
+		case HeaterOff:
+			return refuse("the heater was taken off last: that is not taken back")
 		case CautionAnswered:
 			if b.Step == s.Step {
 				return s.correct(e.Seq, "undone", nil, now)
@@ -38,13 +43,46 @@ func (s State) back(now time.Time) ([]Body, error) {
 				return s.correct(e.Seq, "undone", nil, now)
 			}
 		case PowderWeighed, Reading, StripTest, Corrected:
+		case Fed, Treated:
+			return s.doseBack(i, now)
 		case Stepped:
+			if p, lot := b.(PowderAdded); b.StepNo() == 0 && !(lot && p.Powder == acidID) {
+				return s.doseBack(i, now)
+			}
 			if b.StepNo() == s.Step-1 || b.StepNo() == s.Step {
 				return s.correct(e.Seq, "undone", nil, now)
 			}
 		}
 	}
 	return refuse("nothing can be taken back")
+}
+
+// doseBack takes an act of the log back, and what the same command gave with it: the powders of a dose with its rest.
+func (s State) doseBack(i int, now time.Time) ([]Body, error) {
+	fix, last := corrections(s.Log), s.Log[i]
+	given := func(b Body) bool {
+		p, powder := b.(PowderAdded)
+		_, food := b.(Fed)
+		return powder && p.Step == 0 && p.Powder != acidID || food
+	}
+	ends := given(last.Body)
+	switch last.Body.(type) {
+	case Rested, Treated:
+		ends = true
+	}
+	var out []Body
+	for ; i >= 0; i-- {
+		e := s.Log[i]
+		if e.Seq != last.Seq && (!ends || !given(e.Body) || !e.At.Equal(last.At)) || fix[e.Seq].Way == "undone" {
+			break
+		}
+		bodies, err := s.correct(e.Seq, "undone", nil, now)
+		if err != nil {
+			return nil, err
+		}
+		out = append(out, bodies...)
+	}
+	return out, nil
 }
 
 // correct checks what a correction is of.

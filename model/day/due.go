@@ -222,6 +222,9 @@ func Carry(s State) Opening {
 		Number: s.Head.Opening.Number + 1, Built: s.Head.Opening.Built || s.Step > len(s.Plan), Sulfur: s.Vat.Sulfur,
 		Cover: s.Vat.Covered, Temp: s.Vat.Temp, PH: s.Vat.PH,
 	}
+	if l := s.Level(); s.drawn() && l.In < s.Head.Setup.Fill*95/100 {
+		o.Holds = &l.In
+	}
 	if s.Sulfur() == signs.NotKnown {
 		o.Sulfur = true // it is taken that it held one
 	}

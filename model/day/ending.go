@@ -267,17 +267,12 @@ func (s State) endVat(b VatEnded) ([]Body, error) {
 	case !open:
 	case st.Do != DoEnd:
 		return refuse("first %s", wording.Lower(st.Title))
-	case s.Answered.IsZero():
-		return refuse("answer the caution first: %s", st.Caution)
 	case !strings.ContainsFunc(b.Route, unicode.IsLetter):
 		return refuse("say where it went, by the local authority's word, such as the foul sewer")
 	}
 	if b.Liquor == 0 {
-		b.Liquor = s.Head.Setup.Fill
-		if d := s.decanted(); d > 0 {
-			b.Liquor = d
-		} else if s.Vat.Holds != nil {
-			b.Liquor = *s.Vat.Holds
+		if b.Liquor = s.decanted(); b.Liquor == 0 {
+			b.Liquor = s.Level().In
 		}
 	}
 	if b.PH == nil {

@@ -8,21 +8,15 @@ import (
 	"example.org/vatside/model/wording"
 )
 
-// Commands that name a call, or answer what was asked before one is carried out.
+// Commands that name a call, or act on several pieces.
 type (
 	// Take does what stands in Meanwhile under this id.
 	Take struct{ Call string }
-	// Answered is a command whose pending caution was answered. Asked is when it was shown; zero: not at a key.
-	Answered struct {
-		Command Command
-		Asked   time.Time
-	}
 	// LiftAsPlanned takes pieces out, each as of the end of its own time, unconfirmed.
 	LiftAsPlanned struct{ Tags []string }
 )
 
 func (Take) command()          {}
-func (Answered) command()      {}
 func (LiftAsPlanned) command() {}
 
 // Other refuses a press that was meant for another call than the present one.
@@ -37,11 +31,6 @@ func (e *Other) Error() string {
 	}
 	return "Not taken. Now " + e.Now + "."
 }
-
-// Pending refuses a command until its caution is answered: Answered is the same command with that done.
-type Pending struct{ Caution string }
-
-func (e *Pending) Error() string { return e.Caution }
 
 // What the big key means around the end of a dip.
 const (
@@ -72,17 +61,6 @@ func (s State) done(c Done, now time.Time, answered bool) ([]Body, error) {
 		return nil, &Pending{fmt.Sprintf("%s: %s left; once more takes %s out now", strings.Join(a.Tags, ", "), Countdown(left), itOrThem(a.Tags))}
 	}
 	return s.answer(a, now)
-}
-
-// answered carries a command out whose caution was answered.
-func (s State) answered(c Answered, now time.Time) ([]Body, error) {
-	if !c.Asked.IsZero() && now.Sub(c.Asked) < cautionLeast {
-		return nil, ErrTooSoon
-	}
-	if done, ok := c.Command.(Done); ok {
-		return s.done(done, now, true)
-	}
-	return decide(s, c.Command, now)
 }
 
 // take does what stands in Meanwhile.

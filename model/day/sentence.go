@@ -144,10 +144,14 @@ func (b VatJudged) Sentence(quantity.System) string {
 	case "end":
 		return "it has not stayed blue" + because(b.Seen)
 	}
-	if b.Ready {
-		return of + " is ready" + because(b.Seen)
+	by := ""
+	if b.By != "" {
+		by = " by " + b.By
 	}
-	return of + " is not ready yet" + because(b.Seen)
+	if b.Ready {
+		return of + " is ready" + by + because(b.Seen)
+	}
+	return of + " is not ready yet" + by + because(b.Seen)
 }
 func (b Reading) Sentence(u quantity.System) string {
 	var parts []string
@@ -212,7 +216,14 @@ func (b HeaterOff) Sentence(quantity.System) string {
 	return "heater off and unplugged"
 }
 func (b ToppedUp) Sentence(u quantity.System) string {
-	return "topped up with " + b.Water.Format(u) + " of water"
+	s := "topped up with " + b.Water.Format(u) + " of water"
+	if b.Temp != 0 {
+		s += " at " + b.Temp.Format(u)
+	}
+	return s
+}
+func (b DrawnOff) Sentence(u quantity.System) string {
+	return b.Liquor.Format(u) + " of liquor drawn off" + because(b.Why)
 }
 func (b Fed) Sentence(u quantity.System) string {
 	return fmt.Sprintf("fed %s of %s", b.Mass.Format(u), b.Material) + because(b.Why)

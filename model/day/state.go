@@ -37,6 +37,7 @@ type State struct {
 	Treating  *Treating // a treatment whose recheck is to come
 	Closed    bool
 	Ended     bool
+	liquid    liquid
 	// Turn is whose turn it is, the next first, and Goes which pieces are lowered in one go, by the timetable of the day. They
 	// are advice and stand in no book: without them the usual order holds, and each goes in alone. Advised sets them.
 	Turn []string

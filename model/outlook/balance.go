@@ -42,6 +42,10 @@ type ledger struct {
 	why     string // no budget
 	since   quantity.Mass
 	doses   []liquor.Episode
+	level   day.Level
+	short   quantity.Volume // drawn off, and not made up for with water yet
+	thin    float64         // of what was dissolved in a litre, what is left there since such water came in: 1 for all
+	dips    map[string]int  // of each piece so far
 }
 
 // reading is a pH that was read.
@@ -52,6 +56,7 @@ type reading struct {
 	sd    float64
 	lost  quantity.Mass // by then
 	given int           // doses of alkali by then
+	thin  float64
 }
 
 // temps is the °C of the liquor at an instant of the past, by the course of heat.
@@ -65,8 +70,9 @@ func temps(h Heat, at time.Time, otherwise quantity.Temperature) quantity.Temper
 
 // open is the ledger as the day begins.
 func open(s day.State, h Heat) *ledger {
-	l := &ledger{s: s, fill: holds(s), at: s.Opened}
+	l := &ledger{s: s, fill: atFirst(s), at: s.Opened, level: s.Head.Opens(), thin: 1, dips: map[string]int{}}
 	setup := s.Head.Setup
+	l.short = max(0, setup.Fill-l.level.In)
 	l.budget = liquor.Budget{Recipe: s.Head.Recipe, Fill: l.fill, Temp: s.Head.Recipe.Liquor.Aim}
 	if h.Known != Unknown {
 		l.budget.Temp = h.Now
@@ -149,7 +155,15 @@ func (l *ledger) begin() {
 // pass takes an event.
 func (l *ledger) pass(e day.Event, h Heat) {
 	l.rest(e.At)
+	before := l.level
+	l.level = before.After(l.s, e.Body)
 	switch b := e.Body.(type) {
+	case day.DrawnOff:
+		l.draw(b.Liquor)
+	case day.Decanted:
+		l.draw(b.Liquor)
+	case day.ToppedUp:
+		l.water(b.Water, before)
 	case day.PowderAdded:
 		l.powder(b.Powder, b.Mass, b.Step, b.Into)
 	case day.Fed:
@@ -165,6 +179,7 @@ func (l *ledger) pass(e day.Event, h Heat) {
 	case day.DipBegun:
 		l.lid = liquor.Open
 	case day.DipEnded:
+		l.dips[b.Tag]++
 		if p, ok := l.s.Piece(b.Tag); ok && l.in && l.why == "" {
 			if m, err := l.budget.Dip(l.left, p.Spec.Dry, false); err == nil {
 				l.lose(m)
@@ -188,8 +203,69 @@ func (l *ledger) pass(e day.Event, h Heat) {
 		} else if b.Temp != nil {
 			at = *b.Temp
 		}
-		l.read = &reading{e.At, quantity.PH(*b.PH), at, readError(b), l.lost.Likely, len(l.given)}
+		l.read = &reading{e.At, quantity.PH(*b.PH), at, readError(b), l.lost.Likely, len(l.given), l.thin}
 	}
+}
+
+// draw takes liquor out, and what is dissolved in it in its proportion.
+func (l *ledger) draw(v quantity.Volume) {
+	v = min(v, l.fill)
+	if !(v > 0) {
+		return
+	}
+	left := 1 - v.Litres()/l.fill.Litres()
+	keep := func(m quantity.Mass) quantity.Mass { return m * quantity.Mass(left) }
+	var taken quantity.Mass // what the goods have is not in it any more
+	for tag, n := range l.dips {
+		if p, ok := l.s.Piece(tag); ok {
+			p.Dips = p.Spec.Had + n
+			taken += Took(p).Likely
+		}
+	}
+	l.indigo = quantity.Map(l.indigo, func(m quantity.Mass) quantity.Mass { return min(m, taken) + keep(max(0, m-taken)) })
+	l.left.Free, l.lost, l.since = quantity.Map(l.left.Free, keep), quantity.Map(l.lost, keep), keep(l.since)
+	for i := range l.given {
+		l.given[i].Mass = keep(l.given[i].Mass)
+	}
+	if l.read != nil {
+		l.read.lost = keep(l.read.lost)
+	}
+	l.short += v
+	l.filled(l.fill - v)
+}
+
+// water makes up for what was drawn off: what is dissolved is thinned. Water for what the air took thins nothing.
+func (l *ledger) water(v quantity.Volume, before day.Level) {
+	back := min(v, l.short)
+	if !(back > 0) {
+		return
+	}
+	if in := before.In.Litres(); in > 0 {
+		l.thin *= in / (in + back.Litres())
+	}
+	l.short -= back
+	l.filled(l.fill + back)
+}
+
+// filled is another fill from here on.
+func (l *ledger) filled(v quantity.Volume) {
+	l.fill, l.budget.Fill, l.budget.Surface = v, v, Surface(l.s.Head.Setup, v)
+}
+
+// atFirst is how much is in the vat as the day's reckoning begins: as it is now, unless liquor was drawn off meanwhile.
+func atFirst(s day.State) quantity.Volume {
+	l := s.Head.Opens()
+	for _, e := range s.Told() {
+		switch e.Body.(type) {
+		case day.DrawnOff, day.Decanted:
+			return within(s, l.In)
+		}
+		l = l.After(s, e.Body)
+	}
+	if s.Head.Opening.Holds != nil {
+		return within(s, *s.Head.Opening.Holds)
+	}
+	return holds(s)
 }
 
 // strip lets a strip test speak: what is left by it and not by the reckoning, the air took, or left.

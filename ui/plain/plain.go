@@ -41,6 +41,7 @@ type Terminal struct {
 
 	owner     string // who writes the day, as told
 	cautioned string // the treatment whose cautions were read out
+	asked     string // the line whose caution was read out
 }
 
 // New starts reading lines.

@@ -69,7 +69,7 @@ func (t *Terminal) treat(ctx context.Context, e *engine.Engine, id string, v eng
 		for _, d := range c.Doses {
 			treat.Powders = append(treat.Powders, day.Amount{Powder: d.Powder, Mass: d.Mass})
 		}
-		t.cautioned, do = "", treat
+		t.cautioned, do = "", day.Answered{Command: treat}
 	}
 	if _, err := e.Do(ctx, id, do); err != nil {
 		t.say("Not taken: %s.", err)

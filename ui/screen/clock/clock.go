@@ -226,7 +226,7 @@ func (s Screen) typed(k screen.Key, v engine.View) (screen.Screen, []screen.Requ
 func (s Screen) meant(v engine.View) (day.Command, error) {
 	switch s.typing.What {
 	case "close":
-		return day.Close{Why: strings.TrimSpace(s.typing.Text)}, nil
+		return day.Answered{Command: day.Close{Why: strings.TrimSpace(s.typing.Text)}}, nil // the line asked
 	case "note":
 		return day.Record{Body: day.Note{Text: s.typing.Text}}, nil
 	case "temp":

@@ -172,7 +172,7 @@ func (s Screen) typed(k screen.Key, v engine.View) (screen.Screen, []screen.Requ
 	var err error
 	switch s.typing.What {
 	case "close":
-		c = day.Close{Why: strings.TrimSpace(s.typing.Text)}
+		c = day.Answered{Command: day.Close{Why: strings.TrimSpace(s.typing.Text)}} // the line asked
 	case "skip":
 		c = day.Skip{Reason: s.typing.Text}
 	case "route":

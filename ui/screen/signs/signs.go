@@ -251,7 +251,7 @@ func (s Screen) answer(k screen.Key, v engine.View, env screen.Env) (screen.Scre
 		treat.Powders = append(treat.Powders, day.Amount{Powder: d.Powder, Mass: d.Mass})
 	}
 	s.page, s.to, s.seen = asking, "", nil
-	return s, []screen.Request{screen.Do{Command: treat}, screen.Leave{}}
+	return s, []screen.Request{screen.Do{Command: day.Answered{Command: treat}}, screen.Leave{}}
 }
 
 // recheck is a key while a treatment works, or when it is to be looked at.
