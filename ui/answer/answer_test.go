@@ -108,7 +108,10 @@ func TestLines(t *testing.T) {
 		{scale, "  Done ", day.Done{}},
 		{scale, "r", day.Judge{Ready: true}},
 		{scale, "ready", day.Judge{Ready: true}},
-		{scale, "ready by film and froth", day.Judge{Ready: true, Seen: "film and froth"}},
+		{scale, "ready by film and froth", day.Judge{Ready: true, By: day.ByFilm}},
+		{scale, "ready by my eye, coppery", day.Judge{Ready: true, By: day.ByEye, Seen: "coppery"}},
+		{scale, "ready by the sun", day.Judge{Ready: true, Seen: "by the sun"}},
+		{scale, "not yet still cloudy", day.Judge{Seen: "still cloudy"}},
 		{scale, "n", day.Judge{}},
 		{scale, "not yet", day.Judge{}},
 		{scale, "b", day.Back{}},
@@ -165,7 +168,11 @@ func TestLines(t *testing.T) {
 		{at, "top up 2 L at 12 C", r(day.ToppedUp{Water: 2, Temp: 12})},
 		{at, "topped up 2", r(day.ToppedUp{Water: 2})},
 		{at, "decanted 5 L for the plants", r(day.Decanted{Liquor: 5, Why: "for the plants"})},
-		{at, "fed soda 200 g", r(day.Fed{Powder: "soda", Material: "soda ash", Mass: 200})},
+		{at, "drew off 3 L", r(day.DrawnOff{Liquor: 3})},
+		{at, "fed wheat bran 200 g", r(day.Fed{Powder: "wheat bran", Mass: 200})},
+		{at, "stock 1 L", r(day.StockDrawn{Stock: 1})},
+		{at, "A1 soured", r(day.Soured{OfPiece: a1})},
+		{at, "dried A1", r(day.Dried{OfPiece: a1})},
 		{at, "stirred 2 min", r(day.Stirred{For: quantity.Minutes(2)})},
 		{at, "skimmed", r(day.FrothSkimmed{})},
 		{at, "rest 20 min", day.RestVat{For: quantity.Minutes(20)}},
@@ -311,6 +318,7 @@ func TestReadings(t *testing.T) {
 		"Z9 out":           `no piece is tagged "Z9"`,
 		"2 L":              "say what of it: top up 2 L, level 2 L",
 		"note":             "the note is empty",
+		"big B1 wet":       "taken as: big B1 is wet through",
 	} {
 		r := Read(swims.State, swims.now, line)
 		if got := r.String(); got != want {
@@ -319,6 +327,15 @@ func TestReadings(t *testing.T) {
 		if (r.Err == nil && !r.Row.Asks()) != (len(r.Commands) > 0) {
 			t.Errorf("%q: %v and %v", line, r.Err, r.Commands)
 		}
+	}
+}
+
+// What stands before the act is told with it.
+func TestAReadingNamesTheCaution(t *testing.T) {
+	p := ready(t)
+	r := Read(p.State, p.now, "give reducer 20 g")
+	if r.Err != nil || !strings.Contains(r.Caution, "sodium dithionite") || r.Words != "20 g of sodium dithionite went into the vat; rest of the vat, 30 min" || !strings.Contains(r.String(), ". First: ") {
+		t.Errorf("%s\n%+v", r, r.Err)
 	}
 }
 
@@ -371,26 +388,22 @@ func TestAKeyHasOneMeaning(t *testing.T) {
 // Every kind of event that hands make has a row; the others are listed with what makes them.
 func TestEachKindHasItsRow(t *testing.T) {
 	made := map[string]string{
-		"opened": "begin", "closed": "close", "step begun": "done", "step done": "done", "settled": "done", "stock drawn": "done", "step skipped": "skip",
+		"closed": "close", "step begun": "done", "step done": "done", "settled": "done", "stock drawn": "stock", "step skipped": "skip",
 		"powder weighed": "scoop", "powder added": "give", "vat judged": "ready", "reading": "temp", "strip test": "strip", "sign seen": "signs",
 		"vat covered": "lid on", "vat uncovered": "lid off", "froth skimmed": "skimmed", "stirred": "stirred", "rested": "rest", "heater on": "heater on",
-		"heater off": "heater off", "topped up": "top up", "fed": "fed", "decanted": "decanted", "piece added": "piece", "piece changed": "change",
+		"heater off": "heater off", "topped up": "top up", "drawn off": "drew off", "fed": "fed", "decanted": "decanted", "piece added": "piece", "piece changed": "change",
 		"piece dropped": "drop", "wetted out": "wet", "dip begun": "in", "dip ended": "out", "airing ended": "aired", "looked at": "look", "swatch judged": "cut",
-		"rinsed": "rinsed", "bath begun": "bench", "soured": "bench", "soaped": "bench", "dried": "bench", "left out": "leave", "crock tested": "crock",
+		"rinsed": "rinsed", "bath begun": "bench", "soured": "soured", "soaped": "soaped", "dried": "dried", "left out": "leave", "crock tested": "crock",
 		"finished": "finish", "carried over": "carry over", "timer stretched": "more", "timer cut": "less", "helper changed": "children", "place changed": "place",
 		"hot work": "hot", "treated": "treat", "rechecked": "better", "caution answered": "done", "note": "note", "corrected": "back", "vat ended": "went",
 	}
-	// What no hand makes, and why.
-	unmade := map[string]string{
-		"clock stepped": "the engine notices it", "slept": "the engine notices it", "lost": "book mend writes it in the place of what a file lost",
-	}
 	for _, b := range day.Kinds() {
 		row, ok := made[b.Kind()]
-		if ok == (unmade[b.Kind()] != "") {
+		if ok == (day.MachineMade(b.Kind()) != "") {
 			t.Errorf("%q has no row and no reason, or both", b.Kind())
 			continue
 		}
-		if _, there := Find(row); ok && row != "begin" && !there {
+		if _, there := Find(row); ok && !there {
 			t.Errorf("%q: there is no row %q", b.Kind(), row)
 		}
 	}

@@ -174,19 +174,23 @@ func volumeAt(text string, sys quantity.System) (quantity.Volume, *quantity.Temp
 	return v, &t, err
 }
 
-// amounts reads powders with their weights: "reducer 20 g", and more of them behind "and".
+// amounts reads powders with their weights: "reducer 20 g", and more of them behind "and". A name may be of several words.
 func amounts(text, example string, sys quantity.System) ([]day.Amount, error) {
 	var out []day.Amount
 	for _, part := range strings.Split(text, " and ") {
-		id, amount, ok := strings.Cut(strings.TrimSpace(part), " ")
-		if !ok {
+		at := strings.IndexAny(part, "0123456789.,")
+		if at < 1 {
 			return nil, fmt.Errorf("type the powder and how much of it: %s", example)
 		}
-		m, err := Mass(amount, sys)
+		id := strings.ToLower(strings.TrimSpace(part[:at]))
+		m, err := Mass(part[at:], sys)
 		if err != nil {
 			return nil, err
 		}
-		out = append(out, day.Amount{Powder: strings.ToLower(id), Mass: m})
+		if id == "" || strings.HasSuffix(id, "-") || strings.HasSuffix(id, "−") {
+			return nil, fmt.Errorf("type the powder and how much of it: %s", example)
+		}
+		out = append(out, day.Amount{Powder: id, Mass: m})
 	}
 	return out, nil
 }

@@ -17,7 +17,7 @@ type Reading struct {
 	Line     Line          // what stands behind its words
 	Commands []day.Command // what it wants, in this order; none where it asks, or where there is an Err
 	Words    string        // "A1 came out at 10:42"
-	Caution  string        // what is to be answered first; empty: nothing
+	Caution  string        // what is to be answered first, before any of them; empty: nothing
 	Err      error         // what is wrong with it, in one sentence
 }
 
@@ -72,6 +72,10 @@ func Read(s day.State, now time.Time, line string) Reading {
 func (r *Reading) decide(s day.State, now time.Time) {
 	var words []string
 	for _, c := range r.Commands {
+		if caution := day.CautionOf(s, c, now); caution != "" {
+			r.Caution = wording.Joined("; ", r.Caution, caution)
+			c = day.Answered{Command: c}
+		}
 		bodies, err := day.Decide(s, c, now)
 		if err != nil {
 			r.Err = err

@@ -16,13 +16,10 @@ func benchRows() []Row {
 			Parse: func(l Line) ([]day.Command, error) {
 				return eachPiece(l, func(tag string) (day.Command, error) { return day.Bench{Tag: tag}, nil })
 			}},
-		{ID: "rinsed", Say: "rinsed TAG", Words: []string{"rinsed"}, Verbs: []string{"rinsed"}, Does: "one rinse more", Key: "A", Group: Bench,
-			Example: "rinsed A1", tagged: true, bare: true, Possible: onBench,
-			Parse: func(l Line) ([]day.Command, error) {
-				return eachPiece(l, func(tag string) (day.Command, error) {
-					return day.Record{Body: day.Rinsed{OfPiece: day.OfPiece{Tag: tag}}}, nil
-				})
-			}},
+		after("rinsed", "rinsed TAG", "one rinse more", func(of day.OfPiece) day.Body { return day.Rinsed{OfPiece: of} }).key("A"),
+		after("soured", "soured TAG", "the sour bath, past its own step", func(of day.OfPiece) day.Body { return day.Soured{OfPiece: of} }),
+		after("soaped", "soaped TAG", "the soap, past its own step", func(of day.OfPiece) day.Body { return day.Soaped{OfPiece: of} }),
+		after("dried", "dried TAG", "it is dry", func(of day.OfPiece) day.Body { return day.Dried{OfPiece: of} }),
 		{ID: "crock", Say: "crock TAG DRY WET", Words: []string{"crock"}, Does: "how much blue came off on white, dry and wet: 5 none to 1 heavy", Group: Bench,
 			Example: "crock A1 4 2.5", tagged: true, Possible: anyPiece(finished), Fits: step(day.Crock),
 			Parse: func(l Line) ([]day.Command, error) {
@@ -37,4 +34,18 @@ func benchRows() []Row {
 				return eachPiece(l, func(tag string) (day.Command, error) { return day.LeaveOut{Tag: tag, Reason: l.Rest}, nil })
 			}},
 	}
+}
+
+// after is what was done to a piece after its dips, told of by hand.
+func after(id, say, does string, body func(day.OfPiece) day.Body) Row {
+	return Row{ID: id, Say: say, Words: []string{id}, Verbs: []string{id}, Does: does, Group: Bench, Example: id + " A1", tagged: true, bare: true, Possible: anyPiece(finished),
+		Parse: func(l Line) ([]day.Command, error) {
+			return eachPiece(l, func(tag string) (day.Command, error) { return day.Record{Body: body(day.OfPiece{Tag: tag})}, nil })
+		}}
+}
+
+// key is the row with a key.
+func (r Row) key(k string) Row {
+	r.Key = k
+	return r
 }

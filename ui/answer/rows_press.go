@@ -29,7 +29,7 @@ func pressRows() []Row {
 				m, err := Mass(l.Rest, l.system())
 				return one(day.PutScoop{Mass: m}, err)
 			}},
-		judgement("ready", "ready [WHAT YOU SAW]", []string{"ready", "r"}, "the vat is ready", "y", true),
+		judgement("ready", "ready [by WHAT] [WHAT YOU SAW]", []string{"ready", "r"}, "the vat is ready, by "+strings.Join(day.Ways, ", "), "y", true),
 		judgement("not yet", "not yet [WHAT YOU SAW]", []string{"not yet", "n"}, "it is not", "n", false),
 		recheck("better", "the look after a treatment: it is better", signs.Better),
 		recheck("same", "nothing has changed", signs.Same),
@@ -92,8 +92,20 @@ func judgement(id, say string, words []string, does, key string, ready bool) Row
 			if l.Rest != "" && (len(l.Word) == 1 || strings.ContainsAny(l.Rest[:1], "0123456789")) {
 				return nil, errors.New(l.Word + " takes no figure behind it; t 35 °C writes a temperature down")
 			}
-			return one(day.Judge{Ready: ready, Seen: strings.TrimPrefix(l.Rest, "by ")}, nil)
+			by, seen := judgedBy(l.Rest)
+			return one(day.Judge{Ready: ready, By: by, Seen: seen}, nil)
 		}}
+}
+
+// judgedBy cuts off what a vat was judged by: "by film and froth, coppery".
+func judgedBy(text string) (by, seen string) {
+	rest := strings.TrimPrefix(strings.TrimPrefix(text, "by "), "my ")
+	for _, way := range day.Ways {
+		if behind, ok := strings.CutPrefix(rest, way); ok && rest != text && (behind == "" || strings.ContainsRune(" ,:", rune(behind[0]))) {
+			return way, strings.TrimLeft(behind, ",: ")
+		}
+	}
+	return "", text
 }
 
 // recheck is what the look after a treatment says.

@@ -64,7 +64,7 @@ func readRows() []Row {
 				}
 				return out, nil
 			}},
-		{ID: "look", Say: "look TAG [wet] LOOK", Words: []string{"look"}, Verbs: []string{"looks like", "looks"}, Group: Seen,
+		{ID: "look", Say: "look TAG [wet] LOOK", Words: []string{"look"}, Verbs: []string{"looks like", "looks", "look"}, Group: Seen,
 			Does:    "what a piece looks like: dark, rung 4, lab 31 -3 -20, #2a3b5c, ks 9",
 			Example: "look A1 wet rung 4", tagged: true,
 			Possible: func(s day.State) bool { return len(s.Pieces) > 0 },

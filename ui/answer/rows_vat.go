@@ -48,6 +48,18 @@ func vatRows() []Row {
 				v, why, err := volumeThen(l.Rest, l.system())
 				return record(day.Decanted{Liquor: v, Why: why}, err)
 			}},
+		{ID: "drew off", Say: "drew off 3 L [REASON]", Words: []string{"drew off", "draw off", "drawn off"}, Does: "liquor that was taken out of a vat that lives on", Group: Vat,
+			Example: "drew off 3 L", Possible: filled,
+			Parse: func(l Line) ([]day.Command, error) {
+				v, why, err := volumeThen(l.Rest, l.system())
+				return record(day.DrawnOff{Liquor: v, Why: why}, err)
+			}},
+		{ID: "stock", Say: "stock 1 L", Words: []string{"stock"}, Does: "stock that went from its jar into the vat", Group: Vat,
+			Example: "stock 1 L", Possible: func(s day.State) bool { return filled(s) && s.Head.Recipe.Stock != nil },
+			Parse: func(l Line) ([]day.Command, error) {
+				v, _, err := volumeAt(l.Rest, l.system())
+				return record(day.StockDrawn{Stock: v}, err)
+			}},
 		{ID: "give", Say: "give POWDER 20 g [and POWDER 5 g]", Words: []string{"give", "gave"}, Does: "a dose that went in", Group: Vat,
 			Example: give, Possible: filled,
 			Parse: func(l Line) ([]day.Command, error) {
@@ -64,8 +76,7 @@ func vatRows() []Row {
 				list, err := amounts(l.Rest, feed, l.system())
 				var out []day.Command
 				for _, a := range list {
-					p, _ := l.State.Head.Recipe.Powder(a.Powder)
-					out = append(out, day.Record{Body: day.Fed{Powder: a.Powder, Material: p.Material, Mass: a.Mass}})
+					out = append(out, day.Record{Body: day.Fed{Powder: a.Powder, Mass: a.Mass}})
 				}
 				return out, err
 			}},

@@ -12,8 +12,11 @@ import (
 func told(s day.State, now time.Time, bodies []day.Body) []string {
 	var out []string
 	for _, b := range bodies {
-		if _, along := b.(day.AiringEnded); along && len(bodies) > 1 {
-			continue
+		switch b.(type) {
+		case day.AiringEnded, day.CautionAnswered:
+			if len(bodies) > 1 {
+				continue
+			}
 		}
 		out = append(out, inWords(s, b, now))
 	}

@@ -114,7 +114,7 @@ func (s *session) happen(bodies ...day.Body) []day.Event {
 			e.At = s.state.At
 		}
 		if up, ok := s.source.Up(); ok && s.boot != "" {
-			e.Boot, e.Up = s.boot, math.Round(up.Seconds()*1000)/1000
+			e.Boot, e.Up = s.boot, seconds(up)
 		}
 		// An event that does not fit is in the log all the same: Decide has let it through, so the hands did it.
 		next, _ := day.Apply(s.state, e)

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"strings"
+	"time"
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/ui/answer"
@@ -40,31 +41,70 @@ func short(r answer.Row) string {
 	return " (" + best + ")"
 }
 
+// pending is what waits for its caution to be answered.
+type pending struct {
+	line     string
+	commands []day.Command // the first one's caution was told
+	at       time.Time     // when
+}
+
+// readFor is how long a caution is read at least, before an empty line answers it.
+const readFor = time.Second
+
 // answer carries out one typed line.
 func (t *Terminal) answer(ctx context.Context, e *engine.Engine, id string, v engine.View, line string) {
+	wait := t.pending
+	t.pending = nil
+	switch {
+	case wait == nil:
+	case line == "" && v.Now.Sub(wait.at) < readFor:
+		t.pending = wait
+		t.refused(day.ErrTooSoon)
+		return
+	case line == "" || line == wait.line: // the same words once more say that it is so
+		t.do(ctx, e, id, v, wait.line, append([]day.Command{day.Answered{Command: wait.commands[0]}}, wait.commands[1:]...))
+		return
+	default:
+		t.say("Left: %s.", wait.line)
+	}
 	r, l, commands, err := answer.Take(v.State, v.Now, line)
-	if err == nil && r.Asks() {
+	switch {
+	case err != nil:
+		t.refused(err)
+	case r.Asks():
 		t.tells(v, r, l)
-		return
+	case t.do(ctx, e, id, v, line, commands) && r.ID == "signs":
+		t.ails(present(ctx, e, v))
 	}
-	if err == nil && r.ID == "treat" {
-		t.treat(ctx, e, id, v)
-		return
-	}
-	for _, c := range commands {
-		if err == nil {
-			_, err = e.Do(ctx, id, c)
+}
+
+// do carries commands out, and tells of a caution that stands before one of them. True: all are done.
+func (t *Terminal) do(ctx context.Context, e *engine.Engine, id string, v engine.View, line string, commands []day.Command) bool {
+	for i, c := range commands {
+		_, err := e.Do(ctx, id, c)
+		if wants := (*day.Pending)(nil); errors.As(err, &wants) {
+			t.pending = &pending{line, commands[i:], v.Now}
+			t.say("Caution: %s. Once that is so, Enter; anything else leaves it.", strings.TrimSuffix(wants.Caution, "."))
+			return false
+		}
+		if err != nil {
+			t.refused(err)
+			return false
 		}
 	}
-	switch unknown := (answer.ErrUnknown{}); {
+	return true
+}
+
+// refused says why something is not done.
+func (t *Terminal) refused(err error) {
+	var unknown answer.ErrUnknown
+	switch {
 	case errors.Is(err, day.ErrTooSoon):
 		t.say("Too soon after the last one: read once more, then Enter.")
 	case errors.As(err, &unknown):
 		t.say("Not done: %s; ? lists them.", err)
-	case err != nil:
+	default:
 		t.say("Not done: %s.", strings.TrimSuffix(err.Error(), "."))
-	case r.ID == "signs":
-		t.ails(present(ctx, e, v))
 	}
 }
 

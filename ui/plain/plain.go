@@ -39,9 +39,8 @@ type Terminal struct {
 	act  string          // the act that was told
 	said map[string]bool // times told, by deadline and mark
 
-	owner     string // who writes the day, as told
-	cautioned string // the treatment whose cautions were read out
-	asked     string // the line whose caution was read out
+	owner   string   // who writes the day, as told
+	pending *pending // words whose caution is to be answered; nil: none
 }
 
 // New starts reading lines.

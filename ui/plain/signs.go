@@ -1,7 +1,6 @@
 package plain
 
 import (
-	"context"
 	"fmt"
 	"strings"
 
@@ -48,32 +47,6 @@ func causesOf(s day.State, causes []signs.Cause) []string {
 		}
 	}
 	return append(out, sentence(signs.WeightIsJudged))
-}
-
-// treat writes down that the first cause was treated: the first time its cautions are read out, the second time it is done.
-func (t *Terminal) treat(ctx context.Context, e *engine.Engine, id string, v engine.View) {
-	c := signs.Causes(asked(v))[0]
-	words := strings.Join(c.Cautions, "; ")
-	var do day.Command = day.Record{Body: day.CautionAnswered{Caution: words}}
-	first := words != "" && t.cautioned != c.Do
-	switch {
-	case !answer.Treated(c):
-		t.say("  Nothing is to be done for it: %s.", strings.TrimSuffix(c.Do, "."))
-		return
-	case first:
-		t.cautioned = c.Do
-		t.say("  Caution: %s.", words)
-		t.say("  %s. When it is in, type treat once more.", wording.Upper(c.Do))
-	default:
-		treat := day.Treat{Cause: c.ID, Do: c.Do, Wait: c.Wait}
-		for _, d := range c.Doses {
-			treat.Powders = append(treat.Powders, day.Amount{Powder: d.Powder, Mass: d.Mass})
-		}
-		t.cautioned, do = "", day.Answered{Command: treat}
-	}
-	if _, err := e.Do(ctx, id, do); err != nil {
-		t.say("Not taken: %s.", err)
-	}
 }
 
 // firstAid is what to do at once, accident by accident.
