@@ -167,20 +167,22 @@ func (p *program) firstOf(h shelf.Home, vat, name string, f beginFlags, r *reade
 	if f.place != "" {
 		head.Setup.Place = f.place
 	}
-	head.Vat, head.Day, head.Zone = vat, at.Format(time.DateOnly), p.zone(at)
-	head.Setup.Waiting, head.Setup.Gear = !settings.GoingOn, settings.Gear
-	head.Setup.ReadyBy, head.Setup.DoneBy = day.Wished(at, settings.ReadyBy), day.Wished(at, settings.DoneBy)
-	head = engine.InZone(head)
-	_, err = day.Plan(head)
+	head.Vat = vat
+	head, err = p.dated(head, at, settings)
 	return head, at, err
 }
 
-// zone is where the machine is, by name where that is known.
-func (p *program) zone(at time.Time) string {
-	if zone := p.Getenv("TZ"); zone != "" {
-		return zone
+// dated is a head with its date, its zone and what the dyer set once for all days. It errs where its amounts cannot be reckoned.
+func (p *program) dated(head day.Head, at time.Time, settings shelf.Settings) (day.Head, error) {
+	head.Day, head.Zone = at.Format(time.DateOnly), p.Getenv("TZ")
+	if head.Zone == "" {
+		head.Zone = at.Format("-07:00")
 	}
-	return at.Format("-07:00")
+	head.Setup.Waiting, head.Setup.Gear = !settings.GoingOn, settings.Gear
+	head.Setup.ReadyBy, head.Setup.DoneBy = day.Wished(at, settings.ReadyBy), day.Wished(at, settings.DoneBy)
+	head = engine.InZone(head)
+	_, err := day.Plan(head)
+	return head, err
 }
 
 // newVat is the head of a new vat's first day, as far as the flags and the settings tell.

@@ -119,7 +119,8 @@ func TestCodes(t *testing.T) {
 // A home that is a file is one sentence, whatever is asked; and nothing is written.
 func TestAHomeThatIsAFile(t *testing.T) {
 	file := write(t, "home", "not a home\n")
-	for _, line := range []string{"", "now", "care", "cost", "stock", "book", "book verify", "sheet", "stock add --material lime --mass 1kg", "--plain"} {
+	for _, line := range []string{"", "now", "care", "cost", "stock", "book", "book verify", "sheet", "stock add --material lime --mass 1kg", "--plain",
+		"begin bin --recipe soda --fill 60L", "say bin done"} {
 		out, errs, code := run(t, file, strings.Fields(line)...)
 		if code != 1 || out != "" || errs != "vatside: the home "+file+" is a file: name a folder with --home or VATSIDE_HOME\n" {
 			t.Errorf("%s: %d %q %q", line, code, out, errs)
