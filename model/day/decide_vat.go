@@ -74,7 +74,7 @@ func (s State) powder(id, material string) (recipe.Powder, error) {
 		name = strings.TrimSpace(id)
 	}
 	food := recipe.Powder{ID: strings.TrimSpace(id), Material: name, Role: recipe.Food}
-	switch food.Substance() {
+	switch (recipe.Powder{Material: id + " " + name}).Substance() {
 	case recipe.Other, recipe.TableSugar, recipe.ReducingSugar:
 		if name != "" && food.ID != "" && s.Head.Recipe.Family == recipe.Ferment {
 			return food, nil
