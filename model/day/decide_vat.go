@@ -150,7 +150,7 @@ func (s State) topUp(b ToppedUp) ([]Body, error) {
 	if err := s.holdsMore(b.Water); err != nil {
 		return nil, err
 	}
-	if t := s.liquid.after(s, b, s.At).mixed; t != nil {
+	if t := s.liquid.after(&s, b, s.At).mixed; t != nil {
 		if hot := s.Head.Setup.Measured().Material.TooHot(*t, sys); hot != "" {
 			return refuse("%s", hot)
 		}
