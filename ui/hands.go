@@ -72,11 +72,12 @@ func (h hands) do(id string, c day.Command, reload bool) tea.Cmd {
 		if err != nil {
 			return repliedMsg{err: err}
 		}
-		_, err = h.eng.Do(h.ctx, id, h.asks.answer(h.ctx, h.eng, id, c))
+		now := h.now(id)
+		_, err = h.eng.Do(h.ctx, id, h.asks.answer(id, c, now))
 		if errors.Is(err, day.ErrTooSoon) {
 			err = nil
 		}
-		err = h.asks.ask(h.ctx, h.eng, id, c, err)
+		err = h.asks.ask(id, c, now, err)
 		if err == nil && reload {
 			err = h.eng.Settle(h.ctx, id)
 		}

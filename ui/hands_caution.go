@@ -1,7 +1,6 @@
 package ui
 
 import (
-	"context"
 	"errors"
 	"fmt"
 	"reflect"
@@ -9,11 +8,10 @@ import (
 	"time"
 
 	"example.org/vatside/model/day"
-	"example.org/vatside/ui/engine"
 )
 
-// cautions is the command whose caution was shown last, where no screen asks for it by itself: the same command once more, after a
-// second and within a minute, is its answer. The nil cautions answers nothing.
+// cautions is the command whose caution was shown last, where no screen asks for it by itself: the same command once more, after
+// a second and within a minute, is its answer. The nil cautions answer nothing.
 type cautions struct {
 	mu sync.Mutex
 	id string
@@ -27,8 +25,8 @@ const (
 	askMost  = time.Minute
 )
 
-// answer is a command as it goes to the engine.
-func (a *cautions) answer(ctx context.Context, e *engine.Engine, id string, c day.Command) day.Command {
+// answer is a command for a day as it goes to the engine.
+func (a *cautions) answer(id string, c day.Command, now func() time.Time) day.Command {
 	if a == nil {
 		return c
 	}
@@ -38,37 +36,39 @@ func (a *cautions) answer(ctx context.Context, e *engine.Engine, id string, c da
 		a.c = nil
 		return c
 	}
-	switch since := dayTime(ctx, e, id).Sub(a.at); {
-	case since < askLeast:
-		return c
-	case since > askMost:
-		a.c = nil
+	since := now().Sub(a.at)
+	if since < askLeast { // a key that bounced
 		return c
 	}
 	a.c = nil
+	if since > askMost {
+		return c
+	}
 	return day.Answered{Command: c}
 }
 
 // ask keeps a command that wants its caution answered first, and says how it is answered; other errors stay as they are.
-func (a *cautions) ask(ctx context.Context, e *engine.Engine, id string, c day.Command, err error) error {
+func (a *cautions) ask(id string, c day.Command, now func() time.Time, err error) error {
 	pending := (*day.Pending)(nil)
 	if a == nil || !errors.As(err, &pending) {
 		return err
 	}
 	a.mu.Lock()
 	defer a.mu.Unlock()
-	if a.c == nil { // a key that bounced asks for nothing anew
-		a.id, a.c, a.at = id, c, dayTime(ctx, e, id)
+	if a.c == nil {
+		a.id, a.c, a.at = id, c, now()
 	}
 	return fmt.Errorf("%s; the same key again: answered, and done", pending.Caution)
 }
 
-// dayTime is the time of a day now.
-func dayTime(ctx context.Context, e *engine.Engine, id string) time.Time {
-	snap, err := e.Now(ctx)
-	if err != nil {
-		return time.Time{}
+// now asks for the time of a day; zero for one that is not open.
+func (h hands) now(id string) func() time.Time {
+	return func() time.Time {
+		snap, err := h.eng.Now(h.ctx)
+		if err != nil {
+			return time.Time{}
+		}
+		v, _ := snap.Day(id)
+		return v.Now
 	}
-	v, _ := snap.Day(id)
-	return v.Now
 }

@@ -92,7 +92,7 @@ func (s *growing) change(e Event) error {
 	} else if answers(e.Body) {
 		s.Assumed = 0
 	}
-	s.liquid = s.liquid.after(s.State, e.Body, at)
+	s.liquid = s.liquid.after(&s.State, e.Body, at)
 	if b, ok := e.Body.(Goods); ok {
 		return s.applyGoods(b, e.Seq, at)
 	}

@@ -74,7 +74,7 @@ func (s State) powder(id, material string) (recipe.Powder, error) {
 		name = strings.TrimSpace(id)
 	}
 	food := recipe.Powder{ID: strings.TrimSpace(id), Material: name, Role: recipe.Food}
-	switch food.Substance() {
+	switch (recipe.Powder{Material: id + " " + name}).Substance() {
 	case recipe.Other, recipe.TableSugar, recipe.ReducingSugar:
 		if name != "" && food.ID != "" && s.Head.Recipe.Family == recipe.Ferment {
 			return food, nil
@@ -150,7 +150,7 @@ func (s State) topUp(b ToppedUp) ([]Body, error) {
 	if err := s.holdsMore(b.Water); err != nil {
 		return nil, err
 	}
-	if t := s.liquid.after(s, b, s.At).mixed; t != nil {
+	if t := s.liquid.after(&s, b, s.At).mixed; t != nil {
 		if hot := s.Head.Setup.Measured().Material.TooHot(*t, sys); hot != "" {
 			return refuse("%s", hot)
 		}

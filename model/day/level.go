@@ -24,7 +24,7 @@ func (h Head) Opens() Level {
 }
 
 // After is the level after one more event of the day. A vat that nobody read counts as full: water makes up for what it lost.
-func (l Level) After(s State, b Body) Level {
+func (l Level) After(s *State, b Body) Level {
 	switch b := b.(type) {
 	case Reading:
 		if v, ok := s.Holds(b); ok && b.Of == "" {
@@ -85,7 +85,7 @@ type liquid struct {
 }
 
 // after is what is reckoned after one more event.
-func (l liquid) after(s State, b Body, at time.Time) liquid {
+func (l liquid) after(s *State, b Body, at time.Time) liquid {
 	switch b := b.(type) {
 	case Reading:
 		if b.Temp != nil && b.Of == "" {

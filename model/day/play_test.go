@@ -46,6 +46,8 @@ type played struct {
 	t   testing.TB
 	s   day.State
 	now time.Time
+
+	made map[string]bool // the kinds that commands made; nil: not noted
 }
 
 func begin(t testing.TB, h day.Head) *played {
@@ -54,7 +56,7 @@ func begin(t testing.TB, h day.Head) *played {
 	if err != nil {
 		t.Fatal(err)
 	}
-	p := &played{t, s, morning}
+	p := &played{t: t, s: s, now: morning}
 	p.happen(day.Opened{How: "build"})
 	return p
 }
@@ -107,6 +109,9 @@ func (p *played) do(c day.Command) string {
 	var kinds []string
 	for _, b := range bodies {
 		kinds = append(kinds, b.Kind())
+		if p.made != nil {
+			p.made[b.Kind()] = true
+		}
 	}
 	p.happen(bodies...)
 	return strings.Join(kinds, ", ")

@@ -1,6 +1,7 @@
 package day_test
 
 import (
+	"errors"
 	"reflect"
 	"testing"
 	"time"
@@ -95,6 +96,14 @@ func (d *driven) command(op, arg byte) day.Command {
 		if c, ok := day.Assume(d.s, d.now, morning); ok {
 			return c
 		}
+	case 26:
+		return day.Record{Body: day.ToppedUp{Water: quantity.Litres(float64(arg>>4) * 2), Temp: quantity.Celsius(float64(arg&15) * 6)}}
+	case 27:
+		return day.Record{Body: day.DrawnOff{Liquor: quantity.Litres(float64(arg) / 4)}}
+	case 28:
+		return day.Dose{Powders: []day.Amount{{Powder: pick([]string{"soda", "lime", "reducer", "moon"}, arg), Mass: quantity.Grams(float64(arg >> 2))}}, Wait: max(0, pick(spans, arg>>3))}
+	case 29:
+		return day.Answered{Command: pick([]day.Command{day.Done{}, day.Bench{Tag: tag}, day.Close{Why: "dusk"}, day.PutScoop{Mass: 5}}, arg>>4)}
 	}
 	return day.Done{}
 }
@@ -116,6 +125,15 @@ func drive(t rapid.TB, heads []day.Head, data []byte) *driven {
 		d.now = d.now.Add(pick(lengths, data[2]))
 		c := d.command(data[0], data[1])
 		bodies, err := day.Decide(d.s, c, d.now)
+		if pending := (*day.Pending)(nil); errors.As(err, &pending) {
+			if pending.Caution == "" || len(bodies) > 0 {
+				t.Fatalf("%#v wants %q answered, and makes %v", c, pending.Caution, bodies)
+			}
+			bodies, err = day.Decide(d.s, day.Answered{Command: c}, d.now)
+			if err != nil || len(bodies) < 2 && bodies[0].Kind() == "caution answered" {
+				t.Fatalf("%#v, its caution answered, makes %v, %v", c, bodies, err)
+			}
+		}
 		if err != nil {
 			if len(bodies) > 0 || err.Error() == "" {
 				t.Fatalf("%#v is refused with %q and makes %v", c, err, bodies)

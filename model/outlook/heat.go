@@ -53,16 +53,6 @@ func Air(setup day.Setup) water.Air {
 	return water.Air{Temp: air, Humidity: humidity}
 }
 
-// holds is how much is in the vat, and never more than the vessel holds.
-func holds(s day.State) quantity.Volume { return within(s, s.Level().In) }
-
-func within(s day.State, fill quantity.Volume) quantity.Volume {
-	if v := s.Head.Setup.Measured(); v.Shape != nil {
-		fill = min(fill, v.Brim())
-	}
-	return fill
-}
-
 // marks reads the day's book for what bears on heat.
 func marks(s day.State) []mark {
 	var out []mark
@@ -75,7 +65,7 @@ func marks(s day.State) []mark {
 	sheet := func(with string) bool { return strings.Contains(with, "sheet") || strings.Contains(with, "film") }
 	for _, e := range s.Told() {
 		m := mark{at: e.At, in: level.In}
-		level = level.After(s, e.Body)
+		level = level.After(&s, e.Body)
 		switch b := e.Body.(type) {
 		case day.Reading:
 			if b.Temp == nil || b.Of == "stock" {

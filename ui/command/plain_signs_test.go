@@ -40,4 +40,12 @@ func TestPlainTellsWhatAilsAVat(t *testing.T) {
 	if n := strings.Count(out, "went into the vat"); n != 1 {
 		t.Errorf("%d doses", n)
 	}
+
+	// What is typed without a cause has its caution, too, and so has closing; another line between takes it back.
+	out, _, _ = typed(t, home, "give soda 10 g\nnote rain\ngive soda 10 g\ngive soda 10 g\nclose dusk\nclose dusk\n", "--plain")
+	for w, n := range map[string]int{"Caution: soda ash: glasses, gloves": 2, "10 g of soda ash went into the vat": 1, "Caution: this closes the day": 1, "day closed: dusk": 1} {
+		if strings.Count(out, w) != n {
+			t.Errorf("%q stands %d times, not %d:\n%s", w, strings.Count(out, w), n, out)
+		}
+	}
 }
