@@ -196,17 +196,16 @@ func (s State) OnScale(st Step) string {
 	}
 }
 
-// cautionOf is the caution in full the first time today, its first words after that.
+// cautionOf is the caution in full the first time today, its first words after that; and what was never told.
 func (s State) cautionOf(st Step) string {
-	if !slices.Contains(s.Given, st.Caution) {
-		return st.Caution
+	if !s.given(st.Caution) {
+		return s.stepCaution(st)
 	}
-	for i, r := range st.Caution {
-		if r == ';' || r == ':' {
-			return st.Caution[:i]
-		}
+	short := st.Caution
+	if at := strings.IndexAny(short, ";:"); at >= 0 {
+		short = short[:at]
 	}
-	return st.Caution
+	return short + strings.TrimPrefix(s.stepCaution(st), st.Caution)
 }
 
 // gate says in a sentence why a step cannot be done before the liquor was read; empty when it can.

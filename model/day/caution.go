@@ -59,10 +59,14 @@ func onlyAnswer(c Command, bodies []Body) (CautionAnswered, bool) {
 
 // brief is a caution in full the first time today, its first words after that.
 func (s State) brief(c CautionAnswered) string {
-	if !slices.Contains(s.Given, c.Caution) {
+	caution, untold, also := strings.Cut(c.Caution, "; "+neverTold)
+	if !s.given(caution) {
 		return c.Caution
 	}
-	short, _, _ := strings.Cut(c.Caution, ";")
+	short, _, _ := strings.Cut(caution, ";")
+	if also {
+		short += "; " + neverTold + untold
+	}
 	return short
 }
 
@@ -136,7 +140,7 @@ func (s State) justSaid() bool {
 func (s State) wants(c Command, bodies []Body) *CautionAnswered {
 	if _, scoop := c.(PutScoop); scoop {
 		if st, ok := s.Open(); ok && st.Caution != "" && s.Answered.IsZero() {
-			return &CautionAnswered{OfStep{st.No}, st.Caution}
+			return &CautionAnswered{OfStep{st.No}, s.stepCaution(st)}
 		}
 		return nil
 	}
@@ -150,6 +154,9 @@ func (s State) wants(c Command, bodies []Body) *CautionAnswered {
 	}
 	if len(words) == 0 {
 		return nil
+	}
+	if missing := s.untoldOf(bodies); missing != "" {
+		words = append(words, missing)
 	}
 	return &CautionAnswered{Caution: strings.Join(words, "; ")}
 }

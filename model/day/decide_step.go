@@ -20,7 +20,7 @@ func (s State) stepDone(a Act, now time.Time) ([]Body, error) {
 		return nil, err
 	}
 	if a.Caution != "" {
-		return []Body{CautionAnswered{of, st.Caution}}, nil
+		return []Body{CautionAnswered{of, s.stepCaution(st)}}, nil
 	}
 	if !s.Answered.IsZero() && now.Sub(s.Answered) < cautionLeast {
 		return nil, ErrTooSoon
