@@ -1,7 +1,6 @@
 package engine_test
 
 import (
-	"errors"
 	"math"
 	"testing"
 	"time"
@@ -75,11 +74,7 @@ func rehearsed(t *testing.T, id string, see func(day.State, time.Time, outlook.O
 			}
 			continue
 		}
-		bodies, err := day.Decide(s, c, now)
-		if pending := (*day.Pending)(nil); errors.As(err, &pending) {
-			bodies, err = day.Decide(s, day.Answered{Command: c}, now)
-		}
-		if err == nil {
+		if bodies, err := day.Decide(s, c, now); err == nil {
 			happen(bodies...)
 		}
 	}

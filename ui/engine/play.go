@@ -119,9 +119,6 @@ func playOn(ctx context.Context, e *Engine, id string, led *Led, dyer *eyes, v V
 	}
 	if ok && !v.Now.Before(at) {
 		_, err := e.Do(ctx, id, c)
-		if pending := (*day.Pending)(nil); errors.As(err, &pending) { // read while the hands got ready
-			_, err = e.Do(ctx, id, day.Answered{Command: c})
-		}
 		switch {
 		case errors.Is(err, ErrGone):
 			return next, err

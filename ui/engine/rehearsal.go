@@ -1,6 +1,7 @@
 package engine
 
 import (
+	"errors"
 	"math"
 	"time"
 
@@ -57,7 +58,19 @@ func Dyer(s day.State, now time.Time) (after time.Duration, c day.Command, ok bo
 	return new(eyes).next(s, now)
 }
 
+// next is that with what the dyer saw before; a caution is read while the hands get ready.
 func (e *eyes) next(s day.State, now time.Time) (after time.Duration, c day.Command, ok bool) {
+	if after, c, ok = e.chooses(s, now); !ok {
+		return after, c, ok
+	}
+	_, err := day.Decide(s, c, now.Add(after))
+	if pending := (*day.Pending)(nil); errors.As(err, &pending) {
+		c = day.Answered{Command: c}
+	}
+	return after, c, true
+}
+
+func (e *eyes) chooses(s day.State, now time.Time) (after time.Duration, c day.Command, ok bool) {
 	d := dyerOf{s}
 	a := day.Next(s, now)
 	if row, ok := keptRow(s.Head); ok && a.Kind != day.ActClosed {
