@@ -48,10 +48,15 @@ func Apply(s State, e Event) (State, error) {
 			return s, err
 		}
 		next, _ := fold(b, append(slices.Clip(s.Log), e))
-		next.Turn = s.Turn
+		if len(s.Turn)+len(s.Goes) > 0 { // what was called by the timetable stays called
+			s.hold(next.At)
+			next.Turn, next.Goes, next.held = s.Turn, s.Goes, s.held
+			next.hold(next.At)
+		}
 		return next, nil
 	}
 	f := s.own(1)
+	f.holds = true
 	f.log(e)
 	err := f.take(e)
 	return f.State, err
@@ -59,6 +64,9 @@ func Apply(s State, e Event) (State, error) {
 
 // log writes an event down.
 func (s *growing) log(e Event) {
+	if s.holds {
+		s.hold(e.At)
+	}
 	s.Log = append(s.Log, e)
 	s.Seq = max(s.Seq, e.Seq)
 	if e.At.After(s.At) {
@@ -68,9 +76,19 @@ func (s *growing) log(e Event) {
 
 // take is what an event changes besides the log.
 func (s *growing) take(e Event) error {
+	err := s.change(e)
+	if s.holds {
+		s.hold(s.At)
+	}
+	return err
+}
+
+func (s *growing) change(e Event) error {
 	at := s.At
 	if p, ok := e.Body.(Presumed); ok && p.IsAssumed() {
-		s.Assumed++
+		if !s.sameLift(e) { // what comes out together is one act
+			s.Assumed++
+		}
 	} else if answers(e.Body) {
 		s.Assumed = 0
 	}
@@ -118,6 +136,7 @@ func (s *growing) take(e Event) error {
 		}
 		if !b.Ready {
 			s.Judged = at
+			s.looks++
 			s.clearShifts(stepTimer(b.Step))
 			return nil
 		}
@@ -198,6 +217,22 @@ func answers(b Body) bool {
 	return true
 }
 
+// sameLift tells whether an assumed lift, the last event of the log, was assumed at once with the event before it.
+func (s *growing) sameLift(e Event) bool {
+	n := len(s.Log)
+	if n < 2 || !s.Log[n-2].At.Equal(e.At) {
+		return false
+	}
+	a, before := s.Log[n-2].Body.(DipEnded)
+	b, is := e.Body.(DipEnded)
+	if !before || !is || !a.Assumed || a.When == nil || b.When == nil {
+		return false
+	}
+	p, _ := s.Piece(a.Tag)
+	last := len(p.Past) - 1
+	return last >= 0 && b.When.Sub(*a.When).Abs() <= p.near(p.Past[last].Ended.Sub(p.Past[last].Begun))
+}
+
 func changesTemp(d recipe.Do) bool {
 	return d == recipe.Fill || d == recipe.Warm || d == recipe.Cool || d == recipe.Simmer
 }
@@ -217,7 +252,7 @@ func (s *growing) advance(b Body, at time.Time) error {
 	}
 	s.Step++
 	s.clearShifts(stepTimer(s.Step))
-	s.StepSince, s.Begun, s.Answered, s.Judged = at, time.Time{}, time.Time{}, time.Time{}
+	s.StepSince, s.Begun, s.Answered, s.Judged, s.looks = at, time.Time{}, time.Time{}, time.Time{}, 0
 	if s.Step > len(s.Plan) {
 		s.Vat.Ready = true
 	}

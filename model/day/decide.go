@@ -17,8 +17,9 @@ type Command interface{ command() }
 
 // The commands.
 type (
-	// Done is the one big key: whatever the act asks for is done.
-	Done struct{}
+	// Done is the one big key: whatever the call asks for is done. Call is the id of the call that was seen; empty: whatever it
+	// is.
+	Done struct{ Call string }
 	// Back takes the last step done back.
 	Back struct{}
 	// Skip leaves the open step out.
@@ -174,7 +175,13 @@ func decide(s State, c Command, now time.Time) ([]Body, error) {
 	}
 	switch c := c.(type) {
 	case Done:
-		return s.done(now)
+		return s.done(c, now, false)
+	case Answered:
+		return s.answered(c, now)
+	case Take:
+		return s.takes(c, now)
+	case LiftAsPlanned:
+		return s.liftAsPlanned(c, now)
 	case Back:
 		return s.back(now)
 	case Skip:

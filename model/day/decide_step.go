@@ -10,39 +10,6 @@ import (
 	"example.org/vatside/model/wording"
 )
 
-// done answers the big key.
-func (s State) done(now time.Time) ([]Body, error) {
-	a := Next(s, now)
-	switch a.Kind {
-	case ActStep:
-		return s.stepDone(a, now)
-	case ActWetOut:
-		return []Body{WettedOut{OfPiece{a.Piece.Tag}}}, nil
-	case ActSkim:
-		return []Body{FrothSkimmed{}}, nil
-	case ActEnter:
-		return s.lower(a.Piece, nil)
-	case ActLift:
-		if now.Sub(a.Piece.Since) < bounce {
-			return nil, ErrTooSoon
-		}
-		return Decide(s, Lift{Tag: a.Piece.Tag}, now)
-	case ActFinish:
-		return s.finish(a.Piece.Tag)
-	case ActAir:
-		left, _ := a.Left(now)
-		return refuse("%s airs %s more; green left anywhere keeps it out longer", a.Piece.Tag, Countdown(left))
-	case ActRest:
-		left, _ := a.Left(now)
-		return refuse("the vat rests %s more", Countdown(left))
-	case ActLook:
-		return refuse("say whether it is better, the same or worse")
-	case ActBench:
-		return s.bench(a.Piece.Tag, now)
-	}
-	return refuse("no piece is waiting: add one, or close the day")
-}
-
 // stepDone answers the big key at a step of the plan.
 func (s State) stepDone(a Act, now time.Time) ([]Body, error) {
 	st := a.Step
@@ -73,13 +40,7 @@ func (s State) stepDone(a Act, now time.Time) ([]Body, error) {
 		if st.Powder == "" {
 			return []Body{StockDrawn{of, st.Water}}, nil
 		}
-		m := st.Mass
-		if whole, ok := s.weighedOf(st.Powder); ok {
-			if target := s.targetOf(st.Powder); target > 0 {
-				m = quantity.Mass(whole.Grams() * st.Mass.Grams() / target.Grams())
-			}
-		}
-		return []Body{PowderAdded{OfStep: of, Powder: st.Powder, Material: st.Material, Mass: m, Into: string(st.Into), Why: "build"}}, nil
+		return []Body{PowderAdded{OfStep: of, Powder: st.Powder, Material: st.Material, Mass: s.toAdd(st), Into: string(st.Into), Why: "build"}}, nil
 	case recipe.Stir:
 		if st.For <= 0 {
 			return []Body{Stirred{OfStep: of}}, nil

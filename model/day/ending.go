@@ -207,6 +207,17 @@ func (s State) lastLot() time.Time {
 	return time.Time{}
 }
 
+// lots is how many lots of acid, or of alkali against too much of it, went in at this step.
+func (s State) lots() int {
+	n := 0
+	for _, e := range s.Told() {
+		if b, ok := e.Body.(PowderAdded); ok && b.Step == 0 && !e.At.Before(s.StepSince) {
+			n++
+		}
+	}
+	return n
+}
+
 // wantsAcid tells whether the liquor was read as too alkaline to go since the last lot of acid.
 func (s State) wantsAcid() bool {
 	return s.readSince(s.lastLot()) && quantity.PH(*s.Vat.PH) > endHigh

@@ -10,12 +10,12 @@ import (
 	"example.org/vatside/model/wording"
 )
 
-// crowded says when a piece would have too little liquor or too little room, with what is in already and two forearms;
-// empty when it has enough.
-func (s State) crowded(p Piece) string {
-	goods := []vessel.Goods{p.goods()}
-	for _, in := range s.InVat() {
-		goods = append(goods, in.goods())
+// crowded says when pieces would have too little liquor or too little room, with what is in already and two forearms;
+// empty when they have enough.
+func (s State) crowded(pieces ...Piece) string {
+	var goods []vessel.Goods
+	for _, p := range append(s.InVat(), pieces...) {
+		goods = append(goods, p.goods())
 	}
 	// A vessel that was not said has no rim to watch; the liquor ratio is reckoned all the same.
 	v, err := vessel.Parse(strings.TrimSpace(s.Head.Setup.Vessel+" "+s.Head.Setup.Material), quantity.Metric)

@@ -152,7 +152,7 @@ func (d *driven) happen(t rapid.TB, bodies ...day.Body) {
 			if a := day.Next(d.s, now); a.Words == "" || day.NowLine(d.s, now) == "" {
 				t.Fatalf("after event %d there is nothing for the hands, not even to wait: %+v", e.Seq, a)
 			}
-			day.Then(d.s, now)
+			day.Upcoming(d.s, now)
 			day.Between(d.s, now)
 			day.Carry(d.s)
 		}

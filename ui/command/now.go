@@ -261,7 +261,7 @@ func (p *program) tellAll(h shelf.Home) error {
 		switch {
 		case s.open():
 			p.say("%s%s, day %s is open: %s.", s.name(), s.tag(), s.day, day.NowLine(s.state, s.now))
-			if then := day.Then(s.state, s.now); then != "" {
+			if then := day.Upcoming(s.state, s.now); then != "" {
 				p.say("  Then: %s.", then)
 			}
 		case s.state.Ended:

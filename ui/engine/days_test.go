@@ -479,7 +479,7 @@ func TestPlayedDays(t *testing.T) {
 					t.Errorf("its first %d events: %v", n, errs)
 				}
 				day.NowLine(p, p.At)
-				day.Then(p, p.At)
+				day.Upcoming(p, p.At)
 				for _, d := range day.Dues(p) {
 					if d.At.Before(d.Since) {
 						t.Errorf("after %d events %s is due before it began", n, d.Timer)

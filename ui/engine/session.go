@@ -1,6 +1,7 @@
 package engine
 
 import (
+	"errors"
 	"fmt"
 	"math"
 	"strings"
@@ -55,6 +56,8 @@ type session struct {
 	reckoning bool      // a new outlook is being reckoned
 	seen      int       // events that the last outlook knows of
 	seenAt    time.Time // and the minute it is for
+	cautioned string    // the call whose press was answered with a caution
+	askedAt   time.Time // and when
 
 	watching // while it is only looked at
 }
@@ -82,12 +85,25 @@ func (s *session) do(c day.Command) ([]day.Event, error) {
 	if s.writer == nil {
 		return nil, s.refusal()
 	}
-	bodies, err := day.Decide(s.state, c, s.now())
+	now := s.now()
+	call := day.CallOf(s.state, now).ID
+	if _, press := c.(day.Done); press && s.cautioned == call && now.Sub(s.askedAt) < stillAsked {
+		c = day.Answered{Command: c, Asked: s.askedAt}
+	}
+	bodies, err := day.Decide(s.state, c, now)
+	var p *day.Pending
+	if errors.As(err, &p) {
+		s.cautioned, s.askedAt = call, now
+	}
 	if err != nil {
 		return nil, err
 	}
+	s.cautioned = ""
 	return s.happen(bodies...), nil
 }
+
+// stillAsked is how long after a caution that came with a press the next press answers it.
+const stillAsked = 10 * time.Second
 
 // happen numbers, stamps and applies what happened, and hands it to the scribe.
 func (s *session) happen(bodies ...day.Body) []day.Event {
