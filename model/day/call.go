@@ -39,7 +39,7 @@ func (s State) callOf(a Act, now time.Time) Call {
 	c.Verb, c.Object, attempt = s.named(a)
 	c.ID = wording.Joined(" ", c.Verb, c.Object, attempt)
 	c.Danger = s.dangerous(a)
-	if a.Kind == ActLift && c.Due.At.Sub(now) > lastMinute {
+	if a.Kind == ActLift && c.Due.At.Sub(now) > LastMinute {
 		c.Words = strings.Join(a.Tags, ", ") + " in the vat"
 	}
 	c.Short = s.short(c, now)

@@ -43,9 +43,11 @@ type Pending struct{ Caution string }
 
 func (e *Pending) Error() string { return e.Caution }
 
-// What the big key means around the end of a dip.
+// LastMinute is how long before its end a lift says what to do, and one press does it.
+const LastMinute = time.Minute
+
+// What the big key means after an assumed lift.
 const (
-	lastMinute    = time.Minute     // before its end a lift says what to do, and one press does it
 	confirmWithin = 3 * time.Second // after an assumed lift a press confirms it
 	bookSecond    = time.Second     // by which a time in the book may be earlier than it was
 )
@@ -68,7 +70,7 @@ func (s State) done(c Done, now time.Time, answered bool) ([]Body, error) {
 	if c.Call != "" && c.Call != call.ID {
 		return nil, &Other{c.Call, call.brief()}
 	}
-	if left, _ := a.Left(now); a.Kind == ActLift && left > lastMinute && now.Sub(a.Piece.Since) >= bounce && !answered {
+	if left, _ := a.Left(now); a.Kind == ActLift && left > LastMinute && now.Sub(a.Piece.Since) >= bounce && !answered {
 		return nil, &Pending{fmt.Sprintf("%s: %s left; once more takes %s out now", strings.Join(a.Tags, ", "), Countdown(left), itOrThem(a.Tags))}
 	}
 	return s.answer(a, now)
@@ -85,7 +87,7 @@ func (s State) answered(c Answered, now time.Time) ([]Body, error) {
 	return decide(s, c.Command, now)
 }
 
-// take does what stands in Meanwhile.
+// takes does what stands in Meanwhile.
 func (s State) takes(c Take, now time.Time) ([]Body, error) {
 	for _, m := range Meanwhile(s, now) {
 		if m.ID == c.Call {
