@@ -27,6 +27,7 @@ const choices = `Answers:
   give reducer 20 g   a dose that went in
   signs blue, cloudy   what is seen, and what ails the vat; treat: it was done; signs alone asks again
   lid, heater      on or off
+  next             done: the first of what can be done meanwhile
   b                take the last act back
   y                the last act that was taken as planned was so
   s REASON         leave the step out
@@ -93,6 +94,9 @@ func (t *Terminal) answer(ctx context.Context, e *engine.Engine, id string, v en
 		return
 	}
 	c, err := command(v.State, day.Next(v.State, v.Now), line)
+	if line == "next" {
+		c, err = next(v)
+	}
 	if err == nil {
 		_, err = e.Do(ctx, id, c)
 	}
@@ -102,6 +106,14 @@ func (t *Terminal) answer(ctx context.Context, e *engine.Engine, id string, v en
 	case err != nil:
 		t.say("Not done: %s", strings.TrimSuffix(err.Error(), ".")+".")
 	}
+}
+
+// next is the first of what can be done meanwhile.
+func next(v engine.View) (day.Command, error) {
+	if list := day.Meanwhile(v.State, v.Now); len(list) > 0 {
+		return day.Take{Call: list[0].ID}, nil
+	}
+	return nil, errors.New("nothing is to be done meanwhile")
 }
 
 // command is what a typed line wants.
