@@ -110,6 +110,9 @@ func TestOnePressTakesOutWhatComesOutTogether(t *testing.T) {
 		return p
 	}
 	p := in()
+	if _, err := day.Decide(p.s, day.Done{}, p.piece("A3").Since.Add(sec)); !errors.Is(err, day.ErrTooSoon) {
+		t.Errorf("a key that bounced as the last of them went in: %v", err)
+	}
 	p.calls("lift A1 A2 A3 1", "3 IN", "A1, A2, A3 in the vat")
 	p.do(day.Stretch{Timer: "dip A1", By: quantity.Minutes(1)})
 	p.calls("lift A1 A2 A3 1", "3 IN", "A1, A2, A3 in the vat")
