@@ -2,6 +2,7 @@ package day
 
 import (
 	"cmp"
+	"fmt"
 	"slices"
 	"strings"
 	"time"
@@ -39,7 +40,7 @@ func (s State) callOf(a Act, now time.Time) Call {
 	c.Verb, c.Object, attempt = s.named(a)
 	c.ID = wording.Joined(" ", c.Verb, c.Object, attempt)
 	c.Danger = s.dangerous(a)
-	if a.Kind == ActLift && c.Due.At.Sub(now) > lastMinute {
+	if a.Kind == ActLift && c.Due.At.Sub(now) > LastMinute {
 		c.Words = strings.Join(a.Tags, ", ") + " in the vat"
 	}
 	c.Short = s.short(c, now)
@@ -229,4 +230,64 @@ func (s State) afterLift(act Act, now time.Time) string {
 		return "last airing of " + act.Piece.Tag + ", " + act.Piece.AirTime(true).String()
 	}
 	return "air " + act.Piece.Tag + ", " + act.Piece.AirTime(false).String()
+}
+
+// NowLine is the present moment in one line: "runner A1 in the vat, dip 3 of 7, 4:10 left".
+func NowLine(s State, now time.Time) string { return s.line(CallOf(s, now), now) }
+
+// line is a call as one line: what is so, or what the hands do, and how long it has.
+func (s State) line(c Call, now time.Time) string {
+	a, words := c.Act, wording.Lower(c.Words)
+	timed := ""
+	if c.Due != nil {
+		timed = ", " + Countdown(c.Due.At.Sub(now)) + " left"
+		if over := now.Sub(c.Due.At); over > 0 {
+			timed = ", " + Countdown(over) + " over"
+		}
+	}
+	if timed != "" {
+		words = strings.TrimSuffix(words, "?")
+	}
+	dip := func(no int) string { return fmt.Sprintf(", dip %d of %d", no, max(no, a.Piece.Want())) }
+	switch a.Kind {
+	case ActClosed:
+		if st := Between(s, now); len(st) > 0 && !st[0].At.IsZero() {
+			return "day closed; " + st[0].Words + " at " + st[0].At.Format("Mon 15:04")
+		}
+		return "day closed"
+	case ActStep:
+		return fmt.Sprintf("step %d of %d: %s%s", a.Step.No, len(s.Plan), words, timed)
+	case ActLift:
+		if c.Due.At.Sub(now) > LastMinute {
+			words = s.names(a.Tags) + " in the vat"
+		}
+		return words + dip(a.Dip) + timed
+	case ActAir:
+		return fmt.Sprintf("%s airing after%s%s", a.Piece.Name(), strings.TrimPrefix(dip(a.Piece.Dips), ","), timed)
+	case ActFinish:
+		return a.Piece.Name() + " has aired after" + strings.TrimPrefix(dip(a.Piece.Dips), ",") + timed + ": no green left?"
+	case ActBench:
+		return a.Piece.Name() + ": " + words + timed
+	case ActWetOut, ActSkim, ActEnter:
+		tags := a.Tags
+		if len(tags) == 0 {
+			tags = []string{a.Piece.Tag}
+		}
+		goes := "goes"
+		if len(tags) > 1 {
+			goes = "go"
+		}
+		return s.names(tags) + " " + goes + " in next" + dip(a.Dip) + ": " + words
+	}
+	return words + timed
+}
+
+// names are pieces as they are called out.
+func (s State) names(tags []string) string {
+	var out []string
+	for _, tag := range tags {
+		p, _ := s.Piece(tag)
+		out = append(out, p.Name())
+	}
+	return strings.Join(out, ", ")
 }

@@ -27,7 +27,7 @@ func (s State) named(a Act) (verb, object, attempt string) {
 	case ActWetOut:
 		return "wet", strings.Join(a.Tags, " "), s.dips(a.Tags, 1)
 	case ActSkim:
-		return "skim", "vat", p.Tag + " " + s.dips([]string{p.Tag}, 1)
+		return "skim", "vat", strconv.Itoa(s.lifted() + 1)
 	case ActEnter:
 		return "lower", strings.Join(a.Tags, " "), s.dips(a.Tags, 1)
 	case ActLift:
@@ -62,7 +62,7 @@ func (s State) named(a Act) (verb, object, attempt string) {
 	case s.refuses(&p):
 		return "leave", p.Tag, strconv.Itoa(p.Dips + 1)
 	}
-	return "cool", "vat", s.dips([]string{p.Tag}, 1)
+	return "cool", "vat", Clock(s.Vat.TempAt)
 }
 
 // dips are the numbers of the dips that pieces have, counted on by so many; one where they are the same.
@@ -75,6 +75,19 @@ func (s State) dips(tags []string, on int) string {
 		}
 	}
 	return strings.Join(out, ",")
+}
+
+// lifted is how many dips of the day have ended.
+func (s State) lifted() int {
+	n := 0
+	for _, p := range s.Pieces {
+		for _, d := range p.Past {
+			if !d.Ended.IsZero() {
+				n++
+			}
+		}
+	}
+	return n
 }
 
 // stepNamed names the open step: its attempt is its number, then the weighing, the look, the lot, or that its time was begun.
@@ -200,7 +213,7 @@ func (s State) short(c Call, now time.Time) string {
 	case ActEnter:
 		return "LOWER " + tag
 	case ActLift:
-		if c.Due.At.Sub(now) > lastMinute {
+		if c.Due.At.Sub(now) > LastMinute {
 			return tag + " IN"
 		}
 		return "LIFT " + tag

@@ -134,7 +134,7 @@ func (s State) stretch(c Stretch, now time.Time) ([]Body, error) {
 		case c.By > longest || c.By < -longest || d.At.Sub(d.Since) > 12*longest.Duration():
 			return refuse("that is longer than any vat takes")
 		case c.By > 0:
-			return []Body{TimerStretched(c)}, nil
+			return s.each(s.timersWith(c.Timer), func(timer string) ([]Body, error) { return []Body{TimerStretched{timer, c.By}}, nil })
 		case c.By < 0 && d.At.Add(c.By.Duration()).Before(now):
 			return refuse("only %s are left", Countdown(max(d.At.Sub(now), 0)))
 		case c.By < 0 && s.gates(c.Timer):
@@ -142,11 +142,25 @@ func (s State) stretch(c Stretch, now time.Time) ([]Body, error) {
 		case c.By < 0 && d.At.Add(c.By.Duration()).Before(d.Since):
 			return refuse("it has not begun yet")
 		case c.By < 0:
-			return []Body{TimerCut{c.Timer, -c.By}}, nil
+			return s.each(s.timersWith(c.Timer), func(timer string) ([]Body, error) { return []Body{TimerCut{timer, -c.By}}, nil })
 		}
 		return refuse("say by how much")
 	}
 	return refuse("no time runs under that name")
+}
+
+// timersWith are the timers that are given or cut with one: those of all that the call takes out together, by the one it shows.
+func (s State) timersWith(timer string) []string {
+	out := []string{timer}
+	for _, dues := range s.lifts() {
+		if dues[0].Timer != timer {
+			continue
+		}
+		for _, d := range dues[1:] {
+			out = append(out, d.Timer)
+		}
+	}
+	return out
 }
 
 // gateRests tells whether acid, or what leads to it, went on after an event because of it: a rinse before a sour bath; a

@@ -2,6 +2,7 @@ package day
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"time"
 
@@ -32,9 +33,11 @@ func (e *Other) Error() string {
 	return "Not taken. Now " + e.Now + "."
 }
 
-// What the big key means around the end of a dip.
+// LastMinute is how long before its end a lift says what to do, and one press does it.
+const LastMinute = time.Minute
+
+// What the big key means after an assumed lift.
 const (
-	lastMinute    = time.Minute     // before its end a lift says what to do, and one press does it
 	confirmWithin = 3 * time.Second // after an assumed lift a press confirms it
 	bookSecond    = time.Second     // by which a time in the book may be earlier than it was
 )
@@ -57,13 +60,13 @@ func (s State) done(c Done, now time.Time, answered bool) ([]Body, error) {
 	if c.Call != "" && c.Call != call.ID {
 		return nil, &Other{c.Call, call.brief()}
 	}
-	if left, _ := a.Left(now); a.Kind == ActLift && left > lastMinute && now.Sub(a.Piece.Since) >= bounce && !answered {
+	if left, _ := a.Left(now); a.Kind == ActLift && left > LastMinute && !answered && !s.bounced(a, now) {
 		return nil, &Pending{fmt.Sprintf("%s: %s left; once more takes %s out now", strings.Join(a.Tags, ", "), Countdown(left), itOrThem(a.Tags))}
 	}
 	return s.answer(a, now)
 }
 
-// take does what stands in Meanwhile.
+// takes does what stands in Meanwhile.
 func (s State) takes(c Take, now time.Time) ([]Body, error) {
 	for _, m := range Meanwhile(s, now) {
 		if m.ID == c.Call {
@@ -92,7 +95,7 @@ func (s State) answer(a Act, now time.Time) ([]Body, error) {
 			return s.lower(p, nil)
 		})
 	case ActLift:
-		if now.Sub(a.Piece.Since) < bounce {
+		if s.bounced(a, now) {
 			return nil, ErrTooSoon
 		}
 		return s.each(a.Tags, func(tag string) ([]Body, error) { return Decide(s, Lift{Tag: tag}, now) })
@@ -110,6 +113,14 @@ func (s State) answer(a Act, now time.Time) ([]Body, error) {
 		return s.bench(a.Piece.Tag, now)
 	}
 	return refuse("no piece is waiting: add one, or close the day")
+}
+
+// bounced tells whether one of the pieces to come out only just went in.
+func (s State) bounced(a Act, now time.Time) bool {
+	return slices.ContainsFunc(a.Tags, func(tag string) bool {
+		p, _ := s.Piece(tag)
+		return now.Sub(p.Since) < bounce
+	})
 }
 
 // each are the events of what is done to several pieces at once; of one that is refused none is done.

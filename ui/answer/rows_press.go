@@ -18,6 +18,14 @@ func pressRows() []Row {
 			Example: "done", bare: true,
 			Fits:  func(_ day.State, a day.Act) bool { return a.Press != "" },
 			Parse: func(Line) ([]day.Command, error) { return one(day.Done{}, nil) }},
+		{ID: "next", Say: "next", Words: []string{"next"}, Does: "the first of what can be done meanwhile is done", Group: Call, Example: "next", bare: true,
+			Possible: func(s day.State) bool { return len(day.Meanwhile(s, s.At)) > 0 },
+			Parse: func(l Line) ([]day.Command, error) {
+				if beside := day.Meanwhile(l.State, l.Now); len(beside) > 0 {
+					return one(day.Take{Call: beside[0].ID}, nil)
+				}
+				return nil, errors.New("nothing is to be done meanwhile")
+			}},
 		{ID: "scoop", Say: "90 g", Does: "a scoop on the scale; with a minus what was taken out", Key: "0–9", Group: Call,
 			Example: "90 g",
 			Possible: func(s day.State) bool {

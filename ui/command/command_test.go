@@ -351,7 +351,7 @@ func TestRehearseGoesOnAfterATornTail(t *testing.T) {
 	run(t, "", "rehearse", "--plain", "--speed", "max", "--home", home)
 	cutAt(t, home, 46, "\n[[event]]\nseq = 47\nat = 20")
 	now, _, code := run(t, home, "now")
-	if code != 0 || !strings.Contains(now, "Garden bin (rehearsed): ") || !strings.Contains(now, "dip 1 of 3") {
+	if code != 0 || !strings.Contains(now, "Garden bin (rehearsed): ") || !strings.Contains(now, "dip 1 of 4") {
 		t.Errorf("%d %s", code, now)
 	}
 	if out, _, code := run(t, home, "book", "verify"); code != 1 || !strings.Contains(out, "torn") {

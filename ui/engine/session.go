@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"time"
 
@@ -298,6 +299,7 @@ func (s *session) call(caller cue.Caller, now time.Time) {
 	best := cue.Call{Level: -1}
 	var words []string
 	dues := s.dues()
+	lift := day.CallOf(s.state, now) // what comes out together is called as one
 	for _, d := range dues {
 		if in := d.At.Sub(now); d.Kind == day.DueLift && now.Before(d.Since) {
 			s.countIn(caller, d, now)
@@ -310,6 +312,11 @@ func (s *session) call(caller cue.Caller, now time.Time) {
 			continue
 		}
 		s.called[key(d)] = n
+		if with := slices.Index(lift.Tags, d.Tag); d.Kind == day.DueLift && with > 0 {
+			continue
+		} else if d.Kind == day.DueLift && with == 0 {
+			d.Words = lift.Act.Words
+		}
 		words = append(words, d.Words)
 		if level > best.Level {
 			best = cue.Call{Cue: cueOf(d.Kind), Level: level}
@@ -321,6 +328,9 @@ func (s *session) call(caller cue.Caller, now time.Time) {
 	for _, d := range dues { // what comes within seconds is called along, once
 		if in := d.At.Sub(now); in > 0 && in <= together && s.called[key(d)] == 0 && !now.Before(d.Since) && d.Kind != day.DueTurn {
 			s.called[key(d)] = 1
+			if d.Kind == day.DueLift && slices.Index(lift.Tags, d.Tag) > 0 {
+				continue
+			}
 			words = append(words, d.Words)
 		}
 	}
