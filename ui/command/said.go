@@ -14,7 +14,7 @@ import (
 // The keys of say --json and begin --json.
 type saidOut struct {
 	Events  []saidEvent `json:"events"`
-	Call    *callOut    `json:"call"`    // null where no day is open
+	Call    *callJSON   `json:"call"`    // null where no day is open
 	Caution *string     `json:"caution"` // what is to be answered first: exit 3
 	Error   *string     `json:"error"`   // why nothing is done: exit 1
 }
@@ -24,36 +24,6 @@ type saidEvent struct {
 	At   string `json:"at"`
 	Kind string `json:"kind"`
 	Text string `json:"text"`
-}
-
-// callOut is a call in JSON.
-type callOut struct {
-	ID     string   `json:"id"`
-	Verb   string   `json:"verb"`
-	Object string   `json:"object"`
-	Short  string   `json:"short"`
-	Figure *float64 `json:"figure"` // what is still to do; of a time the seconds left, negative: over
-	Unit   string   `json:"unit"`
-	DueAt  *string  `json:"due_at"`
-	Press  *string  `json:"press"`
-	Danger bool     `json:"danger"`
-}
-
-// callIn is the call of a day at an instant; nil where the day is closed.
-func callIn(s day.State, now time.Time) *callOut {
-	if s.Closed {
-		return nil
-	}
-	c := day.CallOf(s, now)
-	out := &callOut{ID: c.ID, Verb: c.Verb, Object: c.Object, Short: c.Short, Figure: c.Figure, Unit: c.Unit, Danger: c.Danger}
-	if c.Due != nil {
-		at := c.Due.At.In(now.Location()).Format(time.RFC3339)
-		out.DueAt = &at
-	}
-	if c.Press != "" {
-		out.Press = &c.Press
-	}
-	return out
 }
 
 // saying is what came of begin or of say, at an instant of the day.
@@ -75,8 +45,8 @@ func (p *program) told(s saying) error {
 		for _, e := range s.events {
 			out.Events = append(out.Events, saidEvent{e.Seq, e.At.Format(time.RFC3339), e.Body.Kind(), wording.Show(e.Body.Sentence(sys)).String()})
 		}
-		if s.id != "" {
-			out.Call = callIn(s.state, s.now)
+		if s.id != "" && !s.state.Closed {
+			out.Call = callKeys(day.CallOf(s.state, s.now))
 		}
 		if s.caution != "" {
 			out.Caution = &s.caution

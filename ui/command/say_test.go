@@ -29,7 +29,7 @@ func newSpoken(t *testing.T) *spoken {
 // heard is what a command printed.
 type heard struct {
 	Events  []saidEvent
-	Call    *callOut
+	Call    *callJSON
 	Caution *string
 	Error   *string
 	text    string
@@ -292,6 +292,21 @@ func TestSayAsksFirst(t *testing.T) {
 		}
 	}
 	s.ends(1, "no day of garden-bin is open", "say", "garden-bin", "note x")
+}
+
+// A press long before the end of a dip asks once more; one in its last minute does not.
+func TestAnEarlyPressAsksOnceMore(t *testing.T) {
+	s := dyed(t)
+	for _, words := range []string{"36 C", "skip warm enough", "ready", "piece A1 linen 300 g 2", "A1 wet", "skimmed", "A1 in"} {
+		s.ok("say", "garden-bin", words, "--at", "09:01")
+	}
+	call := s.ends(3, "once more takes it out now", "say", "garden-bin", "done", "--at", "09:03").Call
+	if call.ID != "lift A1 1" || call.Verb != "lift" || call.Object != "A1" || call.Short != "A1 IN" || call.Unit != "s" || call.DueAt == nil {
+		t.Errorf("the call is %+v", call)
+	}
+	if got := s.ok("say", "garden-bin", "done", "--call", call.ID, "--at", "09:03", "--answered"); got.kinds() != "dip ended" {
+		t.Errorf("%s", got.text)
+	}
 }
 
 // A scoop at a weighing whose caution stands is answered with it.
