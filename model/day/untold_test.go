@@ -6,13 +6,12 @@ import (
 	"time"
 
 	"example.org/vatside/model/day"
-	"example.org/vatside/recipes"
 )
 
 // What was never told of the place, the vessel and who is there is named in the caution; the answer stands for it, and it is
 // named once.
 func TestACautionNamesWhatWasNeverTold(t *testing.T) {
-	soda, _ := recipes.Find("soda")
+	soda := built(t, "soda")
 	now := time.Date(2026, 3, 28, 9, 0, 0, 0, time.UTC)
 	const place, vessel, hands = "where it stands", "what the vessel is made of", "who is at it"
 	for _, w := range []struct {
