@@ -44,6 +44,7 @@ const choices = `Answers:
   went WHERE       where the liquor of an ended vat went
   note TEXT        write a line into the book
   close            end the day; q leaves it open
+  Where a caution is read out, the same line once more answers it.
   !                first aid
   ?                this list`
 
