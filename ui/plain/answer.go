@@ -14,7 +14,7 @@ import (
 
 // choices is the list of answers: what fits the present act first.
 func choices(v engine.View) []string {
-	out := []string{"Answers; an empty line says done, q leaves the day open:"}
+	out := []string{"Answers; an empty line says done, or that a caution is answered; q leaves the day open:"}
 	for _, s := range answer.List(v.State, v.Now) {
 		out = append(out, "  "+s.Title+":")
 		for _, r := range s.Rows {
