@@ -64,7 +64,7 @@ func handsOf(t testing.TB, home shelf.Home) hands {
 	go func() { eng.Run(ctx); close(ended) }()
 	player := cue.New(cue.Settings{}, home, nil)
 	t.Cleanup(func() { stop(); <-ended; player.Close() })
-	return hands{ctx: ctx, eng: eng, home: home, player: player, cares: &cares{}, looks: &looks{}}
+	return hands{ctx: ctx, eng: eng, home: home, player: player, cares: &cares{}, looks: &looks{}, asks: &cautions{}}
 }
 
 // What vats want comes after the list of them, stays while the list is read again, and puts the overdue one first; c opens the

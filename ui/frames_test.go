@@ -87,15 +87,15 @@ var moments = []moment{
 		{"a piece comes", screen.AtPiece, "A1", ""},
 		{"plan", screen.AtPlan, "", ""},
 	}},
-	{"2026-05-10", 19, time.Minute, "", []shot{
+	{"2026-05-10", 23, time.Minute, "", []shot{
 		{"dose", screen.AtDose, "", ""},
 		{"signs", screen.AtSigns, "", ""},
 	}},
-	{"2026-05-10", 36, time.Minute, "", []shot{
+	{"2026-05-10", 40, time.Minute, "", []shot{
 		{"after the dips", screen.AtBench, "A1", ""},
 		{"ladder", screen.AtLadder, "", ""},
 	}},
-	{"2026-05-10", 44, 8 * 24 * time.Hour, "", []shot{
+	{"2026-05-10", 51, 8 * 24 * time.Hour, "", []shot{
 		{"home, vats wait", screen.AtHome, "", ""},
 		{"before the day", screen.AtPrepare, "", ""},
 		{"powders", screen.AtStock, "", ""},

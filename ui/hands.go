@@ -34,6 +34,7 @@ type hands struct {
 	cares     *cares
 	looks     *looks
 	grounds   shelf.Grounds
+	asks      *cautions
 }
 
 // The messages, all of them facts.
@@ -71,10 +72,12 @@ func (h hands) do(id string, c day.Command, reload bool) tea.Cmd {
 		if err != nil {
 			return repliedMsg{err: err}
 		}
-		_, err = h.eng.Do(h.ctx, id, c)
+		now := h.now(id)
+		_, err = h.eng.Do(h.ctx, id, h.asks.answer(id, c, now))
 		if errors.Is(err, day.ErrTooSoon) {
 			err = nil
 		}
+		err = h.asks.ask(id, c, now, err)
 		if err == nil && reload {
 			err = h.eng.Settle(h.ctx, id)
 		}

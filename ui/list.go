@@ -102,6 +102,9 @@ func (h hands) before(id string) ([]day.AddPiece, error) {
 // likened gives a piece that is wished like one of the book that one's colour.
 func (h hands) likened(c day.Command) (day.Command, error) {
 	switch c := c.(type) {
+	case day.Answered:
+		inner, err := h.likened(c.Command)
+		return day.Answered{Command: inner}, err
 	case day.AddPiece:
 		spec, err := h.like(c.Spec)
 		c.Spec = spec

@@ -199,7 +199,7 @@ func TestTheOtherProgramClosesTheDay(t *testing.T) {
 	two.shows("open elsewhere")
 	two.take(enter)
 	two.shows(onlyLooked)
-	one.act(t, day.Close{})
+	one.act(t, day.Answered{Command: day.Close{}})
 	two.shows("space: home")
 	if msg := one.nextDay("bin", false, screen.Settings{})().(openedMsg); msg.err != nil {
 		t.Fatal(msg.err)
@@ -219,7 +219,7 @@ func TestAClosedDayThatWasLeft(t *testing.T) {
 	two := openWindow(t, home)
 	two.shows("open elsewhere")
 	two.take(enter)
-	one.act(t, day.Close{})
+	one.act(t, day.Answered{Command: day.Close{}})
 	if err := writer.Close(); err != nil {
 		t.Fatal(err)
 	}

@@ -49,7 +49,8 @@ func Run(o Options) error {
 	parted := eng.Start(ctx)
 
 	h := hands{
-		ctx: ctx, eng: eng, home: o.Home, player: player, rehearsal: o.Rehearsal, beginning: make(beginning, 3),
+		asks: &cautions{},
+		ctx:  ctx, eng: eng, home: o.Home, player: player, rehearsal: o.Rehearsal, beginning: make(beginning, 3),
 		cares: &cares{}, looks: &looks{}, grounds: shelf.TerminalGrounds(),
 	}
 	var procs processors

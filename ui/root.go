@@ -368,7 +368,11 @@ func (m model) want(r screen.Request) (model, tea.Cmd) {
 			return m, m.hands.load(false)
 		}
 	case screen.Do:
-		_, closes := r.Command.(day.Close)
+		c := r.Command
+		if a, ok := c.(day.Answered); ok {
+			c = a.Command
+		}
+		_, closes := c.(day.Close)
 		m.acting++
 		return m, acted(m.hands.do(top.day, r.Command, closes))
 	case screen.List:

@@ -136,7 +136,7 @@ func fitted(v reflect.Value) reflect.Value {
 	return out
 }
 
-// same is DeepEqual, with times that are Equal.
+// same is DeepEqual of what is exported, with times that are Equal.
 func same(a, b reflect.Value) bool {
 	if x, ok := a.Interface().(time.Time); ok {
 		return x.Equal(b.Interface().(time.Time))
@@ -144,7 +144,7 @@ func same(a, b reflect.Value) bool {
 	switch a.Kind() {
 	case reflect.Struct:
 		for i := range a.NumField() {
-			if !same(a.Field(i), b.Field(i)) {
+			if a.Type().Field(i).IsExported() && !same(a.Field(i), b.Field(i)) {
 				return false
 			}
 		}

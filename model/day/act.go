@@ -10,7 +10,6 @@ import (
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/shade"
-	"example.org/vatside/model/vessel"
 	"example.org/vatside/model/wording"
 )
 
@@ -48,6 +47,7 @@ type Act struct {
 	Kind    ActKind
 	Step    Step      // for ActStep
 	Piece   Piece     // for acts on a piece
+	Tags    []string  // of ActWetOut, ActEnter and ActLift: all the pieces that it is about, Piece first
 	Bench   BenchStep // for ActBench
 	Dip     int       // which dip it is about, from 1
 	Words   string
@@ -68,10 +68,13 @@ func (a Act) Left(now time.Time) (left, over time.Duration) {
 	return a.Due.left(now)
 }
 
-// Next is the act for the hands at an instant.
+// Next is the act for the hands at an instant. While goods are in the liquor it is to lift them, whatever else could be done.
 func Next(s State, now time.Time) Act {
 	if s.Closed {
 		return Act{Kind: ActClosed, Words: "The day is closed", How: "The vat is in the book; the next day on it begins from home."}
+	}
+	if lifts := s.lifts(); len(lifts) > 0 {
+		return s.liftAct(lifts[0])
 	}
 	if st, ok := s.Open(); ok {
 		return s.stepAct(st, now)
@@ -193,21 +196,21 @@ func (s State) OnScale(st Step) string {
 	}
 }
 
-// cautionOf is the caution in full the first time today, its first words after that.
+// cautionOf is the caution in full the first time today, its first words after that; and what was never told.
 func (s State) cautionOf(st Step) string {
-	if !slices.Contains(s.Given, st.Caution) {
-		return st.Caution
+	if !s.given(st.Caution) {
+		return s.stepCaution(st)
 	}
-	for i, r := range st.Caution {
-		if r == ';' || r == ':' {
-			return st.Caution[:i]
-		}
+	short := st.Caution
+	if at := strings.IndexAny(short, ";:"); at >= 0 {
+		short = short[:at]
 	}
-	return st.Caution
+	return short + strings.TrimPrefix(s.stepCaution(st), st.Caution)
 }
 
 // gate says in a sentence why a step cannot be done before the liquor was read; empty when it can.
 func (s State) gate(st Step) string {
+	st = s.limited(st)
 	if st.AtMost == nil && st.AtLeast == nil {
 		return ""
 	}
@@ -221,7 +224,7 @@ func (s State) gate(st Step) string {
 	if mark == nil {
 		limit, mark = "at least ", st.AtLeast
 	}
-	if t == nil || at.IsZero() || (st.Into != recipe.IntoStock && at.Before(s.Vat.Warmed)) {
+	if t == nil || at.IsZero() || (st.Into != recipe.IntoStock && (at.Before(s.Vat.Warmed) || at.Before(s.liquid.poured))) {
 		return fmt.Sprintf("First read the °C of %s and type it: %s%s.", where, limit, mark.Format(sys))
 	}
 	if st.AtMost != nil && *t > *st.AtMost {
@@ -233,14 +236,10 @@ func (s State) gate(st Step) string {
 	return ""
 }
 
-// clockAct is the act once the vat is ready: whatever a running time asks for first, else the next piece to go in.
+// clockAct is the act once the vat is ready and nothing is in it: whatever a running time asks for first, else the next piece
+// to go in.
 func (s State) clockAct(now time.Time) Act {
 	dues := Dues(s)
-	for _, d := range dues {
-		if d.Kind == DueLift && !now.Before(d.At) {
-			return s.liftAct(d)
-		}
-	}
 	for _, d := range dues {
 		if d.Kind == DueBath && !now.Before(d.At) {
 			return s.bathAct(d, now)
@@ -254,27 +253,11 @@ func (s State) clockAct(now time.Time) Act {
 			return Act{Kind: ActRest, Words: "The vat rests", How: "Lid on, no hands in it.", Why: "A worked vat needs time to reduce again.", Due: &d}
 		}
 	}
-	var lift *Due
-	for _, d := range dues {
-		if d.Kind == DueLift {
-			lift = &d
-			break
-		}
+	if act, waits := s.lookAct(dues, now); waits {
+		return act
 	}
-	if t := s.Treating; t != nil && (lift == nil || lift.At.Sub(now) > time.Minute) {
-		if act, waits := s.lookAct(dues, now); waits {
-			return act
-		}
-	}
-	if lift == nil || lift.At.Sub(now) > time.Minute {
-		if p, ok := s.nextIn(now); ok && s.scalds() && !s.Hot {
-			sys := s.Head.Setup.System()
-			return Act{Kind: ActIdle, Piece: p, Words: "Let the vat cool",
-				How: fmt.Sprintf("It reads %s: no hands above %s. Lid off, heater off; read it again: r.", s.Vat.Temp.Format(sys), s.handsMost().Format(sys)),
-				Why: s.scaldWhy()}
-		} else if ok {
-			return s.enterAct(p)
-		}
+	if in := s.called(now); len(in) > 0 {
+		return s.enterAct(in)
 	}
 	for _, d := range dues {
 		if d.Kind == DueFinish && !now.Before(d.At) {
@@ -284,8 +267,6 @@ func (s State) clockAct(now time.Time) Act {
 	}
 	for _, d := range dues {
 		switch d.Kind {
-		case DueLift:
-			return s.liftAct(d)
 		case DueEnter, DueFinish:
 			p, _ := s.Piece(d.Tag)
 			return airAct(p, d)
@@ -351,14 +332,20 @@ func (s State) finishAct(p Piece, d *Due) Act {
 		Due: d, Press: "done"}
 }
 
-func (s State) liftAct(d Due) Act {
+// liftAct is the lift of all that comes out together.
+func (s State) liftAct(dues []Due) Act {
+	d := dues[0]
 	p, _ := s.Piece(d.Tag)
-	if s.scalds() {
-		return Act{Kind: ActLift, Piece: p, Dip: p.Dips + 1, Words: "Lift " + p.Tag + " out, no hands",
-			How: "The vat reads " + s.Vat.Temp.Format(s.Head.Setup.System()) + ": sticks or tongs, no hands in it.", Why: s.scaldWhy(), Due: &d, Press: "out"}
+	a := Act{Kind: ActLift, Piece: p, Dip: p.Dips + 1, How: "Out: squeeze at the surface, no splash; no drip back.", Why: "Air whisked in eats the reducer.", Due: &d, Press: "out"}
+	for _, d := range dues {
+		a.Tags = append(a.Tags, d.Tag)
 	}
-	return Act{Kind: ActLift, Piece: p, Dip: p.Dips + 1, Words: "Lift " + p.Tag + " out", How: "Out: squeeze at the surface, no splash; no drip back.",
-		Why: "Air whisked in eats the reducer.", Due: &d, Press: "out"}
+	a.Words = "Lift " + strings.Join(a.Tags, ", ") + " out"
+	if s.scalds() {
+		a.Words += ", no hands"
+		a.How, a.Why = "The vat reads "+s.Vat.Temp.Format(s.Head.Setup.System())+": sticks or tongs, no hands in it.", s.scaldWhy()
+	}
+	return a
 }
 
 // scalds tells whether the vat was last read too hot for the hands that are at it.
@@ -370,137 +357,6 @@ func (s State) scaldWhy() string {
 		return "Children dip up to 40 °C only."
 	}
 	return "Above 45 °C a liquor scalds in minutes."
-}
-
-// nextIn is the piece that goes in next: those whose airing is over first, longest over first; then fresh ones, the
-// most dips first, while the vat is strong (common practice); by the timetable where there is one. Only as many as have
-// room: 20 L for each kg dry.
-func (s State) nextIn(now time.Time) (Piece, bool) {
-	var load quantity.Mass
-	for _, p := range s.InVat() {
-		load += p.Spec.Dry
-	}
-	var best Piece
-	var can []Piece
-	var bestAt time.Time
-	found := false
-	for _, p := range s.Pieces {
-		if v, _ := s.bears(p); v == fibre.Refused {
-			continue
-		}
-		if load > 0 && s.Head.Setup.Fill.Litres() < vessel.LeastRatio*(load+p.Spec.Dry).Kilograms() {
-			continue
-		}
-		switch {
-		case p.Phase == Aired && p.Dips < p.Want(), p.Phase == Airing && p.Dips < p.Want() && !now.Before(p.Since.Add(p.For.Duration()+s.shift("air "+p.Tag))):
-			over := p.Since.Add(p.For.Duration())
-			if !found || bestAt.IsZero() || over.Before(bestAt) {
-				best, bestAt, found = p, over, true
-			}
-		case (p.Phase == Dry || p.Phase == Wet) && bestAt.IsZero():
-			if !found || p.Want()-p.Dips > best.Want()-best.Dips {
-				best, found = p, true
-			}
-		default:
-			continue
-		}
-		can = append(can, p)
-	}
-	for _, tag := range s.Turn {
-		for _, p := range can {
-			if p.Tag == tag {
-				return p, true
-			}
-		}
-	}
-	return best, found
-}
-
-// enterAct leads a piece in: wet it, skim, lower it.
-func (s State) enterAct(p Piece) Act {
-	if p.Phase == Dry {
-		return Act{Kind: ActWetOut, Piece: p, Dip: p.Dips + 1, Words: "Is " + p.Tag + " wet through?",
-			How: "Soak it till no bubbles rise; squeeze, open out, no dry pockets.", Why: "Dry folds carry air in and stay pale.", Press: "wet"}
-	}
-	if len(s.InVat()) == 0 && (s.Vat.Skimmed.IsZero() || s.Vat.Skimmed.Before(s.Vat.Lifted)) {
-		return Act{Kind: ActSkim, Piece: p, Dip: p.Dips + 1, Words: "Skim the froth aside", How: "Draw it to the wall or into its jar; it goes back at night.",
-			Why: "Froth and film spot the cloth.", Press: "done"}
-	}
-	a := Act{Kind: ActEnter, Piece: p, Dip: p.Dips + 1, Words: "Lower " + p.Tag + " in", How: "In slowly, edge first; squeeze the air out below.",
-		Why: "Keep it moving under the surface, every fold open.", Press: "in"}
-	if p.Phase == Airing {
-		a.How = "Only if no green is left in any fold. " + a.How
-	}
-	if words := s.crowded(p); words != "" {
-		a.Why = words
-	}
-	if v, words := s.bears(p); v == fibre.Warned {
-		a.How = wording.Upper(words) + ". " + a.How
-	}
-	if s.Hot && s.scalds() {
-		a.Words = "Lower " + p.Tag + " in, no hands"
-		a.How = "The vat reads " + s.Vat.Temp.Format(s.Head.Setup.System()) + ": sticks or tongs, no hands in it. Slowly, edge first."
-	}
-	if s.Vat.Heater {
-		a.How, a.Press = "Heater off and unplugged first; then hands and goods.", "in"
-	}
-	return a
-}
-
-// Then is what comes after the act, in a few words; empty when nothing is known to.
-func Then(s State, now time.Time) string {
-	if st, ok := s.Open(); ok {
-		for _, d := range s.stepDues() {
-			if d.Kind == DueRecheck && d.At.After(now) {
-				return "look again at " + Clock(d.At)
-			}
-		}
-		if st.No < len(s.Plan) {
-			return wording.Lower(s.Plan[st.No].Title)
-		}
-		switch {
-		case s.Head.Setup.Ending:
-			return "the vat has ended; its book stays"
-		case len(s.Pieces) > 0:
-			return "the first dip"
-		}
-		return "the pieces"
-	}
-	act := Next(s, now)
-	if act.Kind == ActLift && act.Piece.Tag != "" {
-		if p, ok := s.nextIn(now); ok && p.Tag != act.Piece.Tag {
-			return "in " + p.Tag + ", edge first"
-		}
-		if act.Dip >= act.Piece.Want() {
-			return "last airing of " + act.Piece.Tag + ", " + act.Piece.AirTime(true).String()
-		}
-		return "air " + act.Piece.Tag + ", " + act.Piece.AirTime(false).String()
-	}
-	if act.Kind == ActBench {
-		if words := s.BenchThen(act.Piece); words != "" {
-			return words + " of " + act.Piece.Tag
-		}
-	}
-	if act.Kind == ActWetOut || act.Kind == ActSkim {
-		return "in " + act.Piece.Tag + ", edge first"
-	}
-	for _, d := range Dues(s) {
-		if act.Due != nil && d.Timer == act.Due.Timer || act.Kind == ActEnter && d.Tag == act.Piece.Tag {
-			continue
-		}
-		words, _, _ := strings.Cut(wording.Lower(d.Words), ":")
-		if d.At.After(now) {
-			words += " at " + Clock(d.At)
-		}
-		return words
-	}
-	if act.Kind == ActAir && act.Due != nil {
-		return wording.Lower(act.Due.Words)
-	}
-	if act.Kind == ActEnter {
-		return "out " + act.Piece.Tag + " after " + act.Piece.DipTime().String()
-	}
-	return ""
 }
 
 // ColourName is the depth that a piece has by its dips, and how that is known.

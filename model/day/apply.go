@@ -17,7 +17,7 @@ func Begin(h Head) (State, error) {
 	if err != nil {
 		return State{}, err
 	}
-	s := State{Head: h, Plan: plan, Step: 1}
+	s := State{Head: h, Plan: plan, Step: 1, liquid: liquid{level: h.Opens()}}
 	o := h.Opening
 	s.Vat = Vat{Covered: o.Cover, Temp: o.Temp, PH: o.PH, Sulfur: o.Sulfur || (o.Built && h.Recipe.Family.SulfurReducer())}
 	if o.Step > 0 && (!o.Built || h.Setup.Ending) {
@@ -48,10 +48,15 @@ func Apply(s State, e Event) (State, error) {
 			return s, err
 		}
 		next, _ := fold(b, append(slices.Clip(s.Log), e))
-		next.Turn = s.Turn
+		if len(s.Turn)+len(s.Goes) > 0 { // what was called by the timetable stays called
+			s.hold(next.At)
+			next.Turn, next.Goes, next.held = s.Turn, s.Goes, s.held
+			next.hold(next.At)
+		}
 		return next, nil
 	}
 	f := s.own(1)
+	f.holds = true
 	f.log(e)
 	err := f.take(e)
 	return f.State, err
@@ -59,6 +64,9 @@ func Apply(s State, e Event) (State, error) {
 
 // log writes an event down.
 func (s *growing) log(e Event) {
+	if s.holds {
+		s.hold(e.At)
+	}
 	s.Log = append(s.Log, e)
 	s.Seq = max(s.Seq, e.Seq)
 	if e.At.After(s.At) {
@@ -68,12 +76,23 @@ func (s *growing) log(e Event) {
 
 // take is what an event changes besides the log.
 func (s *growing) take(e Event) error {
+	err := s.change(e)
+	if s.holds {
+		s.hold(s.At)
+	}
+	return err
+}
+
+func (s *growing) change(e Event) error {
 	at := s.At
 	if p, ok := e.Body.(Presumed); ok && p.IsAssumed() {
-		s.Assumed++
+		if !s.sameLift(e) { // what comes out together is one act
+			s.Assumed++
+		}
 	} else if answers(e.Body) {
 		s.Assumed = 0
 	}
+	s.liquid = s.liquid.after(&s.State, e.Body, at)
 	if b, ok := e.Body.(Goods); ok {
 		return s.applyGoods(b, e.Seq, at)
 	}
@@ -118,6 +137,7 @@ func (s *growing) take(e Event) error {
 		}
 		if !b.Ready {
 			s.Judged = at
+			s.looks++
 			s.clearShifts(stepTimer(b.Step))
 			return nil
 		}
@@ -198,6 +218,22 @@ func answers(b Body) bool {
 	return true
 }
 
+// sameLift tells whether an assumed lift, the last event of the log, was assumed at once with the event before it.
+func (s *growing) sameLift(e Event) bool {
+	n := len(s.Log)
+	if n < 2 || !s.Log[n-2].At.Equal(e.At) {
+		return false
+	}
+	a, before := s.Log[n-2].Body.(DipEnded)
+	b, is := e.Body.(DipEnded)
+	if !before || !is || !a.Assumed || a.When == nil || b.When == nil {
+		return false
+	}
+	p, _ := s.Piece(a.Tag)
+	last := len(p.Past) - 1
+	return last >= 0 && b.When.Sub(*a.When).Abs() <= p.near(p.Past[last].Ended.Sub(p.Past[last].Begun))
+}
+
 func changesTemp(d recipe.Do) bool {
 	return d == recipe.Fill || d == recipe.Warm || d == recipe.Cool || d == recipe.Simmer
 }
@@ -217,7 +253,7 @@ func (s *growing) advance(b Body, at time.Time) error {
 	}
 	s.Step++
 	s.clearShifts(stepTimer(s.Step))
-	s.StepSince, s.Begun, s.Answered, s.Judged = at, time.Time{}, time.Time{}, time.Time{}
+	s.StepSince, s.Begun, s.Answered, s.Judged, s.looks = at, time.Time{}, time.Time{}, time.Time{}, 0
 	if s.Step > len(s.Plan) {
 		s.Vat.Ready = true
 	}

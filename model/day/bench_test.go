@@ -145,7 +145,7 @@ func TestTheBenchInWords(t *testing.T) {
 	p.do(day.Bench{Tag: "A1"})
 	p.wait(110 * time.Second)
 	says("rinse 1 of 2, out in 3:10")
-	if then := day.Then(p.s, p.now); then != "rinse 2 of 2 of A1" {
+	if then := day.Upcoming(p.s, p.now); then != "rinse 2 of 2 of A1" {
 		t.Errorf("then comes %q", then)
 	}
 	p.wait(4 * minute)

@@ -17,17 +17,19 @@ type Command interface{ command() }
 
 // The commands.
 type (
-	// Done is the one big key: whatever the act asks for is done.
-	Done struct{}
+	// Done is the one big key: whatever the call asks for is done. Call is the id of the call that was seen; empty: whatever it
+	// is.
+	Done struct{ Call string }
 	// Back takes the last step done back.
 	Back struct{}
 	// Skip leaves the open step out.
 	Skip struct{ Reason string }
 	// Scoop is a weight on the scale; negative: taken out again.
 	PutScoop struct{ Mass quantity.Mass }
-	// Judge is the word on the vat at a check or during a wait.
+	// Judge is the word on the vat at a check or during a wait. By is one of Ways, or empty where nobody said.
 	Judge struct {
 		Ready bool
+		By    string
 		Seen  string
 	}
 	// Lower puts a piece in, whatever the act is. When is told afterwards, or zero for now.
@@ -149,19 +151,33 @@ const longest = quantity.Span(30 * 24 * time.Hour)
 // refuse is a refusal in one sentence.
 func refuse(format string, a ...any) ([]Body, error) { return nil, fmt.Errorf(format, a...) }
 
-// Decide says which events a command makes at an instant, or refuses in one sentence.
-// A text that holds what cannot be shown is refused, whatever the command, and so is a figure that a reader would set aside.
+// Decide says which events a command makes at an instant, or refuses in one sentence. A command that wants a caution answered
+// first makes none: the error is a *Pending, and the same command in Answered goes on. A text that holds what cannot be shown is refused, whatever the command, and so is a figure that a reader would set aside.
 func Decide(s State, c Command, now time.Time) ([]Body, error) {
 	if err := wording.RefusalIn(c); err != nil {
 		return nil, err
 	}
 	bodies, err := decide(s, c, now)
+	if err != nil {
+		return nil, err
+	}
 	for _, b := range bodies {
-		if key, what := Beyond(b); what != "" {
-			return refuse("%s: %s", key, what)
+		if err := beyondAll(b); err != nil {
+			return nil, err
 		}
 	}
-	return bodies, err
+	if _, answered := c.(Answered); answered {
+		return bodies, nil
+	}
+	return s.cautioned(c, bodies)
+}
+
+// beyondAll refuses a figure that a reader of the book would set aside.
+func beyondAll(b Body) error {
+	if key, what := Beyond(b); what != "" {
+		return fmt.Errorf("%s: %s", key, what)
+	}
+	return nil
 }
 
 func decide(s State, c Command, now time.Time) ([]Body, error) {
@@ -174,7 +190,11 @@ func decide(s State, c Command, now time.Time) ([]Body, error) {
 	}
 	switch c := c.(type) {
 	case Done:
-		return s.done(now)
+		return s.done(c, now, false)
+	case Take:
+		return s.takes(c, now)
+	case LiftAsPlanned:
+		return s.liftAsPlanned(c, now)
 	case Back:
 		return s.back(now)
 	case Skip:
@@ -228,13 +248,7 @@ func decide(s State, c Command, now time.Time) ([]Body, error) {
 	case Stretch:
 		return s.stretch(c, now)
 	case RestVat:
-		if len(s.InVat()) > 0 {
-			return refuse("%s is in the vat: lift it first", s.InVat()[0].Tag)
-		}
-		if c.For <= 0 || c.For > longest {
-			return refuse("say for how long the vat rests, such as 60 min")
-		}
-		return []Body{Rested{For: c.For}}, nil
+		return s.rest(c.For)
 	case Dose:
 		return s.dose(c)
 	case Treat:
@@ -247,6 +261,8 @@ func decide(s State, c Command, now time.Time) ([]Body, error) {
 		return s.close(c)
 	case Record:
 		return s.record(c.Body, now)
+	case Answered:
+		return s.answered(c, now)
 	}
 	return refuse("nobody knows how to do that")
 }
@@ -279,6 +295,8 @@ func (s State) rests(c Corrected, b Body) error {
 	switch {
 	case len(after) > len(before):
 		return fmt.Errorf("what came after event %d rests on it: take that back first", c.Of)
+	case next.Vat.Heater && len(next.InVat()) > 0 && !(s.Vat.Heater && len(s.InVat()) > 0):
+		return fmt.Errorf("then %s would be in the vat with the heater on: off and unplugged, or goods out, first", next.InVat()[0].Tag)
 	case c.Way != "moved":
 		return nil
 	}

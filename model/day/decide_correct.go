@@ -4,7 +4,7 @@ import (
 	"time"
 )
 
-// back takes the last act that closed a step back, with all that went with it; what was weighed stays weighed.
+// back takes the last act back, with all that went with it. What was weighed, read or written stays; the heater has its own key.
 func (s State) back(now time.Time) ([]Body, error) {
 	fix := corrections(s.Log)
 	for i := len(s.Log) - 1; i >= 0; i-- {
@@ -27,8 +27,13 @@ func (s State) back(now time.Time) ([]Body, error) {
 				}
 			}
 			return out, nil
-		case DipEnded, AiringEnded, WettedOut, Rested, BathBegun, Rinsed, Soured, Soaped, Dried, LeftOut, Treated, Rechecked:
+		case DipEnded, AiringEnded, WettedOut, BathBegun, Rinsed, Soured, Soaped, Dried, LeftOut, Rechecked, ToppedUp, DrawnOff, Decanted,
+			PieceAdded, PieceChanged, PieceDropped, CarriedOver:
 			return s.correct(e.Seq, "undone", nil, now)
+		case HeaterOn:
+			return refuse("the heater was put on last: it has its own key, which takes it off")
+		case HeaterOff:
+			return refuse("the heater was taken off last: that is not taken back")
 		case CautionAnswered:
 			if b.Step == s.Step {
 				return s.correct(e.Seq, "undone", nil, now)
@@ -38,13 +43,46 @@ func (s State) back(now time.Time) ([]Body, error) {
 				return s.correct(e.Seq, "undone", nil, now)
 			}
 		case PowderWeighed, Reading, StripTest, Corrected:
+		case Fed, Treated:
+			return s.doseBack(i, now)
 		case Stepped:
+			if p, lot := b.(PowderAdded); b.StepNo() == 0 && !(lot && p.Powder == acidID) {
+				return s.doseBack(i, now)
+			}
 			if b.StepNo() == s.Step-1 || b.StepNo() == s.Step {
 				return s.correct(e.Seq, "undone", nil, now)
 			}
 		}
 	}
 	return refuse("nothing can be taken back")
+}
+
+// doseBack takes an act of the log back, and what the same command gave with it: the powders of a dose with its rest.
+func (s State) doseBack(i int, now time.Time) ([]Body, error) {
+	fix, last := corrections(s.Log), s.Log[i]
+	given := func(b Body) bool {
+		p, powder := b.(PowderAdded)
+		_, food := b.(Fed)
+		return powder && p.Step == 0 && p.Powder != acidID || food
+	}
+	ends := given(last.Body)
+	switch last.Body.(type) {
+	case Rested, Treated:
+		ends = true
+	}
+	var out []Body
+	for ; i >= 0; i-- {
+		e := s.Log[i]
+		if e.Seq != last.Seq && (!ends || !given(e.Body) || !e.At.Equal(last.At)) || fix[e.Seq].Way == "undone" {
+			break
+		}
+		bodies, err := s.correct(e.Seq, "undone", nil, now)
+		if err != nil {
+			return nil, err
+		}
+		out = append(out, bodies...)
+	}
+	return out, nil
 }
 
 // correct checks what a correction is of.
@@ -96,7 +134,7 @@ func (s State) stretch(c Stretch, now time.Time) ([]Body, error) {
 		case c.By > longest || c.By < -longest || d.At.Sub(d.Since) > 12*longest.Duration():
 			return refuse("that is longer than any vat takes")
 		case c.By > 0:
-			return []Body{TimerStretched(c)}, nil
+			return s.each(s.timersWith(c.Timer), func(timer string) ([]Body, error) { return []Body{TimerStretched{timer, c.By}}, nil })
 		case c.By < 0 && d.At.Add(c.By.Duration()).Before(now):
 			return refuse("only %s are left", Countdown(max(d.At.Sub(now), 0)))
 		case c.By < 0 && s.gates(c.Timer):
@@ -104,11 +142,25 @@ func (s State) stretch(c Stretch, now time.Time) ([]Body, error) {
 		case c.By < 0 && d.At.Add(c.By.Duration()).Before(d.Since):
 			return refuse("it has not begun yet")
 		case c.By < 0:
-			return []Body{TimerCut{c.Timer, -c.By}}, nil
+			return s.each(s.timersWith(c.Timer), func(timer string) ([]Body, error) { return []Body{TimerCut{timer, -c.By}}, nil })
 		}
 		return refuse("say by how much")
 	}
 	return refuse("no time runs under that name")
+}
+
+// timersWith are the timers that are given or cut with one: those of all that the call takes out together, by the one it shows.
+func (s State) timersWith(timer string) []string {
+	out := []string{timer}
+	for _, dues := range s.lifts() {
+		if dues[0].Timer != timer {
+			continue
+		}
+		for _, d := range dues[1:] {
+			out = append(out, d.Timer)
+		}
+	}
+	return out
 }
 
 // gateRests tells whether acid, or what leads to it, went on after an event because of it: a rinse before a sour bath; a

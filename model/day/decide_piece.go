@@ -1,14 +1,13 @@
 package day
 
 import (
-	"math"
+	"fmt"
 	"slices"
 	"strings"
 	"time"
 
 	"example.org/vatside/model/fibre"
 	"example.org/vatside/model/quantity"
-	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/shade"
 	"example.org/vatside/model/wording"
 )
@@ -30,6 +29,9 @@ func (s State) lower(p Piece, when *time.Time) ([]Body, error) {
 	case s.scalds() && !s.Hot:
 		return refuse("the vat reads %s: no hands above %s, let it cool and read again", s.Vat.Temp.Format(sys), HandsMost.Format(sys))
 	}
+	if err := s.unread(); err != nil {
+		return nil, err
+	}
 	if _, open := s.Open(); open {
 		return refuse("the vat is not ready: first %s", wording.Lower(s.Plan[s.Step-1].Title))
 	}
@@ -45,6 +47,20 @@ func (s State) lower(p Piece, when *time.Time) ([]Body, error) {
 		in.CountIn = quantity.Span(countIn)
 	}
 	return append(out, in), nil
+}
+
+// unread refuses hands where the °C that was read no longer holds: hot water came in; or children are at the vat, and it was
+// never read, or heated since.
+func (s State) unread() error {
+	sys := s.Head.Setup.System()
+	mix := s.liquid.mixed
+	switch {
+	case mix != nil && *mix > s.handsMost() && (s.Children || !s.Hot):
+		return fmt.Errorf("hot water went in since it was read, and makes %s of it: no hands above %s, read it again", mix.Format(sys), s.handsMost().Format(sys))
+	case s.Children && (s.Vat.Temp == nil || s.Vat.TempAt.Before(s.Vat.Warmed)):
+		return fmt.Errorf("children are at the vat, and they dip up to %s: read its °C first", ChildrenMost.Format(sys))
+	}
+	return nil
 }
 
 func (s State) finish(tag string) ([]Body, error) {
@@ -133,193 +149,4 @@ func (s State) close(c Close) ([]Body, error) {
 		return refuse("%s", why)
 	}
 	return []Body{Closed(c)}, nil
-}
-
-// record checks the few rules that stand against writing something down.
-func (s State) record(b Body, now time.Time) ([]Body, error) {
-	if err := sound(b); err != nil {
-		return nil, err
-	}
-	if err := s.ownKey(b); err != nil {
-		return nil, err
-	}
-	if g, ok := b.(Goods); ok && b.Kind() != (PieceAdded{}).Kind() {
-		if _, ok := s.Piece(g.PieceTag()); !ok {
-			return refuse("no piece is tagged %q", g.PieceTag())
-		}
-	}
-	switch b := b.(type) {
-	case PieceAdded:
-		return s.addPiece(AddPiece{b.Tag, b.PieceSpec})
-	case PieceChanged:
-		p, ok := s.Piece(b.Tag)
-		if !ok {
-			return refuse("no piece is tagged %q", b.Tag)
-		}
-		other := s
-		other.Pieces = nil
-		if _, err := other.addPiece(AddPiece{b.Tag, b.PieceSpec}); err != nil {
-			return nil, err
-		}
-		b.Had = p.Spec.Had
-		return []Body{b}, nil
-	case PieceDropped:
-		p, ok := s.Piece(b.Tag)
-		switch {
-		case !ok:
-			return refuse("no piece is tagged %q", b.Tag)
-		case p.Phase == InVat:
-			return refuse("%s is in the vat since %s: lift it first", b.Tag, Clock(p.Since))
-		case !p.Live():
-			return refuse("%s is done for today", b.Tag)
-		}
-	case AiringEnded:
-		p, ok := s.Piece(b.Tag)
-		if !ok || p.Phase != Airing {
-			return refuse("%s is not airing", b.Tag)
-		}
-		b.Dip, b.When = p.Dips, nil
-		return []Body{b}, nil
-	case PowderAdded:
-		if err := s.mayGive(b.Powder, b.Mass); err != nil {
-			return nil, err
-		}
-	case Fed:
-		if err := s.mayGive(b.Powder, b.Mass); err != nil {
-			return nil, err
-		}
-	case Stirred:
-		if left := s.stepLeft(now); left > 0 && s.hourAlone() { // the hour without air begins again
-			st, _ := s.Open()
-			return []Body{b, TimerStretched{stepTimer(st.No), quantity.Span(now.Sub(s.hourSince()).Round(time.Second))}}, nil
-		}
-	case Rinsed:
-		return s.rinsedByHand(b, now)
-	case VatEnded:
-		if why := s.stillReduces(); why != "" {
-			return refuse("%s", why)
-		}
-		return s.endVat(b)
-	case HotWork:
-		return s.hotWork(b)
-	case Rechecked:
-		return s.recheck(b)
-	case LeftOut:
-		return s.leaveOut(LeaveOut{b.Tag, b.Reason})
-	case BathBegun:
-		return refuse("%q is not written down by hand: it has its own key", b.Kind())
-	case Treated:
-		return s.treat(Treat{Cause: b.Cause, Do: b.Do, Wait: b.Wait})
-	case PlaceChanged:
-		if !slices.Contains([]string{Outdoors, CrossDraught, ClosedRoom}, b.Place) {
-			return refuse("a vat stands %s, %s or in a %s, not %q", Outdoors, "in a "+CrossDraught, ClosedRoom, b.Place)
-		}
-		if b.Of != "" && b.Of != OfGoods {
-			return refuse("a place is the vat's or the goods', not that of %q", b.Of)
-		}
-	case CrockTested:
-		return rubbed(b)
-	case HelperChanged:
-		if strings.TrimSpace(b.Who) == "" {
-			return refuse("say who is at the vat")
-		}
-	case HeaterOn:
-		if in := s.InVat(); len(in) > 0 {
-			return refuse("%s is in the vat: hands and goods out before heat", in[0].Tag)
-		}
-		switch {
-		case s.Vat.Heater:
-			return refuse("the heater is on already")
-		case s.Children:
-			return nil, s.notForChildren("heaters")
-		}
-		top := s.Head.Recipe.Liquor.High
-		if st, open := s.Open(); open && st.To != nil && st.Into != recipe.IntoStock {
-			top = max(top, *st.To)
-		}
-		if s.Vat.Temp != nil && *s.Vat.Temp >= top && top > 0 {
-			sys := s.Head.Setup.System()
-			return refuse("the vat reads %s already, and this recipe goes to %s: no heater", s.Vat.Temp.Format(sys), top.Format(sys))
-		}
-	case HeaterOff:
-		if !s.Vat.Heater {
-			return refuse("the heater is off already")
-		}
-	case Reading:
-		if b.Temp == nil && b.PH == nil && b.BelowRim == nil && b.Holds == nil {
-			return refuse("a reading needs a °C, a pH, or how full it is")
-		}
-		if err := s.fullness(b); err != nil {
-			return nil, err
-		}
-		if b.Temp != nil && (*b.Temp < -20 || *b.Temp > 105) {
-			return refuse("a vat reads between −20 and 105 °C")
-		}
-		if b.PH != nil && (math.IsNaN(*b.PH) || *b.PH < 0 || *b.PH > 14.5) {
-			return refuse("pH is between 0 and 14")
-		}
-	case LookedAt:
-		if _, err := ParseLook(b.Looks); err != nil {
-			return nil, err
-		}
-	case SwatchJudged:
-		return s.judged(b)
-	case Note:
-		if strings.TrimSpace(b.Text) == "" {
-			return refuse("the note is empty")
-		}
-	case CarriedOver:
-		p, ok := s.Piece(b.Tag)
-		if !ok {
-			return refuse("no piece is tagged %q", b.Tag)
-		}
-		if p.Phase == InVat {
-			return refuse("%s is in the vat since %s: lift it first", b.Tag, Clock(p.Since))
-		}
-		if !p.Live() {
-			return refuse("%s is done for today", b.Tag)
-		}
-		b.Dips = p.Dips
-		return []Body{b}, nil
-	case Soured:
-		p, _ := s.Piece(b.Tag) // it is there: every body on a piece was asked for it above
-		if why := s.acidGate(p, now); why != "" {
-			return refuse("%s", why)
-		}
-		if s.Children {
-			return nil, s.notForChildren("acids")
-		}
-	}
-	return []Body{b}, nil
-}
-
-// dose writes down what goes in, and the rest until it is looked at again.
-func (s State) dose(c Dose) ([]Body, error) {
-	if in := s.InVat(); len(in) > 0 {
-		return refuse("%s is in the vat: hands and goods out before a dose", in[0].Tag)
-	}
-	if s.Vat.Heater {
-		return refuse("the heater is on: off and unplugged before a dose")
-	}
-	var out []Body
-	for _, a := range c.Powders {
-		p, ok := s.Head.Recipe.Powder(a.Powder)
-		switch {
-		case !ok:
-			return refuse("this vat has no powder %q", a.Powder)
-		case !(a.Mass > 0) || math.IsInf(a.Mass.Grams(), 0):
-			return refuse("say how much of the %s", p.Material)
-		}
-		if err := s.mayGive(a.Powder, a.Mass); err != nil {
-			return nil, err
-		}
-		out = append(out, PowderAdded{Powder: p.ID, Material: p.Material, Mass: a.Mass, Why: c.Why})
-	}
-	if len(out) == 0 {
-		return refuse("nothing is to be given")
-	}
-	if c.Wait > 0 && c.Wait <= longest {
-		out = append(out, Rested{For: c.Wait})
-	}
-	return out, nil
 }

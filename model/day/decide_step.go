@@ -3,45 +3,14 @@ package day
 import (
 	"errors"
 	"math"
+	"slices"
+	"strings"
 	"time"
 
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/wording"
 )
-
-// done answers the big key.
-func (s State) done(now time.Time) ([]Body, error) {
-	a := Next(s, now)
-	switch a.Kind {
-	case ActStep:
-		return s.stepDone(a, now)
-	case ActWetOut:
-		return []Body{WettedOut{OfPiece{a.Piece.Tag}}}, nil
-	case ActSkim:
-		return []Body{FrothSkimmed{}}, nil
-	case ActEnter:
-		return s.lower(a.Piece, nil)
-	case ActLift:
-		if now.Sub(a.Piece.Since) < bounce {
-			return nil, ErrTooSoon
-		}
-		return Decide(s, Lift{Tag: a.Piece.Tag}, now)
-	case ActFinish:
-		return s.finish(a.Piece.Tag)
-	case ActAir:
-		left, _ := a.Left(now)
-		return refuse("%s airs %s more; green left anywhere keeps it out longer", a.Piece.Tag, Countdown(left))
-	case ActRest:
-		left, _ := a.Left(now)
-		return refuse("the vat rests %s more", Countdown(left))
-	case ActLook:
-		return refuse("say whether it is better, the same or worse")
-	case ActBench:
-		return s.bench(a.Piece.Tag, now)
-	}
-	return refuse("no piece is waiting: add one, or close the day")
-}
 
 // stepDone answers the big key at a step of the plan.
 func (s State) stepDone(a Act, now time.Time) ([]Body, error) {
@@ -51,7 +20,7 @@ func (s State) stepDone(a Act, now time.Time) ([]Body, error) {
 		return nil, err
 	}
 	if a.Caution != "" {
-		return []Body{CautionAnswered{of, st.Caution}}, nil
+		return []Body{CautionAnswered{of, s.stepCaution(st)}}, nil
 	}
 	if !s.Answered.IsZero() && now.Sub(s.Answered) < cautionLeast {
 		return nil, ErrTooSoon
@@ -73,13 +42,7 @@ func (s State) stepDone(a Act, now time.Time) ([]Body, error) {
 		if st.Powder == "" {
 			return []Body{StockDrawn{of, st.Water}}, nil
 		}
-		m := st.Mass
-		if whole, ok := s.weighedOf(st.Powder); ok {
-			if target := s.targetOf(st.Powder); target > 0 {
-				m = quantity.Mass(whole.Grams() * st.Mass.Grams() / target.Grams())
-			}
-		}
-		return []Body{PowderAdded{OfStep: of, Powder: st.Powder, Material: st.Material, Mass: m, Into: string(st.Into), Why: "build"}}, nil
+		return []Body{PowderAdded{OfStep: of, Powder: st.Powder, Material: st.Material, Mass: s.toAdd(st), Into: string(st.Into), Why: "build"}}, nil
 	case recipe.Stir:
 		if st.For <= 0 {
 			return []Body{Stirred{OfStep: of}}, nil
@@ -159,6 +122,26 @@ func (s State) stepDone(a Act, now time.Time) ([]Body, error) {
 	return []Body{finished}, nil
 }
 
+// limited is a step with the limits that it must keep to: its own, else those of the check of its °C before it, where that one was
+// left out.
+func (s State) limited(st Step) Step {
+	if st.AtMost != nil || st.AtLeast != nil || st.Do != recipe.Add && st.Do != recipe.Sprinkle || st.No < 1 || st.No > len(s.Plan) {
+		return st
+	}
+	for _, check := range slices.Backward(s.Plan[:st.No-1]) {
+		if check.Do != recipe.Check || check.Judges() || check.Into != st.Into {
+			continue
+		}
+		for _, e := range s.Told() {
+			if b, ok := e.Body.(StepSkipped); ok && b.Step == check.No {
+				st.AtMost, st.AtLeast = check.AtMost, check.AtLeast
+			}
+		}
+		break
+	}
+	return st
+}
+
 func (s State) stepLeft(now time.Time) time.Duration {
 	for _, d := range s.stepDues() {
 		if d.Kind == DueStep {
@@ -217,9 +200,6 @@ func (s State) scoop(c PutScoop) ([]Body, error) {
 	if err := s.adults(st); err != nil {
 		return nil, err
 	}
-	if st.Caution != "" && s.Answered.IsZero() {
-		return refuse("answer the caution first: %s", st.Caution)
-	}
 	if c.Mass == 0 || math.IsNaN(c.Mass.Grams()) || math.IsInf(c.Mass.Grams(), 0) {
 		return refuse("type what the scale shows for this scoop")
 	}
@@ -231,25 +211,39 @@ func (s State) scoop(c PutScoop) ([]Body, error) {
 	return []Body{PowderWeighed{OfStep{st.No}, st.Powder, st.Material, c.Mass}}, nil
 }
 
+// Ways are what a vat is judged by, all equal in the book.
+var Ways = []string{ByStrip, BySwatch, ByFilm, ByEye}
+
+// The ways, as the book has them.
+const (
+	ByStrip  = "strip"
+	BySwatch = "swatch"
+	ByFilm   = "film and froth"
+	ByEye    = "eye"
+)
+
 // judge takes ready or not yet at a check, or during the wait before it.
 func (s State) judge(c Judge, now time.Time) ([]Body, error) {
+	if c.By != "" && !slices.Contains(Ways, c.By) {
+		return refuse("a vat is judged by %s, not by %q", strings.Join(Ways, ", "), c.By)
+	}
 	st, ok := s.Open()
 	if !ok {
-		return []Body{VatJudged{Ready: c.Ready, Seen: c.Seen}}, nil
+		return []Body{VatJudged{Ready: c.Ready, By: c.By, Seen: c.Seen}}, nil
 	}
 	switch {
 	case st.Do == DoSpent && c.Ready:
 		return s.stepDone(Next(s, now), now)
 	case st.Do == DoSpent:
-		return []Body{VatJudged{OfStep{st.No}, false, c.Seen, "end"}}, nil
+		return []Body{VatJudged{OfStep{st.No}, false, c.By, c.Seen, "end"}}, nil
 	case st.Judges():
-		return []Body{VatJudged{OfStep{st.No}, c.Ready, c.Seen, string(st.Into)}}, nil
+		return []Body{VatJudged{OfStep{st.No}, c.Ready, c.By, c.Seen, string(st.Into)}}, nil
 	case st.Do == recipe.Wait && s.Head.Setup.Ending:
 		return refuse("only the whole hour without air tells; then look, and pull a strip")
 	case st.Do == recipe.Wait && c.Ready:
 		out := []Body{StepDone{OfStep{st.No}, string(st.Do), wording.Lower(st.Title)}}
 		if st.No < len(s.Plan) && s.Plan[st.No].Judges() {
-			out = append(out, VatJudged{OfStep{st.No + 1}, true, c.Seen, string(st.Into)})
+			out = append(out, VatJudged{OfStep{st.No + 1}, true, c.By, c.Seen, string(st.Into)})
 		}
 		return out, nil
 	case st.Do == recipe.Wait:

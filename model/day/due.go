@@ -51,8 +51,7 @@ func Dues(s State) []Due {
 	for _, p := range s.Pieces {
 		switch p.Phase {
 		case InVat:
-			t := "dip " + p.Tag
-			out = append(out, Due{t, DueLift, p.Tag, 0, p.Since, p.Since.Add(p.For.Duration() + s.shift(t)), "Lift " + p.Tag + " out"})
+			out = append(out, s.liftDue(&p))
 		case Airing:
 			t := "air " + p.Tag
 			d := Due{t, DueEnter, p.Tag, 0, p.Since, p.Since.Add(p.For.Duration() + s.shift(t)), "Lower " + p.Tag + " in"}
@@ -71,6 +70,12 @@ func Dues(s State) []Due {
 	out = append(out, s.benchDues()...)
 	slices.SortStableFunc(out, func(a, b Due) int { return a.At.Compare(b.At) })
 	return out
+}
+
+// liftDue is when a piece in the vat comes out.
+func (s State) liftDue(p *Piece) Due {
+	t := "dip " + p.Tag
+	return Due{t, DueLift, p.Tag, 0, p.Since, p.Since.Add(p.For.Duration() + s.shift(t)), "Lift " + p.Tag + " out"}
 }
 
 // stepTimer names the timer of a step.
@@ -152,16 +157,25 @@ const GoOnAfter = 30 * time.Second
 // MostAssumed is how many acts in a row are taken as done before the clock waits and calls.
 const MostAssumed = 2
 
-// Assume is the act that a running clock records as planned, if the hands did not answer: the lift of a piece whose
-// call has gone on for GoOnAfter. Nothing is assumed of a time that ran out before watched, the instant since which
-// somebody could hear the call (a start, a restart, the end of a sleep).
+// Assume is the act that a running clock records as planned, if the hands did not answer: the lift of what came out together
+// and was called for GoOnAfter. Nothing is assumed of a time that ran out before watched, the instant since which somebody
+// could hear the call (a start, a restart, the end of a sleep).
 func Assume(s State, now, watched time.Time) (Command, bool) {
 	if s.Closed || s.Head.Setup.Waiting || s.Assumed >= MostAssumed {
 		return nil, false
 	}
-	for _, d := range Dues(s) {
-		if d.Kind == DueLift && !d.At.Before(watched) && now.Sub(d.At) >= GoOnAfter {
+	for _, dues := range s.lifts() {
+		d := dues[0]
+		switch last := dues[len(dues)-1]; {
+		case d.At.Before(watched) || now.Sub(d.At) < GoOnAfter || now.Before(last.At):
+		case len(dues) == 1:
 			return Lift{Tag: d.Tag, When: d.At, Assumed: true}, true
+		default:
+			var tags []string
+			for _, d := range dues {
+				tags = append(tags, d.Tag)
+			}
+			return LiftAsPlanned{tags}, true
 		}
 	}
 	return nil, false
@@ -207,6 +221,9 @@ func Carry(s State) Opening {
 	o := Opening{
 		Number: s.Head.Opening.Number + 1, Built: s.Head.Opening.Built || s.Step > len(s.Plan), Sulfur: s.Vat.Sulfur,
 		Cover: s.Vat.Covered, Temp: s.Vat.Temp, PH: s.Vat.PH,
+	}
+	if l := s.Level(); s.drawn() && l.In < s.Head.Setup.Fill*95/100 {
+		o.Holds = &l.In
 	}
 	if s.Sulfur() == signs.NotKnown {
 		o.Sulfur = true // it is taken that it held one

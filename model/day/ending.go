@@ -207,6 +207,17 @@ func (s State) lastLot() time.Time {
 	return time.Time{}
 }
 
+// lots is how many lots of acid, or of alkali against too much of it, went in at this step.
+func (s State) lots() int {
+	n := 0
+	for _, e := range s.Told() {
+		if b, ok := e.Body.(PowderAdded); ok && b.Step == 0 && !e.At.Before(s.StepSince) {
+			n++
+		}
+	}
+	return n
+}
+
 // wantsAcid tells whether the liquor was read as too alkaline to go since the last lot of acid.
 func (s State) wantsAcid() bool {
 	return s.readSince(s.lastLot()) && quantity.PH(*s.Vat.PH) > endHigh
@@ -256,17 +267,12 @@ func (s State) endVat(b VatEnded) ([]Body, error) {
 	case !open:
 	case st.Do != DoEnd:
 		return refuse("first %s", wording.Lower(st.Title))
-	case s.Answered.IsZero():
-		return refuse("answer the caution first: %s", st.Caution)
 	case !strings.ContainsFunc(b.Route, unicode.IsLetter):
 		return refuse("say where it went, by the local authority's word, such as the foul sewer")
 	}
 	if b.Liquor == 0 {
-		b.Liquor = s.Head.Setup.Fill
-		if d := s.decanted(); d > 0 {
-			b.Liquor = d
-		} else if s.Vat.Holds != nil {
-			b.Liquor = *s.Vat.Holds
+		if b.Liquor = s.decanted(); b.Liquor == 0 {
+			b.Liquor = s.Level().In
 		}
 	}
 	if b.PH == nil {

@@ -120,7 +120,7 @@ func TestTheEndOfAVat(t *testing.T) {
 	p.refuses(end, "answer the caution")
 	p.do(day.Record{Body: day.Decanted{Liquor: 52}})
 	press()
-	if then := day.Then(p.s, p.now); !strings.Contains(then, "its book stays") {
+	if then := day.Upcoming(p.s, p.now); !strings.Contains(then, "its book stays") {
 		t.Errorf("after the last step comes %q", then)
 	}
 	p.wait(2 * time.Second)

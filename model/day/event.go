@@ -109,10 +109,12 @@ type (
 		Into     string        `toml:"into,omitempty"`
 		Why      string        `toml:"why,omitempty"`
 	}
-	// VatJudged is the dyer's word on the vat after a look: ready, or not yet.
+	// VatJudged is the dyer's word on the vat after a look: ready, or not yet. By is what it was judged by, one of Ways; empty
+	// where nobody said.
 	VatJudged struct {
 		OfStep
 		Ready bool   `toml:"ready"`
+		By    string `toml:"by,omitempty"`
 		Seen  string `toml:"seen,omitempty"`
 		Of    string `toml:"of,omitempty"` // stock, end for the look before a vat's end, or empty for the vat
 	}
@@ -173,12 +175,17 @@ type (
 	}
 	// HeaterOff ends it: off and unplugged.
 	HeaterOff struct{}
-	// ToppedUp is water that made up for what was lost.
+	// ToppedUp is water that made up for what was lost, and its °C as it was poured; 0 where an old book does not say.
 	ToppedUp struct {
 		Water quantity.Volume      `toml:"water"`
 		Temp  quantity.Temperature `toml:"temp,omitzero"`
 	}
-	// Fed is food or indigo given to a living vat.
+	// DrawnOff is liquor that was taken out of the vat, with all that is dissolved in it.
+	DrawnOff struct {
+		Liquor quantity.Volume `toml:"liquor"`
+		Why    string          `toml:"why,omitempty"`
+	}
+	// Fed is food given to a living ferment. In old books it is also other powders given to any living vat.
 	Fed struct {
 		Powder   string        `toml:"powder"`
 		Material string        `toml:"material"`
@@ -381,22 +388,3 @@ type (
 		Text string // the block as it stands in the book
 	}
 )
-
-// PieceSpec is what the dyer says of a piece: DESIGN's form, less the tag.
-type PieceSpec struct {
-	What  string        `toml:"what,omitempty"`
-	Fibre string        `toml:"fibre"`
-	Dry   quantity.Mass `toml:"dry"`
-	Depth string        `toml:"depth,omitempty"`
-	Dips  int           `toml:"dips,omitzero"`
-	Rung  int           `toml:"rung,omitzero"`  // of the vat's ladder, instead of a depth
-	Lab   [3]float64    `toml:"lab,omitzero"`   // or a colour, D65 and 2°
-	Like  string        `toml:"like,omitempty"` // or a piece of the book, vat/day/tag
-	Form  string        `toml:"form,omitempty"`
-	Work  string        `toml:"work,omitempty"`
-	Who   string        `toml:"who,omitempty"`
-	Dip   quantity.Span `toml:"dip,omitzero"`
-	Air   quantity.Span `toml:"air,omitzero"`
-	Had   int           `toml:"had,omitzero"`    // dips it brought from an earlier day
-	HadOf quantity.Span `toml:"had_of,omitzero"` // how long each of them was, in the mean
-}

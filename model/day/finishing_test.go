@@ -228,7 +228,7 @@ func TestATreatmentAndItsRecheck(t *testing.T) {
 		t.Errorf("seen are %v", seen)
 	}
 	got := p.do(day.Treat{Cause: "tired", Do: "30 g of sodium dithionite", Powders: []day.Amount{{Powder: "reducer", Mass: 30}}, Wait: quantity.Minutes(30)})
-	if got != "powder added, treated" || len(p.s.Seen()) != 0 {
+	if got != "caution answered, powder added, treated" || len(p.s.Seen()) != 0 {
 		t.Errorf("the treatment makes %s, and leaves %v", got, p.s.Seen())
 	}
 	if a := day.Next(p.s, p.now); a.Kind != day.ActRest {

@@ -17,10 +17,35 @@ func Replay(h Head, events []Event) (State, []error) {
 // fold applies events with the corrections among them taken into account. It works on a copy of its own, made once, so
 // that it takes time in proportion to the events.
 func fold(s State, events []Event) (State, []error) {
-	var errs []error
 	fix := corrections(events)
-	f := s.own(len(events))
-	for _, e := range events {
+	at := lastDip(events, fix)
+	if f, errs, fits := s.foldFrom(events, fix, at); fits {
+		return f, errs
+	}
+	f, errs, _ := s.foldFrom(events, fix, 0)
+	return f, errs
+}
+
+// lastDip is the last event that tells of goods in the vat: nothing is called to go in across it. 0 where there is none.
+func lastDip(events []Event, fix map[int]Corrected) int {
+	for i, e := range slices.Backward(events) {
+		switch e.Body.(type) {
+		case DipBegun, DipEnded:
+			if fix[e.Seq].Way != "undone" {
+				return i
+			}
+		}
+	}
+	return 0
+}
+
+// foldFrom applies events, and keeps in mind what is called to go in only from one of them on; false where that one does not
+// fit.
+func (s State) foldFrom(events []Event, fix map[int]Corrected, from int) (State, []error, bool) {
+	var errs []error
+	f, fits := s.own(len(events)), true
+	for i, e := range events {
+		f.holds = i >= from
 		f.log(e)
 		c, touched := fix[e.Seq]
 		if touched && c.Way == "undone" {
@@ -31,9 +56,10 @@ func fold(s State, events []Event) (State, []error) {
 		}
 		if err := f.take(e); err != nil {
 			errs = append(errs, fmt.Errorf("event %d, %s: %w", e.Seq, e.Body.Kind(), err))
+			fits = fits && i != from
 		}
 	}
-	return f.State, errs
+	return f.State, errs, fits || from == 0
 }
 
 // corrections says what the later events make of the earlier ones. A correction can itself be undone.
@@ -110,6 +136,7 @@ type growing struct {
 	State
 	at        map[string]int // where each tag stands in Pieces
 	stretched map[string]int // how many of Shifts each timer has
+	holds     bool           // what is called to go in is kept in mind
 }
 
 // own is a copy of the state to change, with room for so many events more.

@@ -90,6 +90,7 @@ type Opening struct {
 	Cover  bool                  `toml:"covered,omitempty"` // the lid was on
 	Temp   *quantity.Temperature `toml:"temp,omitempty"`    // last readings
 	PH     *float64              `toml:"ph,omitempty"`
+	Holds  *quantity.Volume      `toml:"holds,omitempty"` // how much is in it, where liquor was drawn off and not made up for
 	Held
 	Swatches []CarriedSwatch `toml:"swatch,omitempty"`
 	Pieces   []CarriedPiece  `toml:"piece,omitempty"`

@@ -157,7 +157,7 @@ func tendPlan(h Head) []Step {
 			Title:   "Warm the vat",
 			How:     fmt.Sprintf("Read the °C first. Below %s warm it in place, lid on, to %s.", low.Format(h.Setup.System()), aim.Format(h.Setup.System())),
 			Why:     "A cold vat reduces slowly and dyes pale and uneven.",
-			Caution: "hands and goods out before heat; heater guarded, off the walls, on an RCD; off and unplugged before hands go in"},
+			Caution: heaterCaution},
 		{Do: recipe.Check,
 			Title: "Look: is it ready?",
 			How:   "Skim a little froth aside, lift liquor in a clear glass, pull a strip test.",

@@ -1,6 +1,7 @@
 package day_test
 
 import (
+	"errors"
 	"os"
 	"path/filepath"
 	"strings"
@@ -45,6 +46,8 @@ type played struct {
 	t   testing.TB
 	s   day.State
 	now time.Time
+
+	made map[string]bool // the kinds that commands made; nil: not noted
 }
 
 func begin(t testing.TB, h day.Head) *played {
@@ -53,7 +56,7 @@ func begin(t testing.TB, h day.Head) *played {
 	if err != nil {
 		t.Fatal(err)
 	}
-	p := &played{t, s, morning}
+	p := &played{t: t, s: s, now: morning}
 	p.happen(day.Opened{How: "build"})
 	return p
 }
@@ -88,19 +91,27 @@ func (p *played) happen(bodies ...day.Body) {
 	}
 }
 
-// do carries a command out; it must not be refused. It returns the kinds that it made.
+// do carries a command out, its caution answered where it wants one; it must not be refused. It returns the kinds that it
+// made.
 func (p *played) do(c day.Command) string {
 	p.t.Helper()
 	if r, ok := c.(day.Record); ok && r.Body.Kind() == (day.Rinsed{}).Kind() {
 		p.wait(2 * minute) // the least that a rinse takes
 	}
 	bodies, err := day.Decide(p.s, c, p.now)
+	var pending *day.Pending
+	if errors.As(err, &pending) {
+		bodies, err = day.Decide(p.s, day.Answered{Command: c}, p.now)
+	}
 	if err != nil {
 		p.t.Fatalf("%#v at %s: %v", c, p.now.Format("15:04:05"), err)
 	}
 	var kinds []string
 	for _, b := range bodies {
 		kinds = append(kinds, b.Kind())
+		if p.made != nil {
+			p.made[b.Kind()] = true
+		}
 	}
 	p.happen(bodies...)
 	return strings.Join(kinds, ", ")

@@ -1,10 +1,13 @@
 package day_test
 
 import (
+	"errors"
 	"reflect"
+	"slices"
 	"testing"
 	"time"
 
+	"github.com/charmbracelet/x/ansi"
 	"pgregory.net/rapid"
 
 	"example.org/vatside/model/day"
@@ -95,8 +98,20 @@ func (d *driven) command(op, arg byte) day.Command {
 		if c, ok := day.Assume(d.s, d.now, morning); ok {
 			return c
 		}
+	case 26:
+		return day.Record{Body: day.ToppedUp{Water: quantity.Litres(float64(arg>>4) * 2), Temp: quantity.Celsius(float64(arg&15) * 6)}}
+	case 27:
+		return day.Record{Body: day.DrawnOff{Liquor: quantity.Litres(float64(arg) / 4)}}
+	case 28:
+		return day.Dose{Powders: []day.Amount{{Powder: pick([]string{"soda", "lime", "reducer", "moon"}, arg), Mass: quantity.Grams(float64(arg >> 2))}}, Wait: max(0, pick(spans, arg>>3))}
+	case 29:
+		return day.Answered{Command: pick([]day.Command{day.Done{}, day.Bench{Tag: tag}, day.Close{Why: "dusk"}, day.PutScoop{Mass: 5}}, arg>>4)}
+	case 30:
+		if beside := day.Meanwhile(d.s, d.now); len(beside) > 0 {
+			return day.Take{Call: pick(beside, arg).ID}
+		}
 	}
-	return day.Done{}
+	return day.Done{Call: day.CallOf(d.s, d.now).ID}
 }
 
 func drive(t rapid.TB, heads []day.Head, data []byte) *driven {
@@ -116,6 +131,15 @@ func drive(t rapid.TB, heads []day.Head, data []byte) *driven {
 		d.now = d.now.Add(pick(lengths, data[2]))
 		c := d.command(data[0], data[1])
 		bodies, err := day.Decide(d.s, c, d.now)
+		if pending := (*day.Pending)(nil); errors.As(err, &pending) {
+			if pending.Caution == "" || len(bodies) > 0 {
+				t.Fatalf("%#v wants %q answered, and makes %v", c, pending.Caution, bodies)
+			}
+			bodies, err = day.Decide(d.s, day.Answered{Command: c}, d.now)
+			if err != nil || len(bodies) < 2 && bodies[0].Kind() == "caution answered" {
+				t.Fatalf("%#v, its caution answered, makes %v, %v", c, bodies, err)
+			}
+		}
 		if err != nil {
 			if len(bodies) > 0 || err.Error() == "" {
 				t.Fatalf("%#v is refused with %q and makes %v", c, err, bodies)
@@ -152,9 +176,61 @@ func (d *driven) happen(t rapid.TB, bodies ...day.Body) {
 			if a := day.Next(d.s, now); a.Words == "" || day.NowLine(d.s, now) == "" {
 				t.Fatalf("after event %d there is nothing for the hands, not even to wait: %+v", e.Seq, a)
 			}
-			day.Then(d.s, now)
+			day.Upcoming(d.s, now)
 			day.Between(d.s, now)
 			day.Carry(d.s)
+		}
+		d.calls(t)
+	}
+}
+
+// calls holds what is true of the call from now on while nothing happens: it changes at a deadline only, and then asks for
+// something else; a lift never changes; its short form has room; another timetable changes nothing.
+func (d *driven) calls(t rapid.TB) {
+	t.Helper()
+	ends := map[time.Time]bool{}
+	var instants []time.Time
+	for _, due := range append(day.Dues(d.s), day.Due{At: d.now.Add(400 * 24 * time.Hour)}) {
+		for _, at := range []time.Time{due.At.Add(-day.LastMinute), due.At.Add(-1), due.At} {
+			if at.After(d.now) {
+				ends[at] = ends[at] || at.Equal(due.At)
+				instants = append(instants, at)
+			}
+		}
+	}
+	slices.SortFunc(instants, time.Time.Compare)
+	before := day.CallOf(d.s, d.now)
+	var advised []day.State
+	for _, at := range instants {
+		c := day.CallOf(d.s, at)
+		if c.ID == "" || c.Words == "" || c.Short == "" || ansi.StringWidth(c.Short) > 12 {
+			t.Fatalf("after event %d the call is %+v", len(d.events), c)
+		}
+		switch {
+		case c.ID == before.ID:
+		case !ends[at]:
+			t.Fatalf("after event %d %q becomes %q at %s, when no time ends", len(d.events), before.ID, c.ID, at)
+		case before.Verb == "lift":
+			t.Fatalf("after event %d %q becomes %q by itself", len(d.events), before.ID, c.ID)
+		case c.Verb == before.Verb && c.Object == before.Object:
+			t.Fatalf("after event %d %q becomes %q, which asks for the same", len(d.events), before.ID, c.ID)
+		}
+		before = c
+		if ends[at] {
+			advised = nil
+		}
+		for _, turn := range [][]string{{"D3", "C2"}, {"B1"}, nil} {
+			advised = append(advised, d.s.Advised(turn, [][]string{turn}, at))
+		}
+		for _, s := range advised {
+			if o := day.CallOf(s, at); o.ID != c.ID {
+				t.Fatalf("after event %d a timetable makes %q of %q", len(d.events), o.ID, c.ID)
+			}
+		}
+		for _, m := range day.Meanwhile(d.s, at) {
+			if m.ID == c.ID || m.Verb == "lift" || ansi.StringWidth(m.Short) > 12 {
+				t.Fatalf("beside %q stands %q, %q", c.ID, m.ID, m.Short)
+			}
 		}
 	}
 }
@@ -202,9 +278,26 @@ func (d *driven) check(t rapid.TB) {
 	}
 }
 
+// dyed draws days at a vat that is ready: four pieces, then mostly presses and what stands beside the call.
+func dyed() *rapid.Generator[[]byte] {
+	begin := []byte{0, 1, 0, 3, 3, 1, 3}
+	for tag := range byte(4) {
+		begin = append(begin, 12, 144+8*(tag%2)+tag, 3) // two dips of 90 s, two of 8 min
+	}
+	ops := []byte{31, 31, 31, 31, 26, 26, 26, 27, 16, 4, 4, 5, 6, 7, 8, 9, 10, 11, 0, 13, 14, 17, 22, 23, 24, 25, 25}
+	return rapid.Custom(func(t *rapid.T) []byte {
+		data := begin
+		for range rapid.IntRange(1, 50).Draw(t, "acts") {
+			data = append(data, rapid.SampledFrom(ops).Draw(t, "op"), rapid.Byte().Draw(t, "arg"), rapid.Byte().Draw(t, "after"))
+		}
+		return data
+	})
+}
+
 func TestReplayIsTheLiveState(t *testing.T) {
 	hs := heads(t)
 	rapid.Check(t, func(t *rapid.T) { drive(t, hs, drawn().Draw(t, "data")).check(t) })
+	rapid.Check(t, func(t *rapid.T) { drive(t, hs, dyed().Draw(t, "data")).check(t) })
 }
 
 // shifted is a body later by a constant.

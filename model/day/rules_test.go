@@ -374,7 +374,7 @@ func TestNoAcidBeforeItsGate(t *testing.T) {
 	p.refuses(sour, "no fold is green") // it was called aired too soon
 	p.wait(30 * minute)
 	p.do(sour)
-	p.refuses(day.Undo{Seq: p.s.Log[len(p.s.Log)-2].Seq}, "rests on it") // a rinse before it
+	p.refuses(day.Undo{Seq: p.s.Log[len(p.s.Log)-3].Seq}, "rests on it") // a rinse before its caution
 }
 
 // What rules stand before is not written down past them.
@@ -462,6 +462,7 @@ func TestBackTakesThePressBack(t *testing.T) {
 	if got := p.piece("A1"); !reflect.DeepEqual(got, airing) {
 		t.Errorf("back gives %+v, it was %+v", got, airing)
 	}
+	p.do(day.Back{}) // the skimming
 	p.do(day.Back{})
 	if got := p.piece("A1"); got.Phase != day.InVat {
 		t.Errorf("back again gives %+v", got)

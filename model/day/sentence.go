@@ -6,7 +6,6 @@ import (
 	"time"
 
 	"example.org/vatside/model/quantity"
-	"example.org/vatside/model/wording"
 )
 
 // Clock is a time of day as the hands need it, 10:42.
@@ -147,10 +146,14 @@ func (b VatJudged) Sentence(quantity.System) string {
 	case "end":
 		return "it has not stayed blue" + because(b.Seen)
 	}
-	if b.Ready {
-		return of + " is ready" + because(b.Seen)
+	by := ""
+	if b.By != "" {
+		by = " by " + b.By
 	}
-	return of + " is not ready yet" + because(b.Seen)
+	if b.Ready {
+		return of + " is ready" + by + because(b.Seen)
+	}
+	return of + " is not ready yet" + by + because(b.Seen)
 }
 func (b Reading) Sentence(u quantity.System) string {
 	var parts []string
@@ -215,7 +218,14 @@ func (b HeaterOff) Sentence(quantity.System) string {
 	return "heater off and unplugged"
 }
 func (b ToppedUp) Sentence(u quantity.System) string {
-	return "topped up with " + b.Water.Format(u) + " of water"
+	s := "topped up with " + b.Water.Format(u) + " of water"
+	if b.Temp != 0 {
+		s += " at " + b.Temp.Format(u)
+	}
+	return s
+}
+func (b DrawnOff) Sentence(u quantity.System) string {
+	return b.Liquor.Format(u) + " of liquor drawn off" + because(b.Why)
 }
 func (b Fed) Sentence(u quantity.System) string {
 	return fmt.Sprintf("fed %s of %s", b.Mass.Format(u), b.Material) + because(b.Why)
@@ -397,43 +407,4 @@ func (b Lost) Sentence(quantity.System) string {
 }
 func (b Unknown) Sentence(quantity.System) string {
 	return "kept from a later version: " + b.Name
-}
-
-// NowLine is the present moment in one line: "runner A1 in the vat, dip 3 of 7, 4:10 left".
-func NowLine(s State, now time.Time) string {
-	a := Next(s, now)
-	left, over := a.Left(now)
-	timed := ""
-	switch {
-	case a.Due == nil:
-	case over > 0:
-		timed = ", " + Countdown(over) + " over"
-	default:
-		timed = ", " + Countdown(left) + " left"
-	}
-	switch a.Kind {
-	case ActClosed:
-		if st := Between(s, now); len(st) > 0 && !st[0].At.IsZero() {
-			return "day closed; " + st[0].Words + " at " + st[0].At.Format("Mon 15:04")
-		}
-		return "day closed"
-	case ActStep:
-		return fmt.Sprintf("step %d of %d: %s%s", a.Step.No, len(s.Plan), wording.Lower(a.Step.Title), timed)
-	case ActLift:
-		return fmt.Sprintf("%s in the vat, dip %d of %d%s", a.Piece.Name(), a.Dip, max(a.Dip, a.Piece.Want()), timed)
-	case ActAir, ActFinish:
-		if a.Piece.Phase == Aired {
-			return fmt.Sprintf("%s has aired after dip %d of %d: no green left", a.Piece.Name(), a.Piece.Dips, max(a.Piece.Dips, a.Piece.Want()))
-		}
-		return fmt.Sprintf("%s airing after dip %d of %d%s", a.Piece.Name(), a.Piece.Dips, max(a.Piece.Dips, a.Piece.Want()), timed)
-	case ActRest:
-		return "the vat rests" + timed
-	case ActLook:
-		return "look again at the vat" + timed
-	case ActBench:
-		return fmt.Sprintf("%s: %s%s", a.Piece.Name(), wording.Lower(a.Words), timed)
-	case ActWetOut, ActSkim, ActEnter:
-		return fmt.Sprintf("%s goes in next, dip %d of %d: %s", a.Piece.Name(), a.Dip, max(a.Dip, a.Piece.Want()), wording.Lower(a.Words))
-	}
-	return "no piece is waiting"
 }

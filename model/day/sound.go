@@ -60,7 +60,7 @@ func (s State) ownKey(b Body) error {
 			return nil
 		}
 		return fmt.Errorf("%q of a step is not written down by hand: it has its own key", b.Kind())
-	case Opened, StepBegun, StepDone, StepSkipped, PowderWeighed, DipBegun, DipEnded, Finished, TimerStretched, TimerCut,
+	case Opened, StepBegun, StepDone, StepSkipped, PowderWeighed, VatJudged, DipBegun, DipEnded, Finished, BathBegun, TimerStretched, TimerCut,
 		Corrected, ClockStepped, Slept, Closed, Lost, Unknown:
 		return fmt.Errorf("%q is not written down by hand: it has its own key", b.Kind())
 	case Reading, StripTest:
@@ -76,29 +76,31 @@ func (s State) ownKey(b Body) error {
 const mostGiven = quantity.Concentration(10)
 
 // mayGive refuses a powder where its danger stands against it: in a closed room, or with children at the vat.
-func (s State) mayGive(powder string, m quantity.Mass) error {
+func (s State) mayGive(p recipe.Powder, m quantity.Mass) error {
 	if s.Children {
 		return s.notForChildren("powders and lye")
 	}
-	p, known := s.Head.Recipe.Powder(powder)
-	if s.Head.Setup.Ending && s.Step > 1 && !(p.Role == recipe.Alkali && s.tooSour()) {
-		return errors.New("the vat is being ended: nothing more is given to it")
+	if s.ending() && !(p.Role == recipe.Alkali && s.tooSour()) {
+		return errEnding
 	}
 	if !Filled(s) {
-		return errors.New("there is no liquor yet: the steps of the build say what goes in, and when")
+		return errNoLiquor
 	}
-	if most := max(3*s.Head.Recipe.PerLitre(p), mostGiven).Of(s.Head.Setup.Fill); known && m > most {
+	if most := max(3*s.Head.Recipe.PerLitre(p), mostGiven).Of(s.Head.Setup.Fill); m > most {
 		sys := s.Head.Setup.System()
 		return fmt.Errorf("%s of %s is more than anybody gives to %s at once: weigh again, and type the grams", m.Format(sys), p.Material, s.Head.Setup.Fill.Format(sys))
 	}
-	return s.noDraught(powder)
+	return s.noDraught(p.ID)
 }
+
+// errClosedRoom is what is said of a sulfur reducer in a closed room.
+var errClosedRoom = errors.New("no sulfur reducer in a closed room: make a draught with doors and windows, or move outdoors, and say so")
 
 // noDraught refuses a sulfur reducer in a closed room.
 func (s State) noDraught(powder string) error {
 	p, ok := s.Head.Recipe.Powder(powder)
 	if s.Place() == ClosedRoom && s.Head.Recipe.Family.SulfurReducer() && ok && p.Role == recipe.Reducer {
-		return errors.New("no sulfur reducer in a closed room: make a draught with doors and windows, or move outdoors, and say so")
+		return errClosedRoom
 	}
 	return nil
 }

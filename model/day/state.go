@@ -37,9 +37,15 @@ type State struct {
 	Treating  *Treating // a treatment whose recheck is to come
 	Closed    bool
 	Ended     bool
-	// Turn is whose turn it is, the next first, by the timetable of the day. It is advice and stands in no book: without it
-	// the usual order holds.
+	liquid    liquid
+	// Turn is whose turn it is, the next first, and Goes which pieces are lowered in one go, by the timetable of the day. They
+	// are advice and stand in no book: without them the usual order holds, and each goes in alone. Advised sets them.
 	Turn []string
+	Goes [][]string
+
+	held   []string  // the pieces that were called to go in at heldAt: at the last event, or when the advice changed
+	heldAt time.Time // not before the last event
+	looks  int       // times that the open step was judged not yet
 }
 
 // Scoop is one weighing that counts towards a step's target.

@@ -119,7 +119,7 @@ func Since(v Vat, now time.Time) map[string]quantity.Span {
 		case day.Stirred:
 			did("stir")
 		case day.Fed:
-			if roleOf(d.State.Head.Recipe, b.Powder, b.Material) == recipe.Food {
+			if fedRole(d.State.Head.Recipe, b) == recipe.Food {
 				did("feed")
 			}
 		case day.PowderAdded:
@@ -342,8 +342,8 @@ func weak(v Vat) string {
 	strip, ph := "", ""
 	v.each(func(d Day, e day.Event) {
 		r := d.State.Head.Recipe
-		gave := func(id, material string) {
-			switch roleOf(r, id, material) {
+		gave := func(role recipe.Role) {
+			switch role {
 			case recipe.Reducer, recipe.Food:
 				strip = ""
 			case recipe.Alkali:
@@ -362,9 +362,9 @@ func weak(v Vat) string {
 				}
 			}
 		case day.PowderAdded:
-			gave(b.Powder, b.Material)
+			gave(roleOf(r, b.Powder, b.Material))
 		case day.Fed:
-			gave(b.Powder, b.Material)
+			gave(fedRole(r, b))
 		}
 	})
 	return joined(strip, ph)

@@ -140,3 +140,11 @@ func roleOf(r recipe.Recipe, id, material string) recipe.Role {
 	}
 	return ""
 }
+
+// fedRole is what was fed: of a ferment everything that is none of its recipe's powders is food.
+func fedRole(r recipe.Recipe, b day.Fed) recipe.Role {
+	if _, own := r.Powder(b.Powder); !own && r.Family == recipe.Ferment {
+		return recipe.Food
+	}
+	return roleOf(r, b.Powder, b.Material)
+}

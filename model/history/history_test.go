@@ -174,6 +174,10 @@ func TestTheAcidOfAnEndIsNoEpisode(t *testing.T) {
 func TestSince(t *testing.T) {
 	bran := history.Vat{tended(t, "madder-bran", first, after{minute, day.Fed{Powder: "bran", Material: "wheat bran", Mass: 60}},
 		after{2 * minute, day.Stirred{}}, after{3 * minute, day.SignSeen{Sign: "pale"}})}
+	flour := history.Vat{tended(t, "madder-bran", first, after{minute, day.Fed{Powder: "rye flour", Material: "rye flour", Mass: 60}})}
+	if fed := history.Since(flour, first.Add(daily))["feed"]; fed.Duration() != daily-minute || history.SinceFood(flour, first.Add(daily)) == nil {
+		t.Errorf("fed with flour %s ago", fed)
+	}
 	since := history.Since(bran, first.Add(daily))
 	for id, want := range map[string]time.Duration{"feed": daily - minute, "stir": daily - 2*minute, "swatch": daily - 3*minute, "look": daily - 3*minute} {
 		if since[id].Duration() != want {
@@ -291,6 +295,16 @@ func TestLevel(t *testing.T) {
 	topped := append(history.Vat{open}, tended(t, "soda", now, after{minute, day.ToppedUp{Water: 5}}))
 	if l := history.LevelOf(topped, now.Add(daily)); l.Lost.Likely > quantity.Litres(0.3) || !l.Since.Equal(now.Add(minute)) {
 		t.Errorf("topped up: %+v", l)
+	}
+	for _, out := range []day.Body{day.Decanted{Liquor: 20}, day.DrawnOff{Liquor: 20}} {
+		v := history.Vat{tended(t, "soda", first, after{minute, out})}
+		if l := history.LevelOf(v, first.Add(time.Hour)); math.Abs(l.Lost.Likely.Litres()-20) > 0.3 {
+			t.Errorf("20 L are gone, %s: %+v", out.Kind(), l)
+		}
+		v = append(v, tended(t, "soda", first.Add(time.Hour), after{minute, day.ToppedUp{Water: 15}}))
+		if l := history.LevelOf(v, first.Add(2*time.Hour)); math.Abs(l.Lost.Likely.Litres()-5) > 0.3 {
+			t.Errorf("15 L came in their place, %s: %+v", out.Kind(), l)
+		}
 	}
 	holds := quantity.Litres(55)
 	read := append(history.Vat{open}, tended(t, "soda", now, after{minute, day.VatCovered{}}, after{2 * minute, day.Reading{Holds: &holds}}))

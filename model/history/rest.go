@@ -28,7 +28,7 @@ func does(b day.Body) bool {
 		return b.Of == ""
 	case day.PowderAdded:
 		return b.Into == ""
-	case day.StripTest, day.SignSeen, day.VatJudged, day.Fed, day.Treated, day.Rechecked, day.ToppedUp, day.Decanted, day.Stirred, day.FrothSkimmed,
+	case day.StripTest, day.SignSeen, day.VatJudged, day.Fed, day.Treated, day.Rechecked, day.ToppedUp, day.DrawnOff, day.Decanted, day.StockDrawn, day.Stirred, day.FrothSkimmed,
 		day.HeaterOn, day.DipBegun, day.StepDone:
 		return true
 	}

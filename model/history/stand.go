@@ -134,6 +134,8 @@ func LevelOf(v Vat, now time.Time) Level {
 				if past {
 					l.add(quantity.Exactly(-b.Stock))
 				}
+			case day.DrawnOff:
+				l.add(quantity.Exactly(b.Liquor))
 			case day.Decanted:
 				l.add(quantity.Exactly(b.Liquor))
 			case day.Reading:
@@ -202,7 +204,7 @@ func SludgeOf(v Vat) Sludge {
 				now += b.Mass
 			}
 		case day.Fed:
-			if solid(r, b.Powder, b.Material) {
+			if fedRole(r, b) == recipe.Food || solid(r, b.Powder, b.Material) {
 				now += b.Mass
 			}
 		case day.SignSeen:

@@ -69,6 +69,16 @@ func (e *PHError) Error() string { return e.Reason }
 // refuse is a PHError.
 func refuse(format string, args ...any) error { return &PHError{Reason: fmt.Sprintf(format, args...)} }
 
+// Thinned is the liquor with so much of what is dissolved in it left in a litre, 1 for all, as water in the place of what was
+// drawn off makes it. Lime lies on the floor and goes on dissolving: that stays.
+func (m Makeup) Thinned(left float64) Makeup {
+	c, n := quantity.Concentration(left), quantity.Molarity(left)
+	m.SodaAsh, m.BakingSoda, m.Potash, m.Lye = m.SodaAsh*c, m.BakingSoda*c, m.Potash*c, m.Lye*c
+	m.Spent, m.SpentThiourea, m.OnIndigo, m.Bisulfite = m.Spent*n, m.SpentThiourea*n, m.OnIndigo*n, m.Bisulfite*n
+	m.Leuco, m.Iron, m.Acid = m.Leuco*n, m.Iron*n, m.Acid*n
+	return m
+}
+
 // check refuses what the model does not cover; NaN and Inf too.
 func (m Makeup) check(t quantity.Temperature) error {
 	if c := t.Celsius(); !(c >= ColdestLiquor.Celsius() && c <= HottestLiquor.Celsius()) {

@@ -138,7 +138,8 @@ func fedWith(e day.Event) string {
 // SinceFood is how long ago a day's vat last got food, in its build or after it; nil where the day does not know.
 func SinceFood(s day.State, now time.Time) *quantity.Span {
 	for _, e := range slices.Backward(s.Told()) {
-		if p, ok := s.Head.Recipe.Powder(fedWith(e)); ok && p.Role == recipe.Food {
+		_, fed := e.Body.(day.Fed)
+		if p, ok := s.Head.Recipe.Powder(fedWith(e)); ok && p.Role == recipe.Food || !ok && fed {
 			ago := quantity.Span(max(0, now.Sub(e.At)))
 			return &ago
 		}

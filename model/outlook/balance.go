@@ -42,6 +42,10 @@ type ledger struct {
 	why     string // no budget
 	since   quantity.Mass
 	doses   []liquor.Episode
+	level   day.Level
+	short   quantity.Volume // drawn off, and not made up for with water yet
+	thin    float64         // of what was dissolved in a litre, what is left there since such water came in: 1 for all
+	dips    map[string]int  // of each piece so far
 }
 
 // reading is a pH that was read.
@@ -52,6 +56,7 @@ type reading struct {
 	sd    float64
 	lost  quantity.Mass // by then
 	given int           // doses of alkali by then
+	thin  float64
 }
 
 // temps is the °C of the liquor at an instant of the past, by the course of heat.
@@ -65,8 +70,9 @@ func temps(h Heat, at time.Time, otherwise quantity.Temperature) quantity.Temper
 
 // open is the ledger as the day begins.
 func open(s day.State, h Heat) *ledger {
-	l := &ledger{s: s, fill: holds(s), at: s.Opened}
+	l := &ledger{s: s, fill: atFirst(s), at: s.Opened, level: s.Head.Opens(), thin: 1, dips: map[string]int{}}
 	setup := s.Head.Setup
+	l.short = max(0, setup.Fill-l.level.In)
 	l.budget = liquor.Budget{Recipe: s.Head.Recipe, Fill: l.fill, Temp: s.Head.Recipe.Liquor.Aim}
 	if h.Known != Unknown {
 		l.budget.Temp = h.Now
@@ -149,7 +155,15 @@ func (l *ledger) begin() {
 // pass takes an event.
 func (l *ledger) pass(e day.Event, h Heat) {
 	l.rest(e.At)
+	before := l.level
+	l.level = before.After(&l.s, e.Body)
 	switch b := e.Body.(type) {
+	case day.DrawnOff:
+		l.draw(b.Liquor)
+	case day.Decanted:
+		l.draw(b.Liquor)
+	case day.ToppedUp:
+		l.water(b.Water, before)
 	case day.PowderAdded:
 		l.powder(b.Powder, b.Mass, b.Step, b.Into)
 	case day.Fed:
@@ -165,6 +179,7 @@ func (l *ledger) pass(e day.Event, h Heat) {
 	case day.DipBegun:
 		l.lid = liquor.Open
 	case day.DipEnded:
+		l.dips[b.Tag]++
 		if p, ok := l.s.Piece(b.Tag); ok && l.in && l.why == "" {
 			if m, err := l.budget.Dip(l.left, p.Spec.Dry, false); err == nil {
 				l.lose(m)
@@ -188,7 +203,7 @@ func (l *ledger) pass(e day.Event, h Heat) {
 		} else if b.Temp != nil {
 			at = *b.Temp
 		}
-		l.read = &reading{e.At, quantity.PH(*b.PH), at, readError(b), l.lost.Likely, len(l.given)}
+		l.read = &reading{e.At, quantity.PH(*b.PH), at, readError(b), l.lost.Likely, len(l.given), l.thin}
 	}
 }
 

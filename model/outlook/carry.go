@@ -44,7 +44,7 @@ func Carry(s day.State) day.Opening {
 		Spent: molar(s.Head.Opening.Spent + l.molar(l.lost.Likely)), Until: &end,
 	}
 	acid, alkali := s.Head.Opening.Acid, s.Head.Opening.Alkali
-	if l.read != nil || len(l.given) > 0 {
+	if l.read != nil || len(l.given) > 0 || l.thin != 1 {
 		acid, alkali = l.corrected()
 	}
 	o.Acid, o.Alkali = molar(acid), molar(alkali)
@@ -100,7 +100,7 @@ func (l *ledger) corrected() (acid, alkali quantity.Molarity) {
 	o := l.s.Head.Opening
 	sum := o.Acid - o.Alkali
 	if l.read != nil {
-		m, err := l.makeup(l.read.lost, l.read.given)
+		m, err := l.makeup(l.read.lost, l.read.given, l.read.thin)
 		if err != nil {
 			return o.Acid, o.Alkali
 		}
@@ -110,10 +110,10 @@ func (l *ledger) corrected() (acid, alkali quantity.Molarity) {
 		}
 		sum = a.Makeup.Acid
 	}
-	if len(l.given) > 0 {
+	if len(l.given) > 0 || l.thin != 1 {
 		const exact = 0.001
-		with, err := l.makeup(l.lost.Likely, len(l.given))
-		bare, err2 := l.makeup(l.lost.Likely, 0)
+		with, err := l.makeup(l.lost.Likely, len(l.given), l.thin)
+		bare, err2 := l.makeup(l.lost.Likely, 0, 1)
 		with.Acid, bare.Acid = sum, sum
 		stands, err3 := liquor.PH(with, l.budget.Temp)
 		if errors.Join(err, err2, err3) != nil {

@@ -29,6 +29,9 @@ type mark struct {
 	taken  bool                  // as the day before was reckoned to end: no reading
 	filled bool                  // the vessel is full: what was read before was of the filling
 	poured bool                  // water came in: the next reading says nothing about cooling
+	water  quantity.Volume       // that came in to what there was, at waterT; 0 where nobody said how warm it was
+	waterT quantity.Temperature
+	in     quantity.Volume // what there was
 	stand  func(*water.Standing)
 }
 
@@ -50,21 +53,6 @@ func Air(setup day.Setup) water.Air {
 	return water.Air{Temp: air, Humidity: humidity}
 }
 
-// holds is how much is in the vat: as last read, else as set up, and never more than the vessel holds.
-func holds(s day.State) quantity.Volume {
-	fill := s.Head.Setup.Fill
-	if s.Vat.Holds != nil && day.Filled(s) {
-		// Read while it was still being filled it says less than the fill; take it where it is near.
-		if v := *s.Vat.Holds; v > fill*9/10 {
-			fill = v
-		}
-	}
-	if v := s.Head.Setup.Measured(); v.Shape != nil {
-		fill = min(fill, v.Brim())
-	}
-	return fill
-}
-
 // marks reads the day's book for what bears on heat.
 func marks(s day.State) []mark {
 	var out []mark
@@ -73,9 +61,11 @@ func marks(s day.State) []mark {
 		lid := o.Cover
 		out = append(out, mark{at: *o.Until, temp: o.Temp, taken: true, stand: func(st *water.Standing) { st.Lid = lid }})
 	}
+	level := s.Head.Opens()
 	sheet := func(with string) bool { return strings.Contains(with, "sheet") || strings.Contains(with, "film") }
 	for _, e := range s.Told() {
-		m := mark{at: e.At}
+		m := mark{at: e.At, in: level.In}
+		level = level.After(&s, e.Body)
 		switch b := e.Body.(type) {
 		case day.Reading:
 			if b.Temp == nil || b.Of == "stock" {
@@ -96,6 +86,14 @@ func marks(s day.State) []mark {
 			m.stand = func(st *water.Standing) { st.Heater = 0 }
 		case day.ToppedUp:
 			m.poured = true
+			if b.Temp != 0 {
+				m.water, m.waterT = b.Water, b.Temp
+			}
+			m.stand = fills(s, level)
+		case day.DrawnOff, day.Decanted:
+			m.stand = fills(s, level)
+		case day.StockDrawn:
+			m.poured = b.Step == 0
 		case day.StepDone:
 			st, ok := stepOf(s, b.Step)
 			if !ok || st.Into == recipe.IntoStock || st.To == nil || s.Head.Opening.Built { // a vat that lives is as warm as it is read
@@ -113,6 +111,11 @@ func marks(s day.State) []mark {
 		out = append(out, m)
 	}
 	return out
+}
+
+// fills is the vat standing with so much in it.
+func fills(s day.State, l day.Level) func(*water.Standing) {
+	return func(st *water.Standing) { st.Fill = within(s, l.In) }
 }
 
 func stepOf(s day.State, no int) (day.Step, bool) {
@@ -187,9 +190,13 @@ func (c *course) pass(m mark, forecast bool, lately time.Duration) {
 			}
 		}
 	}
+	if m.water > 0 && c.known != Unknown {
+		c.temp = water.Mixed(m.in, c.temp, m.water, m.waterT)
+		c.past = append(c.past, At{m.at, c.temp})
+	}
 	if m.poured {
 		c.lastRead, c.since = nil, nil
-		if !c.readAt.IsZero() && m.at.Sub(c.readAt) <= lately { // read a moment before the step was said to be done
+		if m.temp != nil && !c.readAt.IsZero() && m.at.Sub(c.readAt) <= lately { // read a moment before the step was said to be done
 			t := c.temp
 			c.lastRead = &t
 		}
@@ -203,7 +210,7 @@ func (c *course) pass(m mark, forecast bool, lately time.Duration) {
 func heatOf(s day.State, now time.Time) Heat {
 	l := s.Head.Recipe.Liquor
 	h := Heat{Low: l.Low, Aim: l.Aim, High: l.High, Heater: s.Head.Setup.Heater}
-	start := standing(s.Head.Setup, holds(s))
+	start := standing(s.Head.Setup, atFirst(s))
 	ms := marks(s)
 	forecast := start.Vessel.Shape != nil && start.Check() == nil
 	walked := func(factor float64) course {

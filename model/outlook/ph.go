@@ -16,12 +16,12 @@ func (l *ledger) tellPH(now time.Time, o *Outlook) {
 	opening := l.s.Head.Opening
 	t := l.budget.Temp
 	at := func(lost quantity.Mass, t quantity.Temperature) (quantity.Range[quantity.PH], error) {
-		m, err := l.makeup(lost, len(l.given))
+		m, err := l.makeup(lost, len(l.given), l.thin)
 		if err != nil {
 			return quantity.Range[quantity.PH]{}, err
 		}
 		if l.read != nil {
-			before, err := l.makeup(l.read.lost, l.read.given)
+			before, err := l.makeup(l.read.lost, l.read.given, l.read.thin)
 			if err != nil {
 				return quantity.Range[quantity.PH]{}, err
 			}
@@ -69,13 +69,17 @@ func (l *ledger) tellPH(now time.Time, o *Outlook) {
 	o.PH = p
 }
 
-// makeup is the liquor with so much of its reducer gone to the air today and so many of the day's doses of alkali: the
-// recipe's, what earlier days spent, and what readings of pH told beyond that. What went is reckoned in moles, so that it does not matter of which dose it was.
-func (l *ledger) makeup(lost quantity.Mass, given int) (liquor.Makeup, error) {
+// makeup is the liquor with so much of its reducer gone to the air today, so many of the day's doses of alkali, and thinned so
+// far: the recipe's, what earlier days spent, and what readings of pH told beyond that. What went is reckoned in moles, so that it does not matter of which dose it was.
+func (l *ledger) makeup(lost quantity.Mass, given int, thin float64) (liquor.Makeup, error) {
 	o := l.s.Head.Opening
 	m, err := liquor.OfRecipe(l.s.Head.Recipe, 0)
-	m.Spent += o.Spent + l.molar(lost)
+	m.Spent += o.Spent
 	m.Acid += o.Acid - o.Alkali
+	if thin != 1 {
+		m = m.Thinned(thin)
+	}
+	m.Spent += l.molar(lost)
 	for _, a := range l.given[:given] {
 		p, _ := l.s.Head.Recipe.Powder(a.Powder)
 		more, plusErr := m.Plus(p, a.Mass.Per(l.fill))

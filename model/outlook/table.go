@@ -45,6 +45,24 @@ func (t Table) Turn() []string {
 	return out
 }
 
+// Goes are the pieces that are lowered in one go, the next go first: the hands stay at the vat from one to the other.
+func (t Table) Goes() [][]string {
+	var out [][]string
+	var last load.Row
+	for _, r := range t.Plan.Rows {
+		if r.Past || slices.ContainsFunc(out, func(g []string) bool { return slices.Contains(g, r.Tag) }) {
+			continue
+		}
+		if n := len(out) - 1; n >= 0 && r.Vat == last.Vat && r.Lower <= last.In {
+			out[n] = append(out[n], r.Tag)
+		} else {
+			out = append(out, []string{r.Tag})
+		}
+		last = r
+	}
+	return out
+}
+
 // Ruled is from how many pieces on the timetable says whose turn it is; with fewer the usual order is as good.
 const Ruled = 4
 

@@ -1,6 +1,7 @@
 package outlook_test
 
 import (
+	"fmt"
 	"testing"
 	"time"
 
@@ -64,6 +65,20 @@ func TestTheTimetableOfADay(t *testing.T) {
 	v.put(day.AiringEnded{OfPiece: day.OfPiece{Tag: "A1"}, Dip: 1}, day.Finished{OfPiece: day.OfPiece{Tag: "A1"}, Dips: 1})
 	if _, ok := v.table(late.Plan).Next("A1"); ok {
 		t.Error("a finished piece is still planned")
+	}
+}
+
+// Lowerings at which the hands stay at the vat are one go; what is in, and a later dip, are none of it.
+func TestWhatIsLoweredInOneGo(t *testing.T) {
+	row := func(tag string, lower int, past bool) load.Row {
+		at := quantity.Seconds(float64(lower))
+		return load.Row{Tag: tag, Vat: 1, Lower: at, In: at + quantity.Seconds(90), Past: past}
+	}
+	table := outlook.Table{Plan: load.Plan{Rows: []load.Row{
+		row("A1", 0, true), row("B1", 90, false), row("C1", 180, false), row("D1", 300, false), row("E1", 389, false), row("B1", 479, false), row("A1", 900, false),
+	}}}
+	if got := fmt.Sprint(table.Goes()); got != "[[B1 C1] [D1 E1] [A1]]" {
+		t.Errorf("in one go are lowered %s", got)
 	}
 }
 

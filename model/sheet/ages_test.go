@@ -41,7 +41,7 @@ func askAll(t *testing.T, what string, s day.State, now time.Time, quick bool) {
 		{"the clock", func() {
 			day.NowLine(s, now)
 			day.Next(s, now)
-			day.Then(s, now)
+			day.Upcoming(s, now)
 			day.Between(s, now)
 			day.Assume(s, now, now)
 		}},

@@ -142,7 +142,7 @@ func spread(r quantity.Range[quantity.Mass], sys quantity.System) string {
 // openNow is what the hands do now and then.
 func (s *Sheet) openNow(st day.State, now time.Time) {
 	t := Ticks{[]Tick{{Title: sentence(day.NowLine(st, now)), Write: []string{"at"}}}}
-	if then := day.Then(st, now); then != "" {
+	if then := day.Upcoming(st, now); then != "" {
 		t.List = append(t.List, Tick{Title: "Then: " + stopped(then), Write: []string{"at"}})
 	}
 	s.Add(Heading{"Now"}, t)

@@ -198,7 +198,13 @@ func given(days []Day, dated bool) Table {
 			case day.Fed:
 				put(e, b.Mass.Scale(sys)+" "+b.Material, b.Why, true)
 			case day.ToppedUp:
-				put(e, b.Water.Format(sys)+" water", "topped up", true)
+				what := b.Water.Format(sys) + " water"
+				if b.Temp != 0 {
+					what += " at " + b.Temp.Format(sys)
+				}
+				put(e, what, "topped up", true)
+			case day.DrawnOff:
+				put(e, b.Liquor.Format(sys)+" drawn off", b.Why, true)
 			case day.Decanted:
 				put(e, b.Liquor.Format(sys)+" drawn off", b.Why, true)
 			}

@@ -219,6 +219,8 @@ func gave(s day.State) string {
 			give(b.Material, b.Mass)
 		case day.ToppedUp:
 			water += b.Water
+		case day.DrawnOff:
+			drawn += b.Liquor
 		case day.Decanted:
 			drawn += b.Liquor
 		}

@@ -44,6 +44,27 @@ func heads(s sheet.Sheet) (out []string) {
 	return out
 }
 
+// What came in as water and went as liquor stands among what was given, and in one sum a day.
+func TestWaterInAndLiquorOut(t *testing.T) {
+	d := tendedOn(t, 0, day.ToppedUp{Water: 2, Temp: 12}, day.DrawnOff{Liquor: 3, Why: "for a friend"}, day.Decanted{Liquor: 4})
+	given := part(sheet.OfDay(d, morning.AddDate(0, 0, 20)), "Given")
+	if given == nil || len(given.Rows) != 3 {
+		t.Fatalf("%+v", given)
+	}
+	for i, want := range [][]string{{"2 L water at 12 °C", "topped up"}, {"3 L drawn off", "for a friend"}, {"4 L drawn off", ""}} {
+		if row := rowOf(given.Rows[i]); !slices.Equal(row[1:3], want) {
+			t.Errorf("%q, want %q", row, want)
+		}
+	}
+	days := []sheet.Day{d}
+	for n := range 12 {
+		days = append(days, tendedOn(t, n+1, stripOf(30), stripOf(30), stripOf(30), stripOf(30), stripOf(30)))
+	}
+	if table := part(sheet.OfVat(days, morning.AddDate(0, 0, 20), false), "Days"); table == nil || rowOf(table.Rows[0])[4] != "2 L water, 7 L drawn off" {
+		t.Errorf("%+v", table)
+	}
+}
+
 // A long life has its days with the first and the last strip and the sums of what was given, and no row a reading; --full has
 // them all; and a short one always has.
 func TestALongLife(t *testing.T) {

@@ -146,6 +146,16 @@ func Heat(fill quantity.Volume, from, to quantity.Temperature) quantity.Energy {
 	return quantity.Joules(MassOf(fill, from).Kilograms() * (Enthalpy(to) - Enthalpy(from)) * 1000)
 }
 
+// Mixed is the °C of two waters in one vessel, by the balance of mass and heat; the vessel's own heat is left out. Without any
+// water, or with a °C that water cannot have, it is that of the first.
+func Mixed(a quantity.Volume, at quantity.Temperature, b quantity.Volume, bt quantity.Temperature) quantity.Temperature {
+	m, n := MassOf(a, at).Kilograms(), MassOf(b, bt).Kilograms()
+	if within(at, bt) != nil || !(m+n > 0) {
+		return at
+	}
+	return holding((m*Enthalpy(at) + n*Enthalpy(bt)) / (m + n))
+}
+
 // fine writes a temperature as it was given, without rounding to what a thermometer shows, so that a limit is told exactly.
 func fine(t quantity.Temperature) string {
 	b, err := t.MarshalText()

@@ -139,6 +139,19 @@ func TestMixBalances(t *testing.T) {
 	})
 }
 
+// What comes of two waters is what Mix took them from; what cannot be water changes nothing.
+func TestMixed(t *testing.T) {
+	hot, cold, err := Mix(15, 12, 60, 40)
+	if got := Mixed(cold, 12, hot, 60); err != nil || math.Abs(got.Celsius()-40) > 0.01 {
+		t.Errorf("mixed for 40 °C they make %v, %v", got.Celsius(), err)
+	}
+	for _, got := range []quantity.Temperature{Mixed(0, 40, 0, 12), Mixed(15, 40, 5, 1e300), Mixed(15, 40, 0, 12)} {
+		if math.Abs(got.Celsius()-40) > 0.01 {
+			t.Errorf("it is at %v", got.Celsius())
+		}
+	}
+}
+
 func TestImpossibleWishes(t *testing.T) {
 	mix := func(fill, cold, hot, aim float64) error {
 		_, _, err := Mix(quantity.Litres(fill), quantity.Celsius(cold), quantity.Celsius(hot), quantity.Celsius(aim))

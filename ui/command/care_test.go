@@ -185,9 +185,9 @@ func TestSignsCountWhatWasTried(t *testing.T) {
 			t.Fatal(err)
 		}
 	}
-	cut("17")
-	before := weights(home)
 	cut("20")
+	before := weights(home)
+	cut("24")
 	after := weights(home)
 	if !(after["part-reduced"] < before["part-reduced"]) {
 		t.Errorf("treated and no better, and it weighs %v, %v before", after["part-reduced"], before["part-reduced"])

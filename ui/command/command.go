@@ -1,9 +1,10 @@
 // Package command holds the headless commands, and opens the screens when there is a terminal for them.
 //
 // The rules: what was asked for goes to stdout; what is wrong goes to stderr in one sentence. Wrong usage ends with 2, bad
-// input with 1, a book mend that only shows what it would do with 3. The keys of --json are a contract. In a home only rehearse,
-// --plain, book import, book mend --yes and the acts of stock (add, open, weigh, test, gone, undo) write, and none writes over
-// anything but book mend, which keeps the old file; book export and sheet make files where they are told.
+// input with 1, a book mend that only shows what it would do with 3, and so does what a say wants answered first. The keys of
+// --json are a contract. In a home only rehearse, --plain, begin, say, book import, book mend --yes and the acts of stock (add,
+// open, weigh, test, gone, undo) write, and none writes over anything but book mend, which keeps the old file; book export and
+// sheet make files where they are told.
 package command
 
 import (
@@ -164,7 +165,8 @@ func (p *program) root() *cobra.Command {
 	root.Flags().BoolVar(&p.plain, "plain", false, "follow the open day line by line: for screen readers, pipes and simple terminals")
 	root.AddCommand(p.recipesCommand(), p.weighCommand(), p.warmCommand(), p.loadCommand(), p.reckonCommand(),
 		p.rehearseCommand(), p.nowCommand(), p.bookCommand(), p.dipsCommand(), p.likeCommand(), p.signsCommand(),
-		p.prepareCommand(), p.finishCommand(), p.stockCommand(), p.sheetCommand(), p.costCommand(), p.careCommand())
+		p.prepareCommand(), p.finishCommand(), p.stockCommand(), p.sheetCommand(), p.costCommand(), p.careCommand(),
+		p.beginCommand(), p.sayCommand())
 	root.SetHelpCommand(helpCommand())
 	return root
 }

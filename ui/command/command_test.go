@@ -119,7 +119,8 @@ func TestCodes(t *testing.T) {
 // A home that is a file is one sentence, whatever is asked; and nothing is written.
 func TestAHomeThatIsAFile(t *testing.T) {
 	file := write(t, "home", "not a home\n")
-	for _, line := range []string{"", "now", "care", "cost", "stock", "book", "book verify", "sheet", "stock add --material lime --mass 1kg", "--plain"} {
+	for _, line := range []string{"", "now", "care", "cost", "stock", "book", "book verify", "sheet", "stock add --material lime --mass 1kg", "--plain",
+		"begin bin --recipe soda --fill 60L", "say bin done"} {
 		out, errs, code := run(t, file, strings.Fields(line)...)
 		if code != 1 || out != "" || errs != "vatside: the home "+file+" is a file: name a folder with --home or VATSIDE_HOME\n" {
 			t.Errorf("%s: %d %q %q", line, code, out, errs)
@@ -350,7 +351,7 @@ func TestRehearseGoesOnAfterATornTail(t *testing.T) {
 	run(t, "", "rehearse", "--plain", "--speed", "max", "--home", home)
 	cutAt(t, home, 46, "\n[[event]]\nseq = 47\nat = 20")
 	now, _, code := run(t, home, "now")
-	if code != 0 || !strings.Contains(now, "Garden bin (rehearsed): ") || !strings.Contains(now, "dip 1 of 3") {
+	if code != 0 || !strings.Contains(now, "Garden bin (rehearsed): ") || !strings.Contains(now, "dip 1 of 4") {
 		t.Errorf("%d %s", code, now)
 	}
 	if out, _, code := run(t, home, "book", "verify"); code != 1 || !strings.Contains(out, "torn") {

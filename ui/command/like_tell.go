@@ -57,13 +57,13 @@ func today(last []*bookDay, want sought, found []bookPiece) *likedToday {
 	return out
 }
 
-// livingVat is, of the newest days of all vats, the open one that presses most, else the newest whose vat has not ended.
+// livingVat is, of the newest days of all vats, the open one whose call rules, else the newest whose vat has not ended.
 func livingVat(last []*bookDay) (best standing, found bool) {
 	for _, d := range last {
 		s := standing{vat: d.vat, day: d.day, state: d.state, now: present(d.state)}
 		switch {
 		case s.state.Ended || found && best.open() && !s.open():
-		case !found, s.open() && !best.open(), s.open() && s.pressing() < best.pressing(), !s.open() && s.state.At.After(best.state.At):
+		case !found, s.open() && !best.open(), s.open() && best.open() && s.call().Compare(best.call()) < 0, !s.open() && s.state.At.After(best.state.At):
 			best, found = s, true
 		}
 	}

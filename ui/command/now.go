@@ -67,16 +67,10 @@ func (s standing) tag() string {
 	return ""
 }
 
-// pressing is how soon the open day wants hands; negative when it is over.
-func (s standing) pressing() time.Duration {
-	act := day.Next(s.state, s.now)
-	if act.Due == nil {
-		return 0 // the hands are wanted now
-	}
-	return act.Due.At.Sub(s.now)
-}
+// call is what the hands are asked for.
+func (s standing) call() day.Call { return day.CallOf(s.state, s.now) }
 
-// survey looks at all vats without a lock and without changing anything: open days first, the most pressing foremost.
+// survey looks at all vats without a lock and without changing anything: open days first, the one whose call rules foremost.
 func (p *program) survey(h shelf.Home) ([]standing, error) {
 	vats, err := h.Vats()
 	if err != nil {
@@ -97,7 +91,7 @@ func (p *program) survey(h shelf.Home) ([]standing, error) {
 		if !a.open() {
 			return cmp.Compare(a.vat, b.vat)
 		}
-		return cmp.Or(cmp.Compare(a.pressing(), b.pressing()), cmp.Compare(a.vat, b.vat))
+		return cmp.Or(a.call().Compare(b.call()), cmp.Compare(a.vat, b.vat))
 	})
 	return out, nil
 }
@@ -185,6 +179,7 @@ type nowDay struct {
 	LeftS     *float64 `json:"left_s"` // negative: over
 
 	Liquor *nowLiquor `json:"liquor"`
+	Call   *callJSON  `json:"call"`
 }
 
 type nowDue struct {
@@ -204,9 +199,10 @@ func (p *program) now() error {
 		return err
 	}
 	out := struct {
-		Days []nowDay `json:"days"`
-		Due  []nowDue `json:"due"`
-	}{[]nowDay{}, []nowDue{}}
+		Days []nowDay  `json:"days"`
+		Due  []nowDue  `json:"due"`
+		Call *callJSON `json:"call"` // of the day that rules, the first; null where none is open
+	}{Days: []nowDay{}, Due: []nowDue{}}
 	var lines []string
 	for _, s := range all {
 		if !s.open() {
@@ -226,14 +222,17 @@ func (p *program) now() error {
 		}
 		line := day.NowLine(s.state, s.now)
 		d := nowDay{Vat: s.vat, Day: s.day, Rehearsed: s.state.Head.Rehearsed, At: s.now.Format(time.RFC3339), Line: line}
-		if act := day.Next(s.state, s.now); act.Due != nil {
-			t, left := act.Due.At.Format(time.RFC3339), act.Due.At.Sub(s.now).Seconds()
-			d.DueAt, d.LeftS = &t, &left
+		call := s.call()
+		d.Call = callKeys(call)
+		if call.Due != nil {
+			d.DueAt, d.LeftS = d.Call.DueAt, call.Figure
 		}
 		if p.json {
 			d.Liquor = liquorOf(s)
 		}
-		out.Days = append(out.Days, d)
+		if out.Days = append(out.Days, d); out.Call == nil {
+			out.Call = d.Call
+		}
 		lines = append(lines, fmt.Sprintf("%s: %s", s.title(), line))
 	}
 	if p.json {
@@ -261,7 +260,7 @@ func (p *program) tellAll(h shelf.Home) error {
 		switch {
 		case s.open():
 			p.say("%s%s, day %s is open: %s.", s.name(), s.tag(), s.day, day.NowLine(s.state, s.now))
-			if then := day.Then(s.state, s.now); then != "" {
+			if then := day.Upcoming(s.state, s.now); then != "" {
 				p.say("  Then: %s.", then)
 			}
 		case s.state.Ended:

@@ -34,7 +34,7 @@ func nowJSON(t *testing.T, home string) (days, due []any) {
 	t.Helper()
 	out, errs, code := run(t, home, "now", "--json")
 	var m map[string]any
-	if err := json.Unmarshal([]byte(out), &m); err != nil || code != 0 || errs != "" || len(m) != 2 {
+	if err := json.Unmarshal([]byte(out), &m); err != nil || code != 0 || errs != "" || len(m) != 3 {
 		t.Fatalf("%v %d %s %s", err, code, errs, out)
 	}
 	return m["days"].([]any), m["due"].([]any)
@@ -49,8 +49,8 @@ func TestNowTellsOfTheLiquor(t *testing.T) {
 	halves(t, home, 46)
 	days, _ := nowJSON(t, home)
 	m := days[0].(map[string]any)
-	for _, key := range []string{"vat", "day", "rehearsed", "at", "line", "due_at", "left_s", "liquor"} {
-		if _, ok := m[key]; !ok || len(m) != 8 {
+	for _, key := range []string{"vat", "day", "rehearsed", "at", "line", "due_at", "left_s", "liquor", "call"} {
+		if _, ok := m[key]; !ok || len(m) != 9 {
 			t.Fatalf("keys: %v", m)
 		}
 	}
@@ -101,6 +101,47 @@ func TestNowKnowsNothingOfAnEmptyVessel(t *testing.T) {
 		if m := d.(map[string]any); len(m) != 4 || m["liquor"] != nil {
 			t.Errorf("%v", m)
 		}
+	}
+}
+
+// Each open day has its call, and at the top stands the one that rules: danger, then lifting, then the earliest due.
+func TestNowTellsTheCallThatRules(t *testing.T) {
+	read := func(home string) (days []map[string]any, top map[string]any) {
+		out, _, _ := run(t, home, "now", "--json")
+		var m struct {
+			Days []struct{ Call map[string]any }
+			Call map[string]any
+		}
+		if err := json.Unmarshal([]byte(out), &m); err != nil {
+			t.Fatal(err)
+		}
+		for _, d := range m.Days {
+			days = append(days, d.Call)
+		}
+		return days, m.Call
+	}
+	if days, top := read(t.TempDir()); len(days) != 0 || top != nil {
+		t.Errorf("without a day the call is %v", top)
+	}
+	home := t.TempDir()
+	for range 3 {
+		run(t, "", "rehearse", "--plain", "--speed", "max", "--home", home)
+	}
+	halves(t, home, 46)
+	days, top := read(home)
+	want := "{danger bool, due_at text, figure number, id text, object text, press text, short text, unit text, verb text}"
+	if len(days) != 3 || form(top) != want || fmt.Sprint(top) != fmt.Sprint(days[0]) || top["id"] != "lift A1 1" || top["short"] != "A1 IN" || top["unit"] != "s" {
+		t.Errorf("%v, at the top %v", days, top)
+	}
+	first, _ := filepath.Glob(filepath.Join(home, "vats", "garden-bin", "*.toml"))
+	text, _ := os.ReadFile(first[0])
+	halves(t, home, 3) // a weighing
+	if err := os.WriteFile(first[0], text, 0o644); err != nil {
+		t.Fatal(err)
+	}
+	days, top = read(home)
+	if len(days) != 3 || top["danger"] != true || top["verb"] != "weigh" || days[2]["verb"] != "lift" {
+		t.Errorf("%v, at the top %v", days, top)
 	}
 }
 

@@ -333,11 +333,7 @@ func (p *program) setUp(t *plain.Terminal, h shelf.Home, all []standing) (day.He
 	if !ok {
 		return day.Head{}, false, nil
 	}
-	zone := p.Getenv("TZ")
-	if zone == "" {
-		zone = wall.Format("-07:00")
-	}
-	head := day.Head{Day: wall.Format("2006-01-02"), Zone: zone}
+	head := day.Head{}
 	if a.Vat >= 0 {
 		s := living[a.Vat]
 		next, err := outlook.Next(s.state, a.End)
@@ -347,17 +343,14 @@ func (p *program) setUp(t *plain.Terminal, h shelf.Home, all []standing) (day.He
 		if next.Setup.Ending && !a.End {
 			p.say("The end of %s has begun: it is not dyed in any more, and the day goes on with its end.", s.name())
 		}
-		next.Vat, next.Day, next.Zone = s.vat, head.Day, head.Zone
-		head = engine.InZone(next)
+		head, head.Vat = next, s.vat
 	} else {
-		head.Setup = day.Setup{Name: a.Name, Fill: a.Fill, Place: a.Place, Units: settings.Units, Cold: settings.Cold, Hot: settings.Hot, Waiting: !settings.GoingOn}
+		head.Setup = day.Setup{Name: a.Name, Fill: a.Fill, Place: a.Place, Units: settings.Units, Cold: settings.Cold, Hot: settings.Hot}
 		head.Recipe, head.Opening = rs[a.Recipe].Recipe, day.Opening{Number: 1}
 		if head.Vat, err = h.FreeVat(a.Name); err != nil {
 			return head, false, err
 		}
 	}
-	if _, err := day.Plan(head); err != nil {
-		return head, false, err
-	}
-	return head, true, nil
+	head, err = p.dated(head, wall, settings)
+	return head, err == nil, err
 }

@@ -48,6 +48,7 @@ func TestNoFileSteersTheTerminal(t *testing.T) {
 		{"sheet " + garden, marked, ""}, {"sheet " + garden + "/2026-05-09", marked, ""}, {"sheet " + yard, marked, ""}, {"sheet " + garden + " --what vat --full", marked, ""},
 		{"sheet " + garden + " --what tags", marked, ""}, {"sheet " + garden + " --what labels", marked, ""}, {"sheet " + garden + " --what cost", marked, ""},
 		{"sheet " + garden + " --what safety", marked, ""}, {"sheet every-bin", marked, ""}, {"sheet --recipe soda --fill 60L --pieces HOME/pieces.toml", marked, ""},
+		{"say " + yard + " sing", silent, ""}, {"say " + yard + " " + tag + " out", silent, ""}, {"say " + garden + " v", silent, ""}, {"begin " + yard, silent, ""},
 		{"--plain", marked, "?\nv\nblue\nbench\na\nsigns\nnote \x1b]52;c;\a\np B\u202e linen 1kg mid\nnote sun on the bin\nq\n"},
 	} {
 		forms := [][]string{nil}

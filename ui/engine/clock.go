@@ -11,6 +11,7 @@
 package engine
 
 import (
+	"math"
 	"sync"
 	"time"
 
@@ -212,6 +213,18 @@ func Present(in Instruments, boot string, s day.State) time.Time {
 	return e.living(s).Now()
 }
 
+// Stamp is what an event of this instant bears of the boot clock; boot is this boot's id, and without one it is nothing.
+func Stamp(boot string) (id string, up float64) {
+	d, ok := Machine{}.Boot()
+	if !ok || boot == "" {
+		return "", 0
+	}
+	return boot, seconds(d)
+}
+
+// seconds is a reading of the boot clock as the book keeps it.
+func seconds(up time.Duration) float64 { return math.Round(up.Seconds()*1000) / 1000 }
+
 // Morning is the first instant of an invented day: nine o'clock of the date that names it.
 func Morning(h day.Head) time.Time {
 	zone := zoneOf(h.Zone)
@@ -238,6 +251,9 @@ func InZone(h day.Head) day.Head {
 	}
 	return h
 }
+
+// Zone is the zone of a day.
+func Zone(h day.Head) *time.Location { return zoneOf(h.Zone) }
 
 // zoneOf is the zone that a head names, an IANA name or an offset; the machine's own where it names none that is known.
 func zoneOf(name string) *time.Location {

@@ -231,7 +231,7 @@ func (e *Engine) Open(ctx context.Context, o Opening) (View, error) {
 			s.source = e.living(state)
 		}
 		if len(o.Events) == 0 && o.Writer != nil {
-			s.happen(day.Opened{How: how(o.Head)})
+			s.happen(day.Opened{How: How(o.Head)})
 		} else if l, ok := s.source.(*Living); ok && o.Writer != nil && !state.Closed && l.offset.Abs() > leastStep {
 			s.happen(day.ClockStepped{By: roundSpan(l.offset)})
 		}
@@ -252,7 +252,8 @@ func (e *Engine) Open(ctx context.Context, o Opening) (View, error) {
 	return view, errors.Join(err, refused)
 }
 
-func how(h day.Head) string {
+// How is how a day opens: build, tend, go on or end.
+func How(h day.Head) string {
 	o := h.Opening
 	switch {
 	case o.Built && h.Setup.Ending:

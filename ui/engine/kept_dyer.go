@@ -84,6 +84,9 @@ func (k keeper) todo(a day.Act, now time.Time) (act, bool) {
 	case day.ActWetOut, day.ActSkim, day.ActEnter, day.ActFinish:
 		return act{30 * time.Second, day.Done{}}, true
 	case day.ActLift:
+		if after, c, ok := beside(s, now); ok {
+			return act{after, c}, true
+		}
 		if left, _ := a.Left(now); left > 0 {
 			return act{}, false
 		}

@@ -191,7 +191,7 @@ func TestALookerShowsWhatIsWritten(t *testing.T) {
 	}
 	m.look()
 	m.do(day.Finish{Tag: "A1"})
-	m.do(day.Close{})
+	m.do(day.Answered{Command: day.Close{}})
 	if v := look.mailed("the day was closed", func(v engine.View) bool { return v.State.Closed }); !v.Looking {
 		t.Error("it takes a day over that was closed")
 	}

@@ -1,6 +1,7 @@
 package engine
 
 import (
+	"errors"
 	"math"
 	"time"
 
@@ -57,7 +58,19 @@ func Dyer(s day.State, now time.Time) (after time.Duration, c day.Command, ok bo
 	return new(eyes).next(s, now)
 }
 
+// next is that with what the dyer saw before; a caution is read while the hands get ready.
 func (e *eyes) next(s day.State, now time.Time) (after time.Duration, c day.Command, ok bool) {
+	if after, c, ok = e.chooses(s, now); !ok {
+		return after, c, ok
+	}
+	_, err := day.Decide(s, c, now.Add(after))
+	if pending := (*day.Pending)(nil); errors.As(err, &pending) {
+		c = day.Answered{Command: c}
+	}
+	return after, c, true
+}
+
+func (e *eyes) chooses(s day.State, now time.Time) (after time.Duration, c day.Command, ok bool) {
 	d := dyerOf{s}
 	a := day.Next(s, now)
 	if row, ok := keptRow(s.Head); ok && a.Kind != day.ActClosed {
@@ -78,6 +91,9 @@ func (e *eyes) next(s day.State, now time.Time) (after time.Duration, c day.Comm
 	case day.ActEnter:
 		return 30 * time.Second, day.Done{}, true
 	case day.ActLift:
+		if after, c, ok := beside(s, now); ok {
+			return after, c, true
+		}
 		return d.lift(a, now)
 	case day.ActFinish:
 		return 40 * time.Second, day.Done{}, true
@@ -92,6 +108,22 @@ func (e *eyes) next(s day.State, now time.Time) (after time.Duration, c day.Comm
 		return d.evening(now)
 	}
 	return d.meanwhile(now)
+}
+
+// beside is what is done while goods are in the liquor, if that is not for the last minute.
+func beside(s day.State, now time.Time) (time.Duration, day.Command, bool) {
+	if c := day.CallOf(s, now); c.Due == nil || c.Due.At.Sub(now) <= time.Minute {
+		return 0, nil, false
+	}
+	for _, m := range day.Meanwhile(s, now) {
+		switch k := m.Act.Kind; {
+		case k == day.ActWetOut:
+			return 20 * time.Second, day.Take{Call: m.ID}, true
+		case k == day.ActEnter, k == day.ActFinish, k == day.ActBench && m.Due != nil:
+			return 30 * time.Second, day.Take{Call: m.ID}, true
+		}
+	}
+	return 0, nil, false
 }
 
 func reading(c float64) day.Reading {

@@ -107,7 +107,7 @@ func TestTheEngineRestsWhileNothingRuns(t *testing.T) {
 		if n := m.wakes(time.Hour); n > 360+minutely {
 			t.Errorf("on a day that waits for the hands it wakes %d times in an hour", n)
 		}
-		m.do(day.Close{})
+		m.do(day.Answered{Command: day.Close{}})
 		synctest.Wait()
 		if n := m.wakes(time.Hour); n > 360+minutely {
 			t.Errorf("on a closed day it wakes %d times in an hour", n)

@@ -1,8 +1,10 @@
 package engine
 
 import (
+	"errors"
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"time"
 
@@ -55,6 +57,8 @@ type session struct {
 	reckoning bool      // a new outlook is being reckoned
 	seen      int       // events that the last outlook knows of
 	seenAt    time.Time // and the minute it is for
+	cautioned string    // the call whose press was answered with a caution
+	askedAt   time.Time // and when
 
 	watching // while it is only looked at
 }
@@ -82,12 +86,25 @@ func (s *session) do(c day.Command) ([]day.Event, error) {
 	if s.writer == nil {
 		return nil, s.refusal()
 	}
-	bodies, err := day.Decide(s.state, c, s.now())
+	now := s.now()
+	call := day.CallOf(s.state, now).ID
+	if _, press := c.(day.Done); press && s.cautioned == call && now.Sub(s.askedAt) < stillAsked {
+		c = day.Answered{Command: c, Asked: s.askedAt}
+	}
+	bodies, err := day.Decide(s.state, c, now)
+	var p *day.Pending
+	if errors.As(err, &p) {
+		s.cautioned, s.askedAt = call, now
+	}
 	if err != nil {
 		return nil, err
 	}
+	s.cautioned = ""
 	return s.happen(bodies...), nil
 }
+
+// stillAsked is how long after a caution that came with a press the next press answers it.
+const stillAsked = 10 * time.Second
 
 // happen numbers, stamps and applies what happened, and hands it to the scribe.
 func (s *session) happen(bodies ...day.Body) []day.Event {
@@ -98,7 +115,7 @@ func (s *session) happen(bodies ...day.Body) []day.Event {
 			e.At = s.state.At
 		}
 		if up, ok := s.source.Up(); ok && s.boot != "" {
-			e.Boot, e.Up = s.boot, math.Round(up.Seconds()*1000)/1000
+			e.Boot, e.Up = s.boot, seconds(up)
 		}
 		// An event that does not fit is in the log all the same: Decide has let it through, so the hands did it.
 		next, _ := day.Apply(s.state, e)
@@ -282,6 +299,7 @@ func (s *session) call(caller cue.Caller, now time.Time) {
 	best := cue.Call{Level: -1}
 	var words []string
 	dues := s.dues()
+	lift := day.CallOf(s.state, now) // what comes out together is called as one
 	for _, d := range dues {
 		if in := d.At.Sub(now); d.Kind == day.DueLift && now.Before(d.Since) {
 			s.countIn(caller, d, now)
@@ -294,6 +312,11 @@ func (s *session) call(caller cue.Caller, now time.Time) {
 			continue
 		}
 		s.called[key(d)] = n
+		if with := slices.Index(lift.Tags, d.Tag); d.Kind == day.DueLift && with > 0 {
+			continue
+		} else if d.Kind == day.DueLift && with == 0 {
+			d.Words = lift.Act.Words
+		}
 		words = append(words, d.Words)
 		if level > best.Level {
 			best = cue.Call{Cue: cueOf(d.Kind), Level: level}
@@ -305,6 +328,9 @@ func (s *session) call(caller cue.Caller, now time.Time) {
 	for _, d := range dues { // what comes within seconds is called along, once
 		if in := d.At.Sub(now); in > 0 && in <= together && s.called[key(d)] == 0 && !now.Before(d.Since) && d.Kind != day.DueTurn {
 			s.called[key(d)] = 1
+			if d.Kind == day.DueLift && slices.Index(lift.Tags, d.Tag) > 0 {
+				continue
+			}
 			words = append(words, d.Words)
 		}
 	}

@@ -25,12 +25,13 @@ type sight struct {
 // blueLasts is how long the blues hold while nothing happens.
 const blueLasts = 15 * time.Minute
 
-// ruled takes a timetable: where many pieces share the vat, it says whose turn it is.
+// ruled takes a timetable: it says which pieces go in together, and where many share the vat whose turn it is.
 func (s *session) ruled(t *outlook.Table) {
-	s.table, s.state.Turn = t, nil
+	var turn []string
 	if len(t.Pieces) >= outlook.Ruled {
-		s.state.Turn = t.Turn()
+		turn = t.Turn()
 	}
+	s.table, s.state = t, s.state.Advised(turn, t.Goes(), s.now())
 }
 
 // ledEffort bounds the search of a day that is led at full speed: it waits for its timetable, so that the same day always
@@ -108,7 +109,8 @@ const adviceOff = "the forecasts failed and are off for this day; its times and 
 
 // withoutAdvice goes on without the forecasts.
 func (s *session) withoutAdvice() {
-	s.advice, s.outlook, s.blue, s.table, s.state.Turn = adviceOff, nil, nil, nil, nil
+	s.advice, s.outlook, s.blue, s.table = adviceOff, nil, nil, nil
+	s.state = s.state.Advised(nil, nil, s.now())
 }
 
 // sighted takes what was reckoned.

@@ -1,8 +1,6 @@
 package plain
 
 import (
-	"errors"
-	"fmt"
 	"strings"
 
 	"example.org/vatside/model/day"
@@ -39,106 +37,4 @@ func bath(a day.Act, sys quantity.System) string {
 		return ""
 	}
 	return number + " " + unit + " of " + note
-}
-
-// answers are the words for an act that is no press, or that a key of the screens is named for; empty where Enter does it.
-func answers(s day.State, a day.Act) string {
-	tag := a.Piece.Tag
-	switch {
-	case a.Caution != "":
-		return ""
-	case a.Kind == day.ActLook:
-		return "Type: better, same or worse."
-	case a.Kind == day.ActIdle && tag != "" && s.Vat.Temp != nil && *s.Vat.Temp > day.HandsMost:
-		return "Type: t and the new temperature; or hot WHY, for sticks or tongs."
-	case a.Kind == day.ActStep && a.Step.Do == day.DoSpent:
-		return "Type: strip 0 where it shows no yellow, then r; else n."
-	case a.Kind == day.ActStep && a.Step.Do == day.DoAcid:
-		if a.Press != "" {
-			return ""
-		}
-		return "Type: ph 7.5, as it reads."
-	case a.Kind == day.ActStep && a.Step.Do == day.DoEnd:
-		return "Type: went WHERE."
-	case a.Kind != day.ActBench || a.Due != nil:
-		return ""
-	case a.Shut && s.Children:
-		return "Type: adults, once the children are gone."
-	case a.Shut:
-		return "Type: goods outdoors, place cross-draught, or leave " + tag + "."
-	case a.Bench.ID == day.Crock:
-		return "Type the two grades, dry and wet (" + day.CrockWords + "): crock " + tag + " 4 2.5; or leave " + tag + "."
-	case a.Bench.ID == day.Looked:
-		return "Type: look " + tag + " dark, look " + tag + " rung 4; or leave " + tag + "."
-	case a.Bench.Optional:
-		return "Or: leave " + tag + "."
-	}
-	return ""
-}
-
-// benched reads the words about pieces after their dips; known is false for other words.
-func benched(word, rest string) (c day.Command, known bool, err error) {
-	tag, more, _ := strings.Cut(rest, " ")
-	of, more := day.OfPiece{Tag: tag}, strings.TrimSpace(more)
-	switch word {
-	case "bench", "rinsed", "soon", "later", "crock", "leave":
-		if tag == "" {
-			return nil, true, fmt.Errorf("say which piece: %s A1", word)
-		}
-	}
-	switch word {
-	case "bench":
-		return day.Bench{Tag: tag}, true, nil
-	case "rinsed":
-		return day.Record{Body: day.Rinsed{OfPiece: of}}, true, nil
-	case "soon":
-		return day.Stretch{Timer: "bath " + tag, By: -quantity.Minutes(1)}, true, nil
-	case "later":
-		return day.Stretch{Timer: "bath " + tag, By: quantity.Minutes(1)}, true, nil
-	case "leave":
-		return day.LeaveOut{Tag: tag, Reason: more}, true, nil
-	case "crock":
-		b := day.CrockTested{OfPiece: of}
-		b.Dry, b.Wet, err = day.ParseCrock(more)
-		return day.Record{Body: b}, true, err
-	}
-	return nil, false, nil
-}
-
-// placed are the places by what is typed for them.
-var placed = map[string]string{
-	"outdoors": day.Outdoors, "outside": day.Outdoors, "cross-draught": day.CrossDraught, "cross draught": day.CrossDraught, "draught": day.CrossDraught,
-	"closed room": day.ClosedRoom, "closed-room": day.ClosedRoom, "room": day.ClosedRoom,
-}
-
-// around reads the words about who is at the vat, where it stands, and what became of it.
-func around(word, rest string) (c day.Command, known bool, err error) {
-	record := func(b day.Body) (day.Command, bool, error) { return day.Record{Body: b}, true, nil }
-	switch word {
-	case "place", "goods":
-		at, ok := placed[strings.ToLower(strings.TrimPrefix(rest, "in a "))]
-		if !ok {
-			return nil, true, fmt.Errorf("say where: %s outdoors, %s cross-draught, %s closed room", word, word, word)
-		}
-		b := day.PlaceChanged{Place: at}
-		if word == "goods" {
-			b.Of = day.OfGoods
-		}
-		return record(b)
-	case "children":
-		return record(day.HelperChanged{Who: "children", Children: true})
-	case "adults":
-		return record(day.HelperChanged{Who: "adults alone"})
-	case "better", "same", "worse":
-		said := map[string]signs.Answer{"better": signs.Better, "same": signs.Same, "worse": signs.Worse}[word]
-		return record(day.Rechecked{Answer: said.String()})
-	case "hot":
-		return record(day.HotWork{Reason: rest})
-	case "went":
-		if rest == "" {
-			return nil, true, errors.New("say where it went, by the local authority's word: went to the foul sewer")
-		}
-		return record(day.VatEnded{Why: "used up", Route: rest})
-	}
-	return nil, false, nil
 }

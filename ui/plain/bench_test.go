@@ -9,6 +9,7 @@ import (
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/recipes"
+	"example.org/vatside/ui/answer"
 	"example.org/vatside/ui/engine"
 )
 
@@ -48,22 +49,23 @@ func (d *typed) happen(bodies ...day.Body) {
 // types a line and gives the refusal, if there is one.
 func (d *typed) types(line string) string {
 	d.t.Helper()
-	c, err := command(d.s, day.Next(d.s, d.now), line)
+	_, _, commands, err := answer.Take(d.s, d.now, line)
+	for _, c := range commands {
+		var bodies []day.Body
+		if bodies, err = day.Decide(d.s, c, d.now); err == nil {
+			d.happen(bodies...)
+		}
+	}
 	if err != nil {
 		return err.Error()
 	}
-	bodies, err := day.Decide(d.s, c, d.now)
-	if err != nil {
-		return err.Error()
-	}
-	d.happen(bodies...)
 	return ""
 }
 
 // says what the act is, word for word as it is told.
 func (d *typed) says(want string) {
 	d.t.Helper()
-	text := actText(d.s, day.Next(d.s, d.now), d.now)
+	text := actText(d.s, day.CallOf(d.s, d.now), d.now)
 	if !strings.Contains(text, want) {
 		d.t.Errorf("%q is not in\n%s", want, text)
 	}
@@ -214,5 +216,40 @@ func TestTheEndByTypedLines(t *testing.T) {
 	d.says("Type: went WHERE.")
 	if no := d.types("went to the foul sewer"); no != "" || !d.s.Ended {
 		t.Errorf("it is not ended: %q, at %s", no, day.NowLine(d.s, d.now))
+	}
+}
+
+// While goods are in the liquor they are what is told, with what can be done meanwhile; a changed end is told again, the last
+// minute is not.
+func TestADipIsToldWithWhatCanBeDoneMeanwhile(t *testing.T) {
+	of := func(tag string) day.OfPiece { return day.OfPiece{Tag: tag} }
+	spec := day.PieceSpec{Fibre: "linen", Dry: 100, Dips: 2, Dip: quantity.Minutes(8)}
+	d := begun(t, func(*day.Head) {}, day.Opened{How: "tend"}, day.StepSkipped{OfStep: day.OfStep{Step: 1}, Do: "warm"},
+		day.VatJudged{OfStep: day.OfStep{Step: 2}, Ready: true}, day.FrothSkimmed{},
+		day.PieceAdded{OfPiece: of("A1"), PieceSpec: spec}, day.WettedOut{OfPiece: of("A1")}, day.PieceAdded{OfPiece: of("B1"), PieceSpec: spec},
+		day.DipBegun{OfPiece: of("A1"), Dip: 1, For: quantity.Minutes(8)})
+	var out bytes.Buffer
+	term := New(nil, &out)
+	tell := func() string {
+		out.Reset()
+		term.tell(engine.View{ID: "bin/d", State: d.s, Now: d.now})
+		return out.String()
+	}
+	if got := tell(); !strings.HasPrefix(got, "A1 in the vat. Till 09:08.") || !strings.Contains(got, "Meanwhile: is B1 wet through. next: the first") {
+		t.Errorf("it tells\n%s", got)
+	}
+	if no := d.types("next"); no != "" {
+		t.Fatal(no)
+	}
+	if got := tell(); got != "  Meanwhile: lower B1 in. next: the first of it is done.\n" {
+		t.Errorf("then it tells\n%s", got)
+	}
+	d.happen(day.TimerStretched{Timer: "dip A1", By: quantity.Minutes(1)})
+	if got := tell(); !strings.HasPrefix(got, "A1 in the vat. Till 09:09.") {
+		t.Errorf("after a minute more it tells\n%s", got)
+	}
+	d.now = d.now.Add(8*time.Minute + time.Second)
+	if got := tell(); got != "1 min left: Lift A1 out.\n" {
+		t.Errorf("in the last minute it tells\n%s", got)
 	}
 }

@@ -1,12 +1,8 @@
 package plain
 
 import (
-	"errors"
 	"fmt"
-	"strconv"
-	"strings"
 
-	"example.org/vatside/model/day"
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/ui/engine"
 )
@@ -44,26 +40,4 @@ func (t *Terminal) blues(v engine.View, tag string) {
 	for _, w := range b.Words {
 		t.say("  %s", w)
 	}
-}
-
-// looked reads what a piece looks like: TAG LOOK, with wet or dry before it.
-func looked(rest string) (day.Command, error) {
-	tag, looks, ok := strings.Cut(rest, " ")
-	if !ok {
-		return nil, errors.New("type the piece and what it looks like: look A1 wet rung 4, look A1 dark")
-	}
-	looks, wet := strings.CutPrefix(strings.TrimSpace(looks), "wet ")
-	looks = strings.TrimPrefix(looks, "dry ")
-	return day.Record{Body: day.LookedAt{OfPiece: day.OfPiece{Tag: tag}, Looks: looks, Wet: wet, Rinsed: !wet}}, nil
-}
-
-// judged reads a strip that was cut off a piece after so many dips: TAG DIPS LOOK.
-func judged(rest string) (day.Command, error) {
-	w := strings.SplitN(strings.TrimSpace(rest), " ", 3)
-	if len(w) == 3 {
-		if n, err := strconv.Atoi(w[1]); err == nil {
-			return day.Record{Body: day.SwatchJudged{Swatch: w[0], Dips: n, Looks: w[2]}}, nil
-		}
-	}
-	return nil, errors.New("type the piece, after which dip the strip was cut, and what it looks like dry: cut L1 3 lab 62 -7 -21")
 }

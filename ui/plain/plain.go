@@ -15,6 +15,7 @@ import (
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/signs"
 	"example.org/vatside/model/wording"
+	"example.org/vatside/ui/answer"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/guard"
 )
@@ -35,11 +36,13 @@ type Terminal struct {
 	lines chan string // closed at the end of the input
 
 	told int             // the last event that was told
-	act  string          // the act that was told
+	act  string          // the call that was told
 	said map[string]bool // times told, by deadline and mark
 
-	owner     string // who writes the day, as told
-	cautioned string // the treatment whose cautions were read out
+	beside string // what can be done meanwhile, as told
+
+	owner   string   // who writes the day, as told
+	pending *pending // words whose caution is to be answered; nil: none
 }
 
 // New starts reading lines.
@@ -209,14 +212,37 @@ func (t *Terminal) tell(v engine.View) {
 			}
 		}
 	}
-	a := day.Next(v.State, v.Now)
-	if text := actText(v.State, a, v.Now); text != t.act {
-		t.act = text
+	c := day.CallOf(v.State, v.Now)
+	text := actText(v.State, c, v.Now)
+	told := text
+	if c.Due != nil { // what its end changes of the first line is told with the time
+		_, rest, _ := strings.Cut(text, "\n")
+		told = c.ID + day.Clock(c.Due.At) + "\n" + rest
+	}
+	if told != t.act {
+		t.act = told
 		t.say("%s", text)
+	}
+	if words := beside(v); words != t.beside {
+		if t.beside = words; words != "" {
+			t.say("%s", words)
+		}
 	}
 	for _, d := range day.Dues(v.State) {
 		t.time(d, v.Now)
 	}
+}
+
+// beside says what can be done while the call's time runs; empty where that is nothing.
+func beside(v engine.View) string {
+	var words []string
+	for _, c := range day.Meanwhile(v.State, v.Now) {
+		words = append(words, wording.Lower(strings.TrimSuffix(c.Words, "?")))
+	}
+	if len(words) == 0 {
+		return ""
+	}
+	return "  Meanwhile: " + strings.Join(words, "; ") + ". next: the first of it is done."
 }
 
 // once says a sentence a single time.
@@ -253,41 +279,41 @@ func (t *Terminal) time(d day.Due, now time.Time) {
 	}
 }
 
-// actText is the act for the hands as lines. It holds no running time, so that it is told once.
-func actText(s day.State, a day.Act, now time.Time) string {
-	sys := s.Head.Setup.System()
+// actText is the call as lines. It holds no running time, so that it is told once.
+func actText(s day.State, c day.Call, now time.Time) string {
+	sys, a := s.Head.Setup.System(), c.Act
 	var b strings.Builder
 	if a.Kind == day.ActStep {
 		fmt.Fprintf(&b, "Step %d of %d. ", a.Step.No, len(s.Plan))
 	}
-	b.WriteString(a.Words)
-	if n, unit := a.Step.Figure(sys); a.Kind == day.ActStep && n != "" {
+	b.WriteString(c.Words)
+	if n, unit := a.Step.Figure(sys); a.Kind == day.ActStep && n != "" && c.Verb != "read" {
 		fmt.Fprintf(&b, ": %s %s", n, unit)
 	}
 	if words := bath(a, sys); words != "" {
 		b.WriteString(": " + words)
 	}
-	if !strings.HasSuffix(a.Words, "?") {
+	if !strings.HasSuffix(c.Words, "?") {
 		b.WriteString(".")
 	}
-	if a.Due != nil && now.Before(a.Due.At) {
-		fmt.Fprintf(&b, " Till %s.", day.Clock(a.Due.At))
+	if c.Due != nil && now.Before(c.Due.At) {
+		fmt.Fprintf(&b, " Till %s.", day.Clock(c.Due.At))
 	}
-	if a.Caution != "" {
-		fmt.Fprintf(&b, "\n  Caution: %s. Read it, then Enter.", strings.TrimSuffix(signs.Unsourced(a.Caution), "."))
+	if c.Caution != "" {
+		fmt.Fprintf(&b, "\n  Caution: %s. Read it, then Enter.", strings.TrimSuffix(signs.Unsourced(c.Caution), "."))
 		return b.String()
 	}
-	if a.How != "" {
-		b.WriteString("\n  " + signs.Unsourced(a.How))
+	if c.How != "" {
+		b.WriteString("\n  " + signs.Unsourced(c.How))
 	}
 	switch {
-	case strings.HasPrefix(a.Why, "Then"): // what is looked for after it
-		b.WriteString("\n  " + signs.Unsourced(a.Why))
-	case a.Why != "":
-		b.WriteString("\n  Why: " + signs.Unsourced(a.Why))
+	case strings.HasPrefix(c.Why, "Then"): // what is looked for after it
+		b.WriteString("\n  " + signs.Unsourced(c.Why))
+	case c.Why != "":
+		b.WriteString("\n  Why: " + signs.Unsourced(c.Why))
 	}
-	if a.Press != "" {
-		b.WriteString("\n  Enter: " + a.Press + ".")
+	if c.Press != "" {
+		b.WriteString("\n  Enter: " + c.Press + ".")
 	}
 	switch {
 	case a.Entry == day.MassEntry:
@@ -297,7 +323,7 @@ func actText(s day.State, a day.Act, now time.Time) string {
 	case a.Kind == day.ActStep && a.Step.Judges():
 		b.WriteString(" n: not yet.")
 	}
-	if words := answers(s, a); words != "" {
+	if words := answer.Hint(s, a); words != "" {
 		b.WriteString("\n  " + words)
 	}
 	return b.String()

@@ -1,7 +1,6 @@
 package plain
 
 import (
-	"context"
 	"fmt"
 	"strings"
 
@@ -9,49 +8,23 @@ import (
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/signs"
 	"example.org/vatside/model/wording"
+	"example.org/vatside/ui/answer"
 	"example.org/vatside/ui/engine"
 )
 
-// seen writes down what is seen, as "signs blue, cloudy", and says what ails the vat. Without words it goes by what was read
-// and seen before.
-func (t *Terminal) seen(ctx context.Context, e *engine.Engine, id string, v engine.View, words string) {
-	if words != "" {
-		list, err := signs.Parse(words)
-		for _, s := range list {
-			if err == nil && !known(v.State.Seen(), s) {
-				_, err = e.Do(ctx, id, day.Record{Body: day.SignSeen{Sign: s.ID}})
-			}
-		}
-		if err != nil {
-			t.say("Not taken: %s.", err)
-			return
-		}
-		snap, err := e.Now(ctx)
-		if err != nil {
-			return
-		}
-		v, _ = snap.Day(id)
-	}
-	for _, line := range ails(v.State, signs.Causes(asked(v))) {
+// ails says what ails the vat, by what was read and seen.
+func (t *Terminal) ails(v engine.View) {
+	for _, line := range causesOf(v.State, signs.Causes(asked(v))) {
 		t.say("  %s", line)
 	}
-}
-
-func known(list []signs.Sign, s signs.Sign) bool {
-	for _, x := range list {
-		if x.ID == s.ID {
-			return true
-		}
-	}
-	return false
 }
 
 func asked(v engine.View) (signs.Seen, signs.Vat) {
 	return outlook.Asked(v.State, outlook.Of(v.State, v.Now), v.Now)
 }
 
-// ails are the causes in words, the first with what to do.
-func ails(s day.State, causes []signs.Cause) []string {
+// causesOf are the causes in words, the first with what to do.
+func causesOf(s day.State, causes []signs.Cause) []string {
 	sentence := func(w string) string { return strings.TrimSuffix(wording.Upper(w), ".") + "." }
 	var out []string
 	for i, c := range causes {
@@ -69,40 +42,11 @@ func ails(s day.State, causes []signs.Cause) []string {
 		if c.Wait > 0 {
 			out = append(out, sentence(fmt.Sprintf("then wait %s and %s", c.Wait, c.Recheck)))
 		}
-		if treated(c) && !s.Closed {
+		if answer.Treated(c) && !s.Closed {
 			out = append(out, "When it is done, type: treat")
 		}
 	}
 	return append(out, sentence(signs.WeightIsJudged))
-}
-
-// treated tells whether there is something to be done and written down.
-func treated(c signs.Cause) bool { return c.Act != signs.Dye && c.Act != signs.Look }
-
-// treat writes down that the first cause was treated: the first time its cautions are read out, the second time it is done.
-func (t *Terminal) treat(ctx context.Context, e *engine.Engine, id string, v engine.View) {
-	c := signs.Causes(asked(v))[0]
-	words := strings.Join(c.Cautions, "; ")
-	var do day.Command = day.Record{Body: day.CautionAnswered{Caution: words}}
-	first := words != "" && t.cautioned != c.Do
-	switch {
-	case !treated(c):
-		t.say("  Nothing is to be done for it: %s.", strings.TrimSuffix(c.Do, "."))
-		return
-	case first:
-		t.cautioned = c.Do
-		t.say("  Caution: %s.", words)
-		t.say("  %s. When it is in, type treat once more.", wording.Upper(c.Do))
-	default:
-		treat := day.Treat{Cause: c.ID, Do: c.Do, Wait: c.Wait}
-		for _, d := range c.Doses {
-			treat.Powders = append(treat.Powders, day.Amount{Powder: d.Powder, Mass: d.Mass})
-		}
-		t.cautioned, do = "", treat
-	}
-	if _, err := e.Do(ctx, id, do); err != nil {
-		t.say("Not taken: %s.", err)
-	}
 }
 
 // firstAid is what to do at once, accident by accident.

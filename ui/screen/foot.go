@@ -13,6 +13,7 @@ import (
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
+	"example.org/vatside/ui/answer"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/style"
 	"example.org/vatside/ui/widget"
@@ -378,12 +379,7 @@ func toCome(v engine.View) []string {
 }
 
 // Cover is what the lid's key means.
-func Cover(v engine.View) day.Command {
-	if v.State.Vat.Covered {
-		return day.Record{Body: day.VatUncovered{}}
-	}
-	return day.Record{Body: day.VatCovered{}}
-}
+func Cover(v engine.View) day.Command { return day.Record{Body: answer.Lid(v.State)} }
 
 // CoverDoes says in two words what the lid's key does now.
 func CoverDoes(v engine.View) string {

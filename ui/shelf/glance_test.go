@@ -16,7 +16,7 @@ func TestADayIsUnderstoodOnce(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	text = append(text, "\n[[event]]\nseq = 85\nkind = \"later\"\n# end 85 00000000\n\n[[event]]\nseq = 86\n"...)
+	text = append(text, "\n[[event]]\nseq = 87\nkind = \"later\"\n# end 87 00000000\n\n[[event]]\nseq = 88\n"...)
 	today := time.Date(2026, 5, 9, 18, 0, 0, 0, time.UTC)
 	want := book.ReadOn(today, "a", text)
 	if len(want.Unread)+len(want.Marks) == 0 || len(want.Torn) == 0 || len(want.Gaps) == 0 {

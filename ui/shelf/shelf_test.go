@@ -105,6 +105,33 @@ func TestDayOnDisk(t *testing.T) {
 	}
 }
 
+// A day that begins with its first event is one file, there whole or not at all; what makes it sees the vat locked.
+func TestADayBeginsWhole(t *testing.T) {
+	h := Open(t.TempDir())
+	refusal := errors.New("not today")
+	if _, err := h.BeginDay("garden-bin", func() (day.Head, []day.Event, error) { return head(t), nil, refusal }); !errors.Is(err, refusal) {
+		t.Errorf("it says %v", err)
+	}
+	if vats, err := h.Vats(); len(vats) > 0 || err != nil {
+		t.Errorf("a refusal has left %v, %v", vats, err)
+	}
+	w, err := h.BeginDay("garden-bin", func() (day.Head, []day.Event, error) {
+		if _, err := h.NewDay(head(t)); !errors.Is(err, ErrLocked) {
+			t.Errorf("meanwhile another begins one: %v", err)
+		}
+		return head(t), []day.Event{note(1, "sun"), note(2, "shade")}, nil
+	})
+	must(t, err)
+	if got := seqs(t, w.Path()); !slices.Equal(got, []int{1, 2}) || w.Last() != 2 {
+		t.Errorf("events %v, the last %d", got, w.Last())
+	}
+	must(t, w.Append(note(3, "rain")))
+	must(t, w.Close())
+	if got := seqs(t, w.Path()); !slices.Equal(got, []int{1, 2, 3}) {
+		t.Errorf("events %v", got)
+	}
+}
+
 func TestReadingChangesNothing(t *testing.T) {
 	dir := filepath.Join(t.TempDir(), "none")
 	h := Open(dir)

@@ -125,7 +125,7 @@ func (b *bench) dateLine(r *row) {
 	h := b.home()
 	h.zone = "Pacific/Kiritimati"
 	r.count(1, 0)
-	if a := b.begin(h, "note mark-east\nclose\n"); a.broken() != "" || a.code != 0 {
+	if a := b.begin(h, "note mark-east\nclose\nclose\n"); a.broken() != "" || a.code != 0 {
 		r.bad("the day in the east: exit %d %s", a.code, plainly(lastLine(a.out+a.errs)))
 		return
 	}

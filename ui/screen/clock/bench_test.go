@@ -18,8 +18,8 @@ func done() []any {
 	return append([]any{piece("A1", "runner", 1)}, append(through("A1", 1), time.Hour, day.Finish{Tag: "A1"})...)
 }
 
-// A bath is an act among the others: its digits while it ends first, its words in the row of its piece where it does not,
-// its caution before it, and what is in the way of it.
+// A bath is an act among the others: its digits while nothing is in the vat, its words in the row of its piece where
+// something is, its caution before it, and what is in the way of it.
 func TestABathOnTheClock(t *testing.T) {
 	st := style.New(style.Options{})
 	bench, rinsed := day.Bench{Tag: "A1"}, day.Record{Body: day.Rinsed{OfPiece: day.OfPiece{Tag: "A1"}}}
@@ -38,7 +38,7 @@ func TestABathOnTheClock(t *testing.T) {
 		{"in a room", []any{half, rinsed, half, rinsed, day.Record{Body: day.PlaceChanged{Place: day.ClosedRoom}}}, "Not yet: sour A1", []string{"outdoors or into a", "tab: the bench"}},
 		{"to rub", []any{half, rinsed, half, rinsed, day.LeaveOut{Tag: "A1"}, day.LeaveOut{Tag: "A1", Reason: "x"}, bench}, "Rub A1 on white cotton", []string{"tab: the bench"}},
 		{"beside a dip", []any{bench, piece("B1", "scarf", 2), day.Record{Body: day.WettedOut{OfPiece: day.OfPiece{Tag: "B1"}}}, day.Record{Body: day.FrothSkimmed{}},
-			day.Lower{Tag: "B1"}, 110 * time.Second}, "OUT A1", []string{"in the vat, dip 1 of 2, out in"}},
+			day.Lower{Tag: "B1"}, 110 * time.Second}, "OUT B1", []string{"rinse 1 of 2, out in 3:10"}},
 		{"after a dip", []any{piece("B1", "scarf", 2), day.Record{Body: day.WettedOut{OfPiece: day.OfPiece{Tag: "B1"}}}, day.Record{Body: day.FrothSkimmed{}},
 			day.Lower{Tag: "B1"}, 6 * time.Minute, bench, 110 * time.Second}, "OUT B1", []string{"rinse 1 of 2, out in 3:10"}},
 		{"in the rest", []any{day.RestVat{For: quantity.Hours(1)}, bench, time.Minute}, "OUT A1", nil},

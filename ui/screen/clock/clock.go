@@ -226,7 +226,7 @@ func (s Screen) typed(k screen.Key, v engine.View) (screen.Screen, []screen.Requ
 func (s Screen) meant(v engine.View) (day.Command, error) {
 	switch s.typing.What {
 	case "close":
-		return day.Close{Why: strings.TrimSpace(s.typing.Text)}, nil
+		return day.Answered{Command: day.Close{Why: strings.TrimSpace(s.typing.Text)}}, nil // the line asked
 	case "note":
 		return day.Record{Body: day.Note{Text: s.typing.Text}}, nil
 	case "temp":
@@ -284,10 +284,9 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 		sheet.Act = "IN " + act.Piece.Tag
 		sheet.Figure = widget.Figure{Number: widget.Countdown(act.Piece.Since.Sub(v.Now)), Note: "hold it: in at zero", Tone: widget.Now}
 	case act.Kind == day.ActLift:
-		sheet.Act = "OUT " + act.Piece.Tag
-		if with := together(v, act); len(with) > 0 {
-			sheet.Act += " " + strings.Join(with, " ")
-			sheet.How = append(sheet.How, "They come out together: a press for each, "+act.Piece.Tag+" first.")
+		sheet.Act = "OUT " + strings.Join(act.Tags, " ")
+		if len(act.Tags) > 1 {
+			sheet.How = append(sheet.How, "They come out together: one press, "+act.Piece.Tag+" first.")
 		}
 		s.counting(&sheet, act, left, over)
 		sheet.Aside = aside(act, over, fmt.Sprintf("dip %d of %d", act.Dip, max(act.Dip, act.Piece.Want())))
@@ -304,7 +303,7 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 		s.counting(&sheet, act, left, over)
 		sheet.Aside = "till " + day.Clock(act.Due.At)
 	case act.Kind == day.ActEnter:
-		sheet.Act = "IN " + act.Piece.Tag
+		sheet.Act = "IN " + strings.Join(act.Tags, " ")
 		sheet.Figure = widget.Figure{Number: widget.Countdown(act.Piece.DipTime().Duration()), Note: "so long in the vat"}
 		sheet.Aside = aside(act, 0, fmt.Sprintf("dip %d of %d", act.Dip, max(act.Dip, act.Piece.Want())))
 		if words := warmFirst(v); words != "" {
@@ -335,7 +334,7 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	} else {
 		sheet.Add(s.table(v, act, env))
 	}
-	switch then := day.Then(st, v.Now); {
+	switch then := day.Upcoming(st, v.Now); {
 	case s.chosen != "":
 		press, leave := "space: "+does(command(st, s.chosen), s.chosen), "esc: let go of "+s.chosen
 		sheet.Next, sheet.Answers = press+early(v, s.chosen)+"   "+leave, append(sheet.Answers, press, leave)

@@ -165,7 +165,7 @@ func TestTheFootUnderTheClock(t *testing.T) {
 
 // A vat that ended while its pieces were dipped has the last screen of an ended vat here too.
 func TestTheClockOfAnEndedVat(t *testing.T) {
-	s, now := vat(t, day.Record{Body: day.VatEnded{Why: "worn out", Route: "the foul sewer"}})
+	s, now := vat(t, day.Answered{Command: day.Record{Body: day.VatEnded{Why: "worn out", Route: "the foul sewer"}}})
 	if !s.Ended {
 		t.Fatal("it has not ended")
 	}

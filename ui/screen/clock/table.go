@@ -51,23 +51,6 @@ func warmFirst(v engine.View) string {
 	return words + " Hot jars stood in it, lid on."
 }
 
-// atOnce is how near two ends are taken as one: the hands go to the vat once.
-const atOnce = 5 * time.Second
-
-// together are the pieces that come out of the vat with the one that the act is about.
-func together(v engine.View, act day.Act) []string {
-	var tags []string
-	if act.Due == nil {
-		return nil
-	}
-	for _, d := range day.Dues(v.State) {
-		if d.Kind == day.DueLift && d.Tag != act.Piece.Tag && (d.At.Sub(act.Due.At).Abs() <= atOnce || !d.At.After(v.Now)) {
-			tags = append(tags, d.Tag)
-		}
-	}
-	return tags
-}
-
 // lanes are the pieces of the table. Where they are more than the window has room for, those that matter stand first: the
 // one in hand, what is in the vat, what comes out of its airing, whose turn is next; what is finished last.
 func lanes(v engine.View, focus string, height int) []day.Piece {

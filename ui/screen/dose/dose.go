@@ -121,13 +121,13 @@ func (s Screen) done(v engine.View, env screen.Env) (screen.Screen, []screen.Req
 	}
 	s.to = ""
 	if a.Do == liquor.DoWarm {
-		return s, []screen.Request{screen.Do{Command: screen.Heater(v)}}
+		return s, []screen.Request{screen.Do{Command: day.Answered{Command: screen.Heater(v)}}}
 	}
 	c := day.Dose{Powders: []day.Amount{{Powder: a.Powder, Mass: a.Mass}}, Wait: a.Wait, Why: a.Why}
 	for _, w := range a.With {
 		c.Powders = append(c.Powders, day.Amount(w))
 	}
-	return s, []screen.Request{screen.Do{Command: c}}
+	return s, []screen.Request{screen.Do{Command: day.Answered{Command: c}}}
 }
 
 // typed answers a key while a line is typed.

@@ -172,7 +172,7 @@ func (s Screen) typed(k screen.Key, v engine.View) (screen.Screen, []screen.Requ
 	var err error
 	switch s.typing.What {
 	case "close":
-		c = day.Close{Why: strings.TrimSpace(s.typing.Text)}
+		c = day.Answered{Command: day.Close{Why: strings.TrimSpace(s.typing.Text)}} // the line asked
 	case "skip":
 		c = day.Skip{Reason: s.typing.Text}
 	case "route":
@@ -284,7 +284,7 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	case s.typing.On():
 		sheet.Body = s.typing.Lines(max(20, env.Width-8), env.Style)
 	}
-	if then := day.Then(st, v.Now); st.Closed {
+	if then := day.Upcoming(st, v.Now); st.Closed {
 		sheet.Next, sheet.Answers = "space: home", []string{"space: home"}
 	} else if then != "" {
 		sheet.Next = "then: " + then

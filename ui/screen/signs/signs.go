@@ -12,6 +12,7 @@ import (
 	"example.org/vatside/model/history"
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/signs"
+	"example.org/vatside/ui/answer"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/screen"
 )
@@ -225,9 +226,6 @@ func (s Screen) causes(v engine.View, env screen.Env) []signs.Cause {
 	return signs.Causes(seen, vat)
 }
 
-// does tells whether there is something to be done and written down.
-func does(c signs.Cause) bool { return c.Act != signs.Dye && c.Act != signs.Look && !c.Barred }
-
 // answer is a key at the cause.
 func (s Screen) answer(k screen.Key, v engine.View, env screen.Env) (screen.Screen, []screen.Request) {
 	switch {
@@ -238,7 +236,7 @@ func (s Screen) answer(k screen.Key, v engine.View, env screen.Env) (screen.Scre
 		return s, nil
 	}
 	c := s.causes(v, env)[0]
-	if !does(c) || v.State.Closed {
+	if !answer.Treated(c) || v.State.Closed {
 		return s, []screen.Request{screen.Leave{}}
 	}
 	if words := caution(v, c); words != "" && s.to != c.Do {
@@ -253,7 +251,7 @@ func (s Screen) answer(k screen.Key, v engine.View, env screen.Env) (screen.Scre
 		treat.Powders = append(treat.Powders, day.Amount{Powder: d.Powder, Mass: d.Mass})
 	}
 	s.page, s.to, s.seen = asking, "", nil
-	return s, []screen.Request{screen.Do{Command: treat}, screen.Leave{}}
+	return s, []screen.Request{screen.Do{Command: day.Answered{Command: treat}}, screen.Leave{}}
 }
 
 // recheck is a key while a treatment works, or when it is to be looked at.
@@ -327,7 +325,7 @@ func (s Screen) Keys(env screen.Env) []key.Binding {
 		switch c := s.causes(v, env)[0]; {
 		case c.Barred:
 			keys = append(keys, bind("PgUp", "what is seen"))
-		case does(c):
+		case answer.Treated(c):
 			keys = []key.Binding{bind("space", press(v, s, c)), bind("PgUp", "what is seen")}
 		}
 		keys = append(keys, bind("t", "strip"), bind("r", "read "+screen.Degrees(v)), bind("h", "read pH"), bind("e", screen.HeaterDoes(v)))

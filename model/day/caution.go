@@ -1,0 +1,288 @@
+package day
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+	"strings"
+	"time"
+
+	"example.org/vatside/model/recipe"
+	"example.org/vatside/model/signs"
+	"example.org/vatside/model/wording"
+)
+
+// Pending is Decide's answer to a command that wants a caution, or a question, answered first: nothing is done. The same
+// command in Answered does it.
+type Pending struct{ Caution string }
+
+// Error is the caution, after what is asked for.
+func (p *Pending) Error() string { return "answer the caution first: " + p.Caution }
+
+// Answered is a command whose caution was answered: the answer is written down with its words, then what the command does.
+// An answer that stands in the book as the last act of all is not written twice. A command that wants none is as without it.
+// Asked is when the caution was shown: within a second after it the answer is not taken; zero: not at a key.
+type Answered struct {
+	Command Command
+	Asked   time.Time
+}
+
+func (Answered) command() {}
+
+// CautionOf is the caution that a command would have to have answered first, in full the first time of the day and in its first
+// words after that; empty where it wants none, or is refused. Done and Bench, which answer it by a first press, have theirs too.
+func CautionOf(s State, c Command, now time.Time) string {
+	bodies, err := decide(s, c, now)
+	if pending := (*Pending)(nil); errors.As(err, &pending) {
+		return pending.Caution
+	}
+	if err != nil {
+		return ""
+	}
+	if said, ok := onlyAnswer(c, bodies); ok {
+		return s.brief(said)
+	}
+	if said := s.wants(c, bodies); said != nil {
+		return s.brief(*said)
+	}
+	return ""
+}
+
+// onlyAnswer is the answer to a caution where a press makes nothing else.
+func onlyAnswer(c Command, bodies []Body) (CautionAnswered, bool) {
+	if _, told := c.(Record); told || len(bodies) != 1 {
+		return CautionAnswered{}, false
+	}
+	said, ok := bodies[0].(CautionAnswered)
+	return said, ok
+}
+
+// brief is a caution in full the first time today, its first words after that.
+func (s State) brief(c CautionAnswered) string {
+	caution, untold, also := strings.Cut(c.Caution, "; "+neverTold)
+	if !s.given(caution) {
+		return c.Caution
+	}
+	short, _, _ := strings.Cut(caution, ";")
+	if also {
+		short += "; " + neverTold + untold
+	}
+	return short
+}
+
+// cautioned holds what was decided back where a caution is to be answered first.
+func (s State) cautioned(c Command, bodies []Body) ([]Body, error) {
+	if said := s.wants(c, bodies); said != nil {
+		return nil, &Pending{s.brief(*said)}
+	}
+	return bodies, nil
+}
+
+// answered decides a command with its caution answered.
+func (s State) answered(c Answered, now time.Time) ([]Body, error) {
+	switch c.Command.(type) {
+	case nil, Answered:
+		return refuse("say what is to be done")
+	}
+	if !c.Asked.IsZero() && now.Sub(c.Asked) < cautionLeast {
+		return nil, ErrTooSoon
+	}
+	bodies, err := s.decideAsked(c.Command, now)
+	if err != nil {
+		return nil, err
+	}
+	if said, ok := onlyAnswer(c.Command, bodies); ok {
+		next, err := Apply(s, Event{Seq: s.Seq + 1, At: now, Body: said})
+		if err != nil {
+			return nil, err
+		}
+		long := now.Add(-cautionLeast)
+		if next.SaidAt = long; said.Step != 0 {
+			next.Answered = long
+		}
+		act := c.Command
+		if _, press := act.(Done); press { // the call that was named is answered with its caution
+			act = Done{}
+		}
+		more, err := next.decideAsked(act, now)
+		if err != nil {
+			return nil, err
+		}
+		return append(bodies, more...), nil
+	}
+	said := s.wants(c.Command, bodies)
+	if said == nil || said.Step == 0 && s.justSaid() {
+		return bodies, nil
+	}
+	return append([]Body{*said}, bodies...), nil
+}
+
+// decideAsked decides a command that was asked for twice: a press long before the end of a dip lifts.
+func (s State) decideAsked(c Command, now time.Time) ([]Body, error) {
+	if press, ok := c.(Done); ok {
+		return s.done(press, now, true)
+	}
+	return decide(s, c, now)
+}
+
+// justSaid tells whether the last act of the book is the answer to a caution that belongs to no step.
+func (s State) justSaid() bool {
+	told := s.Told()
+	if len(told) == 0 {
+		return false
+	}
+	last, ok := told[len(told)-1].Body.(CautionAnswered)
+	return ok && last.Step == 0
+}
+
+// wants is the caution of what was decided, as its answer is written down; nil where it wants none. What a step's own caution
+// stands before was answered with it.
+func (s State) wants(c Command, bodies []Body) *CautionAnswered {
+	if _, scoop := c.(PutScoop); scoop {
+		if st, ok := s.Open(); ok && st.Caution != "" && s.Answered.IsZero() {
+			return &CautionAnswered{OfStep{st.No}, s.stepCaution(st)}
+		}
+		return nil
+	}
+	var words []string
+	for _, b := range bodies {
+		if answer, own := s.cautionBefore(b); answer.Caution != "" && own {
+			return &answer
+		} else if answer.Caution != "" && !slices.Contains(words, answer.Caution) {
+			words = append(words, answer.Caution)
+		}
+	}
+	if len(words) == 0 {
+		return nil
+	}
+	if missing := s.untoldOf(bodies); missing != "" {
+		words = append(words, missing)
+	}
+	return &CautionAnswered{Caution: strings.Join(words, "; ")}
+}
+
+// Cautions that belong to no powder.
+const (
+	heaterCaution = "hands and goods out before heat; heater guarded, off the walls, on an RCD; off and unplugged before hands go in"
+	hotWater      = "hot water: hands and goods out; at most 4 L a carry above 60 °C, lidded, poured low; read the °C before hands go in"
+	stockCaution  = "gloves and glasses on; under the surface, no splash"
+)
+
+// cautionBefore is the caution that stands before a body; empty where it has none, or where its step's was answered. own is
+// whether it is the step's.
+func (s State) cautionBefore(b Body) (answer CautionAnswered, own bool) {
+	if st, ok := b.(Stepped); ok && st.StepNo() != 0 {
+		return CautionAnswered{}, false
+	}
+	st, open := s.Open()
+	answered := open && !s.Answered.IsZero()
+	words := ""
+	switch b := b.(type) {
+	case PowderAdded:
+		if b.Powder == acidID && open && st.Do == DoAcid { // by its step
+			break
+		}
+		p, ok := s.Head.Recipe.Powder(b.Powder)
+		if !ok {
+			p.Material = b.Material
+		}
+		words = powderCaution(p)
+	case StockDrawn:
+		words = stockCaution
+	case HeaterOn:
+		if words = heaterCaution; answered && st.Do == recipe.Warm {
+			words = ""
+		}
+	case ToppedUp:
+		if b.Temp > HandsMost {
+			words = hotWater
+		}
+	case Soured:
+		id := bathSour
+		if b.Whites {
+			id = bathCitric
+		}
+		words = s.bathCaution(b.Tag, id)
+	case Soaped:
+		words = s.bathCaution(b.Tag, bathSoap)
+	case Closed:
+		words = s.closing()
+	case VatEnded:
+		switch {
+		case !s.Head.Setup.Ending:
+			words = "this ends the vat for good, and no key takes it back; what is still in it is used up, whisked blue and brought to " +
+				fmt.Sprintf("pH %g to %g on the day that leads to its end", float64(endLow), float64(endHigh))
+		case open && !answered:
+			return CautionAnswered{OfStep{st.No}, st.Caution}, true
+		}
+	}
+	return CautionAnswered{Caution: words}, false
+}
+
+// powderCaution is what stands before a powder of the recipe: what to wear, its danger, what it must never meet.
+func powderCaution(p recipe.Powder) string {
+	parts := []string{"gloves and glasses on"}
+	if c, ok := signs.ChemicalOf(p.Substance()); ok {
+		parts = c.Cautions()
+	}
+	switch {
+	case p.SulfurReducer():
+		parts = append(parts, "outdoors or in a draught; small lots, never a heap; who has asthma stands off")
+	case p.Lye():
+		parts = append(parts, "lye into cold water, never water onto lye")
+	}
+	return signs.Unsourced(p.Material + ": " + strings.Join(parts, "; "))
+}
+
+// bathCaution is the caution of a step after the last dip that is told of by hand; empty where it was answered before the bath.
+func (s State) bathCaution(tag, id string) string {
+	p, _ := s.Piece(tag)
+	if p.Finishing.Bath == id {
+		return ""
+	}
+	for _, st := range s.Bench(p) {
+		if st.ID != id {
+			continue
+		}
+		if words := s.benchCaution(p, st); words != s.Said {
+			return words
+		}
+	}
+	return ""
+}
+
+// closing is the question before a day is closed: what it leaves open.
+func (s State) closing() string {
+	var left []string
+	if st, ok := s.Open(); ok {
+		left = append(left, fmt.Sprintf("step %d is open, %s", st.No, strings.TrimSuffix(wording.Lower(st.Title), "?")))
+	}
+	if n := s.Unconfirmed(); n > 0 {
+		left = append(left, wording.Counted(n, "act")+" not confirmed")
+	}
+	var waits []string
+	for _, p := range s.Pieces {
+		if p.Live() {
+			waits = append(waits, p.Tag)
+		}
+	}
+	if len(waits) > 0 {
+		left = append(left, strings.Join(waits, ", ")+" not finished")
+	}
+	words := "this closes the day, and no key takes it back"
+	if len(left) > 0 {
+		words += "; " + strings.Join(left, "; ")
+	}
+	return words
+}
+
+// Unconfirmed is how many acts were taken as planned that nobody has confirmed since.
+func (s State) Unconfirmed() int {
+	n := 0
+	for _, e := range s.Told() {
+		if p, ok := e.Body.(Presumed); ok && p.IsAssumed() {
+			n++
+		}
+	}
+	return n
+}

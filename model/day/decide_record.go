@@ -1,0 +1,205 @@
+package day
+
+import (
+	"math"
+	"slices"
+	"strings"
+	"time"
+
+	"example.org/vatside/model/quantity"
+)
+
+// record checks the rules that stand against writing something down. What is done to the vat has its own in decide_vat.go.
+func (s State) record(b Body, now time.Time) ([]Body, error) {
+	if err := sound(b); err != nil {
+		return nil, err
+	}
+	if err := beyondAll(b); err != nil {
+		return nil, err
+	}
+	if err := s.ownKey(b); err != nil {
+		return nil, err
+	}
+	if g, ok := b.(Goods); ok && b.Kind() != (PieceAdded{}).Kind() {
+		return s.recordGoods(g, now)
+	}
+	switch b := b.(type) {
+	case PieceAdded:
+		return s.addPiece(AddPiece{b.Tag, b.PieceSpec})
+	case PowderAdded:
+		return s.give(b)
+	case Fed:
+		return s.give(PowderAdded{Powder: b.Powder, Material: b.Material, Mass: b.Mass, Why: b.Why})
+	case StockDrawn:
+		return s.drawStock(b)
+	case ToppedUp:
+		return s.topUp(b)
+	case DrawnOff:
+		return s.drawOff(b)
+	case Decanted:
+		return s.decant(b)
+	case HeaterOn:
+		return s.heaterOn(b)
+	case HeaterOff:
+		if !s.Vat.Heater {
+			return refuse("the heater is off already")
+		}
+	case Stirred:
+		if left := s.stepLeft(now); left > 0 && s.hourAlone() { // the hour without air begins again
+			st, _ := s.Open()
+			return []Body{b, TimerStretched{stepTimer(st.No), quantity.Span(now.Sub(s.hourSince()).Round(time.Second))}}, nil
+		}
+	case Rested:
+		return s.rest(b.For)
+	case VatEnded:
+		if why := s.stillReduces(); why != "" {
+			return refuse("%s", why)
+		}
+		return s.endVat(b)
+	case HotWork:
+		return s.hotWork(b)
+	case Rechecked:
+		return s.recheck(b)
+	case Treated:
+		return s.treat(Treat{Cause: b.Cause, Do: b.Do, Wait: b.Wait})
+	case PlaceChanged:
+		if !slices.Contains([]string{Outdoors, CrossDraught, ClosedRoom}, b.Place) {
+			return refuse("a vat stands %s, %s or in a %s, not %q", Outdoors, "in a "+CrossDraught, ClosedRoom, b.Place)
+		}
+		if b.Of != "" && b.Of != OfGoods {
+			return refuse("a place is the vat's or the goods', not that of %q", b.Of)
+		}
+	case HelperChanged:
+		if strings.TrimSpace(b.Who) == "" {
+			return refuse("say who is at the vat")
+		}
+	case Reading:
+		return s.read(b)
+	case SignSeen:
+		if strings.TrimSpace(b.Sign) == "" {
+			return refuse("say what is seen")
+		}
+	case SwatchJudged:
+		return s.judged(b)
+	case Note:
+		if strings.TrimSpace(b.Text) == "" {
+			return refuse("the note is empty")
+		}
+	}
+	return []Body{b}, nil
+}
+
+// recordGoods checks what is told of a piece of the list.
+func (s State) recordGoods(g Goods, now time.Time) ([]Body, error) {
+	p, ok := s.Piece(g.PieceTag())
+	if !ok {
+		return refuse("no piece is tagged %q", g.PieceTag())
+	}
+	switch b := g.(type) {
+	case PieceChanged:
+		other := s
+		other.Pieces = nil
+		if _, err := other.addPiece(AddPiece{b.Tag, b.PieceSpec}); err != nil {
+			return nil, err
+		}
+		b.Had = p.Spec.Had
+		return []Body{b}, nil
+	case PieceDropped:
+		return p.drop(b)
+	case CarriedOver:
+		switch {
+		case p.Phase == InVat:
+			return refuse("%s is in the vat since %s: lift it first", b.Tag, Clock(p.Since))
+		case !p.Live():
+			return refuse("%s is done for today", b.Tag)
+		}
+		b.Dips = p.Dips
+		return []Body{b}, nil
+	case AiringEnded:
+		if p.Phase != Airing {
+			return refuse("%s is not airing", b.Tag)
+		}
+		b.Dip, b.When = p.Dips, nil
+		return []Body{b}, nil
+	case LeftOut:
+		return s.leaveOut(LeaveOut{b.Tag, b.Reason})
+	case LookedAt:
+		if _, err := ParseLook(b.Looks); err != nil {
+			return nil, err
+		}
+	case Rinsed, Soured, Soaped, Dried, CrockTested:
+		return s.finishedByHand(p, g, now)
+	}
+	return []Body{g}, nil
+}
+
+// drop takes a piece off the day's list.
+func (p Piece) drop(b PieceDropped) ([]Body, error) {
+	switch {
+	case p.Phase == InVat:
+		return refuse("%s is in the vat since %s: lift it first", p.Tag, Clock(p.Since))
+	case p.inBath():
+		return refuse("%s is in the %s since %s: take it out first", p.Tag, bathName(p.Finishing.Bath), Clock(p.Finishing.Since))
+	case p.Phase == Dropped:
+		return refuse("%s is off the list already", p.Tag)
+	case p.Phase == Carried:
+		return refuse("%s was carried over: it is off the list already", p.Tag)
+	}
+	return []Body{b}, nil
+}
+
+// finishedByHand checks what is told of a piece after its dips, past its own key.
+func (s State) finishedByHand(p Piece, g Goods, now time.Time) ([]Body, error) {
+	switch {
+	case p.Phase == InVat:
+		return refuse("%s is in the vat since %s: lift it first", p.Tag, Clock(p.Since))
+	case p.Phase == Dropped || p.Phase == Carried:
+		return refuse("%s is off the list", p.Tag)
+	}
+	switch b := g.(type) {
+	case Rinsed:
+		return s.rinsedByHand(b, now)
+	case Soured:
+		if why := s.acidGate(p, now); why != "" {
+			return refuse("%s", why)
+		}
+		if s.Children {
+			return nil, s.notForChildren("acids")
+		}
+	case Soaped:
+		if s.Children && b.Temp > ChildrenMost {
+			return nil, s.notForChildren("hot baths")
+		}
+	case CrockTested:
+		return rubbed(b)
+	}
+	return []Body{g}, nil
+}
+
+// read checks a reading.
+func (s State) read(b Reading) ([]Body, error) {
+	if b.Temp == nil && b.PH == nil && b.BelowRim == nil && b.Holds == nil {
+		return refuse("a reading needs a °C, a pH, or how full it is")
+	}
+	if err := s.fullness(b); err != nil {
+		return nil, err
+	}
+	if b.Temp != nil && (*b.Temp < -20 || *b.Temp > 105) {
+		return refuse("a vat reads between −20 and 105 °C")
+	}
+	if b.PH != nil && (math.IsNaN(*b.PH) || *b.PH < 0 || *b.PH > 14.5) {
+		return refuse("pH is between 0 and 14")
+	}
+	return []Body{b}, nil
+}
+
+// rest lets the vat rest.
+func (s State) rest(span quantity.Span) ([]Body, error) {
+	if len(s.InVat()) > 0 {
+		return refuse("%s is in the vat: lift it first", s.InVat()[0].Tag)
+	}
+	if span <= 0 || span > longest {
+		return refuse("say for how long the vat rests, such as 60 min")
+	}
+	return []Body{Rested{For: span}}, nil
+}

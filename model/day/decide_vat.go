@@ -1,0 +1,246 @@
+package day
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+	"strings"
+
+	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/recipe"
+	"example.org/vatside/model/wording"
+)
+
+// errEnding is what is said of whatever is still to go into a vat that is being ended.
+var errEnding = errors.New("the vat is being ended: nothing more is given to it")
+
+// errNoLiquor is what is said of a vat that is not filled yet.
+var errNoLiquor = errors.New("there is no liquor yet: the steps of the build say what goes in, and when")
+
+// dose writes down what goes in, and the rest until it is looked at again.
+func (s State) dose(c Dose) ([]Body, error) {
+	var out []Body
+	for _, a := range c.Powders {
+		bodies, err := s.give(PowderAdded{Powder: a.Powder, Mass: a.Mass, Why: c.Why})
+		if err != nil {
+			return nil, err
+		}
+		out = append(out, bodies...)
+	}
+	if len(out) == 0 {
+		return refuse("nothing is to be given")
+	}
+	if c.Wait > 0 && c.Wait <= longest {
+		out = append(out, Rested{For: c.Wait})
+	}
+	return out, nil
+}
+
+// give checks one powder that goes in beyond the build. Food has the kind of its own, whoever tells of it; all else is a powder
+// that was added.
+func (s State) give(b PowderAdded) ([]Body, error) {
+	if b.Into != "" && b.Into != string(recipe.IntoStock) {
+		return refuse("a powder goes into the vat or its stock jar, not into %q", b.Into)
+	}
+	if b.Into == "" {
+		if err := s.handsOut("a dose"); err != nil {
+			return nil, err
+		}
+	}
+	p, err := s.powder(b.Powder, b.Material)
+	if err != nil {
+		return nil, err
+	}
+	if !(b.Mass > 0) {
+		return refuse("say how much of the %s", p.Material)
+	}
+	if err := s.mayGive(p, b.Mass); err != nil {
+		return nil, err
+	}
+	if p.Role == recipe.Food && b.Into == "" {
+		return []Body{Fed{Powder: p.ID, Material: p.Material, Mass: b.Mass, Why: b.Why}}, nil
+	}
+	b.Powder, b.Material = p.ID, p.Material
+	return []Body{b}, nil
+}
+
+// powder finds one of the recipe's powders by its id; for a ferment, which lives on many, any food that is no chemical.
+func (s State) powder(id, material string) (recipe.Powder, error) {
+	if p, ok := s.Head.Recipe.Powder(id); ok {
+		return p, nil
+	}
+	name := strings.TrimSpace(material)
+	if name == "" {
+		name = strings.TrimSpace(id)
+	}
+	food := recipe.Powder{ID: strings.TrimSpace(id), Material: name, Role: recipe.Food}
+	switch (recipe.Powder{Material: id + " " + name}).Substance() {
+	case recipe.Other, recipe.TableSugar, recipe.ReducingSugar:
+		if name != "" && food.ID != "" && s.Head.Recipe.Family == recipe.Ferment {
+			return food, nil
+		}
+	}
+	var ids []string
+	for _, p := range s.Head.Recipe.Powders {
+		ids = append(ids, p.ID)
+	}
+	return recipe.Powder{}, fmt.Errorf("this vat has no powder %q: it takes %s", id, strings.Join(ids, ", "))
+}
+
+// handsOut refuses what is not done with goods in the vat or its heater on.
+func (s State) handsOut(before string) error {
+	if in := s.InVat(); len(in) > 0 {
+		return fmt.Errorf("%s is in the vat: hands and goods out before %s", in[0].Tag, before)
+	}
+	if s.Vat.Heater {
+		return fmt.Errorf("the heater is on: off and unplugged before %s", before)
+	}
+	return nil
+}
+
+// ending tells whether the vat is past the first step to its end.
+func (s State) ending() bool { return s.Head.Setup.Ending && s.Step > 1 }
+
+// drawStock checks stock that goes into the vat past its step.
+func (s State) drawStock(b StockDrawn) ([]Body, error) {
+	if err := s.handsOut("stock goes in"); err != nil {
+		return nil, err
+	}
+	switch {
+	case s.Children:
+		return nil, s.notForChildren("powders, lye and stock")
+	case s.ending():
+		return nil, errEnding
+	case !Filled(s):
+		return nil, errNoLiquor
+	case !(b.Stock > 0):
+		return refuse("say how much stock went in, such as 1 L")
+	case s.Place() == ClosedRoom && s.Head.Recipe.Family.SulfurReducer():
+		return nil, errClosedRoom
+	}
+	if err := s.holdsMore(b.Stock); err != nil {
+		return nil, err
+	}
+	return []Body{b}, nil
+}
+
+// topUp checks water that makes up for what the vat lost. Where nobody says how warm it is, it is the setup's cold water.
+func (s State) topUp(b ToppedUp) ([]Body, error) {
+	sys := s.Head.Setup.System()
+	cold, _ := s.Head.Setup.Waters()
+	if b.Temp == 0 {
+		b.Temp = cold
+	}
+	switch in := s.InVat(); {
+	case s.ending():
+		return nil, errEnding
+	case !Filled(s):
+		return refuse("there is no liquor yet: the filling is a step of the build")
+	case !(b.Water > 0):
+		return refuse("say how much water went in, such as 2 L")
+	case b.Temp < 0 || b.Temp > 100:
+		return refuse("water is poured between 0 and 100 °C")
+	case s.Vat.Heater:
+		return refuse("the heater is on: off and unplugged before water goes in")
+	case s.Children && b.Temp > ChildrenMost:
+		return nil, s.notForChildren("heat and hot water")
+	case len(in) > 0 && b.Temp > HandsMost:
+		return refuse("%s is in the vat: hands and goods out before hot water", in[0].Tag)
+	}
+	if err := s.holdsMore(b.Water); err != nil {
+		return nil, err
+	}
+	if t := s.liquid.after(&s, b, s.At).mixed; t != nil {
+		if hot := s.Head.Setup.Measured().Material.TooHot(*t, sys); hot != "" {
+			return refuse("%s", hot)
+		}
+	}
+	return []Body{b}, nil
+}
+
+// holdsMore refuses what would run over, as far as is known.
+func (s State) holdsMore(v quantity.Volume) error {
+	sys, l := s.Head.Setup.System(), s.Level()
+	vessel := s.Head.Setup.Measured()
+	switch {
+	case vessel.Shape != nil && v > vessel.Brim():
+		return fmt.Errorf("the vessel holds %s to the brim", vessel.Brim().Format(sys))
+	case vessel.Shape != nil && l.Read && l.In+v > vessel.Brim():
+		return fmt.Errorf("%s are in it by what was read, and the vessel holds %s to the brim: read how full it is again", l.In.Format(sys), vessel.Brim().Format(sys))
+	case l.In+v > mostHeld:
+		return errors.New("a vat holds between 0 and 10,000 L")
+	}
+	return nil
+}
+
+// mostHeld is more than any vat holds.
+const mostHeld = quantity.Volume(10000)
+
+// drawOff checks liquor that is taken out of a vat that lives on.
+func (s State) drawOff(b DrawnOff) ([]Body, error) {
+	if s.ending() {
+		st, _ := s.Open()
+		return refuse("the vat is being ended, and its steps say when it is drawn off: first %s", wording.Lower(st.Title))
+	}
+	if err := s.mayDraw(b.Liquor); err != nil {
+		return nil, err
+	}
+	return []Body{b}, nil
+}
+
+// decant checks clear liquor that is drawn off its sludge. On the day that leads to the end it has its step.
+func (s State) decant(b Decanted) ([]Body, error) {
+	if st, open := s.Open(); open && s.Head.Setup.Ending {
+		if slices.ContainsFunc(s.Plan[st.No:], func(later Step) bool { return later.Do == DoDecant }) {
+			return refuse("first %s", wording.Lower(st.Title))
+		}
+	}
+	if err := s.mayDraw(b.Liquor); err != nil {
+		return nil, err
+	}
+	return []Body{b}, nil
+}
+
+// mayDraw refuses to take more out than there is, and to lay a heater dry.
+func (s State) mayDraw(v quantity.Volume) error {
+	sys, l := s.Head.Setup.System(), s.Level()
+	switch {
+	case !Filled(s):
+		return errNoLiquor
+	case !(v > 0):
+		return errors.New("say how much was drawn off, such as 3 L")
+	case s.Vat.Heater:
+		return errors.New("the heater is on: off and unplugged before liquor is drawn off")
+	case v > l.In && l.Read:
+		return fmt.Errorf("%s are in it by what was read: no more can be drawn off", l.In.Format(sys))
+	case v > l.In:
+		return fmt.Errorf("%s are in it at most: no more can be drawn off", l.In.Format(sys))
+	}
+	return nil
+}
+
+// heaterOn checks what stands against heat.
+func (s State) heaterOn(b HeaterOn) ([]Body, error) {
+	if in := s.InVat(); len(in) > 0 {
+		return refuse("%s is in the vat: hands and goods out before heat", in[0].Tag)
+	}
+	switch {
+	case s.Vat.Heater:
+		return refuse("the heater is on already")
+	case s.Children:
+		return nil, s.notForChildren("heaters")
+	case s.ending():
+		return refuse("the vat is being ended: the heater stays off, and out of it")
+	case !Filled(s):
+		return refuse("there is no liquor yet: a heater is never on dry")
+	}
+	top := s.Head.Recipe.Liquor.High
+	if st, open := s.Open(); open && st.To != nil && st.Into != recipe.IntoStock {
+		top = max(top, *st.To)
+	}
+	if s.Vat.Temp != nil && *s.Vat.Temp >= top && top > 0 {
+		sys := s.Head.Setup.System()
+		return refuse("the vat reads %s already, and this recipe goes to %s: no heater", s.Vat.Temp.Format(sys), top.Format(sys))
+	}
+	return []Body{b}, nil
+}

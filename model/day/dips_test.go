@@ -1,0 +1,201 @@
+package day_test
+
+import (
+	"strings"
+	"testing"
+
+	"example.org/vatside/model/day"
+	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/recipe"
+)
+
+// dueOf is the running time of a piece in the vat.
+func (p *played) dueOf(timer string) day.Due {
+	p.t.Helper()
+	for _, d := range day.Dues(p.s) {
+		if d.Timer == timer {
+			return d
+		}
+	}
+	p.t.Fatalf("no time runs under %q", timer)
+	return day.Due{}
+}
+
+// A minute more, or less, is of that dip and of that airing alone.
+func TestAMinuteMoreIsOfOneDip(t *testing.T) {
+	p := dyeing(t, 1)
+	for _, by := range []quantity.Span{quantity.Minutes(1), quantity.Minutes(-2), 0} {
+		p.do(day.Lower{Tag: "A1"})
+		if d := p.dueOf("dip A1"); d.At.Sub(p.now) != 8*minute {
+			t.Fatalf("the dip is lifted after %s", d.At.Sub(p.now))
+		}
+		if by != 0 {
+			p.do(day.Stretch{Timer: "dip A1", By: by})
+		}
+		p.wait(8*minute + by.Duration())
+		p.do(day.Lift{Tag: "A1"})
+		want := 12 * minute
+		if by == 0 {
+			want = 30 * minute // the last
+		}
+		if d := p.dueOf("air A1"); d.At.Sub(p.now) != want {
+			t.Fatalf("it airs %s, not %s", d.At.Sub(p.now), want)
+		}
+		if by != 0 {
+			p.do(day.Stretch{Timer: "air A1", By: by})
+		}
+		p.wait(want + by.Duration())
+	}
+}
+
+// A state that was given away stays as it was: neither a lift, nor what is told of it later, changes the dips in it.
+func TestAPastDipIsNotChangedInPlace(t *testing.T) {
+	p := dyeing(t, 1)
+	p.do(day.Lower{Tag: "A1"})
+	in := p.s
+	p.wait(8 * minute)
+	p.do(day.Lift{Tag: "A1"})
+	if d := in.Pieces[len(in.Pieces)-1].Past[0]; !d.Ended.IsZero() || d.EndSeq != 0 {
+		t.Errorf("before the lift the dip is %+v", d)
+	}
+	out, lift := p.s, p.s.Log[len(p.s.Log)-1].Seq
+	ended := p.now
+	p.wait(minute)
+	p.do(day.Move{Seq: lift, To: p.now.Add(-3 * minute)})
+	if d := out.Pieces[len(out.Pieces)-1].Past[0]; !d.Ended.Equal(ended) {
+		t.Errorf("before it was put right the dip ended %s, not %s", d.Ended, ended)
+	}
+	p.wait(12 * minute)
+	p.do(day.Lower{Tag: "A1"})
+	if n := len(out.Pieces[len(out.Pieces)-1].Past); n != 1 {
+		t.Errorf("before the second dip there are %d", n)
+	}
+}
+
+// A dry piece is not lowered, neither by the key nor told afterwards; wet it is.
+func TestADryPieceIsNotLowered(t *testing.T) {
+	p := dyeing(t, 0)
+	p.do(day.AddPiece{Tag: "D1", Spec: day.PieceSpec{Fibre: "linen", Dry: 100, Dips: 1}})
+	p.wait(minute)
+	for _, c := range []day.Command{day.Lower{Tag: "D1"}, day.Lower{Tag: "D1", When: p.now.Add(-10 * sec)}, day.Answered{Command: day.Lower{Tag: "D1"}}} {
+		p.refuses(c, "D1 is dry: wet it out first")
+	}
+	p.do(day.Record{Body: day.WettedOut{OfPiece: day.OfPiece{Tag: "D1"}}})
+	p.do(day.Lower{Tag: "D1"})
+}
+
+// Silk and wool air 5 min at least after a dip, and 20 after the last (common practice); cellulose 10 and 30, bound goods 20
+// and 120.
+func TestAirings(t *testing.T) {
+	for _, c := range []struct {
+		fibre, form string
+		air, last   float64
+	}{{"silk", "", 5, 20}, {"wool", "", 5, 20}, {"cotton", "", 10, 30}, {"linen", "bound", 20, 120}, {"silk", "bound", 20, 120}} {
+		p := day.Piece{Spec: day.PieceSpec{Fibre: c.fibre, Form: c.form, Dip: quantity.Minutes(1)}}
+		if air, last := p.AirTime(false), p.AirTime(true); air != quantity.Minutes(c.air) || last != quantity.Minutes(c.last) {
+			t.Errorf("%s %s airs %s, and %s after the last dip; want %g and %g min", c.fibre, c.form, air, last, c.air, c.last)
+		}
+	}
+}
+
+// Liquor goes at pH 9 at most, and at 6 at least: above, a lot of acid more, below, alkali.
+func TestTheDrainTakesPH6To9(t *testing.T) {
+	for _, c := range []struct {
+		ph    float64
+		makes string // or is refused with
+	}{{9.01, "powder added"}, {9, "step done"}, {6, "step done"}, {5.99, "too sour"}} {
+		h := head(t, "soda")
+		h.Setup.Ending, h.Opening = true, day.Opening{Number: 3, Built: true, Step: 7}
+		p := begin(t, h)
+		p.do(day.Done{})
+		p.wait(2 * sec)
+		p.do(day.Record{Body: day.Reading{PH: &c.ph}})
+		if c.makes == "too sour" {
+			p.refuses(day.Done{}, c.makes)
+			continue
+		}
+		if got := p.do(day.Done{}); got != c.makes {
+			t.Errorf("at pH %g it makes %s, want %s", c.ph, got, c.makes)
+		}
+	}
+}
+
+// Ready is ready, whatever it was judged by; the book says which.
+func TestWaysOfJudging(t *testing.T) {
+	for _, by := range append([]string{""}, day.Ways...) {
+		p := begin(t, head(t, "soda"))
+		p.until(recipe.Check, "")
+		p.do(day.Judge{By: by, Seen: "green"})
+		p.do(day.Judge{Ready: true, By: by})
+		b, ok := p.s.Log[len(p.s.Log)-1].Body.(day.VatJudged)
+		if !ok || b.By != by || !p.s.Vat.Ready {
+			t.Errorf("by %q it is %+v", by, b)
+		}
+		if words := b.Sentence(quantity.Metric); by != "" && words != "the vat is ready by "+by {
+			t.Errorf("it says %q", words)
+		}
+	}
+	p := dyeing(t, 0)
+	p.refuses(day.Judge{Ready: true, By: "moon"}, "strip, swatch, film and froth, eye")
+	q := begin(t, head(t, "soda"))
+	q.until(recipe.Wait, "")
+	if q.do(day.Judge{Ready: true, By: day.BySwatch}); q.s.Log[len(q.s.Log)-1].Body.(day.VatJudged).By != day.BySwatch {
+		t.Error("ready already, it loses its way")
+	}
+}
+
+// °C outside the recipe's working range bars neither ready nor a dip.
+func TestTheWorkingRangeBarsNothing(t *testing.T) {
+	for _, c := range []float64{12, 24, 41, 44.5} { // soda: 30 to 40 °C
+		p := begin(t, head(t, "soda"))
+		p.until(recipe.Check, "")
+		p.do(reading(c))
+		p.do(day.Judge{Ready: true})
+		q := dyeing(t, 1)
+		q.do(reading(c))
+		q.do(day.Judge{Ready: true, By: day.ByEye})
+		q.do(day.Lower{Tag: "A1"})
+	}
+}
+
+// A lowering is the word that no green was left.
+func TestALoweringEndsTheAiring(t *testing.T) {
+	p := dyeing(t, 1)
+	p.do(day.Lower{Tag: "A1"})
+	p.wait(8 * minute)
+	p.do(day.Lift{Tag: "A1"})
+	p.wait(12 * minute)
+	if got := p.do(day.Lower{Tag: "A1"}); got != "airing ended, dip begun" {
+		t.Errorf("it makes %s", got)
+	}
+}
+
+// A check of the °C that was left out opens no step after it: its limit stays.
+func TestASkippedCheckOpensNoGate(t *testing.T) {
+	h := head(t, "soda")
+	steps := h.Recipe.Steps
+	var with []recipe.Step
+	for _, st := range steps { // the limit of the sprinkling stands in a check of its own
+		if st.Do == recipe.Sprinkle {
+			with = append(with, recipe.Step{Do: recipe.Check, AtMost: st.AtMost})
+			st.AtMost = nil
+		}
+		with = append(with, st)
+	}
+	h.Recipe.Steps = with
+	p := begin(t, h)
+	p.until(recipe.Check, "")
+	p.do(day.Skip{Reason: "no thermometer"})
+	p.until(recipe.Sprinkle, "reducer")
+	if a := day.Next(p.s, p.now); !strings.Contains(a.Caution, "acid") {
+		t.Fatalf("the act is %q", a.Words)
+	}
+	p.do(day.Done{})
+	p.wait(2 * sec)
+	p.refuses(day.Done{}, "at most 50 °C")
+	p.refuses(day.Answered{Command: day.Done{}}, "at most 50 °C")
+	p.do(reading(51))
+	p.refuses(day.Done{}, "let it cool to 50 °C")
+	p.do(reading(49))
+	p.do(day.Done{})
+}

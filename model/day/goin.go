@@ -1,0 +1,304 @@
+package day
+
+import (
+	"slices"
+	"strings"
+	"time"
+
+	"example.org/vatside/model/fibre"
+	"example.org/vatside/model/load"
+	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/vessel"
+	"example.org/vatside/model/wording"
+)
+
+// Advised is the day with the timetable's advice: whose turn it is, the next first, and which pieces go in in one go. What is
+// called to go in now stays called: another timetable counts from the next call on.
+func (s State) Advised(turn []string, goes [][]string, now time.Time) State {
+	s.hold(now)
+	s.Turn, s.Goes = turn, goes
+	return s
+}
+
+// hold keeps in mind what is called to go in at an instant, or at the last event if that is later.
+func (s *State) hold(at time.Time) {
+	for _, last := range []time.Time{s.At, s.heldAt} {
+		if at.Before(last) {
+			at = last
+		}
+	}
+	s.held, s.heldAt = tagsOf(s.called(at)), at
+}
+
+// called are the pieces that are called to go in at an instant; none while something else comes before them. They stay the
+// same until they are in, cannot go in any more, or something else is called; a fresh piece also gives way where it must
+// when an airing is over.
+func (s State) called(now time.Time) []Piece {
+	if s.Closed || s.Treating != nil {
+		return nil
+	}
+	if _, open := s.Open(); open {
+		return nil
+	}
+	from := s.heldAt
+	if !s.RestUntil.IsZero() {
+		end := s.RestUntil.Add(s.shift("rest"))
+		if now.Before(end) {
+			return nil
+		}
+		if end.After(from) {
+			from = end
+		}
+	}
+	var can []waiting
+	for i := range s.Pieces {
+		p := &s.Pieces[i]
+		if p.Phase == InVat {
+			return nil
+		}
+		if p.inBath() && !now.Before(p.Finishing.Since.Add(p.Finishing.For.Duration()+s.shift("bath "+p.Tag))) {
+			return nil
+		}
+		if since, ok := s.waits(p, now); ok {
+			can = append(can, waiting{p, since})
+		}
+	}
+	if len(can) == 0 {
+		return nil
+	}
+	in := s.stillHeld(can)
+	if len(in) == 0 {
+		in = s.choose(can, from)
+	}
+	slices.SortStableFunc(can, func(a, b waiting) int { return a.since.Compare(b.since) })
+	for _, w := range can { // each airing that ended since
+		if len(in) > 0 && in[0].Phase > InVat {
+			break
+		}
+		if w.since.After(from) {
+			in = s.choose(can, w.since)
+		}
+	}
+	return in
+}
+
+// stillHeld are the pieces that were called and still can go in.
+func (s State) stillHeld(can []waiting) []Piece {
+	var out []Piece
+	for _, tag := range s.held {
+		if i := slices.IndexFunc(can, func(w waiting) bool { return w.Tag == tag }); i >= 0 && !s.refuses(can[i].Piece) {
+			out = append(out, *can[i].Piece)
+		}
+	}
+	return out
+}
+
+// waiting is a piece that can go in, and since when; zero: a fresh one, or one that is said to be aired.
+type waiting struct {
+	*Piece
+	since time.Time
+}
+
+// waits tells whether a piece waits to go in at an instant, and since when.
+func (s State) waits(p *Piece, now time.Time) (since time.Time, ok bool) {
+	switch p.Phase {
+	case Dry, Wet:
+		return time.Time{}, true
+	case Aired:
+		return time.Time{}, p.Dips < p.Want()
+	case Airing:
+		over := p.Since.Add(p.For.Duration() + s.shift("air "+p.Tag))
+		return over, p.Dips < p.Want() && !now.Before(over)
+	}
+	return time.Time{}, false
+}
+
+func (s State) refuses(p *Piece) bool {
+	v, _ := s.bears(*p)
+	return v == fibre.Refused
+}
+
+// choose are the pieces that go in next, of those that can at an instant: those whose airing is over first, longest over
+// first; then fresh ones, the most dips first, while the vat is strong (common practice); by the timetable where there is
+// one, with those that it lowers in the same go. Only as many as have room.
+func (s State) choose(waits []waiting, at time.Time) []Piece {
+	var load quantity.Mass
+	for _, p := range s.InVat() {
+		load += p.Spec.Dry
+	}
+	var can []waiting
+	for _, w := range waits {
+		if !w.since.After(at) && s.room(load, w.Spec.Dry) && !s.refuses(w.Piece) {
+			can = append(can, w)
+		}
+	}
+	if len(can) == 0 {
+		return nil
+	}
+	best := s.turn(can)
+	out := []Piece{*best.Piece}
+	load += best.Spec.Dry
+	for _, tag := range s.goWith(best.Tag) {
+		if i := slices.IndexFunc(can, func(w waiting) bool { return w.Tag == tag }); i >= 0 && s.room(load, can[i].Spec.Dry) {
+			out = append(out, *can[i].Piece)
+			load += can[i].Spec.Dry
+		}
+	}
+	return out
+}
+
+// room tells whether goods have room beside a load that is in: 20 L for each kg dry. What goes in alone always has.
+func (s State) room(load, dry quantity.Mass) bool {
+	return load <= 0 || s.Head.Setup.Fill.Litres() >= vessel.LeastRatio*(load+dry).Kilograms()
+}
+
+// turn is the piece whose turn it is.
+func (s State) turn(can []waiting) waiting {
+	for _, tag := range s.Turn {
+		for _, w := range can {
+			if w.Tag == tag {
+				return w
+			}
+		}
+	}
+	aired := func(w waiting) bool { return w.Phase == Airing || w.Phase == Aired }
+	best := can[0]
+	for _, w := range can[1:] {
+		switch {
+		case aired(w) != aired(best):
+			if aired(w) {
+				best = w
+			}
+		case aired(w):
+			if w.Since.Add(w.For.Duration()).Before(best.Since.Add(best.For.Duration())) {
+				best = w
+			}
+		case w.Want()-w.Dips > best.Want()-best.Dips:
+			best = w
+		}
+	}
+	return best
+}
+
+// goWith are the other pieces that the timetable lowers in one go with a piece.
+func (s State) goWith(tag string) []string {
+	for _, g := range s.Goes {
+		if slices.Contains(g, tag) {
+			return slices.DeleteFunc(slices.Clone(g), func(t string) bool { return t == tag })
+		}
+	}
+	return nil
+}
+
+func tagsOf(pieces []Piece) []string {
+	var out []string
+	for _, p := range pieces {
+		out = append(out, p.Tag)
+	}
+	return out
+}
+
+// handling is one lowering or lifting by form.
+var handling = load.UsualHandling()
+
+// nearLeast is how near two ends are always taken as one, nearShare how near in shares of the dip: no eye sees it. M
+const (
+	nearLeast = 5 * time.Second
+	nearShare = 20
+)
+
+// near is how much later than a dip of this piece another may end and still come out with it: the hands are at the vat anyway.
+func (p Piece) near(dip time.Duration) time.Duration {
+	h, ok := handling[p.Spec.Form]
+	if !ok {
+		h = handling[load.Cloth]
+	}
+	return max(nearLeast, min(h.Duration(), dip/nearShare))
+}
+
+// lifts are the lifts that run, soonest first, those together that are due together.
+func (s State) lifts() [][]Due {
+	var dues []Due
+	for i := range s.Pieces {
+		if p := &s.Pieces[i]; p.Phase == InVat {
+			dues = append(dues, s.liftDue(p))
+		}
+	}
+	slices.SortStableFunc(dues, func(a, b Due) int { return a.At.Compare(b.At) })
+	var out [][]Due
+	for _, d := range dues {
+		if n := len(out) - 1; n >= 0 {
+			first := out[n][0]
+			if p, _ := s.Piece(first.Tag); d.At.Sub(first.At) <= p.near(first.At.Sub(first.Since)) {
+				out[n] = append(out[n], d)
+				continue
+			}
+		}
+		out = append(out, []Due{d})
+	}
+	return out
+}
+
+// enterAct leads pieces in: wet them, skim, lower them.
+func (s State) enterAct(in []Piece) Act {
+	p := in[0]
+	if s.scalds() && !s.Hot {
+		return s.coolAct(p)
+	}
+	var dry []Piece
+	for _, p := range in {
+		if p.Phase == Dry {
+			dry = append(dry, p)
+		}
+	}
+	if len(dry) > 0 {
+		return wetAct(dry)
+	}
+	if len(s.InVat()) == 0 && (s.Vat.Skimmed.IsZero() || s.Vat.Skimmed.Before(s.Vat.Lifted)) {
+		return skimAct(p)
+	}
+	a := Act{Kind: ActEnter, Piece: p, Tags: tagsOf(in), Dip: p.Dips + 1, How: "In slowly, edge first; squeeze the air out below.",
+		Why: "Keep it moving under the surface, every fold open.", Press: "in"}
+	a.Words = "Lower " + strings.Join(a.Tags, ", ") + " in"
+	if slices.ContainsFunc(in, func(p Piece) bool { return p.Phase == Airing }) {
+		a.How = "Only if no green is left in any fold. " + a.How
+	}
+	if words := s.crowded(in...); words != "" {
+		a.Why = words
+	}
+	for _, p := range slices.Backward(in) {
+		if v, words := s.bears(p); v == fibre.Warned {
+			a.How = wording.Upper(words) + ". " + a.How
+		}
+	}
+	if s.Hot && s.scalds() {
+		a.Words += ", no hands"
+		a.How = "The vat reads " + s.Vat.Temp.Format(s.Head.Setup.System()) + ": sticks or tongs, no hands in it. Slowly, edge first."
+	}
+	if s.Vat.Heater {
+		a.How = "Heater off and unplugged first; then hands and goods."
+	}
+	return a
+}
+
+// coolAct is the wait for a vat that is too hot for the hands.
+func (s State) coolAct(p Piece) Act {
+	sys := s.Head.Setup.System()
+	return Act{Kind: ActIdle, Piece: p, Words: "Let the vat cool",
+		How: "It reads " + s.Vat.Temp.Format(sys) + ": no hands above " + s.handsMost().Format(sys) + ". Lid off, heater off; read it again: r.",
+		Why: s.scaldWhy()}
+}
+
+func wetAct(dry []Piece) Act {
+	a := Act{Kind: ActWetOut, Piece: dry[0], Tags: tagsOf(dry), Dip: dry[0].Dips + 1, How: "Soak it till no bubbles rise; squeeze, open out, no dry pockets.",
+		Why: "Dry folds carry air in and stay pale.", Press: "wet"}
+	if a.Words = "Is " + a.Tags[0] + " wet through?"; len(dry) > 1 {
+		a.Words = "Are " + strings.Join(a.Tags, ", ") + " wet through?"
+	}
+	return a
+}
+
+func skimAct(p Piece) Act {
+	return Act{Kind: ActSkim, Piece: p, Dip: p.Dips + 1, Words: "Skim the froth aside", How: "Draw it to the wall or into its jar; it goes back at night.",
+		Why: "Froth and film spot the cloth.", Press: "done"}
+}

@@ -1,0 +1,111 @@
+package day
+
+import (
+	"time"
+
+	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/recipe"
+	"example.org/vatside/model/water"
+)
+
+// Level is how much liquor is in a vat, by what was read of it, poured in and drawn off. What the air takes and goods carry
+// out is not in it: only a reading tells of that.
+type Level struct {
+	In   quantity.Volume
+	Read bool // by a reading, and what came and went since; else as it was filled
+}
+
+// Opens is the level as the day opens.
+func (h Head) Opens() Level {
+	if h.Opening.Holds != nil {
+		return Level{*h.Opening.Holds, true}
+	}
+	return Level{In: h.Setup.Fill}
+}
+
+// After is the level after one more event of the day. A vat that nobody read counts as full: water makes up for what it lost.
+func (l Level) After(s *State, b Body) Level {
+	switch b := b.(type) {
+	case Reading:
+		if v, ok := s.Holds(b); ok && b.Of == "" {
+			return Level{v, true}
+		}
+	case StepDone:
+		if b.Do != string(recipe.Fill) || b.Step < 1 || b.Step > len(s.Plan) || s.Plan[b.Step-1].Into == recipe.IntoStock {
+			break
+		}
+		if full := s.Head.Setup.Fill; !l.Read || l.In <= full*9/10 { // read while it was still being filled
+			return Level{In: full}
+		}
+	case ToppedUp:
+		return l.plus(b.Water, s.Head.Setup.Fill)
+	case StockDrawn:
+		if b.Step == 0 {
+			return l.plus(b.Stock, s.Head.Setup.Fill)
+		}
+	case DrawnOff:
+		l.In = max(0, l.In-b.Liquor)
+	case Decanted:
+		l.In = max(0, l.In-b.Liquor)
+	}
+	return l
+}
+
+func (l Level) plus(v, full quantity.Volume) Level {
+	if l.Read {
+		l.In += v
+	} else {
+		l.In = max(l.In, min(full, l.In+v))
+	}
+	return l
+}
+
+// Level is how much is in the vat now.
+func (s State) Level() Level { return s.liquid.level }
+
+// drawn tells whether liquor was drawn off, on this day or before it, that may not have been made up for.
+func (s State) drawn() bool {
+	if s.Head.Opening.Holds != nil {
+		return true
+	}
+	for _, e := range s.Told() {
+		switch e.Body.(type) {
+		case DrawnOff, Decanted:
+			return true
+		}
+	}
+	return false
+}
+
+// liquid is what is reckoned of the liquor between two readings. It stands in no book.
+type liquid struct {
+	level  Level
+	poured time.Time             // water came in since its °C was read
+	mixed  *quantity.Temperature // what that water makes of the °C that was read
+}
+
+// after is what is reckoned after one more event.
+func (l liquid) after(s *State, b Body, at time.Time) liquid {
+	switch b := b.(type) {
+	case Reading:
+		if b.Temp != nil && b.Of == "" {
+			l.poured, l.mixed = time.Time{}, nil
+		}
+	case ToppedUp:
+		t := l.mixed
+		if t == nil {
+			t = s.Vat.Temp
+		}
+		l.poured = at
+		if t != nil && b.Temp != 0 {
+			mix := water.Mixed(l.level.In, *t, b.Water, b.Temp)
+			l.mixed = &mix
+		}
+	}
+	l.level = l.level.After(s, b)
+	return l
+}
+
+// Reckoned is the °C that water which was poured in since the last reading makes of it; nil where none was, or where nobody
+// said how warm it was.
+func (s State) Reckoned() *quantity.Temperature { return s.liquid.mixed }

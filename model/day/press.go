@@ -1,0 +1,184 @@
+package day
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"time"
+
+	"example.org/vatside/model/wording"
+)
+
+// Commands that name a call, or act on several pieces.
+type (
+	// Take does what stands in Meanwhile under this id.
+	Take struct{ Call string }
+	// LiftAsPlanned takes pieces out, each as of the end of its own time, unconfirmed.
+	LiftAsPlanned struct{ Tags []string }
+)
+
+func (Take) command()          {}
+func (LiftAsPlanned) command() {}
+
+// Other refuses a press that was meant for another call than the present one.
+type Other struct {
+	Seen string // the id that the press carried
+	Now  string // what the call is now, in words: "B1 in"
+}
+
+func (e *Other) Error() string {
+	if strings.HasSuffix(e.Now, "?") {
+		return "Not taken. Now " + e.Now
+	}
+	return "Not taken. Now " + e.Now + "."
+}
+
+// LastMinute is how long before its end a lift says what to do, and one press does it.
+const LastMinute = time.Minute
+
+// What the big key means after an assumed lift.
+const (
+	confirmWithin = 3 * time.Second // after an assumed lift a press confirms it
+	bookSecond    = time.Second     // by which a time in the book may be earlier than it was
+)
+
+// done answers the big key.
+func (s State) done(c Done, now time.Time, answered bool) ([]Body, error) {
+	a := Next(s, now)
+	call := s.callOf(a, now)
+	if seqs, id := s.justAssumed(now); len(seqs) > 0 && (c.Call == "" || c.Call == call.ID || c.Call == id) {
+		var out []Body
+		for _, seq := range seqs {
+			bodies, err := s.correct(seq, "confirmed", nil, now)
+			if err != nil {
+				return nil, err
+			}
+			out = append(out, bodies...)
+		}
+		return out, nil
+	}
+	if c.Call != "" && c.Call != call.ID {
+		return nil, &Other{c.Call, call.brief()}
+	}
+	if left, _ := a.Left(now); a.Kind == ActLift && left > LastMinute && !answered && !s.bounced(a, now) {
+		return nil, &Pending{fmt.Sprintf("%s: %s left; once more takes %s out now", strings.Join(a.Tags, ", "), Countdown(left), itOrThem(a.Tags))}
+	}
+	return s.answer(a, now)
+}
+
+// takes does what stands in Meanwhile.
+func (s State) takes(c Take, now time.Time) ([]Body, error) {
+	for _, m := range Meanwhile(s, now) {
+		if m.ID == c.Call {
+			return s.answer(m.Act, now)
+		}
+	}
+	return nil, &Other{c.Call, CallOf(s, now).brief()}
+}
+
+// answer are the events of an act that is done.
+func (s State) answer(a Act, now time.Time) ([]Body, error) {
+	switch a.Kind {
+	case ActStep:
+		return s.stepDone(a, now)
+	case ActWetOut:
+		var out []Body
+		for _, tag := range a.Tags {
+			out = append(out, WettedOut{OfPiece{tag}})
+		}
+		return out, nil
+	case ActSkim:
+		return []Body{FrothSkimmed{}}, nil
+	case ActEnter:
+		return s.each(a.Tags, func(tag string) ([]Body, error) {
+			p, _ := s.Piece(tag)
+			return s.lower(p, nil)
+		})
+	case ActLift:
+		if s.bounced(a, now) {
+			return nil, ErrTooSoon
+		}
+		return s.each(a.Tags, func(tag string) ([]Body, error) { return Decide(s, Lift{Tag: tag}, now) })
+	case ActFinish:
+		return s.finish(a.Piece.Tag)
+	case ActAir:
+		left, _ := a.Left(now)
+		return refuse("%s airs %s more; green left anywhere keeps it out longer", a.Piece.Tag, Countdown(left))
+	case ActRest:
+		left, _ := a.Left(now)
+		return refuse("the vat rests %s more", Countdown(left))
+	case ActLook:
+		return refuse("say whether it is better, the same or worse")
+	case ActBench:
+		return s.bench(a.Piece.Tag, now)
+	}
+	return refuse("no piece is waiting: add one, or close the day")
+}
+
+// bounced tells whether one of the pieces to come out only just went in.
+func (s State) bounced(a Act, now time.Time) bool {
+	return slices.ContainsFunc(a.Tags, func(tag string) bool {
+		p, _ := s.Piece(tag)
+		return now.Sub(p.Since) < bounce
+	})
+}
+
+// each are the events of what is done to several pieces at once; of one that is refused none is done.
+func (s State) each(tags []string, do func(tag string) ([]Body, error)) ([]Body, error) {
+	var out []Body
+	for _, tag := range tags {
+		bodies, err := do(tag)
+		if err != nil {
+			return nil, err
+		}
+		out = append(out, bodies...)
+	}
+	return out, nil
+}
+
+// liftAsPlanned are the lifts of pieces as of the end of their times.
+func (s State) liftAsPlanned(c LiftAsPlanned, now time.Time) ([]Body, error) {
+	return s.each(c.Tags, func(tag string) ([]Body, error) {
+		p, ok := s.Piece(tag)
+		if !ok || p.Phase != InVat {
+			return refuse("%s is not in the vat", tag)
+		}
+		return decide(s, Lift{Tag: tag, When: s.liftDue(&p).At, Assumed: true}, now)
+	})
+}
+
+// justAssumed are the lifts that were assumed at the last event, moments ago, and the id of the call that they answered.
+func (s State) justAssumed(now time.Time) (seqs []int, id string) {
+	var tags []string
+	for i := len(s.Log) - 1; i >= 0; i-- {
+		e := s.Log[i]
+		b, is := e.Body.(DipEnded)
+		if !is || !b.Assumed || now.Sub(e.At) > confirmWithin+bookSecond || !e.At.Equal(s.Log[len(s.Log)-1].At) {
+			break
+		}
+		seqs = append([]int{e.Seq}, seqs...)
+		tags = append([]string{b.Tag}, tags...)
+	}
+	if len(seqs) == 0 {
+		return nil, ""
+	}
+	return seqs, wording.Joined(" ", "lift", strings.Join(tags, " "), s.dips(tags, 0))
+}
+
+func itOrThem(tags []string) string {
+	if len(tags) == 1 {
+		return "it"
+	}
+	return "them"
+}
+
+// brief is the call in a few words: "B1 in".
+func (c Call) brief() string {
+	switch c.Verb {
+	case "lift":
+		return strings.Join(c.Tags, ", ") + " out"
+	case "lower":
+		return strings.Join(c.Tags, ", ") + " in"
+	}
+	return wording.Lower(c.Words)
+}

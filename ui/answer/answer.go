@@ -1,0 +1,183 @@
+// Package answer is everything that a dyer can say of a day, one row each: the words, the key, when it is possible, and the
+// command that it becomes. Plain mode, its list of answers, `vatside say` and the line of the screens are made from it.
+//
+// A row is added in one of the rows_*.go files. Its example is read by a test, and so is each kind of event that the row makes.
+package answer
+
+import (
+	"slices"
+	"strings"
+	"sync"
+	"time"
+
+	"example.org/vatside/model/day"
+	"example.org/vatside/model/quantity"
+)
+
+// Group is the heading under which a row is listed.
+type Group int
+
+// The groups, as they are listed.
+const (
+	Call   Group = iota // the call, and taking back
+	Seen                // what was read or seen
+	Vat                 // what was done to the vat
+	Goods               // pieces, till their last airing
+	Bench               // pieces after their dips
+	Around              // who is there and where it stands; the day's end
+	Ask                 // what is only asked: nothing is written
+)
+
+// String is the heading.
+func (g Group) String() string {
+	return [...]string{"The call", "What you read or see", "What you do to the vat", "Pieces", "Pieces after their dips", "Around the vat", "Asking"}[g]
+}
+
+// Row is one thing that a dyer can say.
+type Row struct {
+	ID    string   // its name in code; it never changes
+	Say   string   // as the list shows it; capitals stand for what is filled in
+	Words []string // what a line begins with, in small letters; the longest that fits counts
+	Verbs []string // the same behind the tags of pieces: "A1 out"
+	Does  string
+	Key   string // as it is shown: "r", "PgUp"; empty: none. It means the same on each screen of a day
+	Group Group
+
+	// Example is a line that is understood; of a row that has no words at all it is empty.
+	Example string
+
+	// Opens is the place of the screens that answers a question, as screen.Place; empty: none.
+	Opens string
+
+	// Possible tells whether it can be said now, as far as the state tells; nil: always. Fits tells whether it is what the act
+	// asks for; nil: never.
+	Possible func(day.State) bool
+	Fits     func(day.State, day.Act) bool
+
+	// Parse makes the commands, in the order in which they are carried out; nil: the row asks, and writes nothing.
+	Parse func(Line) ([]day.Command, error)
+
+	tagged bool   // its words are followed by a piece's tag
+	bare   bool   // by nothing
+	alone  string // the row that its words are without anything behind them
+}
+
+// Asks tells whether the row is a question, which writes nothing.
+func (r Row) Asks() bool { return r.Parse == nil }
+
+// Line is a line of words, as far as it was understood.
+type Line struct {
+	State day.State
+	Act   day.Act // at Now
+	Now   time.Time
+	Word  string   // the words that named the row, in small letters
+	Tags  []string // the pieces that it is about, one or more, where the row is about pieces
+	Rest  string   // what stands behind them
+}
+
+// system is the unit system of the day.
+func (l Line) system() quantity.System { return l.State.Head.Setup.System() }
+
+// tag is the one piece that it is about.
+func (l Line) tag() string {
+	if len(l.Tags) == 0 {
+		return ""
+	}
+	return l.Tags[0]
+}
+
+// Rows is the table, in the order of its groups. It is not to be changed.
+var Rows = sync.OnceValue(func() []Row {
+	return slices.Concat(pressRows(), readRows(), vatRows(), goodsRows(), benchRows(), aroundRows(), askRows())
+})
+
+// Find is a row by its ID.
+func Find(id string) (Row, bool) {
+	for _, r := range Rows() {
+		if r.ID == id {
+			return r, true
+		}
+	}
+	return Row{}, false
+}
+
+// Section is a heading with its rows.
+type Section struct {
+	Title string
+	Rows  []Row
+}
+
+// List is what can be said now: first what the present act asks for, then the rest by its groups.
+func List(s day.State, now time.Time) []Section {
+	act := day.Next(s, now)
+	first := Section{Title: "Now"}
+	rest := map[Group][]Row{}
+	for _, r := range Rows() {
+		switch {
+		case s.Closed && !r.Asks() || r.Possible != nil && !r.Possible(s):
+		case r.Fits != nil && r.Fits(s, act):
+			first.Rows = append(first.Rows, r)
+		default:
+			rest[r.Group] = append(rest[r.Group], r)
+		}
+	}
+	out := []Section{}
+	if len(first.Rows) > 0 {
+		out = append(out, first)
+	}
+	for g := Call; g <= Ask; g++ {
+		if len(rest[g]) > 0 {
+			out = append(out, Section{g.String(), rest[g]})
+		}
+	}
+	return out
+}
+
+// one is a single command.
+func one(c day.Command, err error) ([]day.Command, error) {
+	if err != nil {
+		return nil, err
+	}
+	return []day.Command{c}, nil
+}
+
+// record is a body that is written down where no rule stands against it.
+func record(b day.Body, err error) ([]day.Command, error) { return one(day.Record{Body: b}, err) }
+
+// eachPiece is a command for each of the line's pieces.
+func eachPiece(l Line, c func(tag string) (day.Command, error)) ([]day.Command, error) {
+	var out []day.Command
+	for _, tag := range l.Tags {
+		x, err := c(tag)
+		if err != nil {
+			return nil, err
+		}
+		out = append(out, x)
+	}
+	return out, nil
+}
+
+// open tells whether a step of the plan is open.
+func open(s day.State) bool { _, ok := s.Open(); return ok }
+
+// filled tells whether there is liquor.
+func filled(s day.State) bool { return day.Filled(s) }
+
+// anyPiece tells whether a piece of the day is such a one.
+func anyPiece(is func(day.Piece) bool) func(day.State) bool {
+	return func(s day.State) bool { return slices.ContainsFunc(s.Pieces, is) }
+}
+
+// live tells whether a piece still wants hands at the vat.
+func live(p day.Piece) bool { return p.Live() }
+
+// finished tells whether the dips of a piece are over.
+func finished(p day.Piece) bool { return p.Phase == day.FinishedPiece }
+
+// atKind fits acts of these kinds.
+func atKind(kinds ...day.ActKind) func(day.State, day.Act) bool {
+	return func(_ day.State, a day.Act) bool { return a.Caution == "" && slices.Contains(kinds, a.Kind) }
+}
+
+// spaced is a line with one space between its words.
+func spaced(s string) string { return strings.Join(strings.Fields(s), " ") }

@@ -1,0 +1,223 @@
+package answer
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+	"time"
+	"unicode"
+
+	"example.org/vatside/model/day"
+	"example.org/vatside/model/quantity"
+)
+
+// unitless tells whether a text has figures and no unit.
+func unitless(s string) bool {
+	return s != "" && !strings.ContainsFunc(s, func(r rune) bool { return unicode.IsLetter(r) || r == '°' || r == ':' })
+}
+
+// withUnit puts a unit behind figures that have none.
+func withUnit(s, unit string) string {
+	if s = strings.TrimSpace(s); unitless(s) {
+		return s + " " + unit
+	}
+	return s
+}
+
+// Mass reads a weight; bare figures are in the scale's unit, with a minus what was taken out.
+func Mass(text string, sys quantity.System) (quantity.Mass, error) {
+	unit := "g"
+	if sys != quantity.Metric {
+		unit = "oz"
+	}
+	rest, minus := strings.CutPrefix(strings.Replace(strings.TrimSpace(text), "−", "-", 1), "-")
+	m, err := quantity.ParseMass(withUnit(rest, unit), sys)
+	if minus {
+		m = -m
+	}
+	return m, err
+}
+
+// Temperature reads a temperature; bare figures are in the dyer's own degrees.
+func Temperature(text string, sys quantity.System) (quantity.Temperature, error) {
+	unit := "C"
+	if sys == quantity.US {
+		unit = "F"
+	}
+	return quantity.ParseTemperature(withUnit(text, unit), sys)
+}
+
+// PH reads a pH, with a point or a comma.
+func PH(text string) (float64, error) {
+	p, err := strconv.ParseFloat(strings.Replace(strings.TrimSpace(text), ",", ".", 1), 64)
+	if err != nil || math.IsNaN(p) || p < 0 || p > 14 {
+		return 0, errors.New("pH is a number between 0 and 14, such as 10.5")
+	}
+	return p, nil
+}
+
+// PHReading reads a pH as it is noted at the vat: "10.4", with the temperature at which it was read behind it where that is
+// not the vat's, "10.4 25" or "10.4 at 25 °C", and the word meter where it was one.
+func PHReading(text string, sys quantity.System) (day.Reading, error) {
+	text, meter := strings.CutSuffix(strings.TrimSpace(strings.ToLower(text)), "meter")
+	figure, rest, _ := strings.Cut(strings.TrimSpace(text), " ")
+	p, err := PH(figure)
+	if err != nil {
+		return day.Reading{}, err
+	}
+	r := day.Reading{PH: &p, With: "paper strip"}
+	if meter {
+		r.With = "meter"
+	}
+	rest = strings.TrimSpace(strings.TrimPrefix(strings.TrimSpace(rest), "at"))
+	if rest == "" {
+		return r, nil
+	}
+	at, err := Temperature(strings.ToUpper(rest), sys)
+	if err != nil {
+		return day.Reading{}, fmt.Errorf("behind the pH stands the temperature at which it was read, such as %s 25: %w", figure, err)
+	}
+	r.PHTemp = &at
+	return r, nil
+}
+
+// longestStrip is longer than any strip stays yellow.
+const longestStrip = quantity.Span(time.Hour)
+
+// Strip reads how long a strip stayed yellow; bare figures are seconds, 0 is not at all.
+func Strip(text string, sys quantity.System) (quantity.Span, error) {
+	stayed, err := quantity.ParseSpan(withUnit(text, "s"), sys)
+	if err != nil || stayed < 0 || stayed > longestStrip {
+		return 0, errors.New("type for how many seconds the strip was yellow, such as 12; 0 where it showed no yellow")
+	}
+	return stayed, nil
+}
+
+// Level reads how full the vat is: bare figures are the distance from the rim down to the liquor, litres where the vessel was
+// not measured.
+func Level(s day.State, text string) (day.Reading, error) {
+	sys := s.Head.Setup.System()
+	measured := s.Head.Setup.Measured().Shape != nil
+	unit := map[bool]string{true: "L", false: "gal"}[sys == quantity.Metric]
+	if measured {
+		unit = map[bool]string{true: "cm", false: "in"}[sys == quantity.Metric]
+	}
+	text = withUnit(text, unit)
+	var r day.Reading
+	l, wrong := quantity.ParseLength(text, sys)
+	v, err := quantity.ParseVolume(text, sys)
+	switch {
+	case wrong == nil:
+		r.BelowRim = &l
+	case err == nil:
+		r.Holds = &v
+	case measured:
+		return r, wrong
+	default:
+		return r, err
+	}
+	return r, nil
+}
+
+// Hour reads a time of day, "10:42", as the last such instant that is not after now.
+func Hour(text string, now time.Time) (time.Time, error) {
+	clean := strings.NewReplacer(".", ":", "h", ":", " ", "").Replace(strings.TrimSpace(text))
+	clock, err := time.Parse("15:4", clean)
+	if err != nil {
+		return time.Time{}, fmt.Errorf("type the time of day, such as %s", day.Clock(now))
+	}
+	at := time.Date(now.Year(), now.Month(), now.Day(), clock.Hour(), clock.Minute(), 0, 0, now.Location())
+	if at.After(now) {
+		at = at.AddDate(0, 0, -1)
+	}
+	return at, nil
+}
+
+// when reads when something was: "2 min ago", "at 10:42", "10:42"; nothing, or "now", is the zero time.
+func when(text string, sys quantity.System, now time.Time) (time.Time, error) {
+	text = strings.TrimSpace(text)
+	switch strings.ToLower(text) {
+	case "", "now", "just now":
+		return time.Time{}, nil
+	}
+	if ago, ok := strings.CutSuffix(strings.ToLower(text), "ago"); ok {
+		d, err := quantity.ParseSpan(withUnit(ago, "min"), sys)
+		if err != nil || d < 0 {
+			return time.Time{}, fmt.Errorf("%q is no time: say how long ago, such as 2 min ago", text)
+		}
+		return now.Add(-d.Duration()), nil
+	}
+	at, err := Hour(strings.TrimPrefix(strings.ToLower(text), "at "), now)
+	if err != nil {
+		return at, fmt.Errorf("%q is no time: say when it was, such as 2 min ago or at %s", text, day.Clock(now))
+	}
+	return at, nil
+}
+
+// minutes reads a stretch of time; bare figures are minutes.
+func minutes(text string, sys quantity.System) (quantity.Span, error) {
+	return quantity.ParseSpan(withUnit(text, "min"), sys)
+}
+
+// volumeAt reads litres with the temperature that they had, "2 L at 12 °C"; nil where none is told.
+func volumeAt(text string, sys quantity.System) (quantity.Volume, *quantity.Temperature, error) {
+	unit := map[bool]string{true: "L", false: "gal"}[sys == quantity.Metric]
+	amount, at, told := strings.Cut(strings.TrimSpace(text), " at ")
+	v, err := quantity.ParseVolume(withUnit(amount, unit), sys)
+	if err != nil || !told {
+		return v, nil, err
+	}
+	t, err := Temperature(at, sys)
+	return v, &t, err
+}
+
+// amounts reads powders with their weights: "reducer 20 g", and more of them behind "and". A name may be of several words.
+func amounts(text, example string, sys quantity.System) ([]day.Amount, error) {
+	var out []day.Amount
+	for _, part := range strings.Split(text, " and ") {
+		at := strings.IndexAny(part, "0123456789.,")
+		if at < 1 {
+			return nil, fmt.Errorf("type the powder and how much of it: %s", example)
+		}
+		id := strings.ToLower(strings.TrimSpace(part[:at]))
+		m, err := Mass(part[at:], sys)
+		if err != nil {
+			return nil, err
+		}
+		if id == "" || strings.HasSuffix(id, "-") || strings.HasSuffix(id, "−") {
+			return nil, fmt.Errorf("type the powder and how much of it: %s", example)
+		}
+		out = append(out, day.Amount{Powder: id, Mass: m})
+	}
+	return out, nil
+}
+
+// numbered reads the number of an event, 0 where none is given.
+func numbered(text string) (int, error) {
+	if text = strings.TrimPrefix(strings.TrimSpace(text), "#"); text == "" {
+		return 0, nil
+	}
+	n, err := strconv.Atoi(text)
+	if err != nil || n < 1 {
+		return 0, fmt.Errorf("%q is not the number of an event", text)
+	}
+	return n, nil
+}
+
+// lately is the last event that stands and is such a one.
+func lately(s day.State, is func(day.Body) bool) (day.Event, bool) {
+	for _, e := range slices.Backward(s.Told()) {
+		if is(e.Body) {
+			return e, true
+		}
+	}
+	return day.Event{}, false
+}
+
+// assumed is the last act that was taken as planned.
+func assumed(s day.State) (day.Event, bool) {
+	return lately(s, func(b day.Body) bool { p, ok := b.(day.Presumed); return ok && p.IsAssumed() })
+}

@@ -1,0 +1,257 @@
+package answer
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+	"time"
+
+	"example.org/vatside/model/day"
+	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/wording"
+)
+
+// Reading is what a line is taken for. It is made anew for each letter that is typed.
+type Reading struct {
+	Row      Row           // the zero Row: nothing is understood
+	Line     Line          // what stands behind its words
+	Commands []day.Command // what it wants, in this order; none where it asks, or where there is an Err
+	Words    string        // "A1 came out at 10:42"
+	Caution  string        // what is to be answered first, before any of them; empty: nothing
+	Err      error         // what is wrong with it, in one sentence
+}
+
+// String is the reading as it is shown below the line.
+func (r Reading) String() string {
+	switch {
+	case r.Err != nil:
+		return r.Err.Error()
+	case r.Row.Asks():
+		return "asks for: " + r.Row.Does
+	case r.Caution != "":
+		return "taken as: " + r.Words + ". First: " + r.Caution
+	}
+	return "taken as: " + r.Words
+}
+
+// ErrUnknown is a line of which nothing is understood.
+type ErrUnknown struct{ Line string }
+
+// Error says so.
+func (e ErrUnknown) Error() string { return fmt.Sprintf("%q is no answer", e.Line) }
+
+// Take understands a line: its row and its commands, or what is wrong with its words. Whether the day takes the commands is
+// not asked; Read does.
+func Take(s day.State, now time.Time, line string) (Row, Line, []day.Command, error) {
+	if err := wording.Refusal(line); err != nil {
+		return Row{}, Line{}, nil, err
+	}
+	l := Line{State: s, Act: day.Next(s, now), Now: now}
+	r, err := l.find(spaced(line))
+	if err != nil || r.Asks() {
+		return r, l, nil, err
+	}
+	c, err := r.Parse(l)
+	return r, l, c, err
+}
+
+// Read says what a line is taken for, and whether the day would take it.
+func Read(s day.State, now time.Time, line string) Reading {
+	var r Reading
+	r.Row, r.Line, r.Commands, r.Err = Take(s, now, line)
+	if r.Err == nil && !r.Row.Asks() {
+		r.decide(s, now)
+	}
+	if r.Err != nil {
+		r.Commands = nil
+	}
+	return r
+}
+
+// decide asks the day for what the commands would make of it, one after the other.
+func (r *Reading) decide(s day.State, now time.Time) {
+	var words []string
+	for _, c := range r.Commands {
+		if caution := day.CautionOf(s, c, now); caution != "" {
+			r.Caution = wording.Joined("; ", r.Caution, caution)
+			c = day.Answered{Command: c}
+		}
+		bodies, err := day.Decide(s, c, now)
+		if err != nil {
+			r.Err = err
+			return
+		}
+		words = append(words, told(s, now, bodies)...)
+		for _, b := range bodies {
+			s, _ = day.Apply(s, day.Event{Seq: s.Seq + 1, At: now, Body: b})
+		}
+	}
+	r.Words = strings.Join(words, "; ")
+	if len(r.Commands) == 0 {
+		r.Words = "nothing new"
+	}
+}
+
+// find is the row that a line names.
+func (l *Line) find(line string) (Row, error) {
+	if line == "" {
+		l.Word = "done"
+		r, _ := Find("done")
+		return r, nil
+	}
+	if r, ok := l.afterTags(line); ok {
+		return r, nil
+	}
+	if r, ok := l.byWords(line); ok {
+		return l.with(r)
+	}
+	if strings.ContainsAny(line[:1], "0123456789.,-+") || strings.HasPrefix(line, "−") {
+		return l.figure(line)
+	}
+	return Row{}, l.unknown(line)
+}
+
+// afterTags finds a row behind the tags of pieces: "A1 out", "A1 and B2 in".
+func (l *Line) afterTags(line string) (Row, bool) {
+	tags, rest := cutTags(l.State, line)
+	if len(tags) == 0 {
+		return Row{}, false
+	}
+	r, word, rest := longest(rest, func(r Row) []string { return r.Verbs })
+	if word == "" || r.bare && rest != "" {
+		return Row{}, false
+	}
+	l.Word, l.Tags, l.Rest = word, tags, rest
+	return r, true
+}
+
+// byWords finds the row with the longest words that a line begins with.
+func (l *Line) byWords(line string) (Row, bool) {
+	r, word, rest := longest(line, func(r Row) []string { return r.Words })
+	l.Word, l.Rest = word, rest
+	return r, word != ""
+}
+
+// longest is the row of which the longest words stand at the beginning of a line, and what stands behind them.
+func longest(line string, words func(Row) []string) (best Row, word, rest string) {
+	low := strings.ToLower(line)
+	for _, r := range Rows() {
+		for _, w := range words(r) {
+			if len(w) > len(word) && strings.HasPrefix(low, w) && (len(low) == len(w) || strings.ContainsRune(" ,:", rune(low[len(w)]))) {
+				best, word = r, w
+			}
+		}
+	}
+	if word != "" && len(low) == len(line) {
+		rest = strings.TrimSpace(strings.TrimLeft(line[len(word):], ",: "))
+	}
+	return best, word, rest
+}
+
+// with checks what stands behind a row's words, and cuts off the tags.
+func (l *Line) with(r Row) (Row, error) {
+	if l.Rest == "" && r.alone != "" {
+		r, _ = Find(r.alone)
+		return r, nil
+	}
+	if r.tagged {
+		if l.Rest == "" {
+			return r, fmt.Errorf("say which piece: %s A1", l.Word)
+		}
+		if l.Tags, l.Rest = cutTags(l.State, l.Rest); len(l.Tags) == 0 {
+			tag, rest, _ := strings.Cut(l.Rest, " ")
+			l.Tags, l.Rest = []string{tag}, rest
+		}
+	}
+	if r.bare && l.Rest != "" {
+		return r, fmt.Errorf("%s takes nothing behind it, such as %q", l.Word, l.Rest)
+	}
+	return r, nil
+}
+
+// cutTags cuts the tags of the day's pieces off the beginning of a text: "A1", "A1 B2", "A1, B2 and C3".
+func cutTags(s day.State, text string) (tags []string, rest string) {
+	for rest = text; ; {
+		tag, behind, ok := cutTag(s, rest)
+		if !ok {
+			return tags, rest
+		}
+		tags, rest = append(tags, tag), strings.TrimSpace(behind)
+		more := strings.TrimPrefix(strings.TrimSpace(strings.TrimPrefix(rest, ",")), "and ")
+		if _, _, another := cutTag(s, more); another {
+			rest = more
+		}
+	}
+}
+
+// cutTag cuts the longest tag of a piece off; capitals count only where two tags differ by nothing else.
+func cutTag(s day.State, text string) (tag, rest string, ok bool) {
+	exact := false
+	for _, p := range s.Pieces {
+		n := len(p.Tag)
+		if n == 0 || len(text) < n || len(text) > n && text[n] != ' ' && text[n] != ',' {
+			continue
+		}
+		same := text[:n] == p.Tag
+		if strings.EqualFold(text[:n], p.Tag) && (n > len(tag) || n == len(tag) && same && !exact) {
+			tag, rest, ok, exact = p.Tag, text[n:], true, same
+		}
+	}
+	return tag, rest, ok
+}
+
+// figure is a line that begins with a figure: what its unit says, else what the act asks for.
+func (l *Line) figure(line string) (Row, error) {
+	l.Rest = line
+	sys := l.system()
+	row := func(id string) (Row, error) { r, _ := Find(id); return r, nil }
+	if unitless(line) {
+		switch l.Act.Entry {
+		case day.MassEntry:
+			return row("scoop")
+		case day.TempEntry:
+			return row("temp")
+		}
+		return Row{}, errors.New("no figure is asked for; 36 C writes a temperature down")
+	}
+	if _, err := Mass(line, sys); err == nil {
+		return row("scoop")
+	}
+	if _, err := Temperature(line, sys); err == nil {
+		return row("temp")
+	}
+	if _, err := quantity.ParseVolume(line, sys); err == nil {
+		return Row{}, fmt.Errorf("say what of it: top up %s, level %s", line, line)
+	}
+	if _, err := quantity.ParseSpan(line, sys); err == nil {
+		return Row{}, fmt.Errorf("say what of it: strip %s, rest %s", line, line)
+	}
+	switch l.Act.Entry { // it says what is wrong with the figure
+	case day.MassEntry:
+		return row("scoop")
+	case day.TempEntry:
+		return row("temp")
+	}
+	return Row{}, ErrUnknown{line}
+}
+
+// unknown says what is missing of a line that is only begun, or that nothing is understood of it.
+func (l *Line) unknown(line string) error {
+	low := strings.ToLower(line)
+	if tag, rest, _ := strings.Cut(line, " "); rest != "" {
+		if _, word, _ := longest(rest, func(r Row) []string { return r.Verbs }); word != "" {
+			return fmt.Errorf("no piece is tagged %q", tag)
+		}
+	}
+	if tags, rest := cutTags(l.State, line); len(tags) > 0 {
+		return fmt.Errorf("say what of %s: in, out, wet, done; not %q", strings.Join(tags, ", "), rest)
+	}
+	for _, r := range Rows() {
+		for _, w := range r.Words {
+			if len(low) > 1 && strings.HasPrefix(w, low) {
+				return fmt.Errorf("%w; go on: %s", ErrUnknown{line}, r.Say)
+			}
+		}
+	}
+	return ErrUnknown{line}
+}

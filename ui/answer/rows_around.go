@@ -1,0 +1,80 @@
+package answer
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+
+	"example.org/vatside/model/day"
+)
+
+// aroundRows are who is at the vat, where it stands, and the day's end.
+func aroundRows() []Row {
+	shut := func(_ day.State, a day.Act) bool { return a.Shut }
+	return []Row{
+		{ID: "place", Say: "place WHERE", Words: []string{"place", "the vat stands"}, Does: "where the vat stands: outdoors, cross-draught, closed room", Key: "w", Group: Around,
+			Example: "place outdoors", Fits: shut,
+			Parse: func(l Line) ([]day.Command, error) {
+				at, err := placeOf(l)
+				return record(day.PlaceChanged{Place: at}, err)
+			}},
+		{ID: "goods", Say: "goods WHERE", Words: []string{"goods"}, Does: "where the goods are finished, if not at the vat", Key: "O", Group: Around,
+			Example: "goods outdoors", Fits: shut,
+			Parse: func(l Line) ([]day.Command, error) {
+				at, err := placeOf(l)
+				return record(day.PlaceChanged{Place: at, Of: day.OfGoods}, err)
+			}},
+		{ID: "children", Say: "children", Words: []string{"children"}, Does: "children are at the vat", Key: "i", Group: Around, Example: "children", bare: true,
+			Parse: func(Line) ([]day.Command, error) {
+				return record(day.HelperChanged{Who: "children", Children: true}, nil)
+			}},
+		{ID: "adults", Say: "adults", Words: []string{"adults", "adults alone"}, Does: "they are gone", Group: Around, Example: "adults", bare: true,
+			Fits: func(s day.State, a day.Act) bool { return a.Shut && s.Children },
+			Parse: func(Line) ([]day.Command, error) {
+				return record(day.HelperChanged{Who: "adults alone"}, nil)
+			}},
+		{ID: "hot", Say: "hot REASON", Words: []string{"hot"}, Does: "goods go into a vat above 45 °C, with sticks or tongs", Key: "H", Group: Around, Example: "hot a hot strike",
+			Possible: func(s day.State) bool { return s.Vat.Temp != nil && *s.Vat.Temp > day.HandsMost },
+			Fits:     func(s day.State, a day.Act) bool { return a.Kind == day.ActIdle && a.Piece.Tag != "" },
+			Parse:    func(l Line) ([]day.Command, error) { return record(day.HotWork{Reason: l.Rest}, nil) }},
+		{ID: "note", Say: "note TEXT", Words: []string{"note"}, Does: "write a line into the book", Key: "o", Group: Around, Example: "note a little grey at the edge",
+			Parse: func(l Line) ([]day.Command, error) { return record(day.Note{Text: l.Rest}, nil) }},
+		{ID: "close", Say: "close the day [REASON]", Words: []string{"close the day", "close"}, Does: "the vat lives on", Key: "x", Group: Around, Example: "close the day",
+			Parse: func(l Line) ([]day.Command, error) {
+				return one(day.Close{Why: strings.TrimPrefix(strings.TrimPrefix(l.Rest, ","), " ")}, nil)
+			}},
+		{ID: "went", Say: "went WHERE", Words: []string{"went"}, Does: "where the liquor of an ended vat went: that ends it", Key: "W", Group: Around, Example: "went to the foul sewer",
+			Possible: func(s day.State) bool { return s.Head.Setup.Ending },
+			Fits:     func(_ day.State, a day.Act) bool { return a.Kind == day.ActStep && a.Step.Do == day.DoEnd },
+			Parse: func(l Line) ([]day.Command, error) {
+				if l.Rest == "" {
+					return nil, errors.New("say where it went, by the local authority's word: went to the foul sewer")
+				}
+				return record(day.VatEnded{Why: "used up", Route: l.Rest}, nil)
+			}},
+	}
+}
+
+// places are the places by what is typed for them.
+var places = map[string]string{
+	"outdoors": day.Outdoors, "outside": day.Outdoors, "cross-draught": day.CrossDraught, "cross draught": day.CrossDraught, "draught": day.CrossDraught,
+	"closed room": day.ClosedRoom, "closed-room": day.ClosedRoom, "room": day.ClosedRoom,
+}
+
+// Place reads where a vat stands.
+func Place(text string) (string, bool) {
+	at, ok := places[strings.TrimPrefix(strings.ToLower(strings.TrimSpace(text)), "in a ")]
+	return at, ok
+}
+
+func placeOf(l Line) (string, error) {
+	at, ok := Place(l.Rest)
+	if !ok {
+		word, _, _ := strings.Cut(l.Word, " ")
+		if word == "the" {
+			word = "place"
+		}
+		return "", fmt.Errorf("say where: %s outdoors, %s cross-draught, %s closed room", word, word, word)
+	}
+	return at, nil
+}

@@ -1,0 +1,51 @@
+package answer
+
+import "example.org/vatside/model/day"
+
+// benchRows are the pieces after their dips.
+func benchRows() []Row {
+	onBench := func(s day.State) bool { return len(s.OnBench()) > 0 }
+	step := func(id string) func(day.State, day.Act) bool {
+		return func(_ day.State, a day.Act) bool {
+			return a.Kind == day.ActBench && (id == "" || a.Bench.ID == id) && a.Caution == ""
+		}
+	}
+	return []Row{
+		{ID: "bench", Say: "bench TAG", Words: []string{"bench"}, Verbs: []string{"next"}, Does: "what a piece wants next was done, or it is out of its bath", Group: Bench,
+			Example: "bench A1", tagged: true, bare: true, alone: "on the bench", Possible: onBench,
+			Parse: func(l Line) ([]day.Command, error) {
+				return eachPiece(l, func(tag string) (day.Command, error) { return day.Bench{Tag: tag}, nil })
+			}},
+		after("rinsed", "rinsed TAG", "one rinse more", func(of day.OfPiece) day.Body { return day.Rinsed{OfPiece: of} }).key("A"),
+		after("soured", "soured TAG", "the sour bath, past its own step", func(of day.OfPiece) day.Body { return day.Soured{OfPiece: of} }),
+		after("soaped", "soaped TAG", "the soap, past its own step", func(of day.OfPiece) day.Body { return day.Soaped{OfPiece: of} }),
+		after("dried", "dried TAG", "it is dry", func(of day.OfPiece) day.Body { return day.Dried{OfPiece: of} }),
+		{ID: "crock", Say: "crock TAG DRY WET", Words: []string{"crock"}, Does: "how much blue came off on white, dry and wet: 5 none to 1 heavy", Group: Bench,
+			Example: "crock A1 4 2.5", tagged: true, Possible: anyPiece(finished), Fits: step(day.Crock),
+			Parse: func(l Line) ([]day.Command, error) {
+				b := day.CrockTested{OfPiece: day.OfPiece{Tag: l.tag()}}
+				var err error
+				b.Dry, b.Wet, err = day.ParseCrock(l.Rest)
+				return record(b, err)
+			}},
+		{ID: "leave", Say: "leave TAG [REASON]", Words: []string{"leave", "leave out"}, Does: "leave the next step of a piece out", Group: Bench,
+			Example: "leave A1 no soap here", tagged: true, Possible: anyPiece(finished), Fits: step(""),
+			Parse: func(l Line) ([]day.Command, error) {
+				return eachPiece(l, func(tag string) (day.Command, error) { return day.LeaveOut{Tag: tag, Reason: l.Rest}, nil })
+			}},
+	}
+}
+
+// after is what was done to a piece after its dips, told of by hand.
+func after(id, say, does string, body func(day.OfPiece) day.Body) Row {
+	return Row{ID: id, Say: say, Words: []string{id}, Verbs: []string{id}, Does: does, Group: Bench, Example: id + " A1", tagged: true, bare: true, Possible: anyPiece(finished),
+		Parse: func(l Line) ([]day.Command, error) {
+			return eachPiece(l, func(tag string) (day.Command, error) { return day.Record{Body: body(day.OfPiece{Tag: tag})}, nil })
+		}}
+}
+
+// key is the row with a key.
+func (r Row) key(k string) Row {
+	r.Key = k
+	return r
+}

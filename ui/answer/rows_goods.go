@@ -1,0 +1,192 @@
+package answer
+
+import (
+	"errors"
+	"strconv"
+	"strings"
+	"time"
+
+	"example.org/vatside/model/day"
+	"example.org/vatside/model/quantity"
+)
+
+// goodsRows are the pieces, till their last airing.
+func goodsRows() []Row {
+	const add = "piece D1 linen 420 g dark"
+	return []Row{
+		{ID: "piece", Say: "piece TAG FIBRE MASS WISH", Words: []string{"piece", "add piece", "p"}, Key: "p", Group: Goods, Opens: "piece",
+			Does:    "put a piece on the list; the wish is a depth, a number of dips, or rung 5",
+			Example: add,
+			Fits:    func(_ day.State, a day.Act) bool { return a.Kind == day.ActIdle && a.Piece.Tag == "" },
+			Parse: func(l Line) ([]day.Command, error) {
+				tag, spec, err := piece(l.Rest, l.system())
+				return one(day.AddPiece{Tag: tag, Spec: spec}, err)
+			}},
+		{ID: "change", Say: "change TAG FIBRE MASS WISH", Words: []string{"change"}, Does: "say anew what a piece is", Group: Goods,
+			Example: "change A1 linen 420 g 5", Possible: anyPiece(live),
+			Parse: func(l Line) ([]day.Command, error) {
+				tag, spec, err := piece(l.Rest, l.system())
+				old, there := l.State.Piece(tag)
+				if there { // what these words cannot say stays
+					spec.What, spec.Form, spec.Work, spec.Who = old.Spec.What, old.Spec.Form, old.Spec.Work, old.Spec.Who
+				}
+				return record(day.PieceChanged{OfPiece: day.OfPiece{Tag: tag}, PieceSpec: spec}, err)
+			}},
+		{ID: "drop", Say: "drop TAG [REASON]", Words: []string{"drop", "dropped"}, Verbs: []string{"dropped"}, Does: "take a piece off the list", Group: Goods,
+			Example: "drop C2 torn", tagged: true, Possible: anyPiece(live),
+			Parse: func(l Line) ([]day.Command, error) {
+				return eachPiece(l, func(tag string) (day.Command, error) {
+					return day.Record{Body: day.PieceDropped{OfPiece: day.OfPiece{Tag: tag}, Reason: l.Rest}}, nil
+				})
+			}},
+		{ID: "wet", Say: "TAG wet", Words: []string{"wet"}, Verbs: []string{"wet", "wet out", "is wet"}, Does: "it is wet through", Group: Goods,
+			Example: "A1 wet", tagged: true, bare: true,
+			Possible: anyPiece(func(p day.Piece) bool { return p.Phase == day.Dry }), Fits: atKind(day.ActWetOut),
+			Parse: func(l Line) ([]day.Command, error) {
+				return eachPiece(l, func(tag string) (day.Command, error) {
+					return day.Record{Body: day.WettedOut{OfPiece: day.OfPiece{Tag: tag}}}, nil
+				})
+			}},
+		{ID: "in", Say: "TAG in [2 min ago]", Words: []string{"in", "lower", "lowered"}, Verbs: []string{"in", "went in"}, Group: Goods,
+			Does:    "it went in, now or as long ago, or at 10:42; of one that is in, when it really went",
+			Example: "A1 in", tagged: true,
+			Possible: func(s day.State) bool { return !open(s) && anyPiece(live)(s) },
+			Fits:     atKind(day.ActEnter),
+			Parse: func(l Line) ([]day.Command, error) {
+				at, err := when(l.Rest, l.system(), l.Now)
+				if err != nil {
+					return nil, err
+				}
+				return eachPiece(l, func(tag string) (day.Command, error) { return lowered(l.State, tag, at), nil })
+			}},
+		{ID: "out", Say: "TAG out [2 min ago]", Words: []string{"out", "lift", "lifted"}, Verbs: []string{"out", "came out"}, Group: Goods,
+			Does:    "it came out; of one that is out, when it really came",
+			Example: "A1 out 2 min ago", tagged: true,
+			Possible: anyPiece(func(p day.Piece) bool { return p.Phase == day.InVat || p.Phase == day.Airing }),
+			Fits:     atKind(day.ActLift),
+			Parse: func(l Line) ([]day.Command, error) {
+				at, err := when(l.Rest, l.system(), l.Now)
+				if err != nil {
+					return nil, err
+				}
+				return eachPiece(l, func(tag string) (day.Command, error) { return lifted(l.State, tag, at), nil })
+			}},
+		{ID: "finish", Say: "TAG done", Words: []string{"finish", "finished", "f"}, Verbs: []string{"done", "finished", "no green", "no green left"}, Key: "f", Group: Goods,
+			Does:    "no green is left and its dips are over",
+			Example: "A1 done", tagged: true, bare: true,
+			Possible: anyPiece(func(p day.Piece) bool { return p.Phase == day.Airing || p.Phase == day.Aired }), Fits: atKind(day.ActFinish),
+			Parse: func(l Line) ([]day.Command, error) {
+				return eachPiece(l, func(tag string) (day.Command, error) { return day.Finish{Tag: tag}, nil })
+			}},
+		{ID: "aired", Say: "TAG aired", Words: []string{"aired"}, Verbs: []string{"aired"}, Does: "no green is left, and it goes in again", Group: Goods,
+			Example: "A1 aired", tagged: true, bare: true,
+			Possible: anyPiece(func(p day.Piece) bool { return p.Phase == day.Airing }),
+			Parse: func(l Line) ([]day.Command, error) {
+				return eachPiece(l, func(tag string) (day.Command, error) {
+					return day.Record{Body: day.AiringEnded{OfPiece: day.OfPiece{Tag: tag}}}, nil
+				})
+			}},
+		{ID: "carry over", Say: "carry over TAG [WHERE TO]", Words: []string{"carry over", "carry"}, Verbs: []string{"carried over", "carried over to"}, Key: "z", Group: Goods,
+			Does:    "it goes on another day, or in another vat, with the dips that it has",
+			Example: "carry over A1", tagged: true, Possible: anyPiece(live),
+			Parse: func(l Line) ([]day.Command, error) {
+				return eachPiece(l, func(tag string) (day.Command, error) {
+					return day.Record{Body: day.CarriedOver{OfPiece: day.OfPiece{Tag: tag}, To: strings.TrimPrefix(l.Rest, "to ")}}, nil
+				})
+			}},
+		pieceShift("later", 1, "the running time of a piece is so much longer"),
+		pieceShift("soon", -1, "shorter"),
+	}
+}
+
+// pieceShift gives the running time of a piece more, or takes of it.
+func pieceShift(id string, sign quantity.Span, does string) Row {
+	return Row{ID: id, Say: id + " TAG [2 min]", Words: []string{id}, Verbs: []string{id}, Does: does + "; a minute if it is not said", Group: Goods,
+		Example: id + " A1", tagged: true,
+		Possible: anyPiece(func(p day.Piece) bool {
+			return p.Phase == day.InVat || p.Phase == day.Airing || p.Phase == day.FinishedPiece && p.Finishing.Bath != ""
+		}),
+		Parse: func(l Line) ([]day.Command, error) {
+			by, err := shiftedBy(l)
+			if err != nil {
+				return nil, err
+			}
+			return eachPiece(l, func(tag string) (day.Command, error) {
+				return day.Stretch{Timer: timerOf(l.State, tag), By: sign * by}, nil
+			})
+		}}
+}
+
+// timerOf is the timer that runs for a piece.
+func timerOf(s day.State, tag string) string {
+	for _, d := range day.Dues(s) {
+		if d.Tag == tag {
+			return d.Timer
+		}
+	}
+	return "bath " + tag
+}
+
+// lowered is a piece that went in: of one that is in, when it really was.
+func lowered(s day.State, tag string, at time.Time) day.Command {
+	if p, ok := s.Piece(tag); ok && p.Phase == day.InVat && !at.IsZero() {
+		begun := func(b day.Body) bool { d, is := b.(day.DipBegun); return is && d.Tag == tag }
+		if e, there := lately(s, begun); there {
+			return day.Move{Seq: e.Seq, To: at}
+		}
+	}
+	return day.Lower{Tag: tag, When: at}
+}
+
+// lifted is a piece that came out: of one that airs, when it really was, or that it was so.
+func lifted(s day.State, tag string, at time.Time) day.Command {
+	p, ok := s.Piece(tag)
+	n := len(p.Past)
+	if !ok || p.Phase != day.Airing || n == 0 || p.Past[n-1].EndSeq == 0 {
+		return day.Lift{Tag: tag, When: at}
+	}
+	switch last := p.Past[n-1]; {
+	case !at.IsZero():
+		return day.Move{Seq: last.EndSeq, To: at}
+	case last.Assumed:
+		return day.Confirm{Seq: last.EndSeq}
+	}
+	return day.Lift{Tag: tag}
+}
+
+// piece reads TAG FIBRE MASS WISH. The mass may have spaces in it, "1 lb 2 oz"; the wish is a depth, a number of dips, or
+// "rung 5".
+func piece(text string, sys quantity.System) (tag string, spec day.PieceSpec, err error) {
+	w := strings.Fields(text)
+	if len(w) < 4 {
+		return "", spec, errors.New("a piece is its tag, fibre, dry weight, and depth or number of dips: piece A1 linen 420 g dark")
+	}
+	end := len(w) - 1
+	for end > 3 && !isMass(w[2:end], sys) {
+		end--
+	}
+	spec.Fibre = strings.ToLower(w[1])
+	if spec.Dry, err = quantity.ParseMass(strings.Join(w[2:end], " "), sys); err != nil {
+		return "", spec, err
+	}
+	wish := strings.ToLower(strings.Join(w[end:], " "))
+	rung, isRung := strings.CutPrefix(wish, "rung ")
+	dips, _ := strings.CutSuffix(strings.TrimSuffix(wish, "s"), " dip")
+	switch n, err := strconv.Atoi(dips); {
+	case isRung:
+		if spec.Rung, err = strconv.Atoi(rung); err != nil {
+			return "", spec, errors.New("a rung is one of 1 to 30, such as rung 5")
+		}
+	case err == nil && n > 0:
+		spec.Dips = n
+	default:
+		spec.Depth = wish
+	}
+	return w[0], spec, nil
+}
+
+// isMass tells whether words are a weight.
+func isMass(w []string, sys quantity.System) bool {
+	_, err := quantity.ParseMass(strings.Join(w, " "), sys)
+	return err == nil
+}

@@ -1,0 +1,104 @@
+package answer
+
+import (
+	"errors"
+	"strconv"
+	"strings"
+
+	"example.org/vatside/model/day"
+	"example.org/vatside/model/recipe"
+	"example.org/vatside/model/signs"
+)
+
+// readRows are what was read or seen.
+func readRows() []Row {
+	return []Row{
+		{ID: "temp", Say: "36 C", Words: []string{"t", "temp", "temperature", "reads", "it reads"}, Does: "what the thermometer shows", Key: "r", Group: Seen,
+			Example: "36 C",
+			Fits: func(s day.State, a day.Act) bool {
+				return a.Entry == day.TempEntry || a.Kind == day.ActIdle && a.Piece.Tag != ""
+			},
+			Parse: func(l Line) ([]day.Command, error) {
+				t, err := Temperature(strings.TrimPrefix(l.Rest, "= "), l.system())
+				r := day.Reading{Temp: &t}
+				if l.Act.Kind == day.ActStep && l.Act.Step.Into == recipe.IntoStock {
+					r.Of = "stock"
+				}
+				return record(r, err)
+			}},
+		{ID: "ph", Say: "ph 10.4 [25] [meter]", Words: []string{"ph"}, Does: "a pH, and the °C at which it was read if not the vat's", Key: "h", Group: Seen,
+			Example: "ph 10.4 25",
+			Fits:    func(_ day.State, a day.Act) bool { return a.Kind == day.ActStep && a.Step.Do == day.DoAcid },
+			Parse: func(l Line) ([]day.Command, error) {
+				r, err := PHReading(l.Rest, l.system())
+				return record(r, err)
+			}},
+		{ID: "strip", Say: "strip 45", Words: []string{"strip"}, Does: "for how many seconds a strip stayed yellow; 0: not at all", Key: "t", Group: Seen,
+			Example: "strip 45",
+			Fits: func(_ day.State, a day.Act) bool {
+				return a.Kind == day.ActStep && (a.Step.Judges() || a.Step.Do == day.DoSpent) || a.Kind == day.ActLook
+			},
+			Parse: func(l Line) ([]day.Command, error) {
+				stayed, err := Strip(l.Rest, l.system())
+				return record(day.StripTest{Stayed: stayed}, err)
+			}},
+		{ID: "level", Say: "level 40 cm", Words: []string{"d", "level", "below the rim", "holds", "it holds"}, Does: "how far the liquor is below the rim; level 28 L how much is in it", Key: "d", Group: Seen,
+			Example: "level 28 L",
+			Fits:    func(_ day.State, a day.Act) bool { return a.Kind == day.ActStep && a.Step.Do == recipe.Fill },
+			Parse: func(l Line) ([]day.Command, error) {
+				r, err := Level(l.State, l.Rest)
+				return record(r, err)
+			}},
+		{ID: "signs", Say: "signs SIGN, SIGN", Words: []string{"signs", "sign", "saw"}, Does: "what is seen of the vat, such as blue, cloudy", Key: "u", Group: Seen,
+			Example: "signs blue, cloudy", Opens: "signs", alone: "ails",
+			Parse: func(l Line) ([]day.Command, error) {
+				list, err := signs.Parse(l.Rest)
+				if err != nil {
+					return nil, err
+				}
+				var out []day.Command
+				for _, s := range list {
+					if !hasSeen(l.State, s) {
+						out = append(out, day.Record{Body: day.SignSeen{Sign: s.ID}})
+					}
+				}
+				return out, nil
+			}},
+		{ID: "look", Say: "look TAG [wet] LOOK", Words: []string{"look"}, Verbs: []string{"looks like", "looks", "look"}, Group: Seen,
+			Does:    "what a piece looks like: dark, rung 4, lab 31 -3 -20, #2a3b5c, ks 9",
+			Example: "look A1 wet rung 4", tagged: true,
+			Possible: func(s day.State) bool { return len(s.Pieces) > 0 },
+			Fits:     func(_ day.State, a day.Act) bool { return a.Kind == day.ActBench && a.Bench.ID == day.Looked },
+			Parse: func(l Line) ([]day.Command, error) {
+				looks, wet := strings.CutPrefix(l.Rest, "wet ")
+				looks = strings.TrimPrefix(looks, "dry ")
+				if looks == "" {
+					return nil, errors.New("type the piece and what it looks like: look A1 wet rung 4, look A1 dark")
+				}
+				return eachPiece(l, func(tag string) (day.Command, error) {
+					return day.Record{Body: day.LookedAt{OfPiece: day.OfPiece{Tag: tag}, Looks: looks, Wet: wet, Rinsed: !wet}}, nil
+				})
+			}},
+		{ID: "cut", Say: "cut TAG DIPS LOOK", Words: []string{"cut"}, Does: "what the strip that was cut off after that dip looks like, rinsed and dry", Group: Seen,
+			Example: "cut L1 3 lab 62 -7 -21", tagged: true, Opens: "ladder", Key: "L",
+			Possible: func(s day.State) bool { return len(s.Pieces) > 0 || len(s.Head.Opening.Swatches) > 0 },
+			Parse: func(l Line) ([]day.Command, error) {
+				dips, looks, _ := strings.Cut(l.Rest, " ")
+				n, err := strconv.Atoi(dips)
+				if err != nil || looks == "" {
+					return nil, errors.New("type the piece, after which dip the strip was cut, and what it looks like dry: cut L1 3 lab 62 -7 -21")
+				}
+				return record(day.SwatchJudged{Swatch: l.tag(), Dips: n, Looks: looks}, nil)
+			}},
+	}
+}
+
+// hasSeen tells whether a sign is in the book already, with nothing done to the vat since.
+func hasSeen(s day.State, sign signs.Sign) bool {
+	for _, x := range s.Seen() {
+		if x.ID == sign.ID {
+			return true
+		}
+	}
+	return false
+}

@@ -1,0 +1,154 @@
+package answer
+
+import (
+	"errors"
+	"strings"
+	"time"
+
+	"example.org/vatside/model/day"
+	"example.org/vatside/model/liquor"
+	"example.org/vatside/model/outlook"
+	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/signs"
+)
+
+// vatRows are what is done to the vat.
+func vatRows() []Row {
+	const give, feed = "give reducer 20 g", "fed bran 200 g"
+	return []Row{
+		{ID: "lid", Say: "lid", Words: []string{"lid"}, Does: "on or off, the other way round", Key: "c", Group: Vat, Example: "lid", bare: true,
+			Parse: func(l Line) ([]day.Command, error) { return record(Lid(l.State), nil) }},
+		{ID: "lid on", Say: "lid on", Words: []string{"lid on", "cover", "covered"}, Does: "the vat is covered", Group: Vat, Example: "lid on", bare: true,
+			Parse: func(Line) ([]day.Command, error) { return record(day.VatCovered{}, nil) }},
+		{ID: "lid off", Say: "lid off", Words: []string{"lid off", "uncover", "uncovered"}, Does: "it is open", Group: Vat, Example: "lid off", bare: true,
+			Parse: func(Line) ([]day.Command, error) { return record(day.VatUncovered{}, nil) }},
+		{ID: "heater", Say: "heater", Words: []string{"heater"}, Does: "on or off, the other way round", Key: "e", Group: Vat, Example: "heater", bare: true,
+			Parse: func(l Line) ([]day.Command, error) { return record(Heater(l.State), nil) }},
+		{ID: "heater on", Say: "heater on", Words: []string{"heater on"}, Does: "it hangs guarded, nothing else is in the vat", Group: Vat, Example: "heater on", bare: true,
+			Parse: func(l Line) ([]day.Command, error) {
+				return record(day.HeaterOn{Power: l.State.Head.Setup.Heater}, nil)
+			}},
+		{ID: "heater off", Say: "heater off", Words: []string{"heater off"}, Does: "off and unplugged", Group: Vat, Example: "heater off", bare: true,
+			Possible: func(s day.State) bool { return s.Vat.Heater },
+			Fits:     func(s day.State, _ day.Act) bool { return s.Vat.Heater },
+			Parse:    func(Line) ([]day.Command, error) { return record(day.HeaterOff{}, nil) }},
+		{ID: "top up", Say: "top up 2 L [at 12 C]", Words: []string{"top up", "topped up"}, Does: "water that makes up for what was lost", Group: Vat,
+			Example: "top up 2 L at 12 C", Possible: filled,
+			Parse: func(l Line) ([]day.Command, error) {
+				v, at, err := volumeAt(l.Rest, l.system())
+				b := day.ToppedUp{Water: v}
+				if at != nil {
+					b.Temp = *at
+				}
+				return record(b, err)
+			}},
+		{ID: "decanted", Say: "decanted 5 L [REASON]", Words: []string{"decanted", "decant"}, Does: "clear liquor that was drawn off its sludge", Group: Vat,
+			Example: "decanted 5 L to clean the floor", Possible: filled,
+			Parse: func(l Line) ([]day.Command, error) {
+				v, why, err := volumeThen(l.Rest, l.system())
+				return record(day.Decanted{Liquor: v, Why: why}, err)
+			}},
+		{ID: "drew off", Say: "drew off 3 L [REASON]", Words: []string{"drew off", "draw off", "drawn off"}, Does: "liquor that was taken out of a vat that lives on", Group: Vat,
+			Example: "drew off 3 L", Possible: filled,
+			Parse: func(l Line) ([]day.Command, error) {
+				v, why, err := volumeThen(l.Rest, l.system())
+				return record(day.DrawnOff{Liquor: v, Why: why}, err)
+			}},
+		{ID: "stock", Say: "stock 1 L", Words: []string{"stock"}, Does: "stock that went from its jar into the vat", Group: Vat,
+			Example: "stock 1 L", Possible: func(s day.State) bool { return filled(s) && s.Head.Recipe.Stock != nil },
+			Parse: func(l Line) ([]day.Command, error) {
+				v, _, err := volumeAt(l.Rest, l.system())
+				return record(day.StockDrawn{Stock: v}, err)
+			}},
+		{ID: "give", Say: "give POWDER 20 g [and POWDER 5 g]", Words: []string{"give", "gave"}, Does: "a dose that went in", Group: Vat,
+			Example: give, Possible: filled,
+			Parse: func(l Line) ([]day.Command, error) {
+				list, err := amounts(l.Rest, give, l.system())
+				c := day.Dose{Powders: list, Why: "by the dyer"}
+				for _, a := range list {
+					c.Wait = max(c.Wait, liquor.DoseWait(l.State.Head.Recipe, a.Powder))
+				}
+				return one(c, err)
+			}},
+		{ID: "fed", Say: "fed FOOD 200 g", Words: []string{"fed", "feed"}, Does: "food for a living vat", Group: Vat,
+			Example: feed, Possible: filled,
+			Parse: func(l Line) ([]day.Command, error) {
+				list, err := amounts(l.Rest, feed, l.system())
+				var out []day.Command
+				for _, a := range list {
+					out = append(out, day.Record{Body: day.Fed{Powder: a.Powder, Mass: a.Mass}})
+				}
+				return out, err
+			}},
+		{ID: "treat", Say: "treat", Words: []string{"treat", "treated"}, Does: "what was advised for the signs was done", Group: Vat, Example: "treat", bare: true,
+			Possible: filled,
+			Parse: func(l Line) ([]day.Command, error) {
+				c := Advised(l.State, l.Now)
+				if !Treated(c) {
+					return nil, errors.New("nothing is to be done for it: " + strings.TrimSuffix(c.Do, "."))
+				}
+				t := day.Treat{Cause: c.ID, Do: c.Do, Wait: c.Wait}
+				for _, d := range c.Doses {
+					t.Powders = append(t.Powders, day.Amount{Powder: d.Powder, Mass: d.Mass})
+				}
+				return one(t, nil)
+			}},
+		{ID: "stirred", Say: "stirred [2 min]", Words: []string{"stirred", "stir"}, Does: "the vat was stirred, beyond the steps of the plan", Key: "S", Group: Vat,
+			Example: "stirred 2 min",
+			Parse: func(l Line) ([]day.Command, error) {
+				if l.Rest == "" {
+					return record(day.Stirred{}, nil)
+				}
+				d, err := minutes(l.Rest, l.system())
+				return record(day.Stirred{For: d}, err)
+			}},
+		{ID: "skimmed", Say: "skimmed", Words: []string{"skimmed", "skim"}, Does: "the froth is aside", Group: Vat, Example: "skimmed", bare: true,
+			Possible: filled, Fits: atKind(day.ActSkim),
+			Parse: func(Line) ([]day.Command, error) { return record(day.FrothSkimmed{}, nil) }},
+		{ID: "rest", Say: "rest [20 min]", Words: []string{"rest", "rests"}, Does: "let the vat be; an hour if it is not said", Key: "v", Group: Vat, Example: "rest 20 min",
+			Possible: filled,
+			Parse: func(l Line) ([]day.Command, error) {
+				if l.Rest == "" {
+					return one(day.RestVat{For: quantity.Minutes(60)}, nil)
+				}
+				d, err := minutes(l.Rest, l.system())
+				return one(day.RestVat{For: d}, err)
+			}},
+	}
+}
+
+// Lid is the lid the other way round.
+func Lid(s day.State) day.Body {
+	if s.Vat.Covered {
+		return day.VatUncovered{}
+	}
+	return day.VatCovered{}
+}
+
+// Heater is the heater the other way round.
+func Heater(s day.State) day.Body {
+	if s.Vat.Heater {
+		return day.HeaterOff{}
+	}
+	return day.HeaterOn{Power: s.Head.Setup.Heater}
+}
+
+// Advised is the likeliest cause of what was seen and read, with what to do about it.
+func Advised(s day.State, now time.Time) signs.Cause {
+	return signs.Causes(outlook.Asked(s, outlook.Of(s, now), now))[0]
+}
+
+// Treated tells whether there is something to be done about a cause and written down.
+func Treated(c signs.Cause) bool { return c.Act != signs.Dye && c.Act != signs.Look && !c.Barred }
+
+// volumeThen reads litres and the words behind them: "5 L to clean the floor".
+func volumeThen(text string, sys quantity.System) (quantity.Volume, string, error) {
+	w := strings.Fields(text)
+	for n := min(2, len(w)); n > 0; n-- {
+		if v, err := quantity.ParseVolume(strings.Join(w[:n], " "), sys); err == nil {
+			return v, strings.Join(w[n:], " "), nil
+		}
+	}
+	v, _, err := volumeAt(text, sys)
+	return v, "", err
+}

@@ -1,0 +1,236 @@
+package command
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+	"time"
+
+	"github.com/spf13/cobra"
+
+	"example.org/vatside/model/day"
+	"example.org/vatside/model/outlook"
+	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/recipe"
+	"example.org/vatside/model/vessel"
+	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/shelf"
+)
+
+// beginFlags are what begin was asked.
+type beginFlags struct {
+	recipe, fill, vessel string
+	place, at, units     string
+	built                bool
+}
+
+func (p *program) beginCommand() *cobra.Command {
+	var f beginFlags
+	c := &cobra.Command{
+		Use: "begin VAT [--recipe ID --fill VOLUME]", Short: "Open a new vat's first day, or the next day of one that exists",
+		Long: "Open a new vat's first day, with its recipe and fill, or the next day of one that exists, as it was left. Nothing is asked:\n" +
+			"what was never told, such as the place, stands in the cautions of say. Without --vessel only litres are known, and no\n" +
+			"rim is guarded.",
+		Args: usage(cobra.ExactArgs(1)),
+		Example: "  vatside begin 'Garden bin' --recipe soda --fill 60L --vessel 'frustum 36cm 44cm 62cm HDPE' --place outdoors\n" +
+			"  vatside begin garden-bin --json\n  vatside begin crock --recipe madder-bran --fill 20L --built",
+		RunE: func(c *cobra.Command, args []string) error {
+			r := &reader{c: c}
+			switch {
+			case strings.TrimSpace(args[0]) == "":
+				return usageError{errors.New("begin needs the name of the vat")}
+			case r.given("--recipe") != r.given("--fill"):
+				return usageError{errors.New("--recipe and --fill go together: what is built, and how much of it")}
+			case (r.given("--vessel") || r.given("--built")) && !r.given("--recipe"):
+				return usageError{errors.New("--vessel and --built are for a new vat: they go with --recipe and --fill")}
+			}
+			for _, flag := range []string{"--recipe", "--fill", "--vessel", "--place", "--at"} {
+				if r.given(flag) && strings.TrimSpace(c.Flags().Lookup(strings.TrimPrefix(flag, "--")).Value.String()) == "" {
+					return emptyFlag(flag)
+				}
+			}
+			return p.told(p.beginDay(strings.TrimSpace(args[0]), f, r))
+		},
+	}
+	c.Flags().StringVar(&f.recipe, "recipe", "", "`id` of a recipe, or a recipe file: what a new vat is built by")
+	c.Flags().StringVar(&f.fill, "fill", "", "`volume` of a new vat's liquor in all, such as 60L")
+	c.Flags().StringVar(&f.vessel, "vessel", "", "inside measures of a new vat's `vessel`, and its material, such as 'frustum 36cm 44cm 62cm HDPE'")
+	c.Flags().BoolVar(&f.built, "built", false, "it stands full and made: the day is for reading it and dyeing in it")
+	c.Flags().StringVar(&f.place, "place", "", "outdoors, cross-draught or closed-room (else as in the settings, or as the last day had it)")
+	c.Flags().StringVar(&f.at, "at", "", "`time` at which the day began, of today's date or RFC 3339; not before the vat's last event")
+	c.Flags().StringVar(&f.units, "units", "", "metric, us or imperial, for a new vat (else as in the settings)")
+	p.jsonFlag(c)
+	return c
+}
+
+// beginDay opens a day.
+func (p *program) beginDay(name string, f beginFlags, r *reader) saying {
+	h, err := p.shelf()
+	if err != nil {
+		return saying{err: err}
+	}
+	if r.sys, err = p.units(f.units); err != nil {
+		return saying{err: err}
+	}
+	settings, err := h.Settings()
+	p.warn(err)
+	read(r, &f.place, "--place", f.place, placeRead)
+	if r.err != nil {
+		return saying{err: r.err}
+	}
+	vat, err := vatNamed(h, name)
+	if err != nil {
+		vat = shelf.Slug(name)
+	}
+	s := saying{}
+	w, err := h.BeginDay(vat, func() (day.Head, []day.Event, error) {
+		head, at, err := p.firstOf(h, vat, name, f, r, settings)
+		if err != nil {
+			return head, nil, err
+		}
+		e := day.Event{Seq: 1, At: at.Truncate(time.Second), Body: day.Opened{How: engine.How(head)}}
+		if f.at == "" {
+			e.Boot, e.Up = engine.Stamp(shelf.BootID())
+		}
+		s.events, s.now = []day.Event{e}, at
+		return head, s.events, nil
+	})
+	if errors.Is(err, shelf.ErrLocked) {
+		err = fmt.Errorf("%s is open in another program, which writes it: no day is begun from here", vat)
+	}
+	if err != nil {
+		return openNow(h, vat, err)
+	}
+	s.id = vat + "/" + w.Head().Day
+	s.state, _ = day.Replay(w.Head(), s.events)
+	s.err = w.Close()
+	return s
+}
+
+// openNow is a refusal, with the day of the vat that is open, if one is.
+func openNow(h shelf.Home, vat string, why error) saying {
+	days, err := h.VatDays(vat)
+	if err != nil || len(days.Open) == 0 {
+		return saying{err: why}
+	}
+	name := days.Open[len(days.Open)-1]
+	st, err := standingOf(h, vat, name)
+	if err != nil {
+		return saying{err: why}
+	}
+	return saying{id: vat + "/" + name, state: st.state, now: st.now, err: why}
+}
+
+// firstOf is the head of the day that begins, and when it begins. The vat is locked meanwhile.
+func (p *program) firstOf(h shelf.Home, vat, name string, f beginFlags, r *reader, settings shelf.Settings) (day.Head, time.Time, error) {
+	days, err := h.VatDays(vat)
+	if err != nil {
+		return day.Head{}, time.Time{}, err
+	}
+	for _, open := range days.Open {
+		return day.Head{}, time.Time{}, fmt.Errorf("%s/%s is open: close it first, or go on with it", vat, open)
+	}
+	lastName, last, found, err := h.LastOf(vat, days)
+	switch {
+	case found && last.HeadErr != nil, !found && err != nil:
+		return day.Head{}, time.Time{}, err
+	case err != nil:
+		p.warn(err)
+	}
+	before := day.State{}
+	if found {
+		before, _ = day.Replay(last.Head, last.Events)
+	}
+	wall := p.Now()
+	at := wall
+	if f.at != "" {
+		if at, err = p.instant(f.at, wall.Format(time.DateOnly), wall.Location(), before.At, false); err != nil {
+			return day.Head{}, at, err
+		}
+	}
+	var head day.Head
+	switch {
+	case !found:
+		head, err = p.newVat(name, f, r, settings)
+	case r.given("--recipe"):
+		err = fmt.Errorf("%s exists: its next day has its recipe, its fill and its vessel; leave those out", vat)
+	case last.Head.Rehearsed:
+		err = fmt.Errorf("%s was only rehearsed: begin a real vat, in a home of its own", vat)
+	default:
+		if head, err = outlook.Next(before, false); err != nil {
+			err = fmt.Errorf("%s, last day %s: %w", vat, lastName, err)
+		}
+	}
+	if err != nil {
+		return head, at, err
+	}
+	if f.place != "" {
+		head.Setup.Place = f.place
+	}
+	head.Vat = vat
+	head, err = p.dated(head, at, settings)
+	return head, at, err
+}
+
+// dated is a head with its date, its zone and what the dyer set once for all days. It errs where its amounts cannot be reckoned.
+func (p *program) dated(head day.Head, at time.Time, settings shelf.Settings) (day.Head, error) {
+	head.Day, head.Zone = at.Format(time.DateOnly), p.Getenv("TZ")
+	if head.Zone == "" {
+		head.Zone = at.Format("-07:00")
+	}
+	head.Setup.Waiting, head.Setup.Gear = !settings.GoingOn, settings.Gear
+	head.Setup.ReadyBy, head.Setup.DoneBy = day.Wished(at, settings.ReadyBy), day.Wished(at, settings.DoneBy)
+	head = engine.InZone(head)
+	_, err := day.Plan(head)
+	return head, err
+}
+
+// newVat is the head of a new vat's first day, as far as the flags and the settings tell.
+func (p *program) newVat(name string, f beginFlags, r *reader, settings shelf.Settings) (day.Head, error) {
+	head := day.Head{Opening: day.Opening{Number: 1, Built: f.built}}
+	if !r.given("--recipe") {
+		return head, fmt.Errorf("no vat is called %q: a new one needs --recipe and --fill", name)
+	}
+	head.Setup = day.Setup{Name: name, Place: settings.Place, Units: r.sys.String(), Cold: settings.Cold, Hot: settings.Hot}
+	fillUpTo(r, &head.Setup.Fill, "--fill", f.fill)
+	var v vessel.Vessel
+	holding(r, &v, f.vessel)
+	if r.err != nil {
+		return head, r.err
+	}
+	var err error
+	if head.Recipe, err = p.find(f.recipe); err != nil {
+		return head, err
+	}
+	if v.Shape != nil {
+		head.Setup.Vessel = v.Shape.String()
+	}
+	if v.Material != vessel.Unstated {
+		head.Setup.Material = v.Material.String()
+	}
+	place := f.place
+	if place == "" {
+		place = settings.Place
+	}
+	if place == day.ClosedRoom && head.Recipe.Family.SulfurReducer() && !f.built {
+		return head, errors.New("no sulfur reducer in a closed room: make a cross-draught or go outdoors, and say so with --place; or take a sugar–lime or a ferment recipe")
+	}
+	return head, fits(v, head, r.sys)
+}
+
+// fits refuses a fill that no such vat has: of no doses, over the brim, or in a material that does not bear it.
+func fits(v vessel.Vessel, head day.Head, sys quantity.System) error {
+	if _, err := recipe.Scale(head.Recipe, head.Setup.Fill, recipe.Options{}); err != nil {
+		return fmt.Errorf("--fill: %w", err)
+	}
+	if v.Shape == nil {
+		return nil
+	}
+	l := head.Recipe.Liquor
+	for _, w := range v.RoomFor(vessel.Plan{Fill: head.Setup.Fill, Sediment: l.Sediment, Hottest: l.Build, Alkali: true, System: sys}).Warnings {
+		if w.Blocks() {
+			return fmt.Errorf("--vessel: %s", w.Sentence)
+		}
+	}
+	return nil
+}

@@ -1,0 +1,125 @@
+package command
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+	"time"
+
+	"example.org/vatside/model/day"
+	"example.org/vatside/model/wording"
+	"example.org/vatside/ui/plain"
+)
+
+// The keys of say --json and begin --json.
+type saidOut struct {
+	Events  []saidEvent `json:"events"`
+	Call    *callJSON   `json:"call"`    // null where no day is open
+	Caution *string     `json:"caution"` // what is to be answered first: exit 3
+	Error   *string     `json:"error"`   // why nothing is done: exit 1
+}
+
+type saidEvent struct {
+	Seq  int    `json:"seq"`
+	At   string `json:"at"`
+	Kind string `json:"kind"`
+	Text string `json:"text"`
+}
+
+// saying is what came of begin or of say, at an instant of the day.
+type saying struct {
+	id      string // VAT/DAY; empty: no day was reached
+	state   day.State
+	now     time.Time
+	events  []day.Event
+	caution string
+	err     error
+}
+
+// told prints what came of it, and gives what the program ends with: 3 where a caution is to be answered first, 1 where it was
+// refused.
+func (p *program) told(s saying) error {
+	sys := s.state.Head.Setup.System()
+	if p.json {
+		out := saidOut{Events: []saidEvent{}}
+		for _, e := range s.events {
+			out.Events = append(out.Events, saidEvent{e.Seq, e.At.Format(time.RFC3339), e.Body.Kind(), wording.Show(e.Body.Sentence(sys)).String()})
+		}
+		if s.id != "" && !s.state.Closed {
+			out.Call = callKeys(day.CallOf(s.state, s.now))
+		}
+		if s.caution != "" {
+			out.Caution = &s.caution
+		}
+		if s.err != nil {
+			words := wording.OneLine(s.err)
+			out.Error = &words
+		}
+		if err := p.asJSON(out); err != nil {
+			return err
+		}
+	}
+	switch {
+	case s.err != nil:
+		return s.err
+	case s.caution != "" && !p.json:
+		p.say("Caution: %s. Once that is so, say it again with --answered.", strings.TrimSuffix(s.caution, "."))
+	case !p.json:
+		for _, e := range s.events {
+			p.say("%s", plain.Line(s.id, e, sys))
+		}
+		p.sayCall(s)
+	}
+	if s.caution != "" {
+		return exitCode(3)
+	}
+	return nil
+}
+
+// sayCall says in a line what the hands are asked for now.
+func (p *program) sayCall(s saying) {
+	if s.state.Closed {
+		return
+	}
+	c := day.CallOf(s.state, s.now)
+	words := strings.TrimSuffix(c.Words, ".")
+	if c.Due != nil && s.now.Before(c.Due.At) {
+		words += ", till " + day.Clock(c.Due.At.In(s.now.Location()))
+	}
+	if !strings.HasSuffix(words, "?") {
+		words += "."
+	}
+	p.say("Now: %s", words)
+}
+
+// instant reads --at: a time of the day's date in its zone, or RFC 3339; the zero time where it is not given. It is not
+// before the last event, nor after the wall clock, by which a rehearsed day does not go.
+func (p *program) instant(text, date string, zone *time.Location, last time.Time, rehearsed bool) (time.Time, error) {
+	at, err := time.Parse(time.RFC3339, text)
+	for _, form := range []string{"15:04", "15:04:05"} {
+		if err != nil {
+			at, err = time.ParseInLocation(time.DateOnly+" "+form, date[:len(time.DateOnly)]+" "+text, zone)
+		}
+	}
+	if err != nil {
+		return at, fmt.Errorf("--at is a time of the day's date, such as 10:42, or one with its date, such as 2026-11-25T10:42:00+01:00, not %q", text)
+	}
+	at = at.In(zone)
+	switch wall := p.Now(); {
+	case at.Before(last):
+		return at, fmt.Errorf("--at %s is before the last event, which was at %s", text, onThat(last.In(zone), at))
+	case at.After(wall) && !rehearsed:
+		return at, fmt.Errorf("--at %s is still to come: it is %s", text, onThat(wall.In(zone), at))
+	}
+	return at, nil
+}
+
+// onThat is a time to the second, with its date where that is another than that of the other.
+func onThat(t, other time.Time) string {
+	if t.Format(time.DateOnly) == other.Format(time.DateOnly) {
+		return t.Format(time.TimeOnly)
+	}
+	return t.Format(time.DateOnly + " " + time.TimeOnly)
+}
+
+var errNothingSaid = errors.New("say what: done, or 36 C, or A1 out")

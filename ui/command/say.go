@@ -1,0 +1,198 @@
+package command
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"slices"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"example.org/vatside/model/day"
+	answers "example.org/vatside/ui/answer"
+	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/shelf"
+)
+
+// sayFlags are what say was asked.
+type sayFlags struct {
+	at, call string
+	answered bool
+}
+
+func (p *program) sayCommand() *cobra.Command {
+	var f sayFlags
+	c := &cobra.Command{
+		Use: "say VAT 'WORDS'", Short: "Say to an open day what was read or done, in the words of --plain",
+		Long: "Say to the open day of a vat what was read or done, in the words of --plain; done is the press. What wants a caution or a\n" +
+			"question answered first ends with 3 and writes nothing: the same words with --answered write down the answer and the act.\n" +
+			"With --json: the events, the call as it is then, the caution or the error.\n\nThe words:\n\n" + sayable(),
+		Args: usage(cobra.MinimumNArgs(2)),
+		Example: "  vatside say garden-bin '36 C'\n  vatside say garden-bin 'A1 out 2 min ago'\n" +
+			"  vatside say garden-bin 'give reducer 20 g' --at 10:42 --answered --json",
+		RunE: func(c *cobra.Command, args []string) error {
+			words := strings.Join(args[1:], " ")
+			switch {
+			case strings.TrimSpace(words) == "":
+				return usageError{errNothingSaid}
+			case c.Flags().Changed("at") && strings.TrimSpace(f.at) == "":
+				return emptyFlag("--at")
+			case c.Flags().Changed("call") && strings.TrimSpace(f.call) == "":
+				return emptyFlag("--call")
+			}
+			return p.told(p.sayTo(args[0], words, f))
+		},
+	}
+	c.Flags().StringVar(&f.at, "at", "", "`time` at which it was, of the day's date or RFC 3339; not before the last event")
+	c.Flags().StringVar(&f.call, "call", "", "`id` of the call that is answered: refused where it is another by now")
+	c.Flags().BoolVar(&f.answered, "answered", false, "the caution or question that stands before it is answered")
+	p.jsonFlag(c)
+	return c
+}
+
+// sayable is the list of words for the help.
+func sayable() string {
+	var b strings.Builder
+	for _, r := range answers.Rows() {
+		if !r.Asks() {
+			fmt.Fprintf(&b, "  %-32s %s\n", r.Say, r.Does)
+		}
+	}
+	return strings.TrimRight(b.String(), "\n")
+}
+
+// sayTo says words to the newest open day of a vat, and writes down what they make.
+func (p *program) sayTo(name, words string, f sayFlags) saying {
+	h, err := p.shelf()
+	if err != nil {
+		return saying{err: err}
+	}
+	vat, err := vatNamed(h, name)
+	if err != nil {
+		return saying{err: err}
+	}
+	days, err := h.VatDays(vat)
+	if err != nil || len(days.Open) == 0 {
+		return saying{err: errors.Join(err, fmt.Errorf("no day of %s is open: vatside begin %s opens one", vat, vat))}
+	}
+	dayName := days.Open[len(days.Open)-1]
+	w, b, err := h.OpenDay(vat, dayName)
+	if err != nil && (b.Empty() || b.HeadErr != nil) {
+		return saying{err: shelf.LeftOut(vat, dayName, err)}
+	}
+	state, errs := day.Replay(b.Head, b.Events)
+	if err == nil && len(state.Plan) == 0 && len(errs) > 0 {
+		err = errs[0]
+	}
+	s := saying{id: vat + "/" + dayName, state: state, now: present(state)}
+	var commands []day.Command
+	if err == nil {
+		b.Torn = nil // it was set aside
+		p.warn(NotWhole(vat, dayName, b.Frame))
+		commands, err = p.meant(&s, words, f)
+	}
+	if errors.Is(err, shelf.ErrLocked) {
+		err = fmt.Errorf("%s is open in another program, which writes it: nothing is said to it from here", s.id)
+	}
+	if err != nil || s.caution != "" {
+		if s.err = err; w != nil {
+			s.err = errors.Join(err, w.Close())
+		}
+		return s
+	}
+	p.happens(&s, engine.Opening{ID: s.id, Head: b.Head, Events: b.Events, Writer: w}, commands, f)
+	return s
+}
+
+// meant understands the words at the instant that is meant, and gives the commands to be carried out, with their cautions
+// answered; or the first caution that is not.
+func (p *program) meant(s *saying, words string, f sayFlags) ([]day.Command, error) {
+	if f.at != "" {
+		at, err := p.instant(f.at, s.state.Head.Day, engine.Zone(s.state.Head), s.state.At, s.state.Head.Rehearsed)
+		if err != nil {
+			return nil, err
+		}
+		s.now = at
+	}
+	row, _, commands, err := answers.Take(s.state, s.now, words)
+	var unknown answers.ErrUnknown
+	switch {
+	case errors.As(err, &unknown):
+		return nil, fmt.Errorf("%w; vatside say --help lists the words", err)
+	case err != nil:
+		return nil, err
+	case row.Asks():
+		return nil, fmt.Errorf("%q only asks, and nothing is written: vatside now and vatside --plain answer", words)
+	}
+	if f.call != "" {
+		if now := day.CallOf(s.state, s.now); now.ID != f.call && !confirms(commands) {
+			return nil, fmt.Errorf("not taken: the call is %q now, not %q", now.ID, f.call)
+		}
+	}
+	return inFull(s, commands, f)
+}
+
+// confirms tells whether the words are the press, which the day itself compares with the call.
+func confirms(commands []day.Command) bool {
+	return slices.ContainsFunc(commands, func(c day.Command) bool { _, is := c.(day.Done); return is })
+}
+
+// inFull are the commands with their cautions answered where that was said; else the first caution is the saying's.
+func inFull(s *saying, commands []day.Command, f sayFlags) ([]day.Command, error) {
+	state := s.state
+	for i, c := range commands {
+		if _, press := c.(day.Done); press {
+			c = day.Done{Call: f.call}
+		}
+		if words := day.CautionOf(state, c, s.now); words != "" && !f.answered {
+			s.caution = words
+			return nil, nil
+		} else if words != "" {
+			c = day.Answered{Command: c}
+		}
+		commands[i] = c
+		bodies, err := day.Decide(state, c, s.now)
+		if err != nil {
+			return nil, err
+		}
+		for _, b := range bodies {
+			state, _ = day.Apply(state, day.Event{Seq: state.Seq + 1, At: s.now, Body: b})
+		}
+	}
+	return commands, nil
+}
+
+// happens carries the commands out through the engine, which stamps what they make and sees it to the disk. What is told of an
+// earlier instant goes by no clock of the machine.
+func (p *program) happens(s *saying, o engine.Opening, commands []day.Command, f sayFlags) {
+	if f.at != "" || s.state.Head.Rehearsed {
+		o.Source = engine.NewLed(s.now) // nobody sets it on
+	}
+	ctx, stop := p.endedBySignal()
+	defer stop()
+	e, halt := p.run()
+	before := len(s.state.Log)
+	err := func() error {
+		if _, err := e.Open(ctx, o); err != nil {
+			return errors.Join(err, o.Writer.Close())
+		}
+		for _, c := range commands {
+			if _, err := e.Do(ctx, o.ID, c); err != nil {
+				return err
+			}
+		}
+		return nil
+	}()
+	if snap, gone := e.Now(context.Background()); gone == nil {
+		if v, ok := snap.Day(o.ID); ok { // without the timetable of a live day: the next one to say something has none
+			s.state, _ = day.Replay(o.Head, v.State.Log)
+			s.now, s.events = v.Now, v.State.Log[min(before, len(v.State.Log)):]
+		}
+	}
+	parting := halt()
+	if parting.Lost() {
+		s.events = nil
+	}
+	s.err = p.parted(parting, err)
+}

@@ -1,0 +1,74 @@
+package ui
+
+import (
+	"errors"
+	"fmt"
+	"reflect"
+	"sync"
+	"time"
+
+	"example.org/vatside/model/day"
+)
+
+// cautions is the command whose caution was shown last, where no screen asks for it by itself: the same command once more, after
+// a second and within a minute, is its answer. The nil cautions answer nothing.
+type cautions struct {
+	mu sync.Mutex
+	id string
+	c  day.Command
+	at time.Time
+}
+
+// Least and most between a caution that was shown and the key that answers it.
+const (
+	askLeast = time.Second
+	askMost  = time.Minute
+)
+
+// answer is a command for a day as it goes to the engine.
+func (a *cautions) answer(id string, c day.Command, now func() time.Time) day.Command {
+	if a == nil {
+		return c
+	}
+	a.mu.Lock()
+	defer a.mu.Unlock()
+	if a.c == nil || a.id != id || !reflect.DeepEqual(a.c, c) {
+		a.c = nil
+		return c
+	}
+	since := now().Sub(a.at)
+	if since < askLeast { // a key that bounced
+		return c
+	}
+	a.c = nil
+	if since > askMost {
+		return c
+	}
+	return day.Answered{Command: c}
+}
+
+// ask keeps a command that wants its caution answered first, and says how it is answered; other errors stay as they are.
+func (a *cautions) ask(id string, c day.Command, now func() time.Time, err error) error {
+	pending := (*day.Pending)(nil)
+	if a == nil || !errors.As(err, &pending) {
+		return err
+	}
+	a.mu.Lock()
+	defer a.mu.Unlock()
+	if a.c == nil {
+		a.id, a.c, a.at = id, c, now()
+	}
+	return fmt.Errorf("%s; the same key again: answered, and done", pending.Caution)
+}
+
+// now asks for the time of a day; zero for one that is not open.
+func (h hands) now(id string) func() time.Time {
+	return func() time.Time {
+		snap, err := h.eng.Now(h.ctx)
+		if err != nil {
+			return time.Time{}
+		}
+		v, _ := snap.Day(id)
+		return v.Now
+	}
+}

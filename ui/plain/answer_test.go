@@ -1,0 +1,113 @@
+package plain
+
+import (
+	"bytes"
+	"context"
+	"strings"
+	"testing"
+	"time"
+
+	"example.org/vatside/model/day"
+	"example.org/vatside/recipes"
+	"example.org/vatside/ui/cue"
+	"example.org/vatside/ui/engine"
+)
+
+// paper is a disk that takes all.
+type paper struct{}
+
+func (paper) Append(day.Event) error { return nil }
+func (paper) Close() error           { return nil }
+
+// atADay types lines at an open day, with a clock that is set by hand, and gives what is said to each.
+func atADay(t *testing.T, built bool) (types func(after time.Duration, line string) string, log func() []day.Event) {
+	t.Helper()
+	const id = "bin/2026-11-25"
+	ctx, stop := context.WithCancel(context.Background())
+	e := engine.New(engine.Machine{}, "", cue.Silent{})
+	parted := e.Start(ctx)
+	t.Cleanup(func() { stop(); <-parted })
+	soda, _ := recipes.Find("soda")
+	now := time.Date(2026, 11, 25, 9, 0, 0, 0, time.UTC)
+	led := engine.NewLed(now)
+	head := day.Head{Vat: "bin", Day: "2026-11-25", Zone: "UTC", Recipe: soda, Opening: day.Opening{Number: 2, Built: built},
+		Setup: day.Setup{Fill: 60, Place: day.Outdoors, Material: "HDPE"}}
+	v, err := e.Open(ctx, engine.Opening{ID: id, Head: head, Writer: paper{}, Source: led})
+	if err != nil {
+		t.Fatal(err)
+	}
+	var out bytes.Buffer
+	term := New(nil, &out)
+	types = func(after time.Duration, line string) string {
+		now = now.Add(after)
+		led.Set(now)
+		out.Reset()
+		term.answer(ctx, e, id, present(ctx, e, v), line)
+		return out.String()
+	}
+	return types, func() []day.Event { return present(ctx, e, v).State.Log }
+}
+
+// kindsFrom are the kinds of the events from a number on.
+func kindsFrom(log []day.Event, n int) string {
+	var out []string
+	for _, e := range log[n:] {
+		out = append(out, e.Body.Kind())
+	}
+	return strings.Join(out, ", ")
+}
+
+// A caution is told first; an empty line answers it after a second, the same words at once, and any others leave it.
+func TestACautionIsAnsweredByAnEmptyLine(t *testing.T) {
+	types, log := atADay(t, true)
+	said := types(0, "give reducer 20 g")
+	if !strings.HasPrefix(said, "Caution: sodium dithionite: ") || len(log()) != 1 {
+		t.Fatalf("it says %s", said)
+	}
+	if said = types(500*time.Millisecond, ""); !strings.HasPrefix(said, "Too soon") || len(log()) != 1 {
+		t.Errorf("half a second later it says %q", said)
+	}
+	if said = types(time.Second, ""); said != "" || kindsFrom(log(), 1) != "caution answered, powder added, rested" {
+		t.Errorf("then it says %q and writes %s", said, kindsFrom(log(), 1))
+	}
+	n := len(log())
+	types(time.Minute, "give reducer 5 g")
+	if said = types(time.Second, "note not now"); !strings.HasPrefix(said, "Left: give reducer 5 g") || kindsFrom(log(), n) != "note" {
+		t.Errorf("other words say %q and write %s", said, kindsFrom(log(), n))
+	}
+	types(time.Minute, "")
+	if strings.Contains(kindsFrom(log(), n), "powder") {
+		t.Errorf("a dose that was left was given: %s", kindsFrom(log(), n))
+	}
+	n = len(log())
+	types(time.Minute, "close the day")
+	if types(0, "close the day"); kindsFrom(log(), n) != "caution answered, closed" {
+		t.Errorf("the same words once more write %s", kindsFrom(log(), n))
+	}
+}
+
+// The list is of what can be said now, what the act asks for first; what it shows is understood.
+func TestTheListOfAnswers(t *testing.T) {
+	types, _ := atADay(t, true)
+	types(0, "")
+	said := types(2*time.Second, "?")
+	now, rest, _ := strings.Cut(said, "  What you read or see:")
+	for _, w := range []string{"Now:\n", "done", "36 C (t)"} {
+		if !strings.Contains(now, w) {
+			t.Errorf("%q is not in the first part of\n%s", w, said)
+		}
+	}
+	for _, w := range []string{"lid on ", "top up 2 L", "close the day", "Asking:", "first aid"} {
+		if !strings.Contains(rest, w) {
+			t.Errorf("%q is not in\n%s", w, rest)
+		}
+	}
+	for _, w := range []string{"90 g", "went WHERE", "bench TAG"} {
+		if strings.Contains(said, w) {
+			t.Errorf("%q is listed and cannot be said", w)
+		}
+	}
+	if said := types(0, "sing"); said != "Not done: \"sing\" is no answer; ? lists them.\n" {
+		t.Errorf("it says %s", said)
+	}
+}
