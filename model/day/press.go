@@ -24,13 +24,18 @@ func (LiftAsPlanned) command() {}
 type Other struct {
 	Seen string // the id that the press carried
 	Now  string // what the call is now, in words: "B1 in"
+	Just bool   // it was meant for the present one, which came too shortly before it to have been read
 }
 
 func (e *Other) Error() string {
-	if strings.HasSuffix(e.Now, "?") {
-		return "Not taken. Now " + e.Now
+	words := "Not taken. Now " + e.Now
+	if e.Just {
+		words = "Not taken: it has just changed. Now " + e.Now
 	}
-	return "Not taken. Now " + e.Now + "."
+	if strings.HasSuffix(e.Now, "?") {
+		return words
+	}
+	return words + "."
 }
 
 // LastMinute is how long before its end a lift says what to do, and one press does it.
@@ -58,7 +63,7 @@ func (s State) done(c Done, now time.Time, answered bool) ([]Body, error) {
 		return out, nil
 	}
 	if c.Call != "" && c.Call != call.ID {
-		return nil, &Other{c.Call, call.brief()}
+		return nil, &Other{Seen: c.Call, Now: call.Brief()}
 	}
 	if left, _ := a.Left(now); a.Kind == ActLift && left > LastMinute && !answered && !s.bounced(a, now) {
 		return nil, &Pending{fmt.Sprintf("%s: %s left; once more takes %s out now", strings.Join(a.Tags, ", "), Countdown(left), itOrThem(a.Tags))}
@@ -73,7 +78,7 @@ func (s State) takes(c Take, now time.Time) ([]Body, error) {
 			return s.answer(m.Act, now)
 		}
 	}
-	return nil, &Other{c.Call, CallOf(s, now).brief()}
+	return nil, &Other{Seen: c.Call, Now: CallOf(s, now).Brief()}
 }
 
 // answer are the events of an act that is done.
@@ -172,8 +177,8 @@ func itOrThem(tags []string) string {
 	return "them"
 }
 
-// brief is the call in a few words: "B1 in".
-func (c Call) brief() string {
+// Brief is the call in a few words: "B1 in".
+func (c Call) Brief() string {
 	switch c.Verb {
 	case "lift":
 		return strings.Join(c.Tags, ", ") + " out"

@@ -280,6 +280,10 @@ func (e *Engine) living(s day.State) *Living {
 // Do carries out a command on a day. It returns what happened as soon as it is applied; Snapshot.Saved says when it is
 // on disk. An error is a refusal in one sentence, or ErrGone.
 func (e *Engine) Do(ctx context.Context, id string, c day.Command) ([]day.Event, error) {
+	return e.do(ctx, id, c, false)
+}
+
+func (e *Engine) do(ctx context.Context, id string, c day.Command, hand bool) ([]day.Event, error) {
 	var out []day.Event
 	err := ErrGone
 	if gone := e.ask(ctx, func() {
@@ -288,7 +292,7 @@ func (e *Engine) Do(ctx context.Context, id string, c day.Command) ([]day.Event,
 		}
 		err = errors.New("that day is not open")
 		if s := e.session(id); s != nil {
-			out, err = s.do(c)
+			out, err = s.do(c, hand)
 		}
 	}); gone != nil {
 		return nil, gone

@@ -53,12 +53,14 @@ type session struct {
 	outlook   *outlook.Outlook     // as last reckoned
 	blue      *outlook.Blue
 	table     *outlook.Table
-	bluesAt   time.Time // the minute that the blues are for
-	reckoning bool      // a new outlook is being reckoned
-	seen      int       // events that the last outlook knows of
-	seenAt    time.Time // and the minute it is for
-	cautioned string    // the call whose press was answered with a caution
-	askedAt   time.Time // and when
+	bluesAt   time.Time     // the minute that the blues are for
+	reckoning bool          // a new outlook is being reckoned
+	seen      int           // events that the last outlook knows of
+	seenAt    time.Time     // and the minute it is for
+	cautioned string        // the call whose press was answered with a caution
+	askedAt   time.Time     // and when
+	noticed   string        // the id of the call as last looked at
+	noticedAt time.Duration // the monotonic instant at which it changed; 0: not since the day was opened
 
 	watching // while it is only looked at
 }
@@ -81,17 +83,22 @@ func (s *session) now() time.Time {
 	return t
 }
 
-// do decides a command and applies what it makes.
-func (s *session) do(c day.Command) ([]day.Event, error) {
+// do decides a command and applies what it makes. hand is whether it comes from a key or a mouse.
+func (s *session) do(c day.Command, hand bool) ([]day.Event, error) {
 	if s.writer == nil {
 		return nil, s.refusal()
 	}
 	now := s.now()
-	call := day.CallOf(s.state, now).ID
+	present := day.CallOf(s.state, now)
+	s.notice(present)
+	call := present.ID
 	if _, press := c.(day.Done); press && s.cautioned == call && now.Sub(s.askedAt) < stillAsked {
 		c = day.Answered{Command: c, Asked: s.askedAt}
 	}
 	bodies, err := day.Decide(s.state, c, now)
+	if hand && s.tooEarly(c, bodies, err) {
+		return nil, &day.Other{Seen: call, Now: present.Brief(), Just: true}
+	}
 	var p *day.Pending
 	if errors.As(err, &p) {
 		s.cautioned, s.askedAt = call, now
@@ -300,6 +307,7 @@ func (s *session) call(caller cue.Caller, now time.Time) {
 	var words []string
 	dues := s.dues()
 	lift := day.CallOf(s.state, now) // what comes out together is called as one
+	s.notice(lift)
 	for _, d := range dues {
 		if in := d.At.Sub(now); d.Kind == day.DueLift && now.Before(d.Since) {
 			s.countIn(caller, d, now)

@@ -1,0 +1,45 @@
+package engine
+
+import (
+	"context"
+	"errors"
+	"slices"
+	"time"
+
+	"example.org/vatside/model/day"
+)
+
+// unread is for how long after a change of call a press of a key or a mouse cannot have been meant for it.
+const unread = 700 * time.Millisecond
+
+// Press is Do for what comes from a key or a mouse: a day.Done shortly after the call has changed is refused by *day.Other.
+func (e *Engine) Press(ctx context.Context, id string, c day.Command) ([]day.Event, error) {
+	return e.do(ctx, id, c, true)
+}
+
+// notice keeps when the call changed to what it is.
+func (s *session) notice(c day.Call) {
+	if c.ID == s.noticed {
+		return
+	}
+	if s.noticed != "" {
+		s.noticedAt = s.mono()
+	}
+	s.noticed = c.ID
+}
+
+// tooEarly tells whether what was decided is a press for a call that nobody can have read yet. One that names another call is
+// refused by the day, and one that confirms the lift that was assumed is taken.
+func (s *session) tooEarly(c day.Command, made []day.Body, err error) bool {
+	if a, ok := c.(day.Answered); ok {
+		c = a.Command
+	}
+	if _, press := c.(day.Done); !press || s.noticedAt == 0 || s.mono()-s.noticedAt >= unread {
+		return false
+	}
+	if other := (*day.Other)(nil); errors.As(err, &other) {
+		return false
+	}
+	confirms := len(made) > 0 && !slices.ContainsFunc(made, func(b day.Body) bool { _, is := b.(day.Corrected); return !is })
+	return !confirms
+}
