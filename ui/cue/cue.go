@@ -18,21 +18,23 @@ import (
 type Cue int
 
 const (
-	Out     Cue = iota // a dip is over: the piece must leave the liquor
-	In                 // an airing is over: the piece may go in; never rises
-	Turn               // stir the other way
-	Ready              // a wait is over
-	Count              // the last seconds before a short dip begins
-	Overdue            // one combined call for all that went over while nobody called
+	Out      Cue = iota // a dip is over: the piece must leave the liquor
+	In                  // an airing is over: the piece may go in; never rises
+	Turn                // stir the other way
+	Ready               // a wait is over
+	Count               // the last seconds before a short dip begins
+	Overdue             // one combined call for all that went over while nobody called
+	Taken               // a press was taken
+	NotTaken            // a press was not taken
 )
 
 // Top is the most urgent level of Out.
 const Top = 3
 
-var names = [...]string{Out: "out", In: "in", Turn: "turn", Ready: "ready", Count: "count", Overdue: "overdue"}
+var names = [...]string{Out: "out", In: "in", Turn: "turn", Ready: "ready", Count: "count", Overdue: "overdue", Taken: "taken", NotTaken: "not-taken"}
 
 // Cues lists all cues, for the sound check.
-func Cues() []Cue { return []Cue{Out, In, Turn, Ready, Count, Overdue} }
+func Cues() []Cue { return []Cue{Out, In, Turn, Ready, Count, Overdue, Taken, NotTaken} }
 
 // String gives the cue's name, also used in file names.
 func (c Cue) String() string {

@@ -39,6 +39,7 @@ type Player struct {
 	mu      sync.Mutex
 	set     Settings
 	wanted  *Call              // the newest call not yet begun
+	calling bool               // what sounds, or is about to, is a call and no press
 	cut     context.CancelFunc // ends what sounds now
 	working chan struct{}      // closed when the goroutine at work is done; nil when there is none
 	closed  bool
@@ -71,6 +72,26 @@ func (p *Player) Call(c Call) {
 	if !p.set.Tone && !p.set.Speech {
 		return
 	}
+	p.calling = true
+	p.begin(c)
+}
+
+// Press sounds what became of a press, Taken or NotTaken, and returns without waiting. It never covers a call: while one sounds
+// it is silent. The bell rings only where there is no tone and there are no words to speak.
+func (p *Player) Press(c Call) {
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	switch {
+	case p.closed || p.calling:
+	case p.set.Tone || p.set.Speech && speakable(c.Words) != "":
+		p.begin(c)
+	case p.set.Bell || p.set.Speech:
+		p.bell.ring()
+	}
+}
+
+// begin has c sound next, cutting off what sounds now.
+func (p *Player) begin(c Call) {
 	if p.cut != nil {
 		p.cut()
 	}
@@ -93,7 +114,7 @@ func (p *Player) Set(set Settings) {
 func (p *Player) Hush() {
 	p.mu.Lock()
 	defer p.mu.Unlock()
-	p.wanted = nil
+	p.wanted, p.calling = nil, false
 	if p.cut != nil {
 		p.cut()
 	}
@@ -142,7 +163,7 @@ func (p *Player) work(done chan struct{}) {
 		c, set := p.wanted, p.set
 		p.wanted, p.cut = nil, nil
 		if c == nil {
-			p.working = nil
+			p.working, p.calling = nil, false
 			p.mu.Unlock()
 			return
 		}
@@ -170,7 +191,8 @@ func (p *Player) sound(ctx context.Context, c Call, set Settings) {
 	if words := speakable(c.Words); set.Speech && words != "" && ctx.Err() == nil {
 		heard = p.try(ctx, &p.voices, words, wordsLimit) || heard
 	}
-	if !heard && !set.Bell && ctx.Err() == nil {
+	pressed := c.Cue == Taken || c.Cue == NotTaken // for one the bell has not rung yet
+	if !heard && (pressed || !set.Bell) && ctx.Err() == nil {
 		p.bell.ring() // a plain bell is better than a call that nobody could hear
 	}
 }

@@ -303,3 +303,57 @@ func TestRecorderAndSilent(t *testing.T) {
 		t.Errorf("a cue that is none is called %q", got)
 	}
 }
+
+// A press sounds, taken or not, but never over a call; a call cuts it off.
+func TestAPressSounds(t *testing.T) {
+	y := newYard(t)
+	y.program("pw-play", logs+`; case $1 in *overdue*|*not-taken*) sleep 20;; esac`)
+	p := y.player(Settings{Tone: true}, &labels{}, nil)
+	p.Press(Call{Cue: Taken})
+	y.logged("pw-play kept/taken-0.wav")
+	y.rest(p)
+	p.Press(Call{Cue: NotTaken})
+	y.logged("pw-play kept/not-taken-0.wav")
+	p.Call(Call{Cue: Overdue})
+	y.logged("pw-play kept/overdue-0.wav")
+	p.Press(Call{Cue: Taken})
+	p.mu.Lock()
+	if p.wanted != nil {
+		t.Error("a press covers a call")
+	}
+	p.mu.Unlock()
+	p.Hush()
+	p.Press(Call{Cue: Taken})
+	y.until("press after the call is answered", func() bool { return strings.Count(y.log(), "kept/taken-0.wav") == 2 })
+	y.rest(p)
+}
+
+// Where no tone can sound the bell rings for a press, once.
+func TestThePressRings(t *testing.T) {
+	for name, c := range map[string]struct {
+		set  Settings
+		with string
+		want string
+	}{
+		"bell only":             {Settings{Bell: true}, "", bel},
+		"bell, no player":       {Settings{Bell: true, Tone: true}, "", bel},
+		"bell, it plays":        {Settings{Bell: true, Tone: true}, logs, ""},
+		"speech and no words":   {Settings{Speech: true}, logs, bel},
+		"bell and a tone fails": {Settings{Bell: true, Tone: true}, "exit 1", bel},
+		"all off":               {Settings{}, logs, ""},
+	} {
+		t.Run(name, func(t *testing.T) {
+			y, term := newYard(t), &screen{}
+			if c.with != "" {
+				y.program("pw-play", c.with)
+			}
+			p := y.player(c.set, &labels{}, term)
+			p.Press(Call{Cue: Taken})
+			y.rest(p)
+			<-p.bell.idle()
+			if got := term.shows(); got != c.want {
+				t.Errorf("the terminal got %q, want %q", got, c.want)
+			}
+		})
+	}
+}

@@ -77,6 +77,10 @@ func score(c Cue, level int) []note {
 			notes = append(notes, note{time.Duration(i) * time.Second, 70 * ms, 10 * ms, 659})
 		}
 		return append(notes, note{time.Duration(level) * time.Second, 450 * ms, 20 * ms, 880})
+	case Taken: // one tick
+		return []note{{0, 80 * ms, 10 * ms, 880}}
+	case NotTaken: // two low ones
+		return []note{{0, 110 * ms, 10 * ms, 523}, {170 * ms, 110 * ms, 10 * ms, 523}}
 	default: // Overdue: long, three short, long
 		return []note{
 			{0, 500 * ms, 40 * ms, 622}, {650 * ms, 110 * ms, 15 * ms, 622}, {830 * ms, 110 * ms, 15 * ms, 622},
