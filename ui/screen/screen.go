@@ -131,6 +131,9 @@ type Key struct {
 // Done tells whether it is the one big key: space, Enter, PageDown or a click on the act.
 func (k Key) Done() bool { return k.Name == "enter" || k.Name == "space" || k.Name == "pgdown" }
 
+// Press is the big key on a day: it names the call that was seen.
+func Press(v engine.View) day.Command { return day.Done{Call: day.CallOf(v.State, v.Now).ID} }
+
 // On is the row that was clicked, if it is one of n.
 func (k Key) On(n int) (row int, ok bool) { return k.Row, k.Name == "row" && k.Row >= 0 && k.Row < n }
 

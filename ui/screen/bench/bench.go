@@ -201,6 +201,8 @@ func (s Screen) press(a day.Act, wants bool, v engine.View) (screen.Screen, []sc
 		return s, []screen.Request{screen.Do{Command: c}}
 	}
 	left, _ := a.Left(v.Now)
+	call := day.CallOf(v.State, v.Now)
+	called := call.Act.Kind == a.Kind && call.Act.Piece.Tag == tag // what the bench asks for is the call
 	switch {
 	case !wants && tag != "": // the chosen one is done
 		return s, nil
@@ -208,7 +210,7 @@ func (s Screen) press(a day.Act, wants bool, v engine.View) (screen.Screen, []sc
 		return s, []screen.Request{screen.Leave{}}
 	case a.Kind == day.ActAir:
 		return s, []screen.Request{screen.Say{Word: tag + " airs " + day.Countdown(left) + " more; f: no green is left already"}}
-	case a.Kind == day.ActFinish:
+	case a.Kind == day.ActFinish && !called:
 		return do(day.Finish{Tag: tag})
 	case s.judges(a):
 		s.typing = question(a)
@@ -217,6 +219,9 @@ func (s Screen) press(a day.Act, wants bool, v engine.View) (screen.Screen, []sc
 	}
 	if a.Caution != "" {
 		s.chosen = tag
+	}
+	if called {
+		return do(day.Done{Call: call.ID})
 	}
 	return do(day.Bench{Tag: tag})
 }

@@ -353,3 +353,26 @@ func TestAPieceOfYesterday(t *testing.T) {
 		}
 	}
 }
+
+// The big key names the call that was seen where the bench asks for it, and the piece where another one was chosen.
+func TestThePressNamesTheCall(t *testing.T) {
+	v := benched(t, "iron-lime", nil, "cotton", "linen")
+	v.wait(time.Hour)
+	wants := func(want day.Command, keys ...string) {
+		t.Helper()
+		for i, key := range keys {
+			next, asked := screentest.Press(v.scr, v.env(), key)
+			if v.scr = next; i < len(keys)-1 {
+				continue
+			}
+			if len(asked) != 1 || asked[0] != (screen.Request(screen.Do{Command: want})) {
+				t.Errorf("%s wants %v, not %v", key, asked, want)
+			}
+		}
+	}
+	wants(day.Done{Call: "finish A1 1"}, "space")
+	wants(day.Done{Call: "finish A1 1"}, "pgdown")
+	v.press("space", "space")
+	wants(day.Done{Call: "rinse A1 1.1"}, "enter")
+	wants(day.Bench{Tag: "A2"}, "down", "down", "space")
+}

@@ -62,7 +62,7 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 		if tag != "" {
 			return do(command(v.State, tag))
 		}
-		return do(day.Done{})
+		return do(screen.Press(v))
 	case k.Name == "pgup" || k.Rune == 'b':
 		return do(day.Back{})
 	case k.Name == "down":

@@ -97,12 +97,13 @@ func TestTheBigKey(t *testing.T) {
 	s, now := vat(t, piece("A1", "runner", 7), piece("B1", "scarf", 2), day.Done{}, day.Done{}, day.Done{}, time.Minute)
 	e := env(s, now, 80, 24, st)
 	scr := clock.New(e)
-	_, wants := scr.Update(screen.Key{Name: "space"}, e)
-	if len(wants) != 1 || wants[0] != (screen.Request(screen.Do{Command: day.Done{}})) {
-		t.Errorf("space wants %v", wants)
+	for _, key := range []string{"space", "enter", "pgdown"} {
+		if _, wants := scr.Update(screen.Key{Name: key}, e); len(wants) != 1 || wants[0] != (screen.Request(screen.Do{Command: day.Done{Call: "lift A1 1"}})) {
+			t.Errorf("%s wants %v", key, wants)
+		}
 	}
 	scr, _ = scr.Update(screen.Key{Name: "down"}, e)
-	_, wants = scr.Update(screen.Key{Name: "space"}, e)
+	_, wants := scr.Update(screen.Key{Name: "space"}, e)
 	if len(wants) != 1 || wants[0] != (screen.Request(screen.Do{Command: day.Lift{Tag: "A1"}})) {
 		t.Errorf("space on the chosen piece wants %v", wants)
 	}

@@ -54,7 +54,7 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 	case k.Done() && v.State.Closed:
 		return s, []screen.Request{screen.Leave{}}
 	case k.Done():
-		return do(day.Done{})
+		return do(screen.Press(v))
 	case k.Name == "pgup" || k.Rune == 'b':
 		return do(day.Back{})
 	case k.Name == "esc":

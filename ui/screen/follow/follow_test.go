@@ -213,3 +213,16 @@ func TestTheBenchBesideTheSteps(t *testing.T) {
 		}
 	}
 }
+
+// The big key names the call that was seen.
+func TestThePressNamesTheCall(t *testing.T) {
+	played(t, "soda", func(s day.State, now time.Time) {
+		e := env(s, now, 80, 24, style.New(style.Options{}))
+		want := screen.Request(screen.Do{Command: day.Done{Call: day.CallOf(s, now).ID}})
+		for _, key := range []string{"space", "enter", "pgdown"} {
+			if _, wants := follow.New(e).Update(screen.Key{Name: key}, e); len(wants) != 1 || wants[0] != want {
+				t.Errorf("%s wants %v, not %v", key, wants, want)
+			}
+		}
+	})
+}
