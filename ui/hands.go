@@ -35,6 +35,7 @@ type hands struct {
 	looks     *looks
 	grounds   shelf.Grounds
 	asks      *cautions
+	pressed   bool // what is to be done is a press of the big key on a day
 }
 
 // The messages, all of them facts.
@@ -73,16 +74,33 @@ func (h hands) do(id string, c day.Command, reload bool) tea.Cmd {
 			return repliedMsg{err: err}
 		}
 		now := h.now(id)
-		_, err = h.eng.Do(h.ctx, id, h.asks.answer(id, c, now))
+		_, err = h.eng.Press(h.ctx, id, h.asks.answer(id, c, now))
 		if errors.Is(err, day.ErrTooSoon) {
-			err = nil
+			if err = nil; h.pressed {
+				err = errTooSoon
+			}
 		}
 		err = h.asks.ask(id, c, now, err)
+		if h.pressed {
+			h.sound(err)
+		}
 		if err == nil && reload {
 			err = h.eng.Settle(h.ctx, id)
 		}
 		return repliedMsg{err: err, reload: reload}
 	}
+}
+
+// errTooSoon is the word for a press that bounced.
+var errTooSoon = errors.New("Not taken: it came too soon after the last one.")
+
+// sound sounds what became of a press.
+func (h hands) sound(err error) {
+	if err != nil {
+		h.player.Press(cue.Call{Cue: cue.NotTaken, Words: wording.Show(wording.OneLine(err))})
+		return
+	}
+	h.player.Press(cue.Call{Cue: cue.Taken})
 }
 
 // open takes a day up, to look only if another program writes it. One that was only looked at is taken over if it can be.

@@ -1,6 +1,7 @@
 package ui
 
 import (
+	"errors"
 	"slices"
 	"strings"
 	"time"
@@ -317,6 +318,7 @@ func (m model) shown(top place, k screen.Key) (tea.Model, tea.Cmd) {
 	m.stack = slices.Clone(m.stack)
 	m.stack[len(m.stack)-1].shows = next
 	var cmds []tea.Cmd
+	m.hands.pressed = k.Done() && (top.at == screen.AtDay || top.at == screen.AtBench)
 	for _, w := range wants {
 		var cmd tea.Cmd
 		m, cmd = m.want(w)
@@ -324,6 +326,7 @@ func (m model) shown(top place, k screen.Key) (tea.Model, tea.Cmd) {
 			cmds = append(cmds, cmd)
 		}
 	}
+	m.hands.pressed = false
 	return m, tea.Sequence(cmds...)
 }
 
@@ -384,6 +387,9 @@ func (m model) want(r screen.Request) (model, tea.Cmd) {
 	case screen.Keep:
 		return m, m.hands.keep(r.Command)
 	case screen.Say:
+		if m.hands.pressed {
+			m.hands.sound(errors.New(r.Word))
+		}
 		m.word, m.wordPlain = r.Word, true
 	case screen.Set:
 		return m, m.hands.set(r.Settings)
