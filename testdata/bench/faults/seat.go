@@ -149,6 +149,9 @@ func (s *seat) log() bool {
 	return false
 }
 
+// mostKeys are as many as come at once from hands: more are taken for a paste, and so is an Enter right behind them.
+const mostKeys = 8
+
 // act writes a note and waits until it is shown as taken. It tells whether it was.
 func (s *seat) act(text string) bool {
 	if s.screens == nil {
@@ -166,9 +169,12 @@ func (s *seat) act(text string) bool {
 	if !s.await(mostTime, func(t string) bool { return strings.Contains(t, "Write a note") }) {
 		return false
 	}
-	s.send(text)
-	if !s.await(mostTime, func(t string) bool { return strings.Contains(t, text) }) {
-		return false
+	for n := 0; n < len(text); n += mostKeys {
+		upto := min(n+mostKeys, len(text))
+		s.send(text[n:upto])
+		if !s.await(mostTime, func(t string) bool { return strings.Contains(t, text[:upto]) }) {
+			return false
+		}
 	}
 	s.send("\r")
 	ok := s.await(3*time.Second, func(t string) bool { return strings.Contains(t, "What happened") && strings.Contains(t, text) })
