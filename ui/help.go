@@ -51,10 +51,10 @@ func (m model) helpSheet(top place, env screen.Env) widget.Sheet {
 			"(as planned): the clock went on by itself.",
 		},
 	}
-	columns, room := widget.Room(sheet, m.width, m.height, m.style)
+	columns, room := widget.Room(sheet, env.Width, env.Height, m.style)
 	if rows = beside(rows, columns, room); len(rows) > room {
 		sheet.Keys = []widget.Key{{Key: "↓", Does: "more"}}
-		_, room = widget.Room(sheet, m.width, m.height, m.style)
+		_, room = widget.Room(sheet, env.Width, env.Height, m.style)
 	}
 	from := min(m.helpFrom, max(0, len(rows)-room))
 	sheet.Body = rows[from:min(len(rows), from+max(room, 1))]

@@ -99,7 +99,11 @@ func (m model) history(id string) history.Vat {
 
 // env is what the screen on top may know.
 func (m model) env() screen.Env {
-	e := screen.Env{Now: m.snap.Wall, Width: m.width, Height: m.height, Style: m.style, Days: m.snap, Home: m.home, Word: m.word, Feet: m.feet}
+	height := m.height
+	if m.overhead().Words != "" { // its row is not the screen's
+		height = max(1, height-1)
+	}
+	e := screen.Env{Now: m.snap.Wall, Width: m.width, Height: height, Style: m.style, Days: m.snap, Home: m.home, Word: m.word, Feet: m.feet}
 	if n := len(m.stack); n > 0 {
 		e.ID, e.Tag = m.stack[n-1].day, m.stack[n-1].tag
 	}

@@ -22,8 +22,15 @@ func (m model) lines() []string {
 	return widget.Lay(m.sheet(), m.width, m.height, m.style).Lines()
 }
 
-// sheet is the screen on top, with what stands in the way of it.
+// sheet is what is in front, with the call over it.
 func (m model) sheet() widget.Sheet {
+	sheet := m.front()
+	sheet.Call = m.overhead()
+	return sheet
+}
+
+// front is the screen on top, with what stands in the way of it.
+func (m model) front() widget.Sheet {
 	top := m.stack[len(m.stack)-1]
 	env := m.env()
 	if m.help {
