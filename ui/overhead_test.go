@@ -34,7 +34,11 @@ func TestTheCallStandsOverEveryPlace(t *testing.T) {
 			s.view.Now = dips.State.At.Add(after)
 			m := s.open(clickable(h, s.view))
 			m.style = style.New(style.Options{Profile: style.NoColour})
-			for _, size := range screentest.Sizes {
+			sizes := screentest.Sizes
+			if after > 3*time.Minute { // what is so in one window is so in the others
+				sizes = sizes[:1]
+			}
+			for _, size := range sizes {
 				m.width, m.height = size[0], size[1]
 				lines := strings.Split(ansi.Strip(m.View()), "\n")
 				where := -1

@@ -204,6 +204,8 @@ func (m model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 		if msg.err == nil && msg.reload {
 			return m, m.hands.load(false)
 		}
+	case saidMsg:
+		return m.answered(msg)
 	case costMsg:
 		if top := m.stack[len(m.stack)-1]; vatOf(top.day) == msg.cost.Vat {
 			m.home.Cost = &msg.cost
@@ -296,11 +298,15 @@ func (m model) key(k screen.Key) (tea.Model, tea.Cmd) {
 		}
 		return m, nil
 	}
-	if !top.shows.Capturing() {
+	if !top.capturing() {
 		switch k.Rune {
 		case '?':
 			m.help = true
 			return m, nil
+		case sayKey:
+			if m.speaks(top) {
+				return m.openSay(), nil
+			}
 		case 'q':
 			return m.quit()
 		}
@@ -315,8 +321,11 @@ func (m model) key(k screen.Key) (tea.Model, tea.Cmd) {
 	return m.shown(top, k)
 }
 
-// shown hands a key to the screen on top and carries out what that wants.
+// shown hands a key to the screen on top, or to the line over it, and carries out what that wants.
 func (m model) shown(top place, k screen.Key) (tea.Model, tea.Cmd) {
+	if top.say.on() {
+		return m.sayTyped(k)
+	}
 	next, wants := top.shows.Update(k, m.env())
 	m.stack = slices.Clone(m.stack)
 	m.stack[len(m.stack)-1].shows = next

@@ -40,6 +40,9 @@ func (m model) front() widget.Sheet {
 		return m.leavingSheet()
 	}
 	sheet := top.shows.View(env)
+	if top.say.on() {
+		sheet = m.saySheet(sheet, top, env)
+	}
 	trouble := "" // with the disk of a day that is written here: it stands, whatever a key was answered with
 	if v, ok := env.Day(); ok {
 		if top.at == screen.AtAid {
