@@ -56,7 +56,7 @@ func (m model) under(t widget.Target) (screen.Key, bool) {
 		ok = ok && t.Kind == widget.LabelTarget
 	case m.help && (!ok || t.Kind != widget.LabelTarget):
 		k, ok = screen.Key{Name: "enter"}, true // any closes it
-	case t.Kind == widget.AnswerTarget && m.stack[len(m.stack)-1].shows.Capturing():
+	case t.Kind == widget.AnswerTarget && m.stack[len(m.stack)-1].capturing():
 		ok = false // its key would be text
 	}
 	return k, ok
@@ -95,7 +95,7 @@ func (m model) wheel(way string) (tea.Model, tea.Cmd) {
 	case m.leaving != staying:
 	case m.help:
 		return m.key(k)
-	case wheeled[top.at] && !top.shows.Capturing() && (top.at == screen.AtTable || len(m.sheet().Spots) > 0):
+	case wheeled[top.at] && !top.capturing() && (top.at == screen.AtTable || len(m.sheet().Spots) > 0):
 		return m.shown(top, k)
 	}
 	return m, nil

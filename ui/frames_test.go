@@ -76,6 +76,7 @@ var moments = []moment{
 		{"home, a time runs", screen.AtHome, "", ""},
 		{"dips running", screen.AtDay, "", ""},
 		{"timetable", screen.AtTable, "", ""},
+		{"say it", screen.AtTable, "", ":A1 out 1 min ago"},
 	}},
 	{"2026-05-09", 51, 10 * time.Minute, "the disk is full: 2 acts are kept and tried again", []shot{
 		{"dips over", screen.AtDay, "", ""},

@@ -63,6 +63,8 @@ func (m model) withoutFailed(c guard.Crash) (model, bool) {
 	m.fades = m.snap.Wall.Add(refusal)
 	m.help = false
 	switch top := m.stack[len(m.stack)-1]; {
+	case top.say.on():
+		m = m.saying(sayLine{})
 	case top.at != screen.AtDay && len(m.stack) > 1:
 		m.stack = m.stack[:len(m.stack)-1]
 	case top.at == screen.AtDay && !m.noAdvice:

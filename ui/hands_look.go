@@ -199,7 +199,7 @@ func ownDay(snap engine.Snapshot, id string) string {
 // day that was begun after it. False where the key is the screen's.
 func (m model) others(top place, k screen.Key) (tea.Cmd, bool) {
 	v, ok := m.snap.Day(top.day)
-	if !ok || !v.Looking || !k.Done() || top.at == screen.AtAid || top.shows.Capturing() {
+	if !ok || !v.Looking || !k.Done() || top.at == screen.AtAid || top.capturing() {
 		return nil, false
 	}
 	switch {

@@ -14,6 +14,9 @@ import (
 
 // keysOf is the last line: the first few keys, then help and first aid, as far as they are those keys now.
 func keysOf(top place, env screen.Env, most int) []widget.Key {
+	if top.say.on() {
+		return []widget.Key{{Key: "enter", Does: "take it"}, {Key: "esc", Does: "leave it"}, {Key: "!", Does: "first aid"}}
+	}
 	var out []widget.Key
 	for _, b := range top.shows.Keys(env) {
 		if b.Enabled() && len(out) < most-1 {
@@ -31,7 +34,11 @@ func keysOf(top place, env screen.Env, most int) []widget.Key {
 
 // helpSheet is made from the key map of the screen on top.
 func (m model) helpSheet(top place, env screen.Env) widget.Sheet {
-	all := append(top.shows.Keys(env), key.NewBinding(key.WithKeys("!"), key.WithHelp("!", "first aid")), key.NewBinding(key.WithKeys("q"), key.WithHelp("q", "quit")))
+	all := top.shows.Keys(env)
+	if m.speaks(top) {
+		all = append(all, screen.Bound(string(sayKey), "say it in words"))
+	}
+	all = append(all, key.NewBinding(key.WithKeys("!"), key.WithHelp("!", "first aid")), key.NewBinding(key.WithKeys("q"), key.WithHelp("q", "quit")))
 	seen, wide := map[string]bool{}, 0
 	for _, b := range all {
 		wide = max(wide, ansi.StringWidth(b.Help().Key))
@@ -51,10 +58,10 @@ func (m model) helpSheet(top place, env screen.Env) widget.Sheet {
 			"(as planned): the clock went on by itself.",
 		},
 	}
-	columns, room := widget.Room(sheet, m.width, m.height, m.style)
+	columns, room := widget.Room(sheet, env.Width, env.Height, m.style)
 	if rows = beside(rows, columns, room); len(rows) > room {
 		sheet.Keys = []widget.Key{{Key: "↓", Does: "more"}}
-		_, room = widget.Room(sheet, m.width, m.height, m.style)
+		_, room = widget.Room(sheet, env.Width, env.Height, m.style)
 	}
 	from := min(m.helpFrom, max(0, len(rows)-room))
 	sheet.Body = rows[from:min(len(rows), from+max(room, 1))]

@@ -18,9 +18,9 @@ func (m model) pasted(text []rune) (tea.Model, tea.Cmd) {
 	if len(text) == 0 || m.help || m.leaving != staying {
 		return m, nil
 	}
-	top := m.stack[len(m.stack)-1].shows
-	taken := top.Capturing()
-	if f, is := top.(interface{ Figures() bool }); is && f.Figures() { // where a space is the press
+	top := m.stack[len(m.stack)-1]
+	taken := top.capturing()
+	if f, is := top.shows.(interface{ Figures() bool }); is && f.Figures() && !top.say.on() { // where a space is the press
 		text = []rune(strings.TrimSpace(string(text)))
 		taken = !slices.ContainsFunc(text, func(r rune) bool { return !strings.ContainsRune("0123456789.,", r) })
 	}

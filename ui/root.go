@@ -100,7 +100,11 @@ func (m model) history(id string) history.Vat {
 
 // env is what the screen on top may know.
 func (m model) env() screen.Env {
-	e := screen.Env{Now: m.snap.Wall, Width: m.width, Height: m.height, Style: m.style, Days: m.snap, Home: m.home, Word: m.word, Feet: m.feet}
+	height := m.height
+	if m.overhead().Words != "" { // its row is not the screen's
+		height = max(1, height-1)
+	}
+	e := screen.Env{Now: m.snap.Wall, Width: m.width, Height: height, Style: m.style, Days: m.snap, Home: m.home, Word: m.word, Feet: m.feet}
 	if n := len(m.stack); n > 0 {
 		e.ID, e.Tag = m.stack[n-1].day, m.stack[n-1].tag
 	}
@@ -201,6 +205,8 @@ func (m model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 		if msg.err == nil && msg.reload {
 			return m, m.hands.load(false)
 		}
+	case saidMsg:
+		return m.answered(msg)
 	case costMsg:
 		if top := m.stack[len(m.stack)-1]; vatOf(top.day) == msg.cost.Vat {
 			m.home.Cost = &msg.cost
@@ -293,11 +299,15 @@ func (m model) key(k screen.Key) (tea.Model, tea.Cmd) {
 		}
 		return m, nil
 	}
-	if !top.shows.Capturing() {
+	if !top.capturing() {
 		switch k.Rune {
 		case '?':
 			m.help = true
 			return m, nil
+		case sayKey:
+			if m.speaks(top) {
+				return m.openSay(), nil
+			}
 		case 'q':
 			return m.quit()
 		}
@@ -312,8 +322,11 @@ func (m model) key(k screen.Key) (tea.Model, tea.Cmd) {
 	return m.shown(top, k)
 }
 
-// shown hands a key to the screen on top and carries out what that wants.
+// shown hands a key to the screen on top, or to the line over it, and carries out what that wants.
 func (m model) shown(top place, k screen.Key) (tea.Model, tea.Cmd) {
+	if top.say.on() {
+		return m.sayTyped(k)
+	}
 	next, wants := top.shows.Update(k, m.env())
 	m.stack = slices.Clone(m.stack)
 	m.stack[len(m.stack)-1].shows = next

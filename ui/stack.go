@@ -30,6 +30,7 @@ type place struct {
 	tag   string // the piece that it is about
 	steps bool   // AtDay: the screen shown is the following, not the clock
 	shows screen.Screen
+	say   sayLine // over it
 }
 
 // settle puts the following or the clock on top of a day, as its steps stand.

@@ -22,8 +22,15 @@ func (m model) lines() []string {
 	return widget.Lay(m.sheet(), m.width, m.height, m.style).Lines()
 }
 
-// sheet is the screen on top, with what stands in the way of it.
+// sheet is what is in front, with the call over it.
 func (m model) sheet() widget.Sheet {
+	sheet := m.front()
+	sheet.Call = m.overhead()
+	return sheet
+}
+
+// front is the screen on top, with what stands in the way of it.
+func (m model) front() widget.Sheet {
 	top := m.stack[len(m.stack)-1]
 	env := m.env()
 	if m.help {
@@ -33,6 +40,9 @@ func (m model) sheet() widget.Sheet {
 		return m.leavingSheet()
 	}
 	sheet := top.shows.View(env)
+	if top.say.on() {
+		sheet = m.saySheet(sheet, top, env)
+	}
 	trouble := "" // with the disk of a day that is written here: it stands, whatever a key was answered with
 	if v, ok := env.Day(); ok {
 		if top.at == screen.AtAid {

@@ -232,6 +232,24 @@ func (s State) afterLift(act Act, now time.Time) string {
 	return "air " + act.Piece.Tag + ", " + act.Piece.AirTime(false).String()
 }
 
+// Row is the call with its time in one short row, as it stands over other things: "A1 IN, out in 1:55", "LIFT A1 0:40 over". It is
+// empty while no time runs for it.
+func (c Call) Row(now time.Time) string {
+	if c.Due == nil {
+		return ""
+	}
+	left := c.Due.At.Sub(now)
+	switch {
+	case left <= 0:
+		return c.Short + " " + Countdown(-left) + " over"
+	case c.Act.Kind == ActLift && left > LastMinute:
+		return c.Short + ", out in " + Countdown(left)
+	case c.Act.Kind == ActLift:
+		return c.Short + " in " + Countdown(left)
+	}
+	return c.Short + ", " + Countdown(left) + " left"
+}
+
 // NowLine is the present moment in one line: "runner A1 in the vat, dip 3 of 7, 4:10 left".
 func NowLine(s State, now time.Time) string { return s.line(CallOf(s, now), now) }
 

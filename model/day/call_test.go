@@ -48,6 +48,13 @@ func TestARunningDipIsTheCall(t *testing.T) {
 	}
 	p.wait(7*minute - sec)
 	p.calls("lift A1 1", "A1 IN", "A1 in the vat")
+	for after, want := range map[time.Duration]string{
+		-sec: "A1 IN, out in 1:02", 0: "A1 IN, out in 1:01", sec: "LIFT A1 in 1:00", 61 * sec: "LIFT A1 0:00 over", 101 * sec: "LIFT A1 0:40 over",
+	} {
+		if got := day.CallOf(p.s, p.now.Add(after)).Row(p.now.Add(after)); got != want {
+			t.Errorf("%v later the row is %q, not %q", after, got, want)
+		}
+	}
 	if c := p.call(); c.Figure == nil || *c.Figure != 61 || c.Unit != "s" {
 		t.Errorf("its figure is %v %s", c.Figure, c.Unit)
 	}

@@ -12,6 +12,7 @@ func askRows() []Row {
 		{ID: "timetable", Does: "the timetable of all pieces", Key: "m", Group: Ask, Opens: "timetable"},
 		{ID: "care", Does: "keeping it alive", Key: "j", Group: Ask, Opens: "care"},
 		{ID: "aid", Say: "!", Words: []string{"!", "first aid"}, Does: "first aid", Key: "!", Group: Ask, Example: "!", Opens: "aid", bare: true},
+		{ID: "in words", Does: "say any of this in words", Key: ":", Group: Ask},
 		{ID: "help", Say: "?", Words: []string{"?", "help"}, Does: "this list", Key: "?", Group: Ask, Example: "?", bare: true},
 	}
 }

@@ -19,6 +19,7 @@ func textInks(s style.Style) map[string]string {
 	for name, ink := range map[string]string{
 		"plain": "x", "text": s.Text.Render("x"), "dim": s.Dim.Render("x"), "act": s.Act.Render("x"), "now": s.Now.Render("x"), "trouble": s.Trouble.Render("x"),
 		"caution": s.Caution.Render("x"), "digits": s.Digits.Render("x"),
+		"call": s.Calls.Runs.Render("x"), "call now": s.Calls.Now.Render("x"), "call over": s.Calls.Trouble.Render("x"),
 	} {
 		out[name] = s.Ground(ink, 1)
 	}

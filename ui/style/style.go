@@ -33,6 +33,7 @@ type Style struct {
 	Now, Trouble Ink
 	Caution      Ink // the only reversed thing on a screen
 	Digits       Ink
+	Calls        Calls // the row of a call that stands over something else
 	Glyphs       Glyphs
 	Theme        Theme
 	Profile      Profile
@@ -43,6 +44,9 @@ type Style struct {
 	bare        Ink // no ink at all
 	shades      *Memory[colorful.Color, Ink]
 }
+
+// Calls are the inks of the row of a call, on a ground from edge to edge: its time runs, it is due now, it is over time.
+type Calls struct{ Runs, Now, Trouble Ink }
 
 // New builds the Style.
 func New(o Options) Style {
@@ -69,6 +73,14 @@ func New(o Options) Style {
 	if o.Theme == SunTheme {
 		s.Glyphs.Heavy = true
 		s.Dim, s.Text, s.Digits = s.bold(s.Text), s.bold(s.Text), s.bold(s.Text)
+	}
+	switch turned := s.Caution; {
+	case o.Profile == NoColour: // its words suffice
+		s.Calls = Calls{bare, bare, bare}
+	case o.Profile == Ansi16:
+		s.Calls = Calls{turned, turned, turned}
+	default:
+		s.Calls = Calls{s.bold(bare.On(t.text, t.tint)), s.bold(bare.On(t.ground, now)), s.bold(bare.On(t.ground, trouble))}
 	}
 	p := o.Profile.termenvProfile()
 	switch {

@@ -1,6 +1,7 @@
 package widget
 
 import (
+	"slices"
 	"strings"
 
 	"example.org/vatside/ui/style"
@@ -28,6 +29,7 @@ type part int
 const (
 	air part = iota
 	headPart
+	callPart
 	bannerPart
 	actPart
 	figurePart
@@ -45,7 +47,7 @@ const (
 
 // Lay lays a sheet out in a window: exactly height lines, none wider than width.
 func Lay(s Sheet, width, height int, st style.Style) Picture {
-	p := planFor(s, width, height, st)
+	p := planFor(s, width, s.height(height), st)
 	above, below := p.above(), p.below()
 	cloth := max(0, p.height-len(below))
 	rows := make([]row, 0, p.height)
@@ -56,7 +58,40 @@ func Lay(s Sheet, width, height int, st style.Style) Picture {
 	if p.name && cloth > 0 {
 		rows[cloth-1] = row{part: edgeName}
 	}
-	return Picture{p, s.Keys, append(rows, below...)[:p.height], cloth}
+	rows = append(rows, below...)[:p.height]
+	if s.Call.Words != "" {
+		at := 0
+		if p.head {
+			at = 1
+		}
+		rows, cloth = slices.Insert(rows, at, p.callRow())[:max(height, 1)], cloth+1
+	}
+	return Picture{p, s.Keys, rows, cloth}
+}
+
+// height is what a window has for the sheet beside the row of a call.
+func (s Sheet) height(of int) int {
+	if s.Call.Words != "" {
+		of--
+	}
+	return max(of, 1)
+}
+
+// callRow is the row of a call: its words whole, the vat's name as far as there is room.
+func (p *plan) callRow() row {
+	c, left := p.sheet.Call, min(p.left, max(0, p.width-style.Width(p.sheet.Call.Words)))
+	words := c.Words
+	if room := p.width - left - style.Width(words) - 2; c.Vat != "" && room > 1 {
+		words = clip(c.Vat, room, p.st.Glyphs.Ellipsis) + ": " + words
+	}
+	ink := p.st.Calls.Runs
+	switch c.Tone {
+	case Now:
+		ink = p.st.Calls.Now
+	case Trouble:
+		ink = p.st.Calls.Trouble
+	}
+	return row{pad(strings.Repeat(" ", left)+words, p.width), ink, callPart, 0}
 }
 
 // Render draws a sheet in a window.
@@ -75,7 +110,7 @@ func (pic Picture) Lines() []string {
 	for i, r := range pic.rows {
 		of := finishing{"", r.text, ground, r.ink, p.width}
 		switch {
-		case i >= pic.cloth:
+		case i >= pic.cloth, r.part == callPart:
 		case r.part == edgeName:
 			of.before, of.text = bare+" ", st.Dim.Render(clip(p.sheet.Edge.Name, p.width-p.edge-1, ""))
 		case r.text != "":

@@ -14,10 +14,11 @@ import (
 // Every field may be left empty.
 type Sheet struct {
 	Head    Head
-	Banner  string // a standing trouble, such as "not yet on disk"
-	Act     string // a verb and its object
-	Aside   string // dim, on the act's line: "in 4:10"
-	ActBig  bool   // the act in big letters where there is room
+	Call    CallRow // what another place asks for while its time runs
+	Banner  string  // a standing trouble, such as "not yet on disk"
+	Act     string  // a verb and its object
+	Aside   string  // dim, on the act's line: "in 4:10"
+	ActBig  bool    // the act in big letters where there is room
 	ActTone Tone
 	Figure  Figure
 	Big     bool     // a clock: the figure takes at least a quarter of the rows, and all it can get
@@ -38,6 +39,13 @@ type Sheet struct {
 // Head is the line that is never needed from afar. Facts are set apart by " · "; where room is short the
 // left side loses them from its end and the right side from its start.
 type Head struct{ Left, Right string }
+
+// CallRow is the call of a day that stands over what is shown, in one row of its own. It gives way last.
+type CallRow struct {
+	Vat   string // in front of it, where there are several
+	Words string // "A1 IN, out in 1:55"; empty: none
+	Tone  Tone
+}
 
 // Figure is the one number that matters.
 type Figure struct {
@@ -90,7 +98,7 @@ func (s Sheet) twin(g style.Glyphs) Sheet {
 	}
 	text := func(s string) string { return plain(s, g) }
 	for _, f := range []*string{
-		&s.Head.Left, &s.Head.Right, &s.Banner, &s.Act, &s.Aside, &s.Figure.Number, &s.Figure.Unit, &s.Figure.Note,
+		&s.Head.Left, &s.Head.Right, &s.Call.Vat, &s.Call.Words, &s.Banner, &s.Act, &s.Aside, &s.Figure.Number, &s.Figure.Unit, &s.Figure.Note,
 		&s.Why, &s.Next, &s.Edge.Name,
 	} {
 		*f = text(*f)

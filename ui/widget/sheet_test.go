@@ -2,6 +2,7 @@ package widget
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"testing"
 
@@ -289,5 +290,35 @@ func BenchmarkRenderClock(b *testing.B) {
 	s := clock(st)
 	for b.Loop() {
 		Render(s, 200, 60, st)
+	}
+}
+
+// The row of a call is whole in every window down to one row, the vat's name gives way to it, and the rest is as in a window that
+// has one row less.
+func TestTheRowOfACall(t *testing.T) {
+	s := Sheet{Head: Head{Left: "bin", Right: "10:42"}, Banner: "the disk is full", Act: "Weigh", Figure: Figure{Number: "54", Unit: "g"}, Body: []string{"a", "b", "c"},
+		How: []string{"Slowly."}, Caution: &Caution{Text: "lye burns", Key: "y so"}, Next: "then: stir", Foot: []string{"60 L"}, Keys: []Key{{"?", "keys"}}}
+	st := style.New(style.Options{Profile: style.NoColour})
+	for _, width := range []int{20, 24, 40, 60, 80, 200} {
+		for height := 1; height <= 60; height++ {
+			with := s
+			with.Call = CallRow{Vat: "the garden bin", Words: "LIFT A1 0:40 over", Tone: Trouble}
+			lines := strings.Split(Render(with, width, height, st), "\n")
+			at := slices.IndexFunc(lines, func(l string) bool { return strings.Contains(l, with.Call.Words) })
+			if at < 0 || at > 1 || len(lines) != height {
+				t.Fatalf("%d×%d: the row is at %d:\n%s", width, height, at, strings.Join(lines, "\n"))
+			}
+			if width >= 40 && !strings.Contains(lines[at], "the garden bin: LIFT") {
+				t.Errorf("%d×%d: the vat is not named in %q", width, height, lines[at])
+			}
+			if rest := slices.Delete(lines, at, at+1); height > 1 && strings.Join(rest, "\n") != Render(s, width, height-1, st) {
+				t.Fatalf("%d×%d: beside the row stands\n%s", width, height, strings.Join(rest, "\n"))
+			}
+		}
+	}
+	c1, r1 := Room(s, 80, 23, st)
+	s.Call.Words = "A1 IN, out in 1:55"
+	if c, r := Room(s, 80, 24, st); c != c1 || r != r1 {
+		t.Errorf("the room is %d×%d, not %d×%d", c, r, c1, r1)
 	}
 }

@@ -1,0 +1,85 @@
+package ui
+
+import (
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/charmbracelet/x/ansi"
+
+	"example.org/vatside/ui/cue"
+	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/screen"
+	"example.org/vatside/ui/screentest"
+	"example.org/vatside/ui/shelf"
+	"example.org/vatside/ui/style"
+	"example.org/vatside/ui/widget"
+)
+
+// While a dip runs, or is over time, its row stands under the head of every other place, form and question, in each window and
+// without colour; the day's own screen does not say it twice. Where it stands it takes one row, and the rest has its room.
+func TestTheCallStandsOverEveryPlace(t *testing.T) {
+	player := cue.New(cue.Settings{}, nil, nil)
+	defer player.Close()
+	h := hands{home: shelf.Open(t.TempDir()), player: player, cares: &cares{}, looks: &looks{}}
+	dips := dipping(t)
+	for _, s := range scenes(t) {
+		own := s.at == screen.AtDay && s.name != "help" && s.name != "leaving"
+		for after, want := range map[time.Duration]string{
+			2*time.Minute + 5*time.Second:  "A1 IN, out in 2:55",
+			4*time.Minute + 20*time.Second: "LIFT A1 in 0:40",
+			5*time.Minute + 40*time.Second: "LIFT A1 0:40 over",
+		} {
+			s.view = dips
+			s.view.Now = dips.State.At.Add(after)
+			m := s.open(clickable(h, s.view))
+			m.style = style.New(style.Options{Profile: style.NoColour})
+			sizes := screentest.Sizes
+			if after > 3*time.Minute { // what is so in one window is so in the others
+				sizes = sizes[:1]
+			}
+			for _, size := range sizes {
+				m.width, m.height = size[0], size[1]
+				lines := strings.Split(ansi.Strip(m.View()), "\n")
+				where := -1
+				for i, l := range lines {
+					if strings.TrimSpace(l) == want {
+						where = i
+					}
+				}
+				if own != (where < 0) || where > 1 || len(lines) != size[1] {
+					t.Fatalf("%s, %v after: the row %q is at %d:\n%s", s.name, after, want, where, strings.Join(lines, "\n"))
+				}
+			}
+		}
+	}
+}
+
+// Of several vats the one that rules stands there by its name, and on its own screen the other one's call does. A day that another
+// program writes, or that is closed, calls nobody here.
+func TestTheVatThatRulesStandsOverTheOthers(t *testing.T) {
+	bin, tub, looked := dipping(t), dipping(t), dipping(t)
+	tub.ID, tub.State.Head.Vat, tub.State.Head.Setup.Name = "tub/2026-03-28", "tub", "tub"
+	looked.ID, looked.Looking = "crock/2026-03-28", true
+	bin.Now, tub.Now, looked.Now = bin.State.At.Add(time.Minute), bin.State.At.Add(2*time.Minute), bin.State.At.Add(6*time.Minute)
+	m := clickable(hands{cares: &cares{}, looks: &looks{}}, bin)
+	m.snap.Days = []engine.View{bin, tub, looked}
+	for _, w := range []struct {
+		at   screen.Place
+		id   string
+		want widget.CallRow
+	}{
+		{screen.AtPlan, bin.ID, widget.CallRow{Vat: "tub", Words: "A1 IN, out in 3:00"}},
+		{screen.AtDay, bin.ID, widget.CallRow{Vat: "tub", Words: "A1 IN, out in 3:00"}},
+		{screen.AtDay, tub.ID, widget.CallRow{Vat: vatName(bin), Words: "A1 IN, out in 4:00"}},
+	} {
+		if got := m.push(w.at, w.id, "").overhead(); got != w.want {
+			t.Errorf("at %s of %s it is %+v, not %+v", w.at, w.id, got, w.want)
+		}
+	}
+	tub.State.Closed = true
+	m.snap.Days = []engine.View{tub, looked}
+	if got := m.overhead(); got.Words != "" {
+		t.Errorf("without a day of its own it is %+v", got)
+	}
+}

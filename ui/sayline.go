@@ -1,0 +1,243 @@
+package ui
+
+import (
+	"errors"
+	"slices"
+	"strings"
+	"time"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"example.org/vatside/model/day"
+	"example.org/vatside/model/wording"
+	"example.org/vatside/ui/answer"
+	"example.org/vatside/ui/screen"
+	"example.org/vatside/ui/widget"
+)
+
+// sayKey opens the line on every screen of a day that is written here.
+const sayKey = ':'
+
+// sayLine is a line over a screen of a day, in which the dyer says something in the words of plain mode. The zero value is none.
+type sayLine struct {
+	typing  screen.Typing
+	waits   []day.Command // what was said and is not done: the first waits for its caution; empty: nothing waits
+	caution string        // that caution
+	at      time.Time     // when it was told, by the day's clock
+	sent    bool          // the engine has it and did not answer yet
+	words   string        // what the line was taken for as it was sent
+}
+
+// on tells whether the line is open.
+func (s sayLine) on() bool { return s.typing.On() }
+
+// saidMsg is what came of a line.
+type saidMsg struct {
+	id     string
+	err    error         // a *day.Pending where a caution stands before the first of left
+	left   []day.Command // what is not done
+	at     time.Time     // when the caution was told
+	closes bool          // the day was closed
+}
+
+// capturing tells whether letters are text: on the screen, or in the line over it.
+func (p place) capturing() bool { return p.say.on() || p.shows.Capturing() }
+
+// speaks tells whether the line can be opened over a screen.
+func (m model) speaks(top place) bool {
+	v, ok := m.snap.Day(top.day)
+	figures, is := top.shows.(interface{ Figures() bool })
+	return ok && !v.Looking && !top.capturing() && !(is && figures.Figures())
+}
+
+// saying puts a line over the screen on top; the zero line takes it away.
+func (m model) saying(s sayLine) model {
+	m.stack = slices.Clone(m.stack)
+	m.stack[len(m.stack)-1].say = s
+	return m
+}
+
+// openSay opens the line.
+func (m model) openSay() model {
+	return m.saying(sayLine{typing: screen.Typing{What: "say", Label: "What was done, read or seen"}})
+}
+
+// sayTyped takes a key while the line is open.
+func (m model) sayTyped(k screen.Key) (tea.Model, tea.Cmd) {
+	top := m.stack[len(m.stack)-1]
+	s := top.say
+	next, entered, left := s.typing.Take(k)
+	switch {
+	case left:
+		return m.saying(sayLine{}), nil
+	case s.sent:
+		return m, nil
+	case entered && len(s.waits) > 0:
+		answered := append([]day.Command{day.Answered{Command: s.waits[0]}}, s.waits[1:]...)
+		return m.send(s, answered)
+	case entered:
+		return m.sayEntered(top)
+	}
+	if next.Text != s.typing.Text { // other words leave what waited
+		s.waits, s.caution = nil, ""
+	}
+	s.typing = next
+	return m.saying(s), nil
+}
+
+// sayEntered carries out what is typed: an act by its commands, a question by the place that answers it.
+func (m model) sayEntered(top place) (tea.Model, tea.Cmd) {
+	s := top.say
+	v, ok := m.snap.Day(top.day)
+	if !ok || strings.TrimSpace(s.typing.Text) == "" {
+		s.typing.Wrong = "nothing is typed; done is the press"
+		return m.saying(s), nil
+	}
+	r, l, commands, err := answer.Take(v.State, v.Now, s.typing.Text)
+	if err != nil {
+		s.typing.Wrong = err.Error()
+		return m.saying(s), nil
+	}
+	if r.Asks() {
+		return m.saying(sayLine{}).asked(r, l, top)
+	}
+	for i, c := range commands {
+		if d, is := c.(day.Done); is && d.Call == "" { // the press is for the call that was seen
+			d.Call = day.CallOf(v.State, v.Now).ID
+			commands[i] = d
+		}
+	}
+	s.words = answer.Read(v.State, v.Now, s.typing.Text).Words
+	return m.send(s, commands)
+}
+
+// send hands commands to the engine.
+func (m model) send(s sayLine, commands []day.Command) (tea.Model, tea.Cmd) {
+	s.sent, s.typing.Wrong = true, ""
+	m.acting++
+	id := m.stack[len(m.stack)-1].day
+	return m.saying(s), acted(m.hands.say(id, commands, s.at))
+}
+
+// asked goes to the place that answers a question.
+func (m model) asked(r answer.Row, l answer.Line, top place) (tea.Model, tea.Cmd) {
+	to := screen.Place(r.Opens)
+	switch {
+	case r.ID == "help":
+		m.help = true
+		return m, nil
+	case r.ID == "ails":
+		to = screen.AtSigns
+	}
+	if to == "" || to == top.at {
+		return m, nil
+	}
+	tag := ""
+	if p, ok := l.State.Piece(l.Rest); ok {
+		tag = p.Tag
+	}
+	return m.want(screen.Go{To: to, Day: top.day, Tag: tag})
+}
+
+// say carries commands out, one after the other, until one is refused or wants its caution answered. An answer that comes less than
+// a second after its caution was told, at, is none.
+func (h hands) say(id string, commands []day.Command, at time.Time) tea.Cmd {
+	return func() tea.Msg {
+		now := h.now(id)
+		if _, answers := commands[0].(day.Answered); answers && now().Sub(at) < askLeast {
+			return saidMsg{id: id, err: day.ErrTooSoon, left: commands, at: at}
+		}
+		closes := false
+		for i, c := range commands {
+			liked, err := h.likened(c)
+			if err == nil {
+				_, err = h.eng.Do(h.ctx, id, liked)
+			}
+			if err != nil {
+				return saidMsg{id: id, err: err, left: commands[i:], at: now()}
+			}
+			if a, is := c.(day.Answered); is {
+				c = a.Command
+			}
+			_, is := c.(day.Close)
+			closes = closes || is
+		}
+		if closes {
+			return saidMsg{id: id, err: h.eng.Settle(h.ctx, id), closes: true}
+		}
+		return saidMsg{id: id}
+	}
+}
+
+// answered puts what came of a line where it was typed, or says it where that is closed.
+func (m model) answered(msg saidMsg) (model, tea.Cmd) {
+	m.acting--
+	var s sayLine
+	at := -1
+	for i, p := range m.stack {
+		if p.day == msg.id && p.say.sent {
+			at, s = i, p.say
+		}
+	}
+	s.sent = false
+	pending := (*day.Pending)(nil)
+	switch {
+	case errors.As(msg.err, &pending):
+		s.waits, s.caution, s.at = msg.left, pending.Caution, msg.at
+	case errors.Is(msg.err, day.ErrTooSoon):
+		s.typing.Wrong = "too soon after the last one: read once more, then Enter"
+	case msg.err != nil:
+		s.waits, s.caution, s.typing.Wrong = nil, "", wording.OneLine(msg.err)
+	default:
+		if s.words != "" {
+			m.word, m.wordPlain, m.fades = s.words, true, m.snap.Wall.Add(refusal)
+		}
+		s = sayLine{}
+	}
+	switch {
+	case at >= 0:
+		m.stack = slices.Clone(m.stack)
+		m.stack[at].say = s
+	case msg.err != nil:
+		m.word, m.wordPlain, m.fades = "not done: "+wording.OneLine(msg.err), false, m.snap.Wall.Add(refusal)
+	}
+	if msg.closes {
+		return m, m.hands.load(false)
+	}
+	return m, nil
+}
+
+// saySheet is the line over a screen: what is typed, what it will be taken for, and the caution that it waits for.
+func (m model) saySheet(behind widget.Sheet, top place, env screen.Env) widget.Sheet {
+	s := top.say
+	sheet := widget.Sheet{Head: behind.Head, Act: "Say it", Liquor: behind.Liquor, Edge: behind.Edge, Foot: behind.Foot}
+	sheet.Body = s.typing.Lines(widget.Columns(env.Width), env.Style)
+	v, ok := env.Day()
+	switch {
+	case !ok:
+	case s.caution != "":
+		sheet.Caution = &widget.Caution{Text: s.caution, Key: "enter: so it is"}
+	case s.typing.Wrong != "":
+	case strings.TrimSpace(s.typing.Text) == "":
+		sheet.How = []string{"Such as: " + strings.Join(sayable(v.State, v.Now), " · ")}
+	default:
+		sheet.How = []string{answer.Read(v.State, v.Now, s.typing.Text).String()}
+	}
+	return sheet
+}
+
+// mostSayable is how many examples are shown before anything is typed.
+const mostSayable = 8
+
+// sayable are some of the things that can be said now, what the call asks for first.
+func sayable(s day.State, now time.Time) []string {
+	var out []string
+	for _, section := range answer.List(s, now) {
+		for _, r := range section.Rows {
+			if r.Say != "" && len(out) < mostSayable {
+				out = append(out, r.Say)
+			}
+		}
+	}
+	return out
+}
