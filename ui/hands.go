@@ -92,7 +92,7 @@ func (h hands) do(id string, c day.Command, reload bool) tea.Cmd {
 }
 
 // errTooSoon is the word for a press that bounced.
-var errTooSoon = errors.New("Not taken: it came too soon after the last one.")
+var errTooSoon = errors.New("not taken: it came too soon after the last one")
 
 // sound sounds what became of a press.
 func (h hands) sound(err error) {

@@ -107,7 +107,7 @@ func TestAPressThatIsNotTakenSaysWhy(t *testing.T) {
 	in.run(50 * time.Millisecond)
 	says(call(), taken)
 	in.run(time.Second)
-	says(call(), "Not taken: it came too soon after the last one.")
+	says(call(), "not taken: it came too soon after the last one")
 }
 
 // On a day the big key sounds, whatever comes of it; other keys do not, nor does it elsewhere.
