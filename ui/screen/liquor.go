@@ -3,6 +3,7 @@ package screen
 import (
 	"math"
 	"slices"
+	"sync"
 
 	"example.org/vatside/model/colour"
 	"example.org/vatside/model/day"
@@ -134,6 +135,7 @@ func Rough(st style.Style) string {
 // Memo keeps an answer that takes milliseconds for as long as its question is the same, for a screen that is drawn many
 // times a second. Nothing but time depends on it.
 type Memo[Q comparable, A any] struct {
+	mu     sync.Mutex // tests draw one root at several places at once
 	asked  Q
 	answer A
 	has    bool
@@ -141,6 +143,8 @@ type Memo[Q comparable, A any] struct {
 
 // Of is the answer, reckoned where the question is another one.
 func (m *Memo[Q, A]) Of(q Q, reckon func() A) A {
+	m.mu.Lock()
+	defer m.mu.Unlock()
 	if !m.has || m.asked != q {
 		m.asked, m.answer, m.has = q, reckon(), true
 	}
