@@ -211,13 +211,18 @@ func (m model) answered(msg saidMsg) (model, tea.Cmd) {
 func (m model) saySheet(behind widget.Sheet, top place, env screen.Env) widget.Sheet {
 	s := top.say
 	sheet := widget.Sheet{Head: behind.Head, Act: "Say it", Liquor: behind.Liquor, Edge: behind.Edge, Foot: behind.Foot}
-	sheet.Body = s.typing.Lines(widget.Columns(env.Width), env.Style)
+	line := s.typing
+	line.Wrong = "" // it stands where stood what the words would be taken for, so that nothing moves
+	sheet.Body = line.Lines(widget.Columns(env.Width), env.Style)
 	v, ok := env.Day()
+	if s.caution != "" {
+		sheet.Caution = &widget.Caution{Text: s.caution, Key: "enter: so it is"}
+	}
 	switch {
 	case !ok:
-	case s.caution != "":
-		sheet.Caution = &widget.Caution{Text: s.caution, Key: "enter: so it is"}
 	case s.typing.Wrong != "":
+		sheet.How = []string{"Not taken: " + s.typing.Wrong + "."}
+	case s.caution != "":
 	case strings.TrimSpace(s.typing.Text) == "":
 		sheet.How = []string{"Such as: " + strings.Join(sayable(v.State, v.Now), " · ")}
 	default:

@@ -174,10 +174,3 @@ func milky(s day.State, since time.Time) bool {
 	}
 	return seen
 }
-
-// GivenToday is what was given today beyond the build, by powder.
-func GivenToday(s day.State) map[string]quantity.Mass {
-	sums := map[string]quantity.Mass{}
-	lastGiven(s, sums)
-	return sums
-}
