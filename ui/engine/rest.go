@@ -13,7 +13,7 @@ import (
 // as that. It says so (Snapshot.Resting), and who reads a time off it asks for a new one first (Now).
 
 const (
-	longRest  = 10 * time.Second
+	longRest  = 15 * time.Second
 	shortRest = 50 * time.Millisecond // of a fast clock
 	besides   = time.Second           // what changes so soon after something else is shown with it
 	lateTick  = time.Second           // a tick that comes later than this after its time: the program did not run
