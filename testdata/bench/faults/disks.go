@@ -282,9 +282,7 @@ func (b *bench) judge(r *row, h *home, s *seat, code int, what string) {
 		return
 	}
 	r.lost += len(gone)
-	if b.verbose {
-		fmt.Fprintf(os.Stderr, "%s: %s: lost %s; exit %d, %s\n", r.fault, what, strings.Join(gone, ", "), code, plainly(last))
-	}
+	r.losses = append(r.losses, fmt.Sprintf("%s: lost %s; exit %d, %s", what, strings.Join(gone, ", "), code, plainly(last)))
 }
 
 func count(in []string, s string) (n int) {

@@ -53,6 +53,7 @@ type row struct {
 	b           *bench
 	fault       string
 	tries, acts int
+	losses      []string       // a sentence for each try that lost acts without a word
 	lost, told  int            // acts that are not in the book: without a word, with one
 	said        map[string]int // how the program ended, and what it said last
 	wrong       []string
@@ -274,6 +275,11 @@ func table(rows []*row) (bad bool) {
 			fmt.Printf("    and %d more\n", n)
 		}
 		tries, lost, wrong = tries+r.tries, lost+r.lost, wrong+len(r.wrong)
+	}
+	for _, r := range rows { // at the end, where it is read first
+		for _, l := range r.losses {
+			fmt.Printf("\nLOST: %s: %s\n", r.fault, l)
+		}
 	}
 	fmt.Printf("\n%d tries; events lost: %d; other things wrong: %d\n", tries, lost, wrong)
 	return lost > 0 || wrong > 0

@@ -29,6 +29,8 @@ type Session struct {
 	raw         []byte
 	screen      *emulator.Screen
 	read        chan struct{} // closed when nothing more will be read
+	last        sync.Once     // for writing theLast
+	whole       chan struct{} // closed when theLast was read
 	ended       chan struct{} // closed when the program has ended
 	manner      Manner
 	pace        pace
@@ -49,7 +51,7 @@ func StartIn(cmd *exec.Cmd, cols, rows int, m Manner) (*Session, error) {
 		return nil, errors.Join(err, theirs.Close())
 	}
 	s := &Session{
-		Cmd: cmd, own: own, theirs: theirs, screen: emulator.New(cols, rows), read: make(chan struct{}), ended: make(chan struct{}), manner: m,
+		Cmd: cmd, own: own, theirs: theirs, screen: emulator.New(cols, rows), read: make(chan struct{}), whole: make(chan struct{}), ended: make(chan struct{}), manner: m,
 	}
 	fail := func(err error) (*Session, error) { return nil, errors.Join(err, own.Close(), theirs.Close()) }
 	if err := setSize(own, cols, rows); err != nil {
@@ -123,15 +125,36 @@ func (s *Session) reading() {
 		}
 	}()
 	for p := range pieces {
+		n := len(p.bytes)
 		s.mu.Lock()
 		s.raw = append(s.raw, p.bytes...)
 		_, _ = s.screen.Write(p.bytes)
-		answer := s.manner.answer(s.raw, len(p.bytes))
+		if raw, whole := bytes.CutSuffix(s.raw, []byte(theLast)); whole {
+			s.raw = raw
+			n -= len(theLast)
+			close(s.whole)
+		}
+		answer := s.manner.answer(s.raw, max(0, n))
 		if s.manner.Heard != nil {
-			s.manner.Heard(p.at, len(p.bytes), s.screen.Text)
+			s.manner.Heard(p.at, n, s.screen.Text)
 		}
 		s.mu.Unlock()
 		s.Type(answer)
+	}
+}
+
+// theLast is written behind all that a program wrote, when it has ended: a string that no terminal shows. What a program
+// writes comes to us later than its end.
+const theLast = "\x1b_the last\x1b\\"
+
+// settle waits until all that the program wrote before its end is on the screen, or for a second: a closed terminal, or one
+// that reads nothing, never gets there.
+func (s *Session) settle() {
+	s.last.Do(func() { go func() { _, _ = s.theirs.WriteString(theLast) }() })
+	select {
+	case <-s.whole:
+	case <-s.read:
+	case <-time.After(time.Second):
 	}
 }
 
@@ -171,7 +194,7 @@ func (s *Session) Await(limit time.Duration, holds func() bool) bool {
 		}
 		select {
 		case <-s.ended:
-			time.Sleep(20 * time.Millisecond) // what is still on its way
+			s.settle()
 			return holds()
 		case <-time.After(10 * time.Millisecond):
 		}
@@ -185,6 +208,7 @@ func (s *Session) Await(limit time.Duration, holds func() bool) bool {
 func (s *Session) Ended(limit time.Duration) (code int, ok bool) {
 	select {
 	case <-s.ended:
+		s.settle()
 		return s.Cmd.ProcessState.ExitCode(), true
 	case <-time.After(limit):
 		return 0, false
@@ -203,7 +227,12 @@ func (s *Session) Kill() {
 
 // Left is what the program left behind in the terminal that was not so before; ask after its end.
 func (s *Session) Left() []string {
-	time.Sleep(30 * time.Millisecond) // what is still on its way
+	select {
+	case <-s.ended:
+		s.settle()
+	default:
+		time.Sleep(30 * time.Millisecond) // what is still on its way
+	}
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	out := s.screen.Left()

@@ -54,6 +54,20 @@ func TestManner(t *testing.T) {
 	}
 }
 
+// What a program wrote just before its end is there when its end is told.
+func TestEndedHasAll(t *testing.T) {
+	for range 20 {
+		s, err := Start(exec.Command("sh", "-c", "head -c 30000 /dev/zero | tr '\\0' x; printf end"), 40, 5)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if _, ok := s.Ended(10 * time.Second); !ok || !strings.HasSuffix(s.Raw(), "xend") || !strings.Contains(s.Text(), "end") {
+			t.Fatalf("%d of 30003 bytes", len(s.Raw()))
+		}
+		s.Kill()
+	}
+}
+
 func TestPace(t *testing.T) {
 	s, err := StartIn(exec.Command("sh", "-c", "head -c 3000 /dev/zero | tr '\\0' x; read end"), 40, 5, Manner{Pace: 960})
 	if err != nil {
