@@ -40,8 +40,13 @@ func (s State) callOf(a Act, now time.Time) Call {
 	c.Verb, c.Object, attempt = s.named(a)
 	c.ID = wording.Joined(" ", c.Verb, c.Object, attempt)
 	c.Danger = s.dangerous(a)
-	if a.Kind == ActLift && c.Due.At.Sub(now) > LastMinute {
+	switch {
+	case c.Held(now):
+		c.Words = "Hold " + strings.Join(a.Tags, ", ") + ": in at zero"
+	case a.Kind == ActLift && c.Due.At.Sub(now) > LastMinute:
 		c.Words = strings.Join(a.Tags, ", ") + " in the vat"
+	case a.Kind == ActStep && c.Due != nil && c.Due.Kind == DueStep && !now.Before(c.Due.At) && a.Step.overSaid():
+		c.Words = c.Due.Words
 	}
 	c.Short = s.short(c, now)
 	c.Figure, c.Unit = s.toDo(a)
@@ -240,6 +245,8 @@ func (c Call) Row(now time.Time) string {
 	}
 	left := c.Due.At.Sub(now)
 	switch {
+	case c.Held(now):
+		return c.Short + ", in at zero"
 	case left <= 0:
 		return c.Short + " " + Countdown(-left) + " over"
 	case c.Act.Kind == ActLift && left > LastMinute:

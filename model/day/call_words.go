@@ -213,6 +213,9 @@ func (s State) short(c Call, now time.Time) string {
 	case ActEnter:
 		return "LOWER " + tag
 	case ActLift:
+		if c.Held(now) {
+			return "HOLD " + tag
+		}
 		if c.Due.At.Sub(now) > LastMinute {
 			return tag + " IN"
 		}

@@ -18,8 +18,8 @@ type Command interface{ command() }
 // The commands.
 type (
 	// Done is the one big key: whatever the call asks for is done. Call is the id of the call that was seen; empty: whatever it
-	// is.
-	Done struct{ Call string }
+	// is. Without are pieces of it that stay as they are, their tags with a tab between.
+	Done struct{ Call, Without string }
 	// Back takes the last step done back.
 	Back struct{}
 	// Skip leaves the open step out.

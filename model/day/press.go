@@ -65,6 +65,12 @@ func (s State) done(c Done, now time.Time, answered bool) ([]Body, error) {
 	if c.Call != "" && c.Call != call.ID {
 		return nil, &Other{Seen: c.Call, Now: call.Brief()}
 	}
+	if c.Without != "" {
+		var ok bool
+		if a, ok = s.less(a, strings.Split(c.Without, "\t")); !ok {
+			return refuse("%s cannot be left out of it: it is for %s", strings.ReplaceAll(c.Without, "\t", ", "), strings.Join(call.Tags, ", "))
+		}
+	}
 	if left, _ := a.Left(now); a.Kind == ActLift && left > LastMinute && !answered && !s.bounced(a, now) {
 		return nil, &Pending{fmt.Sprintf("%s: %s left; once more takes %s out now", strings.Join(a.Tags, ", "), Countdown(left), itOrThem(a.Tags))}
 	}

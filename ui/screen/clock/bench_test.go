@@ -30,18 +30,18 @@ func TestABathOnTheClock(t *testing.T) {
 		act   string
 		shown []string
 	}{
-		{"to rinse", nil, "Rinse A1, 1 of 2", []string{"plain water at 20 °C, 5 min", "to rinse, 1 of 2"}},
-		{"in the rinse", []any{bench, 110 * time.Second}, "OUT A1", []string{"rinse 1 of 2"}},
+		{"to rinse", nil, "RINSE A1", []string{"Rinse A1, 1 of 2", "plain water at 20 °C, 5 min", "to rinse, 1 of 2"}},
+		{"in the rinse", []any{bench, 110 * time.Second}, "A1 SOAKS", []string{"rinse 1 of 2"}},
 		{"over", []any{bench, 6 * time.Minute}, "OUT A1", []string{"rinse 1 of 2, out now"}},
-		{"to sour", []any{half, rinsed, half, rinsed}, "Sour A1", []string{"citric acid, or 126 mL", "CAUTION", "asthma", "space: on"}},
-		{"too soon", []any{half, rinsed}, "Rinse A1, 2 of 2", nil},
-		{"in a room", []any{half, rinsed, half, rinsed, day.Record{Body: day.PlaceChanged{Place: day.ClosedRoom}}}, "Not yet: sour A1", []string{"outdoors or into a", "tab: the bench"}},
-		{"to rub", []any{half, rinsed, half, rinsed, day.LeaveOut{Tag: "A1"}, day.LeaveOut{Tag: "A1", Reason: "x"}, bench}, "Rub A1 on white cotton", []string{"tab: the bench"}},
+		{"to sour", []any{half, rinsed, half, rinsed}, "SOUR A1", []string{"citric acid, or 126 mL", "CAUTION", "asthma", "space: on"}},
+		{"too soon", []any{half, rinsed}, "RINSE A1", []string{"Rinse A1, 2 of 2"}},
+		{"in a room", []any{half, rinsed, half, rinsed, day.Record{Body: day.PlaceChanged{Place: day.ClosedRoom}}}, "A1 WAITS", []string{"Not yet: sour A1", "outdoors or into a", "tab: the bench"}},
+		{"to rub", []any{half, rinsed, half, rinsed, day.LeaveOut{Tag: "A1"}, day.LeaveOut{Tag: "A1", Reason: "x"}, bench}, "RUB A1", []string{"Rub A1 on white cotton", "tab: the bench"}},
 		{"beside a dip", []any{bench, piece("B1", "scarf", 2), day.Record{Body: day.WettedOut{OfPiece: day.OfPiece{Tag: "B1"}}}, day.Record{Body: day.FrothSkimmed{}},
-			day.Lower{Tag: "B1"}, 110 * time.Second}, "OUT B1", []string{"rinse 1 of 2, out in 3:10"}},
+			day.Lower{Tag: "B1"}, 110 * time.Second}, "B1 IN", []string{"rinse 1 of 2, out in 3:10"}},
 		{"after a dip", []any{piece("B1", "scarf", 2), day.Record{Body: day.WettedOut{OfPiece: day.OfPiece{Tag: "B1"}}}, day.Record{Body: day.FrothSkimmed{}},
-			day.Lower{Tag: "B1"}, 6 * time.Minute, bench, 110 * time.Second}, "OUT B1", []string{"rinse 1 of 2, out in 3:10"}},
-		{"in the rest", []any{day.RestVat{For: quantity.Hours(1)}, bench, time.Minute}, "OUT A1", nil},
+			day.Lower{Tag: "B1"}, 6 * time.Minute, bench, 110 * time.Second}, "LIFT B1", []string{"rinse 1 of 2, out in 3:10"}},
+		{"in the rest", []any{day.RestVat{For: quantity.Hours(1)}, bench, time.Minute}, "A1 SOAKS", nil},
 	} {
 		s, now := vat(t, append(done(), c.then...)...)
 		for _, size := range screentest.Sizes {
@@ -72,7 +72,7 @@ func TestTheLookAfterATreatmentOnTheClock(t *testing.T) {
 	for _, size := range screentest.Sizes {
 		e := env(s, now, size[0], size[1], st)
 		scr := clock.New(e)
-		if text := screentest.Shown(t, scr, e); scr.View(e).Act != "LOOK" || !strings.Contains(strings.Join(strings.Fields(text), " "), "better, the same or worse: u") || scr.View(e).Figure.Number != "+1:00" {
+		if text := screentest.Shown(t, scr, e); scr.View(e).Act != "LOOK AGAIN" || !strings.Contains(strings.Join(strings.Fields(text), " "), "better, the same or worse: u") || scr.View(e).Figure.Number != "+1:00" {
 			t.Errorf("%v:\n%s", size, text)
 		}
 	}

@@ -11,6 +11,7 @@ import (
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/widget"
@@ -22,6 +23,7 @@ type Screen struct {
 	chosen string
 	strip  screen.Strip
 	blues  *blues
+	part
 }
 
 // New is the clock with nothing chosen.
@@ -62,7 +64,7 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 		if tag != "" {
 			return do(command(v.State, tag))
 		}
-		return do(screen.Press(v))
+		return do(s.press(v))
 	case k.Name == "pgup" || k.Rune == 'b':
 		return do(day.Back{})
 	case k.Name == "down":
@@ -95,6 +97,9 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 	case 's':
 		return s, []screen.Request{screen.Go{To: screen.AtLadder, Day: env.ID}}
 	case '1', '2', '3', '4', '5', '6', '7', '8', '9':
+		if next, ok := s.leave(v, int(k.Rune-'1'), env); ok {
+			return next, nil
+		}
 		return s, s.like(v, int(k.Rune-'0'))
 	case 'p':
 		return s, []screen.Request{screen.Go{To: screen.AtPiece, Day: env.ID}}
@@ -262,15 +267,13 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	if v.State.Ended {
 		return screen.EndedSheet(v, env)
 	}
-	st := v.State
-	act := day.Next(st, v.Now)
+	st, call := v.State, s.call(v)
+	act := call.Act
 	sheet := widget.Sheet{
-		Head: screen.HeadOf(v, ""), Act: act.Words, ActBig: true, Why: screen.Unsourced(act.Why),
-		Liquor: screen.LiquorOf(st), Edge: s.edge(v, act), Big: true, HowTop: true,
+		Head: screen.HeadOf(v, ""), Act: call.Short, ActBig: true, Aside: strings.Join(call.Facts(v.Now), " · "), Why: screen.Unsourced(call.Why),
+		Liquor: screen.LiquorOf(st), Edge: s.edge(v, act), HowTop: true,
 	}
-	if act.How != "" {
-		sheet.How = []string{screen.Unsourced(act.How)}
-	}
+	sheet.How = wording.Filled(call.Sentence(), screen.Unsourced(call.How))
 	if words := cut(act.Piece); words != "" {
 		sheet.How = []string{strings.ToUpper(words[:1]) + words[1:] + ". s judges it, ironed dry."}
 		sheet.Answers = []string{"s judges it"}
@@ -278,49 +281,28 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	if words := s.asks(v); words != "" {
 		sheet.How = append(sheet.How, words)
 	}
-	left, over := act.Left(v.Now)
-	switch {
-	case act.Kind == day.ActLift && v.Now.Before(act.Piece.Since):
-		sheet.Act = "IN " + act.Piece.Tag
-		sheet.Figure = widget.Figure{Number: widget.Countdown(act.Piece.Since.Sub(v.Now)), Note: "hold it: in at zero", Tone: widget.Now}
-	case act.Kind == day.ActLift:
-		sheet.Act = "OUT " + strings.Join(act.Tags, " ")
-		if len(act.Tags) > 1 {
-			sheet.How = append(sheet.How, "They come out together: one press, "+act.Piece.Tag+" first.")
-		}
-		s.counting(&sheet, act, left, over)
-		sheet.Aside = aside(act, over, fmt.Sprintf("dip %d of %d", act.Dip, max(act.Dip, act.Piece.Want())))
-		if over > 0 {
+	if words := s.partly(v); words != "" {
+		sheet.How = append(sheet.How, words)
+	}
+	switch left, over := act.Left(v.Now); {
+	case call.Held(v.Now):
+		sheet.Figure, sheet.Big = widget.Figure{Number: widget.Countdown(act.Piece.Since.Sub(v.Now)), Tone: widget.Now}, true
+	case call.Due != nil && (act.Kind == day.ActFinish || act.Kind == day.ActLook):
+		sheet.Figure = widget.Figure{Number: widget.Over(over)}
+	case call.Due != nil:
+		sheet.Figure, sheet.Big = counting(left, over), true
+		sheet.Figure.Note = day.Second(st, v.Now)
+		if act.Kind == day.ActLift && over > 0 {
 			sheet.Figure.Note = fmt.Sprintf("in the vat %s, %s", widget.Since(act.Piece.Since), day.Long(v.Now.Sub(act.Piece.Since)))
 			sheet.How, sheet.Answers = append(sheet.How, "w tells when it really came out."), append(sheet.Answers, "w tells when it really came out")
 		}
-	case act.Kind == day.ActAir, act.Kind == day.ActFinish && over == 0:
-		sheet.Act = "AIR " + act.Piece.Tag
-		s.counting(&sheet, act, left, over)
-		sheet.Aside = aside(act, over, fmt.Sprintf("after dip %d of %d", act.Piece.Dips, max(act.Piece.Dips, act.Piece.Want())))
-	case act.Kind == day.ActRest:
-		sheet.Act = "REST"
-		s.counting(&sheet, act, left, over)
-		sheet.Aside = "till " + day.Clock(act.Due.At)
 	case act.Kind == day.ActEnter:
-		sheet.Act = "IN " + strings.Join(act.Tags, " ")
-		sheet.Figure = widget.Figure{Number: widget.Countdown(act.Piece.DipTime().Duration()), Note: "so long in the vat"}
-		sheet.Aside = aside(act, 0, fmt.Sprintf("dip %d of %d", act.Dip, max(act.Dip, act.Piece.Want())))
+		sheet.Figure, sheet.Big = widget.Figure{Number: widget.Countdown(act.Piece.DipTime().Duration()), Note: "so long in the vat"}, true
 		if words := warmFirst(v); words != "" {
 			sheet.How = append([]string{words}, sheet.How...)
 		}
-	case act.Kind == day.ActFinish:
-		sheet.Act = "LOOK " + act.Piece.Tag
-		sheet.Aside = "aired long enough: no green left?"
-		sheet.Figure = widget.Figure{Number: widget.Over(over)}
-		sheet.Big = false
-	case act.Kind == day.ActLook:
-		sheet.Act, sheet.Aside = "LOOK", "better, the same, or worse?"
-		sheet.Figure, sheet.Big = widget.Figure{Number: widget.Over(over)}, false
 	case act.Kind == day.ActBench:
-		s.bench(&sheet, act, v)
-	default:
-		sheet.Big = false
+		s.bench(&sheet, call, v)
 	}
 	if s.strip.On() {
 		sheet.Figure = s.strip.Figure(v.Now)
@@ -346,51 +328,30 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	return screen.WithFoot(sheet, v, env)
 }
 
-// bench is an act on a piece whose dips are over: its bath while it runs, else what goes into the next one.
-func (s Screen) bench(sheet *widget.Sheet, act day.Act, v engine.View) {
-	left, over := act.Left(v.Now)
-	if act.Due != nil {
-		sheet.Act = "OUT " + act.Piece.Tag
-		s.counting(sheet, act, left, over)
-		sheet.Aside = aside(act, over, v.State.BenchLine(act.Piece, v.Now, false))
-		return
-	}
-	sheet.Big = false
-	if act.Shut {
+// bench is what goes into the next bath of a piece whose dips are over.
+func (s Screen) bench(sheet *widget.Sheet, call day.Call, v engine.View) {
+	if call.Act.Shut {
 		sheet.ActTone = widget.Trouble
-	} else {
-		sheet.Figure.Number, sheet.Figure.Unit, sheet.Figure.Note = act.Bench.Figure(v.State.Head.Setup.System())
 	}
-	if act.Caution != "" {
-		sheet.Caution = &widget.Caution{Text: screen.Unsourced(act.Caution), Key: "space: on"}
+	f := day.FigureOf(v.State, call)
+	sheet.Figure = widget.Figure{Number: f.Number, Unit: f.Unit, Note: f.Note}
+	if call.Caution != "" {
+		sheet.Caution = &widget.Caution{Text: screen.Unsourced(call.Caution), Key: "space: on"}
 	}
-	if act.Press == "" {
+	if call.Press == "" {
 		sheet.How, sheet.Answers = append(sheet.How, "tab: the bench."), append(sheet.Answers, "tab: the bench")
 	}
 }
 
-// counting is the countdown of the act, or by how much it is over.
-func (s Screen) counting(sheet *widget.Sheet, act day.Act, left, over time.Duration) {
-	if over > 0 {
-		sheet.Figure = widget.Figure{Number: widget.Over(over), Tone: widget.Now}
-		return
+// counting is the countdown of the call, or by how much it is over.
+func counting(left, over time.Duration) widget.Figure {
+	switch {
+	case over > 0:
+		return widget.Figure{Number: widget.Over(over), Tone: widget.Now}
+	case left <= soon:
+		return widget.Figure{Number: widget.Countdown(left), Tone: widget.Now}
 	}
-	sheet.Figure = widget.Figure{Number: widget.Countdown(left)}
-	if left <= soon {
-		sheet.Figure.Tone = widget.Now
-	}
-}
-
-// aside is what the piece is, which dip it is about, and till when.
-func aside(act day.Act, over time.Duration, dip string) string {
-	parts := []string{dip}
-	if act.Piece.Spec.What != "" {
-		parts = []string{act.Piece.Spec.What, dip}
-	}
-	if act.Due != nil && over == 0 {
-		parts = append(parts, "till "+day.Clock(act.Due.At))
-	}
-	return strings.Join(parts, " · ")
+	return widget.Figure{Number: widget.Countdown(left)}
 }
 
 // Keys are the keys of the moment, the most needed first.

@@ -75,7 +75,7 @@ func TestARunningDipFillsTheScreen(t *testing.T) {
 	for _, size := range screentest.Sizes {
 		e := env(s, now, size[0], size[1], st)
 		sheet := clock.New(e).View(e)
-		if sheet.Figure.Number != "4:00" || !sheet.Big || sheet.Act != "OUT A1" {
+		if sheet.Figure.Number != "4:00" || !sheet.Big || sheet.Act != "A1 IN" {
 			t.Fatalf("the clock shows %q over %q", sheet.Act, sheet.Figure.Number)
 		}
 		out := widget.Render(sheet, size[0], size[1], st)
