@@ -188,21 +188,26 @@ func (o Options) cut(p *tea.Program, tty *terminal.Terminal, stop func(), parted
 	}
 }
 
-// titleOf is what the window is called: what the hands do next, so that it can be read off the task bar.
+// titleOf is what the window is called: the call that rules, so that it can be read off the task bar, with its vat where several
+// days are open. A day that is only looked at is told where there is no other.
 func titleOf(s engine.Snapshot) string {
+	var rules day.Call
+	var of engine.View
+	open := 0
 	for _, v := range s.Days {
 		if v.State.Closed {
 			continue
 		}
-		a := day.Next(v.State, v.Now)
-		left, over := a.Left(v.Now)
-		switch {
-		case a.Due == nil:
-			return a.Words
-		case over > 0:
-			return a.Words + " now"
+		c := day.CallOf(v.State, v.Now)
+		if open++; open == 1 || of.Looking && !v.Looking || of.Looking == v.Looking && c.Compare(rules) < 0 {
+			rules, of = c, v
 		}
-		return fmt.Sprintf("%s in %d min", a.Words, int(left.Minutes())+1)
 	}
-	return "vatside"
+	switch open {
+	case 0:
+		return "vatside"
+	case 1:
+		return rules.Glance(of.Now)
+	}
+	return vatName(of) + ": " + rules.Glance(of.Now)
 }

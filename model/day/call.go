@@ -33,6 +33,9 @@ type Call struct {
 // CallOf is the call at an instant: while a day is open there is exactly one.
 func CallOf(s State, now time.Time) Call { return s.callOf(Next(s, now), now) }
 
+// CallFor is an act as a call: that of a piece on the bench, which need not be the call of the day.
+func CallFor(s State, a Act, now time.Time) Call { return s.callOf(a, now) }
+
 // callOf is an act as a call.
 func (s State) callOf(a Act, now time.Time) Call {
 	c := Call{Tags: a.Tags, Words: a.Words, Due: s.dueOf(a), Press: a.Press, Caution: a.Caution, How: a.How, Why: a.Why, Act: a}
@@ -45,7 +48,7 @@ func (s State) callOf(a Act, now time.Time) Call {
 		c.Words = "Hold " + strings.Join(a.Tags, ", ") + ": in at zero"
 	case a.Kind == ActLift && c.Due.At.Sub(now) > LastMinute:
 		c.Words = strings.Join(a.Tags, ", ") + " in the vat"
-	case a.Kind == ActStep && c.Due != nil && c.Due.Kind == DueStep && !now.Before(c.Due.At) && a.Step.overSaid():
+	case a.Kind == ActStep && c.Due != nil && c.Due.Kind == DueStep && !now.Before(c.Due.At):
 		c.Words = c.Due.Words
 	}
 	c.Short = s.short(c, now)

@@ -89,7 +89,7 @@ func Spoken(s State, d Due, now time.Time) string {
 	switch of := c.Due; {
 	case of != nil && of.Timer == d.Timer && of.Kind == d.Kind,
 		d.Kind == DueLift && c.Verb == "lift" && slices.Contains(c.Tags, d.Tag),
-		d.Kind == DueEnter && slices.Contains(c.Tags, d.Tag) && c.Verb != "lift":
+		d.Kind == DueEnter && c.Due == nil && (c.Act.Piece.Tag == d.Tag || slices.Contains(c.Tags, d.Tag)):
 		return c.Words
 	}
 	return d.Words

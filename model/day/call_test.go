@@ -101,7 +101,7 @@ func TestTheFigureIsWhatIsToBeDone(t *testing.T) {
 		t.Errorf("before the reducer, at 60 °C, the call is %+v", c)
 	}
 	p.do(day.Record{Body: day.Reading{Temp: celsius(40)}})
-	if c := p.call(); c.Figure == nil || *c.Figure != 120 || c.Short != "SPRINKLE RE~" || c.Verb+" "+c.Object != "sprinkle reducer" {
+	if c := p.call(); c.Figure == nil || *c.Figure != 120 || c.Short != "ADD REDUCER" || c.Verb+" "+c.Object != "sprinkle reducer" {
 		t.Errorf("the call is %+v", c)
 	}
 }

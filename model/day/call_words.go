@@ -284,8 +284,11 @@ func (s State) stepShort(c Call, over bool) string {
 		}
 	}
 	verb := strings.ToUpper(string(st.Do))
-	if st.Do == recipe.Hydrate {
+	switch {
+	case st.Do == recipe.Hydrate:
 		verb = "WET"
+	case st.Do == recipe.Sprinkle: // the role has more need of the room
+		verb = "ADD"
 	}
 	return verb + " " + cut(strings.ToUpper(string(st.Role)), mostShort-1-len(verb))
 }

@@ -295,6 +295,3 @@ func (s Step) overWords() string {
 	}
 	return s.Title + ": time is over"
 }
-
-// overSaid tells whether the hands do something else when the step's time is over.
-func (s Step) overSaid() bool { return s.Do == recipe.Stir || s.Do == recipe.Simmer }

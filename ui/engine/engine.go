@@ -154,11 +154,17 @@ func (e *Engine) tick() {
 	mono := e.in.Mono()
 	unheard := e.unheard(mono)
 	e.ticked = mono
+	written := 0
+	for _, s := range e.days {
+		if s.writer != nil && !s.state.Closed {
+			written++
+		}
+	}
 	for _, s := range e.days {
 		if mono >= s.retry {
 			s.write()
 		}
-		s.tick(e.caller, unheard)
+		s.tick(e.caller, unheard, written > 1)
 		s.look(e.sights)
 	}
 }

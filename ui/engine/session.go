@@ -48,6 +48,7 @@ type session struct {
 	advice    string               // a word where the forecasts failed and are off
 	watched   time.Time            // since when somebody could hear
 	called    map[string]int       // calls made, by timer and deadline
+	several   bool                 // other days are written too
 	retry     time.Duration        // monotonic instant of the next try after a failure
 	inbox     chan<- scribeDone    // where the scribe reports
 	outlook   *outlook.Outlook     // as last reckoned
@@ -246,10 +247,12 @@ func (s *session) saved() int {
 }
 
 // tick lets time act: what slept or was stepped is told, what ran out is called or assumed.
-func (s *session) tick(caller cue.Caller, unheard bool) {
+// several is whether other days are written too, so that what is said begins with the vat.
+func (s *session) tick(caller cue.Caller, unheard, several bool) {
 	if s.writer == nil || s.state.Closed {
 		return
 	}
+	s.several = several
 	if _, living := s.source.(*Living); living && unheard {
 		s.watched = s.now()
 		s.tellOverdue(caller)
@@ -277,7 +280,7 @@ func (s *session) tick(caller cue.Caller, unheard bool) {
 // tellOverdue makes one call of all that ran out while nobody could hear, and counts their calls as made.
 func (s *session) tellOverdue(caller cue.Caller) {
 	now := s.now()
-	words, n := "", 0
+	var words []string
 	for _, d := range s.dues() {
 		if now.Before(d.At) {
 			continue
@@ -287,14 +290,32 @@ func (s *session) tellOverdue(caller cue.Caller) {
 			continue
 		}
 		s.called[key(d)] = calls
-		if n++; n > 1 {
-			words += "; "
+		words = s.speak(words, d, now)
+	}
+	if len(words) > 0 {
+		caller.Call(cue.Call{Cue: cue.Overdue, Words: s.said(words, "; ")})
+	}
+}
+
+// speak adds what is said of a deadline, once where several of them are one call.
+func (s *session) speak(words []string, d day.Due, now time.Time) []string {
+	if text := day.Spoken(s.state, d, now); !slices.Contains(words, text) {
+		words = append(words, text)
+	}
+	return words
+}
+
+// said is what is spoken, after the vat's name where several days are written.
+func (s *session) said(words []string, between string) wording.Shown {
+	text := strings.Join(words, between)
+	if s.several {
+		name := s.state.Head.Setup.Name
+		if name == "" {
+			name, _, _ = strings.Cut(s.id, "/")
 		}
-		words += d.Words
+		text = name + ": " + text
 	}
-	if n > 0 {
-		caller.Call(cue.Call{Cue: cue.Overdue, Words: wording.Show(words)})
-	}
+	return wording.Show(text)
 }
 
 // together is how near two calls are told as one: the hands go to the vat once.
@@ -306,8 +327,7 @@ func (s *session) call(caller cue.Caller, now time.Time) {
 	best := cue.Call{Level: -1}
 	var words []string
 	dues := s.dues()
-	lift := day.CallOf(s.state, now) // what comes out together is called as one
-	s.notice(lift)
+	s.notice(day.CallOf(s.state, now))
 	for _, d := range dues {
 		if in := d.At.Sub(now); d.Kind == day.DueLift && now.Before(d.Since) {
 			s.countIn(caller, d, now)
@@ -320,12 +340,7 @@ func (s *session) call(caller cue.Caller, now time.Time) {
 			continue
 		}
 		s.called[key(d)] = n
-		if with := slices.Index(lift.Tags, d.Tag); d.Kind == day.DueLift && with > 0 {
-			continue
-		} else if d.Kind == day.DueLift && with == 0 {
-			d.Words = lift.Act.Words
-		}
-		words = append(words, d.Words)
+		words = s.speak(words, d, now)
 		if level > best.Level {
 			best = cue.Call{Cue: cueOf(d.Kind), Level: level}
 		}
@@ -336,13 +351,10 @@ func (s *session) call(caller cue.Caller, now time.Time) {
 	for _, d := range dues { // what comes within seconds is called along, once
 		if in := d.At.Sub(now); in > 0 && in <= together && s.called[key(d)] == 0 && !now.Before(d.Since) && d.Kind != day.DueTurn {
 			s.called[key(d)] = 1
-			if d.Kind == day.DueLift && slices.Index(lift.Tags, d.Tag) > 0 {
-				continue
-			}
-			words = append(words, d.Words)
+			words = s.speak(words, d, now)
 		}
 	}
-	best.Words = wording.Show(strings.Join(words, "; then "))
+	best.Words = s.said(words, "; then ")
 	caller.Call(best)
 }
 

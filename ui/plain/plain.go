@@ -287,8 +287,8 @@ func actText(s day.State, c day.Call, now time.Time) string {
 		fmt.Fprintf(&b, "Step %d of %d. ", a.Step.No, len(s.Plan))
 	}
 	b.WriteString(c.Words)
-	if n, unit := a.Step.Figure(sys); a.Kind == day.ActStep && n != "" && c.Verb != "read" {
-		fmt.Fprintf(&b, ": %s %s", n, unit)
+	if line := day.FigureOf(s, c).Line(); a.Kind == day.ActStep && line != "" {
+		b.WriteString(": " + line)
 	}
 	if words := bath(a, sys); words != "" {
 		b.WriteString(": " + words)

@@ -125,20 +125,34 @@ func keeps(sheet, less widget.Sheet, env Env) bool {
 // typedRows is what a line takes that is typed under the act, with what is said of it.
 const typedRows = 3
 
-// Afar gives the act of a sheet that has no figure big letters, where nothing else loses its place to them and where they stay
-// as big while something is typed.
-func Afar(sheet widget.Sheet, env Env) widget.Sheet {
-	if sheet.Figure.Number != "" || sheet.Act == "" {
+// Afar gives a sheet that has no figure its act in big letters, by its short form where there is one, with the sentence under it.
+// That is where nothing else loses its place to them and where they stay as big while something is typed.
+func Afar(sheet widget.Sheet, short string, env Env) widget.Sheet {
+	if sheet.Figure.Number != "" || sheet.Act == "" || sheet.ActBig {
 		return sheet
 	}
-	try := sheet
-	if try.ActBig = true; len(try.Body) < typedRows {
+	big := sheet
+	if big.ActBig = true; short != "" {
+		big.Act, big.How = short, append([]string{sentence(sheet.Act)}, sheet.How...)
+	}
+	try := big
+	if len(try.Body) < typedRows {
 		try.Body = slices.Repeat([]string{"x"}, typedRows)
 	}
 	without := try
 	without.Act = ""
-	sheet.ActBig = keeps(try, without, env)
+	if keeps(try, without, env) {
+		return big
+	}
 	return sheet
+}
+
+// sentence is a text with its end.
+func sentence(text string) string {
+	if strings.HasSuffix(text, "?") || strings.HasSuffix(text, ".") {
+		return text
+	}
+	return text + "."
 }
 
 // rows sets the facts in one row if all of them fit, else in two: the first takes of its own what fits, in order, and the

@@ -52,10 +52,10 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 
 // act is what the hands do, with its figure or its time.
 func (s Screen) act(sheet *widget.Sheet, a day.Act, v engine.View) {
-	sys := v.State.Head.Setup.System()
-	sheet.Act, sheet.Why = screen.Unsourced(a.Words), screen.Unsourced(a.Why)
-	if a.How != "" {
-		sheet.How = []string{screen.Unsourced(a.How)}
+	call := day.CallFor(v.State, a, v.Now)
+	sheet.Act, sheet.Why = screen.Unsourced(call.Words), screen.Unsourced(call.Why)
+	if call.How != "" {
+		sheet.How = []string{screen.Unsourced(call.How)}
 	}
 	left, over := a.Left(v.Now)
 	switch {
@@ -73,17 +73,14 @@ func (s Screen) act(sheet *widget.Sheet, a day.Act, v engine.View) {
 		}
 		sheet.Big = true
 	case a.Kind == day.ActBench:
-		number, unit, note := a.Bench.Figure(sys)
-		sheet.Figure = widget.Figure{Number: number, Unit: unit, Note: note}
-		if number == "" && a.Bench.Time.Likely > 0 {
-			sheet.Figure.Note = a.Bench.Time.Likely.Format(sys)
-		}
+		f := day.FigureOf(v.State, call)
+		sheet.Figure = widget.Figure{Number: f.Number, Unit: f.Unit, Note: f.Note}
 	}
 	if a.Bench.Optional && a.Due == nil && a.Kind == day.ActBench {
 		sheet.How = append(sheet.How, "It may be left out: s.")
 	}
-	if a.Caution != "" {
-		sheet.Caution = &widget.Caution{Text: screen.Unsourced(a.Caution), Key: "space: on"}
+	if call.Caution != "" {
+		sheet.Caution = &widget.Caution{Text: screen.Unsourced(call.Caution), Key: "space: on"}
 	}
 }
 

@@ -11,6 +11,7 @@ import (
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
+	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/widget"
@@ -223,23 +224,21 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 		return screen.EndedSheet(v, env)
 	}
 	st := v.State
-	act := day.Next(st, v.Now)
+	call := day.CallOf(st, v.Now)
+	act, f := call.Act, day.FigureOf(st, call)
 	sys := st.Head.Setup.System()
 	liquor := screen.LiquorOf(st)
 	where := ""
-	if !st.Closed {
+	if act.Kind == day.ActStep {
 		where = fmt.Sprintf("step %d of %d", act.Step.No, len(st.Plan))
 	}
 	sheet := widget.Sheet{
 		Head: screen.HeadOf(v, where),
-		Act:  act.Words, Why: act.Why, Liquor: liquor, Edge: liquor,
+		Act:  call.Words, Why: call.Why, Liquor: liquor, Edge: liquor,
+		Figure: widget.Figure{Number: f.Number, Unit: f.Unit, Note: f.Note},
 	}
-	if act.How != "" && act.How != env.Word { // a refusal stands at the top already
+	if call.How != "" && call.How != env.Word { // a refusal stands at the top already
 		sheet.How = []string{waters(act, sys)}
-	}
-	sheet.Figure = figure(act, sys)
-	if f, ok := st.Filling(); ok && f.Have > 0 { // by what was read; nothing more is a figure too
-		sheet.Figure = poured(act.Step, sys)
 	}
 	left, over := act.Left(v.Now)
 	switch {
@@ -254,13 +253,14 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 		if act.Due.Kind == day.DueTurn {
 			sheet.Figure.Note = "then the other way"
 		}
+		sheet.Figure.Note = strings.Join(wording.Filled(sheet.Figure.Note, day.Second(st, v.Now)), " · ")
 	}
-	if on := st.OnScale(act.Step); act.Step.Do == recipe.Weigh && on != "" {
-		sheet.Figure.Note = on
-		sheet.How = nil
-		if act.Step.How != "" {
-			sheet.How = []string{act.Step.How}
-		}
+	if act.Kind == day.ActLift { // goods are in while a step is open
+		sheet.Act, sheet.ActBig, sheet.Aside = call.Short, true, strings.Join(call.Facts(v.Now), " · ")
+	}
+	weighs := act.Step.Do == recipe.Weigh && st.Weighed(act.Step.No) != 0
+	if weighs { // the figure says how far it is
+		sheet.How = wording.Filled(act.Step.How)
 	}
 	if s.strip.On() {
 		sheet.Figure = s.strip.Figure(v.Now)
@@ -272,13 +272,13 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 			sheet.Answers = []string{"y ready", "n not yet", "t times a strip"}
 		}
 	}
-	if act.Caution != "" {
-		sheet.Caution = &widget.Caution{Text: act.Caution, Key: "space: on"}
+	if call.Caution != "" {
+		sheet.Caution = &widget.Caution{Text: call.Caution, Key: "space: on"}
 	}
 	switch note := s.note(env, sheet); {
 	case note != "":
-		if on := st.OnScale(act.Step); on != "" {
-			note += ", " + on
+		if weighs {
+			note += ", " + sheet.Figure.Note
 		}
 		sheet.Figure.Note = note
 	case s.typing.On():
@@ -289,7 +289,7 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	} else if then != "" {
 		sheet.Next = "then: " + then
 	}
-	return screen.Afar(screen.WithFoot(sheet, v, env), env)
+	return screen.Afar(screen.WithFoot(sheet, v, env), call.Short, env)
 }
 
 // note is a reading or a scoop while it is typed, for the place of the figure's note, so that nothing jumps; empty where
@@ -309,51 +309,6 @@ func (s Screen) note(env screen.Env, sheet widget.Sheet) string {
 		}
 	}
 	return label + " " + t.Text + env.Style.Glyphs.Lower + " " + t.Unit
-}
-
-// figure is the number of the step. A gate shows its limit, a filling both its waters, as they are poured.
-func figure(act day.Act, sys quantity.System) widget.Figure {
-	st := act.Step
-	number, unit := st.Figure(sys)
-	f := widget.Figure{Number: number, Unit: unit}
-	switch gate := act.Caution == "" && act.Press == "" && act.Entry == day.TempEntry; {
-	case gate && st.AtMost != nil:
-		f.Number, f.Unit = st.AtMost.Figure(sys)
-		f.Note = "at most, then the step can begin"
-	case gate && st.AtLeast != nil:
-		f.Number, f.Unit = st.AtLeast.Figure(sys)
-		f.Note = "at least, then the step can begin"
-	case st.Do == recipe.Fill && st.Hot+st.Cold > 0:
-		return poured(st, sys)
-	case st.Do == day.DoAcid && number != "":
-		f.Note = "one lot of " + st.Material
-	}
-	return f
-}
-
-// leastPour is what is not worth a jug.
-const leastPour = quantity.Volume(0.2)
-
-// poured is what is still to pour of cold and hot, as a sum where both are.
-func poured(st day.Step, sys quantity.System) widget.Figure {
-	cold, coldUnit := st.Cold.Figure(sys)
-	hot, hotUnit := st.Hot.Figure(sys)
-	f := widget.Figure{Number: hot, Unit: hotUnit, Note: "hot"}
-	switch {
-	case st.Cold < leastPour && st.Hot < leastPour:
-		return widget.Figure{Note: "nothing more to pour"}
-	case st.Hot < leastPour:
-		f = widget.Figure{Number: cold, Unit: coldUnit, Note: "cold"}
-	case st.Cold < leastPour:
-	case coldUnit == hotUnit:
-		f = widget.Figure{Number: cold + " + " + hot, Unit: hotUnit, Note: "cold first, then hot"}
-	default:
-		f.Note = "hot, after " + st.Cold.Format(sys) + " cold"
-	}
-	if st.To != nil {
-		f.Note += ": " + st.To.Format(sys) + " when stirred"
-	}
-	return f
 }
 
 // waters is how the act is done; what the figure already says of cold and hot is left out.
