@@ -81,7 +81,7 @@ func TestNoFileSteersTheScreens(t *testing.T) {
 				view.Table = &table
 			}
 			snap := engine.Snapshot{Wall: now, Days: []engine.View{view}}
-			words := wording.Show(titleOf(snap)).String()
+			words := wording.Show(titleOf(engine.Snapshot{Wall: now, Days: []engine.View{view, view}})).String() // with the vat's name
 			if bad := screentest.Unshowable(words, false); bad != "" {
 				t.Errorf("%s, event %d: the title is written as %q", id, i, words)
 			}

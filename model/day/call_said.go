@@ -37,7 +37,7 @@ func (c Call) Facts(now time.Time) []string {
 		return wording.Filled(a.Piece.Spec.What, dip(a.Dip), "in at zero")
 	case len(a.Tags) > 1:
 		out = []string{strings.Join(a.Tags, ", ")}
-	default:
+	case a.Kind != ActSkim && a.Kind != ActIdle: // those are about the vat
 		out = wording.Filled(a.Piece.Spec.What)
 	}
 	switch a.Kind {

@@ -31,10 +31,10 @@ func FigureOf(s State, c Call) Figure {
 	switch gated := c.Verb == "read" && a.Entry == TempEntry; {
 	case gated && st.AtMost != nil:
 		f.Number, f.Unit = st.AtMost.Figure(sys)
-		f.Number, f.Note = "UNDER "+f.Number, "read so, the step can begin"
+		f.Number, f.Note = "UNDER "+f.Number, "then the step can begin"
 	case gated && st.AtLeast != nil:
 		f.Number, f.Unit = st.AtLeast.Figure(sys)
-		f.Number, f.Note = "OVER "+f.Number, "read so, the step can begin"
+		f.Number, f.Note = "OVER "+f.Number, "then the step can begin"
 	case fills && filling.Have > 0, st.Do == recipe.Fill && st.Hot+st.Cold > 0:
 		return poured(st, sys)
 	case st.Do == recipe.Weigh && s.Weighed(st.No) != 0:
