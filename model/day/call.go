@@ -265,7 +265,7 @@ func NowLine(s State, now time.Time) string { return s.line(CallOf(s, now), now)
 
 // line is a call as one line: what is so, or what the hands do, and how long it has.
 func (s State) line(c Call, now time.Time) string {
-	a, words := c.Act, wording.Lower(c.Words)
+	a, words := c.Act, c.lower()
 	timed := ""
 	if c.Due != nil {
 		timed = ", " + Countdown(c.Due.At.Sub(now)) + " left"
@@ -286,6 +286,9 @@ func (s State) line(c Call, now time.Time) string {
 	case ActStep:
 		return fmt.Sprintf("step %d of %d: %s%s", a.Step.No, len(s.Plan), words, timed)
 	case ActLift:
+		if c.Held(now) {
+			return words + dip(a.Dip)
+		}
 		if c.Due.At.Sub(now) > LastMinute {
 			words = s.names(a.Tags) + " in the vat"
 		}

@@ -38,6 +38,9 @@ func TestACallAtAGlance(t *testing.T) {
 	if c := p.call(); c.ID != "lift A1 1" || c.Words != "Hold A1: in at zero" || c.Row(p.now) != "HOLD A1, in at zero" {
 		t.Errorf("while it is held the call is %q, %q, %q", c.ID, c.Words, c.Row(p.now))
 	}
+	if got := day.NowLine(p.s, p.now); got != "hold A1: in at zero, dip 1 of 3" {
+		t.Errorf("in a line it is %q", got)
+	}
 	p.wait(5 * sec)
 	till := " · till " + day.Clock(p.now.Add(8*minute))
 	sees("A1 IN, out in 9 min", "runner · dip 1 of 3"+till, "")
@@ -142,4 +145,13 @@ func TestAStepThatIsOver(t *testing.T) {
 	id := p.call().ID
 	p.wait(time.Hour)
 	p.calls(id, "STOP", "Stop stirring")
+}
+
+// In a sentence a tag keeps its capital.
+func TestATagInASentence(t *testing.T) {
+	p := dyeing(t, 0)
+	p.do(day.AddPiece{Tag: "Wool1", Spec: day.PieceSpec{Fibre: "wool", Dry: 200, Dips: 1}})
+	if got := p.call().Brief(); !strings.HasPrefix(got, "Wool1 stays out") || !strings.HasPrefix(day.NowLine(p.s, p.now), "Wool1 stays out") {
+		t.Errorf("in a sentence the call is %q, %q", got, day.NowLine(p.s, p.now))
+	}
 }

@@ -191,5 +191,13 @@ func (c Call) Brief() string {
 	case "lower":
 		return strings.Join(c.Tags, ", ") + " in"
 	}
+	return c.lower()
+}
+
+// lower are the words of a call within a sentence: a tag stays as it is.
+func (c Call) lower() string {
+	if tag := c.Act.Piece.Tag; tag != "" && strings.HasPrefix(c.Words, tag) {
+		return c.Words
+	}
 	return wording.Lower(c.Words)
 }

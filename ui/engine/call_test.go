@@ -2,11 +2,13 @@ package engine_test
 
 import (
 	"errors"
+	"slices"
 	"testing"
 	"time"
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/ui/cue"
+	"example.org/vatside/ui/engine"
 )
 
 // A press long before a dip's end is asked for again, and taken a second later; ten seconds later it is asked for anew.
@@ -64,5 +66,32 @@ func TestWhatComesOutTogetherIsCalledAsOne(t *testing.T) {
 	}
 	if got := bodies[day.Corrected](m.look().State); len(got) != 3 {
 		t.Errorf("a press just after makes %v", got)
+	}
+}
+
+// Where several days are written, what is spoken begins with the vat: by its name, else by the id. A day that is closed counts for
+// none.
+func TestSeveralVatsAreCalledByName(t *testing.T) {
+	in := newFake()
+	m := dyeing(t, in, 1)
+	m.do(day.Lower{Tag: "A1"})
+	in.run(7 * time.Minute)
+	h := tendHead(t)
+	h.Vat = "tub"
+	other := "tub/2026-05-09"
+	if _, err := m.e.Open(m.ctx, engine.Opening{ID: other, Head: h, Writer: &memory{}}); err != nil {
+		t.Fatal(err)
+	}
+	in.run(time.Minute + time.Second)
+	if _, err := m.e.Do(m.ctx, other, day.Answered{Command: day.Close{}}); err != nil {
+		t.Fatal(err)
+	}
+	in.run(5 * time.Second)
+	var said []string
+	for _, c := range m.calls.Calls() {
+		said = append(said, c.Words.String())
+	}
+	if !slices.Equal(said, []string{"bin: Lift A1 out", "Lift A1 out"}) {
+		t.Errorf("it says %q", said)
 	}
 }

@@ -229,7 +229,7 @@ func (t *Terminal) tell(v engine.View) {
 		}
 	}
 	for _, d := range day.Dues(v.State) {
-		t.time(d, v.Now)
+		t.time(v.State, d, v.Now)
 	}
 }
 
@@ -257,16 +257,25 @@ func (t *Terminal) once(key, text string) {
 var marks = []time.Duration{10 * time.Minute, 5 * time.Minute, 2 * time.Minute, time.Minute}
 
 // time tells the marks of one deadline, only the nearest of those that have passed, and each five minutes over.
-func (t *Terminal) time(d day.Due, now time.Time) {
+// What comes out together is told once.
+func (t *Terminal) time(s day.State, d day.Due, now time.Time) {
 	key := d.Timer + " " + d.At.Format(time.RFC3339) + " "
 	left := d.At.Sub(now)
 	if left <= 0 {
 		over := (-left).Truncate(5 * time.Minute)
-		text := "Now: " + d.Words + "."
-		if over > 0 {
-			text = fmt.Sprintf("%s over: %s.", day.Long(over), d.Words)
+		if key += "over " + over.String(); t.said[key] {
+			return
 		}
-		t.once(key+"over "+over.String(), text)
+		t.said[key] = true
+		words := day.Spoken(s, d, now)
+		text := "Now: " + words
+		if over > 0 {
+			text = day.Long(over) + " over: " + words
+		}
+		if !strings.HasSuffix(text, "?") {
+			text += "."
+		}
+		t.once(d.At.Format(time.RFC3339)+" "+text, text)
 		return
 	}
 	for i := len(marks) - 1; i >= 0; i-- {

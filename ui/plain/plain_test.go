@@ -19,7 +19,7 @@ func TestTimesAreToldOnce(t *testing.T) {
 	at := time.Date(2026, 11, 25, 10, 0, 0, 0, time.UTC)
 	d := day.Due{Timer: "dip A1", At: at, Words: "Lift A1 out"}
 	for left := 12 * time.Minute; left >= -6*time.Minute; left -= 500 * time.Millisecond {
-		term.time(d, at.Add(-left))
+		term.time(day.State{Closed: true}, d, at.Add(-left))
 	}
 	want := "10 min left|5 min left|2 min left|1 min left|Now|5 min over"
 	var got []string
@@ -32,6 +32,42 @@ func TestTimesAreToldOnce(t *testing.T) {
 	}
 	if s := strings.Join(got, "|"); s != want {
 		t.Errorf("told %s, want %s", s, want)
+	}
+}
+
+// What comes out together is told in the words of its call, once.
+func TestALoadIsToldOnce(t *testing.T) {
+	now := time.Date(2026, 3, 28, 9, 0, 0, 0, time.UTC)
+	soda, _ := recipes.Find("soda")
+	h := engine.RehearsalHead(soda, now)
+	h.Opening = day.Opening{Number: 2, Built: true}
+	s, err := day.Begin(h)
+	if err != nil {
+		t.Fatal(err)
+	}
+	put := func(b day.Body) {
+		if s, err = day.Apply(s, day.Event{Seq: len(s.Log) + 1, At: now, Body: b}); err != nil {
+			t.Fatal(err)
+		}
+	}
+	put(day.Opened{How: "tend"})
+	put(day.StepDone{OfStep: day.OfStep{Step: 1}, Do: "warm"})
+	put(day.VatJudged{OfStep: day.OfStep{Step: 2}, Ready: true})
+	for _, tag := range []string{"A1", "B1"} {
+		of := day.OfPiece{Tag: tag}
+		put(day.PieceAdded{OfPiece: of, PieceSpec: day.PieceSpec{Fibre: "cotton", Dry: 50, Dips: 3}})
+		put(day.WettedOut{OfPiece: of})
+		put(day.DipBegun{OfPiece: of, Dip: 1, For: quantity.Minutes(8)})
+	}
+	var out bytes.Buffer
+	term := New(nil, &out)
+	for range 3 {
+		for _, d := range day.Dues(s) {
+			term.time(s, d, now.Add(8*time.Minute+time.Second))
+		}
+	}
+	if got := out.String(); got != "Now: Lift A1, B1 out.\n" {
+		t.Errorf("it tells %q", got)
 	}
 }
 

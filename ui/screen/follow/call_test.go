@@ -1,0 +1,76 @@
+package follow_test
+
+import (
+	"strings"
+	"testing"
+	"time"
+
+	"example.org/vatside/model/day"
+	"example.org/vatside/model/quantity"
+	"example.org/vatside/recipes"
+	"example.org/vatside/ui/screen/follow"
+	"example.org/vatside/ui/screentest"
+	"example.org/vatside/ui/style"
+)
+
+// Of every step of every family the act is the call: its short form in large letters with the sentence beside it, else the
+// sentence; the figure is what is still to do.
+func TestTheStepIsTheCall(t *testing.T) {
+	st := style.New(style.Options{})
+	large, limits, more := 0, 0, 0
+	for _, r := range recipes.Builtin() {
+		played(t, r.ID, func(s day.State, now time.Time) {
+			call := day.CallOf(s, now)
+			for _, size := range screentest.Sizes[1:2] {
+				e := env(s, now, size[0], size[1], st)
+				sheet := follow.New(e).View(e)
+				switch {
+				case sheet.ActBig:
+					large++
+					if sheet.Act != call.Short || !strings.HasPrefix(sheet.How[0], call.Words) {
+						t.Errorf("%s, step %d: %q in large letters, and %q", r.ID, s.Step, sheet.Act, sheet.How)
+					}
+				case sheet.Act != call.Words:
+					t.Errorf("%s, step %d: %q, not %q", r.ID, s.Step, sheet.Act, call.Words)
+				}
+				if f := day.FigureOf(s, call); call.Due == nil && (sheet.Figure.Number != f.Number || sheet.Figure.Unit != f.Unit) {
+					t.Errorf("%s, step %d: the figure is %q %q, not %+v", r.ID, s.Step, sheet.Figure.Number, sheet.Figure.Unit, f)
+				}
+				if call.Verb == "read" && call.Act.Entry == day.TempEntry {
+					if limits++; !strings.HasPrefix(sheet.Figure.Number, "UNDER ") && !strings.HasPrefix(sheet.Figure.Number, "OVER ") {
+						t.Errorf("%s, step %d: the limit reads %q %q", r.ID, s.Step, sheet.Figure.Number, sheet.Figure.Unit)
+					}
+				}
+				if strings.HasSuffix(sheet.Figure.Unit, " MORE") {
+					more++
+				}
+			}
+		})
+	}
+	if large == 0 || limits == 0 || more == 0 {
+		t.Errorf("%d large letters, %d limits, %d weighings half done", large, limits, more)
+	}
+}
+
+// While a vat reduces, what can be done for the goods stands under the time, in one row with its end.
+func TestMeanwhileInAWait(t *testing.T) {
+	st := style.New(style.Options{})
+	seen := false
+	played(t, "soda", func(s day.State, now time.Time) {
+		if open, _ := s.Open(); seen || open.Do != "wait" {
+			return
+		}
+		seen = true
+		s = apply(t, s, now, day.PieceAdded{OfPiece: day.OfPiece{Tag: "A1"}, PieceSpec: day.PieceSpec{Fibre: "linen", Dry: 420, Dips: 2, Dip: quantity.Minutes(8)}})
+		for _, size := range screentest.Sizes {
+			e := env(s, now, size[0], size[1], st)
+			text := strings.Join(strings.Fields(screentest.Shown(t, follow.New(e), e)), " ")
+			if want := "till " + day.Clock(day.Dues(s)[0].At) + " · meanwhile: is A1 wet through?"; !strings.Contains(text, want) {
+				t.Errorf("%v: no %q:\n%s", size, want, screentest.Shown(t, follow.New(e), e))
+			}
+		}
+	})
+	if !seen {
+		t.Error("no wait came")
+	}
+}
