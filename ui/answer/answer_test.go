@@ -106,6 +106,7 @@ func TestLines(t *testing.T) {
 		{scale, "", day.Done{}},
 		{scale, "done", day.Done{}},
 		{scale, "  Done ", day.Done{}},
+		{swims, "all but A1", day.Done{Without: "A1"}},
 		{scale, "r", day.Judge{Ready: true}},
 		{scale, "ready", day.Judge{Ready: true}},
 		{scale, "ready by film and froth", day.Judge{Ready: true, By: day.ByFilm}},

@@ -18,6 +18,11 @@ func pressRows() []Row {
 			Example: "done", bare: true,
 			Fits:  func(_ day.State, a day.Act) bool { return a.Press != "" },
 			Parse: func(Line) ([]day.Command, error) { return one(day.Done{}, nil) }},
+		{ID: "all but", Say: "all but TAG", Words: []string{"all but"}, Does: "what the call asks for is done, but those pieces of it stay as they are", Key: "1–9", Group: Call,
+			Example: "all but B1", tagged: true, bare: true,
+			Fits:     func(_ day.State, a day.Act) bool { return len(a.Tags) > 1 },
+			Possible: func(s day.State) bool { return len(day.Next(s, s.At).Tags) > 1 },
+			Parse:    func(l Line) ([]day.Command, error) { return one(day.Done{Without: strings.Join(l.Tags, "\t")}, nil) }},
 		{ID: "next", Say: "next", Words: []string{"next"}, Does: "the first of what can be done meanwhile is done", Group: Call, Example: "next", bare: true,
 			Possible: func(s day.State) bool { return len(day.Meanwhile(s, s.At)) > 0 },
 			Parse: func(l Line) ([]day.Command, error) {

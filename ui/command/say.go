@@ -142,8 +142,9 @@ func confirms(commands []day.Command) bool {
 func inFull(s *saying, commands []day.Command, f sayFlags) ([]day.Command, error) {
 	state := s.state
 	for i, c := range commands {
-		if _, press := c.(day.Done); press {
-			c = day.Done{Call: f.call}
+		if press, is := c.(day.Done); is {
+			press.Call = f.call
+			c = press
 		}
 		if words := day.CautionOf(state, c, s.now); words != "" && !f.answered {
 			s.caution = words

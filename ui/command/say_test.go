@@ -309,6 +309,18 @@ func TestAnEarlyPressAsksOnceMore(t *testing.T) {
 	}
 }
 
+// One press is for all that comes out together, but what is said to stay.
+func TestAllButOne(t *testing.T) {
+	s := dyed(t)
+	for _, words := range []string{"36 C", "skip warm enough", "ready", "piece A1 linen 300 g 2", "piece B1 linen 300 g 2", "A1 wet", "B1 wet", "skimmed", "A1 in", "B1 in"} {
+		s.ok("say", "garden-bin", words, "--at", "09:01")
+	}
+	got := s.ok("say", "garden-bin", "all but A1", "--at", "09:30")
+	if got.kinds() != "dip ended" || got.Call.Short != "LIFT A1" {
+		t.Errorf("%s", got.text)
+	}
+}
+
 // A scoop at a weighing whose caution stands is answered with it.
 func TestAnAmountIsItsOwnDone(t *testing.T) {
 	s := newSpoken(t)
