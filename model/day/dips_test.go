@@ -194,6 +194,9 @@ func TestASkippedCheckOpensNoGate(t *testing.T) {
 	p.wait(2 * sec)
 	p.refuses(day.Done{}, "at most 50 °C")
 	p.refuses(day.Answered{Command: day.Done{}}, "at most 50 °C")
+	if f := day.FigureOf(p.s, p.call()); f.Line() != "under 50 °C" {
+		t.Errorf("the figure is %q", f.Line())
+	}
 	p.do(reading(51))
 	p.refuses(day.Done{}, "let it cool to 50 °C")
 	p.do(reading(49))

@@ -28,13 +28,9 @@ func FigureOf(s State, c Call) Figure {
 	number, unit := st.Figure(sys)
 	f := Figure{Number: number, Unit: unit}
 	filling, fills := s.Filling()
-	switch gated := c.Verb == "read" && a.Entry == TempEntry; {
-	case gated && st.AtMost != nil:
-		f.Number, f.Unit = st.AtMost.Figure(sys)
-		f.Number, f.Note = "UNDER "+f.Number, "then the step can begin"
-	case gated && st.AtLeast != nil:
-		f.Number, f.Unit = st.AtLeast.Figure(sys)
-		f.Number, f.Note = "OVER "+f.Number, "then the step can begin"
+	switch limit := s.limited(st); {
+	case c.Verb == "read" && a.Entry == TempEntry && (limit.AtMost != nil || limit.AtLeast != nil):
+		return limitFigure(limit, sys)
 	case fills && filling.Have > 0, st.Do == recipe.Fill && st.Hot+st.Cold > 0:
 		return poured(st, sys)
 	case st.Do == recipe.Weigh && s.Weighed(st.No) != 0:
@@ -43,6 +39,24 @@ func FigureOf(s State, c Call) Figure {
 		f.Number, f.Unit = s.toAdd(st).Figure(sys)
 	case st.Do == DoAcid && number != "":
 		f.Note = "one lot of " + st.Material
+	}
+	return f
+}
+
+// limitFigure is what the liquor must read before a step.
+func limitFigure(st Step, sys quantity.System) Figure {
+	f := Figure{Note: "then the step can begin"}
+	switch {
+	case st.AtLeast == nil:
+		f.Number, f.Unit = st.AtMost.Figure(sys)
+		f.Number = "UNDER " + f.Number
+	case st.AtMost == nil:
+		f.Number, f.Unit = st.AtLeast.Figure(sys)
+		f.Number = "OVER " + f.Number
+	default:
+		low, _ := st.AtLeast.Figure(sys)
+		f.Number, f.Unit = st.AtMost.Figure(sys)
+		f.Number = low + "–" + f.Number
 	}
 	return f
 }
