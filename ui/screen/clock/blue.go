@@ -3,6 +3,7 @@ package clock
 import (
 	"cmp"
 	"fmt"
+	"slices"
 	"strings"
 	"time"
 
@@ -284,6 +285,8 @@ func (s Screen) table(v engine.View, act day.Act, env screen.Env) widget.List {
 	var spots []widget.Spot
 	columns := widget.Columns(env.Width)
 	focus, dues := cmp.Or(s.chosen, act.Piece.Tag), day.Dues(v.State)
+	call := day.CallOf(v.State, v.Now)
+	parts := s.parts(v, call)
 	for i, p := range lanes(v, focus, env.Height) {
 		if p.Live() {
 			spots = append(spots, widget.Spot{Line: i, Row: i})
@@ -296,9 +299,14 @@ func (s Screen) table(v engine.View, act day.Act, env screen.Env) widget.List {
 			}
 			return widget.Ladder(done, in, want, shades, env.Style)
 		})
-		says := where(v, dues, p, p.Tag != act.Piece.Tag)
-		if p.Tag == s.chosen {
+		says := where(v, dues, p, p.Tag != act.Piece.Tag && !slices.Contains(act.Tags, p.Tag))
+		switch {
+		case p.Tag == s.chosen:
 			says = "chosen: " + says
+		case parts && slices.Contains(s.left(call), p.Tag):
+			says = fmt.Sprintf("%d: left out", i+1)
+		case parts && i < 9 && slices.Contains(call.Tags, p.Tag):
+			says = fmt.Sprintf("%d: %s", i+1, says)
 		}
 		rows = append(rows, widget.PieceRow{
 			Tag: p.Tag, What: p.Spec.What, Ladder: ladder, Says: says,

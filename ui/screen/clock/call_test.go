@@ -129,7 +129,7 @@ func TestAFigureLeavesAPieceOut(t *testing.T) {
 	}{{s, now, "LIFT 3"}, {goes, at, "LOWER 3"}} {
 		e := env(c.s, c.now, 80, 24, st)
 		id := day.CallOf(c.s, c.now).ID
-		if got := clock.New(e).View(e); got.Act != c.whole || !strings.Contains(strings.Join(got.How, " "), "the figure of a row leaves that piece out") {
+		if got := clock.New(e).View(e); got.Act != c.whole || !strings.Contains(strings.Join(got.How, " "), "a row's figure leaves it out") {
 			t.Fatalf("it says %q, %q", got.Act, got.How)
 		}
 		first := 0 // the row above that of A1
@@ -143,6 +143,9 @@ func TestAFigureLeavesAPieceOut(t *testing.T) {
 				t.Fatalf("%s wants %v", keys, wants)
 			}
 			act := scr.View(e).Act
+			if shown := screentest.Shown(t, scr, e); strings.Contains(shown, "left out") != (want != "") {
+				t.Errorf("after %s the table says:\n%s", keys, shown)
+			}
 			_, wants = screentest.Press(scr, e, "space")
 			if len(wants) != 1 || wants[0] != (screen.Request(screen.Do{Command: day.Done{Call: id, Without: want}})) {
 				t.Errorf("%s and space want %v", keys, wants)

@@ -81,11 +81,11 @@ func (s Screen) partly(v engine.View) string {
 		return ""
 	}
 	if left := s.left(c); len(left) > 0 {
-		return fmt.Sprintf("Left out: %s. The figure of its row takes it in again.", strings.Join(left, ", "))
+		return fmt.Sprintf("Left out: %s; its figure takes it in again.", strings.Join(left, ", "))
 	}
 	all := "both"
 	if n := len(c.Tags); n > 2 {
 		all = fmt.Sprintf("all %d", n)
 	}
-	return "One press for " + all + "; the figure of a row leaves that piece out."
+	return "One press for " + all + "; a row's figure leaves it out."
 }

@@ -117,7 +117,7 @@ func TestWhatComesOutTogether(t *testing.T) {
 	v := engine.View{ID: "bin/d", State: s, Now: now.Add(7 * time.Minute)}
 	e := screen.Env{Now: v.Now, Width: 80, Height: 24, Style: style.New(style.Options{}), ID: v.ID, Days: engine.Snapshot{Days: []engine.View{v}}}
 	sheet := New(e).View(e)
-	if !slices.Contains(sheet.How, "One press for both; the figure of a row leaves that piece out.") || sheet.Act != "LIFT 2" || !strings.HasPrefix(sheet.Aside, "A1, B1 · dip 1 of 3 · ") {
+	if !slices.Contains(sheet.How, "One press for both; a row's figure leaves it out.") || sheet.Act != "LIFT 2" || !strings.HasPrefix(sheet.Aside, "A1, B1 · dip 1 of 3 · ") {
 		t.Errorf("the clock says %q, %q", sheet.Act, sheet.How)
 	}
 }
