@@ -16,7 +16,6 @@ import (
 
 	"github.com/BurntSushi/toml"
 
-	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/tree"
 	"example.org/vatside/model/wording"
 )
@@ -210,8 +209,8 @@ func decode(text []byte) (all map[string]any, err error) {
 	if plainly, ok := tree.Plain(text); ok {
 		return plainly, nil
 	}
-	if line := recipe.TooDeep(text); line > 0 {
-		return nil, fmt.Errorf("in its line %d %s; %s", line, recipe.DeepWords, recipe.DeepRight)
+	if line := tree.TooDeep(text); line > 0 {
+		return nil, fmt.Errorf("in its line %d %s; %s", line, tree.DeepWords, tree.DeepRight)
 	}
 	if _, err := toml.Decode(string(text), &all); err != nil {
 		var parse toml.ParseError

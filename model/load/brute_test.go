@@ -8,6 +8,7 @@ import (
 
 	"example.org/vatside/model/load"
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/testdata/loadtest"
 )
 
 // numbers is a fixed sequence.
@@ -45,7 +46,7 @@ func sooner(pieces []load.Piece, l load.Limits, than quantity.Span, handling []i
 					p.Makespan = max(p.Makespan, last)
 				}
 				p.Bound, p.Proven = p.Makespan, true
-				if len(load.Check(pieces, l, p)) == 0 {
+				if len(loadtest.Check(pieces, l, p)) == 0 {
 					return p, true
 				}
 			}

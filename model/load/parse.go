@@ -15,6 +15,7 @@ import (
 	"example.org/vatside/model/fibre"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
+	"example.org/vatside/model/tree"
 	"example.org/vatside/model/wording"
 )
 
@@ -29,13 +30,13 @@ var keysOfPiece = []string{"tag", "what", "fibre", "dry", "depth", "dips", "rung
 // a number of minutes. rung = 5 asks for five dips. What is left out is filled in as Piece.Fill does. A key that is not
 // known is a fault; every fault is told, in the order of the lines. With faults the pieces must not be used.
 func ParsePieces(name, text string, begins quantity.Span) ([]Piece, recipe.Faults) {
-	r := &reader{name: name, begins: begins, where: placesOf(text)}
+	r := &reader{name: name, begins: begins, where: tree.PlacesOf([]byte(text))}
 	if len(text) > textMost || !utf8.ValidString(text) {
 		r.fault(1, 1, "this is not a text of pieces", "it is UTF-8 text of at most 1 MB")
 		return nil, r.faults
 	}
-	if line := recipe.TooDeep([]byte(text)); line > 0 {
-		r.fault(line, 1, recipe.DeepWords, recipe.DeepRight)
+	if line := tree.TooDeep([]byte(text)); line > 0 {
+		r.fault(line, 1, tree.DeepWords, tree.DeepRight)
 		return nil, r.faults
 	}
 	var all map[string]any
@@ -53,14 +54,14 @@ func ParsePieces(name, text string, begins quantity.Span) ([]Piece, recipe.Fault
 	}
 	for key := range all {
 		if key != "piece" {
-			at := r.where.of(key)
-			r.fault(at.line, at.col, fmt.Sprintf("%q is not known here", key), "pieces stand in [[piece]] blocks")
+			at := r.where.Key(key)
+			r.fault(at.Line, at.Col, fmt.Sprintf("%q is not known here", key), "pieces stand in [[piece]] blocks")
 		}
 	}
 	blocks, ok := all["piece"].([]map[string]any)
 	if !ok && all["piece"] != nil {
-		at := r.where.of("piece")
-		r.fault(at.line, at.col, "piece is not a block", "write [[piece]] above each piece")
+		at := r.where.Key("piece")
+		r.fault(at.Line, at.Col, "piece is not a block", "write [[piece]] above each piece")
 	}
 	if len(blocks) == 0 && len(r.faults) == 0 {
 		r.fault(1, 1, "there are no pieces", "write [[piece]] above each piece")
@@ -86,7 +87,7 @@ func ParsePieces(name, text string, begins quantity.Span) ([]Piece, recipe.Fault
 type reader struct {
 	name   string
 	begins quantity.Span
-	where  spots
+	where  *tree.Places
 	block  int
 	keys   map[string]any
 	faults recipe.Faults
@@ -98,8 +99,8 @@ func (r *reader) fault(line, col int, what, right string) {
 
 // wrong is a fault at a key of the block, or at its head.
 func (r *reader) wrong(key, what, right string) {
-	at := r.where.of(fmt.Sprintf("piece.%d.%s", r.block, key))
-	r.fault(at.line, at.col, what, right)
+	at := r.where.Key(fmt.Sprintf("piece.%d.%s", r.block, key))
+	r.fault(at.Line, at.Col, what, right)
 }
 
 // lacks tells whether a key is left out, or its text empty.
@@ -258,72 +259,4 @@ func (r *reader) piece() Piece {
 		r.wrong(key, strings.TrimSuffix(err.Error(), "."), "")
 	}
 	return full
-}
-
-// spot is a line and column, from 1.
-type spot struct{ line, col int }
-
-// spots are where keys stand: "piece.0" is the first block's head, "piece.0.dry" a key of it.
-type spots map[string]spot
-
-// placesOf finds the keys of a TOML text that is well formed, line by line; of what stands inside a long string nothing
-// is found.
-func placesOf(text string) spots {
-	out := spots{}
-	prefix, blocks, long := "", 0, ""
-	for n, line := range strings.Split(text, "\n") {
-		trimmed := strings.TrimSpace(line)
-		col := utf8.RuneCountInString(line[:len(line)-len(strings.TrimLeft(line, " \t"))]) + 1
-		if long != "" {
-			if strings.Contains(line, long) {
-				long = ""
-			}
-			continue
-		}
-		name, value, found := strings.Cut(trimmed, "=")
-		switch {
-		case strings.HasPrefix(trimmed, "#"):
-			continue
-		case strings.HasPrefix(trimmed, "["):
-			head, _, _ := strings.Cut(strings.Trim(strings.TrimLeft(trimmed, "["), " "), "]")
-			prefix = strings.Trim(strings.TrimSpace(head), `"'`)
-			if prefix == "piece" && strings.HasPrefix(trimmed, "[[") {
-				prefix = fmt.Sprintf("piece.%d", blocks)
-				blocks++
-			}
-			out.note(prefix, spot{n + 1, col})
-			if _, known := out[strings.Split(prefix, ".")[0]]; !known {
-				out[strings.Split(prefix, ".")[0]] = spot{n + 1, col}
-			}
-			prefix += "."
-		case found:
-			out.note(prefix+strings.Trim(strings.TrimSpace(name), `"'`), spot{n + 1, col})
-			for _, q := range []string{`"""`, `'''`} {
-				if strings.Count(value, q) == 1 {
-					long = q
-				}
-			}
-		}
-	}
-	return out
-}
-
-func (s spots) note(path string, at spot) {
-	if _, known := s[path]; !known {
-		s[path] = at
-	}
-}
-
-// of is the place of a key, or of what encloses it.
-func (s spots) of(path string) spot {
-	for {
-		if at, ok := s[path]; ok {
-			return at
-		}
-		cut := strings.LastIndexByte(path, '.')
-		if cut < 0 {
-			return spot{1, 1}
-		}
-		path = path[:cut]
-	}
 }

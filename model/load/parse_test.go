@@ -7,7 +7,7 @@ import (
 	"example.org/vatside/model/fibre"
 	"example.org/vatside/model/load"
 	"example.org/vatside/model/quantity"
-	"example.org/vatside/model/recipe"
+	"example.org/vatside/model/tree"
 )
 
 const table3 = `
@@ -110,7 +110,7 @@ func FuzzParsePieces(f *testing.F) {
 
 func TestDeepPiecesAreOneFault(t *testing.T) {
 	_, faults := load.ParsePieces("pieces.toml", "[[piece]]\n"+strings.Repeat("a.", 50_000)+"a = 1\n", 0)
-	if len(faults) != 1 || faults[0].Line != 2 || faults[0].What != recipe.DeepWords {
+	if len(faults) != 1 || faults[0].Line != 2 || faults[0].What != tree.DeepWords {
 		t.Errorf("%.300v", faults)
 	}
 }

@@ -9,6 +9,7 @@ import (
 	"example.org/vatside/model/fibre"
 	"example.org/vatside/model/load"
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/testdata/loadtest"
 )
 
 // dips is a piece of 100 g with so many dips of 10 min and 20 min of airing.
@@ -23,7 +24,7 @@ func plan(t *testing.T, pieces []load.Piece, l load.Limits) load.Plan {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if broken := load.Check(pieces, l, p); len(broken) > 0 {
+	if broken := loadtest.Check(pieces, l, p); len(broken) > 0 {
 		t.Fatalf("%s\n%+v", strings.Join(broken, "\n"), p.Rows)
 	}
 	return p
@@ -155,7 +156,7 @@ func TestTiredVat(t *testing.T) {
 		if o.Fault != "" {
 			t.Errorf("%s: %s", o.ID, o.Fault)
 		}
-		if broken := load.Check(o.Pieces, o.Limits, o.Plan); len(broken) > 0 {
+		if broken := loadtest.Check(o.Pieces, o.Limits, o.Plan); len(broken) > 0 {
 			t.Errorf("%s: %v", o.ID, broken)
 		}
 		t.Log(o.ID, o.Name, o.Finish, o.Warnings)
@@ -304,7 +305,7 @@ func TestCheckerFinds(t *testing.T) {
 		p.Rows = append([]load.Row(nil), good.Rows...)
 		p.Done = append([]load.Done(nil), good.Done...)
 		f(&p)
-		return load.Check(pieces, l, p)
+		return loadtest.Check(pieces, l, p)
 	}
 	shift := func(r *load.Row, by quantity.Span) {
 		r.Lower, r.In, r.Out, r.Lifted = r.Lower+by, r.In+by, r.Out+by, r.Lifted+by
@@ -336,7 +337,7 @@ func TestCheckerFinds(t *testing.T) {
 		}
 	}
 	l.Indigo.Holds, pieces[0].Takes, pieces[1].Takes = 2, 1, 1
-	if got := strings.Join(load.Check(pieces, l, good), "\n"); !strings.Contains(got, "find too little indigo") {
+	if got := strings.Join(loadtest.Check(pieces, l, good), "\n"); !strings.Contains(got, "find too little indigo") {
 		t.Errorf("indigo: %q", got)
 	}
 }

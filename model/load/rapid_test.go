@@ -11,6 +11,7 @@ import (
 
 	"example.org/vatside/model/load"
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/testdata/loadtest"
 )
 
 func minutes(n int) quantity.Span { return quantity.Minutes(float64(n)) }
@@ -108,7 +109,7 @@ func TestNoPlanBreaksALimit(t *testing.T) {
 			}
 			t.Fatal(err)
 		}
-		if broken := load.Check(pieces, l, p); len(broken) > 0 {
+		if broken := loadtest.Check(pieces, l, p); len(broken) > 0 {
 			t.Fatalf("%s\n%+v", strings.Join(broken, "\n"), p.Rows)
 		}
 		if again, _ := load.Make(pieces, l); !reflect.DeepEqual(p, again) {
@@ -177,7 +178,7 @@ func TestNoReplanBreaksALimit(t *testing.T) {
 				}
 				t.Fatal(err)
 			}
-			if broken := load.CheckStanding(now, standing, pieces, l, q); len(broken) > 0 {
+			if broken := loadtest.CheckStanding(now, standing, pieces, l, q); len(broken) > 0 {
 				t.Fatalf("now %v\n%s\nwas %+v\nis %+v", now, strings.Join(broken, "\n"), p.Rows, q.Rows)
 			}
 			p = q

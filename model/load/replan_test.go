@@ -5,6 +5,7 @@ import (
 
 	"example.org/vatside/model/load"
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/testdata/loadtest"
 )
 
 // replan replans and checks.
@@ -14,7 +15,7 @@ func replan(t *testing.T, p load.Plan, now quantity.Span, standing []load.Standi
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, broken := range load.CheckStanding(now, standing, pieces, l, q) {
+	for _, broken := range loadtest.CheckStanding(now, standing, pieces, l, q) {
 		t.Error(broken)
 	}
 	return q

@@ -10,6 +10,7 @@ import (
 
 	"example.org/vatside/model/load"
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/testdata/loadtest"
 )
 
 // table reads a file of testdata/load without its head line.
@@ -88,7 +89,7 @@ func TestSolversFindTheSameFinish(t *testing.T) {
 		if err != nil {
 			t.Fatal(d.name, err)
 		}
-		if broken := load.Check(d.pieces, d.limits, p); len(broken) > 0 {
+		if broken := loadtest.Check(d.pieces, d.limits, p); len(broken) > 0 {
 			t.Errorf("%s: %v", d.name, broken)
 		}
 		at, known := proved[d.name]

@@ -9,6 +9,7 @@ import (
 	"example.org/vatside/model/load"
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/testdata/loadtest"
 )
 
 func (v *vat) table(before load.Plan) outlook.Table {
@@ -59,7 +60,7 @@ func TestTheTimetableOfADay(t *testing.T) {
 	if _, ok := late.Next("C1"); !ok {
 		t.Error("the late piece is not in the plan")
 	}
-	if faults := load.CheckStanding(quantity.Span(v.now.Sub(late.Zero)), standingOf(v.s), late.Pieces, late.Limits, late.Plan); len(faults) > 0 {
+	if faults := loadtest.CheckStanding(quantity.Span(v.now.Sub(late.Zero)), standingOf(v.s), late.Pieces, late.Limits, late.Plan); len(faults) > 0 {
 		t.Error(faults)
 	}
 	v.put(day.AiringEnded{OfPiece: day.OfPiece{Tag: "A1"}, Dip: 1}, day.Finished{OfPiece: day.OfPiece{Tag: "A1"}, Dips: 1})

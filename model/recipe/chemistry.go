@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/tree"
 )
 
 // chemistry checks what a recipe that is well formed may still get wrong with hands, powders and water. It says
@@ -46,12 +47,12 @@ func (c *chemistry) sulfur(p Powder) bool {
 
 // atPowder notes a fault at a key of powder i.
 func (c *chemistry) atPowder(i int, key, what, right string) {
-	c.powders[i].r.fault(c.r.places().value(c.powders[i].full(key)), what, right)
+	c.powders[i].r.fault(c.r.places().Value(c.powders[i].full(key)), what, right)
 }
 
 // atStep notes a fault at a key of step i, or at its header.
 func (c *chemistry) atStep(i int, key, what, right string) {
-	c.r.fault(c.r.places().value(c.steps[i].full(key)), what, right)
+	c.r.fault(c.r.places().Value(c.steps[i].full(key)), what, right)
 }
 
 // roles asks for indigo, reducer and alkali, or food in place of the reducer.
@@ -67,7 +68,7 @@ func (c *chemistry) roles() {
 		has := func(p Powder) bool { return p.Role == role }
 		broken := func(t *table) bool { return t.broken["role"] }
 		if !slices.ContainsFunc(c.rec.Powders, has) && !slices.ContainsFunc(c.powders, broken) {
-			c.r.fault(c.r.places().value("family"), fmt.Sprintf("a %s vat needs %s, and no powder has that role", c.rec.Family, withArticle(role)),
+			c.r.fault(c.r.places().Value("family"), fmt.Sprintf("a %s vat needs %s, and no powder has that role", c.rec.Family, withArticle(role)),
 				fmt.Sprintf("write a [[powder]] with role = %q", role))
 		}
 	}
@@ -125,10 +126,10 @@ func (c *chemistry) materials() {
 		}
 	}
 	if f := c.rec.Family; f == DithioniteLye && len(c.rec.Powders) > 0 && !slices.ContainsFunc(c.rec.Powders, Powder.Lye) {
-		c.r.fault(c.r.places().value("family"), "a dithionite-lye vat needs lye, and no powder is lye", `name sodium hydroxide (lye), or write family = "dithionite-soda"`)
+		c.r.fault(c.r.places().Value("family"), "a dithionite-lye vat needs lye, and no powder is lye", `name sodium hydroxide (lye), or write family = "dithionite-soda"`)
 	}
 	if c.rec.Family.SulfurReducer() && c.rec.Liquor.Build > sulfurVatMost {
-		c.r.fault(c.r.places().value("liquor.build"), "build is too hot for a sulfur reducer", fmt.Sprintf("it must be at most %d °C, since the reducer goes in at that", sulfurVatMost))
+		c.r.fault(c.r.places().Value("liquor.build"), "build is too hot for a sulfur reducer", fmt.Sprintf("it must be at most %d °C, since the reducer goes in at that", sulfurVatMost))
 	}
 }
 
@@ -153,7 +154,7 @@ func (c *chemistry) stockJar() {
 		}
 		return
 	}
-	at := func() spot { return c.r.places().head("stock") }
+	at := func() tree.Spot { return c.r.places().Head("stock") }
 	if !slices.ContainsFunc(c.powders, into) {
 		c.r.fault(at(), "no powder goes into the stock jar", `write into = "stock" on those that do`)
 	}
@@ -168,15 +169,15 @@ func (c *chemistry) stockJar() {
 }
 
 // firstStockSpot is where the missing jar is first spoken of.
-func (c *chemistry) firstStockSpot() spot {
+func (c *chemistry) firstStockSpot() tree.Spot {
 	for _, t := range append(slices.Clone(c.powders), c.steps...) {
 		for _, key := range []string{"into", "from"} {
 			if t.has(key) {
-				return c.r.places().value(t.full(key))
+				return c.r.places().Value(t.full(key))
 			}
 		}
 	}
-	return spot{1, 1, 1}
+	return tree.Spot{Line: 1, Col: 1, Width: 1}
 }
 
 // fills checks the water: it goes in before the powders, cold before hot, and never again once dye or reducer is in.
@@ -218,7 +219,7 @@ func (c *chemistry) fillsOf(place Place) {
 		}
 	}
 	if !filled && !early {
-		c.r.fault(c.r.places().head("step.0"), placeWord(place)+" is never filled", `write a step with do = "fill"`)
+		c.r.fault(c.r.places().Head("step.0"), placeWord(place)+" is never filled", `write a step with do = "fill"`)
 	}
 }
 

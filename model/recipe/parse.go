@@ -37,13 +37,13 @@ func isID(id string) bool {
 func Parse(file string, text []byte) (Recipe, Faults) {
 	r := &reading{file: file}
 	if len(text) > textMost || !utf8.Valid(text) {
-		r.fault(spot{1, 1, 1}, "this is not a recipe's text", "a recipe is UTF-8 text of at most 1 MB")
+		r.fault(tree.Spot{Line: 1, Col: 1, Width: 1}, "this is not a recipe's text", "a recipe is UTF-8 text of at most 1 MB")
 		return Recipe{}, r.faults
 	}
 	keys, plain := tree.Plain(text)
 	if !plain {
-		if line := TooDeep(text); line > 0 {
-			r.fault(spot{line, 1, 1}, DeepWords, DeepRight)
+		if line := tree.TooDeep(text); line > 0 {
+			r.fault(tree.Spot{Line: line, Col: 1, Width: 1}, tree.DeepWords, tree.DeepRight)
 			return Recipe{}, r.faults
 		}
 		keys = nil
@@ -52,7 +52,7 @@ func Parse(file string, text []byte) (Recipe, Faults) {
 			return Recipe{}, r.faults
 		}
 	}
-	r.places = sync.OnceValue(func() *places { return findPlaces(text) })
+	r.places = sync.OnceValue(func() *tree.Places { return tree.PlacesOf(text) })
 	r.unfit(text)
 
 	rec, powders, steps := r.recipe(keys)
@@ -74,12 +74,12 @@ func (r *reading) unfit(text []byte) {
 	}
 	before := text[:at]
 	line := bytes.LastIndexByte(before, '\n') + 1
-	r.fault(spot{bytes.Count(before, []byte("\n")) + 1, utf8.RuneCount(before[line:]) + 1, 1}, "here stands "+what, "write it without")
+	r.fault(tree.Spot{Line: bytes.Count(before, []byte("\n")) + 1, Col: utf8.RuneCount(before[line:]) + 1, Width: 1}, "here stands "+what, "write it without")
 }
 
 // syntax notes the one fault at which the TOML stops being TOML.
 func (r *reading) syntax(text []byte, err error) {
-	at, what := spot{1, 1, 1}, err.Error()
+	at, what := tree.Spot{Line: 1, Col: 1, Width: 1}, err.Error()
 	var parse toml.ParseError
 	if errors.As(err, &parse) {
 		what = parse.Message
@@ -95,7 +95,7 @@ func (r *reading) syntax(text []byte, err error) {
 
 // syntaxSpot turns the decoder's bytes into characters. Its offset can point past the line, and when it met the line's
 // end its line is one too far.
-func syntaxSpot(text []byte, p toml.Position, lineEnd bool) spot {
+func syntaxSpot(text []byte, p toml.Position, lineEnd bool) tree.Spot {
 	lines := bytes.Split(text, []byte("\n"))
 	n := min(max(p.Line, 1), len(lines))
 	if lineEnd && n > 1 && p.Start <= len(bytes.Join(lines[:n-1], []byte("\n"))) {
@@ -108,7 +108,7 @@ func syntaxSpot(text []byte, p toml.Position, lineEnd bool) spot {
 	line := bytes.TrimRight(lines[n-1], "\r")
 	at := min(max(p.Start-begin, 0), len(line))
 	end := min(max(at+p.Len, at), len(line))
-	return spot{n, utf8.RuneCount(line[:at]) + 1, max(1, utf8.RuneCount(line[at:end]))}
+	return tree.Spot{Line: n, Col: utf8.RuneCount(line[:at]) + 1, Width: max(1, utf8.RuneCount(line[at:end]))}
 }
 
 // recipe reads the whole tree.
@@ -176,7 +176,7 @@ func (t *table) fibres() []string {
 			t.wrong("fibres", "fibres holds "+called(e), "write each fibre in quotes")
 			continue
 		}
-		at := func() spot { return t.r.places().element(t.full("fibres"), name) }
+		at := func() tree.Spot { return t.r.places().Element(t.full("fibres"), name) }
 		f, err := fibre.Parse(name)
 		switch {
 		case err != nil || f == fibre.Unknown:
@@ -339,7 +339,7 @@ func (t *table) perLitre() quantity.Volume {
 // tryScale is the last check: a recipe without faults must have amounts.
 func (r *reading) tryScale(rec Recipe) {
 	if _, err := Scale(rec, tryFill, Options{}); err != nil {
-		r.fault(spot{1, 1, 1}, strings.TrimSuffix(err.Error(), "."), "")
+		r.fault(tree.Spot{Line: 1, Col: 1, Width: 1}, strings.TrimSuffix(err.Error(), "."), "")
 	}
 }
 

@@ -8,19 +8,20 @@ import (
 	"strings"
 
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/tree"
 	"example.org/vatside/model/wording"
 )
 
 // reading is one recipe text on its way to a Recipe: it collects faults and goes on.
 type reading struct {
 	file   string
-	places func() *places // found at the first fault
+	places func() *tree.Places // found at the first fault
 	faults Faults
 }
 
 // fault notes one fault.
-func (r *reading) fault(at spot, what, right string) {
-	r.faults = append(r.faults, Fault{r.file, at.line, at.col, wording.Show(what).String(), wording.Show(right).String(), at.width})
+func (r *reading) fault(at tree.Spot, what, right string) {
+	r.faults = append(r.faults, Fault{r.file, at.Line, at.Col, wording.Show(what).String(), wording.Show(right).String(), at.Width})
 }
 
 // table is one TOML table that is being read strictly: what was not asked for is unknown.
@@ -49,19 +50,19 @@ func (t *table) full(key string) string {
 // wrong notes a fault at the value of a key, or at the table's header if it has none.
 func (t *table) wrong(key, what, right string) {
 	t.broken[key] = true
-	t.r.fault(t.r.places().value(t.full(key)), what, right)
+	t.r.fault(t.r.places().Value(t.full(key)), what, right)
 }
 
 // missing notes a key that must be there.
 func (t *table) missing(key, right string) {
 	t.broken[key] = true
-	t.r.fault(t.r.places().head(t.path), fmt.Sprintf("%s has no %s", t.name, key), right)
+	t.r.fault(t.r.places().Head(t.path), fmt.Sprintf("%s has no %s", t.name, key), right)
 }
 
 // stray notes a key that is known but has no place here.
 func (t *table) stray(key, why, right string) {
 	t.broken[key] = true
-	t.r.fault(t.r.places().key(t.full(key)), why, right)
+	t.r.fault(t.r.places().Key(t.full(key)), why, right)
 }
 
 // has tells whether the key is written.
@@ -211,7 +212,7 @@ func (t *table) acidity(key string, v any) (float64, bool) {
 func (t *table) close() {
 	for key := range t.keys {
 		if !slices.Contains(t.asked, key) {
-			t.r.fault(t.r.places().key(t.full(key)), fmt.Sprintf("%s has an unknown key %q", t.name, printable(key)), suggestion(key, t.asked))
+			t.r.fault(t.r.places().Key(t.full(key)), fmt.Sprintf("%s has an unknown key %q", t.name, printable(key)), suggestion(key, t.asked))
 		}
 	}
 }

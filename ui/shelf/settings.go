@@ -17,7 +17,7 @@ import (
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/quantity"
-	"example.org/vatside/model/recipe"
+	"example.org/vatside/model/tree"
 	"example.org/vatside/model/wording"
 )
 
@@ -84,8 +84,8 @@ func (h Home) Settings() (Settings, error) {
 
 // decode reads the settings, and says in which line the first fault is, and what would be right.
 func (s *Settings) decode(text string) (line int, err error) {
-	if line := recipe.TooDeep([]byte(text)); line > 0 {
-		return line, fmt.Errorf("%s; %s", recipe.DeepWords, recipe.DeepRight)
+	if line := tree.TooDeep([]byte(text)); line > 0 {
+		return line, fmt.Errorf("%s; %s", tree.DeepWords, tree.DeepRight)
 	}
 	meta, err := toml.Decode(text, s)
 	if err != nil {
@@ -102,10 +102,13 @@ func (s *Settings) decode(text string) (line int, err error) {
 		return line, fmt.Errorf("%s cannot be read; write %s", is, settingForm(strings.TrimSpace(key)))
 	}
 	if unknown := meta.Undecoded(); len(unknown) > 0 {
-		return lineOf([]byte(text), unknown[0]), fmt.Errorf("the setting %q is unknown; take the line out, or look at its spelling", unknown[0])
+		return tree.PlacesOf([]byte(text)).Key(unknown[0].String()).Line, fmt.Errorf("the setting %q is unknown; take the line out, or look at its spelling", unknown[0])
 	}
 	key, err := s.check()
-	return lineOf([]byte(text), toml.Key{key}), err
+	if err != nil {
+		line = tree.PlacesOf([]byte(text)).Key(key).Line
+	}
+	return line, err
 }
 
 // typeFault is how the decoder tells of the line of a value of another type.
@@ -197,19 +200,4 @@ func (s Settings) check() (key string, err error) {
 		return key, fmt.Errorf("%s of %s", key, what)
 	}
 	return "", nil
-}
-
-// lineOf is the line of a key in a small file, 1 if it cannot be found. Of a [table] key the table is looked for too.
-func lineOf(text []byte, key toml.Key) int {
-	want, last := key[len(key)-1], 1
-	for i, line := range strings.Split(string(text), "\n") {
-		name, _, _ := strings.Cut(strings.TrimSpace(line), "=")
-		switch strings.Trim(name, " \t\"'[]") {
-		case want:
-			return i + 1
-		case key[0]:
-			last = i + 1
-		}
-	}
-	return last
 }

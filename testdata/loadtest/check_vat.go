@@ -1,9 +1,10 @@
-package load
+package loadtest
 
 import (
 	"fmt"
 	"strings"
 
+	"example.org/vatside/model/load"
 	"example.org/vatside/model/quantity"
 )
 
@@ -110,7 +111,7 @@ func (c *checking) standing(kind string, after, long int64) {
 
 // indigo follows the balance, and looks at the feeds.
 func (c *checking) indigo() {
-	feeds := map[int][]Stand{}
+	feeds := map[int][]load.Stand{}
 	for _, s := range c.p.Stands {
 		if s.Kind == "feed" {
 			feeds[s.Vat] = append(feeds[s.Vat], s)

@@ -1,4 +1,5 @@
-package load
+// Package loadtest checks timetables for tests: it shares nothing with the planner that makes them.
+package loadtest
 
 import (
 	"fmt"
@@ -8,6 +9,7 @@ import (
 	"time"
 
 	"example.org/vatside/model/fibre"
+	"example.org/vatside/model/load"
 	"example.org/vatside/model/quantity"
 )
 
@@ -16,14 +18,14 @@ import (
 
 // Check lists every limit that a plan breaks, and every figure of it that is not so, a sentence each. A plan of Make
 // gives none. Dips in too weak a vat and lateness are no breach where the plan counts them and warns.
-func Check(pieces []Piece, l Limits, p Plan) []string {
+func Check(pieces []load.Piece, l load.Limits, p load.Plan) []string {
 	return CheckStanding(0, nil, pieces, l, p)
 }
 
 // CheckStanding is Check for a plan of Replan: its past rows are taken as they are, what was in the vat must have stayed
 // there until its dip was over, or until now if it is overdue, and all else happens from now on.
-func CheckStanding(now quantity.Span, standing []Standing, pieces []Piece, l Limits, p Plan) []string {
-	c := &checking{now: int64(now), l: l, p: p, stood: map[string]Standing{}}
+func CheckStanding(now quantity.Span, standing []load.Standing, pieces []load.Piece, l load.Limits, p load.Plan) []string {
+	c := &checking{now: int64(now), l: l, p: p, stood: map[string]load.Standing{}}
 	for _, s := range standing {
 		c.stood[s.Tag] = s
 	}
@@ -31,7 +33,7 @@ func CheckStanding(now quantity.Span, standing []Standing, pieces []Piece, l Lim
 	c.chains()
 	c.rooms()
 	c.handwork()
-	for kind, q := range map[string]Pause{"rest": l.Rest, "reheat": l.Reheat} {
+	for kind, q := range map[string]load.Pause{"rest": l.Rest, "reheat": l.Reheat} {
 		if !l.Plain && q.After > 0 && q.For > 0 {
 			c.standing(kind, int64(q.After), int64(q.For))
 		}
@@ -44,7 +46,7 @@ func CheckStanding(now quantity.Span, standing []Standing, pieces []Piece, l Lim
 
 // dipped is one dip as the checker sees it, in nanoseconds.
 type dipped struct {
-	piece                  Piece
+	piece                  load.Piece
 	no, vat                int
 	lower, in, out, lifted int64
 	past, inVat            bool
@@ -53,10 +55,10 @@ type dipped struct {
 
 type checking struct {
 	now    int64
-	l      Limits
-	p      Plan
-	stood  map[string]Standing
-	pieces []Piece
+	l      load.Limits
+	p      load.Plan
+	stood  map[string]load.Standing
+	pieces []load.Piece
 	dips   []dipped // in the order of the rows
 	first  []dipped // of each bundle
 	out    []string
@@ -69,9 +71,9 @@ func (c *checking) say(format string, args ...any) {
 func clock(ns int64) string { return time.Duration(ns).String() }
 
 // read takes the rows.
-func (c *checking) read(pieces []Piece) {
+func (c *checking) read(pieces []load.Piece) {
 	c.pieces = pieces
-	byTag := map[string]Piece{}
+	byTag := map[string]load.Piece{}
 	for _, x := range pieces {
 		byTag[x.Tag] = x
 		if c.l.Bears != nil {
@@ -94,7 +96,7 @@ func (c *checking) read(pieces []Piece) {
 		}
 		d := dipped{piece: x, no: r.Dip, vat: r.Vat, lower: int64(r.Lower), in: int64(r.In), out: int64(r.Out), lifted: int64(r.Lifted), past: r.Past}
 		s := c.stood[r.Tag]
-		d.inVat = known && r.Past && s.Where == InVat && r.Dip == s.Dips+1
+		d.inVat = known && r.Past && s.Where == load.InVat && r.Dip == s.Dips+1
 		if r.Past && !d.inVat {
 			if known && r.Dip > s.Dips {
 				c.say("dip %d of %s is called past and is not done", r.Dip, r.Tag)
@@ -131,7 +133,7 @@ func about(a, b int64) bool {
 }
 
 // handling is one lowering of a piece.
-func (c *checking) handling(x Piece) int64 {
+func (c *checking) handling(x load.Piece) int64 {
 	table := c.l.Handling
 	if table == nil {
 		if c.l.Plain {
@@ -161,10 +163,10 @@ func (c *checking) chains() {
 		}
 		next := s.Dips + 1
 		ready := max(c.now, 0)
-		if s.Dips == 0 && s.Where == Waiting {
+		if s.Dips == 0 && s.Where == load.Waiting {
 			ready = max(ready, int64(x.From))
 		}
-		if s.Where == Airing {
+		if s.Where == load.Airing {
 			ready = max(ready, int64(s.Since)+int64(x.Air))
 		}
 		for _, d := range mine {
@@ -197,7 +199,7 @@ func (c *checking) chains() {
 			ready = d.lifted + int64(x.Air)
 		}
 		want := x.Dips
-		if s.Where == InVat {
+		if s.Where == load.InVat {
 			want = max(want, s.Dips+1)
 		}
 		if want = max(want, s.Dips); next-1 != want {
@@ -212,7 +214,7 @@ func (c *checking) chains() {
 // bundles looks whether like pieces of one person, as many as fit, go as one.
 func (c *checking) bundles() {
 	type bunch struct {
-		first  Piece
+		first  load.Piece
 		weight float64
 		time   int64
 		tags   []string
@@ -229,7 +231,7 @@ func (c *checking) bundles() {
 				(f.Work == "hung") == (x.Work == "hung") && about(int64(f.From), int64(x.From))
 			fits := (c.l.Capacity == 0 || b.weight+x.Dry.Grams() <= c.l.Capacity.Grams()+0.001) &&
 				(c.l.Plain || c.l.Most == 0 || len(b.tags) < c.l.Most)
-			for _, q := range []Pause{c.l.Rest, c.l.Reheat} {
+			for _, q := range []load.Pause{c.l.Rest, c.l.Reheat} {
 				if !c.l.Plain && q.After > 0 && q.For > 0 && b.time+2*c.handling(x) > int64(q.After) {
 					fits = false
 				}
