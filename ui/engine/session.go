@@ -290,7 +290,7 @@ func (s *session) tellOverdue(caller cue.Caller) {
 		if n++; n > 1 {
 			words += "; "
 		}
-		words += d.Words
+		words += s.state.Says(d, now)
 	}
 	if n > 0 {
 		caller.Call(cue.Call{Cue: cue.Overdue, Words: wording.Show(words)})
@@ -325,7 +325,7 @@ func (s *session) call(caller cue.Caller, now time.Time) {
 		} else if d.Kind == day.DueLift && with == 0 {
 			d.Words = lift.Act.Words
 		}
-		words = append(words, d.Words)
+		words = append(words, s.state.Says(d, now))
 		if level > best.Level {
 			best = cue.Call{Cue: cueOf(d.Kind), Level: level}
 		}

@@ -192,7 +192,7 @@ func (s Screen) compared(v engine.View) (p day.Piece, looked, ok bool) {
 	for i := len(told) - 1; i >= 0; i-- {
 		switch b := told[i].Body.(type) {
 		case day.LookedAt:
-			if b.Tag == p.Tag {
+			if b.Tag == p.Tag && b.Looks != "" {
 				return p, true, true
 			}
 		case day.DipEnded:
