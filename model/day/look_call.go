@@ -57,7 +57,7 @@ func (s State) Says(d Due, now time.Time) string {
 // decideAct is the look that decides as an act. It ends by itself, as planned.
 func (s State) decideAct(p Piece, since time.Time) Act {
 	a := Act{Kind: ActDecide, Piece: p, Dip: p.Dips, Words: "Look at " + p.Tag + ": enough?", Press: LookPlanned,
-		How: "Hold it beside what is wished: wet is darker than dry. Stop, one more, or as planned.",
+		How: "Hold it beside what is wished: wet is darker than dry.",
 		Why: "A dip too few is put right, one too many is not."}
 	a.Due = &Due{"air " + p.Tag, DueDecide, p.Tag, 0, since, since.Add(LookGrace), a.Words}
 	return a
