@@ -223,12 +223,14 @@ func (t *Terminal) tell(v engine.View) {
 		t.act = told
 		t.say("%s", text)
 	}
+	t.compared(v)
 	if words := beside(v); words != t.beside {
 		if t.beside = words; words != "" {
 			t.say("%s", words)
 		}
 	}
 	for _, d := range day.Dues(v.State) {
+		d.Words = v.State.Says(d, v.Now)
 		t.time(d, v.Now)
 	}
 }
@@ -262,7 +264,7 @@ func (t *Terminal) time(d day.Due, now time.Time) {
 	left := d.At.Sub(now)
 	if left <= 0 {
 		over := (-left).Truncate(5 * time.Minute)
-		text := "Now: " + d.Words + "."
+		text := strings.Replace("Now: "+d.Words+".", "?.", "?", 1)
 		if over > 0 {
 			text = fmt.Sprintf("%s over: %s.", day.Long(over), d.Words)
 		}
