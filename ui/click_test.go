@@ -162,7 +162,7 @@ func scenes(t *testing.T) []scene {
 		{"the question about an end", screen.AtHome, dips, "x", nil},
 		{"settings", screen.AtHome, dips, "s", from(0, "enter")},
 		{"settings, further down", screen.AtHome, dips, "s" + strings.Repeat("|", 14), func(row int, _ string) []screen.Key {
-			return append(named(slices.Repeat([]string{"down"}, row+7)...), named("enter")...) // round its 21 lines
+			return append(named(slices.Repeat([]string{"down"}, row+8)...), named("enter")...) // round its 22 lines
 		}},
 		{"a setting", screen.AtHome, dips, "s5~12", nil},
 		{"the name of a vat", screen.AtSetup, dips, "yard", nil},
