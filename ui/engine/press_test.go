@@ -117,9 +117,13 @@ func TestAPressJustAfterATimeIsOver(t *testing.T) {
 	if err := m.press(""); err == nil || err.Error() != "Not taken: it has just changed. Now look at A1: enough?" {
 		t.Errorf("a press 500 ms later: %v", err)
 	}
+	look := day.Decided{Tag: "A1", Say: day.LookStop, Call: m.call().ID}
+	if _, err := m.e.Press(m.ctx, id, look); !justChanged(err) {
+		t.Errorf("its figure 500 ms later: %v", err)
+	}
 	in.freeze(250 * time.Millisecond)
-	if err := m.press(m.call().ID); err != nil {
-		t.Errorf("a press 750 ms later: %v", err)
+	if _, err := m.e.Press(m.ctx, id, look); err != nil {
+		t.Errorf("its figure 750 ms later: %v", err)
 	}
 }
 
