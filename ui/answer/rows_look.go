@@ -11,9 +11,9 @@ import (
 // lookRows are the answers to the look that decides. Without a piece they mean the look that is asked for.
 func lookRows() []Row {
 	return []Row{
-		says(day.LookStop, "1", "it has enough: no more dips", "enough"),
-		says(day.LookMore, "2", "exactly one more dip", "one dip more"),
-		says(day.LookPlanned, "3", "the dips stay as planned"),
+		says(day.LookStop, "it has enough: no more dips; 1 on the clock", "enough"),
+		says(day.LookMore, "exactly one more dip; 2 on the clock", "one dip more"),
+		says(day.LookPlanned, "the dips stay as planned; 3 on the clock"),
 		onLook(Row{ID: "rung", Say: "rung 4 [TAG]", Words: []string{"rung"}, Verbs: []string{"rung", "is like rung"}, Example: "rung 4 A1",
 			Does: "held wet beside the wetted ladder, it is like that rung"},
 			func(l Line, tag string) (day.Command, error) {
@@ -26,9 +26,10 @@ func lookRows() []Row {
 	}
 }
 
-// says is one of the three answers. key is its figure where the look is asked for on a screen.
-func says(say, key, does string, words ...string) Row {
-	return onLook(Row{ID: say, Say: say + " [TAG]", Words: append([]string{say}, words...), Verbs: append([]string{say}, words...), Key: key, Does: does, Example: say + " A1"},
+// says is one of the three answers. On the clock its figure is one too, where the look is asked for; a key it is not, as figures
+// mean other things elsewhere.
+func says(say, does string, words ...string) Row {
+	return onLook(Row{ID: say, Say: say + " [TAG]", Words: append([]string{say}, words...), Verbs: append([]string{say}, words...), Does: does, Example: say + " A1"},
 		func(l Line, tag string) (day.Command, error) {
 			if l.Rest != "" {
 				return nil, errors.New(say + " takes nothing behind it but a piece")
