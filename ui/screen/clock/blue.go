@@ -220,12 +220,7 @@ func rungs(v engine.View) []int {
 func (s Screen) like(v engine.View, no int) []screen.Request {
 	p, _, ok := s.compared(v)
 	all := rungs(v)
-	if a := day.Next(v.State, v.Now); a.Kind == day.ActLift { // in its last minute figures are the lift's
-		if left, _ := a.Left(v.Now); left <= day.LastMinute {
-			return nil
-		}
-	}
-	if !ok || len(all) == 0 {
+	if !ok || lifting(v) || len(all) == 0 {
 		return nil
 	}
 	for _, r := range all {
@@ -257,7 +252,7 @@ func (s Screen) asks(v engine.View) string {
 	}
 	_, decides := day.LookAsked(v.State, v.Now) // then figures answer that
 	switch {
-	case !looked && decides:
+	case !looked && (decides || lifting(v)):
 		return ""
 	case !looked:
 		return "Beside a wetted rung: which is it like? " + figures(all)

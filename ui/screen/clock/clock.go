@@ -436,7 +436,7 @@ func (s Screen) Keys(env screen.Env) []key.Binding {
 	if len(v.State.Pieces) == 0 || act.Kind == day.ActIdle {
 		keys = append(keys, bind("p", "a piece"), bind("x", "close the day"))
 	}
-	if all := rungs(v); len(all) > 0 && len(asked) == 0 {
+	if all := rungs(v); len(all) > 0 && len(asked) == 0 && !lifting(v) {
 		if _, looked, ok := s.compared(v); ok && !looked {
 			keys = append(keys, bind(figures(all), "like which rung"))
 		}

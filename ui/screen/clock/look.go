@@ -31,6 +31,13 @@ func decide(v engine.View, no int) ([]screen.Request, bool) {
 	return []screen.Request{screen.Do{Command: day.Decided{Tag: look.Act.Piece.Tag, Say: day.LookSays[no-1], Call: look.ID}}}, true
 }
 
+// lifting tells whether a lift is in its last minute or over: figures are the lift's then.
+func lifting(v engine.View) bool {
+	a := day.Next(v.State, v.Now)
+	left, _ := a.Left(v.Now)
+	return a.Kind == day.ActLift && left <= day.LastMinute
+}
+
 // lookKeys are the figures of the look that is asked for.
 func lookKeys(v engine.View) []key.Binding {
 	var keys []key.Binding
