@@ -157,12 +157,17 @@ func scenes(t *testing.T) []scene {
 	piece := func(_ int, text string) []screen.Key { // down to the piece whose tag the row begins with
 		return named(slices.Repeat([]string{"down"}, 1+slices.Index([]string{"A1", "B1", "C2"}, text[:2]))...)
 	}
+	of := day.OfPiece{Tag: "A1"}
+	look := happened(t, true, day.PieceAdded{OfPiece: of, PieceSpec: day.PieceSpec{Fibre: "cotton", Dry: 200, Depth: "mid"}}, day.WettedOut{OfPiece: of},
+		day.DipBegun{OfPiece: of, Dip: 1, For: quantity.Minutes(1)}, day.DipEnded{OfPiece: of, Dip: 1, Air: quantity.Minutes(1)},
+		day.PieceChanged{OfPiece: of, PieceSpec: day.PieceSpec{Fibre: "cotton", Dry: 200, Dips: 3}})
 	return []scene{
+		{"the look that decides", screen.AtDay, look, "", piece},
 		{"home", screen.AtHome, dips, "", along("enter")},
 		{"the question about an end", screen.AtHome, dips, "x", nil},
 		{"settings", screen.AtHome, dips, "s", from(0, "enter")},
 		{"settings, further down", screen.AtHome, dips, "s" + strings.Repeat("|", 14), func(row int, _ string) []screen.Key {
-			return append(named(slices.Repeat([]string{"down"}, row+7)...), named("enter")...) // round its 21 lines
+			return append(named(slices.Repeat([]string{"down"}, row+8)...), named("enter")...) // round its 22 lines
 		}},
 		{"a setting", screen.AtHome, dips, "s5~12", nil},
 		{"the name of a vat", screen.AtSetup, dips, "yard", nil},

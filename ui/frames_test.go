@@ -92,6 +92,9 @@ var moments = []moment{
 		{"dose", screen.AtDose, "", ""},
 		{"signs", screen.AtSigns, "", ""},
 	}},
+	{"2026-05-10", 30, 8*time.Minute + 30*time.Second, "", []shot{
+		{"look", screen.AtDay, "", ""},
+	}},
 	{"2026-05-10", 40, time.Minute, "", []shot{
 		{"after the dips", screen.AtBench, "A1", ""},
 		{"ladder", screen.AtLadder, "", ""},

@@ -267,7 +267,7 @@ func (h hands) nextDay(vat string, end bool, s screen.Settings) tea.Cmd {
 		}
 		head.Zone = "" // where the machine is now, not where the last day was
 		now := engine.Machine{}.Wall()
-		head.Setup.Waiting, head.Setup.Gear = s.Waiting, s.Gear
+		head.Setup.Waiting, head.Setup.NoLook, head.Setup.Gear = s.Waiting, s.NoLook, s.Gear
 		head.Setup.ReadyBy, head.Setup.DoneBy = day.Wished(now, s.ReadyBy), day.Wished(now, s.DoneBy)
 		msg := h.create(head)
 		if msg.err == nil { // now that this program has the vat, the last day is looked at no more

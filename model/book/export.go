@@ -160,7 +160,7 @@ func (t *tableWriter) piece(l Leaf, p day.Piece, told []day.Event) {
 	for _, e := range told {
 		switch b := e.Body.(type) {
 		case day.LookedAt:
-			if b.Tag == p.Tag {
+			if b.Tag == p.Tag && b.Looks != "" {
 				look = b.Looks
 			}
 		case day.Finished:

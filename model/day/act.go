@@ -30,6 +30,7 @@ const (
 	ActBench                 // a piece whose dips are over: rinse, sour, soap, dry
 	ActIdle                  // no piece wants hands
 	ActClosed                // the day is over
+	ActDecide                // the look that decides: has the piece enough?
 )
 
 // Entry is what typed figures mean at an act.
@@ -256,7 +257,11 @@ func (s State) clockAct(now time.Time) Act {
 	if act, waits := s.lookAct(dues, now); waits {
 		return act
 	}
-	if in := s.called(now); len(in) > 0 {
+	in := s.called(now)
+	if act, asked := s.decides(in, now); asked {
+		return act
+	}
+	if len(in) > 0 {
 		return s.enterAct(in)
 	}
 	for _, d := range dues {

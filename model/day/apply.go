@@ -327,6 +327,10 @@ func (s *growing) applyGoods(b Goods, seq int, at time.Time) error {
 	case BathBegun:
 		s.Said = ""
 		s.clearShifts("bath " + p.Tag)
+	case LookedAt:
+		if b.Said != "" {
+			p.Looked = p.Dips
+		}
 	case Finished:
 		p.Phase = FinishedPiece
 	case CarriedOver:

@@ -92,6 +92,9 @@ func Meanwhile(s State, now time.Time) []Call {
 			add(s.bathAct(d, now), true)
 		}
 	}
+	for _, a := range s.looksOf(s.Pieces, now) {
+		add(a, true)
+	}
 	for _, a := range s.preparing(now) {
 		add(a, true)
 	}
@@ -207,7 +210,10 @@ func Upcoming(s State, now time.Time) string {
 			return words + " of " + act.Piece.Tag
 		}
 	}
-	if act.Kind == ActWetOut || act.Kind == ActSkim {
+	if act.Kind == ActDecide && act.Dip >= act.Piece.Want() {
+		return "no green left in " + act.Piece.Tag + "?"
+	}
+	if act.Kind == ActWetOut || act.Kind == ActSkim || act.Kind == ActDecide {
 		return "in " + act.Piece.Tag + ", edge first"
 	}
 	for _, d := range Dues(s) {
@@ -297,6 +303,8 @@ func (s State) line(c Call, now time.Time) string {
 		return fmt.Sprintf("%s airing after%s%s", a.Piece.Name(), strings.TrimPrefix(dip(a.Piece.Dips), ","), timed)
 	case ActFinish:
 		return a.Piece.Name() + " has aired after" + strings.TrimPrefix(dip(a.Piece.Dips), ",") + timed + ": no green left?"
+	case ActDecide:
+		return fmt.Sprintf("%s has aired after%s: enough?", a.Piece.Name(), strings.TrimPrefix(dip(a.Piece.Dips), ","))
 	case ActBench:
 		return a.Piece.Name() + ": " + words + timed
 	case ActWetOut, ActSkim, ActEnter:

@@ -92,7 +92,7 @@ func Spoken(s State, d Due, now time.Time) string {
 		d.Kind == DueEnter && c.Due == nil && (c.Act.Piece.Tag == d.Tag || slices.Contains(c.Tags, d.Tag)):
 		return c.Words
 	}
-	return d.Words
+	return s.Says(d, now)
 }
 
 // Without is the call with some of what goes in or comes out together left as it is; the id stays. Where nothing would be left,

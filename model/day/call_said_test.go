@@ -70,11 +70,15 @@ func TestWhatIsSpokenIsTheCall(t *testing.T) {
 	says(day.DueLift, "Lift A1, A2 out")
 	p.do(day.Done{})
 	p.wait(12 * minute)
+	if d := day.Dues(p.s)[0]; day.Spoken(p.s, d, p.now) != "Look at A1: enough?" || p.call().Words != "Look at A1: enough?" {
+		t.Errorf("of %q is said %q, the call is %q", d.Words, day.Spoken(p.s, d, p.now), p.call().Words)
+	}
+	p.do(day.Done{})
 	if c := p.call(); c.Short != "SKIM" {
 		t.Fatalf("the call is %q", c.Short)
 	}
 	for i, d := range day.Dues(p.s) { // the second piece has its own turn
-		if want := []string{"Skim the froth aside", "Lower A2 in"}[i]; day.Spoken(p.s, d, p.now) != want {
+		if want := []string{"Skim the froth aside", "Look at A2: enough?"}[i]; day.Spoken(p.s, d, p.now) != want {
 			t.Errorf("of %q is said %q", d.Words, day.Spoken(p.s, d, p.now))
 		}
 	}

@@ -37,6 +37,8 @@ func (s State) named(a Act) (verb, object, attempt string) {
 			return "finish", p.Tag, strconv.Itoa(p.Dips)
 		}
 		return "air", p.Tag, strconv.Itoa(p.Dips)
+	case ActDecide:
+		return "look", p.Tag, strconv.Itoa(p.Dips)
 	case ActRest:
 		if a.Due.Kind == DueRest {
 			return "rest", "vat", Clock(s.RestSince)
@@ -222,6 +224,8 @@ func (s State) short(c Call, now time.Time) string {
 		return "LIFT " + tag
 	case ActAir, ActFinish:
 		return word(tag+" AIRS", "GREEN "+tag+"?")
+	case ActDecide:
+		return "LOOK " + tag
 	case ActRest, ActLook:
 		return word("REST", "LOOK AGAIN")
 	case ActBench:

@@ -237,6 +237,8 @@ func decide(s State, c Command, now time.Time) ([]Body, error) {
 		return []Body{DipEnded{OfPiece{p.Tag}, p.Dips + 1, p.AirTime(p.Dips+1 >= p.Want()), told(c.When), Assumption{c.Assumed}}}, nil
 	case Finish:
 		return s.finish(c.Tag)
+	case Decided:
+		return s.decided(c, now)
 	case Confirm:
 		return s.correct(c.Seq, "confirmed", nil, now)
 	case Move:

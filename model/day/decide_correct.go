@@ -12,6 +12,9 @@ func (s State) back(now time.Time) ([]Body, error) {
 		if c, touched := fix[e.Seq]; touched && c.Way == "undone" {
 			continue
 		}
+		if seqs := s.lookOf(i); seqs != nil {
+			return s.undo(seqs, now)
+		}
 		switch b := e.Body.(type) {
 		case Opened:
 			return refuse("nothing was done yet today")
@@ -55,6 +58,19 @@ func (s State) back(now time.Time) ([]Body, error) {
 		}
 	}
 	return refuse("nothing can be taken back")
+}
+
+// undo takes events back that one command made.
+func (s State) undo(seqs []int, now time.Time) ([]Body, error) {
+	var out []Body
+	for _, seq := range seqs {
+		bodies, err := s.correct(seq, "undone", nil, now)
+		if err != nil {
+			return nil, err
+		}
+		out = append(out, bodies...)
+	}
+	return out, nil
 }
 
 // doseBack takes an act of the log back, and what the same command gave with it: the powders of a dose with its rest.

@@ -87,6 +87,9 @@ func (s State) finish(tag string) ([]Body, error) {
 // weight. M
 const leastRatio = 3
 
+// mostDips is how many dips a piece can be planned to have.
+const mostDips = 60
+
 // addPiece checks what is said of a piece.
 func (s State) addPiece(c AddPiece) ([]Body, error) {
 	tag := strings.TrimSpace(c.Tag)
@@ -131,8 +134,8 @@ func (s State) addPiece(c AddPiece) ([]Body, error) {
 	if !slices.Contains([]string{"", "moved", "hung"}, c.Spec.Work) {
 		return refuse("a piece is moved or hung, not %q", c.Spec.Work)
 	}
-	if c.Spec.Dips < 0 || c.Spec.Dips > 60 {
-		return refuse("a piece takes 1 to 60 dips")
+	if c.Spec.Dips < 0 || c.Spec.Dips > mostDips {
+		return refuse("a piece takes 1 to %d dips", mostDips)
 	}
 	if c.Spec.Had < 0 {
 		return refuse("%s cannot have had fewer than no dips", tag)

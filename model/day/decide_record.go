@@ -124,6 +124,9 @@ func (s State) recordGoods(g Goods, now time.Time) ([]Body, error) {
 	case LeftOut:
 		return s.leaveOut(LeaveOut{b.Tag, b.Reason})
 	case LookedAt:
+		if b.Said != "" {
+			return s.decided(Decided{Tag: b.Tag, Say: b.Said}, now)
+		}
 		if _, err := ParseLook(b.Looks); err != nil {
 			return nil, err
 		}

@@ -25,6 +25,7 @@ const (
 	DueRecheck                // look again
 	DueRest                   // the rest of the vat is over
 	DueBath                   // a bath after the last dip is over
+	DueDecide                 // the look that decides is over; it is in no list of Dues, as nothing is to be done then
 )
 
 // Due is a deadline. It is derived from the state and never stored. Timer names it for stretching and cutting.

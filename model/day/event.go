@@ -243,12 +243,15 @@ type (
 		Dip  int        `toml:"dip"`
 		When *time.Time `toml:"when,omitempty"`
 	}
-	// LookedAt is what a piece looks like: a rung, a colour, a depth name.
+	// LookedAt is what a piece looks like: a rung, a colour, a depth name. Or, without Looks, what the look after its dip number
+	// Dips came to: Said is one of LookSays.
 	LookedAt struct {
 		OfPiece
-		Looks  string `toml:"looks"`
+		Looks  string `toml:"looks,omitempty"`
 		Wet    bool   `toml:"wet,omitempty"`
 		Rinsed bool   `toml:"rinsed,omitempty"`
+		Dips   int    `toml:"dips,omitzero"`
+		Said   string `toml:"said,omitempty"`
 	}
 	// SwatchJudged is a strip compared or measured: the one that was cut off the piece or the ladder tagged Swatch after its
 	// dip number Dips, rinsed and ironed dry.

@@ -112,6 +112,8 @@ func (s State) answer(a Act, now time.Time) ([]Body, error) {
 		return s.each(a.Tags, func(tag string) ([]Body, error) { return Decide(s, Lift{Tag: tag}, now) })
 	case ActFinish:
 		return s.finish(a.Piece.Tag)
+	case ActDecide:
+		return s.decided(Decided{Tag: a.Piece.Tag, Say: LookPlanned}, now)
 	case ActAir:
 		left, _ := a.Left(now)
 		return refuse("%s airs %s more; green left anywhere keeps it out longer", a.Piece.Tag, Countdown(left))

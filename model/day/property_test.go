@@ -59,6 +59,9 @@ func (d *driven) command(op, arg byte) day.Command {
 	case 7:
 		return day.Lift{Tag: tag, When: when, Assumed: arg&8 > 0}
 	case 8:
+		if arg >= 128 {
+			return day.Decided{Tag: tag, Say: pick(day.LookSays, arg>>2)}
+		}
 		return day.Finish{Tag: tag}
 	case 9:
 		return day.Confirm{Seq: seq}
@@ -190,7 +193,13 @@ func (d *driven) calls(t rapid.TB) {
 	t.Helper()
 	ends := map[time.Time]bool{}
 	var instants []time.Time
-	for _, due := range append(day.Dues(d.s), day.Due{At: d.now.Add(400 * 24 * time.Hour)}) {
+	dues := day.Dues(d.s)
+	for _, due := range dues {
+		if due.Kind == day.DueEnter || due.Kind == day.DueFinish {
+			dues = append(dues, day.Due{At: due.At.Add(day.LookGrace)})
+		}
+	}
+	for _, due := range append(dues, day.Due{At: d.now.Add(400 * 24 * time.Hour)}) {
 		for _, at := range []time.Time{due.At.Add(-day.LastMinute), due.At.Add(-1), due.At} {
 			if at.After(d.now) {
 				ends[at] = ends[at] || at.Equal(due.At)

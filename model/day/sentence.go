@@ -282,6 +282,13 @@ func (b AiringEnded) Sentence(quantity.System) string {
 	return fmt.Sprintf("%s aired after dip %d, no green left", b.Tag, b.Dip) + toldAt(b.When)
 }
 func (b LookedAt) Sentence(quantity.System) string {
+	switch b.Said {
+	case "":
+	case LookStop:
+		return fmt.Sprintf("%s looked at: enough after %s", b.Tag, dipCount(b.Dips))
+	default:
+		return fmt.Sprintf("%s looked at after %s: %s", b.Tag, dipCount(b.Dips), b.Said)
+	}
 	how := "dry"
 	if b.Wet {
 		how = "wet"

@@ -108,6 +108,8 @@ type Piece struct {
 	For   quantity.Span
 	Past  []Dip
 
+	Looked int // after how many dips the look that decides was last answered; 0: never
+
 	Finishing Finishing
 }
 

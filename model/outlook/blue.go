@@ -56,6 +56,15 @@ type Coming struct {
 	Lasting quantity.Span // one dip
 }
 
+// Wet is how the piece looks now, before it is rinsed and dry: an estimate, as wet cloth follows no simple law. false before its
+// first dip.
+func (c Coming) Wet() (colour.Lab, bool) {
+	if c.Now == nil {
+		return colour.Lab{}, false
+	}
+	return c.Ground.Wet(c.Now.KS.Likely), true
+}
+
 // possible are the possible vats of each family, made at the first use.
 var possible = func() map[recipe.Family]func() *shade.Vats {
 	m := map[recipe.Family]func() *shade.Vats{}

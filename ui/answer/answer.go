@@ -88,7 +88,7 @@ func (l Line) tag() string {
 
 // Rows is the table, in the order of its groups. It is not to be changed.
 var Rows = sync.OnceValue(func() []Row {
-	return slices.Concat(pressRows(), readRows(), vatRows(), goodsRows(), benchRows(), aroundRows(), askRows())
+	return slices.Concat(pressRows(), lookRows(), readRows(), vatRows(), goodsRows(), benchRows(), aroundRows(), askRows())
 })
 
 // Find is a row by its ID.

@@ -67,6 +67,13 @@ var (
 	out = day.DipEnded{OfPiece: a1, Dip: 1, Air: quantity.Minutes(10)}
 )
 
+// looking is such a vat with A1 after its first dip of 2, aired.
+func looking(t *testing.T) *played {
+	p := ready(t, day.PieceDropped{OfPiece: day.OfPiece{Tag: "big B1"}}, wet, in, out)
+	p.now = p.now.Add(10 * time.Minute)
+	return p
+}
+
 // weighing is a build that stands at a weighing, with its caution answered.
 func weighing(t *testing.T) *played {
 	p := begun(t, false)
@@ -94,7 +101,7 @@ func filling(t *testing.T) *played {
 }
 
 func TestLines(t *testing.T) {
-	scale, fill, at, swims := weighing(t), filling(t), ready(t, wet), ready(t, wet, in)
+	scale, fill, at, swims, looked := weighing(t), filling(t), ready(t, wet), ready(t, wet, in), looking(t)
 	dip, _ := lately(swims.State, func(b day.Body) bool { _, is := b.(day.DipBegun); return is })
 	c, warm, cold, down, holds, ph := quantity.Celsius(35), quantity.Celsius(36), quantity.Celsius(25), quantity.Centimetres(40), quantity.Litres(28), 10.4
 	r := func(b day.Body) day.Command { return day.Record{Body: b} }
@@ -182,6 +189,16 @@ func TestLines(t *testing.T) {
 		{at, "rest", day.RestVat{For: quantity.Minutes(60)}},
 		{at, "give reducer 20 g", day.Dose{Powders: []day.Amount{{Powder: "reducer", Mass: 20}}, Wait: quantity.Minutes(30), Why: "by the dyer"}},
 		{at, "give soda 5 g and reducer 7.5", day.Dose{Powders: []day.Amount{{Powder: "soda", Mass: 5}, {Powder: "reducer", Mass: 7.5}}, Wait: quantity.Minutes(30), Why: "by the dyer"}},
+		{looked, "stop", day.Decided{Tag: "A1", Say: day.LookStop}},
+		{looked, "enough", day.Decided{Tag: "A1", Say: day.LookStop}},
+		{looked, "A1 enough", day.Decided{Tag: "A1", Say: day.LookStop}},
+		{looked, "one more", day.Decided{Tag: "A1", Say: day.LookMore}},
+		{looked, "one more A1", day.Decided{Tag: "A1", Say: day.LookMore}},
+		{at, "A1 as planned", day.Decided{Tag: "A1", Say: day.LookPlanned}}, // which the day refuses
+		{looked, "rung 4", r(day.LookedAt{OfPiece: a1, Looks: "rung 4", Wet: true})},
+		{looked, "rung 4 big B1", r(day.LookedAt{OfPiece: day.OfPiece{Tag: "big B1"}, Looks: "rung 4", Wet: true})},
+		{looked, "A1 rung 4", r(day.LookedAt{OfPiece: a1, Looks: "rung 4", Wet: true})},
+		{looked, "more", day.Stretch{Timer: "air A1", By: quantity.Minutes(1)}},
 		{at, "look A1 wet rung 4", r(day.LookedAt{OfPiece: a1, Looks: "rung 4", Wet: true})},
 		{at, "look A1 dark", r(day.LookedAt{OfPiece: a1, Looks: "dark", Rinsed: true})},
 		{at, "A1 looks like dark", r(day.LookedAt{OfPiece: a1, Looks: "dark", Rinsed: true})},
@@ -211,6 +228,10 @@ func TestLines(t *testing.T) {
 		{at, "close the day", day.Close{}},
 		{at, "close the day, for the winter", day.Close{Why: "for the winter"}},
 		{at, "close for the winter", day.Close{Why: "for the winter"}},
+		{at, "stop", nil},
+		{looked, "stop now", nil},
+		{looked, "rung", nil},
+		{looked, "rung A1", nil},
 		{at, "crock A1 9 9", nil},
 		{at, "crock", nil},
 		{at, "leave", nil},
@@ -318,6 +339,7 @@ func TestReadings(t *testing.T) {
 		"A1 o":             `say what of A1: in, out, wet, done; not "o"`,
 		"top":              `"top" is no answer; go on: top up 2 L [at 12 C]`,
 		"Z9 out":           `no piece is tagged "Z9"`,
+		"A1 stop":          "A1 is in the vat since 09:07: lift it first",
 		"2 L":              "say what of it: top up 2 L, level 2 L",
 		"note":             "the note is empty",
 		"big B1 wet":       "taken as: big B1 is wet through",
@@ -333,6 +355,18 @@ func TestReadings(t *testing.T) {
 }
 
 // What stands before the act is told with it.
+func TestALookIsReadAsItsAnswer(t *testing.T) {
+	p := looking(t)
+	for line, want := range map[string]string{
+		"stop": "taken as: A1 looked at: enough after 1 dip", "one more": "taken as: A1 looked at after 1 dip: one more",
+		"": "taken as: A1 looked at after 1 dip: as planned", "rung 3": "taken as: A1 looks like rung 3 (wet)",
+	} {
+		if got := Read(p.State, p.now, line).String(); got != want {
+			t.Errorf("%q: %s; want %s", line, got, want)
+		}
+	}
+}
+
 func TestAReadingNamesTheCaution(t *testing.T) {
 	p := ready(t)
 	r := Read(p.State, p.now, "give reducer 20 g")
@@ -423,7 +457,7 @@ func TestTheListBeginsWithTheAct(t *testing.T) {
 		first string
 		never string
 	}{
-		{weighing(t), "scoop", "in"}, {filling(t), "temp", "top up"}, {due, "out", "scoop"}, {ready(t), "wet", "went"},
+		{weighing(t), "scoop", "in"}, {filling(t), "temp", "top up"}, {due, "out", "scoop"}, {looking(t), "stop", "skip"}, {looking(t), "rung", "scoop"}, {ready(t), "wet", "went"},
 	} {
 		list := List(w.of.State, w.of.now)
 		seen := map[string]bool{}
@@ -457,6 +491,7 @@ func TestHintsAreUnderstood(t *testing.T) {
 		says []string
 	}{
 		{p, []string{"t 40", "hot a strike"}}, {finished, []string{"goods outdoors", "place cross-draught", "leave A1"}}, {treated, []string{"better", "same", "worse"}},
+		{looking(t), []string{"stop", "one more", "as planned", "rung 4"}},
 	} {
 		hint := Hint(w.of.State, day.Next(w.of.State, w.of.now))
 		for _, line := range w.says {

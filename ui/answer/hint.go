@@ -8,6 +8,8 @@ func Hint(s day.State, a day.Act) string {
 	switch {
 	case a.Caution != "":
 		return ""
+	case a.Kind == day.ActDecide:
+		return "Type: stop, one more or as planned; rung 4 says what it is like."
 	case a.Kind == day.ActLook:
 		return "Type: better, same or worse."
 	case a.Kind == day.ActIdle && tag != "" && s.Vat.Temp != nil && *s.Vat.Temp > day.HandsMost:

@@ -12,6 +12,9 @@ import (
 func told(s day.State, now time.Time, bodies []day.Body) []string {
 	var out []string
 	for _, b := range bodies {
+		if look, ok := bodies[0].(day.LookedAt); ok && look.Said != "" && b != bodies[0] {
+			continue
+		}
 		switch b.(type) {
 		case day.AiringEnded, day.CautionAnswered:
 			if len(bodies) > 1 {

@@ -178,7 +178,7 @@ func (p *program) dated(head day.Head, at time.Time, settings shelf.Settings) (d
 	if head.Zone == "" {
 		head.Zone = at.Format("-07:00")
 	}
-	head.Setup.Waiting, head.Setup.Gear = !settings.GoingOn, settings.Gear
+	head.Setup.Waiting, head.Setup.NoLook, head.Setup.Gear = !settings.GoingOn, settings.NoLook, settings.Gear
 	head.Setup.ReadyBy, head.Setup.DoneBy = day.Wished(at, settings.ReadyBy), day.Wished(at, settings.DoneBy)
 	head = engine.InZone(head)
 	_, err := day.Plan(head)

@@ -321,7 +321,7 @@ func TestLikeTextAndTwice(t *testing.T) {
 		}
 	}
 	out, _, _ := run(t, home, "like", "--lab", "31,-3,-20")
-	if !strings.HasPrefix(out, "Like lab 31.0 -3.0 -20.0:\n       8.0  garden-bin/") || !strings.Contains(out, "/A1 runner, 420 g linen: 4 dips of 8 min, aired 13 min, in soda;") {
+	if !strings.HasPrefix(out, "Like lab 31.0 -3.0 -20.0:\n       8.0  garden-bin/") || !strings.Contains(out, "/A1 runner, 420 g linen: 4 dips of 8 min, aired 13 min 30 s, in") {
 		t.Errorf("%s", out)
 	}
 }

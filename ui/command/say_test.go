@@ -417,7 +417,7 @@ func TestADayByAScript(t *testing.T) {
 09:04 ph 10.6 25
 09:05 strip 45
 09:05 ready
-09:06 piece A1 linen 300 g 2
+09:06 piece A1 linen 300 g 4
 09:06 piece B1 cotton 100 g 1
 09:07 piece C2 silk 60 g 1
 09:08 drop C2 it is not washed
@@ -437,6 +437,7 @@ func TestADayByAScript(t *testing.T) {
 09:50 A1 out !
 09:51 lid on
 09:52 rest 20 min
+10:01 stop
 10:10 B1 done
 10:30 A1 done
 10:31 strip 20
@@ -472,6 +473,9 @@ func TestADayByAScript(t *testing.T) {
 		if p, _ := state.Piece(tag); p.Dips != dips {
 			t.Errorf("%s had %d dips", tag, p.Dips)
 		}
+	}
+	if p, _ := state.Piece("A1"); p.Want() != 2 {
+		t.Errorf("A1 was to stop, and wants %d dips", p.Want())
 	}
 	if p, _ := state.Piece("A1"); p.Past[0].Ended.Format("15:04") != "09:28" {
 		t.Errorf("A1 came out at %s", p.Past[0].Ended)

@@ -183,7 +183,7 @@ func TestSinceOfThePlayedBin(t *testing.T) {
 	since := history.Since(v, last.Add(3*daily))
 	for id, want := range map[string]time.Duration{
 		"look":   3*daily + v[1].State.At.Sub(time.Date(2026, 5, 10, 11, 21, 0, 0, last.Location())),
-		"swatch": 3*daily + v[1].State.At.Sub(time.Date(2026, 5, 10, 11, 53, 52, 0, last.Location())),
+		"swatch": 3*daily + v[1].State.At.Sub(time.Date(2026, 5, 10, 11, 53, 58, 0, last.Location())),
 	} {
 		if got := since[id].Duration(); got != want {
 			t.Errorf("%s was done %s ago, not %s", id, got, want)

@@ -81,7 +81,7 @@ func (k keeper) todo(a day.Act, now time.Time) (act, bool) {
 	switch a.Kind {
 	case day.ActStep:
 		return k.morning(a)
-	case day.ActWetOut, day.ActSkim, day.ActEnter, day.ActFinish:
+	case day.ActWetOut, day.ActSkim, day.ActEnter, day.ActFinish, day.ActDecide:
 		return act{30 * time.Second, day.Done{}}, true
 	case day.ActLift:
 		if after, c, ok := beside(s, now); ok {

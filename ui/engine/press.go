@@ -34,7 +34,11 @@ func (s *session) tooEarly(c day.Command, made []day.Body, err error) bool {
 	if a, ok := c.(day.Answered); ok {
 		c = a.Command
 	}
-	if _, press := c.(day.Done); !press || s.noticedAt == 0 || s.mono()-s.noticedAt >= unread {
+	_, press := c.(day.Done)
+	if look, is := c.(day.Decided); is { // its figure is a press where the look is the call
+		press = look.Call == s.noticed
+	}
+	if !press || s.noticedAt == 0 || s.mono()-s.noticedAt >= unread {
 		return false
 	}
 	if other := (*day.Other)(nil); errors.As(err, &other) {

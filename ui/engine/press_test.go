@@ -107,19 +107,23 @@ func TestAPressJustAfterATimeIsOver(t *testing.T) {
 		t.Fatalf("it airs, and the call is %s", got.ID)
 	}
 	in.freeze(250 * time.Millisecond)
-	if got := m.call(); got.Verb != "lower" {
+	if got := m.call(); got.ID != "look A1 1" {
 		t.Fatalf("it has aired, and the call is %s", got.ID)
 	}
-	if err := m.press(was.ID); err == nil || err.Error() != "Not taken. Now A1 in." {
+	if err := m.press(was.ID); err == nil || err.Error() != "Not taken. Now look at A1: enough?" {
 		t.Errorf("the press for the airing: %v", err)
 	}
 	in.freeze(500 * time.Millisecond)
-	if err := m.press(""); err == nil || err.Error() != "Not taken: it has just changed. Now A1 in." {
+	if err := m.press(""); err == nil || err.Error() != "Not taken: it has just changed. Now look at A1: enough?" {
 		t.Errorf("a press 500 ms later: %v", err)
 	}
+	look := day.Decided{Tag: "A1", Say: day.LookStop, Call: m.call().ID}
+	if _, err := m.e.Press(m.ctx, id, look); !justChanged(err) {
+		t.Errorf("its figure 500 ms later: %v", err)
+	}
 	in.freeze(250 * time.Millisecond)
-	if err := m.press(m.call().ID); err != nil {
-		t.Errorf("a press 750 ms later: %v", err)
+	if _, err := m.e.Press(m.ctx, id, look); err != nil {
+		t.Errorf("its figure 750 ms later: %v", err)
 	}
 }
 

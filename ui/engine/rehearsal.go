@@ -84,7 +84,7 @@ func (e *eyes) chooses(s day.State, now time.Time) (after time.Duration, c day.C
 		return 0, nil, false
 	case day.ActStep:
 		return d.step(a, now)
-	case day.ActWetOut:
+	case day.ActWetOut, day.ActDecide:
 		return 20 * time.Second, day.Done{}, true
 	case day.ActSkim:
 		return 25 * time.Second, day.Done{}, true
@@ -117,7 +117,7 @@ func beside(s day.State, now time.Time) (time.Duration, day.Command, bool) {
 	}
 	for _, m := range day.Meanwhile(s, now) {
 		switch k := m.Act.Kind; {
-		case k == day.ActWetOut:
+		case k == day.ActWetOut, k == day.ActDecide:
 			return 20 * time.Second, day.Take{Call: m.ID}, true
 		case k == day.ActEnter, k == day.ActFinish, k == day.ActBench && m.Due != nil:
 			return 30 * time.Second, day.Take{Call: m.ID}, true

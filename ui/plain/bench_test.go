@@ -253,3 +253,38 @@ func TestADipIsToldWithWhatCanBeDoneMeanwhile(t *testing.T) {
 		t.Errorf("in the last minute it tells\n%s", got)
 	}
 }
+
+// The look that decides is told with what is compared, and answered by words; a day stops early by it.
+func TestALookStopsAPieceEarly(t *testing.T) {
+	of := day.OfPiece{Tag: "A1"}
+	d := begun(t, func(*day.Head) {}, day.Opened{How: "tend"}, day.StepSkipped{OfStep: day.OfStep{Step: 1}, Do: "warm"},
+		day.VatJudged{OfStep: day.OfStep{Step: 2}, Ready: true},
+		day.PieceAdded{OfPiece: of, PieceSpec: day.PieceSpec{Fibre: "linen", Dry: 420, Depth: "mid", Dips: 3}}, day.WettedOut{OfPiece: of},
+		day.DipBegun{OfPiece: of, Dip: 1, For: quantity.Minutes(5)}, day.DipEnded{OfPiece: of, Dip: 1, Air: quantity.Minutes(10)})
+	d.now = d.now.Add(10 * time.Minute)
+	d.says("Look at A1: enough? Till 09:12.\n  Hold it beside what is wished: wet is darker than dry.")
+	d.says("Enter: as planned.\n  Type: stop, one more or as planned; rung 4 says what it is like.")
+	var out bytes.Buffer
+	New(nil, &out).tell(engine.View{ID: "bin/d", State: d.s, Now: d.now})
+	for _, want := range []string{"A1: the wish is mid, L* 41; wet now it is about L* ", "; it dries ", " in 100 to be it; one dip more: ", "Now: Look at A1: enough?\n"} {
+		if !strings.Contains(out.String(), want) {
+			t.Errorf("%q is not told:\n%s", want, out.String())
+		}
+	}
+	for _, line := range []string{"rung 2", "stop"} {
+		if no := d.types(line); no != "" {
+			t.Fatalf("%s: %s", line, no)
+		}
+	}
+	if p, _ := d.s.Piece("A1"); p.Want() != 1 {
+		t.Errorf("A1 wants %d dips", p.Want())
+	}
+	d.now = d.now.Add(20 * time.Minute)
+	d.says("Look at A1: no green left?")
+	if no := d.types(""); no != "" {
+		t.Fatal(no)
+	}
+	if p, _ := d.s.Piece("A1"); p.Phase != day.FinishedPiece || p.Dips != 1 {
+		t.Errorf("A1 is %+v", p)
+	}
+}

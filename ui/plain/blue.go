@@ -2,10 +2,42 @@ package plain
 
 import (
 	"fmt"
+	"strings"
 
+	"example.org/vatside/model/day"
 	"example.org/vatside/model/outlook"
+	"example.org/vatside/model/shade"
 	"example.org/vatside/ui/engine"
 )
+
+// compared says once, of the look that is asked for, what is compared: the wish, the piece wet and dry, and after one dip more.
+func (t *Terminal) compared(v engine.View) {
+	look, ok := day.LookAsked(v.State, v.Now)
+	if !ok || t.said[look.ID] || !day.Filled(v.State) {
+		return
+	}
+	p := look.Act.Piece
+	c := outlook.Blues(v.State, outlook.Of(v.State, v.Now), v.Now).Pieces[p.Tag]
+	wet, had := c.Wet()
+	if !had {
+		return
+	}
+	var words []string
+	if c.Wished != nil {
+		words = append(words, fmt.Sprintf("the wish is %s, L* %.0f", *c.Wish, c.Wished.L))
+	}
+	step := func(name string, s shade.Step) {
+		text := fmt.Sprintf("%s %s, L* %.0f", name, s.Depth, s.Lab.L)
+		if c.Wish != nil {
+			text += fmt.Sprintf(", %.0f in 100 to be it", 100*s.Chance)
+		}
+		words = append(words, text)
+	}
+	words = append(words, fmt.Sprintf("wet now it is about L* %.0f", wet.L))
+	step("it dries", *c.Now)
+	step("one dip more:", c.Steps[0])
+	t.once(look.ID, "  "+p.Tag+": "+strings.Join(words, "; ")+".")
+}
 
 // blues says of a piece, or of all, how it looks now and how many dips its wish takes.
 func (t *Terminal) blues(v engine.View, tag string) {

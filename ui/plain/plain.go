@@ -223,6 +223,7 @@ func (t *Terminal) tell(v engine.View) {
 		t.act = told
 		t.say("%s", text)
 	}
+	t.compared(v)
 	if words := beside(v); words != t.beside {
 		if t.beside = words; words != "" {
 			t.say("%s", words)

@@ -108,6 +108,7 @@ func (v Vat) ID() string { return v.Vat + "/" + v.Day }
 type Settings struct {
 	Units     string // metric us imperial
 	Waiting   bool
+	NoLook    bool // the look that decides is not asked for
 	Theme     string
 	Place     string
 	Emergency string // the dyer's own number

@@ -306,7 +306,7 @@ func TestSettings(t *testing.T) {
 	h := Open(filepath.Join(t.TempDir(), "new"))
 	want := Defaults()
 	want.Units, want.GoingOn, want.Emergency, want.Hot, want.Place = "us", false, "+49 112", 58.5, "closed room"
-	want.Sound.Speech = true
+	want.Sound.Speech, want.NoLook = true, true
 	must(t, h.SaveSettings(want))
 	if got, err := h.Settings(); got != want || err != nil {
 		t.Errorf("%+v %v", got, err)

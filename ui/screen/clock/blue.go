@@ -193,7 +193,7 @@ func (s Screen) compared(v engine.View) (p day.Piece, looked, ok bool) {
 	for i := len(told) - 1; i >= 0; i-- {
 		switch b := told[i].Body.(type) {
 		case day.LookedAt:
-			if b.Tag == p.Tag {
+			if b.Tag == p.Tag && b.Looks != "" {
 				return p, true, true
 			}
 		case day.DipEnded:
@@ -221,7 +221,7 @@ func rungs(v engine.View) []int {
 func (s Screen) like(v engine.View, no int) []screen.Request {
 	p, _, ok := s.compared(v)
 	all := rungs(v)
-	if !ok || len(all) == 0 {
+	if !ok || lifting(v) || len(all) == 0 {
 		return nil
 	}
 	for _, r := range all {
@@ -251,7 +251,11 @@ func (s Screen) asks(v engine.View) string {
 	if !ok {
 		return ""
 	}
-	if !looked {
+	_, decides := day.LookAsked(v.State, v.Now) // then figures answer that
+	switch {
+	case !looked && (decides || lifting(v)):
+		return ""
+	case !looked:
 		return "Beside a wetted rung: which is it like? " + figures(all)
 	}
 	reckon := func() string {

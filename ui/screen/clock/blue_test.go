@@ -47,7 +47,7 @@ func through(tag string, dips int) []any {
 // aired. After it the words of whether to stop stand where the question was.
 func TestAFigureTellsTheRung(t *testing.T) {
 	st := style.New(style.Options{})
-	spec := day.AddPiece{Tag: "A1", Spec: day.PieceSpec{What: "runner", Fibre: "linen", Dry: quantity.Grams(420), Depth: "mid", Dip: quantity.Minutes(8)}}
+	spec := day.AddPiece{Tag: "A1", Spec: day.PieceSpec{What: "runner", Fibre: "linen", Dry: quantity.Grams(420), Depth: "mid", Dips: 5, Dip: quantity.Minutes(8)}}
 	s, now := vat(t, append([]any{spec}, through("A1", 2)...)...)
 	look := screen.Do{Command: day.Record{Body: day.LookedAt{OfPiece: day.OfPiece{Tag: "A1"}, Looks: "rung 2", Wet: true}}}
 	for _, c := range []struct {

@@ -97,6 +97,9 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 	case 's':
 		return s, []screen.Request{screen.Go{To: screen.AtLadder, Day: env.ID}}
 	case '1', '2', '3', '4', '5', '6', '7', '8', '9':
+		if wants, ok := decide(v, int(k.Rune-'0')); ok {
+			return s, wants
+		}
 		if next, ok := s.leave(v, int(k.Rune-'1'), env); ok {
 			return next, nil
 		}
@@ -311,6 +314,7 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 		sheet.How, sheet.Why = append([]string{said, "k: it was so. w: tell when it really came out."}, sheet.How...), ""
 		sheet.Answers = append(sheet.Answers, "k: it was so", "w: tell when it really came out")
 	}
+	s.look(&sheet, v, env)
 	if s.typing.On() {
 		sheet.Body = s.typing.Lines(max(20, env.Width-8), env.Style)
 	} else {
@@ -379,6 +383,8 @@ func (s Screen) Keys(env screen.Env) []key.Binding {
 	if press != "" {
 		keys = append(keys, bind("space", press))
 	}
+	asked := lookKeys(v)
+	keys = append(keys, asked...)
 	if assumed(v.State) > 0 {
 		keys = append(keys, bind("k", "it was so"), bind("w", "it was at …"))
 	}
@@ -391,7 +397,7 @@ func (s Screen) Keys(env screen.Env) []key.Binding {
 	if len(v.State.Pieces) == 0 || act.Kind == day.ActIdle {
 		keys = append(keys, bind("p", "a piece"), bind("x", "close the day"))
 	}
-	if all := rungs(v); len(all) > 0 {
+	if all := rungs(v); len(all) > 0 && len(asked) == 0 && !lifting(v) {
 		if _, looked, ok := s.compared(v); ok && !looked {
 			keys = append(keys, bind(figures(all), "like which rung"))
 		}

@@ -30,17 +30,27 @@ func vat(t testing.TB, commands ...any) (day.State, time.Time) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	now := noon
+	for _, b := range []day.Body{day.Opened{How: "tend"}, day.CautionAnswered{OfStep: day.OfStep{Step: 1}}, day.StepDone{OfStep: day.OfStep{Step: 1}, Do: "warm"},
+		day.VatJudged{OfStep: day.OfStep{Step: 2}, Ready: true}} {
+		if s, err = day.Apply(s, day.Event{Seq: len(s.Log) + 1, At: noon, Body: b}); err != nil {
+			t.Fatal(err)
+		}
+	}
+	return then(t, s, noon, commands...)
+}
+
+// then is a day after these commands, with waits between them.
+func then(t testing.TB, s day.State, now time.Time, commands ...any) (day.State, time.Time) {
+	t.Helper()
 	add := func(bodies ...day.Body) {
 		for _, b := range bodies {
+			var err error
 			s, err = day.Apply(s, day.Event{Seq: len(s.Log) + 1, At: now, Body: b})
 			if err != nil {
 				t.Fatal(err)
 			}
 		}
 	}
-	add(day.Opened{How: "tend"}, day.CautionAnswered{OfStep: day.OfStep{Step: 1}}, day.StepDone{OfStep: day.OfStep{Step: 1}, Do: "warm"},
-		day.VatJudged{OfStep: day.OfStep{Step: 2}, Ready: true})
 	for _, c := range commands {
 		switch c := c.(type) {
 		case time.Duration:

@@ -49,6 +49,9 @@ func (s Screen) parts(v engine.View, c day.Call) bool {
 		left, _ := c.Act.Left(v.Now)
 		return left <= day.LastMinute
 	}
+	if _, asked := day.LookAsked(v.State, v.Now); asked { // its figures answer it
+		return false
+	}
 	_, looked, ok := s.compared(v)
 	return c.Act.Kind == day.ActEnter && (len(rungs(v)) == 0 || !ok || looked)
 }

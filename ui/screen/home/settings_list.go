@@ -12,7 +12,7 @@ import (
 	"example.org/vatside/ui/style"
 )
 
-var waiting, clicks = []string{"going on", "waiting"}, []string{"under it", "the call anywhere"}
+var waiting, clicks, looks = []string{"going on", "waiting"}, []string{"under it", "the call anywhere"}, []string{"asked for", "not asked for"}
 
 // oneOf is a setting of two words, the second for yes.
 func oneOf(words []string, yes bool) string {
@@ -180,6 +180,11 @@ var list = []setting{
 		"a click", "Under it: what the thing under it says. The call anywhere: for a pedal that is a mouse, the whole screen is the call.", clicks,
 		func(s screen.Settings) string { return oneOf(clicks, s.Anywhere) },
 		func(s *screen.Settings, v string) error { s.Anywhere = v == clicks[1]; return nil },
+	},
+	{
+		"enough blue?", "Asked for: after the last airing but two, and each after it, the call is LOOK: stop, one more, or as planned.", looks,
+		func(s screen.Settings) string { return oneOf(looks, s.NoLook) },
+		func(s *screen.Settings, v string) error { s.NoLook = v == looks[1]; return nil },
 	},
 }
 

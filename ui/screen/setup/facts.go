@@ -247,7 +247,7 @@ func (f facts) head(env screen.Env) day.Head {
 		Zone: zone, Recipe: f.recipe, Opening: day.Opening{Number: 1},
 		Setup: day.Setup{
 			Name: f.name, Fill: f.fill, Material: f.vessel.Material.String(), Place: f.place, Units: f.sys.String(),
-			Cold: f.cold, Hot: f.hot, Strength: f.strength, Waiting: env.Home.Settings.Waiting,
+			Cold: f.cold, Hot: f.hot, Strength: f.strength, Waiting: env.Home.Settings.Waiting, NoLook: env.Home.Settings.NoLook,
 			Gear: env.Home.Settings.Gear, ReadyBy: day.Wished(env.Now, env.Home.Settings.ReadyBy), DoneBy: day.Wished(env.Now, env.Home.Settings.DoneBy),
 		},
 	}

@@ -19,7 +19,7 @@ func env(w, h int, units string) screen.Env {
 		Now: noon, Width: w, Height: h, Style: style.New(style.Options{}),
 		Home: screen.Home{
 			Recipes: recipes.Builtin(), Vats: []screen.Vat{{Vat: "garden-bin", Name: "garden bin"}},
-			Settings: screen.Settings{Units: units, Place: day.CrossDraught, Waiting: true, Cold: "12 °C"},
+			Settings: screen.Settings{Units: units, Place: day.CrossDraught, Waiting: true, NoLook: true, Cold: "12 °C"},
 		},
 	}
 }
@@ -102,7 +102,7 @@ func TestWhatIsTypedIsTaken(t *testing.T) {
 	b := r[0].(screen.Begin).Head
 	want := day.Setup{
 		Name: "blue tub", Fill: 100, Vessel: "cylinder 50cm 70cm", Material: "HDPE", Place: day.Outdoors, Units: "metric",
-		Cold: 14, Hot: 70, Strength: 0.45, Waiting: true,
+		Cold: 14, Hot: 70, Strength: 0.45, Waiting: true, NoLook: true,
 	}
 	if b.Setup != want || b.Recipe.ID != "sugar-lime" || b.Zone != "UTC" {
 		t.Errorf("got  %+v, %s, %s\nwant %+v", b.Setup, b.Recipe.ID, b.Zone, want)

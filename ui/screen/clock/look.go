@@ -1,0 +1,122 @@
+package clock
+
+import (
+	"fmt"
+	"strings"
+
+	"github.com/charmbracelet/bubbles/key"
+
+	"example.org/vatside/model/colour"
+	"example.org/vatside/model/day"
+	"example.org/vatside/model/shade"
+	"example.org/vatside/model/wording"
+	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/screen"
+	"example.org/vatside/ui/style"
+	"example.org/vatside/ui/widget"
+)
+
+// tallest is how many rows of a window one row of cloth takes.
+const tallest = 20
+
+// decide takes a figure as the answer to the look that is asked for; false where none is.
+func decide(v engine.View, no int) ([]screen.Request, bool) {
+	look, ok := day.LookAsked(v.State, v.Now)
+	switch {
+	case !ok:
+		return nil, false
+	case no > len(day.LookSays):
+		return []screen.Request{screen.Say{Word: "1 stop, 2 one more, 3 as planned; a rung is said: rung 4"}}, true
+	}
+	return []screen.Request{screen.Do{Command: day.Decided{Tag: look.Act.Piece.Tag, Say: day.LookSays[no-1], Call: look.ID}}}, true
+}
+
+// lifting tells whether a lift is in its last minute or over: figures are the lift's then.
+func lifting(v engine.View) bool {
+	a := day.Next(v.State, v.Now)
+	left, _ := a.Left(v.Now)
+	return a.Kind == day.ActLift && left <= day.LastMinute
+}
+
+// lookKeys are the figures of the look that is asked for.
+func lookKeys(v engine.View) []key.Binding {
+	var keys []key.Binding
+	if _, ok := day.LookAsked(v.State, v.Now); ok {
+		for i, say := range day.LookSays {
+			keys = append(keys, screen.Bound(fmt.Sprint(i+1), say))
+		}
+	}
+	return keys
+}
+
+// look puts the look that decides onto the sheet: where it is the call, the wish, the piece wet and dry, and one dip more, side by
+// side; where it stands second, in a sentence.
+func (s Screen) look(sheet *widget.Sheet, v engine.View, env screen.Env) {
+	look, ok := day.LookAsked(v.State, v.Now)
+	if !ok {
+		return
+	}
+	p := look.Act.Piece
+	answers := []string{"1 stop", "2 one more", "3 as planned"}
+	sheet.Answers = append(sheet.Answers, answers...)
+	held := s.held(v, p)
+	dry, more := held[len(held)-2].Says[1], held[len(held)-1].Says[1]
+	if day.CallOf(v.State, v.Now).ID != look.ID {
+		sheet.How = append(sheet.How, fmt.Sprintf("%s: enough? Dry it is %s, with a dip more %s. %s.", p.Tag, dry, more, strings.Join(answers, ", ")))
+		return
+	}
+	left, _ := look.Act.Left(v.Now)
+	sheet.Act, sheet.Figure, sheet.Big = look.Short, widget.Figure{}, false
+	sheet.Aside = strings.Join(wording.Filled(p.Spec.What, fmt.Sprintf("after dip %d of %d", p.Dips, max(p.Dips, p.Want()))), " · ")
+	sheet.How = append([]string{fmt.Sprintf("Enough? %s: %s. %s: %d. %s: %d.", answers[0], dips(p.Dips), answers[1], p.Dips+1, answers[2], max(p.Dips, p.Want()))}, sheet.How...)
+	sheet.How = append(sheet.How, "As planned by itself in "+widget.Countdown(left)+".")
+	sheet.Body = append(widget.Patches(held, widget.Columns(env.Width), max(1, env.Height/tallest), env.Style).Lines, sheet.Body...)
+}
+
+func dips(n int) string { return wording.Counted(n, "dip") }
+
+// held are the cloths that are compared: the wish, the piece wet, the piece dry, and after one dip more. Where nothing is known
+// of the vat they are the usual blues of so many dips.
+func (s Screen) held(v engine.View, p day.Piece) []widget.Patch {
+	c, known := s.coming(v, p)
+	at := func(name string, n int, step *shade.Step) widget.Patch {
+		cloth := s.cloth(v, p, n)
+		out := widget.Patch{Cloth: cloth, Says: []string{name, named(cloth)}}
+		if known {
+			out.Says = append(out.Says, fmt.Sprintf("L* %.0f", screen.LabAfter(c, n).L))
+		}
+		if step != nil && c.Wish != nil {
+			out.Says = append(out.Says, fmt.Sprintf("%.0f in 100", 100*step.Chance))
+		}
+		return out
+	}
+	of := func(name string, lab colour.Lab) widget.Patch {
+		cloth := style.Dyed(lab)
+		return widget.Patch{Cloth: cloth, Says: []string{name, named(cloth), fmt.Sprintf("L* %.0f", lab.L)}}
+	}
+	var out []widget.Patch
+	switch {
+	case known && c.Wished != nil:
+		out = append(out, of("the wish", *c.Wished))
+	case p.Spec.Depth != "":
+		f, _ := style.DepthFraction(p.Spec.Depth)
+		out = append(out, widget.Patch{Cloth: style.Cloth(f), Says: []string{"the wish", p.Spec.Depth}})
+	}
+	var next *shade.Step
+	if lab, ok := c.Wet(); known && ok {
+		out = append(out, of("wet now", lab))
+		next = &c.Steps[0]
+	}
+	return append(out, at("it dries", p.Dips, c.Now), at("one more", p.Dips+1, next))
+}
+
+// longName is the longest name of a blue that fits below one of four cloths in a small window.
+const longName = 10
+
+// named is the name of a cloth, one of three where it is long.
+func named(cloth style.Shade) string {
+	if style.Width(cloth.Name) > longName {
+		return screen.Coarse(cloth)
+	}
+	return cloth.Name
+}
