@@ -327,7 +327,7 @@ func TestSayRefuses(t *testing.T) {
 	s := dyed(t)
 	for words, why := range map[string]string{
 		"sing":                     "is no answer; vatside say --help lists the words",
-		"v":                        "only asks",
+		"g":                        "only asks",
 		"?":                        "only asks",
 		"A1 out":                   "no piece is tagged",
 		"piece A1 linen 420 g mud": "mud",

@@ -92,7 +92,7 @@ func TestTheListOfAnswers(t *testing.T) {
 	types(0, "")
 	said := types(2*time.Second, "?")
 	now, rest, _ := strings.Cut(said, "  What you read or see:")
-	for _, w := range []string{"Now:\n", "done", "36 C (t)"} {
+	for _, w := range []string{"Now:\n", "done", "36 C (r)"} {
 		if !strings.Contains(now, w) {
 			t.Errorf("%q is not in the first part of\n%s", w, said)
 		}

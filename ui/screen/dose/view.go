@@ -33,13 +33,9 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	}
 	if len(a.Cautions) > 0 && s.to != a.Sentence {
 		sheet.Caution = &widget.Caution{Text: caution(v, a)}
-		if gives(v, a) && !s.typing.On() {
-			sheet.Caution.Key = "space: on"
+		if gives(v, a) {
+			sheet.Caution.Key = "enter: on"
 		}
-	}
-	if s.typing.On() {
-		sheet.Body = s.typing.Lines(max(20, env.Width-8), env.Style)
-		return screen.WithFoot(sheet, v, env)
 	}
 	for _, line := range append([]string{a.How}, a.Warnings...) {
 		if line != "" {

@@ -37,9 +37,6 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	default:
 		s.asking(&sheet, v, env)
 	}
-	if s.typing.On() {
-		sheet.Body, sheet.Spots = s.typing.Lines(max(20, env.Width-8), env.Style), nil
-	}
 	sheet = screen.WithFoot(sheet, v, env)
 	if s.page == answering && v.State.Treating == nil {
 		return screen.Afar(sheet, env)
@@ -120,10 +117,7 @@ func (s Screen) answering(sheet *widget.Sheet, v engine.View, env screen.Env) {
 		if slices.Contains(v.State.Given, words) { // in full the first time of the day
 			words, _, _ = strings.Cut(words, ";")
 		}
-		sheet.Caution = &widget.Caution{Text: words}
-		if !s.typing.On() {
-			sheet.Caution.Key = "space: on"
-		}
+		sheet.Caution = &widget.Caution{Text: words, Key: "enter: on"}
 	}
 	if worked := s.worked(v, env); worked != "" {
 		sheet.How = []string{said(v, "worked here: "+worked, ".")}
