@@ -260,7 +260,8 @@ func TestWordsOnAnAssumedLiftAreOfIt(t *testing.T) {
 	last := p.Log[len(p.Log)-1].Seq
 	for line, want := range map[string]day.Command{
 		"A1 out": day.Confirm{Seq: last}, "A1 out 1 min ago": day.Move{Seq: last, To: p.now.Add(-time.Minute)}, "confirm": day.Confirm{Seq: last}, "k": day.Confirm{Seq: last}, "T 9:07": day.Move{Seq: last, To: nine.Add(7 * time.Minute)},
-		"it was 9:07": day.Move{Seq: last, To: nine.Add(7 * time.Minute)},
+		"move 2 min ago": day.Move{Seq: last, To: p.now.Add(-2 * time.Minute)},
+		"it was 9:07":    day.Move{Seq: last, To: nine.Add(7 * time.Minute)},
 	} {
 		if _, _, got, err := Take(p.State, p.now, line); err != nil || !reflect.DeepEqual(got, []day.Command{want}) {
 			t.Errorf("%q: %#v, %v; want %#v", line, got, err, want)

@@ -193,10 +193,10 @@ func shiftedBy(l Line) (quantity.Span, error) {
 func moved(l Line) ([]day.Command, error) {
 	first, rest, _ := strings.Cut(l.Rest, " ")
 	n, err := numbered(first)
-	if err != nil || n == 0 {
+	at, unclear := when(l.Rest, l.system(), l.Now)
+	told := unclear == nil && !at.IsZero()
+	if err != nil || n == 0 || told && strings.HasSuffix(l.Rest, "ago") { // "2 min ago" begins with no event's number
 		e, ok := assumed(l.State)
-		at, unclear := when(l.Rest, l.system(), l.Now)
-		told := unclear == nil && !at.IsZero()
 		switch {
 		case told && l.Act.Kind == day.ActLift: // what is called now
 			return one(day.Lift{Tag: l.Act.Piece.Tag, When: at}, nil)
@@ -207,7 +207,7 @@ func moved(l Line) ([]day.Command, error) {
 		}
 		n, rest = e.Seq, l.Rest
 	}
-	at, err := when(rest, l.system(), l.Now)
+	at, err = when(rest, l.system(), l.Now)
 	if err == nil && at.IsZero() {
 		err = errors.New("say when it was: move 12 10:42")
 	}

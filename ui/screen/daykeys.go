@@ -81,12 +81,10 @@ func byRow(s Screen, r answer.Row, v engine.View, env Env) []Request {
 	case r.Blank != nil && v.Looking:
 		return []Request{Say{Word: "open in another program: to look at only"}}
 	case r.Blank != nil && err == nil && r.Numbered() && of != "": // nothing more is to be asked
-	case r.Blank != nil && !r.Now(v.State):
-		word := "not now: " + r.Does
-		if read := answer.Read(v.State, v.Now, words); err == nil && read.Err != nil {
-			word = read.Err.Error()
-		}
-		return []Request{Say{Word: word}}
+	case r.Blank != nil && err == nil && !r.Now(v.State) && answer.Read(v.State, v.Now, words).Err != nil:
+		return []Request{Say{Word: answer.Read(v.State, v.Now, words).Err.Error()}}
+	case r.Blank != nil && v.State.Closed && !r.Now(v.State):
+		return []Request{Say{Word: "the day is closed: l shows its log"}}
 	case r.Blank != nil:
 		return []Request{Ask{Row: r.ID, Of: of, Blank: r.Blank(l)}}
 	case err != nil:
