@@ -28,7 +28,7 @@ func keyOf(r answer.Row) (screen.Key, bool) {
 
 // dayPlaces are the screens of a day.
 var dayPlaces = []screen.Place{
-	screen.AtDay, screen.AtLog, screen.AtCourse, screen.AtPlan, screen.AtLadder, screen.AtTable, screen.AtDose, screen.AtSigns, screen.AtCare, screen.AtBench,
+	screen.AtDay, screen.AtLog, screen.AtCourse, screen.AtPlan, screen.AtLadder, screen.AtTable, screen.AtDose, screen.AtSigns, screen.AtCare, screen.AtBench, screen.AtPiece,
 }
 
 // sequels are the states at which keys are pressed: a step, the clock with goods in, a piece that was taken as lifted and has aired, and one on the bench.
@@ -54,6 +54,12 @@ func TestAKeyMeansTheSameOnEveryScreenOfADay(t *testing.T) {
 		for _, at := range dayPlaces {
 			m := clickable(h, v)
 			m = m.push(at, v.ID, "")
+			if at == screen.AtPiece { // to a page where letters are no text
+				for range 2 {
+					next, _ := m.key(enterKey)
+					m = next.(model)
+				}
+			}
 			top := m.stack[len(m.stack)-1]
 			for _, r := range answer.Rows() {
 				k, ok := keyOf(r)
@@ -105,6 +111,29 @@ func TestAKeyMeansTheSameOnEveryScreenOfADay(t *testing.T) {
 	for _, r := range answer.Rows() {
 		if _, ok := keyOf(r); ok && opened[r.ID]+asked[r.ID]+did[r.ID] == 0 {
 			t.Errorf("%s, %s, does nothing on any screen", r.Key, r.ID)
+		}
+	}
+}
+
+// The letters that a screen of a day names are the table's, but for one of its own that no other screen has; home's own are in no
+// day, and those that it shares with one are the same.
+func TestTheLettersThatScreensName(t *testing.T) {
+	h := handsOf(t, shelf.Open(t.TempDir()))
+	letter := func(k string) bool { return len(k) == 1 && (k < "0" || k > "9") }
+	own := map[string]screen.Place{"D": screen.AtCare}
+	for _, s := range scenes(t) {
+		m := s.open(clickable(h, s.view))
+		top := m.stack[len(m.stack)-1]
+		if !ofDay(top.at) && top.at != screen.AtHome || top.capturing() || s.name == "settings" {
+			continue
+		}
+		for _, b := range top.shows.Keys(m.env()) {
+			k := b.Help().Key
+			if r, inTable := answer.ByKey(k); !letter(k) || inTable && ofDay(top.at) || own[k] == top.at {
+				continue
+			} else if top.at != screen.AtHome || inTable != strings.Contains("ljq", k) {
+				t.Errorf("%s names %s, %s, which is %q of the table", s.name, k, b.Help().Desc, r.ID)
+			}
 		}
 	}
 }

@@ -213,7 +213,6 @@ func TestLines(t *testing.T) {
 		{at, "crock", nil},
 		{at, "leave", nil},
 		{at, "place cellar", nil},
-		{at, "goods", nil},
 		{at, "went", nil},
 		{at, "look A1", nil},
 		{at, "cut L1 lab", nil},

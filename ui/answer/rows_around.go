@@ -12,15 +12,32 @@ import (
 func aroundRows() []Row {
 	shut := func(_ day.State, a day.Act) bool { return a.Shut }
 	return []Row{
-		{ID: "place", Say: "place WHERE", Words: []string{"place", "the vat stands"}, Does: "where the vat stands: outdoors, cross-draught, closed room", Key: "w", Short: "a draught is made, or another place", Group: Around,
-			Example: "place outdoors", Fits: shut, Blank: blank("Where does the vat stand?", "outdoors, draught, closed room"),
+		{ID: "place", Say: "place WHERE", Words: []string{"place", "the vat stands"}, Does: "where the vat stands: outdoors, cross-draught, closed room", Key: "w", Group: Around,
+			Example: "place outdoors", Fits: shut, short: func(s day.State) string {
+				if airless(s) {
+					return "a draught is made"
+				}
+				return "where it stands"
+			},
+			Blank: func(l Line) Blank {
+				if airless(l.State) {
+					return Blank{"Where does the vat stand?", "Enter: a draught is made; or outdoors"}
+				}
+				return Blank{"Where does the vat stand?", "outdoors, draught, closed room"}
+			},
 			Parse: func(l Line) ([]day.Command, error) {
+				if l.Rest == "" && airless(l.State) {
+					return record(day.PlaceChanged{Place: day.CrossDraught}, nil)
+				}
 				at, err := placeOf(l)
 				return record(day.PlaceChanged{Place: at}, err)
 			}},
-		{ID: "goods", Say: "goods WHERE", Words: []string{"goods"}, Does: "where the goods are finished, if not at the vat", Key: "O", Short: "where the goods are", Group: Around,
-			Example: "goods outdoors", Fits: shut, Blank: blank("Where are the goods finished?", "outdoors, draught, closed room"),
+		{ID: "goods", Say: "goods WHERE", Words: []string{"goods"}, Does: "where the goods are finished, if not at the vat", Key: "O", Short: "the goods are outdoors", Group: Around,
+			Example: "goods outdoors", Fits: shut, Blank: blank("Where are the goods finished?", "Enter: outdoors; or draught, closed room"),
 			Parse: func(l Line) ([]day.Command, error) {
+				if l.Rest == "" {
+					return record(day.PlaceChanged{Place: day.Outdoors, Of: day.OfGoods}, nil)
+				}
 				at, err := placeOf(l)
 				return record(day.PlaceChanged{Place: at, Of: day.OfGoods}, err)
 			}},
@@ -74,6 +91,9 @@ func Company(s day.State) day.Body {
 	}
 	return childrenCame
 }
+
+// airless tells whether the vat stands in a closed room, or nobody said where.
+func airless(s day.State) bool { return s.Place() == day.ClosedRoom || s.Place() == "" }
 
 // places are the places by what is typed for them.
 var places = map[string]string{

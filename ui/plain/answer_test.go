@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/quantity"
 	"example.org/vatside/recipes"
 	"example.org/vatside/ui/cue"
 	"example.org/vatside/ui/engine"
@@ -83,6 +84,30 @@ func TestACautionIsAnsweredByAnEmptyLine(t *testing.T) {
 	types(time.Minute, "close the day")
 	if types(0, "close the day"); kindsFrom(log(), n) != "caution answered, closed" {
 		t.Errorf("the same words once more write %s", kindsFrom(log(), n))
+	}
+}
+
+// A letter is the key of its row, as on the screens, and writes what its words write.
+func TestALetterIsTheKeyOfItsRow(t *testing.T) {
+	for letter, words := range map[string]string{"r 36": "36 C", "h 10.4 25": "ph 10.4 25", "t 45": "strip 45", "o grey": "note grey", "c": "lid", "i": "company", "s warm": "skip warm"} {
+		var wrote [2]string
+		for i, line := range []string{letter, words} {
+			types, log := atADay(t, true)
+			types(time.Minute, line)
+			types(2*time.Second, "")
+			for _, e := range log()[1:] {
+				wrote[i] += e.Body.Sentence(quantity.Metric) + "; "
+			}
+		}
+		if wrote[0] == "" || wrote[0] != wrote[1] {
+			t.Errorf("%q writes %q, %q %q", letter, wrote[0], words, wrote[1])
+		}
+	}
+	types, log := atADay(t, true)
+	for _, gone := range []string{"b", "H a strike"} {
+		if said := types(time.Minute, gone); !strings.HasPrefix(said, "Not done: ") || len(log()) != 1 {
+			t.Errorf("%q says %q", gone, said)
+		}
 	}
 }
 
