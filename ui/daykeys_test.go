@@ -252,3 +252,28 @@ func kindsOf(list []day.Body) (out []string) {
 	}
 	return out
 }
+
+// On the day's own screen the line that a key opens leaves the call and its figure where they are; over other screens the call stands
+// in its row.
+func TestTheLineLeavesTheCallInSight(t *testing.T) {
+	h := handsOf(t, shelf.Open(t.TempDir()))
+	v := dipping(t)
+	for _, at := range []screen.Place{screen.AtDay, screen.AtLog} {
+		m := clickable(h, v).push(at, v.ID, "")
+		before := m.sheet()
+		for _, r := range "r36" {
+			next, _ := m.key(screen.Key{Rune: r})
+			m = next.(model)
+		}
+		got := m.sheet()
+		if at == screen.AtDay && (got.Act != before.Act || got.Figure != before.Figure || !got.Big || got.Figure.Number == "") {
+			t.Errorf("the clock shows %q over %q, not %q over %q", got.Act, got.Figure.Number, before.Act, before.Figure.Number)
+		}
+		if at != screen.AtDay && got.Call.Words == "" {
+			t.Errorf("%s: the call is not over the line", at)
+		}
+		if shown := m.View(); !strings.Contains(shown, "taken as: the vat reads 36 °C") {
+			t.Errorf("%s: it is not told what it is taken for:\n%s", at, shown)
+		}
+	}
+}

@@ -244,9 +244,13 @@ func (m model) saySheet(behind widget.Sheet, top place, env screen.Env) widget.S
 		sheet.How = []string{"Not taken: " + s.typing.Wrong + "."}
 	case s.caution != "":
 	case strings.TrimSpace(s.typing.Text) == "" && s.row != "":
-		if row, _, _, err := answer.Take(v.State, v.Now, s.said()); err == nil {
-			sheet.How = []string{answer.Read(v.State, v.Now, s.said()).String()}
-		} else if row.Say != "" {
+		row, _ := answer.Find(s.row)
+		_, _, _, wrong := answer.Take(v.State, v.Now, s.said())
+		read := answer.Read(v.State, v.Now, s.said())
+		switch optional := strings.Contains(row.Say, "["); {
+		case read.Err == nil, wrong == nil && optional: // nothing has to be typed
+			sheet.How = []string{read.String()}
+		case row.Say != "":
 			sheet.How = []string{row.Say + ": " + row.Does}
 		}
 	case strings.TrimSpace(s.typing.Text) == "":
