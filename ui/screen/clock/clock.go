@@ -310,7 +310,11 @@ func (s Screen) Keys(env screen.Env) []key.Binding {
 	}
 	keys = append(keys, bind("↑↓", "choose"))
 	keys = append(keys, screen.Keyed(v, "back", "blue", "more", "temp")...)
-	return append(keys, bind("tab", "the bench, after the dips"), bind("esc", "let go, home"))
+	keys = append(keys, bind("tab", "the bench, after the dips"))
+	if s.chosen != "" {
+		keys = append(keys, bind("esc", "let go of "+s.chosen))
+	}
+	return keys
 }
 
 // does says in a word or two what a command does with a piece.

@@ -17,7 +17,7 @@ import (
 	"example.org/vatside/ui/widget"
 )
 
-// Screen is the course of °C. Typing is a reading.
+// Screen is the course of °C.
 type Screen struct{}
 
 // New is the screen with nothing typed.

@@ -24,7 +24,7 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	sheet := widget.Sheet{Head: screen.HeadOf(v, ""), Edge: tint, Liquor: tint}
 	if s.strip.On() {
 		sheet.Act, sheet.Figure, sheet.Big = "Watch the strip", s.strip.Figure(v.Now), true
-		sheet.Figure.Note = "it is yellow: space when it turns blue"
+		sheet.Figure.Note = "it is yellow: t when it turns blue"
 		return screen.WithFoot(sheet, v, env)
 	}
 	sheet.Act, sheet.Figure = sentence(v, a.Sentence, ""), figure(v, a)

@@ -321,5 +321,5 @@ func (s Screen) Keys(env screen.Env) []key.Binding {
 	if len(v.State.OnBench()) > 0 {
 		keys = append(keys, bind("tab", "the bench, after the dips"))
 	}
-	return append(append(keys, screen.Keyed(v, "back", "skip", "temp")...), bind("esc", "home"))
+	return append(keys, screen.Keyed(v, "back", "skip", "temp")...)
 }

@@ -51,7 +51,7 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 		}
 		sheet.Next, sheet.Answers = "enter: a new ladder", []string{"enter: a new ladder"}
 	default:
-		sheet.How = []string{"Judge it rinsed, dry, ironed, in daylight: space."}
+		sheet.How = []string{"Judge it rinsed, dry, ironed, in daylight: Enter."}
 		sheet.Why = why(b)
 	}
 	if rough := screen.Rough(env.Style); rough != "" && len(rungs) > 0 {
