@@ -94,10 +94,10 @@ func TestCareOfHome(t *testing.T) {
 	if next.(model).home.Vats[1].Care == nil {
 		t.Error("while the list is read again it is forgotten")
 	}
-	next, cmd = next.Update(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune("c")})
+	next, cmd = next.Update(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune("j")})
 	m = next.(model)
 	if top := m.stack[len(m.stack)-1]; top.at != screen.AtCare || top.day != "vat-0/2019-02-09" {
-		t.Fatalf("c leads to %+v", top)
+		t.Fatalf("j leads to %+v", top)
 	}
 	if view := m.View(); !strings.Contains(view, "being read") {
 		t.Errorf("before its book is read:\n%s", view)

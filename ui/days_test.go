@@ -118,7 +118,7 @@ func TestAnUnreadableDayHidesNoVat(t *testing.T) {
 	if view := next.View(); !strings.Contains(view, "none of its days can be read") || strings.Contains(view, "no vat yet") {
 		t.Errorf("home:\n%s", view)
 	}
-	for _, k := range []rune{'j', 'm', 'l', 'x'} {
+	for _, k := range []rune{'j', 'C', 'l', 'X'} {
 		if m, cmd := press(next.(model), k); cmd != nil && quits(cmd) || len(m.stack) > 1 || !strings.Contains(shown(m), "vatside book verify says what is wrong") {
 			t.Errorf("%c:\n%s", k, m.View())
 		}

@@ -57,7 +57,7 @@ type moment struct {
 var moments = []moment{
 	{"", 0, 0, "", []shot{
 		{"home, no vat", screen.AtHome, "", ""},
-		{"settings", screen.AtHome, "", "s"},
+		{"settings", screen.AtHome, "", ","},
 		{"setup", screen.AtSetup, "", ""},
 	}},
 	{"2026-05-09", 2, 30 * time.Second, "", []shot{

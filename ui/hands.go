@@ -248,7 +248,7 @@ func (h hands) nextDay(vat string, end bool, s screen.Settings) tea.Cmd {
 		case !found || b.HeadErr != nil:
 			return openedMsg{err: err}
 		case b.Head.Rehearsed:
-			return openedMsg{err: fmt.Errorf("%s was only rehearsed: n builds a real vat, in a home of its own", vat)}
+			return openedMsg{err: fmt.Errorf("%s was only rehearsed: N builds a real vat, in a home of its own", vat)}
 		}
 		state, _ := day.Replay(b.Head, b.Events)
 		passed := ""

@@ -2,11 +2,13 @@ package ui
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"github.com/charmbracelet/bubbles/key"
 	"github.com/charmbracelet/x/ansi"
 
+	"example.org/vatside/ui/answer"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/style"
 	"example.org/vatside/ui/widget"
@@ -32,20 +34,64 @@ func keysOf(top place, env screen.Env, most int) []widget.Key {
 	return out
 }
 
-// helpSheet is made from the key map of the screen on top.
-func (m model) helpSheet(top place, env screen.Env) widget.Sheet {
-	all := top.shows.Keys(env)
-	if m.speaks(top) {
-		all = append(all, screen.Bound(string(sayKey), "say it in words"))
+// keyGroup is a heading of help with its keys.
+type keyGroup struct {
+	title string
+	keys  []key.Binding
+}
+
+// keyGroups are the keys that work on a screen: its own and what fits the call first, then on a screen of a day those of the table
+// of answers by its groups. Each key is named once.
+func (m model) keyGroups(top place, env screen.Env) []keyGroup {
+	own := top.shows.Keys(env)
+	everywhere := []key.Binding{screen.Bound("!", "first aid"), screen.Bound("q", "quit")}
+	v, ok := env.Day()
+	if !ok || !ofDay(top.at) || v.State.Ended {
+		if m.speaks(top) {
+			own = append(own, screen.Bound(string(sayKey), "say it in words"))
+		}
+		return []keyGroup{{keys: append(own, everywhere...)}}
 	}
-	all = append(all, key.NewBinding(key.WithKeys("!"), key.WithHelp("!", "first aid")), key.NewBinding(key.WithKeys("q"), key.WithHelp("q", "quit")))
+	out := []keyGroup{{title: "Now", keys: own}}
+	for _, s := range answer.List(v.State, v.Now) {
+		g := keyGroup{title: s.Title}
+		for _, r := range s.Rows {
+			if v.Looking && r.Opens == "" || r.ID == "in words" && !m.speaks(top) {
+				continue
+			}
+			if r.Key != "" && r.ID != "done" && r.ID != "scoop" { // of the big key and of figures the screen tells
+				g.keys = append(g.keys, screen.Bound(r.Key, r.KeyDoes(v.State)))
+			}
+		}
+		if s.Title == out[0].title {
+			out[0].keys = append(slices.Clone(out[0].keys), g.keys...)
+		} else {
+			out = append(out, g)
+		}
+	}
+	return out
+}
+
+// helpSheet is made from the key map of the screen on top and the table of answers.
+func (m model) helpSheet(top place, env screen.Env) widget.Sheet {
+	groups := m.keyGroups(top, env)
 	seen, wide := map[string]bool{}, 0
-	for _, b := range all {
-		wide = max(wide, ansi.StringWidth(b.Help().Key))
+	for _, g := range groups {
+		for _, b := range g.keys {
+			wide = max(wide, ansi.StringWidth(b.Help().Key))
+		}
 	}
 	var rows []string
-	for _, b := range all {
-		if h := b.Help(); b.Enabled() && !seen[h.Key] {
+	for _, g := range groups {
+		heads := g.title != "" && len(groups) > 1
+		for _, b := range g.keys {
+			h := b.Help()
+			if !b.Enabled() || seen[h.Key] {
+				continue
+			}
+			if heads {
+				rows, heads = append(rows, g.title), false
+			}
 			seen[h.Key] = true
 			rows = append(rows, fmt.Sprintf("%-*s   %s", wide, h.Key, h.Desc))
 		}

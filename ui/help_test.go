@@ -9,6 +9,7 @@ import (
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/recipes"
+	"example.org/vatside/ui/answer"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/screen/follow"
@@ -17,8 +18,8 @@ import (
 	"example.org/vatside/ui/widget"
 )
 
-// Help explains the marks behind figures, and scrolled to its end it has shown every key of the screen, first aid and
-// quitting among them.
+// Help explains the marks behind figures, and scrolled to its end it has shown every key of the screen and every one of the table of
+// answers under its heading, first aid and quitting among them.
 func TestHelpIsWhole(t *testing.T) {
 	morning := time.Date(2026, 3, 28, 9, 0, 0, 0, time.UTC)
 	r, _ := recipes.Find("soda")
@@ -33,9 +34,10 @@ func TestHelpIsWhole(t *testing.T) {
 		m := model{width: size[0], height: size[1], style: style.New(style.Options{})}
 		e := screen.Env{Now: morning, Width: size[0], Height: size[1], Style: m.style, ID: "bin/d",
 			Days: engine.Snapshot{Days: []engine.View{{ID: "bin/d", State: s, Now: morning}}}}
-		top := place{shows: follow.New(e)}
+		m.snap = e.Days
+		top := place{day: e.ID, shows: follow.New(e)}
 		seen := ""
-		for m.helpFrom = range 30 {
+		for m.helpFrom = range 60 {
 			text := ansi.Strip(widget.Render(m.helpSheet(top, e), size[0], size[1], m.style))
 			for _, l := range strings.Split(text, "\n") {
 				if ansi.StringWidth(l) > size[0] {
@@ -51,6 +53,16 @@ func TestHelpIsWhole(t *testing.T) {
 		for _, b := range top.shows.Keys(e) {
 			if !strings.Contains(seen, b.Help().Desc) {
 				t.Errorf("%v: %q is in no part of help", size, b.Help().Desc)
+			}
+		}
+		if !strings.Contains(seen, "What you do to the vat") {
+			t.Errorf("%v: the keys have no headings:\n%s", size, seen)
+		}
+		for _, section := range answer.List(s, morning) {
+			for _, r := range section.Rows {
+				if r.Key != "" && !strings.Contains(seen, r.Key+" "+r.KeyDoes(s)) && r.ID != "done" && r.ID != "scoop" {
+					t.Errorf("%v: %s, %s, is in no part of help", size, r.Key, r.KeyDoes(s))
+				}
 			}
 		}
 		for _, want := range []string{"! first aid", "q quit"} {

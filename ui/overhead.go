@@ -14,7 +14,7 @@ func (m model) overhead() widget.CallRow {
 		return widget.CallRow{}
 	}
 	top := m.stack[len(m.stack)-1]
-	own := top.at == screen.AtDay && !top.say.on() && !m.help && m.leaving == staying
+	own := top.at == screen.AtDay && !m.help && m.leaving == staying
 	var rules day.Call
 	var of engine.View
 	written := 0

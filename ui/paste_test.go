@@ -23,8 +23,7 @@ func TestPaste(t *testing.T) {
 		at := s.open(clickable(handsOf(t, daysHome(t)), s.view))
 		next, cmd := at.Update(paste(text))
 		got := next.(model)
-		top := at.stack[len(at.stack)-1].shows
-		if top.Capturing() {
+		if at.stack[len(at.stack)-1].capturing() {
 			want := at
 			for _, r := range text {
 				k := named(string(r))[0]

@@ -319,6 +319,9 @@ func (m model) key(k screen.Key) (tea.Model, tea.Cmd) {
 	if cmd, taken := m.others(top, k); taken {
 		return m, cmd
 	}
+	if m, cmd, taken := m.dayKey(top, k); taken {
+		return m, cmd
+	}
 	return m.shown(top, k)
 }
 
@@ -404,6 +407,8 @@ func (m model) want(r screen.Request) (model, tea.Cmd) {
 			m.hands.sound(errors.New(r.Word))
 		}
 		m.word, m.wordPlain = r.Word, true
+	case screen.Ask:
+		return m.saying(sayLine{typing: screen.Typing{What: r.Row, Label: r.Blank.Label, Unit: r.Blank.Unit}, row: r.Row, of: r.Of}), nil
 	case screen.Set:
 		return m, m.hands.set(r.Settings)
 	case screen.Quit:

@@ -21,6 +21,8 @@ const sayKey = ':'
 // sayLine is a line over a screen of a day, in which the dyer says something in the words of plain mode. The zero value is none.
 type sayLine struct {
 	typing  screen.Typing
+	row     string        // the ID of the row whose key opened it, whose words stand before what is typed; empty: any words are typed
+	of      string        // the tag or the number that stands between them
 	waits   []day.Command // what was said and is not done: the first waits for its caution; empty: nothing waits
 	caution string        // that caution
 	at      time.Time     // when it was told, by the day's clock
@@ -57,6 +59,14 @@ func (m model) saying(s sayLine) model {
 	return m
 }
 
+// said is the whole line in words.
+func (s sayLine) said() string {
+	if r, ok := answer.Find(s.row); ok {
+		return r.Said(s.of, s.typing.Text)
+	}
+	return s.typing.Text
+}
+
 // openSay opens the line.
 func (m model) openSay() model {
 	return m.saying(sayLine{typing: screen.Typing{What: "say", Label: "What was done, read or seen"}})
@@ -89,11 +99,11 @@ func (m model) sayTyped(k screen.Key) (tea.Model, tea.Cmd) {
 func (m model) sayEntered(top place) (tea.Model, tea.Cmd) {
 	s := top.say
 	v, ok := m.snap.Day(top.day)
-	if !ok || strings.TrimSpace(s.typing.Text) == "" {
+	if !ok || s.said() == "" {
 		s.typing.Wrong = "nothing is typed; done is the press"
 		return m.saying(s), nil
 	}
-	r, l, commands, err := answer.Take(v.State, v.Now, s.typing.Text)
+	r, l, commands, err := answer.Take(v.State, v.Now, s.said())
 	if err != nil {
 		s.typing.Wrong = err.Error()
 		return m.saying(s), nil
@@ -107,7 +117,7 @@ func (m model) sayEntered(top place) (tea.Model, tea.Cmd) {
 			commands[i] = d
 		}
 	}
-	s.words = answer.Read(v.State, v.Now, s.typing.Text).Words
+	s.words = answer.Read(v.State, v.Now, s.said()).Words
 	return m.send(s, commands)
 }
 
@@ -207,10 +217,20 @@ func (m model) answered(msg saidMsg) (model, tea.Cmd) {
 	return m, nil
 }
 
-// saySheet is the line over a screen: what is typed, what it will be taken for, and the caution that it waits for.
+// saySheet is the line over a screen: what is typed, what it will be taken for, and the caution that it waits for. On the day's
+// own screen the call keeps its place and its figure.
 func (m model) saySheet(behind widget.Sheet, top place, env screen.Env) widget.Sheet {
 	s := top.say
 	sheet := widget.Sheet{Head: behind.Head, Act: "Say it", Liquor: behind.Liquor, Edge: behind.Edge, Foot: behind.Foot}
+	if row, ok := answer.Find(s.row); ok {
+		if v, open := env.Day(); open {
+			sheet.Act = wording.Upper(row.KeyDoes(v.State))
+		}
+	}
+	if top.at == screen.AtDay {
+		sheet = behind
+		sheet.Body, sheet.How, sheet.Why, sheet.Next, sheet.Caution, sheet.Answers, sheet.Spots, sheet.HowTop = nil, nil, "", "", nil, nil, nil, false
+	}
 	line := s.typing
 	line.Wrong = "" // it stands where stood what the words would be taken for, so that nothing moves
 	sheet.Body = line.Lines(widget.Columns(env.Width), env.Style)
@@ -223,10 +243,20 @@ func (m model) saySheet(behind widget.Sheet, top place, env screen.Env) widget.S
 	case s.typing.Wrong != "":
 		sheet.How = []string{"Not taken: " + s.typing.Wrong + "."}
 	case s.caution != "":
+	case strings.TrimSpace(s.typing.Text) == "" && s.row != "":
+		row, _ := answer.Find(s.row)
+		_, _, _, wrong := answer.Take(v.State, v.Now, s.said())
+		read := answer.Read(v.State, v.Now, s.said())
+		switch optional := strings.Contains(row.Say, "["); {
+		case read.Err == nil, wrong == nil && optional: // nothing has to be typed
+			sheet.How = []string{read.String()}
+		case row.Say != "":
+			sheet.How = []string{row.Say + ": " + row.Does}
+		}
 	case strings.TrimSpace(s.typing.Text) == "":
 		sheet.How = []string{"Such as: " + strings.Join(sayable(v.State, v.Now), " · ")}
 	default:
-		sheet.How = []string{answer.Read(v.State, v.Now, s.typing.Text).String()}
+		sheet.How = []string{answer.Read(v.State, v.Now, s.said()).String()}
 	}
 	return sheet
 }

@@ -117,7 +117,7 @@ func TestAnEmptyHomeIsWholeAtOnce(t *testing.T) {
 	if frame := shown(first); !strings.Contains(frame, "choose a recipe") || !strings.Contains(frame, "no vat yet") {
 		t.Fatalf("the first frame:\n%s", frame)
 	}
-	pressed, _ := first.Update(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune("n")})
+	pressed, _ := first.Update(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune("N")})
 	if first.reading && len(pressed.(model).stack) > 1 {
 		t.Errorf("a key acts before the recipes are read:\n%s", shown(pressed))
 	}

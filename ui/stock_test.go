@@ -60,14 +60,14 @@ func TestTheShelfIsKept(t *testing.T) {
 	}
 	h.rehearsal = nil
 
-	// p on home opens the shelf, and what it asks for is carried out.
+	// P on home opens the shelf, and what it asks for is carried out.
 	m := newModel(Options{Home: home}, shelf.Defaults(), h)
 	msg := h.load(false)().(homeMsg)
 	next, _ := m.Update(msg)
 	next, _ = next.Update(h.shelfOfPowders(msg.vats)())
-	next, _ = next.Update(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune("p")})
+	next, _ = next.Update(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune("P")})
 	if top := next.(model).stack; top[len(top)-1].at != screen.AtStock || !strings.Contains(next.View(), "soda ash") {
-		t.Fatalf("p leads to %v", top)
+		t.Fatalf("P leads to %v", top)
 	}
 	_, cmd := next.(model).want(screen.Keep{Command: stock.OpenTin{Tin: "T1"}})
 	if msg := cmd().(repliedMsg); msg.err != nil {

@@ -1,5 +1,6 @@
 // Package answer is everything that a dyer can say of a day, one row each: the words, the key, when it is possible, and the
-// command that it becomes. Plain mode, its list of answers, `vatside say` and the line of the screens are made from it.
+// command that it becomes. Plain mode, its list of answers, `vatside say`, and the keys of the screens, their help and
+// the line that is typed there are made from it.
 //
 // A row is added in one of the rows_*.go files. Its example is read by a test, and so is each kind of event that the row makes.
 package answer
@@ -41,6 +42,7 @@ type Row struct {
 	Verbs []string // the same behind the tags of pieces: "A1 out"
 	Does  string
 	Key   string // as it is shown: "r", "PgUp"; empty: none. It means the same on each screen of a day
+	Short string // what the key does, in a few words; empty: as Does
 	Group Group
 
 	// Example is a line that is understood; of a row that has no words at all it is empty.
@@ -49,6 +51,8 @@ type Row struct {
 	// Opens is the place of the screens that answers a question, as screen.Place; empty: none.
 	Opens string
 
+	// Blank is what the row's key asks for, by a line of which the tag or the number is known; nil: nothing.
+	Blank func(Line) Blank
 	// Possible tells whether it can be said now, as far as the state tells; nil: always. Fits tells whether it is what the act
 	// asks for; nil: never.
 	Possible func(day.State) bool
@@ -57,13 +61,24 @@ type Row struct {
 	// Parse makes the commands, in the order in which they are carried out; nil: the row asks, and writes nothing.
 	Parse func(Line) ([]day.Command, error)
 
-	tagged bool   // its words are followed by a piece's tag
-	bare   bool   // by nothing
-	alone  string // the row that its words are without anything behind them
+	tagged   bool                   // its words are followed by a piece's tag
+	maybe    bool                   // they may be followed by one, of a piece that is on the bench
+	numbered bool                   // they may be followed by the number of an event
+	bare     bool                   // by nothing
+	alone    string                 // the row that its words are without anything behind them
+	short    func(day.State) string // Short, where it hangs on the state
 }
 
 // Asks tells whether the row is a question, which writes nothing.
 func (r Row) Asks() bool { return r.Parse == nil }
+
+// Now tells whether the row can be said now. Of a closed day something can still be taken back.
+func (r Row) Now(s day.State) bool {
+	if s.Closed && !r.Asks() && r.ID != "take back" {
+		return false
+	}
+	return r.Possible == nil || r.Possible(s)
+}
 
 // Line is a line of words, as far as it was understood.
 type Line struct {
@@ -114,7 +129,7 @@ func List(s day.State, now time.Time) []Section {
 	rest := map[Group][]Row{}
 	for _, r := range Rows() {
 		switch {
-		case s.Closed && !r.Asks() || r.Possible != nil && !r.Possible(s):
+		case !r.Now(s):
 		case r.Fits != nil && r.Fits(s, act):
 			first.Rows = append(first.Rows, r)
 		default:

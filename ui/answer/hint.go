@@ -13,9 +13,9 @@ func Hint(s day.State, a day.Act) string {
 	case a.Kind == day.ActLook:
 		return "Type: better, same or worse."
 	case a.Kind == day.ActIdle && tag != "" && s.Vat.Temp != nil && *s.Vat.Temp > day.HandsMost:
-		return "Type: t and the new temperature; or hot WHY, for sticks or tongs."
+		return "Type: r and the new temperature; or hot WHY, for sticks or tongs."
 	case a.Kind == day.ActStep && a.Step.Do == day.DoSpent:
-		return "Type: strip 0 where it shows no yellow, then r; else n."
+		return "Type: strip 0 where it shows no yellow, then y; else n."
 	case a.Kind == day.ActStep && a.Step.Do == day.DoAcid:
 		if a.Press != "" {
 			return ""

@@ -105,6 +105,9 @@ func (l *Line) find(line string) (Row, error) {
 	if r, ok := l.byWords(line); ok {
 		return l.with(r)
 	}
+	if r, ok := l.byKey(line); ok {
+		return l.with(r)
+	}
 	if strings.ContainsAny(line[:1], "0123456789.,-+") || strings.HasPrefix(line, "−") {
 		return l.figure(line)
 	}

@@ -13,37 +13,63 @@ func aroundRows() []Row {
 	shut := func(_ day.State, a day.Act) bool { return a.Shut }
 	return []Row{
 		{ID: "place", Say: "place WHERE", Words: []string{"place", "the vat stands"}, Does: "where the vat stands: outdoors, cross-draught, closed room", Key: "w", Group: Around,
-			Example: "place outdoors", Fits: shut,
+			Example: "place outdoors", Fits: shut, short: func(s day.State) string {
+				if airless(s) {
+					return "a draught is made"
+				}
+				return "where it stands"
+			},
+			Blank: func(l Line) Blank {
+				if airless(l.State) {
+					return Blank{"Where does the vat stand?", "Enter: a draught is made; or outdoors"}
+				}
+				return Blank{"Where does the vat stand?", "outdoors, draught, closed room"}
+			},
 			Parse: func(l Line) ([]day.Command, error) {
+				if l.Rest == "" && airless(l.State) {
+					return record(day.PlaceChanged{Place: day.CrossDraught}, nil)
+				}
 				at, err := placeOf(l)
 				return record(day.PlaceChanged{Place: at}, err)
 			}},
-		{ID: "goods", Say: "goods WHERE", Words: []string{"goods"}, Does: "where the goods are finished, if not at the vat", Key: "O", Group: Around,
-			Example: "goods outdoors", Fits: shut,
+		{ID: "goods", Say: "goods WHERE", Words: []string{"goods"}, Does: "where the goods are finished, if not at the vat", Key: "O", Short: "the goods are outdoors", Group: Around,
+			Example: "goods outdoors", Fits: shut, Blank: blank("Where are the goods finished?", "Enter: outdoors; or draught, closed room"),
 			Parse: func(l Line) ([]day.Command, error) {
+				if l.Rest == "" {
+					return record(day.PlaceChanged{Place: day.Outdoors, Of: day.OfGoods}, nil)
+				}
 				at, err := placeOf(l)
 				return record(day.PlaceChanged{Place: at, Of: day.OfGoods}, err)
 			}},
-		{ID: "children", Say: "children", Words: []string{"children"}, Does: "children are at the vat", Key: "i", Group: Around, Example: "children", bare: true,
+		{ID: "company", Say: "company", Words: []string{"company"}, Does: "children come to the vat, or they are gone", Key: "i", Group: Around, Example: "company", bare: true,
+			short: func(s day.State) string {
+				if s.Children {
+					return "the children are gone"
+				}
+				return "children at the vat"
+			},
+			Parse: func(l Line) ([]day.Command, error) { return record(Company(l.State), nil) }},
+		{ID: "children", Say: "children", Words: []string{"children"}, Does: "children are at the vat", Group: Around, Example: "children", bare: true,
 			Parse: func(Line) ([]day.Command, error) {
-				return record(day.HelperChanged{Who: "children", Children: true}, nil)
+				return record(childrenCame, nil)
 			}},
 		{ID: "adults", Say: "adults", Words: []string{"adults", "adults alone"}, Does: "they are gone", Group: Around, Example: "adults", bare: true,
 			Fits: func(s day.State, a day.Act) bool { return a.Shut && s.Children },
 			Parse: func(Line) ([]day.Command, error) {
-				return record(day.HelperChanged{Who: "adults alone"}, nil)
+				return record(childrenWent, nil)
 			}},
-		{ID: "hot", Say: "hot REASON", Words: []string{"hot"}, Does: "goods go into a vat above 45 °C, with sticks or tongs", Key: "H", Group: Around, Example: "hot a hot strike",
+		{ID: "hot", Say: "hot REASON", Words: []string{"hot"}, Does: "goods go into a vat above 45 °C, with sticks or tongs", Group: Around, Example: "hot a hot strike",
 			Possible: func(s day.State) bool { return s.Vat.Temp != nil && *s.Vat.Temp > day.HandsMost },
 			Fits:     func(s day.State, a day.Act) bool { return a.Kind == day.ActIdle && a.Piece.Tag != "" },
 			Parse:    func(l Line) ([]day.Command, error) { return record(day.HotWork{Reason: l.Rest}, nil) }},
-		{ID: "note", Say: "note TEXT", Words: []string{"note"}, Does: "write a line into the book", Key: "o", Group: Around, Example: "note a little grey at the edge",
+		{ID: "note", Say: "note TEXT", Words: []string{"note"}, Does: "write a line into the book", Key: "o", Short: "note", Group: Around, Example: "note a little grey at the edge", Blank: blank("Note", ""),
 			Parse: func(l Line) ([]day.Command, error) { return record(day.Note{Text: l.Rest}, nil) }},
-		{ID: "close", Say: "close the day [REASON]", Words: []string{"close the day", "close"}, Does: "the vat lives on", Key: "x", Group: Around, Example: "close the day",
+		{ID: "close", Say: "close the day [REASON]", Words: []string{"close the day", "close"}, Does: "the vat lives on", Key: "x", Short: "close the day", Group: Around, Example: "close the day", Blank: blank("Close the day?", "why, if you like"),
 			Parse: func(l Line) ([]day.Command, error) {
 				return one(day.Close{Why: strings.TrimPrefix(strings.TrimPrefix(l.Rest, ","), " ")}, nil)
 			}},
-		{ID: "went", Say: "went WHERE", Words: []string{"went"}, Does: "where the liquor of an ended vat went: that ends it", Key: "W", Group: Around, Example: "went to the foul sewer",
+		{ID: "went", Say: "went WHERE", Words: []string{"went"}, Does: "where the liquor of an ended vat went: that ends it", Key: "W", Short: "where it went", Group: Around, Example: "went to the foul sewer",
+			Blank:    blank("Where did it go?", "by the local authority's word"),
 			Possible: func(s day.State) bool { return s.Head.Setup.Ending },
 			Fits:     func(_ day.State, a day.Act) bool { return a.Kind == day.ActStep && a.Step.Do == day.DoEnd },
 			Parse: func(l Line) ([]day.Command, error) {
@@ -54,6 +80,20 @@ func aroundRows() []Row {
 			}},
 	}
 }
+
+// The words on who is at the vat.
+var childrenCame, childrenWent = day.HelperChanged{Who: "children", Children: true}, day.HelperChanged{Who: "adults alone"}
+
+// Company is the word that children came to the vat, or that they went.
+func Company(s day.State) day.Body {
+	if s.Children {
+		return childrenWent
+	}
+	return childrenCame
+}
+
+// airless tells whether the vat stands in a closed room, or nobody said where.
+func airless(s day.State) bool { return s.Place() == day.ClosedRoom || s.Place() == "" }
 
 // places are the places by what is typed for them.
 var places = map[string]string{

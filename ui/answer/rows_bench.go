@@ -16,7 +16,7 @@ func benchRows() []Row {
 			Parse: func(l Line) ([]day.Command, error) {
 				return eachPiece(l, func(tag string) (day.Command, error) { return day.Bench{Tag: tag}, nil })
 			}},
-		after("rinsed", "rinsed TAG", "one rinse more", func(of day.OfPiece) day.Body { return day.Rinsed{OfPiece: of} }).key("A"),
+		after("rinsed", "rinsed TAG", "one rinse more", func(of day.OfPiece) day.Body { return day.Rinsed{OfPiece: of} }).key("A", "rinsed once more"),
 		after("soured", "soured TAG", "the sour bath, past its own step", func(of day.OfPiece) day.Body { return day.Soured{OfPiece: of} }),
 		after("soaped", "soaped TAG", "the soap, past its own step", func(of day.OfPiece) day.Body { return day.Soaped{OfPiece: of} }),
 		after("dried", "dried TAG", "it is dry", func(of day.OfPiece) day.Body { return day.Dried{OfPiece: of} }),
@@ -45,7 +45,7 @@ func after(id, say, does string, body func(day.OfPiece) day.Body) Row {
 }
 
 // key is the row with a key.
-func (r Row) key(k string) Row {
-	r.Key = k
+func (r Row) key(k, short string) Row {
+	r.Key, r.Short = k, short
 	return r
 }

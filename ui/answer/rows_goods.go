@@ -14,7 +14,7 @@ import (
 func goodsRows() []Row {
 	const add = "piece D1 linen 420 g dark"
 	return []Row{
-		{ID: "piece", Say: "piece TAG FIBRE MASS WISH", Words: []string{"piece", "add piece", "p"}, Key: "p", Group: Goods, Opens: "piece",
+		{ID: "piece", Say: "piece TAG FIBRE MASS WISH", Words: []string{"piece", "add piece"}, Key: "p", Short: "add a piece", Group: Goods, Opens: "piece",
 			Does:    "put a piece on the list; the wish is a depth, a number of dips, or rung 5",
 			Example: add,
 			Fits:    func(_ day.State, a day.Act) bool { return a.Kind == day.ActIdle && a.Piece.Tag == "" },
@@ -71,7 +71,7 @@ func goodsRows() []Row {
 				}
 				return eachPiece(l, func(tag string) (day.Command, error) { return lifted(l.State, tag, at), nil })
 			}},
-		{ID: "finish", Say: "TAG done", Words: []string{"finish", "finished", "f"}, Verbs: []string{"done", "finished", "no green", "no green left"}, Key: "f", Group: Goods,
+		{ID: "finish", Say: "TAG done", Words: []string{"finish", "finished"}, Verbs: []string{"done", "finished", "no green", "no green left"}, Key: "f", Short: "no green left, finished", Group: Goods,
 			Does:    "no green is left and its dips are over",
 			Example: "A1 done", tagged: true, bare: true,
 			Possible: anyPiece(func(p day.Piece) bool { return p.Phase == day.Airing || p.Phase == day.Aired }), Fits: atKind(day.ActFinish),
@@ -86,7 +86,7 @@ func goodsRows() []Row {
 					return day.Record{Body: day.AiringEnded{OfPiece: day.OfPiece{Tag: tag}}}, nil
 				})
 			}},
-		{ID: "carry over", Say: "carry over TAG [WHERE TO]", Words: []string{"carry over", "carry"}, Verbs: []string{"carried over", "carried over to"}, Key: "z", Group: Goods,
+		{ID: "carry over", Say: "carry over TAG [WHERE TO]", Words: []string{"carry over", "carry"}, Verbs: []string{"carried over", "carried over to"}, Key: "z", Short: "carry a piece over", Group: Goods,
 			Does:    "it goes on another day, or in another vat, with the dips that it has",
 			Example: "carry over A1", tagged: true, Possible: anyPiece(live),
 			Parse: func(l Line) ([]day.Command, error) {

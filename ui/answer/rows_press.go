@@ -2,6 +2,7 @@ package answer
 
 import (
 	"errors"
+	"fmt"
 	"slices"
 	"strings"
 
@@ -14,7 +15,7 @@ import (
 // pressRows are the call and what goes with it.
 func pressRows() []Row {
 	return []Row{
-		{ID: "done", Say: "done", Words: []string{"done"}, Does: "what the call asks for is done; an empty line says the same", Key: "space", Group: Call,
+		{ID: "done", Say: "done", Words: []string{"done"}, Does: "what the call asks for is done; an empty line says the same", Key: "space", Short: "done", Group: Call,
 			Example: "done", bare: true,
 			Fits:  func(_ day.State, a day.Act) bool { return a.Press != "" },
 			Parse: func(Line) ([]day.Command, error) { return one(day.Done{}, nil) }},
@@ -31,7 +32,7 @@ func pressRows() []Row {
 				}
 				return nil, errors.New("nothing is to be done meanwhile")
 			}},
-		{ID: "scoop", Say: "90 g", Does: "a scoop on the scale; with a minus what was taken out", Key: "0–9", Group: Call,
+		{ID: "scoop", Say: "90 g", Does: "a scoop on the scale; with a minus what was taken out", Key: "0–9", Short: "weight", Group: Call,
 			Example: "90 g",
 			Possible: func(s day.State) bool {
 				st, ok := s.Open()
@@ -42,22 +43,23 @@ func pressRows() []Row {
 				m, err := Mass(l.Rest, l.system())
 				return one(day.PutScoop{Mass: m}, err)
 			}},
-		judgement("ready", "ready [by WHAT] [WHAT YOU SAW]", []string{"ready", "r"}, "the vat is ready, by "+strings.Join(day.Ways, ", "), "y", true),
-		judgement("not yet", "not yet [WHAT YOU SAW]", []string{"not yet", "n"}, "it is not", "n", false),
+		judgement("ready", "ready [by WHAT] [WHAT YOU SAW]", []string{"ready"}, "the vat is ready, by "+strings.Join(day.Ways, ", "), "y", "ready", true),
+		judgement("not yet", "not yet [WHAT YOU SAW]", []string{"not yet"}, "it is not", "n", "not yet", false),
 		recheck("better", "the look after a treatment: it is better", signs.Better),
 		recheck("same", "nothing has changed", signs.Same),
 		recheck("worse", "it is worse", signs.Worse),
-		{ID: "skip", Say: "skip REASON", Words: []string{"skip", "s"}, Does: "leave the step out", Key: "s", Group: Call,
-			Example: "skip no scale here", Possible: day.State.MayLeaveOut,
-			Parse: func(l Line) ([]day.Command, error) { return one(day.Skip{Reason: l.Rest}, nil) }},
-		shift("more", 1, "the time of the call runs so much longer", "+"),
-		shift("less", -1, "shorter", "_"),
-		{ID: "back", Say: "back", Words: []string{"back", "b"}, Does: "take the last act back", Key: "PgUp", Group: Call,
+		{ID: "skip", Say: "skip [TAG] [REASON]", Words: []string{"skip"}, Does: "leave the step out, or the next one of a piece after its dips", Key: "s", Short: "leave out", Group: Call,
+			Example: "skip no scale here", maybe: true, Blank: skipBlank,
+			Possible: func(s day.State) bool { return s.MayLeaveOut() || anyPiece(finished)(s) },
+			Parse:    skipped},
+		shift("more", 1, "the time of the call runs so much longer", "+", "a minute more"),
+		shift("less", -1, "shorter", "_", "a minute less"),
+		{ID: "back", Say: "back", Words: []string{"back"}, Does: "take the last act back", Key: "PgUp", Short: "take back", Group: Call,
 			Example: "back", bare: true,
 			Possible: func(s day.State) bool { return len(s.Log) > 1 },
 			Parse:    func(Line) ([]day.Command, error) { return one(day.Back{}, nil) }},
-		{ID: "take back", Say: "take back NUMBER", Words: []string{"take back", "undo"}, Does: "take that event back", Group: Call,
-			Example:  "take back 3",
+		{ID: "take back", Say: "take back NUMBER", Words: []string{"take back", "undo"}, Does: "take that event back", Key: "U", Short: "take back that event", Group: Call,
+			Example: "take back 3", numbered: true, Blank: blank("Take back which event?", "its number in the log"),
 			Possible: func(s day.State) bool { return len(s.Log) > 1 },
 			Parse: func(l Line) ([]day.Command, error) {
 				n, err := numbered(l.Rest)
@@ -66,8 +68,8 @@ func pressRows() []Row {
 				}
 				return one(day.Undo{Seq: n}, err)
 			}},
-		{ID: "confirm", Say: "confirm [NUMBER]", Words: []string{"confirm", "it was so", "y"}, Does: "the last act that was taken as planned was so", Key: "k", Group: Call,
-			Example:  "confirm",
+		{ID: "confirm", Say: "confirm [NUMBER]", Words: []string{"confirm", "it was so"}, Does: "the last act that was taken as planned was so", Key: "k", Short: "it was so", Group: Call,
+			Example: "confirm", numbered: true,
 			Possible: func(s day.State) bool { _, ok := assumed(s); return ok },
 			Fits:     func(s day.State, _ day.Act) bool { _, ok := assumed(s); return ok },
 			Parse: func(l Line) ([]day.Command, error) {
@@ -81,16 +83,16 @@ func pressRows() []Row {
 				}
 				return one(day.Confirm{Seq: n}, err)
 			}},
-		{ID: "move", Say: "move NUMBER 10:42", Words: []string{"move", "it was"}, Does: "when that event really was; without a number the last that was taken as planned", Key: "T", Group: Call,
-			Example:  "move 3 9:02",
+		{ID: "move", Say: "move NUMBER 10:42", Words: []string{"move", "it was"}, Does: "when that event really was; without a number the last that was taken as planned", Key: "T", Short: "when it was", Group: Call,
+			Example: "move 3 9:02", numbered: true, Blank: movedBlank,
 			Possible: func(s day.State) bool { return len(s.Log) > 1 },
 			Parse:    moved},
 	}
 }
 
 // judgement is a word on the vat.
-func judgement(id, say string, words []string, does, key string, ready bool) Row {
-	return Row{ID: id, Say: say, Words: words, Does: does, Key: key, Group: Call, Example: id,
+func judgement(id, say string, words []string, does, key, short string, ready bool) Row {
+	return Row{ID: id, Say: say, Words: words, Does: does, Key: key, Short: short, Group: Call, Example: id,
 		Possible: func(s day.State) bool {
 			st, ok := s.Open()
 			return !ok || st.Judges() || st.Do == day.DoSpent || ready && st.Do == recipe.Wait && !s.Head.Setup.Ending
@@ -102,8 +104,8 @@ func judgement(id, say string, words []string, does, key string, ready bool) Row
 			return a.Step.Judges() || a.Step.Do == day.DoSpent || ready && a.Step.Do == recipe.Wait && !s.Head.Setup.Ending
 		},
 		Parse: func(l Line) ([]day.Command, error) {
-			if l.Rest != "" && (len(l.Word) == 1 || strings.ContainsAny(l.Rest[:1], "0123456789")) {
-				return nil, errors.New(l.Word + " takes no figure behind it; t 35 °C writes a temperature down")
+			if l.Rest != "" && strings.ContainsAny(l.Rest[:1], "0123456789") {
+				return nil, errors.New(l.Word + " takes no figure behind it; r 35 writes a temperature down")
 			}
 			by, seen := judgedBy(l.Rest)
 			return one(day.Judge{Ready: ready, By: by, Seen: seen}, nil)
@@ -132,18 +134,38 @@ func recheck(id, does string, said signs.Answer) Row {
 }
 
 // shift gives the time of the call more, or takes of it.
-func shift(id string, sign quantity.Span, does, key string) Row {
-	return Row{ID: id, Say: id + " [2 min]", Words: []string{id}, Does: does + "; a minute if it is not said", Key: key, Group: Call,
-		Example:  id + " 2 min",
+func shift(id string, sign quantity.Span, does, key, short string) Row {
+	return Row{ID: id, Say: id + " [2 min]", Words: []string{id}, Does: does + "; a minute if it is not said", Key: key, Short: short, Group: Call,
+		Example: id + " 2 min", maybe: true,
 		Possible: func(s day.State) bool { return len(day.Dues(s)) > 0 },
 		Parse: func(l Line) ([]day.Command, error) {
 			timer, ok := running(l)
+			if tags, rest := cutTags(l.State, l.Rest); len(tags) == 1 {
+				timer, l.Rest = timerOf(l.State, tags[0]), rest
+				if ok = hasTime(l.State, timer); !ok {
+					return nil, fmt.Errorf("no time runs for %s", tags[0])
+				}
+			}
 			if !ok {
 				return nil, errors.New("no time is running")
 			}
 			by, err := shiftedBy(l)
 			return one(day.Stretch{Timer: timer, By: sign * by}, err)
 		}}
+}
+
+// skipped leaves out the open step, or the next one of pieces after their dips.
+func skipped(l Line) ([]day.Command, error) {
+	tags, reason := cutTags(l.State, l.Rest)
+	switch {
+	case finishedAmong(l.State, tags):
+		l.Tags = tags
+	case !open(l.State) && l.Act.Kind == day.ActBench:
+		l.Tags, reason = []string{l.Act.Piece.Tag}, l.Rest
+	default:
+		return one(day.Skip{Reason: l.Rest}, nil)
+	}
+	return eachPiece(l, func(tag string) (day.Command, error) { return day.LeaveOut{Tag: tag, Reason: reason}, nil })
 }
 
 // running is the timer of the act, else the one that ends first.
@@ -159,6 +181,11 @@ func running(l Line) (timer string, ok bool) {
 	return "", false
 }
 
+// hasTime tells whether a timer runs.
+func hasTime(s day.State, timer string) bool {
+	return slices.ContainsFunc(day.Dues(s), func(d day.Due) bool { return d.Timer == timer })
+}
+
 // shiftedBy is by how much.
 func shiftedBy(l Line) (quantity.Span, error) {
 	if l.Rest == "" {
@@ -171,14 +198,21 @@ func shiftedBy(l Line) (quantity.Span, error) {
 func moved(l Line) ([]day.Command, error) {
 	first, rest, _ := strings.Cut(l.Rest, " ")
 	n, err := numbered(first)
-	if err != nil || n == 0 {
+	at, unclear := when(l.Rest, l.system(), l.Now)
+	told := unclear == nil && !at.IsZero()
+	if err != nil || n == 0 || told && strings.HasSuffix(l.Rest, "ago") { // "2 min ago" begins with no event's number
 		e, ok := assumed(l.State)
-		if !ok {
+		switch {
+		case told && l.Act.Kind == day.ActLift: // what is called now
+			return one(day.Lift{Tag: l.Act.Piece.Tag, When: at}, nil)
+		case told && !ok && l.Act.Kind == day.ActEnter:
+			return one(day.Lower{Tag: l.Act.Piece.Tag, When: at}, nil)
+		case !ok:
 			return nil, errors.New("say which event, by its number, and when it was: move 12 10:42")
 		}
 		n, rest = e.Seq, l.Rest
 	}
-	at, err := when(rest, l.system(), l.Now)
+	at, err = when(rest, l.system(), l.Now)
 	if err == nil && at.IsZero() {
 		err = errors.New("say when it was: move 12 10:42")
 	}

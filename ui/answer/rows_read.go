@@ -13,8 +13,8 @@ import (
 // readRows are what was read or seen.
 func readRows() []Row {
 	return []Row{
-		{ID: "temp", Say: "36 C", Words: []string{"t", "temp", "temperature", "reads", "it reads"}, Does: "what the thermometer shows", Key: "r", Group: Seen,
-			Example: "36 C",
+		{ID: "temp", Say: "36 C", Words: []string{"temp", "temperature", "reads", "it reads"}, Does: "what the thermometer shows", Key: "r", Group: Seen,
+			Example: "36 C", short: func(s day.State) string { return "read " + degrees(s) }, Blank: func(l Line) Blank { return Blank{"The vat reads", degrees(l.State)} },
 			Fits: func(s day.State, a day.Act) bool {
 				return a.Entry == day.TempEntry || a.Kind == day.ActIdle && a.Piece.Tag != ""
 			},
@@ -26,15 +26,17 @@ func readRows() []Row {
 				}
 				return record(r, err)
 			}},
-		{ID: "ph", Say: "ph 10.4 [25] [meter]", Words: []string{"ph"}, Does: "a pH, and the °C at which it was read if not the vat's", Key: "h", Group: Seen,
-			Example: "ph 10.4 25",
-			Fits:    func(_ day.State, a day.Act) bool { return a.Kind == day.ActStep && a.Step.Do == day.DoAcid },
+		{ID: "ph", Say: "ph 10.4 [25] [meter]", Words: []string{"ph"}, Does: "a pH, and the °C at which it was read if not the vat's", Key: "h", Short: "read pH", Group: Seen,
+			Example: "ph 10.4 25", Blank: func(l Line) Blank {
+				return Blank{"pH", "and the " + degrees(l.State) + " of the sample, if it is not the vat's"}
+			},
+			Fits: func(_ day.State, a day.Act) bool { return a.Kind == day.ActStep && a.Step.Do == day.DoAcid },
 			Parse: func(l Line) ([]day.Command, error) {
 				r, err := PHReading(l.Rest, l.system())
 				return record(r, err)
 			}},
-		{ID: "strip", Say: "strip 45", Words: []string{"strip"}, Does: "for how many seconds a strip stayed yellow; 0: not at all", Key: "t", Group: Seen,
-			Example: "strip 45",
+		{ID: "strip", Say: "strip 45", Words: []string{"strip"}, Does: "for how many seconds a strip stayed yellow; 0: not at all", Key: "t", Short: "strip test", Group: Seen,
+			Example: "strip 45", Blank: blank("How long was the strip yellow? 0: not at all", "s"),
 			Fits: func(_ day.State, a day.Act) bool {
 				return a.Kind == day.ActStep && (a.Step.Judges() || a.Step.Do == day.DoSpent) || a.Kind == day.ActLook
 			},
@@ -42,14 +44,14 @@ func readRows() []Row {
 				stayed, err := Strip(l.Rest, l.system())
 				return record(day.StripTest{Stayed: stayed}, err)
 			}},
-		{ID: "level", Say: "level 40 cm", Words: []string{"d", "level", "below the rim", "holds", "it holds"}, Does: "how far the liquor is below the rim; level 28 L how much is in it", Key: "d", Group: Seen,
-			Example: "level 28 L",
-			Fits:    func(_ day.State, a day.Act) bool { return a.Kind == day.ActStep && a.Step.Do == recipe.Fill },
+		{ID: "level", Say: "level 40 cm", Words: []string{"level", "below the rim", "holds", "it holds"}, Does: "how far the liquor is below the rim; level 28 L how much is in it", Key: "d", Short: "read how full", Group: Seen,
+			Example: "level 28 L", Blank: levelBlank,
+			Fits: func(_ day.State, a day.Act) bool { return a.Kind == day.ActStep && a.Step.Do == recipe.Fill },
 			Parse: func(l Line) ([]day.Command, error) {
 				r, err := Level(l.State, l.Rest)
 				return record(r, err)
 			}},
-		{ID: "signs", Say: "signs SIGN, SIGN", Words: []string{"signs", "sign", "saw"}, Does: "what is seen of the vat, such as blue, cloudy", Key: "u", Group: Seen,
+		{ID: "signs", Say: "signs SIGN, SIGN", Words: []string{"signs", "sign", "saw"}, Does: "what is seen of the vat, such as blue, cloudy", Key: "u", Short: "what is wrong with it?", Group: Seen,
 			Example: "signs blue, cloudy", Opens: "signs", alone: "ails",
 			Parse: func(l Line) ([]day.Command, error) {
 				list, err := signs.Parse(l.Rest)
@@ -80,7 +82,7 @@ func readRows() []Row {
 				})
 			}},
 		{ID: "cut", Say: "cut TAG DIPS LOOK", Words: []string{"cut"}, Does: "what the strip that was cut off after that dip looks like, rinsed and dry", Group: Seen,
-			Example: "cut L1 3 lab 62 -7 -21", tagged: true, Opens: "ladder", Key: "L",
+			Example: "cut L1 3 lab 62 -7 -21", tagged: true, Opens: "ladder", Key: "L", Short: "swatches, ladder",
 			Possible: func(s day.State) bool { return len(s.Pieces) > 0 || len(s.Head.Opening.Swatches) > 0 },
 			Parse: func(l Line) ([]day.Command, error) {
 				dips, looks, _ := strings.Cut(l.Rest, " ")

@@ -17,12 +17,14 @@ func vatRows() []Row {
 	const give, feed = "give reducer 20 g", "fed bran 200 g"
 	return []Row{
 		{ID: "lid", Say: "lid", Words: []string{"lid"}, Does: "on or off, the other way round", Key: "c", Group: Vat, Example: "lid", bare: true,
+			short: func(s day.State) string { return "lid " + offOn[!s.Vat.Covered] },
 			Parse: func(l Line) ([]day.Command, error) { return record(Lid(l.State), nil) }},
 		{ID: "lid on", Say: "lid on", Words: []string{"lid on", "cover", "covered"}, Does: "the vat is covered", Group: Vat, Example: "lid on", bare: true,
 			Parse: func(Line) ([]day.Command, error) { return record(day.VatCovered{}, nil) }},
 		{ID: "lid off", Say: "lid off", Words: []string{"lid off", "uncover", "uncovered"}, Does: "it is open", Group: Vat, Example: "lid off", bare: true,
 			Parse: func(Line) ([]day.Command, error) { return record(day.VatUncovered{}, nil) }},
 		{ID: "heater", Say: "heater", Words: []string{"heater"}, Does: "on or off, the other way round", Key: "e", Group: Vat, Example: "heater", bare: true,
+			short: func(s day.State) string { return "heater " + offOn[!s.Vat.Heater] },
 			Parse: func(l Line) ([]day.Command, error) { return record(Heater(l.State), nil) }},
 		{ID: "heater on", Say: "heater on", Words: []string{"heater on"}, Does: "it hangs guarded, nothing else is in the vat", Group: Vat, Example: "heater on", bare: true,
 			Parse: func(l Line) ([]day.Command, error) {
@@ -93,7 +95,7 @@ func vatRows() []Row {
 				}
 				return one(t, nil)
 			}},
-		{ID: "stirred", Say: "stirred [2 min]", Words: []string{"stirred", "stir"}, Does: "the vat was stirred, beyond the steps of the plan", Key: "S", Group: Vat,
+		{ID: "stirred", Say: "stirred [2 min]", Words: []string{"stirred", "stir"}, Does: "the vat was stirred, beyond the steps of the plan", Key: "S", Short: "stirred", Group: Vat,
 			Example: "stirred 2 min",
 			Parse: func(l Line) ([]day.Command, error) {
 				if l.Rest == "" {
@@ -105,7 +107,7 @@ func vatRows() []Row {
 		{ID: "skimmed", Say: "skimmed", Words: []string{"skimmed", "skim"}, Does: "the froth is aside", Group: Vat, Example: "skimmed", bare: true,
 			Possible: filled, Fits: atKind(day.ActSkim),
 			Parse: func(Line) ([]day.Command, error) { return record(day.FrothSkimmed{}, nil) }},
-		{ID: "rest", Say: "rest [20 min]", Words: []string{"rest", "rests"}, Does: "let the vat be; an hour if it is not said", Key: "v", Group: Vat, Example: "rest 20 min",
+		{ID: "rest", Say: "rest [20 min]", Words: []string{"rest", "rests"}, Does: "let the vat be; an hour if it is not said", Key: "v", Short: "rest the vat an hour", Group: Vat, Example: "rest 20 min",
 			Possible: filled,
 			Parse: func(l Line) ([]day.Command, error) {
 				if l.Rest == "" {
@@ -116,6 +118,8 @@ func vatRows() []Row {
 			}},
 	}
 }
+
+var offOn = map[bool]string{false: "off", true: "on"}
 
 // Lid is the lid the other way round.
 func Lid(s day.State) day.Body {

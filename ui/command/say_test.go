@@ -3,6 +3,7 @@ package command
 import (
 	"bytes"
 	"encoding/json"
+	"fmt"
 	"os"
 	"path/filepath"
 	"slices"
@@ -335,11 +336,32 @@ func TestAnAmountIsItsOwnDone(t *testing.T) {
 }
 
 // What is refused is refused in one sentence: unknown words, questions, what the day does not take.
+// A letter is the key of its row, with the same behind it as on the screens, and writes what its words write.
+func TestALetterIsTheKeyOfItsRow(t *testing.T) {
+	s := newSpoken(t)
+	for i, w := range [][2]string{
+		{"r 36", "36 C"}, {"h 10.4 25", "ph 10.4 25"}, {"t 45", "strip 45"}, {"d 40 cm", "level 40 cm"}, {"o grey", "note grey"}, {"c", "lid"}, {"i", "company"},
+		{"w outdoors", "place outdoors"}, {"S", "stirred"}, {"v 20", "rest 20 min"},
+	} {
+		var wrote [2]string
+		for j, line := range w {
+			vat := fmt.Sprintf("v%d-%d", i, j)
+			s.ok("begin", vat, "--recipe", "soda", "--fill", "60L", "--built", "--vessel", "frustum 36cm 44cm 62cm HDPE", "--place", "outdoors", "--at", "09:00")
+			for _, e := range s.ok("say", vat, line, "--at", "09:01", "--answered").Events {
+				wrote[j] += e.Kind + ": " + e.Text + "; "
+			}
+		}
+		if wrote[0] == "" || wrote[0] != wrote[1] {
+			t.Errorf("%q writes %q, %q %q", w[0], wrote[0], w[1], wrote[1])
+		}
+	}
+}
+
 func TestSayRefuses(t *testing.T) {
 	s := dyed(t)
 	for words, why := range map[string]string{
 		"sing":                     "is no answer; vatside say --help lists the words",
-		"v":                        "only asks",
+		"g":                        "only asks",
 		"?":                        "only asks",
 		"A1 out":                   "no piece is tagged",
 		"piece A1 linen 420 g mud": "mud",

@@ -26,19 +26,12 @@ func choices(v engine.View) []string {
 	return append(out, "  Now: "+day.NowLine(v.State, v.Now))
 }
 
-// short is the shortest word of a row, where the list shows another; empty where it shows that.
+// short is the letter of a row, which stands for its words; empty where it has none.
 func short(r answer.Row) string {
-	best := ""
-	for _, w := range r.Words {
-		if best == "" || len(w) < len(best) {
-			best = w
-		}
-	}
-	first, _, _ := strings.Cut(r.Say, " ")
-	if best == "" || len(best) > 2 || best == first {
+	if len(r.Words) == 0 || len([]rune(r.Key)) != 1 || r.Key == r.Say {
 		return ""
 	}
-	return " (" + best + ")"
+	return " (" + r.Key + ")"
 }
 
 // pending is what waits for its caution to be answered.

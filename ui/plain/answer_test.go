@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/quantity"
 	"example.org/vatside/recipes"
 	"example.org/vatside/ui/cue"
 	"example.org/vatside/ui/engine"
@@ -86,13 +87,37 @@ func TestACautionIsAnsweredByAnEmptyLine(t *testing.T) {
 	}
 }
 
+// A letter is the key of its row, as on the screens, and writes what its words write.
+func TestALetterIsTheKeyOfItsRow(t *testing.T) {
+	for letter, words := range map[string]string{"r 36": "36 C", "h 10.4 25": "ph 10.4 25", "t 45": "strip 45", "o grey": "note grey", "c": "lid", "i": "company", "s warm": "skip warm"} {
+		var wrote [2]string
+		for i, line := range []string{letter, words} {
+			types, log := atADay(t, true)
+			types(time.Minute, line)
+			types(2*time.Second, "")
+			for _, e := range log()[1:] {
+				wrote[i] += e.Body.Sentence(quantity.Metric) + "; "
+			}
+		}
+		if wrote[0] == "" || wrote[0] != wrote[1] {
+			t.Errorf("%q writes %q, %q %q", letter, wrote[0], words, wrote[1])
+		}
+	}
+	types, log := atADay(t, true)
+	for _, gone := range []string{"b", "H a strike"} {
+		if said := types(time.Minute, gone); !strings.HasPrefix(said, "Not done: ") || len(log()) != 1 {
+			t.Errorf("%q says %q", gone, said)
+		}
+	}
+}
+
 // The list is of what can be said now, what the act asks for first; what it shows is understood.
 func TestTheListOfAnswers(t *testing.T) {
 	types, _ := atADay(t, true)
 	types(0, "")
 	said := types(2*time.Second, "?")
 	now, rest, _ := strings.Cut(said, "  What you read or see:")
-	for _, w := range []string{"Now:\n", "done", "36 C (t)"} {
+	for _, w := range []string{"Now:\n", "done", "36 C (r)"} {
 		if !strings.Contains(now, w) {
 			t.Errorf("%q is not in the first part of\n%s", w, said)
 		}

@@ -207,7 +207,7 @@ func TestTheEndByTypedLines(t *testing.T) {
 	enter(1)
 	d.says("Type: strip 0")
 	d.types("strip 0")
-	d.types("r")
+	d.types("y")
 	d.now = d.now.Add(13 * time.Hour)
 	enter(4)
 	d.says("Type: ph 7.5")

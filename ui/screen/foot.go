@@ -13,7 +13,6 @@ import (
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
-	"example.org/vatside/ui/answer"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/style"
 	"example.org/vatside/ui/widget"
@@ -390,23 +389,4 @@ func toCome(v engine.View) []string {
 		return []string{water, "begin heating " + hot.Format(sys) + " by " + day.Clock(at)}
 	}
 	return []string{water, "heat " + hot.Format(sys) + " now: it takes " + roughly(takes)}
-}
-
-// Cover is what the lid's key means.
-func Cover(v engine.View) day.Command { return day.Record{Body: answer.Lid(v.State)} }
-
-// CoverDoes says in two words what the lid's key does now.
-func CoverDoes(v engine.View) string {
-	if v.State.Vat.Covered {
-		return "lid off"
-	}
-	return "lid on"
-}
-
-// HeaterDoes says in two words what the heater's key does now.
-func HeaterDoes(v engine.View) string {
-	if v.State.Vat.Heater {
-		return "heater off"
-	}
-	return "heater on"
 }

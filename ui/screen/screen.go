@@ -14,6 +14,7 @@ import (
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/stock"
+	"example.org/vatside/ui/answer"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/style"
 	"example.org/vatside/ui/widget"
@@ -198,6 +199,12 @@ type (
 	}
 	// Say shows a word until the next key.
 	Say struct{ Word string }
+	// Ask opens a line over the screen for what stands behind the words of a row of the table and what it is of, a tag or a number.
+	Ask struct {
+		Row   string // its ID
+		Of    string
+		Blank answer.Blank
+	}
 	// Set stores the settings.
 	Set struct{ Settings Settings }
 	// List puts pieces on the list of the day in hand: those of a file of [[piece]] blocks, or with no path those of the
@@ -215,6 +222,7 @@ func (Do) request()      {}
 func (Begin) request()   {}
 func (NextDay) request() {}
 func (Say) request()     {}
+func (Ask) request()     {}
 func (Set) request()     {}
 func (List) request()    {}
 func (Keep) request()    {}

@@ -1,9 +1,7 @@
 package screen
 
 import (
-	"example.org/vatside/model/day"
 	"example.org/vatside/model/signs"
-	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/style"
 )
 
@@ -11,27 +9,3 @@ import (
 func Unsourced(text string) string { return unsourced.Of(text, signs.Unsourced) }
 
 var unsourced style.Memory[string, string]
-
-// Draught is the word that a draught was made, where the vat stands in a closed room or nobody said where; else nil.
-func Draught(v engine.View) day.Command {
-	if p := v.State.Place(); p == day.ClosedRoom || p == "" {
-		return day.Record{Body: day.PlaceChanged{Place: day.CrossDraught}}
-	}
-	return nil
-}
-
-// Company is the word that children came to the vat, or that they went.
-func Company(v engine.View) day.Command {
-	if v.State.Children {
-		return day.Record{Body: day.HelperChanged{Who: "adults alone"}}
-	}
-	return day.Record{Body: day.HelperChanged{Who: "children", Children: true}}
-}
-
-// CompanyDoes is what its key does.
-func CompanyDoes(v engine.View) string {
-	if v.State.Children {
-		return "the children are gone"
-	}
-	return "children at the vat"
-}

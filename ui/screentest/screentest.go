@@ -8,6 +8,7 @@ import (
 
 	"github.com/charmbracelet/x/ansi"
 
+	"example.org/vatside/ui/answer"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/widget"
 )
@@ -31,9 +32,12 @@ func Shown(t *testing.T, s screen.Screen, e screen.Env) string {
 	return text
 }
 
-// Press presses keys: a letter or figure, or a key by its name. It gives what the last one asked for.
+// Press presses keys: a letter or figure, or a key by its name. It gives what the last one asked for. As the root does, it carries
+// out the keys of the table of answers, and takes what is typed on the lines that they open.
 func Press(s screen.Screen, e screen.Env, keys ...string) (screen.Screen, []screen.Request) {
 	var r []screen.Request
+	var line screen.Typing
+	var asks screen.Ask
 	for _, k := range keys {
 		key := screen.Key{Name: k}
 		if k == "space" {
@@ -41,7 +45,42 @@ func Press(s screen.Screen, e screen.Env, keys ...string) (screen.Screen, []scre
 		} else if len([]rune(k)) == 1 {
 			key = screen.Key{Rune: []rune(k)[0]}
 		}
-		s, r = s.Update(key, e)
+		if line.On() {
+			r = nil
+			next, entered, _ := line.Take(key)
+			if entered {
+				next, r = said(asks, next, e)
+			}
+			line = next
+			continue
+		}
+		wants, taken := screen.ByTable(s, key, e)
+		if !taken {
+			s, r = s.Update(key, e)
+			continue
+		}
+		r = wants
+		if len(wants) == 1 {
+			if a, is := wants[0].(screen.Ask); is {
+				line, asks = screen.Typing{What: "line", Label: a.Blank.Label}, a
+			}
+		}
 	}
 	return s, r
+}
+
+// said is what a line of the table wants; what is not taken stays typed.
+func said(asks screen.Ask, line screen.Typing, e screen.Env) (screen.Typing, []screen.Request) {
+	v, _ := e.Day()
+	row, _ := answer.Find(asks.Row)
+	_, _, commands, err := answer.Take(v.State, v.Now, row.Said(asks.Of, line.Text))
+	if err != nil {
+		line.Wrong = err.Error()
+		return line, []screen.Request{screen.Say{Word: line.Wrong}}
+	}
+	var out []screen.Request
+	for _, c := range commands {
+		out = append(out, screen.Do{Command: c})
+	}
+	return screen.Typing{}, out
 }

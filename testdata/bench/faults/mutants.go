@@ -148,7 +148,7 @@ func (b *bench) tryCommands(r *row, m mutant) {
 }
 
 // A path is a walk from the day's screen to another one and back.
-var paths = []string{"l", "\t", "p", "a", "u", "j", "g", "m", "s", "n", "?", "!", "v", "d", "h", "r", "x"}
+var paths = []string{"l", "\t", "p", "a", "u", "j", "g", "m", "L", "B", "o", "s", "?", "!", "v", "d", "h", "r", "x"}
 
 // walk opens the day of a home, or its log when it is closed, and goes to every screen and back. look sees what was written.
 func (b *bench) walk(r *row, h *home, name string, look func(s *seat)) {
@@ -182,7 +182,7 @@ func (b *bench) walk(r *row, h *home, name string, look func(s *seat)) {
 		}
 		return false
 	}
-	home := []string{"s", "p", "b", "m", "l", "j", "n"}
+	home := []string{",", "P", "b", "C", "l", "j", "N"}
 	for i, key := range append(append(home, "\r"), paths...) {
 		where = fmt.Sprintf("key %q at home", key)
 		if i > len(home) {

@@ -165,8 +165,8 @@ func (s *seat) act(text string) bool {
 		}
 		return ok
 	}
-	s.send("n") // given up too early, the next act would be typed into this one
-	if !s.await(mostTime, func(t string) bool { return strings.Contains(t, "Write a note") }) {
+	s.send("o") // given up too early, the next act would be typed into this one
+	if !s.await(mostTime, func(t string) bool { return strings.Contains(t, "write a line into the book") }) {
 		return false
 	}
 	for n := 0; n < len(text); n += mostKeys {

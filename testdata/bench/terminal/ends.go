@@ -112,7 +112,7 @@ func panics() (all []edge) {
 }
 
 // busy are keys that give every part of the screens something to do: the log, a note, a list, help, and back to the day.
-var busy = []string{"l", "n", "mark", "\r", "\x1b[A", "?", "\x1b[D", "\x1b[5~"}
+var busy = []string{"l", "o", "mark", "\r", "\x1b[A", "?", "\x1b[D", "\x1b[5~"}
 
 func (t *try) panics(name string) {
 	if t.faulty == "" {

@@ -69,7 +69,7 @@ func (t *try) slow(pace int, long time.Duration) {
 		}
 	}
 	const text = "abcdefghijklmnopqrstuvwxyz"
-	for _, key := range append([]string{"l", "n"}, strings.Split(text+"\r", "")...) {
+	for _, key := range append([]string{"l", "o"}, strings.Split(text+"\r", "")...) {
 		s.Type(key)
 		time.Sleep(40 * time.Millisecond)
 	}

@@ -123,8 +123,8 @@ func (s *seat) note() bool {
 	if !s.shows(time.Second, logTitle) {
 		return false
 	}
-	s.Type("n")
-	return s.shows(time.Second, "Write a note") && s.settles()
+	s.Type("o")
+	return s.shows(time.Second, "write a line into the book") && s.settles()
 }
 
 // pastedText pastes into a text field: it is text.

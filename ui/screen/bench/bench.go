@@ -9,7 +9,6 @@ import (
 	"github.com/charmbracelet/bubbles/key"
 
 	"example.org/vatside/model/day"
-	"example.org/vatside/model/quantity"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/style"
@@ -58,8 +57,6 @@ func (s Screen) Capturing() bool { return s.typing.On() }
 const (
 	typeCrock = "crock"
 	typeLook  = "look"
-	typeWhy   = "why"
-	typeTemp  = "temp"
 )
 
 // now is the act for the hands: that of the chosen piece, else the most pressing one of all; false when nothing is left to
@@ -110,9 +107,6 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 	if s.typing.On() {
 		return s.typed(k, v)
 	}
-	do := func(c day.Command) (screen.Screen, []screen.Request) {
-		return s, []screen.Request{screen.Do{Command: c}}
-	}
 	a, wants := s.now(v)
 	pieces := v.State.OnBench()
 	if row, ok := k.On(len(pieces)); ok {
@@ -122,8 +116,6 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 	switch {
 	case k.Done():
 		return s.press(a, wants, v)
-	case k.Name == "pgup" || k.Rune == 'b':
-		return do(day.Back{})
 	case k.Name == "down":
 		s.chosen = s.step(v, 1)
 		return s, nil
@@ -133,49 +125,29 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 	case k.Name == "esc" && s.chosen != "":
 		s.chosen = ""
 		return s, nil
-	case k.Name == "esc" || k.Name == "tab" || k.Rune == 'y':
+	case k.Name == "esc" || k.Name == "tab":
 		return s, []screen.Request{screen.Leave{}}
 	}
-	switch k.Rune {
-	case 'r':
-		s.typing = screen.Typing{What: typeTemp, Label: "The vat reads", Unit: screen.Degrees(v)}
-		return s, nil
-	case 'l':
-		return s, []screen.Request{screen.Go{To: screen.AtLog, Day: env.ID}}
-	case 'i':
-		return do(screen.Company(v))
-	case 'w':
-		if c := screen.Draught(v); c != nil {
-			return do(c)
-		}
-		return s, []screen.Request{screen.Say{Word: "it stands " + v.State.Place() + " already"}}
-	case 'O': // the gate for acid goes by it: no key that says something else on another screen
-		if v.State.BenchPlace() == day.Outdoors {
-			return s, []screen.Request{screen.Say{Word: "goods are finished outdoors already"}}
-		}
-		return do(day.Record{Body: day.PlaceChanged{Place: day.Outdoors, Of: day.OfGoods}})
-	}
-	if !wants {
-		return s, nil
-	}
-	figure := k.Rune >= '1' && k.Rune <= '9'
-	switch {
-	case k.Rune == 'f' && a.Kind != day.ActBench:
-		return do(day.Finish{Tag: a.Piece.Tag})
-	case k.Rune == 's' && a.Kind == day.ActBench:
-		return s.leaveOut(a)
-	case k.Rune == 'A' && a.Kind == day.ActBench && a.Due == nil:
-		return do(day.Record{Body: day.Rinsed{OfPiece: day.OfPiece{Tag: a.Piece.Tag}}})
-	case figure && s.judges(a):
+	if figure := k.Rune >= '1' && k.Rune <= '9'; wants && figure && s.judges(a) {
 		s.typing = question(a)
 		s.typing.Text = string(k.Rune)
 		if s.typing.What == typeLook {
 			s.typing.Text = "rung " + s.typing.Text
 		}
-	case strings.ContainsRune("+=_-", k.Rune) && k.Rune != 0:
-		return s.shift(a, k.Rune)
 	}
 	return s, nil
+}
+
+// Benched tells that the piece in hand is on the bench.
+func (s Screen) Benched() {}
+
+// Focus is the piece in hand.
+func (s Screen) Focus(env screen.Env) string {
+	if v, ok := env.Day(); ok {
+		a, _ := s.now(v)
+		return a.Piece.Tag
+	}
+	return ""
 }
 
 // judges tells whether an act is an answer in figures or words.
@@ -226,31 +198,6 @@ func (s Screen) press(a day.Act, wants bool, v engine.View) (screen.Screen, []sc
 	return do(day.Bench{Tag: tag})
 }
 
-// leaveOut leaves the step out: at once where it may be, else with a word why.
-func (s Screen) leaveOut(a day.Act) (screen.Screen, []screen.Request) {
-	if a.Due == nil && (a.Bench.Optional || a.Bench.ID == day.Crock || a.Bench.ID == day.Looked) {
-		return s, []screen.Request{screen.Do{Command: day.LeaveOut{Tag: a.Piece.Tag}}}
-	}
-	if a.Due != nil {
-		return s, []screen.Request{screen.Say{Word: a.Piece.Tag + " is in it: take it out first"}}
-	}
-	s.chosen = a.Piece.Tag
-	s.typing = screen.Typing{What: typeWhy, Label: a.Piece.Tag + " without this step, " + a.Bench.Name + ": why?"}
-	return s, nil
-}
-
-// shift gives the running time a minute, or takes one.
-func (s Screen) shift(a day.Act, sign rune) (screen.Screen, []screen.Request) {
-	if a.Due == nil {
-		return s, []screen.Request{screen.Say{Word: "no time is running"}}
-	}
-	by := quantity.Minutes(1)
-	if sign == '_' || sign == '-' {
-		by = -by
-	}
-	return s, []screen.Request{screen.Do{Command: day.Stretch{Timer: a.Due.Timer, By: by}}}
-}
-
 // step moves the choice along the bench; past either end nothing is chosen.
 func (s Screen) step(v engine.View, by int) string {
 	tags, at := []string{""}, 0
@@ -282,12 +229,6 @@ func (s Screen) typed(k screen.Key, v engine.View) (screen.Screen, []screen.Requ
 	case typeLook:
 		_, err = day.ParseLook(text)
 		c = day.Record{Body: day.LookedAt{OfPiece: of, Looks: text, Rinsed: true}}
-	case typeTemp:
-		var t quantity.Temperature
-		t, err = s.typing.Temp(v.State.Head.Setup.System())
-		c = day.Record{Body: day.Reading{Temp: &t}}
-	default:
-		c = day.LeaveOut{Tag: of.Tag, Reason: text}
 	}
 	if err != nil {
 		s.typing.Wrong = err.Error()
@@ -312,39 +253,27 @@ func (s Screen) Keys(env screen.Env) []key.Binding {
 	add := func(k, help string) { keys = append(keys, bind(k, help)) }
 	switch {
 	case !wants && s.chosen == "":
-		add("space", "back")
+		add("enter", "back")
 	case !wants:
 	case s.judges(a):
-		add("space", "say it")
+		add("enter", "say it")
 	case a.Press != "":
-		add("space", a.Press)
+		add("enter", a.Press)
 	case a.Kind == day.ActAir:
-		add("f", "no green left already")
+		keys = append(keys, screen.Keyed(v, "finish")...)
 	}
+	rows := func(ids ...string) { keys = append(keys, screen.Keyed(v, ids...)...) }
 	if wants && a.Kind == day.ActBench && a.Due == nil {
 		if a.Shut && v.State.BenchPlace() != day.Outdoors {
-			add("O", "the goods are outdoors")
-			if screen.Draught(v) != nil {
-				add("w", "a draught is made")
-			}
+			rows("goods", "place")
 		}
-		add("s", "leave out")
-		add("esc", "to the vat")
-		add("A", "rinsed once more")
+		rows("skip", "rinsed")
 	}
-	add("PgUp", "back")
-	add("↑↓", "choose")
 	if a.Due != nil {
-		add("+", "a minute more")
-		add("_", "a minute less")
+		rows("more", "less")
 	}
-	add("O", "the goods are outdoors")
-	if screen.Draught(v) != nil {
-		add("w", "a draught is made")
-	}
-	add("r", "read "+screen.Degrees(v))
-	add("i", screen.CompanyDoes(v))
-	add("l", "the day so far")
+	add("↑↓", "choose")
 	add("esc", "to the vat")
+	rows("back")
 	return keys
 }

@@ -59,10 +59,10 @@ func (s Screen) answer(env screen.Env, last history.Day) answer {
 func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Request) {
 	last, ok := env.History.Last()
 	switch {
-	case k.Name == "esc" || k.Name == "pgup" || k.Rune == 'j' || k.Rune == 'c':
+	case k.Name == "esc":
 		return s, []screen.Request{screen.Leave{}}
 	case !ok:
-	case k.Rune == 'n' && !last.State.Ended:
+	case k.Rune == 'D' && !last.State.Ended:
 		vat, _, _ := strings.Cut(env.ID, "/")
 		return s, []screen.Request{screen.NextDay{Vat: vat}}
 	case k.Rune == 'l':
@@ -223,16 +223,16 @@ func (s Screen) Keys(env screen.Env) []key.Binding {
 	if !ok {
 		return []key.Binding{bind("esc", "back")}
 	}
-	keys := []key.Binding{bind("space", "back")}
+	keys := []key.Binding{bind("enter", "back")}
 	if len(s.pages(env)) > 1 {
-		keys = []key.Binding{bind("space", "more of it"), bind("esc", "back")}
+		keys = []key.Binding{bind("enter", "more of it"), bind("esc", "back")}
 	}
 	if !last.State.Ended {
 		does := "next day"
 		if !last.State.Closed {
 			does = "go on with its day"
 		}
-		keys = append(keys, bind("n", does))
+		keys = append(keys, bind("D", does))
 	}
 	return append(keys, bind("l", "log"), bind("esc", "back"))
 }

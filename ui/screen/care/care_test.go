@@ -160,7 +160,7 @@ func TestKeysOfCare(t *testing.T) {
 	v := months(t)
 	e := env([2]int{80, 24}, first.AddDate(0, 0, 60), v)
 	for key, want := range map[string]screen.Request{
-		"esc": screen.Leave{}, "j": screen.Leave{}, "n": screen.NextDay{Vat: "bin"}, "l": screen.Go{To: screen.AtLog, Day: e.ID},
+		"esc": screen.Leave{}, "D": screen.NextDay{Vat: "bin"}, "l": screen.Go{To: screen.AtLog, Day: e.ID},
 	} {
 		if _, r := screentest.Press(New(e), e, key); len(r) != 1 || r[0] != want {
 			t.Errorf("%s asks for %v", key, r)

@@ -80,7 +80,7 @@ func TestTheLookAfterATreatmentOnTheClock(t *testing.T) {
 	if keys := clock.New(e).Keys(e); keys[0].Help().Key != "u" {
 		t.Errorf("the first key is %s", keys[0].Help().Key)
 	}
-	for _, k := range []string{"tab", "y"} {
+	for _, k := range []string{"tab"} {
 		if _, r := screentest.Press(clock.New(e), e, k); len(r) != 1 || r[0] != (screen.Request(screen.Go{To: screen.AtBench, Day: e.ID})) {
 			t.Errorf("%s wants %v", k, r)
 		}

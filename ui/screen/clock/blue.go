@@ -265,7 +265,7 @@ func (s Screen) asks(v engine.View) string {
 		}
 		words, _, _ := strings.Cut(stop.Words, ";")
 		if stop.Best > 0 || stop.Further {
-			words += " (n plans)"
+			words += " (B plans)"
 		}
 		return strings.ToUpper(words[:1]) + words[1:] + "."
 	}

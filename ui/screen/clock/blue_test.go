@@ -141,7 +141,7 @@ func TestALadderIsCut(t *testing.T) {
 	}
 	e := known(env(s, now, 80, 24, st), 0)
 	for k, want := range map[string]screen.Request{
-		"n": screen.Go{To: screen.AtPlan, Day: e.ID, Tag: "L1"}, "s": screen.Go{To: screen.AtLadder, Day: e.ID},
+		"B": screen.Go{To: screen.AtPlan, Day: e.ID, Tag: "L1"}, "L": screen.Go{To: screen.AtLadder, Day: e.ID},
 	} {
 		if _, r := screentest.Press(clock.New(e), e, k); len(r) != 1 || r[0] != want {
 			t.Errorf("%s wants %+v", k, r)

@@ -10,7 +10,6 @@ import (
 	"github.com/charmbracelet/bubbles/key"
 
 	"example.org/vatside/model/day"
-	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/screen"
@@ -19,7 +18,6 @@ import (
 
 // Screen is the clock. chosen is the tag that the dyer picked; empty: whatever is most pressing.
 type Screen struct {
-	typing screen.Typing
 	chosen string
 	strip  screen.Strip
 	blues  *blues
@@ -29,8 +27,8 @@ type Screen struct {
 // New is the clock with nothing chosen.
 func New(screen.Env) screen.Screen { return Screen{blues: newBlues()} }
 
-// Capturing tells that letters are text.
-func (s Screen) Capturing() bool { return s.typing.On() }
+// Capturing is always false: nothing is typed here.
+func (s Screen) Capturing() bool { return false }
 
 // Counts tells whether a strip is watched.
 func (s Screen) Counts(screen.Env) bool { return s.strip.On() }
@@ -43,9 +41,6 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 	}
 	if v.State.Ended {
 		return s, screen.AnswerEnded(k, env)
-	}
-	if s.typing.On() {
-		return s.typed(k, v)
 	}
 	do := func(c day.Command) (screen.Screen, []screen.Request) {
 		return s, []screen.Request{screen.Do{Command: c}}
@@ -65,8 +60,6 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 			return do(command(v.State, tag))
 		}
 		return do(s.press(v))
-	case k.Name == "pgup" || k.Rune == 'b':
-		return do(day.Back{})
 	case k.Name == "down":
 		s.chosen = step(v.State, s.chosen, 1)
 		return s, nil
@@ -79,24 +72,15 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 			return s, nil
 		}
 		return s, []screen.Request{screen.Leave{}}
-	case k.Name == "tab" || k.Rune == 'y':
+	case k.Name == "tab":
 		tag := s.chosen
 		s.chosen = ""
 		return s, []screen.Request{screen.Go{To: screen.AtBench, Day: env.ID, Tag: tag}}
-	}
-	switch k.Rune {
-	case 'n':
-		tag := s.focus(v)
-		if tag == "" {
-			tag = step(v.State, "", 1)
-		}
-		if tag == "" {
-			return s, []screen.Request{screen.Say{Word: "no piece to plan for: p adds one"}}
-		}
-		return s, []screen.Request{screen.Go{To: screen.AtPlan, Day: env.ID, Tag: tag}}
-	case 's':
-		return s, []screen.Request{screen.Go{To: screen.AtLadder, Day: env.ID}}
-	case '1', '2', '3', '4', '5', '6', '7', '8', '9':
+	case k.Rune == 't':
+		var wants []screen.Request
+		s.strip, wants = s.strip.Press(v.Now)
+		return s, wants
+	case k.Rune >= '1' && k.Rune <= '9':
 		if wants, ok := decide(v, int(k.Rune-'0')); ok {
 			return s, wants
 		}
@@ -104,66 +88,19 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 			return next, nil
 		}
 		return s, s.like(v, int(k.Rune-'0'))
-	case 'p':
-		return s, []screen.Request{screen.Go{To: screen.AtPiece, Day: env.ID}}
-	case 'l':
-		return s, []screen.Request{screen.Go{To: screen.AtLog, Day: env.ID}}
-	case 'k':
-		if seq := assumed(v.State); seq > 0 {
-			return do(day.Confirm{Seq: seq})
-		}
-		return s, []screen.Request{screen.Say{Word: "nothing waits for a word from you"}}
-	case 'w':
-		s.typing = screen.Typing{What: "when", Label: s.whenLabel(v), Unit: "time of day"}
-	case 'r':
-		s.typing = screen.Typing{What: "temp", Label: "The vat reads", Unit: screen.Degrees(v)}
-	case 'h':
-		s.typing = screen.AskPH(v)
-	case 'o':
-		s.typing = screen.Typing{What: "note", Label: "Note"}
-	case 't':
-		var wants []screen.Request
-		s.strip, wants = s.strip.Press(v.Now)
-		return s, wants
-	case 'f':
-		return do(day.Finish{Tag: s.focus(v)})
-	case 'z':
-		return do(day.Record{Body: day.CarriedOver{OfPiece: day.OfPiece{Tag: s.focus(v)}}})
-	case 'v':
-		return do(day.RestVat{For: quantity.Minutes(60)})
-	case 'c':
-		return do(screen.Cover(v))
-	case 'e':
-		return do(screen.Heater(v))
-	case 'd':
-		s.typing = screen.Level(v)
-	case 'a':
-		return s, []screen.Request{screen.Go{To: screen.AtDose, Day: env.ID}}
-	case 'u':
-		return s, []screen.Request{screen.Go{To: screen.AtSigns, Day: env.ID}}
-	case 'j':
-		return s, []screen.Request{screen.Go{To: screen.AtCare, Day: env.ID}}
-	case 'i':
-		return do(screen.Company(v))
-	case 'H':
-		s.typing = screen.Typing{What: "hot", Label: "Goods into a vat too hot for hands: why?", Unit: "with sticks or tongs"}
-	case 'm':
-		return s, []screen.Request{screen.Go{To: screen.AtTable, Day: env.ID}}
-	case 'g':
-		return s, []screen.Request{screen.Go{To: screen.AtCourse, Day: env.ID}}
-	case 'x':
-		s.typing = screen.Typing{What: "close", Label: "Close the day? Enter closes it, Esc does not", Unit: "why, if you like"}
-	case '+', '=', '_', '-':
-		by := time.Minute
-		if k.Rune == '_' || k.Rune == '-' {
-			by = -time.Minute
-		}
-		if a := day.Next(v.State, v.Now); a.Due != nil {
-			return do(day.Stretch{Timer: a.Due.Timer, By: quantity.Span(by)})
-		}
-		return s, []screen.Request{screen.Say{Word: "no time is running"}}
 	}
 	return s, nil
+}
+
+// Times tells that a strip is timed here.
+func (s Screen) Times(screen.Env) bool { return true }
+
+// Focus is the piece in hand.
+func (s Screen) Focus(env screen.Env) string {
+	if v, ok := env.Day(); ok {
+		return s.focus(v)
+	}
+	return ""
 }
 
 // command is what the big key means for a chosen piece.
@@ -203,64 +140,6 @@ func step(s day.State, chosen string, by int) string {
 	return tags[(at+by+len(tags))%len(tags)]
 }
 
-// whenLabel says which act a typed time of day is about.
-func (s Screen) whenLabel(v engine.View) string {
-	if a := day.Next(v.State, v.Now); a.Kind == day.ActLift {
-		return "When did " + a.Piece.Tag + " come out?"
-	}
-	if assumed(v.State) > 0 {
-		return "When did it come out, really?"
-	}
-	return "When did " + s.focus(v) + " go in?"
-}
-
-// typed answers a key while a line is typed.
-func (s Screen) typed(k screen.Key, v engine.View) (screen.Screen, []screen.Request) {
-	next, entered, left := s.typing.Take(k)
-	s.typing = next
-	if left || !entered {
-		return s, nil
-	}
-	c, err := s.meant(v)
-	if err != nil {
-		s.typing.Wrong = err.Error()
-		return s, nil
-	}
-	s.typing = screen.Typing{}
-	return s, []screen.Request{screen.Do{Command: c}}
-}
-
-// meant is the command that the typed line asks for.
-func (s Screen) meant(v engine.View) (day.Command, error) {
-	switch s.typing.What {
-	case "close":
-		return day.Answered{Command: day.Close{Why: strings.TrimSpace(s.typing.Text)}}, nil // the line asked
-	case "note":
-		return day.Record{Body: day.Note{Text: s.typing.Text}}, nil
-	case "temp":
-		t, err := s.typing.Temp(v.State.Head.Setup.System())
-		return day.Record{Body: day.Reading{Temp: &t}}, err
-	case "level":
-		return s.typing.Level(v)
-	case "hot":
-		return day.Record{Body: day.HotWork{Reason: strings.TrimSpace(s.typing.Text)}}, nil
-	case "ph":
-		r, err := s.typing.PHReading(v.State.Head.Setup.System())
-		return day.Record{Body: r}, err
-	}
-	at, err := s.typing.Hour(v.Now)
-	if err != nil {
-		return nil, err
-	}
-	if a := day.Next(v.State, v.Now); a.Kind == day.ActLift {
-		return day.Lift{Tag: a.Piece.Tag, When: at}, nil
-	}
-	if seq := assumed(v.State); seq > 0 {
-		return day.Move{Seq: seq, To: at}, nil
-	}
-	return day.Lower{Tag: s.focus(v), When: at}, nil
-}
-
 // View draws the clock.
 func (s Screen) View(env screen.Env) widget.Sheet {
 	v, ok := env.Day()
@@ -278,8 +157,8 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	}
 	sheet.How = wording.Filled(call.Sentence(), screen.Unsourced(call.How))
 	if words := cut(act.Piece); words != "" {
-		sheet.How = []string{strings.ToUpper(words[:1]) + words[1:] + ". s judges it, ironed dry."}
-		sheet.Answers = []string{"s judges it"}
+		sheet.How = []string{strings.ToUpper(words[:1]) + words[1:] + ". L judges it, ironed dry."}
+		sheet.Answers = []string{"L judges it"}
 	}
 	if words := s.asks(v); words != "" {
 		sheet.How = append(sheet.How, words)
@@ -297,7 +176,7 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 		sheet.Figure.Note = day.Second(st, v.Now)
 		if act.Kind == day.ActLift && over > 0 {
 			sheet.Figure.Note = fmt.Sprintf("in the vat %s, %s", widget.Since(act.Piece.Since), day.Long(v.Now.Sub(act.Piece.Since)))
-			sheet.How, sheet.Answers = append(sheet.How, "w tells when it really came out."), append(sheet.Answers, "w tells when it really came out")
+			sheet.How, sheet.Answers = append(sheet.How, "T tells when it really came out."), append(sheet.Answers, "T tells when it really came out")
 		}
 	case act.Kind == day.ActEnter:
 		sheet.Figure, sheet.Big = widget.Figure{Number: widget.Countdown(act.Piece.DipTime().Duration()), Note: "so long in the vat"}, true
@@ -311,15 +190,11 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 		sheet.Figure = s.strip.Figure(v.Now)
 	}
 	if said := taken(st); said != "" {
-		sheet.How, sheet.Why = append([]string{said, "k: it was so. w: tell when it really came out."}, sheet.How...), ""
-		sheet.Answers = append(sheet.Answers, "k: it was so", "w: tell when it really came out")
+		sheet.How, sheet.Why = append([]string{said, "k: it was so. T: tell when it really came out."}, sheet.How...), ""
+		sheet.Answers = append(sheet.Answers, "k: it was so", "T: tell when it really came out")
 	}
 	s.look(&sheet, v, env)
-	if s.typing.On() {
-		sheet.Body = s.typing.Lines(max(20, env.Width-8), env.Style)
-	} else {
-		sheet.Add(s.table(v, act, env))
-	}
+	sheet.Add(s.table(v, act, env))
 	switch then := day.Upcoming(st, v.Now); {
 	case s.chosen != "":
 		press, leave := "space: "+does(command(st, s.chosen), s.chosen), "esc: let go of "+s.chosen
@@ -368,13 +243,10 @@ func (s Screen) Keys(env screen.Env) []key.Binding {
 		return screen.EndedKeys()
 	}
 	bind := screen.Bound
-	if s.typing.On() {
-		return []key.Binding{bind("enter", "take it"), bind("esc", "leave it")}
-	}
 	act := day.Next(v.State, v.Now)
 	press := act.Press
 	if v.State.Closed {
-		return []key.Binding{bind("space", "home"), bind("l", "the day so far")}
+		return append([]key.Binding{bind("space", "home")}, screen.Keyed(v, "log")...)
 	}
 	if s.chosen != "" {
 		press = does(command(v.State, s.chosen), s.chosen)
@@ -386,27 +258,30 @@ func (s Screen) Keys(env screen.Env) []key.Binding {
 	asked := lookKeys(v)
 	keys = append(keys, asked...)
 	if assumed(v.State) > 0 {
-		keys = append(keys, bind("k", "it was so"), bind("w", "it was at …"))
+		keys = append(keys, screen.Keyed(v, "confirm", "move")...)
 	}
 	switch {
 	case act.Kind == day.ActBench && act.Press == "":
 		keys = append(keys, bind("tab", "the bench"))
 	case act.Kind == day.ActLook:
-		keys = append(keys, bind("u", "better, the same, worse"), bind("t", "strip test"))
+		keys = append(keys, bind("u", "better, the same, worse"))
+		keys = append(keys, screen.Keyed(v, "strip")...)
 	}
 	if len(v.State.Pieces) == 0 || act.Kind == day.ActIdle {
-		keys = append(keys, bind("p", "a piece"), bind("x", "close the day"))
+		keys = append(keys, screen.Keyed(v, "piece", "close")...)
 	}
 	if all := rungs(v); len(all) > 0 && len(asked) == 0 && !lifting(v) {
 		if _, looked, ok := s.compared(v); ok && !looked {
 			keys = append(keys, bind(figures(all), "like which rung"))
 		}
 	}
-	return append(keys, bind("PgUp", "back"), bind("↑↓", "choose"), bind("n", "plan the dips"), bind("s", "swatches, ladder"), bind("+", "a minute more"), bind("r", "read "+screen.Degrees(v)), bind("p", "add a piece"),
-		bind("_", "a minute less"), bind("w", "tell when it was"), bind("h", "read pH"), bind("t", "strip test"), bind("f", "finish a piece"),
-		bind("z", "carry a piece over"), bind("v", "rest the vat an hour"), bind("e", screen.HeaterDoes(v)), bind("c", screen.CoverDoes(v)),
-		bind("tab", "the bench, after the dips"), bind("m", "the timetable"), bind("a", "what does it want?"), bind("u", "what is wrong with it?"), bind("j", "keeping it alive"), bind("g", "the course of "+screen.Degrees(v)), bind("d", "read how full"),
-		bind("i", screen.CompanyDoes(v)), bind("H", "go in hot, with sticks: why"), bind("o", "note"), bind("l", "the day so far"), bind("x", "close the day"), bind("esc", "home"))
+	keys = append(keys, bind("↑↓", "choose"))
+	keys = append(keys, screen.Keyed(v, "back", "blue", "more", "temp")...)
+	keys = append(keys, bind("tab", "the bench, after the dips"))
+	if s.chosen != "" {
+		keys = append(keys, bind("esc", "let go of "+s.chosen))
+	}
+	return keys
 }
 
 // does says in a word or two what a command does with a piece.

@@ -130,10 +130,7 @@ func TestOverdueIsTold(t *testing.T) {
 	if sheet.Figure.Number != "+3:02:00" || !strings.Contains(sheet.Figure.Note, "since 12:00, 3 h 10 min") {
 		t.Errorf("the clock shows %q, %q", sheet.Figure.Number, sheet.Figure.Note)
 	}
-	for _, k := range []screen.Key{{Rune: 'w'}, {Rune: '1'}, {Rune: '2'}, {Rune: ':'}, {Rune: '0'}, {Rune: '9'}} {
-		scr, _ = scr.Update(k, e)
-	}
-	_, wants := scr.Update(screen.Key{Name: "enter"}, e)
+	_, wants := screentest.Press(scr, e, "T", "1", "2", ":", "0", "9", "enter")
 	if len(wants) != 1 {
 		t.Fatalf("it wants %v", wants)
 	}

@@ -17,43 +17,18 @@ import (
 	"example.org/vatside/ui/widget"
 )
 
-// Screen is the course of °C. Typing is a reading.
-type Screen struct{ typing screen.Typing }
+// Screen is the course of °C.
+type Screen struct{}
 
 // New is the screen with nothing typed.
 func New(screen.Env) screen.Screen { return Screen{} }
 
-// Capturing tells that letters are text.
-func (s Screen) Capturing() bool { return s.typing.On() }
+// Capturing is always false: nothing is typed here.
+func (s Screen) Capturing() bool { return false }
 
 // Update answers a key.
 func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Request) {
-	v, ok := env.Day()
-	if !ok {
-		return s, []screen.Request{screen.Leave{}}
-	}
-	if s.typing.On() {
-		next, entered, left := s.typing.Take(k)
-		s.typing = next
-		if left || !entered {
-			return s, nil
-		}
-		t, err := s.typing.Temp(v.State.Head.Setup.System())
-		if err != nil {
-			s.typing.Wrong = err.Error()
-			return s, nil
-		}
-		s.typing = screen.Typing{}
-		return s, []screen.Request{screen.Do{Command: day.Record{Body: day.Reading{Temp: &t}}}}
-	}
-	switch {
-	case k.Rune == 'r':
-		s.typing = screen.Typing{What: "temp", Label: "The vat reads", Unit: screen.Degrees(v)}
-	case k.Rune == 'c':
-		return s, []screen.Request{screen.Do{Command: screen.Cover(v)}}
-	case k.Rune == 'e':
-		return s, []screen.Request{screen.Do{Command: screen.Heater(v)}}
-	case k.Done() || k.Name == "esc" || k.Name == "pgup" || k.Rune == 'g':
+	if _, ok := env.Day(); !ok || k.Done() || k.Name == "esc" {
 		return s, []screen.Request{screen.Leave{}}
 	}
 	return s, nil
@@ -69,9 +44,6 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	h := o.Heat
 	liquor := screen.LiquorOf(v.State)
 	sheet := widget.Sheet{Head: screen.HeadOf(v, ""), Edge: liquor, Liquor: liquor, Foot: screen.Foot(v, env)[:1]} // where it goes is the picture
-	if s.typing.On() {
-		sheet.Body = s.typing.Lines(max(20, env.Width-8), env.Style)
-	}
 	switch {
 	case h.Known == outlook.Unknown:
 		sheet.Act = "No °C yet"
@@ -87,12 +59,10 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 		sheet.Act = act(h, sys)
 		sheet.How = []string{says(h)}
 	}
-	if !s.typing.On() {
-		room := sheet
-		room.Keys, room.Banner = []widget.Key{{Key: "?", Does: "keys"}}, env.Word // the root adds them
-		columns, rows := widget.Room(room, env.Width, env.Height, env.Style)
-		sheet.Body = widget.Plot(picture(v, h, sys), columns, max(6, rows), env.Style)
-	}
+	room := sheet
+	room.Keys, room.Banner = []widget.Key{{Key: "?", Does: "keys"}}, env.Word // the root adds them
+	columns, rows := widget.Room(room, env.Width, env.Height, env.Style)
+	sheet.Body = widget.Plot(picture(v, h, sys), columns, max(6, rows), env.Style)
 	return sheet
 }
 
@@ -172,12 +142,5 @@ func (s Screen) Keys(env screen.Env) []key.Binding {
 	if !ok {
 		return nil
 	}
-	bind := screen.Bound
-	if s.typing.On() {
-		return []key.Binding{bind("enter", "take it"), bind("esc", "leave it")}
-	}
-	if v.State.Closed {
-		return []key.Binding{bind("space", "back"), bind("esc", "back")}
-	}
-	return []key.Binding{bind("space", "back"), bind("r", "read "+screen.Degrees(v)), bind("c", screen.CoverDoes(v)), bind("e", screen.HeaterDoes(v)), bind("esc", "back")}
+	return append(append([]key.Binding{screen.Bound("enter", "back")}, screen.Keyed(v, "temp", "lid", "heater")...), screen.Bound("esc", "back"))
 }

@@ -23,7 +23,6 @@ const milky, clear = "milky", "clear"
 
 // Screen is the advice. answered is when its caution was answered, and to which advice.
 type Screen struct {
-	typing   screen.Typing
 	strip    screen.Strip
 	answered time.Time
 	to       string
@@ -32,8 +31,11 @@ type Screen struct {
 // New is the screen with nothing answered.
 func New(screen.Env) screen.Screen { return Screen{} }
 
-// Capturing tells that letters are text.
-func (s Screen) Capturing() bool { return s.typing.On() }
+// Capturing is always false: nothing is typed here.
+func (s Screen) Capturing() bool { return false }
+
+// Times tells that a strip is timed here.
+func (s Screen) Times(screen.Env) bool { return true }
 
 // Counts tells whether a strip is watched.
 func (s Screen) Counts(screen.Env) bool { return s.strip.On() }
@@ -54,9 +56,6 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 	if !ok {
 		return s, []screen.Request{screen.Leave{}}
 	}
-	if s.typing.On() {
-		return s.typed(k, v)
-	}
 	ask := func(r screen.Request) (screen.Screen, []screen.Request) { return s, []screen.Request{r} }
 	switch {
 	case s.strip.On() && (k.Done() || k.Rune == 't'):
@@ -66,26 +65,20 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 	case s.strip.On() && k.Name == "esc":
 		s.strip = screen.Strip{}
 		return s, nil
-	case k.Name == "esc" || k.Name == "pgup" || k.Rune == 'a':
+	case k.Name == "esc":
 		return ask(screen.Leave{})
 	case k.Done():
 		return s.done(v, env)
 	}
 	switch k.Rune {
-	case 'r':
-		s.typing = screen.Typing{What: "temp", Label: "The vat reads", Unit: screen.Degrees(v)}
-	case 'h':
-		s.typing = screen.AskPH(v)
 	case 't':
 		s.strip, _ = s.strip.Press(v.Now)
-	case 'm':
+	case '1':
 		sign := milky
 		if isMilky(v.State) {
 			sign = clear
 		}
 		return ask(screen.Do{Command: day.Record{Body: day.SignSeen{Sign: sign}}})
-	case 'e':
-		return ask(screen.Do{Command: screen.Heater(v)})
 	}
 	return s, nil
 }
@@ -130,29 +123,6 @@ func (s Screen) done(v engine.View, env screen.Env) (screen.Screen, []screen.Req
 	return s, []screen.Request{screen.Do{Command: day.Answered{Command: c}}}
 }
 
-// typed answers a key while a line is typed.
-func (s Screen) typed(k screen.Key, v engine.View) (screen.Screen, []screen.Request) {
-	next, entered, left := s.typing.Take(k)
-	s.typing = next
-	if left || !entered {
-		return s, nil
-	}
-	var r day.Reading
-	var err error
-	if s.typing.What == "ph" {
-		r, err = s.typing.PHReading(v.State.Head.Setup.System())
-	} else {
-		t, wrong := s.typing.Temp(v.State.Head.Setup.System())
-		r.Temp, err = &t, wrong
-	}
-	if err != nil {
-		s.typing.Wrong = err.Error()
-		return s, nil
-	}
-	s.typing = screen.Typing{}
-	return s, []screen.Request{screen.Do{Command: day.Record{Body: r}}}
-}
-
 // Keys are the keys of the moment.
 func (s Screen) Keys(env screen.Env) []key.Binding {
 	v, ok := env.Day()
@@ -160,11 +130,8 @@ func (s Screen) Keys(env screen.Env) []key.Binding {
 		return nil
 	}
 	bind := screen.Bound
-	if s.typing.On() {
-		return []key.Binding{bind("enter", "take it"), bind("esc", "leave it")}
-	}
 	if s.strip.On() {
-		return []key.Binding{bind("space", "it is blue"), bind("esc", "no strip")}
+		return []key.Binding{bind("enter", "it is blue"), bind("esc", "no strip")}
 	}
 	press, a := "back", advise(v, env)
 	switch {
@@ -180,8 +147,6 @@ func (s Screen) Keys(env screen.Env) []key.Binding {
 	if isMilky(v.State) {
 		sign = "it is clear again"
 	}
-	return []key.Binding{
-		bind("space", press), bind("t", "strip"), bind("h", "pH"), bind("r", screen.Degrees(v)), bind("m", sign), bind("e", screen.HeaterDoes(v)),
-		bind("esc", "back"),
-	}
+	keys := append([]key.Binding{bind("enter", press)}, screen.Keyed(v, "strip", "ph", "temp", "heater")...)
+	return append(keys, bind("1", sign), bind("esc", "back"))
 }

@@ -24,7 +24,7 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	sheet := widget.Sheet{Head: screen.HeadOf(v, ""), Edge: tint, Liquor: tint}
 	if s.strip.On() {
 		sheet.Act, sheet.Figure, sheet.Big = "Watch the strip", s.strip.Figure(v.Now), true
-		sheet.Figure.Note = "it is yellow: space when it turns blue"
+		sheet.Figure.Note = "it is yellow: t when it turns blue"
 		return screen.WithFoot(sheet, v, env)
 	}
 	sheet.Act, sheet.Figure = sentence(v, a.Sentence, ""), figure(v, a)
@@ -33,13 +33,9 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	}
 	if len(a.Cautions) > 0 && s.to != a.Sentence {
 		sheet.Caution = &widget.Caution{Text: caution(v, a)}
-		if gives(v, a) && !s.typing.On() {
-			sheet.Caution.Key = "space: on"
+		if gives(v, a) {
+			sheet.Caution.Key = "enter: on"
 		}
-	}
-	if s.typing.On() {
-		sheet.Body = s.typing.Lines(max(20, env.Width-8), env.Style)
-		return screen.WithFoot(sheet, v, env)
 	}
 	for _, line := range append([]string{a.How}, a.Warnings...) {
 		if line != "" {

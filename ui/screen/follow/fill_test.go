@@ -100,19 +100,6 @@ func TestHowFullIsTyped(t *testing.T) {
 	}
 }
 
-// What is no depth and no volume is not taken, and the line stays to be mended.
-func TestNoDepthIsNotTaken(t *testing.T) {
-	for _, size := range screentest.Sizes {
-		for name, s := range map[string]day.State{"measured": filling(t, nil), "unmeasured": filling(t, unmeasured)} {
-			e := env(s, morning, size[0], size[1], style.New(style.Options{}))
-			scr, r := screentest.Press(follow.New(e), e, "d", "h", "i", "g", "h", "enter")
-			if shown := screentest.Shown(t, scr, e); len(r) != 0 || !scr.Capturing() || !strings.Contains(shown, "does not begin with a number") {
-				t.Errorf("%s, %v: it asks for %v:\n%s", name, size, r, shown)
-			}
-		}
-	}
-}
-
 // A reading of depth and °C changes what is still to be poured, and how.
 func TestAReadingCorrectsTheFilling(t *testing.T) {
 	st := style.New(style.Options{})
@@ -146,7 +133,7 @@ func TestTypingMovesNothing(t *testing.T) {
 	for _, size := range screentest.Sizes {
 		e := env(s, morning, size[0], size[1], st)
 		before := strings.Split(screentest.Shown(t, follow.New(e), e), "\n")
-		for _, keys := range [][]string{{"d", "4", "0"}, {"3", "7"}, {"r", "3"}, {"h", "1", "0"}} {
+		for _, keys := range [][]string{{"3", "7"}, {"4"}} {
 			scr, _ := screentest.Press(follow.New(e), e, keys...)
 			changed := 0
 			for i, l := range strings.Split(screentest.Shown(t, scr, e), "\n") {

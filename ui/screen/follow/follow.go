@@ -12,6 +12,7 @@ import (
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/wording"
+	"example.org/vatside/ui/answer"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/widget"
@@ -26,11 +27,11 @@ type Screen struct {
 // New is the screen with nothing typed.
 func New(screen.Env) screen.Screen { return Screen{} }
 
-// Capturing tells that letters are text.
-func (s Screen) Capturing() bool { return s.typing.On() && s.typing.What != "figures" }
+// Capturing is always false: only figures are typed here.
+func (s Screen) Capturing() bool { return false }
 
 // Figures tells that figures are text, and letters keys.
-func (s Screen) Figures() bool { return s.typing.What == "figures" }
+func (s Screen) Figures() bool { return s.typing.On() }
 
 // Counts tells whether a strip is watched.
 func (s Screen) Counts(screen.Env) bool { return s.strip.On() }
@@ -56,72 +57,15 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 		return s, []screen.Request{screen.Leave{}}
 	case k.Done():
 		return do(screen.Press(v))
-	case k.Name == "pgup" || k.Rune == 'b':
-		return do(day.Back{})
 	case k.Name == "esc":
 		return s, []screen.Request{screen.Leave{}}
 	case k.Name == "tab":
 		return s, []screen.Request{screen.Go{To: screen.AtBench, Day: env.ID}}
 	}
-	switch k.Rune {
-	case 'y':
-		return do(day.Judge{Ready: true})
-	case 'n':
-		return do(day.Judge{Ready: false})
-	case 't':
-		if act.Step.Do == day.DoSpent { // one that shows no yellow cannot be timed
-			s.typing = screen.Typing{What: "yellow", Label: "How long was the strip yellow? 0: not at all", Unit: "s"}
-			return s, nil
-		}
+	if k.Rune == 't' {
 		var wants []screen.Request
 		s.strip, wants = s.strip.Press(v.Now)
 		return s, wants
-	case 's':
-		if !v.State.MayLeaveOut() {
-			return do(day.Skip{})
-		}
-		s.typing = screen.Typing{What: "skip", Label: "Leave the step out: why?"}
-	case 'r':
-		s.typing = readTemp(v)
-	case 'h':
-		s.typing = screen.AskPH(v)
-	case 'd':
-		s.typing = screen.Level(v)
-	case 'a':
-		return s, []screen.Request{screen.Go{To: screen.AtDose, Day: env.ID}}
-	case 'g':
-		return s, []screen.Request{screen.Go{To: screen.AtCourse, Day: env.ID}}
-	case 'e':
-		return do(screen.Heater(v))
-	case 'p':
-		return s, []screen.Request{screen.Go{To: screen.AtPiece, Day: env.ID}}
-	case 'l':
-		return s, []screen.Request{screen.Go{To: screen.AtLog, Day: env.ID}}
-	case 'c':
-		return do(screen.Cover(v))
-	case 'k':
-		return do(day.Record{Body: day.Stirred{}})
-	case 'u':
-		return s, []screen.Request{screen.Go{To: screen.AtSigns, Day: env.ID}}
-	case 'j':
-		return s, []screen.Request{screen.Go{To: screen.AtCare, Day: env.ID}}
-	case 'i':
-		return do(screen.Company(v))
-	case 'w':
-		if c := screen.Draught(v); c != nil {
-			return do(c)
-		}
-		return s, []screen.Request{screen.Say{Word: "it stands " + v.State.Place() + " already"}}
-	case 'o':
-		if act.Step.Do == day.DoEnd {
-			s.typing = screen.Typing{What: "route", Label: "Where did it go?", Unit: "by the local authority's word"}
-		}
-	case 'x':
-		s.typing = screen.Typing{What: "close", Label: "Close the day? Enter closes it, Esc does not", Unit: "why, if you like"}
-	case '+', '=':
-		return s.shift(act, time.Minute)
-	case '_':
-		return s.shift(act, -time.Minute)
 	}
 	figure := k.Rune >= '0' && k.Rune <= '9' || k.Rune == '-' || k.Rune == '.'
 	if figure && act.Caution != "" {
@@ -134,8 +78,10 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 	return s, nil
 }
 
-func readTemp(v engine.View) screen.Typing {
-	return screen.Typing{What: "temp", Label: "The vat reads", Unit: screen.Degrees(v)}
+// Times tells that a strip is timed here; one that shows no yellow cannot be.
+func (s Screen) Times(env screen.Env) bool {
+	v, ok := env.Day()
+	return ok && day.Next(v.State, v.Now).Step.Do != day.DoSpent
 }
 
 // figures is the line that bare figures open: a scoop, or a reading.
@@ -150,68 +96,31 @@ func figures(a day.Act, v engine.View) screen.Typing {
 	return screen.Typing{What: "figures", Label: "It reads", Unit: screen.Degrees(v)}
 }
 
-// shift gives the running time a minute, or takes one.
-func (s Screen) shift(a day.Act, by time.Duration) (screen.Screen, []screen.Request) {
-	if a.Due == nil {
-		return s, []screen.Request{screen.Say{Word: "no time is running"}}
-	}
-	return s, []screen.Request{screen.Do{Command: day.Stretch{Timer: a.Due.Timer, By: quantity.Span(by)}}}
-}
-
-// typed answers a key while a line is typed.
+// typed answers a key while figures are typed.
 func (s Screen) typed(k screen.Key, v engine.View) (screen.Screen, []screen.Request) {
-	if s.typing.What == "figures" && k.Name == "space" {
+	if k.Name == "space" {
 		k = screen.Key{Name: "enter"}
 	}
 	next, entered, left := s.typing.Take(k)
 	s.typing = next
-	if left || !entered {
+	switch {
+	case left || !entered:
+		return s, nil
+	case strings.TrimSpace(s.typing.Text) == "": // an empty line would be the press
+		s.typing = screen.Typing{}
 		return s, nil
 	}
-	sys := v.State.Head.Setup.System()
-	var c day.Command
-	var err error
-	switch s.typing.What {
-	case "close":
-		c = day.Answered{Command: day.Close{Why: strings.TrimSpace(s.typing.Text)}} // the line asked
-	case "skip":
-		c = day.Skip{Reason: s.typing.Text}
-	case "route":
-		c = day.Record{Body: day.VatEnded{Why: "used up", Route: strings.TrimSpace(s.typing.Text)}}
-	case "yellow":
-		var stayed quantity.Span
-		stayed, err = s.typing.Seconds()
-		c = day.Record{Body: day.StripTest{Stayed: stayed}}
-	case "ph":
-		var r day.Reading
-		r, err = s.typing.PHReading(sys)
-		c = day.Record{Body: r}
-	case "level":
-		c, err = s.typing.Level(v)
-	case "figures":
-		act := day.Next(v.State, v.Now)
-		if act.Entry == day.MassEntry {
-			var m quantity.Mass
-			m, err = s.typing.Mass(sys)
-			c = day.PutScoop{Mass: m}
-			break
-		}
-		fallthrough
-	default:
-		var t quantity.Temperature
-		t, err = s.typing.Temp(sys)
-		of := ""
-		if st, open := v.State.Open(); open && st.Into == recipe.IntoStock {
-			of = "stock"
-		}
-		c = day.Record{Body: day.Reading{Temp: &t, Of: of}}
-	}
+	_, _, commands, err := answer.Take(v.State, v.Now, s.typing.Text)
 	if err != nil {
 		s.typing.Wrong = err.Error()
 		return s, nil
 	}
 	s.typing = screen.Typing{}
-	return s, []screen.Request{screen.Do{Command: c}}
+	var wants []screen.Request
+	for _, c := range commands {
+		wants = append(wants, screen.Do{Command: c})
+	}
+	return s, wants
 }
 
 // View draws the step.
@@ -293,21 +202,13 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 }
 
 // note is a reading or a scoop while it is typed, for the place of the figure's note, so that nothing jumps; empty where
-// there is no figure, where the text may be long, and where there is something wrong to be said.
+// there is no figure, and where there is something wrong to be said.
 func (s Screen) note(env screen.Env, sheet widget.Sheet) string {
 	t := s.typing
-	if !t.On() || t.Wrong != "" || t.What == "close" || t.What == "skip" || t.What == "route" || sheet.Figure.Number == "" {
+	if !t.On() || t.Wrong != "" || sheet.Figure.Number == "" {
 		return ""
 	}
 	label := strings.ToLower(t.Label)
-	switch t.What {
-	case "ph":
-		label = t.Label
-	case "level":
-		if strings.HasPrefix(label, "from the rim") {
-			label = "rim to liquor" // one line in the narrowest window
-		}
-	}
 	return label + " " + t.Text + env.Style.Glyphs.Lower + " " + t.Unit
 }
 
@@ -346,7 +247,7 @@ func (s Screen) Keys(env screen.Env) []key.Binding {
 		return []key.Binding{bind("enter", "take it"), bind("esc", "leave it")}
 	}
 	if v.State.Closed {
-		return []key.Binding{bind("space", "home"), bind("l", "the day so far")}
+		return append([]key.Binding{bind("space", "home")}, screen.Keyed(v, "log")...)
 	}
 	act := day.Next(v.State, v.Now)
 	var keys []key.Binding
@@ -355,31 +256,25 @@ func (s Screen) Keys(env screen.Env) []key.Binding {
 	}
 	switch {
 	case act.Step.Judges():
-		keys = append(keys, bind("n", "not yet"), bind("t", "strip"))
+		keys = append(keys, screen.Keyed(v, "not yet", "strip")...)
 	case act.Step.Do == day.DoSpent:
-		keys = append(keys, bind("t", "strip"), bind("n", "not yet"))
+		keys = append(keys, screen.Keyed(v, "strip", "not yet")...)
 	case act.Step.Do == day.DoAcid && act.Caution == "":
-		keys = append(keys, bind("h", "read pH"))
+		keys = append(keys, screen.Keyed(v, "ph")...)
 	case act.Step.Do == day.DoEnd && act.Caution == "":
-		keys = append(keys, bind("o", "where it went"))
+		keys = append(keys, screen.Keyed(v, "went")...)
 	case act.Entry == day.MassEntry && act.Caution == "":
 		keys = append(keys, bind("0–9", "weight"))
 	case act.Entry == day.TempEntry && act.Caution == "":
 		keys = append(keys, bind("0–9", screen.Degrees(v)))
 		if act.Step.Do == recipe.Fill {
-			keys = append(keys, bind("d", "how full"))
+			keys = append(keys, screen.Keyed(v, "level")...)
 		}
 	case act.Step.Do == recipe.Wait && !v.State.Head.Setup.Ending:
-		keys = append(keys, bind("y", "ready already"), bind("p", "a piece"))
+		keys = append(keys, screen.Keyed(v, "ready", "piece")...)
 	}
 	if len(v.State.OnBench()) > 0 {
 		keys = append(keys, bind("tab", "the bench, after the dips"))
 	}
-	keys = append(keys, bind("PgUp", "back"))
-	if v.State.MayLeaveOut() {
-		keys = append(keys, bind("s", "leave out"))
-	}
-	return append(keys, bind("r", "read "+screen.Degrees(v)), bind("h", "read pH"), bind("d", "read how full"), bind("t", "strip test"),
-		bind("a", "what does it want?"), bind("u", "what is wrong with it?"), bind("j", "keeping it alive"), bind("g", "the course of "+screen.Degrees(v)), bind("e", screen.HeaterDoes(v)), bind("y", "ready"), bind("p", "add a piece"), bind("k", "stirred"), bind("i", screen.CompanyDoes(v)), bind("w", "a draught is made"), bind("c", screen.CoverDoes(v)), bind("+", "a minute more"), bind("_", "a minute less"),
-		bind("l", "the day so far"), bind("x", "close the day"), bind("esc", "home"))
+	return append(keys, screen.Keyed(v, "back", "skip", "temp")...)
 }

@@ -52,13 +52,13 @@ func (h home) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Requ
 		h.vat = vats[at].ID()
 	}
 	switch {
-	case len(vats) > 0 && vats[at].Unread && strings.ContainsRune("jcmlx", k.Rune) && k.Rune != 0:
+	case len(vats) > 0 && vats[at].Unread && strings.ContainsRune("jClX", k.Rune) && k.Rune != 0:
 		return h, []screen.Request{screen.Say{Word: "nothing of this vat can be read: vatside book verify says what is wrong"}}
-	case k.Rune == 'n':
+	case k.Rune == 'N':
 		return h, []screen.Request{screen.Go{To: screen.AtSetup}}
-	case k.Rune == 's':
+	case k.Rune == ',':
 		h.setting = &settings{}
-	case k.Rune == 'p':
+	case k.Rune == 'P':
 		return h, []screen.Request{screen.Go{To: screen.AtStock}}
 	case k.Rune == 'q':
 		return h, []screen.Request{screen.Quit{}}
@@ -70,11 +70,11 @@ func (h home) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Requ
 		if k.Done() {
 			return h, []screen.Request{screen.Go{To: screen.AtSetup}}
 		}
-	case k.Rune == 'm':
+	case k.Rune == 'C':
 		return h, []screen.Request{screen.Go{To: screen.AtCost, Day: vats[at].ID()}}
-	case k.Rune == 'x' && vats[at].Ended:
+	case k.Rune == 'X' && vats[at].Ended:
 		return h, []screen.Request{screen.Say{Word: "this vat has ended already"}}
-	case k.Rune == 'x':
+	case k.Rune == 'X':
 		h.vat, h.ending = vats[at].ID(), true
 	case k.Name == "down":
 		h.vat = vats[min(at+1, len(vats)-1)].ID()
@@ -87,7 +87,7 @@ func (h home) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Requ
 			return h, []screen.Request{screen.Say{Word: "no day of this vat is in the book yet"}}
 		}
 		return h, []screen.Request{screen.Go{To: screen.AtLog, Day: vats[at].ID()}}
-	case k.Rune == 'j' || k.Rune == 'c': // j as beside the steps and on the clock
+	case k.Rune == 'j':
 		if vats[at].Day == "" {
 			return h, []screen.Request{screen.Say{Word: "no day of this vat is in the book yet"}}
 		}
@@ -383,11 +383,11 @@ func (h home) Keys(env screen.Env) []key.Binding {
 		return []key.Binding{screen.Bind("q", "quit", "q")}
 	}
 	if len(env.Home.Vats) == 0 {
-		return []key.Binding{screen.Bind("space", "build a vat", " ", "enter", "pgdown", "n"), screen.Bind("b", "before the day", "b"), screen.Bind("p", "powders", "p"),
-			screen.Bind("q", "quit", "q"), screen.Bind("s", "settings", "s")}
+		return []key.Binding{screen.Bind("space", "build a vat", " ", "enter", "pgdown", "N"), screen.Bind("b", "before the day", "b"), screen.Bind("P", "powders", "P"),
+			screen.Bind("q", "quit", "q"), screen.Bind(",", "settings", ",")}
 	}
 	if h.ending {
-		return []key.Binding{screen.Bind("space", "end it", " ", "enter", "pgdown"), screen.Bind("esc", "keep it", "esc", "x")}
+		return []key.Binding{screen.Bind("space", "end it", " ", "enter", "pgdown"), screen.Bind("esc", "keep it", "esc")}
 	}
 	vats := ordered(env)
 	does := "next day"
@@ -400,8 +400,8 @@ func (h home) Keys(env screen.Env) []key.Binding {
 		does = "why"
 	}
 	return []key.Binding{
-		screen.Bind("space", does, " ", "enter", "pgdown"), screen.Bind("n", "new vat", "n"), screen.Bind("j", "keeping it alive", "j", "c"), screen.Bind("l", "log", "l"), screen.Bind("q", "quit", "q"),
-		screen.Bind("b", "before the day", "b"), screen.Bind("p", "powders", "p"), screen.Bind("s", "settings", "s"),
-		screen.Bind("m", "what it cost", "m"), screen.Bind("x", "end the vat", "x"), screen.Bind("1–9", "which vat", "1", "2", "3", "4", "5", "6", "7", "8", "9"), screen.Bind("↑ ↓", "choose", "up", "down", "pgup"),
+		screen.Bind("space", does, " ", "enter", "pgdown"), screen.Bind("N", "new vat", "N"), screen.Bind("j", "keeping it alive", "j"), screen.Bind("l", "log", "l"), screen.Bind("q", "quit", "q"),
+		screen.Bind("b", "before the day", "b"), screen.Bind("P", "powders", "P"), screen.Bind(",", "settings", ","),
+		screen.Bind("C", "what it cost", "C"), screen.Bind("X", "end the vat", "X"), screen.Bind("1–9", "which vat", "1", "2", "3", "4", "5", "6", "7", "8", "9"), screen.Bind("↑ ↓", "choose", "up", "down", "pgup"),
 	}
 }

@@ -130,7 +130,7 @@ func (s settings) update(k screen.Key, env screen.Env) (next settings, open bool
 	}
 	line := list[s.at]
 	switch {
-	case k.Name == "esc" || k.Name == "pgup" || k.Rune == 's':
+	case k.Name == "esc" || k.Name == "pgup" || k.Rune == ',':
 		return s, false, nil
 	case k.Rune == 'q':
 		return s, true, []screen.Request{screen.Quit{}}
@@ -238,5 +238,5 @@ func (s settings) keys() []key.Binding {
 	if s.typing {
 		return []key.Binding{screen.Bind("enter", "store", "enter", "pgdown"), screen.Bind("esc", "leave as it was", "esc")}
 	}
-	return []key.Binding{screen.Bind("space", "change", " ", "enter", "pgdown"), screen.Bind("↑ ↓", "choose", "up", "down", "tab"), screen.Bind("esc", "back", "esc", "pgup", "s")}
+	return []key.Binding{screen.Bind("space", "change", " ", "enter", "pgdown"), screen.Bind("↑ ↓", "choose", "up", "down", "tab"), screen.Bind("esc", "back", "esc", "pgup")}
 }

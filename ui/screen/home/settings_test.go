@@ -13,7 +13,7 @@ import (
 // line is the keys that choose a line of the settings by its name.
 func line(t *testing.T, name string) []string {
 	t.Helper()
-	keys := []string{"s"}
+	keys := []string{","}
 	for _, l := range list {
 		if l.name == name {
 			return keys

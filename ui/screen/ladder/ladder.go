@@ -146,9 +146,9 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 		return s, nil
 	}
 	switch {
-	case k.Name == "esc" || k.Name == "pgup" || k.Rune == 's':
+	case k.Name == "esc":
 		return s, []screen.Request{screen.Leave{}}
-	case k.Rune == 'n', k.Done() && len(rungs) == 0 && s.from == "":
+	case k.Rune == '0', k.Done() && len(rungs) == 0 && s.from == "":
 		if v.State.Closed {
 			return s, []screen.Request{screen.Say{Word: "the day is closed: a ladder begins on the next one"}}
 		}
@@ -267,7 +267,7 @@ func (s Screen) Keys(env screen.Env) []key.Binding {
 	b := s.blue(v)
 	rungs := s.rungs(v, b)
 	if len(rungs) == 0 {
-		return []key.Binding{bind("space", "a new ladder"), bind("← →", "strips of pieces"), bind("esc", "back")}
+		return []key.Binding{bind("enter", "a new ladder"), bind("← →", "strips of pieces"), bind("esc", "back")}
 	}
-	return []key.Binding{bind("space", "how it looks"), bind("1–9", "the rung"), bind("n", "a new ladder"), bind("← →", "strips of pieces"), bind("↑ ↓", "the rung"), bind("esc", "back")}
+	return []key.Binding{bind("enter", "how it looks"), bind("1–9", "the rung"), bind("0", "a new ladder"), bind("← →", "strips of pieces"), bind("↑ ↓", "the rung"), bind("esc", "back")}
 }

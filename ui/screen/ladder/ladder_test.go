@@ -75,7 +75,7 @@ func TestTheLadderIsWhole(t *testing.T) {
 		keys []string
 		want []string
 	}{
-		"none":       {vat(t, 0), nil, []string{"No ladder yet", "8 dips of 5 min", "space: a new ladder"}},
+		"none":       {vat(t, 0), nil, []string{"No ladder yet", "8 dips of 5 min", "enter: a new ladder"}},
 		"not judged": {vat(t, 0, l1...), nil, []string{"■ 1", " 5", "?", "forecast is a guess"}},
 		"judged":     {vat(t, 0, append(l1, judged("L1", 1, "lab 72 -5 -13"), judged("L1", 2, "ks 2"), judged("L1", 3, "sky"))...), nil, []string{"72=", "■ 4", "~"}},
 		"carried":    {vat(t, 4), []string{"3"}, []string{"75=", "68=", "■ 3", "61="}},
@@ -115,8 +115,8 @@ func TestTheKeysOfTheLadder(t *testing.T) {
 		want []screen.Request
 	}{
 		"a new one":        {vat(t, 0), []string{"space", "enter"}, []screen.Request{added("L1", "cotton"), screen.Leave{}}},
-		"a new one, n":     {vat(t, 0), []string{"n", "l", "i", "n", "e", "n", "enter"}, []screen.Request{added("L1", "linen"), screen.Leave{}}},
-		"a second":         {vat(t, 3), []string{"n", "enter"}, []screen.Request{added("L2", "cotton"), screen.Leave{}}},
+		"a new one, 0":     {vat(t, 0), []string{"0", "l", "i", "n", "e", "n", "enter"}, []screen.Request{added("L1", "linen"), screen.Leave{}}},
+		"a second":         {vat(t, 3), []string{"0", "enter"}, []screen.Request{added("L2", "cotton"), screen.Leave{}}},
 		"the first open":   {vat(t, 0, append(l1, judged("L1", 1, "milk"))...), typed("ks 2"), []screen.Request{do(day.Record{Body: judged("L1", 2, "ks 2")})}},
 		"by its figure":    {vat(t, 0, l1...), append([]string{"3"}, typed("lab 50 -4 -21")...), []screen.Request{do(day.Record{Body: judged("L1", 3, "lab 50 -4 -21")})}},
 		"down from one":    {vat(t, 0, l1...), append([]string{"1", "down"}, typed("#567c9b")...), []screen.Request{do(day.Record{Body: judged("L1", 2, "#567c9b")})}},
@@ -126,7 +126,7 @@ func TestTheKeysOfTheLadder(t *testing.T) {
 		"no look":          {vat(t, 3), typed("deep"), nil},
 		"away":             {vat(t, 3), []string{"esc"}, []screen.Request{screen.Leave{}}},
 		"letting it be":    {vat(t, 3), []string{"space", "k", "esc"}, nil},
-		"an unknown cloth": {vat(t, 3), []string{"n", "x", "enter"}, nil},
+		"an unknown cloth": {vat(t, 3), []string{"0", "x", "enter"}, nil},
 	} {
 		e := env(c.v, 80, 24, plain)
 		s, got := screentest.Press(ladder.New(e), e, c.keys...)

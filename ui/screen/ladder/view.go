@@ -49,9 +49,9 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 		if len(sources(v, b)) > 1 {
 			sheet.How = append(sheet.How, "Or judge a strip cut off a piece's hem: right.")
 		}
-		sheet.Next, sheet.Answers = "space: a new ladder", []string{"space: a new ladder"}
+		sheet.Next, sheet.Answers = "enter: a new ladder", []string{"enter: a new ladder"}
 	default:
-		sheet.How = []string{"Judge it rinsed, dry, ironed, in daylight: space."}
+		sheet.How = []string{"Judge it rinsed, dry, ironed, in daylight: Enter."}
 		sheet.Why = why(b)
 	}
 	if rough := screen.Rough(env.Style); rough != "" && len(rungs) > 0 {

@@ -17,30 +17,18 @@ import (
 	"example.org/vatside/ui/widget"
 )
 
-// page is how many events PageUp and PageDown go.
+// page is how many events the arrows to the sides go.
 const page = 10
 
-// mode is what is being typed.
-type mode int
-
-const (
-	reading mode = iota
-	noting
-	moving
-)
-
 type logbook struct {
-	seq   int // the chosen event; 0: the last one, whichever it is
-	mode  mode
-	typed string
-	wrong string
+	seq int // the chosen event; 0: the last one, whichever it is
 }
 
 // New makes the screen.
 func New(screen.Env) screen.Screen { return logbook{} }
 
-// Capturing tells that a note or a time is typed.
-func (l logbook) Capturing() bool { return l.mode != reading }
+// Capturing is always false: nothing is typed here.
+func (l logbook) Capturing() bool { return false }
 
 // Update answers one key.
 func (l logbook) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Request) {
@@ -51,76 +39,40 @@ func (l logbook) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.R
 			return l, []screen.Request{screen.Leave{}}
 		}
 		return l, nil
-	case l.mode != reading:
-		return l.edit(k, env, d)
 	}
 	log := d.State.Log
 	at := l.index(log)
-	e := log[at]
 	if row, ok := k.On(len(log)); ok {
 		return l.to(log, row), nil
 	}
 	switch {
-	case k.Name == "esc" || k.Rune == 'l':
+	case k.Name == "esc":
 		return l, []screen.Request{screen.Leave{}}
 	case k.Name == "up":
 		return l.to(log, at-1), nil
 	case k.Name == "down":
 		return l.to(log, at+1), nil
-	case k.Name == "pgup":
+	case k.Name == "left":
 		return l.to(log, at-page), nil
-	case k.Name == "pgdown":
+	case k.Name == "right":
 		return l.to(log, at+page), nil
 	case k.Name == "home":
 		return l.to(log, 0), nil
 	case k.Name == "end":
 		return l.to(log, len(log)-1), nil
-	case k.Rune == 'a':
+	case k.Name == "tab":
 		return l.nextAssumed(log, at)
-	case k.Rune == 'c':
-		return l, []screen.Request{screen.Do{Command: day.Confirm{Seq: e.Seq}}}
-	case k.Rune == 'u':
-		return l, []screen.Request{screen.Do{Command: day.Undo{Seq: e.Seq}}}
-	case k.Rune == 'm':
-		l.mode, l.typed, l.wrong, l.seq = moving, "", "", e.Seq
-	case k.Rune == 'n':
-		l.mode, l.typed, l.wrong = noting, "", ""
 	}
 	return l, nil
 }
 
-// edit answers a key while a note or a time is typed.
-func (l logbook) edit(k screen.Key, env screen.Env, d engine.View) (screen.Screen, []screen.Request) {
-	switch {
-	case k.Name == "esc":
-		l.mode = reading
-	case k.Rune == '!':
-		return l, []screen.Request{screen.Go{To: screen.AtAid}}
-	case k.Name == "enter" || k.Name == "pgdown":
-		var c day.Command = day.Record{Body: day.Note{Text: strings.TrimSpace(l.typed)}}
-		if l.mode == moving {
-			e := d.State.Log[l.index(d.State.Log)]
-			to, err := timeOf(l.typed, e.At.In(env.Now.Location()))
-			if err != nil {
-				l.wrong = err.Error()
-				return l, nil
-			}
-			c = day.Move{Seq: e.Seq, To: to}
-		}
-		if _, err := day.Decide(d.State, c, d.Now); err != nil {
-			l.wrong = err.Error()
-			return l, nil
-		}
-		l.mode = reading
-		return l, []screen.Request{screen.Do{Command: c}}
-	case k.Name == "backspace" || k.Name == "delete":
-		if r := []rune(l.typed); len(r) > 0 {
-			l.typed, l.wrong = string(r[:len(r)-1]), ""
-		}
-	case k.Rune >= ' ' && len(l.typed) < 400:
-		l.typed, l.wrong = l.typed+string(k.Rune), ""
+// Event is the chosen event, for what is said of one.
+func (l logbook) Event(env screen.Env) int {
+	d, ok := env.Day()
+	if !ok || len(d.State.Log) == 0 {
+		return 0
 	}
-	return l, nil
+	return d.State.Log[l.index(d.State.Log)].Seq
 }
 
 // index is where the chosen event stands in the log.
@@ -177,17 +129,6 @@ func (l logbook) View(env screen.Env) widget.Sheet {
 	}
 	at, fix := l.index(log), corrected(log)
 	e := log[at]
-	switch l.mode {
-	case noting:
-		s.Act = "Write a note"
-		s.Body = widget.Entry(widget.EntryLine{Label: "note", Typed: l.typed, Hint: "Enter writes it at " + env.Now.Format("15:04") + ".", Error: l.wrong}, entryWidth(env), env.Style)
-		return s
-	case moving:
-		s.Act = fmt.Sprintf("When was #%d?", e.Seq)
-		s.How = []string{e.Body.Sentence(setup.System())}
-		s.Body = widget.Entry(widget.EntryLine{Label: "time", Typed: l.typed, Hint: "The hour and minute, such as " + e.At.In(env.Now.Location()).Format("15:04") + ".", Error: l.wrong}, entryWidth(env), env.Style)
-		return s
-	}
 	s.Act = "What happened"
 	s.How = []string{fmt.Sprintf("#%d, %s: %s", e.Seq, local(e, env).Format("15:04:05"), e.Body.Sentence(setup.System()))}
 	if marks := marksOf(e, d, fix); len(marks) > 0 {
@@ -200,8 +141,6 @@ func (l logbook) View(env screen.Env) widget.Sheet {
 	s.Add(widget.Pick(choices(d, env, fix), at, columns, max(rows, 2), env.Style))
 	return s
 }
-
-func entryWidth(env screen.Env) int { return max(20, env.Width-8) }
 
 // choices are the events as lines; the marks come before the sentence, since a narrow window cuts its end.
 func choices(d engine.View, env screen.Env, fix map[int]day.Corrected) []widget.Choice {
@@ -241,19 +180,17 @@ func foot(d engine.View, fix map[int]day.Corrected) string {
 
 // Keys are the keys that work now.
 func (l logbook) Keys(env screen.Env) []key.Binding {
-	if l.mode != reading {
-		return []key.Binding{screen.Bind("enter", "write", "enter", "pgdown"), screen.Bind("esc", "leave it", "esc")}
-	}
-	keys := []key.Binding{
-		screen.Bind("n", "note", "n"), screen.Bind("m", "move", "m"), screen.Bind("u", "take back", "u"), screen.Bind("esc", "back", "esc", "l"),
-		screen.Bind("↑ ↓", "choose", "up", "down"), screen.Bind("PgUp PgDn", "ten on", "pgup", "pgdown"), screen.Bind("Home End", "first, last", "home", "end"),
-		screen.Bind("a", "next not confirmed", "a"),
-	}
+	keys := []key.Binding{screen.Bind("↑ ↓", "choose", "up", "down"), screen.Bind("tab", "next not confirmed", "tab"), screen.Bind("← →", "ten on", "left", "right"), screen.Bind("Home End", "first, last", "home", "end"), screen.Bind("esc", "back", "esc")}
 	d, ok := env.Day()
-	if ok && len(d.State.Log) > 0 && assumed(d.State.Log[l.index(d.State.Log)], corrected(d.State.Log)) {
-		keys = slices.Insert(keys, 0, screen.Bind("c", "confirm", "c"))
-	} else {
-		keys = append(keys, screen.Bind("c", "confirm", "c"))
+	if !ok || len(d.State.Log) == 0 {
+		return keys
 	}
-	return keys
+	rows := []string{"note", "move", "take back", "confirm"}
+	if assumed(d.State.Log[l.index(d.State.Log)], corrected(d.State.Log)) {
+		rows = []string{"confirm", "move", "take back", "note"}
+	}
+	if d.Looking {
+		return keys
+	}
+	return append(screen.Keyed(d, rows...), keys...)
 }

@@ -1,11 +1,6 @@
 package logbook
 
 import (
-	"errors"
-	"strconv"
-	"strings"
-	"time"
-
 	"example.org/vatside/model/day"
 	"example.org/vatside/ui/engine"
 )
@@ -55,23 +50,4 @@ func marksOf(e day.Event, d engine.View, fix map[int]day.Corrected) []string {
 		}
 	}
 	return marks
-}
-
-var errTime = errors.New("type the hour and minute, such as 10:42")
-
-// timeOf reads 10:42, 10.42 or 1042 as the instant nearest to another one, so that a day past midnight is no riddle.
-func timeOf(typed string, near time.Time) (time.Time, error) {
-	t := strings.NewReplacer(":", "", ".", "", " ", "", "h", "").Replace(strings.TrimSpace(typed))
-	n, err := strconv.Atoi(t)
-	if err != nil || n < 0 || len(t) < 3 || len(t) > 4 || n/100 > 23 || n%100 > 59 {
-		return time.Time{}, errTime
-	}
-	best := time.Time{}
-	for days := -1; days <= 1; days++ {
-		at := time.Date(near.Year(), near.Month(), near.Day()+days, n/100, n%100, 0, 0, near.Location())
-		if best.IsZero() || at.Sub(near).Abs() < best.Sub(near).Abs() {
-			best = at
-		}
-	}
-	return best, nil
 }

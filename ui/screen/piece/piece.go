@@ -59,7 +59,7 @@ func (p piece) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Req
 	if !ok {
 		return p, []screen.Request{screen.Leave{}}
 	}
-	if k.Name == "esc" || k.Name == "pgup" {
+	if k.Name == "esc" {
 		if p.at == tag {
 			return p, []screen.Request{screen.Leave{}}
 		}
@@ -68,7 +68,7 @@ func (p piece) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Req
 	if k.Rune == '!' {
 		return p, []screen.Request{screen.Go{To: screen.AtAid}}
 	}
-	if k.Name == "tab" || k.Rune == 'y' && !typedPage(p.at) { // letters are the answer on the other pages
+	if k.Name == "tab" {
 		return p, []screen.Request{screen.Leave{}, screen.Go{To: screen.AtBench, Day: env.ID}}
 	}
 	if typedPage(p.at) {
@@ -345,7 +345,7 @@ func (p piece) Keys(env screen.Env) []key.Binding {
 		on = screen.Bind("enter", "add it", "enter", "pgdown", " ")
 	}
 	if typedPage(p.at) {
-		return []key.Binding{on, screen.Bind("PgUp", "back", "pgup", "esc"), bench}
+		return []key.Binding{on, screen.Bind("esc", "a question back", "esc"), bench}
 	}
-	return []key.Binding{on, screen.Bind("1–9", "choose, on", "1", "2", "3", "4", "5", "6", "7", "8", "9"), screen.Bind("PgUp", "back", "pgup", "esc"), screen.Bind("↑ ↓", "choose", "up", "down"), bench}
+	return []key.Binding{on, screen.Bind("1–9", "choose, on", "1", "2", "3", "4", "5", "6", "7", "8", "9"), screen.Bind("esc", "a question back", "esc"), screen.Bind("↑ ↓", "choose", "up", "down"), bench}
 }

@@ -114,10 +114,10 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 	switch {
 	case s.typing.On() && there:
 		return s.typed(k, v, p)
-	case s.ends != nil && (k.Done() || k.Name == "esc" || k.Rune == 'e'):
+	case s.ends != nil && (k.Done() || k.Name == "esc"):
 		s.ends = nil
 		return s, nil
-	case k.Name == "esc" || k.Name == "pgup" || !there && k.Done():
+	case k.Name == "esc" || !there && k.Done():
 		return s, []screen.Request{screen.Leave{}}
 	case !there:
 		return s, nil
@@ -134,12 +134,21 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 		return s.other(v, p, -1), nil
 	case k.Name == "down":
 		return s.other(v, p, 1), nil
-	case k.Rune == 'w':
+	case k.Rune == '1':
 		s.typing = screen.Typing{What: "wish", Label: "Which blue shall " + p.Tag + " have?", Unit: "dark, rung 3, lab 31 -3 -20, #2a3b5c"}
-	case k.Rune == 'e':
+	case k.Rune == '2':
 		s.typing = screen.Typing{What: "lower", Label: "Seconds from the first edge in till all of " + p.Tag + " is under", Unit: "s"}
 	}
 	return s, nil
+}
+
+// Focus is the piece in hand.
+func (s Screen) Focus(env screen.Env) string {
+	if v, ok := env.Day(); ok {
+		p, _ := s.piece(v)
+		return p.Tag
+	}
+	return ""
 }
 
 // other goes to another piece.
@@ -273,13 +282,13 @@ func (s Screen) Keys(env screen.Env) []key.Binding {
 	case s.typing.On():
 		return []key.Binding{bind("enter", "take it"), bind("esc", "leave it")}
 	case s.ends != nil:
-		return []key.Binding{bind("space", "back to the strip")}
+		return []key.Binding{bind("enter", "back to the strip")}
 	case !there:
-		return []key.Binding{bind("space", "back")}
+		return []key.Binding{bind("enter", "back")}
 	}
 	n := s.chosen(p, s.blue(v).Pieces[p.Tag])
 	return []key.Binding{
-		bind("space", "take "+strconv.Itoa(n)), bind("← →", "dips"), bind("w", "the wish"), bind("e", "end to end"), bind("↑ ↓", "other pieces"),
+		bind("enter", "take "+strconv.Itoa(n)), bind("← →", "dips"), bind("1", "the wish"), bind("2", "end to end"), bind("↑ ↓", "other pieces"),
 		bind("esc", "back"),
 	}
 }

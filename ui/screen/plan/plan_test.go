@@ -89,7 +89,7 @@ func TestThePlannerIsWhole(t *testing.T) {
 		"guess":       {vat(t, false, mid), []string{"most likely", "8 times in 10 (a guess)", "in 100 that it is what you wish"}},
 		"calibrated":  {vat(t, true, mid), []string{"most likely", "8 times in 10 (by your swatches)", "in 100"}},
 		"on its way":  {vat(t, true, append([]day.Body{mid}, dipped("A1", 3)...)...), []string{"most likely", "8 times in 10"}},
-		"no wish":     {vat(t, false, piece("A1", "silk", day.PieceSpec{Dips: 3})), []string{"w says which blue you wish"}},
+		"no wish":     {vat(t, false, piece("A1", "silk", day.PieceSpec{Dips: 3})), []string{"1 says which blue you wish"}},
 		"no rung":     {vat(t, false, piece("A1", "linen", day.PieceSpec{Rung: 5, Dips: 4})), []string{"Rung 5 has no colour yet"}},
 		"like":        {vat(t, false, piece("A1", "linen", day.PieceSpec{Like: "bin/2026-03-01/A1", Dips: 4})), []string{"Its wish is kept"}},
 		"unreachable": {vat(t, true, piece("A1", "cotton", day.PieceSpec{Lab: [3]float64{16, 1, -12}})), []string{"30 dips or more"}},
@@ -128,7 +128,7 @@ func TestTheKeysOfThePlanner(t *testing.T) {
 		change(&s)
 		return screen.Do{Command: day.Record{Body: day.PieceChanged{OfPiece: day.OfPiece{Tag: tag}, PieceSpec: s}}}
 	}
-	typed := func(text string) []string { return append(strings.Split("w"+text, ""), "enter") }
+	typed := func(text string) []string { return append(strings.Split("1"+text, ""), "enter") }
 	for name, c := range map[string]struct {
 		keys []string
 		want []screen.Request
@@ -186,7 +186,7 @@ func TestEndToEnd(t *testing.T) {
 	v := vat(t, true, piece("A1", "cotton", day.PieceSpec{What: "runner", Depth: "mid"}))
 	for _, size := range screentest.Sizes {
 		e := env(v, size[0], size[1], plain, "A1")
-		s, _ := screentest.Press(plan.New(e), e, "e", "2", "0", "x", "enter")
+		s, _ := screentest.Press(plan.New(e), e, "2", "2", "0", "x", "enter")
 		if text := screentest.Shown(t, s, e); !strings.Contains(text, "how many seconds") {
 			t.Errorf("20x is taken:\n%s", text)
 		}

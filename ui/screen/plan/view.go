@@ -33,7 +33,7 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	sheet := widget.Sheet{Head: screen.HeadOf(v, ""), Edge: tint, Liquor: tint, Foot: screen.Foot(v, env)[:1]}
 	p, there := s.piece(v)
 	if !there {
-		sheet.Act, sheet.How = "No piece to plan for", []string{"Space goes back to the clock; p adds a piece there."}
+		sheet.Act, sheet.How = "No piece to plan for", []string{"Esc goes back; p adds a piece."}
 		return sheet
 	}
 	b := s.blue(v)

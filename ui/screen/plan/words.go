@@ -61,7 +61,7 @@ func answer(p day.Piece, c outlook.Coming) string {
 	case c.Wish == nil && p.Spec.Rung > 0:
 		return fmt.Sprintf("Rung %d has no colour yet: judge it (s on the clock), then the dips are reckoned.", p.Spec.Rung)
 	case c.Wish == nil:
-		return "w says which blue you wish; the dips to it are reckoned then."
+		return "1 says which blue you wish; the dips to it are reckoned then."
 	case a.Likely >= beyond:
 		return fmt.Sprintf("%d dips or more: the vat as it stands does not come to it.", beyond)
 	}

@@ -34,7 +34,6 @@ type Screen struct {
 	page     page
 	group    int
 	seen     []string // ids
-	typing   screen.Typing
 	strip    screen.Strip
 	answered time.Time
 	to       string
@@ -66,8 +65,11 @@ func New(env screen.Env) screen.Screen {
 	return s
 }
 
-// Capturing tells that letters are text.
-func (s Screen) Capturing() bool { return s.typing.On() }
+// Capturing is always false: nothing is typed here.
+func (s Screen) Capturing() bool { return false }
+
+// Times tells that a strip is timed here.
+func (s Screen) Times(screen.Env) bool { return true }
 
 // Counts tells whether a strip is watched.
 func (s Screen) Counts(screen.Env) bool { return s.strip.On() }
@@ -105,8 +107,6 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 		return s, []screen.Request{screen.Leave{}}
 	}
 	switch {
-	case s.typing.On():
-		return s.typed(k, v)
 	case s.strip.On() && (k.Done() || k.Rune == 't'):
 		var wants []screen.Request
 		s.strip, wants = s.strip.Press(v.Now)
@@ -117,24 +117,9 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 	case v.State.Treating != nil:
 		return s.recheck(k, v)
 	}
-	switch k.Rune {
-	case 't':
+	if k.Rune == 't' {
 		s.strip, _ = s.strip.Press(v.Now)
 		return s, nil
-	case 'r':
-		s.typing = screen.Typing{What: "temp", Label: "The vat reads", Unit: screen.Degrees(v)}
-		return s, nil
-	case 'h':
-		s.typing = screen.AskPH(v)
-		return s, nil
-	case 'w':
-		if moved := screen.Draught(v); moved != nil {
-			return s, []screen.Request{screen.Do{Command: moved}}
-		}
-	case 'e':
-		if s.page == answering {
-			return s, []screen.Request{screen.Do{Command: screen.Heater(v)}}
-		}
 	}
 	switch s.page {
 	case choosing:
@@ -149,7 +134,7 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 	switch {
 	case n == len(groups) && k.Name == "row": // its last row is the strip
 		s.strip, _ = s.strip.Press(v.Now)
-	case k.Name == "esc" || k.Name == "pgup" || k.Rune == 'u':
+	case k.Name == "esc":
 		return s, []screen.Request{screen.Leave{}}
 	case n >= 0 && n < len(groups):
 		s.page, s.group = choosing, n
@@ -190,7 +175,7 @@ func (s Screen) choose(k screen.Key) (screen.Screen, []screen.Request) {
 		if list[n].Group == signs.GroupColour {
 			s.page = asking
 		}
-	case k.Done() || k.Name == "esc" || k.Name == "pgup":
+	case k.Done() || k.Name == "esc":
 		s.page = asking
 	}
 	return s, nil
@@ -229,7 +214,7 @@ func (s Screen) causes(v engine.View, env screen.Env) []signs.Cause {
 // answer is a key at the cause.
 func (s Screen) answer(k screen.Key, v engine.View, env screen.Env) (screen.Screen, []screen.Request) {
 	switch {
-	case k.Name == "esc" || k.Name == "pgup":
+	case k.Name == "esc":
 		s.page, s.to = asking, ""
 		return s, nil
 	case !k.Done():
@@ -271,34 +256,10 @@ func (s Screen) recheck(k screen.Key, v engine.View) (screen.Screen, []screen.Re
 		return say(signs.Worse)
 	case k.Done() && outlook.Answer(v.State) != signs.NotSaid:
 		return say(outlook.Answer(v.State))
-	case k.Name == "esc" || k.Name == "pgup" || k.Rune == 'u':
+	case k.Name == "esc":
 		return s, []screen.Request{screen.Leave{}}
 	}
 	return s, nil
-}
-
-// typed answers a key while a reading is typed.
-func (s Screen) typed(k screen.Key, v engine.View) (screen.Screen, []screen.Request) {
-	next, entered, left := s.typing.Take(k)
-	s.typing = next
-	if left || !entered {
-		return s, nil
-	}
-	var r day.Reading
-	var err error
-	sys := v.State.Head.Setup.System()
-	if s.typing.What == "ph" {
-		r, err = s.typing.PHReading(sys)
-	} else {
-		t, wrong := s.typing.Temp(sys)
-		r.Temp, err = &t, wrong
-	}
-	if err != nil {
-		s.typing.Wrong = err.Error()
-		return s, nil
-	}
-	s.typing = screen.Typing{}
-	return s, []screen.Request{screen.Do{Command: day.Record{Body: r}}}
 }
 
 // Keys are the keys of the moment.
@@ -308,34 +269,29 @@ func (s Screen) Keys(env screen.Env) []key.Binding {
 	switch {
 	case !ok:
 		return nil
-	case s.typing.On():
-		return []key.Binding{bind("enter", "take it"), bind("esc", "leave it")}
 	case s.strip.On():
-		return []key.Binding{bind("space", "it turned blue"), bind("esc", "leave it")}
+		return []key.Binding{bind("enter", "it turned blue"), bind("esc", "leave it")}
 	case v.State.Treating != nil:
-		keys := []key.Binding{bind("1", "better"), bind("2", "the same"), bind("3", "worse"), bind("t", "strip")}
+		keys := []key.Binding{bind("1", "better"), bind("2", "the same"), bind("3", "worse")}
+		keys = append(keys, screen.Keyed(v, "strip")...)
 		if a := outlook.Answer(v.State); a != signs.NotSaid {
-			keys = slices.Insert(keys, 0, bind("space", a.String()))
+			keys = slices.Insert(keys, 0, bind("enter", a.String()))
 		}
 		return append(keys, bind("esc", "back"))
 	case s.page == choosing:
-		return []key.Binding{bind("1–9", "it is, it is not"), bind("space", "on"), bind("esc", "back")}
+		return []key.Binding{bind("1–9", "it is, it is not"), bind("enter", "on"), bind("esc", "back")}
 	case s.page == answering:
-		keys := []key.Binding{bind("space", "back")}
+		keys := []key.Binding{bind("enter", "back")}
 		switch c := s.causes(v, env)[0]; {
 		case c.Barred:
-			keys = append(keys, bind("PgUp", "what is seen"))
+			keys = append(keys, bind("esc", "what is seen"))
 		case answer.Treated(c):
-			keys = []key.Binding{bind("space", press(v, s, c)), bind("PgUp", "what is seen")}
+			keys = []key.Binding{bind("enter", press(v, s, c)), bind("esc", "what is seen")}
 		}
-		keys = append(keys, bind("t", "strip"), bind("r", "read "+screen.Degrees(v)), bind("h", "read pH"), bind("e", screen.HeaterDoes(v)))
-		if screen.Draught(v) != nil {
-			keys = append(keys, bind("w", "a draught is made"))
-		}
-		return append(keys, bind("esc", "back"))
+		return append(append(keys, screen.Keyed(v, "strip", "temp", "ph", "heater", "place")...), bind("esc", "what is seen"))
 	}
-	return []key.Binding{bind("space", "what is it?"), bind("1–7", "what is seen"), bind("t", "strip"), bind("r", "read "+screen.Degrees(v)), bind("h", "read pH"),
-		bind("0", "nothing of it"), bind("esc", "back")}
+	keys := append([]key.Binding{bind("enter", "what is it?"), bind("1–7", "what is seen")}, screen.Keyed(v, "strip", "temp", "ph")...)
+	return append(keys, bind("0", "nothing of it"), bind("esc", "back"))
 }
 
 // press is what the big key does at a cause.

@@ -139,7 +139,7 @@ func TestFromSignsToADoseAndItsRecheck(t *testing.T) {
 func TestAllThatCanBeSeenIsAsked(t *testing.T) {
 	v := living(t, "soda", celsius(35))
 	e := v.env()
-	if k := v.scr.Keys(e)[0].Help(); k.Key != "space" {
+	if k := v.scr.Keys(e)[0].Help(); k.Key != "enter" {
 		t.Errorf("the first key told is %s, %s", k.Key, k.Desc)
 	}
 	e.Width, e.Height = 60, 20
@@ -254,7 +254,7 @@ func TestAVatThatGetsNothing(t *testing.T) {
 				continue
 			}
 			v.scr = signs.New(v.env())
-			v.press("pgup", "4", "5", "space", "space")
+			v.press("esc", "4", "5", "space", "space")
 			v.says("fresh air")
 		}
 	}

@@ -27,7 +27,7 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	switch {
 	case s.strip.On():
 		sheet.Act, sheet.Figure, sheet.Big = "Watch the strip", s.strip.Figure(v.Now), true
-		sheet.Figure.Note = "it is yellow: space when it turns blue"
+		sheet.Figure.Note = "it is yellow: t when it turns blue"
 	case v.State.Treating != nil:
 		again(&sheet, v)
 	case s.page == choosing:
@@ -36,9 +36,6 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 		s.answering(&sheet, v, env)
 	default:
 		s.asking(&sheet, v, env)
-	}
-	if s.typing.On() {
-		sheet.Body, sheet.Spots = s.typing.Lines(max(20, env.Width-8), env.Style), nil
 	}
 	sheet = screen.WithFoot(sheet, v, env)
 	if s.page == answering && v.State.Treating == nil {
@@ -53,7 +50,7 @@ const roomy = 24
 // asking is the list of where to look, with what was seen.
 func (s Screen) asking(sheet *widget.Sheet, v engine.View, env screen.Env) {
 	sheet.Act, sheet.HowTop = "What is seen?", true
-	sheet.How = []string{"Say all that you see; space tells what it may be."}
+	sheet.How = []string{"Say all that you see; Enter tells what it may be."}
 	var list []widget.Choice
 	for i, g := range groups {
 		list = append(list, widget.Choice{Text: strconv.Itoa(i+1) + "  " + g.name, Aside: s.said(i)})
@@ -120,10 +117,7 @@ func (s Screen) answering(sheet *widget.Sheet, v engine.View, env screen.Env) {
 		if slices.Contains(v.State.Given, words) { // in full the first time of the day
 			words, _, _ = strings.Cut(words, ";")
 		}
-		sheet.Caution = &widget.Caution{Text: words}
-		if !s.typing.On() {
-			sheet.Caution.Key = "space: on"
-		}
+		sheet.Caution = &widget.Caution{Text: words, Key: "enter: on"}
 	}
 	if worked := s.worked(v, env); worked != "" {
 		sheet.How = []string{said(v, "worked here: "+worked, ".")}
@@ -172,8 +166,8 @@ func again(sheet *widget.Sheet, v engine.View) {
 		sheet.Answers = []string{"t times a strip", "1 better", "2 the same", "3 worse"}
 	}
 	if a := outlook.Answer(v.State); a != signs.NotSaid {
-		sheet.Next = "by the strips it is " + a.String() + ": space says so"
-		sheet.Answers = append(sheet.Answers, "space says so")
+		sheet.Next = "by the strips it is " + a.String() + ": enter says so"
+		sheet.Answers = append(sheet.Answers, "enter says so")
 	}
 }
 

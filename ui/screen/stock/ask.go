@@ -9,6 +9,7 @@ import (
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 	model "example.org/vatside/model/stock"
+	"example.org/vatside/ui/answer"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/widget"
 )
@@ -82,7 +83,7 @@ func (s shelf) command(text string, t model.Standing, env screen.Env) (model.Com
 		at, err := date(text, env)
 		return model.OpenTin{Tin: t.ID, At: at}, err
 	case weighs:
-		m, err := screen.Typing{Text: text}.Mass(system(env))
+		m, err := answer.Mass(text, system(env))
 		return model.WeighTin{Tin: t.ID, Mass: m}, err
 	}
 	if text == "" {
@@ -141,7 +142,7 @@ func (a adding) tin(env screen.Env) (n model.NewTin, err error) {
 		return n, errors.New("type what is in it, such as soda ash")
 	}
 	if a.at >= holds {
-		if n.Holds, err = (screen.Typing{Text: a.text[holds]}).Mass(sys); err != nil {
+		if n.Holds, err = answer.Mass(a.text[holds], sys); err != nil {
 			return n, err
 		}
 	}

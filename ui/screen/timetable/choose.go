@@ -11,7 +11,7 @@ import (
 
 // choices are the ways that the dyer can take with a key: those that change the pieces alone. A second vat, a helper and a
 // feed are work for the hands first.
-var choices = map[rune]string{'s': "shorter", 'f': "fewer"}
+var choices = map[rune]string{'4': "shorter", '5': "fewer"}
 
 // chosen is a way by its id, if it can be planned and changes a piece.
 func (s Screen) chosen(id string, x sight) (option, []screen.Request) {
@@ -67,7 +67,7 @@ func (s Screen) take(k rune, x sight) (Screen, []screen.Request) {
 // offers are the ways that can be taken now, with their keys.
 func (s Screen) offers(x sight) []string {
 	var out []string
-	for _, k := range []rune{'s', 'f'} {
+	for _, k := range []rune{'4', '5'} {
 		if o, asks := s.chosen(choices[k], x); len(asks) > 0 {
 			out = append(out, string(k)+": "+wording.Lower(o.name))
 		}

@@ -15,14 +15,14 @@ func TestAWayIsTakenAtTheSecondPress(t *testing.T) {
 	y := open(t, false).pieces(6, 0)
 	e := y.env(80, 24)
 	scr, _ := screentest.Press(timetable.New(e), e, "3")
-	if next := scr.View(e).Next; !strings.Contains(next, "s: dips three quarters as long") {
+	if next := scr.View(e).Next; !strings.Contains(next, "4: dips three quarters as long") {
 		t.Fatalf("it offers %q", next)
 	}
-	scr, first := screentest.Press(scr, e, "s")
-	if say, ok := first[0].(screen.Say); len(first) != 1 || !ok || !strings.HasPrefix(say.Word, "s once more: ") {
+	scr, first := screentest.Press(scr, e, "4")
+	if say, ok := first[0].(screen.Say); len(first) != 1 || !ok || !strings.HasPrefix(say.Word, "4 once more: ") {
 		t.Fatalf("the first press asks for %+v", first)
 	}
-	scr, second := screentest.Press(scr, e, "s")
+	scr, second := screentest.Press(scr, e, "4")
 	if len(second) != 6 {
 		t.Fatalf("the second press asks for %+v", second)
 	}

@@ -75,7 +75,7 @@ func (s Screen) see(v engine.View, env screen.Env) sight {
 func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Request) {
 	v, ok := env.Day()
 	switch {
-	case !ok, k.Done(), k.Name == "esc", k.Name == "pgup", k.Rune == 'm':
+	case !ok, k.Done(), k.Name == "esc":
 		return s, []screen.Request{screen.Leave{}}
 	case k.Name == "left":
 		return s.turn((s.view + views - 1) % views), nil
@@ -180,7 +180,7 @@ func (s Screen) Keys(env screen.Env) []key.Binding {
 	}
 	bind := screen.Bound
 	x := s.see(v, env)
-	keys := []key.Binding{bind("space", "back")}
+	keys := []key.Binding{bind("enter", "back")}
 	if _, shown := s.list(x); shown.all > 0 {
 		keys = append(keys, bind("→", ((s.view+1)%views).name()), bind("←", ((s.view+views-1)%views).name()))
 		if shown.to-shown.from < shown.all {

@@ -1,0 +1,146 @@
+package answer
+
+import (
+	"slices"
+	"strconv"
+	"strings"
+	"sync"
+
+	"example.org/vatside/model/day"
+	"example.org/vatside/model/quantity"
+)
+
+// A row's key is carried out in one of three ways: it opens the row's place, or a line that asks for what stands behind the row's
+// words, or the row's words alone are done at once.
+
+// Blank is a line that is to be filled in.
+type Blank struct {
+	Label string // what is asked: "The vat reads"
+	Unit  string // how it is written: "°C"
+}
+
+// blank is the line of a row that asks the same on each day.
+func blank(label, unit string) func(Line) Blank {
+	return func(Line) Blank { return Blank{label, unit} }
+}
+
+// rowsByKey is the table by its keys.
+var rowsByKey = sync.OnceValue(func() map[string]Row {
+	out := map[string]Row{}
+	for _, r := range Rows() {
+		if r.Key != "" {
+			out[r.Key] = r
+		}
+	}
+	return out
+})
+
+// ByKey is the row that has a key, as it is shown.
+func ByKey(key string) (Row, bool) {
+	r, ok := rowsByKey()[key]
+	return r, ok
+}
+
+// KeyDoes is what a row's key does, in a few words.
+func (r Row) KeyDoes(s day.State) string {
+	switch {
+	case r.short != nil:
+		return r.short(s)
+	case r.Short != "":
+		return r.Short
+	}
+	return r.Does
+}
+
+// Tagged tells whether a row is about a piece; MayBeTagged whether it may be about one that is on the bench.
+func (r Row) Tagged() bool      { return r.tagged }
+func (r Row) MayBeTagged() bool { return r.maybe }
+
+// Numbered tells whether a row can be about an event by its number.
+func (r Row) Numbered() bool { return r.numbered }
+
+// Said is a row in words: those that name it, what it is of, a tag or a number, and what stands behind that.
+func (r Row) Said(of, text string) string {
+	words := []string{}
+	if len(r.Words) > 0 {
+		words = append(words, r.Words[0])
+	}
+	return spaced(strings.Join(append(words, of, text), " "))
+}
+
+// Of is the number of an event as it is said; 0 is none.
+func Of(seq int) string {
+	if seq == 0 {
+		return ""
+	}
+	return strconv.Itoa(seq)
+}
+
+// byKey finds the row whose key a line begins with: "r 36".
+func (l *Line) byKey(line string) (Row, bool) {
+	key, rest, _ := strings.Cut(line, " ")
+	r, ok := ByKey(key)
+	if !ok || len([]rune(key)) != 1 || len(r.Words) == 0 {
+		return Row{}, false
+	}
+	l.Word, l.Rest = r.Words[0], strings.TrimSpace(rest)
+	return r, true
+}
+
+// degrees is the unit in which the dyer reads a thermometer.
+func degrees(s day.State) string {
+	if s.Head.Setup.System() == quantity.US {
+		return "°F"
+	}
+	return "°C"
+}
+
+// levelBlank asks how full the vat is.
+func levelBlank(l Line) Blank {
+	switch {
+	case l.State.Head.Setup.Measured().Shape == nil:
+		return Blank{"In the vat now", "litres"}
+	case l.system() != quantity.Metric:
+		return Blank{"From the rim down to the liquor", "in; or what is in it, 7 gal"}
+	}
+	return Blank{"From the rim down to the liquor", "cm; or what is in it, 28 L"}
+}
+
+// movedBlank asks when something really was.
+func movedBlank(l Line) Blank {
+	const unit = "time of day, or 2 min ago"
+	first, _, _ := strings.Cut(l.Rest, " ")
+	n, _ := numbered(first)
+	_, presumed := assumed(l.State)
+	switch {
+	case n > 0:
+		return Blank{"When was #" + first + "?", unit}
+	case l.Act.Kind == day.ActLift:
+		return Blank{"When did " + l.Act.Piece.Tag + " come out?", unit}
+	case presumed:
+		return Blank{"When did it come out, really?", unit}
+	case l.Act.Kind == day.ActEnter:
+		return Blank{"When did " + l.Act.Piece.Tag + " go in?", unit}
+	}
+	return Blank{"Which event, and when was it?", "12 10:42"}
+}
+
+// skipBlank asks why a step is left out.
+func skipBlank(l Line) Blank {
+	tags, _ := cutTags(l.State, l.Rest)
+	switch p := l.Act.Piece.Tag; {
+	case len(tags) > 0:
+		return Blank{strings.Join(tags, ", ") + " without its next step: why?", ""}
+	case !open(l.State) && l.Act.Kind == day.ActBench:
+		return Blank{p + " without its next step: why?", ""}
+	}
+	return Blank{"Leave the step out: why?", ""}
+}
+
+// finishedAmong tells whether all these pieces are over their dips.
+func finishedAmong(s day.State, tags []string) bool {
+	return len(tags) > 0 && !slices.ContainsFunc(tags, func(tag string) bool {
+		p, ok := s.Piece(tag)
+		return !ok || !finished(p)
+	})
+}
