@@ -30,6 +30,7 @@ const (
 	ActBench                 // a piece whose dips are over: rinse, sour, soap, dry
 	ActIdle                  // no piece wants hands
 	ActClosed                // the day is over
+	ActStrip                 // a strip is watched: is it blue?
 )
 
 // Entry is what typed figures mean at an act.
@@ -75,6 +76,9 @@ func Next(s State, now time.Time) Act {
 	}
 	if lifts := s.lifts(); len(lifts) > 0 {
 		return s.liftAct(lifts[0])
+	}
+	if a, ok := s.stripAct(now); ok {
+		return a
 	}
 	if st, ok := s.Open(); ok {
 		return s.stepAct(st, now)
@@ -163,13 +167,7 @@ func (s State) stepAct(st Step, now time.Time) Act {
 	case st.Do == DoEnd:
 		a.Press = ""
 	case st.Judges():
-		a.Press = "ready"
-		if left, _ := a.Left(now); left > 0 {
-			a.Words = "Not yet: leave it covered"
-		}
-		if st.Look != "" {
-			a.How = "Look for " + wording.Lower(st.Look) + "."
-		}
+		s.judging(&a, now)
 	}
 	if st.Do == DoAcid && !s.wantsAcid() { // no lot is shown before the pH asks for it
 		a.Step.Mass = 0
