@@ -127,17 +127,18 @@ func (s State) looked(a Act, now time.Time) ([]Body, error) {
 	return s.judge(Judge{Ready: true}, now)
 }
 
-// judge takes ready or not yet at a check, or during the wait before it. Ready that names no way is by the usual one.
+// judge takes ready or not yet at a check, or during the wait before it. Ready at a step that names no way is by
+// the usual one.
 func (s State) judge(c Judge, now time.Time) ([]Body, error) {
 	if c.By != "" && !slices.Contains(Ways, c.By) {
 		return refuse("a vat is judged by %s, not by %q", strings.Join(Ways, ", "), c.By)
 	}
 	st, ok := s.Open()
-	if c.Ready && c.By == "" {
-		c.By = s.Ways()[0]
-	}
 	if !ok {
 		return []Body{VatJudged{Ready: c.Ready, By: c.By, Seen: c.Seen}}, nil
+	}
+	if c.Ready && c.By == "" && st.Do != DoSpent {
+		c.By = s.Ways()[0]
 	}
 	if c.Ready && st.Do != DoSpent {
 		if words := s.gate(st); words != "" {
