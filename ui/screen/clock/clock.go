@@ -20,7 +20,6 @@ import (
 type Screen struct {
 	typing screen.Typing
 	chosen string
-	strip  screen.Strip
 	blues  *blues
 }
 
@@ -31,7 +30,7 @@ func New(screen.Env) screen.Screen { return Screen{blues: newBlues()} }
 func (s Screen) Capturing() bool { return s.typing.On() }
 
 // Counts tells whether a strip is watched.
-func (s Screen) Counts(screen.Env) bool { return s.strip.On() }
+func (s Screen) Counts(env screen.Env) bool { return screen.Watched(env) }
 
 // Update answers a key.
 func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Request) {
@@ -101,6 +100,9 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 	case 'l':
 		return s, []screen.Request{screen.Go{To: screen.AtLog, Day: env.ID}}
 	case 'k':
+		if v.State.Unconfirmed() > 1 {
+			return s, []screen.Request{screen.Go{To: screen.AtUnsaid, Day: env.ID}}
+		}
 		if seq := assumed(v.State); seq > 0 {
 			return do(day.Confirm{Seq: seq})
 		}
@@ -114,9 +116,7 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 	case 'o':
 		s.typing = screen.Typing{What: "note", Label: "Note"}
 	case 't':
-		var wants []screen.Request
-		s.strip, wants = s.strip.Press(v.Now)
-		return s, wants
+		return s, []screen.Request{screen.Strip(v)}
 	case 'f':
 		return do(day.Finish{Tag: s.focus(v)})
 	case 'z':
@@ -322,13 +322,10 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	default:
 		sheet.Big = false
 	}
-	if s.strip.On() {
-		sheet.Figure = s.strip.Figure(v.Now)
+	if act.Kind == day.ActStrip {
+		sheet.Figure, sheet.Big = screen.StripFigure(v), true
 	}
-	if said := taken(st); said != "" {
-		sheet.How, sheet.Why = append([]string{said, "k: it was so. w: tell when it really came out."}, sheet.How...), ""
-		sheet.Answers = append(sheet.Answers, "k: it was so", "w: tell when it really came out")
-	}
+	unsaid(&sheet, v, act)
 	if s.typing.On() {
 		sheet.Body = s.typing.Lines(max(20, env.Width-8), env.Style)
 	} else {
@@ -418,8 +415,8 @@ func (s Screen) Keys(env screen.Env) []key.Binding {
 	if press != "" {
 		keys = append(keys, bind("space", press))
 	}
-	if assumed(v.State) > 0 {
-		keys = append(keys, bind("k", "it was so"), bind("w", "it was at …"))
+	if does, any := confirms(v); any {
+		keys = append(keys, bind("k", does), bind("w", "it was at …"))
 	}
 	switch {
 	case act.Kind == day.ActBench && act.Press == "":

@@ -24,7 +24,6 @@ const milky, clear = "milky", "clear"
 // Screen is the advice. answered is when its caution was answered, and to which advice.
 type Screen struct {
 	typing   screen.Typing
-	strip    screen.Strip
 	answered time.Time
 	to       string
 }
@@ -36,7 +35,7 @@ func New(screen.Env) screen.Screen { return Screen{} }
 func (s Screen) Capturing() bool { return s.typing.On() }
 
 // Counts tells whether a strip is watched.
-func (s Screen) Counts(screen.Env) bool { return s.strip.On() }
+func (s Screen) Counts(env screen.Env) bool { return screen.Watched(env) }
 
 func advise(v engine.View, env screen.Env) liquor.Advice {
 	return outlook.Advise(v.State, screen.Outlook(v), v.Now, history.SinceFood(env.History, v.Now))
@@ -59,13 +58,10 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 	}
 	ask := func(r screen.Request) (screen.Screen, []screen.Request) { return s, []screen.Request{r} }
 	switch {
-	case s.strip.On() && (k.Done() || k.Rune == 't'):
-		var wants []screen.Request
-		s.strip, wants = s.strip.Press(v.Now)
-		return s, wants
-	case s.strip.On() && k.Name == "esc":
-		s.strip = screen.Strip{}
-		return s, nil
+	case screen.Watched(env) && (k.Done() || k.Rune == 't'):
+		return s, []screen.Request{screen.Strip(v)}
+	case screen.Watched(env) && k.Name == "pgup":
+		return s, []screen.Request{screen.Do{Command: day.Back{}}}
 	case k.Name == "esc" || k.Name == "pgup" || k.Rune == 'a':
 		return ask(screen.Leave{})
 	case k.Done():
@@ -77,7 +73,7 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 	case 'h':
 		s.typing = screen.AskPH(v)
 	case 't':
-		s.strip, _ = s.strip.Press(v.Now)
+		return ask(screen.Strip(v))
 	case 'm':
 		sign := milky
 		if isMilky(v.State) {
@@ -163,8 +159,8 @@ func (s Screen) Keys(env screen.Env) []key.Binding {
 	if s.typing.On() {
 		return []key.Binding{bind("enter", "take it"), bind("esc", "leave it")}
 	}
-	if s.strip.On() {
-		return []key.Binding{bind("space", "it is blue"), bind("esc", "no strip")}
+	if screen.Watched(env) {
+		return []key.Binding{bind("space", "it is blue"), bind("PgUp", "no strip"), bind("esc", "back")}
 	}
 	press, a := "back", advise(v, env)
 	switch {

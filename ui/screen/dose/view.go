@@ -22,8 +22,8 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	}
 	a, tint := advise(v, env), screen.LiquorOf(v.State)
 	sheet := widget.Sheet{Head: screen.HeadOf(v, ""), Edge: tint, Liquor: tint}
-	if s.strip.On() {
-		sheet.Act, sheet.Figure, sheet.Big = "Watch the strip", s.strip.Figure(v.Now), true
+	if screen.Watched(env) {
+		sheet.Act, sheet.Figure, sheet.Big = "Watch the strip", screen.StripFigure(v), true
 		sheet.Figure.Note = "it is yellow: space when it turns blue"
 		return screen.WithFoot(sheet, v, env)
 	}

@@ -19,7 +19,6 @@ import (
 // Screen is the step that is open.
 type Screen struct {
 	typing screen.Typing
-	strip  screen.Strip
 }
 
 // New is the screen with nothing typed.
@@ -32,7 +31,7 @@ func (s Screen) Capturing() bool { return s.typing.On() && s.typing.What != "fig
 func (s Screen) Figures() bool { return s.typing.What == "figures" }
 
 // Counts tells whether a strip is watched.
-func (s Screen) Counts(screen.Env) bool { return s.strip.On() }
+func (s Screen) Counts(env screen.Env) bool { return screen.Watched(env) }
 
 // Update answers a key.
 func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Request) {
@@ -62,6 +61,9 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 	case k.Name == "tab":
 		return s, []screen.Request{screen.Go{To: screen.AtBench, Day: env.ID}}
 	}
+	if c, ok := screen.Judged(k, v, act); ok {
+		return do(c)
+	}
 	switch k.Rune {
 	case 'y':
 		return do(day.Judge{Ready: true})
@@ -72,14 +74,9 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 			s.typing = screen.Typing{What: "yellow", Label: "How long was the strip yellow? 0: not at all", Unit: "s"}
 			return s, nil
 		}
-		var wants []screen.Request
-		s.strip, wants = s.strip.Press(v.Now)
-		return s, wants
+		return s, []screen.Request{screen.Strip(v)}
 	case 's':
-		if !v.State.MayLeaveOut() {
-			return do(day.Skip{})
-		}
-		s.typing = screen.Typing{What: "skip", Label: "Leave the step out: why?"}
+		return do(day.Skip{})
 	case 'r':
 		s.typing = readTemp(v)
 	case 'h':
@@ -173,8 +170,6 @@ func (s Screen) typed(k screen.Key, v engine.View) (screen.Screen, []screen.Requ
 	switch s.typing.What {
 	case "close":
 		c = day.Answered{Command: day.Close{Why: strings.TrimSpace(s.typing.Text)}} // the line asked
-	case "skip":
-		c = day.Skip{Reason: s.typing.Text}
 	case "route":
 		c = day.Record{Body: day.VatEnded{Why: "used up", Route: strings.TrimSpace(s.typing.Text)}}
 	case "yellow":
@@ -262,14 +257,14 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 			sheet.How = []string{act.Step.How}
 		}
 	}
-	if s.strip.On() {
-		sheet.Figure = s.strip.Figure(v.Now)
+	if screen.Watched(env) {
+		sheet.Figure = screen.StripFigure(v)
 		sheet.Big = true
 	}
-	if act.Step.Judges() && act.Due == nil && !s.strip.On() {
-		sheet.How = append(sheet.How, "y ready, n not yet; t times a strip.")
+	if act.Judging() && act.Kind == day.ActStep {
+		sheet.How = append(sheet.How, "y ready, n not yet.")
 		if !s.typing.On() {
-			sheet.Answers = []string{"y ready", "n not yet", "t times a strip"}
+			sheet.Answers = screen.AnswersOf(v)
 		}
 	}
 	if act.Caution != "" {
@@ -296,7 +291,7 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 // there is no figure, where the text may be long, and where there is something wrong to be said.
 func (s Screen) note(env screen.Env, sheet widget.Sheet) string {
 	t := s.typing
-	if !t.On() || t.Wrong != "" || t.What == "close" || t.What == "skip" || t.What == "route" || sheet.Figure.Number == "" {
+	if !t.On() || t.Wrong != "" || t.What == "close" || t.What == "route" || sheet.Figure.Number == "" {
 		return ""
 	}
 	label := strings.ToLower(t.Label)

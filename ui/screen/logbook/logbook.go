@@ -184,12 +184,12 @@ func (l logbook) View(env screen.Env) widget.Sheet {
 		return s
 	case moving:
 		s.Act = fmt.Sprintf("When was #%d?", e.Seq)
-		s.How = []string{e.Body.Sentence(setup.System())}
+		s.How = []string{d.State.Tell(e.Body)}
 		s.Body = widget.Entry(widget.EntryLine{Label: "time", Typed: l.typed, Hint: "The hour and minute, such as " + e.At.In(env.Now.Location()).Format("15:04") + ".", Error: l.wrong}, entryWidth(env), env.Style)
 		return s
 	}
 	s.Act = "What happened"
-	s.How = []string{fmt.Sprintf("#%d, %s: %s", e.Seq, local(e, env).Format("15:04:05"), e.Body.Sentence(setup.System()))}
+	s.How = []string{fmt.Sprintf("#%d, %s: %s", e.Seq, local(e, env).Format("15:04:05"), d.State.Tell(e.Body))}
 	if marks := marksOf(e, d, fix); len(marks) > 0 {
 		s.How = append(s.How, strings.Join(marks, ", "))
 	}
@@ -211,7 +211,7 @@ func choices(d engine.View, env screen.Env, fix map[int]day.Corrected) []widget.
 		if marks := marksOf(e, d, fix); len(marks) > 0 {
 			text += "(" + strings.Join(marks, ", ") + ") "
 		}
-		list = append(list, widget.Choice{Text: text + e.Body.Sentence(d.State.Head.Setup.System())})
+		list = append(list, widget.Choice{Text: text + d.State.Tell(e.Body)})
 	}
 	return list
 }

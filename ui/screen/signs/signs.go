@@ -35,7 +35,6 @@ type Screen struct {
 	group    int
 	seen     []string // ids
 	typing   screen.Typing
-	strip    screen.Strip
 	answered time.Time
 	to       string
 	memo     *screen.Memo[told, string]
@@ -70,7 +69,7 @@ func New(env screen.Env) screen.Screen {
 func (s Screen) Capturing() bool { return s.typing.On() }
 
 // Counts tells whether a strip is watched.
-func (s Screen) Counts(screen.Env) bool { return s.strip.On() }
+func (s Screen) Counts(env screen.Env) bool { return screen.Watched(env) }
 
 // groups are where a dyer looks, in that order. Strips are timed, not chosen.
 var groups = []struct {
@@ -107,20 +106,16 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 	switch {
 	case s.typing.On():
 		return s.typed(k, v)
-	case s.strip.On() && (k.Done() || k.Rune == 't'):
-		var wants []screen.Request
-		s.strip, wants = s.strip.Press(v.Now)
-		return s, wants
-	case s.strip.On() && k.Name == "esc":
-		s.strip = screen.Strip{}
-		return s, nil
+	case screen.Watched(env) && (k.Done() || k.Rune == 't'):
+		return s, []screen.Request{screen.Strip(v)}
+	case screen.Watched(env) && k.Name == "pgup":
+		return s, []screen.Request{screen.Do{Command: day.Back{}}}
 	case v.State.Treating != nil:
 		return s.recheck(k, v)
 	}
 	switch k.Rune {
 	case 't':
-		s.strip, _ = s.strip.Press(v.Now)
-		return s, nil
+		return s, []screen.Request{screen.Strip(v)}
 	case 'r':
 		s.typing = screen.Typing{What: "temp", Label: "The vat reads", Unit: screen.Degrees(v)}
 		return s, nil
@@ -148,7 +143,7 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 	}
 	switch {
 	case n == len(groups) && k.Name == "row": // its last row is the strip
-		s.strip, _ = s.strip.Press(v.Now)
+		return s, []screen.Request{screen.Strip(v)}
 	case k.Name == "esc" || k.Name == "pgup" || k.Rune == 'u':
 		return s, []screen.Request{screen.Leave{}}
 	case n >= 0 && n < len(groups):
@@ -262,7 +257,7 @@ func (s Screen) recheck(k screen.Key, v engine.View) (screen.Screen, []screen.Re
 	}
 	switch {
 	case k.Rune == 't':
-		s.strip, _ = s.strip.Press(v.Now)
+		return s, []screen.Request{screen.Strip(v)}
 	case k.Rune == '1':
 		return say(signs.Better)
 	case k.Rune == '2':
@@ -310,8 +305,8 @@ func (s Screen) Keys(env screen.Env) []key.Binding {
 		return nil
 	case s.typing.On():
 		return []key.Binding{bind("enter", "take it"), bind("esc", "leave it")}
-	case s.strip.On():
-		return []key.Binding{bind("space", "it turned blue"), bind("esc", "leave it")}
+	case screen.Watched(env):
+		return []key.Binding{bind("space", "it turned blue"), bind("PgUp", "no strip"), bind("esc", "back")}
 	case v.State.Treating != nil:
 		keys := []key.Binding{bind("1", "better"), bind("2", "the same"), bind("3", "worse"), bind("t", "strip")}
 		if a := outlook.Answer(v.State); a != signs.NotSaid {

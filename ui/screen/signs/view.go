@@ -25,8 +25,8 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	tint := screen.LiquorOf(v.State)
 	sheet := widget.Sheet{Head: screen.HeadOf(v, ""), Edge: tint, Liquor: tint}
 	switch {
-	case s.strip.On():
-		sheet.Act, sheet.Figure, sheet.Big = "Watch the strip", s.strip.Figure(v.Now), true
+	case screen.Watched(env):
+		sheet.Act, sheet.Figure, sheet.Big = "Watch the strip", screen.StripFigure(v), true
 		sheet.Figure.Note = "it is yellow: space when it turns blue"
 	case v.State.Treating != nil:
 		again(&sheet, v)
