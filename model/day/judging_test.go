@@ -28,6 +28,13 @@ func TestWaysFitTheFamily(t *testing.T) {
 		"sugar-lime": {day.ByFilm, day.BySwatch, day.ByEye}, "madder-bran": {day.ByFilm, day.BySwatch, day.ByEye},
 		"iron-lime": {day.BySwatch, day.ByFilm, day.ByEye},
 	} {
+		h := head(t, id)
+		h.Opening = day.Opening{Number: 2, Built: true}
+		tended := begin(t, h)
+		tended.do(day.Skip{})
+		if how := tended.call().How; strings.Contains(how, "strip") != (id == "soda" || id == "thiourea" || id == "lye") || !strings.HasPrefix(how, "Look for ") {
+			t.Errorf("a %s that lives is asked with %q", id, how)
+		}
 		p := begin(t, head(t, id))
 		st := p.until(recipe.Check, "")
 		for ; !st.Judges(); st = p.until(recipe.Check, "") {
