@@ -94,9 +94,12 @@ func (h hands) do(id string, c day.Command, reload bool) tea.Cmd {
 
 // notice is the word that an act is answered with; empty for most.
 func (h hands) notice(id string, made []day.Event) string {
+	if answer.Notice(day.State{}, made) == "" { // nothing of it is told
+		return ""
+	}
 	snap, err := h.eng.Now(h.ctx)
 	v, open := snap.Day(id)
-	if err != nil || !open || len(made) == 0 {
+	if err != nil || !open {
 		return ""
 	}
 	return answer.Notice(v.State, made)

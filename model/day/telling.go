@@ -12,10 +12,7 @@ func (s State) Tell(b Body) string {
 	if !ok {
 		return b.Sentence(sys)
 	}
-	for _, e := range s.Log {
-		if e.Seq != c.Of || e.Seq <= 0 {
-			continue
-		}
+	if e, ok := s.Event(c.Of); ok {
 		words, no := s.briefly(e.Body), fmt.Sprintf(" (#%d)", c.Of)
 		switch c.Way {
 		case "undone":
@@ -26,6 +23,19 @@ func (s State) Tell(b Body) string {
 		return "it was so: " + words + no
 	}
 	return b.Sentence(sys)
+}
+
+// Event is the event of the log that has a number, as it was written.
+func (s State) Event(seq int) (Event, bool) {
+	if i := seq - 1; i >= 0 && i < len(s.Log) && s.Log[i].Seq == seq { // where none is missing
+		return s.Log[i], true
+	}
+	for _, e := range s.Log {
+		if e.Seq == seq && seq > 0 {
+			return e, true
+		}
+	}
+	return Event{}, false
 }
 
 // briefly is an event in the words of a correction of it.

@@ -1,6 +1,9 @@
 package day
 
-import "time"
+import (
+	"slices"
+	"time"
+)
 
 // ConfirmAll says that all that was taken as planned was so.
 type ConfirmAll struct{}
@@ -11,12 +14,16 @@ func (ConfirmAll) command() {}
 // the oldest first.
 func (s State) Unsaid() []Event {
 	var out []Event
-	for _, e := range s.Told() {
+	for _, e := range s.Log {
 		if p, ok := e.Body.(Presumed); ok && p.IsAssumed() {
 			out = append(out, e)
 		}
 	}
-	return out
+	if len(out) == 0 {
+		return nil
+	}
+	fix := corrections(s.Log)
+	return slices.DeleteFunc(out, func(e Event) bool { _, touched := fix[e.Seq]; return touched })
 }
 
 // Unconfirmed is how many they are.

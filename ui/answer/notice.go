@@ -48,7 +48,8 @@ const takesBack = " · PageUp takes back"
 
 // ofAiring tells whether a correction is of the end of an airing, which comes along with the dip after it.
 func ofAiring(s day.State, seq int) bool {
-	_, is := bodyOf(s, seq).(day.AiringEnded)
+	e, _ := s.Event(seq)
+	_, is := e.Body.(day.AiringEnded)
 	return is
 }
 
@@ -56,19 +57,11 @@ func ofAiring(s day.State, seq int) bool {
 func heaterBack(s day.State, made []day.Event) bool {
 	for _, e := range made {
 		if c, ok := e.Body.(day.Corrected); ok && c.Way == "undone" {
-			if _, on := bodyOf(s, c.Of).(day.HeaterOn); on && !s.Vat.Heater {
+			of, _ := s.Event(c.Of)
+			if _, on := of.Body.(day.HeaterOn); on && !s.Vat.Heater {
 				return true
 			}
 		}
 	}
 	return false
-}
-
-func bodyOf(s day.State, seq int) day.Body {
-	for _, e := range s.Log {
-		if e.Seq == seq {
-			return e.Body
-		}
-	}
-	return nil
 }
