@@ -140,6 +140,15 @@ func TestAStripThatStaysYellow(t *testing.T) {
 	}
 }
 
+// A press that was meant for what one strip said is none for what another one says.
+func TestAPressIsForOneStrip(t *testing.T) {
+	p := looking(t)
+	p.do(day.Record{Body: day.StripTest{Stayed: quantity.Seconds(45)}})
+	seen := p.call().ID
+	p.do(day.Record{Body: day.StripTest{Stayed: quantity.Seconds(12)}})
+	p.refuses(day.Done{Call: seen}, "Not taken. Now not ready: the strip was blue after 12 s")
+}
+
 // PageUp takes a strip back; a strip that was forgotten leaves no figure, and a restart forgets none.
 func TestAStripIsTakenBack(t *testing.T) {
 	p := looking(t)
