@@ -14,6 +14,7 @@ import (
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/wording"
+	"example.org/vatside/ui/answer"
 	"example.org/vatside/ui/command"
 	"example.org/vatside/ui/cue"
 	"example.org/vatside/ui/engine"
@@ -74,7 +75,7 @@ func (h hands) do(id string, c day.Command, reload bool) tea.Cmd {
 			return repliedMsg{err: err}
 		}
 		now := h.now(id)
-		_, err = h.eng.Press(h.ctx, id, h.asks.answer(id, c, now))
+		made, err := h.eng.Press(h.ctx, id, h.asks.answer(id, c, now))
 		if errors.Is(err, day.ErrTooSoon) {
 			if err = nil; h.pressed {
 				err = errTooSoon
@@ -87,8 +88,21 @@ func (h hands) do(id string, c day.Command, reload bool) tea.Cmd {
 		if err == nil && reload {
 			err = h.eng.Settle(h.ctx, id)
 		}
-		return repliedMsg{err: err, reload: reload}
+		return repliedMsg{err: err, reload: reload, word: h.notice(id, made)}
 	}
+}
+
+// notice is the word that an act is answered with; empty for most.
+func (h hands) notice(id string, made []day.Event) string {
+	if answer.Notice(day.State{}, made) == "" { // nothing of it is told
+		return ""
+	}
+	snap, err := h.eng.Now(h.ctx)
+	v, open := snap.Day(id)
+	if err != nil || !open {
+		return ""
+	}
+	return answer.Notice(v.State, made)
 }
 
 // errTooSoon is the word for a press that bounced.

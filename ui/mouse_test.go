@@ -9,6 +9,7 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 	"github.com/charmbracelet/x/ansi"
 
+	"example.org/vatside/model/day"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/shelf"
 )
@@ -32,8 +33,8 @@ func TestAClickOnARecipeChoosesIt(t *testing.T) {
 // The digits of a strip's stopwatch are the strip's, though Enter is the call's: a click on them writes the test down.
 func TestAClickOnAStripStopsIt(t *testing.T) {
 	h := handsOf(t, shelf.Open(t.TempDir()))
-	v := dipping(t)
-	m := scene{at: screen.AtDay, view: v, keys: "t"}.open(clickable(h, v))
+	v := happened(t, true, day.StripBegun{})
+	m := scene{at: screen.AtDay, view: v}.open(clickable(h, v))
 	lines := strings.Split(ansi.Strip(m.View()), "\n")
 	y := slices.IndexFunc(lines, func(l string) bool { return strings.Contains(l, "the strip is yellow") })
 	if y < 0 {

@@ -56,10 +56,15 @@ func TestAScreenThatCountsSaysSo(t *testing.T) {
 		keys = append(keys, screen.Key{Name: name})
 	}
 	calm, counted := 0, map[screen.Place]bool{}
-	for i := range events {
+	for i := range 2 * len(events) {
+		watched := i >= len(events)
+		i %= len(events)
 		s, _ := day.Replay(head, events[:i+1])
-		if len(day.Dues(s)) > 0 || i%6 != 0 {
+		if len(day.Dues(s)) > 0 || i%6 != 0 || watched && i%24 != 0 {
 			continue
+		}
+		if watched { // the same with a strip out
+			s, _ = day.Apply(s, day.Event{Seq: s.Seq + 1, At: s.At, Body: day.StripBegun{}})
 		}
 		calm++
 		now := events[i].At.Truncate(time.Minute).Add(80*time.Second + 300*time.Millisecond)
@@ -137,22 +142,31 @@ func TestAKeyIsAnsweredAtItsMoment(t *testing.T) {
 	}
 	strip := tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune("t")}
 	press(snapshotMsg(snap))
-	press(strip)
-	if snap, err = h.eng.Now(h.ctx); err != nil || snap.Resting {
-		t.Errorf("a strip is watched, and the engine rests %v: %v", snap.Resting, err)
+	key := func(msg tea.Msg) day.Event {
+		t.Helper()
+		if cmd := press(msg); cmd == nil {
+			t.Fatal("the key does nothing")
+		} else {
+			cmd()
+		}
+		if snap, err = h.eng.Now(h.ctx); err != nil {
+			t.Fatal(err)
+		}
+		log := snap.Days[0].State.Log
+		return log[len(log)-1]
+	}
+	began := key(strip)
+	if _, ok := began.Body.(day.StripBegun); !ok || snap.Wall.Sub(began.At).Abs() >= old || snap.Resting {
+		t.Errorf("a strip is pulled: %+v, and the engine rests %v", began, snap.Resting)
+	}
+	snap.Wall, snap.Days[0].Now = snap.Wall.Add(-old), snap.Days[0].Now.Add(-old)
+	press(snapshotMsg(snap))
+	if e := key(tea.KeyMsg{Type: tea.KeyPgUp}); e.Body != (day.Corrected{Of: began.Seq, Way: "undone"}) {
+		t.Errorf("taken back it is %+v", e.Body)
 	}
 	press(snapshotMsg(snap))
-	if cmd := press(strip); cmd == nil {
-		t.Fatal("the strip is not written down")
-	} else {
-		cmd()
-	}
 	if snap, err = h.eng.Now(h.ctx); err != nil || !snap.Resting {
-		t.Errorf("the strip is over, and the engine rests %v: %v", snap.Resting, err)
-	}
-	log := snap.Days[0].State.Log
-	if b, ok := log[len(log)-1].Body.(day.StripTest); !ok || b.Stayed.Duration() >= old {
-		t.Errorf("a strip that was pulled and turned just now is written down as %+v", log[len(log)-1].Body)
+		t.Errorf("no strip is watched, and the engine rests %v: %v", snap.Resting, err)
 	}
 }
 

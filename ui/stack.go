@@ -21,6 +21,7 @@ import (
 	"example.org/vatside/ui/screen/signs"
 	"example.org/vatside/ui/screen/stock"
 	"example.org/vatside/ui/screen/timetable"
+	"example.org/vatside/ui/screen/unsaid"
 )
 
 // place is one screen on the stack.
@@ -89,6 +90,8 @@ func (m model) push(at screen.Place, id, tag string) model {
 		top.shows = signs.New(env)
 	case screen.AtCare:
 		top.shows = care.New(env)
+	case screen.AtUnsaid:
+		top.shows = unsaid.New(env)
 	case screen.AtCourse:
 		top.shows = course.New(env)
 	case screen.AtCost:

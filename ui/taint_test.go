@@ -23,7 +23,7 @@ import (
 
 // places are all the screens.
 var places = []screen.Place{screen.AtHome, screen.AtSetup, screen.AtDay, screen.AtPiece, screen.AtLog, screen.AtCourse, screen.AtPlan, screen.AtLadder,
-	screen.AtTable, screen.AtDose, screen.AtSigns, screen.AtCare, screen.AtBench, screen.AtAid, screen.AtPrepare, screen.AtStock, screen.AtCost}
+	screen.AtTable, screen.AtDose, screen.AtSigns, screen.AtCare, screen.AtBench, screen.AtAid, screen.AtUnsaid, screen.AtPrepare, screen.AtStock, screen.AtCost}
 
 // Whatever stands in the files of a home, no screen and no title of the window shows what a terminal would obey, at any time of
 // a day, in any look and however it is walked through; and the words themselves are still there.

@@ -31,6 +31,7 @@ const (
 	ActIdle                  // no piece wants hands
 	ActClosed                // the day is over
 	ActDecide                // the look that decides: has the piece enough?
+	ActStrip                 // a strip is watched: is it blue?
 )
 
 // Entry is what typed figures mean at an act.
@@ -76,6 +77,9 @@ func Next(s State, now time.Time) Act {
 	}
 	if lifts := s.lifts(); len(lifts) > 0 {
 		return s.liftAct(lifts[0])
+	}
+	if a, ok := s.stripAct(now); ok {
+		return a
 	}
 	if st, ok := s.Open(); ok {
 		return s.stepAct(st, now)
@@ -164,13 +168,7 @@ func (s State) stepAct(st Step, now time.Time) Act {
 	case st.Do == DoEnd:
 		a.Press = ""
 	case st.Judges():
-		a.Press = "ready"
-		if left, _ := a.Left(now); left > 0 {
-			a.Words = "Not yet: leave it covered"
-		}
-		if st.Look != "" {
-			a.How = "Look for " + wording.Lower(st.Look) + "."
-		}
+		s.judging(&a, now)
 	}
 	if st.Do == DoAcid && !s.wantsAcid() { // no lot is shown before the pH asks for it
 		a.Step.Mass = 0

@@ -135,6 +135,7 @@ func (s *growing) change(e Event) error {
 		if b.Of == "" {
 			s.Vat.Ready = b.Ready
 		}
+		s.Vat.Pulled, s.stripJudged = time.Time{}, true
 		if !b.Ready {
 			s.Judged = at
 			s.looks++
@@ -158,9 +159,13 @@ func (s *growing) change(e Event) error {
 			s.Vat.Holds, s.Vat.HoldsAt = &v, at
 		}
 		return nil
+	case StripBegun:
+		s.Vat.Pulled = at
+		s.strips++
+		return nil
 	case StripTest:
 		v := b.Stayed
-		s.Vat.Strip, s.Vat.StripAt = &v, at
+		s.Vat.Strip, s.Vat.StripAt, s.Vat.Pulled, s.stripJudged = &v, at, time.Time{}, false
 		return nil
 	case VatCovered:
 		s.Vat.Covered = true
@@ -252,6 +257,7 @@ func (s *growing) advance(b Body, at time.Time) error {
 		return fmt.Errorf("step %d is open, not step %d", s.Step, st.StepNo())
 	}
 	s.Step++
+	s.Vat.Pulled = time.Time{}
 	s.clearShifts(stepTimer(s.Step))
 	s.StepSince, s.Begun, s.Answered, s.Judged, s.looks = at, time.Time{}, time.Time{}, time.Time{}, 0
 	if s.Step > len(s.Plan) {

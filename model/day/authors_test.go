@@ -241,7 +241,7 @@ func TestDropped(t *testing.T) {
 	}
 }
 
-// Back takes the acts of the new authors back, a dose with its rest at once, and never the heater.
+// Back takes the acts of the new authors back, a dose with its rest at once.
 func TestBackTakesBackWhatWasGiven(t *testing.T) {
 	p := dyeing(t, 1)
 	before := p.s.Level()
@@ -261,10 +261,6 @@ func TestBackTakesBackWhatWasGiven(t *testing.T) {
 			t.Errorf("left is %+v", b)
 		}
 	}
-	p.do(day.Record{Body: day.HeaterOn{}})
-	p.refuses(day.Back{}, "its own key")
-	p.do(day.Record{Body: day.HeaterOff{}})
-	p.refuses(day.Back{}, "not taken back")
 }
 
 // A caution is asked for before the act, whole at first and short after that; answered it stands in the book with the act.

@@ -53,6 +53,10 @@ func (s State) callOf(a Act, now time.Time) Call {
 	}
 	c.Short = s.short(c, now)
 	c.Figure, c.Unit = s.toDo(a)
+	if out, watched := s.Watched(now); watched && a.Kind == ActStrip { // counted up
+		sec := out.Seconds()
+		c.Figure, c.Unit = &sec, "s"
+	}
 	if c.Due != nil {
 		left := c.Due.At.Sub(now).Seconds()
 		c.Figure, c.Unit = &left, "s"
@@ -86,6 +90,7 @@ func Meanwhile(s State, now time.Time) []Call {
 			out = append(out, c)
 		}
 	}
+	add(s.stripAct(now))
 	dues := Dues(s)
 	for _, d := range dues {
 		if d.Kind == DueBath && !now.Before(d.At) {

@@ -31,7 +31,7 @@ func meanwhile(p *played) []string {
 	return ids
 }
 
-// Issue 13, point 1: goods in the liquor are the call; what can be done beside them stands second.
+// Goods in the liquor are the call; what can be done beside them stands second.
 func TestARunningDipIsTheCall(t *testing.T) {
 	p := dyeing(t, 2)
 	p.do(day.AddPiece{Tag: "B1", Spec: day.PieceSpec{Fibre: "linen", Dry: 200, Dips: 2}})
@@ -106,7 +106,7 @@ func TestTheFigureIsWhatIsToBeDone(t *testing.T) {
 	}
 }
 
-// Issue 13, point 5: what comes out together is one call and one press, and one act where nobody answers.
+// What comes out together is one call and one press, and one act where nobody answers.
 func TestOnePressTakesOutWhatComesOutTogether(t *testing.T) {
 	in := func() *played {
 		p := dyeing(t, 3)
@@ -177,7 +177,7 @@ func TestOnePressLowersWhatGoesInTogether(t *testing.T) {
 	}
 }
 
-// Issue 13, point 4: the piece that is called stays, whatever a replan or a note says; when a lift came between, the
+// The piece that is called stays, whatever a replan or a note says; when a lift came between, the
 // timetable counts.
 func TestWhatIsCalledStays(t *testing.T) {
 	p := dyeing(t, 4)

@@ -55,6 +55,8 @@ func (s State) named(a Act) (verb, object, attempt string) {
 			attempt += " caution"
 		}
 		return a.Bench.ID, p.Tag, attempt
+	case ActStrip:
+		return "strip", "vat", strconv.Itoa(s.strips)
 	case ActClosed:
 		return "close", "", ""
 	}
@@ -119,6 +121,13 @@ func (s State) stepNamed(a Act) (verb, object, attempt string) {
 		attempt += ".2"
 	case st.Judges(), st.Do == DoSpent:
 		verb, attempt = "look", attempt+"."+strconv.Itoa(s.looks+1)
+		switch {
+		case st.Do == DoSpent || s.Ways()[0] != ByStrip:
+		case a.Press == "strip out":
+			verb, object = "pull", "strip"
+		default:
+			attempt += " " + a.Press
+		}
 	case st.Do == recipe.Check:
 		verb = "read"
 	case st.Do == DoAcid:
@@ -236,6 +245,8 @@ func (s State) short(c Call, now time.Time) string {
 			return tag + " WAITS"
 		}
 		return benchShort[a.Bench.ID] + " " + tag
+	case ActStrip:
+		return "BLUE YET?"
 	case ActClosed:
 		return "DAY CLOSED"
 	}
@@ -279,8 +290,12 @@ func (s State) stepShort(c Call, over bool) string {
 		return "OFF THE HEAT"
 	case st.Do == recipe.Wait && over:
 		return "WAIT IS OVER"
-	case (st.Judges() || st.Do == DoSpent) && !over:
+	case (st.Judges() || st.Do == DoSpent) && !over, c.Press == "not yet":
 		return "NOT YET"
+	case c.Verb == "pull":
+		return "STRIP OUT"
+	case st.Judges() && c.Press == "ready":
+		return "READY?"
 	}
 	if st.Powder == "" {
 		if word, ok := stepShorts[st.Do]; ok {

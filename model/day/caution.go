@@ -138,7 +138,8 @@ func (s State) justSaid() bool {
 // wants is the caution of what was decided, as its answer is written down; nil where it wants none. What a step's own caution
 // stands before was answered with it.
 func (s State) wants(c Command, bodies []Body) *CautionAnswered {
-	if _, scoop := c.(PutScoop); scoop {
+	switch c.(type) {
+	case PutScoop, Judge:
 		if st, ok := s.Open(); ok && st.Caution != "" && s.Answered.IsZero() {
 			return &CautionAnswered{OfStep{st.No}, s.stepCaution(st)}
 		}
@@ -274,15 +275,4 @@ func (s State) closing() string {
 		words += "; " + strings.Join(left, "; ")
 	}
 	return words
-}
-
-// Unconfirmed is how many acts were taken as planned that nobody has confirmed since.
-func (s State) Unconfirmed() int {
-	n := 0
-	for _, e := range s.Told() {
-		if p, ok := e.Body.(Presumed); ok && p.IsAssumed() {
-			n++
-		}
-	}
-	return n
 }

@@ -22,7 +22,7 @@ type (
 	Done struct{ Call, Without string }
 	// Back takes the last step done back.
 	Back struct{}
-	// Skip leaves the open step out.
+	// Skip leaves the open step out. The reason may be empty.
 	Skip struct{ Reason string }
 	// Scoop is a weight on the scale; negative: taken out again.
 	PutScoop struct{ Mass quantity.Mass }
@@ -205,14 +205,13 @@ func decide(s State, c Command, now time.Time) ([]Body, error) {
 		if why := s.notLeftOut(st); why != "" {
 			return refuse("%s", why)
 		}
-		if strings.TrimSpace(c.Reason) == "" {
-			return refuse("say why the step is left out")
-		}
-		return []Body{StepSkipped{OfStep{st.No}, string(st.Do), wording.Lower(st.Title), c.Reason}}, nil
+		return []Body{StepSkipped{OfStep{st.No}, string(st.Do), wording.Lower(st.Title), strings.TrimSpace(c.Reason)}}, nil
 	case PutScoop:
 		return s.scoop(c)
 	case Judge:
 		return s.judge(c, now)
+	case StripBlue:
+		return s.blue(now)
 	case Lower:
 		p, ok := s.Piece(c.Tag)
 		if !ok {
@@ -241,6 +240,8 @@ func decide(s State, c Command, now time.Time) ([]Body, error) {
 		return s.decided(c, now)
 	case Confirm:
 		return s.correct(c.Seq, "confirmed", nil, now)
+	case ConfirmAll:
+		return s.confirmAll(now)
 	case Move:
 		return s.correct(c.Seq, "moved", told(c.To), now)
 	case Undo:

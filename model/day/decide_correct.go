@@ -1,10 +1,11 @@
 package day
 
 import (
+	"slices"
 	"time"
 )
 
-// back takes the last act back, with all that went with it. What was weighed, read or written stays; the heater has its own key.
+// back takes the last act back, with all that went with it. What was weighed, read or written stays.
 func (s State) back(now time.Time) ([]Body, error) {
 	fix := corrections(s.Log)
 	for i := len(s.Log) - 1; i >= 0; i-- {
@@ -33,10 +34,14 @@ func (s State) back(now time.Time) ([]Body, error) {
 		case DipEnded, AiringEnded, WettedOut, BathBegun, Rinsed, Soured, Soaped, Dried, LeftOut, Rechecked, ToppedUp, DrawnOff, Decanted,
 			PieceAdded, PieceChanged, PieceDropped, CarriedOver:
 			return s.correct(e.Seq, "undone", nil, now)
-		case HeaterOn:
-			return refuse("the heater was put on last: it has its own key, which takes it off")
-		case HeaterOff:
-			return refuse("the heater was taken off last: that is not taken back")
+		case HeaterOn, HeaterOff, StripBegun:
+			return s.correct(e.Seq, "undone", nil, now)
+		case TimerStretched:
+			if !s.gates(b.Timer) {
+				return s.shiftBack(i, now)
+			}
+		case TimerCut:
+			return s.shiftBack(i, now)
 		case CautionAnswered:
 			if b.Step == s.Step {
 				return s.correct(e.Seq, "undone", nil, now)
@@ -67,6 +72,37 @@ func (s State) undo(seqs []int, now time.Time) ([]Body, error) {
 		bodies, err := s.correct(seq, "undone", nil, now)
 		if err != nil {
 			return nil, err
+		}
+		out = append(out, bodies...)
+	}
+	return out, nil
+}
+
+// shiftBack takes back the time that an act of the log gave to a timer or took from it, with that of all it ends with.
+func (s State) shiftBack(i int, now time.Time) ([]Body, error) {
+	last := s.Log[i]
+	timerOf := func(b Body) string {
+		switch b := b.(type) {
+		case TimerStretched:
+			return b.Timer
+		case TimerCut:
+			return b.Timer
+		}
+		return ""
+	}
+	with := s.timersWith(timerOf(last.Body))
+	var out []Body
+	for ; i >= 0 && s.Log[i].At.Equal(last.At) && s.Log[i].Body.Kind() == last.Body.Kind(); i-- {
+		at := slices.Index(with, timerOf(s.Log[i].Body))
+		if at < 0 && len(out) > 0 {
+			break
+		}
+		if at >= 0 {
+			with = slices.Delete(with, at, at+1)
+		}
+		bodies, err := s.correct(s.Log[i].Seq, "undone", nil, now)
+		if err != nil {
+			break
 		}
 		out = append(out, bodies...)
 	}
@@ -124,6 +160,9 @@ func (s State) correct(seq int, way string, to *time.Time, now time.Time) ([]Bod
 		case way == "undone":
 			if _, ok := e.Body.(Opened); ok {
 				return refuse("the opening of the day stays")
+			}
+			if b, ok := e.Body.(TimerStretched); ok && s.gates(b.Timer) {
+				return refuse("this time is not cut: acid in a vat that still reduces frees a choking gas")
 			}
 			if s.gateRests(e) {
 				return refuse("what came after event %d rests on it: take that back first", e.Seq)

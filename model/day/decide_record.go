@@ -51,6 +51,8 @@ func (s State) record(b Body, now time.Time) ([]Body, error) {
 		}
 	case Rested:
 		return s.rest(b.For)
+	case StripBegun:
+		return s.pull(now)
 	case VatEnded:
 		if why := s.stillReduces(); why != "" {
 			return refuse("%s", why)

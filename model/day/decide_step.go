@@ -4,7 +4,6 @@ import (
 	"errors"
 	"math"
 	"slices"
-	"strings"
 	"time"
 
 	"example.org/vatside/model/quantity"
@@ -96,10 +95,10 @@ func (s State) stepDone(a Act, now time.Time) ([]Body, error) {
 	case recipe.Skim:
 		return []Body{FrothSkimmed{of}}, nil
 	case recipe.Check:
-		if !st.Judges() {
-			return []Body{finished}, nil
+		if st.Judges() {
+			return s.looked(a, now)
 		}
-		return []Body{VatJudged{OfStep: of, Ready: true, Of: string(st.Into)}}, nil
+		return []Body{finished}, nil
 	case recipe.Settle:
 		if left > 0 {
 			return refuse("it settles %s more", Countdown(left))
@@ -123,7 +122,7 @@ func (s State) stepDone(a Act, now time.Time) ([]Body, error) {
 }
 
 // limited is a step with the limits that it must keep to: its own, else those of the check of its °C before it, where that one was
-// left out.
+// left out, or was done on another day.
 func (s State) limited(st Step) Step {
 	if st.AtMost != nil || st.AtLeast != nil || st.Do != recipe.Add && st.Do != recipe.Sprinkle || st.No < 1 || st.No > len(s.Plan) {
 		return st
@@ -132,14 +131,17 @@ func (s State) limited(st Step) Step {
 		if check.Do != recipe.Check || check.Judges() || check.Into != st.Into {
 			continue
 		}
-		for _, e := range s.Told() {
-			if b, ok := e.Body.(StepSkipped); ok && b.Step == check.No {
-				st.AtMost, st.AtLeast = check.AtMost, check.AtLeast
-			}
+		if !s.didToday(check.No) {
+			st.AtMost, st.AtLeast = check.AtMost, check.AtLeast
 		}
 		break
 	}
 	return st
+}
+
+// didToday tells whether a step was done today, and not left out.
+func (s State) didToday(no int) bool {
+	return slices.ContainsFunc(s.Told(), func(e Event) bool { b, ok := e.Body.(StepDone); return ok && b.Step == no })
 }
 
 func (s State) stepLeft(now time.Time) time.Duration {
@@ -209,45 +211,4 @@ func (s State) scoop(c PutScoop) ([]Body, error) {
 		return refuse("that would be ten times the %s wanted: look at the scale again", st.Mass.Format(s.Head.Setup.System()))
 	}
 	return []Body{PowderWeighed{OfStep{st.No}, st.Powder, st.Material, c.Mass}}, nil
-}
-
-// Ways are what a vat is judged by, all equal in the book.
-var Ways = []string{ByStrip, BySwatch, ByFilm, ByEye}
-
-// The ways, as the book has them.
-const (
-	ByStrip  = "strip"
-	BySwatch = "swatch"
-	ByFilm   = "film and froth"
-	ByEye    = "eye"
-)
-
-// judge takes ready or not yet at a check, or during the wait before it.
-func (s State) judge(c Judge, now time.Time) ([]Body, error) {
-	if c.By != "" && !slices.Contains(Ways, c.By) {
-		return refuse("a vat is judged by %s, not by %q", strings.Join(Ways, ", "), c.By)
-	}
-	st, ok := s.Open()
-	if !ok {
-		return []Body{VatJudged{Ready: c.Ready, By: c.By, Seen: c.Seen}}, nil
-	}
-	switch {
-	case st.Do == DoSpent && c.Ready:
-		return s.stepDone(Next(s, now), now)
-	case st.Do == DoSpent:
-		return []Body{VatJudged{OfStep{st.No}, false, c.By, c.Seen, "end"}}, nil
-	case st.Judges():
-		return []Body{VatJudged{OfStep{st.No}, c.Ready, c.By, c.Seen, string(st.Into)}}, nil
-	case st.Do == recipe.Wait && s.Head.Setup.Ending:
-		return refuse("only the whole hour without air tells; then look, and pull a strip")
-	case st.Do == recipe.Wait && c.Ready:
-		out := []Body{StepDone{OfStep{st.No}, string(st.Do), wording.Lower(st.Title)}}
-		if st.No < len(s.Plan) && s.Plan[st.No].Judges() {
-			out = append(out, VatJudged{OfStep{st.No + 1}, true, c.By, c.Seen, string(st.Into)})
-		}
-		return out, nil
-	case st.Do == recipe.Wait:
-		return refuse("the wait runs on; look again when it is over")
-	}
-	return refuse("first %s", wording.Lower(st.Title))
 }

@@ -130,6 +130,8 @@ type (
 		Of       string                `toml:"of,omitempty"` // stock, or empty for the vat
 		With     string                `toml:"with,omitempty"`
 	}
+	// StripBegun is a glass strip pulled from the vat: from now on it is watched until it turns blue.
+	StripBegun struct{}
 	// StripTest is how long a glass strip or a wetted slip stayed yellow.
 	StripTest struct {
 		OfStep

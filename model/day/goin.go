@@ -259,6 +259,9 @@ func (s State) enterAct(in []Piece) Act {
 	}
 	a := Act{Kind: ActEnter, Piece: p, Tags: tagsOf(in), Dip: p.Dips + 1, How: "In slowly, edge first; squeeze the air out below.",
 		Why: "Keep it moving under the surface, every fold open.", Press: "in"}
+	if words := s.outOfRange(); words != "" {
+		a.How += " " + words
+	}
 	a.Words = "Lower " + strings.Join(a.Tags, ", ") + " in"
 	if slices.ContainsFunc(in, func(p Piece) bool { return p.Phase == Airing }) {
 		a.How = "Only if no green is left in any fold. " + a.How

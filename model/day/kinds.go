@@ -27,6 +27,9 @@ func (VatJudged) Kind() string { return "vat judged" }
 func (Reading) Kind() string { return "reading" }
 
 // Kind names the event in the book.
+func (StripBegun) Kind() string { return "strip begun" }
+
+// Kind names the event in the book.
 func (StripTest) Kind() string { return "strip test" }
 
 // Kind names the event in the book.
@@ -196,6 +199,7 @@ func Kinds() []Body {
 		PowderAdded{},
 		VatJudged{},
 		Reading{},
+		StripBegun{},
 		StripTest{},
 		SignSeen{},
 		VatCovered{},

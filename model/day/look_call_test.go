@@ -38,7 +38,7 @@ func (p *played) last(back int) string {
 	return p.s.Log[len(p.s.Log)-1-back].Body.Sentence(quantity.Metric)
 }
 
-// Issue 13, point 6: after the last airing but two, and each after it, the call is the look.
+// After the last airing but two, and each after it, the call is the look.
 func TestAfterWhichAiringsTheCallIsTheLook(t *testing.T) {
 	for dips, want := range map[int]string{1: "lower A1 2", 2: "lower A1 3", 3: "look A1 3", 4: "look A1 4", 5: "look A1 5"} {
 		p := looking(t, 5, dips)

@@ -164,6 +164,14 @@ func tendPlan(h Head) []Step {
 			Why:   "The liquor under the film tells more than the film.",
 			Look:  "clear yellow-green under a coppery film; a strip that stays yellow about 45 s"},
 	}
+	if !h.Recipe.Family.SulfurReducer() { // no strip of 45 s: it looks as its recipe says
+		steps[1].How, steps[1].Look = "Skim a little froth aside, lift liquor in a clear glass.", "a clear glass, a coppery film, a dark froth"
+		for _, st := range h.Recipe.Steps {
+			if st.Do == recipe.Check && st.Look != "" && st.Into != recipe.IntoStock {
+				steps[1].Look = st.Look
+			}
+		}
+	}
 	for i := range steps {
 		steps[i].No = i + 1
 	}

@@ -145,6 +145,9 @@ func (p *played) until(do recipe.Do, powder string) day.Step {
 				t = min(t, st.AtMost.Celsius())
 			}
 			p.do(day.Record{Body: day.Reading{Temp: celsius(t), Of: string(st.Into)}})
+		case a.Kind == day.ActStrip:
+			p.wait(35 * time.Second)
+			p.do(day.StripBlue{})
 		case left > 0:
 			p.wait(left)
 			continue

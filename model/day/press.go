@@ -110,6 +110,8 @@ func (s State) answer(a Act, now time.Time) ([]Body, error) {
 			return nil, ErrTooSoon
 		}
 		return s.each(a.Tags, func(tag string) ([]Body, error) { return Decide(s, Lift{Tag: tag}, now) })
+	case ActStrip:
+		return s.blue(now)
 	case ActFinish:
 		return s.finish(a.Piece.Tag)
 	case ActDecide:

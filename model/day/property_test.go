@@ -113,6 +113,15 @@ func (d *driven) command(op, arg byte) day.Command {
 		if beside := day.Meanwhile(d.s, d.now); len(beside) > 0 {
 			return day.Take{Call: pick(beside, arg).ID}
 		}
+	case 31:
+		switch arg % 4 {
+		case 0:
+			return day.ConfirmAll{}
+		case 1:
+			return day.StripBlue{}
+		case 2:
+			return day.Record{Body: day.StripBegun{}}
+		}
 	}
 	return day.Done{Call: day.CallOf(d.s, d.now).ID}
 }

@@ -57,7 +57,7 @@ func TestCautionIsShortAfterTheFirst(t *testing.T) {
 	}
 }
 
-// Issue 2, point 4: a sulfur reducer is sprinkled over liquor that reads at most 50 °C, read after the last hot water.
+// A sulfur reducer is sprinkled over liquor that reads at most 50 °C, read after the last hot water.
 func TestSprinkleWaitsForAReading(t *testing.T) {
 	p := begin(t, head(t, "soda"))
 	p.until(recipe.Fill, "")
@@ -126,7 +126,7 @@ func TestWeighingTolerance(t *testing.T) {
 	p.do(day.Done{})
 }
 
-// Issue 2, point 5: stirring has its own two-way timer.
+// Stirring has its own two-way timer.
 func TestStirringTurnsHalfway(t *testing.T) {
 	p := begin(t, head(t, "soda"))
 	p.until(recipe.Stir, "")
@@ -147,7 +147,7 @@ func TestStirringTurnsHalfway(t *testing.T) {
 	}
 }
 
-// Issue 2, point 5: the recheck loop, "ready" and "not yet".
+// The recheck loop, "ready" and "not yet".
 func TestNotYetLooksAgain(t *testing.T) {
 	p := begin(t, head(t, "soda"))
 	st := p.until(recipe.Wait, "")
@@ -175,7 +175,7 @@ func TestNotYetLooksAgain(t *testing.T) {
 	}
 }
 
-// Issue 2, point 8: at the end of a dip the call repeats, rising, for 30 s. The end of an airing is called once, then
+// At the end of a dip the call repeats, rising, for 30 s. The end of an airing is called once, then
 // every 5 minutes, never rising.
 func TestCallsRise(t *testing.T) {
 	at := morning
@@ -195,7 +195,7 @@ func TestCallsRise(t *testing.T) {
 	}
 }
 
-// Issue 2, point 8: going on. At most two acts in a row are assumed, then it waits and calls.
+// Going on. At most two acts in a row are assumed, then it waits and calls.
 func TestGoesOnAfterThirtySeconds(t *testing.T) {
 	p := dyeing(t, 4)
 	for i := range 4 {
@@ -249,7 +249,7 @@ func TestGoesOnAfterThirtySeconds(t *testing.T) {
 	}
 }
 
-// Law 2 and issue 2, point 8: across sleep, kill or restart nothing is assumed.
+// Across sleep, kill or restart nothing is assumed.
 func TestNothingIsAssumedOfWhatNobodyHeard(t *testing.T) {
 	p := dyeing(t, 1)
 	p.do(day.Lower{Tag: "A1"})
@@ -269,7 +269,7 @@ func TestNothingIsAssumedOfWhatNobodyHeard(t *testing.T) {
 	}
 }
 
-// Issue 2, point 8: dips under 2 minutes start on a 5-second count-in.
+// Dips under 2 minutes start on a 5-second count-in.
 func TestShortDipsCountIn(t *testing.T) {
 	for _, c := range []struct {
 		dip  float64

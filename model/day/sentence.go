@@ -127,7 +127,7 @@ func (b StepDone) Sentence(quantity.System) string {
 	return fmt.Sprintf("step %d done: %s", b.Step, named(b.What, b.Do))
 }
 func (b StepSkipped) Sentence(quantity.System) string {
-	return fmt.Sprintf("step %d left out, %s: %s", b.Step, named(b.What, b.Do), b.Reason)
+	return fmt.Sprintf("step %d left out, %s", b.Step, named(b.What, b.Do)) + because(b.Reason)
 }
 func (b PowderWeighed) Sentence(u quantity.System) string {
 	if b.Mass < 0 {
@@ -186,6 +186,7 @@ func (b Reading) Sentence(u quantity.System) string {
 	}
 	return of + " reads " + strings.Join(parts, ", ")
 }
+func (b StripBegun) Sentence(quantity.System) string { return "strip out, and watched" }
 func (b StripTest) Sentence(quantity.System) string {
 	s := "strip stayed yellow " + b.Stayed.String()
 	if b.Stayed == 0 {

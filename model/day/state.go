@@ -46,6 +46,9 @@ type State struct {
 	held   []string  // the pieces that were called to go in at heldAt: at the last event, or when the advice changed
 	heldAt time.Time // not before the last event
 	looks  int       // times that the open step was judged not yet
+	strips int       // strips pulled today by their own key
+
+	stripJudged bool // the last strip was judged by: not yet
 }
 
 // Scoop is one weighing that counts towards a step's target.
@@ -77,6 +80,7 @@ type Vat struct {
 	HoldsAt time.Time
 	Strip   *quantity.Span
 	StripAt time.Time
+	Pulled  time.Time // a strip is watched since; zero: none
 	Warmed  time.Time // last time that water, heat or cooling changed its temperature
 	Skimmed time.Time
 	Lifted  time.Time

@@ -5,7 +5,7 @@ import (
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/outlook"
-	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/signs"
 )
 
 // rest is the last long rest of a vat that was woken from it; the zero rest is none.
@@ -17,9 +17,6 @@ type rest struct {
 }
 
 func (r rest) woken() bool { return !r.woke.IsZero() }
-
-// goodStrip is from when on a strip shows a vat revived: not weak, and not short either. S1, M
-const goodStrip = quantity.Span(30 * time.Second)
 
 // does tells whether an event does something to the vat, or reads it: to open a day, to plan and to write does not.
 func does(b day.Body) bool {
@@ -42,7 +39,7 @@ func revives(s day.State, b day.Body) bool {
 	case day.VatJudged:
 		return b.Ready && b.Of == ""
 	case day.StripTest:
-		return b.Stayed >= goodStrip
+		return b.Stayed >= signs.GoodStripLeast
 	case day.SignSeen:
 		sign, ok := b.Known()
 		return ok && sign.ID == "strip-good"

@@ -97,6 +97,12 @@ type Vat struct {
 	System     quantity.System
 }
 
+// Between these a strip says that a vat is ready: about 45 s is good (S1), less than 30 s is short, more than 3 min takes dye off (M).
+const (
+	GoodStripLeast = slackStrip
+	GoodStripMost  = overStrip
+)
+
 // The marks of the readings, as for the right dose.
 const (
 	weakStrip   = quantity.Span(15e9)  // M

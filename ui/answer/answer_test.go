@@ -423,7 +423,7 @@ func TestAKeyHasOneMeaning(t *testing.T) {
 func TestEachKindHasItsRow(t *testing.T) {
 	made := map[string]string{
 		"closed": "close", "step begun": "done", "step done": "done", "settled": "done", "stock drawn": "stock", "step skipped": "skip",
-		"powder weighed": "scoop", "powder added": "give", "vat judged": "ready", "reading": "temp", "strip test": "strip", "sign seen": "signs",
+		"powder weighed": "scoop", "powder added": "give", "vat judged": "ready", "reading": "temp", "strip begun": "strip out", "strip test": "strip", "sign seen": "signs",
 		"vat covered": "lid on", "vat uncovered": "lid off", "froth skimmed": "skimmed", "stirred": "stirred", "rested": "rest", "heater on": "heater on",
 		"heater off": "heater off", "topped up": "top up", "drawn off": "drew off", "fed": "fed", "decanted": "decanted", "piece added": "piece", "piece changed": "change",
 		"piece dropped": "drop", "wetted out": "wet", "dip begun": "in", "dip ended": "out", "airing ended": "aired", "looked at": "look", "swatch judged": "cut",

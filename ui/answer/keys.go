@@ -13,7 +13,7 @@ import (
 // A row's key is carried out in one of three ways: it opens the row's place, or a line that asks for what stands behind the row's
 // words, or the row's words alone are done at once.
 
-// Blank is a line that is to be filled in.
+// Blank is a line that is to be filled in; the zero value asks nothing.
 type Blank struct {
 	Label string // what is asked: "The vat reads"
 	Unit  string // how it is written: "°C"
@@ -125,7 +125,24 @@ func movedBlank(l Line) Blank {
 	return Blank{"Which event, and when was it?", "12 10:42"}
 }
 
-// skipBlank asks why a step is left out.
+// stripBlank asks how long a strip was yellow where it cannot be timed: at a vat's end, where it may show no yellow at all. Else
+// nothing is asked: it is out now, and then blue.
+func stripBlank(l Line) Blank {
+	if l.Act.Kind == day.ActStep && l.Act.Step.Do == day.DoSpent {
+		return Blank{"How long was the strip yellow? 0: not at all", "s"}
+	}
+	return Blank{}
+}
+
+// stripDoes is what the key of the strip does now.
+func stripDoes(s day.State) string {
+	if !s.Vat.Pulled.IsZero() {
+		return "the strip is blue"
+	}
+	return "strip test"
+}
+
+// skipBlank asks why a step of a piece is left out; one of the vat is left out at once.
 func skipBlank(l Line) Blank {
 	tags, _ := cutTags(l.State, l.Rest)
 	switch p := l.Act.Piece.Tag; {
@@ -134,7 +151,7 @@ func skipBlank(l Line) Blank {
 	case !open(l.State) && l.Act.Kind == day.ActBench:
 		return Blank{p + " without its next step: why?", ""}
 	}
-	return Blank{"Leave the step out: why?", ""}
+	return Blank{}
 }
 
 // finishedAmong tells whether all these pieces are over their dips.

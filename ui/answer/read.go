@@ -3,6 +3,7 @@ package answer
 import (
 	"errors"
 	"fmt"
+	"strconv"
 	"strings"
 	"time"
 
@@ -214,6 +215,14 @@ func (l *Line) figure(line string) (Row, error) {
 			return row("scoop")
 		case day.TempEntry:
 			return row("temp")
+		}
+		if ways := l.State.Ways(); l.Act.Judging() {
+			n, err := strconv.Atoi(line)
+			if err != nil || n < 1 || n > len(ways) {
+				return Row{}, fmt.Errorf("it is ready by 1 to %d; strip %s writes a strip down", len(ways), line)
+			}
+			l.Rest = ""
+			return row("by " + ways[n-1])
 		}
 		return Row{}, errors.New("no figure is asked for; 36 C writes a temperature down")
 	}

@@ -1,5 +1,7 @@
 package answer
 
+import "example.org/vatside/model/day"
+
 // askRows only ask: each front end has an answer of its own for them. Those without words are screens and what leads to them.
 func askRows() []Row {
 	return []Row{
@@ -8,6 +10,8 @@ func askRows() []Row {
 		{ID: "blue", Say: "blue [TAG]", Words: []string{"blue", "how blue"}, Does: "how blue a piece is and how many dips it takes; blue alone tells of all", Key: "B", Short: "how blue: plan the dips", Group: Ask, Example: "blue", Opens: "plan"},
 		{ID: "ails", Say: "signs", Does: "what ails the vat, by what was read and seen", Group: Ask},
 		{ID: "on the bench", Say: "bench", Does: "what each piece wants after its dips", Group: Ask, Opens: "bench"},
+		{ID: "unconfirmed", Say: "unconfirmed", Words: []string{"unconfirmed", "what was planned"}, Does: "what was taken as planned and waits for your word", Group: Ask, Example: "unconfirmed",
+			Opens: "unsaid", bare: true, Possible: func(s day.State) bool { return s.Unconfirmed() > 0 }},
 		{ID: "log", Say: "log", Words: []string{"log"}, Does: "the day so far", Key: "l", Group: Ask, Example: "log", Opens: "log", bare: true},
 		{ID: "timetable", Does: "the timetable of all pieces", Key: "m", Short: "the timetable", Group: Ask, Opens: "timetable"},
 		{ID: "care", Does: "keeping it alive", Key: "j", Group: Ask, Opens: "care"},

@@ -43,8 +43,12 @@ func pressRows() []Row {
 				m, err := Mass(l.Rest, l.system())
 				return one(day.PutScoop{Mass: m}, err)
 			}},
-		judgement("ready", "ready [by WHAT] [WHAT YOU SAW]", []string{"ready"}, "the vat is ready, by "+strings.Join(day.Ways, ", "), "y", "ready", true),
+		judgement("ready", "ready [by WHAT] [WHAT YOU SAW]", []string{"ready"}, "the vat is ready, by "+strings.Join(day.Ways, ", ")+"; without it by the usual way of its family", "y", "ready", true),
 		judgement("not yet", "not yet [WHAT YOU SAW]", []string{"not yet"}, "it is not", "n", "not yet", false),
+		byWay(day.ByStrip, "by strip"),
+		byWay(day.BySwatch, "by swatch", "swatch"),
+		byWay(day.ByFilm, "by film and froth", "by film", "film"),
+		byWay(day.ByEye, "by eye", "by my eye", "my eye"),
 		recheck("better", "the look after a treatment: it is better", signs.Better),
 		recheck("same", "nothing has changed", signs.Same),
 		recheck("worse", "it is worse", signs.Worse),
@@ -83,6 +87,11 @@ func pressRows() []Row {
 				}
 				return one(day.Confirm{Seq: n}, err)
 			}},
+		{ID: "confirm all", Say: "confirm all", Words: []string{"confirm all", "all as planned", "all was so"}, Does: "all that was taken as planned was so", Group: Call,
+			Example: "confirm all", bare: true,
+			Possible: func(s day.State) bool { return s.Unconfirmed() > 1 },
+			Fits:     func(s day.State, _ day.Act) bool { return s.Unconfirmed() > 1 },
+			Parse:    func(Line) ([]day.Command, error) { return one(day.ConfirmAll{}, nil) }},
 		{ID: "move", Say: "move NUMBER 10:42", Words: []string{"move", "it was"}, Does: "when that event really was; without a number the last that was taken as planned", Key: "T", Short: "when it was", Group: Call,
 			Example: "move 3 9:02", numbered: true, Blank: movedBlank,
 			Possible: func(s day.State) bool { return len(s.Log) > 1 },
@@ -110,6 +119,17 @@ func judgement(id, say string, words []string, does, key, short string, ready bo
 			by, seen := judgedBy(l.Rest)
 			return one(day.Judge{Ready: ready, By: by, Seen: seen}, nil)
 		}}
+}
+
+// byWay is ready by one of the ways; the list has those that fit the vat.
+func byWay(way string, words ...string) Row {
+	fits := func(s day.State, a day.Act) bool { return a.Judging() && slices.Contains(s.Ways(), way) }
+	return Row{ID: words[0], Say: words[0], Words: words, Does: "the vat is ready, by " + way, Group: Call, Example: words[0], Fits: fits,
+		Possible: func(s day.State) bool {
+			st, ok := s.Open()
+			return ok && st.Judges() && slices.Contains(s.Ways(), way)
+		},
+		Parse: func(l Line) ([]day.Command, error) { return one(day.Judge{Ready: true, By: way, Seen: l.Rest}, nil) }}
 }
 
 // judgedBy cuts off what a vat was judged by: "by film and froth, coppery".

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"strconv"
 	"strings"
+	"time"
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/recipe"
@@ -35,15 +36,25 @@ func readRows() []Row {
 				r, err := PHReading(l.Rest, l.system())
 				return record(r, err)
 			}},
-		{ID: "strip", Say: "strip 45", Words: []string{"strip"}, Does: "for how many seconds a strip stayed yellow; 0: not at all", Key: "t", Short: "strip test", Group: Seen,
-			Example: "strip 45", Blank: blank("How long was the strip yellow? 0: not at all", "s"),
+		{ID: "strip", Say: "strip 45", Words: []string{"strip"}, Does: "for how many seconds a strip stayed yellow; 0: not at all; without them it is out now, and then blue", Key: "t", short: stripDoes, Group: Seen,
+			Example: "strip 45", Blank: stripBlank,
 			Fits: func(_ day.State, a day.Act) bool {
 				return a.Kind == day.ActStep && (a.Step.Judges() || a.Step.Do == day.DoSpent) || a.Kind == day.ActLook
 			},
 			Parse: func(l Line) ([]day.Command, error) {
+				if l.Rest == "" {
+					return one(StripKey(l.State, l.Now), nil)
+				}
 				stayed, err := Strip(l.Rest, l.system())
 				return record(day.StripTest{Stayed: stayed}, err)
 			}},
+		{ID: "strip out", Say: "strip out", Words: []string{"strip out", "strip pulled"}, Does: "a strip is out of the vat: its seconds run", Group: Seen, Example: "strip out", bare: true,
+			Possible: func(s day.State) bool { return s.Vat.Pulled.IsZero() },
+			Parse:    func(Line) ([]day.Command, error) { return record(day.StripBegun{}, nil) }},
+		{ID: "strip blue", Say: "strip blue", Words: []string{"strip blue", "strip is blue", "it is blue"}, Does: "the strip turned blue: its seconds are written down", Group: Seen, Example: "strip blue", bare: true,
+			Possible: func(s day.State) bool { return !s.Vat.Pulled.IsZero() },
+			Fits:     func(s day.State, _ day.Act) bool { return !s.Vat.Pulled.IsZero() },
+			Parse:    func(Line) ([]day.Command, error) { return one(day.StripBlue{}, nil) }},
 		{ID: "level", Say: "level 40 cm", Words: []string{"level", "below the rim", "holds", "it holds"}, Does: "how far the liquor is below the rim; level 28 L how much is in it", Key: "d", Short: "read how full", Group: Seen,
 			Example: "level 28 L", Blank: levelBlank,
 			Fits: func(_ day.State, a day.Act) bool { return a.Kind == day.ActStep && a.Step.Do == recipe.Fill },
@@ -93,6 +104,14 @@ func readRows() []Row {
 				return record(day.SwatchJudged{Swatch: l.tag(), Dips: n, Looks: looks}, nil)
 			}},
 	}
+}
+
+// StripKey is the one key of a strip: out, then blue.
+func StripKey(s day.State, now time.Time) day.Command {
+	if _, watched := s.Watched(now); watched {
+		return day.StripBlue{}
+	}
+	return day.Record{Body: day.StripBegun{}}
 }
 
 // hasSeen tells whether a sign is in the book already, with nothing done to the vat since.

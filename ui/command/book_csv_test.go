@@ -59,13 +59,13 @@ func changeFile(t *testing.T, path, old, repl string) {
 func TestBookThereAndBack(t *testing.T) {
 	home, away := playedHome(t), filepath.Join(t.TempDir(), "away")
 	dir := filepath.Join(t.TempDir(), "new", "tables")
-	if got, want := goesWell(t, home, "book", "export", "--csv", dir), "4 days, 186 events, 9 pieces, 9 readings in "+dir+".\n"; got != want {
+	if got, want := goesWell(t, home, "book", "export", "--csv", dir), "4 days, 188 events, 9 pieces, 10 readings in "+dir+".\n"; got != want {
 		t.Errorf("%q, not %q", got, want)
 	}
-	if got, want := goesWell(t, away, "book", "import", "--csv", dir), "4 days, 186 events, 9 pieces, 9 readings imported.\n"; got != want {
+	if got, want := goesWell(t, away, "book", "import", "--csv", dir), "4 days, 188 events, 9 pieces, 10 readings imported.\n"; got != want {
 		t.Errorf("%q, not %q", got, want)
 	}
-	if got, want := goesWell(t, away, "book", "verify"), "4 days, 186 events: all read whole.\n"; got != want {
+	if got, want := goesWell(t, away, "book", "verify"), "4 days, 188 events: all read whole.\n"; got != want {
 		t.Errorf("%q, not %q", got, want)
 	}
 	for _, args := range [][]string{{"book"}, {"book", "--json"}, {"now"}} {

@@ -199,8 +199,7 @@ func (p *program) play(h shelf.Home, speed float64) (err error) {
 	if _, err := e.Open(ctx, o); err != nil {
 		return errors.Join(err, o.Writer.Close())
 	}
-	sys := o.Head.Setup.System()
-	err = engine.Play(ctx, e, o.ID, led, func(_ day.State, ev day.Event) { p.say("%s", plain.Line(o.ID, ev, sys)) })
+	err = engine.Play(ctx, e, o.ID, led, func(s day.State, ev day.Event) { p.say("%s", plain.Line(o.ID, ev, s)) })
 	if ctx.Err() != nil {
 		return fmt.Errorf("stopped before the end of the day")
 	}

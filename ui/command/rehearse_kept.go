@@ -81,7 +81,7 @@ func (p *program) keepDay(ctx context.Context, e *engine.Engine, h shelf.Home, h
 	err = engine.Play(ctx, e, o.ID, led, func(s day.State, ev day.Event) {
 		last = s
 		if p.plain {
-			p.say("%s", plain.Line(o.ID, ev, head.Setup.System()))
+			p.say("%s", plain.Line(o.ID, ev, s))
 		}
 	})
 	if err == nil && !p.plain {

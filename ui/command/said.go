@@ -39,11 +39,10 @@ type saying struct {
 // told prints what came of it, and gives what the program ends with: 3 where a caution is to be answered first, 1 where it was
 // refused.
 func (p *program) told(s saying) error {
-	sys := s.state.Head.Setup.System()
 	if p.json {
 		out := saidOut{Events: []saidEvent{}}
 		for _, e := range s.events {
-			out.Events = append(out.Events, saidEvent{e.Seq, e.At.Format(time.RFC3339), e.Body.Kind(), wording.Show(e.Body.Sentence(sys)).String()})
+			out.Events = append(out.Events, saidEvent{e.Seq, e.At.Format(time.RFC3339), e.Body.Kind(), wording.Show(s.state.Tell(e.Body)).String()})
 		}
 		if s.id != "" && !s.state.Closed {
 			out.Call = callKeys(day.CallOf(s.state, s.now))
@@ -66,7 +65,7 @@ func (p *program) told(s saying) error {
 		p.say("Caution: %s. Once that is so, say it again with --answered.", strings.TrimSuffix(s.caution, "."))
 	case !p.json:
 		for _, e := range s.events {
-			p.say("%s", plain.Line(s.id, e, sys))
+			p.say("%s", plain.Line(s.id, e, s.state))
 		}
 		p.sayCall(s)
 	}

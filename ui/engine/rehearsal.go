@@ -223,10 +223,13 @@ func rounded(m quantity.Mass) quantity.Mass {
 	return quantity.Grams(float64(int(m.Grams()*10+0.5)) / 10)
 }
 
-// judge looks twice: the first strip turns too soon.
+// judge looks twice: the first strip turns too soon, where the vat is judged by one.
 func (d dyerOf) judge(left time.Duration) (time.Duration, day.Command, bool) {
 	strips := d.count(func(b day.Body) bool { _, ok := b.(day.StripTest); return ok })
 	looks := d.count(func(b day.Body) bool { j, ok := b.(day.VatJudged); return ok && !j.Ready })
+	if d.s.Ways()[0] != day.ByStrip {
+		strips = 2
+	}
 	switch {
 	case strips == 0:
 		return 50 * time.Second, day.Record{Body: day.StripTest{Stayed: quantity.Span(20 * time.Second), Colour: "green, dark spots"}}, true

@@ -99,8 +99,11 @@ func (e *Engine) unheard(mono time.Duration) bool {
 	return mono-e.ticked > max(e.rested, time.Second)+lateTick
 }
 
-// runs tells whether a time of the day runs.
-func (s *session) runs() bool { return s.source.Pace() > 0 && len(s.dues()) > 0 }
+// runs tells whether a time of the day runs, or a strip is watched.
+func (s *session) runs() bool {
+	_, watched := s.state.Watched(s.source.Now())
+	return s.source.Pace() > 0 && (watched || len(s.dues()) > 0)
+}
 
 // tries is how long it is to the next try of the day's disk, or to the next second over which it has not answered; false where
 // nothing waits for it.

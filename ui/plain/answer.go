@@ -118,9 +118,11 @@ func (t *Terminal) tells(v engine.View, r answer.Row, l answer.Line) {
 		t.ails(v)
 	case "on the bench":
 		t.bench(v)
+	case "unconfirmed":
+		t.unsaid(v)
 	case "log":
 		for _, e := range v.State.Log {
-			t.say("  %s", Line(v.ID, e, v.State.Head.Setup.System()))
+			t.say("  %s", Line(v.ID, e, v.State))
 		}
 	case "aid":
 		t.say("First aid:")

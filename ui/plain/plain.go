@@ -12,7 +12,6 @@ import (
 	"time"
 
 	"example.org/vatside/model/day"
-	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/signs"
 	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/answer"
@@ -21,8 +20,8 @@ import (
 )
 
 // Line is an event as one line that begins with VAT/DAY#SEQ.
-func Line(id string, e day.Event, sys quantity.System) wording.Shown {
-	return wording.Show(fmt.Sprintf("%s#%d %s %s", id, e.Seq, day.Clock(e.At), e.Body.Sentence(sys)))
+func Line(id string, e day.Event, s day.State) wording.Shown {
+	return wording.Show(fmt.Sprintf("%s#%d %s %s", id, e.Seq, day.Clock(e.At), s.Tell(e.Body)))
 }
 
 // Terminal reads lines and writes lines.
@@ -38,6 +37,8 @@ type Terminal struct {
 	told int             // the last event that was told
 	act  string          // the call that was told
 	said map[string]bool // times told, by deadline and mark
+
+	offered int // how many unconfirmed acts were offered to be confirmed
 
 	beside string // what can be done meanwhile, as told
 
@@ -191,12 +192,11 @@ func (t *Terminal) left(v engine.View) {
 
 // tell says what is new: events on disk, trouble, the act, the times.
 func (t *Terminal) tell(v engine.View) {
-	sys := v.State.Head.Setup.System()
 	t.whose(v)
 	spoken := false
 	for _, e := range v.State.Log {
 		if e.Seq > t.told && e.Seq <= v.Saved {
-			t.say("%s", Line(v.ID, e, sys))
+			t.say("%s", Line(v.ID, e, v.State))
 			t.told = e.Seq
 			spoken = spoke(e.Body)
 		}
@@ -229,6 +229,7 @@ func (t *Terminal) tell(v engine.View) {
 			t.say("%s", words)
 		}
 	}
+	t.offers(v)
 	for _, d := range day.Dues(v.State) {
 		t.time(v.State, d, v.Now)
 	}
@@ -330,8 +331,8 @@ func actText(s day.State, c day.Call, now time.Time) string {
 		b.WriteString(" Or type what the scale shows, a scoop at a time.")
 	case a.Entry == day.TempEntry:
 		b.WriteString(" Type the temperature that you read.")
-	case a.Kind == day.ActStep && a.Step.Judges():
-		b.WriteString(" n: not yet.")
+	case a.Judging():
+		b.WriteString(" Or type a figure of these; n: not yet.")
 	}
 	if words := answer.Hint(s, a); words != "" {
 		b.WriteString("\n  " + words)

@@ -16,12 +16,13 @@ import (
 // rootKeys are the keys of the table that are the root's own, or the big key's.
 var rootKeys = []string{"space", "0–9", "!", "?", ":", "H", "q"}
 
-// What a screen may have besides: a piece in hand, on the bench too, an event in hand, a stopwatch for strips, figures as text.
+// What a screen may have besides: a piece in hand, on the bench too, an event in hand, the list of what was taken as planned,
+// figures as text.
 type (
 	focused interface{ Focus(Env) string }
 	benched interface{ Benched() }
 	picker  interface{ Event(Env) int }
-	timer   interface{ Times(Env) bool }
+	lister  interface{ Unsaid() }
 	figured interface{ Figures() bool }
 )
 
@@ -52,7 +53,7 @@ func ByTable(s Screen, k Key, env Env) (wants []Request, taken bool) {
 		return nil, false
 	}
 	r, ok := keyRow(s, k, v)
-	if t, is := s.(timer); !ok || is && r.ID == "strip" && t.Times(env) {
+	if !ok {
 		return nil, false
 	}
 	return byRow(s, r, v, env), true
@@ -73,20 +74,29 @@ func byRow(s Screen, r answer.Row, v engine.View, env Env) []Request {
 	}
 	words := r.Said(of, "")
 	_, l, commands, err := answer.Take(v.State, v.Now, words)
-	switch {
+	var blank answer.Blank
+	if r.Blank != nil {
+		blank = r.Blank(l)
+	}
+	asks := blank != answer.Blank{}
+	switch _, listed := s.(lister); {
+	case r.ID == "confirm" && of == "" && v.State.Unconfirmed() > 1 && listed:
+		return []Request{Do{Command: day.ConfirmAll{}}, Leave{}}
+	case r.ID == "confirm" && of == "" && v.State.Unconfirmed() > 1: // each with its time, before one press says that all was so
+		return []Request{Go{To: AtUnsaid, Day: v.ID}}
 	case r.Opens != "":
 		return opens(Place(r.Opens), tag, v)
 	case r.Tagged() && of == "":
 		return []Request{Say{Word: "no piece is in hand: choose one with ↑ or ↓"}}
-	case r.Blank != nil && v.Looking:
+	case asks && v.Looking:
 		return []Request{Say{Word: "open in another program: to look at only"}}
-	case r.Blank != nil && err == nil && r.Numbered() && of != "": // nothing more is to be asked
-	case r.Blank != nil && err == nil && !r.Now(v.State) && answer.Read(v.State, v.Now, words).Err != nil:
+	case asks && err == nil && r.Numbered() && of != "": // nothing more is to be asked
+	case asks && err == nil && !r.Now(v.State) && answer.Read(v.State, v.Now, words).Err != nil:
 		return []Request{Say{Word: answer.Read(v.State, v.Now, words).Err.Error()}}
-	case r.Blank != nil && v.State.Closed && !r.Now(v.State):
+	case asks && v.State.Closed && !r.Now(v.State):
 		return []Request{Say{Word: "the day is closed: l shows its log"}}
-	case r.Blank != nil:
-		return []Request{Ask{Row: r.ID, Of: of, Blank: r.Blank(l)}}
+	case asks:
+		return []Request{Ask{Row: r.ID, Of: of, Blank: blank}}
 	case err != nil:
 		return []Request{Say{Word: err.Error()}}
 	}

@@ -169,6 +169,7 @@ const (
 	AtCare   Place = "care"
 	AtBench  Place = "bench" // after the dips
 	AtAid    Place = "aid"
+	AtUnsaid Place = "unsaid" // what was taken as planned
 
 	AtPrepare Place = "before" // the day: goods, times, checklist
 	AtStock   Place = "powders"

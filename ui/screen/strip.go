@@ -1,32 +1,50 @@
 package screen
 
 import (
-	"time"
+	"strconv"
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/ui/answer"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/widget"
 )
 
-// Strip is the stopwatch of a strip test, under one key. The zero value watches none.
-type Strip struct{ pulled time.Time }
+// Strip is the key of a strip test: it is out, then it is blue.
+func Strip(v engine.View) Do { return Do{answer.StripKey(v.State, v.Now)} }
 
-// On tells whether a strip is being watched.
-func (s Strip) On() bool { return !s.pulled.IsZero() }
-
-// Press starts it; pressed again, when the strip turns blue, it asks for the test to be written down.
-func (s Strip) Press(now time.Time) (Strip, []Request) {
-	if !s.On() {
-		return Strip{now}, nil
-	}
-	stayed := quantity.Span(now.Sub(s.pulled).Round(time.Second))
-	return Strip{}, []Request{Do{day.Record{Body: day.StripTest{Stayed: stayed}}}}
+// Watched tells whether a strip of the day in hand is watched.
+func Watched(env Env) bool {
+	v, ok := env.Day()
+	_, on := v.State.Watched(v.Now)
+	return ok && on
 }
 
-// Figure is how long the strip has stayed yellow.
-func (s Strip) Figure(now time.Time) widget.Figure {
-	return widget.Figure{Number: widget.Countdown(now.Sub(s.pulled)), Note: "the strip is yellow: t when it turns blue", Tone: widget.Now, Key: "t"}
+// StripFigure is how long the strip has stayed yellow.
+func StripFigure(v engine.View) widget.Figure {
+	out, _ := v.State.Watched(v.Now)
+	return widget.Figure{Number: widget.Countdown(out), Note: "the strip is yellow: t when it turns blue", Tone: widget.Now, Key: "t"}
+}
+
+// Judged is the way that a figure chooses where the call asks whether the vat is ready; false for any other key.
+func Judged(k Key, v engine.View, act day.Act) (day.Command, bool) {
+	ways, at := v.State.Ways(), int(k.Rune-'1')
+	if !act.Judging() || at < 0 || at >= len(ways) {
+		return nil, false
+	}
+	return day.Judge{Ready: true, By: ways[at]}, true
+}
+
+// AnswersOf are the words of such a call that name keys: "1 strip", "2 swatch".
+func AnswersOf(v engine.View) []string {
+	var out []string
+	for i, way := range v.State.Ways() {
+		if way == day.ByEye {
+			way = "your eye"
+		}
+		out = append(out, strconv.Itoa(i+1)+" "+way)
+	}
+	return append(out, "y ready", "n not yet")
 }
 
 // Degrees is the unit in which the dyer reads a thermometer.

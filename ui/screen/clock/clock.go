@@ -19,7 +19,6 @@ import (
 // Screen is the clock. chosen is the tag that the dyer picked; empty: whatever is most pressing.
 type Screen struct {
 	chosen string
-	strip  screen.Strip
 	blues  *blues
 	part
 }
@@ -31,7 +30,7 @@ func New(screen.Env) screen.Screen { return Screen{blues: newBlues()} }
 func (s Screen) Capturing() bool { return false }
 
 // Counts tells whether a strip is watched.
-func (s Screen) Counts(screen.Env) bool { return s.strip.On() }
+func (s Screen) Counts(env screen.Env) bool { return screen.Watched(env) }
 
 // Update answers a key.
 func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Request) {
@@ -76,10 +75,6 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 		tag := s.chosen
 		s.chosen = ""
 		return s, []screen.Request{screen.Go{To: screen.AtBench, Day: env.ID, Tag: tag}}
-	case k.Rune == 't':
-		var wants []screen.Request
-		s.strip, wants = s.strip.Press(v.Now)
-		return s, wants
 	case k.Rune >= '1' && k.Rune <= '9':
 		if wants, ok := decide(v, int(k.Rune-'0')); ok {
 			return s, wants
@@ -91,9 +86,6 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 	}
 	return s, nil
 }
-
-// Times tells that a strip is timed here.
-func (s Screen) Times(screen.Env) bool { return true }
 
 // Focus is the piece in hand.
 func (s Screen) Focus(env screen.Env) string {
@@ -186,13 +178,10 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	case act.Kind == day.ActBench:
 		s.bench(&sheet, call, v)
 	}
-	if s.strip.On() {
-		sheet.Figure = s.strip.Figure(v.Now)
+	if act.Kind == day.ActStrip {
+		sheet.Figure, sheet.Big = screen.StripFigure(v), true
 	}
-	if said := taken(st); said != "" {
-		sheet.How, sheet.Why = append([]string{said, "k: it was so. T: tell when it really came out."}, sheet.How...), ""
-		sheet.Answers = append(sheet.Answers, "k: it was so", "T: tell when it really came out")
-	}
+	unsaid(&sheet, v, act)
 	s.look(&sheet, v, env)
 	sheet.Add(s.table(v, act, env))
 	switch then := day.Upcoming(st, v.Now); {
@@ -257,8 +246,9 @@ func (s Screen) Keys(env screen.Env) []key.Binding {
 	}
 	asked := lookKeys(v)
 	keys = append(keys, asked...)
-	if assumed(v.State) > 0 {
-		keys = append(keys, screen.Keyed(v, "confirm", "move")...)
+	if does, any := confirms(v); any {
+		keys = append(keys, bind("k", does))
+		keys = append(keys, screen.Keyed(v, "move")...)
 	}
 	switch {
 	case act.Kind == day.ActBench && act.Press == "":

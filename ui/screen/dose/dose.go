@@ -23,7 +23,6 @@ const milky, clear = "milky", "clear"
 
 // Screen is the advice. answered is when its caution was answered, and to which advice.
 type Screen struct {
-	strip    screen.Strip
 	answered time.Time
 	to       string
 }
@@ -34,11 +33,8 @@ func New(screen.Env) screen.Screen { return Screen{} }
 // Capturing is always false: nothing is typed here.
 func (s Screen) Capturing() bool { return false }
 
-// Times tells that a strip is timed here.
-func (s Screen) Times(screen.Env) bool { return true }
-
 // Counts tells whether a strip is watched.
-func (s Screen) Counts(screen.Env) bool { return s.strip.On() }
+func (s Screen) Counts(env screen.Env) bool { return screen.Watched(env) }
 
 func advise(v engine.View, env screen.Env) liquor.Advice {
 	return outlook.Advise(v.State, screen.Outlook(v), v.Now, history.SinceFood(env.History, v.Now))
@@ -58,21 +54,14 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 	}
 	ask := func(r screen.Request) (screen.Screen, []screen.Request) { return s, []screen.Request{r} }
 	switch {
-	case s.strip.On() && (k.Done() || k.Rune == 't'):
-		var wants []screen.Request
-		s.strip, wants = s.strip.Press(v.Now)
-		return s, wants
-	case s.strip.On() && k.Name == "esc":
-		s.strip = screen.Strip{}
-		return s, nil
+	case screen.Watched(env) && k.Done():
+		return s, []screen.Request{screen.Strip(v)}
 	case k.Name == "esc":
 		return ask(screen.Leave{})
 	case k.Done():
 		return s.done(v, env)
 	}
 	switch k.Rune {
-	case 't':
-		s.strip, _ = s.strip.Press(v.Now)
 	case '1':
 		sign := milky
 		if isMilky(v.State) {
@@ -130,8 +119,8 @@ func (s Screen) Keys(env screen.Env) []key.Binding {
 		return nil
 	}
 	bind := screen.Bound
-	if s.strip.On() {
-		return []key.Binding{bind("enter", "it is blue"), bind("esc", "no strip")}
+	if screen.Watched(env) {
+		return []key.Binding{bind("enter", "it is blue"), bind("PgUp", "no strip"), bind("esc", "back")}
 	}
 	press, a := "back", advise(v, env)
 	switch {

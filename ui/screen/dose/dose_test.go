@@ -294,15 +294,22 @@ func TestMilkyIsSaidAndTakenBack(t *testing.T) {
 func TestStripAndReadings(t *testing.T) {
 	s := vat(t, "soda", nil)
 	e := env(s, noon, 80, 24)
-	scr, _ := screentest.Press(dose.New(e), e, "t")
+	_, r := screentest.Press(dose.New(e), e, "t")
+	s = after(t, s, noon, asked(t, r).(day.Record).Body)
 	e = env(s, noon.Add(42*time.Second), 80, 24)
-	if _, r := screentest.Press(scr, e, "space"); asked(t, r).(day.Record).Body != (day.StripTest{Stayed: quantity.Span(42 * time.Second)}) {
+	scr := dose.New(e)
+	if text := screentest.Shown(t, scr, e); !strings.Contains(text, "Watch the strip") {
+		t.Errorf("no strip is watched:\n%s", text)
+	}
+	if _, r := screentest.Press(scr, e, "space"); asked(t, r) != (day.StripBlue{}) {
 		t.Errorf("the strip is %v", r)
 	}
-	if next, r := screentest.Press(scr, e, "esc"); len(r) != 0 || next.View(e).Act == scr.View(e).Act {
-		t.Error("esc does not let go of the strip")
+	if _, r := screentest.Press(scr, e, "pgup"); asked(t, r) != (day.Back{}) {
+		t.Error("PageUp does not let go of the strip")
 	}
-	_, r := screentest.Press(dose.New(e), e, "h", "9", ",", "8", "enter")
+	s = after(t, s, noon.Add(42*time.Second), day.StripTest{Stayed: quantity.Seconds(42)})
+	e = env(s, noon.Add(42*time.Second), 80, 24)
+	_, r = screentest.Press(dose.New(e), e, "h", "9", ",", "8", "enter")
 	if b, ok := asked(t, r).(day.Record).Body.(day.Reading); !ok || b.PH == nil || *b.PH != 9.8 {
 		t.Errorf("pH 9,8 is %+v", r)
 	}

@@ -22,9 +22,8 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	}
 	a, tint := advise(v, env), screen.LiquorOf(v.State)
 	sheet := widget.Sheet{Head: screen.HeadOf(v, ""), Edge: tint, Liquor: tint}
-	if s.strip.On() {
-		sheet.Act, sheet.Figure, sheet.Big = "Watch the strip", s.strip.Figure(v.Now), true
-		sheet.Figure.Note = "it is yellow: t when it turns blue"
+	if screen.Watched(env) {
+		sheet.Act, sheet.Figure, sheet.Big = "Watch the strip", screen.StripFigure(v), true
 		return screen.WithFoot(sheet, v, env)
 	}
 	sheet.Act, sheet.Figure = sentence(v, a.Sentence, ""), figure(v, a)

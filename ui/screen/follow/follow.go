@@ -21,7 +21,6 @@ import (
 // Screen is the step that is open.
 type Screen struct {
 	typing screen.Typing
-	strip  screen.Strip
 }
 
 // New is the screen with nothing typed.
@@ -34,7 +33,7 @@ func (s Screen) Capturing() bool { return false }
 func (s Screen) Figures() bool { return s.typing.On() }
 
 // Counts tells whether a strip is watched.
-func (s Screen) Counts(screen.Env) bool { return s.strip.On() }
+func (s Screen) Counts(env screen.Env) bool { return screen.Watched(env) }
 
 // Update answers a key.
 func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Request) {
@@ -62,10 +61,8 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 	case k.Name == "tab":
 		return s, []screen.Request{screen.Go{To: screen.AtBench, Day: env.ID}}
 	}
-	if k.Rune == 't' {
-		var wants []screen.Request
-		s.strip, wants = s.strip.Press(v.Now)
-		return s, wants
+	if c, ok := screen.Judged(k, v, act); ok {
+		return do(c)
 	}
 	figure := k.Rune >= '0' && k.Rune <= '9' || k.Rune == '-' || k.Rune == '.'
 	if figure && act.Caution != "" {
@@ -76,12 +73,6 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 		s.typing.Text = string(k.Rune)
 	}
 	return s, nil
-}
-
-// Times tells that a strip is timed here; one that shows no yellow cannot be.
-func (s Screen) Times(env screen.Env) bool {
-	v, ok := env.Day()
-	return ok && day.Next(v.State, v.Now).Step.Do != day.DoSpent
 }
 
 // figures is the line that bare figures open: a scoop, or a reading.
@@ -171,14 +162,14 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	if weighs { // the figure says how far it is
 		sheet.How = wording.Filled(act.Step.How)
 	}
-	if s.strip.On() {
-		sheet.Figure = s.strip.Figure(v.Now)
+	if screen.Watched(env) {
+		sheet.Figure = screen.StripFigure(v)
 		sheet.Big = true
 	}
-	if act.Step.Judges() && act.Due == nil && !s.strip.On() {
-		sheet.How = append(sheet.How, "y ready, n not yet; t times a strip.")
+	if act.Judging() && act.Kind == day.ActStep {
+		sheet.How = append(sheet.How, "y ready, n not yet.")
 		if !s.typing.On() {
-			sheet.Answers = []string{"y ready", "n not yet", "t times a strip"}
+			sheet.Answers = screen.AnswersOf(v)
 		}
 	}
 	if call.Caution != "" {

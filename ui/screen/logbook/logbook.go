@@ -130,7 +130,7 @@ func (l logbook) View(env screen.Env) widget.Sheet {
 	at, fix := l.index(log), corrected(log)
 	e := log[at]
 	s.Act = "What happened"
-	s.How = []string{fmt.Sprintf("#%d, %s: %s", e.Seq, local(e, env).Format("15:04:05"), e.Body.Sentence(setup.System()))}
+	s.How = []string{fmt.Sprintf("#%d, %s: %s", e.Seq, local(e, env).Format("15:04:05"), d.State.Tell(e.Body))}
 	if marks := marksOf(e, d, fix); len(marks) > 0 {
 		s.How = append(s.How, strings.Join(marks, ", "))
 	}
@@ -150,7 +150,7 @@ func choices(d engine.View, env screen.Env, fix map[int]day.Corrected) []widget.
 		if marks := marksOf(e, d, fix); len(marks) > 0 {
 			text += "(" + strings.Join(marks, ", ") + ") "
 		}
-		list = append(list, widget.Choice{Text: text + e.Body.Sentence(d.State.Head.Setup.System())})
+		list = append(list, widget.Choice{Text: text + d.State.Tell(e.Body)})
 	}
 	return list
 }

@@ -34,7 +34,6 @@ type Screen struct {
 	page     page
 	group    int
 	seen     []string // ids
-	strip    screen.Strip
 	answered time.Time
 	to       string
 	memo     *screen.Memo[told, string]
@@ -68,11 +67,8 @@ func New(env screen.Env) screen.Screen {
 // Capturing is always false: nothing is typed here.
 func (s Screen) Capturing() bool { return false }
 
-// Times tells that a strip is timed here.
-func (s Screen) Times(screen.Env) bool { return true }
-
 // Counts tells whether a strip is watched.
-func (s Screen) Counts(screen.Env) bool { return s.strip.On() }
+func (s Screen) Counts(env screen.Env) bool { return screen.Watched(env) }
 
 // groups are where a dyer looks, in that order. Strips are timed, not chosen.
 var groups = []struct {
@@ -107,19 +103,10 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 		return s, []screen.Request{screen.Leave{}}
 	}
 	switch {
-	case s.strip.On() && (k.Done() || k.Rune == 't'):
-		var wants []screen.Request
-		s.strip, wants = s.strip.Press(v.Now)
-		return s, wants
-	case s.strip.On() && k.Name == "esc":
-		s.strip = screen.Strip{}
-		return s, nil
+	case screen.Watched(env) && k.Done():
+		return s, []screen.Request{screen.Strip(v)}
 	case v.State.Treating != nil:
 		return s.recheck(k, v)
-	}
-	if k.Rune == 't' {
-		s.strip, _ = s.strip.Press(v.Now)
-		return s, nil
 	}
 	switch s.page {
 	case choosing:
@@ -133,7 +120,7 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 	}
 	switch {
 	case n == len(groups) && k.Name == "row": // its last row is the strip
-		s.strip, _ = s.strip.Press(v.Now)
+		return s, []screen.Request{screen.Strip(v)}
 	case k.Name == "esc":
 		return s, []screen.Request{screen.Leave{}}
 	case n >= 0 && n < len(groups):
@@ -247,7 +234,7 @@ func (s Screen) recheck(k screen.Key, v engine.View) (screen.Screen, []screen.Re
 	}
 	switch {
 	case k.Rune == 't':
-		s.strip, _ = s.strip.Press(v.Now)
+		return s, []screen.Request{screen.Strip(v)}
 	case k.Rune == '1':
 		return say(signs.Better)
 	case k.Rune == '2':
@@ -269,8 +256,8 @@ func (s Screen) Keys(env screen.Env) []key.Binding {
 	switch {
 	case !ok:
 		return nil
-	case s.strip.On():
-		return []key.Binding{bind("enter", "it turned blue"), bind("esc", "leave it")}
+	case screen.Watched(env):
+		return []key.Binding{bind("enter", "it turned blue"), bind("PgUp", "no strip"), bind("esc", "back")}
 	case v.State.Treating != nil:
 		keys := []key.Binding{bind("1", "better"), bind("2", "the same"), bind("3", "worse")}
 		keys = append(keys, screen.Keyed(v, "strip")...)

@@ -25,9 +25,8 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	tint := screen.LiquorOf(v.State)
 	sheet := widget.Sheet{Head: screen.HeadOf(v, ""), Edge: tint, Liquor: tint}
 	switch {
-	case s.strip.On():
-		sheet.Act, sheet.Figure, sheet.Big = "Watch the strip", s.strip.Figure(v.Now), true
-		sheet.Figure.Note = "it is yellow: t when it turns blue"
+	case screen.Watched(env):
+		sheet.Act, sheet.Figure, sheet.Big = "Watch the strip", screen.StripFigure(v), true
 	case v.State.Treating != nil:
 		again(&sheet, v)
 	case s.page == choosing:

@@ -1,0 +1,70 @@
+package day
+
+import (
+	"fmt"
+	"strings"
+)
+
+// Tell is what an event says, as its Sentence does; of a correction it also says what was taken back, confirmed or moved.
+func (s State) Tell(b Body) string {
+	sys := s.Head.Setup.System()
+	c, ok := b.(Corrected)
+	if !ok {
+		return b.Sentence(sys)
+	}
+	if e, ok := s.Event(c.Of); ok {
+		words, no := s.briefly(e.Body), fmt.Sprintf(" (#%d)", c.Of)
+		switch c.Way {
+		case "undone":
+			return "taken back: " + words + no
+		case "moved":
+			return "corrected: " + words + no + " was" + strings.TrimPrefix(toldAt(c.To), ",")
+		}
+		return "it was so: " + words + no
+	}
+	return b.Sentence(sys)
+}
+
+// Event is the event of the log that has a number, as it was written.
+func (s State) Event(seq int) (Event, bool) {
+	if i := seq - 1; i >= 0 && i < len(s.Log) && s.Log[i].Seq == seq { // where none is missing
+		return s.Log[i], true
+	}
+	for _, e := range s.Log {
+		if e.Seq == seq && seq > 0 {
+			return e, true
+		}
+	}
+	return Event{}, false
+}
+
+// briefly is an event in the words of a correction of it.
+func (s State) briefly(b Body) string {
+	switch b := b.(type) {
+	case Corrected:
+		switch b.Way {
+		case "undone":
+			return fmt.Sprintf("the taking back of #%d", b.Of)
+		case "moved":
+			return fmt.Sprintf("the other time of #%d", b.Of)
+		}
+		return fmt.Sprintf("the word on #%d", b.Of)
+	case HeaterOn:
+		return "heater on"
+	case HeaterOff:
+		return "heater off"
+	case VatCovered:
+		return "lid on"
+	case VatUncovered:
+		return "lid off"
+	case DipEnded:
+		b.Assumed = false
+		return b.Sentence(s.Head.Setup.System())
+	case Stirred:
+		b.Assumed = false
+		return b.Sentence(s.Head.Setup.System())
+	case CautionAnswered:
+		return "the answer to the caution"
+	}
+	return strings.TrimSuffix(b.Sentence(s.Head.Setup.System()), ".")
+}

@@ -1,0 +1,67 @@
+package answer
+
+import (
+	"strings"
+
+	"example.org/vatside/model/day"
+)
+
+// Notice is what an act is answered with where PageUp takes it back, or where it took something back: "resting · PageUp takes
+// back", "taken back: heater on (#12)". It is empty for all else. The state is the one after it.
+func Notice(s day.State, made []day.Event) string {
+	var back []string
+	for _, e := range made {
+		switch b := e.Body.(type) {
+		case day.Corrected:
+			if b.Way == "undone" && !ofAiring(s, b.Of) {
+				back = append(back, s.Tell(b))
+			}
+		case day.Rested:
+			if b.Step == 0 && len(made) == 1 {
+				return "resting" + takesBack
+			}
+		case day.VatCovered:
+			if b.Step == 0 {
+				return "lid on" + takesBack
+			}
+		case day.VatUncovered:
+			if b.Step == 0 {
+				return "lid off" + takesBack
+			}
+		case day.StepSkipped:
+			return "left out: " + b.What + takesBack
+		case day.StripBegun:
+			return "strip out" + takesBack
+		}
+	}
+	if len(back) == 0 {
+		return ""
+	}
+	words := "taken back: " + strings.ReplaceAll(strings.Join(back, ", "), "taken back: ", "")
+	if heaterBack(s, made) {
+		words += "; see that it is off and unplugged"
+	}
+	return words
+}
+
+const takesBack = " · PageUp takes back"
+
+// ofAiring tells whether a correction is of the end of an airing, which comes along with the dip after it.
+func ofAiring(s day.State, seq int) bool {
+	e, _ := s.Event(seq)
+	_, is := e.Body.(day.AiringEnded)
+	return is
+}
+
+// heaterBack tells whether a heater that was said to be on is off by a correction alone.
+func heaterBack(s day.State, made []day.Event) bool {
+	for _, e := range made {
+		if c, ok := e.Body.(day.Corrected); ok && c.Way == "undone" {
+			of, _ := s.Event(c.Of)
+			if _, on := of.Body.(day.HeaterOn); on && !s.Vat.Heater {
+				return true
+			}
+		}
+	}
+	return false
+}

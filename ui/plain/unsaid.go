@@ -1,0 +1,35 @@
+package plain
+
+import (
+	"example.org/vatside/model/day"
+	"example.org/vatside/model/wording"
+	"example.org/vatside/ui/engine"
+)
+
+// unsaid lists what was taken as planned and waits for a word, each with the time at which it was.
+func (t *Terminal) unsaid(v engine.View) {
+	list := v.State.Unsaid()
+	if len(list) == 0 {
+		t.say("Nothing waits for your word.")
+		return
+	}
+	t.say("%s unconfirmed: all as planned?", wording.Upper(wording.Counted(len(list), "act")))
+	for _, e := range list {
+		t.say("  #%d %s %s", e.Seq, day.Clock(day.WhenOf(e)), v.State.Tell(e.Body))
+	}
+	t.say("  confirm all: it was so. confirm %d: that one. move %d 10:42: when it really was.", list[0].Seq, list[0].Seq)
+}
+
+// offers says once at a pause that several acts wait for a word.
+func (t *Terminal) offers(v engine.View) {
+	n := v.State.Unconfirmed()
+	if n < 2 {
+		t.offered = 0
+		return
+	}
+	if n == t.offered || !day.Pause(v.State, v.Now) {
+		return
+	}
+	t.offered = n
+	t.say("%s unconfirmed: all as planned? confirm all; unconfirmed lists them.", wording.Upper(wording.Counted(n, "act")))
+}
