@@ -3,6 +3,7 @@
 package bench
 
 import (
+	"fmt"
 	"strings"
 	"time"
 
@@ -18,6 +19,7 @@ import (
 // Screen is the bench. chosen is the tag that the dyer picked; empty: whatever is most pressing.
 type Screen struct {
 	chosen string
+	asked  string // the act of the chosen one that was pressed for; empty: none
 	typing screen.Typing
 	cloth  *screen.Memo[asked, style.Shade]
 }
@@ -113,10 +115,11 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 	do := func(c day.Command) (screen.Screen, []screen.Request) {
 		return s, []screen.Request{screen.Do{Command: c}}
 	}
+	s = s.held(v)
 	a, wants := s.now(v)
 	pieces := v.State.OnBench()
 	if row, ok := k.On(len(pieces)); ok {
-		s.chosen = pieces[row].Tag
+		s.chosen, s.asked = pieces[row].Tag, ""
 		return s, nil
 	}
 	switch {
@@ -125,10 +128,10 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 	case k.Name == "pgup" || k.Rune == 'b':
 		return do(day.Back{})
 	case k.Name == "down":
-		s.chosen = s.step(v, 1)
+		s.chosen, s.asked = s.step(v, 1), ""
 		return s, nil
 	case k.Name == "up":
-		s.chosen = s.step(v, -1)
+		s.chosen, s.asked = s.step(v, -1), ""
 		return s, nil
 	case k.Name == "esc" && s.chosen != "":
 		s.chosen = ""
@@ -178,6 +181,17 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 	return s, nil
 }
 
+// named tells an act of a piece from its others.
+func named(a day.Act) string { return fmt.Sprint(a.Piece.Tag, a.Kind, a.Bench.ID, a.Due != nil) }
+
+// held is the bench without a choice whose act is done.
+func (s Screen) held(v engine.View) Screen {
+	if a, ok := s.now(v); s.asked != "" && (!ok || named(a) != s.asked) {
+		s.chosen, s.asked = "", ""
+	}
+	return s
+}
+
 // judges tells whether an act is an answer in figures or words.
 func (s Screen) judges(a day.Act) bool {
 	return a.Kind == day.ActBench && !a.Shut && (a.Bench.ID == day.Crock || a.Bench.ID == day.Looked)
@@ -194,8 +208,9 @@ func question(a day.Act) screen.Typing {
 // press is the big key.
 func (s Screen) press(a day.Act, wants bool, v engine.View) (screen.Screen, []screen.Request) {
 	tag := a.Piece.Tag
-	if a.Caution == "" { // after its caution the same piece stays in hand
-		s.chosen = ""
+	s.asked = ""
+	if a.Caution == "" && s.chosen != "" { // after its caution the same piece stays in hand, and where it is not done
+		s.asked = named(a)
 	}
 	do := func(c day.Command) (screen.Screen, []screen.Request) {
 		return s, []screen.Request{screen.Do{Command: c}}
@@ -307,7 +322,7 @@ func (s Screen) Keys(env screen.Env) []key.Binding {
 	if s.typing.On() {
 		return []key.Binding{bind("enter", "take it"), bind("esc", "leave it")}
 	}
-	a, wants := s.now(v)
+	a, wants := s.held(v).now(v)
 	var keys []key.Binding
 	add := func(k, help string) { keys = append(keys, bind(k, help)) }
 	switch {

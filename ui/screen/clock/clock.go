@@ -20,6 +20,7 @@ import (
 type Screen struct {
 	typing screen.Typing
 	chosen string
+	stood  standing // the chosen one, then
 	strip  screen.Strip
 	blues  *blues
 }
@@ -45,32 +46,31 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 	if s.typing.On() {
 		return s.typed(k, v)
 	}
+	s = s.held(v)
 	do := func(c day.Command) (screen.Screen, []screen.Request) {
 		return s, []screen.Request{screen.Do{Command: c}}
 	}
 	pieces := lanes(v, s.focus(v), env.Height)
 	if row, ok := k.On(len(pieces)); ok && pieces[row].Live() {
-		s.chosen = pieces[row].Tag
-		return s, nil
+		return s.pick(pieces[row].Tag, v), nil
 	}
 	switch {
 	case k.Done() && v.State.Closed:
 		return s, []screen.Request{screen.Leave{}}
 	case k.Done():
-		tag := s.chosen
-		s.chosen = ""
-		if tag != "" {
-			return do(command(v.State, tag))
+		if c, is := s.overtaken(v); is { // this press was not meant for it
+			return s.pick("", v), []screen.Request{screen.Say{Word: "Now: " + c.Verb + " " + strings.Join(c.Tags, ", ")}}
+		}
+		if s.chosen != "" { // it stays until it is done
+			return do(command(v.State, s.chosen))
 		}
 		return do(screen.Press(v))
 	case k.Name == "pgup" || k.Rune == 'b':
 		return do(day.Back{})
 	case k.Name == "down":
-		s.chosen = step(v.State, s.chosen, 1)
-		return s, nil
+		return s.pick(step(v.State, s.chosen, 1), v), nil
 	case k.Name == "up":
-		s.chosen = step(v.State, s.chosen, -1)
-		return s, nil
+		return s.pick(step(v.State, s.chosen, -1), v), nil
 	case k.Name == "esc":
 		if s.chosen != "" {
 			s.chosen = ""
@@ -262,6 +262,7 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	if v.State.Ended {
 		return screen.EndedSheet(v, env)
 	}
+	s = s.shown(v)
 	st := v.State
 	act := day.Next(st, v.Now)
 	sheet := widget.Sheet{
@@ -402,6 +403,7 @@ func (s Screen) Keys(env screen.Env) []key.Binding {
 	if v.State.Ended {
 		return screen.EndedKeys()
 	}
+	s = s.shown(v)
 	bind := screen.Bound
 	if s.typing.On() {
 		return []key.Binding{bind("enter", "take it"), bind("esc", "leave it")}

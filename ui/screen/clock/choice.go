@@ -1,0 +1,55 @@
+package clock
+
+import (
+	"slices"
+
+	"example.org/vatside/model/day"
+	"example.org/vatside/ui/engine"
+)
+
+// standing is how the chosen piece stood as it was chosen, and which lift was due then.
+type standing struct {
+	phase day.Phase
+	dips  int
+	due   string // the id of that call; empty: none
+}
+
+// pick chooses a piece; empty: none.
+func (s Screen) pick(tag string, v engine.View) Screen {
+	p, _ := v.State.Piece(tag)
+	s.chosen, s.stood = tag, standing{p.Phase, p.Dips, ""}
+	if c, due := dueLift(v); due {
+		s.stood.due = c.ID
+	}
+	return s
+}
+
+// held is the screen without a choice whose act is done.
+func (s Screen) held(v engine.View) Screen {
+	p, ok := v.State.Piece(s.chosen)
+	if s.chosen != "" && (!ok || p.Phase != s.stood.phase || p.Dips != s.stood.dips) {
+		return s.pick("", v)
+	}
+	return s
+}
+
+// overtaken tells whether another lift has fallen due since the piece was chosen.
+func (s Screen) overtaken(v engine.View) (day.Call, bool) {
+	c, due := dueLift(v)
+	return c, due && s.chosen != "" && c.ID != s.stood.due && !slices.Contains(c.Tags, s.chosen)
+}
+
+// shown is the screen as it stands: with the choice as long as a press is for it.
+func (s Screen) shown(v engine.View) Screen {
+	s = s.held(v)
+	if _, is := s.overtaken(v); is {
+		s.chosen = ""
+	}
+	return s
+}
+
+// dueLift is the call where it is a lift whose time is over.
+func dueLift(v engine.View) (day.Call, bool) {
+	c := day.CallOf(v.State, v.Now)
+	return c, c.Verb == "lift" && c.Due != nil && !v.Now.Before(c.Due.At)
+}
