@@ -242,7 +242,7 @@ func reversed(s []bool) []bool {
 // bare is a root without its functions, which cannot be compared.
 func bare(m tea.Model) model {
 	b := m.(model)
-	b.style, b.getenv, b.hands = style.Style{}, nil, hands{}
+	b.style, b.getenv, b.hands, b.closed, b.openedAt = style.Style{}, nil, hands{}, lineEnd{}, 0
 	return b
 }
 
