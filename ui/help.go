@@ -38,6 +38,12 @@ func (m model) helpSheet(top place, env screen.Env) widget.Sheet {
 	if m.speaks(top) {
 		all = append(all, screen.Bound(string(sayKey), "say it in words"))
 	}
+	if m.leadsHome(top) {
+		all = append(all, screen.Bound(string(homeKey), "home"))
+	}
+	if m.leadsBack(top) {
+		all = append(all, screen.Bound("esc", "back to the day"))
+	}
 	all = append(all, key.NewBinding(key.WithKeys("!"), key.WithHelp("!", "first aid")), key.NewBinding(key.WithKeys("q"), key.WithHelp("q", "quit")))
 	seen, wide := map[string]bool{}, 0
 	for _, b := range all {
@@ -53,7 +59,7 @@ func (m model) helpSheet(top place, env screen.Env) widget.Sheet {
 	sheet := widget.Sheet{
 		Act: "Keys", Liquor: style.Liquor(style.Water), Edge: style.Cloth(0.5), Next: "any other key goes back",
 		How: []string{
-			"Space, Enter, PageDown and a click on the call mean done: a pedal or a remote serves.",
+			"Space, PageDown, F1–F12 and a click on the call answer it from every screen; Enter answers the screen in front.",
 			"Behind a figure: = measured, ~ reckoned, ? guessed. What is reckoned moves with each reading.",
 			"(as planned): the clock went on by itself.",
 		},

@@ -137,9 +137,9 @@ func (m model) press(k screen.Key) (model, tea.Cmd, bool) {
 		}
 	case !ok:
 		return m, nil, false
-	case !m.bare() && !top.say.on(): // help, or the question about leaving
 	case space && (top.typed() || top.at == screen.AtAid):
 		return m, nil, false
+	case !m.bare() && !top.say.on(): // help, or the question about leaving
 	case in && !top.typed(): // on the day itself it is Enter, but for a step with danger while another vat's lift is due
 		if own := m.own(); !other || !own.Danger || r.call.Verb != "lift" || !r.due() {
 			return m, nil, false

@@ -430,7 +430,10 @@ func (m model) want(r screen.Request) (model, tea.Cmd) {
 	case screen.Keep:
 		return m, m.hands.keep(r.Command)
 	case screen.Say:
-		if m.hands.pressed {
+		switch {
+		case m.hands.pressed && r.Asks:
+			m.hands.ask()
+		case m.hands.pressed:
 			m.hands.sound(errors.New(r.Word))
 		}
 		m.word, m.wordPlain = r.Word, true

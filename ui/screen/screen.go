@@ -195,8 +195,11 @@ type (
 		Vat string
 		End bool
 	}
-	// Say shows a word until the next key.
-	Say struct{ Word string }
+	// Say shows a word until the next key. Asks: it is a question that a second press answers.
+	Say struct {
+		Word string
+		Asks bool
+	}
 	// Set stores the settings.
 	Set struct{ Settings Settings }
 	// List puts pieces on the list of the day in hand: those of a file of [[piece]] blocks, or with no path those of the

@@ -61,11 +61,12 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 		if c, is := s.overtaken(v); is { // this press was not meant for it
 			return s.pick("", v), []screen.Request{screen.Say{Word: "Now: " + c.Verb + " " + strings.Join(c.Tags, ", ")}}
 		}
-		if s.chosen != "" { // it stays until it is done
-			return do(command(v.State, s.chosen))
+		if s.chosen != "" {
+			next, wants := s.press(v)
+			return next, []screen.Request{wants}
 		}
 		return do(screen.Press(v))
-	case k.Name == "pgup" || k.Rune == 'b':
+	case k.Name == "pgup":
 		return do(day.Back{})
 	case k.Name == "down":
 		return s.pick(step(v.State, s.chosen, 1), v), nil
