@@ -18,6 +18,7 @@ func (d *desk) names() []string {
 		switch label {
 		case "PgUp":
 			label = "pgup"
+			out = append(out, "b") // its second name
 		case "+":
 			out = append(out, "=")
 		case "_":

@@ -125,7 +125,7 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 	switch {
 	case k.Done():
 		return s.press(a, wants, v)
-	case k.Name == "pgup":
+	case k.Name == "pgup" || k.Rune == 'b':
 		return do(day.Back{})
 	case k.Name == "down":
 		s.chosen, s.asked = s.step(v, 1), ""

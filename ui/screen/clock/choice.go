@@ -17,11 +17,11 @@ type standing struct {
 	asked time.Time // when it was asked whether it comes out long before its time; zero: not
 }
 
-// A second press answers the first from Least to Most after it.
+// When a second press answers the first.
 const leastAsked, mostAsked = time.Second, 10 * time.Second
 
-// press is the big key while a piece is chosen.
-func (s Screen) press(v engine.View) (Screen, screen.Request) {
+// answer is the big key while a piece is chosen.
+func (s Screen) answer(v engine.View) (Screen, screen.Request) {
 	c := day.CallOf(v.State, v.Now)
 	if slices.Equal(c.Tags, []string{s.chosen}) && (c.Verb == "lift" || c.Verb == "lower") { // it is the call
 		return s, screen.Do{Command: screen.Press(v)}

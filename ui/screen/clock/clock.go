@@ -62,11 +62,11 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 			return s.pick("", v), []screen.Request{screen.Say{Word: "Now: " + c.Verb + " " + strings.Join(c.Tags, ", ")}}
 		}
 		if s.chosen != "" {
-			next, wants := s.press(v)
+			next, wants := s.answer(v)
 			return next, []screen.Request{wants}
 		}
 		return do(screen.Press(v))
-	case k.Name == "pgup":
+	case k.Name == "pgup" || k.Rune == 'b':
 		return do(day.Back{})
 	case k.Name == "down":
 		return s.pick(step(v.State, s.chosen, 1), v), nil

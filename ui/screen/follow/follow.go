@@ -55,7 +55,7 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 		return s, []screen.Request{screen.Leave{}}
 	case k.Done():
 		return do(screen.Press(v))
-	case k.Name == "pgup":
+	case k.Name == "pgup" || k.Rune == 'b':
 		return do(day.Back{})
 	case k.Name == "esc":
 		return s, []screen.Request{screen.Leave{}}
