@@ -193,9 +193,14 @@ func TestTheClockComesToTheFront(t *testing.T) {
 			t.Errorf("%s records %q: %s", how, d.kinds(v.ID, n), d.g.word)
 		}
 	}
-	d := seated(t, v).at(screen.AtDay, v.ID).types("?").runs(6 * time.Second)
-	if d.g.help || len(d.g.stack) != 2 {
-		t.Error("help stays in front of a clock that is due")
+	for _, keys := range []string{"?", "q"} {
+		d := seated(t, v).at(screen.AtDay, v.ID).types(keys).runs(5 * time.Second)
+		if !d.g.bare() || len(d.g.stack) != 2 {
+			t.Errorf("what %s opens stays in front of a clock that is due", keys)
+		}
+		if d.types("[enter]"); d.kinds(v.ID, n) != "" {
+			t.Errorf("Enter that was meant for what %s opened records %q", keys, d.kinds(v.ID, n))
+		}
 	}
 }
 
@@ -259,8 +264,16 @@ func TestHomeAndBack(t *testing.T) {
 	if d.types("[esc]"); d.top().at != screen.AtDay {
 		t.Errorf("Esc on the plan leads to %s", d.top().at)
 	}
-	d.types("??")
-	if d.g.help {
-		t.Error("? does not close help")
+	for _, s := range scenes(t) {
+		m := s.open(clickable(hands{player: d.h.player, cares: &cares{}, looks: &looks{}}, s.view))
+		if m.stack[len(m.stack)-1].typed() || s.name == "help" || s.name == "leaving" {
+			continue
+		}
+		for _, open := range []bool{true, false} {
+			next, _ := m.key(screen.Key{Rune: '?'})
+			if m = next.(model); m.help != open {
+				t.Errorf("%s: ? leaves help open: %v", s.name, m.help)
+			}
+		}
 	}
 }
