@@ -5,6 +5,8 @@ import (
 	"testing"
 	"time"
 
+	tea "github.com/charmbracelet/bubbletea"
+
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/ui/cue"
@@ -44,10 +46,16 @@ func TestAPressIsForWhatWasSeen(t *testing.T) {
 	if now := d.called(v.ID); !strings.HasPrefix(seen, "air") || !strings.HasPrefix(now, "lower") {
 		t.Fatalf("the call is %s, then %s", seen, now)
 	}
-	d.types("[space]")
-	if got := d.kinds(v.ID, n); got != "" || d.g.word != "Not taken. Now A1 in." {
-		t.Errorf("a press for %s records %q: %s", seen, got, d.g.word)
+	for _, rests := range []bool{true, false} { // where the engine rests a key asks for the time
+		d.g.snap.Resting = rests
+		shown := d.g.snap.Days
+		d.gets(tea.KeyMsg{Type: tea.KeySpace, Runes: []rune{' '}})
+		if got := d.kinds(v.ID, n); got != "" || d.g.word != "Not taken. Now A1 in." {
+			t.Errorf("a press for %s records %q: %s", seen, got, d.g.word)
+		}
+		d.g.snap.Days = shown
 	}
+	d.sees()
 	d.runs(time.Second).types("[space]")
 	if got := d.kinds(v.ID, n); !strings.Contains(got, "dip begun") {
 		t.Errorf("a press for what is seen then records %q: %s", got, d.g.word)

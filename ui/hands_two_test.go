@@ -220,6 +220,17 @@ func TestWhatTheClockDoesNotReplace(t *testing.T) {
 			t.Errorf("%s: afterwards in front is %s", f.at, d.top().at)
 		}
 	}
+	d := seated(t, v).at(screen.AtDay, v.ID).at(screen.AtSetup, v.ID).types("[enter][enter][enter][enter][enter][enter]1[enter][enter][enter]1[enter]")
+	if !strings.Contains(d.shown(), "CAUTION") || d.top().typed() {
+		t.Fatalf("no caution is open:\n%s", d.shown())
+	}
+	n := len(v.State.Log)
+	if d.runs(8 * time.Second); d.top().at != screen.AtSetup {
+		t.Error("a clock takes an open caution away")
+	}
+	if d.types("[pgdown]"); d.kinds(v.ID, n) != lifted || d.top().at != screen.AtSetup {
+		t.Errorf("in front of a caution the pedal records %q, and leads to %s", d.kinds(v.ID, n), d.top().at)
+	}
 	open := dipping(t) // what was due as the day was opened does not take home away
 	open.Now = open.State.At.Add(20 * time.Minute)
 	if d := seated(t, open).runs(3 * time.Second); d.top().at != screen.AtHome {
