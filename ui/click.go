@@ -50,7 +50,7 @@ func (m model) under(t widget.Target) (screen.Key, bool) {
 		return screen.Key{Name: overKey}, true
 	case widget.CallTarget:
 		k, ok = screen.Key{Name: "enter"}, true
-		if _, in := m.dayInFront(); in && m.bare() && !m.stack[len(m.stack)-1].typed() {
+		if m.itself() != "" {
 			k = screen.Key{Name: callKey}
 		}
 	case widget.LabelTarget, widget.AnswerTarget:

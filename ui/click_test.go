@@ -332,6 +332,8 @@ func TestAClickDoesWhatIsUnderIt(t *testing.T) {
 					calls++
 					if s.name == "leaving" {
 						same("the call", at, a.Y)
+					} else if s.at == screen.AtDay && s.name != "help" {
+						same("the call", at, a.Y, screen.Key{Name: callKey})
 					} else {
 						same("the call", at, a.Y, screen.Key{Name: "enter"})
 					}

@@ -125,14 +125,17 @@ func keyMsg(name string) tea.Msg {
 }
 
 // clicks on what stands over the screen.
-func (d *desk) clicks() *desk {
+func (d *desk) clicks() *desk { return d.clicksOn(widget.OverTarget) }
+
+// clicksOn the first thing of a kind.
+func (d *desk) clicksOn(kind widget.TargetKind) *desk {
 	for _, a := range widget.Lay(d.g.sheet(), d.g.width, d.g.height, d.g.style).Areas() {
-		if a.Kind == widget.OverTarget {
+		if a.Kind == kind {
 			d.gets(leftAt(a.X, a.Y))
 			return d
 		}
 	}
-	d.t.Errorf("nothing stands over the screen:\n%s", d.shown())
+	d.t.Errorf("nothing of kind %d is on the screen:\n%s", kind, d.shown())
 	return d
 }
 

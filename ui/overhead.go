@@ -7,19 +7,21 @@ import (
 	"example.org/vatside/ui/widget"
 )
 
+// itself is the day whose own screen, with nothing in front of it, shows its call itself; empty: none.
+func (m model) itself() string {
+	if v, in := m.dayInFront(); in && m.bare() {
+		return v.ID
+	}
+	return ""
+}
+
 // overhead is the call that stands over what is shown: of the days that are written here and have a time that runs or is over,
 // the one that rules. A day's own screen shows its call itself, while nothing stands in front of it.
 func (m model) overhead() widget.CallRow {
 	if len(m.stack) == 0 {
 		return widget.CallRow{}
 	}
-	own := ""
-	if m.bare() {
-		if v, in := m.dayInFront(); in {
-			own = v.ID
-		}
-	}
-	r, of, ok := m.rules(own)
+	r, of, ok := m.rules(m.itself())
 	if !ok {
 		return widget.CallRow{}
 	}

@@ -128,11 +128,7 @@ func (m model) press(k screen.Key) (model, tea.Cmd, bool) {
 	space := k.Name == "space"
 	switch {
 	case k.Name == overKey:
-		own := ""
-		if in && m.bare() {
-			own = top.day
-		}
-		if r, _, ok = m.rules(own); !ok {
+		if r, _, ok = m.rules(m.itself()); !ok {
 			return m, nil, false
 		}
 	case !ok:
