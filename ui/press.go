@@ -70,17 +70,16 @@ func (m model) bare() bool {
 	return !m.help && m.leaving == staying && !m.stack[len(m.stack)-1].say.on()
 }
 
-// answers is the call that a press answers; false where none runs. A step with danger in front of another vat's lift that is due
-// leaves the press to that lift.
-func (m model) answers() (r running, other, ok bool) {
-	own, in := m.dayInFront()
-	if in && day.CallOf(own.State, own.Now).Danger {
+// answers is the call that a press answers; false where none runs. instead tells that it is another vat's lift, due while a step with
+// danger is in front: that step takes Enter only.
+func (m model) answers() (r running, instead, ok bool) {
+	if own, in := m.dayInFront(); in && day.CallOf(own.State, own.Now).Danger {
 		if r, _, ok := m.rules(own.ID); ok && r.call.Verb == "lift" && r.due() {
 			return r, true, true
 		}
 	}
 	r, _, ok = m.rules("")
-	return r, in && r.view.ID != own.ID, ok
+	return r, false, ok
 }
 
 // typed tells whether keys are text or figures on the screen on top, or in the line over it.
@@ -123,7 +122,7 @@ func forScreen(k screen.Key) screen.Key {
 // press answers the running call; false where the press is for the screen on top.
 func (m model) press(k screen.Key) (model, tea.Cmd, bool) {
 	top := m.stack[len(m.stack)-1]
-	r, other, ok := m.answers()
+	r, instead, ok := m.answers()
 	_, in := m.dayInFront()
 	space := k.Name == "space"
 	switch {
@@ -136,13 +135,10 @@ func (m model) press(k screen.Key) (model, tea.Cmd, bool) {
 	case space && (top.typed() || top.at == screen.AtAid):
 		return m, nil, false
 	case !m.bare() && !top.say.on(): // help, or the question about leaving
-	case in && !top.typed(): // on the day itself it is Enter, but for a step with danger while another vat's lift is due
-		if own := m.own(); !other || !own.Danger || r.call.Verb != "lift" || !r.due() {
-			return m, nil, false
-		}
-		if space && m.cautioned() {
-			return m.refused(errors.New("not taken: Enter answers the caution, PageDown " + r.brief())), nil, true
-		}
+	case in && !top.typed() && !instead: // on the day itself it is Enter
+		return m, nil, false
+	case in && !top.typed() && space && m.cautioned():
+		return m.refused(errors.New("not taken: Enter answers the caution, PageDown " + r.brief())), nil, true
 	case space && m.cautioned():
 		return m, nil, false
 	}
@@ -157,12 +153,6 @@ func (m model) press(k screen.Key) (model, tea.Cmd, bool) {
 	cmd := acted(m.hands.do(r.view.ID, c, false))
 	m.hands.pressed = false
 	return m, cmd, true
-}
-
-// own is the call of the day in front.
-func (m model) own() day.Call {
-	v, _ := m.dayInFront()
-	return day.CallOf(v.State, v.Now)
 }
 
 // brief is the call in a few words, with its vat.
@@ -207,7 +197,7 @@ func (m model) aimed() model {
 	if own, in := m.dayInFront(); in {
 		id = own.ID
 	}
-	if r, other, ok := m.answers(); ok && (id == "" || other && m.own().Danger && r.call.Verb == "lift" && r.due()) {
+	if r, instead, ok := m.answers(); ok && (id == "" || instead) {
 		id = r.view.ID
 	}
 	if id != m.aim.day {
