@@ -91,7 +91,7 @@ func TestRandomKeysRecordWhatTheScreenNames(t *testing.T) {
 			if k == "q" && d.g.leaving != staying { // it would end the program
 				continue
 			}
-			names, before, shown := d.names(), len(d.view(id).State.Log), d.shown()
+			names, before, was := d.names(), len(d.view(id).State.Log), d.g
 			typed := d.top().typed()
 			key := k
 			if len(k) > 1 {
@@ -105,7 +105,7 @@ func TestRandomKeysRecordWhatTheScreenNames(t *testing.T) {
 			}
 			recorded++
 			if !slices.Contains(names, k) && !(typed && k == "space") { // figures are typed, and space is Enter
-				t.Errorf("%s: %q records %q, and is not named:\n%s", s.name, k, got, shown)
+				t.Errorf("%s: %q records %q, and is not named:\n%s", s.name, k, got, was.View())
 			}
 		}
 	}
