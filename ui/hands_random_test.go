@@ -12,7 +12,6 @@ import (
 
 // names are the keys that what is in front names: in its last line, in help, in its words, and the press where a call stands.
 func (d *desk) names() []string {
-	top, env := d.top(), d.g.env()
 	var out []string
 	add := func(label string) {
 		switch label {
@@ -38,11 +37,12 @@ func (d *desk) names() []string {
 	for _, k := range sheet.Keys {
 		add(k.Key)
 	}
-	if d.g.leaving == staying && !top.say.on() {
-		for _, b := range top.shows.Keys(env) {
-			if b.Enabled() {
-				add(b.Help().Key)
-			}
+	if d.g.leaving == staying && !d.top().typed() {
+		all := d.g.model // help, in a window that has room for all of it
+		all.help, all.width, all.height = true, 300, 400
+		for _, row := range all.sheet().Body {
+			label, _, _ := strings.Cut(row, "   ")
+			add(strings.TrimSpace(label))
 		}
 	}
 	for _, a := range sheet.Answers {
