@@ -68,6 +68,7 @@ const (
 // do. A bath that is over comes first, then what can begin, then what runs; a step that may not be done yet, drying and
 // what is judged come last.
 func (s Screen) now(v engine.View) (day.Act, bool) {
+	s = s.held(v)
 	var best day.Act
 	rank := -1
 	for _, p := range v.State.OnBench() {
@@ -186,8 +187,10 @@ func named(a day.Act) string { return fmt.Sprint(a.Piece.Tag, a.Kind, a.Bench.ID
 
 // held is the bench without a choice whose act is done.
 func (s Screen) held(v engine.View) Screen {
-	if a, ok := s.now(v); s.asked != "" && (!ok || named(a) != s.asked) {
-		s.chosen, s.asked = "", ""
+	if p, there := v.State.Piece(s.chosen); there && s.asked != "" {
+		if a, ok := v.State.AfterDips(p, v.Now); !ok || named(a) != s.asked {
+			s.chosen, s.asked = "", ""
+		}
 	}
 	return s
 }
@@ -322,7 +325,7 @@ func (s Screen) Keys(env screen.Env) []key.Binding {
 	if s.typing.On() {
 		return []key.Binding{bind("enter", "take it"), bind("esc", "leave it")}
 	}
-	a, wants := s.held(v).now(v)
+	a, wants := s.now(v)
 	var keys []key.Binding
 	add := func(k, help string) { keys = append(keys, bind(k, help)) }
 	switch {

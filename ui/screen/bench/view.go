@@ -23,7 +23,6 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 		return widget.Sheet{Act: "This day is not open"}
 	}
 	pieces := v.State.OnBench()
-	s = s.held(v)
 	a, wants := s.now(v)
 	sheet := widget.Sheet{Head: screen.HeadOf(v, "the bench"), Liquor: screen.LiquorOf(v.State), Edge: s.edge(v, a)}
 	switch {
