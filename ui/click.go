@@ -25,14 +25,16 @@ func (m model) mouse(msg tea.MouseMsg) (tea.Model, tea.Cmd) {
 	return m, nil
 }
 
-// click does what the thing under it says, and nothing where nothing is. Where a click is the call's wherever it is, it is Enter.
+// click does what the thing under it says, and nothing where nothing is. Where a click is the call's wherever it is, it is a press.
 func (m model) click(x, y int) (tea.Model, tea.Cmd) {
 	if m.width < 1 || m.height < 1 {
 		return m, nil
 	}
-	k, ok := screen.Key{Name: "enter"}, true
-	if !m.home.Settings.Anywhere {
-		k, ok = m.under(widget.Lay(m.sheet(), m.width, m.height, m.style).At(x, y))
+	k, ok := screen.Key{Name: callKey}, true
+	if target := widget.Lay(m.sheet(), m.width, m.height, m.style).At(x, y); !m.home.Settings.Anywhere {
+		k, ok = m.under(target)
+	} else if m.stack[len(m.stack)-1].at == screen.AtAid && target.Kind != widget.OverTarget {
+		k = screen.Key{Name: "enter"} // there only the call itself is the call's
 	}
 	if !ok {
 		return m, nil
@@ -44,8 +46,13 @@ func (m model) click(x, y int) (tea.Model, tea.Cmd) {
 func (m model) under(t widget.Target) (screen.Key, bool) {
 	k, ok := screen.Key{}, false
 	switch t.Kind {
+	case widget.OverTarget:
+		return screen.Key{Name: overKey}, true
 	case widget.CallTarget:
 		k, ok = screen.Key{Name: "enter"}, true
+		if m.itself() != "" {
+			k = screen.Key{Name: callKey}
+		}
 	case widget.LabelTarget, widget.AnswerTarget:
 		k, ok = labelled(t.Key)
 	case widget.RowTarget:

@@ -61,7 +61,7 @@ func happened(t *testing.T, built bool, bodies ...day.Body) engine.View {
 }
 
 // lifted is a piece that went in, and was taken as out again.
-func lifted(tag string) []day.Body {
+func wasLifted(tag string) []day.Body {
 	of := day.OfPiece{Tag: tag}
 	spec := day.PieceSpec{Fibre: "cotton", Dry: 200, Dips: 2, Dip: quantity.Minutes(1), Air: quantity.Minutes(30)}
 	return []day.Body{day.PieceAdded{OfPiece: of, PieceSpec: spec}, day.WettedOut{OfPiece: of}, day.DipBegun{OfPiece: of, Dip: 1, For: quantity.Minutes(1)},
@@ -174,7 +174,7 @@ func scenes(t *testing.T) []scene {
 	watched.State.Step, watched.State.Vat.Pulled = 2, watched.Now.Add(-12*time.Second)
 	strip := dipping(t)
 	strip.State.Vat.Pulled = strip.Now.Add(-12 * time.Second)
-	planned := happened(t, true, append(lifted("A1"), append(lifted("B1"), lifted("C2")...)...)...)
+	planned := happened(t, true, append(wasLifted("A1"), append(wasLifted("B1"), wasLifted("C2")...)...)...)
 	return []scene{
 		{"the look that decides", screen.AtDay, look, "", piece},
 		{"home", screen.AtHome, dips, "", along("enter")},
@@ -269,7 +269,7 @@ func reversed(s []bool) []bool {
 // bare is a root without its functions, which cannot be compared.
 func bare(m tea.Model) model {
 	b := m.(model)
-	b.style, b.getenv, b.hands = style.Style{}, nil, hands{}
+	b.style, b.getenv, b.hands, b.closed, b.openedAt = style.Style{}, nil, hands{}, lineEnd{}, 0
 	return b
 }
 
@@ -359,6 +359,8 @@ func TestAClickDoesWhatIsUnderIt(t *testing.T) {
 					calls++
 					if s.name == "leaving" {
 						same("the call", at, a.Y)
+					} else if s.at == screen.AtDay && s.name != "help" {
+						same("the call", at, a.Y, screen.Key{Name: callKey})
 					} else {
 						same("the call", at, a.Y, screen.Key{Name: "enter"})
 					}

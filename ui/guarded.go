@@ -39,7 +39,8 @@ func (g guarded) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 	}
 	m := next.(model)
 	m.pace()
-	return guarded{m}, guardedCmd(cmd)
+	m.hands.firstAid(m.stack[len(m.stack)-1].at == screen.AtAid)
+	return guarded{m.aimed()}, guardedCmd(cmd)
 }
 
 func (g guarded) View() string { return strings.Join(g.lines(), "\n") }

@@ -36,7 +36,8 @@ type hands struct {
 	looks     *looks
 	grounds   shelf.Grounds
 	asks      *cautions
-	pressed   bool // what is to be done is a press of the big key on a day
+	pressed   bool              // what is to be done is a press
+	seen      map[string]string // the calls that are shown, by their days
 }
 
 // The messages, all of them facts.
@@ -81,8 +82,14 @@ func (h hands) do(id string, c day.Command, reload bool) tea.Cmd {
 				err = errTooSoon
 			}
 		}
+		pending := (*day.Pending)(nil)
+		wants := errors.As(err, &pending)
 		err = h.asks.ask(id, c, now, err)
-		if h.pressed {
+		switch {
+		case h.pressed && wants:
+			err = errors.New(pending.Caution + "; press once more")
+			h.ask()
+		case h.pressed:
 			h.sound(err)
 		}
 		if err == nil && reload {

@@ -50,6 +50,9 @@ func (m model) keyGroups(top place, env screen.Env) []keyGroup {
 		if m.speaks(top) {
 			own = append(own, screen.Bound(string(sayKey), "say it in words"))
 		}
+		if m.leadsBack(top) {
+			own = append(own, screen.Bound("esc", "back to the day"))
+		}
 		return []keyGroup{{keys: append(own, everywhere...)}}
 	}
 	out := []keyGroup{{title: "Now", keys: own}}
@@ -99,7 +102,7 @@ func (m model) helpSheet(top place, env screen.Env) widget.Sheet {
 	sheet := widget.Sheet{
 		Act: "Keys", Liquor: style.Liquor(style.Water), Edge: style.Cloth(0.5), Next: "any other key goes back",
 		How: []string{
-			"Space, Enter, PageDown and a click on the call mean done: a pedal or a remote serves.",
+			"Space, PageDown, F1–F12 and a click on the call answer it from every screen; Enter answers the screen in front.",
 			"Behind a figure: = measured, ~ reckoned, ? guessed. What is reckoned moves with each reading.",
 			"(as planned): the clock went on by itself.",
 		},

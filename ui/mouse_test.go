@@ -94,16 +94,20 @@ func TestTheWheel(t *testing.T) {
 	}
 }
 
-// With the setting for it a click is the call's press wherever it is: Enter, on every screen.
+// With the setting for it a click is the call's press wherever it is; on first aid only on the call itself.
 func TestAClickAnywhereIsTheCalls(t *testing.T) {
 	h := handsOf(t, shelf.Open(t.TempDir()))
 	for _, s := range scenes(t) {
 		m := s.open(clickable(h, s.view))
 		m.home.Settings.Anywhere = true
-		want, _ := m.key(screen.Key{Name: "enter"})
+		name := callKey
+		if s.at == screen.AtAid {
+			name = "enter"
+		}
+		want, _ := m.key(screen.Key{Name: name})
 		for _, at := range [][2]int{{0, 0}, {6, 12}, {79, 23}} {
 			if got, _ := m.Update(leftAt(at[0], at[1])); !reflect.DeepEqual(bare(got), bare(want)) {
-				t.Errorf("%s: a click at %v is not Enter:\n%s\nbut\n%s", s.name, at, got.View(), want.View())
+				t.Errorf("%s: a click at %v is not the press:\n%s\nbut\n%s", s.name, at, got.View(), want.View())
 			}
 		}
 	}

@@ -1,11 +1,19 @@
 package ui
 
 import (
+	"strings"
+
 	"example.org/vatside/model/day"
-	"example.org/vatside/ui/engine"
-	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/widget"
 )
+
+// itself is the day whose own screen shows its call itself, with a line to be typed too; empty: none.
+func (m model) itself() string {
+	if v, in := m.dayInFront(); in && !m.help && m.leaving == staying {
+		return v.ID
+	}
+	return ""
+}
 
 // overhead is the call that stands over what is shown: of the days that are written here and have a time that runs or is over,
 // the one that rules. A day's own screen shows its call itself, while nothing stands in front of it.
@@ -13,36 +21,20 @@ func (m model) overhead() widget.CallRow {
 	if len(m.stack) == 0 {
 		return widget.CallRow{}
 	}
-	top := m.stack[len(m.stack)-1]
-	own := top.at == screen.AtDay && !m.help && m.leaving == staying
-	var rules day.Call
-	var of engine.View
-	written := 0
-	for _, v := range m.snap.Days {
-		if v.Looking || v.State.Closed {
-			continue
-		}
-		written++
-		c := day.CallOf(v.State, v.Now)
-		if c.Due == nil || own && v.ID == top.day {
-			continue
-		}
-		if rules.Due == nil || c.Compare(rules) < 0 {
-			rules, of = c, v
-		}
+	r, of, ok := m.rules(m.itself())
+	if !ok {
+		return widget.CallRow{}
 	}
-	row := widget.CallRow{Words: rules.Row(of.Now)}
-	if row.Words == "" {
-		return row
+	row := widget.CallRow{Words: r.call.Row(r.view.Now)}
+	if of > 1 {
+		row.Vat = vatName(r.view)
 	}
-	if written > 1 {
-		row.Vat = vatName(of)
-	}
-	switch left := rules.Due.At.Sub(of.Now); {
+	switch left := r.call.Due.At.Sub(r.view.Now); {
 	case left <= 0:
-		row.Tone = widget.Trouble
+		row.Tone, row.Big = widget.Trouble, r.call.Short+" "+day.Countdown(-left)
 	case left <= day.LastMinute:
-		row.Tone = widget.Now
+		row.Tone, row.Big = widget.Now, r.call.Short+" "+day.Countdown(left)
 	}
+	row.Big = strings.ToUpper(row.Big)
 	return row
 }

@@ -55,6 +55,29 @@ func TestTheCallStandsOverEveryPlace(t *testing.T) {
 	}
 }
 
+// In its last minute the call stands in big letters over every other screen where the window is high enough, and what it stands over
+// has the room that is left; its row stands in every window.
+func TestTheLastMinuteStandsInBigLetters(t *testing.T) {
+	v := dipping(t)
+	for _, after := range []time.Duration{time.Minute, 4*time.Minute + 20*time.Second, 6 * time.Minute} {
+		v.Now = v.State.At.Add(after)
+		for _, size := range screentest.Sizes {
+			m := clickable(hands{cares: &cares{}, looks: &looks{}}, v).push(screen.AtLog, v.ID, "")
+			m.width, m.height = size[0], size[1]
+			row, lines := m.overhead(), strings.Split(ansi.Strip(m.View()), "\n")
+			rows := row.Rows(m.width, m.height, m.style)
+			if big := rows > 3; big != (after > 4*time.Minute && size[1] >= 24) || m.env().Height != size[1]-rows || len(lines) != size[1] {
+				t.Errorf("%v after, in %v the call has %d rows, the screen %d", after, size, rows, m.env().Height)
+			}
+			for _, l := range lines[1 : 1+rows][1:] {
+				if strings.Trim(l, " █▀▄") != "" {
+					t.Errorf("%v after, in %v: among the letters stands %q", after, size, l)
+				}
+			}
+		}
+	}
+}
+
 // Of several vats the one that rules stands there by its name, and on its own screen the other one's call does. A day that another
 // program writes, or that is closed, calls nobody here.
 func TestTheVatThatRulesStandsOverTheOthers(t *testing.T) {

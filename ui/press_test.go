@@ -110,7 +110,7 @@ func TestAPressThatIsNotTakenSaysWhy(t *testing.T) {
 	says(call(), "not taken: it came too soon after the last one")
 }
 
-// On a day the big key sounds, whatever comes of it; other keys do not, nor does it elsewhere.
+// A press of a call sounds, whatever comes of it; other keys do not.
 func TestTheBigKeySounds(t *testing.T) {
 	h := handsOf(t, shelf.Open(t.TempDir()))
 	v := dipping(t)
@@ -121,7 +121,7 @@ func TestTheBigKeySounds(t *testing.T) {
 	}{
 		{screen.AtDay, []string{"space"}, 1}, {screen.AtDay, []string{"enter"}, 1}, {screen.AtDay, []string{"pgdown"}, 1},
 		{screen.AtDay, []string{"down", "down", "space"}, 1}, {screen.AtBench, []string{"space"}, 1}, {screen.AtDay, []string{"k"}, 0},
-		{screen.AtDay, []string{"space", "k"}, 1}, {screen.AtLog, []string{"space"}, 0},
+		{screen.AtDay, []string{"space", "k"}, 1}, {screen.AtLog, []string{"space"}, 1}, {screen.AtLog, []string{"enter"}, 0}, {screen.AtAid, []string{"space"}, 0},
 	} {
 		term := &heard{}
 		h.player = cue.New(cue.Settings{Bell: true}, nil, term)

@@ -3,7 +3,6 @@ package ui
 import (
 	"errors"
 	"slices"
-	"strings"
 	"time"
 
 	tea "github.com/charmbracelet/bubbletea"
@@ -36,6 +35,12 @@ type model struct {
 	fades         time.Time // when a refusal is stale: the figures in it stand still, the clock does not
 	help          bool
 	helpFrom      int
+	aim           aim               // what a press answers
+	fronted       map[string]string // of each day the last call that was due and brought to the front, or was there before
+	broughtAt     time.Duration     // when a clock last came to the front by itself, on the machine's monotonic clock; 0: never
+	closed        lineEnd           // the last line that was typed
+	openedAt      time.Duration     // when it was opened, on the machine's monotonic clock
+	lastDay       string            // the day last shown, VAT/DAY
 	leaving       leaving
 	acting        int  // acts that were handed to the engine and not answered yet
 	noAdvice      bool // the forecasts failed on the day's own screen: it is shown without them
@@ -74,49 +79,6 @@ func (m model) Init() tea.Cmd {
 	return tea.Batch(m.hands.load(true), m.hands.changes())
 }
 
-// cared puts what the vats want beside them; what was read before stands until it is read anew.
-func (m model) cared(care map[string][]history.Due) model {
-	if care != nil {
-		m.care = care
-	}
-	m.home.Vats = slices.Clone(m.home.Vats)
-	for i := range m.home.Vats {
-		m.home.Vats[i].Care = m.care[m.home.Vats[i].Vat]
-	}
-	return m
-}
-
-// history is the history of the vat that a day belongs to, with the day as it stands now; nil while it is not read.
-func (m model) history(id string) history.Vat {
-	vat, name, _ := strings.Cut(id, "/")
-	if vat == "" || m.past.vat != vat {
-		return nil
-	}
-	if v, ok := m.snap.Day(id); ok {
-		return m.past.days.With(history.Day{Name: name, State: v.State})
-	}
-	return m.past.days
-}
-
-// env is what the screen on top may know.
-func (m model) env() screen.Env {
-	height := m.height
-	if m.overhead().Words != "" { // its row is not the screen's
-		height = max(1, height-1)
-	}
-	e := screen.Env{Now: m.snap.Wall, Width: m.width, Height: height, Style: m.style, Days: m.snap, Home: m.home, Word: m.word, Feet: m.feet}
-	if n := len(m.stack); n > 0 {
-		e.ID, e.Tag = m.stack[n-1].day, m.stack[n-1].tag
-	}
-	e.History = m.history(e.ID)
-	if v, ok := e.Day(); ok {
-		e.Now = v.Now
-	} else if last, ok := e.History.Last(); ok && last.State.Head.Rehearsed {
-		e.Now = last.State.At // nobody plays it: it stands at its last event
-	}
-	return e
-}
-
 // Update refreshes what is known, or routes a key: help first, then the question about quitting, the keys of everywhere,
 // and the screen on top.
 func (m model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
@@ -138,7 +100,7 @@ func (m model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 		if !m.fades.IsZero() && m.snap.Wall.After(m.fades) {
 			m.word, m.fades = "", time.Time{}
 		}
-		m = m.settle().followed()
+		m = m.settle().followed().called(was)
 		if hour := m.snap.Wall.Unix() / 3600; !m.reading && hour != m.caredAt && m.stack[len(m.stack)-1].at == screen.AtHome { // what was due then is overdue now
 			m.caredAt = hour
 			return m, m.hands.care(m.home.Vats)
@@ -221,9 +183,9 @@ func (m model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 	case groundMsg:
 		return m.grounded(msg)
 	case tea.MouseMsg:
-		return m.present().mouse(msg)
+		return m.seeing().present().mouse(msg)
 	case tea.KeyMsg:
-		return m.present().keys(msg)
+		return m.seeing().present().keys(msg)
 	}
 	return m, nil
 }
@@ -273,10 +235,18 @@ var keyNames = map[tea.KeyType]string{
 	tea.KeyEnter: "enter", tea.KeyCtrlJ: "enter", tea.KeyPgUp: "pgup", tea.KeyPgDown: "pgdown", tea.KeyUp: "up", tea.KeyDown: "down",
 	tea.KeyLeft: "left", tea.KeyRight: "right", tea.KeyEsc: "esc", tea.KeyTab: "tab", tea.KeyBackspace: "backspace",
 	tea.KeyDelete: "delete", tea.KeyHome: "home", tea.KeyEnd: "end",
+	tea.KeyF1: "f1", tea.KeyF2: "f2", tea.KeyF3: "f3", tea.KeyF4: "f4", tea.KeyF5: "f5", tea.KeyF6: "f6", tea.KeyF7: "f7",
+	tea.KeyF8: "f8", tea.KeyF9: "f9", tea.KeyF10: "f10", tea.KeyF11: "f11", tea.KeyF12: "f12",
 }
 
 // key routes one key.
 func (m model) key(k screen.Key) (tea.Model, tea.Cmd) {
+	if presses(k) {
+		if next, cmd, taken := m.press(k); taken {
+			return next, cmd
+		}
+		k = forScreen(k)
+	}
 	if m.leaving != staying {
 		return m.leave(k)
 	}
@@ -308,9 +278,19 @@ func (m model) key(k screen.Key) (tea.Model, tea.Cmd) {
 			if m.speaks(top) {
 				return m.openSay(), nil
 			}
+		case homeKey:
+			if m.leadsHome(top) {
+				return m.goHome()
+			}
 		case 'q':
 			return m.quit()
 		}
+	}
+	if m.bounced(k, top) {
+		return m.notTaken(top), nil
+	}
+	if k.Name == "esc" && m.leadsBack(top) {
+		return m.push(screen.AtDay, m.lastDay, ""), nil
 	}
 	if m, waits := m.early(k); waits {
 		return m, nil
@@ -328,8 +308,10 @@ func (m model) key(k screen.Key) (tea.Model, tea.Cmd) {
 // shown hands a key to the screen on top, or to the line over it, and carries out what that wants.
 func (m model) shown(top place, k screen.Key) (tea.Model, tea.Cmd) {
 	if top.say.on() {
-		return m.sayTyped(k)
+		next, cmd := m.sayTyped(k)
+		return next.(model).lined(true, k.Name), cmd
 	}
+	line := top.typed()
 	next, wants := top.shows.Update(k, m.env())
 	m.stack = slices.Clone(m.stack)
 	m.stack[len(m.stack)-1].shows = next
@@ -337,13 +319,17 @@ func (m model) shown(top place, k screen.Key) (tea.Model, tea.Cmd) {
 	m.hands.pressed = k.Done() && (top.at == screen.AtDay || top.at == screen.AtBench)
 	for _, w := range wants {
 		var cmd tea.Cmd
-		m, cmd = m.want(w)
+		if _, leaves := w.(screen.Leave); leaves && k.Name == "esc" {
+			m, cmd = m.escaped()
+		} else {
+			m, cmd = m.want(w)
+		}
 		if cmd != nil {
 			cmds = append(cmds, cmd)
 		}
 	}
 	m.hands.pressed = false
-	return m, tea.Sequence(cmds...)
+	return m.lined(line, k.Name), tea.Sequence(cmds...)
 }
 
 // want carries out what a screen asked for.
@@ -357,8 +343,7 @@ func (m model) want(r screen.Request) (model, tea.Cmd) {
 			}
 		}
 		if r.To == screen.AtHome {
-			m.stack = m.stack[:1]
-			return m, m.hands.load(false)
+			return m.goHome()
 		}
 		if r.To == screen.AtLog && r.Day != "" {
 			if _, open := m.snap.Day(r.Day); !open {
@@ -392,8 +377,11 @@ func (m model) want(r screen.Request) (model, tea.Cmd) {
 			c = a.Command
 		}
 		_, closes := c.(day.Close)
+		if closes && m.openedAt != 0 && m.hands.mono()-m.openedAt < askLeast {
+			return m.refused(errors.New("not taken: it came too soon after the question; ask once more")), nil
+		}
 		m.acting++
-		return m, acted(m.hands.do(top.day, r.Command, closes))
+		return m, acted(m.hands.do(top.day, m.hands.saw(top.day, r.Command), closes))
 	case screen.List:
 		return m, m.hands.list(top.day, r.Path)
 	case screen.Begin:
@@ -403,7 +391,10 @@ func (m model) want(r screen.Request) (model, tea.Cmd) {
 	case screen.Keep:
 		return m, m.hands.keep(r.Command)
 	case screen.Say:
-		if m.hands.pressed {
+		switch {
+		case m.hands.pressed && r.Asks:
+			m.hands.ask()
+		case m.hands.pressed:
 			m.hands.sound(errors.New(r.Word))
 		}
 		m.word, m.wordPlain = r.Word, true

@@ -48,8 +48,7 @@ func (p place) capturing() bool { return p.say.on() || p.shows.Capturing() }
 // speaks tells whether the line can be opened over a screen.
 func (m model) speaks(top place) bool {
 	v, ok := m.snap.Day(top.day)
-	figures, is := top.shows.(interface{ Figures() bool })
-	return ok && !v.Looking && !top.capturing() && !(is && figures.Figures())
+	return ok && !v.Looking && !top.typed() && top.at != screen.AtAid
 }
 
 // saying puts a line over the screen on top; the zero line takes it away.
@@ -202,6 +201,7 @@ func (m model) answered(msg saidMsg) (model, tea.Cmd) {
 		if s.words != "" {
 			m.word, m.wordPlain, m.fades = s.words, true, m.snap.Wall.Add(refusal)
 		}
+		m.closed = lineEnd{"enter", m.hands.mono()}
 		s = sayLine{}
 	}
 	switch {

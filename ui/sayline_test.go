@@ -231,7 +231,7 @@ func TestTheLineAsks(t *testing.T) {
 	}
 }
 
-// The line opens on every screen of a day, but not where text or figures are typed, nor on a day that another program writes; help
+// The line opens on every screen of a day, but not on first aid, nor where text or figures are typed, nor on a day that another program writes; help
 // names its key just where it opens.
 func TestWhereTheLineOpens(t *testing.T) {
 	h := handsOf(t, shelf.Open(t.TempDir()))
@@ -244,7 +244,7 @@ func TestWhereTheLineOpens(t *testing.T) {
 			s.view.Looking = looking
 			m := s.open(clickable(h, s.view))
 			top := m.stack[len(m.stack)-1]
-			want := !looking && s.at != screen.AtHome && !top.shows.Capturing() && s.name != "figures"
+			want := !looking && s.at != screen.AtHome && s.at != screen.AtAid && !top.shows.Capturing() && s.name != "figures"
 			if s.at == screen.AtSetup || s.at == screen.AtStock { // opened from home they are of no day; here they are given one
 				continue
 			}

@@ -32,6 +32,8 @@ type place struct {
 	steps bool   // AtDay: the screen shown is the following, not the clock
 	shows screen.Screen
 	say   sayLine // over it
+
+	brought bool // AtDay: it came to the front by itself, as its call was due
 }
 
 // settle puts the following or the clock on top of a day, as its steps stand.
@@ -65,6 +67,7 @@ func (m model) push(at screen.Place, id, tag string) model {
 	switch at {
 	case screen.AtDay:
 		top.shows, top.steps = follow.New(env), true
+		m.lastDay = id
 		return m.settle()
 	case screen.AtSetup:
 		top.shows = setup.New(env)

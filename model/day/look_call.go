@@ -15,7 +15,7 @@ func (Decided) command() {}
 
 // The answers to the look that decides.
 const (
-	LookStop    = "stop"       // no more dips; its last airing goes on
+	LookStop    = "stop"       // no more dips; its last airing goes on, or it is done where that is over
 	LookMore    = "one more"   // exactly one more dip
 	LookPlanned = "as planned" // the plan stands
 )
@@ -59,6 +59,9 @@ func (s State) decideAct(p Piece, since time.Time) Act {
 	a := Act{Kind: ActDecide, Piece: p, Dip: p.Dips, Words: "Look at " + p.Tag + ": enough?", Press: LookPlanned,
 		How: "Hold it beside what is wished: wet is darker than dry.",
 		Why: "A dip too few is put right, one too many is not."}
+	if p.Dips >= p.Want() {
+		a.Words, a.Press = "Look at "+p.Tag+": enough, no green left?", "it is done"
+	}
 	a.Due = &Due{"air " + p.Tag, DueDecide, p.Tag, 0, since, since.Add(LookGrace), a.Words}
 	return a
 }
@@ -108,7 +111,8 @@ func LookAsked(s State, now time.Time) (Call, bool) {
 }
 
 // decided are the events of an answer to the look that decides: what was said, the number of dips that it makes, and the time
-// of the airing where it becomes the last one, or is it no more.
+// of the airing where it becomes the last one, or is it no more. After the last airing the word that it has enough is also the word
+// that no green is left: the piece is done.
 func (s State) decided(c Decided, now time.Time) ([]Body, error) {
 	p, ok := s.Piece(c.Tag)
 	switch {
@@ -138,6 +142,10 @@ func (s State) decided(c Decided, now time.Time) ([]Body, error) {
 		want = p.Dips + 1
 	}
 	if want == p.Want() {
+		if since, _ := s.asksLook(p); p.Dips >= want && !since.IsZero() && !now.Before(since) { // it has aired out, and was looked at
+			done, err := s.finish(p.Tag)
+			return append(out, done...), err
+		}
 		return out, nil
 	}
 	was := p.Dips >= p.Want()

@@ -47,8 +47,8 @@ func TestAfterWhichAiringsTheCallIsTheLook(t *testing.T) {
 		}
 	}
 	p := looking(t, 1, 1)
-	p.calls("look A1 1", "LOOK A1", "Look at A1: enough?")
-	if c := p.call(); c.Press != "as planned" || c.Verb != "look" || c.Object != "A1" || c.Danger || *c.Figure != 120 || c.Unit != "s" {
+	p.calls("look A1 1", "LOOK A1", "Look at A1: enough, no green left?")
+	if c := p.call(); c.Press != "it is done" || c.Verb != "look" || c.Object != "A1" || c.Danger || *c.Figure != 120 || c.Unit != "s" {
 		t.Errorf("the call is %+v", c)
 	}
 	if got, want := day.NowLine(p.s, p.now), "A1 has aired after dip 1 of 1: enough?"; got != want {
@@ -146,7 +146,11 @@ func TestSilenceAtALook(t *testing.T) {
 	p.calls("lower A1 5", "LOWER A1", "Lower A1 in")
 	p.refuses(day.Done{Call: "look A1 4"}, "Not taken. Now A1 in.")
 	p.dip("A1")
-	p.calls("look A1 5", "LOOK A1", "Look at A1: enough?")
+	p.calls("look A1 5", "LOOK A1", "Look at A1: enough, no green left?")
+	p.do(day.Done{})
+	if a1, _ := p.s.Piece("A1"); a1.Phase != day.FinishedPiece { // one press says both
+		t.Errorf("after its last look it is %v", a1.Phase)
+	}
 }
 
 // The press is as planned; the lowering of the piece does not wait for it, and is an answer too.

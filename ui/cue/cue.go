@@ -26,15 +26,16 @@ const (
 	Overdue             // one combined call for all that went over while nobody called
 	Taken               // a press was taken
 	NotTaken            // a press was not taken
+	Ask                 // a press wants a second one
 )
 
 // Top is the most urgent level of Out.
 const Top = 3
 
-var names = [...]string{Out: "out", In: "in", Turn: "turn", Ready: "ready", Count: "count", Overdue: "overdue", Taken: "taken", NotTaken: "not-taken"}
+var names = [...]string{Out: "out", In: "in", Turn: "turn", Ready: "ready", Count: "count", Overdue: "overdue", Taken: "taken", NotTaken: "not-taken", Ask: "ask"}
 
 // Cues lists all cues, for the sound check.
-func Cues() []Cue { return []Cue{Out, In, Turn, Ready, Count, Overdue, Taken, NotTaken} }
+func Cues() []Cue { return []Cue{Out, In, Turn, Ready, Count, Overdue, Taken, NotTaken, Ask} }
 
 // String gives the cue's name, also used in file names.
 func (c Cue) String() string {

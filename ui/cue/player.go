@@ -38,6 +38,7 @@ type Player struct {
 
 	mu      sync.Mutex
 	set     Settings
+	mute    bool               // no words are spoken
 	wanted  *Call              // the newest call not yet begun
 	calling bool               // what sounds, or is about to, is a call and no press
 	cut     context.CancelFunc // ends what sounds now
@@ -76,7 +77,7 @@ func (p *Player) Call(c Call) {
 	p.begin(c)
 }
 
-// Press sounds what became of a press, Taken or NotTaken, and returns without waiting. It never covers a call: while one sounds
+// Press sounds what became of a press, Taken, NotTaken or Ask, and returns without waiting. It never covers a call: while one sounds
 // it is silent. The bell rings only where there is no tone and there are no words to speak.
 func (p *Player) Press(c Call) {
 	p.mu.Lock()
@@ -108,6 +109,16 @@ func (p *Player) Set(set Settings) {
 	p.mu.Lock()
 	defer p.mu.Unlock()
 	p.set = set
+}
+
+// Wordless has no words spoken for as long as it is on; what is being said is cut off. Tones and the bell go on.
+func (p *Player) Wordless(on bool) {
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	if on && !p.mute && p.set.Speech && p.cut != nil {
+		p.cut()
+	}
+	p.mute = on
 }
 
 // Hush ends what sounds now: the dyer has answered.
@@ -161,6 +172,9 @@ func (p *Player) work(done chan struct{}) {
 	for {
 		p.mu.Lock()
 		c, set := p.wanted, p.set
+		if p.mute {
+			set.Speech = false
+		}
 		p.wanted, p.cut = nil, nil
 		if c == nil {
 			p.working, p.calling = nil, false
@@ -191,7 +205,7 @@ func (p *Player) sound(ctx context.Context, c Call, set Settings) {
 	if words := speakable(c.Words); set.Speech && words != "" && ctx.Err() == nil {
 		heard = p.try(ctx, &p.voices, words, wordsLimit) || heard
 	}
-	pressed := c.Cue == Taken || c.Cue == NotTaken // for one the bell has not rung yet
+	pressed := c.Cue == Taken || c.Cue == NotTaken || c.Cue == Ask // for one the bell has not rung yet
 	if !heard && (pressed || !set.Bell) && ctx.Err() == nil {
 		p.bell.ring() // a plain bell is better than a call that nobody could hear
 	}

@@ -357,3 +357,25 @@ func TestThePressRings(t *testing.T) {
 		})
 	}
 }
+
+// While no words are to be spoken a call has its tone alone, and what is being said is cut off; afterwards it speaks again.
+func TestWordless(t *testing.T) {
+	y := newYard(t)
+	y.program("pw-play", logs)
+	y.program("espeak-ng", logs+`; case "$*" in *long*) exec sleep 20;; esac`)
+	p := y.player(Settings{Tone: true, Speech: true}, &labels{}, nil)
+	p.Call(Call{Cue: In, Words: wording.Show("a long one")})
+	y.logged("a long one")
+	p.Wordless(true)
+	y.rest(p)
+	p.Call(Call{Cue: Out, Words: wording.Show("Lift A1 out")})
+	y.logged("pw-play kept/out-0.wav")
+	y.rest(p)
+	if strings.Contains(y.log(), "Lift A1") {
+		t.Errorf("it speaks:\n%s", y.log())
+	}
+	p.Wordless(false)
+	p.Call(Call{Cue: Out, Words: wording.Show("Lift B1 out")})
+	y.logged("Lift B1 out")
+	y.rest(p)
+}

@@ -81,6 +81,8 @@ func score(c Cue, level int) []note {
 		return []note{{0, 80 * ms, 10 * ms, 880}}
 	case NotTaken: // two low ones
 		return []note{{0, 110 * ms, 10 * ms, 523}, {170 * ms, 110 * ms, 10 * ms, 523}}
+	case Ask: // a tick that rises
+		return []note{{0, 80 * ms, 10 * ms, 659}, {120 * ms, 120 * ms, 10 * ms, 988}}
 	default: // Overdue: long, three short, long
 		return []note{
 			{0, 500 * ms, 40 * ms, 622}, {650 * ms, 110 * ms, 15 * ms, 622}, {830 * ms, 110 * ms, 15 * ms, 622},

@@ -205,7 +205,6 @@ var sodaBinSecond = script{
 		{"", toDue, press(1)},
 		{"", 2 * min, day.Record{Body: day.SwatchJudged{Swatch: "A1", Looks: "lab 41 -6 -27", Dips: 3}}},
 		{"", toDue, day.Decided{Tag: "A1", Say: day.LookStop}},
-		{"", 6 * sec, press(1)},
 		{"Finishing: the acid comes only after two rinses and the full airing, and in moving air. A shower drives the sour bath under a roof, with both doors open; the vat stays in the yard.", 5 * min,
 			day.Record{Body: day.PlaceChanged{Place: day.CrossDraught, Of: day.OfGoods}}},
 		{"", min, day.Bench{Tag: "A1"}},
@@ -298,7 +297,7 @@ var sugarPailNext = script{
 		{"", min, day.Record{Body: day.HotWork{Reason: "a sampler of the hot strike, on sticks"}}},
 		{"One dip for a milk blue.", min, press(3)},
 		{"", toDue, press(1)},
-		{"", toDue, press(2)},
+		{"", toDue, press(1)},
 		{"", min, day.Close{Why: "one sampler was enough"}},
 	},
 }

@@ -68,6 +68,7 @@ type Engine struct {
 
 	waiters   []waiter
 	stopwatch atomic.Bool   // a screen has one
+	held      atomic.Bool   // nothing is assumed
 	roused    chan struct{} // has one slot: that has changed
 }
 
@@ -163,6 +164,9 @@ func (e *Engine) tick() {
 	for _, s := range e.days {
 		if mono >= s.retry {
 			s.write()
+		}
+		if e.held.Load() {
+			s.watched = s.now()
 		}
 		s.tick(e.caller, unheard, written > 1)
 		s.look(e.sights)

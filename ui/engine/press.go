@@ -9,8 +9,14 @@ import (
 	"example.org/vatside/model/day"
 )
 
-// unread is for how long after a change of call a press of a key or a mouse cannot have been meant for it.
-const unread = 700 * time.Millisecond
+// Unread is for how long after a change of what is shown a press of a key or a mouse cannot have been meant for it.
+const Unread = 700 * time.Millisecond
+
+// Mono is the machine's monotonic clock.
+func (e *Engine) Mono() time.Duration { return e.in.Mono() }
+
+// Hold has nothing assumed for as long as it is on, nor afterwards of what ran out meanwhile: nobody could answer.
+func (e *Engine) Hold(on bool) { e.held.Store(on) }
 
 // Press is Do for what comes from a key or a mouse: a day.Done shortly after the call has changed is refused by *day.Other.
 func (e *Engine) Press(ctx context.Context, id string, c day.Command) ([]day.Event, error) {
@@ -28,6 +34,20 @@ func (s *session) notice(c day.Call) {
 	s.noticed = c.ID
 }
 
+// chosen tells whether a command is an act on one piece that the dyer chose.
+func chosen(c day.Command) bool {
+	switch c := c.(type) {
+	case day.Answered:
+		return chosen(c.Command)
+	case day.Lift, day.Lower, day.Finish, day.Bench:
+		return true
+	case day.Record:
+		_, wet := c.Body.(day.WettedOut)
+		return wet
+	}
+	return false
+}
+
 // tooEarly tells whether what was decided is a press for a call that nobody can have read yet. One that names another call is
 // refused by the day, and one that confirms the lift that was assumed is taken.
 func (s *session) tooEarly(c day.Command, made []day.Body, err error) bool {
@@ -38,7 +58,7 @@ func (s *session) tooEarly(c day.Command, made []day.Body, err error) bool {
 	if look, is := c.(day.Decided); is { // its figure is a press where the look is the call
 		press = look.Call == s.noticed
 	}
-	if !press || s.noticedAt == 0 || s.mono()-s.noticedAt >= unread {
+	if !press || s.noticedAt == 0 || s.mono()-s.noticedAt >= Unread {
 		return false
 	}
 	if other := (*day.Other)(nil); errors.As(err, &other) {

@@ -108,6 +108,9 @@ func (s *session) do(c day.Command, hand bool) ([]day.Event, error) {
 		return nil, err
 	}
 	s.cautioned = ""
+	if hand && chosen(c) { // a press is for another thing now, though the call may be the same
+		s.noticedAt = s.mono()
+	}
 	return s.happen(bodies...), nil
 }
 

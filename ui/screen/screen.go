@@ -198,13 +198,16 @@ type (
 		Vat string
 		End bool
 	}
-	// Say shows a word until the next key.
-	Say struct{ Word string }
 	// Ask opens a line over the screen for what stands behind the words of a row of the table and what it is of, a tag or a number.
 	Ask struct {
 		Row   string // its ID
 		Of    string
 		Blank answer.Blank
+	}
+	// Say shows a word until the next key. Asks: it is a question that a second press answers.
+	Say struct {
+		Word string
+		Asks bool
 	}
 	// Set stores the settings.
 	Set struct{ Settings Settings }

@@ -87,7 +87,7 @@ func TestKeys(t *testing.T) {
 		{"\x1bx", "alt+x"}, {"\x1b\r", "alt+enter"}, {"\x1b[A", "up"}, {"\x1bOB", "down"}, {"\x1b[C\x1b[D", "right|left"},
 		{"\x1b[H\x1b[F\x1b[1~\x1b[4~", "home|end|home|end"}, {"\x1b[5~", "pgup"}, {"\x1b[6~", "pgdown"}, {"\x1b[3~", "delete"},
 		{"\x1b[Z", "shift+tab"}, {"\x1b[1;3A", "alt+up"}, {"\x1b[1;5A", ""}, {"\x1b[6;5~", ""}, {"\x1b[15~", "f5"}, {"\x1bOP", "f1"},
-		{"\x1b[[A", ""}, {"\x1b\x1b[A", "esc|up"}, {"\xff", ""}, {"\xc3", ""}, {"\x1b[12;3R", ""}, {"\x1b[?62;22c", ""},
+		{"\x1b[[A", "f1"}, {"\x1b\x1b[A", "esc|up"}, {"\xff", ""}, {"\xc3", ""}, {"\x1b[12;3R", ""}, {"\x1b[?62;22c", ""},
 		{"\x1b[?2026;2$y", ""}, {"\x1bP>|xterm(390)\x1b\\", ""}, {"\x1b]10;rgb:e0e0/e0e0/e0e0\x07", ""}, {"\x1b_Gi=1;OK\x1b\\x", "x"},
 		{"\x1b[<0;5;3M", "left press 4,2"}, {"\x1b[<0;5;3m", ""}, {"\x1b[<64;5;3M", "wheel up 4,2"}, {"\x1b[<2;5;3M", "right press 4,2"},
 		{"\x1b[<32;5;3M", ""}, {"\x1b[M %#", "left press 4,2"}, {"\x1b[M#%#", ""},

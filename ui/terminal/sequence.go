@@ -83,6 +83,9 @@ func (p *parser) control(b []byte) (tea.Msg, int) {
 		if len(b) < 4 {
 			return nil, 0
 		}
+		if k := consoles[b[3]]; k != 0 {
+			return tea.KeyMsg{Type: k}, 4
+		}
 		return nil, 4
 	}
 	for i := 2; i < len(b); i++ {
@@ -114,6 +117,7 @@ var (
 		"8": tea.KeyEnd, "11": tea.KeyF1, "12": tea.KeyF2, "13": tea.KeyF3, "14": tea.KeyF4, "15": tea.KeyF5, "17": tea.KeyF6,
 		"18": tea.KeyF7, "19": tea.KeyF8, "20": tea.KeyF9, "21": tea.KeyF10, "23": tea.KeyF11, "24": tea.KeyF12,
 	}
+	consoles = map[byte]tea.KeyType{'A': tea.KeyF1, 'B': tea.KeyF2, 'C': tea.KeyF3, 'D': tea.KeyF4, 'E': tea.KeyF5}
 )
 
 // What the number block types where a program before has set it so (DECKPAM).

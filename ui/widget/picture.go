@@ -47,7 +47,8 @@ const (
 
 // Lay lays a sheet out in a window: exactly height lines, none wider than width.
 func Lay(s Sheet, width, height int, st style.Style) Picture {
-	p := planFor(s, width, s.height(height), st)
+	call := s.Call.in(width, height, st)
+	p := planFor(s, width, max(1, height-len(call)), st)
 	above, below := p.above(), p.below()
 	cloth := max(0, p.height-len(below))
 	rows := make([]row, 0, p.height)
@@ -59,39 +60,14 @@ func Lay(s Sheet, width, height int, st style.Style) Picture {
 		rows[cloth-1] = row{part: edgeName}
 	}
 	rows = append(rows, below...)[:p.height]
-	if s.Call.Words != "" {
+	if len(call) > 0 {
 		at := 0
 		if p.head {
 			at = 1
 		}
-		rows, cloth = slices.Insert(rows, at, p.callRow())[:max(height, 1)], cloth+1
+		rows, cloth = slices.Insert(rows, at, call...)[:max(height, 1)], cloth+len(call)
 	}
 	return Picture{p, s.Keys, rows, cloth}
-}
-
-// height is what a window has for the sheet beside the row of a call.
-func (s Sheet) height(of int) int {
-	if s.Call.Words != "" {
-		of--
-	}
-	return max(of, 1)
-}
-
-// callRow is the row of a call: its words whole, the vat's name as far as there is room.
-func (p *plan) callRow() row {
-	c, left := p.sheet.Call, min(p.left, max(0, p.width-style.Width(p.sheet.Call.Words)))
-	words := c.Words
-	if room := p.width - left - style.Width(words) - 2; c.Vat != "" && room > 1 {
-		words = clip(c.Vat, room, p.st.Glyphs.Ellipsis) + ": " + words
-	}
-	ink := p.st.Calls.Runs
-	switch c.Tone {
-	case Now:
-		ink = p.st.Calls.Now
-	case Trouble:
-		ink = p.st.Calls.Trouble
-	}
-	return row{pad(strings.Repeat(" ", left)+words, p.width), ink, callPart, 0}
 }
 
 // Render draws a sheet in a window.

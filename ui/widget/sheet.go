@@ -40,10 +40,12 @@ type Sheet struct {
 // left side loses them from its end and the right side from its start.
 type Head struct{ Left, Right string }
 
-// CallRow is the call of a day that stands over what is shown, in one row of its own. It gives way last.
+// CallRow is the call of a day that stands over what is shown, in one row of its own, and in big letters under it where the window is
+// high enough. It gives way last.
 type CallRow struct {
 	Vat   string // in front of it, where there are several
 	Words string // "A1 IN, out in 1:55"; empty: none
+	Big   string // what stands in big letters, "LIFT A1 0:40"; empty: nothing
 	Tone  Tone
 }
 
@@ -98,7 +100,7 @@ func (s Sheet) twin(g style.Glyphs) Sheet {
 	}
 	text := func(s string) string { return plain(s, g) }
 	for _, f := range []*string{
-		&s.Head.Left, &s.Head.Right, &s.Call.Vat, &s.Call.Words, &s.Banner, &s.Act, &s.Aside, &s.Figure.Number, &s.Figure.Unit, &s.Figure.Note,
+		&s.Head.Left, &s.Head.Right, &s.Banner, &s.Act, &s.Aside, &s.Figure.Number, &s.Figure.Unit, &s.Figure.Note,
 		&s.Why, &s.Next, &s.Edge.Name,
 	} {
 		*f = text(*f)

@@ -78,7 +78,7 @@ func (p *plan) growFigure() {
 // it: for lists that scroll.
 func Room(s Sheet, width, height int, st style.Style) (columns, rows int) {
 	s.Body = []string{""}
-	p := planFor(s, width, s.height(height), st)
+	p := planFor(s, width, max(1, height-s.Call.Rows(width, height, st)), st)
 	// What the plan spread as air is free, but for one row at each place.
 	free := 0
 	spread := p.air

@@ -21,6 +21,7 @@ type TargetKind int
 const (
 	NoTarget     TargetKind = iota
 	CallTarget              // the act and its figure
+	OverTarget              // the call that stands over the screen
 	LabelTarget             // a key of the last line
 	AnswerTarget            // words that name a key
 	RowTarget               // a row of a list
@@ -78,6 +79,8 @@ func (pic Picture) Areas() []Area {
 	for y, r := range pic.rows {
 		indent := 0
 		switch r.part {
+		case callPart:
+			out = append(out, Area{0, y, p.width, Target{Kind: OverTarget}})
 		case actPart:
 			call.with(y, r)
 		case figurePart, notePart:

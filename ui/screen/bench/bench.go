@@ -3,6 +3,7 @@
 package bench
 
 import (
+	"fmt"
 	"strings"
 	"time"
 
@@ -17,6 +18,7 @@ import (
 // Screen is the bench. chosen is the tag that the dyer picked; empty: whatever is most pressing.
 type Screen struct {
 	chosen string
+	asked  string // the act of the chosen one that was pressed for; empty: none
 	typing screen.Typing
 	cloth  *screen.Memo[asked, style.Shade]
 }
@@ -63,6 +65,7 @@ const (
 // do. A bath that is over comes first, then what can begin, then what runs; a step that may not be done yet, drying and
 // what is judged come last.
 func (s Screen) now(v engine.View) (day.Act, bool) {
+	s = s.held(v)
 	var best day.Act
 	rank := -1
 	for _, p := range v.State.OnBench() {
@@ -107,20 +110,21 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 	if s.typing.On() {
 		return s.typed(k, v)
 	}
+	s = s.held(v)
 	a, wants := s.now(v)
 	pieces := v.State.OnBench()
 	if row, ok := k.On(len(pieces)); ok {
-		s.chosen = pieces[row].Tag
+		s.chosen, s.asked = pieces[row].Tag, ""
 		return s, nil
 	}
 	switch {
 	case k.Done():
 		return s.press(a, wants, v)
 	case k.Name == "down":
-		s.chosen = s.step(v, 1)
+		s.chosen, s.asked = s.step(v, 1), ""
 		return s, nil
 	case k.Name == "up":
-		s.chosen = s.step(v, -1)
+		s.chosen, s.asked = s.step(v, -1), ""
 		return s, nil
 	case k.Name == "esc" && s.chosen != "":
 		s.chosen = ""
@@ -150,6 +154,19 @@ func (s Screen) Focus(env screen.Env) string {
 	return ""
 }
 
+// named tells an act of a piece from its others.
+func named(a day.Act) string { return fmt.Sprint(a.Piece.Tag, a.Kind, a.Bench.ID, a.Due != nil) }
+
+// held is the bench without a choice whose act is done.
+func (s Screen) held(v engine.View) Screen {
+	if p, there := v.State.Piece(s.chosen); there && s.asked != "" {
+		if a, ok := v.State.AfterDips(p, v.Now); !ok || named(a) != s.asked {
+			s.chosen, s.asked = "", ""
+		}
+	}
+	return s
+}
+
 // judges tells whether an act is an answer in figures or words.
 func (s Screen) judges(a day.Act) bool {
 	return a.Kind == day.ActBench && !a.Shut && (a.Bench.ID == day.Crock || a.Bench.ID == day.Looked)
@@ -166,8 +183,9 @@ func question(a day.Act) screen.Typing {
 // press is the big key.
 func (s Screen) press(a day.Act, wants bool, v engine.View) (screen.Screen, []screen.Request) {
 	tag := a.Piece.Tag
-	if a.Caution == "" { // after its caution the same piece stays in hand
-		s.chosen = ""
+	s.asked = ""
+	if a.Caution == "" && s.chosen != "" { // after its caution the same piece stays in hand, and where it is not done
+		s.asked = named(a)
 	}
 	do := func(c day.Command) (screen.Screen, []screen.Request) {
 		return s, []screen.Request{screen.Do{Command: c}}

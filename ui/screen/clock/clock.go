@@ -19,6 +19,7 @@ import (
 // Screen is the clock. chosen is the tag that the dyer picked; empty: whatever is most pressing.
 type Screen struct {
 	chosen string
+	stood  standing // the chosen one, then
 	blues  *blues
 	part
 }
@@ -41,30 +42,30 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 	if v.State.Ended {
 		return s, screen.AnswerEnded(k, env)
 	}
+	s = s.held(v)
 	do := func(c day.Command) (screen.Screen, []screen.Request) {
 		return s, []screen.Request{screen.Do{Command: c}}
 	}
 	pieces := lanes(v, s.focus(v), env.Height)
 	if row, ok := k.On(len(pieces)); ok && pieces[row].Live() {
-		s.chosen = pieces[row].Tag
-		return s, nil
+		return s.pick(pieces[row].Tag, v), nil
 	}
 	switch {
 	case k.Done() && v.State.Closed:
 		return s, []screen.Request{screen.Leave{}}
 	case k.Done():
-		tag := s.chosen
-		s.chosen = ""
-		if tag != "" {
-			return do(command(v.State, tag))
+		if c, is := s.overtaken(v); is { // this press was not meant for it
+			return s.pick("", v), []screen.Request{screen.Say{Word: "Now: " + c.Verb + " " + strings.Join(c.Tags, ", ")}}
+		}
+		if s.chosen != "" {
+			next, wants := s.answer(v)
+			return next, []screen.Request{wants}
 		}
 		return do(s.press(v))
 	case k.Name == "down":
-		s.chosen = step(v.State, s.chosen, 1)
-		return s, nil
+		return s.pick(step(v.State, s.chosen, 1), v), nil
 	case k.Name == "up":
-		s.chosen = step(v.State, s.chosen, -1)
-		return s, nil
+		return s.pick(step(v.State, s.chosen, -1), v), nil
 	case k.Name == "esc":
 		if s.chosen != "" {
 			s.chosen = ""
@@ -141,6 +142,7 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	if v.State.Ended {
 		return screen.EndedSheet(v, env)
 	}
+	s = s.shown(v)
 	st, call := v.State, s.call(v)
 	act := call.Act
 	sheet := widget.Sheet{
@@ -231,6 +233,7 @@ func (s Screen) Keys(env screen.Env) []key.Binding {
 	if v.State.Ended {
 		return screen.EndedKeys()
 	}
+	s = s.shown(v)
 	bind := screen.Bound
 	act := day.Next(v.State, v.Now)
 	press := act.Press
@@ -243,6 +246,9 @@ func (s Screen) Keys(env screen.Env) []key.Binding {
 	var keys []key.Binding
 	if press != "" {
 		keys = append(keys, bind("space", press))
+	}
+	if s.chosen != "" {
+		keys = append(keys, bind("esc", "let go of "+s.chosen))
 	}
 	asked := lookKeys(v)
 	keys = append(keys, asked...)
@@ -268,9 +274,6 @@ func (s Screen) Keys(env screen.Env) []key.Binding {
 	keys = append(keys, bind("↑↓", "choose"))
 	keys = append(keys, screen.Keyed(v, "back", "blue", "more", "temp")...)
 	keys = append(keys, bind("tab", "the bench, after the dips"))
-	if s.chosen != "" {
-		keys = append(keys, bind("esc", "let go of "+s.chosen))
-	}
 	return keys
 }
 

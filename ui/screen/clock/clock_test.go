@@ -114,7 +114,7 @@ func TestTheBigKey(t *testing.T) {
 	}
 	scr, _ = scr.Update(screen.Key{Name: "down"}, e)
 	_, wants := scr.Update(screen.Key{Name: "space"}, e)
-	if len(wants) != 1 || wants[0] != (screen.Request(screen.Do{Command: day.Lift{Tag: "A1"}})) {
+	if len(wants) != 1 || wants[0] != (screen.Request(screen.Do{Command: day.Done{Call: "lift A1 1"}})) {
 		t.Errorf("space on the chosen piece wants %v", wants)
 	}
 }

@@ -59,8 +59,8 @@ func (s Screen) look(sheet *widget.Sheet, v engine.View, env screen.Env) {
 	p := look.Act.Piece
 	answers := []string{"1 stop", "2 one more", "3 as planned"}
 	sheet.Answers = append(sheet.Answers, answers...)
-	held := s.held(v, p)
-	dry, more := held[len(held)-2].Says[1], held[len(held)-1].Says[1]
+	cloths := s.cloths(v, p)
+	dry, more := cloths[len(cloths)-2].Says[1], cloths[len(cloths)-1].Says[1]
 	if day.CallOf(v.State, v.Now).ID != look.ID {
 		sheet.How = append(sheet.How, fmt.Sprintf("%s: enough? Dry it is %s, with a dip more %s. %s.", p.Tag, dry, more, strings.Join(answers, ", ")))
 		return
@@ -70,14 +70,14 @@ func (s Screen) look(sheet *widget.Sheet, v engine.View, env screen.Env) {
 	sheet.Aside = strings.Join(wording.Filled(p.Spec.What, fmt.Sprintf("after dip %d of %d", p.Dips, max(p.Dips, p.Want()))), " · ")
 	sheet.How = append([]string{fmt.Sprintf("Enough? %s: %s. %s: %d. %s: %d.", answers[0], dips(p.Dips), answers[1], p.Dips+1, answers[2], max(p.Dips, p.Want()))}, sheet.How...)
 	sheet.How = append(sheet.How, "As planned by itself in "+widget.Countdown(left)+".")
-	sheet.Body = append(widget.Patches(held, widget.Columns(env.Width), max(1, env.Height/tallest), env.Style).Lines, sheet.Body...)
+	sheet.Body = append(widget.Patches(cloths, widget.Columns(env.Width), max(1, env.Height/tallest), env.Style).Lines, sheet.Body...)
 }
 
 func dips(n int) string { return wording.Counted(n, "dip") }
 
-// held are the cloths that are compared: the wish, the piece wet, the piece dry, and after one dip more. Where nothing is known
+// cloths are the cloths that are compared: the wish, the piece wet, the piece dry, and after one dip more. Where nothing is known
 // of the vat they are the usual blues of so many dips.
-func (s Screen) held(v engine.View, p day.Piece) []widget.Patch {
+func (s Screen) cloths(v engine.View, p day.Piece) []widget.Patch {
 	c, known := s.coming(v, p)
 	at := func(name string, n int, step *shade.Step) widget.Patch {
 		cloth := s.cloth(v, p, n)

@@ -169,7 +169,7 @@ const leastList = 3
 // body is the list of vats, and under it what is to be said of the chosen one, in as many rows for each, so that the list keeps
 // its place.
 func (h home) body(s *widget.Sheet, vats []screen.Vat, columns, rows int, env screen.Env) {
-	list, at := choices(vats, env), chosen(vats, h.vat)
+	list, at := fitted(choices(vats, env), vats, columns, env), chosen(vats, h.vat)
 	var said []string
 	most := 0
 	for i, v := range vats {

@@ -110,6 +110,9 @@ func first(v screen.Vat) time.Time {
 	return at
 }
 
+// Lists tells whether the list of vats is shown, and nothing that Esc would close.
+func (h home) Lists() bool { return h.setting == nil && !h.ending }
+
 // First is the day that is chosen as home is opened, VAT/DAY; empty without a vat.
 func First(env screen.Env) string {
 	if vats := ordered(env); len(vats) > 0 {

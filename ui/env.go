@@ -1,0 +1,50 @@
+package ui
+
+import (
+	"slices"
+	"strings"
+
+	"example.org/vatside/model/history"
+	"example.org/vatside/ui/screen"
+)
+
+// cared puts what the vats want beside them; what was read before stands until it is read anew.
+func (m model) cared(care map[string][]history.Due) model {
+	if care != nil {
+		m.care = care
+	}
+	m.home.Vats = slices.Clone(m.home.Vats)
+	for i := range m.home.Vats {
+		m.home.Vats[i].Care = m.care[m.home.Vats[i].Vat]
+	}
+	return m
+}
+
+// history is the history of the vat that a day belongs to, with the day as it stands now; nil while it is not read.
+func (m model) history(id string) history.Vat {
+	vat, name, _ := strings.Cut(id, "/")
+	if vat == "" || m.past.vat != vat {
+		return nil
+	}
+	if v, ok := m.snap.Day(id); ok {
+		return m.past.days.With(history.Day{Name: name, State: v.State})
+	}
+	return m.past.days
+}
+
+// env is what the screen on top may know.
+func (m model) env() screen.Env {
+	height := m.height
+	height = max(1, height-m.overhead().Rows(m.width, m.height, m.style)) // its rows are not the screen's
+	e := screen.Env{Now: m.snap.Wall, Width: m.width, Height: height, Style: m.style, Days: m.snap, Home: m.home, Word: m.word, Feet: m.feet}
+	if n := len(m.stack); n > 0 {
+		e.ID, e.Tag = m.stack[n-1].day, m.stack[n-1].tag
+	}
+	e.History = m.history(e.ID)
+	if v, ok := e.Day(); ok {
+		e.Now = v.Now
+	} else if last, ok := e.History.Last(); ok && last.State.Head.Rehearsed {
+		e.Now = last.State.At // nobody plays it: it stands at its last event
+	}
+	return e
+}

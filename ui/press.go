@@ -1,0 +1,258 @@
+package ui
+
+import (
+	"errors"
+	"strings"
+	"time"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"example.org/vatside/model/day"
+	"example.org/vatside/model/wording"
+	"example.org/vatside/ui/cue"
+	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/screen"
+)
+
+// Two hands of keys. The press (space, a pedal or remote by PageDown and F1 to F12, a click on the call) answers the running call from
+// whatever screen; Enter answers the screen in front. On a day's own screen, and where no time runs, they are the same. In front of
+// typed text, an open caution and first aid space belongs to what is in front.
+
+// The names of clicks that are presses.
+const (
+	callKey = "call" // on the act, or anywhere where the dyer chose that
+	overKey = "over" // on the call that stands over the screen
+)
+
+// running is a call whose time runs, and its day.
+type running struct {
+	view engine.View
+	call day.Call
+}
+
+// due tells whether its time is over.
+func (r running) due() bool { return r.call.Due != nil && !r.view.Now.Before(r.call.Due.At) }
+
+// written tells whether a day's calls are for the hands here.
+func written(v engine.View) bool { return !v.Looking && !v.State.Closed }
+
+// rules is the running call that rules, of the days that are written here, but for one; false where none runs. of is how many days
+// are written here.
+func (m model) rules(but string) (r running, of int, ok bool) {
+	for _, v := range m.snap.Days {
+		if !written(v) {
+			continue
+		}
+		of++
+		c := day.CallOf(v.State, v.Now)
+		if c.Due == nil || v.ID == but {
+			continue
+		}
+		if !ok || c.Compare(r.call) < 0 {
+			r, ok = running{v, c}, true
+		}
+	}
+	return r, of, ok
+}
+
+// dayInFront is the day whose own screen is on top, whatever stands in front of that; false where none is.
+func (m model) dayInFront() (engine.View, bool) {
+	if len(m.stack) == 0 {
+		return engine.View{}, false
+	}
+	top := m.stack[len(m.stack)-1]
+	v, ok := m.snap.Day(top.day)
+	return v, ok && top.at == screen.AtDay && written(v)
+}
+
+// bare tells whether nothing stands in front of the screen on top.
+func (m model) bare() bool {
+	return !m.help && m.leaving == staying && !m.stack[len(m.stack)-1].say.on()
+}
+
+// answers is the call that a press answers; false where none runs. instead tells that it is another vat's lift, due while a step with
+// danger is in front: that step takes Enter only.
+func (m model) answers() (r running, instead, ok bool) {
+	if own, in := m.dayInFront(); in && day.CallOf(own.State, own.Now).Danger {
+		if r, _, ok := m.rules(own.ID); ok && r.call.Verb == "lift" && r.due() {
+			return r, true, true
+		}
+	}
+	r, _, ok = m.rules("")
+	return r, false, ok
+}
+
+// typed tells whether keys are text or figures on the screen on top, or in the line over it.
+func (p place) typed() bool {
+	figures, is := p.shows.(interface{ Figures() bool })
+	return p.capturing() || is && figures.Figures()
+}
+
+// cautioned tells whether a caution is open on the screen on top.
+func (m model) cautioned() bool {
+	top := m.stack[len(m.stack)-1]
+	return top.say.caution != "" || top.shows.View(m.env()).Caution != nil
+}
+
+// presses tells whether a key is a press.
+func presses(k screen.Key) bool {
+	switch k.Name {
+	case "space", "pgdown", callKey, overKey:
+		return true
+	}
+	return pedal(k)
+}
+
+// pedal tells whether a key is one of F1 to F12.
+func pedal(k screen.Key) bool {
+	return len(k.Name) > 1 && k.Name[0] == 'f' && strings.Trim(k.Name[1:], "0123456789") == ""
+}
+
+// forScreen is a press as the screen on top knows it.
+func forScreen(k screen.Key) screen.Key {
+	switch {
+	case k.Name == callKey, k.Name == overKey:
+		return screen.Key{Name: "enter"}
+	case pedal(k):
+		return screen.Key{Name: "pgdown"}
+	}
+	return k
+}
+
+// press answers the running call; false where the press is for the screen on top.
+func (m model) press(k screen.Key) (model, tea.Cmd, bool) {
+	top := m.stack[len(m.stack)-1]
+	r, instead, ok := m.answers()
+	_, in := m.dayInFront()
+	space := k.Name == "space"
+	switch {
+	case k.Name == overKey:
+		if r, _, ok = m.rules(m.itself()); !ok {
+			return m, nil, false
+		}
+	case !ok:
+		return m, nil, false
+	case space && (top.typed() || top.at == screen.AtAid):
+		return m, nil, false
+	case !m.bare() && !top.say.on(): // help, or the question about leaving
+	case in && !top.typed() && !instead: // on the day itself it is Enter
+		return m, nil, false
+	case in && !top.typed() && space && m.cautioned():
+		return m.refused(errors.New("not taken: Enter answers the caution, PageDown " + r.brief())), nil, true
+	case space && m.cautioned():
+		return m, nil, false
+	}
+	m.word, m.fades = "", time.Time{}
+	if m.within(m.aim.at) && m.aim.day == r.view.ID {
+		return m.refused(&day.Other{Seen: r.call.ID, Now: r.brief(), Just: true}), nil, true
+	}
+	m.hands.player.Hush()
+	m.hands.pressed = true
+	c := m.hands.saw(r.view.ID, day.Done{Call: r.call.ID})
+	m.acting++
+	cmd := acted(m.hands.do(r.view.ID, c, false))
+	m.hands.pressed = false
+	return m, cmd, true
+}
+
+// brief is the call in a few words, with its vat.
+func (r running) brief() string { return vatName(r.view) + ": " + r.call.Brief() }
+
+// refused says why a press was not taken, and sounds.
+func (m model) refused(err error) model {
+	m.hands.sound(err)
+	m.word, m.wordPlain, m.fades = wording.OneLine(err), true, m.snap.Wall.Add(refusal)
+	return m
+}
+
+// saw names in a press the call that was seen, where that is known.
+func (h hands) saw(id string, c day.Command) day.Command {
+	if d, is := c.(day.Done); is && h.seen[id] != "" {
+		d.Call = h.seen[id]
+		return d
+	}
+	return c
+}
+
+// seeing keeps which calls are shown: between two frames time goes on, and a press is for what was seen.
+func (m model) seeing() model {
+	m.hands.seen = map[string]string{}
+	for _, v := range m.snap.Days {
+		if written(v) {
+			m.hands.seen[v.ID] = day.CallOf(v.State, v.Now).ID
+		}
+	}
+	return m
+}
+
+// aim is the day that a press answers, and since when.
+type aim struct {
+	day string
+	at  time.Duration // on the machine's monotonic clock; 0: since the start
+}
+
+// aimed keeps when a press came to be for another day than before. The engine keeps when the call of one day changes.
+func (m model) aimed() model {
+	id := ""
+	if own, in := m.dayInFront(); in {
+		id = own.ID
+	}
+	if r, instead, ok := m.answers(); ok && (id == "" || instead) {
+		id = r.view.ID
+	}
+	if id != m.aim.day {
+		if m.aim.day != "" && id != "" {
+			m.aim.at = m.hands.mono()
+		}
+		m.aim.day = id
+	}
+	return m
+}
+
+// within tells whether an instant of the machine's monotonic clock is so near that a key cannot have been meant for what came with
+// it; 0 is no instant.
+func (m model) within(at time.Duration) bool { return at != 0 && m.hands.mono()-at < engine.Unread }
+
+// mono is the machine's monotonic clock.
+func (h hands) mono() time.Duration {
+	if h.eng == nil {
+		return 0
+	}
+	return h.eng.Mono()
+}
+
+// bounced tells whether Enter on a day is not for it: the clock has only just come to the front by itself, or the key has just
+// closed a line.
+func (m model) bounced(k screen.Key, top place) bool {
+	if top.at != screen.AtDay && top.at != screen.AtBench || top.typed() {
+		return false
+	}
+	return k.Name == "enter" && m.within(m.broughtAt) || k.Name == m.closed.by && m.within(m.closed.at)
+}
+
+// notTaken answers such a key.
+func (m model) notTaken(top place) model {
+	v, _ := m.snap.Day(top.day)
+	c := day.CallOf(v.State, v.Now)
+	return m.refused(&day.Other{Now: c.Brief(), Just: true})
+}
+
+// lineEnd is a key that closed a line that was typed.
+type lineEnd struct {
+	by string
+	at time.Duration // on the machine's monotonic clock
+}
+
+// lined keeps when a line was opened, and which key closed it; was is whether one was open before.
+func (m model) lined(was bool, by string) model {
+	switch is := m.stack[len(m.stack)-1].typed(); {
+	case !was && is:
+		m.openedAt = m.hands.mono()
+	case was && !is && by != "":
+		m.closed = lineEnd{by, m.hands.mono()}
+	}
+	return m
+}
+
+// ask sounds a question that a second press answers.
+func (h hands) ask() { h.player.Press(cue.Call{Cue: cue.Ask}) }
