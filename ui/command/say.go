@@ -125,6 +125,15 @@ func (p *program) meant(s *saying, words string, f sayFlags) ([]day.Command, err
 	case row.Asks():
 		return nil, fmt.Errorf("%q only asks, and nothing is written: vatside now and vatside --plain answer", words)
 	}
+	h, err := p.shelf()
+	if err != nil {
+		return nil, err
+	}
+	for i, c := range commands {
+		if commands[i], err = Likened(h, c); err != nil {
+			return nil, err
+		}
+	}
 	if f.call != "" {
 		if now := day.CallOf(s.state, s.now); now.ID != f.call && !confirms(commands) {
 			return nil, fmt.Errorf("not taken: the call is %q now, not %q", now.ID, f.call)

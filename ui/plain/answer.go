@@ -81,7 +81,13 @@ func (t *Terminal) answer(ctx context.Context, e *engine.Engine, id string, v en
 // do carries commands out, and tells of a caution that stands before one of them. True: all are done.
 func (t *Terminal) do(ctx context.Context, e *engine.Engine, id string, v engine.View, line string, commands []day.Command) bool {
 	for i, c := range commands {
-		_, err := e.Do(ctx, id, c)
+		var err error
+		if t.Likened != nil {
+			c, err = t.Likened(c)
+		}
+		if err == nil {
+			_, err = e.Do(ctx, id, c)
+		}
 		if wants := (*day.Pending)(nil); errors.As(err, &wants) {
 			t.pending = &pending{line, commands[i:], v.Now}
 			t.say("Caution: %s. Once that is so, Enter; anything else leaves it.", strings.TrimSuffix(wants.Caution, "."))
