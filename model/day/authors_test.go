@@ -177,6 +177,15 @@ func TestDrawnOff(t *testing.T) {
 	p.refuses(draw(1), "off and unplugged before liquor is drawn off")
 	begin(t, head(t, "soda")).refuses(draw(1), "no liquor yet")
 
+	clear := dyeing(t, 0) // clear liquor that was taken off its sludge is as much gone
+	clear.do(day.Record{Body: day.Decanted{Liquor: 20}})
+	if l := clear.s.Level(); l.In != 40 {
+		t.Errorf("20 L of 60 were decanted, and %s are left", l.In)
+	}
+	if o := day.Carry(clear.s); o.Holds == nil || *o.Holds != 40 {
+		t.Errorf("after 20 L were decanted the next day takes over %v", o.Holds)
+	}
+
 	h = head(t, "soda")
 	h.Setup.Ending, h.Opening = true, day.Opening{Number: 3, Built: true, Step: 2}
 	end := begin(t, h)
