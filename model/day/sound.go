@@ -55,12 +55,7 @@ func soundFields(v reflect.Value) error {
 // ownKey refuses bodies that rules stand before: they come from their own commands only.
 func (s State) ownKey(b Body) error {
 	switch b := b.(type) {
-	case CautionAnswered: // one that belongs to no step is answered where it stands
-		if b.Step == 0 {
-			return nil
-		}
-		return fmt.Errorf("%q of a step is not written down by hand: it has its own key", b.Kind())
-	case Opened, StepBegun, StepDone, StepSkipped, PowderWeighed, VatJudged, DipBegun, DipEnded, Finished, BathBegun, TimerStretched, TimerCut,
+	case Opened, CautionAnswered, StepBegun, StepDone, StepSkipped, PowderWeighed, VatJudged, DipBegun, DipEnded, Finished, BathBegun, TimerStretched, TimerCut,
 		Corrected, ClockStepped, Slept, Closed, Lost, Unknown:
 		return fmt.Errorf("%q is not written down by hand: it has its own key", b.Kind())
 	case Reading, StripTest:

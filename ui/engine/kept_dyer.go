@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"strings"
 	"time"
 
 	"example.org/vatside/model/day"
@@ -304,12 +303,6 @@ func (k keeper) tend() (act, bool) {
 			return k.night()
 		}
 		return act{20 * time.Second, day.Judge{Ready: true, Seen: "clear yellow-green under a coppery film"}}, true
-	}
-	if words := strings.Join(c.Cautions, "; "); words != "" {
-		said := k.last(func(b day.Body) bool { said, ok := b.(day.CautionAnswered); return ok && said.Caution == words })
-		if said.IsZero() || said.Before(k.given()) {
-			return record(15*time.Second, day.CautionAnswered{Caution: words})
-		}
 	}
 	treat := day.Treat{Cause: c.ID, Do: c.Do, Wait: c.Wait}
 	for _, d := range c.Doses {

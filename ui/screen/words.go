@@ -1,6 +1,9 @@
 package screen
 
 import (
+	"slices"
+	"strings"
+
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/signs"
 	"example.org/vatside/ui/engine"
@@ -11,6 +14,27 @@ import (
 func Unsourced(text string) string { return unsourced.Of(text, signs.Unsourced) }
 
 var unsourced style.Memory[string, string]
+
+// Cautions are what is shown before an act that is advised: the caution that its answer is written down with, then what the advice
+// adds to it.
+func Cautions(v engine.View, act day.Command, advised []string) string {
+	var out []string
+	add := func(words string) {
+		for _, w := range strings.Split(words, "; ") {
+			w = strings.TrimSuffix(w, ".")
+			if w != "" && !slices.ContainsFunc(out, func(o string) bool { return strings.EqualFold(o, w) || strings.HasSuffix(o, ": "+w) }) {
+				out = append(out, w)
+			}
+		}
+	}
+	if act != nil {
+		add(day.CautionOf(v.State, act, v.Now))
+	}
+	for _, w := range advised {
+		add(Unsourced(w))
+	}
+	return strings.Join(out, "; ")
+}
 
 // Draught is the word that a draught was made, where the vat stands in a closed room or nobody said where; else nil.
 func Draught(v engine.View) day.Command {
