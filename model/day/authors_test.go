@@ -193,6 +193,45 @@ func TestDrawnOff(t *testing.T) {
 	end.refuses(day.Record{Body: day.Decanted{Liquor: 1}}, "first whisk air in")
 }
 
+// A dose, a piece and what has room beside what is in go by what is in the vat, not by what it once held.
+func TestDosesAndGoodsGoByTheLevel(t *testing.T) {
+	give := day.Answered{Command: day.Dose{Powders: []day.Amount{{Powder: "reducer", Mass: 200}}}}
+	big := day.AddPiece{Tag: "Z1", Spec: day.PieceSpec{Fibre: "linen", Dry: 4000, Dips: 1}}
+	beside := func(p *played) string { // what is called in beside D1
+		for _, tag := range []string{"D1", "D2"} {
+			p.do(day.AddPiece{Tag: tag, Spec: day.PieceSpec{Fibre: "linen", Dry: 400, Dips: 2, Dip: quantity.Minutes(8)}})
+			p.do(day.Record{Body: day.WettedOut{OfPiece: day.OfPiece{Tag: tag}}})
+		}
+		p.do(day.Lower{Tag: "D1"})
+		p.wait(minute)
+		for _, c := range day.Meanwhile(p.s, p.now) {
+			if c.Verb == "lower" {
+				return strings.Join(c.Tags, " ")
+			}
+		}
+		return ""
+	}
+	full := dyeing(t, 0)
+	if got := beside(full); got != "D2" {
+		t.Errorf("beside 400 g in 60 L %q is called in", got)
+	}
+	full = dyeing(t, 0)
+	full.do(give)
+	full.do(big)
+
+	low := dyeing(t, 0)
+	low.do(day.Record{Body: day.Decanted{Liquor: 50}})
+	if got := beside(low); got != "" {
+		t.Errorf("beside 400 g in 10 L %q is called in", got)
+	}
+	low = dyeing(t, 0)
+	low.do(day.Record{Body: day.Decanted{Liquor: 50}})
+	low.refuses(give, "more than anybody gives to 10 L at once")
+	low.refuses(big, "in a vat of 10 L no liquor would be left")
+	unfilled := begin(t, head(t, "soda"))
+	unfilled.do(big)
+}
+
 // Food has one kind and every other powder another, whoever tells of it, so that each counts once; only ferments are fed.
 func TestFedAndGiven(t *testing.T) {
 	p := ferment(t)
