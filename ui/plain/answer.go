@@ -129,6 +129,10 @@ func (t *Terminal) tells(v engine.View, r answer.Row, l answer.Line) {
 		t.blues(v, l.Rest)
 	case "ails":
 		t.ails(v)
+	case "timetable":
+		for _, line := range timetable(v).Told().Lines() {
+			t.say("  %s", line)
+		}
 	case "on the bench":
 		t.bench(v)
 	case "log":
