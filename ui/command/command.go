@@ -1,10 +1,10 @@
 // Package command holds the headless commands, and opens the screens when there is a terminal for them.
 //
-// The rules: what was asked for goes to stdout; what is wrong goes to stderr in one sentence. Wrong usage ends with 2, bad
-// input, or output that cannot be written, with 1, a book mend that only shows what it would do with 3, and so does what a say wants answered first. The keys of
-// --json are a contract. In a home only rehearse, --plain, begin, say, book import, book mend --yes and the acts of stock (add,
-// open, weigh, test, gone, undo) write, and none writes over anything but book mend, which keeps the old file; book export and
-// sheet make files where they are told.
+// The rules: what was asked for goes to stdout; what is wrong goes to stderr in one sentence. Wrong usage ends with 2; bad
+// input, or output that cannot be written, with 1; a book mend that only shows what it would do with 3, and so does what a say
+// wants answered first. The keys of --json are a contract. In a home only rehearse, --plain, begin, say, book import, book mend
+// --yes and the acts of stock (add, open, weigh, test, gone, undo) write, and none writes over anything but book mend, which keeps
+// the old file; book export and sheet make files where they are told.
 package command
 
 import (
