@@ -79,7 +79,7 @@ func BluesOf(v Vat) []Blue {
 					found[i].Days = append(found[i].Days, d.Name)
 				}
 				continue
-			case there && carriedIn(d.State, p.Tag):
+			case there && p.Spec.Had > 0: // it was carried over
 				found[i].Days = append(found[i].Days, d.Name)
 				found[i].Of, found[i].Piece = d, p
 				if len(p.Past) > 0 {
@@ -124,11 +124,6 @@ type sighted struct {
 	looks string
 	on    Day
 	blues map[string]*outlook.Blue // by day; reckoned when first asked for
-}
-
-// carriedIn tells whether a piece came from an earlier day.
-func carriedIn(s day.State, tag string) bool {
-	return slices.ContainsFunc(s.Head.Opening.Pieces, func(c day.CarriedPiece) bool { return c.Tag == tag })
 }
 
 // lastDip is when a piece went into the vat, or came out of it, for the last time that day.
