@@ -9,7 +9,7 @@ func askRows() []Row {
 		{ID: "ails", Say: "signs", Does: "what ails the vat, by what was read and seen", Group: Ask},
 		{ID: "on the bench", Say: "bench", Does: "what each piece wants after its dips", Group: Ask, Opens: "bench"},
 		{ID: "log", Say: "log", Words: []string{"log"}, Does: "the day so far", Key: "l", Group: Ask, Example: "log", Opens: "log", bare: true},
-		{ID: "timetable", Does: "the timetable of all pieces", Key: "m", Short: "the timetable", Group: Ask, Opens: "timetable"},
+		{ID: "timetable", Say: "timetable", Words: []string{"timetable"}, Does: "the timetable of all pieces", Key: "m", Short: "the timetable", Group: Ask, Example: "timetable", Opens: "timetable", bare: true},
 		{ID: "care", Does: "keeping it alive", Key: "j", Group: Ask, Opens: "care"},
 		{ID: "aid", Say: "!", Words: []string{"!", "first aid"}, Does: "first aid", Key: "!", Group: Ask, Example: "!", Opens: "aid", bare: true},
 		{ID: "in words", Does: "say any of this in words", Key: ":", Short: "say it in words", Group: Ask},
