@@ -71,7 +71,7 @@ type (
 
 func (h hands) do(id string, c day.Command, reload bool) tea.Cmd {
 	return func() tea.Msg {
-		c, err := h.likened(c)
+		c, err := command.Likened(h.home, c)
 		if err != nil {
 			return repliedMsg{err: err}
 		}

@@ -3,7 +3,6 @@ package ui
 import (
 	"errors"
 	"fmt"
-	"math"
 	"slices"
 	"strings"
 
@@ -11,7 +10,6 @@ import (
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/load"
-	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/shade"
 	"example.org/vatside/ui/shelf"
 )
@@ -97,46 +95,4 @@ func (h hands) before(id string) ([]day.AddPiece, error) {
 		return nil, fmt.Errorf("on %s no piece was dyed", last)
 	}
 	return out, nil
-}
-
-// likened gives a piece that is wished like one of the book that one's colour.
-func (h hands) likened(c day.Command) (day.Command, error) {
-	switch c := c.(type) {
-	case day.Answered:
-		inner, err := h.likened(c.Command)
-		return day.Answered{Command: inner}, err
-	case day.AddPiece:
-		spec, err := h.like(c.Spec)
-		c.Spec = spec
-		return c, err
-	case day.Record:
-		if b, ok := c.Body.(day.PieceChanged); ok {
-			spec, err := h.like(b.PieceSpec)
-			b.PieceSpec = spec
-			return day.Record{Body: b}, err
-		}
-	}
-	return c, nil
-}
-
-func (h hands) like(spec day.PieceSpec) (day.PieceSpec, error) {
-	if _, coloured := spec.Colour(); spec.Like == "" || coloured {
-		return spec, nil
-	}
-	parts := strings.Split(spec.Like, "/")
-	if len(parts) != 3 {
-		return spec, fmt.Errorf("a piece of the book is written VAT/DAY/TAG, not %q", spec.Like)
-	}
-	b, err := h.home.ReadDay(parts[0], parts[1])
-	if err != nil {
-		return spec, fmt.Errorf("%s/%s is not in the book: vatside like finds pieces by their blue", parts[0], parts[1])
-	}
-	s, _ := day.Replay(b.Head, b.Events)
-	lab, _, ok := outlook.Looks(s, parts[2])
-	if !ok {
-		return spec, fmt.Errorf("no piece of %s/%s is tagged %s", parts[0], parts[1], parts[2])
-	}
-	tenths := func(v float64) float64 { return math.Round(v*10) / 10 }
-	spec.Lab = [3]float64{tenths(lab.L), tenths(lab.A), tenths(lab.B)}
-	return spec, nil
 }

@@ -11,6 +11,7 @@ import (
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/answer"
+	"example.org/vatside/ui/command"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/widget"
 )
@@ -158,7 +159,7 @@ func (h hands) say(id string, commands []day.Command, at time.Time) tea.Cmd {
 		}
 		closes := false
 		for i, c := range commands {
-			liked, err := h.likened(c)
+			liked, err := command.Likened(h.home, c)
 			if err == nil {
 				_, err = h.eng.Do(h.ctx, id, liked)
 			}

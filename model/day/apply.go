@@ -92,10 +92,10 @@ func (s *growing) change(e Event) error {
 	} else if answers(e.Body) {
 		s.Assumed = 0
 	}
-	s.liquid = s.liquid.after(&s.State, e.Body, at)
-	if b, ok := e.Body.(Goods); ok {
+	if b, ok := e.Body.(Goods); ok { // no word on a piece tells of the level
 		return s.applyGoods(b, e.Seq, at)
 	}
+	s.liquid = s.liquid.after(&s.State, e.Body, at)
 	switch b := e.Body.(type) {
 	case Opened:
 		s.Opened = at

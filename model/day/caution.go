@@ -20,7 +20,7 @@ type Pending struct{ Caution string }
 func (p *Pending) Error() string { return "answer the caution first: " + p.Caution }
 
 // Answered is a command whose caution was answered: the answer is written down with its words, then what the command does.
-// An answer that stands in the book as the last act of all is not written twice. A command that wants none is as without it.
+// A command that wants none is as without it.
 // Asked is when the caution was shown: within a second after it the answer is not taken; zero: not at a key.
 type Answered struct {
 	Command Command
@@ -111,7 +111,7 @@ func (s State) answered(c Answered, now time.Time) ([]Body, error) {
 		return append(bodies, more...), nil
 	}
 	said := s.wants(c.Command, bodies)
-	if said == nil || said.Step == 0 && s.justSaid() {
+	if said == nil {
 		return bodies, nil
 	}
 	return append([]Body{*said}, bodies...), nil
@@ -123,16 +123,6 @@ func (s State) decideAsked(c Command, now time.Time) ([]Body, error) {
 		return s.done(press, now, true)
 	}
 	return decide(s, c, now)
-}
-
-// justSaid tells whether the last act of the book is the answer to a caution that belongs to no step.
-func (s State) justSaid() bool {
-	told := s.Told()
-	if len(told) == 0 {
-		return false
-	}
-	last, ok := told[len(told)-1].Body.(CautionAnswered)
-	return ok && last.Step == 0
 }
 
 // wants is the caution of what was decided, as its answer is written down; nil where it wants none. What a step's own caution

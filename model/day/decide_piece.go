@@ -111,8 +111,8 @@ func (s State) addPiece(c AddPiece) ([]Body, error) {
 	if !(c.Spec.Dry > 0) {
 		return refuse("weigh %s dry and say it, such as 420 g", tag)
 	}
-	if sys := s.Head.Setup.System(); c.Spec.Dry.Kilograms()*leastRatio > s.Head.Setup.Fill.Litres() {
-		return refuse("%s weighs %s: in a vat of %s no liquor would be left round it; weigh again, or split it", tag, c.Spec.Dry.Format(sys), s.Head.Setup.Fill.Format(sys))
+	if sys, in := s.Head.Setup.System(), s.holds(); c.Spec.Dry.Kilograms()*leastRatio > in.Litres() {
+		return refuse("%s weighs %s: in a vat of %s no liquor would be left round it; weigh again, or split it", tag, c.Spec.Dry.Format(sys), in.Format(sys))
 	}
 	if err := sound(PieceAdded{OfPiece{tag}, c.Spec}); err != nil {
 		return nil, err

@@ -54,7 +54,7 @@ func (s State) give(b PowderAdded) ([]Body, error) {
 	if !(b.Mass > 0) {
 		return refuse("say how much of the %s", p.Material)
 	}
-	if err := s.mayGive(p, b.Mass); err != nil {
+	if err := s.mayGive(p, b.Mass, b.Into); err != nil {
 		return nil, err
 	}
 	if p.Role == recipe.Food && b.Into == "" {

@@ -149,7 +149,7 @@ func (s State) choose(waits []waiting, at time.Time) []Piece {
 
 // room tells whether goods have room beside a load that is in: 20 L for each kg dry. What goes in alone always has.
 func (s State) room(load, dry quantity.Mass) bool {
-	return load <= 0 || s.Head.Setup.Fill.Litres() >= vessel.LeastRatio*(load+dry).Kilograms()
+	return load <= 0 || s.holds().Litres() >= vessel.LeastRatio*(load+dry).Kilograms()
 }
 
 // turn is the piece whose turn it is.

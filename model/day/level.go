@@ -63,6 +63,14 @@ func (l Level) plus(v, full quantity.Volume) Level {
 // Level is how much is in the vat now.
 func (s State) Level() Level { return s.liquid.level }
 
+// holds is what doses and goods have to do with: what is in the vat, and before it is filled what will be.
+func (s State) holds() quantity.Volume {
+	if !Filled(s) {
+		return s.Head.Setup.Fill
+	}
+	return s.Level().In
+}
+
 // drawn tells whether liquor was drawn off, on this day or before it, that may not have been made up for.
 func (s State) drawn() bool {
 	if s.Head.Opening.Holds != nil {

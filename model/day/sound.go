@@ -55,12 +55,7 @@ func soundFields(v reflect.Value) error {
 // ownKey refuses bodies that rules stand before: they come from their own commands only.
 func (s State) ownKey(b Body) error {
 	switch b := b.(type) {
-	case CautionAnswered: // one that belongs to no step is answered where it stands
-		if b.Step == 0 {
-			return nil
-		}
-		return fmt.Errorf("%q of a step is not written down by hand: it has its own key", b.Kind())
-	case Opened, StepBegun, StepDone, StepSkipped, PowderWeighed, VatJudged, DipBegun, DipEnded, Finished, BathBegun, TimerStretched, TimerCut,
+	case Opened, CautionAnswered, StepBegun, StepDone, StepSkipped, PowderWeighed, VatJudged, DipBegun, DipEnded, Finished, BathBegun, TimerStretched, TimerCut,
 		Corrected, ClockStepped, Slept, Closed, Lost, Unknown:
 		return fmt.Errorf("%q is not written down by hand: it has its own key", b.Kind())
 	case Reading, StripTest:
@@ -75,8 +70,9 @@ func (s State) ownKey(b Body) error {
 // mostGiven is a dose beyond the build that is a slip of the hand, where it is also three times the recipe's. M
 const mostGiven = quantity.Concentration(10)
 
-// mayGive refuses a powder where its danger stands against it: in a closed room, or with children at the vat.
-func (s State) mayGive(p recipe.Powder, m quantity.Mass) error {
+// mayGive refuses a powder where its danger stands against it: in a closed room, with children at the vat, or far too much for what
+// is in it. A stock jar is for the whole vat.
+func (s State) mayGive(p recipe.Powder, m quantity.Mass, into string) error {
 	if s.Children {
 		return s.notForChildren("powders and lye")
 	}
@@ -86,9 +82,13 @@ func (s State) mayGive(p recipe.Powder, m quantity.Mass) error {
 	if !Filled(s) {
 		return errNoLiquor
 	}
-	if most := max(3*s.Head.Recipe.PerLitre(p), mostGiven).Of(s.Head.Setup.Fill); m > most {
+	in := s.holds()
+	if into == string(recipe.IntoStock) {
+		in = s.Head.Setup.Fill
+	}
+	if most := max(3*s.Head.Recipe.PerLitre(p), mostGiven).Of(in); m > most {
 		sys := s.Head.Setup.System()
-		return fmt.Errorf("%s of %s is more than anybody gives to %s at once: weigh again, and type the grams", m.Format(sys), p.Material, s.Head.Setup.Fill.Format(sys))
+		return fmt.Errorf("%s of %s is more than anybody gives to %s at once: weigh again, and type the grams", m.Format(sys), p.Material, in.Format(sys))
 	}
 	return s.noDraught(p.ID)
 }

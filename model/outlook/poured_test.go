@@ -84,6 +84,24 @@ func TestWhatIsDrawnOffTakesItsShare(t *testing.T) {
 	}
 }
 
+// Less liquor in the same bin cools sooner: of half of it, drawn off or decanted, more than of all.
+func TestWhatIsLeftCoolsSooner(t *testing.T) {
+	after := func(draw day.Body) float64 {
+		v := open(t, "soda", nil)
+		v.reads(38)
+		if draw != nil {
+			v.put(draw)
+		}
+		return v.after(120).sight().Heat.Now.Celsius()
+	}
+	full := after(nil)
+	for _, draw := range []day.Body{day.DrawnOff{Liquor: 30}, day.Decanted{Liquor: 30}} {
+		if half := after(draw); !(half < full-0.5) {
+			t.Errorf("%s: after two hours half of it reads %.1f °C, and all of it would read %.1f", draw.Kind(), half, full)
+		}
+	}
+}
+
 // A vat that is half empty gets half the dose, on the next day too.
 func TestADoseGoesByTheLevel(t *testing.T) {
 	dose := func(v *vat) quantity.Mass {

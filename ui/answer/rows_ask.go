@@ -13,7 +13,7 @@ func askRows() []Row {
 		{ID: "unconfirmed", Say: "unconfirmed", Words: []string{"unconfirmed", "what was planned"}, Does: "what was taken as planned and waits for your word", Group: Ask, Example: "unconfirmed",
 			Opens: "unsaid", bare: true, Possible: func(s day.State) bool { return s.Unconfirmed() > 0 }},
 		{ID: "log", Say: "log", Words: []string{"log"}, Does: "the day so far", Key: "l", Group: Ask, Example: "log", Opens: "log", bare: true},
-		{ID: "timetable", Does: "the timetable of all pieces", Key: "m", Short: "the timetable", Group: Ask, Opens: "timetable"},
+		{ID: "timetable", Say: "timetable", Words: []string{"timetable"}, Does: "the timetable of all pieces", Key: "m", Short: "the timetable", Group: Ask, Example: "timetable", Opens: "timetable", bare: true},
 		{ID: "care", Does: "keeping it alive", Key: "j", Group: Ask, Opens: "care"},
 		{ID: "aid", Say: "!", Words: []string{"!", "first aid"}, Does: "first aid", Key: "!", Group: Ask, Example: "!", Opens: "aid", bare: true},
 		{ID: "in words", Does: "say any of this in words", Key: ":", Short: "say it in words", Group: Ask},

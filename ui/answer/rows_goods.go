@@ -15,7 +15,7 @@ func goodsRows() []Row {
 	const add = "piece D1 linen 420 g dark"
 	return []Row{
 		{ID: "piece", Say: "piece TAG FIBRE MASS WISH", Words: []string{"piece", "add piece"}, Key: "p", Short: "add a piece", Group: Goods, Opens: "piece",
-			Does:    "put a piece on the list; the wish is a depth, a number of dips, or rung 5",
+			Does:    "put a piece on the list; the wish is a depth, a number of dips, rung 5, or like VAT/DAY/TAG, a piece of the book",
 			Example: add,
 			Fits:    func(_ day.State, a day.Act) bool { return a.Kind == day.ActIdle && a.Piece.Tag == "" },
 			Parse: func(l Line) ([]day.Command, error) {
@@ -155,7 +155,7 @@ func lifted(s day.State, tag string, at time.Time) day.Command {
 }
 
 // piece reads TAG FIBRE MASS WISH. The mass may have spaces in it, "1 lb 2 oz"; the wish is a depth, a number of dips, or
-// "rung 5".
+// "rung 5", or "like VAT/DAY/TAG".
 func piece(text string, sys quantity.System) (tag string, spec day.PieceSpec, err error) {
 	w := strings.Fields(text)
 	if len(w) < 4 {
@@ -170,6 +170,10 @@ func piece(text string, sys quantity.System) (tag string, spec day.PieceSpec, er
 		return "", spec, err
 	}
 	wish := strings.ToLower(strings.Join(w[end:], " "))
+	if strings.HasPrefix(wish, "like ") {
+		spec.Like = strings.Join(w[end+1:], " ")
+		return w[0], spec, nil
+	}
 	rung, isRung := strings.CutPrefix(wish, "rung ")
 	dips, _ := strings.CutSuffix(strings.TrimSuffix(wish, "s"), " dip")
 	switch n, err := strconv.Atoi(dips); {

@@ -1,10 +1,10 @@
 // Package command holds the headless commands, and opens the screens when there is a terminal for them.
 //
-// The rules: what was asked for goes to stdout; what is wrong goes to stderr in one sentence. Wrong usage ends with 2, bad
-// input with 1, a book mend that only shows what it would do with 3, and so does what a say wants answered first. The keys of
-// --json are a contract. In a home only rehearse, --plain, begin, say, book import, book mend --yes and the acts of stock (add,
-// open, weigh, test, gone, undo) write, and none writes over anything but book mend, which keeps the old file; book export and
-// sheet make files where they are told.
+// The rules: what was asked for goes to stdout; what is wrong goes to stderr in one sentence. Wrong usage ends with 2; bad
+// input, or output that cannot be written, with 1; a book mend that only shows what it would do with 3, and so does what a say
+// wants answered first. The keys of --json are a contract. In a home only rehearse, --plain, begin, say, book import, book mend
+// --yes and the acts of stock (add, open, weigh, test, gone, undo) write, and none writes over anything but book mend, which keeps
+// the old file; book export and sheet make files where they are told.
 package command
 
 import (
@@ -12,6 +12,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"io/fs"
 	"runtime/debug"
 	"slices"
 	"strings"
@@ -72,7 +73,7 @@ type program struct {
 	haste    haste
 }
 
-// Main runs one command line and gives the exit code.
+// Main runs one command line and gives the exit code: 1 also where its output could not be written.
 func Main(args []string, w World) int {
 	if w.Getenv == nil {
 		w.Getenv = func(string) string { return "" }
@@ -82,8 +83,21 @@ func Main(args []string, w World) int {
 	}
 	cobra.MousetrapHelpText = "" // a double-click opens the program too
 	p := &program{atTerminal: terminal(w.In) && terminal(w.Out)}
-	defer w.doors(&p.haste)()
+	shut := w.doors(&p.haste)
 	p.World = w
+	code := p.main(args)
+	if err := shut(); err != nil && (code == 0 || code == 3) {
+		if path := (*fs.PathError)(nil); errors.As(err, &path) {
+			err = path.Err
+		}
+		fmt.Fprintf(p.Err, "vatside: not all of the output could be written: %s; what was done stays done\n", wording.OneLine(err))
+		return 1
+	}
+	return code
+}
+
+// main obeys a command line, tells what is wrong, and gives the exit code.
+func (p *program) main(args []string) int {
 	guard.Forget()
 	var crash struct { // parts of the program may fail at the same time
 		sync.Mutex

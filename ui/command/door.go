@@ -18,6 +18,7 @@ import (
 type door struct {
 	to   io.Writer
 	held []byte // the beginning of a character, or a CR, that the next write may go on with
+	err  error  // why the first write that failed did
 }
 
 // Write passes text on. It holds back a character that is cut off at the end until its rest comes, or shut is called.
@@ -28,10 +29,19 @@ func (d *door) Write(text []byte) (int, error) {
 	if whole == 0 {
 		return len(text), nil
 	}
-	if _, err := io.WriteString(d.to, wording.ShowPage(string(all[:whole])).String()); err != nil {
+	if err := d.pass(all[:whole]); err != nil {
 		return 0, err
 	}
 	return len(text), nil
+}
+
+// pass writes text, and keeps in mind if it could not.
+func (d *door) pass(text []byte) error {
+	_, err := io.WriteString(d.to, wording.ShowPage(string(text)).String())
+	if d.err == nil {
+		d.err = err
+	}
+	return err
 }
 
 // begun is how many bytes at the end of a text may be the beginning of something that can be shown.
@@ -53,7 +63,7 @@ func begun(text []byte) int {
 // shut writes what is held back.
 func (d *door) shut() {
 	if len(d.held) > 0 {
-		io.WriteString(d.to, wording.ShowPage(string(d.held)).String()) // who could not write so far was told so
+		d.pass(d.held)
 		d.held = nil
 	}
 }
@@ -119,8 +129,9 @@ func (t *timely) Write(text []byte) (int, error) {
 
 var errNobodyReads = errors.New("nobody reads what is written")
 
-// doors sets a door before a world's output and its errors; shut is called at the end. A writer that is missing stays missing.
-func (w *World) doors(h *haste) (shut func()) {
+// doors sets a door before a world's output and its errors; shut is called at the end, and says why not all of the output could be
+// written: nil if it could, or if nobody reads it any more. A writer that is missing stays missing.
+func (w *World) doors(h *haste) (shut func() error) {
 	var all []*door
 	for _, to := range []*io.Writer{&w.Out, &w.Err} {
 		if *to != nil {
@@ -128,10 +139,15 @@ func (w *World) doors(h *haste) (shut func()) {
 			*to, all = d, append(all, d)
 		}
 	}
-	return func() {
+	out, _ := w.Out.(*door)
+	return func() error {
 		for _, d := range all {
 			d.shut()
 		}
+		if out == nil || errors.Is(out.err, errNobodyReads) {
+			return nil
+		}
+		return out.err
 	}
 }
 

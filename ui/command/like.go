@@ -123,19 +123,19 @@ func (p *program) like(l liking, r *reader) error {
 			return fmt.Errorf("--vat: %w", err)
 		}
 	}
-	days, last, err := p.readBook(h)
+	vats, last, err := p.readBook(h)
 	if err != nil {
 		return err
 	}
-	pieces := bluePieces(days)
 	want.lab = inDaylight(seen, shade.GroundOf(want.fibre))
 	if l.piece != "" {
-		if want.piece, err = pieceNamed(h, l.piece, days, pieces); err != nil {
+		piece, err := pieceNamed(h, l.piece)
+		if err != nil {
 			return fmt.Errorf("--piece: %w", err)
 		}
-		want.lab = want.piece.lab
+		want.piece, want.lab = &piece, piece.Lab
 	}
-	found := want.among(pieces)
+	found := want.among(bluePieces(vats))
 	out := liked{Pieces: []likedPiece{}, Today: today(last, want, found)}
 	for _, b := range found {
 		out.Pieces = append(out.Pieces, likedAs(b, want.lab))
@@ -172,54 +172,13 @@ func vatNamed(h shelf.Home, name string) (string, error) {
 	return "", fmt.Errorf("no vat is called %q: there are %s", name, list(vats))
 }
 
-// pieceNamed finds VAT/DAY/TAG among the days that could be read. A piece that was carried over is found by each of its days.
-func pieceNamed(h shelf.Home, text string, days []*bookDay, pieces []bookPiece) (*bookPiece, error) {
-	parts := strings.SplitN(strings.TrimSpace(text), "/", 3)
-	if len(parts) != 3 || slices.Contains(parts, "") {
-		return nil, fmt.Errorf("%s is no piece; write VAT/DAY/TAG, such as garden-bin/2026-11-25/A1", strings.TrimSpace(text))
-	}
-	vat, err := vatNamed(h, parts[0])
-	if err != nil {
-		return nil, err
-	}
-	name, tag := parts[1], parts[2]
-	var names []string
-	for _, d := range days {
-		if d.vat != vat {
-			continue
-		}
-		names = append(names, d.day)
-		if d.day != name {
-			continue
-		}
-		piece, ok := d.state.Piece(tag)
-		if !ok {
-			var tags []string
-			for _, p := range d.state.Pieces {
-				tags = append(tags, p.Tag)
-			}
-			return nil, fmt.Errorf("day %s of vat %s has no piece %q: it has %s", name, vat, tag, list(tags))
-		}
-		for i, b := range pieces {
-			if b.vat == vat && b.piece.Tag == tag && (b.day == name || carriedIn(b.state, tag) && b.state.At.After(d.state.At)) {
-				return &pieces[i], nil
-			}
-		}
-		if piece.Dips == 0 {
-			return nil, fmt.Errorf("%s had no dip, so it has no blue", tag)
-		}
-		return nil, fmt.Errorf("%s is still in work, and was not looked at dry and rinsed since its last dip", tag)
-	}
-	return nil, fmt.Errorf("vat %s has no day %q that can be read: it has %s", vat, name, list(names))
-}
-
 // among are the pieces that are sought, the nearest first.
 func (w sought) among(pieces []bookPiece) []bookPiece {
 	var out []bookPiece
 	for _, b := range pieces {
 		switch {
 		case w.piece != nil && b.path() == w.piece.path():
-		case w.fibre != fibre.Unknown && b.fibre() != w.fibre:
+		case w.fibre != fibre.Unknown && b.Fibre() != w.fibre:
 		case w.vat != "" && b.vat != w.vat:
 		case w.depth != nil && !named(b, *w.depth):
 		default:
@@ -232,7 +191,7 @@ func (w sought) among(pieces []bookPiece) []bookPiece {
 
 // named tells whether a piece goes by a depth's name.
 func named(b bookPiece, d shade.Depth) bool {
-	ks, _ := b.ground().Depth(b.lab)
+	ks, _ := b.Ground().Depth(b.Lab)
 	return shade.Band(d).Contains(ks)
 }
 
@@ -240,11 +199,11 @@ func named(b bookPiece, d shade.Depth) bool {
 func tenth(minutes float64) float64 { return math.Round(10*minutes) / 10 }
 
 func likedAs(b bookPiece, to colour.Lab) likedPiece {
-	dip, air := b.took()
-	de := colour.Difference(b.lab, to)
+	dip, air := b.Took()
+	de := colour.Difference(b.Lab, to)
 	return likedPiece{
-		Vat: b.vat, Day: b.day, Tag: b.piece.Tag, What: b.piece.Spec.What, Fibre: b.piece.Spec.Fibre, DryG: tidy(b.piece.Spec.Dry.Grams()),
-		Dips: b.piece.Dips, DipMin: tenth(dip.Minutes()), AirMin: tenth(air.Minutes()), Recipe: b.state.Head.Recipe.ID,
-		Lab: figures(b.lab), LabKnown: b.known, DE00: tidy(de), Words: colour.Seen(de),
+		Vat: b.vat, Day: b.Of.Name, Tag: b.Piece.Tag, What: b.Piece.Spec.What, Fibre: b.Piece.Spec.Fibre, DryG: tidy(b.Piece.Spec.Dry.Grams()),
+		Dips: b.Piece.Dips, DipMin: tenth(dip.Minutes()), AirMin: tenth(air.Minutes()), Recipe: b.Of.State.Head.Recipe.ID,
+		Lab: figures(b.Lab), LabKnown: string(b.Told), DE00: tidy(de), Words: colour.Seen(de),
 	}
 }

@@ -6,6 +6,7 @@ import (
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/fibre"
+	"example.org/vatside/model/history"
 	"example.org/vatside/model/liquor"
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/quantity"
@@ -15,7 +16,7 @@ import (
 
 // today is what the blue takes in the open vat that presses most, else in the newest that lives: for goods of the fibre, the
 // weight and the dip of the piece that is sought, else of the nearest one.
-func today(last []*bookDay, want sought, found []bookPiece) *likedToday {
+func today(last []standing, want sought, found []bookPiece) *likedToday {
 	s, ok := livingVat(last)
 	if !ok {
 		return nil
@@ -27,8 +28,8 @@ func today(last []*bookDay, want sought, found []bookPiece) *likedToday {
 	}
 	switch {
 	case model != nil:
-		spec.Fibre, spec.Dry = model.piece.Spec.Fibre, model.piece.Spec.Dry
-		spec.Dip, _ = model.took()
+		spec.Fibre, spec.Dry = model.Piece.Spec.Fibre, model.Piece.Spec.Dry
+		spec.Dip, _ = model.Took()
 	case want.fibre != fibre.Unknown:
 		spec.Fibre = want.fibre.String()
 	}
@@ -58,9 +59,8 @@ func today(last []*bookDay, want sought, found []bookPiece) *likedToday {
 }
 
 // livingVat is, of the newest days of all vats, the open one whose call rules, else the newest whose vat has not ended.
-func livingVat(last []*bookDay) (best standing, found bool) {
-	for _, d := range last {
-		s := standing{vat: d.vat, day: d.day, state: d.state, now: present(d.state)}
+func livingVat(last []standing) (best standing, found bool) {
+	for _, s := range last {
 		switch {
 		case s.state.Ended || found && best.open() && !s.open():
 		case !found, s.open() && !best.open(), s.open() && best.open() && s.call().Compare(best.call()) < 0, !s.open() && s.state.At.After(best.state.At):
@@ -94,8 +94,9 @@ func bluesOf(s standing) (outlook.Blue, bool) {
 }
 
 // knownWords is how the look of a piece is known, as it is said.
-var knownWords = map[string]string{
-	byMeasure: "measured", byPhoto: "from a photograph", byRung: "by a rung of the ladder", byDepth: "by its depth", byForecast: "by its dips",
+var knownWords = map[history.Told]string{
+	history.ByMeasure: "measured", history.ByPhoto: "from a photograph", history.ByRung: "by a rung of the ladder",
+	history.ByDepth: "by its depth", history.ByForecast: "by its dips",
 }
 
 // minutes are a time that hands took, to the half minute.
@@ -104,7 +105,7 @@ func minutes(m float64) quantity.Span { return quantity.Minutes(math.Max(0.5, ma
 func (p *program) tellLike(want sought, out liked, sys quantity.System) {
 	what := want.lab.String()
 	if want.piece != nil {
-		what = fmt.Sprintf("%s, %s (%s)", want.piece.path(), what, knownWords[want.piece.known])
+		what = fmt.Sprintf("%s, %s (%s)", want.piece.path(), what, knownWords[want.piece.Told])
 	}
 	p.say("Like %s:", what)
 	var rows table
@@ -114,7 +115,7 @@ func (p *program) tellLike(want sought, out liked, sys quantity.System) {
 			name += " " + b.What
 		}
 		rows.add(fmt.Sprintf("%.1f", b.DE00), fmt.Sprintf("%s, %s %s: %s of %s, aired %s, in %s; %s, %s", name, quantity.Grams(b.DryG).Format(sys), b.Fibre,
-			wording.Counted(b.Dips, "dip"), minutes(b.DipMin), minutes(b.AirMin), b.Recipe, b.Words, knownWords[b.LabKnown]))
+			wording.Counted(b.Dips, "dip"), minutes(b.DipMin), minutes(b.AirMin), b.Recipe, b.Words, knownWords[history.Told(b.LabKnown)]))
 	}
 	p.table(rows)
 	if len(rows) == 0 {

@@ -13,6 +13,7 @@ import (
 	"example.org/vatside/model/fibre"
 	"example.org/vatside/model/liquor"
 	"example.org/vatside/model/load"
+	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/sheet"
@@ -326,22 +327,8 @@ func (p *program) tellLoad(plan load.Plan, pieces []load.Piece, options []load.O
 		}
 		return fmt.Sprintf("%.4g min", s.Minutes())
 	}
-	best := "which nothing beats"
-	if !plan.Proven {
-		best = fmt.Sprintf("at most %s from the best possible", day.Long(plan.Gap.Duration()))
-	}
-	p.say("Last lift at %s, %s; all done at %s.", at(plan.Makespan), best, at(plan.Finish()))
-	var rows table
-	for _, r := range plan.Rows {
-		rows.add(at(r.In), fmt.Sprintf("in %s, dip %d, out at %s", r.Tag, r.Dip, at(r.Out)))
-	}
-	p.table(rows)
-	for _, s := range plan.Stands {
-		p.say("%10s  the vat stands till %s: %s", at(s.From), at(s.To), s.Kind)
-	}
-	for _, seat := range load.Board(plan, pieces) {
-		p.say("%10s  %s done (%s)", at(seat.Done), seat.Who, strings.Join(seat.Tags, ", "))
-	}
+	told := outlook.TellPlan(plan, pieces, at)
+	p.tellTable(told)
 	for _, o := range options {
 		if o.Fault != "" {
 			p.note("What if, "+o.Name, o.Fault)
@@ -349,7 +336,24 @@ func (p *program) tellLoad(plan load.Plan, pieces []load.Piece, options []load.O
 		}
 		p.note("What if, "+o.Name, fmt.Sprintf("last lift at %s, all done at %s", at(o.Plan.Makespan), at(o.Finish)))
 	}
-	for _, w := range plan.Warnings {
+	p.notes(told)
+}
+
+// tellTable prints a timetable, but for its notes.
+func (p *program) tellTable(t outlook.Told) {
+	p.say("%s", t.Head)
+	var rows table
+	for _, l := range t.Dips {
+		rows.add(l.At, l.Words)
+	}
+	p.table(rows)
+	for _, l := range slices.Concat(t.Stands, t.Done) {
+		p.say("%10s  %s", l.At, l.Words)
+	}
+}
+
+func (p *program) notes(t outlook.Told) {
+	for _, w := range t.Notes {
 		p.note("Note", w)
 	}
 }

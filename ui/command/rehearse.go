@@ -259,6 +259,7 @@ func (p *program) follow(h shelf.Home) (err error) {
 		return errors.New("no vat of the book can be read; vatside book verify names what is wrong")
 	}
 	t := plain.New(p.In, p.Out)
+	t.Likened = func(c day.Command) (day.Command, error) { return Likened(h, c) }
 	if settings, err := h.Settings(); err == nil {
 		t.Emergency = settings.Emergency
 	}

@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/plain"
 )
@@ -14,9 +15,10 @@ import (
 // The keys of say --json and begin --json.
 type saidOut struct {
 	Events  []saidEvent `json:"events"`
-	Call    *callJSON   `json:"call"`    // null where no day is open
-	Caution *string     `json:"caution"` // what is to be answered first: exit 3
-	Error   *string     `json:"error"`   // why nothing is done: exit 1
+	Call    *callJSON   `json:"call"`           // null where no day is open
+	Caution *string     `json:"caution"`        // what is to be answered first: exit 3
+	Error   *string     `json:"error"`          // why nothing is done: exit 1
+	Told    []string    `json:"told,omitempty"` // the answer to a question, a line each
 }
 
 type saidEvent struct {
@@ -32,6 +34,7 @@ type saying struct {
 	state   day.State
 	now     time.Time
 	events  []day.Event
+	asked   *outlook.Told // the timetable, where it was asked for
 	caution string
 	err     error
 }
@@ -54,6 +57,9 @@ func (p *program) told(s saying) error {
 			words := wording.OneLine(s.err)
 			out.Error = &words
 		}
+		if s.asked != nil {
+			out.Told = s.asked.Lines()
+		}
 		if err := p.asJSON(out); err != nil {
 			return err
 		}
@@ -61,6 +67,10 @@ func (p *program) told(s saying) error {
 	switch {
 	case s.err != nil:
 		return s.err
+	case s.asked != nil && !p.json:
+		p.tellTable(*s.asked)
+		p.notes(*s.asked)
+		p.sayCall(s)
 	case s.caution != "" && !p.json:
 		p.say("Caution: %s. Once that is so, say it again with --answered.", strings.TrimSuffix(s.caution, "."))
 	case !p.json:

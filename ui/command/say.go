@@ -10,6 +10,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/outlook"
 	answers "example.org/vatside/ui/answer"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/shelf"
@@ -55,7 +56,7 @@ func (p *program) sayCommand() *cobra.Command {
 func sayable() string {
 	var b strings.Builder
 	for _, r := range answers.Rows() {
-		if !r.Asks() {
+		if !r.Asks() || r.ID == "timetable" {
 			fmt.Fprintf(&b, "  %-32s %s\n", r.Say, r.Does)
 		}
 	}
@@ -95,7 +96,7 @@ func (p *program) sayTo(name, words string, f sayFlags) saying {
 	if errors.Is(err, shelf.ErrLocked) {
 		err = fmt.Errorf("%s is open in another program, which writes it: nothing is said to it from here", s.id)
 	}
-	if err != nil || s.caution != "" {
+	if err != nil || s.caution != "" || s.asked != nil {
 		if s.err = err; w != nil {
 			s.err = errors.Join(err, w.Close())
 		}
@@ -122,8 +123,21 @@ func (p *program) meant(s *saying, words string, f sayFlags) ([]day.Command, err
 		return nil, fmt.Errorf("%w; vatside say --help lists the words", err)
 	case err != nil:
 		return nil, err
+	case row.ID == "timetable":
+		told := outlook.TimetableNow(s.state, s.now).Told()
+		s.asked = &told
+		return nil, nil
 	case row.Asks():
 		return nil, fmt.Errorf("%q only asks, and nothing is written: vatside now and vatside --plain answer", words)
+	}
+	h, err := p.shelf()
+	if err != nil {
+		return nil, err
+	}
+	for i, c := range commands {
+		if commands[i], err = Likened(h, c); err != nil {
+			return nil, err
+		}
 	}
 	if f.call != "" {
 		if now := day.CallOf(s.state, s.now); now.ID != f.call && !confirms(commands) {

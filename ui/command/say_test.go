@@ -33,6 +33,7 @@ type heard struct {
 	Call    *callJSON
 	Caution *string
 	Error   *string
+	Told    []string
 	text    string
 	errs    string
 	code    int
@@ -335,7 +336,6 @@ func TestAnAmountIsItsOwnDone(t *testing.T) {
 	}
 }
 
-// What is refused is refused in one sentence: unknown words, questions, what the day does not take.
 // A letter is the key of its row, with the same behind it as on the screens, and writes what its words write.
 func TestALetterIsTheKeyOfItsRow(t *testing.T) {
 	s := newSpoken(t)
@@ -357,6 +357,28 @@ func TestALetterIsTheKeyOfItsRow(t *testing.T) {
 	}
 }
 
+// The timetable is told in the words of `load`, and nothing is written.
+func TestSayTellsTheTimetable(t *testing.T) {
+	s := dyed(t)
+	s.ok("say", "garden-bin", "36 C", "--at", "09:01")
+	if got := s.ok("say", "garden-bin", "timetable", "--at", "09:05"); len(got.Events) > 0 || len(got.Told) != 1 || !strings.Contains(got.Told[0], "no piece") {
+		t.Errorf("without a piece it is %q", got.Told)
+	}
+	s.ok("say", "garden-bin", "piece A1 linen 420 g 2 dips", "--at", "09:06")
+	before := len(s.book("garden-bin").Events)
+	got := s.ok("say", "garden-bin", "timetable", "--at", "09:10")
+	told := strings.Join(got.Told, "\n")
+	if len(s.book("garden-bin").Events) != before || got.Call == nil || !strings.HasPrefix(told, "Last lift at ") || !strings.Contains(told, "in A1, dip 2, out at ") ||
+		!strings.Contains(told, "A1 done (A1)") {
+		t.Errorf("it prints %s", got.text)
+	}
+	out, errs, code := run(t, s.home, "say", "garden-bin", "timetable")
+	if code != 0 || !strings.HasPrefix(out, "Last lift at ") || !strings.Contains(out, "  in A1, dip 1, out at ") || !strings.Contains(out, "\nNow: ") {
+		t.Errorf("%d %s%s", code, out, errs)
+	}
+}
+
+// What is refused is refused in one sentence: unknown words, questions, what the day does not take.
 func TestSayRefuses(t *testing.T) {
 	s := dyed(t)
 	for words, why := range map[string]string{

@@ -74,7 +74,13 @@ func (t *Terminal) answer(ctx context.Context, e *engine.Engine, id string, v en
 // do carries commands out, and tells of a caution that stands before one of them. True: all are done.
 func (t *Terminal) do(ctx context.Context, e *engine.Engine, id string, v engine.View, line string, commands []day.Command) bool {
 	for i, c := range commands {
-		_, err := e.Do(ctx, id, c)
+		var err error
+		if t.Likened != nil {
+			c, err = t.Likened(c)
+		}
+		if err == nil {
+			_, err = e.Do(ctx, id, c)
+		}
 		if wants := (*day.Pending)(nil); errors.As(err, &wants) {
 			t.pending = &pending{line, commands[i:], v.Now}
 			t.say("Caution: %s. Once that is so, Enter; anything else leaves it.", strings.TrimSuffix(wants.Caution, "."))
@@ -116,6 +122,10 @@ func (t *Terminal) tells(v engine.View, r answer.Row, l answer.Line) {
 		t.blues(v, l.Rest)
 	case "ails":
 		t.ails(v)
+	case "timetable":
+		for _, line := range timetable(v).Told().Lines() {
+			t.say("  %s", line)
+		}
 	case "on the bench":
 		t.bench(v)
 	case "unconfirmed":

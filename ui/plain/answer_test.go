@@ -136,3 +136,22 @@ func TestTheListOfAnswers(t *testing.T) {
 		t.Errorf("it says %s", said)
 	}
 }
+
+// The timetable is told as load prints it, and writes nothing.
+func TestTheTimetableInWords(t *testing.T) {
+	types, log := atADay(t, true)
+	if said := types(0, "timetable"); !strings.Contains(said, "no piece is to be dipped") {
+		t.Errorf("without a piece it says %s", said)
+	}
+	types(time.Second, "piece A1 linen 420 g 2 dips")
+	n := len(log())
+	said := types(time.Second, "timetable")
+	for _, w := range []string{"Last lift at ", "in A1, dip 1, out at ", "in A1, dip 2, out at ", "A1 done (A1)"} {
+		if !strings.Contains(said, w) {
+			t.Errorf("%q is not in\n%s", w, said)
+		}
+	}
+	if len(log()) != n {
+		t.Errorf("it writes %s", kindsFrom(log(), n))
+	}
+}

@@ -39,6 +39,14 @@ func (t *Terminal) compared(v engine.View) {
 	t.once(look.ID, "  "+p.Tag+": "+strings.Join(words, "; ")+".")
 }
 
+// timetable is the engine's, reckoned here only where it has not come to it.
+func timetable(v engine.View) outlook.Table {
+	if v.Table != nil {
+		return *v.Table
+	}
+	return outlook.TimetableNow(v.State, v.Now)
+}
+
 // blues says of a piece, or of all, how it looks now and how many dips its wish takes.
 func (t *Terminal) blues(v engine.View, tag string) {
 	b := outlook.Blues(v.State, outlook.Of(v.State, v.Now), v.Now)

@@ -31,6 +31,9 @@ type Terminal struct {
 	// TakeOver goes on writing a day that another program has left; nil: it cannot be taken over.
 	TakeOver func(context.Context) error
 
+	// Likened gives a piece that is wished like one of the book that one's colour; nil: there is no book.
+	Likened func(day.Command) (day.Command, error)
+
 	out   io.Writer
 	lines chan string // closed at the end of the input
 

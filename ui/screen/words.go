@@ -1,7 +1,12 @@
 package screen
 
 import (
+	"slices"
+	"strings"
+
+	"example.org/vatside/model/day"
 	"example.org/vatside/model/signs"
+	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/style"
 )
 
@@ -9,3 +14,24 @@ import (
 func Unsourced(text string) string { return unsourced.Of(text, signs.Unsourced) }
 
 var unsourced style.Memory[string, string]
+
+// Cautions are what is shown before an act that is advised: the caution that its answer is written down with, then what the advice
+// adds to it.
+func Cautions(v engine.View, act day.Command, advised []string) string {
+	var out []string
+	add := func(words string) {
+		for _, w := range strings.Split(words, "; ") {
+			w = strings.TrimSuffix(w, ".")
+			if w != "" && !slices.ContainsFunc(out, func(o string) bool { return strings.EqualFold(o, w) || strings.HasSuffix(o, ": "+w) }) {
+				out = append(out, w)
+			}
+		}
+	}
+	if act != nil {
+		add(day.CautionOf(v.State, act, v.Now))
+	}
+	for _, w := range advised {
+		add(Unsourced(w))
+	}
+	return strings.Join(out, "; ")
+}

@@ -88,7 +88,7 @@ func isMilky(s day.State) bool {
 	return seen
 }
 
-// done answers the caution, then gives what is advised.
+// done takes the caution as read, then gives what is advised: its answer is written down with the act.
 func (s Screen) done(v engine.View, env screen.Env) (screen.Screen, []screen.Request) {
 	a := advise(v, env)
 	if !gives(v, a) {
@@ -96,20 +96,28 @@ func (s Screen) done(v engine.View, env screen.Env) (screen.Screen, []screen.Req
 	}
 	if s.to != a.Sentence {
 		s.answered, s.to = v.Now, a.Sentence
-		return s, []screen.Request{screen.Do{Command: day.Record{Body: day.CautionAnswered{Caution: caution(v, a)}}}}
+		return s, nil
 	}
 	if v.Now.Sub(s.answered) < settle {
 		return s, nil
 	}
 	s.to = ""
-	if a.Do == liquor.DoWarm {
-		return s, []screen.Request{screen.Do{Command: day.Answered{Command: screen.Heater(v)}}}
+	return s, []screen.Request{screen.Do{Command: day.Answered{Command: act(v, a)}}}
+}
+
+// act carries out what is advised; nil where it cannot be done from here.
+func act(v engine.View, a liquor.Advice) day.Command {
+	switch {
+	case !gives(v, a):
+		return nil
+	case a.Do == liquor.DoWarm:
+		return screen.Heater(v)
 	}
 	c := day.Dose{Powders: []day.Amount{{Powder: a.Powder, Mass: a.Mass}}, Wait: a.Wait, Why: a.Why}
 	for _, w := range a.With {
 		c.Powders = append(c.Powders, day.Amount(w))
 	}
-	return s, []screen.Request{screen.Do{Command: day.Answered{Command: c}}}
+	return c
 }
 
 // Keys are the keys of the moment.

@@ -30,8 +30,8 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	if a.Do == liquor.DoStop {
 		sheet.ActTone = widget.Trouble
 	}
-	if len(a.Cautions) > 0 && s.to != a.Sentence {
-		sheet.Caution = &widget.Caution{Text: caution(v, a)}
+	if words := caution(v, a); words != "" && s.to != a.Sentence {
+		sheet.Caution = &widget.Caution{Text: words}
 		if gives(v, a) {
 			sheet.Caution.Key = "enter: on"
 		}
@@ -74,7 +74,7 @@ func building(a liquor.Advice) bool { return strings.HasPrefix(a.Recheck, "after
 
 // caution is all that stands before the advice.
 func caution(v engine.View, a liquor.Advice) string {
-	return plain(v, strings.Join(a.Cautions, "; "))
+	return plain(v, screen.Cautions(v, act(v, a), a.Cautions))
 }
 
 // then is what comes after: the wait and the recheck, and what to look at then.

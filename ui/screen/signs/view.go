@@ -11,6 +11,7 @@ import (
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/signs"
 	"example.org/vatside/model/wording"
+	"example.org/vatside/ui/answer"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/widget"
@@ -197,11 +198,10 @@ func figure(v engine.View, c signs.Cause) widget.Figure {
 
 // caution is all that stands before the act.
 func caution(v engine.View, c signs.Cause) string {
-	var words []string
-	for _, w := range c.Cautions {
-		words = append(words, strings.TrimSuffix(screen.Unsourced(w), "."))
+	if !answer.Treated(c) || v.State.Closed {
+		return screen.Cautions(v, nil, c.Cautions)
 	}
-	return strings.Join(words, "; ")
+	return screen.Cautions(v, act(c), c.Cautions)
 }
 
 // said is a sentence without the numbers of its sources.

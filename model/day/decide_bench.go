@@ -1,0 +1,137 @@
+package day
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+	"time"
+)
+
+// bench does the next thing with a piece whose dips are over.
+func (s State) bench(tag string, now time.Time) ([]Body, error) {
+	p, ok := s.Piece(tag)
+	switch {
+	case !ok:
+		return refuse("no piece is tagged %q", tag)
+	case p.Phase < FinishedPiece:
+		return refuse("%s is not done with its dips: finish it first", tag)
+	}
+	st, ok := s.BenchNext(p)
+	if !ok {
+		return refuse("%s is done: nothing is left to do", tag)
+	}
+	if p.Finishing.Bath != "" {
+		if least := st.Time.Low.Duration() - now.Sub(p.Finishing.Since); least > 0 {
+			return refuse("%s stays in the %s %s more at least", tag, bathName(p.Finishing.Bath), Countdown(least))
+		}
+		return []Body{p.outOf(st)}, nil
+	}
+	if err := s.mayBath(p, st, now); err != nil {
+		return nil, err
+	}
+	if words := s.benchCaution(p, st); words != "" {
+		if s.Said != words {
+			return []Body{CautionAnswered{Caution: words}}, nil
+		}
+		if now.Sub(s.SaidAt) < cautionLeast {
+			return nil, ErrTooSoon
+		}
+	}
+	switch st.ID {
+	case stepDry:
+		return []Body{Dried{OfPiece{tag}}}, nil
+	case Crock:
+		return refuse("rub %s, then say the two grades, dry and wet, 5 to 1; or leave it out", tag)
+	case Looked:
+		return refuse("say what %s looks like dry; or leave it out", tag)
+	}
+	return []Body{BathBegun{OfPiece{tag}, st.ID, st.Time.Likely}}, nil
+}
+
+// mayBath refuses acid before its gate, and hot water or acid while children are at the vat.
+func (s State) mayBath(p Piece, st BenchStep, now time.Time) error {
+	if st.Gated {
+		if why := s.acidGate(p, now); why != "" {
+			return fmt.Errorf("%s", why)
+		}
+	}
+	if s.Children && (st.Gated || st.Temp.Likely > ChildrenMost) {
+		return s.notForChildren("acid and hot baths")
+	}
+	return nil
+}
+
+// outOf is the event that ends the bath a piece is in.
+func (p Piece) outOf(st BenchStep) Body {
+	of := OfPiece{p.Tag}
+	switch p.Finishing.Bath {
+	case bathSour:
+		return Soured{OfPiece: of, With: "weak acid"}
+	case bathCitric:
+		return Soured{OfPiece: of, With: "hot citric acid", Whites: true}
+	case bathSoap:
+		return Soaped{OfPiece: of, Temp: st.Temp.Likely}
+	}
+	return Rinsed{of}
+}
+
+// leaveOut leaves the next step after the last dip out.
+func (s State) leaveOut(c LeaveOut) ([]Body, error) {
+	p, ok := s.Piece(c.Tag)
+	if !ok {
+		return refuse("no piece is tagged %q", c.Tag)
+	}
+	st, ok := s.BenchNext(p)
+	switch {
+	case !ok:
+		return refuse("nothing is left to do to %s", c.Tag)
+	case p.Finishing.Bath != "":
+		return refuse("%s is in the %s: take it out first", c.Tag, bathName(p.Finishing.Bath))
+	case strings.TrimSpace(c.Reason) == "" && !st.Optional && st.ID != Crock && st.ID != Looked:
+		return refuse("say why %s is left out", st.Name)
+	}
+	return []Body{LeftOut{OfPiece{c.Tag}, st.ID, c.Reason}}, nil
+}
+
+// crocks are grades of staining in words. From memory, after the grey scale's: 5 is none.
+var crocks = []struct {
+	word  string
+	grade float64
+}{{"none", 5}, {"trace", 4}, {"some", 3}, {"much", 2}, {"heavy", 1}}
+
+// CrockWords is how the grades are said in words, best first.
+const CrockWords = "none 5, trace 4, some 3, much 2, heavy 1"
+
+// ParseCrock reads the two grades of a rubbing test, dry first: "4 2.5", "trace much". Grades go from 5 to 1 in halves.
+func ParseCrock(text string) (dry, wet float64, err error) {
+	w := strings.Fields(strings.NewReplacer("dry", " ", "wet", " ", ";", " ", "/", " ").Replace(strings.ToLower(text)))
+	if len(w) != 2 {
+		return 0, 0, fmt.Errorf("say how much blue is on the white, dry and wet, such as 4 2.5: %s", CrockWords)
+	}
+	var grades [2]float64
+	for i, word := range w {
+		g, err := strconv.ParseFloat(strings.Replace(strings.Trim(word, ","), ",", ".", 1), 64)
+		for _, c := range crocks {
+			if c.word == strings.Trim(word, ",") {
+				g, err = c.grade, nil
+			}
+		}
+		if err != nil || !grade(g) {
+			return 0, 0, fmt.Errorf("%q is no grade: %s, in halves", word, CrockWords)
+		}
+		grades[i] = g
+	}
+	return grades[0], grades[1], nil
+}
+
+// grade tells whether a figure is one of the grey scale.
+func grade(g float64) bool { return g >= 1 && g <= 5 && g*2 == math.Trunc(g*2) }
+
+// rubbed checks a rubbing test.
+func rubbed(b CrockTested) ([]Body, error) {
+	if !grade(b.Dry) || !grade(b.Wet) {
+		return refuse("say two grades, dry and wet, from 5 to 1 in halves: %s", CrockWords)
+	}
+	return []Body{b}, nil
+}

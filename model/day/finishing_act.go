@@ -1,0 +1,219 @@
+package day
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"time"
+
+	"example.org/vatside/model/wording"
+)
+
+// BenchAct is what the hands do next with a piece whose dips are over; false when nothing is left to do.
+func (s State) BenchAct(p Piece, now time.Time) (Act, bool) {
+	st, ok := s.BenchNext(p)
+	if !ok {
+		return Act{}, false
+	}
+	a := Act{Kind: ActBench, Piece: p, Bench: st, Words: st.words(p), How: wording.Upper(st.Do) + ".", Why: "Then: " + st.Check + "."}
+	if st.Check == "" {
+		a.Why = ""
+	}
+	if p.Finishing.Bath != "" {
+		for _, d := range s.benchDues() {
+			if d.Tag == p.Tag {
+				a.Due, a.Words = &d, d.Words
+			}
+		}
+		if now.Sub(p.Finishing.Since) >= st.Time.Low.Duration() {
+			a.Press = "out"
+		}
+		if st.Gated { // what is to be kept to while the acid stands open
+			_, why := s.gateOf(p, now)
+			a.How, a.Why = wording.Upper(why)+".", "Then rinse: "+st.Check+"."
+		}
+		return a, true
+	}
+	if err := s.mayBath(p, st, now); err != nil {
+		a.Words, a.How, a.Shut = "Not yet: "+wording.Lower(a.Words), wording.Upper(err.Error())+".", true
+		return a, true
+	}
+	switch words := s.benchCaution(p, st); {
+	case words != "" && s.Said != words:
+		a.Caution, a.Press = s.cautionAt(st), "on"
+	case st.ID == stepDry:
+		a.Press = "dry"
+	case st.ID != Crock && st.ID != Looked:
+		a.Press = "in"
+	}
+	return a, true
+}
+
+// cautionAt is the caution of a step in full the first time today, its first words after that.
+func (s State) cautionAt(st BenchStep) string {
+	full := strings.Join(st.Cautions, "; ")
+	if slices.ContainsFunc(s.Given, func(given string) bool { return strings.HasSuffix(given, ", "+st.Name+": "+full) }) {
+		full, _, _ = strings.Cut(full, ":")
+	}
+	return full
+}
+
+// words is the step as an act.
+func (b BenchStep) words(p Piece) string {
+	switch b.ID {
+	case bathRinse:
+		return fmt.Sprintf("Rinse %s, %d of %d", p.Tag, b.Done+1, b.Times.Likely)
+	case bathSour:
+		return "Sour " + p.Tag
+	case bathSoap:
+		return "Soap " + p.Tag
+	case bathCitric:
+		return "Clear the whites of " + p.Tag
+	case stepDry:
+		return "Dry " + p.Tag + " in the shade"
+	case Crock:
+		return "Rub " + p.Tag + " on white cotton"
+	case Looked:
+		return "Judge " + p.Tag + " dry"
+	}
+	return "Air " + p.Tag
+}
+
+// benchCaution is the caution of a step on a piece as it is written down; empty where a step has none.
+func (s State) benchCaution(p Piece, st BenchStep) string {
+	if len(st.Cautions) == 0 || st.ID == bathRinse {
+		return ""
+	}
+	return p.Tag + ", " + st.Name + ": " + strings.Join(st.Cautions, "; ")
+}
+
+// OnBench are the pieces whose dips are over, with their last airing, as they stand on the day's list.
+func (s State) OnBench() []Piece {
+	var out []Piece
+	for _, p := range s.Pieces {
+		if len(s.Bench(p)) > 0 && (p.Phase == FinishedPiece || s.lastAiring(p)) {
+			out = append(out, p)
+		}
+	}
+	return out
+}
+
+// lastAiring tells whether a piece has all its dips and airs.
+func (s State) lastAiring(p Piece) bool {
+	return (p.Phase == Airing || p.Phase == Aired) && p.Dips >= p.Want()
+}
+
+// AfterDips is what the hands do next with a piece on the bench, its last airing included; false when its record has
+// ended.
+func (s State) AfterDips(p Piece, now time.Time) (Act, bool) {
+	if !s.lastAiring(p) {
+		return s.BenchAct(p, now)
+	}
+	for _, d := range Dues(s) {
+		if d.Kind != DueFinish || d.Tag != p.Tag {
+			continue
+		}
+		if now.Before(d.At) {
+			return airAct(p, d), true
+		}
+		return s.finishAct(p, &d), true
+	}
+	return s.finishAct(p, nil), true
+}
+
+// BenchLine says in a few words how a piece on the bench stands: "rinse 2 of 2, out in 3:10". Without till the time is left
+// out, where it stands elsewhere.
+func (s State) BenchLine(p Piece, now time.Time, till bool) string {
+	a, ok := s.AfterDips(p, now)
+	left, _ := a.Left(now)
+	switch {
+	case !ok:
+		return "done, its record is whole"
+	case a.Kind == ActAir:
+		if !till {
+			return "last airing"
+		}
+		return "last airing, " + Countdown(left)
+	case a.Kind == ActFinish:
+		return "no green left?"
+	case a.Due != nil && left == 0:
+		return a.Bench.bath() + ", out now"
+	case a.Due != nil && till:
+		return a.Bench.bath() + ", out in " + Countdown(left)
+	case a.Due != nil:
+		return a.Bench.bath()
+	case a.Shut:
+		return "not yet: " + a.Bench.to()
+	}
+	return a.Bench.to()
+}
+
+// bath is the bath of a step as it is called: "rinse 2 of 2".
+func (b BenchStep) bath() string {
+	if b.ID == bathRinse {
+		return fmt.Sprintf("rinse %d of %d", b.Done+1, b.Times.Likely)
+	}
+	return bathName(b.ID)
+}
+
+// to is what a piece wants.
+func (b BenchStep) to() string {
+	switch b.ID {
+	case stepDry:
+		return "to dry"
+	case Crock:
+		return "to rub on white cotton"
+	case Looked:
+		return "to judge dry"
+	case bathRinse:
+		return fmt.Sprintf("to rinse, %d of %d", b.Done+1, b.Times.Likely)
+	}
+	words := "to " + b.Name
+	if b.Optional {
+		words += ", if you like"
+	}
+	return words
+}
+
+// BenchThen is what comes after the open step of a piece, in a word or two; empty after the last.
+func (s State) BenchThen(p Piece) string {
+	open := false
+	for _, b := range s.Bench(p) {
+		switch {
+		case b.Past:
+		case open:
+			return b.Name
+		case b.ID == bathRinse && b.Done+1 < b.Times.Likely:
+			return fmt.Sprintf("rinse %d of %d", b.Done+2, b.Times.Likely)
+		default:
+			open = true
+		}
+	}
+	return ""
+}
+
+// benchWaiting is the most pressing act on pieces whose dips are over: a bath that is over, then what can begin, then a
+// bath that runs. What only has to dry or to be judged comes last.
+func (s State) benchWaiting(now time.Time) (Act, bool) {
+	var best Act
+	rank := -1
+	for _, p := range s.Pieces {
+		a, ok := s.BenchAct(p, now)
+		if !ok {
+			continue
+		}
+		r := 1
+		switch {
+		case a.Due != nil && !now.Before(a.Due.At):
+			r = 4
+		case a.Due == nil && a.Bench.ID != stepDry && a.Bench.ID != Crock && a.Bench.ID != Looked:
+			r = 3
+		case a.Due != nil:
+			r = 2
+		}
+		if r > rank {
+			best, rank = a, r
+		}
+	}
+	return best, rank >= 0
+}

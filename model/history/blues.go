@@ -1,0 +1,259 @@
+package history
+
+import (
+	"math"
+	"slices"
+	"time"
+
+	"example.org/vatside/model/colour"
+	"example.org/vatside/model/day"
+	"example.org/vatside/model/fibre"
+	"example.org/vatside/model/liquor"
+	"example.org/vatside/model/outlook"
+	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/shade"
+)
+
+// Told is how the blue of a piece is known.
+type Told string
+
+// The ways of knowing it, the surest first.
+const (
+	ByMeasure  Told = "measured" // its last look, dry and rinsed: by a colour meter
+	ByPhoto    Told = "photo"    // by a photograph
+	ByRung     Told = "rung"     // like a rung of its vat's ladder
+	ByDepth    Told = "depth"    // by eye; or never looked at, and so the depth or colour that was named for it
+	ByForecast Told = "forecast" // what its dips give in such a vat
+)
+
+// mostForecast is how many dips of a piece are forecast for its blue.
+const mostForecast = 60
+
+// Blue is a piece of a vat and how it looks dry and rinsed.
+type Blue struct {
+	Of    Day       // the last day on which it was in work
+	Days  []string  // all days on which it was
+	Piece day.Piece // as that day left it
+	Lab   colour.Lab
+	Told  Told // empty: still in work, and not looked at since its last dip
+}
+
+// Known tells whether it has a blue of its own.
+func (b Blue) Known() bool { return b.Told != "" }
+
+// Ground is the cloth that it is on.
+func (b Blue) Ground() shade.Ground { return shade.GroundOf(b.Fibre()) }
+
+// Fibre is Unknown where the book names one that is not known here.
+func (b Blue) Fibre() fibre.Fibre {
+	f, _ := fibre.Parse(b.Piece.Spec.Fibre)
+	return f
+}
+
+// BlueNamed is the piece of a day by its tag; false where that day had none, or none with a dip. A piece that was carried over, or
+// that dried on the next day, is found by each of its days.
+func BlueNamed(v Vat, name, tag string) (Blue, bool) {
+	for _, b := range slices.Backward(BluesOf(v)) {
+		if b.Piece.Tag == tag && slices.Contains(b.Days, name) {
+			return b, true
+		}
+	}
+	return Blue{}, false
+}
+
+// BluesOf are the pieces of a vat that had a dip, the oldest first, each once, with its blue: by the newest look at it dry and
+// rinsed since its last dip, on whatever day of the vat; else by what was named for it; else by what its dips give. It takes some
+// milliseconds a day.
+func BluesOf(v Vat) []Blue {
+	var found []sighted
+	newest := map[string]int{} // tag → place in found
+	blues := map[string]*outlook.Blue{}
+	for _, d := range v {
+		for _, p := range d.State.Pieces {
+			i, there := newest[p.Tag]
+			switch {
+			case p.Phase == day.Dropped || p.Dips == 0:
+				continue
+			case p.Brought():
+				if there {
+					found[i].Days = append(found[i].Days, d.Name)
+				}
+				continue
+			case there && p.Spec.Had > 0: // it was carried over
+				found[i].Days = append(found[i].Days, d.Name)
+				found[i].Of, found[i].Piece = d, p
+				if len(p.Past) > 0 {
+					found[i].looks = ""
+				}
+				continue
+			}
+			newest[p.Tag] = len(found)
+			found = append(found, sighted{Blue: Blue{Of: d, Days: []string{d.Name}, Piece: p}, blues: blues})
+		}
+		for _, e := range d.State.Told() {
+			tag, looks, whole := lookIn(e.Body)
+			i, there := newest[tag]
+			if whole == nil || !there || !whole(found[i].Piece) {
+				continue
+			}
+			p, here := d.State.Piece(tag)
+			of := found[i].Of.Name
+			if of == d.Name && !e.At.Before(lastDip(found[i].Piece)) || of != d.Name && (!here || p.Brought()) { // dry on the day after
+				found[i].looks, found[i].on = looks, d
+			}
+		}
+	}
+	out := make([]Blue, len(found))
+	for i := range found {
+		found[i].tell()
+		found[i].Lab = hundredths(found[i].Lab)
+		out[i] = found[i].Blue
+	}
+	return out
+}
+
+// hundredths is a colour as well as anybody tells it, so that it is the same wherever it is written.
+func hundredths(l colour.Lab) colour.Lab {
+	near := func(x float64) float64 { return math.Round(x*100) / 100 }
+	return colour.Lab{L: near(l.L), A: near(l.A), B: near(l.B)}
+}
+
+// sighted is a piece with the words of its last look, and the day of that look.
+type sighted struct {
+	Blue
+	looks string
+	on    Day
+	blues map[string]*outlook.Blue // by day; reckoned when first asked for
+}
+
+// lastDip is when a piece went into the vat, or came out of it, for the last time that day.
+func lastDip(p day.Piece) (at time.Time) {
+	for _, d := range p.Past {
+		at = later(later(at, d.Begun), d.Ended)
+	}
+	return at
+}
+
+func later(a, b time.Time) time.Time {
+	if b.After(a) {
+		return b
+	}
+	return a
+}
+
+// lookIn is a look at dry rinsed cloth, and whether it is one of a piece as it was left.
+func lookIn(b day.Body) (tag, looks string, whole func(day.Piece) bool) {
+	switch b := b.(type) {
+	case day.LookedAt:
+		return b.Tag, b.Looks, func(day.Piece) bool { return !b.Wet && b.Rinsed }
+	case day.SwatchJudged:
+		return b.Swatch, b.Looks, func(p day.Piece) bool { return b.Dips == 0 || b.Dips == p.Dips }
+	}
+	return "", "", nil
+}
+
+// tell finds how a piece looks. One in work has no more than its look.
+func (b *sighted) tell() {
+	if l, err := day.ParseLook(b.looks); b.looks != "" && err == nil {
+		if l.How == shade.ByRung {
+			for _, d := range []Day{b.on, b.Of} { // the ladder as it was then
+				if lab, ok := b.rung(d, l.Rung); ok {
+					b.Lab, b.Told = lab, ByRung
+					return
+				}
+			}
+		} else if lab, ok := l.ColourOn(b.Ground()); ok {
+			b.Lab, b.Told = lab, map[shade.How]Told{shade.ByMeter: ByMeasure, shade.ByPhoto: ByPhoto, shade.ByEye: ByDepth}[l.How]
+			return
+		}
+	}
+	if b.Piece.Phase == day.Carried || !b.Of.State.Closed && b.Piece.Live() {
+		return
+	}
+	spec := b.Piece.Spec
+	if lab, ok := spec.Colour(); ok {
+		b.Lab, b.Told = lab, ByDepth
+		return
+	}
+	if lab, ok := b.rung(b.Of, spec.Rung); ok {
+		b.Lab, b.Told = lab, ByDepth
+		return
+	}
+	if d, err := shade.ByName(spec.Depth); err == nil {
+		b.Lab, b.Told = b.Ground().Colour(shade.Band(d).Likely), ByDepth
+		return
+	}
+	b.Lab, b.Told = b.forecast(), ByForecast
+}
+
+// bluesOn are those of a day as it was left; false where nothing was filled in that day.
+func (b *sighted) bluesOn(d Day) (outlook.Blue, bool) {
+	if !day.Filled(d.State) {
+		return outlook.Blue{}, false
+	}
+	if b.blues[d.Name] == nil {
+		x := outlook.Blues(d.State, outlook.Of(d.State, d.State.At), d.State.At)
+		b.blues[d.Name] = &x
+	}
+	return *b.blues[d.Name], true
+}
+
+// rung is the colour of a rung of the vat's ladder on a day, on the cloth of the piece.
+func (b *sighted) rung(d Day, n int) (colour.Lab, bool) {
+	if n < 1 {
+		return colour.Lab{}, false
+	}
+	blues, ok := b.bluesOn(d)
+	if !ok {
+		return colour.Lab{}, false
+	}
+	for _, r := range blues.Rungs {
+		if r.No == n && r.Known == outlook.Measured {
+			return r.Lab, true
+		}
+	}
+	like := blues.Plan(day.Piece{Spec: day.PieceSpec{Fibre: b.Piece.Spec.Fibre, Rung: n}})
+	if like.Wished == nil {
+		return colour.Lab{}, false
+	}
+	return *like.Wished, true
+}
+
+// forecast is what the dips of a piece give in its vat.
+func (b *sighted) forecast() colour.Lab {
+	if blues, ok := b.bluesOn(b.Of); ok {
+		if now := blues.Plan(b.Piece).Now; now != nil {
+			return now.Lab
+		}
+	}
+	head := b.Of.State.Head
+	v := shade.Vat{Fill: head.Setup.Fill, Indigo: liquor.PureIndigo(head.Recipe, head.Setup.Fill), Temp: head.Recipe.Liquor.Aim}
+	piece := shade.Piece{Fibre: b.Fibre(), Ground: b.Ground(), Dry: b.Piece.Spec.Dry}
+	n := min(b.Piece.Dips, mostForecast)
+	return shade.Possible(head.Recipe.Family).Seen(nil).Forecast(piece, v, b.Piece.DipTime(), nil, n, nil)[n-1].Lab
+}
+
+// Took are the times that the dips and the airings between them had, in the middle; those planned where none was.
+func (b Blue) Took() (dip, air quantity.Span) {
+	var dips, airs []quantity.Span
+	var out time.Time
+	for _, d := range b.Piece.Past {
+		if d.Ended.IsZero() {
+			continue
+		}
+		dips = append(dips, quantity.Span(d.Ended.Sub(d.Begun)))
+		if !out.IsZero() {
+			airs = append(airs, quantity.Span(d.Begun.Sub(out)))
+		}
+		out = d.Ended
+	}
+	return middle(dips, b.Piece.DipTime()), middle(airs, b.Piece.AirTime(false))
+}
+
+func middle(spans []quantity.Span, none quantity.Span) quantity.Span {
+	if len(spans) == 0 {
+		return none
+	}
+	slices.Sort(spans)
+	return spans[len(spans)/2]
+}

@@ -1,0 +1,60 @@
+package history_test
+
+import (
+	"testing"
+	"time"
+
+	"example.org/vatside/model/colour"
+	"example.org/vatside/model/day"
+	"example.org/vatside/model/history"
+	"example.org/vatside/model/outlook"
+	"example.org/vatside/model/quantity"
+)
+
+// A tag that comes again names another piece: each is found by its own days, and a look on the day after is of the one that dried.
+func TestBluesByDay(t *testing.T) {
+	a1 := day.OfPiece{Tag: "A1"}
+	dyed := func(dry quantity.Mass) []day.Body {
+		return []day.Body{
+			day.PieceAdded{OfPiece: a1, PieceSpec: day.PieceSpec{Fibre: "linen", Dry: dry, Depth: "dark"}}, day.WettedOut{OfPiece: a1},
+			day.DipBegun{OfPiece: a1, Dip: 1, For: quantity.Minutes(10)}, day.DipEnded{OfPiece: a1, Dip: 1}, day.AiringEnded{OfPiece: a1, Dip: 1},
+		}
+	}
+	looks := func(words string, wet bool) day.Body {
+		return day.LookedAt{OfPiece: a1, Looks: words, Wet: wet, Rinsed: !wet}
+	}
+	var v history.Vat
+	add := func(name string, at time.Time, bodies ...day.Body) {
+		t.Helper()
+		h := day.Head{Vat: "bin", Day: name, Recipe: builtIn(t, "soda"), Setup: day.Setup{Fill: 60, Place: day.Outdoors}}
+		if last, ok := v.Last(); ok {
+			h.Opening = outlook.Carry(last.State)
+		} else {
+			h.Opening = day.Opening{Number: 2, Built: true}
+		}
+		var events []day.Event
+		for i, b := range append(append([]day.Body{day.Opened{How: "tend"}}, bodies...), day.Closed{}) {
+			events = append(events, day.Event{Seq: i + 1, At: at.Add(time.Duration(i) * 10 * time.Minute), Body: b})
+		}
+		s, errs := day.Replay(h, events)
+		if len(errs) > 0 {
+			t.Fatal(errs)
+		}
+		v = append(v, history.Day{Name: name, State: s})
+	}
+	mon := time.Date(2026, 3, 30, 9, 0, 0, 0, time.UTC)
+	add("mon", mon, append(dyed(420), looks("lab 30 -3 -20", true), day.Finished{OfPiece: a1, Dips: 1})...)
+	add("tue", mon.Add(24*time.Hour), looks("lab 45 -4 -21", false), looks("lab 40 -4 -21", false))
+	add("wed", mon.Add(48*time.Hour), append(dyed(90), looks("lab 60 -5 -18", false), day.Finished{OfPiece: a1, Dips: 1})...)
+	for name, want := range map[string]colour.Lab{"mon": {L: 40, A: -4, B: -21}, "tue": {L: 40, A: -4, B: -21}, "wed": {L: 60, A: -5, B: -18}} {
+		if b, ok := history.BlueNamed(v, name, "A1"); !ok || b.Told != history.ByMeasure || b.Lab != want {
+			t.Errorf("on %s A1 is %v by %q, want %v", name, b.Lab, b.Told, want)
+		}
+	}
+	if len(history.BluesOf(v)) != 2 {
+		t.Errorf("there are %d pieces", len(history.BluesOf(v)))
+	}
+	if _, ok := history.BlueNamed(v, "wed", "B1"); ok {
+		t.Error("a piece that was never there is found")
+	}
+}

@@ -1,0 +1,73 @@
+package outlook
+
+import (
+	"fmt"
+	"strings"
+	"time"
+
+	"example.org/vatside/model/day"
+	"example.org/vatside/model/load"
+	"example.org/vatside/model/quantity"
+)
+
+// Line is a line of a timetable: when, and what.
+type Line struct{ At, Words string }
+
+// Told is a timetable in words.
+type Told struct {
+	Head   string // when it ends, and how good it is; or why there is none
+	Dips   []Line // those to come
+	Stands []Line // what the vat waits for
+	Done   []Line // of each person, or piece
+	Notes  []string
+}
+
+// Lines is all of it, a line each.
+func (t Told) Lines() []string {
+	out := []string{t.Head}
+	for _, list := range [][]Line{t.Dips, t.Stands, t.Done} {
+		for _, l := range list {
+			out = append(out, l.At+"  "+l.Words)
+		}
+	}
+	return append(out, t.Notes...)
+}
+
+// TellPlan is a plan in words; at says an instant of it.
+func TellPlan(p load.Plan, pieces []load.Piece, at func(quantity.Span) string) Told {
+	best := "which nothing beats"
+	if !p.Proven {
+		best = fmt.Sprintf("at most %s from the best possible", day.Long(p.Gap.Duration()))
+	}
+	out := Told{Head: fmt.Sprintf("Last lift at %s, %s; all done at %s.", at(p.Makespan), best, at(p.Finish()))}
+	for _, r := range p.Rows {
+		if !r.Past {
+			out.Dips = append(out.Dips, Line{at(r.In), fmt.Sprintf("in %s, dip %d, out at %s", r.Tag, r.Dip, at(r.Out))})
+		}
+	}
+	for _, s := range p.Stands {
+		out.Stands = append(out.Stands, Line{at(s.From), fmt.Sprintf("the vat stands till %s: %s", at(s.To), s.Kind)})
+	}
+	for _, seat := range load.Board(p, pieces) {
+		out.Done = append(out.Done, Line{at(seat.Done), fmt.Sprintf("%s done (%s)", seat.Who, strings.Join(seat.Tags, ", "))})
+	}
+	out.Notes = p.Warnings
+	return out
+}
+
+// TimetableNow plans what is left of a day afresh.
+func TimetableNow(s day.State, now time.Time) Table {
+	o := Of(s, now)
+	return Timetable(s, o, Blues(s, o, now), load.Plan{}, now, 0)
+}
+
+// Told is the timetable in words, by the clock.
+func (t Table) Told() Told {
+	switch {
+	case t.Fault != "":
+		return Told{Head: "No timetable: " + strings.TrimSuffix(t.Fault, ".") + "."}
+	case len(t.Pieces) == 0:
+		return Told{Head: "No timetable: no piece is to be dipped any more."}
+	}
+	return TellPlan(t.Plan, t.Pieces, func(s quantity.Span) string { return day.Clock(t.At(s)) })
+}
