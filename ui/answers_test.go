@@ -55,6 +55,9 @@ func passes(n int) []day.Body {
 	return out
 }
 
+// atTheLook is a vat that is warm, at the question whether it is ready.
+var atTheLook = []day.Body{day.StepSkipped{OfStep: day.OfStep{Step: 1}, Do: "warm"}}
+
 var fiftyTwo = quantity.Celsius(52)
 
 var saids = []said{
@@ -62,7 +65,15 @@ var saids = []said{
 	{name: "a step", build: recipe.Hydrate, bodies: passes(1), lines: []string{"done"}},
 	{name: "stirring", build: recipe.Stir, bodies: passes(1), lines: []string{"done"}},
 	{name: "settling", ends: 5, lines: []string{"done"}},
-	{name: "judging", bodies: []day.Body{day.StepSkipped{OfStep: day.OfStep{Step: 1}, Do: "warm"}}, lines: []string{"not yet", "ready by film and froth, coppery"}},
+	{name: "judging", bodies: atTheLook, lines: []string{"not yet", "ready by film and froth, coppery"}},
+	{name: "by strip", bodies: atTheLook, lines: []string{"by strip"}},
+	{name: "by swatch", bodies: atTheLook, lines: []string{"by swatch"}},
+	{name: "by film and froth", bodies: atTheLook, lines: []string{"by film"}},
+	{name: "by eye", bodies: atTheLook, lines: []string{"my eye"}},
+	{name: "a strip comes out", bodies: dyes(), lines: []string{"strip out"}},
+	{name: "a strip turns blue", bodies: dyes(day.StripBegun{}, day.Note{Text: "yellow still"}), lines: []string{"strip blue"}},
+	{name: "two lifts late", bodies: dyes(inA1, day.DipEnded{OfPiece: ofA1, Dip: 1, Air: quantity.Minutes(1), Assumption: day.Assumption{Assumed: true}},
+		day.DipBegun{OfPiece: ofA1, Dip: 2, For: quantity.Minutes(1)}, day.DipEnded{OfPiece: ofA1, Dip: 2, Air: quantity.Minutes(9), Assumption: day.Assumption{Assumed: true}}), lines: []string{"confirm all"}},
 	{name: "the vat", bodies: dyes(), lines: []string{
 		"36 C", "ph 10.4 25", "strip 45", "lid on", "lid off", "lid", "heater on", "heater off", "heater", "heater off", "top up 2 L at 12 C",
 		"decanted 5 L to clean the floor", "drew off 3 L", "stirred 2 min", "skimmed", "rest 20 min", "place outdoors", "goods outdoors", "children", "adults", "company",
