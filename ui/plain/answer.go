@@ -44,8 +44,8 @@ type pending struct {
 // readFor is how long a caution is read at least, before an empty line answers it.
 const readFor = time.Second
 
-// answer carries out one typed line.
-func (t *Terminal) answer(ctx context.Context, e *engine.Engine, id string, v engine.View, line string) {
+// Answer carries out one typed line at a day that is open in the engine, as v has it now.
+func (t *Terminal) Answer(ctx context.Context, e *engine.Engine, id string, v engine.View, line string) {
 	wait := t.pending
 	t.pending = nil
 	switch {

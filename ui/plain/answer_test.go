@@ -43,7 +43,7 @@ func atADay(t *testing.T, built bool) (types func(after time.Duration, line stri
 		now = now.Add(after)
 		led.Set(now)
 		out.Reset()
-		term.answer(ctx, e, id, present(ctx, e, v), line)
+		term.Answer(ctx, e, id, present(ctx, e, v), line)
 		return out.String()
 	}
 	return types, func() []day.Event { return present(ctx, e, v).State.Log }

@@ -102,7 +102,7 @@ func (t *Terminal) Follow(ctx context.Context, e *engine.Engine, id string) erro
 				v = present(ctx, e, v)
 			}
 			if !t.takes(ctx, v, line) {
-				t.answer(ctx, e, id, v, line)
+				t.Answer(ctx, e, id, v, line)
 			}
 			switch v, err = t.settled(ctx, e, id, v); {
 			case ctx.Err() != nil:
