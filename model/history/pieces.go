@@ -1,13 +1,9 @@
 package history
 
 import (
-	"fmt"
-
-	"example.org/vatside/model/colour"
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/quantity"
-	"example.org/vatside/model/wording"
 )
 
 // Goods is a piece on the last of its days at a vat.
@@ -42,67 +38,4 @@ func GoodsOf(v Vat) []Goods {
 		}
 	}
 	return out
-}
-
-// Piece is a piece over its days.
-type Piece struct {
-	Tag, What, Who, Fibre string
-	Dry                   quantity.Mass
-	Dips                  int
-	From, Day             string // its first and its last day
-	Lab                   colour.Lab
-	Known                 outlook.Known                 // of the blue; Unknown where it cannot be told
-	Finished              bool                          // its dips are over
-	Stands                string                        // where it is, in words
-	Took                  quantity.Range[quantity.Mass] // pure indigo, by the usual for so many dips
-}
-
-// Pieces are the pieces of a vat, the oldest first, with their blues as outlook.Looks has them: it takes some milliseconds a
-// day.
-func Pieces(v Vat) []Piece {
-	var out []Piece
-	looked := map[string]outlook.Looker{} // by day
-	for _, g := range GoodsOf(v) {
-		if looked[g.Of.Name] == nil {
-			looked[g.Of.Name] = outlook.LooksOf(g.Of.State)
-		}
-		p := Piece{Tag: g.Tag, What: g.Spec.What, Who: g.Spec.Who, Fibre: g.Spec.Fibre, Dry: g.Spec.Dry, Dips: g.Dips, From: g.From, Day: g.Of.Name,
-			Finished: g.Phase == day.FinishedPiece, Stands: stands(v, g), Took: g.Took}
-		if lab, known, ok := looked[g.Of.Name](g.Tag); ok && g.Dips > 0 {
-			p.Lab, p.Known = lab, known
-		}
-		out = append(out, p)
-	}
-	return out
-}
-
-// stands is where a piece is.
-func stands(v Vat, g Goods) string {
-	s := g.Of.State
-	switch g.Phase {
-	case day.InVat:
-		return "in the vat"
-	case day.Airing:
-		return "airing"
-	case day.Carried:
-		return fmt.Sprintf("carried over after %s", wording.Counted(g.Dips, "dip"))
-	case day.FinishedPiece:
-		// The steps after the last dip may go on on a later day.
-		p := g.Piece
-		later := false
-		for _, d := range v {
-			if q, ok := d.State.Piece(g.Tag); ok && later && q.Brought() {
-				p, s = q, d.State
-			}
-			later = later || d.Name == g.Of.Name
-		}
-		if next, more := s.BenchNext(p); more {
-			return "dipped, next: " + next.Name
-		}
-		return "finished"
-	}
-	if g.Of.State.Closed {
-		return fmt.Sprintf("left after %d of %s", g.Dips, wording.Counted(g.Want(), "dip"))
-	}
-	return fmt.Sprintf("%d of %s", g.Dips, wording.Counted(g.Want(), "dip"))
 }

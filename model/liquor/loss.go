@@ -19,17 +19,6 @@ const (
 	Sheeted
 )
 
-// String is "open", "lidded" or "sheeted".
-func (q Quiet) String() string {
-	switch q {
-	case Lidded:
-		return "lidded"
-	case Sheeted:
-		return "sheeted"
-	}
-	return "open"
-}
-
 // letsThrough is the part of the air's loss at an open surface that still gets in: all, three tenths under a lid that
 // keeps most of it off, a tenth under a floating sheet. M
 func (q Quiet) letsThrough() float64 {
@@ -296,11 +285,6 @@ func (l Left) tidy() Left {
 	f.Likely = max(f.Low, quantity.Mass(notBelowZero(float64(f.Likely))))
 	f.High = max(f.Likely, quantity.Mass(notBelowZero(float64(f.High))))
 	return l
-}
-
-// Lose takes off what is lost over a time; a time or loss below zero is none.
-func (l Left) Lose(perHour quantity.Range[quantity.Mass], over quantity.Span) Left {
-	return l.Spend(scaled(Left{Free: perHour}.tidy().Free, math.Max(0, over.Hours())))
 }
 
 // Spend takes off what was spent at once, such as by a stir beyond the usual. Nothing falls below 0.

@@ -7,7 +7,6 @@ import (
 	"strings"
 	"testing"
 
-	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 )
 
@@ -79,21 +78,18 @@ func TestMolarMasses(t *testing.T) {
 
 // The figures that the trade's working knowledge marks K, each as given there.
 func TestTheTradesCalculatedFigures(t *testing.T) {
-	air := DithionitePerAir(quantity.Litres(1))
+	each := func(s recipe.Substance) float64 {
+		k := reducerKinds[s]
+		return per(k.perIndigo, k.mass, MolarIndigo).GramsPerGram()
+	}
 	for _, c := range []struct {
 		what            string
 		got, want, well float64
 	}{
-		{"dithionite a gram of indigo", DithionitePerIndigo().GramsPerGram(), 0.664, 0.0005},
-		{"of an 88 % grade", DithionitePerIndigo().GramsPerGram() / 0.88, 0.754, 0.0005},
-		{"thiourea dioxide a gram of indigo", ThioureaDioxidePerIndigo().GramsPerGram(), 0.41, 0.005},
-		{"copperas a gram of indigo", IronPerIndigo().GramsPerGram(), 2.1, 0.05},
-		{"soda ash a gram of dithionite", SodaAshPerDithionite().GramsPerGram(), 1.2, 0.05},
-		{"lye a gram of dithionite", LyePerDithionite().GramsPerGram(), 0.46, 0.005},
-		{"dithionite a litre of air, 1 to 1", air.Low.Grams(), 1.5, 0.05},
-		{"at the ratio of 25 °C", air.Likely.Grams(), 1.8, 0.05},
-		{"at the ratio of 37 °C", air.High.Grams(), 2.6, 0.05},
-		{"copperas a gram of oxygen, 4 to 1", IronPerOxygen().GramsPerGram(), 4 * 278.006 / 31.998, 0.01},
+		{"dithionite a gram of indigo", each(recipe.Dithionite), 0.664, 0.0005},
+		{"of an 88 % grade", each(recipe.Dithionite) / 0.88, 0.754, 0.0005},
+		{"thiourea dioxide a gram of indigo", each(recipe.ThioureaDioxide), 0.41, 0.005},
+		{"copperas a gram of indigo", each(recipe.IronSulfate), 2.1, 0.05},
 		{"soda crystals a gram of soda ash", float64(MolarSodaCrystals / MolarSodaAsh), 2.7, 0.005},
 	} {
 		if math.Abs(c.got-c.want) > c.well {

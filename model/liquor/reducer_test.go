@@ -220,7 +220,7 @@ func TestHolding(t *testing.T) {
 	if err != nil || same.Rest != fresh.Rest || same.Work != fresh.Work || same.Dosed != 0 {
 		t.Errorf("%+v for %+v, %v", same, fresh, err)
 	}
-	tired, _ := b.Holding(fresh.Left().Lose(fresh.WorkPerHour, quantity.Hours(4)))
+	tired, _ := b.Holding(fresh.Left().Spend(quantity.Map(fresh.WorkPerHour, func(m quantity.Mass) quantity.Mass { return 4 * m })))
 	empty, _ := b.Holding(Left{})
 	if !(tired.Work.Likely < fresh.Work.Likely && tired.Work.Likely > 0) || empty.Work != (quantity.Range[quantity.Span]{}) || empty.Longer != nil {
 		t.Errorf("%+v and %+v", tired.Work, empty)

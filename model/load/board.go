@@ -80,39 +80,3 @@ func keyOf(x Piece) string {
 	}
 	return "who " + x.Who
 }
-
-// LongestWait is the person who has waited the longest at a moment: whose piece is ready since then and not in the vat.
-// any is false when nobody waits.
-func LongestWait(board []Seat, pieces []Piece, now quantity.Span) (s Seat, since quantity.Span, any bool) {
-	left := map[string]int{}
-	free := map[string]quantity.Span{}
-	airs := map[string]quantity.Span{}
-	for _, x := range pieces {
-		left[x.Tag], free[x.Tag], airs[x.Tag] = x.Dips, x.From, x.Air
-	}
-	for _, seat := range board {
-		for _, t := range seat.Turns {
-			if t.Lower <= now {
-				left[t.Tag] = min(left[t.Tag], max(0, dipsOf(pieces, t.Tag)-t.Dip))
-				free[t.Tag] = t.Lifted + airs[t.Tag]
-			}
-		}
-	}
-	for _, seat := range board {
-		for _, tag := range seat.Tags {
-			if left[tag] > 0 && free[tag] <= now && (!any || free[tag] < since) {
-				s, since, any = seat, free[tag], true
-			}
-		}
-	}
-	return s, since, any
-}
-
-func dipsOf(pieces []Piece, tag string) int {
-	for _, x := range pieces {
-		if x.Tag == tag {
-			return x.Dips
-		}
-	}
-	return 0
-}

@@ -75,15 +75,6 @@ const (
 	leastSeen = KS(0.1)
 )
 
-// KSOf is the depth of so much net indigotin on the weight of the fibre, 10 %, likely and 90 % of what it may be: about 8
-// per 1 %, 80 % between 4 and 16 (perPercentPrior: an estimate of low confidence; it depends on how deep the dye
-// sits in the yarn). Below 0 counts as 0.
-func KSOf(on quantity.Share) quantity.Range[KS] {
-	p := max(0, on.Percent())
-	f := perPercentPrior()
-	return quantity.Range[KS]{Low: KS(p * f.Low), Likely: KS(p * f.Likely), High: KS(p * f.High)}
-}
-
 // Band is what goes by a depth's name, in K/S: its range of % on fibre by the likely 8 per 1 %. The name is defined so;
 // that the % is uncertain by twofold makes the name no wider.
 func Band(d Depth) quantity.Range[KS] {

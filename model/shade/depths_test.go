@@ -34,9 +34,6 @@ func TestNamesAndBands(t *testing.T) {
 		if !b.Valid() || Name(b.Likely) != d.Name {
 			t.Errorf("the middle of %s goes by %s", d.Name, Name(b.Likely))
 		}
-		if !b.Contains(KSOf(d.OnFibre).Likely) {
-			t.Errorf("%s: %v", d.Name, b)
-		}
 	}
 	for s, want := range map[KS]string{0: "undyed", 0.05: "undyed", 0.2: "milk", 10: "mid", 1000: "blue-black"} {
 		if Name(s) != want {
@@ -44,8 +41,8 @@ func TestNamesAndBands(t *testing.T) {
 		}
 	}
 	// about 8 per 1 %, 80 % between 4 and 16
-	if r := KSOf(quantity.Percent(2)); r != (quantity.Range[KS]{Low: 8, Likely: 16, High: 32}) {
-		t.Errorf("2 %% on the fibre: %v", r)
+	if p := perPercentPrior(); p.Low != 4 || p.Likely != 8 || p.High != 16 {
+		t.Errorf("1 %% on the fibre: %+v", p)
 	}
 	last := ""
 	seen := map[string]bool{}

@@ -131,16 +131,6 @@ func (r *reckoning) draw(n int, d Draw) {
 	}
 }
 
-// Of is a tin of the balance.
-func (b Balance) Of(id string) (Standing, bool) {
-	for _, t := range b.Tins {
-		if t.ID == id {
-			return t, true
-		}
-	}
-	return Standing{}, false
-}
-
 // OnShelf are the tins that are not gone.
 func (b Balance) OnShelf() []Standing {
 	var out []Standing
@@ -150,11 +140,4 @@ func (b Balance) OnShelf() []Standing {
 		}
 	}
 	return out
-}
-
-// Left is what is in one tin when it alone gives the draws of its powder: what was there when it was last weighed, less
-// what the books drew since it was open; and how much more they drew than it held.
-func Left(t Tin, draws []Draw) (left, over quantity.Mass) {
-	s := Reckon([]Tin{t}, draws).Tins[0]
-	return s.Left, s.Over
 }

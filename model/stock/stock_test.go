@@ -3,6 +3,7 @@ package stock
 import (
 	"math"
 	"os"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -148,7 +149,9 @@ func TestDosesDrawOnTheOpenedTin(t *testing.T) {
 	l := listOf(t,
 		bought("T1", "soda ash", 1000, days(30)), bought("T2", "soda ash", 500, days(30)), bought("T3", "soda ash", 500, days(30)),
 		opened("T2", days(20)), opened("T1", days(10)))
-	of := func(b Balance, id string) Standing { s, _ := b.Of(id); return s }
+	of := func(b Balance, id string) Standing {
+		return b.Tins[slices.IndexFunc(b.Tins, func(t Standing) bool { return t.ID == id })]
+	}
 	draw := func(day float64, m quantity.Mass) Draw { return Draw{days(day), "soda ash", recipe.SodaAsh, m} }
 	b := Reckon(l.Tins, []Draw{draw(25, 40), draw(15, 360), draw(5, 360), {days(5), "calcium hydroxide", recipe.SlakedLime, 300}})
 	if got := of(b, "T2"); got.Left != 0 || got.Drawn != 500 {
@@ -171,9 +174,9 @@ func TestDosesDrawOnTheOpenedTin(t *testing.T) {
 		t.Errorf("overdrawn %+v", got)
 	}
 	l = listOf(t, bought("T1", "soda ash", 1000, days(30)), opened("T1", days(20)), Weighed{OfTin{"T1"}, 412})
-	left, over := Left(l.Tins[0], []Draw{draw(5, 1700), {noon, "soda ash", recipe.SodaAsh, 12}})
-	if left != 400 || over != 0 {
-		t.Errorf("after a weighing %v, over %v", left, over)
+	b = Reckon(l.Tins, []Draw{draw(5, 1700), {noon, "soda ash", recipe.SodaAsh, 12}})
+	if got := of(b, "T1"); got.Left != 400 || got.Over != 0 {
+		t.Errorf("after a weighing %+v", got)
 	}
 	l = listOf(t, bought("T1", "soda ash", 1000, days(3)))
 	sealed := Reckon(l.Tins, []Draw{draw(5, 100), draw(1, 60)}).Tins[0]
@@ -181,8 +184,9 @@ func TestDosesDrawOnTheOpenedTin(t *testing.T) {
 		t.Errorf("%+v", sealed)
 	}
 	l = listOf(t, bought("T1", "indigo powder", 100, days(30)), opened("T1", days(20)))
-	if left, _ := Left(l.Tins[0], []Draw{{days(3), "pre-reduced indigo grains", recipe.IndigoDye, 50}}); left != 100 {
-		t.Errorf("grains were drawn on powder: %v", left)
+	b = Reckon(l.Tins, []Draw{{days(3), "pre-reduced indigo grains", recipe.IndigoDye, 50}})
+	if got := of(b, "T1"); got.Left != 100 {
+		t.Errorf("grains were drawn on powder: %+v", got)
 	}
 }
 

@@ -44,22 +44,6 @@ func (s Stove) String() string {
 	return stoveNames[s]
 }
 
-// MarshalText gives the name; none gives an empty text.
-func (s Stove) MarshalText() ([]byte, error) { return []byte(s.String()), nil }
-
-// UnmarshalText reads what ParseStove reads; an empty text is none.
-func (s *Stove) UnmarshalText(b []byte) error {
-	if len(b) == 0 {
-		*s = 0
-		return nil
-	}
-	v, err := ParseStove(string(b))
-	if err == nil {
-		*s = v
-	}
-	return err
-}
-
 // Reaches is the part of a stove's power that reaches the water: gas 40 %, electric 74 %, induction 84 % (second-hand
 // figures for cooking; a large pot on a small ring does better, wind worse), an immersion heater under a lid 95 % (from
 // memory). One pot that was timed rules instead: see Timed. None is 0.

@@ -6,7 +6,6 @@ import (
 	"math"
 	"os"
 	"path/filepath"
-	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -99,27 +98,6 @@ func TestWorkedByRechecks(t *testing.T) {
 	}
 	if said := history.Worked(v[:1]); said != "" {
 		t.Errorf("nothing was treated on the first day, and it says %q", said)
-	}
-}
-
-// The runner of the bin goes through two days and is one piece; the numbers are those of its texts.
-func TestPieces(t *testing.T) {
-	pieces := history.Pieces(gardenVat(t))
-	seen := map[string]int{}
-	for _, p := range pieces {
-		seen[p.Tag]++
-	}
-	i := slices.IndexFunc(pieces, func(p history.Piece) bool { return p.Tag == "A1" })
-	if i < 0 || seen["A1"] != 1 || seen["N1"] != 0 {
-		t.Fatalf("%+v", pieces)
-	}
-	a := pieces[i]
-	if a.Dips != 5 || a.From != "2026-05-09" || a.Day != "2026-05-10" || !a.Finished || a.Fibre != "linen" || a.Stands != "finished" || a.Known == outlook.Unknown {
-		t.Errorf("the runner: %+v", a)
-	}
-	// Five dips are a mid to dark blue: 0.5 to 3 % of dry linen.
-	if share := a.Took.Likely.Grams() / a.Dry.Grams(); share < 0.005 || share > 0.03 || !(a.Took.Low < a.Took.Likely && a.Took.Likely < a.Took.High) {
-		t.Errorf("took %v of %v", a.Took, a.Dry)
 	}
 }
 

@@ -27,9 +27,6 @@ func In(left time.Duration) string {
 	return "in " + Countdown(left)
 }
 
-// At writes "at 14:20", in the zone of the time that is given.
-func At(t time.Time) string { return "at " + t.Format("15:04") }
-
 // Since writes "since 10:42".
 func Since(t time.Time) string { return "since " + t.Format("15:04") }
 
