@@ -4,7 +4,6 @@ import (
 	"bufio"
 	"errors"
 	"fmt"
-	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -39,23 +38,6 @@ func (p *program) bookCommand() *cobra.Command {
 	p.jsonFlag(c)
 	c.AddCommand(p.bookVerifyCommand(), p.bookMendCommand(), p.bookExportCommand(), p.bookImportCommand())
 	return c
-}
-
-// dayNamed parts VAT/DAY.
-func dayNamed(arg string) (vat, name string, err error) {
-	vat, name, _ = strings.Cut(arg, "/")
-	if vat == "" || name == "" {
-		return "", "", usageError{fmt.Errorf("a day is named as VAT/DAY, not as %q", arg)}
-	}
-	return vat, name, nil
-}
-
-// among refuses the name of a day that its vat does not have.
-func among(vat, name string, days []string) error {
-	if slices.Contains(days, name) {
-		return nil
-	}
-	return fmt.Errorf("vat %s has no day %q: it has %s", vat, name, list(days))
 }
 
 // page is one day of the book.

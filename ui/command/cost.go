@@ -142,7 +142,7 @@ func (p *program) cost(s costing, c *cobra.Command) error {
 	if r.err != nil {
 		return r.err
 	}
-	days, err := p.daysOf(papering{vat: s.vat}, h)
+	days, err := p.daysOf(h, s.vat, "")
 	if err != nil {
 		return err
 	}

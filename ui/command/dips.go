@@ -1,7 +1,6 @@
 package command
 
 import (
-	"errors"
 	"fmt"
 	"slices"
 	"strconv"
@@ -16,6 +15,7 @@ import (
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/shade"
 	"example.org/vatside/model/vessel"
+	"example.org/vatside/model/wording"
 )
 
 // dipping is what dips was asked.
@@ -72,26 +72,12 @@ func depthNames() (out []string) {
 	return out
 }
 
-func groundNames() (out []string) {
-	for _, g := range shade.Grounds() {
-		out = append(out, g.String())
-	}
-	return out
-}
-
 // The keys of dips --json.
 type dipped struct {
 	Claim    string       `json:"claim"`
 	Dips     answered     `json:"dips"`
 	Forecast []dippedStep `json:"forecast"`
 	Warnings []string     `json:"warnings"`
-}
-
-type answered struct {
-	Likely int     `json:"likely"`
-	Low    int     `json:"low"`
-	High   int     `json:"high"`
-	Chance float64 `json:"chance"`
 }
 
 type dippedStep struct {
@@ -152,11 +138,6 @@ func cloth(p shade.Piece) string {
 	}
 	return p.Fibre.String()
 }
-
-func answerOf(a shade.Answer) answered { return answered{a.Likely, a.Low, a.High, tidy(a.Chance)} }
-
-// figures are a colour as JSON has it.
-func figures(l colour.Lab) [3]float64 { return [3]float64{tidy(l.L), tidy(l.A), tidy(l.B)} }
 
 // askedFor reads the flags of dips.
 func (p *program) askedFor(d dipping, r *reader) (a asked, err error) {
@@ -224,13 +205,6 @@ func usualDip(d shade.Depth, f fibre.Fibre) quantity.Span {
 	return d.Cellulose
 }
 
-// ground reads --ground.
-func ground(r *reader, text string, usual shade.Ground) (shade.Ground, error) {
-	g := usual
-	read(r, &g, "--ground", text, func(s string, _ quantity.System) (shade.Ground, error) { return shade.ParseGround(s) })
-	return g, r.err
-}
-
 // wishOf reads --depth. A rung is the colour that a meter read of it, else as deep as the swatches' ladder makes it.
 func wishOf(text string, g shade.Ground, swatches []shade.Swatch, seen shade.Weighted) (shade.Wish, error) {
 	text = strings.TrimSpace(text)
@@ -268,20 +242,20 @@ func wishOf(text string, g shade.Ground, swatches []shade.Swatch, seen shade.Wei
 	return w, nil
 }
 
-// mostKS is the greatest K/S that is reckoned with: deeper, only the surface of the cloth is seen.
-const mostKS = 500
-
-// ksRead reads a K/S of the dye.
-func ksRead(s string, sys quantity.System) (shade.KS, error) {
-	if strings.TrimSpace(s) == "" {
-		return 0, errors.New("the K/S is missing; write a number from 0 to 500, such as 9")
+func (p *program) tellDips(a asked, out dipped, sys quantity.System) {
+	p.say("%s of %s for %s, %s a dip, at %s and pH %s:", a.piece.Dry.Format(sys), a.piece.Fibre, a.wish, a.dip, a.vat.Temp.Format(sys), a.vat.PH)
+	var rows table
+	rows.add(reach(out.Dips.Likely), fmt.Sprintf("most likely; %s (%s)", inAll(out.Dips), out.Claim))
+	rows.add(percent(out.Dips.Chance), "that "+giving(out.Dips.Likely))
+	p.table(rows)
+	p.say("")
+	p.say("%10s  %s", "after", "K/S, 8 times in 10")
+	rows = nil
+	for _, s := range out.Forecast {
+		rows.add(wording.Counted(s.Dips, "dip"), fmt.Sprintf("%s–%s, %s", depthFigure(s.KSLow), depthFigure(s.KSHigh), s.Depth))
 	}
-	f, err := number(s, sys)
-	switch {
-	case err != nil:
-		return 0, fmt.Errorf("%w; a K/S is needed, such as 9", err)
-	case f < 0 || f > mostKS:
-		return 0, fmt.Errorf("a K/S goes from 0, undyed, to %d, not %s", mostKS, strings.TrimSpace(s))
+	p.table(rows)
+	for _, w := range out.Warnings {
+		p.note("Note", w)
 	}
-	return shade.KS(f), nil
 }

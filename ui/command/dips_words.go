@@ -5,7 +5,7 @@ import (
 	"math"
 	"strconv"
 
-	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/shade"
 	"example.org/vatside/model/wording"
 )
 
@@ -55,20 +55,11 @@ func depthFigure(ks float64) string {
 	return strconv.FormatFloat(math.Max(0, ks), 'f', 2, 64)
 }
 
-func (p *program) tellDips(a asked, out dipped, sys quantity.System) {
-	p.say("%s of %s for %s, %s a dip, at %s and pH %s:", a.piece.Dry.Format(sys), a.piece.Fibre, a.wish, a.dip, a.vat.Temp.Format(sys), a.vat.PH)
-	var rows table
-	rows.add(reach(out.Dips.Likely), fmt.Sprintf("most likely; %s (%s)", inAll(out.Dips), out.Claim))
-	rows.add(percent(out.Dips.Chance), "that "+giving(out.Dips.Likely))
-	p.table(rows)
-	p.say("")
-	p.say("%10s  %s", "after", "K/S, 8 times in 10")
-	rows = nil
-	for _, s := range out.Forecast {
-		rows.add(wording.Counted(s.Dips, "dip"), fmt.Sprintf("%s–%s, %s", depthFigure(s.KSLow), depthFigure(s.KSHigh), s.Depth))
-	}
-	p.table(rows)
-	for _, w := range out.Warnings {
-		p.note("Note", w)
-	}
+type answered struct {
+	Likely int     `json:"likely"`
+	Low    int     `json:"low"`
+	High   int     `json:"high"`
+	Chance float64 `json:"chance"`
 }
+
+func answerOf(a shade.Answer) answered { return answered{a.Likely, a.Low, a.High, tidy(a.Chance)} }

@@ -129,17 +129,17 @@ func (t *timely) Write(text []byte) (int, error) {
 
 var errNobodyReads = errors.New("nobody reads what is written")
 
-// doors sets a door before a world's output and its errors; shut is called at the end, and says why not all of the output could be
+// doors sets a door before an output and its errors; shut is called at the end, and says why not all of the output could be
 // written: nil if it could, or if nobody reads it any more. A writer that is missing stays missing.
-func (w *World) doors(h *haste) (shut func() error) {
+func doors(h *haste, output, errs *io.Writer) (shut func() error) {
 	var all []*door
-	for _, to := range []*io.Writer{&w.Out, &w.Err} {
+	for _, to := range []*io.Writer{output, errs} {
 		if *to != nil {
 			d := &door{to: &timely{to: *to, haste: h}}
 			*to, all = d, append(all, d)
 		}
 	}
-	out, _ := w.Out.(*door)
+	out, _ := (*output).(*door)
 	return func() error {
 		for _, d := range all {
 			d.shut()

@@ -18,7 +18,7 @@ func TestAnEndDoesNotWaitForAReader(t *testing.T) {
 		stopped := make(unread)
 		var h haste
 		w := World{Out: stopped, Err: stopped}
-		shut := w.doors(&h)
+		shut := doors(&h, &w.Out, &w.Err)
 		h.arm()
 		time.AfterFunc(time.Minute, h.begin)
 		from := time.Now()
@@ -41,7 +41,7 @@ func TestWithoutHasteAReaderIsWaitedFor(t *testing.T) {
 			slow := make(unread)
 			var h haste
 			w := World{Out: slow}
-			w.doors(&h)
+			doors(&h, &w.Out, &w.Err)
 			if armed {
 				h.arm()
 			}

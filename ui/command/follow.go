@@ -3,7 +3,10 @@ package command
 import (
 	"context"
 	"errors"
+	"fmt"
 
+	"example.org/vatside/model/day"
+	"example.org/vatside/model/outlook"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/plain"
 	"example.org/vatside/ui/shelf"
@@ -30,4 +33,110 @@ func (p *program) followed(ctx context.Context, h shelf.Home, e *engine.Engine, 
 		return err
 	}
 	return o
+}
+
+// follow is `vatside --plain`: the most pressing open day line by line, or a new one.
+func (p *program) follow(h shelf.Home) (err error) {
+	all, err := p.survey(h)
+	if err != nil {
+		return err
+	}
+	if len(all) == 0 && len(p.warnings) > 0 { // nobody builds a vat once more that stands there
+		return errors.New("no vat of the book can be read; vatside book verify names what is wrong")
+	}
+	t := plain.New(p.In, p.Out)
+	t.Likened = func(c day.Command) (day.Command, error) { return Likened(h, c) }
+	if settings, err := h.Settings(); err == nil {
+		t.Emergency = settings.Emergency
+	}
+	var o engine.Opening
+	if len(all) > 0 && all[0].open() {
+		s := all[0]
+		w, b, err := h.OpenDay(s.vat, s.day)
+		o = engine.Opening{ID: s.vat + "/" + s.day, Head: b.Head, Events: b.Events}
+		switch {
+		case errors.Is(err, shelf.ErrLocked): // it is looked at, and that is said
+		case err != nil:
+			return err
+		default:
+			o.Writer = w
+			if f := w.TornFile(); f != "" {
+				p.say("A torn tail was set aside in %s.", f)
+			}
+		}
+		switch {
+		case !b.Head.Rehearsed:
+		case o.Writer == nil:
+			o.Source = engine.Standing{At: s.now}
+		default:
+			o.Source = engine.NewPlaying(engine.Machine{}, s.now, 1)
+		}
+	} else {
+		head, ok, err := p.setUp(t, h, all)
+		if err != nil || !ok {
+			return err
+		}
+		w, err := h.NewDay(head)
+		if err != nil {
+			return err
+		}
+		o = engine.Opening{ID: w.Head().Vat + "/" + w.Head().Day, Head: w.Head(), Writer: w}
+	}
+	ctx, stop := p.endedBySignal() // from here on: nothing was done before, and the system ends a question, or a disk that hangs
+	defer stop()
+	e, halt := p.run()
+	defer func() { err = p.parted(halt(), err) }()
+	if o.Writer == nil {
+		o = p.followed(ctx, h, e, t, o, all[0])
+	}
+	if _, err := e.Open(ctx, o); err != nil {
+		if o.Writer != nil {
+			err = errors.Join(err, o.Writer.Close())
+		}
+		return err
+	}
+	return t.Follow(ctx, e, o.ID)
+}
+
+// setUp asks for what a new day needs: a vat that lives, or recipe, name, fill and place of a new one.
+func (p *program) setUp(t *plain.Terminal, h shelf.Home, all []standing) (day.Head, bool, error) {
+	settings, err := h.Settings()
+	p.warn(err)
+	wall := engine.Machine{}.Wall()
+	q := plain.Questions{Units: settings.Units, Place: settings.Place}
+	var living []standing
+	for _, s := range all {
+		if !s.state.Ended {
+			living = append(living, s)
+			q.Vats = append(q.Vats, s.name())
+		}
+	}
+	rs := p.atHand()
+	for _, r := range rs {
+		q.Recipes = append(q.Recipes, r.ID+", "+r.Name)
+	}
+	a, ok := t.Ask(q)
+	if !ok {
+		return day.Head{}, false, nil
+	}
+	head := day.Head{}
+	if a.Vat >= 0 {
+		s := living[a.Vat]
+		next, err := outlook.Next(s.state, a.End)
+		if err != nil {
+			return head, false, fmt.Errorf("%s: %w", s.vat, err)
+		}
+		if next.Setup.Ending && !a.End {
+			p.say("The end of %s has begun: it is not dyed in any more, and the day goes on with its end.", s.name())
+		}
+		head, head.Vat = next, s.vat
+	} else {
+		head.Setup = day.Setup{Name: a.Name, Fill: a.Fill, Place: a.Place, Units: settings.Units, Cold: settings.Cold, Hot: settings.Hot}
+		head.Recipe, head.Opening = rs[a.Recipe].Recipe, day.Opening{Number: 1}
+		if head.Vat, err = h.FreeVat(a.Name); err != nil {
+			return head, false, err
+		}
+	}
+	head, err = p.dated(head, wall, settings)
+	return head, err == nil, err
 }

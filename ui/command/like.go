@@ -4,17 +4,20 @@ import (
 	"errors"
 	"fmt"
 	"math"
-	"slices"
 	"strconv"
 	"strings"
 
 	"github.com/spf13/cobra"
 
 	"example.org/vatside/model/colour"
+	"example.org/vatside/model/day"
 	"example.org/vatside/model/fibre"
+	"example.org/vatside/model/history"
+	"example.org/vatside/model/liquor"
+	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/shade"
-	"example.org/vatside/ui/shelf"
+	"example.org/vatside/model/wording"
 )
 
 // liking is what like was asked.
@@ -156,22 +159,6 @@ func mostRead(s string, _ quantity.System) (int, error) {
 	return n, nil
 }
 
-// vatNamed finds a vat of the book by its folder's name or its own.
-func vatNamed(h shelf.Home, name string) (string, error) {
-	vats, err := h.Vats()
-	switch {
-	case err != nil:
-		return "", err
-	case slices.Contains(vats, name):
-		return name, nil
-	case slices.Contains(vats, shelf.Slug(name)):
-		return shelf.Slug(name), nil
-	case len(vats) == 0:
-		return "", fmt.Errorf("no vat is called %q: there is none in the book yet", name)
-	}
-	return "", fmt.Errorf("no vat is called %q: there are %s", name, list(vats))
-}
-
 // among are the pieces that are sought, the nearest first.
 func (w sought) among(pieces []bookPiece) []bookPiece {
 	var out []bookPiece
@@ -195,9 +182,6 @@ func named(b bookPiece, d shade.Depth) bool {
 	return shade.Band(d).Contains(ks)
 }
 
-// tenth is as well as hands keep a time.
-func tenth(minutes float64) float64 { return math.Round(10*minutes) / 10 }
-
 func likedAs(b bookPiece, to colour.Lab) likedPiece {
 	dip, air := b.Took()
 	de := colour.Difference(b.Lab, to)
@@ -205,5 +189,119 @@ func likedAs(b bookPiece, to colour.Lab) likedPiece {
 		Vat: b.vat, Day: b.Of.Name, Tag: b.Piece.Tag, What: b.Piece.Spec.What, Fibre: b.Piece.Spec.Fibre, DryG: tidy(b.Piece.Spec.Dry.Grams()),
 		Dips: b.Piece.Dips, DipMin: tenth(dip.Minutes()), AirMin: tenth(air.Minutes()), Recipe: b.Of.State.Head.Recipe.ID,
 		Lab: figures(b.Lab), LabKnown: string(b.Told), DE00: tidy(de), Words: colour.Seen(de),
+	}
+}
+
+// today is what the blue takes in the open vat that presses most, else in the newest that lives: for goods of the fibre, the
+// weight and the dip of the piece that is sought, else of the nearest one.
+func today(last []standing, want sought, found []bookPiece) *likedToday {
+	s, ok := livingVat(last)
+	if !ok {
+		return nil
+	}
+	var spec day.PieceSpec
+	model := want.piece
+	if model == nil && len(found) > 0 {
+		model = &found[0]
+	}
+	switch {
+	case model != nil:
+		spec.Fibre, spec.Dry = model.Piece.Spec.Fibre, model.Piece.Spec.Dry
+		spec.Dip, _ = model.Took()
+	case want.fibre != fibre.Unknown:
+		spec.Fibre = want.fibre.String()
+	}
+	f, _ := fibre.Parse(spec.Fibre)
+	if spec.Dip <= 0 {
+		ks, _ := shade.GroundOf(f).Depth(want.lab)
+		spec.Dip = quantity.Minutes(5)
+		if d, err := shade.ByName(shade.Name(ks)); err == nil {
+			spec.Dip = usualDip(d, f)
+		}
+	}
+	out := &likedToday{Vat: s.vat}
+	if blues, ok := bluesOf(s); ok {
+		spec.Lab = [3]float64{want.lab.L, want.lab.A, want.lab.B}
+		coming := blues.Plan(day.Piece{Spec: spec})
+		out.Dips, out.Claim = answerOf(coming.Answer), coming.Claim
+		return out
+	}
+	// Nothing is filled in yet: the vat as its recipe has it when fresh.
+	head := s.state.Head
+	piece := shade.Piece{Fibre: f, Ground: shade.GroundOf(f), Dry: spec.Dry}
+	v := shade.Vat{Fill: head.Setup.Fill, Indigo: liquor.PureIndigo(head.Recipe, head.Setup.Fill),
+		PH: quantity.PH(head.Recipe.Liquor.PHFresh), Temp: head.Recipe.Liquor.Aim}
+	seen := shade.Possible(head.Recipe.Family).Seen(nil)
+	out.Dips, out.Claim = answerOf(seen.Dips(piece, v, spec.Dip, nil, shade.WishLab(want.lab))), seen.ClaimFor(piece)
+	return out
+}
+
+// livingVat is, of the newest days of all vats, the open one whose call rules, else the newest whose vat has not ended.
+func livingVat(last []standing) (best standing, found bool) {
+	for _, s := range last {
+		switch {
+		case s.state.Ended || found && best.open() && !s.open():
+		case !found, s.open() && !best.open(), s.open() && best.open() && s.call().Compare(best.call()) < 0, !s.open() && s.state.At.After(best.state.At):
+			best, found = s, true
+		}
+	}
+	return best, found
+}
+
+// bluesOf are the blues of a vat at its present; of a closed day as the next one will find it, once it is warm again. False
+// where nothing is filled in.
+func bluesOf(s standing) (outlook.Blue, bool) {
+	state := s.state
+	if !s.open() {
+		head := state.Head
+		head.Opening = outlook.Carry(state)
+		next, err := day.Begin(head)
+		if err != nil {
+			return outlook.Blue{}, false
+		}
+		state = next
+	}
+	o := outlook.Of(state, s.now)
+	if o.Empty {
+		return outlook.Blue{}, false
+	}
+	if !s.open() {
+		o.Heat.Known = outlook.Unknown
+	}
+	return outlook.Blues(state, o, s.now), true
+}
+
+// knownWords is how the look of a piece is known, as it is said.
+var knownWords = map[history.Told]string{
+	history.ByMeasure: "measured", history.ByPhoto: "from a photograph", history.ByRung: "by a rung of the ladder",
+	history.ByDepth: "by its depth", history.ByForecast: "by its dips",
+}
+
+// minutes are a time that hands took, to the half minute.
+func minutes(m float64) quantity.Span { return quantity.Minutes(math.Max(0.5, math.Round(2*m)/2)) }
+
+func (p *program) tellLike(want sought, out liked, sys quantity.System) {
+	what := want.lab.String()
+	if want.piece != nil {
+		what = fmt.Sprintf("%s, %s (%s)", want.piece.path(), what, knownWords[want.piece.Told])
+	}
+	p.say("Like %s:", what)
+	var rows table
+	for _, b := range out.Pieces {
+		name := b.Vat + "/" + b.Day + "/" + b.Tag
+		if b.What != "" {
+			name += " " + b.What
+		}
+		rows.add(fmt.Sprintf("%.1f", b.DE00), fmt.Sprintf("%s, %s %s: %s of %s, aired %s, in %s; %s, %s", name, quantity.Grams(b.DryG).Format(sys), b.Fibre,
+			wording.Counted(b.Dips, "dip"), minutes(b.DipMin), minutes(b.AirMin), b.Recipe, b.Words, knownWords[history.Told(b.LabKnown)]))
+	}
+	p.table(rows)
+	if len(rows) == 0 {
+		p.say("No piece of the book is of that kind.")
+	}
+	if t := out.Today; t != nil {
+		p.note("", fmt.Sprintf("today in %s: %s most likely; %s (%s); %s that %s", t.Vat, reach(t.Dips.Likely), inAll(t.Dips), t.Claim, percent(t.Dips.Chance), giving(t.Dips.Likely)))
+	} else {
+		p.note("", "no vat lives, in which it could be dyed today")
 	}
 }

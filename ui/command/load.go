@@ -24,15 +24,14 @@ import (
 
 // loading is what load was asked.
 type loading struct {
-	file, recipe, fill, capacity  string
-	hands                         int
-	handling, start, finishBy     string
-	breaks                        []string
-	most                          int
-	fixed, fair, together, whatIf bool
-	as, units                     string
-	prices                        []string
-	energy                        string
+	pricing
+	file, capacity            string
+	hands                     int
+	handling, start, finishBy string
+	breaks                    []string
+	most                      int
+	fair, together, whatIf    bool
+	as, units                 string
 }
 
 func (p *program) loadCommand() *cobra.Command {
@@ -165,7 +164,7 @@ func (p *program) load(l loading, c *cobra.Command) error {
 			return err
 		}
 	}
-	price, err := p.costOf(l, pieces, sys)
+	price, err := p.costOf(l.pricing, pieces, sys)
 	if err != nil {
 		return err
 	}

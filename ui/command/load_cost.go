@@ -13,6 +13,14 @@ import (
 // coldWater is what the heat of a fill is reckoned from. From memory.
 const coldWater = quantity.Temperature(12)
 
+// pricing is what load was told of what things cost, and of the vat that they are for.
+type pricing struct {
+	recipe, fill string
+	fixed        bool
+	prices       []string
+	energy       string
+}
+
 // expense is what a day's vat costs: powders by the dyer's prices, and the heat of its water.
 type expense struct {
 	Powders quantity.Money
@@ -27,7 +35,7 @@ func (c expense) head() quantity.Money {
 }
 
 // costOf reckons it; nil where no price was given.
-func (p *program) costOf(l loading, pieces []load.Piece, sys quantity.System) (*expense, error) {
+func (p *program) costOf(l pricing, pieces []load.Piece, sys quantity.System) (*expense, error) {
 	if len(l.prices) == 0 && l.energy == "" {
 		return nil, nil
 	}

@@ -1,8 +1,6 @@
 package command
 
 import (
-	"time"
-
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/quantity"
 )
@@ -43,22 +41,4 @@ func liquorOf(s standing) *nowLiquor {
 		out.IndigoG, out.IndigoKnown = masses(o.Indigo.Left), known
 	}
 	return &out
-}
-
-func ptrTo[T any](v T) *T { return &v }
-
-// knownAs is how a figure is known; nil where it is not.
-func knownAs(k outlook.Known) *string {
-	if k == outlook.Unknown {
-		return nil
-	}
-	return ptrTo(k.String())
-}
-
-// instant is a time as JSON has it; nil where there is none.
-func instant(t time.Time) *string {
-	if t.IsZero() {
-		return nil
-	}
-	return ptrTo(stamp(t))
 }

@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"strings"
-	"time"
 
 	"github.com/spf13/cobra"
 
@@ -195,44 +194,6 @@ func (p *program) headOf(name string) (day.Head, error) {
 	return st.NextHead(), nil
 }
 
-// vatState is how a vat stands, by its name or its folder's; of those that are ended only where they count.
-func (p *program) vatState(name string, ended bool) (day.State, error) {
-	h, err := p.shelf()
-	if err != nil {
-		return day.State{}, err
-	}
-	all, err := p.survey(h)
-	if err != nil {
-		return day.State{}, err
-	}
-	var names []string
-	for _, st := range all {
-		this := strings.EqualFold(st.vat, name) || strings.EqualFold(st.name(), name)
-		switch {
-		case this && st.state.Ended && !ended:
-			return day.State{}, fmt.Errorf("the vat %s has ended, on %s: build another with --recipe and --fill", st.name(), st.state.At.Format("2 January 2006"))
-		case this:
-			return st.state, nil
-		case !st.state.Ended || ended:
-			names = append(names, st.vat)
-		}
-	}
-	return day.State{}, errors.New("no vat is called " + name + "; there are " + list(names))
-}
-
-// placesTyped are the day's places; they are typed with a dash or a space.
-var placesTyped = []string{day.Outdoors, day.CrossDraught, day.ClosedRoom}
-
-func placeRead(s string, _ quantity.System) (string, error) {
-	typed := strings.ToLower(strings.Join(strings.Fields(strings.ReplaceAll(s, "-", " ")), " "))
-	for _, place := range placesTyped {
-		if typed == strings.ReplaceAll(place, "-", " ") {
-			return place, nil
-		}
-	}
-	return "", fmt.Errorf("%s is no place of a vat; write outdoors, cross-draught or closed-room", strings.TrimSpace(s))
-}
-
 // ofWater reads --water.
 func (w preparing) ofWater(r *reader, c *signs.Circumstances) error {
 	var words []string
@@ -279,15 +240,4 @@ func (p *program) laidOut(w preparing, r *reader, set shelf.Settings, head day.H
 		return day.Readying{}, err
 	}
 	return day.BeforeFrom(head, lots, now, at)
-}
-
-// clockOn is a time of day, with the weekday where it is not that of the start.
-func clockOn(at, ready time.Time) string {
-	if at.YearDay() == ready.YearDay() && at.Year() == ready.Year() {
-		return day.Clock(at)
-	}
-	if ready.Sub(at) > 6*24*time.Hour {
-		return at.Format("2 Jan 15:04")
-	}
-	return at.Format("Mon 15:04")
 }

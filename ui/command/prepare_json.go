@@ -108,10 +108,3 @@ func scourOf(s *signs.Scour) *preparedScour {
 	}
 	return out
 }
-
-// spreadOf is a range as JSON has it.
-func spreadOf[T interface {
-	~int | ~int64 | ~float64
-}](r quantity.Range[T], of func(T) float64) spread {
-	return spread{tidy(of(r.Low)), tidy(of(r.Likely)), tidy(of(r.High))}
-}

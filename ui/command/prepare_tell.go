@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strconv"
 	"strings"
+	"time"
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/quantity"
@@ -83,20 +84,13 @@ func (p *program) tellScour(s *signs.Scour, sys quantity.System) {
 	}
 }
 
-// formatted is a quantity that prints itself.
-type formatted interface {
-	~int64 | ~float64
-	Format(quantity.System) string
-}
-
-// rangeOf is a range in words, wide what stands behind the likely figure of one.
-func rangeOf[T formatted](r quantity.Range[T], sys quantity.System) string {
-	return between(r.Low.Format(sys), r.High.Format(sys))
-}
-
-func wide[T formatted](r quantity.Range[T], sys quantity.System) string {
-	if r.Low == r.High {
-		return ""
+// clockOn is a time of day, with the weekday where it is not that of the start.
+func clockOn(at, ready time.Time) string {
+	if at.YearDay() == ready.YearDay() && at.Year() == ready.Year() {
+		return day.Clock(at)
 	}
-	return ", " + rangeOf(r, sys)
+	if ready.Sub(at) > 6*24*time.Hour {
+		return at.Format("2 Jan 15:04")
+	}
+	return at.Format("Mon 15:04")
 }

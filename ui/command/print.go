@@ -4,6 +4,8 @@ import (
 	"strings"
 	"unicode"
 	"unicode/utf8"
+
+	"example.org/vatside/model/quantity"
 )
 
 // lineWidth is how many columns a line of text takes at most.
@@ -79,4 +81,22 @@ func between(low, high string) string {
 		return l + "–" + h + " " + hu
 	}
 	return low + " to " + high
+}
+
+// formatted is a quantity that prints itself.
+type formatted interface {
+	~int64 | ~float64
+	Format(quantity.System) string
+}
+
+// rangeOf is a range in words, wide what stands behind the likely figure of one.
+func rangeOf[T formatted](r quantity.Range[T], sys quantity.System) string {
+	return between(r.Low.Format(sys), r.High.Format(sys))
+}
+
+func wide[T formatted](r quantity.Range[T], sys quantity.System) string {
+	if r.Low == r.High {
+		return ""
+	}
+	return ", " + rangeOf(r, sys)
 }

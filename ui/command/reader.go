@@ -7,10 +7,13 @@ import (
 	"math"
 	"strconv"
 	"strings"
+	"time"
 
 	"github.com/spf13/cobra"
 
+	"example.org/vatside/model/day"
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/shade"
 	"example.org/vatside/model/vessel"
 	"example.org/vatside/model/water"
 )
@@ -142,4 +145,97 @@ func said(err error, sys quantity.System) error {
 		return errors.New(strings.TrimSpace(limit.In(sys)))
 	}
 	return err
+}
+
+// parseHave reads powders with a mass each, as a flag gives them.
+func parseHave(flag string, args []string, sys quantity.System) (map[string]quantity.Mass, error) {
+	have := map[string]quantity.Mass{}
+	for _, a := range args {
+		id, amount, ok := strings.Cut(a, "=")
+		id = strings.TrimSpace(id)
+		if !ok || id == "" {
+			return nil, fmt.Errorf("%s %q: write powder=mass, such as 'indigo=38 g'", flag, a)
+		}
+		m, err := quantity.ParseMass(strings.TrimSpace(amount), sys)
+		if err != nil {
+			return nil, fmt.Errorf("%s %q: %w", flag, a, err)
+		}
+		have[id] += m
+	}
+	return have, nil
+}
+
+// placesTyped are the day's places; they are typed with a dash or a space.
+var placesTyped = []string{day.Outdoors, day.CrossDraught, day.ClosedRoom}
+
+func placeRead(s string, _ quantity.System) (string, error) {
+	typed := strings.ToLower(strings.Join(strings.Fields(strings.ReplaceAll(s, "-", " ")), " "))
+	for _, place := range placesTyped {
+		if typed == strings.ReplaceAll(place, "-", " ") {
+			return place, nil
+		}
+	}
+	return "", fmt.Errorf("%s is no place of a vat; write outdoors, cross-draught or closed-room", strings.TrimSpace(s))
+}
+
+const vesselHelp = "a `vessel` by its inside measures, diameters: 'frustum BOTTOM TOP HEIGHT', 'cylinder DIAMETER HEIGHT', 'box LENGTH WIDTH HEIGHT', 'jug 5L=8.4cm 10L=16.1cm HEIGHT'"
+
+// bears refuses a vessel in which no vat is set.
+func bears(v vessel.Vessel) error {
+	if no := v.Material.Refusal(true); no != "" {
+		return fmt.Errorf("--vessel: %s", strings.TrimSuffix(no, "."))
+	}
+	return nil
+}
+
+// ground reads --ground.
+func ground(r *reader, text string, usual shade.Ground) (shade.Ground, error) {
+	g := usual
+	read(r, &g, "--ground", text, func(s string, _ quantity.System) (shade.Ground, error) { return shade.ParseGround(s) })
+	return g, r.err
+}
+
+// ksRead reads a K/S of the dye.
+func ksRead(s string, sys quantity.System) (shade.KS, error) {
+	if strings.TrimSpace(s) == "" {
+		return 0, errors.New("the K/S is missing; write a number from 0 to 500, such as 9")
+	}
+	f, err := number(s, sys)
+	switch {
+	case err != nil:
+		return 0, fmt.Errorf("%w; a K/S is needed, such as 9", err)
+	case f < 0 || f > mostKS:
+		return 0, fmt.Errorf("a K/S goes from 0, undyed, to %d, not %s", mostKS, strings.TrimSpace(s))
+	}
+	return shade.KS(f), nil
+}
+
+// mostKS is the greatest K/S that is reckoned with: deeper, only the surface of the cloth is seen.
+const mostKS = 500
+
+func groundNames() (out []string) {
+	for _, g := range shade.Grounds() {
+		out = append(out, g.String())
+	}
+	return out
+}
+
+// nextAt is the next time that the clock on the wall shows a time of day. Where the clocks are put forward over it, it is
+// that of a later day; where they are put back, it is there twice.
+func nextAt(s string, now time.Time) (time.Time, error) {
+	of, err := time.Parse("15:04", strings.TrimSpace(s))
+	if err != nil {
+		return time.Time{}, fmt.Errorf("%s is no time of day; write it from 0:00 to 23:59, such as 10:00", strings.TrimSpace(s))
+	}
+	year, month, today := now.Date()
+	for d := range 3 {
+		about := time.Date(year, month, today+d, of.Hour(), of.Minute(), 0, 0, now.Location())
+		for _, off := range []time.Duration{-time.Hour, -time.Hour / 2, 0, time.Hour / 2, time.Hour} { // by which clocks are put
+			t := about.Add(off)
+			if t.Hour() == of.Hour() && t.Minute() == of.Minute() && t.After(now) {
+				return t, nil
+			}
+		}
+	}
+	return time.Time{}, fmt.Errorf("%s does not come within two days", strings.TrimSpace(s))
 }

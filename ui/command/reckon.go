@@ -3,12 +3,10 @@ package command
 import (
 	"errors"
 	"fmt"
-	"strings"
 
 	"github.com/spf13/cobra"
 
 	"example.org/vatside/model/quantity"
-	"example.org/vatside/model/vessel"
 	"example.org/vatside/model/water"
 )
 
@@ -27,33 +25,6 @@ func (p *program) reckonCommand() *cobra.Command {
 	p.jsonFlag(c) // of each of them; without one it is wrong usage in any case
 	c.AddCommand(p.reckonPH(), p.reckonOxygen(), p.reckonFill(), p.reckonCooling(), p.reckonHeat(), p.reckonReducer(), p.reckonCapacity(), p.reckonDose(), p.reckonColour(), p.reckonDifference())
 	return c
-}
-
-// reckoning is one of them: what it needs, and what it does with a system of units.
-func (p *program) reckoning(use, short, example string, needs []string, run func(*reader) error, flags func(*cobra.Command)) *cobra.Command {
-	c := &cobra.Command{Use: use, Short: short, Args: usage(cobra.NoArgs), Example: "  vatside reckon " + strings.ReplaceAll(example, "\n", "\n  vatside reckon ")}
-	var units string
-	c.RunE = func(c *cobra.Command, _ []string) error {
-		if err := needed(c, "reckon "+c.Name(), needs...); err != nil {
-			return err
-		}
-		sys, err := p.units(units)
-		if err != nil {
-			return err
-		}
-		return said(run(&reader{sys: sys, c: c}), sys)
-	}
-	flags(c)
-	c.Flags().StringVar(&units, "units", "", "metric, us or imperial (else as in the settings)")
-	p.jsonFlag(c)
-	return c
-}
-
-// spread is a range as JSON.
-type spread struct {
-	Low    float64 `json:"low"`
-	Likely float64 `json:"likely"`
-	High   float64 `json:"high"`
 }
 
 func (p *program) reckonHeat() *cobra.Command {
@@ -172,16 +143,6 @@ func (p *program) cooling(s water.Standing, from quantity.Temperature, over quan
 	p.note("", "Reckoned in still air; a reading corrects it on the day")
 	if hot := s.Vessel.Material.TooHot(from, sys); hot != "" {
 		p.note("Caution", hot)
-	}
-	return nil
-}
-
-const vesselHelp = "a `vessel` by its inside measures, diameters: 'frustum BOTTOM TOP HEIGHT', 'cylinder DIAMETER HEIGHT', 'box LENGTH WIDTH HEIGHT', 'jug 5L=8.4cm 10L=16.1cm HEIGHT'"
-
-// bears refuses a vessel in which no vat is set.
-func bears(v vessel.Vessel) error {
-	if no := v.Material.Refusal(true); no != "" {
-		return fmt.Errorf("--vessel: %s", strings.TrimSuffix(no, "."))
 	}
 	return nil
 }

@@ -142,14 +142,6 @@ type dosedPowder struct {
 	Grams  float64 `json:"grams"`
 }
 
-// some is a text that is there.
-func some(s string) *string {
-	if s == "" {
-		return nil
-	}
-	return &s
-}
-
 func (p *program) tellAdvice(a liquor.Advice, n liquor.Now) error {
 	if p.json {
 		return p.asJSON(adviceAsJSON(a))

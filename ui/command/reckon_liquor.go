@@ -2,7 +2,6 @@ package command
 
 import (
 	"errors"
-	"math"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -10,9 +9,6 @@ import (
 	"example.org/vatside/model/liquor"
 	"example.org/vatside/model/quantity"
 )
-
-// tidy6 is tidy for small figures, such as areas.
-func tidy6(f float64) float64 { return math.Round(f*1e6) / 1e6 }
 
 func (p *program) reckonPH() *cobra.Command {
 	var soda, bicarbonate, potash, lye, lime, spent, bisulfite, temp string

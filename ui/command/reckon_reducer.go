@@ -83,14 +83,6 @@ type reducerPart struct {
 	Why      string  `json:"why"`
 }
 
-func masses(r quantity.Range[quantity.Mass]) *spread {
-	return &spread{tidy(r.Low.Grams()), tidy(r.Likely.Grams()), tidy(r.High.Grams())}
-}
-
-func hours(r quantity.Range[quantity.Span]) *spread {
-	return &spread{tidy(r.Low.Hours()), tidy(r.Likely.Hours()), tidy(r.High.Hours())}
-}
-
 func (p *program) reserve(b liquor.Budget, sys quantity.System) error {
 	res, err := b.Reserve()
 	var none *liquor.NoBudgetError

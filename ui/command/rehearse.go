@@ -1,25 +1,18 @@
 package command
 
 import (
-	"context"
 	"errors"
 	"fmt"
 	"math"
-	"os"
-	"os/signal"
 	"strconv"
 	"strings"
-	"syscall"
 	"time"
 
 	"github.com/spf13/cobra"
 
 	"example.org/vatside/model/day"
-	"example.org/vatside/model/outlook"
 	"example.org/vatside/recipes"
-	"example.org/vatside/ui/cue"
 	"example.org/vatside/ui/engine"
-	"example.org/vatside/ui/guard"
 	"example.org/vatside/ui/plain"
 	"example.org/vatside/ui/shelf"
 )
@@ -204,153 +197,4 @@ func (p *program) play(h shelf.Home, speed float64) (err error) {
 		return fmt.Errorf("stopped before the end of the day")
 	}
 	return err
-}
-
-// beginOf is the instant at which a rehearsal starts or goes on.
-func beginOf(o engine.Opening) time.Time {
-	if s, _ := day.Replay(o.Head, o.Events); !s.At.IsZero() {
-		return s.At
-	}
-	return engine.Morning(o.Head)
-}
-
-// endedBySignal ends with the signals that end a program: what was done then goes to disk before it does.
-func (p *program) endedBySignal() (context.Context, context.CancelFunc) {
-	p.haste.arm()
-	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM, syscall.SIGHUP, syscall.SIGQUIT)
-	kept := context.AfterFunc(ctx, p.haste.begin)
-	return ctx, func() { kept(); stop() }
-}
-
-// parted says what of the acts is not in the files of their days; with any that is on no disk the command has failed.
-func (p *program) parted(left engine.Parting, err error) error {
-	switch words := left.Words(); {
-	case left.Lost():
-		return errors.Join(err, errors.New(words))
-	case words != "":
-		p.warn(errors.New(words))
-	}
-	return err
-}
-
-// run starts an engine; halt waits until all is on disk and the locks are free, and says what is not in the days.
-func (p *program) run() (e *engine.Engine, halt func() engine.Parting) {
-	e = engine.New(engine.Machine{}, shelf.BootID(), cue.Silent{})
-	ctx, cancel := context.WithCancel(context.Background())
-	left := e.Start(ctx)
-	guard.Go("halt", func() {
-		select {
-		case <-guard.Fatal(): // of whatever part
-			p.haste.begin()
-			cancel()
-		case <-ctx.Done():
-		}
-	})
-	return e, func() engine.Parting { cancel(); return <-left }
-}
-
-// follow is `vatside --plain`: the most pressing open day line by line, or a new one.
-func (p *program) follow(h shelf.Home) (err error) {
-	all, err := p.survey(h)
-	if err != nil {
-		return err
-	}
-	if len(all) == 0 && len(p.warnings) > 0 { // nobody builds a vat once more that stands there
-		return errors.New("no vat of the book can be read; vatside book verify names what is wrong")
-	}
-	t := plain.New(p.In, p.Out)
-	t.Likened = func(c day.Command) (day.Command, error) { return Likened(h, c) }
-	if settings, err := h.Settings(); err == nil {
-		t.Emergency = settings.Emergency
-	}
-	var o engine.Opening
-	if len(all) > 0 && all[0].open() {
-		s := all[0]
-		w, b, err := h.OpenDay(s.vat, s.day)
-		o = engine.Opening{ID: s.vat + "/" + s.day, Head: b.Head, Events: b.Events}
-		switch {
-		case errors.Is(err, shelf.ErrLocked): // it is looked at, and that is said
-		case err != nil:
-			return err
-		default:
-			o.Writer = w
-			if f := w.TornFile(); f != "" {
-				p.say("A torn tail was set aside in %s.", f)
-			}
-		}
-		switch {
-		case !b.Head.Rehearsed:
-		case o.Writer == nil:
-			o.Source = engine.Standing{At: s.now}
-		default:
-			o.Source = engine.NewPlaying(engine.Machine{}, s.now, 1)
-		}
-	} else {
-		head, ok, err := p.setUp(t, h, all)
-		if err != nil || !ok {
-			return err
-		}
-		w, err := h.NewDay(head)
-		if err != nil {
-			return err
-		}
-		o = engine.Opening{ID: w.Head().Vat + "/" + w.Head().Day, Head: w.Head(), Writer: w}
-	}
-	ctx, stop := p.endedBySignal() // from here on: nothing was done before, and the system ends a question, or a disk that hangs
-	defer stop()
-	e, halt := p.run()
-	defer func() { err = p.parted(halt(), err) }()
-	if o.Writer == nil {
-		o = p.followed(ctx, h, e, t, o, all[0])
-	}
-	if _, err := e.Open(ctx, o); err != nil {
-		if o.Writer != nil {
-			err = errors.Join(err, o.Writer.Close())
-		}
-		return err
-	}
-	return t.Follow(ctx, e, o.ID)
-}
-
-// setUp asks for what a new day needs: a vat that lives, or recipe, name, fill and place of a new one.
-func (p *program) setUp(t *plain.Terminal, h shelf.Home, all []standing) (day.Head, bool, error) {
-	settings, err := h.Settings()
-	p.warn(err)
-	wall := engine.Machine{}.Wall()
-	q := plain.Questions{Units: settings.Units, Place: settings.Place}
-	var living []standing
-	for _, s := range all {
-		if !s.state.Ended {
-			living = append(living, s)
-			q.Vats = append(q.Vats, s.name())
-		}
-	}
-	rs := p.atHand()
-	for _, r := range rs {
-		q.Recipes = append(q.Recipes, r.ID+", "+r.Name)
-	}
-	a, ok := t.Ask(q)
-	if !ok {
-		return day.Head{}, false, nil
-	}
-	head := day.Head{}
-	if a.Vat >= 0 {
-		s := living[a.Vat]
-		next, err := outlook.Next(s.state, a.End)
-		if err != nil {
-			return head, false, fmt.Errorf("%s: %w", s.vat, err)
-		}
-		if next.Setup.Ending && !a.End {
-			p.say("The end of %s has begun: it is not dyed in any more, and the day goes on with its end.", s.name())
-		}
-		head, head.Vat = next, s.vat
-	} else {
-		head.Setup = day.Setup{Name: a.Name, Fill: a.Fill, Place: a.Place, Units: settings.Units, Cold: settings.Cold, Hot: settings.Hot}
-		head.Recipe, head.Opening = rs[a.Recipe].Recipe, day.Opening{Number: 1}
-		if head.Vat, err = h.FreeVat(a.Name); err != nil {
-			return head, false, err
-		}
-	}
-	head, err = p.dated(head, wall, settings)
-	return head, err == nil, err
 }

@@ -150,7 +150,7 @@ func (p *program) made(s papering, c *cobra.Command) (sheet.Sheet, error) {
 	if s.recipe != "" {
 		return p.toCome(s, set, c)
 	}
-	days, err := p.daysOf(s, h)
+	days, err := p.daysOf(h, s.vat, s.day)
 	if err != nil {
 		return sheet.Sheet{}, err
 	}
@@ -225,7 +225,7 @@ func (p *program) safety(s papering, h shelf.Home, set shelf.Settings) (sheet.Sh
 		}
 		return sheet.Safety(&r, set.Emergency, sys), nil
 	case s.vat != "":
-		days, err := p.daysOf(s, h)
+		days, err := p.daysOf(h, s.vat, s.day)
 		if err != nil {
 			return sheet.Sheet{}, err
 		}
@@ -251,7 +251,7 @@ func (p *program) toCome(s papering, set shelf.Settings, c *cobra.Command) (shee
 	if in.err != nil {
 		return sheet.Sheet{}, in.err
 	}
-	pieces, err := p.piecesToCome(s, sys)
+	pieces, err := piecesToCome(s.pieceFile, s.pieces, sys)
 	if err != nil {
 		return sheet.Sheet{}, err
 	}
@@ -260,7 +260,7 @@ func (p *program) toCome(s papering, set shelf.Settings, c *cobra.Command) (shee
 	}
 	var plan load.Plan
 	if len(pieces) > 0 {
-		limits, err := p.limits(loading{recipe: s.recipe, fill: s.fill, hands: max(1, set.Hands)}, c, 0, sys)
+		limits, err := p.limits(loading{pricing: pricing{recipe: s.recipe, fill: s.fill}, hands: max(1, set.Hands)}, c, 0, sys)
 		if err != nil {
 			return sheet.Sheet{}, err
 		}

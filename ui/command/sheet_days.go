@@ -17,11 +17,10 @@ import (
 
 // daysOf are the days of the vat that was named, the oldest first: all, or the one that was asked for alone. Without a name
 // it is the vat that was last worked on. There is at least one, or an error.
-func (p *program) daysOf(s papering, h shelf.Home) ([]sheet.Day, error) {
-	vat := ""
-	if s.vat != "" {
+func (p *program) daysOf(h shelf.Home, vat, name string) ([]sheet.Day, error) {
+	if vat != "" {
 		var err error
-		if vat, err = vatNamed(h, s.vat); err != nil {
+		if vat, err = vatNamed(h, vat); err != nil {
 			return nil, err
 		}
 	} else {
@@ -39,11 +38,11 @@ func (p *program) daysOf(s papering, h shelf.Home) ([]sheet.Day, error) {
 	if err != nil {
 		return nil, err
 	}
-	if s.day != "" {
-		if err := among(vat, s.day, names); err != nil {
+	if name != "" {
+		if err := among(vat, name, names); err != nil {
 			return nil, err
 		}
-		names = []string{s.day}
+		names = []string{name}
 	}
 	out, errs := History(h, vat, names)
 	for _, err := range errs {
@@ -56,20 +55,20 @@ func (p *program) daysOf(s papering, h shelf.Home) ([]sheet.Day, error) {
 }
 
 // piecesToCome are those of --pieces and --piece.
-func (p *program) piecesToCome(s papering, sys quantity.System) ([]load.Piece, error) {
+func piecesToCome(file string, typed []string, sys quantity.System) ([]load.Piece, error) {
 	var out []load.Piece
-	if s.pieceFile != "" {
-		text, err := shelf.ReadArgument(s.pieceFile)
+	if file != "" {
+		text, err := shelf.ReadArgument(file)
 		if err != nil {
 			return nil, err
 		}
-		pieces, faults := load.ParsePieces(s.pieceFile, string(text), 0)
+		pieces, faults := load.ParsePieces(file, string(text), 0)
 		if len(faults) > 0 {
 			return nil, faults.Err()
 		}
 		out = pieces
 	}
-	for _, text := range s.pieces {
+	for _, text := range typed {
 		piece, err := pieceToCome(text, len(out)+1, sys)
 		if err != nil {
 			return nil, fmt.Errorf("--piece %q: %w", text, err)

@@ -210,29 +210,6 @@ func (p *program) begin(w warming, heat quantity.Span, f water.Filling, out *war
 	return begin, slots, nil
 }
 
-// nextAt is the next time that the clock on the wall shows a time of day. Where the clocks are put forward over it, it is
-// that of a later day; where they are put back, it is there twice.
-func nextAt(s string, now time.Time) (time.Time, error) {
-	of, err := time.Parse("15:04", strings.TrimSpace(s))
-	if err != nil {
-		return time.Time{}, fmt.Errorf("%s is no time of day; write it from 0:00 to 23:59, such as 10:00", strings.TrimSpace(s))
-	}
-	year, month, today := now.Date()
-	for d := range 3 {
-		about := time.Date(year, month, today+d, of.Hour(), of.Minute(), 0, 0, now.Location())
-		for _, off := range []time.Duration{-time.Hour, -time.Hour / 2, 0, time.Hour / 2, time.Hour} { // by which clocks are put
-			t := about.Add(off)
-			if t.Hour() == of.Hour() && t.Minute() == of.Minute() && t.After(now) {
-				return t, nil
-			}
-		}
-	}
-	return time.Time{}, fmt.Errorf("%s does not come within two days", strings.TrimSpace(s))
-}
-
-// stamp is an instant as JSON has it: RFC 3339, whole seconds.
-func stamp(t time.Time) string { return t.Truncate(time.Second).Format(time.RFC3339) }
-
 func (p *program) tellWarm(f water.Filling, rest water.Rest, out warmed, begin time.Time, slots []day.Slot, sys quantity.System) {
 	there := ""
 	if f.Have > 0 {

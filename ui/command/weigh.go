@@ -3,7 +3,6 @@ package command
 import (
 	"errors"
 	"fmt"
-	"math"
 	"slices"
 	"strings"
 
@@ -161,9 +160,6 @@ func (p *program) weigh(w weighing) error {
 	return nil
 }
 
-// tidy drops the dust of floating point: a tenth of a milligram is finer than any scale in a dye house.
-func tidy(f float64) float64 { return math.Round(f*1e4) / 1e4 }
-
 // inSpoons adds the doses in the dyer's own level spoons, for the powders of which five were weighed.
 func inSpoons(r recipe.Recipe, am recipe.Amounts, five map[string]quantity.Mass, out []weighedPowder) error {
 	for id, mass := range five {
@@ -179,24 +175,6 @@ func inSpoons(r recipe.Recipe, am recipe.Amounts, five map[string]quantity.Mass,
 		}
 	}
 	return nil
-}
-
-// parseHave reads powders with a mass each, as a flag gives them.
-func parseHave(flag string, args []string, sys quantity.System) (map[string]quantity.Mass, error) {
-	have := map[string]quantity.Mass{}
-	for _, a := range args {
-		id, amount, ok := strings.Cut(a, "=")
-		id = strings.TrimSpace(id)
-		if !ok || id == "" {
-			return nil, fmt.Errorf("%s %q: write powder=mass, such as 'indigo=38 g'", flag, a)
-		}
-		m, err := quantity.ParseMass(strings.TrimSpace(amount), sys)
-		if err != nil {
-			return nil, fmt.Errorf("%s %q: %w", flag, a, err)
-		}
-		have[id] += m
-	}
-	return have, nil
 }
 
 // cautions are those of the amounts, else those of the recipe's steps, each once.

@@ -1,0 +1,82 @@
+package command
+
+import (
+	"encoding/json"
+	"math"
+	"time"
+
+	"example.org/vatside/model/colour"
+	"example.org/vatside/model/outlook"
+	"example.org/vatside/model/quantity"
+)
+
+// asJSON prints a value as JSON.
+func (p *program) asJSON(v any) error {
+	e := json.NewEncoder(p.Out)
+	e.SetIndent("", "  ")
+	e.SetEscapeHTML(false)
+	return e.Encode(v)
+}
+
+// tidy drops the dust of floating point: a tenth of a milligram is finer than any scale in a dye house.
+func tidy(f float64) float64 { return math.Round(f*1e4) / 1e4 }
+
+// tidy6 is tidy for small figures, such as areas.
+func tidy6(f float64) float64 { return math.Round(f*1e6) / 1e6 }
+
+// spread is a range as JSON.
+type spread struct {
+	Low    float64 `json:"low"`
+	Likely float64 `json:"likely"`
+	High   float64 `json:"high"`
+}
+
+// spreadOf is a range as JSON has it.
+func spreadOf[T interface {
+	~int | ~int64 | ~float64
+}](r quantity.Range[T], of func(T) float64) spread {
+	return spread{tidy(of(r.Low)), tidy(of(r.Likely)), tidy(of(r.High))}
+}
+
+func masses(r quantity.Range[quantity.Mass]) *spread {
+	return &spread{tidy(r.Low.Grams()), tidy(r.Likely.Grams()), tidy(r.High.Grams())}
+}
+
+func hours(r quantity.Range[quantity.Span]) *spread {
+	return &spread{tidy(r.Low.Hours()), tidy(r.Likely.Hours()), tidy(r.High.Hours())}
+}
+
+// some is a text that is there.
+func some(s string) *string {
+	if s == "" {
+		return nil
+	}
+	return &s
+}
+
+// stamp is an instant as JSON has it: RFC 3339, whole seconds.
+func stamp(t time.Time) string { return t.Truncate(time.Second).Format(time.RFC3339) }
+
+func ptrTo[T any](v T) *T { return &v }
+
+// knownAs is how a figure is known; nil where it is not.
+func knownAs(k outlook.Known) *string {
+	if k == outlook.Unknown {
+		return nil
+	}
+	return ptrTo(k.String())
+}
+
+// instant is a time as JSON has it; nil where there is none.
+func instant(t time.Time) *string {
+	if t.IsZero() {
+		return nil
+	}
+	return ptrTo(stamp(t))
+}
+
+// figures are a colour as JSON has it.
+func figures(l colour.Lab) [3]float64 { return [3]float64{tidy(l.L), tidy(l.A), tidy(l.B)} }
+
+// tenth is as well as hands keep a time.
+func tenth(minutes float64) float64 { return math.Round(10*minutes) / 10 }

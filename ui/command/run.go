@@ -1,0 +1,59 @@
+package command
+
+import (
+	"context"
+	"errors"
+	"os"
+	"os/signal"
+	"syscall"
+	"time"
+
+	"example.org/vatside/model/day"
+	"example.org/vatside/ui/cue"
+	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/guard"
+	"example.org/vatside/ui/shelf"
+)
+
+// run starts an engine; halt waits until all is on disk and the locks are free, and says what is not in the days.
+func (p *program) run() (e *engine.Engine, halt func() engine.Parting) {
+	e = engine.New(engine.Machine{}, shelf.BootID(), cue.Silent{})
+	ctx, cancel := context.WithCancel(context.Background())
+	left := e.Start(ctx)
+	guard.Go("halt", func() {
+		select {
+		case <-guard.Fatal(): // of whatever part
+			p.haste.begin()
+			cancel()
+		case <-ctx.Done():
+		}
+	})
+	return e, func() engine.Parting { cancel(); return <-left }
+}
+
+// endedBySignal ends with the signals that end a program: what was done then goes to disk before it does.
+func (p *program) endedBySignal() (context.Context, context.CancelFunc) {
+	p.haste.arm()
+	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM, syscall.SIGHUP, syscall.SIGQUIT)
+	kept := context.AfterFunc(ctx, p.haste.begin)
+	return ctx, func() { kept(); stop() }
+}
+
+// parted says what of the acts is not in the files of their days; with any that is on no disk the command has failed.
+func (p *program) parted(left engine.Parting, err error) error {
+	switch words := left.Words(); {
+	case left.Lost():
+		return errors.Join(err, errors.New(words))
+	case words != "":
+		p.warn(errors.New(words))
+	}
+	return err
+}
+
+// beginOf is the instant at which a rehearsal starts or goes on.
+func beginOf(o engine.Opening) time.Time {
+	if s, _ := day.Replay(o.Head, o.Events); !s.At.IsZero() {
+		return s.At
+	}
+	return engine.Morning(o.Head)
+}
