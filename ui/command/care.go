@@ -11,6 +11,7 @@ import (
 	"example.org/vatside/model/history"
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/sheet"
 	"example.org/vatside/ui/shelf"
 )
 
@@ -134,18 +135,20 @@ func (p *program) care(vat, units string) error {
 		}
 		return p.asJSON(out)
 	}
+	var tell telling
 	switch {
 	case len(all) == 0:
-		p.say("%s", p.noVat())
+		tell.line("%s", p.noVat())
 	case len(list) == 0:
-		p.say("No vat is kept: those of the book have ended.")
+		tell.line("No vat is kept: those of the book have ended.")
 	}
 	for i, k := range list {
 		if i > 0 {
-			p.say("")
+			tell.line("")
 		}
-		p.tellCare(k, sys)
+		tell.add(tellCare(k, sys)...)
 	}
+	p.show(tell)
 	return nil
 }
 
@@ -171,58 +174,53 @@ func pressure(list []history.Due) quantity.Span {
 	return max(0, list[0].Past)
 }
 
-func (p *program) tellCare(k keeping, sys quantity.System) {
-	p.say("%s", k.title())
-	due := 0
-	line := func(d history.Due) {
-		when := d.When(k.now)
-		if when != "" {
-			when = ", " + when
+func tellCare(k keeping, sys quantity.System) (tell telling) {
+	tell.line("%s", k.title())
+	var facts sheet.Facts
+	fact := func(name, words string) { facts.List = append(facts.List, sheet.Fact{Name: name, Value: words}) }
+	words := func(d history.Due) string {
+		if when := d.When(k.now); when != "" {
+			return d.Words(sys) + ", " + when
 		}
-		words := d.Words(sys) + when
-		if d.How != "" {
-			words += ": " + d.How
-		}
-		if d.Why != "" {
-			words += " (" + d.Why + ")"
-		}
-		p.fold("  ", "    ", words)
+		return d.Words(sys)
 	}
 	for _, d := range k.dues {
 		if !d.Coming {
-			due++
-			line(d)
+			w := words(d)
+			if d.How != "" {
+				w += ": " + d.How
+			}
+			if d.Why != "" {
+				w += " (" + d.Why + ")"
+			}
+			fact("", w)
 		}
 	}
 	switch {
 	case k.state.Ended:
-		p.say("  The vat has ended.")
-	case due == 0:
-		p.say("  Nothing is due.")
+		fact("", "The vat has ended.")
+	case len(facts.List) == 0:
+		fact("", "Nothing is due.")
 	}
-	head := "  Next: "
 	for _, d := range k.dues {
 		if d.Coming {
-			when := d.When(k.now)
-			if when != "" {
-				when = ", " + when
-			}
-			words := d.Words(sys) + when
+			w := words(d)
 			if d.ID == "revive" || d.ID == "winter" {
-				words += ": " + d.How + " (" + d.Why + ")"
+				w += ": " + d.How + " (" + d.Why + ")"
 			}
-			p.fold(head, "    ", words)
-			head = "        "
+			fact("Next", w)
 		}
 	}
 	if !k.state.Ended {
 		for _, f := range history.Stand(k.vat, k.now).Facts(k.now, sys) {
-			p.fold("  "+f.Name+": ", "    ", f.Words)
+			fact(f.Name, f.Words)
 		}
 	}
 	if worked := history.Worked(k.vat); worked != "" {
-		p.fold("  What worked here: ", "    ", worked)
+		fact("What worked here", worked)
 	}
+	tell.add(facts)
+	return tell
 }
 
 func caredOf(k keeping) caredVat {

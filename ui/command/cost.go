@@ -169,12 +169,12 @@ func (p *program) cost(s costing, c *cobra.Command) error {
 	if p.json {
 		return p.asJSON(costedOf(v, days))
 	}
-	p.tellCost(v, days, s.piece != "", sys)
+	p.show(tellCost(v, days, s.piece != "", sys))
 	return nil
 }
 
 // tellCost prints a vat's costs, or those of one piece with its label.
-func (p *program) tellCost(v cost.Vat, days history.Vat, one bool, sys quantity.System) {
+func tellCost(v cost.Vat, days history.Vat, one bool, sys quantity.System) (tell telling) {
 	head := days[0].State.Head
 	name := head.Setup.Name
 	if name == "" {
@@ -195,37 +195,36 @@ func (p *program) tellCost(v cost.Vat, days history.Vat, one bool, sys quantity.
 		case sums.Partly:
 			so += ", without what is not told"
 		}
-		p.say("%s, %s: %s.", name, wording.Counted(len(days), "day"), so)
-		p.say("")
+		tell.line("%s, %s: %s.", name, wording.Counted(len(days), "day"), so)
+		tell.line("")
 		var t table
 		for _, w := range v.Powders {
 			t.add(w.Shown(), w.Mass.Format(sys)+" of "+w.Material)
 		}
 		t.add(sums.Heat, fmt.Sprintf("heat, %.1f kWh", v.Heat.KilowattHours()))
 		t.add(sums.Tended, "building and tending it, "+quantity.Minutes(math.Round(v.Tending.Minutes())).String())
-		p.table(t)
-		p.say("")
+		tell.table(t)
+		tell.line("")
 	}
 	var t table
 	for _, x := range v.Pieces {
 		t.add(v.SumsOf(x).Total, pieceCost(v, x, sys))
 	}
-	p.table(t)
+	tell.table(t)
 	if !one && v.Per100g > 0 {
-		p.table(table{{v.Per100g.String(), "for each 100 g of goods"}})
+		tell.table(table{{v.Per100g.String(), "for each 100 g of goods"}})
 	}
 	if one {
-		p.say("")
+		tell.line("")
 		l := v.Pieces[len(v.Pieces)-1].Label
-		p.note("Label", l.Made)
+		tell.note("Label", l.Made)
 		for _, w := range append(l.Care, l.Rubbing...) {
-			p.note("", w)
+			tell.note("", w)
 		}
 	}
-	p.say("")
-	for _, w := range v.Notes {
-		p.note("", w)
-	}
+	tell.line("")
+	tell.notes("", v.Notes)
+	return tell
 }
 
 // pieceCost is one piece in a line: what it is, and what its cost is made of.

@@ -127,7 +127,7 @@ func (p *program) dips(d dipping, r *reader) error {
 	if p.json {
 		return p.asJSON(out)
 	}
-	p.tellDips(a, out, r.sys)
+	p.show(tellDips(a, out, r.sys))
 	return nil
 }
 
@@ -242,20 +242,19 @@ func wishOf(text string, g shade.Ground, swatches []shade.Swatch, seen shade.Wei
 	return w, nil
 }
 
-func (p *program) tellDips(a asked, out dipped, sys quantity.System) {
-	p.say("%s of %s for %s, %s a dip, at %s and pH %s:", a.piece.Dry.Format(sys), a.piece.Fibre, a.wish, a.dip, a.vat.Temp.Format(sys), a.vat.PH)
+func tellDips(a asked, out dipped, sys quantity.System) (tell telling) {
+	tell.line("%s of %s for %s, %s a dip, at %s and pH %s:", a.piece.Dry.Format(sys), a.piece.Fibre, a.wish, a.dip, a.vat.Temp.Format(sys), a.vat.PH)
 	var rows table
 	rows.add(reach(out.Dips.Likely), fmt.Sprintf("most likely; %s (%s)", inAll(out.Dips), out.Claim))
 	rows.add(percent(out.Dips.Chance), "that "+giving(out.Dips.Likely))
-	p.table(rows)
-	p.say("")
-	p.say("%10s  %s", "after", "K/S, 8 times in 10")
+	tell.table(rows)
+	tell.line("")
+	tell.line("%10s  %s", "after", "K/S, 8 times in 10")
 	rows = nil
 	for _, s := range out.Forecast {
 		rows.add(wording.Counted(s.Dips, "dip"), fmt.Sprintf("%s–%s, %s", depthFigure(s.KSLow), depthFigure(s.KSHigh), s.Depth))
 	}
-	p.table(rows)
-	for _, w := range out.Warnings {
-		p.note("Note", w)
-	}
+	tell.table(rows)
+	tell.notes("Note", out.Warnings)
+	return tell
 }

@@ -148,6 +148,7 @@ func (p *program) finish(w finishing, r *reader) error {
 	} else {
 		out.Notes = append(out.Notes, "no vat was named: cotton and the like are always neutralised after a vat of lime, else as you like")
 	}
+	var tell telling
 	for _, l := range lots {
 		steps, err := signs.FinishPlan(signs.Finish{Fibre: l.Fibre, Family: family, Dry: l.Dry, Thick: w.bound})
 		if err != nil {
@@ -158,16 +159,13 @@ func (p *program) finish(w finishing, r *reader) error {
 			piece.Steps = append(piece.Steps, finishedOf(st))
 		}
 		out.Pieces = append(out.Pieces, piece)
-		if !p.json {
-			p.tellFinish(piece.Piece, steps, out.Gate, r.sys)
-		}
+		tell.add(tellFinish(piece.Piece, steps, out.Gate, r.sys)...)
 	}
 	if p.json {
 		return p.asJSON(out)
 	}
-	for _, n := range out.Notes {
-		p.note("Note", n)
-	}
+	tell.notes("Note", out.Notes)
+	p.show(tell)
 	return nil
 }
 
@@ -253,18 +251,18 @@ func finishedOf(s signs.FinishStep) finishedStep {
 }
 
 // tellFinish prints what is done to a piece, step by step. How the gate stands comes before any acid.
-func (p *program) tellFinish(name string, steps []signs.FinishStep, gate finishedGate, sys quantity.System) {
-	p.say("%s, after the last dip:", name)
+func tellFinish(name string, steps []signs.FinishStep, gate finishedGate, sys quantity.System) (tell telling) {
+	tell.line("%s, after the last dip:", name)
 	for _, s := range steps {
 		head := strings.ToUpper(s.Name[:1]) + s.Name[1:]
 		if s.Optional {
 			head += ", if you like"
 		}
-		p.say("")
-		p.say("%s", head)
+		tell.line("")
+		tell.line("%s", head)
 		later := ""
 		if s.Gated {
-			p.note("", gate.Why)
+			tell.note("", gate.Why)
 			if !gate.Open {
 				later = ", once the gate is open"
 			}
@@ -296,12 +294,11 @@ func (p *program) tellFinish(name string, steps []signs.FinishStep, gate finishe
 		if s.Time.Likely > 0 {
 			rows.add(s.Time.Likely.Format(sys), "long"+wide(s.Time, sys))
 		}
-		p.table(rows)
-		p.note("Do", s.Do)
-		p.note("Check", s.Check)
-		for _, c := range s.Cautions {
-			p.note("Caution", c)
-		}
+		tell.table(rows)
+		tell.note("Do", s.Do)
+		tell.note("Check", s.Check)
+		tell.notes("Caution", s.Cautions)
 	}
-	p.say("")
+	tell.line("")
+	return tell
 }

@@ -4,6 +4,8 @@ import (
 	"encoding/json"
 	"strings"
 	"testing"
+
+	"example.org/vatside/ui/paper"
 )
 
 func finishes(t *testing.T, home string, args ...string) finishedOut {
@@ -113,7 +115,7 @@ func TestFinishInWords(t *testing.T) {
 		t.Errorf("through the gate:\n%s", open)
 	}
 	for _, l := range strings.Split(out, "\n") {
-		if len([]rune(l)) > lineWidth {
+		if len([]rune(l)) > paper.LineWidth {
 			t.Errorf("%d wide: %s", len([]rune(l)), l)
 		}
 	}

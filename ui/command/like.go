@@ -146,7 +146,7 @@ func (p *program) like(l liking, r *reader) error {
 	if p.json {
 		return p.asJSON(out)
 	}
-	p.tellLike(want, out, r.sys)
+	p.show(tellLike(want, out, r.sys))
 	return nil
 }
 
@@ -280,12 +280,12 @@ var knownWords = map[history.Told]string{
 // minutes are a time that hands took, to the half minute.
 func minutes(m float64) quantity.Span { return quantity.Minutes(math.Max(0.5, math.Round(2*m)/2)) }
 
-func (p *program) tellLike(want sought, out liked, sys quantity.System) {
+func tellLike(want sought, out liked, sys quantity.System) (tell telling) {
 	what := want.lab.String()
 	if want.piece != nil {
 		what = fmt.Sprintf("%s, %s (%s)", want.piece.path(), what, knownWords[want.piece.Told])
 	}
-	p.say("Like %s:", what)
+	tell.line("Like %s:", what)
 	var rows table
 	for _, b := range out.Pieces {
 		name := b.Vat + "/" + b.Day + "/" + b.Tag
@@ -295,13 +295,14 @@ func (p *program) tellLike(want sought, out liked, sys quantity.System) {
 		rows.add(fmt.Sprintf("%.1f", b.DE00), fmt.Sprintf("%s, %s %s: %s of %s, aired %s, in %s; %s, %s", name, quantity.Grams(b.DryG).Format(sys), b.Fibre,
 			wording.Counted(b.Dips, "dip"), minutes(b.DipMin), minutes(b.AirMin), b.Recipe, b.Words, knownWords[history.Told(b.LabKnown)]))
 	}
-	p.table(rows)
+	tell.table(rows)
 	if len(rows) == 0 {
-		p.say("No piece of the book is of that kind.")
+		tell.line("No piece of the book is of that kind.")
 	}
 	if t := out.Today; t != nil {
-		p.note("", fmt.Sprintf("today in %s: %s most likely; %s (%s); %s that %s", t.Vat, reach(t.Dips.Likely), inAll(t.Dips), t.Claim, percent(t.Dips.Chance), giving(t.Dips.Likely)))
+		tell.note("", fmt.Sprintf("today in %s: %s most likely; %s (%s); %s that %s", t.Vat, reach(t.Dips.Likely), inAll(t.Dips), t.Claim, percent(t.Dips.Chance), giving(t.Dips.Likely)))
 	} else {
-		p.note("", "no vat lives, in which it could be dyed today")
+		tell.note("", "no vat lives, in which it could be dyed today")
 	}
+	return tell
 }

@@ -176,13 +176,14 @@ func (p *program) load(l loading, c *cobra.Command) error {
 		}
 		return p.asJSON(out)
 	}
-	p.tellLoad(plan, pieces, options, l.start != "", start)
+	tell := tellLoad(plan, pieces, options, l.start != "", start)
 	if price != nil {
-		p.note("Cost", fmt.Sprintf("powders %s, heat %s: %s a head for %s", price.Powders, price.Heat, price.head(), people(price.Heads)))
+		tell.note("Cost", fmt.Sprintf("powders %s, heat %s: %s a head for %s", price.Powders, price.Heat, price.head(), people(price.Heads)))
 		if len(price.Without) > 0 {
-			p.note("Note", "no price was given for "+list(price.Without))
+			tell.note("Note", "no price was given for "+list(price.Without))
 		}
 	}
+	p.show(tell)
 	return nil
 }
 
@@ -319,7 +320,7 @@ func loadedOf(plan load.Plan, options []load.Option) loaded {
 }
 
 // tellLoad prints the timetable: by the clock where a start was given, else in minutes.
-func (p *program) tellLoad(plan load.Plan, pieces []load.Piece, options []load.Option, clocked bool, start time.Time) {
+func tellLoad(plan load.Plan, pieces []load.Piece, options []load.Option, clocked bool, start time.Time) (tell telling) {
 	at := func(s quantity.Span) string {
 		if clocked {
 			return day.Clock(start.Add(s.Duration().Round(time.Minute)))
@@ -327,32 +328,30 @@ func (p *program) tellLoad(plan load.Plan, pieces []load.Piece, options []load.O
 		return fmt.Sprintf("%.4g min", s.Minutes())
 	}
 	told := outlook.TellPlan(plan, pieces, at)
-	p.tellTable(told)
+	tell = tellTable(told)
 	for _, o := range options {
 		if o.Fault != "" {
-			p.note("What if, "+o.Name, o.Fault)
+			tell.note("What if, "+o.Name, o.Fault)
 			continue
 		}
-		p.note("What if, "+o.Name, fmt.Sprintf("last lift at %s, all done at %s", at(o.Plan.Makespan), at(o.Finish)))
+		tell.note("What if, "+o.Name, fmt.Sprintf("last lift at %s, all done at %s", at(o.Plan.Makespan), at(o.Finish)))
 	}
-	p.notes(told)
+	tell.notes("Note", told.Notes)
+	return tell
 }
 
 // tellTable prints a timetable, but for its notes.
-func (p *program) tellTable(t outlook.Told) {
-	p.say("%s", t.Head)
+func tellTable(t outlook.Told) (tell telling) {
+	tell.line("%s", t.Head)
 	var rows table
 	for _, l := range t.Dips {
 		rows.add(l.At, l.Words)
 	}
-	p.table(rows)
+	tell.table(rows)
+	rows = nil
 	for _, l := range slices.Concat(t.Stands, t.Done) {
-		p.say("%10s  %s", l.At, l.Words)
+		rows.add(l.At, l.Words)
 	}
-}
-
-func (p *program) notes(t outlook.Told) {
-	for _, w := range t.Notes {
-		p.note("Note", w)
-	}
+	tell.table(rows)
+	return tell
 }

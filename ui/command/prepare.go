@@ -114,7 +114,7 @@ func (p *program) prepare(w preparing, r *reader) error {
 	if p.json {
 		return p.asJSON(out)
 	}
-	p.tellPrepare(ready, out, r.sys)
+	p.show(tellPrepare(ready, out, r.sys))
 	return nil
 }
 

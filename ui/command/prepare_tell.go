@@ -8,19 +8,20 @@ import (
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/sheet"
 	"example.org/vatside/model/signs"
 )
 
 // tellPrepare prints what prepare found: the goods, the times, the checklist.
-func (p *program) tellPrepare(ready day.Readying, out preparedOut, sys quantity.System) {
+func tellPrepare(ready day.Readying, out preparedOut, sys quantity.System) (tell telling) {
 	for _, l := range ready.Lots {
-		p.say("%s:", l.Name(sys))
-		p.tellScour(l.Scour, sys)
+		tell.line("%s:", l.Name(sys))
+		tell.add(tellScour(l.Scour, sys)...)
 		w := l.Wet
-		p.note("Wet out", fmt.Sprintf("%s of %s, %s; %s; till %s", w.Water.Format(sys), rangeOf(w.Temp, sys), rangeOf(w.Time, sys), w.How, w.Check))
-		p.say("")
+		tell.note("Wet out", fmt.Sprintf("%s of %s, %s; %s; till %s", w.Water.Format(sys), rangeOf(w.Temp, sys), rangeOf(w.Time, sys), w.How, w.Check))
+		tell.line("")
 	}
-	p.say("%s", ready.Ready.Format("For the first piece at 15:04 on Monday 2 January:"))
+	tell.line("%s", ready.Ready.Format("For the first piece at 15:04 on Monday 2 January:"))
 	var rows table
 	for _, a := range ready.Ahead {
 		what := a.What
@@ -29,13 +30,9 @@ func (p *program) tellPrepare(ready day.Readying, out preparedOut, sys quantity.
 		}
 		rows.add(clockOn(a.At, ready.Ready), what)
 	}
-	p.table(rows)
-	for _, w := range out.Warnings {
-		p.note("Mind", w)
-	}
-	for _, n := range out.Notes {
-		p.note("Note", n)
-	}
+	tell.table(rows)
+	tell.notes("Mind", out.Warnings)
+	tell.notes("Note", out.Notes)
 	for _, when := range []signs.Moment{signs.EveningBefore, signs.AtTheStart, signs.BeforePowders} {
 		head := when.String()
 		for _, i := range out.Checklist { // what guards eyes, skin and lungs stands first in it
@@ -43,19 +40,20 @@ func (p *program) tellPrepare(ready day.Readying, out preparedOut, sys quantity.
 				continue
 			}
 			if head != "" {
-				p.say("")
-				p.say("%s:", strings.ToUpper(head[:1])+head[1:])
+				tell.line("")
+				tell.line("%s:", strings.ToUpper(head[:1])+head[1:])
 				head = ""
 			}
-			p.fold("  [ ] ", "      ", i.What)
+			tell.add(sheet.Ticks{List: []sheet.Tick{{Title: i.What}}})
 		}
 	}
+	return tell
 }
 
-func (p *program) tellScour(s *signs.Scour, sys quantity.System) {
+func tellScour(s *signs.Scour, sys quantity.System) (tell telling) {
 	if s == nil {
-		p.note("", "scoured already")
-		return
+		tell.note("", "scoured already")
+		return tell
 	}
 	var rows table
 	rows.add(s.Detergent.Likely.Scale(sys), "of "+s.Washes()+wide(s.Detergent, sys))
@@ -76,12 +74,11 @@ func (p *program) tellScour(s *signs.Scour, sys quantity.System) {
 		baths += fmt.Sprintf(", %d to %d", s.Baths.Low, s.Baths.High)
 	}
 	rows.add(strconv.Itoa(s.Baths.Likely), baths)
-	p.table(rows)
-	p.note("Scour", s.How)
-	p.note("Done", s.Check)
-	for _, c := range s.Cautions {
-		p.note("Caution", c)
-	}
+	tell.table(rows)
+	tell.note("Scour", s.How)
+	tell.note("Done", s.Check)
+	tell.notes("Caution", s.Cautions)
+	return tell
 }
 
 // clockOn is a time of day, with the weekday where it is not that of the start.

@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"example.org/vatside/model/day"
+	"example.org/vatside/ui/paper"
 )
 
 var teatime = time.Date(2026, 11, 25, 12, 30, 0, 0, time.FixedZone("", 3600))
@@ -101,7 +102,7 @@ func TestPrepareADay(t *testing.T) {
 		}
 	}
 	for _, l := range strings.Split(out, "\n") {
-		if len([]rune(l)) > lineWidth {
+		if len([]rune(l)) > paper.LineWidth {
 			t.Errorf("%d wide: %s", len([]rune(l)), l)
 		}
 	}

@@ -1,74 +1,66 @@
 package command
 
 import (
+	"fmt"
 	"strings"
-	"unicode"
-	"unicode/utf8"
 
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/sheet"
+	"example.org/vatside/model/wording"
+	"example.org/vatside/ui/paper"
 )
 
-// lineWidth is how many columns a line of text takes at most.
-const lineWidth = 100
+// telling is what a command prints: the blocks of a sheet, which ui/paper sets.
+type telling []sheet.Block
 
-// A table is figures, right-aligned so that they stand in a column, each with what it is of.
+func (t *telling) add(blocks ...sheet.Block) { *t = append(*t, blocks...) }
+
+// line adds a line as it stands; without a text an empty one.
+func (t *telling) line(format string, a ...any) {
+	if format == "" {
+		t.add(sheet.PageBreak{})
+		return
+	}
+	t.add(sheet.Heading{Text: fmt.Sprintf(format, a...)})
+}
+
+// note adds a word and a sentence, which is folded; nothing where there is no sentence.
+func (t *telling) note(word, sentence string) {
+	if sentence = strings.TrimSuffix(strings.TrimSpace(sentence), "."); sentence == "" {
+		return
+	}
+	if sentence += "."; word == "" {
+		t.add(sheet.Paragraph{Text: wording.Upper(sentence)})
+		return
+	}
+	t.add(sheet.Paragraph{Text: word + ": " + sentence})
+}
+
+// notes adds sentences under one word.
+func (t *telling) notes(word string, sentences []string) {
+	for _, s := range sentences {
+		t.note(word, s)
+	}
+}
+
+// table adds rows of figures.
+func (t *telling) table(rows table) { t.add(rows.block()) }
+
+// A table is figures, each with what it is of.
 type table [][2]string
 
 func (t *table) add(number, text string) { *t = append(*t, [2]string{number, text}) }
 
-func (p *program) table(t table) {
-	width := 10
-	for _, row := range t {
-		width = max(width, utf8.RuneCountInString(row[0]))
+func (t table) block() sheet.Table {
+	out := sheet.Table{Columns: []sheet.Column{{Figures: true}, {}}}
+	for _, r := range t {
+		out.Rows = append(out.Rows, []sheet.Cell{{Text: r[0]}, {Text: r[1]}})
 	}
-	for _, row := range t {
-		head := strings.Repeat(" ", width-utf8.RuneCountInString(row[0])) + row[0] + "  "
-		p.fold(head, strings.Repeat(" ", width+2), row[1])
-	}
+	return out
 }
 
-// note prints a word and a sentence, folded under itself.
-func (p *program) note(word, sentence string) {
-	if sentence = strings.TrimSuffix(strings.TrimSpace(sentence), "."); sentence == "" {
-		return
-	}
-	first, n := utf8.DecodeRuneInString(sentence)
-	if word == "" {
-		sentence = string(unicode.ToUpper(first)) + sentence[n:]
-	} else {
-		word += ": "
-	}
-	p.fold(word, "  ", sentence+".")
-}
-
-// fold prints text after a head, and what does not fit on lines of their own after an indent.
-func (p *program) fold(head, indent, text string) {
-	line := head
-	for i, word := range strings.Fields(strings.ReplaceAll(glued(text), "\n", " ")) {
-		word = strings.ReplaceAll(word, "\u00a0", " ")
-		switch {
-		case i == 0:
-			line += word
-		case utf8.RuneCountInString(line)+1+utf8.RuneCountInString(word) > lineWidth:
-			p.say("%s", line)
-			line = indent + word
-		default:
-			line += " " + word
-		}
-	}
-	p.say("%s", strings.TrimRight(line, " "))
-}
-
-// glued keeps a number and its unit on one line.
-func glued(text string) string {
-	for _, unit := range []string{"°C", "°F", "L", "mL", "g", "mg", "kg", "min", "h", "s", "%", "mg/L", "g/L", "gal", "oz", "lb", "in", "cm", "m²", "kW", "W"} {
-		for i := range 10 {
-			d := string(rune('0' + i))
-			text = strings.ReplaceAll(text, d+" "+unit+" ", d+"\u00a0"+unit+" ")
-		}
-	}
-	return text
-}
+// show prints what a command tells.
+func (p *program) show(t telling) { fmt.Fprint(p.Out, paper.Lines(t...)) }
 
 // between is a range as it is printed: one unit if both ends have the same.
 func between(low, high string) string {

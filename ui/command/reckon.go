@@ -51,8 +51,10 @@ func (p *program) reckonHeat() *cobra.Command {
 					Minutes float64 `json:"minutes"`
 				}{tidy(t.Minutes())})
 			}
-			p.say("%s, if all of the %s reaches the water and nothing is lost.", t.String(), w.Format(r.sys))
-			p.note("Caution", "hands and goods out first; heater off and unplugged before hands go in")
+			var tell telling
+			tell.line("%s, if all of the %s reaches the water and nothing is lost.", t.String(), w.Format(r.sys))
+			tell.note("Caution", "hands and goods out first; heater off and unplugged before hands go in")
+			p.show(tell)
 			return nil
 		},
 		func(c *cobra.Command) {
@@ -139,10 +141,10 @@ func (p *program) cooling(s water.Standing, from quantity.Temperature, over quan
 		}
 		rows.add(pt.Temp.Format(sys), after)
 	}
-	p.table(rows)
-	p.note("", "Reckoned in still air; a reading corrects it on the day")
-	if hot := s.Vessel.Material.TooHot(from, sys); hot != "" {
-		p.note("Caution", hot)
-	}
+	var tell telling
+	tell.table(rows)
+	tell.note("", "Reckoned in still air; a reading corrects it on the day")
+	tell.note("Caution", s.Vessel.Material.TooHot(from, sys))
+	p.show(tell)
 	return nil
 }

@@ -153,13 +153,15 @@ func (p *program) tellColour(lab colour.Lab, ks, ks660 shade.KS, off float64, g 
 	if out.OffDE00 >= 0.05 {
 		rows.add(fmt.Sprintf("%.1f", out.OffDE00), fmt.Sprintf("off what indigo gives on such cloth, by CIEDE2000: %s", colour.Seen(out.OffDE00)))
 	}
-	p.table(rows)
+	var tell telling
+	tell.table(rows)
 	if !lab.RGB().Inside() {
-		p.note("Note", "no screen of that kind shows this colour: the nearest is given")
+		tell.note("Note", "no screen of that kind shows this colour: the nearest is given")
 	}
 	if g != shade.White {
-		p.note("Note", "the "+g.String()+" cloth is "+g.Evidence())
+		tell.note("Note", "the "+g.String()+" cloth is "+g.Evidence())
 	}
+	p.show(tell)
 	return nil
 }
 

@@ -31,7 +31,12 @@ func (p *program) reckonDose() *cobra.Command {
 			if err != nil {
 				return err
 			}
-			return p.tellAdvice(liquor.Advise(n), n)
+			a := liquor.Advise(n)
+			if p.json {
+				return p.asJSON(adviceAsJSON(a))
+			}
+			p.show(tellAdvice(a, n))
+			return nil
 		},
 		func(c *cobra.Command) {
 			f := c.Flags()
@@ -142,44 +147,37 @@ type dosedPowder struct {
 	Grams  float64 `json:"grams"`
 }
 
-func (p *program) tellAdvice(a liquor.Advice, n liquor.Now) error {
-	if p.json {
-		return p.asJSON(adviceAsJSON(a))
-	}
-	p.note("", a.Sentence)
+func tellAdvice(a liquor.Advice, n liquor.Now) (tell telling) {
+	tell.note("", a.Sentence)
 	for _, w := range a.With {
 		what := w.Powder
 		if powder, ok := n.Recipe.Powder(w.Powder); ok {
 			what = powder.Material
 		}
 		if !strings.Contains(a.Sentence, what) {
-			p.note("", fmt.Sprintf("then %s of %s", w.Mass.Scale(n.System), what))
+			tell.note("", fmt.Sprintf("then %s of %s", w.Mass.Scale(n.System), what))
 		}
 	}
-	for _, w := range a.Warnings {
-		p.note("Note", w)
-	}
-	for _, c := range a.Cautions {
-		p.note("Caution", c)
-	}
-	p.note("How", a.How)
-	p.note("Why", a.Why)
+	tell.notes("Note", a.Warnings)
+	tell.notes("Caution", a.Cautions)
+	tell.note("How", a.How)
+	tell.note("Why", a.Why)
 	wait := a.Wait
 	if wait > quantity.Minutes(10) { // to the minute is close enough
 		wait = quantity.Minutes(math.Ceil(wait.Minutes()))
 	}
 	switch {
 	case a.Wait > 0 && a.Recheck != "":
-		p.note("", fmt.Sprintf("wait %s, then: %s", wait, a.Recheck))
+		tell.note("", fmt.Sprintf("wait %s, then: %s", wait, a.Recheck))
 	case a.Wait > 0:
-		p.note("", fmt.Sprintf("wait %s", wait))
+		tell.note("", fmt.Sprintf("wait %s", wait))
 	default:
-		p.note("Then", a.Recheck)
+		tell.note("Then", a.Recheck)
 	}
 	if powder, ok := n.Recipe.Powder(a.Next); ok {
-		p.note("", fmt.Sprintf("then look at the %s: the reducer uses it up", powder.Material))
+		tell.note("", fmt.Sprintf("then look at the %s: the reducer uses it up", powder.Material))
 	}
-	return nil
+	return tell
 }
 
 func adviceAsJSON(a liquor.Advice) dosed {

@@ -103,6 +103,6 @@ func (p *program) tellFill(out filled, sys quantity.System) error {
 	if out.RiseL != nil {
 		rows.add(litres(out.RiseL.Likely), "of rise by the goods and the water in them, "+between(litres(out.RiseL.Low), litres(out.RiseL.High)))
 	}
-	p.table(rows)
+	p.show(telling{rows.block()})
 	return nil
 }

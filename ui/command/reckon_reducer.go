@@ -16,6 +16,7 @@ import (
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/shade"
 	"example.org/vatside/model/vessel"
+	"example.org/vatside/model/wording"
 )
 
 func (p *program) reckonReducer() *cobra.Command {
@@ -91,7 +92,7 @@ func (p *program) reserve(b liquor.Budget, sys quantity.System) error {
 		if p.json {
 			return p.asJSON(reserved{Parts: []reducerPart{}, Longer: []string{}, Note: &why})
 		}
-		p.note("", why)
+		p.say("%s.", wording.Upper(strings.TrimSuffix(why, ".")))
 		return nil
 	}
 	if err != nil {
@@ -115,33 +116,34 @@ func (p *program) reserve(b liquor.Budget, sys quantity.System) error {
 	if p.json {
 		return p.asJSON(out)
 	}
-	p.tellReserve(b, res, sys)
+	p.show(tellReserve(b, res, sys))
 	return nil
 }
 
 // tellReserve says where the reducer goes, the greatest loss first.
-func (p *program) tellReserve(b liquor.Budget, res liquor.Reserve, sys quantity.System) {
+func tellReserve(b liquor.Budget, res liquor.Reserve, sys quantity.System) (tell telling) {
 	quiet := map[liquor.Quiet]string{liquor.Open: "open", liquor.Lidded: "under the lid"}[b.Quiet]
-	p.say("At rest, %s: %s", quiet, liquor.SayReserve(res.Rest))
-	p.say("In work: %s", liquor.SayReserve(res.Work))
+	tell.line("At rest, %s: %s", quiet, liquor.SayReserve(res.Rest))
+	tell.line("In work: %s", liquor.SayReserve(res.Work))
 	var doses, losses table
 	doses.add(res.Dosed.Format(sys), "of reducer as weighed")
 	doses.add(res.FillWater.Likely.Format(sys), "of it the fill water eats")
 	doses.add(res.Indigo.Likely.Format(sys), "the indigo takes")
-	p.table(doses)
-	p.say("An hour of work takes:")
+	tell.table(doses)
+	tell.line("An hour of work takes:")
 	parts := slices.Clone(res.WorkParts)
 	slices.SortStableFunc(parts, func(a, b liquor.Part) int { return cmp.Compare(b.Share, a.Share) })
 	for _, part := range parts {
 		losses.add(between(loss(part.Grams.Low, sys), loss(part.Grams.High, sys)), fmt.Sprintf("%s (%.0f %%): %s", part.Name, part.Share.Percent(), part.Why))
 	}
-	p.table(losses)
+	tell.table(losses)
 	for _, l := range res.Longer {
 		if !l.AtRest || res.Rest.Low < quantity.Hours(24) { // who rests for more than a day already needs no more
-			p.note("Longer", l.Sentence)
+			tell.note("Longer", l.Sentence)
 		}
 	}
-	p.note("", "Estimates: the strip test decides")
+	tell.note("", "Estimates: the strip test decides")
+	return tell
 }
 
 func (p *program) reckonCapacity() *cobra.Command {
@@ -197,14 +199,16 @@ func (p *program) capacity(r recipe.Recipe, fill quantity.Volume, sys quantity.S
 	if p.json {
 		return p.asJSON(out)
 	}
-	p.say("%s, %s: %s of pure indigo.", r.Name, fill.Format(sys), in.Format(sys))
+	var tell telling
+	tell.line("%s, %s: %s of pure indigo.", r.Name, fill.Format(sys), in.Format(sys))
 	var rows table
 	for _, c := range caps {
 		kg := c.KgLeft
 		rows.add(rough(kg.Likely, sys), fmt.Sprintf("%s, %s; today %s; %s", c.Depth.Name, between(rough(kg.Low, sys), rough(kg.High, sys)), rough(c.Today, sys), reaches[c.Reach]))
 	}
-	p.table(rows)
-	p.note("", "Dry goods, if all of it goes to one depth. Of the indigo 0.4 to 0.8 is usable, from memory; your own swatches decide")
+	tell.table(rows)
+	tell.note("", "Dry goods, if all of it goes to one depth. Of the indigo 0.4 to 0.8 is usable, from memory; your own swatches decide")
+	p.show(tell)
 	return nil
 }
 

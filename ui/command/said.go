@@ -68,8 +68,9 @@ func (p *program) told(s saying) error {
 	case s.err != nil:
 		return s.err
 	case s.asked != nil && !p.json:
-		p.tellTable(*s.asked)
-		p.notes(*s.asked)
+		tell := tellTable(*s.asked)
+		tell.notes("Note", s.asked.Notes)
+		p.show(tell)
 		p.sayCall(s)
 	case s.caution != "" && !p.json:
 		p.say("Caution: %s. Once that is so, say it again with --answered.", strings.TrimSuffix(s.caution, "."))

@@ -104,32 +104,34 @@ func (p *program) signs(s seeing, c *cobra.Command) error {
 		out.Worked = worked
 		return p.asJSON(out)
 	}
-	p.note("What worked here", worked)
+	var tell telling
+	tell.note("What worked here", worked)
 	for i, cause := range causes {
-		p.note(cause.Rank.String(), cause.Name+": "+cause.Why)
+		tell.note(cause.Rank.String(), cause.Name+": "+cause.Why)
 		if i > 0 {
 			continue
 		}
-		p.note("Do", cause.Do)
+		tell.note("Do", cause.Do)
+		var rows table
 		for _, d := range cause.Doses {
 			if powder, ok := vat.Recipe.Powder(d.Powder); ok {
 				lots := ""
 				if d.Portions > 1 {
 					lots = ", in " + wording.Counted(d.Portions, "lot")
 				}
-				p.say("%12s  %s%s", d.Mass.Scale(sys), powder.Material, lots)
+				rows.add(d.Mass.Scale(sys), powder.Material+lots)
 			}
 		}
-		for _, caution := range cause.Cautions {
-			p.note("Caution", caution)
-		}
-		p.note("How", cause.How)
+		tell.table(rows)
+		tell.notes("Caution", cause.Cautions)
+		tell.note("How", cause.How)
 		if cause.Wait > 0 {
-			p.note("Wait", cause.Wait.String()+", then "+cause.Recheck)
+			tell.note("Wait", cause.Wait.String()+", then "+cause.Recheck)
 		}
-		p.note("And if it says the same", cause.Then)
+		tell.note("And if it says the same", cause.Then)
 	}
-	p.say("%s", signs.WeightIsJudged)
+	tell.line("%s", signs.WeightIsJudged)
+	p.show(tell)
 	return nil
 }
 

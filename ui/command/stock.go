@@ -139,9 +139,11 @@ func (p *program) stock(s stocking, c *cobra.Command) error {
 	if p.json {
 		return p.asJSON(stockedOf(tins, wishes, needs, buy, act, now, sys))
 	}
-	p.say("%s.", act.Sentence)
-	p.tins(tins, now, sys)
-	p.needs(wishes, needs, buy, sys)
+	var tell telling
+	tell.line("%s.", act.Sentence)
+	tell.add(tellTins(tins, now, sys)...)
+	tell.add(tellNeeds(wishes, needs, buy, sys)...)
+	p.show(tell)
 	return nil
 }
 
@@ -173,26 +175,28 @@ func (p *program) wishes(s stocking, r *reader) ([]stock.Wish, error) {
 	return out, r.err
 }
 
-// tins prints each tin with what is to be said of it, and once for each substance how it is kept.
-func (p *program) tins(tins []stock.Standing, now time.Time, sys quantity.System) {
+// tellTins is each tin with what is to be said of it, and once for each substance how it is kept.
+func tellTins(tins []stock.Standing, now time.Time, sys quantity.System) (tell telling) {
 	if len(tins) == 0 {
-		return
+		return nil
 	}
-	p.say("")
+	tell.line("")
 	for _, t := range tins {
-		p.table(table{{t.Left.Scale(sys), tinLine(t, now, sys)}})
+		rows := table{{t.Left.Scale(sys), tinLine(t, now, sys)}}
 		for _, w := range t.Cautions(now, sys) {
-			p.fold("            ! ", "              ", w+".")
+			rows.add("", "! "+w+".")
 		}
+		tell.table(rows)
 	}
-	p.say("")
+	tell.line("")
 	var kept []recipe.Substance
 	for _, t := range tins {
 		if keep := t.Keep(); len(keep) > 0 && !slices.Contains(kept, t.Substance) {
 			kept = append(kept, t.Substance)
-			p.note(string(t.Substance), strings.Join(keep, "; "))
+			tell.note(string(t.Substance), strings.Join(keep, "; "))
 		}
 	}
+	return tell
 }
 
 // tinLine is a tin on one line, but for what is left in it.
@@ -207,11 +211,11 @@ func tinLine(t stock.Standing, now time.Time, sys quantity.System) string {
 	return strings.Join(parts, ", ")
 }
 
-// needs prints whether there is enough, vat by vat, and what to buy.
-func (p *program) needs(wishes []stock.Wish, needs [][]stock.Need, buy []stock.Purchase, sys quantity.System) {
+// tellNeeds is whether there is enough, vat by vat, and what to buy.
+func tellNeeds(wishes []stock.Wish, needs [][]stock.Need, buy []stock.Purchase, sys quantity.System) (tell telling) {
 	for i, w := range wishes {
-		p.say("")
-		p.say("%s, %s:", w.Recipe.Name, w.Fill.Format(sys))
+		tell.line("")
+		tell.line("%s, %s:", w.Recipe.Name, w.Fill.Format(sys))
 		for _, n := range needs[i] {
 			line := n.Powder.Material + ": enough"
 			switch {
@@ -227,16 +231,17 @@ func (p *program) needs(wishes []stock.Wish, needs [][]stock.Need, buy []stock.P
 			if n.Stead != nil {
 				line += "; " + n.Stead.Says(sys)
 			}
-			p.table(table{{n.Needed.Scale(sys), line}})
+			tell.table(table{{n.Needed.Scale(sys), line}})
 		}
 	}
 	if len(buy) > 0 {
-		p.say("")
-		p.say("To buy:")
+		tell.line("")
+		tell.line("To buy:")
 		for _, b := range buy {
-			p.table(table{{b.Mass.Scale(sys), b.Material}})
+			tell.table(table{{b.Mass.Scale(sys), b.Material}})
 		}
 	}
+	return tell
 }
 
 func stockedOf(tins []stock.Standing, wishes []stock.Wish, needs [][]stock.Need, buy []stock.Purchase, act stock.Act, now time.Time, sys quantity.System) stocked {

@@ -205,22 +205,24 @@ func (p *program) keep(units string, c stock.Command) error {
 
 // tellAct says an act of the shelf that is on disk, and what is to be thought of with it.
 func (p *program) tellAct(l stock.List, b stock.Body, sys quantity.System) {
+	var tell telling
+	defer func() { p.show(tell) }()
 	if c, is := b.(stock.Corrected); is {
-		p.say("Taken back: %s.", l.Undone(c, sys))
+		tell.line("Taken back: %s.", l.Undone(c, sys))
 		return
 	}
-	p.say("%s.", b.Sentence(sys))
+	tell.line("%s.", b.Sentence(sys))
 	switch b := b.(type) {
 	case stock.Tested:
 		if len(b.Seen) > 0 {
-			p.note("Caution", stock.UnfitRule)
+			tell.note("Caution", stock.UnfitRule)
 		} else if !b.Turned {
-			p.note("Caution", stock.FailedRule)
+			tell.note("Caution", stock.FailedRule)
 		}
 	case stock.Discarded:
 		for _, t := range l.Tins {
 			if t.ID == b.Tin {
-				p.note("Caution", t.Waste(b.Why))
+				tell.note("Caution", t.Waste(b.Why))
 			}
 		}
 	case stock.Bought:
@@ -229,7 +231,7 @@ func (p *program) tellAct(l stock.List, b stock.Body, sys quantity.System) {
 			all = append(all, r.Recipe)
 		}
 		if !stock.Known(b.Material, all) {
-			p.note("", "no recipe at hand takes "+b.Material+", so no vat draws on it: write the name as your recipe has it, or leave it on the list as it is")
+			tell.note("", "no recipe at hand takes "+b.Material+", so no vat draws on it: write the name as your recipe has it, or leave it on the list as it is")
 		}
 	}
 }

@@ -115,7 +115,7 @@ func (p *program) warm(w warming, r *reader) error {
 	if p.json {
 		return p.asJSON(out)
 	}
-	p.tellWarm(f, rest, out, begin, slots, r.sys)
+	p.show(tellWarm(f, rest, out, begin, slots, r.sys))
 	return nil
 }
 
@@ -210,12 +210,12 @@ func (p *program) begin(w warming, heat quantity.Span, f water.Filling, out *war
 	return begin, slots, nil
 }
 
-func (p *program) tellWarm(f water.Filling, rest water.Rest, out warmed, begin time.Time, slots []day.Slot, sys quantity.System) {
+func tellWarm(f water.Filling, rest water.Rest, out warmed, begin time.Time, slots []day.Slot, sys quantity.System) (tell telling) {
 	there := ""
 	if f.Have > 0 {
 		there = fmt.Sprintf(", with %s at %s in it already", f.Have.Format(sys), f.HaveAt.Format(sys))
 	}
-	p.say("%s at %s%s:", f.Fill.Format(sys), f.Aim.Format(sys), there)
+	tell.line("%s at %s%s:", f.Fill.Format(sys), f.Aim.Format(sys), there)
 	in := func(n int, what string, each quantity.Volume) string {
 		if n < 2 {
 			return ""
@@ -249,12 +249,11 @@ func (p *program) tellWarm(f water.Filling, rest water.Rest, out warmed, begin t
 	for _, s := range slots {
 		rows.add(day.Clock(s.At), s.What)
 	}
-	p.table(rows)
-	for _, warning := range out.Warnings {
-		p.note("Note", warning)
-	}
+	tell.table(rows)
+	tell.notes("Note", out.Warnings)
 	if rest.Hot > 0 {
-		p.note("Caution", fmt.Sprintf("above %s at most %s a carry, lidded, nobody in the way; never hot into an empty plastic vessel, nor into a vat with reducer or indigo; a filled vessel is not lifted",
+		tell.note("Caution", fmt.Sprintf("above %s at most %s a carry, lidded, nobody in the way; never hot into an empty plastic vessel, nor into a vat with reducer or indigo; a filled vessel is not lifted",
 			water.Scalding.Format(sys), water.HotCarry.Format(sys)))
 	}
+	return tell
 }

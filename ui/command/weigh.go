@@ -137,11 +137,13 @@ func (p *program) weigh(w weighing) error {
 	if p.json {
 		return p.asJSON(out)
 	}
-	p.say("%s, %s", r.Name, fill.Format(sys))
+	var tell telling
+	tell.line("%s, %s", r.Name, fill.Format(sys))
 	if limit != "" && !short {
-		p.say("The largest fill that the powders at hand allow; %s limits it.", limit)
+		tell.line("The largest fill that the powders at hand allow; %s limits it.", limit)
 	}
-	p.say("")
+	tell.line("")
+	var rows table
 	for i, a := range am.Powders {
 		wet := out.Powders[i].spoonful
 		if a.Hydrate > 0 {
@@ -150,13 +152,13 @@ func (p *program) weigh(w weighing) error {
 				wet += fmt.Sprintf(" in %d jars", a.Jars)
 			}
 		}
-		p.say("%12s  %s (%s)%s", a.Grams.Scale(sys), a.Powder.Material, a.Powder.ID, wet)
+		rows.add(a.Grams.Scale(sys), fmt.Sprintf("%s (%s)%s", a.Powder.Material, a.Powder.ID, wet))
 	}
-	p.say("")
-	for _, c := range out.Cautions {
-		p.say("Caution: %s.", strings.TrimSuffix(c, "."))
-	}
-	p.say("Source of the doses: %s.", r.Source)
+	tell.table(rows)
+	tell.line("")
+	tell.notes("Caution", out.Cautions)
+	tell.note("Source of the doses", r.Source)
+	p.show(tell)
 	return nil
 }
 

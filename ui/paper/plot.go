@@ -195,7 +195,7 @@ const (
 
 // plot sets a plot in characters: * measured, o by eye, x reckoned. One axis of time below all.
 func (t *setter) plot(p sheet.Plot) {
-	cols := width - plotName - 1
+	cols := t.width - plotName - 1
 	col := func(at time.Time) int { return int(along(p, at)*float64(cols-1) + 0.5) }
 	for _, s := range p.Series {
 		t.fold("", "  ", spoken(s))
@@ -224,7 +224,7 @@ func (t *setter) plot(p sheet.Plot) {
 	for _, m := range p.Marks {
 		axis[col(m.At)] = '+'
 		words := line(m.Words)
-		at := min(plotName+1+col(m.At)-ansi.StringWidth(words)/2, width-ansi.StringWidth(words))
+		at := min(plotName+1+col(m.At)-ansi.StringWidth(words)/2, t.width-ansi.StringWidth(words))
 		if at > ansi.StringWidth(names) {
 			names = padded(names, at, false) + words
 		}

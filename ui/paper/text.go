@@ -15,12 +15,15 @@ const width = 78
 // blank is room to write.
 const blank = "________"
 
-// setter collects lines of text.
-type setter struct{ b strings.Builder }
+// setter collects lines of text of so many columns at most.
+type setter struct {
+	b     strings.Builder
+	width int
+}
 
 // asText is the sheet as plain text of 78 columns. A sheet without a title is its blocks alone.
 func asText(s sheet.Sheet) string {
-	var t setter
+	t := setter{width: width}
 	if s.Title != "" {
 		t.fold("", "", strings.ToUpper(line(s.Title)))
 		t.fold("", "", line(s.Subtitle))
@@ -53,7 +56,7 @@ func (t *setter) gap() {
 
 // fold puts text of one line after a head, further lines under an indent.
 func (t *setter) fold(head, indent, text string) {
-	for i, l := range wrapped(text, width-ansi.StringWidth(indent), width-ansi.StringWidth(head)) {
+	for i, l := range wrapped(text, t.width-ansi.StringWidth(indent), t.width-ansi.StringWidth(head)) {
 		if i == 0 {
 			t.put(head + l)
 		} else {
@@ -91,7 +94,7 @@ func (t *setter) block(b sheet.Block) {
 	switch b := b.(type) {
 	case sheet.Heading:
 		t.fold("", "", line(b.Text))
-		t.put(strings.Repeat("-", min(width, ansi.StringWidth(line(b.Text)))))
+		t.put(strings.Repeat("-", min(t.width, ansi.StringWidth(line(b.Text)))))
 	case sheet.Paragraph:
 		t.fold("", "", line(b.Text))
 	case sheet.Facts:
@@ -201,7 +204,7 @@ func (t *setter) table(b sheet.Table) {
 			least[i] = min(wides[i], mostWhole)
 		}
 	}
-	narrow(wides, least, width-2*(len(wides)-1))
+	narrow(wides, least, t.width-2*(len(wides)-1))
 	for _, r := range rows {
 		lines := make([][]string, len(r))
 		most := 0
