@@ -30,8 +30,7 @@ func (p *program) careCommand() *cobra.Command {
 		},
 	}
 	c.Flags().StringVar(&vat, "vat", "", "one of your vats (else all)")
-	c.Flags().StringVar(&units, "units", "", "metric, us or imperial (else as in the settings)")
-	p.jsonFlag(c)
+	p.flags(c, texted{"units": &units})
 	return c
 }
 

@@ -40,8 +40,7 @@ func (p *program) costCommand() *cobra.Command {
 	f.StringVar(&s.piece, "piece", "", "`tag` of a piece: its cost and its label alone")
 	f.StringVar(&s.hour, "hour", "", "what an `hour` of yours costs, such as 18.50 (else as in the settings)")
 	f.StringVar(&s.kwh, "kwh", "", "what a `kilowatt-hour` costs, such as 0.32 (else as in the settings)")
-	f.StringVar(&s.units, "units", "", "metric, us or imperial (else as in the settings)")
-	p.jsonFlag(c)
+	p.flags(c, texted{"units": &s.units})
 	return c
 }
 

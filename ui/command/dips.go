@@ -50,8 +50,7 @@ func (p *program) dipsCommand() *cobra.Command {
 		},
 	}
 	f := c.Flags()
-	f.StringVar(&d.recipe, "recipe", "", "`id` of a recipe, or a recipe file")
-	f.StringVar(&d.fill, "fill", "", "`volume` of the whole liquor, such as 60L")
+	texts(c, texted{"recipe": &d.recipe, "fill": &d.fill, "units": &d.units})
 	f.StringVar(&d.piece, "piece", "", "dry weight and fibre of the `goods`, such as '420 g linen'")
 	f.StringVar(&d.depth, "depth", "", "the `blue` that it shall have: dark, rung:5, lab:31,-3,-20 or ks:9")
 	f.StringVar(&d.dip, "dip", "", "`time` of one dip (else the usual one for the depth and fibre)")
@@ -60,7 +59,6 @@ func (p *program) dipsCommand() *cobra.Command {
 	f.StringVar(&d.ground, "ground", "", "the undyed `cloth`: "+list(groundNames())+" (else the usual one of the fibre)")
 	f.BoolVar(&d.mercerised, "mercerised", false, "the cotton is mercerised")
 	f.StringArrayVar(&d.swatches, "swatch", nil, "a `swatch` of known dips and what it looks like, as above; once for each")
-	f.StringVar(&d.units, "units", "", "metric, us or imperial (else as in the settings)")
 	p.jsonFlag(c)
 	return c
 }

@@ -63,8 +63,7 @@ func (p *program) finishCommand() *cobra.Command {
 	f.BoolVar(&w.aired, "aired", false, "they are aired fully: no green in any fold")
 	f.StringVar(&w.place, "place", "", "where acid would be used: outdoors, cross-draught or closed-room (else as in the settings)")
 	f.BoolVar(&w.bound, "bound", false, "thick goods, or tied and clamped ones: they air longer")
-	f.StringVar(&w.units, "units", "", "metric, us or imperial (else as in the settings)")
-	p.jsonFlag(c)
+	p.flags(c, texted{"units": &w.units})
 	return c
 }
 

@@ -75,3 +75,19 @@ func TestFlagsInPlainWords(t *testing.T) {
 		t.Errorf("only %d flags were tried", tried)
 	}
 }
+
+// Each flag of each command says what it is for.
+func TestFlagsHaveHelp(t *testing.T) {
+	var look func(c *cobra.Command)
+	look = func(c *cobra.Command) {
+		for _, l := range strings.Split(c.LocalFlags().FlagUsages(), "\n") {
+			if words := strings.Fields(l); len(words) == 1 || len(words) == 2 {
+				t.Errorf("%s: %q says nothing", c.CommandPath(), strings.TrimSpace(l))
+			}
+		}
+		for _, sub := range c.Commands() {
+			look(sub)
+		}
+	}
+	look((&program{}).root())
+}

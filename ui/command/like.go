@@ -47,13 +47,12 @@ func (p *program) likeCommand() *cobra.Command {
 		},
 	}
 	f := c.Flags()
-	f.StringVar(&l.lab, "lab", "", "the `colour` of dry cloth, such as 31,-3,-20 (D65/2) or 'lab@D65/10 31 -3 -20'")
+	texts(c, texted{"lab": &l.lab, "units": &l.units})
 	f.StringVar(&l.piece, "piece", "", "a piece of the book, as `VAT/DAY/TAG`")
 	f.StringVar(&l.fibre, "fibre", "", "only pieces of this `fibre`")
 	f.StringVar(&l.vat, "vat", "", "only pieces of this `vat`")
 	f.StringVar(&l.depth, "depth", "", "only pieces of this `depth`, such as dark")
 	f.StringVar(&l.most, "most", "5", "how `many` at most")
-	f.StringVar(&l.units, "units", "", "metric, us or imperial (else as in the settings)")
 	p.jsonFlag(c)
 	return c
 }

@@ -53,8 +53,7 @@ func (p *program) loadCommand() *cobra.Command {
 		},
 	}
 	f := c.Flags()
-	f.StringVar(&l.recipe, "recipe", "", "`id` of a recipe, or a recipe file")
-	f.StringVar(&l.fill, "fill", "", "`volume` of the whole liquor")
+	texts(c, texted{"recipe": &l.recipe, "fill": &l.fill, "units": &l.units})
 	f.StringVar(&l.capacity, "capacity", "", "dry `weight` of goods in the vat at once (else by the liquor ratio)")
 	f.IntVar(&l.hands, "hands", 1, "pairs of hands")
 	f.StringVar(&l.handling, "handling", "", "`time` to lower or to lift a piece (else by its form); 0s: none")
@@ -69,7 +68,6 @@ func (p *program) loadCommand() *cobra.Command {
 	f.StringVar(&l.as, "as", "", "csv or ical: the timetable in that form instead; tags: a list of tags to print")
 	f.StringArrayVar(&l.prices, "price", nil, "price of a kilogram of a powder, such as 'indigo=90'; once for each")
 	f.StringVar(&l.energy, "energy", "", "price of a kilowatt-hour of heat, such as 0.30")
-	f.StringVar(&l.units, "units", "", "metric, us or imperial (else as in the settings)")
 	p.jsonFlag(c)
 	return c
 }

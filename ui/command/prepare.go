@@ -72,8 +72,7 @@ func (p *program) prepareCommand() *cobra.Command {
 	f.StringVar(&w.water, "water", "", "what is known of the `water`: soft or hard, chlorinated or unchlorinated, with a comma between")
 	f.BoolVar(&w.children, "children", false, "children are about")
 	f.BoolVar(&w.class, "class", false, "a class is at the vat")
-	f.StringVar(&w.units, "units", "", "metric, us or imperial (else as in the settings)")
-	p.jsonFlag(c)
+	p.flags(c, texted{"units": &w.units})
 	return c
 }
 

@@ -178,8 +178,6 @@ func placeRead(s string, _ quantity.System) (string, error) {
 	return "", fmt.Errorf("%s is no place of a vat; write outdoors, cross-draught or closed-room", strings.TrimSpace(s))
 }
 
-const vesselHelp = "a `vessel` by its inside measures, diameters: 'frustum BOTTOM TOP HEIGHT', 'cylinder DIAMETER HEIGHT', 'box LENGTH WIDTH HEIGHT', 'jug 5L=8.4cm 10L=16.1cm HEIGHT'"
-
 // bears refuses a vessel in which no vat is set.
 func bears(v vessel.Vessel) error {
 	if no := v.Material.Refusal(true); no != "" {

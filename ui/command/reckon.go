@@ -98,7 +98,7 @@ func (p *program) reckonCooling() *cobra.Command {
 			return p.cooling(s, start, over, r.sys)
 		},
 		func(c *cobra.Command) {
-			c.Flags().StringVar(&vesselText, "vessel", "", vesselHelp)
+			texts(c, texted{"vessel": &vesselText})
 			c.Flags().StringVar(&fill, "fill", "", "`volume` of the liquor")
 			c.Flags().StringVar(&from, "from", "", "`°C` now")
 			c.Flags().StringVar(&air, "air", "", "`°C` of the air")

@@ -40,20 +40,25 @@ func (p *program) reckonDose() *cobra.Command {
 		},
 		func(c *cobra.Command) {
 			f := c.Flags()
-			f.StringVar(&d.recipe, "recipe", "", "`id` of a recipe, or a recipe file")
-			f.StringVar(&d.fill, "fill", "", "`volume` of the whole liquor")
-			f.StringVar(&d.temp, "temp", "", "`°C` of the liquor, if it was read")
-			f.StringVar(&d.ph, "ph", "", "`pH` of the liquor, if it was read")
-			f.StringVar(&d.strip, "strip", "", "`time` that a strip stayed yellow, such as 12s")
-			f.StringVar(&d.fed, "fed", "", "how long ago a ferment vat got its last food: a `time` such as '3 d'")
+			d.flags(c)
+			texts(c, texted{"recipe": &d.recipe, "fill": &d.fill})
 			f.BoolVar(&d.milky, "milky", false, "the liquor is milky")
-			f.StringArrayVar(&d.given, "given", nil, "what was given today beyond the build, such as `'reducer=30 g'`; once for each")
-			f.StringArrayVar(&d.goods, "goods", nil, "`fibre` of goods that are to go in; once for each")
-			f.StringVar(&d.heater, "heater", "", "`power` of the heater that reaches the liquor, such as 1000W")
 			f.BoolVar(&d.class, "class", false, "a class is at the vat")
 			f.BoolVar(&d.handsIn, "hands-in", false, "hands or goods are in the liquor")
 			f.BoolVar(&d.heaterOn, "heater-on", false, "the heater is on")
 		})
+}
+
+// flags are those by which a vat's readings are told.
+func (d *dosing) flags(c *cobra.Command) {
+	f := c.Flags()
+	f.StringVar(&d.temp, "temp", "", "`°C` of the liquor, if it was read")
+	f.StringVar(&d.ph, "ph", "", "`pH` of the liquor, if it was read")
+	f.StringVar(&d.strip, "strip", "", "`time` that a strip stayed yellow, such as 12s")
+	f.StringVar(&d.fed, "fed", "", "how long ago a ferment vat got its last food: a `time` such as '3 d'")
+	f.StringVar(&d.heater, "heater", "", "`power` of the heater that reaches the liquor, such as 1000W")
+	f.StringArrayVar(&d.given, "given", nil, "what was given today beyond the build, such as `'reducer=30 g'`; once for each")
+	f.StringArrayVar(&d.goods, "goods", nil, "`fibre` of goods that are to go in; once for each")
 }
 
 // standingOf reads the flags of dose.

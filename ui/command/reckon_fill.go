@@ -17,7 +17,7 @@ func (p *program) reckonFill() *cobra.Command {
 		[]string{"vessel"},
 		func(r *reader) error { return p.fill(r, vesselText, depth, litres, goods) },
 		func(c *cobra.Command) {
-			c.Flags().StringVar(&vesselText, "vessel", "", vesselHelp)
+			texts(c, texted{"vessel": &vesselText})
 			c.Flags().StringVar(&depth, "depth", "", "`length` from the floor to the liquor, the goods in it")
 			c.Flags().StringVar(&litres, "litres", "", "`volume` of the liquor")
 			c.Flags().StringVar(&goods, "goods", "", "`goods` in it, wetted out, such as '600 g cotton'")

@@ -61,7 +61,7 @@ func (p *program) reckonPH() *cobra.Command {
 			f.StringVar(&lime, "lime", "", "`saturated` (at 25 °C), or slaked lime in g/L")
 			f.StringVar(&spent, "spent", "", "dithionite oxidised by air, `mmol/L`")
 			f.StringVar(&bisulfite, "bisulfite", "", "sodium bisulfite, `mmol/L`")
-			f.StringVar(&temp, "temp", "", "`°C` of the liquor")
+			texts(c, texted{"temp": &temp})
 		})
 }
 

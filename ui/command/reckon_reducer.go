@@ -55,10 +55,7 @@ func (p *program) reckonReducer() *cobra.Command {
 			return p.reserve(b, r.sys)
 		},
 		func(c *cobra.Command) {
-			c.Flags().StringVar(&id, "recipe", "", "`id` of a recipe, or a recipe file")
-			c.Flags().StringVar(&fill, "fill", "", "`volume` of the whole liquor")
-			c.Flags().StringVar(&temp, "temp", "", "`°C` of the liquor")
-			c.Flags().StringVar(&vesselText, "vessel", "", vesselHelp)
+			texts(c, texted{"recipe": &id, "fill": &fill, "temp": &temp, "vessel": &vesselText})
 			c.Flags().BoolVar(&lid, "lid", false, "the lid is on between the acts")
 		})
 }
@@ -165,8 +162,7 @@ func (p *program) reckonCapacity() *cobra.Command {
 			return p.capacity(rec, v, r.sys)
 		},
 		func(c *cobra.Command) {
-			c.Flags().StringVar(&id, "recipe", "", "`id` of a recipe, or a recipe file")
-			c.Flags().StringVar(&fill, "fill", "", "`volume` of the whole liquor")
+			texts(c, texted{"recipe": &id, "fill": &fill})
 		})
 }
 

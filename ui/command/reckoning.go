@@ -21,7 +21,6 @@ func (p *program) reckoning(use, short, example string, needs []string, run func
 		return said(run(&reader{sys: sys, c: c}), sys)
 	}
 	flags(c)
-	c.Flags().StringVar(&units, "units", "", "metric, us or imperial (else as in the settings)")
-	p.jsonFlag(c)
+	p.flags(c, texted{"units": &units})
 	return c
 }

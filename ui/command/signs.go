@@ -45,17 +45,9 @@ func (p *program) signsCommand() *cobra.Command {
 	}
 	f := c.Flags()
 	f.StringVar(&s.vat, "vat", "", "one of your vats")
-	f.StringVar(&s.recipe, "recipe", "", "`id` of a recipe, or a recipe file")
-	f.StringVar(&s.fill, "fill", "", "`volume` of the whole liquor")
+	s.dosing.flags(c)
+	texts(c, texted{"recipe": &s.recipe, "fill": &s.fill, "units": &s.units})
 	f.StringVar(&s.seen, "seen", "", "what is seen, in words with commas between, such as 'blue, cloudy'")
-	f.StringVar(&s.temp, "temp", "", "`°C` of the liquor, if it was read")
-	f.StringVar(&s.ph, "ph", "", "`pH` of the liquor, if it was read")
-	f.StringVar(&s.strip, "strip", "", "`time` that a strip stayed yellow, such as 12s")
-	f.StringVar(&s.fed, "fed", "", "how long ago a ferment vat got its last food: a `time` such as '3 d'")
-	f.StringVar(&s.heater, "heater", "", "`power` of the heater that reaches the liquor, such as 1000W")
-	f.StringArrayVar(&s.given, "given", nil, "what was given today beyond the build, such as `'reducer=30 g'`; once for each")
-	f.StringArrayVar(&s.goods, "goods", nil, "`fibre` of goods that are to go in; once for each")
-	f.StringVar(&s.units, "units", "", "metric, us or imperial (else as in the settings)")
 	p.jsonFlag(c)
 	return c
 }

@@ -49,8 +49,7 @@ func (p *program) warmCommand() *cobra.Command {
 	f.StringVar(&w.timed, "timed", "", "`time` that one pot, from --cold to --hot, really took: corrects that part")
 	f.StringVar(&w.readyBy, "ready-by", "", "`time` of day at which it should be ready, such as 10:00")
 	f.StringVar(&w.recipe, "recipe", "", "`id` of a recipe: then ready means the first piece going in")
-	f.StringVar(&w.units, "units", "", "metric, us or imperial (else as in the settings)")
-	p.jsonFlag(c)
+	p.flags(c, texted{"units": &w.units})
 	return c
 }
 

@@ -35,12 +35,9 @@ func (p *program) weighCommand() *cobra.Command {
 		},
 	}
 	f := c.Flags()
-	f.StringVar(&w.recipe, "recipe", "", "`id` of a recipe, or a recipe file")
-	f.StringVar(&w.fill, "fill", "", "`volume` of the whole liquor, such as 60L")
-	f.StringVar(&w.strength, "indigo-strength", "", "strength of your indigo, such as 45%")
+	texts(c, texted{"recipe": &w.recipe, "fill": &w.fill, "indigo-strength": &w.strength, "units": &w.units})
 	f.StringArrayVar(&w.have, "have", nil, "powder at hand, such as 'indigo=38 g'; once for each")
 	f.StringArrayVar(&w.spoon, "spoon", nil, "five level spoons of a powder, weighed, such as 'soda=41 g'; once for each")
-	f.StringVar(&w.units, "units", "", "metric, us or imperial (else as in the settings)")
 	p.jsonFlag(c)
 	return c
 }
