@@ -1,8 +1,6 @@
 package command
 
 import (
-	"time"
-
 	"example.org/vatside/model/day"
 )
 
@@ -21,13 +19,9 @@ type callJSON struct {
 
 // callKeys is a call as JSON has it.
 func callKeys(c day.Call) *callJSON {
-	out := &callJSON{ID: c.ID, Verb: c.Verb, Object: c.Object, Short: c.Short, Figure: c.Figure, Unit: c.Unit, Danger: c.Danger}
+	out := &callJSON{ID: c.ID, Verb: c.Verb, Object: c.Object, Short: c.Short, Figure: c.Figure, Unit: c.Unit, Press: some(c.Press), Danger: c.Danger}
 	if c.Due != nil {
-		at := c.Due.At.Format(time.RFC3339)
-		out.DueAt = &at
-	}
-	if c.Press != "" {
-		out.Press = &c.Press
+		out.DueAt = new(stamp(c.Due.At))
 	}
 	return out
 }

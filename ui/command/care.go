@@ -223,7 +223,7 @@ func tellCare(k keeping, sys quantity.System) (tell telling) {
 }
 
 func caredOf(k keeping) caredVat {
-	out := caredVat{Vat: k.standing.vat, Name: k.name(), Rehearsed: k.state.Head.Rehearsed, At: k.now.Format(time.RFC3339), LastDay: k.day, DayOpen: k.open(),
+	out := caredVat{Vat: k.standing.vat, Name: k.name(), Rehearsed: k.state.Head.Rehearsed, At: stamp(k.now), LastDay: k.day, DayOpen: k.open(),
 		Ended: k.state.Ended, Due: []caredDue{}, Next: []caredDue{}, Capacity: []caredDepth{}, Readings: []caredReading{}, Worked: history.Worked(k.vat)}
 	if since, _, rests := history.Resting(k.vat, k.now); rests {
 		out.RestsSince = instant(since)
@@ -231,10 +231,10 @@ func caredOf(k keeping) caredVat {
 	for _, d := range k.dues {
 		j := caredDue{ID: d.ID, Do: d.Do, How: d.How, Why: d.Why, Evidence: d.Evidence, At: instant(d.At), Overdue: d.Overdue(), When: d.When(k.now)}
 		if d.Amount > 0 {
-			j.AmountL = ptrTo(tidy(d.Amount.Litres()))
+			j.AmountL = new(tidy(d.Amount.Litres()))
 		}
 		if !d.At.IsZero() {
-			j.PastH = ptrTo(tidy(d.Past.Hours()))
+			j.PastH = new(tidy(d.Past.Hours()))
 		}
 		if d.Coming {
 			out.Next = append(out.Next, j)
@@ -244,28 +244,26 @@ func caredOf(k keeping) caredVat {
 	}
 	s := history.Stand(k.vat, k.now)
 	if out.IndigoKnown = knownAs(s.Indigo.Known); out.IndigoKnown != nil {
-		out.IndigoG, out.Feed = masses(s.Indigo.Left), s.Feeding.Sentence
+		out.IndigoG, out.Feed = new(spreadOf(s.Indigo.Left, quantity.Mass.Grams)), s.Feeding.Sentence
 		if s.In > 0 {
-			out.IndigoUsed = ptrTo(tidy(s.Used.Percent()))
+			out.IndigoUsed = new(tidy(s.Used.Percent()))
 		}
 		for _, c := range s.Indigo.Capacity {
 			if c.KgLeft.High > 0 {
-				kg := quantity.Map(c.KgLeft, func(m quantity.Mass) float64 { return tidy(m.Kilograms()) })
-				out.Capacity = append(out.Capacity, caredDepth{c.Depth.Name, spread(kg)})
+				out.Capacity = append(out.Capacity, caredDepth{c.Depth.Name, spreadOf(c.KgLeft, quantity.Mass.Kilograms)})
 			}
 		}
 	}
 	if out.LevelKnown = knownAs(s.Level.Known); out.LevelKnown != nil {
-		lost := spread(quantity.Map(s.Level.Lost, func(v quantity.Volume) float64 { return tidy(v.Litres()) }))
-		out.UnderFullL = &lost
+		out.UnderFullL = new(spreadOf(s.Level.Lost, quantity.Volume.Litres))
 	}
 	if s.Sludge.Height > 0 {
-		out.SedimentCM = ptrTo(tidy(s.Sludge.Height.Centimetres()))
+		out.SedimentCM = new(tidy(s.Sludge.Height.Centimetres()))
 	}
 	out.SedimentDeep = s.Sludge.Deep
 	read := func(what string, known outlook.Known, value float64, at time.Time) {
 		if known != outlook.Unknown {
-			out.Readings = append(out.Readings, caredReading{what, tidy(value), at.Format(time.RFC3339)})
+			out.Readings = append(out.Readings, caredReading{what, tidy(value), stamp(at)})
 		}
 	}
 	read("temp_c", s.Temp.Known, s.Temp.Temp.Celsius(), s.Temp.At)

@@ -243,12 +243,11 @@ func pieceCost(v cost.Vat, x cost.Piece, sys quantity.System) string {
 }
 
 func costedOf(v cost.Vat, days history.Vat) costed {
-	money := func(m quantity.Money) float64 { return float64(m.Hundredths()) / 100 }
 	told := func(m quantity.Money, shown string) *float64 {
 		if shown == cost.Unpriced {
 			return nil
 		}
-		return ptrTo(money(m))
+		return new(money(m))
 	}
 	sums := v.Sums()
 	out := costed{

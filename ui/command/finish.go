@@ -219,32 +219,18 @@ func gateOf(a signs.Acid, book bool) finishedGate {
 	if g.Open, g.Why = a.GateUnread(); book {
 		g.Open, g.Why = a.Gate()
 	}
-	if a.Place != "" {
-		g.Place = &a.Place
-	}
+	g.Place = some(a.Place)
 	return g
 }
 
 func finishedOf(s signs.FinishStep) finishedStep {
 	out := finishedStep{ID: s.ID, Name: s.Name, Do: s.Do, Times: spreadOf(s.Times, func(n int) float64 { return float64(n) }), Gated: s.Gated, Optional: s.Optional,
 		Check: s.Check, Cautions: append([]string{}, s.Cautions...), Evidence: s.Evidence}
-	some := func(figure float64) *float64 {
-		if figure = tidy(figure); figure == 0 {
-			return nil
-		}
-		return &figure
-	}
-	wide := func(r spread) *spread {
-		if r == (spread{}) {
-			return nil
-		}
-		return &r
-	}
-	out.WaterL, out.SoapG = some(s.Water.Litres()), some(s.Soap.Grams())
-	out.TimeMin = wide(spreadOf(s.Time, quantity.Span.Minutes))
-	out.CitricG, out.VinegarML = wide(spreadOf(s.Citric, quantity.Mass.Grams)), wide(spreadOf(s.Vinegar, quantity.Volume.Millilitres))
+	out.WaterL, out.SoapG = some(tidy(s.Water.Litres())), some(tidy(s.Soap.Grams()))
+	out.TimeMin = some(spreadOf(s.Time, quantity.Span.Minutes))
+	out.CitricG, out.VinegarML = some(spreadOf(s.Citric, quantity.Mass.Grams)), some(spreadOf(s.Vinegar, quantity.Volume.Millilitres))
 	if s.Water > 0 {
-		out.TempC = wide(spreadOf(s.Temp, quantity.Temperature.Celsius))
+		out.TempC = some(spreadOf(s.Temp, quantity.Temperature.Celsius))
 	}
 	return out
 }

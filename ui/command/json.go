@@ -38,33 +38,26 @@ func spreadOf[T interface {
 	return spread{tidy(of(r.Low)), tidy(of(r.Likely)), tidy(of(r.High))}
 }
 
-func masses(r quantity.Range[quantity.Mass]) *spread {
-	return &spread{tidy(r.Low.Grams()), tidy(r.Likely.Grams()), tidy(r.High.Grams())}
-}
-
-func hours(r quantity.Range[quantity.Span]) *spread {
-	return &spread{tidy(r.Low.Hours()), tidy(r.Likely.Hours()), tidy(r.High.Hours())}
-}
-
-// some is a text that is there.
-func some(s string) *string {
-	if s == "" {
+// some is what is there: nil for an empty text, for nought and for a range of noughts.
+func some[T comparable](v T) *T {
+	if v == *new(T) {
 		return nil
 	}
-	return &s
+	return &v
 }
+
+// money is a sum in the dyer's own currency.
+func money(m quantity.Money) float64 { return float64(m.Hundredths()) / 100 }
 
 // stamp is an instant as JSON has it: RFC 3339, whole seconds.
 func stamp(t time.Time) string { return t.Truncate(time.Second).Format(time.RFC3339) }
-
-func ptrTo[T any](v T) *T { return &v }
 
 // knownAs is how a figure is known; nil where it is not.
 func knownAs(k outlook.Known) *string {
 	if k == outlook.Unknown {
 		return nil
 	}
-	return ptrTo(k.String())
+	return new(k.String())
 }
 
 // instant is a time as JSON has it; nil where there is none.
@@ -72,7 +65,7 @@ func instant(t time.Time) *string {
 	if t.IsZero() {
 		return nil
 	}
-	return ptrTo(stamp(t))
+	return new(stamp(t))
 }
 
 // figures are a colour as JSON has it.

@@ -169,8 +169,7 @@ func (p *program) load(l loading, c *cobra.Command) error {
 	if p.json {
 		out := loadedOf(plan, options)
 		if price != nil {
-			each := float64(price.head().Hundredths()) / 100
-			out.CostHead = &each
+			out.CostHead = new(money(price.head()))
 		}
 		return p.asJSON(out)
 	}
@@ -290,7 +289,7 @@ func loadedOf(plan load.Plan, options []load.Option) loaded {
 	min := func(s quantity.Span) float64 { return tidy(s.Minutes()) }
 	out := loaded{
 		MakespanMin: min(plan.Makespan), BoundMin: min(plan.Bound), GapMin: min(plan.Gap), Proven: plan.Proven,
-		Rows: []loadedRow{}, Done: []loadedDone{}, Stands: []loadedStand{}, Warnings: plan.Warnings,
+		Rows: []loadedRow{}, Done: []loadedDone{}, Stands: []loadedStand{}, Warnings: append([]string{}, plan.Warnings...),
 	}
 	for _, r := range plan.Rows {
 		out.Rows = append(out.Rows, loadedRow{r.Tag, r.Dip, min(r.In), min(r.Out), min(r.Lower), min(r.Lifted)})
@@ -301,16 +300,12 @@ func loadedOf(plan load.Plan, options []load.Option) loaded {
 	for _, s := range plan.Stands {
 		out.Stands = append(out.Stands, loadedStand{s.Kind, min(s.From), min(s.To)})
 	}
-	if out.Warnings == nil {
-		out.Warnings = []string{}
-	}
 	for _, o := range options {
 		w := loadedOption{ID: o.ID, Warnings: append([]string{}, o.Warnings...)}
 		if o.Fault != "" {
 			w.Warnings = append(w.Warnings, o.Fault)
 		} else {
-			a, b := min(o.Plan.Makespan), min(o.Finish)
-			w.Makespan, w.Finish = &a, &b
+			w.Makespan, w.Finish = new(min(o.Plan.Makespan)), new(min(o.Finish))
 		}
 		out.WhatIf = append(out.WhatIf, w)
 	}

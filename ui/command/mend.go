@@ -80,12 +80,9 @@ func (p *program) mend(vat, name string, yes bool) error {
 		err = fmt.Errorf("%s cannot be mended: %w", id, err)
 	}
 	if p.json {
-		out := mended{Day: id, Whole: m.Whole, Possible: err == nil, Steps: []mendedStep{}, Done: err == nil && kept != ""}
+		out := mended{Day: id, Whole: m.Whole, Possible: err == nil, Steps: []mendedStep{}, Kept: some(kept), Done: err == nil && kept != ""}
 		for _, s := range m.Steps {
 			out.Steps = append(out.Steps, mendedStep(s))
-		}
-		if kept != "" {
-			out.Kept = &kept
 		}
 		if err := p.asJSON(out); err != nil {
 			return err

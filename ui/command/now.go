@@ -2,7 +2,6 @@ package command
 
 import (
 	"fmt"
-	"time"
 
 	"github.com/spf13/cobra"
 
@@ -62,8 +61,7 @@ func (p *program) now() error {
 				due := nowDue{Vat: s.vat, Words: d.Words}
 				at := ""
 				if !d.At.IsZero() {
-					t := d.At.Format(time.RFC3339)
-					due.At, at = &t, ", "+d.At.Format("Mon 2 Jan 15:04")
+					due.At, at = new(stamp(d.At)), ", "+d.At.Format("Mon 2 Jan 15:04")
 				}
 				out.Due = append(out.Due, due)
 				if len(out.Days) == 0 {
@@ -73,7 +71,7 @@ func (p *program) now() error {
 			continue
 		}
 		line := day.NowLine(s.state, s.now)
-		d := nowDay{Vat: s.vat, Day: s.day, Rehearsed: s.state.Head.Rehearsed, At: s.now.Format(time.RFC3339), Line: line}
+		d := nowDay{Vat: s.vat, Day: s.day, Rehearsed: s.state.Head.Rehearsed, At: stamp(s.now), Line: line}
 		call := s.call()
 		d.Call = callKeys(call)
 		if call.Due != nil {

@@ -27,18 +27,18 @@ func liquorOf(s standing) *nowLiquor {
 	o := outlook.Of(s.state, s.now)
 	var out nowLiquor
 	if known := knownAs(o.Heat.Known); known != nil {
-		out.TempC, out.TempKnown = ptrTo(tidy(o.Heat.Now.Celsius())), known
+		out.TempC, out.TempKnown = new(tidy(o.Heat.Now.Celsius())), known
 		out.BelowLowAt, out.LiddedBelowLowAt = instant(o.Heat.Below), instant(o.Heat.Lidded)
 	}
 	if known := knownAs(o.PH.Known); known != nil {
-		ph := quantity.Map(o.PH.Now, func(p quantity.PH) float64 { return tidy(float64(p)) })
+		ph := spreadOf(o.PH.Now, func(p quantity.PH) float64 { return float64(p) })
 		out.PHLow, out.PHLikely, out.PHHigh, out.PHKnown = &ph.Low, &ph.Likely, &ph.High, known
 	}
 	if known := knownAs(o.Reducer.Known); known != nil {
-		out.ReducerRestH, out.ReducerWorkH, out.ReducerKnown = hours(o.Reducer.Rest), hours(o.Reducer.Work), known
+		out.ReducerRestH, out.ReducerWorkH, out.ReducerKnown = new(spreadOf(o.Reducer.Rest, quantity.Span.Hours)), new(spreadOf(o.Reducer.Work, quantity.Span.Hours)), known
 	}
 	if known := knownAs(o.Indigo.Known); known != nil {
-		out.IndigoG, out.IndigoKnown = masses(o.Indigo.Left), known
+		out.IndigoG, out.IndigoKnown = new(spreadOf(o.Indigo.Left, quantity.Mass.Grams)), known
 	}
 	return &out
 }

@@ -99,12 +99,8 @@ func scourOf(s *signs.Scour) *preparedScour {
 	if s == nil {
 		return nil
 	}
-	out := &preparedScour{Detergent: s.Washes(), DetergentG: spreadOf(s.Detergent, quantity.Mass.Grams), AlkaliG: spreadOf(s.Alkali, quantity.Mass.Grams),
+	return &preparedScour{Detergent: s.Washes(), DetergentG: spreadOf(s.Detergent, quantity.Mass.Grams), Alkali: some(s.AlkaliIs), AlkaliG: spreadOf(s.Alkali, quantity.Mass.Grams),
 		WaterL: spreadOf(s.Water, quantity.Volume.Litres), TempC: spreadOf(s.Temp, quantity.Temperature.Celsius),
 		TimeMin: spreadOf(s.Time, quantity.Span.Minutes), Baths: spreadOf(s.Baths, func(n int) float64 { return float64(n) }),
 		How: s.How, Check: s.Check, Cautions: append([]string{}, s.Cautions...), Evidence: s.Evidence}
-	if s.AlkaliIs != "" {
-		out.Alkali = &s.AlkaliIs
-	}
-	return out
 }

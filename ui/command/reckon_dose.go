@@ -191,16 +191,13 @@ func adviceAsJSON(a liquor.Advice) dosed {
 		Cautions: append([]string{}, a.Cautions...), Warnings: append([]string{}, a.Warnings...), Recheck: some(a.Recheck), Next: some(a.Next), Refused: a.Refused,
 	}
 	if a.Mass > 0 {
-		g := tidy(a.Mass.Grams())
-		out.Grams = &g
+		out.Grams = new(tidy(a.Mass.Grams()))
 	}
 	if a.To != nil {
-		c := tidy(a.To.Celsius())
-		out.ToC = &c
+		out.ToC = new(tidy(a.To.Celsius()))
 	}
 	if a.Wait > 0 {
-		m := tidy(a.Wait.Minutes())
-		out.WaitMin = &m
+		out.WaitMin = new(tidy(a.Wait.Minutes()))
 	}
 	for _, w := range a.With {
 		out.With = append(out.With, dosedPowder{w.Powder, tidy(w.Mass.Grams())})

@@ -56,7 +56,7 @@ func (p *program) fill(r *reader, vesselText, depthText, litresText, goodsText s
 	if r.given("--goods") {
 		lift := vessel.Load{Goods: []vessel.Goods{goods}}.Rise()
 		rise = lift.Likely
-		out.RiseL = &spread{tidy(lift.Low.Litres()), tidy(lift.Likely.Litres()), tidy(lift.High.Litres())}
+		out.RiseL = new(spreadOf(lift, quantity.Volume.Litres))
 	}
 	switch {
 	case r.given("--depth"):
@@ -81,8 +81,8 @@ func (p *program) fill(r *reader, vesselText, depthText, litresText, goodsText s
 	default:
 		return p.tellFill(out, r.sys)
 	}
-	l, d, s, b := tidy(liquor.Litres()), tidy(depth.Centimetres()), tidy6(v.Surface(depth).SquareMetres()), tidy((v.Rim() - depth).Centimetres())
-	out.Litres, out.DepthCM, out.SurfaceM2, out.BelowRimCM = &l, &d, &s, &b
+	out.Litres, out.DepthCM = new(tidy(liquor.Litres())), new(tidy(depth.Centimetres()))
+	out.SurfaceM2, out.BelowRimCM = new(tidy6(v.Surface(depth).SquareMetres())), new(tidy((v.Rim() - depth).Centimetres()))
 	return p.tellFill(out, r.sys)
 }
 

@@ -95,14 +95,13 @@ func (p *program) reserve(b liquor.Budget, sys quantity.System) error {
 	if err != nil {
 		return err
 	}
-	water, indigo := tidy(res.FillWater.Likely.Grams()), tidy(res.Indigo.Likely.Grams())
 	out := reserved{
-		FillWaterG: &water, IndigoG: &indigo, PerHourG: masses(res.RestPerHour), WorkPerHourG: masses(res.WorkPerHour),
-		RestH: hours(res.Rest), WorkH: hours(res.Work), Parts: []reducerPart{}, Longer: []string{},
+		FillWaterG: new(tidy(res.FillWater.Likely.Grams())), IndigoG: new(tidy(res.Indigo.Likely.Grams())), PerHourG: new(spreadOf(res.RestPerHour, quantity.Mass.Grams)), WorkPerHourG: new(spreadOf(res.WorkPerHour, quantity.Mass.Grams)),
+		RestH: new(spreadOf(res.Rest, quantity.Span.Hours)), WorkH: new(spreadOf(res.Work, quantity.Span.Hours)), Parts: []reducerPart{}, Longer: []string{},
 	}
 	add := func(when string, parts []liquor.Part) {
 		for _, part := range parts {
-			out.Parts = append(out.Parts, reducerPart{part.ID, when, *masses(part.Grams), tidy(part.Share.Fraction()), part.Why})
+			out.Parts = append(out.Parts, reducerPart{part.ID, when, spreadOf(part.Grams, quantity.Mass.Grams), tidy(part.Share.Fraction()), part.Why})
 		}
 	}
 	add("rest", res.RestParts)
@@ -189,8 +188,7 @@ func (p *program) capacity(r recipe.Recipe, fill quantity.Volume, sys quantity.S
 	out := capacity{IndigoG: tidy(in.Grams()), Depths: []capacityDepth{}}
 	caps := liquor.Capacities(balance, r, fill, 0, depths)
 	for _, c := range caps {
-		kg := func(m quantity.Mass) float64 { return tidy(m.Kilograms()) }
-		out.Depths = append(out.Depths, capacityDepth{c.Depth.Name, spread{kg(c.KgLeft.Low), kg(c.KgLeft.Likely), kg(c.KgLeft.High)}, kg(c.Today), c.Reach.String()})
+		out.Depths = append(out.Depths, capacityDepth{c.Depth.Name, spreadOf(c.KgLeft, quantity.Mass.Kilograms), tidy(c.Today.Kilograms()), c.Reach.String()})
 	}
 	if p.json {
 		return p.asJSON(out)

@@ -45,17 +45,14 @@ func (p *program) told(s saying) error {
 	if p.json {
 		out := saidOut{Events: []saidEvent{}}
 		for _, e := range s.events {
-			out.Events = append(out.Events, saidEvent{e.Seq, e.At.Format(time.RFC3339), e.Body.Kind(), wording.Show(s.state.Tell(e.Body)).String()})
+			out.Events = append(out.Events, saidEvent{e.Seq, stamp(e.At), e.Body.Kind(), wording.Show(s.state.Tell(e.Body)).String()})
 		}
 		if s.id != "" && !s.state.Closed {
 			out.Call = callKeys(day.CallOf(s.state, s.now))
 		}
-		if s.caution != "" {
-			out.Caution = &s.caution
-		}
+		out.Caution = some(s.caution)
 		if s.err != nil {
-			words := wording.OneLine(s.err)
-			out.Error = &words
+			out.Error = new(wording.OneLine(s.err))
 		}
 		if s.asked != nil {
 			out.Told = s.asked.Lines()

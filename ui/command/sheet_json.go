@@ -1,8 +1,6 @@
 package command
 
 import (
-	"time"
-
 	"example.org/vatside/model/sheet"
 )
 
@@ -184,7 +182,7 @@ func blockOf(b sheet.Block) sheetedBlock {
 }
 
 func plotted(p sheet.Plot) sheetedPlot {
-	out := sheetedPlot{From: p.From.Format(time.RFC3339), Till: p.Till.Format(time.RFC3339)}
+	out := sheetedPlot{From: stamp(p.From), Till: stamp(p.Till)}
 	level := func(l sheet.Level) float64 { return tidy(float64(l)) }
 	for _, s := range p.Series {
 		series := sheetedSeries{Name: s.Name, Unit: s.Unit, Low: level(s.Low), High: level(s.High)}
@@ -192,7 +190,7 @@ func plotted(p sheet.Plot) sheetedPlot {
 			series.Works = &[2]float64{level(s.Works[0]), level(s.Works[1])}
 		}
 		for _, q := range s.Points {
-			series.Points = append(series.Points, sheetedPoint{q.At.Format(time.RFC3339), level(q.Level), q.Words, q.Known.String(), q.Hex})
+			series.Points = append(series.Points, sheetedPoint{stamp(q.At), level(q.Level), q.Words, q.Known.String(), q.Hex})
 		}
 		out.Series = append(out.Series, series)
 	}

@@ -225,8 +225,7 @@ func signedOf(causes []signs.Cause) signed {
 		j := signedCause{ID: c.ID, Name: c.Name, Rank: c.Rank.String(), Weight: tidy(c.Weight), Why: c.Why, Do: c.Do, How: c.How,
 			Doses: []signedDose{}, WaitMin: tidy(c.Wait.Minutes()), Recheck: c.Recheck, Cautions: append([]string{}, c.Cautions...)}
 		if c.To != nil {
-			t := tidy(c.To.Celsius())
-			j.ToC = &t
+			j.ToC = new(tidy(c.To.Celsius()))
 		}
 		for _, d := range c.Doses {
 			j.Doses = append(j.Doses, signedDose{d.Powder, d.Role, tidy(d.Mass.Grams()), d.Portions})

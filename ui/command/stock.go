@@ -253,16 +253,13 @@ func stockedOf(tins []stock.Standing, wishes []stock.Wish, needs [][]stock.Need,
 			FullG: tidy(t.Holds.Grams()), LeftG: tidy(t.Left.Grams()), AgeDays: int(t.Age(now).Hours() / 24), Words: append([]string{}, t.Words(now, sys)...),
 		}
 		if t.Opened != nil {
-			on := date(*t.Opened)
-			j.OpenedOn = &on
+			j.OpenedOn = new(date(*t.Opened))
 		}
 		if t.Price != nil {
-			sum := float64(t.Price.Hundredths()) / 100
-			j.Price = &sum
+			j.Price = new(money(*t.Price))
 		}
 		if s := t.Strength(); s > 0 {
-			share := tidy(s.Fraction())
-			j.Strength = &share
+			j.Strength = new(tidy(s.Fraction()))
 		}
 		out.Tins = append(out.Tins, j)
 	}

@@ -90,16 +90,14 @@ func (p *program) warm(w warming, r *reader) error {
 	}
 	out := warmed{HotL: tidy(rest.Hot.Litres()), ColdL: tidy(rest.Cold.Litres()), ReachesC: tidy(rest.Reaches.Celsius()), Warnings: []string{}, Steps: []warmedStep{}}
 	if f.Pot > 0 {
-		n, each := rest.Pots, tidy(rest.PotFill.Litres())
-		out.Pots, out.PotL = &n, &each
+		out.Pots, out.PotL = new(rest.Pots), new(tidy(rest.PotFill.Litres()))
 	}
 	var heat quantity.Span
 	if r.given("--stove") {
 		if heat, err = w.heat(r, f, rest); err != nil {
 			return err
 		}
-		min := tidy(heat.Minutes())
-		out.HeatMin = &min
+		out.HeatMin = new(tidy(heat.Minutes()))
 	}
 	if rest.Short != "" {
 		out.Warnings = append(out.Warnings, strings.TrimSuffix(rest.ShortIn(r.sys), "."))
@@ -201,8 +199,7 @@ func (p *program) begin(w warming, heat quantity.Span, f water.Filling, out *war
 			out.Steps = append(out.Steps, warmedStep{stamp(s.At), tidy(s.For.Minutes()), s.What})
 		}
 	}
-	at := stamp(begin)
-	out.BeginAt = &at
+	out.BeginAt = new(stamp(begin))
 	if late := now.Sub(begin); late > 0 {
 		out.Warnings = append(out.Warnings, fmt.Sprintf("to be ready at %s it should have begun at %s, %s ago", day.Clock(ready), day.Clock(begin), day.Long(late)))
 	}

@@ -112,10 +112,7 @@ func (p *program) weigh(w weighing) error {
 	if err != nil {
 		return err
 	}
-	out := weighed{Recipe: r.ID, FillL: tidy(fill.Litres()), Powders: []weighedPowder{}, Cautions: cautions(r, am)}
-	if limit != "" {
-		out.LimitedBy = &limit
-	}
+	out := weighed{Recipe: r.ID, LimitedBy: some(limit), FillL: tidy(fill.Litres()), Powders: []weighedPowder{}, Cautions: cautions(r, am)}
 	if short {
 		allow := fmt.Sprintf("enough for a fill of %s", most.Format(sys))
 		if tooLittle != nil {
