@@ -32,102 +32,125 @@ func (s Sheet) WithDamage(days ...Day) Sheet {
 	return s
 }
 
-// Block is one part of a sheet: one of the types below. Kind is its stable name.
+// Block is one part of a sheet: one of the types below. Kind is its stable name, and the tags are the keys of its JSON.
 type Block interface{ Kind() string }
 
 // Heading opens a part.
-type Heading struct{ Text string }
+type Heading struct {
+	Text string `json:"text,omitempty"`
+}
 
 // Paragraph is running text.
-type Paragraph struct{ Text string }
+type Paragraph struct {
+	Text string `json:"text,omitempty"`
+}
 
 // Facts are names with their values.
-type Facts struct{ List []Fact }
+type Facts struct {
+	List []Fact `json:"facts,omitempty"`
+}
 
 // Fact is one of them; without a value it is a line to write on.
-type Fact struct{ Name, Value string }
+type Fact struct {
+	Name  string `json:"name"`
+	Value string `json:"value"`
+}
 
 // Table is rows under heads. A row has as many cells as there are columns.
 type Table struct {
-	Columns []Column
-	Rows    [][]Cell
+	Columns []Column `json:"columns,omitempty"`
+	Rows    [][]Cell `json:"rows,omitempty"`
 }
 
 // Column is the head of a column. Figures stand at its right; Whole cells are not broken over two lines.
 type Column struct {
-	Head    string
-	Figures bool
-	Whole   bool
+	Head    string `json:"head"`
+	Figures bool   `json:"figures,omitempty"`
+	Whole   bool   `json:"-"`
 }
 
 // Cell is text, a colour with its name, boxes to tick, or room to write: whichever is there, in this order.
 type Cell struct {
-	Text   string
-	Swatch *Swatch
-	Boxes  int
-	Blank  bool
+	Text   string  `json:"text,omitempty"`
+	Swatch *Swatch `json:"swatch,omitempty"`
+	Boxes  int     `json:"boxes,omitempty"`
+	Blank  bool    `json:"blank,omitempty"`
 }
 
 // Swatch is a colour with what tells it without colour.
 type Swatch struct {
-	Hex  string // sRGB, #rrggbb
-	Name string // of its depth, or what cloth it is
-	Rung int    // of the vat's ladder; 0: none
-	Note string // how it is known, whose it is
+	Hex  string `json:"srgb"`           // #rrggbb
+	Name string `json:"name"`           // of its depth, or what cloth it is
+	Rung int    `json:"rung,omitempty"` // of the vat's ladder; 0: none
+	Note string `json:"note,omitempty"` // how it is known, whose it is
 }
 
 // Swatches are colours side by side.
-type Swatches struct{ Row []Swatch }
+type Swatches struct {
+	Row []Swatch `json:"swatches,omitempty"`
+}
 
 // Ticks are things to do, each with a box.
-type Ticks struct{ List []Tick }
+type Ticks struct {
+	List []Tick `json:"ticks,omitempty"`
+}
 
 // Tick is one of them. Its caution comes before its words.
 type Tick struct {
-	No      int // 0: not numbered
-	Title   string
-	Figure  string // the one amount that matters, with its unit
-	Caution string
-	Words   []string
-	Write   []string // what is to be written down beside it, such as "at" or "°C"
+	No      int      `json:"no,omitempty"` // 0: not numbered
+	Title   string   `json:"title"`
+	Figure  string   `json:"figure,omitempty"` // the one amount that matters, with its unit
+	Caution string   `json:"caution,omitempty"`
+	Words   []string `json:"words,omitempty"`
+	Write   []string `json:"write,omitempty"` // what is to be written down beside it, such as "at" or "°C"
 }
 
 // Timetable is what happens when, in order.
-type Timetable struct{ Rows []Slot }
+type Timetable struct {
+	Rows []Slot `json:"times,omitempty"`
+}
 
 // Slot is one row of it.
 type Slot struct {
-	At, Till string // times of day, or times from the start; Till may be empty
-	Words    string
-	Note     string
-	Box      bool // still to come, to be ticked
+	At    string `json:"at"`             // a time of day, or a time from the start
+	Till  string `json:"till,omitempty"` // the same; may be empty
+	Words string `json:"words"`
+	Note  string `json:"note,omitempty"`
+	Box   bool   `json:"box,omitempty"` // still to come, to be ticked
 }
 
 // Cautions are dangers, told before the step that brings them.
-type Cautions struct{ List []string }
+type Cautions struct {
+	List []string `json:"cautions,omitempty"`
+}
 
 // Tags are labels to cut out, one a piece.
-type Tags struct{ List []Tag }
+type Tags struct {
+	List []Tag `json:"tags,omitempty"`
+}
 
 // Tag is one of them.
 type Tag struct {
-	Tag   string
-	Who   string // whose piece it is; empty: nobody's
-	Words string // weight, cloth, dips
-	Boxes int    // one a dip
-	Done  int    // of them, behind it already
+	Tag   string `json:"tag"`
+	Who   string `json:"who,omitempty"`  // whose piece it is; empty: nobody's
+	Words string `json:"words"`          // weight, cloth, dips
+	Boxes int    `json:"boxes"`          // one a dip
+	Done  int    `json:"done,omitempty"` // of them, behind it already
 }
 
 // Cards are what goes with pieces to their buyers, to be cut out, one a piece.
-type Cards struct{ List []Card }
+type Cards struct {
+	List []Card `json:"cards,omitempty"`
+}
 
 // Card is one of them.
 type Card struct {
-	Tag, What string
-	Swatch    *Swatch // nil: the blue was not seen
-	Made      string
-	Care      []string
-	Rubbing   []string
+	Tag     string   `json:"tag"`
+	What    string   `json:"what"`
+	Swatch  *Swatch  `json:"swatch,omitempty"` // nil: the blue was not seen
+	Made    string   `json:"made"`
+	Care    []string `json:"care"`
+	Rubbing []string `json:"rubbing"`
 }
 
 // PageBreak is where a new page may well begin.

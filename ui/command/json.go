@@ -1,6 +1,7 @@
 package command
 
 import (
+	"bytes"
 	"encoding/json"
 	"math"
 	"time"
@@ -12,10 +13,22 @@ import (
 
 // asJSON prints a value as JSON.
 func (p *program) asJSON(v any) error {
-	e := json.NewEncoder(p.Out)
-	e.SetIndent("", "  ")
+	text, err := inJSON(v, "  ")
+	if err != nil {
+		return err
+	}
+	_, err = p.Out.Write(text)
+	return err
+}
+
+// inJSON is a value as JSON, with < > and & as they are.
+func inJSON(v any, indent string) ([]byte, error) {
+	var b bytes.Buffer
+	e := json.NewEncoder(&b)
+	e.SetIndent("", indent)
 	e.SetEscapeHTML(false)
-	return e.Encode(v)
+	err := e.Encode(v)
+	return b.Bytes(), err
 }
 
 // tidy drops the dust of floating point: a tenth of a milligram is finer than any scale in a dye house.
