@@ -5,6 +5,8 @@ import (
 	"path/filepath"
 	"strings"
 	"time"
+
+	"example.org/vatside/testdata/bench/internal/apart"
 )
 
 // calls lets one system call after the other fail: the n-th of its kind on the book, and all from the n-th on.
@@ -89,7 +91,7 @@ func (b *bench) callsOfRehearsal() {
 		h := b.home()
 		vat := filepath.Join(h.dir, "vats", "garden-bin")
 		zone, err := time.LoadLocation(h.zone)
-		must(err)
+		apart.Must(err)
 		day := filepath.Join(vat, time.Now().In(zone).Format(time.DateOnly)+".toml")
 		words := traced(inject)
 		for _, path := range []string{h.dir, filepath.Dir(vat), vat, filepath.Join(vat, ".lock"), day} {

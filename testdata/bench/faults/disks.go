@@ -10,6 +10,8 @@ import (
 	"slices"
 	"strings"
 	"time"
+
+	"example.org/vatside/testdata/bench/internal/apart"
 )
 
 // A disk is what becomes of the disk under the book. at is the folder that breaks.
@@ -172,10 +174,10 @@ func (b *bench) tryDisk(r *row, k disk, l leaving) {
 			return
 		}
 		defer exec.Command("umount", "-l", h.dir).Run()
-		h.quiet()
+		apart.Quiet(h.dir)
 		if k.name == "disk unmounted" { // a second way to the same disk, to bring it back by
-			must(os.MkdirAll(away(h.dir), 0o755))
-			must(command("mount", "--bind", h.dir, away(h.dir)))
+			apart.Must(os.MkdirAll(away(h.dir), 0o755))
+			apart.Must(command("mount", "--bind", h.dir, away(h.dir)))
 			defer exec.Command("umount", "-l", away(h.dir)).Run()
 		}
 	}
@@ -183,8 +185,8 @@ func (b *bench) tryDisk(r *row, k disk, l leaving) {
 	h.pad(page - 220) // the first act still fits into the page
 	if k.second {
 		h.state, h.temp = filepath.Join(h.dir, "state"), filepath.Join(h.dir, "temp")
-		must(os.MkdirAll(h.state, 0o755))
-		must(os.MkdirAll(h.temp, 0o755))
+		apart.Must(os.MkdirAll(h.state, 0o755))
+		apart.Must(os.MkdirAll(h.temp, 0o755))
 	}
 	var before []string
 	if k.before != nil {
@@ -226,7 +228,7 @@ func (b *bench) tryDisk(r *row, k disk, l leaving) {
 	} else {
 		take(1)
 		if k.breaks != nil {
-			must(k.breaks(h))
+			apart.Must(k.breaks(h))
 		}
 		take(3)
 	}
@@ -235,7 +237,7 @@ func (b *bench) tryDisk(r *row, k disk, l leaving) {
 		r.bad("%s", wrong)
 	}
 	if k.mends != nil {
-		must(k.mends(h))
+		apart.Must(k.mends(h))
 	}
 	b.judge(r, h, s, code, what)
 	if k.name == "disk full, state folder writable" {
@@ -301,7 +303,7 @@ func (b *bench) mergesOnce(r *row, h *home, s *seat, what string) {
 	if err != nil {
 		return // told already
 	}
-	must(unfill(h))
+	apart.Must(unfill(h))
 	b.ask(h, []string{"--plain", "--home", h.dir}, "q\n")
 	after, err := b.notes(h)
 	if err != nil || !slices.Equal(before, after) {

@@ -16,14 +16,14 @@ import (
 	"math/rand/v2"
 	"os"
 	"os/exec"
-	"os/signal"
 	"path/filepath"
 	"slices"
 	"strings"
 	"sync"
 	"sync/atomic"
-	"syscall"
 	"time"
+
+	"example.org/vatside/testdata/bench/internal/apart"
 )
 
 // The limits of one run of the program.
@@ -115,17 +115,10 @@ func main() {
 }
 
 func (t *setup) all(chosen []part, args []string) (bad bool, err error) {
-	if t.work, err = os.MkdirTemp("", "vatside-faults-"); err != nil {
+	if t.work, err = apart.Folder("vatside-faults-", sweep); err != nil {
 		return false, err
 	}
-	defer func() { err = errors.Join(err, t.sweep()) }()
-	ended := make(chan os.Signal, 1)
-	signal.Notify(ended, os.Interrupt, syscall.SIGTERM)
-	go func() {
-		<-ended
-		_ = t.sweep()
-		os.Exit(1)
-	}()
+	defer func() { err = errors.Join(err, sweep(t.work)) }()
 	if len(args) == 1 {
 		t.program, err = filepath.Abs(args[0])
 	} else {
@@ -158,38 +151,26 @@ func (t *setup) all(chosen []part, args []string) (bad bool, err error) {
 }
 
 // sweep takes what is mounted below the bench's folder away, and the folder.
-func (t *setup) sweep() error {
+func sweep(work string) error {
 	mounts, _ := os.ReadFile("/proc/self/mounts") // not there: nothing was mounted
 	for line := range strings.Lines(string(mounts)) {
-		if f := strings.Fields(line); len(f) > 1 && strings.HasPrefix(f[1], t.work+"/") {
+		if f := strings.Fields(line); len(f) > 1 && strings.HasPrefix(f[1], work+"/") {
 			_ = exec.Command("umount", "-l", f[1]).Run()
 		}
 	}
-	return os.RemoveAll(t.work)
+	return os.RemoveAll(work)
 }
 
 // build builds the module's program.
 func (t *setup) build(name string, flags ...string) (string, error) {
-	path := filepath.Join(t.work, name)
-	args := append(append([]string{"build"}, flags...), "-o", path, "example.org/vatside")
-	if out, err := exec.Command("go", args...).CombinedOutput(); err != nil {
-		return "", fmt.Errorf("building: %w\n%s", err, out)
-	}
-	return path, nil
+	return apart.Build(filepath.Join(t.work, name), "example.org/vatside", flags...)
 }
 
 // dir is a new folder of the bench.
 func (t *setup) dir(name string) string {
 	path := filepath.Join(t.work, fmt.Sprintf("%s-%d", name, t.folders.Add(1)))
-	must(os.MkdirAll(path, 0o755))
+	apart.Must(os.MkdirAll(path, 0o755))
 	return path
-}
-
-// must ends the bench where its own machine fails it.
-func must(err error) {
-	if err != nil {
-		panic(err)
-	}
 }
 
 // rand is a row's own chance, the same for the same seed.

@@ -10,16 +10,17 @@ import (
 	"time"
 
 	"example.org/vatside/testdata/bench/days"
+	"example.org/vatside/testdata/bench/internal/apart"
 )
 
 // library is a home with several played days of two vats, and the names that the commands want.
 func (b *bench) library() (*home, days.Place) {
 	h := b.home()
 	for _, name := range []string{"soda-bin", "soda-bin-second-day", "sugar-lime-pail", "sugar-lime-pail-next-day"} {
-		text := played(name)
+		text := apart.Day(name)
 		h.put(string(headVat.FindSubmatch(text)[1]), string(headDay.FindSubmatch(text)[1]), text)
 	}
-	text := played("soda-bin")
+	text := apart.Day("soda-bin")
 	h.vat, h.day = string(headVat.FindSubmatch(text)[1]), string(headDay.FindSubmatch(text)[1])
 	out := filepath.Join(h.temp, "out")
 	return h, days.Place{Home: h.dir, Vat: h.vat, Day: h.day, Tag: "A1", Out: out}
@@ -106,12 +107,12 @@ func spoilt(chance *rand.Rand, signed bool) mutant {
 	for i := range edits {
 		edits[i] = byte(chance.IntN(256))
 	}
-	return mutant{fmt.Sprintf("edits %x", edits), days.Spoil(played("soda-bin"), edits, signed)}
+	return mutant{fmt.Sprintf("edits %x", edits), days.Spoil(apart.Day("soda-bin"), edits, signed)}
 }
 
 // digits are days with one digit of one time changed.
 func digits(chance *rand.Rand, n int) (out []mutant) {
-	text := played("soda-bin")
+	text := apart.Day("soda-bin")
 	d := days.Parse(text)
 	for i := range n {
 		edit := []byte{2, 0, 0, byte(chance.IntN(10)), byte(chance.IntN(256))}

@@ -15,6 +15,7 @@ import (
 	"time"
 
 	"example.org/vatside/testdata/bench/days"
+	"example.org/vatside/testdata/bench/internal/apart"
 )
 
 // A home is one under test, with a state folder and a folder for temporary files.
@@ -27,37 +28,20 @@ type home struct {
 
 func (b *bench) home() *home {
 	top := b.dir("home")
-	h := &home{dir: filepath.Join(top, "book"), state: filepath.Join(top, "state"), temp: filepath.Join(top, "temp"), zone: "Europe/Berlin", program: b.program}
+	h := &home{dir: filepath.Join(top, "book"), state: filepath.Join(top, "state"), temp: filepath.Join(top, "temp"), zone: apart.Zone, program: b.program}
 	for _, d := range []string{h.dir, h.state, h.temp} {
-		must(os.MkdirAll(d, 0o755))
+		apart.Must(os.MkdirAll(d, 0o755))
 	}
-	h.quiet()
+	apart.Quiet(h.dir)
 	return h
-}
-
-// quiet lets no machine sound.
-func (h *home) quiet() {
-	must(os.WriteFile(filepath.Join(h.dir, "settings.toml"), []byte("[sound]\nbell = false\ntone = false\nspeech = false\n"), 0o644))
-}
-
-// played is the text of a day of testdata/days.
-func played(name string) []byte {
-	text, err := os.ReadFile(filepath.Join("testdata", "days", name+".toml"))
-	must(err)
-	return text
 }
 
 var headVat = regexp.MustCompile(`(?m)^vat = "([^"]+)"`)
 
 // open puts a day into the home, up to its last event of a kind, which is then so long ago.
 func (h *home) open(name, kind string, ago time.Duration) {
-	d, err := days.Parse(played(name)).Upto(kind)
-	must(err)
-	zone, err := time.LoadLocation("Europe/Berlin")
-	must(err)
-	if h.day, err = d.EndAt(time.Now().In(zone).Add(-ago)); err != nil {
-		panic(err)
-	}
+	var d days.Day
+	d, h.day = apart.Open(name, kind, ago)
 	h.vat = string(headVat.FindSubmatch(d.Blocks[0])[1])
 	h.put(h.vat, h.day, d.Text())
 }
@@ -65,8 +49,8 @@ func (h *home) open(name, kind string, ago time.Duration) {
 // put writes a day's file.
 func (h *home) put(vat, day string, text []byte) {
 	dir := filepath.Join(h.dir, "vats", vat)
-	must(os.MkdirAll(dir, 0o755))
-	must(os.WriteFile(filepath.Join(dir, day+".toml"), text, 0o644))
+	apart.Must(os.MkdirAll(dir, 0o755))
+	apart.Must(os.WriteFile(filepath.Join(dir, day+".toml"), text, 0o644))
 }
 
 // page is the grain of a tmpfs.
@@ -75,29 +59,20 @@ const page = 4096
 // pad makes the open day's file end at a place in a page, by a comment in its head.
 func (h *home) pad(to int) {
 	text, err := os.ReadFile(h.file())
-	must(err)
+	apart.Must(err)
 	d := days.Parse(text)
 	need := (to - len(text) + 64*page) % page
 	d.Blocks[0] = append([]byte("# "+strings.Repeat("-", max(0, need-3))+"\n"), d.Blocks[0]...)
 	d.Sign()
-	must(os.WriteFile(h.file(), d.Text(), 0o644))
+	apart.Must(os.WriteFile(h.file(), d.Text(), 0o644))
 }
 
 // file is the open day's.
 func (h *home) file() string { return filepath.Join(h.dir, "vats", h.vat, h.day+".toml") }
 
-// env is the environment of the program in that home, without anything of the person's own.
+// env is the environment of the program in that home.
 func (h *home) env(more ...string) []string {
-	var env []string
-	for _, e := range os.Environ() {
-		name, _, _ := strings.Cut(e, "=")
-		if strings.HasPrefix(name, "VATSIDE_") || strings.HasPrefix(name, "XDG_") || name == "TZ" || name == "TMPDIR" || name == "TERM" || name == "HOME" || name == "NO_COLOR" {
-			continue
-		}
-		env = append(env, e)
-	}
-	return append(append(env, "HOME="+h.state, "XDG_STATE_HOME="+h.state, "XDG_DATA_HOME="+h.state, "XDG_CACHE_HOME="+h.state,
-		"TMPDIR="+h.temp, "TERM=xterm-256color", "COLORTERM=truecolor", "TZ="+h.zone), more...)
+	return apart.Env(h.state, h.zone, append([]string{"TMPDIR=" + h.temp}, more...)...)
 }
 
 // answer is what one run of a command said.

@@ -6,6 +6,8 @@ import (
 	"path/filepath"
 	"strings"
 	"syscall"
+
+	"example.org/vatside/testdata/bench/internal/apart"
 )
 
 // strangeFiles puts what is no day, or a day out of all measure, under a day's name: nothing may wait for it, and the good
@@ -36,7 +38,7 @@ func (b *bench) strangeFiles() {
 		{"a text of 40 MB", func(path string) error {
 			return os.WriteFile(path, append([]byte("format = 1\nvat = \""), bytes.Repeat([]byte("x"), 40<<20)...), 0o644)
 		}},
-		{"nothing that may be read", func(path string) error { return os.WriteFile(path, played("soda-bin"), 0) }},
+		{"nothing that may be read", func(path string) error { return os.WriteFile(path, apart.Day("soda-bin"), 0) }},
 	}
 	lines := [][]string{{"now"}, {"book", "verify"}, {"book", "garden-bin"}, {"care"}, {"sheet", "garden-bin", "--what", "vat"}, {"--plain"}}
 	if b.short {
@@ -55,7 +57,7 @@ func (b *bench) strangeFiles() {
 	homes := make([]*home, len(files))
 	for i, f := range files {
 		homes[i], _ = b.library()
-		must(f.put(filepath.Join(homes[i].dir, "vats", "garden-bin", "2026-12-24.toml")))
+		apart.Must(f.put(filepath.Join(homes[i].dir, "vats", "garden-bin", "2026-12-24.toml")))
 	}
 	together(3, tries, func(t try) {
 		a := b.ask(homes[t.file], append(t.line, "--home", homes[t.file].dir), "q\n")

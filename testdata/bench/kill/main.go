@@ -22,6 +22,8 @@ import (
 	"regexp"
 	"strings"
 	"time"
+
+	"example.org/vatside/testdata/bench/internal/apart"
 )
 
 func main() {
@@ -125,7 +127,7 @@ func (t *test) play(h *home, speed string) (over bool, err error) {
 	}
 	moment := t.least + time.Duration(t.rand.Int64N(int64(most-t.least)))
 	cmd := exec.Command(t.program, "rehearse", "--plain", "--speed", speed, "--home", h.dir)
-	cmd.Env = clean()
+	cmd.Env = apart.Env(os.TempDir(), apart.Zone)
 	var out, errs bytes.Buffer
 	cmd.Stdout, cmd.Stderr = &out, &errs
 	if err := cmd.Start(); err != nil {
@@ -286,7 +288,7 @@ func (t *test) book(h *home) error {
 // ask runs one of the commands that change nothing.
 func (t *test) ask(args ...string) (out string, code int, err error) {
 	cmd := exec.Command(t.program, args...)
-	cmd.Env = clean()
+	cmd.Env = apart.Env(os.TempDir(), apart.Zone)
 	var both, errs bytes.Buffer
 	cmd.Stdout, cmd.Stderr = &both, &errs
 	err = cmd.Run()
@@ -299,17 +301,6 @@ func (t *test) ask(args ...string) (out string, code int, err error) {
 		return "", 0, fmt.Errorf("%s %s: %w", filepath.Base(t.program), strings.Join(args, " "), err)
 	}
 	return both.String(), cmd.ProcessState.ExitCode(), nil
-}
-
-// clean is the environment without the dyer's own home.
-func clean() []string {
-	var env []string
-	for _, e := range os.Environ() {
-		if !strings.HasPrefix(e, "VATSIDE_HOME=") {
-			env = append(env, e)
-		}
-	}
-	return env
 }
 
 func (t *test) fault(format string, args ...any) {

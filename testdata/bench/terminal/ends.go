@@ -10,6 +10,8 @@ import (
 	"time"
 
 	"golang.org/x/sys/unix"
+
+	"example.org/vatside/testdata/bench/internal/apart"
 )
 
 // end is a way to end the program: keys or a signal.
@@ -46,8 +48,7 @@ const mostEnd = 2 * time.Second
 func (t *try) end(w end) {
 	s := t.home(dipping).sit()
 	defer s.Kill()
-	if !s.day() {
-		t.bad("the day did not open: %s", firstLine(s.Text()))
+	if !t.opens(s) {
 		return
 	}
 	begun, limit := time.Now(), mostEnd
@@ -55,7 +56,7 @@ func (t *try) end(w end) {
 		limit = 300 * time.Millisecond
 	}
 	if w.signal != 0 {
-		must(s.Cmd.Process.Signal(w.signal))
+		apart.Must(s.Cmd.Process.Signal(w.signal))
 	} else {
 		s.quit(w.keys, mostEnd)
 	}
@@ -159,7 +160,7 @@ func (t *try) panicAnd(name, how string) (code int) {
 	if how == "q" {
 		s.quit("q", mostEnd)
 	} else {
-		must(s.Cmd.Process.Signal(syscall.SIGTERM))
+		apart.Must(s.Cmd.Process.Signal(syscall.SIGTERM))
 	}
 	if !ended(mostEnd) {
 		t.bad("%s did not end it within %v: %s", how, mostEnd, firstLine(s.Text()))

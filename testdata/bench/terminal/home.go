@@ -6,11 +6,10 @@ import (
 	"os/exec"
 	"path/filepath"
 	"regexp"
-	"slices"
 	"strings"
 	"time"
 
-	"example.org/vatside/testdata/bench/days"
+	"example.org/vatside/testdata/bench/internal/apart"
 	"example.org/vatside/testdata/bench/internal/tty"
 )
 
@@ -36,33 +35,26 @@ type home struct {
 func (t *setup) home(kind string) *home {
 	top := filepath.Join(t.work, fmt.Sprintf("home-%d", t.folders.Add(1)))
 	h := &home{t: t, dir: filepath.Join(top, "book"), state: filepath.Join(top, "state"), last: "a guess"} // at the blues that are forecast
-	must(os.MkdirAll(h.dir, 0o755))
-	must(os.MkdirAll(h.state, 0o755))
-	must(os.WriteFile(filepath.Join(h.dir, "settings.toml"), []byte("[sound]\nbell = false\ntone = false\nspeech = false\n"), 0o644))
+	apart.Must(os.MkdirAll(h.dir, 0o755))
+	apart.Must(os.MkdirAll(h.state, 0o755))
+	apart.Quiet(h.dir)
 	if kind == "" {
 		return h
 	}
 	if kind == waiting {
 		h.last = "indigo" // in the line of the liquor
 	}
-	text, err := os.ReadFile(filepath.Join("testdata", "days", "soda-bin.toml"))
-	must(err)
-	d, err := days.Parse(text).Upto(kind)
-	must(err)
-	zone, err := time.LoadLocation("Europe/Berlin")
-	must(err)
-	name, err := d.EndAt(time.Now().In(zone).Add(-since))
-	must(err)
+	d, name := apart.Open("soda-bin", kind, since)
 	h.day = filepath.Join(h.dir, "vats", "garden-bin", name+".toml")
-	must(os.MkdirAll(filepath.Dir(h.day), 0o755))
-	must(os.WriteFile(h.day, d.Text(), 0o644))
+	apart.Must(os.MkdirAll(filepath.Dir(h.day), 0o755))
+	apart.Must(os.WriteFile(h.day, d.Text(), 0o644))
 	return h
 }
 
 // twin is a new home with the same books.
 func (h *home) twin() *home {
 	twin := h.t.home("")
-	must(os.CopyFS(filepath.Join(twin.dir, "vats"), os.DirFS(filepath.Join(h.dir, "vats"))))
+	apart.Must(os.CopyFS(filepath.Join(twin.dir, "vats"), os.DirFS(filepath.Join(h.dir, "vats"))))
 	twin.day = filepath.Join(twin.dir, strings.TrimPrefix(h.day, h.dir))
 	return twin
 }
@@ -70,11 +62,11 @@ func (h *home) twin() *home {
 // written is the text of all its days.
 func (h *home) written() string {
 	files, err := filepath.Glob(filepath.Join(h.dir, "vats", "*", "*.toml"))
-	must(err)
+	apart.Must(err)
 	var all strings.Builder
 	for _, f := range files {
 		text, err := os.ReadFile(f)
-		must(err)
+		apart.Must(err)
 		all.Write(text)
 	}
 	return all.String()
@@ -83,15 +75,9 @@ func (h *home) written() string {
 // events counts what is in its days.
 func (h *home) events() int { return strings.Count(h.written(), "\n[[event]]") }
 
-// env is the environment of a program in that home, without anything of the person's own.
+// env is the environment of a program in that home.
 func (h *home) env(more ...string) []string {
-	env := slices.DeleteFunc(os.Environ(), func(e string) bool {
-		name, _, _ := strings.Cut(e, "=")
-		own := []string{"TZ", "TERM", "HOME", "NO_COLOR", "COLORFGBG", "COLORTERM", "TMUX", "TMUX_PANE", "ENV", "LC_ALL", "LANG"}
-		return slices.Contains(own, name) || strings.HasPrefix(name, "VATSIDE_") || strings.HasPrefix(name, "XDG_")
-	})
-	return append(append(env, "HOME="+h.state, "XDG_STATE_HOME="+h.state, "XDG_DATA_HOME="+h.state, "XDG_CACHE_HOME="+h.state,
-		"TERM=xterm-256color", "COLORTERM=truecolor", "LC_ALL=C.UTF-8", "TZ=Europe/Berlin", "VATSIDE_HOME="+h.dir), more...)
+	return apart.Env(h.state, apart.Zone, append([]string{"VATSIDE_HOME=" + h.dir}, more...)...)
 }
 
 // command is a program in that home.
@@ -118,7 +104,7 @@ func (h *home) sit(args ...string) *seat { return h.sitAt(h.command(h.t.program,
 
 func (h *home) sitAt(cmd *exec.Cmd, m tty.Manner) *seat {
 	s, err := tty.StartIn(cmd, cols, rows, m)
-	must(err)
+	apart.Must(err)
 	return &seat{s, h}
 }
 
@@ -147,6 +133,15 @@ func (s *seat) day() bool {
 	}
 	s.Type("\r")
 	return s.shows(patience, dayName) && s.shows(patience, s.h.last) && s.settles()
+}
+
+// opens is day, and tells where it does not open.
+func (t *try) opens(s *seat) bool {
+	open := s.day()
+	if !open {
+		t.bad("the day did not open: %s", firstLine(s.Text()))
+	}
+	return open
 }
 
 // quit types a key that leaves, once more where that is asked, and tells whether the program ended.

@@ -7,6 +7,8 @@ import (
 	"path/filepath"
 	"strings"
 	"time"
+
+	"example.org/vatside/testdata/bench/internal/apart"
 )
 
 // kinds are other terminals, and other names of them.
@@ -33,8 +35,7 @@ func (t *try) term(env string) {
 // comesAndGoes opens the day and leaves.
 func (t *try) comesAndGoes(s *seat) {
 	defer s.Kill()
-	if !s.day() {
-		t.bad("the day did not open: %s", firstLine(s.Text()))
+	if !t.opens(s) {
 		return
 	}
 	if !t.answers(s) {
@@ -116,7 +117,7 @@ func (t *try) tmux() {
 	}
 	ask("set-option", "-g", "status", "off")
 	was := modes()
-	must(os.WriteFile(filepath.Join(h.state, "go"), nil, 0o644))
+	apart.Must(os.WriteFile(filepath.Join(h.state, "go"), nil, 0o644))
 	if !await(patience, func() bool { return strings.Contains(shown(), openDay) }) {
 		t.bad("the home is not shown: %s", firstLine(shown()))
 		return
@@ -144,9 +145,9 @@ func (t *try) tmux() {
 		t.bad("the terminal is left as %q, it was %q", strings.TrimSpace(now), strings.TrimSpace(was))
 	}
 	before, err := os.ReadFile(filepath.Join(h.state, "before"))
-	must(err)
+	apart.Must(err)
 	after, err := os.ReadFile(filepath.Join(h.state, "after"))
-	must(err)
+	apart.Must(err)
 	if string(before) != string(after) {
 		t.bad("stty -a says after it: %s", differs(string(after), string(before)))
 	}

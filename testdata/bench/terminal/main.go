@@ -17,14 +17,13 @@ import (
 	"flag"
 	"fmt"
 	"os"
-	"os/exec"
-	"os/signal"
 	"path/filepath"
 	"slices"
 	"strings"
 	"sync/atomic"
-	"syscall"
 	"time"
+
+	"example.org/vatside/testdata/bench/internal/apart"
 )
 
 // setup is what all parts share.
@@ -80,17 +79,10 @@ func main() {
 }
 
 func (t *setup) run(c choice, programs []string) (bad bool, err error) {
-	if t.work, err = os.MkdirTemp("", "vatside-terminal-"); err != nil {
+	if t.work, err = apart.Folder("vatside-terminal-", os.RemoveAll); err != nil {
 		return false, err
 	}
 	defer func() { err = errors.Join(err, os.RemoveAll(t.work)) }()
-	ended := make(chan os.Signal, 1)
-	signal.Notify(ended, os.Interrupt, syscall.SIGTERM)
-	go func() {
-		<-ended
-		_ = os.RemoveAll(t.work)
-		os.Exit(1)
-	}()
 	if len(programs) == 0 {
 		programs = []string{"."}
 	}
@@ -150,19 +142,5 @@ func (t *setup) subjects(programs []string) (all []subject, err error) {
 
 // build builds a package of the module, as the README makes the program.
 func (t *setup) build(name, pkg string, flags ...string) (string, error) {
-	path := filepath.Join(t.work, name)
-	args := append(append([]string{"build"}, flags...), "-o", path, pkg)
-	cmd := exec.Command("go", args...)
-	cmd.Env = append(os.Environ(), "CGO_ENABLED=0")
-	if out, err := cmd.CombinedOutput(); err != nil {
-		return "", fmt.Errorf("building %s: %w\n%s", pkg, err, out)
-	}
-	return path, nil
-}
-
-// must ends the bench where its own machine fails it.
-func must(err error) {
-	if err != nil {
-		panic(err)
-	}
+	return apart.Build(filepath.Join(t.work, name), pkg, flags...)
 }

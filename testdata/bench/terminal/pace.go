@@ -6,6 +6,7 @@ import (
 	"syscall"
 	"time"
 
+	"example.org/vatside/testdata/bench/internal/apart"
 	"example.org/vatside/testdata/bench/internal/tty"
 )
 
@@ -56,8 +57,7 @@ func (t *try) slow(pace int, long time.Duration) {
 	h := t.home(resting)
 	s := h.sit()
 	defer s.Kill()
-	if !s.day() {
-		t.bad("the day did not open: %s", firstLine(s.Text()))
+	if !t.opens(s) {
 		return
 	}
 	s.Pace(pace)
@@ -122,8 +122,7 @@ func (t *try) endStopped() {
 	h := t.home(dipping)
 	s := h.sit()
 	defer s.Kill()
-	if !s.day() {
-		t.bad("the day did not open: %s", firstLine(s.Text()))
+	if !t.opens(s) {
 		return
 	}
 	s.Pace(tty.Stopped)
@@ -132,7 +131,7 @@ func (t *try) endStopped() {
 		time.Sleep(10 * time.Millisecond)
 	}
 	begun := time.Now()
-	must(s.Cmd.Process.Signal(syscall.SIGTERM))
+	apart.Must(s.Cmd.Process.Signal(syscall.SIGTERM))
 	code, over := s.Ended(patience)
 	if !over {
 		t.bad("it did not end within %v", patience)

@@ -108,8 +108,7 @@ func (s *seat) heeds(pieces []string, gap time.Duration) string {
 func (t *try) late(reply string) {
 	s := t.home(resting).sit()
 	defer s.Kill()
-	if !s.day() {
-		t.bad("the day did not open: %s", firstLine(s.Text()))
+	if !t.opens(s) {
 		return
 	}
 	time.Sleep(time.Until(s.Begun.Add(3 * time.Second)))

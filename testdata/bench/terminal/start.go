@@ -5,6 +5,7 @@ import (
 	"strings"
 	"time"
 
+	"example.org/vatside/testdata/bench/internal/apart"
 	"example.org/vatside/testdata/bench/internal/tty"
 )
 
@@ -96,7 +97,7 @@ func (s subject) start(h *home, m tty.Manner, words string, whole bool) (onset, 
 		}
 	}
 	seat := h.sitAt(s.command(h), m)
-	defer func() { must(os.RemoveAll(h.dir)) }()
+	defer func() { apart.Must(os.RemoveAll(h.dir)) }()
 	select {
 	case <-there:
 	case <-time.After(10 * time.Second):

@@ -12,6 +12,8 @@ import (
 	"time"
 
 	"golang.org/x/sys/unix"
+
+	"example.org/vatside/testdata/bench/internal/apart"
 )
 
 const (
@@ -54,9 +56,9 @@ func (t *try) atShell(shell []string) (s *seat, pid int, ok bool) {
 	}
 	shellPid := s.Cmd.Process.Pid
 	children, err := os.ReadFile(fmt.Sprintf("/proc/%d/task/%d/children", shellPid, shellPid))
-	must(err)
+	apart.Must(err)
 	pid, err = strconv.Atoi(strings.Fields(string(children) + " 0")[0])
-	must(err)
+	apart.Must(err)
 	return s, pid, true
 }
 
@@ -92,7 +94,7 @@ func (t *try) suspend(shell []string, bySignal bool) {
 	for range times {
 		was, left, at := masked(s.Text()), countdown(s.Text()), time.Now()
 		if bySignal {
-			must(syscall.Kill(pid, unix.SIGTSTP))
+			apart.Must(syscall.Kill(pid, unix.SIGTSTP))
 		} else {
 			s.Type(suspend)
 		}
@@ -159,7 +161,7 @@ func (t *try) endedAside() {
 		t.bad("no prompt came: %s", firstLine(s.Text()))
 		return
 	}
-	must(syscall.Kill(pid, unix.SIGTERM))
+	apart.Must(syscall.Kill(pid, unix.SIGTERM))
 	s.Type("fg\n")
 	gone := s.Await(mostEnd, func() bool {
 		_, err := os.Stat(filepath.Join("/proc", strconv.Itoa(pid)))
@@ -177,13 +179,12 @@ func (t *try) endedAside() {
 func (t *try) orphan(bySignal bool) {
 	s := t.home(dipping).sit()
 	defer s.Kill()
-	if !s.day() {
-		t.bad("the day did not open: %s", firstLine(s.Text()))
+	if !t.opens(s) {
 		return
 	}
 	was := masked(s.Text())
 	if bySignal {
-		must(s.Cmd.Process.Signal(unix.SIGTSTP))
+		apart.Must(s.Cmd.Process.Signal(unix.SIGTSTP))
 	} else {
 		s.Type(suspend)
 	}

@@ -88,8 +88,7 @@ func (t *try) pasted(pieces []string) {
 	h := t.home(resting)
 	s := h.sit()
 	defer s.Kill()
-	if !s.day() {
-		t.bad("the day did not open: %s", firstLine(s.Text()))
+	if !t.opens(s) {
 		return
 	}
 	was, events := s.Text(), h.events()
