@@ -24,7 +24,7 @@ const (
 	overKey = "over" // on the call that stands over the screen
 )
 
-// running is a call whose time runs, and its day.
+// running is a call for which a time runs, and its day.
 type running struct {
 	view engine.View
 	call day.Call
@@ -45,7 +45,7 @@ func (m model) rules(but string) (r running, of int, ok bool) {
 		}
 		of++
 		c := day.CallOf(v.State, v.Now)
-		if c.Due == nil || v.ID == but {
+		if !c.Runs() || v.ID == but {
 			continue
 		}
 		if !ok || c.Compare(r.call) < 0 {
