@@ -7,7 +7,6 @@ import (
 
 	tea "github.com/charmbracelet/bubbletea"
 
-	"example.org/vatside/model/day"
 	"example.org/vatside/model/history"
 	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/engine"
@@ -372,16 +371,8 @@ func (m model) want(r screen.Request) (model, tea.Cmd) {
 			return m, m.hands.load(false)
 		}
 	case screen.Do:
-		c := r.Command
-		if a, ok := c.(day.Answered); ok {
-			c = a.Command
-		}
-		_, closes := c.(day.Close)
-		if closes && m.openedAt != 0 && m.hands.mono()-m.openedAt < askLeast {
-			return m.refused(errors.New("not taken: it came too soon after the question; ask once more")), nil
-		}
 		m.acting++
-		return m, acted(m.hands.do(top.day, m.hands.saw(top.day, r.Command), closes))
+		return m, acted(m.hands.do(top.day, m.hands.saw(top.day, r.Command)))
 	case screen.List:
 		return m, m.hands.list(top.day, r.Path)
 	case screen.Begin:
@@ -399,7 +390,7 @@ func (m model) want(r screen.Request) (model, tea.Cmd) {
 		}
 		m.word, m.wordPlain = r.Word, true
 	case screen.Ask:
-		return m.saying(sayLine{typing: screen.Typing{What: r.Row, Label: r.Blank.Label, Unit: r.Blank.Unit}, row: r.Row, of: r.Of}), nil
+		return m.openRow(r), nil
 	case screen.Set:
 		return m, m.hands.set(r.Settings)
 	case screen.Quit:
