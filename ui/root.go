@@ -38,7 +38,6 @@ type model struct {
 	fronted       map[string]string // of each day the last call that was due and brought to the front, or was there before
 	broughtAt     time.Duration     // when a clock last came to the front by itself, on the machine's monotonic clock; 0: never
 	closed        lineEnd           // the last line that was typed
-	openedAt      time.Duration     // when it was opened, on the machine's monotonic clock
 	lastDay       string            // the day last shown, VAT/DAY
 	leaving       leaving
 	acting        int  // acts that were handed to the engine and not answered yet
