@@ -192,3 +192,28 @@ func TestUndoingIsNoWayRound(t *testing.T) {
 	p.do(day.Lower{Tag: "A1"})
 	p.refuses(day.Undo{Seq: off}, "A1 would be in the vat with the heater on")
 }
+
+// No key takes a closing back, nor the end of a vat; nor of a closed day what would leave goods in its vat, or its heater on.
+func TestAClosedDayStaysClosed(t *testing.T) {
+	for _, end := range []day.Command{day.Close{Why: "dusk"}, day.Record{Body: day.VatEnded{}}} {
+		p := dyeing(t, 1)
+		p.do(day.Lower{Tag: "A1"})
+		p.wait(8 * minute)
+		p.do(day.Lift{Tag: "A1"})
+		p.do(day.Record{Body: day.CarriedOver{OfPiece: a1}})
+		over := p.s.Seq
+		p.do(day.Record{Body: day.HeaterOn{}})
+		p.do(day.Record{Body: day.HeaterOff{}})
+		off := p.s.Seq
+		p.do(day.Record{Body: day.Note{Text: "warm"}})
+		note := p.s.Seq
+		p.do(end)
+		p.refuses(day.Undo{Seq: p.s.Seq}, "not taken back")
+		p.refuses(day.Undo{Seq: over}, "A1 still airs")
+		p.refuses(day.Undo{Seq: off}, "the heater is on")
+		p.do(day.Undo{Seq: note})
+		if !p.s.Closed {
+			t.Error("a note that is taken back opens the day")
+		}
+	}
+}
