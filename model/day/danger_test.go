@@ -94,6 +94,7 @@ func TestNoWayRoundADanger(t *testing.T) {
 		{"heat while it is ended", ending(2), heater, "the heater stays off"},
 		{"a dose with goods in", with(dyeing(t, 1), day.DipBegun{OfPiece: a1, Dip: 1, For: quantity.Minutes(8)}), append(powders("soda", "soda ash")[:3], stocks...), "hands and goods out"},
 		{"a dose with the heater on", with(dyeing(t, 1), day.HeaterOn{}), append(powders("soda", "soda ash")[:3], stocks...), "the heater is on"},
+		{"a powder of the build with the heater on", with(at("soda", recipe.Sprinkle, "reducer"), day.HeaterOn{}, day.CautionAnswered{OfStep: day.OfStep{Step: 10}}, day.Reading{Temp: celsius(45)}), step, "the heater is on"},
 		{"sulfur in a closed room", dyeing(t, 1, closed), append(powders("reducer", "sodium dithionite"), stocks...), "no sulfur reducer in a closed room"},
 		{"acid into the vat", dyeing(t, 1), powders("citric acid", "citric acid"), `no powder "citric acid"`},
 		{"acid into a ferment", ferment(t), powders("vinegar", "food"), ""},

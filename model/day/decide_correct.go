@@ -65,10 +65,14 @@ func (s State) back(now time.Time) ([]Body, error) {
 	return refuse("nothing can be taken back")
 }
 
-// undo takes events back that one command made.
+// undo takes events back that one command made, as far as they still stand.
 func (s State) undo(seqs []int, now time.Time) ([]Body, error) {
 	var out []Body
+	fix := corrections(s.Log)
 	for _, seq := range seqs {
+		if fix[seq].Way == "undone" {
+			continue
+		}
 		bodies, err := s.correct(seq, "undone", nil, now)
 		if err != nil {
 			return nil, err
