@@ -150,8 +150,9 @@ func (b *bench) tryCommands(r *row, m mutant) {
 // A path is a walk from the day's screen to another one and back.
 var paths = []string{"l", "\t", "p", "a", "u", "j", "g", "m", "L", "B", "o", "s", "?", "!", "v", "d", "h", "r", "x"}
 
-// escTime is longer than the program waits for what may belong to an Esc: a key that comes sooner goes with it.
-const escTime = 150 * time.Millisecond
+// escTime is longer than the program waits for what may belong to an Esc, on a terminal that answers nothing: a key that comes sooner
+// goes with it.
+const escTime = 300 * time.Millisecond
 
 // walk opens the day of a home, or its log when it is closed, and goes to every screen and back. look sees what was written.
 func (b *bench) walk(r *row, h *home, name string, look func(s *seat)) {
