@@ -91,6 +91,7 @@ func TestNoWayRoundADanger(t *testing.T) {
 		{"heat with goods in", with(dyeing(t, 1), day.DipBegun{OfPiece: a1, Dip: 1, For: quantity.Minutes(8)}), heater, "hands and goods out before heat"},
 		{"hot water with goods in", with(dyeing(t, 1), day.DipBegun{OfPiece: a1, Dip: 1, For: quantity.Minutes(8)}), hotTop, "hands and goods out before hot water"},
 		{"a heater without liquor", at("soda", recipe.Weigh, "indigo"), heater, "never on dry"},
+		{"a heater in a vat that was emptied", with(dyeing(t, 1), day.DrawnOff{Liquor: 60}), heater, "never on dry"},
 		{"heat while it is ended", ending(2), heater, "the heater stays off"},
 		{"a dose with goods in", with(dyeing(t, 1), day.DipBegun{OfPiece: a1, Dip: 1, For: quantity.Minutes(8)}), append(powders("soda", "soda ash")[:3], stocks...), "hands and goods out"},
 		{"a dose with the heater on", with(dyeing(t, 1), day.HeaterOn{}), append(powders("soda", "soda ash")[:3], stocks...), "the heater is on"},
