@@ -242,3 +242,24 @@ func TestAPressJustAfterAnAssumedLiftSparesWhatItLeftOut(t *testing.T) {
 		t.Errorf("unconfirmed is %v", left)
 	}
 }
+
+// A lift that is taken back, pressed or assumed, is not assumed again: the piece is said to be in. That of its next dip is.
+func TestALiftTakenBackIsNotAssumedAgain(t *testing.T) {
+	p := dyeing(t, 1)
+	p.do(day.Lower{Tag: "A1"})
+	p.wait(9 * minute)
+	c, _ := day.Assume(p.s, p.now, morning)
+	p.do(c)
+	p.do(day.Back{})
+	p.wait(minute)
+	if c, ok := day.Assume(p.s, p.now, morning); ok {
+		t.Errorf("it assumes %#v again", c)
+	}
+	p.do(day.Lift{Tag: "A1"})
+	p.wait(12 * minute)
+	p.do(day.Lower{Tag: "A1"})
+	p.wait(9 * minute)
+	if _, ok := day.Assume(p.s, p.now, morning); !ok {
+		t.Error("the lift of the next dip is not assumed")
+	}
+}
