@@ -83,13 +83,7 @@ func (h *page) block(b sheet.Block) {
 	case sheet.Table:
 		h.table(b)
 	case sheet.Swatches:
-		if len(b.Row) > 0 {
-			h.put("<ul class=\"row\">\n")
-			for _, s := range b.Row {
-				h.put("<li>%s</li>\n", swatch(s))
-			}
-			h.put("</ul>\n")
-		}
+		items(h, "row", b.Row, func(s sheet.Swatch) { h.put("<li>%s</li>\n", swatch(s)) })
 	case sheet.Ticks:
 		h.ticks(b)
 	case sheet.Timetable:
@@ -107,6 +101,18 @@ func (h *page) block(b sheet.Block) {
 	case sheet.PageBreak:
 		h.newPage = true
 	}
+}
+
+// items is a list of a class; nothing where there is no item.
+func items[T any](h *page, class string, list []T, item func(T)) {
+	if len(list) == 0 {
+		return
+	}
+	h.put("<ul class=\"%s\">\n", class)
+	for _, x := range list {
+		item(x)
+	}
+	h.put("</ul>\n")
 }
 
 func (h *page) facts(f sheet.Facts) {
@@ -225,15 +231,11 @@ func squares(n, done int) string {
 const manySteps = 18
 
 func (h *page) ticks(t sheet.Ticks) {
-	if len(t.List) == 0 {
-		return
-	}
 	class := "ticks"
 	if len(t.List) > manySteps {
 		class += " dense"
 	}
-	h.put("<ul class=\"%s\">\n", class)
-	for _, k := range t.List {
+	items(h, class, t.List, func(k sheet.Tick) {
 		h.put("<li><span class=\"box\"></span><div>")
 		if k.No > 0 {
 			h.put("<span class=\"no\">%d</span> ", k.No)
@@ -253,16 +255,11 @@ func (h *page) ticks(t sheet.Ticks) {
 			h.put("<span>%s <span class=\"write\"></span></span> ", text(w))
 		}
 		h.put("</div></li>\n")
-	}
-	h.put("</ul>\n")
+	})
 }
 
 func (h *page) times(t sheet.Timetable) {
-	if len(t.Rows) == 0 {
-		return
-	}
-	h.put("<ul class=\"times\">\n")
-	for _, r := range t.Rows {
+	items(h, "times", t.Rows, func(r sheet.Slot) {
 		box := ""
 		if r.Box {
 			box = squares(1, 0) + " "
@@ -272,27 +269,17 @@ func (h *page) times(t sheet.Timetable) {
 			h.put(", <span class=\"note\">%s</span>", text(r.Note))
 		}
 		h.put("</li>\n")
-	}
-	h.put("</ul>\n")
+	})
 }
 
 func (h *page) tags(t sheet.Tags) {
-	if len(t.List) == 0 {
-		return
-	}
-	h.put("<ul class=\"tags\">\n")
-	for _, g := range t.List {
+	items(h, "tags", t.List, func(g sheet.Tag) {
 		h.put("<li><span class=\"tag\">%s</span><p>%s</p><p>%s wet out</p><p>%s</p></li>\n", text(g.Tag), text(whose(g)), squares(1, 0), squares(g.Boxes, g.Done))
-	}
-	h.put("</ul>\n")
+	})
 }
 
 func (h *page) cards(c sheet.Cards) {
-	if len(c.List) == 0 {
-		return
-	}
-	h.put("<ul class=\"cards\">\n")
-	for _, k := range c.List {
+	items(h, "cards", c.List, func(k sheet.Card) {
 		h.put("<li><p class=\"made\"><span class=\"tag\">%s</span> %s</p>", text(k.Tag), text(k.Made))
 		if k.Swatch != nil {
 			h.put("<p class=\"blue\">%s</p>", swatch(*k.Swatch))
@@ -303,6 +290,5 @@ func (h *page) cards(c sheet.Cards) {
 			}
 		}
 		h.put("</li>\n")
-	}
-	h.put("</ul>\n")
+	})
 }

@@ -157,35 +157,33 @@ func isDay(name string) bool {
 	return ok
 }
 
-// named are the names of a vat's days, by their dates.
-func (h Home) named(vat string) ([]string, error) {
-	if err := checkName(vat); err != nil {
-		return nil, err
-	}
-	entries, err := list(h.VatDir(vat))
-	var days []string
-	for _, e := range entries {
-		name, isToml := strings.CutSuffix(e.Name(), ".toml")
-		if isToml && isDay(name) && !e.IsDir() {
-			days = append(days, name)
-		}
-	}
-	slices.SortFunc(days, compareDays)
-	return days, err
-}
-
-// Strays are the paths of the files in a vat's folder that look like days and have no day's name: nobody reads them.
-func (h Home) Strays(vat string) ([]string, error) {
+// within are the names, without the ending, of those entries of a vat's folder that end with .toml and are as asked.
+func (h Home) within(vat string, is func(name string, folder bool) bool) ([]string, error) {
 	if err := checkName(vat); err != nil {
 		return nil, err
 	}
 	entries, err := list(h.VatDir(vat))
 	var out []string
 	for _, e := range entries {
-		name, isToml := strings.CutSuffix(e.Name(), ".toml")
-		if isToml && !strings.HasPrefix(name, ".") && (e.IsDir() || !isDay(name)) {
-			out = append(out, filepath.Join(h.VatDir(vat), e.Name()))
+		if name, isToml := strings.CutSuffix(e.Name(), ".toml"); isToml && is(name, e.IsDir()) {
+			out = append(out, name)
 		}
+	}
+	return out, err
+}
+
+// named are the names of a vat's days, by their dates.
+func (h Home) named(vat string) ([]string, error) {
+	days, err := h.within(vat, func(name string, folder bool) bool { return isDay(name) && !folder })
+	slices.SortFunc(days, compareDays)
+	return days, err
+}
+
+// Strays are the paths of the files in a vat's folder that look like days and have no day's name: nobody reads them.
+func (h Home) Strays(vat string) ([]string, error) {
+	out, err := h.within(vat, func(name string, folder bool) bool { return !strings.HasPrefix(name, ".") && (folder || !isDay(name)) })
+	for i, name := range out {
+		out[i] = filepath.Join(h.VatDir(vat), name+".toml")
 	}
 	return out, err
 }
