@@ -29,11 +29,14 @@ func (t *telling) note(word, sentence string) {
 	if sentence = strings.TrimSuffix(strings.TrimSpace(sentence), "."); sentence == "" {
 		return
 	}
-	if sentence += "."; word == "" {
+	switch sentence += "."; word {
+	case "":
 		t.add(sheet.Paragraph{Text: wording.Upper(sentence)})
-		return
+	case "Caution":
+		t.add(sheet.Cautions{List: []string{sentence}})
+	default:
+		t.add(sheet.Paragraph{Text: word + ": " + sentence})
 	}
-	t.add(sheet.Paragraph{Text: word + ": " + sentence})
 }
 
 // notes adds sentences under one word.
