@@ -111,12 +111,12 @@ type Liquor struct {
 
 // Stock is the jar in which indigo is reduced before it goes into the vat.
 type Stock struct {
-	Volume   quantity.Volume      // the least that is worth making up
-	PerLitre quantity.Volume      // stock for each litre of the vat
-	Build    quantity.Temperature // what the jar is warmed to, and kept at
-	Ready    quantity.Span
-	Recheck  quantity.Span
-	Evidence string
+	Volume   quantity.Volume      `json:"volume"`    // the least that is worth making up
+	PerLitre quantity.Volume      `json:"per_litre"` // stock for each litre of the vat
+	Build    quantity.Temperature `json:"build"`     // what the jar is warmed to, and kept at
+	Ready    quantity.Span        `json:"ready"`
+	Recheck  quantity.Span        `json:"recheck"`
+	Evidence string               `json:"evidence,omitempty"`
 }
 
 // Powder is one thing that is weighed.
@@ -137,25 +137,25 @@ type Powder struct {
 	Evidence string
 }
 
-// Step is one thing that the hands do.
+// Step is one thing that the hands do. The tags here and of Stock are the keys of recipes show --json.
 type Step struct {
-	Do        Do
-	Powder    string         // id of the powder, where the step has one
-	Part      quantity.Share // part of the powder; 1 if not given
-	Into      Place
-	From      Place            // IntoStock: an add step that pours stock into the vat
-	Water     quantity.Wetting // water in the jug or pot of a dissolve or simmer step
-	For       quantity.Span    // how long, for stir, simmer, wait, settle, rest
-	AtLeast   *quantity.Temperature
-	AtMost    *quantity.Temperature // what the liquor must read before the step
-	To        *quantity.Temperature // what fill, warm and cool aim at
-	Cover     bool
-	How       string // how the hands do it; the step's own words if left out
-	Why       string
-	Look      string // what to look for, at a check
-	Caution   string
-	Meanwhile string // what can be begun during a wait
-	Evidence  string
+	Do        Do                    `json:"do"`
+	Powder    string                `json:"powder,omitempty"` // id of the powder, where the step has one
+	Part      quantity.Share        `json:"part,omitzero"`    // part of the powder; 1 if not given
+	Into      Place                 `json:"into,omitempty"`
+	From      Place                 `json:"-"`                  // IntoStock: an add step that pours stock into the vat
+	Water     quantity.Wetting      `json:"-"`                  // water in the jug or pot of a dissolve or simmer step
+	For       quantity.Span         `json:"for,omitzero"`       // how long, for stir, simmer, wait, settle, rest
+	To        *quantity.Temperature `json:"to,omitempty"`       // what fill, warm and cool aim at
+	AtLeast   *quantity.Temperature `json:"at_least,omitempty"` // the least and the most that
+	AtMost    *quantity.Temperature `json:"at_most,omitempty"`  // the liquor may read before the step
+	Cover     bool                  `json:"cover,omitempty"`
+	How       string                `json:"how,omitempty"` // how the hands do it; the step's own words if left out
+	Why       string                `json:"why,omitempty"`
+	Look      string                `json:"look,omitempty"` // what to look for, at a check
+	Caution   string                `json:"caution,omitempty"`
+	Meanwhile string                `json:"-"` // what can be begun during a wait
+	Evidence  string                `json:"-"`
 }
 
 // Powder finds a powder by its id.

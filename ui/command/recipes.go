@@ -129,9 +129,9 @@ type shownRecipe struct {
 	Fibres  []string      `json:"fibres"`
 	Source  string        `json:"source"`
 	Liquor  shownLiquor   `json:"liquor"`
-	Stock   *shownStock   `json:"stock"`
+	Stock   *recipe.Stock `json:"stock"`
 	Powders []shownPowder `json:"powders"`
-	Steps   []shownStep   `json:"steps"`
+	Steps   []recipe.Step `json:"steps"`
 }
 
 type shownLiquor struct {
@@ -147,15 +147,6 @@ type shownLiquor struct {
 	Evidence string               `json:"evidence,omitempty"`
 }
 
-type shownStock struct {
-	Volume   quantity.Volume      `json:"volume"`
-	PerLitre quantity.Volume      `json:"per_litre"`
-	Build    quantity.Temperature `json:"build"`
-	Ready    quantity.Span        `json:"ready"`
-	Recheck  quantity.Span        `json:"recheck"`
-	Evidence string               `json:"evidence,omitempty"`
-}
-
 type shownPowder struct {
 	ID       string                 `json:"id"`
 	Material string                 `json:"material"`
@@ -168,34 +159,12 @@ type shownPowder struct {
 	Evidence string                 `json:"evidence,omitempty"`
 }
 
-type shownStep struct {
-	Do      recipe.Do             `json:"do"`
-	Powder  string                `json:"powder,omitempty"`
-	Part    quantity.Share        `json:"part,omitzero"`
-	Into    recipe.Place          `json:"into,omitempty"`
-	For     quantity.Span         `json:"for,omitzero"`
-	To      *quantity.Temperature `json:"to,omitempty"`
-	AtLeast *quantity.Temperature `json:"at_least,omitempty"`
-	AtMost  *quantity.Temperature `json:"at_most,omitempty"`
-	Cover   bool                  `json:"cover,omitempty"`
-	How     string                `json:"how,omitempty"`
-	Why     string                `json:"why,omitempty"`
-	Look    string                `json:"look,omitempty"`
-	Caution string                `json:"caution,omitempty"`
-}
-
 func shown(r recipe.Recipe) shownRecipe {
 	l := r.Liquor
-	out := shownRecipe{ID: r.ID, Name: r.Name, Family: r.Family, Fibres: r.Fibres, Source: r.Source,
+	out := shownRecipe{ID: r.ID, Name: r.Name, Family: r.Family, Fibres: r.Fibres, Source: r.Source, Stock: r.Stock, Steps: r.Steps,
 		Liquor: shownLiquor{l.Build, l.Low, l.Aim, l.High, [2]float64{l.PHLow, l.PHHigh}, l.PHFresh, l.Ready, l.Recheck, l.Sediment, l.Evidence}}
-	if s := r.Stock; s != nil {
-		out.Stock = &shownStock{s.Volume, s.PerLitre, s.Build, s.Ready, s.Recheck, s.Evidence}
-	}
 	for _, w := range r.Powders {
 		out.Powders = append(out.Powders, shownPowder{w.ID, w.Material, w.Role, w.Form, w.Strength, r.PerLitre(w), w.Hydrate, w.Into, w.Evidence})
-	}
-	for _, s := range r.Steps {
-		out.Steps = append(out.Steps, shownStep{s.Do, s.Powder, s.Part, s.Into, s.For, s.To, s.AtLeast, s.AtMost, s.Cover, s.How, s.Why, s.Look, s.Caution})
 	}
 	return out
 }
