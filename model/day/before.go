@@ -7,17 +7,17 @@ import (
 	"time"
 
 	"example.org/vatside/model/fibre"
+	"example.org/vatside/model/practice"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
-	"example.org/vatside/model/signs"
 	"example.org/vatside/model/vessel"
 )
 
 // Prepared is a lot with what makes it fit for the vat. Scour is nil for goods that are scoured.
 type Prepared struct {
 	Lot
-	Scour *signs.Scour
-	Wet   signs.Wetting
+	Scour *practice.Scour
+	Wet   practice.Wetting
 }
 
 // The kinds of what is ahead.
@@ -96,7 +96,7 @@ func Before(h Head, lots []Lot, now, ready time.Time) (Readying, error) {
 		if !l.Scoured {
 			p.State, p.Scour = s.State, &s
 		}
-		if p.Wet, err = signs.WetOut(l.Fibre, l.Dry, vat); err != nil {
+		if p.Wet, err = practice.WetOut(l.Fibre, l.Dry, vat); err != nil {
 			return r, err
 		}
 		r.Lots = append(r.Lots, p)
@@ -198,8 +198,8 @@ func (h Head) WithChildren() string {
 }
 
 // Around is what the checklist goes by, as far as the head and the goods tell it.
-func (h Head) Around(lots []Lot) signs.Circumstances {
-	c := signs.Circumstances{
+func (h Head) Around(lots []Lot) practice.Circumstances {
+	c := practice.Circumstances{
 		Recipe: h.Recipe, Fill: h.Setup.Fill, Built: h.Opening.Built, Place: h.Setup.Place, Heater: h.Setup.Heater,
 		Pieces: len(lots), System: h.Setup.System(),
 	}

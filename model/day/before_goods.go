@@ -8,8 +8,8 @@ import (
 
 	"example.org/vatside/model/fibre"
 	"example.org/vatside/model/liquor"
+	"example.org/vatside/model/practice"
 	"example.org/vatside/model/quantity"
-	"example.org/vatside/model/signs"
 	"example.org/vatside/model/vessel"
 )
 
@@ -23,7 +23,7 @@ func (r *Readying) wetOut(vat *quantity.Temperature, sys quantity.System) map[fi
 				dry += l.Dry
 			}
 		}
-		w, err := signs.WetOut(f, min(dry, heaviest), vat)
+		w, err := practice.WetOut(f, min(dry, heaviest), vat)
 		if err != nil {
 			continue
 		}
@@ -38,7 +38,7 @@ func (r *Readying) wetOut(vat *quantity.Temperature, sys quantity.System) map[fi
 
 // bath is goods that are scoured together: how long each bath takes from cold, and the last with its cooling and rinse.
 type bath struct {
-	signs.Scour
+	practice.Scour
 	each, last quantity.Span
 }
 
@@ -62,7 +62,7 @@ func (r *Readying) baths(s Setup) []bath {
 			return b.Fibre == l.Fibre && b.State == l.Scour.State && b.Water.Likely+l.Scour.Water.Likely <= onePot
 		})
 		if at >= 0 {
-			if sum, err := signs.ScourFor(l.Fibre, l.State, out[at].Dry+l.Dry); err == nil {
+			if sum, err := practice.ScourFor(l.Fibre, l.State, out[at].Dry+l.Dry); err == nil {
 				together = sum
 			}
 		}
@@ -85,7 +85,7 @@ func (r *Readying) baths(s Setup) []bath {
 }
 
 // heatsBath is how long a scouring bath takes to get hot.
-func (s Setup) heatsBath(b signs.Scour) quantity.Span {
+func (s Setup) heatsBath(b practice.Scour) quantity.Span {
 	cold, hot := s.Waters()
 	if t, err := s.heating(b.Water.Likely, cold, b.Temp.Likely); err == nil && t > 0 {
 		return t
@@ -272,7 +272,7 @@ func (r *Readying) tooHeavy(h Head) {
 }
 
 // scourHow is a bath in a line: "8.4 g of detergent and 18.9 g of soda ash in 10.5 L at 90 °C, 1 h 30 min; simmer; …".
-func scourHow(b signs.Scour, sys quantity.System) string {
+func scourHow(b practice.Scour, sys quantity.System) string {
 	what := b.Detergent.Likely.Scale(sys) + " of " + b.Washes()
 	if b.Alkali.Likely > 0 {
 		what += " and " + b.Alkali.Likely.Scale(sys) + " of " + b.AlkaliIs

@@ -7,8 +7,8 @@ import (
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/fibre"
+	"example.org/vatside/model/practice"
 	"example.org/vatside/model/quantity"
-	"example.org/vatside/model/signs"
 	"example.org/vatside/model/vessel"
 	"pgregory.net/rapid"
 )
@@ -38,11 +38,11 @@ func of(r day.Readying, kind string) []day.Ahead {
 func TestParseLot(t *testing.T) {
 	for said, want := range map[string]day.Lot{
 		"420 g linen":             {Goods: vessel.Goods{Fibre: fibre.Linen, Dry: 420}},
-		"420 g greige linen":      {Goods: vessel.Goods{Fibre: fibre.Linen, Dry: 420}, State: signs.Greige},
-		"1.2 kg Cotton, PFD":      {Goods: vessel.Goods{Fibre: fibre.Cotton, Dry: 1200}, State: signs.Prepared},
-		"300 g silk in gum":       {Goods: vessel.Goods{Fibre: fibre.Silk, Dry: 300}, State: signs.InGum},
-		"300 g greasy wool":       {Goods: vessel.Goods{Fibre: fibre.Wool, Dry: 300}, State: signs.Greasy},
-		"300 g scoured wool yarn": {Goods: vessel.Goods{Fibre: fibre.Wool, Dry: 300}, State: signs.Yarn, Scoured: true},
+		"420 g greige linen":      {Goods: vessel.Goods{Fibre: fibre.Linen, Dry: 420}, State: practice.Greige},
+		"1.2 kg Cotton, PFD":      {Goods: vessel.Goods{Fibre: fibre.Cotton, Dry: 1200}, State: practice.Prepared},
+		"300 g silk in gum":       {Goods: vessel.Goods{Fibre: fibre.Silk, Dry: 300}, State: practice.InGum},
+		"300 g greasy wool":       {Goods: vessel.Goods{Fibre: fibre.Wool, Dry: 300}, State: practice.Greasy},
+		"300 g scoured wool yarn": {Goods: vessel.Goods{Fibre: fibre.Wool, Dry: 300}, State: practice.Yarn, Scoured: true},
 	} {
 		if got, err := day.ParseLot(said, quantity.Metric); err != nil || got != want {
 			t.Errorf("%q: %+v, %v", said, got, err)
@@ -70,7 +70,7 @@ func TestParseLot(t *testing.T) {
 		}
 	}
 	lots, err := day.ParseLots("420 g linen, 1,5 kg cotton,300 g silk, in gum and 90 g wool", quantity.Metric)
-	if err != nil || len(lots) != 4 || lots[1].Dry != 1500 || lots[2].State != signs.InGum || lots[3].Fibre != fibre.Wool {
+	if err != nil || len(lots) != 4 || lots[1].Dry != 1500 || lots[2].State != practice.InGum || lots[3].Fibre != fibre.Wool {
 		t.Errorf("%+v, %v", lots, err)
 	}
 }
@@ -84,7 +84,7 @@ func TestBeforeADayOfLinen(t *testing.T) {
 		t.Fatal(err)
 	}
 	p := r.Lots[0]
-	if p.Scour.Detergent.Likely.Grams() != 8.4 || p.Scour.Alkali.Likely.Grams() < 18.8 || p.Scour.Alkali.Likely.Grams() > 19 || p.Scour.Water.Likely != 10.5 || p.State != signs.Greige {
+	if p.Scour.Detergent.Likely.Grams() != 8.4 || p.Scour.Alkali.Likely.Grams() < 18.8 || p.Scour.Alkali.Likely.Grams() > 19 || p.Scour.Water.Likely != 10.5 || p.State != practice.Greige {
 		t.Errorf("%+v", p.Scour)
 	}
 	scour, wet, build := of(r, day.ToScour), of(r, day.ToWet), of(r, day.ToBuild)
@@ -256,7 +256,7 @@ func TestBeforeAlways(t *testing.T) {
 		for range rapid.IntRange(0, 5).Draw(t, "lots") {
 			f := rapid.SampledFrom(fibre.All()).Draw(t, "fibre")
 			lots = append(lots, day.Lot{Goods: vessel.Goods{Fibre: f, Dry: quantity.Grams(rapid.Float64Range(5, 20000).Draw(t, "dry"))},
-				State: rapid.SampledFrom(append(signs.StatesOf(f), "")).Draw(t, "state"), Scoured: rapid.Bool().Draw(t, "scoured")})
+				State: rapid.SampledFrom(append(practice.StatesOf(f), "")).Draw(t, "state"), Scoured: rapid.Bool().Draw(t, "scoured")})
 		}
 		now := night.Add(-time.Duration(rapid.IntRange(0, 48).Draw(t, "hours")) * time.Hour)
 		r, err := day.Before(h, lots, now, ten)

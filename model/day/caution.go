@@ -7,8 +7,8 @@ import (
 	"strings"
 	"time"
 
+	"example.org/vatside/model/practice"
 	"example.org/vatside/model/recipe"
-	"example.org/vatside/model/signs"
 	"example.org/vatside/model/wording"
 )
 
@@ -213,7 +213,7 @@ func (s State) cautionBefore(b Body) (answer CautionAnswered, own bool) {
 // powderCaution is what stands before a powder of the recipe: what to wear, its danger, what it must never meet.
 func powderCaution(p recipe.Powder) string {
 	parts := []string{"gloves and glasses on"}
-	if c, ok := signs.ChemicalOf(p.Substance()); ok {
+	if c, ok := practice.ChemicalOf(p.Substance()); ok {
 		parts = c.Cautions()
 	}
 	switch {
@@ -222,7 +222,7 @@ func powderCaution(p recipe.Powder) string {
 	case p.Lye():
 		parts = append(parts, "lye into cold water, never water onto lye")
 	}
-	return signs.Unsourced(p.Material + ": " + strings.Join(parts, "; "))
+	return practice.Unsourced(p.Material + ": " + strings.Join(parts, "; "))
 }
 
 // bathCaution is the caution of a step after the last dip that is told of by hand; empty where it was answered before the bath.

@@ -6,9 +6,9 @@ import (
 	"strings"
 	"time"
 
+	"example.org/vatside/model/practice"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
-	"example.org/vatside/model/signs"
 	"example.org/vatside/model/wording"
 )
 
@@ -226,7 +226,7 @@ func Carry(s State) Opening {
 	if l := s.Level(); s.drawn() && l.In < s.Head.Setup.Fill*95/100 {
 		o.Holds = &l.In
 	}
-	if s.Sulfur() == signs.NotKnown {
+	if s.Sulfur() == practice.NotKnown {
 		o.Sulfur = true // it is taken that it held one
 	}
 	if o.Number < 2 {

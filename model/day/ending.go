@@ -7,9 +7,9 @@ import (
 	"time"
 	"unicode"
 
+	"example.org/vatside/model/practice"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
-	"example.org/vatside/model/signs"
 	"example.org/vatside/model/wording"
 )
 
@@ -72,7 +72,7 @@ func endPlan(h Head) []Step {
 			Why:     "Old reducer, lye and tins go to the hazardous-waste point, dry and labelled: " + fill.Format(sys) + " and its pH stand in the book.",
 			Caution: "no filled vessel is lifted: at most 8 to 10 L a carry"},
 	}
-	acid, _ := signs.ChemicalNamed("citric acid")
+	acid, _ := practice.ChemicalNamed("citric acid")
 	for i := range steps {
 		steps[i].No = i + 1
 		if steps[i].Do == DoAcid {

@@ -5,14 +5,14 @@ import (
 	"time"
 
 	"example.org/vatside/model/fibre"
+	"example.org/vatside/model/practice"
 	"example.org/vatside/model/quantity"
-	"example.org/vatside/model/signs"
 )
 
 // Finishing is what was done to a piece after its last dip.
 type Finishing struct {
 	Rinses int      // in plain water, since it last was in a vat
-	Behind []string // the other steps that are done or left out, by their ids in signs.FinishPlan, and Looked
+	Behind []string // the other steps that are done or left out, by their ids in practice.FinishPlan, and Looked
 	Bath   string   // it is in now; empty: none
 	Since  time.Time
 	For    quantity.Span
@@ -24,7 +24,7 @@ const (
 	Looked = "look"
 )
 
-// The baths after the last dip, by their ids in signs.FinishPlan.
+// The baths after the last dip, by their ids in practice.FinishPlan.
 const (
 	bathRinse  = "rinse"
 	bathSour   = "sour"
@@ -47,9 +47,9 @@ func bathName(id string) string {
 	return "rinse"
 }
 
-// BenchStep is one step after the last dip of a piece: signs.FinishPlan's, and how it stands.
+// BenchStep is one step after the last dip of a piece: practice.FinishPlan's, and how it stands.
 type BenchStep struct {
-	signs.FinishStep
+	practice.FinishStep
 	Done int // of Times.Likely
 	Past bool
 }
@@ -61,11 +61,11 @@ func (s State) Bench(p Piece) []BenchStep {
 	if err != nil || p.Spec.Form == "ladder" || p.Phase == Dropped || p.Phase == Carried {
 		return nil
 	}
-	plan, err := signs.FinishPlan(signs.Finish{Fibre: f, Family: s.Head.Recipe.Family, Dry: p.Spec.Dry, Thick: p.Spec.Form == "bound"})
+	plan, err := practice.FinishPlan(practice.Finish{Fibre: f, Family: s.Head.Recipe.Family, Dry: p.Spec.Dry, Thick: p.Spec.Form == "bound"})
 	if err != nil {
 		return nil
 	}
-	plan = append(plan, signs.FinishStep{ID: Looked, Name: "judge it dry", Do: "look at it dry, in daylight, beside its rung",
+	plan = append(plan, practice.FinishStep{ID: Looked, Name: "judge it dry", Do: "look at it dry, in daylight, beside its rung",
 		Times: quantity.Exactly(1), Check: "its blue for the book: a rung, a colour, a depth name"})
 	var out []BenchStep
 	for _, st := range plan {
@@ -100,21 +100,21 @@ func (s State) BenchNext(p Piece) (BenchStep, bool) {
 
 // Sulfur tells whether the vat's book shows a sulfur reducer at any time. A vat that was taken over as it stood is not
 // known.
-func (s State) Sulfur() signs.Known {
+func (s State) Sulfur() practice.Known {
 	switch {
 	case s.Vat.Sulfur:
-		return signs.Yes
+		return practice.Yes
 	case s.Head.Opening.Built && s.Head.Opening.Number < 2:
-		return signs.NotKnown
+		return practice.NotKnown
 	}
-	return signs.No
+	return practice.No
 }
 
 // sulfurOf tells it for a piece: of the vats in which it had dips that this vat's book does not show, nothing is known.
-func (s State) sulfurOf(p Piece) signs.Known {
+func (s State) sulfurOf(p Piece) practice.Known {
 	ours := slices.ContainsFunc(s.Head.Opening.Pieces, func(c CarriedPiece) bool { return c.Tag == p.Tag && c.Had == p.Spec.Had })
-	if s.Sulfur() == signs.No && p.Spec.Had > 0 && !ours {
-		return signs.NotKnown
+	if s.Sulfur() == practice.No && p.Spec.Had > 0 && !ours {
+		return practice.NotKnown
 	}
 	return s.Sulfur()
 }
@@ -134,10 +134,10 @@ func (s State) gateOf(p Piece, now time.Time) (ok bool, why string) {
 	if n := len(p.Past); aired && n > 0 && now.Sub(p.Past[n-1].Ended) < s.leastAiring(p) {
 		aired = false
 	}
-	return signs.AcidGate(s.sulfurOf(p), p.Finishing.Rinses, aired, s.BenchPlace())
+	return practice.AcidGate(s.sulfurOf(p), p.Finishing.Rinses, aired, s.BenchPlace())
 }
 
-// leastAiring is the least time of a piece's final airing, by signs.FinishPlan.
+// leastAiring is the least time of a piece's final airing, by practice.FinishPlan.
 func (s State) leastAiring(p Piece) time.Duration {
 	for _, b := range s.Bench(p) {
 		if b.ID == stepAir {

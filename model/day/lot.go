@@ -5,16 +5,16 @@ import (
 	"strings"
 
 	"example.org/vatside/model/fibre"
+	"example.org/vatside/model/practice"
 	"example.org/vatside/model/quantity"
-	"example.org/vatside/model/signs"
 	"example.org/vatside/model/vessel"
 )
 
 // Lot is goods that are to be dyed, as they are before the day.
 type Lot struct {
 	vessel.Goods
-	State   signs.State // what they have been through; empty: as the fibre usually comes
-	Scoured bool        // done already
+	State   practice.State // what they have been through; empty: as the fibre usually comes
+	Scoured bool           // done already
 }
 
 // heaviest is the most of one lot that is reckoned with.
@@ -26,7 +26,7 @@ func ParseLot(s string, sys quantity.System) (Lot, error) {
 	var l Lot
 	var rest []string
 	words := strings.Fields(s)
-	say := func(state signs.State) error {
+	say := func(state practice.State) error {
 		if l.State != "" && l.State != state {
 			return fmt.Errorf("%s: goods are %s or %s, not both", strings.TrimSpace(s), l.State, state)
 		}
@@ -40,7 +40,7 @@ func ParseLot(s string, sys quantity.System) (Lot, error) {
 			continue
 		}
 		if i+1 < len(words) {
-			if state, err := signs.ParseState(word + " " + strings.Trim(words[i+1], ",")); err == nil {
+			if state, err := practice.ParseState(word + " " + strings.Trim(words[i+1], ",")); err == nil {
 				if err := say(state); err != nil {
 					return l, err
 				}
@@ -48,7 +48,7 @@ func ParseLot(s string, sys quantity.System) (Lot, error) {
 				continue
 			}
 		}
-		if state, err := signs.ParseState(word); err == nil && word != "" {
+		if state, err := practice.ParseState(word); err == nil && word != "" {
 			if err := say(state); err != nil {
 				return l, err
 			}
@@ -61,7 +61,7 @@ func ParseLot(s string, sys quantity.System) (Lot, error) {
 		if _, err := fibre.Parse(rest[n-1]); err == nil {
 			if _, err := quantity.ParseMass(strings.Join(rest[:n-1], " "), sys); err != nil {
 				if _, err := quantity.ParseMass(strings.Join(rest[:n-2], " "), sys); err == nil {
-					_, err := signs.ParseState(rest[n-2])
+					_, err := practice.ParseState(rest[n-2])
 					return l, err
 				}
 			}
@@ -135,4 +135,4 @@ func (l Lot) Name(sys quantity.System) string {
 }
 
 // scour is the lot's scouring; of scoured goods only that their state is one of the fibre's.
-func (l Lot) scour() (signs.Scour, error) { return signs.ScourFor(l.Fibre, l.State, l.Dry) }
+func (l Lot) scour() (practice.Scour, error) { return practice.ScourFor(l.Fibre, l.State, l.Dry) }

@@ -4,9 +4,9 @@ import (
 	"fmt"
 	"strings"
 
+	"example.org/vatside/model/practice"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
-	"example.org/vatside/model/signs"
 	"example.org/vatside/model/water"
 )
 
@@ -268,7 +268,7 @@ func (s *Step) words(h Head) {
 // to every step that handles it.
 func (s *Step) dangers(h Head) {
 	p, ok := h.Recipe.Powder(s.Powder)
-	c, known := signs.ChemicalOf(p.Substance())
+	c, known := practice.ChemicalOf(p.Substance())
 	if !ok || !known || s.Caution == "" {
 		return
 	}

@@ -9,8 +9,8 @@ import (
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/history"
 	"example.org/vatside/model/outlook"
+	"example.org/vatside/model/practice"
 	"example.org/vatside/model/quantity"
-	"example.org/vatside/model/signs"
 	"example.org/vatside/model/wording"
 )
 
@@ -326,7 +326,7 @@ func lookers(now time.Time) func(history.Goods) (Swatch, bool) {
 // care is the rhythm of the family, with room for when each was last done.
 func care(h day.Head) Table {
 	t := Table{Columns: columns("when", "what", "why", "last done")}
-	for _, c := range signs.Care(h.Recipe.Family) {
+	for _, c := range practice.Care(h.Recipe.Family) {
 		when := c.When
 		if c.Every > 0 {
 			when = "each " + c.Every.Format(h.Setup.System())

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"example.org/vatside/model/liquor"
+	"example.org/vatside/model/practice"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 )
@@ -144,7 +145,7 @@ func (t task) indigoHow(d Dose) string {
 // handling is how a powder goes in, and what to beware of: first what its dose needs, then the powder's own dangers.
 func (t task) handling(p recipe.Powder, d Dose) (how string, cautions []string) {
 	s := p.Substance()
-	if c, ok := ChemicalOf(s); ok {
+	if c, ok := practice.ChemicalOf(s); ok {
 		cautions = c.Cautions()
 	}
 	switch {

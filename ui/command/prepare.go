@@ -9,9 +9,9 @@ import (
 	"github.com/spf13/cobra"
 
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/practice"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
-	"example.org/vatside/model/signs"
 	"example.org/vatside/model/water"
 	"example.org/vatside/ui/shelf"
 )
@@ -105,7 +105,7 @@ func (p *program) prepare(w preparing, r *reader) error {
 	if err != nil {
 		return err
 	}
-	out := preparedOf(ready, signs.Checklist(around), r.sys)
+	out := preparedOf(ready, practice.Checklist(around), r.sys)
 	if mind := head.WithChildren(); w.children && mind != "" {
 		out.Warnings = append([]string{mind}, out.Warnings...)
 	}
@@ -122,10 +122,10 @@ func (p *program) prepare(w preparing, r *reader) error {
 // lots reads the pieces; --state is for those of which none is said.
 func (w preparing) lots(r *reader) ([]day.Lot, error) {
 	var lots []day.Lot
-	var usual signs.State
+	var usual practice.State
 	scoured := strings.EqualFold(strings.TrimSpace(w.state), "scoured")
 	if !scoured {
-		read(r, &usual, "--state", w.state, func(s string, _ quantity.System) (signs.State, error) { return signs.ParseState(s) })
+		read(r, &usual, "--state", w.state, func(s string, _ quantity.System) (practice.State, error) { return practice.ParseState(s) })
 	}
 	if r.err != nil {
 		return nil, r.err
@@ -141,7 +141,7 @@ func (w preparing) lots(r *reader) ([]day.Lot, error) {
 		if l.State == "" {
 			l.State, l.Scoured = usual, l.Scoured || scoured
 		}
-		if _, err := signs.ScourFor(l.Fibre, l.State, l.Dry); err != nil {
+		if _, err := practice.ScourFor(l.Fibre, l.State, l.Dry); err != nil {
 			return nil, fmt.Errorf("--state: %w", err)
 		}
 		lots = append(lots, l)
@@ -234,7 +234,7 @@ func placeRead(s string, _ quantity.System) (string, error) {
 }
 
 // ofWater reads --water.
-func (w preparing) ofWater(r *reader, c *signs.Circumstances) error {
+func (w preparing) ofWater(r *reader, c *practice.Circumstances) error {
 	var words []string
 	read(r, &words, "--water", w.water, func(s string, _ quantity.System) ([]string, error) {
 		return strings.FieldsFunc(strings.ToLower(s), func(r rune) bool { return r == ',' || r == ' ' }), nil
@@ -242,13 +242,13 @@ func (w preparing) ofWater(r *reader, c *signs.Circumstances) error {
 	for _, word := range words {
 		switch word {
 		case "hard":
-			c.Hard = signs.Yes
+			c.Hard = practice.Yes
 		case "soft", "rain":
-			c.Hard = signs.No
+			c.Hard = practice.No
 		case "chlorinated":
-			c.Chlorinated = signs.Yes
+			c.Chlorinated = practice.Yes
 		case "unchlorinated":
-			c.Chlorinated = signs.No
+			c.Chlorinated = practice.No
 		default:
 			return fmt.Errorf("--water: %q is not known of water here; write soft or hard, chlorinated or unchlorinated", word)
 		}

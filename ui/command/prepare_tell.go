@@ -6,8 +6,8 @@ import (
 	"strings"
 
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/practice"
 	"example.org/vatside/model/quantity"
-	"example.org/vatside/model/signs"
 )
 
 // tellPrepare prints what prepare found: the goods, the times, the checklist.
@@ -35,7 +35,7 @@ func (p *program) tellPrepare(ready day.Readying, out preparedOut, sys quantity.
 	for _, n := range out.Notes {
 		p.note("Note", n)
 	}
-	for _, when := range []signs.Moment{signs.EveningBefore, signs.AtTheStart, signs.BeforePowders} {
+	for _, when := range []practice.Moment{practice.EveningBefore, practice.AtTheStart, practice.BeforePowders} {
 		head := when.String()
 		for _, i := range out.Checklist { // what guards eyes, skin and lungs stands first in it
 			if i.When != when.String() {
@@ -51,7 +51,7 @@ func (p *program) tellPrepare(ready day.Readying, out preparedOut, sys quantity.
 	}
 }
 
-func (p *program) tellScour(s *signs.Scour, sys quantity.System) {
+func (p *program) tellScour(s *practice.Scour, sys quantity.System) {
 	if s == nil {
 		p.note("", "scoured already")
 		return

@@ -6,9 +6,9 @@ import (
 	"strings"
 
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/practice"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
-	"example.org/vatside/model/signs"
 	"example.org/vatside/ui/screen"
 )
 
@@ -18,7 +18,7 @@ type facts struct {
 	head  day.Head
 	vat   string // its name; empty: none is chosen
 	ready day.Readying
-	items []signs.Item
+	items []practice.Item
 }
 
 func system(env screen.Env) quantity.System {
@@ -32,7 +32,7 @@ func (s prepare) facts(env screen.Env) (facts, error) {
 	}
 	around := f.head.Around(s.lots)
 	around.Emergency = env.Home.Settings.Emergency
-	f.items = signs.Checklist(around)
+	f.items = practice.Checklist(around)
 	var err error
 	f.ready, err = day.Before(f.head, s.lots, s.asked, s.start)
 	return f, err
@@ -116,7 +116,7 @@ func (s prepare) answers(env screen.Env) []answer {
 	if mixed {
 		out = append(out, answer{"not scoured", "each as it usually comes", with(func(*day.Lot) {})})
 	} else {
-		for _, state := range signs.StatesOf(first) {
+		for _, state := range practice.StatesOf(first) {
 			out = append(out, answer{"not scoured: " + string(state), meaning[state], with(func(l *day.Lot) { l.State = state })})
 		}
 	}
@@ -124,9 +124,9 @@ func (s prepare) answers(env screen.Env) []answer {
 }
 
 // meaning says what a state is.
-var meaning = map[signs.State]string{
-	signs.Raw: "as it grew", signs.Greige: "fresh off the loom", signs.Prepared: "sold as prepared for dyeing", signs.InGum: "stiff, the gum still on it",
-	signs.Degummed: "soft and bright", signs.Yarn: "spun and washed", signs.Greasy: "fleece, with its grease",
+var meaning = map[practice.State]string{
+	practice.Raw: "as it grew", practice.Greige: "fresh off the loom", practice.Prepared: "sold as prepared for dyeing", practice.InGum: "stiff, the gum still on it",
+	practice.Degummed: "soft and bright", practice.Yarn: "spun and washed", practice.Greasy: "fleece, with its grease",
 }
 
 func recipeOf(env screen.Env, is func(id, name string) bool) (recipe.Recipe, bool) {

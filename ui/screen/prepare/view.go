@@ -8,7 +8,7 @@ import (
 	"time"
 
 	"example.org/vatside/model/day"
-	"example.org/vatside/model/signs"
+	"example.org/vatside/model/practice"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/style"
 	"example.org/vatside/ui/widget"
@@ -230,7 +230,7 @@ func (s prepare) words(sheet *widget.Sheet, f facts, env screen.Env) {
 	}
 	for _, l := range f.ready.Lots {
 		if l.Scour != nil {
-			sheet.Why = sentence(signs.DropTest)
+			sheet.Why = sentence(practice.DropTest)
 		}
 	}
 	if env.Height < tall {

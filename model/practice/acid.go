@@ -1,4 +1,4 @@
-package signs
+package practice
 
 import "strings"
 
@@ -25,10 +25,11 @@ const (
 	SkimmingsBucket
 )
 
-// The places of a day where acid may be used at all.
+// The places of a day; acid may be used in the first two alone.
 const (
 	outdoors     = "outdoors"
 	crossDraught = "cross-draught"
+	closedRoom   = "closed room"
 )
 
 // leastRinses is how many rinses come before acid. C, S20

@@ -1,17 +1,17 @@
-package signs_test
+package practice_test
 
 import (
 	"testing"
 
 	"example.org/vatside/model/fibre"
+	"example.org/vatside/model/practice"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
-	"example.org/vatside/model/signs"
 )
 
 // 420 g take 8.4 L at 20 L a kilogram (C); 1.5 g of citric acid or 15 mL of vinegar a litre (C), 1 g of soap (M).
 func TestTheFigureOfABath(t *testing.T) {
-	steps, err := signs.FinishPlan(signs.Finish{Fibre: fibre.Linen, Family: recipe.IronLime, Dry: quantity.Grams(420)})
+	steps, err := practice.FinishPlan(practice.Finish{Fibre: fibre.Linen, Family: recipe.IronLime, Dry: quantity.Grams(420)})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -1,4 +1,4 @@
-package signs
+package practice
 
 import (
 	"math"
@@ -109,7 +109,7 @@ func TestWetOut(t *testing.T) {
 		t.Errorf("%+v %v", cotton, err)
 	}
 	wool, err := WetOut(fibre.Wool, quantity.Grams(100), at(quantity.Celsius(45)))
-	if err != nil || wool.Temp != degrees(40, 45, 50) || wool.Time.Low != m(30) || wool.Time.High != m(60) {
+	if err != nil || wool.Temp != degrees(40, 45, 50) || wool.Time.Low != quantity.Minutes(30) || wool.Time.High != quantity.Minutes(60) {
 		t.Errorf("%+v %v", wool, err)
 	}
 	if unread, _ := WetOut(fibre.Wool, 100, nil); unread.Temp != degrees(30, 35, 40) {
@@ -280,6 +280,16 @@ func TestChemicalsTable(t *testing.T) {
 			if harmless := p.Role == recipe.Food || p.Substance() == recipe.ReducingSugar; ok == harmless {
 				t.Errorf("%s of %s: %v", p.ID, id, ok)
 			}
+		}
+	}
+}
+
+// The care of a ferment vat names no reducer.
+func TestCareOfAFermentHasNoReducer(t *testing.T) {
+	hint := regexp.MustCompile(`(?i)reducer|dithionite|hydros|thiourea|fructose|copperas|iron\(II\)`)
+	for _, c := range Care(recipe.Ferment) {
+		if m := hint.FindString(c.What + c.Why + c.When); m != "" {
+			t.Errorf("%q in %+v", m, c)
 		}
 	}
 }

@@ -1,4 +1,4 @@
-package signs
+package practice
 
 import (
 	"slices"

@@ -1,4 +1,4 @@
-package signs
+package practice
 
 import (
 	"slices"
@@ -57,9 +57,6 @@ type Circumstances struct {
 	Emergency   string // the dyer's own emergency number
 	System      quantity.System
 }
-
-// closedRoom is the place that acid.go has no use for.
-const closedRoom = "closed room"
 
 // classMost is the hottest liquor with a class or children at it (C; S27: 49 °C scalds in minutes).
 const classMost = quantity.Temperature(40)

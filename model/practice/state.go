@@ -1,11 +1,22 @@
-package signs
+package practice
 
 import (
 	"fmt"
-	"slices"
 	"strings"
+)
 
-	"example.org/vatside/model/fibre"
+// State is what goods have been through before they are scoured.
+type State string
+
+// The states. Greige is loom-state cotton, flax and hemp; Prepared is sold as prepared for dyeing.
+const (
+	Raw      State = "raw"
+	Greige   State = "greige"
+	Prepared State = "prepared"
+	InGum    State = "in gum"
+	Degummed State = "degummed"
+	Yarn     State = "yarn"
+	Greasy   State = "greasy"
 )
 
 // stateWords are the words for what goods have been through, the state's own first.
@@ -17,6 +28,12 @@ var stateWords = []struct {
 	{"prepared", Prepared}, {"pfd", Prepared}, {"white", Prepared}, {"bleached", Prepared},
 	{"in gum", InGum}, {"in-gum", InGum}, {"gummed", InGum}, {"degummed", Degummed}, {"yarn", Yarn}, {"greasy", Greasy}, {"in grease", Greasy},
 }
+
+// ScourError tells why no scouring can be given: one sentence, without a full stop.
+type ScourError struct{ Reason string }
+
+// Error is the sentence.
+func (e *ScourError) Error() string { return e.Reason }
 
 // ParseState reads what goods have been through, in any case; "PFD" and "white" are prepared, "loom-state" is greige. An
 // unknown word gives a *ScourError, whose sentence lists the known ones.
@@ -43,15 +60,4 @@ func shortened(s string) string {
 		return string(r[:39]) + "…"
 	}
 	return s
-}
-
-// StatesOf are the states in which a fibre is scoured, the usual one first; none of the Unknown fibre.
-func StatesOf(f fibre.Fibre) []State {
-	var out []State
-	for _, r := range scours {
-		if slices.Contains(r.fibres, f) {
-			out = append(out, r.state)
-		}
-	}
-	return out
 }

@@ -1,25 +1,12 @@
-package signs
+package practice
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"example.org/vatside/model/fibre"
 	"example.org/vatside/model/quantity"
-)
-
-// State is what goods have been through before they are scoured.
-type State string
-
-// The states. Greige is loom-state cotton, flax and hemp; Prepared is sold as prepared for dyeing.
-const (
-	Raw      State = "raw"
-	Greige   State = "greige"
-	Prepared State = "prepared"
-	InGum    State = "in gum"
-	Degummed State = "degummed"
-	Yarn     State = "yarn"
-	Greasy   State = "greasy"
 )
 
 // Scour is one scouring for a weight of dry goods. Amounts are of the powder or soap as it is; ranges are what is common.
@@ -51,15 +38,6 @@ func (s Scour) Washes() string {
 
 // DropTest is how it is seen that goods are scoured. C
 const DropTest = "drop test: a drop of water on the dry goods sinks in within 3 to 5 s; if it stands, scour once more"
-
-// ScourError tells why no scouring can be given: one sentence, without a full stop.
-type ScourError struct{ Reason string }
-
-// Error is the sentence.
-func (e *ScourError) Error() string { return e.Reason }
-
-// three is the least, the likely and the most.
-type three [3]float64
 
 // scourRow is scour.csv by the per cent and the litres a kilogram.
 type scourRow struct {
@@ -190,46 +168,13 @@ func (r scourRow) of(f fibre.Fibre, dry quantity.Mass) Scour {
 	return s
 }
 
-func litresPerKilogram(r three, dry quantity.Mass) quantity.Range[quantity.Volume] {
-	return spread(r[0], r[1], r[2], func(x float64) quantity.Volume { return quantity.Litres(x * dry.Kilograms()) })
-}
-
-// Wetting is the soak before the first dip.
-type Wetting struct {
-	Water    quantity.Volume
-	Temp     quantity.Range[quantity.Temperature]
-	Time     quantity.Range[quantity.Span]
-	How      string
-	Check    string
-	Evidence string
-}
-
-// WetOut is the soak for a weight of dry goods: cellulose an hour or overnight, silk 30 min, wool 30 to 60 min in water
-// within 5 °C of the vat, as a shock felts it (C). Likely is the least that is good. vat is the liquor's °C; nil: not
-// read, and then wool's water is 30 to 40 °C (M). 20 L a kilogram of dry goods (C). Errors are those of ScourFor.
-func WetOut(f fibre.Fibre, dry quantity.Mass, vat *quantity.Temperature) (Wetting, error) {
-	if !(dry > 0) || dry > quantity.Kilograms(1000) {
-		return Wetting{}, &ScourError{"weigh the dry goods first"}
-	}
-	if f.Class() == fibre.NoClass {
-		return Wetting{}, &ScourError{"say the fibre first"}
-	}
-	facts := f.Facts()
-	w := Wetting{Water: quantity.Litres(20 * dry.Kilograms()), Evidence: facts.WetOut.Evidence,
-		Temp:  quantity.Range[quantity.Temperature]{Low: 15, Likely: 25, High: 40},
-		Time:  quantity.Range[quantity.Span]{Low: facts.WetOut.Value, Likely: facts.WetOut.Value, High: quantity.Hours(12)},
-		How:   "a drop of neutral detergent; press it under, open every fold, then squeeze and open it out: no dry pockets",
-		Check: "no more bubbles rise"}
-	switch f {
-	case fibre.Silk:
-		w.Time.High = quantity.Hours(1)
-	case fibre.Wool:
-		w.Time.High = quantity.Hours(1)
-		w.Temp = quantity.Range[quantity.Temperature]{Low: 30, Likely: 35, High: 40}
-		if vat != nil && *vat >= 0 && *vat <= facts.Heat.Value {
-			w.Temp = quantity.Range[quantity.Temperature]{Low: *vat - 5, Likely: *vat, High: *vat + 5}
+// StatesOf are the states in which a fibre is scoured, the usual one first; none of the Unknown fibre.
+func StatesOf(f fibre.Fibre) []State {
+	var out []State
+	for _, r := range scours {
+		if slices.Contains(r.fibres, f) {
+			out = append(out, r.state)
 		}
-		w.How += "; the water within 5 °C of the vat: a shock felts wool"
 	}
-	return w, nil
+	return out
 }
