@@ -2,21 +2,12 @@ package day
 
 import (
 	"math"
-	"slices"
 	"time"
 
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/water"
-	"example.org/vatside/model/wording"
 )
-
-// Slot is one stretch of the morning, reckoned back from the wished start.
-type Slot struct {
-	At   time.Time
-	For  quantity.Span
-	What string
-}
 
 // What the hands take for a step that has no time of its own. From memory, one pair of hands; the dyer's own mornings
 // will differ.
@@ -35,14 +26,8 @@ var handsTake = map[recipe.Do]quantity.Span{
 	recipe.Skim:     quantity.Minutes(2),
 }
 
-// heatTheWater is what is said of the hot water.
-const heatTheWater = "heat the water"
-
 // aCarry is the time to fetch and pour one jug, 8 L of cold water or 4 of hot. From memory.
 const aCarry = quantity.Span(40 * time.Second)
-
-// WetOut is how long goods soak before the first dip: cotton and linen at least an hour (common practice).
-const WetOut = quantity.Span(time.Hour)
 
 // Takes is how long the step takes: its own time, else what the hands take, filling by the carry.
 func (s Step) Takes() quantity.Span {
@@ -62,42 +47,6 @@ func (s Step) Takes() quantity.Span {
 	return handsTake[s.Do]
 }
 
-// Backwards lays the morning out so that the first piece can go in at an instant: the steps of the plan one after the
-// other, the water heated before it is poured, the goods soaking meanwhile. heat is how long the hot water takes; 0 where
-// it comes from the tap. In order of time; the first slot is when to begin.
-func Backwards(h Head, ready time.Time, heat quantity.Span) ([]Slot, error) {
-	out, err := laid(h, ready, heat)
-	if err != nil {
-		return nil, err
-	}
-	out = append(out, Slot{ready.Add(-WetOut.Duration()), WetOut, "wet the goods out"})
-	slices.SortStableFunc(out, func(a, b Slot) int { return a.At.Compare(b.At) })
-	return out, nil
-}
-
-// laid is the morning at the vat alone: the steps that are still to come, the last first, and then the heating of the water.
-func laid(h Head, ready time.Time, heat quantity.Span) ([]Slot, error) {
-	plan, err := Plan(h)
-	if err != nil {
-		return nil, err
-	}
-	var out []Slot
-	at := ready
-	pour := time.Time{}
-	for i := len(plan) - 1; i >= 0 && plan[i].No >= h.Opening.Step; i-- {
-		st := plan[i]
-		at = at.Add(-st.Takes().Duration())
-		out = append(out, Slot{at, st.Takes(), wording.Lower(st.Title)})
-		if st.Do == recipe.Fill && st.Into == recipe.IntoVat {
-			pour = at
-		}
-	}
-	if heat > 0 && !pour.IsZero() {
-		out = append(out, Slot{pour.Add(-heat.Duration()), heat, heatTheWater})
-	}
-	return out, nil
-}
-
 // HeatBy is when the hot water must be on the stove, so that it is hot when the filling comes: by the wished start of
 // dyeing where there is one, else by what the hands still have before them; and how long it takes. False where no stove is
 // known, or no hot water is wanted any more.
@@ -107,7 +56,7 @@ func (s State) HeatBy(now time.Time) (at time.Time, takes quantity.Span, ok bool
 		if st.Do != recipe.Fill || st.Into == recipe.IntoStock || st.Hot <= 0 || st.No < s.Step {
 			continue
 		}
-		takes, err := s.Head.Setup.heating(st.Hot, cold, hot)
+		takes, err := s.Head.Setup.Heating(st.Hot, cold, hot)
 		if err != nil || takes == 0 {
 			return time.Time{}, 0, false
 		}
@@ -134,8 +83,8 @@ func (s State) takesFrom(no int) time.Duration {
 	return sum.Duration()
 }
 
-// heating is how long the stove of the setup takes for an amount of hot water, poured at its own °C; 0 without a stove.
-func (s Setup) heating(hotWater quantity.Volume, cold, hot quantity.Temperature) (quantity.Span, error) {
+// Heating is how long the stove of the setup takes for an amount of hot water, poured at its own °C; 0 without a stove.
+func (s Setup) Heating(hotWater quantity.Volume, cold, hot quantity.Temperature) (quantity.Span, error) {
 	if s.Stove <= 0 {
 		return 0, nil
 	}

@@ -10,6 +10,7 @@ import (
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/practice"
+	"example.org/vatside/model/prepare"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/water"
@@ -96,7 +97,7 @@ func (p *program) prepare(w preparing, r *reader) error {
 	if err != nil {
 		return err
 	}
-	around := head.Around(lots)
+	around := prepare.Around(head, lots)
 	around.Children, around.Class, around.Emergency = w.children, w.class, set.Emergency
 	if err := w.ofWater(r, &around); err != nil {
 		return err
@@ -106,7 +107,7 @@ func (p *program) prepare(w preparing, r *reader) error {
 		return err
 	}
 	out := preparedOf(ready, practice.Checklist(around), r.sys)
-	if mind := head.WithChildren(); w.children && mind != "" {
+	if mind := prepare.WithChildren(head); w.children && mind != "" {
 		out.Warnings = append([]string{mind}, out.Warnings...)
 	}
 	if w.readyBy == "" && set.ReadyBy == "" {
@@ -120,8 +121,8 @@ func (p *program) prepare(w preparing, r *reader) error {
 }
 
 // lots reads the pieces; --state is for those of which none is said.
-func (w preparing) lots(r *reader) ([]day.Lot, error) {
-	var lots []day.Lot
+func (w preparing) lots(r *reader) ([]prepare.Lot, error) {
+	var lots []prepare.Lot
 	var usual practice.State
 	scoured := strings.EqualFold(strings.TrimSpace(w.state), "scoured")
 	if !scoured {
@@ -134,7 +135,7 @@ func (w preparing) lots(r *reader) ([]day.Lot, error) {
 		if strings.TrimSpace(text) == "" {
 			return nil, emptyFlag("--piece")
 		}
-		l, err := day.ParseLot(text, r.sys)
+		l, err := prepare.ParseLot(text, r.sys)
 		if err != nil {
 			return nil, fmt.Errorf("--piece: %w", err)
 		}
@@ -192,7 +193,7 @@ func (p *program) headOf(name string) (day.Head, error) {
 	if err != nil {
 		return day.Head{}, err
 	}
-	return st.NextHead(), nil
+	return prepare.NextHead(st), nil
 }
 
 // vatState is how a vat stands, by its name or its folder's; of those that are ended only where they count.
@@ -258,17 +259,17 @@ func (w preparing) ofWater(r *reader, c *practice.Circumstances) error {
 
 // laidOut is what comes before the wished start. A start that was typed is the next of that time; one of the settings is
 // the first that can still be kept.
-func (p *program) laidOut(w preparing, r *reader, set shelf.Settings, head day.Head, lots []day.Lot) (day.Readying, error) {
+func (p *program) laidOut(w preparing, r *reader, set shelf.Settings, head day.Head, lots []prepare.Lot) (prepare.Schedule, error) {
 	now := p.Now()
 	if r.given("--ready-by") {
 		if strings.TrimSpace(w.readyBy) == "" {
-			return day.Readying{}, emptyFlag("--ready-by")
+			return prepare.Schedule{}, emptyFlag("--ready-by")
 		}
 		at, err := nextAt(w.readyBy, now)
 		if err != nil {
-			return day.Readying{}, fmt.Errorf("--ready-by: %w", err)
+			return prepare.Schedule{}, fmt.Errorf("--ready-by: %w", err)
 		}
-		return day.Before(head, lots, now, at)
+		return prepare.Before(head, lots, now, at)
 	}
 	clock := set.ReadyBy
 	if clock == "" {
@@ -276,9 +277,9 @@ func (p *program) laidOut(w preparing, r *reader, set shelf.Settings, head day.H
 	}
 	at, err := nextAt(clock, now)
 	if err != nil {
-		return day.Readying{}, err
+		return prepare.Schedule{}, err
 	}
-	return day.BeforeFrom(head, lots, now, at)
+	return prepare.BeforeFrom(head, lots, now, at)
 }
 
 // clockOn is a time of day, with the weekday where it is not that of the start.

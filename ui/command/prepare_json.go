@@ -3,8 +3,8 @@ package command
 import (
 	"slices"
 
-	"example.org/vatside/model/day"
 	"example.org/vatside/model/practice"
+	"example.org/vatside/model/prepare"
 	"example.org/vatside/model/quantity"
 )
 
@@ -69,7 +69,7 @@ type preparedSlot struct {
 	Check  string  `json:"check"`
 }
 
-func preparedOf(ready day.Readying, items []practice.Item, sys quantity.System) preparedOut {
+func preparedOf(ready prepare.Schedule, items []practice.Item, sys quantity.System) preparedOut {
 	out := preparedOut{ReadyAt: stamp(ready.Ready), BeginAt: stamp(ready.Begin()), Pieces: []preparedPiece{}, Checklist: []preparedItem{},
 		Schedule: []preparedSlot{}, Warnings: slices.Concat([]string{}, ready.Unfit, ready.Warnings), Notes: append([]string{}, ready.Notes...)}
 	for _, l := range ready.Lots {
@@ -83,13 +83,13 @@ func preparedOf(ready day.Readying, items []practice.Item, sys quantity.System) 
 				l.Wet.How, l.Wet.Check, l.Wet.Evidence},
 		})
 	}
-	if slices.ContainsFunc(ready.Lots, func(l day.Prepared) bool { return l.Scour != nil }) {
+	if slices.ContainsFunc(ready.Lots, func(l prepare.Prepared) bool { return l.Scour != nil }) {
 		out.Notes = append(out.Notes, practice.DropTest)
 	}
 	for _, i := range items {
 		out.Checklist = append(out.Checklist, preparedItem{i.ID, i.What, i.Why, i.When.String(), i.Safety, i.Evidence})
 	}
-	for _, a := range ready.Ahead {
+	for _, a := range ready.Tasks {
 		out.Schedule = append(out.Schedule, preparedSlot{stamp(a.At), tidy(a.For.Minutes()), a.What, a.How, a.Check})
 	}
 	return out

@@ -5,13 +5,13 @@ import (
 	"strconv"
 	"strings"
 
-	"example.org/vatside/model/day"
 	"example.org/vatside/model/practice"
+	"example.org/vatside/model/prepare"
 	"example.org/vatside/model/quantity"
 )
 
 // tellPrepare prints what prepare found: the goods, the times, the checklist.
-func (p *program) tellPrepare(ready day.Readying, out preparedOut, sys quantity.System) {
+func (p *program) tellPrepare(ready prepare.Schedule, out preparedOut, sys quantity.System) {
 	for _, l := range ready.Lots {
 		p.say("%s:", l.Name(sys))
 		p.tellScour(l.Scour, sys)
@@ -21,10 +21,10 @@ func (p *program) tellPrepare(ready day.Readying, out preparedOut, sys quantity.
 	}
 	p.say("%s", ready.Ready.Format("For the first piece at 15:04 on Monday 2 January:"))
 	var rows table
-	for _, a := range ready.Ahead {
+	for _, a := range ready.Tasks {
 		what := a.What
 		if a.For > 0 {
-			what += ", " + day.Lasting(a.For.Duration())
+			what += ", " + prepare.Lasting(a.For.Duration())
 		}
 		rows.add(clockOn(a.At, ready.Ready), what)
 	}

@@ -7,6 +7,7 @@ import (
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/practice"
+	ahead "example.org/vatside/model/prepare"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/ui/screen"
@@ -17,7 +18,7 @@ type facts struct {
 	sys   quantity.System
 	head  day.Head
 	vat   string // its name; empty: none is chosen
-	ready day.Readying
+	ready ahead.Schedule
 	items []practice.Item
 }
 
@@ -30,11 +31,11 @@ func (s prepare) facts(env screen.Env) (facts, error) {
 	if v, ok := vat(env); ok {
 		f.vat = v.Name
 	}
-	around := f.head.Around(s.lots)
+	around := ahead.Around(f.head, s.lots)
 	around.Emergency = env.Home.Settings.Emergency
 	f.items = practice.Checklist(around)
 	var err error
-	f.ready, err = day.Before(f.head, s.lots, s.asked, s.start)
+	f.ready, err = ahead.Before(f.head, s.lots, s.asked, s.start)
 	return f, err
 }
 
@@ -72,7 +73,7 @@ func head(env screen.Env) day.Head {
 		return h
 	}
 	if d, open := env.Days.Day(v.Vat + "/" + v.Day); open {
-		h = d.State.NextHead()
+		h = ahead.NextHead(d.State)
 		h.Setup.Units = set.Units
 		return h
 	}
@@ -91,17 +92,17 @@ func head(env screen.Env) day.Head {
 // answer is one way in which the goods can have come.
 type answer struct {
 	says, aside string
-	lots        []day.Lot
+	lots        []ahead.Lot
 }
 
 // answers are the ways in which goods can have come of which it was not said: scoured; of one fibre each of its states; of
 // several as they usually come.
 func (s prepare) answers(env screen.Env) []answer {
-	open := func(l day.Lot) bool { return !l.Scoured && l.State == "" }
+	open := func(l ahead.Lot) bool { return !l.Scoured && l.State == "" }
 	if !slices.ContainsFunc(s.lots, open) {
 		return nil
 	}
-	with := func(change func(*day.Lot)) []day.Lot {
+	with := func(change func(*ahead.Lot)) []ahead.Lot {
 		out := slices.Clone(s.lots)
 		for i := range out {
 			if open(out[i]) {
@@ -112,15 +113,15 @@ func (s prepare) answers(env screen.Env) []answer {
 	}
 	var out []answer
 	first := s.lots[slices.IndexFunc(s.lots, open)].Fibre
-	mixed := slices.ContainsFunc(s.lots, func(l day.Lot) bool { return open(l) && l.Fibre != first })
+	mixed := slices.ContainsFunc(s.lots, func(l ahead.Lot) bool { return open(l) && l.Fibre != first })
 	if mixed {
-		out = append(out, answer{"not scoured", "each as it usually comes", with(func(*day.Lot) {})})
+		out = append(out, answer{"not scoured", "each as it usually comes", with(func(*ahead.Lot) {})})
 	} else {
 		for _, state := range practice.StatesOf(first) {
-			out = append(out, answer{"not scoured: " + string(state), meaning[state], with(func(l *day.Lot) { l.State = state })})
+			out = append(out, answer{"not scoured: " + string(state), meaning[state], with(func(l *ahead.Lot) { l.State = state })})
 		}
 	}
-	return append(out, answer{"scoured", "a drop of water sinks in at once", with(func(l *day.Lot) { l.Scoured = true })})
+	return append(out, answer{"scoured", "a drop of water sinks in at once", with(func(l *ahead.Lot) { l.Scoured = true })})
 }
 
 // meaning says what a state is.

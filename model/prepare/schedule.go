@@ -1,15 +1,17 @@
-package day
+package prepare
 
 import (
 	"cmp"
 	"fmt"
+	"math"
 	"slices"
 	"time"
 
+	"example.org/vatside/model/day"
 	"example.org/vatside/model/fibre"
+	"example.org/vatside/model/liquor"
 	"example.org/vatside/model/practice"
 	"example.org/vatside/model/quantity"
-	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/vessel"
 )
 
@@ -31,8 +33,8 @@ const (
 	ToDye   = "dye"
 )
 
-// Ahead is one stretch of time before the first dip.
-type Ahead struct {
+// Task is one stretch of time before the first dip.
+type Task struct {
 	Slot
 	Kind  string
 	How   string // amounts, in the dyer's own units
@@ -40,12 +42,12 @@ type Ahead struct {
 }
 
 // End is when it is over.
-func (a Ahead) End() time.Time { return a.At.Add(a.For.Duration()) }
+func (a Task) End() time.Time { return a.At.Add(a.For.Duration()) }
 
-// Readying is all that lies between goods and powders and the first dip.
-type Readying struct {
+// Schedule is all that lies between goods and powders and the first dip.
+type Schedule struct {
 	Lots  []Prepared
-	Ahead []Ahead // in order of time; the last is the first piece going in
+	Tasks []Task // in order of time; the last is the first piece going in
 	Ready time.Time
 	Unfit []string // which fibres the fresh vat harms, and what to take instead
 	// Warnings are what stands against the wished start: it is late, or the night's; Notes what is good to know.
@@ -55,10 +57,10 @@ type Readying struct {
 }
 
 // Begin is when the hands have to begin.
-func (r Readying) Begin() time.Time { return r.Ahead[0].At }
+func (r Schedule) Begin() time.Time { return r.Tasks[0].At }
 
 // Late is by how much the beginning is past; 0 where it is still to come.
-func (r Readying) Late(now time.Time) quantity.Span {
+func (r Schedule) Late(now time.Time) quantity.Span {
 	return quantity.Span(max(0, now.Sub(r.Begin())))
 }
 
@@ -79,8 +81,8 @@ const (
 // its water heated first by the stove or the heater. There is one pair of hands and one stove: no bath stands while the vat
 // wants them, only in a wait of the build. Scouring that would begin before 6 o'clock is laid into the day before, if that is
 // still to come. A head without a recipe is a day whose vat is not chosen: then only the goods.
-func Before(h Head, lots []Lot, now, ready time.Time) (Readying, error) {
-	r := Readying{Ready: ready}
+func Before(h day.Head, lots []Lot, now, ready time.Time) (Schedule, error) {
+	r := Schedule{Ready: ready}
 	sys := h.Setup.System()
 	chosen := h.Recipe.Family != ""
 	var vat *quantity.Temperature
@@ -112,40 +114,20 @@ func Before(h Head, lots []Lot, now, ready time.Time) (Readying, error) {
 	r.scouring(h.Setup, now, wet, busy)
 	r.unfit(h)
 	r.tooHeavy(h)
-	r.Ahead = append(r.Ahead, Ahead{Slot: Slot{ready, 0, "the first piece goes in"}, Kind: ToDye, How: "wet, squeezed and opened out, edge first"})
-	slices.SortStableFunc(r.Ahead, func(a, b Ahead) int {
+	r.Tasks = append(r.Tasks, Task{Slot: Slot{ready, 0, "the first piece goes in"}, Kind: ToDye, How: "wet, squeezed and opened out, edge first"})
+	slices.SortStableFunc(r.Tasks, func(a, b Task) int {
 		return cmp.Or(a.At.Compare(b.At), cmp.Compare(a.For, b.For)*-1)
 	})
 	if late := r.Late(now); late > 0 {
 		r.Warnings = append(r.Warnings, fmt.Sprintf("to dye at %s it should have begun %s, %s ago; begun now the first piece goes in %s",
-			Clock(ready), onTheDay(r.Begin(), ready), Lasting(late.Duration()), onTheDay(ready.Add(late.Duration()), ready)))
+			day.Clock(ready), onTheDay(r.Begin(), ready), Lasting(late.Duration()), onTheDay(ready.Add(late.Duration()), ready)))
 	}
 	return r, nil
 }
 
-// onTheDay is "at 10:00", with its date where that is not the other's.
-func onTheDay(at, other time.Time) string {
-	if at.Format(time.DateOnly) == other.Format(time.DateOnly) {
-		return "at " + Clock(at)
-	}
-	return "on " + at.Format("Mon 2 Jan") + " at " + Clock(at)
-}
-
-// Lasting is Long, but from two days on in days and hours: "7 days 3 h".
-func Lasting(d time.Duration) string {
-	if d < 48*time.Hour {
-		return Long(d)
-	}
-	hours := int(d.Round(time.Hour) / time.Hour)
-	if hours%24 == 0 {
-		return fmt.Sprintf("%d days", hours/24)
-	}
-	return fmt.Sprintf("%d days %d h", hours/24, hours%24)
-}
-
 // BeforeFrom is Before for the first of the wished start and the same time on the days after it that can still be kept, and
 // without a night's work: for a start that is wished for each day. Where none of a month can be kept, the last.
-func BeforeFrom(h Head, lots []Lot, now, ready time.Time) (Readying, error) {
+func BeforeFrom(h day.Head, lots []Lot, now, ready time.Time) (Schedule, error) {
 	for d := 0; ; d++ {
 		r, err := Before(h, lots, now, ready.AddDate(0, 0, d))
 		if err != nil || r.Late(now) == 0 && !r.night || d == 31 {
@@ -154,19 +136,8 @@ func BeforeFrom(h Head, lots []Lot, now, ready time.Time) (Readying, error) {
 	}
 }
 
-// NextHead is the head of the day after this one, as far as it is known what lies before it: the vat built, or at the step
-// where its build stands.
-func (s State) NextHead() Head {
-	h := s.Head
-	h.Opening.Built = h.Opening.Built || s.Vat.Ready || s.Step > len(s.Plan)
-	if !h.Opening.Built {
-		h.Opening.Step = s.Step
-	}
-	return h
-}
-
 // unfit tells which fibres do not bear the fresh vat.
-func (r *Readying) unfit(h Head) {
+func (r *Schedule) unfit(h day.Head) {
 	for _, f := range fibre.All() {
 		has := slices.ContainsFunc(r.Lots, func(p Prepared) bool { return p.Fibre == f })
 		if !has || h.Recipe.Family == "" || slices.Contains(h.Recipe.Fibres, f.String()) {
@@ -178,36 +149,49 @@ func (r *Readying) unfit(h Head) {
 	}
 }
 
-// WithChildren says of a vat that is not for children's hands what to take instead; empty for any other, or for none.
-func (h Head) WithChildren() string {
-	what := ""
-	switch h.Recipe.Family {
-	case recipe.DithioniteSoda, recipe.DithioniteLye:
-		what = "dithionite"
-	case recipe.ThioureaDioxideSoda:
-		what = "thiourea dioxide"
-	case recipe.IronLime:
-		what = "iron"
-	default:
-		return ""
+// tooHeavy says of goods that the vat does not take at once, or not in a day, how much it takes: by the liquor ratio, and by
+// what a vat of its family can be asked for in a day.
+func (r *Schedule) tooHeavy(h day.Head) {
+	if h.Recipe.Family == "" || h.Setup.Fill <= 0 {
+		return
 	}
-	if h.Recipe.Family == recipe.DithioniteLye {
-		what += " and lye"
+	sys := h.Setup.System()
+	usual, most := vessel.AtOnce(h.Setup.Fill)
+	sum := quantity.Mass(0)
+	for _, l := range r.Lots {
+		sum += l.Dry
+		if l.Dry <= usual {
+			continue
+		}
+		r.Warnings = append(r.Warnings, fmt.Sprintf("%s of %s is more than %s lets move freely: %s at once, %s at the very most (%.0f and %.0f L a kilogram), so in %.0f lots",
+			l.Dry.Format(sys), l.Fibre, h.Setup.Fill.Format(sys), usual.Format(sys), most.Format(sys), vessel.UsualRatio, vessel.LeastRatio,
+			math.Ceil(float64(l.Dry)/float64(usual))))
 	}
-	return "with children about take a sugar–lime or a ferment vat, not one with " + what + "; adults alone weigh and add, before the children come"
+	if day := liquor.DayLoad(h.Recipe.Family).Of(h.Setup.Fill); sum > day {
+		r.Warnings = append(r.Warnings, fmt.Sprintf("%s of goods is more than this vat dyes in a day, about %s by common practice: dye the rest on other days, with a rest between, or fill more",
+			sum.Format(sys), day.Format(sys)))
+	}
 }
 
-// Around is what the checklist goes by, as far as the head and the goods tell it.
-func (h Head) Around(lots []Lot) practice.Circumstances {
-	c := practice.Circumstances{
-		Recipe: h.Recipe, Fill: h.Setup.Fill, Built: h.Opening.Built, Place: h.Setup.Place, Heater: h.Setup.Heater,
-		Pieces: len(lots), System: h.Setup.System(),
+// wetOut adds the soaks, one for each fibre, and tells when the first of each begins.
+func (r *Schedule) wetOut(vat *quantity.Temperature, sys quantity.System) map[fibre.Fibre]time.Time {
+	begins := map[fibre.Fibre]time.Time{}
+	for _, f := range fibre.All() {
+		dry := quantity.Mass(0)
+		for _, l := range r.Lots {
+			if l.Fibre == f {
+				dry += l.Dry
+			}
+		}
+		w, err := practice.WetOut(f, min(dry, heaviest), vat)
+		if err != nil {
+			continue
+		}
+		begins[f] = r.Ready.Add(-w.Time.Likely.Duration())
+		r.Tasks = append(r.Tasks, Task{
+			Slot: Slot{begins[f], w.Time.Likely, "wet out the " + f.String()}, Kind: ToWet, Check: w.Check,
+			How: fmt.Sprintf("%s in %s of %s; %s", dry.Format(sys), w.Water.Format(sys), degreesOf(w.Temp, sys), w.How),
+		})
 	}
-	if m, err := vessel.ParseMaterial(h.Setup.Material); err == nil {
-		c.Material = m
-	}
-	for _, l := range lots {
-		c.Fibres = append(c.Fibres, l.Fibre)
-	}
-	return c
+	return begins
 }

@@ -1,40 +1,15 @@
-package day
+package prepare
 
 import (
 	"fmt"
-	"math"
 	"slices"
 	"time"
 
+	"example.org/vatside/model/day"
 	"example.org/vatside/model/fibre"
-	"example.org/vatside/model/liquor"
 	"example.org/vatside/model/practice"
 	"example.org/vatside/model/quantity"
-	"example.org/vatside/model/vessel"
 )
-
-// wetOut adds the soaks, one for each fibre, and tells when the first of each begins.
-func (r *Readying) wetOut(vat *quantity.Temperature, sys quantity.System) map[fibre.Fibre]time.Time {
-	begins := map[fibre.Fibre]time.Time{}
-	for _, f := range fibre.All() {
-		dry := quantity.Mass(0)
-		for _, l := range r.Lots {
-			if l.Fibre == f {
-				dry += l.Dry
-			}
-		}
-		w, err := practice.WetOut(f, min(dry, heaviest), vat)
-		if err != nil {
-			continue
-		}
-		begins[f] = r.Ready.Add(-w.Time.Likely.Duration())
-		r.Ahead = append(r.Ahead, Ahead{
-			Slot: Slot{begins[f], w.Time.Likely, "wet out the " + f.String()}, Kind: ToWet, Check: w.Check,
-			How: fmt.Sprintf("%s in %s of %s; %s", dry.Format(sys), w.Water.Format(sys), degreesOf(w.Temp, sys), w.How),
-		})
-	}
-	return begins
-}
 
 // bath is goods that are scoured together: how long each bath takes from cold, and the last with its cooling and rinse.
 type bath struct {
@@ -51,7 +26,7 @@ func (b bath) takes(no int) quantity.Span {
 }
 
 // baths puts goods of one fibre and state together, as far as one pot goes.
-func (r *Readying) baths(s Setup) []bath {
+func (r *Schedule) baths(s day.Setup) []bath {
 	var out []bath
 	for _, l := range r.Lots {
 		if l.Scour == nil {
@@ -70,7 +45,7 @@ func (r *Readying) baths(s Setup) []bath {
 		if together.Temp.Likely > bathHot {
 			after += bathCools
 		}
-		b := bath{Scour: together, each: s.heatsBath(together) + together.Time.Likely}
+		b := bath{Scour: together, each: heatsBath(s, together) + together.Time.Likely}
 		b.last = b.each + after
 		if together.Fibre.Class() != fibre.Protein { // lifted warm from bath to bath, or the change felts it
 			b.each = b.last
@@ -85,9 +60,9 @@ func (r *Readying) baths(s Setup) []bath {
 }
 
 // heatsBath is how long a scouring bath takes to get hot.
-func (s Setup) heatsBath(b practice.Scour) quantity.Span {
+func heatsBath(s day.Setup, b practice.Scour) quantity.Span {
 	cold, hot := s.Waters()
-	if t, err := s.heating(b.Water.Likely, cold, b.Temp.Likely); err == nil && t > 0 {
+	if t, err := s.Heating(b.Water.Likely, cold, b.Temp.Likely); err == nil && t > 0 {
 		return t
 	}
 	if b.Temp.Likely <= hot {
@@ -98,13 +73,13 @@ func (s Setup) heatsBath(b practice.Scour) quantity.Span {
 
 // stint is baths that follow each other at once, and when they are over at the latest.
 type stint struct {
-	baths []Ahead
+	baths []Task
 	takes time.Duration
 	by    time.Time
 }
 
 // lay puts the stint where it ends at an instant.
-func (s stint) lay(end time.Time) []Ahead {
+func (s stint) lay(end time.Time) []Task {
 	at := end.Add(-s.takes)
 	out := slices.Clone(s.baths)
 	for i := range out {
@@ -118,7 +93,7 @@ func (s stint) lay(end time.Time) []Ahead {
 func (b bath) stints(by time.Time, sys quantity.System) []stint {
 	var out []stint
 	for no := 1; no <= b.Baths.Likely; no++ {
-		a := Ahead{Slot: Slot{For: b.takes(no), What: "scour the " + b.Fibre.String()}, Kind: ToScour, How: scourHow(b.Scour, sys)}
+		a := Task{Slot: Slot{For: b.takes(no), What: "scour the " + b.Fibre.String()}, Kind: ToScour, How: scourHow(b.Scour, sys)}
 		if b.Baths.Likely > 1 {
 			a.What += fmt.Sprintf(", bath %d of %d", no, b.Baths.Likely)
 		}
@@ -130,14 +105,14 @@ func (b bath) stints(by time.Time, sys quantity.System) []stint {
 			out[n-1].takes += a.For.Duration()
 			continue
 		}
-		out = append(out, stint{[]Ahead{a}, a.For.Duration(), by})
+		out = append(out, stint{[]Task{a}, a.For.Duration(), by})
 	}
 	return out
 }
 
 // scouring adds the baths, each over before its goods are wetted out, no two at a time, and none while the vat wants the
 // hands or the stove.
-func (r *Readying) scouring(s Setup, now time.Time, wet map[fibre.Fibre]time.Time, busy []Slot) {
+func (r *Schedule) scouring(s day.Setup, now time.Time, wet map[fibre.Fibre]time.Time, busy []Slot) {
 	baths := r.baths(s)
 	var all []stint
 	for _, b := range baths {
@@ -147,15 +122,15 @@ func (r *Readying) scouring(s Setup, now time.Time, wet map[fibre.Fibre]time.Tim
 		return
 	}
 	laid := r.onGoodTime(all, busy, now)
-	for _, a := range r.Ahead {
+	for _, a := range r.Tasks {
 		if a.Kind == ToBuild && laid[len(laid)-1].End().After(a.At) {
 			r.Notes = append(r.Notes, "some of the scouring lies in a wait of the build, when the vat wants neither hands nor stove")
 		}
 	}
-	r.Ahead = append(r.Ahead, laid...)
+	r.Tasks = append(r.Tasks, laid...)
 	for _, b := range baths {
 		if b.Baths.High > b.Baths.Likely {
-			r.Notes = append(r.Notes, fmt.Sprintf("the %s may want up to %d baths: each takes %s more", b.Fibre, b.Baths.High, Long(b.each.Duration())))
+			r.Notes = append(r.Notes, fmt.Sprintf("the %s may want up to %d baths: each takes %s more", b.Fibre, b.Baths.High, day.Long(b.each.Duration())))
 		}
 	}
 }
@@ -163,7 +138,7 @@ func (r *Readying) scouring(s Setup, now time.Time, wet map[fibre.Fibre]time.Tim
 // onGoodTime lays the baths before the first dip; where they would begin before the morning, into the day before and those
 // before it: between 6 and 21 o'clock, or begun at once and over by midnight. Where that cannot be any more they stay, and a
 // warning says that they begin in the night.
-func (r *Readying) onGoodTime(all []stint, busy []Slot, now time.Time) []Ahead {
+func (r *Schedule) onGoodTime(all []stint, busy []Slot, now time.Time) []Task {
 	y, m, d := r.Ready.Date()
 	at := func(day, hour int) time.Time { return time.Date(y, m, day, hour, 0, 0, 0, r.Ready.Location()) }
 	straight := backwards(all, r.Ready, busy, false)
@@ -191,8 +166,8 @@ func (r *Readying) onGoodTime(all []stint, busy []Slot, now time.Time) []Ahead {
 
 // backwards lays stints so that the last ends at an instant at the latest; by day only between 6 and 21 o'clock, but for one
 // that takes longer than that.
-func backwards(all []stint, end time.Time, busy []Slot, byDay bool) []Ahead {
-	var out []Ahead
+func backwards(all []stint, end time.Time, busy []Slot, byDay bool) []Task {
+	var out []Task
 	for _, s := range slices.Backward(all) {
 		if s.by.Before(end) {
 			end = s.by
@@ -229,8 +204,8 @@ func (s stint) free(end time.Time, busy []Slot, byDay bool) time.Time {
 }
 
 // atOnce lays stints one after the other from an instant on.
-func atOnce(all []stint, at time.Time) []Ahead {
-	var out []Ahead
+func atOnce(all []stint, at time.Time) []Task {
+	var out []Task
 	for _, s := range all {
 		at = at.Add(s.takes)
 		out = append(out, s.lay(at)...)
@@ -239,36 +214,12 @@ func atOnce(all []stint, at time.Time) []Ahead {
 }
 
 // crossed tells whether any of it stands while the vat wants hands or stove.
-func crossed(laid []Ahead, busy []Slot) bool {
-	return slices.ContainsFunc(laid, func(a Ahead) bool {
+func crossed(laid []Task, busy []Slot) bool {
+	return slices.ContainsFunc(laid, func(a Task) bool {
 		return slices.ContainsFunc(busy, func(b Slot) bool {
 			return b.At.Before(a.End()) && b.At.Add(b.For.Duration()).After(a.At)
 		})
 	})
-}
-
-// tooHeavy says of goods that the vat does not take at once, or not in a day, how much it takes: by the liquor ratio, and by
-// what a vat of its family can be asked for in a day.
-func (r *Readying) tooHeavy(h Head) {
-	if h.Recipe.Family == "" || h.Setup.Fill <= 0 {
-		return
-	}
-	sys := h.Setup.System()
-	usual, most := vessel.AtOnce(h.Setup.Fill)
-	sum := quantity.Mass(0)
-	for _, l := range r.Lots {
-		sum += l.Dry
-		if l.Dry <= usual {
-			continue
-		}
-		r.Warnings = append(r.Warnings, fmt.Sprintf("%s of %s is more than %s lets move freely: %s at once, %s at the very most (%.0f and %.0f L a kilogram), so in %.0f lots",
-			l.Dry.Format(sys), l.Fibre, h.Setup.Fill.Format(sys), usual.Format(sys), most.Format(sys), vessel.UsualRatio, vessel.LeastRatio,
-			math.Ceil(float64(l.Dry)/float64(usual))))
-	}
-	if day := liquor.DayLoad(h.Recipe.Family).Of(h.Setup.Fill); sum > day {
-		r.Warnings = append(r.Warnings, fmt.Sprintf("%s of goods is more than this vat dyes in a day, about %s by common practice: dye the rest on other days, with a rest between, or fill more",
-			sum.Format(sys), day.Format(sys)))
-	}
 }
 
 // scourHow is a bath in a line: "8.4 g of detergent and 18.9 g of soda ash in 10.5 L at 90 °C, 1 h 30 min; simmer; …".
@@ -277,11 +228,5 @@ func scourHow(b practice.Scour, sys quantity.System) string {
 	if b.Alkali.Likely > 0 {
 		what += " and " + b.Alkali.Likely.Scale(sys) + " of " + b.AlkaliIs
 	}
-	return fmt.Sprintf("%s in %s at %s, %s; %s", what, b.Water.Likely.Format(sys), b.Temp.Likely.Format(sys), Long(b.Time.Likely.Duration()), b.How)
-}
-
-func degreesOf(t quantity.Range[quantity.Temperature], sys quantity.System) string {
-	low, unit := t.Low.Figure(sys)
-	high, _ := t.High.Figure(sys)
-	return low + "–" + high + " " + unit
+	return fmt.Sprintf("%s in %s at %s, %s; %s", what, b.Water.Likely.Format(sys), b.Temp.Likely.Format(sys), day.Long(b.Time.Likely.Duration()), b.How)
 }

@@ -1,4 +1,4 @@
-package day
+package prepare
 
 import (
 	"fmt"
@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"example.org/vatside/model/day"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/water"
@@ -14,35 +15,40 @@ import (
 
 // atTheVat adds what is done at the vat: the water heated, the build as one stretch; or a living vat warmed and looked at.
 // It gives the times at which the hands or the stove are wanted there.
-func (r *Readying) atTheVat(h Head) ([]Slot, error) {
+func (r *Schedule) atTheVat(h day.Head) ([]Slot, error) {
 	sys := h.Setup.System()
 	var busy []Slot
 	if h.Opening.Built {
+		h.Setup.Ending = false // a vat that is to end is warmed and looked at as any
+		tend, err := day.Plan(h)
+		if err != nil {
+			return nil, err
+		}
 		at := r.Ready
-		for _, st := range slices.Backward(tendPlan(h)) {
+		for _, st := range slices.Backward(tend) {
 			takes, kind, how := st.Takes(), ToLook, st.Look
 			if st.Do == recipe.Warm {
-				takes, kind, how = max(takes, h.warms()), ToWarm, "lid on, in place, to "+h.Recipe.Liquor.Aim.Format(sys)
+				takes, kind, how = max(takes, warms(h)), ToWarm, "lid on, in place, to "+h.Recipe.Liquor.Aim.Format(sys)
 			}
 			at = at.Add(-takes.Duration())
-			a := Ahead{Slot: Slot{at, takes, strings.TrimSuffix(wording.Lower(st.Title), "?")}, Kind: kind, How: how}
+			a := Task{Slot: Slot{at, takes, strings.TrimSuffix(wording.Lower(st.Title), "?")}, Kind: kind, How: how}
 			if kind == ToLook {
 				busy = append(busy, a.Slot)
 			}
-			r.Ahead = append(r.Ahead, a)
+			r.Tasks = append(r.Tasks, a)
 		}
 		return busy, nil
 	}
-	slots, err := laid(h, r.Ready, h.heats())
+	slots, err := laid(h, r.Ready, heats(h))
 	if err != nil {
 		return nil, err
 	}
-	waits := h.waits()
+	waits := waits(h)
 	first, steps := Slot{}, 0
 	for _, s := range slots {
 		if s.What == heatTheWater {
 			busy = append(busy, s)
-			r.Ahead = append(r.Ahead, Ahead{Slot: s, Kind: ToHeat, How: h.heatHow()})
+			r.Tasks = append(r.Tasks, Task{Slot: s, Kind: ToHeat, How: heatHow(h)})
 			continue
 		}
 		if !waits[s.What] {
@@ -57,16 +63,16 @@ func (r *Readying) atTheVat(h Head) ([]Slot, error) {
 	if steps == 1 {
 		noun = "step"
 	}
-	build := Ahead{Slot: Slot{first.At, quantity.Span(r.Ready.Sub(first.At)), "build the vat"}, Kind: ToBuild,
+	build := Task{Slot: Slot{first.At, quantity.Span(r.Ready.Sub(first.At)), "build the vat"}, Kind: ToBuild,
 		How: fmt.Sprintf("%s, %s: %d %s, first %s; its wait of %s is in it", h.Recipe.Name, h.Setup.Fill.Format(sys), steps, noun, first.What, h.Recipe.Liquor.Ready)}
-	r.Ahead = append(r.Ahead, build)
+	r.Tasks = append(r.Tasks, build)
 	return busy, nil
 }
 
 // waits are the steps of the build, as they are laid out, that want neither hands nor stove.
-func (h Head) waits() map[string]bool {
+func waits(h day.Head) map[string]bool {
 	out := map[string]bool{}
-	plan, _ := Plan(h) // laid has told its error
+	plan, _ := day.Plan(h) // laid has told its error
 	for _, st := range plan {
 		switch st.Do {
 		case recipe.Wait, recipe.Settle, recipe.Rest, recipe.Cool:
@@ -77,7 +83,7 @@ func (h Head) waits() map[string]bool {
 }
 
 // stove is the setup with its heater for a stove, where it has no stove: the same heat goes into the same water.
-func (s Setup) stove() Setup {
+func stove(s day.Setup) day.Setup {
 	if s.Stove <= 0 && s.Heater > 0 {
 		s.Stove, s.StoveBy, s.Pot = s.Heater, water.Immersion.String(), 0
 	}
@@ -85,8 +91,8 @@ func (s Setup) stove() Setup {
 }
 
 // pour is the hot water of the build, 0 where it wants none.
-func (h Head) pour() quantity.Volume {
-	plan, err := Plan(h)
+func pour(h day.Head) quantity.Volume {
+	plan, err := day.Plan(h)
 	if err != nil {
 		return 0
 	}
@@ -99,33 +105,33 @@ func (h Head) pour() quantity.Volume {
 }
 
 // heats is how long the build's hot water takes; 0 where it comes from the tap.
-func (h Head) heats() quantity.Span {
+func heats(h day.Head) quantity.Span {
 	cold, hot := h.Setup.Waters()
-	v := h.pour()
+	v := pour(h)
 	if v <= 0 {
 		return 0
 	}
-	takes, err := h.Setup.stove().heating(v, cold, hot)
+	takes, err := stove(h.Setup).Heating(v, cold, hot)
 	if err != nil {
 		return 0
 	}
 	return takes
 }
 
-func (h Head) heatHow() string {
+func heatHow(h day.Head) string {
 	_, hot := h.Setup.Waters()
 	by := "on the stove, one pot after the other"
 	if h.Setup.Stove <= 0 {
 		by = "with the heater"
 	}
-	return fmt.Sprintf("%s to %s, %s", h.pour().Format(h.Setup.System()), hot.Format(h.Setup.System()), by)
+	return fmt.Sprintf("%s to %s, %s", pour(h).Format(h.Setup.System()), hot.Format(h.Setup.System()), by)
 }
 
 // standsAt is the air's °C that a vat stands at after a night, where it was not said.
 const standsAt = quantity.Temperature(20)
 
 // warms is how long the heater takes from the air's °C to the recipe's aim, without losses; 0 where there is none.
-func (h Head) warms() quantity.Span {
+func warms(h day.Head) quantity.Span {
 	from := standsAt
 	if h.Setup.Air != nil {
 		from = *h.Setup.Air
