@@ -60,7 +60,7 @@ func LabelOf(s day.State, p day.Piece) Label {
 // rubbed is the last test by rubbing of a piece.
 func rubbed(s day.State, tag string) (day.CrockTested, bool) {
 	last, ok := day.CrockTested{}, false
-	for _, e := range s.Told() {
+	for _, e := range s.Corrected() {
 		if t, is := e.Body.(day.CrockTested); is && t.Tag == tag {
 			last, ok = t, true
 		}

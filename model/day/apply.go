@@ -47,7 +47,7 @@ func Apply(s State, e Event) (State, error) {
 		if err != nil {
 			return s, err
 		}
-		next, _ := fold(b, append(slices.Clip(s.Log), e))
+		next, _ := fold(b, s.with(e))
 		if len(s.Turn)+len(s.Goes) > 0 { // what was called by the timetable stays called
 			s.hold(next.At)
 			next.Turn, next.Goes, next.held = s.Turn, s.Goes, s.held
@@ -55,32 +55,16 @@ func Apply(s State, e Event) (State, error) {
 		}
 		return next, nil
 	}
-	f := s.own(1)
+	f := s.own()
 	f.holds = true
-	f.log(e)
-	err := f.take(e)
+	f.Log, f.kept = s.with(e), slices.Clip(s.kept)
+	err := f.pass(e)
 	return f.State, err
 }
 
-// log writes an event down.
-func (s *growing) log(e Event) {
-	if s.holds {
-		s.hold(e.At)
-	}
-	s.Log = append(s.Log, e)
-	s.Seq = max(s.Seq, e.Seq)
-	if e.At.After(s.At) {
-		s.At = e.At
-	}
-}
-
-// take is what an event changes besides the log.
-func (s *growing) take(e Event) error {
-	err := s.change(e)
-	if s.holds {
-		s.hold(s.At)
-	}
-	return err
+// with is the log with one more event, in a list of its own.
+func (s State) with(e Event) []Event {
+	return append(append(make([]Event, 0, len(s.Log)+1), s.Log...), e)
 }
 
 func (s *growing) change(e Event) error {
@@ -93,7 +77,7 @@ func (s *growing) change(e Event) error {
 		s.Assumed = 0
 	}
 	if b, ok := e.Body.(Goods); ok { // no word on a piece tells of the level
-		return s.applyGoods(b, e.Seq, at)
+		return s.applyGoods(b, e, at)
 	}
 	s.liquid = s.liquid.after(&s.State, e.Body, at)
 	switch b := e.Body.(type) {
@@ -112,8 +96,6 @@ func (s *growing) change(e Event) error {
 		if !slices.Contains(s.Given, b.Caution) {
 			s.Given = append(s.Given, b.Caution)
 		}
-	case PowderWeighed:
-		s.Scoops = append(s.Scoops, Scoop{b.Step, b.Mass})
 	case StepBegun:
 		if b.Step != s.Step {
 			return fmt.Errorf("step %d is open, not step %d", s.Step, b.Step)
@@ -160,11 +142,12 @@ func (s *growing) change(e Event) error {
 		}
 		return nil
 	case StripBegun:
-		s.Vat.Pulled = at
+		s.Vat.Pulled, s.Vat.pulled = at, e.Seq
 		s.strips++
 		return nil
 	case StripTest:
 		v := b.Stayed
+		s.Treating = s.Treating.strip(v, e.At)
 		s.Vat.Strip, s.Vat.StripAt, s.Vat.Pulled, s.stripJudged = &v, at, time.Time{}, false
 		return nil
 	case VatCovered:
@@ -200,7 +183,7 @@ func (s *growing) change(e Event) error {
 	case Treated:
 		s.Treating = nil
 		if b.Wait > 0 {
-			s.Treating = &Treating{b.Cause, b.Do, at, at.Add(b.Wait.Duration())}
+			s.Treating = &Treating{Cause: b.Cause, Do: b.Do, Since: at, Until: at.Add(b.Wait.Duration()), Before: s.Vat.Strip}
 			s.clearShifts(recheckTimer)
 			s.Vat.Work = time.Time{}
 		}
@@ -267,8 +250,11 @@ func (s *growing) advance(b Body, at time.Time) error {
 }
 
 // applyGoods is what happens to pieces.
-func (s *growing) applyGoods(b Goods, seq int, at time.Time) error {
+func (s *growing) applyGoods(b Goods, e Event, at time.Time) error {
 	i, known := s.at[b.PieceTag()]
+	if known {
+		s.Pieces[i].Handled = e.At
+	}
 	if add, ok := b.(PieceAdded); ok {
 		switch {
 		case known && s.Pieces[i].Brought(): // its tag is free again
@@ -277,7 +263,7 @@ func (s *growing) applyGoods(b Goods, seq int, at time.Time) error {
 		case known:
 			return fmt.Errorf("%s is on the list already", add.Tag)
 		}
-		s.Pieces = append(s.Pieces, Piece{Tag: add.Tag, Spec: add.PieceSpec, Dips: add.Had})
+		s.Pieces = append(s.Pieces, Piece{Tag: add.Tag, Spec: add.PieceSpec, Dips: add.Had, Listed: e.At, Handled: e.At})
 		if _, twice := s.at[add.Tag]; !twice {
 			s.at[add.Tag] = len(s.Pieces) - 1
 		}
@@ -322,7 +308,7 @@ func (s *growing) applyGoods(b Goods, seq int, at time.Time) error {
 		p.Phase, p.Since, p.For = Airing, when(b.When), b.Air
 		p.Dips++
 		if n := len(p.Past); n > 0 {
-			p.Past[n-1].Ended, p.Past[n-1].Assumed, p.Past[n-1].EndSeq = p.Since, b.Assumed, seq
+			p.Past[n-1].Ended, p.Past[n-1].Assumed, p.Past[n-1].EndSeq = p.Since, b.Assumed, e.Seq
 		}
 		s.clearShifts("air " + p.Tag)
 		s.Vat.Lifted = at
@@ -337,6 +323,11 @@ func (s *growing) applyGoods(b Goods, seq int, at time.Time) error {
 		if b.Said != "" {
 			p.Looked = p.Dips
 		}
+		if b.Looks != "" {
+			s.Samples = append(s.Samples, Sample{At: e.At, Tag: b.Tag, Looks: b.Looks, Dips: p.Dips, Wet: b.Wet, Rinsed: b.Rinsed})
+		}
+	case CrockTested:
+		p.Rubbed = &b
 	case Finished:
 		p.Phase = FinishedPiece
 	case CarriedOver:

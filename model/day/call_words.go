@@ -111,8 +111,8 @@ func (s State) stepNamed(a Act) (verb, object, attempt string) {
 		return "read", s.readOf(st), attempt
 	case st.Do == recipe.Weigh:
 		n := 1
-		for _, sc := range s.Scoops {
-			if sc.Step == st.No {
+		for _, p := range s.Portions {
+			if p.Way == Weighed && p.Step == st.No {
 				n++
 			}
 		}
@@ -131,7 +131,8 @@ func (s State) stepNamed(a Act) (verb, object, attempt string) {
 	case st.Do == recipe.Check:
 		verb = "read"
 	case st.Do == DoAcid:
-		verb, object, attempt = "read", "pH", attempt+"."+strconv.Itoa(s.lots()+1)
+		n, _ := s.lots()
+		verb, object, attempt = "read", "pH", attempt+"."+strconv.Itoa(n+1)
 		if s.wantsAcid() {
 			verb, object = "add", "acid"
 		} else if s.notMild() == "" {

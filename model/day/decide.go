@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"math"
-	"slices"
 	"strings"
 	"time"
 
@@ -293,10 +292,9 @@ func (s State) rests(c Corrected, b Body) error {
 	if err != nil {
 		return err
 	}
-	_, before := fold(begin, s.Log)
-	next, after := fold(begin, append(slices.Clone(s.Log), Event{Seq: math.MaxInt, At: s.At, Body: c}))
+	next, misfits := fold(begin, s.with(Event{Seq: math.MaxInt, At: s.At, Body: c}))
 	switch {
-	case len(after) > len(before):
+	case len(misfits) > s.misfits:
 		return fmt.Errorf("what came after event %d rests on it: take that back first", c.Of)
 	case next.Vat.Heater && len(next.InVat()) > 0 && !(s.Vat.Heater && len(s.InVat()) > 0):
 		return fmt.Errorf("then %s would be in the vat with the heater on: off and unplugged, or goods out, first", next.InVat()[0].Tag)

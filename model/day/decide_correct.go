@@ -7,10 +7,8 @@ import (
 
 // back takes the last act back, with all that went with it. What was weighed, read or written stays.
 func (s State) back(now time.Time) ([]Body, error) {
-	fix := corrections(s.Log)
-	for i := len(s.Log) - 1; i >= 0; i-- {
-		e := s.Log[i]
-		if c, touched := fix[e.Seq]; touched && c.Way == "undone" {
+	for i, e := range slices.Backward(s.Log) {
+		if s.undone(e.Seq) {
 			continue
 		}
 		if seqs := s.lookOf(i); seqs != nil {
@@ -25,7 +23,7 @@ func (s State) back(now time.Time) ([]Body, error) {
 				return nil, err
 			}
 			// The same press ended the airing: the piece airs on.
-			if i > 0 && fix[s.Log[i-1].Seq].Way != "undone" {
+			if i > 0 && !s.undone(s.Log[i-1].Seq) {
 				if a, ok := s.Log[i-1].Body.(AiringEnded); ok && a.Tag == b.(Goods).PieceTag() && s.Log[i-1].At.Equal(e.At) {
 					out = append(out, Corrected{s.Log[i-1].Seq, "undone", nil})
 				}
@@ -111,7 +109,7 @@ func (s State) shiftBack(i int, now time.Time) ([]Body, error) {
 
 // doseBack takes an act of the log back, and what the same command gave with it: the powders of a dose with its rest.
 func (s State) doseBack(i int, now time.Time) ([]Body, error) {
-	fix, last := corrections(s.Log), s.Log[i]
+	last := s.Log[i]
 	given := func(b Body) bool {
 		p, powder := b.(PowderAdded)
 		_, food := b.(Fed)
@@ -125,7 +123,7 @@ func (s State) doseBack(i int, now time.Time) ([]Body, error) {
 	var out []Body
 	for ; i >= 0; i-- {
 		e := s.Log[i]
-		if e.Seq != last.Seq && (!ends || !given(e.Body) || !e.At.Equal(last.At)) || fix[e.Seq].Way == "undone" {
+		if e.Seq != last.Seq && (!ends || !given(e.Body) || !e.At.Equal(last.At)) || s.undone(e.Seq) {
 			break
 		}
 		bodies, err := s.correct(e.Seq, "undone", nil, now)
@@ -143,9 +141,8 @@ func (s State) correct(seq int, way string, to *time.Time, now time.Time) ([]Bod
 		if e.Seq != seq {
 			continue
 		}
-		fixed := corrections(s.Log)[seq].Way
 		switch {
-		case fixed == "undone":
+		case s.undone(seq):
 			return refuse("event %d was taken back already", seq)
 		case way == "confirmed":
 			if p, ok := e.Body.(Presumed); !ok || !p.IsAssumed() {
@@ -247,8 +244,11 @@ func (s State) gateRests(e Event) bool {
 	default:
 		return false
 	}
-	for _, later := range s.Told() {
-		if later.Seq > e.Seq && rests(later.Body) {
+	for _, later := range slices.Backward(s.Corrected()) {
+		if later.Seq <= e.Seq {
+			break
+		}
+		if rests(later.Body) {
 			return true
 		}
 	}

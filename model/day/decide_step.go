@@ -141,7 +141,7 @@ func (s State) limited(st Step) Step {
 
 // didToday tells whether a step was done today, and not left out.
 func (s State) didToday(no int) bool {
-	return slices.ContainsFunc(s.Told(), func(e Event) bool { b, ok := e.Body.(StepDone); return ok && b.Step == no })
+	return slices.Contains(s.doneToday, no)
 }
 
 func (s State) stepLeft(now time.Time) time.Duration {

@@ -127,17 +127,6 @@ func (s State) gates(timer string) bool {
 	return ok && s.Head.Setup.Ending && timer == stepTimer(st.No) && (st.Do == DoWhisk || st.Do == recipe.Wait)
 }
 
-// decanted is what was drawn off today.
-func (s State) decanted() quantity.Volume {
-	var sum quantity.Volume
-	for _, e := range s.Told() {
-		if b, ok := e.Body.(Decanted); ok {
-			sum += b.Liquor
-		}
-	}
-	return sum
-}
-
 // hourAlone tells whether the hour without air runs, before a vat's end.
 func (s State) hourAlone() bool {
 	st, ok := s.Open()
@@ -157,35 +146,10 @@ func (s State) stillReduces() string {
 	if !ok || !s.Head.Setup.Ending || !slices.ContainsFunc(s.Plan[:max(0, st.No-1)], func(p Step) bool { return p.Do == DoSpent }) {
 		return ""
 	}
-	var yellow *StripTest
-	var at time.Time
-	for _, e := range s.Told() {
-		b, is := e.Body.(StripTest)
-		switch {
-		case !is:
-		case b.Stayed > 0:
-			yellow, at = &b, e.At
-		case yellow != nil && e.At.Sub(at) >= airOff.Duration():
-			yellow = nil
-		}
-	}
-	if yellow == nil {
+	if s.yellow == (yellowStrip{}) || !s.spentAt.IsZero() && s.yellow.at.Before(s.spentAt) {
 		return ""
 	}
-	if spent := s.spentAt(); !spent.IsZero() && at.Before(spent) {
-		return ""
-	}
-	return "the strip stayed yellow " + yellow.Stayed.String() + ": reducer is left; whisk air in, leave it alone for an hour, then pull another: only one without any yellow goes on"
-}
-
-// spentAt is when the vat was called oxidised today; zero where it was on an earlier day.
-func (s State) spentAt() time.Time {
-	for _, e := range slices.Backward(s.Told()) {
-		if b, ok := e.Body.(StepDone); ok && b.Do == string(DoSpent) {
-			return e.At
-		}
-	}
-	return time.Time{}
+	return "the strip stayed yellow " + s.yellow.stayed.String() + ": reducer is left; whisk air in, leave it alone for an hour, then pull another: only one without any yellow goes on"
 }
 
 // tooSour tells whether the liquor was read as too sour to go, at the step of the acid.
@@ -199,23 +163,18 @@ const acidID = "citric acid"
 
 // lastLot is when the last lot of acid, or of alkali against too much of it, went in at this step; zero for none.
 func (s State) lastLot() time.Time {
-	for _, e := range slices.Backward(s.Told()) {
-		if b, ok := e.Body.(PowderAdded); ok && b.Step == 0 && !e.At.Before(s.StepSince) {
-			return e.At
-		}
-	}
-	return time.Time{}
+	_, at := s.lots()
+	return at
 }
 
-// lots is how many lots of acid, or of alkali against too much of it, went in at this step.
-func (s State) lots() int {
-	n := 0
-	for _, e := range s.Told() {
-		if b, ok := e.Body.(PowderAdded); ok && b.Step == 0 && !e.At.Before(s.StepSince) {
-			n++
+// lots is how many lots of acid, or of alkali against too much of it, went in at this step, and when the last one did.
+func (s State) lots() (n int, last time.Time) {
+	for _, p := range s.Portions {
+		if p.Way == Added && p.Step == 0 && !p.At.Before(s.StepSince) {
+			n, last = n+1, p.At
 		}
 	}
-	return n
+	return n, last
 }
 
 // wantsAcid tells whether the liquor was read as too alkaline to go since the last lot of acid.
@@ -271,7 +230,7 @@ func (s State) endVat(b VatEnded) ([]Body, error) {
 		return refuse("say where it went, by the local authority's word, such as the foul sewer")
 	}
 	if b.Liquor == 0 {
-		if b.Liquor = s.decanted(); b.Liquor == 0 {
+		if b.Liquor = s.liquid.decanted; b.Liquor == 0 {
 			b.Liquor = s.Level().In
 		}
 	}

@@ -160,13 +160,8 @@ func (s State) rinsedByHand(b Rinsed, now time.Time) ([]Body, error) {
 			least = st.Time.Low.Duration()
 		}
 	}
-	for _, e := range slices.Backward(s.Told()) {
-		if g, ok := e.Body.(Goods); ok && g.PieceTag() == b.Tag {
-			if left := least - now.Sub(e.At); left > 0 {
-				return refuse("a rinse takes at least %s: %s more", quantity.Span(least), Countdown(left))
-			}
-			break
-		}
+	if left := least - now.Sub(p.Handled); !p.Handled.IsZero() && left > 0 {
+		return refuse("a rinse takes at least %s: %s more", quantity.Span(least), Countdown(left))
 	}
 	return []Body{b}, nil
 }

@@ -11,18 +11,18 @@ func Replay(h Head, events []Event) (State, []error) {
 	if err != nil {
 		return s, []error{err}
 	}
-	return fold(s, events)
+	return fold(s, slices.Clone(events))
 }
 
-// fold applies events with the corrections among them taken into account. It works on a copy of its own, made once, so
-// that it takes time in proportion to the events.
+// fold applies the events of a whole day, which it keeps as the log. It takes time in proportion to them.
 func fold(s State, events []Event) (State, []error) {
-	fix := corrections(events)
-	at := lastDip(events, fix)
-	if f, errs, fits := s.foldFrom(events, fix, at); fits {
+	events = slices.Clip(events)
+	s.fix = corrections(events)
+	at := lastDip(events, s.fix)
+	if f, errs, fits := s.foldFrom(events, at); fits {
 		return f, errs
 	}
-	f, errs, _ := s.foldFrom(events, fix, 0)
+	f, errs, _ := s.foldFrom(events, 0)
 	return f, errs
 }
 
@@ -41,20 +41,16 @@ func lastDip(events []Event, fix map[int]Corrected) int {
 
 // foldFrom applies events, and keeps in mind what is called to go in only from one of them on; false where that one does not
 // fit.
-func (s State) foldFrom(events []Event, fix map[int]Corrected, from int) (State, []error, bool) {
+func (s State) foldFrom(events []Event, from int) (State, []error, bool) {
 	var errs []error
-	f, fits := s.own(len(events)), true
+	f, fits := s.own(), true
+	if f.fix != nil {
+		f.kept = make([]Event, 0, len(events))
+	}
 	for i, e := range events {
 		f.holds = i >= from
-		f.log(e)
-		c, touched := fix[e.Seq]
-		if touched && c.Way == "undone" {
-			continue
-		}
-		if touched {
-			e.Body = amend(e.Body, c)
-		}
-		if err := f.take(e); err != nil {
+		f.Log = events[: i+1 : i+1]
+		if err := f.pass(e); err != nil {
 			errs = append(errs, fmt.Errorf("event %d, %s: %w", e.Seq, e.Body.Kind(), err))
 			fits = fits && i != from
 		}
@@ -62,13 +58,17 @@ func (s State) foldFrom(events []Event, fix map[int]Corrected, from int) (State,
 	return f.State, errs, fits || from == 0
 }
 
-// corrections says what the later events make of the earlier ones. A correction can itself be undone.
+// corrections says what the later events make of the earlier ones, by number; nil where none is a correction. A correction
+// can itself be undone.
 func corrections(events []Event) map[int]Corrected {
-	fix := map[int]Corrected{}
+	var fix map[int]Corrected
 	for i := len(events) - 1; i >= 0; i-- {
 		c, ok := events[i].Body.(Corrected)
 		if !ok {
 			continue
+		}
+		if fix == nil {
+			fix = map[int]Corrected{}
 		}
 		if own, touched := fix[events[i].Seq]; touched && own.Way == "undone" {
 			continue
@@ -87,23 +87,17 @@ func corrections(events []Event) map[int]Corrected {
 	return fix
 }
 
-// Told is the log as it stands corrected: what was undone is left out, what was moved or confirmed reads so, and the
-// corrections themselves are gone.
-func (s State) Told() []Event {
-	fix := corrections(s.Log)
-	out := make([]Event, 0, len(s.Log))
-	for _, e := range s.Log {
-		c, touched := fix[e.Seq]
-		if _, is := e.Body.(Corrected); is || touched && c.Way == "undone" {
-			continue
-		}
-		if touched {
-			e.Body = amend(e.Body, c)
-		}
-		out = append(out, e)
+// Corrected is the log as it stands: what was undone is left out, what was moved or confirmed reads so, and the corrections
+// themselves are gone. It is the state's own: not to be changed.
+func (s State) Corrected() []Event {
+	if s.fix == nil {
+		return s.Log
 	}
-	return out
+	return s.kept
 }
+
+// undone tells whether an event was taken back.
+func (s State) undone(seq int) bool { return s.fix[seq].Way == "undone" }
 
 // amend is a body as a correction leaves it.
 func amend(b Body, c Corrected) Body {
@@ -139,12 +133,11 @@ type growing struct {
 	holds     bool           // what is called to go in is kept in mind
 }
 
-// own is a copy of the state to change, with room for so many events more.
-func (s State) own(more int) *growing {
-	if more > 0 {
-		s.Log = append(make([]Event, 0, len(s.Log)+more), s.Log...)
-	}
-	s.Given, s.Scoops, s.Shifts = slices.Clone(s.Given), slices.Clone(s.Scoops), slices.Clone(s.Shifts)
+// own is a copy of the state to change. A list that only grows is copied when it does.
+func (s State) own() *growing {
+	s.Given, s.Portions, s.Samples = slices.Clip(s.Given), slices.Clip(s.Portions), slices.Clip(s.Samples)
+	s.doneToday, s.seen, s.unsaid = slices.Clip(s.doneToday), slices.Clip(s.seen), slices.Clip(s.unsaid)
+	s.Shifts, s.tried = slices.Clone(s.Shifts), slices.Clone(s.tried)
 	s.Pieces = slices.Clone(s.Pieces)
 	for i := range s.Pieces {
 		p := &s.Pieces[i]
@@ -156,6 +149,36 @@ func (s State) own(more int) *growing {
 	}
 	g.index()
 	return g
+}
+
+// pass takes an event that stands in the log, as the corrections leave it.
+func (s *growing) pass(e Event) error {
+	if s.holds {
+		s.hold(e.At)
+	}
+	s.Seq = max(s.Seq, e.Seq)
+	if e.At.After(s.At) {
+		s.At = e.At
+	}
+	c, touched := s.fix[e.Seq]
+	if touched && c.Way == "undone" {
+		return nil
+	}
+	if touched {
+		e.Body = amend(e.Body, c)
+	}
+	if _, is := e.Body.(Corrected); !is && s.fix != nil {
+		s.kept = append(s.kept, e)
+	}
+	s.learn(e, touched)
+	err := s.change(e)
+	if err != nil {
+		s.misfits++
+	}
+	if s.holds {
+		s.hold(s.At)
+	}
+	return err
 }
 
 // index notes where each piece stands: of two with one tag the first.

@@ -76,20 +76,21 @@ func (s State) drawn() bool {
 	if s.Head.Opening.Holds != nil {
 		return true
 	}
-	for _, e := range s.Told() {
-		switch e.Body.(type) {
-		case DrawnOff, Decanted:
-			return true
-		}
-	}
-	return false
+	return s.liquid.drawn
 }
+
+// Undrawn is how much was in the vat before liquor was first drawn off today; false where none was.
+func (s State) Undrawn() (Level, bool) { return s.liquid.undrawn, s.liquid.drawn }
 
 // liquid is what is reckoned of the liquor between two readings. It stands in no book.
 type liquid struct {
 	level  Level
 	poured time.Time             // water came in since its °C was read
 	mixed  *quantity.Temperature // what that water makes of the °C that was read
+
+	drawn    bool            // liquor was drawn off today
+	undrawn  Level           // before it was first
+	decanted quantity.Volume // off its sludge today
 }
 
 // after is what is reckoned after one more event.
@@ -109,8 +110,21 @@ func (l liquid) after(s *State, b Body, at time.Time) liquid {
 			mix := water.Mixed(l.level.In, *t, b.Water, b.Temp)
 			l.mixed = &mix
 		}
+	case DrawnOff:
+		l = l.draw()
+	case Decanted:
+		l = l.draw()
+		l.decanted += b.Liquor
 	}
 	l.level = l.level.After(s, b)
+	return l
+}
+
+// draw notes how much was in it before liquor was first drawn off.
+func (l liquid) draw() liquid {
+	if !l.drawn {
+		l.drawn, l.undrawn = true, l.level
+	}
 	return l
 }
 

@@ -11,7 +11,7 @@ import (
 type State struct {
 	Head      Head
 	Plan      []Step
-	Log       []Event
+	Log       []Event   // as it was written; Corrected has it as it stands
 	Seq       int       // the highest number of its events
 	At        time.Time // of the last event
 	Opened    time.Time
@@ -21,7 +21,8 @@ type State struct {
 	Answered  time.Time // its caution was answered at; zero before
 	Judged    time.Time // last "not yet" on the open step
 	Given     []string  // cautions already given today
-	Scoops    []Scoop
+	Portions  []Portion // weighed and given today, in their order
+	Samples   []Sample  // what was seen of pieces and strips today
 	Vat       Vat
 	Pieces    []Piece
 	Shifts    []Shift
@@ -37,7 +38,10 @@ type State struct {
 	Treating  *Treating // a treatment whose recheck is to come
 	Closed    bool
 	Ended     bool
+	Ending    *VatEnded // how the vat ended; nil: it lives
+	EndedAt   time.Time
 	liquid    liquid
+	facts
 	// Turn is whose turn it is, the next first, and Goes which pieces are lowered in one go, by the timetable of the day. They
 	// are advice and stand in no book: without them the usual order holds, and each goes in alone. Advised sets them.
 	Turn []string
@@ -49,12 +53,10 @@ type State struct {
 	strips int       // strips pulled today by their own key
 
 	stripJudged bool // the last strip was judged by: not yet
-}
 
-// Scoop is one weighing that counts towards a step's target.
-type Scoop struct {
-	Step int
-	Mass quantity.Mass
+	fix     map[int]Corrected // what the log's corrections make of events, by number; nil: it has none
+	kept    []Event           // the log as it stands corrected; nil where it has no corrections
+	misfits int               // events that did not fit
 }
 
 // Shift is time given to a running timer, or taken from it.
@@ -65,26 +67,29 @@ type Shift struct {
 
 // Vat is what is known of the liquor.
 type Vat struct {
-	Covered bool
-	Ready   bool
-	Heater  bool
-	Sulfur  bool // a sulfur reducer went in, today or on an earlier day
-	Alkali  bool
-	Temp    *quantity.Temperature
-	TempAt  time.Time
-	StockT  *quantity.Temperature
-	StockAt time.Time
-	PH      *float64
-	PHAt    time.Time
-	Holds   *quantity.Volume // how much is in it, as read
-	HoldsAt time.Time
-	Strip   *quantity.Span
-	StripAt time.Time
-	Pulled  time.Time // a strip is watched since; zero: none
-	Warmed  time.Time // last time that water, heat or cooling changed its temperature
-	Skimmed time.Time
-	Lifted  time.Time
-	Work    time.Time // since when pieces go in without a rest
+	Covered             bool
+	Ready               bool
+	ReadyAt, FirstReady time.Time // when it was last and first judged ready today
+	Heater              bool
+	Sulfur              bool // a sulfur reducer went in, today or on an earlier day
+	Alkali              bool
+	Temp                *quantity.Temperature
+	TempAt              time.Time
+	StockT              *quantity.Temperature
+	StockAt             time.Time
+	PH                  *float64
+	PHAt                time.Time
+	PHWith              string           // what the vat's own pH was last read with
+	Holds               *quantity.Volume // how much is in it, as read
+	HoldsAt             time.Time
+	Strip               *quantity.Span
+	StripAt             time.Time
+	Pulled              time.Time // a strip is watched since; zero: none
+	pulled              int       // the event that pulled it
+	Warmed              time.Time // last time that water, heat or cooling changed its temperature
+	Skimmed             time.Time
+	Lifted              time.Time
+	Work                time.Time // since when pieces go in without a rest
 }
 
 // Phase is where a piece is.
@@ -113,6 +118,10 @@ type Piece struct {
 	Past  []Dip
 
 	Looked int // after how many dips the look that decides was last answered; 0: never
+
+	Listed  time.Time    // it came onto the list today; zero: it was brought
+	Handled time.Time    // anything was last done with it or said of it today
+	Rubbed  *CrockTested // the last rubbing test; nil: none today
 
 	Finishing Finishing
 }
@@ -208,9 +217,9 @@ func (s State) Open() (Step, bool) {
 // Weighed is what the scale holds for a step so far.
 func (s State) Weighed(step int) quantity.Mass {
 	var sum quantity.Mass
-	for _, sc := range s.Scoops {
-		if sc.Step == step {
-			sum += sc.Mass
+	for _, p := range s.Portions {
+		if p.Way == Weighed && p.Step == step {
+			sum += p.Mass
 		}
 	}
 	return sum

@@ -55,11 +55,7 @@ func (s State) blue(now time.Time) ([]Body, error) {
 	case out < cautionLeast: // a key that bounced
 		return nil, ErrTooSoon
 	case out > longestStrip:
-		for i := len(s.Log) - 1; i >= 0; i-- {
-			if _, begun := s.Log[i].Body.(StripBegun); begun {
-				return s.correct(s.Log[i].Seq, "undone", nil, now)
-			}
-		}
+		return s.correct(s.Vat.pulled, "undone", nil, now)
 	}
 	return []Body{StripTest{Stayed: quantity.Span(out.Round(time.Second))}}, nil
 }

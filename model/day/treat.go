@@ -4,6 +4,7 @@ import (
 	"strings"
 	"time"
 
+	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/signs"
 )
 
@@ -13,6 +14,22 @@ type Treating struct {
 	Do    string
 	Since time.Time
 	Until time.Time // look again
+
+	Before, After *quantity.Span // the last strip before it and the last one since; nil: none
+}
+
+// strip is the treatment with one more strip pulled; nil where none is.
+func (t *Treating) strip(stayed quantity.Span, at time.Time) *Treating {
+	if t == nil {
+		return nil
+	}
+	next := *t
+	if at.After(t.Since) {
+		next.After = &stayed
+	} else {
+		next.Before = &stayed
+	}
+	return &next
 }
 
 // recheckTimer names the timer of a treatment.
@@ -49,44 +66,6 @@ func (s State) recheck(b Rechecked) ([]Body, error) {
 	}
 	b.Cause = s.Treating.Cause
 	return []Body{b}, nil
-}
-
-// Tried are the treatments of the day, oldest first, with what the look after each said. A treatment without its look
-// counts once another followed it.
-func (s State) Tried() []signs.Tried {
-	var out []signs.Tried
-	for _, e := range s.Told() {
-		switch b := e.Body.(type) {
-		case Treated:
-			out = append(out, signs.Tried{Cause: b.Cause})
-		case Rechecked:
-			if n := len(out); n > 0 && out[n-1].Cause == b.Cause {
-				for _, a := range []signs.Answer{signs.Better, signs.Same, signs.Worse} {
-					if a.String() == b.Answer {
-						out[n-1].Answer = a
-					}
-				}
-			}
-		}
-	}
-	return out
-}
-
-// Seen are the signs that were seen since something was last given or done to the vat; those that nobody knows any more
-// are left out.
-func (s State) Seen() []signs.Sign {
-	var out []signs.Sign
-	for _, e := range s.Told() {
-		switch b := e.Body.(type) {
-		case SignSeen:
-			if sign, ok := b.Known(); ok {
-				out = append(out, sign)
-			}
-		case PowderAdded, Fed, Treated, Rechecked, Opened:
-			out = nil
-		}
-	}
-	return out
 }
 
 // Known is the sign that was seen, of those that have causes; false for the dyer's own words.

@@ -1,9 +1,6 @@
 package day
 
-import (
-	"slices"
-	"time"
-)
+import "time"
 
 // ConfirmAll says that all that was taken as planned was so.
 type ConfirmAll struct{}
@@ -13,21 +10,15 @@ func (ConfirmAll) command() {}
 // Unsaid are the acts that were recorded as planned, without a press, and that nobody has confirmed, moved or taken back since:
 // the oldest first.
 func (s State) Unsaid() []Event {
-	var out []Event
-	for _, e := range s.Log {
-		if p, ok := e.Body.(Presumed); ok && p.IsAssumed() {
-			out = append(out, e)
-		}
+	out := make([]Event, len(s.unsaid))
+	for i, at := range s.unsaid {
+		out[i] = s.Log[at]
 	}
-	if len(out) == 0 {
-		return nil
-	}
-	fix := corrections(s.Log)
-	return slices.DeleteFunc(out, func(e Event) bool { _, touched := fix[e.Seq]; return touched })
+	return out
 }
 
 // Unconfirmed is how many they are.
-func (s State) Unconfirmed() int { return len(s.Unsaid()) }
+func (s State) Unconfirmed() int { return len(s.unsaid) }
 
 // WhenOf is when an act really was, as far as the book knows: told afterwards, else as it was written down.
 func WhenOf(e Event) time.Time {

@@ -27,7 +27,7 @@ func (s State) untold(powder, heat, hands bool) string {
 	}
 	add(powder && s.Place() == "", untoldPlace)
 	add((powder || heat) && s.Head.Setup.Material == "", untoldVessel)
-	add(hands && !slices.ContainsFunc(s.Log, func(e Event) bool { return e.Body.Kind() == HelperChanged{}.Kind() }), untoldHands)
+	add(hands && !s.helperTold, untoldHands)
 	if len(missing) == 0 {
 		return ""
 	}

@@ -90,7 +90,7 @@ func BluesOf(v Vat) []Blue {
 			newest[p.Tag] = len(found)
 			found = append(found, sighted{Blue: Blue{Of: d, Days: []string{d.Name}, Piece: p}, blues: blues})
 		}
-		for _, e := range d.State.Told() {
+		for _, e := range d.State.Corrected() {
 			tag, looks, whole := lookIn(e.Body)
 			i, there := newest[tag]
 			if whole == nil || !there || !whole(found[i].Piece) {

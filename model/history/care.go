@@ -380,7 +380,7 @@ func joined(a, b string) string {
 
 // loadsSinceStrip counts the dips of an open day: since the last strip, and all.
 func loadsSinceStrip(s day.State) (since, all int) {
-	for _, e := range s.Told() {
+	for _, e := range s.Corrected() {
 		switch e.Body.(type) {
 		case day.DipBegun:
 			since, all = since+1, all+1

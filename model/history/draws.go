@@ -21,7 +21,7 @@ type Draw struct {
 func Draws(v Vat, since time.Time) []Draw {
 	var out []Draw
 	for _, d := range v {
-		for _, w := range drawsOf(d.State.Told()) {
+		for _, w := range drawsOf(d.State.Corrected()) {
 			if !w.At.Before(since) {
 				out = append(out, w)
 			}

@@ -76,7 +76,7 @@ func Advise(s day.State, o Outlook, now time.Time, fed *quantity.Span) liquor.Ad
 
 // pHError is how far off the last reading of pH may be: a meter's, else a paper's.
 func pHError(s day.State) float64 {
-	for _, e := range slices.Backward(s.Told()) {
+	for _, e := range slices.Backward(s.Corrected()) {
 		if b, ok := e.Body.(day.Reading); ok && b.PH != nil && b.Of != "stock" {
 			return readError(b)
 		}
@@ -97,7 +97,7 @@ func readError(b day.Reading) float64 {
 func stage(s day.State) (building, ending bool, ended string) {
 	if s.Ended {
 		at := s.At
-		for _, e := range s.Told() {
+		for _, e := range s.Corrected() {
 			if _, ok := e.Body.(day.VatEnded); ok {
 				at = e.At
 			}
@@ -114,7 +114,7 @@ func worksTill(s day.State, given time.Time) time.Time {
 		return t.Until
 	}
 	till := given
-	for _, e := range s.Told() {
+	for _, e := range s.Corrected() {
 		if id := fedWith(e); id != "" && e.At.Equal(given) {
 			if t := given.Add(liquor.DoseWait(s.Head.Recipe, id).Duration()); t.After(till) {
 				till = t
@@ -137,7 +137,7 @@ func fedWith(e day.Event) string {
 
 // SinceFood is how long ago a day's vat last got food, in its build or after it; nil where the day does not know.
 func SinceFood(s day.State, now time.Time) *quantity.Span {
-	for _, e := range slices.Backward(s.Told()) {
+	for _, e := range slices.Backward(s.Corrected()) {
 		_, fed := e.Body.(day.Fed)
 		if p, ok := s.Head.Recipe.Powder(fedWith(e)); ok && p.Role == recipe.Food || !ok && fed {
 			ago := quantity.Span(max(0, now.Sub(e.At)))
@@ -149,7 +149,7 @@ func SinceFood(s day.State, now time.Time) *quantity.Span {
 
 // lastGiven is when something was last given beyond the build, and sums what was given today.
 func lastGiven(s day.State, sums map[string]quantity.Mass) (at time.Time, any bool) {
-	for _, e := range s.Told() {
+	for _, e := range s.Corrected() {
 		switch b := e.Body.(type) {
 		case day.PowderAdded:
 			if b.Step == 0 {
@@ -167,7 +167,7 @@ func lastGiven(s day.State, sums map[string]quantity.Mass) (at time.Time, any bo
 // milky tells whether the vat was last seen milky since something was given.
 func milky(s day.State, since time.Time) bool {
 	seen := false
-	for _, e := range s.Told() {
+	for _, e := range s.Corrected() {
 		if b, ok := e.Body.(day.SignSeen); ok && !e.At.Before(since) {
 			seen = b.Sign == "milky"
 		}

@@ -53,7 +53,7 @@ func lastLooks(s day.State) map[string]string {
 		}
 	}
 	words := map[string]string{}
-	for _, e := range s.Told() {
+	for _, e := range s.Corrected() {
 		switch e := e.Body.(type) {
 		case day.DipEnded:
 			delete(words, e.Tag) // what was seen before another dip is no longer so

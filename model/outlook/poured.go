@@ -53,7 +53,7 @@ func (l *ledger) filled(v quantity.Volume) {
 // atFirst is how much is in the vat as the day's reckoning begins: as it is now, unless liquor was drawn off meanwhile.
 func atFirst(s day.State) quantity.Volume {
 	l := s.Head.Opens()
-	for _, e := range s.Told() {
+	for _, e := range s.Corrected() {
 		switch e.Body.(type) {
 		case day.DrawnOff, day.Decanted:
 			return within(s, l.In)

@@ -51,7 +51,7 @@ func Answer(s day.State) signs.Answer {
 		return signs.NotSaid
 	}
 	before, after := quantity.Span(-1), quantity.Span(-1)
-	for _, e := range s.Told() {
+	for _, e := range s.Corrected() {
 		if t, ok := e.Body.(day.StripTest); ok {
 			if e.At.After(s.Treating.Since) {
 				after = t.Stayed

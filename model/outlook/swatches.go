@@ -63,7 +63,7 @@ func (b Blue) looks(s day.State) []seen {
 			out = append(out, seen{at, p, looks, w})
 		}
 	}
-	for _, e := range s.Told() {
+	for _, e := range s.Corrected() {
 		switch e := e; b := e.Body.(type) {
 		case day.DipEnded:
 			dips[b.Tag]++

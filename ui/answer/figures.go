@@ -209,7 +209,7 @@ func numbered(text string) (int, error) {
 
 // lately is the last event that stands and is such a one.
 func lately(s day.State, is func(day.Body) bool) (day.Event, bool) {
-	for _, e := range slices.Backward(s.Told()) {
+	for _, e := range slices.Backward(s.Corrected()) {
 		if is(e.Body) {
 			return e, true
 		}

@@ -48,7 +48,7 @@ func (k keeper) cause() signs.Cause {
 
 // fed tells whether indigo was given today.
 func (k keeper) fed() bool {
-	for _, e := range k.s.Told() {
+	for _, e := range k.s.Corrected() {
 		if b, ok := e.Body.(day.PowderAdded); ok && b.Step == 0 {
 			if p, known := k.s.Head.Recipe.Powder(b.Powder); known && p.Role == recipe.Indigo {
 				return true
@@ -131,7 +131,7 @@ func (k keeper) answer() signs.Answer {
 	}
 	var before *float64
 	cold := false
-	for _, e := range s.Told() {
+	for _, e := range s.Corrected() {
 		switch b := e.Body.(type) {
 		case day.Reading:
 			if b.PH != nil && !e.At.After(s.Treating.Since) {

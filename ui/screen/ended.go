@@ -17,7 +17,7 @@ import (
 func EndedSheet(v engine.View, env Env) widget.Sheet {
 	liquor := LiquorOf(v.State)
 	sheet := widget.Sheet{Head: HeadOf(v, ""), Act: "The vat has ended", Liquor: liquor, Edge: liquor, Next: "space: home", Answers: []string{"space: home"}}
-	for _, e := range v.State.Told() {
+	for _, e := range v.State.Corrected() {
 		if b, ok := e.Body.(day.VatEnded); ok {
 			how := strings.TrimPrefix(b.Sentence(v.State.Head.Setup.System()), "the vat has ended")
 			if how = strings.TrimLeft(how, ":, "); how != "" {

@@ -189,7 +189,7 @@ func (s Screen) compared(v engine.View) (p day.Piece, looked, ok bool) {
 	if !there || !aired(v.State, p, v.Now) {
 		return p, false, false
 	}
-	told := v.State.Told()
+	told := v.State.Corrected()
 	for i := len(told) - 1; i >= 0; i-- {
 		switch b := told[i].Body.(type) {
 		case day.LookedAt:

@@ -75,7 +75,7 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 // isMilky tells whether the vat was last seen milky, and nothing was given since.
 func isMilky(s day.State) bool {
 	seen := false
-	for _, e := range s.Told() {
+	for _, e := range s.Corrected() {
 		switch b := e.Body.(type) {
 		case day.SignSeen:
 			seen = b.Sign == milky

@@ -66,7 +66,7 @@ func (x sight) ready(s stood) (time.Time, bool) {
 		return s.is.Since, true
 	}
 	since := x.v.State.Opened
-	for _, e := range x.v.State.Told() {
+	for _, e := range x.v.State.Corrected() {
 		switch b := e.Body.(type) {
 		case day.VatJudged:
 			if b.Ready {
