@@ -2,17 +2,12 @@ package signs
 
 import (
 	"fmt"
-	"math"
 
 	"example.org/vatside/model/liquor"
 	"example.org/vatside/model/practice"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 )
-
-func round(x float64) float64 { return math.Round(x) }
-func floor(x float64) float64 { return math.Floor(x) }
-func ceil(x float64) float64  { return math.Ceil(x) }
 
 // alkaliOrder is which alkali goes in first, the mildest that serves; in a ferment vat lime, in small repeats (S6).
 var (
