@@ -150,7 +150,7 @@ func (v *Vat) take(s day.State, hours quantity.Span) bool {
 			v.Pieces = append(v.Pieces, Piece{Tag: p.Tag})
 		}
 		x := &v.Pieces[at]
-		x.What, x.Fibre, x.Dry, x.Label = p.Spec.What, p.Spec.Fibre, p.Spec.Dry, LabelOf(s, p)
+		x.What, x.Fibre, x.Dry, x.Label = p.Spec.What, p.Spec.Fibre, p.Spec.Dry, LabelOf(p)
 		if x.Depth = p.Spec.Depth; x.Depth == "" {
 			x.Depth = shade.AfterDips(p.Dips)
 		}

@@ -135,7 +135,7 @@ type growing struct {
 
 // own is a copy of the state to change. A list that only grows is copied when it does.
 func (s State) own() *growing {
-	s.Given, s.Portions, s.Samples = slices.Clip(s.Given), slices.Clip(s.Portions), slices.Clip(s.Samples)
+	s.Given, s.Scoops, s.portions, s.samples = slices.Clip(s.Given), slices.Clip(s.Scoops), slices.Clip(s.portions), slices.Clip(s.samples)
 	s.doneToday, s.seen, s.unsaid = slices.Clip(s.doneToday), slices.Clip(s.seen), slices.Clip(s.unsaid)
 	s.Shifts, s.tried = slices.Clone(s.Shifts), slices.Clone(s.tried)
 	s.Pieces = slices.Clone(s.Pieces)

@@ -54,10 +54,8 @@ func (v Vat) Built() (time.Time, bool) {
 			}
 			return v[i-1].State.At, true // it was ready as that day ended
 		}
-		for _, e := range s.Corrected() {
-			if b, ok := e.Body.(day.VatJudged); ok && b.Ready && b.Of == "" {
-				return e.At, true
-			}
+		if at, _ := s.Ready(); !at.IsZero() {
+			return at, true
 		}
 		if len(s.Plan) > 0 && s.Step > len(s.Plan) {
 			return s.At, true

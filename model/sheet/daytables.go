@@ -25,9 +25,9 @@ func wentIn(s day.State) Table {
 				weighed += s.Weighed(st.No)
 			}
 		}
-		for _, e := range s.Corrected() {
-			if b, ok := e.Body.(day.PowderAdded); ok && b.Powder == a.Powder.ID && b.Step > 0 {
-				at = wording.Joined(", ", at, clock(e.At))
+		for _, p := range s.Portions() {
+			if p.Way == day.Added && p.Powder == a.Powder.ID && p.Step > 0 {
+				at = wording.Joined(", ", at, clock(p.At))
 			}
 		}
 		row := []Cell{text(a.Powder.Material), text(a.Grams.Scale(sys)), text(weighed.Scale(sys)), text(at)}

@@ -71,12 +71,8 @@ func ending(d Day) (Facts, bool) {
 			f.List = append(f.List, Fact{name, value})
 		}
 	}
-	for _, e := range d.State.Corrected() {
-		b, ok := e.Body.(day.VatEnded)
-		if !ok {
-			continue
-		}
-		add("day", d.Name+" at "+clock(e.At))
+	if b, at := d.State.End(); b != nil {
+		add("day", d.Name+" at "+clock(at))
 		add("why", b.Why)
 		if b.Liquor > 0 {
 			add("liquor", b.Liquor.Format(sys))
