@@ -57,7 +57,7 @@ func Apply(s State, e Event) (State, error) {
 	}
 	f := s.own()
 	f.holds = true
-	f.Log, f.kept = s.with(e), slices.Clip(s.kept)
+	f.Log = s.with(e)
 	err := f.pass(e)
 	return f.State, err
 }

@@ -72,9 +72,9 @@ type yellowStrip struct {
 	at     time.Time
 }
 
-// learn takes what an event that stands tells. touched: a later event confirmed or moved it.
-func (s *growing) learn(e Event, touched bool) {
-	if p, ok := e.Body.(Presumed); ok && p.IsAssumed() && !touched {
+// learn takes what an event that stands tells.
+func (s *growing) learn(e Event) {
+	if p, ok := e.Body.(Presumed); ok && p.IsAssumed() {
 		s.unsaid = append(s.unsaid, len(s.Log)-1)
 	}
 	switch b := e.Body.(type) {

@@ -52,7 +52,6 @@ type State struct {
 	stripJudged bool // the last strip was judged by: not yet
 
 	fix     map[int]Corrected // what the log's corrections make of events, by number; nil: it has none
-	kept    []Event           // the log as it stands corrected; nil where it has no corrections
 	misfits int               // events that did not fit
 }
 

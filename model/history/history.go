@@ -67,7 +67,7 @@ func (v Vat) Built() (time.Time, bool) {
 // each goes through all that happened, the oldest first, corrections followed.
 func (v Vat) each(f func(d Day, e day.Event)) {
 	for _, d := range v {
-		for _, e := range d.State.Corrected() {
+		for e := range d.State.Corrected() {
 			f(d, e)
 		}
 	}

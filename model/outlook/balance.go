@@ -99,7 +99,7 @@ func balance(s day.State, now time.Time, o *Outlook) {
 	if o.Heat.Known != Unknown {
 		l.budget.Temp = o.Heat.Now
 	}
-	for _, e := range s.Corrected() {
+	for e := range s.Corrected() {
 		l.pass(e, o.Heat)
 	}
 	if !s.Closed {

@@ -129,7 +129,7 @@ func (k keeper) answer() signs.Answer {
 	}
 	var before *float64
 	cold := false
-	for _, e := range s.Corrected() {
+	for e := range s.Corrected() {
 		switch b := e.Body.(type) {
 		case day.Reading:
 			if b.PH != nil && !e.At.After(s.Treating.Since) {
