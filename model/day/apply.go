@@ -57,7 +57,7 @@ func Apply(s State, e Event) (State, error) {
 	}
 	f := s.own()
 	f.holds = true
-	f.Log, f.kept = s.with(e), slices.Clip(s.kept)
+	f.Log = s.with(e)
 	err := f.pass(e)
 	return f.State, err
 }
@@ -96,6 +96,8 @@ func (s *growing) change(e Event) error {
 		if !slices.Contains(s.Given, b.Caution) {
 			s.Given = append(s.Given, b.Caution)
 		}
+	case PowderWeighed:
+		s.Scoops = append(s.Scoops, Scoop{b.Step, b.Mass})
 	case StepBegun:
 		if b.Step != s.Step {
 			return fmt.Errorf("step %d is open, not step %d", s.Step, b.Step)
@@ -142,7 +144,7 @@ func (s *growing) change(e Event) error {
 		}
 		return nil
 	case StripBegun:
-		s.Vat.Pulled, s.Vat.pulled = at, e.Seq
+		s.Vat.Pulled, s.pulled = at, e.Seq
 		s.strips++
 		return nil
 	case StripTest:
@@ -183,7 +185,7 @@ func (s *growing) change(e Event) error {
 	case Treated:
 		s.Treating = nil
 		if b.Wait > 0 {
-			s.Treating = &Treating{Cause: b.Cause, Do: b.Do, Since: at, Until: at.Add(b.Wait.Duration()), Before: s.Vat.Strip}
+			s.Treating = &Treating{Cause: b.Cause, Do: b.Do, Since: at, Until: at.Add(b.Wait.Duration()), before: s.Vat.Strip}
 			s.clearShifts(recheckTimer)
 			s.Vat.Work = time.Time{}
 		}
@@ -253,7 +255,7 @@ func (s *growing) advance(b Body, at time.Time) error {
 func (s *growing) applyGoods(b Goods, e Event, at time.Time) error {
 	i, known := s.at[b.PieceTag()]
 	if known {
-		s.Pieces[i].Handled = e.At
+		s.Pieces[i].handled = e.At
 	}
 	if add, ok := b.(PieceAdded); ok {
 		switch {
@@ -263,7 +265,7 @@ func (s *growing) applyGoods(b Goods, e Event, at time.Time) error {
 		case known:
 			return fmt.Errorf("%s is on the list already", add.Tag)
 		}
-		s.Pieces = append(s.Pieces, Piece{Tag: add.Tag, Spec: add.PieceSpec, Dips: add.Had, Listed: e.At, Handled: e.At})
+		s.Pieces = append(s.Pieces, Piece{Tag: add.Tag, Spec: add.PieceSpec, Dips: add.Had, listed: e.At, handled: e.At})
 		if _, twice := s.at[add.Tag]; !twice {
 			s.at[add.Tag] = len(s.Pieces) - 1
 		}
@@ -324,10 +326,10 @@ func (s *growing) applyGoods(b Goods, e Event, at time.Time) error {
 			p.Looked = p.Dips
 		}
 		if b.Looks != "" {
-			s.Samples = append(s.Samples, Sample{At: e.At, Tag: b.Tag, Looks: b.Looks, Dips: p.Dips, Wet: b.Wet, Rinsed: b.Rinsed})
+			s.samples = append(s.samples, Sample{At: e.At, Tag: b.Tag, Looks: b.Looks, Dips: p.Dips, Wet: b.Wet, Rinsed: b.Rinsed})
 		}
 	case CrockTested:
-		p.Rubbed = &b
+		p.rubbed = &b
 	case Finished:
 		p.Phase = FinishedPiece
 	case CarriedOver:

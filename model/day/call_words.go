@@ -111,8 +111,8 @@ func (s State) stepNamed(a Act) (verb, object, attempt string) {
 		return "read", s.readOf(st), attempt
 	case st.Do == recipe.Weigh:
 		n := 1
-		for _, p := range s.Portions {
-			if p.Way == Weighed && p.Step == st.No {
+		for _, sc := range s.Scoops {
+			if sc.Step == st.No {
 				n++
 			}
 		}

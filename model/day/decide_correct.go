@@ -244,11 +244,11 @@ func (s State) gateRests(e Event) bool {
 	default:
 		return false
 	}
-	for _, later := range slices.Backward(s.Corrected()) {
+	for _, later := range slices.Backward(s.Log) {
 		if later.Seq <= e.Seq {
 			break
 		}
-		if rests(later.Body) {
+		if rests(later.Body) && !s.undone(later.Seq) {
 			return true
 		}
 	}

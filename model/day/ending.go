@@ -169,7 +169,7 @@ func (s State) lastLot() time.Time {
 
 // lots is how many lots of acid, or of alkali against too much of it, went in at this step, and when the last one did.
 func (s State) lots() (n int, last time.Time) {
-	for _, p := range s.Portions {
+	for _, p := range s.portions {
 		if p.Way == Added && p.Step == 0 && !p.At.Before(s.StepSince) {
 			n, last = n+1, p.At
 		}

@@ -45,6 +45,14 @@ type Sample struct {
 // facts are what the rules ask of the day so far and no other field of State has. An event that was taken back is not among
 // them; one that did not fit is, since the hands did it.
 type facts struct {
+	portions   []Portion // weighed and given, in their order
+	samples    []Sample  // what was seen of pieces and strips, in its order
+	readyAt    time.Time // the vat was last judged ready
+	firstReady time.Time // and first
+	phWith     string    // what the vat's own pH was last read with
+	pulled     int       // the event that pulled the last strip
+	end        *VatEnded // how the vat ended; nil: it lives
+	endedAt    time.Time
 	doneToday  []int         // the steps of the plan that were done today, not left out
 	tried      []signs.Tried // the treatments of the day
 	seen       []signs.Sign  // since something was last given or done to the vat
@@ -64,9 +72,9 @@ type yellowStrip struct {
 	at     time.Time
 }
 
-// learn takes what an event that stands tells. touched: a later event confirmed or moved it.
-func (s *growing) learn(e Event, touched bool) {
-	if p, ok := e.Body.(Presumed); ok && p.IsAssumed() && !touched {
+// learn takes what an event that stands tells.
+func (s *growing) learn(e Event) {
+	if p, ok := e.Body.(Presumed); ok && p.IsAssumed() {
 		s.unsaid = append(s.unsaid, len(s.Log)-1)
 	}
 	switch b := e.Body.(type) {
@@ -80,12 +88,12 @@ func (s *growing) learn(e Event, touched bool) {
 			s.spentAt = e.At
 		}
 	case PowderWeighed:
-		s.Portions = append(s.Portions, Portion{Weighed, e.At, b.Step, b.Powder, b.Material, b.Mass})
+		s.portions = append(s.portions, Portion{Weighed, e.At, b.Step, b.Powder, b.Material, b.Mass})
 	case PowderAdded:
-		s.Portions = append(s.Portions, Portion{Added, e.At, b.Step, b.Powder, b.Material, b.Mass})
+		s.portions = append(s.portions, Portion{Added, e.At, b.Step, b.Powder, b.Material, b.Mass})
 		s.seen, s.milky = nil, s.milky && b.Step != 0
 	case Fed:
-		s.Portions = append(s.Portions, Portion{FedIn, e.At, 0, b.Powder, b.Material, b.Mass})
+		s.portions = append(s.portions, Portion{FedIn, e.At, 0, b.Powder, b.Material, b.Mass})
 		s.seen, s.milky = nil, false
 	case SignSeen:
 		if sign, ok := b.Known(); ok {
@@ -101,13 +109,13 @@ func (s *growing) learn(e Event, touched bool) {
 		s.helperTold = true
 	case VatJudged:
 		if b.Ready && b.Of == "" {
-			if s.Vat.ReadyAt = e.At; s.Vat.FirstReady.IsZero() {
-				s.Vat.FirstReady = e.At
+			if s.readyAt = e.At; s.firstReady.IsZero() {
+				s.firstReady = e.At
 			}
 		}
 	case Reading:
 		if b.PH != nil && b.Of != "stock" {
-			s.Vat.PHWith = b.With
+			s.phWith = b.With
 		}
 	case StripTest:
 		s.sinceStrip = 0
@@ -121,9 +129,9 @@ func (s *growing) learn(e Event, touched bool) {
 		s.loads++
 		s.sinceStrip++
 	case SwatchJudged:
-		s.Samples = append(s.Samples, Sample{At: e.At, Tag: b.Swatch, Looks: b.Looks, Dips: b.Dips, Rinsed: true, Strip: true})
+		s.samples = append(s.samples, Sample{At: e.At, Tag: b.Swatch, Looks: b.Looks, Dips: b.Dips, Rinsed: true, Strip: true})
 	case VatEnded:
-		s.Ending, s.EndedAt = &b, e.At
+		s.end, s.endedAt = &b, e.At
 	}
 }
 
@@ -139,6 +147,21 @@ func (s *growing) answer(b Rechecked) {
 		}
 	}
 }
+
+// Portions are the powders that were weighed and given today, in their order.
+func (s State) Portions() []Portion { return s.portions }
+
+// Samples are the looks at pieces and strips of today, in their order.
+func (s State) Samples() []Sample { return s.samples }
+
+// Ready is when the vat was first and last judged ready today; zero: it was not.
+func (s State) Ready() (first, last time.Time) { return s.firstReady, s.readyAt }
+
+// PHWith is what the vat's own pH was last read with today; empty where nobody said.
+func (s State) PHWith() string { return s.phWith }
+
+// End is how the vat ended, and when; nil: it lives.
+func (s State) End() (how *VatEnded, at time.Time) { return s.end, s.endedAt }
 
 // Tried are the treatments of the day, oldest first, with what the look after each said. A treatment without its look
 // counts once another followed it.
@@ -156,7 +179,7 @@ func (s State) Loads() (all, sinceStrip int) { return s.loads, s.sinceStrip }
 
 // LastGiven is when something was last given beyond the build; false for never today.
 func (s State) LastGiven() (time.Time, bool) {
-	for _, p := range slices.Backward(s.Portions) {
+	for _, p := range slices.Backward(s.portions) {
 		if p.Gave() {
 			return p.At, true
 		}

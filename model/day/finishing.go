@@ -160,7 +160,7 @@ func (s State) rinsedByHand(b Rinsed, now time.Time) ([]Body, error) {
 			least = st.Time.Low.Duration()
 		}
 	}
-	if left := least - now.Sub(p.Handled); !p.Handled.IsZero() && left > 0 {
+	if left := least - now.Sub(p.handled); !p.handled.IsZero() && left > 0 {
 		return refuse("a rinse takes at least %s: %s more", quantity.Span(least), Countdown(left))
 	}
 	return []Body{b}, nil

@@ -2,6 +2,7 @@ package day
 
 import (
 	"fmt"
+	"iter"
 	"slices"
 )
 
@@ -44,9 +45,6 @@ func lastDip(events []Event, fix map[int]Corrected) int {
 func (s State) foldFrom(events []Event, from int) (State, []error, bool) {
 	var errs []error
 	f, fits := s.own(), true
-	if f.fix != nil {
-		f.kept = make([]Event, 0, len(events))
-	}
 	for i, e := range events {
 		f.holds = i >= from
 		f.Log = events[: i+1 : i+1]
@@ -87,13 +85,31 @@ func corrections(events []Event) map[int]Corrected {
 	return fix
 }
 
-// Corrected is the log as it stands: what was undone is left out, what was moved or confirmed reads so, and the corrections
-// themselves are gone. It is the state's own: not to be changed.
-func (s State) Corrected() []Event {
-	if s.fix == nil {
-		return s.Log
+// Corrected goes through the log as it stands: what was undone is left out, what was moved or confirmed reads so, and the
+// corrections themselves are gone.
+func (s State) Corrected() iter.Seq[Event] {
+	log, fix := s.Log, s.fix
+	return func(yield func(Event) bool) {
+		for _, e := range log {
+			if fix != nil {
+				if _, is := e.Body.(Corrected); is || !stands(&e, fix) {
+					continue
+				}
+			}
+			if !yield(e) {
+				return
+			}
+		}
 	}
-	return s.kept
+}
+
+// stands makes of an event what its corrections say; false where it was taken back.
+func stands(e *Event, fix map[int]Corrected) bool {
+	c, touched := fix[e.Seq]
+	if touched && c.Way != "undone" {
+		e.Body = amend(e.Body, c)
+	}
+	return !touched || c.Way != "undone"
 }
 
 // undone tells whether an event was taken back.
@@ -135,7 +151,7 @@ type growing struct {
 
 // own is a copy of the state to change. A list that only grows is copied when it does.
 func (s State) own() *growing {
-	s.Given, s.Portions, s.Samples = slices.Clip(s.Given), slices.Clip(s.Portions), slices.Clip(s.Samples)
+	s.Given, s.Scoops, s.portions, s.samples = slices.Clip(s.Given), slices.Clip(s.Scoops), slices.Clip(s.portions), slices.Clip(s.samples)
 	s.doneToday, s.seen, s.unsaid = slices.Clip(s.doneToday), slices.Clip(s.seen), slices.Clip(s.unsaid)
 	s.Shifts, s.tried = slices.Clone(s.Shifts), slices.Clone(s.tried)
 	s.Pieces = slices.Clone(s.Pieces)
@@ -160,17 +176,10 @@ func (s *growing) pass(e Event) error {
 	if e.At.After(s.At) {
 		s.At = e.At
 	}
-	c, touched := s.fix[e.Seq]
-	if touched && c.Way == "undone" {
+	if !stands(&e, s.fix) {
 		return nil
 	}
-	if touched {
-		e.Body = amend(e.Body, c)
-	}
-	if _, is := e.Body.(Corrected); !is && s.fix != nil {
-		s.kept = append(s.kept, e)
-	}
-	s.learn(e, touched)
+	s.learn(e)
 	err := s.change(e)
 	if err != nil {
 		s.misfits++

@@ -21,8 +21,7 @@ type State struct {
 	Answered  time.Time // its caution was answered at; zero before
 	Judged    time.Time // last "not yet" on the open step
 	Given     []string  // cautions already given today
-	Portions  []Portion // weighed and given today, in their order
-	Samples   []Sample  // what was seen of pieces and strips today
+	Scoops    []Scoop
 	Vat       Vat
 	Pieces    []Piece
 	Shifts    []Shift
@@ -38,8 +37,6 @@ type State struct {
 	Treating  *Treating // a treatment whose recheck is to come
 	Closed    bool
 	Ended     bool
-	Ending    *VatEnded // how the vat ended; nil: it lives
-	EndedAt   time.Time
 	liquid    liquid
 	facts
 	// Turn is whose turn it is, the next first, and Goes which pieces are lowered in one go, by the timetable of the day. They
@@ -55,8 +52,13 @@ type State struct {
 	stripJudged bool // the last strip was judged by: not yet
 
 	fix     map[int]Corrected // what the log's corrections make of events, by number; nil: it has none
-	kept    []Event           // the log as it stands corrected; nil where it has no corrections
 	misfits int               // events that did not fit
+}
+
+// Scoop is one weighing that counts towards a step's target.
+type Scoop struct {
+	Step int
+	Mass quantity.Mass
 }
 
 // Shift is time given to a running timer, or taken from it.
@@ -67,29 +69,26 @@ type Shift struct {
 
 // Vat is what is known of the liquor.
 type Vat struct {
-	Covered             bool
-	Ready               bool
-	ReadyAt, FirstReady time.Time // when it was last and first judged ready today
-	Heater              bool
-	Sulfur              bool // a sulfur reducer went in, today or on an earlier day
-	Alkali              bool
-	Temp                *quantity.Temperature
-	TempAt              time.Time
-	StockT              *quantity.Temperature
-	StockAt             time.Time
-	PH                  *float64
-	PHAt                time.Time
-	PHWith              string           // what the vat's own pH was last read with
-	Holds               *quantity.Volume // how much is in it, as read
-	HoldsAt             time.Time
-	Strip               *quantity.Span
-	StripAt             time.Time
-	Pulled              time.Time // a strip is watched since; zero: none
-	pulled              int       // the event that pulled it
-	Warmed              time.Time // last time that water, heat or cooling changed its temperature
-	Skimmed             time.Time
-	Lifted              time.Time
-	Work                time.Time // since when pieces go in without a rest
+	Covered bool
+	Ready   bool
+	Heater  bool
+	Sulfur  bool // a sulfur reducer went in, today or on an earlier day
+	Alkali  bool
+	Temp    *quantity.Temperature
+	TempAt  time.Time
+	StockT  *quantity.Temperature
+	StockAt time.Time
+	PH      *float64
+	PHAt    time.Time
+	Holds   *quantity.Volume // how much is in it, as read
+	HoldsAt time.Time
+	Strip   *quantity.Span
+	StripAt time.Time
+	Pulled  time.Time // a strip is watched since; zero: none
+	Warmed  time.Time // last time that water, heat or cooling changed its temperature
+	Skimmed time.Time
+	Lifted  time.Time
+	Work    time.Time // since when pieces go in without a rest
 }
 
 // Phase is where a piece is.
@@ -119,9 +118,9 @@ type Piece struct {
 
 	Looked int // after how many dips the look that decides was last answered; 0: never
 
-	Listed  time.Time    // it came onto the list today; zero: it was brought
-	Handled time.Time    // anything was last done with it or said of it today
-	Rubbed  *CrockTested // the last rubbing test; nil: none today
+	listed  time.Time    // it came onto the list today; zero: it was brought
+	handled time.Time    // anything was last done with it or said of it today
+	rubbed  *CrockTested // the last rubbing test; nil: none today
 
 	Finishing Finishing
 }
@@ -188,6 +187,12 @@ func (p Piece) AirTime(last bool) quantity.Span {
 	return max(least, p.DipTime())
 }
 
+// Listed is when it came onto the list today; zero: it was brought from an earlier day.
+func (p Piece) Listed() time.Time { return p.listed }
+
+// Rubbed is the last rubbing test of it today; nil: none.
+func (p Piece) Rubbed() *CrockTested { return p.rubbed }
+
 // Name is the piece as it is called out: its tag and what it is.
 func (p Piece) Name() string {
 	if p.Spec.What == "" {
@@ -217,9 +222,9 @@ func (s State) Open() (Step, bool) {
 // Weighed is what the scale holds for a step so far.
 func (s State) Weighed(step int) quantity.Mass {
 	var sum quantity.Mass
-	for _, p := range s.Portions {
-		if p.Way == Weighed && p.Step == step {
-			sum += p.Mass
+	for _, sc := range s.Scoops {
+		if sc.Step == step {
+			sum += sc.Mass
 		}
 	}
 	return sum

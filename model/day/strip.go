@@ -55,7 +55,7 @@ func (s State) blue(now time.Time) ([]Body, error) {
 	case out < cautionLeast: // a key that bounced
 		return nil, ErrTooSoon
 	case out > longestStrip:
-		return s.correct(s.Vat.pulled, "undone", nil, now)
+		return s.correct(s.pulled, "undone", nil, now)
 	}
 	return []Body{StripTest{Stayed: quantity.Span(out.Round(time.Second))}}, nil
 }

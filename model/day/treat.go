@@ -15,8 +15,11 @@ type Treating struct {
 	Since time.Time
 	Until time.Time // look again
 
-	Before, After *quantity.Span // the last strip before it and the last one since; nil: none
+	before, after *quantity.Span // the last strip before it and the last one since; nil: none
 }
+
+// Strips are how long the last strip before it and the last one since stayed yellow; nil: none was pulled.
+func (t Treating) Strips() (before, after *quantity.Span) { return t.before, t.after }
 
 // strip is the treatment with one more strip pulled; nil where none is.
 func (t *Treating) strip(stayed quantity.Span, at time.Time) *Treating {
@@ -25,9 +28,9 @@ func (t *Treating) strip(stayed quantity.Span, at time.Time) *Treating {
 	}
 	next := *t
 	if at.After(t.Since) {
-		next.After = &stayed
+		next.after = &stayed
 	} else {
-		next.Before = &stayed
+		next.before = &stayed
 	}
 	return &next
 }

@@ -90,16 +90,15 @@ func BluesOf(v Vat) []Blue {
 			newest[p.Tag] = len(found)
 			found = append(found, sighted{Blue: Blue{Of: d, Days: []string{d.Name}, Piece: p}, blues: blues})
 		}
-		for _, e := range d.State.Corrected() {
-			tag, looks, whole := lookIn(e.Body)
-			i, there := newest[tag]
-			if whole == nil || !there || !whole(found[i].Piece) {
+		for _, x := range d.State.Samples() {
+			i, there := newest[x.Tag]
+			if !there || !tellsOf(x, found[i].Piece) {
 				continue
 			}
-			p, here := d.State.Piece(tag)
+			p, here := d.State.Piece(x.Tag)
 			of := found[i].Of.Name
-			if of == d.Name && !e.At.Before(lastDip(found[i].Piece)) || of != d.Name && (!here || p.Brought()) { // dry on the day after
-				found[i].looks, found[i].on = looks, d
+			if of == d.Name && !x.At.Before(lastDip(found[i].Piece)) || of != d.Name && (!here || p.Brought()) { // dry on the day after
+				found[i].looks, found[i].on = x.Looks, d
 			}
 		}
 	}
@@ -141,15 +140,12 @@ func later(a, b time.Time) time.Time {
 	return a
 }
 
-// lookIn is a look at dry rinsed cloth, and whether it is one of a piece as it was left.
-func lookIn(b day.Body) (tag, looks string, whole func(day.Piece) bool) {
-	switch b := b.(type) {
-	case day.LookedAt:
-		return b.Tag, b.Looks, func(day.Piece) bool { return !b.Wet && b.Rinsed }
-	case day.SwatchJudged:
-		return b.Swatch, b.Looks, func(p day.Piece) bool { return b.Dips == 0 || b.Dips == p.Dips }
+// tellsOf tells whether a sample is a look at a piece as it was left: dry and rinsed, or a strip cut after its last dip.
+func tellsOf(x day.Sample, p day.Piece) bool {
+	if x.Strip {
+		return x.Dips == 0 || x.Dips == p.Dips
 	}
-	return "", "", nil
+	return !x.Wet && x.Rinsed
 }
 
 // tell finds how a piece looks. One in work has no more than its look.

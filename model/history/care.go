@@ -323,7 +323,7 @@ func byState(v Vat, r rest, now time.Time) []Due {
 			d.Coming = d.Past < 0
 		})
 	}
-	loads, dips := loadsSinceStrip(s)
+	dips, loads := s.Loads()
 	if loads >= loadsMost && s.LiveAny() {
 		put("strip", func(d *Due) { d.Why = wording.Counted(loads, "load") + " since the last strip: " + d.Why })
 	}
@@ -376,17 +376,4 @@ func joined(a, b string) string {
 		return a + ", and " + b
 	}
 	return a + b
-}
-
-// loadsSinceStrip counts the dips of an open day: since the last strip, and all.
-func loadsSinceStrip(s day.State) (since, all int) {
-	for _, e := range s.Corrected() {
-		switch e.Body.(type) {
-		case day.DipBegun:
-			since, all = since+1, all+1
-		case day.StripTest:
-			since = 0
-		}
-	}
-	return since, all
 }

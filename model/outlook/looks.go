@@ -46,25 +46,10 @@ func LooksOf(s day.State) Looker {
 
 // lastLooks are the words of the last look at each piece after its last dip, dry and rinsed, or at the strip cut after it.
 func lastLooks(s day.State) map[string]string {
-	dips := make(map[string]int, len(s.Pieces))
-	for _, p := range s.Pieces {
-		if _, twice := dips[p.Tag]; !twice {
-			dips[p.Tag] = p.Dips
-		}
-	}
 	words := map[string]string{}
-	for _, e := range s.Corrected() {
-		switch e := e.Body.(type) {
-		case day.DipEnded:
-			delete(words, e.Tag) // what was seen before another dip is no longer so
-		case day.LookedAt:
-			if e.Rinsed && !e.Wet {
-				words[e.Tag] = e.Looks
-			}
-		case day.SwatchJudged:
-			if e.Dips == dips[e.Swatch] {
-				words[e.Swatch] = e.Looks
-			}
+	for _, x := range s.Samples() {
+		if p, ok := s.Piece(x.Tag); ok && x.Rinsed && !x.Wet && x.Dips == p.Dips {
+			words[x.Tag] = x.Looks
 		}
 	}
 	return words

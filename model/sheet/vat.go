@@ -71,12 +71,8 @@ func ending(d Day) (Facts, bool) {
 			f.List = append(f.List, Fact{name, value})
 		}
 	}
-	for _, e := range d.State.Corrected() {
-		b, ok := e.Body.(day.VatEnded)
-		if !ok {
-			continue
-		}
-		add("day", d.Name+" at "+clock(e.At))
+	if b, at := d.State.End(); b != nil {
+		add("day", d.Name+" at "+clock(at))
 		add("why", b.Why)
 		if b.Liquor > 0 {
 			add("liquor", b.Liquor.Format(sys))
@@ -181,7 +177,7 @@ func calendar(days []Day, brief bool) Table {
 // strips are the first and the last strip of a day.
 func strips(s day.State) string {
 	var all []string
-	for _, e := range s.Corrected() {
+	for e := range s.Corrected() {
 		if b, ok := e.Body.(day.StripTest); ok {
 			all = append(all, b.Stayed.Format(s.Head.Setup.System()))
 		}
@@ -209,7 +205,7 @@ func gave(s day.State) string {
 		}
 		powders[material] += m
 	}
-	for _, e := range s.Corrected() {
+	for e := range s.Corrected() {
 		switch b := e.Body.(type) {
 		case day.PowderAdded:
 			if b.Step == 0 {
@@ -243,7 +239,7 @@ func gave(s day.State) string {
 func read(s day.State) (warmth, ph string) {
 	var temps []quantity.Temperature
 	var phs []float64
-	for _, e := range s.Corrected() {
+	for e := range s.Corrected() {
 		if b, ok := e.Body.(day.Reading); ok && b.Of == "" {
 			if b.Temp != nil {
 				temps = append(temps, *b.Temp)
