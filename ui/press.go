@@ -5,6 +5,7 @@ import (
 	"strings"
 	"time"
 
+	"github.com/charmbracelet/bubbles/key"
 	tea "github.com/charmbracelet/bubbletea"
 
 	"example.org/vatside/model/day"
@@ -24,7 +25,7 @@ const (
 	overKey = "over" // on the call that stands over the screen
 )
 
-// running is a call whose time runs, and its day.
+// running is a call for which a time runs, and its day.
 type running struct {
 	view engine.View
 	call day.Call
@@ -45,7 +46,7 @@ func (m model) rules(but string) (r running, of int, ok bool) {
 		}
 		of++
 		c := day.CallOf(v.State, v.Now)
-		if c.Due == nil || v.ID == but {
+		if !c.Runs() || v.ID == but {
 			continue
 		}
 		if !ok || c.Compare(r.call) < 0 {
@@ -147,12 +148,31 @@ func (m model) press(k screen.Key) (model, tea.Cmd, bool) {
 		return m.refused(&day.Other{Seen: r.call.ID, Now: r.brief(), Just: true}), nil, true
 	}
 	m.hands.player.Hush()
-	m.hands.pressed = true
+	m.hands.pressed, m.hands.away = true, !in || instead
 	c := m.hands.saw(r.view.ID, day.Done{Call: r.call.ID})
 	m.acting++
-	cmd := acted(m.hands.do(r.view.ID, c, false))
-	m.hands.pressed = false
+	cmd := acted(m.hands.do(r.view.ID, c))
+	m.hands.pressed, m.hands.away = false, false
 	return m, cmd, true
+}
+
+// elsewhere tells whether space on the screen on top answers a call that runs elsewhere.
+func (m model) elsewhere() bool {
+	if len(m.stack) == 0 {
+		return false
+	}
+	top := m.stack[len(m.stack)-1]
+	_, instead, ok := m.answers()
+	_, in := m.dayInFront()
+	return ok && (!in || instead) && !top.typed() && top.at != screen.AtAid && !m.cautioned()
+}
+
+// label is the name of a key as it is shown: where space answers another call, Enter does what the screen on top calls space.
+func (m model) label(b key.Binding) string {
+	if name := b.Help().Key; name != "space" || !m.elsewhere() {
+		return name
+	}
+	return "enter"
 }
 
 // brief is the call in a few words, with its vat.
@@ -243,12 +263,9 @@ type lineEnd struct {
 	at time.Duration // on the machine's monotonic clock
 }
 
-// lined keeps when a line was opened, and which key closed it; was is whether one was open before.
+// lined keeps which key closed a line, and when; was is whether one was open before.
 func (m model) lined(was bool, by string) model {
-	switch is := m.stack[len(m.stack)-1].typed(); {
-	case !was && is:
-		m.openedAt = m.hands.mono()
-	case was && !is && by != "":
+	if is := m.stack[len(m.stack)-1].typed(); was && !is && by != "" {
 		m.closed = lineEnd{by, m.hands.mono()}
 	}
 	return m

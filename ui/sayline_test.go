@@ -5,6 +5,7 @@ import (
 	"reflect"
 	"slices"
 	"strings"
+	"sync/atomic"
 	"testing"
 	"time"
 
@@ -58,10 +59,18 @@ func (k *talk) view() engine.View {
 // log is the day's events.
 func (k *talk) log() []day.Event { return k.view().State.Log }
 
-// later lets time go by.
+// ahead is the machine whose monotonic clock is ahead by what a test skipped.
+type ahead struct{ engine.Machine }
+
+var skipped atomic.Int64
+
+func (a ahead) Mono() time.Duration { return a.Machine.Mono() + time.Duration(skipped.Load()) }
+
+// later lets time go by, of the day and of the machine.
 func (k *talk) later(by time.Duration) {
 	k.now = k.now.Add(by)
 	k.led.Set(k.now)
+	skipped.Add(int64(by))
 	k.m.snap.Days = []engine.View{k.view()}
 }
 
@@ -262,5 +271,15 @@ func TestWhereTheLineOpens(t *testing.T) {
 	}
 	if opened < 15 {
 		t.Errorf("it opened on %d screens", opened)
+	}
+}
+
+// A key that asks about one event shows no form in which its number has to be typed.
+func TestALineAboutOneEventAsksForNoNumber(t *testing.T) {
+	v := dipping(t)
+	v.Now = v.State.At.Add(5*time.Minute + 5*time.Second)
+	d := seated(t, v).at(screen.AtDay, v.ID).types("T")
+	if shown := d.shown(); !strings.Contains(shown, "When did A1 come out?") || strings.Contains(shown, "NUMBER") {
+		t.Errorf("T shows:\n%s", shown)
 	}
 }

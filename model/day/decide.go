@@ -181,11 +181,10 @@ func beyondAll(b Body) error {
 
 func decide(s State, c Command, now time.Time) ([]Body, error) {
 	if s.Closed {
-		switch c.(type) {
-		case Undo:
-		default:
-			return refuse("the day is closed since %s: begin the next one from home", Clock(s.At))
+		if c, ok := c.(Undo); ok {
+			return s.undoClosed(c, now)
 		}
+		return refuse("the day is closed since %s: begin the next one from home", Clock(s.At))
 	}
 	switch c := c.(type) {
 	case Done:
@@ -322,6 +321,9 @@ func (s State) hanging() error {
 		case InVat:
 			return fmt.Errorf("%s is in the vat since %s: lift it first", p.Tag, Clock(p.Since))
 		case Airing, Aired:
+			if p.Dips < p.Want() {
+				return fmt.Errorf("%s is between two dips: finish it, or carry it over, first", p.Tag)
+			}
 			return fmt.Errorf("%s still airs: finish it, or carry it over, first", p.Tag)
 		}
 	}

@@ -312,8 +312,8 @@ func TestCloseLeavesNothingHanging(t *testing.T) {
 	}
 	p.wait(8 * minute)
 	p.do(day.Done{})
-	p.refuses(day.Close{}, "A1 still airs")
-	p.refuses(end, "A1 still airs")
+	p.refuses(day.Close{}, "A1 is between two dips")
+	p.refuses(end, "A1 is between two dips")
 	p.do(day.Record{Body: day.CarriedOver{OfPiece: day.OfPiece{Tag: "A1"}, To: "tomorrow"}})
 	p.do(day.Close{Why: "dusk"})
 	if o := day.Carry(p.s); len(o.Pieces) != 1 || o.Pieces[0].Had != 1 || !o.Built || !o.Sulfur {
@@ -565,5 +565,16 @@ func TestFibresHaveCeilings(t *testing.T) {
 	}
 	if a, err := enter("soda", "cotton", 11, 36); err != nil || strings.Contains(a.How, "dip short") {
 		t.Errorf("cotton: %v, %+v", err, a)
+	}
+}
+
+// A tag is as long as it is seen to be, in whatever letters.
+func TestATagInOtherLetters(t *testing.T) {
+	p := dyeing(t, 0)
+	for tag, long := range map[string]bool{"скатерть": false, "藍染布地": false, "серветки-1234": true, "藍染布地藍染布": true} {
+		_, err := day.Decide(p.s, day.AddPiece{Tag: tag, Spec: day.PieceSpec{Fibre: "linen", Dry: 200}}, p.now)
+		if (err != nil) != long {
+			t.Errorf("%q: %v", tag, err)
+		}
 	}
 }

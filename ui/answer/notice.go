@@ -28,8 +28,18 @@ func Notice(s day.State, made []day.Event) string {
 			if b.Step == 0 {
 				return "lid off" + takesBack
 			}
+		case day.VatJudged:
+			if b.Step == 0 { // beside a dip nothing else on the day shows it
+				return b.Sentence(s.Head.Setup.System()) + takesBack
+			}
+		case day.Stirred:
+			if b.Step == 0 && len(made) == 1 {
+				return b.Sentence(s.Head.Setup.System()) + takesBack
+			}
 		case day.StepSkipped:
 			return "left out: " + b.What + takesBack
+		case day.LeftOut:
+			return "left out: " + b.What + " of " + b.Tag + takesBack
 		case day.StripBegun:
 			return "strip out" + takesBack
 		}
