@@ -160,7 +160,7 @@ const MostAssumed = 2
 
 // Assume is the act that a running clock records as planned, if the hands did not answer: the lift of what came out together
 // and was called for GoOnAfter. Nothing is assumed of a time that ran out before watched, the instant since which somebody
-// could hear the call (a start, a restart, the end of a sleep).
+// could hear the call (a start, a restart, the end of a sleep), nor of a lift that was taken back: that piece is said to be in.
 func Assume(s State, now, watched time.Time) (Command, bool) {
 	if s.Closed || s.Head.Setup.Waiting || s.Assumed >= MostAssumed {
 		return nil, false
@@ -169,6 +169,7 @@ func Assume(s State, now, watched time.Time) (Command, bool) {
 		d := dues[0]
 		switch last := dues[len(dues)-1]; {
 		case d.At.Before(watched) || now.Sub(d.At) < GoOnAfter || now.Before(last.At):
+		case slices.ContainsFunc(dues, func(d Due) bool { p, _ := s.Piece(d.Tag); return p.liftBack }):
 		case len(dues) == 1:
 			return Lift{Tag: d.Tag, When: d.At, Assumed: true}, true
 		default:
