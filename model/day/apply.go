@@ -292,6 +292,7 @@ func (s *growing) applyGoods(b Goods, e Event, at time.Time) error {
 			p.Phase = Wet
 		}
 	case DipBegun:
+		p.liftBack = false
 		if p.Phase == InVat {
 			return fmt.Errorf("%s is in the vat since %s", p.Tag, Clock(p.Since))
 		}

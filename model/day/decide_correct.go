@@ -66,9 +66,8 @@ func (s State) back(now time.Time) ([]Body, error) {
 // undo takes events back that one command made, as far as they still stand.
 func (s State) undo(seqs []int, now time.Time) ([]Body, error) {
 	var out []Body
-	fix := corrections(s.Log)
 	for _, seq := range seqs {
-		if fix[seq].Way == "undone" {
+		if s.undone(seq) {
 			continue
 		}
 		bodies, err := s.correct(seq, "undone", nil, now)

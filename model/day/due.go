@@ -169,7 +169,7 @@ func Assume(s State, now, watched time.Time) (Command, bool) {
 		d := dues[0]
 		switch last := dues[len(dues)-1]; {
 		case d.At.Before(watched) || now.Sub(d.At) < GoOnAfter || now.Before(last.At):
-		case slices.ContainsFunc(dues, func(d Due) bool { return s.liftTakenBack(d.Tag) }):
+		case slices.ContainsFunc(dues, func(d Due) bool { p, _ := s.Piece(d.Tag); return p.liftBack }):
 		case len(dues) == 1:
 			return Lift{Tag: d.Tag, When: d.At, Assumed: true}, true
 		default:
@@ -181,24 +181,6 @@ func Assume(s State, now, watched time.Time) (Command, bool) {
 		}
 	}
 	return nil, false
-}
-
-// liftTakenBack tells whether the lift out of the dip that a piece is in was taken back.
-func (s State) liftTakenBack(tag string) bool {
-	fix := corrections(s.Log)
-	for _, e := range slices.Backward(s.Log) {
-		switch b := e.Body.(type) {
-		case DipBegun:
-			if b.Tag == tag && fix[e.Seq].Way != "undone" {
-				return false
-			}
-		case DipEnded:
-			if b.Tag == tag && fix[e.Seq].Way == "undone" {
-				return true
-			}
-		}
-	}
-	return false
 }
 
 // Standing is what a vat waits for between two days: shown and called on home.

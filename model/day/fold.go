@@ -177,6 +177,11 @@ func (s *growing) pass(e Event) error {
 		s.At = e.At
 	}
 	if !stands(&e, s.fix) {
+		if b, lift := e.Body.(DipEnded); lift {
+			if i, known := s.at[b.Tag]; known {
+				s.Pieces[i].liftBack = true
+			}
+		}
 		return nil
 	}
 	s.learn(e)

@@ -122,6 +122,8 @@ type Piece struct {
 	handled time.Time    // anything was last done with it or said of it today
 	rubbed  *CrockTested // the last rubbing test; nil: none today
 
+	liftBack bool // the lift out of the dip that it is in was taken back
+
 	Finishing Finishing
 }
 

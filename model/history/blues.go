@@ -36,10 +36,24 @@ type Blue struct {
 	Piece day.Piece // as that day left it
 	Lab   colour.Lab
 	Told  Told // empty: still in work, and not looked at since its last dip
+	Seen  bool // by a look at it
 }
 
 // Known tells whether it has a blue of its own.
 func (b Blue) Known() bool { return b.Told != "" }
+
+// Sureness is how well its blue is known; outlook.Unknown for one still in work and not looked at.
+func (b Blue) Sureness() outlook.Known {
+	switch {
+	case b.Seen:
+		return outlook.Measured
+	case b.Told == ByForecast:
+		return outlook.Reckoned
+	case b.Told != "":
+		return outlook.Guessed
+	}
+	return outlook.Unknown
+}
 
 // Ground is the cloth that it is on.
 func (b Blue) Ground() shade.Ground { return shade.GroundOf(b.Fibre()) }
@@ -74,10 +88,8 @@ func BluesOf(v Vat) []Blue {
 			switch {
 			case p.Phase == day.Dropped || p.Dips == 0:
 				continue
-			case p.Brought():
-				if there {
-					found[i].Days = append(found[i].Days, d.Name)
-				}
+			case p.Brought() && there:
+				found[i].Days = append(found[i].Days, d.Name)
 				continue
 			case there && p.Spec.Had > 0: // it was carried over
 				found[i].Days = append(found[i].Days, d.Name)
@@ -154,12 +166,12 @@ func (b *sighted) tell() {
 		if l.How == shade.ByRung {
 			for _, d := range []Day{b.on, b.Of} { // the ladder as it was then
 				if lab, ok := b.rung(d, l.Rung); ok {
-					b.Lab, b.Told = lab, ByRung
+					b.Lab, b.Told, b.Seen = lab, ByRung, true
 					return
 				}
 			}
 		} else if lab, ok := l.ColourOn(b.Ground()); ok {
-			b.Lab, b.Told = lab, map[shade.How]Told{shade.ByMeter: ByMeasure, shade.ByPhoto: ByPhoto, shade.ByEye: ByDepth}[l.How]
+			b.Lab, b.Told, b.Seen = lab, map[shade.How]Told{shade.ByMeter: ByMeasure, shade.ByPhoto: ByPhoto, shade.ByEye: ByDepth}[l.How], true
 			return
 		}
 	}
