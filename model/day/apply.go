@@ -3,69 +3,10 @@ package day
 import (
 	"fmt"
 	"slices"
-	"strings"
 	"time"
 
 	"example.org/vatside/model/recipe"
 )
-
-const doWeigh = recipe.Weigh
-
-// Begin is the state of a day before its first event.
-func Begin(h Head) (State, error) {
-	plan, err := Plan(h)
-	if err != nil {
-		return State{}, err
-	}
-	s := State{Head: h, Plan: plan, Step: 1, liquid: liquid{level: h.Opens()}}
-	o := h.Opening
-	s.Vat = Vat{Covered: o.Cover, Temp: o.Temp, PH: o.PH, Sulfur: o.Sulfur || (o.Built && h.Recipe.Family.SulfurReducer())}
-	if o.Step > 0 && (!o.Built || h.Setup.Ending) {
-		s.Step = min(o.Step, len(plan)+1)
-	}
-	if o.Since != nil {
-		s.StepSince = *o.Since
-	}
-	for _, c := range o.Pieces {
-		p := Piece{Tag: c.Tag, Spec: c.PieceSpec, Dips: c.Had}
-		if c.Finished {
-			p.Phase, p.Finishing.Rinses = FinishedPiece, c.Rinses
-			if c.Behind != "" {
-				p.Finishing.Behind = strings.Split(c.Behind, ", ")
-			}
-		}
-		s.Pieces = append(s.Pieces, p)
-	}
-	return s, nil
-}
-
-// Apply is the state after one more event. It is total: an event that does not fit changes nothing but the log, and
-// the error says why.
-func Apply(s State, e Event) (State, error) {
-	if _, ok := e.Body.(Corrected); ok {
-		b, err := Begin(s.Head)
-		if err != nil {
-			return s, err
-		}
-		next, _ := fold(b, s.with(e))
-		if len(s.Turn)+len(s.Goes) > 0 { // what was called by the timetable stays called
-			s.hold(next.At)
-			next.Turn, next.Goes, next.held = s.Turn, s.Goes, s.held
-			next.hold(next.At)
-		}
-		return next, nil
-	}
-	f := s.own()
-	f.holds = true
-	f.Log = s.with(e)
-	err := f.pass(e)
-	return f.State, err
-}
-
-// with is the log with one more event, in a list of its own.
-func (s State) with(e Event) []Event {
-	return append(append(make([]Event, 0, len(s.Log)+1), s.Log...), e)
-}
 
 func (s *growing) change(e Event) error {
 	at := s.At

@@ -1,6 +1,8 @@
 package day
 
 import (
+	"fmt"
+	"math"
 	"slices"
 	"time"
 )
@@ -274,6 +276,94 @@ func (s State) gateRests(e Event) bool {
 		if rests(later.Body) && !s.undone(later.Seq) {
 			return true
 		}
+	}
+	return false
+}
+
+// lookOf are the numbers of the events that one answer to a look made, of which the event at i of the log is one; nil where it is
+// none.
+func (s State) lookOf(i int) []int {
+	from := i
+	for ; from >= 0 && i-from <= 2; from-- {
+		if b, ok := s.Log[from].Body.(LookedAt); ok {
+			if b.Said == "" {
+				return nil
+			}
+			break
+		}
+	}
+	if from < 0 || i-from > 2 {
+		return nil
+	}
+	look := s.Log[from]
+	seqs := []int{look.Seq}
+	tag := look.Body.(LookedAt).Tag
+	for n := from + 1; n < len(s.Log) && n <= from+2; n++ {
+		e := s.Log[n]
+		timer, changed := "", false
+		switch b := e.Body.(type) {
+		case PieceChanged:
+			changed = n == from+1 && b.Tag == tag
+		case TimerStretched:
+			timer = b.Timer
+		case TimerCut:
+			timer = b.Timer
+		}
+		if !e.At.Equal(look.At) || !changed && (n != from+2 || timer != "air "+tag) {
+			break
+		}
+		seqs = append(seqs, e.Seq)
+	}
+	if from+len(seqs) <= i {
+		return nil
+	}
+	return seqs
+}
+
+// each are the events of what is done to several pieces at once; of one that is refused none is done.
+func (s State) each(tags []string, do func(tag string) ([]Body, error)) ([]Body, error) {
+	var out []Body
+	for _, tag := range tags {
+		bodies, err := do(tag)
+		if err != nil {
+			return nil, err
+		}
+		out = append(out, bodies...)
+	}
+	return out, nil
+}
+
+// rests says why a correction does not go together with what came after it, nil when it does.
+func (s State) rests(c Corrected, b Body) error {
+	begin, err := Begin(s.Head)
+	if err != nil {
+		return err
+	}
+	next, misfits := fold(begin, s.with(Event{Seq: math.MaxInt, At: s.At, Body: c}))
+	switch {
+	case len(misfits) > s.misfits:
+		return fmt.Errorf("what came after event %d rests on it: take that back first", c.Of)
+	case next.Vat.Heater && len(next.InVat()) > 0 && !(s.Vat.Heater && len(s.InVat()) > 0):
+		return fmt.Errorf("then %s would be in the vat with the heater on: off and unplugged, or goods out, first", next.InVat()[0].Tag)
+	case c.Way != "moved":
+		return nil
+	}
+	p, _ := next.Piece(b.(Goods).PieceTag())
+	last := time.Time{}
+	for _, d := range p.Past {
+		if d.Begun.Before(last) || !d.Ended.IsZero() && d.Ended.Before(d.Begun) {
+			return fmt.Errorf("then %s would be out of the vat before it was in: look at its other times", p.Tag)
+		}
+		last = d.Ended
+	}
+	return nil
+}
+
+// movable tells whether a body carries the time at which it really was.
+func movable(b Body) bool {
+	switch b.(type) {
+	case DipBegun, DipEnded, AiringEnded:
+		return true
 	}
 	return false
 }

@@ -1,6 +1,8 @@
 package day
 
 import (
+	"errors"
+	"fmt"
 	"slices"
 	"time"
 
@@ -8,15 +10,6 @@ import (
 	"example.org/vatside/model/practice"
 	"example.org/vatside/model/quantity"
 )
-
-// Finishing is what was done to a piece after its last dip.
-type Finishing struct {
-	Rinses int      // in plain water, since it last was in a vat
-	Behind []string // the other steps that are done or left out, by their ids in practice.FinishPlan, and Looked
-	Bath   string   // it is in now; empty: none
-	Since  time.Time
-	For    quantity.Span
-}
 
 // The steps after the last dip that are an answer: the rubbing test, and the look at the piece dry, which ends its record.
 const (
@@ -81,9 +74,6 @@ func (s State) Bench(p Piece) []BenchStep {
 	}
 	return out
 }
-
-// Brought tells whether the piece had all its dips on an earlier day, and is only finished on this one.
-func (p Piece) Brought() bool { return p.Phase == FinishedPiece && len(p.Past) == 0 }
 
 // BenchNext is the next step of a piece whose dips are over; false when its record has ended, or its dips are not over.
 func (s State) BenchNext(p Piece) (BenchStep, bool) {
@@ -169,18 +159,6 @@ func (s State) rinsedByHand(b Rinsed, now time.Time) ([]Body, error) {
 // inBath tells whether a piece is in a bath. One whose end was taken back meanwhile waits for the vat again.
 func (p Piece) inBath() bool { return p.Finishing.Bath != "" && p.Phase == FinishedPiece }
 
-// benchDues are the baths that run.
-func (s State) benchDues() []Due {
-	var out []Due
-	for _, p := range s.Pieces {
-		if f := p.Finishing; p.inBath() {
-			t := "bath " + p.Tag
-			out = append(out, Due{t, DueBath, p.Tag, 0, f.Since, f.Since.Add(f.For.Duration() + s.shift(t)), "Take " + p.Tag + " out of the " + bathName(f.Bath)})
-		}
-	}
-	return out
-}
-
 // take tells the bench what happened to a piece.
 func (f *Finishing) take(b Goods, at time.Time) {
 	done := func(id string) {
@@ -219,4 +197,39 @@ func (f *Finishing) take(b Goods, at time.Time) {
 			f.Behind = append(f.Behind, bathRinse)
 		}
 	}
+}
+
+// mayBath refuses acid before its gate, and hot water or acid while children are at the vat.
+func (s State) mayBath(p Piece, st BenchStep, now time.Time) error {
+	if st.Gated {
+		if why := s.acidGate(p, now); why != "" {
+			return fmt.Errorf("%s", why)
+		}
+	}
+	if s.Children && (st.Gated || st.Temp.Likely > ChildrenMost) {
+		return s.notForChildren("acid and hot baths")
+	}
+	return nil
+}
+
+// hanging says what stands against leaving the vat, nil when nothing does.
+func (s State) hanging() error {
+	for _, p := range s.Pieces {
+		if f := p.Finishing; p.inBath() {
+			return fmt.Errorf("%s is in the %s since %s: take it out first", p.Tag, bathName(f.Bath), Clock(f.Since))
+		}
+		switch p.Phase {
+		case InVat:
+			return fmt.Errorf("%s is in the vat since %s: lift it first", p.Tag, Clock(p.Since))
+		case Airing, Aired:
+			if p.Dips < p.Want() {
+				return fmt.Errorf("%s is between two dips: finish it, or carry it over, first", p.Tag)
+			}
+			return fmt.Errorf("%s still airs: finish it, or carry it over, first", p.Tag)
+		}
+	}
+	if s.Vat.Heater {
+		return errors.New("the heater is on: off and unplugged first")
+	}
+	return nil
 }

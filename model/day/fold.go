@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"iter"
 	"slices"
+	"strings"
 )
 
 // Replay folds Apply over events. It stops at nothing: an event that does not fit is kept in the log, and told.
@@ -141,32 +142,6 @@ func amend(b Body, c Corrected) Body {
 	return b
 }
 
-// growing is a state that shares nothing with another of what an event changes, so that it is changed in place.
-type growing struct {
-	State
-	at        map[string]int // where each tag stands in Pieces
-	stretched map[string]int // how many of Shifts each timer has
-	holds     bool           // what is called to go in is kept in mind
-}
-
-// own is a copy of the state to change. A list that only grows is copied when it does.
-func (s State) own() *growing {
-	s.Given, s.Scoops, s.portions, s.samples = slices.Clip(s.Given), slices.Clip(s.Scoops), slices.Clip(s.portions), slices.Clip(s.samples)
-	s.doneToday, s.seen, s.unsaid = slices.Clip(s.doneToday), slices.Clip(s.seen), slices.Clip(s.unsaid)
-	s.Shifts, s.tried = slices.Clone(s.Shifts), slices.Clone(s.tried)
-	s.Pieces = slices.Clone(s.Pieces)
-	for i := range s.Pieces {
-		p := &s.Pieces[i]
-		p.Past, p.Finishing.Behind = slices.Clone(p.Past), slices.Clone(p.Finishing.Behind)
-	}
-	g := &growing{State: s, stretched: map[string]int{}}
-	for _, sh := range s.Shifts {
-		g.stretched[sh.Timer]++
-	}
-	g.index()
-	return g
-}
-
 // pass takes an event that stands in the log, as the corrections leave it.
 func (s *growing) pass(e Event) error {
 	if s.holds {
@@ -195,28 +170,58 @@ func (s *growing) pass(e Event) error {
 	return err
 }
 
-// index notes where each piece stands: of two with one tag the first.
-func (s *growing) index() {
-	s.at = make(map[string]int, len(s.Pieces))
-	for i := range s.Pieces {
-		if _, twice := s.at[s.Pieces[i].Tag]; !twice {
-			s.at[s.Pieces[i].Tag] = i
-		}
+// Begin is the state of a day before its first event.
+func Begin(h Head) (State, error) {
+	plan, err := Plan(h)
+	if err != nil {
+		return State{}, err
 	}
+	s := State{Head: h, Plan: plan, Step: 1, liquid: liquid{level: h.Opens()}}
+	o := h.Opening
+	s.Vat = Vat{Covered: o.Cover, Temp: o.Temp, PH: o.PH, Sulfur: o.Sulfur || (o.Built && h.Recipe.Family.SulfurReducer())}
+	if o.Step > 0 && (!o.Built || h.Setup.Ending) {
+		s.Step = min(o.Step, len(plan)+1)
+	}
+	if o.Since != nil {
+		s.StepSince = *o.Since
+	}
+	for _, c := range o.Pieces {
+		p := Piece{Tag: c.Tag, Spec: c.PieceSpec, Dips: c.Had}
+		if c.Finished {
+			p.Phase, p.Finishing.Rinses = FinishedPiece, c.Rinses
+			if c.Behind != "" {
+				p.Finishing.Behind = strings.Split(c.Behind, ", ")
+			}
+		}
+		s.Pieces = append(s.Pieces, p)
+	}
+	return s, nil
 }
 
-// give gives a timer time, or takes it.
-func (s *growing) give(sh Shift) {
-	s.Shifts = append(s.Shifts, sh)
-	s.stretched[sh.Timer]++
+// Apply is the state after one more event. It is total: an event that does not fit changes nothing but the log, and
+// the error says why.
+func Apply(s State, e Event) (State, error) {
+	if _, ok := e.Body.(Corrected); ok {
+		b, err := Begin(s.Head)
+		if err != nil {
+			return s, err
+		}
+		next, _ := fold(b, s.with(e))
+		if len(s.Turn)+len(s.Goes) > 0 { // what was called by the timetable stays called
+			s.hold(next.At)
+			next.Turn, next.Goes, next.held = s.Turn, s.Goes, s.held
+			next.hold(next.At)
+		}
+		return next, nil
+	}
+	f := s.own()
+	f.holds = true
+	f.Log = s.with(e)
+	err := f.pass(e)
+	return f.State, err
 }
 
-// clearShifts forgets what was given to a timer that begins anew.
-func (s *growing) clearShifts(timer string) {
-	for i := len(s.Shifts) - 1; s.stretched[timer] > 0; i-- {
-		if s.Shifts[i].Timer == timer {
-			s.Shifts = slices.Delete(s.Shifts, i, i+1)
-			s.stretched[timer]--
-		}
-	}
+// with is the log with one more event, in a list of its own.
+func (s State) with(e Event) []Event {
+	return append(append(make([]Event, 0, len(s.Log)+1), s.Log...), e)
 }

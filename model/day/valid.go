@@ -7,7 +7,6 @@ import (
 	"reflect"
 
 	"example.org/vatside/model/quantity"
-	"example.org/vatside/model/recipe"
 )
 
 // sound says what is wrong with the figures of a body that is to be written down: what is no number, or lies below
@@ -67,40 +66,10 @@ func (s State) ownKey(b Body) error {
 	return nil
 }
 
-// mostGiven is a dose beyond the build that is a slip of the hand, where it is also three times the recipe's. M
-const mostGiven = quantity.Concentration(10)
-
-// mayGive refuses a powder where its danger stands against it: in a closed room, with children at the vat, or far too much for what
-// is in it. A stock jar is for the whole vat.
-func (s State) mayGive(p recipe.Powder, m quantity.Mass, into string) error {
-	if s.Children {
-		return s.notForChildren("powders and lye")
-	}
-	if s.ending() && !(p.Role == recipe.Alkali && s.tooSour()) {
-		return errEnding
-	}
-	if !Filled(s) {
-		return errNoLiquor
-	}
-	in := s.holds()
-	if into == string(recipe.IntoStock) {
-		in = s.Head.Setup.Fill
-	}
-	if most := max(3*s.Head.Recipe.PerLitre(p), mostGiven).Of(in); m > most {
-		sys := s.Head.Setup.System()
-		return fmt.Errorf("%s of %s is more than anybody gives to %s at once: weigh again, and type the grams", m.Format(sys), p.Material, in.Format(sys))
-	}
-	return s.noDraught(p.ID)
-}
-
-// errClosedRoom is what is said of a sulfur reducer in a closed room.
-var errClosedRoom = errors.New("no sulfur reducer in a closed room: make a draught with doors and windows, or move outdoors, and say so")
-
-// noDraught refuses a sulfur reducer in a closed room.
-func (s State) noDraught(powder string) error {
-	p, ok := s.Head.Recipe.Powder(powder)
-	if s.Place() == ClosedRoom && s.Head.Recipe.Family.SulfurReducer() && ok && p.Role == recipe.Reducer {
-		return errClosedRoom
+// beyondAll refuses a figure that a reader of the book would set aside.
+func beyondAll(b Body) error {
+	if key, what := Beyond(b); what != "" {
+		return fmt.Errorf("%s: %s", key, what)
 	}
 	return nil
 }

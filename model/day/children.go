@@ -7,29 +7,6 @@ import (
 	"example.org/vatside/model/recipe"
 )
 
-// ChildrenMost is the warmest liquor that children dip into (scald table, S27, and practice: 40 °C).
-const ChildrenMost = quantity.Temperature(40)
-
-// Place is where the vat stands now: as set up, or as it was changed since.
-func (s State) Place() string {
-	if s.Moved != "" {
-		return s.Moved
-	}
-	return s.Head.Setup.Place
-}
-
-// OfGoods says that a place is where goods are finished, not where the vat stands.
-const OfGoods = "goods"
-
-// BenchPlace is where goods are finished: at the vat, or apart from it, as a full vat is not carried into a draught. It
-// speaks for acid alone, never for what goes into the vat.
-func (s State) BenchPlace() string {
-	if s.Apart != "" {
-		return s.Apart
-	}
-	return s.Place()
-}
-
 // handsMost is the hottest liquor for the hands that are at the vat.
 func (s State) handsMost() quantity.Temperature {
 	if s.Children {
@@ -76,4 +53,15 @@ func (s State) hotWork(b HotWork) ([]Body, error) {
 	}
 	b.Temp = *s.Vat.Temp
 	return []Body{b}, nil
+}
+
+// scalds tells whether the vat was last read too hot for the hands that are at it.
+func (s State) scalds() bool { return s.Vat.Temp != nil && *s.Vat.Temp > s.handsMost() }
+
+// scaldWhy is why.
+func (s State) scaldWhy() string {
+	if s.Children && *s.Vat.Temp <= HandsMost {
+		return "Children dip up to 40 °C only."
+	}
+	return "Above 45 °C a liquor scalds in minutes."
 }

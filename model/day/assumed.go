@@ -1,11 +1,9 @@
 package day
 
-import "time"
-
-// ConfirmAll says that all that was taken as planned was so.
-type ConfirmAll struct{}
-
-func (ConfirmAll) command() {}
+import (
+	"slices"
+	"time"
+)
 
 // Unsaid are the acts that were recorded as planned, without a press, and that nobody has confirmed, moved or taken back since:
 // the oldest first.
@@ -63,3 +61,31 @@ func (s State) confirmAll(now time.Time) ([]Body, error) {
 	}
 	return out, nil
 }
+
+// Assume is the act that a running clock records as planned, if the hands did not answer: the lift of what came out together
+// and was called for GoOnAfter. Nothing is assumed of a time that ran out before watched, the instant since which somebody
+// could hear the call (a start, a restart, the end of a sleep), nor of a lift that was taken back: that piece is said to be in.
+func Assume(s State, now, watched time.Time) (Command, bool) {
+	if s.Closed || s.Head.Setup.Waiting || s.Assumed >= MostAssumed {
+		return nil, false
+	}
+	for _, dues := range s.lifts() {
+		d := dues[0]
+		switch last := dues[len(dues)-1]; {
+		case d.At.Before(watched) || now.Sub(d.At) < GoOnAfter || now.Before(last.At):
+		case slices.ContainsFunc(dues, func(d Due) bool { p, _ := s.Piece(d.Tag); return p.liftBack }):
+		case len(dues) == 1:
+			return Lift{Tag: d.Tag, When: d.At, Assumed: true}, true
+		default:
+			var tags []string
+			for _, d := range dues {
+				tags = append(tags, d.Tag)
+			}
+			return LiftAsPlanned{tags}, true
+		}
+	}
+	return nil, false
+}
+
+// MostAssumed is how many acts in a row are taken as done before the clock waits and calls.
+const MostAssumed = 2
