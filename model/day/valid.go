@@ -9,25 +9,25 @@ import (
 	"example.org/vatside/model/quantity"
 )
 
-// sound says what is wrong with the figures of a body that is to be written down: what is no number, or lies below
+// valid says what is wrong with the figures of a body that is to be written down: what is no number, or lies below
 // zero where nothing can, would have no form in the book.
-func sound(b Body) error {
+func valid(b Body) error {
 	if b == nil {
 		return errors.New("there is nothing to write down")
 	}
-	return soundFields(reflect.ValueOf(b))
+	return validFields(reflect.ValueOf(b))
 }
 
-func soundFields(v reflect.Value) error {
+func validFields(v reflect.Value) error {
 	switch v.Kind() {
 	case reflect.Pointer:
 		if !v.IsNil() {
-			return soundFields(v.Elem())
+			return validFields(v.Elem())
 		}
 	case reflect.Struct:
 		for i := range v.NumField() {
 			if v.Type().Field(i).IsExported() {
-				if err := soundFields(v.Field(i)); err != nil {
+				if err := validFields(v.Field(i)); err != nil {
 					return err
 				}
 			}
