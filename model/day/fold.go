@@ -113,6 +113,12 @@ func stands(e *Event, fix map[int]Corrected) bool {
 	return !touched || c.Way != "undone"
 }
 
+// Correction is the correction that an event stands under; false for none.
+func (s State) Correction(seq int) (Corrected, bool) {
+	c, touched := s.fix[seq]
+	return c, touched
+}
+
 // undone tells whether an event was taken back.
 func (s State) undone(seq int) bool { return s.fix[seq].Way == "undone" }
 
