@@ -21,7 +21,7 @@ var modelOrder = []string{
 
 // uiOrder is the same for ui, each with all below it; the last is ui itself. Tests of the screens share screentest, and so it
 // binds no test.
-var uiOrder = []string{"guard", "style", "terminal", "widget", "shelf", "cue", "engine", "answer", "paper", "screen", "screentest", "plain", "command", ""}
+var uiOrder = []string{"guard", "style", "terminal", "widget", "shelf", "cue", "engine", "library", "answer", "paper", "screen", "screentest", "rehearse", "plain", "command", ""}
 
 // topLevel is all that may lie at the top; the second row is git's own and what .gitignore names.
 var topLevel = []string{

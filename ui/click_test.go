@@ -19,6 +19,7 @@ import (
 	"example.org/vatside/model/stock"
 	"example.org/vatside/recipes"
 	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/rehearse"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/shelf"
 	"example.org/vatside/ui/style"
@@ -31,7 +32,7 @@ var clickedAt = time.Date(2026, 3, 28, 9, 0, 0, 0, time.UTC)
 func happened(t *testing.T, built bool, bodies ...day.Body) engine.View {
 	t.Helper()
 	soda, _ := recipes.Find("soda")
-	h := engine.RehearsalHead(soda, clickedAt)
+	h := rehearse.Head(soda, clickedAt)
 	at := clickedAt
 	if built {
 		h.Opening = day.Opening{Number: 2, Built: true}

@@ -19,6 +19,7 @@ import (
 	"example.org/vatside/ui/cue"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/guard"
+	"example.org/vatside/ui/rehearse"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/shelf"
 )
@@ -172,7 +173,7 @@ func (h hands) take(o engine.Opening, word string) openedMsg {
 		return openedMsg{id: o.ID, err: err}
 	}
 	if _, plays := o.Source.(*engine.Playing); plays {
-		guard.Go("dyer", func() { _ = engine.Play(h.ctx, h.eng, o.ID, nil, func(day.State, day.Event) {}) })
+		guard.Go("dyer", func() { _ = rehearse.Play(h.ctx, h.eng, o.ID, nil, func(day.State, day.Event) {}) })
 	}
 	return openedMsg{id: o.ID, word: word}
 }

@@ -11,6 +11,7 @@ import (
 	"example.org/vatside/recipes"
 	"example.org/vatside/ui/answer"
 	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/rehearse"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/screen/follow"
 	"example.org/vatside/ui/screentest"
@@ -23,7 +24,7 @@ import (
 func TestHelpIsWhole(t *testing.T) {
 	morning := time.Date(2026, 3, 28, 9, 0, 0, 0, time.UTC)
 	r, _ := recipes.Find("soda")
-	s, err := day.Begin(engine.RehearsalHead(r, morning))
+	s, err := day.Begin(rehearse.Head(r, morning))
 	if err != nil {
 		t.Fatal(err)
 	}

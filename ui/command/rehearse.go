@@ -21,6 +21,7 @@ import (
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/guard"
 	"example.org/vatside/ui/plain"
+	"example.org/vatside/ui/rehearse"
 	"example.org/vatside/ui/shelf"
 )
 
@@ -161,9 +162,9 @@ func (p *program) take(h shelf.Home) (engine.Opening, error) {
 		return engine.Opening{}, errors.New("the recipe of the rehearsal is missing")
 	}
 	wall := engine.Machine{}.Wall()
-	made := engine.RehearsalHead
+	made := rehearse.Head
 	if p.workshop {
-		made = engine.WorkshopHead
+		made = rehearse.WorkshopHead
 	}
 	head := made(r, time.Date(wall.Year(), wall.Month(), wall.Day(), 9, 0, 0, 0, wall.Location()))
 	head.Day = wall.Format("2006-01-02")
@@ -199,7 +200,7 @@ func (p *program) play(h shelf.Home, speed float64) (err error) {
 	if _, err := e.Open(ctx, o); err != nil {
 		return errors.Join(err, o.Writer.Close())
 	}
-	err = engine.Play(ctx, e, o.ID, led, func(s day.State, ev day.Event) { p.say("%s", plain.Line(o.ID, ev, s)) })
+	err = rehearse.Play(ctx, e, o.ID, led, func(s day.State, ev day.Event) { p.say("%s", plain.Line(o.ID, ev, s)) })
 	if ctx.Err() != nil {
 		return fmt.Errorf("stopped before the end of the day")
 	}

@@ -1,5 +1,5 @@
 // Package engine is the live day: one goroutine that owns the clock, the events and the deadlines of all open days, and
-// goes on when the terminal stalls or the disk is slow. Screens, plain mode and rehearsal all drive it, and only see
+// goes on when the terminal stalls or the disk is slow. Screens, plain mode and the dyers of ui/rehearse all drive it, and only see
 // what it publishes. It is the only package that reads the clock.
 //
 // The rules:
@@ -139,7 +139,7 @@ type Standing struct{ At time.Time }
 // Now is that instant.
 func (s Standing) Now() time.Time { return s.At }
 
-// Up is none.
+// Up returns 0: this clock has no boot clock, so events carry no `up`.
 func (s Standing) Up() (time.Duration, bool) { return 0, false }
 
 // Pace is standing still.
@@ -166,7 +166,7 @@ func (p *Playing) Now() time.Time {
 	return p.from.Add(time.Duration(min(float64(p.in.Mono()-p.mono0)*p.speed, float64(longestPlay))))
 }
 
-// Up is none: a played day has no boot clock.
+// Up returns 0: events of a played day carry no `up`.
 func (p *Playing) Up() (time.Duration, bool) { return 0, false }
 
 // Pace is the speed.
@@ -198,7 +198,7 @@ func (l *Led) Now() time.Time {
 	return l.at
 }
 
-// Up is none.
+// Up returns 0: this clock has no boot clock, so events carry no `up`.
 func (l *Led) Up() (time.Duration, bool) { return 0, false }
 
 // Pace is standing still until it is set.

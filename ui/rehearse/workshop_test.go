@@ -1,4 +1,4 @@
-package engine_test
+package rehearse_test
 
 import (
 	"testing"
@@ -6,21 +6,16 @@ import (
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/quantity"
-	"example.org/vatside/recipes"
-	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/rehearse"
 )
 
 // The rehearsed workshop: twelve people, two of whom come late; everybody gets all their dips, the same way each time.
 func TestTheRehearsedWorkshop(t *testing.T) {
-	r, _ := recipes.Find("soda")
-	begin := time.Date(2026, 3, 28, 9, 0, 0, 0, time.UTC)
+	head := rehearse.WorkshopHead(soda(t), morning)
 	played := func() (lines []string, last day.State) {
-		led := engine.NewLed(begin)
-		m := open(t, newFake(), "", engine.Opening{Head: engine.WorkshopHead(r, begin), Writer: &memory{}, Source: led})
-		if err := engine.Play(m.ctx, m.e, id, led, func(s day.State, ev day.Event) {
-			lines, last = append(lines, ev.At.String()+ev.Body.Sentence(quantity.Metric)), s
-		}); err != nil {
-			t.Fatal(err)
+		events, last := play(t, head)
+		for _, e := range events {
+			lines = append(lines, e.At.String()+e.Body.Sentence(quantity.Metric))
 		}
 		return lines, last
 	}

@@ -1,4 +1,4 @@
-package engine
+package rehearse
 
 import (
 	"fmt"
@@ -9,6 +9,7 @@ import (
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
+	"example.org/vatside/ui/engine"
 )
 
 // The invented vat that a rehearsal keeps for three months: built, dyed in, looked at each week, tired and put right, left
@@ -76,7 +77,7 @@ func KeptHead(r recipe.Recipe, fill quantity.Volume, date time.Time) (day.Head, 
 	if !(fill >= quantity.Litres(20) && fill <= quantity.Litres(200)) {
 		return day.Head{}, time.Time{}, fmt.Errorf("a vat of 20 to 200 L is kept in a rehearsal, not one of %s", fill)
 	}
-	h := RehearsalHead(r, date)
+	h := Head(r, date)
 	h.Setup.Name, h.Setup.Fill, h.Opening.Number = keptName, fill, 1
 	by := float64(fill / keptFill)
 	side := func(cm float64) float64 { return math.Round(cm*math.Cbrt(by)*10) / 10 }
@@ -96,7 +97,7 @@ func KeptAfter(s day.State) (day.Head, time.Time, bool) {
 	}
 	h := s.Head
 	h.Opening = day.Opening{Number: n + 1}
-	h, at := keptOn(h, Morning(s.Head).AddDate(0, 0, keptDays[n].after-before.after))
+	h, at := keptOn(h, engine.Morning(s.Head).AddDate(0, 0, keptDays[n].after-before.after))
 	return h, at, true
 }
 

@@ -1,4 +1,4 @@
-package engine
+package rehearse
 
 import (
 	"errors"
@@ -11,11 +11,11 @@ import (
 	"example.org/vatside/model/water"
 )
 
-// The invented day of a rehearsal: a garden bin with a soda vat, three pieces, one dip that nobody answers in time.
+// The usual rehearsal: a garden bin with a soda vat, three pieces, one dip that nobody answers in time.
 // All of it is made up.
 
-// RehearsalHead is the day as it is set up. begin is its first instant.
-func RehearsalHead(r recipe.Recipe, begin time.Time) day.Head {
+// Head is the day as it is set up. begin is its first instant.
+func Head(r recipe.Recipe, begin time.Time) day.Head {
 	zone := begin.Location().String()
 	if zone == "Local" {
 		zone = begin.Format("-07:00")

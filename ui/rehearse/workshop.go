@@ -1,4 +1,4 @@
-package engine
+package rehearse
 
 import (
 	"fmt"
@@ -15,7 +15,7 @@ const workshopName = "Class vat"
 
 // WorkshopHead is the day of a workshop as it is set up.
 func WorkshopHead(r recipe.Recipe, begin time.Time) day.Head {
-	h := RehearsalHead(r, begin)
+	h := Head(r, begin)
 	h.Setup.Name, h.Setup.Fill, h.Setup.Vessel = workshopName, quantity.Litres(120), "cylinder 50 cm 75 cm"
 	return h
 }

@@ -1,4 +1,7 @@
-package engine
+// Package rehearse has the invented dyers and their days: the garden bin, a workshop of twelve, and a vat that is kept for three
+// months. A dyer decides by what the day shows alone, so that a rehearsal goes on from any event; Play lets one lead a day that an
+// engine has open.
+package rehearse
 
 import (
 	"context"
@@ -7,11 +10,12 @@ import (
 	"time"
 
 	"example.org/vatside/model/day"
+	"example.org/vatside/ui/engine"
 )
 
 // Play drives an open day with the invented dyer until it is closed. led is the day's clock when it is played at full
 // speed; nil when its own clock runs. told gets each event once it is on disk, in order, with the state after it.
-func Play(ctx context.Context, e *Engine, id string, led *Led, told func(day.State, day.Event)) error {
+func Play(ctx context.Context, e *engine.Engine, id string, led *engine.Led, told func(day.State, day.Event)) error {
 	shown := -1
 	var dyer eyes
 	var since time.Time // day-time when the hands became free
@@ -61,7 +65,7 @@ func Play(ctx context.Context, e *Engine, id string, led *Led, told func(day.Sta
 		if led != nil {
 			led.Set(next)
 		} else if next.After(v.Now) {
-			e.news(ctx, v, next.Sub(v.Now))
+			e.News(ctx, v, until(v, next.Sub(v.Now)))
 		}
 		if led == nil && ctx.Err() != nil {
 			return nil
@@ -75,18 +79,12 @@ const mostUnseen = time.Minute
 // leastUnseen is the same by the machine's clock, for fast ones.
 const leastUnseen = 20 * time.Millisecond
 
-// news waits until more has happened on a day or is on disk of it than a view tells, at most for a stretch of its day-time.
-func (e *Engine) news(ctx context.Context, v View, most time.Duration) {
-	wait := mostUnseen
-	if v.Pace > 0 {
-		wait = max(time.Duration(float64(most)/v.Pace), leastUnseen)
+// until is for how long the machine's clock runs before the dyer of a view looks again, who waits that long of its day-time.
+func until(v engine.View, dayTime time.Duration) time.Duration {
+	if v.Pace <= 0 {
+		return mostUnseen
 	}
-	ctx, stop := context.WithTimeout(ctx, wait)
-	defer stop()
-	_ = e.until(ctx, func() bool {
-		s := e.session(v.ID)
-		return s == nil || len(s.state.Log) != len(v.State.Log) || s.saved() != v.Saved
-	})
+	return max(time.Duration(float64(dayTime)/v.Pace), leastUnseen)
 }
 
 // mostRefused is how often in a row the dyer of a led clock is refused before the day is given up: an hour of trying.
@@ -102,7 +100,7 @@ const longestWait = 40 * 24 * time.Hour
 const tryAgain = 5 * time.Second
 
 // playOn does the dyer's next act if its time has come, and says when the dyer looks at the day again; now, if it was done.
-func playOn(ctx context.Context, e *Engine, id string, led *Led, dyer *eyes, v View, since time.Time) (next time.Time, err error) {
+func playOn(ctx context.Context, e *engine.Engine, id string, led *engine.Led, dyer *eyes, v engine.View, since time.Time) (next time.Time, err error) {
 	if len(v.State.Log) > longestDay {
 		return next, fmt.Errorf("the invented dyer comes to no end: %d events", len(v.State.Log))
 	}
@@ -120,7 +118,7 @@ func playOn(ctx context.Context, e *Engine, id string, led *Led, dyer *eyes, v V
 	if ok && !v.Now.Before(at) {
 		_, err := e.Do(ctx, id, c)
 		switch {
-		case errors.Is(err, ErrGone):
+		case errors.Is(err, engine.ErrGone):
 			return next, err
 		case err == nil:
 			dyer.refused = 0

@@ -1,4 +1,4 @@
-package engine_test
+package rehearse_test
 
 import (
 	"math"
@@ -9,7 +9,7 @@ import (
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/recipes"
-	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/rehearse"
 )
 
 // A whole invented day of every family: at each event the outlook is sound, the same when asked twice, and moves on a day
@@ -37,8 +37,8 @@ func TestTheOutlookOfEveryFamily(t *testing.T) {
 func rehearsed(t *testing.T, id string, see func(day.State, time.Time, outlook.Outlook)) (s day.State, seen int, corrected bool) {
 	t.Helper()
 	r, _ := recipes.Find(id)
-	now := time.Date(2026, 3, 28, 9, 0, 0, 0, time.UTC)
-	s, err := day.Begin(engine.RehearsalHead(r, now))
+	now := morning
+	s, err := day.Begin(rehearse.Head(r, now))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -58,7 +58,7 @@ func rehearsed(t *testing.T, id string, see func(day.State, time.Time, outlook.O
 		if s.Closed {
 			return s, seen, corrected
 		}
-		after, c, ok := engine.Dyer(s, now)
+		after, c, ok := rehearse.Dyer(s, now)
 		now = now.Add(max(after, time.Second))
 		if !ok {
 			late := now.Add(day.GoOnAfter)
