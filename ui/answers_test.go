@@ -225,7 +225,7 @@ func TestEachAnswerIsTheSameOnThreeWays(t *testing.T) {
 		if _, err := eng.Open(ctx, engine.Opening{ID: "bin/2026-03-28", Head: head, Events: events, Writer: w, Source: engine.NewLed(events[len(events)-1].At)}); err != nil {
 			t.Fatal(err)
 		}
-		h := hands{ctx: ctx, home: shelf.Open(byLine), eng: eng}
+		h := effects{ctx: ctx, home: shelf.Open(byLine), eng: eng}
 		for i, line := range c.lines {
 			snap, err := eng.Now(ctx)
 			if err != nil {

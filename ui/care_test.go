@@ -56,7 +56,7 @@ func manyVats(t testing.TB, vats, days, events int) shelf.Home {
 	return home
 }
 
-func handsOf(t testing.TB, home shelf.Home) hands {
+func effectsOf(t testing.TB, home shelf.Home) effects {
 	t.Helper()
 	ctx, stop := context.WithCancel(context.Background())
 	eng := engine.New(engine.Machine{}, "", &cue.Recorder{})
@@ -64,14 +64,14 @@ func handsOf(t testing.TB, home shelf.Home) hands {
 	go func() { eng.Run(ctx); close(ended) }()
 	player := cue.New(cue.Settings{}, home, nil)
 	t.Cleanup(func() { stop(); <-ended; player.Close() })
-	return hands{ctx: ctx, eng: eng, home: home, player: player, cares: &cares{}, looks: &looks{}, asks: &cautions{}}
+	return effects{ctx: ctx, eng: eng, home: home, player: player, cares: &cares{}, looks: &looks{}, asks: &cautions{}}
 }
 
 // What vats want comes after the list of them, stays while the list is read again, and puts the overdue one first; c opens the
 // care of the chosen one with its whole history, which goes by the day as it stands.
 func TestCareOfHome(t *testing.T) {
 	home := manyVats(t, 2, 14, 12)
-	h := handsOf(t, home)
+	h := effectsOf(t, home)
 	msg := h.load(true)().(homeMsg)
 	if len(msg.vats) != 2 || msg.vats[0].Care != nil {
 		t.Fatalf("the list waits for what they want: %+v", msg.vats)
@@ -126,7 +126,7 @@ func TestCareOfHome(t *testing.T) {
 // What a vat wants is read again when something happened to it, and only then.
 func TestCareIsKept(t *testing.T) {
 	home := manyVats(t, 1, 3, 4)
-	h := handsOf(t, home)
+	h := effectsOf(t, home)
 	before := h.careOf("vat-0")
 	if len(before) == 0 {
 		t.Fatal("nothing is wanted")
@@ -158,7 +158,7 @@ func TestCareIsKept(t *testing.T) {
 
 func BenchmarkHome(b *testing.B) {
 	home := manyVats(b, 20, 50, 100)
-	h := handsOf(b, home)
+	h := effectsOf(b, home)
 	var vats []screen.Vat
 	b.Run("list", func(b *testing.B) {
 		for b.Loop() {

@@ -22,7 +22,7 @@ func TestALaterDateHidesNoOpenDay(t *testing.T) {
 	home := daysHome(t)
 	homes.Tend(t, home, "2026-11-26", "Pacific/Kiritimati", "2026-11-26T09:00:00+14:00", true)
 	homes.Tend(t, home, "2026-11-25", "UTC", "2026-11-25T21:00:00Z", false)
-	h := handsOf(t, home)
+	h := effectsOf(t, home)
 	msg := h.load(true)().(homeMsg)
 	if len(msg.vats) != 1 || msg.vats[0].ID() != "bin/2026-11-25" || !msg.vats[0].Open {
 		t.Fatalf("%+v", msg.vats)
@@ -41,7 +41,7 @@ func TestTwoOpenDaysStandOnHome(t *testing.T) {
 	homes.Tend(t, home, "2026-11-24", "UTC", "2026-11-24T09:00:00Z", false)
 	homes.Tend(t, home, "2026-11-25", "UTC", "2026-11-25T09:00:00Z", false)
 	homes.Tend(t, home, "2026-11-26", "UTC", "2026-11-26T09:00:00Z", true)
-	h := handsOf(t, home)
+	h := effectsOf(t, home)
 	msg := h.load(false)().(homeMsg)
 	m := newModel(Options{Home: home}, shelf.Defaults(), h)
 	m.snap.Wall = time.Date(2026, 11, 29, 12, 0, 0, 0, time.UTC)
@@ -69,7 +69,7 @@ func TestTheNewestOfTwoOpenDaysIsWritten(t *testing.T) {
 	home := daysHome(t)
 	homes.Tend(t, home, "2026-11-24", "UTC", "2026-11-24T09:00:00Z", false)
 	homes.Tend(t, home, "2026-11-25", "UTC", "2026-11-25T09:00:00Z", false)
-	h := handsOf(t, home)
+	h := effectsOf(t, home)
 	next, _ := newModel(Options{Home: home}, shelf.Defaults(), h).Update(h.load(true)())
 	m := seen(t, next.(model), h)
 	next, _ = m.Update(h.load(false)())
@@ -95,7 +95,7 @@ func TestAnUnreadableDayHidesNoVat(t *testing.T) {
 	if err := os.WriteFile(home.DayFile("bin", "2026-11-25"), make([]byte, 400), 0o644); err != nil {
 		t.Fatal(err)
 	}
-	h := handsOf(t, home)
+	h := effectsOf(t, home)
 	m := newModel(Options{Home: home}, shelf.Defaults(), h)
 	m.snap.Wall = time.Date(2026, 11, 29, 12, 0, 0, 0, time.UTC)
 	next, _ := m.Update(h.load(true)())
@@ -112,7 +112,7 @@ func TestAnUnreadableDayHidesNoVat(t *testing.T) {
 	if err := os.WriteFile(home.DayFile("bin", "2026-11-25"), make([]byte, 400), 0o644); err != nil {
 		t.Fatal(err)
 	}
-	h = handsOf(t, home)
+	h = effectsOf(t, home)
 	m = newModel(Options{Home: home}, shelf.Defaults(), h)
 	next, _ = m.Update(h.load(true)())
 	if view := next.View(); !strings.Contains(view, "none of its days can be read") || strings.Contains(view, "no vat yet") {

@@ -155,14 +155,14 @@ func drawAll(dir string) ([]frame, error) {
 	}
 	player := cue.New(cue.Settings{}, nil, nil)
 	defer player.Close()
-	m := newModel(Options{}, shelf.Defaults(), hands{home: home, player: player, cares: &cares{}, looks: &looks{}})
+	m := newModel(Options{}, shelf.Defaults(), effects{home: home, player: player, cares: &cares{}, looks: &looks{}})
 	m.home.Settings.Emergency, m.home.Settings.Hour, m.home.Settings.KWh = "112", 2500, 30
 	m.snap.Wall = time.Date(2026, 5, 9, 7, 0, 0, 0, time.UTC)
 	m.home.Recipes, m.home.Own, _ = ownRecipes(home)
 	w := world{whole: map[string]history.Vat{}, books: map[string]book.Book{}}
 	var vats []screen.Vat
 	for _, vat := range []string{bin, pail} {
-		past := m.hands.past(vat)().(pastMsg)
+		past := m.effects.past(vat)().(pastMsg)
 		if past.err != nil {
 			return nil, past.err
 		}
@@ -178,7 +178,7 @@ func drawAll(dir string) ([]frame, error) {
 			return nil, err
 		}
 	}
-	w.stock, w.cost = m.hands.stock(vats), m.hands.costs(bin, m.home.Settings)().(costMsg).cost
+	w.stock, w.cost = m.effects.stock(vats), m.effects.costs(bin, m.home.Settings)().(costMsg).cost
 
 	drawn := make([][]frame, len(moments))
 	errs := make([]error, len(moments))

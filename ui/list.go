@@ -16,7 +16,7 @@ import (
 
 // list puts the pieces of a file, or of the vat's day before, on the list of a day. Those that are refused are told; the
 // others are on it.
-func (h hands) list(id, path string) tea.Cmd {
+func (h effects) list(id, path string) tea.Cmd {
 	return func() tea.Msg {
 		var adds []day.AddPiece
 		var err error
@@ -66,7 +66,7 @@ func listed(path string) ([]day.AddPiece, error) {
 }
 
 // before are the pieces of the vat's day before, as they were said then.
-func (h hands) before(id string) ([]day.AddPiece, error) {
+func (h effects) before(id string) ([]day.AddPiece, error) {
 	vat, name, _ := strings.Cut(id, "/")
 	days, err := h.home.Days(vat)
 	if err != nil {

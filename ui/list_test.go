@@ -96,7 +96,7 @@ func TestPiecesAsBefore(t *testing.T) {
 	if _, err := eng.Open(ctx, engine.Opening{ID: id, Head: next.Head(), Writer: next}); err != nil {
 		t.Fatal(err)
 	}
-	h := hands{ctx: ctx, home: home, eng: eng}
+	h := effects{ctx: ctx, home: home, eng: eng}
 	if msg := h.list(id, "")().(repliedMsg); msg.err != nil || msg.word != "1 more on the list" {
 		t.Errorf("%+v", msg)
 	}
@@ -131,7 +131,7 @@ func TestPiecesAsBefore(t *testing.T) {
 	if msg := h.list(id, "")().(repliedMsg); msg.err == nil || !strings.Contains(msg.err.Error(), "0 of 1 are on the list; A1 is on the list already") {
 		t.Errorf("a second time: %+v", msg)
 	}
-	if msg := (hands{ctx: ctx, home: home, eng: eng}).list("bin/2026-03-28", "")().(repliedMsg); msg.err == nil {
+	if msg := (effects{ctx: ctx, home: home, eng: eng}).list("bin/2026-03-28", "")().(repliedMsg); msg.err == nil {
 		t.Error("there is a day before the first")
 	}
 }
@@ -190,7 +190,7 @@ func TestWishedLikeAPieceThatDriedOverNight(t *testing.T) {
 	if _, err := eng.Open(ctx, engine.Opening{ID: id, Head: w.Head(), Events: []day.Event{{Seq: 1, At: at.Add(48 * time.Hour), Body: day.Opened{How: "tend"}}}, Writer: w}); err != nil {
 		t.Fatal(err)
 	}
-	h := hands{ctx: ctx, home: home, eng: eng}
+	h := effects{ctx: ctx, home: home, eng: eng}
 	for i, like := range []string{"bin/2026-03-28/A1", "bin/2026-03-29/A1"} {
 		add := day.AddPiece{Tag: []string{"C1", "C2"}[i], Spec: day.PieceSpec{Fibre: "linen", Dry: 100, Like: like}}
 		if msg := h.do(id, add, false)().(repliedMsg); msg.err != nil {

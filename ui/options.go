@@ -48,7 +48,7 @@ func Run(o Options) error {
 	eng := engine.New(engine.Machine{}, shelf.BootID(), player)
 	parted := eng.Start(ctx)
 
-	h := hands{
+	h := effects{
 		asks: &cautions{},
 		ctx:  ctx, eng: eng, home: o.Home, player: player, rehearsal: o.Rehearsal, beginning: make(beginning, 3),
 		cares: &cares{}, looks: &looks{}, grounds: shelf.TerminalGrounds(),

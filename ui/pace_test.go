@@ -46,7 +46,7 @@ func playedBin(t testing.TB) (home shelf.Home, id string, h day.Head, events []d
 // minutes wide, and begins now.
 func TestAScreenThatCountsSaysSo(t *testing.T) {
 	home, id, head, events := playedBin(t)
-	hand := handsOf(t, home)
+	hand := effectsOf(t, home)
 	msg := hand.load(false)().(homeMsg)
 	var keys []screen.Key
 	for _, r := range "abcdefghijklmnoprstuvwxyzHI0123456789+_" {
@@ -82,7 +82,7 @@ func TestAScreenThatCountsSaysSo(t *testing.T) {
 			return m
 		}
 		for _, place := range places {
-			fresh := newModel(Options{Home: home}, shelf.Defaults(), hands{player: hand.player, cares: &cares{}, looks: &looks{}})
+			fresh := newModel(Options{Home: home}, shelf.Defaults(), effects{player: hand.player, cares: &cares{}, looks: &looks{}})
 			fresh = at(fresh, 0)
 			next, _ := fresh.Update(msg)
 			if fresh = next.(model); place != screen.AtHome {
@@ -195,7 +195,7 @@ func counting(t testing.TB, is func(day.State) bool) (shown tea.Model, next func
 		return engine.Snapshot{Wall: now, Days: []engine.View{{ID: id, State: s, Now: now, Saved: n, Pace: 1, Outlook: &o, Blue: &blues}}}
 	}
 	colours := map[string]string{"COLORTERM": "truecolor", "LANG": "C.UTF-8"}
-	m := newModel(Options{Home: home, Getenv: func(k string) string { return colours[k] }}, shelf.Defaults(), handsOf(t, home))
+	m := newModel(Options{Home: home, Getenv: func(k string) string { return colours[k] }}, shelf.Defaults(), effectsOf(t, home))
 	m.snap = next()
 	return guarded{m.push(screen.AtDay, id, "")}, next
 }

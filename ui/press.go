@@ -146,12 +146,12 @@ func (m model) press(k screen.Key) (model, tea.Cmd, bool) {
 	if m.within(m.aim.at) && m.aim.day == r.view.ID {
 		return m.refused(&day.Other{Seen: r.call.ID, Now: r.brief(), Just: true}), nil, true
 	}
-	m.hands.player.Hush()
-	m.hands.pressed = true
-	c := m.hands.saw(r.view.ID, day.Done{Call: r.call.ID})
+	m.effects.player.Hush()
+	m.effects.pressed = true
+	c := m.effects.saw(r.view.ID, day.Done{Call: r.call.ID})
 	m.acting++
-	cmd := acted(m.hands.do(r.view.ID, c, false))
-	m.hands.pressed = false
+	cmd := acted(m.effects.do(r.view.ID, c, false))
+	m.effects.pressed = false
 	return m, cmd, true
 }
 
@@ -160,13 +160,13 @@ func (r running) brief() string { return vatName(r.view) + ": " + r.call.Brief()
 
 // refused says why a press was not taken, and sounds.
 func (m model) refused(err error) model {
-	m.hands.sound(err)
+	m.effects.sound(err)
 	m.word, m.wordPlain, m.fades = wording.OneLine(err), true, m.snap.Wall.Add(refusal)
 	return m
 }
 
 // saw names in a press the call that was seen, where that is known.
-func (h hands) saw(id string, c day.Command) day.Command {
+func (h effects) saw(id string, c day.Command) day.Command {
 	if d, is := c.(day.Done); is && h.seen[id] != "" {
 		d.Call = h.seen[id]
 		return d
@@ -176,10 +176,10 @@ func (h hands) saw(id string, c day.Command) day.Command {
 
 // seeing keeps which calls are shown: between two frames time goes on, and a press is for what was seen.
 func (m model) seeing() model {
-	m.hands.seen = map[string]string{}
+	m.effects.seen = map[string]string{}
 	for _, v := range m.snap.Days {
 		if written(v) {
-			m.hands.seen[v.ID] = day.CallOf(v.State, v.Now).ID
+			m.effects.seen[v.ID] = day.CallOf(v.State, v.Now).ID
 		}
 	}
 	return m
@@ -202,7 +202,7 @@ func (m model) aimed() model {
 	}
 	if id != m.aim.day {
 		if m.aim.day != "" && id != "" {
-			m.aim.at = m.hands.mono()
+			m.aim.at = m.effects.mono()
 		}
 		m.aim.day = id
 	}
@@ -211,10 +211,10 @@ func (m model) aimed() model {
 
 // within tells whether an instant of the machine's monotonic clock is so near that a key cannot have been meant for what came with
 // it; 0 is no instant.
-func (m model) within(at time.Duration) bool { return at != 0 && m.hands.mono()-at < engine.Unread }
+func (m model) within(at time.Duration) bool { return at != 0 && m.effects.mono()-at < engine.Unread }
 
 // mono is the machine's monotonic clock.
-func (h hands) mono() time.Duration {
+func (h effects) mono() time.Duration {
 	if h.eng == nil {
 		return 0
 	}
@@ -247,12 +247,12 @@ type lineEnd struct {
 func (m model) lined(was bool, by string) model {
 	switch is := m.stack[len(m.stack)-1].typed(); {
 	case !was && is:
-		m.openedAt = m.hands.mono()
+		m.openedAt = m.effects.mono()
 	case was && !is && by != "":
-		m.closed = lineEnd{by, m.hands.mono()}
+		m.closed = lineEnd{by, m.effects.mono()}
 	}
 	return m
 }
 
 // ask sounds a question that a second press answers.
-func (h hands) ask() { h.player.Press(cue.Call{Cue: cue.Ask}) }
+func (h effects) ask() { h.player.Press(cue.Call{Cue: cue.Ask}) }

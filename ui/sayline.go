@@ -126,7 +126,7 @@ func (m model) send(s sayLine, commands []day.Command) (tea.Model, tea.Cmd) {
 	s.sent, s.typing.Wrong = true, ""
 	m.acting++
 	id := m.stack[len(m.stack)-1].day
-	return m.saying(s), acted(m.hands.say(id, commands, s.at))
+	return m.saying(s), acted(m.effects.say(id, commands, s.at))
 }
 
 // asked goes to the place that answers a question.
@@ -151,7 +151,7 @@ func (m model) asked(r answer.Row, l answer.Line, top place) (tea.Model, tea.Cmd
 
 // say carries commands out, one after the other, until one is refused or wants its caution answered. An answer that comes less than
 // a second after its caution was told, at, is none.
-func (h hands) say(id string, commands []day.Command, at time.Time) tea.Cmd {
+func (h effects) say(id string, commands []day.Command, at time.Time) tea.Cmd {
 	return func() tea.Msg {
 		now := h.now(id)
 		if _, answers := commands[0].(day.Answered); answers && now().Sub(at) < askLeast {
@@ -202,7 +202,7 @@ func (m model) answered(msg saidMsg) (model, tea.Cmd) {
 		if s.words != "" {
 			m.word, m.wordPlain, m.fades = s.words, true, m.snap.Wall.Add(refusal)
 		}
-		m.closed = lineEnd{"enter", m.hands.mono()}
+		m.closed = lineEnd{"enter", m.effects.mono()}
 		s = sayLine{}
 	}
 	switch {
@@ -213,7 +213,7 @@ func (m model) answered(msg saidMsg) (model, tea.Cmd) {
 		m.word, m.wordPlain, m.fades = "not done: "+wording.OneLine(msg.err), false, m.snap.Wall.Add(refusal)
 	}
 	if msg.closes {
-		return m, m.hands.load(false)
+		return m, m.effects.load(false)
 	}
 	return m, nil
 }

@@ -36,7 +36,7 @@ func TestTheShelfIsKept(t *testing.T) {
 	defer func() { stop(); <-ended }()
 	player := cue.New(cue.Settings{}, home, nil)
 	defer player.Close()
-	h := hands{ctx: ctx, eng: eng, home: home, player: player, cares: &cares{}, looks: &looks{}}
+	h := effects{ctx: ctx, eng: eng, home: home, player: player, cares: &cares{}, looks: &looks{}}
 
 	shelfOf := func() screen.Stock {
 		return h.stock(h.load(false)().(homeMsg).vats)

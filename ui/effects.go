@@ -24,9 +24,9 @@ import (
 	"example.org/vatside/ui/shelf"
 )
 
-// hands carries out what the root wants of the engine and the shelf. Each method gives a command; its answer comes back
+// effects carries out what the root wants of the engine and the shelf. Each method gives a command; its answer comes back
 // as a message. Nothing here touches the model.
-type hands struct {
+type effects struct {
 	ctx       context.Context
 	eng       *engine.Engine
 	home      shelf.Home
@@ -70,7 +70,7 @@ type (
 	}
 )
 
-func (h hands) do(id string, c day.Command, reload bool) tea.Cmd {
+func (h effects) do(id string, c day.Command, reload bool) tea.Cmd {
 	return func() tea.Msg {
 		c, err := command.Likened(h.home, c)
 		if err != nil {
@@ -101,7 +101,7 @@ func (h hands) do(id string, c day.Command, reload bool) tea.Cmd {
 }
 
 // notice is the word that an act is answered with; empty for most.
-func (h hands) notice(id string, made []day.Event) string {
+func (h effects) notice(id string, made []day.Event) string {
 	if answer.Notice(day.State{}, made) == "" { // nothing of it is told
 		return ""
 	}
@@ -117,7 +117,7 @@ func (h hands) notice(id string, made []day.Event) string {
 var errTooSoon = errors.New("not taken: it came too soon after the last one")
 
 // sound sounds what became of a press.
-func (h hands) sound(err error) {
+func (h effects) sound(err error) {
 	if err != nil {
 		h.player.Press(cue.Call{Cue: cue.NotTaken, Words: wording.Show(wording.OneLine(err))})
 		return
@@ -126,7 +126,7 @@ func (h hands) sound(err error) {
 }
 
 // open takes a day up, to look only if another program writes it. One that was only looked at is taken over if it can be.
-func (h hands) open(vat, name string) openedMsg {
+func (h effects) open(vat, name string) openedMsg {
 	id := vat + "/" + name
 	if snap, err := h.eng.Now(h.ctx); err == nil {
 		if v, there := snap.Day(id); there && (!v.Looking || v.State.Closed) {
@@ -152,7 +152,7 @@ func (h hands) open(vat, name string) openedMsg {
 }
 
 // take hands a day to the engine with the clock that it goes by. One that is open already is as good.
-func (h hands) take(o engine.Opening, word string) openedMsg {
+func (h effects) take(o engine.Opening, word string) openedMsg {
 	if o.Head.Rehearsed {
 		at := lastOf(o.Events, o.Head)
 		o.Source = engine.Standing{At: at}
@@ -186,7 +186,7 @@ func lastOf(events []day.Event, head day.Head) time.Time {
 	return engine.Morning(head)
 }
 
-func (h hands) openDay(id string) tea.Cmd {
+func (h effects) openDay(id string) tea.Cmd {
 	return h.once(id, func() openedMsg {
 		vat, name, ok := strings.Cut(id, "/")
 		if !ok {
@@ -197,7 +197,7 @@ func (h hands) openDay(id string) tea.Cmd {
 }
 
 // look opens a closed day for its log.
-func (h hands) look(id string) tea.Cmd {
+func (h effects) look(id string) tea.Cmd {
 	open := h.openDay(id)
 	if open == nil {
 		return nil
@@ -213,7 +213,7 @@ func (h hands) look(id string) tea.Cmd {
 }
 
 // begin opens a new vat.
-func (h hands) begin(head day.Head) tea.Cmd {
+func (h effects) begin(head day.Head) tea.Cmd {
 	return h.once("a new vat", func() openedMsg {
 		if h.rehearsal != nil {
 			return openedMsg{err: errors.New("this is a rehearsal, and its folder goes when it is left: run vatside by itself to build a real vat")}
@@ -228,7 +228,7 @@ func (h hands) begin(head day.Head) tea.Cmd {
 }
 
 // create writes the head of a new day and hands it to the engine. Without a zone it is in the machine's.
-func (h hands) create(head day.Head) openedMsg {
+func (h effects) create(head day.Head) openedMsg {
 	now := engine.Machine{}.Wall()
 	head.Day = now.Format("2006-01-02")
 	if head.Zone == "" {
@@ -247,7 +247,7 @@ func (h hands) create(head day.Head) openedMsg {
 
 // nextDay takes up the newest open day of a vat, or opens the next from what the last one left; with end the one that leads
 // to its end. What is newer and cannot be read is told.
-func (h hands) nextDay(vat string, end bool, s screen.Settings) tea.Cmd {
+func (h effects) nextDay(vat string, end bool, s screen.Settings) tea.Cmd {
 	return h.once(vat, func() openedMsg {
 		days, err := h.home.VatDays(vat)
 		if err != nil {
@@ -299,7 +299,7 @@ func (h hands) nextDay(vat string, end bool, s screen.Settings) tea.Cmd {
 	})
 }
 
-func (h hands) set(s screen.Settings) tea.Cmd {
+func (h effects) set(s screen.Settings) tea.Cmd {
 	return func() tea.Msg {
 		old, err := h.home.Settings()
 		if err == nil {

@@ -13,12 +13,12 @@ import (
 )
 
 // shelfOfPowders reads it beside home: the doses of many days take their time.
-func (h hands) shelfOfPowders(vats []screen.Vat) tea.Cmd {
+func (h effects) shelfOfPowders(vats []screen.Vat) tea.Cmd {
 	return func() tea.Msg { return stockMsg(h.stock(vats)) }
 }
 
 // stock reads the shelf of powders. The vat that is likely built next is the one that was worked at last, built again.
-func (h hands) stock(vats []screen.Vat) screen.Stock {
+func (h effects) stock(vats []screen.Vat) screen.Stock {
 	var out screen.Stock
 	l, b, err := command.Tins(h.home)
 	out.List, out.Tins, out.All = l, b.OnShelf(), b.Tins
@@ -41,7 +41,7 @@ func (h hands) stock(vats []screen.Vat) screen.Stock {
 }
 
 // keep appends an act of the shelf to the list of tins.
-func (h hands) keep(c stock.Command) tea.Cmd {
+func (h effects) keep(c stock.Command) tea.Cmd {
 	return func() tea.Msg {
 		if h.rehearsal != nil {
 			return repliedMsg{err: errors.New("this is a rehearsal, and its folder goes when it is left: run vatside by itself to keep the real list")}

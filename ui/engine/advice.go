@@ -13,8 +13,8 @@ import (
 // beside the engine, so that no event waits for it, and shown as soon as it is there. All is made anew after each event; the
 // outlook with each minute, and the blues, which time alone changes little, with each quarter of an hour.
 
-// sight is what was reckoned. What is nil stays as it was.
-type sight struct {
+// reckoned is what was reckoned of a day beside the engine. What is nil stays as it was.
+type reckoned struct {
 	id     string
 	failed bool
 	of     *outlook.Outlook
@@ -64,8 +64,8 @@ func (s *session) plan() {
 	}
 }
 
-// look has a new outlook reckoned if the one at hand is old.
-func (s *session) look(to chan<- sight) {
+// reckon has a new outlook reckoned if the one at hand is old.
+func (s *session) reckon(to chan<- reckoned) {
 	if _, led := s.source.(*Led); led || s.advice != "" {
 		return // what nobody watches is not reckoned beside it
 	}
@@ -80,7 +80,7 @@ func (s *session) look(to chan<- sight) {
 		s.bluesAt = now
 	}
 	state, at, id, before := s.state, s.now(), s.id, s.table
-	x := sight{id: id}
+	x := reckoned{id: id}
 	guard.GoThen("advice", func() {
 		o := outlook.Of(state, at)
 		x.of = &o
@@ -98,7 +98,7 @@ func (s *session) look(to chan<- sight) {
 		}
 	}, func(c *guard.Crash) {
 		if c != nil {
-			x = sight{id: id, failed: true}
+			x = reckoned{id: id, failed: true}
 		}
 		to <- x
 	})
@@ -113,8 +113,8 @@ func (s *session) withoutAdvice() {
 	s.state = s.state.Advised(nil, nil, s.now())
 }
 
-// sighted takes what was reckoned.
-func (e *Engine) sighted(x sight) {
+// advise takes over what was reckoned.
+func (e *Engine) advise(x reckoned) {
 	for _, s := range e.days {
 		if s.id != x.id {
 			continue

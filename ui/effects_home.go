@@ -21,7 +21,7 @@ import (
 )
 
 // load reads the home. At the start it also takes up every open day, so that their times are called from home too.
-func (h hands) load(start bool) tea.Cmd {
+func (h effects) load(start bool) tea.Cmd {
 	return func() tea.Msg {
 		var msg homeMsg
 		h.watching() // first: what is written from here on is read again
@@ -63,7 +63,7 @@ func (h hands) load(start bool) tea.Cmd {
 }
 
 // takeUp opens the day of a card, so that its times are called.
-func (h hands) takeUp(card screen.Vat) screen.Vat {
+func (h effects) takeUp(card screen.Vat) screen.Vat {
 	o := h.open(card.Vat, card.Day)
 	if o.err != nil {
 		card.Trouble = o.err.Error()
@@ -76,7 +76,7 @@ func (h hands) takeUp(card screen.Vat) screen.Vat {
 
 // cards is a vat as home shows it: each of its open days, and where none is open the last that can be read. A vat of which
 // nothing can be read is shown with the word why.
-func (h hands) cards(vat string, snap engine.Snapshot) []screen.Vat {
+func (h effects) cards(vat string, snap engine.Snapshot) []screen.Vat {
 	days, err := h.home.VatDays(vat)
 	name, last, found, lastErr := h.home.LastOf(vat, days)
 	trouble := ""
@@ -113,7 +113,7 @@ func (h hands) cards(vat string, snap engine.Snapshot) []screen.Vat {
 }
 
 // card is a day of a vat as home shows it.
-func (h hands) card(vat, name string, b book.Book, snap engine.Snapshot) screen.Vat {
+func (h effects) card(vat, name string, b book.Book, snap engine.Snapshot) screen.Vat {
 	c := screen.Vat{Vat: vat, Name: vat, Day: name}
 	if v, open := snap.Day(vat + "/" + name); open {
 		c = held(c, v)
@@ -136,7 +136,7 @@ func apart(spills []book.Spilled) []book.Spilled {
 }
 
 // present is now for a day: a rehearsed one that nobody plays stands at its last event.
-func (h hands) present(s day.State) time.Time {
+func (h effects) present(s day.State) time.Time {
 	if s.Head.Rehearsed {
 		return s.At
 	}
@@ -151,7 +151,7 @@ type recipesAtHand struct {
 }
 
 // recipes reads them beside what reads the vats.
-func (h hands) recipes() <-chan recipesAtHand {
+func (h effects) recipes() <-chan recipesAtHand {
 	out := make(chan recipesAtHand, 1)
 	var r recipesAtHand
 	guard.GoThen("recipes", func() { r.all, r.own, r.trouble = ownRecipes(h.home) }, func(c *guard.Crash) {

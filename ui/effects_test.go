@@ -37,7 +37,7 @@ func settling(t *testing.T, at time.Time, zone string) shelf.Home {
 func TestAClosedDayHasItsTimeOnce(t *testing.T) {
 	at := time.Date(2019, 5, 24, 9, 51, 0, 0, time.FixedZone("+01:00", 3600))
 	home := settling(t, at, "+01:00")
-	h := handsOf(t, home)
+	h := effectsOf(t, home)
 	for days, want := range map[int]string{
 		0:  "due: go on ending it: let the pigment settle, 20:51",
 		9:  "due now: go on ending it: let the pigment settle, 24 May 20:51",
@@ -70,7 +70,7 @@ func TestTheNextDayIsInTheZoneOfNow(t *testing.T) {
 		t.Fatal(err)
 	}
 	home := settling(t, time.Date(2019, 5, 24, 9, 0, 0, 0, there.Location()), old)
-	h := handsOf(t, home)
+	h := effectsOf(t, home)
 	msg := h.nextDay("bin", false, screen.Settings{})().(openedMsg)
 	if msg.err != nil {
 		t.Fatal(msg.err)

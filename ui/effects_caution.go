@@ -62,7 +62,7 @@ func (a *cautions) ask(id string, c day.Command, now func() time.Time, err error
 }
 
 // now asks for the time of a day; zero for one that is not open.
-func (h hands) now(id string) func() time.Time {
+func (h effects) now(id string) func() time.Time {
 	return func() time.Time {
 		snap, err := h.eng.Now(h.ctx)
 		if err != nil {

@@ -22,7 +22,7 @@ const homeApart = 500 * time.Millisecond
 // changedMsg names the vats in whose folders something changed.
 type changedMsg []string
 
-// looks is what the hands know of other programs that work on the same home, and what they themselves open at the moment.
+// looks is what the effects know of other programs that work on the same home, and what they themselves open at the moment.
 type looks struct {
 	once    sync.Once
 	watch   *shelf.Watch
@@ -34,7 +34,7 @@ type looks struct {
 }
 
 // watching begins to watch the home when it is first asked for.
-func (h hands) watching() *looks {
+func (h effects) watching() *looks {
 	l := h.looks
 	l.once.Do(func() {
 		l.watch = h.home.Watch(h.ctx, engine.Seconds)
@@ -45,7 +45,7 @@ func (h hands) watching() *looks {
 }
 
 // changes waits for the next change in the home.
-func (h hands) changes() tea.Cmd {
+func (h effects) changes() tea.Cmd {
 	return func() tea.Msg {
 		l := h.watching()
 		select {
@@ -79,7 +79,7 @@ func (l *looks) done(what string) {
 
 // once gives a command that opens something, or none while it is being opened: two quick Enters open it once. The turn is given
 // back when the root has the answer, and with it another screen for the next Enter.
-func (h hands) once(what string, open func() openedMsg) tea.Cmd {
+func (h effects) once(what string, open func() openedMsg) tea.Cmd {
 	if !h.looks.begin(what) {
 		return nil
 	}
@@ -91,7 +91,7 @@ func (h hands) once(what string, open func() openedMsg) tea.Cmd {
 }
 
 // lookAt takes a day up to look only, as another program writes it.
-func (h hands) lookAt(vat, name string) openedMsg {
+func (h effects) lookAt(vat, name string) openedMsg {
 	id := vat + "/" + name
 	other := h.home.Look(h.watching().watch, vat, name)
 	b, err := h.home.ReadDay(vat, name)
@@ -103,7 +103,7 @@ func (h hands) lookAt(vat, name string) openedMsg {
 }
 
 // takeOver goes on writing a day whose program has left it.
-func (h hands) takeOver(id string) tea.Cmd {
+func (h effects) takeOver(id string) tea.Cmd {
 	if !h.looks.begin(id) {
 		return nil
 	}
@@ -113,7 +113,7 @@ func (h hands) takeOver(id string) tea.Cmd {
 	}
 }
 
-func (h hands) takenOver(id string) (word string, err error) {
+func (h effects) takenOver(id string) (word string, err error) {
 	vat, name, _ := strings.Cut(id, "/")
 	if h.writes(id) {
 		return "", nil
@@ -135,7 +135,7 @@ func (h hands) takenOver(id string) (word string, err error) {
 }
 
 // writes tells whether the engine writes a day.
-func (h hands) writes(id string) bool {
+func (h effects) writes(id string) bool {
 	snap, err := h.eng.Now(h.ctx)
 	v, open := snap.Day(id)
 	return err == nil && open && !v.Looking
@@ -204,9 +204,9 @@ func (m model) others(top place, k screen.Key) (tea.Cmd, bool) {
 	}
 	switch {
 	case v.Newer != "":
-		return m.hands.openDay(vatOf(v.ID) + "/" + v.Newer), true
+		return m.effects.openDay(vatOf(v.ID) + "/" + v.Newer), true
 	case v.Free && !v.State.Closed:
-		return m.hands.takeOver(v.ID), true
+		return m.effects.takeOver(v.ID), true
 	}
 	return nil, false
 }
@@ -255,5 +255,5 @@ func (m model) changed(vats []string) tea.Cmd {
 	if len(m.stack) > 1 || len(vats) > 0 && !slices.ContainsFunc(vats, func(vat string) bool { return !ours(vat) }) {
 		return nil
 	}
-	return m.hands.load(false)
+	return m.effects.load(false)
 }

@@ -21,7 +21,7 @@ func vatOf(id string) string {
 }
 
 // costs reckons what a vat cost by all its days.
-func (h hands) costs(vat string, s screen.Settings) tea.Cmd {
+func (h effects) costs(vat string, s screen.Settings) tea.Cmd {
 	return func() tea.Msg {
 		out := screen.Cost{Vat: vat, Name: vat}
 		names, err := h.home.Days(vat)

@@ -42,7 +42,7 @@ type cared struct {
 }
 
 // care reads what takes longer than home may wait for.
-func (h hands) care(vats []screen.Vat) tea.Cmd {
+func (h effects) care(vats []screen.Vat) tea.Cmd {
 	return func() tea.Msg {
 		msg := careMsg{}
 		for _, v := range vats {
@@ -53,7 +53,7 @@ func (h hands) care(vats []screen.Vat) tea.Cmd {
 }
 
 // careOf is what one vat wants. What cannot be read is told where its day is opened.
-func (h hands) careOf(vat string) []history.Due {
+func (h effects) careOf(vat string) []history.Due {
 	name, b, found, _ := h.home.Last(vat)
 	if !found || b.HeadErr != nil {
 		return nil
@@ -80,7 +80,7 @@ func (h hands) careOf(vat string) []history.Due {
 }
 
 // past reads the whole history of a vat.
-func (h hands) past(vat string) tea.Cmd {
+func (h effects) past(vat string) tea.Cmd {
 	return func() tea.Msg {
 		names, err := h.home.Days(vat)
 		days, errs := command.History(h.home, vat, names)
