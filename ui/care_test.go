@@ -13,6 +13,7 @@ import (
 	"example.org/vatside/recipes"
 	"example.org/vatside/ui/cue"
 	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/library"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/shelf"
 )
@@ -64,7 +65,7 @@ func effectsOf(t testing.TB, home shelf.Home) effects {
 	go func() { eng.Run(ctx); close(ended) }()
 	player := cue.New(cue.Settings{}, home, nil)
 	t.Cleanup(func() { stop(); <-ended; player.Close() })
-	return effects{ctx: ctx, eng: eng, home: home, player: player, cares: &cares{}, looks: &looks{}, asks: &cautions{}}
+	return effects{ctx: ctx, eng: eng, home: home, player: player, cares: &library.Cares{}, looks: &looks{}, asks: &cautions{}}
 }
 
 // What vats want comes after the list of them, stays while the list is read again, and puts the overdue one first; c opens the
@@ -127,14 +128,11 @@ func TestCareOfHome(t *testing.T) {
 func TestCareIsKept(t *testing.T) {
 	home := manyVats(t, 1, 3, 4)
 	h := effectsOf(t, home)
-	before := h.careOf("vat-0")
+	before := h.cares.Of(h.home, "vat-0")
 	if len(before) == 0 {
 		t.Fatal("nothing is wanted")
 	}
-	kept := h.cares.last["vat-0"]
-	kept.care = before[:0]
-	h.cares.last["vat-0"] = kept
-	if got := h.careOf("vat-0"); len(got) != 0 {
+	if got := h.cares.Of(h.home, "vat-0"); len(got) != len(before) || &got[0] != &before[0] {
 		t.Error("as before, and read again")
 	}
 	soda, _ := recipes.Find("soda")
@@ -148,10 +146,10 @@ func TestCareIsKept(t *testing.T) {
 	if err := w.Close(); err != nil {
 		t.Fatal(err)
 	}
-	if h.careOf("vat-0"); h.cares.last["vat-0"].day != "2019-02-01" {
-		t.Error("a new day, and not read")
+	if got := h.cares.Of(h.home, "vat-0"); len(got) != 0 {
+		t.Errorf("it has ended on a new day, and wants %v", got)
 	}
-	if got := h.careOf("none"); got != nil {
+	if got := h.cares.Of(h.home, "none"); got != nil {
 		t.Errorf("no vat, and it wants %v", got)
 	}
 }
@@ -167,7 +165,7 @@ func BenchmarkHome(b *testing.B) {
 	})
 	b.Run("care", func(b *testing.B) {
 		for b.Loop() {
-			h.cares = &cares{}
+			h.cares = &library.Cares{}
 			h.care(vats)()
 		}
 	})

@@ -6,19 +6,17 @@ import (
 	"fmt"
 	"slices"
 	"strings"
-	"time"
 
 	tea "github.com/charmbracelet/bubbletea"
 
 	"example.org/vatside/model/day"
-	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/answer"
-	"example.org/vatside/ui/command"
 	"example.org/vatside/ui/cue"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/guard"
+	"example.org/vatside/ui/library"
 	"example.org/vatside/ui/rehearse"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/shelf"
@@ -33,7 +31,7 @@ type effects struct {
 	player    *cue.Player
 	rehearsal *Rehearsal
 	beginning beginning // nil: the home is read after the first frame
-	cares     *cares
+	cares     *library.Cares
 	looks     *looks
 	grounds   shelf.Grounds
 	asks      *cautions
@@ -72,7 +70,7 @@ type (
 
 func (h effects) do(id string, c day.Command, reload bool) tea.Cmd {
 	return func() tea.Msg {
-		c, err := command.Likened(h.home, c)
+		c, err := library.Likened(h.home, c)
 		if err != nil {
 			return repliedMsg{err: err}
 		}
@@ -145,7 +143,7 @@ func (h effects) open(vat, name string) openedMsg {
 		b.Torn = nil
 	}
 	b.Spilled = apart(b.Spilled) // the engine tells of the others as long as they lie there
-	if err := command.NotWhole(vat, name, b.Frame); err != nil {
+	if err := library.NotWhole(vat, name, b.Frame); err != nil {
 		words = append(words, err.Error())
 	}
 	return h.take(engine.Opening{ID: id, Head: b.Head, Events: b.Events, Writer: w}, wording.Joined("; ", words...))
@@ -154,7 +152,7 @@ func (h effects) open(vat, name string) openedMsg {
 // take hands a day to the engine with the clock that it goes by. One that is open already is as good.
 func (h effects) take(o engine.Opening, word string) openedMsg {
 	if o.Head.Rehearsed {
-		at := lastOf(o.Events, o.Head)
+		at := rehearse.From(o.Head, o.Events)
 		o.Source = engine.Standing{At: at}
 		if r := h.rehearsal; r != nil && o.ID == r.Vat+"/"+r.Day && o.Writer != nil {
 			o.Source = engine.NewPlaying(engine.Machine{}, at, r.Speed)
@@ -176,14 +174,6 @@ func (h effects) take(o engine.Opening, word string) openedMsg {
 		guard.Go("dyer", func() { _ = rehearse.Play(h.ctx, h.eng, o.ID, nil, func(day.State, day.Event) {}) })
 	}
 	return openedMsg{id: o.ID, word: word}
-}
-
-// lastOf is the last instant of a day: of its last event, or of the date it is named by.
-func lastOf(events []day.Event, head day.Head) time.Time {
-	if n := len(events); n > 0 {
-		return events[n-1].At
-	}
-	return engine.Morning(head)
 }
 
 func (h effects) openDay(id string) tea.Cmd {
@@ -272,7 +262,6 @@ func (h effects) nextDay(vat string, end bool, s screen.Settings) tea.Cmd {
 		case b.Head.Rehearsed:
 			return openedMsg{err: fmt.Errorf("%s was only rehearsed: N builds a real vat, in a home of its own", vat)}
 		}
-		state, _ := day.Replay(b.Head, b.Events)
 		passed := ""
 		if err != nil {
 			passed = wording.OneLine(err)
@@ -283,7 +272,7 @@ func (h effects) nextDay(vat string, end bool, s screen.Settings) tea.Cmd {
 				return openedMsg{err: err}
 			}
 		}
-		head, err := outlook.Next(state, end)
+		head, err := library.Next(library.Of(vat, name, b), end)
 		if err != nil {
 			return openedMsg{err: fmt.Errorf("%s: %w", vat, err)}
 		}

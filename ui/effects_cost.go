@@ -7,7 +7,7 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 
 	"example.org/vatside/model/cost"
-	"example.org/vatside/ui/command"
+	"example.org/vatside/ui/library"
 	"example.org/vatside/ui/screen"
 )
 
@@ -24,14 +24,13 @@ func vatOf(id string) string {
 func (h effects) costs(vat string, s screen.Settings) tea.Cmd {
 	return func() tea.Msg {
 		out := screen.Cost{Vat: vat, Name: vat}
-		names, err := h.home.Days(vat)
-		days, errs := command.History(h.home, vat, names)
+		days, errs := library.AllDays(h.home, vat)
 		if last, ok := days.Last(); ok && last.State.Head.Setup.Name != "" {
 			out.Name = last.State.Head.Setup.Name
 		}
-		var costErr error
-		out.Of, costErr = command.Costs(h.home, vat, days, cost.Rates{Hour: s.Hour, KWh: s.KWh})
-		if err = errors.Join(append(errs, err, costErr)...); err != nil {
+		var err error
+		out.Of, err = library.Costs(h.home, vat, days, cost.Rates{Hour: s.Hour, KWh: s.KWh})
+		if err = errors.Join(append(errs, err)...); err != nil {
 			out.Trouble = err.Error()
 		}
 		return costMsg{out}

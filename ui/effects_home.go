@@ -4,18 +4,15 @@ import (
 	"errors"
 	"slices"
 	"strings"
-	"time"
 
 	tea "github.com/charmbracelet/bubbletea"
 
 	"example.org/vatside/model/book"
-	"example.org/vatside/model/day"
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/wording"
-	"example.org/vatside/recipes"
-	"example.org/vatside/ui/command"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/guard"
+	"example.org/vatside/ui/library"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/shelf"
 )
@@ -121,10 +118,9 @@ func (h effects) card(vat, name string, b book.Book, snap engine.Snapshot) scree
 			b.Torn, b.Spilled = nil, apart(b.Spilled) // what is being written, and what the day itself tells of
 		}
 	} else {
-		state, _ := day.Replay(b.Head, b.Events)
-		c = standing(c, state, h.present(state))
+		c = standing(c, library.Of(vat, name, b))
 	}
-	if err := command.NotWhole(vat, name, b.Frame); err != nil {
+	if err := library.NotWhole(vat, name, b.Frame); err != nil {
 		c.Trouble = err.Error()
 	}
 	return c
@@ -133,14 +129,6 @@ func (h effects) card(vat, name string, b book.Book, snap engine.Snapshot) scree
 // apart are the spills that cannot join their day.
 func apart(spills []book.Spilled) []book.Spilled {
 	return slices.DeleteFunc(slices.Clone(spills), func(s book.Spilled) bool { return s.Err == nil })
-}
-
-// present is now for a day: a rehearsed one that nobody plays stands at its last event.
-func (h effects) present(s day.State) time.Time {
-	if s.Head.Rehearsed {
-		return s.At
-	}
-	return engine.Present(engine.Machine{}, shelf.BootID(), s)
 }
 
 // recipesAtHand are the recipes of a home, and what is wrong with some.
@@ -163,28 +151,20 @@ func (h effects) recipes() <-chan recipesAtHand {
 	return out
 }
 
-// ownRecipes are the built-in recipes with the dyer's own in the place of those they replace.
+// ownRecipes are the recipes at hand, which of them are the dyer's own, and what is wrong with others.
 func ownRecipes(home shelf.Home) (all []recipe.Recipe, own map[string]bool, trouble []string) {
-	all, own = append(all, recipes.Builtin()...), map[string]bool{}
-	files, err := home.Recipes()
+	at, faulty, err := library.Recipes(home)
 	if err != nil {
-		return all, own, []string{err.Error()}
+		trouble = append(trouble, err.Error())
 	}
-	for _, f := range files {
-		r, faults := recipe.Parse(f.Path, f.Text)
-		if len(faults) > 0 {
-			trouble = append(trouble, faults[0].Error())
-			continue
-		}
-		replaced := false
-		for i := range all {
-			if all[i].ID == r.ID {
-				all[i], replaced = r, true
-			}
-		}
-		own[r.ID] = true
-		if !replaced {
-			all = append(all, r)
+	for _, f := range faulty {
+		trouble = append(trouble, f.Fault)
+	}
+	own = map[string]bool{}
+	for _, r := range at {
+		all = append(all, r.Recipe)
+		if r.File != "" {
+			own[r.ID] = true
 		}
 	}
 	return all, own, trouble

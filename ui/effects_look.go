@@ -12,6 +12,7 @@ import (
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/library"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/shelf"
 )
@@ -224,13 +225,14 @@ func (m model) followed() model {
 
 // held is a vat as home shows it, by a day that the engine has.
 func held(c screen.Vat, v engine.View) screen.Vat {
-	c = standing(c, v.State, v.Now)
+	c = standing(c, library.Day{State: v.State, Now: v.Now})
 	c.Elsewhere, c.Free = v.Looking && !v.Free, v.Free && c.Open
 	return c
 }
 
 // standing is a vat as home shows it, by its last day.
-func standing(c screen.Vat, s day.State, now time.Time) screen.Vat {
+func standing(c screen.Vat, d library.Day) screen.Vat {
+	s, now := d.State, d.Now
 	if n := s.Head.Setup.Name; n != "" {
 		c.Name = n
 	}

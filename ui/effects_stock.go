@@ -7,8 +7,8 @@ import (
 
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/stock"
-	"example.org/vatside/ui/command"
 	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/library"
 	"example.org/vatside/ui/screen"
 )
 
@@ -20,7 +20,7 @@ func (h effects) shelfOfPowders(vats []screen.Vat) tea.Cmd {
 // stock reads the shelf of powders. The vat that is likely built next is the one that was worked at last, built again.
 func (h effects) stock(vats []screen.Vat) screen.Stock {
 	var out screen.Stock
-	l, b, err := command.Tins(h.home)
+	l, b, err := library.Tins(h.home)
 	out.List, out.Tins, out.All = l, b.OnShelf(), b.Tins
 	if err != nil {
 		out.Trouble = err.Error()

@@ -7,6 +7,7 @@ import (
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/library"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/widget"
 )
@@ -242,7 +243,7 @@ func TestWhatTheClockDoesNotReplace(t *testing.T) {
 // The stack does not grow with the dips.
 func TestTheStackStaysSmall(t *testing.T) {
 	v := dipping(t)
-	m := clickable(effects{cares: &cares{}, looks: &looks{}}, v).push(screen.AtDay, v.ID, "")
+	m := clickable(effects{cares: &library.Cares{}, looks: &looks{}}, v).push(screen.AtDay, v.ID, "")
 	for range 20 {
 		m = m.push(screen.AtTable, v.ID, "").push(screen.AtPlan, v.ID, "").bring(v.ID)
 		if len(m.stack) > 4 || m.stack[len(m.stack)-2].at != screen.AtPlan {
@@ -277,7 +278,7 @@ func TestHomeAndBack(t *testing.T) {
 		t.Errorf("Esc on the plan leads to %s", d.top().at)
 	}
 	for _, s := range scenes(t) {
-		m := s.open(clickable(effects{player: d.h.player, cares: &cares{}, looks: &looks{}}, s.view))
+		m := s.open(clickable(effects{player: d.h.player, cares: &library.Cares{}, looks: &looks{}}, s.view))
 		if m.stack[len(m.stack)-1].typed() || s.name == "help" || s.name == "leaving" {
 			continue
 		}

@@ -20,6 +20,7 @@ import (
 	"example.org/vatside/model/stock"
 	"example.org/vatside/ui/cue"
 	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/library"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/screentest"
 	"example.org/vatside/ui/shelf"
@@ -155,7 +156,7 @@ func drawAll(dir string) ([]frame, error) {
 	}
 	player := cue.New(cue.Settings{}, nil, nil)
 	defer player.Close()
-	m := newModel(Options{}, shelf.Defaults(), effects{home: home, player: player, cares: &cares{}, looks: &looks{}})
+	m := newModel(Options{}, shelf.Defaults(), effects{home: home, player: player, cares: &library.Cares{}, looks: &looks{}})
 	m.home.Settings.Emergency, m.home.Settings.Hour, m.home.Settings.KWh = "112", 2500, 30
 	m.snap.Wall = time.Date(2026, 5, 9, 7, 0, 0, 0, time.UTC)
 	m.home.Recipes, m.home.Own, _ = ownRecipes(home)
@@ -168,7 +169,7 @@ func drawAll(dir string) ([]frame, error) {
 		}
 		w.whole[vat] = past.days
 		last, _ := past.days.Last()
-		vats = append(vats, standing(screen.Vat{Vat: vat, Day: last.Name}, last.State, last.State.At))
+		vats = append(vats, standing(screen.Vat{Vat: vat, Day: last.Name}, library.Day{State: last.State, Now: last.State.At}))
 	}
 	for _, mo := range moments {
 		if _, has := w.books[mo.day]; mo.day == "" || has {
@@ -295,7 +296,7 @@ func (mo moment) live(m model, w world) (model, error) {
 			}
 		}
 		if last, ok := days.Last(); ok {
-			m.home.Vats = append(m.home.Vats, standing(screen.Vat{Vat: vat, Day: last.Name}, last.State, now))
+			m.home.Vats = append(m.home.Vats, standing(screen.Vat{Vat: vat, Day: last.Name}, library.Day{State: last.State, Now: now}))
 			care[vat] = history.Care(days, now)
 		}
 		if vat == bin {

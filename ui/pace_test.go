@@ -13,6 +13,7 @@ import (
 	"example.org/vatside/model/load"
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/library"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/shelf"
 	"example.org/vatside/ui/terminal"
@@ -82,7 +83,7 @@ func TestAScreenThatCountsSaysSo(t *testing.T) {
 			return m
 		}
 		for _, place := range places {
-			fresh := newModel(Options{Home: home}, shelf.Defaults(), effects{player: hand.player, cares: &cares{}, looks: &looks{}})
+			fresh := newModel(Options{Home: home}, shelf.Defaults(), effects{player: hand.player, cares: &library.Cares{}, looks: &looks{}})
 			fresh = at(fresh, 0)
 			next, _ := fresh.Update(msg)
 			if fresh = next.(model); place != screen.AtHome {

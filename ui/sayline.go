@@ -11,7 +11,7 @@ import (
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/answer"
-	"example.org/vatside/ui/command"
+	"example.org/vatside/ui/library"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/widget"
 )
@@ -159,7 +159,7 @@ func (h effects) say(id string, commands []day.Command, at time.Time) tea.Cmd {
 		}
 		closes := false
 		for i, c := range commands {
-			liked, err := command.Likened(h.home, c)
+			liked, err := library.Likened(h.home, c)
 			if err == nil {
 				_, err = h.eng.Do(h.ctx, id, liked)
 			}

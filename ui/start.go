@@ -6,10 +6,9 @@ import (
 
 	tea "github.com/charmbracelet/bubbletea"
 
-	"example.org/vatside/model/day"
-	"example.org/vatside/ui/command"
 	"example.org/vatside/ui/cue"
 	"example.org/vatside/ui/guard"
+	"example.org/vatside/ui/library"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/screen/home"
 	"example.org/vatside/ui/shelf"
@@ -76,19 +75,10 @@ func (h effects) next() tea.Cmd {
 // glance looks at the newest day of each vat. Only what is sure of itself is shown: a day whose file is not whole waits for the
 // rest, which tells what is wrong with it.
 func (h effects) glance() glanceMsg {
-	vats, err := h.home.Vats()
-	if err != nil {
-		return glanceMsg{of: -1}
-	}
-	g := glanceMsg{of: len(vats)}
-	for _, vat := range vats {
-		name, b, ok := h.home.Glance(vat)
-		if !ok || len(b.Spilled) > 0 || command.NotWhole(vat, name, b.Frame) != nil {
-			continue
-		}
-		if state, _ := day.Replay(b.Head, b.Events); !state.Closed {
-			g.vats = append(g.vats, standing(screen.Vat{Vat: vat, Name: vat, Day: name}, state, h.present(state)))
-		}
+	open, of := library.Glance(h.home)
+	g := glanceMsg{of: of}
+	for _, d := range open {
+		g.vats = append(g.vats, standing(screen.Vat{Vat: d.Vat, Name: d.Vat, Day: d.Name}, d))
 	}
 	return g
 }

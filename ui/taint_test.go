@@ -65,7 +65,7 @@ func TestNoFileSteersTheScreens(t *testing.T) {
 		}
 		past := h.past(card.Vat)().(pastMsg)
 		costs := h.costs(card.Vat, screen.Settings{})().(costMsg)
-		care := careMsg{card.Vat: h.careOf(card.Vat)}
+		care := careMsg{card.Vat: h.cares.Of(h.home, card.Vat)}
 		times := 2
 		if strings.HasPrefix(card.Vat, "yard") {
 			times = 8

@@ -13,6 +13,14 @@ import (
 	"example.org/vatside/ui/engine"
 )
 
+// From is the instant at which a rehearsed day begins or goes on.
+func From(head day.Head, events []day.Event) time.Time {
+	if n := len(events); n > 0 {
+		return events[n-1].At
+	}
+	return engine.Morning(head)
+}
+
 // Play drives an open day with the invented dyer until it is closed. led is the day's clock when it is played at full
 // speed; nil when its own clock runs. told gets each event once it is on disk, in order, with the state after it.
 func Play(ctx context.Context, e *engine.Engine, id string, led *engine.Led, told func(day.State, day.Event)) error {
