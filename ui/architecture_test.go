@@ -23,6 +23,9 @@ var modelOrder = []string{
 // binds no test.
 var uiOrder = []string{"guard", "style", "terminal", "widget", "shelf", "cue", "engine", "library", "answer", "paper", "screen", "screentest", "rehearse", "plain", "command", ""}
 
+// rootKnowsNot are the packages that the root of the screens leaves to others: it opens, routes and draws, and knows no dyeing.
+var rootKnowsNot = []string{"model/liquor", "model/shade", "model/load", "model/outlook", "model/signs", "ui/command", "ui/plain"}
+
 // topLevel is all that may lie at the top; the second row is git's own and what .gitignore names.
 var topLevel = []string{
 	"main.go", "model", "ui", "recipes", "testdata", "README.md", "DEVELOPERS.md", "go.mod", "go.sum", ".ci", ".gitignore", ".gitattributes",

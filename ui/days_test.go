@@ -9,7 +9,6 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 
 	"example.org/vatside/testdata/homes"
-	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/shelf"
 )
 
@@ -27,7 +26,7 @@ func TestALaterDateHidesNoOpenDay(t *testing.T) {
 	if len(msg.vats) != 1 || msg.vats[0].ID() != "bin/2026-11-25" || !msg.vats[0].Open {
 		t.Fatalf("%+v", msg.vats)
 	}
-	if o := h.nextDay("bin", false, screen.Settings{})().(openedMsg); o.err != nil || o.id != "bin/2026-11-25" {
+	if o := h.nextDay("bin", false, shelf.Settings{GoingOn: true})().(openedMsg); o.err != nil || o.id != "bin/2026-11-25" {
 		t.Errorf("%+v", o)
 	}
 	if names, err := home.Days("bin"); err != nil || len(names) != 2 {
@@ -102,7 +101,7 @@ func TestAnUnreadableDayHidesNoVat(t *testing.T) {
 	if view := next.View(); !strings.Contains(view, "last day 2026-11-24") || !strings.Contains(view, "day 2026-11-25 is left out: its first lines cannot be read") {
 		t.Errorf("home:\n%s", view)
 	}
-	o := h.nextDay("bin", false, screen.Settings{})().(openedMsg)
+	o := h.nextDay("bin", false, shelf.Settings{GoingOn: true})().(openedMsg)
 	if o.err != nil || !strings.Contains(o.word, "day 2026-11-25 is left out") {
 		t.Errorf("%+v", o)
 	}
@@ -123,7 +122,7 @@ func TestAnUnreadableDayHidesNoVat(t *testing.T) {
 			t.Errorf("%c:\n%s", k, m.View())
 		}
 	}
-	if o := h.nextDay("bin", false, screen.Settings{})().(openedMsg); o.err == nil || !strings.Contains(o.err.Error(), "its first lines cannot be read") {
+	if o := h.nextDay("bin", false, shelf.Settings{GoingOn: true})().(openedMsg); o.err == nil || !strings.Contains(o.err.Error(), "its first lines cannot be read") {
 		t.Errorf("%+v", o)
 	}
 }

@@ -63,7 +63,7 @@ type (
 		what   string // the turn that it gives back
 	}
 	settingsMsg struct {
-		settings screen.Settings
+		settings shelf.Settings
 		err      error
 	}
 )
@@ -237,7 +237,7 @@ func (h effects) create(head day.Head) openedMsg {
 
 // nextDay takes up the newest open day of a vat, or opens the next from what the last one left; with end the one that leads
 // to its end. What is newer and cannot be read is told.
-func (h effects) nextDay(vat string, end bool, s screen.Settings) tea.Cmd {
+func (h effects) nextDay(vat string, end bool, s shelf.Settings) tea.Cmd {
 	return h.once(vat, func() openedMsg {
 		days, err := h.home.VatDays(vat)
 		if err != nil {
@@ -277,10 +277,7 @@ func (h effects) nextDay(vat string, end bool, s screen.Settings) tea.Cmd {
 			return openedMsg{err: fmt.Errorf("%s: %w", vat, err)}
 		}
 		head.Zone = "" // where the machine is now, not where the last day was
-		now := engine.Machine{}.Wall()
-		head.Setup.Waiting, head.Setup.NoLook, head.Setup.Gear = s.Waiting, s.NoLook, s.Gear
-		head.Setup.ReadyBy, head.Setup.DoneBy = day.Wished(now, s.ReadyBy), day.Wished(now, s.DoneBy)
-		msg := h.create(head)
+		msg := h.create(library.Set(head, s, engine.Machine{}.Wall()))
 		if msg.err == nil { // now that this program has the vat, the last day is looked at no more
 			msg.word, msg.err = passed, h.eng.Leave(h.ctx, last)
 		}
@@ -288,14 +285,13 @@ func (h effects) nextDay(vat string, end bool, s screen.Settings) tea.Cmd {
 	})
 }
 
-func (h effects) set(s screen.Settings) tea.Cmd {
+// set stores the settings as they were changed on the screen. The sounds are set in the file alone, and stay as it has them.
+func (h effects) set(s shelf.Settings) tea.Cmd {
 	return func() tea.Msg {
 		old, err := h.home.Settings()
 		if err == nil {
-			old, err = settingsIn(old, s)
-		}
-		if err == nil {
-			err = h.home.SaveSettings(old)
+			s.Sound = old.Sound
+			err = h.home.SaveSettings(s)
 		}
 		return settingsMsg{s, err}
 	}

@@ -9,6 +9,7 @@ import (
 	"example.org/vatside/model/cost"
 	"example.org/vatside/ui/library"
 	"example.org/vatside/ui/screen"
+	"example.org/vatside/ui/shelf"
 )
 
 // costMsg is what a vat cost.
@@ -21,7 +22,7 @@ func vatOf(id string) string {
 }
 
 // costs reckons what a vat cost by all its days.
-func (h effects) costs(vat string, s screen.Settings) tea.Cmd {
+func (h effects) costs(vat string, s shelf.Settings) tea.Cmd {
 	return func() tea.Msg {
 		out := screen.Cost{Vat: vat, Name: vat}
 		days, errs := library.AllDays(h.home, vat)

@@ -1,6 +1,7 @@
 package ui
 
 import (
+	"path/filepath"
 	"strings"
 	"testing"
 	"time"
@@ -8,7 +9,6 @@ import (
 	"example.org/vatside/model/day"
 	"example.org/vatside/recipes"
 	"example.org/vatside/ui/engine"
-	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/shelf"
 )
 
@@ -71,7 +71,7 @@ func TestTheNextDayIsInTheZoneOfNow(t *testing.T) {
 	}
 	home := settling(t, time.Date(2019, 5, 24, 9, 0, 0, 0, there.Location()), old)
 	h := effectsOf(t, home)
-	msg := h.nextDay("bin", false, screen.Settings{})().(openedMsg)
+	msg := h.nextDay("bin", false, shelf.Settings{GoingOn: true})().(openedMsg)
 	if msg.err != nil {
 		t.Fatal(msg.err)
 	}
@@ -88,5 +88,23 @@ func TestTheNextDayIsInTheZoneOfNow(t *testing.T) {
 	}
 	if got, here := v.Now.Format("-07:00"), now.Format("-07:00"); got != here {
 		t.Errorf("its clock goes by %s, here it is %s", got, here)
+	}
+}
+
+// The settings of a screen go to the file; the sounds stay as the file has them.
+func TestSettingsKeepTheSoundsOfTheFile(t *testing.T) {
+	home := shelf.Open(filepath.Join(t.TempDir(), "home"))
+	inFile := shelf.Defaults()
+	inFile.Sound.Speech = true
+	if err := home.SaveSettings(inFile); err != nil {
+		t.Fatal(err)
+	}
+	onScreen := shelf.Defaults()
+	onScreen.Units, onScreen.Click = "us", shelf.ClickAnywhere
+	if msg := effectsOf(t, home).set(onScreen)().(settingsMsg); msg.err != nil {
+		t.Fatal(msg.err)
+	}
+	if got, err := home.Settings(); err != nil || got.Units != "us" || !got.Anywhere() || !got.Sound.Speech {
+		t.Errorf("%+v, %v", got, err)
 	}
 }

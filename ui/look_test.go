@@ -201,7 +201,7 @@ func TestTheOtherProgramClosesTheDay(t *testing.T) {
 	two.shows(onlyLooked)
 	one.act(t, day.Answered{Command: day.Close{}})
 	two.shows("space: home")
-	if msg := one.nextDay("bin", false, screen.Settings{})().(openedMsg); msg.err != nil {
+	if msg := one.nextDay("bin", false, shelf.Settings{GoingOn: true})().(openedMsg); msg.err != nil {
 		t.Fatal(msg.err)
 	}
 	two.shows("the other program has begun another day of this vat")

@@ -83,7 +83,7 @@ func TestADayThatIsNotWholeIsTold(t *testing.T) {
 	} else if m, _ = m.Update(past); !strings.Contains(shown(m), told) {
 		t.Errorf("care:\n%s", m.View())
 	}
-	if cost := h.costs("bin", screen.Settings{})().(costMsg); !strings.HasPrefix(cost.cost.Trouble, told) {
+	if cost := h.costs("bin", shelf.Settings{GoingOn: true})().(costMsg); !strings.HasPrefix(cost.cost.Trouble, told) {
 		t.Errorf("cost: %q", cost.cost.Trouble)
 	}
 }

@@ -99,7 +99,7 @@ func TestAClickAnywhereIsTheCalls(t *testing.T) {
 	h := effectsOf(t, shelf.Open(t.TempDir()))
 	for _, s := range scenes(t) {
 		m := s.open(clickable(h, s.view))
-		m.home.Settings.Anywhere = true
+		m.home.Settings.Click = shelf.ClickAnywhere
 		name := callKey
 		if s.at == screen.AtAid {
 			name = "enter"
@@ -109,16 +109,6 @@ func TestAClickAnywhereIsTheCalls(t *testing.T) {
 			if got, _ := m.Update(leftAt(at[0], at[1])); !reflect.DeepEqual(bare(got), bare(want)) {
 				t.Errorf("%s: a click at %v is not the press:\n%s\nbut\n%s", s.name, at, got.View(), want.View())
 			}
-		}
-	}
-}
-
-// What a screen is given of the settings comes back as it was.
-func TestTheSettingOfAClickIsKept(t *testing.T) {
-	s := shelf.Defaults()
-	for _, s.Click = range []string{shelf.ClickUnder, shelf.ClickAnywhere} {
-		if got, err := settingsIn(shelf.Defaults(), settingsOut(s)); err != nil || got.Click != s.Click || settingsOut(s).Anywhere != (s.Click == shelf.ClickAnywhere) {
-			t.Errorf("%q comes back as %q: %v", s.Click, got.Click, err)
 		}
 	}
 }

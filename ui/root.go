@@ -61,7 +61,7 @@ func newModel(o Options, s shelf.Settings, h effects) model {
 	}
 	m := model{effects: h, getenv: getenv, width: 80, height: 24}
 	m.fault, m.feet = &viewFault{}, &screen.Feet{}
-	m.home.Settings = settingsOut(s)
+	m.home.Settings = s
 	m.home.Dir = o.Home.Dir()
 	if g, ok := h.grounds.Of(terminalName(getenv)); ok {
 		m.ground = &g
@@ -119,7 +119,7 @@ func (m model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 	case glanceMsg:
 		return m.glanced(msg), m.effects.next()
 	case settingsReadMsg:
-		m.home.Settings = settingsOut(msg.settings)
+		m.home.Settings = msg.settings
 		m = m.restyled()
 		if msg.err != nil {
 			m.word = msg.err.Error()

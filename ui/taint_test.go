@@ -64,7 +64,7 @@ func TestNoFileSteersTheScreens(t *testing.T) {
 			t.Fatalf("%s: %v", id, err)
 		}
 		past := h.past(card.Vat)().(pastMsg)
-		costs := h.costs(card.Vat, screen.Settings{})().(costMsg)
+		costs := h.costs(card.Vat, shelf.Settings{GoingOn: true})().(costMsg)
 		care := careMsg{card.Vat: h.cares.Of(h.home, card.Vat)}
 		times := 2
 		if strings.HasPrefix(card.Vat, "yard") {
