@@ -270,7 +270,7 @@ func reversed(s []bool) []bool {
 // bare is a root without its functions, which cannot be compared.
 func bare(m tea.Model) model {
 	b := m.(model)
-	b.style, b.getenv, b.effects, b.closed, b.openedAt = style.Style{}, nil, effects{}, lineEnd{}, 0
+	b.style, b.getenv, b.effects, b.closed = style.Style{}, nil, effects{}, lineEnd{}
 	return b
 }
 

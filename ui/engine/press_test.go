@@ -196,3 +196,24 @@ func TestOnlyPressesAreGuarded(t *testing.T) {
 		t.Error("a press 3 s later takes it out long before its time")
 	}
 }
+
+// The second press of an early lift counts from one second of the machine's clock on, however fast the day's own runs.
+func TestASecondPressGoesByTheMachine(t *testing.T) {
+	in := newFake()
+	m := dyeing(t, in, 1)
+	m.do(day.Lower{Tag: "A1"})
+	in.run(time.Minute)
+	press := func() error { _, err := m.e.Do(m.ctx, id, day.Done{}); return err }
+	pending := (*day.Pending)(nil)
+	if err := press(); !errors.As(err, &pending) {
+		t.Fatalf("the first press: %v", err)
+	}
+	in.sleep(3 * time.Second) // the day's clock alone
+	if err := press(); !errors.Is(err, day.ErrTooSoon) {
+		t.Errorf("a bounce: %v", err)
+	}
+	in.move(0, 0, time.Second)
+	if err := press(); err != nil {
+		t.Errorf("a second after the first: %v", err)
+	}
+}

@@ -59,7 +59,7 @@ type session struct {
 	seen      int           // events that the last outlook knows of
 	seenAt    time.Time     // and the minute it is for
 	cautioned string        // the call whose press was answered with a caution
-	askedAt   time.Time     // and when
+	askedAt   time.Duration // and when, on the monotonic clock
 	noticed   string        // the id of the call as last looked at
 	noticedAt time.Duration // the monotonic instant at which it changed; 0: not since the day was opened
 
@@ -93,8 +93,13 @@ func (s *session) do(c day.Command, hand bool) ([]day.Event, error) {
 	present := day.CallOf(s.state, now)
 	s.notice(present)
 	call := present.ID
-	if _, press := c.(day.Done); press && s.cautioned == call && now.Sub(s.askedAt) < stillAsked {
-		c = day.Answered{Command: c, Asked: s.askedAt}
+	if _, press := c.(day.Done); press && s.cautioned == call {
+		switch since := s.mono() - s.askedAt; {
+		case since < leastAsked:
+			return nil, day.ErrTooSoon
+		case since < stillAsked:
+			c = day.Answered{Command: c}
+		}
 	}
 	bodies, err := day.Decide(s.state, c, now)
 	if hand && s.tooEarly(c, bodies, err) {
@@ -102,7 +107,7 @@ func (s *session) do(c day.Command, hand bool) ([]day.Event, error) {
 	}
 	var p *day.Pending
 	if errors.As(err, &p) {
-		s.cautioned, s.askedAt = call, now
+		s.cautioned, s.askedAt = call, s.mono()
 	}
 	if err != nil {
 		return nil, err
@@ -114,8 +119,11 @@ func (s *session) do(c day.Command, hand bool) ([]day.Event, error) {
 	return s.happen(bodies...), nil
 }
 
-// stillAsked is how long after a caution that came with a press the next press answers it.
-const stillAsked = 10 * time.Second
+// A press answers the caution that came with the one before it from leastAsked to stillAsked after that.
+const (
+	leastAsked = time.Second
+	stillAsked = 10 * time.Second
+)
 
 // happen numbers, stamps and applies what happened, and hands it to the scribe.
 func (s *session) happen(bodies ...day.Body) []day.Event {

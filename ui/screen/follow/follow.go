@@ -185,7 +185,7 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 		sheet.Body = s.typing.Lines(max(20, env.Width-8), env.Style)
 	}
 	if then := day.Upcoming(st, v.Now); st.Closed {
-		sheet.Next, sheet.Answers = "space: home", []string{"space: home"}
+		sheet.Next, sheet.Answers = "enter: home", []string{"enter: home"}
 	} else if then != "" {
 		sheet.Next = "then: " + then
 	}
@@ -238,7 +238,7 @@ func (s Screen) Keys(env screen.Env) []key.Binding {
 		return []key.Binding{bind("enter", "take it"), bind("esc", "leave it")}
 	}
 	if v.State.Closed {
-		return append([]key.Binding{bind("space", "home")}, screen.Keyed(v, "log")...)
+		return append([]key.Binding{bind("enter", "home")}, screen.Keyed(v, "log")...)
 	}
 	act := day.Next(v.State, v.Now)
 	var keys []key.Binding
