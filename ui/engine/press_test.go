@@ -217,3 +217,22 @@ func TestASecondPressGoesByTheMachine(t *testing.T) {
 		t.Errorf("a second after the first: %v", err)
 	}
 }
+
+// The second press answers what the first one was asked: not the caution of other words, nor for pieces that the first one left out.
+func TestAPressAnswersItsOwnQuestion(t *testing.T) {
+	for _, first := range []day.Command{day.Record{Body: day.PowderAdded{Powder: "soda", Mass: 20, Into: "stock"}}, day.Done{Without: "A2"}} {
+		in := newFake()
+		m := dyeing(t, in, 2)
+		m.do(day.Lower{Tag: "A1"})
+		m.do(day.Lower{Tag: "A2"})
+		in.run(time.Minute)
+		if _, err := m.e.Do(m.ctx, id, first); !errors.As(err, new(*day.Pending)) {
+			t.Fatalf("%#v wants nothing answered: %v", first, err)
+		}
+		in.run(2 * time.Second)
+		before := m.look().State.Seq
+		if err := m.press(m.call().ID); !errors.As(err, new(*day.Pending)) || m.look().State.Seq != before {
+			t.Errorf("after %#v a press is taken for its answer: %v", first, err)
+		}
+	}
+}

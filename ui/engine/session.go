@@ -59,6 +59,7 @@ type session struct {
 	seen      int           // events that the last outlook knows of
 	seenAt    time.Time     // and the minute it is for
 	cautioned string        // the call whose press was answered with a caution
+	spared    string        // the pieces that this press left as they are
 	askedAt   time.Duration // and when, on the monotonic clock
 	noticed   string        // the id of the call as last looked at
 	noticedAt time.Duration // the monotonic instant at which it changed; 0: not since the day was opened
@@ -93,7 +94,8 @@ func (s *session) do(c day.Command, hand bool) ([]day.Event, error) {
 	present := day.CallOf(s.state, now)
 	s.notice(present)
 	call := present.ID
-	if _, press := c.(day.Done); press && s.cautioned == call {
+	press, pressed := c.(day.Done)
+	if pressed && s.cautioned == call && s.spared == press.Without {
 		switch since := s.mono() - s.askedAt; {
 		case since < leastAsked:
 			return nil, day.ErrTooSoon
@@ -106,8 +108,8 @@ func (s *session) do(c day.Command, hand bool) ([]day.Event, error) {
 		return nil, &day.Other{Seen: call, Now: present.Brief(), Just: true}
 	}
 	var p *day.Pending
-	if errors.As(err, &p) {
-		s.cautioned, s.askedAt = call, s.mono()
+	if pressed && errors.As(err, &p) {
+		s.cautioned, s.spared, s.askedAt = call, press.Without, s.mono()
 	}
 	if err != nil {
 		return nil, err
