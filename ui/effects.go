@@ -39,7 +39,7 @@ type effects struct {
 	seen      map[string]string // the calls that are shown, by their days
 }
 
-// The messages, all of them facts.
+// What effects answer with: what has happened, never a wish.
 type (
 	snapshotMsg engine.Snapshot
 	homeMsg     struct {
@@ -111,7 +111,7 @@ func (h effects) notice(id string, made []day.Event) string {
 // errTooSoon is the word for a press that bounced.
 var errTooSoon = errors.New("not taken: it came too soon after the last one")
 
-// sound sounds what became of a press.
+// sound plays the tone for a press that was taken, or that was not taken because of an error.
 func (h effects) sound(err error) {
 	if err != nil {
 		h.player.Press(cue.Call{Cue: cue.NotTaken, Words: wording.Show(wording.OneLine(err))})

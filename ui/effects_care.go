@@ -10,7 +10,7 @@ import (
 	"example.org/vatside/ui/screen"
 )
 
-// The messages, facts all.
+// What was read of the vats.
 type (
 	// careMsg is what the vats of home want, by vat.
 	careMsg map[string][]history.Due

@@ -104,16 +104,16 @@ func (s *session) reckon(to chan<- reckoned) {
 	})
 }
 
-// adviceOff is said where the forecasts failed.
+// adviceOff is what the screens say once the forecasts of a day have failed.
 const adviceOff = "the forecasts failed and are off for this day; its times and calls go on"
 
-// withoutAdvice goes on without the forecasts.
+// withoutAdvice turns the forecasts of the day off, with the word why.
 func (s *session) withoutAdvice() {
 	s.advice, s.outlook, s.blue, s.table = adviceOff, nil, nil, nil
 	s.state = s.state.Advised(nil, nil, s.now())
 }
 
-// advise takes over what was reckoned.
+// advise puts what was reckoned into its day.
 func (e *Engine) advise(x reckoned) {
 	for _, s := range e.days {
 		if s.id != x.id {

@@ -47,7 +47,7 @@ func (e *Engine) until(ctx context.Context, so func() bool) error {
 	}
 }
 
-// tell tells those whose wait is over.
+// tell ends the waits whose condition holds by now, and forgets those that were given up.
 func (e *Engine) tell() {
 	e.waiters = slices.DeleteFunc(e.waiters, func(w waiter) bool {
 		if w.ctx.Err() != nil {
