@@ -141,8 +141,36 @@ func yesNo(key, label, help string, field func(*Settings) *bool, no, yes string)
 		Put: func(s *Settings, v string) error { *field(s) = v == yes; return nil }}
 }
 
-// What one ring or one heater has: a small one to a gas ring for a cauldron.
-const leastPower, mostPower = quantity.Power(50), quantity.Power(20000)
+// optional is a setting that is typed and can be left out: nothing typed unsets it.
+func optional[T comparable](key, label, help string, field func(*Settings) *T, shown func(T, quantity.System) string,
+	parse func(string, quantity.System) (T, error)) Setting {
+	var none T
+	return Setting{Key: key, Label: label, Help: help,
+		Shown: func(s Settings) string {
+			if v := *field(&s); v != none {
+				return shown(v, s.System())
+			}
+			return ""
+		},
+		Put: func(s *Settings, text string) error {
+			v, err := none, error(nil)
+			if text != "" {
+				v, err = parse(text, s.System())
+			}
+			if err == nil {
+				*field(s) = v
+			}
+			return err
+		}}
+}
+
+// withUnit is what was typed, with a unit behind bare figures.
+func withUnit(text, unit string) string {
+	if strings.Trim(text, "-0123456789.,") == "" {
+		return text + " " + unit
+	}
+	return text
+}
 
 // measure is a quantity that is typed and printed with its unit.
 type measure interface {
@@ -150,44 +178,30 @@ type measure interface {
 	Format(quantity.System) string
 }
 
-// amount is a measure. Bare figures take the unit, metric or the other systems'; nothing typed unsets it.
-func amount[T measure](key, label, help string, field func(*Settings) *T, parse func(string, quantity.System) (T, error), metric, others string, least, most T) Setting {
-	return Setting{Key: key, Label: label, Help: help,
-		Shown: func(s Settings) string {
-			if *field(&s) == 0 {
-				return ""
-			}
-			return (*field(&s)).Format(s.System())
-		},
-		Put: func(s *Settings, v string) error {
-			unit := metric
-			if s.System() != quantity.Metric {
-				unit = others
-			}
-			got, err := typed(v, unit, parse, least, most, s.System())
-			if v == "" {
-				got, err = 0, nil
-			}
-			if err == nil {
-				*field(s) = got
-			}
-			return err
-		}}
-}
-
-// typed is a measure as it was typed; bare figures take the unit.
-func typed[T measure](v, unit string, parse func(string, quantity.System) (T, error), least, most T, sys quantity.System) (T, error) {
-	if strings.Trim(v, "-0123456789.,") == "" {
-		v += " " + unit
-	}
-	got, err := parse(v, sys)
-	if err == nil && !(got >= least && got <= most) {
+// between reads a measure of a range; bare figures take the unit.
+func between[T measure](text, unit string, parse func(string, quantity.System) (T, error), least, most T, sys quantity.System) (T, error) {
+	v, err := parse(withUnit(text, unit), sys)
+	if err == nil && !(v >= least && v <= most) {
 		err = fmt.Errorf("it is between %s and %s here", least.Format(sys), most.Format(sys))
 	}
-	return got, err
+	return v, err
 }
 
-// degree is the unit of temperatures.
+// What one ring or one heater has: a small one to a gas ring for a cauldron.
+const leastPower, mostPower = quantity.Power(50), quantity.Power(20000)
+
+// amount is a measure of a range. Bare figures take the unit, metric or that of the other systems.
+func amount[T measure](key, label, help string, field func(*Settings) *T, parse func(string, quantity.System) (T, error), metric, others string, least, most T) Setting {
+	return optional(key, label, help, field, T.Format, func(text string, sys quantity.System) (T, error) {
+		unit := metric
+		if sys != quantity.Metric {
+			unit = others
+		}
+		return between(text, unit, parse, least, most, sys)
+	})
+}
+
+// degree is the unit of a temperature in a system, °C or °F.
 func degree(sys quantity.System) string {
 	_, unit := quantity.Celsius(0).Figure(sys)
 	return unit
@@ -198,14 +212,11 @@ func ofWater(key, label, help string, field func(*Settings) *quantity.Temperatur
 	const least, most = quantity.Temperature(0), quantity.Temperature(100)
 	return Setting{Key: key, Label: label, Help: help, form: `"15 °C"`,
 		Shown: func(s Settings) string { return field(&s).Format(s.System()) },
-		Put: func(s *Settings, v string) error {
-			if v == "" {
+		Put: func(s *Settings, text string) error {
+			if text == "" {
 				return errors.New("the mix is reckoned from it: type what it has")
 			}
-			if strings.Trim(v, "0123456789.,") == "" {
-				v += " " + degree(s.System())
-			}
-			t, err := quantity.ParseTemperature(v, s.System())
+			t, err := quantity.ParseTemperature(withUnit(text, degree(s.System())), s.System())
 			switch {
 			case err != nil:
 				return err
@@ -223,121 +234,80 @@ func ofWater(key, label, help string, field func(*Settings) *quantity.Temperatur
 		}}
 }
 
-// ofAir is the temperature of the air in which one dyes; nothing typed unsets it.
+// ofAir is the temperature of the air in which one dyes.
 func ofAir(key, label, help string, field func(*Settings) **quantity.Temperature) Setting {
 	const least, most = quantity.Temperature(-20), quantity.Temperature(50)
-	return Setting{Key: key, Label: label, Help: help, form: `"15 °C"`,
-		Shown: func(s Settings) string {
-			if *field(&s) == nil {
-				return ""
-			}
-			return (*field(&s)).Format(s.System())
-		},
-		Put: func(s *Settings, v string) error {
-			if v == "" {
-				*field(s) = nil
-				return nil
-			}
-			t, err := typed(v, degree(s.System()), quantity.ParseTemperature, least, most, s.System())
-			if err == nil {
-				*field(s) = &t
-			}
-			return err
-		},
-		wrong: func(s Settings) string {
-			if t := *field(&s); t != nil && !(*t >= least && *t <= most) {
-				return fmt.Sprintf("%s; nobody dyes below %s or above %s", *t, least, most)
-			}
-			return ""
-		}}
+	row := optional(key, label, help, field, (*quantity.Temperature).Format, func(text string, sys quantity.System) (*quantity.Temperature, error) {
+		t, err := between(text, degree(sys), quantity.ParseTemperature, least, most, sys)
+		return &t, err
+	})
+	row.form = `"15 °C"`
+	row.wrong = func(s Settings) string {
+		if t := *field(&s); t != nil && !(*t >= least && *t <= most) {
+			return fmt.Sprintf("%s; nobody dyes below %s or above %s", *t, least, most)
+		}
+		return ""
+	}
+	return row
 }
 
 // potTime is how long a pot takes; bare figures are minutes.
 func potTime(key, label, help string, field func(*Settings) *quantity.Span) Setting {
-	return Setting{Key: key, Label: label, Help: help,
-		Shown: func(s Settings) string {
-			if *field(&s) == 0 {
-				return ""
-			}
-			return field(&s).String()
-		},
-		Put: func(s *Settings, v string) error {
-			if v == "" {
-				*field(s) = 0
-				return nil
-			}
-			if strings.Trim(v, "0123456789.,") == "" {
-				v += " min"
-			}
-			took, err := quantity.ParseSpan(v, s.System())
-			if err == nil && (took < quantity.Minutes(1) || took > quantity.Hours(12)) {
-				err = errors.New("a pot takes between 1 min and 12 h")
-			}
-			if err == nil {
-				*field(s) = took
-			}
-			return err
-		}}
+	shown := func(took quantity.Span, _ quantity.System) string { return took.String() }
+	return optional(key, label, help, field, shown, func(text string, sys quantity.System) (quantity.Span, error) {
+		took, err := quantity.ParseSpan(withUnit(text, "min"), sys)
+		if err == nil && (took < quantity.Minutes(1) || took > quantity.Hours(12)) {
+			err = errors.New("a pot takes between 1 min and 12 h")
+		}
+		return took, err
+	})
 }
 
-// clock is a time of day, 10:00 in the file.
+// asTyped shows a text as it is.
+func asTyped(text string, _ quantity.System) string { return text }
+
+// clock is a time of day, 10:00 in the file. It is typed as one likes: 9.30, 9h, 9.
 func clock(key, label, help string, field func(*Settings) *string) Setting {
-	return Setting{Key: key, Label: label, Help: help, form: `"10:00"`,
-		Shown: func(s Settings) string { return *field(&s) },
-		Put: func(s *Settings, v string) error {
-			if v == "" {
-				*field(s) = ""
-				return nil
-			}
-			text := strings.NewReplacer(".", ":", "h", ":").Replace(v)
-			t, err := time.Parse("15:4", text)
-			if err != nil {
-				t, err = time.Parse("15", strings.TrimSuffix(text, ":")) // the hour alone
-			}
-			if err != nil {
-				return errors.New("type a time of day, such as 10:00")
-			}
-			*field(s) = t.Format("15:04")
-			return nil
-		},
-		wrong: func(s Settings) string {
-			v := *field(&s)
-			if _, err := time.Parse("15:04", v); err != nil && v != "" {
-				return fmt.Sprintf("%q; write a time of day, such as 10:00", v)
-			}
-			return ""
-		}}
+	row := optional(key, label, help, field, asTyped, func(text string, _ quantity.System) (string, error) {
+		text = strings.NewReplacer(".", ":", "h", ":").Replace(text)
+		t, err := time.Parse("15:4", text)
+		if err != nil {
+			t, err = time.Parse("15", strings.TrimSuffix(text, ":")) // the hour alone
+		}
+		if err != nil {
+			return "", errors.New("type a time of day, such as 10:00")
+		}
+		return t.Format("15:04"), nil
+	})
+	row.form = `"10:00"`
+	row.wrong = func(s Settings) string {
+		v := *field(&s)
+		if _, err := time.Parse("15:04", v); err != nil && v != "" {
+			return fmt.Sprintf("%q; write a time of day, such as 10:00", v)
+		}
+		return ""
+	}
+	return row
 }
 
-// money is a sum in the dyer's own currency; nothing typed unsets it.
+// money is a sum in the dyer's own currency, nothing or more.
 func money(key, label, help string, field func(*Settings) *quantity.Money) Setting {
-	return Setting{Key: key, Label: label, Help: help, form: `"18.50"`,
-		Shown: func(s Settings) string {
-			if *field(&s) == 0 {
-				return ""
-			}
-			return field(&s).String()
-		},
-		Put: func(s *Settings, v string) error {
-			if v == "" {
-				*field(s) = 0
-				return nil
-			}
-			got, err := quantity.ParseMoney(v, quantity.Metric)
-			if err == nil && got < 0 {
-				err = errors.New("it costs nothing or more")
-			}
-			if err == nil {
-				*field(s) = got
-			}
-			return err
-		},
-		wrong: func(s Settings) string {
-			if m := *field(&s); m < 0 {
-				return fmt.Sprintf("%s; it costs nothing or more, such as 18.50", m)
-			}
-			return ""
-		}}
+	shown := func(m quantity.Money, _ quantity.System) string { return m.String() }
+	row := optional(key, label, help, field, shown, func(text string, sys quantity.System) (quantity.Money, error) {
+		m, err := quantity.ParseMoney(text, sys)
+		if err == nil && m < 0 {
+			err = errors.New("it costs nothing or more")
+		}
+		return m, err
+	})
+	row.form = `"18.50"`
+	row.wrong = func(s Settings) string {
+		if m := *field(&s); m < 0 {
+			return fmt.Sprintf("%s; it costs nothing or more, such as 18.50", m)
+		}
+		return ""
+	}
+	return row
 }
 
 // pairs is how many pairs of hands work; 0 is one.
@@ -353,16 +323,16 @@ func pairs(key, label, help string, field func(*Settings) *int) Setting {
 		}}
 }
 
-// emergency is a number to call.
+// emergency is a number to call: at most 60 bytes that can be printed.
 func emergency(key, label, help string, field func(*Settings) *string) Setting {
-	return Setting{Key: key, Label: label, Help: help, form: `"112"`,
-		Shown: func(s Settings) string { return *field(&s) },
-		Put:   func(s *Settings, v string) error { *field(s) = v; return nil },
-		wrong: func(s Settings) string {
-			v := *field(&s)
-			if strings.ContainsFunc(v, func(r rune) bool { return !unicode.IsPrint(r) }) || len(v) > 60 {
-				return "not a number to call"
-			}
-			return ""
-		}}
+	row := optional(key, label, help, field, asTyped, func(text string, _ quantity.System) (string, error) { return text, nil })
+	row.form = `"112"`
+	row.wrong = func(s Settings) string {
+		v := *field(&s)
+		if strings.ContainsFunc(v, func(r rune) bool { return !unicode.IsPrint(r) }) || len(v) > 60 {
+			return "not a number to call"
+		}
+		return ""
+	}
+	return row
 }
