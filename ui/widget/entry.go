@@ -24,7 +24,7 @@ func Entry(e EntryLine, width int, st style.Style) []string {
 	for _, l := range wrap(plain(e.Label, g), width) {
 		rows = append(rows, st.Dim.Render(l))
 	}
-	unit := plain(e.Unit, g)
+	unit := plain(offered(e.Unit, e.Typed), g)
 	room := max(1, width-1)
 	if unit != "" && style.Width(unit)+2 < width {
 		room -= style.Width(unit) + 1
@@ -45,10 +45,23 @@ func Entry(e EntryLine, width int, st style.Style) []string {
 	if e.Error != "" {
 		under, ink = e.Error, st.Trouble
 	}
-	for _, l := range wrap(plain(under, g), width) {
+	lines := wrap(plain(offered(under, e.Typed), g), width)
+	for len(lines) < len(wrap(plain(under, g), width)) { // what stands below does not jump
+		lines = append(lines, "")
+	}
+	for _, l := range lines {
 		rows = append(rows, ink.Render(l))
 	}
 	return rows
+}
+
+// offered is a hint without what Enter gives on an empty line, once something is typed.
+func offered(hint, typed string) string {
+	if typed == "" || !strings.HasPrefix(hint, "Enter: ") {
+		return hint
+	}
+	_, other, _ := strings.Cut(hint, "; ")
+	return other
 }
 
 // Choice is one line of a list.
