@@ -16,12 +16,15 @@ const module = "example.org/vatside/"
 
 // modelOrder is DESIGN's list: a package imports only packages above it. A new package is given its place here and there.
 var modelOrder = []string{
-	"wording", "tree", "quantity", "fibre", "vessel", "recipe", "water", "liquor", "colour", "shade", "load", "signs", "day", "outlook", "history", "stock", "cost", "book", "sheet",
+	"wording", "tree", "quantity", "fibre", "vessel", "recipe", "water", "liquor", "colour", "shade", "load", "practice", "signs", "day", "prepare", "outlook", "history", "stock", "cost", "book", "sheet",
 }
 
 // uiOrder is the same for ui, each with all below it; the last is ui itself. Tests of the screens share screentest, and so it
 // binds no test.
-var uiOrder = []string{"guard", "style", "terminal", "widget", "shelf", "cue", "engine", "answer", "paper", "screen", "screentest", "plain", "command", ""}
+var uiOrder = []string{"guard", "style", "terminal", "widget", "shelf", "cue", "engine", "library", "answer", "paper", "screen", "screentest", "rehearse", "plain", "command", ""}
+
+// rootKnowsNot are the packages that the root of the screens leaves to others: it opens, routes and draws, and knows no dyeing.
+var rootKnowsNot = []string{"model/liquor", "model/shade", "model/load", "model/outlook", "model/signs", "ui/command", "ui/plain"}
 
 // topLevel is all that may lie at the top; the second row is git's own and what .gitignore names.
 var topLevel = []string{

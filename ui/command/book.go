@@ -11,6 +11,7 @@ import (
 	"example.org/vatside/model/book"
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/wording"
+	"example.org/vatside/ui/library"
 	"example.org/vatside/ui/shelf"
 )
 
@@ -54,7 +55,7 @@ func (p *program) pages(h shelf.Home, args []string) ([]page, error) {
 		return nil, err
 	}
 	if len(args) > 0 {
-		vat, err := vatNamed(h, args[0])
+		vat, err := library.VatNamed(h, args[0])
 		if err != nil {
 			return nil, err
 		}
@@ -85,7 +86,7 @@ func (p *program) pages(h shelf.Home, args []string) ([]page, error) {
 			switch {
 			case what == "":
 				out = append(out, page{vat, d, b})
-				p.warn(NotWhole(vat, d, b.Frame))
+				p.warn(library.NotWhole(vat, d, b.Frame))
 			case len(args) > 1:
 				return nil, fmt.Errorf("%s cannot be read: %s", b.File, what)
 			default:

@@ -6,23 +6,24 @@ import (
 	"fmt"
 
 	"example.org/vatside/model/day"
-	"example.org/vatside/model/outlook"
 	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/library"
 	"example.org/vatside/ui/plain"
+	"example.org/vatside/ui/rehearse"
 	"example.org/vatside/ui/shelf"
 )
 
 // followed is a day that another program writes, to be looked at; t can take it over once that program has left it.
-func (p *program) followed(ctx context.Context, h shelf.Home, e *engine.Engine, t *plain.Terminal, o engine.Opening, s standing) engine.Opening {
-	o.Other = h.Look(h.Watch(ctx, engine.Seconds), s.vat, s.day)
+func (p *program) followed(ctx context.Context, h shelf.Home, e *engine.Engine, t *plain.Terminal, o engine.Opening, s library.Day) engine.Opening {
+	o.Other = h.Look(h.Watch(ctx, engine.Seconds), s.Vat, s.Name)
 	t.TakeOver = func(ctx context.Context) error {
-		w, b, err := e.TakeOver(ctx, h, s.vat, s.day)
+		w, b, err := e.TakeOver(ctx, h, s.Vat, s.Name)
 		if err != nil {
 			return err
 		}
 		taken := engine.Opening{ID: o.ID, Head: b.Head, Events: b.Events, Writer: w}
 		if b.Head.Rehearsed {
-			taken.Source = engine.NewPlaying(engine.Machine{}, beginOf(taken), 1)
+			taken.Source = engine.NewPlaying(engine.Machine{}, rehearse.From(b.Head, b.Events), 1)
 		}
 		if f := w.TornFile(); f != "" {
 			p.say("A torn tail was set aside in %s.", f)
@@ -45,15 +46,15 @@ func (p *program) follow(h shelf.Home) (err error) {
 		return errors.New("no vat of the book can be read; vatside book verify names what is wrong")
 	}
 	t := plain.New(p.In, p.Out)
-	t.Likened = func(c day.Command) (day.Command, error) { return Likened(h, c) }
+	t.Likened = func(c day.Command) (day.Command, error) { return library.Likened(h, c) }
 	if settings, err := h.Settings(); err == nil {
 		t.Emergency = settings.Emergency
 	}
 	var o engine.Opening
-	if len(all) > 0 && all[0].open() {
+	if len(all) > 0 && all[0].Open() {
 		s := all[0]
-		w, b, err := h.OpenDay(s.vat, s.day)
-		o = engine.Opening{ID: s.vat + "/" + s.day, Head: b.Head, Events: b.Events}
+		w, b, err := h.OpenDay(s.Vat, s.Name)
+		o = engine.Opening{ID: s.Vat + "/" + s.Name, Head: b.Head, Events: b.Events}
 		switch {
 		case errors.Is(err, shelf.ErrLocked): // it is looked at, and that is said
 		case err != nil:
@@ -67,9 +68,9 @@ func (p *program) follow(h shelf.Home) (err error) {
 		switch {
 		case !b.Head.Rehearsed:
 		case o.Writer == nil:
-			o.Source = engine.Standing{At: s.now}
+			o.Source = engine.Standing{At: s.Now}
 		default:
-			o.Source = engine.NewPlaying(engine.Machine{}, s.now, 1)
+			o.Source = engine.NewPlaying(engine.Machine{}, s.Now, 1)
 		}
 	} else {
 		head, ok, err := p.setUp(t, h, all)
@@ -99,16 +100,16 @@ func (p *program) follow(h shelf.Home) (err error) {
 }
 
 // setUp asks for what a new day needs: a vat that lives, or recipe, name, fill and place of a new one.
-func (p *program) setUp(t *plain.Terminal, h shelf.Home, all []standing) (day.Head, bool, error) {
+func (p *program) setUp(t *plain.Terminal, h shelf.Home, all []library.Day) (day.Head, bool, error) {
 	settings, err := h.Settings()
 	p.warn(err)
 	wall := engine.Machine{}.Wall()
 	q := plain.Questions{Units: settings.Units, Place: settings.Place}
-	var living []standing
+	var living []library.Day
 	for _, s := range all {
-		if !s.state.Ended {
+		if !s.State.Ended {
 			living = append(living, s)
-			q.Vats = append(q.Vats, s.name())
+			q.Vats = append(q.Vats, s.VatName())
 		}
 	}
 	rs := p.atHand()
@@ -122,14 +123,14 @@ func (p *program) setUp(t *plain.Terminal, h shelf.Home, all []standing) (day.He
 	head := day.Head{}
 	if a.Vat >= 0 {
 		s := living[a.Vat]
-		next, err := outlook.Next(s.state, a.End)
+		next, err := library.Next(s, a.End)
 		if err != nil {
-			return head, false, fmt.Errorf("%s: %w", s.vat, err)
+			return head, false, fmt.Errorf("%s: %w", s.Vat, err)
 		}
 		if next.Setup.Ending && !a.End {
-			p.say("The end of %s has begun: it is not dyed in any more, and the day goes on with its end.", s.name())
+			p.say("The end of %s has begun: it is not dyed in any more, and the day goes on with its end.", s.VatName())
 		}
-		head, head.Vat = next, s.vat
+		head = next
 	} else {
 		head.Setup = day.Setup{Name: a.Name, Fill: a.Fill, Place: a.Place, Units: settings.Units, Cold: settings.Cold, Hot: settings.Hot}
 		head.Recipe, head.Opening = rs[a.Recipe].Recipe, day.Opening{Number: 1}

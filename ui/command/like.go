@@ -1,9 +1,11 @@
 package command
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -18,6 +20,7 @@ import (
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/shade"
 	"example.org/vatside/model/wording"
+	"example.org/vatside/ui/library"
 )
 
 // liking is what like was asked.
@@ -89,7 +92,7 @@ type likedToday struct {
 // sought is what the flags of like come to.
 type sought struct {
 	lab   colour.Lab
-	piece *bookPiece // that it is the blue of; nil: a colour was given
+	piece *library.Piece // that it is the blue of; nil: a colour was given
 	fibre fibre.Fibre
 	vat   string
 	depth *shade.Depth
@@ -121,23 +124,24 @@ func (p *program) like(l liking, r *reader) error {
 		return err
 	}
 	if l.vat != "" {
-		if want.vat, err = vatNamed(h, l.vat); err != nil {
+		if want.vat, err = library.VatNamed(h, l.vat); err != nil {
 			return fmt.Errorf("--vat: %w", err)
 		}
 	}
-	vats, last, err := p.readBook(h)
+	vats, last, errs, err := library.All(h)
+	p.warn(errs...)
 	if err != nil {
 		return err
 	}
 	want.lab = inDaylight(seen, shade.GroundOf(want.fibre))
 	if l.piece != "" {
-		piece, err := pieceNamed(h, l.piece)
+		piece, err := library.PieceNamed(h, l.piece)
 		if err != nil {
 			return fmt.Errorf("--piece: %w", err)
 		}
 		want.piece, want.lab = &piece, piece.Lab
 	}
-	found := want.among(bluePieces(vats))
+	found := want.among(library.Pieces(vats))
 	out := liked{Pieces: []likedPiece{}, Today: today(last, want, found)}
 	for _, b := range found {
 		out.Pieces = append(out.Pieces, likedAs(b, want.lab))
@@ -159,33 +163,35 @@ func mostRead(s string, _ quantity.System) (int, error) {
 }
 
 // among are the pieces that are sought, the nearest first.
-func (w sought) among(pieces []bookPiece) []bookPiece {
-	var out []bookPiece
+func (w sought) among(pieces []library.Piece) []library.Piece {
+	var out []library.Piece
 	for _, b := range pieces {
 		switch {
-		case w.piece != nil && b.path() == w.piece.path():
+		case w.piece != nil && b.Path() == w.piece.Path():
 		case w.fibre != fibre.Unknown && b.Fibre() != w.fibre:
-		case w.vat != "" && b.vat != w.vat:
+		case w.vat != "" && b.Vat != w.vat:
 		case w.depth != nil && !named(b, *w.depth):
 		default:
 			out = append(out, b)
 		}
 	}
-	nearest(out, w.lab)
+	slices.SortStableFunc(out, func(a, b library.Piece) int { // of two that are as near the newer
+		return cmp.Compare(colour.Difference(a.Lab, w.lab), colour.Difference(b.Lab, w.lab))
+	})
 	return out[:min(w.most, len(out))]
 }
 
 // named tells whether a piece goes by a depth's name.
-func named(b bookPiece, d shade.Depth) bool {
+func named(b library.Piece, d shade.Depth) bool {
 	ks, _ := b.Ground().Depth(b.Lab)
 	return shade.Band(d).Contains(ks)
 }
 
-func likedAs(b bookPiece, to colour.Lab) likedPiece {
+func likedAs(b library.Piece, to colour.Lab) likedPiece {
 	dip, air := b.Took()
 	de := colour.Difference(b.Lab, to)
 	return likedPiece{
-		Vat: b.vat, Day: b.Of.Name, Tag: b.Piece.Tag, What: b.Piece.Spec.What, Fibre: b.Piece.Spec.Fibre, DryG: tidy(b.Piece.Spec.Dry.Grams()),
+		Vat: b.Vat, Day: b.Of.Name, Tag: b.Piece.Tag, What: b.Piece.Spec.What, Fibre: b.Piece.Spec.Fibre, DryG: tidy(b.Piece.Spec.Dry.Grams()),
 		Dips: b.Piece.Dips, DipMin: tenth(dip.Minutes()), AirMin: tenth(air.Minutes()), Recipe: b.Of.State.Head.Recipe.ID,
 		Lab: figures(b.Lab), LabKnown: string(b.Told), DE00: tidy(de), Words: colour.Seen(de),
 	}
@@ -193,7 +199,7 @@ func likedAs(b bookPiece, to colour.Lab) likedPiece {
 
 // today is what the blue takes in the open vat that presses most, else in the newest that lives: for goods of the fibre, the
 // weight and the dip of the piece that is sought, else of the nearest one.
-func today(last []standing, want sought, found []bookPiece) *likedToday {
+func today(last []library.Day, want sought, found []library.Piece) *likedToday {
 	s, ok := livingVat(last)
 	if !ok {
 		return nil
@@ -218,7 +224,7 @@ func today(last []standing, want sought, found []bookPiece) *likedToday {
 			spec.Dip = usualDip(d, f)
 		}
 	}
-	out := &likedToday{Vat: s.vat}
+	out := &likedToday{Vat: s.Vat}
 	if blues, ok := bluesOf(s); ok {
 		spec.Lab = [3]float64{want.lab.L, want.lab.A, want.lab.B}
 		coming := blues.Plan(day.Piece{Spec: spec})
@@ -226,7 +232,7 @@ func today(last []standing, want sought, found []bookPiece) *likedToday {
 		return out
 	}
 	// Nothing is filled in yet: the vat as its recipe has it when fresh.
-	head := s.state.Head
+	head := s.State.Head
 	piece := shade.Piece{Fibre: f, Ground: shade.GroundOf(f), Dry: spec.Dry}
 	v := shade.Vat{Fill: head.Setup.Fill, Indigo: liquor.PureIndigo(head.Recipe, head.Setup.Fill),
 		PH: quantity.PH(head.Recipe.Liquor.PHFresh), Temp: head.Recipe.Liquor.Aim}
@@ -236,11 +242,11 @@ func today(last []standing, want sought, found []bookPiece) *likedToday {
 }
 
 // livingVat is, of the newest days of all vats, the open one whose call rules, else the newest whose vat has not ended.
-func livingVat(last []standing) (best standing, found bool) {
+func livingVat(last []library.Day) (best library.Day, found bool) {
 	for _, s := range last {
 		switch {
-		case s.state.Ended || found && best.open() && !s.open():
-		case !found, s.open() && !best.open(), s.open() && best.open() && s.call().Compare(best.call()) < 0, !s.open() && s.state.At.After(best.state.At):
+		case s.State.Ended || found && best.Open() && !s.Open():
+		case !found, s.Open() && !best.Open(), s.Open() && best.Open() && s.Call().Compare(best.Call()) < 0, !s.Open() && s.State.At.After(best.State.At):
 			best, found = s, true
 		}
 	}
@@ -249,9 +255,9 @@ func livingVat(last []standing) (best standing, found bool) {
 
 // bluesOf are the blues of a vat at its present; of a closed day as the next one will find it, once it is warm again. False
 // where nothing is filled in.
-func bluesOf(s standing) (outlook.Blue, bool) {
-	state := s.state
-	if !s.open() {
+func bluesOf(s library.Day) (outlook.Blue, bool) {
+	state := s.State
+	if !s.Open() {
 		head := state.Head
 		head.Opening = outlook.Carry(state)
 		next, err := day.Begin(head)
@@ -260,14 +266,14 @@ func bluesOf(s standing) (outlook.Blue, bool) {
 		}
 		state = next
 	}
-	o := outlook.Of(state, s.now)
+	o := outlook.Of(state, s.Now)
 	if o.Empty {
 		return outlook.Blue{}, false
 	}
-	if !s.open() {
+	if !s.Open() {
 		o.Heat.Known = outlook.Unknown
 	}
-	return outlook.Blues(state, o, s.now), true
+	return outlook.Blues(state, o, s.Now), true
 }
 
 // knownWords is how the look of a piece is known, as it is said.
@@ -282,7 +288,7 @@ func minutes(m float64) quantity.Span { return quantity.Minutes(math.Max(0.5, ma
 func tellLike(want sought, out liked, sys quantity.System) (tell telling) {
 	what := want.lab.String()
 	if want.piece != nil {
-		what = fmt.Sprintf("%s, %s (%s)", want.piece.path(), what, knownWords[want.piece.Told])
+		what = fmt.Sprintf("%s, %s (%s)", want.piece.Path(), what, knownWords[want.piece.Told])
 	}
 	tell.line("Like %s:", what)
 	var rows table

@@ -5,24 +5,8 @@ import (
 	"slices"
 	"strings"
 
-	"example.org/vatside/ui/shelf"
+	"example.org/vatside/model/wording"
 )
-
-// vatNamed finds a vat of the book by its folder's name or its own.
-func vatNamed(h shelf.Home, name string) (string, error) {
-	vats, err := h.Vats()
-	switch {
-	case err != nil:
-		return "", err
-	case slices.Contains(vats, name):
-		return name, nil
-	case slices.Contains(vats, shelf.Slug(name)):
-		return shelf.Slug(name), nil
-	case len(vats) == 0:
-		return "", fmt.Errorf("no vat is called %q: there is none in the book yet", name)
-	}
-	return "", fmt.Errorf("no vat is called %q: there are %s", name, list(vats))
-}
 
 // dayNamed parts VAT/DAY.
 func dayNamed(arg string) (vat, name string, err error) {
@@ -38,5 +22,5 @@ func among(vat, name string, days []string) error {
 	if slices.Contains(days, name) {
 		return nil
 	}
-	return fmt.Errorf("vat %s has no day %q: it has %s", vat, name, list(days))
+	return fmt.Errorf("vat %s has no day %q: it has %s", vat, name, wording.List(days))
 }

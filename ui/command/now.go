@@ -7,6 +7,7 @@ import (
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/history"
+	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/shelf"
 )
 
@@ -56,23 +57,23 @@ func (p *program) now() error {
 	}{Days: []nowDay{}, Due: []nowDue{}}
 	var lines []string
 	for _, s := range all {
-		if !s.open() {
-			for _, d := range day.Between(s.state, s.now) {
-				due := nowDue{Vat: s.vat, Words: d.Words}
+		if !s.Open() {
+			for _, d := range day.Between(s.State, s.Now) {
+				due := nowDue{Vat: s.Vat, Words: d.Words}
 				at := ""
 				if !d.At.IsZero() {
 					due.At, at = new(stamp(d.At)), ", "+d.At.Format("Mon 2 Jan 15:04")
 				}
 				out.Due = append(out.Due, due)
 				if len(out.Days) == 0 {
-					lines = append(lines, fmt.Sprintf("%s%s: %s%s", s.name(), s.tag(), d.Words, at))
+					lines = append(lines, fmt.Sprintf("%s%s: %s%s", s.VatName(), s.Tag(), d.Words, at))
 				}
 			}
 			continue
 		}
-		line := day.NowLine(s.state, s.now)
-		d := nowDay{Vat: s.vat, Day: s.day, Rehearsed: s.state.Head.Rehearsed, At: stamp(s.now), Line: line}
-		call := s.call()
+		line := day.NowLine(s.State, s.Now)
+		d := nowDay{Vat: s.Vat, Day: s.Name, Rehearsed: s.State.Head.Rehearsed, At: stamp(s.Now), Line: line}
+		call := s.Call()
 		d.Call = callKeys(call)
 		if call.Due != nil {
 			d.DueAt, d.LeftS = d.Call.DueAt, call.Figure
@@ -83,7 +84,7 @@ func (p *program) now() error {
 		if out.Days = append(out.Days, d); out.Call == nil {
 			out.Call = d.Call
 		}
-		lines = append(lines, fmt.Sprintf("%s: %s", s.title(), line))
+		lines = append(lines, fmt.Sprintf("%s: %s", s.Title(), line))
 	}
 	if p.json {
 		return p.asJSON(out)
@@ -108,26 +109,25 @@ func (p *program) tellAll(h shelf.Home) error {
 	}
 	for _, s := range all {
 		switch {
-		case s.open():
-			p.say("%s%s, day %s is open: %s.", s.name(), s.tag(), s.day, day.NowLine(s.state, s.now))
-			if then := day.Upcoming(s.state, s.now); then != "" {
+		case s.Open():
+			p.say("%s%s, day %s is open: %s.", s.VatName(), s.Tag(), s.Name, day.NowLine(s.State, s.Now))
+			if then := day.Upcoming(s.State, s.Now); then != "" {
 				p.say("  Then: %s.", then)
 			}
-		case s.state.Ended:
-			p.say("%s%s: the vat has ended.", s.name(), s.tag())
+		case s.State.Ended:
+			p.say("%s%s: the vat has ended.", s.VatName(), s.Tag())
 		default:
-			p.say("%s%s: last day %s, closed at %s.", s.name(), s.tag(), s.day, day.Clock(s.state.At))
-			for _, d := range day.Between(s.state, s.now) {
+			p.say("%s%s: last day %s, closed at %s.", s.VatName(), s.Tag(), s.Name, day.Clock(s.State.At))
+			for _, d := range day.Between(s.State, s.Now) {
 				if d.At.IsZero() {
 					p.say("  Due: %s.", d.Words)
 				} else {
 					p.say("  Due %s: %s.", d.At.Format("Mon 2 Jan 15:04"), d.Words)
 				}
 			}
-			days, _ := Lately(h, s.vat, s.day) // what cannot be read, care tells
-			for _, d := range history.Care(append(days, history.Day{Name: s.day, State: s.state}), s.now) {
+			for _, d := range s.Care(h) {
 				if !d.Coming && d.ID != history.Wait {
-					p.say("  %s: %s.", d.Do, d.When(s.now))
+					p.say("  %s: %s.", d.Do, d.When(s.Now))
 				}
 			}
 		}
@@ -136,7 +136,7 @@ func (p *program) tellAll(h shelf.Home) error {
 	for _, r := range p.atHand() {
 		ids = append(ids, r.ID)
 	}
-	p.say("Recipes at hand: %s.", list(ids))
+	p.say("Recipes at hand: %s.", wording.List(ids))
 	p.say("The book is in %s.", h.Dir())
 	if p.Getenv("TERM") == "dumb" {
 		p.say("This terminal cannot draw the screens: follow the day line by line with: vatside --plain")

@@ -7,13 +7,14 @@ import (
 	"time"
 
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/practice"
+	"example.org/vatside/model/prepare"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/sheet"
-	"example.org/vatside/model/signs"
 )
 
 // tellPrepare prints what prepare found: the goods, the times, the checklist.
-func tellPrepare(ready day.Readying, out preparedOut, sys quantity.System) (tell telling) {
+func tellPrepare(ready prepare.Schedule, out preparedOut, sys quantity.System) (tell telling) {
 	for _, l := range ready.Lots {
 		tell.line("%s:", l.Name(sys))
 		tell.add(tellScour(l.Scour, sys)...)
@@ -23,17 +24,17 @@ func tellPrepare(ready day.Readying, out preparedOut, sys quantity.System) (tell
 	}
 	tell.line("%s", ready.Ready.Format("For the first piece at 15:04 on Monday 2 January:"))
 	var rows table
-	for _, a := range ready.Ahead {
+	for _, a := range ready.Tasks {
 		what := a.What
 		if a.For > 0 {
-			what += ", " + day.Lasting(a.For.Duration())
+			what += ", " + prepare.Lasting(a.For.Duration())
 		}
 		rows.add(clockOn(a.At, ready.Ready), what)
 	}
 	tell.table(rows)
 	tell.notes("Mind", out.Warnings)
 	tell.notes("Note", out.Notes)
-	for _, when := range []signs.Moment{signs.EveningBefore, signs.AtTheStart, signs.BeforePowders} {
+	for _, when := range []practice.Moment{practice.EveningBefore, practice.AtTheStart, practice.BeforePowders} {
 		head := when.String()
 		for _, i := range out.Checklist { // what guards eyes, skin and lungs stands first in it
 			if i.When != when.String() {
@@ -50,7 +51,7 @@ func tellPrepare(ready day.Readying, out preparedOut, sys quantity.System) (tell
 	return tell
 }
 
-func tellScour(s *signs.Scour, sys quantity.System) (tell telling) {
+func tellScour(s *practice.Scour, sys quantity.System) (tell telling) {
 	if s == nil {
 		tell.note("", "scoured already")
 		return tell

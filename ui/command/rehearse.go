@@ -14,6 +14,7 @@ import (
 	"example.org/vatside/recipes"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/plain"
+	"example.org/vatside/ui/rehearse"
 	"example.org/vatside/ui/shelf"
 )
 
@@ -137,26 +138,26 @@ func (p *program) take(h shelf.Home) (engine.Opening, error) {
 		return engine.Opening{}, err
 	}
 	for _, s := range all {
-		if !s.open() {
+		if !s.Open() {
 			continue
 		}
-		w, b, err := h.OpenDay(s.vat, s.day)
+		w, b, err := h.OpenDay(s.Vat, s.Name)
 		if err != nil {
-			return engine.Opening{}, fmt.Errorf("%s/%s: %w", s.vat, s.day, err)
+			return engine.Opening{}, fmt.Errorf("%s/%s: %w", s.Vat, s.Name, err)
 		}
 		if f := w.TornFile(); f != "" {
 			p.say("A torn tail was set aside in %s.", f)
 		}
-		return engine.Opening{ID: s.vat + "/" + s.day, Head: b.Head, Events: b.Events, Writer: w}, nil
+		return engine.Opening{ID: s.Vat + "/" + s.Name, Head: b.Head, Events: b.Events, Writer: w}, nil
 	}
 	r, ok := recipes.Find("soda")
 	if !ok {
 		return engine.Opening{}, errors.New("the recipe of the rehearsal is missing")
 	}
 	wall := engine.Machine{}.Wall()
-	made := engine.RehearsalHead
+	made := rehearse.Head
 	if p.workshop {
-		made = engine.WorkshopHead
+		made = rehearse.WorkshopHead
 	}
 	head := made(r, time.Date(wall.Year(), wall.Month(), wall.Day(), 9, 0, 0, 0, wall.Location()))
 	head.Day = wall.Format("2006-01-02")
@@ -179,7 +180,7 @@ func (p *program) play(h shelf.Home, speed float64) (err error) {
 	if err != nil {
 		return err
 	}
-	from := beginOf(o)
+	from := rehearse.From(o.Head, o.Events)
 	var led *engine.Led
 	if math.IsInf(speed, 1) {
 		led = engine.NewLed(from)
@@ -192,7 +193,7 @@ func (p *program) play(h shelf.Home, speed float64) (err error) {
 	if _, err := e.Open(ctx, o); err != nil {
 		return errors.Join(err, o.Writer.Close())
 	}
-	err = engine.Play(ctx, e, o.ID, led, func(s day.State, ev day.Event) { p.say("%s", plain.Line(o.ID, ev, s)) })
+	err = rehearse.Play(ctx, e, o.ID, led, func(s day.State, ev day.Event) { p.say("%s", plain.Line(o.ID, ev, s)) })
 	if ctx.Err() != nil {
 		return fmt.Errorf("stopped before the end of the day")
 	}

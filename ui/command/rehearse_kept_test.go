@@ -15,6 +15,7 @@ import (
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/signs"
+	"example.org/vatside/ui/library"
 	"example.org/vatside/ui/shelf"
 )
 
@@ -120,7 +121,7 @@ func TestKeptVatIsDyedTiredRevivedAndFed(t *testing.T) {
 		var strips []quantity.Span
 		fed := false
 		goods := map[string]bool{}
-		for _, e := range s.Told() {
+		for e := range s.Corrected() {
 			switch b := e.Body.(type) {
 			case day.StripTest:
 				strips = append(strips, b.Stayed)
@@ -177,7 +178,7 @@ func TestKeptVatTellsWhatWorked(t *testing.T) {
 		strip := quantity.Span(-1)
 		var open *signs.Episode
 		var at time.Time
-		for _, e := range s.Told() {
+		for e := range s.Corrected() {
 			switch b := e.Body.(type) {
 			case day.StripTest:
 				if open != nil {
@@ -209,7 +210,7 @@ func TestKeptVatIsNeverOverdosed(t *testing.T) {
 	doses := 0
 	for _, s := range days {
 		sums := map[string]quantity.Mass{}
-		for _, e := range s.Told() {
+		for e := range s.Corrected() {
 			b, ok := e.Body.(day.PowderAdded)
 			if !ok || b.Step > 0 {
 				continue
@@ -250,7 +251,7 @@ func TestKeptVatIsTheSameEachTimeAndDrawsNoPowders(t *testing.T) {
 	if n := len(printed(out)); n != events {
 		t.Errorf("%d lines of %d events", n, events)
 	}
-	draws, err := Draws(h, time.Time{}, "")
+	draws, err := library.Draws(h, time.Time{}, "")
 	if err != nil || len(draws) > 0 {
 		t.Errorf("%d draws on the stock, %v", len(draws), err)
 	}

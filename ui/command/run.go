@@ -6,9 +6,7 @@ import (
 	"os"
 	"os/signal"
 	"syscall"
-	"time"
 
-	"example.org/vatside/model/day"
 	"example.org/vatside/ui/cue"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/guard"
@@ -48,12 +46,4 @@ func (p *program) parted(left engine.Parting, err error) error {
 		p.warn(errors.New(words))
 	}
 	return err
-}
-
-// beginOf is the instant at which a rehearsal starts or goes on.
-func beginOf(o engine.Opening) time.Time {
-	if s, _ := day.Replay(o.Head, o.Events); !s.At.IsZero() {
-		return s.At
-	}
-	return engine.Morning(o.Head)
 }

@@ -12,6 +12,7 @@ import (
 	"example.org/vatside/model/shade"
 	"example.org/vatside/model/sheet"
 	"example.org/vatside/model/vessel"
+	"example.org/vatside/ui/library"
 	"example.org/vatside/ui/shelf"
 )
 
@@ -20,7 +21,7 @@ import (
 func (p *program) daysOf(h shelf.Home, vat, name string) ([]sheet.Day, error) {
 	if vat != "" {
 		var err error
-		if vat, err = vatNamed(h, vat); err != nil {
+		if vat, err = library.VatNamed(h, vat); err != nil {
 			return nil, err
 		}
 	} else {
@@ -31,8 +32,8 @@ func (p *program) daysOf(h shelf.Home, vat, name string) ([]sheet.Day, error) {
 		if len(all) == 0 {
 			return nil, errors.New("no vat is in the book yet: give --recipe and --fill for a day to come")
 		}
-		last := slices.MaxFunc(all, func(a, b standing) int { return a.state.At.Compare(b.state.At) })
-		vat = last.vat
+		last := slices.MaxFunc(all, func(a, b library.Day) int { return a.State.At.Compare(b.State.At) })
+		vat = last.Vat
 	}
 	names, err := h.Days(vat)
 	if err != nil {
@@ -44,7 +45,7 @@ func (p *program) daysOf(h shelf.Home, vat, name string) ([]sheet.Day, error) {
 		}
 		names = []string{name}
 	}
-	out, errs := History(h, vat, names)
+	out, errs := library.Days(h, vat, names)
 	for _, err := range errs {
 		p.warn(err)
 	}

@@ -6,6 +6,7 @@ import (
 	"math"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -98,6 +99,28 @@ func TestWorkedByRechecks(t *testing.T) {
 	}
 	if said := history.Worked(v[:1]); said != "" {
 		t.Errorf("nothing was treated on the first day, and it says %q", said)
+	}
+}
+
+// The runner of the bin goes through two days and is one piece; the numbers are those of its texts.
+func TestBluesOfPlayedDays(t *testing.T) {
+	blues := history.BluesOf(gardenVat(t))
+	seen := map[string]int{}
+	for _, b := range blues {
+		seen[b.Piece.Tag]++
+	}
+	i := slices.IndexFunc(blues, func(b history.Blue) bool { return b.Piece.Tag == "A1" })
+	if i < 0 || seen["A1"] != 1 || seen["N1"] != 0 {
+		t.Fatalf("%+v", blues)
+	}
+	a := blues[i]
+	if a.Piece.Dips != 5 || a.Days[0] != "2026-05-09" || a.Of.Name != "2026-05-10" || a.Piece.Phase != day.FinishedPiece || a.Sureness() == outlook.Unknown {
+		t.Errorf("the runner: %+v", a)
+	}
+	// Five dips are a mid to dark blue: 0.5 to 3 % of dry linen.
+	took := outlook.Took(a.Piece)
+	if share := took.Likely.Grams() / a.Piece.Spec.Dry.Grams(); share < 0.005 || share > 0.03 || !(took.Low < took.Likely && took.Likely < took.High) {
+		t.Errorf("took %v of %v", took, a.Piece.Spec.Dry)
 	}
 }
 

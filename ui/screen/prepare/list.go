@@ -7,14 +7,14 @@ import (
 
 	"github.com/charmbracelet/x/ansi"
 
-	"example.org/vatside/model/signs"
+	"example.org/vatside/model/practice"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/style"
 	"example.org/vatside/ui/widget"
 )
 
 // detail is the words of an item, whole: a warning that ends in the middle is none.
-func detail(i signs.Item, columns int, st style.Style) []string {
+func detail(i practice.Item, columns int, st style.Style) []string {
 	words := sentence(i.When.String()+": "+i.What) + " " + sentence(i.Why)
 	return strings.Split(ansi.Wordwrap(st.Glyphs.Text(words), max(columns-4, 20), ""), "\n")
 }
