@@ -12,6 +12,7 @@ import (
 	"example.org/vatside/model/practice"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
+	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/shelf"
 )
 
@@ -73,7 +74,7 @@ func familyList() string {
 	for _, f := range families {
 		words = append(words, string(f))
 	}
-	return list(words)
+	return wording.List(words)
 }
 
 // The keys of finish --json. What a step has no figure for is null.

@@ -11,11 +11,11 @@ import (
 	"example.org/vatside/model/cost"
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/history"
-	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/stock"
 	"example.org/vatside/ui/answer"
 	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/shelf"
 	"example.org/vatside/ui/style"
 	"example.org/vatside/ui/widget"
 )
@@ -61,7 +61,7 @@ type Home struct {
 	Coming   int // vats that are there and not read yet; -1: nobody knows how many there are
 	Recipes  []recipe.Recipe
 	Own      map[string]bool // recipes of the dyer's own that replace a built-in one
-	Settings Settings
+	Settings shelf.Settings
 	Dir      string
 	Stock    Stock
 	Cost     *Cost // of the vat whose costs were asked for last; nil while it is reckoned
@@ -104,22 +104,6 @@ type Vat struct {
 
 // ID is the day, VAT/DAY. Of a vat with several open days each has an entry of its own.
 func (v Vat) ID() string { return v.Vat + "/" + v.Day }
-
-// Settings are the few things that the dyer sets once.
-type Settings struct {
-	Units     string // metric us imperial
-	Waiting   bool
-	NoLook    bool // the look that decides is not asked for
-	Theme     string
-	Place     string
-	Emergency string // the dyer's own number
-	Cold, Hot string // "15 °C"
-	ReadyBy   string // when the first piece should go in, "10:00"; empty: no wish
-	DoneBy    string // when every piece should be done; empty: no wish
-	Gear      day.Gear
-	Hour, KWh quantity.Money // what an hour of the dyer and a kilowatt-hour cost; 0: not told
-	Anywhere  bool           // a click is the call's wherever it is
-}
 
 // Key is one key, or a click. Name is set for keys that are no letter: enter, space, pgup, pgdown, up, down, left,
 // right, esc, tab, backspace, delete, home, end; a click on the act is "enter". Space has Name "space" and Rune ' '. A click on
@@ -210,7 +194,7 @@ type (
 		Asks bool
 	}
 	// Set stores the settings.
-	Set struct{ Settings Settings }
+	Set struct{ Settings shelf.Settings }
 	// List puts pieces on the list of the day in hand: those of a file of [[piece]] blocks, or with no path those of the
 	// vat's day before.
 	List struct{ Path string }

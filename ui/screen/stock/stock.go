@@ -8,7 +8,6 @@ import (
 
 	"github.com/charmbracelet/bubbles/key"
 
-	"example.org/vatside/model/day"
 	"example.org/vatside/model/quantity"
 	model "example.org/vatside/model/stock"
 	"example.org/vatside/ui/screen"
@@ -28,7 +27,7 @@ func New(screen.Env) screen.Screen { return shelf{} }
 func (s shelf) Capturing() bool { return s.typing.On() || s.adding != nil }
 
 func system(env screen.Env) quantity.System {
-	return day.Setup{Units: env.Home.Settings.Units}.System()
+	return env.Home.Settings.System()
 }
 
 // present is the time of the machine.
