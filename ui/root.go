@@ -399,7 +399,7 @@ func (m model) want(r screen.Request) (model, tea.Cmd) {
 		}
 		m.word, m.wordPlain = r.Word, true
 	case screen.Ask:
-		return m.saying(sayLine{typing: screen.Typing{What: r.Row, Label: r.Blank.Label, Unit: r.Blank.Unit}, row: r.Row, of: r.Of}), nil
+		return m.saying(sayLine{typing: screen.Field{What: r.Row, Label: r.Blank.Label, Unit: r.Blank.Unit}, row: r.Row, of: r.Of}), nil
 	case screen.Set:
 		return m, m.hands.set(r.Settings)
 	case screen.Quit:

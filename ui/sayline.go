@@ -21,7 +21,7 @@ const sayKey = ':'
 
 // sayLine is a line over a screen of a day, in which the dyer says something in the words of plain mode. The zero value is none.
 type sayLine struct {
-	typing  screen.Typing
+	typing  screen.Field
 	row     string        // the ID of the row whose key opened it, whose words stand before what is typed; empty: any words are typed
 	of      string        // the tag or the number that stands between them
 	waits   []day.Command // what was said and is not done: the first waits for its caution; empty: nothing waits
@@ -69,7 +69,7 @@ func (s sayLine) said() string {
 
 // openSay opens the line.
 func (m model) openSay() model {
-	return m.saying(sayLine{typing: screen.Typing{What: "say", Label: "What was done, read or seen"}})
+	return m.saying(sayLine{typing: screen.Field{What: "say", Label: "What was done, read or seen"}})
 }
 
 // sayTyped takes a key while the line is open.

@@ -107,12 +107,12 @@ func (d *laneDrawing) prepare(width int) {
 	d.end = style.Width(d.Ends)
 	tags, names, far := 0, 0, 0
 	for _, l := range d.Lanes.Lanes {
-		tags = max(tags, style.Width(plain(l.Tag, d.st.Glyphs)))
-		names = max(names, style.Width(plain(strings.TrimSpace(l.Tag+" "+l.What), d.st.Glyphs)))
+		tags = max(tags, style.Width(Drawable(l.Tag, d.st.Glyphs)))
+		names = max(names, style.Width(Drawable(strings.TrimSpace(l.Tag+" "+l.What), d.st.Glyphs)))
 		if l.Far != "" {
-			far = max(far, style.Width(plain(l.Far, d.st.Glyphs)), style.Width(plain(d.Fars, d.st.Glyphs)))
+			far = max(far, style.Width(Drawable(l.Far, d.st.Glyphs)), style.Width(Drawable(d.Fars, d.st.Glyphs)))
 		}
-		d.end = max(d.end, style.Width(plain(l.Ends, d.st.Glyphs)))
+		d.end = max(d.end, style.Width(Drawable(l.Ends, d.st.Glyphs)))
 	}
 	tags, names = min(tags, laneName), min(names, laneName)
 	right := 0
@@ -208,14 +208,14 @@ func (d *laneDrawing) lane(l Lane, tall int) []string {
 			if d.full {
 				name = strings.TrimSpace(l.Tag + " " + l.What)
 			}
-			line = pad(ink.Render(clip(plain(name, d.st.Glyphs), d.name, d.st.Glyphs.Ellipsis)), d.name+laneGap)
+			line = pad(ink.Render(clip(Drawable(name, d.st.Glyphs), d.name, d.st.Glyphs.Ellipsis)), d.name+laneGap)
 			if d.far > 0 {
-				line += pad(d.st.Dim.Render(plain(l.Far, d.st.Glyphs)), d.far+laneGap)
+				line += pad(d.st.Dim.Render(Drawable(l.Far, d.st.Glyphs)), d.far+laneGap)
 			}
 		}
 		line += d.cloth(l, kind, row == words, tall == 1)
 		if row == words && l.Ends != "" {
-			end := plain(l.Ends, d.st.Glyphs)
+			end := Drawable(l.Ends, d.st.Glyphs)
 			line += strings.Repeat(" ", laneGap+d.end-style.Width(end)) + ink.Render(end)
 		}
 		out[row] = line
@@ -285,7 +285,7 @@ func (d *laneDrawing) names() string {
 	next := 0
 	for _, s := range d.Stills {
 		from, to := d.columns(s.From, s.To)
-		name := []rune(plain(s.Name, d.st.Glyphs))
+		name := []rune(Drawable(s.Name, d.st.Glyphs))
 		if to <= from || len(name) == 0 || len(name) > d.cells {
 			continue
 		}
@@ -304,13 +304,13 @@ func (d *laneDrawing) hourLine() string {
 	p := plot{Course: Course{From: d.From, To: d.To, Zone: d.Zone}, st: d.st, cols: d.cells, margin: d.left(), now: -1,
 		start: seconds(d.From), length: d.To.Sub(d.From).Seconds()}
 	if d.far > 0 {
-		p.Unit = strings.Repeat(" ", d.name+laneGap) + plain(d.Fars, d.st.Glyphs)
+		p.Unit = strings.Repeat(" ", d.name+laneGap) + Drawable(d.Fars, d.st.Glyphs)
 	}
 	if x, ok := p.column(d.Now); ok {
 		p.now = x
 	}
 	line := p.hourLine()
-	if word := plain(d.Ends, d.st.Glyphs); word != "" {
+	if word := Drawable(d.Ends, d.st.Glyphs); word != "" {
 		gap := d.left() + d.cells + laneGap + d.end - style.Width(word) - style.Width(line)
 		line += strings.Repeat(" ", max(gap, 1)) + d.st.Dim.Render(word)
 	}

@@ -19,10 +19,10 @@ type breaking struct {
 	dot   string // between facts
 }
 
-// wrap breaks a plain sentence into lines of at most width cells, at blanks only: a word is cut only if
+// Wrap breaks a plain sentence into lines of at most width cells, at blanks only: a word is cut only if
 // it is wider than the whole line. A figure stays with its unit ("60 L"), and a no-break space holds too. The lines are not to be
 // changed.
-func wrap(s string, width int) []string {
+func Wrap(s string, width int) []string {
 	return wrapped.Of(breaking{text: s, width: max(width, 1)}, func(of breaking) (lines []string) {
 		for _, paragraph := range strings.Split(of.text, "\n") {
 			lines = append(lines, wrapOne(paragraph, of.width)...)
@@ -77,7 +77,7 @@ func balanced(s string, width int) []string {
 }
 
 func balance(of breaking) []string {
-	lines := wrap(of.text, of.width)
+	lines := Wrap(of.text, of.width)
 	for len(lines) > 1 && style.Width(lines[len(lines)-1])*3 < of.width {
 		w := 0 // down to the widest line all stays as it is
 		for _, l := range lines {
@@ -86,7 +86,7 @@ func balance(of breaking) []string {
 		if w--; w <= of.width/2 {
 			break
 		}
-		closer := wrap(of.text, w)
+		closer := Wrap(of.text, w)
 		if len(closer) > len(lines) {
 			break
 		}
@@ -186,10 +186,10 @@ func wrapFacts(s string, width int, dot string) []string {
 			case line != "" && style.Width(line+sep+fact) <= of.width:
 				line += sep + fact
 			default:
-				lines = append(lines, wrap(line, of.width)...)
+				lines = append(lines, Wrap(line, of.width)...)
 				line = fact
 			}
 		}
-		return slices.Clip(append(lines, wrap(line, of.width)...))
+		return slices.Clip(append(lines, Wrap(line, of.width)...))
 	})
 }

@@ -19,7 +19,7 @@ import (
 type Screen struct {
 	chosen string
 	asked  string // the act of the chosen one that was pressed for; empty: none
-	typing screen.Typing
+	typing screen.Field
 	cloth  *screen.Memo[asked, style.Shade]
 }
 
@@ -173,11 +173,11 @@ func (s Screen) judges(a day.Act) bool {
 }
 
 // question asks for it.
-func question(a day.Act) screen.Typing {
+func question(a day.Act) screen.Field {
 	if a.Bench.ID == day.Crock {
-		return screen.Typing{What: typeCrock, Label: "Blue on the white, dry and wet: " + day.CrockWords, Unit: "such as 4 2.5"}
+		return screen.Field{What: typeCrock, Label: "Blue on the white, dry and wet: " + day.CrockWords, Unit: "such as 4 2.5"}
 	}
-	return screen.Typing{What: typeLook, Label: "What does " + a.Piece.Tag + " look like, dry?", Unit: "dark, rung 4, lab 31 -3 -20"}
+	return screen.Field{What: typeLook, Label: "What does " + a.Piece.Tag + " look like, dry?", Unit: "dark, rung 4, lab 31 -3 -20"}
 }
 
 // press is the big key.
@@ -252,7 +252,7 @@ func (s Screen) typed(k screen.Key, v engine.View) (screen.Screen, []screen.Requ
 		s.typing.Wrong = err.Error()
 		return s, nil
 	}
-	s.typing, s.chosen = screen.Typing{}, ""
+	s.typing, s.chosen = screen.Field{}, ""
 	return s, []screen.Request{screen.Do{Command: c}}
 }
 

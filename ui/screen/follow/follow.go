@@ -20,7 +20,7 @@ import (
 
 // Screen is the step that is open.
 type Screen struct {
-	typing screen.Typing
+	typing screen.Field
 }
 
 // New is the screen with nothing typed.
@@ -76,15 +76,15 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 }
 
 // figures is the line that bare figures open: a scoop, or a reading.
-func figures(a day.Act, v engine.View) screen.Typing {
+func figures(a day.Act, v engine.View) screen.Field {
 	if a.Entry == day.MassEntry {
 		unit := "g"
 		if v.State.Head.Setup.System() != quantity.Metric {
 			unit = "oz"
 		}
-		return screen.Typing{What: "figures", Label: "This scoop", Unit: unit}
+		return screen.Field{What: "figures", Label: "This scoop", Unit: unit}
 	}
-	return screen.Typing{What: "figures", Label: "It reads", Unit: screen.Degrees(v)}
+	return screen.Field{What: "figures", Label: "It reads", Unit: screen.Degrees(v)}
 }
 
 // typed answers a key while figures are typed.
@@ -98,7 +98,7 @@ func (s Screen) typed(k screen.Key, v engine.View) (screen.Screen, []screen.Requ
 	case left || !entered:
 		return s, nil
 	case strings.TrimSpace(s.typing.Text) == "": // an empty line would be the press
-		s.typing = screen.Typing{}
+		s.typing = screen.Field{}
 		return s, nil
 	}
 	_, _, commands, err := answer.Take(v.State, v.Now, s.typing.Text)
@@ -106,7 +106,7 @@ func (s Screen) typed(k screen.Key, v engine.View) (screen.Screen, []screen.Requ
 		s.typing.Wrong = err.Error()
 		return s, nil
 	}
-	s.typing = screen.Typing{}
+	s.typing = screen.Field{}
 	var wants []screen.Request
 	for _, c := range commands {
 		wants = append(wants, screen.Do{Command: c})

@@ -18,10 +18,8 @@ import (
 
 // settings is the short list of what the dyer sets once. Each change is stored as it is made.
 type settings struct {
-	at     int
-	typing bool
-	typed  string
-	wrong  string
+	at    int
+	typed screen.Field
 }
 
 // setting is one line. Either it is turned through its words, or it is typed.
@@ -122,7 +120,7 @@ func degrees(into *string, typed string, sys quantity.System) error {
 
 // update answers one key; open is false when the list is left.
 func (s settings) update(k screen.Key, env screen.Env) (next settings, open bool, r []screen.Request) {
-	if s.typing {
+	if s.typed.On() {
 		return s.edit(k, env)
 	}
 	if row, ok := k.On(len(list)); ok {
@@ -141,7 +139,7 @@ func (s settings) update(k screen.Key, env screen.Env) (next settings, open bool
 	case k.Rune >= '1' && int(k.Rune-'0') <= len(list):
 		s.at = int(k.Rune - '1')
 	case k.Done() && line.words == nil:
-		s.typing, s.typed, s.wrong = true, line.get(env.Home.Settings), ""
+		s.typed = screen.Field{What: line.name, Text: line.get(env.Home.Settings), Hint: line.hint}
 	case line.words != nil && (k.Done() || k.Name == "right" || k.Name == "left"):
 		step := 1
 		if k.Name == "left" {
@@ -164,23 +162,19 @@ func (s settings) update(k screen.Key, env screen.Env) (next settings, open bool
 func (s settings) edit(k screen.Key, env screen.Env) (settings, bool, []screen.Request) {
 	switch {
 	case k.Name == "esc":
-		s.typing, s.wrong = false, ""
+		s.typed = screen.Field{}
 	case k.Rune == '!':
 		return s, true, []screen.Request{screen.Go{To: screen.AtAid}}
 	case k.Name == "enter" || k.Name == "pgdown":
 		set := env.Home.Settings
-		if err := list[s.at].put(&set, strings.TrimSpace(s.typed)); err != nil {
-			s.wrong = err.Error()
+		if err := list[s.at].put(&set, strings.TrimSpace(s.typed.Text)); err != nil {
+			s.typed.Wrong = err.Error()
 			return s, true, nil
 		}
-		s.typing, s.wrong = false, ""
+		s.typed = screen.Field{}
 		return s, true, []screen.Request{screen.Set{Settings: set}}
-	case k.Name == "backspace" || k.Name == "delete":
-		if n := []rune(s.typed); len(n) > 0 {
-			s.typed, s.wrong = string(n[:len(n)-1]), ""
-		}
-	case k.Rune >= ' ' && len(s.typed) < 40:
-		s.typed, s.wrong = s.typed+string(k.Rune), ""
+	default:
+		s.typed = s.typed.Edit(k)
 	}
 	return s, true, nil
 }
@@ -192,9 +186,9 @@ func (s settings) view(env screen.Env) widget.Sheet {
 		Foot: []string{"stored as you change it"},
 	}
 	line := list[s.at]
-	if s.typing {
+	if s.typed.On() {
 		sheet.Act = strings.ToUpper(line.name[:1]) + line.name[1:]
-		sheet.Body = widget.Entry(widget.EntryLine{Typed: s.typed, Hint: line.hint, Error: s.wrong}, columns(env), env.Style)
+		sheet.Body = s.typed.Lines(columns(env), env.Style)
 		return sheet
 	}
 	var choices []widget.Choice
@@ -235,7 +229,7 @@ func says(hint string, env screen.Env) []string {
 }
 
 func (s settings) keys() []key.Binding {
-	if s.typing {
+	if s.typed.On() {
 		return []key.Binding{screen.Bind("enter", "store", "enter", "pgdown"), screen.Bind("esc", "leave as it was", "esc")}
 	}
 	return []key.Binding{screen.Bind("space", "change", " ", "enter", "pgdown"), screen.Bind("↑ ↓", "choose", "up", "down", "tab"), screen.Bind("esc", "back", "esc", "pgup")}

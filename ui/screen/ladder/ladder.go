@@ -25,7 +25,7 @@ const newDips, newMinutes, newGrams = 8, 5, 10
 // Screen is the ladder. from is the tag of the piece whose strips are shown, "" for the vat's ladder; rung is the one in
 // hand, 0 for the first that was not judged.
 type Screen struct {
-	typing screen.Typing
+	typing screen.Field
 	from   string
 	rung   int
 	memo   *screen.Memo[screen.Sighting, outlook.Blue]
@@ -152,10 +152,10 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 		if v.State.Closed {
 			return s, []screen.Request{screen.Say{Word: "the day is closed: a ladder begins on the next one"}}
 		}
-		s.typing = screen.Typing{What: "fibre", Label: "A new ladder: of which cloth?", Unit: "Enter: " + usual(v.State)}
+		s.typing = screen.Field{What: "fibre", Label: "A new ladder: of which cloth?", Unit: "Enter: " + usual(v.State)}
 	case k.Done() && len(rungs) > 0:
 		s.rung = s.hand(rungs)
-		s.typing = screen.Typing{What: "look", Label: s.label(rungs), Unit: "lab 50 -4 -21, #567c9b, sky, ks 5"}
+		s.typing = screen.Field{What: "look", Label: s.label(rungs), Unit: "lab 50 -4 -21, #567c9b, sky, ks 5"}
 	case k.Name == "down" || k.Name == "up":
 		by := 1
 		if k.Name == "up" {
@@ -207,7 +207,7 @@ func (s Screen) typed(k screen.Key, v engine.View) (screen.Screen, []screen.Requ
 			s.typing.Wrong = err.Error()
 			return s, nil
 		}
-		s.typing = screen.Typing{}
+		s.typing = screen.Field{}
 		add := day.AddPiece{Tag: free(v.State), Spec: day.PieceSpec{
 			What: "ladder", Fibre: f.String(), Dry: quantity.Grams(newGrams), Dips: newDips, Dip: quantity.Minutes(newMinutes), Form: outlook.Ladder,
 		}}
@@ -219,7 +219,7 @@ func (s Screen) typed(k screen.Key, v engine.View) (screen.Screen, []screen.Requ
 	rungs := s.rungs(v, s.blue(v))
 	at := slices.IndexFunc(rungs, func(r outlook.Rung) bool { return r.No == s.hand(rungs) })
 	if at < 0 {
-		s.typing = screen.Typing{}
+		s.typing = screen.Field{}
 		return s, nil
 	}
 	judged := day.SwatchJudged{Swatch: rungs[at].Tag, Dips: rungs[at].No, Looks: text}
@@ -227,7 +227,7 @@ func (s Screen) typed(k screen.Key, v engine.View) (screen.Screen, []screen.Requ
 		s.typing.Wrong = err.Error()
 		return s, nil
 	}
-	s.typing = screen.Typing{}
+	s.typing = screen.Field{}
 	s.rung = 0 // on to the next that was not judged
 	return s, []screen.Request{screen.Do{Command: day.Record{Body: judged}}}
 }

@@ -75,7 +75,7 @@ func counted(n int) string {
 
 // wished puts a typed rung or colour into the piece.
 func (p piece) wished(c *day.AddPiece) error {
-	text := strings.TrimSpace(p.text[wish])
+	text := strings.TrimSpace(p.typed[wish].Text)
 	if text == "" {
 		return errors.New("type a rung of your ladder or a colour: rung 3, lab 31 -3 -20, #2a3b5c")
 	}

@@ -23,7 +23,7 @@ import (
 // Screen is the planner. tag is the piece in hand; dips is the number chosen, 0 for the best; ends is how long it takes to
 // lower and to lift it, where end to end was asked.
 type Screen struct {
-	typing screen.Typing
+	typing screen.Field
 	tag    string
 	dips   int
 	lower  quantity.Span
@@ -135,9 +135,9 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 	case k.Name == "down":
 		return s.other(v, p, 1), nil
 	case k.Rune == '1':
-		s.typing = screen.Typing{What: "wish", Label: "Which blue shall " + p.Tag + " have?", Unit: "dark, rung 3, lab 31 -3 -20, #2a3b5c"}
+		s.typing = screen.Field{What: "wish", Label: "Which blue shall " + p.Tag + " have?", Unit: "dark, rung 3, lab 31 -3 -20, #2a3b5c"}
 	case k.Rune == '2':
-		s.typing = screen.Typing{What: "lower", Label: "Seconds from the first edge in till all of " + p.Tag + " is under", Unit: "s"}
+		s.typing = screen.Field{What: "lower", Label: "Seconds from the first edge in till all of " + p.Tag + " is under", Unit: "s"}
 	}
 	return s, nil
 }
@@ -191,7 +191,7 @@ func (s Screen) typed(k screen.Key, v engine.View, p day.Piece) (screen.Screen, 
 			s.typing.Wrong = err.Error()
 			return s, nil
 		}
-		s.typing, s.dips = screen.Typing{}, 0
+		s.typing, s.dips = screen.Field{}, 0
 		return s, changed(p, spec)
 	}
 	took, err := seconds(s.typing.Text)
@@ -200,9 +200,9 @@ func (s Screen) typed(k screen.Key, v engine.View, p day.Piece) (screen.Screen, 
 		s.typing.Wrong = err.Error()
 	case s.typing.What == "lower":
 		s.lower = took
-		s.typing = screen.Typing{What: "lift", Label: "Seconds from the first edge out till all of " + p.Tag + " is out", Unit: "s"}
+		s.typing = screen.Field{What: "lift", Label: "Seconds from the first edge out till all of " + p.Tag + " is out", Unit: "s"}
 	default:
-		s.ends, s.typing = &ends{s.lower, took}, screen.Typing{}
+		s.ends, s.typing = &ends{s.lower, took}, screen.Field{}
 	}
 	return s, nil
 }

@@ -30,7 +30,7 @@ const usualStart = "10:00"
 
 type prepare struct {
 	at     page
-	typing screen.Typing
+	typing screen.Field
 	lots   []day.Lot
 	pick   int       // the answer about scouring
 	start  time.Time // of dyeing
@@ -41,10 +41,17 @@ type prepare struct {
 }
 
 // New makes the screen.
-func New(screen.Env) screen.Screen { return prepare{typing: ask("goods", "")} }
+func New(screen.Env) screen.Screen { return prepare{typing: askGoods("")} }
 
-// ask is a line to be typed.
-func ask(what, text string) screen.Typing { return screen.Typing{What: what, Text: text} }
+// askGoods asks what is to be dyed, with what is known of it.
+func askGoods(text string) screen.Field {
+	return screen.Field{What: "goods", Label: "goods", Text: text, Hint: "dry weight and fibre: 420 g linen, 300 g greasy wool; Enter alone: none yet"}
+}
+
+// askStart asks when the first piece goes in.
+func askStart() screen.Field {
+	return screen.Field{What: "start", Label: "time of day", Hint: "Enter: " + usualStart}
+}
 
 // Capturing tells that letters are text.
 func (s prepare) Capturing() bool { return s.at == goods || s.at == start }
@@ -85,7 +92,7 @@ func (s prepare) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.R
 	case back:
 		return s, []screen.Request{screen.Leave{}}
 	case k.Rune == 'w':
-		s.at, s.typing = start, ask("start", "")
+		s.at, s.typing = start, askStart()
 	case k.Rune == 'g':
 		s = s.back(env)
 	case err != nil:
@@ -175,7 +182,7 @@ func (s prepare) back(env screen.Env) prepare {
 	for _, l := range s.lots {
 		parts = append(parts, l.Name(system(env)))
 	}
-	s.at, s.typing = goods, ask("goods", strings.Join(parts, ", "))
+	s.at, s.typing = goods, askGoods(strings.Join(parts, ", "))
 	return s
 }
 
@@ -198,7 +205,7 @@ func (s prepare) onwards(env screen.Env) prepare {
 			return s
 		}
 	}
-	s.at, s.typing = start, ask("start", "")
+	s.at, s.typing = start, askStart()
 	return s
 }
 

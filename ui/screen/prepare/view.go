@@ -22,7 +22,7 @@ func (s prepare) View(env screen.Env) widget.Sheet {
 	switch s.at {
 	case goods:
 		sheet.Act = "What is to be dyed?"
-		sheet.Body = entry(s.typing, "goods", "dry weight and fibre: 420 g linen, 300 g greasy wool; Enter alone: none yet", env)
+		sheet.Body = s.typing.Lines(max(20, env.Width-8), env.Style)
 		sheet.Why = "Weighed air-dry: detergent, soda and water go by it."
 	case scoured:
 		sheet.Act = s.isScoured()
@@ -36,7 +36,7 @@ func (s prepare) View(env screen.Env) widget.Sheet {
 		sheet.Add(widget.Pick(list, s.pick, columns, max(rows, 3), env.Style))
 	case start:
 		sheet.Act = "When does the first piece go in?"
-		sheet.Body = entry(s.typing, "time of day", "Enter: "+usualStart, env)
+		sheet.Body = s.typing.Lines(max(20, env.Width-8), env.Style)
 		sheet.Why = "All that comes before is reckoned back from it. The settings can keep it."
 	default:
 		if err != nil {
@@ -60,10 +60,6 @@ func (s prepare) isScoured() string {
 		return "Is the " + names[0] + " scoured?"
 	}
 	return "Are " + strings.Join(names[:len(names)-1], ", ") + " and " + names[len(names)-1] + " scoured?"
-}
-
-func entry(t screen.Typing, label, hint string, env screen.Env) []string {
-	return widget.Entry(widget.EntryLine{Label: label, Typed: t.Text, Hint: hint, Error: t.Wrong}, max(20, env.Width-8), env.Style)
 }
 
 // room is what a body can have; the root adds keys and a word.

@@ -60,7 +60,7 @@ func (s setup) picked(p page, env screen.Env) int {
 
 // answer is what was typed on a page, with the usual unit after bare figures, else what Enter takes.
 func (s setup) answer(p page, usual, unit string) string {
-	t := strings.TrimSpace(s.text[p])
+	t := strings.TrimSpace(s.typed[p].Text)
 	if t == "" {
 		return usual
 	}
@@ -189,7 +189,7 @@ func (s setup) water(f *facts, set screen.Settings) {
 			usual = otherwise
 		}
 		f.usual[p] = usual.Format(f.sys)
-		if strings.TrimSpace(s.text[p]) == "" {
+		if strings.TrimSpace(s.typed[p].Text) == "" {
 			return usual
 		}
 		t, err := quantity.ParseTemperature(s.answer(p, "", unit), f.sys)
@@ -216,7 +216,7 @@ func (s setup) indigo(f *facts) {
 			f.usual[strength] = p.Strength.Format(f.sys)
 		}
 	}
-	if t := strings.TrimSpace(s.text[strength]); t != "" {
+	if t := strings.TrimSpace(s.typed[strength].Text); t != "" {
 		v, err := quantity.ParseShare(s.answer(strength, "", "%"), f.sys)
 		if err == nil && (v <= 0 || v > 1) {
 			err = errors.New("a strength is above 0 and at most 100 %: see the label")

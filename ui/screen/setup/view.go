@@ -69,14 +69,15 @@ func (s setup) View(env screen.Env) widget.Sheet {
 		s.sum(&sheet, f, env)
 		return sheet
 	}
-	e := widget.EntryLine{Typed: s.text[s.at], Hint: "Enter: " + f.usual[s.at], Error: s.wrong}
+	e := s.typed[s.at]
+	e.Hint = "Enter: " + f.usual[s.at]
 	s.ask(&sheet, &e, f, env)
 	if typedPage(s.at) {
-		sheet.Body = widget.Entry(e, max(20, env.Width-8), env.Style)
+		sheet.Body = e.Lines(max(20, env.Width-8), env.Style)
 		return sheet
 	}
-	if s.wrong != "" && sheet.Caution == nil {
-		sheet.How = []string{s.wrong}
+	if s.typed[s.at].Wrong != "" && sheet.Caution == nil {
+		sheet.How = []string{s.typed[s.at].Wrong}
 	}
 	room := sheet
 	room.Keys = []widget.Key{{Key: "?", Does: "keys"}}
@@ -99,9 +100,9 @@ func (s setup) whereabouts() string {
 }
 
 // ask words the question of a page.
-func (s setup) ask(sheet *widget.Sheet, e *widget.EntryLine, f facts, env screen.Env) {
+func (s setup) ask(sheet *widget.Sheet, e *screen.Field, f facts, env screen.Env) {
 	unit := func(u string) {
-		if bare(strings.TrimSpace(s.text[s.at])) {
+		if bare(strings.TrimSpace(s.typed[s.at].Text)) {
 			e.Unit = u
 		}
 	}
@@ -180,7 +181,7 @@ func about(r recipe.Recipe) []string {
 // means is what a fill comes to in the vessel.
 func (s setup) means(f facts) []string {
 	if f.wrong[fill] != nil {
-		if s.wrong == "" && s.text[fill] != "" && f.fill > 0 {
+		if s.typed[s.at].Wrong == "" && s.typed[fill].Text != "" && f.fill > 0 {
 			return []string{f.wrong[fill].Error()}
 		}
 		return nil
@@ -234,8 +235,8 @@ func (s setup) soFar(f facts) string {
 // sum is the last page: what will be weighed, and what to beware of.
 func (s setup) sum(sheet *widget.Sheet, f facts, env screen.Env) {
 	sheet.Act = "Begin " + f.name
-	if s.wrong != "" {
-		sheet.Banner = s.wrong
+	if s.typed[s.at].Wrong != "" {
+		sheet.Banner = s.typed[s.at].Wrong
 	}
 	var list []string
 	width := 0

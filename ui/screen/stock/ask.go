@@ -24,7 +24,7 @@ const (
 // ask opens a typed line about a tin.
 func (s shelf) ask(what string, t model.Standing, env screen.Env) (screen.Screen, []screen.Request) {
 	s.tin = t.ID
-	s.typing = screen.Typing{What: what}
+	s.typing = screen.Field{What: what}
 	switch what {
 	case opens:
 		s.typing.Label, s.typing.Unit = "Opened on", "Enter: now; or a date, "+present(env).Format(time.DateOnly)
@@ -37,7 +37,7 @@ func (s shelf) ask(what string, t model.Standing, env screen.Env) (screen.Screen
 		return s, nil
 	}
 	if _, err := model.Decide(env.Home.Stock.List, model.OpenTin{Tin: t.ID}, present(env)); err != nil {
-		s.typing = screen.Typing{}
+		s.typing = screen.Field{}
 		return s, []screen.Request{screen.Say{Word: err.Error()}}
 	}
 	return s, nil
@@ -60,7 +60,7 @@ func (s shelf) typed(k screen.Key, env screen.Env) (screen.Screen, []screen.Requ
 	}
 	t, ok := s.chosen(env)
 	if !ok {
-		s.typing = screen.Typing{}
+		s.typing = screen.Field{}
 		return s, nil
 	}
 	c, err := s.command(s.typing.Text, t, env)
@@ -71,7 +71,7 @@ func (s shelf) typed(k screen.Key, env screen.Env) (screen.Screen, []screen.Requ
 		s.typing.Wrong = err.Error()
 		return s, nil
 	}
-	s.typing = screen.Typing{}
+	s.typing = screen.Field{}
 	return s, []screen.Request{screen.Keep{Command: c}}
 }
 
@@ -125,35 +125,34 @@ const (
 // adding is a new tin on its way.
 type adding struct {
 	at    int
-	text  [lines]string
-	wrong string
+	typed [lines]screen.Field
 }
 
 // asked are the lines that this tin has: only indigo has a label's strength.
 func (a adding) asked(at int) bool {
-	return at != strength || recipe.Powder{Material: a.text[material]}.Substance() == recipe.IndigoDye
+	return at != strength || recipe.Powder{Material: a.typed[material].Text}.Substance() == recipe.IndigoDye
 }
 
 // tin reads the lines up to the one in hand.
 func (a adding) tin(env screen.Env) (n model.NewTin, err error) {
 	sys := system(env)
-	n.Material = a.text[material]
+	n.Material = a.typed[material].Text
 	if strings.TrimSpace(n.Material) == "" {
 		return n, errors.New("type what is in it, such as soda ash")
 	}
 	if a.at >= holds {
-		if n.Holds, err = answer.Mass(a.text[holds], sys); err != nil {
+		if n.Holds, err = answer.Mass(a.typed[holds].Text, sys); err != nil {
 			return n, err
 		}
 	}
-	if text := strings.TrimSpace(a.text[price]); a.at >= price && text != "" {
+	if text := strings.TrimSpace(a.typed[price].Text); a.at >= price && text != "" {
 		p, err := quantity.ParseMoney(text, sys)
 		if err != nil {
 			return n, err
 		}
 		n.Price = &p
 	}
-	if text := strings.TrimSpace(a.text[strength]); a.at >= strength && text != "" && a.asked(strength) {
+	if text := strings.TrimSpace(a.typed[strength].Text); a.at >= strength && text != "" && a.asked(strength) {
 		if strings.Trim(text, "0123456789.,") == "" {
 			text += "%"
 		}
@@ -161,7 +160,7 @@ func (a adding) tin(env screen.Env) (n model.NewTin, err error) {
 			return n, err
 		}
 	}
-	if text := strings.TrimSpace(a.text[isOpen]); a.at >= isOpen && text != "" {
+	if text := strings.TrimSpace(a.typed[isOpen].Text); a.at >= isOpen && text != "" {
 		if strings.EqualFold(text, "today") || strings.EqualFold(text, "now") {
 			now := present(env)
 			n.Opened = &now
@@ -190,20 +189,19 @@ func (a adding) check(env screen.Env) (model.NewTin, error) {
 func (s shelf) add(k screen.Key, env screen.Env) (screen.Screen, []screen.Request) {
 	a := *s.adding
 	s.adding = &a
-	text := a.text[a.at]
 	switch {
 	case k.Name == "esc" || k.Name == "pgup":
 		if a.at == material {
 			s.adding = nil
 			return s, nil
 		}
+		a.typed[a.at].Wrong = ""
 		for a.at--; !a.asked(a.at); a.at-- {
 		}
-		a.wrong = ""
 	case k.Name == "enter" || k.Name == "pgdown":
 		n, err := a.check(env)
 		if err != nil {
-			a.wrong = err.Error()
+			a.typed[a.at].Wrong = err.Error()
 			return s, nil
 		}
 		if a.at < isOpen {
@@ -213,20 +211,16 @@ func (s shelf) add(k screen.Key, env screen.Env) (screen.Screen, []screen.Reques
 		}
 		s.adding = nil
 		return s, []screen.Request{screen.Keep{Command: model.AddTin{New: n}}}
-	case k.Name == "backspace" || k.Name == "delete":
-		if r := []rune(text); len(r) > 0 {
-			a.text[a.at], a.wrong = string(r[:len(r)-1]), ""
-		}
-	case k.Rune >= ' ' && len(text) < 60:
-		a.text[a.at], a.wrong = text+string(k.Rune), ""
+	default:
+		a.typed[a.at] = a.typed[a.at].Edit(k)
 	}
 	return s, nil
 }
 
 // view draws the line in hand.
 func (a adding) view(sheet *widget.Sheet, env screen.Env) {
-	e := widget.EntryLine{Typed: a.text[a.at], Error: a.wrong}
-	bare := e.Typed != "" && strings.Trim(e.Typed, "0123456789.,") == ""
+	e := a.typed[a.at]
+	bare := e.Text != "" && strings.Trim(e.Text, "0123456789.,") == ""
 	sys := system(env)
 	switch a.at {
 	case material:
@@ -250,12 +244,12 @@ func (a adding) view(sheet *widget.Sheet, env screen.Env) {
 		sheet.Why = "From its opening on air and damp get at it, and the doses in the vats' books draw on it."
 	}
 	if a.at > material {
-		sheet.Foot = []string{strings.Join(strings.Fields(a.text[material]), " ")}
+		sheet.Foot = []string{strings.Join(strings.Fields(a.typed[material].Text), " ")}
 	}
 	after := a.at + 1
 	for after < lines && !a.asked(after) {
 		after++
 	}
 	sheet.Next = "then: " + [lines + 1]string{holds: "how much is in it", price: "what it cost", strength: "how strong it is", isOpen: "is it open", lines: "on the list"}[after]
-	sheet.Body = widget.Entry(e, max(20, env.Width-8), env.Style)
+	sheet.Body = e.Lines(max(20, env.Width-8), env.Style)
 }

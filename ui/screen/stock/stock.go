@@ -16,7 +16,7 @@ import (
 
 type shelf struct {
 	tin    string // the chosen one; empty: the one that wants hands, else the first
-	typing screen.Typing
+	typing screen.Field
 	adding *adding
 	trial  *trial
 }
