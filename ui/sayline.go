@@ -234,7 +234,7 @@ func (m model) saySheet(behind widget.Sheet, top place, env screen.Env) widget.S
 	}
 	line := s.typing
 	line.Wrong = "" // it stands where stood what the words would be taken for, so that nothing moves
-	sheet.Body = line.Lines(widget.Columns(env.Width), env.Style)
+	sheet.Body = line.Lines(env)
 	v, ok := env.Day()
 	if s.caution != "" {
 		sheet.Caution = &widget.Caution{Text: s.caution, Key: "enter: so it is"}

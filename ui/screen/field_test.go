@@ -38,7 +38,7 @@ func TestFieldIsEditedAtItsCursor(t *testing.T) {
 		"ab<right><right>c":           "abc_",
 		"a<tab><up>b":                 "ab_",
 	} {
-		if got := ansi.Strip(strings.Join(typed(open, keys).Lines(40, st), "\n")); strings.ReplaceAll(got, st.Glyphs.Lower, "_") != want {
+		if got := ansi.Strip(strings.Join(typed(open, keys).Lines(screen.Env{Width: 60, Style: st}), "\n")); strings.ReplaceAll(got, st.Glyphs.Lower, "_") != want {
 			t.Errorf("%s: %q, want %q", keys, got, want)
 		}
 	}
@@ -74,10 +74,10 @@ func TestFieldKeepsItsWidthAndItsCursor(t *testing.T) {
 		for w := 1; w <= 60; w++ {
 			for behind := 0; behind <= 40; behind += 5 {
 				f := screen.Field{What: "line", Label: "Weight on the scale", Text: strings.Repeat("12", 20), Behind: behind, Unit: "g", Hint: "30–50 °C"}
-				rows := f.Lines(w, st)
+				rows := f.Lines(screen.Env{Width: w, Style: st})
 				marks := 0
 				for _, l := range rows {
-					if ansi.StringWidth(l) > w {
+					if ansi.StringWidth(l) > max(20, w-8) {
 						t.Fatalf("%d wide, %d behind: %q", w, behind, l)
 					}
 					marks += strings.Count(ansi.Strip(l), st.Glyphs.Lower)

@@ -40,7 +40,7 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	}
 	if s.typing.On() {
 		sheet.Caution = nil
-		sheet.Body = s.typing.Lines(max(20, env.Width-8), env.Style)
+		sheet.Body = s.typing.Lines(env)
 		return screen.WithFoot(sheet, v, env)
 	}
 	if then := v.State.BenchThen(a.Piece); wants && then != "" {

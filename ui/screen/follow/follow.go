@@ -182,7 +182,7 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 		}
 		sheet.Figure.Note = note
 	case s.typing.On():
-		sheet.Body = s.typing.Lines(max(20, env.Width-8), env.Style)
+		sheet.Body = s.typing.Lines(env)
 	}
 	if then := day.Upcoming(st, v.Now); st.Closed {
 		sheet.Next, sheet.Answers = "space: home", []string{"space: home"}

@@ -188,7 +188,7 @@ func (s settings) view(env screen.Env) widget.Sheet {
 	line := list[s.at]
 	if s.typed.On() {
 		sheet.Act = strings.ToUpper(line.name[:1]) + line.name[1:]
-		sheet.Body = s.typed.Lines(columns(env), env.Style)
+		sheet.Body = s.typed.Lines(env)
 		return sheet
 	}
 	var choices []widget.Choice

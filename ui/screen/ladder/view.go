@@ -65,7 +65,7 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	columns, rows := widget.Room(room, env.Width, env.Height, env.Style)
 	var entry []string
 	if s.typing.On() {
-		entry = s.typing.Lines(max(20, env.Width-8), env.Style)
+		entry = s.typing.Lines(env)
 		if len(rungs) > 0 {
 			entry = append([]string{""}, entry...)
 		}

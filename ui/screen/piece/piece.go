@@ -278,7 +278,7 @@ func (p piece) View(env screen.Env) widget.Sheet {
 		s.Act, s.Next = "In which form?", "then: "+c.Tag+" is on the list"
 	}
 	if typedPage(p.at) {
-		s.Body = e.Lines(max(20, env.Width-8), env.Style)
+		s.Body = e.Lines(env)
 		return s
 	}
 	if e.Wrong != "" {

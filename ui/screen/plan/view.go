@@ -60,7 +60,7 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	}
 	var entry, patches []string
 	if s.typing.On() {
-		entry = append([]string{""}, s.typing.Lines(max(20, env.Width-8), env.Style)...)
+		entry = append([]string{""}, s.typing.Lines(env)...)
 	}
 	if tall && known {
 		patches = append([]string{""}, widget.Patches(beside(c, p, n), columns, 3, env.Style).Lines...)

@@ -22,7 +22,7 @@ func (s prepare) View(env screen.Env) widget.Sheet {
 	switch s.at {
 	case goods:
 		sheet.Act = "What is to be dyed?"
-		sheet.Body = s.typing.Lines(max(20, env.Width-8), env.Style)
+		sheet.Body = s.typing.Lines(env)
 		sheet.Why = "Weighed air-dry: detergent, soda and water go by it."
 	case scoured:
 		sheet.Act = s.isScoured()
@@ -36,7 +36,7 @@ func (s prepare) View(env screen.Env) widget.Sheet {
 		sheet.Add(widget.Pick(list, s.pick, columns, max(rows, 3), env.Style))
 	case start:
 		sheet.Act = "When does the first piece go in?"
-		sheet.Body = s.typing.Lines(max(20, env.Width-8), env.Style)
+		sheet.Body = s.typing.Lines(env)
 		sheet.Why = "All that comes before is reckoned back from it. The settings can keep it."
 	default:
 		if err != nil {

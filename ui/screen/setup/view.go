@@ -73,7 +73,7 @@ func (s setup) View(env screen.Env) widget.Sheet {
 	e.Hint = "Enter: " + f.usual[s.at]
 	s.ask(&sheet, &e, f, env)
 	if typedPage(s.at) {
-		sheet.Body = e.Lines(max(20, env.Width-8), env.Style)
+		sheet.Body = e.Lines(env)
 		return sheet
 	}
 	if s.typed[s.at].Wrong != "" && sheet.Caution == nil {

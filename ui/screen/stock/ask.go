@@ -251,5 +251,5 @@ func (a adding) view(sheet *widget.Sheet, env screen.Env) {
 		after++
 	}
 	sheet.Next = "then: " + [lines + 1]string{holds: "how much is in it", price: "what it cost", strength: "how strong it is", isOpen: "is it open", lines: "on the list"}[after]
-	sheet.Body = e.Lines(max(20, env.Width-8), env.Style)
+	sheet.Body = e.Lines(env)
 }

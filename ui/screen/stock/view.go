@@ -43,7 +43,7 @@ func (s shelf) View(env screen.Env) widget.Sheet {
 	sheet.Foot = []string{foot(env)}
 	if s.typing.On() {
 		sheet.Act, sheet.ActTone = asks(s.typing.What, t), widget.Plain
-		sheet.Body = s.typing.Lines(max(20, env.Width-8), env.Style)
+		sheet.Body = s.typing.Lines(env)
 		if s.typing.What == drops && t.Fitness() != model.Sealed && t.Fitness() != model.Open {
 			sheet.Caution = &widget.Caution{Text: t.Cautions(present(env), system(env))[0]}
 		}
