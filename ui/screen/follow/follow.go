@@ -78,11 +78,7 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 // figures is the line that bare figures open: a scoop, or a reading.
 func figures(a day.Act, v engine.View) screen.Field {
 	if a.Entry == day.MassEntry {
-		unit := "g"
-		if v.State.Head.Setup.System() != quantity.Metric {
-			unit = "oz"
-		}
-		return screen.Field{What: "figures", Label: "This scoop", Unit: unit}
+		return screen.Field{What: "figures", Label: "This scoop", Unit: v.State.Head.Setup.System().MassUnit()}
 	}
 	return screen.Field{What: "figures", Label: "It reads", Unit: screen.Degrees(v)}
 }

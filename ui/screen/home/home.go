@@ -6,7 +6,6 @@ import (
 	"strings"
 
 	"github.com/charmbracelet/bubbles/key"
-	"github.com/charmbracelet/x/ansi"
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/history"
@@ -175,7 +174,7 @@ func (h home) body(s *widget.Sheet, vats []screen.Vat, columns, rows int, env sc
 	for i, v := range vats {
 		var lines []string
 		for _, l := range unsaid(h.about(v, env), list, i, columns) {
-			lines = append(lines, strings.Split(ansi.Wordwrap(env.Style.Glyphs.Text(l), min(columns, 100), ""), "\n")...)
+			lines = append(lines, widget.Wrap(env.Style.Glyphs.Text(l), min(columns, 100))...)
 		}
 		if most = max(most, len(lines)); i == at {
 			said = lines

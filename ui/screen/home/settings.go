@@ -6,7 +6,6 @@ import (
 	"strings"
 
 	"github.com/charmbracelet/bubbles/key"
-	"github.com/charmbracelet/x/ansi"
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/quantity"
@@ -56,10 +55,7 @@ func amount[T interface {
 		*into = 0
 		return nil
 	}
-	if strings.Trim(typed, "-0123456789.,") == "" {
-		typed += " " + unit
-	}
-	v, err := parse(typed, sys)
+	v, err := parse(quantity.WithUnit(typed, unit), sys)
 	switch {
 	case err != nil:
 		return err
@@ -68,20 +64,6 @@ func amount[T interface {
 	}
 	*into = v
 	return nil
-}
-
-func volumeUnit(sys quantity.System) string {
-	if sys == quantity.Metric {
-		return "L"
-	}
-	return "gal"
-}
-
-func wrapUnit(sys quantity.System) string {
-	if sys == quantity.Metric {
-		return "mm"
-	}
-	return "in"
 }
 
 func system(s screen.Settings) quantity.System { return day.Setup{Units: s.Units}.System() }
@@ -100,11 +82,7 @@ func degrees(into *string, typed string, sys quantity.System) error {
 	if typed == "" {
 		return errors.New("the mix is reckoned from it: type what it has")
 	}
-	if strings.Trim(typed, "0123456789.,") == "" {
-		_, unit := quantity.Celsius(0).Figure(sys)
-		typed += " " + unit
-	}
-	t, err := quantity.ParseTemperature(typed, sys)
+	t, err := quantity.ParseTemperature(quantity.WithUnit(typed, sys.DegreeUnit()), sys)
 	switch {
 	case err != nil:
 		return err
@@ -222,7 +200,7 @@ func columns(env screen.Env) int { return max(20, env.Width-8) }
 // says is a hint in rows.
 func says(hint string, env screen.Env) []string {
 	var rows []string
-	for _, l := range strings.Split(ansi.Wordwrap(hint, min(columns(env), 100), ""), "\n") {
+	for _, l := range widget.Wrap(hint, min(columns(env), 100)) {
 		rows = append(rows, env.Style.Dim.Render(env.Style.Glyphs.Text(l)))
 	}
 	return rows

@@ -62,7 +62,7 @@ var list = []setting{
 		"pot", "What one pot of hot water holds, as you fill it, such as 8 L. Empty: hot water from the tap.", nil,
 		func(s screen.Settings) string { return shown(s.Gear.Pot, system(s)) },
 		func(s *screen.Settings, v string) error {
-			return amount(&s.Gear.Pot, v, volumeUnit(system(*s)), quantity.ParseVolume, quantity.Litres(0.5), quantity.Litres(100), system(*s))
+			return amount(&s.Gear.Pot, v, system(*s).VolumeUnit(), quantity.ParseVolume, quantity.Litres(0.5), quantity.Litres(100), system(*s))
 		},
 	},
 	{
@@ -85,10 +85,7 @@ var list = []setting{
 				s.Gear.PotTook = 0
 				return nil
 			}
-			if strings.Trim(v, "0123456789.,") == "" {
-				v += " min"
-			}
-			took, err := quantity.ParseSpan(v, system(*s))
+			took, err := quantity.ParseSpan(quantity.WithUnit(v, "min"), system(*s))
 			if err == nil && (took < quantity.Minutes(1) || took > quantity.Hours(12)) {
 				err = errors.New("a pot takes between 1 min and 12 h")
 			}
@@ -119,7 +116,7 @@ var list = []setting{
 		"wrap", "Closed foam round the vat, such as 25 mm; empty: bare.", nil,
 		func(s screen.Settings) string { return shown(s.Gear.Wrap, system(s)) },
 		func(s *screen.Settings, v string) error {
-			return amount(&s.Gear.Wrap, v, wrapUnit(system(*s)), quantity.ParseLength, quantity.Centimetres(0.1), quantity.Centimetres(30), system(*s))
+			return amount(&s.Gear.Wrap, v, system(*s).ThicknessUnit(), quantity.ParseLength, quantity.Centimetres(0.1), quantity.Centimetres(30), system(*s))
 		},
 	},
 	{

@@ -173,10 +173,7 @@ func (p piece) command(d engine.View) (day.AddPiece, *wrongAt) {
 	}
 	c.Spec.What = strings.TrimSpace(p.typed[what].Text)
 	c.Spec.Fibre = fibres(d.State)[p.pick[goods]].String()
-	typed := strings.TrimSpace(p.typed[dry].Text)
-	if bare(typed) {
-		typed += " " + weightUnit(sys)
-	}
+	typed := quantity.WithUnit(p.typed[dry].Text, sys.MassUnit())
 	m, err := quantity.ParseMass(typed, sys)
 	switch {
 	case typed == "":
@@ -213,16 +210,6 @@ func (p piece) command(d engine.View) (day.AddPiece, *wrongAt) {
 	return c, nil
 }
 
-// bare tells whether only figures were typed.
-func bare(s string) bool { return s != "" && strings.Trim(s, "0123456789.,") == "" }
-
-func weightUnit(sys quantity.System) string {
-	if sys == quantity.Metric {
-		return "g"
-	}
-	return "oz"
-}
-
 // free is the next tag that no piece has.
 func free(s day.State) string {
 	for n := 1; ; n++ {
@@ -256,8 +243,8 @@ func (p piece) View(env screen.Env) widget.Sheet {
 		s.Caution = p.harm(d.State)
 	case dry:
 		s.Act, e.Label, e.Hint = "Weigh "+c.Tag+" dry", "dry weight", "such as "+quantity.Grams(420).Format(sys)
-		if bare(p.typed[dry].Text) {
-			e.Unit = weightUnit(sys)
+		if quantity.Bare(p.typed[dry].Text) {
+			e.Unit = sys.MassUnit()
 		}
 		s.Why = "Room, water and indigo are reckoned from the dry weight."
 	case depth:

@@ -3,7 +3,6 @@ package prepare
 import (
 	"fmt"
 	"strconv"
-	"strings"
 
 	"github.com/charmbracelet/x/ansi"
 
@@ -16,7 +15,7 @@ import (
 // detail is the words of an item, whole: a warning that ends in the middle is none.
 func detail(i signs.Item, columns int, st style.Style) []string {
 	words := sentence(i.When.String()+": "+i.What) + " " + sentence(i.Why)
-	return strings.Split(ansi.Wordwrap(st.Glyphs.Text(words), max(columns-4, 20), ""), "\n")
+	return widget.Wrap(st.Glyphs.Text(words), max(columns-4, 20))
 }
 
 // perItems is how many items a page of the checklist of so many rows has: under it stand the longest words of any of them.

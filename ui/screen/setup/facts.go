@@ -60,18 +60,11 @@ func (s setup) picked(p page, env screen.Env) int {
 
 // answer is what was typed on a page, with the usual unit after bare figures, else what Enter takes.
 func (s setup) answer(p page, usual, unit string) string {
-	t := strings.TrimSpace(s.typed[p].Text)
-	if t == "" {
+	if strings.TrimSpace(s.typed[p].Text) == "" {
 		return usual
 	}
-	if bare(t) {
-		return t + " " + unit
-	}
-	return t
+	return quantity.WithUnit(s.typed[p].Text, unit)
 }
-
-// bare tells whether only figures were typed.
-func bare(t string) bool { return t != "" && strings.Trim(t, "0123456789.,") == "" }
 
 func (s setup) facts(env screen.Env) facts {
 	set := env.Home.Settings
@@ -97,7 +90,7 @@ func (s setup) facts(env screen.Env) facts {
 // vessel reads the measures and the material.
 func (s setup) vessel(f *facts) {
 	form := shapes[s.pick[shape]]
-	unit := lengthUnit(f.sys)
+	unit := f.sys.LengthUnit()
 	words := []string{[]string{"frustum", "cylinder", "box", ""}[s.pick[shape]]}
 	for i := range form.measures {
 		p := first + page(i)
@@ -131,7 +124,7 @@ func (s setup) vessel(f *facts) {
 // volume reads the fill: a volume, or how deep it stands in the vessel.
 func (s setup) volume(f *facts) {
 	f.usual[fill] = usualFill(f.vessel, f.sys)
-	typed := s.answer(fill, f.usual[fill], volumeUnit(f.sys))
+	typed := s.answer(fill, f.usual[fill], f.sys.VolumeUnit())
 	v, err := quantity.ParseVolume(typed, f.sys)
 	if err != nil && f.vessel.Shape != nil {
 		switch depth, no := quantity.ParseLength(typed, f.sys); {
@@ -160,7 +153,7 @@ func (s setup) volume(f *facts) {
 
 // usualFill is the vessel's own most, rounded down to what a jug can measure.
 func usualFill(v vessel.Vessel, sys quantity.System) string {
-	unit := volumeUnit(sys)
+	unit := sys.VolumeUnit()
 	if v.Shape == nil {
 		if sys == quantity.Metric {
 			return "60 " + unit
@@ -255,18 +248,4 @@ func (f facts) head(env screen.Env) day.Head {
 		h.Setup.Vessel = f.vessel.Shape.String()
 	}
 	return h
-}
-
-func lengthUnit(sys quantity.System) string {
-	if sys == quantity.Metric {
-		return "cm"
-	}
-	return "in"
-}
-
-func volumeUnit(sys quantity.System) string {
-	if sys == quantity.Metric {
-		return "L"
-	}
-	return "gal"
 }

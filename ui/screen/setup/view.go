@@ -102,7 +102,7 @@ func (s setup) whereabouts() string {
 // ask words the question of a page.
 func (s setup) ask(sheet *widget.Sheet, e *screen.Field, f facts, env screen.Env) {
 	unit := func(u string) {
-		if bare(strings.TrimSpace(s.typed[s.at].Text)) {
+		if quantity.Bare(s.typed[s.at].Text) {
 			e.Unit = u
 		}
 	}
@@ -126,7 +126,7 @@ func (s setup) ask(sheet *widget.Sheet, e *screen.Field, f facts, env screen.Env
 		}
 		e.Label, e.Hint = form.measures[s.at-first]+", inside", e.Hint+", "+form.of
 		sheet.Why = "Inside, from wall to wall; the height from the floor to the rim."
-		unit(lengthUnit(f.sys))
+		unit(f.sys.LengthUnit())
 	case material:
 		sheet.Act = "What is it made of?"
 		sheet.Caution = refused(f.wrong[material])
@@ -137,7 +137,7 @@ func (s setup) ask(sheet *widget.Sheet, e *screen.Field, f facts, env screen.Env
 			e.Hint += "; or how deep it stands, such as " + (f.vessel.Rim() / 2).Format(f.sys)
 		}
 		sheet.How = s.means(f)
-		unit(volumeUnit(f.sys))
+		unit(f.sys.VolumeUnit())
 	case cold:
 		sheet.Act, e.Label = "How cold is the cold water?", "cold water"
 		sheet.Why = "Cold first, then hot: the mix is reckoned from both."

@@ -29,7 +29,7 @@ func (s shelf) ask(what string, t model.Standing, env screen.Env) (screen.Screen
 	case opens:
 		s.typing.Label, s.typing.Unit = "Opened on", "Enter: now; or a date, "+present(env).Format(time.DateOnly)
 	case weighs:
-		s.typing.Label, s.typing.Unit = "In "+t.ID+" now, without the tin", massUnit(system(env))
+		s.typing.Label, s.typing.Unit = "In "+t.ID+" now, without the tin", system(env).MassUnit()
 	case drops:
 		s.typing.Label, s.typing.Unit = "Where to", "Enter: "+whereTo(t)
 	}
@@ -105,13 +105,6 @@ func date(text string, env screen.Env) (*time.Time, error) {
 	return &t, nil
 }
 
-func massUnit(sys quantity.System) string {
-	if sys == quantity.Metric {
-		return "g"
-	}
-	return "oz"
-}
-
 // The lines of a new tin, one after the other.
 const (
 	material = iota
@@ -153,10 +146,7 @@ func (a adding) tin(env screen.Env) (n model.NewTin, err error) {
 		n.Price = &p
 	}
 	if text := strings.TrimSpace(a.typed[strength].Text); a.at >= strength && text != "" && a.asked(strength) {
-		if strings.Trim(text, "0123456789.,") == "" {
-			text += "%"
-		}
-		if n.Strength, err = quantity.ParseShare(text, sys); err != nil {
+		if n.Strength, err = quantity.ParseShare(quantity.WithUnit(text, "%"), sys); err != nil {
 			return n, err
 		}
 	}
@@ -220,7 +210,7 @@ func (s shelf) add(k screen.Key, env screen.Env) (screen.Screen, []screen.Reques
 // view draws the line in hand.
 func (a adding) view(sheet *widget.Sheet, env screen.Env) {
 	e := a.typed[a.at]
-	bare := e.Text != "" && strings.Trim(e.Text, "0123456789.,") == ""
+	bare := quantity.Bare(e.Text)
 	sys := system(env)
 	switch a.at {
 	case material:
@@ -229,7 +219,7 @@ func (a adding) view(sheet *widget.Sheet, env screen.Env) {
 	case holds:
 		sheet.Act, e.Label, e.Hint = "How much is in it?", "full tin", "such as "+quantity.Grams(500).Format(sys)
 		if bare {
-			e.Unit = massUnit(sys)
+			e.Unit = sys.MassUnit()
 		}
 	case price:
 		sheet.Act, e.Label, e.Hint = "What did it cost?", "price of the whole tin", "in your own money, such as 12.50; Enter: not told"
