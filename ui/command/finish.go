@@ -12,6 +12,7 @@ import (
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/signs"
+	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/shelf"
 )
 
@@ -256,7 +257,7 @@ func finishedOf(s signs.FinishStep) finishedStep {
 func (p *program) tellFinish(name string, steps []signs.FinishStep, gate finishedGate, sys quantity.System) {
 	p.say("%s, after the last dip:", name)
 	for _, s := range steps {
-		head := strings.ToUpper(s.Name[:1]) + s.Name[1:]
+		head := wording.Upper(s.Name)
 		if s.Optional {
 			head += ", if you like"
 		}

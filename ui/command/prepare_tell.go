@@ -3,11 +3,11 @@ package command
 import (
 	"fmt"
 	"strconv"
-	"strings"
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/signs"
+	"example.org/vatside/model/wording"
 )
 
 // tellPrepare prints what prepare found: the goods, the times, the checklist.
@@ -43,7 +43,7 @@ func (p *program) tellPrepare(ready day.Readying, out preparedOut, sys quantity.
 			}
 			if head != "" {
 				p.say("")
-				p.say("%s:", strings.ToUpper(head[:1])+head[1:])
+				p.say("%s:", wording.Upper(head))
 				head = ""
 			}
 			p.fold("  [ ] ", "      ", i.What)

@@ -55,6 +55,23 @@ type Env struct {
 // Day is the day in hand.
 func (e Env) Day() (engine.View, bool) { return e.Days.Day(e.ID) }
 
+// System is the system of units of the settings.
+func (e Env) System() quantity.System { return day.Setup{Units: e.Home.Settings.Units}.System() }
+
+// Present is the time of the machine, whatever the time of the day in hand is.
+func (e Env) Present() time.Time {
+	if e.Days.Wall.IsZero() {
+		return e.Now
+	}
+	return e.Days.Wall
+}
+
+// Room is what a list or a picture can have on a sheet, to which the root adds the last word.
+func (e Env) Room(sheet widget.Sheet) (columns, rows int) {
+	sheet.Banner = e.Word
+	return widget.Room(sheet, e.Width, e.Height, e.Style)
+}
+
 // Home is what the shelf holds, as far as screens need it.
 type Home struct {
 	Vats     []Vat

@@ -101,9 +101,7 @@ func (s Screen) list(pieces []day.Piece, a day.Act, sheet widget.Sheet, v engine
 	if len(rows) == 0 {
 		return widget.List{}
 	}
-	room := screen.WithFoot(sheet, v, env)
-	room.Keys = []widget.Key{{Key: "?", Does: "keys"}}
-	columns, free := widget.Room(room, env.Width, env.Height, env.Style)
+	columns, free := widget.Room(screen.WithFoot(sheet, v, env), env.Width, env.Height, env.Style)
 	least := max(4, env.Height/5)
 	switch {
 	case sheet.Caution != nil && env.Height < usual: // what it warns of, and how it is done, go before the others

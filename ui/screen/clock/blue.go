@@ -10,6 +10,7 @@ import (
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/shade"
+	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/style"
@@ -267,7 +268,7 @@ func (s Screen) asks(v engine.View) string {
 		if stop.Best > 0 || stop.Further {
 			words += " (B plans)"
 		}
-		return strings.ToUpper(words[:1]) + words[1:] + "."
+		return wording.Upper(words) + "."
 	}
 	if s.blues == nil {
 		return reckon()

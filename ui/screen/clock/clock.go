@@ -151,7 +151,7 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	}
 	sheet.How = wording.Filled(call.Sentence(), screen.Unsourced(call.How))
 	if words := cut(act.Piece); words != "" {
-		sheet.How = []string{strings.ToUpper(words[:1]) + words[1:] + ". L judges it, ironed dry."}
+		sheet.How = []string{wording.Upper(words) + ". L judges it, ironed dry."}
 		sheet.Answers = []string{"L judges it"}
 	}
 	if words := s.asks(v); words != "" {

@@ -59,9 +59,7 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 		sheet.Act = act(h, sys)
 		sheet.How = []string{says(h)}
 	}
-	room := sheet
-	room.Keys, room.Banner = []widget.Key{{Key: "?", Does: "keys"}}, env.Word // the root adds them
-	columns, rows := widget.Room(room, env.Width, env.Height, env.Style)
+	columns, rows := env.Room(sheet)
 	sheet.Body = widget.Plot(picture(v, h, sys), columns, max(6, rows), env.Style)
 	return sheet
 }

@@ -206,7 +206,7 @@ func waters(act day.Act, sys quantity.System) string {
 	if rest = strings.TrimLeft(rest, ",. "); !found || rest == "" {
 		return act.How
 	}
-	return strings.ToUpper(rest[:1]) + rest[1:]
+	return wording.Upper(rest)
 }
 
 // inDays is a time that is too long for a countdown: a ferment's wait, or a vat that was left alone.

@@ -146,9 +146,7 @@ func (h home) View(env screen.Env) widget.Sheet {
 	}
 	s.Foot = []string{foot(v)}
 	s.Edge, s.Liquor = cloth(v, env), liquor(v, env)
-	room := s
-	room.Keys = []widget.Key{{Key: "?", Does: "keys"}}
-	columns, rows := widget.Room(room, env.Width, env.Height, env.Style)
+	columns, rows := widget.Room(s, env.Width, env.Height, env.Style)
 	h.body(&s, vats, columns, max(rows, leastList), env)
 	return s
 }

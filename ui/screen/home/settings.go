@@ -10,6 +10,7 @@ import (
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/water"
+	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/style"
 	"example.org/vatside/ui/widget"
@@ -165,7 +166,7 @@ func (s settings) view(env screen.Env) widget.Sheet {
 	}
 	line := list[s.at]
 	if s.typed.On() {
-		sheet.Act = strings.ToUpper(line.name[:1]) + line.name[1:]
+		sheet.Act = wording.Upper(line.name)
 		sheet.Body = s.typed.Lines(env)
 		return sheet
 	}

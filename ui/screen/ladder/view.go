@@ -61,8 +61,8 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 		sheet.Why = ""
 	}
 	room := sheet
-	room.ActBig, room.Keys, room.Banner = false, []widget.Key{{Key: "?", Does: "keys"}}, env.Word // the root adds them
-	columns, rows := widget.Room(room, env.Width, env.Height, env.Style)
+	room.ActBig = false
+	columns, rows := env.Room(room)
 	var entry []string
 	if s.typing.On() {
 		entry = s.typing.Lines(env)

@@ -271,9 +271,7 @@ func (p piece) View(env screen.Env) widget.Sheet {
 	if e.Wrong != "" {
 		s.How = append(s.How, e.Wrong)
 	}
-	room := s
-	room.Keys = []widget.Key{{Key: "?", Does: "keys"}}
-	columns, rows := widget.Room(room, env.Width, env.Height, env.Style)
+	columns, rows := widget.Room(s, env.Width, env.Height, env.Style)
 	s.Add(widget.Pick(p.choices(d, c), p.picked(p.at), columns, max(rows, 2), env.Style))
 	return s
 }

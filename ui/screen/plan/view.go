@@ -119,8 +119,7 @@ func (s Screen) fit(sheet *widget.Sheet, said []string, env screen.Env) (columns
 		sheet.How, sheet.Why = said[:n:n], why
 		plain := *sheet
 		plain.ActBig = false
-		plain.Keys, plain.Banner = []widget.Key{{Key: "?", Does: "keys"}}, env.Word // the root adds them
-		columns, rows = widget.Room(plain, env.Width, env.Height, env.Style)
+		columns, rows = env.Room(plain)
 		return rows >= least
 	}
 	whys := shorter(sheet.Why)

@@ -163,7 +163,7 @@ func (s prepare) typed(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 		s.start, s.asked, s.at = at, env.Now, ready
 		return s, nil
 	}
-	lots, err := day.ParseLots(s.typing.Text, system(env))
+	lots, err := day.ParseLots(s.typing.Text, env.System())
 	if err != nil {
 		s.typing.Wrong = err.Error()
 		return s, nil
@@ -180,7 +180,7 @@ func (s prepare) typed(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 func (s prepare) back(env screen.Env) prepare {
 	var parts []string
 	for _, l := range s.lots {
-		parts = append(parts, l.Name(system(env)))
+		parts = append(parts, l.Name(env.System()))
 	}
 	s.at, s.typing = goods, askGoods(strings.Join(parts, ", "))
 	return s

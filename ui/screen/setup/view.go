@@ -9,6 +9,7 @@ import (
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/vessel"
+	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/style"
 	"example.org/vatside/ui/widget"
@@ -79,9 +80,7 @@ func (s setup) View(env screen.Env) widget.Sheet {
 	if s.typed[s.at].Wrong != "" && sheet.Caution == nil {
 		sheet.How = []string{s.typed[s.at].Wrong}
 	}
-	room := sheet
-	room.Keys = []widget.Key{{Key: "?", Does: "keys"}}
-	columns, rows := widget.Room(room, env.Width, env.Height, env.Style)
+	columns, rows := widget.Room(sheet, env.Width, env.Height, env.Style)
 	sheet.Add(widget.Pick(s.choices(env), s.picked(s.at, env), columns, max(rows, 3), env.Style))
 	return sheet
 }
@@ -172,7 +171,7 @@ func about(r recipe.Recipe) []string {
 	line := "For " + strings.Join(r.Fibres, ", ") + "."
 	for _, p := range r.Powders {
 		if p.Role == recipe.Reducer || p.Role == recipe.Indigo {
-			line += " " + strings.ToUpper(p.Material[:1]) + p.Material[1:] + "."
+			line += " " + wording.Upper(p.Material) + "."
 		}
 	}
 	return []string{line}

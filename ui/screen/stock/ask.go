@@ -27,16 +27,16 @@ func (s shelf) ask(what string, t model.Standing, env screen.Env) (screen.Screen
 	s.typing = screen.Field{What: what}
 	switch what {
 	case opens:
-		s.typing.Label, s.typing.Unit = "Opened on", "Enter: now; or a date, "+present(env).Format(time.DateOnly)
+		s.typing.Label, s.typing.Unit = "Opened on", "Enter: now; or a date, "+env.Present().Format(time.DateOnly)
 	case weighs:
-		s.typing.Label, s.typing.Unit = "In "+t.ID+" now, without the tin", system(env).MassUnit()
+		s.typing.Label, s.typing.Unit = "In "+t.ID+" now, without the tin", env.System().MassUnit()
 	case drops:
 		s.typing.Label, s.typing.Unit = "Where to", "Enter: "+whereTo(t)
 	}
 	if what != opens {
 		return s, nil
 	}
-	if _, err := model.Decide(env.Home.Stock.List, model.OpenTin{Tin: t.ID}, present(env)); err != nil {
+	if _, err := model.Decide(env.Home.Stock.List, model.OpenTin{Tin: t.ID}, env.Present()); err != nil {
 		s.typing = screen.Field{}
 		return s, []screen.Request{screen.Say{Word: err.Error()}}
 	}
@@ -65,7 +65,7 @@ func (s shelf) typed(k screen.Key, env screen.Env) (screen.Screen, []screen.Requ
 	}
 	c, err := s.command(s.typing.Text, t, env)
 	if err == nil {
-		_, err = model.Decide(env.Home.Stock.List, c, present(env))
+		_, err = model.Decide(env.Home.Stock.List, c, env.Present())
 	}
 	if err != nil {
 		s.typing.Wrong = err.Error()
@@ -83,7 +83,7 @@ func (s shelf) command(text string, t model.Standing, env screen.Env) (model.Com
 		at, err := date(text, env)
 		return model.OpenTin{Tin: t.ID, At: at}, err
 	case weighs:
-		m, err := answer.Mass(text, system(env))
+		m, err := answer.Mass(text, env.System())
 		return model.WeighTin{Tin: t.ID, Mass: m}, err
 	}
 	if text == "" {
@@ -97,7 +97,7 @@ func date(text string, env screen.Env) (*time.Time, error) {
 	if text = strings.TrimSpace(text); text == "" {
 		return nil, nil
 	}
-	now := present(env)
+	now := env.Present()
 	t, err := time.ParseInLocation(time.DateOnly, text, now.Location())
 	if err != nil {
 		return nil, fmt.Errorf("type the date as %s", now.Format(time.DateOnly))
@@ -128,7 +128,7 @@ func (a adding) asked(at int) bool {
 
 // tin reads the lines up to the one in hand.
 func (a adding) tin(env screen.Env) (n model.NewTin, err error) {
-	sys := system(env)
+	sys := env.System()
 	n.Material = a.typed[material].Text
 	if strings.TrimSpace(n.Material) == "" {
 		return n, errors.New("type what is in it, such as soda ash")
@@ -152,7 +152,7 @@ func (a adding) tin(env screen.Env) (n model.NewTin, err error) {
 	}
 	if text := strings.TrimSpace(a.typed[isOpen].Text); a.at >= isOpen && text != "" {
 		if strings.EqualFold(text, "today") || strings.EqualFold(text, "now") {
-			now := present(env)
+			now := env.Present()
 			n.Opened = &now
 			return n, nil
 		}
@@ -171,7 +171,7 @@ func (a adding) check(env screen.Env) (model.NewTin, error) {
 	if a.at < holds {
 		full.Holds = 1
 	}
-	_, err = model.Decide(env.Home.Stock.List, model.AddTin{New: full}, present(env))
+	_, err = model.Decide(env.Home.Stock.List, model.AddTin{New: full}, env.Present())
 	return n, err
 }
 
@@ -211,7 +211,7 @@ func (s shelf) add(k screen.Key, env screen.Env) (screen.Screen, []screen.Reques
 func (a adding) view(sheet *widget.Sheet, env screen.Env) {
 	e := a.typed[a.at]
 	bare := quantity.Bare(e.Text)
-	sys := system(env)
+	sys := env.System()
 	switch a.at {
 	case material:
 		sheet.Act, e.Label, e.Hint = "What is in the tin?", "powder", "as on the label, such as soda ash"
@@ -230,7 +230,7 @@ func (a adding) view(sheet *widget.Sheet, env screen.Env) {
 		}
 	case isOpen:
 		sheet.Act, e.Label = "Is it open?", "opened on"
-		e.Hint = "Enter: sealed; today, or a date such as " + present(env).Format(time.DateOnly)
+		e.Hint = "Enter: sealed; today, or a date such as " + env.Present().Format(time.DateOnly)
 		sheet.Why = "From its opening on air and damp get at it, and the doses in the vats' books draw on it."
 	}
 	if a.at > material {

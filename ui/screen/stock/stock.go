@@ -4,12 +4,9 @@ package stock
 
 import (
 	"slices"
-	"time"
 
 	"github.com/charmbracelet/bubbles/key"
 
-	"example.org/vatside/model/day"
-	"example.org/vatside/model/quantity"
 	model "example.org/vatside/model/stock"
 	"example.org/vatside/ui/screen"
 )
@@ -27,25 +24,13 @@ func New(screen.Env) screen.Screen { return shelf{} }
 // Capturing tells that letters are text now.
 func (s shelf) Capturing() bool { return s.typing.On() || s.adding != nil }
 
-func system(env screen.Env) quantity.System {
-	return day.Setup{Units: env.Home.Settings.Units}.System()
-}
-
-// present is the time of the machine.
-func present(env screen.Env) time.Time {
-	if env.Days.Wall.IsZero() {
-		return env.Now
-	}
-	return env.Days.Wall
-}
-
 // needs are the powders of the vat that is likely built next.
 func needs(env screen.Env) []model.Need {
 	w := env.Home.Stock.Next
 	if w == nil {
 		return nil
 	}
-	n, err := model.Enough(w.Recipe, w.Fill, w.Options, env.Home.Stock.All, present(env))
+	n, err := model.Enough(w.Recipe, w.Fill, w.Options, env.Home.Stock.All, env.Present())
 	if err != nil {
 		return nil
 	}
@@ -54,7 +39,7 @@ func needs(env screen.Env) []model.Need {
 
 // pressing is the one thing for the hands.
 func pressing(env screen.Env) model.Act {
-	return model.Pressing(env.Home.Stock.Tins, needs(env), present(env), system(env))
+	return model.Pressing(env.Home.Stock.Tins, needs(env), env.Present(), env.System())
 }
 
 // at is the place of the chosen tin.
@@ -127,7 +112,7 @@ func (s shelf) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Req
 
 // press does what is pressing for the chosen tin, else what is pressing at all.
 func (s shelf) press(t model.Standing, env screen.Env) (screen.Screen, []screen.Request) {
-	due, _ := t.Wants(present(env))
+	due, _ := t.Wants(env.Present())
 	switch {
 	case due == model.ToTest:
 		return s.begin(t, env)
@@ -145,7 +130,7 @@ func (s shelf) press(t model.Standing, env screen.Env) (screen.Screen, []screen.
 
 // keep asks for an act that the list takes, or says why it does not.
 func (s shelf) keep(c model.Command, env screen.Env) (screen.Screen, []screen.Request) {
-	if _, err := model.Decide(env.Home.Stock.List, c, present(env)); err != nil {
+	if _, err := model.Decide(env.Home.Stock.List, c, env.Present()); err != nil {
 		return s, []screen.Request{screen.Say{Word: err.Error()}}
 	}
 	return s, []screen.Request{screen.Keep{Command: c}}
@@ -173,7 +158,7 @@ func (s shelf) Keys(env screen.Env) []key.Binding {
 
 // space is what the big key does at a tin; empty: nothing.
 func space(t model.Standing, env screen.Env) string {
-	switch due, _ := t.Wants(present(env)); {
+	switch due, _ := t.Wants(env.Present()); {
 	case due == model.ToTest:
 		return "test " + t.ID
 	case due == model.ToWeigh && t.Opened == nil:

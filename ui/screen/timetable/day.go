@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/widget"
 )
@@ -17,13 +18,13 @@ func (s Screen) lanes(x sight, sheet widget.Sheet) (widget.Sheet, span) {
 	sheet.Act = fmt.Sprintf("Last lift %s, all done %s", x.clock(x.lastLift()), x.clock(x.done()))
 	sheet.How = x.says(all)
 	sheet.Foot = screen.Foot(x.v, x.env)[:1]
-	columns, _ := room(sheet, x.env)
+	columns, _ := x.env.Room(sheet)
 	if words := x.best(); len(sheet.Act)+4+len(words) <= columns {
 		sheet.Aside = words
 	} else if words != "" {
-		sheet.How = append([]string{sentence(words)}, sheet.How...)
+		sheet.How = append([]string{wording.Sentence(words)}, sheet.How...)
 	}
-	columns, rows := room(sheet, x.env)
+	columns, rows := x.env.Room(sheet)
 	rows = max(rows, leastRows)
 	d := x.picture(all)
 	shown := span{0, len(all), len(all)}

@@ -176,16 +176,6 @@ func (x sight) lastLift() time.Time {
 	return end
 }
 
-// sentence begins with a capital and ends with a stop.
-func sentence(s string) string {
-	s = strings.TrimSuffix(strings.TrimSpace(s), ".")
-	if s == "" {
-		return ""
-	}
-	r := []rune(s)
-	return strings.ToUpper(string(r[:1])) + string(r[1:]) + "."
-}
-
 // plural is a count with its word.
 func plural(n int, word string) string {
 	if n == 1 {

@@ -9,6 +9,7 @@ import (
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/outlook"
+	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/widget"
@@ -141,7 +142,7 @@ func empty(x sight, sheet *widget.Sheet) bool {
 	case dry:
 		sheet.Act, sheet.How = "No pieces yet", []string{"p on the clock adds one. The timetable is reckoned from its weight, its dips and its airings."}
 	case x.t.Fault != "":
-		sheet.Act, sheet.ActTone, sheet.How = "No timetable", widget.Trouble, []string{sentence(x.t.Fault)}
+		sheet.Act, sheet.ActTone, sheet.How = "No timetable", widget.Trouble, []string{wording.Sentence(x.t.Fault)}
 	case len(x.stand()) == 0 && live > 0:
 		sheet.Act, sheet.How = "Nothing more to dip", x.airing()
 	case len(x.stand()) == 0:
@@ -164,12 +165,6 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	}
 	sheet, _ := s.list(s.see(v, env))
 	return sheet
-}
-
-// room is what the list can have of the window once the root has added its own.
-func room(sheet widget.Sheet, env screen.Env) (columns, rows int) {
-	sheet.Keys, sheet.Banner = []widget.Key{{Key: "?", Does: "keys"}}, env.Word
-	return widget.Room(sheet, env.Width, env.Height, env.Style)
 }
 
 // Keys are the keys of the moment.
