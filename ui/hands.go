@@ -154,7 +154,7 @@ func (h hands) open(vat, name string) openedMsg {
 func (h hands) take(o engine.Opening, word string) openedMsg {
 	if o.Head.Rehearsed {
 		at := lastOf(o.Events, o.Head)
-		o.Source = engine.Standing{At: at}
+		o.Source = engine.FixedClock{At: at}
 		if r := h.rehearsal; r != nil && o.ID == r.Vat+"/"+r.Day && o.Writer != nil {
 			o.Source = engine.NewPlaying(engine.Machine{}, at, r.Speed)
 		}

@@ -281,7 +281,7 @@ func (p *program) follow(h shelf.Home) (err error) {
 		switch {
 		case !b.Head.Rehearsed:
 		case o.Writer == nil:
-			o.Source = engine.Standing{At: s.now}
+			o.Source = engine.FixedClock{At: s.now}
 		default:
 			o.Source = engine.NewPlaying(engine.Machine{}, s.now, 1)
 		}

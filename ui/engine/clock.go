@@ -133,17 +133,17 @@ func (l *Living) Notice() (slept, stepped time.Duration) {
 	return slept, stepped
 }
 
-// Standing is a clock that nobody plays: it shows one instant.
-type Standing struct{ At time.Time }
+// FixedClock always shows one instant.
+type FixedClock struct{ At time.Time }
 
-// Now is that instant.
-func (s Standing) Now() time.Time { return s.At }
+// Now is the instant that it was made with.
+func (s FixedClock) Now() time.Time { return s.At }
 
-// Up is none.
-func (s Standing) Up() (time.Duration, bool) { return 0, false }
+// Up returns 0: this clock has no boot clock, so events carry no `up`.
+func (s FixedClock) Up() (time.Duration, bool) { return 0, false }
 
-// Pace is standing still.
-func (s Standing) Pace() float64 { return 0 }
+// Pace is 0: it does not run.
+func (s FixedClock) Pace() float64 { return 0 }
 
 // Playing is a rehearsal's clock, Speed times as fast as the machine's.
 type Playing struct {
@@ -166,7 +166,7 @@ func (p *Playing) Now() time.Time {
 	return p.from.Add(time.Duration(min(float64(p.in.Mono()-p.mono0)*p.speed, float64(longestPlay))))
 }
 
-// Up is none: a played day has no boot clock.
+// Up returns 0: a played day has no boot clock.
 func (p *Playing) Up() (time.Duration, bool) { return 0, false }
 
 // Pace is the speed.
@@ -198,10 +198,10 @@ func (l *Led) Now() time.Time {
 	return l.at
 }
 
-// Up is none.
+// Up returns 0: this clock has no boot clock, so events carry no `up`.
 func (l *Led) Up() (time.Duration, bool) { return 0, false }
 
-// Pace is standing still until it is set.
+// Pace is 0: it moves only when it is set.
 func (l *Led) Pace() float64 { return 0 }
 
 // roundSpan is a stretch in whole seconds, as the book keeps it.

@@ -26,7 +26,7 @@ func EndedSheet(v engine.View, env Env) widget.Sheet {
 		}
 	}
 	sheet.How = append(sheet.How, "Its book stays.")
-	return Afar(WithFoot(sheet, v, env), "", env)
+	return EnlargeAct(WithFoot(sheet, v, env), "", env)
 }
 
 // EndedKeys are the keys of that screen.

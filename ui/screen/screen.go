@@ -94,8 +94,8 @@ type Cost struct {
 // Stock is the shelf of powders.
 type Stock struct {
 	List    stock.List
-	Tins    []stock.Standing // those on the shelf
-	All     []stock.Standing // with those that are gone: they tell which powders the dyer keeps account of
+	Tins    []stock.TinBalance // those on the shelf
+	All     []stock.TinBalance // with those that are gone: they tell which powders the dyer keeps account of
 	Next    *stock.Wish      // the vat that is likely built next, as the last one was; nil: none was built yet
 	Trouble string           // what could not be read
 }

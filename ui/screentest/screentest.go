@@ -54,7 +54,7 @@ func Press(s screen.Screen, e screen.Env, keys ...string) (screen.Screen, []scre
 			line = next
 			continue
 		}
-		wants, taken := screen.ByTable(s, key, e)
+		wants, taken := screen.AnswerKey(s, key, e)
 		if !taken {
 			s, r = s.Update(key, e)
 			continue

@@ -12,8 +12,8 @@ type Lanes struct {
 	From, To, Now time.Time
 	Zone          *time.Location // UTC if nil
 	Lanes         []Lane
-	Stills        []Still // rests and breaks: blank columns, each named once
-	Fars, Ends    string  // what the words at the left and at the right count, such as "dips" and "done"
+	Rests         []Period // rests and breaks: blank columns, each named once
+	Fars, Ends    string   // what the words at the left and at the right count, such as "dips" and "done"
 }
 
 // Lane is one piece.
@@ -21,9 +21,9 @@ type Lane struct {
 	Tag, What string
 	Far       string // how far it is, "2 of 5"
 	Dips      []LaneDip
-	Airs      []Still // thin dots
-	Ends      string  // "12:09"
-	Now       bool    // the hands are wanted here
+	Airs      []Period // thin dots
+	Ends      string   // "12:09"
+	Now       bool     // the hands are wanted here
 }
 
 // LaneDip is a stretch in the vat, in the blue that the piece has after it.
@@ -33,8 +33,8 @@ type LaneDip struct {
 	In       bool // it is in now
 }
 
-// Still is a stretch of time with a name.
-type Still struct {
+// Period is a stretch of time in which nothing is dipped, with its name: a rest or a break.
+type Period struct {
 	From, To time.Time
 	Name     string
 }
@@ -48,7 +48,7 @@ const (
 	laneDot   = 2  // columns from one dot of an airing to the next
 )
 
-// DrawLanes draws the lanes, an hour line under them and, where there are stills, their names over them: at most height
+// DrawLanes draws the lanes, an hour line under them and, where there are rests, their names over them: at most height
 // rows, as many of the lanes as fit (LanesFit), each as tall as there is room for.
 func DrawLanes(l Lanes, width, height int, st style.Style) []string {
 	if width < 1 || height < 1 || len(l.Lanes) == 0 {
@@ -60,7 +60,7 @@ func DrawLanes(l Lanes, width, height int, st style.Style) []string {
 	d.Lanes.Lanes = l.Lanes[:min(len(l.Lanes), max(n, 1))]
 	tall := min(max((height-rowsBeside(l))/len(d.Lanes.Lanes), 1), laneTall)
 	var out []string
-	if len(l.Stills) > 0 && height > 2 {
+	if len(l.Rests) > 0 && height > 2 {
 		out = append(out, d.names())
 	}
 	for _, lane := range d.Lanes.Lanes {
@@ -78,9 +78,9 @@ func DrawLanes(l Lanes, width, height int, st style.Style) []string {
 // LanesFit is how many lanes have room in so many rows.
 func LanesFit(l Lanes, height int) int { return max(height-rowsBeside(l), 0) }
 
-// rowsBeside are those of the hours and of the stills' names.
+// rowsBeside are those of the hours and of the rests' names.
 func rowsBeside(l Lanes) int {
-	if len(l.Stills) > 0 {
+	if len(l.Rests) > 0 {
 		return 2
 	}
 	return 1
@@ -93,7 +93,7 @@ type laneDrawing struct {
 	name, far, cells int
 	end              int
 	full             bool
-	blank            []bool // columns of the stills
+	blank            []bool // columns of the rests
 }
 
 // prepare shares the columns out. The count of the dips goes first where there are few of them, then the goods' names.
@@ -135,7 +135,7 @@ func (d *laneDrawing) prepare(width int) {
 	}
 	d.cells = max(room(), 1)
 	d.blank = make([]bool, d.cells)
-	for _, s := range d.Stills {
+	for _, s := range d.Rests {
 		from, to := d.columns(s.From, s.To)
 		for x := from; x < to; x++ {
 			d.blank[x] = true
@@ -279,11 +279,11 @@ func (d *laneDrawing) density(cloth style.Shade, n int) string {
 	return strings.Repeat(mark, n)
 }
 
-// names are the stills' names over their columns, each where it has room.
+// names are the rests' names over their columns, each where it has room.
 func (d *laneDrawing) names() string {
 	row := []rune(strings.Repeat(" ", d.cells))
 	next := 0
-	for _, s := range d.Stills {
+	for _, s := range d.Rests {
 		from, to := d.columns(s.From, s.To)
 		name := []rune(Drawable(s.Name, d.st.Glyphs))
 		if to <= from || len(name) == 0 || len(name) > d.cells {

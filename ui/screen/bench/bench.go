@@ -25,7 +25,7 @@ type Screen struct {
 
 // asked is what the colour of a piece goes by.
 type asked struct {
-	day screen.Sighting
+	day screen.BluesKey
 	tag string
 }
 
@@ -278,9 +278,9 @@ func (s Screen) Keys(env screen.Env) []key.Binding {
 	case a.Press != "":
 		add("enter", a.Press)
 	case a.Kind == day.ActAir:
-		keys = append(keys, screen.Keyed(v, "finish")...)
+		keys = append(keys, screen.RowKeys(v, "finish")...)
 	}
-	rows := func(ids ...string) { keys = append(keys, screen.Keyed(v, ids...)...) }
+	rows := func(ids ...string) { keys = append(keys, screen.RowKeys(v, ids...)...) }
 	if wants && a.Kind == day.ActBench && a.Due == nil {
 		if a.Shut && v.State.BenchPlace() != day.Outdoors {
 			rows("goods", "place")

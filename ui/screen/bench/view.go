@@ -125,5 +125,5 @@ func (s Screen) edge(v engine.View, a day.Act) style.Shade {
 	if s.cloth == nil {
 		return reckon()
 	}
-	return s.cloth.Of(asked{screen.SightingOf(v), p.Tag}, reckon)
+	return s.cloth.Of(asked{screen.BluesKeyOf(v), p.Tag}, reckon)
 }

@@ -140,5 +140,5 @@ func (s Screen) Keys(env screen.Env) []key.Binding {
 	if !ok {
 		return nil
 	}
-	return append(append([]key.Binding{screen.Bound("enter", "back")}, screen.Keyed(v, "temp", "lid", "heater")...), screen.Bound("esc", "back"))
+	return append(append([]key.Binding{screen.Bound("enter", "back")}, screen.RowKeys(v, "temp", "lid", "heater")...), screen.Bound("esc", "back"))
 }

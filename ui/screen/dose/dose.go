@@ -145,6 +145,6 @@ func (s Screen) Keys(env screen.Env) []key.Binding {
 	if isMilky(v.State) {
 		sign = "it is clear again"
 	}
-	keys := append([]key.Binding{bind("enter", press)}, screen.Keyed(v, "strip", "ph", "temp", "heater")...)
+	keys := append([]key.Binding{bind("enter", press)}, screen.RowKeys(v, "strip", "ph", "temp", "heater")...)
 	return append(keys, bind("1", sign), bind("esc", "back"))
 }

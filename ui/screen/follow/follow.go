@@ -185,7 +185,7 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	} else if then != "" {
 		sheet.Next = "then: " + then
 	}
-	return screen.Afar(screen.WithFoot(sheet, v, env), call.Short, env)
+	return screen.EnlargeAct(screen.WithFoot(sheet, v, env), call.Short, env)
 }
 
 // note is a reading or a scoop while it is typed, for the place of the figure's note, so that nothing jumps; empty where
@@ -234,7 +234,7 @@ func (s Screen) Keys(env screen.Env) []key.Binding {
 		return []key.Binding{bind("enter", "take it"), bind("esc", "leave it")}
 	}
 	if v.State.Closed {
-		return append([]key.Binding{bind("space", "home")}, screen.Keyed(v, "log")...)
+		return append([]key.Binding{bind("space", "home")}, screen.RowKeys(v, "log")...)
 	}
 	act := day.Next(v.State, v.Now)
 	var keys []key.Binding
@@ -243,25 +243,25 @@ func (s Screen) Keys(env screen.Env) []key.Binding {
 	}
 	switch {
 	case act.Step.Judges():
-		keys = append(keys, screen.Keyed(v, "not yet", "strip")...)
+		keys = append(keys, screen.RowKeys(v, "not yet", "strip")...)
 	case act.Step.Do == day.DoSpent:
-		keys = append(keys, screen.Keyed(v, "strip", "not yet")...)
+		keys = append(keys, screen.RowKeys(v, "strip", "not yet")...)
 	case act.Step.Do == day.DoAcid && act.Caution == "":
-		keys = append(keys, screen.Keyed(v, "ph")...)
+		keys = append(keys, screen.RowKeys(v, "ph")...)
 	case act.Step.Do == day.DoEnd && act.Caution == "":
-		keys = append(keys, screen.Keyed(v, "went")...)
+		keys = append(keys, screen.RowKeys(v, "went")...)
 	case act.Entry == day.MassEntry && act.Caution == "":
 		keys = append(keys, bind("0–9", "weight"))
 	case act.Entry == day.TempEntry && act.Caution == "":
 		keys = append(keys, bind("0–9", screen.Degrees(v)))
 		if act.Step.Do == recipe.Fill {
-			keys = append(keys, screen.Keyed(v, "level")...)
+			keys = append(keys, screen.RowKeys(v, "level")...)
 		}
 	case act.Step.Do == recipe.Wait && !v.State.Head.Setup.Ending:
-		keys = append(keys, screen.Keyed(v, "ready", "piece")...)
+		keys = append(keys, screen.RowKeys(v, "ready", "piece")...)
 	}
 	if len(v.State.OnBench()) > 0 {
 		keys = append(keys, bind("tab", "the bench, after the dips"))
 	}
-	return append(keys, screen.Keyed(v, "back", "skip", "temp")...)
+	return append(keys, screen.RowKeys(v, "back", "skip", "temp")...)
 }

@@ -28,27 +28,27 @@ type Screen struct {
 	typing screen.Field
 	from   string
 	rung   int
-	memo   *screen.Memo[screen.Sighting, outlook.Blue]
+	memo   *screen.Memo[screen.BluesKey, outlook.Blue]
 	plan   *screen.Memo[planned, outlook.Coming]
 }
 
 // planned is a piece that is done, at an event of its day: how it came out is reckoned anew.
 type planned struct {
-	screen.Sighting
+	screen.BluesKey
 	events int
 	tag    string
 }
 
 // New is the ladder, or the strips of the piece that it was opened for.
 func New(env screen.Env) screen.Screen {
-	return Screen{from: env.Tag, memo: &screen.Memo[screen.Sighting, outlook.Blue]{}, plan: &screen.Memo[planned, outlook.Coming]{}}
+	return Screen{from: env.Tag, memo: &screen.Memo[screen.BluesKey, outlook.Blue]{}, plan: &screen.Memo[planned, outlook.Coming]{}}
 }
 
 // Capturing tells that letters are text.
 func (s Screen) Capturing() bool { return s.typing.On() }
 
 func (s Screen) blue(v engine.View) outlook.Blue {
-	return s.memo.Of(screen.SightingOf(v), func() outlook.Blue { return screen.Blue(v) })
+	return s.memo.Of(screen.BluesKeyOf(v), func() outlook.Blue { return screen.Blue(v) })
 }
 
 // sources are whose strips can be shown: "" for the vat's ladder, then every piece that had a dip and is not in it.
@@ -85,7 +85,7 @@ func (s Screen) rungs(v engine.View, b outlook.Blue) []outlook.Rung {
 	p, _ := v.State.Piece(s.from)
 	c, live := b.Pieces[s.from]
 	if !live {
-		c = s.plan.Of(planned{screen.SightingOf(v), len(v.State.Log), s.from}, func() outlook.Coming { return b.Plan(p) })
+		c = s.plan.Of(planned{screen.BluesKeyOf(v), len(v.State.Log), s.from}, func() outlook.Coming { return b.Plan(p) })
 	}
 	looks := map[int]string{}
 	for _, e := range v.State.Told() {
@@ -96,7 +96,7 @@ func (s Screen) rungs(v engine.View, b outlook.Blue) []outlook.Rung {
 	var out []outlook.Rung
 	for n := 1; n <= min(p.Dips, shade.MostDips); n++ {
 		r := outlook.Rung{Tag: s.from, No: n, Looks: looks[n], Known: outlook.Reckoned}
-		if screen.Guess(c.Claim) {
+		if screen.IsGuess(c.Claim) {
 			r.Known = outlook.Guessed
 		}
 		r.Lab = screen.LabAfter(c, n)

@@ -54,7 +54,7 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 		sheet.How = []string{"Judge it rinsed, dry, ironed, in daylight: Enter."}
 		sheet.Why = why(b)
 	}
-	if rough := screen.Rough(env.Style); rough != "" && len(rungs) > 0 {
+	if rough := screen.FewColours(env.Style); rough != "" && len(rungs) > 0 {
 		sheet.Why = strings.TrimSpace(rough + " " + sheet.Why)
 	}
 	if s.typing.On() {
@@ -86,7 +86,7 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 func cloth(r outlook.Rung) style.Shade {
 	c := style.Dyed(r.Lab)
 	if r.Known == outlook.Guessed {
-		c.Name = screen.Coarse(c)
+		c.Name = screen.CoarseName(c)
 	}
 	return c
 }
@@ -112,7 +112,7 @@ func told(r outlook.Rung, c style.Shade) string {
 
 // why is how sharp the forecasts are by now.
 func why(b outlook.Blue) string {
-	if !screen.Guess(b.Claim) {
+	if !screen.IsGuess(b.Claim) {
 		return "By these the forecasts of this vat are sharp."
 	}
 	n := 0

@@ -190,5 +190,5 @@ func (l logbook) Keys(env screen.Env) []key.Binding {
 	if d.Looking {
 		return keys
 	}
-	return append(screen.Keyed(d, rows...), keys...)
+	return append(screen.RowKeys(d, rows...), keys...)
 }

@@ -36,19 +36,19 @@ type ends struct{ lower, lift quantity.Span }
 
 // memo keeps what takes long to reckon between two pictures.
 type memo struct {
-	blue   screen.Memo[screen.Sighting, outlook.Blue]
+	blue   screen.Memo[screen.BluesKey, outlook.Blue]
 	leaves screen.Memo[leaving, quantity.Range[quantity.Mass]]
 	level  screen.Memo[levelled, shade.Level]
 }
 
 type leaving struct {
-	day  screen.Sighting
+	day  screen.BluesKey
 	tag  string
 	dips int
 }
 
 type levelled struct {
-	day  screen.Sighting
+	day  screen.BluesKey
 	tag  string
 	ends ends
 }
@@ -61,7 +61,7 @@ func (s Screen) Capturing() bool { return s.typing.On() }
 
 // blue is what is known of the blues of the day: the engine's, reckoned here only where it has not come to it.
 func (s Screen) blue(v engine.View) outlook.Blue {
-	return s.memo.blue.Of(screen.SightingOf(v), func() outlook.Blue { return screen.Blue(v) })
+	return s.memo.blue.Of(screen.BluesKeyOf(v), func() outlook.Blue { return screen.Blue(v) })
 }
 
 // pieces are those that can be planned.
@@ -250,7 +250,7 @@ func kept(spec day.PieceSpec, p day.Piece) day.PieceSpec {
 // cautions are what stands outside of what the recipe and indigo are for.
 func cautions(v engine.View, p day.Piece, c outlook.Coming) []string {
 	o := screen.Outlook(v)
-	vat := shade.Vat{Fill: v.State.Head.Setup.Fill}
+	vat := shade.Liquor{Fill: v.State.Head.Setup.Fill}
 	if o.Heat.Known != outlook.Unknown {
 		vat.Temp = o.Heat.Now
 	}

@@ -39,7 +39,7 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	}
 	sheet = screen.WithFoot(sheet, v, env)
 	if s.page == answering && v.State.Treating == nil {
-		return screen.Afar(sheet, "", env)
+		return screen.EnlargeAct(sheet, "", env)
 	}
 	return sheet
 }

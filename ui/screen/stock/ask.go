@@ -22,7 +22,7 @@ const (
 )
 
 // ask opens a typed line about a tin.
-func (s shelf) ask(what string, t model.Standing, env screen.Env) (screen.Screen, []screen.Request) {
+func (s shelf) ask(what string, t model.TinBalance, env screen.Env) (screen.Screen, []screen.Request) {
 	s.tin = t.ID
 	s.typing = screen.Field{What: what}
 	switch what {
@@ -44,7 +44,7 @@ func (s shelf) ask(what string, t model.Standing, env screen.Env) (screen.Screen
 }
 
 // whereTo is why a tin is usually gone.
-func whereTo(t model.Standing) string {
+func whereTo(t model.TinBalance) string {
 	if f := t.Fitness(); f == model.Unfit || f == model.Failed {
 		return "hazardous waste"
 	}
@@ -76,7 +76,7 @@ func (s shelf) typed(k screen.Key, env screen.Env) (screen.Screen, []screen.Requ
 }
 
 // command is what was typed about a tin.
-func (s shelf) command(text string, t model.Standing, env screen.Env) (model.Command, error) {
+func (s shelf) command(text string, t model.TinBalance, env screen.Env) (model.Command, error) {
 	text = strings.TrimSpace(text)
 	switch s.typing.What {
 	case opens:

@@ -37,8 +37,8 @@ func needs(env screen.Env) []model.Need {
 	return n
 }
 
-// pressing is the one thing for the hands.
-func pressing(env screen.Env) model.Act {
+// nextTask is the most urgent thing to do with the tins.
+func nextTask(env screen.Env) model.Act {
 	return model.Pressing(env.Home.Stock.Tins, needs(env), env.Present(), env.System())
 }
 
@@ -46,16 +46,16 @@ func pressing(env screen.Env) model.Act {
 func (s shelf) at(env screen.Env) int {
 	id := s.tin
 	if id == "" {
-		id = pressing(env).Tin
+		id = nextTask(env).Tin
 	}
-	return max(0, slices.IndexFunc(env.Home.Stock.Tins, func(t model.Standing) bool { return t.ID == id }))
+	return max(0, slices.IndexFunc(env.Home.Stock.Tins, func(t model.TinBalance) bool { return t.ID == id }))
 }
 
 // chosen is the tin that the keys are about; false for an empty shelf.
-func (s shelf) chosen(env screen.Env) (model.Standing, bool) {
+func (s shelf) chosen(env screen.Env) (model.TinBalance, bool) {
 	tins := env.Home.Stock.Tins
 	if len(tins) == 0 {
-		return model.Standing{}, false
+		return model.TinBalance{}, false
 	}
 	return tins[s.at(env)], true
 }
@@ -111,7 +111,7 @@ func (s shelf) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Req
 }
 
 // press does what is pressing for the chosen tin, else what is pressing at all.
-func (s shelf) press(t model.Standing, env screen.Env) (screen.Screen, []screen.Request) {
+func (s shelf) press(t model.TinBalance, env screen.Env) (screen.Screen, []screen.Request) {
 	due, _ := t.Wants(env.Present())
 	switch {
 	case due == model.ToTest:
@@ -122,7 +122,7 @@ func (s shelf) press(t model.Standing, env screen.Env) (screen.Screen, []screen.
 		return s.ask(weighs, t, env)
 	case due == model.Danger || due == model.ToHandIn || due == model.Refill:
 		return s.ask(drops, t, env)
-	case pressing(env).Buy:
+	case nextTask(env).Buy:
 		s.adding = &adding{}
 	}
 	return s, nil
@@ -157,7 +157,7 @@ func (s shelf) Keys(env screen.Env) []key.Binding {
 }
 
 // space is what the big key does at a tin; empty: nothing.
-func space(t model.Standing, env screen.Env) string {
+func space(t model.TinBalance, env screen.Env) string {
 	switch due, _ := t.Wants(env.Present()); {
 	case due == model.ToTest:
 		return "test " + t.ID
@@ -167,7 +167,7 @@ func space(t model.Standing, env screen.Env) string {
 		return "weigh " + t.ID
 	case due == model.Danger || due == model.ToHandIn || due == model.Refill:
 		return t.ID + " is gone"
-	case pressing(env).Buy:
+	case nextTask(env).Buy:
 		return "it is bought"
 	}
 	return ""

@@ -28,7 +28,7 @@ type trial struct {
 }
 
 // begin starts the test, if the list would take one.
-func (s shelf) begin(t model.Standing, env screen.Env) (screen.Screen, []screen.Request) {
+func (s shelf) begin(t model.TinBalance, env screen.Env) (screen.Screen, []screen.Request) {
 	s.tin = t.ID
 	c := model.TestTin{Tin: t.ID, Result: model.Tested{Turned: true}}
 	if _, err := model.Decide(env.Home.Stock.List, c, env.Present()); err != nil {

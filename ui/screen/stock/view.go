@@ -29,7 +29,7 @@ func (s shelf) View(env screen.Env) widget.Sheet {
 		return sheet
 	}
 	t, ok := s.chosen(env)
-	act := pressing(env)
+	act := nextTask(env)
 	sheet.Act = act.Sentence
 	if act.Due == model.Danger || act.Due == model.ToHandIn {
 		sheet.ActTone = widget.Trouble
@@ -99,7 +99,7 @@ func (s shelf) listed(sheet widget.Sheet, env screen.Env) widget.Sheet {
 const most = 8
 
 // asks is the act of a typed line.
-func asks(what string, t model.Standing) string {
+func asks(what string, t model.TinBalance) string {
 	of := t.ID + ", " + t.Name()
 	switch what {
 	case opens:
@@ -111,7 +111,7 @@ func asks(what string, t model.Standing) string {
 }
 
 // note is the figure's own line.
-func note(t model.Standing, env screen.Env) string {
+func note(t model.TinBalance, env screen.Env) string {
 	out := fmt.Sprintf("left in %s, %s", t.ID, t.Material)
 	if _, at := t.LastWeighed(); len(t.Weighings) > 0 {
 		out += ", weighed " + at.Format("2 Jan")
@@ -141,7 +141,7 @@ func choices(env screen.Env, columns int) []widget.Choice {
 }
 
 // aside is since when a tin is open, and what it wants.
-func aside(t model.Standing, env screen.Env) string {
+func aside(t model.TinBalance, env screen.Env) string {
 	since := t.Since(env.Present())
 	if t.Opened == nil {
 		since = "sealed"

@@ -128,7 +128,7 @@ func (x sight) picture(all []stood) widget.Lanes {
 			if dip >= s.dips() {
 				long = s.as.FinalAir.Duration()
 			}
-			l.Airs = append(l.Airs, widget.Still{From: from, To: from.Add(long)})
+			l.Airs = append(l.Airs, widget.Period{From: from, To: from.Add(long)})
 		}
 		begun := s.is.Dips
 		switch {
@@ -142,7 +142,7 @@ func (x sight) picture(all []stood) widget.Lanes {
 			l.Now = !s.due.After(now.Add(soon))
 			airs(to, begun)
 		case s.due.After(now):
-			l.Airs = append(l.Airs, widget.Still{From: now, To: s.due})
+			l.Airs = append(l.Airs, widget.Period{From: now, To: s.due})
 		}
 		for i, r := range s.rows {
 			from, to := x.t.At(r.Lower), x.t.At(r.Lifted)
@@ -166,7 +166,7 @@ func (x sight) picture(all []stood) widget.Lanes {
 	}
 	for _, stand := range x.t.Plan.Stands {
 		if to := x.t.At(stand.To); to.After(d.From) && x.t.Limits.Vats <= 1 {
-			d.Stills = append(d.Stills, widget.Still{From: x.t.At(stand.From), To: to, Name: stand.Kind})
+			d.Rests = append(d.Rests, widget.Period{From: x.t.At(stand.From), To: to, Name: stand.Kind})
 		}
 	}
 	for _, b := range x.t.Limits.Breaks {
@@ -175,7 +175,7 @@ func (x sight) picture(all []stood) widget.Lanes {
 			if name == "" {
 				name = "break"
 			}
-			d.Stills = append(d.Stills, widget.Still{From: x.t.At(b.From), To: to, Name: name})
+			d.Rests = append(d.Rests, widget.Period{From: x.t.At(b.From), To: to, Name: name})
 		}
 	}
 	if d.To.Sub(d.From) < shortest {

@@ -38,8 +38,8 @@ func (v view) name() string { return [views]string{"the day", "the board", "what
 
 // memo keeps what takes long to reckon between two pictures.
 type memo struct {
-	table   screen.Memo[screen.Sighting, *outlook.Table]
-	blue    screen.Memo[screen.Sighting, outlook.Blue]
+	table   screen.Memo[screen.BluesKey, *outlook.Table]
+	blue    screen.Memo[screen.BluesKey, outlook.Blue]
 	options screen.Memo[*outlook.Table, []option]
 }
 
@@ -62,9 +62,9 @@ func (x sight) now() time.Time { return x.v.Now }
 
 // see is the engine's timetable and blues, reckoned here only where it has not come to them.
 func (s Screen) see(v engine.View, env screen.Env) sight {
-	x := sight{v: v, t: v.Table, env: env, blue: s.memo.blue.Of(screen.SightingOf(v), func() outlook.Blue { return screen.Blue(v) })}
+	x := sight{v: v, t: v.Table, env: env, blue: s.memo.blue.Of(screen.BluesKeyOf(v), func() outlook.Blue { return screen.Blue(v) })}
 	if x.t == nil {
-		x.t = s.memo.table.Of(screen.SightingOf(v), func() *outlook.Table {
+		x.t = s.memo.table.Of(screen.BluesKeyOf(v), func() *outlook.Table {
 			t := outlook.Timetable(v.State, screen.Outlook(v), x.blue, noPlan, v.Now, 0)
 			return &t
 		})
