@@ -59,7 +59,7 @@ func manyVats(t testing.TB, vats, days, events int) shelf.Home {
 func handsOf(t testing.TB, home shelf.Home) hands {
 	t.Helper()
 	ctx, stop := context.WithCancel(context.Background())
-	eng := engine.New(engine.Machine{}, "", &cue.Recorder{})
+	eng := engine.New(ahead{}, "", &cue.Recorder{})
 	ended := make(chan struct{})
 	go func() { eng.Run(ctx); close(ended) }()
 	player := cue.New(cue.Settings{}, home, nil)

@@ -269,7 +269,7 @@ func reversed(s []bool) []bool {
 // bare is a root without its functions, which cannot be compared.
 func bare(m tea.Model) model {
 	b := m.(model)
-	b.style, b.getenv, b.hands, b.closed, b.openedAt = style.Style{}, nil, hands{}, lineEnd{}, 0
+	b.style, b.getenv, b.hands, b.closed = style.Style{}, nil, hands{}, lineEnd{}
 	return b
 }
 

@@ -69,14 +69,14 @@ type (
 	}
 )
 
-func (h hands) do(id string, c day.Command, reload bool) tea.Cmd {
+func (h hands) do(id string, c day.Command) tea.Cmd {
+	pressed := h.mono()
 	return func() tea.Msg {
 		c, err := command.Likened(h.home, c)
 		if err != nil {
 			return repliedMsg{err: err}
 		}
-		now := h.now(id)
-		made, err := h.eng.Press(h.ctx, id, h.asks.answer(id, c, now))
+		made, err := h.eng.Press(h.ctx, id, h.asks.answer(id, c, pressed))
 		if errors.Is(err, day.ErrTooSoon) {
 			if err = nil; h.pressed {
 				err = errTooSoon
@@ -84,7 +84,7 @@ func (h hands) do(id string, c day.Command, reload bool) tea.Cmd {
 		}
 		pending := (*day.Pending)(nil)
 		wants := errors.As(err, &pending)
-		err = h.asks.ask(id, c, now, err)
+		err = h.asks.ask(id, c, h.mono(), err)
 		switch {
 		case h.pressed && wants:
 			err = errors.New(pending.Caution + "; press once more")
@@ -92,10 +92,7 @@ func (h hands) do(id string, c day.Command, reload bool) tea.Cmd {
 		case h.pressed:
 			h.sound(err)
 		}
-		if err == nil && reload {
-			err = h.eng.Settle(h.ctx, id)
-		}
-		return repliedMsg{err: err, reload: reload, word: h.notice(id, made)}
+		return repliedMsg{err: err, word: h.notice(id, made)}
 	}
 }
 

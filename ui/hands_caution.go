@@ -16,7 +16,7 @@ type cautions struct {
 	mu sync.Mutex
 	id string
 	c  day.Command
-	at time.Time
+	at time.Duration // on the machine's monotonic clock
 }
 
 // Least and most between a caution that was shown and the key that answers it.
@@ -25,8 +25,8 @@ const (
 	askMost  = time.Minute
 )
 
-// answer is a command for a day as it goes to the engine.
-func (a *cautions) answer(id string, c day.Command, now func() time.Time) day.Command {
+// answer is a command for a day as it goes to the engine; now is on the machine's monotonic clock.
+func (a *cautions) answer(id string, c day.Command, now time.Duration) day.Command {
 	if a == nil {
 		return c
 	}
@@ -36,7 +36,7 @@ func (a *cautions) answer(id string, c day.Command, now func() time.Time) day.Co
 		a.c = nil
 		return c
 	}
-	since := now().Sub(a.at)
+	since := now - a.at
 	if since < askLeast { // a key that bounced
 		return c
 	}
@@ -48,7 +48,7 @@ func (a *cautions) answer(id string, c day.Command, now func() time.Time) day.Co
 }
 
 // ask keeps a command that wants its caution answered first, and says how it is answered; other errors stay as they are.
-func (a *cautions) ask(id string, c day.Command, now func() time.Time, err error) error {
+func (a *cautions) ask(id string, c day.Command, now time.Duration, err error) error {
 	pending := (*day.Pending)(nil)
 	if a == nil || !errors.As(err, &pending) {
 		return err
@@ -56,19 +56,7 @@ func (a *cautions) ask(id string, c day.Command, now func() time.Time, err error
 	a.mu.Lock()
 	defer a.mu.Unlock()
 	if a.c == nil {
-		a.id, a.c, a.at = id, c, now()
+		a.id, a.c, a.at = id, c, now
 	}
 	return fmt.Errorf("%s; the same key again: answered, and done", pending.Caution)
-}
-
-// now asks for the time of a day; zero for one that is not open.
-func (h hands) now(id string) func() time.Time {
-	return func() time.Time {
-		snap, err := h.eng.Now(h.ctx)
-		if err != nil {
-			return time.Time{}
-		}
-		v, _ := snap.Day(id)
-		return v.Now
-	}
 }

@@ -8,13 +8,32 @@ import (
 	"time"
 
 	"example.org/vatside/model/day"
+	"example.org/vatside/ui/screen"
+	"example.org/vatside/ui/shelf"
 )
+
+// The machine's clock says when: in a rehearsal at sixty times the pace a second of the day is no second of the hands.
+func TestASecondIsTheMachines(t *testing.T) {
+	v := happened(t, true)
+	v.State.Head.Setup.Heater = 1000
+	h := handsOf(t, shelf.Open(t.TempDir()))
+	k := talking(t, h, v, screen.AtDay)
+	on := day.Record{Body: day.HeaterOn{Power: 1000}}
+	_ = h.do(spoken, on)()
+	k.led.Set(k.now.Add(20 * time.Second)) // of the day
+	if _ = h.do(spoken, on)(); k.view().State.Vat.Heater {
+		t.Error("a bounce is taken, since the day's clock runs ahead")
+	}
+	skipped.Add(int64(time.Second))
+	if _ = h.do(spoken, on)(); !k.view().State.Vat.Heater {
+		t.Error("a second press after a second is not taken")
+	}
+}
 
 // The same key answers a caution that no screen asks for: not at once, not after a minute, not for another day or another act.
 func TestTheSameKeyAnswersACaution(t *testing.T) {
 	on, other := day.Record{Body: day.HeaterOn{Power: 1000}}, day.Record{Body: day.Note{Text: "rain"}}
-	nine := time.Date(2026, 3, 28, 9, 0, 0, 0, time.UTC)
-	at := func(after time.Duration) func() time.Time { return func() time.Time { return nine.Add(after) } }
+	at := func(after time.Duration) time.Duration { return time.Hour + after } // on the machine's monotonic clock
 	for _, c := range []struct {
 		name  string
 		press func(a *cautions) day.Command

@@ -135,17 +135,24 @@ func TestEnterThatClosedALine(t *testing.T) {
 	}
 }
 
-// The question before a day is closed is not answered within a second.
+// The question before a day is closed is asked once, by the line that x opens, and not answered within a second; what it leaves open
+// stands there, and a reason that is typed asks nothing more.
 func TestClosingIsAskedForASecond(t *testing.T) {
-	for _, wait := range []time.Duration{100, 990, 1000} {
-		v := happened(t, true)
-		d := seated(t, v).at(screen.AtDay, v.ID).runs(time.Second).types("x")
-		for range 2 { // of the question, and of its caution where it has one
+	for _, why := range []string{"", "rain"} {
+		for _, wait := range []time.Duration{100, 990, 1000} {
+			v := happened(t, true, day.PieceAdded{OfPiece: day.OfPiece{Tag: "A1"}, PieceSpec: day.PieceSpec{Fibre: "cotton", Dry: 200, Dips: 2}})
+			n := len(v.State.Log)
+			d := seated(t, v).at(screen.AtDay, v.ID).runs(time.Second).types("x")
+			if got := d.shown(); !strings.Contains(got, "this closes the day, and no key takes it back") || !strings.Contains(got, "A1 not finished") {
+				t.Fatalf("x asks:\n%s", got)
+			}
+			d.types(why)
 			d.in.run(wait * time.Millisecond)
 			d.types("[enter]")
-		}
-		if closed := d.view(v.ID).State.Closed; closed != (wait >= 1000) {
-			t.Errorf("%d ms after the question: closed %v: %s", wait, closed, d.g.word)
+			closed := d.view(v.ID).State.Closed
+			if closed != (wait >= 1000) || closed && d.kinds(v.ID, n) != "caution answered, closed" {
+				t.Errorf("%q, %d ms after the question: closed %v, %q: %s", why, wait, closed, d.kinds(v.ID, n), d.g.word)
+			}
 		}
 	}
 }

@@ -8,6 +8,7 @@ import (
 	"example.org/vatside/model/day"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/screen"
+	"example.org/vatside/ui/shelf"
 	"example.org/vatside/ui/widget"
 )
 
@@ -287,5 +288,38 @@ func TestHomeAndBack(t *testing.T) {
 				t.Errorf("%s: ? leaves help open: %v", s.name, m.help)
 			}
 		}
+	}
+}
+
+// While a time runs space answers its call on every screen: none names it for what is its own, but the day itself, first aid, and
+// what takes typed text or shows a caution.
+func TestSpaceIsNamedWhereItWorks(t *testing.T) {
+	h, dips := handsOf(t, shelf.Open(t.TempDir())), dipping(t)
+	tried := 0
+	for _, s := range scenes(t) {
+		if s.at == screen.AtDay || s.at == screen.AtAid || s.name == "help" || s.name == "leaving" {
+			continue
+		}
+		m := s.open(clickable(h, s.view))
+		m.snap.Days = append(m.snap.Days, another(dips, "tub")) // its dip runs
+		top := m.stack[len(m.stack)-1]
+		sheet := m.sheet()
+		if top.typed() || m.cautioned() || sheet.Caution != nil {
+			continue
+		}
+		tried++
+		for _, b := range top.shows.Keys(m.env()) {
+			if b.Enabled() && b.Help().Key == "space" {
+				t.Errorf("%s: its keys name space: %s", s.name, b.Help().Desc)
+			}
+		}
+		for _, a := range append(sheet.Answers, sheet.Next) {
+			if strings.HasPrefix(a, "space") {
+				t.Errorf("%s: it says %q", s.name, a)
+			}
+		}
+	}
+	if tried < 15 {
+		t.Errorf("only %d screens were tried", tried)
 	}
 }

@@ -107,6 +107,9 @@ func (m model) helpSheet(top place, env screen.Env) widget.Sheet {
 			"(as planned): the clock went on by itself.",
 		},
 	}
+	if v, ok := env.Day(); ok && top.at == screen.AtDay && len(v.State.Pieces) > 0 {
+		sheet.How = append(sheet.How, "A figure answers a look (1–3) first, else it is a row of what goes in or comes out together, else the rung that a piece is like.")
+	}
 	columns, room := widget.Room(sheet, env.Width, env.Height, m.style)
 	if rows = beside(rows, columns, room); len(rows) > room {
 		sheet.Keys = []widget.Key{{Key: "↓", Does: "more"}}

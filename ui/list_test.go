@@ -110,7 +110,7 @@ func TestPiecesAsBefore(t *testing.T) {
 	}
 	// Wished like a piece of the book, it gets that one's blue.
 	add := day.AddPiece{Tag: "C1", Spec: day.PieceSpec{Fibre: "linen", Dry: 100, Dips: 3, Like: "bin/2026-03-28/A1"}}
-	if msg := h.do(id, add, false)().(repliedMsg); msg.err != nil {
+	if msg := h.do(id, add)().(repliedMsg); msg.err != nil {
 		t.Error(msg.err)
 	}
 	snap, err = eng.Now(ctx)
@@ -124,7 +124,7 @@ func TestPiecesAsBefore(t *testing.T) {
 	}
 	for _, like := range []string{"bin/2026-03-28/Z9", "nowhere/2026-03-28/A1", "A1"} {
 		bad := day.AddPiece{Tag: "D1", Spec: day.PieceSpec{Fibre: "linen", Dry: 100, Dips: 3, Like: like}}
-		if msg := h.do(id, bad, false)().(repliedMsg); msg.err == nil {
+		if msg := h.do(id, bad)().(repliedMsg); msg.err == nil {
 			t.Errorf("like %s it is taken", like)
 		}
 	}
@@ -193,7 +193,7 @@ func TestWishedLikeAPieceThatDriedOverNight(t *testing.T) {
 	h := hands{ctx: ctx, home: home, eng: eng}
 	for i, like := range []string{"bin/2026-03-28/A1", "bin/2026-03-29/A1"} {
 		add := day.AddPiece{Tag: []string{"C1", "C2"}[i], Spec: day.PieceSpec{Fibre: "linen", Dry: 100, Like: like}}
-		if msg := h.do(id, add, false)().(repliedMsg); msg.err != nil {
+		if msg := h.do(id, add)().(repliedMsg); msg.err != nil {
 			t.Fatal(msg.err)
 		}
 	}
@@ -206,7 +206,7 @@ func TestWishedLikeAPieceThatDriedOverNight(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if msg := h.say(id, commands, v.Now)().(saidMsg); msg.err != nil {
+	if msg := h.say(id, commands, 0)().(saidMsg); msg.err != nil {
 		t.Fatal(msg.err)
 	}
 	stop()

@@ -200,7 +200,7 @@ func TestTheOtherProgramClosesTheDay(t *testing.T) {
 	two.take(enter)
 	two.shows(onlyLooked)
 	one.act(t, day.Answered{Command: day.Close{}})
-	two.shows("space: home")
+	two.shows("enter: home")
 	if msg := one.nextDay("bin", false, screen.Settings{})().(openedMsg); msg.err != nil {
 		t.Fatal(msg.err)
 	}
@@ -223,7 +223,7 @@ func TestAClosedDayThatWasLeft(t *testing.T) {
 	if err := writer.Close(); err != nil {
 		t.Fatal(err)
 	}
-	two.shows("space: home", onlyLooked, takesOver)
+	two.shows("enter: home", onlyLooked, takesOver)
 	if word, err := two.h.takenOver(garden); err != nil || word != "the day was closed meanwhile" {
 		t.Errorf("%q, %v", word, err)
 	}

@@ -22,13 +22,13 @@ func TestTheWordSaysWhatIsTakenBack(t *testing.T) {
 		{day.Record{Body: day.VatCovered{}}, "lid on · PageUp takes back"}, {day.Back{}, "taken back: lid on (#"},
 		{day.Record{Body: day.Note{Text: "rain"}}, ""},
 	} {
-		msg := h.do(garden, c.do, false)().(repliedMsg)
+		msg := h.do(garden, c.do)().(repliedMsg)
 		if msg.err != nil || !strings.HasPrefix(msg.word, c.word) || c.word == "" && msg.word != "" {
 			t.Errorf("%+v says %q, %v", c.do, msg.word, msg.err)
 		}
 	}
 	h.act(t, day.Answered{Command: day.Record{Body: day.HeaterOn{}}})
-	if msg := h.do(garden, day.Back{}, false)().(repliedMsg); !strings.HasPrefix(msg.word, "taken back: heater on (#") || !strings.HasSuffix(msg.word, "off and unplugged") {
+	if msg := h.do(garden, day.Back{})().(repliedMsg); !strings.HasPrefix(msg.word, "taken back: heater on (#") || !strings.HasSuffix(msg.word, "off and unplugged") {
 		t.Errorf("the heater taken back says %q, %v", msg.word, msg.err)
 	}
 }

@@ -29,6 +29,10 @@ func (m model) overhead() widget.CallRow {
 	if of > 1 {
 		row.Vat = vatName(r.view)
 	}
+	if r.call.Due == nil { // a strip: its seconds run up, and all of it is the last minute
+		row.Tone, row.Big = widget.Now, strings.ToUpper(row.Words)
+		return row
+	}
 	switch left := r.call.Due.At.Sub(r.view.Now); {
 	case left <= 0:
 		row.Tone, row.Big = widget.Trouble, r.call.Short+" "+day.Countdown(-left)

@@ -42,8 +42,8 @@ func TestTheCallStandsOverEveryPlace(t *testing.T) {
 				m.width, m.height = size[0], size[1]
 				lines := strings.Split(ansi.Strip(m.View()), "\n")
 				where := -1
-				for i, l := range lines {
-					if strings.TrimSpace(l) == want {
+				for i, l := range lines { // without colour marks set it apart, up to the right edge
+					if marked := strings.TrimSpace(l); strings.TrimRight(marked, "=") == want+" " && strings.HasSuffix(marked, "==") {
 						where = i
 					}
 				}
@@ -75,6 +75,22 @@ func TestTheLastMinuteStandsInBigLetters(t *testing.T) {
 				}
 			}
 		}
+	}
+}
+
+// A strip that is watched stands over every other screen with its seconds, and a press there says that it is blue.
+func TestAWatchedStripStandsOverOtherScreens(t *testing.T) {
+	v := happened(t, true)
+	n := len(v.State.Log)
+	d := seated(t, v).at(screen.AtDay, v.ID).runs(time.Second).types("t").runs(time.Second).types("l").runs(22 * time.Second)
+	if got := d.g.overhead(); got.Words != "BLUE YET? 0:23" || got.Big != got.Words || got.Tone != widget.Now || !strings.Contains(d.shown(), got.Words) {
+		t.Fatalf("over the log stands %+v:\n%s", got, d.shown())
+	}
+	if d.types("[space]"); d.kinds(v.ID, n) != "strip begun, strip test" {
+		t.Errorf("a press records %q: %s", d.kinds(v.ID, n), d.g.word)
+	}
+	if got := d.g.overhead(); got.Words != "" {
+		t.Errorf("blue, it stands there still: %+v", got)
 	}
 }
 

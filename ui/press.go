@@ -24,7 +24,7 @@ const (
 	overKey = "over" // on the call that stands over the screen
 )
 
-// running is a call whose time runs, and its day.
+// running is a call for which a time runs, and its day.
 type running struct {
 	view engine.View
 	call day.Call
@@ -45,7 +45,7 @@ func (m model) rules(but string) (r running, of int, ok bool) {
 		}
 		of++
 		c := day.CallOf(v.State, v.Now)
-		if c.Due == nil || v.ID == but {
+		if !c.Runs() || v.ID == but {
 			continue
 		}
 		if !ok || c.Compare(r.call) < 0 {
@@ -150,7 +150,7 @@ func (m model) press(k screen.Key) (model, tea.Cmd, bool) {
 	m.hands.pressed = true
 	c := m.hands.saw(r.view.ID, day.Done{Call: r.call.ID})
 	m.acting++
-	cmd := acted(m.hands.do(r.view.ID, c, false))
+	cmd := acted(m.hands.do(r.view.ID, c))
 	m.hands.pressed = false
 	return m, cmd, true
 }
@@ -243,12 +243,9 @@ type lineEnd struct {
 	at time.Duration // on the machine's monotonic clock
 }
 
-// lined keeps when a line was opened, and which key closed it; was is whether one was open before.
+// lined keeps which key closed a line, and when; was is whether one was open before.
 func (m model) lined(was bool, by string) model {
-	switch is := m.stack[len(m.stack)-1].typed(); {
-	case !was && is:
-		m.openedAt = m.hands.mono()
-	case was && !is && by != "":
+	if is := m.stack[len(m.stack)-1].typed(); was && !is && by != "" {
 		m.closed = lineEnd{by, m.hands.mono()}
 	}
 	return m

@@ -89,7 +89,7 @@ func TestAPressThatIsNotTakenSaysWhy(t *testing.T) {
 		t.Helper()
 		term := &heard{}
 		h.player = cue.New(cue.Settings{Bell: true}, nil, term)
-		got := h.do(id, day.Done{Call: seen}, false)().(repliedMsg)
+		got := h.do(id, day.Done{Call: seen})().(repliedMsg)
 		h.player.Close()
 		if word := fmt.Sprint(got.err); word != want {
 			t.Errorf("the press for %q says %q, want %q", seen, word, want)

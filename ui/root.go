@@ -7,7 +7,6 @@ import (
 
 	tea "github.com/charmbracelet/bubbletea"
 
-	"example.org/vatside/model/day"
 	"example.org/vatside/model/history"
 	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/engine"
@@ -39,7 +38,6 @@ type model struct {
 	fronted       map[string]string // of each day the last call that was due and brought to the front, or was there before
 	broughtAt     time.Duration     // when a clock last came to the front by itself, on the machine's monotonic clock; 0: never
 	closed        lineEnd           // the last line that was typed
-	openedAt      time.Duration     // when it was opened, on the machine's monotonic clock
 	lastDay       string            // the day last shown, VAT/DAY
 	leaving       leaving
 	acting        int  // acts that were handed to the engine and not answered yet
@@ -372,16 +370,8 @@ func (m model) want(r screen.Request) (model, tea.Cmd) {
 			return m, m.hands.load(false)
 		}
 	case screen.Do:
-		c := r.Command
-		if a, ok := c.(day.Answered); ok {
-			c = a.Command
-		}
-		_, closes := c.(day.Close)
-		if closes && m.openedAt != 0 && m.hands.mono()-m.openedAt < askLeast {
-			return m.refused(errors.New("not taken: it came too soon after the question; ask once more")), nil
-		}
 		m.acting++
-		return m, acted(m.hands.do(top.day, m.hands.saw(top.day, r.Command), closes))
+		return m, acted(m.hands.do(top.day, m.hands.saw(top.day, r.Command)))
 	case screen.List:
 		return m, m.hands.list(top.day, r.Path)
 	case screen.Begin:
@@ -399,7 +389,7 @@ func (m model) want(r screen.Request) (model, tea.Cmd) {
 		}
 		m.word, m.wordPlain = r.Word, true
 	case screen.Ask:
-		return m.saying(sayLine{typing: screen.Field{What: r.Row, Label: r.Blank.Label, Unit: r.Blank.Unit}, row: r.Row, of: r.Of}), nil
+		return m.openRow(r), nil
 	case screen.Set:
 		return m, m.hands.set(r.Settings)
 	case screen.Quit:

@@ -26,7 +26,8 @@ type sayLine struct {
 	of      string        // the tag or the number that stands between them
 	waits   []day.Command // what was said and is not done: the first waits for its caution; empty: nothing waits
 	caution string        // that caution
-	at      time.Time     // when it was told, by the day's clock
+	asks    bool          // the line was opened with it, as a question: what is typed beside it is no other answer
+	at      time.Duration // when it was told, on the machine's monotonic clock
 	sent    bool          // the engine has it and did not answer yet
 	words   string        // what the line was taken for as it was sent
 }
@@ -39,7 +40,7 @@ type saidMsg struct {
 	id     string
 	err    error         // a *day.Pending where a caution stands before the first of left
 	left   []day.Command // what is not done
-	at     time.Time     // when the caution was told
+	at     time.Duration // when the caution was told, on the machine's monotonic clock
 	closes bool          // the day was closed
 }
 
@@ -72,6 +73,31 @@ func (m model) openSay() model {
 	return m.saying(sayLine{typing: screen.Field{What: "say", Label: "What was done, read or seen"}})
 }
 
+// openRow opens the line of a row's key. Where the row's words as they stand want a caution, the line asks it.
+func (m model) openRow(a screen.Ask) model {
+	s := sayLine{typing: screen.Field{What: a.Row, Label: a.Blank.Label, Unit: a.Blank.Unit}, row: a.Row, of: a.Of}
+	if s.waits, s.caution = m.forewarned(s); s.caution != "" {
+		s.asks, s.at = true, m.hands.mono()
+	}
+	return m.saying(s)
+}
+
+// forewarned is what a line says, and the caution before it; none where it says nothing yet, or nothing that wants one.
+func (m model) forewarned(s sayLine) ([]day.Command, string) {
+	v, ok := m.snap.Day(m.stack[len(m.stack)-1].day)
+	if !ok {
+		return nil, ""
+	}
+	_, _, commands, err := answer.Take(v.State, v.Now, s.said())
+	if err != nil || len(commands) == 0 {
+		return nil, ""
+	}
+	if words := day.CautionOf(v.State, commands[0], v.Now); words != "" {
+		return commands, words
+	}
+	return nil, ""
+}
+
 // sayTyped takes a key while the line is open.
 func (m model) sayTyped(k screen.Key) (tea.Model, tea.Cmd) {
 	top := m.stack[len(m.stack)-1]
@@ -82,13 +108,21 @@ func (m model) sayTyped(k screen.Key) (tea.Model, tea.Cmd) {
 		return m.saying(sayLine{}), nil
 	case s.sent:
 		return m, nil
+	case entered && s.asks:
+		waits, words := m.forewarned(s)
+		if words != s.caution { // it is another by now: it is asked for itself
+			s.asks, s.waits, s.caution = false, nil, ""
+			return m.saying(s).sayEntered(top)
+		}
+		s.waits = waits
+		fallthrough
 	case entered && len(s.waits) > 0:
 		answered := append([]day.Command{day.Answered{Command: s.waits[0]}}, s.waits[1:]...)
 		return m.send(s, answered)
 	case entered:
 		return m.sayEntered(top)
 	}
-	if next.Text != s.typing.Text { // other words leave what waited
+	if next.Text != s.typing.Text && !s.asks { // other words leave what waited
 		s.waits, s.caution = nil, ""
 	}
 	s.typing = next
@@ -97,7 +131,7 @@ func (m model) sayTyped(k screen.Key) (tea.Model, tea.Cmd) {
 
 // sayEntered carries out what is typed: an act by its commands, a question by the place that answers it.
 func (m model) sayEntered(top place) (tea.Model, tea.Cmd) {
-	s := top.say
+	s := m.stack[len(m.stack)-1].say
 	v, ok := m.snap.Day(top.day)
 	if !ok || s.said() == "" {
 		s.typing.Wrong = "nothing is typed; done is the press"
@@ -151,10 +185,10 @@ func (m model) asked(r answer.Row, l answer.Line, top place) (tea.Model, tea.Cmd
 
 // say carries commands out, one after the other, until one is refused or wants its caution answered. An answer that comes less than
 // a second after its caution was told, at, is none.
-func (h hands) say(id string, commands []day.Command, at time.Time) tea.Cmd {
+func (h hands) say(id string, commands []day.Command, at time.Duration) tea.Cmd {
+	pressed := h.mono()
 	return func() tea.Msg {
-		now := h.now(id)
-		if _, answers := commands[0].(day.Answered); answers && now().Sub(at) < askLeast {
+		if _, answers := commands[0].(day.Answered); answers && pressed-at < askLeast {
 			return saidMsg{id: id, err: day.ErrTooSoon, left: commands, at: at}
 		}
 		closes := false
@@ -164,7 +198,7 @@ func (h hands) say(id string, commands []day.Command, at time.Time) tea.Cmd {
 				_, err = h.eng.Do(h.ctx, id, liked)
 			}
 			if err != nil {
-				return saidMsg{id: id, err: err, left: commands[i:], at: now()}
+				return saidMsg{id: id, err: err, left: commands[i:], at: h.mono()}
 			}
 			if a, is := c.(day.Answered); is {
 				c = a.Command

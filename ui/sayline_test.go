@@ -5,6 +5,7 @@ import (
 	"reflect"
 	"slices"
 	"strings"
+	"sync/atomic"
 	"testing"
 	"time"
 
@@ -58,10 +59,18 @@ func (k *talk) view() engine.View {
 // log is the day's events.
 func (k *talk) log() []day.Event { return k.view().State.Log }
 
-// later lets time go by.
+// ahead is the machine whose monotonic clock is ahead by what a test skipped.
+type ahead struct{ engine.Machine }
+
+var skipped atomic.Int64
+
+func (a ahead) Mono() time.Duration { return a.Machine.Mono() + time.Duration(skipped.Load()) }
+
+// later lets time go by, of the day and of the machine.
 func (k *talk) later(by time.Duration) {
 	k.now = k.now.Add(by)
 	k.led.Set(k.now)
+	skipped.Add(int64(by))
 	k.m.snap.Days = []engine.View{k.view()}
 }
 

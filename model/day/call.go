@@ -251,11 +251,17 @@ func (s State) afterLift(act Act, now time.Time) string {
 	return "air " + act.Piece.Tag + ", " + act.Piece.AirTime(false).String()
 }
 
-// Row is the call with its time in one short row, as it stands over other things: "A1 IN, out in 1:55", "LIFT A1 0:40 over". It is
-// empty while no time runs for it.
+// Runs tells whether a time runs for the call: to its end, or up, as for a strip that is watched.
+func (c Call) Runs() bool { return c.Due != nil || c.Act.Kind == ActStrip }
+
+// Row is the call with its time in one short row, as it stands over other things: "A1 IN, out in 1:55", "LIFT A1 0:40 over",
+// "BLUE YET? 0:23". It is empty while no time runs for it.
 func (c Call) Row(now time.Time) string {
-	if c.Due == nil {
+	switch {
+	case !c.Runs():
 		return ""
+	case c.Due == nil:
+		return c.Short + " " + Countdown(time.Duration(*c.Figure*float64(time.Second)))
 	}
 	left := c.Due.At.Sub(now)
 	switch {

@@ -21,11 +21,7 @@ func (p *Pending) Error() string { return "answer the caution first: " + p.Cauti
 
 // Answered is a command whose caution was answered: the answer is written down with its words, then what the command does.
 // A command that wants none is as without it.
-// Asked is when the caution was shown: within a second after it the answer is not taken; zero: not at a key.
-type Answered struct {
-	Command Command
-	Asked   time.Time
-}
+type Answered struct{ Command Command }
 
 func (Answered) command() {}
 
@@ -83,9 +79,6 @@ func (s State) answered(c Answered, now time.Time) ([]Body, error) {
 	switch c.Command.(type) {
 	case nil, Answered:
 		return refuse("say what is to be done")
-	}
-	if !c.Asked.IsZero() && now.Sub(c.Asked) < cautionLeast {
-		return nil, ErrTooSoon
 	}
 	bodies, err := s.decideAsked(c.Command, now)
 	if err != nil {

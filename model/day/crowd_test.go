@@ -19,11 +19,16 @@ func TestALoadThatIsTooLargeIsSaid(t *testing.T) {
 		fill         quantity.Volume
 		dry          quantity.Mass
 		says         string
+		came         day.Body // to the liquor or from it, since it was filled
 	}{
-		{"room enough", "frustum 36 cm 44 cm 62 cm", 60, 420, ""},
-		{"too heavy", "frustum 36 cm 44 cm 62 cm", 60, 4000, "liquor ratio of 15:1"},
-		{"too heavy, vessel not said", "", 60, 4000, "liquor ratio of 15:1"},
-		{"too full", "cylinder 30 cm 40 cm", 22, 1000, "below the rim; with these goods in"},
+		{"room enough", "frustum 36 cm 44 cm 62 cm", 60, 420, "", nil},
+		{"too heavy", "frustum 36 cm 44 cm 62 cm", 60, 4000, "liquor ratio of 15:1", nil},
+		{"too heavy, vessel not said", "", 60, 4000, "liquor ratio of 15:1", nil},
+		{"too full", "cylinder 30 cm 40 cm", 22, 1000, "below the rim; with these goods in", nil},
+		{"too full with less", "cylinder 30 cm 40 cm", 22, 500, "below the rim; with these goods in", nil},
+		{"too full, less was drawn off", "cylinder 30 cm 40 cm", 22, 500, "", day.DrawnOff{Liquor: 7}},
+		{"too full by what was read", "cylinder 30 cm 40 cm", 14, 600, "below the rim; with these goods in", day.Reading{Holds: ptr(quantity.Litres(22))}},
+		{"heavy for what is left", "frustum 36 cm 44 cm 62 cm", 60, 2000, "liquor ratio of 10:1", day.DrawnOff{Liquor: 40}},
 	} {
 		s, err := day.Begin(day.Head{Recipe: r, Setup: day.Setup{Fill: c.fill, Vessel: c.vessel, Material: "stainless"}, Opening: day.Opening{Built: true}})
 		if err != nil {
@@ -32,7 +37,11 @@ func TestALoadThatIsTooLargeIsSaid(t *testing.T) {
 		for i, b := range []day.Body{
 			day.Opened{How: "tend"}, day.StepDone{OfStep: day.OfStep{1}, Do: "warm"}, day.VatJudged{OfStep: day.OfStep{2}, Ready: true},
 			day.PieceAdded{day.OfPiece{"A1"}, day.PieceSpec{Fibre: "linen", Dry: c.dry}}, day.WettedOut{day.OfPiece{"A1"}}, day.FrothSkimmed{},
+			c.came,
 		} {
+			if b == nil {
+				continue
+			}
 			if s, err = day.Apply(s, day.Event{Seq: i + 1, At: at, Body: b}); err != nil {
 				t.Fatal(err)
 			}

@@ -91,9 +91,11 @@ func TestNoWayRoundADanger(t *testing.T) {
 		{"heat with goods in", with(dyeing(t, 1), day.DipBegun{OfPiece: a1, Dip: 1, For: quantity.Minutes(8)}), heater, "hands and goods out before heat"},
 		{"hot water with goods in", with(dyeing(t, 1), day.DipBegun{OfPiece: a1, Dip: 1, For: quantity.Minutes(8)}), hotTop, "hands and goods out before hot water"},
 		{"a heater without liquor", at("soda", recipe.Weigh, "indigo"), heater, "never on dry"},
+		{"a heater in a vat that was emptied", with(dyeing(t, 1), day.DrawnOff{Liquor: 60}), heater, "never on dry"},
 		{"heat while it is ended", ending(2), heater, "the heater stays off"},
 		{"a dose with goods in", with(dyeing(t, 1), day.DipBegun{OfPiece: a1, Dip: 1, For: quantity.Minutes(8)}), append(powders("soda", "soda ash")[:3], stocks...), "hands and goods out"},
 		{"a dose with the heater on", with(dyeing(t, 1), day.HeaterOn{}), append(powders("soda", "soda ash")[:3], stocks...), "the heater is on"},
+		{"a powder of the build with the heater on", with(at("soda", recipe.Sprinkle, "reducer"), day.HeaterOn{}, day.CautionAnswered{OfStep: day.OfStep{Step: 10}}, day.Reading{Temp: celsius(45)}), step, "the heater is on"},
 		{"sulfur in a closed room", dyeing(t, 1, closed), append(powders("reducer", "sodium dithionite"), stocks...), "no sulfur reducer in a closed room"},
 		{"acid into the vat", dyeing(t, 1), powders("citric acid", "citric acid"), `no powder "citric acid"`},
 		{"acid into a ferment", ferment(t), powders("vinegar", "food"), ""},
@@ -191,4 +193,29 @@ func TestUndoingIsNoWayRound(t *testing.T) {
 	p.wait(12 * minute)
 	p.do(day.Lower{Tag: "A1"})
 	p.refuses(day.Undo{Seq: off}, "A1 would be in the vat with the heater on")
+}
+
+// No key takes a closing back, nor the end of a vat; nor of a closed day what would leave goods in its vat, or its heater on.
+func TestAClosedDayStaysClosed(t *testing.T) {
+	for _, end := range []day.Command{day.Close{Why: "dusk"}, day.Record{Body: day.VatEnded{}}} {
+		p := dyeing(t, 1)
+		p.do(day.Lower{Tag: "A1"})
+		p.wait(8 * minute)
+		p.do(day.Lift{Tag: "A1"})
+		p.do(day.Record{Body: day.CarriedOver{OfPiece: a1}})
+		over := p.s.Seq
+		p.do(day.Record{Body: day.HeaterOn{}})
+		p.do(day.Record{Body: day.HeaterOff{}})
+		off := p.s.Seq
+		p.do(day.Record{Body: day.Note{Text: "warm"}})
+		note := p.s.Seq
+		p.do(end)
+		p.refuses(day.Undo{Seq: p.s.Seq}, "not taken back")
+		p.refuses(day.Undo{Seq: over}, "A1 still airs")
+		p.refuses(day.Undo{Seq: off}, "the heater is on")
+		p.do(day.Undo{Seq: note})
+		if !p.s.Closed {
+			t.Error("a note that is taken back opens the day")
+		}
+	}
 }

@@ -182,11 +182,10 @@ func beyondAll(b Body) error {
 
 func decide(s State, c Command, now time.Time) ([]Body, error) {
 	if s.Closed {
-		switch c.(type) {
-		case Undo:
-		default:
-			return refuse("the day is closed since %s: begin the next one from home", Clock(s.At))
+		if c, ok := c.(Undo); ok {
+			return s.undoClosed(c, now)
 		}
+		return refuse("the day is closed since %s: begin the next one from home", Clock(s.At))
 	}
 	switch c := c.(type) {
 	case Done:

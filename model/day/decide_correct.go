@@ -65,15 +65,36 @@ func (s State) back(now time.Time) ([]Body, error) {
 	return refuse("nothing can be taken back")
 }
 
-// undo takes events back that one command made.
+// undo takes events back that one command made, as far as they still stand.
 func (s State) undo(seqs []int, now time.Time) ([]Body, error) {
 	var out []Body
+	fix := corrections(s.Log)
 	for _, seq := range seqs {
+		if fix[seq].Way == "undone" {
+			continue
+		}
 		bodies, err := s.correct(seq, "undone", nil, now)
 		if err != nil {
 			return nil, err
 		}
 		out = append(out, bodies...)
+	}
+	return out, nil
+}
+
+// undoClosed takes an event of a closed day back: never its end, nor what would leave it as no day is closed.
+func (s State) undoClosed(c Undo, now time.Time) ([]Body, error) {
+	out, err := s.correct(c.Seq, "undone", nil, now)
+	if err != nil {
+		return nil, err
+	}
+	for _, b := range out {
+		if s, err = Apply(s, Event{Seq: s.Seq + 1, At: s.At, Body: b}); err != nil {
+			return nil, err
+		}
+	}
+	if err := s.hanging(); err != nil {
+		return refuse("the day is closed, and without event %d it could not be: %w", c.Seq, err)
 	}
 	return out, nil
 }
@@ -158,8 +179,11 @@ func (s State) correct(seq int, way string, to *time.Time, now time.Time) ([]Bod
 		case way == "moved" && !movable(e.Body):
 			return refuse("only a piece going in or coming out can be given another time")
 		case way == "undone":
-			if _, ok := e.Body.(Opened); ok {
+			switch e.Body.(type) {
+			case Opened:
 				return refuse("the opening of the day stays")
+			case Closed, VatEnded:
+				return refuse("the end of a day is not taken back: begin the next one from home")
 			}
 			if b, ok := e.Body.(TimerStretched); ok && s.gates(b.Timer) {
 				return refuse("this time is not cut: acid in a vat that still reduces frees a choking gas")

@@ -96,8 +96,8 @@ func (s State) addPiece(c AddPiece) ([]Body, error) {
 	switch {
 	case tag == "":
 		return refuse("a piece needs a tag, such as A1")
-	case strings.ContainsAny(tag, "\n\r\t") || len(tag) > 12:
-		return refuse("a tag is at most 12 letters and figures on one line, such as A1")
+	case strings.ContainsAny(tag, "\n\r\t") || cells(tag) > 12:
+		return refuse("a tag is at most 12 letters and figures on one line, such as A1; wide ones count twice")
 	}
 	if s.Head.Setup.Ending && s.Step > 1 {
 		return refuse("the vat is being ended: no goods go into it")

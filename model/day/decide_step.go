@@ -28,6 +28,11 @@ func (s State) stepDone(a Act, now time.Time) ([]Body, error) {
 		return nil, errors.New(words)
 	}
 	if st.Do == recipe.Sprinkle || st.Do == recipe.Add {
+		if st.Into == recipe.IntoVat {
+			if err := s.handsOut("anything is added"); err != nil {
+				return nil, err
+			}
+		}
 		if err := s.noDraught(st.Powder); err != nil {
 			return nil, err
 		}
@@ -74,6 +79,9 @@ func (s State) stepDone(a Act, now time.Time) ([]Body, error) {
 			return refuse("no acid in a closed room: go outdoors, or make a draught, and say so")
 		}
 		if s.wantsAcid() {
+			if err := s.handsOut("acid goes in"); err != nil {
+				return nil, err
+			}
 			return acidLotIn(st), nil
 		}
 		if why := s.notMild(); why != "" {

@@ -233,6 +233,8 @@ func (s State) heaterOn(b HeaterOn) ([]Body, error) {
 		return refuse("the vat is being ended: the heater stays off, and out of it")
 	case !Filled(s):
 		return refuse("there is no liquor yet: a heater is never on dry")
+	case s.Level().In <= 0:
+		return refuse("all of the liquor was drawn off: a heater is never on dry; say how full it is")
 	}
 	top := s.Head.Recipe.Liquor.High
 	if st, open := s.Open(); open && st.To != nil && st.Into != recipe.IntoStock {

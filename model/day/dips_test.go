@@ -225,3 +225,41 @@ func TestASkippedCheckOpensNoGate(t *testing.T) {
 	p.do(reading(49))
 	p.do(day.Done{})
 }
+
+// A press that leaves a piece out, and comes just after the lift of all was assumed, is no word on that piece.
+func TestAPressJustAfterAnAssumedLiftSparesWhatItLeftOut(t *testing.T) {
+	p := dyeing(t, 2)
+	p.do(day.Lower{Tag: "A1"})
+	p.do(day.Lower{Tag: "A2"})
+	p.wait(8*minute + day.GoOnAfter)
+	seen := p.call().ID
+	c, _ := day.Assume(p.s, p.now, morning)
+	p.do(c)
+	p.wait(time.Second)
+	p.do(day.Done{Call: seen, Without: "A2"})
+	left := p.s.Unsaid()
+	if len(left) != 1 || left[0].Body.(day.DipEnded).Tag != "A2" {
+		t.Errorf("unconfirmed is %v", left)
+	}
+}
+
+// A lift that is taken back, pressed or assumed, is not assumed again: the piece is said to be in. That of its next dip is.
+func TestALiftTakenBackIsNotAssumedAgain(t *testing.T) {
+	p := dyeing(t, 1)
+	p.do(day.Lower{Tag: "A1"})
+	p.wait(9 * minute)
+	c, _ := day.Assume(p.s, p.now, morning)
+	p.do(c)
+	p.do(day.Back{})
+	p.wait(minute)
+	if c, ok := day.Assume(p.s, p.now, morning); ok {
+		t.Errorf("it assumes %#v again", c)
+	}
+	p.do(day.Lift{Tag: "A1"})
+	p.wait(12 * minute)
+	p.do(day.Lower{Tag: "A1"})
+	p.wait(9 * minute)
+	if _, ok := day.Assume(p.s, p.now, morning); !ok {
+		t.Error("the lift of the next dip is not assumed")
+	}
+}

@@ -160,7 +160,7 @@ const MostAssumed = 2
 
 // Assume is the act that a running clock records as planned, if the hands did not answer: the lift of what came out together
 // and was called for GoOnAfter. Nothing is assumed of a time that ran out before watched, the instant since which somebody
-// could hear the call (a start, a restart, the end of a sleep).
+// could hear the call (a start, a restart, the end of a sleep), nor of a lift that was taken back: that piece is said to be in.
 func Assume(s State, now, watched time.Time) (Command, bool) {
 	if s.Closed || s.Head.Setup.Waiting || s.Assumed >= MostAssumed {
 		return nil, false
@@ -169,6 +169,7 @@ func Assume(s State, now, watched time.Time) (Command, bool) {
 		d := dues[0]
 		switch last := dues[len(dues)-1]; {
 		case d.At.Before(watched) || now.Sub(d.At) < GoOnAfter || now.Before(last.At):
+		case slices.ContainsFunc(dues, func(d Due) bool { return s.liftTakenBack(d.Tag) }):
 		case len(dues) == 1:
 			return Lift{Tag: d.Tag, When: d.At, Assumed: true}, true
 		default:
@@ -180,6 +181,24 @@ func Assume(s State, now, watched time.Time) (Command, bool) {
 		}
 	}
 	return nil, false
+}
+
+// liftTakenBack tells whether the lift out of the dip that a piece is in was taken back.
+func (s State) liftTakenBack(tag string) bool {
+	fix := corrections(s.Log)
+	for _, e := range slices.Backward(s.Log) {
+		switch b := e.Body.(type) {
+		case DipBegun:
+			if b.Tag == tag && fix[e.Seq].Way != "undone" {
+				return false
+			}
+		case DipEnded:
+			if b.Tag == tag && fix[e.Seq].Way == "undone" {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // Standing is what a vat waits for between two days: shown and called on home.

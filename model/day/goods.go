@@ -10,8 +10,8 @@ import (
 	"example.org/vatside/model/wording"
 )
 
-// crowded says when pieces would have too little liquor or too little room, with what is in already and two forearms;
-// empty when they have enough.
+// crowded says when pieces would have too little liquor or too little room in what is in the vat now, with what is in already and
+// two forearms; empty when they have enough.
 func (s State) crowded(pieces ...Piece) string {
 	var goods []vessel.Goods
 	for _, p := range append(s.InVat(), pieces...) {
@@ -20,7 +20,7 @@ func (s State) crowded(pieces ...Piece) string {
 	// A vessel that was not said has no rim to watch; the liquor ratio is reckoned all the same.
 	v, err := vessel.Parse(strings.TrimSpace(s.Head.Setup.Vessel+" "+s.Head.Setup.Material), quantity.Metric)
 	room := v.RoomFor(vessel.Plan{
-		Fill: s.Head.Setup.Fill, Sediment: s.Head.Recipe.Liquor.Sediment, Load: vessel.Load{Goods: goods, Forearms: 2}, Alkali: true,
+		Fill: s.holds(), Sediment: s.Head.Recipe.Liquor.Sediment, Load: vessel.Load{Goods: goods, Forearms: 2}, Alkali: true,
 		System: s.Head.Setup.System(),
 	})
 	for _, w := range room.Warnings {

@@ -251,3 +251,14 @@ func TestLooksThatAreRefused(t *testing.T) {
 	}
 	most.refuses(day.Decided{Tag: "A1", Say: day.LookMore}, "1 to 60 dips")
 }
+
+// An answer to a look of which one event was taken back alone is taken back with the rest of it.
+func TestAHalfTakenBackLookIsTakenBack(t *testing.T) {
+	p := looking(t, 5, 3)
+	p.do(day.Decided{Tag: "A1", Say: day.LookStop})
+	p.do(day.Undo{Seq: p.s.Seq})
+	p.do(day.Back{})
+	if want := p.piece("A1").Want(); want != 5 || p.piece("A1").Looked != 0 {
+		t.Errorf("it wants %d dips, and was looked at after dip %d", want, p.piece("A1").Looked)
+	}
+}

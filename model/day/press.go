@@ -54,6 +54,9 @@ func (s State) done(c Done, now time.Time, answered bool) ([]Body, error) {
 	if seqs, id := s.justAssumed(now); len(seqs) > 0 && (c.Call == "" || c.Call == call.ID || c.Call == id) {
 		var out []Body
 		for _, seq := range seqs {
+			if e, _ := s.Event(seq); c.Without != "" && slices.Contains(strings.Split(c.Without, "\t"), e.Body.(Goods).PieceTag()) {
+				continue // left out of the press: nobody has said that it was so
+			}
 			bodies, err := s.correct(seq, "confirmed", nil, now)
 			if err != nil {
 				return nil, err

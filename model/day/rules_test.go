@@ -567,3 +567,14 @@ func TestFibresHaveCeilings(t *testing.T) {
 		t.Errorf("cotton: %v, %+v", err, a)
 	}
 }
+
+// A tag is as long as it is seen to be, in whatever letters.
+func TestATagInOtherLetters(t *testing.T) {
+	p := dyeing(t, 0)
+	for tag, long := range map[string]bool{"скатерть": false, "藍染布地": false, "серветки-1234": true, "藍染布地藍染布": true} {
+		_, err := day.Decide(p.s, day.AddPiece{Tag: tag, Spec: day.PieceSpec{Fibre: "linen", Dry: 200}}, p.now)
+		if (err != nil) != long {
+			t.Errorf("%q: %v", tag, err)
+		}
+	}
+}

@@ -506,3 +506,25 @@ func TestHintsAreUnderstood(t *testing.T) {
 		t.Error("the sign of the examples is unknown")
 	}
 }
+
+// Of an hour that comes twice the last that is not after now is meant; one that no clock showed is no time.
+func TestHoursOverAChangeOfTheClocks(t *testing.T) {
+	berlin, err := time.LoadLocation("Europe/Berlin")
+	if err != nil {
+		t.Skip(err)
+	}
+	for _, w := range []struct{ now, text, want string }{
+		{"2026-10-25T00:50:00Z", "02:45", "2026-10-25T02:45:00+02:00"},
+		{"2026-10-25T01:50:00Z", "02:45", "2026-10-25T02:45:00+01:00"},
+		{"2026-10-25T01:40:00Z", "02:45", "2026-10-25T02:45:00+02:00"},
+		{"2026-10-25T10:00:00Z", "23:10", "2026-10-24T23:10:00+02:00"},
+		{"2026-03-29T01:10:00Z", "02:50", ""},
+		{"2026-03-29T01:10:00Z", "01:50", "2026-03-29T01:50:00+01:00"},
+	} {
+		now, _ := time.Parse(time.RFC3339, w.now)
+		got, err := Hour(w.text, now.In(berlin))
+		if err == nil && got.Format(time.RFC3339) != w.want || (err != nil) != (w.want == "") {
+			t.Errorf("%s at %s is %s, %v", w.text, w.now, got, err)
+		}
+	}
+}

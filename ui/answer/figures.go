@@ -107,11 +107,32 @@ func Hour(text string, now time.Time) (time.Time, error) {
 	if err != nil {
 		return time.Time{}, fmt.Errorf("type the time of day, such as %s", day.Clock(now))
 	}
-	at := time.Date(now.Year(), now.Month(), now.Day(), clock.Hour(), clock.Minute(), 0, 0, now.Location())
-	if at.After(now) {
-		at = at.AddDate(0, 0, -1)
+	at := func(date time.Time) []time.Time {
+		return Showing(time.Date(date.Year(), date.Month(), date.Day(), clock.Hour(), clock.Minute(), 0, 0, time.UTC), now.Location())
 	}
-	return at, nil
+	today := at(now)
+	if len(today) == 0 {
+		return time.Time{}, fmt.Errorf("no clock showed %s today: it was set on", clock.Format("15:04"))
+	}
+	for _, t := range slices.Backward(append(at(now.AddDate(0, 0, -1)), today...)) {
+		if !t.After(now) {
+			return t, nil
+		}
+	}
+	return time.Time{}, fmt.Errorf("no clock showed %s since yesterday", clock.Format("15:04"))
+}
+
+// Showing are the instants at which the clocks of a zone show a date and a time, the earlier first: none in the hour that is left out
+// in spring, two in that which comes twice in autumn. The zone of the time that is given does not count.
+func Showing(date time.Time, zone *time.Location) []time.Time {
+	var out []time.Time
+	at := time.Date(date.Year(), date.Month(), date.Day(), date.Hour(), date.Minute(), date.Second(), 0, zone)
+	for _, by := range []time.Duration{-time.Hour, -30 * time.Minute, 0, 30 * time.Minute, time.Hour} {
+		if t := at.Add(by); t.Format(time.DateTime) == date.Format(time.DateTime) {
+			out = append(out, t)
+		}
+	}
+	return out
 }
 
 // when reads when something was: "2 min ago", "at 10:42", "10:42"; nothing, or "now", is the zero time.

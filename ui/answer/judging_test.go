@@ -80,6 +80,10 @@ func TestNotices(t *testing.T) {
 	q := begun(t, false)
 	bodies, _ := day.Decide(q.State, day.Skip{}, q.now)
 	q.happen(t, bodies...)
+	left := []day.Event{{Body: day.LeftOut{OfPiece: day.OfPiece{Tag: "A1"}, What: "sour"}}}
+	if got := Notice(q.State, left); got != "left out: sour of A1 · PageUp takes back" {
+		t.Errorf("a step of a piece left out says %q", got)
+	}
 	if got := Notice(q.State, q.Log[len(q.Log)-1:]); !strings.HasPrefix(got, "left out: ") || !strings.HasSuffix(got, " · PageUp takes back") {
 		t.Errorf("a step left out says %q", got)
 	}

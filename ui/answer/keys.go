@@ -142,14 +142,18 @@ func stripDoes(s day.State) string {
 	return "strip test"
 }
 
-// skipBlank asks why a step of a piece is left out; one of the vat is left out at once.
+// skipBlank asks why a step of a piece is left out that must not be without a reason; any other is left out at once.
 func skipBlank(l Line) Blank {
 	tags, _ := cutTags(l.State, l.Rest)
-	switch p := l.Act.Piece.Tag; {
-	case len(tags) > 0:
+	if len(tags) == 0 && !open(l.State) && l.Act.Kind == day.ActBench {
+		tags = []string{l.Act.Piece.Tag}
+	}
+	wants := func(tag string) bool {
+		_, err := day.Decide(l.State, day.LeaveOut{Tag: tag}, l.Now)
+		return err != nil
+	}
+	if slices.ContainsFunc(tags, wants) {
 		return Blank{strings.Join(tags, ", ") + " without its next step: why?", ""}
-	case !open(l.State) && l.Act.Kind == day.ActBench:
-		return Blank{p + " without its next step: why?", ""}
 	}
 	return Blank{}
 }

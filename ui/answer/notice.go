@@ -30,6 +30,8 @@ func Notice(s day.State, made []day.Event) string {
 			}
 		case day.StepSkipped:
 			return "left out: " + b.What + takesBack
+		case day.LeftOut:
+			return "left out: " + b.What + " of " + b.Tag + takesBack
 		case day.StripBegun:
 			return "strip out" + takesBack
 		}

@@ -19,7 +19,7 @@ func pressRows() []Row {
 			Example: "done", bare: true,
 			Fits:  func(_ day.State, a day.Act) bool { return a.Press != "" },
 			Parse: func(Line) ([]day.Command, error) { return one(day.Done{}, nil) }},
-		{ID: "all but", Say: "all but TAG", Words: []string{"all but"}, Does: "what the call asks for is done, but those pieces of it stay as they are", Key: "1–9", Group: Call,
+		{ID: "all but", Say: "all but TAG", Words: []string{"all but"}, Does: "what the call asks for is done, but those pieces of it stay as they are", Key: "1–9", Short: "a row's piece stays as it is", Group: Call,
 			Example: "all but B1", tagged: true, bare: true,
 			Fits:     func(_ day.State, a day.Act) bool { return len(a.Tags) > 1 },
 			Possible: func(s day.State) bool { return len(day.Next(s, s.At).Tags) > 1 },

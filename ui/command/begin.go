@@ -144,7 +144,7 @@ func (p *program) firstOf(h shelf.Home, vat, name string, f beginFlags, r *reade
 	wall := p.Now()
 	at := wall
 	if f.at != "" {
-		if at, err = p.instant(f.at, wall.Format(time.DateOnly), wall.Location(), before.At, false); err != nil {
+		if at, err = p.instant(f.at, wall, wall.Location(), before.At, false); err != nil {
 			return day.Head{}, at, err
 		}
 	}

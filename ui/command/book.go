@@ -159,8 +159,9 @@ func (p *program) book(args []string) error {
 			what += ", rehearsed"
 		}
 		fmt.Fprintf(w, "%s/%s%s\n", g.vat, g.day, what)
+		told := day.State{Head: head, Log: g.book.Events} // by which a correction names what it is of
 		for _, e := range g.book.Events {
-			fmt.Fprintf(w, "#%d %s %s\n", e.Seq, day.Clock(e.At), wording.Show(e.Body.Sentence(head.Setup.System())))
+			fmt.Fprintf(w, "#%d %s %s\n", e.Seq, day.Clock(e.At), wording.Show(told.Tell(e.Body)))
 		}
 		for _, f := range book.Verify(g.book) {
 			line := ""

@@ -9,6 +9,8 @@ import (
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/wording"
+	answers "example.org/vatside/ui/answer"
+	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/plain"
 )
 
@@ -101,26 +103,38 @@ func (p *program) sayCall(s saying) {
 	p.say("Now: %s", words)
 }
 
-// instant reads --at: a time of the day's date in its zone, or RFC 3339; the zero time where it is not given. It is not
-// before the last event, nor after the wall clock, by which a rehearsed day does not go.
-func (p *program) instant(text, date string, zone *time.Location, last time.Time, rehearsed bool) (time.Time, error) {
-	at, err := time.Parse(time.RFC3339, text)
+// instant reads --at: a time of the day's date in its zone, or RFC 3339. It is not before the last event, nor after the wall clock, by
+// which a rehearsed day does not go. Of an hour that comes twice it is the first that is neither.
+func (p *program) instant(text string, date time.Time, zone *time.Location, last time.Time, rehearsed bool) (time.Time, error) {
+	all, bare := []time.Time{}, false
+	if at, err := time.Parse(time.RFC3339, text); err == nil {
+		all = append(all, at)
+	}
 	for _, form := range []string{"15:04", "15:04:05"} {
-		if err != nil {
-			at, err = time.ParseInLocation(time.DateOnly+" "+form, date[:len(time.DateOnly)]+" "+text, zone)
+		if clock, err := time.Parse(form, text); err == nil {
+			y, m, d := date.Date()
+			all, bare = answers.Showing(time.Date(y, m, d, clock.Hour(), clock.Minute(), clock.Second(), 0, time.UTC), zone), true
+			if len(all) == 0 {
+				return time.Time{}, fmt.Errorf("--at: no clock shows %s on %s: it is set on", text, date.Format(time.DateOnly))
+			}
 		}
 	}
-	if err != nil {
-		return at, fmt.Errorf("--at is a time of the day's date, such as 10:42, or one with its date, such as 2026-11-25T10:42:00+01:00, not %q", text)
+	wall, early := p.Now(), false
+	for _, at := range all {
+		early = at.Before(last)
+		if !early && (rehearsed || !at.After(wall)) {
+			return at.In(zone), nil
+		}
 	}
-	at = at.In(zone)
-	switch wall := p.Now(); {
-	case at.Before(last):
-		return at, fmt.Errorf("--at %s is before the last event, which was at %s", text, onThat(last.In(zone), at))
-	case at.After(wall) && !rehearsed:
-		return at, fmt.Errorf("--at %s is still to come: it is %s", text, onThat(wall.In(zone), at))
+	switch {
+	case len(all) == 0:
+		return time.Time{}, fmt.Errorf("--at is a time of the day's date, such as 10:42, or one with its date, such as 2026-11-25T10:42:00+01:00, not %q", text)
+	case early && bare:
+		return time.Time{}, fmt.Errorf("--at %s is on %s, before the last event, which was at %s: past midnight say it with its date", text, date.Format(time.DateOnly), onThat(last.In(zone), date))
+	case early:
+		return time.Time{}, fmt.Errorf("--at %s is before the last event, which was at %s", text, onThat(last.In(zone), all[0].In(zone)))
 	}
-	return at, nil
+	return time.Time{}, fmt.Errorf("--at %s is still to come: it is %s", text, onThat(wall.In(zone), all[0].In(zone)))
 }
 
 // onThat is a time to the second, with its date where that is another than that of the other.
@@ -129,6 +143,14 @@ func onThat(t, other time.Time) string {
 		return t.Format(time.TimeOnly)
 	}
 	return t.Format(time.DateOnly + " " + time.TimeOnly)
+}
+
+// dateOf is the date by which a day is named; where its head names none, that on which it was opened.
+func dateOf(s day.State) time.Time {
+	if date, err := time.Parse(time.DateOnly, s.Head.Day[:min(len(s.Head.Day), len(time.DateOnly))]); err == nil {
+		return date
+	}
+	return s.Opened.In(engine.Zone(s.Head))
 }
 
 var errNothingSaid = errors.New("say what: done, or 36 C, or A1 out")

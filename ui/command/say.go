@@ -110,7 +110,7 @@ func (p *program) sayTo(name, words string, f sayFlags) saying {
 // answered; or the first caution that is not.
 func (p *program) meant(s *saying, words string, f sayFlags) ([]day.Command, error) {
 	if f.at != "" {
-		at, err := p.instant(f.at, s.state.Head.Day, engine.Zone(s.state.Head), s.state.At, s.state.Head.Rehearsed)
+		at, err := p.instant(f.at, dateOf(s.state), engine.Zone(s.state.Head), s.state.At, s.state.Head.Rehearsed)
 		if err != nil {
 			return nil, err
 		}

@@ -31,5 +31,8 @@ func TestAStripIsSaid(t *testing.T) {
 	if !strings.HasPrefix(got.Events[0].Text, "taken back: heater on (#") {
 		t.Errorf("the heater taken back prints %s", got.text)
 	}
+	if out, _, _ := run(t, s.home, "book", "garden-bin"); !strings.Contains(out, "taken back: heater on (#") {
+		t.Errorf("the book prints\n%s", out)
+	}
 	s.ends(1, "nothing was taken as planned", "say", "garden-bin", "confirm all", "--at", "09:08")
 }

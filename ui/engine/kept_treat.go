@@ -72,19 +72,6 @@ func (k keeper) treats(c signs.Cause) bool {
 	return c.Act != signs.Dye && c.Act != signs.Stop && c.Act != signs.Look
 }
 
-// given is when something was last given or done to the vat; zero for never today.
-func (k keeper) given() time.Time {
-	return k.last(func(b day.Body) bool {
-		switch b := b.(type) {
-		case day.PowderAdded:
-			return b.Step == 0
-		case day.Treated:
-			return true
-		}
-		return false
-	})
-}
-
 // recheck looks again at what was treated, once its time is over. A vat that was too cold is warmed meanwhile.
 func (k keeper) recheck(now time.Time) (act, bool) {
 	s := k.s

@@ -196,3 +196,43 @@ func TestOnlyPressesAreGuarded(t *testing.T) {
 		t.Error("a press 3 s later takes it out long before its time")
 	}
 }
+
+// The second press of an early lift counts from one second of the machine's clock on, however fast the day's own runs.
+func TestASecondPressGoesByTheMachine(t *testing.T) {
+	in := newFake()
+	m := dyeing(t, in, 1)
+	m.do(day.Lower{Tag: "A1"})
+	in.run(time.Minute)
+	press := func() error { _, err := m.e.Do(m.ctx, id, day.Done{}); return err }
+	pending := (*day.Pending)(nil)
+	if err := press(); !errors.As(err, &pending) {
+		t.Fatalf("the first press: %v", err)
+	}
+	in.sleep(3 * time.Second) // the day's clock alone
+	if err := press(); !errors.Is(err, day.ErrTooSoon) {
+		t.Errorf("a bounce: %v", err)
+	}
+	in.move(0, 0, time.Second)
+	if err := press(); err != nil {
+		t.Errorf("a second after the first: %v", err)
+	}
+}
+
+// The second press answers what the first one was asked: not the caution of other words, nor for pieces that the first one left out.
+func TestAPressAnswersItsOwnQuestion(t *testing.T) {
+	for _, first := range []day.Command{day.Record{Body: day.PowderAdded{Powder: "soda", Mass: 20, Into: "stock"}}, day.Done{Without: "A2"}} {
+		in := newFake()
+		m := dyeing(t, in, 2)
+		m.do(day.Lower{Tag: "A1"})
+		m.do(day.Lower{Tag: "A2"})
+		in.run(time.Minute)
+		if _, err := m.e.Do(m.ctx, id, first); !errors.As(err, new(*day.Pending)) {
+			t.Fatalf("%#v wants nothing answered: %v", first, err)
+		}
+		in.run(2 * time.Second)
+		before := m.look().State.Seq
+		if err := m.press(m.call().ID); !errors.As(err, new(*day.Pending)) || m.look().State.Seq != before {
+			t.Errorf("after %#v a press is taken for its answer: %v", first, err)
+		}
+	}
+}

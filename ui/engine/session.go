@@ -59,7 +59,8 @@ type session struct {
 	seen      int           // events that the last outlook knows of
 	seenAt    time.Time     // and the minute it is for
 	cautioned string        // the call whose press was answered with a caution
-	askedAt   time.Time     // and when
+	spared    string        // the pieces that this press left as they are
+	askedAt   time.Duration // and when, on the monotonic clock
 	noticed   string        // the id of the call as last looked at
 	noticedAt time.Duration // the monotonic instant at which it changed; 0: not since the day was opened
 
@@ -93,16 +94,22 @@ func (s *session) do(c day.Command, hand bool) ([]day.Event, error) {
 	present := day.CallOf(s.state, now)
 	s.notice(present)
 	call := present.ID
-	if _, press := c.(day.Done); press && s.cautioned == call && now.Sub(s.askedAt) < stillAsked {
-		c = day.Answered{Command: c, Asked: s.askedAt}
+	press, pressed := c.(day.Done)
+	if pressed && s.cautioned == call && s.spared == press.Without {
+		switch since := s.mono() - s.askedAt; {
+		case since < leastAsked:
+			return nil, day.ErrTooSoon
+		case since < stillAsked:
+			c = day.Answered{Command: c}
+		}
 	}
 	bodies, err := day.Decide(s.state, c, now)
 	if hand && s.tooEarly(c, bodies, err) {
 		return nil, &day.Other{Seen: call, Now: present.Brief(), Just: true}
 	}
 	var p *day.Pending
-	if errors.As(err, &p) {
-		s.cautioned, s.askedAt = call, now
+	if pressed && errors.As(err, &p) {
+		s.cautioned, s.spared, s.askedAt = call, press.Without, s.mono()
 	}
 	if err != nil {
 		return nil, err
@@ -114,8 +121,11 @@ func (s *session) do(c day.Command, hand bool) ([]day.Event, error) {
 	return s.happen(bodies...), nil
 }
 
-// stillAsked is how long after a caution that came with a press the next press answers it.
-const stillAsked = 10 * time.Second
+// A press answers the caution that came with the one before it from leastAsked to stillAsked after that.
+const (
+	leastAsked = time.Second
+	stillAsked = 10 * time.Second
+)
 
 // happen numbers, stamps and applies what happened, and hands it to the scribe.
 func (s *session) happen(bodies ...day.Body) []day.Event {

@@ -75,6 +75,10 @@ func (t *Terminal) Answer(ctx context.Context, e *engine.Engine, id string, v en
 func (t *Terminal) do(ctx context.Context, e *engine.Engine, id string, v engine.View, line string, commands []day.Command) bool {
 	for i, c := range commands {
 		var err error
+		if press, is := c.(day.Done); is && press.Call == "" { // what was told may be over by now
+			press.Call = t.call
+			c = press
+		}
 		if t.Likened != nil {
 			c, err = t.Likened(c)
 		}
@@ -98,6 +102,8 @@ func (t *Terminal) do(ctx context.Context, e *engine.Engine, id string, v engine
 func (t *Terminal) refused(err error) {
 	var unknown answer.ErrUnknown
 	switch {
+	case errors.As(err, new(*day.Other)):
+		t.say("%s", err)
 	case errors.Is(err, day.ErrTooSoon):
 		t.say("Too soon after the last one: read once more, then Enter.")
 	case errors.As(err, &unknown):

@@ -44,7 +44,9 @@ func atADay(t *testing.T, built bool) (types func(after time.Duration, line stri
 		led.Set(now)
 		out.Reset()
 		term.Answer(ctx, e, id, present(ctx, e, v), line)
-		return out.String()
+		said := out.String()
+		term.tell(present(ctx, e, v))
+		return said
 	}
 	return types, func() []day.Event { return present(ctx, e, v).State.Log }
 }
@@ -153,5 +155,20 @@ func TestTheTimetableInWords(t *testing.T) {
 	}
 	if len(log()) != n {
 		t.Errorf("it writes %s", kindsFrom(log(), n))
+	}
+}
+
+// An empty line answers the call that was told, not one that has come since.
+func TestAnEmptyLineIsForTheCallThatWasTold(t *testing.T) {
+	types, log := atADay(t, true)
+	for _, line := range []string{"skip warm", "ready", "piece A1 linen 420 g 3 dips", "wet A1", "", "A1 in", "A1 out", "skimmed"} {
+		types(time.Minute, line)
+	}
+	n := len(log())
+	if said := types(time.Hour, ""); !strings.HasPrefix(said, "Not taken. Now ") || len(log()) != n {
+		t.Errorf("an empty line for a call that is over says %q and writes %s", said, kindsFrom(log(), n))
+	}
+	if said := types(time.Second, ""); said != "" || len(log()) == n {
+		t.Errorf("then it is told, and an empty line says %q", said)
 	}
 }

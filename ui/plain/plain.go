@@ -39,6 +39,7 @@ type Terminal struct {
 
 	told int             // the last event that was told
 	act  string          // the call that was told
+	call string          // its id, which an empty line answers
 	said map[string]bool // times told, by deadline and mark
 
 	offered int // how many unconfirmed acts were offered to be confirmed
@@ -222,6 +223,7 @@ func (t *Terminal) tell(v engine.View) {
 		_, rest, _ := strings.Cut(text, "\n")
 		told = c.ID + day.Clock(c.Due.At) + "\n" + rest
 	}
+	t.call = c.ID
 	if told != t.act {
 		t.act = told
 		t.say("%s", text)

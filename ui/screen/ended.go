@@ -16,7 +16,7 @@ import (
 // EndedSheet says that the vat has ended, and where its liquor went.
 func EndedSheet(v engine.View, env Env) widget.Sheet {
 	liquor := LiquorOf(v.State)
-	sheet := widget.Sheet{Head: HeadOf(v, ""), Act: "The vat has ended", Liquor: liquor, Edge: liquor, Next: "space: home", Answers: []string{"space: home"}}
+	sheet := widget.Sheet{Head: HeadOf(v, ""), Act: "The vat has ended", Liquor: liquor, Edge: liquor, Next: "enter: home", Answers: []string{"enter: home"}}
 	for _, e := range v.State.Told() {
 		if b, ok := e.Body.(day.VatEnded); ok {
 			how := strings.TrimPrefix(b.Sentence(v.State.Head.Setup.System()), "the vat has ended")

@@ -1,6 +1,9 @@
 package screen
 
 import (
+	"slices"
+	"strings"
+
 	"github.com/charmbracelet/bubbles/cursor"
 	"github.com/charmbracelet/bubbles/textinput"
 	tea "github.com/charmbracelet/bubbletea"
@@ -78,7 +81,7 @@ func (f Field) Lines(env Env) []string {
 	for _, l := range widget.Wrap(widget.Drawable(f.Label, g), width) {
 		rows = append(rows, st.Dim.Render(l))
 	}
-	unit := widget.Drawable(f.Unit, g)
+	unit := widget.Drawable(f.offered(f.Unit), g)
 	room := max(0, width-1)
 	if unit != "" && style.Width(unit)+2 < width {
 		room -= style.Width(unit) + 1
@@ -106,8 +109,21 @@ func (f Field) Lines(env Env) []string {
 	if f.Wrong != "" {
 		under, ink = f.Wrong, st.Trouble
 	}
-	for _, l := range widget.Wrap(widget.Drawable(under, g), width) {
+	lines := slices.Clone(widget.Wrap(widget.Drawable(f.offered(under), g), width))
+	for len(lines) < len(widget.Wrap(widget.Drawable(under, g), width)) { // what stands below does not jump
+		lines = append(lines, "")
+	}
+	for _, l := range lines {
 		rows = append(rows, ink.Render(l))
 	}
 	return rows
+}
+
+// offered is a hint without what Enter gives on an empty line, once something is typed.
+func (f Field) offered(hint string) string {
+	if f.Text == "" || !strings.HasPrefix(hint, "Enter: ") {
+		return hint
+	}
+	_, other, _ := strings.Cut(hint, "; ")
+	return other
 }

@@ -96,8 +96,8 @@ type Stock struct {
 	List    stock.List
 	Tins    []stock.TinBalance // those on the shelf
 	All     []stock.TinBalance // with those that are gone: they tell which powders the dyer keeps account of
-	Next    *stock.Wish      // the vat that is likely built next, as the last one was; nil: none was built yet
-	Trouble string           // what could not be read
+	Next    *stock.Wish        // the vat that is likely built next, as the last one was; nil: none was built yet
+	Trouble string             // what could not be read
 }
 
 // Vat is one living vat on home.

@@ -75,7 +75,7 @@ func New(o Options) Style {
 		s.Dim, s.Text, s.Digits = s.bold(s.Text), s.bold(s.Text), s.bold(s.Text)
 	}
 	switch turned := s.Caution; {
-	case o.Profile == NoColour: // its words suffice
+	case o.Profile == NoColour: // marks set it apart
 		s.Calls = Calls{bare, bare, bare}
 	case o.Profile == Ansi16:
 		s.Calls = Calls{turned, turned, turned}

@@ -57,6 +57,9 @@ func (c CallRow) in(width, height int, st style.Style) []row {
 		return row{pad(strings.Repeat(" ", left)+text, p.width), ink, callPart, no}
 	}
 	rows := []row{over(0, words)}
+	if st.Profile == style.NoColour { // nothing else sets it apart from what it stands over
+		rows[0] = over(0, words+" "+strings.Repeat("=", max(0, p.width-left-style.Width(words)-1)))
+	}
 	if big, ok := c.letters(width, height, st); ok {
 		for i, l := range big.draw(st.Glyphs) {
 			rows = append(rows, over(i+1, l))

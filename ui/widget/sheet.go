@@ -32,7 +32,7 @@ type Sheet struct {
 	Foot    []string // the liquor
 	Liquor  style.Shade
 	Keys    []Key
-	Answers []string    // words of the sentences, the note or Next that name a key and begin with it: "y ready", "space: home"
+	Answers []string    // words of the sentences, the note or Next that name a key and begin with it: "y ready", "enter: home"
 	Edge    style.Shade // the cloth, or the liquor while a vat is built
 }
 

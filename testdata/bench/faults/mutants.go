@@ -150,6 +150,10 @@ func (b *bench) tryCommands(r *row, m mutant) {
 // A path is a walk from the day's screen to another one and back.
 var paths = []string{"l", "\t", "p", "a", "u", "j", "g", "m", "L", "B", "o", "s", "?", "!", "v", "d", "h", "r", "x"}
 
+// escTime is longer than the program waits for what may belong to an Esc, on a terminal that answers nothing: a key that comes sooner
+// goes with it.
+const escTime = 300 * time.Millisecond
+
 // walk opens the day of a home, or its log when it is closed, and goes to every screen and back. look sees what was written.
 func (b *bench) walk(r *row, h *home, name string, look func(s *seat)) {
 	s, err := b.sit(h, false, nil)
@@ -178,7 +182,7 @@ func (b *bench) walk(r *row, h *home, name string, look func(s *seat)) {
 				return s.await(mostTime, func(t string) bool { return !shown(t) })
 			}
 			s.send("\x1b")
-			s.await(100*time.Millisecond, func(string) bool { return false })
+			s.await(escTime, func(string) bool { return false })
 		}
 		return false
 	}
@@ -198,7 +202,7 @@ func (b *bench) walk(r *row, h *home, name string, look func(s *seat)) {
 			continue
 		}
 		s.send("\x1b")
-		s.await(60*time.Millisecond, func(string) bool { return false })
+		s.await(escTime, func(string) bool { return false })
 		if (i%4 == 3 || i == len(home)+len(paths)) && !answers() {
 			r.bad("%s: %s: it answers no key any more: %s", name, where, s.dump(name))
 			return

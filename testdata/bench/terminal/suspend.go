@@ -135,11 +135,11 @@ func (t *try) suspend(shell []string, bySignal bool) {
 	t.remains(s)
 }
 
-// out is the countdown of the dip that runs.
-var out = regexp.MustCompile(`out in (\d+):(\d\d)`)
+// airs is the countdown of a last airing. That of the dip which runs stands in large figures alone.
+var airs = regexp.MustCompile(`last airing, (\d+):(\d\d)`)
 
 func countdown(text string) time.Duration {
-	m := out.FindStringSubmatch(text)
+	m := airs.FindStringSubmatch(text)
 	if m == nil {
 		return 0
 	}

@@ -256,14 +256,14 @@ func TestTheGateHasNoOverride(t *testing.T) {
 	v.press("i")
 	v.says("children are at the vat")
 	v.whole()
-	v.press("i", "s", "enter")
+	v.press("i", "s")
 	if v.kind() != "left out" {
 		t.Errorf("souring cotton of a soda vat is as one likes, and s gives %s", v.kind())
 	}
 	v.press("PgUp")
 }
 
-// What may not be left out wants a reason; PgUp takes it back; a rinse more is one key.
+// What may not be left out wants a reason, what may is left out at once; PgUp takes it back; a rinse more is one key.
 func TestLeftOutAndTakenBack(t *testing.T) {
 	v := benched(t, "madder-bran", func(h *day.Head) { ph := 8.8; h.Opening.PH = &ph }, "wool")
 	v.wait(time.Hour)

@@ -80,7 +80,7 @@ func (s Screen) act(sheet *widget.Sheet, a day.Act, v engine.View) {
 		sheet.How = append(sheet.How, "It may be left out: s.")
 	}
 	if call.Caution != "" {
-		sheet.Caution = &widget.Caution{Text: screen.Unsourced(call.Caution), Key: "space: on"}
+		sheet.Caution = &widget.Caution{Text: screen.Unsourced(call.Caution), Key: "enter: on"}
 	}
 }
 

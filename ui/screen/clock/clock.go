@@ -191,7 +191,7 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 		press, leave := "space: "+does(command(st, s.chosen), s.chosen), "esc: let go of "+s.chosen
 		sheet.Next, sheet.Answers = press+early(v, s.chosen)+"   "+leave, append(sheet.Answers, press, leave)
 	case st.Closed:
-		sheet.Next, sheet.Answers = "space: home", append(sheet.Answers, "space: home")
+		sheet.Next, sheet.Answers = "enter: home", append(sheet.Answers, "enter: home")
 	case then != "":
 		sheet.Next = "then: " + then
 	}
@@ -238,7 +238,7 @@ func (s Screen) Keys(env screen.Env) []key.Binding {
 	act := day.Next(v.State, v.Now)
 	press := act.Press
 	if v.State.Closed {
-		return append([]key.Binding{bind("space", "home")}, screen.RowKeys(v, "log")...)
+		return append([]key.Binding{bind("enter", "home")}, screen.RowKeys(v, "log")...)
 	}
 	if s.chosen != "" {
 		press = does(command(v.State, s.chosen), s.chosen)

@@ -178,5 +178,5 @@ func (c cost) Keys(env screen.Env) []key.Binding {
 		return []key.Binding{back}
 	}
 	does := [pages]string{"its label", "what is in it", "its cost"}[c.page]
-	return []key.Binding{screen.Bind("space", does, " ", "enter", "pgdown", "l"), screen.Bind("↑ ↓", "which piece", "up", "down", "pgup"), back}
+	return []key.Binding{screen.Bind("enter", does, " ", "enter", "pgdown", "l"), screen.Bind("↑ ↓", "which piece", "up", "down", "pgup"), back}
 }

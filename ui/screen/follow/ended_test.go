@@ -82,7 +82,7 @@ func TestAClosedDayAmidItsSteps(t *testing.T) {
 	if _, r := screentest.Press(follow.New(e), e, "space"); len(r) != 1 || r[0] != (screen.Leave{}) {
 		t.Errorf("space asks for %v", r)
 	}
-	if text := screentest.Shown(t, follow.New(e), e); strings.Contains(text, "step 0") || !strings.Contains(text, "space: home") {
+	if text := screentest.Shown(t, follow.New(e), e); strings.Contains(text, "step 0") || !strings.Contains(text, "enter: home") {
 		t.Errorf("%s", text)
 	}
 }

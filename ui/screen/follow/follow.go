@@ -181,7 +181,7 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 		sheet.Body = s.typing.Lines(env)
 	}
 	if then := day.Upcoming(st, v.Now); st.Closed {
-		sheet.Next, sheet.Answers = "space: home", []string{"space: home"}
+		sheet.Next, sheet.Answers = "enter: home", []string{"enter: home"}
 	} else if then != "" {
 		sheet.Next = "then: " + then
 	}
@@ -234,7 +234,7 @@ func (s Screen) Keys(env screen.Env) []key.Binding {
 		return []key.Binding{bind("enter", "take it"), bind("esc", "leave it")}
 	}
 	if v.State.Closed {
-		return append([]key.Binding{bind("space", "home")}, screen.RowKeys(v, "log")...)
+		return append([]key.Binding{bind("enter", "home")}, screen.RowKeys(v, "log")...)
 	}
 	act := day.Next(v.State, v.Now)
 	var keys []key.Binding

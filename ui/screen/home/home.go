@@ -116,7 +116,7 @@ func (h home) View(env screen.Env) widget.Sheet {
 	if len(vats) == 0 {
 		s.Act, s.ActBig = "Build a vat", true
 		s.How = []string{
-			"space: choose a recipe, a vessel and a fill; then each step has the screen to itself.",
+			"Enter: choose a recipe, a vessel and a fill; then each step has the screen to itself.",
 			"Have the scale, a thermometer, mask, glasses and gloves at hand.",
 		}
 		s.Why = "To see a whole day first: leave with q and type vatside rehearse."
@@ -206,7 +206,7 @@ func foot(v screen.Vat) string {
 func asked(s widget.Sheet, v screen.Vat) widget.Sheet {
 	s.Act, s.ActBig = "End "+name(v)+"?", true
 	s.How = []string{
-		"space opens the days that lead to its end: use it up, whisk air in, an hour alone, settle, draw off, a mild pH, and where it may go.",
+		"Enter opens the days that lead to its end: use it up, whisk air in, an hour alone, settle, draw off, a mild pH, and where it may go.",
 		"It takes two days. Until it is whisked you can go back to dyeing: close the day at its first step.",
 	}
 	s.Why = "The local authority's word decides where old liquor may go: ask before you begin."
@@ -380,11 +380,11 @@ func (h home) Keys(env screen.Env) []key.Binding {
 		return []key.Binding{screen.Bind("q", "quit", "q")}
 	}
 	if len(env.Home.Vats) == 0 {
-		return []key.Binding{screen.Bind("space", "build a vat", " ", "enter", "pgdown", "N"), screen.Bind("b", "before the day", "b"), screen.Bind("P", "powders", "P"),
+		return []key.Binding{screen.Bind("enter", "build a vat", " ", "enter", "pgdown", "N"), screen.Bind("b", "before the day", "b"), screen.Bind("P", "powders", "P"),
 			screen.Bind("q", "quit", "q"), screen.Bind(",", "settings", ",")}
 	}
 	if h.ending {
-		return []key.Binding{screen.Bind("space", "end it", " ", "enter", "pgdown"), screen.Bind("esc", "keep it", "esc")}
+		return []key.Binding{screen.Bind("enter", "end it", " ", "enter", "pgdown"), screen.Bind("esc", "keep it", "esc")}
 	}
 	vats := ordered(env)
 	does := "next day"
@@ -397,7 +397,7 @@ func (h home) Keys(env screen.Env) []key.Binding {
 		does = "why"
 	}
 	return []key.Binding{
-		screen.Bind("space", does, " ", "enter", "pgdown"), screen.Bind("N", "new vat", "N"), screen.Bind("j", "keeping it alive", "j"), screen.Bind("l", "log", "l"), screen.Bind("q", "quit", "q"),
+		screen.Bind("enter", does, " ", "enter", "pgdown"), screen.Bind("N", "new vat", "N"), screen.Bind("j", "keeping it alive", "j"), screen.Bind("l", "log", "l"), screen.Bind("q", "quit", "q"),
 		screen.Bind("b", "before the day", "b"), screen.Bind("P", "powders", "P"), screen.Bind(",", "settings", ","),
 		screen.Bind("C", "what it cost", "C"), screen.Bind("X", "end the vat", "X"), screen.Bind("1–9", "which vat", "1", "2", "3", "4", "5", "6", "7", "8", "9"), screen.Bind("↑ ↓", "choose", "up", "down", "pgup"),
 	}

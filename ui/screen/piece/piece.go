@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"github.com/charmbracelet/bubbles/key"
+	"github.com/charmbracelet/x/ansi"
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/fibre"
@@ -168,7 +169,7 @@ func (p piece) command(d engine.View) (day.AddPiece, *wrongAt) {
 	if _, there := d.State.Piece(c.Tag); there {
 		return c, &wrongAt{tag, fmt.Errorf("%s is on the list already", c.Tag)}
 	}
-	if len(c.Tag) > 12 {
+	if ansi.StringWidth(c.Tag) > 12 {
 		return c, &wrongAt{tag, errors.New("a tag is at most 12 letters and figures, such as A1")}
 	}
 	c.Spec.What = strings.TrimSpace(p.typed[what].Text)

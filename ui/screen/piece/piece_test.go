@@ -69,6 +69,7 @@ func TestAPieceGoesOnTheList(t *testing.T) {
 		{[]string{"B", "1", "enter", "h", "e", "m", "enter", "2", "1", "k", "g", "enter", "6", "4"}, day.AddPiece{Tag: "B1", Spec: day.PieceSpec{What: "hem", Fibre: "linen", Dry: 1000, Depth: "navy", Form: "bound"}}},
 		{[]string{"enter", "enter", "enter", "9", "0", "enter", "9", "r", "u", "n", "g", " ", "3", "enter", "1"}, day.AddPiece{Tag: "A2", Spec: day.PieceSpec{Fibre: "cotton", Dry: 90, Rung: 3, Form: "cloth"}}},
 		{[]string{"enter", "enter", "enter", "9", "0", "enter", "9", "l", "a", "b", " ", "3", "1", " ", "-", "3", " ", "-", "2", "0", "enter", "1"}, day.AddPiece{Tag: "A2", Spec: day.PieceSpec{Fibre: "cotton", Dry: 90, Lab: [3]float64{31, -3, -20}, Form: "cloth"}}},
+		{[]string{"с", "е", "р", "в", "е", "т", "к", "а", "enter", "enter", "enter", "9", "0", "enter", "8", "7", "enter", "1"}, day.AddPiece{Tag: "серветка", Spec: day.PieceSpec{Fibre: "cotton", Dry: 90, Dips: 7, Form: "cloth"}}},
 		{[]string{"enter", "enter", "enter", "9", "0", "enter", "8", "7", "enter", "2"}, day.AddPiece{Tag: "A2", Spec: day.PieceSpec{Fibre: "cotton", Dry: 90, Dips: 7, Form: "skein"}}},
 	} {
 		_, r := screentest.Press(New(e), e, c.keys...)

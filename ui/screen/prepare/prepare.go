@@ -234,7 +234,7 @@ func (s prepare) Keys(env screen.Env) []key.Binding {
 	case goods, start:
 		return []key.Binding{screen.Bind("enter", "on", "enter", "pgdown"), screen.Bind("esc", "back", "esc", "pgup")}
 	case scoured:
-		return []key.Binding{screen.Bind("space", "on", " ", "enter", "pgdown"), screen.Bind("1–9", "choose, on", "1", "2", "3", "4", "5", "6", "7", "8", "9"),
+		return []key.Binding{screen.Bind("enter", "on", " ", "enter", "pgdown"), screen.Bind("1–9", "choose, on", "1", "2", "3", "4", "5", "6", "7", "8", "9"),
 			screen.Bind("esc", "back", "esc", "pgup"), screen.Bind("↑ ↓", "choose", "up", "down")}
 	}
 	big := "tick"
@@ -242,7 +242,7 @@ func (s prepare) Keys(env screen.Env) []key.Binding {
 	if err == nil && s.hidden(f, env) {
 		big = "show the list"
 	}
-	keys := []key.Binding{screen.Bind("space", big, " ", "enter", "pgdown")}
+	keys := []key.Binding{screen.Bind("enter", big, " ", "enter", "pgdown")}
 	if err == nil && s.alone(f, env) {
 		keys = append(keys, screen.Bind("tab", "times, list", "tab", "left", "right"))
 	}

@@ -137,12 +137,12 @@ func (s setup) Keys(screen.Env) []key.Binding {
 	back := screen.Bind("PgUp", "back", "pgup", "esc")
 	switch {
 	case s.at == summary:
-		return []key.Binding{screen.Bind("space", "begin", " ", "enter", "pgdown"), back}
+		return []key.Binding{screen.Bind("enter", "begin", " ", "enter", "pgdown"), back}
 	case typedPage(s.at):
 		return []key.Binding{screen.Bind("enter", "on", "enter", "pgdown"), back}
 	}
 	return []key.Binding{
-		screen.Bind("space", "on", " ", "enter", "pgdown"), screen.Bind("1–9", "choose, on", "1", "2", "3", "4", "5", "6", "7", "8", "9"),
+		screen.Bind("enter", "on", " ", "enter", "pgdown"), screen.Bind("1–9", "choose, on", "1", "2", "3", "4", "5", "6", "7", "8", "9"),
 		back, screen.Bind("↑ ↓", "choose", "up", "down"),
 	}
 }

@@ -51,7 +51,7 @@ func TestTheSummarySaysWhatIsWeighedAndWhatToBewareOf(t *testing.T) {
 		for n := range e.Home.Recipes {
 			s, _ := screentest.Press(New(e), e, "enter", string(rune('1'+n)), "4", "enter", "enter", "enter", "enter", "enter", "enter")
 			text := screentest.Shown(t, s, e)
-			for _, word := range []string{"CAUTION", "space: begin", "indigo", "Begin vat 2"} {
+			for _, word := range []string{"CAUTION", "enter: begin", "indigo", "Begin vat 2"} {
 				if !strings.Contains(text, word) {
 					t.Errorf("%v, %s: %q is missing:\n%s", size, e.Home.Recipes[n].ID, word, text)
 				}

@@ -34,7 +34,7 @@ func TestTheLastPageSaysWhenToBegin(t *testing.T) {
 			if want == "" && strings.Contains(text, "For the first piece") || !strings.Contains(text, want) {
 				t.Errorf("%v, ready by %q: %q is missing:\n%s", size, wish, want, screentest.Shown(t, s, e))
 			}
-			for _, word := range []string{"CAUTION", "space: begin", "sodium dithionite"} {
+			for _, word := range []string{"CAUTION", "enter: begin", "sodium dithionite"} {
 				if !strings.Contains(text, word) {
 					t.Errorf("%v, ready by %q: %q is missing:\n%s", size, wish, word, screentest.Shown(t, s, e))
 				}

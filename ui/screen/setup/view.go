@@ -254,7 +254,7 @@ func (s setup) sum(sheet *widget.Sheet, f facts, env screen.Env) {
 	if line := start(f.head(env), env.Now); line != "" {
 		sheet.How = append(sheet.How, line)
 	}
-	sheet.Caution = &widget.Caution{Text: caution(f), Key: "space: begin"}
+	sheet.Caution = &widget.Caution{Text: caution(f), Key: "enter: begin"}
 	sheet.Next = "then: the first step, with the screen to itself"
 }
 

@@ -145,12 +145,12 @@ func (s shelf) Keys(env screen.Env) []key.Binding {
 	case s.trial != nil:
 		return s.trial.keys(env)
 	case len(env.Home.Stock.Tins) == 0:
-		return []key.Binding{screen.Bind("space", "a new tin", " ", "enter", "pgdown", "n"), back, screen.Bind("u", "take the last act back", "u")}
+		return []key.Binding{screen.Bind("enter", "a new tin", " ", "enter", "pgdown", "n"), back, screen.Bind("u", "take the last act back", "u")}
 	}
 	keys := []key.Binding{screen.Bind("n", "new tin", "n"), screen.Bind("w", "weigh", "w"), screen.Bind("t", "test", "t")}
 	t, _ := s.chosen(env)
 	if does := space(t, env); does != "" {
-		keys = append([]key.Binding{screen.Bind("space", does, " ", "enter", "pgdown")}, keys...)
+		keys = append([]key.Binding{screen.Bind("enter", does, " ", "enter", "pgdown")}, keys...)
 	}
 	return append(keys, screen.Bind("o", "opened", "o"), screen.Bind("g", "gone", "g"), screen.Bind("u", "take the last act back", "u"), back,
 		screen.Bind("↑ ↓", "choose", "up", "down"), screen.Bind("1–9", "which tin", "1", "2", "3", "4", "5", "6", "7", "8", "9"))

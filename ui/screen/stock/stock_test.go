@@ -62,9 +62,9 @@ func TestTheShelfFitsEverySize(t *testing.T) {
 		text := flat(screentest.Shown(t, New(e), e))
 		for _, word := range []string{
 			"Test the dithionite of T1: opened 7 months ago", "T2 soda ash", "T3 pre-reduced indigo grains", "sealed",
-			"test it", "for another soda vat, 60 L: 60 g of soda ash short", "space test T1",
+			"test it", "for another soda vat, 60 L: 60 g of soda ash short", "enter test T1",
 		} {
-			if word == "space test T1" {
+			if word == "enter test T1" {
 				if b := New(e).Keys(e)[0].Help(); b.Key+" "+b.Desc != word {
 					t.Errorf("%v: %+v", size, b)
 				}

@@ -98,11 +98,11 @@ func (t trial) view(sheet *widget.Sheet, env screen.Env) {
 		left := t.left(now)
 		sheet.Act, sheet.Big = "Watch it turn yellow-green", true
 		sheet.Liquor, sheet.Edge = style.Liquor(style.Green), style.Liquor(style.Green)
-		sheet.Figure = widget.Figure{Number: widget.Countdown(max(left, 0)), Note: "space when it is yellow-green"}
+		sheet.Figure = widget.Figure{Number: widget.Countdown(max(left, 0)), Note: "enter when it is yellow-green"}
 		sheet.Answers = []string{sheet.Figure.Note}
 		if left <= 0 {
 			sheet.Act, sheet.Figure.Tone = "Has it turned yellow-green?", widget.Now
-			sheet.Figure.Note, sheet.Answers = "space: it has; x: it has not", []string{"space: it has", "x: it has not"}
+			sheet.Figure.Note, sheet.Answers = "enter: it has; x: it has not", []string{"enter: it has", "x: it has not"}
 		}
 		return
 	}
@@ -121,7 +121,7 @@ func (t trial) view(sheet *widget.Sheet, env screen.Env) {
 	if step.Caution != "" {
 		sheet.Caution = &widget.Caution{Text: step.Caution}
 		if t.answered.IsZero() {
-			sheet.Caution.Key = "space: on"
+			sheet.Caution.Key = "enter: on"
 		}
 	}
 }
@@ -131,11 +131,11 @@ func (t trial) keys(env screen.Env) []key.Binding {
 	leave := screen.Bind("esc", "leave the test", "esc", "pgup")
 	switch {
 	case !t.since.IsZero():
-		return []key.Binding{screen.Bind("space", "it turned", " ", "enter", "pgdown", "y"), screen.Bind("x", "it did not", "x"), leave}
+		return []key.Binding{screen.Bind("enter", "it turned", " ", "enter", "pgdown", "y"), screen.Bind("x", "it did not", "x"), leave}
 	case t.at == 0:
-		return []key.Binding{screen.Bind("space", "loose, cool", " ", "enter", "pgdown"), screen.Bind("c w a", "caked, warm, acrid", "c", "w", "a"), leave}
+		return []key.Binding{screen.Bind("enter", "loose, cool", " ", "enter", "pgdown"), screen.Bind("c w a", "caked, warm, acrid", "c", "w", "a"), leave}
 	case t.step(env).Wait > 0:
-		return []key.Binding{screen.Bind("space", "sprinkled", " ", "enter", "pgdown"), leave}
+		return []key.Binding{screen.Bind("enter", "sprinkled", " ", "enter", "pgdown"), leave}
 	}
-	return []key.Binding{screen.Bind("space", "done", " ", "enter", "pgdown"), leave}
+	return []key.Binding{screen.Bind("enter", "done", " ", "enter", "pgdown"), leave}
 }

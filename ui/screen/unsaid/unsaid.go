@@ -86,7 +86,7 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	sheet := widget.Sheet{Head: screen.HeadOf(v, ""), Edge: liquor, Liquor: liquor}
 	switch {
 	case len(list) == 0:
-		sheet.Act, sheet.Next, sheet.Answers = "Nothing waits for your word", "space: back", []string{"space: back"}
+		sheet.Act, sheet.Next, sheet.Answers = "Nothing waits for your word", "enter: back", []string{"enter: back"}
 		return sheet
 	case at >= 0:
 		sheet.Act = fmt.Sprintf("Was it so at %s?", clock(v.State, list[at]))
@@ -127,7 +127,7 @@ func (s Screen) Keys(env screen.Env) []key.Binding {
 	list := v.State.Unsaid()
 	switch {
 	case len(list) == 0:
-		return []key.Binding{screen.Bound("space", "back"), screen.Bound("esc", "back")}
+		return []key.Binding{screen.Bound("enter", "back"), screen.Bound("esc", "back")}
 	case s.at(list) >= 0:
 		return []key.Binding{screen.Bound("enter", "it was so"), screen.Bound("k", "it was so"), screen.Bound("T", "it was at …"), screen.Bound("↑↓", "another"), screen.Bound("esc", "let go of it")}
 	}
