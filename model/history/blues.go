@@ -17,7 +17,7 @@ import (
 // Told is how the blue of a piece is known.
 type Told string
 
-// The ways of knowing it, the surest first.
+// The ways of knowing a blue, the surest first.
 const (
 	ByMeasure  Told = "measured" // its last look, dry and rinsed: by a colour meter
 	ByPhoto    Told = "photo"    // by a photograph
@@ -41,7 +41,7 @@ type Blue struct {
 // Known tells whether it has a blue of its own.
 func (b Blue) Known() bool { return b.Told != "" }
 
-// Ground is the cloth that it is on.
+// Ground is the cloth that the blue is on.
 func (b Blue) Ground() shade.Ground { return shade.GroundOf(b.Fibre()) }
 
 // Fibre is Unknown where the book names one that is not known here.

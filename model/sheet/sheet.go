@@ -95,7 +95,7 @@ type Tick struct {
 // Timetable is what happens when, in order.
 type Timetable struct{ Rows []Slot }
 
-// Slot is one row of it.
+// Slot is one row of a timetable.
 type Slot struct {
 	At, Till string // times of day, or times from the start; Till may be empty
 	Words    string

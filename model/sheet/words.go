@@ -74,7 +74,7 @@ func from(s quantity.Span) string {
 	return fmt.Sprintf("%d:%02d", m/60, m%60)
 }
 
-// sentences are each of them that says something.
+// sentences are the texts as sentences, the empty ones left out.
 func sentences(list ...string) []string {
 	var out []string
 	for _, s := range list {

@@ -78,7 +78,7 @@ func Reckon(tins []Tin, draws []Draw) Balance {
 	return b
 }
 
-// reckoning is a balance on its way.
+// reckoning is the state of one Balance while events and draws are walked in order of time.
 type reckoning struct {
 	b    *Balance
 	open []bool

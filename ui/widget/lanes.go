@@ -16,7 +16,7 @@ type Lanes struct {
 	Fars, Ends    string   // what the words at the left and at the right count, such as "dips" and "done"
 }
 
-// Lane is one piece.
+// Lane is the line of one piece.
 type Lane struct {
 	Tag, What string
 	Far       string // how far it is, "2 of 5"

@@ -172,7 +172,7 @@ func (s Screen) judges(a day.Act) bool {
 	return a.Kind == day.ActBench && !a.Shut && (a.Bench.ID == day.Crock || a.Bench.ID == day.Looked)
 }
 
-// question asks for it.
+// question is the field for what an act of the bench asks: a crock test, or the look of a piece.
 func question(a day.Act) screen.Field {
 	if a.Bench.ID == day.Crock {
 		return screen.Field{What: typeCrock, Label: "Blue on the white, dry and wet: " + day.CrockWords, Unit: "such as 4 2.5"}

@@ -34,7 +34,7 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 	return s, nil
 }
 
-// View draws it.
+// View is the picture of a quantity over the day.
 func (s Screen) View(env screen.Env) widget.Sheet {
 	v, ok := env.Day()
 	if !ok {

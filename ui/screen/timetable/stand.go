@@ -86,7 +86,7 @@ func byTurn(all []stood) []stood {
 // dip is the number of the dip that it is in, or that comes next.
 func (s stood) dip() int { return min(s.is.Dips+1, s.dips()) }
 
-// dips are all its dips.
+// dips are all dips of the piece, planned and done, at least 1.
 func (s stood) dips() int { return max(s.as.Dips, s.is.Dips, 1) }
 
 // cloth is a piece after so many dips: by its forecast, else as usual.
@@ -214,5 +214,5 @@ func (w span) around(list []string, st style.Style) []string {
 	return list
 }
 
-// beside is how many rows those words take.
+// beside is how many rows the counts above and below the window take.
 func (w span) beside() int { return len(w.around(nil, style.Style{})) }

@@ -23,7 +23,7 @@ type Screen struct {
 	memo  *memo
 }
 
-// view is one of the three.
+// view is one of the three views of a timetable.
 type view int
 
 const (
@@ -49,7 +49,7 @@ func New(screen.Env) screen.Screen { return Screen{memo: &memo{}} }
 // Capturing tells that letters are text: never here.
 func (s Screen) Capturing() bool { return false }
 
-// sight is what one picture goes by.
+// sight is the cache key of a picture of the timetable.
 type sight struct {
 	v    engine.View
 	t    *outlook.Table

@@ -21,7 +21,7 @@ func New(screen.Env) screen.Screen { return Screen{} }
 // Capturing is always false: nothing is typed here.
 func (s Screen) Capturing() bool { return false }
 
-// Event is the one that was picked.
+// Event is the number of the event that was picked.
 func (s Screen) Event(screen.Env) int { return s.chosen }
 
 // Unsaid tells that this is the list of what was taken as planned.
