@@ -37,6 +37,7 @@ type hands struct {
 	grounds   shelf.Grounds
 	asks      *cautions
 	pressed   bool              // what is to be done is a press
+	away      bool              // and its call is not on the screen in front
 	seen      map[string]string // the calls that are shown, by their days
 }
 
@@ -98,7 +99,7 @@ func (h hands) do(id string, c day.Command) tea.Cmd {
 
 // notice is the word that an act is answered with; empty for most.
 func (h hands) notice(id string, made []day.Event) string {
-	if answer.Notice(day.State{}, made) == "" { // nothing of it is told
+	if !h.away && answer.Notice(day.State{}, made) == "" { // nothing of it is told
 		return ""
 	}
 	snap, err := h.eng.Now(h.ctx)
@@ -106,7 +107,22 @@ func (h hands) notice(id string, made []day.Event) string {
 	if err != nil || !open {
 		return ""
 	}
-	return answer.Notice(v.State, made)
+	if word := answer.Notice(v.State, made); word != "" || !h.away {
+		return word
+	}
+	return did(v, made)
+}
+
+// did is what a press was written down as, and what is asked for then.
+func did(v engine.View, made []day.Event) string {
+	var words []string
+	for _, e := range made {
+		words = append(words, e.Body.Sentence(v.State.Head.Setup.System()))
+	}
+	if len(words) == 0 {
+		return ""
+	}
+	return strings.Join(words, ", ") + " · now: " + day.CallOf(v.State, v.Now).Brief()
 }
 
 // errTooSoon is the word for a press that bounced.

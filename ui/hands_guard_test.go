@@ -100,7 +100,7 @@ func TestAChosenAct(t *testing.T) {
 
 	n = len(d.view(v.ID).State.Log) // it is only just in: the first press asks, and so does one that bounces
 	d.types("[down][down][down][space]")
-	if got := d.kinds(v.ID, n); got != "" || !strings.HasPrefix(d.g.word, "C2: 4:59 left; press once more") || !strings.Contains(d.shown(), "chosen: in the vat") {
+	if got := d.kinds(v.ID, n); got != "" || !strings.HasPrefix(d.g.word, "C2: 4:59 left, and it would come out now; press once more") || !strings.Contains(d.shown(), "chosen: in the vat") {
 		t.Errorf("an early lift of the chosen one: %q, %q:\n%s", got, d.g.word, d.shown())
 	}
 	d.in.run(300 * time.Millisecond)

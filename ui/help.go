@@ -15,14 +15,14 @@ import (
 )
 
 // keysOf is the last line: the first few keys, then help and first aid, as far as they are those keys now.
-func keysOf(top place, env screen.Env, most int) []widget.Key {
+func (m model) keysOf(top place, env screen.Env, most int) []widget.Key {
 	if top.say.on() {
 		return []widget.Key{{Key: "enter", Does: "take it"}, {Key: "esc", Does: "leave it"}, {Key: "!", Does: "first aid"}}
 	}
 	var out []widget.Key
 	for _, b := range top.shows.Keys(env) {
 		if b.Enabled() && len(out) < most-1 {
-			out = append(out, widget.Key{Key: b.Help().Key, Does: b.Help().Desc})
+			out = append(out, widget.Key{Key: m.label(b), Does: b.Help().Desc})
 		}
 	}
 	if !top.shows.Capturing() {
@@ -89,7 +89,7 @@ func (m model) helpSheet(top place, env screen.Env) widget.Sheet {
 		heads := g.title != "" && len(groups) > 1
 		for _, b := range g.keys {
 			h := b.Help()
-			if !b.Enabled() || seen[h.Key] {
+			if h.Key = m.label(b); !b.Enabled() || seen[h.Key] {
 				continue
 			}
 			if heads {

@@ -7,6 +7,7 @@ import (
 
 	"github.com/charmbracelet/x/ansi"
 
+	"example.org/vatside/model/cost"
 	"example.org/vatside/model/day"
 	"example.org/vatside/recipes"
 	"example.org/vatside/ui/answer"
@@ -82,5 +83,28 @@ func TestKeysBesideEachOther(t *testing.T) {
 	}
 	if got := beside(rows, wide-1, 3); len(got) != 4 {
 		t.Errorf("with a column less: %q", got)
+	}
+}
+
+// What other screens say of home's keys is what they do there.
+func TestOtherScreensNameHomesKeys(t *testing.T) {
+	v := dipping(t)
+	m := clickable(hands{cares: &cares{}, looks: &looks{}}, v)
+	does := map[string]string{}
+	for _, b := range m.stack[0].shows.Keys(m.env()) {
+		does[b.Help().Key] = b.Help().Desc
+	}
+	if does["P"] != "powders" || does[","] != "settings" {
+		t.Fatalf("home has %q", does)
+	}
+	m.width, m.height = 120, 40
+	for at, want := range map[screen.Place]string{screen.AtAid: "on home, the comma key sets it", screen.AtCost: "on home: P for the tins, the comma key for your hour"} {
+		m := m
+		if at == screen.AtCost { // said where nothing is priced
+			m.home.Cost = &screen.Cost{Vat: "bin", Name: "bin", Of: cost.Vat{Pieces: []cost.Piece{{Day: "2026-03-28", Tag: "A1"}}}}
+		}
+		if shown := strings.Join(strings.Fields(ansi.Strip(m.push(at, v.ID, "").View())), " "); !strings.Contains(shown, want) {
+			t.Errorf("%s does not say %q:\n%s", at, want, shown)
+		}
 	}
 }

@@ -35,7 +35,7 @@ func (m model) overhead() widget.CallRow {
 	}
 	switch left := r.call.Due.At.Sub(r.view.Now); {
 	case left <= 0:
-		row.Tone, row.Big = widget.Trouble, r.call.Short+" "+day.Countdown(-left)
+		row.Tone, row.Big = widget.Trouble, r.call.Short+" +"+day.Countdown(-left)
 	case left <= day.LastMinute:
 		row.Tone, row.Big = widget.Now, r.call.Short+" "+day.Countdown(left)
 	}

@@ -65,6 +65,9 @@ func TestTheLastMinuteStandsInBigLetters(t *testing.T) {
 			m := clickable(hands{cares: &cares{}, looks: &looks{}}, v).push(screen.AtLog, v.ID, "")
 			m.width, m.height = size[0], size[1]
 			row, lines := m.overhead(), strings.Split(ansi.Strip(m.View()), "\n")
+			if over := strings.Contains(row.Big, "+"); over != (after > 5*time.Minute) { // what is left and what is over look alike else
+				t.Errorf("%v after it says %q", after, row.Big)
+			}
 			rows := row.Rows(m.width, m.height, m.style)
 			if big := rows > 3; big != (after > 4*time.Minute && size[1] >= 24) || m.env().Height != size[1]-rows || len(lines) != size[1] {
 				t.Errorf("%v after, in %v the call has %d rows, the screen %d", after, size, rows, m.env().Height)
@@ -120,5 +123,30 @@ func TestTheVatThatRulesStandsOverTheOthers(t *testing.T) {
 	m.snap.Days = []engine.View{tub, looked}
 	if got := m.overhead(); got.Words != "" {
 		t.Errorf("without a day of its own it is %+v", got)
+	}
+}
+
+// While a dip runs space answers it from home too: what home does itself is named Enter, on its last line and in help.
+func TestHomeNamesEnterWhileADipRuns(t *testing.T) {
+	v := dipping(t)
+	v.Now = v.State.At.Add(2 * time.Minute)
+	m := clickable(hands{cares: &cares{}, looks: &looks{}}, v)
+	m.width, m.height = 80, 24
+	for _, m.help = range []bool{false, true} {
+		if shown := strings.Join(strings.Fields(ansi.Strip(m.View())), " "); !strings.Contains(shown, "enter go on") || strings.Contains(shown, "space go on") {
+			t.Errorf("help %v:\n%s", m.help, ansi.Strip(m.View()))
+		}
+	}
+}
+
+// A press from another screen says there what was written down and what is asked for then; on the day itself the day shows it.
+func TestAPressFromElsewhereSaysWhatItDid(t *testing.T) {
+	v := dipping(t)
+	v.Now = v.State.At.Add(4*time.Minute + 50*time.Second)
+	for at, want := range map[screen.Place]string{screen.AtLog: "A1 out after dip 1, airs 10 min · now: skim the froth aside", screen.AtDay: ""} {
+		d := seated(t, v).at(at, v.ID).runs(time.Second).types("[pgdown]")
+		if d.g.word != want {
+			t.Errorf("from %s it says %q, want %q", at, d.g.word, want)
+		}
 	}
 }

@@ -5,6 +5,7 @@ import (
 	"strings"
 	"time"
 
+	"github.com/charmbracelet/bubbles/key"
 	tea "github.com/charmbracelet/bubbletea"
 
 	"example.org/vatside/model/day"
@@ -147,12 +148,31 @@ func (m model) press(k screen.Key) (model, tea.Cmd, bool) {
 		return m.refused(&day.Other{Seen: r.call.ID, Now: r.brief(), Just: true}), nil, true
 	}
 	m.hands.player.Hush()
-	m.hands.pressed = true
+	m.hands.pressed, m.hands.away = true, !in || instead
 	c := m.hands.saw(r.view.ID, day.Done{Call: r.call.ID})
 	m.acting++
 	cmd := acted(m.hands.do(r.view.ID, c))
-	m.hands.pressed = false
+	m.hands.pressed, m.hands.away = false, false
 	return m, cmd, true
+}
+
+// elsewhere tells whether space on the screen on top answers a call that runs elsewhere.
+func (m model) elsewhere() bool {
+	if len(m.stack) == 0 {
+		return false
+	}
+	top := m.stack[len(m.stack)-1]
+	_, instead, ok := m.answers()
+	_, in := m.dayInFront()
+	return ok && (!in || instead) && !top.typed() && top.at != screen.AtAid && !m.cautioned()
+}
+
+// label is the name of a key as it is shown: where space answers another call, Enter does what the screen on top calls space.
+func (m model) label(b key.Binding) string {
+	if name := b.Help().Key; name != "space" || !m.elsewhere() {
+		return name
+	}
+	return "enter"
 }
 
 // brief is the call in a few words, with its vat.

@@ -285,6 +285,9 @@ func (m model) saySheet(behind widget.Sheet, top place, env screen.Env) widget.S
 		switch optional := strings.Contains(row.Say, "["); {
 		case read.Err == nil, wrong == nil && optional: // nothing has to be typed
 			sheet.How = []string{read.String()}
+		case row.Numbered(): // which event is in the question
+			does, _, _ := strings.Cut(row.Does, "; ")
+			sheet.How = []string{wording.Upper(does)}
 		case row.Say != "":
 			sheet.How = []string{row.Say + ": " + row.Does}
 		}

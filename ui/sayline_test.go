@@ -273,3 +273,13 @@ func TestWhereTheLineOpens(t *testing.T) {
 		t.Errorf("it opened on %d screens", opened)
 	}
 }
+
+// A key that asks about one event shows no form in which its number has to be typed.
+func TestALineAboutOneEventAsksForNoNumber(t *testing.T) {
+	v := dipping(t)
+	v.Now = v.State.At.Add(5*time.Minute + 5*time.Second)
+	d := seated(t, v).at(screen.AtDay, v.ID).types("T")
+	if shown := d.shown(); !strings.Contains(shown, "When did A1 come out?") || strings.Contains(shown, "NUMBER") {
+		t.Errorf("T shows:\n%s", shown)
+	}
+}

@@ -66,7 +66,7 @@ func (m model) front() widget.Sheet {
 	if m.word != "" {
 		sheet.Banner = wording.Joined("; ", m.word, trouble)
 	}
-	sheet.Keys = keysOf(top, env, 4)
+	sheet.Keys = m.keysOf(top, env, 4)
 	return sheet
 }
 

@@ -232,7 +232,7 @@ func TestALiftBeforeItsTimeIsAskedFor(t *testing.T) {
 	p.wait(3 * minute)
 	_, err := day.Decide(p.s, day.Done{}, p.now)
 	var pending *day.Pending
-	if !errors.As(err, &pending) || pending.Caution != "A1: 5:00 left; once more takes it out now" {
+	if !errors.As(err, &pending) || pending.Caution != "A1: 5:00 left, and it would come out now" {
 		t.Fatalf("the first press: %v", err)
 	}
 	if got := p.do(day.Answered{Command: day.Done{}}); got != "dip ended" {

@@ -211,7 +211,7 @@ func TestAClosedDayStaysClosed(t *testing.T) {
 		note := p.s.Seq
 		p.do(end)
 		p.refuses(day.Undo{Seq: p.s.Seq}, "not taken back")
-		p.refuses(day.Undo{Seq: over}, "A1 still airs")
+		p.refuses(day.Undo{Seq: over}, "A1 is between two dips")
 		p.refuses(day.Undo{Seq: off}, "the heater is on")
 		p.do(day.Undo{Seq: note})
 		if !p.s.Closed {

@@ -323,6 +323,9 @@ func (s State) hanging() error {
 		case InVat:
 			return fmt.Errorf("%s is in the vat since %s: lift it first", p.Tag, Clock(p.Since))
 		case Airing, Aired:
+			if p.Dips < p.Want() {
+				return fmt.Errorf("%s is between two dips: finish it, or carry it over, first", p.Tag)
+			}
 			return fmt.Errorf("%s still airs: finish it, or carry it over, first", p.Tag)
 		}
 	}

@@ -127,6 +127,15 @@ func (s State) looked(a Act, now time.Time) ([]Body, error) {
 	return s.judge(Judge{Ready: true}, now)
 }
 
+// usualWay is what the vat is ready by where no way is named: the usual one, but not a strip that has just said that it is not.
+func (s State) usualWay() string {
+	way := s.Ways()[0]
+	if stayed, ready := s.stripSays(); way == ByStrip && stayed != nil && !ready {
+		return ByEye
+	}
+	return way
+}
+
 // judge takes ready or not yet at a check, or during the wait before it. Ready at a step that names no way is by
 // the usual one.
 func (s State) judge(c Judge, now time.Time) ([]Body, error) {
@@ -138,7 +147,7 @@ func (s State) judge(c Judge, now time.Time) ([]Body, error) {
 		return []Body{VatJudged{Ready: c.Ready, By: c.By, Seen: c.Seen}}, nil
 	}
 	if c.Ready && c.By == "" && st.Do != DoSpent {
-		c.By = s.Ways()[0]
+		c.By = s.usualWay()
 	}
 	if c.Ready && st.Do != DoSpent {
 		if words := s.gate(st); words != "" {

@@ -370,3 +370,15 @@ func TestPause(t *testing.T) {
 		}
 	}
 }
+
+// A vat that is called ready against its strip is not written down as ready by strip; the strip named is the dyer's word.
+func TestReadyAgainstTheStrip(t *testing.T) {
+	for by, want := range map[string]string{"": day.ByEye, day.ByStrip: day.ByStrip} {
+		p := judgingAt(t)
+		p.do(day.Record{Body: day.StripTest{Stayed: quantity.Seconds(5)}})
+		p.do(day.Judge{Ready: true, By: by})
+		if b, ok := p.newest().(day.VatJudged); !ok || !b.Ready || b.By != want {
+			t.Errorf("ready by %q makes %+v", by, p.newest())
+		}
+	}
+}

@@ -75,7 +75,7 @@ func (s State) done(c Done, now time.Time, answered bool) ([]Body, error) {
 		}
 	}
 	if left, _ := a.Left(now); a.Kind == ActLift && left > LastMinute && !answered && !s.bounced(a, now) {
-		return nil, &Pending{fmt.Sprintf("%s: %s left; once more takes %s out now", strings.Join(a.Tags, ", "), Countdown(left), itOrThem(a.Tags))}
+		return nil, &Pending{fmt.Sprintf("%s: %s left, and %s would come out now", strings.Join(a.Tags, ", "), Countdown(left), itOrThem(a.Tags))}
 	}
 	return s.answer(a, now)
 }

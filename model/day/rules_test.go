@@ -312,8 +312,8 @@ func TestCloseLeavesNothingHanging(t *testing.T) {
 	}
 	p.wait(8 * minute)
 	p.do(day.Done{})
-	p.refuses(day.Close{}, "A1 still airs")
-	p.refuses(end, "A1 still airs")
+	p.refuses(day.Close{}, "A1 is between two dips")
+	p.refuses(end, "A1 is between two dips")
 	p.do(day.Record{Body: day.CarriedOver{OfPiece: day.OfPiece{Tag: "A1"}, To: "tomorrow"}})
 	p.do(day.Close{Why: "dusk"})
 	if o := day.Carry(p.s); len(o.Pieces) != 1 || o.Pieces[0].Had != 1 || !o.Built || !o.Sulfur {

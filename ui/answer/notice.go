@@ -28,6 +28,14 @@ func Notice(s day.State, made []day.Event) string {
 			if b.Step == 0 {
 				return "lid off" + takesBack
 			}
+		case day.VatJudged:
+			if b.Step == 0 { // beside a dip nothing else on the day shows it
+				return b.Sentence(s.Head.Setup.System()) + takesBack
+			}
+		case day.Stirred:
+			if b.Step == 0 && len(made) == 1 {
+				return b.Sentence(s.Head.Setup.System()) + takesBack
+			}
 		case day.StepSkipped:
 			return "left out: " + b.What + takesBack
 		case day.LeftOut:

@@ -302,7 +302,7 @@ func TestAnEarlyPressAsksOnceMore(t *testing.T) {
 	for _, words := range []string{"36 C", "skip warm enough", "ready", "piece A1 linen 300 g 2", "A1 wet", "skimmed", "A1 in"} {
 		s.ok("say", "garden-bin", words, "--at", "09:01")
 	}
-	call := s.ends(3, "once more takes it out now", "say", "garden-bin", "done", "--at", "09:03").Call
+	call := s.ends(3, "it would come out now", "say", "garden-bin", "done", "--at", "09:03").Call
 	if call.ID != "lift A1 1" || call.Verb != "lift" || call.Object != "A1" || call.Short != "A1 IN" || call.Unit != "s" || call.DueAt == nil {
 		t.Errorf("the call is %+v", call)
 	}

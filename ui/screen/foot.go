@@ -231,6 +231,7 @@ func heat(v engine.View, h outlook.Heat) string {
 	text := HeatNow(h, sys).Format(sys) + h.Known.Mark()
 	switch {
 	case gone(v.State):
+	case h.Now <= h.Low && HeatNow(h, sys).Format(sys) == h.Low.Format(sys): // "30 °C, below 30" says two things
 	case h.Now <= h.Low:
 		text += ", below " + number(h.Low, sys)
 	case !h.Below.IsZero():

@@ -146,6 +146,16 @@ func hours(low, likely, high float64) quantity.Range[quantity.Span] {
 	return quantity.Range[quantity.Span]{Low: quantity.Hours(low), Likely: quantity.Hours(likely), High: quantity.Hours(high)}
 }
 
+// A vat at its lowest °C, to what is shown of it, is not said to be below that.
+func TestTheFootAtTheLowest(t *testing.T) {
+	for now, below := range map[float64]bool{30: false, 29.8: false, 29.2: true} {
+		heat := outlook.Heat{Now: quantity.Celsius(now), Low: quantity.Celsius(30), Aim: quantity.Celsius(35), Known: outlook.Reckoned}
+		if row := screen.Foot(at(t, outlook.Outlook{Heat: heat}), window(80))[0]; strings.Contains(row, "below 30") != below {
+			t.Errorf("at %v °C: %q", now, row)
+		}
+	}
+}
+
 // What is known is said in these words, each figure with its own mark.
 func TestTheWordsOfTheFoot(t *testing.T) {
 	known := func(change func(*outlook.Outlook)) outlook.Outlook {

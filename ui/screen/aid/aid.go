@@ -80,7 +80,7 @@ func (a aid) View(env screen.Env) widget.Sheet {
 		s.Add(which(env.Style))
 		s.Why = signs.HelpDecides
 		if env.Home.Settings.Emergency == "" {
-			s.How = []string{"No emergency number is set: on home, s sets it."}
+			s.How = []string{"No emergency number is set: on home, the comma key sets it."}
 		}
 		a.number(&s, env)
 		return s

@@ -34,7 +34,7 @@ func (s Screen) answer(v engine.View) (Screen, screen.Request) {
 			return s, screen.Say{Word: "not taken: it came too soon after the first; press once more"}
 		default:
 			s.stood.asked = v.Now
-			return s, screen.Say{Word: s.chosen + ": " + day.Countdown(left) + " left; press once more takes it out", Asks: true}
+			return s, screen.Say{Word: s.chosen + ": " + day.Countdown(left) + " left, and it would come out now; press once more", Asks: true}
 		}
 	}
 	return s, screen.Do{Command: command(v.State, s.chosen)} // the choice stays until it is done

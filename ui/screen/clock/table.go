@@ -44,7 +44,11 @@ func warmFirst(v engine.View) string {
 		return ""
 	}
 	sys := v.State.Head.Setup.System()
-	words := fmt.Sprintf("First warm it: %s, and it wants %s.", h.Now.Format(sys), h.Low.Format(sys))
+	now, low := screen.HeatNow(h, sys).Format(sys), h.Low.Format(sys)
+	if now == low { // by less than a reading tells
+		return ""
+	}
+	words := fmt.Sprintf("First warm it: %s, and it wants %s.", now, low)
 	if h.Heater > 0 && h.Back > 0 {
 		return words + fmt.Sprintf(" e: heater on, %.0f min, hands and goods out.", h.Back.Minutes())
 	}

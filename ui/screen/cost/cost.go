@@ -104,7 +104,7 @@ func (c cost) View(env screen.Env) widget.Sheet {
 		return sheet
 	case v.Total == 0 && x.Total == 0: // a figure of nought would be taken for the price
 		sheet.Act, sheet.How, sheet.HowTop = "Nothing is priced yet", sentences(v.Notes), true
-		sheet.Next = "then, on home: p for the tins, s for your hour and the kilowatt-hour"
+		sheet.Next = "then, on home: P for the tins, the comma key for your hour and the kilowatt-hour"
 		return sheet
 	}
 	sheet.Act = "What " + x.Tag + " cost"

@@ -242,6 +242,8 @@ func (s Screen) Keys(env screen.Env) []key.Binding {
 		keys = append(keys, bind("space", act.Press))
 	}
 	switch {
+	case act.Step.Judges() && act.Press == "not yet": // the strip said so: the other answer is the one with a key of its own
+		keys = append(keys, screen.RowKeys(v, "ready", "strip")...)
 	case act.Step.Judges():
 		keys = append(keys, screen.RowKeys(v, "not yet", "strip")...)
 	case act.Step.Do == day.DoSpent:

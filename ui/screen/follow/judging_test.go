@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/quantity"
 	"example.org/vatside/recipes"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/screen"
@@ -90,5 +91,16 @@ func TestTheStripIsOnTheScreen(t *testing.T) {
 	}
 	if _, r = screentest.Press(follow.New(e), e, "space"); len(r) != 1 || r[0] != (screen.Do{Command: day.Done{Call: "strip vat 1"}}) {
 		t.Errorf("space asks for %+v", r)
+	}
+}
+
+// Where the strip says not ready the big key says so, and the other answer has a key beside it: none is named twice.
+func TestNoAnswerIsNamedTwice(t *testing.T) {
+	for stayed, want := range map[float64]string{5: "y", 45: "n"} {
+		e := env(looking(t, "soda", day.StripTest{Stayed: quantity.Seconds(stayed)}), morning.Add(time.Minute), 80, 24, style.New(style.Options{}))
+		keys := follow.New(e).Keys(e)
+		if space, other := keys[0].Help(), keys[1].Help(); other.Key != want || other.Desc == space.Desc {
+			t.Errorf("%v s: %s %s, %s %s", stayed, space.Key, space.Desc, other.Key, other.Desc)
+		}
 	}
 }
