@@ -96,3 +96,21 @@ func TestFieldKeepsItsWidthAndItsCursor(t *testing.T) {
 		}
 	}
 }
+
+// What Enter gives on an empty line is not said of one that is typed; nothing below it jumps.
+func TestTheUsualIsOfferedOnAnEmptyLine(t *testing.T) {
+	env := screen.Env{Width: 68, Style: style.New(style.Options{Profile: style.NoColour})}
+	for typed, want := range map[string]string{"": "Enter: 16 L; or how deep it stands", "9": "or how deep it stands"} {
+		if rows := (screen.Field{Label: "fill", Text: typed, Hint: "Enter: 16 L; or how deep it stands"}).Lines(env); len(rows) != 3 || rows[2] != want {
+			t.Errorf("typed %q: %q", typed, rows)
+		}
+	}
+	for _, e := range []screen.Field{{Text: "Z9", Hint: "Enter: A2"}, {Text: "Z9", Unit: "Enter: cotton"}} {
+		if text := strings.Join(e.Lines(env), "\n"); strings.Contains(text, "Enter") {
+			t.Errorf("%+v: %q", e, text)
+		}
+	}
+	if rows := (screen.Field{Text: "Z9", Hint: "Enter: A2"}).Lines(env); len(rows) != len((screen.Field{Hint: "Enter: A2"}).Lines(env)) {
+		t.Errorf("the rows become %q", rows)
+	}
+}

@@ -181,21 +181,3 @@ func TestTheStripIsNumbered(t *testing.T) {
 		}
 	}
 }
-
-// What Enter gives on an empty line is not said of one that is typed; nothing below it jumps.
-func TestTheUsualIsOfferedOnAnEmptyLine(t *testing.T) {
-	st := style.New(style.Options{Profile: style.NoColour})
-	for typed, want := range map[string]string{"": "Enter: 16 L; or how deep it stands", "9": "or how deep it stands"} {
-		if rows := Entry(EntryLine{Label: "fill", Typed: typed, Hint: "Enter: 16 L; or how deep it stands"}, 60, st); len(rows) != 3 || rows[2] != want {
-			t.Errorf("typed %q: %q", typed, rows)
-		}
-	}
-	for _, e := range []EntryLine{{Typed: "Z9", Hint: "Enter: A2"}, {Typed: "Z9", Unit: "Enter: cotton"}} {
-		if text := strings.Join(Entry(e, 60, st), "\n"); strings.Contains(text, "Enter") {
-			t.Errorf("%+v: %q", e, text)
-		}
-	}
-	if rows := Entry(EntryLine{Typed: "Z9", Hint: "Enter: A2"}, 60, st); len(rows) != len(Entry(EntryLine{Hint: "Enter: A2"}, 60, st)) {
-		t.Errorf("the rows become %q", rows)
-	}
-}
