@@ -58,7 +58,7 @@ func Export(today time.Time, leaves []Leaf) Exported {
 			out.leave(b.File, 1, "the pieces and readings of this day are left out: %v", errs[0])
 			continue
 		}
-		told := s.Told()
+		told := slices.Collect(s.Corrected())
 		for _, p := range s.Pieces {
 			pieces.piece(l, p, told)
 		}

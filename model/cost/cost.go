@@ -3,6 +3,7 @@ package cost
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"time"
 
@@ -150,7 +151,7 @@ func (v *Vat) take(s day.State, hours quantity.Span) bool {
 			v.Pieces = append(v.Pieces, Piece{Tag: p.Tag})
 		}
 		x := &v.Pieces[at]
-		x.What, x.Fibre, x.Dry, x.Label = p.Spec.What, p.Spec.Fibre, p.Spec.Dry, LabelOf(s, p)
+		x.What, x.Fibre, x.Dry, x.Label = p.Spec.What, p.Spec.Fibre, p.Spec.Dry, LabelOf(p)
 		if x.Depth = p.Spec.Depth; x.Depth == "" {
 			x.Depth = shade.AfterDips(p.Dips)
 		}
@@ -168,7 +169,7 @@ func (v *Vat) take(s day.State, hours quantity.Span) bool {
 
 // hours are the worked time of a day: of its pieces, and of the vat.
 func hours(s day.State) (pieces, tending quantity.Span) {
-	told := s.Told()
+	told := slices.Collect(s.Corrected())
 	first, last := -1, -1
 	for i, e := range told {
 		if _, dip := e.Body.(day.DipBegun); dip && first < 0 {
@@ -198,7 +199,7 @@ func heat(s day.State) quantity.Energy {
 	cold, hot := s.Head.Setup.Waters()
 	var on time.Time
 	var power quantity.Power
-	for _, e := range s.Told() {
+	for e := range s.Corrected() {
 		switch b := e.Body.(type) {
 		case day.StepDone:
 			if b.Do == string(recipe.Fill) && b.Step >= 1 && b.Step <= len(s.Plan) {

@@ -242,7 +242,7 @@ func TestLabel(t *testing.T) {
 			if p.Tag != tag {
 				continue
 			}
-			l := cost.LabelOf(w.s, p)
+			l := cost.LabelOf(p)
 			all := l.Made + "\n" + strings.Join(append(l.Care, l.Rubbing...), "\n")
 			for _, x := range append(words, "Blue rubs off") {
 				if !strings.Contains(all, x) {

@@ -18,7 +18,7 @@ type Label struct {
 
 // LabelOf is the label of a piece: how to wash it by its fibre (C), and that its blue rubs off, most when wet. Where the book
 // has a test by rubbing, its grades are told; where it has none, that there was none. Of an unknown fibre the gentlest care.
-func LabelOf(s day.State, p day.Piece) Label {
+func LabelOf(p day.Piece) Label {
 	f, err := fibre.Parse(p.Spec.Fibre)
 	what := p.Spec.Fibre
 	if p.Spec.What != "" {
@@ -39,13 +39,13 @@ func LabelOf(s day.State, p day.Piece) Label {
 		}
 	}
 	l.Rubbing = append(l.Rubbing, "Blue rubs off onto pale cloth, bags and seats, more when damp: that is so with indigo, and no fault of the dyeing.")
-	switch t, ok := rubbed(s, p.Tag); {
-	case ok && t.Dry > 0 && t.Wet > 0:
+	switch t := p.Rubbed(); {
+	case t != nil && t.Dry > 0 && t.Wet > 0:
 		l.Rubbing = append(l.Rubbing, fmt.Sprintf("Rubbed on white cotton by hand and judged by eye: %s dry, %s wet, where 5 leaves nothing and 1 the most.",
 			grade(t.Dry), grade(t.Wet)))
-	case ok && t.Wet > 0:
+	case t != nil && t.Wet > 0:
 		l.Rubbing = append(l.Rubbing, fmt.Sprintf("Rubbed wet on white cotton by hand and judged by eye: %s, where 5 leaves nothing and 1 the most.", grade(t.Wet)))
-	case ok && t.Dry > 0:
+	case t != nil && t.Dry > 0:
 		l.Rubbing = append(l.Rubbing, fmt.Sprintf("Rubbed dry on white cotton by hand and judged by eye: %s, where 5 leaves nothing and 1 the most. Wet it was not tested.",
 			grade(t.Dry)))
 	default:
@@ -55,17 +55,6 @@ func LabelOf(s day.State, p day.Piece) Label {
 		l.Rubbing = append(l.Rubbing, "In a study of 2021 natural indigo on cotton passed washing, water and light, and failed wet rubbing.")
 	}
 	return l
-}
-
-// rubbed is the last test by rubbing of a piece.
-func rubbed(s day.State, tag string) (day.CrockTested, bool) {
-	last, ok := day.CrockTested{}, false
-	for _, e := range s.Told() {
-		if t, is := e.Body.(day.CrockTested); is && t.Tag == tag {
-			last, ok = t, true
-		}
-	}
-	return last, ok
 }
 
 // grade is a grade of the grey scale, 2.5 as "2 to 3".

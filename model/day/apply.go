@@ -3,85 +3,10 @@ package day
 import (
 	"fmt"
 	"slices"
-	"strings"
 	"time"
 
 	"example.org/vatside/model/recipe"
 )
-
-const doWeigh = recipe.Weigh
-
-// Begin is the state of a day before its first event.
-func Begin(h Head) (State, error) {
-	plan, err := Plan(h)
-	if err != nil {
-		return State{}, err
-	}
-	s := State{Head: h, Plan: plan, Step: 1, liquid: liquid{level: h.Opens()}}
-	o := h.Opening
-	s.Vat = Vat{Covered: o.Cover, Temp: o.Temp, PH: o.PH, Sulfur: o.Sulfur || (o.Built && h.Recipe.Family.SulfurReducer())}
-	if o.Step > 0 && (!o.Built || h.Setup.Ending) {
-		s.Step = min(o.Step, len(plan)+1)
-	}
-	if o.Since != nil {
-		s.StepSince = *o.Since
-	}
-	for _, c := range o.Pieces {
-		p := Piece{Tag: c.Tag, Spec: c.PieceSpec, Dips: c.Had}
-		if c.Finished {
-			p.Phase, p.Finishing.Rinses = FinishedPiece, c.Rinses
-			if c.Behind != "" {
-				p.Finishing.Behind = strings.Split(c.Behind, ", ")
-			}
-		}
-		s.Pieces = append(s.Pieces, p)
-	}
-	return s, nil
-}
-
-// Apply is the state after one more event. It is total: an event that does not fit changes nothing but the log, and
-// the error says why.
-func Apply(s State, e Event) (State, error) {
-	if _, ok := e.Body.(Corrected); ok {
-		b, err := Begin(s.Head)
-		if err != nil {
-			return s, err
-		}
-		next, _ := fold(b, append(slices.Clip(s.Log), e))
-		if len(s.Turn)+len(s.Goes) > 0 { // what was called by the timetable stays called
-			s.hold(next.At)
-			next.Turn, next.Goes, next.held = s.Turn, s.Goes, s.held
-			next.hold(next.At)
-		}
-		return next, nil
-	}
-	f := s.own(1)
-	f.holds = true
-	f.log(e)
-	err := f.take(e)
-	return f.State, err
-}
-
-// log writes an event down.
-func (s *growing) log(e Event) {
-	if s.holds {
-		s.hold(e.At)
-	}
-	s.Log = append(s.Log, e)
-	s.Seq = max(s.Seq, e.Seq)
-	if e.At.After(s.At) {
-		s.At = e.At
-	}
-}
-
-// take is what an event changes besides the log.
-func (s *growing) take(e Event) error {
-	err := s.change(e)
-	if s.holds {
-		s.hold(s.At)
-	}
-	return err
-}
 
 func (s *growing) change(e Event) error {
 	at := s.At
@@ -93,7 +18,7 @@ func (s *growing) change(e Event) error {
 		s.Assumed = 0
 	}
 	if b, ok := e.Body.(Goods); ok { // no word on a piece tells of the level
-		return s.applyGoods(b, e.Seq, at)
+		return s.applyGoods(b, e, at)
 	}
 	s.liquid = s.liquid.after(&s.State, e.Body, at)
 	switch b := e.Body.(type) {
@@ -160,11 +85,12 @@ func (s *growing) change(e Event) error {
 		}
 		return nil
 	case StripBegun:
-		s.Vat.Pulled = at
+		s.Vat.Pulled, s.pulled = at, e.Seq
 		s.strips++
 		return nil
 	case StripTest:
 		v := b.Stayed
+		s.Treating = s.Treating.strip(v, e.At)
 		s.Vat.Strip, s.Vat.StripAt, s.Vat.Pulled, s.stripJudged = &v, at, time.Time{}, false
 		return nil
 	case VatCovered:
@@ -200,7 +126,7 @@ func (s *growing) change(e Event) error {
 	case Treated:
 		s.Treating = nil
 		if b.Wait > 0 {
-			s.Treating = &Treating{b.Cause, b.Do, at, at.Add(b.Wait.Duration())}
+			s.Treating = &Treating{Cause: b.Cause, Do: b.Do, Since: at, Until: at.Add(b.Wait.Duration()), before: s.Vat.Strip}
 			s.clearShifts(recheckTimer)
 			s.Vat.Work = time.Time{}
 		}
@@ -267,8 +193,11 @@ func (s *growing) advance(b Body, at time.Time) error {
 }
 
 // applyGoods is what happens to pieces.
-func (s *growing) applyGoods(b Goods, seq int, at time.Time) error {
+func (s *growing) applyGoods(b Goods, e Event, at time.Time) error {
 	i, known := s.at[b.PieceTag()]
+	if known {
+		s.Pieces[i].handled = e.At
+	}
 	if add, ok := b.(PieceAdded); ok {
 		switch {
 		case known && s.Pieces[i].Brought(): // its tag is free again
@@ -277,7 +206,7 @@ func (s *growing) applyGoods(b Goods, seq int, at time.Time) error {
 		case known:
 			return fmt.Errorf("%s is on the list already", add.Tag)
 		}
-		s.Pieces = append(s.Pieces, Piece{Tag: add.Tag, Spec: add.PieceSpec, Dips: add.Had})
+		s.Pieces = append(s.Pieces, Piece{Tag: add.Tag, Spec: add.PieceSpec, Dips: add.Had, listed: e.At, handled: e.At})
 		if _, twice := s.at[add.Tag]; !twice {
 			s.at[add.Tag] = len(s.Pieces) - 1
 		}
@@ -304,6 +233,7 @@ func (s *growing) applyGoods(b Goods, seq int, at time.Time) error {
 			p.Phase = Wet
 		}
 	case DipBegun:
+		p.liftBack = false
 		if p.Phase == InVat {
 			return fmt.Errorf("%s is in the vat since %s", p.Tag, Clock(p.Since))
 		}
@@ -322,7 +252,7 @@ func (s *growing) applyGoods(b Goods, seq int, at time.Time) error {
 		p.Phase, p.Since, p.For = Airing, when(b.When), b.Air
 		p.Dips++
 		if n := len(p.Past); n > 0 {
-			p.Past[n-1].Ended, p.Past[n-1].Assumed, p.Past[n-1].EndSeq = p.Since, b.Assumed, seq
+			p.Past[n-1].Ended, p.Past[n-1].Assumed, p.Past[n-1].EndSeq = p.Since, b.Assumed, e.Seq
 		}
 		s.clearShifts("air " + p.Tag)
 		s.Vat.Lifted = at
@@ -337,6 +267,11 @@ func (s *growing) applyGoods(b Goods, seq int, at time.Time) error {
 		if b.Said != "" {
 			p.Looked = p.Dips
 		}
+		if b.Looks != "" {
+			s.samples = append(s.samples, Sample{At: e.At, Tag: b.Tag, Looks: b.Looks, Dips: p.Dips, Wet: b.Wet, Rinsed: b.Rinsed})
+		}
+	case CrockTested:
+		p.rubbed = &b
 	case Finished:
 		p.Phase = FinishedPiece
 	case CarriedOver:

@@ -304,7 +304,7 @@ func TestBackTakesBackWhatWasGiven(t *testing.T) {
 	if got := p.do(day.Back{}); got != "corrected, corrected, corrected" || !p.s.RestUntil.IsZero() {
 		t.Errorf("a dose of two powders and its rest are taken back by %s", got)
 	}
-	for _, e := range p.s.Told() {
+	for e := range p.s.Corrected() {
 		if b, ok := e.Body.(day.PowderAdded); ok {
 			t.Errorf("left is %+v", b)
 		}

@@ -7,7 +7,6 @@ import (
 	"strings"
 	"time"
 
-	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 )
 
@@ -131,7 +130,8 @@ func (s State) stepNamed(a Act) (verb, object, attempt string) {
 	case st.Do == recipe.Check:
 		verb = "read"
 	case st.Do == DoAcid:
-		verb, object, attempt = "read", "pH", attempt+"."+strconv.Itoa(s.lots()+1)
+		n, _ := s.lots()
+		verb, object, attempt = "read", "pH", attempt+"."+strconv.Itoa(n+1)
 		if s.wantsAcid() {
 			verb, object = "add", "acid"
 		} else if s.notMild() == "" {
@@ -189,16 +189,6 @@ func (s State) toDo(a Act) (figure *float64, unit string) {
 		return number(st.Water.Litres(), "L")
 	}
 	return nil, ""
-}
-
-// toAdd is what a step gives of its powder: its part of what was weighed, else of what was planned.
-func (s State) toAdd(st Step) quantity.Mass {
-	if whole, ok := s.weighedOf(st.Powder); ok {
-		if target := s.targetOf(st.Powder); target > 0 {
-			return quantity.Mass(whole.Grams() * st.Mass.Grams() / target.Grams())
-		}
-	}
-	return st.Mass
 }
 
 // short is the call in at most 12 cells.

@@ -7,23 +7,10 @@ import (
 	"strings"
 	"time"
 
+	"example.org/vatside/model/practice"
 	"example.org/vatside/model/recipe"
-	"example.org/vatside/model/signs"
 	"example.org/vatside/model/wording"
 )
-
-// Pending is Decide's answer to a command that wants a caution, or a question, answered first: nothing is done. The same
-// command in Answered does it.
-type Pending struct{ Caution string }
-
-// Error is the caution, after what is asked for.
-func (p *Pending) Error() string { return "answer the caution first: " + p.Caution }
-
-// Answered is a command whose caution was answered: the answer is written down with its words, then what the command does.
-// A command that wants none is as without it.
-type Answered struct{ Command Command }
-
-func (Answered) command() {}
 
 // CautionOf is the caution that a command would have to have answered first, in full the first time of the day and in its first
 // words after that; empty where it wants none, or is refused. Done and Bench, which answer it by a first press, have theirs too.
@@ -145,13 +132,6 @@ func (s State) wants(c Command, bodies []Body) *CautionAnswered {
 	return &CautionAnswered{Caution: strings.Join(words, "; ")}
 }
 
-// Cautions that belong to no powder.
-const (
-	heaterCaution = "hands and goods out before heat; heater guarded, off the walls, on an RCD; off and unplugged before hands go in"
-	hotWater      = "hot water: hands and goods out; at most 4 L a carry above 60 °C, lidded, poured low; read the °C before hands go in"
-	stockCaution  = "gloves and glasses on; under the surface, no splash"
-)
-
 // cautionBefore is the caution that stands before a body; empty where it has none, or where its step's was answered. own is
 // whether it is the step's.
 func (s State) cautionBefore(b Body) (answer CautionAnswered, own bool) {
@@ -206,7 +186,7 @@ func (s State) cautionBefore(b Body) (answer CautionAnswered, own bool) {
 // powderCaution is what stands before a powder of the recipe: what to wear, its danger, what it must never meet.
 func powderCaution(p recipe.Powder) string {
 	parts := []string{"gloves and glasses on"}
-	if c, ok := signs.ChemicalOf(p.Substance()); ok {
+	if c, ok := practice.ChemicalOf(p.Substance()); ok {
 		parts = c.Cautions()
 	}
 	switch {
@@ -215,7 +195,7 @@ func powderCaution(p recipe.Powder) string {
 	case p.Lye():
 		parts = append(parts, "lye into cold water, never water onto lye")
 	}
-	return signs.Unsourced(p.Material + ": " + strings.Join(parts, "; "))
+	return practice.Unsourced(p.Material + ": " + strings.Join(parts, "; "))
 }
 
 // bathCaution is the caution of a step after the last dip that is told of by hand; empty where it was answered before the bath.

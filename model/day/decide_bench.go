@@ -49,19 +49,6 @@ func (s State) bench(tag string, now time.Time) ([]Body, error) {
 	return []Body{BathBegun{OfPiece{tag}, st.ID, st.Time.Likely}}, nil
 }
 
-// mayBath refuses acid before its gate, and hot water or acid while children are at the vat.
-func (s State) mayBath(p Piece, st BenchStep, now time.Time) error {
-	if st.Gated {
-		if why := s.acidGate(p, now); why != "" {
-			return fmt.Errorf("%s", why)
-		}
-	}
-	if s.Children && (st.Gated || st.Temp.Likely > ChildrenMost) {
-		return s.notForChildren("acid and hot baths")
-	}
-	return nil
-}
-
 // outOf is the event that ends the bath a piece is in.
 func (p Piece) outOf(st BenchStep) Body {
 	of := OfPiece{p.Tag}

@@ -1,16 +1,16 @@
 package day
 
 import (
+	"fmt"
+	"math"
 	"slices"
 	"time"
 )
 
 // back takes the last act back, with all that went with it. What was weighed, read or written stays.
 func (s State) back(now time.Time) ([]Body, error) {
-	fix := corrections(s.Log)
-	for i := len(s.Log) - 1; i >= 0; i-- {
-		e := s.Log[i]
-		if c, touched := fix[e.Seq]; touched && c.Way == "undone" {
+	for i, e := range slices.Backward(s.Log) {
+		if s.undone(e.Seq) {
 			continue
 		}
 		if seqs := s.lookOf(i); seqs != nil {
@@ -25,7 +25,7 @@ func (s State) back(now time.Time) ([]Body, error) {
 				return nil, err
 			}
 			// The same press ended the airing: the piece airs on.
-			if i > 0 && fix[s.Log[i-1].Seq].Way != "undone" {
+			if i > 0 && !s.undone(s.Log[i-1].Seq) {
 				if a, ok := s.Log[i-1].Body.(AiringEnded); ok && a.Tag == b.(Goods).PieceTag() && s.Log[i-1].At.Equal(e.At) {
 					out = append(out, Corrected{s.Log[i-1].Seq, "undone", nil})
 				}
@@ -68,9 +68,8 @@ func (s State) back(now time.Time) ([]Body, error) {
 // undo takes events back that one command made, as far as they still stand.
 func (s State) undo(seqs []int, now time.Time) ([]Body, error) {
 	var out []Body
-	fix := corrections(s.Log)
 	for _, seq := range seqs {
-		if fix[seq].Way == "undone" {
+		if s.undone(seq) {
 			continue
 		}
 		bodies, err := s.correct(seq, "undone", nil, now)
@@ -132,7 +131,7 @@ func (s State) shiftBack(i int, now time.Time) ([]Body, error) {
 
 // doseBack takes an act of the log back, and what the same command gave with it: the powders of a dose with its rest.
 func (s State) doseBack(i int, now time.Time) ([]Body, error) {
-	fix, last := corrections(s.Log), s.Log[i]
+	last := s.Log[i]
 	given := func(b Body) bool {
 		p, powder := b.(PowderAdded)
 		_, food := b.(Fed)
@@ -146,7 +145,7 @@ func (s State) doseBack(i int, now time.Time) ([]Body, error) {
 	var out []Body
 	for ; i >= 0; i-- {
 		e := s.Log[i]
-		if e.Seq != last.Seq && (!ends || !given(e.Body) || !e.At.Equal(last.At)) || fix[e.Seq].Way == "undone" {
+		if e.Seq != last.Seq && (!ends || !given(e.Body) || !e.At.Equal(last.At)) || s.undone(e.Seq) {
 			break
 		}
 		bodies, err := s.correct(e.Seq, "undone", nil, now)
@@ -164,9 +163,8 @@ func (s State) correct(seq int, way string, to *time.Time, now time.Time) ([]Bod
 		if e.Seq != seq {
 			continue
 		}
-		fixed := corrections(s.Log)[seq].Way
 		switch {
-		case fixed == "undone":
+		case s.undone(seq):
 			return refuse("event %d was taken back already", seq)
 		case way == "confirmed":
 			if p, ok := e.Body.(Presumed); !ok || !p.IsAssumed() {
@@ -271,10 +269,101 @@ func (s State) gateRests(e Event) bool {
 	default:
 		return false
 	}
-	for _, later := range s.Told() {
-		if later.Seq > e.Seq && rests(later.Body) {
+	for _, later := range slices.Backward(s.Log) {
+		if later.Seq <= e.Seq {
+			break
+		}
+		if rests(later.Body) && !s.undone(later.Seq) {
 			return true
 		}
+	}
+	return false
+}
+
+// lookOf are the numbers of the events that one answer to a look made, of which the event at i of the log is one; nil where it is
+// none.
+func (s State) lookOf(i int) []int {
+	from := i
+	for ; from >= 0 && i-from <= 2; from-- {
+		if b, ok := s.Log[from].Body.(LookedAt); ok {
+			if b.Said == "" {
+				return nil
+			}
+			break
+		}
+	}
+	if from < 0 || i-from > 2 {
+		return nil
+	}
+	look := s.Log[from]
+	seqs := []int{look.Seq}
+	tag := look.Body.(LookedAt).Tag
+	for n := from + 1; n < len(s.Log) && n <= from+2; n++ {
+		e := s.Log[n]
+		timer, changed := "", false
+		switch b := e.Body.(type) {
+		case PieceChanged:
+			changed = n == from+1 && b.Tag == tag
+		case TimerStretched:
+			timer = b.Timer
+		case TimerCut:
+			timer = b.Timer
+		}
+		if !e.At.Equal(look.At) || !changed && (n != from+2 || timer != "air "+tag) {
+			break
+		}
+		seqs = append(seqs, e.Seq)
+	}
+	if from+len(seqs) <= i {
+		return nil
+	}
+	return seqs
+}
+
+// each are the events of what is done to several pieces at once; of one that is refused none is done.
+func (s State) each(tags []string, do func(tag string) ([]Body, error)) ([]Body, error) {
+	var out []Body
+	for _, tag := range tags {
+		bodies, err := do(tag)
+		if err != nil {
+			return nil, err
+		}
+		out = append(out, bodies...)
+	}
+	return out, nil
+}
+
+// rests says why a correction does not go together with what came after it, nil when it does.
+func (s State) rests(c Corrected, b Body) error {
+	begin, err := Begin(s.Head)
+	if err != nil {
+		return err
+	}
+	next, misfits := fold(begin, s.with(Event{Seq: math.MaxInt, At: s.At, Body: c}))
+	switch {
+	case len(misfits) > s.misfits:
+		return fmt.Errorf("what came after event %d rests on it: take that back first", c.Of)
+	case next.Vat.Heater && len(next.InVat()) > 0 && !(s.Vat.Heater && len(s.InVat()) > 0):
+		return fmt.Errorf("then %s would be in the vat with the heater on: off and unplugged, or goods out, first", next.InVat()[0].Tag)
+	case c.Way != "moved":
+		return nil
+	}
+	p, _ := next.Piece(b.(Goods).PieceTag())
+	last := time.Time{}
+	for _, d := range p.Past {
+		if d.Begun.Before(last) || !d.Ended.IsZero() && d.Ended.Before(d.Begun) {
+			return fmt.Errorf("then %s would be out of the vat before it was in: look at its other times", p.Tag)
+		}
+		last = d.Ended
+	}
+	return nil
+}
+
+// movable tells whether a body carries the time at which it really was.
+func movable(b Body) bool {
+	switch b.(type) {
+	case DipBegun, DipEnded, AiringEnded:
+		return true
 	}
 	return false
 }

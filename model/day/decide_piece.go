@@ -114,7 +114,7 @@ func (s State) addPiece(c AddPiece) ([]Body, error) {
 	if sys, in := s.Head.Setup.System(), s.holds(); c.Spec.Dry.Kilograms()*leastRatio > in.Litres() {
 		return refuse("%s weighs %s: in a vat of %s no liquor would be left round it; weigh again, or split it", tag, c.Spec.Dry.Format(sys), in.Format(sys))
 	}
-	if err := sound(PieceAdded{OfPiece{tag}, c.Spec}); err != nil {
+	if err := valid(PieceAdded{OfPiece{tag}, c.Spec}); err != nil {
 		return nil, err
 	}
 	if c.Spec.Dip > longest || c.Spec.Air > longest {

@@ -11,7 +11,7 @@ import (
 
 // record checks the rules that stand against writing something down. What is done to the vat has its own in decide_vat.go.
 func (s State) record(b Body, now time.Time) ([]Body, error) {
-	if err := sound(b); err != nil {
+	if err := valid(b); err != nil {
 		return nil, err
 	}
 	if err := beyondAll(b); err != nil {

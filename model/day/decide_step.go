@@ -4,6 +4,7 @@ import (
 	"errors"
 	"math"
 	"slices"
+	"strings"
 	"time"
 
 	"example.org/vatside/model/quantity"
@@ -129,29 +130,6 @@ func (s State) stepDone(a Act, now time.Time) ([]Body, error) {
 	return []Body{finished}, nil
 }
 
-// limited is a step with the limits that it must keep to: its own, else those of the check of its °C before it, where that one was
-// left out, or was done on another day.
-func (s State) limited(st Step) Step {
-	if st.AtMost != nil || st.AtLeast != nil || st.Do != recipe.Add && st.Do != recipe.Sprinkle || st.No < 1 || st.No > len(s.Plan) {
-		return st
-	}
-	for _, check := range slices.Backward(s.Plan[:st.No-1]) {
-		if check.Do != recipe.Check || check.Judges() || check.Into != st.Into {
-			continue
-		}
-		if !s.didToday(check.No) {
-			st.AtMost, st.AtLeast = check.AtMost, check.AtLeast
-		}
-		break
-	}
-	return st
-}
-
-// didToday tells whether a step was done today, and not left out.
-func (s State) didToday(no int) bool {
-	return slices.ContainsFunc(s.Told(), func(e Event) bool { b, ok := e.Body.(StepDone); return ok && b.Step == no })
-}
-
 func (s State) stepLeft(now time.Time) time.Duration {
 	for _, d := range s.stepDues() {
 		if d.Kind == DueStep {
@@ -160,45 +138,6 @@ func (s State) stepLeft(now time.Time) time.Duration {
 		}
 	}
 	return 0
-}
-
-// targetOf is the whole mass of a powder that the plan weighs.
-func (s State) targetOf(powder string) quantity.Mass {
-	var sum quantity.Mass
-	for _, st := range s.Plan {
-		if st.Do == recipe.Weigh && st.Powder == powder {
-			sum += st.Mass
-		}
-	}
-	return sum
-}
-
-// weighed closes a weighing: nothing typed means that the scale showed the target; a sum may be 2 % off, or 0.1 g.
-func (s State) weighed(st Step) ([]Body, error) {
-	sys := s.Head.Setup.System()
-	sum := s.Weighed(st.No)
-	if sum == 0 {
-		return []Body{
-			PowderWeighed{OfStep{st.No}, st.Powder, st.Material, roundMass(st.Mass)},
-			StepDone{OfStep{st.No}, string(st.Do), wording.Lower(st.Title)},
-		}, nil
-	}
-	tolerance := max(quantity.Mass(0.02*st.Mass.Grams()), quantity.Grams(0.1)) + 1e-6 // what sums of decimals are off by
-	switch diff := sum - st.Mass; {
-	case diff < -tolerance:
-		return refuse("%s to go: type the next scoop, or leave the rest out with s", (-diff).Format(sys))
-	case diff > tolerance:
-		return refuse("%s too much: take it out and type it with a minus", diff.Format(sys))
-	}
-	return []Body{StepDone{OfStep{st.No}, string(st.Do), wording.Lower(st.Title)}}, nil
-}
-
-// roundMass is a mass as a scale shows it: 0.1 g below 50 g, 1 g above.
-func roundMass(m quantity.Mass) quantity.Mass {
-	if m < 50 {
-		return quantity.Grams(math.Round(m.Grams()*10) / 10)
-	}
-	return quantity.Grams(math.Round(m.Grams()))
 }
 
 // scoop takes a weight typed at a weighing.
@@ -219,4 +158,76 @@ func (s State) scoop(c PutScoop) ([]Body, error) {
 		return refuse("that would be ten times the %s wanted: look at the scale again", st.Mass.Format(s.Head.Setup.System()))
 	}
 	return []Body{PowderWeighed{OfStep{st.No}, st.Powder, st.Material, c.Mass}}, nil
+}
+
+// judge takes ready or not yet at a check, or during the wait before it. Ready at a step that names no way is by
+// the usual one.
+func (s State) judge(c Judge, now time.Time) ([]Body, error) {
+	if c.By != "" && !slices.Contains(Ways, c.By) {
+		return refuse("a vat is judged by %s, not by %q", strings.Join(Ways, ", "), c.By)
+	}
+	st, ok := s.Open()
+	if !ok {
+		return []Body{VatJudged{Ready: c.Ready, By: c.By, Seen: c.Seen}}, nil
+	}
+	if c.Ready && c.By == "" && st.Do != DoSpent {
+		c.By = s.usualWay()
+	}
+	if c.Ready && st.Do != DoSpent {
+		if words := s.gate(st); words != "" {
+			return nil, errors.New(words)
+		}
+	}
+	switch {
+	case st.Do == DoSpent && c.Ready:
+		return s.stepDone(s.stepAct(st, now), now)
+	case st.Do == DoSpent:
+		return []Body{VatJudged{OfStep{st.No}, false, c.By, c.Seen, "end"}}, nil
+	case st.Judges():
+		return []Body{VatJudged{OfStep{st.No}, c.Ready, c.By, c.Seen, string(st.Into)}}, nil
+	case st.Do == recipe.Wait && s.Head.Setup.Ending:
+		return refuse("only the whole hour without air tells; then look, and pull a strip")
+	case st.Do == recipe.Wait && c.Ready:
+		out := []Body{StepDone{OfStep{st.No}, string(st.Do), wording.Lower(st.Title)}}
+		if st.No < len(s.Plan) && s.Plan[st.No].Judges() {
+			out = append(out, VatJudged{OfStep{st.No + 1}, true, c.By, c.Seen, string(st.Into)})
+		}
+		return out, nil
+	case st.Do == recipe.Wait:
+		return refuse("the wait runs on; look again when it is over")
+	}
+	return refuse("first %s", wording.Lower(st.Title))
+}
+
+// looked answers the big key at the look that decides whether the vat is ready.
+func (s State) looked(a Act, now time.Time) ([]Body, error) {
+	switch a.Press {
+	case "strip out":
+		return s.pull(now)
+	case "not yet":
+		return s.judge(Judge{By: ByStrip}, now)
+	}
+	return s.judge(Judge{Ready: true}, now)
+}
+
+// pull begins to watch a strip.
+func (s State) pull(now time.Time) ([]Body, error) {
+	if out, watched := s.Watched(now); watched && out <= longestStrip {
+		return refuse("a strip is watched since %s: say when it is blue", Clock(s.Vat.Pulled))
+	}
+	return []Body{StripBegun{}}, nil
+}
+
+// blue ends the watching of a strip. One that was forgotten tells nothing, and is taken back.
+func (s State) blue(now time.Time) ([]Body, error) {
+	out, watched := s.Watched(now)
+	switch {
+	case !watched:
+		return refuse("no strip is watched: pull one first")
+	case out < cautionLeast: // a key that bounced
+		return nil, ErrTooSoon
+	case out > longestStrip:
+		return s.correct(s.pulled, "undone", nil, now)
+	}
+	return []Body{StripTest{Stayed: quantity.Span(out.Round(time.Second))}}, nil
 }

@@ -5,9 +5,11 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"unicode"
 
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
+	"example.org/vatside/model/signs"
 	"example.org/vatside/model/wording"
 )
 
@@ -244,5 +246,103 @@ func (s State) heaterOn(b HeaterOn) ([]Body, error) {
 		sys := s.Head.Setup.System()
 		return refuse("the vat reads %s already, and this recipe goes to %s: no heater", s.Vat.Temp.Format(sys), top.Format(sys))
 	}
+	return []Body{b}, nil
+}
+
+// mostGiven is a dose beyond the build that is a slip of the hand, where it is also three times the recipe's. M
+const mostGiven = quantity.Concentration(10)
+
+// mayGive refuses a powder where its danger stands against it: in a closed room, with children at the vat, or far too much for what
+// is in it. A stock jar is for the whole vat.
+func (s State) mayGive(p recipe.Powder, m quantity.Mass, into string) error {
+	if s.Children {
+		return s.notForChildren("powders and lye")
+	}
+	if s.ending() && !(p.Role == recipe.Alkali && s.tooSour()) {
+		return errEnding
+	}
+	if !Filled(s) {
+		return errNoLiquor
+	}
+	in := s.holds()
+	if into == string(recipe.IntoStock) {
+		in = s.Head.Setup.Fill
+	}
+	if most := max(3*s.Head.Recipe.PerLitre(p), mostGiven).Of(in); m > most {
+		sys := s.Head.Setup.System()
+		return fmt.Errorf("%s of %s is more than anybody gives to %s at once: weigh again, and type the grams", m.Format(sys), p.Material, in.Format(sys))
+	}
+	return s.noDraught(p.ID)
+}
+
+// errClosedRoom is what is said of a sulfur reducer in a closed room.
+var errClosedRoom = errors.New("no sulfur reducer in a closed room: make a draught with doors and windows, or move outdoors, and say so")
+
+// noDraught refuses a sulfur reducer in a closed room.
+func (s State) noDraught(powder string) error {
+	p, ok := s.Head.Recipe.Powder(powder)
+	if s.Place() == ClosedRoom && s.Head.Recipe.Family.SulfurReducer() && ok && p.Role == recipe.Reducer {
+		return errClosedRoom
+	}
+	return nil
+}
+
+// endVat ends the vat. On the day that leads to its end, every step before was done first.
+func (s State) endVat(b VatEnded) ([]Body, error) {
+	if err := s.hanging(); err != nil {
+		return nil, err
+	}
+	if !s.Head.Setup.Ending {
+		return []Body{b}, nil
+	}
+	st, open := s.Open()
+	switch {
+	case !open:
+	case st.Do != DoEnd:
+		return refuse("first %s", wording.Lower(st.Title))
+	case !strings.ContainsFunc(b.Route, unicode.IsLetter):
+		return refuse("say where it went, by the local authority's word, such as the foul sewer")
+	}
+	if b.Liquor == 0 {
+		if b.Liquor = s.liquid.decanted; b.Liquor == 0 {
+			b.Liquor = s.Level().In
+		}
+	}
+	if b.PH == nil {
+		b.PH = s.Vat.PH
+	}
+	return []Body{b}, nil
+}
+
+// treat writes down what is done about what was seen: its powders, and the wait until it is looked at again.
+func (s State) treat(c Treat) ([]Body, error) {
+	if strings.TrimSpace(c.Cause) == "" || strings.TrimSpace(c.Do) == "" {
+		return refuse("say what is treated, and how")
+	}
+	if in := s.InVat(); len(in) > 0 {
+		return refuse("%s is in the vat: hands and goods out before a treatment", in[0].Tag)
+	}
+	if c.Wait < 0 || c.Wait > longest {
+		return refuse("no treatment is left alone for %s", c.Wait)
+	}
+	var out []Body
+	if len(c.Powders) > 0 {
+		var err error
+		if out, err = s.dose(Dose{Powders: c.Powders, Why: signs.NameOf(c.Cause)}); err != nil {
+			return nil, err
+		}
+	}
+	return append(out, Treated{c.Cause, c.Do, c.Wait}), nil
+}
+
+// recheck takes the answer of the look after a treatment.
+func (s State) recheck(b Rechecked) ([]Body, error) {
+	switch {
+	case s.Treating == nil:
+		return refuse("nothing was treated that is still to be looked at")
+	case b.Answer != signs.Better.String() && b.Answer != signs.Same.String() && b.Answer != signs.Worse.String():
+		return refuse("a look says better, the same or worse, not %q", b.Answer)
+	}
+	b.Cause = s.Treating.Cause
 	return []Body{b}, nil
 }

@@ -3,13 +3,9 @@ package day
 import (
 	"fmt"
 	"slices"
-	"strings"
 	"time"
 
-	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
-	"example.org/vatside/model/signs"
-	"example.org/vatside/model/wording"
 )
 
 // DueKind is what a deadline asks of the hands.
@@ -155,142 +151,25 @@ func (d Due) Calls(now time.Time) (n, level int) {
 // GoOnAfter is how long a lift calls before it is taken as done, when the day goes on by itself.
 const GoOnAfter = 30 * time.Second
 
-// MostAssumed is how many acts in a row are taken as done before the clock waits and calls.
-const MostAssumed = 2
-
-// Assume is the act that a running clock records as planned, if the hands did not answer: the lift of what came out together
-// and was called for GoOnAfter. Nothing is assumed of a time that ran out before watched, the instant since which somebody
-// could hear the call (a start, a restart, the end of a sleep), nor of a lift that was taken back: that piece is said to be in.
-func Assume(s State, now, watched time.Time) (Command, bool) {
-	if s.Closed || s.Head.Setup.Waiting || s.Assumed >= MostAssumed {
-		return nil, false
-	}
-	for _, dues := range s.lifts() {
-		d := dues[0]
-		switch last := dues[len(dues)-1]; {
-		case d.At.Before(watched) || now.Sub(d.At) < GoOnAfter || now.Before(last.At):
-		case slices.ContainsFunc(dues, func(d Due) bool { return s.liftTakenBack(d.Tag) }):
-		case len(dues) == 1:
-			return Lift{Tag: d.Tag, When: d.At, Assumed: true}, true
-		default:
-			var tags []string
-			for _, d := range dues {
-				tags = append(tags, d.Tag)
-			}
-			return LiftAsPlanned{tags}, true
-		}
-	}
-	return nil, false
-}
-
-// liftTakenBack tells whether the lift out of the dip that a piece is in was taken back.
-func (s State) liftTakenBack(tag string) bool {
-	fix := corrections(s.Log)
-	for _, e := range slices.Backward(s.Log) {
-		switch b := e.Body.(type) {
-		case DipBegun:
-			if b.Tag == tag && fix[e.Seq].Way != "undone" {
-				return false
-			}
-		case DipEnded:
-			if b.Tag == tag && fix[e.Seq].Way == "undone" {
-				return true
-			}
-		}
-	}
-	return false
-}
-
-// Standing is what a vat waits for between two days: shown and called on home.
-type Standing struct {
-	Words string
-	At    time.Time // zero: no time of its own
-}
-
-// Between says what a closed day leaves to be done. A long wait is looked at when it ends; a ferment is stirred each
-// day meanwhile.
-func Between(s State, now time.Time) []Standing {
-	if s.Ended || !s.Closed {
-		return nil
-	}
-	st, ok := s.Open()
-	if !ok || !st.Waits() {
-		switch {
-		case ok && s.Head.Setup.Ending && s.Step > 1:
-			return []Standing{{Words: "go on ending it: " + wording.Lower(st.Title)}}
-		case ok && !s.Head.Opening.Built:
-			return []Standing{{Words: "go on building: " + wording.Lower(st.Title)}}
-		}
-		return nil
-	}
-	end := s.StepSince.Add(st.For.Duration() + s.shift(stepTimer(st.No)))
-	out := []Standing{{"look: is it ready?", end}}
-	if s.Head.Setup.Ending {
-		return []Standing{{"go on ending it: " + wording.Lower(st.Title), end}}
-	}
-	if s.Head.Recipe.Family == recipe.Ferment && now.Before(end) {
-		days := int(st.For.Duration() / (24 * time.Hour))
-		today := int(now.Sub(s.StepSince)/(24*time.Hour)) + 1
-		out = append([]Standing{{fmt.Sprintf("stir warm, day %d of %d", today, days), s.At.Add(24 * time.Hour)}}, out...)
-	}
-	return out
-}
-
-// Carry is what the vat is when the next day on it opens.
-func Carry(s State) Opening {
-	o := Opening{
-		Number: s.Head.Opening.Number + 1, Built: s.Head.Opening.Built || s.Step > len(s.Plan), Sulfur: s.Vat.Sulfur,
-		Cover: s.Vat.Covered, Temp: s.Vat.Temp, PH: s.Vat.PH,
-	}
-	if l := s.Level(); s.drawn() && l.In < s.Head.Setup.Fill*95/100 {
-		o.Holds = &l.In
-	}
-	if s.Sulfur() == signs.NotKnown {
-		o.Sulfur = true // it is taken that it held one
-	}
-	if o.Number < 2 {
-		o.Number = 2
-	}
-	if !o.Built || s.Head.Setup.Ending && s.Step > 1 && s.Step <= len(s.Plan) {
-		// What the dyer gave to the wait, or took, moves its beginning: so its end stays where it was.
-		since := s.StepSince.Add(s.shift(fmt.Sprintf("step %d", s.Step)))
-		o.Step, o.Since = s.Step, &since
-	}
-	for _, p := range s.Pieces {
-		_, unfinished := s.BenchNext(p)
-		if p.Phase == Carried || unfinished {
-			c := CarriedPiece{OfPiece: OfPiece{p.Tag}, PieceSpec: p.Spec}
-			c.Had, c.HadOf = p.Dips, p.meanDip()
-			if unfinished {
-				c.Finished, c.Rinses, c.Behind = true, p.Finishing.Rinses, strings.Join(p.Finishing.Behind, ", ")
-			}
-			o.Pieces = append(o.Pieces, c)
-		}
-	}
-	return o
-}
-
-// meanDip is the mean length of all dips of a piece, those of earlier days included.
-func (p Piece) meanDip() quantity.Span {
-	n := max(p.Spec.Had, 0)
-	had := p.Spec.HadOf
-	if had == 0 {
-		had = p.DipTime()
-	}
-	sum := float64(had) * float64(n) // in whole nanoseconds for all that a vat can do; a duration would run over
-	for _, d := range p.Past {
-		if !d.Ended.IsZero() {
-			sum, n = sum+float64(d.Ended.Sub(d.Begun)), n+1
-		}
-	}
-	mean := min(max(sum/float64(max(n, 1)), 0), float64(longest))
-	return quantity.Span(time.Duration(mean).Round(time.Second))
-}
-
 // left is what remains of a deadline, never less than zero, and by how much it is over.
 func (d Due) left(now time.Time) (left, over time.Duration) {
 	if now.After(d.At) {
 		return 0, now.Sub(d.At)
 	}
 	return d.At.Sub(now), 0
+}
+
+// recheckTimer names the timer of a treatment.
+const recheckTimer = "recheck"
+
+// benchDues are the baths that run.
+func (s State) benchDues() []Due {
+	var out []Due
+	for _, p := range s.Pieces {
+		if f := p.Finishing; p.inBath() {
+			t := "bath " + p.Tag
+			out = append(out, Due{t, DueBath, p.Tag, 0, f.Since, f.Since.Add(f.For.Duration() + s.shift(t)), "Take " + p.Tag + " out of the " + bathName(f.Bath)})
+		}
+	}
+	return out
 }

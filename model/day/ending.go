@@ -3,84 +3,11 @@ package day
 import (
 	"fmt"
 	"slices"
-	"strings"
 	"time"
-	"unicode"
 
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
-	"example.org/vatside/model/signs"
-	"example.org/vatside/model/wording"
 )
-
-// What the end of a vat asks for that no building does. They stand in the book as what was done.
-const (
-	DoUseUp  recipe.Do = "use up"
-	DoWhisk  recipe.Do = "whisk"
-	DoSpent  recipe.Do = "blue"   // has it stayed blue?
-	DoDecant recipe.Do = "decant" // draw the clear liquor off
-	DoAcid   recipe.Do = "acid"
-	DoEnd    recipe.Do = "end" // where it went, and the end of the vat
-)
-
-// The pH that a liquor is brought to before it leaves (common practice; the local authority may want another).
-const (
-	endLow  = quantity.PH(6)
-	endHigh = quantity.PH(9)
-)
-
-// airOff is how long a vat stays blue by itself before acid comes near it. C
-const airOff = quantity.Span(time.Hour)
-
-// acidLot is citric acid for a litre of liquor, one lot; the pH is read after each. From memory.
-const acidLot = quantity.Concentration(0.5)
-
-// endPlan is the end of a vat: used up, oxidised, left alone for an hour, settled, drawn off, brought to a mild pH, and
-// gone where the local authority says.
-func endPlan(h Head) []Step {
-	sys := h.Setup.System()
-	fill := h.Setup.Fill
-	steps := []Step{
-		{Do: DoUseUp, Title: "Use it up: is a swatch white?",
-			How:  "Dip scrap and pale goods until a swatch of two minutes, aired and rinsed, stays white.",
-			Why:  "What is left of the indigo would be thrown away.",
-			Look: "a two-minute swatch that stays white in the air; if it turns blue, dye another day"},
-		{Do: DoWhisk, For: quantity.Minutes(30), Title: "Whisk air in",
-			How:     "Outdoors. Whisk, pour or pump air through it to the floor, on and off over hours, until all of it is blue; at least half an hour.",
-			Why:     "Reducer that is left would free a choking gas from acid.",
-			Caution: "outdoors, gloves and glasses on, children away; a heater off and out of it; no acid near it yet"},
-		{Do: recipe.Wait, For: airOff, Title: "Leave it alone, air off",
-			Meanwhile: "No air, no hands. If it turns green or yellow again, reducer is left.",
-			Why:       "An hour without air tells whether anything in it still reduces."},
-		{Do: DoSpent, Title: "Has it stayed blue?",
-			How: "Look below the surface, pull a strip and time it: t. No yellow at all on it, and blue to the floor, then y; else n, and whisk again.",
-			Why: "There is no way round this look: acid in a vat that reduces frees sulfur dioxide."},
-		{Do: recipe.Settle, For: quantity.Span(12 * time.Hour), Title: "Let the pigment settle", Cover: true,
-			Meanwhile: "Overnight, lid on, out of reach of children. The day can be closed.",
-			Why:       "The blue on the floor is indigo: washed and dried it can be used again."},
-		{Do: DoDecant, Title: "Draw the clear liquor off the blue",
-			How:     "Siphon or bail at most 8 to 10 L a carry into a plastic tub; stop above the blue. Pigment: wash it, dry it, label it.",
-			Why:     "A full vessel is not lifted, and a filled tub neither.",
-			Caution: "gloves and glasses on; siphon by a pump or a filled hose, never by mouth; no filled vessel is lifted"},
-		{Do: DoAcid, Mass: acidLot.Of(fill), Material: "citric acid", Title: "Bring it to a mild pH, in small lots",
-			How: fmt.Sprintf("Read the pH first: h. Above %g: one lot of citric acid, dissolved, poured slowly, stirred, then space; read again. Between %g and %g: done.",
-				float64(endHigh), float64(endLow), float64(endHigh)),
-			Why:     "An alkaline liquor burns pipes, skin and soil life. It froths: chalk and soda give off gas.",
-			Caution: "outdoors, glasses on, who has asthma stands off; a choking smell: stop, leave it, into fresh air"},
-		{Do: DoEnd, Title: "Ask where it may go, and write it down",
-			How:     "The local authority's or the water utility's word only. Never a lawn, compost, stream or storm drain. Say where it went: o.",
-			Why:     "Old reducer, lye and tins go to the hazardous-waste point, dry and labelled: " + fill.Format(sys) + " and its pH stand in the book.",
-			Caution: "no filled vessel is lifted: at most 8 to 10 L a carry"},
-	}
-	acid, _ := signs.ChemicalNamed("citric acid")
-	for i := range steps {
-		steps[i].No = i + 1
-		if steps[i].Do == DoAcid {
-			steps[i].Caution += "; " + acid.Card()
-		}
-	}
-	return steps
-}
 
 // notSpent says why a vat may not be called oxidised yet; empty when it may. A strip that shows no yellow at all was pulled
 // after an hour with the air off, and after the last "not yet" another hour passed.
@@ -127,17 +54,6 @@ func (s State) gates(timer string) bool {
 	return ok && s.Head.Setup.Ending && timer == stepTimer(st.No) && (st.Do == DoWhisk || st.Do == recipe.Wait)
 }
 
-// decanted is what was drawn off today.
-func (s State) decanted() quantity.Volume {
-	var sum quantity.Volume
-	for _, e := range s.Told() {
-		if b, ok := e.Body.(Decanted); ok {
-			sum += b.Liquor
-		}
-	}
-	return sum
-}
-
 // hourAlone tells whether the hour without air runs, before a vat's end.
 func (s State) hourAlone() bool {
 	st, ok := s.Open()
@@ -157,35 +73,10 @@ func (s State) stillReduces() string {
 	if !ok || !s.Head.Setup.Ending || !slices.ContainsFunc(s.Plan[:max(0, st.No-1)], func(p Step) bool { return p.Do == DoSpent }) {
 		return ""
 	}
-	var yellow *StripTest
-	var at time.Time
-	for _, e := range s.Told() {
-		b, is := e.Body.(StripTest)
-		switch {
-		case !is:
-		case b.Stayed > 0:
-			yellow, at = &b, e.At
-		case yellow != nil && e.At.Sub(at) >= airOff.Duration():
-			yellow = nil
-		}
-	}
-	if yellow == nil {
+	if s.yellow == (yellowStrip{}) || !s.spentAt.IsZero() && s.yellow.at.Before(s.spentAt) {
 		return ""
 	}
-	if spent := s.spentAt(); !spent.IsZero() && at.Before(spent) {
-		return ""
-	}
-	return "the strip stayed yellow " + yellow.Stayed.String() + ": reducer is left; whisk air in, leave it alone for an hour, then pull another: only one without any yellow goes on"
-}
-
-// spentAt is when the vat was called oxidised today; zero where it was on an earlier day.
-func (s State) spentAt() time.Time {
-	for _, e := range slices.Backward(s.Told()) {
-		if b, ok := e.Body.(StepDone); ok && b.Do == string(DoSpent) {
-			return e.At
-		}
-	}
-	return time.Time{}
+	return "the strip stayed yellow " + s.yellow.stayed.String() + ": reducer is left; whisk air in, leave it alone for an hour, then pull another: only one without any yellow goes on"
 }
 
 // tooSour tells whether the liquor was read as too sour to go, at the step of the acid.
@@ -199,23 +90,18 @@ const acidID = "citric acid"
 
 // lastLot is when the last lot of acid, or of alkali against too much of it, went in at this step; zero for none.
 func (s State) lastLot() time.Time {
-	for _, e := range slices.Backward(s.Told()) {
-		if b, ok := e.Body.(PowderAdded); ok && b.Step == 0 && !e.At.Before(s.StepSince) {
-			return e.At
-		}
-	}
-	return time.Time{}
+	_, at := s.lots()
+	return at
 }
 
-// lots is how many lots of acid, or of alkali against too much of it, went in at this step.
-func (s State) lots() int {
-	n := 0
-	for _, e := range s.Told() {
-		if b, ok := e.Body.(PowderAdded); ok && b.Step == 0 && !e.At.Before(s.StepSince) {
-			n++
+// lots is how many lots of acid, or of alkali against too much of it, went in at this step, and when the last one did.
+func (s State) lots() (n int, last time.Time) {
+	for _, p := range s.portions {
+		if p.Way == Added && p.Step == 0 && !p.At.Before(s.StepSince) {
+			n, last = n+1, p.At
 		}
 	}
-	return n
+	return n, last
 }
 
 // wantsAcid tells whether the liquor was read as too alkaline to go since the last lot of acid.
@@ -252,31 +138,4 @@ func (s State) notMild() string {
 		return fmt.Sprintf("pH %s: too sour; alkali in small lots, each with a reading after it, until it reads %g to %g", pH(*s.Vat.PH), float64(endLow), float64(endHigh))
 	}
 	return ""
-}
-
-// endVat ends the vat. On the day that leads to its end, every step before was done first.
-func (s State) endVat(b VatEnded) ([]Body, error) {
-	if err := s.hanging(); err != nil {
-		return nil, err
-	}
-	if !s.Head.Setup.Ending {
-		return []Body{b}, nil
-	}
-	st, open := s.Open()
-	switch {
-	case !open:
-	case st.Do != DoEnd:
-		return refuse("first %s", wording.Lower(st.Title))
-	case !strings.ContainsFunc(b.Route, unicode.IsLetter):
-		return refuse("say where it went, by the local authority's word, such as the foul sewer")
-	}
-	if b.Liquor == 0 {
-		if b.Liquor = s.decanted(); b.Liquor == 0 {
-			b.Liquor = s.Level().In
-		}
-	}
-	if b.PH == nil {
-		b.PH = s.Vat.PH
-	}
-	return []Body{b}, nil
 }

@@ -3,24 +3,13 @@ package day
 import (
 	"fmt"
 	"math"
+	"time"
 
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/water"
 	"example.org/vatside/model/wording"
 )
-
-// Waters are the °C of the cold and the hot water; where the setup does not say, 15 and 60 °C.
-func (s Setup) Waters() (cold, hot quantity.Temperature) {
-	cold, hot = s.Cold, s.Hot
-	if cold == 0 {
-		cold = defaultCold
-	}
-	if hot == 0 {
-		hot = defaultHot
-	}
-	return cold, hot
-}
 
 // Holds is how much a reading says is in the vat; false where it does not.
 func (s State) Holds(r Reading) (quantity.Volume, bool) {
@@ -202,4 +191,61 @@ func many(n int, what string) string {
 		return fmt.Sprintf("%d carries", n)
 	}
 	return fmt.Sprintf("%d %ss", n, what)
+}
+
+// HeatBy is when the hot water must be on the stove, so that it is hot when the filling comes: by the wished start of
+// dyeing where there is one, else by what the hands still have before them; and how long it takes. False where no stove is
+// known, or no hot water is wanted any more.
+func (s State) HeatBy(now time.Time) (at time.Time, takes quantity.Span, ok bool) {
+	cold, hot := s.Head.Setup.Waters()
+	for _, st := range s.Plan {
+		if st.Do != recipe.Fill || st.Into == recipe.IntoStock || st.Hot <= 0 || st.No < s.Step {
+			continue
+		}
+		takes, err := s.Head.Setup.Heating(st.Hot, cold, hot)
+		if err != nil || takes == 0 {
+			return time.Time{}, 0, false
+		}
+		pour := now
+		for _, before := range s.Plan[max(s.Step, 1)-1 : st.No-1] {
+			pour = pour.Add(before.Takes().Duration())
+		}
+		if ready := s.Head.Setup.ReadyBy; ready != nil {
+			if wished := ready.Add(-s.takesFrom(st.No)); wished.After(pour) {
+				pour = wished
+			}
+		}
+		return pour.Add(-takes.Duration()), takes, true
+	}
+	return time.Time{}, 0, false
+}
+
+// takesFrom is how long the steps from a number on take.
+func (s State) takesFrom(no int) time.Duration {
+	var sum quantity.Span
+	for _, st := range s.Plan[no-1:] {
+		sum += st.Takes()
+	}
+	return sum.Duration()
+}
+
+// Heating is how long the stove of the setup takes for an amount of hot water, poured at its own °C; 0 without a stove.
+func (s Setup) Heating(hotWater quantity.Volume, cold, hot quantity.Temperature) (quantity.Span, error) {
+	if s.Stove <= 0 {
+		return 0, nil
+	}
+	by := water.Electric
+	if s.StoveBy != "" {
+		var err error
+		if by, err = water.ParseStove(s.StoveBy); err != nil {
+			return 0, err
+		}
+	}
+	part := by.Reaches()
+	if s.PotTook > 0 && s.Pot > 0 {
+		if timed, err := water.Timed(s.Pot, cold, hot, s.PotTook, s.Stove); err == nil {
+			part = timed
+		}
+	}
+	return water.HeatTime(water.VolumeOf(water.MassOf(hotWater, hot), cold), cold, hot, s.Stove, part)
 }

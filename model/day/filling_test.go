@@ -128,38 +128,6 @@ func TestHowFullItIsHasLimits(t *testing.T) {
 	}
 }
 
-// Reckoned back from ten o'clock, the morning begins early enough for heating, filling, hydrating, reducing and soaking.
-func TestBackwards(t *testing.T) {
-	h := head(t, "soda")
-	ready := time.Date(2026, 5, 9, 10, 0, 0, 0, time.UTC)
-	slots, err := day.Backwards(h, ready, quantity.Minutes(50))
-	if err != nil {
-		t.Fatal(err)
-	}
-	var whats []string
-	end := map[string]time.Time{}
-	for _, s := range slots {
-		whats = append(whats, s.What)
-		end[s.What] = s.At.Add(s.For.Duration())
-	}
-	for _, want := range []string{"heat the water", "fill the vat", "wet the pre-reduced indigo grains", "wait while it reduces", "wet the goods out"} {
-		if _, ok := end[want]; !ok {
-			t.Errorf("%q is not in %v", want, whats)
-		}
-	}
-	for i, s := range slots {
-		if e := s.At.Add(s.For.Duration()); e.After(ready) {
-			t.Errorf("%s ends at %v", s.What, e)
-		}
-		if i > 0 && s.At.Before(slots[i-1].At) {
-			t.Errorf("%s is out of order", s.What)
-		}
-	}
-	if !end["wet the goods out"].Equal(ready) {
-		t.Error("the goods are not wet at ten")
-	}
-}
-
 // When to begin heating: by what the hands have before them, or by the wished start, whichever is later; a timed pot
 // corrects the stove. 1 kWh at 84 % of 2 kW is 35.7 min.
 func TestWhenToBeginHeating(t *testing.T) {

@@ -1,22 +1,15 @@
 package day
 
 import (
+	"errors"
+	"fmt"
 	"slices"
 	"time"
 
 	"example.org/vatside/model/fibre"
+	"example.org/vatside/model/practice"
 	"example.org/vatside/model/quantity"
-	"example.org/vatside/model/signs"
 )
-
-// Finishing is what was done to a piece after its last dip.
-type Finishing struct {
-	Rinses int      // in plain water, since it last was in a vat
-	Behind []string // the other steps that are done or left out, by their ids in signs.FinishPlan, and Looked
-	Bath   string   // it is in now; empty: none
-	Since  time.Time
-	For    quantity.Span
-}
 
 // The steps after the last dip that are an answer: the rubbing test, and the look at the piece dry, which ends its record.
 const (
@@ -24,7 +17,7 @@ const (
 	Looked = "look"
 )
 
-// The baths after the last dip, by their ids in signs.FinishPlan.
+// The baths after the last dip, by their ids in practice.FinishPlan.
 const (
 	bathRinse  = "rinse"
 	bathSour   = "sour"
@@ -47,9 +40,9 @@ func bathName(id string) string {
 	return "rinse"
 }
 
-// BenchStep is one step after the last dip of a piece: signs.FinishPlan's, and how it stands.
+// BenchStep is one step after the last dip of a piece: practice.FinishPlan's, and how it stands.
 type BenchStep struct {
-	signs.FinishStep
+	practice.FinishStep
 	Done int // of Times.Likely
 	Past bool
 }
@@ -61,11 +54,11 @@ func (s State) Bench(p Piece) []BenchStep {
 	if err != nil || p.Spec.Form == "ladder" || p.Phase == Dropped || p.Phase == Carried {
 		return nil
 	}
-	plan, err := signs.FinishPlan(signs.Finish{Fibre: f, Family: s.Head.Recipe.Family, Dry: p.Spec.Dry, Thick: p.Spec.Form == "bound"})
+	plan, err := practice.FinishPlan(practice.Finish{Fibre: f, Family: s.Head.Recipe.Family, Dry: p.Spec.Dry, Thick: p.Spec.Form == "bound"})
 	if err != nil {
 		return nil
 	}
-	plan = append(plan, signs.FinishStep{ID: Looked, Name: "judge it dry", Do: "look at it dry, in daylight, beside its rung",
+	plan = append(plan, practice.FinishStep{ID: Looked, Name: "judge it dry", Do: "look at it dry, in daylight, beside its rung",
 		Times: quantity.Exactly(1), Check: "its blue for the book: a rung, a colour, a depth name"})
 	var out []BenchStep
 	for _, st := range plan {
@@ -82,9 +75,6 @@ func (s State) Bench(p Piece) []BenchStep {
 	return out
 }
 
-// Brought tells whether the piece had all its dips on an earlier day, and is only finished on this one.
-func (p Piece) Brought() bool { return p.Phase == FinishedPiece && len(p.Past) == 0 }
-
 // BenchNext is the next step of a piece whose dips are over; false when its record has ended, or its dips are not over.
 func (s State) BenchNext(p Piece) (BenchStep, bool) {
 	if p.Phase != FinishedPiece {
@@ -100,21 +90,21 @@ func (s State) BenchNext(p Piece) (BenchStep, bool) {
 
 // Sulfur tells whether the vat's book shows a sulfur reducer at any time. A vat that was taken over as it stood is not
 // known.
-func (s State) Sulfur() signs.Known {
+func (s State) Sulfur() practice.Known {
 	switch {
 	case s.Vat.Sulfur:
-		return signs.Yes
+		return practice.Yes
 	case s.Head.Opening.Built && s.Head.Opening.Number < 2:
-		return signs.NotKnown
+		return practice.NotKnown
 	}
-	return signs.No
+	return practice.No
 }
 
 // sulfurOf tells it for a piece: of the vats in which it had dips that this vat's book does not show, nothing is known.
-func (s State) sulfurOf(p Piece) signs.Known {
+func (s State) sulfurOf(p Piece) practice.Known {
 	ours := slices.ContainsFunc(s.Head.Opening.Pieces, func(c CarriedPiece) bool { return c.Tag == p.Tag && c.Had == p.Spec.Had })
-	if s.Sulfur() == signs.No && p.Spec.Had > 0 && !ours {
-		return signs.NotKnown
+	if s.Sulfur() == practice.No && p.Spec.Had > 0 && !ours {
+		return practice.NotKnown
 	}
 	return s.Sulfur()
 }
@@ -134,10 +124,10 @@ func (s State) gateOf(p Piece, now time.Time) (ok bool, why string) {
 	if n := len(p.Past); aired && n > 0 && now.Sub(p.Past[n-1].Ended) < s.leastAiring(p) {
 		aired = false
 	}
-	return signs.AcidGate(s.sulfurOf(p), p.Finishing.Rinses, aired, s.BenchPlace())
+	return practice.AcidGate(s.sulfurOf(p), p.Finishing.Rinses, aired, s.BenchPlace())
 }
 
-// leastAiring is the least time of a piece's final airing, by signs.FinishPlan.
+// leastAiring is the least time of a piece's final airing, by practice.FinishPlan.
 func (s State) leastAiring(p Piece) time.Duration {
 	for _, b := range s.Bench(p) {
 		if b.ID == stepAir {
@@ -160,31 +150,14 @@ func (s State) rinsedByHand(b Rinsed, now time.Time) ([]Body, error) {
 			least = st.Time.Low.Duration()
 		}
 	}
-	for _, e := range slices.Backward(s.Told()) {
-		if g, ok := e.Body.(Goods); ok && g.PieceTag() == b.Tag {
-			if left := least - now.Sub(e.At); left > 0 {
-				return refuse("a rinse takes at least %s: %s more", quantity.Span(least), Countdown(left))
-			}
-			break
-		}
+	if left := least - now.Sub(p.handled); !p.handled.IsZero() && left > 0 {
+		return refuse("a rinse takes at least %s: %s more", quantity.Span(least), Countdown(left))
 	}
 	return []Body{b}, nil
 }
 
 // inBath tells whether a piece is in a bath. One whose end was taken back meanwhile waits for the vat again.
 func (p Piece) inBath() bool { return p.Finishing.Bath != "" && p.Phase == FinishedPiece }
-
-// benchDues are the baths that run.
-func (s State) benchDues() []Due {
-	var out []Due
-	for _, p := range s.Pieces {
-		if f := p.Finishing; p.inBath() {
-			t := "bath " + p.Tag
-			out = append(out, Due{t, DueBath, p.Tag, 0, f.Since, f.Since.Add(f.For.Duration() + s.shift(t)), "Take " + p.Tag + " out of the " + bathName(f.Bath)})
-		}
-	}
-	return out
-}
 
 // take tells the bench what happened to a piece.
 func (f *Finishing) take(b Goods, at time.Time) {
@@ -224,4 +197,39 @@ func (f *Finishing) take(b Goods, at time.Time) {
 			f.Behind = append(f.Behind, bathRinse)
 		}
 	}
+}
+
+// mayBath refuses acid before its gate, and hot water or acid while children are at the vat.
+func (s State) mayBath(p Piece, st BenchStep, now time.Time) error {
+	if st.Gated {
+		if why := s.acidGate(p, now); why != "" {
+			return fmt.Errorf("%s", why)
+		}
+	}
+	if s.Children && (st.Gated || st.Temp.Likely > ChildrenMost) {
+		return s.notForChildren("acid and hot baths")
+	}
+	return nil
+}
+
+// hanging says what stands against leaving the vat, nil when nothing does.
+func (s State) hanging() error {
+	for _, p := range s.Pieces {
+		if f := p.Finishing; p.inBath() {
+			return fmt.Errorf("%s is in the %s since %s: take it out first", p.Tag, bathName(f.Bath), Clock(f.Since))
+		}
+		switch p.Phase {
+		case InVat:
+			return fmt.Errorf("%s is in the vat since %s: lift it first", p.Tag, Clock(p.Since))
+		case Airing, Aired:
+			if p.Dips < p.Want() {
+				return fmt.Errorf("%s is between two dips: finish it, or carry it over, first", p.Tag)
+			}
+			return fmt.Errorf("%s still airs: finish it, or carry it over, first", p.Tag)
+		}
+	}
+	if s.Vat.Heater {
+		return errors.New("the heater is on: off and unplugged first")
+	}
+	return nil
 }

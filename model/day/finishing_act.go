@@ -217,3 +217,15 @@ func (s State) benchWaiting(now time.Time) (Act, bool) {
 	}
 	return best, rank >= 0
 }
+
+func (s State) finishAct(p Piece, d *Due) Act {
+	return Act{Kind: ActFinish, Piece: p, Dip: p.Dips, Words: "Look at " + p.Tag + ": no green left?",
+		How: "Open every fold; green anywhere: leave it to air.", Why: "Green is indigo that the air has not turned yet: a rinse would carry it off.",
+		Due: d, Press: "done"}
+}
+
+// airAct is the wait for an airing.
+func airAct(p Piece, d Due) Act {
+	return Act{Kind: ActAir, Piece: p, Dip: p.Dips, Words: "Air " + p.Tag, How: "Open every fold, turn it, so that none stays green.",
+		Why: "Airing is a least time: in again only when no green shows.", Due: &d}
+}

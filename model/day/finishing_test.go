@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/practice"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/signs"
 )
@@ -96,14 +97,14 @@ func TestTheAcidGateAtTheBench(t *testing.T) {
 	for _, c := range []struct {
 		recipe string
 		change func(*day.Head)
-		known  signs.Known
+		known  practice.Known
 		before string
 	}{
-		{"soda", func(*day.Head) {}, signs.Yes, "the vat's book shows a sulfur reducer"},
-		{"sugar-lime", func(*day.Head) {}, signs.No, ""},
-		{"sugar-lime", func(h *day.Head) { h.Opening.Sulfur = true }, signs.Yes, "the vat's book shows a sulfur reducer"},
-		{"sugar-lime", func(h *day.Head) { h.Opening.Number = 0 }, signs.NotKnown, "does not say"},
-		{"sugar-lime", func(h *day.Head) { h.Setup.Place = day.ClosedRoom }, signs.No, "outdoors or into a cross-draught"},
+		{"soda", func(*day.Head) {}, practice.Yes, "the vat's book shows a sulfur reducer"},
+		{"sugar-lime", func(*day.Head) {}, practice.No, ""},
+		{"sugar-lime", func(h *day.Head) { h.Opening.Sulfur = true }, practice.Yes, "the vat's book shows a sulfur reducer"},
+		{"sugar-lime", func(h *day.Head) { h.Opening.Number = 0 }, practice.NotKnown, "does not say"},
+		{"sugar-lime", func(h *day.Head) { h.Setup.Place = day.ClosedRoom }, practice.No, "outdoors or into a cross-draught"},
 	} {
 		p := finished(t, c.recipe, "cotton", c.change)
 		if got := p.s.Sulfur(); got != c.known {

@@ -2,7 +2,9 @@ package day
 
 import (
 	"fmt"
+	"iter"
 	"slices"
+	"strings"
 )
 
 // Replay folds Apply over events. It stops at nothing: an event that does not fit is kept in the log, and told.
@@ -11,18 +13,18 @@ func Replay(h Head, events []Event) (State, []error) {
 	if err != nil {
 		return s, []error{err}
 	}
-	return fold(s, events)
+	return fold(s, slices.Clone(events))
 }
 
-// fold applies events with the corrections among them taken into account. It works on a copy of its own, made once, so
-// that it takes time in proportion to the events.
+// fold applies the events of a whole day, which it keeps as the log. It takes time in proportion to them.
 func fold(s State, events []Event) (State, []error) {
-	fix := corrections(events)
-	at := lastDip(events, fix)
-	if f, errs, fits := s.foldFrom(events, fix, at); fits {
+	events = slices.Clip(events)
+	s.fix = corrections(events)
+	at := lastDip(events, s.fix)
+	if f, errs, fits := s.foldFrom(events, at); fits {
 		return f, errs
 	}
-	f, errs, _ := s.foldFrom(events, fix, 0)
+	f, errs, _ := s.foldFrom(events, 0)
 	return f, errs
 }
 
@@ -41,20 +43,13 @@ func lastDip(events []Event, fix map[int]Corrected) int {
 
 // foldFrom applies events, and keeps in mind what is called to go in only from one of them on; false where that one does not
 // fit.
-func (s State) foldFrom(events []Event, fix map[int]Corrected, from int) (State, []error, bool) {
+func (s State) foldFrom(events []Event, from int) (State, []error, bool) {
 	var errs []error
-	f, fits := s.own(len(events)), true
+	f, fits := s.own(), true
 	for i, e := range events {
 		f.holds = i >= from
-		f.log(e)
-		c, touched := fix[e.Seq]
-		if touched && c.Way == "undone" {
-			continue
-		}
-		if touched {
-			e.Body = amend(e.Body, c)
-		}
-		if err := f.take(e); err != nil {
+		f.Log = events[: i+1 : i+1]
+		if err := f.pass(e); err != nil {
 			errs = append(errs, fmt.Errorf("event %d, %s: %w", e.Seq, e.Body.Kind(), err))
 			fits = fits && i != from
 		}
@@ -62,13 +57,17 @@ func (s State) foldFrom(events []Event, fix map[int]Corrected, from int) (State,
 	return f.State, errs, fits || from == 0
 }
 
-// corrections says what the later events make of the earlier ones. A correction can itself be undone.
+// corrections says what the later events make of the earlier ones, by number; nil where none is a correction. A correction
+// can itself be undone.
 func corrections(events []Event) map[int]Corrected {
-	fix := map[int]Corrected{}
+	var fix map[int]Corrected
 	for i := len(events) - 1; i >= 0; i-- {
 		c, ok := events[i].Body.(Corrected)
 		if !ok {
 			continue
+		}
+		if fix == nil {
+			fix = map[int]Corrected{}
 		}
 		if own, touched := fix[events[i].Seq]; touched && own.Way == "undone" {
 			continue
@@ -87,23 +86,41 @@ func corrections(events []Event) map[int]Corrected {
 	return fix
 }
 
-// Told is the log as it stands corrected: what was undone is left out, what was moved or confirmed reads so, and the
+// Corrected goes through the log as it stands: what was undone is left out, what was moved or confirmed reads so, and the
 // corrections themselves are gone.
-func (s State) Told() []Event {
-	fix := corrections(s.Log)
-	out := make([]Event, 0, len(s.Log))
-	for _, e := range s.Log {
-		c, touched := fix[e.Seq]
-		if _, is := e.Body.(Corrected); is || touched && c.Way == "undone" {
-			continue
+func (s State) Corrected() iter.Seq[Event] {
+	log, fix := s.Log, s.fix
+	return func(yield func(Event) bool) {
+		for _, e := range log {
+			if fix != nil {
+				if _, is := e.Body.(Corrected); is || !stands(&e, fix) {
+					continue
+				}
+			}
+			if !yield(e) {
+				return
+			}
 		}
-		if touched {
-			e.Body = amend(e.Body, c)
-		}
-		out = append(out, e)
 	}
-	return out
 }
+
+// stands makes of an event what its corrections say; false where it was taken back.
+func stands(e *Event, fix map[int]Corrected) bool {
+	c, touched := fix[e.Seq]
+	if touched && c.Way != "undone" {
+		e.Body = amend(e.Body, c)
+	}
+	return !touched || c.Way != "undone"
+}
+
+// Correction is the correction that an event stands under; false for none.
+func (s State) Correction(seq int) (Corrected, bool) {
+	c, touched := s.fix[seq]
+	return c, touched
+}
+
+// undone tells whether an event was taken back.
+func (s State) undone(seq int) bool { return s.fix[seq].Way == "undone" }
 
 // amend is a body as a correction leaves it.
 func amend(b Body, c Corrected) Body {
@@ -131,55 +148,86 @@ func amend(b Body, c Corrected) Body {
 	return b
 }
 
-// growing is a state that shares nothing with another of what an event changes, so that it is changed in place.
-type growing struct {
-	State
-	at        map[string]int // where each tag stands in Pieces
-	stretched map[string]int // how many of Shifts each timer has
-	holds     bool           // what is called to go in is kept in mind
-}
-
-// own is a copy of the state to change, with room for so many events more.
-func (s State) own(more int) *growing {
-	if more > 0 {
-		s.Log = append(make([]Event, 0, len(s.Log)+more), s.Log...)
+// pass takes an event that stands in the log, as the corrections leave it.
+func (s *growing) pass(e Event) error {
+	if s.holds {
+		s.hold(e.At)
 	}
-	s.Given, s.Scoops, s.Shifts = slices.Clone(s.Given), slices.Clone(s.Scoops), slices.Clone(s.Shifts)
-	s.Pieces = slices.Clone(s.Pieces)
-	for i := range s.Pieces {
-		p := &s.Pieces[i]
-		p.Past, p.Finishing.Behind = slices.Clone(p.Past), slices.Clone(p.Finishing.Behind)
+	s.Seq = max(s.Seq, e.Seq)
+	if e.At.After(s.At) {
+		s.At = e.At
 	}
-	g := &growing{State: s, stretched: map[string]int{}}
-	for _, sh := range s.Shifts {
-		g.stretched[sh.Timer]++
-	}
-	g.index()
-	return g
-}
-
-// index notes where each piece stands: of two with one tag the first.
-func (s *growing) index() {
-	s.at = make(map[string]int, len(s.Pieces))
-	for i := range s.Pieces {
-		if _, twice := s.at[s.Pieces[i].Tag]; !twice {
-			s.at[s.Pieces[i].Tag] = i
+	if !stands(&e, s.fix) {
+		if b, lift := e.Body.(DipEnded); lift {
+			if i, known := s.at[b.Tag]; known {
+				s.Pieces[i].liftBack = true
+			}
 		}
+		return nil
 	}
+	s.learn(e)
+	err := s.change(e)
+	if err != nil {
+		s.misfits++
+	}
+	if s.holds {
+		s.hold(s.At)
+	}
+	return err
 }
 
-// give gives a timer time, or takes it.
-func (s *growing) give(sh Shift) {
-	s.Shifts = append(s.Shifts, sh)
-	s.stretched[sh.Timer]++
-}
-
-// clearShifts forgets what was given to a timer that begins anew.
-func (s *growing) clearShifts(timer string) {
-	for i := len(s.Shifts) - 1; s.stretched[timer] > 0; i-- {
-		if s.Shifts[i].Timer == timer {
-			s.Shifts = slices.Delete(s.Shifts, i, i+1)
-			s.stretched[timer]--
+// Begin is the state of a day before its first event.
+func Begin(h Head) (State, error) {
+	plan, err := Plan(h)
+	if err != nil {
+		return State{}, err
+	}
+	s := State{Head: h, Plan: plan, Step: 1, liquid: liquid{level: h.Opens()}}
+	o := h.Opening
+	s.Vat = Vat{Covered: o.Cover, Temp: o.Temp, PH: o.PH, Sulfur: o.Sulfur || (o.Built && h.Recipe.Family.SulfurReducer())}
+	if o.Step > 0 && (!o.Built || h.Setup.Ending) {
+		s.Step = min(o.Step, len(plan)+1)
+	}
+	if o.Since != nil {
+		s.StepSince = *o.Since
+	}
+	for _, c := range o.Pieces {
+		p := Piece{Tag: c.Tag, Spec: c.PieceSpec, Dips: c.Had}
+		if c.Finished {
+			p.Phase, p.Finishing.Rinses = FinishedPiece, c.Rinses
+			if c.Behind != "" {
+				p.Finishing.Behind = strings.Split(c.Behind, ", ")
+			}
 		}
+		s.Pieces = append(s.Pieces, p)
 	}
+	return s, nil
+}
+
+// Apply is the state after one more event. It is total: an event that does not fit changes nothing but the log, and
+// the error says why.
+func Apply(s State, e Event) (State, error) {
+	if _, ok := e.Body.(Corrected); ok {
+		b, err := Begin(s.Head)
+		if err != nil {
+			return s, err
+		}
+		next, _ := fold(b, s.with(e))
+		if len(s.Turn)+len(s.Goes) > 0 { // what was called by the timetable stays called
+			s.hold(next.At)
+			next.Turn, next.Goes, next.held = s.Turn, s.Goes, s.held
+			next.hold(next.At)
+		}
+		return next, nil
+	}
+	f := s.own()
+	f.holds = true
+	f.Log = s.with(e)
+	err := f.pass(e)
+	return f.State, err
+}
+
+// with is the log with one more event, in a list of its own.
+func (s State) with(e Event) []Event {
+	return append(append(make([]Event, 0, len(s.Log)+1), s.Log...), e)
 }

@@ -54,28 +54,3 @@ func (s State) bears(p Piece) (fibre.Verdict, string) {
 	}
 	return verdict, words
 }
-
-// goods is the piece as a vessel sees it.
-func (p Piece) goods() vessel.Goods {
-	f, _ := fibre.Parse(p.Spec.Fibre) // unknown only in a book of a later version, and then reckoned as no fibre
-	return vessel.Goods{Fibre: f, Dry: p.Spec.Dry}
-}
-
-// PieceSpec is what the dyer says of a piece: DESIGN's form, less the tag.
-type PieceSpec struct {
-	What  string        `toml:"what,omitempty"`
-	Fibre string        `toml:"fibre"`
-	Dry   quantity.Mass `toml:"dry"`
-	Depth string        `toml:"depth,omitempty"`
-	Dips  int           `toml:"dips,omitzero"`
-	Rung  int           `toml:"rung,omitzero"`  // of the vat's ladder, instead of a depth
-	Lab   [3]float64    `toml:"lab,omitzero"`   // or a colour, D65 and 2°
-	Like  string        `toml:"like,omitempty"` // or a piece of the book, vat/day/tag
-	Form  string        `toml:"form,omitempty"`
-	Work  string        `toml:"work,omitempty"`
-	Who   string        `toml:"who,omitempty"`
-	Dip   quantity.Span `toml:"dip,omitzero"`
-	Air   quantity.Span `toml:"air,omitzero"`
-	Had   int           `toml:"had,omitzero"`    // dips it brought from an earlier day
-	HadOf quantity.Span `toml:"had_of,omitzero"` // how long each of them was, in the mean
-}

@@ -136,3 +136,37 @@ type CarriedPiece struct {
 	Rinses   int    `toml:"rinses,omitzero"`
 	Behind   string `toml:"behind,omitempty"` // what was done to it after the last dip, "soap, dry"
 }
+
+// Waters are the °C of the cold and the hot water; where the setup does not say, 15 and 60 °C.
+func (s Setup) Waters() (cold, hot quantity.Temperature) {
+	cold, hot = s.Cold, s.Hot
+	if cold == 0 {
+		cold = defaultCold
+	}
+	if hot == 0 {
+		hot = defaultHot
+	}
+	return cold, hot
+}
+
+// Water that the dyer has where the setup does not say.
+const (
+	defaultCold = quantity.Temperature(15)
+	defaultHot  = quantity.Temperature(60)
+)
+
+// OfGoods says that a place is where goods are finished, not where the vat stands.
+const OfGoods = "goods"
+
+// Wished is the next instant of a time of day, such as 10:00; nil where there is none.
+func Wished(now time.Time, clock string) *time.Time {
+	t, err := time.Parse("15:04", clock)
+	if err != nil {
+		return nil
+	}
+	at := time.Date(now.Year(), now.Month(), now.Day(), t.Hour(), t.Minute(), 0, 0, now.Location())
+	if !at.After(now) {
+		at = time.Date(now.Year(), now.Month(), now.Day()+1, t.Hour(), t.Minute(), 0, 0, now.Location())
+	}
+	return &at
+}

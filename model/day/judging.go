@@ -1,9 +1,7 @@
 package day
 
 import (
-	"errors"
 	"fmt"
-	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -51,11 +49,6 @@ func (s State) waysWords() string {
 		out = append(out, strconv.Itoa(i+1)+" "+way)
 	}
 	return strings.Join(out, ", ")
-}
-
-// Judging tells whether the call asks if the vat is ready, so that each of Ways answers it.
-func (a Act) Judging() bool {
-	return a.Caution == "" && a.Step.Judges() && (a.Kind == ActStep || a.Kind == ActStrip)
 }
 
 // judging is the look that decides whether the vat is ready. Where the usual way is a strip, the press pulls one, and what it then
@@ -116,17 +109,6 @@ func (s State) outOfRange() string {
 	return ""
 }
 
-// looked answers the big key at the look that decides whether the vat is ready.
-func (s State) looked(a Act, now time.Time) ([]Body, error) {
-	switch a.Press {
-	case "strip out":
-		return s.pull(now)
-	case "not yet":
-		return s.judge(Judge{By: ByStrip}, now)
-	}
-	return s.judge(Judge{Ready: true}, now)
-}
-
 // usualWay is what the vat is ready by where no way is named: the usual one, but not a strip that has just said that it is not.
 func (s State) usualWay() string {
 	way := s.Ways()[0]
@@ -136,41 +118,29 @@ func (s State) usualWay() string {
 	return way
 }
 
-// judge takes ready or not yet at a check, or during the wait before it. Ready at a step that names no way is by
-// the usual one.
-func (s State) judge(c Judge, now time.Time) ([]Body, error) {
-	if c.By != "" && !slices.Contains(Ways, c.By) {
-		return refuse("a vat is judged by %s, not by %q", strings.Join(Ways, ", "), c.By)
+// Watched is for how long a strip is out of the vat and not blue yet; false while none is watched.
+func (s State) Watched(now time.Time) (time.Duration, bool) {
+	if s.Vat.Pulled.IsZero() || s.Closed {
+		return 0, false
 	}
-	st, ok := s.Open()
-	if !ok {
-		return []Body{VatJudged{Ready: c.Ready, By: c.By, Seen: c.Seen}}, nil
-	}
-	if c.Ready && c.By == "" && st.Do != DoSpent {
-		c.By = s.usualWay()
-	}
-	if c.Ready && st.Do != DoSpent {
-		if words := s.gate(st); words != "" {
-			return nil, errors.New(words)
-		}
-	}
-	switch {
-	case st.Do == DoSpent && c.Ready:
-		return s.stepDone(s.stepAct(st, now), now)
-	case st.Do == DoSpent:
-		return []Body{VatJudged{OfStep{st.No}, false, c.By, c.Seen, "end"}}, nil
-	case st.Judges():
-		return []Body{VatJudged{OfStep{st.No}, c.Ready, c.By, c.Seen, string(st.Into)}}, nil
-	case st.Do == recipe.Wait && s.Head.Setup.Ending:
-		return refuse("only the whole hour without air tells; then look, and pull a strip")
-	case st.Do == recipe.Wait && c.Ready:
-		out := []Body{StepDone{OfStep{st.No}, string(st.Do), wording.Lower(st.Title)}}
-		if st.No < len(s.Plan) && s.Plan[st.No].Judges() {
-			out = append(out, VatJudged{OfStep{st.No + 1}, true, c.By, c.Seen, string(st.Into)})
-		}
-		return out, nil
-	case st.Do == recipe.Wait:
-		return refuse("the wait runs on; look again when it is over")
-	}
-	return refuse("first %s", wording.Lower(st.Title))
+	return max(now.Sub(s.Vat.Pulled), 0), true
 }
+
+// stripAct is a strip that is watched, where it is what the hands are at: during a step that neither waits nor looks it only runs
+// along.
+func (s State) stripAct(now time.Time) (Act, bool) {
+	out, watched := s.Watched(now)
+	st, open := s.Open()
+	if !watched || open && !st.Judges() && !st.Waits() {
+		return Act{}, false
+	}
+	a := Act{Kind: ActStrip, Step: st, Words: "Strip out: is it blue?", How: "In the air, in the light; no yellow left anywhere on it.",
+		Why: "The longer it stays yellow, the more reducer there is: about 45 s is good.", Press: "it is blue"}
+	if out > longestStrip {
+		a.How, a.Press = "It is watched for more than an hour: it was forgotten.", "leave this strip"
+	}
+	return a, true
+}
+
+// longestStrip is longer than any strip stays yellow: one that is watched for longer was forgotten.
+const longestStrip = time.Hour

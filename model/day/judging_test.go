@@ -173,6 +173,19 @@ func TestAStripIsTakenBack(t *testing.T) {
 	p.refuses(day.StripBlue{}, "no strip is watched")
 }
 
+// A second strip that was taken back leaves the first one watched: that one can still be left.
+func TestAStripForgottenBeforeAnother(t *testing.T) {
+	p := judgingAt(t)
+	p.press()
+	p.wait(61 * minute)
+	p.do(day.Record{Body: day.StripBegun{}})
+	p.do(day.Back{})
+	if got := p.press(); got != "corrected" {
+		t.Errorf("it makes %s", got)
+	}
+	p.refuses(day.StripBlue{}, "no strip is watched")
+}
+
 // While goods are in the liquor the strip runs beside them, and next ends it.
 func TestAStripBesideADip(t *testing.T) {
 	p := dyeing(t, 1)

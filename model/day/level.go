@@ -8,13 +8,6 @@ import (
 	"example.org/vatside/model/water"
 )
 
-// Level is how much liquor is in a vat, by what was read of it, poured in and drawn off. What the air takes and goods carry
-// out is not in it: only a reading tells of that.
-type Level struct {
-	In   quantity.Volume
-	Read bool // by a reading, and what came and went since; else as it was filled
-}
-
 // Opens is the level as the day opens.
 func (h Head) Opens() Level {
 	if h.Opening.Holds != nil {
@@ -76,21 +69,11 @@ func (s State) drawn() bool {
 	if s.Head.Opening.Holds != nil {
 		return true
 	}
-	for _, e := range s.Told() {
-		switch e.Body.(type) {
-		case DrawnOff, Decanted:
-			return true
-		}
-	}
-	return false
+	return s.liquid.drawn
 }
 
-// liquid is what is reckoned of the liquor between two readings. It stands in no book.
-type liquid struct {
-	level  Level
-	poured time.Time             // water came in since its °C was read
-	mixed  *quantity.Temperature // what that water makes of the °C that was read
-}
+// Undrawn is how much was in the vat before liquor was first drawn off today; false where none was.
+func (s State) Undrawn() (Level, bool) { return s.liquid.undrawn, s.liquid.drawn }
 
 // after is what is reckoned after one more event.
 func (l liquid) after(s *State, b Body, at time.Time) liquid {
@@ -109,8 +92,21 @@ func (l liquid) after(s *State, b Body, at time.Time) liquid {
 			mix := water.Mixed(l.level.In, *t, b.Water, b.Temp)
 			l.mixed = &mix
 		}
+	case DrawnOff:
+		l = l.draw()
+	case Decanted:
+		l = l.draw()
+		l.decanted += b.Liquor
 	}
 	l.level = l.level.After(s, b)
+	return l
+}
+
+// draw notes how much was in it before liquor was first drawn off.
+func (l liquid) draw() liquid {
+	if !l.drawn {
+		l.drawn, l.undrawn = true, l.level
+	}
 	return l
 }
 

@@ -2,7 +2,6 @@ package day
 
 import (
 	"fmt"
-	"math"
 	"strconv"
 	"strings"
 
@@ -94,20 +93,9 @@ func (s State) judged(b SwatchJudged) ([]Body, error) {
 	return []Body{b}, nil
 }
 
-// wished checks the ways of saying a blue besides a depth's name.
-func (p PieceSpec) wished() error {
-	if p.Rung < 0 || p.Rung > 30 {
-		return fmt.Errorf("a rung is one of 1 to 30, not %d", p.Rung)
-	}
-	for _, v := range p.Lab {
-		if math.IsNaN(v) || math.Abs(v) > 160 {
-			return fmt.Errorf("%g is no figure of a colour", v)
-		}
-	}
-	return nil
-}
-
-// Colour is the colour that a piece is wished to have, where one was said.
-func (p PieceSpec) Colour() (colour.Lab, bool) {
-	return colour.Lab{L: p.Lab[0], A: p.Lab[1], B: p.Lab[2]}, p.Lab != [3]float64{}
-}
+// The answers to the look that decides.
+const (
+	LookStop    = "stop"       // no more dips; its last airing goes on, or it is done where that is over
+	LookMore    = "one more"   // exactly one more dip
+	LookPlanned = "as planned" // the plan stands
+)

@@ -2,76 +2,13 @@ package day
 
 import (
 	"fmt"
-	"strings"
+	"time"
 
+	"example.org/vatside/model/practice"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
-	"example.org/vatside/model/signs"
 	"example.org/vatside/model/water"
 )
-
-// Step is one step of the day with its amounts for this fill and its words.
-type Step struct {
-	No        int
-	Do        recipe.Do
-	Powder    string
-	Material  string
-	Role      recipe.Role
-	Into      recipe.Place
-	Title     string          // the act, "Weigh the soda ash"
-	Mass      quantity.Mass   // of the powder, for this step
-	Water     quantity.Volume // that wets, dissolves or fills
-	Hot, Cold quantity.Volume // of the fill, each at its own temperature
-	To        *quantity.Temperature
-	For       quantity.Span
-	AtLeast   *quantity.Temperature
-	AtMost    *quantity.Temperature
-	Cover     bool
-	How       string
-	Why       string
-	Look      string
-	Caution   string // empty: the step goes on at one press
-	Meanwhile string
-}
-
-// Water that the dyer has where the setup does not say.
-const (
-	defaultCold = quantity.Temperature(15)
-	defaultHot  = quantity.Temperature(60)
-)
-
-// HandsMost is the hottest liquor that bare-gloved hands go into (scald table, S27, and practice: 45 °C).
-const HandsMost = quantity.Temperature(45)
-
-// Waits tells whether the step is a stretch of time that runs from the moment the step opens.
-func (s Step) Waits() bool {
-	return s.Do == recipe.Wait || s.Do == recipe.Settle || s.Do == recipe.Rest || s.Do == recipe.Cool
-}
-
-// Judges tells whether the step is a look at the vat that ends with ready or not yet; a check with a limit of °C only
-// wants a reading.
-func (s Step) Judges() bool { return s.Do == recipe.Check && s.AtMost == nil && s.AtLeast == nil }
-
-// Figure is the one number of the step that must be read from afar, and its unit; empty when it has none.
-func (s Step) Figure(sys quantity.System) (number, unit string) {
-	switch {
-	case s.Do == recipe.Warm || s.Do == recipe.Cool:
-		if s.To != nil {
-			return s.To.Figure(sys)
-		}
-	case s.Do == recipe.Fill:
-		return s.Water.Figure(sys)
-	case (s.Do == recipe.Hydrate || s.Do == recipe.Dissolve || s.Do == recipe.Simmer) && s.Water > 0:
-		return s.Water.Figure(sys)
-	case s.Mass > 0:
-		return s.Mass.Figure(sys)
-	case s.Water > 0:
-		return s.Water.Figure(sys)
-	case s.For > 0:
-		return s.For.Figure(sys)
-	}
-	return "", ""
-}
 
 // Plan is the day's steps: the whole recipe for a vat to be built, warming and a look for one that lives, the way to its
 // end for one that is to end.
@@ -178,128 +115,71 @@ func tendPlan(h Head) []Step {
 	return steps
 }
 
-// words fills in what the recipe leaves unsaid.
-func (s *Step) words(h Head) {
+// endPlan is the end of a vat: used up, oxidised, left alone for an hour, settled, drawn off, brought to a mild pH, and
+// gone where the local authority says.
+func endPlan(h Head) []Step {
 	sys := h.Setup.System()
-	where := "the vat"
-	if s.Into == recipe.IntoStock {
-		where = "the stock jar"
+	fill := h.Setup.Fill
+	steps := []Step{
+		{Do: DoUseUp, Title: "Use it up: is a swatch white?",
+			How:  "Dip scrap and pale goods until a swatch of two minutes, aired and rinsed, stays white.",
+			Why:  "What is left of the indigo would be thrown away.",
+			Look: "a two-minute swatch that stays white in the air; if it turns blue, dye another day"},
+		{Do: DoWhisk, For: quantity.Minutes(30), Title: "Whisk air in",
+			How:     "Outdoors. Whisk, pour or pump air through it to the floor, on and off over hours, until all of it is blue; at least half an hour.",
+			Why:     "Reducer that is left would free a choking gas from acid.",
+			Caution: "outdoors, gloves and glasses on, children away; a heater off and out of it; no acid near it yet"},
+		{Do: recipe.Wait, For: airOff, Title: "Leave it alone, air off",
+			Meanwhile: "No air, no hands. If it turns green or yellow again, reducer is left.",
+			Why:       "An hour without air tells whether anything in it still reduces."},
+		{Do: DoSpent, Title: "Has it stayed blue?",
+			How: "Look below the surface, pull a strip and time it: t. No yellow at all on it, and blue to the floor, then y; else n, and whisk again.",
+			Why: "There is no way round this look: acid in a vat that reduces frees sulfur dioxide."},
+		{Do: recipe.Settle, For: quantity.Span(12 * time.Hour), Title: "Let the pigment settle", Cover: true,
+			Meanwhile: "Overnight, lid on, out of reach of children. The day can be closed.",
+			Why:       "The blue on the floor is indigo: washed and dried it can be used again."},
+		{Do: DoDecant, Title: "Draw the clear liquor off the blue",
+			How:     "Siphon or bail at most 8 to 10 L a carry into a plastic tub; stop above the blue. Pigment: wash it, dry it, label it.",
+			Why:     "A full vessel is not lifted, and a filled tub neither.",
+			Caution: "gloves and glasses on; siphon by a pump or a filled hose, never by mouth; no filled vessel is lifted"},
+		{Do: DoAcid, Mass: acidLot.Of(fill), Material: "citric acid", Title: "Bring it to a mild pH, in small lots",
+			How: fmt.Sprintf("Read the pH first: h. Above %g: one lot of citric acid, dissolved, poured slowly, stirred, then space; read again. Between %g and %g: done.",
+				float64(endHigh), float64(endLow), float64(endHigh)),
+			Why:     "An alkaline liquor burns pipes, skin and soil life. It froths: chalk and soda give off gas.",
+			Caution: "outdoors, glasses on, who has asthma stands off; a choking smell: stop, leave it, into fresh air"},
+		{Do: DoEnd, Title: "Ask where it may go, and write it down",
+			How:     "The local authority's or the water utility's word only. Never a lawn, compost, stream or storm drain. Say where it went: o.",
+			Why:     "Old reducer, lye and tins go to the hazardous-waste point, dry and labelled: " + fill.Format(sys) + " and its pH stand in the book.",
+			Caution: "no filled vessel is lifted: at most 8 to 10 L a carry"},
 	}
-	the := "the " + s.Material
-	or := func(to *string, words string) {
-		if *to == "" {
-			*to = words
+	acid, _ := practice.ChemicalNamed("citric acid")
+	for i := range steps {
+		steps[i].No = i + 1
+		if steps[i].Do == DoAcid {
+			steps[i].Caution += "; " + acid.Card()
 		}
 	}
-	powder := s.Powder != ""
-	switch s.Do {
-	case recipe.Weigh:
-		s.Title = "Weigh " + the
-		or(&s.How, "Into a dry jar, tared.")
-		or(&s.Caution, "mask and glasses on, no draught: the dust hurts")
-	case recipe.Hydrate:
-		s.Title = "Wet " + the
-		or(&s.How, "Hand-warm water onto the grains, a little at a time; stir till no lump is felt.")
-		or(&s.Caution, "gloves and glasses on")
-	case recipe.Dissolve:
-		s.Title = "Dissolve " + the
-		or(&s.How, "Powder into the water, slowly, stirring; never water onto powder.")
-		or(&s.Caution, "gloves and glasses on; powder into water, never the other way")
-	case recipe.Simmer:
-		s.Title = "Simmer " + the
-		or(&s.Caution, "scald: lid on, handles in, nobody in the way")
-	case recipe.Cool:
-		s.Title = "Let it cool"
-	case recipe.Fill:
-		s.Title = "Fill " + where
-		if s.Hot > 0 {
-			or(&s.How, "Poured low; stir, read the °C.")
-			s.How = fmt.Sprintf("First %s cold, then %s hot%s", s.Cold.Format(sys), s.Hot.Format(sys), afterWater(s.How))
-			or(&s.Caution, "hot water: at most 4 L a carry above 60 °C, lidded; never hot into an empty plastic vessel")
-		} else {
-			or(&s.How, "Cold water, at most 8 to 10 L a carry.")
-			or(&s.Caution, "fill in place: a full vessel is not lifted")
-		}
-	case recipe.Warm:
-		s.Title = "Warm " + where
-		or(&s.Caution, "hands and goods out before heat; heater guarded, clear of the walls, on an RCD")
-	case recipe.Add:
-		s.Title = "Add " + the
-		if !powder {
-			s.Title = "Add the stock"
-		}
-		or(&s.How, "Slowly, under the surface, stirring without air.")
-		or(&s.Caution, "gloves and glasses on; no splash")
-	case recipe.Sprinkle:
-		s.Title = "Sprinkle " + the
-		or(&s.How, "Dry, in small lots over the surface; stir each under before the next.")
-		or(&s.Caution, "outdoors or in a draught; never a heap, never water onto the powder; lid back on the tin at once")
-	case recipe.Stir:
-		s.Title = "Stir, slowly"
-		or(&s.How, "Along the wall to the bottom; half the time one way, then the other; blade under the surface.")
-	case recipe.Cover:
-		s.Title = "Cover " + where
-	case recipe.Wait:
-		s.Title = "Wait while it reduces"
-		if s.Into == recipe.IntoStock {
-			s.Title = "Wait while the stock reduces"
-		}
-	case recipe.Check:
-		s.Title = "Look: is it ready?"
-		if s.Into == recipe.IntoStock {
-			s.Title = "Look: is the stock ready?"
-		}
-		if !s.Judges() {
-			s.Title = "Read the °C of " + where
-		}
-	case recipe.Settle:
-		s.Title = "Let it settle"
-	case recipe.Skim:
-		s.Title = "Skim the froth aside"
-	case recipe.Rest:
-		s.Title = "Let the vat rest"
-	}
-	if powder {
-		s.dangers(h)
-	}
+	return steps
 }
 
-// dangers puts the powder's own danger to the caution of the step at which its tin is opened, and the number of its card
-// to every step that handles it.
-func (s *Step) dangers(h Head) {
-	p, ok := h.Recipe.Powder(s.Powder)
-	c, known := signs.ChemicalOf(p.Substance())
-	if !ok || !known || s.Caution == "" {
-		return
-	}
-	add := c.Card()
-	if s.Do == recipe.Weigh && !strings.Contains(s.Caution, c.Danger) {
-		add = strings.TrimSuffix(c.Danger+"; "+add, "; ")
-	}
-	if add != "" {
-		s.Caution += "; " + add
-	}
-}
+// What the end of a vat asks for that no building does. They stand in the book as what was done.
+const (
+	DoUseUp  recipe.Do = "use up"
+	DoWhisk  recipe.Do = "whisk"
+	DoSpent  recipe.Do = "blue"   // has it stayed blue?
+	DoDecant recipe.Do = "decant" // draw the clear liquor off
+	DoAcid   recipe.Do = "acid"
+	DoEnd    recipe.Do = "end" // where it went, and the end of the vat
+)
 
-// afterWater joins a recipe's own words to the amounts of cold and hot, without saying the order of both twice.
-func afterWater(how string) string {
-	for _, said := range []string{"Cold water first, then a little hot", "Cold water first, then hot"} {
-		if rest, ok := strings.CutPrefix(how, said); ok && rest != "" {
-			return rest
-		}
-	}
-	return ". " + how
-}
+// The pH that a liquor is brought to before it leaves (common practice; the local authority may want another).
+const (
+	endLow  = quantity.PH(6)
+	endHigh = quantity.PH(9)
+)
 
-// overWords is what the hands do when the step's time is over.
-func (s Step) overWords() string {
-	switch s.Do {
-	case recipe.Wait:
-		return "Look: is it ready?"
-	case recipe.Stir:
-		return "Stop stirring"
-	case recipe.Simmer:
-		return "Take it off the heat"
-	}
-	return s.Title + ": time is over"
-}
+// airOff is how long a vat stays blue by itself before acid comes near it. C
+const airOff = quantity.Span(time.Hour)
+
+// acidLot is citric acid for a litre of liquor, one lot; the pH is read after each. From memory.
+const acidLot = quantity.Concentration(0.5)

@@ -9,38 +9,6 @@ import (
 	"example.org/vatside/model/wording"
 )
 
-// Commands that name a call, or act on several pieces.
-type (
-	// Take does what stands in Meanwhile under this id.
-	Take struct{ Call string }
-	// LiftAsPlanned takes pieces out, each as of the end of its own time, unconfirmed.
-	LiftAsPlanned struct{ Tags []string }
-)
-
-func (Take) command()          {}
-func (LiftAsPlanned) command() {}
-
-// Other refuses a press that was meant for another call than the present one.
-type Other struct {
-	Seen string // the id that the press carried
-	Now  string // what the call is now, in words: "B1 in"
-	Just bool   // it was meant for the present one, which came too shortly before it to have been read
-}
-
-func (e *Other) Error() string {
-	words := "Not taken. Now " + e.Now
-	if e.Just {
-		words = "Not taken: it has just changed. Now " + e.Now
-	}
-	if strings.HasSuffix(e.Now, "?") {
-		return words
-	}
-	return words + "."
-}
-
-// LastMinute is how long before its end a lift says what to do, and one press does it.
-const LastMinute = time.Minute
-
 // What the big key means after an assumed lift.
 const (
 	confirmWithin = 3 * time.Second // after an assumed lift a press confirms it
@@ -141,19 +109,6 @@ func (s State) bounced(a Act, now time.Time) bool {
 	})
 }
 
-// each are the events of what is done to several pieces at once; of one that is refused none is done.
-func (s State) each(tags []string, do func(tag string) ([]Body, error)) ([]Body, error) {
-	var out []Body
-	for _, tag := range tags {
-		bodies, err := do(tag)
-		if err != nil {
-			return nil, err
-		}
-		out = append(out, bodies...)
-	}
-	return out, nil
-}
-
 // liftAsPlanned are the lifts of pieces as of the end of their times.
 func (s State) liftAsPlanned(c LiftAsPlanned, now time.Time) ([]Body, error) {
 	return s.each(c.Tags, func(tag string) ([]Body, error) {
@@ -188,23 +143,4 @@ func itOrThem(tags []string) string {
 		return "it"
 	}
 	return "them"
-}
-
-// Brief is the call in a few words: "B1 in".
-func (c Call) Brief() string {
-	switch c.Verb {
-	case "lift":
-		return strings.Join(c.Tags, ", ") + " out"
-	case "lower":
-		return strings.Join(c.Tags, ", ") + " in"
-	}
-	return c.lower()
-}
-
-// lower are the words of a call within a sentence: a tag stays as it is.
-func (c Call) lower() string {
-	if tag := c.Act.Piece.Tag; tag != "" && strings.HasPrefix(c.Words, tag) {
-		return c.Words
-	}
-	return wording.Lower(c.Words)
 }

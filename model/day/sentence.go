@@ -123,21 +123,26 @@ func (b Opened) Sentence(quantity.System) string {
 func (b StepBegun) Sentence(quantity.System) string {
 	return fmt.Sprintf("step %d begun: %s", b.Step, named(b.What, "its time runs"))
 }
+
 func (b StepDone) Sentence(quantity.System) string {
 	return fmt.Sprintf("step %d done: %s", b.Step, named(b.What, b.Do))
 }
+
 func (b StepSkipped) Sentence(quantity.System) string {
 	return fmt.Sprintf("step %d left out, %s", b.Step, named(b.What, b.Do)) + because(b.Reason)
 }
+
 func (b PowderWeighed) Sentence(u quantity.System) string {
 	if b.Mass < 0 {
 		return fmt.Sprintf("took %s of %s off the scale", (-b.Mass).Format(u), b.Material)
 	}
 	return fmt.Sprintf("weighed %s of %s", b.Mass.Format(u), b.Material)
 }
+
 func (b PowderAdded) Sentence(u quantity.System) string {
 	return fmt.Sprintf("%s of %s went %s", b.Mass.Format(u), b.Material, inTo(b.Into))
 }
+
 func (b VatJudged) Sentence(quantity.System) string {
 	of := "the vat"
 	switch b.Of {
@@ -155,6 +160,7 @@ func (b VatJudged) Sentence(quantity.System) string {
 	}
 	return of + " is not ready yet" + by + because(b.Seen)
 }
+
 func (b Reading) Sentence(u quantity.System) string {
 	var parts []string
 	if b.Temp != nil {
@@ -186,7 +192,9 @@ func (b Reading) Sentence(u quantity.System) string {
 	}
 	return of + " reads " + strings.Join(parts, ", ")
 }
+
 func (b StripBegun) Sentence(quantity.System) string { return "strip out, and watched" }
+
 func (b StripTest) Sentence(quantity.System) string {
 	s := "strip stayed yellow " + b.Stayed.String()
 	if b.Stayed == 0 {
@@ -197,27 +205,34 @@ func (b StripTest) Sentence(quantity.System) string {
 	}
 	return s
 }
+
 func (b SignSeen) Sentence(quantity.System) string { return "seen: " + b.Sign }
+
 func (b VatCovered) Sentence(quantity.System) string {
 	if b.With != "" {
 		return "covered with " + b.With
 	}
 	return "covered"
 }
+
 func (b VatUncovered) Sentence(quantity.System) string { return "uncovered" }
 func (b FrothSkimmed) Sentence(quantity.System) string { return "froth skimmed" }
+
 func (b Stirred) Sentence(quantity.System) string {
 	if b.For == 0 {
 		return "stirred" + presumed(b.Assumption)
 	}
 	return "stirred " + b.For.String() + presumed(b.Assumption)
 }
+
 func (b Rested) Sentence(quantity.System) string   { return "rest of the vat, " + b.For.String() }
 func (b Settled) Sentence(quantity.System) string  { return "settled " + b.For.String() }
 func (b HeaterOn) Sentence(quantity.System) string { return "heater on, hands out" }
+
 func (b HeaterOff) Sentence(quantity.System) string {
 	return "heater off and unplugged"
 }
+
 func (b ToppedUp) Sentence(u quantity.System) string {
 	s := "topped up with " + b.Water.Format(u) + " of water"
 	if b.Temp != 0 {
@@ -225,15 +240,19 @@ func (b ToppedUp) Sentence(u quantity.System) string {
 	}
 	return s
 }
+
 func (b DrawnOff) Sentence(u quantity.System) string {
 	return b.Liquor.Format(u) + " of liquor drawn off" + because(b.Why)
 }
+
 func (b Fed) Sentence(u quantity.System) string {
 	return fmt.Sprintf("fed %s of %s", b.Mass.Format(u), b.Material) + because(b.Why)
 }
+
 func (b StockDrawn) Sentence(u quantity.System) string {
 	return b.Stock.Format(u) + " of stock went into the vat"
 }
+
 func (b Decanted) Sentence(u quantity.System) string {
 	return b.Liquor.Format(u) + " of clear liquor decanted" + because(b.Why)
 }
@@ -241,7 +260,9 @@ func (b Decanted) Sentence(u quantity.System) string {
 func (b TimerStretched) Sentence(quantity.System) string {
 	return b.Timer + ": " + b.By.String() + " more"
 }
+
 func (b TimerCut) Sentence(quantity.System) string { return b.Timer + ": " + b.By.String() + " less" }
+
 func (b HelperChanged) Sentence(quantity.System) string {
 	if b.Children {
 		return b.Who + " at the vat: no powders, no hot water, no vat above " + ChildrenMost.String() + " for them"
@@ -251,26 +272,33 @@ func (b HelperChanged) Sentence(quantity.System) string {
 	}
 	return b.Who + " is at the vat"
 }
+
 func (b PlaceChanged) Sentence(quantity.System) string {
 	if b.Of == OfGoods {
 		return "goods are finished " + placed(b.Place)
 	}
 	return "the vat stands " + placed(b.Place)
 }
+
 func (b HotWork) Sentence(u quantity.System) string {
 	return "the vat reads " + b.Temp.Format(u) + ": sticks or tongs, no hands" + because(b.Reason)
 }
+
 func (b Treated) Sentence(quantity.System) string {
 	if b.Wait > 0 {
 		return b.Do + "; look again after " + b.Wait.String()
 	}
 	return b.Do
 }
+
 func (b Rechecked) Sentence(quantity.System) string { return "looked again: " + b.Answer }
+
 func (b CautionAnswered) Sentence(quantity.System) string {
 	return "caution answered: " + b.Caution
 }
+
 func (b Note) Sentence(quantity.System) string { return "note: " + b.Text }
+
 func (b Corrected) Sentence(quantity.System) string {
 	switch b.Way {
 	case "undone":
@@ -280,6 +308,7 @@ func (b Corrected) Sentence(quantity.System) string {
 	}
 	return fmt.Sprintf("confirmed: #%d", b.Of)
 }
+
 func (b ClockStepped) Sentence(quantity.System) string {
 	d := b.By.Duration()
 	if d < 0 {
@@ -287,10 +316,13 @@ func (b ClockStepped) Sentence(quantity.System) string {
 	}
 	return "the computer's clock is " + Long(d) + " ahead of the day's time; no running time was moved"
 }
+
 func (b Slept) Sentence(quantity.System) string {
 	return "the computer slept " + Long(b.For.Duration()) + "; the times ran on"
 }
+
 func (b Closed) Sentence(quantity.System) string { return "day closed" + because(b.Why) }
+
 func (b VatEnded) Sentence(u quantity.System) string {
 	s := "the vat has ended" + because(b.Why)
 	if b.Liquor > 0 {
@@ -304,12 +336,14 @@ func (b VatEnded) Sentence(u quantity.System) string {
 	}
 	return s
 }
+
 func (b Lost) Sentence(quantity.System) string {
 	if b.Text != "" {
 		return "an act is missing here: it could not be read, and its text is kept"
 	}
 	return "an act is missing here: the file had lost it"
 }
+
 func (b Unknown) Sentence(quantity.System) string {
 	return "kept from a later version: " + b.Name
 }

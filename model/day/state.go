@@ -1,17 +1,19 @@
 package day
 
 import (
+	"slices"
 	"time"
 
 	"example.org/vatside/model/quantity"
-	"example.org/vatside/model/shade"
+	"example.org/vatside/model/recipe"
+	"example.org/vatside/model/signs"
 )
 
 // State is what a day is after its events so far. It is a value: Apply returns a new one and leaves the old as it was.
 type State struct {
 	Head      Head
 	Plan      []Step
-	Log       []Event
+	Log       []Event   // as it was written; Corrected has it as it stands
 	Seq       int       // the highest number of its events
 	At        time.Time // of the last event
 	Opened    time.Time
@@ -38,6 +40,7 @@ type State struct {
 	Closed    bool
 	Ended     bool
 	liquid    liquid
+	facts
 	// Turn is whose turn it is, the next first, and Goes which pieces are lowered in one go, by the timetable of the day. They
 	// are advice and stand in no book: without them the usual order holds, and each goes in alone. Advised sets them.
 	Turn []string
@@ -49,6 +52,9 @@ type State struct {
 	strips int       // strips pulled today by their own key
 
 	stripJudged bool // the last strip was judged by: not yet
+
+	fix     map[int]Corrected // what the log's corrections make of events, by number; nil: it has none
+	misfits int               // events that did not fit
 }
 
 // Scoop is one weighing that counts towards a step's target.
@@ -87,105 +93,11 @@ type Vat struct {
 	Work    time.Time // since when pieces go in without a rest
 }
 
-// Phase is where a piece is.
-type Phase int
+// Listed is when it came onto the list today; zero: it was brought from an earlier day.
+func (p Piece) Listed() time.Time { return p.listed }
 
-// The phases of a piece, in order.
-const (
-	Dry Phase = iota
-	Wet
-	InVat
-	Airing
-	Aired
-	FinishedPiece
-	Dropped
-	Carried
-)
-
-// Piece is a piece of the day with all that happened to it.
-type Piece struct {
-	Tag   string
-	Spec  PieceSpec
-	Phase Phase
-	Dips  int       // dips done, those of earlier days included
-	Since time.Time // in the vat since, or airing since
-	For   quantity.Span
-	Past  []Dip
-
-	Looked int // after how many dips the look that decides was last answered; 0: never
-
-	Finishing Finishing
-}
-
-// Dip is one dip of a piece. EndSeq is the event that ended it.
-type Dip struct {
-	No      int
-	Begun   time.Time
-	Ended   time.Time
-	Assumed bool
-	EndSeq  int
-}
-
-// Live tells whether the piece still wants hands today.
-func (p Piece) Live() bool { return p.Phase < FinishedPiece }
-
-// MostDips bounds what is told or drawn dip by dip: far more than any piece has. A book may say any number.
-const MostDips = 1000
-
-// Want is the number of dips planned: as given, else the usual number for its depth (common practice), else 4.
-func (p Piece) Want() int {
-	if p.Spec.Dips > 0 {
-		return p.Spec.Dips
-	}
-	if d, err := shade.ByName(p.Spec.Depth); err == nil {
-		return d.Dips
-	}
-	return 4
-}
-
-// protein tells whether the fibre is hair or silk, which air sooner and take longer dips.
-func (p Piece) protein() bool { return p.Spec.Fibre == "wool" || p.Spec.Fibre == "silk" }
-
-// DipTime is one dip: as given, else by depth and fibre (common practice), else 5 min.
-func (p Piece) DipTime() quantity.Span {
-	if p.Spec.Dip > 0 {
-		return p.Spec.Dip
-	}
-	if d, err := shade.ByName(p.Spec.Depth); err == nil {
-		if p.protein() {
-			return d.Protein
-		}
-		return d.Cellulose
-	}
-	return quantity.Minutes(5)
-}
-
-// AirTime is the airing after a dip: as given, else the longer of the dip and 10 min (5 for silk and wool, 20 for
-// bound goods); after the last dip 30 min (20 for silk and wool, 2 h for bound goods). Common practice.
-func (p Piece) AirTime(last bool) quantity.Span {
-	least, final := quantity.Minutes(10), quantity.Minutes(30)
-	switch {
-	case p.Spec.Form == "bound":
-		least, final = quantity.Minutes(20), quantity.Minutes(120)
-	case p.protein():
-		least, final = quantity.Minutes(5), quantity.Minutes(20)
-	}
-	if last {
-		return final
-	}
-	if p.Spec.Air > 0 {
-		return p.Spec.Air
-	}
-	return max(least, p.DipTime())
-}
-
-// Name is the piece as it is called out: its tag and what it is.
-func (p Piece) Name() string {
-	if p.Spec.What == "" {
-		return p.Tag
-	}
-	return p.Spec.What + " " + p.Tag
-}
+// Rubbed is the last rubbing test of it today; nil: none.
+func (p Piece) Rubbed() *CrockTested { return p.rubbed }
 
 // Piece finds a piece by its tag.
 func (s State) Piece(tag string) (Piece, bool) {
@@ -260,4 +172,107 @@ func (s State) LiveAny() bool {
 		}
 	}
 	return false
+}
+
+// Tried are the treatments of the day, oldest first, with what the look after each said. A treatment without its look
+// counts once another followed it.
+func (s State) Tried() []signs.Tried { return s.tried }
+
+// Seen are the signs that were seen since something was last given or done to the vat; those that nobody knows any more
+// are left out.
+func (s State) Seen() []signs.Sign { return s.seen }
+
+// Milky tells whether the vat was last seen milky, and nothing was given beyond the build since.
+func (s State) Milky() bool { return s.milky }
+
+// Loads are the dips begun today, and those of them since the last strip.
+func (s State) Loads() (all, sinceStrip int) { return s.loads, s.sinceStrip }
+
+// LastGiven is when something was last given beyond the build; false for never today.
+func (s State) LastGiven() (time.Time, bool) {
+	for _, p := range slices.Backward(s.portions) {
+		if p.Gave() {
+			return p.At, true
+		}
+	}
+	return time.Time{}, false
+}
+
+// Portions are the powders that were weighed and given today, in their order.
+func (s State) Portions() []Portion { return s.portions }
+
+// Samples are the looks at pieces and strips of today, in their order.
+func (s State) Samples() []Sample { return s.samples }
+
+// Ready is when the vat was first and last judged ready today; zero: it was not.
+func (s State) Ready() (first, last time.Time) { return s.firstReady, s.readyAt }
+
+// PHWith is what the vat's own pH was last read with today; empty where nobody said.
+func (s State) PHWith() string { return s.phWith }
+
+// End is how the vat ended, and when; nil: it lives.
+func (s State) End() (how *VatEnded, at time.Time) { return s.end, s.endedAt }
+
+// Treating is the treatment whose recheck is still to come.
+type Treating struct {
+	Cause string // by the list of signs
+	Do    string
+	Since time.Time
+	Until time.Time // look again
+
+	before, after *quantity.Span // the last strip before it and the last one since; nil: none
+}
+
+// strip is the treatment with one more strip pulled; nil where none is.
+func (t *Treating) strip(stayed quantity.Span, at time.Time) *Treating {
+	if t == nil {
+		return nil
+	}
+	next := *t
+	if at.After(t.Since) {
+		next.after = &stayed
+	} else {
+		next.before = &stayed
+	}
+	return &next
+}
+
+// Strips are how long the last strip before it and the last one since stayed yellow; nil: none was pulled.
+func (t Treating) Strips() (before, after *quantity.Span) { return t.before, t.after }
+
+const doWeigh = recipe.Weigh
+
+// Place is where the vat stands now: as set up, or as it was changed since.
+func (s State) Place() string {
+	if s.Moved != "" {
+		return s.Moved
+	}
+	return s.Head.Setup.Place
+}
+
+// BenchPlace is where goods are finished: at the vat, or apart from it, as a full vat is not carried into a draught. It
+// speaks for acid alone, never for what goes into the vat.
+func (s State) BenchPlace() string {
+	if s.Apart != "" {
+		return s.Apart
+	}
+	return s.Place()
+}
+
+// Level is how much liquor is in a vat, by what was read of it, poured in and drawn off. What the air takes and goods carry
+// out is not in it: only a reading tells of that.
+type Level struct {
+	In   quantity.Volume
+	Read bool // by a reading, and what came and went since; else as it was filled
+}
+
+// liquid is what is reckoned of the liquor between two readings. It stands in no book.
+type liquid struct {
+	level  Level
+	poured time.Time             // water came in since its °C was read
+	mixed  *quantity.Temperature // what that water makes of the °C that was read
+
+	drawn    bool            // liquor was drawn off today
+	undrawn  Level           // before it was first
+	decanted quantity.Volume // off its sludge today
 }

@@ -36,10 +36,24 @@ type Blue struct {
 	Piece day.Piece // as that day left it
 	Lab   colour.Lab
 	Told  Told // empty: still in work, and not looked at since its last dip
+	Seen  bool // by a look at it
 }
 
 // Known tells whether it has a blue of its own.
 func (b Blue) Known() bool { return b.Told != "" }
+
+// Sureness is how well its blue is known; outlook.Unknown for one still in work and not looked at.
+func (b Blue) Sureness() outlook.Known {
+	switch {
+	case b.Seen:
+		return outlook.Measured
+	case b.Told == ByForecast:
+		return outlook.Reckoned
+	case b.Told != "":
+		return outlook.Guessed
+	}
+	return outlook.Unknown
+}
 
 // Ground is the cloth that the blue is on.
 func (b Blue) Ground() shade.Ground { return shade.GroundOf(b.Fibre()) }
@@ -74,10 +88,8 @@ func BluesOf(v Vat) []Blue {
 			switch {
 			case p.Phase == day.Dropped || p.Dips == 0:
 				continue
-			case p.Brought():
-				if there {
-					found[i].Days = append(found[i].Days, d.Name)
-				}
+			case p.Brought() && there:
+				found[i].Days = append(found[i].Days, d.Name)
 				continue
 			case there && p.Spec.Had > 0: // it was carried over
 				found[i].Days = append(found[i].Days, d.Name)
@@ -90,16 +102,15 @@ func BluesOf(v Vat) []Blue {
 			newest[p.Tag] = len(found)
 			found = append(found, sighted{Blue: Blue{Of: d, Days: []string{d.Name}, Piece: p}, blues: blues})
 		}
-		for _, e := range d.State.Told() {
-			tag, looks, whole := lookIn(e.Body)
-			i, there := newest[tag]
-			if whole == nil || !there || !whole(found[i].Piece) {
+		for _, x := range d.State.Samples() {
+			i, there := newest[x.Tag]
+			if !there || !tellsOf(x, found[i].Piece) {
 				continue
 			}
-			p, here := d.State.Piece(tag)
+			p, here := d.State.Piece(x.Tag)
 			of := found[i].Of.Name
-			if of == d.Name && !e.At.Before(lastDip(found[i].Piece)) || of != d.Name && (!here || p.Brought()) { // dry on the day after
-				found[i].looks, found[i].on = looks, d
+			if of == d.Name && !x.At.Before(lastDip(found[i].Piece)) || of != d.Name && (!here || p.Brought()) { // dry on the day after
+				found[i].looks, found[i].on = x.Looks, d
 			}
 		}
 	}
@@ -141,15 +152,12 @@ func later(a, b time.Time) time.Time {
 	return a
 }
 
-// lookIn is a look at dry rinsed cloth, and whether it is one of a piece as it was left.
-func lookIn(b day.Body) (tag, looks string, whole func(day.Piece) bool) {
-	switch b := b.(type) {
-	case day.LookedAt:
-		return b.Tag, b.Looks, func(day.Piece) bool { return !b.Wet && b.Rinsed }
-	case day.SwatchJudged:
-		return b.Swatch, b.Looks, func(p day.Piece) bool { return b.Dips == 0 || b.Dips == p.Dips }
+// tellsOf tells whether a sample is a look at a piece as it was left: dry and rinsed, or a strip cut after its last dip.
+func tellsOf(x day.Sample, p day.Piece) bool {
+	if x.Strip {
+		return x.Dips == 0 || x.Dips == p.Dips
 	}
-	return "", "", nil
+	return !x.Wet && x.Rinsed
 }
 
 // tell finds how a piece looks. One in work has no more than its look.
@@ -158,12 +166,12 @@ func (b *sighted) tell() {
 		if l.How == shade.ByRung {
 			for _, d := range []Day{b.on, b.Of} { // the ladder as it was then
 				if lab, ok := b.rung(d, l.Rung); ok {
-					b.Lab, b.Told = lab, ByRung
+					b.Lab, b.Told, b.Seen = lab, ByRung, true
 					return
 				}
 			}
 		} else if lab, ok := l.ColourOn(b.Ground()); ok {
-			b.Lab, b.Told = lab, map[shade.How]Told{shade.ByMeter: ByMeasure, shade.ByPhoto: ByPhoto, shade.ByEye: ByDepth}[l.How]
+			b.Lab, b.Told, b.Seen = lab, map[shade.How]Told{shade.ByMeter: ByMeasure, shade.ByPhoto: ByPhoto, shade.ByEye: ByDepth}[l.How], true
 			return
 		}
 	}

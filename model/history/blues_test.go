@@ -47,12 +47,15 @@ func TestBluesByDay(t *testing.T) {
 	add("tue", mon.Add(24*time.Hour), looks("lab 45 -4 -21", false), looks("lab 40 -4 -21", false))
 	add("wed", mon.Add(48*time.Hour), append(dyed(90), looks("lab 60 -5 -18", false), day.Finished{OfPiece: a1, Dips: 1})...)
 	for name, want := range map[string]colour.Lab{"mon": {L: 40, A: -4, B: -21}, "tue": {L: 40, A: -4, B: -21}, "wed": {L: 60, A: -5, B: -18}} {
-		if b, ok := history.BlueNamed(v, name, "A1"); !ok || b.Told != history.ByMeasure || b.Lab != want {
+		if b, ok := history.BlueNamed(v, name, "A1"); !ok || b.Told != history.ByMeasure || b.Sureness() != outlook.Measured || b.Lab != want {
 			t.Errorf("on %s A1 is %v by %q, want %v", name, b.Lab, b.Told, want)
 		}
 	}
 	if len(history.BluesOf(v)) != 2 {
 		t.Errorf("there are %d pieces", len(history.BluesOf(v)))
+	}
+	if b := history.BluesOf(v[1:2]); len(b) != 1 || b[0].Lab != (colour.Lab{L: 40, A: -4, B: -21}) {
+		t.Errorf("by the day after alone it is %+v", b)
 	}
 	if _, ok := history.BlueNamed(v, "wed", "B1"); ok {
 		t.Error("a piece that was never there is found")

@@ -9,6 +9,7 @@ import (
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/outlook"
+	"example.org/vatside/model/practice"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/signs"
@@ -20,7 +21,7 @@ const Wait = "wait"
 
 // Due is one thing that a vat wants, now or later.
 type Due struct {
-	ID       string          // stable: those of signs.Care, and wait, weak, feed-indigo, winter
+	ID       string          // stable: those of practice.Care, and wait, weak, feed-indigo, winter
 	Do       string          // a verb and its object
 	Amount   quantity.Volume // of water, for a topping up; else 0
 	How, Why string
@@ -82,7 +83,7 @@ const (
 	loadsMost = 5                    // loads without a strip. S1, 5 to 8
 )
 
-// Since is how long ago each task of the clock was last done, by the ids of signs.Care; a task that was never done is not
+// Since is how long ago each task of the clock was last done, by the ids of practice.Care; a task that was never done is not
 // in it.
 func Since(v Vat, now time.Time) map[string]quantity.Span {
 	at := map[string]time.Time{}
@@ -148,7 +149,7 @@ func winter(words string) bool {
 }
 
 // Care is what a vat wants at an instant: what is due, the most overdue first, then what comes next, the soonest first. By
-// the clock as signs.DueCare has it, and by how it stands. A vat that is still to be built, or led to its end, has only the
+// the clock as practice.DueCare has it, and by how it stands. A vat that is still to be built, or led to its end, has only the
 // waits of its open step; a resting one only its revival, which comes first until the vat is revived; an ended one nothing.
 func Care(v Vat, now time.Time) []Due {
 	last, ok := v.Last()
@@ -197,14 +198,14 @@ func Care(v Vat, now time.Time) []Due {
 	return out
 }
 
-// doing is a task of signs.Care as a verb and its object.
+// doing is a task of practice.Care as a verb and its object.
 var doing = map[string]string{
 	"look": "Look at it", "swatch": "Dip a swatch", "stir": "Warm and stir it", "feed": "See if it wants bran",
 	"warm": "Warm it through", "evening": "Do the evening round", "top-up": "Top it up", "rest": "Rest it for 1 h", "strip": "Pull a strip", "decant": "Decant it",
 	"revive": "Revive it",
 }
 
-func due(t signs.CareTask) Due {
+func due(t practice.CareTask) Due {
 	return Due{ID: t.ID, Do: doing[t.ID], How: t.What, Why: t.Why, Evidence: t.Evidence}
 }
 
@@ -225,7 +226,7 @@ func byClock(v Vat, built time.Time, r rest, now time.Time) []Due {
 	settled := f == recipe.SugarLime && age > quantity.Span(settledIn)
 	has := map[string]bool{}
 	var out []Due
-	put := func(t signs.CareTask, past quantity.Span) {
+	put := func(t practice.CareTask, past quantity.Span) {
 		d := due(t)
 		d.Past, d.Coming, d.At = past, past < 0, now.Add(-past.Duration())
 		has[t.ID] = true
@@ -238,18 +239,18 @@ func byClock(v Vat, built time.Time, r rest, now time.Time) []Due {
 		return count
 	}
 	if settled {
-		for _, t := range signs.Care(f) {
+		for _, t := range practice.Care(f) {
 			if t.ID == "look" {
 				put(t, ago("look")-quantity.Span(settledEvery))
 			}
 		}
 	}
-	for _, d := range signs.DueCare(f, count, since) {
+	for _, d := range practice.DueCare(f, count, since) {
 		if !has[d.ID] {
 			put(d.CareTask, d.Past)
 		}
 	}
-	for _, t := range signs.Care(f) {
+	for _, t := range practice.Care(f) {
 		if t.Every > 0 && !has[t.ID] {
 			put(t, ago(t.ID)-t.Every)
 		}
@@ -263,8 +264,8 @@ func byState(v Vat, r rest, now time.Time) []Due {
 	last, _ := v.Last()
 	s := last.State
 	sys, fill := s.Head.Setup.System(), s.Head.Setup.Fill
-	tasks := map[string]signs.CareTask{}
-	for _, t := range signs.Care(s.Head.Recipe.Family) {
+	tasks := map[string]practice.CareTask{}
+	for _, t := range practice.Care(s.Head.Recipe.Family) {
 		if t.Every == 0 {
 			tasks[t.ID] = t
 		}
@@ -322,7 +323,7 @@ func byState(v Vat, r rest, now time.Time) []Due {
 			d.Coming = d.Past < 0
 		})
 	}
-	loads, dips := loadsSinceStrip(s)
+	dips, loads := s.Loads()
 	if loads >= loadsMost && s.LiveAny() {
 		put("strip", func(d *Due) { d.Why = wording.Counted(loads, "load") + " since the last strip: " + d.Why })
 	}
@@ -375,17 +376,4 @@ func joined(a, b string) string {
 		return a + ", and " + b
 	}
 	return a + b
-}
-
-// loadsSinceStrip counts the dips of an open day: since the last strip, and all.
-func loadsSinceStrip(s day.State) (since, all int) {
-	for _, e := range s.Told() {
-		switch e.Body.(type) {
-		case day.DipBegun:
-			since, all = since+1, all+1
-		case day.StripTest:
-			since = 0
-		}
-	}
-	return since, all
 }

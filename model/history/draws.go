@@ -21,7 +21,7 @@ type Draw struct {
 func Draws(v Vat, since time.Time) []Draw {
 	var out []Draw
 	for _, d := range v {
-		for _, w := range drawsOf(d.State.Told()) {
+		for _, w := range drawsOf(d.State.Portions()) {
 			if !w.At.Before(since) {
 				out = append(out, w)
 			}
@@ -31,29 +31,21 @@ func Draws(v Vat, since time.Time) []Draw {
 }
 
 // drawsOf are the powders that were weighed on one day, as Draws gives them.
-func drawsOf(told []day.Event) []Draw {
+func drawsOf(portions []day.Portion) []Draw {
 	var out []Draw
 	scoops := map[string]int{}
-	draw := func(at time.Time, material string, m quantity.Mass) {
-		out = append(out, Draw{At: at, Material: material, Substance: recipe.Powder{Material: material}.Substance(), Mass: m})
-	}
-	for _, e := range told {
-		switch b := e.Body.(type) {
-		case day.PowderWeighed:
-			key := fmt.Sprintf("%d %s", b.Step, b.Powder)
+	for _, p := range portions {
+		if p.Way == day.Weighed {
+			key := fmt.Sprintf("%d %s", p.Step, p.Powder)
 			if i, more := scoops[key]; more {
-				out[i].At, out[i].Mass = e.At, out[i].Mass+b.Mass
+				out[i].At, out[i].Mass = p.At, out[i].Mass+p.Mass
 				continue
 			}
 			scoops[key] = len(out)
-			draw(e.At, b.Material, b.Mass)
-		case day.PowderAdded:
-			if b.Step == 0 {
-				draw(e.At, b.Material, b.Mass)
-			}
-		case day.Fed:
-			draw(e.At, b.Material, b.Mass)
+		} else if !p.Gave() {
+			continue
 		}
+		out = append(out, Draw{At: p.At, Material: p.Material, Substance: recipe.Powder{Material: p.Material}.Substance(), Mass: p.Mass})
 	}
 	return out
 }

@@ -54,10 +54,8 @@ func (v Vat) Built() (time.Time, bool) {
 			}
 			return v[i-1].State.At, true // it was ready as that day ended
 		}
-		for _, e := range s.Told() {
-			if b, ok := e.Body.(day.VatJudged); ok && b.Ready && b.Of == "" {
-				return e.At, true
-			}
+		if at, _ := s.Ready(); !at.IsZero() {
+			return at, true
 		}
 		if len(s.Plan) > 0 && s.Step > len(s.Plan) {
 			return s.At, true
@@ -69,7 +67,7 @@ func (v Vat) Built() (time.Time, bool) {
 // each goes through all that happened, the oldest first, corrections followed.
 func (v Vat) each(f func(d Day, e day.Event)) {
 	for _, d := range v {
-		for _, e := range d.State.Told() {
+		for e := range d.State.Corrected() {
 			f(d, e)
 		}
 	}

@@ -12,6 +12,7 @@ import (
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/history"
 	"example.org/vatside/model/outlook"
+	"example.org/vatside/model/practice"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/signs"
@@ -212,12 +213,12 @@ func TestCareByTheClock(t *testing.T) {
 			t.Errorf("not in their order: %+v", care)
 		}
 	}
-	// The same as signs.DueCare says, whatever the family.
+	// The same as practice.DueCare says, whatever the family.
 	for _, id := range []string{"soda", "lye", "thiourea", "iron-lime", "madder-bran"} {
 		v := history.Vat{tended(t, id, first, after{minute, strip(40)})}
 		now := first.Add(10 * daily)
 		want := map[string]bool{}
-		for _, d := range signs.DueCare(v[0].State.Head.Recipe.Family, quantity.Span(10*daily), history.Since(v, now)) {
+		for _, d := range practice.DueCare(v[0].State.Head.Recipe.Family, quantity.Span(10*daily), history.Since(v, now)) {
 			want[d.ID] = true
 		}
 		for _, d := range history.Care(v, now) {

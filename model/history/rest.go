@@ -57,7 +57,7 @@ func rested(v Vat) (r rest, since time.Time, said, idle bool) {
 	for i, d := range v {
 		words := false
 		idle = true
-		for _, e := range d.State.Told() {
+		for e := range d.State.Corrected() {
 			switch b := e.Body.(type) {
 			case day.Note:
 				words = words || winter(b.Text)

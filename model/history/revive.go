@@ -4,8 +4,8 @@ import (
 	"time"
 
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/practice"
 	"example.org/vatside/model/recipe"
-	"example.org/vatside/model/signs"
 	"example.org/vatside/model/wording"
 )
 
@@ -43,7 +43,7 @@ func reviving(s day.State, r rest) Due {
 func reviveBy(s day.State) Due {
 	d := Due{ID: "revive", Do: doing["revive"]}
 	d.How, d.Why, d.Evidence = "warm it to its aim, stir, let it settle; look at it; then one dose at a time by its signs; a test dip", survives(s.Head.Recipe.Family), "M"
-	for _, t := range signs.Care(s.Head.Recipe.Family) {
+	for _, t := range practice.Care(s.Head.Recipe.Family) {
 		if t.ID == "revive" {
 			d.How, d.Why, d.Evidence = t.What, t.Why, t.Evidence
 		}

@@ -113,7 +113,7 @@ func LevelOf(v Vat, now time.Time) Level {
 			walk(s.Head.Setup, s.Opened)
 			lid = s.Head.Opening.Cover
 		}
-		for _, e := range s.Told() {
+		for e := range s.Corrected() {
 			walk(s.Head.Setup, e.At)
 			past := e.At.After(built)
 			switch b := e.Body.(type) {

@@ -1,6 +1,7 @@
 package outlook
 
 import (
+	"cmp"
 	"slices"
 	"time"
 
@@ -49,7 +50,7 @@ func Advise(s day.State, o Outlook, now time.Time, fed *quantity.Span) liquor.Ad
 	if s.Vat.Strip != nil && s.Vat.StripAt.After(given) && now.Sub(s.Vat.StripAt) <= stripSpeaks {
 		n.Strip = s.Vat.Strip
 	}
-	n.Milky = milky(s, given)
+	n.Milky = s.Milky()
 	if till := worksTill(s, given); after && now.Before(till) && !n.Choking && !n.Ending && n.Ended == "" {
 		when := day.Clock(till)
 		if y, d := till.Year(), till.YearDay(); y != now.Year() || d != now.YearDay() {
@@ -75,18 +76,11 @@ func Advise(s day.State, o Outlook, now time.Time, fed *quantity.Span) liquor.Ad
 }
 
 // pHError is how far off the last reading of pH may be: a meter's, else a paper's.
-func pHError(s day.State) float64 {
-	for _, e := range slices.Backward(s.Told()) {
-		if b, ok := e.Body.(day.Reading); ok && b.PH != nil && b.Of != "stock" {
-			return readError(b)
-		}
-	}
-	return liquor.StripError
-}
+func pHError(s day.State) float64 { return readError(s.PHWith()) }
 
 // readError is how far off a reading of pH may be by what it was read with.
-func readError(b day.Reading) float64 {
-	if b.With == "meter" {
+func readError(with string) float64 {
+	if with == "meter" {
 		return liquor.MeterError
 	}
 	return liquor.StripError
@@ -96,13 +90,8 @@ func readError(b day.Reading) float64 {
 // goes into it then beyond its steps.
 func stage(s day.State) (building, ending bool, ended string) {
 	if s.Ended {
-		at := s.At
-		for _, e := range s.Told() {
-			if _, ok := e.Body.(day.VatEnded); ok {
-				at = e.At
-			}
-		}
-		return false, false, at.Format("2 January 2006")
+		_, at := s.End()
+		return false, false, cmp.Or(at, s.At).Format("2 January 2006")
 	}
 	_, open := s.Open()
 	return open && !s.Head.Opening.Built, s.Head.Setup.Ending && s.Step > 1, ""
@@ -114,9 +103,9 @@ func worksTill(s day.State, given time.Time) time.Time {
 		return t.Until
 	}
 	till := given
-	for _, e := range s.Told() {
-		if id := fedWith(e); id != "" && e.At.Equal(given) {
-			if t := given.Add(liquor.DoseWait(s.Head.Recipe, id).Duration()); t.After(till) {
+	for _, p := range s.Portions() {
+		if p.Way != day.Weighed && p.At.Equal(given) {
+			if t := given.Add(liquor.DoseWait(s.Head.Recipe, p.Powder).Duration()); t.After(till) {
 				till = t
 			}
 		}
@@ -124,23 +113,12 @@ func worksTill(s day.State, given time.Time) time.Time {
 	return till
 }
 
-// fedWith is the powder that an event put into the vat; empty for another event.
-func fedWith(e day.Event) string {
-	switch b := e.Body.(type) {
-	case day.PowderAdded:
-		return b.Powder
-	case day.Fed:
-		return b.Powder
-	}
-	return ""
-}
-
 // SinceFood is how long ago a day's vat last got food, in its build or after it; nil where the day does not know.
 func SinceFood(s day.State, now time.Time) *quantity.Span {
-	for _, e := range slices.Backward(s.Told()) {
-		_, fed := e.Body.(day.Fed)
-		if p, ok := s.Head.Recipe.Powder(fedWith(e)); ok && p.Role == recipe.Food || !ok && fed {
-			ago := quantity.Span(max(0, now.Sub(e.At)))
+	for _, in := range slices.Backward(s.Portions()) {
+		p, own := s.Head.Recipe.Powder(in.Powder)
+		if own && p.Role == recipe.Food && in.Way != day.Weighed || !own && in.Way == day.FedIn {
+			ago := quantity.Span(max(0, now.Sub(in.At)))
 			return &ago
 		}
 	}
@@ -149,28 +127,10 @@ func SinceFood(s day.State, now time.Time) *quantity.Span {
 
 // lastGiven is when something was last given beyond the build, and sums what was given today.
 func lastGiven(s day.State, sums map[string]quantity.Mass) (at time.Time, any bool) {
-	for _, e := range s.Told() {
-		switch b := e.Body.(type) {
-		case day.PowderAdded:
-			if b.Step == 0 {
-				sums[b.Powder] += b.Mass
-				at, any = e.At, true
-			}
-		case day.Fed:
-			sums[b.Powder] += b.Mass
-			at, any = e.At, true
+	for _, p := range s.Portions() {
+		if p.Gave() {
+			sums[p.Powder] += p.Mass
 		}
 	}
-	return at, any
-}
-
-// milky tells whether the vat was last seen milky since something was given.
-func milky(s day.State, since time.Time) bool {
-	seen := false
-	for _, e := range s.Told() {
-		if b, ok := e.Body.(day.SignSeen); ok && !e.At.Before(since) {
-			seen = b.Sign == "milky"
-		}
-	}
-	return seen
+	return s.LastGiven()
 }

@@ -99,7 +99,7 @@ func balance(s day.State, now time.Time, o *Outlook) {
 	if o.Heat.Known != Unknown {
 		l.budget.Temp = o.Heat.Now
 	}
-	for _, e := range s.Told() {
+	for e := range s.Corrected() {
 		l.pass(e, o.Heat)
 	}
 	if !s.Closed {
@@ -202,7 +202,7 @@ func (l *ledger) pass(e day.Event, h Heat) {
 		} else if b.Temp != nil {
 			at = *b.Temp
 		}
-		l.read = &reading{e.At, quantity.PH(*b.PH), at, readError(b), l.lost.Likely, len(l.given), l.thin}
+		l.read = &reading{e.At, quantity.PH(*b.PH), at, readError(b.With), l.lost.Likely, len(l.given), l.thin}
 	}
 }
 

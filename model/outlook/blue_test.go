@@ -145,24 +145,3 @@ func BenchmarkBlues(b *testing.B) {
 		outlook.Blues(v.s, o, v.now)
 	}
 }
-
-// A piece of the book looks as it was last seen dry and rinsed, else as it was wished, else as its dips give it.
-func TestHowAPieceOfTheBookLooks(t *testing.T) {
-	v := open(t, "soda", nil)
-	v.reads(36)
-	v.wish("A1", day.PieceSpec{Depth: "mid", Dip: quantity.Minutes(5)})
-	if lab, known, ok := outlook.Looks(v.s, "A1"); !ok || known != outlook.Guessed || lab.L < 30 || lab.L > 60 {
-		t.Errorf("as wished, mid: %v %v %v", lab, known, ok)
-	}
-	v.put(day.WettedOut{OfPiece: day.OfPiece{Tag: "A1"}}, day.DipBegun{OfPiece: day.OfPiece{Tag: "A1"}, Dip: 1, For: quantity.Minutes(5)})
-	v.after(5)
-	v.put(day.DipEnded{OfPiece: day.OfPiece{Tag: "A1"}, Dip: 1, Air: quantity.Minutes(10)})
-	v.put(day.LookedAt{OfPiece: day.OfPiece{Tag: "A1"}, Looks: "lab 60 -7 -20", Rinsed: true})
-	v.put(day.LookedAt{OfPiece: day.OfPiece{Tag: "A1"}, Looks: "lab 50 -7 -20", Wet: true})
-	if lab, known, _ := outlook.Looks(v.s, "A1"); known != outlook.Measured || colour.Difference(lab, colour.Lab{L: 60, A: -7, B: -20}) > 1e-9 {
-		t.Errorf("as measured: %v %v", lab, known)
-	}
-	if _, _, ok := outlook.Looks(v.s, "Z9"); ok {
-		t.Error("a piece that is not there has a look")
-	}
-}

@@ -23,7 +23,7 @@ func Carry(s day.State) day.Opening {
 		t := quantity.Celsius(round(h.Now.Celsius(), 10))
 		o.Temp, l.budget.Temp = &t, t
 	}
-	for _, e := range s.Told() {
+	for e := range s.Corrected() {
 		l.pass(e, h)
 	}
 	l.rest(end)

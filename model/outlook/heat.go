@@ -63,7 +63,7 @@ func marks(s day.State) []mark {
 	}
 	level := s.Head.Opens()
 	sheet := func(with string) bool { return strings.Contains(with, "sheet") || strings.Contains(with, "film") }
-	for _, e := range s.Told() {
+	for e := range s.Corrected() {
 		m := mark{at: e.At, in: level.In}
 		level = level.After(&s, e.Body)
 		switch b := e.Body.(type) {

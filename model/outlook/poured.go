@@ -52,13 +52,8 @@ func (l *ledger) filled(v quantity.Volume) {
 
 // atFirst is how much is in the vat as the day's reckoning begins: as it is now, unless liquor was drawn off meanwhile.
 func atFirst(s day.State) quantity.Volume {
-	l := s.Head.Opens()
-	for _, e := range s.Told() {
-		switch e.Body.(type) {
-		case day.DrawnOff, day.Decanted:
-			return within(s, l.In)
-		}
-		l = l.After(&s, e.Body)
+	if l, drawn := s.Undrawn(); drawn {
+		return within(s, l.In)
 	}
 	if s.Head.Opening.Holds != nil {
 		return within(s, *s.Head.Opening.Holds)

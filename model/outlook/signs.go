@@ -51,14 +51,12 @@ func Answer(s day.State) signs.Answer {
 		return signs.NotSaid
 	}
 	before, after := quantity.Span(-1), quantity.Span(-1)
-	for _, e := range s.Told() {
-		if t, ok := e.Body.(day.StripTest); ok {
-			if e.At.After(s.Treating.Since) {
-				after = t.Stayed
-			} else {
-				before = t.Stayed
-			}
-		}
+	first, last := s.Treating.Strips()
+	if first != nil {
+		before = *first
+	}
+	if last != nil {
+		after = *last
 	}
 	return signs.Judge(before, after)
 }

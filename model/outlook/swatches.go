@@ -41,36 +41,22 @@ type seen struct {
 
 // looks are those of today: at strips that were cut, and at pieces on their way.
 func (b Blue) looks(s day.State) []seen {
-	dips := map[string]int{} // so far, in the order of the book
-	for _, p := range s.Pieces {
-		dips[p.Tag] = p.Spec.Had
-	}
 	var out []seen
-	add := func(at time.Time, tag, looks string, n int, wet, unrinsed, cut bool) {
-		p, ok := s.Piece(tag)
-		done := b.done[tag]
-		if !ok || n < 1 || n > len(done) {
-			return
+	for _, x := range s.Samples() {
+		p, ok := s.Piece(x.Tag)
+		done := b.done[x.Tag]
+		if !ok || x.Dips < 1 || x.Dips > len(done) {
+			continue
 		}
-		w := shade.Swatch{Piece: goods(p), Dips: done[:n:n], Wet: wet, Unrinsed: unrinsed}
-		if cut {
+		w := shade.Swatch{Piece: goods(p), Dips: done[:x.Dips:x.Dips], Wet: x.Wet, Unrinsed: !x.Rinsed}
+		if x.Strip {
 			w.Piece.Dry = 0
 			if p.Spec.Form == Ladder {
-				w.Rung = n
+				w.Rung = x.Dips
 			}
 		}
-		if look(&w, looks) {
-			out = append(out, seen{at, p, looks, w})
-		}
-	}
-	for _, e := range s.Told() {
-		switch e := e; b := e.Body.(type) {
-		case day.DipEnded:
-			dips[b.Tag]++
-		case day.LookedAt:
-			add(e.At, b.Tag, b.Looks, dips[b.Tag], b.Wet, !b.Rinsed, false)
-		case day.SwatchJudged:
-			add(e.At, b.Swatch, b.Looks, b.Dips, false, false, true)
+		if look(&w, x.Looks) {
+			out = append(out, seen{x.At, p, x.Looks, w})
 		}
 	}
 	return out

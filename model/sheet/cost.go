@@ -3,11 +3,11 @@ package sheet
 import (
 	"cmp"
 	"fmt"
+	"slices"
 	"time"
 
 	"example.org/vatside/model/cost"
 	"example.org/vatside/model/history"
-	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/wording"
 )
@@ -51,24 +51,13 @@ func OfCost(name string, v cost.Vat, sys quantity.System) Sheet {
 // and that it rubs off. days are the vat's, the oldest first. A blue that was only wished for or reckoned stands on no card.
 func OfLabels(name string, days []Day, v cost.Vat, now time.Time) Sheet {
 	out := Sheet{Title: "Labels, " + name, Subtitle: "Cut along the dashes. Care is common practice; put into your own words what you know better.", Edge: edge()}
-	at := map[string]int{}
-	for i, d := range days {
-		at[d.Name] = i
-	}
-	goods, look := history.GoodsOf(days), lookers(now)
-	looked := map[string]outlook.Looker{} // by day
+	blues, look := history.BluesOf(days), lookers(now)
 	var cards Cards
 	for _, p := range v.Pieces {
 		c := Card{Tag: p.Tag, What: cmp.Or(p.What, p.Fibre), Made: p.Label.Made, Care: p.Label.Care, Rubbing: p.Label.Rubbing}
-		for _, g := range goods {
-			if g.Tag != p.Tag || at[p.Day] < at[g.From] || at[p.Day] > at[g.Of.Name] {
-				continue
-			}
-			if looked[g.Of.Name] == nil {
-				looked[g.Of.Name] = outlook.LooksOf(g.Of.State)
-			}
-			if _, known, _ := looked[g.Of.Name](g.Tag); known == outlook.Measured {
-				if sw, ok := look(g); ok {
+		for _, b := range blues {
+			if b.Piece.Tag == p.Tag && b.Seen && slices.Contains(b.Days, p.Day) {
+				if sw, ok := look(b); ok {
 					c.Swatch = &sw
 				}
 			}

@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/history"
 	"example.org/vatside/model/load"
 	"example.org/vatside/model/outlook"
 )
@@ -14,34 +15,31 @@ import (
 // looks are the blues of a day's pieces that had a dip, by tag.
 func looks(s day.State, b outlook.Blue) map[string]Swatch {
 	out := map[string]Swatch{}
-	looked := outlook.LooksOf(s)
-	for _, p := range s.Pieces {
-		if p.Dips == 0 || p.Phase == day.Dropped {
-			continue
-		}
-		if sw, ok := look(looked, b, p); ok {
-			out[p.Tag] = sw
+	for _, p := range history.BluesOf(history.Vat{{State: s}}) {
+		if sw, ok := look(p, b); ok {
+			out[p.Piece.Tag] = sw
 		}
 	}
 	return out
 }
 
-// look is how a piece looks: as it was seen, else as it was wished once it is finished, else as its dips so far give it.
-func look(looked outlook.Looker, b outlook.Blue, p day.Piece) (Swatch, bool) {
-	lab, known, ok := looked(p.Tag)
-	if !ok {
+// look is how a piece looks: as it was seen, else as it was wished once it is finished, else as its dips so far give it. blues are
+// those of the last of its days.
+func look(p history.Blue, blues outlook.Blue) (Swatch, bool) {
+	lab, known := p.Lab, p.Sureness()
+	if !day.Filled(p.Of.State) {
 		return Swatch{}, false
 	}
-	if known != outlook.Measured && p.Phase != day.FinishedPiece {
-		if now := b.Plan(p).Now; now != nil {
+	if known != outlook.Measured && p.Piece.Phase != day.FinishedPiece {
+		if now := blues.Plan(p.Piece).Now; now != nil {
 			lab, known = now.Lab, outlook.Reckoned
 		}
 	}
-	sw := blue(lab, groundOf(p))
-	if sw.Note = seen(known); known == outlook.Reckoned && b.Claim != "calibrated" {
+	sw := blue(lab, p.Ground())
+	if sw.Note = seen(known); known == outlook.Reckoned && blues.Claim != "calibrated" {
 		sw.Note = "a guess by its dips"
 	}
-	return sw, true
+	return sw, known != outlook.Unknown
 }
 
 // darkest is the darkest colour among swatches; empty where there is none.

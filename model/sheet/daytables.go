@@ -25,9 +25,9 @@ func wentIn(s day.State) Table {
 				weighed += s.Weighed(st.No)
 			}
 		}
-		for _, e := range s.Told() {
-			if b, ok := e.Body.(day.PowderAdded); ok && b.Powder == a.Powder.ID && b.Step > 0 {
-				at = wording.Joined(", ", at, clock(e.At))
+		for _, p := range s.Portions() {
+			if p.Way == day.Added && p.Powder == a.Powder.ID && p.Step > 0 {
+				at = wording.Joined(", ", at, clock(p.At))
 			}
 		}
 		row := []Cell{text(a.Powder.Material), text(a.Grams.Scale(sys)), text(weighed.Scale(sys)), text(at)}
@@ -48,7 +48,7 @@ func steps(s day.State) Table {
 	sys := s.Head.Setup.System()
 	done, note := map[int]time.Time{}, map[int]string{}
 	var sour quantity.Mass
-	for _, e := range s.Told() {
+	for e := range s.Corrected() {
 		switch b := e.Body.(type) {
 		case day.PowderAdded:
 			if b.Powder == acid {
@@ -125,7 +125,7 @@ func because(why string) string {
 func readings(s day.State, dated bool) Table {
 	t := Table{Columns: columns("at", "*warmth", "*pH", "*strip", "level", "of, with, seen")}
 	sys := s.Head.Setup.System()
-	for _, e := range s.Told() {
+	for e := range s.Corrected() {
 		at := clock(e.At)
 		if dated {
 			at = e.At.Format("2 Jan 15:04")
@@ -183,7 +183,7 @@ func given(days []Day, dated bool) Table {
 			wait = append(wait, len(t.Rows))
 			t.Rows = append(t.Rows, texts(at, what, why, strip, ""))
 		}
-		for _, e := range d.State.Told() {
+		for e := range d.State.Corrected() {
 			switch b := e.Body.(type) {
 			case day.StripTest:
 				strip = b.Stayed.Format(sys)
@@ -216,7 +216,7 @@ func given(days []Day, dated bool) Table {
 // notes are the dyer's own lines, the signs that were seen, and who stood at the vat.
 func notes(s day.State) Table {
 	t := Table{Columns: columns("at", "note")}
-	for _, e := range s.Told() {
+	for e := range s.Corrected() {
 		words := ""
 		switch b := e.Body.(type) {
 		case day.Note:

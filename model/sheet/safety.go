@@ -4,9 +4,9 @@ import (
 	"slices"
 	"strings"
 
+	"example.org/vatside/model/practice"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
-	"example.org/vatside/model/signs"
 	"example.org/vatside/model/wording"
 )
 
@@ -14,18 +14,18 @@ import (
 // nothing passes over, and who decides. r is the recipe whose substances are told of, nil for all that are known;
 // emergency is the dyer's own number, empty to leave room for it.
 func Safety(r *recipe.Recipe, emergency string, sys quantity.System) Sheet {
-	s := Sheet{Title: "Safety", Subtitle: "for every vat here; hang it where the powders are", Edge: edge(), Foot: signs.WhoDecides}
+	s := Sheet{Title: "Safety", Subtitle: "for every vat here; hang it where the powders are", Edge: edge(), Foot: practice.WhoDecides}
 	if r != nil {
 		s.Subtitle = r.Name + "; hang it where the powders are"
 	}
 	s.Add(Facts{[]Fact{{"emergency", emergency}, {"poison line", ""}, {"place to tell", ""}}})
-	s.Add(Heading{"First aid"}, Paragraph{signs.HelpDecides})
+	s.Add(Heading{"First aid"}, Paragraph{practice.HelpDecides})
 	aid := Table{Columns: columns("what", "at once", "then")}
-	for _, a := range signs.FirstAid() {
+	for _, a := range practice.FirstAid() {
 		aid.Rows = append(aid.Rows, texts(a.Name, a.Act, strings.Join(a.How, " ")))
 	}
 	s.Add(aid)
-	s.Add(Heading{"Nothing passes over these"}, Cautions{signs.NoOverride()})
+	s.Add(Heading{"Nothing passes over these"}, Cautions{practice.NoOverride()})
 	s.Add(Heading{"What scalds"}, scalds(sys))
 	s.Add(PageBreak{}, Heading{"The substances"})
 	if list := substances(r); len(list) > 0 {
@@ -37,26 +37,26 @@ func Safety(r *recipe.Recipe, emergency string, sys quantity.System) Sheet {
 
 func scalds(sys quantity.System) Table {
 	t := Table{Columns: columns("*water at", "scalds within")}
-	for _, c := range signs.Scalds() {
+	for _, c := range practice.Scalds() {
 		t.Rows = append(t.Rows, texts(c.At.Format(sys), c.Within))
 	}
 	return t
 }
 
 // substances are those of a recipe and of what comes after it, the recipe's own first.
-func substances(r *recipe.Recipe) []signs.Chemical {
-	all := signs.Chemicals()
+func substances(r *recipe.Recipe) []practice.Chemical {
+	all := practice.Chemicals()
 	if r == nil {
 		return all
 	}
-	var out []signs.Chemical
-	add := func(c signs.Chemical) {
-		if !slices.ContainsFunc(out, func(o signs.Chemical) bool { return o.CAS == c.CAS }) {
+	var out []practice.Chemical
+	add := func(c practice.Chemical) {
+		if !slices.ContainsFunc(out, func(o practice.Chemical) bool { return o.CAS == c.CAS }) {
 			out = append(out, c)
 		}
 	}
 	for _, p := range r.Powders {
-		if c, ok := signs.ChemicalOf(p.Substance()); ok {
+		if c, ok := practice.ChemicalOf(p.Substance()); ok {
 			add(c)
 		}
 	}
@@ -72,7 +72,7 @@ func substances(r *recipe.Recipe) []signs.Chemical {
 	return out
 }
 
-func dangers(list []signs.Chemical) Table {
+func dangers(list []practice.Chemical) Table {
 	t := Table{Columns: columns("substance", "danger", "never with", "wear", "first aid", "store, spill")}
 	for _, c := range list {
 		t.Rows = append(t.Rows, texts(

@@ -11,10 +11,10 @@ import (
 	"example.org/vatside/model/cost"
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/load"
+	"example.org/vatside/model/practice"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/sheet"
-	"example.org/vatside/model/signs"
 )
 
 var morning = time.Date(2026, 5, 9, 9, 0, 0, 0, time.UTC)
@@ -245,7 +245,7 @@ func TestSafety(t *testing.T) {
 		t.Errorf("iron-lime: %s", s)
 	}
 	all := sheet.Safety(nil, "", quantity.Metric)
-	if got := part(all, "The substances"); len(got.Rows) != len(signs.Chemicals()) {
+	if got := part(all, "The substances"); len(got.Rows) != len(practice.Chemicals()) {
 		t.Errorf("%d substances", len(got.Rows))
 	}
 	if got := part(all, "What scalds"); rowOf(got.Rows[0])[0] != "49 °C" || len(got.Rows) != 6 { // S27

@@ -9,8 +9,8 @@ import (
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/history"
 	"example.org/vatside/model/outlook"
+	"example.org/vatside/model/practice"
 	"example.org/vatside/model/quantity"
-	"example.org/vatside/model/signs"
 	"example.org/vatside/model/wording"
 )
 
@@ -31,7 +31,8 @@ func OfVat(days []Day, now time.Time, full bool) Sheet {
 		Title: name(h), Subtitle: wording.Joined(" · ", h.Recipe.Name, h.Setup.Fill.Format(h.Setup.System()), wording.Counted(len(days), "day"), state(last, now)),
 		Edge: edge(), Foot: Marks + " Local rules and your supplier's sheet decide.",
 	}
-	out.Add(summary(days))
+	pieces := history.BluesOf(days)
+	out.Add(summary(days, pieces))
 	if p, ok := plotOf(days); ok {
 		out.Add(Heading{"What was read"}, p)
 	}
@@ -45,7 +46,7 @@ func OfVat(days []Day, now time.Time, full bool) Sheet {
 		out.part("Read", read)
 		out.part("Given", gave)
 	}
-	blues, darkest := allBlues(days, now, brief)
+	blues, darkest := allBlues(pieces, now, brief)
 	if darkest != "" {
 		out.Edge = darkest
 	}
@@ -71,12 +72,8 @@ func ending(d Day) (Facts, bool) {
 			f.List = append(f.List, Fact{name, value})
 		}
 	}
-	for _, e := range d.State.Told() {
-		b, ok := e.Body.(day.VatEnded)
-		if !ok {
-			continue
-		}
-		add("day", d.Name+" at "+clock(e.At))
+	if b, at := d.State.End(); b != nil {
+		add("day", d.Name+" at "+clock(at))
 		add("why", b.Why)
 		if b.Liquor > 0 {
 			add("liquor", b.Liquor.Format(sys))
@@ -98,7 +95,7 @@ func endOf(s day.State, now time.Time) time.Time {
 }
 
 // summary is the vat's life in figures.
-func summary(days []Day) Facts {
+func summary(days []Day, pieces []history.Blue) Facts {
 	first, last := days[0].State, days[len(days)-1].State
 	sys := last.Head.Setup.System()
 	f := Facts{[]Fact{{"first day", days[0].Name}}}
@@ -112,10 +109,8 @@ func summary(days []Day) Facts {
 		f.List = append(f.List, Fact{"built", "before these days"})
 	}
 	n, dry, dips := 0, quantity.Mass(0), 0
-	for _, p := range history.GoodsOf(days) {
-		if p.Dips > 0 {
-			n, dry = n+1, dry+p.Spec.Dry
-		}
+	for _, p := range pieces {
+		n, dry = n+1, dry+p.Piece.Spec.Dry
 	}
 	for _, d := range days {
 		for _, p := range d.State.Pieces {
@@ -181,7 +176,7 @@ func calendar(days []Day, brief bool) Table {
 // strips are the first and the last strip of a day.
 func strips(s day.State) string {
 	var all []string
-	for _, e := range s.Told() {
+	for e := range s.Corrected() {
 		if b, ok := e.Body.(day.StripTest); ok {
 			all = append(all, b.Stayed.Format(s.Head.Setup.System()))
 		}
@@ -209,7 +204,7 @@ func gave(s day.State) string {
 		}
 		powders[material] += m
 	}
-	for _, e := range s.Told() {
+	for e := range s.Corrected() {
 		switch b := e.Body.(type) {
 		case day.PowderAdded:
 			if b.Step == 0 {
@@ -243,7 +238,7 @@ func gave(s day.State) string {
 func read(s day.State) (warmth, ph string) {
 	var temps []quantity.Temperature
 	var phs []float64
-	for _, e := range s.Told() {
+	for e := range s.Corrected() {
 		if b, ok := e.Body.(day.Reading); ok && b.Of == "" {
 			if b.Temp != nil {
 				temps = append(temps, *b.Temp)
@@ -281,52 +276,46 @@ func allRead(days []Day) Table {
 }
 
 // allBlues are the pieces with their blues, and the darkest of them. brief: a line a piece.
-func allBlues(days []Day, now time.Time, brief bool) (t Table, dark string) {
+func allBlues(of []history.Blue, now time.Time, brief bool) (t Table, dark string) {
 	t.Columns = columns("|day", "tag", "what", "fibre", "*dry", "*dips × min", "looks", "who")
 	if brief {
 		t.Columns = columns("|day", "tag", "what", "*|dry", "*|dips × min", "looks", "who")
 	}
 	blues := map[string]Swatch{}
 	look := lookers(now)
-	for _, p := range history.GoodsOf(days) {
-		if p.Dips == 0 {
-			continue
-		}
-		dry := p.Spec.Dry.Format(p.Of.State.Head.Setup.System())
-		row := texts(p.Of.Name, p.Tag, p.Spec.What, p.Spec.Fibre, dry, dipped(p.Piece), "", p.Spec.Who)
+	for _, b := range of {
+		p, day := b.Piece, b.Of.Name
+		dry := p.Spec.Dry.Format(b.Of.State.Head.Setup.System())
+		row := texts(day, p.Tag, p.Spec.What, p.Spec.Fibre, dry, dipped(p), "", p.Spec.Who)
 		if brief {
-			row = texts(p.Of.Name, p.Tag, wording.Joined(", ", p.Spec.What, p.Spec.Fibre), dry, dipped(p.Piece), "", p.Spec.Who)
+			row = texts(day, p.Tag, wording.Joined(", ", p.Spec.What, p.Spec.Fibre), dry, dipped(p), "", p.Spec.Who)
 		}
-		if sw, ok := look(p); ok {
+		if sw, ok := look(b); ok {
 			row[len(row)-2] = Cell{Swatch: &sw}
-			blues[p.Of.Name+"/"+p.Tag] = sw
+			blues[day+"/"+p.Tag] = sw
 		}
 		t.Rows = append(t.Rows, row)
 	}
 	return t, darkest(blues)
 }
 
-// lookers tells how goods look on the last of their days; each day is reckoned once.
-func lookers(now time.Time) func(history.Goods) (Swatch, bool) {
-	type reckoned struct {
-		blue   outlook.Blue
-		looked outlook.Looker
-	}
-	of := map[string]reckoned{}
-	return func(p history.Goods) (Swatch, bool) {
-		if _, there := of[p.Of.Name]; !there {
-			end := endOf(p.Of.State, now)
-			of[p.Of.Name] = reckoned{outlook.Blues(p.Of.State, outlook.Of(p.Of.State, end), end), outlook.LooksOf(p.Of.State)}
+// lookers tells how pieces look on the last of their days; each day is reckoned once.
+func lookers(now time.Time) func(history.Blue) (Swatch, bool) {
+	of := map[string]outlook.Blue{}
+	return func(p history.Blue) (Swatch, bool) {
+		d := p.Of
+		if _, there := of[d.Name]; !there {
+			end := endOf(d.State, now)
+			of[d.Name] = outlook.Blues(d.State, outlook.Of(d.State, end), end)
 		}
-		d := of[p.Of.Name]
-		return look(d.looked, d.blue, p.Piece)
+		return look(p, of[d.Name])
 	}
 }
 
 // care is the rhythm of the family, with room for when each was last done.
 func care(h day.Head) Table {
 	t := Table{Columns: columns("when", "what", "why", "last done")}
-	for _, c := range signs.Care(h.Recipe.Family) {
+	for _, c := range practice.Care(h.Recipe.Family) {
 		when := c.When
 		if c.Every > 0 {
 			when = "each " + c.Every.Format(h.Setup.System())

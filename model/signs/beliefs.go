@@ -9,12 +9,6 @@ import (
 	"example.org/vatside/model/recipe"
 )
 
-// Choking is the sign that silences all others, and all readings; chokingID is its cause.
-const (
-	Choking   = "choking"
-	chokingID = "acid-met-reducer"
-)
-
 // beliefs are all causes: the vat's, then the goods'. The numbers are judgements (M); what is printed is the sign, its
 // cause and its cure, with the evidence in why.
 var beliefs = sync.OnceValue(func() []belief { return slices.Concat(vatBeliefs(), limeBeliefs(), goodsBeliefs()) })

@@ -1,6 +1,5 @@
 // Package signs goes from what is seen at a vat to what may be the cause, and from the likeliest cause to one thing to
-// do: with its dose for this fill, how it goes in, how long to wait and how to look again. It also holds what the trade
-// knows before and after the vat: scouring, wetting out, finishing, the rhythm of care, and the powders' dangers.
+// do: with its dose for this fill, how it goes in, how long to wait and how to look again.
 //
 // Rules of the doses, which no sign overrides:
 //

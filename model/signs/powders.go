@@ -2,16 +2,12 @@ package signs
 
 import (
 	"fmt"
-	"math"
 
 	"example.org/vatside/model/liquor"
+	"example.org/vatside/model/practice"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 )
-
-func round(x float64) float64 { return math.Round(x) }
-func floor(x float64) float64 { return math.Floor(x) }
-func ceil(x float64) float64  { return math.Ceil(x) }
 
 // alkaliOrder is which alkali goes in first, the mildest that serves; in a ferment vat lime, in small repeats (S6).
 var (
@@ -144,7 +140,7 @@ func (t task) indigoHow(d Dose) string {
 // handling is how a powder goes in, and what to beware of: first what its dose needs, then the powder's own dangers.
 func (t task) handling(p recipe.Powder, d Dose) (how string, cautions []string) {
 	s := p.Substance()
-	if c, ok := ChemicalOf(s); ok {
+	if c, ok := practice.ChemicalOf(s); ok {
 		cautions = c.Cautions()
 	}
 	switch {

@@ -166,9 +166,6 @@ func TestNoReducerIsHintedAtInAFerment(t *testing.T) {
 			clean(t, append([]string{c.Name, c.Do, c.How, c.Then, c.Why, c.Recheck, c.Contradicts}, c.Cautions...)...)
 		}
 	})
-	for _, c := range Care(recipe.Ferment) {
-		clean(t, c.What, c.Why, c.When)
-	}
 }
 
 var (

@@ -5,11 +5,7 @@ import (
 	"strings"
 
 	"example.org/vatside/model/quantity"
-	"example.org/vatside/model/recipe"
 )
-
-// readyID is the vat that nothing ails.
-const readyID = "ready"
 
 // Rules of the vat that is called ready:
 //
@@ -19,23 +15,6 @@ const readyID = "ready"
 
 // ownSign is how much a sign must speak for a cause to be its own. M
 const ownSign = 2
-
-// in is the belief as a family has it.
-func (b belief) in(f recipe.Family) belief {
-	if f == recipe.Ferment && b.ferment != "" {
-		b.why = b.ferment
-	}
-	if b.id == readyID && f == recipe.IronLime { // iron vats can look copper-brown and dye well (C)
-		speaks := map[string]float64{"brown": 1.1}
-		for id, w := range b.speaks {
-			if id != "brown" {
-				speaks[id] = w
-			}
-		}
-		b.speaks = speaks
-	}
-	return b
-}
 
 // readyBelief is the belief that the vat is ready, as its family has it.
 func (t task) readyBelief() belief {
@@ -142,35 +121,4 @@ func (t task) notKnown() Cause {
 		wait:    quantity.Minutes(5),
 		recheck: "say all that is seen and read"})
 	return c
-}
-
-// alone is the one answer that lets no other speak: the smell of burnt sulfur, a danger, a vat that is being built, is
-// being ended, or has ended.
-func (t task) alone() (Cause, bool) {
-	c := Cause{Why: t.gate.Why}
-	switch {
-	case t.has(Choking) && t.v.Recipe.Family.SulfurReducer():
-		c.ID, c.Name = chokingID, "acid has met sulfur reducer"
-	case t.has(Choking):
-		c.ID, c.Name = chokingID, "burnt sulfur near the vat"
-	case t.dangerous():
-		return c, false
-	case t.v.Ended != "":
-		c.ID, c.Name, c.Barred = "ended", "the vat has ended", true
-	case t.v.Ending:
-		c.ID, c.Name, c.Barred = "being-ended", "the vat is being ended", true
-	case t.v.Building:
-		c.ID, c.Name, c.Barred = "being-built", "the vat is being built", true
-	default:
-		return c, false
-	}
-	g := t.gate
-	c.Act, c.Do, c.How, c.Cautions, c.Wait, c.Recheck = Stop, g.Sentence, g.How, slices.Clone(g.Cautions), g.Wait, g.Recheck
-	if c.Barred {
-		c.Wait, c.Cautions = 0, nil
-	}
-	if c.Recheck == "" {
-		c.Recheck = "nothing more here"
-	}
-	return c, true
 }

@@ -2,6 +2,7 @@ package signs
 
 import (
 	"fmt"
+	"math"
 	"slices"
 
 	"example.org/vatside/model/quantity"
@@ -94,9 +95,9 @@ func fromTo(a, b quantity.Span) string {
 	if a < quantity.Minutes(2) && b < quantity.Minutes(2) {
 		return fmt.Sprintf("%.0f to %.0f s", a.Seconds(), b.Seconds())
 	}
-	return fmt.Sprintf("%v to %v", quantity.Seconds(round(a.Seconds())), quantity.Seconds(round(b.Seconds())))
+	return fmt.Sprintf("%v to %v", quantity.Seconds(math.Round(a.Seconds())), quantity.Seconds(math.Round(b.Seconds())))
 }
 
 func wholeMinutes(s quantity.Span) string {
-	return quantity.Minutes(max(1, round(s.Minutes()))).String()
+	return quantity.Minutes(max(1, math.Round(s.Minutes()))).String()
 }

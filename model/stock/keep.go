@@ -7,9 +7,9 @@ import (
 	"time"
 
 	"example.org/vatside/model/liquor"
+	"example.org/vatside/model/practice"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
-	"example.org/vatside/model/signs"
 )
 
 // month is a mean month.
@@ -201,9 +201,9 @@ func (t TinBalance) Cautions(now time.Time, u quantity.System) []string {
 	return out
 }
 
-// Keep is how the powder is stored and what it must never meet, by signs.ChemicalOf; nothing where no card says it.
+// Keep is how the powder is stored and what it must never meet, by practice.ChemicalOf; nothing where no card says it.
 func (t Tin) Keep() []string {
-	c, ok := signs.ChemicalOf(t.Substance)
+	c, ok := practice.ChemicalOf(t.Substance)
 	if !ok {
 		return nil
 	}

@@ -206,16 +206,19 @@ func numbered(text string) (int, error) {
 }
 
 // lately is the last event that stands and is such a one.
-func lately(s day.State, is func(day.Body) bool) (day.Event, bool) {
-	for _, e := range slices.Backward(s.Told()) {
+func lately(s day.State, is func(day.Body) bool) (last day.Event, ok bool) {
+	for e := range s.Corrected() {
 		if is(e.Body) {
-			return e, true
+			last, ok = e, true
 		}
 	}
-	return day.Event{}, false
+	return last, ok
 }
 
 // assumed is the last act that was taken as planned.
 func assumed(s day.State) (day.Event, bool) {
-	return lately(s, func(b day.Body) bool { p, ok := b.(day.Presumed); return ok && p.IsAssumed() })
+	if all := s.Unsaid(); len(all) > 0 {
+		return all[len(all)-1], true
+	}
+	return day.Event{}, false
 }

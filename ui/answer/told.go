@@ -48,7 +48,7 @@ func inWords(s day.State, b day.Body, now time.Time) string {
 // corrected is a correction with the event that it is of.
 func corrected(s day.State, c day.Corrected, now time.Time) string {
 	var of day.Event
-	for _, e := range s.Told() {
+	for e := range s.Corrected() {
 		if e.Seq == c.Of {
 			of = e
 		}

@@ -9,9 +9,9 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"example.org/vatside/model/practice"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
-	"example.org/vatside/model/signs"
 	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/shelf"
 )
@@ -137,7 +137,7 @@ func (p *program) finish(w finishing, r *reader) error {
 		set, err = h.Settings()
 		p.warn(err)
 	}
-	gate := signs.Acid{Sulfur: sulfur, Aired: w.aired, Place: set.Place, Into: signs.OwnBath}
+	gate := practice.Acid{Sulfur: sulfur, Aired: w.aired, Place: set.Place, Into: practice.OwnBath}
 	read(r, &gate.Place, "--place", w.place, placeRead)
 	read(r, &gate.Rinses, "--rinses", w.rinses, rinsesRead)
 	if r.err != nil {
@@ -150,7 +150,7 @@ func (p *program) finish(w finishing, r *reader) error {
 		out.Notes = append(out.Notes, "no vat was named: cotton and the like are always neutralised after a vat of lime, else as you like")
 	}
 	for _, l := range lots {
-		steps, err := signs.FinishPlan(signs.Finish{Fibre: l.Fibre, Family: family, Dry: l.Dry, Thick: w.bound})
+		steps, err := practice.FinishPlan(practice.Finish{Fibre: l.Fibre, Family: family, Dry: l.Dry, Thick: w.bound})
 		if err != nil {
 			return fmt.Errorf("--piece: %w", err)
 		}
@@ -174,7 +174,7 @@ func (p *program) finish(w finishing, r *reader) error {
 
 // dyedIn is the family of the vat in which the goods were dyed, and whether it ever held a sulfur reducer: only a book can
 // say that it did not.
-func (p *program) dyedIn(w finishing, r *reader) (recipe.Family, signs.Known, error) {
+func (p *program) dyedIn(w finishing, r *reader) (recipe.Family, practice.Known, error) {
 	var family recipe.Family
 	switch {
 	case r.given("--vat"):
@@ -205,9 +205,9 @@ func (p *program) dyedIn(w finishing, r *reader) (recipe.Family, signs.Known, er
 		})
 	}
 	if family.SulfurReducer() {
-		return family, signs.Yes, r.err
+		return family, practice.Yes, r.err
 	}
-	return family, signs.NotKnown, r.err
+	return family, practice.NotKnown, r.err
 }
 
 func rinsesRead(s string, _ quantity.System) (int, error) {
@@ -218,8 +218,8 @@ func rinsesRead(s string, _ quantity.System) (int, error) {
 	return n, nil
 }
 
-func gateOf(a signs.Acid, book bool) finishedGate {
-	g := finishedGate{Sulfur: map[signs.Known]string{signs.Yes: "yes", signs.No: "no", signs.NotKnown: "not known"}[a.Sulfur], Rinses: a.Rinses, Aired: a.Aired}
+func gateOf(a practice.Acid, book bool) finishedGate {
+	g := finishedGate{Sulfur: map[practice.Known]string{practice.Yes: "yes", practice.No: "no", practice.NotKnown: "not known"}[a.Sulfur], Rinses: a.Rinses, Aired: a.Aired}
 	if g.Open, g.Why = a.GateUnread(); book {
 		g.Open, g.Why = a.Gate()
 	}
@@ -229,7 +229,7 @@ func gateOf(a signs.Acid, book bool) finishedGate {
 	return g
 }
 
-func finishedOf(s signs.FinishStep) finishedStep {
+func finishedOf(s practice.FinishStep) finishedStep {
 	out := finishedStep{ID: s.ID, Name: s.Name, Do: s.Do, Times: spreadOf(s.Times, func(n int) float64 { return float64(n) }), Gated: s.Gated, Optional: s.Optional,
 		Check: s.Check, Cautions: append([]string{}, s.Cautions...), Evidence: s.Evidence}
 	some := func(figure float64) *float64 {
@@ -254,7 +254,7 @@ func finishedOf(s signs.FinishStep) finishedStep {
 }
 
 // tellFinish prints what is done to a piece, step by step. How the gate stands comes before any acid.
-func (p *program) tellFinish(name string, steps []signs.FinishStep, gate finishedGate, sys quantity.System) {
+func (p *program) tellFinish(name string, steps []practice.FinishStep, gate finishedGate, sys quantity.System) {
 	p.say("%s, after the last dip:", name)
 	for _, s := range steps {
 		head := wording.Upper(s.Name)

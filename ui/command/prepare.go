@@ -9,9 +9,10 @@ import (
 	"github.com/spf13/cobra"
 
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/practice"
+	"example.org/vatside/model/prepare"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
-	"example.org/vatside/model/signs"
 	"example.org/vatside/model/water"
 	"example.org/vatside/ui/shelf"
 )
@@ -96,7 +97,7 @@ func (p *program) prepare(w preparing, r *reader) error {
 	if err != nil {
 		return err
 	}
-	around := head.Around(lots)
+	around := prepare.Around(head, lots)
 	around.Children, around.Class, around.Emergency = w.children, w.class, set.Emergency
 	if err := w.ofWater(r, &around); err != nil {
 		return err
@@ -105,8 +106,8 @@ func (p *program) prepare(w preparing, r *reader) error {
 	if err != nil {
 		return err
 	}
-	out := preparedOf(ready, signs.Checklist(around), r.sys)
-	if mind := head.WithChildren(); w.children && mind != "" {
+	out := preparedOf(ready, practice.Checklist(around), r.sys)
+	if mind := prepare.WithChildren(head); w.children && mind != "" {
 		out.Warnings = append([]string{mind}, out.Warnings...)
 	}
 	if w.readyBy == "" && set.ReadyBy == "" {
@@ -120,12 +121,12 @@ func (p *program) prepare(w preparing, r *reader) error {
 }
 
 // lots reads the pieces; --state is for those of which none is said.
-func (w preparing) lots(r *reader) ([]day.Lot, error) {
-	var lots []day.Lot
-	var usual signs.State
+func (w preparing) lots(r *reader) ([]prepare.Lot, error) {
+	var lots []prepare.Lot
+	var usual practice.State
 	scoured := strings.EqualFold(strings.TrimSpace(w.state), "scoured")
 	if !scoured {
-		read(r, &usual, "--state", w.state, func(s string, _ quantity.System) (signs.State, error) { return signs.ParseState(s) })
+		read(r, &usual, "--state", w.state, func(s string, _ quantity.System) (practice.State, error) { return practice.ParseState(s) })
 	}
 	if r.err != nil {
 		return nil, r.err
@@ -134,14 +135,14 @@ func (w preparing) lots(r *reader) ([]day.Lot, error) {
 		if strings.TrimSpace(text) == "" {
 			return nil, emptyFlag("--piece")
 		}
-		l, err := day.ParseLot(text, r.sys)
+		l, err := prepare.ParseLot(text, r.sys)
 		if err != nil {
 			return nil, fmt.Errorf("--piece: %w", err)
 		}
 		if l.State == "" {
 			l.State, l.Scoured = usual, l.Scoured || scoured
 		}
-		if _, err := signs.ScourFor(l.Fibre, l.State, l.Dry); err != nil {
+		if _, err := practice.ScourFor(l.Fibre, l.State, l.Dry); err != nil {
 			return nil, fmt.Errorf("--state: %w", err)
 		}
 		lots = append(lots, l)
@@ -192,7 +193,7 @@ func (p *program) headOf(name string) (day.Head, error) {
 	if err != nil {
 		return day.Head{}, err
 	}
-	return st.NextHead(), nil
+	return prepare.NextHead(st), nil
 }
 
 // vatState is how a vat stands, by its name or its folder's; of those that are ended only where they count.
@@ -234,7 +235,7 @@ func placeRead(s string, _ quantity.System) (string, error) {
 }
 
 // ofWater reads --water.
-func (w preparing) ofWater(r *reader, c *signs.Circumstances) error {
+func (w preparing) ofWater(r *reader, c *practice.Circumstances) error {
 	var words []string
 	read(r, &words, "--water", w.water, func(s string, _ quantity.System) ([]string, error) {
 		return strings.FieldsFunc(strings.ToLower(s), func(r rune) bool { return r == ',' || r == ' ' }), nil
@@ -242,13 +243,13 @@ func (w preparing) ofWater(r *reader, c *signs.Circumstances) error {
 	for _, word := range words {
 		switch word {
 		case "hard":
-			c.Hard = signs.Yes
+			c.Hard = practice.Yes
 		case "soft", "rain":
-			c.Hard = signs.No
+			c.Hard = practice.No
 		case "chlorinated":
-			c.Chlorinated = signs.Yes
+			c.Chlorinated = practice.Yes
 		case "unchlorinated":
-			c.Chlorinated = signs.No
+			c.Chlorinated = practice.No
 		default:
 			return fmt.Errorf("--water: %q is not known of water here; write soft or hard, chlorinated or unchlorinated", word)
 		}
@@ -258,17 +259,17 @@ func (w preparing) ofWater(r *reader, c *signs.Circumstances) error {
 
 // laidOut is what comes before the wished start. A start that was typed is the next of that time; one of the settings is
 // the first that can still be kept.
-func (p *program) laidOut(w preparing, r *reader, set shelf.Settings, head day.Head, lots []day.Lot) (day.Readying, error) {
+func (p *program) laidOut(w preparing, r *reader, set shelf.Settings, head day.Head, lots []prepare.Lot) (prepare.Schedule, error) {
 	now := p.Now()
 	if r.given("--ready-by") {
 		if strings.TrimSpace(w.readyBy) == "" {
-			return day.Readying{}, emptyFlag("--ready-by")
+			return prepare.Schedule{}, emptyFlag("--ready-by")
 		}
 		at, err := nextAt(w.readyBy, now)
 		if err != nil {
-			return day.Readying{}, fmt.Errorf("--ready-by: %w", err)
+			return prepare.Schedule{}, fmt.Errorf("--ready-by: %w", err)
 		}
-		return day.Before(head, lots, now, at)
+		return prepare.Before(head, lots, now, at)
 	}
 	clock := set.ReadyBy
 	if clock == "" {
@@ -276,9 +277,9 @@ func (p *program) laidOut(w preparing, r *reader, set shelf.Settings, head day.H
 	}
 	at, err := nextAt(clock, now)
 	if err != nil {
-		return day.Readying{}, err
+		return prepare.Schedule{}, err
 	}
-	return day.BeforeFrom(head, lots, now, at)
+	return prepare.BeforeFrom(head, lots, now, at)
 }
 
 // clockOn is a time of day, with the weekday where it is not that of the start.

@@ -3,9 +3,9 @@ package command
 import (
 	"slices"
 
-	"example.org/vatside/model/day"
+	"example.org/vatside/model/practice"
+	"example.org/vatside/model/prepare"
 	"example.org/vatside/model/quantity"
-	"example.org/vatside/model/signs"
 )
 
 // The keys of prepare --json. scour is null for goods that are scoured.
@@ -23,7 +23,7 @@ type preparedPiece struct {
 	Piece  string         `json:"piece"`
 	Fibre  string         `json:"fibre"`
 	DryG   float64        `json:"dry_g"`
-	State  signs.State    `json:"state"`
+	State  practice.State `json:"state"`
 	Scour  *preparedScour `json:"scour"`
 	WetOut preparedWet    `json:"wet_out"`
 }
@@ -69,7 +69,7 @@ type preparedSlot struct {
 	Check  string  `json:"check"`
 }
 
-func preparedOf(ready day.Readying, items []signs.Item, sys quantity.System) preparedOut {
+func preparedOf(ready prepare.Schedule, items []practice.Item, sys quantity.System) preparedOut {
 	out := preparedOut{ReadyAt: stamp(ready.Ready), BeginAt: stamp(ready.Begin()), Pieces: []preparedPiece{}, Checklist: []preparedItem{},
 		Schedule: []preparedSlot{}, Warnings: slices.Concat([]string{}, ready.Unfit, ready.Warnings), Notes: append([]string{}, ready.Notes...)}
 	for _, l := range ready.Lots {
@@ -83,19 +83,19 @@ func preparedOf(ready day.Readying, items []signs.Item, sys quantity.System) pre
 				l.Wet.How, l.Wet.Check, l.Wet.Evidence},
 		})
 	}
-	if slices.ContainsFunc(ready.Lots, func(l day.Prepared) bool { return l.Scour != nil }) {
-		out.Notes = append(out.Notes, signs.DropTest)
+	if slices.ContainsFunc(ready.Lots, func(l prepare.Prepared) bool { return l.Scour != nil }) {
+		out.Notes = append(out.Notes, practice.DropTest)
 	}
 	for _, i := range items {
 		out.Checklist = append(out.Checklist, preparedItem{i.ID, i.What, i.Why, i.When.String(), i.Safety, i.Evidence})
 	}
-	for _, a := range ready.Ahead {
+	for _, a := range ready.Tasks {
 		out.Schedule = append(out.Schedule, preparedSlot{stamp(a.At), tidy(a.For.Minutes()), a.What, a.How, a.Check})
 	}
 	return out
 }
 
-func scourOf(s *signs.Scour) *preparedScour {
+func scourOf(s *practice.Scour) *preparedScour {
 	if s == nil {
 		return nil
 	}

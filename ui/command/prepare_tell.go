@@ -4,14 +4,14 @@ import (
 	"fmt"
 	"strconv"
 
-	"example.org/vatside/model/day"
+	"example.org/vatside/model/practice"
+	"example.org/vatside/model/prepare"
 	"example.org/vatside/model/quantity"
-	"example.org/vatside/model/signs"
 	"example.org/vatside/model/wording"
 )
 
 // tellPrepare prints what prepare found: the goods, the times, the checklist.
-func (p *program) tellPrepare(ready day.Readying, out preparedOut, sys quantity.System) {
+func (p *program) tellPrepare(ready prepare.Schedule, out preparedOut, sys quantity.System) {
 	for _, l := range ready.Lots {
 		p.say("%s:", l.Name(sys))
 		p.tellScour(l.Scour, sys)
@@ -21,10 +21,10 @@ func (p *program) tellPrepare(ready day.Readying, out preparedOut, sys quantity.
 	}
 	p.say("%s", ready.Ready.Format("For the first piece at 15:04 on Monday 2 January:"))
 	var rows table
-	for _, a := range ready.Ahead {
+	for _, a := range ready.Tasks {
 		what := a.What
 		if a.For > 0 {
-			what += ", " + day.Lasting(a.For.Duration())
+			what += ", " + prepare.Lasting(a.For.Duration())
 		}
 		rows.add(clockOn(a.At, ready.Ready), what)
 	}
@@ -35,7 +35,7 @@ func (p *program) tellPrepare(ready day.Readying, out preparedOut, sys quantity.
 	for _, n := range out.Notes {
 		p.note("Note", n)
 	}
-	for _, when := range []signs.Moment{signs.EveningBefore, signs.AtTheStart, signs.BeforePowders} {
+	for _, when := range []practice.Moment{practice.EveningBefore, practice.AtTheStart, practice.BeforePowders} {
 		head := when.String()
 		for _, i := range out.Checklist { // what guards eyes, skin and lungs stands first in it
 			if i.When != when.String() {
@@ -51,7 +51,7 @@ func (p *program) tellPrepare(ready day.Readying, out preparedOut, sys quantity.
 	}
 }
 
-func (p *program) tellScour(s *signs.Scour, sys quantity.System) {
+func (p *program) tellScour(s *practice.Scour, sys quantity.System) {
 	if s == nil {
 		p.note("", "scoured already")
 		return

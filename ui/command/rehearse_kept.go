@@ -100,7 +100,7 @@ func keptLine(s day.State) string {
 	sys := s.Head.Setup.System()
 	dips, pieces := 0, 0
 	var strips []string
-	for _, e := range s.Told() {
+	for e := range s.Corrected() {
 		switch b := e.Body.(type) {
 		case day.DipEnded:
 			dips++

@@ -120,7 +120,7 @@ func TestKeptVatIsDyedTiredRevivedAndFed(t *testing.T) {
 		var strips []quantity.Span
 		fed := false
 		goods := map[string]bool{}
-		for _, e := range s.Told() {
+		for e := range s.Corrected() {
 			switch b := e.Body.(type) {
 			case day.StripTest:
 				strips = append(strips, b.Stayed)
@@ -177,7 +177,7 @@ func TestKeptVatTellsWhatWorked(t *testing.T) {
 		strip := quantity.Span(-1)
 		var open *signs.Episode
 		var at time.Time
-		for _, e := range s.Told() {
+		for e := range s.Corrected() {
 			switch b := e.Body.(type) {
 			case day.StripTest:
 				if open != nil {
@@ -209,7 +209,7 @@ func TestKeptVatIsNeverOverdosed(t *testing.T) {
 	doses := 0
 	for _, s := range days {
 		sums := map[string]quantity.Mass{}
-		for _, e := range s.Told() {
+		for e := range s.Corrected() {
 			b, ok := e.Body.(day.PowderAdded)
 			if !ok || b.Step > 0 {
 				continue

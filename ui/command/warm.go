@@ -9,6 +9,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/prepare"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/water"
 )
@@ -106,7 +107,7 @@ func (p *program) warm(w warming, r *reader) error {
 		out.Warnings = append(out.Warnings, strings.TrimSuffix(rest.ShortIn(r.sys), "."))
 	}
 	var begin time.Time
-	var slots []day.Slot
+	var slots []prepare.Slot
 	if r.given("--ready-by") {
 		if begin, slots, err = p.begin(w, heat, f, &out, r.sys); err != nil {
 			return err
@@ -176,7 +177,7 @@ func (w warming) heat(r *reader, f water.Filling, rest water.Rest) (quantity.Spa
 }
 
 // begin reckons back from the wished time.
-func (p *program) begin(w warming, heat quantity.Span, f water.Filling, out *warmed, sys quantity.System) (time.Time, []day.Slot, error) {
+func (p *program) begin(w warming, heat quantity.Span, f water.Filling, out *warmed, sys quantity.System) (time.Time, []prepare.Slot, error) {
 	now := p.Now()
 	ready, err := nextAt(w.readyBy, now)
 	if err != nil {
@@ -184,13 +185,13 @@ func (p *program) begin(w warming, heat quantity.Span, f water.Filling, out *war
 	}
 	// Whole seconds, and rather a second early than late.
 	begin := ready.Add(-time.Duration(math.Ceil(tidy(heat.Minutes())*60-1e-9)) * time.Second)
-	var slots []day.Slot
+	var slots []prepare.Slot
 	if w.recipe != "" {
 		r, err := p.find(w.recipe)
 		if err != nil {
 			return time.Time{}, nil, err
 		}
-		slots, err = day.Backwards(day.Head{Recipe: r, Setup: day.Setup{Fill: f.Fill, Cold: f.Cold, Hot: f.Hot}}, ready, heat)
+		slots, err = prepare.Backwards(day.Head{Recipe: r, Setup: day.Setup{Fill: f.Fill, Cold: f.Cold, Hot: f.Hot}}, ready, heat)
 		if err != nil {
 			return time.Time{}, nil, err
 		}
@@ -233,7 +234,7 @@ func nextAt(s string, now time.Time) (time.Time, error) {
 // stamp is an instant as JSON has it: RFC 3339, whole seconds.
 func stamp(t time.Time) string { return t.Truncate(time.Second).Format(time.RFC3339) }
 
-func (p *program) tellWarm(f water.Filling, rest water.Rest, out warmed, begin time.Time, slots []day.Slot, sys quantity.System) {
+func (p *program) tellWarm(f water.Filling, rest water.Rest, out warmed, begin time.Time, slots []prepare.Slot, sys quantity.System) {
 	there := ""
 	if f.Have > 0 {
 		there = fmt.Sprintf(", with %s at %s in it already", f.Have.Format(sys), f.HaveAt.Format(sys))

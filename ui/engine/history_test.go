@@ -103,23 +103,24 @@ func TestWorkedByRechecks(t *testing.T) {
 }
 
 // The runner of the bin goes through two days and is one piece; the numbers are those of its texts.
-func TestPieces(t *testing.T) {
-	pieces := history.Pieces(gardenVat(t))
+func TestBluesOfPlayedDays(t *testing.T) {
+	blues := history.BluesOf(gardenVat(t))
 	seen := map[string]int{}
-	for _, p := range pieces {
-		seen[p.Tag]++
+	for _, b := range blues {
+		seen[b.Piece.Tag]++
 	}
-	i := slices.IndexFunc(pieces, func(p history.Piece) bool { return p.Tag == "A1" })
+	i := slices.IndexFunc(blues, func(b history.Blue) bool { return b.Piece.Tag == "A1" })
 	if i < 0 || seen["A1"] != 1 || seen["N1"] != 0 {
-		t.Fatalf("%+v", pieces)
+		t.Fatalf("%+v", blues)
 	}
-	a := pieces[i]
-	if a.Dips != 5 || a.From != "2026-05-09" || a.Day != "2026-05-10" || !a.Finished || a.Fibre != "linen" || a.Stands != "finished" || a.Known == outlook.Unknown {
+	a := blues[i]
+	if a.Piece.Dips != 5 || a.Days[0] != "2026-05-09" || a.Of.Name != "2026-05-10" || a.Piece.Phase != day.FinishedPiece || a.Sureness() == outlook.Unknown {
 		t.Errorf("the runner: %+v", a)
 	}
 	// Five dips are a mid to dark blue: 0.5 to 3 % of dry linen.
-	if share := a.Took.Likely.Grams() / a.Dry.Grams(); share < 0.005 || share > 0.03 || !(a.Took.Low < a.Took.Likely && a.Took.Likely < a.Took.High) {
-		t.Errorf("took %v of %v", a.Took, a.Dry)
+	took := outlook.Took(a.Piece)
+	if share := took.Likely.Grams() / a.Piece.Spec.Dry.Grams(); share < 0.005 || share > 0.03 || !(took.Low < took.Likely && took.Likely < took.High) {
+		t.Errorf("took %v of %v", took, a.Piece.Spec.Dry)
 	}
 }
 

@@ -257,11 +257,11 @@ func (k keeper) warmEnough() bool { return *k.s.Vat.Temp >= k.s.Head.Recipe.Liqu
 // swatch judges the two-minute swatch, rinsed and ironed, by a colour meter.
 func (k keeper) swatch(p day.Piece) (act, bool) {
 	after := 5 * time.Minute
-	lab, _, ok := outlook.Looks(k.s, p.Tag)
-	if !ok {
+	now := outlook.Blues(k.s, outlook.Of(k.s, k.s.At), k.s.At).Plan(p).Now
+	if now == nil {
 		return act{}, false
 	}
-	looks := fmt.Sprintf("lab %.1f %.1f %.1f", lab.L, lab.A, lab.B)
+	looks := fmt.Sprintf("lab %.1f %.1f %.1f", now.Lab.L, now.Lab.A, now.Lab.B)
 	return record(after, day.SwatchJudged{Swatch: p.Tag, Looks: looks, Dips: p.Dips})
 }
 

@@ -48,14 +48,13 @@ func (k keeper) cause() signs.Cause {
 
 // fed tells whether indigo was given today.
 func (k keeper) fed() bool {
-	for _, e := range k.s.Told() {
-		if b, ok := e.Body.(day.PowderAdded); ok && b.Step == 0 {
-			if p, known := k.s.Head.Recipe.Powder(b.Powder); known && p.Role == recipe.Indigo {
-				return true
-			}
-		}
-	}
-	return false
+	return slices.ContainsFunc(k.s.Portions(), func(p day.Portion) bool { return p.Gave() && k.role(p) == recipe.Indigo })
+}
+
+// role is the role of what was given; empty for a powder that the recipe does not have.
+func (k keeper) role(p day.Portion) recipe.Role {
+	of, _ := k.s.Head.Recipe.Powder(p.Powder)
+	return of.Role
 }
 
 // treats tells whether the dyer does what a cause asks for, or leaves it at that.
@@ -97,10 +96,9 @@ func (k keeper) recheck(now time.Time) (act, bool) {
 
 // dosed is the role of the powder that the treatment gave; empty for none.
 func (k keeper) dosed() recipe.Role {
-	for _, e := range slices.Backward(k.s.Log) {
-		b, ok := e.Body.(day.PowderAdded)
-		if p, known := k.s.Head.Recipe.Powder(b.Powder); ok && known && e.At.Equal(k.s.Treating.Since) {
-			return p.Role
+	for _, p := range slices.Backward(k.s.Portions()) {
+		if p.Way == day.Added && p.At.Equal(k.s.Treating.Since) {
+			return k.role(p)
 		}
 	}
 	return ""
@@ -118,7 +116,7 @@ func (k keeper) answer() signs.Answer {
 	}
 	var before *float64
 	cold := false
-	for _, e := range s.Told() {
+	for e := range s.Corrected() {
 		switch b := e.Body.(type) {
 		case day.Reading:
 			if b.PH != nil && !e.At.After(s.Treating.Since) {

@@ -4,8 +4,8 @@ import (
 	"strings"
 
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/practice"
 	"example.org/vatside/model/quantity"
-	"example.org/vatside/model/signs"
 	"example.org/vatside/ui/engine"
 )
 
@@ -20,7 +20,7 @@ func (t *Terminal) bench(v engine.View) {
 		a, ok := v.State.AfterDips(p, v.Now)
 		switch words := bath(a, v.State.Head.Setup.System()); {
 		case ok && a.Shut:
-			t.say("    %s", signs.Unsourced(a.How))
+			t.say("    %s", practice.Unsourced(a.How))
 		case words != "":
 			t.say("    %s.", words)
 		}

@@ -12,7 +12,7 @@ import (
 	"time"
 
 	"example.org/vatside/model/day"
-	"example.org/vatside/model/signs"
+	"example.org/vatside/model/practice"
 	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/answer"
 	"example.org/vatside/ui/engine"
@@ -316,17 +316,17 @@ func actText(s day.State, c day.Call, now time.Time) string {
 		fmt.Fprintf(&b, " Till %s.", day.Clock(c.Due.At))
 	}
 	if c.Caution != "" {
-		fmt.Fprintf(&b, "\n  Caution: %s. Read it, then Enter.", strings.TrimSuffix(signs.Unsourced(c.Caution), "."))
+		fmt.Fprintf(&b, "\n  Caution: %s. Read it, then Enter.", strings.TrimSuffix(practice.Unsourced(c.Caution), "."))
 		return b.String()
 	}
 	if c.How != "" {
-		b.WriteString("\n  " + signs.Unsourced(c.How))
+		b.WriteString("\n  " + practice.Unsourced(c.How))
 	}
 	switch {
 	case strings.HasPrefix(c.Why, "Then"): // what is looked for after it
-		b.WriteString("\n  " + signs.Unsourced(c.Why))
+		b.WriteString("\n  " + practice.Unsourced(c.Why))
 	case c.Why != "":
-		b.WriteString("\n  Why: " + signs.Unsourced(c.Why))
+		b.WriteString("\n  Why: " + practice.Unsourced(c.Why))
 	}
 	if c.Press != "" {
 		b.WriteString("\n  Enter: " + c.Press + ".")

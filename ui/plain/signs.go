@@ -6,6 +6,7 @@ import (
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/outlook"
+	"example.org/vatside/model/practice"
 	"example.org/vatside/model/signs"
 	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/answer"
@@ -52,8 +53,8 @@ func causesOf(s day.State, causes []signs.Cause) []string {
 // firstAid is what to do at once, accident by accident.
 func firstAid() []string {
 	var out []string
-	for _, a := range signs.FirstAid() {
+	for _, a := range practice.FirstAid() {
 		out = append(out, wording.Upper(a.Name)+": "+a.Act+". "+strings.Join(a.How, " "))
 	}
-	return append(out, signs.HelpDecides)
+	return append(out, practice.HelpDecides)
 }

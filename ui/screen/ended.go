@@ -5,7 +5,6 @@ import (
 
 	"github.com/charmbracelet/bubbles/key"
 
-	"example.org/vatside/model/day"
 	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/widget"
@@ -17,12 +16,10 @@ import (
 func EndedSheet(v engine.View, env Env) widget.Sheet {
 	liquor := LiquorOf(v.State)
 	sheet := widget.Sheet{Head: HeadOf(v, ""), Act: "The vat has ended", Liquor: liquor, Edge: liquor, Next: "enter: home", Answers: []string{"enter: home"}}
-	for _, e := range v.State.Told() {
-		if b, ok := e.Body.(day.VatEnded); ok {
-			how := strings.TrimPrefix(b.Sentence(v.State.Head.Setup.System()), "the vat has ended")
-			if how = strings.TrimLeft(how, ":, "); how != "" {
-				sheet.How = []string{wording.Upper(how) + "."}
-			}
+	if b, _ := v.State.End(); b != nil {
+		how := strings.TrimPrefix(b.Sentence(v.State.Head.Setup.System()), "the vat has ended")
+		if how = strings.TrimLeft(how, ":, "); how != "" {
+			sheet.How = []string{wording.Upper(how) + "."}
 		}
 	}
 	sheet.How = append(sheet.How, "Its book stays.")

@@ -5,13 +5,13 @@ import (
 	"strings"
 
 	"example.org/vatside/model/day"
-	"example.org/vatside/model/signs"
+	"example.org/vatside/model/practice"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/style"
 )
 
 // Unsourced is a sentence as it is read at the vat: without the marks of its evidence.
-func Unsourced(text string) string { return unsourced.Of(text, signs.Unsourced) }
+func Unsourced(text string) string { return unsourced.Of(text, practice.Unsourced) }
 
 var unsourced style.Memory[string, string]
 

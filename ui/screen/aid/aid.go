@@ -7,7 +7,7 @@ import (
 
 	"github.com/charmbracelet/bubbles/key"
 
-	"example.org/vatside/model/signs"
+	"example.org/vatside/model/practice"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/style"
 	"example.org/vatside/ui/widget"
@@ -78,7 +78,7 @@ func (a aid) View(env screen.Env) widget.Sheet {
 	if a.at == 0 {
 		s.Act, s.ActBig = "What happened?", true
 		s.Add(which(env.Style))
-		s.Why = signs.HelpDecides
+		s.Why = practice.HelpDecides
 		if env.Home.Settings.Emergency == "" {
 			s.How = []string{"No emergency number is set: on home, the comma key sets it."}
 		}
@@ -86,7 +86,7 @@ func (a aid) View(env screen.Env) widget.Sheet {
 		return s
 	}
 	t := topics[a.at-1]
-	s.Act, s.ActBig, s.How, s.Why = t.Act, true, t.How, signs.HelpDecides
+	s.Act, s.ActBig, s.How, s.Why = t.Act, true, t.How, practice.HelpDecides
 	s.Next = "1 eyes · 2 skin · 3 breathed in · 4 swallowed · 5 scald · 6 fire"
 	s.Answers = []string{"1 eyes", "2 skin", "3 breathed in", "4 swallowed", "5 scald", "6 fire", "space starts the rinse clock", "space: 20 more"}
 	if !t.Water {

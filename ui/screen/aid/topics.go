@@ -3,13 +3,13 @@ package aid
 import (
 	"strconv"
 
-	"example.org/vatside/model/signs"
+	"example.org/vatside/model/practice"
 	"example.org/vatside/ui/style"
 	"example.org/vatside/ui/widget"
 )
 
 // topics are the accidents of a vat, one a key.
-var topics = signs.FirstAid()
+var topics = practice.FirstAid()
 
 // which lists the accidents for the first page.
 func which(st style.Style) widget.List {

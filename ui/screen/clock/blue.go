@@ -190,20 +190,8 @@ func (s Screen) compared(v engine.View) (p day.Piece, looked, ok bool) {
 	if !there || !aired(v.State, p, v.Now) {
 		return p, false, false
 	}
-	told := v.State.Told()
-	for i := len(told) - 1; i >= 0; i-- {
-		switch b := told[i].Body.(type) {
-		case day.LookedAt:
-			if b.Tag == p.Tag && b.Looks != "" {
-				return p, true, true
-			}
-		case day.DipEnded:
-			if b.Tag == p.Tag {
-				return p, false, true
-			}
-		}
-	}
-	return p, false, true
+	looked = slices.ContainsFunc(v.State.Samples(), func(x day.Sample) bool { return !x.Strip && x.Tag == p.Tag && x.Dips == p.Dips })
+	return p, looked, true
 }
 
 // rungs are the numbers of the vat's ladder.

@@ -65,28 +65,12 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 	switch k.Rune {
 	case '1':
 		sign := milky
-		if isMilky(v.State) {
+		if v.State.Milky() {
 			sign = clear
 		}
 		return ask(screen.Do{Command: day.Record{Body: day.SignSeen{Sign: sign}}})
 	}
 	return s, nil
-}
-
-// isMilky tells whether the vat was last seen milky, and nothing was given since.
-func isMilky(s day.State) bool {
-	seen := false
-	for _, e := range s.Told() {
-		switch b := e.Body.(type) {
-		case day.SignSeen:
-			seen = b.Sign == milky
-		case day.PowderAdded:
-			seen = seen && b.Step > 0
-		case day.Fed:
-			seen = false
-		}
-	}
-	return seen
 }
 
 // done takes the caution as read, then gives what is advised: its answer is written down with the act.
@@ -142,7 +126,7 @@ func (s Screen) Keys(env screen.Env) []key.Binding {
 		press = "it is in"
 	}
 	sign := "it is milky"
-	if isMilky(v.State) {
+	if v.State.Milky() {
 		sign = "it is clear again"
 	}
 	keys := append([]key.Binding{bind("enter", press)}, screen.RowKeys(v, "strip", "ph", "temp", "heater")...)

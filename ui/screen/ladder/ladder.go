@@ -88,9 +88,9 @@ func (s Screen) rungs(v engine.View, b outlook.Blue) []outlook.Rung {
 		c = s.plan.Of(planned{screen.BluesKeyOf(v), len(v.State.Log), s.from}, func() outlook.Coming { return b.Plan(p) })
 	}
 	looks := map[int]string{}
-	for _, e := range v.State.Told() {
-		if j, ok := e.Body.(day.SwatchJudged); ok && j.Swatch == s.from {
-			looks[j.Dips] = j.Looks
+	for _, x := range v.State.Samples() {
+		if x.Strip && x.Tag == s.from {
+			looks[x.Dips] = x.Looks
 		}
 	}
 	var out []outlook.Rung

@@ -61,7 +61,7 @@ func (l logbook) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.R
 	case k.Name == "end":
 		return l.to(log, len(log)-1), nil
 	case k.Name == "tab":
-		return l.nextAssumed(log, at)
+		return l.nextAssumed(d.State, at)
 	}
 	return l, nil
 }
@@ -96,11 +96,11 @@ func (l logbook) to(log []day.Event, at int) logbook {
 }
 
 // nextAssumed chooses the next act that nobody confirmed, from the chosen one on and round.
-func (l logbook) nextAssumed(log []day.Event, at int) (screen.Screen, []screen.Request) {
-	fix := corrected(log)
+func (l logbook) nextAssumed(s day.State, at int) (screen.Screen, []screen.Request) {
+	log := s.Log
 	for i := 1; i <= len(log); i++ {
 		n := (at + i) % len(log)
-		if assumed(log[n], fix) {
+		if assumed(s, log[n]) {
 			return l.to(log, n), nil
 		}
 	}
@@ -127,25 +127,25 @@ func (l logbook) View(env screen.Env) widget.Sheet {
 	if d.State.Head.Rehearsed {
 		s.Head.Left += " · rehearsed"
 	}
-	at, fix := l.index(log), corrected(log)
+	at := l.index(log)
 	e := log[at]
 	s.Act = "What happened"
 	s.How = []string{fmt.Sprintf("#%d, %s: %s", e.Seq, local(e, env).Format("15:04:05"), d.State.Tell(e.Body))}
-	if marks := marksOf(e, d, fix); len(marks) > 0 {
+	if marks := marksOf(e, d); len(marks) > 0 {
 		s.How = append(s.How, strings.Join(marks, ", "))
 	}
-	s.Foot = []string{foot(d, fix)}
+	s.Foot = []string{foot(d)}
 	columns, rows := widget.Room(s, env.Width, env.Height, env.Style)
-	s.Add(widget.Pick(choices(d, env, fix), at, columns, max(rows, 2), env.Style))
+	s.Add(widget.Pick(choices(d, env), at, columns, max(rows, 2), env.Style))
 	return s
 }
 
 // choices are the events as lines; the marks come before the sentence, since a narrow window cuts its end.
-func choices(d engine.View, env screen.Env, fix map[int]day.Corrected) []widget.Choice {
+func choices(d engine.View, env screen.Env) []widget.Choice {
 	var list []widget.Choice
 	for _, e := range d.State.Log {
 		text := local(e, env).Format("15:04") + fmt.Sprintf("  #%-3d ", e.Seq)
-		if marks := marksOf(e, d, fix); len(marks) > 0 {
+		if marks := marksOf(e, d); len(marks) > 0 {
 			text += "(" + strings.Join(marks, ", ") + ") "
 		}
 		list = append(list, widget.Choice{Text: text + d.State.Tell(e.Body)})
@@ -156,15 +156,9 @@ func choices(d engine.View, env screen.Env, fix map[int]day.Corrected) []widget.
 func local(e day.Event, env screen.Env) time.Time { return e.At.In(env.Now.Location()) }
 
 // foot sums the day up.
-func foot(d engine.View, fix map[int]day.Corrected) string {
-	open := 0
-	for _, e := range d.State.Log {
-		if assumed(e, fix) {
-			open++
-		}
-	}
+func foot(d engine.View) string {
 	text := fmt.Sprintf("%d written", len(d.State.Log))
-	if open > 0 {
+	if open := d.State.Unconfirmed(); open > 0 {
 		text += fmt.Sprintf(" · %d not confirmed", open)
 	}
 	if last := d.State.Log[len(d.State.Log)-1].Seq; last > d.Saved {
@@ -184,7 +178,7 @@ func (l logbook) Keys(env screen.Env) []key.Binding {
 		return keys
 	}
 	rows := []string{"note", "move", "take back", "confirm"}
-	if assumed(d.State.Log[l.index(d.State.Log)], corrected(d.State.Log)) {
+	if assumed(d.State, d.State.Log[l.index(d.State.Log)]) {
 		rows = []string{"confirm", "move", "take back", "note"}
 	}
 	if d.Looking {

@@ -1,6 +1,7 @@
 package logbook
 
 import (
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -76,15 +77,18 @@ func TestWhatTheLogAsksFor(t *testing.T) {
 }
 
 func TestMarksFollowCorrections(t *testing.T) {
-	log := []day.Event{
-		{Seq: 1, Body: day.Stirred{Assumption: day.Assumption{Assumed: true}}},
-		{Seq: 2, Body: day.Corrected{Of: 1, Way: "confirmed"}},
+	d, _ := env(t, 80, 24).Day()
+	s := d.State
+	at := slices.IndexFunc(s.Log, func(e day.Event) bool { return e.Seq == 5 })
+	if !assumed(s, s.Log[at]) {
+		t.Fatal("the act is not taken as planned")
 	}
-	if assumed(log[0], corrected(log)) {
+	s, _ = day.Apply(s, day.Event{Seq: s.Seq + 1, At: s.At, Body: day.Corrected{Of: 5, Way: "confirmed"}})
+	if assumed(s, s.Log[at]) {
 		t.Error("a confirmed act still counts as not confirmed")
 	}
-	log = append(log, day.Event{Seq: 3, Body: day.Corrected{Of: 2, Way: "undone"}})
-	if !assumed(log[0], corrected(log)) {
+	s, _ = day.Apply(s, day.Event{Seq: s.Seq + 1, At: s.At, Body: day.Corrected{Of: s.Seq, Way: "undone"}})
+	if !assumed(s, s.Log[at]) {
 		t.Error("a confirmation that was taken back still counts")
 	}
 }

@@ -6,9 +6,10 @@ import (
 	"strings"
 
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/practice"
+	ahead "example.org/vatside/model/prepare"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
-	"example.org/vatside/model/signs"
 	"example.org/vatside/ui/screen"
 )
 
@@ -17,8 +18,8 @@ type facts struct {
 	sys   quantity.System
 	head  day.Head
 	vat   string // its name; empty: none is chosen
-	ready day.Readying
-	items []signs.Item
+	ready ahead.Schedule
+	items []practice.Item
 }
 
 func (s prepare) facts(env screen.Env) (facts, error) {
@@ -26,11 +27,11 @@ func (s prepare) facts(env screen.Env) (facts, error) {
 	if v, ok := vat(env); ok {
 		f.vat = v.Name
 	}
-	around := f.head.Around(s.lots)
+	around := ahead.Around(f.head, s.lots)
 	around.Emergency = env.Home.Settings.Emergency
-	f.items = signs.Checklist(around)
+	f.items = practice.Checklist(around)
 	var err error
-	f.ready, err = day.Before(f.head, s.lots, s.asked, s.start)
+	f.ready, err = ahead.Before(f.head, s.lots, s.asked, s.start)
 	return f, err
 }
 
@@ -68,7 +69,7 @@ func head(env screen.Env) day.Head {
 		return h
 	}
 	if d, open := env.Days.Day(v.Vat + "/" + v.Day); open {
-		h = d.State.NextHead()
+		h = ahead.NextHead(d.State)
 		h.Setup.Units = set.Units
 		return h
 	}
@@ -87,17 +88,17 @@ func head(env screen.Env) day.Head {
 // answer is one way in which the goods can have come.
 type answer struct {
 	says, aside string
-	lots        []day.Lot
+	lots        []ahead.Lot
 }
 
 // answers are the ways in which goods can have come of which it was not said: scoured; of one fibre each of its states; of
 // several as they usually come.
 func (s prepare) answers(env screen.Env) []answer {
-	open := func(l day.Lot) bool { return !l.Scoured && l.State == "" }
+	open := func(l ahead.Lot) bool { return !l.Scoured && l.State == "" }
 	if !slices.ContainsFunc(s.lots, open) {
 		return nil
 	}
-	with := func(change func(*day.Lot)) []day.Lot {
+	with := func(change func(*ahead.Lot)) []ahead.Lot {
 		out := slices.Clone(s.lots)
 		for i := range out {
 			if open(out[i]) {
@@ -108,21 +109,21 @@ func (s prepare) answers(env screen.Env) []answer {
 	}
 	var out []answer
 	first := s.lots[slices.IndexFunc(s.lots, open)].Fibre
-	mixed := slices.ContainsFunc(s.lots, func(l day.Lot) bool { return open(l) && l.Fibre != first })
+	mixed := slices.ContainsFunc(s.lots, func(l ahead.Lot) bool { return open(l) && l.Fibre != first })
 	if mixed {
-		out = append(out, answer{"not scoured", "each as it usually comes", with(func(*day.Lot) {})})
+		out = append(out, answer{"not scoured", "each as it usually comes", with(func(*ahead.Lot) {})})
 	} else {
-		for _, state := range signs.StatesOf(first) {
-			out = append(out, answer{"not scoured: " + string(state), meaning[state], with(func(l *day.Lot) { l.State = state })})
+		for _, state := range practice.StatesOf(first) {
+			out = append(out, answer{"not scoured: " + string(state), meaning[state], with(func(l *ahead.Lot) { l.State = state })})
 		}
 	}
-	return append(out, answer{"scoured", "a drop of water sinks in at once", with(func(l *day.Lot) { l.Scoured = true })})
+	return append(out, answer{"scoured", "a drop of water sinks in at once", with(func(l *ahead.Lot) { l.Scoured = true })})
 }
 
 // meaning says what a state is.
-var meaning = map[signs.State]string{
-	signs.Raw: "as it grew", signs.Greige: "fresh off the loom", signs.Prepared: "sold as prepared for dyeing", signs.InGum: "stiff, the gum still on it",
-	signs.Degummed: "soft and bright", signs.Yarn: "spun and washed", signs.Greasy: "fleece, with its grease",
+var meaning = map[practice.State]string{
+	practice.Raw: "as it grew", practice.Greige: "fresh off the loom", practice.Prepared: "sold as prepared for dyeing", practice.InGum: "stiff, the gum still on it",
+	practice.Degummed: "soft and bright", practice.Yarn: "spun and washed", practice.Greasy: "fleece, with its grease",
 }
 
 func recipeOf(env screen.Env, is func(id, name string) bool) (recipe.Recipe, bool) {

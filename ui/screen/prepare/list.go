@@ -6,7 +6,7 @@ import (
 
 	"github.com/charmbracelet/x/ansi"
 
-	"example.org/vatside/model/signs"
+	"example.org/vatside/model/practice"
 	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/style"
@@ -14,7 +14,7 @@ import (
 )
 
 // detail is the words of an item, whole: a warning that ends in the middle is none.
-func detail(i signs.Item, columns int, st style.Style) []string {
+func detail(i practice.Item, columns int, st style.Style) []string {
 	words := wording.Sentence(i.When.String()+": "+i.What) + " " + wording.Sentence(i.Why)
 	return widget.Wrap(st.Glyphs.Text(words), max(columns-4, 20))
 }

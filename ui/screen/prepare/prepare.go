@@ -12,6 +12,7 @@ import (
 	"github.com/charmbracelet/bubbles/key"
 
 	"example.org/vatside/model/day"
+	ahead "example.org/vatside/model/prepare"
 	"example.org/vatside/ui/screen"
 )
 
@@ -31,7 +32,7 @@ const usualStart = "10:00"
 type prepare struct {
 	at     page
 	typing screen.Field
-	lots   []day.Lot
+	lots   []ahead.Lot
 	pick   int       // the answer about scouring
 	start  time.Time // of dyeing
 	asked  time.Time // when that was said: what was laid out then stays, and does not run away from who is late
@@ -163,7 +164,7 @@ func (s prepare) typed(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 		s.start, s.asked, s.at = at, env.Now, ready
 		return s, nil
 	}
-	lots, err := day.ParseLots(s.typing.Text, env.System())
+	lots, err := ahead.ParseLots(s.typing.Text, env.System())
 	if err != nil {
 		s.typing.Wrong = err.Error()
 		return s, nil
@@ -200,7 +201,7 @@ func (s prepare) onwards(env screen.Env) prepare {
 	}
 	wish := env.Home.Settings.ReadyBy
 	if at := day.Wished(env.Now, wish); at != nil {
-		if r, err := day.BeforeFrom(head(env), s.lots, env.Now, *at); err == nil {
+		if r, err := ahead.BeforeFrom(head(env), s.lots, env.Now, *at); err == nil {
 			s.start, s.asked, s.at = r.Ready, env.Now, ready
 			return s
 		}

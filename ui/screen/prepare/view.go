@@ -8,7 +8,8 @@ import (
 	"time"
 
 	"example.org/vatside/model/day"
-	"example.org/vatside/model/signs"
+	"example.org/vatside/model/practice"
+	ahead "example.org/vatside/model/prepare"
 	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/style"
@@ -85,10 +86,10 @@ func (f facts) foot(s prepare) string {
 const stays = 5 * time.Minute
 
 // next is what comes next by the clock, or is to be begun now, and the last of what runs; -1 where nothing does.
-func next(r day.Readying, now time.Time) (at, runs int) {
-	at, runs = len(r.Ahead)-1, -1
-	for i := len(r.Ahead) - 1; i >= 0; i-- {
-		switch a := r.Ahead[i]; {
+func next(r ahead.Schedule, now time.Time) (at, runs int) {
+	at, runs = len(r.Tasks)-1, -1
+	for i := len(r.Tasks) - 1; i >= 0; i-- {
+		switch a := r.Tasks[i]; {
 		case a.At.Add(stays).After(now):
 			at = i
 		case a.End().After(now) && runs < 0:
@@ -177,16 +178,16 @@ func (s prepare) lay(sheet *widget.Sheet, f facts, env screen.Env) (columns, row
 }
 
 // timesRows is how many rows the times have over the checklist.
-func timesRows(f facts, rows int) int { return min(len(f.ready.Ahead), rows/2-1) }
+func timesRows(f facts, rows int) int { return min(len(f.ready.Tasks), rows/2-1) }
 
 // words are what is next, how, and what is to be known of it.
 func (s prepare) words(sheet *widget.Sheet, f facts, env screen.Env) {
 	at, runs := next(f.ready, env.Now)
-	a := f.ready.Ahead[at]
+	a := f.ready.Tasks[at]
 	sheet.HowTop = true
 	sheet.Act = wording.Upper(a.What)
 	sheet.Figure = widget.Figure{Number: day.Clock(a.At), Unit: dayOf(a.At, env.Now)}
-	if a.Kind != day.ToDye {
+	if a.Kind != ahead.ToDye {
 		sheet.Act += ": begin at"
 	} else {
 		sheet.Act += " at"
@@ -199,7 +200,7 @@ func (s prepare) words(sheet *widget.Sheet, f facts, env screen.Env) {
 	}
 	how := wording.Sentence(a.How)
 	if runs >= 0 {
-		r := f.ready.Ahead[runs]
+		r := f.ready.Tasks[runs]
 		how = fmt.Sprintf("Now: %s, till %s. Then: %s", r.What, day.Clock(r.End()), how)
 	}
 	sheet.How = []string{how}
@@ -221,7 +222,7 @@ func (s prepare) words(sheet *widget.Sheet, f facts, env screen.Env) {
 	}
 	for _, l := range f.ready.Lots {
 		if l.Scour != nil {
-			sheet.Why = wording.Sentence(signs.DropTest)
+			sheet.Why = wording.Sentence(practice.DropTest)
 		}
 	}
 	if env.Height < tall {
@@ -250,9 +251,9 @@ func dayOf(at, now time.Time) string {
 }
 
 // times are the stretches, the next one marked.
-func times(r day.Readying, at int, now time.Time, columns, rows int, st style.Style) []string {
+func times(r ahead.Schedule, at int, now time.Time, columns, rows int, st style.Style) []string {
 	var list []widget.Choice
-	for _, a := range r.Ahead {
+	for _, a := range r.Tasks {
 		clock := day.Clock(a.At)
 		if d := dayOf(a.At, r.Ready); d != "today" {
 			clock = a.At.Format("Mon 15:04")

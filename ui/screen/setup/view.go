@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/prepare"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/vessel"
@@ -269,7 +270,7 @@ func start(h day.Head, now time.Time) string {
 	if s, err := day.Begin(h); err == nil {
 		_, heat, _ = s.HeatBy(now)
 	}
-	slots, err := day.Backwards(h, *ready, heat)
+	slots, err := prepare.Backwards(h, *ready, heat)
 	if err != nil || len(slots) == 0 || slots[0].At.Before(now) {
 		return ""
 	}

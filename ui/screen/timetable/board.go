@@ -66,16 +66,10 @@ func (x sight) ready(s stood) (time.Time, bool) {
 		return s.is.Since, true
 	}
 	since := x.v.State.Opened
-	for _, e := range x.v.State.Told() {
-		switch b := e.Body.(type) {
-		case day.VatJudged:
-			if b.Ready {
-				since = e.At
-			}
-		case day.PieceAdded:
-			if b.Tag == s.is.Tag && e.At.After(since) {
-				since = e.At
-			}
+	_, ready := x.v.State.Ready()
+	for _, at := range []time.Time{ready, s.is.Listed()} {
+		if at.After(since) {
+			since = at
 		}
 	}
 	return since, true

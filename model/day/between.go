@@ -1,0 +1,98 @@
+package day
+
+import (
+	"fmt"
+	"strings"
+	"time"
+
+	"example.org/vatside/model/practice"
+	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/recipe"
+	"example.org/vatside/model/wording"
+)
+
+// Standing is what a vat waits for between two days: shown and called on home.
+type Standing struct {
+	Words string
+	At    time.Time // zero: no time of its own
+}
+
+// Between says what a closed day leaves to be done. A long wait is looked at when it ends; a ferment is stirred each
+// day meanwhile.
+func Between(s State, now time.Time) []Standing {
+	if s.Ended || !s.Closed {
+		return nil
+	}
+	st, ok := s.Open()
+	if !ok || !st.Waits() {
+		switch {
+		case ok && s.Head.Setup.Ending && s.Step > 1:
+			return []Standing{{Words: "go on ending it: " + wording.Lower(st.Title)}}
+		case ok && !s.Head.Opening.Built:
+			return []Standing{{Words: "go on building: " + wording.Lower(st.Title)}}
+		}
+		return nil
+	}
+	end := s.StepSince.Add(st.For.Duration() + s.shift(stepTimer(st.No)))
+	out := []Standing{{"look: is it ready?", end}}
+	if s.Head.Setup.Ending {
+		return []Standing{{"go on ending it: " + wording.Lower(st.Title), end}}
+	}
+	if s.Head.Recipe.Family == recipe.Ferment && now.Before(end) {
+		days := int(st.For.Duration() / (24 * time.Hour))
+		today := int(now.Sub(s.StepSince)/(24*time.Hour)) + 1
+		out = append([]Standing{{fmt.Sprintf("stir warm, day %d of %d", today, days), s.At.Add(24 * time.Hour)}}, out...)
+	}
+	return out
+}
+
+// Carry is what the vat is when the next day on it opens.
+func Carry(s State) Opening {
+	o := Opening{
+		Number: s.Head.Opening.Number + 1, Built: s.Head.Opening.Built || s.Step > len(s.Plan), Sulfur: s.Vat.Sulfur,
+		Cover: s.Vat.Covered, Temp: s.Vat.Temp, PH: s.Vat.PH,
+	}
+	if l := s.Level(); s.drawn() && l.In < s.Head.Setup.Fill*95/100 {
+		o.Holds = &l.In
+	}
+	if s.Sulfur() == practice.NotKnown {
+		o.Sulfur = true // it is taken that it held one
+	}
+	if o.Number < 2 {
+		o.Number = 2
+	}
+	if !o.Built || s.Head.Setup.Ending && s.Step > 1 && s.Step <= len(s.Plan) {
+		// What the dyer gave to the wait, or took, moves its beginning: so its end stays where it was.
+		since := s.StepSince.Add(s.shift(fmt.Sprintf("step %d", s.Step)))
+		o.Step, o.Since = s.Step, &since
+	}
+	for _, p := range s.Pieces {
+		_, unfinished := s.BenchNext(p)
+		if p.Phase == Carried || unfinished {
+			c := CarriedPiece{OfPiece: OfPiece{p.Tag}, PieceSpec: p.Spec}
+			c.Had, c.HadOf = p.Dips, p.meanDip()
+			if unfinished {
+				c.Finished, c.Rinses, c.Behind = true, p.Finishing.Rinses, strings.Join(p.Finishing.Behind, ", ")
+			}
+			o.Pieces = append(o.Pieces, c)
+		}
+	}
+	return o
+}
+
+// meanDip is the mean length of all dips of a piece, those of earlier days included.
+func (p Piece) meanDip() quantity.Span {
+	n := max(p.Spec.Had, 0)
+	had := p.Spec.HadOf
+	if had == 0 {
+		had = p.DipTime()
+	}
+	sum := float64(had) * float64(n) // in whole nanoseconds for all that a vat can do; a duration would run over
+	for _, d := range p.Past {
+		if !d.Ended.IsZero() {
+			sum, n = sum+float64(d.Ended.Sub(d.Begun)), n+1
+		}
+	}
+	mean := min(max(sum/float64(max(n, 1)), 0), float64(longest))
+	return quantity.Span(time.Duration(mean).Round(time.Second))
+}

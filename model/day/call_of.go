@@ -1,0 +1,206 @@
+package day
+
+import (
+	"slices"
+	"strings"
+	"time"
+
+	"example.org/vatside/model/recipe"
+	"example.org/vatside/model/wording"
+)
+
+// CallOf is the call at an instant: while a day is open there is exactly one.
+func CallOf(s State, now time.Time) Call { return s.callOf(Next(s, now), now) }
+
+// CallFor is an act as a call: that of a piece on the bench, which need not be the call of the day.
+func CallFor(s State, a Act, now time.Time) Call { return s.callOf(a, now) }
+
+// callOf is an act as a call.
+func (s State) callOf(a Act, now time.Time) Call {
+	c := Call{Tags: a.Tags, Words: a.Words, Due: s.dueOf(a), Press: a.Press, Caution: a.Caution, How: a.How, Why: a.Why, Act: a}
+	var attempt string
+	c.Verb, c.Object, attempt = s.named(a)
+	c.ID = wording.Joined(" ", c.Verb, c.Object, attempt)
+	c.Danger = s.dangerous(a)
+	switch {
+	case c.Held(now):
+		c.Words = "Hold " + strings.Join(a.Tags, ", ") + ": in at zero"
+	case a.Kind == ActLift && c.Due.At.Sub(now) > LastMinute:
+		c.Words = strings.Join(a.Tags, ", ") + " in the vat"
+	case a.Kind == ActStep && c.Due != nil && c.Due.Kind == DueStep && !now.Before(c.Due.At):
+		c.Words = c.Due.Words
+	}
+	c.Short = s.short(c, now)
+	c.Figure, c.Unit = s.toDo(a)
+	if out, watched := s.Watched(now); watched && a.Kind == ActStrip { // counted up
+		sec := out.Seconds()
+		c.Figure, c.Unit = &sec, "s"
+	}
+	if c.Due != nil {
+		left := c.Due.At.Sub(now).Seconds()
+		c.Figure, c.Unit = &left, "s"
+	}
+	return c
+}
+
+// dueOf is the end of the time that runs for an act. The turn half-way through a stirring is no end.
+func (s State) dueOf(a Act) *Due {
+	if a.Kind != ActStep {
+		return a.Due
+	}
+	for _, d := range s.stepDues() {
+		if d.Kind != DueTurn {
+			return &d
+		}
+	}
+	return nil
+}
+
+// Meanwhile is what can be done while the call's time runs, the first first; nothing where the call wants the hands.
+func Meanwhile(s State, now time.Time) []Call {
+	a := Next(s, now)
+	if left, _ := a.Left(now); left <= 0 {
+		return nil
+	}
+	call := s.callOf(a, now)
+	var out []Call
+	add := func(a Act, ok bool) {
+		if c := s.callOf(a, now); ok && c.ID != call.ID && !slices.ContainsFunc(out, func(o Call) bool { return o.ID == c.ID }) {
+			out = append(out, c)
+		}
+	}
+	add(s.stripAct(now))
+	dues := Dues(s)
+	for _, d := range dues {
+		if d.Kind == DueBath && !now.Before(d.At) {
+			add(s.bathAct(d, now), true)
+		}
+	}
+	for _, a := range s.looksOf(s.Pieces, now) {
+		add(a, true)
+	}
+	for _, a := range s.preparing(now) {
+		add(a, true)
+	}
+	if a, waits := s.lookAct(dues, now); waits {
+		add(a, a.Kind == ActLook)
+	}
+	for _, d := range dues {
+		if d.Kind == DueFinish && !now.Before(d.At) {
+			p, _ := s.Piece(d.Tag)
+			add(s.finishAct(p, &d), true)
+		}
+	}
+	for _, p := range s.Pieces {
+		b, ok := s.BenchAct(p, now)
+		add(b, ok && b.Due == nil && !b.Shut)
+	}
+	if st, open := s.Open(); open && st.Do == recipe.Weigh {
+		add(s.stepAct(st, now), true)
+	}
+	return out
+}
+
+// preparing are the acts that make the next load ready, and lower it where there is room beside what is in.
+func (s State) preparing(now time.Time) []Act {
+	var out []Act
+	st, open := s.Open()
+	resting := !s.RestUntil.IsZero() && now.Before(s.RestUntil.Add(s.shift("rest")))
+	if !open && !resting && s.Treating == nil && (!s.scalds() || s.Hot) {
+		if in := s.beside(now); len(in) > 0 {
+			out = append(out, s.enterAct(in))
+		} else if p, ok := s.airsNext(); ok && len(s.InVat()) == 0 && s.Vat.Skimmed.Before(s.Vat.Lifted) {
+			out = append(out, skimAct(p))
+		}
+	}
+	if open && !st.Waits() {
+		return out
+	}
+	for _, p := range s.Pieces {
+		if p.Phase == Dry && !s.refuses(&p) {
+			out = append(out, wetAct([]Piece{p}))
+		}
+	}
+	return out
+}
+
+// beside are the pieces that could go in now beside what is in the vat.
+func (s State) beside(now time.Time) []Piece {
+	var can []waiting
+	for i := range s.Pieces {
+		if since, ok := s.waits(&s.Pieces[i], now); ok {
+			can = append(can, waiting{&s.Pieces[i], since})
+		}
+	}
+	return s.choose(can, now)
+}
+
+// airsNext is the piece whose airing before another dip is over first.
+func (s State) airsNext() (Piece, bool) {
+	for _, d := range Dues(s) {
+		if d.Kind == DueEnter {
+			return s.Piece(d.Tag)
+		}
+	}
+	return Piece{}, false
+}
+
+// Second is the first of what can be done while the call's time runs, in a few words: "meanwhile: is B1 wet through?"; empty
+// where there is nothing.
+func Second(s State, now time.Time) string {
+	for _, c := range Meanwhile(s, now) {
+		return "meanwhile: " + c.Brief()
+	}
+	return ""
+}
+
+// Spoken is what is said when a deadline comes: the call, where the deadline is of the call or of a piece in it, else what the
+// hands do then.
+func Spoken(s State, d Due, now time.Time) string {
+	c := CallOf(s, now)
+	switch of := c.Due; {
+	case of != nil && of.Timer == d.Timer && of.Kind == d.Kind,
+		d.Kind == DueLift && c.Verb == "lift" && slices.Contains(c.Tags, d.Tag),
+		d.Kind == DueEnter && c.Due == nil && (c.Act.Piece.Tag == d.Tag || slices.Contains(c.Tags, d.Tag)):
+		return c.Words
+	}
+	return s.Says(d, now)
+}
+
+// Without is the call with some of what goes in or comes out together left as it is; the id stays. Where nothing would be left,
+// or no two pieces are in it, it is the call itself.
+func (c Call) Without(s State, tags []string, now time.Time) Call {
+	a, ok := s.less(c.Act, tags)
+	if !ok {
+		return c
+	}
+	part := s.callOf(a, now)
+	part.ID = c.ID
+	return part
+}
+
+// less is an act on several pieces without some of them; false where that is the act itself, or nothing.
+func (s State) less(a Act, tags []string) (Act, bool) {
+	var stay []Piece
+	for _, tag := range a.Tags {
+		if p, ok := s.Piece(tag); ok && !slices.Contains(tags, tag) {
+			stay = append(stay, p)
+		}
+	}
+	if len(stay) == 0 || len(stay) == len(a.Tags) {
+		return a, false
+	}
+	switch a.Kind {
+	case ActLift:
+		var dues []Due
+		for i := range stay {
+			dues = append(dues, s.liftDue(&stay[i]))
+		}
+		return s.liftAct(dues), true
+	case ActEnter:
+		return s.enterAct(stay), true
+	case ActWetOut:
+		return wetAct(stay), true
+	}
+	return a, false
+}

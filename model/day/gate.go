@@ -1,0 +1,60 @@
+package day
+
+import (
+	"fmt"
+	"slices"
+
+	"example.org/vatside/model/recipe"
+	"example.org/vatside/model/wording"
+)
+
+// gate says in a sentence why a step cannot be done before the liquor was read; empty when it can.
+func (s State) gate(st Step) string {
+	st = s.limited(st)
+	if st.AtMost == nil && st.AtLeast == nil {
+		return ""
+	}
+	sys := s.Head.Setup.System()
+	t, at, where := s.Vat.Temp, s.Vat.TempAt, "the liquor"
+	if st.Into == recipe.IntoStock {
+		t, at, where = s.Vat.StockT, s.Vat.StockAt, "the stock jar"
+	}
+	limit := "at most "
+	mark := st.AtMost
+	if mark == nil {
+		limit, mark = "at least ", st.AtLeast
+	}
+	if t == nil || at.IsZero() || (st.Into != recipe.IntoStock && (at.Before(s.Vat.Warmed) || at.Before(s.liquid.poured))) {
+		return fmt.Sprintf("First read the °C of %s and type it: %s%s.", where, limit, mark.Format(sys))
+	}
+	if st.AtMost != nil && *t > *st.AtMost {
+		return fmt.Sprintf("%s reads %s: let it cool to %s, then type the new °C.", wording.Upper(where), t.Format(sys), st.AtMost.Format(sys))
+	}
+	if st.AtLeast != nil && *t < *st.AtLeast {
+		return fmt.Sprintf("%s reads %s: warm it to %s, then type the new °C.", wording.Upper(where), t.Format(sys), st.AtLeast.Format(sys))
+	}
+	return ""
+}
+
+// limited is a step with the limits that it must keep to: its own, else those of the check of its °C before it, where that one was
+// left out, or was done on another day.
+func (s State) limited(st Step) Step {
+	if st.AtMost != nil || st.AtLeast != nil || st.Do != recipe.Add && st.Do != recipe.Sprinkle || st.No < 1 || st.No > len(s.Plan) {
+		return st
+	}
+	for _, check := range slices.Backward(s.Plan[:st.No-1]) {
+		if check.Do != recipe.Check || check.Judges() || check.Into != st.Into {
+			continue
+		}
+		if !s.didToday(check.No) {
+			st.AtMost, st.AtLeast = check.AtMost, check.AtLeast
+		}
+		break
+	}
+	return st
+}
+
+// didToday tells whether a step was done today, and not left out.
+func (s State) didToday(no int) bool {
+	return slices.Contains(s.doneToday, no)
+}

@@ -1,0 +1,233 @@
+package day
+
+import (
+	"slices"
+	"strings"
+	"time"
+
+	"example.org/vatside/model/fibre"
+	"example.org/vatside/model/recipe"
+	"example.org/vatside/model/wording"
+)
+
+// Next is the act for the hands at an instant. While goods are in the liquor it is to lift them, whatever else could be done.
+func Next(s State, now time.Time) Act {
+	if s.Closed {
+		return Act{Kind: ActClosed, Words: "The day is closed", How: "The vat is in the book; the next day on it begins from home."}
+	}
+	if lifts := s.lifts(); len(lifts) > 0 {
+		return s.liftAct(lifts[0])
+	}
+	if a, ok := s.stripAct(now); ok {
+		return a
+	}
+	if st, ok := s.Open(); ok {
+		return s.stepAct(st, now)
+	}
+	return s.clockAct(now)
+}
+
+// stepAct is the open step as an act.
+func (s State) stepAct(st Step, now time.Time) Act {
+	if st.Do == recipe.Fill {
+		st = s.corrected(st)
+	}
+	a := Act{Kind: ActStep, Step: st, Words: st.Title, How: st.How, Why: st.Why, Press: "done"}
+	for _, d := range s.stepDues() {
+		if d.Kind != DueTurn || now.Before(d.At) {
+			a.Due = &d
+			break
+		}
+	}
+	if (st.Do == recipe.Add || st.Do == recipe.Sprinkle) && st.Into == recipe.IntoVat {
+		if words := s.strength(); words != "" {
+			a.How = strings.TrimSpace(a.How + " " + words)
+		}
+	}
+	switch {
+	case st.Caution != "" && s.Answered.IsZero():
+		a.Caution, a.Press = s.cautionOf(st), "on"
+	case s.gate(st) != "":
+		a.Entry, a.Press = TempEntry, ""
+		a.Words, a.How = "Read the °C first", s.gate(st)
+	case st.Do == recipe.Weigh:
+		a.Entry = MassEntry
+		if got := s.Weighed(st.No); got != 0 {
+			a.How = wording.Upper(s.OnScale(st)) + "."
+		}
+	case st.Do == recipe.Fill || st.Do == recipe.Warm || st.Do == recipe.Cool:
+		a.Entry = TempEntry
+		if left, _ := a.Left(now); left > 0 {
+			a.Press = ""
+		}
+	case (st.Do == recipe.Stir || st.Do == recipe.Simmer || st.Do == DoWhisk) && st.For > 0 && s.Begun.IsZero():
+		a.Press = "begin"
+	case st.Do == DoWhisk:
+		if left, _ := a.Left(now); left > 0 {
+			a.Press = ""
+		}
+	case st.Waits() && st.For > 0:
+		left, _ := a.Left(now)
+		if left > 0 {
+			a.Press = ""
+		}
+		if st.Meanwhile != "" {
+			a.How = st.Meanwhile
+		}
+		if left > LongWait {
+			a.Why = "A long wait: the day can be closed, and home calls when it is over."
+		}
+	case st.Do == DoSpent:
+		if why := s.notSpent(now); why == "" {
+			a.Press = "still blue"
+		} else if !s.Judged.IsZero() {
+			if left, _ := a.Left(now); left > 0 { // the figure counts it down
+				why, _, _ = strings.Cut(why, ":")
+			}
+			a.How, a.Press = wording.Upper(why)+".", ""
+		} else {
+			a.Press = ""
+		}
+	case st.Do == DoAcid:
+		switch lot := s.lastLot(); {
+		case s.readSince(lot):
+		case lot.IsZero():
+			a.Words = "Read its pH first"
+		default:
+			a.Words = "Stir, then read its pH again"
+		}
+		if why := s.notMild(); why != "" {
+			a.How, a.Press = st.How+" Now: "+why+".", ""
+		}
+		if s.wantsAcid() {
+			a.Press = "a lot is in"
+		}
+		if why := s.stillReduces(); why != "" {
+			a.How, a.Press = wording.Upper(why)+".", ""
+		}
+	case st.Do == DoEnd:
+		a.Press = ""
+	case st.Judges():
+		s.judging(&a, now)
+	}
+	if st.Do == DoAcid && !s.wantsAcid() { // no lot is shown before the pH asks for it
+		a.Step.Mass = 0
+	}
+	return a
+}
+
+// cautionOf is the caution in full the first time today, its first words after that; and what was never told.
+func (s State) cautionOf(st Step) string {
+	if !s.given(st.Caution) {
+		return s.stepCaution(st)
+	}
+	short := st.Caution
+	if at := strings.IndexAny(short, ";:"); at >= 0 {
+		short = short[:at]
+	}
+	return short + strings.TrimPrefix(s.stepCaution(st), st.Caution)
+}
+
+// clockAct is the act once the vat is ready and nothing is in it: whatever a running time asks for first, else the next piece
+// to go in.
+func (s State) clockAct(now time.Time) Act {
+	dues := Dues(s)
+	for _, d := range dues {
+		if d.Kind == DueBath && !now.Before(d.At) {
+			return s.bathAct(d, now)
+		}
+	}
+	for _, d := range dues {
+		if d.Kind == DueBath && restsBeyond(dues, d.At) {
+			return s.bathAct(d, now)
+		}
+		if d.Kind == DueRest && now.Before(d.At) {
+			return Act{Kind: ActRest, Words: "The vat rests", How: "Lid on, no hands in it.", Why: "A worked vat needs time to reduce again.", Due: &d}
+		}
+	}
+	if act, waits := s.lookAct(dues, now); waits {
+		return act
+	}
+	in := s.called(now)
+	if act, asked := s.decides(in, now); asked {
+		return act
+	}
+	if len(in) > 0 {
+		return s.enterAct(in)
+	}
+	for _, d := range dues {
+		if d.Kind == DueFinish && !now.Before(d.At) {
+			p, _ := s.Piece(d.Tag)
+			return s.finishAct(p, &d)
+		}
+	}
+	for _, d := range dues {
+		switch d.Kind {
+		case DueEnter, DueFinish:
+			p, _ := s.Piece(d.Tag)
+			return airAct(p, d)
+		case DueBath:
+			return s.bathAct(d, now)
+		}
+	}
+	for _, p := range s.Pieces {
+		if p.Phase == Aired && p.Dips >= p.Want() { // its end was taken back, or it wants fewer dips now
+			return s.finishAct(p, nil)
+		}
+	}
+	for _, p := range s.Pieces {
+		if v, words := s.bears(p); v == fibre.Refused && p.Live() {
+			return Act{Kind: ActIdle, Piece: p, Words: p.Tag + " stays out of this vat", How: wording.Upper(words) + ".", Why: "Add another piece, or carry this one over to another vat."}
+		}
+	}
+	if act, ok := s.benchWaiting(now); ok {
+		return act
+	}
+	return Act{Kind: ActIdle, Words: "No piece is waiting", How: "Add a piece, or close the day."}
+}
+
+// restsBeyond tells whether the vat still rests at an instant.
+func restsBeyond(dues []Due, at time.Time) bool {
+	return slices.ContainsFunc(dues, func(d Due) bool {
+		return (d.Kind == DueRest || d.Timer == recheckTimer) && d.At.After(at)
+	})
+}
+
+// bathAct is a piece in a bath as an act.
+func (s State) bathAct(d Due, now time.Time) Act {
+	p, _ := s.Piece(d.Tag)
+	a, _ := s.BenchAct(p, now)
+	return a
+}
+
+// lookAct is the wait for a treatment to work, and then the look whether it did; false when neither is wanted.
+func (s State) lookAct(dues []Due, now time.Time) (Act, bool) {
+	for _, d := range dues {
+		if d.Kind != DueRecheck || d.Timer != recheckTimer {
+			continue
+		}
+		a := Act{Kind: ActRest, Words: "Let the treatment work", How: "Lid on, no hands in it.", Why: wording.Upper(s.Treating.Do) + ".", Due: &d}
+		if !now.Before(d.At) {
+			a.Kind, a.Words = ActLook, "Look again: what is it now?"
+			a.How = "Pull a strip (t), look at it, and say whether it is better, the same or worse: u."
+		}
+		return a, true
+	}
+	return Act{}, false
+}
+
+// liftAct is the lift of all that comes out together.
+func (s State) liftAct(dues []Due) Act {
+	d := dues[0]
+	p, _ := s.Piece(d.Tag)
+	a := Act{Kind: ActLift, Piece: p, Dip: p.Dips + 1, How: "Out: squeeze at the surface, no splash; no drip back.", Why: "Air whisked in eats the reducer.", Due: &d, Press: "out"}
+	for _, d := range dues {
+		a.Tags = append(a.Tags, d.Tag)
+	}
+	a.Words = "Lift " + strings.Join(a.Tags, ", ") + " out"
+	if s.scalds() {
+		a.Words += ", no hands"
+		a.How, a.Why = "The vat reads "+s.Vat.Temp.Format(s.Head.Setup.System())+": sticks or tongs, no hands in it.", s.scaldWhy()
+	}
+	return a
+}

@@ -1,0 +1,137 @@
+package day
+
+import (
+	"time"
+
+	"example.org/vatside/model/fibre"
+	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/shade"
+	"example.org/vatside/model/vessel"
+)
+
+// Phase is where a piece is.
+type Phase int
+
+// The phases of a piece, in order.
+const (
+	Dry Phase = iota
+	Wet
+	InVat
+	Airing
+	Aired
+	FinishedPiece
+	Dropped
+	Carried
+)
+
+// Piece is a piece of the day with all that happened to it.
+type Piece struct {
+	Tag   string
+	Spec  PieceSpec
+	Phase Phase
+	Dips  int       // dips done, those of earlier days included
+	Since time.Time // in the vat since, or airing since
+	For   quantity.Span
+	Past  []Dip
+
+	Looked int // after how many dips the look that decides was last answered; 0: never
+
+	listed  time.Time    // it came onto the list today; zero: it was brought
+	handled time.Time    // anything was last done with it or said of it today
+	rubbed  *CrockTested // the last rubbing test; nil: none today
+
+	liftBack bool // the lift out of the dip that it is in was taken back
+
+	Finishing Finishing
+}
+
+// Dip is one dip of a piece. EndSeq is the event that ended it.
+type Dip struct {
+	No      int
+	Begun   time.Time
+	Ended   time.Time
+	Assumed bool
+	EndSeq  int
+}
+
+// Live tells whether the piece still wants hands today.
+func (p Piece) Live() bool { return p.Phase < FinishedPiece }
+
+// MostDips bounds what is told or drawn dip by dip: far more than any piece has. A book may say any number.
+const MostDips = 1000
+
+// Want is the number of dips planned: as given, else the usual number for its depth (common practice), else 4.
+func (p Piece) Want() int {
+	if p.Spec.Dips > 0 {
+		return p.Spec.Dips
+	}
+	if d, err := shade.ByName(p.Spec.Depth); err == nil {
+		return d.Dips
+	}
+	return 4
+}
+
+// protein tells whether the fibre is hair or silk, which air sooner and take longer dips.
+func (p Piece) protein() bool { return p.Spec.Fibre == "wool" || p.Spec.Fibre == "silk" }
+
+// DipTime is one dip: as given, else by depth and fibre (common practice), else 5 min.
+func (p Piece) DipTime() quantity.Span {
+	if p.Spec.Dip > 0 {
+		return p.Spec.Dip
+	}
+	if d, err := shade.ByName(p.Spec.Depth); err == nil {
+		if p.protein() {
+			return d.Protein
+		}
+		return d.Cellulose
+	}
+	return quantity.Minutes(5)
+}
+
+// AirTime is the airing after a dip: as given, else the longer of the dip and 10 min (5 for silk and wool, 20 for
+// bound goods); after the last dip 30 min (20 for silk and wool, 2 h for bound goods). Common practice.
+func (p Piece) AirTime(last bool) quantity.Span {
+	least, final := quantity.Minutes(10), quantity.Minutes(30)
+	switch {
+	case p.Spec.Form == "bound":
+		least, final = quantity.Minutes(20), quantity.Minutes(120)
+	case p.protein():
+		least, final = quantity.Minutes(5), quantity.Minutes(20)
+	}
+	if last {
+		return final
+	}
+	if p.Spec.Air > 0 {
+		return p.Spec.Air
+	}
+	return max(least, p.DipTime())
+}
+
+// Name is the piece as it is called out: its tag and what it is.
+func (p Piece) Name() string {
+	if p.Spec.What == "" {
+		return p.Tag
+	}
+	return p.Spec.What + " " + p.Tag
+}
+
+// Finishing is what was done to a piece after its last dip.
+type Finishing struct {
+	Rinses int      // in plain water, since it last was in a vat
+	Behind []string // the other steps that are done or left out, by their ids in practice.FinishPlan, and Looked
+	Bath   string   // it is in now; empty: none
+	Since  time.Time
+	For    quantity.Span
+}
+
+// Brought tells whether the piece had all its dips on an earlier day, and is only finished on this one.
+func (p Piece) Brought() bool { return p.Phase == FinishedPiece && len(p.Past) == 0 }
+
+// ColourName is the depth that a piece has by its dips, and how that is known.
+func (p Piece) ColourName() string { return shade.AfterDips(p.Dips) }
+
+// goods is the piece as a vessel sees it.
+func (p Piece) goods() vessel.Goods {
+	f, _ := fibre.Parse(p.Spec.Fibre) // unknown only in a book of a later version, and then reckoned as no fibre
+	return vessel.Goods{Fibre: f, Dry: p.Spec.Dry}
+}

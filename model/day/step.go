@@ -1,0 +1,243 @@
+package day
+
+import (
+	"fmt"
+	"math"
+	"strings"
+	"time"
+
+	"example.org/vatside/model/practice"
+	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/recipe"
+)
+
+// Step is one step of the day with its amounts for this fill and its words.
+type Step struct {
+	No        int
+	Do        recipe.Do
+	Powder    string
+	Material  string
+	Role      recipe.Role
+	Into      recipe.Place
+	Title     string          // the act, "Weigh the soda ash"
+	Mass      quantity.Mass   // of the powder, for this step
+	Water     quantity.Volume // that wets, dissolves or fills
+	Hot, Cold quantity.Volume // of the fill, each at its own temperature
+	To        *quantity.Temperature
+	For       quantity.Span
+	AtLeast   *quantity.Temperature
+	AtMost    *quantity.Temperature
+	Cover     bool
+	How       string
+	Why       string
+	Look      string
+	Caution   string // empty: the step goes on at one press
+	Meanwhile string
+}
+
+// Waits tells whether the step is a stretch of time that runs from the moment the step opens.
+func (s Step) Waits() bool {
+	return s.Do == recipe.Wait || s.Do == recipe.Settle || s.Do == recipe.Rest || s.Do == recipe.Cool
+}
+
+// Judges tells whether the step is a look at the vat that ends with ready or not yet; a check with a limit of °C only
+// wants a reading.
+func (s Step) Judges() bool { return s.Do == recipe.Check && s.AtMost == nil && s.AtLeast == nil }
+
+// Figure is the one number of the step that must be read from afar, and its unit; empty when it has none.
+func (s Step) Figure(sys quantity.System) (number, unit string) {
+	switch {
+	case s.Do == recipe.Warm || s.Do == recipe.Cool:
+		if s.To != nil {
+			return s.To.Figure(sys)
+		}
+	case s.Do == recipe.Fill:
+		return s.Water.Figure(sys)
+	case (s.Do == recipe.Hydrate || s.Do == recipe.Dissolve || s.Do == recipe.Simmer) && s.Water > 0:
+		return s.Water.Figure(sys)
+	case s.Mass > 0:
+		return s.Mass.Figure(sys)
+	case s.Water > 0:
+		return s.Water.Figure(sys)
+	case s.For > 0:
+		return s.For.Figure(sys)
+	}
+	return "", ""
+}
+
+// words fills in what the recipe leaves unsaid.
+func (s *Step) words(h Head) {
+	sys := h.Setup.System()
+	where := "the vat"
+	if s.Into == recipe.IntoStock {
+		where = "the stock jar"
+	}
+	the := "the " + s.Material
+	or := func(to *string, words string) {
+		if *to == "" {
+			*to = words
+		}
+	}
+	powder := s.Powder != ""
+	switch s.Do {
+	case recipe.Weigh:
+		s.Title = "Weigh " + the
+		or(&s.How, "Into a dry jar, tared.")
+		or(&s.Caution, "mask and glasses on, no draught: the dust hurts")
+	case recipe.Hydrate:
+		s.Title = "Wet " + the
+		or(&s.How, "Hand-warm water onto the grains, a little at a time; stir till no lump is felt.")
+		or(&s.Caution, "gloves and glasses on")
+	case recipe.Dissolve:
+		s.Title = "Dissolve " + the
+		or(&s.How, "Powder into the water, slowly, stirring; never water onto powder.")
+		or(&s.Caution, "gloves and glasses on; powder into water, never the other way")
+	case recipe.Simmer:
+		s.Title = "Simmer " + the
+		or(&s.Caution, "scald: lid on, handles in, nobody in the way")
+	case recipe.Cool:
+		s.Title = "Let it cool"
+	case recipe.Fill:
+		s.Title = "Fill " + where
+		if s.Hot > 0 {
+			or(&s.How, "Poured low; stir, read the °C.")
+			s.How = fmt.Sprintf("First %s cold, then %s hot%s", s.Cold.Format(sys), s.Hot.Format(sys), afterWater(s.How))
+			or(&s.Caution, "hot water: at most 4 L a carry above 60 °C, lidded; never hot into an empty plastic vessel")
+		} else {
+			or(&s.How, "Cold water, at most 8 to 10 L a carry.")
+			or(&s.Caution, "fill in place: a full vessel is not lifted")
+		}
+	case recipe.Warm:
+		s.Title = "Warm " + where
+		or(&s.Caution, "hands and goods out before heat; heater guarded, clear of the walls, on an RCD")
+	case recipe.Add:
+		s.Title = "Add " + the
+		if !powder {
+			s.Title = "Add the stock"
+		}
+		or(&s.How, "Slowly, under the surface, stirring without air.")
+		or(&s.Caution, "gloves and glasses on; no splash")
+	case recipe.Sprinkle:
+		s.Title = "Sprinkle " + the
+		or(&s.How, "Dry, in small lots over the surface; stir each under before the next.")
+		or(&s.Caution, "outdoors or in a draught; never a heap, never water onto the powder; lid back on the tin at once")
+	case recipe.Stir:
+		s.Title = "Stir, slowly"
+		or(&s.How, "Along the wall to the bottom; half the time one way, then the other; blade under the surface.")
+	case recipe.Cover:
+		s.Title = "Cover " + where
+	case recipe.Wait:
+		s.Title = "Wait while it reduces"
+		if s.Into == recipe.IntoStock {
+			s.Title = "Wait while the stock reduces"
+		}
+	case recipe.Check:
+		s.Title = "Look: is it ready?"
+		if s.Into == recipe.IntoStock {
+			s.Title = "Look: is the stock ready?"
+		}
+		if !s.Judges() {
+			s.Title = "Read the °C of " + where
+		}
+	case recipe.Settle:
+		s.Title = "Let it settle"
+	case recipe.Skim:
+		s.Title = "Skim the froth aside"
+	case recipe.Rest:
+		s.Title = "Let the vat rest"
+	}
+	if powder {
+		s.dangers(h)
+	}
+}
+
+// dangers puts the powder's own danger to the caution of the step at which its tin is opened, and the number of its card
+// to every step that handles it.
+func (s *Step) dangers(h Head) {
+	p, ok := h.Recipe.Powder(s.Powder)
+	c, known := practice.ChemicalOf(p.Substance())
+	if !ok || !known || s.Caution == "" {
+		return
+	}
+	add := c.Card()
+	if s.Do == recipe.Weigh && !strings.Contains(s.Caution, c.Danger) {
+		add = strings.TrimSuffix(c.Danger+"; "+add, "; ")
+	}
+	if add != "" {
+		s.Caution += "; " + add
+	}
+}
+
+// afterWater joins a recipe's own words to the amounts of cold and hot, without saying the order of both twice.
+func afterWater(how string) string {
+	for _, said := range []string{"Cold water first, then a little hot", "Cold water first, then hot"} {
+		if rest, ok := strings.CutPrefix(how, said); ok && rest != "" {
+			return rest
+		}
+	}
+	return ". " + how
+}
+
+// overWords is what the hands do when the step's time is over.
+func (s Step) overWords() string {
+	switch s.Do {
+	case recipe.Wait:
+		return "Look: is it ready?"
+	case recipe.Stir:
+		return "Stop stirring"
+	case recipe.Simmer:
+		return "Take it off the heat"
+	}
+	return s.Title + ": time is over"
+}
+
+// HandsMost is the hottest liquor that bare-gloved hands go into (scald table, S27, and practice: 45 °C).
+const HandsMost = quantity.Temperature(45)
+
+// ChildrenMost is the warmest liquor that children dip into (scald table, S27, and practice: 40 °C).
+const ChildrenMost = quantity.Temperature(40)
+
+// Cautions that belong to no powder.
+const (
+	heaterCaution = "hands and goods out before heat; heater guarded, off the walls, on an RCD; off and unplugged before hands go in"
+	hotWater      = "hot water: hands and goods out; at most 4 L a carry above 60 °C, lidded, poured low; read the °C before hands go in"
+	stockCaution  = "gloves and glasses on; under the surface, no splash"
+)
+
+// What the hands take for a step that has no time of its own. From memory, one pair of hands; the dyer's own mornings
+// will differ.
+var handsTake = map[recipe.Do]quantity.Span{
+	recipe.Weigh:    quantity.Minutes(3),
+	recipe.Hydrate:  quantity.Minutes(10),
+	recipe.Dissolve: quantity.Minutes(5),
+	recipe.Simmer:   quantity.Minutes(20),
+	recipe.Cool:     quantity.Minutes(20),
+	recipe.Warm:     quantity.Minutes(20),
+	recipe.Add:      quantity.Minutes(3),
+	recipe.Sprinkle: quantity.Minutes(5),
+	recipe.Stir:     quantity.Minutes(3),
+	recipe.Cover:    quantity.Minutes(1),
+	recipe.Check:    quantity.Minutes(5),
+	recipe.Skim:     quantity.Minutes(2),
+}
+
+// aCarry is the time to fetch and pour one jug, 8 L of cold water or 4 of hot. From memory.
+const aCarry = quantity.Span(40 * time.Second)
+
+// Takes is how long the step takes: its own time, else what the hands take, filling by the carry.
+func (s Step) Takes() quantity.Span {
+	switch {
+	case s.Do == recipe.Fill && s.Into == recipe.IntoVat:
+		cold, hot := s.Cold, s.Hot
+		if cold+hot == 0 {
+			cold = s.Water
+		}
+		jugs := math.Ceil(cold.Litres()/8) + math.Ceil(hot.Litres()/4)
+		return max(quantity.Minutes(3), quantity.Span(jugs*float64(aCarry)))
+	case s.Do == recipe.Fill:
+		return quantity.Minutes(3)
+	case s.For > 0:
+		return s.For
+	}
+	return handsTake[s.Do]
+}

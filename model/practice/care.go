@@ -1,0 +1,105 @@
+package practice
+
+import (
+	"cmp"
+	"slices"
+
+	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/recipe"
+)
+
+// CareTask is what a kept vat asks for again and again.
+type CareTask struct {
+	ID       string        // stable
+	Every    quantity.Span // 0: not by the clock, but When
+	When     string        // what brings it about, where the clock does not
+	What     string
+	Why      string
+	Evidence string
+}
+
+// Care is the rhythm of a family, the most frequent first: dithionite weekly, sugar each second to third day and weekly
+// once it is settled, iron weekly, ferment daily with a warm stir (C). Not of a family that is none.
+func Care(f recipe.Family) []CareTask {
+	look := "note °C, pH, film, smell, colour and a strip"
+	var tasks []CareTask
+	clock := func(id string, every quantity.Span, what, why, evidence string) {
+		tasks = append(tasks, CareTask{ID: id, Every: every, What: what, Why: why, Evidence: evidence})
+	}
+	when := func(id, at, what, why, evidence string) {
+		tasks = append(tasks, CareTask{ID: id, When: at, What: what, Why: why, Evidence: evidence})
+	}
+	night := ""
+	switch f {
+	case recipe.DithioniteSoda, recipe.DithioniteLye, recipe.ThioureaDioxideSoda:
+		clock("look", quantity.Days(7), look, "air at the surface spends the reducer, and that eats alkali (K)", "C")
+		clock("swatch", quantity.Days(7), "dip a fixed two-minute swatch beside the first day's", "paler by a step means feed it", "C")
+		night = "the reducer for the night, as the signs and the day's limit allow: dithionite 0.5 to 1 g a litre, thiourea dioxide 0.3 to 0.5"
+	case recipe.SugarLime:
+		clock("look", quantity.Days(2.5), look, "sugar acids use up the lime: pH stays at 10.5 or above", "C: each 2 to 3 days, "+
+			"weekly once it is settled")
+		clock("swatch", quantity.Days(7), "dip a fixed two-minute swatch beside the first day's", "paler by a step means feed it", "C")
+		night = "lime 0.5 and fructose 1 g a litre, as the signs and the day's limit allow"
+	case recipe.IronLime:
+		clock("look", quantity.Days(7), look, "a cold vat changes slowly", "C")
+		clock("swatch", quantity.Days(7), "dip a fixed two-minute swatch beside the first day's", "paler by a step means feed it", "C")
+		night = "nothing, unless the signs ask for it; let it settle"
+	case recipe.Ferment:
+		clock("stir", quantity.Days(1), "warm it to its aim and stir slowly to the floor", "the bacteria want warmth and food moved to them", "C")
+		clock("look", quantity.Days(1), look+"; smell it first", "a foul smell is caught early or not at all", "C, S6")
+		clock("feed", quantity.Days(3), "look whether it wants bran: no froth, flat smell", "more often than each third day runs away", "M")
+		clock("warm", quantity.Days(8), "if it was left cold: warm it through",
+			"old vats were reheated each 8 to 10 days (S6); cold may kill a ferment (C)", "S6, C")
+		night = "bran, if three days have passed since the last"
+	default:
+		return nil
+	}
+	spends, runs := "the night spends reducer too", "the reducer runs down with the loads"
+	if f == recipe.Ferment {
+		runs = "the reduction runs down with the loads"
+		spends = "the night cools it, and air gets in"
+	}
+	when("evening", "end of a day's dyeing",
+		"froth back; "+night+"; one stir; a sheet or film on the liquor, lid on; note °C, pH and colour", spends, "C, S1")
+	when("rest", "3 h of work", "rest it for 1 h", "work takes in air and stirs the sediment", "S1")
+	when("strip", "5 to 8 loads", "pull a strip", runs, "S1")
+	topUp := "warm water at the vat's pH"
+	if f.SulfurReducer() {
+		topUp += ", with 0.05 g of reducer a litre"
+	}
+	when("top-up", "the level has sunk", topUp, "water leaves, and fresh water brings air", "C, K")
+	if f == recipe.SugarLime || f == recipe.IronLime || f == recipe.Ferment {
+		when("decant", "sediment above a third of the depth", "decant the clear liquor and retire the sludge", "no room is left for goods", "C")
+	}
+	switch f {
+	case recipe.SugarLime:
+		when("revive", "after a winter", "warm it to 32 °C, stir, let it settle; then by its signs, within a day's limits: "+
+			"lime 0.4 to 0.8 and fructose 0.6 to 1 g a litre; a test dip", "it survives cold", "C")
+	case recipe.IronLime:
+		when("revive", "after a winter", "let it come to its aim, stir, let it settle; then by its signs", "it survives cold", "C")
+	}
+	return tasks
+}
+
+// CareDue is a task of the clock with how long it is past its time; below 0 is still to come.
+type CareDue struct {
+	CareTask
+	Past quantity.Span
+}
+
+// DueCare is what is due of a family's tasks by the clock, when each was last done so long ago. A task that since does not
+// have was never done, and counts from when the vat was built, age. Only what is due now, the longest past first.
+func DueCare(f recipe.Family, age quantity.Span, since map[string]quantity.Span) []CareDue {
+	var out []CareDue
+	for _, t := range Care(f) {
+		last, ok := since[t.ID]
+		if !ok {
+			last = age
+		}
+		if past := last - t.Every; t.Every > 0 && past >= 0 {
+			out = append(out, CareDue{t, past})
+		}
+	}
+	slices.SortStableFunc(out, func(a, b CareDue) int { return cmp.Compare(b.Past, a.Past) })
+	return out
+}

@@ -1,0 +1,51 @@
+package practice
+
+import (
+	"encoding/csv"
+	"os"
+	"testing"
+
+	"example.org/vatside/model/recipe"
+)
+
+func at[T any](v T) *T { return &v }
+
+var shippedIDs = []string{"soda", "lye", "sugar-lime", "iron-lime", "thiourea", "madder-bran"}
+
+func shipped(t testing.TB, id string) recipe.Recipe {
+	t.Helper()
+	text, err := os.ReadFile("../../recipes/" + id + ".toml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	r, faults := recipe.Parse(id+".toml", text)
+	if err := faults.Err(); err != nil {
+		t.Fatal(err)
+	}
+	return r
+}
+
+// table reads a published table; lines that begin with # are its source.
+func table(t testing.TB, name string) []map[string]string {
+	t.Helper()
+	f, err := os.Open("../../testdata/reference/" + name + ".csv")
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer func() { _ = f.Close() }()
+	r := csv.NewReader(f)
+	r.Comment = '#'
+	rows, err := r.ReadAll()
+	if err != nil {
+		t.Fatal(err)
+	}
+	var out []map[string]string
+	for _, row := range rows[1:] {
+		m := map[string]string{}
+		for i, v := range row {
+			m[rows[0][i]] = v
+		}
+		out = append(out, m)
+	}
+	return out
+}

@@ -1,0 +1,147 @@
+package prepare
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"example.org/vatside/model/day"
+	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/recipe"
+	"example.org/vatside/model/water"
+	"example.org/vatside/model/wording"
+)
+
+// atTheVat adds what is done at the vat: the water heated, the build as one stretch; or a living vat warmed and looked at.
+// It gives the times at which the hands or the stove are wanted there.
+func (r *Schedule) atTheVat(h day.Head) ([]Slot, error) {
+	sys := h.Setup.System()
+	var busy []Slot
+	if h.Opening.Built {
+		h.Setup.Ending = false // a vat that is to end is warmed and looked at as any
+		tend, err := day.Plan(h)
+		if err != nil {
+			return nil, err
+		}
+		at := r.Ready
+		for _, st := range slices.Backward(tend) {
+			takes, kind, how := st.Takes(), ToLook, st.Look
+			if st.Do == recipe.Warm {
+				takes, kind, how = max(takes, warms(h)), ToWarm, "lid on, in place, to "+h.Recipe.Liquor.Aim.Format(sys)
+			}
+			at = at.Add(-takes.Duration())
+			a := Task{Slot: Slot{at, takes, strings.TrimSuffix(wording.Lower(st.Title), "?")}, Kind: kind, How: how}
+			if kind == ToLook {
+				busy = append(busy, a.Slot)
+			}
+			r.Tasks = append(r.Tasks, a)
+		}
+		return busy, nil
+	}
+	slots, err := laid(h, r.Ready, heats(h))
+	if err != nil {
+		return nil, err
+	}
+	waits := waits(h)
+	first, steps := Slot{}, 0
+	for _, s := range slots {
+		if s.What == heatTheWater {
+			busy = append(busy, s)
+			r.Tasks = append(r.Tasks, Task{Slot: s, Kind: ToHeat, How: heatHow(h)})
+			continue
+		}
+		if !waits[s.What] {
+			busy = append(busy, s)
+		}
+		first, steps = s, steps+1
+	}
+	if steps == 0 {
+		return busy, nil
+	}
+	noun := "steps"
+	if steps == 1 {
+		noun = "step"
+	}
+	build := Task{Slot: Slot{first.At, quantity.Span(r.Ready.Sub(first.At)), "build the vat"}, Kind: ToBuild,
+		How: fmt.Sprintf("%s, %s: %d %s, first %s; its wait of %s is in it", h.Recipe.Name, h.Setup.Fill.Format(sys), steps, noun, first.What, h.Recipe.Liquor.Ready)}
+	r.Tasks = append(r.Tasks, build)
+	return busy, nil
+}
+
+// waits are the steps of the build, as they are laid out, that want neither hands nor stove.
+func waits(h day.Head) map[string]bool {
+	out := map[string]bool{}
+	plan, _ := day.Plan(h) // laid has told its error
+	for _, st := range plan {
+		switch st.Do {
+		case recipe.Wait, recipe.Settle, recipe.Rest, recipe.Cool:
+			out[wording.Lower(st.Title)] = true
+		}
+	}
+	return out
+}
+
+// stove is the setup with its heater for a stove, where it has no stove: the same heat goes into the same water.
+func stove(s day.Setup) day.Setup {
+	if s.Stove <= 0 && s.Heater > 0 {
+		s.Stove, s.StoveBy, s.Pot = s.Heater, water.Immersion.String(), 0
+	}
+	return s
+}
+
+// pour is the hot water of the build, 0 where it wants none.
+func pour(h day.Head) quantity.Volume {
+	plan, err := day.Plan(h)
+	if err != nil {
+		return 0
+	}
+	for _, st := range plan {
+		if st.Do == recipe.Fill && st.Into != recipe.IntoStock && st.No >= h.Opening.Step {
+			return st.Hot
+		}
+	}
+	return 0
+}
+
+// heats is how long the build's hot water takes; 0 where it comes from the tap.
+func heats(h day.Head) quantity.Span {
+	cold, hot := h.Setup.Waters()
+	v := pour(h)
+	if v <= 0 {
+		return 0
+	}
+	takes, err := stove(h.Setup).Heating(v, cold, hot)
+	if err != nil {
+		return 0
+	}
+	return takes
+}
+
+func heatHow(h day.Head) string {
+	_, hot := h.Setup.Waters()
+	by := "on the stove, one pot after the other"
+	if h.Setup.Stove <= 0 {
+		by = "with the heater"
+	}
+	return fmt.Sprintf("%s to %s, %s", pour(h).Format(h.Setup.System()), hot.Format(h.Setup.System()), by)
+}
+
+// standsAt is the air's °C that a vat stands at after a night, where it was not said.
+const standsAt = quantity.Temperature(20)
+
+// warms is how long the heater takes from the air's °C to the recipe's aim, without losses; 0 where there is none.
+func warms(h day.Head) quantity.Span {
+	from := standsAt
+	if h.Setup.Air != nil {
+		from = *h.Setup.Air
+	}
+	if h.Setup.Heater <= 0 || from >= h.Recipe.Liquor.Aim {
+		return 0
+	}
+	t, err := water.HeatTime(h.Setup.Fill, from, h.Recipe.Liquor.Aim, h.Setup.Heater, water.Immersion.Reaches())
+	if err != nil {
+		return 0
+	}
+	return quantity.Minutes(math.Ceil(t.Minutes()))
+}
