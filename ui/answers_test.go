@@ -17,6 +17,7 @@ import (
 	"example.org/vatside/ui/command"
 	"example.org/vatside/ui/cue"
 	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/rehearse"
 	"example.org/vatside/ui/shelf"
 )
 
@@ -113,7 +114,7 @@ func (c said) begun(t *testing.T) (day.Head, []day.Event) {
 	}
 	r, _ := recipes.Find(id)
 	nine := time.Date(2026, 3, 28, 9, 0, 0, 0, time.UTC)
-	h := engine.RehearsalHead(r, nine)
+	h := rehearse.Head(r, nine)
 	h.Vat, h.Day = "bin", "2026-03-28"
 	if c.build == "" {
 		h.Opening = day.Opening{Number: 2, Built: true, Sulfur: true}
@@ -224,7 +225,7 @@ func TestEachAnswerIsTheSameOnThreeWays(t *testing.T) {
 		if _, err := eng.Open(ctx, engine.Opening{ID: "bin/2026-03-28", Head: head, Events: events, Writer: w, Source: engine.NewLed(events[len(events)-1].At)}); err != nil {
 			t.Fatal(err)
 		}
-		h := hands{ctx: ctx, home: shelf.Open(byLine), eng: eng}
+		h := effects{ctx: ctx, home: shelf.Open(byLine), eng: eng}
 		for i, line := range c.lines {
 			snap, err := eng.Now(ctx)
 			if err != nil {

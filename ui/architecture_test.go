@@ -21,7 +21,10 @@ var modelOrder = []string{
 
 // uiOrder is the same for ui, each with all below it; the last is ui itself. Tests of the screens share screentest, and so it
 // binds no test.
-var uiOrder = []string{"guard", "style", "terminal", "widget", "shelf", "cue", "engine", "answer", "paper", "screen", "screentest", "plain", "command", ""}
+var uiOrder = []string{"guard", "style", "terminal", "widget", "shelf", "cue", "engine", "library", "answer", "paper", "screen", "screentest", "rehearse", "plain", "command", ""}
+
+// rootKnowsNot are the packages that the root of the screens leaves to others: it opens, routes and draws, and knows no dyeing.
+var rootKnowsNot = []string{"model/liquor", "model/shade", "model/load", "model/outlook", "model/signs", "ui/command", "ui/plain"}
 
 // topLevel is all that may lie at the top; the second row is git's own and what .gitignore names.
 var topLevel = []string{

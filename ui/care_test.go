@@ -13,6 +13,7 @@ import (
 	"example.org/vatside/recipes"
 	"example.org/vatside/ui/cue"
 	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/library"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/shelf"
 )
@@ -56,7 +57,7 @@ func manyVats(t testing.TB, vats, days, events int) shelf.Home {
 	return home
 }
 
-func handsOf(t testing.TB, home shelf.Home) hands {
+func effectsOf(t testing.TB, home shelf.Home) effects {
 	t.Helper()
 	ctx, stop := context.WithCancel(context.Background())
 	eng := engine.New(ahead{}, "", &cue.Recorder{})
@@ -64,14 +65,14 @@ func handsOf(t testing.TB, home shelf.Home) hands {
 	go func() { eng.Run(ctx); close(ended) }()
 	player := cue.New(cue.Settings{}, home, nil)
 	t.Cleanup(func() { stop(); <-ended; player.Close() })
-	return hands{ctx: ctx, eng: eng, home: home, player: player, cares: &cares{}, looks: &looks{}, asks: &cautions{}}
+	return effects{ctx: ctx, eng: eng, home: home, player: player, cares: &library.Cares{}, looks: &looks{}, asks: &cautions{}}
 }
 
 // What vats want comes after the list of them, stays while the list is read again, and puts the overdue one first; c opens the
 // care of the chosen one with its whole history, which goes by the day as it stands.
 func TestCareOfHome(t *testing.T) {
 	home := manyVats(t, 2, 14, 12)
-	h := handsOf(t, home)
+	h := effectsOf(t, home)
 	msg := h.load(true)().(homeMsg)
 	if len(msg.vats) != 2 || msg.vats[0].Care != nil {
 		t.Fatalf("the list waits for what they want: %+v", msg.vats)
@@ -126,15 +127,12 @@ func TestCareOfHome(t *testing.T) {
 // What a vat wants is read again when something happened to it, and only then.
 func TestCareIsKept(t *testing.T) {
 	home := manyVats(t, 1, 3, 4)
-	h := handsOf(t, home)
-	before := h.careOf("vat-0")
+	h := effectsOf(t, home)
+	before := h.cares.Of(h.home, "vat-0")
 	if len(before) == 0 {
 		t.Fatal("nothing is wanted")
 	}
-	kept := h.cares.last["vat-0"]
-	kept.care = before[:0]
-	h.cares.last["vat-0"] = kept
-	if got := h.careOf("vat-0"); len(got) != 0 {
+	if got := h.cares.Of(h.home, "vat-0"); len(got) != len(before) || &got[0] != &before[0] {
 		t.Error("as before, and read again")
 	}
 	soda, _ := recipes.Find("soda")
@@ -148,17 +146,17 @@ func TestCareIsKept(t *testing.T) {
 	if err := w.Close(); err != nil {
 		t.Fatal(err)
 	}
-	if h.careOf("vat-0"); h.cares.last["vat-0"].day != "2019-02-01" {
-		t.Error("a new day, and not read")
+	if got := h.cares.Of(h.home, "vat-0"); len(got) != 0 {
+		t.Errorf("it has ended on a new day, and wants %v", got)
 	}
-	if got := h.careOf("none"); got != nil {
+	if got := h.cares.Of(h.home, "none"); got != nil {
 		t.Errorf("no vat, and it wants %v", got)
 	}
 }
 
 func BenchmarkHome(b *testing.B) {
 	home := manyVats(b, 20, 50, 100)
-	h := handsOf(b, home)
+	h := effectsOf(b, home)
 	var vats []screen.Vat
 	b.Run("list", func(b *testing.B) {
 		for b.Loop() {
@@ -167,7 +165,7 @@ func BenchmarkHome(b *testing.B) {
 	})
 	b.Run("care", func(b *testing.B) {
 		for b.Loop() {
-			h.cares = &cares{}
+			h.cares = &library.Cares{}
 			h.care(vats)()
 		}
 	})

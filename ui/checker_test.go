@@ -129,6 +129,9 @@ func (c *checker) uiImport(at ast.Node, dir, p string) {
 	if ok && fromUI && toUI && from != to && slices.Index(uiOrder, to) >= slices.Index(uiOrder, from) {
 		c.fault(at, "%s imports %s, which does not stand above it in DESIGN's list", dir, own)
 	}
+	if ok && dir == "ui" && slices.Contains(rootKnowsNot, own) {
+		c.fault(at, "the root of the screens imports %s: ask ui/library or a screen", own)
+	}
 }
 
 // modelImport keeps the world out of the model.
@@ -283,6 +286,10 @@ func TestCheckerTellsEachFault(t *testing.T) {
 		{"ui/screen/home/a.go", module + "ui/screen/clock", "", "screens speak through the root"},
 		{"ui/screen/home/a.go", module + "ui/screen/home/part", "", ""},
 		{"ui/a.go", module + "ui/screen/home", "", ""},
+		{"ui/a.go", module + "ui/command", "", "ask ui/library"},
+		{"ui/a.go", module + "model/shade", "", "ask ui/library"},
+		{"ui/library/a.go", module + "model/shade", "", ""},
+		{"ui/library/a.go", module + "ui/answer", "", "does not stand above it"},
 		{"ui/command/a.go", "os", "var _ = os.ReadFile", "only ui/shelf touches files"},
 		{"main.go", "os", "var _ = os.MkdirAll", "only ui/shelf touches files"},
 		{"ui/engine/a.go", "os", "var _ = os.DirFS", "only ui/shelf touches files"},

@@ -31,7 +31,7 @@ func (m model) click(x, y int) (tea.Model, tea.Cmd) {
 		return m, nil
 	}
 	k, ok := screen.Key{Name: callKey}, true
-	if target := widget.Lay(m.sheet(), m.width, m.height, m.style).At(x, y); !m.home.Settings.Anywhere {
+	if target := widget.Lay(m.sheet(), m.width, m.height, m.style).At(x, y); !m.home.Settings.Anywhere() {
 		k, ok = m.under(target)
 	} else if m.stack[len(m.stack)-1].at == screen.AtAid && target.Kind != widget.OverTarget {
 		k = screen.Key{Name: "enter"} // there only the call itself is the call's

@@ -19,6 +19,7 @@ import (
 	"example.org/vatside/model/stock"
 	"example.org/vatside/recipes"
 	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/rehearse"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/shelf"
 	"example.org/vatside/ui/style"
@@ -31,7 +32,7 @@ var clickedAt = time.Date(2026, 3, 28, 9, 0, 0, 0, time.UTC)
 func happened(t *testing.T, built bool, bodies ...day.Body) engine.View {
 	t.Helper()
 	soda, _ := recipes.Find("soda")
-	h := engine.RehearsalHead(soda, clickedAt)
+	h := rehearse.Head(soda, clickedAt)
 	at := clickedAt
 	if built {
 		h.Opening = day.Opening{Number: 2, Built: true}
@@ -87,7 +88,7 @@ func dipping(t *testing.T) engine.View {
 }
 
 // clickable is the root with a day, and a home with some of everything.
-func clickable(h hands, v engine.View) model {
+func clickable(h effects, v engine.View) model {
 	m := newModel(Options{Getenv: func(k string) string { return map[string]string{"LANG": "de_DE.UTF-8"}[k] }}, shelf.Defaults(), h)
 	m.snap = engine.Snapshot{Wall: v.Now, Days: []engine.View{v}}
 	m.home.Recipes = recipes.Builtin()
@@ -269,7 +270,7 @@ func reversed(s []bool) []bool {
 // bare is a root without its functions, which cannot be compared.
 func bare(m tea.Model) model {
 	b := m.(model)
-	b.style, b.getenv, b.hands, b.closed = style.Style{}, nil, hands{}, lineEnd{}
+	b.style, b.getenv, b.effects, b.closed = style.Style{}, nil, effects{}, lineEnd{}
 	return b
 }
 
@@ -283,7 +284,7 @@ var shownAs = map[string]string{"PgUp": "pgup", "PgDn": "pgdown", "→": "right"
 // TestAClickDoesWhatIsUnderIt clicks on one cell of everything that every screen has, and beside it: a click on a key's label is
 // that key, one on a row is to go there and choose it, one on the act is Enter, and anywhere else nothing is changed.
 func TestAClickDoesWhatIsUnderIt(t *testing.T) {
-	h := handsOf(t, shelf.Open(t.TempDir()))
+	h := effectsOf(t, shelf.Open(t.TempDir()))
 	several := regexp.MustCompile(`^(\d–\d|0–9|↑ ?↓|← ?→|Home End)$`)
 	clicked := map[widget.TargetKind]int{}
 	for _, s := range scenes(t) {

@@ -48,7 +48,7 @@ func sequels(t *testing.T) []engine.View {
 // On every screen of a day every key of the table does what its row says: it opens the row's place or the row's line, or it does
 // what the row's words do, or is refused in their sentence. What is pressed has no other meaning anywhere.
 func TestAKeyMeansTheSameOnEveryScreenOfADay(t *testing.T) {
-	h := handsOf(t, shelf.Open(t.TempDir()))
+	h := effectsOf(t, shelf.Open(t.TempDir()))
 	opened, asked, did := map[string]int{}, map[string]int{}, map[string]int{}
 	for _, v := range sequels(t) {
 		for _, at := range dayPlaces {
@@ -118,7 +118,7 @@ func TestAKeyMeansTheSameOnEveryScreenOfADay(t *testing.T) {
 // The letters that a screen of a day names are the table's, but for one of its own that no other screen has; home's own are in no
 // day, and those that it shares with one are the same.
 func TestTheLettersThatScreensName(t *testing.T) {
-	h := handsOf(t, shelf.Open(t.TempDir()))
+	h := effectsOf(t, shelf.Open(t.TempDir()))
 	letter := func(k string) bool { return len(k) == 1 && (k < "0" || k > "9") }
 	own := map[string]screen.Place{"D": screen.AtCare}
 	for _, s := range scenes(t) {
@@ -159,7 +159,7 @@ func doneByWords(v engine.View, r answer.Row, c day.Command) bool {
 // Each row that has a key writes the same by its key, by its words on the line, and as its letter in plain mode and by say, the
 // caution answered.
 func TestAKeyWritesWhatItsWordsWrite(t *testing.T) {
-	h := handsOf(t, shelf.Open(t.TempDir()))
+	h := effectsOf(t, shelf.Open(t.TempDir()))
 	behind := map[string]string{
 		"temp": "36", "ph": "10.4 25", "level": "40", "strip": "45", "note": "grey", "place": "outdoors", "goods": "outdoors", "skip": "no scale", "take back": "3",
 		"move": "1 min ago", "went": "to the sewer",
@@ -259,7 +259,7 @@ func kindsOf(list []day.Body) (out []string) {
 // On the day's own screen the line that a key opens leaves the call and its figure where they are; over other screens the call stands
 // in its row.
 func TestTheLineLeavesTheCallInSight(t *testing.T) {
-	h := handsOf(t, shelf.Open(t.TempDir()))
+	h := effectsOf(t, shelf.Open(t.TempDir()))
 	v := dipping(t)
 	for _, at := range []screen.Place{screen.AtDay, screen.AtLog} {
 		m := clickable(h, v).push(at, v.ID, "")

@@ -9,7 +9,6 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 
 	"example.org/vatside/testdata/homes"
-	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/shelf"
 )
 
@@ -22,12 +21,12 @@ func TestALaterDateHidesNoOpenDay(t *testing.T) {
 	home := daysHome(t)
 	homes.Tend(t, home, "2026-11-26", "Pacific/Kiritimati", "2026-11-26T09:00:00+14:00", true)
 	homes.Tend(t, home, "2026-11-25", "UTC", "2026-11-25T21:00:00Z", false)
-	h := handsOf(t, home)
+	h := effectsOf(t, home)
 	msg := h.load(true)().(homeMsg)
 	if len(msg.vats) != 1 || msg.vats[0].ID() != "bin/2026-11-25" || !msg.vats[0].Open {
 		t.Fatalf("%+v", msg.vats)
 	}
-	if o := h.nextDay("bin", false, screen.Settings{})().(openedMsg); o.err != nil || o.id != "bin/2026-11-25" {
+	if o := h.nextDay("bin", false, shelf.Settings{GoingOn: true})().(openedMsg); o.err != nil || o.id != "bin/2026-11-25" {
 		t.Errorf("%+v", o)
 	}
 	if names, err := home.Days("bin"); err != nil || len(names) != 2 {
@@ -41,7 +40,7 @@ func TestTwoOpenDaysStandOnHome(t *testing.T) {
 	homes.Tend(t, home, "2026-11-24", "UTC", "2026-11-24T09:00:00Z", false)
 	homes.Tend(t, home, "2026-11-25", "UTC", "2026-11-25T09:00:00Z", false)
 	homes.Tend(t, home, "2026-11-26", "UTC", "2026-11-26T09:00:00Z", true)
-	h := handsOf(t, home)
+	h := effectsOf(t, home)
 	msg := h.load(false)().(homeMsg)
 	m := newModel(Options{Home: home}, shelf.Defaults(), h)
 	m.snap.Wall = time.Date(2026, 11, 29, 12, 0, 0, 0, time.UTC)
@@ -69,7 +68,7 @@ func TestTheNewestOfTwoOpenDaysIsWritten(t *testing.T) {
 	home := daysHome(t)
 	homes.Tend(t, home, "2026-11-24", "UTC", "2026-11-24T09:00:00Z", false)
 	homes.Tend(t, home, "2026-11-25", "UTC", "2026-11-25T09:00:00Z", false)
-	h := handsOf(t, home)
+	h := effectsOf(t, home)
 	next, _ := newModel(Options{Home: home}, shelf.Defaults(), h).Update(h.load(true)())
 	m := seen(t, next.(model), h)
 	next, _ = m.Update(h.load(false)())
@@ -95,14 +94,14 @@ func TestAnUnreadableDayHidesNoVat(t *testing.T) {
 	if err := os.WriteFile(home.DayFile("bin", "2026-11-25"), make([]byte, 400), 0o644); err != nil {
 		t.Fatal(err)
 	}
-	h := handsOf(t, home)
+	h := effectsOf(t, home)
 	m := newModel(Options{Home: home}, shelf.Defaults(), h)
 	m.snap.Wall = time.Date(2026, 11, 29, 12, 0, 0, 0, time.UTC)
 	next, _ := m.Update(h.load(true)())
 	if view := next.View(); !strings.Contains(view, "last day 2026-11-24") || !strings.Contains(view, "day 2026-11-25 is left out: its first lines cannot be read") {
 		t.Errorf("home:\n%s", view)
 	}
-	o := h.nextDay("bin", false, screen.Settings{})().(openedMsg)
+	o := h.nextDay("bin", false, shelf.Settings{GoingOn: true})().(openedMsg)
 	if o.err != nil || !strings.Contains(o.word, "day 2026-11-25 is left out") {
 		t.Errorf("%+v", o)
 	}
@@ -112,7 +111,7 @@ func TestAnUnreadableDayHidesNoVat(t *testing.T) {
 	if err := os.WriteFile(home.DayFile("bin", "2026-11-25"), make([]byte, 400), 0o644); err != nil {
 		t.Fatal(err)
 	}
-	h = handsOf(t, home)
+	h = effectsOf(t, home)
 	m = newModel(Options{Home: home}, shelf.Defaults(), h)
 	next, _ = m.Update(h.load(true)())
 	if view := next.View(); !strings.Contains(view, "none of its days can be read") || strings.Contains(view, "no vat yet") {
@@ -123,7 +122,7 @@ func TestAnUnreadableDayHidesNoVat(t *testing.T) {
 			t.Errorf("%c:\n%s", k, m.View())
 		}
 	}
-	if o := h.nextDay("bin", false, screen.Settings{})().(openedMsg); o.err == nil || !strings.Contains(o.err.Error(), "its first lines cannot be read") {
+	if o := h.nextDay("bin", false, shelf.Settings{GoingOn: true})().(openedMsg); o.err == nil || !strings.Contains(o.err.Error(), "its first lines cannot be read") {
 		t.Errorf("%+v", o)
 	}
 }

@@ -21,14 +21,14 @@ import (
 type desk struct {
 	t  *testing.T
 	in *clocks
-	h  hands
+	h  effects
 	g  guarded
 }
 
 // seated opens days as they stand at the first one's moment, and shows home.
 func seated(t *testing.T, views ...engine.View) *desk {
 	t.Helper()
-	d := &desk{t: t, in: &clocks{ran: views[0].Now.Sub(clickedAt)}, h: handsOf(t, shelf.Open(t.TempDir()))}
+	d := &desk{t: t, in: &clocks{ran: views[0].Now.Sub(clickedAt)}, h: effectsOf(t, shelf.Open(t.TempDir()))}
 	ctx, stop := context.WithCancel(context.Background())
 	d.h.eng = engine.New(d.in, "", cue.Silent{})
 	ended := make(chan struct{})

@@ -20,6 +20,7 @@ import (
 	"example.org/vatside/model/stock"
 	"example.org/vatside/ui/cue"
 	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/library"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/screentest"
 	"example.org/vatside/ui/shelf"
@@ -155,20 +156,20 @@ func drawAll(dir string) ([]frame, error) {
 	}
 	player := cue.New(cue.Settings{}, nil, nil)
 	defer player.Close()
-	m := newModel(Options{}, shelf.Defaults(), hands{home: home, player: player, cares: &cares{}, looks: &looks{}})
+	m := newModel(Options{}, shelf.Defaults(), effects{home: home, player: player, cares: &library.Cares{}, looks: &looks{}})
 	m.home.Settings.Emergency, m.home.Settings.Hour, m.home.Settings.KWh = "112", 2500, 30
 	m.snap.Wall = time.Date(2026, 5, 9, 7, 0, 0, 0, time.UTC)
 	m.home.Recipes, m.home.Own, _ = ownRecipes(home)
 	w := world{whole: map[string]history.Vat{}, books: map[string]book.Book{}}
 	var vats []screen.Vat
 	for _, vat := range []string{bin, pail} {
-		past := m.hands.past(vat)().(pastMsg)
+		past := m.effects.past(vat)().(pastMsg)
 		if past.err != nil {
 			return nil, past.err
 		}
 		w.whole[vat] = past.days
 		last, _ := past.days.Last()
-		vats = append(vats, standing(screen.Vat{Vat: vat, Day: last.Name}, last.State, last.State.At))
+		vats = append(vats, standing(screen.Vat{Vat: vat, Day: last.Name}, library.Day{State: last.State, Now: last.State.At}))
 	}
 	for _, mo := range moments {
 		if _, has := w.books[mo.day]; mo.day == "" || has {
@@ -178,7 +179,7 @@ func drawAll(dir string) ([]frame, error) {
 			return nil, err
 		}
 	}
-	w.stock, w.cost = m.hands.stock(vats), m.hands.costs(bin, m.home.Settings)().(costMsg).cost
+	w.stock, w.cost = m.effects.stock(vats), m.effects.costs(bin, m.home.Settings)().(costMsg).cost
 
 	drawn := make([][]frame, len(moments))
 	errs := make([]error, len(moments))
@@ -295,7 +296,7 @@ func (mo moment) live(m model, w world) (model, error) {
 			}
 		}
 		if last, ok := days.Last(); ok {
-			m.home.Vats = append(m.home.Vats, standing(screen.Vat{Vat: vat, Day: last.Name}, last.State, now))
+			m.home.Vats = append(m.home.Vats, standing(screen.Vat{Vat: vat, Day: last.Name}, library.Day{State: last.State, Now: now}))
 			care[vat] = history.Care(days, now)
 		}
 		if vat == bin {

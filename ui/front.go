@@ -26,7 +26,7 @@ func (m model) goHome() (model, tea.Cmd) {
 		}
 	}
 	m.stack = m.stack[:1]
-	return m, m.hands.load(false)
+	return m, m.effects.load(false)
 }
 
 // leadsBack tells whether Esc leads from home to the day last shown: where home has nothing of its own to close.
@@ -87,7 +87,7 @@ func (m model) called(was engine.Snapshot) model {
 	if m.leaving == asking {
 		m.leaving = staying
 	}
-	m.broughtAt = m.hands.mono()
+	m.broughtAt = m.effects.mono()
 	if in && own.ID == first.view.ID {
 		return m
 	}
@@ -137,7 +137,7 @@ func (m model) bring(id string) model {
 }
 
 // firstAid tells who assumes and who speaks whether first aid is in front: then nothing is assumed, and no speech covers its clock.
-func (h hands) firstAid(on bool) {
+func (h effects) firstAid(on bool) {
 	if h.eng != nil {
 		h.eng.Hold(on)
 	}

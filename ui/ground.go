@@ -99,7 +99,7 @@ func (m model) restyled() model {
 
 // grounded takes the terminal's answer.
 func (m model) grounded(g groundMsg) (model, tea.Cmd) {
-	keep := m.hands.keepGround(terminalName(m.getenv), g)
+	keep := m.effects.keepGround(terminalName(m.getenv), g)
 	if !g.Late {
 		m.ground = &g
 		m = m.restyled()
@@ -108,7 +108,7 @@ func (m model) grounded(g groundMsg) (model, tea.Cmd) {
 }
 
 // keepGround remembers the answer for the next start. One that cannot be kept is no matter: the terminal is asked again.
-func (h hands) keepGround(name string, g groundMsg) tea.Cmd {
+func (h effects) keepGround(name string, g groundMsg) tea.Cmd {
 	return func() tea.Msg {
 		_ = h.grounds.Keep(name, g)
 		return nil

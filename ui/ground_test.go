@@ -38,7 +38,7 @@ func environment(pairs ...string) func(string) string {
 func startWith(theme string, getenv func(string) string, memory shelf.Grounds) model {
 	s := shelf.Defaults()
 	s.Theme = theme
-	return newModel(Options{Getenv: getenv}, s, hands{player: cue.New(cue.Settings{}, nil, nil), grounds: memory})
+	return newModel(Options{Getenv: getenv}, s, effects{player: cue.New(cue.Settings{}, nil, nil), grounds: memory})
 }
 
 // look is what decides how a screen looks.

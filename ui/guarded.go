@@ -39,7 +39,7 @@ func (g guarded) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 	}
 	m := next.(model)
 	m.pace()
-	m.hands.firstAid(m.stack[len(m.stack)-1].at == screen.AtAid)
+	m.effects.firstAid(m.stack[len(m.stack)-1].at == screen.AtAid)
 	return guarded{m.aimed()}, guardedCmd(cmd)
 }
 

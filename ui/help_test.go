@@ -12,6 +12,8 @@ import (
 	"example.org/vatside/recipes"
 	"example.org/vatside/ui/answer"
 	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/library"
+	"example.org/vatside/ui/rehearse"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/screen/follow"
 	"example.org/vatside/ui/screentest"
@@ -24,7 +26,7 @@ import (
 func TestHelpIsWhole(t *testing.T) {
 	morning := time.Date(2026, 3, 28, 9, 0, 0, 0, time.UTC)
 	r, _ := recipes.Find("soda")
-	s, err := day.Begin(engine.RehearsalHead(r, morning))
+	s, err := day.Begin(rehearse.Head(r, morning))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -89,7 +91,7 @@ func TestKeysBesideEachOther(t *testing.T) {
 // What other screens say of home's keys is what they do there.
 func TestOtherScreensNameHomesKeys(t *testing.T) {
 	v := dipping(t)
-	m := clickable(hands{cares: &cares{}, looks: &looks{}}, v)
+	m := clickable(effects{cares: &library.Cares{}, looks: &looks{}}, v)
 	does := map[string]string{}
 	for _, b := range m.stack[0].shows.Keys(m.env()) {
 		does[b.Help().Key] = b.Help().Desc

@@ -65,9 +65,9 @@ func (m model) leave(k screen.Key) (tea.Model, tea.Cmd) {
 	case m.leaving == asking, k.Name == "esc":
 		m.leaving = staying
 	case k.Rune == 'k':
-		return m, m.hands.keepElsewhere()
+		return m, m.effects.keepElsewhere()
 	case k.Rune == 'l':
-		return m, tea.Sequence(m.hands.shed(), tea.Quit)
+		return m, tea.Sequence(m.effects.shed(), tea.Quit)
 	}
 	return m, nil
 }
@@ -85,12 +85,12 @@ func acted(act tea.Cmd) tea.Cmd {
 }
 
 // keepElsewhere puts what is not on disk in another place.
-func (h hands) keepElsewhere() tea.Cmd {
+func (h effects) keepElsewhere() tea.Cmd {
 	return func() tea.Msg { return repliedMsg{err: h.eng.Keep(h.ctx)} }
 }
 
 // shed gives up what is not on disk.
-func (h hands) shed() tea.Cmd {
+func (h effects) shed() tea.Cmd {
 	return func() tea.Msg { return repliedMsg{err: h.eng.Shed(h.ctx)} }
 }
 
@@ -117,7 +117,7 @@ func (m model) leavingSheet() widget.Sheet {
 		}
 		s.How = append(s.How, "Wait, and it leaves by itself as soon as all is on disk.")
 		s.Keys = []widget.Key{{Key: "l", Does: "leave without it"}, {Key: "esc", Does: "back"}}
-		if places := m.hands.home.Places(); len(places) > 0 { // a rehearsal's has none
+		if places := m.effects.home.Places(); len(places) > 0 { // a rehearsal's has none
 			s.How = append(s.How, "k tries another place: "+strings.Join(places, ", else ")+".")
 			s.Keys = slices.Insert(s.Keys, 0, widget.Key{Key: "k", Does: "keep it elsewhere"})
 		}

@@ -35,10 +35,10 @@ func (u unanswering) Keep(events []day.Event) (shelf.Away, error) {
 }
 
 // onThatDisk is the root with a day open on such a disk, and its opening not saved.
-func onThatDisk(t *testing.T) (model, hands, unanswering) {
+func onThatDisk(t *testing.T) (model, effects, unanswering) {
 	t.Helper()
 	home := shelf.Open(t.TempDir())
-	h := handsOf(t, home)
+	h := effectsOf(t, home)
 	soda, _ := recipes.Find("soda")
 	disk := unanswering{make(chan []day.Event, 1), make(chan struct{})}
 	t.Cleanup(func() { close(disk.let) })
@@ -52,7 +52,7 @@ func onThatDisk(t *testing.T) (model, hands, unanswering) {
 }
 
 // seen is the root with the newest snapshot.
-func seen(t *testing.T, m model, h hands) model {
+func seen(t *testing.T, m model, h effects) model {
 	t.Helper()
 	snap, err := h.eng.Now(h.ctx)
 	if err != nil {
@@ -149,7 +149,7 @@ func TestLeavingWithoutIsAChoice(t *testing.T) {
 // An act that was pressed and not answered yet is waited for: its command may not have reached the engine.
 func TestLeavingWaitsForAnActUnderWay(t *testing.T) {
 	home := shelf.Open(t.TempDir())
-	m := newModel(Options{Home: home}, shelf.Defaults(), handsOf(t, home))
+	m := newModel(Options{Home: home}, shelf.Defaults(), effectsOf(t, home))
 	m, _ = m.want(screen.Do{Command: day.Done{}})
 	next, cmd := m.quit()
 	if m = next.(model); quits(cmd) || m.leaving != saving {
@@ -181,7 +181,7 @@ func TestAScreenThatFailsIsClosed(t *testing.T) {
 	defer guard.Forget()
 	for _, view := range []bool{false, true} {
 		home := shelf.Open(t.TempDir())
-		g := guarded{newModel(Options{Home: home}, shelf.Defaults(), handsOf(t, home))}
+		g := guarded{newModel(Options{Home: home}, shelf.Defaults(), effectsOf(t, home))}
 		g.stack = append(g.stack, place{at: screen.AtPlan, shows: failing{view}})
 		out := g.View()
 		next, cmd := g.Update(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune{'x'}})

@@ -32,21 +32,21 @@ func gardenHead(t *testing.T) day.Head {
 }
 
 // first is the program that writes a day, with the writer that its death would close.
-func first(t *testing.T, home shelf.Home) (hands, *shelf.Writer) {
+func first(t *testing.T, home shelf.Home) (effects, *shelf.Writer) {
 	t.Helper()
 	w, err := home.NewDay(gardenHead(t))
 	if err != nil {
 		t.Fatal(err)
 	}
 	t.Cleanup(func() { _ = w.Close() })
-	h := handsOf(t, home)
+	h := effectsOf(t, home)
 	if msg := h.take(engine.Opening{ID: garden, Head: w.Head(), Writer: w}, ""); msg.err != nil {
 		t.Fatal(msg.err)
 	}
 	return h, w
 }
 
-func (h hands) act(t *testing.T, c day.Command) {
+func (h effects) act(t *testing.T, c day.Command) {
 	t.Helper()
 	if _, err := h.eng.Do(h.ctx, garden, c); err != nil {
 		t.Fatal(err)
@@ -59,13 +59,13 @@ func (h hands) act(t *testing.T, c day.Command) {
 // window is a program's screens in the hand of a test.
 type window struct {
 	t *testing.T
-	h hands
+	h effects
 	m model
 }
 
 func openWindow(t *testing.T, home shelf.Home) *window {
 	t.Helper()
-	h := handsOf(t, home)
+	h := effectsOf(t, home)
 	w := &window{t, h, newModel(Options{Home: home}, shelf.Defaults(), h)}
 	w.take(h.load(true)())
 	return w
@@ -180,7 +180,7 @@ func TestTheSecondWindow(t *testing.T) {
 	}
 }
 
-func mustView(t *testing.T, h hands) engine.View {
+func mustView(t *testing.T, h effects) engine.View {
 	t.Helper()
 	snap, err := h.eng.Now(h.ctx)
 	v, ok := snap.Day(garden)
@@ -201,7 +201,7 @@ func TestTheOtherProgramClosesTheDay(t *testing.T) {
 	two.shows(onlyLooked)
 	one.act(t, day.Answered{Command: day.Close{}})
 	two.shows("enter: home")
-	if msg := one.nextDay("bin", false, screen.Settings{})().(openedMsg); msg.err != nil {
+	if msg := one.nextDay("bin", false, shelf.Settings{GoingOn: true})().(openedMsg); msg.err != nil {
 		t.Fatal(msg.err)
 	}
 	two.shows("the other program has begun another day of this vat")
@@ -276,7 +276,7 @@ func TestHomeShowsADayThatIsBegunElsewhere(t *testing.T) {
 	}
 }
 
-func mustSnap(t *testing.T, h hands) engine.Snapshot {
+func mustSnap(t *testing.T, h effects) engine.Snapshot {
 	t.Helper()
 	snap, err := h.eng.Now(h.ctx)
 	if err != nil {
@@ -286,7 +286,7 @@ func mustSnap(t *testing.T, h hands) engine.Snapshot {
 }
 
 // takeChange is what the home of a program does when the garden bin changed.
-func (h hands) takeChange(t *testing.T) tea.Cmd {
+func (h effects) takeChange(t *testing.T) tea.Cmd {
 	m := newModel(Options{Home: h.home}, shelf.Defaults(), h)
 	m.snap = mustSnap(t, h)
 	return m.changed([]string{"bin"})
@@ -295,7 +295,7 @@ func (h hands) takeChange(t *testing.T) tea.Cmd {
 // Two quick Enters begin one vat, one day.
 func TestTwoQuickEntersBeginOnce(t *testing.T) {
 	home := settling(t, time.Date(2019, 5, 24, 9, 0, 0, 0, time.UTC), "UTC")
-	h := handsOf(t, home)
+	h := effectsOf(t, home)
 	m := newModel(Options{Home: home}, shelf.Defaults(), h)
 	head := gardenHead(t)
 	head.Vat, head.Day, head.Opening = "", "", day.Opening{Number: 1}
@@ -348,7 +348,7 @@ func TestADayIsOpenedOnce(t *testing.T) {
 	if err := w.Close(); err != nil {
 		t.Fatal(err)
 	}
-	h := handsOf(t, home)
+	h := effectsOf(t, home)
 	var all sync.WaitGroup
 	errs := make([]error, 12)
 	for i := range errs {
@@ -385,7 +385,7 @@ func TestADayIsOpenedOnce(t *testing.T) {
 // The answer to a key that was pressed before the other program left does not hide what Enter does now.
 func TestARefusalHidesNoOffer(t *testing.T) {
 	home := shelf.Open(t.TempDir())
-	m := newModel(Options{Home: home}, shelf.Defaults(), handsOf(t, home))
+	m := newModel(Options{Home: home}, shelf.Defaults(), effectsOf(t, home))
 	looked := engine.View{ID: "bin/2026-11-25", Looking: true}
 	m.stack = append(m.stack, place{at: screen.AtDay, day: looked.ID, shows: m.stack[0].shows})
 	for _, left := range []func(*engine.View){func(v *engine.View) { v.Free = true }, func(v *engine.View) { v.Newer = "2026-11-26" }} {

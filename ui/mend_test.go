@@ -50,7 +50,7 @@ func shown(m tea.Model) string { return strings.Join(strings.Fields(m.View()), "
 // A day that is not whole is told on home, where it is opened, all the while in its log, with its care and its cost.
 func TestADayThatIsNotWholeIsTold(t *testing.T) {
 	home, id, told := holed(t, false)
-	h := handsOf(t, home)
+	h := effectsOf(t, home)
 	var m tea.Model = newModel(Options{Home: home}, shelf.Defaults(), h)
 	m, _ = m.Update(tea.WindowSizeMsg{Width: 140, Height: 40})
 	msg := h.load(true)().(homeMsg)
@@ -83,7 +83,7 @@ func TestADayThatIsNotWholeIsTold(t *testing.T) {
 	} else if m, _ = m.Update(past); !strings.Contains(shown(m), told) {
 		t.Errorf("care:\n%s", m.View())
 	}
-	if cost := h.costs("bin", screen.Settings{})().(costMsg); !strings.HasPrefix(cost.cost.Trouble, told) {
+	if cost := h.costs("bin", shelf.Settings{GoingOn: true})().(costMsg); !strings.HasPrefix(cost.cost.Trouble, told) {
 		t.Errorf("cost: %q", cost.cost.Trouble)
 	}
 }
@@ -91,7 +91,7 @@ func TestADayThatIsNotWholeIsTold(t *testing.T) {
 // A closed one says so as its log is opened; a torn tail that was set aside is no trouble any more.
 func TestAClosedDayThatIsNotWholeIsTold(t *testing.T) {
 	home, id, told := holed(t, true)
-	h := handsOf(t, home)
+	h := effectsOf(t, home)
 	if o := h.look(id)().(openedMsg); !o.log || o.err != nil || !strings.HasPrefix(o.word, told) {
 		t.Errorf("%+v", o)
 	}
@@ -105,7 +105,7 @@ func TestAClosedDayThatIsNotWholeIsTold(t *testing.T) {
 	if err := os.WriteFile(path, append(text, "\n[[event]]\nseq = 3"...), 0o644); err != nil {
 		t.Fatal(err)
 	}
-	h = handsOf(t, whole)
+	h = effectsOf(t, whole)
 	if msg := h.load(false)().(homeMsg); !strings.Contains(msg.vats[0].Trouble, "the last block is torn") {
 		t.Errorf("%q", msg.vats[0].Trouble)
 	}

@@ -16,7 +16,7 @@ import (
 
 // A click on the fourth recipe chooses the fourth, not the one under the cursor.
 func TestAClickOnARecipeChoosesIt(t *testing.T) {
-	h := handsOf(t, shelf.Open(t.TempDir()))
+	h := effectsOf(t, shelf.Open(t.TempDir()))
 	m := scene{at: screen.AtSetup, view: happened(t, false), keys: "~"}.open(clickable(h, happened(t, false)))
 	recipe := m.home.Recipes[3].Name
 	lines := strings.Split(ansi.Strip(m.View()), "\n")
@@ -32,7 +32,7 @@ func TestAClickOnARecipeChoosesIt(t *testing.T) {
 
 // The digits of a strip's stopwatch are the strip's, though Enter is the call's: a click on them writes the test down.
 func TestAClickOnAStripStopsIt(t *testing.T) {
-	h := handsOf(t, shelf.Open(t.TempDir()))
+	h := effectsOf(t, shelf.Open(t.TempDir()))
 	v := happened(t, true, day.StripBegun{})
 	m := scene{at: screen.AtDay, view: v}.open(clickable(h, v))
 	lines := strings.Split(ansi.Strip(m.View()), "\n")
@@ -49,7 +49,7 @@ func TestAClickOnAStripStopsIt(t *testing.T) {
 
 // What a mouse does besides the left button going down is nothing, but for the wheel.
 func TestOtherButtonsDoNothing(t *testing.T) {
-	h := handsOf(t, shelf.Open(t.TempDir()))
+	h := effectsOf(t, shelf.Open(t.TempDir()))
 	m := clickable(h, happened(t, false))
 	for _, msg := range []tea.MouseMsg{
 		{Action: tea.MouseActionRelease, Button: tea.MouseButtonLeft}, {Action: tea.MouseActionRelease}, {Action: tea.MouseActionMotion, Button: tea.MouseButtonLeft},
@@ -67,7 +67,7 @@ func TestOtherButtonsDoNothing(t *testing.T) {
 
 // The wheel goes along a list and the help page as the arrow keys do, and never changes what the next press would do at the vat.
 func TestTheWheel(t *testing.T) {
-	h := handsOf(t, shelf.Open(t.TempDir()))
+	h := effectsOf(t, shelf.Open(t.TempDir()))
 	goes := map[string]bool{
 		"home": true, "settings": true, "settings, further down": true, "fibres": true, "depths": true, "forms": true, "log": true, "ladder": true, "timetable": true,
 		"board": true, "what if": true, "scoured?": true, "checklist": true, "powders": true, "cost": true, "help": true,
@@ -96,10 +96,10 @@ func TestTheWheel(t *testing.T) {
 
 // With the setting for it a click is the call's press wherever it is; on first aid only on the call itself.
 func TestAClickAnywhereIsTheCalls(t *testing.T) {
-	h := handsOf(t, shelf.Open(t.TempDir()))
+	h := effectsOf(t, shelf.Open(t.TempDir()))
 	for _, s := range scenes(t) {
 		m := s.open(clickable(h, s.view))
-		m.home.Settings.Anywhere = true
+		m.home.Settings.Click = shelf.ClickAnywhere
 		name := callKey
 		if s.at == screen.AtAid {
 			name = "enter"
@@ -109,16 +109,6 @@ func TestAClickAnywhereIsTheCalls(t *testing.T) {
 			if got, _ := m.Update(leftAt(at[0], at[1])); !reflect.DeepEqual(bare(got), bare(want)) {
 				t.Errorf("%s: a click at %v is not the press:\n%s\nbut\n%s", s.name, at, got.View(), want.View())
 			}
-		}
-	}
-}
-
-// What a screen is given of the settings comes back as it was.
-func TestTheSettingOfAClickIsKept(t *testing.T) {
-	s := shelf.Defaults()
-	for _, s.Click = range []string{shelf.ClickUnder, shelf.ClickAnywhere} {
-		if got, err := settingsIn(shelf.Defaults(), settingsOut(s)); err != nil || got.Click != s.Click || settingsOut(s).Anywhere != (s.Click == shelf.ClickAnywhere) {
-			t.Errorf("%q comes back as %q: %v", s.Click, got.Click, err)
 		}
 	}
 }

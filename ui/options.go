@@ -18,6 +18,7 @@ import (
 	"example.org/vatside/ui/cue"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/guard"
+	"example.org/vatside/ui/library"
 	"example.org/vatside/ui/shelf"
 	"example.org/vatside/ui/terminal"
 )
@@ -48,10 +49,10 @@ func Run(o Options) error {
 	eng := engine.New(engine.Machine{}, shelf.BootID(), player)
 	parted := eng.Start(ctx)
 
-	h := hands{
+	h := effects{
 		asks: &cautions{},
 		ctx:  ctx, eng: eng, home: o.Home, player: player, rehearsal: o.Rehearsal, beginning: make(beginning, 3),
-		cares: &cares{}, looks: &looks{}, grounds: shelf.TerminalGrounds(),
+		cares: &library.Cares{}, looks: &looks{}, grounds: shelf.TerminalGrounds(),
 	}
 	var procs processors
 	defer procs.wake()

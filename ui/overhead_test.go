@@ -9,6 +9,7 @@ import (
 
 	"example.org/vatside/ui/cue"
 	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/library"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/screentest"
 	"example.org/vatside/ui/shelf"
@@ -21,7 +22,7 @@ import (
 func TestTheCallStandsOverEveryPlace(t *testing.T) {
 	player := cue.New(cue.Settings{}, nil, nil)
 	defer player.Close()
-	h := hands{home: shelf.Open(t.TempDir()), player: player, cares: &cares{}, looks: &looks{}}
+	h := effects{home: shelf.Open(t.TempDir()), player: player, cares: &library.Cares{}, looks: &looks{}}
 	dips := dipping(t)
 	for _, s := range scenes(t) {
 		own := s.at == screen.AtDay && s.name != "help" && s.name != "leaving"
@@ -62,7 +63,7 @@ func TestTheLastMinuteStandsInBigLetters(t *testing.T) {
 	for _, after := range []time.Duration{time.Minute, 4*time.Minute + 20*time.Second, 6 * time.Minute} {
 		v.Now = v.State.At.Add(after)
 		for _, size := range screentest.Sizes {
-			m := clickable(hands{cares: &cares{}, looks: &looks{}}, v).push(screen.AtLog, v.ID, "")
+			m := clickable(effects{cares: &library.Cares{}, looks: &looks{}}, v).push(screen.AtLog, v.ID, "")
 			m.width, m.height = size[0], size[1]
 			row, lines := m.overhead(), strings.Split(ansi.Strip(m.View()), "\n")
 			if over := strings.Contains(row.Big, "+"); over != (after > 5*time.Minute) { // what is left and what is over look alike else
@@ -104,7 +105,7 @@ func TestTheVatThatRulesStandsOverTheOthers(t *testing.T) {
 	tub.ID, tub.State.Head.Vat, tub.State.Head.Setup.Name = "tub/2026-03-28", "tub", "tub"
 	looked.ID, looked.Looking = "crock/2026-03-28", true
 	bin.Now, tub.Now, looked.Now = bin.State.At.Add(time.Minute), bin.State.At.Add(2*time.Minute), bin.State.At.Add(6*time.Minute)
-	m := clickable(hands{cares: &cares{}, looks: &looks{}}, bin)
+	m := clickable(effects{cares: &library.Cares{}, looks: &looks{}}, bin)
 	m.snap.Days = []engine.View{bin, tub, looked}
 	for _, w := range []struct {
 		at   screen.Place
@@ -130,7 +131,7 @@ func TestTheVatThatRulesStandsOverTheOthers(t *testing.T) {
 func TestHomeNamesEnterWhileADipRuns(t *testing.T) {
 	v := dipping(t)
 	v.Now = v.State.At.Add(2 * time.Minute)
-	m := clickable(hands{cares: &cares{}, looks: &looks{}}, v)
+	m := clickable(effects{cares: &library.Cares{}, looks: &looks{}}, v)
 	m.width, m.height = 80, 24
 	for _, m.help = range []bool{false, true} {
 		if shown := strings.Join(strings.Fields(ansi.Strip(m.View())), " "); !strings.Contains(shown, "enter go on") || strings.Contains(shown, "space go on") {

@@ -14,12 +14,12 @@ const answerIn = 100 * time.Millisecond
 // present brings the time of what is shown up to the moment of a key: while nothing counts by the second it may be some seconds
 // old. All else stays as the dyer saw it.
 func (m model) present() model {
-	if !m.snap.Resting || m.hands.eng == nil {
+	if !m.snap.Resting || m.effects.eng == nil {
 		return m
 	}
-	soon, cancel := context.WithTimeout(m.hands.ctx, answerIn)
+	soon, cancel := context.WithTimeout(m.effects.ctx, answerIn)
 	defer cancel()
-	now, err := m.hands.eng.Now(soon)
+	now, err := m.effects.eng.Now(soon)
 	if err != nil {
 		return m
 	}
@@ -34,8 +34,8 @@ func (m model) present() model {
 
 // pace has the engine tell the time each second for as long as a stopwatch is shown, or a word that fades.
 func (m model) pace() {
-	if m.hands.eng != nil {
-		m.hands.eng.EachSecond(m.counts())
+	if m.effects.eng != nil {
+		m.effects.eng.EachSecond(m.counts())
 	}
 }
 

@@ -13,6 +13,7 @@ import (
 	"example.org/vatside/model/load"
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/library"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/shelf"
 	"example.org/vatside/ui/terminal"
@@ -46,7 +47,7 @@ func playedBin(t testing.TB) (home shelf.Home, id string, h day.Head, events []d
 // minutes wide, and begins now.
 func TestAScreenThatCountsSaysSo(t *testing.T) {
 	home, id, head, events := playedBin(t)
-	hand := handsOf(t, home)
+	hand := effectsOf(t, home)
 	msg := hand.load(false)().(homeMsg)
 	var keys []screen.Key
 	for _, r := range "abcdefghijklmnoprstuvwxyzHI0123456789+_" {
@@ -82,7 +83,7 @@ func TestAScreenThatCountsSaysSo(t *testing.T) {
 			return m
 		}
 		for _, place := range places {
-			fresh := newModel(Options{Home: home}, shelf.Defaults(), hands{player: hand.player, cares: &cares{}, looks: &looks{}})
+			fresh := newModel(Options{Home: home}, shelf.Defaults(), effects{player: hand.player, cares: &library.Cares{}, looks: &looks{}})
 			fresh = at(fresh, 0)
 			next, _ := fresh.Update(msg)
 			if fresh = next.(model); place != screen.AtHome {
@@ -195,7 +196,7 @@ func counting(t testing.TB, is func(day.State) bool) (shown tea.Model, next func
 		return engine.Snapshot{Wall: now, Days: []engine.View{{ID: id, State: s, Now: now, Saved: n, Pace: 1, Outlook: &o, Blue: &blues}}}
 	}
 	colours := map[string]string{"COLORTERM": "truecolor", "LANG": "C.UTF-8"}
-	m := newModel(Options{Home: home, Getenv: func(k string) string { return colours[k] }}, shelf.Defaults(), handsOf(t, home))
+	m := newModel(Options{Home: home, Getenv: func(k string) string { return colours[k] }}, shelf.Defaults(), effectsOf(t, home))
 	m.snap = next()
 	return guarded{m.push(screen.AtDay, id, "")}, next
 }

@@ -20,7 +20,7 @@ func TestPaste(t *testing.T) {
 	t.Parallel()
 	const text = "12 g vec+!q"
 	for _, s := range scenes(t) {
-		at := s.open(clickable(handsOf(t, daysHome(t)), s.view))
+		at := s.open(clickable(effectsOf(t, daysHome(t)), s.view))
 		next, cmd := at.Update(paste(text))
 		got := next.(model)
 		if at.stack[len(at.stack)-1].capturing() {
@@ -56,7 +56,7 @@ func TestPaste(t *testing.T) {
 func TestPasteOfFigures(t *testing.T) {
 	weighing := scene{"weighing", screen.AtDay, happened(t, false, day.CautionAnswered{OfStep: day.OfStep{Step: 1}}), "3", nil}
 	for text, want := range map[string]string{"4.5\n": "34.5", " 4,5 ": "34,5", "45v": "3", "x": "3"} {
-		next, cmd := weighing.open(clickable(handsOf(t, daysHome(t)), weighing.view)).Update(paste(text))
+		next, cmd := weighing.open(clickable(effectsOf(t, daysHome(t)), weighing.view)).Update(paste(text))
 		if view := next.View(); !strings.Contains(view, want+"▄") {
 			t.Errorf("%q pasted behind a 3 is not %q:\n%s", text, want, view)
 		}

@@ -147,12 +147,12 @@ func (m model) press(k screen.Key) (model, tea.Cmd, bool) {
 	if m.within(m.aim.at) && m.aim.day == r.view.ID {
 		return m.refused(&day.Other{Seen: r.call.ID, Now: r.brief(), Just: true}), nil, true
 	}
-	m.hands.player.Hush()
-	m.hands.pressed, m.hands.away = true, !in || instead
-	c := m.hands.saw(r.view.ID, day.Done{Call: r.call.ID})
+	m.effects.player.Hush()
+	m.effects.pressed, m.effects.away = true, !in || instead
+	c := m.effects.saw(r.view.ID, day.Done{Call: r.call.ID})
 	m.acting++
-	cmd := acted(m.hands.do(r.view.ID, c))
-	m.hands.pressed, m.hands.away = false, false
+	cmd := acted(m.effects.do(r.view.ID, c))
+	m.effects.pressed, m.effects.away = false, false
 	return m, cmd, true
 }
 
@@ -180,13 +180,13 @@ func (r running) brief() string { return vatName(r.view) + ": " + r.call.Brief()
 
 // refused says why a press was not taken, and sounds.
 func (m model) refused(err error) model {
-	m.hands.sound(err)
+	m.effects.sound(err)
 	m.word, m.wordPlain, m.fades = wording.OneLine(err), true, m.snap.Wall.Add(refusal)
 	return m
 }
 
 // saw names in a press the call that was seen, where that is known.
-func (h hands) saw(id string, c day.Command) day.Command {
+func (h effects) saw(id string, c day.Command) day.Command {
 	if d, is := c.(day.Done); is && h.seen[id] != "" {
 		d.Call = h.seen[id]
 		return d
@@ -196,10 +196,10 @@ func (h hands) saw(id string, c day.Command) day.Command {
 
 // seeing keeps which calls are shown: between two frames time goes on, and a press is for what was seen.
 func (m model) seeing() model {
-	m.hands.seen = map[string]string{}
+	m.effects.seen = map[string]string{}
 	for _, v := range m.snap.Days {
 		if written(v) {
-			m.hands.seen[v.ID] = day.CallOf(v.State, v.Now).ID
+			m.effects.seen[v.ID] = day.CallOf(v.State, v.Now).ID
 		}
 	}
 	return m
@@ -222,7 +222,7 @@ func (m model) aimed() model {
 	}
 	if id != m.aim.day {
 		if m.aim.day != "" && id != "" {
-			m.aim.at = m.hands.mono()
+			m.aim.at = m.effects.mono()
 		}
 		m.aim.day = id
 	}
@@ -231,10 +231,10 @@ func (m model) aimed() model {
 
 // within tells whether an instant of the machine's monotonic clock is so near that a key cannot have been meant for what came with
 // it; 0 is no instant.
-func (m model) within(at time.Duration) bool { return at != 0 && m.hands.mono()-at < engine.Unread }
+func (m model) within(at time.Duration) bool { return at != 0 && m.effects.mono()-at < engine.Unread }
 
 // mono is the machine's monotonic clock.
-func (h hands) mono() time.Duration {
+func (h effects) mono() time.Duration {
 	if h.eng == nil {
 		return 0
 	}
@@ -266,10 +266,10 @@ type lineEnd struct {
 // lined keeps which key closed a line, and when; was is whether one was open before.
 func (m model) lined(was bool, by string) model {
 	if is := m.stack[len(m.stack)-1].typed(); was && !is && by != "" {
-		m.closed = lineEnd{by, m.hands.mono()}
+		m.closed = lineEnd{by, m.effects.mono()}
 	}
 	return m
 }
 
 // ask sounds a question that a second press answers.
-func (h hands) ask() { h.player.Press(cue.Call{Cue: cue.Ask}) }
+func (h effects) ask() { h.player.Press(cue.Call{Cue: cue.Ask}) }

@@ -45,7 +45,7 @@ func (h *heard) Write(b []byte) (int, error) {
 // A press for a call that is gone, or that has just come, or that bounced, does nothing, says why, and sounds.
 func TestAPressThatIsNotTakenSaysWhy(t *testing.T) {
 	home := shelf.Open(t.TempDir())
-	h := handsOf(t, home)
+	h := effectsOf(t, home)
 	h.pressed = true
 	in := &clocks{ran: time.Hour}
 	ctx, stop := context.WithCancel(context.Background())
@@ -112,7 +112,7 @@ func TestAPressThatIsNotTakenSaysWhy(t *testing.T) {
 
 // A press of a call sounds, whatever comes of it; other keys do not.
 func TestTheBigKeySounds(t *testing.T) {
-	h := handsOf(t, shelf.Open(t.TempDir()))
+	h := effectsOf(t, shelf.Open(t.TempDir()))
 	v := dipping(t)
 	for _, c := range []struct {
 		at    screen.Place

@@ -21,7 +21,7 @@ const refusal = 20 * time.Second
 
 // model is the root. It is the only tea.Model.
 type model struct {
-	hands         hands
+	effects       effects
 	style         style.Style
 	ground        *groundMsg // the terminal's answer, of this run or an earlier one; nil: none
 	getenv        func(string) string
@@ -52,14 +52,14 @@ type model struct {
 	first         tea.Cmd                  // what is to be done with the first frame
 }
 
-func newModel(o Options, s shelf.Settings, h hands) model {
+func newModel(o Options, s shelf.Settings, h effects) model {
 	getenv := o.Getenv
 	if getenv == nil {
 		getenv = func(string) string { return "" }
 	}
-	m := model{hands: h, getenv: getenv, width: 80, height: 24}
+	m := model{effects: h, getenv: getenv, width: 80, height: 24}
 	m.fault, m.feet = &viewFault{}, &screen.Feet{}
-	m.home.Settings = settingsOut(s)
+	m.home.Settings = s
 	m.home.Dir = o.Home.Dir()
 	if g, ok := h.grounds.Of(terminalName(getenv)); ok {
 		m.ground = &g
@@ -71,10 +71,10 @@ func newModel(o Options, s shelf.Settings, h hands) model {
 
 // Init reads the home after the first frame, or goes on with it where that has begun.
 func (m model) Init() tea.Cmd {
-	if m.hands.beginning != nil {
-		return tea.Batch(m.first, m.hands.changes())
+	if m.effects.beginning != nil {
+		return tea.Batch(m.first, m.effects.changes())
 	}
-	return tea.Batch(m.hands.load(true), m.hands.changes())
+	return tea.Batch(m.effects.load(true), m.effects.changes())
 }
 
 // Update refreshes what is known, or routes a key: help first, then the question about quitting, the keys of everywhere,
@@ -101,7 +101,7 @@ func (m model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 		m = m.settle().followed().called(was)
 		if hour := m.snap.Wall.Unix() / 3600; !m.reading && hour != m.caredAt && m.stack[len(m.stack)-1].at == screen.AtHome { // what was due then is overdue now
 			m.caredAt = hour
-			return m, m.hands.care(m.home.Vats)
+			return m, m.effects.care(m.home.Vats)
 		}
 	case homeMsg:
 		m.home.Vats, m.home.Recipes, m.home.Own = msg.vats, msg.recipes, msg.own
@@ -113,16 +113,16 @@ func (m model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 		}
 		m.caredAt = m.snap.Wall.Unix() / 3600
 		m, early := m.cared(nil).read()
-		return m, tea.Batch(early, m.hands.care(msg.vats), m.hands.shelfOfPowders(msg.vats))
+		return m, tea.Batch(early, m.effects.care(msg.vats), m.effects.shelfOfPowders(msg.vats))
 	case glanceMsg:
-		return m.glanced(msg), m.hands.next()
+		return m.glanced(msg), m.effects.next()
 	case settingsReadMsg:
-		m.home.Settings = settingsOut(msg.settings)
+		m.home.Settings = msg.settings
 		m = m.restyled()
 		if msg.err != nil {
 			m.word = msg.err.Error()
 		}
-		return m, m.hands.next()
+		return m, m.effects.next()
 	case careMsg:
 		m = m.cared(msg)
 	case stockMsg:
@@ -133,9 +133,9 @@ func (m model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 			m.word, m.wordPlain = wording.OneLine(msg.err), false
 		}
 	case changedMsg:
-		return m, tea.Batch(m.changed(msg), m.hands.changes())
+		return m, tea.Batch(m.changed(msg), m.effects.changes())
 	case openedMsg:
-		m.hands.looks.done(msg.what)
+		m.effects.looks.done(msg.what)
 		if msg.err != nil {
 			m.word, m.wordPlain = msg.err.Error(), false
 			return m, nil
@@ -149,12 +149,12 @@ func (m model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 		if msg.word != "" {
 			m.word, m.wordPlain = msg.word, true
 		}
-		return m, m.hands.load(false)
+		return m, m.effects.load(false)
 	case repliedMsg:
 		if msg.acted {
 			m.acting--
 		}
-		m.hands.looks.done(msg.what)
+		m.effects.looks.done(msg.what)
 		if msg.err != nil {
 			m.word, m.wordPlain = msg.err.Error(), false
 			m.fades = m.snap.Wall.Add(refusal)
@@ -163,7 +163,7 @@ func (m model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 			m.fades = m.snap.Wall.Add(refusal)
 		}
 		if msg.err == nil && msg.reload {
-			return m, m.hands.load(false)
+			return m, m.effects.load(false)
 		}
 	case saidMsg:
 		return m.answered(msg)
@@ -293,7 +293,7 @@ func (m model) key(k screen.Key) (tea.Model, tea.Cmd) {
 	if m, waits := m.early(k); waits {
 		return m, nil
 	}
-	m.hands.player.Hush()
+	m.effects.player.Hush()
 	if cmd, taken := m.others(top, k); taken {
 		return m, cmd
 	}
@@ -314,7 +314,7 @@ func (m model) shown(top place, k screen.Key) (tea.Model, tea.Cmd) {
 	m.stack = slices.Clone(m.stack)
 	m.stack[len(m.stack)-1].shows = next
 	var cmds []tea.Cmd
-	m.hands.pressed = k.Done() && (top.at == screen.AtDay || top.at == screen.AtBench)
+	m.effects.pressed = k.Done() && (top.at == screen.AtDay || top.at == screen.AtBench)
 	for _, w := range wants {
 		var cmd tea.Cmd
 		if _, leaves := w.(screen.Leave); leaves && k.Name == "esc" {
@@ -326,7 +326,7 @@ func (m model) shown(top place, k screen.Key) (tea.Model, tea.Cmd) {
 			cmds = append(cmds, cmd)
 		}
 	}
-	m.hands.pressed = false
+	m.effects.pressed = false
 	return m.lined(line, k.Name), tea.Sequence(cmds...)
 }
 
@@ -337,7 +337,7 @@ func (m model) want(r screen.Request) (model, tea.Cmd) {
 	case screen.Go:
 		if r.To == screen.AtDay {
 			if _, open := m.snap.Day(r.Day); !open {
-				return m, m.hands.openDay(r.Day)
+				return m, m.effects.openDay(r.Day)
 			}
 		}
 		if r.To == screen.AtHome {
@@ -345,7 +345,7 @@ func (m model) want(r screen.Request) (model, tea.Cmd) {
 		}
 		if r.To == screen.AtLog && r.Day != "" {
 			if _, open := m.snap.Day(r.Day); !open {
-				return m, m.hands.look(r.Day)
+				return m, m.effects.look(r.Day)
 			}
 		}
 		m = m.push(r.To, r.Day, r.Tag)
@@ -355,10 +355,10 @@ func (m model) want(r screen.Request) (model, tea.Cmd) {
 		switch r.To {
 		case screen.AtCost:
 			m.home.Cost = nil
-			return m, m.hands.costs(vatOf(r.Day), m.home.Settings)
+			return m, m.effects.costs(vatOf(r.Day), m.home.Settings)
 		case screen.AtCare, screen.AtSigns:
 			if vat := vatOf(r.Day); vat != "" {
-				return m, m.hands.past(vat)
+				return m, m.effects.past(vat)
 			}
 		}
 		return m, nil
@@ -367,31 +367,31 @@ func (m model) want(r screen.Request) (model, tea.Cmd) {
 			m.stack = m.stack[:len(m.stack)-1]
 		}
 		if len(m.stack) == 1 {
-			return m, m.hands.load(false)
+			return m, m.effects.load(false)
 		}
 	case screen.Do:
 		m.acting++
-		return m, acted(m.hands.do(top.day, m.hands.saw(top.day, r.Command)))
+		return m, acted(m.effects.do(top.day, m.effects.saw(top.day, r.Command)))
 	case screen.List:
-		return m, m.hands.list(top.day, r.Path)
+		return m, m.effects.list(top.day, r.Path)
 	case screen.Begin:
-		return m, m.hands.begin(r.Head)
+		return m, m.effects.begin(r.Head)
 	case screen.NextDay:
-		return m, m.hands.nextDay(r.Vat, r.End, m.home.Settings)
+		return m, m.effects.nextDay(r.Vat, r.End, m.home.Settings)
 	case screen.Keep:
-		return m, m.hands.keep(r.Command)
+		return m, m.effects.keep(r.Command)
 	case screen.Say:
 		switch {
-		case m.hands.pressed && r.Asks:
-			m.hands.ask()
-		case m.hands.pressed:
-			m.hands.sound(errors.New(r.Word))
+		case m.effects.pressed && r.Asks:
+			m.effects.ask()
+		case m.effects.pressed:
+			m.effects.sound(errors.New(r.Word))
 		}
 		m.word, m.wordPlain = r.Word, true
 	case screen.Ask:
 		return m.openRow(r), nil
 	case screen.Set:
-		return m, m.hands.set(r.Settings)
+		return m, m.effects.set(r.Settings)
 	case screen.Quit:
 		next, cmd := m.quit()
 		return next.(model), cmd

@@ -11,7 +11,7 @@ import (
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/answer"
-	"example.org/vatside/ui/command"
+	"example.org/vatside/ui/library"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/widget"
 )
@@ -77,7 +77,7 @@ func (m model) openSay() model {
 func (m model) openRow(a screen.Ask) model {
 	s := sayLine{typing: screen.Field{What: a.Row, Label: a.Blank.Label, Unit: a.Blank.Unit}, row: a.Row, of: a.Of}
 	if s.waits, s.caution = m.forewarned(s); s.caution != "" {
-		s.asks, s.at = true, m.hands.mono()
+		s.asks, s.at = true, m.effects.mono()
 	}
 	return m.saying(s)
 }
@@ -160,7 +160,7 @@ func (m model) send(s sayLine, commands []day.Command) (tea.Model, tea.Cmd) {
 	s.sent, s.typing.Wrong = true, ""
 	m.acting++
 	id := m.stack[len(m.stack)-1].day
-	return m.saying(s), acted(m.hands.say(id, commands, s.at))
+	return m.saying(s), acted(m.effects.say(id, commands, s.at))
 }
 
 // asked goes to the place that answers a question.
@@ -185,7 +185,7 @@ func (m model) asked(r answer.Row, l answer.Line, top place) (tea.Model, tea.Cmd
 
 // say carries commands out, one after the other, until one is refused or wants its caution answered. An answer that comes less than
 // a second after its caution was told, at, is none.
-func (h hands) say(id string, commands []day.Command, at time.Duration) tea.Cmd {
+func (h effects) say(id string, commands []day.Command, at time.Duration) tea.Cmd {
 	pressed := h.mono()
 	return func() tea.Msg {
 		if _, answers := commands[0].(day.Answered); answers && pressed-at < askLeast {
@@ -193,7 +193,7 @@ func (h hands) say(id string, commands []day.Command, at time.Duration) tea.Cmd 
 		}
 		closes := false
 		for i, c := range commands {
-			liked, err := command.Likened(h.home, c)
+			liked, err := library.Likened(h.home, c)
 			if err == nil {
 				_, err = h.eng.Do(h.ctx, id, liked)
 			}
@@ -236,7 +236,7 @@ func (m model) answered(msg saidMsg) (model, tea.Cmd) {
 		if s.words != "" {
 			m.word, m.wordPlain, m.fades = s.words, true, m.snap.Wall.Add(refusal)
 		}
-		m.closed = lineEnd{"enter", m.hands.mono()}
+		m.closed = lineEnd{"enter", m.effects.mono()}
 		s = sayLine{}
 	}
 	switch {
@@ -247,7 +247,7 @@ func (m model) answered(msg saidMsg) (model, tea.Cmd) {
 		m.word, m.wordPlain, m.fades = "not done: "+wording.OneLine(msg.err), false, m.snap.Wall.Add(refusal)
 	}
 	if msg.closes {
-		return m, m.hands.load(false)
+		return m, m.effects.load(false)
 	}
 	return m, nil
 }

@@ -28,7 +28,7 @@ func (inMemory) Close() error           { return nil }
 
 // talk is a day that is open in an engine, with a clock set by hand and the root over it.
 type talk struct {
-	h   hands
+	h   effects
 	led *engine.Led
 	now time.Time
 	m   model
@@ -36,7 +36,7 @@ type talk struct {
 
 const spoken = "bin/2026-03-28"
 
-func talking(t *testing.T, h hands, v engine.View, at screen.Place) *talk {
+func talking(t *testing.T, h effects, v engine.View, at screen.Place) *talk {
 	t.Helper()
 	k := &talk{h: h, led: engine.NewLed(v.Now), now: v.Now}
 	k.led.Set(v.Now)
@@ -121,7 +121,7 @@ func bodies(log []day.Event) (out []day.Body) {
 // What each row's example says, typed in the line, is in the book what plain mode writes of it, with its caution answered, and a
 // refusal is the same sentence.
 func TestTheLineSaysWhatPlainModeSays(t *testing.T) {
-	h := handsOf(t, shelf.Open(t.TempDir()))
+	h := effectsOf(t, shelf.Open(t.TempDir()))
 	wrote, refused := 0, 0
 	for _, v := range []engine.View{dipping(t), happened(t, false)} {
 		for _, r := range answer.Rows() {
@@ -186,7 +186,7 @@ func untimed(bodies []day.Body) (out []string) {
 
 // The line shows what it will be taken for; a caution stands over it, is not answered within a second, and other words leave it.
 func TestTheLineShowsAndAsks(t *testing.T) {
-	k := talking(t, handsOf(t, shelf.Open(t.TempDir())), dipping(t), screen.AtPlan)
+	k := talking(t, effectsOf(t, shelf.Open(t.TempDir())), dipping(t), screen.AtPlan)
 	n := len(k.log())
 	k.types(":36 C")
 	if got := k.shown(); !strings.Contains(got, "taken as: the vat reads 36 °C") || !strings.Contains(got, "A1 IN, out in") || len(k.log()) != n {
@@ -197,7 +197,7 @@ func TestTheLineShowsAndAsks(t *testing.T) {
 		t.Fatal("esc does not close it alone")
 	}
 
-	k = talking(t, handsOf(t, shelf.Open(t.TempDir())), happened(t, true), screen.AtCare)
+	k = talking(t, effectsOf(t, shelf.Open(t.TempDir())), happened(t, true), screen.AtCare)
 	n = len(k.log())
 	k.types(":give reducer 20 g")
 	k.presses(enterKey)
@@ -223,7 +223,7 @@ func TestTheLineShowsAndAsks(t *testing.T) {
 
 // A question goes to the place that answers it, first aid comes before the line and keeps it, and what is pasted is text in it.
 func TestTheLineAsks(t *testing.T) {
-	k := talking(t, handsOf(t, shelf.Open(t.TempDir())), dipping(t), screen.AtDay)
+	k := talking(t, effectsOf(t, shelf.Open(t.TempDir())), dipping(t), screen.AtDay)
 	k.types(":log")
 	k.presses(enterKey)
 	if top := k.m.stack[len(k.m.stack)-1]; top.at != screen.AtLog || top.say.on() || k.m.stack[len(k.m.stack)-2].say.on() {
@@ -243,7 +243,7 @@ func TestTheLineAsks(t *testing.T) {
 // The line opens on every screen of a day, but not on first aid, nor where text or figures are typed, nor on a day that another program writes; help
 // names its key just where it opens.
 func TestWhereTheLineOpens(t *testing.T) {
-	h := handsOf(t, shelf.Open(t.TempDir()))
+	h := effectsOf(t, shelf.Open(t.TempDir()))
 	opened := 0
 	for _, s := range scenes(t) {
 		if s.name == "help" || s.name == "leaving" || s.name == "clock, typing" {
@@ -286,7 +286,7 @@ func TestALineAboutOneEventAsksForNoNumber(t *testing.T) {
 
 // The arrows move the cursor of the line, and are no keys of the screen behind it.
 func TestTheLineIsEditedAtItsCursor(t *testing.T) {
-	h := handsOf(t, shelf.Open(t.TempDir()))
+	h := effectsOf(t, shelf.Open(t.TempDir()))
 	for _, s := range scenes(t) {
 		if s.at != screen.AtDay || s.name != "clock" {
 			continue

@@ -6,10 +6,9 @@ import (
 
 	tea "github.com/charmbracelet/bubbletea"
 
-	"example.org/vatside/model/day"
-	"example.org/vatside/ui/command"
 	"example.org/vatside/ui/cue"
 	"example.org/vatside/ui/guard"
+	"example.org/vatside/ui/library"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/screen/home"
 	"example.org/vatside/ui/shelf"
@@ -38,7 +37,7 @@ type (
 )
 
 // readHome reads the home, part by part.
-func (h hands) readHome() {
+func (h effects) readHome() {
 	h.beginning <- h.readSettings()
 	var g glanceMsg
 	if guard.Try("glance", func() { g = h.glance() }) != nil {
@@ -52,14 +51,14 @@ func (h hands) readHome() {
 	h.beginning <- whole
 }
 
-func (h hands) readSettings() settingsReadMsg {
+func (h effects) readSettings() settingsReadMsg {
 	s, err := h.home.Settings()
 	h.player.Set(cue.Settings(s.Sound))
 	return settingsReadMsg{s, err}
 }
 
 // next waits for the next part of the beginning; nil where there is none.
-func (h hands) next() tea.Cmd {
+func (h effects) next() tea.Cmd {
 	if h.beginning == nil {
 		return nil
 	}
@@ -75,20 +74,11 @@ func (h hands) next() tea.Cmd {
 
 // glance looks at the newest day of each vat. Only what is sure of itself is shown: a day whose file is not whole waits for the
 // rest, which tells what is wrong with it.
-func (h hands) glance() glanceMsg {
-	vats, err := h.home.Vats()
-	if err != nil {
-		return glanceMsg{of: -1}
-	}
-	g := glanceMsg{of: len(vats)}
-	for _, vat := range vats {
-		name, b, ok := h.home.Glance(vat)
-		if !ok || len(b.Spilled) > 0 || command.NotWhole(vat, name, b.Frame) != nil {
-			continue
-		}
-		if state, _ := day.Replay(b.Head, b.Events); !state.Closed {
-			g.vats = append(g.vats, standing(screen.Vat{Vat: vat, Name: vat, Day: name}, state, h.present(state)))
-		}
+func (h effects) glance() glanceMsg {
+	open, of := library.Glance(h.home)
+	g := glanceMsg{of: of}
+	for _, d := range open {
+		g.vats = append(g.vats, standing(screen.Vat{Vat: d.Vat, Name: d.Vat, Day: d.Name}, d))
 	}
 	return g
 }
@@ -99,14 +89,14 @@ func (m model) begun(soon context.Context) (model, tea.Cmd) {
 	m.reading, m.home.Coming = true, -1
 	for m.reading {
 		select {
-		case msg := <-m.hands.beginning:
+		case msg := <-m.effects.beginning:
 			next, cmd := m.Update(msg)
 			m = next.(model)
 			if g, is := msg.(glanceMsg); !m.reading || is && (len(g.vats) > 0 || g.of == 0) {
 				return m, cmd
 			}
 		case <-soon.Done():
-			return m, m.hands.next()
+			return m, m.effects.next()
 		}
 	}
 	return m, nil

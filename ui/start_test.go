@@ -55,7 +55,7 @@ func played(t testing.TB, name string, upTo int) string {
 // starting is a program at its start, whose home nobody has read yet.
 func starting(t testing.TB, dir shelf.Home) model {
 	t.Helper()
-	h := handsOf(t, dir)
+	h := effectsOf(t, dir)
 	h.beginning = make(beginning, 3)
 	m := newModel(Options{Home: dir}, shelf.Defaults(), h)
 	m.snap.Wall = engine.Machine{}.Wall()
@@ -76,14 +76,14 @@ func TestTheFirstFrameHasTheCallOfTheOpenDay(t *testing.T) {
 		for _, n := range upTo {
 			dir := homeWith(t, map[string]string{"garden-bin/2026-05-09": played(t, name, n), "pail/2026-05-09": played(t, "days/sugar-lime-pail", 0)})
 			m := starting(t, dir)
-			go m.hands.readHome()
+			go m.effects.readHome()
 			first, next := m.begun(context.Background()) // it ends with the glance
 			if !first.reading || next == nil {
 				t.Fatalf("%s to %d: the first frame waited for the whole home", name, n)
 			}
 			frame := shown(first)
 			whole, _ := first.Update(next())
-			snap, err := m.hands.eng.Now(m.hands.ctx)
+			snap, err := m.effects.eng.Now(m.effects.ctx)
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -112,7 +112,7 @@ func TestTheFirstFrameHasTheCallOfTheOpenDay(t *testing.T) {
 
 func TestAnEmptyHomeIsWholeAtOnce(t *testing.T) {
 	m := starting(t, shelf.Open(t.TempDir()))
-	go m.hands.readHome()
+	go m.effects.readHome()
 	first, next := m.begun(context.Background())
 	if frame := shown(first); !strings.Contains(frame, "choose a recipe") || !strings.Contains(frame, "no vat yet") {
 		t.Fatalf("the first frame:\n%s", frame)
@@ -156,7 +156,7 @@ func TestTheFirstFrameDoesNotWaitForTheHome(t *testing.T) {
 	}
 
 	// It answers after all, part by part.
-	h := m.hands
+	h := m.effects
 	go h.readHome()
 	var is tea.Model = m
 	for is.(model).reading {
@@ -205,7 +205,7 @@ func TestTheKeyThatCameEarly(t *testing.T) {
 		}
 		// The turn to open a day is taken by the key that asked for it, until the answer comes.
 		for _, id := range []string{"bin/2026-05-09", "alum/2026-05-08"} {
-			if taken := !m.hands.looks.begin(id); taken != (id == c.opens) {
+			if taken := !m.effects.looks.begin(id); taken != (id == c.opens) {
 				t.Errorf("%s: %s is opened: %v", name, id, taken)
 			}
 		}
@@ -234,23 +234,23 @@ func TestWhatAGlanceDoesNotShow(t *testing.T) {
 		"half a head":   whole[:200],
 		"empty":         "",
 	} {
-		h := handsOf(t, homeWith(t, map[string]string{"garden-bin/2026-05-09": text}))
+		h := effectsOf(t, homeWith(t, map[string]string{"garden-bin/2026-05-09": text}))
 		if g := h.glance(); len(g.vats) > 0 || g.of != 1 {
 			t.Errorf("%s: %+v", name, g)
 		}
 	}
-	h := handsOf(t, homeWith(t, map[string]string{"garden-bin/2026-05-09": whole}))
+	h := effectsOf(t, homeWith(t, map[string]string{"garden-bin/2026-05-09": whole}))
 	if g := h.glance(); len(g.vats) != 1 || !g.vats[0].Open {
 		t.Errorf("an open day: %+v", g)
 	}
-	if g := handsOf(t, shelf.Open(t.TempDir())).glance(); g.of != 0 || g.vats != nil {
+	if g := effectsOf(t, shelf.Open(t.TempDir())).glance(); g.of != 0 || g.vats != nil {
 		t.Errorf("an empty home: %+v", g)
 	}
 	file := filepath.Join(t.TempDir(), "file")
 	if err := os.WriteFile(file, nil, 0o644); err != nil {
 		t.Fatal(err)
 	}
-	if g := handsOf(t, shelf.Open(file)).glance(); g.of != -1 {
+	if g := effectsOf(t, shelf.Open(file)).glance(); g.of != -1 {
 		t.Errorf("a home that cannot be read: %+v", g)
 	}
 }
@@ -262,7 +262,7 @@ func TestSettingsAtTheStart(t *testing.T) {
 		t.Fatal(err)
 	}
 	m := starting(t, shelf.Open(dir))
-	go m.hands.readHome()
+	go m.effects.readHome()
 	first, _ := m.begun(context.Background())
 	if s := first.home.Settings; s.Units != "us" || s.Emergency != "115" {
 		t.Errorf("%+v", s)
@@ -271,7 +271,7 @@ func TestSettingsAtTheStart(t *testing.T) {
 		t.Fatal(err)
 	}
 	m = starting(t, shelf.Open(dir))
-	go m.hands.readHome()
+	go m.effects.readHome()
 	first, _ = m.begun(context.Background())
 	if got := shown(first); !strings.Contains(got, "units is") || first.home.Settings.Units != "metric" {
 		t.Errorf("the fault of the settings is not told:\n%s", got)
@@ -279,7 +279,7 @@ func TestSettingsAtTheStart(t *testing.T) {
 }
 
 func TestTheFirstOfHome(t *testing.T) {
-	m := newModel(Options{}, shelf.Defaults(), handsOf(t, shelf.Open(t.TempDir())))
+	m := newModel(Options{}, shelf.Defaults(), effectsOf(t, shelf.Open(t.TempDir())))
 	if home.First(m.env()) != "" {
 		t.Error("a home without vats has a first one")
 	}
@@ -292,9 +292,9 @@ func BenchmarkStart(b *testing.B) {
 	for _, d := range []string{"03-02", "03-24", "05-12", "05-15", "05-30"} {
 		files["kept-bin/2026-"+d] = played(b, "old/kept-"+d, 0)
 	}
-	var homes []hands
+	var homes []effects
 	for range 10 {
-		homes = append(homes, handsOf(b, homeWith(b, files)))
+		homes = append(homes, effectsOf(b, homeWith(b, files)))
 	}
 	b.Run("glance", func(b *testing.B) {
 		for i := 0; b.Loop(); i++ {
@@ -322,10 +322,10 @@ func TestTheReadingOfTheHomeFails(t *testing.T) {
 				panic(guard.ErrInjected)
 			}
 		})
-		m.hands.readHome()
+		m.effects.readHome()
 		guard.Inject(nil)
 		var is tea.Model = m
-		next := m.hands.next()
+		next := m.effects.next()
 		is, _ = is.Update(next())
 		is, _ = is.Update(next())
 		is, _ = is.Update(next())

@@ -13,6 +13,7 @@ import (
 	"example.org/vatside/recipes"
 	"example.org/vatside/ui/cue"
 	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/library"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/shelf"
 )
@@ -36,7 +37,7 @@ func TestTheShelfIsKept(t *testing.T) {
 	defer func() { stop(); <-ended }()
 	player := cue.New(cue.Settings{}, home, nil)
 	defer player.Close()
-	h := hands{ctx: ctx, eng: eng, home: home, player: player, cares: &cares{}, looks: &looks{}}
+	h := effects{ctx: ctx, eng: eng, home: home, player: player, cares: &library.Cares{}, looks: &looks{}}
 
 	shelfOf := func() screen.Stock {
 		return h.stock(h.load(false)().(homeMsg).vats)

@@ -31,7 +31,7 @@ func TestNoFileSteersTheScreens(t *testing.T) {
 	t.Parallel()
 	dir, _ := homes.Tainted(t, "..")
 	home := shelf.Open(dir)
-	h := handsOf(t, home)
+	h := effectsOf(t, home)
 	msg := h.load(false)().(homeMsg)
 	if len(msg.vats) < 4 || !strings.Contains(msg.word, screentest.TaintMark) {
 		t.Fatalf("home is %d vats, %q", len(msg.vats), msg.word)
@@ -64,8 +64,8 @@ func TestNoFileSteersTheScreens(t *testing.T) {
 			t.Fatalf("%s: %v", id, err)
 		}
 		past := h.past(card.Vat)().(pastMsg)
-		costs := h.costs(card.Vat, screen.Settings{})().(costMsg)
-		care := careMsg{card.Vat: h.careOf(card.Vat)}
+		costs := h.costs(card.Vat, shelf.Settings{GoingOn: true})().(costMsg)
+		care := careMsg{card.Vat: h.cares.Of(h.home, card.Vat)}
 		times := 2
 		if strings.HasPrefix(card.Vat, "yard") {
 			times = 8
@@ -136,7 +136,7 @@ func TestNoFileSteersTheScreens(t *testing.T) {
 
 // What is pasted or typed and cannot be shown is not taken, and the screen says so; the rest of it is.
 func TestWhatCannotBeShownIsNotTyped(t *testing.T) {
-	m := newModel(Options{}, shelf.Defaults(), hands{player: cue.New(cue.Settings{}, nil, nil)})
+	m := newModel(Options{}, shelf.Defaults(), effects{player: cue.New(cue.Settings{}, nil, nil)})
 	m = m.push(screen.AtStock, "", "")
 	next, _ := m.key(screen.Key{Rune: 'n'})
 	next, _ = next.(model).keys(tea.KeyMsg{Type: tea.KeyRunes, Paste: true, Runes: []rune("soda\x1b]52;c;\a\u202e-ash\u009b")})

@@ -69,3 +69,11 @@ func Joined(sep string, parts ...string) string { return strings.Join(Filled(par
 
 // OneLine is an error, or several that were joined, as one line.
 func OneLine(err error) string { return strings.ReplaceAll(err.Error(), "\n", "; ") }
+
+// List is words in a sentence, with commas between them; "none" where there are none.
+func List(words []string) string {
+	if len(words) == 0 {
+		return "none"
+	}
+	return strings.Join(words, ", ")
+}

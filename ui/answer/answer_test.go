@@ -12,7 +12,7 @@ import (
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/signs"
 	"example.org/vatside/recipes"
-	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/rehearse"
 )
 
 var nine = time.Date(2026, 3, 28, 9, 0, 0, 0, time.UTC)
@@ -26,7 +26,7 @@ type played struct {
 func begun(t *testing.T, built bool, bodies ...day.Body) *played {
 	t.Helper()
 	soda, _ := recipes.Find("soda")
-	h := engine.RehearsalHead(soda, nine)
+	h := rehearse.Head(soda, nine)
 	if built {
 		h.Opening = day.Opening{Number: 2, Built: true, Sulfur: true}
 	}

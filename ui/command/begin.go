@@ -9,11 +9,11 @@ import (
 	"github.com/spf13/cobra"
 
 	"example.org/vatside/model/day"
-	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/vessel"
 	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/library"
 	"example.org/vatside/ui/shelf"
 )
 
@@ -78,7 +78,7 @@ func (p *program) beginDay(name string, f beginFlags, r *reader) saying {
 	if r.err != nil {
 		return saying{err: r.err}
 	}
-	vat, err := vatNamed(h, name)
+	vat, err := library.VatNamed(h, name)
 	if err != nil {
 		vat = shelf.Slug(name)
 	}
@@ -114,11 +114,11 @@ func openNow(h shelf.Home, vat string, why error) saying {
 		return saying{err: why}
 	}
 	name := days.Open[len(days.Open)-1]
-	st, err := standingOf(h, vat, name)
+	st, err := library.Read(h, vat, name)
 	if err != nil {
 		return saying{err: why}
 	}
-	return saying{id: vat + "/" + name, state: st.state, now: st.now, err: why}
+	return saying{id: vat + "/" + name, state: st.State, now: st.Now, err: why}
 }
 
 // firstOf is the head of the day that begins, and when it begins. The vat is locked meanwhile.
@@ -137,14 +137,11 @@ func (p *program) firstOf(h shelf.Home, vat, name string, f beginFlags, r *reade
 	case err != nil:
 		p.warn(err)
 	}
-	before := day.State{}
-	if found {
-		before, _ = day.Replay(last.Head, last.Events)
-	}
+	before := library.Of(vat, lastName, last)
 	wall := p.Now()
 	at := wall
 	if f.at != "" {
-		if at, err = p.instant(f.at, wall, wall.Location(), before.At, false); err != nil {
+		if at, err = p.instant(f.at, wall, wall.Location(), before.State.At, false); err != nil {
 			return day.Head{}, at, err
 		}
 	}
@@ -157,7 +154,7 @@ func (p *program) firstOf(h shelf.Home, vat, name string, f beginFlags, r *reade
 	case last.Head.Rehearsed:
 		err = fmt.Errorf("%s was only rehearsed: begin a real vat, in a home of its own", vat)
 	default:
-		if head, err = outlook.Next(before, false); err != nil {
+		if head, err = library.Next(before, false); err != nil {
 			err = fmt.Errorf("%s, last day %s: %w", vat, lastName, err)
 		}
 	}
@@ -178,9 +175,7 @@ func (p *program) dated(head day.Head, at time.Time, settings shelf.Settings) (d
 	if head.Zone == "" {
 		head.Zone = at.Format("-07:00")
 	}
-	head.Setup.Waiting, head.Setup.NoLook, head.Setup.Gear = !settings.GoingOn, settings.NoLook, settings.Gear
-	head.Setup.ReadyBy, head.Setup.DoneBy = day.Wished(at, settings.ReadyBy), day.Wished(at, settings.DoneBy)
-	head = engine.InZone(head)
+	head = engine.InZone(library.Set(head, settings, at))
 	_, err := day.Plan(head)
 	return head, err
 }

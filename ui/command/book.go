@@ -12,6 +12,7 @@ import (
 	"example.org/vatside/model/book"
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/wording"
+	"example.org/vatside/ui/library"
 	"example.org/vatside/ui/shelf"
 )
 
@@ -55,7 +56,7 @@ func among(vat, name string, days []string) error {
 	if slices.Contains(days, name) {
 		return nil
 	}
-	return fmt.Errorf("vat %s has no day %q: it has %s", vat, name, list(days))
+	return fmt.Errorf("vat %s has no day %q: it has %s", vat, name, wording.List(days))
 }
 
 // page is one day of the book.
@@ -72,7 +73,7 @@ func (p *program) pages(h shelf.Home, args []string) ([]page, error) {
 		return nil, err
 	}
 	if len(args) > 0 {
-		vat, err := vatNamed(h, args[0])
+		vat, err := library.VatNamed(h, args[0])
 		if err != nil {
 			return nil, err
 		}
@@ -103,7 +104,7 @@ func (p *program) pages(h shelf.Home, args []string) ([]page, error) {
 			switch {
 			case what == "":
 				out = append(out, page{vat, d, b})
-				p.warn(NotWhole(vat, d, b.Frame))
+				p.warn(library.NotWhole(vat, d, b.Frame))
 			case len(args) > 1:
 				return nil, fmt.Errorf("%s cannot be read: %s", b.File, what)
 			default:

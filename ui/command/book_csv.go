@@ -10,6 +10,7 @@ import (
 
 	"example.org/vatside/model/book"
 	"example.org/vatside/model/wording"
+	"example.org/vatside/ui/library"
 	"example.org/vatside/ui/shelf"
 )
 
@@ -95,7 +96,7 @@ func (p *program) bookExport(dir string, mark bool, names []string) error {
 	if len(names) > 0 {
 		var asked []string
 		for _, n := range names {
-			vat, err := vatNamed(h, n)
+			vat, err := library.VatNamed(h, n)
 			if err != nil {
 				return err
 			}

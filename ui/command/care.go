@@ -11,6 +11,7 @@ import (
 	"example.org/vatside/model/history"
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/ui/library"
 	"example.org/vatside/ui/shelf"
 )
 
@@ -89,8 +90,8 @@ type caredReading struct {
 
 // keeping is a vat with its history, at its own present.
 type keeping struct {
-	standing
-	vat  history.Vat
+	library.Day
+	past history.Vat
 	dues []history.Due
 }
 
@@ -104,7 +105,7 @@ func (p *program) care(vat, units string) error {
 		return err
 	}
 	if vat != "" {
-		if vat, err = vatNamed(h, vat); err != nil {
+		if vat, err = library.VatNamed(h, vat); err != nil {
 			return err
 		}
 	}
@@ -114,7 +115,7 @@ func (p *program) care(vat, units string) error {
 	}
 	var list []keeping
 	for _, s := range all {
-		if vat != "" && s.vat != vat || vat == "" && s.state.Ended {
+		if vat != "" && s.Vat != vat || vat == "" && s.State.Ended {
 			continue
 		}
 		k, err := p.keeping(h, s)
@@ -150,17 +151,17 @@ func (p *program) care(vat, units string) error {
 }
 
 // keeping reads all days of a vat. A closed day's present is the command's own clock.
-func (p *program) keeping(h shelf.Home, s standing) (keeping, error) {
-	if now := p.Now(); !s.open() && !s.state.Head.Rehearsed && now.After(s.state.At) {
-		s.now = now
+func (p *program) keeping(h shelf.Home, s library.Day) (keeping, error) {
+	if now := p.Now(); !s.Open() && !s.State.Head.Rehearsed && now.After(s.State.At) {
+		s.Now = now
 	}
-	names, err := h.Days(s.vat)
+	names, err := h.Days(s.Vat)
 	if err != nil {
 		return keeping{}, err
 	}
-	past, errs := History(h, s.vat, names)
+	past, errs := library.Days(h, s.Vat, names)
 	p.warn(errors.Join(errs...))
-	return keeping{s, past, history.Care(past, s.now)}, nil
+	return keeping{s, past, history.Care(past, s.Now)}, nil
 }
 
 // pressure orders vats: by how far the most overdue of what they want is past; far below 0 where nothing is due.
@@ -172,10 +173,10 @@ func pressure(list []history.Due) quantity.Span {
 }
 
 func (p *program) tellCare(k keeping, sys quantity.System) {
-	p.say("%s", k.title())
+	p.say("%s", k.Title())
 	due := 0
 	line := func(d history.Due) {
-		when := d.When(k.now)
+		when := d.When(k.Now)
 		if when != "" {
 			when = ", " + when
 		}
@@ -195,7 +196,7 @@ func (p *program) tellCare(k keeping, sys quantity.System) {
 		}
 	}
 	switch {
-	case k.state.Ended:
+	case k.State.Ended:
 		p.say("  The vat has ended.")
 	case due == 0:
 		p.say("  Nothing is due.")
@@ -203,7 +204,7 @@ func (p *program) tellCare(k keeping, sys quantity.System) {
 	head := "  Next: "
 	for _, d := range k.dues {
 		if d.Coming {
-			when := d.When(k.now)
+			when := d.When(k.Now)
 			if when != "" {
 				when = ", " + when
 			}
@@ -215,24 +216,24 @@ func (p *program) tellCare(k keeping, sys quantity.System) {
 			head = "        "
 		}
 	}
-	if !k.state.Ended {
-		for _, f := range history.Stand(k.vat, k.now).Facts(k.now, sys) {
+	if !k.State.Ended {
+		for _, f := range history.Stand(k.past, k.Now).Facts(k.Now, sys) {
 			p.fold("  "+f.Name+": ", "    ", f.Words)
 		}
 	}
-	if worked := history.Worked(k.vat); worked != "" {
+	if worked := history.Worked(k.past); worked != "" {
 		p.fold("  What worked here: ", "    ", worked)
 	}
 }
 
 func caredOf(k keeping) caredVat {
-	out := caredVat{Vat: k.standing.vat, Name: k.name(), Rehearsed: k.state.Head.Rehearsed, At: k.now.Format(time.RFC3339), LastDay: k.day, DayOpen: k.open(),
-		Ended: k.state.Ended, Due: []caredDue{}, Next: []caredDue{}, Capacity: []caredDepth{}, Readings: []caredReading{}, Worked: history.Worked(k.vat)}
-	if since, _, rests := history.Resting(k.vat, k.now); rests {
+	out := caredVat{Vat: k.Vat, Name: k.VatName(), Rehearsed: k.State.Head.Rehearsed, At: k.Now.Format(time.RFC3339), LastDay: k.Name, DayOpen: k.Open(),
+		Ended: k.State.Ended, Due: []caredDue{}, Next: []caredDue{}, Capacity: []caredDepth{}, Readings: []caredReading{}, Worked: history.Worked(k.past)}
+	if since, _, rests := history.Resting(k.past, k.Now); rests {
 		out.RestsSince = instant(since)
 	}
 	for _, d := range k.dues {
-		j := caredDue{ID: d.ID, Do: d.Do, How: d.How, Why: d.Why, Evidence: d.Evidence, At: instant(d.At), Overdue: d.Overdue(), When: d.When(k.now)}
+		j := caredDue{ID: d.ID, Do: d.Do, How: d.How, Why: d.Why, Evidence: d.Evidence, At: instant(d.At), Overdue: d.Overdue(), When: d.When(k.Now)}
 		if d.Amount > 0 {
 			j.AmountL = ptrTo(tidy(d.Amount.Litres()))
 		}
@@ -245,7 +246,7 @@ func caredOf(k keeping) caredVat {
 			out.Due = append(out.Due, j)
 		}
 	}
-	s := history.Stand(k.vat, k.now)
+	s := history.Stand(k.past, k.Now)
 	if out.IndigoKnown = knownAs(s.Indigo.Known); out.IndigoKnown != nil {
 		out.IndigoG, out.Feed = masses(s.Indigo.Left), s.Feeding.Sentence
 		if s.In > 0 {

@@ -241,7 +241,7 @@ func needed(c *cobra.Command, what string, flags ...string) error {
 	if len(missing) == 0 {
 		return nil
 	}
-	return usageError{fmt.Errorf("%s needs %s", what, list(missing))}
+	return usageError{fmt.Errorf("%s needs %s", what, wording.List(missing))}
 }
 
 // version is the program's, as the build knows it.
@@ -269,15 +269,17 @@ func (p *program) say(format string, a ...any) {
 	fmt.Fprintln(p.Out, wording.Show(fmt.Sprintf(format, a...)))
 }
 
-// warn prints one line on stderr and goes on; the same one once a run.
-func (p *program) warn(err error) {
-	if err == nil {
-		return
-	}
-	line := wording.OneLine(err)
-	if !slices.Contains(p.warnings, line) {
-		p.warnings = append(p.warnings, line)
-		fmt.Fprintf(p.Err, "vatside: %s\n", line)
+// warn prints a line on stderr for each error and goes on; the same one once a run.
+func (p *program) warn(errs ...error) {
+	for _, err := range errs {
+		if err == nil {
+			continue
+		}
+		line := wording.OneLine(err)
+		if !slices.Contains(p.warnings, line) {
+			p.warnings = append(p.warnings, line)
+			fmt.Fprintf(p.Err, "vatside: %s\n", line)
+		}
 	}
 }
 
@@ -332,12 +334,4 @@ func (p *program) open() error {
 		return p.Screens(Screens{Home: h, Err: p.Err, Hurry: p.haste.begin})
 	}
 	return p.tellAll(h)
-}
-
-// list is a list in a sentence.
-func list(words []string) string {
-	if len(words) == 0 {
-		return "none"
-	}
-	return strings.Join(words, ", ")
 }

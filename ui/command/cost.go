@@ -1,20 +1,17 @@
 package command
 
 import (
-	"errors"
 	"fmt"
 	"math"
 	"strings"
-	"time"
 
 	"github.com/spf13/cobra"
 
 	"example.org/vatside/model/cost"
 	"example.org/vatside/model/history"
 	"example.org/vatside/model/quantity"
-	"example.org/vatside/model/stock"
 	"example.org/vatside/model/wording"
-	"example.org/vatside/ui/shelf"
+	"example.org/vatside/ui/library"
 )
 
 // costing is what cost was asked.
@@ -94,29 +91,6 @@ type costedPiece struct {
 	Rubbing     []string `json:"label_rubbing"`
 }
 
-// Costs is what a vat cost by its days and the list of tins. The error is of what could not be read; the rest is there.
-func Costs(h shelf.Home, vat string, days history.Vat, r cost.Rates) (cost.Vat, error) {
-	var own []stock.Draw
-	for _, d := range history.Draws(days, time.Time{}) {
-		own = append(own, stock.Draw(d))
-	}
-	l, _, err := Tins(h)
-	since, any := l.Since()
-	var others []stock.Draw
-	if any {
-		var drawErr error
-		others, drawErr = Draws(h, since, vat)
-		err = errors.Join(err, drawErr)
-	}
-	rehearsed := len(days) > 0 && days[0].State.Head.Rehearsed
-	drawn := append(own[:len(own):len(own)], others...)
-	var takes []stock.Take // an invented day takes nothing off the shelf
-	if !rehearsed {
-		takes = stock.Reckon(l.Tins, drawn).Takes
-	}
-	return cost.Of(days, cost.Powders(l.Tins, drawn, takes, func(n int) bool { return n < len(own) }), r), err
-}
-
 func (p *program) cost(s costing, c *cobra.Command) error {
 	sys, err := p.units(s.units)
 	if err != nil {
@@ -147,7 +121,7 @@ func (p *program) cost(s costing, c *cobra.Command) error {
 		return err
 	}
 	vat := days[0].State.Head.Vat
-	v, err := Costs(h, vat, days, rates)
+	v, err := library.Costs(h, vat, days, rates)
 	p.warn(err)
 	if s.piece != "" {
 		var tags []string
@@ -162,7 +136,7 @@ func (p *program) cost(s costing, c *cobra.Command) error {
 			return fmt.Errorf("no piece was dipped in %s yet", vat)
 		}
 		if len(kept) == 0 {
-			return fmt.Errorf("no piece %q was dipped in %s; there are %s", s.piece, vat, list(tags))
+			return fmt.Errorf("no piece %q was dipped in %s; there are %s", s.piece, vat, wording.List(tags))
 		}
 		v.Pieces = kept
 	}

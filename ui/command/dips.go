@@ -16,6 +16,7 @@ import (
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/shade"
 	"example.org/vatside/model/vessel"
+	"example.org/vatside/model/wording"
 )
 
 // dipping is what dips was asked.
@@ -36,7 +37,7 @@ func (p *program) dipsCommand() *cobra.Command {
 		Use:   "dips --recipe ID|FILE --fill VOLUME --piece GOODS --depth BLUE",
 		Short: "How many dips reach a blue, and how sure that is",
 		Long: "How many dips reach a blue, and how sure that is. Without swatches of your own it is a guess; each swatch narrows it.\n\n" +
-			"BLUE is a depth (" + list(depthNames()) + "), a rung of your ladder (rung:5),\n" +
+			"BLUE is a depth (" + wording.List(depthNames()) + "), a rung of your ladder (rung:5),\n" +
 			"a colour of dry cloth (lab:31,-3,-20, or lab@D65/10:31,-3,-20) or a K/S of the dye (ks:9).\n\n" + swatchHelp,
 		Args: usage(cobra.NoArgs),
 		Example: "  vatside dips --recipe soda --fill 60L --piece '420 g linen' --depth dark\n" +
@@ -57,7 +58,7 @@ func (p *program) dipsCommand() *cobra.Command {
 	f.StringVar(&d.dip, "dip", "", "`time` of one dip (else the usual one for the depth and fibre)")
 	f.StringVar(&d.temp, "temp", "", "`°C` of the liquor (else what the recipe aims at)")
 	f.StringVar(&d.ph, "ph", "", "`pH` of the liquor (else what the recipe gives when fresh)")
-	f.StringVar(&d.ground, "ground", "", "the undyed `cloth`: "+list(groundNames())+" (else the usual one of the fibre)")
+	f.StringVar(&d.ground, "ground", "", "the undyed `cloth`: "+wording.List(groundNames())+" (else the usual one of the fibre)")
 	f.BoolVar(&d.mercerised, "mercerised", false, "the cotton is mercerised")
 	f.StringArrayVar(&d.swatches, "swatch", nil, "a `swatch` of known dips and what it looks like, as above; once for each")
 	f.StringVar(&d.units, "units", "", "metric, us or imperial (else as in the settings)")

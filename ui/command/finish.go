@@ -74,7 +74,7 @@ func familyList() string {
 	for _, f := range families {
 		words = append(words, string(f))
 	}
-	return list(words)
+	return wording.List(words)
 }
 
 // The keys of finish --json. What a step has no figure for is null.

@@ -1,6 +1,7 @@
 package command
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"math"
@@ -14,7 +15,7 @@ import (
 	"example.org/vatside/model/fibre"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/shade"
-	"example.org/vatside/ui/shelf"
+	"example.org/vatside/ui/library"
 )
 
 // liking is what like was asked.
@@ -87,7 +88,7 @@ type likedToday struct {
 // sought is what the flags of like come to.
 type sought struct {
 	lab   colour.Lab
-	piece *bookPiece // that it is the blue of; nil: a colour was given
+	piece *library.Piece // that it is the blue of; nil: a colour was given
 	fibre fibre.Fibre
 	vat   string
 	depth *shade.Depth
@@ -119,23 +120,24 @@ func (p *program) like(l liking, r *reader) error {
 		return err
 	}
 	if l.vat != "" {
-		if want.vat, err = vatNamed(h, l.vat); err != nil {
+		if want.vat, err = library.VatNamed(h, l.vat); err != nil {
 			return fmt.Errorf("--vat: %w", err)
 		}
 	}
-	vats, last, err := p.readBook(h)
+	vats, last, errs, err := library.All(h)
+	p.warn(errs...)
 	if err != nil {
 		return err
 	}
 	want.lab = inDaylight(seen, shade.GroundOf(want.fibre))
 	if l.piece != "" {
-		piece, err := pieceNamed(h, l.piece)
+		piece, err := library.PieceNamed(h, l.piece)
 		if err != nil {
 			return fmt.Errorf("--piece: %w", err)
 		}
 		want.piece, want.lab = &piece, piece.Lab
 	}
-	found := want.among(bluePieces(vats))
+	found := want.among(library.Pieces(vats))
 	out := liked{Pieces: []likedPiece{}, Today: today(last, want, found)}
 	for _, b := range found {
 		out.Pieces = append(out.Pieces, likedAs(b, want.lab))
@@ -156,41 +158,27 @@ func mostRead(s string, _ quantity.System) (int, error) {
 	return n, nil
 }
 
-// vatNamed finds a vat of the book by its folder's name or its own.
-func vatNamed(h shelf.Home, name string) (string, error) {
-	vats, err := h.Vats()
-	switch {
-	case err != nil:
-		return "", err
-	case slices.Contains(vats, name):
-		return name, nil
-	case slices.Contains(vats, shelf.Slug(name)):
-		return shelf.Slug(name), nil
-	case len(vats) == 0:
-		return "", fmt.Errorf("no vat is called %q: there is none in the book yet", name)
-	}
-	return "", fmt.Errorf("no vat is called %q: there are %s", name, list(vats))
-}
-
 // among are the pieces that are sought, the nearest first.
-func (w sought) among(pieces []bookPiece) []bookPiece {
-	var out []bookPiece
+func (w sought) among(pieces []library.Piece) []library.Piece {
+	var out []library.Piece
 	for _, b := range pieces {
 		switch {
-		case w.piece != nil && b.path() == w.piece.path():
+		case w.piece != nil && b.Path() == w.piece.Path():
 		case w.fibre != fibre.Unknown && b.Fibre() != w.fibre:
-		case w.vat != "" && b.vat != w.vat:
+		case w.vat != "" && b.Vat != w.vat:
 		case w.depth != nil && !named(b, *w.depth):
 		default:
 			out = append(out, b)
 		}
 	}
-	nearest(out, w.lab)
+	slices.SortStableFunc(out, func(a, b library.Piece) int { // of two that are as near the newer
+		return cmp.Compare(colour.Difference(a.Lab, w.lab), colour.Difference(b.Lab, w.lab))
+	})
 	return out[:min(w.most, len(out))]
 }
 
 // named tells whether a piece goes by a depth's name.
-func named(b bookPiece, d shade.Depth) bool {
+func named(b library.Piece, d shade.Depth) bool {
 	ks, _ := b.Ground().Depth(b.Lab)
 	return shade.Band(d).Contains(ks)
 }
@@ -198,11 +186,11 @@ func named(b bookPiece, d shade.Depth) bool {
 // tenth is as well as hands keep a time.
 func tenth(minutes float64) float64 { return math.Round(10*minutes) / 10 }
 
-func likedAs(b bookPiece, to colour.Lab) likedPiece {
+func likedAs(b library.Piece, to colour.Lab) likedPiece {
 	dip, air := b.Took()
 	de := colour.Difference(b.Lab, to)
 	return likedPiece{
-		Vat: b.vat, Day: b.Of.Name, Tag: b.Piece.Tag, What: b.Piece.Spec.What, Fibre: b.Piece.Spec.Fibre, DryG: tidy(b.Piece.Spec.Dry.Grams()),
+		Vat: b.Vat, Day: b.Of.Name, Tag: b.Piece.Tag, What: b.Piece.Spec.What, Fibre: b.Piece.Spec.Fibre, DryG: tidy(b.Piece.Spec.Dry.Grams()),
 		Dips: b.Piece.Dips, DipMin: tenth(dip.Minutes()), AirMin: tenth(air.Minutes()), Recipe: b.Of.State.Head.Recipe.ID,
 		Lab: figures(b.Lab), LabKnown: string(b.Told), DE00: tidy(de), Words: colour.Seen(de),
 	}

@@ -12,11 +12,12 @@ import (
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/shade"
 	"example.org/vatside/model/wording"
+	"example.org/vatside/ui/library"
 )
 
 // today is what the blue takes in the open vat that presses most, else in the newest that lives: for goods of the fibre, the
 // weight and the dip of the piece that is sought, else of the nearest one.
-func today(last []standing, want sought, found []bookPiece) *likedToday {
+func today(last []library.Day, want sought, found []library.Piece) *likedToday {
 	s, ok := livingVat(last)
 	if !ok {
 		return nil
@@ -41,7 +42,7 @@ func today(last []standing, want sought, found []bookPiece) *likedToday {
 			spec.Dip = usualDip(d, f)
 		}
 	}
-	out := &likedToday{Vat: s.vat}
+	out := &likedToday{Vat: s.Vat}
 	if blues, ok := bluesOf(s); ok {
 		spec.Lab = [3]float64{want.lab.L, want.lab.A, want.lab.B}
 		coming := blues.Plan(day.Piece{Spec: spec})
@@ -49,7 +50,7 @@ func today(last []standing, want sought, found []bookPiece) *likedToday {
 		return out
 	}
 	// Nothing is filled in yet: the vat as its recipe has it when fresh.
-	head := s.state.Head
+	head := s.State.Head
 	piece := shade.Piece{Fibre: f, Ground: shade.GroundOf(f), Dry: spec.Dry}
 	v := shade.Liquor{Fill: head.Setup.Fill, Indigo: liquor.PureIndigo(head.Recipe, head.Setup.Fill),
 		PH: quantity.PH(head.Recipe.Liquor.PHFresh), Temp: head.Recipe.Liquor.Aim}
@@ -59,11 +60,11 @@ func today(last []standing, want sought, found []bookPiece) *likedToday {
 }
 
 // livingVat is, of the newest days of all vats, the open one whose call rules, else the newest whose vat has not ended.
-func livingVat(last []standing) (best standing, found bool) {
+func livingVat(last []library.Day) (best library.Day, found bool) {
 	for _, s := range last {
 		switch {
-		case s.state.Ended || found && best.open() && !s.open():
-		case !found, s.open() && !best.open(), s.open() && best.open() && s.call().Compare(best.call()) < 0, !s.open() && s.state.At.After(best.state.At):
+		case s.State.Ended || found && best.Open() && !s.Open():
+		case !found, s.Open() && !best.Open(), s.Open() && best.Open() && s.Call().Compare(best.Call()) < 0, !s.Open() && s.State.At.After(best.State.At):
 			best, found = s, true
 		}
 	}
@@ -72,9 +73,9 @@ func livingVat(last []standing) (best standing, found bool) {
 
 // bluesOf are the blues of a vat at its present; of a closed day as the next one will find it, once it is warm again. False
 // where nothing is filled in.
-func bluesOf(s standing) (outlook.Blue, bool) {
-	state := s.state
-	if !s.open() {
+func bluesOf(s library.Day) (outlook.Blue, bool) {
+	state := s.State
+	if !s.Open() {
 		head := state.Head
 		head.Opening = outlook.Carry(state)
 		next, err := day.Begin(head)
@@ -83,14 +84,14 @@ func bluesOf(s standing) (outlook.Blue, bool) {
 		}
 		state = next
 	}
-	o := outlook.Of(state, s.now)
+	o := outlook.Of(state, s.Now)
 	if o.Empty {
 		return outlook.Blue{}, false
 	}
-	if !s.open() {
+	if !s.Open() {
 		o.Heat.Known = outlook.Unknown
 	}
-	return outlook.Blues(state, o, s.now), true
+	return outlook.Blues(state, o, s.Now), true
 }
 
 // knownWords is how the look of a piece is known, as it is said.
@@ -105,7 +106,7 @@ func minutes(m float64) quantity.Span { return quantity.Minutes(math.Max(0.5, ma
 func (p *program) tellLike(want sought, out liked, sys quantity.System) {
 	what := want.lab.String()
 	if want.piece != nil {
-		what = fmt.Sprintf("%s, %s (%s)", want.piece.path(), what, knownWords[want.piece.Told])
+		what = fmt.Sprintf("%s, %s (%s)", want.piece.Path(), what, knownWords[want.piece.Told])
 	}
 	p.say("Like %s:", what)
 	var rows table

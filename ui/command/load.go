@@ -18,6 +18,7 @@ import (
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/sheet"
 	"example.org/vatside/model/vessel"
+	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/paper"
 	"example.org/vatside/ui/shelf"
 )
@@ -181,7 +182,7 @@ func (p *program) load(l loading, c *cobra.Command) error {
 	if price != nil {
 		p.note("Cost", fmt.Sprintf("powders %s, heat %s: %s a head for %s", price.Powders, price.Heat, price.head(), people(price.Heads)))
 		if len(price.Without) > 0 {
-			p.note("Note", "no price was given for "+list(price.Without))
+			p.note("Note", "no price was given for "+wording.List(price.Without))
 		}
 	}
 	return nil

@@ -7,6 +7,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"example.org/vatside/model/book"
+	"example.org/vatside/ui/library"
 	"example.org/vatside/ui/shelf"
 )
 
@@ -55,7 +56,7 @@ func (p *program) mend(vat, name string, yes bool) error {
 	if err != nil {
 		return err
 	}
-	if vat, err = vatNamed(h, vat); err != nil {
+	if vat, err = library.VatNamed(h, vat); err != nil {
 		return err
 	}
 	names, err := h.Days(vat)

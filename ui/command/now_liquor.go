@@ -5,6 +5,7 @@ import (
 
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/ui/library"
 )
 
 // The keys of the liquor in now --json. What is not known is null, and so is how it is known.
@@ -25,8 +26,8 @@ type nowLiquor struct {
 }
 
 // liquorOf is how the liquor of an open day stands at its present.
-func liquorOf(s standing) *nowLiquor {
-	o := outlook.Of(s.state, s.now)
+func liquorOf(s library.Day) *nowLiquor {
+	o := outlook.Of(s.State, s.Now)
 	var out nowLiquor
 	if known := knownAs(o.Heat.Known); known != nil {
 		out.TempC, out.TempKnown = ptrTo(tidy(o.Heat.Now.Celsius())), known

@@ -14,6 +14,7 @@ import (
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/water"
+	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/shelf"
 )
 
@@ -208,17 +209,17 @@ func (p *program) vatState(name string, ended bool) (day.State, error) {
 	}
 	var names []string
 	for _, st := range all {
-		this := strings.EqualFold(st.vat, name) || strings.EqualFold(st.name(), name)
+		this := strings.EqualFold(st.Vat, name) || strings.EqualFold(st.VatName(), name)
 		switch {
-		case this && st.state.Ended && !ended:
-			return day.State{}, fmt.Errorf("the vat %s has ended, on %s: build another with --recipe and --fill", st.name(), st.state.At.Format("2 January 2006"))
+		case this && st.State.Ended && !ended:
+			return day.State{}, fmt.Errorf("the vat %s has ended, on %s: build another with --recipe and --fill", st.VatName(), st.State.At.Format("2 January 2006"))
 		case this:
-			return st.state, nil
-		case !st.state.Ended || ended:
-			names = append(names, st.vat)
+			return st.State, nil
+		case !st.State.Ended || ended:
+			names = append(names, st.Vat)
 		}
 	}
-	return day.State{}, errors.New("no vat is called " + name + "; there are " + list(names))
+	return day.State{}, errors.New("no vat is called " + name + "; there are " + wording.List(names))
 }
 
 // placesTyped are the day's places; they are typed with a dash or a space.

@@ -12,7 +12,7 @@ import (
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/wording"
-	"example.org/vatside/recipes"
+	"example.org/vatside/ui/library"
 	"example.org/vatside/ui/shelf"
 )
 
@@ -35,41 +35,19 @@ func (p *program) recipesCommand() *cobra.Command {
 	return all
 }
 
-// own is a recipe at hand and whether it is the dyer's.
-type own struct {
-	recipe.Recipe
-	file string // of the dyer's own
-}
-
 // atHand lists the recipes: the dyer's own replaces the built-in one of its id. What cannot be used is told.
-func (p *program) atHand() []own {
-	var out []own
-	at := map[string]int{}
-	for _, r := range recipes.Builtin() {
-		at[r.ID] = len(out)
-		out = append(out, own{Recipe: r})
-	}
+func (p *program) atHand() []library.Recipe {
 	h, err := p.shelf()
 	if err != nil {
 		p.warn(err)
-		return out
+		return library.Builtin()
 	}
-	files, err := h.Recipes()
+	all, faulty, err := library.Recipes(h)
 	p.warn(err)
-	for _, f := range files {
-		r, faults := recipe.Parse(f.Path, f.Text)
-		if len(faults) > 0 {
-			p.warn(fmt.Errorf("%s has faults and is left out: see vatside recipes check", f.Path))
-			continue
-		}
-		if i, there := at[r.ID]; there {
-			out[i] = own{r, f.Path}
-			continue
-		}
-		at[r.ID] = len(out)
-		out = append(out, own{r, f.Path})
+	for _, f := range faulty {
+		p.warn(fmt.Errorf("%s has faults and is left out: see vatside recipes check", f.Path))
 	}
-	return out
+	return all
 }
 
 // find is a recipe by its id, else from a file of that name.
@@ -84,7 +62,7 @@ func (p *program) find(name string) (recipe.Recipe, error) {
 	text, err := shelf.ReadArgument(name)
 	switch {
 	case errors.Is(err, fs.ErrNotExist) && !strings.HasSuffix(name, ".toml") && filepath.Base(name) == name:
-		return recipe.Recipe{}, fmt.Errorf("no recipe is called %q; there are %s", name, list(ids))
+		return recipe.Recipe{}, fmt.Errorf("no recipe is called %q; there are %s", name, wording.List(ids))
 	case err != nil:
 		return recipe.Recipe{}, err
 	}
@@ -114,8 +92,8 @@ func (p *program) recipesList() error {
 	}
 	for _, r := range all {
 		mine := ""
-		if r.file != "" {
-			mine = "   your own, " + r.file
+		if r.File != "" {
+			mine = "   your own, " + r.File
 		}
 		p.say("%-14s %-32s %s%s", r.ID, r.Name, r.Family, mine)
 	}
@@ -218,7 +196,7 @@ func (p *program) recipesShow(id string) error {
 	both := func(q quantity.Quantity) string { return quantity.Both(q, sys) }
 	l := r.Liquor
 	p.say("%s (%s), %s", r.Name, r.ID, r.Family)
-	p.say("For %s. Source: %s.", list(r.Fibres), r.Source)
+	p.say("For %s. Source: %s.", wording.List(r.Fibres), r.Source)
 	p.say("Build at %s, work at %s to %s, best %s; pH %.1f to %.1f.", both(l.Build), both(l.Low), both(l.High), both(l.Aim), l.PHLow, l.PHHigh)
 	p.say("Ready after about %s; look again each %s.", l.Ready, l.Recheck)
 	if l.Evidence != "" {

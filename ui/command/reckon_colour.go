@@ -10,6 +10,7 @@ import (
 	"example.org/vatside/model/colour"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/shade"
+	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/shelf"
 )
 
@@ -57,7 +58,7 @@ func (p *program) reckonColour() *cobra.Command {
 			f.StringVar(&ks, "ks", "", "`K/S` of the dye at 660 nm, the undyed cloth's own taken off")
 			f.StringVar(&file, "spectrum", "", "`file` with the header wavelength_nm,reflectance, then a line a sample: 380 to 780 nm, 0 to 1")
 			f.StringVar(&lab, "lab", "", "`colour` of dry cloth, such as 31,-3,-20 (D65/2) or 'lab@D65/10 31 -3 -20'")
-			f.StringVar(&on, "ground", "white", "the undyed `cloth`: "+list(groundNames()))
+			f.StringVar(&on, "ground", "white", "the undyed `cloth`: "+wording.List(groundNames()))
 		})
 }
 

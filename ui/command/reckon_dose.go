@@ -12,6 +12,7 @@ import (
 	"example.org/vatside/model/liquor"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
+	"example.org/vatside/model/wording"
 )
 
 // dosing is what dose was asked.
@@ -96,7 +97,7 @@ func (p *program) standingOf(d dosing, r *reader) (liquor.Now, error) {
 	}
 	for id := range n.GivenToday {
 		if _, ok := n.Recipe.Powder(id); !ok {
-			return n, fmt.Errorf("--given: recipe %s has no powder %q; it has %s", n.Recipe.ID, id, list(powdersOf(n.Recipe)))
+			return n, fmt.Errorf("--given: recipe %s has no powder %q; it has %s", n.Recipe.ID, id, wording.List(powdersOf(n.Recipe)))
 		}
 	}
 	for _, g := range d.goods {

@@ -15,12 +15,13 @@ import (
 	"github.com/spf13/cobra"
 
 	"example.org/vatside/model/day"
-	"example.org/vatside/model/outlook"
 	"example.org/vatside/recipes"
 	"example.org/vatside/ui/cue"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/guard"
+	"example.org/vatside/ui/library"
 	"example.org/vatside/ui/plain"
+	"example.org/vatside/ui/rehearse"
 	"example.org/vatside/ui/shelf"
 )
 
@@ -144,26 +145,26 @@ func (p *program) take(h shelf.Home) (engine.Opening, error) {
 		return engine.Opening{}, err
 	}
 	for _, s := range all {
-		if !s.open() {
+		if !s.Open() {
 			continue
 		}
-		w, b, err := h.OpenDay(s.vat, s.day)
+		w, b, err := h.OpenDay(s.Vat, s.Name)
 		if err != nil {
-			return engine.Opening{}, fmt.Errorf("%s/%s: %w", s.vat, s.day, err)
+			return engine.Opening{}, fmt.Errorf("%s/%s: %w", s.Vat, s.Name, err)
 		}
 		if f := w.TornFile(); f != "" {
 			p.say("A torn tail was set aside in %s.", f)
 		}
-		return engine.Opening{ID: s.vat + "/" + s.day, Head: b.Head, Events: b.Events, Writer: w}, nil
+		return engine.Opening{ID: s.Vat + "/" + s.Name, Head: b.Head, Events: b.Events, Writer: w}, nil
 	}
 	r, ok := recipes.Find("soda")
 	if !ok {
 		return engine.Opening{}, errors.New("the recipe of the rehearsal is missing")
 	}
 	wall := engine.Machine{}.Wall()
-	made := engine.RehearsalHead
+	made := rehearse.Head
 	if p.workshop {
-		made = engine.WorkshopHead
+		made = rehearse.WorkshopHead
 	}
 	head := made(r, time.Date(wall.Year(), wall.Month(), wall.Day(), 9, 0, 0, 0, wall.Location()))
 	head.Day = wall.Format("2006-01-02")
@@ -186,7 +187,7 @@ func (p *program) play(h shelf.Home, speed float64) (err error) {
 	if err != nil {
 		return err
 	}
-	from := beginOf(o)
+	from := rehearse.From(o.Head, o.Events)
 	var led *engine.Led
 	if math.IsInf(speed, 1) {
 		led = engine.NewLed(from)
@@ -199,19 +200,11 @@ func (p *program) play(h shelf.Home, speed float64) (err error) {
 	if _, err := e.Open(ctx, o); err != nil {
 		return errors.Join(err, o.Writer.Close())
 	}
-	err = engine.Play(ctx, e, o.ID, led, func(s day.State, ev day.Event) { p.say("%s", plain.Line(o.ID, ev, s)) })
+	err = rehearse.Play(ctx, e, o.ID, led, func(s day.State, ev day.Event) { p.say("%s", plain.Line(o.ID, ev, s)) })
 	if ctx.Err() != nil {
 		return fmt.Errorf("stopped before the end of the day")
 	}
 	return err
-}
-
-// beginOf is the instant at which a rehearsal starts or goes on.
-func beginOf(o engine.Opening) time.Time {
-	if s, _ := day.Replay(o.Head, o.Events); !s.At.IsZero() {
-		return s.At
-	}
-	return engine.Morning(o.Head)
 }
 
 // endedBySignal ends with the signals that end a program: what was done then goes to disk before it does.
@@ -259,15 +252,15 @@ func (p *program) follow(h shelf.Home) (err error) {
 		return errors.New("no vat of the book can be read; vatside book verify names what is wrong")
 	}
 	t := plain.New(p.In, p.Out)
-	t.Likened = func(c day.Command) (day.Command, error) { return Likened(h, c) }
+	t.Likened = func(c day.Command) (day.Command, error) { return library.Likened(h, c) }
 	if settings, err := h.Settings(); err == nil {
 		t.Emergency = settings.Emergency
 	}
 	var o engine.Opening
-	if len(all) > 0 && all[0].open() {
+	if len(all) > 0 && all[0].Open() {
 		s := all[0]
-		w, b, err := h.OpenDay(s.vat, s.day)
-		o = engine.Opening{ID: s.vat + "/" + s.day, Head: b.Head, Events: b.Events}
+		w, b, err := h.OpenDay(s.Vat, s.Name)
+		o = engine.Opening{ID: s.Vat + "/" + s.Name, Head: b.Head, Events: b.Events}
 		switch {
 		case errors.Is(err, shelf.ErrLocked): // it is looked at, and that is said
 		case err != nil:
@@ -281,9 +274,9 @@ func (p *program) follow(h shelf.Home) (err error) {
 		switch {
 		case !b.Head.Rehearsed:
 		case o.Writer == nil:
-			o.Source = engine.FixedClock{At: s.now}
+			o.Source = engine.FixedClock{At: s.Now}
 		default:
-			o.Source = engine.NewPlaying(engine.Machine{}, s.now, 1)
+			o.Source = engine.NewPlaying(engine.Machine{}, s.Now, 1)
 		}
 	} else {
 		head, ok, err := p.setUp(t, h, all)
@@ -313,16 +306,16 @@ func (p *program) follow(h shelf.Home) (err error) {
 }
 
 // setUp asks for what a new day needs: a vat that lives, or recipe, name, fill and place of a new one.
-func (p *program) setUp(t *plain.Terminal, h shelf.Home, all []standing) (day.Head, bool, error) {
+func (p *program) setUp(t *plain.Terminal, h shelf.Home, all []library.Day) (day.Head, bool, error) {
 	settings, err := h.Settings()
 	p.warn(err)
 	wall := engine.Machine{}.Wall()
 	q := plain.Questions{Units: settings.Units, Place: settings.Place}
-	var living []standing
+	var living []library.Day
 	for _, s := range all {
-		if !s.state.Ended {
+		if !s.State.Ended {
 			living = append(living, s)
-			q.Vats = append(q.Vats, s.name())
+			q.Vats = append(q.Vats, s.VatName())
 		}
 	}
 	rs := p.atHand()
@@ -336,14 +329,14 @@ func (p *program) setUp(t *plain.Terminal, h shelf.Home, all []standing) (day.He
 	head := day.Head{}
 	if a.Vat >= 0 {
 		s := living[a.Vat]
-		next, err := outlook.Next(s.state, a.End)
+		next, err := library.Next(s, a.End)
 		if err != nil {
-			return head, false, fmt.Errorf("%s: %w", s.vat, err)
+			return head, false, fmt.Errorf("%s: %w", s.Vat, err)
 		}
 		if next.Setup.Ending && !a.End {
-			p.say("The end of %s has begun: it is not dyed in any more, and the day goes on with its end.", s.name())
+			p.say("The end of %s has begun: it is not dyed in any more, and the day goes on with its end.", s.VatName())
 		}
-		head, head.Vat = next, s.vat
+		head = next
 	} else {
 		head.Setup = day.Setup{Name: a.Name, Fill: a.Fill, Place: a.Place, Units: settings.Units, Cold: settings.Cold, Hot: settings.Hot}
 		head.Recipe, head.Opening = rs[a.Recipe].Recipe, day.Opening{Number: 1}

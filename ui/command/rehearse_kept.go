@@ -14,6 +14,7 @@ import (
 	"example.org/vatside/recipes"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/plain"
+	"example.org/vatside/ui/rehearse"
 	"example.org/vatside/ui/shelf"
 )
 
@@ -37,7 +38,7 @@ func (p *program) rehearseKept(h shelf.Home, k keptFlags) (err error) {
 	if !ok || !r.Family.SulfurReducer() || r.Stock != nil {
 		return fmt.Errorf("--recipe is one of soda and thiourea, not %q", k.recipe)
 	}
-	head, at, err := engine.KeptHead(r, fill, date)
+	head, at, err := rehearse.KeptHead(r, fill, date)
 	if err != nil {
 		return err
 	}
@@ -58,7 +59,7 @@ func (p *program) rehearseKept(h shelf.Home, k keptFlags) (err error) {
 		case s.Ended:
 			return nil
 		}
-		if head, at, ok = engine.KeptAfter(s); !ok {
+		if head, at, ok = rehearse.KeptAfter(s); !ok {
 			return fmt.Errorf("%s came to the end of its days, and not to its own", s.Head.Vat)
 		}
 		head.Opening = outlook.Carry(s)
@@ -78,7 +79,7 @@ func (p *program) keepDay(ctx context.Context, e *engine.Engine, h shelf.Home, h
 		return day.State{}, errors.Join(err, w.Close())
 	}
 	var last day.State
-	err = engine.Play(ctx, e, o.ID, led, func(s day.State, ev day.Event) {
+	err = rehearse.Play(ctx, e, o.ID, led, func(s day.State, ev day.Event) {
 		last = s
 		if p.plain {
 			p.say("%s", plain.Line(o.ID, ev, s))

@@ -15,6 +15,7 @@ import (
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/signs"
+	"example.org/vatside/ui/library"
 	"example.org/vatside/ui/shelf"
 )
 
@@ -250,7 +251,7 @@ func TestKeptVatIsTheSameEachTimeAndDrawsNoPowders(t *testing.T) {
 	if n := len(printed(out)); n != events {
 		t.Errorf("%d lines of %d events", n, events)
 	}
-	draws, err := Draws(h, time.Time{}, "")
+	draws, err := library.Draws(h, time.Time{}, "")
 	if err != nil || len(draws) > 0 {
 		t.Errorf("%d draws on the stock, %v", len(draws), err)
 	}

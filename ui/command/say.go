@@ -13,6 +13,7 @@ import (
 	"example.org/vatside/model/outlook"
 	answers "example.org/vatside/ui/answer"
 	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/library"
 	"example.org/vatside/ui/shelf"
 )
 
@@ -69,7 +70,7 @@ func (p *program) sayTo(name, words string, f sayFlags) saying {
 	if err != nil {
 		return saying{err: err}
 	}
-	vat, err := vatNamed(h, name)
+	vat, err := library.VatNamed(h, name)
 	if err != nil {
 		return saying{err: err}
 	}
@@ -86,11 +87,11 @@ func (p *program) sayTo(name, words string, f sayFlags) saying {
 	if err == nil && len(state.Plan) == 0 && len(errs) > 0 {
 		err = errs[0]
 	}
-	s := saying{id: vat + "/" + dayName, state: state, now: present(state)}
+	s := saying{id: vat + "/" + dayName, state: state, now: library.Present(state)}
 	var commands []day.Command
 	if err == nil {
 		b.Torn = nil // it was set aside
-		p.warn(NotWhole(vat, dayName, b.Frame))
+		p.warn(library.NotWhole(vat, dayName, b.Frame))
 		commands, err = p.meant(&s, words, f)
 	}
 	if errors.Is(err, shelf.ErrLocked) {
@@ -135,7 +136,7 @@ func (p *program) meant(s *saying, words string, f sayFlags) ([]day.Command, err
 		return nil, err
 	}
 	for i, c := range commands {
-		if commands[i], err = Likened(h, c); err != nil {
+		if commands[i], err = library.Likened(h, c); err != nil {
 			return nil, err
 		}
 	}

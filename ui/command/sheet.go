@@ -15,6 +15,7 @@ import (
 	"example.org/vatside/model/load"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/sheet"
+	"example.org/vatside/ui/library"
 	"example.org/vatside/ui/paper"
 	"example.org/vatside/ui/shelf"
 )
@@ -174,13 +175,13 @@ func (p *program) ofDays(s papering, h shelf.Home, set shelf.Settings, days []sh
 	last := days[len(days)-1]
 	switch s.what {
 	case "vat":
-		return sheet.OfVat(days, present(last.State), s.full), nil
+		return sheet.OfVat(days, library.Present(last.State), s.full), nil
 	case "cost", "labels":
 		name := last.State.Head.Setup.Name
 		if name == "" {
 			name = last.State.Head.Vat
 		}
-		v, err := Costs(h, last.State.Head.Vat, days, cost.Rates{Hour: set.Hour, KWh: set.KWh})
+		v, err := library.Costs(h, last.State.Head.Vat, days, cost.Rates{Hour: set.Hour, KWh: set.KWh})
 		p.warn(err)
 		if s.what == "cost" {
 			return sheet.OfCost(name, v, last.State.Head.Setup.System()), nil
@@ -188,7 +189,7 @@ func (p *program) ofDays(s papering, h shelf.Home, set shelf.Settings, days []sh
 		if len(v.Pieces) == 0 {
 			return sheet.Sheet{}, fmt.Errorf("no piece was dipped in %s yet", name)
 		}
-		return sheet.OfLabels(name, days, v, present(last.State)), nil
+		return sheet.OfLabels(name, days, v, library.Present(last.State)), nil
 	case "tags":
 		tags := sheet.TagsOfDay(last.State)
 		if len(tags.List) == 0 {
@@ -196,7 +197,7 @@ func (p *program) ofDays(s papering, h shelf.Home, set shelf.Settings, days []sh
 		}
 		return sheet.OfTags(last.State.Head.Vat+", "+last.Name, tags), nil
 	}
-	return sheet.OfDay(last, present(last.State)), nil
+	return sheet.OfDay(last, library.Present(last.State)), nil
 }
 
 // noTags says that the last of these days has no pieces, and which have.

@@ -12,6 +12,7 @@ import (
 	"example.org/vatside/model/shade"
 	"example.org/vatside/model/sheet"
 	"example.org/vatside/model/vessel"
+	"example.org/vatside/ui/library"
 	"example.org/vatside/ui/shelf"
 )
 
@@ -21,7 +22,7 @@ func (p *program) daysOf(s papering, h shelf.Home) ([]sheet.Day, error) {
 	vat := ""
 	if s.vat != "" {
 		var err error
-		if vat, err = vatNamed(h, s.vat); err != nil {
+		if vat, err = library.VatNamed(h, s.vat); err != nil {
 			return nil, err
 		}
 	} else {
@@ -32,8 +33,8 @@ func (p *program) daysOf(s papering, h shelf.Home) ([]sheet.Day, error) {
 		if len(all) == 0 {
 			return nil, errors.New("no vat is in the book yet: give --recipe and --fill for a day to come")
 		}
-		last := slices.MaxFunc(all, func(a, b standing) int { return a.state.At.Compare(b.state.At) })
-		vat = last.vat
+		last := slices.MaxFunc(all, func(a, b library.Day) int { return a.State.At.Compare(b.State.At) })
+		vat = last.Vat
 	}
 	names, err := h.Days(vat)
 	if err != nil {
@@ -45,7 +46,7 @@ func (p *program) daysOf(s papering, h shelf.Home) ([]sheet.Day, error) {
 		}
 		names = []string{s.day}
 	}
-	out, errs := History(h, vat, names)
+	out, errs := library.Days(h, vat, names)
 	for _, err := range errs {
 		p.warn(err)
 	}

@@ -14,6 +14,7 @@ import (
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/signs"
 	"example.org/vatside/model/wording"
+	"example.org/vatside/ui/library"
 )
 
 // seeing is what signs was asked.
@@ -192,37 +193,37 @@ func (p *program) ofBook(name string) (signs.Seen, signs.Vat, string, error) {
 	}
 	var names []string
 	for _, st := range all {
-		names = append(names, st.vat)
-		if !strings.EqualFold(st.vat, name) && !strings.EqualFold(st.name(), name) {
+		names = append(names, st.Vat)
+		if !strings.EqualFold(st.Vat, name) && !strings.EqualFold(st.VatName(), name) {
 			continue
 		}
 		var o outlook.Outlook
-		if st.open() {
-			o = outlook.Of(st.state, st.now)
+		if st.Open() {
+			o = outlook.Of(st.State, st.Now)
 		}
-		seen, vat := outlook.Asked(st.state, o, st.now)
+		seen, vat := outlook.Asked(st.State, o, st.Now)
 		if vat.Ended != "" {
-			return seen, vat, "", fmt.Errorf("%s: it has ended on %s; no sign of it is left to judge", st.name(), vat.Ended)
+			return seen, vat, "", fmt.Errorf("%s: it has ended on %s; no sign of it is left to judge", st.VatName(), vat.Ended)
 		}
-		if f := outlook.Of(st.state, st.now).Indigo.Feeding; f.Soon || f.Now {
+		if f := outlook.Of(st.State, st.Now).Indigo.Feeding; f.Soon || f.Now {
 			vat.IndigoGone = f.Gone
 		}
-		if !st.open() { // what was read then speaks of the vat as it was left
+		if !st.Open() { // what was read then speaks of the vat as it was left
 			seen.Signs, seen.PH, seen.Strip = nil, nil, nil
 		}
-		if !st.today() {
+		if !st.Today() {
 			seen.Tried, vat.GivenToday = nil, map[string]quantity.Mass{}
 		}
-		days, err := h.Days(st.vat)
+		days, err := h.Days(st.Vat)
 		if err != nil {
 			return seen, vat, "", err
 		}
-		past, errs := History(h, st.vat, days)
+		past, errs := library.Days(h, st.Vat, days)
 		p.warn(errors.Join(errs...))
-		vat.SinceFood = history.SinceFood(past, st.now)
+		vat.SinceFood = history.SinceFood(past, st.Now)
 		return seen, vat, history.Worked(past), nil
 	}
-	return signs.Seen{}, signs.Vat{}, "", errors.New("no vat is called " + name + "; there are " + list(names))
+	return signs.Seen{}, signs.Vat{}, "", errors.New("no vat is called " + name + "; there are " + wording.List(names))
 }
 
 func signedOf(causes []signs.Cause) signed {

@@ -12,7 +12,8 @@ import (
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/stock"
-	"example.org/vatside/ui/shelf"
+	"example.org/vatside/model/wording"
+	"example.org/vatside/ui/library"
 )
 
 // stocking is what stock was asked.
@@ -96,25 +97,6 @@ type stockedBuy struct {
 	MassG    float64 `json:"mass_g"`
 }
 
-// Tins reads the list of tins and reckons what is in them by the books. The error is of what could not be read, file and
-// line with it; the rest is there.
-func Tins(h shelf.Home) (stock.List, stock.Balance, error) {
-	file, err := h.Stock()
-	for _, f := range file.Verify() {
-		err = errors.Join(err, errors.New(strings.TrimSuffix(f.String(), ".")))
-	}
-	l, errs := stock.Replay(file.Events)
-	for _, e := range errs {
-		err = errors.Join(err, fmt.Errorf("%s: %w", file.File, e))
-	}
-	since, any := l.Since()
-	if !any {
-		return l, stock.Balance{}, err
-	}
-	draws, drawErr := Draws(h, since, "")
-	return l, stock.Reckon(l.Tins, draws), errors.Join(err, drawErr)
-}
-
 func (p *program) stock(s stocking, c *cobra.Command) error {
 	sys, err := p.units(s.units)
 	if err != nil {
@@ -128,7 +110,7 @@ func (p *program) stock(s stocking, c *cobra.Command) error {
 	if err != nil {
 		return err
 	}
-	_, b, err := Tins(h)
+	_, b, err := library.Tins(h)
 	p.warn(err)
 	tins, now := b.OnShelf(), p.Now()
 	needs, buy, err := stock.Buy(wishes, tins, now)
@@ -217,7 +199,7 @@ func (p *program) needs(wishes []stock.Wish, needs [][]stock.Need, buy []stock.P
 			switch {
 			case n.Enough():
 			case n.Perhaps():
-				line = fmt.Sprintf("%s: perhaps not enough: by its age it may count for %s only; test %s", n.Powder.Material, n.There.Format(sys), list(n.Test))
+				line = fmt.Sprintf("%s: perhaps not enough: by its age it may count for %s only; test %s", n.Powder.Material, n.There.Format(sys), wording.List(n.Test))
 			default:
 				line = fmt.Sprintf("%s: %s there, %s short", n.Powder.Material, n.There.Format(sys), n.Short.Format(sys))
 			}

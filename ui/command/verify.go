@@ -89,7 +89,7 @@ func (v *verifying) sum() string {
 	default:
 		words = append(words, "all read whole")
 	}
-	return fmt.Sprintf("%s, %s%s: %s.", wording.Counted(v.days, "day"), wording.Counted(v.events, "event"), v.acts, list(words))
+	return fmt.Sprintf("%s, %s%s: %s.", wording.Counted(v.days, "day"), wording.Counted(v.events, "event"), v.acts, wording.List(words))
 }
 
 // verify looks at every file of the book, the list of tins and the settings.

@@ -3,6 +3,7 @@ package engine
 import (
 	"context"
 	"slices"
+	"time"
 )
 
 // ask runs f on the engine's goroutine and waits for it.
@@ -46,7 +47,7 @@ func (e *Engine) until(ctx context.Context, so func() bool) error {
 	}
 }
 
-// tell tells those whose wait is over.
+// tell ends the waits whose condition holds by now, and forgets those that were given up.
 func (e *Engine) tell() {
 	e.waiters = slices.DeleteFunc(e.waiters, func(w waiter) bool {
 		if w.ctx.Err() != nil {
@@ -83,5 +84,15 @@ func (e *Engine) Saved(ctx context.Context, id string) error {
 	return e.until(ctx, func() bool {
 		s := e.session(id)
 		return s == nil || len(s.unsaved()) == 0
+	})
+}
+
+// News waits until more has happened on a day or is on disk of it than a view tells, at most for a stretch of the machine's time.
+func (e *Engine) News(ctx context.Context, v View, most time.Duration) {
+	ctx, stop := context.WithTimeout(ctx, most)
+	defer stop()
+	_ = e.until(ctx, func() bool {
+		s := e.session(v.ID)
+		return s == nil || len(s.state.Log) != len(v.State.Log) || s.saved() != v.Saved
 	})
 }

@@ -11,6 +11,7 @@ import (
 	"example.org/vatside/testdata/longday"
 	"example.org/vatside/ui/cue"
 	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/rehearse"
 	"example.org/vatside/ui/shelf"
 )
 
@@ -18,7 +19,7 @@ import (
 // Budget: BenchmarkBareSync + 2 ms.
 func BenchmarkEvent(b *testing.B) {
 	r, _ := recipes.Find("soda")
-	head := engine.RehearsalHead(r, morning)
+	head := rehearse.Head(r, morning)
 	head.Vat, head.Day, head.Rehearsed = "garden-bin", "2026-03-28", false
 	w, err := shelf.Open(b.TempDir()).NewDay(head)
 	if err != nil {

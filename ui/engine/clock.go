@@ -1,5 +1,5 @@
 // Package engine is the live day: one goroutine that owns the clock, the events and the deadlines of all open days, and
-// goes on when the terminal stalls or the disk is slow. Screens, plain mode and rehearsal all drive it, and only see
+// goes on when the terminal stalls or the disk is slow. Screens, plain mode and the dyers of ui/rehearse all drive it, and only see
 // what it publishes. It is the only package that reads the clock.
 //
 // The rules:
@@ -26,7 +26,7 @@ type Instruments interface {
 	Mono() time.Duration
 }
 
-// start anchors the monotonic reading.
+// start is the instant from which Machine.Mono counts.
 var start = time.Now()
 
 // Machine is this computer's instruments.
@@ -56,7 +56,7 @@ type Watched interface {
 	Notice() (slept, stepped time.Duration)
 }
 
-// Living is the time of a real day.
+// Living is the day-time of a real day: the last event plus the boot clock's difference; without a boot clock the wall, never backwards.
 type Living struct {
 	in       Instruments
 	last     time.Time     // day-time at the anchor
@@ -96,7 +96,7 @@ func NewLiving(in Instruments, last time.Time, lastUp time.Duration, sameBoot bo
 	return l
 }
 
-// Now is day-time.
+// Now is day-time, in the zone of the day.
 func (l *Living) Now() time.Time {
 	if l.hasBoot {
 		up, _ := l.in.Boot()
@@ -108,10 +108,10 @@ func (l *Living) Now() time.Time {
 	return l.last.In(l.zone)
 }
 
-// Up is the boot clock's reading.
+// Up is the boot clock's reading; false where the platform has no boot clock.
 func (l *Living) Up() (time.Duration, bool) { return l.in.Boot() }
 
-// Pace is one to one.
+// Pace is 1: a real day runs as fast as the machine's clock.
 func (l *Living) Pace() float64 { return 1 }
 
 // Offset is by how much the wall clock is ahead of day-time.
@@ -133,7 +133,7 @@ func (l *Living) Notice() (slept, stepped time.Duration) {
 	return slept, stepped
 }
 
-// FixedClock always shows one instant.
+// FixedClock is the clock of a rehearsed day that nobody plays, such as one that is only looked at: it stays at one instant.
 type FixedClock struct{ At time.Time }
 
 // Now is the instant that it was made with.
@@ -142,7 +142,7 @@ func (s FixedClock) Now() time.Time { return s.At }
 // Up returns 0: this clock has no boot clock, so events carry no `up`.
 func (s FixedClock) Up() (time.Duration, bool) { return 0, false }
 
-// Pace is 0: it does not run.
+// Pace is 0: this clock stands still.
 func (s FixedClock) Pace() float64 { return 0 }
 
 // Playing is a rehearsal's clock, Speed times as fast as the machine's.
@@ -161,15 +161,15 @@ func NewPlaying(in Instruments, from time.Time, speed float64) *Playing {
 // longestPlay is where a fast clock stands still. It is far below what a duration holds, 292 years.
 const longestPlay = 100 * 365 * 24 * time.Hour
 
-// Now is the played instant.
+// Now is the instant of the rehearsed day, at most longestPlay after its beginning.
 func (p *Playing) Now() time.Time {
 	return p.from.Add(time.Duration(min(float64(p.in.Mono()-p.mono0)*p.speed, float64(longestPlay))))
 }
 
-// Up returns 0: a played day has no boot clock.
+// Up returns 0: events of a played day carry no `up`.
 func (p *Playing) Up() (time.Duration, bool) { return 0, false }
 
-// Pace is the speed.
+// Pace is how many times as fast as the machine's clock it runs.
 func (p *Playing) Pace() float64 { return p.speed }
 
 // Led is a clock that is set by hand: a rehearsal at full speed, and tests. Whoever leads it and the engine may be
@@ -179,10 +179,10 @@ type Led struct {
 	at time.Time
 }
 
-// NewLed starts it.
+// NewLed is a clock that stands at an instant until Set.
 func NewLed(at time.Time) *Led { return &Led{at: at} }
 
-// Set moves it on; it never runs back.
+// Set moves the clock on to an instant; an earlier one than it shows changes nothing.
 func (l *Led) Set(to time.Time) {
 	l.mu.Lock()
 	defer l.mu.Unlock()
@@ -191,7 +191,7 @@ func (l *Led) Set(to time.Time) {
 	}
 }
 
-// Now is where it was set.
+// Now is the instant that was set last.
 func (l *Led) Now() time.Time {
 	l.mu.Lock()
 	defer l.mu.Unlock()
@@ -201,7 +201,7 @@ func (l *Led) Now() time.Time {
 // Up returns 0: this clock has no boot clock, so events carry no `up`.
 func (l *Led) Up() (time.Duration, bool) { return 0, false }
 
-// Pace is 0: it moves only when it is set.
+// Pace is 0: this clock stands still between two calls of Set.
 func (l *Led) Pace() float64 { return 0 }
 
 // roundSpan is a stretch in whole seconds, as the book keeps it.
@@ -252,7 +252,7 @@ func InZone(h day.Head) day.Head {
 	return h
 }
 
-// Zone is the zone of a day.
+// Zone is the time zone that a head names; the machine's own where it names none that is known.
 func Zone(h day.Head) *time.Location { return zoneOf(h.Zone) }
 
 // zoneOf is the zone that a head names, an IANA name or an offset; the machine's own where it names none that is known.

@@ -51,20 +51,20 @@ func (s Snapshot) Day(id string) (View, bool) {
 
 // Engine drives the open days. Make it with New, start Run in a goroutine, and talk to it with Open, Do and Leave.
 type Engine struct {
-	in     Instruments
-	boot   string
-	caller cue.Caller
-	asks   chan func()
-	inbox  chan scribeDone
-	sights chan sight
-	keeps  chan kept
-	mail   chan Snapshot
-	gone   chan struct{} // closed when nothing is asked any more
-	ticked time.Duration // the monotonic instant of the last tick
-	rested time.Duration // the rest that was meant after it
-	days   []*session
-	left   Parting         // of days that were let go before
-	alive  context.Context // of Run
+	in         Instruments
+	boot       string
+	caller     cue.Caller
+	asks       chan func()
+	inbox      chan scribeDone
+	reckonings chan reckoned
+	keeps      chan kept
+	mail       chan Snapshot
+	gone       chan struct{} // closed when nothing is asked any more
+	ticked     time.Duration // the monotonic instant of the last tick
+	rested     time.Duration // the rest that was meant after it
+	days       []*session
+	left       Parting         // of days that were let go before
+	alive      context.Context // of Run
 
 	waiters   []waiter
 	stopwatch atomic.Bool   // a screen has one
@@ -79,7 +79,7 @@ var ErrGone = errors.New("the day's engine has stopped")
 func New(in Instruments, boot string, caller cue.Caller) *Engine {
 	return &Engine{
 		in: in, boot: boot, caller: caller,
-		asks: make(chan func()), inbox: make(chan scribeDone, 8), sights: make(chan sight, 64), keeps: make(chan kept, 8),
+		asks: make(chan func()), inbox: make(chan scribeDone, 8), reckonings: make(chan reckoned, 64), keeps: make(chan kept, 8),
 		mail: make(chan Snapshot, 1), gone: make(chan struct{}), ticked: in.Mono(),
 		roused: make(chan struct{}, 1),
 	}
@@ -130,8 +130,8 @@ func (e *Engine) loop(ctx context.Context) {
 			}
 		case k := <-e.keeps:
 			e.kept(k)
-		case x := <-e.sights:
-			e.sighted(x)
+		case x := <-e.reckonings:
+			e.advise(x)
 		case <-e.roused:
 		case <-t.C:
 		case <-ctx.Done():
@@ -169,7 +169,7 @@ func (e *Engine) tick() {
 			s.watched = s.now()
 		}
 		s.tick(e.caller, unheard, written > 1)
-		s.look(e.sights)
+		s.reckon(e.reckonings)
 	}
 }
 

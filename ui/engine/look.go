@@ -99,7 +99,7 @@ func (e *Engine) followOther(s *session, o Other) {
 	guard.Go("follower", func() { e.follow(ctx, s, o, again) })
 }
 
-// lookNoMore ends that.
+// lookNoMore ends followOther. The session knows nothing of another program afterwards.
 func (s *session) lookNoMore() {
 	if s.stop != nil {
 		s.stop()

@@ -14,6 +14,7 @@ import (
 	"example.org/vatside/recipes"
 	"example.org/vatside/ui/cue"
 	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/rehearse"
 )
 
 // resting is a machine in a bubble, with a count of how often its engine woke: each time it publishes.
@@ -224,16 +225,21 @@ func TestTheDyerOfARehearsalDoesNotPoll(t *testing.T) {
 	if !ok {
 		t.Fatal("no recipe soda")
 	}
-	_, led := play(t, "soda")
+	head := rehearse.Head(soda, morning)
+	fast, led := &memory{}, engine.NewLed(morning)
+	full := open(t, newFake(), "", engine.Opening{Head: head, Writer: fast, Source: led})
+	if err := rehearse.Play(full.ctx, full.e, id, led, func(day.State, day.Event) {}); err != nil {
+		t.Fatal(err)
+	}
 	rest(t, noDay, func(m *resting, in *sleeper) {
 		disk := &memory{}
-		o := engine.Opening{ID: id, Head: engine.RehearsalHead(soda, morning), Writer: disk, Source: engine.NewPlaying(in, morning, 1)}
+		o := engine.Opening{ID: id, Head: head, Writer: disk, Source: engine.NewPlaying(in, morning, 1)}
 		if _, err := m.e.Open(m.ctx, o); err != nil {
 			t.Fatal(err)
 		}
 		m.woken.Store(0)
 		began := time.Now()
-		if err := engine.Play(m.ctx, m.e, id, nil, func(day.State, day.Event) {}); err != nil {
+		if err := rehearse.Play(m.ctx, m.e, id, nil, func(day.State, day.Event) {}); err != nil {
 			t.Fatal(err)
 		}
 		// The engine wakes each second at most, and each minute for the outlook and for the dyer; each act is done, written,
@@ -243,7 +249,7 @@ func TestTheDyerOfARehearsalDoesNotPoll(t *testing.T) {
 		if woken := int(m.woken.Load()); woken > most {
 			t.Errorf("in %s with %d events the engine wakes %d times, at most %d are due", took, len(disk.events), woken, most)
 		}
-		if got, want := acts(disk.events), acts(led); !slices.Equal(got, want) {
+		if got, want := acts(disk.events), acts(fast.events); !slices.Equal(got, want) {
 			t.Errorf("the day is\n%v, at full speed\n%v", got, want)
 		}
 	})

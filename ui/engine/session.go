@@ -193,7 +193,7 @@ func (d *scribeDone) scribe(w Writer, e day.Event) {
 	}
 }
 
-// written takes the scribe's word.
+// written is called when the scribe has written an event, or could not.
 func (s *session) written(d scribeDone, mono time.Duration) {
 	s.busy, s.away, s.crashed = false, d.away, d.crashed
 	if d.err != nil && !d.back {

@@ -11,6 +11,7 @@ import (
 	"example.org/vatside/recipes"
 	"example.org/vatside/ui/answer"
 	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/rehearse"
 )
 
 // typed is a day that is led by typed lines alone.
@@ -24,7 +25,7 @@ func begun(t *testing.T, change func(*day.Head), bodies ...day.Body) *typed {
 	t.Helper()
 	now := time.Date(2026, 3, 28, 9, 0, 0, 0, time.UTC)
 	soda, _ := recipes.Find("soda")
-	h := engine.RehearsalHead(soda, now)
+	h := rehearse.Head(soda, now)
 	h.Opening = day.Opening{Number: 2, Built: true, Sulfur: true}
 	change(&h)
 	s, err := day.Begin(h)

@@ -11,6 +11,7 @@ import (
 	"example.org/vatside/recipes"
 	"example.org/vatside/ui/answer"
 	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/rehearse"
 )
 
 func TestTimesAreToldOnce(t *testing.T) {
@@ -39,7 +40,7 @@ func TestTimesAreToldOnce(t *testing.T) {
 func TestALoadIsToldOnce(t *testing.T) {
 	now := time.Date(2026, 3, 28, 9, 0, 0, 0, time.UTC)
 	soda, _ := recipes.Find("soda")
-	h := engine.RehearsalHead(soda, now)
+	h := rehearse.Head(soda, now)
 	h.Opening = day.Opening{Number: 2, Built: true}
 	s, err := day.Begin(h)
 	if err != nil {
@@ -75,7 +76,7 @@ func TestALoadIsToldOnce(t *testing.T) {
 func TestTheVatInWords(t *testing.T) {
 	now := time.Date(2026, 3, 28, 9, 0, 0, 0, time.UTC)
 	soda, _ := recipes.Find("soda")
-	h := engine.RehearsalHead(soda, now)
+	h := rehearse.Head(soda, now)
 	h.Opening = day.Opening{Number: 2, Built: true, Sulfur: true}
 	s, err := day.Begin(h)
 	if err != nil {
@@ -118,7 +119,7 @@ func TestTheVatInWords(t *testing.T) {
 func TestTheBluesInWords(t *testing.T) {
 	now := time.Date(2026, 3, 28, 9, 0, 0, 0, time.UTC)
 	soda, _ := recipes.Find("soda")
-	h := engine.RehearsalHead(soda, now)
+	h := rehearse.Head(soda, now)
 	h.Opening = day.Opening{Number: 2, Built: true, Sulfur: true}
 	s, err := day.Begin(h)
 	if err != nil {

@@ -10,13 +10,14 @@ import (
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/recipes"
 	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/rehearse"
 )
 
 // At a pause several acts that were taken as planned are offered once, and listed with the times at which they were.
 func TestUnsaidActsAreOffered(t *testing.T) {
 	now := time.Date(2026, 3, 28, 9, 0, 0, 0, time.UTC)
 	soda, _ := recipes.Find("soda")
-	h := engine.RehearsalHead(soda, now)
+	h := rehearse.Head(soda, now)
 	h.Opening = day.Opening{Number: 2, Built: true, Sulfur: true}
 	s, err := day.Begin(h)
 	if err != nil {

@@ -12,6 +12,7 @@ import (
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/recipes"
 	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/rehearse"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/style"
 	"example.org/vatside/ui/widget"
@@ -26,7 +27,7 @@ func wholeDay(t *testing.T, id string, see func(engine.View)) {
 	if !ok {
 		t.Fatal(id)
 	}
-	head := engine.RehearsalHead(r, nine)
+	head := rehearse.Head(r, nine)
 	s, err := day.Begin(head)
 	if err != nil {
 		t.Fatal(err)
@@ -43,7 +44,7 @@ func wholeDay(t *testing.T, id string, see func(engine.View)) {
 		if s.Closed {
 			return
 		}
-		after, c, ok := engine.Dyer(s, now)
+		after, c, ok := rehearse.Dyer(s, now)
 		now = now.Add(max(after, time.Second))
 		if !ok {
 			if assumed, yes := day.Assume(s, now.Add(31*time.Second), time.Time{}); yes {
@@ -128,7 +129,7 @@ func TestTheFootInWork(t *testing.T) {
 func at(t *testing.T, o outlook.Outlook, bodies ...day.Body) engine.View {
 	t.Helper()
 	r, _ := recipes.Find("soda")
-	head := engine.RehearsalHead(r, nine)
+	head := rehearse.Head(r, nine)
 	head.Opening = day.Opening{Number: 2, Built: true}
 	s, err := day.Begin(head)
 	if err != nil {

@@ -16,6 +16,7 @@ import (
 	"example.org/vatside/model/stock"
 	"example.org/vatside/ui/answer"
 	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/shelf"
 	"example.org/vatside/ui/style"
 	"example.org/vatside/ui/widget"
 )
@@ -56,7 +57,7 @@ type Env struct {
 func (e Env) Day() (engine.View, bool) { return e.Days.Day(e.ID) }
 
 // System is the system of units of the settings.
-func (e Env) System() quantity.System { return day.Setup{Units: e.Home.Settings.Units}.System() }
+func (e Env) System() quantity.System { return e.Home.Settings.System() }
 
 // Present is the time of the machine, whatever the time of the day in hand is.
 func (e Env) Present() time.Time {
@@ -78,7 +79,7 @@ type Home struct {
 	Coming   int // vats that are there and not read yet; -1: nobody knows how many there are
 	Recipes  []recipe.Recipe
 	Own      map[string]bool // recipes of the dyer's own that replace a built-in one
-	Settings Settings
+	Settings shelf.Settings
 	Dir      string
 	Stock    Stock
 	Cost     *Cost // of the vat whose costs were asked for last; nil while it is reckoned
@@ -121,22 +122,6 @@ type Vat struct {
 
 // ID is the day, VAT/DAY. Of a vat with several open days each has an entry of its own.
 func (v Vat) ID() string { return v.Vat + "/" + v.Day }
-
-// Settings are the few things that the dyer sets once.
-type Settings struct {
-	Units     string // metric us imperial
-	Waiting   bool
-	NoLook    bool // the look that decides is not asked for
-	Theme     string
-	Place     string
-	Emergency string // the dyer's own number
-	Cold, Hot string // "15 °C"
-	ReadyBy   string // when the first piece should go in, "10:00"; empty: no wish
-	DoneBy    string // when every piece should be done; empty: no wish
-	Gear      day.Gear
-	Hour, KWh quantity.Money // what an hour of the dyer and a kilowatt-hour cost; 0: not told
-	Anywhere  bool           // a click is the call's wherever it is
-}
 
 // Key is one key, or a click. Name is set for keys that are no letter: enter, space, pgup, pgdown, up, down, left,
 // right, esc, tab, backspace, delete, home, end; a click on the act is "enter". Space has Name "space" and Rune ' '. A click on
@@ -227,7 +212,7 @@ type (
 		Asks bool
 	}
 	// Set stores the settings.
-	Set struct{ Settings Settings }
+	Set struct{ Settings shelf.Settings }
 	// List puts pieces on the list of the day in hand: those of a file of [[piece]] blocks, or with no path those of the
 	// vat's day before.
 	List struct{ Path string }

@@ -2,7 +2,6 @@ package shelf
 
 import (
 	"bytes"
-	"cmp"
 	"errors"
 	"fmt"
 	"io/fs"
@@ -10,8 +9,6 @@ import (
 	"slices"
 	"strconv"
 	"strings"
-	"time"
-	"unicode"
 
 	"github.com/BurntSushi/toml"
 
@@ -21,7 +18,7 @@ import (
 	"example.org/vatside/model/wording"
 )
 
-// Settings are what the dyer set once for all days. A day keeps its own copy of what it goes by.
+// Settings are what the dyer set once for all days. A day keeps its own copy of what it goes by. Each has its row in Table.
 type Settings struct {
 	Units     string               `toml:"units"`              // metric, us, imperial
 	GoingOn   bool                 `toml:"going_on"`           // a time that ran out goes on by itself; false: it waits
@@ -50,19 +47,16 @@ type Sounds struct {
 // What a click does: what the thing under it says, or the call's press wherever it is, for a pedal that is a mouse.
 const ClickUnder, ClickAnywhere = "under it", "the call anywhere"
 
+// Anywhere tells whether a click is the call's press wherever it is.
+func (s Settings) Anywhere() bool { return s.Click == ClickAnywhere }
+
 // Defaults are the settings of a home that has none.
 func Defaults() Settings {
 	return Settings{Units: "metric", GoingOn: true, Theme: "auto", Cold: 15, Hot: 60, Click: ClickUnder, Sound: Sounds{Bell: true, Tone: true}}
 }
 
-// The words that a setting can be.
-var settingWords = map[string][]string{
-	"units":    {"metric", "us", "imperial"},
-	"theme":    {"auto", "dark", "light", "sun"},
-	"place":    {"", "outdoors", "cross-draught", "closed room"},
-	"click":    {ClickUnder, ClickAnywhere},
-	"stove_by": {"", "gas", "electric", "induction", "immersion"},
-}
+// System is the system of units.
+func (s Settings) System() quantity.System { return day.Setup{Units: s.Units}.System() }
 
 // Settings reads settings.toml. Keys that are left out are as in Defaults; so is everything when there is an error, which
 // names the file and the line.
@@ -115,24 +109,15 @@ func (s *Settings) decode(text string) (line int, err error) {
 // typeFault is how the decoder tells of the line of a value of another type.
 var typeFault = wording.Pattern(`line (\d+) `)
 
-// settingForm is how a setting is written; for a key that is unknown, how any is.
+// settingForm is how a setting is written; for a key that is unknown or of any measure, how any is.
 func settingForm(key string) string {
-	if words, is := settingWords[key]; is {
-		return key + ` = "` + cmp.Or(words[0], words[1]) + `"`
-	}
-	switch key {
-	case "bell", "tone", "speech", "going_on", "no_look":
+	rows := Table()
+	i := slices.IndexFunc(rows, func(row Setting) bool { return row.Key == key })
+	switch {
+	case i >= 0 && rows[i].form != "":
+		return key + " = " + rows[i].form
+	case slices.Contains([]string{"bell", "tone", "speech"}, key), i >= 0 && rows[i].Words != nil:
 		return key + " = true or " + key + " = false"
-	case "hands":
-		return key + " = 1"
-	case "cold", "hot", "air":
-		return key + ` = "15 °C"`
-	case "ready_by", "done_by":
-		return key + ` = "10:00"`
-	case "hour", "kwh":
-		return key + ` = "18.50"`
-	case "emergency":
-		return key + ` = "112"`
 	}
 	return `it as a key, = and its value, such as units = "metric"`
 }
@@ -156,49 +141,3 @@ func (h Home) SaveSettings(s Settings) error {
 
 // SettingsFile is where the settings are.
 func (h Home) SettingsFile() string { return filepath.Join(h.dir, "settings.toml") }
-
-// check finds the first setting that cannot be, and its key.
-func (s Settings) check() (key string, err error) {
-	for _, w := range []struct{ key, value string }{{"units", s.Units}, {"theme", s.Theme}, {"place", s.Place}, {"click", s.Click}, {"stove_by", s.StoveBy}} {
-		if words := settingWords[w.key]; !slices.Contains(words, w.value) {
-			return w.key, fmt.Errorf("%s is %q; it can be %s", w.key, w.value, strings.TrimPrefix(strings.Join(words, ", "), ", "))
-		}
-	}
-	if strings.ContainsFunc(s.Emergency, func(r rune) bool { return !unicode.IsPrint(r) }) || len(s.Emergency) > 60 {
-		return "emergency", errors.New("emergency is not a number to call")
-	}
-	for _, t := range []struct {
-		key string
-		is  quantity.Temperature
-	}{{"cold", s.Cold}, {"hot", s.Hot}} {
-		if !(t.is >= 0 && t.is <= 100) {
-			return t.key, fmt.Errorf("%s is %s; water is between 0 °C and 100 °C", t.key, t.is)
-		}
-	}
-	if s.Air != nil && !(*s.Air >= -20 && *s.Air <= 50) {
-		return "air", fmt.Errorf("air is %s; nobody dyes below -20 °C or above 50 °C", *s.Air)
-	}
-	for _, c := range []struct{ key, is string }{{"ready_by", s.ReadyBy}, {"done_by", s.DoneBy}} {
-		if _, err := time.Parse("15:04", c.is); err != nil && c.is != "" {
-			return c.key, fmt.Errorf("%s is %q; write a time of day, such as 10:00", c.key, c.is)
-		}
-	}
-	for _, m := range []struct {
-		key string
-		is  quantity.Money
-	}{{"hour", s.Hour}, {"kwh", s.KWh}} {
-		if m.is < 0 {
-			return m.key, fmt.Errorf("%s is %s; it costs nothing or more, such as 18.50", m.key, m.is)
-		}
-	}
-	if s.Hands < 0 || s.Hands > 20 {
-		return "hands", fmt.Errorf("hands is %d; say how many pairs, 1 to 20", s.Hands)
-	}
-	if s.Cold >= s.Hot {
-		return "cold", errors.New("cold is not below hot")
-	}
-	if key, what := day.Beyond(s); what != "" {
-		return key, fmt.Errorf("%s of %s", key, what)
-	}
-	return "", nil
-}

@@ -7,13 +7,14 @@ import (
 
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/screentest"
+	"example.org/vatside/ui/shelf"
 	"example.org/vatside/ui/style"
 )
 
 var noon = time.Date(2026, 11, 25, 12, 0, 0, 0, time.UTC)
 
 func env(w, h int) screen.Env {
-	return screen.Env{Now: noon, Width: w, Height: h, Style: style.New(style.Options{}), Home: screen.Home{Settings: screen.Settings{Emergency: "112"}}}
+	return screen.Env{Now: noon, Width: w, Height: h, Style: style.New(style.Options{}), Home: screen.Home{Settings: shelf.Settings{Emergency: "112"}}}
 }
 
 func press(s screen.Screen, e screen.Env, r rune) screen.Screen {

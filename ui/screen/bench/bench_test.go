@@ -12,6 +12,7 @@ import (
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/recipes"
 	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/rehearse"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/screen/bench"
 	"example.org/vatside/ui/screentest"
@@ -37,7 +38,7 @@ func benched(t *testing.T, id string, change func(*day.Head), fibres ...string) 
 	if !ok {
 		t.Fatal(id)
 	}
-	h := engine.RehearsalHead(r, noon)
+	h := rehearse.Head(r, noon)
 	h.Opening = day.Opening{Number: 2, Built: true}
 	if change != nil {
 		change(&h)

@@ -12,6 +12,7 @@ import (
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/recipes"
 	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/rehearse"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/screen/clock"
 	"example.org/vatside/ui/screentest"
@@ -153,7 +154,7 @@ func TestALadderIsCut(t *testing.T) {
 func TestAWholeDayOfBlues(t *testing.T) {
 	r, _ := recipes.Find("soda")
 	now := noon.Add(-3 * time.Hour)
-	s, err := day.Begin(engine.RehearsalHead(r, now))
+	s, err := day.Begin(rehearse.Head(r, now))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -177,7 +178,7 @@ func TestAWholeDayOfBlues(t *testing.T) {
 		if s.Closed {
 			break
 		}
-		after, c, ok := engine.Dyer(s, now)
+		after, c, ok := rehearse.Dyer(s, now)
 		now = now.Add(max(after, time.Second))
 		if !ok {
 			if assumed, yes := day.Assume(s, now.Add(31*time.Second), time.Time{}); yes {

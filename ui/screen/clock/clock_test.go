@@ -11,6 +11,7 @@ import (
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/recipes"
 	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/rehearse"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/screen/clock"
 	"example.org/vatside/ui/screentest"
@@ -24,7 +25,7 @@ var noon = time.Date(2026, 3, 28, 12, 0, 0, 0, time.UTC)
 func vat(t testing.TB, commands ...any) (day.State, time.Time) {
 	t.Helper()
 	r, _ := recipes.Find("soda")
-	h := engine.RehearsalHead(r, noon)
+	h := rehearse.Head(r, noon)
 	h.Opening = day.Opening{Number: 2, Built: true}
 	s, err := day.Begin(h)
 	if err != nil {

@@ -11,6 +11,7 @@ import (
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/recipes"
 	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/rehearse"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/style"
 )
@@ -19,7 +20,7 @@ import (
 // pieces keep the order of the list.
 func TestWhatMattersStandsFirst(t *testing.T) {
 	soda, _ := recipes.Find("soda")
-	h := engine.RehearsalHead(soda, time.Date(2026, 3, 28, 9, 0, 0, 0, time.UTC))
+	h := rehearse.Head(soda, time.Date(2026, 3, 28, 9, 0, 0, 0, time.UTC))
 	h.Opening = day.Opening{Number: 2, Built: true}
 	s, err := day.Begin(h)
 	if err != nil {
@@ -63,7 +64,7 @@ func TestWhatMattersStandsFirst(t *testing.T) {
 func TestAColdVatIsWarmedFirst(t *testing.T) {
 	soda, _ := recipes.Find("soda")
 	now := time.Date(2026, 3, 28, 9, 0, 0, 0, time.UTC)
-	h := engine.RehearsalHead(soda, now)
+	h := rehearse.Head(soda, now)
 	h.Opening = day.Opening{Number: 2, Built: true}
 	at := func(celsius float64, heater quantity.Power) string {
 		h.Setup.Heater = heater
@@ -99,7 +100,7 @@ func TestAColdVatIsWarmedFirst(t *testing.T) {
 func TestWhatComesOutTogether(t *testing.T) {
 	soda, _ := recipes.Find("soda")
 	now := time.Date(2026, 3, 28, 9, 0, 0, 0, time.UTC)
-	h := engine.RehearsalHead(soda, now)
+	h := rehearse.Head(soda, now)
 	h.Opening = day.Opening{Number: 2, Built: true}
 	s, err := day.Begin(h)
 	if err != nil {

@@ -9,6 +9,7 @@ import (
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/recipes"
 	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/rehearse"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/screen/course"
 	"example.org/vatside/ui/screentest"
@@ -32,7 +33,7 @@ func read(after time.Duration, c float64) event {
 func vat(t *testing.T, change func(*day.Head), events ...event) day.State {
 	t.Helper()
 	r, _ := recipes.Find("soda")
-	h := engine.RehearsalHead(r, noon)
+	h := rehearse.Head(r, noon)
 	h.Opening = day.Opening{Number: 2, Built: true}
 	if change != nil {
 		change(&h)

@@ -9,6 +9,7 @@ import (
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/recipes"
 	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/rehearse"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/screen/dose"
 	"example.org/vatside/ui/screentest"
@@ -24,7 +25,7 @@ func vat(t *testing.T, id string, change func(*day.Head), bodies ...day.Body) da
 	if !ok {
 		t.Fatal(id)
 	}
-	h := engine.RehearsalHead(r, noon)
+	h := rehearse.Head(r, noon)
 	h.Opening = day.Opening{Number: 2, Built: true}
 	if change != nil {
 		change(&h)

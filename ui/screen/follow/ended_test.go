@@ -7,7 +7,7 @@ import (
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/recipes"
-	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/rehearse"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/screen/follow"
 	"example.org/vatside/ui/screentest"
@@ -18,7 +18,7 @@ import (
 func after(t *testing.T, bodies ...day.Body) day.State {
 	t.Helper()
 	r, _ := recipes.Find("soda")
-	head := engine.RehearsalHead(r, morning)
+	head := rehearse.Head(r, morning)
 	head.Opening, head.Setup.Ending = day.Opening{Number: 4, Built: true, Step: 5, Since: &morning}, true
 	s, err := day.Begin(head)
 	if err != nil {

@@ -8,7 +8,7 @@ import (
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/recipes"
-	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/rehearse"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/screen/follow"
 	"example.org/vatside/ui/screentest"
@@ -19,7 +19,7 @@ import (
 func filling(t *testing.T, change func(*day.Head)) day.State {
 	t.Helper()
 	r, _ := recipes.Find("soda")
-	h := engine.RehearsalHead(r, morning)
+	h := rehearse.Head(r, morning)
 	if change != nil {
 		change(&h)
 	}

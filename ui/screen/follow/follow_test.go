@@ -11,6 +11,7 @@ import (
 	"example.org/vatside/model/day"
 	"example.org/vatside/recipes"
 	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/rehearse"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/screen/follow"
 	"example.org/vatside/ui/screentest"
@@ -27,7 +28,7 @@ func played(t *testing.T, id string, see func(day.State, time.Time)) {
 	if !ok {
 		t.Fatal(id)
 	}
-	s, err := day.Begin(engine.RehearsalHead(r, morning))
+	s, err := day.Begin(rehearse.Head(r, morning))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -41,7 +42,7 @@ func played(t *testing.T, id string, see func(day.State, time.Time)) {
 			seen = n
 			see(s, now)
 		}
-		after, c, ok := engine.Dyer(s, now)
+		after, c, ok := rehearse.Dyer(s, now)
 		now = now.Add(max(after, time.Second))
 		if !ok {
 			if due, runs := day.NextDue(s, now); runs {
@@ -190,7 +191,7 @@ func TestALongWaitIsInDays(t *testing.T) {
 func TestTheBenchBesideTheSteps(t *testing.T) {
 	soda, _ := recipes.Find("soda")
 	for _, brought := range []bool{true, false} {
-		h := engine.RehearsalHead(soda, morning)
+		h := rehearse.Head(soda, morning)
 		h.Opening = day.Opening{Number: 2, Built: true}
 		if brought {
 			h.Opening.Pieces = []day.CarriedPiece{{OfPiece: day.OfPiece{Tag: "Y1"}, PieceSpec: day.PieceSpec{Fibre: "linen", Dry: 420, Had: 2, Dips: 2}, Finished: true}}

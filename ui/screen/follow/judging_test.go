@@ -8,7 +8,7 @@ import (
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/recipes"
-	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/rehearse"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/screen/follow"
 	"example.org/vatside/ui/screentest"
@@ -19,7 +19,7 @@ import (
 func looking(t *testing.T, id string, bodies ...day.Body) day.State {
 	t.Helper()
 	r, _ := recipes.Find(id)
-	h := engine.RehearsalHead(r, morning)
+	h := rehearse.Head(r, morning)
 	h.Opening = day.Opening{Number: 2, Built: true}
 	s, err := day.Begin(h)
 	if err != nil {

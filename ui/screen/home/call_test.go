@@ -9,6 +9,7 @@ import (
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/recipes"
 	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/rehearse"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/screentest"
 )
@@ -16,7 +17,7 @@ import (
 // Of an open day home says what the call is: what is so while a dip runs, what to do in its last minute.
 func TestHomeSaysTheCall(t *testing.T) {
 	soda, _ := recipes.Find("soda")
-	head := engine.RehearsalHead(soda, noon)
+	head := rehearse.Head(soda, noon)
 	head.Opening = day.Opening{Number: 2, Built: true}
 	s, err := day.Begin(head)
 	if err != nil {

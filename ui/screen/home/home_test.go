@@ -11,13 +11,14 @@ import (
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/screentest"
+	"example.org/vatside/ui/shelf"
 	"example.org/vatside/ui/style"
 )
 
 var noon = time.Date(2026, 11, 25, 12, 0, 0, 0, time.UTC)
 
 func env(w, h int, vats ...screen.Vat) screen.Env {
-	return screen.Env{Now: noon, Width: w, Height: h, Style: style.New(style.Options{}), Home: screen.Home{Vats: vats, Settings: screen.Settings{Units: "metric", Theme: "dark"}}}
+	return screen.Env{Now: noon, Width: w, Height: h, Style: style.New(style.Options{}), Home: screen.Home{Vats: vats, Settings: shelf.Settings{GoingOn: true, Units: "metric", Theme: "dark"}}}
 }
 
 func three() []screen.Vat {
@@ -126,10 +127,10 @@ func TestWhatHomeAsksFor(t *testing.T) {
 		{[]string{"N"}, screen.Go{To: screen.AtSetup}},
 		{[]string{"down", "b"}, screen.Go{To: screen.AtPrepare, Day: "lime/2026-11-20"}},
 		{[]string{"q"}, screen.Quit{}},
-		{[]string{",", "enter"}, screen.Set{Settings: screen.Settings{Units: "us", Theme: "dark"}}},
-		{[]string{",", "2", "space"}, screen.Set{Settings: screen.Settings{Units: "metric", Theme: "dark", Waiting: true}}},
-		{[]string{",", "5", "enter", "1", "1", "2", "enter"}, screen.Set{Settings: screen.Settings{Units: "metric", Theme: "dark", Emergency: "112"}}},
-		{[]string{",", "6", "enter", "1", "2", "enter"}, screen.Set{Settings: screen.Settings{Units: "metric", Theme: "dark", Cold: "12 °C"}}},
+		{[]string{",", "enter"}, screen.Set{Settings: shelf.Settings{GoingOn: true, Units: "us", Theme: "dark"}}},
+		{[]string{",", "2", "space"}, screen.Set{Settings: shelf.Settings{Units: "metric", Theme: "dark"}}},
+		{[]string{",", "5", "enter", "1", "1", "2", "enter"}, screen.Set{Settings: shelf.Settings{GoingOn: true, Units: "metric", Theme: "dark", Emergency: "112"}}},
+		{[]string{",", "6", "enter", "backspace", "backspace", "backspace", "backspace", "1", "2", "enter"}, screen.Set{Settings: shelf.Settings{GoingOn: true, Units: "metric", Theme: "dark", Cold: 12}}},
 	} {
 		if _, r := screentest.Press(New(e), e, c.keys...); len(r) != 1 || r[0] != c.want {
 			t.Errorf("%v asks for %v, want %v", c.keys, r, c.want)

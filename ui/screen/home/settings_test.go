@@ -8,14 +8,15 @@ import (
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/screentest"
+	"example.org/vatside/ui/shelf"
 )
 
 // line is the keys that choose a line of the settings by its name.
 func line(t *testing.T, name string) []string {
 	t.Helper()
 	keys := []string{","}
-	for _, l := range list {
-		if l.name == name {
+	for _, l := range shelf.Table() {
+		if l.Label == name {
 			return keys
 		}
 		keys = append(keys, "down")
@@ -25,7 +26,7 @@ func line(t *testing.T, name string) []string {
 }
 
 // stored is what typing a text into a line stores, the old text rubbed out; false where it is refused.
-func stored(t *testing.T, from screen.Settings, name, text string) (screen.Settings, bool) {
+func stored(t *testing.T, from shelf.Settings, name, text string) (shelf.Settings, bool) {
 	t.Helper()
 	e := env(60, 20)
 	e.Home.Settings = from
@@ -49,46 +50,46 @@ func stored(t *testing.T, from screen.Settings, name, text string) (screen.Setti
 }
 
 func TestSettingsAreTypedAndCleared(t *testing.T) {
-	full := screen.Settings{
-		Units: "metric", Cold: "12 °C", Hot: "60 °C", Emergency: "112", ReadyBy: "10:00",
+	full := shelf.Settings{
+		Units: "metric", Cold: 12, Hot: 60, Emergency: "112", ReadyBy: "10:00",
 		Gear: day.Gear{Pot: quantity.Litres(8), Stove: 1800, Heater: 1000, Wrap: quantity.Centimetres(2.5), Humidity: quantity.Percent(60)},
 	}
 	air := quantity.Celsius(18)
 	full.Gear.Air = &air
 	us := full
 	us.Units = "us"
-	airOf := func(s screen.Settings) any {
+	airOf := func(s shelf.Settings) any {
 		if s.Gear.Air == nil {
 			return nil
 		}
 		return s.Gear.Air.Celsius()
 	}
 	for _, c := range []struct {
-		from       screen.Settings
+		from       shelf.Settings
 		name, text string
-		got        func(screen.Settings) any
+		got        func(shelf.Settings) any
 		want       any
 	}{
-		{full, "pot", "7,5", func(s screen.Settings) any { return s.Gear.Pot }, quantity.Litres(7.5)},
-		{full, "pot", "500 mL", func(s screen.Settings) any { return s.Gear.Pot }, quantity.Litres(0.5)},
-		{full, "pot", "", func(s screen.Settings) any { return s.Gear.Pot }, quantity.Volume(0)},
-		{us, "pot", "2", func(s screen.Settings) any { return s.Gear.Pot.Format(quantity.US) }, "2 gal"},
-		{full, "stove", "2 kW", func(s screen.Settings) any { return s.Gear.Stove }, quantity.Watts(2000)},
-		{full, "heater in the vat", "1500", func(s screen.Settings) any { return s.Gear.Heater }, quantity.Watts(1500)},
-		{full, "heater in the vat", "", func(s screen.Settings) any { return s.Gear.Heater }, quantity.Power(0)},
-		{full, "wrap", "20", func(s screen.Settings) any { return s.Gear.Wrap.Format(quantity.Metric) }, "2 cm"},
+		{full, "pot", "7,5", func(s shelf.Settings) any { return s.Gear.Pot }, quantity.Litres(7.5)},
+		{full, "pot", "500 mL", func(s shelf.Settings) any { return s.Gear.Pot }, quantity.Litres(0.5)},
+		{full, "pot", "", func(s shelf.Settings) any { return s.Gear.Pot }, quantity.Volume(0)},
+		{us, "pot", "2", func(s shelf.Settings) any { return s.Gear.Pot.Format(quantity.US) }, "2 gal"},
+		{full, "stove", "2 kW", func(s shelf.Settings) any { return s.Gear.Stove }, quantity.Watts(2000)},
+		{full, "heater in the vat", "1500", func(s shelf.Settings) any { return s.Gear.Heater }, quantity.Watts(1500)},
+		{full, "heater in the vat", "", func(s shelf.Settings) any { return s.Gear.Heater }, quantity.Power(0)},
+		{full, "wrap", "20", func(s shelf.Settings) any { return s.Gear.Wrap.Format(quantity.Metric) }, "2 cm"},
 		{full, "air", "-3", airOf, -3.0},
 		{full, "air", "22", airOf, 22.0},
 		{full, "air", "", airOf, nil},
 		{us, "air", "68", airOf, 20.0},
-		{full, "humidity", "45", func(s screen.Settings) any { return s.Gear.Humidity }, quantity.Percent(45)},
-		{full, "humidity", "", func(s screen.Settings) any { return s.Gear.Humidity }, quantity.Share(0)},
-		{full, "cold water", "9", func(s screen.Settings) any { return s.Cold }, "9 °C"},
-		{full, "ready by", "9.30", func(s screen.Settings) any { return s.ReadyBy }, "09:30"},
-		{full, "ready by", "11h", func(s screen.Settings) any { return s.ReadyBy }, "11:00"},
-		{full, "ready by", "7", func(s screen.Settings) any { return s.ReadyBy }, "07:00"},
-		{full, "ready by", "", func(s screen.Settings) any { return s.ReadyBy }, ""},
-		{full, "emergency number", "", func(s screen.Settings) any { return s.Emergency }, ""},
+		{full, "humidity", "45", func(s shelf.Settings) any { return s.Gear.Humidity }, quantity.Percent(45)},
+		{full, "humidity", "", func(s shelf.Settings) any { return s.Gear.Humidity }, quantity.Share(0)},
+		{full, "cold water", "9", func(s shelf.Settings) any { return s.Cold }, quantity.Celsius(9)},
+		{full, "ready by", "9.30", func(s shelf.Settings) any { return s.ReadyBy }, "09:30"},
+		{full, "ready by", "11h", func(s shelf.Settings) any { return s.ReadyBy }, "11:00"},
+		{full, "ready by", "7", func(s shelf.Settings) any { return s.ReadyBy }, "07:00"},
+		{full, "ready by", "", func(s shelf.Settings) any { return s.ReadyBy }, ""},
+		{full, "emergency number", "", func(s shelf.Settings) any { return s.Emergency }, ""},
 	} {
 		s, ok := stored(t, c.from, c.name, c.text)
 		if !ok {
@@ -105,7 +106,7 @@ func TestSettingsAreTypedAndCleared(t *testing.T) {
 }
 
 func TestSettingsRefuseRubbish(t *testing.T) {
-	from := screen.Settings{Units: "metric", Cold: "12 °C", Hot: "60 °C"}
+	from := shelf.Settings{Units: "metric", Cold: 12, Hot: 60}
 	for name, texts := range map[string][]string{
 		"pot":               {"x", "8 kg", "-8 L", "0.1", "500", "8 8"},
 		"stove":             {"hot", "1800 L", "5", "90 kW"},
@@ -134,12 +135,12 @@ func TestTheListOfSettingsStandsStill(t *testing.T) {
 	for _, size := range sizes {
 		e := env(size[0], size[1])
 		top := -1
-		for _, l := range list {
-			s, _ := screentest.Press(New(e), e, line(t, l.name)...)
+		for _, l := range shelf.Table() {
+			s, _ := screentest.Press(New(e), e, line(t, l.Label)...)
 			shown := screentest.Shown(t, s, e)
-			for _, word := range append(strings.Fields(l.hint), strings.Fields(l.name)...) {
+			for _, word := range append(strings.Fields(l.Help), strings.Fields(l.Label)...) {
 				if !strings.Contains(shown, word) {
-					t.Fatalf("%v, %s: %q is missing:\n%s", size, l.name, word, shown)
+					t.Fatalf("%v, %s: %q is missing:\n%s", size, l.Label, word, shown)
 				}
 			}
 			for i, row := range strings.Split(shown, "\n") {
@@ -150,7 +151,7 @@ func TestTheListOfSettingsStandsStill(t *testing.T) {
 					top = i
 				}
 				if i != top {
-					t.Errorf("%v: at %s the list stands in row %d, not %d", size, l.name, i, top)
+					t.Errorf("%v: at %s the list stands in row %d, not %d", size, l.Label, i, top)
 				}
 			}
 		}
@@ -162,7 +163,7 @@ func TestWhatAClickDoesIsSet(t *testing.T) {
 	e := env(60, 20)
 	for _, want := range []bool{true, false} {
 		_, r := screentest.Press(New(e), e, append(line(t, "a click"), "space")...)
-		if len(r) != 1 || r[0].(screen.Set).Settings.Anywhere != want {
+		if len(r) != 1 || r[0].(screen.Set).Settings.Anywhere() != want {
 			t.Fatalf("%v", r)
 		}
 		e.Home.Settings = r[0].(screen.Set).Settings
@@ -171,12 +172,12 @@ func TestWhatAClickDoesIsSet(t *testing.T) {
 
 // Left and right choose among words; on a line that is typed they do nothing.
 func TestArrowsOnTypedSettings(t *testing.T) {
-	for _, l := range list {
+	for _, l := range shelf.Table() {
 		for _, arrow := range []string{"left", "right"} {
 			e := env(60, 20)
-			_, r := screentest.Press(New(e), e, append(line(t, l.name), arrow)...)
-			if sets := len(r) == 1; sets != (l.words != nil) {
-				t.Errorf("%s on %q asks for %v", arrow, l.name, r)
+			_, r := screentest.Press(New(e), e, append(line(t, l.Label), arrow)...)
+			if sets := len(r) == 1; sets != (l.Words != nil) {
+				t.Errorf("%s on %q asks for %v", arrow, l.Label, r)
 			}
 		}
 	}

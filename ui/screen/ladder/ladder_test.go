@@ -12,6 +12,7 @@ import (
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/recipes"
 	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/rehearse"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/screen/ladder"
 	"example.org/vatside/ui/screentest"
@@ -24,7 +25,7 @@ var nine = time.Date(2026, 3, 28, 9, 0, 0, 0, time.UTC)
 func vat(t *testing.T, carried int, bodies ...day.Body) engine.View {
 	t.Helper()
 	r, _ := recipes.Find("soda")
-	h := engine.RehearsalHead(r, nine)
+	h := rehearse.Head(r, nine)
 	h.Opening = day.Opening{Number: 2, Built: true}
 	for i := range carried {
 		h.Opening.Swatches = append(h.Opening.Swatches, day.CarriedSwatch{At: nine.AddDate(0, 0, -1), Tag: "L1", Fibre: "cotton", Ladder: true, Dips: i + 1,

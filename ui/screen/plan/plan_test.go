@@ -13,6 +13,7 @@ import (
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/recipes"
 	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/rehearse"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/screen/plan"
 	"example.org/vatside/ui/screentest"
@@ -25,7 +26,7 @@ var nine = time.Date(2026, 3, 28, 9, 0, 0, 0, time.UTC)
 func vat(t testing.TB, judged bool, bodies ...day.Body) engine.View {
 	t.Helper()
 	r, _ := recipes.Find("soda")
-	h := engine.RehearsalHead(r, nine)
+	h := rehearse.Head(r, nine)
 	h.Opening = day.Opening{Number: 2, Built: true}
 	for i, l := range []string{"lab 72 -5 -13", "lab 62 -5 -18", "lab 55 -5 -20", "lab 50 -4.5 -21"} {
 		if judged {

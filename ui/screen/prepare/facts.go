@@ -57,12 +57,7 @@ const usualFill = quantity.Volume(60)
 // head is the next day's: of the vat, built, or at the step where its build stands; else of a new soda vat.
 func head(env screen.Env) day.Head {
 	set := env.Home.Settings
-	h := day.Head{Setup: day.Setup{Units: set.Units, Place: set.Place, Gear: set.Gear, Fill: usualFill}}
-	for into, text := range map[*quantity.Temperature]string{&h.Setup.Cold: set.Cold, &h.Setup.Hot: set.Hot} {
-		if t, err := quantity.ParseTemperature(text, quantity.Metric); err == nil {
-			*into = t
-		}
-	}
+	h := day.Head{Setup: day.Setup{Units: set.Units, Place: set.Place, Gear: set.Gear, Fill: usualFill, Cold: set.Cold, Hot: set.Hot}}
 	v, ok := vat(env)
 	if !ok {
 		h.Recipe, _ = recipeOf(env, func(id, _ string) bool { return id == "soda" })

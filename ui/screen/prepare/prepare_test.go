@@ -12,6 +12,7 @@ import (
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/screen/prepare"
 	"example.org/vatside/ui/screentest"
+	"example.org/vatside/ui/shelf"
 	"example.org/vatside/ui/style"
 )
 
@@ -19,7 +20,7 @@ var noon = time.Date(2026, 11, 25, 12, 30, 0, 0, time.UTC)
 
 func env(w, h int, wish string, vats ...screen.Vat) screen.Env {
 	return screen.Env{Now: noon, Width: w, Height: h, Style: style.New(style.Options{}), Home: screen.Home{
-		Vats: vats, Recipes: recipes.Builtin(), Settings: screen.Settings{Units: "metric", Cold: "15 °C", Hot: "60 °C", ReadyBy: wish, Emergency: "112"},
+		Vats: vats, Recipes: recipes.Builtin(), Settings: shelf.Settings{Units: "metric", Cold: 15, Hot: 60, ReadyBy: wish, Emergency: "112"},
 	}}
 }
 

@@ -12,7 +12,9 @@ import (
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/vessel"
+	"example.org/vatside/ui/library"
 	"example.org/vatside/ui/screen"
+	"example.org/vatside/ui/shelf"
 )
 
 // facts is what the answers come to, with the answer that the program would give where none was typed.
@@ -68,7 +70,7 @@ func (s setup) answer(p page, usual, unit string) string {
 
 func (s setup) facts(env screen.Env) facts {
 	set := env.Home.Settings
-	f := facts{sys: day.Setup{Units: set.Units}.System(), recipe: env.Home.Recipes[min(s.pick[recipeOf], len(env.Home.Recipes)-1)]}
+	f := facts{sys: set.System(), recipe: env.Home.Recipes[min(s.pick[recipeOf], len(env.Home.Recipes)-1)]}
 	f.usual[name] = "vat " + strconv.Itoa(len(env.Home.Vats)+1)
 	f.name = s.answer(name, f.usual[name], "")
 	for _, v := range env.Home.Vats {
@@ -174,13 +176,9 @@ func usualFill(v vessel.Vessel, sys quantity.System) string {
 }
 
 // water reads the temperatures of the cold and the hot water.
-func (s setup) water(f *facts, set screen.Settings) {
+func (s setup) water(f *facts, set shelf.Settings) {
 	_, unit := quantity.Celsius(0).Figure(f.sys)
-	read := func(p page, own string, otherwise quantity.Temperature) quantity.Temperature {
-		usual, err := quantity.ParseTemperature(own, quantity.Metric)
-		if err != nil {
-			usual = otherwise
-		}
+	read := func(p page, usual quantity.Temperature) quantity.Temperature {
 		f.usual[p] = usual.Format(f.sys)
 		if strings.TrimSpace(s.typed[p].Text) == "" {
 			return usual
@@ -194,8 +192,8 @@ func (s setup) water(f *facts, set screen.Settings) {
 		}
 		return t
 	}
-	f.cold = read(cold, set.Cold, 15)
-	f.hot = read(hot, set.Hot, 60)
+	f.cold = read(cold, set.Cold)
+	f.hot = read(hot, set.Hot)
 	if f.wrong[cold] == nil && f.wrong[hot] == nil && f.hot <= f.cold {
 		f.wrong[hot] = fmt.Errorf("the hot water must be warmer than the cold, which has %s", f.cold.Format(f.sys))
 	}
@@ -240,12 +238,11 @@ func (f facts) head(env screen.Env) day.Head {
 		Zone: zone, Recipe: f.recipe, Opening: day.Opening{Number: 1},
 		Setup: day.Setup{
 			Name: f.name, Fill: f.fill, Material: f.vessel.Material.String(), Place: f.place, Units: f.sys.String(),
-			Cold: f.cold, Hot: f.hot, Strength: f.strength, Waiting: env.Home.Settings.Waiting, NoLook: env.Home.Settings.NoLook,
-			Gear: env.Home.Settings.Gear, ReadyBy: day.Wished(env.Now, env.Home.Settings.ReadyBy), DoneBy: day.Wished(env.Now, env.Home.Settings.DoneBy),
+			Cold: f.cold, Hot: f.hot, Strength: f.strength,
 		},
 	}
 	if f.vessel.Shape != nil {
 		h.Setup.Vessel = f.vessel.Shape.String()
 	}
-	return h
+	return library.Set(h, env.Home.Settings, env.Now)
 }

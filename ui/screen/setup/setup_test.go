@@ -9,6 +9,7 @@ import (
 	"example.org/vatside/recipes"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/screentest"
+	"example.org/vatside/ui/shelf"
 	"example.org/vatside/ui/style"
 )
 
@@ -19,7 +20,7 @@ func env(w, h int, units string) screen.Env {
 		Now: noon, Width: w, Height: h, Style: style.New(style.Options{}),
 		Home: screen.Home{
 			Recipes: recipes.Builtin(), Vats: []screen.Vat{{Vat: "garden-bin", Name: "garden bin"}},
-			Settings: screen.Settings{Units: units, Place: day.CrossDraught, Waiting: true, NoLook: true, Cold: "12 °C"},
+			Settings: shelf.Settings{Units: units, Place: day.CrossDraught, NoLook: true, Cold: 12, Hot: 60},
 		},
 	}
 }

@@ -10,6 +10,7 @@ import (
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/recipes"
 	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/rehearse"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/screen/signs"
 	"example.org/vatside/ui/screentest"
@@ -34,7 +35,7 @@ func living(t *testing.T, id string, bodies ...day.Body) *at {
 	if !ok {
 		t.Fatal(id)
 	}
-	h := engine.RehearsalHead(r, noon)
+	h := rehearse.Head(r, noon)
 	h.Opening = day.Opening{Number: 2, Built: true}
 	s, err := day.Begin(h)
 	if err != nil {
@@ -235,7 +236,7 @@ func TestAVatThatGetsNothing(t *testing.T) {
 		{"ended", nil, []day.Body{day.VatEnded{Why: "used up"}}, "It has ended on 28 March 2026"},
 	} {
 		r, _ := recipes.Find("soda")
-		h := engine.RehearsalHead(r, noon)
+		h := rehearse.Head(r, noon)
 		h.Opening = day.Opening{Number: 2, Built: true}
 		if c.change != nil {
 			c.change(&h)

@@ -12,6 +12,7 @@ import (
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/recipes"
 	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/rehearse"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/screen/timetable"
 	"example.org/vatside/ui/screentest"
@@ -36,7 +37,7 @@ type yard struct {
 func open(t *testing.T, unready bool) *yard {
 	t.Helper()
 	r, _ := recipes.Find("soda")
-	h := engine.RehearsalHead(r, ten)
+	h := rehearse.Head(r, ten)
 	h.Opening = day.Opening{Number: 2, Built: true}
 	y := &yard{t: t, now: ten}
 	var err error

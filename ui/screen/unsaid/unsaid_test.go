@@ -13,6 +13,7 @@ import (
 	"example.org/vatside/recipes"
 	"example.org/vatside/ui/answer"
 	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/rehearse"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/screen/unsaid"
 	"example.org/vatside/ui/screentest"
@@ -25,7 +26,7 @@ var noon = time.Date(2026, 3, 28, 12, 0, 0, 0, time.UTC)
 func planned(t *testing.T, n, w, h int) screen.Env {
 	t.Helper()
 	r, _ := recipes.Find("soda")
-	head := engine.RehearsalHead(r, noon)
+	head := rehearse.Head(r, noon)
 	head.Opening = day.Opening{Number: 2, Built: true}
 	s, err := day.Begin(head)
 	if err != nil {

@@ -1,0 +1,171 @@
+package ui
+
+import (
+	"errors"
+	"slices"
+	"strings"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"example.org/vatside/model/book"
+	"example.org/vatside/model/recipe"
+	"example.org/vatside/model/wording"
+	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/guard"
+	"example.org/vatside/ui/library"
+	"example.org/vatside/ui/screen"
+	"example.org/vatside/ui/shelf"
+)
+
+// load reads the home. At the start it also takes up every open day, so that their times are called from home too.
+func (h effects) load(start bool) tea.Cmd {
+	return func() tea.Msg {
+		var msg homeMsg
+		h.watching() // first: what is written from here on is read again
+		recipes := h.recipes()
+		var trouble []string
+		vats, err := h.home.Vats()
+		if err != nil {
+			trouble = append(trouble, err.Error())
+		}
+		for _, err := range h.home.StrayVats() {
+			trouble = append(trouble, err.Error())
+		}
+		snap, _ := h.eng.Now(h.ctx)
+		for _, v := range vats {
+			cards := h.cards(v, snap)
+			for i, card := range slices.Backward(cards) { // the newest first: of a vat one day is written, and called
+				if card.Open && start {
+					cards[i] = h.takeUp(card)
+				}
+			}
+			for _, card := range cards {
+				if card.Open && start {
+					if h.rehearsal != nil && v == h.rehearsal.Vat && card.Day == h.rehearsal.Day {
+						msg.show = card.ID()
+					}
+				} else if _, has := snap.Day(card.ID()); card.Open && !has { // another program began it
+					if o := h.lookAt(v, card.Day); o.err != nil {
+						card.Trouble = o.err.Error()
+					}
+				}
+				msg.vats = append(msg.vats, card)
+			}
+		}
+		r := <-recipes
+		msg.recipes, msg.own = r.all, r.own
+		msg.word = strings.Join(append(r.trouble, trouble...), "; ")
+		return msg
+	}
+}
+
+// takeUp opens the day of a card, so that its times are called.
+func (h effects) takeUp(card screen.Vat) screen.Vat {
+	o := h.open(card.Vat, card.Day)
+	if o.err != nil {
+		card.Trouble = o.err.Error()
+	}
+	if o.word != "" {
+		card.Trouble = o.word
+	}
+	return card
+}
+
+// cards is a vat as home shows it: each of its open days, and where none is open the last that can be read. A vat of which
+// nothing can be read is shown with the word why.
+func (h effects) cards(vat string, snap engine.Snapshot) []screen.Vat {
+	days, err := h.home.VatDays(vat)
+	name, last, found, lastErr := h.home.LastOf(vat, days)
+	trouble := ""
+	if err = errors.Join(err, lastErr); err != nil {
+		trouble = wording.OneLine(err)
+	}
+	var out []screen.Vat
+	for _, d := range days.Open {
+		b := last
+		if d != name {
+			var err error
+			if b, err = h.home.ReadDay(vat, d); err != nil {
+				continue // Last has told of it, or will once it is the newest
+			}
+		}
+		if b.HeadErr == nil && !b.Empty() {
+			if v, _ := snap.Day(vat + "/" + d); !v.Looking { // it is written by this program, or about to be
+				b.Spilled = apart(b.Spilled)
+			}
+			out = append(out, h.card(vat, d, b, snap))
+		}
+	}
+	switch {
+	case len(out) > 0:
+	case found && last.HeadErr == nil:
+		out = append(out, h.card(vat, name, last, snap))
+	case trouble != "":
+		out = append(out, screen.Vat{Vat: vat, Name: vat, Day: name, Unread: true, Line: "none of its days can be read"})
+	}
+	for i := range out {
+		out[i].Trouble = wording.Joined("; ", out[i].Trouble, trouble)
+	}
+	return out
+}
+
+// card is a day of a vat as home shows it.
+func (h effects) card(vat, name string, b book.Book, snap engine.Snapshot) screen.Vat {
+	c := screen.Vat{Vat: vat, Name: vat, Day: name}
+	if v, open := snap.Day(vat + "/" + name); open {
+		c = held(c, v)
+		if !v.Looking {
+			b.Torn, b.Spilled = nil, apart(b.Spilled) // what is being written, and what the day itself tells of
+		}
+	} else {
+		c = standing(c, library.Of(vat, name, b))
+	}
+	if err := library.NotWhole(vat, name, b.Frame); err != nil {
+		c.Trouble = err.Error()
+	}
+	return c
+}
+
+// apart are the spills that cannot join their day.
+func apart(spills []book.Spilled) []book.Spilled {
+	return slices.DeleteFunc(slices.Clone(spills), func(s book.Spilled) bool { return s.Err == nil })
+}
+
+// recipesAtHand are the recipes of a home, and what is wrong with some.
+type recipesAtHand struct {
+	all     []recipe.Recipe
+	own     map[string]bool
+	trouble []string
+}
+
+// recipes reads them beside what reads the vats.
+func (h effects) recipes() <-chan recipesAtHand {
+	out := make(chan recipesAtHand, 1)
+	var r recipesAtHand
+	guard.GoThen("recipes", func() { r.all, r.own, r.trouble = ownRecipes(h.home) }, func(c *guard.Crash) {
+		if c != nil {
+			r.trouble = []string{"the recipes could not be read: " + c.Error()}
+		}
+		out <- r
+	})
+	return out
+}
+
+// ownRecipes are the recipes at hand, which of them are the dyer's own, and what is wrong with others.
+func ownRecipes(home shelf.Home) (all []recipe.Recipe, own map[string]bool, trouble []string) {
+	at, faulty, err := library.Recipes(home)
+	if err != nil {
+		trouble = append(trouble, err.Error())
+	}
+	for _, f := range faulty {
+		trouble = append(trouble, f.Fault)
+	}
+	own = map[string]bool{}
+	for _, r := range at {
+		all = append(all, r.Recipe)
+		if r.File != "" {
+			own[r.ID] = true
+		}
+	}
+	return all, own, trouble
+}

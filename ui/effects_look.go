@@ -1,0 +1,261 @@
+package ui
+
+import (
+	"errors"
+	"slices"
+	"strings"
+	"sync"
+	"time"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"example.org/vatside/model/day"
+	"example.org/vatside/model/wording"
+	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/library"
+	"example.org/vatside/ui/screen"
+	"example.org/vatside/ui/shelf"
+)
+
+// homeApart is how far apart home is read again at least, however often other programs write.
+const homeApart = 500 * time.Millisecond
+
+// changedMsg names the vats in whose folders something changed.
+type changedMsg []string
+
+// looks is what the effects know of other programs that work on the same home, and what they themselves open at the moment.
+type looks struct {
+	once    sync.Once
+	watch   *shelf.Watch
+	all     *shelf.Tap
+	changed <-chan struct{}
+
+	mu      sync.Mutex
+	opening map[string]bool
+}
+
+// watching begins to watch the home when it is first asked for.
+func (h effects) watching() *looks {
+	l := h.looks
+	l.once.Do(func() {
+		l.watch = h.home.Watch(h.ctx, engine.Seconds)
+		l.all = l.watch.Tap("")
+		l.changed = engine.Paced(h.ctx, l.all.Changed(), homeApart)
+	})
+	return l
+}
+
+// changes waits for the next change in the home.
+func (h effects) changes() tea.Cmd {
+	return func() tea.Msg {
+		l := h.watching()
+		select {
+		case <-l.changed:
+			return changedMsg(l.all.Vats())
+		case <-h.ctx.Done():
+			return nil
+		}
+	}
+}
+
+// begin takes the turn to open something; false while it is being opened already. done gives it back.
+func (l *looks) begin(what string) bool {
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	if l.opening[what] {
+		return false
+	}
+	if l.opening == nil {
+		l.opening = map[string]bool{}
+	}
+	l.opening[what] = true
+	return true
+}
+
+func (l *looks) done(what string) {
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	delete(l.opening, what)
+}
+
+// once gives a command that opens something, or none while it is being opened: two quick Enters open it once. The turn is given
+// back when the root has the answer, and with it another screen for the next Enter.
+func (h effects) once(what string, open func() openedMsg) tea.Cmd {
+	if !h.looks.begin(what) {
+		return nil
+	}
+	return func() tea.Msg {
+		msg := open()
+		msg.what = what
+		return msg
+	}
+}
+
+// lookAt takes a day up to look only, as another program writes it.
+func (h effects) lookAt(vat, name string) openedMsg {
+	id := vat + "/" + name
+	other := h.home.Look(h.watching().watch, vat, name)
+	b, err := h.home.ReadDay(vat, name)
+	if err != nil {
+		other.Close()
+		return openedMsg{id: id, err: err}
+	}
+	return h.take(engine.Opening{ID: id, Head: b.Head, Events: b.Events, Other: other}, "")
+}
+
+// takeOver goes on writing a day whose program has left it.
+func (h effects) takeOver(id string) tea.Cmd {
+	if !h.looks.begin(id) {
+		return nil
+	}
+	return func() tea.Msg {
+		word, err := h.takenOver(id)
+		return repliedMsg{err: err, word: word, reload: true, what: id}
+	}
+}
+
+func (h effects) takenOver(id string) (word string, err error) {
+	vat, name, _ := strings.Cut(id, "/")
+	if h.writes(id) {
+		return "", nil
+	}
+	w, b, err := h.eng.TakeOver(h.ctx, h.home, vat, name)
+	switch {
+	case errors.Is(err, engine.ErrFaster) && h.writes(id):
+		return "", nil
+	case errors.Is(err, engine.ErrMeanwhile): // a word, not a refusal
+		return wording.OneLine(err), nil
+	case err != nil:
+		return "", err
+	}
+	msg := h.take(engine.Opening{ID: id, Head: b.Head, Events: b.Events, Writer: w}, tornWord(w))
+	if word = msg.word; word == "" {
+		word = "this program writes the day now"
+	}
+	return word, msg.err
+}
+
+// writes tells whether the engine writes a day.
+func (h effects) writes(id string) bool {
+	snap, err := h.eng.Now(h.ctx)
+	v, open := snap.Day(id)
+	return err == nil && open && !v.Looking
+}
+
+// tornWord tells of a torn tail that was set aside.
+func tornWord(w *shelf.Writer) string {
+	if w.TornFile() == "" {
+		return ""
+	}
+	return "the last line of this day was torn off by a power cut or a full disk: it was set aside"
+}
+
+// lookedAt is the banner of a day that another program writes; empty where there is nothing to say. keys tells whether Enter
+// does what the banner offers; own is another day of the vat that this program writes itself.
+func lookedAt(v engine.View, own string, keys bool) string {
+	word, enter := "", ""
+	switch {
+	case !v.Looking:
+		return v.Trouble
+	case own != "":
+		word = "only looked at: " + own + " of this vat is open too; close that day first"
+	case v.Newer != "":
+		word, enter = "the other program has begun another day of this vat, "+v.Newer, ": Enter goes there"
+	case v.Free && v.State.Closed:
+	case v.Free:
+		word, enter = "the other program has left this vat", ": Enter takes the day over"
+	case v.Polled:
+		word = "only looked at: another program has this vat open; its disk tells of no changes, so it is read once a second"
+	default:
+		word = "only looked at: another program has this vat open"
+	}
+	if keys {
+		word += enter
+	}
+	if v.Trouble == "" || word == "" {
+		return v.Trouble + word
+	}
+	return v.Trouble + "; " + word
+}
+
+// offered tells that the program of the day in hand has left it since, or begun another one.
+func (m model) offered(before engine.Snapshot) bool {
+	id := m.stack[len(m.stack)-1].day
+	was, _ := before.Day(id)
+	is, _ := m.snap.Day(id)
+	return is.Free && !was.Free || is.Newer != "" && was.Newer == ""
+}
+
+// ownDay is the open day of a vat that this program writes while another one is in hand; empty where there is none.
+func ownDay(snap engine.Snapshot, id string) string {
+	for _, v := range snap.Days {
+		if v.ID != id && vatOf(v.ID) == vatOf(id) && !v.Looking && !v.State.Closed {
+			return strings.TrimPrefix(v.ID, vatOf(id)+"/")
+		}
+	}
+	return ""
+}
+
+// others answers the big key on a day that is only looked at: it takes the day over if its program has left it, or goes to the
+// day that was begun after it. False where the key is the screen's.
+func (m model) others(top place, k screen.Key) (tea.Cmd, bool) {
+	v, ok := m.snap.Day(top.day)
+	if !ok || !v.Looking || !k.Done() || top.at == screen.AtAid || top.capturing() {
+		return nil, false
+	}
+	switch {
+	case v.Newer != "":
+		return m.effects.openDay(vatOf(v.ID) + "/" + v.Newer), true
+	case v.Free && !v.State.Closed:
+		return m.effects.takeOver(v.ID), true
+	}
+	return nil, false
+}
+
+// followed puts what other programs write on home, as it stands now.
+func (m model) followed() model {
+	m.home.Vats = slices.Clone(m.home.Vats)
+	for i, c := range m.home.Vats {
+		if v, ok := m.snap.Day(c.Vat + "/" + c.Day); ok && (v.Looking || c.Elsewhere || c.Free) {
+			m.home.Vats[i] = held(c, v)
+		}
+	}
+	return m
+}
+
+// held is a vat as home shows it, by a day that the engine has.
+func held(c screen.Vat, v engine.View) screen.Vat {
+	c = standing(c, library.Day{State: v.State, Now: v.Now})
+	c.Elsewhere, c.Free = v.Looking && !v.Free, v.Free && c.Open
+	return c
+}
+
+// standing is a vat as home shows it, by its last day.
+func standing(c screen.Vat, d library.Day) screen.Vat {
+	s, now := d.State, d.Now
+	if n := s.Head.Setup.Name; n != "" {
+		c.Name = n
+	}
+	c.At = s.At
+	c.Open, c.Rehearsed = !s.Closed, s.Head.Rehearsed
+	c.Recipe, c.Fill = s.Head.Recipe.Name, s.Head.Setup.Fill.Format(s.Head.Setup.System())
+	c.Line, c.Due = day.NowLine(s, now), day.Between(s, now)
+	if s.Closed { // what it waits for is said by its due, with the date
+		c.Line = "day closed"
+	}
+	if s.Ended {
+		c.Open, c.Ended, c.Line, c.Due = false, true, "its book stays", nil
+	}
+	return c
+}
+
+// changed reads home again, if it is shown and a vat changed that another program writes.
+func (m model) changed(vats []string) tea.Cmd {
+	ours := func(vat string) bool {
+		return slices.ContainsFunc(m.snap.Days, func(v engine.View) bool { return !v.Looking && vatOf(v.ID) == vat })
+	}
+	if len(m.stack) > 1 || len(vats) > 0 && !slices.ContainsFunc(vats, func(vat string) bool { return !ours(vat) }) {
+		return nil
+	}
+	return m.effects.load(false)
+}

@@ -1,0 +1,135 @@
+package engine
+
+import (
+	"time"
+
+	"example.org/vatside/model/day"
+	"example.org/vatside/model/load"
+	"example.org/vatside/model/outlook"
+	"example.org/vatside/ui/guard"
+)
+
+// The outlook of a day takes some milliseconds to reckon, its blues and its timetable a tenth of a second: that is done
+// beside the engine, so that no event waits for it, and shown as soon as it is there. All is made anew after each event; the
+// outlook with each minute, and the blues, which time alone changes little, with each quarter of an hour.
+
+// reckoned is what was reckoned of a day beside the engine. What is nil stays as it was.
+type reckoned struct {
+	id     string
+	failed bool
+	of     *outlook.Outlook
+	blue   *outlook.Blue
+	table  *outlook.Table
+}
+
+// blueLasts is how long the blues hold while nothing happens.
+const blueLasts = 15 * time.Minute
+
+// ruled takes a timetable: it says which pieces go in together, and where many share the vat whose turn it is.
+func (s *session) ruled(t *outlook.Table) {
+	var turn []string
+	if len(t.Pieces) >= outlook.Ruled {
+		turn = t.Turn()
+	}
+	s.table, s.state = t, s.state.Advised(turn, t.Goes(), s.now())
+}
+
+// ledEffort bounds the search of a day that is led at full speed: it waits for its timetable, so that the same day always
+// goes the same way.
+const ledEffort = 200_000
+
+// plan makes the timetable of a led day at once.
+func (s *session) plan() {
+	if _, led := s.source.(*Led); !led || s.advice != "" {
+		return
+	}
+	live := 0
+	for _, p := range s.state.Pieces {
+		if p.Live() && p.Spec.Form != outlook.Ladder { // a strip waits for nobody
+			live++
+		}
+	}
+	if live < outlook.Ruled || !day.Filled(s.state) {
+		return
+	}
+	var before load.Plan
+	if s.table != nil {
+		before = s.table.Plan
+	}
+	if guard.Try("advice", func() {
+		t := outlook.Timetable(s.state, outlook.Of(s.state, s.now()), outlook.Blue{}, before, s.now(), ledEffort)
+		s.ruled(&t)
+	}) != nil {
+		s.withoutAdvice()
+	}
+}
+
+// reckon has a new outlook reckoned if the one at hand is old.
+func (s *session) reckon(to chan<- reckoned) {
+	if _, led := s.source.(*Led); led || s.advice != "" {
+		return // what nobody watches is not reckoned beside it
+	}
+	now := s.now().Truncate(time.Minute)
+	happened := s.seen != len(s.state.Log)
+	if s.reckoning || !happened && s.seenAt.Equal(now) {
+		return
+	}
+	s.reckoning, s.seen, s.seenAt = true, len(s.state.Log), now
+	blues := happened || now.Sub(s.bluesAt) >= blueLasts
+	if blues {
+		s.bluesAt = now
+	}
+	state, at, id, before := s.state, s.now(), s.id, s.table
+	x := reckoned{id: id}
+	guard.GoThen("advice", func() {
+		o := outlook.Of(state, at)
+		x.of = &o
+		if blues {
+			b := outlook.Blues(state, o, at)
+			x.blue = &b
+			if happened && !o.Empty {
+				var plan load.Plan
+				if before != nil {
+					plan = before.Plan
+				}
+				t := outlook.Timetable(state, o, b, plan, at, 0)
+				x.table = &t
+			}
+		}
+	}, func(c *guard.Crash) {
+		if c != nil {
+			x = reckoned{id: id, failed: true}
+		}
+		to <- x
+	})
+}
+
+// adviceOff is what the screens say once the forecasts of a day have failed.
+const adviceOff = "the forecasts failed and are off for this day; its times and calls go on"
+
+// withoutAdvice turns the forecasts of the day off, with the word why.
+func (s *session) withoutAdvice() {
+	s.advice, s.outlook, s.blue, s.table = adviceOff, nil, nil, nil
+	s.state = s.state.Advised(nil, nil, s.now())
+}
+
+// advise puts what was reckoned into its day.
+func (e *Engine) advise(x reckoned) {
+	for _, s := range e.days {
+		if s.id != x.id {
+			continue
+		}
+		s.reckoning = false
+		if x.failed {
+			s.withoutAdvice()
+			continue
+		}
+		s.outlook = x.of
+		if x.blue != nil {
+			s.blue = x.blue
+		}
+		if x.table != nil {
+			s.ruled(x.table)
+		}
+	}
+}

@@ -1,0 +1,53 @@
+package library
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+	"strings"
+	"time"
+
+	"example.org/vatside/model/history"
+	"example.org/vatside/model/stock"
+	"example.org/vatside/ui/shelf"
+)
+
+// Tins reads the list of tins and reckons what is in them by the books. The error is of what could not be read, file and
+// line with it; the rest is there.
+func Tins(h shelf.Home) (stock.List, stock.Balance, error) {
+	file, err := h.Stock()
+	for _, f := range file.Verify() {
+		err = errors.Join(err, errors.New(strings.TrimSuffix(f.String(), ".")))
+	}
+	l, errs := stock.Replay(file.Events)
+	for _, e := range errs {
+		err = errors.Join(err, fmt.Errorf("%s: %w", file.File, e))
+	}
+	since, any := l.Since()
+	if !any {
+		return l, stock.Balance{}, err
+	}
+	draws, drawErr := Draws(h, since, "")
+	return l, stock.Reckon(l.Tins, draws), errors.Join(err, drawErr)
+}
+
+// Draws are the doses that the vats' books say were weighed from an instant on: what was weighed for a build, and what was
+// given beyond it. Rehearsed days draw on nothing, and one vat can be left out. The error is of what could not be read; the
+// rest is there.
+func Draws(h shelf.Home, since time.Time, except string) ([]stock.Draw, error) {
+	vats, err := h.Vats()
+	var out []stock.Draw
+	for _, vat := range vats {
+		if vat == except {
+			continue
+		}
+		names, listErr := h.DaysSince(vat, since)
+		days, errs := Days(h, vat, names)
+		err = errors.Join(err, listErr, errors.Join(errs...))
+		days = slices.DeleteFunc(days, func(d history.Day) bool { return d.State.Head.Rehearsed })
+		for _, d := range history.Draws(days, since) {
+			out = append(out, stock.Draw(d))
+		}
+	}
+	return out, err
+}

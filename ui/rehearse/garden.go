@@ -1,0 +1,314 @@
+package rehearse
+
+import (
+	"errors"
+	"math"
+	"time"
+
+	"example.org/vatside/model/day"
+	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/recipe"
+	"example.org/vatside/model/water"
+)
+
+// The usual rehearsal: a garden bin with a soda vat, three pieces, one dip that nobody answers in time.
+// All of it is made up.
+
+// Head is the day as it is set up. begin is its first instant.
+func Head(r recipe.Recipe, begin time.Time) day.Head {
+	zone := begin.Location().String()
+	if zone == "Local" {
+		zone = begin.Format("-07:00")
+	}
+	return day.Head{
+		Zone: zone, Rehearsed: true, Recipe: r,
+		Setup: day.Setup{
+			Name: "Garden bin", Fill: quantity.Litres(60), Vessel: "frustum 36 cm 44 cm 62 cm", Material: "HDPE",
+			Place: day.Outdoors, Units: "metric", Cold: quantity.Celsius(12), Hot: quantity.Celsius(60),
+			Gear: day.Gear{Air: &yard, Humidity: quantity.Percent(60), Heater: quantity.Watts(1000), Pot: quantity.Litres(8), Stove: quantity.Watts(2000), StoveBy: "induction"},
+		},
+	}
+}
+
+// yard is the air around it.
+var yard = quantity.Celsius(16)
+
+// rehearsedPieces come onto the list while the vat reduces.
+var rehearsedPieces = []day.AddPiece{
+	{Tag: "A1", Spec: day.PieceSpec{What: "runner", Fibre: "linen", Dry: quantity.Grams(420), Dips: 4, Depth: "mid", Dip: quantity.Minutes(8), Air: quantity.Minutes(12)}},
+	{Tag: "B1", Spec: day.PieceSpec{What: "napkins", Fibre: "cotton", Dry: quantity.Grams(310), Depth: "sky", Dip: quantity.Minutes(4)}},
+	{Tag: "C2", Spec: day.PieceSpec{What: "scarf", Fibre: "cotton", Dry: quantity.Grams(90), Depth: "pale", Dips: 2}},
+}
+
+// dyerOf looks for what the invented dyer did already, so that a rehearsal can go on from any event.
+type dyerOf struct{ s day.State }
+
+func (d dyerOf) count(match func(day.Body) bool) int {
+	n := 0
+	for _, e := range d.s.Log {
+		if match(e.Body) {
+			n++
+		}
+	}
+	return n
+}
+
+// Dyer is what the invented dyer does next and after how long; false when only time helps, or the day is over.
+func Dyer(s day.State, now time.Time) (after time.Duration, c day.Command, ok bool) {
+	return new(eyes).next(s, now)
+}
+
+// next is that with what the dyer saw before; a caution is read while the hands get ready.
+func (e *eyes) next(s day.State, now time.Time) (after time.Duration, c day.Command, ok bool) {
+	if after, c, ok = e.chooses(s, now); !ok {
+		return after, c, ok
+	}
+	_, err := day.Decide(s, c, now.Add(after))
+	if pending := (*day.Pending)(nil); errors.As(err, &pending) {
+		c = day.Answered{Command: c}
+	}
+	return after, c, true
+}
+
+func (e *eyes) chooses(s day.State, now time.Time) (after time.Duration, c day.Command, ok bool) {
+	d := dyerOf{s}
+	a := day.Next(s, now)
+	if row, ok := keptRow(s.Head); ok && a.Kind != day.ActClosed {
+		return keeper{d, row, e}.next(a, now)
+	}
+	if late, comes := d.late(); comes && a.Kind != day.ActClosed {
+		return 15 * time.Second, late, true
+	}
+	switch a.Kind {
+	case day.ActClosed:
+		return 0, nil, false
+	case day.ActStep:
+		return d.step(a, now)
+	case day.ActWetOut, day.ActDecide:
+		return 20 * time.Second, day.Done{}, true
+	case day.ActSkim:
+		return 25 * time.Second, day.Done{}, true
+	case day.ActEnter:
+		return 30 * time.Second, day.Done{}, true
+	case day.ActLift:
+		if after, c, ok := beside(s, now); ok {
+			return after, c, true
+		}
+		return d.lift(a, now)
+	case day.ActFinish:
+		return 40 * time.Second, day.Done{}, true
+	case day.ActLook:
+		return time.Minute, day.Record{Body: day.Rechecked{Answer: "better"}}, true
+	case day.ActBench:
+		return d.bench(a, now)
+	case day.ActIdle:
+		if s.Vat.Temp != nil && *s.Vat.Temp > day.HandsMost {
+			return 10 * time.Minute, day.Record{Body: reading(36)}, true
+		}
+		return d.evening(now)
+	}
+	return d.meanwhile(now)
+}
+
+// beside is what is done while goods are in the liquor, if that is not for the last minute.
+func beside(s day.State, now time.Time) (time.Duration, day.Command, bool) {
+	if c := day.CallOf(s, now); c.Due == nil || c.Due.At.Sub(now) <= time.Minute {
+		return 0, nil, false
+	}
+	for _, m := range day.Meanwhile(s, now) {
+		switch k := m.Act.Kind; {
+		case k == day.ActWetOut, k == day.ActDecide:
+			return 20 * time.Second, day.Take{Call: m.ID}, true
+		case k == day.ActEnter, k == day.ActFinish, k == day.ActBench && m.Due != nil:
+			return 30 * time.Second, day.Take{Call: m.ID}, true
+		}
+	}
+	return 0, nil, false
+}
+
+func reading(c float64) day.Reading {
+	t := quantity.Celsius(c)
+	return day.Reading{Temp: &t, With: "thermometer"}
+}
+
+// step is the build.
+func (d dyerOf) step(a day.Act, now time.Time) (time.Duration, day.Command, bool) {
+	st := a.Step
+	left, _ := a.Left(now)
+	switch {
+	case a.Caution != "":
+		return 6 * time.Second, day.Done{}, true
+	case a.Entry == day.TempEntry && a.Press == "":
+		t := thermometer(d.s, now.Add(40*time.Second))
+		if st.AtMost != nil {
+			t = min(t, st.AtMost.Celsius())
+		}
+		if st.AtLeast != nil {
+			t = max(t, st.AtLeast.Celsius())
+		}
+		r := reading(t)
+		r.Of = string(st.Into)
+		return 40 * time.Second, day.Record{Body: r}, true
+	case st.Do == recipe.Weigh:
+		got := d.s.Weighed(st.No)
+		target := rounded(st.Mass)
+		switch {
+		case got == 0:
+			return 45 * time.Second, day.PutScoop{Mass: rounded(target * 6 / 10)}, true
+		case got < target:
+			return 30 * time.Second, day.PutScoop{Mass: target - got}, true
+		}
+		return 5 * time.Second, day.Done{}, true
+	case st.Do == recipe.Fill:
+		return d.fill(st)
+	case st.Judges():
+		return d.judge(left)
+	case left > 0:
+		return d.meanwhile(now)
+	case st.Do == recipe.Stir && !d.s.Begun.IsZero():
+		return 4 * time.Second, day.Done{}, true
+	}
+	return 50 * time.Second, day.Done{}, true
+}
+
+// fill pours the cold, reads, pours what is then wanted of hot, reads, and trims: the tap gave warmer water than was said.
+func (d dyerOf) fill(st day.Step) (time.Duration, day.Command, bool) {
+	f, ok := d.s.Filling()
+	v := d.s.Head.Setup.Measured()
+	if !ok || v.Shape == nil {
+		return 6 * time.Minute, day.Done{}, true
+	}
+	read := func(holds quantity.Volume, temp float64) (time.Duration, day.Command, bool) {
+		depth, err := v.Depth(holds)
+		if err != nil {
+			return 6 * time.Minute, day.Done{}, true
+		}
+		below := quantity.Centimetres(math.Round((v.Rim()-depth).Centimetres()*2) / 2)
+		r := reading(temp)
+		r.BelowRim = &below
+		return 4 * time.Minute, day.Record{Body: r}, true
+	}
+	rest, err := f.Rest()
+	switch {
+	case err != nil:
+	case f.Have == 0 && rest.Cold > 0 && rest.Hot > 0:
+		return read(rest.Cold, f.Cold.Celsius()+3)
+	case rest.Hot > quantity.Litres(2):
+		return read(f.Have+rest.Hot, math.Round(f.Aim.Celsius())-0.5)
+	}
+	return 2 * time.Minute, day.Done{}, true
+}
+
+// wind is by how much faster than reckoned the invented yard takes heat.
+const wind = 1.3
+
+// thermometer is what the invented vat reads: from the last reading it cools as reckoned, in some wind.
+func thermometer(s day.State, now time.Time) float64 {
+	if s.Vat.Temp == nil || s.Vat.TempAt.IsZero() {
+		return 37
+	}
+	stands := water.Standing{
+		Vessel: s.Head.Setup.Measured(), Fill: s.Head.Setup.Fill, Lid: s.Vat.Covered, Factor: wind,
+		Air: water.Air{Temp: yard, Humidity: quantity.Percent(60)},
+	}
+	t, err := stands.After(*s.Vat.Temp, quantity.Span(now.Sub(s.Vat.TempAt)))
+	if err != nil {
+		return s.Vat.Temp.Celsius()
+	}
+	return math.Round(t.Celsius()*2) / 2
+}
+
+// rounded is a mass as the scale shows it.
+func rounded(m quantity.Mass) quantity.Mass {
+	return quantity.Grams(float64(int(m.Grams()*10+0.5)) / 10)
+}
+
+// judge looks twice: the first strip turns too soon, where the vat is judged by one.
+func (d dyerOf) judge(left time.Duration) (time.Duration, day.Command, bool) {
+	strips := d.count(func(b day.Body) bool { _, ok := b.(day.StripTest); return ok })
+	looks := d.count(func(b day.Body) bool { j, ok := b.(day.VatJudged); return ok && !j.Ready })
+	if d.s.Ways()[0] != day.ByStrip {
+		strips = 2
+	}
+	switch {
+	case strips == 0:
+		return 50 * time.Second, day.Record{Body: day.StripTest{Stayed: quantity.Span(20 * time.Second), Colour: "green, dark spots"}}, true
+	case looks == 0:
+		return 20 * time.Second, day.Judge{Ready: false, Seen: "grass green, thin film"}, true
+	case left > 0:
+		return 0, nil, false
+	case strips == 1:
+		return 70 * time.Second, day.Record{Body: day.StripTest{Stayed: quantity.Span(45 * time.Second), Colour: "clear yellow"}}, true
+	}
+	return 20 * time.Second, day.Judge{Ready: true, Seen: "clear yellow-green under a coppery film"}, true
+}
+
+// readAgain is after how long the vat is read again while the pieces are dyed.
+const readAgain = 40 * time.Minute
+
+// meanwhile is what is done while a time runs: pieces are listed, pH is read once.
+func (d dyerOf) meanwhile(now time.Time) (time.Duration, day.Command, bool) {
+	st, open := d.s.Open()
+	if open && st.Do == recipe.Wait && st.Into != recipe.IntoStock {
+		if n, list := len(d.s.Pieces), d.early(); n < len(list) {
+			return min(2*time.Minute, 10*time.Minute/time.Duration(len(list))), list[n], true
+		}
+		if d.s.Vat.PH == nil {
+			v, temp := 10.5, quantity.Celsius(thermometer(d.s, now.Add(3*time.Minute)))
+			return 3 * time.Minute, day.Record{Body: day.Reading{Temp: &temp, PH: &v, PHTemp: &temp, With: "paper strip"}}, true
+		}
+	}
+	if _, open := d.s.Open(); !open && !d.s.Vat.TempAt.IsZero() && now.Sub(d.s.Vat.TempAt) > readAgain {
+		return time.Minute, day.Record{Body: reading(thermometer(d.s, now.Add(time.Minute)))}, true
+	}
+	return 0, nil, false
+}
+
+// lift answers most calls after a few seconds. The second dip of the day is lifted without a key, and confirmed after.
+func (d dyerOf) lift(a day.Act, now time.Time) (time.Duration, day.Command, bool) {
+	for _, e := range d.s.Log {
+		if p, ok := e.Body.(day.Presumed); ok && p.IsAssumed() && !d.confirmed(e.Seq) {
+			return 20 * time.Second, day.Confirm{Seq: e.Seq}, true
+		}
+	}
+	left, _ := a.Left(now)
+	lifts := d.count(func(b day.Body) bool { _, ok := b.(day.DipEnded); return ok })
+	if lifts == 1 && !d.s.Head.Setup.Waiting {
+		return 0, nil, false
+	}
+	if left > 0 {
+		return 0, nil, false
+	}
+	return 4 * time.Second, day.Done{}, true
+}
+
+func (d dyerOf) confirmed(seq int) bool {
+	return d.count(func(b day.Body) bool { c, ok := b.(day.Corrected); return ok && c.Of == seq }) > 0
+}
+
+// bench rinses twice what is done; the soap, the drying and the rest are for the days after.
+func (d dyerOf) bench(a day.Act, now time.Time) (time.Duration, day.Command, bool) {
+	switch left, _ := a.Left(now); {
+	case left > 0:
+		return d.meanwhile(now)
+	case a.Due != nil:
+		return 10 * time.Second, day.Done{}, true
+	case a.Bench.ID == "rinse":
+		return 40 * time.Second, day.Done{}, true
+	}
+	return d.evening(now)
+}
+
+// evening ends the day: the vat is read, covered and left.
+func (d dyerOf) evening(now time.Time) (time.Duration, day.Command, bool) {
+	readings := d.count(func(b day.Body) bool { r, ok := b.(day.Reading); return ok && r.Temp != nil })
+	switch {
+	case len(d.s.Pieces) == 0:
+		return 10 * time.Second, d.pieces()[0], true
+	case readings < 2 || d.s.Vat.TempAt.Before(d.s.Vat.Lifted):
+		return 2 * time.Minute, day.Record{Body: reading(thermometer(d.s, now.Add(2*time.Minute)))}, true
+	case !d.s.Vat.Covered:
+		return time.Minute, day.Record{Body: day.VatCovered{With: "the lid"}}, true
+	}
+	return time.Minute, day.Close{Why: "all pieces done"}, true
+}

@@ -1,0 +1,162 @@
+// Package rehearse has the invented dyers and their days: the garden bin, a workshop of twelve, and a vat that is kept for three
+// months. A dyer decides by what the day shows alone, so that a rehearsal goes on from any event; Play lets one lead a day that an
+// engine has open.
+package rehearse
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"time"
+
+	"example.org/vatside/model/day"
+	"example.org/vatside/ui/engine"
+)
+
+// From is the instant at which a rehearsed day begins or goes on.
+func From(head day.Head, events []day.Event) time.Time {
+	if n := len(events); n > 0 {
+		return events[n-1].At
+	}
+	return engine.Morning(head)
+}
+
+// Play drives an open day with the invented dyer until it is closed. led is the day's clock when it is played at full
+// speed; nil when its own clock runs. told gets each event once it is on disk, in order, with the state after it.
+func Play(ctx context.Context, e *engine.Engine, id string, led *engine.Led, told func(day.State, day.Event)) error {
+	shown := -1
+	var dyer eyes
+	var since time.Time // day-time when the hands became free
+	sinceSeq := -1
+	for {
+		if led != nil {
+			if err := e.Settle(ctx, id); err != nil {
+				return err
+			}
+		}
+		snap, err := e.Now(ctx)
+		if err != nil {
+			return err
+		}
+		v, ok := snap.Day(id)
+		if !ok {
+			return nil
+		}
+		if shown < 0 {
+			shown = 0
+			if led == nil || len(v.State.Log) > 1 {
+				// A day that is taken up again tells only what is new.
+				shown = v.Saved
+				if len(v.State.Log) == 1 {
+					shown = 0
+				}
+			}
+		}
+		for _, ev := range v.State.Log {
+			if ev.Seq > shown && ev.Seq <= v.Saved {
+				told(v.State, ev)
+				shown = ev.Seq
+			}
+		}
+		if n := len(v.State.Log); n != sinceSeq {
+			since, sinceSeq = v.Now, n
+		}
+		next := v.Now.Add(mostUnseen)
+		switch {
+		case v.State.Closed && v.Saved >= sinceSeq:
+			return nil
+		case !v.State.Closed:
+			if next, err = playOn(ctx, e, id, led, &dyer, v, since); err != nil {
+				return err
+			}
+		}
+		if led != nil {
+			led.Set(next)
+		} else if next.After(v.Now) {
+			e.News(ctx, v, until(v, next.Sub(v.Now)))
+		}
+		if led == nil && ctx.Err() != nil {
+			return nil
+		}
+	}
+}
+
+// mostUnseen is for how long the dyer of a running clock does not look at the day: not every act waits for one of its deadlines.
+const mostUnseen = time.Minute
+
+// leastUnseen is the same by the machine's clock, for fast ones.
+const leastUnseen = 20 * time.Millisecond
+
+// until is for how long the machine's clock runs before the dyer of a view looks again, who waits that long of its day-time.
+func until(v engine.View, dayTime time.Duration) time.Duration {
+	if v.Pace <= 0 {
+		return mostUnseen
+	}
+	return max(time.Duration(float64(dayTime)/v.Pace), leastUnseen)
+}
+
+// mostRefused is how often in a row the dyer of a led clock is refused before the day is given up: an hour of trying.
+const mostRefused = 720
+
+// longestDay is more events than any invented day has.
+const longestDay = 5000
+
+// longestWait is longer than any vat is waited for.
+const longestWait = 40 * 24 * time.Hour
+
+// tryAgain is after how long the dyer tries again what was refused: that is an answer too.
+const tryAgain = 5 * time.Second
+
+// playOn does the dyer's next act if its time has come, and says when the dyer looks at the day again; now, if it was done.
+func playOn(ctx context.Context, e *engine.Engine, id string, led *engine.Led, dyer *eyes, v engine.View, since time.Time) (next time.Time, err error) {
+	if len(v.State.Log) > longestDay {
+		return next, fmt.Errorf("the invented dyer comes to no end: %d events", len(v.State.Log))
+	}
+	dues := day.Dues(v.State)
+	after, c, ok := dyer.next(v.State, v.Now)
+	at := since.Add(after)
+	if ok {
+		// A call answers a deadline: the hands are free since it came, not since the last event.
+		for _, d := range dues {
+			if !v.Now.Before(d.At) && d.At.Add(after).After(at) {
+				at = d.At.Add(after)
+			}
+		}
+	}
+	if ok && !v.Now.Before(at) {
+		_, err := e.Do(ctx, id, c)
+		switch {
+		case errors.Is(err, engine.ErrGone):
+			return next, err
+		case err == nil:
+			dyer.refused = 0
+			return v.Now, nil
+		}
+		if dyer.refused++; led != nil && dyer.refused > mostRefused {
+			return next, fmt.Errorf("the invented dyer gets no further: %w", err)
+		}
+		return v.Now.Add(tryAgain), nil
+	}
+	if next = at; !ok {
+		if led != nil && v.Now.Sub(v.State.At) > longestWait {
+			return next, fmt.Errorf("the invented dyer waits for nothing after event %d", len(v.State.Log))
+		}
+		next = v.Now.Add(time.Hour)
+	}
+	var soon []time.Time
+	for _, d := range dues {
+		soon = append(soon, d.At, d.At.Add(day.GoOnAfter))
+	}
+	if led == nil {
+		soon = append(soon, v.State.Vat.TempAt.Add(readAgain+1), v.Now.Add(mostUnseen))
+	}
+	for _, t := range soon {
+		if t.After(v.Now) && t.Before(next) {
+			next = t
+		}
+	}
+	if !next.After(v.Now) {
+		next = v.Now.Add(time.Second)
+	}
+	return next, nil
+}
