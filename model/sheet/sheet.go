@@ -44,7 +44,7 @@ type Paragraph struct{ Text string }
 // Facts are names with their values.
 type Facts struct{ List []Fact }
 
-// Fact is one of them; without a value it is a line to write on.
+// Fact is one name with its value; without a value it is a line to write on.
 type Fact struct{ Name, Value string }
 
 // Table is rows under heads. A row has as many cells as there are columns.
@@ -82,7 +82,7 @@ type Swatches struct{ Row []Swatch }
 // Ticks are things to do, each with a box.
 type Ticks struct{ List []Tick }
 
-// Tick is one of them. Its caution comes before its words.
+// Tick is one thing to do. Its caution comes before its words.
 type Tick struct {
 	No      int // 0: not numbered
 	Title   string
@@ -95,7 +95,7 @@ type Tick struct {
 // Timetable is what happens when, in order.
 type Timetable struct{ Rows []Slot }
 
-// Slot is one row of it.
+// Slot is one row of a timetable.
 type Slot struct {
 	At, Till string // times of day, or times from the start; Till may be empty
 	Words    string
@@ -109,7 +109,7 @@ type Cautions struct{ List []string }
 // Tags are labels to cut out, one a piece.
 type Tags struct{ List []Tag }
 
-// Tag is one of them.
+// Tag is one label to cut out: tag, fibre, dry weight, wish.
 type Tag struct {
 	Tag   string
 	Who   string // whose piece it is; empty: nobody's
@@ -121,7 +121,7 @@ type Tag struct {
 // Cards are what goes with pieces to their buyers, to be cut out, one a piece.
 type Cards struct{ List []Card }
 
-// Card is one of them.
+// Card is one card for the buyer of a piece.
 type Card struct {
 	Tag, What string
 	Swatch    *Swatch // nil: the blue was not seen

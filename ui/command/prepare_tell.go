@@ -3,11 +3,11 @@ package command
 import (
 	"fmt"
 	"strconv"
-	"strings"
 
 	"example.org/vatside/model/practice"
 	"example.org/vatside/model/prepare"
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/wording"
 )
 
 // tellPrepare prints what prepare found: the goods, the times, the checklist.
@@ -43,7 +43,7 @@ func (p *program) tellPrepare(ready prepare.Schedule, out preparedOut, sys quant
 			}
 			if head != "" {
 				p.say("")
-				p.say("%s:", strings.ToUpper(head[:1])+head[1:])
+				p.say("%s:", wording.Upper(head))
 				head = ""
 			}
 			p.fold("  [ ] ", "      ", i.What)

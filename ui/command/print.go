@@ -4,6 +4,9 @@ import (
 	"strings"
 	"unicode"
 	"unicode/utf8"
+
+	"example.org/vatside/ui/style"
+	"example.org/vatside/ui/widget"
 )
 
 // lineWidth is how many columns a line of text takes at most.
@@ -41,31 +44,14 @@ func (p *program) note(word, sentence string) {
 
 // fold prints text after a head, and what does not fit on lines of their own after an indent.
 func (p *program) fold(head, indent, text string) {
-	line := head
-	for i, word := range strings.Fields(strings.ReplaceAll(glued(text), "\n", " ")) {
-		word = strings.ReplaceAll(word, "\u00a0", " ")
-		switch {
-		case i == 0:
-			line += word
-		case utf8.RuneCountInString(line)+1+utf8.RuneCountInString(word) > lineWidth:
-			p.say("%s", line)
-			line = indent + word
-		default:
-			line += " " + word
-		}
+	text = strings.Join(strings.Fields(text), " ")
+	if text == "" {
+		p.say("%s", strings.TrimRight(head, " "))
 	}
-	p.say("%s", strings.TrimRight(line, " "))
-}
-
-// glued keeps a number and its unit on one line.
-func glued(text string) string {
-	for _, unit := range []string{"°C", "°F", "L", "mL", "g", "mg", "kg", "min", "h", "s", "%", "mg/L", "g/L", "gal", "oz", "lb", "in", "cm", "m²", "kW", "W"} {
-		for i := range 10 {
-			d := string(rune('0' + i))
-			text = strings.ReplaceAll(text, d+" "+unit+" ", d+"\u00a0"+unit+" ")
-		}
+	for _, line := range widget.WrapAfter(text, lineWidth-style.Width(head), lineWidth-style.Width(indent)) {
+		p.say("%s", head+line)
+		head = indent
 	}
-	return text
 }
 
 // between is a range as it is printed: one unit if both ends have the same.

@@ -156,7 +156,7 @@ func (p *program) wishes(s stocking, r *reader) ([]stock.Wish, error) {
 }
 
 // tins prints each tin with what is to be said of it, and once for each substance how it is kept.
-func (p *program) tins(tins []stock.Standing, now time.Time, sys quantity.System) {
+func (p *program) tins(tins []stock.TinBalance, now time.Time, sys quantity.System) {
 	if len(tins) == 0 {
 		return
 	}
@@ -178,7 +178,7 @@ func (p *program) tins(tins []stock.Standing, now time.Time, sys quantity.System
 }
 
 // tinLine is a tin on one line, but for what is left in it.
-func tinLine(t stock.Standing, now time.Time, sys quantity.System) string {
+func tinLine(t stock.TinBalance, now time.Time, sys quantity.System) string {
 	parts := []string{t.ID + ": " + t.Material, "of " + t.Holds.Format(sys), t.Since(now)}
 	if s := t.Strength(); s > 0 && s < 1 {
 		parts = append(parts, s.Format(sys)+" strong")
@@ -221,7 +221,7 @@ func (p *program) needs(wishes []stock.Wish, needs [][]stock.Need, buy []stock.P
 	}
 }
 
-func stockedOf(tins []stock.Standing, wishes []stock.Wish, needs [][]stock.Need, buy []stock.Purchase, act stock.Act, now time.Time, sys quantity.System) stocked {
+func stockedOf(tins []stock.TinBalance, wishes []stock.Wish, needs [][]stock.Need, buy []stock.Purchase, act stock.Act, now time.Time, sys quantity.System) stocked {
 	out := stocked{Tins: []stockedTin{}, Needs: []stockedNeed{}, Buy: []stockedBuy{}, Act: act.Sentence}
 	date := func(t time.Time) string { return t.In(now.Location()).Format(time.DateOnly) }
 	for _, t := range tins {
