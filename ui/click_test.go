@@ -402,7 +402,7 @@ func sameScreen(t *testing.T, where, what string, m model, k screen.Key, keys []
 	got, asks := top.Update(k, m.env())
 	want, wants := top, []screen.Request(nil)
 	for _, k := range keys {
-		if asked, taken := screen.ByTable(want, k, m.env()); taken {
+		if asked, taken := screen.AnswerKey(want, k, m.env()); taken {
 			wants = asked
 			continue
 		}

@@ -22,7 +22,7 @@ func (m model) dayKey(top place, k screen.Key) (model, tea.Cmd, bool) {
 	if top.say.on() || !ofDay(top.at) {
 		return m, nil, false
 	}
-	wants, taken := screen.ByTable(top.shows, k, m.env())
+	wants, taken := screen.AnswerKey(top.shows, k, m.env())
 	var cmds []tea.Cmd
 	for _, w := range wants {
 		var cmd tea.Cmd

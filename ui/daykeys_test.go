@@ -69,7 +69,7 @@ func TestAKeyMeansTheSameOnEveryScreenOfADay(t *testing.T) {
 				next, _ := m.key(k)
 				got := next.(model)
 				now := got.stack[len(got.stack)-1]
-				wants, taken := screen.ByTable(top.shows, k, m.env())
+				wants, taken := screen.AnswerKey(top.shows, k, m.env())
 				switch {
 				case r.ID == "strip" && !taken: // its stopwatch
 					if c, is := now.shows.(screen.Counter); !is || !c.Counts(got.env()) {

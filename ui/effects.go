@@ -166,7 +166,7 @@ func (h effects) open(vat, name string) openedMsg {
 func (h effects) take(o engine.Opening, word string) openedMsg {
 	if o.Head.Rehearsed {
 		at := rehearse.From(o.Head, o.Events)
-		o.Source = engine.Standing{At: at}
+		o.Source = engine.FixedClock{At: at}
 		if r := h.rehearsal; r != nil && o.ID == r.Vat+"/"+r.Day && o.Writer != nil {
 			o.Source = engine.NewPlaying(engine.Machine{}, at, r.Speed)
 		}

@@ -21,7 +21,7 @@ const sayKey = ':'
 
 // sayLine is a line over a screen of a day, in which the dyer says something in the words of plain mode. The zero value is none.
 type sayLine struct {
-	typing  screen.Typing
+	typing  screen.Field
 	row     string        // the ID of the row whose key opened it, whose words stand before what is typed; empty: any words are typed
 	of      string        // the tag or the number that stands between them
 	waits   []day.Command // what was said and is not done: the first waits for its caution; empty: nothing waits
@@ -70,12 +70,12 @@ func (s sayLine) said() string {
 
 // openSay opens the line.
 func (m model) openSay() model {
-	return m.saying(sayLine{typing: screen.Typing{What: "say", Label: "What was done, read or seen"}})
+	return m.saying(sayLine{typing: screen.Field{What: "say", Label: "What was done, read or seen"}})
 }
 
 // openRow opens the line of a row's key. Where the row's words as they stand want a caution, the line asks it.
 func (m model) openRow(a screen.Ask) model {
-	s := sayLine{typing: screen.Typing{What: a.Row, Label: a.Blank.Label, Unit: a.Blank.Unit}, row: a.Row, of: a.Of}
+	s := sayLine{typing: screen.Field{What: a.Row, Label: a.Blank.Label, Unit: a.Blank.Unit}, row: a.Row, of: a.Of}
 	if s.waits, s.caution = m.forewarned(s); s.caution != "" {
 		s.asks, s.at = true, m.effects.mono()
 	}
@@ -268,7 +268,7 @@ func (m model) saySheet(behind widget.Sheet, top place, env screen.Env) widget.S
 	}
 	line := s.typing
 	line.Wrong = "" // it stands where stood what the words would be taken for, so that nothing moves
-	sheet.Body = line.Lines(widget.Columns(env.Width), env.Style)
+	sheet.Body = line.Lines(env)
 	v, ok := env.Day()
 	if s.caution != "" {
 		sheet.Caution = &widget.Caution{Text: s.caution, Key: "enter: so it is"}

@@ -283,3 +283,23 @@ func TestALineAboutOneEventAsksForNoNumber(t *testing.T) {
 		t.Errorf("T shows:\n%s", shown)
 	}
 }
+
+// The arrows move the cursor of the line, and are no keys of the screen behind it.
+func TestTheLineIsEditedAtItsCursor(t *testing.T) {
+	h := effectsOf(t, shelf.Open(t.TempDir()))
+	for _, s := range scenes(t) {
+		if s.at != screen.AtDay || s.name != "clock" {
+			continue
+		}
+		k := &talk{h: h, m: s.open(clickable(h, s.view))}
+		for _, key := range []screen.Key{{Rune: ':'}, {Rune: 'p'}, {Rune: 'H'}, {Rune: '9'}, {Name: "left"}, {Name: "space", Rune: ' '}, {Name: "home"}, {Rune: 'x'}, {Name: "delete"}, {Name: "end"}, {Rune: '"'}} {
+			next, _ := k.m.key(key)
+			k.m = next.(model)
+		}
+		if got := k.line().typing.Text; got != `xH 9"` {
+			t.Fatalf("the line holds %q", got)
+		}
+		return
+	}
+	t.Fatal("no scene of a clock")
+}

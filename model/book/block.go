@@ -139,7 +139,7 @@ func WholeBlock(text []byte) bool {
 	return ends && crc32.ChecksumIEEE(text[:at]) == crc
 }
 
-// closed is the text with its end line.
+// closed is a block with its end line, `# end SEQ CRC`.
 func closed(text []byte, seq int) []byte {
 	return fmt.Appendf(text, "# end %d %08x\n", seq, crc32.ChecksumIEEE(text))
 }

@@ -219,7 +219,7 @@ func wrongIn(v reflect.Value, today time.Time) string {
 	return ""
 }
 
-// wrongField is the same of one field.
+// wrongField is what is wrong with one field of an event; empty: nothing.
 func wrongField(name string, v reflect.Value, today time.Time) string {
 	if at, is := timeOf(v); is {
 		return farOff(name, at, today)

@@ -39,7 +39,7 @@ func (m Misread) Error() string {
 	return at + ": " + m.What
 }
 
-// grid is a table as it was read.
+// grid is a table of a spreadsheet: its rows, and the columns by name.
 type grid struct {
 	file  string
 	names []string // of the columns
@@ -153,7 +153,7 @@ func comma(data []byte) rune {
 	return ','
 }
 
-// notUTF8 is the first line that is not.
+// notUTF8 is the first line, from 1, that is not UTF-8; 0: none.
 func notUTF8(data []byte) int {
 	line := 1
 	for text := range bytes.Lines(data) {

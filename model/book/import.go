@@ -23,7 +23,7 @@ type Imported struct {
 	Wrong   []Misread // what cannot be read
 }
 
-// importing is one run.
+// importing is the state of one Import.
 type importing struct {
 	Imported
 	today time.Time

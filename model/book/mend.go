@@ -65,7 +65,7 @@ func Mend(read func([]byte) Book, data []byte, spills ...[]byte) (Mending, error
 	return Mending{Steps: m.steps, Text: text}, nil
 }
 
-// mender is a file while it is mended.
+// mender is the state of one Mend.
 type mender struct {
 	head  []byte  // as it will stand, its end line included
 	parts []*part // the blocks after it

@@ -55,7 +55,7 @@ func root(t float64) float64 {
 	return slope*t + foot
 }
 
-// cube undoes root.
+// cube is the inverse of root: CIE L* to Y/Yn (CIE 15, CIELAB).
 func cube(f float64) float64 {
 	if f > bend {
 		return f * f * f
@@ -67,7 +67,7 @@ func cube(f float64) float64 {
 // Any numbers are taken; those darker than black give an L below 0.
 func (x XYZ) Lab(o Observer) Lab { return x.labUnder(o.White()) }
 
-// XYZ undoes XYZ.Lab: the tristimulus values under the condition that the Lab is of.
+// XYZ is the inverse of XYZ.Lab: the tristimulus values under the condition that the Lab is of.
 func (l Lab) XYZ(o Observer) XYZ { return l.xyzUnder(o.White()) }
 
 func (x XYZ) labUnder(white XYZ) Lab {

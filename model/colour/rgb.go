@@ -41,7 +41,7 @@ func (l Lab) RGB() RGB {
 	return RGB{encode(r), encode(g), encode(b)}
 }
 
-// Lab is the colour in Lab of D65, 2°. It undoes Lab.RGB, outside 0 to 1 too.
+// Lab is the colour in Lab of D65, 2°. It is the inverse of Lab.RGB, outside 0 to 1 too.
 func (c RGB) Lab() Lab {
 	x, y, z := times(toXYZ, decode(c.R), decode(c.G), decode(c.B))
 	return XYZ{x, y, z}.labUnder(screenWhite)
@@ -57,7 +57,7 @@ func encode(v float64) float64 {
 	}
 }
 
-// decode undoes encode. Between the two straight pieces the standard leaves a gap of 3e-8.
+// decode is the inverse of encode. Between the two straight pieces the standard leaves a gap of 3e-8.
 func decode(v float64) float64 {
 	switch a := math.Abs(v); {
 	case a <= 0.04045:

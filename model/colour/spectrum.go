@@ -47,7 +47,7 @@ func wrong(s Sample) string {
 	return ""
 }
 
-// fallen says that wavelengths do not rise.
+// fallen is the refusal of a sample whose wavelength is not above that of the one before.
 func fallen(before, s Sample) string {
 	return fmt.Sprintf("%g nm comes after %g nm: put the wavelengths in rising order, each once", s.Nanometres, before.Nanometres)
 }

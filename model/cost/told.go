@@ -46,7 +46,7 @@ func (v Vat) Priced() (powders, heat, hours bool) {
 	return any || all, v.HeatCost > 0 || v.Heat <= 0, v.Tended > 0 || v.Work() > 0 || worked <= 0
 }
 
-// Sums are the vat's.
+// Sums are the sums of the vat.
 func (v Vat) Sums() Sums {
 	powders, heat, hours := v.Priced()
 	any := powders || heat || hours
@@ -60,7 +60,7 @@ func (v Vat) Sums() Sums {
 	return s
 }
 
-// SumsOf are those of one of its pieces.
+// SumsOf are the sums of one piece of the vat.
 func (v Vat) SumsOf(p Piece) Sums {
 	powders, heat, hours := v.Priced()
 	return Sums{

@@ -50,7 +50,7 @@ func Pause(s State, now time.Time) bool {
 func (s State) confirmAll(now time.Time) ([]Body, error) {
 	var out []Body
 	for _, e := range s.Unsaid() {
-		bodies, err := s.correct(e.Seq, "confirmed", nil, now)
+		bodies, err := s.decideCorrection(e.Seq, "confirmed", nil, now)
 		if err != nil {
 			return nil, err
 		}

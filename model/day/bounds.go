@@ -16,8 +16,8 @@ import (
 // holds it aside, and Decide lets nothing through that a reader would set aside. They are no advice, and far wider than
 // what is asked for anywhere. The fill goes up to 10,000 L, and all amounts go with it.
 
-// A bound is from least to most, in the base unit of a type.
-type bound struct {
+// limits are from least to most, in the base unit of a type.
+type limits struct {
 	least, most float64
 	unit        string
 	words       string // what can be
@@ -28,10 +28,10 @@ const year = float64(365.25 * 24 * float64(time.Hour))
 
 // anySpan is for spans that are the difference of two times: of a clock that begins in 1970 with each start, and of what was
 // left standing. Two times of a book are at most 200 years apart.
-var anySpan = bound{-200 * year, 200 * year, "", "no time here is longer than 200 years"}
+var anySpan = limits{-200 * year, 200 * year, "", "no time here is longer than 200 years"}
 
 // The bounds of types.
-var bounds = map[reflect.Type]bound{
+var bounds = map[reflect.Type]limits{
 	reflect.TypeFor[quantity.Mass]():          {-1e9, 1e9, "g", "no vat takes 1,000 t"},                     // ten times the largest dose in the largest fill: 200 t
 	reflect.TypeFor[quantity.Volume]():        {0, 1e6, "L", "no vat holds 1,000 m³"},                       // 10,000 L
 	reflect.TypeFor[quantity.Length]():        {0, 100, "m", "no vessel is 100 m deep"},                     // 5 m
@@ -47,13 +47,13 @@ var bounds = map[reflect.Type]bound{
 }
 
 // shortSpan is for what the dyer gives a piece or a treatment: a month at most.
-var shortSpan = bound{0, year, "", "nothing here takes longer than a year"}
+var shortSpan = limits{0, year, "", "nothing here takes longer than a year"}
 
 // countOf is for the dips and rinses of a piece over all its days: some tens.
-var countOf = bound{0, 1e4, "", "no piece has more than 10,000"}
+var countOf = limits{0, 1e4, "", "no piece has more than 10,000"}
 
 // The bounds of single keys, by their type, narrower than their type's; with the kind before it for those of one kind alone.
-var boundsOf = map[string]bound{
+var boundsOf = map[string]limits{
 	"float64 ph":          {-2, 16, "", "a pH goes from 0 to 14"}, // 0 to 14.5, and reckoned ones
 	"int step":            {0, 1e5, "", "no recipe has more than 100,000 steps"},
 	"int of":              {0, 9e8, "", "no event has that number"}, // as the numbers of events; 0 where a mended day has lost it

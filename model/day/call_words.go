@@ -24,13 +24,13 @@ func (s State) named(a Act) (verb, object, attempt string) {
 	case ActStep:
 		return s.stepNamed(a)
 	case ActWetOut:
-		return "wet", strings.Join(a.Tags, " "), s.dips(a.Tags, 1)
+		return "wet", strings.Join(a.Tags, " "), s.dipNumbers(a.Tags, 1)
 	case ActSkim:
 		return "skim", "vat", strconv.Itoa(s.lifted() + 1)
 	case ActEnter:
-		return "lower", strings.Join(a.Tags, " "), s.dips(a.Tags, 1)
+		return "lower", strings.Join(a.Tags, " "), s.dipNumbers(a.Tags, 1)
 	case ActLift:
-		return "lift", strings.Join(a.Tags, " "), s.dips(a.Tags, 1)
+		return "lift", strings.Join(a.Tags, " "), s.dipNumbers(a.Tags, 1)
 	case ActAir, ActFinish:
 		if p.Dips >= p.Want() {
 			return "finish", p.Tag, strconv.Itoa(p.Dips)
@@ -68,8 +68,8 @@ func (s State) named(a Act) (verb, object, attempt string) {
 	return "cool", "vat", Clock(s.Vat.TempAt)
 }
 
-// dips are the numbers of the dips that pieces have, counted on by so many; one where they are the same.
-func (s State) dips(tags []string, on int) string {
+// dipNumbers are the numbers of the dips that pieces have, counted on by so many; one where they are the same.
+func (s State) dipNumbers(tags []string, on int) string {
 	var out []string
 	for _, tag := range tags {
 		p, _ := s.Piece(tag)
@@ -299,7 +299,7 @@ func (s State) stepShort(c Call, over bool) string {
 	case st.Do == recipe.Sprinkle: // the role has more need of the room
 		verb = "ADD"
 	}
-	return verb + " " + cut(strings.ToUpper(string(st.Role)), mostShort-1-len(verb))
+	return verb + " " + shorten(strings.ToUpper(string(st.Role)), mostShort-1-len(verb))
 }
 
 // toWeigh is how far a weighing is: "148 g MORE".
@@ -318,8 +318,8 @@ func (s State) toWeigh(st Step) string {
 	return short
 }
 
-// cut is a text in so many cells.
-func cut(text string, most int) string {
+// shorten is a text in so many cells.
+func shorten(text string, most int) string {
 	if r := []rune(text); cells(text) > most {
 		for cells(string(r)) > most-1 {
 			r = r[:len(r)-1]
@@ -347,9 +347,9 @@ func (s State) cutTag(tag string) string {
 	}
 	r := []rune(tag)
 	for tail := range mostTag {
-		text := ends(r, tail)
+		text := headAndTail(r, tail)
 		if !slices.ContainsFunc(s.Pieces, func(p Piece) bool {
-			return p.Tag != tag && (p.Tag == text || cells(p.Tag) > mostTag && ends([]rune(p.Tag), tail) == text)
+			return p.Tag != tag && (p.Tag == text || cells(p.Tag) > mostTag && headAndTail([]rune(p.Tag), tail) == text)
 		}) {
 			return text
 		}
@@ -358,8 +358,8 @@ func (s State) cutTag(tag string) string {
 	return "~" + strconv.Itoa(at+1)
 }
 
-// ends are the beginning and so many letters of the end of a tag, in at most 5 cells.
-func ends(r []rune, tail int) string {
+// headAndTail are the beginning and so many letters of the end of a tag, in at most 5 cells.
+func headAndTail(r []rune, tail int) string {
 	last := string(r[len(r)-tail:])
 	for n := mostTag - 1; n >= 0; n-- {
 		if text := string(r[:min(n, len(r)-tail)]) + "~" + last; cells(text) <= mostTag {

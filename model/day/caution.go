@@ -100,7 +100,7 @@ func (s State) answered(c Answered, now time.Time) ([]Body, error) {
 // decideAsked decides a command that was asked for twice: a press long before the end of a dip lifts.
 func (s State) decideAsked(c Command, now time.Time) ([]Body, error) {
 	if press, ok := c.(Done); ok {
-		return s.done(press, now, true)
+		return s.decideDone(press, now, true)
 	}
 	return decide(s, c, now)
 }

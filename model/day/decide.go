@@ -37,13 +37,13 @@ func decide(s State, c Command, now time.Time) ([]Body, error) {
 	}
 	switch c := c.(type) {
 	case Done:
-		return s.done(c, now, false)
+		return s.decideDone(c, now, false)
 	case Take:
-		return s.takes(c, now)
+		return s.decideTake(c, now)
 	case LiftAsPlanned:
 		return s.liftAsPlanned(c, now)
 	case Back:
-		return s.back(now)
+		return s.decideBack(now)
 	case Skip:
 		st, ok := s.Open()
 		if !ok {
@@ -54,11 +54,11 @@ func decide(s State, c Command, now time.Time) ([]Body, error) {
 		}
 		return []Body{StepSkipped{OfStep{st.No}, string(st.Do), wording.Lower(st.Title), strings.TrimSpace(c.Reason)}}, nil
 	case PutScoop:
-		return s.scoop(c)
+		return s.decideScoop(c)
 	case Judge:
-		return s.judge(c, now)
+		return s.decideJudge(c, now)
 	case StripBlue:
-		return s.blue(now)
+		return s.decideStrip(now)
 	case Lower:
 		p, ok := s.Piece(c.Tag)
 		if !ok {
@@ -71,7 +71,7 @@ func decide(s State, c Command, now time.Time) ([]Body, error) {
 		case c.When.Before(s.Opened) || !p.Since.IsZero() && c.When.Before(p.Since):
 			return refuse("at %s it cannot have gone in: say a time after it came out", Clock(c.When))
 		}
-		return s.lower(p, told(c.When))
+		return s.decideLower(p, unlessZero(c.When))
 	case Lift:
 		p, ok := s.Piece(c.Tag)
 		if !ok || p.Phase != InVat {
@@ -80,47 +80,48 @@ func decide(s State, c Command, now time.Time) ([]Body, error) {
 		if !c.When.IsZero() && (c.When.Before(p.Since) || c.When.After(now)) {
 			return refuse("%s went in at %s: it came out between then and now", c.Tag, Clock(p.Since))
 		}
-		return []Body{DipEnded{OfPiece{p.Tag}, p.Dips + 1, p.AirTime(p.Dips+1 >= p.Want()), told(c.When), Assumption{c.Assumed}}}, nil
+		return []Body{DipEnded{OfPiece{p.Tag}, p.Dips + 1, p.AirTime(p.Dips+1 >= p.Want()), unlessZero(c.When), Assumption{c.Assumed}}}, nil
 	case Finish:
-		return s.finish(c.Tag)
+		return s.decideFinish(c.Tag)
 	case Decided:
-		return s.decided(c, now)
+		return s.decideLook(c, now)
 	case Confirm:
-		return s.correct(c.Seq, "confirmed", nil, now)
+		return s.decideCorrection(c.Seq, "confirmed", nil, now)
 	case ConfirmAll:
 		return s.confirmAll(now)
 	case Move:
-		return s.correct(c.Seq, "moved", told(c.To), now)
+		return s.decideCorrection(c.Seq, "moved", unlessZero(c.To), now)
 	case Undo:
-		return s.correct(c.Seq, "undone", nil, now)
+		return s.decideCorrection(c.Seq, "undone", nil, now)
 	case AddPiece:
 		return s.addPiece(c)
 	case Stretch:
-		return s.stretch(c, now)
+		return s.decideStretch(c, now)
 	case RestVat:
-		return s.rest(c.For)
+		return s.decideRest(c.For)
 	case Dose:
-		return s.dose(c)
+		return s.decideDose(c)
 	case Treat:
-		return s.treat(c)
+		return s.decideTreat(c)
 	case Bench:
-		return s.bench(c.Tag, now)
+		return s.decideBench(c.Tag, now)
 	case LeaveOut:
 		return s.leaveOut(c)
 	case Close:
-		return s.close(c)
+		return s.decideClose(c)
 	case Record:
-		return s.record(c.Body, now)
+		return s.decideRecord(c.Body, now)
 	case Answered:
 		return s.answered(c, now)
 	}
 	return refuse("nobody knows how to do that")
 }
 
-func told(t time.Time) *time.Time {
+// unlessZero is an instant in whole seconds, as the book keeps it; nil for none.
+func unlessZero(t time.Time) *time.Time {
 	if t.IsZero() {
 		return nil
 	}
-	t = t.Truncate(time.Second) // as the book keeps it
+	t = t.Truncate(time.Second)
 	return &t
 }

@@ -8,8 +8,8 @@ import (
 	"time"
 )
 
-// bench does the next thing with a piece whose dips are over.
-func (s State) bench(tag string, now time.Time) ([]Body, error) {
+// decideBench does the next thing with a piece whose dips are over.
+func (s State) decideBench(tag string, now time.Time) ([]Body, error) {
 	p, ok := s.Piece(tag)
 	switch {
 	case !ok:

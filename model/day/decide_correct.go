@@ -7,8 +7,8 @@ import (
 	"time"
 )
 
-// back takes the last act back, with all that went with it. What was weighed, read or written stays.
-func (s State) back(now time.Time) ([]Body, error) {
+// decideBack takes the last act back, with all that went with it. What was weighed, read or written stays.
+func (s State) decideBack(now time.Time) ([]Body, error) {
 	for i, e := range slices.Backward(s.Log) {
 		if s.undone(e.Seq) {
 			continue
@@ -20,7 +20,7 @@ func (s State) back(now time.Time) ([]Body, error) {
 		case Opened:
 			return refuse("nothing was done yet today")
 		case DipBegun, Finished:
-			out, err := s.correct(e.Seq, "undone", nil, now)
+			out, err := s.decideCorrection(e.Seq, "undone", nil, now)
 			if err != nil {
 				return nil, err
 			}
@@ -33,9 +33,9 @@ func (s State) back(now time.Time) ([]Body, error) {
 			return out, nil
 		case DipEnded, AiringEnded, WettedOut, BathBegun, Rinsed, Soured, Soaped, Dried, LeftOut, Rechecked, ToppedUp, DrawnOff, Decanted,
 			PieceAdded, PieceChanged, PieceDropped, CarriedOver:
-			return s.correct(e.Seq, "undone", nil, now)
+			return s.decideCorrection(e.Seq, "undone", nil, now)
 		case HeaterOn, HeaterOff, StripBegun:
-			return s.correct(e.Seq, "undone", nil, now)
+			return s.decideCorrection(e.Seq, "undone", nil, now)
 		case TimerStretched:
 			if !s.gates(b.Timer) {
 				return s.shiftBack(i, now)
@@ -44,11 +44,11 @@ func (s State) back(now time.Time) ([]Body, error) {
 			return s.shiftBack(i, now)
 		case CautionAnswered:
 			if b.Step == s.Step {
-				return s.correct(e.Seq, "undone", nil, now)
+				return s.decideCorrection(e.Seq, "undone", nil, now)
 			}
 		case StepBegun:
 			if b.Step == s.Step {
-				return s.correct(e.Seq, "undone", nil, now)
+				return s.decideCorrection(e.Seq, "undone", nil, now)
 			}
 		case PowderWeighed, Reading, StripTest, Corrected:
 		case Fed, Treated:
@@ -58,7 +58,7 @@ func (s State) back(now time.Time) ([]Body, error) {
 				return s.doseBack(i, now)
 			}
 			if b.StepNo() == s.Step-1 || b.StepNo() == s.Step {
-				return s.correct(e.Seq, "undone", nil, now)
+				return s.decideCorrection(e.Seq, "undone", nil, now)
 			}
 		}
 	}
@@ -72,7 +72,7 @@ func (s State) undo(seqs []int, now time.Time) ([]Body, error) {
 		if s.undone(seq) {
 			continue
 		}
-		bodies, err := s.correct(seq, "undone", nil, now)
+		bodies, err := s.decideCorrection(seq, "undone", nil, now)
 		if err != nil {
 			return nil, err
 		}
@@ -83,7 +83,7 @@ func (s State) undo(seqs []int, now time.Time) ([]Body, error) {
 
 // undoClosed takes an event of a closed day back: never its end, nor what would leave it as no day is closed.
 func (s State) undoClosed(c Undo, now time.Time) ([]Body, error) {
-	out, err := s.correct(c.Seq, "undone", nil, now)
+	out, err := s.decideCorrection(c.Seq, "undone", nil, now)
 	if err != nil {
 		return nil, err
 	}
@@ -120,7 +120,7 @@ func (s State) shiftBack(i int, now time.Time) ([]Body, error) {
 		if at >= 0 {
 			with = slices.Delete(with, at, at+1)
 		}
-		bodies, err := s.correct(s.Log[i].Seq, "undone", nil, now)
+		bodies, err := s.decideCorrection(s.Log[i].Seq, "undone", nil, now)
 		if err != nil {
 			break
 		}
@@ -148,7 +148,7 @@ func (s State) doseBack(i int, now time.Time) ([]Body, error) {
 		if e.Seq != last.Seq && (!ends || !given(e.Body) || !e.At.Equal(last.At)) || s.undone(e.Seq) {
 			break
 		}
-		bodies, err := s.correct(e.Seq, "undone", nil, now)
+		bodies, err := s.decideCorrection(e.Seq, "undone", nil, now)
 		if err != nil {
 			return nil, err
 		}
@@ -157,8 +157,8 @@ func (s State) doseBack(i int, now time.Time) ([]Body, error) {
 	return out, nil
 }
 
-// correct checks what a correction is of.
-func (s State) correct(seq int, way string, to *time.Time, now time.Time) ([]Body, error) {
+// decideCorrection checks what a correction is of.
+func (s State) decideCorrection(seq int, way string, to *time.Time, now time.Time) ([]Body, error) {
 	for _, e := range s.Log {
 		if e.Seq != seq {
 			continue
@@ -201,8 +201,8 @@ func (s State) correct(seq int, way string, to *time.Time, now time.Time) ([]Bod
 	return refuse("no event has the number %d", seq)
 }
 
-// stretch gives a running timer more time or takes some; it never ends before now.
-func (s State) stretch(c Stretch, now time.Time) ([]Body, error) {
+// decideStretch gives a running timer more time or takes some; it never ends before now.
+func (s State) decideStretch(c Stretch, now time.Time) ([]Body, error) {
 	for _, d := range Dues(s) {
 		if d.Timer != c.Timer || d.Kind == DueTurn {
 			continue
@@ -211,7 +211,7 @@ func (s State) stretch(c Stretch, now time.Time) ([]Body, error) {
 		case c.By > longest || c.By < -longest || d.At.Sub(d.Since) > 12*longest.Duration():
 			return refuse("that is longer than any vat takes")
 		case c.By > 0:
-			return s.each(s.timersWith(c.Timer), func(timer string) ([]Body, error) { return []Body{TimerStretched{timer, c.By}}, nil })
+			return s.forEach(s.timersWith(c.Timer), func(timer string) ([]Body, error) { return []Body{TimerStretched{timer, c.By}}, nil })
 		case c.By < 0 && d.At.Add(c.By.Duration()).Before(now):
 			return refuse("only %s are left", Countdown(max(d.At.Sub(now), 0)))
 		case c.By < 0 && s.gates(c.Timer):
@@ -219,7 +219,7 @@ func (s State) stretch(c Stretch, now time.Time) ([]Body, error) {
 		case c.By < 0 && d.At.Add(c.By.Duration()).Before(d.Since):
 			return refuse("it has not begun yet")
 		case c.By < 0:
-			return s.each(s.timersWith(c.Timer), func(timer string) ([]Body, error) { return []Body{TimerCut{timer, -c.By}}, nil })
+			return s.forEach(s.timersWith(c.Timer), func(timer string) ([]Body, error) { return []Body{TimerCut{timer, -c.By}}, nil })
 		}
 		return refuse("say by how much")
 	}
@@ -320,8 +320,8 @@ func (s State) lookOf(i int) []int {
 	return seqs
 }
 
-// each are the events of what is done to several pieces at once; of one that is refused none is done.
-func (s State) each(tags []string, do func(tag string) ([]Body, error)) ([]Body, error) {
+// forEach are the events of what is done to several pieces at once; of one that is refused none is done.
+func (s State) forEach(tags []string, do func(tag string) ([]Body, error)) ([]Body, error) {
 	var out []Body
 	for _, tag := range tags {
 		bodies, err := do(tag)
@@ -339,7 +339,7 @@ func (s State) rests(c Corrected, b Body) error {
 	if err != nil {
 		return err
 	}
-	next, misfits := fold(begin, s.with(Event{Seq: math.MaxInt, At: s.At, Body: c}))
+	next, misfits := foldAll(begin, s.logWith(Event{Seq: math.MaxInt, At: s.At, Body: c}))
 	switch {
 	case len(misfits) > s.misfits:
 		return fmt.Errorf("what came after event %d rests on it: take that back first", c.Of)

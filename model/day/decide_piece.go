@@ -12,8 +12,8 @@ import (
 	"example.org/vatside/model/wording"
 )
 
-// lower puts a piece in.
-func (s State) lower(p Piece, when *time.Time) ([]Body, error) {
+// decideLower puts a piece in.
+func (s State) decideLower(p Piece, when *time.Time) ([]Body, error) {
 	sys := s.Head.Setup.System()
 	switch {
 	case s.Vat.Heater:
@@ -63,7 +63,7 @@ func (s State) unread() error {
 	return nil
 }
 
-func (s State) finish(tag string) ([]Body, error) {
+func (s State) decideFinish(tag string) ([]Body, error) {
 	p, ok := s.Piece(tag)
 	switch {
 	case !ok:
@@ -143,8 +143,8 @@ func (s State) addPiece(c AddPiece) ([]Body, error) {
 	return []Body{PieceAdded{OfPiece{tag}, c.Spec}}, nil
 }
 
-// close ends the day, if nothing is left hanging.
-func (s State) close(c Close) ([]Body, error) {
+// decideClose ends the day, if nothing is left hanging.
+func (s State) decideClose(c Close) ([]Body, error) {
 	if err := s.hanging(); err != nil {
 		return nil, err
 	}

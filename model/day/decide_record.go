@@ -9,8 +9,8 @@ import (
 	"example.org/vatside/model/quantity"
 )
 
-// record checks the rules that stand against writing something down. What is done to the vat has its own in decide_vat.go.
-func (s State) record(b Body, now time.Time) ([]Body, error) {
+// decideRecord checks the rules that stand against writing something down. What is done to the vat has its own in decide_vat.go.
+func (s State) decideRecord(b Body, now time.Time) ([]Body, error) {
 	if err := valid(b); err != nil {
 		return nil, err
 	}
@@ -50,7 +50,7 @@ func (s State) record(b Body, now time.Time) ([]Body, error) {
 			return []Body{b, TimerStretched{stepTimer(st.No), quantity.Span(now.Sub(s.hourSince()).Round(time.Second))}}, nil
 		}
 	case Rested:
-		return s.rest(b.For)
+		return s.decideRest(b.For)
 	case StripBegun:
 		return s.pull(now)
 	case VatEnded:
@@ -61,9 +61,9 @@ func (s State) record(b Body, now time.Time) ([]Body, error) {
 	case HotWork:
 		return s.hotWork(b)
 	case Rechecked:
-		return s.recheck(b)
+		return s.decideRecheck(b)
 	case Treated:
-		return s.treat(Treat{Cause: b.Cause, Do: b.Do, Wait: b.Wait})
+		return s.decideTreat(Treat{Cause: b.Cause, Do: b.Do, Wait: b.Wait})
 	case PlaceChanged:
 		if !slices.Contains([]string{Outdoors, CrossDraught, ClosedRoom}, b.Place) {
 			return refuse("a vat stands %s, %s or in a %s, not %q", Outdoors, "in a "+CrossDraught, ClosedRoom, b.Place)
@@ -76,7 +76,7 @@ func (s State) record(b Body, now time.Time) ([]Body, error) {
 			return refuse("say who is at the vat")
 		}
 	case Reading:
-		return s.read(b)
+		return s.decideReading(b)
 	case SignSeen:
 		if strings.TrimSpace(b.Sign) == "" {
 			return refuse("say what is seen")
@@ -127,7 +127,7 @@ func (s State) recordGoods(g Goods, now time.Time) ([]Body, error) {
 		return s.leaveOut(LeaveOut{b.Tag, b.Reason})
 	case LookedAt:
 		if b.Said != "" {
-			return s.decided(Decided{Tag: b.Tag, Say: b.Said}, now)
+			return s.decideLook(Decided{Tag: b.Tag, Say: b.Said}, now)
 		}
 		if _, err := ParseLook(b.Looks); err != nil {
 			return nil, err
@@ -181,8 +181,8 @@ func (s State) finishedByHand(p Piece, g Goods, now time.Time) ([]Body, error) {
 	return []Body{g}, nil
 }
 
-// read checks a reading.
-func (s State) read(b Reading) ([]Body, error) {
+// decideReading checks a reading.
+func (s State) decideReading(b Reading) ([]Body, error) {
 	if b.Temp == nil && b.PH == nil && b.BelowRim == nil && b.Holds == nil {
 		return refuse("a reading needs a °C, a pH, or how full it is")
 	}
@@ -198,8 +198,8 @@ func (s State) read(b Reading) ([]Body, error) {
 	return []Body{b}, nil
 }
 
-// rest lets the vat rest.
-func (s State) rest(span quantity.Span) ([]Body, error) {
+// decideRest lets the vat rest.
+func (s State) decideRest(span quantity.Span) ([]Body, error) {
 	if len(s.InVat()) > 0 {
 		return refuse("%s is in the vat: lift it first", s.InVat()[0].Tag)
 	}

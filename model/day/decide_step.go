@@ -140,8 +140,8 @@ func (s State) stepLeft(now time.Time) time.Duration {
 	return 0
 }
 
-// scoop takes a weight typed at a weighing.
-func (s State) scoop(c PutScoop) ([]Body, error) {
+// decideScoop takes a weight typed at a weighing.
+func (s State) decideScoop(c PutScoop) ([]Body, error) {
 	st, ok := s.Open()
 	if !ok || st.Do != recipe.Weigh {
 		return refuse("nothing is being weighed")
@@ -160,9 +160,9 @@ func (s State) scoop(c PutScoop) ([]Body, error) {
 	return []Body{PowderWeighed{OfStep{st.No}, st.Powder, st.Material, c.Mass}}, nil
 }
 
-// judge takes ready or not yet at a check, or during the wait before it. Ready at a step that names no way is by
+// decideJudge takes ready or not yet at a check, or during the wait before it. Ready at a step that names no way is by
 // the usual one.
-func (s State) judge(c Judge, now time.Time) ([]Body, error) {
+func (s State) decideJudge(c Judge, now time.Time) ([]Body, error) {
 	if c.By != "" && !slices.Contains(Ways, c.By) {
 		return refuse("a vat is judged by %s, not by %q", strings.Join(Ways, ", "), c.By)
 	}
@@ -205,9 +205,9 @@ func (s State) looked(a Act, now time.Time) ([]Body, error) {
 	case "strip out":
 		return s.pull(now)
 	case "not yet":
-		return s.judge(Judge{By: ByStrip}, now)
+		return s.decideJudge(Judge{By: ByStrip}, now)
 	}
-	return s.judge(Judge{Ready: true}, now)
+	return s.decideJudge(Judge{Ready: true}, now)
 }
 
 // pull begins to watch a strip.
@@ -218,8 +218,8 @@ func (s State) pull(now time.Time) ([]Body, error) {
 	return []Body{StripBegun{}}, nil
 }
 
-// blue ends the watching of a strip. One that was forgotten tells nothing, and is taken back.
-func (s State) blue(now time.Time) ([]Body, error) {
+// decideStrip ends the watching of a strip. One that was forgotten tells nothing, and is taken back.
+func (s State) decideStrip(now time.Time) ([]Body, error) {
 	out, watched := s.Watched(now)
 	switch {
 	case !watched:
@@ -227,7 +227,7 @@ func (s State) blue(now time.Time) ([]Body, error) {
 	case out < cautionLeast: // a key that bounced
 		return nil, ErrTooSoon
 	case out > longestStrip:
-		return s.correct(s.pulled, "undone", nil, now)
+		return s.decideCorrection(s.pulled, "undone", nil, now)
 	}
 	return []Body{StripTest{Stayed: quantity.Span(out.Round(time.Second))}}, nil
 }

@@ -19,8 +19,8 @@ var errEnding = errors.New("the vat is being ended: nothing more is given to it"
 // errNoLiquor is what is said of a vat that is not filled yet.
 var errNoLiquor = errors.New("there is no liquor yet: the steps of the build say what goes in, and when")
 
-// dose writes down what goes in, and the rest until it is looked at again.
-func (s State) dose(c Dose) ([]Body, error) {
+// decideDose writes down what goes in, and the rest until it is looked at again.
+func (s State) decideDose(c Dose) ([]Body, error) {
 	var out []Body
 	for _, a := range c.Powders {
 		bodies, err := s.give(PowderAdded{Powder: a.Powder, Mass: a.Mass, Why: c.Why})
@@ -49,7 +49,7 @@ func (s State) give(b PowderAdded) ([]Body, error) {
 			return nil, err
 		}
 	}
-	p, err := s.powder(b.Powder, b.Material)
+	p, err := s.powderOf(b.Powder, b.Material)
 	if err != nil {
 		return nil, err
 	}
@@ -66,8 +66,8 @@ func (s State) give(b PowderAdded) ([]Body, error) {
 	return []Body{b}, nil
 }
 
-// powder finds one of the recipe's powders by its id; for a ferment, which lives on many, any food that is no chemical.
-func (s State) powder(id, material string) (recipe.Powder, error) {
+// powderOf finds one of the recipe's powders by its id; for a ferment, which lives on many, any food that is no chemical.
+func (s State) powderOf(id, material string) (recipe.Powder, error) {
 	if p, ok := s.Head.Recipe.Powder(id); ok {
 		return p, nil
 	}
@@ -314,8 +314,8 @@ func (s State) endVat(b VatEnded) ([]Body, error) {
 	return []Body{b}, nil
 }
 
-// treat writes down what is done about what was seen: its powders, and the wait until it is looked at again.
-func (s State) treat(c Treat) ([]Body, error) {
+// decideTreat writes down what is done about what was seen: its powders, and the wait until it is looked at again.
+func (s State) decideTreat(c Treat) ([]Body, error) {
 	if strings.TrimSpace(c.Cause) == "" || strings.TrimSpace(c.Do) == "" {
 		return refuse("say what is treated, and how")
 	}
@@ -328,15 +328,15 @@ func (s State) treat(c Treat) ([]Body, error) {
 	var out []Body
 	if len(c.Powders) > 0 {
 		var err error
-		if out, err = s.dose(Dose{Powders: c.Powders, Why: signs.NameOf(c.Cause)}); err != nil {
+		if out, err = s.decideDose(Dose{Powders: c.Powders, Why: signs.NameOf(c.Cause)}); err != nil {
 			return nil, err
 		}
 	}
 	return append(out, Treated{c.Cause, c.Do, c.Wait}), nil
 }
 
-// recheck takes the answer of the look after a treatment.
-func (s State) recheck(b Rechecked) ([]Body, error) {
+// decideRecheck takes the answer of the look after a treatment.
+func (s State) decideRecheck(b Rechecked) ([]Body, error) {
 	switch {
 	case s.Treating == nil:
 		return refuse("nothing was treated that is still to be looked at")

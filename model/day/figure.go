@@ -32,7 +32,7 @@ func FigureOf(s State, c Call) Figure {
 	case c.Verb == "read" && a.Entry == TempEntry && (limit.AtMost != nil || limit.AtLeast != nil):
 		return limitFigure(limit, sys)
 	case fills && filling.Have > 0, st.Do == recipe.Fill && st.Hot+st.Cold > 0:
-		return poured(st, sys)
+		return pourFigure(st, sys)
 	case st.Do == recipe.Weigh && s.Weighed(st.No) != 0:
 		return s.scaled(st)
 	case (st.Do == recipe.Add || st.Do == recipe.Sprinkle) && st.Powder != "":
@@ -81,8 +81,8 @@ func (s State) scaled(st Step) Figure {
 // leastPour is what is not worth a jug.
 const leastPour = quantity.Volume(0.2)
 
-// poured is what is still to pour of cold and hot, as a sum where both are.
-func poured(st Step, sys quantity.System) Figure {
+// pourFigure is what is still to pour of cold and hot, as a sum where both are.
+func pourFigure(st Step, sys quantity.System) Figure {
 	cold, coldUnit := st.Cold.Figure(sys)
 	hot, hotUnit := st.Hot.Figure(sys)
 	f := Figure{Number: hot, Unit: hotUnit, Note: "hot"}

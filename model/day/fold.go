@@ -13,11 +13,11 @@ func Replay(h Head, events []Event) (State, []error) {
 	if err != nil {
 		return s, []error{err}
 	}
-	return fold(s, slices.Clone(events))
+	return foldAll(s, slices.Clone(events))
 }
 
-// fold applies the events of a whole day, which it keeps as the log. It takes time in proportion to them.
-func fold(s State, events []Event) (State, []error) {
+// foldAll applies the events of a whole day, which it keeps as the log. It takes time in proportion to them.
+func foldAll(s State, events []Event) (State, []error) {
 	events = slices.Clip(events)
 	s.fix = corrections(events)
 	at := lastDip(events, s.fix)
@@ -93,7 +93,7 @@ func (s State) Corrected() iter.Seq[Event] {
 	return func(yield func(Event) bool) {
 		for _, e := range log {
 			if fix != nil {
-				if _, is := e.Body.(Corrected); is || !stands(&e, fix) {
+				if _, is := e.Body.(Corrected); is || !amended(&e, fix) {
 					continue
 				}
 			}
@@ -104,8 +104,8 @@ func (s State) Corrected() iter.Seq[Event] {
 	}
 }
 
-// stands makes of an event what its corrections say; false where it was taken back.
-func stands(e *Event, fix map[int]Corrected) bool {
+// amended makes of an event what its corrections say; false where it was taken back.
+func amended(e *Event, fix map[int]Corrected) bool {
 	c, touched := fix[e.Seq]
 	if touched && c.Way != "undone" {
 		e.Body = amend(e.Body, c)
@@ -157,7 +157,7 @@ func (s *growing) pass(e Event) error {
 	if e.At.After(s.At) {
 		s.At = e.At
 	}
-	if !stands(&e, s.fix) {
+	if !amended(&e, s.fix) {
 		if b, lift := e.Body.(DipEnded); lift {
 			if i, known := s.at[b.Tag]; known {
 				s.Pieces[i].liftBack = true
@@ -212,7 +212,7 @@ func Apply(s State, e Event) (State, error) {
 		if err != nil {
 			return s, err
 		}
-		next, _ := fold(b, s.with(e))
+		next, _ := foldAll(b, s.logWith(e))
 		if len(s.Turn)+len(s.Goes) > 0 { // what was called by the timetable stays called
 			s.hold(next.At)
 			next.Turn, next.Goes, next.held = s.Turn, s.Goes, s.held
@@ -222,12 +222,12 @@ func Apply(s State, e Event) (State, error) {
 	}
 	f := s.own()
 	f.holds = true
-	f.Log = s.with(e)
+	f.Log = s.logWith(e)
 	err := f.pass(e)
 	return f.State, err
 }
 
-// with is the log with one more event, in a list of its own.
-func (s State) with(e Event) []Event {
+// logWith is the log with one more event, in a list of its own.
+func (s State) logWith(e Event) []Event {
 	return append(append(make([]Event, 0, len(s.Log)+1), s.Log...), e)
 }

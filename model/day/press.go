@@ -15,8 +15,8 @@ const (
 	bookSecond    = time.Second     // by which a time in the book may be earlier than it was
 )
 
-// done answers the big key.
-func (s State) done(c Done, now time.Time, answered bool) ([]Body, error) {
+// decideDone answers the big key.
+func (s State) decideDone(c Done, now time.Time, answered bool) ([]Body, error) {
 	a := Next(s, now)
 	call := s.callOf(a, now)
 	if seqs, id := s.justAssumed(now); len(seqs) > 0 && (c.Call == "" || c.Call == call.ID || c.Call == id) {
@@ -25,7 +25,7 @@ func (s State) done(c Done, now time.Time, answered bool) ([]Body, error) {
 			if e, _ := s.Event(seq); c.Without != "" && slices.Contains(strings.Split(c.Without, "\t"), e.Body.(Goods).PieceTag()) {
 				continue // left out of the press: nobody has said that it was so
 			}
-			bodies, err := s.correct(seq, "confirmed", nil, now)
+			bodies, err := s.decideCorrection(seq, "confirmed", nil, now)
 			if err != nil {
 				return nil, err
 			}
@@ -48,8 +48,8 @@ func (s State) done(c Done, now time.Time, answered bool) ([]Body, error) {
 	return s.answer(a, now)
 }
 
-// takes does what stands in Meanwhile.
-func (s State) takes(c Take, now time.Time) ([]Body, error) {
+// decideTake does what stands in Meanwhile.
+func (s State) decideTake(c Take, now time.Time) ([]Body, error) {
 	for _, m := range Meanwhile(s, now) {
 		if m.ID == c.Call {
 			return s.answer(m.Act, now)
@@ -72,21 +72,21 @@ func (s State) answer(a Act, now time.Time) ([]Body, error) {
 	case ActSkim:
 		return []Body{FrothSkimmed{}}, nil
 	case ActEnter:
-		return s.each(a.Tags, func(tag string) ([]Body, error) {
+		return s.forEach(a.Tags, func(tag string) ([]Body, error) {
 			p, _ := s.Piece(tag)
-			return s.lower(p, nil)
+			return s.decideLower(p, nil)
 		})
 	case ActLift:
 		if s.bounced(a, now) {
 			return nil, ErrTooSoon
 		}
-		return s.each(a.Tags, func(tag string) ([]Body, error) { return Decide(s, Lift{Tag: tag}, now) })
+		return s.forEach(a.Tags, func(tag string) ([]Body, error) { return Decide(s, Lift{Tag: tag}, now) })
 	case ActStrip:
-		return s.blue(now)
+		return s.decideStrip(now)
 	case ActFinish:
-		return s.finish(a.Piece.Tag)
+		return s.decideFinish(a.Piece.Tag)
 	case ActDecide:
-		return s.decided(Decided{Tag: a.Piece.Tag, Say: LookPlanned}, now)
+		return s.decideLook(Decided{Tag: a.Piece.Tag, Say: LookPlanned}, now)
 	case ActAir:
 		left, _ := a.Left(now)
 		return refuse("%s airs %s more; green left anywhere keeps it out longer", a.Piece.Tag, Countdown(left))
@@ -96,7 +96,7 @@ func (s State) answer(a Act, now time.Time) ([]Body, error) {
 	case ActLook:
 		return refuse("say whether it is better, the same or worse")
 	case ActBench:
-		return s.bench(a.Piece.Tag, now)
+		return s.decideBench(a.Piece.Tag, now)
 	}
 	return refuse("no piece is waiting: add one, or close the day")
 }
@@ -111,7 +111,7 @@ func (s State) bounced(a Act, now time.Time) bool {
 
 // liftAsPlanned are the lifts of pieces as of the end of their times.
 func (s State) liftAsPlanned(c LiftAsPlanned, now time.Time) ([]Body, error) {
-	return s.each(c.Tags, func(tag string) ([]Body, error) {
+	return s.forEach(c.Tags, func(tag string) ([]Body, error) {
 		p, ok := s.Piece(tag)
 		if !ok || p.Phase != InVat {
 			return refuse("%s is not in the vat", tag)
@@ -135,7 +135,7 @@ func (s State) justAssumed(now time.Time) (seqs []int, id string) {
 	if len(seqs) == 0 {
 		return nil, ""
 	}
-	return seqs, wording.Joined(" ", "lift", strings.Join(tags, " "), s.dips(tags, 0))
+	return seqs, wording.Joined(" ", "lift", strings.Join(tags, " "), s.dipNumbers(tags, 0))
 }
 
 func itOrThem(tags []string) string {

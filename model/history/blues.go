@@ -17,7 +17,7 @@ import (
 // Told is how the blue of a piece is known.
 type Told string
 
-// The ways of knowing it, the surest first.
+// The ways of knowing a blue, the surest first.
 const (
 	ByMeasure  Told = "measured" // its last look, dry and rinsed: by a colour meter
 	ByPhoto    Told = "photo"    // by a photograph
@@ -55,7 +55,7 @@ func (b Blue) Sureness() outlook.Known {
 	return outlook.Unknown
 }
 
-// Ground is the cloth that it is on.
+// Ground is the cloth that the blue is on.
 func (b Blue) Ground() shade.Ground { return shade.GroundOf(b.Fibre()) }
 
 // Fibre is Unknown where the book names one that is not known here.
@@ -235,7 +235,7 @@ func (b *sighted) forecast() colour.Lab {
 		}
 	}
 	head := b.Of.State.Head
-	v := shade.Vat{Fill: head.Setup.Fill, Indigo: liquor.PureIndigo(head.Recipe, head.Setup.Fill), Temp: head.Recipe.Liquor.Aim}
+	v := shade.Liquor{Fill: head.Setup.Fill, Indigo: liquor.PureIndigo(head.Recipe, head.Setup.Fill), Temp: head.Recipe.Liquor.Aim}
 	piece := shade.Piece{Fibre: b.Fibre(), Ground: b.Ground(), Dry: b.Piece.Spec.Dry}
 	n := min(b.Piece.Dips, mostForecast)
 	return shade.Possible(head.Recipe.Family).Seen(nil).Forecast(piece, v, b.Piece.DipTime(), nil, n, nil)[n-1].Lab

@@ -30,7 +30,7 @@ func Draws(v Vat, since time.Time) []Draw {
 	return out
 }
 
-// drawsOf are those of one day.
+// drawsOf are the powders that were weighed on one day, as Draws gives them.
 func drawsOf(portions []day.Portion) []Draw {
 	var out []Draw
 	scoops := map[string]int{}

@@ -19,7 +19,7 @@ var enough = []string{"pale", "mid", "dark"}
 
 // Facts say how the vat stands, each with the mark of how it is known: what is left of the indigo and for how much goods,
 // the level, the sediment, the last readings. What is not known is left out.
-func (s Standing) Facts(now time.Time, sys quantity.System) []Fact {
+func (s Status) Facts(now time.Time, sys quantity.System) []Fact {
 	var out []Fact
 	put := func(name, words string) {
 		if words != "" {

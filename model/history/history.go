@@ -73,8 +73,8 @@ func (v Vat) each(f func(d Day, e day.Event)) {
 	}
 }
 
-// Standing is how a vat stands over its whole life.
-type Standing struct {
+// Status is the state of a vat over its whole life, at one instant.
+type Status struct {
 	Indigo  outlook.Indigo // what is left, and for what goods
 	In      quantity.Mass  // pure indigo put in since it was built; 0 where nothing is known of it
 	Used    quantity.Share // of what a vat as strong as the recipe can give
@@ -92,17 +92,17 @@ type Feeding struct {
 	Sentence  string
 }
 
-// Stand reckons how a vat stands at an instant that is not before its last event. The zero Standing for a vat of no days.
-func Stand(v Vat, now time.Time) Standing {
+// Stand reckons how a vat stands at an instant that is not before its last event. The zero Status for a vat of no days.
+func Stand(v Vat, now time.Time) Status {
 	last, ok := v.Last()
 	if !ok {
-		return Standing{}
+		return Status{}
 	}
 	end := now
 	if last.State.Closed || end.Before(last.State.At) {
 		end = last.State.At
 	}
-	var out Standing
+	var out Status
 	out.Indigo = outlook.Of(last.State, end).Indigo
 	if out.feeding(v); asleep(v, now) {
 		out.Feeding = Feeding{}

@@ -475,7 +475,7 @@ func TestWeakIsDue(t *testing.T) {
 
 // A vat that is to be fed says so; a share that is gone beside what it is still enough for would be two words on one thing.
 func TestTheFactOfItsIndigo(t *testing.T) {
-	s := history.Standing{In: 60, Used: 1, Feeding: history.Feeding{Now: true}}
+	s := history.Status{In: 60, Used: 1, Feeding: history.Feeding{Now: true}}
 	s.Indigo.Known, s.Indigo.Left = outlook.Reckoned, quantity.Exactly(quantity.Grams(8.5))
 	for _, want := range []string{"8.5 g left ~, feed it before more goods", "8.5 g left ~, 40 % of what can be used is gone"} {
 		facts := s.Facts(time.Time{}, quantity.Metric)

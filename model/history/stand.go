@@ -12,7 +12,7 @@ import (
 )
 
 // feeding tells what was ever put in, and how much of what a fresh vat can give is used.
-func (s *Standing) feeding(v Vat) {
+func (s *Status) feeding(v Vat) {
 	if s.Indigo.Known == outlook.Unknown {
 		return
 	}

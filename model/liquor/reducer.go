@@ -194,7 +194,7 @@ func StrengthLeft(opened quantity.Span) quantity.Range[quantity.Share] {
 	return quantity.Range[quantity.Share]{Low: at(0.5, 0.3), Likely: at(0.25, 0.5), High: at(0.1, 0.8)}
 }
 
-// factor is the dyer's own, within its bounds.
+// factor is by how much the dyer's own vat uses its reducer faster than reckoned, within its bounds.
 func (b Budget) factor() float64 {
 	if !(b.Factor > 0) {
 		return 1

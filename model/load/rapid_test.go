@@ -119,10 +119,10 @@ func TestNoPlanBreaksALimit(t *testing.T) {
 }
 
 // stand is where a day stands that went by its plan until now.
-func stand(p load.Plan, pieces []load.Piece, now quantity.Span) []load.Standing {
-	var out []load.Standing
+func stand(p load.Plan, pieces []load.Piece, now quantity.Span) []load.PieceState {
+	var out []load.PieceState
 	for _, x := range pieces {
-		s := load.Standing{Tag: x.Tag}
+		s := load.PieceState{Tag: x.Tag}
 		for _, r := range p.Rows {
 			if r.Tag != x.Tag || r.Lower >= now {
 				continue

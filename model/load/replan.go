@@ -18,8 +18,8 @@ const (
 	Airing
 )
 
-// Standing is how a piece stands. One that is not told of waits.
-type Standing struct {
+// PieceState is where a piece is at the time of a replan, and its dips so far. A piece without one waits for its first dip.
+type PieceState struct {
 	Tag   string
 	Dips  int // done; one that it is in is not counted
 	Where Where
@@ -34,13 +34,13 @@ type Standing struct {
 // keeps a limit that it would break. The rows of dips that are done stay in the plan, marked as past.
 //
 // The vat's rest is reckoned from the plan's own past rows. Errors are those of Make, and a standing that cannot be.
-func (p Plan) Replan(now quantity.Span, standing []Standing, pieces []Piece, l Limits) (Plan, error) {
+func (p Plan) Replan(now quantity.Span, standing []PieceState, pieces []Piece, l Limits) (Plan, error) {
 	q, err := pose(pieces, l)
 	if err != nil {
 		return Plan{}, err
 	}
 	q.now = seconds(now)
-	byTag := map[string]Standing{}
+	byTag := map[string]PieceState{}
 	for _, s := range standing {
 		if s.Dips < 0 || s.Where < Waiting || s.Where > Airing || s.Where == Airing && s.Since > now || s.Vat < 0 || s.Vat > q.vats {
 			return Plan{}, fmt.Errorf("piece %s cannot stand so: its dips are 0 or more, it went in or came out before now, its vat is one of %d", s.Tag, q.vats)
@@ -106,7 +106,7 @@ func (p Plan) Replan(now quantity.Span, standing []Standing, pieces []Piece, l L
 }
 
 // behind are the rows of the old plan whose dips are done.
-func (p Plan) behind(q *problem, standing map[string]Standing) []Row {
+func (p Plan) behind(q *problem, standing map[string]PieceState) []Row {
 	known := map[string]bool{}
 	for _, x := range q.pieces {
 		known[x.Tag] = true
@@ -126,7 +126,7 @@ func (p Plan) behind(q *problem, standing map[string]Standing) []Row {
 }
 
 // stay fixes what is in the vat: moved pieces have their hands, hung ones get theirs in the order in which they are due.
-func (q *problem) stay(standing map[string]Standing) {
+func (q *problem) stay(standing map[string]PieceState) {
 	q.since = map[int]int{}
 	var in []held
 	for i := range q.jobs {

@@ -9,7 +9,7 @@ import (
 )
 
 // replan replans and checks.
-func replan(t *testing.T, p load.Plan, now quantity.Span, standing []load.Standing, pieces []load.Piece, l load.Limits) load.Plan {
+func replan(t *testing.T, p load.Plan, now quantity.Span, standing []load.PieceState, pieces []load.Piece, l load.Limits) load.Plan {
 	t.Helper()
 	q, err := p.Replan(now, standing, pieces, l)
 	if err != nil {
@@ -114,7 +114,7 @@ func TestReplanOverdue(t *testing.T) {
 	l := load.Limits{Capacity: 200, Hands: 1, Handling: map[string]quantity.Span{load.Cloth: minutes(1)}}
 	p := plan(t, []load.Piece{a, dips("B", 1)}, l)
 	now := minutes(40)
-	standing := []load.Standing{{Tag: "A", Where: load.InVat, Since: minutes(1)}}
+	standing := []load.PieceState{{Tag: "A", Where: load.InVat, Since: minutes(1)}}
 	q := replan(t, p, now, standing, []load.Piece{a, dips("B", 1)}, l)
 	if r := rowOf(q, "A", 1); !r.Past || r.In != minutes(1) || r.Out != now || r.Lifted != minutes(41) {
 		t.Errorf("%+v", r)
@@ -122,7 +122,7 @@ func TestReplanOverdue(t *testing.T) {
 	if r := rowOf(q, "A", 2); r.Lower < minutes(61) {
 		t.Errorf("it does not air: %+v", r)
 	}
-	if _, err := p.Replan(now, []load.Standing{{Tag: "A", Where: load.InVat, Since: minutes(50)}}, []load.Piece{a}, l); err == nil {
+	if _, err := p.Replan(now, []load.PieceState{{Tag: "A", Where: load.InVat, Since: minutes(50)}}, []load.Piece{a}, l); err == nil {
 		t.Error("a piece went in long after now")
 	}
 }

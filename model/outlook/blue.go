@@ -30,7 +30,7 @@ type Blue struct {
 	Rungs  []Rung
 	Pieces map[string]Coming
 	all    shade.Weighted
-	vat    shade.Vat
+	vat    shade.Liquor
 	done   map[string][]shade.Dip
 	rungs  map[int]colour.Lab
 }
@@ -119,8 +119,8 @@ func (b Blue) Level(p day.Piece, lower, lift quantity.Span) shade.Level {
 }
 
 // vatOf is the liquor as the forecasts take it.
-func vatOf(s day.State, o Outlook) shade.Vat {
-	v := shade.Vat{Fill: holds(s), Indigo: o.Indigo.Left.Likely, PH: quantity.PH(s.Head.Recipe.Liquor.PHFresh), Temp: s.Head.Recipe.Liquor.Aim}
+func vatOf(s day.State, o Outlook) shade.Liquor {
+	v := shade.Liquor{Fill: holds(s), Indigo: o.Indigo.Left.Likely, PH: quantity.PH(s.Head.Recipe.Liquor.PHFresh), Temp: s.Head.Recipe.Liquor.Aim}
 	if o.Indigo.Known == Unknown {
 		v.Indigo = liquor.PureIndigo(s.Head.Recipe, v.Fill)
 	}

@@ -7,6 +7,7 @@ import (
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/liquor"
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/wording"
 )
 
 // Sentences say the whole outlook in words, for the linear mode: what is known, how, and where it goes.
@@ -54,7 +55,7 @@ func (o Outlook) Sentences(sys quantity.System) []string {
 	if i := o.Indigo; i.Known != Unknown {
 		say([]string{"Indigo " + i.Left.Likely.Format(sys), i.Known.String()})
 		if i.Feed != "" {
-			say([]string{strings.ToUpper(i.Feed[:1]) + i.Feed[1:]})
+			say([]string{wording.Upper(i.Feed)})
 		}
 	}
 	return out

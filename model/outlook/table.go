@@ -89,7 +89,7 @@ func Timetable(s day.State, o Outlook, b Blue, before load.Plan, now time.Time, 
 	span := func(at time.Time) quantity.Span {
 		return quantity.Span(min(max(0, at.Sub(s.Opened)), longestDay).Truncate(time.Second))
 	}
-	var standing []load.Standing
+	var standing []load.PieceState
 	for _, p := range s.Pieces {
 		if !p.Live() {
 			continue
@@ -98,7 +98,7 @@ func Timetable(s day.State, o Outlook, b Blue, before load.Plan, now time.Time, 
 		if err != nil || piece.Dips <= p.Dips && p.Phase != day.InVat {
 			continue
 		}
-		stand := load.Standing{Tag: p.Tag, Dips: p.Dips}
+		stand := load.PieceState{Tag: p.Tag, Dips: p.Dips}
 		switch p.Phase {
 		case day.InVat:
 			stand.Where, stand.Since = load.InVat, span(p.Since)

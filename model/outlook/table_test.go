@@ -84,10 +84,10 @@ func TestWhatIsLoweredInOneGo(t *testing.T) {
 }
 
 // standingOf is how the pieces stand, for the checker.
-func standingOf(s day.State) []load.Standing {
-	var out []load.Standing
+func standingOf(s day.State) []load.PieceState {
+	var out []load.PieceState
 	for _, p := range s.Pieces {
-		st := load.Standing{Tag: p.Tag, Dips: p.Dips}
+		st := load.PieceState{Tag: p.Tag, Dips: p.Dips}
 		switch p.Phase {
 		case day.InVat:
 			st.Where, st.Since = load.InVat, quantity.Span(p.Since.Sub(s.Opened))

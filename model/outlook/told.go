@@ -22,7 +22,7 @@ type Told struct {
 	Notes  []string
 }
 
-// Lines is all of it, a line each.
+// Lines are the sentences of the outlook, one a line.
 func (t Told) Lines() []string {
 	out := []string{t.Head}
 	for _, list := range [][]Line{t.Dips, t.Stands, t.Done} {

@@ -14,7 +14,7 @@ import (
 // Cautions are sentences on a piece that the recipe was not made for: fibre, °C, pH, weight, liquor ratio, length of the
 // dip, indigo left. A forecast is answered all the same; outside the recipe it rests on less. Metric units; what is not
 // known (0) is passed over.
-func Cautions(p Piece, v Vat, r recipe.Recipe, dip quantity.Span) []string {
+func Cautions(p Piece, v Liquor, r recipe.Recipe, dip quantity.Span) []string {
 	var out []string
 	say := func(form string, args ...any) { out = append(out, fmt.Sprintf(form, args...)) }
 	if p.Fibre != fibre.Unknown && len(r.Fibres) > 0 && !slices.Contains(r.Fibres, p.Fibre.String()) {

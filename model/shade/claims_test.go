@@ -80,7 +80,7 @@ func TestALookAtThePieceItselfServes(t *testing.T) {
 			seen = append(seen, shade.Swatch{Dips: dipsOf(vat, n), Lab: shade.White.Colour(read(n, other))})
 		}
 		piece := shade.Piece{Fibre: fibre.Cotton, Tag: "A1"}
-		now := shade.Vat{Fill: 1e6, Indigo: quantity.Grams(1e6 * vat.perLitre), PH: quantity.PH(vat.ph), Temp: 35}
+		now := shade.Liquor{Fill: 1e6, Indigo: quantity.Grams(1e6 * vat.perLitre), PH: quantity.PH(vat.ph), Temp: 35}
 		look := shade.Swatch{Piece: piece, Dips: dipsOf(vat, 3), Lab: shade.White.Colour(read(3, own))}
 		before := v.Seen(seen).Forecast(piece, now, quantity.Minutes(5), dipsOf(vat, 3), 4, nil)
 		after := v.Seen(append(seen, look)).Forecast(piece, now, quantity.Minutes(5), dipsOf(vat, 3), 4, nil)

@@ -39,7 +39,7 @@ type going struct {
 }
 
 // begin takes the piece through the dips that it had, in the liquors that they had, and puts it before the vat as it is now.
-func (w *Weighted) begin(p Piece, v Vat, long quantity.Span, done []Dip) *going {
+func (w *Weighted) begin(p Piece, v Liquor, long quantity.Span, done []Dip) *going {
 	n := len(w.vats)
 	all := make([]float64, 5*n)
 	g := &going{w: w, act: actOf(p, v.dip(long)), courses: make([]course, n),
@@ -124,7 +124,7 @@ func (g *going) spread(s *spread) {
 }
 
 // steps are the piece as it is, and after each of so many dips more.
-func (w *Weighted) steps(p Piece, v Vat, long quantity.Span, done []Dip, most int, wish *Wish) []Step {
+func (w *Weighted) steps(p Piece, v Liquor, long quantity.Span, done []Dip, most int, wish *Wish) []Step {
 	g := w.begin(p, v, long, done)
 	claim := w.ClaimFor(p)
 	low, high := math.Inf(1), math.Inf(-1)
@@ -152,14 +152,14 @@ func (w *Weighted) steps(p Piece, v Vat, long quantity.Span, done []Dip, most in
 // Forecast is a piece after each of the next dips, 1 to most of them (at most 60), all of one length in the vat as it
 // stands; done are the dips that it had. What the piece takes out of the vat is reckoned, what others take is not. Looks at
 // the piece itself count if they carry its Tag. A nil wish leaves Chance at 0.
-func (w Weighted) Forecast(p Piece, v Vat, dip quantity.Span, done []Dip, most int, wish *Wish) []Step {
+func (w Weighted) Forecast(p Piece, v Liquor, dip quantity.Span, done []Dip, most int, wish *Wish) []Step {
 	return w.steps(p, v, dip, done, min(max(0, most), MostDips), wish)[1:]
 }
 
 // Dips is the number of dips, in all, that a wish needs. Each possible vat says how many bring the piece nearest to the
 // wish's Aim (by the logarithm of K/S); Likely is the middle of them, Low to High eight tenths. It is never below the
 // number done: blue is not taken off.
-func (w Weighted) Dips(p Piece, v Vat, dip quantity.Span, done []Dip, wish Wish) Answer {
+func (w Weighted) Dips(p Piece, v Liquor, dip quantity.Span, done []Dip, wish Wish) Answer {
 	g := w.begin(p, v, dip, done)
 	aim := lnKS(tidy(wish.Aim(p.Ground)))
 	least := min(len(done), longest)
@@ -229,7 +229,7 @@ func (g *going) numbers(j, had int, aims [2]float64) [2]int {
 
 // Leaves is the reduced indigo in the vat after so many dips of the piece: 10, 50 and 90 % of what it may be. Only what the
 // goods take up is gone; liquor that is carried out, and indigo that the air turns blue, are not reckoned here.
-func (w Weighted) Leaves(p Piece, v Vat, dip quantity.Span, dips int) quantity.Range[quantity.Mass] {
+func (w Weighted) Leaves(p Piece, v Liquor, dip quantity.Span, dips int) quantity.Range[quantity.Mass] {
 	if !(v.Fill > 0) {
 		return quantity.Exactly(v.Indigo)
 	}

@@ -64,7 +64,7 @@ func TestDips(t *testing.T) {
 	if a := w.Dips(Piece{}, usual, five, nil, WishKS(0.05)); a.Likely != 1 {
 		t.Errorf("hardly anything: %+v", a)
 	}
-	if a := w.Dips(Piece{}, Vat{Fill: 50}, five, nil, WishKS(5)); a.Likely != longest {
+	if a := w.Dips(Piece{}, Liquor{Fill: 50}, five, nil, WishKS(5)); a.Likely != longest {
 		t.Errorf("no indigo left: %+v", a)
 	}
 	// with nothing seen the answer is as wide as it is
@@ -156,7 +156,7 @@ func TestCautions(t *testing.T) {
 	r := recipe.Recipe{Family: recipe.SugarLime, Fibres: []string{"cotton"},
 		Liquor: recipe.Liquor{Low: 30, High: 45, PHLow: 10, PHHigh: 11.5}}
 	p := Piece{Fibre: fibre.Wool, Dry: 3000}
-	v := Vat{Fill: 50, Indigo: 20, PH: 12.5, Temp: 70, Strong: true}
+	v := Liquor{Fill: 50, Indigo: 20, PH: 12.5, Temp: 70, Strong: true}
 	all := strings.Join(Cautions(p, v, r, quantity.Minutes(40)), "\n")
 	for _, want := range []string{"not for wool", "above the recipe's 30", "pH 12.5 is above", "harms", "too little for goods to move",
 		"takes in a day", "of indigo is left", "over 15 min", "after 30 min"} {
@@ -164,7 +164,7 @@ func TestCautions(t *testing.T) {
 			t.Errorf("no word of %q in\n%s", want, all)
 		}
 	}
-	fine := Vat{Fill: 60, Indigo: 54, PH: 10.8, Temp: 38}
+	fine := Liquor{Fill: 60, Indigo: 54, PH: 10.8, Temp: 38}
 	if c := Cautions(Piece{Fibre: fibre.Cotton, Dry: 400}, fine, r, quantity.Minutes(5)); len(c) != 0 {
 		t.Errorf("a plain piece: %q", c)
 	}
@@ -172,7 +172,7 @@ func TestCautions(t *testing.T) {
 
 // Three swatches, then the question.
 func ExampleWeighted_Dips() {
-	vat := Vat{Fill: 60, Indigo: 54, PH: 10.8, Temp: 35}
+	vat := Liquor{Fill: 60, Indigo: 54, PH: 10.8, Temp: 35}
 	five := quantity.Minutes(5)
 	var seen []Swatch
 	for i, read := range []colour.Lab{{L: 66, A: -5, B: -16}, {L: 56, A: -5, B: -20}, {L: 45, A: -4, B: -21.5}} {
@@ -207,7 +207,7 @@ func BenchmarkSeen(b *testing.B) {
 // Budget: 20 ms (see DESIGN): 4,096 possible vats, 16 dips.
 func BenchmarkDips16(b *testing.B) {
 	w := shared.Seen(ladder(1, 2, 4))
-	p, v := Piece{Dry: 300}, Vat{Fill: 60, Indigo: 54, PH: 10.8, Temp: 35}
+	p, v := Piece{Dry: 300}, Liquor{Fill: 60, Indigo: 54, PH: 10.8, Temp: 35}
 	wish := WishKS(24)
 	for b.Loop() {
 		w.Dips(p, v, quantity.Minutes(5), nil, wish)
@@ -216,7 +216,7 @@ func BenchmarkDips16(b *testing.B) {
 
 func BenchmarkForecast16(b *testing.B) {
 	w := shared.Seen(ladder(1, 2, 4))
-	p, v := Piece{Dry: 300}, Vat{Fill: 60, Indigo: 54, PH: 10.8, Temp: 35}
+	p, v := Piece{Dry: 300}, Liquor{Fill: 60, Indigo: 54, PH: 10.8, Temp: 35}
 	wish := WishKS(24)
 	for b.Loop() {
 		w.Forecast(p, v, quantity.Minutes(5), nil, 16, &wish)

@@ -269,7 +269,7 @@ func TestNonsense(t *testing.T) {
 	wish := WishKS(KS(nan))
 	for _, seen := range [][]Swatch{bad, many} {
 		w := shared.Seen(seen)
-		for _, v := range []Vat{{}, usual, {Fill: 10}, {Fill: 10, Indigo: quantity.Mass(nan), Temp: quantity.Temperature(nan)}, {Fill: -1, Indigo: -1, PH: -1}} {
+		for _, v := range []Liquor{{}, usual, {Fill: 10}, {Fill: 10, Indigo: quantity.Mass(nan), Temp: quantity.Temperature(nan)}, {Fill: -1, Indigo: -1, PH: -1}} {
 			p := Piece{Dry: 5000, Fibre: fibre.Silk}
 			for _, s := range w.Forecast(p, v, quantity.Minutes(5), dips(70), 3, &wish) {
 				if !s.KS.Valid() || math.IsNaN(s.Lab.L) {

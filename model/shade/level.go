@@ -34,7 +34,7 @@ const (
 // begin of lifting, lower and lift how long the piece takes to go under and to come out. An end that was under longer has
 // taken more, by the time constant of each possible vat; folds, air in the cloth and liquor that runs down are not
 // reckoned. A dip shorter than lower is taken as lower.
-func (w Weighted) Level(p Piece, v Vat, dip, lower, lift quantity.Span) Level {
+func (w Weighted) Level(p Piece, v Liquor, dip, lower, lift quantity.Span) Level {
 	down, up := math.Max(0, lower.Minutes()), math.Max(0, lift.Minutes())
 	long := math.Max(dip.Minutes(), down)
 	l := Level{
@@ -77,7 +77,7 @@ func first(down, up float64) float64 { return math.Abs(up-down) + unsteady*(down
 func last(down, up float64) float64  { return down + up }
 
 // ends is the difference of an end that was under for so long and one that was under for more.
-func (w Weighted) ends(p Piece, v Vat, minutes, more float64) quantity.Range[float64] {
+func (w Weighted) ends(p Piece, v Liquor, minutes, more float64) quantity.Range[float64] {
 	a := actOf(p, v.dip(quantity.Minutes(minutes)))
 	ratio, depth := newSpread(len(w.vats)), newSpread(len(w.vats))
 	for j := range w.vats {
@@ -96,7 +96,7 @@ func (w Weighted) ends(p Piece, v Vat, minutes, more float64) quantity.Range[flo
 }
 
 // shortest halves to the shortest dip, not below what lowering takes, of which the ends stay alike.
-func (w Weighted) shortest(p Piece, v Vat, down, more float64) quantity.Span {
+func (w Weighted) shortest(p Piece, v Liquor, down, more float64) quantity.Span {
 	low, high := math.Max(down, 1.0/60), longestLevel
 	if w.ends(p, v, low, more).High < unseen {
 		return quantity.Minutes(low)

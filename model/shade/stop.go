@@ -31,7 +31,7 @@ const little = 0.05
 
 // Now says of a piece that was looked at whether to stop, to give one more dip, or two, with the chance of each to be what
 // was wished. Best is the number with the best chance, the lower of two that differ by less than 5 in 100.
-func (w Weighted) Now(p Piece, v Vat, dip quantity.Span, done []Dip, wish Wish) Stop {
+func (w Weighted) Now(p Piece, v Liquor, dip quantity.Span, done []Dip, wish Wish) Stop {
 	var s Stop
 	steps := w.steps(p, v, dip, done, 2, &wish)
 	aim := p.Ground.Colour(wish.Aim(p.Ground))
@@ -66,7 +66,7 @@ func (w Weighted) Now(p Piece, v Vat, dip quantity.Span, done []Dip, wish Wish) 
 }
 
 // over is the chance of being darker than a depth.
-func (w Weighted) over(p Piece, v Vat, dip quantity.Span, done []Dip, dips int, high KS) float64 {
+func (w Weighted) over(p Piece, v Liquor, dip quantity.Span, done []Dip, dips int, high KS) float64 {
 	g := w.begin(p, v, dip, done)
 	for range dips {
 		g.dip()

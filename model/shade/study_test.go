@@ -174,7 +174,7 @@ func one(v *shade.Vats, c Case, r *rand.Rand, most int) Result {
 	}
 	const fill = 60
 	piece := shade.Piece{Fibre: fibre.Cotton, Dry: quantity.Grams(c.Load * fill)}
-	vat := shade.Vat{Fill: fill, Indigo: quantity.Grams(t.perLitre * fill), PH: quantity.PH(t.ph), Temp: 35}
+	vat := shade.Liquor{Fill: fill, Indigo: quantity.Grams(t.perLitre * fill), PH: quantity.PH(t.ph), Temp: 35}
 	long := quantity.Minutes(c.Minutes)
 	names := shade.Depths()
 	wish, _ := shade.WishDepth(names[r.IntN(len(names))].Name)

@@ -31,8 +31,8 @@ type Piece struct {
 	Tag string
 }
 
-// Vat is the liquor that a forecast is for, as it stands.
-type Vat struct {
+// Liquor is the contents of the vat at the instant that a forecast is for.
+type Liquor struct {
 	Fill   quantity.Volume
 	Indigo quantity.Mass // reduced, left, likely. With Fill 0 both count as not known: 1 g/L that nothing exhausts
 	PH     quantity.PH   // 0: not known, taken as the best
@@ -44,11 +44,11 @@ type Vat struct {
 const nothing = 1e-9
 
 // dip is one dip of this vat as it stands.
-func (v Vat) dip(long quantity.Span) Dip {
+func (v Liquor) dip(long quantity.Span) Dip {
 	return Dip{For: long, Confirmed: true, Temp: v.Temp, PH: v.PH, PerLitre: v.perLitre(), Strong: v.Strong}
 }
 
-func (v Vat) perLitre() quantity.Concentration {
+func (v Liquor) perLitre() quantity.Concentration {
 	if !(v.Fill > 0) {
 		return 1
 	}

@@ -13,13 +13,13 @@ import (
 // reference tables, with the publications named where they are known.
 
 // usual is a vat that nothing exhausts.
-var usual = Vat{Fill: 1e6, Indigo: 1e6, PH: 10.3, Temp: 30}
+var usual = Liquor{Fill: 1e6, Indigo: 1e6, PH: 10.3, Temp: 30}
 
 // shared are the possible vats, made once for the tests.
 var shared = Possible("")
 
 // likely is the likely depth after dips, with nothing seen.
-func likely(p Piece, v Vat, minutes float64, dips int) float64 {
+func likely(p Piece, v Liquor, minutes float64, dips int) float64 {
 	s := shared.Seen(nil).Forecast(p, v, quantity.Minutes(minutes), nil, dips, nil)
 	return float64(s[dips-1].KS.Likely)
 }
@@ -171,7 +171,7 @@ func TestDipSpansTwentyfold(t *testing.T) {
 func TestTenthPieceIsPaler(t *testing.T) {
 	w := shared.Seen(ladder(1, 2, 4))
 	p := Piece{Fibre: fibre.Cotton, Dry: 400}
-	v := Vat{Fill: 40, Indigo: 40, PH: 10.3, Temp: 35}
+	v := Liquor{Fill: 40, Indigo: 40, PH: 10.3, Temp: 35}
 	five := quantity.Minutes(5)
 	var first, last float64
 	for i := range 10 {

@@ -42,7 +42,7 @@ func OfCost(name string, v cost.Vat, sys quantity.System) Sheet {
 	}
 	out.part("The pieces", pieces)
 	for _, n := range v.Notes {
-		out.Add(Paragraph{sentence(n)})
+		out.Add(Paragraph{wording.Sentence(n)})
 	}
 	return out
 }

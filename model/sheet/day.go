@@ -141,7 +141,7 @@ func spread(r quantity.Range[quantity.Mass], sys quantity.System) string {
 
 // openNow is what the hands do now and then.
 func (s *Sheet) openNow(st day.State, now time.Time) {
-	t := Ticks{[]Tick{{Title: sentence(day.NowLine(st, now)), Write: []string{"at"}}}}
+	t := Ticks{[]Tick{{Title: wording.Sentence(day.NowLine(st, now)), Write: []string{"at"}}}}
 	if then := day.Upcoming(st, now); then != "" {
 		t.List = append(t.List, Tick{Title: "Then: " + stopped(then), Write: []string{"at"}})
 	}
@@ -190,7 +190,7 @@ func stands(s day.State, o outlook.Outlook, sys quantity.System) Facts {
 	if i := o.Indigo; i.Known != outlook.Unknown {
 		f.List = append(f.List, Fact{"pure indigo left", spread(i.Left, sys) + ", " + i.PerLitre.Likely.Format(sys) + " " + i.Known.Mark()})
 		if i.Feed != "" {
-			f.List = append(f.List, Fact{"feed", sentence(i.Feed)})
+			f.List = append(f.List, Fact{"feed", wording.Sentence(i.Feed)})
 		}
 	}
 	if s.Vat.Strip != nil {

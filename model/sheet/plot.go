@@ -59,7 +59,7 @@ type Series struct {
 	Least, Most, Last string // in words, with the unit
 }
 
-// Point is one reading.
+// Point is one reading of a series.
 type Point struct {
 	At    time.Time
 	Level Level

@@ -50,7 +50,7 @@ type Facts struct {
 	List []Fact `json:"facts,omitempty"`
 }
 
-// Fact is one of them; without a value it is a line to write on.
+// Fact is one name with its value; without a value it is a line to write on.
 type Fact struct {
 	Name  string `json:"name"`
 	Value string `json:"value"`
@@ -95,7 +95,7 @@ type Ticks struct {
 	List []Tick `json:"ticks,omitempty"`
 }
 
-// Tick is one of them. Its caution comes before its words.
+// Tick is one thing to do. Its caution comes before its words.
 type Tick struct {
 	No      int      `json:"no,omitempty"` // 0: not numbered
 	Title   string   `json:"title"`
@@ -110,7 +110,7 @@ type Timetable struct {
 	Rows []Slot `json:"times,omitempty"`
 }
 
-// Slot is one row of it.
+// Slot is one row of a timetable.
 type Slot struct {
 	At    string `json:"at"`             // a time of day, or a time from the start
 	Till  string `json:"till,omitempty"` // the same; may be empty
@@ -129,7 +129,7 @@ type Tags struct {
 	List []Tag `json:"tags,omitempty"`
 }
 
-// Tag is one of them.
+// Tag is one label to cut out: tag, fibre, dry weight, wish.
 type Tag struct {
 	Tag   string `json:"tag"`
 	Who   string `json:"who,omitempty"`  // whose piece it is; empty: nobody's
@@ -143,7 +143,7 @@ type Cards struct {
 	List []Card `json:"cards,omitempty"`
 }
 
-// Card is one of them.
+// Card is one card for the buyer of a piece.
 type Card struct {
 	Tag     string   `json:"tag"`
 	What    string   `json:"what"`

@@ -74,20 +74,11 @@ func from(s quantity.Span) string {
 	return fmt.Sprintf("%d:%02d", m/60, m%60)
 }
 
-// sentence is words with a capital and a full stop; empty for nothing.
-func sentence(s string) string {
-	s = strings.TrimSpace(s)
-	if s == "" || strings.HasSuffix(s, ".") || strings.HasSuffix(s, "?") || strings.HasSuffix(s, "!") {
-		return wording.Upper(s)
-	}
-	return wording.Upper(s) + "."
-}
-
-// sentences are each of them that says something.
+// sentences are the texts as sentences, the empty ones left out.
 func sentences(list ...string) []string {
 	var out []string
 	for _, s := range list {
-		if s = sentence(s); s != "" {
+		if s = wording.Sentence(s); s != "" {
 			out = append(out, s)
 		}
 	}

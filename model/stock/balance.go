@@ -9,8 +9,8 @@ import (
 	"example.org/vatside/model/recipe"
 )
 
-// Standing is a tin and what is reckoned to be in it.
-type Standing struct {
+// TinBalance is a tin with the mass that is reckoned to be in it.
+type TinBalance struct {
 	Tin
 	Left  quantity.Mass // never below zero
 	Drawn quantity.Mass // by the books since it was last weighed
@@ -26,7 +26,7 @@ type Take struct {
 
 // Balance is every tin with what is left in it. What was drawn is in Takes, or in Loose: no open tin of it held so much.
 type Balance struct {
-	Tins  []Standing
+	Tins  []TinBalance
 	Takes []Take
 	Loose []Draw
 }
@@ -42,11 +42,11 @@ type moment struct {
 // others, and a weighing says what is really there. Doses of a powder that no tin holds at that time are loose. A tin
 // that the dyer's own test gave up is drawn on by nobody from then on.
 func Reckon(tins []Tin, draws []Draw) Balance {
-	b := Balance{Tins: make([]Standing, len(tins))}
+	b := Balance{Tins: make([]TinBalance, len(tins))}
 	r := reckoning{b: &b, open: make([]bool, len(tins))}
 	var way []moment
 	for i, t := range tins {
-		b.Tins[i] = Standing{Tin: t, Left: t.Holds}
+		b.Tins[i] = TinBalance{Tin: t, Left: t.Holds}
 		if t.Opened != nil {
 			way = append(way, moment{*t.Opened, 0, func() { r.open[i], b.Tins[i].Over = true, 0 }})
 		}
@@ -78,7 +78,7 @@ func Reckon(tins []Tin, draws []Draw) Balance {
 	return b
 }
 
-// reckoning is a balance on its way.
+// reckoning is the state of one Balance while events and draws are walked in order of time.
 type reckoning struct {
 	b    *Balance
 	open []bool
@@ -132,8 +132,8 @@ func (r *reckoning) draw(n int, d Draw) {
 }
 
 // OnShelf are the tins that are not gone.
-func (b Balance) OnShelf() []Standing {
-	var out []Standing
+func (b Balance) OnShelf() []TinBalance {
+	var out []TinBalance
 	for _, t := range b.Tins {
 		if t.Gone == nil {
 			out = append(out, t)

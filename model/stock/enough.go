@@ -54,7 +54,7 @@ type Purchase struct {
 
 // Enough is what a vat takes of each powder in the recipe's order, and what the tins have of it: opened ones first, oldest
 // first, then sealed ones. now is for the age of reducers. The error is recipe.Scale's.
-func Enough(r recipe.Recipe, fill quantity.Volume, opt recipe.Options, tins []Standing, now time.Time) ([]Need, error) {
+func Enough(r recipe.Recipe, fill quantity.Volume, opt recipe.Options, tins []TinBalance, now time.Time) ([]Need, error) {
 	needs, _, err := Buy([]Wish{{r, fill, opt}}, tins, now)
 	if err != nil {
 		return nil, err
@@ -64,7 +64,7 @@ func Enough(r recipe.Recipe, fill quantity.Volume, opt recipe.Options, tins []St
 
 // Buy is Enough for several vats, the first of them served first, and what to buy for all of them together: not what a
 // test may show to be there.
-func Buy(wishes []Wish, tins []Standing, now time.Time) (needs [][]Need, buy []Purchase, err error) {
+func Buy(wishes []Wish, tins []TinBalance, now time.Time) (needs [][]Need, buy []Purchase, err error) {
 	s := shelf{tins: tins, left: make([]quantity.Mass, len(tins)), now: now}
 	for i, t := range tins {
 		s.left[i] = t.Left
@@ -115,7 +115,7 @@ func (w Wish) strength(p recipe.Powder) quantity.Share {
 
 // shelf is the tins, and what of each is not promised yet.
 type shelf struct {
-	tins []Standing
+	tins []TinBalance
 	left []quantity.Mass
 	now  time.Time
 }

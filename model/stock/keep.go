@@ -40,7 +40,7 @@ const (
 )
 
 // Wants is what a tin wants now, and why: one clause, such as "opened 7 months ago".
-func (t Standing) Wants(now time.Time) (Due, string) {
+func (t TinBalance) Wants(now time.Time) (Due, string) {
 	switch t.Fitness() {
 	case Off:
 		return Nothing, ""
@@ -157,7 +157,7 @@ func (t Tin) worth(now time.Time) quantity.Range[quantity.Share] {
 }
 
 // overdrawn is what to do where the books drew more than the tin could give.
-func (t Standing) overdrawn(u quantity.System) string {
+func (t TinBalance) overdrawn(u quantity.System) string {
 	if t.Opened == nil {
 		return fmt.Sprintf("Open %s or weigh it: the books drew %s of %s, and it is sealed", t.ID, t.Over.Format(u), t.Name())
 	}
@@ -165,12 +165,12 @@ func (t Standing) overdrawn(u quantity.System) string {
 }
 
 // Words are all that is to be said of the tin: its Cautions, then how it is stored and what it must never meet.
-func (t Standing) Words(now time.Time, u quantity.System) []string {
+func (t TinBalance) Words(now time.Time, u quantity.System) []string {
 	return append(t.Cautions(now, u), t.Keep()...)
 }
 
 // Cautions are what the tin wants now first, then how it ages. Each is a clause without a full stop.
-func (t Standing) Cautions(now time.Time, u quantity.System) []string {
+func (t TinBalance) Cautions(now time.Time, u quantity.System) []string {
 	var out []string
 	due, why := t.Wants(now)
 	switch due {
@@ -233,7 +233,7 @@ func (a Act) Why() string {
 
 // Pressing is the one thing most pressing: a tin that is a danger, one to hand in, to weigh, to test; then what is short;
 // then what is used up or to be looked at. Of needs only those count of whose powder the dyer keeps account.
-func Pressing(tins []Standing, needs []Need, now time.Time, u quantity.System) Act {
+func Pressing(tins []TinBalance, needs []Need, now time.Time, u quantity.System) Act {
 	best := Act{Sentence: "All there"}
 	if len(tins) == 0 {
 		best.Sentence = "Put the first tin on the list"
@@ -260,7 +260,7 @@ func Pressing(tins []Standing, needs []Need, now time.Time, u quantity.System) A
 }
 
 // sentence is what a tin wants, as an act.
-func (t Standing) sentence(due Due, why string) string {
+func (t TinBalance) sentence(due Due, why string) string {
 	of := "the " + t.Name() + " of " + t.ID
 	switch due {
 	case Danger:

@@ -149,8 +149,8 @@ func TestDosesDrawOnTheOpenedTin(t *testing.T) {
 	l := listOf(t,
 		bought("T1", "soda ash", 1000, days(30)), bought("T2", "soda ash", 500, days(30)), bought("T3", "soda ash", 500, days(30)),
 		opened("T2", days(20)), opened("T1", days(10)))
-	of := func(b Balance, id string) Standing {
-		return b.Tins[slices.IndexFunc(b.Tins, func(t Standing) bool { return t.ID == id })]
+	of := func(b Balance, id string) TinBalance {
+		return b.Tins[slices.IndexFunc(b.Tins, func(t TinBalance) bool { return t.ID == id })]
 	}
 	draw := func(day float64, m quantity.Mass) Draw { return Draw{days(day), "soda ash", recipe.SodaAsh, m} }
 	b := Reckon(l.Tins, []Draw{draw(25, 40), draw(15, 360), draw(5, 360), {days(5), "calcium hydroxide", recipe.SlakedLime, 300}})
@@ -180,7 +180,7 @@ func TestDosesDrawOnTheOpenedTin(t *testing.T) {
 	}
 	l = listOf(t, bought("T1", "soda ash", 1000, days(3)))
 	sealed := Reckon(l.Tins, []Draw{draw(5, 100), draw(1, 60)}).Tins[0]
-	if want := "Open T1 or weigh it: the books drew 60 g of soda ash, and it is sealed"; Pressing([]Standing{sealed}, nil, noon, quantity.Metric).Sentence != want {
+	if want := "Open T1 or weigh it: the books drew 60 g of soda ash, and it is sealed"; Pressing([]TinBalance{sealed}, nil, noon, quantity.Metric).Sentence != want {
 		t.Errorf("%+v", sealed)
 	}
 	l = listOf(t, bought("T1", "indigo powder", 100, days(30)), opened("T1", days(20)))
@@ -392,7 +392,7 @@ func TestCrystalsAreOffered(t *testing.T) {
 
 func TestWhatIsPressing(t *testing.T) {
 	old := []Body{bought("T1", "sodium dithionite", 500, days(300)), opened("T1", days(215))}
-	with := func(more ...Body) []Standing {
+	with := func(more ...Body) []TinBalance {
 		return Reckon(listOf(t, append(append([]Body{}, old...), more...)...).Tins, nil).OnShelf()
 	}
 	needs, _ := Enough(soda(t), 60, recipe.Options{}, Reckon(listOf(t, bought("T9", "soda ash", 300, days(1))).Tins, nil).OnShelf(), noon)
@@ -404,7 +404,7 @@ func TestWhatIsPressing(t *testing.T) {
 		"Buy soda ash: 60 g short for the next vat":       Pressing(with(Tested{OfTin: OfTin{"T1"}, Turned: true}), needs, noon, quantity.Metric),
 		"All there": Pressing(with(Tested{OfTin: OfTin{"T1"}, Turned: true}), nil, noon, quantity.Metric),
 		"T1, dithionite: used up, as the books say":       Pressing(with(Weighed{OfTin{"T1"}, 0}), nil, noon, quantity.Metric),
-		"Weigh T1: the books drew 40 g more than it held": Pressing([]Standing{{Tin: with()[0].Tin, Over: 40}}, nil, noon, quantity.Metric),
+		"Weigh T1: the books drew 40 g more than it held": Pressing([]TinBalance{{Tin: with()[0].Tin, Over: 40}}, nil, noon, quantity.Metric),
 		"Look at the copperas of T2: opened 4 months ago, and copperas goes brown": Pressing(with(Tested{OfTin: OfTin{"T1"}, Turned: true},
 			bought("T2", "copperas", 500, days(200)), opened("T2", days(130))), nil, noon, quantity.Metric),
 	} {

@@ -50,7 +50,7 @@ func NewJug(marks []Mark, height quantity.Length) (Jug, error) {
 	return j, j.fault("")
 }
 
-// marks is those in use.
+// marks are the marks that were given: those before the first empty one.
 func (j Jug) marks() []Mark {
 	for i, m := range j.Marks {
 		if m == (Mark{}) {
@@ -224,7 +224,7 @@ func (j Jug) at(h float64) (v, a float64) {
 	return last.v + last.a*(h-last.h), last.a
 }
 
-// Rim is the height that was given.
+// Rim is the inside height, as it was given.
 func (j Jug) Rim() quantity.Length { return j.Height }
 
 // Volume is the cubic through the marks.

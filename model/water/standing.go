@@ -75,7 +75,7 @@ func (s Standing) factor() float64 {
 // Radiation, or through the Lid and the dry wall under it; and through the wetted Wall. A way is below nothing where the air is the warmer.
 type Loss struct{ Evaporation, Convection, Radiation, Lid, Wall quantity.Power }
 
-// Total is all of it.
+// Total is the sum of the losses.
 func (l Loss) Total() quantity.Power {
 	return l.Evaporation + l.Convection + l.Radiation + l.Lid + l.Wall
 }

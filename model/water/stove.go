@@ -19,7 +19,7 @@ const (
 
 var stoveNames = [...]string{"", "gas", "electric", "induction", "immersion"}
 
-// Stoves is all of them.
+// Stoves are all kinds of stove.
 func Stoves() []Stove { return []Stove{Gas, Electric, Induction, Immersion} }
 
 // ParseStove reads gas, electric, induction or immersion, in any case. Anything else is a *LimitError.

@@ -16,6 +16,15 @@ func Upper(s string) string {
 	return first(s, unicode.ToUpper)
 }
 
+// Sentence begins with a capital letter and ends with a stop; nothing stays nothing.
+func Sentence(s string) string {
+	s = strings.TrimSpace(s)
+	if s == "" || strings.ContainsRune(".?!", rune(s[len(s)-1])) {
+		return Upper(s)
+	}
+	return Upper(s) + "."
+}
+
 // Lower puts the first letter in lower case, for a title inside a sentence.
 func Lower(s string) string { return first(s, unicode.ToLower) }
 

@@ -24,8 +24,8 @@ func Check(pieces []load.Piece, l load.Limits, p load.Plan) []string {
 
 // CheckStanding is Check for a plan of Replan: its past rows are taken as they are, what was in the vat must have stayed
 // there until its dip was over, or until now if it is overdue, and all else happens from now on.
-func CheckStanding(now quantity.Span, standing []load.Standing, pieces []load.Piece, l load.Limits, p load.Plan) []string {
-	c := &checking{now: int64(now), l: l, p: p, stood: map[string]load.Standing{}}
+func CheckStanding(now quantity.Span, standing []load.PieceState, pieces []load.Piece, l load.Limits, p load.Plan) []string {
+	c := &checking{now: int64(now), l: l, p: p, stood: map[string]load.PieceState{}}
 	for _, s := range standing {
 		c.stood[s.Tag] = s
 	}
@@ -57,7 +57,7 @@ type checking struct {
 	now    int64
 	l      load.Limits
 	p      load.Plan
-	stood  map[string]load.Standing
+	stood  map[string]load.PieceState
 	pieces []load.Piece
 	dips   []dipped // in the order of the rows
 	first  []dipped // of each bundle

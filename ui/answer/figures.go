@@ -8,33 +8,15 @@ import (
 	"strconv"
 	"strings"
 	"time"
-	"unicode"
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/quantity"
 )
 
-// unitless tells whether a text has figures and no unit.
-func unitless(s string) bool {
-	return s != "" && !strings.ContainsFunc(s, func(r rune) bool { return unicode.IsLetter(r) || r == '°' || r == ':' })
-}
-
-// withUnit puts a unit behind figures that have none.
-func withUnit(s, unit string) string {
-	if s = strings.TrimSpace(s); unitless(s) {
-		return s + " " + unit
-	}
-	return s
-}
-
 // Mass reads a weight; bare figures are in the scale's unit, with a minus what was taken out.
 func Mass(text string, sys quantity.System) (quantity.Mass, error) {
-	unit := "g"
-	if sys != quantity.Metric {
-		unit = "oz"
-	}
 	rest, minus := strings.CutPrefix(strings.Replace(strings.TrimSpace(text), "−", "-", 1), "-")
-	m, err := quantity.ParseMass(withUnit(rest, unit), sys)
+	m, err := quantity.ParseMass(quantity.WithUnit(rest, sys.MassUnit()), sys)
 	if minus {
 		m = -m
 	}
@@ -43,11 +25,7 @@ func Mass(text string, sys quantity.System) (quantity.Mass, error) {
 
 // Temperature reads a temperature; bare figures are in the dyer's own degrees.
 func Temperature(text string, sys quantity.System) (quantity.Temperature, error) {
-	unit := "C"
-	if sys == quantity.US {
-		unit = "F"
-	}
-	return quantity.ParseTemperature(withUnit(text, unit), sys)
+	return quantity.ParseTemperature(quantity.WithUnit(text, sys.DegreeUnit()), sys)
 }
 
 // PH reads a pH, with a point or a comma.
@@ -89,7 +67,7 @@ const longestStrip = quantity.Span(time.Hour)
 
 // Strip reads how long a strip stayed yellow; bare figures are seconds, 0 is not at all.
 func Strip(text string, sys quantity.System) (quantity.Span, error) {
-	stayed, err := quantity.ParseSpan(withUnit(text, "s"), sys)
+	stayed, err := quantity.ParseSpan(quantity.WithUnit(text, "s"), sys)
 	if err != nil || stayed < 0 || stayed > longestStrip {
 		return 0, errors.New("type for how many seconds the strip was yellow, such as 12; 0 where it showed no yellow")
 	}
@@ -101,11 +79,11 @@ func Strip(text string, sys quantity.System) (quantity.Span, error) {
 func Level(s day.State, text string) (day.Reading, error) {
 	sys := s.Head.Setup.System()
 	measured := s.Head.Setup.Measured().Shape != nil
-	unit := map[bool]string{true: "L", false: "gal"}[sys == quantity.Metric]
+	unit := sys.VolumeUnit()
 	if measured {
-		unit = map[bool]string{true: "cm", false: "in"}[sys == quantity.Metric]
+		unit = sys.LengthUnit()
 	}
-	text = withUnit(text, unit)
+	text = quantity.WithUnit(text, unit)
 	var r day.Reading
 	l, wrong := quantity.ParseLength(text, sys)
 	v, err := quantity.ParseVolume(text, sys)
@@ -165,7 +143,7 @@ func when(text string, sys quantity.System, now time.Time) (time.Time, error) {
 		return time.Time{}, nil
 	}
 	if ago, ok := strings.CutSuffix(strings.ToLower(text), "ago"); ok {
-		d, err := quantity.ParseSpan(withUnit(ago, "min"), sys)
+		d, err := quantity.ParseSpan(quantity.WithUnit(ago, "min"), sys)
 		if err != nil || d < 0 {
 			return time.Time{}, fmt.Errorf("%q is no time: say how long ago, such as 2 min ago", text)
 		}
@@ -180,14 +158,13 @@ func when(text string, sys quantity.System, now time.Time) (time.Time, error) {
 
 // minutes reads a stretch of time; bare figures are minutes.
 func minutes(text string, sys quantity.System) (quantity.Span, error) {
-	return quantity.ParseSpan(withUnit(text, "min"), sys)
+	return quantity.ParseSpan(quantity.WithUnit(text, "min"), sys)
 }
 
 // volumeAt reads litres with the temperature that they had, "2 L at 12 °C"; nil where none is told.
 func volumeAt(text string, sys quantity.System) (quantity.Volume, *quantity.Temperature, error) {
-	unit := map[bool]string{true: "L", false: "gal"}[sys == quantity.Metric]
 	amount, at, told := strings.Cut(strings.TrimSpace(text), " at ")
-	v, err := quantity.ParseVolume(withUnit(amount, unit), sys)
+	v, err := quantity.ParseVolume(quantity.WithUnit(amount, sys.VolumeUnit()), sys)
 	if err != nil || !told {
 		return v, nil, err
 	}

@@ -209,7 +209,7 @@ func (l *Line) figure(line string) (Row, error) {
 	l.Rest = line
 	sys := l.system()
 	row := func(id string) (Row, error) { r, _ := Find(id); return r, nil }
-	if unitless(line) {
+	if quantity.Bare(line) {
 		switch l.Act.Entry {
 		case day.MassEntry:
 			return row("scoop")

@@ -78,7 +78,7 @@ func movedOf(x book.Exported) moved {
 	return m
 }
 
-// sum is what was moved in words.
+// sum is one line for the terminal: how many days, events and pieces were imported.
 func (m moved) sum() string {
 	return fmt.Sprintf("%s, %s, %s, %s", wording.Counted(m.Days, "day"), wording.Counted(m.Events, "event"),
 		wording.Counted(m.Pieces, "piece"), wording.Counted(m.Readings, "reading"))

@@ -92,7 +92,7 @@ type dippedStep struct {
 type asked struct {
 	recipe recipe.Recipe
 	piece  shade.Piece
-	vat    shade.Vat
+	vat    shade.Liquor
 	dip    quantity.Span
 	wish   shade.Wish
 	seen   shade.Weighted

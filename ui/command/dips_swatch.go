@@ -38,7 +38,7 @@ const (
 var times = wording.Pattern(`^(\S+?)\s*[xX×*]\s*(\d.*)$`)
 
 // swatchOf reads one --swatch; its dips are those of a vat.
-func swatchOf(text string, v shade.Vat, sys quantity.System) (shade.Swatch, error) {
+func swatchOf(text string, v shade.Liquor, sys quantity.System) (shade.Swatch, error) {
 	done, look, ok := strings.Cut(text, "=")
 	if !ok {
 		return shade.Swatch{}, fmt.Errorf("there is no = sign between what was done and what it looks like; write %s", swatchExample)

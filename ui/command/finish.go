@@ -240,7 +240,7 @@ func finishedOf(s practice.FinishStep) finishedStep {
 func tellFinish(name string, steps []practice.FinishStep, gate finishedGate, sys quantity.System) (tell telling) {
 	tell.line("%s, after the last dip:", name)
 	for _, s := range steps {
-		head := strings.ToUpper(s.Name[:1]) + s.Name[1:]
+		head := wording.Upper(s.Name)
 		if s.Optional {
 			head += ", if you like"
 		}

@@ -68,7 +68,7 @@ func (p *program) follow(h shelf.Home) (err error) {
 		switch {
 		case !b.Head.Rehearsed:
 		case o.Writer == nil:
-			o.Source = engine.Standing{At: s.Now}
+			o.Source = engine.FixedClock{At: s.Now}
 		default:
 			o.Source = engine.NewPlaying(engine.Machine{}, s.Now, 1)
 		}

@@ -3,7 +3,6 @@ package command
 import (
 	"fmt"
 	"strconv"
-	"strings"
 	"time"
 
 	"example.org/vatside/model/day"
@@ -11,6 +10,7 @@ import (
 	"example.org/vatside/model/prepare"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/sheet"
+	"example.org/vatside/model/wording"
 )
 
 // tellPrepare prints what prepare found: the goods, the times, the checklist.
@@ -42,7 +42,7 @@ func tellPrepare(ready prepare.Schedule, out preparedOut, sys quantity.System) (
 			}
 			if head != "" {
 				tell.line("")
-				tell.line("%s:", strings.ToUpper(head[:1])+head[1:])
+				tell.line("%s:", wording.Upper(head))
 				head = ""
 			}
 			tell.add(sheet.Ticks{List: []sheet.Tick{{Title: i.What}}})

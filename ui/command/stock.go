@@ -158,7 +158,7 @@ func (p *program) wishes(s stocking, r *reader) ([]stock.Wish, error) {
 }
 
 // tellTins is each tin with what is to be said of it, and once for each substance how it is kept.
-func tellTins(tins []stock.Standing, now time.Time, sys quantity.System) (tell telling) {
+func tellTins(tins []stock.TinBalance, now time.Time, sys quantity.System) (tell telling) {
 	if len(tins) == 0 {
 		return nil
 	}
@@ -182,7 +182,7 @@ func tellTins(tins []stock.Standing, now time.Time, sys quantity.System) (tell t
 }
 
 // tinLine is a tin on one line, but for what is left in it.
-func tinLine(t stock.Standing, now time.Time, sys quantity.System) string {
+func tinLine(t stock.TinBalance, now time.Time, sys quantity.System) string {
 	parts := []string{t.ID + ": " + t.Material, "of " + t.Holds.Format(sys), t.Since(now)}
 	if s := t.Strength(); s > 0 && s < 1 {
 		parts = append(parts, s.Format(sys)+" strong")
@@ -226,7 +226,7 @@ func tellNeeds(wishes []stock.Wish, needs [][]stock.Need, buy []stock.Purchase, 
 	return tell
 }
 
-func stockedOf(tins []stock.Standing, wishes []stock.Wish, needs [][]stock.Need, buy []stock.Purchase, act stock.Act, now time.Time, sys quantity.System) stocked {
+func stockedOf(tins []stock.TinBalance, wishes []stock.Wish, needs [][]stock.Need, buy []stock.Purchase, act stock.Act, now time.Time, sys quantity.System) stocked {
 	out := stocked{Tins: []stockedTin{}, Needs: []stockedNeed{}, Buy: []stockedBuy{}, Act: act.Sentence}
 	date := func(t time.Time) string { return t.In(now.Location()).Format(time.DateOnly) }
 	for _, t := range tins {

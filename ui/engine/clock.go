@@ -133,17 +133,17 @@ func (l *Living) Notice() (slept, stepped time.Duration) {
 	return slept, stepped
 }
 
-// Standing is the clock of a rehearsed day that nobody plays, such as one that is only looked at: it stays at one instant.
-type Standing struct{ At time.Time }
+// FixedClock is the clock of a rehearsed day that nobody plays, such as one that is only looked at: it stays at one instant.
+type FixedClock struct{ At time.Time }
 
-// Now is that instant.
-func (s Standing) Now() time.Time { return s.At }
+// Now is the instant that it was made with.
+func (s FixedClock) Now() time.Time { return s.At }
 
 // Up returns 0: this clock has no boot clock, so events carry no `up`.
-func (s Standing) Up() (time.Duration, bool) { return 0, false }
+func (s FixedClock) Up() (time.Duration, bool) { return 0, false }
 
 // Pace is 0: this clock stands still.
-func (s Standing) Pace() float64 { return 0 }
+func (s FixedClock) Pace() float64 { return 0 }
 
 // Playing is a rehearsal's clock, Speed times as fast as the machine's.
 type Playing struct {

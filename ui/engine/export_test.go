@@ -20,6 +20,6 @@ func (e *Engine) Become(ctx context.Context, id string, state day.State, now tim
 	return e.ask(ctx, func() {
 		s := e.session(id)
 		s.set(state)
-		s.source, s.watched, s.cautioned = Standing{At: now}, now, ""
+		s.source, s.watched, s.cautioned = FixedClock{At: now}, now, ""
 	})
 }

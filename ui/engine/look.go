@@ -191,8 +191,8 @@ func (e *Engine) reread(ctx context.Context, s *session, o Other, free bool) {
 func (e *Engine) renew(s *session, state day.State) {
 	if len(state.Log) != len(s.state.Log) {
 		switch l := s.source.(type) {
-		case Standing:
-			s.source = Standing{At: state.At}
+		case FixedClock:
+			s.source = FixedClock{At: state.At}
 		case *Living:
 			now := e.living(state)
 			if ahead := l.Now().Sub(now.Now()); ahead <= 0 || ahead >= time.Second {

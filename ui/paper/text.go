@@ -7,6 +7,7 @@ import (
 	"github.com/charmbracelet/x/ansi"
 
 	"example.org/vatside/model/sheet"
+	"example.org/vatside/ui/widget"
 )
 
 // width is how many columns a line of text takes at most: what any printer sets on A4 and on Letter.
@@ -56,38 +57,13 @@ func (t *setter) gap() {
 
 // fold puts text of one line after a head, further lines under an indent.
 func (t *setter) fold(head, indent, text string) {
-	for i, l := range wrapped(text, t.width-ansi.StringWidth(indent), t.width-ansi.StringWidth(head)) {
-		if i == 0 {
-			t.put(head + l)
-		} else {
-			t.put(indent + l)
-		}
+	if text == "" {
+		t.put(head)
 	}
-}
-
-// wrapped breaks text into lines, the first of another width. A word that is too long for a line is broken. Never empty.
-func wrapped(s string, wide, first int) []string {
-	wide, first = max(wide, 4), max(first, 4)
-	var out []string
-	now, room := "", first
-	for _, word := range strings.Fields(s) {
-		if now != "" {
-			if ansi.StringWidth(now)+1+ansi.StringWidth(word) <= room {
-				now += " " + word
-				continue
-			}
-			out, now, room = append(out, now), "", wide
-		}
-		for ansi.StringWidth(word) > room {
-			part := ansi.Truncate(word, room, "")
-			if part == "" { // a character that is wider than the room
-				break
-			}
-			out, word, room = append(out, part), strings.TrimPrefix(word, part), wide
-		}
-		now = word
+	for _, l := range widget.WrapAfter(text, t.width-ansi.StringWidth(head), t.width-ansi.StringWidth(indent)) {
+		t.put(head + l)
+		head = indent
 	}
-	return append(out, now)
 }
 
 func (t *setter) block(b sheet.Block) {
@@ -209,7 +185,7 @@ func (t *setter) table(b sheet.Table) {
 		lines := make([][]string, len(r))
 		most := 0
 		for i, s := range r {
-			lines[i] = wrapped(s, wides[i], wides[i])
+			lines[i] = widget.Wrap(s, wides[i])
 			most = max(most, len(lines[i]))
 		}
 		for n := range most {

@@ -2,10 +2,10 @@ package plain
 
 import (
 	"fmt"
-	"strings"
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/outlook"
+	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/engine"
 )
 
@@ -19,14 +19,13 @@ func (t *Terminal) vat(v engine.View) {
 // wants says the one next thing that the vat wants, and how it is typed once it is done.
 func (t *Terminal) wants(v engine.View) {
 	a, sys := outlook.Advise(v.State, outlook.Of(v.State, v.Now), v.Now, nil), v.State.Head.Setup.System()
-	sentence := func(s string) string { return strings.ToUpper(s[:1]) + s[1:] + "." }
-	t.say("  %s", sentence(a.Sentence))
+	t.say("  %s", wording.Sentence(a.Sentence))
 	for _, c := range a.Cautions {
 		t.say("  Caution: %s.", c)
 	}
 	for _, s := range append([]string{a.How, a.Why}, a.Warnings...) {
 		if s != "" {
-			t.say("  %s", sentence(s))
+			t.say("  %s", wording.Sentence(s))
 		}
 	}
 	if a.Mass > 0 {

@@ -10,7 +10,7 @@ import (
 	"example.org/vatside/ui/engine"
 )
 
-// While a day is open a key of the table of answers means the same on all its screens: ByTable says what it wants, and the root
+// While a day is open a key of the table of answers means the same on all its screens: AnswerKey says what it wants, and the root
 // carries that out. The screens take what the table does not have: arrows, figures, Enter, Esc, Tab, and a capital of their own.
 
 // rootKeys are the keys of the table that are the root's own, or the big key's.
@@ -46,8 +46,8 @@ func keyRow(s Screen, k Key, v engine.View) (answer.Row, bool) {
 	return r, ok && !slices.Contains(rootKeys, name)
 }
 
-// ByTable is what a key of the table wants on a screen of a day; taken is false where the key is the screen's.
-func ByTable(s Screen, k Key, env Env) (wants []Request, taken bool) {
+// AnswerKey is what a key of the table of answers asks for on a screen of a day; taken is false for the screen's own keys.
+func AnswerKey(s Screen, k Key, env Env) (wants []Request, taken bool) {
 	v, ok := env.Day()
 	if f, is := s.(figured); !ok || v.State.Ended || s.Capturing() || is && f.Figures() {
 		return nil, false
@@ -121,8 +121,8 @@ func opens(to Place, tag string, v engine.View) []Request {
 	return []Request{Go{To: to, Day: v.ID, Tag: tag}}
 }
 
-// Keyed are the keys of rows of the table by their IDs, as far as they can be said now: what a screen names first of them.
-func Keyed(v engine.View, ids ...string) []key.Binding {
+// RowKeys are the keys of rows of the table by their IDs, as far as they can be said now: what a screen names first of them.
+func RowKeys(v engine.View, ids ...string) []key.Binding {
 	var out []key.Binding
 	for _, id := range ids {
 		r, ok := answer.Find(id)

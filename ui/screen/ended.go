@@ -23,15 +23,15 @@ func EndedSheet(v engine.View, env Env) widget.Sheet {
 		}
 	}
 	sheet.How = append(sheet.How, "Its book stays.")
-	return Afar(WithFoot(sheet, v, env), "", env)
+	return EnlargeAct(WithFoot(sheet, v, env), "", env)
 }
 
-// EndedKeys are the keys of that screen.
+// EndedKeys are the keys of the screen of a vat that has ended.
 func EndedKeys() []key.Binding {
 	return []key.Binding{Bind("l", "log", "l"), Bind("esc", "home", "esc", " ", "enter", "pgdown")}
 }
 
-// AnswerEnded answers a key on it.
+// AnswerEnded answers a key on the screen of a vat that has ended.
 func AnswerEnded(k Key, env Env) []Request {
 	switch {
 	case k.Done(), k.Name == "esc":

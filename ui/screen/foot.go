@@ -124,9 +124,9 @@ func keeps(sheet, less widget.Sheet, env Env) bool {
 // typedRows is what a line takes that is typed under the act, with what is said of it.
 const typedRows = 3
 
-// Afar gives a sheet that has no figure its act in big letters, by its short form where there is one, with the sentence under it.
-// That is where nothing else loses its place to them and where they stay as big while something is typed.
-func Afar(sheet widget.Sheet, short string, env Env) widget.Sheet {
+// EnlargeAct sets an act without a figure in large letters, as short where that is given, with its sentence under them, if every
+// other row still fits and a typed line would too.
+func EnlargeAct(sheet widget.Sheet, short string, env Env) widget.Sheet {
 	if sheet.Figure.Number != "" || sheet.Act == "" || sheet.ActBig {
 		return sheet
 	}

@@ -78,7 +78,7 @@ func After(c outlook.Coming, dips int) style.Shade {
 	return s
 }
 
-// LabAfter is its colour.
+// LabAfter is the colour of a piece after so many dips, dry and rinsed, by its forecast.
 func LabAfter(c outlook.Coming, dips int) colour.Lab {
 	lab, _ := after(c, dips)
 	return lab
@@ -107,8 +107,8 @@ func after(c outlook.Coming, dips int) (lab colour.Lab, step *shade.Step) {
 	return c.Ground.Colour(first.KS.Likely * shade.KS(part)), nil
 }
 
-// Coarse is the name of a cloth in the three words that a guess may use.
-func Coarse(s style.Shade) string {
+// CoarseName is the name of a cloth in the three words that a guess may use.
+func CoarseName(s style.Shade) string {
 	switch s.Name {
 	case "undyed", "milk", "pale", "sky":
 		return "pale"
@@ -118,11 +118,11 @@ func Coarse(s style.Shade) string {
 	return "dark"
 }
 
-// Guess tells whether a claim is no more than that.
-func Guess(claim string) bool { return claim != "calibrated" }
+// IsGuess tells whether a claim of a forecast is a guess: no swatch of the vat stands behind it.
+func IsGuess(claim string) bool { return claim != "calibrated" }
 
-// Rough is what is said once, on the screens that are about colour, where the terminal shows less than true colour.
-func Rough(st style.Style) string {
+// FewColours is the sentence on the screens about colour where the terminal shows fewer than 24-bit colours; else empty.
+func FewColours(st style.Style) string {
 	switch {
 	case st.Profile == style.TrueColour:
 		return ""
@@ -154,7 +154,7 @@ func (m *Memo[Q, A]) Of(q Q, reckon func() A) A {
 // Feet keeps the last foot, which stays for a minute.
 type Feet = Memo[standing, []string]
 
-// standing is all that a foot goes by once there is a liquor.
+// standing is the cache key of a foot of a day that has a liquor.
 type standing struct {
 	outlook       *outlook.Outlook
 	id            string
@@ -162,20 +162,21 @@ type standing struct {
 	soon, strip   bool
 }
 
-// Sighting is what the blues of a day go by: while it is the same, so are they.
-type Sighting struct {
+// BluesKey is the cache key of the forecasts of a day's blues: equal keys, equal forecasts. Without advice from the engine it
+// changes each minute.
+type BluesKey struct {
 	blue   *outlook.Blue
 	id     string
 	events int
 	minute int64
 }
 
-// SightingOf is that of a day as it is shown.
-func SightingOf(v engine.View) Sighting {
+// BluesKeyOf is the cache key of a day as it is shown.
+func BluesKeyOf(v engine.View) BluesKey {
 	if v.Blue != nil {
-		return Sighting{blue: v.Blue}
+		return BluesKey{blue: v.Blue}
 	}
-	return Sighting{id: v.ID, events: len(v.State.Log), minute: v.Now.Unix() / 60}
+	return BluesKey{id: v.ID, events: len(v.State.Log), minute: v.Now.Unix() / 60}
 }
 
 // GroundOf is the usual ground of a piece's fibre; unknown counts as cotton.

@@ -11,6 +11,7 @@ import (
 	"example.org/vatside/model/cost"
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/history"
+	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/stock"
 	"example.org/vatside/ui/answer"
@@ -55,6 +56,23 @@ type Env struct {
 // Day is the day in hand.
 func (e Env) Day() (engine.View, bool) { return e.Days.Day(e.ID) }
 
+// System is the system of units of the settings.
+func (e Env) System() quantity.System { return e.Home.Settings.System() }
+
+// Present is the time of the machine, whatever the time of the day in hand is.
+func (e Env) Present() time.Time {
+	if e.Days.Wall.IsZero() {
+		return e.Now
+	}
+	return e.Days.Wall
+}
+
+// Room is what a list or a picture can have on a sheet, to which the root adds the last word.
+func (e Env) Room(sheet widget.Sheet) (columns, rows int) {
+	sheet.Banner = e.Word
+	return widget.Room(sheet, e.Width, e.Height, e.Style)
+}
+
 // Home is what the shelf holds, as far as screens need it.
 type Home struct {
 	Vats     []Vat
@@ -77,10 +95,10 @@ type Cost struct {
 // Stock is the shelf of powders.
 type Stock struct {
 	List    stock.List
-	Tins    []stock.Standing // those on the shelf
-	All     []stock.Standing // with those that are gone: they tell which powders the dyer keeps account of
-	Next    *stock.Wish      // the vat that is likely built next, as the last one was; nil: none was built yet
-	Trouble string           // what could not be read
+	Tins    []stock.TinBalance // those on the shelf
+	All     []stock.TinBalance // with those that are gone: they tell which powders the dyer keeps account of
+	Next    *stock.Wish        // the vat that is likely built next, as the last one was; nil: none was built yet
+	Trouble string             // what could not be read
 }
 
 // Vat is one living vat on home.

@@ -4,7 +4,6 @@ import (
 	"strconv"
 
 	"example.org/vatside/model/day"
-	"example.org/vatside/model/quantity"
 	"example.org/vatside/ui/answer"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/widget"
@@ -49,8 +48,5 @@ func AnswersOf(v engine.View) []string {
 
 // Degrees is the unit in which the dyer reads a thermometer.
 func Degrees(v engine.View) string {
-	if v.State.Head.Setup.System() == quantity.US {
-		return "°F"
-	}
-	return "°C"
+	return v.State.Head.Setup.System().DegreeUnit()
 }

@@ -36,7 +36,7 @@ func Shown(t *testing.T, s screen.Screen, e screen.Env) string {
 // out the keys of the table of answers, and takes what is typed on the lines that they open.
 func Press(s screen.Screen, e screen.Env, keys ...string) (screen.Screen, []screen.Request) {
 	var r []screen.Request
-	var line screen.Typing
+	var line screen.Field
 	var asks screen.Ask
 	for _, k := range keys {
 		key := screen.Key{Name: k}
@@ -54,7 +54,7 @@ func Press(s screen.Screen, e screen.Env, keys ...string) (screen.Screen, []scre
 			line = next
 			continue
 		}
-		wants, taken := screen.ByTable(s, key, e)
+		wants, taken := screen.AnswerKey(s, key, e)
 		if !taken {
 			s, r = s.Update(key, e)
 			continue
@@ -62,7 +62,7 @@ func Press(s screen.Screen, e screen.Env, keys ...string) (screen.Screen, []scre
 		r = wants
 		if len(wants) == 1 {
 			if a, is := wants[0].(screen.Ask); is {
-				line, asks = screen.Typing{What: "line", Label: a.Blank.Label}, a
+				line, asks = screen.Field{What: "line", Label: a.Blank.Label}, a
 			}
 		}
 	}
@@ -70,7 +70,7 @@ func Press(s screen.Screen, e screen.Env, keys ...string) (screen.Screen, []scre
 }
 
 // said is what a line of the table wants; what is not taken stays typed.
-func said(asks screen.Ask, line screen.Typing, e screen.Env) (screen.Typing, []screen.Request) {
+func said(asks screen.Ask, line screen.Field, e screen.Env) (screen.Field, []screen.Request) {
 	v, _ := e.Day()
 	row, _ := answer.Find(asks.Row)
 	_, _, commands, err := answer.Take(v.State, v.Now, row.Said(asks.Of, line.Text))
@@ -82,5 +82,5 @@ func said(asks screen.Ask, line screen.Typing, e screen.Env) (screen.Typing, []s
 	for _, c := range commands {
 		out = append(out, screen.Do{Command: c})
 	}
-	return screen.Typing{}, out
+	return screen.Field{}, out
 }

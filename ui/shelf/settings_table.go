@@ -164,14 +164,6 @@ func optional[T comparable](key, label, help string, field func(*Settings) *T, s
 		}}
 }
 
-// withUnit is what was typed, with a unit behind bare figures.
-func withUnit(text, unit string) string {
-	if strings.Trim(text, "-0123456789.,") == "" {
-		return text + " " + unit
-	}
-	return text
-}
-
 // measure is a quantity that is typed and printed with its unit.
 type measure interface {
 	~float64
@@ -180,7 +172,7 @@ type measure interface {
 
 // between reads a measure of a range; bare figures take the unit.
 func between[T measure](text, unit string, parse func(string, quantity.System) (T, error), least, most T, sys quantity.System) (T, error) {
-	v, err := parse(withUnit(text, unit), sys)
+	v, err := parse(quantity.WithUnit(text, unit), sys)
 	if err == nil && !(v >= least && v <= most) {
 		err = fmt.Errorf("it is between %s and %s here", least.Format(sys), most.Format(sys))
 	}
@@ -216,7 +208,7 @@ func ofWater(key, label, help string, field func(*Settings) *quantity.Temperatur
 			if text == "" {
 				return errors.New("the mix is reckoned from it: type what it has")
 			}
-			t, err := quantity.ParseTemperature(withUnit(text, degree(s.System())), s.System())
+			t, err := quantity.ParseTemperature(quantity.WithUnit(text, degree(s.System())), s.System())
 			switch {
 			case err != nil:
 				return err
@@ -255,7 +247,7 @@ func ofAir(key, label, help string, field func(*Settings) **quantity.Temperature
 func potTime(key, label, help string, field func(*Settings) *quantity.Span) Setting {
 	shown := func(took quantity.Span, _ quantity.System) string { return took.String() }
 	return optional(key, label, help, field, shown, func(text string, sys quantity.System) (quantity.Span, error) {
-		took, err := quantity.ParseSpan(withUnit(text, "min"), sys)
+		took, err := quantity.ParseSpan(quantity.WithUnit(text, "min"), sys)
 		if err == nil && (took < quantity.Minutes(1) || took > quantity.Hours(12)) {
 			err = errors.New("a pot takes between 1 min and 12 h")
 		}

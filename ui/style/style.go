@@ -108,7 +108,7 @@ func fixed(i int) colorful.Color {
 	return colorful.Color{R: level(i / 36), G: level(i / 6 % 6), B: level(i % 6)}
 }
 
-// fixedLab are all of them as L*a*b*.
+// fixedLab are the 240 fixed colours of a terminal as L*a*b*.
 var fixedLab = sync.OnceValue(func() (out [240][3]float64) {
 	for i := range out {
 		l, a, b := fixed(i).Lab()

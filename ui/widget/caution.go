@@ -19,7 +19,7 @@ func cautionLines(c *Caution, width int, reversed bool) []string {
 	if inner < leastSentence || !reversed {
 		inner = width // the block has a margin only where it is seen as one
 	}
-	lines := slices.Clone(wrap(text, inner))
+	lines := slices.Clone(Wrap(text, inner))
 	last := len(lines) - 1
 	if c.Key != "" {
 		free := inner - style.Width(c.Key)

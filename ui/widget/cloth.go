@@ -167,7 +167,7 @@ func Patches(patches []Patch, width, rows int, st style.Style) List {
 	cell := min((width+gap)/len(patches)-gap, widest)
 	said := func(line int) bool { // a line that does not fit all is for the chosen's own sentence
 		for _, p := range patches {
-			if line > 0 && line < len(p.Says) && style.Width(plain(p.Says[line], st.Glyphs)) > cell {
+			if line > 0 && line < len(p.Says) && style.Width(Drawable(p.Says[line], st.Glyphs)) > cell {
 				return false
 			}
 		}
@@ -202,7 +202,7 @@ func Patches(patches []Patch, width, rows int, st style.Style) List {
 			if line >= len(p.Says) {
 				return ""
 			}
-			text := plain(p.Says[line], st.Glyphs)
+			text := Drawable(p.Says[line], st.Glyphs)
 			if !p.Chosen {
 				return st.Dim.Render(text)
 			}
@@ -220,7 +220,7 @@ func Patches(patches []Patch, width, rows int, st style.Style) List {
 func Under(words []string, width int, st style.Style) string {
 	n, widest := len(words), 0
 	for _, w := range words {
-		widest = max(widest, style.Width(plain(w, st.Glyphs)))
+		widest = max(widest, style.Width(Drawable(w, st.Glyphs)))
 	}
 	if n == 0 || widest == 0 || widest > width {
 		return ""
@@ -232,7 +232,7 @@ func Under(words []string, width int, st style.Style) string {
 	var b strings.Builder
 	at := 0
 	for i := 0; i < n; i += every {
-		w := plain(words[i], st.Glyphs)
+		w := Drawable(words[i], st.Glyphs)
 		x := min(max((i*width/n+(i+1)*width/n-style.Width(w))/2, at), width-style.Width(w))
 		if x < at {
 			break

@@ -12,18 +12,18 @@ type Lanes struct {
 	From, To, Now time.Time
 	Zone          *time.Location // UTC if nil
 	Lanes         []Lane
-	Stills        []Still // rests and breaks: blank columns, each named once
-	Fars, Ends    string  // what the words at the left and at the right count, such as "dips" and "done"
+	Rests         []Period // rests and breaks: blank columns, each named once
+	Fars, Ends    string   // what the words at the left and at the right count, such as "dips" and "done"
 }
 
-// Lane is one piece.
+// Lane is the line of one piece.
 type Lane struct {
 	Tag, What string
 	Far       string // how far it is, "2 of 5"
 	Dips      []LaneDip
-	Airs      []Still // thin dots
-	Ends      string  // "12:09"
-	Now       bool    // the hands are wanted here
+	Airs      []Period // thin dots
+	Ends      string   // "12:09"
+	Now       bool     // the hands are wanted here
 }
 
 // LaneDip is a stretch in the vat, in the blue that the piece has after it.
@@ -33,8 +33,8 @@ type LaneDip struct {
 	In       bool // it is in now
 }
 
-// Still is a stretch of time with a name.
-type Still struct {
+// Period is a stretch of time in which nothing is dipped, with its name: a rest or a break.
+type Period struct {
 	From, To time.Time
 	Name     string
 }
@@ -48,7 +48,7 @@ const (
 	laneDot   = 2  // columns from one dot of an airing to the next
 )
 
-// DrawLanes draws the lanes, an hour line under them and, where there are stills, their names over them: at most height
+// DrawLanes draws the lanes, an hour line under them and, where there are rests, their names over them: at most height
 // rows, as many of the lanes as fit (LanesFit), each as tall as there is room for.
 func DrawLanes(l Lanes, width, height int, st style.Style) []string {
 	if width < 1 || height < 1 || len(l.Lanes) == 0 {
@@ -60,7 +60,7 @@ func DrawLanes(l Lanes, width, height int, st style.Style) []string {
 	d.Lanes.Lanes = l.Lanes[:min(len(l.Lanes), max(n, 1))]
 	tall := min(max((height-rowsBeside(l))/len(d.Lanes.Lanes), 1), laneTall)
 	var out []string
-	if len(l.Stills) > 0 && height > 2 {
+	if len(l.Rests) > 0 && height > 2 {
 		out = append(out, d.names())
 	}
 	for _, lane := range d.Lanes.Lanes {
@@ -78,9 +78,9 @@ func DrawLanes(l Lanes, width, height int, st style.Style) []string {
 // LanesFit is how many lanes have room in so many rows.
 func LanesFit(l Lanes, height int) int { return max(height-rowsBeside(l), 0) }
 
-// rowsBeside are those of the hours and of the stills' names.
+// rowsBeside are those of the hours and of the rests' names.
 func rowsBeside(l Lanes) int {
-	if len(l.Stills) > 0 {
+	if len(l.Rests) > 0 {
 		return 2
 	}
 	return 1
@@ -93,7 +93,7 @@ type laneDrawing struct {
 	name, far, cells int
 	end              int
 	full             bool
-	blank            []bool // columns of the stills
+	blank            []bool // columns of the rests
 }
 
 // prepare shares the columns out. The count of the dips goes first where there are few of them, then the goods' names.
@@ -107,12 +107,12 @@ func (d *laneDrawing) prepare(width int) {
 	d.end = style.Width(d.Ends)
 	tags, names, far := 0, 0, 0
 	for _, l := range d.Lanes.Lanes {
-		tags = max(tags, style.Width(plain(l.Tag, d.st.Glyphs)))
-		names = max(names, style.Width(plain(strings.TrimSpace(l.Tag+" "+l.What), d.st.Glyphs)))
+		tags = max(tags, style.Width(Drawable(l.Tag, d.st.Glyphs)))
+		names = max(names, style.Width(Drawable(strings.TrimSpace(l.Tag+" "+l.What), d.st.Glyphs)))
 		if l.Far != "" {
-			far = max(far, style.Width(plain(l.Far, d.st.Glyphs)), style.Width(plain(d.Fars, d.st.Glyphs)))
+			far = max(far, style.Width(Drawable(l.Far, d.st.Glyphs)), style.Width(Drawable(d.Fars, d.st.Glyphs)))
 		}
-		d.end = max(d.end, style.Width(plain(l.Ends, d.st.Glyphs)))
+		d.end = max(d.end, style.Width(Drawable(l.Ends, d.st.Glyphs)))
 	}
 	tags, names = min(tags, laneName), min(names, laneName)
 	right := 0
@@ -135,7 +135,7 @@ func (d *laneDrawing) prepare(width int) {
 	}
 	d.cells = max(room(), 1)
 	d.blank = make([]bool, d.cells)
-	for _, s := range d.Stills {
+	for _, s := range d.Rests {
 		from, to := d.columns(s.From, s.To)
 		for x := from; x < to; x++ {
 			d.blank[x] = true
@@ -208,14 +208,14 @@ func (d *laneDrawing) lane(l Lane, tall int) []string {
 			if d.full {
 				name = strings.TrimSpace(l.Tag + " " + l.What)
 			}
-			line = pad(ink.Render(clip(plain(name, d.st.Glyphs), d.name, d.st.Glyphs.Ellipsis)), d.name+laneGap)
+			line = pad(ink.Render(clip(Drawable(name, d.st.Glyphs), d.name, d.st.Glyphs.Ellipsis)), d.name+laneGap)
 			if d.far > 0 {
-				line += pad(d.st.Dim.Render(plain(l.Far, d.st.Glyphs)), d.far+laneGap)
+				line += pad(d.st.Dim.Render(Drawable(l.Far, d.st.Glyphs)), d.far+laneGap)
 			}
 		}
 		line += d.cloth(l, kind, row == words, tall == 1)
 		if row == words && l.Ends != "" {
-			end := plain(l.Ends, d.st.Glyphs)
+			end := Drawable(l.Ends, d.st.Glyphs)
 			line += strings.Repeat(" ", laneGap+d.end-style.Width(end)) + ink.Render(end)
 		}
 		out[row] = line
@@ -279,13 +279,13 @@ func (d *laneDrawing) density(cloth style.Shade, n int) string {
 	return strings.Repeat(mark, n)
 }
 
-// names are the stills' names over their columns, each where it has room.
+// names are the rests' names over their columns, each where it has room.
 func (d *laneDrawing) names() string {
 	row := []rune(strings.Repeat(" ", d.cells))
 	next := 0
-	for _, s := range d.Stills {
+	for _, s := range d.Rests {
 		from, to := d.columns(s.From, s.To)
-		name := []rune(plain(s.Name, d.st.Glyphs))
+		name := []rune(Drawable(s.Name, d.st.Glyphs))
 		if to <= from || len(name) == 0 || len(name) > d.cells {
 			continue
 		}
@@ -304,13 +304,13 @@ func (d *laneDrawing) hourLine() string {
 	p := plot{Course: Course{From: d.From, To: d.To, Zone: d.Zone}, st: d.st, cols: d.cells, margin: d.left(), now: -1,
 		start: seconds(d.From), length: d.To.Sub(d.From).Seconds()}
 	if d.far > 0 {
-		p.Unit = strings.Repeat(" ", d.name+laneGap) + plain(d.Fars, d.st.Glyphs)
+		p.Unit = strings.Repeat(" ", d.name+laneGap) + Drawable(d.Fars, d.st.Glyphs)
 	}
 	if x, ok := p.column(d.Now); ok {
 		p.now = x
 	}
 	line := p.hourLine()
-	if word := plain(d.Ends, d.st.Glyphs); word != "" {
+	if word := Drawable(d.Ends, d.st.Glyphs); word != "" {
 		gap := d.left() + d.cells + laneGap + d.end - style.Width(word) - style.Width(line)
 		line += strings.Repeat(" ", max(gap, 1)) + d.st.Dim.Render(word)
 	}

@@ -24,7 +24,7 @@ func twoHours() widget.Lanes {
 				{From: after(-5), To: after(10), Cloth: style.Cloth(0.2), In: true},
 				{From: after(40), To: after(60), Cloth: style.Cloth(0.5)},
 				{From: after(90), To: after(100), Cloth: style.Cloth(1)},
-			}, Airs: []widget.Still{{From: after(10), To: after(30)}}},
+			}, Airs: []widget.Period{{From: after(10), To: after(30)}}},
 			{Tag: "B1", Ends: "12:00", Dips: []widget.LaneDip{{From: after(60), To: after(70), Cloth: style.Cloth(0.1)}}},
 		},
 	}
@@ -99,8 +99,8 @@ func TestLanesInColour(t *testing.T) {
 func TestStillsAndNeighbours(t *testing.T) {
 	st := style.New(style.Options{})
 	d := twoHours()
-	d.Lanes[0].Airs = []widget.Still{{From: after(10), To: after(40)}}
-	d.Stills = []widget.Still{{From: after(14), To: after(34), Name: "rest"}}
+	d.Lanes[0].Airs = []widget.Period{{From: after(10), To: after(40)}}
+	d.Rests = []widget.Period{{From: after(14), To: after(34), Name: "rest"}}
 	d.Lanes[1].Dips = append(d.Lanes[1].Dips, widget.LaneDip{From: after(70), To: after(80), Cloth: style.Cloth(0.1)})
 	lines := widget.DrawLanes(d, 71, 4, st)
 	if len(lines) != 4 || strings.Count(strings.Join(lines, ""), "rest") != 1 || !strings.Contains(lines[0], "rest") {

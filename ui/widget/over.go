@@ -39,7 +39,7 @@ func (c CallRow) in(width, height int, st style.Style) []row {
 	if c.Words == "" {
 		return nil
 	}
-	c.Vat, c.Words, c.Big = plain(c.Vat, st.Glyphs), plain(c.Words, st.Glyphs), plain(c.Big, st.Glyphs)
+	c.Vat, c.Words, c.Big = Drawable(c.Vat, st.Glyphs), Drawable(c.Words, st.Glyphs), Drawable(c.Big, st.Glyphs)
 	p := placeIn(width, height)
 	left := min(p.left, max(0, p.width-style.Width(c.Words)))
 	words := c.Words

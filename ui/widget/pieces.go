@@ -19,15 +19,15 @@ type PieceRow struct {
 func Pieces(rows []PieceRow, width int, st style.Style) []string {
 	name := func(r PieceRow, full bool) string {
 		if full {
-			return plain(strings.TrimSpace(r.Tag+" "+r.What), st.Glyphs)
+			return Drawable(strings.TrimSpace(r.Tag+" "+r.What), st.Glyphs)
 		}
-		return plain(r.Tag, st.Glyphs)
+		return Drawable(r.Tag, st.Glyphs)
 	}
 	measure := func(full bool) (names, ladders, says int) {
 		for _, r := range rows {
 			names = max(names, style.Width(name(r, full)))
 			ladders = max(ladders, style.Width(r.Ladder))
-			says = max(says, style.Width(plain(r.Says, st.Glyphs)))
+			says = max(says, style.Width(Drawable(r.Says, st.Glyphs)))
 		}
 		return names, ladders, says
 	}
@@ -50,7 +50,7 @@ func Pieces(rows []PieceRow, width int, st style.Style) []string {
 		}
 		line := ink.Render(pad(name(r, full), names)) + strings.Repeat(" ", gap) + r.Ladder
 		if words && r.Says != "" {
-			line = pad(line, names+gap+ladders) + strings.Repeat(" ", gap) + ink.Render(plain(r.Says, st.Glyphs))
+			line = pad(line, names+gap+ladders) + strings.Repeat(" ", gap) + ink.Render(Drawable(r.Says, st.Glyphs))
 		}
 		out[i] = clip(line, width, st.Glyphs.Ellipsis)
 	}

@@ -49,9 +49,9 @@ func planFor(s Sheet, width, height int, st style.Style) *plan {
 	p.head = s.Head.Left+s.Head.Right != ""
 	p.keys = len(s.Keys) > 0
 	p.act = p.actLines()
-	p.banner, p.next = wrap(s.Banner, p.line), wrap(s.Next, p.line)
+	p.banner, p.next = Wrap(s.Banner, p.line), Wrap(s.Next, p.line)
 	p.why = balanced(s.Why, p.line)
-	p.note = wrap(s.Figure.Note, p.line-p.indent)
+	p.note = Wrap(s.Figure.Note, p.line-p.indent)
 	for _, h := range s.How {
 		p.how = append(p.how, balanced(h, p.line)...)
 	}
@@ -175,7 +175,7 @@ func (p *plan) leastFigure() {
 	if p.figureIsBig {
 		p.figureRows = p.figure.h
 	} else if !p.plainFigureFits() {
-		p.figureRows = len(wrap(p.figureText(), p.text))
+		p.figureRows = len(Wrap(p.figureText(), p.text))
 	}
 }
 
@@ -204,7 +204,7 @@ func (p *plan) shrinkFigure() {
 		p.figure, p.figureRows = c, c.h
 		return
 	}
-	p.figureIsBig, p.figureRows = false, len(wrap(p.figureText(), p.text))
+	p.figureIsBig, p.figureRows = false, len(Wrap(p.figureText(), p.text))
 }
 
 // lastResort makes even a long caution fit the smallest window: the figure joins the act's line, the banner

@@ -124,7 +124,7 @@ func (p *plot) prepare() {
 	p.length = seconds(p.To) - p.start
 	p.Bands = slices.DeleteFunc(slices.Clone(p.Bands), func(l Level) bool { return !sound(l.Value) })
 	slices.SortStableFunc(p.Bands, func(a, b Level) int { return cmp.Compare(b.Value, a.Value) })
-	p.Unit = plain(p.Unit, p.st.Glyphs)
+	p.Unit = Drawable(p.Unit, p.st.Glyphs)
 
 	p.margin = max(style.Width(p.Unit), 2) // two: for levels of its own
 	for _, l := range p.Bands {
@@ -153,7 +153,7 @@ func (p *plot) levelText(l Level) string {
 	}
 	text := figure(l.Value, decimals)
 	text = strings.Repeat(" ", max(0, wide-len(text))) + text
-	if name := plain(l.Name, p.st.Glyphs); name != "" && p.width >= namedLevels {
+	if name := Drawable(l.Name, p.st.Glyphs); name != "" && p.width >= namedLevels {
 		text += " " + name
 	}
 	return text

@@ -104,7 +104,7 @@ func (p *plot) paintLevels() {
 
 // placeName finds a place for the second forecast's name: over its end or under it, touching nothing.
 func (p *plot) placeName() {
-	name := plain(p.OtherName, p.st.Glyphs)
+	name := Drawable(p.OtherName, p.st.Glyphs)
 	w := style.Width(name)
 	end := p.cols - 1
 	for end >= 0 && !sound(p.other[end]) {

@@ -50,7 +50,7 @@ func (p *plan) actPicture() []row {
 	return rows
 }
 
-func (p *plan) actLines() []string { return wrap(p.sheet.Act, p.line) }
+func (p *plan) actLines() []string { return Wrap(p.sheet.Act, p.line) }
 
 // figurePicture is the number with its unit beside it, on the number's own line.
 func (p *plan) figurePicture() []string {
@@ -61,7 +61,7 @@ func (p *plan) figurePicture() []string {
 	ink := inkOf(f.Tone, p.st)
 	if !p.figureIsBig {
 		var rows []string
-		for _, l := range wrap(p.figureText(), p.text) {
+		for _, l := range Wrap(p.figureText(), p.text) {
 			rows = append(rows, boldOf(f.Tone, p.st).Render(l))
 		}
 		return rows

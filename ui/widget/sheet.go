@@ -75,9 +75,9 @@ const (
 // cautionWord begins every caution.
 const cautionWord = "CAUTION"
 
-// plain makes a text fit to be drawn: in the glyph set, with nothing that cannot be shown, and without marks of no width, which
+// Drawable makes a text fit to be drawn: in the glyph set, with nothing that cannot be shown, and without marks of no width, which
 // would break the picture.
-func plain(s string, g style.Glyphs) string {
+func Drawable(s string, g style.Glyphs) string {
 	if !strings.ContainsFunc(s, func(r rune) bool { return r < ' ' || r > '~' }) {
 		return s
 	}
@@ -98,7 +98,7 @@ func (s Sheet) twin(g style.Glyphs) Sheet {
 		}
 		return out
 	}
-	text := func(s string) string { return plain(s, g) }
+	text := func(s string) string { return Drawable(s, g) }
 	for _, f := range []*string{
 		&s.Head.Left, &s.Head.Right, &s.Banner, &s.Act, &s.Aside, &s.Figure.Number, &s.Figure.Unit, &s.Figure.Note,
 		&s.Why, &s.Next, &s.Edge.Name,

@@ -208,7 +208,6 @@ func TestTwinIsASCII(t *testing.T) {
 	for _, screen := range []string{
 		Render(s, 120, 40, st), Render(clock(st), 80, 24, st),
 		strings.Join(Pick([]Choice{{"a · b", "c"}, {"d", "é"}}, 1, 30, 5, st).Lines, "\n"),
-		strings.Join(Entry(EntryLine{"How warm", "38", "°C", "30–50 °C", ""}, 30, st), "\n"),
 		strings.Join(Swatches(Strip{[]style.Shade{style.Cloth(0), style.Cloth(1)}, 0.5, 0, 1, 1}, 30, 2, st), "\n"),
 	} {
 		for _, r := range screen {

@@ -75,9 +75,12 @@ func (p *plan) growFigure() {
 }
 
 // Room is how many columns and rows a sheet's body can have in a window without any part being dropped for
-// it: for lists that scroll.
+// it: for lists that scroll. A sheet without keys is reckoned with one, since the root adds them.
 func Room(s Sheet, width, height int, st style.Style) (columns, rows int) {
 	s.Body = []string{""}
+	if len(s.Keys) == 0 {
+		s.Keys = []Key{{Key: "?", Does: "keys"}}
+	}
 	p := planFor(s, width, max(1, height-s.Call.Rows(width, height, st)), st)
 	// What the plan spread as air is free, but for one row at each place.
 	free := 0

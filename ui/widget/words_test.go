@@ -18,7 +18,7 @@ func TestWrapCutsNoWord(t *testing.T) {
 		given := rapid.SliceOf(rapid.StringMatching(`[a-z0-9°–,.:/-]{1,9}|g|L|min`)).Draw(t, "words")
 		width := rapid.IntRange(9, 60).Draw(t, "width")
 		var got []string
-		for _, l := range wrap(strings.Join(given, " "), width) {
+		for _, l := range Wrap(strings.Join(given, " "), width) {
 			if ansi.StringWidth(l) > width {
 				t.Fatalf("%q is wider than %d", l, width)
 			}
@@ -35,9 +35,9 @@ func TestBalancedIsTheBestOfAllWidths(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		s := strings.Join(rapid.SliceOf(rapid.StringMatching(`[a-z0-9°–✓,.:/-]{1,9}|g|L|min|[a-z]{20,50}`)).Draw(t, "words"), " ")
 		width := rapid.IntRange(1, 60).Draw(t, "width")
-		want := wrap(s, width)
+		want := Wrap(s, width)
 		for w := width - 1; len(want) > 1 && w > width/2 && ansi.StringWidth(want[len(want)-1])*3 < width; w-- {
-			closer := wrap(s, w)
+			closer := Wrap(s, w)
 			if len(closer) > len(want) {
 				break
 			}
@@ -50,12 +50,12 @@ func TestBalancedIsTheBestOfAllWidths(t *testing.T) {
 }
 
 func TestWrapKeepsAFigureWithItsUnit(t *testing.T) {
-	for _, l := range wrap("hydrate in 400 mL of water at 35 °C for 20 min, then stir", 14) {
+	for _, l := range Wrap("hydrate in 400 mL of water at 35 °C for 20 min, then stir", 14) {
 		if f := strings.Fields(l); isFigure(f[len(f)-1]) {
 			t.Errorf("a line ends with %q", l)
 		}
 	}
-	if got := wrap("unbroken "+strings.Repeat("x", 30), 10); len(got) != 4 {
+	if got := Wrap("unbroken "+strings.Repeat("x", 30), 10); len(got) != 4 {
 		t.Errorf("a word wider than the line: %q", got)
 	}
 }
@@ -112,7 +112,6 @@ func TestPicturesKeepTheirWidth(t *testing.T) {
 			all = append(all, Pieces(rows, w, st)...)
 			all = append(all, Patches([]Patch{{shades[1], []string{"1", "pale", "L* 61="}, false}, {shades[9], []string{"2", "medium to dark"}, true}, {shades[16], nil, false}}, w, 2, st).Lines...)
 			all = append(all, Pick(choices, 9, w, 5, st).Lines...)
-			all = append(all, Entry(EntryLine{Label: "Weight on the scale", Typed: strings.Repeat("12", w), Unit: "g"}, w, st)...)
 			all = append(all, Waterline(w, style.Liquor(style.Green), st))
 			for _, l := range all {
 				if ansi.StringWidth(l) > w {
@@ -179,23 +178,5 @@ func TestTheStripIsNumbered(t *testing.T) {
 				}
 			}
 		}
-	}
-}
-
-// What Enter gives on an empty line is not said of one that is typed; nothing below it jumps.
-func TestTheUsualIsOfferedOnAnEmptyLine(t *testing.T) {
-	st := style.New(style.Options{Profile: style.NoColour})
-	for typed, want := range map[string]string{"": "Enter: 16 L; or how deep it stands", "9": "or how deep it stands"} {
-		if rows := Entry(EntryLine{Label: "fill", Typed: typed, Hint: "Enter: 16 L; or how deep it stands"}, 60, st); len(rows) != 3 || rows[2] != want {
-			t.Errorf("typed %q: %q", typed, rows)
-		}
-	}
-	for _, e := range []EntryLine{{Typed: "Z9", Hint: "Enter: A2"}, {Typed: "Z9", Unit: "Enter: cotton"}} {
-		if text := strings.Join(Entry(e, 60, st), "\n"); strings.Contains(text, "Enter") {
-			t.Errorf("%+v: %q", e, text)
-		}
-	}
-	if rows := Entry(EntryLine{Typed: "Z9", Hint: "Enter: A2"}, 60, st); len(rows) != len(Entry(EntryLine{Hint: "Enter: A2"}, 60, st)) {
-		t.Errorf("the rows become %q", rows)
 	}
 }

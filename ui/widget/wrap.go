@@ -7,6 +7,7 @@ import (
 
 	"github.com/charmbracelet/x/ansi"
 
+	"example.org/vatside/model/quantity"
 	"example.org/vatside/ui/style"
 )
 
@@ -14,31 +15,34 @@ import (
 var wrapped, balancedOnes, factsWrapped style.Memory[breaking, []string]
 
 type breaking struct {
-	text  string
-	width int
-	dot   string // between facts
+	text         string
+	first, width int    // of the first line, and of the others
+	dot          string // between facts
 }
 
-// wrap breaks a plain sentence into lines of at most width cells, at blanks only: a word is cut only if
+// Wrap breaks a plain sentence into lines of at most width cells, at blanks only: a word is cut only if
 // it is wider than the whole line. A figure stays with its unit ("60 L"), and a no-break space holds too. The lines are not to be
 // changed.
-func wrap(s string, width int) []string {
-	return wrapped.Of(breaking{text: s, width: max(width, 1)}, func(of breaking) (lines []string) {
+func Wrap(s string, width int) []string { return WrapAfter(s, width, width) }
+
+// WrapAfter is Wrap with a first line of another width, for a text that begins behind something else.
+func WrapAfter(s string, first, width int) []string {
+	return wrapped.Of(breaking{text: s, first: max(first, 1), width: max(width, 1)}, func(of breaking) (lines []string) {
 		for _, paragraph := range strings.Split(of.text, "\n") {
-			lines = append(lines, wrapOne(paragraph, of.width)...)
+			lines = append(lines, wrapOne(paragraph, of.first, of.width)...)
+			of.first = of.width
 		}
 		return slices.Clip(lines)
 	})
 }
 
-func wrapOne(s string, width int) []string {
+func wrapOne(s string, width, others int) []string {
 	var lines []string
 	line, gap := "", ""
 	flush := func() {
 		if line != "" {
-			lines = append(lines, line)
+			lines, line, width = append(lines, line), "", others
 		}
-		line = ""
 	}
 	for _, t := range pieces(s) {
 		if t.blank {
@@ -61,11 +65,16 @@ func wrapOne(s string, width int) []string {
 		}
 		// Too wide even alone: a figure and its unit part again, any other word is cut.
 		if before, after, ok := strings.Cut(word, " "); ok && style.Width(before) <= width && style.Width(after) <= width {
-			lines, line = append(lines, before), after
+			lines, line, width = append(lines, before), after, others
 			continue
 		}
-		hard := strings.Split(ansi.Hardwrap(word, width, true), "\n")
-		lines, line = append(lines, hard[:len(hard)-1]...), hard[len(hard)-1]
+		for line = word; style.Width(line) > width; width = others {
+			part := ansi.Truncate(line, width, "")
+			if part == "" { // a character that is wider than the line
+				break
+			}
+			lines, line = append(lines, part), strings.TrimPrefix(line, part)
+		}
 	}
 	flush()
 	return lines
@@ -77,7 +86,7 @@ func balanced(s string, width int) []string {
 }
 
 func balance(of breaking) []string {
-	lines := wrap(of.text, of.width)
+	lines := Wrap(of.text, of.width)
 	for len(lines) > 1 && style.Width(lines[len(lines)-1])*3 < of.width {
 		w := 0 // down to the widest line all stays as it is
 		for _, l := range lines {
@@ -86,7 +95,7 @@ func balance(of breaking) []string {
 		if w--; w <= of.width/2 {
 			break
 		}
-		closer := wrap(of.text, w)
+		closer := Wrap(of.text, w)
 		if len(closer) > len(lines) {
 			break
 		}
@@ -120,7 +129,7 @@ func pieces(s string) []piece {
 	var joined []piece
 	for i := 0; i < len(all); i++ {
 		t := all[i]
-		if i+2 < len(all) && all[i+1].text == " " && isFigure(t.text) && isUnit(all[i+2].text) {
+		if i+2 < len(all) && all[i+1].text == " " && isFigure(t.text) && quantity.Written(strings.TrimRight(all[i+2].text, ",.;:)")) {
 			t.text += "\u00a0" + all[i+2].text
 			i += 2
 		}
@@ -131,14 +140,6 @@ func pieces(s string) []piece {
 
 func isFigure(w string) bool {
 	return w != "" && unicode.IsDigit(rune(w[len(w)-1])) && !strings.ContainsRune(w, ':')
-}
-
-func isUnit(w string) bool {
-	switch strings.TrimRight(w, ",.;:)") {
-	case "g", "kg", "mg", "L", "mL", "g/L", "mL/g", "°C", "°F", "C", "F", "%", "h", "min", "s", "cm", "mm", "m", "kW", "W", "oz", "lb", "gal", "days":
-		return true
-	}
-	return false
 }
 
 // clip cuts a line that may carry colour to width cells, marking the cut.
@@ -173,7 +174,7 @@ func fitParts(s string, width int, sep string, fromStart bool) string {
 // wrapFacts breaks a line of facts, set apart by a dot or by three blanks, between them: only a fact wider
 // than the line is wrapped inside. The lines are not to be changed.
 func wrapFacts(s string, width int, dot string) []string {
-	return factsWrapped.Of(breaking{s, width, dot}, func(of breaking) (lines []string) {
+	return factsWrapped.Of(breaking{text: s, width: width, dot: dot}, func(of breaking) (lines []string) {
 		sep := " " + of.dot + " "
 		if !strings.Contains(of.text, sep) {
 			sep = "   "
@@ -186,10 +187,10 @@ func wrapFacts(s string, width int, dot string) []string {
 			case line != "" && style.Width(line+sep+fact) <= of.width:
 				line += sep + fact
 			default:
-				lines = append(lines, wrap(line, of.width)...)
+				lines = append(lines, Wrap(line, of.width)...)
 				line = fact
 			}
 		}
-		return slices.Clip(append(lines, wrap(line, of.width)...))
+		return slices.Clip(append(lines, Wrap(line, of.width)...))
 	})
 }

@@ -45,21 +45,13 @@ func (a aid) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Reque
 	case k.Name == "pgup" || k.Rune == '0':
 		a.at = 0
 	case k.Rune == 'r' && !a.rinsed.IsZero():
-		a.rinsed = present(env)
+		a.rinsed = env.Present()
 	case k.Done() && a.at == 0:
 		a.at = 1
-	case k.Done() && topics[a.at-1].Water && a.left(present(env)) <= 0:
-		a.rinsed = present(env)
+	case k.Done() && topics[a.at-1].Water && a.left(env.Present()) <= 0:
+		a.rinsed = env.Present()
 	}
 	return a, nil
-}
-
-// present is the time of the machine, never that of the day in hand: a rehearsed day runs fast, an accident does not.
-func present(env screen.Env) time.Time {
-	if env.Days.Wall.IsZero() {
-		return env.Now
-	}
-	return env.Days.Wall
 }
 
 // left is what remains of the rinse; zero or less when none runs.
@@ -71,7 +63,7 @@ func (a aid) left(now time.Time) time.Duration {
 }
 
 // Counts tells whether the rinse clock runs.
-func (a aid) Counts(env screen.Env) bool { return a.left(present(env)) > 0 }
+func (a aid) Counts(env screen.Env) bool { return a.left(env.Present()) > 0 }
 
 // Capturing is never true here.
 func (a aid) Capturing() bool { return false }
@@ -79,7 +71,7 @@ func (a aid) Capturing() bool { return false }
 // View is the screen.
 func (a aid) View(env screen.Env) widget.Sheet {
 	s := widget.Sheet{
-		Head:   widget.Head{Left: "first aid", Right: present(env).Format("15:04")},
+		Head:   widget.Head{Left: "first aid", Right: env.Present().Format("15:04")},
 		Liquor: style.Liquor(style.Water), Edge: style.Cloth(0),
 		Foot: []string{help(env.Home.Settings.Emergency)},
 	}
@@ -98,13 +90,13 @@ func (a aid) View(env screen.Env) widget.Sheet {
 	s.Next = "1 eyes · 2 skin · 3 breathed in · 4 swallowed · 5 scald · 6 fire"
 	s.Answers = []string{"1 eyes", "2 skin", "3 breathed in", "4 swallowed", "5 scald", "6 fire", "space starts the rinse clock", "space: 20 more"}
 	if !t.Water {
-		if left := a.left(present(env)); left > 0 {
+		if left := a.left(env.Present()); left > 0 {
 			s.Aside = "rinse " + widget.In(left)
 		}
 		a.number(&s, env)
 		return s
 	}
-	left := a.left(present(env))
+	left := a.left(env.Present())
 	switch {
 	case a.rinsed.IsZero():
 		s.Figure = widget.Figure{Number: "20:00", Note: "space starts the rinse clock"}
@@ -141,7 +133,7 @@ func (a aid) Keys(env screen.Env) []key.Binding {
 	switch {
 	case a.at == 0:
 		keys = append(keys, screen.Bind("1–6", "which", "1", "2", "3", "4", "5", "6"))
-	case topics[a.at-1].Water && a.left(present(env)) <= 0:
+	case topics[a.at-1].Water && a.left(env.Present()) <= 0:
 		keys = append(keys, screen.Bind("space", "start the clock", " ", "enter", "pgdown"), screen.Bind("1–6", "other", "1", "2", "3", "4", "5", "6"))
 	case topics[a.at-1].Water:
 		keys = append(keys, screen.Bind("r", "clock from 20:00", "r"), screen.Bind("1–6", "other", "1", "2", "3", "4", "5", "6"))

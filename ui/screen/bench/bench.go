@@ -19,13 +19,13 @@ import (
 type Screen struct {
 	chosen string
 	asked  string // the act of the chosen one that was pressed for; empty: none
-	typing screen.Typing
+	typing screen.Field
 	cloth  *screen.Memo[asked, style.Shade]
 }
 
 // asked is what the colour of a piece goes by.
 type asked struct {
-	day screen.Sighting
+	day screen.BluesKey
 	tag string
 }
 
@@ -172,12 +172,12 @@ func (s Screen) judges(a day.Act) bool {
 	return a.Kind == day.ActBench && !a.Shut && (a.Bench.ID == day.Crock || a.Bench.ID == day.Looked)
 }
 
-// question asks for it.
-func question(a day.Act) screen.Typing {
+// question is the field for what an act of the bench asks: a crock test, or the look of a piece.
+func question(a day.Act) screen.Field {
 	if a.Bench.ID == day.Crock {
-		return screen.Typing{What: typeCrock, Label: "Blue on the white, dry and wet: " + day.CrockWords, Unit: "such as 4 2.5"}
+		return screen.Field{What: typeCrock, Label: "Blue on the white, dry and wet: " + day.CrockWords, Unit: "such as 4 2.5"}
 	}
-	return screen.Typing{What: typeLook, Label: "What does " + a.Piece.Tag + " look like, dry?", Unit: "dark, rung 4, lab 31 -3 -20"}
+	return screen.Field{What: typeLook, Label: "What does " + a.Piece.Tag + " look like, dry?", Unit: "dark, rung 4, lab 31 -3 -20"}
 }
 
 // press is the big key.
@@ -252,7 +252,7 @@ func (s Screen) typed(k screen.Key, v engine.View) (screen.Screen, []screen.Requ
 		s.typing.Wrong = err.Error()
 		return s, nil
 	}
-	s.typing, s.chosen = screen.Typing{}, ""
+	s.typing, s.chosen = screen.Field{}, ""
 	return s, []screen.Request{screen.Do{Command: c}}
 }
 
@@ -278,9 +278,9 @@ func (s Screen) Keys(env screen.Env) []key.Binding {
 	case a.Press != "":
 		add("enter", a.Press)
 	case a.Kind == day.ActAir:
-		keys = append(keys, screen.Keyed(v, "finish")...)
+		keys = append(keys, screen.RowKeys(v, "finish")...)
 	}
-	rows := func(ids ...string) { keys = append(keys, screen.Keyed(v, ids...)...) }
+	rows := func(ids ...string) { keys = append(keys, screen.RowKeys(v, ids...)...) }
 	if wants && a.Kind == day.ActBench && a.Due == nil {
 		if a.Shut && v.State.BenchPlace() != day.Outdoors {
 			rows("goods", "place")

@@ -40,7 +40,7 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	}
 	if s.typing.On() {
 		sheet.Caution = nil
-		sheet.Body = s.typing.Lines(max(20, env.Width-8), env.Style)
+		sheet.Body = s.typing.Lines(env)
 		return screen.WithFoot(sheet, v, env)
 	}
 	if then := v.State.BenchThen(a.Piece); wants && then != "" {
@@ -101,9 +101,7 @@ func (s Screen) list(pieces []day.Piece, a day.Act, sheet widget.Sheet, v engine
 	if len(rows) == 0 {
 		return widget.List{}
 	}
-	room := screen.WithFoot(sheet, v, env)
-	room.Keys = []widget.Key{{Key: "?", Does: "keys"}}
-	columns, free := widget.Room(room, env.Width, env.Height, env.Style)
+	columns, free := widget.Room(screen.WithFoot(sheet, v, env), env.Width, env.Height, env.Style)
 	least := max(4, env.Height/5)
 	switch {
 	case sheet.Caution != nil && env.Height < usual: // what it warns of, and how it is done, go before the others
@@ -127,5 +125,5 @@ func (s Screen) edge(v engine.View, a day.Act) style.Shade {
 	if s.cloth == nil {
 		return reckon()
 	}
-	return s.cloth.Of(asked{screen.SightingOf(v), p.Tag}, reckon)
+	return s.cloth.Of(asked{screen.BluesKeyOf(v), p.Tag}, reckon)
 }

@@ -125,9 +125,7 @@ func (s Screen) sheet(env screen.Env, last history.Day, bare bool) (widget.Sheet
 	if v, live := env.Day(); live {
 		sheet = screen.WithFoot(sheet, v, env)
 	}
-	with := sheet
-	with.Keys = []widget.Key{{Key: "?", Does: "keys"}}
-	columns, rows := widget.Room(with, env.Width, env.Height, env.Style)
+	columns, rows := widget.Room(sheet, env.Width, env.Height, env.Style)
 	return sheet, room{columns, max(rows, 1)}
 }
 
@@ -149,13 +147,13 @@ func act(sheet *widget.Sheet, a answer, last history.Day, now time.Time) {
 		if d.Overdue() {
 			sheet.ActTone = widget.Trouble
 		}
-		sheet.How, sheet.Why = []string{sentence(d.When(now)) + " " + sentence(screen.Unsourced(d.How))}, sentence(screen.Unsourced(d.Why))
+		sheet.How, sheet.Why = []string{wording.Sentence(d.When(now)) + " " + wording.Sentence(screen.Unsourced(d.How))}, wording.Sentence(screen.Unsourced(d.Why))
 		if d.Amount > 0 {
 			sheet.Figure.Number, sheet.Figure.Unit = d.Amount.Figure(last.State.Head.Setup.System())
 		}
 	case len(a.care) > 0 && a.care[0].At.IsZero():
 		d := a.care[0]
-		sheet.Act, sheet.How, sheet.Why = "Let it rest", sentences(d.How), sentence(screen.Unsourced(d.Why))
+		sheet.Act, sheet.How, sheet.Why = "Let it rest", sentences(d.How), wording.Sentence(screen.Unsourced(d.Why))
 		if d.ID != "revive" {
 			sheet.Act = d.Do
 		}
@@ -202,18 +200,7 @@ func sentences(text string) []string {
 	if text == "" {
 		return nil
 	}
-	return []string{sentence(screen.Unsourced(text))}
-}
-
-// sentence is words as a sentence.
-func sentence(text string) string {
-	if text == "" {
-		return ""
-	}
-	if !strings.HasPrefix(text, "pH") {
-		text = strings.ToUpper(text[:1]) + text[1:]
-	}
-	return strings.TrimSuffix(text, ".") + "."
+	return []string{wording.Sentence(screen.Unsourced(text))}
 }
 
 // Keys are the keys of the moment.

@@ -86,7 +86,7 @@ func words(a answer, last history.Day, env screen.Env, columns int) [][]string {
 	st := env.Style
 	line := func(name, text string) {
 		var lines []string
-		for i, row := range strings.Split(ansi.Wordwrap(st.Glyphs.Text(text), max(10, columns-nameWide), ""), "\n") {
+		for i, row := range widget.Wrap(st.Glyphs.Text(text), max(10, columns-nameWide)) {
 			head := strings.Repeat(" ", nameWide)
 			if i == 0 {
 				head = fmt.Sprintf("%-*s", nameWide, name)

@@ -10,6 +10,7 @@ import (
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/shade"
+	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/style"
@@ -20,7 +21,7 @@ import (
 // reckons only those of live ones.
 type blues struct {
 	stop   screen.Memo[asked, string]
-	cloths screen.Memo[screen.Sighting, map[dipped]style.Shade]
+	cloths screen.Memo[screen.BluesKey, map[dipped]style.Shade]
 	drawn  screen.Memo[seen, map[picture]string]
 	done   map[string]outlook.Coming
 }
@@ -33,13 +34,13 @@ type dipped struct {
 
 // asked is what the words to stop go by.
 type asked struct {
-	day screen.Sighting
+	day screen.BluesKey
 	tag string
 }
 
 // seen is what all pictures of pieces go by.
 type seen struct {
-	day     screen.Sighting
+	day     screen.BluesKey
 	columns int
 	st      style.Style
 }
@@ -56,7 +57,7 @@ func (s Screen) picture(of picture, v engine.View, columns int, st style.Style, 
 	if s.blues == nil {
 		return draw()
 	}
-	drawn := s.blues.drawn.Of(seen{screen.SightingOf(v), columns, st}, func() map[picture]string { return map[picture]string{} })
+	drawn := s.blues.drawn.Of(seen{screen.BluesKeyOf(v), columns, st}, func() map[picture]string { return map[picture]string{} })
 	text, ok := drawn[of]
 	if !ok {
 		text = draw()
@@ -102,7 +103,7 @@ func (s Screen) cloth(v engine.View, p day.Piece, dips int) style.Shade {
 	if s.blues == nil {
 		return reckon()
 	}
-	known := s.blues.cloths.Of(screen.SightingOf(v), func() map[dipped]style.Shade { return map[dipped]style.Shade{} })
+	known := s.blues.cloths.Of(screen.BluesKeyOf(v), func() map[dipped]style.Shade { return map[dipped]style.Shade{} })
 	of := dipped{p.Tag, p.Dips, dips}
 	cloth, ok := known[of]
 	if !ok {
@@ -136,7 +137,7 @@ func (s Screen) blue(v engine.View, tag string, columns int, st style.Style) str
 	c, known := s.coming(v, p)
 	if v.Blue != nil && v.Blue.Claim != "" {
 		claim = "blues by your swatches"
-		if screen.Guess(v.Blue.Claim) {
+		if screen.IsGuess(v.Blue.Claim) {
 			claim = "blues: a guess, as no swatch was judged"
 		}
 	}
@@ -151,7 +152,7 @@ func (s Screen) blue(v engine.View, tag string, columns int, st style.Style) str
 		return st.Fill(cloth, swatch) + " " + st.Dim.Render(strings.TrimSpace(cloth.Name+" "+word))
 	}
 	facts := []string{patch(p.Dips, "now"), patch(p.Dips+1, "next")}
-	if screen.Guess(c.Claim) {
+	if screen.IsGuess(c.Claim) {
 		facts = append(facts, st.Dim.Render("a guess"))
 	} else {
 		facts = append(facts, st.Dim.Render("by your swatches"))
@@ -255,12 +256,12 @@ func (s Screen) asks(v engine.View) string {
 		if stop.Best > 0 || stop.Further {
 			words += " (B plans)"
 		}
-		return strings.ToUpper(words[:1]) + words[1:] + "."
+		return wording.Upper(words) + "."
 	}
 	if s.blues == nil {
 		return reckon()
 	}
-	return s.blues.stop.Of(asked{screen.SightingOf(v), p.Tag}, reckon)
+	return s.blues.stop.Of(asked{screen.BluesKeyOf(v), p.Tag}, reckon)
 }
 
 // cut says which rung is cut off a ladder that has come out; "" for other pieces.

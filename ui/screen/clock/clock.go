@@ -151,7 +151,7 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	}
 	sheet.How = wording.Filled(call.Sentence(), screen.Unsourced(call.How))
 	if words := cut(act.Piece); words != "" {
-		sheet.How = []string{strings.ToUpper(words[:1]) + words[1:] + ". L judges it, ironed dry."}
+		sheet.How = []string{wording.Upper(words) + ". L judges it, ironed dry."}
 		sheet.Answers = []string{"L judges it"}
 	}
 	if words := s.asks(v); words != "" {
@@ -238,7 +238,7 @@ func (s Screen) Keys(env screen.Env) []key.Binding {
 	act := day.Next(v.State, v.Now)
 	press := act.Press
 	if v.State.Closed {
-		return append([]key.Binding{bind("enter", "home")}, screen.Keyed(v, "log")...)
+		return append([]key.Binding{bind("enter", "home")}, screen.RowKeys(v, "log")...)
 	}
 	if s.chosen != "" {
 		press = does(command(v.State, s.chosen), s.chosen)
@@ -254,17 +254,17 @@ func (s Screen) Keys(env screen.Env) []key.Binding {
 	keys = append(keys, asked...)
 	if does, any := confirms(v); any {
 		keys = append(keys, bind("k", does))
-		keys = append(keys, screen.Keyed(v, "move")...)
+		keys = append(keys, screen.RowKeys(v, "move")...)
 	}
 	switch {
 	case act.Kind == day.ActBench && act.Press == "":
 		keys = append(keys, bind("tab", "the bench"))
 	case act.Kind == day.ActLook:
 		keys = append(keys, bind("u", "better, the same, worse"))
-		keys = append(keys, screen.Keyed(v, "strip")...)
+		keys = append(keys, screen.RowKeys(v, "strip")...)
 	}
 	if len(v.State.Pieces) == 0 || act.Kind == day.ActIdle {
-		keys = append(keys, screen.Keyed(v, "piece", "close")...)
+		keys = append(keys, screen.RowKeys(v, "piece", "close")...)
 	}
 	if all := rungs(v); len(all) > 0 && len(asked) == 0 && !lifting(v) {
 		if _, looked, ok := s.compared(v); ok && !looked {
@@ -272,7 +272,7 @@ func (s Screen) Keys(env screen.Env) []key.Binding {
 		}
 	}
 	keys = append(keys, bind("↑↓", "choose"))
-	keys = append(keys, screen.Keyed(v, "back", "blue", "more", "temp")...)
+	keys = append(keys, screen.RowKeys(v, "back", "blue", "more", "temp")...)
 	keys = append(keys, bind("tab", "the bench, after the dips"))
 	return keys
 }

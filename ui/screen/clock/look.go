@@ -116,7 +116,7 @@ const longName = 10
 // named is the name of a cloth, one of three where it is long.
 func named(cloth style.Shade) string {
 	if style.Width(cloth.Name) > longName {
-		return screen.Coarse(cloth)
+		return screen.CoarseName(cloth)
 	}
 	return cloth.Name
 }

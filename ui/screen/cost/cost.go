@@ -122,9 +122,7 @@ func share(v model.Vat, x model.Piece) string {
 // listed puts the pieces under the figure; where they do not fit what is in the sums goes to its own page, then the figure's size.
 func listed(sheet widget.Sheet, v model.Vat, at int, env screen.Env) widget.Sheet {
 	room := func() (columns, rows int) {
-		s := sheet
-		s.Keys = []widget.Key{{Key: "?", Does: "keys"}}
-		return widget.Room(s, env.Width, env.Height, env.Style)
+		return widget.Room(sheet, env.Width, env.Height, env.Style)
 	}
 	want := min(len(v.Pieces), 6)
 	columns, rows := room()
@@ -168,7 +166,7 @@ func hours(s quantity.Span) string { return quantity.Minutes(float64(int(s.Minut
 func sentences(notes []string) []string {
 	var out []string
 	for _, n := range notes {
-		out = append(out, wording.Upper(n)+".")
+		out = append(out, wording.Sentence(n))
 	}
 	return out
 }

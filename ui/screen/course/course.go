@@ -34,7 +34,7 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 	return s, nil
 }
 
-// View draws it.
+// View is the picture of a quantity over the day.
 func (s Screen) View(env screen.Env) widget.Sheet {
 	v, ok := env.Day()
 	if !ok {
@@ -59,9 +59,7 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 		sheet.Act = act(h, sys)
 		sheet.How = []string{says(h)}
 	}
-	room := sheet
-	room.Keys, room.Banner = []widget.Key{{Key: "?", Does: "keys"}}, env.Word // the root adds them
-	columns, rows := widget.Room(room, env.Width, env.Height, env.Style)
+	columns, rows := env.Room(sheet)
 	sheet.Body = widget.Plot(picture(v, h, sys), columns, max(6, rows), env.Style)
 	return sheet
 }
@@ -142,5 +140,5 @@ func (s Screen) Keys(env screen.Env) []key.Binding {
 	if !ok {
 		return nil
 	}
-	return append(append([]key.Binding{screen.Bound("enter", "back")}, screen.Keyed(v, "temp", "lid", "heater")...), screen.Bound("esc", "back"))
+	return append(append([]key.Binding{screen.Bound("enter", "back")}, screen.RowKeys(v, "temp", "lid", "heater")...), screen.Bound("esc", "back"))
 }

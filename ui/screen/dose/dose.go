@@ -11,6 +11,7 @@ import (
 	"example.org/vatside/model/history"
 	"example.org/vatside/model/liquor"
 	"example.org/vatside/model/outlook"
+	"example.org/vatside/ui/answer"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/screen"
 )
@@ -95,7 +96,7 @@ func act(v engine.View, a liquor.Advice) day.Command {
 	case !gives(v, a):
 		return nil
 	case a.Do == liquor.DoWarm:
-		return screen.Heater(v)
+		return day.Record{Body: answer.Heater(v.State)}
 	}
 	c := day.Dose{Powders: []day.Amount{{Powder: a.Powder, Mass: a.Mass}}, Wait: a.Wait, Why: a.Why}
 	for _, w := range a.With {
@@ -128,6 +129,6 @@ func (s Screen) Keys(env screen.Env) []key.Binding {
 	if v.State.Milky() {
 		sign = "it is clear again"
 	}
-	keys := append([]key.Binding{bind("enter", press)}, screen.Keyed(v, "strip", "ph", "temp", "heater")...)
+	keys := append([]key.Binding{bind("enter", press)}, screen.RowKeys(v, "strip", "ph", "temp", "heater")...)
 	return append(keys, bind("1", sign), bind("esc", "back"))
 }

@@ -8,6 +8,7 @@ import (
 
 	"example.org/vatside/model/liquor"
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/widget"
@@ -108,9 +109,5 @@ func sentence(v engine.View, text, end string) string {
 	if text == "" {
 		return ""
 	}
-	if !strings.HasPrefix(text, "pH") {
-		r := []rune(text)
-		text = strings.ToUpper(string(r[:1])) + string(r[1:])
-	}
-	return strings.TrimSuffix(text, ".") + end
+	return strings.TrimSuffix(wording.Upper(text), ".") + end
 }

@@ -20,7 +20,7 @@ import (
 
 // Screen is the step that is open.
 type Screen struct {
-	typing screen.Typing
+	typing screen.Field
 }
 
 // New is the screen with nothing typed.
@@ -76,15 +76,11 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 }
 
 // figures is the line that bare figures open: a scoop, or a reading.
-func figures(a day.Act, v engine.View) screen.Typing {
+func figures(a day.Act, v engine.View) screen.Field {
 	if a.Entry == day.MassEntry {
-		unit := "g"
-		if v.State.Head.Setup.System() != quantity.Metric {
-			unit = "oz"
-		}
-		return screen.Typing{What: "figures", Label: "This scoop", Unit: unit}
+		return screen.Field{What: "figures", Label: "This scoop", Unit: v.State.Head.Setup.System().MassUnit()}
 	}
-	return screen.Typing{What: "figures", Label: "It reads", Unit: screen.Degrees(v)}
+	return screen.Field{What: "figures", Label: "It reads", Unit: screen.Degrees(v)}
 }
 
 // typed answers a key while figures are typed.
@@ -98,7 +94,7 @@ func (s Screen) typed(k screen.Key, v engine.View) (screen.Screen, []screen.Requ
 	case left || !entered:
 		return s, nil
 	case strings.TrimSpace(s.typing.Text) == "": // an empty line would be the press
-		s.typing = screen.Typing{}
+		s.typing = screen.Field{}
 		return s, nil
 	}
 	_, _, commands, err := answer.Take(v.State, v.Now, s.typing.Text)
@@ -106,7 +102,7 @@ func (s Screen) typed(k screen.Key, v engine.View) (screen.Screen, []screen.Requ
 		s.typing.Wrong = err.Error()
 		return s, nil
 	}
-	s.typing = screen.Typing{}
+	s.typing = screen.Field{}
 	var wants []screen.Request
 	for _, c := range commands {
 		wants = append(wants, screen.Do{Command: c})
@@ -182,14 +178,14 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 		}
 		sheet.Figure.Note = note
 	case s.typing.On():
-		sheet.Body = s.typing.Lines(max(20, env.Width-8), env.Style)
+		sheet.Body = s.typing.Lines(env)
 	}
 	if then := day.Upcoming(st, v.Now); st.Closed {
 		sheet.Next, sheet.Answers = "enter: home", []string{"enter: home"}
 	} else if then != "" {
 		sheet.Next = "then: " + then
 	}
-	return screen.Afar(screen.WithFoot(sheet, v, env), call.Short, env)
+	return screen.EnlargeAct(screen.WithFoot(sheet, v, env), call.Short, env)
 }
 
 // note is a reading or a scoop while it is typed, for the place of the figure's note, so that nothing jumps; empty where
@@ -210,7 +206,7 @@ func waters(act day.Act, sys quantity.System) string {
 	if rest = strings.TrimLeft(rest, ",. "); !found || rest == "" {
 		return act.How
 	}
-	return strings.ToUpper(rest[:1]) + rest[1:]
+	return wording.Upper(rest)
 }
 
 // inDays is a time that is too long for a countdown: a ferment's wait, or a vat that was left alone.
@@ -238,7 +234,7 @@ func (s Screen) Keys(env screen.Env) []key.Binding {
 		return []key.Binding{bind("enter", "take it"), bind("esc", "leave it")}
 	}
 	if v.State.Closed {
-		return append([]key.Binding{bind("enter", "home")}, screen.Keyed(v, "log")...)
+		return append([]key.Binding{bind("enter", "home")}, screen.RowKeys(v, "log")...)
 	}
 	act := day.Next(v.State, v.Now)
 	var keys []key.Binding
@@ -247,27 +243,27 @@ func (s Screen) Keys(env screen.Env) []key.Binding {
 	}
 	switch {
 	case act.Step.Judges() && act.Press == "not yet": // the strip said so: the other answer is the one with a key of its own
-		keys = append(keys, screen.Keyed(v, "ready", "strip")...)
+		keys = append(keys, screen.RowKeys(v, "ready", "strip")...)
 	case act.Step.Judges():
-		keys = append(keys, screen.Keyed(v, "not yet", "strip")...)
+		keys = append(keys, screen.RowKeys(v, "not yet", "strip")...)
 	case act.Step.Do == day.DoSpent:
-		keys = append(keys, screen.Keyed(v, "strip", "not yet")...)
+		keys = append(keys, screen.RowKeys(v, "strip", "not yet")...)
 	case act.Step.Do == day.DoAcid && act.Caution == "":
-		keys = append(keys, screen.Keyed(v, "ph")...)
+		keys = append(keys, screen.RowKeys(v, "ph")...)
 	case act.Step.Do == day.DoEnd && act.Caution == "":
-		keys = append(keys, screen.Keyed(v, "went")...)
+		keys = append(keys, screen.RowKeys(v, "went")...)
 	case act.Entry == day.MassEntry && act.Caution == "":
 		keys = append(keys, bind("0–9", "weight"))
 	case act.Entry == day.TempEntry && act.Caution == "":
 		keys = append(keys, bind("0–9", screen.Degrees(v)))
 		if act.Step.Do == recipe.Fill {
-			keys = append(keys, screen.Keyed(v, "level")...)
+			keys = append(keys, screen.RowKeys(v, "level")...)
 		}
 	case act.Step.Do == recipe.Wait && !v.State.Head.Setup.Ending:
-		keys = append(keys, screen.Keyed(v, "ready", "piece")...)
+		keys = append(keys, screen.RowKeys(v, "ready", "piece")...)
 	}
 	if len(v.State.OnBench()) > 0 {
 		keys = append(keys, bind("tab", "the bench, after the dips"))
 	}
-	return append(keys, screen.Keyed(v, "back", "skip", "temp")...)
+	return append(keys, screen.RowKeys(v, "back", "skip", "temp")...)
 }

@@ -6,7 +6,6 @@ import (
 	"strings"
 
 	"github.com/charmbracelet/bubbles/key"
-	"github.com/charmbracelet/x/ansi"
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/history"
@@ -26,7 +25,7 @@ type home struct {
 func New(screen.Env) screen.Screen { return home{} }
 
 // Capturing tells that a setting is being typed.
-func (h home) Capturing() bool { return h.setting != nil && h.setting.typing }
+func (h home) Capturing() bool { return h.setting != nil && h.setting.typed.On() }
 
 // Update answers one key.
 func (h home) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Request) {
@@ -147,9 +146,7 @@ func (h home) View(env screen.Env) widget.Sheet {
 	}
 	s.Foot = []string{foot(v)}
 	s.Edge, s.Liquor = cloth(v, env), liquor(v, env)
-	room := s
-	room.Keys = []widget.Key{{Key: "?", Does: "keys"}}
-	columns, rows := widget.Room(room, env.Width, env.Height, env.Style)
+	columns, rows := widget.Room(s, env.Width, env.Height, env.Style)
 	h.body(&s, vats, columns, max(rows, leastList), env)
 	return s
 }
@@ -175,7 +172,7 @@ func (h home) body(s *widget.Sheet, vats []screen.Vat, columns, rows int, env sc
 	for i, v := range vats {
 		var lines []string
 		for _, l := range unsaid(h.about(v, env), list, i, columns) {
-			lines = append(lines, strings.Split(ansi.Wordwrap(env.Style.Glyphs.Text(l), min(columns, 100), ""), "\n")...)
+			lines = append(lines, widget.Wrap(env.Style.Glyphs.Text(l), min(columns, 100))...)
 		}
 		if most = max(most, len(lines)); i == at {
 			said = lines

@@ -5,8 +5,8 @@ import (
 	"strings"
 
 	"github.com/charmbracelet/bubbles/key"
-	"github.com/charmbracelet/x/ansi"
 
+	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/shelf"
 	"example.org/vatside/ui/style"
@@ -15,15 +15,13 @@ import (
 
 // settings is the short list of what the dyer sets once. Each change is stored as it is made.
 type settings struct {
-	at     int
-	typing bool
-	typed  string
-	wrong  string
+	at    int
+	typed screen.Field
 }
 
 // update answers one key; open is false when the list is left.
 func (s settings) update(k screen.Key, env screen.Env) (next settings, open bool, r []screen.Request) {
-	if s.typing {
+	if s.typed.On() {
 		return s.edit(k, env)
 	}
 	if row, ok := k.On(len(shelf.Table())); ok {
@@ -42,7 +40,7 @@ func (s settings) update(k screen.Key, env screen.Env) (next settings, open bool
 	case k.Rune >= '1' && int(k.Rune-'0') <= len(shelf.Table()):
 		s.at = int(k.Rune - '1')
 	case k.Done() && line.Words == nil:
-		s.typing, s.typed, s.wrong = true, line.Shown(env.Home.Settings), ""
+		s.typed = screen.Field{What: line.Label, Text: line.Shown(env.Home.Settings), Hint: line.Help}
 	case line.Words != nil && (k.Done() || k.Name == "right" || k.Name == "left"):
 		step := 1
 		if k.Name == "left" {
@@ -60,23 +58,19 @@ func (s settings) update(k screen.Key, env screen.Env) (next settings, open bool
 func (s settings) edit(k screen.Key, env screen.Env) (settings, bool, []screen.Request) {
 	switch {
 	case k.Name == "esc":
-		s.typing, s.wrong = false, ""
+		s.typed = screen.Field{}
 	case k.Rune == '!':
 		return s, true, []screen.Request{screen.Go{To: screen.AtAid}}
 	case k.Name == "enter" || k.Name == "pgdown":
 		set := env.Home.Settings
-		if err := shelf.Table()[s.at].Put(&set, strings.TrimSpace(s.typed)); err != nil {
-			s.wrong = err.Error()
+		if err := shelf.Table()[s.at].Put(&set, strings.TrimSpace(s.typed.Text)); err != nil {
+			s.typed.Wrong = err.Error()
 			return s, true, nil
 		}
-		s.typing, s.wrong = false, ""
+		s.typed = screen.Field{}
 		return s, true, []screen.Request{screen.Set{Settings: set}}
-	case k.Name == "backspace" || k.Name == "delete":
-		if n := []rune(s.typed); len(n) > 0 {
-			s.typed, s.wrong = string(n[:len(n)-1]), ""
-		}
-	case k.Rune >= ' ' && len(s.typed) < 40:
-		s.typed, s.wrong = s.typed+string(k.Rune), ""
+	default:
+		s.typed = s.typed.Edit(k)
 	}
 	return s, true, nil
 }
@@ -88,9 +82,9 @@ func (s settings) view(env screen.Env) widget.Sheet {
 		Foot: []string{"stored as you change it"},
 	}
 	line := shelf.Table()[s.at]
-	if s.typing {
-		sheet.Act = strings.ToUpper(line.Label[:1]) + line.Label[1:]
-		sheet.Body = widget.Entry(widget.EntryLine{Typed: s.typed, Hint: line.Help, Error: s.wrong}, columns(env), env.Style)
+	if s.typed.On() {
+		sheet.Act = wording.Upper(line.Label)
+		sheet.Body = s.typed.Lines(env)
 		return sheet
 	}
 	var choices []widget.Choice
@@ -124,14 +118,14 @@ func columns(env screen.Env) int { return max(20, env.Width-8) }
 // says is a hint in rows.
 func says(hint string, env screen.Env) []string {
 	var rows []string
-	for _, l := range strings.Split(ansi.Wordwrap(hint, min(columns(env), 100), ""), "\n") {
+	for _, l := range widget.Wrap(hint, min(columns(env), 100)) {
 		rows = append(rows, env.Style.Dim.Render(env.Style.Glyphs.Text(l)))
 	}
 	return rows
 }
 
 func (s settings) keys() []key.Binding {
-	if s.typing {
+	if s.typed.On() {
 		return []key.Binding{screen.Bind("enter", "store", "enter", "pgdown"), screen.Bind("esc", "leave as it was", "esc")}
 	}
 	return []key.Binding{screen.Bind("enter", "change", " ", "enter", "pgdown"), screen.Bind("↑ ↓", "choose", "up", "down", "tab"), screen.Bind("esc", "back", "esc", "pgup")}

@@ -25,30 +25,30 @@ const newDips, newMinutes, newGrams = 8, 5, 10
 // Screen is the ladder. from is the tag of the piece whose strips are shown, "" for the vat's ladder; rung is the one in
 // hand, 0 for the first that was not judged.
 type Screen struct {
-	typing screen.Typing
+	typing screen.Field
 	from   string
 	rung   int
-	memo   *screen.Memo[screen.Sighting, outlook.Blue]
+	memo   *screen.Memo[screen.BluesKey, outlook.Blue]
 	plan   *screen.Memo[planned, outlook.Coming]
 }
 
 // planned is a piece that is done, at an event of its day: how it came out is reckoned anew.
 type planned struct {
-	screen.Sighting
+	screen.BluesKey
 	events int
 	tag    string
 }
 
 // New is the ladder, or the strips of the piece that it was opened for.
 func New(env screen.Env) screen.Screen {
-	return Screen{from: env.Tag, memo: &screen.Memo[screen.Sighting, outlook.Blue]{}, plan: &screen.Memo[planned, outlook.Coming]{}}
+	return Screen{from: env.Tag, memo: &screen.Memo[screen.BluesKey, outlook.Blue]{}, plan: &screen.Memo[planned, outlook.Coming]{}}
 }
 
 // Capturing tells that letters are text.
 func (s Screen) Capturing() bool { return s.typing.On() }
 
 func (s Screen) blue(v engine.View) outlook.Blue {
-	return s.memo.Of(screen.SightingOf(v), func() outlook.Blue { return screen.Blue(v) })
+	return s.memo.Of(screen.BluesKeyOf(v), func() outlook.Blue { return screen.Blue(v) })
 }
 
 // sources are whose strips can be shown: "" for the vat's ladder, then every piece that had a dip and is not in it.
@@ -85,7 +85,7 @@ func (s Screen) rungs(v engine.View, b outlook.Blue) []outlook.Rung {
 	p, _ := v.State.Piece(s.from)
 	c, live := b.Pieces[s.from]
 	if !live {
-		c = s.plan.Of(planned{screen.SightingOf(v), len(v.State.Log), s.from}, func() outlook.Coming { return b.Plan(p) })
+		c = s.plan.Of(planned{screen.BluesKeyOf(v), len(v.State.Log), s.from}, func() outlook.Coming { return b.Plan(p) })
 	}
 	looks := map[int]string{}
 	for _, x := range v.State.Samples() {
@@ -96,7 +96,7 @@ func (s Screen) rungs(v engine.View, b outlook.Blue) []outlook.Rung {
 	var out []outlook.Rung
 	for n := 1; n <= min(p.Dips, shade.MostDips); n++ {
 		r := outlook.Rung{Tag: s.from, No: n, Looks: looks[n], Known: outlook.Reckoned}
-		if screen.Guess(c.Claim) {
+		if screen.IsGuess(c.Claim) {
 			r.Known = outlook.Guessed
 		}
 		r.Lab = screen.LabAfter(c, n)
@@ -152,10 +152,10 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 		if v.State.Closed {
 			return s, []screen.Request{screen.Say{Word: "the day is closed: a ladder begins on the next one"}}
 		}
-		s.typing = screen.Typing{What: "fibre", Label: "A new ladder: of which cloth?", Unit: "Enter: " + usual(v.State)}
+		s.typing = screen.Field{What: "fibre", Label: "A new ladder: of which cloth?", Unit: "Enter: " + usual(v.State)}
 	case k.Done() && len(rungs) > 0:
 		s.rung = s.hand(rungs)
-		s.typing = screen.Typing{What: "look", Label: s.label(rungs), Unit: "lab 50 -4 -21, #567c9b, sky, ks 5"}
+		s.typing = screen.Field{What: "look", Label: s.label(rungs), Unit: "lab 50 -4 -21, #567c9b, sky, ks 5"}
 	case k.Name == "down" || k.Name == "up":
 		by := 1
 		if k.Name == "up" {
@@ -207,7 +207,7 @@ func (s Screen) typed(k screen.Key, v engine.View) (screen.Screen, []screen.Requ
 			s.typing.Wrong = err.Error()
 			return s, nil
 		}
-		s.typing = screen.Typing{}
+		s.typing = screen.Field{}
 		add := day.AddPiece{Tag: free(v.State), Spec: day.PieceSpec{
 			What: "ladder", Fibre: f.String(), Dry: quantity.Grams(newGrams), Dips: newDips, Dip: quantity.Minutes(newMinutes), Form: outlook.Ladder,
 		}}
@@ -219,7 +219,7 @@ func (s Screen) typed(k screen.Key, v engine.View) (screen.Screen, []screen.Requ
 	rungs := s.rungs(v, s.blue(v))
 	at := slices.IndexFunc(rungs, func(r outlook.Rung) bool { return r.No == s.hand(rungs) })
 	if at < 0 {
-		s.typing = screen.Typing{}
+		s.typing = screen.Field{}
 		return s, nil
 	}
 	judged := day.SwatchJudged{Swatch: rungs[at].Tag, Dips: rungs[at].No, Looks: text}
@@ -227,7 +227,7 @@ func (s Screen) typed(k screen.Key, v engine.View) (screen.Screen, []screen.Requ
 		s.typing.Wrong = err.Error()
 		return s, nil
 	}
-	s.typing = screen.Typing{}
+	s.typing = screen.Field{}
 	s.rung = 0 // on to the next that was not judged
 	return s, []screen.Request{screen.Do{Command: day.Record{Body: judged}}}
 }

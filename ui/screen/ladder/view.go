@@ -54,18 +54,18 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 		sheet.How = []string{"Judge it rinsed, dry, ironed, in daylight: Enter."}
 		sheet.Why = why(b)
 	}
-	if rough := screen.Rough(env.Style); rough != "" && len(rungs) > 0 {
+	if rough := screen.FewColours(env.Style); rough != "" && len(rungs) > 0 {
 		sheet.Why = strings.TrimSpace(rough + " " + sheet.Why)
 	}
 	if s.typing.On() {
 		sheet.Why = ""
 	}
 	room := sheet
-	room.ActBig, room.Keys, room.Banner = false, []widget.Key{{Key: "?", Does: "keys"}}, env.Word // the root adds them
-	columns, rows := widget.Room(room, env.Width, env.Height, env.Style)
+	room.ActBig = false
+	columns, rows := env.Room(room)
 	var entry []string
 	if s.typing.On() {
-		entry = s.typing.Lines(max(20, env.Width-8), env.Style)
+		entry = s.typing.Lines(env)
 		if len(rungs) > 0 {
 			entry = append([]string{""}, entry...)
 		}
@@ -86,7 +86,7 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 func cloth(r outlook.Rung) style.Shade {
 	c := style.Dyed(r.Lab)
 	if r.Known == outlook.Guessed {
-		c.Name = screen.Coarse(c)
+		c.Name = screen.CoarseName(c)
 	}
 	return c
 }
@@ -112,7 +112,7 @@ func told(r outlook.Rung, c style.Shade) string {
 
 // why is how sharp the forecasts are by now.
 func why(b outlook.Blue) string {
-	if !screen.Guess(b.Claim) {
+	if !screen.IsGuess(b.Claim) {
 		return "By these the forecasts of this vat are sharp."
 	}
 	n := 0

@@ -135,9 +135,7 @@ func (l logbook) View(env screen.Env) widget.Sheet {
 		s.How = append(s.How, strings.Join(marks, ", "))
 	}
 	s.Foot = []string{foot(d)}
-	room := s
-	room.Keys = []widget.Key{{Key: "?", Does: "keys"}}
-	columns, rows := widget.Room(room, env.Width, env.Height, env.Style)
+	columns, rows := widget.Room(s, env.Width, env.Height, env.Style)
 	s.Add(widget.Pick(choices(d, env), at, columns, max(rows, 2), env.Style))
 	return s
 }
@@ -186,5 +184,5 @@ func (l logbook) Keys(env screen.Env) []key.Binding {
 	if d.Looking {
 		return keys
 	}
-	return append(screen.Keyed(d, rows...), keys...)
+	return append(screen.RowKeys(d, rows...), keys...)
 }

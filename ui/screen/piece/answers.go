@@ -18,7 +18,7 @@ type memo struct {
 }
 
 type question struct {
-	day   screen.Sighting
+	day   screen.BluesKey
 	fibre string
 	dry   quantity.Mass
 }
@@ -28,7 +28,7 @@ func (p piece) sharp(d engine.View, c day.AddPiece) bool { return len(p.answers(
 
 // answers are the planner's dips to each depth; none while they would be a guess.
 func (p piece) answers(d engine.View, c day.AddPiece) map[string]shade.Answer {
-	if d.Blue == nil || screen.Guess(d.Blue.Claim) {
+	if d.Blue == nil || screen.IsGuess(d.Blue.Claim) {
 		return nil
 	}
 	reckon := func() map[string]shade.Answer {
@@ -37,7 +37,7 @@ func (p piece) answers(d engine.View, c day.AddPiece) map[string]shade.Answer {
 			spec := c.Spec
 			spec.Depth, spec.Dips, spec.Rung, spec.Lab = depth.Name, 0, 0, [3]float64{}
 			coming := d.Blue.Plan(day.Piece{Tag: c.Tag, Spec: spec})
-			if screen.Guess(coming.Claim) {
+			if screen.IsGuess(coming.Claim) {
 				return nil
 			}
 			out[depth.Name] = coming.Answer
@@ -47,7 +47,7 @@ func (p piece) answers(d engine.View, c day.AddPiece) map[string]shade.Answer {
 	if p.memo == nil {
 		return reckon()
 	}
-	return p.memo.Of(question{screen.SightingOf(d), c.Spec.Fibre, c.Spec.Dry}, reckon)
+	return p.memo.Of(question{screen.BluesKeyOf(d), c.Spec.Fibre, c.Spec.Dry}, reckon)
 }
 
 // beyond is what the planner says of a blue that so many dips do not reach.
@@ -75,7 +75,7 @@ func counted(n int) string {
 
 // wished puts a typed rung or colour into the piece.
 func (p piece) wished(c *day.AddPiece) error {
-	text := strings.TrimSpace(p.text[wish])
+	text := strings.TrimSpace(p.typed[wish].Text)
 	if text == "" {
 		return errors.New("type a rung of your ladder or a colour: rung 3, lab 31 -3 -20, #2a3b5c")
 	}

@@ -38,10 +38,9 @@ const (
 
 type piece struct {
 	at    page
-	text  [pages]string
+	typed [pages]screen.Field // Wrong is told on lists too
 	pick  [pages]int
 	set   [pages]bool // the pick was made by the dyer
-	wrong string
 	memo  *memo
 }
 
@@ -73,7 +72,7 @@ func (p piece) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Req
 		return p, []screen.Request{screen.Leave{}, screen.Go{To: screen.AtBench, Day: env.ID}}
 	}
 	if typedPage(p.at) {
-		text := p.text[p.at]
+		text := p.typed[p.at].Text
 		switch {
 		case p.at == tag && k.Name == "enter" && strings.HasSuffix(strings.TrimSpace(text), ".toml"):
 			return p, []screen.Request{screen.List{Path: strings.TrimSpace(text)}, screen.Leave{}}
@@ -81,13 +80,8 @@ func (p piece) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Req
 			return p, []screen.Request{screen.List{}, screen.Leave{}}
 		case k.Name == "enter" || k.Name == "pgdown" || k.Name == "space" && text == "":
 			return p.on(d)
-		case k.Name == "backspace" || k.Name == "delete":
-			if r := []rune(text); len(r) > 0 {
-				p.text[p.at], p.wrong = string(r[:len(r)-1]), ""
-			}
-		case k.Rune >= ' ' && len(text) < 60:
-			p.text[p.at], p.wrong = text+string(k.Rune), ""
 		}
+		p.typed[p.at] = p.typed[p.at].Edit(k)
 		return p, nil
 	}
 	c, _ := p.command(d)
@@ -109,7 +103,7 @@ func (p piece) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Req
 }
 
 func (p piece) choose(n int) piece {
-	p.pick[p.at], p.set[p.at], p.wrong = n, true, ""
+	p.pick[p.at], p.set[p.at], p.typed[p.at].Wrong = n, true, ""
 	return p
 }
 
@@ -133,9 +127,9 @@ func (p piece) asked(at page) bool {
 }
 
 func (p piece) back() piece {
+	p.typed[p.at].Wrong = ""
 	for p.at--; !p.asked(p.at); p.at-- {
 	}
-	p.wrong = ""
 	return p
 }
 
@@ -144,16 +138,16 @@ func (p piece) on(d engine.View) (screen.Screen, []screen.Request) {
 	c, err := p.command(d)
 	switch {
 	case err != nil && err.at <= p.at:
-		p.wrong = err.err.Error()
+		p.typed[p.at].Wrong = err.err.Error()
 		return p, nil
 	case p.at < form:
+		p.typed[p.at].Wrong = ""
 		for p.at++; !p.asked(p.at); p.at++ {
 		}
-		p.wrong = ""
 		return p, nil
 	}
 	if _, err := day.Decide(d.State, c, d.Now); err != nil {
-		p.wrong = err.Error()
+		p.typed[p.at].Wrong = err.Error()
 		return p, nil
 	}
 	return p, []screen.Request{screen.Do{Command: c}, screen.Leave{}}
@@ -168,7 +162,7 @@ type wrongAt struct {
 // command is what the answers say so far.
 func (p piece) command(d engine.View) (day.AddPiece, *wrongAt) {
 	sys := d.State.Head.Setup.System()
-	c := day.AddPiece{Tag: strings.TrimSpace(p.text[tag])}
+	c := day.AddPiece{Tag: strings.TrimSpace(p.typed[tag].Text)}
 	if c.Tag == "" {
 		c.Tag = free(d.State)
 	}
@@ -178,12 +172,9 @@ func (p piece) command(d engine.View) (day.AddPiece, *wrongAt) {
 	if ansi.StringWidth(c.Tag) > 12 {
 		return c, &wrongAt{tag, errors.New("a tag is at most 12 letters and figures, such as A1")}
 	}
-	c.Spec.What = strings.TrimSpace(p.text[what])
+	c.Spec.What = strings.TrimSpace(p.typed[what].Text)
 	c.Spec.Fibre = fibres(d.State)[p.pick[goods]].String()
-	typed := strings.TrimSpace(p.text[dry])
-	if bare(typed) {
-		typed += " " + weightUnit(sys)
-	}
+	typed := quantity.WithUnit(p.typed[dry].Text, sys.MassUnit())
 	m, err := quantity.ParseMass(typed, sys)
 	switch {
 	case typed == "":
@@ -210,7 +201,7 @@ func (p piece) command(d engine.View) (day.AddPiece, *wrongAt) {
 		return c, nil
 	}
 	c.Spec.Dips = 4
-	if t := strings.TrimSpace(p.text[dips]); t != "" {
+	if t := strings.TrimSpace(p.typed[dips].Text); t != "" {
 		n, err := strconv.Atoi(t)
 		if err != nil || n < 1 || n > 60 {
 			return c, &wrongAt{dips, errors.New("type how many dips, 1 to 60")}
@@ -218,16 +209,6 @@ func (p piece) command(d engine.View) (day.AddPiece, *wrongAt) {
 		c.Spec.Dips = n
 	}
 	return c, nil
-}
-
-// bare tells whether only figures were typed.
-func bare(s string) bool { return s != "" && strings.Trim(s, "0123456789.,") == "" }
-
-func weightUnit(sys quantity.System) string {
-	if sys == quantity.Metric {
-		return "g"
-	}
-	return "oz"
 }
 
 // free is the next tag that no piece has.
@@ -251,7 +232,7 @@ func (p piece) View(env screen.Env) widget.Sheet {
 	c, _ := p.command(d)
 	s.Head.Left = strings.Join(wording.Filled(d.State.Head.Setup.Name, "add "+c.Tag), " · ")
 	s.Foot = []string{p.soFar(c, sys)}
-	e := widget.EntryLine{Typed: p.text[p.at], Error: p.wrong}
+	e := p.typed[p.at]
 	switch p.at {
 	case tag:
 		s.Act, e.Label, e.Hint = "Tag it", "tag", "Enter: "+free(d.State)
@@ -263,8 +244,8 @@ func (p piece) View(env screen.Env) widget.Sheet {
 		s.Caution = p.harm(d.State)
 	case dry:
 		s.Act, e.Label, e.Hint = "Weigh "+c.Tag+" dry", "dry weight", "such as "+quantity.Grams(420).Format(sys)
-		if bare(p.text[dry]) {
-			e.Unit = weightUnit(sys)
+		if quantity.Bare(p.typed[dry].Text) {
+			e.Unit = sys.MassUnit()
 		}
 		s.Why = "Room, water and indigo are reckoned from the dry weight."
 	case depth:
@@ -284,17 +265,14 @@ func (p piece) View(env screen.Env) widget.Sheet {
 	case form:
 		s.Act, s.Next = "In which form?", "then: "+c.Tag+" is on the list"
 	}
-	width := max(20, env.Width-8)
 	if typedPage(p.at) {
-		s.Body = widget.Entry(e, width, env.Style)
+		s.Body = e.Lines(env)
 		return s
 	}
-	if p.wrong != "" {
-		s.How = append(s.How, p.wrong)
+	if e.Wrong != "" {
+		s.How = append(s.How, e.Wrong)
 	}
-	room := s
-	room.Keys = []widget.Key{{Key: "?", Does: "keys"}}
-	columns, rows := widget.Room(room, env.Width, env.Height, env.Style)
+	columns, rows := widget.Room(s, env.Width, env.Height, env.Style)
 	s.Add(widget.Pick(p.choices(d, c), p.picked(p.at), columns, max(rows, 2), env.Style))
 	return s
 }
@@ -328,7 +306,7 @@ func (p piece) soFar(c day.AddPiece, sys quantity.System) string {
 		case c.Spec.Depth != "":
 			parts = append(parts, c.Spec.Depth)
 		case p.byWish():
-			parts = append(parts, strings.TrimSpace(p.text[wish]))
+			parts = append(parts, strings.TrimSpace(p.typed[wish].Text))
 		default:
 			parts = append(parts, fmt.Sprintf("dips: %d", c.Spec.Dips))
 		}

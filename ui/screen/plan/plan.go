@@ -23,7 +23,7 @@ import (
 // Screen is the planner. tag is the piece in hand; dips is the number chosen, 0 for the best; ends is how long it takes to
 // lower and to lift it, where end to end was asked.
 type Screen struct {
-	typing screen.Typing
+	typing screen.Field
 	tag    string
 	dips   int
 	lower  quantity.Span
@@ -36,19 +36,19 @@ type ends struct{ lower, lift quantity.Span }
 
 // memo keeps what takes long to reckon between two pictures.
 type memo struct {
-	blue   screen.Memo[screen.Sighting, outlook.Blue]
+	blue   screen.Memo[screen.BluesKey, outlook.Blue]
 	leaves screen.Memo[leaving, quantity.Range[quantity.Mass]]
 	level  screen.Memo[levelled, shade.Level]
 }
 
 type leaving struct {
-	day  screen.Sighting
+	day  screen.BluesKey
 	tag  string
 	dips int
 }
 
 type levelled struct {
-	day  screen.Sighting
+	day  screen.BluesKey
 	tag  string
 	ends ends
 }
@@ -61,7 +61,7 @@ func (s Screen) Capturing() bool { return s.typing.On() }
 
 // blue is what is known of the blues of the day: the engine's, reckoned here only where it has not come to it.
 func (s Screen) blue(v engine.View) outlook.Blue {
-	return s.memo.blue.Of(screen.SightingOf(v), func() outlook.Blue { return screen.Blue(v) })
+	return s.memo.blue.Of(screen.BluesKeyOf(v), func() outlook.Blue { return screen.Blue(v) })
 }
 
 // pieces are those that can be planned.
@@ -135,9 +135,9 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 	case k.Name == "down":
 		return s.other(v, p, 1), nil
 	case k.Rune == '1':
-		s.typing = screen.Typing{What: "wish", Label: "Which blue shall " + p.Tag + " have?", Unit: "dark, rung 3, lab 31 -3 -20, #2a3b5c"}
+		s.typing = screen.Field{What: "wish", Label: "Which blue shall " + p.Tag + " have?", Unit: "dark, rung 3, lab 31 -3 -20, #2a3b5c"}
 	case k.Rune == '2':
-		s.typing = screen.Typing{What: "lower", Label: "Seconds from the first edge in till all of " + p.Tag + " is under", Unit: "s"}
+		s.typing = screen.Field{What: "lower", Label: "Seconds from the first edge in till all of " + p.Tag + " is under", Unit: "s"}
 	}
 	return s, nil
 }
@@ -191,7 +191,7 @@ func (s Screen) typed(k screen.Key, v engine.View, p day.Piece) (screen.Screen, 
 			s.typing.Wrong = err.Error()
 			return s, nil
 		}
-		s.typing, s.dips = screen.Typing{}, 0
+		s.typing, s.dips = screen.Field{}, 0
 		return s, changed(p, spec)
 	}
 	took, err := seconds(s.typing.Text)
@@ -200,9 +200,9 @@ func (s Screen) typed(k screen.Key, v engine.View, p day.Piece) (screen.Screen, 
 		s.typing.Wrong = err.Error()
 	case s.typing.What == "lower":
 		s.lower = took
-		s.typing = screen.Typing{What: "lift", Label: "Seconds from the first edge out till all of " + p.Tag + " is out", Unit: "s"}
+		s.typing = screen.Field{What: "lift", Label: "Seconds from the first edge out till all of " + p.Tag + " is out", Unit: "s"}
 	default:
-		s.ends, s.typing = &ends{s.lower, took}, screen.Typing{}
+		s.ends, s.typing = &ends{s.lower, took}, screen.Field{}
 	}
 	return s, nil
 }
@@ -250,7 +250,7 @@ func kept(spec day.PieceSpec, p day.Piece) day.PieceSpec {
 // cautions are what stands outside of what the recipe and indigo are for.
 func cautions(v engine.View, p day.Piece, c outlook.Coming) []string {
 	o := screen.Outlook(v)
-	vat := shade.Vat{Fill: v.State.Head.Setup.Fill}
+	vat := shade.Liquor{Fill: v.State.Head.Setup.Fill}
 	if o.Heat.Known != outlook.Unknown {
 		vat.Temp = o.Heat.Now
 	}

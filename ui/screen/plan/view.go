@@ -60,7 +60,7 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	}
 	var entry, patches []string
 	if s.typing.On() {
-		entry = append([]string{""}, s.typing.Lines(max(20, env.Width-8), env.Style)...)
+		entry = append([]string{""}, s.typing.Lines(env)...)
 	}
 	if tall && known {
 		patches = append([]string{""}, widget.Patches(beside(c, p, n), columns, 3, env.Style).Lines...)
@@ -119,8 +119,7 @@ func (s Screen) fit(sheet *widget.Sheet, said []string, env screen.Env) (columns
 		sheet.How, sheet.Why = said[:n:n], why
 		plain := *sheet
 		plain.ActBig = false
-		plain.Keys, plain.Banner = []widget.Key{{Key: "?", Does: "keys"}}, env.Word // the root adds them
-		columns, rows = widget.Room(plain, env.Width, env.Height, env.Style)
+		columns, rows = env.Room(plain)
 		return rows >= least
 	}
 	whys := shorter(sheet.Why)

@@ -39,7 +39,7 @@ func (s Screen) says(v engine.View, b outlook.Blue, p day.Piece, c outlook.Comin
 	if more := n - p.Dips; more == 0 {
 		out = append(out, "It stays as it is: no dip more.")
 	} else {
-		left := s.memo.leaves.Of(leaving{screen.SightingOf(v), p.Tag, more}, func() quantity.Range[quantity.Mass] { return b.Leaves(p, more) })
+		left := s.memo.leaves.Of(leaving{screen.BluesKeyOf(v), p.Tag, more}, func() quantity.Range[quantity.Mass] { return b.Leaves(p, more) })
 		leave := "leave"
 		if more == 1 {
 			leave = "leaves"
@@ -72,7 +72,7 @@ func answer(p day.Piece, c outlook.Coming) string {
 	case a.High >= beyond:
 		within = fmt.Sprintf("%d to %d or more, 8 times in 10", a.Low, beyond)
 	}
-	if screen.Guess(c.Claim) {
+	if screen.IsGuess(c.Claim) {
 		within += " (a guess)"
 	} else {
 		within += " (by your swatches)"
@@ -110,10 +110,10 @@ func why(b outlook.Blue, p day.Piece, c outlook.Coming, known bool, env screen.E
 		return ""
 	}
 	text, words := "", b.Words
-	if screen.Guess(c.Claim) {
+	if screen.IsGuess(c.Claim) {
 		text = "A guess: no swatch of this vat was judged; a ladder makes it sharp (s on the clock)."
 		switch {
-		case !screen.Guess(b.Claim):
+		case !screen.IsGuess(b.Claim):
 			text = fmt.Sprintf("A guess: other cloth was judged, and it says less of %s.", p.Spec.Fibre)
 		case len(words) > 0 && env.Height >= roomy:
 			text, words = wording.Upper(words[0])+".", words[1:]
@@ -121,7 +121,7 @@ func why(b outlook.Blue, p day.Piece, c outlook.Coming, known bool, env screen.E
 			text = "A guess: more rungs judged make it sharp (s on the clock)."
 		}
 	}
-	text = strings.TrimSpace(text + " " + screen.Rough(env.Style))
+	text = strings.TrimSpace(text + " " + screen.FewColours(env.Style))
 	if env.Height >= roomy {
 		for _, w := range words {
 			text += " " + wording.Upper(w) + "."
@@ -132,7 +132,7 @@ func why(b outlook.Blue, p day.Piece, c outlook.Coming, known bool, env screen.E
 
 // endToEnd says how level the piece comes out.
 func (s Screen) endToEnd(sheet *widget.Sheet, v engine.View, b outlook.Blue, p day.Piece) {
-	l := s.memo.level.Of(levelled{screen.SightingOf(v), p.Tag, *s.ends}, func() shade.Level { return b.Level(p, s.ends.lower, s.ends.lift) })
+	l := s.memo.level.Of(levelled{screen.BluesKeyOf(v), p.Tag, *s.ends}, func() shade.Level { return b.Level(p, s.ends.lower, s.ends.lift) })
 	sheet.Act, sheet.Aside = "Lift first "+l.LiftFirst, p.Name()
 	sheet.Figure = widget.Figure{Number: widget.Countdown(l.Shortest.Duration()), Note: "the shortest dip that stays level from end to end"}
 	if p.DipTime() < l.Shortest {

@@ -22,12 +22,8 @@ type facts struct {
 	items []practice.Item
 }
 
-func system(env screen.Env) quantity.System {
-	return env.Home.Settings.System()
-}
-
 func (s prepare) facts(env screen.Env) (facts, error) {
-	f := facts{sys: system(env), head: head(env)}
+	f := facts{sys: env.System(), head: head(env)}
 	if v, ok := vat(env); ok {
 		f.vat = v.Name
 	}

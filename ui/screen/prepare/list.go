@@ -3,11 +3,11 @@ package prepare
 import (
 	"fmt"
 	"strconv"
-	"strings"
 
 	"github.com/charmbracelet/x/ansi"
 
 	"example.org/vatside/model/practice"
+	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/style"
 	"example.org/vatside/ui/widget"
@@ -15,8 +15,8 @@ import (
 
 // detail is the words of an item, whole: a warning that ends in the middle is none.
 func detail(i practice.Item, columns int, st style.Style) []string {
-	words := sentence(i.When.String()+": "+i.What) + " " + sentence(i.Why)
-	return strings.Split(ansi.Wordwrap(st.Glyphs.Text(words), max(columns-4, 20), ""), "\n")
+	words := wording.Sentence(i.When.String()+": "+i.What) + " " + wording.Sentence(i.Why)
+	return widget.Wrap(st.Glyphs.Text(words), max(columns-4, 20))
 }
 
 // perItems is how many items a page of the checklist of so many rows has: under it stand the longest words of any of them.

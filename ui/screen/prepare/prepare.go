@@ -31,7 +31,7 @@ const usualStart = "10:00"
 
 type prepare struct {
 	at     page
-	typing screen.Typing
+	typing screen.Field
 	lots   []ahead.Lot
 	pick   int       // the answer about scouring
 	start  time.Time // of dyeing
@@ -42,10 +42,17 @@ type prepare struct {
 }
 
 // New makes the screen.
-func New(screen.Env) screen.Screen { return prepare{typing: ask("goods", "")} }
+func New(screen.Env) screen.Screen { return prepare{typing: askGoods("")} }
 
-// ask is a line to be typed.
-func ask(what, text string) screen.Typing { return screen.Typing{What: what, Text: text} }
+// askGoods asks what is to be dyed, with what is known of it.
+func askGoods(text string) screen.Field {
+	return screen.Field{What: "goods", Label: "goods", Text: text, Hint: "dry weight and fibre: 420 g linen, 300 g greasy wool; Enter alone: none yet"}
+}
+
+// askStart asks when the first piece goes in.
+func askStart() screen.Field {
+	return screen.Field{What: "start", Label: "time of day", Hint: "Enter: " + usualStart}
+}
 
 // Capturing tells that letters are text.
 func (s prepare) Capturing() bool { return s.at == goods || s.at == start }
@@ -86,7 +93,7 @@ func (s prepare) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.R
 	case back:
 		return s, []screen.Request{screen.Leave{}}
 	case k.Rune == 'w':
-		s.at, s.typing = start, ask("start", "")
+		s.at, s.typing = start, askStart()
 	case k.Rune == 'g':
 		s = s.back(env)
 	case err != nil:
@@ -157,7 +164,7 @@ func (s prepare) typed(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 		s.start, s.asked, s.at = at, env.Now, ready
 		return s, nil
 	}
-	lots, err := ahead.ParseLots(s.typing.Text, system(env))
+	lots, err := ahead.ParseLots(s.typing.Text, env.System())
 	if err != nil {
 		s.typing.Wrong = err.Error()
 		return s, nil
@@ -174,9 +181,9 @@ func (s prepare) typed(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 func (s prepare) back(env screen.Env) prepare {
 	var parts []string
 	for _, l := range s.lots {
-		parts = append(parts, l.Name(system(env)))
+		parts = append(parts, l.Name(env.System()))
 	}
-	s.at, s.typing = goods, ask("goods", strings.Join(parts, ", "))
+	s.at, s.typing = goods, askGoods(strings.Join(parts, ", "))
 	return s
 }
 
@@ -199,7 +206,7 @@ func (s prepare) onwards(env screen.Env) prepare {
 			return s
 		}
 	}
-	s.at, s.typing = start, ask("start", "")
+	s.at, s.typing = start, askStart()
 	return s
 }
 

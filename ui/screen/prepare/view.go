@@ -10,6 +10,7 @@ import (
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/practice"
 	ahead "example.org/vatside/model/prepare"
+	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/style"
 	"example.org/vatside/ui/widget"
@@ -23,7 +24,7 @@ func (s prepare) View(env screen.Env) widget.Sheet {
 	switch s.at {
 	case goods:
 		sheet.Act = "What is to be dyed?"
-		sheet.Body = entry(s.typing, "goods", "dry weight and fibre: 420 g linen, 300 g greasy wool; Enter alone: none yet", env)
+		sheet.Body = s.typing.Lines(env)
 		sheet.Why = "Weighed air-dry: detergent, soda and water go by it."
 	case scoured:
 		sheet.Act = s.isScoured()
@@ -33,15 +34,15 @@ func (s prepare) View(env screen.Env) widget.Sheet {
 		for i, a := range s.answers(env) {
 			list = append(list, widget.Choice{Text: strconv.Itoa(i+1) + "  " + a.says, Aside: a.aside})
 		}
-		columns, rows := room(sheet, env)
+		columns, rows := env.Room(sheet)
 		sheet.Add(widget.Pick(list, s.pick, columns, max(rows, 3), env.Style))
 	case start:
 		sheet.Act = "When does the first piece go in?"
-		sheet.Body = entry(s.typing, "time of day", "Enter: "+usualStart, env)
+		sheet.Body = s.typing.Lines(env)
 		sheet.Why = "All that comes before is reckoned back from it. The settings can keep it."
 	default:
 		if err != nil {
-			sheet.Act, sheet.How = "This cannot be laid out", []string{sentence(err.Error())}
+			sheet.Act, sheet.How = "This cannot be laid out", []string{wording.Sentence(err.Error())}
 			return sheet
 		}
 		s.page(&sheet, f, env)
@@ -61,16 +62,6 @@ func (s prepare) isScoured() string {
 		return "Is the " + names[0] + " scoured?"
 	}
 	return "Are " + strings.Join(names[:len(names)-1], ", ") + " and " + names[len(names)-1] + " scoured?"
-}
-
-func entry(t screen.Typing, label, hint string, env screen.Env) []string {
-	return widget.Entry(widget.EntryLine{Label: label, Typed: t.Text, Hint: hint, Error: t.Wrong}, max(20, env.Width-8), env.Style)
-}
-
-// room is what a body can have; the root adds keys and a word.
-func room(sheet widget.Sheet, env screen.Env) (columns, rows int) {
-	sheet.Keys, sheet.Banner = []widget.Key{{Key: "?", Does: "keys"}}, env.Word
-	return widget.Room(sheet, env.Width, env.Height, env.Style)
 }
 
 // foot is the vat and the goods.
@@ -163,11 +154,11 @@ const smallDigits = 6
 // lay puts the words onto the sheet and tells what room is left, and how it is shared.
 func (s prepare) lay(sheet *widget.Sheet, f facts, env screen.Env) (columns, rows int, how split) {
 	s.words(sheet, f, env)
-	columns, rows = room(*sheet, env)
+	columns, rows = env.Room(*sheet)
 	if env.Height < roomy { // digits as small as they get make room for rows
 		bare := *sheet
 		bare.Figure = widget.Figure{}
-		_, without := room(bare, env)
+		_, without := env.Room(bare)
 		rows = max(rows, without-smallDigits)
 	}
 	rows = max(rows, 3)
@@ -180,7 +171,7 @@ func (s prepare) lay(sheet *widget.Sheet, f facts, env screen.Env) (columns, row
 	if s.list && rows < 7 { // the list alone: the clock's digits make room for it
 		sheet.Act += " " + sheet.Figure.Number
 		sheet.Figure, sheet.How = widget.Figure{}, nil
-		columns, rows = room(*sheet, env)
+		columns, rows = env.Room(*sheet)
 		rows = max(rows, 3)
 	}
 	return columns, rows, one
@@ -194,7 +185,7 @@ func (s prepare) words(sheet *widget.Sheet, f facts, env screen.Env) {
 	at, runs := next(f.ready, env.Now)
 	a := f.ready.Tasks[at]
 	sheet.HowTop = true
-	sheet.Act = strings.ToUpper(a.What[:1]) + a.What[1:]
+	sheet.Act = wording.Upper(a.What)
 	sheet.Figure = widget.Figure{Number: day.Clock(a.At), Unit: dayOf(a.At, env.Now)}
 	if a.Kind != ahead.ToDye {
 		sheet.Act += ": begin at"
@@ -207,7 +198,7 @@ func (s prepare) words(sheet *widget.Sheet, f facts, env screen.Env) {
 	case in < 20*time.Hour:
 		sheet.Figure.Unit = "in " + day.Long(in)
 	}
-	how := sentence(a.How)
+	how := wording.Sentence(a.How)
 	if runs >= 0 {
 		r := f.ready.Tasks[runs]
 		how = fmt.Sprintf("Now: %s, till %s. Then: %s", r.What, day.Clock(r.End()), how)
@@ -217,7 +208,7 @@ func (s prepare) words(sheet *widget.Sheet, f facts, env screen.Env) {
 		sheet.How = append(sheet.How, "Done: "+a.Check+".")
 	}
 	for _, w := range f.ready.Warnings {
-		sheet.How = append(sheet.How, sentence(w))
+		sheet.How = append(sheet.How, wording.Sentence(w))
 	}
 	if len(f.ready.Unfit) > 0 {
 		text := f.ready.Unfit[0]
@@ -231,14 +222,14 @@ func (s prepare) words(sheet *widget.Sheet, f facts, env screen.Env) {
 	}
 	for _, l := range f.ready.Lots {
 		if l.Scour != nil {
-			sheet.Why = sentence(practice.DropTest)
+			sheet.Why = wording.Sentence(practice.DropTest)
 		}
 	}
 	if env.Height < tall {
 		return
 	}
 	for _, n := range f.ready.Notes {
-		sheet.How = append(sheet.How, sentence(n))
+		sheet.How = append(sheet.How, wording.Sentence(n))
 	}
 }
 
@@ -279,14 +270,4 @@ func times(r ahead.Schedule, at int, now time.Time, columns, rows int, st style.
 		list = append(list, widget.Choice{Text: clock + "  " + a.What, Aside: aside})
 	}
 	return widget.Pick(list, at, columns, rows, st).Lines
-}
-
-// sentence begins with a capital and ends with a full stop.
-func sentence(s string) string {
-	s = strings.TrimSuffix(strings.TrimSpace(s), ".")
-	if s == "" {
-		return ""
-	}
-	r := []rune(s)
-	return strings.ToUpper(string(r[:1])) + string(r[1:]) + "."
 }

@@ -62,18 +62,11 @@ func (s setup) picked(p page, env screen.Env) int {
 
 // answer is what was typed on a page, with the usual unit after bare figures, else what Enter takes.
 func (s setup) answer(p page, usual, unit string) string {
-	t := strings.TrimSpace(s.text[p])
-	if t == "" {
+	if strings.TrimSpace(s.typed[p].Text) == "" {
 		return usual
 	}
-	if bare(t) {
-		return t + " " + unit
-	}
-	return t
+	return quantity.WithUnit(s.typed[p].Text, unit)
 }
-
-// bare tells whether only figures were typed.
-func bare(t string) bool { return t != "" && strings.Trim(t, "0123456789.,") == "" }
 
 func (s setup) facts(env screen.Env) facts {
 	set := env.Home.Settings
@@ -99,7 +92,7 @@ func (s setup) facts(env screen.Env) facts {
 // vessel reads the measures and the material.
 func (s setup) vessel(f *facts) {
 	form := shapes[s.pick[shape]]
-	unit := lengthUnit(f.sys)
+	unit := f.sys.LengthUnit()
 	words := []string{[]string{"frustum", "cylinder", "box", ""}[s.pick[shape]]}
 	for i := range form.measures {
 		p := first + page(i)
@@ -133,7 +126,7 @@ func (s setup) vessel(f *facts) {
 // volume reads the fill: a volume, or how deep it stands in the vessel.
 func (s setup) volume(f *facts) {
 	f.usual[fill] = usualFill(f.vessel, f.sys)
-	typed := s.answer(fill, f.usual[fill], volumeUnit(f.sys))
+	typed := s.answer(fill, f.usual[fill], f.sys.VolumeUnit())
 	v, err := quantity.ParseVolume(typed, f.sys)
 	if err != nil && f.vessel.Shape != nil {
 		switch depth, no := quantity.ParseLength(typed, f.sys); {
@@ -162,7 +155,7 @@ func (s setup) volume(f *facts) {
 
 // usualFill is the vessel's own most, rounded down to what a jug can measure.
 func usualFill(v vessel.Vessel, sys quantity.System) string {
-	unit := volumeUnit(sys)
+	unit := sys.VolumeUnit()
 	if v.Shape == nil {
 		if sys == quantity.Metric {
 			return "60 " + unit
@@ -187,7 +180,7 @@ func (s setup) water(f *facts, set shelf.Settings) {
 	_, unit := quantity.Celsius(0).Figure(f.sys)
 	read := func(p page, usual quantity.Temperature) quantity.Temperature {
 		f.usual[p] = usual.Format(f.sys)
-		if strings.TrimSpace(s.text[p]) == "" {
+		if strings.TrimSpace(s.typed[p].Text) == "" {
 			return usual
 		}
 		t, err := quantity.ParseTemperature(s.answer(p, "", unit), f.sys)
@@ -214,7 +207,7 @@ func (s setup) indigo(f *facts) {
 			f.usual[strength] = p.Strength.Format(f.sys)
 		}
 	}
-	if t := strings.TrimSpace(s.text[strength]); t != "" {
+	if t := strings.TrimSpace(s.typed[strength].Text); t != "" {
 		v, err := quantity.ParseShare(s.answer(strength, "", "%"), f.sys)
 		if err == nil && (v <= 0 || v > 1) {
 			err = errors.New("a strength is above 0 and at most 100 %: see the label")
@@ -252,18 +245,4 @@ func (f facts) head(env screen.Env) day.Head {
 		h.Setup.Vessel = f.vessel.Shape.String()
 	}
 	return library.Set(h, env.Home.Settings, env.Now)
-}
-
-func lengthUnit(sys quantity.System) string {
-	if sys == quantity.Metric {
-		return "cm"
-	}
-	return "in"
-}
-
-func volumeUnit(sys quantity.System) string {
-	if sys == quantity.Metric {
-		return "L"
-	}
-	return "gal"
 }

@@ -32,10 +32,9 @@ const (
 
 type setup struct {
 	at    page
-	text  [pages]string
+	typed [pages]screen.Field // Wrong is told on lists too
 	pick  [pages]int
 	set   [pages]bool // the pick was made by the dyer
-	wrong string
 }
 
 // New makes the screen.
@@ -88,31 +87,24 @@ func (s setup) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Req
 
 // edit answers a key where figures or letters are typed.
 func (s setup) edit(k screen.Key, env screen.Env) setup {
-	text := s.text[s.at]
-	switch {
-	case k.Name == "enter" || k.Name == "pgdown" || k.Name == "space" && text == "":
+	if k.Name == "enter" || k.Name == "pgdown" || k.Name == "space" && s.typed[s.at].Text == "" {
 		return s.on(env)
-	case k.Name == "backspace" || k.Name == "delete":
-		if r := []rune(text); len(r) > 0 {
-			s.text[s.at], s.wrong = string(r[:len(r)-1]), ""
-		}
-	case k.Rune >= ' ' && len(text) < 40:
-		s.text[s.at], s.wrong = text+string(k.Rune), ""
 	}
+	s.typed[s.at] = s.typed[s.at].Edit(k)
 	return s
 }
 
 func (s setup) choose(n int) setup {
 	if s.at == shape && n != s.pick[shape] { // measures and fill of another vessel
-		s.text[first], s.text[second], s.text[third], s.text[fill] = "", "", "", ""
+		s.typed[first], s.typed[second], s.typed[third], s.typed[fill] = screen.Field{}, screen.Field{}, screen.Field{}, screen.Field{}
 	}
-	s.pick[s.at], s.set[s.at], s.wrong = n, true, ""
+	s.pick[s.at], s.set[s.at], s.typed[s.at].Wrong = n, true, ""
 	return s
 }
 
 // step goes to the next question, or the one before, over those that the shape does not have.
 func (s setup) step(by page) setup {
-	s.wrong = ""
+	s.typed[s.at].Wrong = ""
 	for s.at += by; s.at >= first && s.at <= third && int(s.at-first) >= len(shapes[s.pick[shape]].measures); {
 		s.at += by
 	}
@@ -122,7 +114,7 @@ func (s setup) step(by page) setup {
 // on checks the answer and goes to the next question.
 func (s setup) on(env screen.Env) setup {
 	if f := s.facts(env); f.wrong[s.at] != nil {
-		s.wrong = f.wrong[s.at].Error()
+		s.typed[s.at].Wrong = f.wrong[s.at].Error()
 		return s
 	}
 	return s.step(1)
@@ -133,7 +125,7 @@ func (s setup) begin(env screen.Env) (screen.Screen, []screen.Request) {
 	f := s.facts(env)
 	for p := range pages {
 		if f.wrong[p] != nil {
-			s.at, s.wrong = p, f.wrong[p].Error()
+			s.at, s.typed[p].Wrong = p, f.wrong[p].Error()
 			return s, nil
 		}
 	}

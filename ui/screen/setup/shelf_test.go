@@ -18,7 +18,7 @@ func TestTheLastPageSaysWhatIsShort(t *testing.T) {
 		if _, text := summed(t, e, "1"); strings.Contains(text, "enough") || strings.Contains(text, "short") {
 			t.Errorf("%v: an empty shelf is spoken of: %s", size, text)
 		}
-		e.Home.Stock.All = []stock.Standing{
+		e.Home.Stock.All = []stock.TinBalance{
 			{Tin: stock.Tin{ID: "T1", Material: "soda ash", Substance: recipe.SodaAsh, Holds: 500, Opened: &opened}, Left: 36},
 			{Tin: stock.Tin{ID: "T2", Material: "sodium dithionite", Substance: recipe.Dithionite, Holds: 500}, Left: 500},
 		}

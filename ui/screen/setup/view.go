@@ -10,6 +10,7 @@ import (
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/vessel"
+	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/style"
 	"example.org/vatside/ui/widget"
@@ -70,18 +71,17 @@ func (s setup) View(env screen.Env) widget.Sheet {
 		s.sum(&sheet, f, env)
 		return sheet
 	}
-	e := widget.EntryLine{Typed: s.text[s.at], Hint: "Enter: " + f.usual[s.at], Error: s.wrong}
+	e := s.typed[s.at]
+	e.Hint = "Enter: " + f.usual[s.at]
 	s.ask(&sheet, &e, f, env)
 	if typedPage(s.at) {
-		sheet.Body = widget.Entry(e, max(20, env.Width-8), env.Style)
+		sheet.Body = e.Lines(env)
 		return sheet
 	}
-	if s.wrong != "" && sheet.Caution == nil {
-		sheet.How = []string{s.wrong}
+	if s.typed[s.at].Wrong != "" && sheet.Caution == nil {
+		sheet.How = []string{s.typed[s.at].Wrong}
 	}
-	room := sheet
-	room.Keys = []widget.Key{{Key: "?", Does: "keys"}}
-	columns, rows := widget.Room(room, env.Width, env.Height, env.Style)
+	columns, rows := widget.Room(sheet, env.Width, env.Height, env.Style)
 	sheet.Add(widget.Pick(s.choices(env), s.picked(s.at, env), columns, max(rows, 3), env.Style))
 	return sheet
 }
@@ -100,9 +100,9 @@ func (s setup) whereabouts() string {
 }
 
 // ask words the question of a page.
-func (s setup) ask(sheet *widget.Sheet, e *widget.EntryLine, f facts, env screen.Env) {
+func (s setup) ask(sheet *widget.Sheet, e *screen.Field, f facts, env screen.Env) {
 	unit := func(u string) {
-		if bare(strings.TrimSpace(s.text[s.at])) {
+		if quantity.Bare(s.typed[s.at].Text) {
 			e.Unit = u
 		}
 	}
@@ -126,7 +126,7 @@ func (s setup) ask(sheet *widget.Sheet, e *widget.EntryLine, f facts, env screen
 		}
 		e.Label, e.Hint = form.measures[s.at-first]+", inside", e.Hint+", "+form.of
 		sheet.Why = "Inside, from wall to wall; the height from the floor to the rim."
-		unit(lengthUnit(f.sys))
+		unit(f.sys.LengthUnit())
 	case material:
 		sheet.Act = "What is it made of?"
 		sheet.Caution = refused(f.wrong[material])
@@ -137,7 +137,7 @@ func (s setup) ask(sheet *widget.Sheet, e *widget.EntryLine, f facts, env screen
 			e.Hint += "; or how deep it stands, such as " + (f.vessel.Rim() / 2).Format(f.sys)
 		}
 		sheet.How = s.means(f)
-		unit(volumeUnit(f.sys))
+		unit(f.sys.VolumeUnit())
 	case cold:
 		sheet.Act, e.Label = "How cold is the cold water?", "cold water"
 		sheet.Why = "Cold first, then hot: the mix is reckoned from both."
@@ -172,7 +172,7 @@ func about(r recipe.Recipe) []string {
 	line := "For " + strings.Join(r.Fibres, ", ") + "."
 	for _, p := range r.Powders {
 		if p.Role == recipe.Reducer || p.Role == recipe.Indigo {
-			line += " " + strings.ToUpper(p.Material[:1]) + p.Material[1:] + "."
+			line += " " + wording.Upper(p.Material) + "."
 		}
 	}
 	return []string{line}
@@ -181,7 +181,7 @@ func about(r recipe.Recipe) []string {
 // means is what a fill comes to in the vessel.
 func (s setup) means(f facts) []string {
 	if f.wrong[fill] != nil {
-		if s.wrong == "" && s.text[fill] != "" && f.fill > 0 {
+		if s.typed[s.at].Wrong == "" && s.typed[fill].Text != "" && f.fill > 0 {
 			return []string{f.wrong[fill].Error()}
 		}
 		return nil
@@ -235,8 +235,8 @@ func (s setup) soFar(f facts) string {
 // sum is the last page: what will be weighed, and what to beware of.
 func (s setup) sum(sheet *widget.Sheet, f facts, env screen.Env) {
 	sheet.Act = "Begin " + f.name
-	if s.wrong != "" {
-		sheet.Banner = s.wrong
+	if s.typed[s.at].Wrong != "" {
+		sheet.Banner = s.typed[s.at].Wrong
 	}
 	var list []string
 	width := 0

@@ -266,7 +266,7 @@ func (s Screen) Keys(env screen.Env) []key.Binding {
 		return []key.Binding{bind("enter", "it turned blue"), bind("PgUp", "no strip"), bind("esc", "back")}
 	case v.State.Treating != nil:
 		keys := []key.Binding{bind("1", "better"), bind("2", "the same"), bind("3", "worse")}
-		keys = append(keys, screen.Keyed(v, "strip")...)
+		keys = append(keys, screen.RowKeys(v, "strip")...)
 		if a := outlook.Answer(v.State); a != signs.NotSaid {
 			keys = slices.Insert(keys, 0, bind("enter", a.String()))
 		}
@@ -281,9 +281,9 @@ func (s Screen) Keys(env screen.Env) []key.Binding {
 		case answer.Treated(c):
 			keys = []key.Binding{bind("enter", press(v, s, c)), bind("esc", "what is seen")}
 		}
-		return append(append(keys, screen.Keyed(v, "strip", "temp", "ph", "heater", "place")...), bind("esc", "what is seen"))
+		return append(append(keys, screen.RowKeys(v, "strip", "temp", "ph", "heater", "place")...), bind("esc", "what is seen"))
 	}
-	keys := append([]key.Binding{bind("enter", "what is it?"), bind("1–7", "what is seen")}, screen.Keyed(v, "strip", "temp", "ph")...)
+	keys := append([]key.Binding{bind("enter", "what is it?"), bind("1–7", "what is seen")}, screen.RowKeys(v, "strip", "temp", "ph")...)
 	return append(keys, bind("0", "nothing of it"), bind("esc", "back"))
 }
 

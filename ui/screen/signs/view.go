@@ -39,7 +39,7 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	}
 	sheet = screen.WithFoot(sheet, v, env)
 	if s.page == answering && v.State.Treating == nil {
-		return screen.Afar(sheet, "", env)
+		return screen.EnlargeAct(sheet, "", env)
 	}
 	return sheet
 }
@@ -99,9 +99,7 @@ func (s Screen) choosing(sheet *widget.Sheet, env screen.Env) {
 
 // lines are choices of which none is the present one: each has its own key.
 func lines(list []widget.Choice, sheet widget.Sheet, v engine.View, env screen.Env) widget.List {
-	room := screen.WithFoot(sheet, v, env)
-	room.Keys = []widget.Key{{Key: "?", Does: "keys"}}
-	columns, rows := widget.Room(room, env.Width, env.Height, env.Style)
+	columns, rows := widget.Room(screen.WithFoot(sheet, v, env), env.Width, env.Height, env.Style)
 	return widget.Listed(list, columns, max(rows, 2), env.Style)
 }
 

@@ -22,29 +22,29 @@ const (
 )
 
 // ask opens a typed line about a tin.
-func (s shelf) ask(what string, t model.Standing, env screen.Env) (screen.Screen, []screen.Request) {
+func (s shelf) ask(what string, t model.TinBalance, env screen.Env) (screen.Screen, []screen.Request) {
 	s.tin = t.ID
-	s.typing = screen.Typing{What: what}
+	s.typing = screen.Field{What: what}
 	switch what {
 	case opens:
-		s.typing.Label, s.typing.Unit = "Opened on", "Enter: now; or a date, "+present(env).Format(time.DateOnly)
+		s.typing.Label, s.typing.Unit = "Opened on", "Enter: now; or a date, "+env.Present().Format(time.DateOnly)
 	case weighs:
-		s.typing.Label, s.typing.Unit = "In "+t.ID+" now, without the tin", massUnit(system(env))
+		s.typing.Label, s.typing.Unit = "In "+t.ID+" now, without the tin", env.System().MassUnit()
 	case drops:
 		s.typing.Label, s.typing.Unit = "Where to", "Enter: "+whereTo(t)
 	}
 	if what != opens {
 		return s, nil
 	}
-	if _, err := model.Decide(env.Home.Stock.List, model.OpenTin{Tin: t.ID}, present(env)); err != nil {
-		s.typing = screen.Typing{}
+	if _, err := model.Decide(env.Home.Stock.List, model.OpenTin{Tin: t.ID}, env.Present()); err != nil {
+		s.typing = screen.Field{}
 		return s, []screen.Request{screen.Say{Word: err.Error()}}
 	}
 	return s, nil
 }
 
 // whereTo is why a tin is usually gone.
-func whereTo(t model.Standing) string {
+func whereTo(t model.TinBalance) string {
 	if f := t.Fitness(); f == model.Unfit || f == model.Failed {
 		return "hazardous waste"
 	}
@@ -60,30 +60,30 @@ func (s shelf) typed(k screen.Key, env screen.Env) (screen.Screen, []screen.Requ
 	}
 	t, ok := s.chosen(env)
 	if !ok {
-		s.typing = screen.Typing{}
+		s.typing = screen.Field{}
 		return s, nil
 	}
 	c, err := s.command(s.typing.Text, t, env)
 	if err == nil {
-		_, err = model.Decide(env.Home.Stock.List, c, present(env))
+		_, err = model.Decide(env.Home.Stock.List, c, env.Present())
 	}
 	if err != nil {
 		s.typing.Wrong = err.Error()
 		return s, nil
 	}
-	s.typing = screen.Typing{}
+	s.typing = screen.Field{}
 	return s, []screen.Request{screen.Keep{Command: c}}
 }
 
 // command is what was typed about a tin.
-func (s shelf) command(text string, t model.Standing, env screen.Env) (model.Command, error) {
+func (s shelf) command(text string, t model.TinBalance, env screen.Env) (model.Command, error) {
 	text = strings.TrimSpace(text)
 	switch s.typing.What {
 	case opens:
 		at, err := date(text, env)
 		return model.OpenTin{Tin: t.ID, At: at}, err
 	case weighs:
-		m, err := answer.Mass(text, system(env))
+		m, err := answer.Mass(text, env.System())
 		return model.WeighTin{Tin: t.ID, Mass: m}, err
 	}
 	if text == "" {
@@ -97,19 +97,12 @@ func date(text string, env screen.Env) (*time.Time, error) {
 	if text = strings.TrimSpace(text); text == "" {
 		return nil, nil
 	}
-	now := present(env)
+	now := env.Present()
 	t, err := time.ParseInLocation(time.DateOnly, text, now.Location())
 	if err != nil {
 		return nil, fmt.Errorf("type the date as %s", now.Format(time.DateOnly))
 	}
 	return &t, nil
-}
-
-func massUnit(sys quantity.System) string {
-	if sys == quantity.Metric {
-		return "g"
-	}
-	return "oz"
 }
 
 // The lines of a new tin, one after the other.
@@ -125,45 +118,41 @@ const (
 // adding is a new tin on its way.
 type adding struct {
 	at    int
-	text  [lines]string
-	wrong string
+	typed [lines]screen.Field
 }
 
 // asked are the lines that this tin has: only indigo has a label's strength.
 func (a adding) asked(at int) bool {
-	return at != strength || recipe.Powder{Material: a.text[material]}.Substance() == recipe.IndigoDye
+	return at != strength || recipe.Powder{Material: a.typed[material].Text}.Substance() == recipe.IndigoDye
 }
 
 // tin reads the lines up to the one in hand.
 func (a adding) tin(env screen.Env) (n model.NewTin, err error) {
-	sys := system(env)
-	n.Material = a.text[material]
+	sys := env.System()
+	n.Material = a.typed[material].Text
 	if strings.TrimSpace(n.Material) == "" {
 		return n, errors.New("type what is in it, such as soda ash")
 	}
 	if a.at >= holds {
-		if n.Holds, err = answer.Mass(a.text[holds], sys); err != nil {
+		if n.Holds, err = answer.Mass(a.typed[holds].Text, sys); err != nil {
 			return n, err
 		}
 	}
-	if text := strings.TrimSpace(a.text[price]); a.at >= price && text != "" {
+	if text := strings.TrimSpace(a.typed[price].Text); a.at >= price && text != "" {
 		p, err := quantity.ParseMoney(text, sys)
 		if err != nil {
 			return n, err
 		}
 		n.Price = &p
 	}
-	if text := strings.TrimSpace(a.text[strength]); a.at >= strength && text != "" && a.asked(strength) {
-		if strings.Trim(text, "0123456789.,") == "" {
-			text += "%"
-		}
-		if n.Strength, err = quantity.ParseShare(text, sys); err != nil {
+	if text := strings.TrimSpace(a.typed[strength].Text); a.at >= strength && text != "" && a.asked(strength) {
+		if n.Strength, err = quantity.ParseShare(quantity.WithUnit(text, "%"), sys); err != nil {
 			return n, err
 		}
 	}
-	if text := strings.TrimSpace(a.text[isOpen]); a.at >= isOpen && text != "" {
+	if text := strings.TrimSpace(a.typed[isOpen].Text); a.at >= isOpen && text != "" {
 		if strings.EqualFold(text, "today") || strings.EqualFold(text, "now") {
-			now := present(env)
+			now := env.Present()
 			n.Opened = &now
 			return n, nil
 		}
@@ -182,7 +171,7 @@ func (a adding) check(env screen.Env) (model.NewTin, error) {
 	if a.at < holds {
 		full.Holds = 1
 	}
-	_, err = model.Decide(env.Home.Stock.List, model.AddTin{New: full}, present(env))
+	_, err = model.Decide(env.Home.Stock.List, model.AddTin{New: full}, env.Present())
 	return n, err
 }
 
@@ -190,20 +179,19 @@ func (a adding) check(env screen.Env) (model.NewTin, error) {
 func (s shelf) add(k screen.Key, env screen.Env) (screen.Screen, []screen.Request) {
 	a := *s.adding
 	s.adding = &a
-	text := a.text[a.at]
 	switch {
 	case k.Name == "esc" || k.Name == "pgup":
 		if a.at == material {
 			s.adding = nil
 			return s, nil
 		}
+		a.typed[a.at].Wrong = ""
 		for a.at--; !a.asked(a.at); a.at-- {
 		}
-		a.wrong = ""
 	case k.Name == "enter" || k.Name == "pgdown":
 		n, err := a.check(env)
 		if err != nil {
-			a.wrong = err.Error()
+			a.typed[a.at].Wrong = err.Error()
 			return s, nil
 		}
 		if a.at < isOpen {
@@ -213,21 +201,17 @@ func (s shelf) add(k screen.Key, env screen.Env) (screen.Screen, []screen.Reques
 		}
 		s.adding = nil
 		return s, []screen.Request{screen.Keep{Command: model.AddTin{New: n}}}
-	case k.Name == "backspace" || k.Name == "delete":
-		if r := []rune(text); len(r) > 0 {
-			a.text[a.at], a.wrong = string(r[:len(r)-1]), ""
-		}
-	case k.Rune >= ' ' && len(text) < 60:
-		a.text[a.at], a.wrong = text+string(k.Rune), ""
+	default:
+		a.typed[a.at] = a.typed[a.at].Edit(k)
 	}
 	return s, nil
 }
 
 // view draws the line in hand.
 func (a adding) view(sheet *widget.Sheet, env screen.Env) {
-	e := widget.EntryLine{Typed: a.text[a.at], Error: a.wrong}
-	bare := e.Typed != "" && strings.Trim(e.Typed, "0123456789.,") == ""
-	sys := system(env)
+	e := a.typed[a.at]
+	bare := quantity.Bare(e.Text)
+	sys := env.System()
 	switch a.at {
 	case material:
 		sheet.Act, e.Label, e.Hint = "What is in the tin?", "powder", "as on the label, such as soda ash"
@@ -235,7 +219,7 @@ func (a adding) view(sheet *widget.Sheet, env screen.Env) {
 	case holds:
 		sheet.Act, e.Label, e.Hint = "How much is in it?", "full tin", "such as "+quantity.Grams(500).Format(sys)
 		if bare {
-			e.Unit = massUnit(sys)
+			e.Unit = sys.MassUnit()
 		}
 	case price:
 		sheet.Act, e.Label, e.Hint = "What did it cost?", "price of the whole tin", "in your own money, such as 12.50; Enter: not told"
@@ -246,16 +230,16 @@ func (a adding) view(sheet *widget.Sheet, env screen.Env) {
 		}
 	case isOpen:
 		sheet.Act, e.Label = "Is it open?", "opened on"
-		e.Hint = "Enter: sealed; today, or a date such as " + present(env).Format(time.DateOnly)
+		e.Hint = "Enter: sealed; today, or a date such as " + env.Present().Format(time.DateOnly)
 		sheet.Why = "From its opening on air and damp get at it, and the doses in the vats' books draw on it."
 	}
 	if a.at > material {
-		sheet.Foot = []string{strings.Join(strings.Fields(a.text[material]), " ")}
+		sheet.Foot = []string{strings.Join(strings.Fields(a.typed[material].Text), " ")}
 	}
 	after := a.at + 1
 	for after < lines && !a.asked(after) {
 		after++
 	}
 	sheet.Next = "then: " + [lines + 1]string{holds: "how much is in it", price: "what it cost", strength: "how strong it is", isOpen: "is it open", lines: "on the list"}[after]
-	sheet.Body = widget.Entry(e, max(20, env.Width-8), env.Style)
+	sheet.Body = e.Lines(env)
 }

@@ -4,18 +4,16 @@ package stock
 
 import (
 	"slices"
-	"time"
 
 	"github.com/charmbracelet/bubbles/key"
 
-	"example.org/vatside/model/quantity"
 	model "example.org/vatside/model/stock"
 	"example.org/vatside/ui/screen"
 )
 
 type shelf struct {
 	tin    string // the chosen one; empty: the one that wants hands, else the first
-	typing screen.Typing
+	typing screen.Field
 	adding *adding
 	trial  *trial
 }
@@ -26,50 +24,38 @@ func New(screen.Env) screen.Screen { return shelf{} }
 // Capturing tells that letters are text now.
 func (s shelf) Capturing() bool { return s.typing.On() || s.adding != nil }
 
-func system(env screen.Env) quantity.System {
-	return env.Home.Settings.System()
-}
-
-// present is the time of the machine.
-func present(env screen.Env) time.Time {
-	if env.Days.Wall.IsZero() {
-		return env.Now
-	}
-	return env.Days.Wall
-}
-
 // needs are the powders of the vat that is likely built next.
 func needs(env screen.Env) []model.Need {
 	w := env.Home.Stock.Next
 	if w == nil {
 		return nil
 	}
-	n, err := model.Enough(w.Recipe, w.Fill, w.Options, env.Home.Stock.All, present(env))
+	n, err := model.Enough(w.Recipe, w.Fill, w.Options, env.Home.Stock.All, env.Present())
 	if err != nil {
 		return nil
 	}
 	return n
 }
 
-// pressing is the one thing for the hands.
-func pressing(env screen.Env) model.Act {
-	return model.Pressing(env.Home.Stock.Tins, needs(env), present(env), system(env))
+// nextTask is the most urgent thing to do with the tins.
+func nextTask(env screen.Env) model.Act {
+	return model.Pressing(env.Home.Stock.Tins, needs(env), env.Present(), env.System())
 }
 
 // at is the place of the chosen tin.
 func (s shelf) at(env screen.Env) int {
 	id := s.tin
 	if id == "" {
-		id = pressing(env).Tin
+		id = nextTask(env).Tin
 	}
-	return max(0, slices.IndexFunc(env.Home.Stock.Tins, func(t model.Standing) bool { return t.ID == id }))
+	return max(0, slices.IndexFunc(env.Home.Stock.Tins, func(t model.TinBalance) bool { return t.ID == id }))
 }
 
 // chosen is the tin that the keys are about; false for an empty shelf.
-func (s shelf) chosen(env screen.Env) (model.Standing, bool) {
+func (s shelf) chosen(env screen.Env) (model.TinBalance, bool) {
 	tins := env.Home.Stock.Tins
 	if len(tins) == 0 {
-		return model.Standing{}, false
+		return model.TinBalance{}, false
 	}
 	return tins[s.at(env)], true
 }
@@ -125,8 +111,8 @@ func (s shelf) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Req
 }
 
 // press does what is pressing for the chosen tin, else what is pressing at all.
-func (s shelf) press(t model.Standing, env screen.Env) (screen.Screen, []screen.Request) {
-	due, _ := t.Wants(present(env))
+func (s shelf) press(t model.TinBalance, env screen.Env) (screen.Screen, []screen.Request) {
+	due, _ := t.Wants(env.Present())
 	switch {
 	case due == model.ToTest:
 		return s.begin(t, env)
@@ -136,7 +122,7 @@ func (s shelf) press(t model.Standing, env screen.Env) (screen.Screen, []screen.
 		return s.ask(weighs, t, env)
 	case due == model.Danger || due == model.ToHandIn || due == model.Refill:
 		return s.ask(drops, t, env)
-	case pressing(env).Buy:
+	case nextTask(env).Buy:
 		s.adding = &adding{}
 	}
 	return s, nil
@@ -144,7 +130,7 @@ func (s shelf) press(t model.Standing, env screen.Env) (screen.Screen, []screen.
 
 // keep asks for an act that the list takes, or says why it does not.
 func (s shelf) keep(c model.Command, env screen.Env) (screen.Screen, []screen.Request) {
-	if _, err := model.Decide(env.Home.Stock.List, c, present(env)); err != nil {
+	if _, err := model.Decide(env.Home.Stock.List, c, env.Present()); err != nil {
 		return s, []screen.Request{screen.Say{Word: err.Error()}}
 	}
 	return s, []screen.Request{screen.Keep{Command: c}}
@@ -171,8 +157,8 @@ func (s shelf) Keys(env screen.Env) []key.Binding {
 }
 
 // space is what the big key does at a tin; empty: nothing.
-func space(t model.Standing, env screen.Env) string {
-	switch due, _ := t.Wants(present(env)); {
+func space(t model.TinBalance, env screen.Env) string {
+	switch due, _ := t.Wants(env.Present()); {
 	case due == model.ToTest:
 		return "test " + t.ID
 	case due == model.ToWeigh && t.Opened == nil:
@@ -181,7 +167,7 @@ func space(t model.Standing, env screen.Env) string {
 		return "weigh " + t.ID
 	case due == model.Danger || due == model.ToHandIn || due == model.Refill:
 		return t.ID + " is gone"
-	case pressing(env).Buy:
+	case nextTask(env).Buy:
 		return "it is bought"
 	}
 	return ""

@@ -28,10 +28,10 @@ type trial struct {
 }
 
 // begin starts the test, if the list would take one.
-func (s shelf) begin(t model.Standing, env screen.Env) (screen.Screen, []screen.Request) {
+func (s shelf) begin(t model.TinBalance, env screen.Env) (screen.Screen, []screen.Request) {
 	s.tin = t.ID
 	c := model.TestTin{Tin: t.ID, Result: model.Tested{Turned: true}}
-	if _, err := model.Decide(env.Home.Stock.List, c, present(env)); err != nil {
+	if _, err := model.Decide(env.Home.Stock.List, c, env.Present()); err != nil {
 		return s, []screen.Request{screen.Say{Word: err.Error()}}
 	}
 	s.trial = &trial{tin: t.ID}
@@ -39,7 +39,7 @@ func (s shelf) begin(t model.Standing, env screen.Env) (screen.Screen, []screen.
 }
 
 // step is the step in hand.
-func (t trial) step(env screen.Env) model.TestStep { return model.TestSteps(system(env))[t.at] }
+func (t trial) step(env screen.Env) model.TestStep { return model.TestSteps(env.System())[t.at] }
 
 // left is what remains of the clock.
 func (t trial) left(now time.Time) time.Duration {
@@ -48,14 +48,14 @@ func (t trial) left(now time.Time) time.Duration {
 
 // Counts tells whether the clock of a test runs.
 func (s shelf) Counts(env screen.Env) bool {
-	return s.trial != nil && !s.trial.since.IsZero() && s.trial.left(present(env)) > 0
+	return s.trial != nil && !s.trial.since.IsZero() && s.trial.left(env.Present()) > 0
 }
 
 // try answers a key in the test.
 func (s shelf) try(k screen.Key, env screen.Env) (screen.Screen, []screen.Request) {
 	t := *s.trial
 	s.trial = &t
-	now := present(env)
+	now := env.Present()
 	result := func(r model.Tested) (screen.Screen, []screen.Request) {
 		s.trial = nil
 		return s.keep(model.TestTin{Tin: t.tin, Result: r}, env)
@@ -91,8 +91,8 @@ func (s shelf) try(k screen.Key, env screen.Env) (screen.Screen, []screen.Reques
 
 // view draws the step, or the clock.
 func (t trial) view(sheet *widget.Sheet, env screen.Env) {
-	steps := model.TestSteps(system(env))
-	now := present(env)
+	steps := model.TestSteps(env.System())
+	now := env.Present()
 	sheet.Foot = []string{"test of " + t.tin}
 	if !t.since.IsZero() {
 		left := t.left(now)

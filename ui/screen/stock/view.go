@@ -15,7 +15,7 @@ import (
 // View is the screen.
 func (s shelf) View(env screen.Env) widget.Sheet {
 	sheet := widget.Sheet{
-		Head:   widget.Head{Left: "powders", Right: present(env).Format("15:04")},
+		Head:   widget.Head{Left: "powders", Right: env.Present().Format("15:04")},
 		Liquor: style.Liquor(style.Water), Edge: style.Cloth(0), Banner: env.Home.Stock.Trouble,
 	}
 	switch {
@@ -29,7 +29,7 @@ func (s shelf) View(env screen.Env) widget.Sheet {
 		return sheet
 	}
 	t, ok := s.chosen(env)
-	act := pressing(env)
+	act := nextTask(env)
 	sheet.Act = act.Sentence
 	if act.Due == model.Danger || act.Due == model.ToHandIn {
 		sheet.ActTone = widget.Trouble
@@ -43,15 +43,15 @@ func (s shelf) View(env screen.Env) widget.Sheet {
 	sheet.Foot = []string{foot(env)}
 	if s.typing.On() {
 		sheet.Act, sheet.ActTone = asks(s.typing.What, t), widget.Plain
-		sheet.Body = s.typing.Lines(max(20, env.Width-8), env.Style)
+		sheet.Body = s.typing.Lines(env)
 		if s.typing.What == drops && t.Fitness() != model.Sealed && t.Fitness() != model.Open {
-			sheet.Caution = &widget.Caution{Text: t.Cautions(present(env), system(env))[0]}
+			sheet.Caution = &widget.Caution{Text: t.Cautions(env.Present(), env.System())[0]}
 		}
 		return sheet
 	}
-	number, unit := t.Left.Figure(system(env))
+	number, unit := t.Left.Figure(env.System())
 	sheet.Figure = widget.Figure{Number: number, Unit: unit, Note: note(t, env)}
-	words := t.Cautions(present(env), system(env))
+	words := t.Cautions(env.Present(), env.System())
 	if t.Fitness() == model.Unfit || t.Fitness() == model.Failed {
 		sheet.Caution = &widget.Caution{Text: t.ID + ": " + words[0]}
 		words = words[1:]
@@ -74,7 +74,6 @@ func (s shelf) View(env screen.Env) widget.Sheet {
 // listed puts the tins under the act. Where they do not all fit the words of storing go first, then the figure's size.
 func (s shelf) listed(sheet widget.Sheet, env screen.Env) widget.Sheet {
 	rows := func(sheet widget.Sheet) (columns, rows int) {
-		sheet.Keys = []widget.Key{{Key: "?", Does: "keys"}}
 		return widget.Room(sheet, env.Width, env.Height, env.Style)
 	}
 	n := min(len(env.Home.Stock.Tins), most)
@@ -100,7 +99,7 @@ func (s shelf) listed(sheet widget.Sheet, env screen.Env) widget.Sheet {
 const most = 8
 
 // asks is the act of a typed line.
-func asks(what string, t model.Standing) string {
+func asks(what string, t model.TinBalance) string {
 	of := t.ID + ", " + t.Name()
 	switch what {
 	case opens:
@@ -112,13 +111,13 @@ func asks(what string, t model.Standing) string {
 }
 
 // note is the figure's own line.
-func note(t model.Standing, env screen.Env) string {
+func note(t model.TinBalance, env screen.Env) string {
 	out := fmt.Sprintf("left in %s, %s", t.ID, t.Material)
 	if _, at := t.LastWeighed(); len(t.Weighings) > 0 {
 		out += ", weighed " + at.Format("2 Jan")
 	}
 	if t.Drawn > 0 {
-		out += ", less " + t.Drawn.Format(system(env)) + " drawn"
+		out += ", less " + t.Drawn.Format(env.System()) + " drawn"
 	}
 	return out
 }
@@ -132,7 +131,7 @@ func choices(env screen.Env, columns int) []widget.Choice {
 	}
 	for _, t := range env.Home.Stock.Tins {
 		pad := strings.Repeat(" ", wide-utf8.RuneCountInString(t.ID+t.Material))
-		c := widget.Choice{Text: fmt.Sprintf("%s  %s%s  %6s", t.ID, t.Material, pad, t.Left.Format(system(env))), Aside: aside(t, env)}
+		c := widget.Choice{Text: fmt.Sprintf("%s  %s%s  %6s", t.ID, t.Material, pad, t.Left.Format(env.System())), Aside: aside(t, env)}
 		if utf8.RuneCountInString(c.Text+c.Aside)+5 > columns {
 			c.Aside = short(c.Aside)
 		}
@@ -142,12 +141,12 @@ func choices(env screen.Env, columns int) []widget.Choice {
 }
 
 // aside is since when a tin is open, and what it wants.
-func aside(t model.Standing, env screen.Env) string {
-	since := t.Since(present(env))
+func aside(t model.TinBalance, env screen.Env) string {
+	since := t.Since(env.Present())
 	if t.Opened == nil {
 		since = "sealed"
 	}
-	switch due, _ := t.Wants(present(env)); due {
+	switch due, _ := t.Wants(env.Present()); due {
 	case model.Danger:
 		return "do not use"
 	case model.ToHandIn:
@@ -181,10 +180,10 @@ func next(env screen.Env) string {
 	var short []string
 	for _, n := range needs(env) {
 		if n.Listed && !n.Enough() {
-			short = append(short, n.Says(system(env)))
+			short = append(short, n.Says(env.System()))
 		}
 	}
-	vat := fmt.Sprintf("for another %s, %s: ", wording.Lower(w.Recipe.Name), w.Fill.Format(system(env)))
+	vat := fmt.Sprintf("for another %s, %s: ", wording.Lower(w.Recipe.Name), w.Fill.Format(env.System()))
 	if len(short) == 0 {
 		return vat + "enough of what is on the list"
 	}

@@ -140,12 +140,12 @@ func (s Screen) board(x sight, sheet widget.Sheet) (widget.Sheet, span) {
 	} else if late := x.late(); late != "" {
 		sheet.How = []string{late}
 	}
-	columns, rows := room(sheet, x.env)
+	columns, rows := x.env.Room(sheet)
 	page := x.page(all, s.top, columns, rows)
 	for i, t := range all { // who waits longest is told even where the row is on another page
 		if t.most && (i < page.from || i >= page.to) {
-			sheet.How = append(sheet.How, sentence(t.who+" "+waits+", since "+x.clock(t.since)))
-			_, rows = room(sheet, x.env)
+			sheet.How = append(sheet.How, wording.Sentence(t.who+" "+waits+", since "+x.clock(t.since)))
+			_, rows = x.env.Room(sheet)
 			page = x.page(all, s.top, columns, rows)
 			all[i].most = false // told once
 			break

@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/widget"
 )
@@ -17,13 +18,13 @@ func (s Screen) lanes(x sight, sheet widget.Sheet) (widget.Sheet, span) {
 	sheet.Act = fmt.Sprintf("Last lift %s, all done %s", x.clock(x.lastLift()), x.clock(x.done()))
 	sheet.How = x.says(all)
 	sheet.Foot = screen.Foot(x.v, x.env)[:1]
-	columns, _ := room(sheet, x.env)
+	columns, _ := x.env.Room(sheet)
 	if words := x.best(); len(sheet.Act)+4+len(words) <= columns {
 		sheet.Aside = words
 	} else if words != "" {
-		sheet.How = append([]string{sentence(words)}, sheet.How...)
+		sheet.How = append([]string{wording.Sentence(words)}, sheet.How...)
 	}
-	columns, rows := room(sheet, x.env)
+	columns, rows := x.env.Room(sheet)
 	rows = max(rows, leastRows)
 	d := x.picture(all)
 	shown := span{0, len(all), len(all)}
@@ -127,7 +128,7 @@ func (x sight) picture(all []stood) widget.Lanes {
 			if dip >= s.dips() {
 				long = s.as.FinalAir.Duration()
 			}
-			l.Airs = append(l.Airs, widget.Still{From: from, To: from.Add(long)})
+			l.Airs = append(l.Airs, widget.Period{From: from, To: from.Add(long)})
 		}
 		begun := s.is.Dips
 		switch {
@@ -141,7 +142,7 @@ func (x sight) picture(all []stood) widget.Lanes {
 			l.Now = !s.due.After(now.Add(soon))
 			airs(to, begun)
 		case s.due.After(now):
-			l.Airs = append(l.Airs, widget.Still{From: now, To: s.due})
+			l.Airs = append(l.Airs, widget.Period{From: now, To: s.due})
 		}
 		for i, r := range s.rows {
 			from, to := x.t.At(r.Lower), x.t.At(r.Lifted)
@@ -165,7 +166,7 @@ func (x sight) picture(all []stood) widget.Lanes {
 	}
 	for _, stand := range x.t.Plan.Stands {
 		if to := x.t.At(stand.To); to.After(d.From) && x.t.Limits.Vats <= 1 {
-			d.Stills = append(d.Stills, widget.Still{From: x.t.At(stand.From), To: to, Name: stand.Kind})
+			d.Rests = append(d.Rests, widget.Period{From: x.t.At(stand.From), To: to, Name: stand.Kind})
 		}
 	}
 	for _, b := range x.t.Limits.Breaks {
@@ -174,7 +175,7 @@ func (x sight) picture(all []stood) widget.Lanes {
 			if name == "" {
 				name = "break"
 			}
-			d.Stills = append(d.Stills, widget.Still{From: x.t.At(b.From), To: to, Name: name})
+			d.Rests = append(d.Rests, widget.Period{From: x.t.At(b.From), To: to, Name: name})
 		}
 	}
 	if d.To.Sub(d.From) < shortest {

@@ -86,7 +86,7 @@ func byTurn(all []stood) []stood {
 // dip is the number of the dip that it is in, or that comes next.
 func (s stood) dip() int { return min(s.is.Dips+1, s.dips()) }
 
-// dips are all its dips.
+// dips are all dips of the piece, planned and done, at least 1.
 func (s stood) dips() int { return max(s.as.Dips, s.is.Dips, 1) }
 
 // cloth is a piece after so many dips: by its forecast, else as usual.
@@ -176,16 +176,6 @@ func (x sight) lastLift() time.Time {
 	return end
 }
 
-// sentence begins with a capital and ends with a stop.
-func sentence(s string) string {
-	s = strings.TrimSuffix(strings.TrimSpace(s), ".")
-	if s == "" {
-		return ""
-	}
-	r := []rune(s)
-	return strings.ToUpper(string(r[:1])) + string(r[1:]) + "."
-}
-
 // plural is a count with its word.
 func plural(n int, word string) string {
 	if n == 1 {
@@ -224,5 +214,5 @@ func (w span) around(list []string, st style.Style) []string {
 	return list
 }
 
-// beside is how many rows those words take.
+// beside is how many rows the counts above and below the window take.
 func (w span) beside() int { return len(w.around(nil, style.Style{})) }

@@ -9,6 +9,7 @@ import (
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/outlook"
+	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/widget"
@@ -22,7 +23,7 @@ type Screen struct {
 	memo  *memo
 }
 
-// view is one of the three.
+// view is one of the three views of a timetable.
 type view int
 
 const (
@@ -37,8 +38,8 @@ func (v view) name() string { return [views]string{"the day", "the board", "what
 
 // memo keeps what takes long to reckon between two pictures.
 type memo struct {
-	table   screen.Memo[screen.Sighting, *outlook.Table]
-	blue    screen.Memo[screen.Sighting, outlook.Blue]
+	table   screen.Memo[screen.BluesKey, *outlook.Table]
+	blue    screen.Memo[screen.BluesKey, outlook.Blue]
 	options screen.Memo[*outlook.Table, []option]
 }
 
@@ -48,7 +49,7 @@ func New(screen.Env) screen.Screen { return Screen{memo: &memo{}} }
 // Capturing tells that letters are text: never here.
 func (s Screen) Capturing() bool { return false }
 
-// sight is what one picture goes by.
+// sight is the cache key of a picture of the timetable.
 type sight struct {
 	v    engine.View
 	t    *outlook.Table
@@ -61,9 +62,9 @@ func (x sight) now() time.Time { return x.v.Now }
 
 // see is the engine's timetable and blues, reckoned here only where it has not come to them.
 func (s Screen) see(v engine.View, env screen.Env) sight {
-	x := sight{v: v, t: v.Table, env: env, blue: s.memo.blue.Of(screen.SightingOf(v), func() outlook.Blue { return screen.Blue(v) })}
+	x := sight{v: v, t: v.Table, env: env, blue: s.memo.blue.Of(screen.BluesKeyOf(v), func() outlook.Blue { return screen.Blue(v) })}
 	if x.t == nil {
-		x.t = s.memo.table.Of(screen.SightingOf(v), func() *outlook.Table {
+		x.t = s.memo.table.Of(screen.BluesKeyOf(v), func() *outlook.Table {
 			t := outlook.Timetable(v.State, screen.Outlook(v), x.blue, noPlan, v.Now, 0)
 			return &t
 		})
@@ -141,7 +142,7 @@ func empty(x sight, sheet *widget.Sheet) bool {
 	case dry:
 		sheet.Act, sheet.How = "No pieces yet", []string{"p on the clock adds one. The timetable is reckoned from its weight, its dips and its airings."}
 	case x.t.Fault != "":
-		sheet.Act, sheet.ActTone, sheet.How = "No timetable", widget.Trouble, []string{sentence(x.t.Fault)}
+		sheet.Act, sheet.ActTone, sheet.How = "No timetable", widget.Trouble, []string{wording.Sentence(x.t.Fault)}
 	case len(x.stand()) == 0 && live > 0:
 		sheet.Act, sheet.How = "Nothing more to dip", x.airing()
 	case len(x.stand()) == 0:
@@ -164,12 +165,6 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	}
 	sheet, _ := s.list(s.see(v, env))
 	return sheet
-}
-
-// room is what the list can have of the window once the root has added its own.
-func room(sheet widget.Sheet, env screen.Env) (columns, rows int) {
-	sheet.Keys, sheet.Banner = []widget.Key{{Key: "?", Does: "keys"}}, env.Word
-	return widget.Room(sheet, env.Width, env.Height, env.Style)
 }
 
 // Keys are the keys of the moment.

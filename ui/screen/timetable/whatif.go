@@ -171,7 +171,7 @@ func (s Screen) whatIf(x sight, sheet widget.Sheet) (widget.Sheet, span) {
 	sheet.Foot = screen.Foot(x.v, x.env)[:1]
 	sheet.Answers = s.offers(x)
 	sheet.Next = strings.Join(sheet.Answers, "   ")
-	columns, rows := room(sheet, x.env)
+	columns, rows := x.env.Room(sheet)
 	rows = max(rows, leastRows)
 	names, widest := 0, 0
 	for _, o := range all {

@@ -21,7 +21,7 @@ func New(screen.Env) screen.Screen { return Screen{} }
 // Capturing is always false: nothing is typed here.
 func (s Screen) Capturing() bool { return false }
 
-// Event is the one that was picked.
+// Event is the number of the event that was picked.
 func (s Screen) Event(screen.Env) int { return s.chosen }
 
 // Unsaid tells that this is the list of what was taken as planned.
@@ -100,9 +100,7 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	for i, e := range list {
 		rows = append(rows, widget.Choice{Text: fmt.Sprintf("%d  %s  %s", i+1, clock(v.State, e), told(v.State, e))})
 	}
-	room := sheet
-	room.Keys = []widget.Key{{Key: "?", Does: "keys"}}
-	columns, lines := widget.Room(room, env.Width, env.Height, env.Style)
+	columns, lines := widget.Room(sheet, env.Width, env.Height, env.Style)
 	if at < 0 {
 		sheet.Add(widget.Listed(rows, columns, max(lines, 2), env.Style))
 	} else {

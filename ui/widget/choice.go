@@ -3,66 +3,8 @@ package widget
 import (
 	"strings"
 
-	"github.com/charmbracelet/x/ansi"
-
 	"example.org/vatside/ui/style"
 )
-
-// EntryLine is a line being typed.
-type EntryLine struct {
-	Label string
-	Typed string
-	Unit  string // after the cursor, dim
-	Hint  string // dim, under it: what may be typed
-	Error string // a sentence, in its place
-}
-
-// Entry draws the line: the label, what is typed with the cursor after it, and a sentence under them.
-func Entry(e EntryLine, width int, st style.Style) []string {
-	g := st.Glyphs
-	var rows []string
-	for _, l := range wrap(plain(e.Label, g), width) {
-		rows = append(rows, st.Dim.Render(l))
-	}
-	unit := plain(offered(e.Unit, e.Typed), g)
-	room := max(1, width-1)
-	if unit != "" && style.Width(unit)+2 < width {
-		room -= style.Width(unit) + 1
-	} else {
-		unit = ""
-	}
-	// The end of a long line is what is being typed.
-	typed := plain(e.Typed, g)
-	if over := style.Width(typed) - room; over > 0 {
-		typed = ansi.TruncateLeft(typed, over+style.Width(g.Ellipsis), g.Ellipsis)
-	}
-	line := st.Act.Render(typed) + st.Now.Render(g.Lower)
-	if unit != "" {
-		line += " " + st.Dim.Render(unit)
-	}
-	rows = append(rows, line)
-	under, ink := e.Hint, st.Dim
-	if e.Error != "" {
-		under, ink = e.Error, st.Trouble
-	}
-	lines := wrap(plain(offered(under, e.Typed), g), width)
-	for len(lines) < len(wrap(plain(under, g), width)) { // what stands below does not jump
-		lines = append(lines, "")
-	}
-	for _, l := range lines {
-		rows = append(rows, ink.Render(l))
-	}
-	return rows
-}
-
-// offered is a hint without what Enter gives on an empty line, once something is typed.
-func offered(hint, typed string) string {
-	if typed == "" || !strings.HasPrefix(hint, "Enter: ") {
-		return hint
-	}
-	_, other, _ := strings.Cut(hint, "; ")
-	return other
-}
 
 // Choice is one line of a list.
 type Choice struct {
@@ -80,7 +22,7 @@ func Pick(choices []Choice, chosen, width, rows int, st style.Style) List {
 	from, to := window(len(choices), chosen, rows)
 	column := 0
 	for _, c := range choices {
-		column = max(column, style.Width(plain(c.Text, st.Glyphs)))
+		column = max(column, style.Width(Drawable(c.Text, st.Glyphs)))
 	}
 	var out List
 	if from > 0 && rows > 2 {
@@ -103,7 +45,7 @@ func Listed(choices []Choice, width, rows int, st style.Style) List {
 	}
 	column := 0
 	for _, c := range choices {
-		column = max(column, style.Width(plain(c.Text, st.Glyphs)))
+		column = max(column, style.Width(Drawable(c.Text, st.Glyphs)))
 	}
 	show := len(choices)
 	if show > rows {
@@ -146,7 +88,7 @@ func (c Choice) line(chosen bool, column, width int, st style.Style) string {
 	if chosen {
 		mark, ink = st.Now.Render(g.Done)+" ", st.Act
 	}
-	text, aside := plain(c.Text, g), plain(c.Aside, g)
+	text, aside := Drawable(c.Text, g), Drawable(c.Aside, g)
 	if aside == "" {
 		return clip(mark, width, "") + ink.Render(clip(text, max(0, width-2), g.Ellipsis))
 	}

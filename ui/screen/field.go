@@ -1,0 +1,129 @@
+package screen
+
+import (
+	"slices"
+	"strings"
+
+	"github.com/charmbracelet/bubbles/cursor"
+	"github.com/charmbracelet/bubbles/textinput"
+	tea "github.com/charmbracelet/bubbletea"
+	"github.com/charmbracelet/x/ansi"
+
+	"example.org/vatside/ui/style"
+	"example.org/vatside/ui/widget"
+)
+
+// mostTyped is how many characters a field takes.
+const mostTyped = 120
+
+// Field is a line of text that is typed; the zero value is an empty one. A pasted text comes letter by letter, without what cannot
+// be shown: the root sees to it.
+type Field struct {
+	What   string // which line, the screen's own word; empty: On is false
+	Label  string // above the text: what is asked
+	Text   string
+	Behind int    // how many characters stand behind the cursor
+	Unit   string // behind the text, dim
+	Hint   string // under it, dim: what may be typed
+	Wrong  string // in the hint's place: why the last try was not taken
+}
+
+// On tells whether something is being typed.
+func (f Field) On() bool { return f.What != "" }
+
+// Take answers a key; entered is true at Enter, left at Esc, and at Backspace where nothing is typed.
+func (f Field) Take(k Key) (next Field, entered, left bool) {
+	switch {
+	case k.Name == "enter" || k.Name == "pgdown":
+		return f, true, false
+	case k.Name == "esc" || k.Name == "pgup" || k.Name == "backspace" && f.Text == "":
+		return Field{}, false, true
+	}
+	f = f.Edit(k)
+	f.Wrong = ""
+	return f, false, false
+}
+
+// editing are the keys that change a text or move its cursor.
+var editing = map[string]tea.KeyType{
+	"backspace": tea.KeyBackspace, "delete": tea.KeyDelete, "left": tea.KeyLeft, "right": tea.KeyRight, "home": tea.KeyHome, "end": tea.KeyEnd,
+}
+
+// Edit is the field after a key that changes the text or moves the cursor; any other key leaves it as it is. The text input is made
+// for the one key: a screen is a value, and copies of an input share their text. Its cursor never blinks.
+func (f Field) Edit(k Key) Field {
+	msg := tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune{k.Rune}}
+	if t, ok := editing[k.Name]; ok {
+		msg = tea.KeyMsg{Type: t}
+	} else if k.Rune < ' ' {
+		return f
+	}
+	in := textinput.New()
+	in.Cursor.SetMode(cursor.CursorStatic)
+	in.CharLimit = mostTyped
+	in.SetValue(f.Text)
+	n := len([]rune(f.Text))
+	in.SetCursor(n - f.Behind)
+	in.Focus()
+	in, _ = in.Update(msg)
+	if f.Text != in.Value() {
+		f.Wrong = ""
+	}
+	f.Text = in.Value()
+	f.Behind = len([]rune(f.Text)) - in.Position()
+	return f
+}
+
+// Lines draws the label, what is typed with the mark of the cursor, and the hint, in the room that a sheet has for them.
+func (f Field) Lines(env Env) []string {
+	width, st, g := max(20, env.Width-8), env.Style, env.Style.Glyphs
+	var rows []string
+	for _, l := range widget.Wrap(widget.Drawable(f.Label, g), width) {
+		rows = append(rows, st.Dim.Render(l))
+	}
+	unit := widget.Drawable(f.offered(f.Unit), g)
+	room := max(0, width-1)
+	if unit != "" && style.Width(unit)+2 < width {
+		room -= style.Width(unit) + 1
+	} else {
+		unit = ""
+	}
+	typed := []rune(f.Text)
+	at := len(typed) - min(f.Behind, len(typed))
+	before, after := widget.Drawable(string(typed[:at]), g), widget.Drawable(string(typed[at:]), g)
+	// Where the room is short the text about the cursor is seen.
+	free := room - min(style.Width(after), max(room/2, room-style.Width(before)))
+	if over := style.Width(before) - free; over > 0 {
+		before = ansi.TruncateLeft(before, over+style.Width(g.Ellipsis), g.Ellipsis)
+	}
+	after = ansi.Truncate(after, max(0, room-style.Width(before)), g.Ellipsis)
+	line := st.Act.Render(before) + st.Now.Render(g.Lower)
+	if after != "" {
+		line += st.Act.Render(after)
+	}
+	if unit != "" {
+		line += " " + st.Dim.Render(unit)
+	}
+	rows = append(rows, line)
+	under, ink := f.Hint, st.Dim
+	if f.Wrong != "" {
+		under, ink = f.Wrong, st.Trouble
+	}
+	lines := slices.Clone(widget.Wrap(widget.Drawable(f.offered(under), g), width))
+	for len(lines) < len(widget.Wrap(widget.Drawable(under, g), width)) { // what stands below does not jump
+		lines = append(lines, "")
+	}
+	for _, l := range lines {
+		rows = append(rows, ink.Render(l))
+	}
+	return rows
+}
+
+// offered is a hint without what Enter gives on an empty line, once something is typed.
+func (f Field) offered(hint string) string {
+	if f.Text == "" || !strings.HasPrefix(hint, "Enter: ") {
+		return hint
+	}
+	_, other, _ := strings.Cut(hint, "; ")
+	return other
+}
