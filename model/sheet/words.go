@@ -7,7 +7,6 @@ import (
 
 	"example.org/vatside/model/colour"
 	"example.org/vatside/model/day"
-	"example.org/vatside/model/fibre"
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/shade"
@@ -114,12 +113,6 @@ func name(h day.Head) string {
 		return h.Setup.Name
 	}
 	return h.Vat
-}
-
-// groundOf is the undyed cloth of a piece.
-func groundOf(p day.Piece) shade.Ground {
-	f, _ := fibre.Parse(p.Spec.Fibre) // unknown counts as white
-	return shade.GroundOf(f)
 }
 
 // lightness is L* of a swatch.
