@@ -240,7 +240,7 @@ func TestEachAnswerIsTheSameOnThreeWays(t *testing.T) {
 			if asked[i] {
 				commands[0] = day.Answered{Command: commands[0]}
 			}
-			if msg := h.say("bin/2026-03-28", commands, 0)().(saidMsg); msg.err != nil {
+			if msg := h.say("bin/2026-03-28", commands, -time.Hour)().(saidMsg); msg.err != nil {
 				t.Fatalf("%s: the line refuses %q: %v", c.name, line, msg.err)
 			}
 		}

@@ -168,7 +168,7 @@ func TestWishedLikeAPieceThatDriedOverNight(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if msg := h.say(id, commands, 0)().(saidMsg); msg.err != nil {
+	if msg := h.say(id, commands, -time.Hour)().(saidMsg); msg.err != nil {
 		t.Fatal(msg.err)
 	}
 	stop()
