@@ -29,7 +29,7 @@ import (
 var clickedAt = time.Date(2026, 3, 28, 9, 0, 0, 0, time.UTC)
 
 // happened is a vat to which some things happened, a minute apart; built: a living one, ready, with a ladder of its own.
-func happened(t *testing.T, built bool, bodies ...day.Body) engine.View {
+func happened(t testing.TB, built bool, bodies ...day.Body) engine.View {
 	t.Helper()
 	soda, _ := recipes.Find("soda")
 	h := rehearse.Head(soda, clickedAt)
@@ -70,7 +70,7 @@ func wasLifted(tag string) []day.Body {
 }
 
 // dipping is a morning with pieces dry, in the vat, airing, and on the bench.
-func dipping(t *testing.T) engine.View {
+func dipping(t testing.TB) engine.View {
 	of := func(tag string) day.OfPiece { return day.OfPiece{Tag: tag} }
 	spec := day.PieceSpec{Fibre: "cotton", Dry: 200, Dips: 2, Dip: quantity.Minutes(5), Air: quantity.Minutes(10)}
 	var bodies []day.Body

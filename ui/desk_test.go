@@ -19,14 +19,14 @@ import (
 
 // desk is the root over an engine whose clocks are run by hand, with days that are open in it.
 type desk struct {
-	t  *testing.T
+	t  testing.TB
 	in *clocks
 	h  effects
 	g  guarded
 }
 
 // seated opens days as they stand at the first one's moment, and shows home.
-func seated(t *testing.T, views ...engine.View) *desk {
+func seated(t testing.TB, views ...engine.View) *desk {
 	t.Helper()
 	d := &desk{t: t, in: &clocks{ran: views[0].Now.Sub(clickedAt)}, h: effectsOf(t, shelf.Open(t.TempDir()))}
 	ctx, stop := context.WithCancel(context.Background())

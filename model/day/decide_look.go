@@ -10,6 +10,9 @@ import (
 // LookAsked is the look that decides which an answer without a piece means: the call, else the first that stands beside it. In
 // the last minute of a lift it is none.
 func LookAsked(s State, now time.Time) (Call, bool) {
+	if len(s.looksOf(s.Pieces, now)) == 0 { // the rule of each second of a day, and the rest takes long
+		return Call{}, false
+	}
 	c := CallOf(s, now)
 	if c.Act.Kind == ActDecide {
 		return c, true
