@@ -23,7 +23,7 @@ func (m model) overhead() widget.CallRow {
 	}
 	r, of, ok := m.rules(m.itself())
 	if !ok {
-		return widget.CallRow{}
+		return m.untimed()
 	}
 	row := widget.CallRow{Words: r.call.Row(r.view.Now)}
 	if of > 1 {
@@ -41,4 +41,18 @@ func (m model) overhead() widget.CallRow {
 	}
 	row.Big = strings.ToUpper(row.Big)
 	return row
+}
+
+// untimed is the call of the day in hand over its other screens, where no time runs anywhere: what the hands are asked for.
+func (m model) untimed() widget.CallRow {
+	top := m.stack[len(m.stack)-1]
+	v, ok := m.snap.Day(top.day)
+	if !ok || v.Looking || v.State.Closed || v.ID == m.itself() {
+		return widget.CallRow{}
+	}
+	c := day.CallOf(v.State, v.Now)
+	if c.Act.Kind == day.ActIdle { // nothing wants the hands
+		return widget.CallRow{}
+	}
+	return widget.CallRow{Words: c.Short}
 }

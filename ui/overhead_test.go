@@ -7,6 +7,7 @@ import (
 
 	"github.com/charmbracelet/x/ansi"
 
+	"example.org/vatside/model/day"
 	"example.org/vatside/ui/cue"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/library"
@@ -149,5 +150,25 @@ func TestAPressFromElsewhereSaysWhatItDid(t *testing.T) {
 		if d.g.word != want {
 			t.Errorf("from %s it says %q, want %q", at, d.g.word, want)
 		}
+	}
+}
+
+// A call without a time stands over the other screens of its day too; not over home, nor where nothing wants the hands.
+func TestACallWithoutATimeStandsOverItsDay(t *testing.T) {
+	v := happened(t, false) // at its first weighing
+	d := seated(t, v)
+	for _, at := range []screen.Place{screen.AtPlan, screen.AtLog, screen.AtPiece, screen.AtSigns, screen.AtCourse, screen.AtTable, screen.AtAid} {
+		d.at(at, v.ID)
+		want := day.CallOf(v.State, v.Now).Short
+		if got := d.g.overhead().Words; got != want || !strings.Contains(d.shown(), want) {
+			t.Errorf("over %s stands %q, not %q:\n%s", at, got, want, d.shown())
+		}
+	}
+	if got := d.at(screen.AtDay, v.ID).g.overhead(); got.Words != "" {
+		t.Errorf("over the day itself stands %+v", got)
+	}
+	idle := happened(t, true)
+	if got := seated(t, idle).at(screen.AtLog, idle.ID).g.overhead(); got.Words != "" {
+		t.Errorf("where nothing wants the hands stands %+v", got)
 	}
 }
