@@ -163,6 +163,12 @@ func TestACallWithoutATimeStandsOverItsDay(t *testing.T) {
 		if got := d.g.overhead().Words; got != want || !strings.Contains(d.shown(), want) {
 			t.Errorf("over %s stands %q, not %q:\n%s", at, got, want, d.shown())
 		}
+		n := len(d.view(v.ID).State.Log) // a click on it leads to the day, and says nothing there; first aid and a form that is typed into stay
+		stays := at == screen.AtAid || at == screen.AtPiece
+		d.clicks()
+		if got := d.top().at; (got == screen.AtDay) == stays || len(d.view(v.ID).State.Log) != n {
+			t.Errorf("a click on the call over %s leads to %s: %s", at, got, d.kinds(v.ID, n))
+		}
 	}
 	if got := d.at(screen.AtDay, v.ID).g.overhead(); got.Words != "" {
 		t.Errorf("over the day itself stands %+v", got)

@@ -129,7 +129,7 @@ func (m model) press(k screen.Key) (model, tea.Cmd, bool) {
 	switch {
 	case k.Name == overKey:
 		if r, _, ok = m.rules(m.itself()); !ok {
-			return m, nil, false
+			return m.toCall(top)
 		}
 	case !ok:
 		return m, nil, false
@@ -154,6 +154,16 @@ func (m model) press(k screen.Key) (model, tea.Cmd, bool) {
 	cmd := acted(m.effects.do(r.view.ID, c))
 	m.effects.pressed, m.effects.away = false, false
 	return m, cmd, true
+}
+
+// toCall goes to the day whose call without a time was clicked on: there stand its figure and its caution. What is typed, first aid
+// and a question stay.
+func (m model) toCall(top place) (model, tea.Cmd, bool) {
+	if top.typed() || top.at == screen.AtAid || !m.bare() || top.say.on() {
+		return m, nil, true
+	}
+	next, cmd := m.goes(screen.Go{To: screen.AtDay, Day: top.day}, top)
+	return next, cmd, true
 }
 
 // elsewhere tells whether space on the screen on top answers a call that runs elsewhere.
