@@ -9,6 +9,7 @@ import (
 	"example.org/vatside/model/fibre"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
+	"example.org/vatside/testdata/published"
 	"pgregory.net/rapid"
 )
 
@@ -16,7 +17,7 @@ func at[T any](v T) *T { return &v }
 
 // vat is 60 L of a built-in recipe at its aim, with a good strip.
 func vat(t testing.TB, id string) Now {
-	r := shipped(t, id)
+	r := published.Recipe(t, id)
 	return Now{Recipe: r, Fill: quantity.Litres(60), Temp: at(r.Liquor.Aim), Strip: at(quantity.Seconds(45))}
 }
 
@@ -143,7 +144,7 @@ func TestAdviceOnDithionite(t *testing.T) {
 
 // Warming: to the aim, never past it or the build; hands and goods out; heating is part of the wait.
 func TestAdviceToWarm(t *testing.T) {
-	for _, id := range shippedIDs {
+	for _, id := range published.RecipeIDs {
 		n := vat(t, id)
 		n.Temp = at(n.Recipe.Liquor.Low - 5)
 		a := Advise(n)
@@ -247,8 +248,8 @@ func enough(n Now) bool {
 // panics.
 func TestAdviceIsNeverDangerous(t *testing.T) {
 	recipes := []recipe.Recipe{{}, {Powders: []recipe.Powder{{}}}, {Family: recipe.Ferment, Powders: []recipe.Powder{{ID: "r", Role: recipe.Reducer, Dose: 5}}}}
-	for _, id := range shippedIDs {
-		recipes = append(recipes, shipped(t, id))
+	for _, id := range published.RecipeIDs {
+		recipes = append(recipes, published.Recipe(t, id))
 	}
 	rapid.Check(t, func(t *rapid.T) {
 		n := drawNow(t, recipes)
@@ -288,8 +289,8 @@ func TestAdviceIsNeverDangerous(t *testing.T) {
 // More given today never allows more.
 func TestMostFalls(t *testing.T) {
 	var recipes []recipe.Recipe
-	for _, id := range shippedIDs {
-		recipes = append(recipes, shipped(t, id))
+	for _, id := range published.RecipeIDs {
+		recipes = append(recipes, published.Recipe(t, id))
 	}
 	rapid.Check(t, func(t *rapid.T) {
 		r := rapid.SampledFrom(recipes).Draw(t, "recipe")
@@ -311,7 +312,7 @@ func TestMostFalls(t *testing.T) {
 // A vat that is kept at pH 9.2 for wool is not pushed to its recipe's 10; in lime the alkali goes to acids, not to reducer.
 func TestLowPHForWoolAndForLime(t *testing.T) {
 	ph, temp := quantity.PH(9.2), quantity.Celsius(35)
-	n := Now{Recipe: shipped(t, "soda"), Fill: 60, Temp: &temp, PH: &ph, PHError: 0.5, Goods: []fibre.Fibre{fibre.Wool}}
+	n := Now{Recipe: published.Recipe(t, "soda"), Fill: 60, Temp: &temp, PH: &ph, PHError: 0.5, Goods: []fibre.Fibre{fibre.Wool}}
 	a := Advise(n)
 	if a.Do == DoAlkali || !strings.Contains(strings.Join(a.Warnings, "; "), "stays there for the wool") {
 		t.Errorf("%+v", a)
@@ -321,7 +322,7 @@ func TestLowPHForWoolAndForLime(t *testing.T) {
 		t.Errorf("without wool: %+v", a)
 	}
 	low := quantity.PH(9.8)
-	lime := Now{Recipe: shipped(t, "sugar-lime"), Fill: 20, Temp: &temp, PH: &low, PHError: 0.5}
+	lime := Now{Recipe: published.Recipe(t, "sugar-lime"), Fill: 20, Temp: &temp, PH: &low, PHError: 0.5}
 	if a := Advise(lime); a.Do != DoAlkali || strings.Contains(a.Why, "dithionite") {
 		t.Errorf("in lime: %+v", a)
 	}
@@ -329,7 +330,7 @@ func TestLowPHForWoolAndForLime(t *testing.T) {
 
 // A ferment vat hears of no reducer but that it gets none.
 func TestNoReducerIsHintedAtInAFerment(t *testing.T) {
-	of := []recipe.Recipe{shipped(t, "madder-bran")}
+	of := []recipe.Recipe{published.Recipe(t, "madder-bran")}
 	rapid.Check(t, func(t *rapid.T) {
 		a := Advise(drawNow(t, of))
 		for _, text := range append([]string{a.Sentence, a.Why, a.How, a.Recheck}, append(a.Cautions, a.Warnings...)...) {

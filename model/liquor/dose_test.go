@@ -7,6 +7,7 @@ import (
 
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
+	"example.org/vatside/testdata/published"
 	"pgregory.net/rapid"
 )
 
@@ -23,10 +24,10 @@ func TestMost(t *testing.T) {
 		given      float64
 		now, today float64
 	}{
-		{shipped(t, "soda"), "reducer", 0, 30, 120},
-		{shipped(t, "soda"), "reducer", 100, 20, 20},
-		{shipped(t, "soda"), "reducer", 500, 0, 0},
-		{shipped(t, "soda"), "soda", 0, 60, 180},
+		{published.Recipe(t, "soda"), "reducer", 0, 30, 120},
+		{published.Recipe(t, "soda"), "reducer", 100, 20, 20},
+		{published.Recipe(t, "soda"), "reducer", 500, 0, 0},
+		{published.Recipe(t, "soda"), "soda", 0, 60, 180},
 		{silent, "hydros", 0, 30, 120},
 		{silent, "soda", 0, 120, 360},
 		{silent, "tight", 0, 60, 60},
@@ -45,7 +46,7 @@ func TestMost(t *testing.T) {
 }
 
 func TestAllowed(t *testing.T) {
-	soda := shipped(t, "soda")
+	soda := published.Recipe(t, "soda")
 	for _, c := range []struct {
 		id            string
 		given, wanted float64
@@ -72,7 +73,7 @@ func TestAllowed(t *testing.T) {
 // Two powders of one substance share the day: the lye vat's reducer and its clearing reducer.
 func TestGivenToday(t *testing.T) {
 	given := map[string]quantity.Mass{"reducer": 30, "clearing": 10, "soda": 5, "lye": 1}
-	lye := shipped(t, "lye")
+	lye := published.Recipe(t, "lye")
 	for id, want := range map[string]quantity.Mass{"reducer": 40, "clearing": 40, "soda": 5, "lye": 1, "salt": 0} {
 		if got := GivenToday(lye, id, given); got != want {
 			t.Errorf("%s: %v for %v", id, got, want)
@@ -109,7 +110,7 @@ func TestOnScale(t *testing.T) {
 // iron 0.5 (S4 0.48); soda 1, lye at most 0.1 (S1), lime 0.4 (C), in a ferment vat 0.3 (S6).
 func TestStepsAreTheTrades(t *testing.T) {
 	for id, want := range map[string]float64{"soda": 0.5, "lye": 0.5, "thiourea": 0.3, "sugar-lime": 1, "iron-lime": 0.5} {
-		r := shipped(t, id)
+		r := published.Recipe(t, id)
 		p, ok := theReducer(r)
 		if c := reducerStep(r, p); !ok || c.GramsPerLitre() != want {
 			t.Errorf("%s: %v of %s", id, c, p.ID)
@@ -119,7 +120,7 @@ func TestStepsAreTheTrades(t *testing.T) {
 		powder string
 		step   float64
 	}{"soda": {"soda", 1}, "lye": {"soda", 1}, "thiourea": {"soda", 1}, "sugar-lime": {"lime", 0.4}, "iron-lime": {"lime", 0.4}, "madder-bran": {"lime", 0.3}} {
-		r := shipped(t, id)
+		r := published.Recipe(t, id)
 		p, ok := theAlkali(r)
 		if c := alkaliStep(r, p); !ok || p.ID != want.powder || c.GramsPerLitre() != want.step {
 			t.Errorf("%s: %v of %s", id, c, p.ID)

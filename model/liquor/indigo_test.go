@@ -7,6 +7,7 @@ import (
 
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
+	"example.org/vatside/testdata/published"
 	"pgregory.net/rapid"
 )
 
@@ -18,7 +19,7 @@ func depthsOf(t testing.TB) []Depth {
 		t.Fatal("depths.csv is read in tests")
 	}
 	var out []Depth
-	for _, r := range published(tt, "depths.csv") {
+	for _, r := range rowsOf(tt, "depths.csv") {
 		out = append(out, Depth{strings.Split(r[0], "/")[0], quantity.Percent(figure(tt, r[3]))})
 	}
 	return out
@@ -26,9 +27,9 @@ func depthsOf(t testing.TB) []Depth {
 
 func TestPureIndigo(t *testing.T) {
 	for id, want := range map[string]float64{"soda": 54, "lye": 85.5, "sugar-lime": 67.5, "iron-lime": 67.5, "thiourea": 74.1, "madder-bran": 108} {
-		near(t, id, PureIndigo(shipped(t, id), quantity.Litres(60)).Grams(), want, 1e-9)
+		near(t, id, PureIndigo(published.Recipe(t, id), quantity.Litres(60)).Grams(), want, 1e-9)
 	}
-	near(t, "no fill", PureIndigo(shipped(t, "soda"), quantity.Volume(math.NaN())).Grams(), 0, 0)
+	near(t, "no fill", PureIndigo(published.Recipe(t, "soda"), quantity.Volume(math.NaN())).Grams(), 0, 0)
 }
 
 // The capacities of the trade's working knowledge (usable 0.6, from memory), to the figures printed there.
@@ -63,7 +64,7 @@ func TestAgainstTheTradesCapacities(t *testing.T) {
 
 // The built-in soda vat of 0.9 g/L, "a strong vat" (S3), reaches dark, and navy slowly.
 func TestReachOfTheSodaVat(t *testing.T) {
-	r, fill := shipped(t, "soda"), quantity.Litres(60)
+	r, fill := published.Recipe(t, "soda"), quantity.Litres(60)
 	b := Indigo(PureIndigo(r, fill), fill, nil, 0)
 	want := map[string]string{"milk": "yes", "pale": "yes", "sky": "yes", "mid": "yes", "dark": "yes", "navy": "slowly", "blue-black": "no"}
 	for _, c := range Capacities(b, r, fill, 0, depthsOf(t)) {
@@ -77,7 +78,7 @@ func TestReachOfTheSodaVat(t *testing.T) {
 func TestToday(t *testing.T) {
 	pale := []Depth{{"milk", quantity.Percent(0.1)}}
 	for id, want := range map[string]float64{"soda": 2400, "lye": 2400, "thiourea": 2400, "sugar-lime": 1200, "iron-lime": 1200, "madder-bran": 600} {
-		r, fill := shipped(t, id), quantity.Litres(60)
+		r, fill := published.Recipe(t, id), quantity.Litres(60)
 		b := Indigo(PureIndigo(r, fill), fill, nil, 0)
 		near(t, id, Capacities(b, r, fill, 0, pale)[0].Today.Grams(), want, 1e-9)
 		near(t, id+" less", Capacities(b, r, fill, 500, pale)[0].Today.Grams(), want-500, 1e-9)
@@ -137,7 +138,7 @@ func TestWantsRises(t *testing.T) {
 // Feed past 60 to 70 % of what the indigo can do (C), with 1 g/L of the recipe's own indigo (C), in lots of at most its
 // at_once, a day apart; never more than was used.
 func TestFeed(t *testing.T) {
-	r, fill := shipped(t, "soda"), quantity.Litres(60)
+	r, fill := published.Recipe(t, "soda"), quantity.Litres(60)
 	used := func(part float64) Feeding {
 		gone := 54 * 0.6 * part / (1 - 0.4*part) // of gone + 0.6 × (54 − gone)
 		on := quantity.Exactly(quantity.Share(gone / 1000))
@@ -162,8 +163,8 @@ func TestFeed(t *testing.T) {
 
 // Pure indigo a litre × fill ÷ strength: a stronger tin is weighed lighter, and what is pure in it is the same.
 func TestTopUpIsPureIndigo(t *testing.T) {
-	for _, id := range shippedIDs {
-		r := shipped(t, id)
+	for _, id := range published.RecipeIDs {
+		r := published.Recipe(t, id)
 		for _, fill := range []quantity.Volume{20, 60} {
 			own, ok := TopUpOf(r, fill, 0, 0)
 			if !ok || math.Abs(own.Whole.Grams()-fill.Litres()) > 1e-9 {

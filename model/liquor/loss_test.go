@@ -6,6 +6,7 @@ import (
 
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
+	"example.org/vatside/testdata/published"
 	"pgregory.net/rapid"
 )
 
@@ -146,7 +147,7 @@ func TestOneAct(t *testing.T) {
 	if m, err := b.Dip(l, 0, true); err != nil || m != (quantity.Range[quantity.Mass]{}) {
 		t.Errorf("%+v, %v", m, err)
 	}
-	b.Recipe = shipped(t, "sugar-lime")
+	b.Recipe = published.Recipe(t, "sugar-lime")
 	if _, err := b.Stir(l); err == nil {
 		t.Error("a sugar vat's stir was reckoned")
 	}

@@ -10,8 +10,8 @@ import (
 	"example.org/vatside/model/recipe"
 )
 
-// published reads a reference table: comments, a head, then rows.
-func published(t *testing.T, name string) [][]string {
+// rowsOf reads a reference table: comments, a head, then rows.
+func rowsOf(t *testing.T, name string) [][]string {
 	t.Helper()
 	raw, err := os.ReadFile("../../testdata/reference/" + name)
 	if err != nil {
@@ -35,22 +35,6 @@ func figure(t *testing.T, s string) float64 {
 	return v
 }
 
-// shipped reads one of the built-in recipes.
-func shipped(t testing.TB, id string) recipe.Recipe {
-	t.Helper()
-	text, err := os.ReadFile("../../recipes/" + id + ".toml")
-	if err != nil {
-		t.Fatal(err)
-	}
-	r, faults := recipe.Parse(id+".toml", text)
-	if err := faults.Err(); err != nil {
-		t.Fatal(err)
-	}
-	return r
-}
-
-var shippedIDs = []string{"soda", "lye", "sugar-lime", "iron-lime", "thiourea", "madder-bran"}
-
 // The whole of molar_masses.csv (IUPAC 2021; an independent table): 0.02 g/mol is allowed.
 func TestMolarMasses(t *testing.T) {
 	ours := map[string]MolarMass{
@@ -64,7 +48,7 @@ func TestMolarMasses(t *testing.T) {
 		"potassium carbonate": MolarPotash, "zinc": MolarZinc, "water": MolarWater,
 	}
 	worst := 0.0
-	for _, r := range published(t, "molar_masses.csv") {
+	for _, r := range rowsOf(t, "molar_masses.csv") {
 		want := figure(t, r[2])
 		got, ok := ours[r[0]]
 		d := math.Abs(got.GramsPerMole() - want)

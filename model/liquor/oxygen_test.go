@@ -13,7 +13,7 @@ import (
 // table is the same equation extrapolated, and it is held to as much.
 func TestAgainstBensonKrause(t *testing.T) {
 	var worst, beyond float64
-	for _, r := range published(t, "oxygen_saturation.csv") {
+	for _, r := range rowsOf(t, "oxygen_saturation.csv") {
 		c := figure(t, r[0])
 		for i, p := range map[int]float64{1: 0, 4: 0.9 * 101325} {
 			got, err := Oxygen(quantity.Celsius(c), quantity.Pascals(p))

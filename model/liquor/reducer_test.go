@@ -8,12 +8,13 @@ import (
 
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
+	"example.org/vatside/testdata/published"
 	"pgregory.net/rapid"
 )
 
 // sixty is the built-in soda vat in a bin: 60 L at 36 °C with 0.13 m² open.
 func sixty(t testing.TB) Budget {
-	return Budget{Recipe: shipped(t, "soda"), Fill: quantity.Litres(60), Temp: quantity.Celsius(36), Surface: quantity.SquareMetres(0.13)}
+	return Budget{Recipe: published.Recipe(t, "soda"), Fill: quantity.Litres(60), Temp: quantity.Celsius(36), Surface: quantity.SquareMetres(0.13)}
 }
 
 func near(t *testing.T, what string, got, want, well float64) {
@@ -64,7 +65,7 @@ func TestReserveOfTheSodaVat(t *testing.T) {
 func TestReserveOfOtherReducers(t *testing.T) {
 	for id, each := range map[string]float64{"iron-lime": 2.12, "thiourea": 0.412, "lye": 0.664} {
 		b := sixty(t)
-		b.Recipe = shipped(t, id)
+		b.Recipe = published.Recipe(t, id)
 		r, err := b.Reserve()
 		if err != nil {
 			t.Fatal(id, err)
@@ -79,7 +80,7 @@ func TestReserveOfOtherReducers(t *testing.T) {
 func TestNoBudget(t *testing.T) {
 	for _, id := range []string{"sugar-lime", "madder-bran"} {
 		b := sixty(t)
-		b.Recipe = shipped(t, id)
+		b.Recipe = published.Recipe(t, id)
 		_, err := b.Reserve()
 		var none *NoBudgetError
 		if !errors.As(err, &none) || none.Family != b.Recipe.Family || !strings.Contains(err.Error(), "the strip test tells, not a reckoning") {

@@ -9,6 +9,7 @@ import (
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/vessel"
+	"example.org/vatside/testdata/published"
 	"pgregory.net/rapid"
 )
 
@@ -31,7 +32,7 @@ func itemOf(items []Item, id string) string {
 
 // Item 13 of the trade's list and its part on safety: what must be there, and what must not, in some days of a dyer.
 func TestChecklist(t *testing.T) {
-	soda, lime := shipped(t, "soda"), shipped(t, "sugar-lime")
+	soda, lime := published.Recipe(t, "soda"), published.Recipe(t, "sugar-lime")
 	always := []string{"eye-rinse", "number", "air", "gloves", "glasses", "food", "laptop", "fence", "line", "tray", "towels", "rinse", "readings"}
 	for name, c := range map[string]struct {
 		c        Circumstances
@@ -45,10 +46,10 @@ func TestChecklist(t *testing.T) {
 		"sugar and lime, children": {Circumstances{Recipe: lime, Fill: 20, Children: true, Class: true, Place: "closed room"}, []string{"children", "class", "net", "tags", "still"},
 			[]string{"acid", "fire"}},
 		"a heater":       {Circumstances{Recipe: soda, Heater: 1000}, []string{"heater", "rcd"}, nil},
-		"ferment, tap":   {Circumstances{Recipe: shipped(t, "madder-bran")}, []string{"chlorine", "hard-water"}, []string{"acid"}},
+		"ferment, tap":   {Circumstances{Recipe: published.Recipe(t, "madder-bran")}, []string{"chlorine", "hard-water"}, []string{"acid"}},
 		"soft and clean": {Circumstances{Recipe: soda, Hard: No, Chlorinated: No}, nil, []string{"hard-water", "chlorine"}},
 		"hard, chlorine": {Circumstances{Recipe: soda, Hard: Yes, Chlorinated: Yes}, []string{"hard-water", "chlorine"}, nil},
-		"cold iron vat":  {Circumstances{Recipe: shipped(t, "iron-lime"), Material: vessel.Stainless}, []string{"net"}, []string{"vessel", "acid"}},
+		"cold iron vat":  {Circumstances{Recipe: published.Recipe(t, "iron-lime"), Material: vessel.Stainless}, []string{"net"}, []string{"vessel", "acid"}},
 	} {
 		got := idsOf(Checklist(c.c))
 		for _, id := range append(slices.Clone(always), c.has...) {
@@ -69,7 +70,7 @@ func TestChecklist(t *testing.T) {
 		{Circumstances{Recipe: soda, Place: "closed room"}, "air", "no sulfur reducer in a closed room"},
 		{Circumstances{Recipe: lime, Place: "closed room"}, "air", "a draught while powders are open"},
 		{Circumstances{Recipe: lime}, "glasses", "tight goggles"},
-		{Circumstances{Recipe: shipped(t, "lye")}, "glasses", "face shield"},
+		{Circumstances{Recipe: published.Recipe(t, "lye")}, "glasses", "face shield"},
 		{Circumstances{Material: vessel.Aluminium}, "vessel", "hydrogen"},
 		{Circumstances{Recipe: lime, Material: vessel.LDPE}, "vessel", "bears 49 °C at most"}, // built at 50
 		{Circumstances{Recipe: lime, Material: vessel.HDPE}, "vessel", "cold water goes first"},
@@ -90,8 +91,8 @@ func TestChecklist(t *testing.T) {
 // powders are weighed there is a mask; sulfur reducers and acid are kept apart; a heater has its RCD.
 func TestChecklistAlways(t *testing.T) {
 	var recipes []recipe.Recipe
-	for _, id := range shippedIDs {
-		recipes = append(recipes, shipped(t, id))
+	for _, id := range published.RecipeIDs {
+		recipes = append(recipes, published.Recipe(t, id))
 	}
 	known := rapid.SampledFrom([]Known{NotKnown, Yes, No})
 	rapid.Check(t, func(t *rapid.T) {

@@ -11,6 +11,7 @@ import (
 	"example.org/vatside/model/fibre"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
+	"example.org/vatside/testdata/published"
 	"pgregory.net/rapid"
 )
 
@@ -47,7 +48,7 @@ func TestScourTable(t *testing.T) {
 		"wool yarn":         {{fibre.Wool, ""}},
 		"wool greasy":       {{fibre.Wool, Greasy}},
 	}
-	for _, row := range table(t, "scour") {
+	for _, row := range published.Table(t, "scour") {
 		name := row["fibre"]
 		if len(asked[name]) == 0 {
 			t.Errorf("the row %q is not asked", name)
@@ -108,7 +109,7 @@ func TestWetOut(t *testing.T) {
 	if err != nil || cotton.Time.Low != quantity.Hours(1) || cotton.Time.High != quantity.Hours(12) || cotton.Water != 10 {
 		t.Errorf("%+v %v", cotton, err)
 	}
-	wool, err := WetOut(fibre.Wool, quantity.Grams(100), at(quantity.Celsius(45)))
+	wool, err := WetOut(fibre.Wool, quantity.Grams(100), new(quantity.Celsius(45)))
 	if err != nil || wool.Temp != degrees(40, 45, 50) || wool.Time.Low != quantity.Minutes(30) || wool.Time.High != quantity.Minutes(60) {
 		t.Errorf("%+v %v", wool, err)
 	}
@@ -252,7 +253,7 @@ func TestCare(t *testing.T) {
 func TestChemicalsTable(t *testing.T) {
 	list := Chemicals()
 	hs := regexp.MustCompile(`\bH\d{3}`)
-	for i, row := range table(t, "chemicals") {
+	for i, row := range published.Table(t, "chemicals") {
 		c := list[i]
 		card := number.FindString(row["ICSC"])
 		if strings.Contains(row["ICSC"], "found") {
@@ -274,8 +275,8 @@ func TestChemicalsTable(t *testing.T) {
 			t.Errorf("%+v", c)
 		}
 	}
-	for _, id := range shippedIDs {
-		for _, p := range shipped(t, id).Powders {
+	for _, id := range published.RecipeIDs {
+		for _, p := range published.Recipe(t, id).Powders {
 			_, ok := ChemicalOf(p.Substance())
 			if harmless := p.Role == recipe.Food || p.Substance() == recipe.ReducingSugar; ok == harmless {
 				t.Errorf("%s of %s: %v", p.ID, id, ok)

@@ -12,6 +12,7 @@ import (
 	"example.org/vatside/model/liquor"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
+	"example.org/vatside/testdata/published"
 	"pgregory.net/rapid"
 )
 
@@ -26,7 +27,7 @@ func maybe[T ~float64](t *rapid.T, name string, low, high float64) *T {
 // drawn is any vat and anything seen at it; now and then a ferment vat whose recipe was given a chemical reducer.
 func drawn(t *rapid.T, recipes map[string]recipe.Recipe) (Seen, Vat) {
 	v := Vat{
-		Recipe: recipes[rapid.SampledFrom(shippedIDs).Draw(t, "recipe")], GivenToday: map[string]quantity.Mass{},
+		Recipe: recipes[rapid.SampledFrom(published.RecipeIDs).Draw(t, "recipe")], GivenToday: map[string]quantity.Mass{},
 		HandsIn: rapid.Bool().Draw(t, "hands"), HeaterOn: rapid.Bool().Draw(t, "heater"), Class: rapid.Bool().Draw(t, "class"),
 		Heater:   quantity.Watts(rapid.SampledFrom([]float64{0, 800, 2000}).Draw(t, "power")),
 		Goods:    rapid.SliceOfN(rapid.SampledFrom(fibre.All()), 0, 3).Draw(t, "goods"),
@@ -75,8 +76,8 @@ var alkaliBySign = map[string]bool{"alkali-short": true, "under-reduced": true, 
 // Whatever is seen, whichever the vat, each treatment keeps the rules of the dose.
 func TestDosesKeepTheRules(t *testing.T) {
 	recipes := map[string]recipe.Recipe{}
-	for _, id := range shippedIDs {
-		recipes[id] = shipped(t, id)
+	for _, id := range published.RecipeIDs {
+		recipes[id] = published.Recipe(t, id)
 	}
 	rapid.Check(t, func(t *rapid.T) {
 		s, v := drawn(t, recipes)
@@ -114,8 +115,8 @@ func TestDosesKeepTheRules(t *testing.T) {
 // recipe, or that is being ended, or has ended.
 func TestNoDoseAtAll(t *testing.T) {
 	recipes := map[string]recipe.Recipe{}
-	for _, id := range shippedIDs {
-		recipes[id] = shipped(t, id)
+	for _, id := range published.RecipeIDs {
+		recipes[id] = published.Recipe(t, id)
 	}
 	choking, _ := Find(Choking)
 	rapid.Check(t, func(t *rapid.T) {
@@ -149,8 +150,8 @@ func TestNoDoseAtAll(t *testing.T) {
 // A ferment vat hears of no reducer but that it gets none.
 func TestNoReducerIsHintedAtInAFerment(t *testing.T) {
 	recipes := map[string]recipe.Recipe{}
-	for _, id := range shippedIDs {
-		recipes[id] = shipped(t, "madder-bran")
+	for _, id := range published.RecipeIDs {
+		recipes[id] = published.Recipe(t, "madder-bran")
 	}
 	clean := func(t interface{ Fatalf(string, ...any) }, texts ...string) {
 		for _, text := range texts {
@@ -177,8 +178,8 @@ var (
 // yellow-green to amber, coppery skin, violet-blue froth, a strip of about 45 s; in an iron vat brown may be well (C).
 func TestReadyHasNoSignAgainstIt(t *testing.T) {
 	recipes := map[string]recipe.Recipe{}
-	for _, id := range shippedIDs {
-		recipes[id] = shipped(t, id)
+	for _, id := range published.RecipeIDs {
+		recipes[id] = published.Recipe(t, id)
 	}
 	good := map[string]bool{"yellow": true, "clear": true, "coppery": true, "dark-froth": true, "strip-good": true}
 	vague := map[string]bool{"no-film": true, "no-froth": true, "no-smell": true}
@@ -306,8 +307,8 @@ func warmable(s Seen, v Vat) bool {
 // A treatment that did not help leaves its cause with less weight than before.
 func TestTriedNarrows(t *testing.T) {
 	recipes := map[string]recipe.Recipe{}
-	for _, id := range shippedIDs {
-		recipes[id] = shipped(t, id)
+	for _, id := range published.RecipeIDs {
+		recipes[id] = published.Recipe(t, id)
 	}
 	rapid.Check(t, func(t *rapid.T) {
 		s, v := drawn(t, recipes)

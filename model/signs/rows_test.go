@@ -1,59 +1,17 @@
 package signs
 
 import (
-	"encoding/csv"
 	"fmt"
 	"math"
-	"os"
 	"strings"
 	"testing"
 
 	"example.org/vatside/model/fibre"
 	"example.org/vatside/model/quantity"
-	"example.org/vatside/model/recipe"
+	"example.org/vatside/testdata/published"
 )
 
 func at[T any](v T) *T { return &v }
-
-var shippedIDs = []string{"soda", "lye", "sugar-lime", "iron-lime", "thiourea", "madder-bran"}
-
-func shipped(t testing.TB, id string) recipe.Recipe {
-	t.Helper()
-	text, err := os.ReadFile("../../recipes/" + id + ".toml")
-	if err != nil {
-		t.Fatal(err)
-	}
-	r, faults := recipe.Parse(id+".toml", text)
-	if err := faults.Err(); err != nil {
-		t.Fatal(err)
-	}
-	return r
-}
-
-// table reads a published table; lines that begin with # are its source.
-func table(t testing.TB, name string) []map[string]string {
-	t.Helper()
-	f, err := os.Open("../../testdata/reference/" + name + ".csv")
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer func() { _ = f.Close() }()
-	r := csv.NewReader(f)
-	r.Comment = '#'
-	rows, err := r.ReadAll()
-	if err != nil {
-		t.Fatal(err)
-	}
-	var out []map[string]string
-	for _, row := range rows[1:] {
-		m := map[string]string{}
-		for i, v := range row {
-			m[rows[0][i]] = v
-		}
-		out = append(out, m)
-	}
-	return out
-}
 
 // grams is the powder of a dose and what the row allows, g/L of the fill.
 type grams struct {
@@ -187,7 +145,7 @@ var rowCases = []rowCase{
 }
 
 func (c rowCase) ask(t testing.TB, litres float64) (Seen, Vat) {
-	v := Vat{Recipe: shipped(t, c.recipe), Fill: quantity.Litres(litres), Heater: quantity.Watts(1000)}
+	v := Vat{Recipe: published.Recipe(t, c.recipe), Fill: quantity.Litres(litres), Heater: quantity.Watts(1000)}
 	s := Seen{Temp: at(v.Recipe.Liquor.Aim)}
 	if c.said != "" {
 		var err error
@@ -236,7 +194,7 @@ func TestRowsOfTheHandbooks(t *testing.T) {
 			}
 		}
 	}
-	for _, row := range table(t, "vat_signs") {
+	for _, row := range published.Table(t, "vat_signs") {
 		if !asked[row["sign"]] {
 			t.Errorf("the row %q is not asked", row["sign"])
 		}

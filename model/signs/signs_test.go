@@ -11,6 +11,7 @@ import (
 	"example.org/vatside/model/liquor"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
+	"example.org/vatside/testdata/published"
 )
 
 func ids(list []Sign) string {
@@ -243,7 +244,7 @@ func TestCautionsOfADose(t *testing.T) {
 	if a.Doses[0].Portions != 3 || !strings.Contains(a.How, "3 small lots") || !strings.Contains(a.Do, "1.06 oz") || !strings.Contains(WeightIsJudged, "judgement") {
 		t.Errorf("%+v", a)
 	}
-	if list := Causes(Seen{}, Vat{Recipe: shipped(t, "soda"), Fill: 60}); len(list) != 1 || list[0].Act != Look || list[0].Weight != 1 {
+	if list := Causes(Seen{}, Vat{Recipe: published.Recipe(t, "soda"), Fill: 60}); len(list) != 1 || list[0].Act != Look || list[0].Weight != 1 {
 		t.Errorf("%+v", list)
 	}
 	if a := see(t, "lye", "blue-green, clear")[0]; a.Doses[0].Into != recipe.IntoVat || !strings.Contains(a.How, "over the surface") {
@@ -314,7 +315,7 @@ func TestRecheckNarrows(t *testing.T) {
 
 // What a day's limit leaves of a dose is given, unless it is too little to do anything: then it is for tomorrow.
 func TestNoCrumbs(t *testing.T) {
-	r := shipped(t, "soda")
+	r := published.Recipe(t, "soda")
 	for _, c := range []struct{ given, want float64 }{{0, 60}, {140, 40}, {178, 0}} {
 		v := Vat{Recipe: r, Fill: 60, GivenToday: map[string]quantity.Mass{"soda": quantity.Grams(c.given)}}
 		seen, err := Parse("blue-green")
@@ -379,7 +380,7 @@ func TestWhatComesNext(t *testing.T) {
 
 // The signs and the right dose wait as long for the same thing, and ask a ferment vat the same before it is fed.
 func TestBothAdvisersWaitAlike(t *testing.T) {
-	for _, id := range shippedIDs {
+	for _, id := range published.RecipeIDs {
 		for _, is := range []func(*Seen, *Vat){strip(12), strip(200), ph(9), temp(12), func(s *Seen, v *Vat) { strip(12)(s, v); v.SinceFood = at(h(80)) }} {
 			s, v := rowCase{recipe: id, is: is}.ask(t, 60)
 			a := Causes(s, v)[0]
@@ -400,7 +401,7 @@ func TestBothAdvisersWaitAlike(t *testing.T) {
 
 // Both advisers agree of a weak vat whose pH was read low, that is cold, or that is above its range: alkali, warmth, cooling.
 func TestBothAdvisersHaveOneOrder(t *testing.T) {
-	for _, id := range shippedIDs {
+	for _, id := range published.RecipeIDs {
 		for name, is := range map[string]func(*Seen, *Vat){
 			"sour": ph(8.9), "cold": temp(12), "hot": temp(55), "warm": temp(36), "sour and hot": func(s *Seen, v *Vat) { ph(8.9)(s, v); temp(55)(s, v) },
 		} {
@@ -455,9 +456,9 @@ func TestDrawnOff(t *testing.T) {
 			t.Errorf("%v L: %s", litres, a.Do)
 		}
 	}
-	for _, id := range shippedIDs {
+	for _, id := range published.RecipeIDs {
 		a := see(t, id, "sediment above a third")[0]
-		if a.ID != "sludge" || !strings.Contains(a.Do, "decant") || strings.Contains(strings.Join(a.Cautions, ";"), "lime") == shipped(t, id).Family.SulfurReducer() {
+		if a.ID != "sludge" || !strings.Contains(a.Do, "decant") || strings.Contains(strings.Join(a.Cautions, ";"), "lime") == published.Recipe(t, id).Family.SulfurReducer() {
 			t.Errorf("%s: %+v", id, a)
 		}
 	}

@@ -1,4 +1,6 @@
-package practice
+// Package published reads for tests of the model what they check against: the published tables, and the recipes as they are shipped.
+// It is asked from a package's folder, two below the top.
+package published
 
 import (
 	"encoding/csv"
@@ -8,11 +10,11 @@ import (
 	"example.org/vatside/model/recipe"
 )
 
-func at[T any](v T) *T { return &v }
+// RecipeIDs are the recipes that are shipped.
+var RecipeIDs = []string{"soda", "lye", "sugar-lime", "iron-lime", "thiourea", "madder-bran"}
 
-var shippedIDs = []string{"soda", "lye", "sugar-lime", "iron-lime", "thiourea", "madder-bran"}
-
-func shipped(t testing.TB, id string) recipe.Recipe {
+// Recipe reads one of them.
+func Recipe(t testing.TB, id string) recipe.Recipe {
 	t.Helper()
 	text, err := os.ReadFile("../../recipes/" + id + ".toml")
 	if err != nil {
@@ -25,8 +27,8 @@ func shipped(t testing.TB, id string) recipe.Recipe {
 	return r
 }
 
-// table reads a published table; lines that begin with # are its source.
-func table(t testing.TB, name string) []map[string]string {
+// Table reads a table of testdata/reference, a row by the names of its columns; lines that begin with # are its source.
+func Table(t testing.TB, name string) []map[string]string {
 	t.Helper()
 	f, err := os.Open("../../testdata/reference/" + name + ".csv")
 	if err != nil {
