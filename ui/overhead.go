@@ -54,5 +54,5 @@ func (m model) untimed() widget.CallRow {
 	if c.Act.Kind == day.ActIdle { // nothing wants the hands
 		return widget.CallRow{}
 	}
-	return widget.CallRow{Words: c.Short}
+	return widget.CallRow{Words: c.Words} // it has the room: no word is cut
 }

@@ -159,7 +159,7 @@ func TestACallWithoutATimeStandsOverItsDay(t *testing.T) {
 	d := seated(t, v)
 	for _, at := range []screen.Place{screen.AtPlan, screen.AtLog, screen.AtPiece, screen.AtSigns, screen.AtCourse, screen.AtTable, screen.AtAid} {
 		d.at(at, v.ID)
-		want := day.CallOf(v.State, v.Now).Short
+		want := day.CallOf(v.State, v.Now).Words
 		if got := d.g.overhead().Words; got != want || !strings.Contains(d.shown(), want) {
 			t.Errorf("over %s stands %q, not %q:\n%s", at, got, want, d.shown())
 		}
