@@ -240,7 +240,7 @@ func (s State) lifts() [][]Due {
 }
 
 // enterAct leads pieces in: wet them, skim, lower them.
-func (s State) enterAct(in []Piece) Act {
+func (s State) enterAct(in []Piece, now time.Time) Act {
 	p := in[0]
 	if s.scalds() && !s.Hot {
 		return s.coolAct(p)
@@ -268,6 +268,9 @@ func (s State) enterAct(in []Piece) Act {
 	}
 	if words := s.crowded(in...); words != "" {
 		a.Why = words
+	}
+	if words := s.readFirst(in, now); words != "" {
+		a.How = words + " " + a.How
 	}
 	for _, p := range slices.Backward(in) {
 		if v, words := s.bears(p); v == fibre.Warned {

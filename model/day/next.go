@@ -153,7 +153,7 @@ func (s State) clockAct(now time.Time) Act {
 		return act
 	}
 	if len(in) > 0 {
-		return s.enterAct(in)
+		return s.enterAct(in, now)
 	}
 	for _, d := range dues {
 		if d.Kind == DueFinish && !now.Before(d.At) {

@@ -9,6 +9,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"example.org/vatside/model/liquor"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/wording"
@@ -140,7 +141,7 @@ type shownPowder struct {
 func shown(r recipe.Recipe) shownRecipe {
 	l := r.Liquor
 	out := shownRecipe{ID: r.ID, Name: r.Name, Family: r.Family, Fibres: r.Fibres, Source: r.Source, Stock: r.Stock, Steps: r.Steps,
-		Liquor: shownLiquor{l.Build, l.Low, l.Aim, l.High, [2]float64{l.PHLow, l.PHHigh}, l.PHFresh, l.Ready, l.Recheck, l.Sediment, l.Evidence}}
+		Liquor: shownLiquor{l.Build, l.Low, l.Aim, l.High, [2]float64{l.PHLow, l.PHHigh}, tidy(float64(liquor.FreshPH(r))), l.Ready, l.Recheck, l.Sediment, l.Evidence}}
 	for _, w := range r.Powders {
 		out.Powders = append(out.Powders, shownPowder{w.ID, w.Material, w.Role, w.Form, w.Strength, r.PerLitre(w), w.Hydrate, w.Into, w.Evidence})
 	}
