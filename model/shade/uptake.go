@@ -107,9 +107,10 @@ func actOf(p Piece, d Dip) act {
 		switch {
 		case t == 0:
 		case p.Fibre == fibre.Silk:
-			a.fixed += math.Log(silkFall) * (t - silkBest) / 10
+			a.fixed += math.Min(math.Log(silkFall)*(t-silkBest)/10, math.Log(silkMost))
 		default:
 			a.hot = math.Max(0, t-hotWool) / 10
+			a.fixed -= woolLoss * math.Max(0, coolWool-t) / 10
 		}
 		return a
 	}
