@@ -1,6 +1,8 @@
 package liquor
 
 import (
+	"fmt"
+
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 )
@@ -57,4 +59,23 @@ func WorkingPH(r recipe.Recipe) quantity.Range[quantity.PH] {
 		}
 	}
 	return w
+}
+
+// freshAllow is how far a reckoned pH may lie outside the recipe's own range, as that is written to a decimal.
+const freshAllow = 0.05
+
+// Faults are the faults of a recipe without ph_fresh: doses whose pH cannot be reckoned, or lies outside ph.
+func Faults(file string, r recipe.Recipe) recipe.Faults {
+	l := r.Liquor
+	if l.PHFresh > 0 {
+		return nil
+	}
+	ph := ReckonedPH(r)
+	switch at := float64(ph); {
+	case at == 0:
+		return recipe.Faults{r.Fault(file, "liquor", "ph_fresh is left out and cannot be reckoned: how strong an alkali is, is not known", "write ph_fresh = 11.0, as read in the fresh vat")}
+	case at < l.PHLow-freshAllow || at > l.PHHigh+freshAllow:
+		return recipe.Faults{r.Fault(file, "liquor.ph", fmt.Sprintf("the doses give pH %v fresh, reckoned, which is outside ph", ph), "widen ph, or change the alkali; or write ph_fresh, as read")}
+	}
+	return nil
 }

@@ -12,6 +12,7 @@ import (
 	"example.org/vatside/model/liquor"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
+	"example.org/vatside/model/signs"
 	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/library"
 	"example.org/vatside/ui/shelf"
@@ -225,6 +226,14 @@ func stepLine(s recipe.Step, sys quantity.System) string {
 	return strings.Join(words, " ")
 }
 
+// reckoned is what a recipe leaves out and has reckoned.
+func reckoned(r recipe.Recipe) string {
+	if r.Liquor.PHFresh > 0 {
+		return ""
+	}
+	return fmt.Sprintf("; ph_fresh is left out, and reckoned pH %v at %v", liquor.ReckonedPH(r), r.Liquor.Build)
+}
+
 func (p *program) recipesCheck(files []string) error {
 	faulty, unread := 0, false
 	for _, name := range files {
@@ -234,12 +243,15 @@ func (p *program) recipesCheck(files []string) error {
 			unread = true
 			continue
 		}
-		_, faults := recipe.Parse(name, text)
+		r, faults := recipe.Parse(name, text)
+		if len(faults) == 0 {
+			faults = append(liquor.Faults(name, r), signs.Faults(name, r)...)
+		}
 		for _, ft := range faults {
 			fmt.Fprint(p.Out, ft.Draw(text))
 		}
 		if len(faults) == 0 {
-			p.say("%s: no fault", name)
+			p.say("%s: no fault%s", name, reckoned(r))
 		}
 		faulty += len(faults)
 	}
