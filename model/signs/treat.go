@@ -146,7 +146,7 @@ func (t task) give(c *Cause, r remedy) {
 		stop(Wait, "the recipe has no powder for this: "+c.Do, c.How)
 		return
 	}
-	if r.even {
+	if r.even && len(r.needs) > 1 {
 		for i := range c.Doses {
 			c.Doses[i].Mass = even
 		}
