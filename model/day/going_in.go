@@ -7,6 +7,7 @@ import (
 
 	"example.org/vatside/model/fibre"
 	"example.org/vatside/model/load"
+	"example.org/vatside/model/practice"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/vessel"
 	"example.org/vatside/model/wording"
@@ -261,6 +262,9 @@ func (s State) enterAct(in []Piece, now time.Time) Act {
 		Why: "Keep it moving under the surface, every fold open.", Press: "in"}
 	if words := s.outOfRange(); words != "" {
 		a.How += " " + words
+	}
+	if p.Dips == 0 && (p.Spec.Form == "" || p.Spec.Form == load.Cloth) && p.Spec.Dip == 0 {
+		a.How += " " + practice.FirstDipWords(p.DipTime())
 	}
 	a.Words = "Lower " + strings.Join(a.Tags, ", ") + " in"
 	if slices.ContainsFunc(in, func(p Piece) bool { return p.Phase == Airing }) {

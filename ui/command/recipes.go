@@ -33,7 +33,7 @@ func (p *program) recipesCommand() *cobra.Command {
 	}
 	p.jsonFlag(all)
 	p.jsonFlag(show)
-	all.AddCommand(show, check)
+	all.AddCommand(show, check, p.recipesChoose())
 	return all
 }
 
