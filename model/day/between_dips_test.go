@@ -28,7 +28,7 @@ func TestTheTradeBetweenDips(t *testing.T) {
 			}
 			p.do(day.Lower{Tag: "A1"})
 			p.wait(8 * time.Minute)
-			if got := strings.Contains(how(p), "a plunge in clear water"); got != (dip == 1 && c.plunge) {
+			if got := strings.Contains(how(p), "30 to 60 s in clear water"); got != (dip == 1 && c.plunge) {
 				t.Errorf("%s %q, dip %d out: %s", c.id, c.form, dip, how(p))
 			}
 			p.do(day.Done{})

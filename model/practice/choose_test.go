@@ -66,6 +66,17 @@ func TestChoose(t *testing.T) {
 	}
 }
 
+// A vat with baking soda has its pH read, the others as their family has it.
+func TestCareOfARecipe(t *testing.T) {
+	for _, id := range published.RecipeIDs {
+		r := published.Recipe(t, id)
+		more := len(CareOf(r)) - len(Care(r.Family))
+		if last := CareOf(r)[len(CareOf(r))-1]; (more == 1) != (id == "mild-soda") || more == 1 && !strings.Contains(last.What, "read pH") {
+			t.Errorf("%s: %+v", id, last)
+		}
+	}
+}
+
 // A rinse comes after each second dip in vats of lime alone; tight cloth stays in half as long again to twice as long.
 func TestBetweenDips(t *testing.T) {
 	for _, id := range published.RecipeIDs {

@@ -18,7 +18,7 @@ type Custom struct {
 // Plunge is a plunge in clear water between the vat and the air, by choice: not for pasted resist, which softens in it, nor for
 // bound goods, whose folds hold the water.
 func Plunge() Custom {
-	return Custom{"then a plunge in clear water before the air, if you like, 30 to 60 s", spans(0.5, 0.75, 1),
+	return Custom{"then, if you like, 30 to 60 s in clear water", spans(0.5, 0.75, 1),
 		"it takes off loose dye and evens the first strike", "C, two pages"}
 }
 
