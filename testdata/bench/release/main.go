@@ -79,7 +79,7 @@ func release(out string, most float64) error {
 	if err != nil {
 		return err
 	}
-	fmt.Printf("%s, files of %s\n", version, when.Format(time.RFC3339))
+	fmt.Printf("%s, files of %s\n", strings.TrimSpace(version), when.Format(time.RFC3339))
 	number := strings.Fields(version)[1]
 	var sums strings.Builder
 	for _, goos := range []string{"linux", "darwin", "windows"} {
