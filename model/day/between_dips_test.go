@@ -61,3 +61,14 @@ func TestTheMildVatIsReadEachThreeHours(t *testing.T) {
 		t.Error("pH was read three hours ago")
 	}
 }
+
+// Reducer that is given by hand to a mild vat has its soda ash in its caution, as long as its build is over.
+func TestTheMildVatsReducerNamesItsAsh(t *testing.T) {
+	give := day.Dose{Powders: []day.Amount{{Powder: "reducer", Mass: 30}}, Wait: quantity.Minutes(30), Why: "weak"}
+	for id, want := range map[string]bool{"mild-soda": true, "soda": false} {
+		p := dyeing(t, 0, func(h *day.Head) { h.Recipe = built(t, id) })
+		if got := day.CautionOf(p.s, give, p.now); strings.Contains(got, "36.0 g of soda ash goes in before it") != want || got == "" {
+			t.Errorf("%s: %q", id, got)
+		}
+	}
+}

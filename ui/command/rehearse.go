@@ -157,7 +157,7 @@ func (p *program) take(h shelf.Home, id string) (engine.Opening, error) {
 		return engine.Opening{}, fmt.Errorf("--recipe: no built-in recipe is called %q: see vatside recipes", id)
 	}
 	wall := engine.Machine{}.Wall()
-	made := rehearse.Head
+	made := rehearse.DyeingHead
 	if p.workshop {
 		made = rehearse.WorkshopHead
 	}

@@ -16,14 +16,13 @@ import (
 // The usual rehearsal: a garden bin with a soda vat, three pieces, one dip that nobody answers in time.
 // All of it is made up.
 
-// Head is the day as it is set up: a vat to build, or a ferment that was built a week before and kept warm. begin is its first
-// instant.
+// Head is the day as it is set up. begin is its first instant.
 func Head(r recipe.Recipe, begin time.Time) day.Head {
 	zone := begin.Location().String()
 	if zone == "Local" {
 		zone = begin.Format("-07:00")
 	}
-	h := day.Head{
+	return day.Head{
 		Zone: zone, Rehearsed: true, Recipe: r,
 		Setup: day.Setup{
 			Name: "Garden bin", Fill: quantity.Litres(60), Vessel: "frustum 36 cm 44 cm 62 cm", Material: "HDPE",
@@ -31,6 +30,11 @@ func Head(r recipe.Recipe, begin time.Time) day.Head {
 			Gear: day.Gear{Air: &yard, Humidity: quantity.Percent(60), Heater: quantity.Watts(1000), Pot: quantity.Litres(8), Stove: quantity.Watts(2000), StoveBy: "induction"},
 		},
 	}
+}
+
+// DyeingHead is Head for a rehearsal that comes to its dips on one day: a ferment was built a week before, and kept warm.
+func DyeingHead(r recipe.Recipe, begin time.Time) day.Head {
+	h := Head(r, begin)
 	if r.Family == recipe.Ferment {
 		h.Opening = day.Opening{Number: 2, Built: true, Cover: true, Temp: &r.Liquor.Aim}
 	}

@@ -7,6 +7,8 @@ import (
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/outlook"
+	"example.org/vatside/recipes"
+	"example.org/vatside/ui/rehearse"
 )
 
 // Wool and silk are dyed through an invented day in the mild soda vat and in a ferment: pH is read before the first dip and
@@ -15,7 +17,8 @@ func TestWoolThroughADay(t *testing.T) {
 	for id, most := range map[string]float64{"mild-soda": 9.5, "madder-bran": 10.5} {
 		t.Run(id, func(t *testing.T) {
 			dips := 0
-			s, _, _ := rehearsed(t, id, func(s day.State, now time.Time, o outlook.Outlook) {
+			r, _ := recipes.Find(id)
+			s, _, _ := rehearsedOf(t, rehearse.DyeingHead(r, morning), func(s day.State, now time.Time, o outlook.Outlook) {
 				last := s.Log[len(s.Log)-1].Body
 				if _, in := last.(day.DipBegun); !in {
 					return
