@@ -75,3 +75,63 @@ func TestRecipesCheckReckons(t *testing.T) {
 		}
 	}
 }
+
+// recipes choose lists those that fit first, each with what speaks against it and where that comes from.
+func TestRecipesChoose(t *testing.T) {
+	for _, c := range []struct{ line, first, fit, says string }{
+		{"--fibre wool", "mild-soda", "fits", "10.2 (reckoned, 9.7 to 10.7, not read)"},
+		{"--fibre cotton --pasted", "iron-lime", "fits", "hang the goods still"},
+		{"--fibre wool --place closed-room", "madder-bran", "with care", "no sulfur reducer in a closed room"},
+		{"--children", "sugar-lime", "with care", "poisons small children"},
+	} {
+		var got []chosen
+		out, errs, code := run(t, t.TempDir(), append([]string{"recipes", "choose", "--json"}, words(c.line)...)...)
+		if err := json.Unmarshal([]byte(out), &got); err != nil || code != 0 || len(got) != 7 || got[0].ID != c.first || string(got[0].Fit) != c.fit ||
+			!strings.Contains(out, c.says) || got[0].ReadyH <= 0 {
+			t.Errorf("%s: %v %s\n%s", c.line, err, errs, out)
+		}
+		if plain, _, _ := run(t, t.TempDir(), append([]string{"recipes", "choose"}, words(c.line)...)...); !strings.HasPrefix(plain, c.first) || !strings.Contains(plain, c.says) {
+			t.Errorf("%s:\n%s", c.line, plain)
+		}
+	}
+	for line, want := range map[string]string{"--fibre nettle": "nettle is not a fibre known here", "--place cellar": `--place is outdoors, cross-draught or closed-room, not "cellar"`} {
+		if _, errs, code := run(t, t.TempDir(), append([]string{"recipes", "choose"}, words(line)...)...); code != 1 || !strings.Contains(errs, want) {
+			t.Errorf("%s: %d %s", line, code, errs)
+		}
+	}
+}
+
+// A meter grades a rubbing test on the grey scale.
+func TestReckonRub(t *testing.T) {
+	out, errs, code := run(t, t.TempDir(), words("reckon rub --white 94,0,2 --rubbed 88,-2,-5 --json")...)
+	var got struct {
+		DE76, Grade float64
+		How         string
+	}
+	if err := json.Unmarshal([]byte(out), &got); err != nil || code != 0 || got.Grade != 3 || got.DE76 < 9.43 || got.DE76 > 9.44 || !strings.Contains(got.How, "10 times in 10 s") {
+		t.Errorf("%v %s\n%s", err, errs, out)
+	}
+	for line, want := range map[string]string{"reckon rub --white 94,0,2": "reckon rub needs --rubbed", "reckon rub --white lab@D65/10:94,0,2 --rubbed 88,0,0": "cannot be compared"} {
+		if _, errs, code := run(t, t.TempDir(), words(line)...); code == 0 || !strings.Contains(errs, want) {
+			t.Errorf("%s: %d %s", line, code, errs)
+		}
+	}
+}
+
+// A mild vat is built, dyed in, fed and ended over three months like the others: each gram of reducer after its soda ash, and pH stays
+// where wool bears it.
+func TestAMildVatIsKept(t *testing.T) {
+	out, errs, code := run(t, t.TempDir(), "rehearse", "--kept", "--recipe", "mild-soda", "--home", t.TempDir())
+	if code != 0 || !strings.Contains(out, "built; 3 pieces dyed") || !strings.Contains(out, "36.0 g of soda ash, then 30.0 g of sodium dithionite (better)") ||
+		!strings.Contains(out, "top up with reduced stock") || !strings.Contains(out, "the vat has ended") {
+		t.Errorf("%d %s\n%s", code, errs, out)
+	}
+	for _, line := range strings.Split(out, "\n") {
+		if _, read, ok := strings.Cut(line, "; pH "); ok && (read < "8.6" || read > "9.5") {
+			t.Error(line)
+		}
+		if reducer := strings.Contains(line, "of sodium dithionite"); reducer && !strings.Contains(line, "of soda ash, then") {
+			t.Error(line)
+		}
+	}
+}
