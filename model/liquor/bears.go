@@ -21,8 +21,11 @@ func Bears(r recipe.Recipe, f fibre.Fibre, read *quantity.PH) (fibre.Verdict, st
 		w := WorkingPH(r)
 		verdict, words = f.BearsPHSaid(w.Likely, fmt.Sprintf("%v (reckoned, %v to %v, not read)", w.Likely, w.Low, w.High))
 	}
-	if verdict == fibre.Refused {
+	switch {
+	case verdict == fibre.Refused:
 		words += ": " + Instead(r, f)
+	case verdict == fibre.Warned && f.Class() == fibre.Protein && Creeps(r):
+		words += "; or stir in baking soda, 2 g/L at most, and read again"
 	}
 	return verdict, words
 }

@@ -118,6 +118,7 @@ func TestBearsByTheReckonedPH(t *testing.T) {
 	}{
 		{"mild-soda", fibre.Wool, nil, fibre.Fine, "", "pH"},
 		{"mild-soda", fibre.Silk, nil, fibre.Fine, "", "pH"},
+		{"mild-soda", fibre.Wool, at(9.8), fibre.Warned, "stir in baking soda, 2 g/L at most, and read again", "use"},
 		{"mild-soda", fibre.Wool, at(10.8), fibre.Refused, "baking soda", "mild-soda"},
 		{"madder-bran", fibre.Wool, nil, fibre.Warned, "10.2 (reckoned, 9.7 to 10.7, not read)", "use"},
 		{"madder-bran", fibre.Wool, at(11), fibre.Refused, "let it come down by itself, or use the mild soda vat", "ferment"},
@@ -165,5 +166,17 @@ func TestAMildVatCreepsUp(t *testing.T) {
 	}
 	if all := m.Aired(1e6); all.BakingSoda != 0 || all.SodaAsh < 5.7 || all.SodaAsh > 5.8 {
 		t.Errorf("all of it gone: %+v", all)
+	}
+}
+
+// Two grams a litre of baking soda bring a mild vat that has crept up down by 0.15 to 0.5.
+func TestBakingSodaBringsAMildVatDown(t *testing.T) {
+	for _, aired := range []quantity.Molarity{15, 20, 28} {
+		m := liquor.Makeup{SodaAsh: 2, BakingSoda: 6}.Aired(aired)
+		more := m
+		more.BakingSoda += 2
+		if down := pH(t, m, 42) - pH(t, more, 42); down < 0.15 || down > 0.5 {
+			t.Errorf("%v of carbon dioxide gone: pH %.2f, baking soda brings it down by %.2f", aired, pH(t, m, 42), down)
+		}
 	}
 }
