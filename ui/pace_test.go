@@ -17,6 +17,7 @@ import (
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/shelf"
 	"example.org/vatside/ui/terminal"
+	"example.org/vatside/ui/widget"
 )
 
 // playedBin is the played day of testdata/days, with the shelf that it lies on.
@@ -193,7 +194,8 @@ func counting(t testing.TB, is func(day.State) bool) (shown tea.Model, next func
 	blues := outlook.Blues(s, o, now)
 	next = func() engine.Snapshot {
 		now = now.Add(time.Second)
-		return engine.Snapshot{Wall: now, Days: []engine.View{{ID: id, State: s, Now: now, Saved: n, Pace: 1, Outlook: &o, Blue: &blues}}}
+		v := engine.View{ID: id, State: s, Saved: n, Pace: 1, Outlook: &o, Blue: &blues}
+		return engine.Snapshot{Wall: now, Days: []engine.View{v.At(now)}}
 	}
 	colours := map[string]string{"COLORTERM": "truecolor", "LANG": "C.UTF-8"}
 	m := newModel(Options{Home: home, Getenv: func(k string) string { return colours[k] }}, shelf.Defaults(), effectsOf(t, home))
@@ -214,7 +216,7 @@ func TestWhatIsKeptIsNeverOld(t *testing.T) {
 			}
 			shown, _ = shown.Update(snapshotMsg(snap))
 			fresh := shown.(guarded).model
-			fresh.feet, fresh.stack = &screen.Feet{}, fresh.stack[:1]
+			fresh.feet, fresh.frames, fresh.stack = &screen.Feet{}, &widget.Frames{}, fresh.stack[:1]
 			if got, want := shown.View(), fresh.push(screen.AtDay, top.day, "").View(); got != want {
 				t.Fatalf("%s, %s:\n%s\nand not\n%s", name, snap.Wall.Format(time.TimeOnly), got, want)
 			}

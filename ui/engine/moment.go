@@ -1,0 +1,90 @@
+package engine
+
+import (
+	"sync"
+	"time"
+
+	"example.org/vatside/model/day"
+)
+
+// moment is what is asked of a day at one instant. The call is reckoned with it, the rest when it is first asked for; each once,
+// whoever asks. It is shared, and nobody changes what it gives.
+type moment struct {
+	now         time.Time
+	seq, events int // of the state that it is of
+	dues        []day.Due
+	call        day.Call
+
+	mu        sync.Mutex
+	meanwhile []day.Call
+	besides   bool // meanwhile is reckoned
+	upcoming  string
+	comes     bool // upcoming is reckoned
+}
+
+// newMoment is a day at an instant; dues are the deadlines of its state.
+func newMoment(s day.State, dues []day.Due, now time.Time) *moment {
+	return &moment{now: now, seq: s.Seq, events: len(s.Log), dues: dues, call: day.CallOf(s, now)}
+}
+
+// at is the day at an instant, reckoned once for as long as neither changes.
+func (s *session) at(now time.Time) *moment {
+	if s.moment == nil || s.moment.now != now {
+		s.moment = newMoment(s.state, s.dues(), now)
+	}
+	return s.moment
+}
+
+// present is the moment of the view; one of its own where the view was put together by hand.
+func (v *View) present() *moment {
+	if m := v.moment; m != nil && m.now == v.Now && m.seq == v.State.Seq && m.events == len(v.State.Log) {
+		return m
+	}
+	return newMoment(v.State, day.Dues(v.State), v.Now)
+}
+
+// At is the view at another instant, with nothing happened since.
+func (v View) At(now time.Time) View {
+	v.Now = now
+	v.moment = newMoment(v.State, day.Dues(v.State), now)
+	return v
+}
+
+// Call is what the hands are asked for.
+func (v *View) Call() day.Call { return v.present().call }
+
+// Line is the call as one line.
+func (v *View) Line() string {
+	m := v.present()
+	return m.call.Line(v.State, v.Now)
+}
+
+// Dues are the deadlines that run, the soonest first.
+func (v *View) Dues() []day.Due { return v.present().dues }
+
+// Meanwhile is what can be done while the call's time runs, the first first.
+func (v *View) Meanwhile() []day.Call {
+	m := v.present()
+	m.mu.Lock()
+	defer m.mu.Unlock()
+	if !m.besides {
+		m.meanwhile, m.besides = m.call.Meanwhile(v.State, v.Now), true
+	}
+	return m.meanwhile
+}
+
+// Look is the look that decides which an answer without a piece means; false where none is asked for.
+func (v *View) Look() (day.Call, bool) {
+	return v.present().call.Look(v.Meanwhile(), v.Now)
+}
+
+// Upcoming is what comes after the call, in a few words.
+func (v *View) Upcoming() string {
+	m := v.present()
+	m.mu.Lock()
+	defer m.mu.Unlock()
+	if !m.comes {
+		m.upcoming, m.comes = m.call.Upcoming(v.State, v.Now), true
+	}
+	return m.upcoming
+}
