@@ -14,6 +14,7 @@ type moment struct {
 	seq, events int // of the state that it is of
 	dues        []day.Due
 	call        day.Call
+	steady      time.Time // until then it stays as it is, but for the call's figure
 
 	mu        sync.Mutex
 	meanwhile []day.Call
@@ -24,13 +25,28 @@ type moment struct {
 
 // newMoment is a day at an instant; dues are the deadlines of its state.
 func newMoment(s day.State, dues []day.Due, now time.Time) *moment {
-	return &moment{now: now, seq: s.Seq, events: len(s.Log), dues: dues, call: day.CallOf(s, now)}
+	return &moment{now: now, seq: s.Seq, events: len(s.Log), dues: dues, call: day.CallOf(s, now), steady: day.Steady(s, dues, now)}
 }
 
-// at is the day at an instant, reckoned once for as long as neither changes.
+// later is the same a while later, before it is steady no more: what was asked of it need not be reckoned again.
+func (m *moment) later(now time.Time) *moment {
+	m.mu.Lock()
+	defer m.mu.Unlock()
+	next := &moment{now: now, seq: m.seq, events: m.events, dues: m.dues, call: m.call.Later(now), steady: m.steady, upcoming: m.upcoming, comes: m.comes}
+	for _, c := range m.meanwhile {
+		next.meanwhile = append(next.meanwhile, c.Later(now))
+	}
+	next.besides = m.besides
+	return next
+}
+
+// at is the day at an instant, reckoned once for as long as it stays as it is.
 func (s *session) at(now time.Time) *moment {
-	if s.moment == nil || s.moment.now != now {
+	switch m := s.moment; {
+	case m == nil, now.Before(m.now), !now.Before(m.steady) && now != m.now:
 		s.moment = newMoment(s.state, s.dues(), now)
+	case now != m.now:
+		s.moment = m.later(now)
 	}
 	return s.moment
 }
