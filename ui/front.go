@@ -58,14 +58,14 @@ func (m model) escaped() (model, tea.Cmd) {
 func (m model) called(was engine.Snapshot) model {
 	var first running
 	due := false
-	seen := maps.Clone(m.fronted)
-	if seen == nil {
-		seen = map[string]string{}
-	}
+	seen := m.fronted
 	for _, v := range m.snap.Days {
 		r := running{v, v.Call()}
 		if !written(v) || !r.due() || seen[v.ID] == r.call.ID {
 			continue
+		}
+		if seen = maps.Clone(seen); seen == nil {
+			seen = map[string]string{}
 		}
 		if w, there := was.Day(v.ID); !there || w.Looking {
 			seen[v.ID] = r.call.ID

@@ -192,10 +192,11 @@ func counting(t testing.TB, is func(day.State) bool) (shown tea.Model, next func
 	now := s.At
 	o := outlook.Of(s, now)
 	blues := outlook.Blues(s, o, now)
+	v := engine.View{ID: id, State: s, Now: now, Saved: n, Pace: 1, Outlook: &o, Blue: &blues}
 	next = func() engine.Snapshot {
 		now = now.Add(time.Second)
-		v := engine.View{ID: id, State: s, Saved: n, Pace: 1, Outlook: &o, Blue: &blues}
-		return engine.Snapshot{Wall: now, Days: []engine.View{v.At(now)}}
+		v = v.At(now)
+		return engine.Snapshot{Wall: now, Days: []engine.View{v}}
 	}
 	colours := map[string]string{"COLORTERM": "truecolor", "LANG": "C.UTF-8"}
 	m := newModel(Options{Home: home, Getenv: func(k string) string { return colours[k] }}, shelf.Defaults(), effectsOf(t, home))
@@ -238,6 +239,23 @@ func TestASecondIsFewBytes(t *testing.T) {
 		}
 		if written == 0 || written >= 10*500 {
 			t.Errorf("%s: ten seconds are %d bytes", name, written)
+		}
+	}
+}
+
+// A second asks the day once, whoever shows its call: else there would be hundreds of allocations more.
+func TestASecondIsLittleWork(t *testing.T) {
+	for name, most := range map[string]float64{"wait": 115, "dips": 175, "air": 240} {
+		shown, next := counting(t, countdowns[name])
+		second := func() {
+			snap := next()
+			titleOf(snap)
+			shown, _ = shown.Update(snapshotMsg(snap))
+			shown.(guarded).lines()
+		}
+		second()
+		if n := testing.AllocsPerRun(50, second); n > most {
+			t.Errorf("%s: a second allocates %v times, and may %v times", name, n, most)
 		}
 	}
 }

@@ -18,7 +18,7 @@ type moment struct {
 
 	mu        sync.Mutex
 	meanwhile []day.Call
-	besides   bool // meanwhile is reckoned
+	besides   time.Time // the instant that meanwhile was reckoned for; zero: it is not
 	upcoming  string
 	comes     bool // upcoming is reckoned
 }
@@ -28,25 +28,30 @@ func newMoment(s day.State, dues []day.Due, now time.Time) *moment {
 	return &moment{now: now, seq: s.Seq, events: len(s.Log), dues: dues, call: day.CallOf(s, now), steady: day.Steady(s, dues, now)}
 }
 
-// later is the same a while later, before it is steady no more: what was asked of it need not be reckoned again.
+// lasts tells whether later gives the moment of an instant, while nothing has happened.
+func (m *moment) lasts(now time.Time) bool {
+	return m != nil && (now == m.now || now.After(m.now) && now.Before(m.steady))
+}
+
+// later is the same a while later: what was asked of it need not be reckoned again.
 func (m *moment) later(now time.Time) *moment {
+	if now == m.now {
+		return m
+	}
 	m.mu.Lock()
 	defer m.mu.Unlock()
-	next := &moment{now: now, seq: m.seq, events: m.events, dues: m.dues, call: m.call.Later(now), steady: m.steady, upcoming: m.upcoming, comes: m.comes}
-	for _, c := range m.meanwhile {
-		next.meanwhile = append(next.meanwhile, c.Later(now))
+	return &moment{
+		now: now, seq: m.seq, events: m.events, dues: m.dues, call: m.call.Later(now), steady: m.steady,
+		meanwhile: m.meanwhile, besides: m.besides, upcoming: m.upcoming, comes: m.comes,
 	}
-	next.besides = m.besides
-	return next
 }
 
 // at is the day at an instant, reckoned once for as long as it stays as it is.
 func (s *session) at(now time.Time) *moment {
-	switch m := s.moment; {
-	case m == nil, now.Before(m.now), !now.Before(m.steady) && now != m.now:
+	if s.moment.lasts(now) {
+		s.moment = s.moment.later(now)
+	} else {
 		s.moment = newMoment(s.state, s.dues(), now)
-	case now != m.now:
-		s.moment = m.later(now)
 	}
 	return s.moment
 }
@@ -61,8 +66,12 @@ func (v *View) present() *moment {
 
 // At is the view at another instant, with nothing happened since.
 func (v View) At(now time.Time) View {
-	v.Now = now
-	v.moment = newMoment(v.State, day.Dues(v.State), now)
+	m := v.present()
+	if v.Now = now; m.lasts(now) {
+		v.moment = m.later(now)
+	} else {
+		v.moment = newMoment(v.State, m.dues, now)
+	}
 	return v
 }
 
@@ -78,20 +87,38 @@ func (v *View) Line() string {
 // Dues are the deadlines that run, the soonest first.
 func (v *View) Dues() []day.Due { return v.present().dues }
 
-// Meanwhile is what can be done while the call's time runs, the first first.
-func (v *View) Meanwhile() []day.Call {
+// beside is Meanwhile with the figures of the instant at which it was reckoned.
+func (v *View) beside() (*moment, []day.Call) {
 	m := v.present()
 	m.mu.Lock()
 	defer m.mu.Unlock()
-	if !m.besides {
-		m.meanwhile, m.besides = m.call.Meanwhile(v.State, v.Now), true
+	if m.besides.IsZero() {
+		m.meanwhile, m.besides = m.call.Meanwhile(v.State, v.Now), v.Now
 	}
-	return m.meanwhile
+	return m, m.meanwhile
+}
+
+// Meanwhile is what can be done while the call's time runs, the first first.
+func (v *View) Meanwhile() []day.Call {
+	_, beside := v.beside()
+	var out []day.Call
+	for _, c := range beside {
+		out = append(out, c.Later(v.Now))
+	}
+	return out
+}
+
+// Second is the first of what can be done meanwhile, in a few words; empty where there is nothing.
+func (v *View) Second() string {
+	_, beside := v.beside()
+	return day.Second(beside)
 }
 
 // Look is the look that decides which an answer without a piece means; false where none is asked for.
 func (v *View) Look() (day.Call, bool) {
-	return v.present().call.Look(v.Meanwhile(), v.Now)
+	m, beside := v.beside()
+	c, ok := m.call.Look(beside, v.Now)
+	return c.Later(v.Now), ok
 }
 
 // Upcoming is what comes after the call, in a few words.

@@ -167,7 +167,7 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 		sheet.Figure = widget.Figure{Number: widget.Over(over)}
 	case call.Due != nil:
 		sheet.Figure, sheet.Big = counting(left, over), true
-		sheet.Figure.Note = day.Second(v.Meanwhile())
+		sheet.Figure.Note = v.Second()
 		if act.Kind == day.ActLift && over > 0 {
 			sheet.Figure.Note = fmt.Sprintf("in the vat %s, %s", widget.Since(act.Piece.Since), day.Long(v.Now.Sub(act.Piece.Since)))
 			sheet.How, sheet.Answers = append(sheet.How, "T tells when it really came out."), append(sheet.Answers, "T tells when it really came out")

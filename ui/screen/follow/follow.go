@@ -149,7 +149,7 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 		if act.Due.Kind == day.DueTurn {
 			sheet.Figure.Note = "then the other way"
 		}
-		sheet.Figure.Note = strings.Join(wording.Filled(sheet.Figure.Note, day.Second(v.Meanwhile())), " · ")
+		sheet.Figure.Note = strings.Join(wording.Filled(sheet.Figure.Note, v.Second()), " · ")
 	}
 	if act.Kind == day.ActLift { // goods are in while a step is open
 		sheet.Act, sheet.ActBig, sheet.Aside = call.Short, true, strings.Join(call.Facts(v.Now), " · ")
