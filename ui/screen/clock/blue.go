@@ -22,6 +22,7 @@ type blues struct {
 	stop   screen.Memo[asked, string]
 	cloths screen.Memo[screen.BluesKey, map[dipped]style.Shade]
 	drawn  screen.Memo[seen, map[picture]string]
+	looks  screen.Memo[compared, []widget.Patch]
 	done   map[string]outlook.Coming
 }
 
@@ -29,6 +30,13 @@ type blues struct {
 type dipped struct {
 	tag       string
 	had, dips int
+}
+
+// compared is what the cloths beside a look go by.
+type compared struct {
+	day        screen.BluesKey
+	tag, depth string
+	dips       int
 }
 
 // asked is what the words to stop go by.
