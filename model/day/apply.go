@@ -11,7 +11,7 @@ import (
 func (s *growing) change(e Event) error {
 	at := s.At
 	if p, ok := e.Body.(Presumed); ok && p.IsAssumed() {
-		if !s.sameLift(e) { // what comes out together is one act
+		if !s.sameLift(e) && !s.sameEntry(e) { // what comes out or goes in together is one act
 			s.Assumed++
 		}
 	} else if answers(e.Body) {
@@ -132,6 +132,10 @@ func (s *growing) change(e Event) error {
 		}
 	case Rechecked:
 		s.Treating = nil
+	case SoundChecked:
+		s.Sound = Sound{At: at, Heard: b.Heard}
+	case SoundFailed:
+		s.Sound.Failed = b.Why
 	case Closed:
 		s.Closed = true
 	case VatEnded:
@@ -143,10 +147,31 @@ func (s *growing) change(e Event) error {
 // answers tells whether a body is an answer of the hands, which ends a run of assumed acts.
 func answers(b Body) bool {
 	switch b.(type) {
-	case ClockStepped, Slept, Lost, Unknown:
+	case ClockStepped, Slept, SoundFailed, Lost, Unknown:
 		return false
 	}
 	return true
+}
+
+// sameEntry tells whether an assumed body, the last event of the log, belongs to the entry that was assumed at once with the event
+// before it: the end of an airing and the dip after it, and what goes in together.
+func (s *growing) sameEntry(e Event) bool {
+	n := len(s.Log)
+	if n < 2 || !s.Log[n-2].At.Equal(e.At) {
+		return false
+	}
+	return entry(e.Body) && entry(s.Log[n-2].Body)
+}
+
+// entry tells whether a body is a piece going in, or the airing that ends with it, as planned.
+func entry(b Body) bool {
+	switch b := b.(type) {
+	case AiringEnded:
+		return b.Assumed
+	case DipBegun:
+		return b.Assumed
+	}
+	return false
 }
 
 // sameLift tells whether an assumed lift, the last event of the log, was assumed at once with the event before it.
@@ -238,7 +263,7 @@ func (s *growing) applyGoods(b Goods, e Event, at time.Time) error {
 			return fmt.Errorf("%s is in the vat since %s", p.Tag, Clock(p.Since))
 		}
 		p.Phase, p.Since, p.For = InVat, when(b.When).Add(b.CountIn.Duration()), b.For
-		p.Past = append(p.Past, Dip{No: b.Dip, Begun: p.Since})
+		p.Past = append(p.Past, Dip{No: b.Dip, Begun: p.Since, Assumed: b.Assumed})
 		s.clearShifts("dip " + p.Tag)
 		if s.Vat.Work.IsZero() {
 			s.Vat.Work = at
@@ -252,7 +277,7 @@ func (s *growing) applyGoods(b Goods, e Event, at time.Time) error {
 		p.Phase, p.Since, p.For = Airing, when(b.When), b.Air
 		p.Dips++
 		if n := len(p.Past); n > 0 {
-			p.Past[n-1].Ended, p.Past[n-1].Assumed, p.Past[n-1].EndSeq = p.Since, b.Assumed, e.Seq
+			p.Past[n-1].Ended, p.Past[n-1].Assumed, p.Past[n-1].EndSeq = p.Since, p.Past[n-1].Assumed || b.Assumed, e.Seq
 		}
 		s.clearShifts("air " + p.Tag)
 		s.Vat.Lifted = at

@@ -2,6 +2,7 @@ package day
 
 import (
 	"slices"
+	"strings"
 	"time"
 )
 
@@ -63,16 +64,18 @@ func (s State) confirmAll(now time.Time) ([]Body, error) {
 }
 
 // Assume is the act that a running clock records as planned, if the hands did not answer: the lift of what came out together
-// and was called for GoOnAfter. Nothing is assumed of a time that ran out before watched, the instant since which somebody
-// could hear the call (a start, a restart, the end of a sleep), nor of a lift that was taken back: that piece is said to be in.
-func Assume(s State, now, watched time.Time) (Command, bool) {
+// and was called for GoOnAfter; where the dyer chose that, the entry of what has aired, after an act that was answered. Nothing is
+// assumed of a time that ran out before watched, the instant since which somebody could hear the call (a start, a restart, the end
+// of a sleep), of a call that heard denies (nil: all were heard), nor of a lift that was taken back: that piece is said to be in.
+func Assume(s State, now, watched time.Time, heard func(Due) bool) (Command, bool) {
 	if s.Closed || s.Head.Setup.Waiting || s.Assumed >= MostAssumed {
 		return nil, false
 	}
+	unheard := func(d Due) bool { return d.At.Before(watched) || heard != nil && !heard(d) }
 	for _, dues := range s.lifts() {
 		d := dues[0]
 		switch last := dues[len(dues)-1]; {
-		case d.At.Before(watched) || now.Sub(d.At) < GoOnAfter || now.Before(last.At):
+		case now.Sub(d.At) < GoOnAfter || now.Before(last.At) || slices.ContainsFunc(dues, unheard):
 		case slices.ContainsFunc(dues, func(d Due) bool { p, _ := s.Piece(d.Tag); return p.liftBack }):
 		case len(dues) == 1:
 			return Lift{Tag: d.Tag, When: d.At, Assumed: true}, true
@@ -84,8 +87,76 @@ func Assume(s State, now, watched time.Time) (Command, bool) {
 			return LiftAsPlanned{tags}, true
 		}
 	}
+	if d, tags, ok := EntryDue(s, now); ok && now.Sub(d.At) >= GoOnAfter && !unheard(d) {
+		return LowerAsPlanned{tags, d.At}, true
+	}
 	return nil, false
 }
 
 // MostAssumed is how many acts in a row are taken as done before the clock waits and calls.
 const MostAssumed = 2
+
+// EntryDue is the entry that is taken as planned if the hands do not answer, with the pieces that go in: since when it is the call.
+// False where none is: it was not chosen, the act before it was not answered, a piece goes in for the first time, was not yet looked
+// at though that was asked, or the vat is hot.
+func EntryDue(s State, now time.Time) (d Due, tags []string, ok bool) {
+	if !s.Head.Setup.Entries || s.Head.Setup.Waiting || s.Closed || s.Assumed > 0 || s.Hot || s.Vat.Heater {
+		return Due{}, nil, false
+	}
+	a := Next(s, now)
+	if a.Kind != ActEnter || a.Caution != "" {
+		return Due{}, nil, false
+	}
+	at := s.At
+	for _, tag := range a.Tags {
+		p, _ := s.Piece(tag)
+		if _, asks := s.asksLook(p); p.Phase != Airing || asks {
+			return Due{}, nil, false
+		}
+		if end := s.airDue(&p).At; end.After(at) {
+			at = end
+		}
+	}
+	d = s.airDue(&a.Piece)
+	d.At = at
+	return d, a.Tags, true
+}
+
+// lowerAsPlanned are the entries of pieces, unconfirmed.
+func (s State) lowerAsPlanned(c LowerAsPlanned, now time.Time) ([]Body, error) {
+	if _, tags, ok := EntryDue(s, now); !ok || !slices.Equal(tags, c.Tags) {
+		return refuse("%s: not taken as lowered by itself", strings.Join(c.Tags, ", "))
+	}
+	return s.forEach(c.Tags, func(tag string) ([]Body, error) {
+		p, _ := s.Piece(tag)
+		bodies, err := decide(s, Lower{Tag: tag, When: c.When}, now)
+		for i, b := range bodies {
+			switch b := b.(type) {
+			case AiringEnded:
+				b.Assumed = true
+				bodies[i] = b
+			case DipBegun:
+				b.Assumed, b.For = true, p.DipTime()
+				bodies[i] = b
+			}
+		}
+		return bodies, err
+	})
+}
+
+// Stops says why the day does not go on by itself from the call, in words to be spoken; empty where it does, or where it waits for
+// none. heard is whether the sound check was heard and the call was sounded.
+func Stops(s State, now time.Time, heard bool) string {
+	c := CallOf(s, now)
+	switch lift := c.Act.Kind == ActLift; {
+	case s.Closed || c.Due != nil && now.Before(c.Due.At), !lift && c.Act.Kind != ActEnter:
+		return ""
+	case s.Head.Setup.Waiting, !lift && !s.Head.Setup.Entries:
+		return "the clock waits for you"
+	case s.Assumed >= MostAssumed:
+		return "two were taken as done, the clock waits for you"
+	case !heard:
+		return "nobody said that the calls are heard, the clock waits for you"
+	}
+	return ""
+}

@@ -63,6 +63,7 @@ func TestEveryKindHasAnAuthor(t *testing.T) {
 	ferment.do(day.AddPiece{Tag: "B1", Spec: day.PieceSpec{Fibre: "linen", Dry: 100}})
 	record(ferment, day.WettedOut{OfPiece: of("B1")}, day.VatEnded{Why: "it leaked out"})
 
+	record(noting(dyeing(t, 0)), day.SoundChecked{Heard: true})
 	for _, b := range day.Kinds() {
 		kind, why := b.Kind(), day.MachineMade(b.Kind())
 		switch {

@@ -3,7 +3,6 @@ package day
 import (
 	"cmp"
 	"fmt"
-	"math"
 	"strings"
 	"time"
 
@@ -140,23 +139,23 @@ func (c Call) Sentence() string {
 	return strings.TrimSuffix(c.Words, ".") + "."
 }
 
-// Glance is the call with its time to the minute, as it stands on a task bar: "A1 IN, out in 5 min", "LIFT A1 in 1 min", "LIFT
-// A1 now".
+// Glance is the call as the shortest state, for a window's title: "3:20 A1", "0:40 A1 out", "LIFT A1 0:10 over", "12:40 wait".
 func (c Call) Glance(now time.Time) string {
-	if c.Due == nil {
+	if c.Due == nil || c.Held(now) {
 		return c.Short
 	}
 	left := c.Due.At.Sub(now)
-	minutes := fmt.Sprintf("%.0f min", math.Floor(left.Minutes())+1)
-	switch {
-	case c.Held(now):
-		return c.Short
-	case left <= 0:
-		return c.Short + " now"
-	case c.Act.Kind == ActLift && left > LastMinute:
-		return c.Short + ", out in " + minutes
-	case c.Act.Kind == ActLift:
-		return c.Short + " in " + minutes
+	what := strings.Join(c.Tags, " ")
+	if what == "" {
+		if what = c.Act.Piece.Tag; what == "" {
+			what = c.Verb
+		}
 	}
-	return c.Short + ", " + minutes
+	switch {
+	case left <= 0:
+		return c.Short + " " + Countdown(-left) + " over"
+	case c.Act.Kind == ActLift && left <= LastMinute:
+		return Countdown(left) + " " + what + " out"
+	}
+	return Countdown(left) + " " + what
 }

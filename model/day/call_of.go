@@ -22,6 +22,9 @@ func (s State) callOf(a Act, now time.Time) Call {
 	c.Verb, c.Object, attempt = s.named(a)
 	c.ID = wording.Joined(" ", c.Verb, c.Object, attempt)
 	c.Danger = s.dangerous(a)
+	if s.hears(a, now) {
+		c.Press = pressHeard
+	}
 	switch {
 	case c.Held(now):
 		c.Words = "Hold " + strings.Join(a.Tags, ", ") + ": in at zero"
@@ -102,6 +105,7 @@ func (c Call) Meanwhile(s State, now time.Time) []Call {
 	if st, open := s.Open(); open && st.Do == recipe.Weigh {
 		add(s.stepAct(st, now), true)
 	}
+	add(soundAct(), AsksSound(s))
 	return out
 }
 
@@ -166,9 +170,26 @@ func Spoken(s State, d Due, now time.Time) string {
 	case of != nil && of.Timer == d.Timer && of.Kind == d.Kind,
 		d.Kind == DueLift && c.Verb == "lift" && slices.Contains(c.Tags, d.Tag),
 		d.Kind == DueEnter && c.Due == nil && (c.Act.Piece.Tag == d.Tag || slices.Contains(c.Tags, d.Tag)):
-		return c.Words
+		return c.spoken(s, now)
 	}
 	return s.Says(d, now)
+}
+
+// spoken is a call as it is called across a yard, the piece first: "A1 out, then B1 in".
+func (c Call) spoken(s State, now time.Time) string {
+	if c.Act.Kind != ActLift && c.Act.Kind != ActEnter {
+		return c.Words
+	}
+	words := c.Brief()
+	if strings.HasSuffix(c.Words, ", no hands") {
+		words += ", no hands"
+	}
+	if c.Act.Kind == ActLift {
+		if in := s.beside(now); len(in) > 0 {
+			words += ", then " + strings.Join(tagsOf(in), ", ") + " in"
+		}
+	}
+	return words
 }
 
 // Without is the call with some of what goes in or comes out together left as it is; the id stays. Where nothing would be left,

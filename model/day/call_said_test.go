@@ -11,7 +11,7 @@ import (
 	"example.org/vatside/model/recipe"
 )
 
-// A task bar has the large letters and the minutes; beside the large letters stand what the piece is, which dip, till when.
+// A window's title has the time and the piece; beside the large letters stand what the piece is, which dip, till when.
 func TestACallAtAGlance(t *testing.T) {
 	p := dyeing(t, 0)
 	p.do(day.AddPiece{Tag: "A1", Spec: day.PieceSpec{What: "runner", Fibre: "linen", Dry: 200, Dips: 3, Dip: quantity.Minutes(8)}})
@@ -43,13 +43,13 @@ func TestACallAtAGlance(t *testing.T) {
 	}
 	p.wait(5 * sec)
 	till := " · till " + day.Clock(p.now.Add(8*minute))
-	sees("A1 IN, out in 9 min", "runner · dip 1 of 3"+till, "")
+	sees("8:00 A1", "runner · dip 1 of 3"+till, "")
 	p.wait(7*minute - sec)
-	sees("A1 IN, out in 2 min", "runner · dip 1 of 3"+till, "")
+	sees("1:01 A1", "runner · dip 1 of 3"+till, "")
 	p.wait(2 * sec)
-	sees("LIFT A1 in 1 min", "runner · dip 1 of 3"+till, "")
+	sees("0:59 A1 out", "runner · dip 1 of 3"+till, "")
 	p.wait(minute)
-	sees("LIFT A1 now", "runner · dip 1 of 3", "")
+	sees("LIFT A1 0:01 over", "runner · dip 1 of 3", "")
 }
 
 // What is spoken when a deadline comes is the call: of several pieces in one sentence, and what comes before a piece goes in.
@@ -67,7 +67,7 @@ func TestWhatIsSpokenIsTheCall(t *testing.T) {
 			}
 		}
 	}
-	says(day.DueLift, "Lift A1, A2 out")
+	says(day.DueLift, "A1, A2 out")
 	p.do(day.Done{})
 	p.wait(12 * minute)
 	if d := day.Dues(p.s)[0]; day.Spoken(p.s, d, p.now) != "Look at A1: enough?" || p.call().Words != "Look at A1: enough?" {

@@ -39,11 +39,11 @@ func TestARunningDipIsTheCall(t *testing.T) {
 	p.calls("lower A1 1", "LOWER A1", "Lower A1 in")
 	p.do(day.Done{})
 	p.calls("lift A1 1", "A1 IN", "A1 in the vat")
-	if got := meanwhile(p); !slices.Equal(got, []string{"lower A2 1", "wet B1 1"}) {
+	if got := meanwhile(p); !slices.Equal(got, []string{"lower A2 1", "wet B1 1", "hear calls"}) {
 		t.Errorf("beside it can be done %q", got)
 	}
 	p.do(day.Take{Call: "wet B1 1"})
-	if got := meanwhile(p); !slices.Equal(got, []string{"lower A2 1"}) {
+	if got := meanwhile(p); !slices.Equal(got, []string{"lower A2 1", "hear calls"}) {
 		t.Errorf("then %q", got)
 	}
 	p.wait(7*minute - sec)
@@ -132,7 +132,7 @@ func TestOnePressTakesOutWhatComesOutTogether(t *testing.T) {
 
 	p = in()
 	p.now = p.piece("A1").Since.Add(8*minute + 30*sec)
-	c, ok := day.Assume(p.s, p.now, morning)
+	c, ok := day.Assume(p.s, p.now, morning, nil)
 	if !ok || p.do(c) == "" || p.s.Assumed != 1 || len(p.s.InVat()) > 0 {
 		t.Fatalf("%#v, %v, %d assumed", c, ok, p.s.Assumed)
 	}
@@ -212,7 +212,7 @@ func TestAPressIsForTheCallThatWasSeen(t *testing.T) {
 	}
 	p.do(day.Done{Call: "lower A1 1"})
 	p.wait(8*minute + 40*sec)
-	c, _ := day.Assume(p.s, p.now, morning)
+	c, _ := day.Assume(p.s, p.now, morning, nil)
 	p.do(c)
 	p.wait(5 * sec)
 	p.refuses(day.Done{Call: "lift A1 1"}, "Not taken. Now skim")

@@ -56,6 +56,8 @@ func (s State) named(a Act) (verb, object, attempt string) {
 		return a.Bench.ID, p.Tag, attempt
 	case ActStrip:
 		return "strip", "vat", strconv.Itoa(s.strips)
+	case ActSound:
+		return "hear", "calls", ""
 	case ActClosed:
 		return "close", "", ""
 	}

@@ -119,10 +119,16 @@ type (
 	Take struct{ Call string }
 	// LiftAsPlanned takes pieces out, each as of the end of its own time, unconfirmed.
 	LiftAsPlanned struct{ Tags []string }
+	// LowerAsPlanned puts pieces in that have aired, as of an instant, unconfirmed: where the dyer chose that.
+	LowerAsPlanned struct {
+		Tags []string
+		When time.Time
+	}
 )
 
-func (Take) command()          {}
-func (LiftAsPlanned) command() {}
+func (Take) command()           {}
+func (LiftAsPlanned) command()  {}
+func (LowerAsPlanned) command() {}
 
 // ConfirmAll says that all that was taken as planned was so.
 type ConfirmAll struct{}

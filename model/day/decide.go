@@ -42,6 +42,8 @@ func decide(s State, c Command, now time.Time) ([]Body, error) {
 		return s.decideTake(c, now)
 	case LiftAsPlanned:
 		return s.liftAsPlanned(c, now)
+	case LowerAsPlanned:
+		return s.lowerAsPlanned(c, now)
 	case Back:
 		return s.decideBack(now)
 	case Skip:

@@ -40,7 +40,7 @@ func (s State) decideLower(p Piece, when *time.Time) ([]Body, error) {
 	}
 	var out []Body
 	if p.Phase == Airing {
-		out = append(out, AiringEnded{OfPiece{p.Tag}, p.Dips, when})
+		out = append(out, AiringEnded{OfPiece: OfPiece{p.Tag}, Dip: p.Dips, When: when})
 	}
 	in := DipBegun{OfPiece: OfPiece{p.Tag}, Dip: p.Dips + 1, For: p.DipTime(), When: when}
 	if p.DipTime().Duration() < shortDip && when == nil {
@@ -78,7 +78,7 @@ func (s State) decideFinish(tag string) ([]Body, error) {
 	}
 	var out []Body
 	if p.Phase == Airing {
-		out = append(out, AiringEnded{OfPiece{tag}, p.Dips, nil})
+		out = append(out, AiringEnded{OfPiece: OfPiece{tag}, Dip: p.Dips})
 	}
 	return append(out, Finished{OfPiece{tag}, p.Dips}), nil
 }

@@ -233,7 +233,7 @@ func TestAPressJustAfterAnAssumedLiftSparesWhatItLeftOut(t *testing.T) {
 	p.do(day.Lower{Tag: "A2"})
 	p.wait(8*minute + day.GoOnAfter)
 	seen := p.call().ID
-	c, _ := day.Assume(p.s, p.now, morning)
+	c, _ := day.Assume(p.s, p.now, morning, nil)
 	p.do(c)
 	p.wait(time.Second)
 	p.do(day.Done{Call: seen, Without: "A2"})
@@ -248,18 +248,18 @@ func TestALiftTakenBackIsNotAssumedAgain(t *testing.T) {
 	p := dyeing(t, 1)
 	p.do(day.Lower{Tag: "A1"})
 	p.wait(9 * minute)
-	c, _ := day.Assume(p.s, p.now, morning)
+	c, _ := day.Assume(p.s, p.now, morning, nil)
 	p.do(c)
 	p.do(day.Back{})
 	p.wait(minute)
-	if c, ok := day.Assume(p.s, p.now, morning); ok {
+	if c, ok := day.Assume(p.s, p.now, morning, nil); ok {
 		t.Errorf("it assumes %#v again", c)
 	}
 	p.do(day.Lift{Tag: "A1"})
 	p.wait(12 * minute)
 	p.do(day.Lower{Tag: "A1"})
 	p.wait(9 * minute)
-	if _, ok := day.Assume(p.s, p.now, morning); !ok {
+	if _, ok := day.Assume(p.s, p.now, morning, nil); !ok {
 		t.Error("the lift of the next dip is not assumed")
 	}
 }

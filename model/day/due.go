@@ -50,12 +50,7 @@ func Dues(s State) []Due {
 		case InVat:
 			out = append(out, s.liftDue(&p))
 		case Airing:
-			t := "air " + p.Tag
-			d := Due{t, DueEnter, p.Tag, 0, p.Since, p.Since.Add(p.For.Duration() + s.shift(t)), "Lower " + p.Tag + " in"}
-			if p.Dips >= p.Want() {
-				d.Kind, d.Words = DueFinish, "Look at "+p.Tag+": no green left?"
-			}
-			out = append(out, d)
+			out = append(out, s.airDue(&p))
 		}
 	}
 	if !s.RestUntil.IsZero() {
@@ -73,6 +68,16 @@ func Dues(s State) []Due {
 func (s State) liftDue(p *Piece) Due {
 	t := "dip " + p.Tag
 	return Due{t, DueLift, p.Tag, 0, p.Since, p.Since.Add(p.For.Duration() + s.shift(t)), "Lift " + p.Tag + " out"}
+}
+
+// airDue is when the airing of a piece is over.
+func (s State) airDue(p *Piece) Due {
+	t := "air " + p.Tag
+	d := Due{t, DueEnter, p.Tag, 0, p.Since, p.Since.Add(p.For.Duration() + s.shift(t)), "Lower " + p.Tag + " in"}
+	if p.Dips >= p.Want() {
+		d.Kind, d.Words = DueFinish, "Look at "+p.Tag+": no green left?"
+	}
+	return d
 }
 
 // stepTimer names the timer of a step.
@@ -122,9 +127,8 @@ func NextDue(s State, after time.Time) (Due, bool) {
 	return Due{}, false
 }
 
-// Calls says how often a deadline has called by now, and how pressing the last call is, 0 to 3.
-// A lift repeats, rising, each 5 s for 30 s, then each 30 s until answered. An airing is a least time: it calls once,
-// then every 5 minutes, and never rises. A wait calls each minute, after ten each 5 minutes.
+// Calls says how often a deadline has called by now, and how pressing the last call is, 0 to 3: at its end, 30 s, 1 and 2 min
+// after it, then each minute until it is answered. A lift rises. An airing or a rest is a least time: it calls again each 5 min only.
 func (d Due) Calls(now time.Time) (n, level int) {
 	late := now.Sub(d.At)
 	if late < 0 {
@@ -133,20 +137,34 @@ func (d Due) Calls(now time.Time) (n, level int) {
 	switch d.Kind {
 	case DueTurn:
 		return 1, 0
-	case DueLift:
-		if late < GoOnAfter {
-			n = int(late/(5*time.Second)) + 1
-			return n, min(n/2, 3)
-		}
-		return 6 + int((late-GoOnAfter)/(30*time.Second)) + 1, 3
-	case DueEnter, DueFinish, DueRest, DueBath:
+	case DueEnter, DueFinish, DueRest:
 		return int(late/(5*time.Minute)) + 1, 0
 	}
-	if late < 10*time.Minute {
-		return int(late/time.Minute) + 1, 1
+	switch {
+	case late < GoOnAfter:
+		n = 1
+	case late < time.Minute:
+		n = 2
+	default:
+		n = 2 + int(late/time.Minute)
 	}
-	return 10 + int((late-10*time.Minute)/(5*time.Minute)) + 1, 1
+	if d.Kind == DueLift {
+		level = min(n-1, 3)
+	}
+	return n, level
 }
+
+// Late tells whether harm is done by waiting longer: a piece is in the liquor, or in a bath, for a tenth of its time too long, at
+// least 10 s. All else is never late: an airing, a rest and a wait are least times. Common practice, no source.
+func (d Due) Late(now time.Time) bool {
+	if d.Kind != DueLift && d.Kind != DueBath {
+		return false
+	}
+	return now.Sub(d.At) >= max(d.At.Sub(d.Since)/10, leastLate)
+}
+
+// leastLate is the least time by which anything is late.
+const leastLate = 10 * time.Second
 
 // GoOnAfter is how long a lift calls before it is taken as done, when the day goes on by itself.
 const GoOnAfter = 30 * time.Second

@@ -230,6 +230,7 @@ type (
 		For     quantity.Span `toml:"for"`
 		CountIn quantity.Span `toml:"count_in,omitzero"`
 		When    *time.Time    `toml:"when,omitempty"` // told afterwards: when it really was
+		Assumption
 	}
 	// DipEnded is the piece lifted out; its airing begins.
 	DipEnded struct {
@@ -244,6 +245,7 @@ type (
 		OfPiece
 		Dip  int        `toml:"dip"`
 		When *time.Time `toml:"when,omitempty"`
+		Assumption
 	}
 	// LookedAt is what a piece looks like: a rung, a colour, a depth name. Or, without Looks, what the look after its dip number
 	// Dips came to: Said is one of LookSays.
@@ -370,6 +372,15 @@ type (
 	// Slept is a stretch in which the machine was suspended.
 	Slept struct {
 		For quantity.Span `toml:"for"`
+	}
+	// SoundChecked is the dyer's word on the sound check of the day: whether it was heard.
+	SoundChecked struct {
+		Heard bool `toml:"heard"`
+	}
+	// SoundFailed is a call that no player could sound: from now on nothing is taken as planned until the sound was checked again.
+	SoundFailed struct {
+		Call string `toml:"call"`
+		Why  string `toml:"why"`
 	}
 	// Closed ends the day; the vat lives on.
 	Closed struct {

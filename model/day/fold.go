@@ -126,6 +126,7 @@ func (s State) undone(seq int) bool { return s.fix[seq].Way == "undone" }
 func amend(b Body, c Corrected) Body {
 	switch b := b.(type) {
 	case DipBegun:
+		b.Assumed = false
 		if c.To != nil {
 			b.When = c.To
 		}
@@ -137,6 +138,7 @@ func amend(b Body, c Corrected) Body {
 		}
 		return b
 	case AiringEnded:
+		b.Assumed = false
 		if c.To != nil {
 			b.When = c.To
 		}

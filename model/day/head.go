@@ -31,6 +31,7 @@ type Setup struct {
 	Hot      quantity.Temperature `toml:"hot,omitzero"`    // of the hot water; 60 °C if left out
 	Strength quantity.Share       `toml:"strength,omitzero"`
 	Waiting  bool                 `toml:"waiting,omitempty"` // never goes on by itself; going on if left out
+	Entries  bool                 `toml:"entries,omitempty"` // a piece that has aired is taken as lowered too; only lifts are if left out
 	NoLook   bool                 `toml:"no_look,omitempty"` // the look that decides is not asked for; it is if left out
 	Gear
 	ReadyBy *time.Time `toml:"ready_by,omitempty"` // when the first piece should go in

@@ -165,6 +165,12 @@ func (ClockStepped) Kind() string { return "clock stepped" }
 func (Slept) Kind() string { return "slept" }
 
 // Kind names the event in the book.
+func (SoundChecked) Kind() string { return "sound checked" }
+
+// Kind names the event in the book.
+func (SoundFailed) Kind() string { return "sound failed" }
+
+// Kind names the event in the book.
 func (Closed) Kind() string { return "closed" }
 
 // Kind names the event in the book.
@@ -182,6 +188,7 @@ var machineMade = map[string]string{
 	Opened{}.Kind():       "the program writes it as the day is opened, before anything can be said",
 	ClockStepped{}.Kind(): "the engine finds it, by the boot clock",
 	Slept{}.Kind():        "the engine finds it, by the boot clock",
+	SoundFailed{}.Kind():  "the engine finds it, as no player ended well",
 	Lost{}.Kind():         "book mend puts it where an event was lost",
 }
 
@@ -245,6 +252,8 @@ func Kinds() []Body {
 		Corrected{},
 		ClockStepped{},
 		Slept{},
+		SoundChecked{},
+		SoundFailed{},
 		Closed{},
 		VatEnded{},
 		Lost{},

@@ -8,7 +8,8 @@ import (
 
 // learn takes what an event that stands tells.
 func (s *growing) learn(e Event) {
-	if p, ok := e.Body.(Presumed); ok && p.IsAssumed() {
+	_, airing := e.Body.(AiringEnded) // it is told with the dip after it
+	if p, ok := e.Body.(Presumed); ok && p.IsAssumed() && !airing {
 		s.unsaid = append(s.unsaid, len(s.Log)-1)
 	}
 	switch b := e.Body.(type) {

@@ -139,7 +139,7 @@ func TestSilenceAtALook(t *testing.T) {
 	p := looking(t, 5, 4)
 	p.wait(day.LookGrace - sec)
 	p.calls("look A1 4", "LOOK A1", "Look at A1: enough?")
-	if _, ok := day.Assume(p.s, p.now.Add(time.Hour), morning); ok {
+	if _, ok := day.Assume(p.s, p.now.Add(time.Hour), morning, nil); ok {
 		t.Error("something is assumed")
 	}
 	p.wait(sec)

@@ -42,6 +42,9 @@ func (s State) decideDone(c Done, now time.Time, answered bool) ([]Body, error) 
 			return refuse("%s cannot be left out of it: it is for %s", strings.ReplaceAll(c.Without, "\t", ", "), strings.Join(call.Tags, ", "))
 		}
 	}
+	if s.hears(a, now) {
+		return []Body{SoundChecked{Heard: true}}, nil
+	}
 	if left, _ := a.Left(now); a.Kind == ActLift && left > LastMinute && !answered && !s.bounced(a, now) {
 		return nil, &Pending{fmt.Sprintf("%s: %s left, and %s would come out now", strings.Join(a.Tags, ", "), Countdown(left), itOrThem(a.Tags))}
 	}
@@ -97,6 +100,8 @@ func (s State) answer(a Act, now time.Time) ([]Body, error) {
 		return refuse("say whether it is better, the same or worse")
 	case ActBench:
 		return s.decideBench(a.Piece.Tag, now)
+	case ActSound:
+		return []Body{SoundChecked{Heard: true}}, nil
 	}
 	return refuse("no piece is waiting: add one, or close the day")
 }

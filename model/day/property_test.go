@@ -98,7 +98,7 @@ func (d *driven) command(op, arg byte) day.Command {
 	case 24:
 		return day.Record{Body: day.AiringEnded{OfPiece: of}}
 	case 25:
-		if c, ok := day.Assume(d.s, d.now, morning); ok {
+		if c, ok := day.Assume(d.s, d.now, morning, nil); ok {
 			return c
 		}
 	case 26:

@@ -41,7 +41,7 @@ func BenchmarkLongDay(b *testing.B) {
 	note := day.Event{Seq: s.Seq + 1, At: now, Body: day.Note{Text: "the film comes back"}}
 	undone := day.Event{Seq: s.Seq + 1, At: now, Body: day.Corrected{Of: s.Seq, Way: "undone"}}
 	for name, ask := range map[string]func(){
-		"Assume":    func() { day.Assume(s, now, now) },
+		"Assume":    func() { day.Assume(s, now, now, nil) },
 		"Dues":      func() { day.Dues(s) },
 		"Next":      func() { day.Next(s, now) },
 		"NowLine":   func() { day.NowLine(s, now) },

@@ -151,6 +151,7 @@ func TestStirringTurnsHalfway(t *testing.T) {
 func TestNotYetLooksAgain(t *testing.T) {
 	p := begin(t, head(t, "soda"))
 	st := p.until(recipe.Wait, "")
+	p.do(day.Record{Body: day.SoundChecked{Heard: true}})
 	p.refuses(day.Done{}, "more to wait")
 	p.refuses(day.Judge{}, "the wait runs on")
 	p.until(recipe.Check, "")
@@ -175,18 +176,18 @@ func TestNotYetLooksAgain(t *testing.T) {
 	}
 }
 
-// At the end of a dip the call repeats, rising, for 30 s. The end of an airing is called once, then
-// every 5 minutes, never rising.
+// The end of a dip is called again after 30 s, 1 and 2 min, then each minute, rising; the end of a step too, and it does not rise. The
+// end of an airing is called once, then every 5 minutes, never rising.
 func TestCallsRise(t *testing.T) {
 	at := morning
-	lift, air := day.Due{Kind: day.DueLift, At: at}, day.Due{Kind: day.DueEnter, At: at}
+	lift, air, step := day.Due{Kind: day.DueLift, At: at}, day.Due{Kind: day.DueEnter, At: at}, day.Due{Kind: day.DueStep, At: at}
 	for _, c := range []struct {
 		due      day.Due
 		late     time.Duration
 		n, level int
 	}{
-		{lift, -sec, 0, 0}, {lift, 0, 1, 0}, {lift, 4 * sec, 1, 0}, {lift, 5 * sec, 2, 1}, {lift, 10 * sec, 3, 1}, {lift, 15 * sec, 4, 2},
-		{lift, 25 * sec, 6, 3}, {lift, 29 * sec, 6, 3}, {lift, 30 * sec, 7, 3}, {lift, 59 * sec, 7, 3}, {lift, 60 * sec, 8, 3}, {lift, time.Hour, 126, 3},
+		{lift, -sec, 0, 0}, {lift, 0, 1, 0}, {lift, 29 * sec, 1, 0}, {lift, 30 * sec, 2, 1}, {lift, 59 * sec, 2, 1}, {lift, 60 * sec, 3, 2}, {lift, 119 * sec, 3, 2},
+		{lift, 2 * minute, 4, 3}, {lift, 3 * minute, 5, 3}, {lift, time.Hour, 62, 3}, {step, 30 * sec, 2, 0}, {step, time.Hour, 62, 0},
 		{air, -sec, 0, 0}, {air, 0, 1, 0}, {air, 299 * sec, 1, 0}, {air, 5 * minute, 2, 0}, {air, time.Hour, 13, 0},
 	} {
 		if n, level := c.due.Calls(at.Add(c.late)); n != c.n || level != c.level {
@@ -203,7 +204,7 @@ func TestGoesOnAfterThirtySeconds(t *testing.T) {
 		p.do(day.Lower{Tag: "A" + string(rune('1'+i))})
 	}
 	assume := func() (day.Lift, bool) {
-		c, ok := day.Assume(p.s, p.now, morning)
+		c, ok := day.Assume(p.s, p.now, morning, nil)
 		if !ok {
 			return day.Lift{}, false
 		}
@@ -255,16 +256,16 @@ func TestNothingIsAssumedOfWhatNobodyHeard(t *testing.T) {
 	p.do(day.Lower{Tag: "A1"})
 	out := p.now.Add(8 * minute)
 	p.now = out.Add(time.Hour)
-	if _, ok := day.Assume(p.s, p.now, out.Add(sec)); ok {
+	if _, ok := day.Assume(p.s, p.now, out.Add(sec), nil); ok {
 		t.Error("a lift from before somebody could hear it is assumed")
 	}
-	if _, ok := day.Assume(p.s, p.now, out); !ok {
+	if _, ok := day.Assume(p.s, p.now, out, nil); !ok {
 		t.Error("a lift that was heard is not assumed")
 	}
 	q := dyeing(t, 1, func(h *day.Head) { h.Setup.Waiting = true })
 	q.do(day.Lower{Tag: "A1"})
 	q.wait(time.Hour)
-	if _, ok := day.Assume(q.s, q.now, morning); ok {
+	if _, ok := day.Assume(q.s, q.now, morning, nil); ok {
 		t.Error("the waiting mode goes on by itself")
 	}
 }
@@ -410,7 +411,7 @@ func TestCorrections(t *testing.T) {
 	p.do(day.Lower{Tag: "A1"})
 	in := len(p.s.Log)
 	p.wait(9 * minute)
-	c, _ := day.Assume(p.s, p.now, morning)
+	c, _ := day.Assume(p.s, p.now, morning, nil)
 	p.do(c)
 	out := len(p.s.Log)
 	before := p.s.Pieces
@@ -497,6 +498,7 @@ func TestToldAfterwards(t *testing.T) {
 // A rest that was cut short says nothing of the next one; a cut never ends before now.
 func TestStretchAndCut(t *testing.T) {
 	p := dyeing(t, 1)
+	p.do(day.Record{Body: day.SoundChecked{Heard: true}})
 	for range 2 {
 		p.do(day.RestVat{For: quantity.Minutes(60)})
 		if d, _ := day.NextDue(p.s, p.now); d.Kind != day.DueRest || d.At.Sub(p.now) != time.Hour {

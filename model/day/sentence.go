@@ -321,6 +321,17 @@ func (b Slept) Sentence(quantity.System) string {
 	return "the computer slept " + Long(b.For.Duration()) + "; the times ran on"
 }
 
+func (b SoundChecked) Sentence(quantity.System) string {
+	if b.Heard {
+		return "sound check: heard"
+	}
+	return "sound check: not heard; nothing is taken as planned"
+}
+
+func (b SoundFailed) Sentence(quantity.System) string {
+	return fmt.Sprintf("%q could not be sounded: %s", b.Call, b.Why)
+}
+
 func (b Closed) Sentence(quantity.System) string { return "day closed" + because(b.Why) }
 
 func (b VatEnded) Sentence(u quantity.System) string {

@@ -47,7 +47,7 @@ func (b PieceDropped) Sentence(quantity.System) string {
 func (b WettedOut) Sentence(quantity.System) string { return b.Tag + " is wet through" }
 
 func (b DipBegun) Sentence(quantity.System) string {
-	return fmt.Sprintf("%s in, dip %d, %s", b.Tag, b.Dip, b.For) + toldAt(b.When)
+	return fmt.Sprintf("%s in, dip %d, %s", b.Tag, b.Dip, b.For) + toldAt(b.When) + presumed(b.Assumption)
 }
 
 func (b DipEnded) Sentence(quantity.System) string {
@@ -55,7 +55,7 @@ func (b DipEnded) Sentence(quantity.System) string {
 }
 
 func (b AiringEnded) Sentence(quantity.System) string {
-	return fmt.Sprintf("%s aired after dip %d, no green left", b.Tag, b.Dip) + toldAt(b.When)
+	return fmt.Sprintf("%s aired after dip %d, no green left", b.Tag, b.Dip) + toldAt(b.When) + presumed(b.Assumption)
 }
 
 func (b LookedAt) Sentence(quantity.System) string {

@@ -39,6 +39,7 @@ type State struct {
 	Treating  *Treating // a treatment whose recheck is to come
 	Closed    bool
 	Ended     bool
+	Sound     Sound // what is known of how the calls are heard
 	liquid    liquid
 	facts
 	// Turn is whose turn it is, the next first, and Goes which pieces are lowered in one go, by the timetable of the day. They
@@ -67,6 +68,13 @@ type Scoop struct {
 type Shift struct {
 	Timer string
 	By    quantity.Span
+}
+
+// Sound is what is known of how the calls of the day are heard.
+type Sound struct {
+	At     time.Time // when the dyer answered the sound check; zero: not yet
+	Heard  bool      // and heard it
+	Failed string    // why a call could not be sounded since; empty: none failed
 }
 
 // Vat is what is known of the liquor.

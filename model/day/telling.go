@@ -57,6 +57,9 @@ func (s State) briefly(b Body) string {
 		return "lid on"
 	case VatUncovered:
 		return "lid off"
+	case DipBegun:
+		b.Assumed = false
+		return b.Sentence(s.Head.Setup.System())
 	case DipEnded:
 		b.Assumed = false
 		return b.Sentence(s.Head.Setup.System())

@@ -55,7 +55,7 @@ func validFields(v reflect.Value) error {
 func (s State) ownKey(b Body) error {
 	switch b := b.(type) {
 	case Opened, CautionAnswered, StepBegun, StepDone, StepSkipped, PowderWeighed, VatJudged, DipBegun, DipEnded, Finished, BathBegun, TimerStretched, TimerCut,
-		Corrected, ClockStepped, Slept, Closed, Lost, Unknown:
+		Corrected, ClockStepped, Slept, SoundFailed, Closed, Lost, Unknown:
 		return fmt.Errorf("%q is not written down by hand: it has its own key", b.Kind())
 	case Reading, StripTest:
 		return nil

@@ -43,7 +43,7 @@ func askAll(t *testing.T, what string, s day.State, now time.Time, quick bool) {
 			day.Next(s, now)
 			day.Upcoming(s, now)
 			day.Between(s, now)
-			day.Assume(s, now, now)
+			day.Assume(s, now, now, nil)
 		}},
 		{"Dues", func() {
 			for _, x := range day.Dues(s) {

@@ -18,12 +18,15 @@ import (
 type Cue int
 
 const (
-	Out      Cue = iota // a dip is over: the piece must leave the liquor
+	Out      Cue = iota // now: a dip is over, the piece must leave the liquor
 	In                  // an airing is over: the piece may go in; never rises
 	Turn                // stir the other way
 	Ready               // a wait is over
 	Count               // the last seconds before a short dip begins
-	Overdue             // one combined call for all that went over while nobody called
+	Overdue             // what does harm by now, or all that went over while nobody called
+	Soon                // a dip is over in a minute
+	Done                // every piece is done
+	Trouble             // what the hands did is not on disk
 	Taken               // a press was taken
 	NotTaken            // a press was not taken
 	Ask                 // a press wants a second one
@@ -32,10 +35,10 @@ const (
 // Top is the most urgent level of Out.
 const Top = 3
 
-var names = [...]string{Out: "out", In: "in", Turn: "turn", Ready: "ready", Count: "count", Overdue: "overdue", Taken: "taken", NotTaken: "not-taken", Ask: "ask"}
+var names = [...]string{Out: "out", In: "in", Turn: "turn", Ready: "ready", Count: "count", Overdue: "overdue", Soon: "soon", Done: "done", Trouble: "trouble", Taken: "taken", NotTaken: "not-taken", Ask: "ask"}
 
 // Cues lists all cues, for the sound check.
-func Cues() []Cue { return []Cue{Out, In, Turn, Ready, Count, Overdue, Taken, NotTaken, Ask} }
+func Cues() []Cue { return []Cue{Out, In, Turn, Ready, Count, Overdue, Soon, Done, Trouble, Taken, NotTaken, Ask} }
 
 // String gives the cue's name, also used in file names.
 func (c Cue) String() string {
@@ -52,12 +55,27 @@ type Call struct {
 	Level int
 	// Words are what is spoken, where speech is on; empty for a call without words.
 	Words wording.Shown
+	// Then is told, once, what became of the call; nil: nobody asks. It is called from another goroutine and must not wait.
+	Then func(Outcome)
+}
+
+// told tells what became of a call.
+func (c Call) told(o Outcome) {
+	if c.Then != nil {
+		c.Then(o)
+	}
+}
+
+// An Outcome is what became of a call.
+type Outcome struct {
+	Played bool   // a player ended well. That somebody heard it is not said with that
+	Why    string // why it was not played; empty where it was, where all sound is off, or where another call took its place
 }
 
 // A Caller calls. Call returns at once and never fails: a call that cannot sound is still on the screen.
 type Caller interface{ Call(c Call) }
 
-// Silent calls nobody: for the plain mode, rehearsals and tests.
+// Silent calls nobody, and tells nobody what became of a call: for the plain mode, rehearsals and tests.
 type Silent struct{}
 
 // Call does nothing.
@@ -67,13 +85,23 @@ func (Silent) Call(Call) {}
 type Recorder struct {
 	mu    sync.Mutex
 	calls []Call
+	fails string
 }
 
-// Call keeps c.
+// Call keeps c; it has played at once, unless Fail said otherwise.
 func (r *Recorder) Call(c Call) {
 	r.mu.Lock()
-	defer r.mu.Unlock()
 	r.calls = append(r.calls, c)
+	why := r.fails
+	r.mu.Unlock()
+	c.told(Outcome{Played: why == "", Why: why})
+}
+
+// Fail has the calls from now on not played because of why; empty: played.
+func (r *Recorder) Fail(why string) {
+	r.mu.Lock()
+	defer r.mu.Unlock()
+	r.fails = why
 }
 
 // Calls gives what was called so far, oldest first.

@@ -71,6 +71,10 @@ func (p *Player) Call(c Call) {
 		p.bell.ring()
 	}
 	if !p.set.Tone && !p.set.Speech {
+		if c.Then != nil {
+			rung := Outcome{Played: p.set.Bell && p.bell.to != nil} // the bell is all that was chosen
+			guard.Go("told", func() { c.told(rung) })
+		}
 		return
 	}
 	p.calling = true
@@ -95,6 +99,9 @@ func (p *Player) Press(c Call) {
 func (p *Player) begin(c Call) {
 	if p.cut != nil {
 		p.cut()
+	}
+	if before := p.wanted; before != nil && before.Then != nil {
+		guard.Go("told", func() { before.told(Outcome{}) })
 	}
 	p.wanted = &c
 	if p.working == nil {
@@ -184,13 +191,14 @@ func (p *Player) work(done chan struct{}) {
 		ctx, cancel := context.WithCancel(context.Background())
 		p.cut = cancel
 		p.mu.Unlock()
-		p.sound(ctx, *c, set)
+		c.told(p.sound(ctx, *c, set))
 		cancel()
 	}
 }
 
-// sound sounds one call: the tone first, since it turns the head, then the words.
-func (p *Player) sound(ctx context.Context, c Call, set Settings) {
+// sound sounds one call: the tone first, since it turns the head, then the words. A bell that is rung for want of a player is no
+// sound that was checked.
+func (p *Player) sound(ctx context.Context, c Call, set Settings) Outcome {
 	if !p.searched {
 		p.tones, p.voices, p.searched = found(players, p.look), found(speakers, p.look), true
 	}
@@ -209,6 +217,15 @@ func (p *Player) sound(ctx context.Context, c Call, set Settings) {
 	if !heard && (pressed || !set.Bell) && ctx.Err() == nil {
 		p.bell.ring() // a plain bell is better than a call that nobody could hear
 	}
+	switch {
+	case ctx.Err() != nil:
+		return Outcome{}
+	case heard:
+		return Outcome{Played: true}
+	case len(p.tones)+len(p.voices) == 0:
+		return Outcome{Why: "no player on this machine"}
+	}
+	return Outcome{Why: "no player could sound it"}
 }
 
 // file has the call's sound kept as a file.

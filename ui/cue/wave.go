@@ -77,6 +77,16 @@ func score(c Cue, level int) []note {
 			notes = append(notes, note{time.Duration(i) * time.Second, 70 * ms, 10 * ms, 659})
 		}
 		return append(notes, note{time.Duration(level) * time.Second, 450 * ms, 20 * ms, 880})
+	case Soon: // one soft note: nothing is to be done yet
+		return []note{{0, 500 * ms, 160 * ms, 587}}
+	case Done: // three that climb, the last one long
+		return []note{{0, 200 * ms, 30 * ms, 554}, {230 * ms, 200 * ms, 30 * ms, 698}, {460 * ms, 700 * ms, 60 * ms, 831}}
+	case Trouble: // quick and slow by turns, down and down again
+		return []note{
+			{0, 120 * ms, 15 * ms, 698}, {160 * ms, 420 * ms, 30 * ms, 523},
+			{900 * ms, 120 * ms, 15 * ms, 698}, {1060 * ms, 420 * ms, 30 * ms, 523},
+			{1800 * ms, 120 * ms, 15 * ms, 698}, {1960 * ms, 420 * ms, 30 * ms, 523},
+		}
 	case Taken: // one tick
 		return []note{{0, 80 * ms, 10 * ms, 880}}
 	case NotTaken: // two low ones

@@ -401,7 +401,7 @@ func (sc *script) play(t *testing.T) (day.State, []day.Event, string) {
 				now = now.Add(45 * sec)
 			}
 		case goOn:
-			a, ok := day.Assume(s, now, sc.begin)
+			a, ok := day.Assume(s, now, sc.begin, nil)
 			if !ok {
 				t.Fatalf("%s %s: nothing to assume after #%d: %s", sc.file, day.Clock(now), len(s.Log), day.NowLine(s, now))
 			}

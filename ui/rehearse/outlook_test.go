@@ -68,7 +68,7 @@ func rehearsedOf(t *testing.T, head day.Head, see func(day.State, time.Time, out
 		now = now.Add(max(after, time.Second))
 		if !ok {
 			late := now.Add(day.GoOnAfter)
-			if c, assumes := day.Assume(s, late, time.Time{}); assumes {
+			if c, assumes := day.Assume(s, late, time.Time{}, nil); assumes {
 				now = late
 				if bodies, err := day.Decide(s, c, now); err == nil {
 					happen(bodies...)

@@ -181,7 +181,7 @@ func TestAWholeDayOfBlues(t *testing.T) {
 		after, c, ok := rehearse.Dyer(s, now)
 		now = now.Add(max(after, time.Second))
 		if !ok {
-			if assumed, yes := day.Assume(s, now.Add(31*time.Second), time.Time{}); yes {
+			if assumed, yes := day.Assume(s, now.Add(31*time.Second), time.Time{}, nil); yes {
 				now, c, ok = now.Add(31*time.Second), assumed, true
 			} else if due, runs := day.NextDue(s, now); runs {
 				now = due.At

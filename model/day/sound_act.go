@@ -1,0 +1,30 @@
+package day
+
+import "time"
+
+// The sound check: once a day, while the first times run, the dyer says whether the calls are heard. It holds nothing up: it stands
+// beside the call, and is what the press says only where that would else say nothing.
+
+// pressHeard is what the big key says then.
+const pressHeard = "I hear the calls"
+
+// AsksSound tells whether the sound check of the day is asked for: a time runs, and nobody answered it.
+func AsksSound(s State) bool {
+	return !s.Closed && s.Sound.At.IsZero() && !s.Head.Setup.Ending && len(Dues(s)) > 0
+}
+
+// soundAct is the sound check as an act.
+func soundAct() Act {
+	return Act{Kind: ActSound, Words: "Do you hear the calls?", Press: pressHeard,
+		How: "Two notes twice, and words where speech is on. Where you will stand, in gloves and wind.",
+		Why: "Nothing is taken as planned that nobody can hear."}
+}
+
+// SoundPrompt is what is spoken of it.
+const SoundPrompt = "Sound check. If you hear this, press"
+
+// hears tells whether a press of the big key at an act answers the sound check: while its time runs there is nothing else to press.
+func (s State) hears(a Act, now time.Time) bool {
+	left, _ := a.Left(now)
+	return a.Press == "" && left > 0 && AsksSound(s)
+}
