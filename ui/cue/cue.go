@@ -38,7 +38,9 @@ const Top = 3
 var names = [...]string{Out: "out", In: "in", Turn: "turn", Ready: "ready", Count: "count", Overdue: "overdue", Soon: "soon", Done: "done", Trouble: "trouble", Taken: "taken", NotTaken: "not-taken", Ask: "ask"}
 
 // Cues lists all cues, for the sound check.
-func Cues() []Cue { return []Cue{Out, In, Turn, Ready, Count, Overdue, Soon, Done, Trouble, Taken, NotTaken, Ask} }
+func Cues() []Cue {
+	return []Cue{Out, In, Turn, Ready, Count, Overdue, Soon, Done, Trouble, Taken, NotTaken, Ask}
+}
 
 // String gives the cue's name, also used in file names.
 func (c Cue) String() string {
@@ -55,7 +57,7 @@ type Call struct {
 	Level int
 	// Words are what is spoken, where speech is on; empty for a call without words.
 	Words wording.Shown
-	// Then is told, once, what became of the call; nil: nobody asks. It is called from another goroutine and must not wait.
+	// Then is told, at most once, what became of the call; nil: nobody asks. It is called from another goroutine and must not wait.
 	Then func(Outcome)
 }
 

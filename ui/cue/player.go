@@ -100,9 +100,6 @@ func (p *Player) begin(c Call) {
 	if p.cut != nil {
 		p.cut()
 	}
-	if before := p.wanted; before != nil && before.Then != nil {
-		guard.Go("told", func() { before.told(Outcome{}) })
-	}
 	p.wanted = &c
 	if p.working == nil {
 		p.working = make(chan struct{})
@@ -202,12 +199,17 @@ func (p *Player) sound(ctx context.Context, c Call, set Settings) Outcome {
 	if !p.searched {
 		p.tones, p.voices, p.searched = found(players, p.look), found(speakers, p.look), true
 	}
+	if !set.Tone && !set.Speech { // no words are to be spoken now
+		return Outcome{}
+	}
 	heard := !set.Tone && speakable(c.Words) == "" // then nothing was asked for
+	played := false
 	if set.Tone {
 		if path, ok := p.file(c); ok {
 			if heard = p.try(ctx, &p.tones, path, toneLimit); !heard {
 				delete(p.paths, fileName(c.Cue, c.Level)) // the file may be gone: have it made again next time
 			}
+			played = heard && ctx.Err() == nil
 		}
 	}
 	if words := speakable(c.Words); set.Speech && words != "" && ctx.Err() == nil {
@@ -218,7 +220,7 @@ func (p *Player) sound(ctx context.Context, c Call, set Settings) Outcome {
 		p.bell.ring() // a plain bell is better than a call that nobody could hear
 	}
 	switch {
-	case ctx.Err() != nil:
+	case ctx.Err() != nil && !played: // another call took its place, or a key hushed it
 		return Outcome{}
 	case heard:
 		return Outcome{Played: true}

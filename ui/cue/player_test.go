@@ -379,3 +379,55 @@ func TestWordless(t *testing.T) {
 	y.logged("Lift B1 out")
 	y.rest(p)
 }
+
+// What became of a call is told: played where a player ended well, why not where none did; nothing of one that another call cut off.
+func TestACallTellsWhetherItWasPlayed(t *testing.T) {
+	play := func(y *yard, set Settings) Outcome {
+		t.Helper()
+		got := make(chan Outcome, 1)
+		p := y.player(set, &labels{}, &screen{})
+		p.Call(Call{Cue: Out, Words: wording.Show("A1 out"), Then: func(o Outcome) { got <- o }})
+		select {
+		case o := <-got:
+			return o
+		case <-time.After(10 * time.Second):
+			t.Fatal("nothing is told")
+			return Outcome{}
+		}
+	}
+	tone, speech := Settings{Bell: true, Tone: true}, Settings{Speech: true}
+	bare := newYard(t)
+	if got := play(bare, tone); got != (Outcome{Why: "no player on this machine"}) {
+		t.Errorf("without a player: %+v", got)
+	}
+	if got := play(bare, Settings{Bell: true}); got != (Outcome{Played: true}) {
+		t.Errorf("the bell alone: %+v", got)
+	}
+	if got := play(bare, Settings{}); got != (Outcome{}) {
+		t.Errorf("silence: %+v", got)
+	}
+	fails := newYard(t)
+	fails.program("aplay", logs+"\nexit 1")
+	fails.program("espeak-ng", logs+"\nexit 1")
+	if got := play(fails, tone); got != (Outcome{Why: "no player could sound it"}) {
+		t.Errorf("a player that fails: %+v", got)
+	}
+	if got := play(fails, speech); got.Played {
+		t.Errorf("a voice that fails: %+v", got)
+	}
+	good := newYard(t)
+	good.program("aplay", logs)
+	good.program("espeak-ng", logs+"\nexit 1")
+	if got := play(good, Settings{Tone: true, Speech: true}); got != (Outcome{Played: true}) {
+		t.Errorf("the tone alone was played: %+v", got)
+	}
+	hangs := newYard(t)
+	hangs.program("aplay", logs+"\nexec sleep 60")
+	p, got := hangs.player(tone, &labels{}, nil), make(chan Outcome, 2)
+	p.Call(Call{Cue: Out, Then: func(o Outcome) { got <- o }})
+	hangs.logged("aplay")
+	p.Call(Call{Cue: In})
+	if o := <-got; o != (Outcome{}) {
+		t.Errorf("one that was cut off: %+v", o)
+	}
+}
