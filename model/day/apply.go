@@ -146,30 +146,30 @@ func (s *growing) change(e Event) error {
 
 // answers tells whether a body is an answer of the hands, which ends a run of assumed acts.
 func answers(b Body) bool {
-	switch b.(type) {
+	switch b := b.(type) {
 	case ClockStepped, Slept, SoundFailed, Lost, Unknown:
 		return false
+	case AiringEnded:
+		return !b.Assumed
 	}
 	return true
 }
 
-// sameEntry tells whether an assumed body, the last event of the log, belongs to the entry that was assumed at once with the event
-// before it: the end of an airing and the dip after it, and what goes in together.
+// sameEntry tells whether an assumed dip, the last event of the log, was assumed at once with the one before it.
 func (s *growing) sameEntry(e Event) bool {
-	n := len(s.Log)
-	if n < 2 || !s.Log[n-2].At.Equal(e.At) {
+	if _, dip := e.Body.(DipBegun); !dip {
 		return false
 	}
-	return entry(e.Body) && entry(s.Log[n-2].Body)
-}
-
-// entry tells whether a body is a piece going in, or the airing that ends with it, as planned.
-func entry(b Body) bool {
-	switch b := b.(type) {
-	case AiringEnded:
-		return b.Assumed
-	case DipBegun:
-		return b.Assumed
+	for i := len(s.Log) - 2; i >= 0 && s.Log[i].At.Equal(e.At); i-- {
+		switch b := s.Log[i].Body.(type) {
+		case AiringEnded:
+			if b.Assumed {
+				continue
+			}
+		case DipBegun:
+			return b.Assumed
+		}
+		return false
 	}
 	return false
 }

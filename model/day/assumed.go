@@ -144,19 +144,23 @@ func (s State) lowerAsPlanned(c LowerAsPlanned, now time.Time) ([]Body, error) {
 	})
 }
 
-// Stops says why the day does not go on by itself from the call, in words to be spoken; empty where it does, or where it waits for
-// none. heard is whether the sound check was heard and the call was sounded.
+// Stops says why the day does not go on by itself from a call that was not answered, in words to be spoken; empty where it does, or
+// where the call is none that it could go on from. heard is whether the sound check was heard and the call was sounded.
 func Stops(s State, now time.Time, heard bool) string {
 	c := CallOf(s, now)
-	switch lift := c.Act.Kind == ActLift; {
-	case s.Closed || c.Due != nil && now.Before(c.Due.At), !lift && c.Act.Kind != ActEnter:
+	switch c.Act.Kind {
+	case ActLift, ActEnter, ActSkim, ActWetOut:
+	default:
 		return ""
-	case s.Head.Setup.Waiting, !lift && !s.Head.Setup.Entries:
-		return "the clock waits for you"
+	}
+	_, _, goes := EntryDue(s, now)
+	switch {
+	case s.Closed || c.Due != nil && now.Before(c.Due.At) || goes && heard:
+		return ""
 	case s.Assumed >= MostAssumed:
 		return "two were taken as done, the clock waits for you"
-	case !heard:
+	case !heard && !s.Head.Setup.Waiting && (goes || c.Act.Kind == ActLift):
 		return "nobody said that the calls are heard, the clock waits for you"
 	}
-	return ""
+	return "the clock waits for you"
 }

@@ -165,14 +165,33 @@ func Second(meanwhile []Call) string {
 // Spoken is what is said when a deadline comes: the call, where the deadline is of the call or of a piece in it, else what the
 // hands do then.
 func Spoken(s State, d Due, now time.Time) string {
-	c := CallOf(s, now)
+	if c := CallOf(s, now); c.Of(d) {
+		return c.spoken(s, now)
+	}
+	return s.saysShort(d, now)
+}
+
+// saysShort is what a deadline says, of a piece to come out or to go in the piece first: "A1 out".
+func (s State) saysShort(d Due, now time.Time) string {
+	says := s.Says(d, now)
+	switch {
+	case d.Kind == DueLift:
+		return d.Tag + " out"
+	case d.Kind == DueEnter && says == d.Words:
+		return d.Tag + " in"
+	}
+	return says
+}
+
+// Of tells whether a deadline is that of the call, or of a piece in it.
+func (c Call) Of(d Due) bool {
 	switch of := c.Due; {
 	case of != nil && of.Timer == d.Timer && of.Kind == d.Kind,
 		d.Kind == DueLift && c.Verb == "lift" && slices.Contains(c.Tags, d.Tag),
 		d.Kind == DueEnter && c.Due == nil && (c.Act.Piece.Tag == d.Tag || slices.Contains(c.Tags, d.Tag)):
-		return c.spoken(s, now)
+		return true
 	}
-	return s.Says(d, now)
+	return false
 }
 
 // spoken is a call as it is called across a yard, the piece first: "A1 out, then B1 in".

@@ -243,9 +243,9 @@ type (
 	// AiringEnded says that no green is left.
 	AiringEnded struct {
 		OfPiece
-		Dip  int        `toml:"dip"`
-		When *time.Time `toml:"when,omitempty"`
-		Assumption
+		Dip     int        `toml:"dip"`
+		When    *time.Time `toml:"when,omitempty"`
+		Assumed bool       `toml:"assumed,omitempty"` // with the dip after it, which is what waits for a word
 	}
 	// LookedAt is what a piece looks like: a rung, a colour, a depth name. Or, without Looks, what the look after its dip number
 	// Dips came to: Said is one of LookSays.
@@ -377,7 +377,7 @@ type (
 	SoundChecked struct {
 		Heard bool `toml:"heard"`
 	}
-	// SoundFailed is a call that no player could sound: from now on nothing is taken as planned until the sound was checked again.
+	// SoundFailed is a call that no player could sound. What it called for is not taken as planned.
 	SoundFailed struct {
 		Call string `toml:"call"`
 		Why  string `toml:"why"`

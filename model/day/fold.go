@@ -138,7 +138,6 @@ func amend(b Body, c Corrected) Body {
 		}
 		return b
 	case AiringEnded:
-		b.Assumed = false
 		if c.To != nil {
 			b.When = c.To
 		}

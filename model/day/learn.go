@@ -8,8 +8,7 @@ import (
 
 // learn takes what an event that stands tells.
 func (s *growing) learn(e Event) {
-	_, airing := e.Body.(AiringEnded) // it is told with the dip after it
-	if p, ok := e.Body.(Presumed); ok && p.IsAssumed() && !airing {
+	if p, ok := e.Body.(Presumed); ok && p.IsAssumed() {
 		s.unsaid = append(s.unsaid, len(s.Log)-1)
 	}
 	switch b := e.Body.(type) {

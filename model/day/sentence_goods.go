@@ -55,7 +55,7 @@ func (b DipEnded) Sentence(quantity.System) string {
 }
 
 func (b AiringEnded) Sentence(quantity.System) string {
-	return fmt.Sprintf("%s aired after dip %d, no green left", b.Tag, b.Dip) + toldAt(b.When) + presumed(b.Assumption)
+	return fmt.Sprintf("%s aired after dip %d, no green left", b.Tag, b.Dip) + toldAt(b.When) + presumed(Assumption{b.Assumed})
 }
 
 func (b LookedAt) Sentence(quantity.System) string {

@@ -1,6 +1,10 @@
 package day
 
-import "time"
+import (
+	"time"
+
+	"example.org/vatside/model/wording"
+)
 
 // The sound check: once a day, while the first times run, the dyer says whether the calls are heard. It holds nothing up: it stands
 // beside the call, and is what the press says only where that would else say nothing.
@@ -16,12 +20,24 @@ func AsksSound(s State) bool {
 // soundAct is the sound check as an act.
 func soundAct() Act {
 	return Act{Kind: ActSound, Words: "Do you hear the calls?", Press: pressHeard,
-		How: "Two notes twice, and words where speech is on. Where you will stand, in gloves and wind.",
+		How: "Four even notes, and words where speech is on. Where you will stand, in gloves and wind.",
 		Why: "Nothing is taken as planned that nobody can hear."}
 }
 
 // SoundPrompt is what is spoken of it.
 const SoundPrompt = "Sound check. If you hear this, press"
+
+// Soon is what is said a minute before a deadline: "one minute, then A1 out".
+func Soon(s State, d Due, now time.Time) string {
+	words := s.saysShort(d, d.At)
+	switch c := CallOf(s, now); {
+	case d.Kind == DueLift && c.Of(d):
+		words = c.spoken(s, now)
+	case words == s.Says(d, d.At): // a sentence; the others begin with a tag
+		words = wording.Lower(words)
+	}
+	return "one minute, then " + words
+}
 
 // hears tells whether a press of the big key at an act answers the sound check: while its time runs there is nothing else to press.
 func (s State) hears(a Act, now time.Time) bool {

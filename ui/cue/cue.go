@@ -27,6 +27,7 @@ const (
 	Soon                // a dip is over in a minute
 	Done                // every piece is done
 	Trouble             // what the hands did is not on disk
+	Check               // the sound check
 	Taken               // a press was taken
 	NotTaken            // a press was not taken
 	Ask                 // a press wants a second one
@@ -35,11 +36,11 @@ const (
 // Top is the most urgent level of Out.
 const Top = 3
 
-var names = [...]string{Out: "out", In: "in", Turn: "turn", Ready: "ready", Count: "count", Overdue: "overdue", Soon: "soon", Done: "done", Trouble: "trouble", Taken: "taken", NotTaken: "not-taken", Ask: "ask"}
+var names = [...]string{Out: "out", In: "in", Turn: "turn", Ready: "ready", Count: "count", Overdue: "overdue", Soon: "soon", Done: "done", Trouble: "trouble", Check: "check", Taken: "taken", NotTaken: "not-taken", Ask: "ask"}
 
 // Cues lists all cues, for the sound check.
 func Cues() []Cue {
-	return []Cue{Out, In, Turn, Ready, Count, Overdue, Soon, Done, Trouble, Taken, NotTaken, Ask}
+	return []Cue{Out, In, Turn, Ready, Count, Overdue, Soon, Done, Trouble, Check, Taken, NotTaken, Ask}
 }
 
 // String gives the cue's name, also used in file names.

@@ -87,6 +87,8 @@ func score(c Cue, level int) []note {
 			{900 * ms, 120 * ms, 15 * ms, 698}, {1060 * ms, 420 * ms, 30 * ms, 523},
 			{1800 * ms, 120 * ms, 15 * ms, 698}, {1960 * ms, 420 * ms, 30 * ms, 523},
 		}
+	case Check: // four even notes, up and down
+		return []note{{0, 260 * ms, 30 * ms, 554}, {350 * ms, 260 * ms, 30 * ms, 659}, {700 * ms, 260 * ms, 30 * ms, 740}, {1050 * ms, 260 * ms, 30 * ms, 554}}
 	case Taken: // one tick
 		return []note{{0, 80 * ms, 10 * ms, 880}}
 	case NotTaken: // two low ones

@@ -48,8 +48,8 @@ func TestWhatComesOutTogetherIsCalledAsOne(t *testing.T) {
 	}
 	in.run(8*time.Minute - 24*time.Second)
 	in.run(20 * time.Second)
-	for _, c := range m.calls.Calls() {
-		if c.Cue != cue.Out || c.Words.String() != "Lift A1, A2, A3 out" {
+	for _, c := range m.called() {
+		if c.Cue != cue.Out || c.Words.String() != "A1, A2, A3 out" {
 			t.Errorf("it calls %q", c.Words)
 		}
 	}
@@ -58,7 +58,7 @@ func TestWhatComesOutTogetherIsCalledAsOne(t *testing.T) {
 	if got := bodies[day.DipEnded](v.State); len(got) != 3 || v.State.Assumed != 1 {
 		t.Errorf("after half a minute %v are assumed, %d acts", got, v.State.Assumed)
 	}
-	if got := m.calls.Calls(); len(got) == 0 {
+	if got := m.called(); len(got) == 0 {
 		t.Error("it calls nothing")
 	}
 	if _, err := m.e.Do(m.ctx, id, day.Done{}); err != nil {
@@ -73,7 +73,7 @@ func TestWhatComesOutTogetherIsCalledAsOne(t *testing.T) {
 // none.
 func TestSeveralVatsAreCalledByName(t *testing.T) {
 	in := newFake()
-	m := dyeing(t, in, 1)
+	m := dyeing(t, in, 1, func(h *day.Head) { h.Setup.Waiting = true })
 	m.do(day.Lower{Tag: "A1"})
 	in.run(7 * time.Minute)
 	h := tendHead(t)
@@ -86,12 +86,12 @@ func TestSeveralVatsAreCalledByName(t *testing.T) {
 	if _, err := m.e.Do(m.ctx, other, day.Answered{Command: day.Close{}}); err != nil {
 		t.Fatal(err)
 	}
-	in.run(5 * time.Second)
+	in.run(30 * time.Second)
 	var said []string
-	for _, c := range m.calls.Calls() {
+	for _, c := range m.called() {
 		said = append(said, c.Words.String())
 	}
-	if !slices.Equal(said, []string{"bin: Lift A1 out", "Lift A1 out"}) {
+	if !slices.Equal(said, []string{"bin: A1 out", "A1 out, the clock waits for you"}) {
 		t.Errorf("it says %q", said)
 	}
 }

@@ -22,6 +22,7 @@ type View struct {
 	Trouble string // a standing word of trouble, such as a failing disk
 	Unsaved int    // how many acts are not on disk, in the day or elsewhere
 	Advice  string // a standing word where the forecasts failed and are off
+	Unheard string // a standing word where a call could not be sounded, until the dyer has answered the sound check after it
 	Looking bool   // another program writes this day
 	Free    bool   // and it has left the vat: the day can be taken over
 	Newer   string // a later day of the vat that it has begun since
@@ -59,6 +60,7 @@ type Engine struct {
 	inbox      chan scribeDone
 	reckonings chan reckoned
 	keeps      chan kept
+	sounded    chan sounded
 	mail       chan Snapshot
 	gone       chan struct{} // closed when nothing is asked any more
 	ticked     time.Duration // the monotonic instant of the last tick
@@ -80,7 +82,7 @@ var ErrGone = errors.New("the day's engine has stopped")
 func New(in Instruments, boot string, caller cue.Caller) *Engine {
 	return &Engine{
 		in: in, boot: boot, caller: caller,
-		asks: make(chan func()), inbox: make(chan scribeDone, 8), reckonings: make(chan reckoned, 64), keeps: make(chan kept, 8),
+		asks: make(chan func()), inbox: make(chan scribeDone, 8), reckonings: make(chan reckoned, 64), keeps: make(chan kept, 8), sounded: make(chan sounded, 64),
 		mail: make(chan Snapshot, 1), gone: make(chan struct{}), ticked: in.Mono(),
 		roused: make(chan struct{}, 1),
 	}
@@ -133,6 +135,8 @@ func (e *Engine) loop(ctx context.Context) {
 			e.kept(k)
 		case x := <-e.reckonings:
 			e.advise(x)
+		case x := <-e.sounded:
+			e.hear(x)
 		case <-e.roused:
 		case <-t.C:
 		case <-ctx.Done():
@@ -153,6 +157,7 @@ func (e *Engine) written(d scribeDone) {
 }
 
 func (e *Engine) tick() {
+	e.hearAll()
 	mono := e.in.Mono()
 	unheard := e.unheard(mono)
 	e.ticked = mono
@@ -172,6 +177,7 @@ func (e *Engine) tick() {
 		s.tick(e.caller, unheard, written > 1)
 		s.reckon(e.reckonings)
 	}
+	e.hearAll()
 }
 
 // publish puts the newest snapshot in the one slot.
@@ -204,7 +210,7 @@ func (s *session) view(now time.Time) View {
 		now = s.state.At
 	}
 	return View{
-		ID: s.id, State: s.state, Now: now, moment: s.at(now), Saved: s.saved(), Trouble: s.standing(s.mono()), Unsaved: len(s.unsaved()), Advice: s.advice,
+		ID: s.id, State: s.state, Now: now, moment: s.at(now), Saved: s.saved(), Trouble: s.standing(s.mono()), Unsaved: len(s.unsaved()), Advice: s.advice, Unheard: s.unheard(),
 		Looking: s.writer == nil, Pace: s.source.Pace(),
 		Free: s.free, Newer: s.newer, Polled: s.polled, Outlook: s.outlook, Blue: s.blue, Table: s.table,
 	}
@@ -238,6 +244,7 @@ func (e *Engine) Open(ctx context.Context, o Opening) (View, error) {
 		}
 		s.set(state)
 		s.writer, s.source, s.called = o.Writer, o.Source, map[string]int{}
+		s.sound = sound{to: e.sounded, live: s.state.LiveAny()}
 		if w, ok := o.Writer.(interface{ Last() int }); ok {
 			s.last = w.Last()
 		}

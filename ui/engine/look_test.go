@@ -158,6 +158,7 @@ func TestALookerShowsWhatIsWritten(t *testing.T) {
 	was := v.Outlook
 	temp := quantity.Celsius(31)
 	m.do(day.Record{Body: day.Reading{Temp: &temp}})
+	m.do(day.Record{Body: day.SoundChecked{Heard: true}})
 	look.mailed("a reading was taken, and the outlook made anew", func(v engine.View) bool {
 		return len(v.State.Log) == len(m.look().State.Log) && v.Outlook != was
 	})
@@ -182,12 +183,12 @@ func TestALookerShowsWhatIsWritten(t *testing.T) {
 	in.run(30 * time.Minute)
 	in.sleep(time.Hour)
 	look.look()
-	if calls := look.calls.Calls(); len(calls) > 0 {
+	if calls := look.called(); len(calls) > 0 {
 		t.Errorf("a looker calls %+v", calls)
 	}
 	late := looking(t, in, &paper{head: p.head, changed: make(chan struct{}), ended: make(chan struct{}), taken: make(chan struct{}), memory: memory{events: p.all()}})
-	if late.look(); len(late.calls.Calls()) > 0 {
-		t.Errorf("one that comes when something has run out calls %+v", late.calls.Calls())
+	if late.look(); len(late.called()) > 0 {
+		t.Errorf("one that comes when something has run out calls %+v", late.called())
 	}
 	m.look()
 	m.do(day.Finish{Tag: "A1"})
@@ -233,8 +234,8 @@ func TestADayIsTakenOver(t *testing.T) {
 	if got := bodies[day.DipEnded](v.State); len(got) > 0 {
 		t.Errorf("it is assumed that %v", got)
 	}
-	if n := len(look.levels(cue.Overdue)); n != 1 || look.calls.Calls()[0].Cue != cue.Overdue {
-		t.Errorf("it is told %d times what ran out: %+v", n, look.calls.Calls())
+	if n := len(look.levels(cue.Overdue)); n != 21 || look.called()[0].Cue != cue.Overdue { // once for all, and each minute on
+		t.Errorf("it is told %d times what ran out: %+v", n, look.called())
 	}
 	look.do(day.Lift{Tag: "A1"})
 	look.settle()

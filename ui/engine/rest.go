@@ -79,7 +79,7 @@ func (s Snapshot) Stands(was Snapshot) bool {
 	for i, v := range s.Days {
 		w := was.Days[i]
 		if v.ID != w.ID || !sameMinute(v.Now, w.Now) || len(v.State.Log) != len(w.State.Log) || v.State.Seq != w.State.Seq ||
-			v.Saved != w.Saved || v.Trouble != w.Trouble || v.Unsaved != w.Unsaved || v.Advice != w.Advice || v.Looking != w.Looking ||
+			v.Saved != w.Saved || v.Trouble != w.Trouble || v.Unsaved != w.Unsaved || v.Advice != w.Advice || v.Unheard != w.Unheard || v.Looking != w.Looking ||
 			v.Free != w.Free || v.Newer != w.Newer || v.Polled != w.Polled || v.Outlook != w.Outlook || v.Blue != w.Blue || v.Table != w.Table {
 			return false
 		}

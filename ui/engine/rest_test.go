@@ -161,6 +161,7 @@ func TestALongRestIsNoGap(t *testing.T) {
 	rest(t, 0, func(m *resting, _ *sleeper) {
 		m.do(day.AddPiece{Tag: "A1", Spec: day.PieceSpec{Fibre: "linen", Dry: 200, Dips: 3, Dip: quantity.Minutes(8), Air: quantity.Minutes(12)}})
 		m.do(day.Record{Body: day.WettedOut{OfPiece: piece("A1")}})
+		m.do(day.Record{Body: day.SoundChecked{Heard: true}})
 		time.Sleep(20*time.Minute + 8*time.Second)
 		m.do(day.Lower{Tag: "A1", When: m.look().Now.Add(-8*time.Minute - 5*time.Second)})
 		time.Sleep(40 * time.Second)

@@ -66,6 +66,8 @@ type session struct {
 	noticed   string        // the id of the call as last looked at
 	noticedAt time.Duration // the monotonic instant at which it changed; 0: not since the day was opened
 
+	sound // how its calls are heard
+
 	watching // while it is only looked at
 }
 
@@ -286,18 +288,19 @@ func (s *session) tick(caller cue.Caller, unheard, several bool) {
 	}
 	now := s.now()
 	s.ticked = now
-	if c, ok := day.Assume(s.state, now, s.watched); ok {
+	if c, ok := day.Assume(s.state, now, s.watched, s.heard); ok {
 		if bodies, err := day.Decide(s.state, c, now); err == nil {
 			s.happen(bodies...)
 		}
 	}
 	s.call(caller, now)
+	s.around(caller, now)
 }
 
 // tellOverdue makes one call of all that ran out while nobody could hear, and counts their calls as made.
 func (s *session) tellOverdue(caller cue.Caller) {
 	now := s.now()
-	var words []string
+	var words, keys []string
 	for _, d := range s.dues() {
 		if now.Before(d.At) {
 			continue
@@ -307,10 +310,11 @@ func (s *session) tellOverdue(caller cue.Caller) {
 			continue
 		}
 		s.called[key(d)] = calls
+		keys = append(keys, key(d))
 		words = s.speak(words, d, now)
 	}
 	if len(words) > 0 {
-		caller.Call(cue.Call{Cue: cue.Overdue, Words: s.said(words, "; ")})
+		s.sounds(caller, cue.Call{Cue: cue.Overdue, Words: s.said(words, "; ")}, keys...)
 	}
 }
 
@@ -342,14 +346,25 @@ const together = 5 * time.Second
 // that fall together with it.
 func (s *session) call(caller cue.Caller, now time.Time) {
 	best := cue.Call{Level: -1}
-	var words []string
+	var words, soon, keys []string
 	dues := s.dues()
-	s.notice(s.at(now).call)
+	present := s.at(now).call
+	s.notice(present)
+	if d, _, ok := day.EntryDue(s.state, now); ok && s.called[key(d)] == 0 { // its airing may have ended before what was to be done first
+		dues = append(slices.Clone(dues), d)
+	}
+	again := false
 	for _, d := range dues {
 		if in := d.At.Sub(now); d.Kind == day.DueLift && now.Before(d.Since) {
 			s.countIn(caller, d, now)
 			continue
 		} else if in > 0 {
+			if in <= day.LastMinute && in > day.LastMinute-together && d.At.Sub(d.Since) >= leastSoon && d.Kind != day.DueTurn && s.called[key(d)+" soon"] == 0 {
+				s.called[key(d)+" soon"] = 1
+				if text := day.Soon(s.state, d, now); !slices.Contains(soon, text) {
+					soon = append(soon, text)
+				}
+			}
 			continue
 		}
 		n, level := d.Calls(now)
@@ -357,23 +372,41 @@ func (s *session) call(caller cue.Caller, now time.Time) {
 			continue
 		}
 		s.called[key(d)] = n
+		keys = append(keys, key(d))
 		words = s.speak(words, d, now)
-		if level > best.Level {
-			best = cue.Call{Cue: cueOf(d.Kind), Level: level}
+		again = again || n > 1 && present.Of(d)
+		switch late := d.Late(now); {
+		case late && best.Cue != cue.Overdue:
+			best = cue.Call{Cue: cue.Overdue, Level: level}
+		case late == (best.Cue == cue.Overdue) && level > best.Level:
+			best.Cue, best.Level = cueOf(d.Kind), level
+			if late {
+				best.Cue = cue.Overdue
+			}
 		}
 	}
 	if best.Level < 0 {
+		if len(soon) > 0 {
+			caller.Call(cue.Call{Cue: cue.Soon, Words: s.said(soon, "; ")})
+		}
 		return
 	}
 	for _, d := range dues { // what comes within seconds is called along, once
 		if in := d.At.Sub(now); in > 0 && in <= together && s.called[key(d)] == 0 && !now.Before(d.Since) && d.Kind != day.DueTurn {
 			s.called[key(d)] = 1
+			keys = append(keys, key(d))
 			words = s.speak(words, d, now)
 		}
 	}
+	if again {
+		words[len(words)-1] = wording.Joined(", ", words[len(words)-1], day.Stops(s.state, now, s.state.Sound.Heard && s.failed == ""))
+	}
 	best.Words = s.said(words, "; then ")
-	caller.Call(best)
+	s.sounds(caller, best, keys...)
 }
+
+// leastSoon is the shortest time of which it is said that it is over in a minute.
+const leastSoon = 3 * time.Minute
 
 // countIn calls the seconds before a short dip begins: one call, which ticks to the end.
 func (s *session) countIn(caller cue.Caller, d day.Due, now time.Time) {

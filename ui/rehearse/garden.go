@@ -272,6 +272,9 @@ const readAgain = 40 * time.Minute
 
 // meanwhile is what is done while a time runs: pieces are listed, pH is read once.
 func (d dyerOf) meanwhile(now time.Time) (time.Duration, day.Command, bool) {
+	if day.AsksSound(d.s) {
+		return 10 * time.Second, day.Record{Body: day.SoundChecked{Heard: true}}, true
+	}
 	st, open := d.s.Open()
 	if open && st.Do == recipe.Wait && st.Into != recipe.IntoStock {
 		if n, list := len(d.s.Pieces), d.early(); n < len(list) {
@@ -307,6 +310,9 @@ func (d dyerOf) lift(a day.Act, now time.Time) (time.Duration, day.Command, bool
 		}
 	}
 	left, _ := a.Left(now)
+	if left > day.LastMinute && day.AsksSound(d.s) {
+		return 10 * time.Second, day.Record{Body: day.SoundChecked{Heard: true}}, true
+	}
 	lifts := d.count(func(b day.Body) bool { _, ok := b.(day.DipEnded); return ok })
 	if lifts == 1 && !d.s.Head.Setup.Waiting {
 		return 0, nil, false

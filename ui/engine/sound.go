@@ -1,0 +1,152 @@
+package engine
+
+import (
+	"context"
+	"slices"
+	"time"
+
+	"example.org/vatside/model/day"
+	"example.org/vatside/model/wording"
+	"example.org/vatside/ui/cue"
+)
+
+// sound is how the calls of a day are heard: what became of each, and what is sounded besides deadlines.
+type sound struct {
+	to       chan<- sounded
+	played   map[string]bool // the deadlines whose call was played
+	failed   string          // why the last call was not; empty: it was
+	live     bool            // a piece wanted hands when last looked at
+	checks   int             // how often the sound check was sounded
+	checked  time.Duration   // when it was last, on the monotonic clock
+	troubles int             // calls of the trouble that stands
+	troubled time.Duration   // when it was last called
+}
+
+// sounded is what became of the call of some deadlines.
+type sounded struct {
+	id    string
+	keys  []string
+	words wording.Shown
+	cue.Outcome
+}
+
+// hearAll takes what has become of calls by now.
+func (e *Engine) hearAll() {
+	for {
+		select {
+		case x := <-e.sounded:
+			e.hear(x)
+		default:
+			return
+		}
+	}
+}
+
+// hear takes what became of a call. That none could be sounded is written down, once.
+func (e *Engine) hear(x sounded) {
+	s := e.session(x.id)
+	if s == nil || s.writer == nil || s.state.Closed {
+		return
+	}
+	switch {
+	case x.Played:
+		s.failed = ""
+		if s.played == nil {
+			s.played = map[string]bool{}
+		}
+		for _, k := range x.keys {
+			s.played[k] = true
+		}
+	case x.Why != "":
+		if s.failed = x.Why; s.state.Sound.Failed == "" {
+			s.happen(day.SoundFailed{Call: x.words.String(), Why: x.Why})
+		}
+	}
+}
+
+// sounds calls, and keeps what becomes of it. It waits for nobody: where the engine is far behind, a call counts as not played.
+func (s *session) sounds(caller cue.Caller, c cue.Call, keys ...string) {
+	to, x := s.to, sounded{id: s.id, keys: keys, words: c.Words}
+	c.Then = func(o cue.Outcome) {
+		x.Outcome = o
+		select {
+		case to <- x:
+		default:
+		}
+	}
+	caller.Call(c)
+}
+
+// heard tells whether the call of a deadline counts as heard: the dyer heard the sound check of today, and the call was played. The
+// clock of a rehearsal may run too fast for any player.
+func (s *session) heard(d day.Due) bool {
+	_, living := s.source.(*Living)
+	return s.state.Sound.Heard && (!living || s.played[key(d)])
+}
+
+// unheard is the standing word of a call that could not be sounded.
+func (s *session) unheard() string {
+	if s.failed == "" || s.state.Sound.Failed == "" || s.writer == nil {
+		return ""
+	}
+	return "calls are not sounded: " + s.failed + "; nothing is taken as planned, look at the screen"
+}
+
+// How often the sound check is sounded while nobody answers it, and how long after the time before.
+const (
+	mostChecks = 3
+	checkAgain = 30 * time.Second
+)
+
+// troubleAgain is after how long a standing trouble is called again.
+const troubleAgain = time.Minute
+
+// around sounds what is no deadline: the sound check, that all pieces are done, a trouble with the disk.
+func (s *session) around(caller cue.Caller, now time.Time) {
+	mono := s.mono()
+	switch trouble := s.trouble; {
+	case trouble == "":
+		s.troubles = 0
+	case s.troubles == 0 || mono-s.troubled >= troubleAgain:
+		s.troubles++
+		s.troubled = mono
+		caller.Call(cue.Call{Cue: cue.Trouble, Words: s.said([]string{"trouble: what you did is not on disk"}, "")})
+		return
+	}
+	live := s.state.LiveAny()
+	if s.live && !live && slices.ContainsFunc(s.state.Pieces, func(p day.Piece) bool { return p.Phase == day.FinishedPiece }) {
+		caller.Call(cue.Call{Cue: cue.Done, Words: s.said([]string{"all done, day open"}, "")})
+	}
+	s.live = live
+	if _, silent := caller.(cue.Silent); silent || !day.AsksSound(s.state) || s.checks >= mostChecks || s.checks > 0 && mono-s.checked < checkAgain || s.soonDue(now) {
+		return
+	}
+	s.checks++
+	s.checked = mono
+	s.sounds(caller, cue.Call{Cue: cue.Check, Words: s.said([]string{day.SoundPrompt}, "")})
+}
+
+// soonDue tells whether a deadline calls within moments, or has just called: the sound check would cover it.
+func (s *session) soonDue(now time.Time) bool {
+	return slices.ContainsFunc(s.dues(), func(d day.Due) bool { return d.At.Sub(now).Abs() < 15*time.Second })
+}
+
+// Hush has the call of a day not sounded again until it is another one. What sounds now is the player's to end.
+func (e *Engine) Hush(ctx context.Context, id string) error {
+	return e.ask(ctx, func() {
+		s := e.session(id)
+		if s == nil {
+			return
+		}
+		now := s.now()
+		call := s.at(now).call
+		for _, d := range s.dues() {
+			if !now.Before(d.At) && call.Of(d) {
+				s.called[key(d)] = hushed
+			}
+		}
+	})
+}
+
+// hushed is more calls than any deadline has.
+const hushed = 1 << 30
