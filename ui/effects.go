@@ -29,6 +29,7 @@ type effects struct {
 	eng       *engine.Engine
 	home      shelf.Home
 	player    *cue.Player
+	cries     *crier
 	rehearsal *Rehearsal
 	beginning beginning // nil: the home is read after the first frame
 	cares     *library.Cares

@@ -46,12 +46,15 @@ func Run(o Options) error {
 	defer stop()
 	player := cue.New(cue.Settings{}, o.Home, o.Output)
 	defer player.Close()
-	eng := engine.New(engine.Machine{}, shelf.BootID(), player)
+	cries := &crier{Player: player}
+	var awake cue.Awake
+	defer awake.Close()
+	eng := engine.New(engine.Machine{}, shelf.BootID(), cries)
 	parted := eng.Start(ctx)
 
 	h := effects{
 		asks: &cautions{},
-		ctx:  ctx, eng: eng, home: o.Home, player: player, rehearsal: o.Rehearsal, beginning: make(beginning, 3),
+		ctx:  ctx, eng: eng, home: o.Home, player: player, cries: cries, rehearsal: o.Rehearsal, beginning: make(beginning, 3),
 		cares: &library.Cares{}, looks: &looks{}, grounds: shelf.TerminalGrounds(),
 	}
 	var procs processors
@@ -68,6 +71,10 @@ func Run(o Options) error {
 		return fmt.Errorf("the terminal cannot be used: %w", err)
 	}
 	defer tty.Close() // where what follows panics
+	if o.Getenv != nil {
+		tty.Knows(o.Getenv)
+		cries.notifies(tty.Notify)
+	}
 	m := newModel(o, shelf.Defaults(), h)
 	m.width, m.height = tty.Size()
 	m.snap.Wall = engine.Machine{}.Wall()
@@ -82,7 +89,7 @@ func Run(o Options) error {
 	}
 	// The courier: the engine never waits for the screens, only this goroutine does.
 	guard.Go("courier", func() {
-		title, was := "", engine.Snapshot{}
+		title, why, was := "", "", engine.Snapshot{}
 		for {
 			select {
 			case s := <-eng.Mail():
@@ -91,6 +98,13 @@ func Run(o Options) error {
 					continue
 				}
 				was = s
+				tty.Reverse(cries.reverses(s))
+				awake.Keep(timed(s))
+				if now := awake.Why(); now != why {
+					if why = now; why != "" {
+						p.Send(sleepyMsg(why))
+					}
+				}
 				if t := titleOf(s); t != title {
 					title = t
 					tty.Title(wording.Show(t))

@@ -281,5 +281,21 @@ func (m model) lined(was bool, by string) model {
 	return m
 }
 
+// hushKey hushes the call that rules.
+const hushKey = 'b'
+
+// hush has the call that rules not sounded again.
+func (m model) hush() (model, tea.Cmd) {
+	m.effects.player.Hush()
+	r, _, ok := m.rules("")
+	if !ok || !r.due() {
+		m.word, m.wordPlain, m.fades = "nothing calls now", true, m.snap.Wall.Add(refusal)
+		return m, nil
+	}
+	_ = m.effects.eng.Hush(m.effects.ctx, r.view.ID)
+	m.word, m.wordPlain, m.fades = "hushed: "+r.call.Brief()+"; the next call sounds again", true, m.snap.Wall.Add(refusal)
+	return m, nil
+}
+
 // ask sounds a question that a second press answers.
 func (h effects) ask() { h.player.Press(cue.Call{Cue: cue.Ask}) }

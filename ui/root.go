@@ -180,6 +180,8 @@ func (m model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 			m.home.Settings = msg.settings
 			m = m.restyled()
 		}
+	case sleepyMsg:
+		m.word, m.wordPlain, m.fades = sleepy(string(msg)), true, m.snap.Wall.Add(refusal)
 	case groundMsg:
 		return m.grounded(msg)
 	case tea.MouseMsg:
@@ -277,6 +279,10 @@ func (m model) key(k screen.Key) (tea.Model, tea.Cmd) {
 		case sayKey:
 			if m.speaks(top) {
 				return m.openSay(), nil
+			}
+		case hushKey:
+			if ofDay(top.at) {
+				return m.hush()
 			}
 		case homeKey:
 			if m.leadsHome(top) {

@@ -6,7 +6,6 @@ import (
 
 	tea "github.com/charmbracelet/bubbletea"
 
-	"example.org/vatside/ui/cue"
 	"example.org/vatside/ui/guard"
 	"example.org/vatside/ui/library"
 	"example.org/vatside/ui/screen"
@@ -53,7 +52,9 @@ func (h effects) readHome() {
 
 func (h effects) readSettings() settingsReadMsg {
 	s, err := h.home.Settings()
-	h.player.Set(cue.Settings(s.Sound))
+	if h.cries != nil {
+		h.cries.set(s.Sound)
+	}
 	return settingsReadMsg{s, err}
 }
 

@@ -21,10 +21,10 @@ func TestTheTitleIsTheCall(t *testing.T) {
 	}{
 		{"vatside", nil},
 		{"vatside", []engine.View{closed}},
-		{"A1 IN, out in 5 min", []engine.View{closed, bin}},
-		{"LIFT A1 in 1 min", []engine.View{looked}},
-		{"tub: LIFT A1 in 1 min", []engine.View{bin, tub}},
-		{vatName(bin) + ": A1 IN, out in 5 min", []engine.View{looked, bin}},
+		{"4:00 A1", []engine.View{closed, bin}},
+		{"0:30 A1 out", []engine.View{looked}},
+		{"tub: 0:30 A1 out", []engine.View{bin, tub}},
+		{vatName(bin) + ": 4:00 A1", []engine.View{looked, bin}},
 	} {
 		if got := titleOf(engine.Snapshot{Days: c.days}); got != c.want {
 			t.Errorf("the title is %q, not %q", got, c.want)

@@ -56,6 +56,8 @@ func (m model) front() widget.Sheet {
 		case v.Trouble != "" || v.Looking:
 		case word != "":
 			sheet.Banner = word
+		case v.Unheard != "":
+			sheet.Banner = v.Unheard
 		case v.Advice != "":
 			sheet.Banner = v.Advice
 		}

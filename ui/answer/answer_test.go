@@ -429,7 +429,7 @@ func TestEachKindHasItsRow(t *testing.T) {
 		"piece dropped": "drop", "wetted out": "wet", "dip begun": "in", "dip ended": "out", "airing ended": "aired", "looked at": "look", "swatch judged": "cut",
 		"rinsed": "rinsed", "bath begun": "bench", "soured": "soured", "soaped": "soaped", "dried": "dried", "left out": "leave", "crock tested": "crock",
 		"finished": "finish", "carried over": "carry over", "timer stretched": "more", "timer cut": "less", "helper changed": "company", "place changed": "place",
-		"hot work": "hot", "treated": "treat", "rechecked": "better", "caution answered": "done", "note": "note", "corrected": "back", "vat ended": "went",
+		"hot work": "hot", "treated": "treat", "rechecked": "better", "caution answered": "done", "note": "note", "sound checked": "heard", "corrected": "back", "vat ended": "went",
 	}
 	for _, b := range day.Kinds() {
 		row, ok := made[b.Kind()]

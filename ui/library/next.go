@@ -18,7 +18,7 @@ func Next(d Day, end bool) (day.Head, error) {
 
 // Set puts what the dyer set once for all days into the head of a day that begins at an instant.
 func Set(head day.Head, s shelf.Settings, at time.Time) day.Head {
-	head.Setup.Waiting, head.Setup.NoLook, head.Setup.Gear = !s.GoingOn, s.NoLook, s.Gear
+	head.Setup.Waiting, head.Setup.Entries, head.Setup.NoLook, head.Setup.Gear = !s.GoingOn, s.Entries && s.GoingOn, s.NoLook, s.Gear
 	head.Setup.ReadyBy, head.Setup.DoneBy = day.Wished(at, s.ReadyBy), day.Wished(at, s.DoneBy)
 	return head
 }

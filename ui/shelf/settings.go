@@ -22,6 +22,7 @@ import (
 type Settings struct {
 	Units     string               `toml:"units"`              // metric, us, imperial
 	GoingOn   bool                 `toml:"going_on"`           // a time that ran out goes on by itself; false: it waits
+	Entries   bool                 `toml:"entries"`            // where it goes on, a piece that has aired is taken as lowered too
 	NoLook    bool                 `toml:"no_look"`            // the look that decides is not asked for
 	Theme     string               `toml:"theme"`              // auto, dark, light, sun
 	Place     string               `toml:"place"`              // outdoors, cross-draught, closed room; empty: asked each day
@@ -42,6 +43,8 @@ type Sounds struct {
 	Bell   bool `toml:"bell"`
 	Tone   bool `toml:"tone"`
 	Speech bool `toml:"speech"`
+	Notice bool `toml:"notice"` // a word on the desktop
+	Flash  bool `toml:"flash"`  // the window reversed while something is late
 }
 
 // What a click does: what the thing under it says, or the call's press wherever it is, for a pedal that is a mouse.
@@ -52,7 +55,7 @@ func (s Settings) Anywhere() bool { return s.Click == ClickAnywhere }
 
 // Defaults are the settings of a home that has none.
 func Defaults() Settings {
-	return Settings{Units: "metric", GoingOn: true, Theme: "auto", Cold: 15, Hot: 60, Click: ClickUnder, Sound: Sounds{Bell: true, Tone: true}}
+	return Settings{Units: "metric", GoingOn: true, Theme: "auto", Cold: 15, Hot: 60, Click: ClickUnder, Sound: Sounds{Bell: true, Tone: true, Notice: true, Flash: true}}
 }
 
 // System is the system of units.

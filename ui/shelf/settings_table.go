@@ -75,12 +75,18 @@ var Table = sync.OnceValue(func() []Setting {
 			func(s *Settings) *string { return &s.Click }, false, ClickUnder, ClickAnywhere),
 		yesNo("no_look", "enough blue?", "Asked for: after the last airing but two, and each after it, the call is LOOK: stop, one more, or as planned.",
 			func(s *Settings) *bool { return &s.NoLook }, "asked for", "not asked for"),
+		yesNo("entries", "at the end of an airing", "Waiting: a piece goes in by your key alone. Going on: one goes in by itself after 30 s of calling, if the lift before it was answered.",
+			func(s *Settings) *bool { return &s.Entries }, "waiting", "going on"),
 		yesNo("sound.bell", "bell", "The terminal's own bell, once for each call.",
 			func(s *Settings) *bool { return &s.Sound.Bell }, "off", "on"),
 		yesNo("sound.tone", "tones", "A rhythm for each kind of call, from the machine's loudspeaker.",
 			func(s *Settings) *bool { return &s.Sound.Tone }, "off", "on"),
 		yesNo("sound.speech", "speech", "The call spoken, where the machine has a voice.",
 			func(s *Settings) *bool { return &s.Sound.Speech }, "off", "on"),
+		yesNo("sound.notice", "a word on the desktop", "The call as a notification, where the terminal is known to take one.",
+			func(s *Settings) *bool { return &s.Sound.Notice }, "off", "on"),
+		yesNo("sound.flash", "the window flashes", "While something is late the window is reversed every other second. Off for those whom flashing harms.",
+			func(s *Settings) *bool { return &s.Sound.Flash }, "off", "on"),
 	}
 })
 

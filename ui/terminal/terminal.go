@@ -44,6 +44,10 @@ type Terminal struct {
 	whole      bool     // the terminal may show anything
 	title      string   // the newest that is wanted
 	titled     string   // as it was written; empty: the terminal has its own
+	notice     string   // what the desktop is to be told, as it is written; empty: nothing
+	takes      notices  // how it is told that
+	reverse    bool     // the whole window is to be reversed
+	reversed   bool     // as it was written
 	asking     bool     // what its ground is, behind the next frame
 	askedAt    time.Duration
 	awaits     bool          // the answer
@@ -200,6 +204,8 @@ func (t *Terminal) next() []byte {
 		out = append([]byte(first), out...)
 	}
 	out = append(out, t.nextTitle()...)
+	out = append(out, t.nextReverse()...)
+	out, t.notice = append(out, t.notice...), ""
 	if t.asking {
 		out = append(out, ask...)
 		t.asking, t.awaits, t.askedAt, t.answered = false, true, t.clock.Mono(), make(chan struct{})
@@ -263,7 +269,10 @@ func (t *Terminal) leaves() {
 	if t.titled != "" {
 		t.back += oldTitle
 	}
-	t.held, t.set, t.titled = true, false, ""
+	if t.reversed {
+		t.back = upright + t.back
+	}
+	t.held, t.set, t.titled, t.reversed, t.notice = true, false, "", false, ""
 }
 
 // givingBack is what is to be written to give the terminal back.
