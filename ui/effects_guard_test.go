@@ -185,6 +185,8 @@ func TestFirstAidAssumesNothing(t *testing.T) {
 		n := len(v.State.Log)
 		v.Now = v.State.At.Add(4*time.Minute + 55*time.Second)
 		d := seated(t, v).at(screen.AtDay, v.ID)
+		d.types("E")
+		n++
 		if aid {
 			d.types("!")
 		}

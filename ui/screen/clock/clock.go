@@ -235,8 +235,8 @@ func (s Screen) Keys(env screen.Env) []key.Binding {
 	}
 	s = s.shown(v)
 	bind := screen.Bound
-	act := v.Call().Act
-	press := act.Press
+	call := v.Call()
+	act, press := call.Act, call.Press
 	if v.State.Closed {
 		return append([]key.Binding{bind("enter", "home")}, screen.RowKeys(v, "log")...)
 	}
