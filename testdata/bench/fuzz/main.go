@@ -95,8 +95,9 @@ func list(filter *regexp.Regexp) ([]target, error) {
 // declared is a fuzz target in a test file.
 var declared = regexp.MustCompile(`(?m)^func (Fuzz\w*)\(\w+ \*testing\.F\)`)
 
-// execs is what go test says from time to time: the time, the executions so far, the rate, and inputs that were new.
-var execs = regexp.MustCompile(`^fuzz: elapsed: (\S+), execs: (\d+) \(`)
+// execs is what go test says from time to time: the time, the executions so far, the rate, and inputs that were new; before that, how
+// many of the inputs that it keeps were run.
+var execs = regexp.MustCompile(`^fuzz: elapsed: (\S+), (?:execs|testing seed corpus|gathering baseline coverage): (\d+)[ /]`)
 
 // run fuzzes a target for a time, or so many times ("10000x"), and tells whether it went well and ran often enough.
 func (t target) run(long string, want int) bool {
