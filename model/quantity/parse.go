@@ -3,7 +3,6 @@ package quantity
 import (
 	"math"
 	"strconv"
-	"time"
 )
 
 // The parsers read what people type: a number (point or comma, a fraction, a power of ten) and a unit, in any case where that
@@ -28,40 +27,16 @@ func ParseLength(s string, sys System) (Length, error) {
 	return Length(v), err
 }
 
-// ParseArea reads an area, such as "0.25 m²" or "3 sq ft". Negative is refused.
-func ParseArea(s string, sys System) (Area, error) {
-	v, err := parse(s, sys, area)
-	return Area(v), err
-}
-
 // ParseTemperature reads a temperature, such as "35 °C", "35C" or "95 F"; below absolute zero is refused.
 func ParseTemperature(s string, sys System) (Temperature, error) {
 	v, err := parse(s, sys, temperature)
 	return Temperature(v), err
 }
 
-// ParseTempDiff reads a difference of temperatures, such as "5 K", "5 °C" or "9 °F"; it may be negative.
-func ParseTempDiff(s string, sys System) (TempDiff, error) {
-	v, err := parse(s, sys, tempDiff)
-	return TempDiff(v), err
-}
-
 // ParseConcentration reads a concentration, such as "5 g/L" or "5 g/usgal".
 func ParseConcentration(s string, sys System) (Concentration, error) {
 	v, err := parse(s, sys, concentration)
 	return Concentration(v), err
-}
-
-// ParseRatio reads a mass per mass, such as "2 g/g".
-func ParseRatio(s string, sys System) (Ratio, error) {
-	v, err := parse(s, sys, ratio)
-	return Ratio(v), err
-}
-
-// ParseWetting reads a volume per mass, such as "20 mL/g".
-func ParseWetting(s string, sys System) (Wetting, error) {
-	v, err := parse(s, sys, wetting)
-	return Wetting(v), err
 }
 
 // ParseMolarity reads a molar concentration, such as "10 mmol/L" or "10 mM".
@@ -86,28 +61,6 @@ func ParsePressure(s string, sys System) (Pressure, error) {
 func ParsePower(s string, sys System) (Power, error) {
 	v, err := parse(s, sys, power)
 	return Power(v), err
-}
-
-// ParseEnergy reads an energy, such as "0.7 kWh".
-func ParseEnergy(s string, sys System) (Energy, error) {
-	v, err := parse(s, sys, energy)
-	return Energy(v), err
-}
-
-// ParseSpan reads a stretch of time, such as "30 min", "1h30", "1 h 30 min", "45 s" or "2 days".
-// It is rounded to the nanosecond; more than 292 years is refused.
-func ParseSpan(s string, sys System) (Span, error) {
-	if err := colon(s); err != nil {
-		return 0, err
-	}
-	v, err := parse(s, sys, span)
-	if err != nil {
-		return 0, err
-	}
-	if v*float64(time.Second) >= math.MaxInt64 {
-		return 0, &ParseError{Input: s, Want: "time", Code: OutOfRange, Reason: shown(s) + " is longer than any vat has been kept"}
-	}
-	return Seconds(v), nil
 }
 
 // parse reads text as a number of the base unit of a kind.
