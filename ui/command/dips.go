@@ -179,9 +179,6 @@ func (p *program) askedFor(d dipping, r *reader) (a asked, err error) {
 	}
 	var swatches []shade.Swatch
 	for _, text := range d.swatches {
-		if strings.TrimSpace(text) == "" {
-			return a, emptyFlag("--swatch")
-		}
 		s, err := swatchOf(text, a.vat, r.sys)
 		if err != nil {
 			return a, fmt.Errorf("--swatch %q: %w", strings.TrimSpace(text), err)

@@ -175,18 +175,12 @@ func (p *program) dyedIn(w finishing, r *reader) (recipe.Family, practice.Known,
 	var family recipe.Family
 	switch {
 	case r.given("--vat"):
-		if strings.TrimSpace(w.vat) == "" {
-			return "", 0, emptyFlag("--vat")
-		}
 		st, err := p.vatState(w.vat, true)
 		if err != nil {
 			return "", 0, err
 		}
 		return st.Head.Recipe.Family, st.Sulfur(), nil
 	case r.given("--recipe"):
-		if strings.TrimSpace(w.recipe) == "" {
-			return "", 0, emptyFlag("--recipe")
-		}
 		rec, err := p.find(w.recipe)
 		if err != nil {
 			return "", 0, err

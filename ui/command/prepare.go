@@ -130,9 +130,6 @@ func (w preparing) lots(r *reader) ([]prepare.Lot, error) {
 		return nil, r.err
 	}
 	for _, text := range w.pieces {
-		if strings.TrimSpace(text) == "" {
-			return nil, emptyFlag("--piece")
-		}
 		l, err := prepare.ParseLot(text, r.sys)
 		if err != nil {
 			return nil, fmt.Errorf("--piece: %w", err)
@@ -156,8 +153,6 @@ func (p *program) headFor(w preparing, r *reader, set shelf.Settings) (day.Head,
 		if head, err = p.headOf(w.vat); err != nil {
 			return head, err
 		}
-	} else if r.given("--vat") {
-		return head, emptyFlag("--vat")
 	}
 	head.Setup.Units = r.sys.String()
 	fillUpTo(r, &head.Setup.Fill, "--fill", w.fill)
@@ -174,9 +169,6 @@ func (p *program) headFor(w preparing, r *reader, set shelf.Settings) (day.Head,
 		return head, r.err
 	}
 	if r.given("--recipe") {
-		if strings.TrimSpace(w.recipe) == "" {
-			return head, emptyFlag("--recipe")
-		}
 		if head.Recipe, err = p.find(w.recipe); err != nil {
 			return head, err
 		}
@@ -222,9 +214,6 @@ func (w preparing) ofWater(r *reader, c *practice.Circumstances) error {
 func (p *program) laidOut(w preparing, r *reader, set shelf.Settings, head day.Head, lots []prepare.Lot) (prepare.Schedule, error) {
 	now := p.Now()
 	if r.given("--ready-by") {
-		if strings.TrimSpace(w.readyBy) == "" {
-			return prepare.Schedule{}, emptyFlag("--ready-by")
-		}
 		at, err := nextAt(w.readyBy, now)
 		if err != nil {
 			return prepare.Schedule{}, fmt.Errorf("--ready-by: %w", err)

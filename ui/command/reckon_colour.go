@@ -109,9 +109,6 @@ func inDaylight(s labSeen, g shade.Ground) colour.Lab {
 const red = 660 // nm
 
 func (p *program) colourOfSpectrum(file string, g shade.Ground) error {
-	if strings.TrimSpace(file) == "" {
-		return emptyFlag("--spectrum")
-	}
 	s, err := spectrumIn(file)
 	if err != nil {
 		return err
