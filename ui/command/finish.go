@@ -175,11 +175,11 @@ func (p *program) dyedIn(w finishing, r *reader) (recipe.Family, practice.Known,
 	var family recipe.Family
 	switch {
 	case r.given("--vat"):
-		st, err := p.vatState(w.vat, true)
+		st, err := p.vatCalled(w.vat, true)
 		if err != nil {
 			return "", 0, err
 		}
-		return st.Head.Recipe.Family, st.Sulfur(), nil
+		return st.State.Head.Recipe.Family, st.State.Sulfur(), nil
 	case r.given("--recipe"):
 		rec, err := p.find(w.recipe)
 		if err != nil {

@@ -179,11 +179,11 @@ func (p *program) headFor(w preparing, r *reader, set shelf.Settings) (day.Head,
 
 // headOf is the head of a vat's next day: built, or at the step where its build stands.
 func (p *program) headOf(name string) (day.Head, error) {
-	st, err := p.vatState(name, false)
+	st, err := p.vatCalled(name, false)
 	if err != nil {
 		return day.Head{}, err
 	}
-	return prepare.NextHead(st), nil
+	return prepare.NextHead(st.State), nil
 }
 
 // ofWater reads --water.
