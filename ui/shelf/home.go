@@ -7,6 +7,16 @@
 //   - no file of the dyer's is rewritten or deleted, but by the one that holds the lock of the vat and after a synced copy: a
 //     torn tail is cut off, never while a write is in flight, and a day that is mended takes the place of the old one;
 //   - reading takes no lock and changes nothing, not even by making a folder.
+//
+// The files, the top first; each calls down:
+//
+//	look.go, watch.go, glance.go    another program's day; what changed on disk; the first screen's day
+//	newday.go, writer.go            a day is begun and gone on with, event by event
+//	tables.go, mend.go, stock.go    days from elsewhere; a day made whole; the list of tins
+//	order.go, days.go, recall.go    which day is newest or open; reading a day; the days that were read last
+//	spill.go, pen.go                what a day's file refused; blocks appended to one file
+//	settings_file.go, settings_table.go, settings.go    reading and saving; one row a setting; the type
+//	draft.go, create.go, lock.go, name.go, read.go, file.go    new files, locks, names, bytes
 package shelf
 
 import (
