@@ -103,9 +103,6 @@ func (c Concentration) GramsPerLitre() float64 { return float64(c) }
 // GramsPerGram is the ratio in grams per gram.
 func (r Ratio) GramsPerGram() float64 { return float64(r) }
 
-// MillilitresPerGram is the volume per mass in millilitres per gram.
-func (w Wetting) MillilitresPerGram() float64 { return float64(w) }
-
 // MillimolesPerLitre is the molar concentration in millimoles per litre.
 func (m Molarity) MillimolesPerLitre() float64 { return float64(m) }
 
