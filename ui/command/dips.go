@@ -122,11 +122,7 @@ func (p *program) dips(d dipping, r *reader) error {
 			Lab: figures(s.Lab), SRGB: s.Lab.RGB().Hex(), Depth: s.Depth,
 		})
 	}
-	if p.json {
-		return p.asJSON(out)
-	}
-	p.show(tellDips(a, out, r.sys))
-	return nil
+	return p.give(out, tellDips(a, out, r.sys))
 }
 
 // cloth names what a piece is of.

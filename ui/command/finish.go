@@ -161,12 +161,8 @@ func (p *program) finish(w finishing, r *reader) error {
 		out.Pieces = append(out.Pieces, piece)
 		tell.add(tellFinish(piece.Piece, steps, out.Gate, r.sys)...)
 	}
-	if p.json {
-		return p.asJSON(out)
-	}
 	tell.notes("Note", out.Notes)
-	p.show(tell)
-	return nil
+	return p.give(out, tell)
 }
 
 // dyedIn is the family of the vat in which the goods were dyed, and whether it ever held a sulfur reducer: only a book can

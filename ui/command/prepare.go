@@ -111,11 +111,7 @@ func (p *program) prepare(w preparing, r *reader) error {
 	if w.readyBy == "" && set.ReadyBy == "" {
 		out.Notes = append(out.Notes, "no start was wished for: "+usualStart+" is taken")
 	}
-	if p.json {
-		return p.asJSON(out)
-	}
-	p.show(tellPrepare(ready, out, r.sys))
-	return nil
+	return p.give(out, tellPrepare(ready, out, r.sys))
 }
 
 // lots reads the pieces; --state is for those of which none is said.

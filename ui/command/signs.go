@@ -91,11 +91,6 @@ func (p *program) signs(s seeing, c *cobra.Command) error {
 		return err
 	}
 	causes := signs.Causes(seen, vat)
-	if p.json {
-		out := signedOf(causes)
-		out.Worked = worked
-		return p.asJSON(out)
-	}
 	var tell telling
 	tell.note("What worked here", worked)
 	for i, cause := range causes {
@@ -123,8 +118,9 @@ func (p *program) signs(s seeing, c *cobra.Command) error {
 		tell.note("And if it says the same", cause.Then)
 	}
 	tell.line("%s", signs.WeightIsJudged)
-	p.show(tell)
-	return nil
+	out := signedOf(causes)
+	out.Worked = worked
+	return p.give(out, tell)
 }
 
 // seenAt reads the flags: what was seen, and the vat, by its recipe or by its book; and what worked at that vat.
