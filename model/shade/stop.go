@@ -14,7 +14,7 @@ type Choice struct {
 	Step  Step
 	Off   float64 // CIEDE2000 from the likely colour to the one to aim for
 	Over  float64 // chance of being darker than wished, 0 to 1
-	Words string
+	Words string  // a line for the dyer, such as "one more dip: dark, 62 in 100 to be dark"
 }
 
 // Stop answers "stop now, one more, or two?".

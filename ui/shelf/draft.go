@@ -46,7 +46,7 @@ func (h Home) place(leaves []book.Leaf) (err error) {
 	return nil
 }
 
-// draft writes a day under a name of its own.
+// draft writes a day under a hidden name, .DAY.draft-1 (-2 …), and gives its path.
 func (h Home) draft(l book.Leaf) (string, error) {
 	return h.keepFirst(beside(filepath.Join(h.VatDir(l.Vat), "."+l.Day), "draft"), l.Text)
 }

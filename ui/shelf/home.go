@@ -55,12 +55,12 @@ func Locate(flag, env string) (string, error) {
 }
 
 // At is the home in a folder that need not exist yet; it is made with the first day. today says what day it is: a time in a
-// file that is far from it cannot be.
+// file that is years away from it counts as a fault of the file.
 func At(dir string, today func() time.Time) Home {
 	return Home{dir: dir, open: openFile, today: today, places: places()}
 }
 
-// Open is At where nobody knows what day it is, for tests.
+// Open is At without a date, for tests: no time in a file is a fault.
 func Open(dir string) Home { return At(dir, nil) }
 
 // now is what day it is, the zero time where nobody knows.
@@ -71,7 +71,7 @@ func (h Home) now() time.Time {
 	return h.today()
 }
 
-// Check tells of a home that can be none, as a file stands in its place. One that is not there yet is well.
+// Check errs where a file stands in the place of the home. A home that is not there yet is no error.
 func (h Home) Check() error {
 	if info, err := os.Stat(h.dir); err == nil && !info.IsDir() {
 		return fmt.Errorf("the home %s is a file: name a folder with --home or VATSIDE_HOME", h.dir)
@@ -79,13 +79,13 @@ func (h Home) Check() error {
 	return nil
 }
 
-// Dir is the home's folder.
+// Dir is the path of the home, absolute if Locate made it.
 func (h Home) Dir() string { return h.dir }
 
-// VatDir is the folder of a vat.
+// VatDir is the path of a vat's folder, which need not be there.
 func (h Home) VatDir(vat string) string { return filepath.Join(h.dir, "vats", vat) }
 
-// DayFile is the file of a day.
+// DayFile is the path of a day's file, which need not be there.
 func (h Home) DayFile(vat, day string) string { return filepath.Join(h.VatDir(vat), day+".toml") }
 
 // place is a folder that spills can lie in.
@@ -103,7 +103,7 @@ func places() []place {
 	}
 }
 
-// Places are the folders that take what a day's file refuses, the first that can.
+// Places are the folders that a spill is tried in, in this order: none for a throwaway home.
 func (h Home) Places() []string {
 	var out []string
 	for _, p := range h.places {

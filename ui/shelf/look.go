@@ -23,7 +23,7 @@ type Look struct {
 	known []string // the vat's days when the look began
 }
 
-// Look begins to look at a day. What changes from now on is told by Changed.
+// Look begins to follow a day that another program writes. Changed tells of what changes from now on.
 func (h Home) Look(w *Watch, vat, day string) *Look {
 	l := &Look{Tap: w.Tap(vat), home: h, vat: vat, day: day}
 	l.known, _ = h.Days(vat) // what cannot be read is told by Read

@@ -112,7 +112,7 @@ func (h Home) real() string {
 	return h.dir
 }
 
-// refuge is what a writer keeps of its events elsewhere.
+// refuge is the spill of a writer: the file, and the events in it that the day's file does not have yet.
 type refuge struct {
 	pen
 	passing bool
@@ -144,7 +144,7 @@ func (r *refuge) keep(h Home, whose book.SpillHead, texts ...[]byte) error {
 	return errors.Join(errs...)
 }
 
-// goOn takes up a spill that lies there already, with what the day does not have of it.
+// goOn takes up a spill that lies there already; texts are its events that the day does not have.
 func (r *refuge) goOn(h Home, path string, texts [][]byte) {
 	if r.path != path {
 		r.pen = pen{home: h, path: path}

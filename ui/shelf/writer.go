@@ -61,7 +61,7 @@ func (h Home) OpenDay(vat, dayName string) (*Writer, book.Book, error) {
 	return nil, b, errors.Join(err, lock.Unlock())
 }
 
-// whose is what a spill of a day says of itself.
+// whose is the head that a spill of a day gets.
 func (h Home) whose(vat, day string, head uint32) book.SpillHead {
 	return book.SpillHead{Home: h.real(), Vat: vat, Day: day, HeadCRC: head}
 }
@@ -125,7 +125,7 @@ func (w *Writer) Close() error {
 	return errors.Join(err, w.pen.Close())
 }
 
-// Away tells what of the day lies elsewhere. It is not to be asked while an event is being written.
+// Away tells which events of the day lie in a spill. It is not to be called while Append or Return runs.
 func (w *Writer) Away() Away {
 	if len(w.spill.texts) == 0 {
 		return Away{}
