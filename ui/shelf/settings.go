@@ -9,7 +9,7 @@ import (
 type Settings struct {
 	Units     string               `toml:"units"`              // metric, us, imperial
 	GoingOn   bool                 `toml:"going_on"`           // a time that ran out goes on by itself; false: it waits
-	NoLook    bool                 `toml:"no_look,omitempty"`  // the look that decides is not asked for
+	NoLook    bool                 `toml:"no_look"`            // the look that decides is not asked for
 	Theme     string               `toml:"theme"`              // auto, dark, light, sun
 	Place     string               `toml:"place"`              // outdoors, cross-draught, closed room; empty: asked each day
 	Emergency string               `toml:"emergency"`          // the dyer's own emergency number
