@@ -12,17 +12,17 @@
 //	  start to the call of an open day              8.5 ms (6.1 to 11.4, 15 runs), silent 7.0; at most 8
 //	  start to the whole of an open day             24.4 ms, silent 17.9; at most 25
 //	  key to paint, 200 keys                        0.76 to 0.90 ms, 99th part 1.6 to 2.0; at most 1 and 4
-//	  a running countdown, 90 s                     5.6 wake-ups/s, 2.5 CPU-s/h, 169 B/s, 25 MB; at most 1.3 times a bare loop's
-//	                                                (7.3/s, 0.87 CPU-s/h), 1.5 CPU-s/h (not met), 500 B/s, 30 MB
-//	  three countdowns                              6.6 wake-ups/s, 2.2 to 2.5 CPU-s/h, 193 B/s; the same
+//	  a running countdown, 60 s, machine busy       6.3 wake-ups/s, 1.34 CPU-s/h, 168 B/s, 24 MB; at most 1.3 times a bare loop's
+//	                                                (4.9/s, 0.49 CPU-s/h), 1.5 CPU-s/h, 500 B/s, 30 MB
+//	  three countdowns                              4.5 wake-ups/s, 1.28 CPU-s/h, 186 B/s; the same
 //	  nothing running, 60 s                         a wake-up in 12 to 15 s, 0.08 to 0.20 CPU-s/h; at most one in 10 s
 //	go test -run xxx -bench 'Event|BareSync' ./ui/engine
 //	  an act from the key to the disk               0.92 ms, the bare fsync 0.16; at most fsync + 2 ms
 //	go test -run xxx -bench Tick ./ui/engine
 //	  a tick on a day of 6,400 events               0.014 ms; at most 1
-//	go test -run xxx -bench Second ./ui
-//	  a second of a countdown, caches warm          0.07 ms while it waits, 0.10 with dips, 0.21 while a piece airs: half of it is
-//	                                                day.CallOf, asked some fifteen times a frame
+//	go test -run xxx -bench Second -benchmem ./ui
+//	  a second of a countdown, caches warm:         0.034 ms of processor while it waits, 0.044 with dips, 0.072 while a piece airs;
+//	  title, snapshot, frame                        93, 144, 200 allocations; at most 115, 175, 240 (TestASecondIsLittleWork)
 //	go test -run xxx -bench Home ./ui
 //	  home of 20 vats, 1,000 days, 100,000 events   its list 17 to 20 ms; what the vats want, beside it, 0.13 s, again 17 ms; one
 //	                                                vat's history 34 ms; at most 100 ms to the first screen
