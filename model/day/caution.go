@@ -175,7 +175,7 @@ func (s State) cautionBefore(b Body) (answer CautionAnswered, own bool) {
 		switch {
 		case !s.Head.Setup.Ending:
 			words = "this ends the vat for good, and no key takes it back; what is still in it is used up, whisked blue and brought to " +
-				fmt.Sprintf("pH %g to %g on the day that leads to its end", float64(endLow), float64(endHigh))
+				fmt.Sprintf("pH %g to %g on the day that leads to its end", float64(s.endLow()), float64(endHigh))
 		case open && !answered:
 			return CautionAnswered{OfStep{st.No}, st.Caution}, true
 		}

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"time"
 
+	"example.org/vatside/model/practice"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 )
@@ -41,7 +42,13 @@ func (s State) notLeftOut(st Step) string {
 	case DoWhisk, recipe.Wait, DoSpent:
 		return "this is not left out: acid in a vat that still reduces frees a choking gas"
 	case DoAcid:
-		return fmt.Sprintf("this is not left out: read its pH; from %g to %g it is done", float64(endLow), float64(endHigh))
+		switch {
+		case !s.lastLot().IsZero():
+			return fmt.Sprintf("this is not left out once acid went in: read its pH; from %g to %g it is done", float64(s.endLow()), float64(endHigh))
+		case !s.readSince(time.Time{}):
+			return fmt.Sprintf("read its pH first: where it is taken as it is, say this with its pH; else from %g to %g it is done", float64(s.endLow()), float64(endHigh))
+		}
+		return s.stillReduces()
 	case DoEnd:
 		return "this is not left out: where it went ends the vat"
 	}
@@ -79,10 +86,26 @@ func (s State) stillReduces() string {
 	return "the strip stayed yellow " + s.yellow.stayed.String() + ": reducer is left; whisk air in, leave it alone for an hour, then pull another: only one without any yellow goes on"
 }
 
-// tooSour tells whether the liquor was read as too sour to go, at the step of the acid.
+// endLow is the pH that a liquor is not brought below.
+func (s State) endLow() quantity.PH {
+	if s.Sulfur() == practice.No {
+		return endLow
+	}
+	return endLowSulfur
+}
+
+// tooSour tells whether the liquor was read as too sour to go, at the step of the acid, and alkali may still go in.
 func (s State) tooSour() bool {
 	st, ok := s.Open()
-	return ok && st.Do == DoAcid && s.readSince(s.lastLot()) && quantity.PH(*s.Vat.PH) < endLow
+	return ok && st.Do == DoAcid && s.readSince(s.lastLot()) && quantity.PH(*s.Vat.PH) < s.endLow() && s.gasses() == ""
+}
+
+// gasses says of a liquor that held a sulfur reducer and was read below endStop that nothing goes in; empty for any other.
+func (s State) gasses() string {
+	if s.Vat.PH == nil || quantity.PH(*s.Vat.PH) >= endStop || s.Sulfur() == practice.No {
+		return ""
+	}
+	return fmt.Sprintf("pH %s: sulfur dioxide; nothing goes in, step upwind, send others off; once nothing stings, read a ladled sample again, outdoors, with a fresh strip; else leave it and ask the local authority", pH(*s.Vat.PH))
 }
 
 // acidID is the acid of a vat's end, as its lots stand in the book. No recipe has it.
@@ -134,8 +157,10 @@ func (s State) notMild() string {
 		return "read its pH first and type it"
 	case quantity.PH(*s.Vat.PH) > endHigh:
 		return fmt.Sprintf("pH %s: one lot of acid more, stir, read again; at most %g lets it go", pH(*s.Vat.PH), float64(endHigh))
-	case quantity.PH(*s.Vat.PH) < endLow:
-		return fmt.Sprintf("pH %s: too sour; alkali in small lots, each with a reading after it, until it reads %g to %g", pH(*s.Vat.PH), float64(endLow), float64(endHigh))
+	case s.gasses() != "":
+		return s.gasses()
+	case quantity.PH(*s.Vat.PH) < s.endLow():
+		return fmt.Sprintf("pH %s: too sour; alkali in small lots, each with a reading after it, until it reads %g to %g", pH(*s.Vat.PH), float64(s.endLow()), float64(endHigh))
 	}
 	return ""
 }

@@ -260,7 +260,7 @@ var sodaBinGone = script{
 		{"", 8 * min, press(1)},
 		{"", 3 * min, day.Record{Body: day.Reading{PH: ptr(9.2)}}},
 		{"", 8 * min, press(1)},
-		{"", 3 * min, day.Record{Body: day.Reading{PH: ptr(7.5)}}},
+		{"", 3 * min, day.Record{Body: day.Reading{PH: ptr(8.2)}}},
 		{"", min, press(1)},
 		{"", 2 * min, press(1)},
 		{"", 5 * min, day.Record{Body: day.VatEnded{Why: "used up", Liquor: quantity.Litres(50), Route: "the foul sewer, as the water utility said"}}},
