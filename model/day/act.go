@@ -21,6 +21,7 @@ const (
 	ActClosed                // the day is over
 	ActDecide                // the look that decides: has the piece enough?
 	ActStrip                 // a strip is watched: is it blue?
+	ActRound                 // the daily round of a ferment
 )
 
 // Entry is what typed figures mean at an act.

@@ -189,6 +189,9 @@ func (s *growing) advance(b Body, at time.Time) error {
 	if s.Step > len(s.Plan) {
 		s.Vat.Ready = true
 	}
+	if st, brews := s.brews(); brews && st.Waits() && s.brewing.Brews == nil && s.Head.Opening.Since == nil {
+		s.brewing.Brews = &at
+	}
 	return nil
 }
 

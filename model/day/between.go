@@ -7,7 +7,6 @@ import (
 
 	"example.org/vatside/model/practice"
 	"example.org/vatside/model/quantity"
-	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/wording"
 )
 
@@ -24,8 +23,15 @@ func Between(s State, now time.Time) []Standing {
 		return nil
 	}
 	st, ok := s.Open()
+	slow, brews := s.Slow(now)
+	var round []Standing
+	if at, due := s.nextRound(); due && brews {
+		round = []Standing{{"daily round: smell, film, pH, stir; " + slow.Words(), at}}
+	}
 	if !ok || !st.Waits() {
 		switch {
+		case brews && !slow.End.IsZero():
+			return append(round, Standing{"look: is it ready?", slow.End})
 		case ok && s.Head.Setup.Ending && s.Step > 1:
 			return []Standing{{Words: "go on ending it: " + wording.Lower(st.Title)}}
 		case ok && !s.Head.Opening.Built:
@@ -33,17 +39,18 @@ func Between(s State, now time.Time) []Standing {
 		}
 		return nil
 	}
-	end := s.StepSince.Add(st.For.Duration() + s.shift(stepTimer(st.No)))
-	out := []Standing{{"look: is it ready?", end}}
+	end := s.waitEnd(st)
 	if s.Head.Setup.Ending {
 		return []Standing{{"go on ending it: " + wording.Lower(st.Title), end}}
 	}
-	if s.Head.Recipe.Family == recipe.Ferment && now.Before(end) {
-		days := int(st.For.Duration() / (24 * time.Hour))
-		today := int(now.Sub(s.StepSince)/(24*time.Hour)) + 1
-		out = append([]Standing{{fmt.Sprintf("stir warm, day %d of %d", today, days), s.At.Add(24 * time.Hour)}}, out...)
+	look := Standing{"look: is it ready?", end}
+	if brews && st.No < len(s.Plan) && !s.Plan[st.No].Judges() {
+		look.Words = "go on building: " + wording.Lower(s.Plan[st.No].Title)
 	}
-	return out
+	if !now.Before(end) {
+		return []Standing{look}
+	}
+	return append(round, look)
 }
 
 // Carry is what the vat is when the next day on it opens.
@@ -60,6 +67,12 @@ func Carry(s State) Opening {
 	}
 	if o.Number < 2 {
 		o.Number = 2
+	}
+	if o.Brewing = s.brewing; o.Brewing.Brews == nil {
+		if _, brews := s.brews(); brews {
+			since := s.brewsSince()
+			o.Brewing.Brews = &since
+		}
 	}
 	if !o.Built || s.Head.Setup.Ending && s.Step > 1 && s.Step <= len(s.Plan) {
 		// What the dyer gave to the wait, or took, moves its beginning: so its end stays where it was.

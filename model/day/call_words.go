@@ -54,6 +54,9 @@ func (s State) named(a Act) (verb, object, attempt string) {
 			attempt += " caution"
 		}
 		return a.Bench.ID, p.Tag, attempt
+	case ActRound:
+		at, _ := s.nextRound()
+		return "stir", "vat", "round " + at.Format(time.DateOnly)
 	case ActStrip:
 		return "strip", "vat", strconv.Itoa(s.strips)
 	case ActClosed:
@@ -235,6 +238,8 @@ func (s State) short(c Call, now time.Time) string {
 			return tag + " WAITS"
 		}
 		return benchShort[a.Bench.ID] + " " + tag
+	case ActRound:
+		return "DAILY ROUND"
 	case ActStrip:
 		return "BLUE YET?"
 	case ActClosed:

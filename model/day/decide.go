@@ -33,7 +33,7 @@ func decide(s State, c Command, now time.Time) ([]Body, error) {
 		if c, ok := c.(Undo); ok {
 			return s.undoClosed(c, now)
 		}
-		return refuse("the day is closed since %s: begin the next one from home", Clock(s.At))
+		return refuse("the day is closed since %s: begin the next one from home", DateOf(s.At, now))
 	}
 	switch c := c.(type) {
 	case Done:

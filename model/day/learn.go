@@ -11,6 +11,7 @@ func (s *growing) learn(e Event) {
 	if p, ok := e.Body.(Presumed); ok && p.IsAssumed() {
 		s.unsaid = append(s.unsaid, len(s.Log)-1)
 	}
+	s.brew(e)
 	switch b := e.Body.(type) {
 	case Opened:
 		s.seen = nil

@@ -22,7 +22,13 @@ func Next(s State, now time.Time) Act {
 		return a
 	}
 	if st, ok := s.Open(); ok {
-		return s.stepAct(st, now)
+		a := s.stepAct(st, now)
+		if left, _ := a.Left(now); left > 0 {
+			if round, ok := s.roundAct(now); ok {
+				return round
+			}
+		}
+		return a
 	}
 	return s.clockAct(now)
 }
@@ -183,7 +189,14 @@ func (s State) clockAct(now time.Time) Act {
 	if act, ok := s.benchWaiting(now); ok {
 		return act
 	}
-	return Act{Kind: ActIdle, Words: "No piece is waiting", How: "Add a piece, or close the day."}
+	if a, ok := s.roundAct(now); ok {
+		return a
+	}
+	a := Act{Kind: ActIdle, Words: "No piece is waiting", How: "Add a piece, or close the day."}
+	if !s.Vat.Lifted.IsZero() && !s.Vat.Covered && !s.Head.Setup.Ending {
+		a.How = "Add a piece; or the evening round: " + s.Evening() + "; then close the day."
+	}
+	return a
 }
 
 // restsBeyond tells whether the vat still rests at an instant.

@@ -91,10 +91,17 @@ func (s *Step) fill(h Head, am recipe.Amounts) error {
 func tendPlan(h Head) []Step {
 	aim := h.Recipe.Liquor.Aim
 	low := h.Recipe.Liquor.Low
+	takes, from := "", NightAir
+	if h.Setup.Air != nil {
+		from = *h.Setup.Air
+	}
+	if t := h.Setup.Warms(from, aim); t > 0 {
+		takes = fmt.Sprintf(": about %s from %s with its heater", Long(t.Duration()), from.Format(h.Setup.System()))
+	}
 	steps := []Step{
 		{Do: recipe.Warm, To: &aim, AtMost: nil,
 			Title:   "Warm the vat",
-			How:     fmt.Sprintf("Read the °C first. Below %s warm it in place, lid on, to %s.", low.Format(h.Setup.System()), aim.Format(h.Setup.System())),
+			How:     fmt.Sprintf("Read the °C first. Below %s warm it in place, lid on, to %s%s.", low.Format(h.Setup.System()), aim.Format(h.Setup.System()), takes),
 			Why:     "A cold vat reduces slowly and dyes pale and uneven.",
 			Caution: heaterCaution},
 		{Do: recipe.Check,

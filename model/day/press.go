@@ -71,6 +71,8 @@ func (s State) answer(a Act, now time.Time) ([]Body, error) {
 		return out, nil
 	case ActSkim:
 		return []Body{FrothSkimmed{}}, nil
+	case ActRound:
+		return []Body{Stirred{For: roundStir}}, nil
 	case ActEnter:
 		return s.forEach(a.Tags, func(tag string) ([]Body, error) {
 			p, _ := s.Piece(tag)

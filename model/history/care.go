@@ -168,6 +168,9 @@ func Care(v Vat, now time.Time) []Due {
 		}
 		out = append(out, d)
 	}
+	if d, falls := coldNight(last.State, now); falls {
+		out = append(out, d)
+	}
 	built, is := v.Built()
 	if is && !last.State.Head.Setup.Ending {
 		if since, said, rests := Resting(v, now); rests {
@@ -198,9 +201,32 @@ func Care(v Vat, now time.Time) []Due {
 	return out
 }
 
+// coldNight is the reading of a ferment that is left to itself, when it is too cold by reckoning.
+func coldNight(s day.State, now time.Time) (Due, bool) {
+	if _, brews := s.Slow(now); !brews || !s.Closed {
+		return Due{}, false
+	}
+	h := outlook.Of(s, now).Heat
+	sys := s.Head.Setup.System()
+	d := Due{ID: "cold", Do: "Warm it", How: "in place, hands out, to " + h.Aim.Format(sys) + "; lid on, wrapped", Why: "days below " + h.Low.Format(sys) + " do not count", Evidence: "K", At: h.Below}
+	switch {
+	case h.Known != outlook.Unknown && h.Now <= h.Low: // it was left so
+		d.At = s.At
+	case h.Below.IsZero():
+		return Due{}, false
+	}
+	if d.Past = quantity.Span(now.Sub(d.At)); d.Past < 0 {
+		d.Coming = true
+		d.Do += fmt.Sprintf(": by reckoning it falls below %s about %s", h.Low.Format(sys), day.DateOf(d.At, now))
+	} else {
+		d.Do += fmt.Sprintf(": by reckoning it is below %s since about %s", h.Low.Format(sys), day.DateOf(d.At, now))
+	}
+	return d, true
+}
+
 // doing is a task of practice.Care as a verb and its object.
 var doing = map[string]string{
-	"look": "Look at it", "swatch": "Dip a swatch", "stir": "Warm and stir it", "feed": "See if it wants bran",
+	"look": "Look at it", "swatch": "Dip a swatch", "stir": "Warm and stir it", "feed": "Feed it bran",
 	"warm": "Warm it through", "evening": "Do the evening round", "top-up": "Top it up", "rest": "Rest it for 1 h", "strip": "Pull a strip", "decant": "Decant it",
 	"revive": "Revive it",
 }
@@ -295,6 +321,14 @@ func byState(v Vat, r rest, now time.Time) []Due {
 			}
 		})
 	}
+	if hungry(v[r.day:]) {
+		put("feed", func(d *Due) {
+			if ago := SinceFood(v, now); ago != nil {
+				d.Past = *ago - quantity.Span(feedEvery)
+				d.At, d.Coming = now.Add(-d.Past.Duration()), d.Past < 0
+			}
+		})
+	}
 	if f := stand.Feeding; f.Now || f.Soon {
 		d := Due{ID: "feed-indigo", Do: "Feed it indigo", How: f.Sentence, Why: "the blues come out paler than they did", Evidence: "C", Coming: !f.Now}
 		if d.Coming {
@@ -328,8 +362,30 @@ func byState(v Vat, r rest, now time.Time) []Due {
 		put("strip", func(d *Due) { d.Why = wording.Counted(loads, "load") + " since the last strip: " + d.Why })
 	}
 	if dips > 0 && !s.LiveAny() {
-		put("evening", func(*Due) {})
+		put("evening", func(d *Due) { d.How = s.Evening() })
 	}
+	return out
+}
+
+// feedEvery is how soon after its food a ferment is fed again. M
+const feedEvery = 3 * 24 * time.Hour
+
+// hungry tells whether no froth was seen on a vat since it was last fed.
+func hungry(v Vat) bool {
+	out := false
+	v.each(func(d Day, e day.Event) {
+		r := d.State.Head.Recipe
+		switch b := e.Body.(type) {
+		case day.SignSeen:
+			if sign, ok := b.Known(); ok && sign.Group == signs.GroupFroth {
+				out = sign.ID == "no-froth"
+			}
+		case day.PowderAdded:
+			out = out && roleOf(r, b.Powder, b.Material) != recipe.Food
+		case day.Fed:
+			out = out && fedRole(r, b) != recipe.Food
+		}
+	})
 	return out
 }
 
