@@ -231,6 +231,9 @@ func (s *growing) applyGoods(b Goods, e Event, at time.Time) error {
 		p.Spec = b.PieceSpec
 	case PieceDropped:
 		p.Phase = Dropped
+	case Readied:
+		p.readied.scour = p.readied.scour || b.What == ToScour
+		p.readied.soak = p.readied.soak || b.What == ToSoak
 	case WettedOut:
 		if p.Phase == Dry {
 			p.Phase = Wet

@@ -2,6 +2,7 @@ package day
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"time"
 
@@ -35,7 +36,7 @@ func Between(s State, now time.Time) []Standing {
 		case ok && s.Head.Setup.Ending && s.Step > 1:
 			return []Standing{{Words: "go on ending it: " + wording.Lower(st.Title)}}
 		case ok && !s.Head.Opening.Built:
-			return []Standing{{Words: "go on building: " + wording.Lower(st.Title)}}
+			return s.evening(Standing{Words: "go on building: " + wording.Lower(st.Title)})
 		}
 		return nil
 	}
@@ -51,6 +52,27 @@ func Between(s State, now time.Time) []Standing {
 		return []Standing{look}
 	}
 	return append(round, look)
+}
+
+// evening is what waits after an entry of the evening before: each soak at its time, and the build, so that the vat is ready at
+// the wished hour.
+func (s State) evening(build Standing) []Standing {
+	by := s.Head.Setup.ReadyBy
+	if !s.Head.Setup.GoodsFirst || by == nil || s.Step > 1 || !by.After(s.At) {
+		return []Standing{build}
+	}
+	build.Words, build.At = strings.Replace(build.Words, "go on building", "begin the build", 1), *by
+	for _, st := range s.Plan {
+		build.At = build.At.Add(-st.Takes().Duration())
+	}
+	out := []Standing{build}
+	for _, p := range s.Pieces {
+		if at, ok := s.soakAt(p); ok {
+			out = append(out, Standing{"put " + p.Tag + " to soak", at})
+		}
+	}
+	slices.SortStableFunc(out, func(a, b Standing) int { return a.At.Compare(b.At) })
+	return out
 }
 
 // Carry is what the vat is when the next day on it opens.
@@ -81,8 +103,8 @@ func Carry(s State) Opening {
 	}
 	for _, p := range s.Pieces {
 		_, unfinished := s.BenchNext(p)
-		if p.Phase == Carried || unfinished {
-			c := CarriedPiece{OfPiece: OfPiece{p.Tag}, PieceSpec: p.Spec}
+		if p.Phase == Carried || unfinished || s.Head.Setup.GoodsFirst && p.Phase <= Wet { // goods that were made ready go on
+			c := CarriedPiece{OfPiece: OfPiece{p.Tag}, PieceSpec: p.Spec, Scoured: p.readied.scour}
 			c.Had, c.HadOf = p.Dips, p.meanDip()
 			if unfinished {
 				c.Finished, c.Rinses, c.Behind = true, p.Finishing.Rinses, strings.Join(p.Finishing.Behind, ", ")

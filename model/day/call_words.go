@@ -54,6 +54,10 @@ func (s State) named(a Act) (verb, object, attempt string) {
 			attempt += " caution"
 		}
 		return a.Bench.ID, p.Tag, attempt
+	case ActGoods:
+		return "add", "piece", strconv.Itoa(len(s.Pieces) + 1)
+	case ActReady:
+		return a.Do, p.Tag, "1"
 	case ActRound:
 		at, _ := s.nextRound()
 		return "stir", "vat", "round " + at.Format(time.DateOnly)
@@ -238,6 +242,10 @@ func (s State) short(c Call, now time.Time) string {
 			return tag + " WAITS"
 		}
 		return benchShort[a.Bench.ID] + " " + tag
+	case ActGoods:
+		return "WHAT TO DYE?"
+	case ActReady:
+		return strings.ToUpper(a.Do) + " " + tag
 	case ActRound:
 		return "DAILY ROUND"
 	case ActStrip:

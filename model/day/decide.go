@@ -45,6 +45,9 @@ func decide(s State, c Command, now time.Time) ([]Body, error) {
 	case Back:
 		return s.decideBack(now)
 	case Skip:
+		if a := Next(s, now); a.Kind == ActGoods || a.Kind == ActReady {
+			return s.leaveGoods(a), nil
+		}
 		st, ok := s.Open()
 		if !ok {
 			return refuse("no step is open")

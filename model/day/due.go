@@ -21,6 +21,7 @@ const (
 	DueRecheck                // look again
 	DueRest                   // the rest of the vat is over
 	DueBath                   // a bath after the last dip is over
+	DueSoak                   // goods go into their soak
 	DueRound                  // the daily round of a ferment
 	DueDecide                 // the look that decides is over; it is in no list of Dues, as nothing is to be done then
 )
@@ -68,6 +69,7 @@ func Dues(s State) []Due {
 	if at, ok := s.nextRound(); ok {
 		out = append(out, Due{"round", DueRound, "", 0, at.Add(-roundEvery), at, "Do the daily round"})
 	}
+	out = append(out, s.soakDues()...)
 	out = append(out, s.benchDues()...)
 	slices.SortStableFunc(out, func(a, b Due) int { return a.At.Compare(b.At) })
 	return out
@@ -146,7 +148,7 @@ func (d Due) Calls(now time.Time) (n, level int) {
 			return n, min(n/2, 3)
 		}
 		return 6 + int((late-GoOnAfter)/(30*time.Second)) + 1, 3
-	case DueEnter, DueFinish, DueRest, DueBath, DueRound:
+	case DueEnter, DueFinish, DueRest, DueBath, DueRound, DueSoak:
 		return int(late/(5*time.Minute)) + 1, 0
 	}
 	if late < 10*time.Minute {

@@ -63,6 +63,7 @@ type facts struct {
 	loads      int       // dips begun today
 	sinceStrip int       // of them since the last strip
 	brewing    Brewing   // of a ferment
+	goodsAsked bool      // it was said that all that is to be dyed is on the list
 }
 
 // yellowStrip is the last strip that stayed yellow and that no blue one, an hour or more after it, has answered. The zero

@@ -193,7 +193,7 @@ func Begin(h Head) (State, error) {
 		s.StepSince = *o.Since
 	}
 	for _, c := range o.Pieces {
-		p := Piece{Tag: c.Tag, Spec: c.PieceSpec, Dips: c.Had}
+		p := Piece{Tag: c.Tag, Spec: c.PieceSpec, Dips: c.Had, readied: readied{scour: c.Scoured}}
 		if c.Finished {
 			p.Phase, p.Finishing.Rinses = FinishedPiece, c.Rinses
 			if c.Behind != "" {

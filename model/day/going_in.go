@@ -247,7 +247,7 @@ func (s State) enterAct(in []Piece) Act {
 	}
 	var dry []Piece
 	for _, p := range in {
-		if p.Phase == Dry {
+		if p.Phase == Dry && !p.pasted() {
 			dry = append(dry, p)
 		}
 	}
@@ -261,6 +261,9 @@ func (s State) enterAct(in []Piece) Act {
 		Why: "Keep it moving under the surface, every fold open.", Press: "in"}
 	if words := s.outOfRange(); words != "" {
 		a.How += " " + words
+	}
+	if words := s.pastedHow(in); words != "" {
+		a.How, a.Why = "In slowly, edge first. "+words, "Rubbed or stirred, the paste comes off."
 	}
 	a.Words = "Lower " + strings.Join(a.Tags, ", ") + " in"
 	if slices.ContainsFunc(in, func(p Piece) bool { return p.Phase == Airing }) {

@@ -40,6 +40,8 @@ func (s *growing) learn(e Event) {
 	case Rechecked:
 		s.seen = nil
 		s.answer(b)
+	case GoodsAsked:
+		s.goodsAsked = true
 	case HelperChanged:
 		s.helperTold = true
 	case VatJudged:

@@ -21,6 +21,9 @@ func Next(s State, now time.Time) Act {
 	if a, ok := s.stripAct(now); ok {
 		return a
 	}
+	if a, ok := s.goodsAct(now); ok {
+		return a
+	}
 	if st, ok := s.Open(); ok {
 		a := s.stepAct(st, now)
 		if left, _ := a.Left(now); left > 0 {
@@ -236,6 +239,9 @@ func (s State) liftAct(dues []Due) Act {
 	a := Act{Kind: ActLift, Piece: p, Dip: p.Dips + 1, How: "Out: squeeze at the surface, no splash; no drip back.", Why: "Air whisked in eats the reducer.", Due: &d, Press: "out"}
 	for _, d := range dues {
 		a.Tags = append(a.Tags, d.Tag)
+	}
+	if pasted := s.anyPasted(a.Tags); pasted {
+		a.How, a.Why = "Out slowly: no squeeze, let it drip; hang it still, nothing touching.", "Squeezed or rubbed, the paste comes off."
 	}
 	a.Words = "Lift " + strings.Join(a.Tags, ", ") + " out"
 	if s.scalds() {

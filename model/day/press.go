@@ -69,6 +69,10 @@ func (s State) answer(a Act, now time.Time) ([]Body, error) {
 			out = append(out, WettedOut{OfPiece{tag}})
 		}
 		return out, nil
+	case ActGoods:
+		return []Body{GoodsAsked{}}, nil
+	case ActReady:
+		return s.decideReadied(Readied{OfPiece{a.Piece.Tag}, a.Do, false})
 	case ActSkim:
 		return []Body{FrothSkimmed{}}, nil
 	case ActRound:

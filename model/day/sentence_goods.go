@@ -44,6 +44,18 @@ func (b PieceDropped) Sentence(quantity.System) string {
 	return b.Tag + " off the list" + because(b.Reason)
 }
 
+func (b GoodsAsked) Sentence(quantity.System) string { return "all that is to be dyed is on the list" }
+
+func (b Readied) Sentence(quantity.System) string {
+	switch {
+	case b.Left:
+		return b.Tag + ": no " + b.What
+	case b.What == ToSoak:
+		return b.Tag + " soaks"
+	}
+	return b.Tag + " is scoured"
+}
+
 func (b WettedOut) Sentence(quantity.System) string { return b.Tag + " is wet through" }
 
 func (b DipBegun) Sentence(quantity.System) string {

@@ -15,6 +15,7 @@ const (
 	Skein   = "skein"
 	Garment = "garment"
 	Bound   = "bound"
+	Pasted  = "pasted" // with a resist of paste: hung
 
 	Moved = "moved" // by hands all the while
 	Hung  = "hung"  // hands only to lower and to lift
@@ -56,6 +57,9 @@ var (
 // Airing is the longer of the dip and 10 min, 5 for silk and wool, 20 for bound goods; the final one 30 min, 20 for silk
 // and wool, 2 h for bound goods. C
 func (p Piece) Fill() (Piece, error) {
+	if p.Form == Pasted && p.Work == "" {
+		p.Work = Hung
+	}
 	if p.Form == "" {
 		p.Form = Cloth
 	}

@@ -426,7 +426,7 @@ func TestEachKindHasItsRow(t *testing.T) {
 		"powder weighed": "scoop", "powder added": "give", "vat judged": "ready", "reading": "temp", "strip begun": "strip out", "strip test": "strip", "sign seen": "signs",
 		"vat covered": "lid on", "vat uncovered": "lid off", "froth skimmed": "skimmed", "stirred": "stirred", "rested": "rest", "heater on": "heater on",
 		"heater off": "heater off", "topped up": "top up", "drawn off": "drew off", "fed": "fed", "decanted": "decanted", "piece added": "piece", "piece changed": "change",
-		"piece dropped": "drop", "wetted out": "wet", "dip begun": "in", "dip ended": "out", "airing ended": "aired", "looked at": "look", "swatch judged": "cut",
+		"piece dropped": "drop", "wetted out": "wet", "goods asked": "that is all", "readied": "scoured", "dip begun": "in", "dip ended": "out", "airing ended": "aired", "looked at": "look", "swatch judged": "cut",
 		"rinsed": "rinsed", "bath begun": "bench", "soured": "soured", "soaped": "soaped", "dried": "dried", "left out": "leave", "crock tested": "crock",
 		"finished": "finish", "carried over": "carry over", "timer stretched": "more", "timer cut": "less", "helper changed": "company", "place changed": "place",
 		"hot work": "hot", "treated": "treat", "rechecked": "better", "caution answered": "done", "note": "note", "corrected": "back", "vat ended": "went",

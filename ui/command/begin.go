@@ -192,7 +192,7 @@ func (p *program) newVat(name string, f beginFlags, r *reader, settings shelf.Se
 	if !r.given("--recipe") {
 		return head, fmt.Errorf("no vat is called %q: a new one needs --recipe and --fill", name)
 	}
-	head.Setup = day.Setup{Name: name, Place: settings.Place, Units: r.sys.String(), Cold: settings.Cold, Hot: settings.Hot}
+	head.Setup = day.Setup{Name: name, Place: settings.Place, Units: r.sys.String(), Cold: settings.Cold, Hot: settings.Hot, GoodsFirst: true}
 	fillUpTo(r, &head.Setup.Fill, "--fill", f.fill)
 	var v vessel.Vessel
 	holding(r, &v, f.vessel)

@@ -253,7 +253,7 @@ func (f facts) head(env screen.Env) day.Head {
 		Zone: zone, Recipe: f.recipe, Opening: day.Opening{Number: 1},
 		Setup: day.Setup{
 			Name: f.name, Fill: f.fill, Material: f.vessel.Material.String(), Place: f.place, Units: f.sys.String(),
-			Cold: f.cold, Hot: f.hot, Strength: f.strength, Kept: f.kept,
+			Cold: f.cold, Hot: f.hot, Strength: f.strength, Kept: f.kept, GoodsFirst: true,
 		},
 	}
 	if f.vessel.Shape != nil {

@@ -109,7 +109,7 @@ func TestWhatIsTypedIsTaken(t *testing.T) {
 	b := r[0].(screen.Begin).Head
 	want := day.Setup{
 		Name: "blue tub", Fill: 100, Vessel: "cylinder 50cm 70cm", Material: "HDPE", Place: day.Outdoors, Units: "metric",
-		Cold: 14, Hot: 70, Strength: 0.45, Kept: day.KeptBySun, Waiting: true, NoLook: true,
+		Cold: 14, Hot: 70, Strength: 0.45, Kept: day.KeptBySun, GoodsFirst: true, Waiting: true, NoLook: true,
 	}
 	if b.Setup != want || b.Recipe.ID != "sugar-lime" || b.Zone != "UTC" {
 		t.Errorf("got  %+v, %s, %s\nwant %+v", b.Setup, b.Recipe.ID, b.Zone, want)
