@@ -230,6 +230,13 @@ func (s State) closing() string {
 			waits = append(waits, p.Tag)
 		}
 	}
+	if s.Head.Setup.GoodsFirst && s.atFirst() && !s.Head.Opening.Built && s.Unconfirmed() == 0 { // an entry of the evening before
+		words := "this closes the entry; the build is for its next day"
+		if len(waits) > 0 {
+			words += ", and takes " + strings.Join(waits, ", ") + " over"
+		}
+		return words
+	}
 	if len(waits) > 0 {
 		left = append(left, strings.Join(waits, ", ")+" not finished")
 	}

@@ -9,6 +9,9 @@ import (
 
 func (p PieceSpec) sentence(u quantity.System) string {
 	s := strings.TrimSpace(p.Dry.Format(u) + " " + p.Fibre)
+	if p.About {
+		s = "about " + s
+	}
 	if p.Depth != "" {
 		s += ", " + p.Depth
 	}
