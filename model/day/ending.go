@@ -5,6 +5,7 @@ import (
 	"slices"
 	"time"
 
+	"example.org/vatside/model/liquor"
 	"example.org/vatside/model/practice"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
@@ -141,6 +142,25 @@ func (s State) readSince(lot time.Time) bool {
 		return false
 	}
 	return lot.IsZero() || s.Vat.PHAt.Sub(lot) >= mixing
+}
+
+// acidLot is the next lot of the acid: two thirds of what is still reckoned to be wanted, since near its end a liquor hardly
+// resists; a tenth of the plan's at least, the plan's at most. M
+func (s State) acidLot(st Step) quantity.Mass {
+	m, err := liquor.OfRecipe(s.Head.Recipe, 1)
+	if err != nil || s.Vat.PH == nil {
+		return st.Mass
+	}
+	m.Lime = min(m.Lime, limeInClear)
+	read, err := liquor.Reanchor(m, quantity.PH(*s.Vat.PH), endAt, liquor.MeterError)
+	if err != nil {
+		return st.Mass
+	}
+	each, err := read.Makeup.CitricTo(endAim, endAt)
+	if err != nil {
+		return st.Mass
+	}
+	return rounded(min(max(each.Of(s.Head.Setup.Fill)*2/3, st.Mass/10), st.Mass))
 }
 
 // acidLotIn is one lot of the acid.

@@ -89,6 +89,11 @@ func TestTheEndOfAVat(t *testing.T) {
 	if lot() != 30 { // 0.5 g a litre of 60 L
 		t.Errorf("at pH 10.4 a lot of %g g is shown", lot())
 	}
+	p.do(day.Record{Body: day.Reading{PH: ptr(8.7)}})
+	if lot() < 3 || lot() > 10 { // near its end a liquor hardly resists: a whole lot would take it below 8
+		t.Errorf("at pH 8.7 a lot of %g g is shown", lot())
+	}
+	p.do(day.Record{Body: day.Reading{PH: ptr(10.4)}})
 	p.do(day.Record{Body: day.PlaceChanged{Place: day.ClosedRoom}})
 	p.refuses(day.Done{}, "no acid in a closed room")
 	p.do(day.Record{Body: day.PlaceChanged{Place: day.Outdoors}})

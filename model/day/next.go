@@ -109,6 +109,7 @@ func (s State) stepAct(st Step, now time.Time) Act {
 			a.How, a.Press = st.How+" Now: "+why+".", ""
 		}
 		if s.wantsAcid() {
+			a.Step.Mass = s.acidLot(st)
 			a.Press = "a lot is in"
 		}
 		if why := s.stillReduces(); why != "" {

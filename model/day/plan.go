@@ -195,6 +195,7 @@ const (
 	endLow       = quantity.PH(6)
 	endLowSulfur = quantity.PH(8)
 	endHigh      = quantity.PH(8.5)
+	endAim       = quantity.PH(8.3)
 	endStop      = quantity.PH(7)
 )
 
