@@ -43,7 +43,7 @@ func goodsRows() []Row {
 				})
 			}},
 		{ID: "that is all", Say: "that is all", Words: []string{"that is all", "no goods"}, Does: "all that is to be dyed is on the list, or nothing yet", Group: Goods,
-			Example: "that is all", bare: true, Fits: atKind(day.ActGoods), Possible: func(s day.State) bool { return s.Head.Setup.GoodsFirst },
+			Example: "that is all", bare: true, Fits: atKind(day.ActGoods),
 			Parse: func(Line) ([]day.Command, error) { return record(day.GoodsAsked{}, nil) }},
 		readiedRow("scoured", day.ToScour, "it is scoured", "scoured", "is scoured"),
 		readiedRow("soaks", day.ToSoak, "it is in its soak", "soaks", "soaking", "is in the soak"),

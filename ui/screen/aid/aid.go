@@ -79,7 +79,7 @@ func (a aid) View(env screen.Env) widget.Sheet {
 	}
 	if a.at == 0 {
 		s.Act, s.ActBig = "What happened?", true
-		s.Add(which(env.Style))
+		s.Add(which(env.Style, env.Height < 28))
 		s.Why = practice.HelpDecides
 		if env.Home.Settings.Emergency == "" {
 			s.How = []string{"No emergency number is set: on home, the comma key sets it."}
