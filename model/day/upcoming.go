@@ -17,6 +17,9 @@ func Upcoming(s State, now time.Time) string {
 	if end, waits := s.WaitsUntil(); waits && act.Kind == ActRound {
 		return "wait, till " + DateOf(end, now)
 	}
+	if st, ok := s.Open(); ok && (act.Kind == ActGoods || act.Kind == ActReady) {
+		return wording.Lower(st.Title)
+	}
 	if st, ok := s.Open(); ok {
 		for _, d := range s.stepDues() {
 			if d.Kind == DueRecheck && d.At.After(now) {
