@@ -21,7 +21,7 @@ const Wait = "wait"
 
 // Due is one thing that a vat wants, now or later.
 type Due struct {
-	ID       string          // stable: those of practice.Care, and wait, weak, feed-indigo, winter
+	ID       string          // stable: those of practice.Care, and wait, cold, weak, feed-indigo, winter
 	Do       string          // a verb and its object
 	Amount   quantity.Volume // of water, for a topping up; else 0
 	How, Why string
