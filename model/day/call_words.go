@@ -59,6 +59,9 @@ func (s State) named(a Act) (verb, object, attempt string) {
 	case ActReady:
 		return a.Do, p.Tag, "1"
 	case ActRound:
+		if a.Do == eveningRound {
+			return "stir", "vat", eveningRound
+		}
 		at, _ := s.nextRound()
 		return "stir", "vat", "round " + at.Format(time.DateOnly)
 	case ActStrip:
@@ -247,6 +250,9 @@ func (s State) short(c Call, now time.Time) string {
 	case ActReady:
 		return strings.ToUpper(a.Do) + " " + tag
 	case ActRound:
+		if a.Do == eveningRound {
+			return "EVENING"
+		}
 		return "DAILY ROUND"
 	case ActStrip:
 		return "BLUE YET?"

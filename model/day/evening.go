@@ -8,6 +8,9 @@ import (
 	"example.org/vatside/model/recipe"
 )
 
+// eveningRound marks the round after a day's dips.
+const eveningRound = "evening"
+
 // nightly is what a worked vat is given for the night, for a litre. C (reducers S1 too).
 var nightly = map[recipe.Substance]quantity.Range[quantity.Concentration]{
 	recipe.Dithionite:      {Low: 0.5, Likely: 0.75, High: 1},

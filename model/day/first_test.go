@@ -154,3 +154,34 @@ func TestPastedGoods(t *testing.T) {
 		t.Errorf("%q, %s", call.Words, call.How)
 	}
 }
+
+// After the last dip the evening round is the call, with the grams of this vat; one press, and the day can be closed. What was
+// given today counts against the day's limit.
+func TestTheEveningRoundIsACall(t *testing.T) {
+	p := dyeing(t, 1)
+	p.s.Head.Setup.GoodsFirst = true
+	p.do(day.Lower{Tag: "A1"})
+	p.wait(8 * minute)
+	p.do(day.Lift{Tag: "A1"})
+	p.wait(40 * minute)
+	p.do(day.Finish{Tag: "A1"})
+	for call := day.CallOf(p.s, p.now); call.Act.Kind == day.ActBench || call.Act.Kind == day.ActRest; call = day.CallOf(p.s, p.now) {
+		p.do(day.LeaveOut{Tag: "A1", Reason: "later"})
+	}
+	call := day.CallOf(p.s, p.now)
+	if call.Words != "Evening round" || !strings.Contains(call.How, "30 g of sodium dithionite") {
+		t.Fatalf("%q, %s", call.Words, call.How)
+	}
+	r, _ := p.s.Head.Recipe.Powder("reducer")
+	p.do(day.Dose{Powders: []day.Amount{{Powder: "reducer", Mass: r.PerDay.Of(60)}}})
+	if given := day.CallOf(p.s, p.now).How; !strings.Contains(given, "no more sodium dithionite today") {
+		t.Errorf("after the day's limit it says %s", given)
+	}
+	p.do(day.Done{})
+	if !p.s.Vat.Covered {
+		t.Error("the lid is off")
+	}
+	if call := day.CallOf(p.s, p.now); call.Words != "No piece is waiting" {
+		t.Errorf("then %q", call.Words)
+	}
+}

@@ -198,6 +198,9 @@ func (s State) clockAct(now time.Time) Act {
 	}
 	a := Act{Kind: ActIdle, Words: "No piece is waiting", How: "Add a piece, or close the day."}
 	if !s.Vat.Lifted.IsZero() && !s.Vat.Covered && !s.Head.Setup.Ending {
+		if s.Head.Setup.GoodsFirst {
+			return Act{Kind: ActRound, Do: eveningRound, Words: "Evening round", Press: "done, lid on", How: wording.Upper(s.Evening()) + ".", Why: "Or add a piece: p. The night spends reducer too, and cools it."}
+		}
 		a.How = "Add a piece; or the evening round: " + s.Evening() + "; then close the day."
 	}
 	return a

@@ -230,13 +230,13 @@ func acidInAll(h Head) string {
 	return fmt.Sprintf(" In all about %s, %s to %s, by reckoning: set it out in lots.", rounded(all).Format(sys), rounded(low).Format(sys), rounded(high).Format(sys))
 }
 
-// rounded is a mass to two figures.
-func rounded(m quantity.Mass) quantity.Mass {
+// rounded is an amount to two figures.
+func rounded[T ~float64](m T) T {
 	if !(m > 0) {
 		return 0
 	}
-	step := math.Pow(10, math.Floor(math.Log10(m.Grams()))-1)
-	return quantity.Mass(math.Round(m.Grams()/step) * step)
+	step := math.Pow(10, math.Floor(math.Log10(float64(m)))-1)
+	return T(math.Round(float64(m)/step) * step)
 }
 
 // The liquor that is drawn off at a vat's end: its °C, and the lime that clear liquor holds at most. From memory.

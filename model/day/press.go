@@ -76,6 +76,9 @@ func (s State) answer(a Act, now time.Time) ([]Body, error) {
 	case ActSkim:
 		return []Body{FrothSkimmed{}}, nil
 	case ActRound:
+		if a.Do == eveningRound {
+			return []Body{Stirred{}, VatCovered{}}, nil
+		}
 		return []Body{Stirred{For: roundStir}}, nil
 	case ActEnter:
 		return s.forEach(a.Tags, func(tag string) ([]Body, error) {

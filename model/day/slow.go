@@ -213,7 +213,13 @@ func (s State) coldWords(now time.Time) string {
 	if s.Vat.Temp == nil || *s.Vat.Temp >= l.Low || s.Vat.TempAt.IsZero() || now.Sub(s.Vat.TempAt) > roundEvery {
 		return ""
 	}
-	how := "set jars of hot water in it, closed, until it reads " + l.Aim.Format(sys)
+	_, hot := s.Head.Setup.Waters()
+	jars := ""
+	if hot > l.Aim+5 { // what the jars give until they are as warm as the vat: K
+		litres := s.Level().In * quantity.Volume((l.Aim-*s.Vat.Temp)/(hot-l.Aim))
+		jars = ", in all about " + rounded(litres).Format(sys) + " of " + hot.Format(sys)
+	}
+	how := "set jars of hot water in it, closed, in turn" + jars + ", until it reads " + l.Aim.Format(sys)
 	switch {
 	case s.Head.Setup.Kept == KeptByHeater:
 		how = "hands out, heater on; look at its thermostat, until it reads " + l.Aim.Format(sys)

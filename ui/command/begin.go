@@ -22,7 +22,7 @@ type beginFlags struct {
 	recipe, fill, vessel string
 	place, kept          string
 	at, units            string
-	built                bool
+	built, goods         bool
 }
 
 func (p *program) beginCommand() *cobra.Command {
@@ -58,6 +58,7 @@ func (p *program) beginCommand() *cobra.Command {
 	c.Flags().StringVar(&f.vessel, "vessel", "", "inside measures of a new vat's `vessel`, and its material, such as 'frustum 36cm 44cm 62cm HDPE'")
 	c.Flags().BoolVar(&f.built, "built", false, "it stands full and made: the day is for reading it and dyeing in it")
 	c.Flags().StringVar(&f.place, "place", "", "outdoors, cross-draught or closed-room (else as in the settings, or as the last day had it)")
+	c.Flags().BoolVar(&f.goods, "goods", false, "the day asks first what is to be dyed, and calls its scouring and its soak")
 	c.Flags().StringVar(&f.kept, "kept", "", "how it is kept warm between its days: heater (with a thermostat), wrapped, sun or not (else as the last day had it)")
 	c.Flags().StringVar(&f.at, "at", "", "`time` at which the day began, of today's date or RFC 3339; not before the vat's last event")
 	c.Flags().StringVar(&f.units, "units", "", "metric, us or imperial, for a new vat (else as in the settings)")
@@ -170,6 +171,7 @@ func (p *program) firstOf(h shelf.Home, vat, name string, f beginFlags, r *reade
 	if f.kept != "" {
 		head.Setup.Kept = f.kept
 	}
+	head.Setup.GoodsFirst = f.goods
 	head.Vat = vat
 	head, err = p.dated(head, at, settings)
 	return head, at, err
@@ -192,7 +194,7 @@ func (p *program) newVat(name string, f beginFlags, r *reader, settings shelf.Se
 	if !r.given("--recipe") {
 		return head, fmt.Errorf("no vat is called %q: a new one needs --recipe and --fill", name)
 	}
-	head.Setup = day.Setup{Name: name, Place: settings.Place, Units: r.sys.String(), Cold: settings.Cold, Hot: settings.Hot, GoodsFirst: true}
+	head.Setup = day.Setup{Name: name, Place: settings.Place, Units: r.sys.String(), Cold: settings.Cold, Hot: settings.Hot}
 	fillUpTo(r, &head.Setup.Fill, "--fill", f.fill)
 	var v vessel.Vessel
 	holding(r, &v, f.vessel)

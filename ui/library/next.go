@@ -12,7 +12,7 @@ import (
 // can be none.
 func Next(d Day, end bool) (day.Head, error) {
 	head, err := outlook.Next(d.State, end)
-	head.Vat, head.Setup.GoodsFirst = d.Vat, !end
+	head.Vat = d.Vat
 	return head, err
 }
 

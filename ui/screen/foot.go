@@ -387,7 +387,7 @@ func toCome(v engine.View) []string {
 	case !stove || open && st.Do == recipe.Fill && st.Into == recipe.IntoVat:
 		return []string{water + ", " + hot.Format(sys) + " of it hot"}
 	case at.After(v.Now):
-		return []string{water, "begin heating " + hot.Format(sys) + " by " + day.Clock(at)}
+		return []string{water, "begin heating " + hot.Format(sys) + " by " + day.DateOf(at, v.Now)}
 	}
 	return []string{water, "heat " + hot.Format(sys) + " now: it takes " + roughly(takes)}
 }

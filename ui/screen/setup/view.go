@@ -286,7 +286,7 @@ func start(h day.Head, now time.Time) string {
 	if err != nil || len(slots) == 0 || slots[0].At.Before(now) {
 		return ""
 	}
-	return fmt.Sprintf("For the first piece at %s begin by %s: %s.", day.Clock(*ready), day.Clock(slots[0].At), slots[0].What)
+	return fmt.Sprintf("For the first piece at %s begin by %s: %s.", day.DateOf(*ready, now), day.DateOf(slots[0].At, now), slots[0].What)
 }
 
 // caution is the headline of what this vat can do to its dyer.
