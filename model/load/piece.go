@@ -47,6 +47,7 @@ const (
 // What a piece takes if nothing else is said.
 var (
 	usualDip   = quantity.Minutes(5)
+	pastedDip  = quantity.Minutes(3)  // short, for a paste. M
 	usualRinse = quantity.Minutes(25) // two rinses of 5 min and a sour of 15 (C), the handling between in it. M
 )
 
@@ -88,6 +89,9 @@ func (p Piece) Fill() (Piece, error) {
 		p.Dip = d.Cellulose
 		if protein {
 			p.Dip = d.Protein
+		}
+		if p.Form == Pasted {
+			p.Dip = min(p.Dip, pastedDip)
 		}
 	}
 	least, final := quantity.Minutes(10), quantity.Minutes(30)
