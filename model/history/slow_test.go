@@ -10,6 +10,7 @@ import (
 	"example.org/vatside/model/history"
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/recipe"
 )
 
 // brewer leads a ferment from day to day.
@@ -111,6 +112,11 @@ func TestAFermentThroughAColdNight(t *testing.T) {
 	h := day.Head{Recipe: builtIn(t, "madder-bran"), Opening: day.Opening{Number: 1}, Setup: day.Setup{Name: "Crock", Fill: 20,
 		Vessel: "cylinder 30 cm 40 cm", Material: "stainless", Place: day.Outdoors, Kept: day.KeptWrapped, Gear: day.Gear{Air: &mild}}}
 	b.open(h)
+	for _, st := range b.s.Plan {
+		if st.Do == recipe.Cover && !strings.Contains(st.How, "Never airtight") {
+			t.Errorf("the lid of a ferment: %q", st.How)
+		}
+	}
 	b.press()
 	round := func(celsius float64) {
 		t.Helper()
