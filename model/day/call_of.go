@@ -57,16 +57,20 @@ func (s State) dueOf(a Act) *Due {
 }
 
 // Meanwhile is what can be done while the call's time runs, the first first; nothing where the call wants the hands.
-func Meanwhile(s State, now time.Time) []Call {
-	a := Next(s, now)
-	if left, _ := a.Left(now); left <= 0 {
+func Meanwhile(s State, now time.Time) []Call { return CallOf(s, now).Meanwhile(s, now) }
+
+// Meanwhile is the same where the call of that instant is known.
+func (c Call) Meanwhile(s State, now time.Time) []Call {
+	if left, _ := c.Act.Left(now); left <= 0 {
 		return nil
 	}
-	call := s.callOf(a, now)
 	var out []Call
 	add := func(a Act, ok bool) {
-		if c := s.callOf(a, now); ok && c.ID != call.ID && !slices.ContainsFunc(out, func(o Call) bool { return o.ID == c.ID }) {
-			out = append(out, c)
+		if !ok {
+			return
+		}
+		if m := s.callOf(a, now); m.ID != c.ID && !slices.ContainsFunc(out, func(o Call) bool { return o.ID == m.ID }) {
+			out = append(out, m)
 		}
 	}
 	add(s.stripAct(now))
@@ -108,7 +112,7 @@ func (s State) preparing(now time.Time) []Act {
 	resting := !s.RestUntil.IsZero() && now.Before(s.RestUntil.Add(s.shift("rest")))
 	if !open && !resting && s.Treating == nil && (!s.scalds() || s.Hot) {
 		if in := s.beside(now); len(in) > 0 {
-			out = append(out, s.enterAct(in))
+			out = append(out, s.enterAct(in, now))
 		} else if p, ok := s.airsNext(); ok && len(s.InVat()) == 0 && s.Vat.Skimmed.Before(s.Vat.Lifted) {
 			out = append(out, skimAct(p))
 		}
@@ -147,11 +151,11 @@ func (s State) airsNext() (Piece, bool) {
 
 // Second is the first of what can be done while the call's time runs, in a few words: "meanwhile: is B1 wet through?"; empty
 // where there is nothing.
-func Second(s State, now time.Time) string {
-	for _, c := range Meanwhile(s, now) {
-		return "meanwhile: " + c.Brief()
+func Second(meanwhile []Call) string {
+	if len(meanwhile) == 0 {
+		return ""
 	}
-	return ""
+	return "meanwhile: " + meanwhile[0].Brief()
 }
 
 // Spoken is what is said when a deadline comes: the call, where the deadline is of the call or of a piece in it, else what the
@@ -170,7 +174,7 @@ func Spoken(s State, d Due, now time.Time) string {
 // Without is the call with some of what goes in or comes out together left as it is; the id stays. Where nothing would be left,
 // or no two pieces are in it, it is the call itself.
 func (c Call) Without(s State, tags []string, now time.Time) Call {
-	a, ok := s.less(c.Act, tags)
+	a, ok := s.less(c.Act, tags, now)
 	if !ok {
 		return c
 	}
@@ -180,7 +184,7 @@ func (c Call) Without(s State, tags []string, now time.Time) Call {
 }
 
 // less is an act on several pieces without some of them; false where that is the act itself, or nothing.
-func (s State) less(a Act, tags []string) (Act, bool) {
+func (s State) less(a Act, tags []string, now time.Time) (Act, bool) {
 	var stay []Piece
 	for _, tag := range a.Tags {
 		if p, ok := s.Piece(tag); ok && !slices.Contains(tags, tag) {
@@ -198,7 +202,7 @@ func (s State) less(a Act, tags []string) (Act, bool) {
 		}
 		return s.liftAct(dues), true
 	case ActEnter:
-		return s.enterAct(stay), true
+		return s.enterAct(stay, now), true
 	case ActWetOut:
 		return wetAct(stay), true
 	}

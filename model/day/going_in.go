@@ -7,6 +7,7 @@ import (
 
 	"example.org/vatside/model/fibre"
 	"example.org/vatside/model/load"
+	"example.org/vatside/model/practice"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/vessel"
 	"example.org/vatside/model/wording"
@@ -240,7 +241,7 @@ func (s State) lifts() [][]Due {
 }
 
 // enterAct leads pieces in: wet them, skim, lower them.
-func (s State) enterAct(in []Piece) Act {
+func (s State) enterAct(in []Piece, now time.Time) Act {
 	p := in[0]
 	if s.scalds() && !s.Hot {
 		return s.coolAct(p)
@@ -262,6 +263,9 @@ func (s State) enterAct(in []Piece) Act {
 	if words := s.outOfRange(); words != "" {
 		a.How += " " + words
 	}
+	if p.Dips == 0 && (p.Spec.Form == "" || p.Spec.Form == load.Cloth) && p.Spec.Dip == 0 {
+		a.How += " " + practice.FirstDipWords(p.DipTime())
+	}
 	if words := s.pastedHow(in); words != "" {
 		a.How, a.Why = "In slowly, edge first. "+words, "Rubbed or stirred, the paste comes off."
 	}
@@ -271,6 +275,9 @@ func (s State) enterAct(in []Piece) Act {
 	}
 	if words := s.crowded(in...); words != "" {
 		a.Why = words
+	}
+	if words := s.readFirst(in, now); words != "" {
+		a.How = words + " " + a.How
 	}
 	for _, p := range slices.Backward(in) {
 		if v, words := s.bears(p); v == fibre.Warned {

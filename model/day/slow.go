@@ -197,7 +197,7 @@ func (s State) roundAct(now time.Time) (Act, bool) {
 	}
 	a := Act{Kind: ActRound, Words: "Daily round: smell, film, pH, stir", Press: "stirred", Entry: TempEntry,
 		How: "Smell it, look at the film, read °C and pH and type them. Then stir slowly to the floor, 5 min; lid back, never airtight: gas must get out."}
-	if words := s.coldWords(now); words != "" {
+	if words := s.coldWords(); words != "" {
 		a.How = words + " " + a.How
 	}
 	a.Why = "Stir by the day; feed by the sign alone: no froth, a flat smell."
@@ -208,9 +208,10 @@ func (s State) roundAct(now time.Time) (Act, bool) {
 }
 
 // coldWords say of a ferment that was read too cold how it is warmed, by how it is kept; empty where it was not.
-func (s State) coldWords(now time.Time) string {
+func (s State) coldWords() string {
 	l, sys := s.Head.Recipe.Liquor, s.Head.Setup.System()
-	if s.Vat.Temp == nil || *s.Vat.Temp >= l.Low || s.Vat.TempAt.IsZero() || now.Sub(s.Vat.TempAt) > roundEvery {
+	at, _ := s.nextRound()
+	if s.Vat.Temp == nil || *s.Vat.Temp >= l.Low || s.Vat.TempAt.IsZero() || s.Vat.TempAt.Before(at.Add(-roundEvery)) { // of an earlier round
 		return ""
 	}
 	_, hot := s.Head.Setup.Waters()

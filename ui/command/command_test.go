@@ -237,7 +237,7 @@ func TestWeighPerGallon(t *testing.T) {
 func TestRecipes(t *testing.T) {
 	out, _, _ := run(t, t.TempDir(), "recipes", "--json")
 	var l []map[string]string
-	if err := json.Unmarshal([]byte(out), &l); err != nil || len(l) != 6 || l[0]["id"] != "soda" || l[0]["name"] == "" || l[0]["family"] != "dithionite-soda" || len(l[0]) != 3 {
+	if err := json.Unmarshal([]byte(out), &l); err != nil || len(l) != 7 || l[0]["id"] != "soda" || l[0]["name"] == "" || l[0]["family"] != "dithionite-soda" || len(l[0]) != 3 {
 		t.Errorf("%v %v", err, l)
 	}
 	for _, r := range l {
