@@ -22,6 +22,9 @@ const (
 	ActDecide                // the look that decides: has the piece enough?
 	ActStrip                 // a strip is watched: is it blue?
 	ActSound                 // the sound check: are the calls heard?
+	ActRound                 // the daily round of a ferment, or the evening round
+	ActGoods                 // what is to be dyed?
+	ActReady                 // a piece is scoured, or goes into its soak
 )
 
 // Entry is what typed figures mean at an act.
@@ -41,6 +44,7 @@ type Act struct {
 	Piece   Piece     // for acts on a piece
 	Tags    []string  // of ActWetOut, ActEnter and ActLift: all the pieces that it is about, Piece first
 	Bench   BenchStep // for ActBench
+	Do      string    // for ActReady: ToScour or ToSoak; for ActRound: eveningRound, or empty
 	Dip     int       // which dip it is about, from 1
 	Words   string
 	How     string

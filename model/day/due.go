@@ -21,6 +21,8 @@ const (
 	DueRecheck                // look again
 	DueRest                   // the rest of the vat is over
 	DueBath                   // a bath after the last dip is over
+	DueSoak                   // goods go into their soak
+	DueRound                  // the daily round of a ferment
 	DueDecide                 // the look that decides is over; it is in no list of Dues, as nothing is to be done then
 )
 
@@ -59,6 +61,10 @@ func Dues(s State) []Due {
 	if t := s.Treating; t != nil {
 		out = append(out, Due{recheckTimer, DueRecheck, "", 0, t.Since, t.Until.Add(s.shift(recheckTimer)), "Look again at the vat"})
 	}
+	if at, ok := s.nextRound(); ok {
+		out = append(out, Due{"round", DueRound, "", 0, at.Add(-roundEvery), at, "Do the daily round"})
+	}
+	out = append(out, s.soakDues()...)
 	out = append(out, s.benchDues()...)
 	slices.SortStableFunc(out, func(a, b Due) int { return a.At.Compare(b.At) })
 	return out
@@ -109,6 +115,9 @@ func (s State) stepDues() []Due {
 		return nil
 	}
 	end := since.Add(st.For.Duration() + s.shift(timer))
+	if st.Waits() {
+		end = s.waitEnd(st)
+	}
 	out := []Due{{timer, DueStep, "", st.No, since, end, st.overWords()}}
 	if st.Do == recipe.Stir {
 		half := since.Add(st.For.Duration() / 2)
@@ -128,7 +137,7 @@ func NextDue(s State, after time.Time) (Due, bool) {
 }
 
 // Calls says how often a deadline has called by now, and how pressing the last call is, 0 to 3: at its end, 30 s, 1 and 2 min
-// after it, then each minute until it is answered. A lift rises. An airing or a rest is a least time: it calls again each 5 min only.
+// after it, then each minute until it is answered. A lift rises. An airing, a rest, a bath or a soak is a least time: it calls again each 5 min only.
 func (d Due) Calls(now time.Time) (n, level int) {
 	late := now.Sub(d.At)
 	if late < 0 {
@@ -137,7 +146,7 @@ func (d Due) Calls(now time.Time) (n, level int) {
 	switch d.Kind {
 	case DueTurn:
 		return 1, 0
-	case DueEnter, DueFinish, DueRest:
+	case DueEnter, DueFinish, DueRest, DueBath, DueRound, DueSoak:
 		return int(late/(5*time.Minute)) + 1, 0
 	}
 	switch {
@@ -154,13 +163,10 @@ func (d Due) Calls(now time.Time) (n, level int) {
 	return n, level
 }
 
-// Late tells whether harm is done by waiting longer: a piece is in the liquor, or in a bath, for a tenth of its time too long, at
-// least 10 s. All else is never late: an airing, a rest and a wait are least times. Common practice, no source.
+// Late tells whether harm is done by waiting longer: a piece is in the liquor for a tenth of its time too long, at least 10 s. All
+// else is never late: an airing, a rest and a wait are least times. Common practice, no source.
 func (d Due) Late(now time.Time) bool {
-	if d.Kind != DueLift && d.Kind != DueBath {
-		return false
-	}
-	return now.Sub(d.At) >= max(d.At.Sub(d.Since)/10, leastLate)
+	return d.Kind == DueLift && now.Sub(d.At) >= max(d.At.Sub(d.Since)/10, leastLate)
 }
 
 // leastLate is the least time by which anything is late.

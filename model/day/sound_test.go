@@ -7,7 +7,7 @@ import (
 	"example.org/vatside/model/day"
 )
 
-// Late is what does harm: a tenth of the dip over its end, at least 10 s. An airing, a step and a rest are never late.
+// Late is what does harm: a tenth of the dip over its end, at least 10 s. An airing, a bath, a step and a rest are never late.
 func TestLateIsWhatDoesHarm(t *testing.T) {
 	for _, c := range []struct {
 		kind      day.DueKind
@@ -16,7 +16,7 @@ func TestLateIsWhatDoesHarm(t *testing.T) {
 	}{
 		{day.DueLift, 8 * minute, 47 * sec, false}, {day.DueLift, 8 * minute, 48 * sec, true},
 		{day.DueLift, 45 * sec, 9 * sec, false}, {day.DueLift, 45 * sec, 10 * sec, true},
-		{day.DueLift, 8 * minute, -sec, false}, {day.DueBath, 10 * minute, minute, true},
+		{day.DueLift, 8 * minute, -sec, false}, {day.DueBath, 10 * minute, minute, false},
 		{day.DueEnter, 12 * minute, 5 * time.Hour, false}, {day.DueFinish, 12 * minute, time.Hour, false}, {day.DueStep, minute, time.Hour, false},
 	} {
 		d := day.Due{Kind: c.kind, Since: morning, At: morning.Add(c.dip)}
