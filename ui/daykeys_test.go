@@ -20,7 +20,7 @@ func keyOf(r answer.Row) (screen.Key, bool) {
 	switch {
 	case r.Key == "PgUp":
 		return screen.Key{Name: "pgup"}, true
-	case len([]rune(r.Key)) != 1 || strings.Contains("!?:Hbq", r.Key):
+	case len([]rune(r.Key)) != 1 || strings.Contains("!?:HZq", r.Key):
 		return screen.Key{}, false
 	}
 	return screen.Key{Rune: []rune(r.Key)[0]}, true

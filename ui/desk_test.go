@@ -30,7 +30,7 @@ func seated(t testing.TB, views ...engine.View) *desk {
 	t.Helper()
 	d := &desk{t: t, in: &clocks{ran: views[0].Now.Sub(clickedAt)}, h: effectsOf(t, shelf.Open(t.TempDir()))}
 	ctx, stop := context.WithCancel(context.Background())
-	d.h.eng = engine.New(d.in, "", cue.Silent{})
+	d.h.eng = engine.New(d.in, "", &cue.Recorder{})
 	ended := make(chan struct{})
 	go func() { d.h.eng.Run(ctx); close(ended) }()
 	t.Cleanup(func() { stop(); <-ended })

@@ -282,7 +282,7 @@ func (m model) lined(was bool, by string) model {
 }
 
 // hushKey hushes the call that rules.
-const hushKey = 'b'
+const hushKey = 'Z'
 
 // hush has the call that rules not sounded again.
 func (m model) hush() (model, tea.Cmd) {

@@ -175,6 +175,8 @@ func Spoken(s State, d Due, now time.Time) string {
 func (s State) saysShort(d Due, now time.Time) string {
 	says := s.Says(d, now)
 	switch {
+	case d.Tag == "":
+		return says
 	case d.Kind == DueLift:
 		return d.Tag + " out"
 	case d.Kind == DueEnter && says == d.Words:

@@ -83,6 +83,14 @@ func (s State) decideRecord(b Body, now time.Time) ([]Body, error) {
 		}
 	case SwatchJudged:
 		return s.judged(b)
+	case SoundChecked:
+		switch {
+		case s.Sound.At.IsZero() || s.Sound.Failed != "" || s.Sound.Heard != b.Heard:
+		case b.Heard:
+			return refuse("it is said already: the calls are heard")
+		default:
+			return refuse("it is said already: the calls are not heard")
+		}
 	case Note:
 		if strings.TrimSpace(b.Text) == "" {
 			return refuse("the note is empty")

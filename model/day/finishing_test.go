@@ -235,7 +235,6 @@ func TestATreatmentAndItsRecheck(t *testing.T) {
 	if a := day.Next(p.s, p.now); a.Kind != day.ActRest {
 		t.Errorf("the act is %q", a.Words)
 	}
-	p.do(day.Record{Body: day.SoundChecked{Heard: true}})
 	p.refuses(day.Done{}, "30:00 more")
 	p.wait(30 * minute)
 	if a := day.Next(p.s, p.now); a.Kind != day.ActLook {

@@ -42,7 +42,7 @@ func (s State) decideDone(c Done, now time.Time, answered bool) ([]Body, error) 
 			return refuse("%s cannot be left out of it: it is for %s", strings.ReplaceAll(c.Without, "\t", ", "), strings.Join(call.Tags, ", "))
 		}
 	}
-	if s.hears(a, now) {
+	if c.Call != "" && s.hears(a, now) { // it was shown what the press says
 		return []Body{SoundChecked{Heard: true}}, nil
 	}
 	if left, _ := a.Left(now); a.Kind == ActLift && left > LastMinute && !answered && !s.bounced(a, now) {

@@ -151,7 +151,6 @@ func TestStirringTurnsHalfway(t *testing.T) {
 func TestNotYetLooksAgain(t *testing.T) {
 	p := begin(t, head(t, "soda"))
 	st := p.until(recipe.Wait, "")
-	p.do(day.Record{Body: day.SoundChecked{Heard: true}})
 	p.refuses(day.Done{}, "more to wait")
 	p.refuses(day.Judge{}, "the wait runs on")
 	p.until(recipe.Check, "")
@@ -501,7 +500,6 @@ func TestToldAfterwards(t *testing.T) {
 // A rest that was cut short says nothing of the next one; a cut never ends before now.
 func TestStretchAndCut(t *testing.T) {
 	p := dyeing(t, 1)
-	p.do(day.Record{Body: day.SoundChecked{Heard: true}})
 	for range 2 {
 		p.do(day.RestVat{For: quantity.Minutes(60)})
 		if d, _ := day.NextDue(p.s, p.now); d.Kind != day.DueRest || d.At.Sub(p.now) != time.Hour {

@@ -12,9 +12,13 @@ import (
 // pressHeard is what the big key says then.
 const pressHeard = "I hear the calls"
 
-// AsksSound tells whether the sound check of the day is asked for: a time runs, and nobody answered it.
+// AsksSound tells whether the sound check of the day is asked for: a time runs, dips are still to come, and nobody answered it.
 func AsksSound(s State) bool {
-	return !s.Closed && s.Sound.At.IsZero() && !s.Head.Setup.Ending && len(Dues(s)) > 0
+	if s.Closed || !s.Sound.At.IsZero() || s.Head.Setup.Ending {
+		return false
+	}
+	_, open := s.Open()
+	return (open || s.LiveAny()) && len(Dues(s)) > 0
 }
 
 // soundAct is the sound check as an act.

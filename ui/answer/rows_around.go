@@ -65,7 +65,7 @@ func aroundRows() []Row {
 		{ID: "heard", Say: "heard", Words: []string{"heard", "i hear it", "i hear the calls"}, Does: "the sound check: the calls are heard", Key: "E", Short: "the calls are heard", Group: Around,
 			Example: "heard", bare: true, Possible: func(s day.State) bool { return !s.Sound.Heard || s.Sound.Failed != "" }, Fits: atKind(day.ActSound),
 			Parse: func(Line) ([]day.Command, error) { return record(day.SoundChecked{Heard: true}, nil) }},
-		{ID: "not heard", Say: "not heard", Words: []string{"not heard", "i hear nothing"}, Does: "they are not: nothing is taken as planned", Key: "N", Short: "the calls are not heard", Group: Around,
+		{ID: "not heard", Say: "not heard", Words: []string{"not heard", "i hear nothing"}, Does: "they are not: nothing is taken as planned", Group: Around,
 			Example: "not heard", bare: true, Possible: func(s day.State) bool { return s.Sound.At.IsZero() || s.Sound.Heard },
 			Parse: func(Line) ([]day.Command, error) { return record(day.SoundChecked{}, nil) }},
 		{ID: "note", Say: "note TEXT", Words: []string{"note"}, Does: "write a line into the book", Key: "o", Short: "note", Group: Around, Example: "note a little grey at the edge", Blank: blank("Note", ""),

@@ -16,7 +16,7 @@ func askRows() []Row {
 		{ID: "timetable", Say: "timetable", Words: []string{"timetable"}, Does: "the timetable of all pieces", Key: "m", Short: "the timetable", Group: Ask, Example: "timetable", Opens: "timetable", bare: true},
 		{ID: "care", Does: "keeping it alive", Key: "j", Group: Ask, Opens: "care"},
 		{ID: "aid", Say: "!", Words: []string{"!", "first aid"}, Does: "first aid", Key: "!", Group: Ask, Example: "!", Opens: "aid", bare: true},
-		{ID: "hush", Does: "the call that sounds is hushed; the next one sounds again", Key: "b", Short: "hush this call", Group: Ask},
+		{ID: "hush", Does: "the call that sounds is hushed; the next one sounds again", Key: "Z", Short: "hush this call", Group: Ask},
 		{ID: "in words", Does: "say any of this in words", Key: ":", Short: "say it in words", Group: Ask},
 		{ID: "help", Say: "?", Words: []string{"?", "help"}, Does: "this list", Key: "?", Group: Ask, Example: "?", bare: true},
 		{ID: "home", Does: "home, with all vats; the day goes on", Key: "H", Short: "home", Group: Ask},

@@ -27,7 +27,7 @@ func pressRows() []Row {
 		{ID: "next", Say: "next", Words: []string{"next"}, Does: "the first of what can be done meanwhile is done", Group: Call, Example: "next", bare: true,
 			Possible: func(s day.State) bool { return len(day.Meanwhile(s, s.At)) > 0 },
 			Parse: func(l Line) ([]day.Command, error) {
-				if beside := day.Meanwhile(l.State, l.Now); len(beside) > 0 {
+				if beside := day.Meanwhile(l.State, l.Now); len(beside) > 0 && beside[0].Act.Kind != day.ActSound {
 					return one(day.Take{Call: beside[0].ID}, nil)
 				}
 				return nil, errors.New("nothing is to be done meanwhile")

@@ -248,6 +248,9 @@ func (t *Terminal) tell(v engine.View) {
 func beside(v engine.View) string {
 	var words []string
 	for _, c := range v.Meanwhile() {
+		if c.Act.Kind == day.ActSound { // nothing sounds here
+			continue
+		}
 		words = append(words, wording.Lower(strings.TrimSuffix(c.Words, "?")))
 	}
 	if len(words) == 0 {
@@ -332,8 +335,8 @@ func actText(s day.State, c day.Call, now time.Time) string {
 	case c.Why != "":
 		b.WriteString("\n  Why: " + practice.Unsourced(c.Why))
 	}
-	if c.Press != "" {
-		b.WriteString("\n  Enter: " + c.Press + ".")
+	if press := c.Act.Press; press != "" { // no call sounds here that could be said to be heard
+		b.WriteString("\n  Enter: " + press + ".")
 	}
 	switch {
 	case a.Entry == day.MassEntry:

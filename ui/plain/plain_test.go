@@ -67,7 +67,7 @@ func TestALoadIsToldOnce(t *testing.T) {
 			term.time(s, d, now.Add(8*time.Minute+time.Second))
 		}
 	}
-	if got := out.String(); got != "Now: Lift A1, B1 out.\n" {
+	if got := out.String(); got != "Now: A1, B1 out.\n" {
 		t.Errorf("it tells %q", got)
 	}
 }

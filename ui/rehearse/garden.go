@@ -272,7 +272,7 @@ const readAgain = 40 * time.Minute
 
 // meanwhile is what is done while a time runs: pieces are listed, pH is read once.
 func (d dyerOf) meanwhile(now time.Time) (time.Duration, day.Command, bool) {
-	if day.AsksSound(d.s) {
+	if _, kept := keptRow(d.s.Head); !kept && day.AsksSound(d.s) { // who keeps a vat alone answers each call with a key
 		return 10 * time.Second, day.Record{Body: day.SoundChecked{Heard: true}}, true
 	}
 	st, open := d.s.Open()

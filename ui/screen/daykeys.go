@@ -14,7 +14,7 @@ import (
 // carries that out. The screens take what the table does not have: arrows, figures, Enter, Esc, Tab, and a capital of their own.
 
 // rootKeys are the keys of the table that are the root's own, or the big key's.
-var rootKeys = []string{"space", "0–9", "!", "?", ":", "H", "b", "q"}
+var rootKeys = []string{"space", "0–9", "!", "?", ":", "H", "Z", "q"}
 
 // What a screen may have besides: a piece in hand, on the bench too, an event in hand, the list of what was taken as planned,
 // figures as text.
