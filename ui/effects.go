@@ -89,7 +89,7 @@ func (h effects) do(id string, c day.Command) tea.Cmd {
 		switch {
 		case h.pressed && wants:
 			err = errors.New(pending.Caution + "; press once more")
-			h.ask()
+			h.ask(pending.Caution)
 		case h.pressed:
 			h.sound(err)
 		}

@@ -298,4 +298,6 @@ func (m model) hush() (model, tea.Cmd) {
 }
 
 // ask sounds a question that a second press answers.
-func (h effects) ask() { h.player.Press(cue.Call{Cue: cue.Ask}) }
+func (h effects) ask(words string) {
+	h.player.Press(cue.Call{Cue: cue.Ask, Words: wording.Show(wording.OneLine(errors.New(words)))})
+}

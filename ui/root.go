@@ -391,7 +391,7 @@ func (m model) want(r screen.Request) (model, tea.Cmd) {
 	case screen.Say:
 		switch {
 		case m.effects.pressed && r.Asks:
-			m.effects.ask()
+			m.effects.ask(r.Word)
 		case m.effects.pressed:
 			m.effects.sound(errors.New(r.Word))
 		}

@@ -179,8 +179,8 @@ func (s State) saysShort(d Due, now time.Time) string {
 		return says
 	case d.Kind == DueLift:
 		return d.Tag + " out"
-	case d.Kind == DueEnter && says == d.Words:
-		return d.Tag + " in"
+	case d.Kind == DueEnter && says == d.Words: // a least time: the call says when it goes in
+		return d.Tag + " has aired"
 	}
 	return says
 }

@@ -28,6 +28,7 @@ const (
 	Done                // every piece is done
 	Trouble             // what the hands did is not on disk
 	Check               // the sound check
+	Next                // what the hands are asked for since the last act; never covers a call
 	Taken               // a press was taken
 	NotTaken            // a press was not taken
 	Ask                 // a press wants a second one
@@ -36,11 +37,11 @@ const (
 // Top is the most urgent level of Out.
 const Top = 3
 
-var names = [...]string{Out: "out", In: "in", Turn: "turn", Ready: "ready", Count: "count", Overdue: "overdue", Soon: "soon", Done: "done", Trouble: "trouble", Check: "check", Taken: "taken", NotTaken: "not-taken", Ask: "ask"}
+var names = [...]string{Out: "out", In: "in", Turn: "turn", Ready: "ready", Count: "count", Overdue: "overdue", Soon: "soon", Done: "done", Trouble: "trouble", Check: "check", Next: "next", Taken: "taken", NotTaken: "not-taken", Ask: "ask"}
 
 // Cues lists all cues, for the sound check.
 func Cues() []Cue {
-	return []Cue{Out, In, Turn, Ready, Count, Overdue, Soon, Done, Trouble, Check, Taken, NotTaken, Ask}
+	return []Cue{Out, In, Turn, Ready, Count, Overdue, Soon, Done, Trouble, Check, Next, Taken, NotTaken, Ask}
 }
 
 // String gives the cue's name, also used in file names.

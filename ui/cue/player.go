@@ -41,6 +41,7 @@ type Player struct {
 	mute    bool               // no words are spoken
 	wanted  *Call              // the newest call not yet begun
 	calling bool               // what sounds, or is about to, is a call and no press
+	nexting bool               // and it is a Next: a press that was not taken may cover it
 	cut     context.CancelFunc // ends what sounds now
 	working chan struct{}      // closed when the goroutine at work is done; nil when there is none
 	closed  bool
@@ -67,6 +68,14 @@ func (p *Player) Call(c Call) {
 	if p.closed {
 		return
 	}
+	if c.Cue == Next {
+		if !p.calling && (p.set.Tone || p.set.Speech) {
+			p.calling, p.nexting = true, true
+			p.begin(c)
+		}
+		return
+	}
+	p.nexting = false
 	if p.set.Bell {
 		p.bell.ring()
 	}
@@ -87,7 +96,7 @@ func (p *Player) Press(c Call) {
 	p.mu.Lock()
 	defer p.mu.Unlock()
 	switch {
-	case p.closed || p.calling:
+	case p.closed || p.calling && (!p.nexting || c.Cue == Taken):
 	case p.set.Tone || p.set.Speech && speakable(c.Words) != "":
 		p.begin(c)
 	case p.set.Bell || p.set.Speech:
@@ -129,7 +138,7 @@ func (p *Player) Wordless(on bool) {
 func (p *Player) Hush() {
 	p.mu.Lock()
 	defer p.mu.Unlock()
-	p.wanted, p.calling = nil, false
+	p.wanted, p.calling, p.nexting = nil, false, false
 	if p.cut != nil {
 		p.cut()
 	}
@@ -181,7 +190,7 @@ func (p *Player) work(done chan struct{}) {
 		}
 		p.wanted, p.cut = nil, nil
 		if c == nil {
-			p.working, p.calling = nil, false
+			p.working, p.calling, p.nexting = nil, false, false
 			p.mu.Unlock()
 			return
 		}
@@ -215,7 +224,7 @@ func (p *Player) sound(ctx context.Context, c Call, set Settings) Outcome {
 	if words := speakable(c.Words); set.Speech && words != "" && ctx.Err() == nil {
 		heard = p.try(ctx, &p.voices, words, wordsLimit) || heard
 	}
-	pressed := c.Cue == Taken || c.Cue == NotTaken || c.Cue == Ask // for one the bell has not rung yet
+	pressed := c.Cue == Next || c.Cue == Taken || c.Cue == NotTaken || c.Cue == Ask // for one the bell has not rung yet
 	if !heard && (pressed || !set.Bell) && ctx.Err() == nil {
 		p.bell.ring() // a plain bell is better than a call that nobody could hear
 	}

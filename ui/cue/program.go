@@ -81,5 +81,24 @@ func (p program) run(ctx context.Context, look finder, what string, limit time.D
 // which one speaker takes commands, and nothing for what could not be shown.
 func speakable(w wording.Shown) string {
 	words := strings.NewReplacer("[", " ", "]", " ", string(utf8.RuneError), " ").Replace(w.String())
-	return strings.TrimSpace(strings.TrimLeft(strings.TrimSpace(words), "- "))
+	return strings.TrimSpace(strings.TrimLeft(strings.TrimSpace(inFull(words)), "- "))
+}
+
+// units are those that a voice would spell or mumble.
+var units = map[string]string{"min": "minutes", "s": "seconds", "h": "hours", "g": "grams", "kg": "kilograms", "L": "litres", "mL": "millilitres", "°C": "degrees", "°F": "degrees", "cm": "centimetres"}
+
+// inFull writes the units behind figures in full: "8 min" is spoken "8 minutes".
+func inFull(words string) string {
+	list := strings.Split(words, " ")
+	for i := 1; i < len(list); i++ {
+		unit := strings.TrimRight(list[i], ".,:;?")
+		before := list[i-1]
+		if full, is := units[unit]; is && before != "" && before[len(before)-1] >= '0' && before[len(before)-1] <= '9' {
+			if before == "1" && unit != "°C" && unit != "°F" {
+				full = strings.TrimSuffix(full, "s")
+			}
+			list[i] = full + list[i][len(unit):]
+		}
+	}
+	return strings.Join(list, " ")
 }

@@ -89,6 +89,8 @@ func score(c Cue, level int) []note {
 		}
 	case Check: // four even notes, up and down
 		return []note{{0, 260 * ms, 30 * ms, 554}, {350 * ms, 260 * ms, 30 * ms, 659}, {700 * ms, 260 * ms, 30 * ms, 740}, {1050 * ms, 260 * ms, 30 * ms, 554}}
+	case Next: // one soft tick, lower than that of a press
+		return []note{{0, 140 * ms, 30 * ms, 698}}
 	case Taken: // one tick
 		return []note{{0, 80 * ms, 10 * ms, 880}}
 	case NotTaken: // two low ones

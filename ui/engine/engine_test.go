@@ -129,10 +129,10 @@ func dyeing(t *testing.T, in *fake, pieces int, change ...func(*day.Head)) *mach
 	return m
 }
 
-// called are the calls of deadlines, without what is said a minute before them and without the sound check.
+// called are the calls of deadlines, without what is said a minute before them and after an act, and without the sound check.
 func (m *machine) called() []cue.Call {
 
-	return slices.DeleteFunc(m.calls.Calls(), func(c cue.Call) bool { return c.Cue == cue.Soon || c.Cue == cue.Check })
+	return slices.DeleteFunc(m.calls.Calls(), func(c cue.Call) bool { return c.Cue == cue.Soon || c.Cue == cue.Check || c.Cue == cue.Next })
 }
 
 func (m *machine) do(c day.Command) {

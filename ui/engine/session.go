@@ -293,8 +293,9 @@ func (s *session) tick(caller cue.Caller, unheard, several bool) {
 			s.happen(bodies...)
 		}
 	}
-	s.call(caller, now)
+	called := s.call(caller, now)
 	s.around(caller, now)
+	s.says(caller, now, called)
 }
 
 // tellOverdue makes one call of all that ran out while nobody could hear, and counts their calls as made.
@@ -343,8 +344,8 @@ func (s *session) said(words []string, between string) wording.Shown {
 const together = 5 * time.Second
 
 // call sounds what is due and was not called as often as it should have been: the most pressing one, with the words of all
-// that fall together with it.
-func (s *session) call(caller cue.Caller, now time.Time) {
+// that fall together with it. It tells whether it called.
+func (s *session) call(caller cue.Caller, now time.Time) (called bool) {
 	best := cue.Call{Level: -1}
 	var words, soon, keys []string
 	dues := s.dues()
@@ -389,7 +390,7 @@ func (s *session) call(caller cue.Caller, now time.Time) {
 		if len(soon) > 0 {
 			caller.Call(cue.Call{Cue: cue.Soon, Words: s.said(soon, "; ")})
 		}
-		return
+		return len(soon) > 0
 	}
 	for _, d := range dues { // what comes within seconds is called along, once
 		if in := d.At.Sub(now); in > 0 && in <= together && s.called[key(d)] == 0 && !now.Before(d.Since) && d.Kind != day.DueTurn {
@@ -403,6 +404,7 @@ func (s *session) call(caller cue.Caller, now time.Time) {
 	}
 	best.Words = s.said(words, "; then ")
 	s.sounds(caller, best, keys...)
+	return true
 }
 
 // leastSoon is the shortest time of which it is said that it is over in a minute.

@@ -20,6 +20,8 @@ type sound struct {
 	checked  time.Duration   // when it was last, on the monotonic clock
 	troubles int             // calls of the trouble that stands
 	troubled time.Duration   // when it was last called
+	spoken   string          // the call as of the last tick
+	events   int             // and how many there were then
 }
 
 // sounded is what became of the call of some deadlines.
@@ -96,6 +98,7 @@ func (s *session) unheard() string {
 const (
 	mostChecks = 3
 	checkAgain = 30 * time.Second
+	afterAct   = 10 * time.Second // what is said of an act comes before it
 )
 
 // troubleAgain is after how long a standing trouble is called again.
@@ -118,12 +121,37 @@ func (s *session) around(caller cue.Caller, now time.Time) {
 		caller.Call(cue.Call{Cue: cue.Done, Words: s.said([]string{"all done, day open"}, "")})
 	}
 	s.live = live
-	if _, silent := caller.(cue.Silent); silent || !day.AsksSound(s.state) || s.checks >= mostChecks || s.checks > 0 && mono-s.checked < checkAgain || s.soonDue(now) {
+	if _, silent := caller.(cue.Silent); silent || !day.AsksSound(s.state) || s.checks >= mostChecks || now.Sub(s.state.At) < afterAct || s.checks > 0 && mono-s.checked < checkAgain || s.soonDue(now) {
 		return
 	}
 	s.checks++
 	s.checked = mono
 	s.sounds(caller, cue.Call{Cue: cue.Check, Words: s.said([]string{day.SoundPrompt}, "")})
+}
+
+// says says what the hands are asked for once an act has changed it; what was taken as planned before it.
+func (s *session) says(caller cue.Caller, now time.Time, called bool) {
+	c, n := s.at(now).call, len(s.state.Log)
+	changed, happened := c.ID != s.spoken, n > s.events
+	from := s.events
+	s.spoken, s.events = c.ID, n
+	if called || !changed || !happened || from == 0 || c.Act.Kind == day.ActIdle || c.Act.Kind == day.ActClosed {
+		return
+	}
+	var taken []string
+	for _, e := range s.state.Log[from:] {
+		switch b := e.Body.(type) {
+		case day.DipEnded:
+			if b.Assumed {
+				taken = append(taken, b.Tag+" taken as out")
+			}
+		case day.DipBegun:
+			if b.Assumed {
+				taken = append(taken, b.Tag+" taken as in")
+			}
+		}
+	}
+	caller.Call(cue.Call{Cue: cue.Next, Words: s.said(append(taken, c.Said(s.state, now)), "; ")})
 }
 
 // soonDue tells whether a deadline calls within moments, or has just called: the sound check would cover it.
