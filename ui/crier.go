@@ -70,10 +70,10 @@ func late(s engine.Snapshot) bool {
 	return false
 }
 
-// timed tells whether a time runs for a day that is written here: then the machine must not sleep.
+// timed tells whether a time runs for a day that is written here, and not rehearsed: then the machine must not sleep.
 func timed(s engine.Snapshot) bool {
 	for _, v := range s.Days {
-		if written(v) && len(v.Dues()) > 0 && v.Pace > 0 {
+		if written(v) && len(v.Dues()) > 0 && v.Pace > 0 && !v.State.Head.Rehearsed {
 			return true
 		}
 	}

@@ -100,10 +100,9 @@ func Run(o Options) error {
 				was = s
 				tty.Reverse(cries.reverses(s))
 				awake.Keep(timed(s))
-				if now := awake.Why(); now != why {
-					if why = now; why != "" {
-						p.Send(sleepyMsg(why))
-					}
+				if now := awake.Why(); now != "" && now != why { // told once
+					why = now
+					p.Send(sleepyMsg(why))
 				}
 				if t := titleOf(s); t != title {
 					title = t

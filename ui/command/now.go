@@ -32,6 +32,22 @@ type nowDay struct {
 
 	Liquor *nowLiquor `json:"liquor"`
 	Call   *callJSON  `json:"call"`
+	Sound  nowSound   `json:"sound"`
+}
+
+// nowSound is how the calls of the day are heard.
+type nowSound struct {
+	Heard  *bool   `json:"heard"`  // by the sound check; null: not answered
+	Failed *string `json:"failed"` // why a call could not be sounded since; null: none failed
+}
+
+// soundOf is how the calls of a day are heard.
+func soundOf(s day.State) nowSound {
+	out := nowSound{Failed: some(s.Sound.Failed)}
+	if !s.Sound.At.IsZero() {
+		out.Heard = new(s.Sound.Heard)
+	}
+	return out
 }
 
 type nowDue struct {
@@ -72,7 +88,7 @@ func (p *program) now() error {
 			continue
 		}
 		line := day.NowLine(s.State, s.Now)
-		d := nowDay{Vat: s.Vat, Day: s.Name, Rehearsed: s.State.Head.Rehearsed, At: stamp(s.Now), Line: line}
+		d := nowDay{Vat: s.Vat, Day: s.Name, Rehearsed: s.State.Head.Rehearsed, At: stamp(s.Now), Line: line, Sound: soundOf(s.State)}
 		call := s.Call()
 		d.Call = callKeys(call)
 		if call.Due != nil {
@@ -85,6 +101,9 @@ func (p *program) now() error {
 			out.Call = d.Call
 		}
 		lines = append(lines, fmt.Sprintf("%s: %s", s.Title(), line))
+		if why := s.State.Sound.Failed; why != "" {
+			lines = append(lines, fmt.Sprintf("%s: a call could not be sounded, %s; nothing is taken as planned that nobody hears", s.Title(), why))
+		}
 	}
 	if p.json {
 		return p.asJSON(out)

@@ -49,8 +49,8 @@ func TestNowTellsOfTheLiquor(t *testing.T) {
 	halves(t, home, 46)
 	days, _ := nowJSON(t, home)
 	m := days[0].(map[string]any)
-	for _, key := range []string{"vat", "day", "rehearsed", "at", "line", "due_at", "left_s", "liquor", "call"} {
-		if _, ok := m[key]; !ok || len(m) != 9 {
+	for _, key := range []string{"vat", "day", "rehearsed", "at", "line", "due_at", "left_s", "liquor", "call", "sound"} {
+		if _, ok := m[key]; !ok || len(m) != 10 {
 			t.Fatalf("keys: %v", m)
 		}
 	}

@@ -431,3 +431,41 @@ func TestACallTellsWhetherItWasPlayed(t *testing.T) {
 		t.Errorf("one that was cut off: %+v", o)
 	}
 }
+
+// What an act made the call never covers a call and rings no bell; a press that was not taken covers it.
+func TestNextCoversNothing(t *testing.T) {
+	y := newYard(t)
+	y.program("aplay", logs+`
+case "$*" in *out-0*|*next-0*) exec sleep 60 ;; esac`)
+	term := &screen{}
+	p := y.player(Settings{Bell: true, Tone: true}, &labels{}, term)
+	p.Call(Call{Cue: Next})
+	y.logged("next-0")
+	p.Press(Call{Cue: Taken})
+	p.Press(Call{Cue: NotTaken})
+	y.logged("not-taken-0")
+	y.rest(p)
+	if got := y.log(); strings.Contains(got, "/taken-0") || term.shows() != "" {
+		t.Errorf("it sounds\n%s and writes %q", got, term.shows())
+	}
+	p.Call(Call{Cue: Out})
+	y.logged("out-0")
+	before := y.log()
+	p.Call(Call{Cue: Next})
+	p.Press(Call{Cue: NotTaken})
+	if got := y.log(); got != before {
+		t.Errorf("over a call sounds\n%s", got)
+	}
+}
+
+// Units behind figures are spoken in full.
+func TestUnitsAreSpokenInFull(t *testing.T) {
+	for words, want := range map[string]string{
+		"A1 is in, 8 min; meanwhile: B1 in": "A1 is in, 8 minutes; meanwhile: B1 in", "Weigh it, 36.0 g more": "Weigh it, 36.0 grams more",
+		"airs, 59 s": "airs, 59 seconds", "1 min": "1 minute", "38 °C when stirred": "38 degrees when stirred", "g of A1 s": "g of A1 s", "rest 1 h 10 min.": "rest 1 hour 10 minutes.",
+	} {
+		if got := speakable(wording.Show(words)); got != want {
+			t.Errorf("%q is spoken %q", words, got)
+		}
+	}
+}

@@ -93,7 +93,7 @@ func inFull(words string) string {
 	for i := 1; i < len(list); i++ {
 		unit := strings.TrimRight(list[i], ".,:;?")
 		before := list[i-1]
-		if full, is := units[unit]; is && before != "" && before[len(before)-1] >= '0' && before[len(before)-1] <= '9' {
+		if full, is := units[unit]; is && before != "" && strings.Trim(before, "0123456789.–") == "" {
 			if before == "1" && unit != "°C" && unit != "°F" {
 				full = strings.TrimSuffix(full, "s")
 			}

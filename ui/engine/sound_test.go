@@ -202,3 +202,26 @@ func TestATroubleIsCalled(t *testing.T) {
 		t.Errorf("it says %q", got)
 	}
 }
+
+// What an act has made the call is said, with what was taken as planned before it; what time alone changes is not.
+func TestItSaysWhatTheActMadeTheCall(t *testing.T) {
+	in := newFake()
+	m := dyeing(t, in, 1, func(h *day.Head) { h.Setup.NoLook = true })
+	m.do(day.Done{}) // skimmed
+	m.do(day.Done{}) // lowered
+	m.look()
+	from := len(m.words(cue.Next))
+	if got := m.words(cue.Next); !slices.Equal(got[max(0, from-2):], []string{"A1 in", "A1 is in, 8 min"}) {
+		t.Errorf("it says %q", got)
+	}
+	in.run(8*time.Minute + 31*time.Second)
+	m.look()
+	if got := m.words(cue.Next)[from:]; !slices.Equal(got, []string{"A1 taken as out; A1 airs, 12 min; meanwhile: skim the froth aside"}) {
+		t.Errorf("after a lift that was taken as done it says %q", got)
+	}
+	in.run(20 * time.Minute)
+	m.look()
+	if got := m.words(cue.Next)[from:]; len(got) != 1 {
+		t.Errorf("of what time has changed it says %q", got[1:])
+	}
+}
