@@ -377,7 +377,7 @@ func TestFeeding(t *testing.T) {
 		}
 		// The signs of a pale straw liquor ask for the same grams of the same material, and wait as long.
 		st := v[0].State
-		seen, vat := outlook.Asked(st, outlook.Of(st, first.Add(time.Hour)), first.Add(time.Hour))
+		seen, vat := outlook.Asked(st, outlook.Of(st, first.Add(time.Hour)), first.Add(time.Hour), nil)
 		seen.Signs, _ = signs.Parse("pale straw, clear")
 		temp := quantity.Celsius(35)
 		seen.Temp = &temp

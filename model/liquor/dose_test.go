@@ -111,8 +111,8 @@ func TestOnScale(t *testing.T) {
 func TestStepsAreTheTrades(t *testing.T) {
 	for id, want := range map[string]float64{"soda": 0.5, "lye": 0.5, "thiourea": 0.3, "sugar-lime": 1, "iron-lime": 0.5} {
 		r := published.Recipe(t, id)
-		p, ok := theReducer(r)
-		if c := reducerStep(r, p); !ok || c.GramsPerLitre() != want {
+		p, ok := Reducer(r)
+		if c := ReducerStep(r, p); !ok || c.GramsPerLitre() != want {
 			t.Errorf("%s: %v of %s", id, c, p.ID)
 		}
 	}
@@ -121,15 +121,15 @@ func TestStepsAreTheTrades(t *testing.T) {
 		step   float64
 	}{"soda": {"soda", 1}, "lye": {"soda", 1}, "thiourea": {"soda", 1}, "sugar-lime": {"lime", 0.4}, "iron-lime": {"lime", 0.4}, "madder-bran": {"lime", 0.3}} {
 		r := published.Recipe(t, id)
-		p, ok := theAlkali(r)
-		if c := alkaliStep(r, p); !ok || p.ID != want.powder || c.GramsPerLitre() != want.step {
+		p, ok := Alkali(r)
+		if c := AlkaliStep(r, p); !ok || p.ID != want.powder || c.GramsPerLitre() != want.step {
 			t.Errorf("%s: %v of %s", id, c, p.ID)
 		}
 	}
-	if c := alkaliStep(recipe.Recipe{}, recipe.Powder{Material: "lye"}); c.GramsPerLitre() > 0.1 {
+	if c := AlkaliStep(recipe.Recipe{}, recipe.Powder{Material: "lye"}); c.GramsPerLitre() > 0.1 {
 		t.Error(c)
 	}
-	if _, ok := theReducer(recipe.Recipe{Family: recipe.Ferment, Powders: []recipe.Powder{{Role: recipe.Reducer}}}); ok {
+	if _, ok := Reducer(recipe.Recipe{Family: recipe.Ferment, Powders: []recipe.Powder{{Role: recipe.Reducer}}}); ok {
 		t.Error("a ferment vat has a reducer")
 	}
 }
