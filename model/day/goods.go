@@ -1,10 +1,10 @@
 package day
 
 import (
-	"slices"
 	"strings"
 
 	"example.org/vatside/model/fibre"
+	"example.org/vatside/model/liquor"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/vessel"
 	"example.org/vatside/model/wording"
@@ -31,26 +31,26 @@ func (s State) crowded(pieces ...Piece) string {
 	return ""
 }
 
-// bears tells whether a piece bears the liquor: by the pH and the °C that were read, and where no pH was read by the
-// recipe's own, unless the recipe is for that fibre.
+// bears tells whether a piece bears the liquor: by the pH and the °C that were read, and where no pH was read by what is reckoned.
 func (s State) bears(p Piece) (fibre.Verdict, string) {
 	f, err := fibre.Parse(p.Spec.Fibre)
 	if err != nil {
 		return fibre.Fine, ""
 	}
-	verdict, words := fibre.Fine, ""
-	switch {
-	case s.Vat.PH != nil:
-		verdict, words = f.BearsPH(quantity.PH(*s.Vat.PH))
-	case !slices.Contains(s.Head.Recipe.Fibres, f.String()):
-		if verdict, words = f.BearsPH(quantity.PH(s.Head.Recipe.Liquor.PHFresh)); words != "" {
-			words += "; that is the recipe's pH, a reading may say otherwise"
+	return s.liquor().Bears(f)
+}
+
+// liquor is the state of the liquor by what was read of it, at any time of the day, and given to it; model/outlook has the whole.
+func (s State) liquor() liquor.State {
+	l := liquor.State{Recipe: s.Head.Recipe, Fill: s.holds(), Temp: s.Vat.Temp, GivenToday: map[string]quantity.Mass{}}
+	if s.Vat.PH != nil {
+		read := quantity.PH(*s.Vat.PH)
+		l.PH = &read
+	}
+	for _, p := range s.portions {
+		if p.Gave() {
+			l.GivenToday[p.Powder] += p.Mass
 		}
 	}
-	if s.Vat.Temp != nil {
-		if v, w := f.BearsHeat(*s.Vat.Temp); v > verdict {
-			verdict, words = v, w
-		}
-	}
-	return verdict, words
+	return l
 }

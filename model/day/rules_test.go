@@ -551,7 +551,7 @@ func TestFibresHaveCeilings(t *testing.T) {
 		return day.Next(p.s, p.now), err
 	}
 	if a, err := enter("soda", "wool", 0, 0); err == nil || !strings.Contains(err.Error(), "use a ferment vat, or a soda vat with 2 g/L soda ash and 6 g/L baking soda") ||
-		a.Words != "S1 stays out of this vat" || !strings.Contains(a.How, "the recipe's pH, a reading may say otherwise") {
+		a.Words != "S1 stays out of this vat" || !strings.Contains(a.How, "that is reckoned, ") {
 		t.Errorf("wool in soda: %v, %+v", err, a)
 	}
 	if a, err := enter("soda", "wool", 9, 36); err != nil || a.Kind != day.ActEnter {

@@ -239,13 +239,20 @@ func (s State) Near() string {
 	return "pH " + s.PH.String() + " is near enough to " + quantity.PH(s.Recipe.Liquor.PHLow).String() + ", within the reading's error: no alkali for that"
 }
 
+// reckoningWidth is how much lower than reckoned a liquor may well be: see PHRange.
+const reckoningWidth = 0.1
+
 // Bears tells what the liquor does to a fibre, by the pH and °C that were read, else reckoned, and says so.
 func (s State) Bears(f fibre.Fibre) (fibre.Verdict, string) {
 	if s = s.Clean(); s.Sour() {
 		return fibre.Refused, "no goods into this vat: pH " + s.PH.String() + ", acid got in"
 	}
 	ph := s.Acidity()
-	v, words := f.BearsPH(ph.Likely)
+	sure := ph.Likely
+	if s.PH == nil { // refused only where the reckoning's own width leaves no doubt
+		sure -= reckoningWidth
+	}
+	v, words := f.BearsPH(sure)
 	if wants := quantity.PH(s.Recipe.Liquor.PHLow); v != fibre.Refused && s.LowPH() {
 		if wanted, _ := f.BearsPH(wants); wanted == fibre.Refused {
 			return wanted, f.String() + " does not bear the alkali that this vat wants, up to pH " + wants.String() + ": take it to another vat, then ask again"

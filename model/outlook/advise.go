@@ -32,15 +32,9 @@ func StateOf(s day.State, o Outlook, now time.Time, fed *quantity.Span) liquor.S
 	if n.SinceFood = SinceFood(s, now); n.SinceFood == nil {
 		n.SinceFood = fed
 	}
-	if o.Heat.Known != Unknown {
-		t := quantity.Celsius(math.Round(o.Heat.Now.Celsius()*2) / 2) // as fine as a thermometer
+	if o.into(&n); n.Temp != nil {
+		t := quantity.Celsius(math.Round(n.Temp.Celsius()*2) / 2) // as fine as a thermometer
 		n.Temp = &t
-	}
-	if o.PH.Known != Unknown {
-		n.Reckoned = &o.PH.Now
-	}
-	if o.Indigo.Known != Unknown {
-		n.Indigo = &o.Indigo.Left
 	}
 	if f := o.Indigo.Feeding; f.Soon || f.Now {
 		n.IndigoGone = f.Gone
@@ -62,6 +56,19 @@ func StateOf(s day.State, o Outlook, now time.Time, fed *quantity.Span) liquor.S
 		n.Strip = s.Vat.Strip
 	}
 	return n
+}
+
+// into puts what the outlook knows into a state: °C, pH, indigo.
+func (o Outlook) into(n *liquor.State) {
+	if o.Heat.Known != Unknown {
+		n.Temp = &o.Heat.Now
+	}
+	if o.PH.Known != Unknown {
+		n.Reckoned = &o.PH.Now
+	}
+	if o.Indigo.Known != Unknown {
+		n.Indigo = &o.Indigo.Left
+	}
 }
 
 // Advise is the one next thing for the vat of a day, by its state and what was seen of it. What was given last is let work first:

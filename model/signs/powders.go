@@ -108,7 +108,9 @@ func (t task) indigoHow(d Dose) string {
 func (t task) handling(p recipe.Powder, d Dose) (how string, cautions []string) {
 	how, cautions = liquor.Handling(p)
 	if c, ok := practice.ChemicalOf(p.Substance()); ok {
-		cautions = append(c.Cautions(), cautions...)
+		if cautions = c.Cautions(); p.Lye() {
+			cautions = append(cautions, "lye into cold water, never water onto lye")
+		}
 	}
 	switch {
 	case p.Role == recipe.Indigo:
