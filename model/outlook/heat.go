@@ -134,6 +134,7 @@ type course struct {
 	since    []water.Stretch // since the last reading
 	lastRead *quantity.Temperature
 	readAt   time.Time
+	moved    bool // by water or a step since it was read: what it has now was not read
 	pairs    []water.Pair
 	past     []At
 	readings []At
@@ -174,7 +175,7 @@ func (c *course) pass(m mark, forecast bool, lately time.Duration) {
 			c.pairs = append(c.pairs, water.Pair{From: *c.lastRead, To: *m.temp, Between: c.since})
 		}
 		c.temp, c.known, c.lastRead, c.readAt = *m.temp, Reckoned, m.temp, m.at
-		c.since = nil
+		c.since, c.moved = nil, false
 		c.readings = append(c.readings, At{m.at, *m.temp})
 		c.past = append(c.past, At{m.at, *m.temp})
 	case m.taken:
@@ -183,7 +184,7 @@ func (c *course) pass(m mark, forecast bool, lately time.Duration) {
 	case m.temp != nil:
 		// What was read while it was poured is better than what it should have come to.
 		if c.readAt.IsZero() || m.at.Sub(c.readAt) > lately {
-			c.temp = *m.temp
+			c.temp, c.moved = *m.temp, true
 			c.past = append(c.past, At{m.at, *m.temp})
 			if c.known == Unknown {
 				c.known = Guessed
@@ -191,7 +192,7 @@ func (c *course) pass(m mark, forecast bool, lately time.Duration) {
 		}
 	}
 	if m.water > 0 && c.known != Unknown {
-		c.temp = water.Mixed(m.in, c.temp, m.water, m.waterT)
+		c.temp, c.moved = water.Mixed(m.in, c.temp, m.water, m.waterT), true
 		c.past = append(c.past, At{m.at, c.temp})
 	}
 	if m.poured {
@@ -238,11 +239,11 @@ func heatOf(s day.State, now time.Time) Heat {
 	if h.Known == Unknown || s.Closed {
 		return h
 	}
-	if !h.ReadAt.IsZero() && now.Sub(h.ReadAt) <= fresh && len(h.Readings) > 0 {
+	if !h.ReadAt.IsZero() && now.Sub(h.ReadAt) <= fresh && len(h.Readings) > 0 && !c.moved {
 		h.Known = Measured
 	}
 	if !forecast {
-		if h.Known == Reckoned && len(h.Readings) > 0 { // the last reading, which nothing carries on
+		if h.Known == Reckoned && len(h.Readings) > 0 && !c.moved { // the last reading, which nothing carries on
 			h.Now = h.Readings[len(h.Readings)-1].Temp
 		}
 		return h

@@ -196,7 +196,7 @@ func TestDipsOutsideTheRecipe(t *testing.T) {
 		}
 	}
 	// What is left out is the recipe's and the depth's own.
-	a, b := answer(t, linen+"--depth dark"), answer(t, linen+"--depth dark --temp 35C --ph 11 --dip 8min --ground white")
+	a, b := answer(t, linen+"--depth dark"), answer(t, linen+"--depth dark --temp 35C --dip 8min --ground white")
 	if fmt.Sprint(a) != fmt.Sprint(b) {
 		t.Errorf("\n%v\n%v", a, b)
 	}

@@ -225,7 +225,7 @@ func heat(v engine.View, h outlook.Heat) string {
 		}
 		return "not read yet: r reads " + Degrees(v)
 	}
-	if !h.ReadAt.IsZero() && h.Known == outlook.Reckoned && len(h.Coming) == 0 { // nothing carries the reading on
+	if n := len(h.Readings); n > 0 && h.Known == outlook.Reckoned && len(h.Coming) == 0 && h.Readings[n-1] == (outlook.At{When: h.ReadAt, Temp: h.Now}) { // nothing carries the reading on
 		return h.Now.Format(sys) + ", read at " + day.Clock(h.ReadAt)
 	}
 	text := HeatNow(h, sys).Format(sys) + h.Known.Mark()
