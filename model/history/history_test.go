@@ -470,6 +470,11 @@ func TestWeakIsDue(t *testing.T) {
 		if ok != (c.says != "") || ok && !strings.Contains(d.How, c.says) {
 			t.Errorf("%s: %v %q", name, ok, d.How)
 		}
+		s := v[0].State // care and the advice of the day give the same
+		if a := outlook.Advise(s, outlook.Of(s, first.Add(time.Hour)), first.Add(time.Hour), nil); (a.Mass > 0 || a.Cause == "acid-or-strip") != (c.says != "" && name != "the wrong was given") ||
+			a.Mass > 0 && !strings.Contains(d.How, a.Sentence) {
+			t.Errorf("%s: %q, and %q", name, d.How, a.Sentence)
+		}
 	}
 }
 

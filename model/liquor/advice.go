@@ -53,7 +53,7 @@ type Advice struct {
 
 // Advise says the one next thing for a vat, by what was read of it; of what was seen model/signs asks this too. Safety first: burnt
 // sulfur; acid in a vat with a sulfur reducer; hands and heaters; nothing into a vat that has ended or is being ended; a vat being
-// built keeps its recipe's own order; goods that the liquor would harm; a pH that the vat cannot have come to by itself. Then
+// built keeps its recipe's own order; goods that the liquor would harm; a pH that the vat cannot have come to by itself, too low or too high. Then
 // heat: no powder into a liquor too hot for it. Then alkali for a pH read low, warmth, and reducer, or food in a ferment vat;
 // rest for a strip that stays yellow over 3 min.
 //
@@ -64,7 +64,7 @@ func Advise(n State) Advice {
 	n = n.Clean()
 	var a Advice
 	for _, rule := range []func(State) (Advice, bool){
-		choking, acid, danger, ended, building, unfit, unfilled, beyond, lowPH, cold, weak, over, hot, slack, well,
+		choking, acid, danger, ended, building, unfit, unfilled, beyond, above, lowPH, cold, weak, over, hot, slack, well,
 	} {
 		var says bool
 		if a, says = rule(n); says {
@@ -213,7 +213,8 @@ func (n State) Reduce(step quantity.Concentration, part float64) (Advice, bool) 
 	}
 	lime, hasLime := Alkali(n.Recipe)
 	var a Advice
-	if n.Recipe.Family == recipe.IronLime && hasLime {
+	high := n.PH != nil && float64(*n.PH) > n.Recipe.Liquor.PHHigh // then the iron alone
+	if n.Recipe.Family == recipe.IronLime && hasLime && !high {
 		a = n.giveBoth(p, lime, step, part)
 	} else {
 		a = n.give(DoReducer, p, step, part)

@@ -50,6 +50,21 @@ func beyond(n State) (Advice, bool) {
 		How: "from a ladled sample, at arm's length; no powder, no goods; if anything stings, all go upwind. If a fresh strip reads the same: say what else it was given", Wait: quantity.Minutes(5), Recheck: "read pH"}, true
 }
 
+// above is a pH higher than the recipe's range and than the vat has when fresh, whatever its reading is off.
+func above(n State) (Advice, bool) {
+	l := n.Recipe.Liquor
+	if n.PH == nil || !(l.PHHigh > 0) || float64(*n.PH) <= l.PHHigh+n.PHError {
+		return Advice{}, false
+	}
+	if top := n.working().High; *n.PH <= top+quantity.PH(n.PHError) {
+		return Advice{}, false
+	}
+	return Advice{Do: DoWait, Cause: "alkali-high", Sentence: "add nothing, no hands and no goods in it; read pH again with a fresh strip",
+		Why:  fmt.Sprintf("pH %v is above the recipe's %.1f and above what this vat has when fresh: either too much alkali or lye got in, or the strip is wrong", *n.PH, l.PHHigh),
+		How:  "goggles and gloves: so much alkali burns skin and eyes, and harms wool and silk; never acid in a vat. If a fresh strip reads the same: draw some off, and warm water in its place",
+		Wait: quantity.Minutes(5), Recheck: "read pH"}, true
+}
+
 // danger is what has no override.
 func danger(n State) (Advice, bool) {
 	wait := recheckOf(n.Recipe)

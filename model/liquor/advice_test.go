@@ -78,6 +78,8 @@ func TestAdvice(t *testing.T) {
 		{"sugar, weak", "sugar-lime", []func(*State){strip(5)}, DoReducer, "fructose", 60, "fructose"},
 		{"sugar, pH below 10.5", "sugar-lime", []func(*State){ph(10), strip(5)}, DoAlkali, "lime", 24, "lime"},
 		{"iron, weak: iron and then its lime (S4 0.48)", "iron-lime", []func(*State){strip(5)}, DoReducer, "iron", 30, "30.0 g of iron(II) sulfate heptahydrate, then 30.0 g of calcium hydroxide"},
+		{"iron, weak, and above its range within what paper is off: no lime", "iron-lime", []func(*State){strip(5), ph(13.3)}, DoReducer, "iron", 30, "add 30.0 g of iron(II) sulfate heptahydrate"},
+		{"more alkali than a soda vat can have", "soda", []func(*State){strip(5), ph(13)}, DoWait, "", 0, "no hands and no goods in it; read pH again"},
 		{"lye vat, weak", "lye", []func(*State){strip(5)}, DoReducer, "reducer", 30, "dithionite"},
 		{"ferment, weak, nobody knows when it was fed: ask", "madder-bran", []func(*State){strip(5)}, DoWait, "", 0, "when was it last fed? no food before three days"},
 		{"ferment, weak, fed yesterday", "madder-bran", []func(*State){strip(5), fed(1.2)}, DoWait, "", 0, "no food before three days since the last, 1.2 days ago"},

@@ -230,6 +230,9 @@ func (s State) LowPH() bool {
 	return ok && s.lowPart(p) >= leastPart || !ok && s.PH != nil && float64(*s.PH) < s.Recipe.Liquor.PHLow
 }
 
+// Weak tells whether reducer, or in a ferment vat food and patience, is wanted by the strip, beyond its error.
+func (s State) Weak() bool { return s.Clean().weakPart() >= leastPart }
+
 // Near says that a pH is below the recipe's mark by less than can be told; empty where it is not.
 func (s State) Near() string {
 	s = s.Clean()

@@ -25,7 +25,7 @@ const (
 func StateOf(s day.State, o Outlook, now time.Time, fed *quantity.Span) liquor.State {
 	n := liquor.State{
 		Recipe: s.Head.Recipe, Fill: holds(s), GivenToday: map[string]quantity.Mass{}, System: s.Head.Setup.System(),
-		HandsIn: len(s.InVat()) > 0, HeaterOn: s.Vat.Heater, PHError: 2 * pHError(s), Class: s.Children, Strength: s.Head.Setup.Strength,
+		HandsIn: len(s.InVat()) > 0, HeaterOn: s.Vat.Heater, PHError: PHError(s.PHWith()), Class: s.Children, Strength: s.Head.Setup.Strength,
 		Heater: quantity.Watts(s.Head.Setup.Heater.Watts() * reaches.Fraction()),
 	}
 	n.Building, n.Ending, n.Ended = stage(s)
@@ -101,8 +101,8 @@ func Advise(s day.State, o Outlook, now time.Time, fed *quantity.Span) liquor.Ad
 	return a
 }
 
-// pHError is how far off the last reading of pH may be: a meter's, else a paper's.
-func pHError(s day.State) float64 { return readError(s.PHWith()) }
+// PHError is by how much a reading of pH may be off, either way, by what it was read with.
+func PHError(with string) float64 { return 2 * readError(with) }
 
 // readError is how far off a reading of pH may be by what it was read with.
 func readError(with string) float64 {

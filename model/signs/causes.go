@@ -123,12 +123,12 @@ func (t task) leads(c Cause) bool {
 	switch {
 	case t.same(c):
 		return false
-	case g.Refused, g.Cause == "alkali-eaten":
+	case g.Refused, g.Cause == "alkali-eaten", g.Cause == "alkali-high":
 		return true
 	case g.Cause == "cold", g.Cause == "hot":
 		return len(c.Doses) == 0 && (c.Act != Cool || g.Cause == "cold" || c.ID == readyID)
 	}
-	return (g.Cause == "air-in" || g.Cause == "air-in-lime" || g.Cause == "slow-ferment") && g.Mass > 0 && len(c.Doses) == 0 && c.ID != "old-powder"
+	return (g.Cause == "air-in" || g.Cause == "air-in-lime" || g.Cause == "slow-ferment") && g.Mass > 0 && (len(c.Doses) == 0 || c.Doses[0].Role == recipe.Indigo) && c.ID != "old-powder"
 }
 
 // same tells whether a cause's treatment is what the state of the liquor asks for.

@@ -27,6 +27,8 @@ func (t task) treat(c *Cause, r remedy) {
 		t.instead(c)
 	case r.act == Give && t.v.Fill == 0:
 		c.Act, c.Do, c.How, c.Then = Look, "measure the liquor: without a fill no dose can be reckoned", "", ""
+	case touches && g.Cause == "alkali-high":
+		t.instead(c)
 	case touches && g.Cause == "alkali-eaten":
 		if t.instead(c); c.Act == Give {
 			c.Then = "the same step again, until pH is in its range; then warmth, then reducer if the strip asks for it"
