@@ -213,7 +213,8 @@ func (n State) Reduce(step quantity.Concentration, part float64) (Advice, bool) 
 	}
 	lime, hasLime := Alkali(n.Recipe)
 	var a Advice
-	high := n.PH != nil && float64(*n.PH) > n.Recipe.Liquor.PHHigh // then the iron alone
+	top := n.Recipe.Liquor.PHHigh
+	high := n.PH != nil && top > 0 && float64(*n.PH) > top // then the iron alone
 	if n.Recipe.Family == recipe.IronLime && hasLime && !high {
 		a = n.giveBoth(p, lime, step, part)
 	} else {

@@ -1,6 +1,8 @@
 package outlook_test
 
 import (
+	"regexp"
+	"strings"
 	"testing"
 	"time"
 
@@ -8,6 +10,8 @@ import (
 	"example.org/vatside/model/fibre"
 	"example.org/vatside/model/liquor"
 	"example.org/vatside/model/outlook"
+	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/shade"
 	"example.org/vatside/model/signs"
 )
 
@@ -92,8 +96,11 @@ func acidities(t *testing.T, f facts, inDay bool) map[string]float64 {
 	return out
 }
 
+// refuses are the words of a refusal of goods.
+var refuses = regexp.MustCompile("harms it|acid got in|the alkali that this vat wants")
+
 // gates tells for the goods who refuses them.
-func gates(t *testing.T, f facts, inDay bool) map[string]bool {
+func gates(t *testing.T, f facts) map[string]bool {
 	if len(f.vat.Goods) == 0 {
 		return nil
 	}
@@ -102,5 +109,17 @@ func gates(t *testing.T, f facts, inDay bool) map[string]bool {
 	n.PH, n.Temp = f.seen.PH, f.seen.Temp
 	v, _ := n.Bears(g)
 	a := liquor.Advise(n)
-	return map[string]bool{"dose": a.Refused || a.Cause == "acid-in-vat", "load": v == fibre.Refused}
+	out := map[string]bool{"dose": a.Refused || a.Cause == "acid-in-vat", "load": v == fibre.Refused,
+		"dips": refuses.MatchString(strings.Join(shade.Cautions(shade.Piece{Fibre: g}, n, quantity.Minutes(5)), " "))}
+	s, now := dayOf(t, f)
+	d := &vat{t, s, now}
+	d.put(day.WettedOut{OfPiece: day.OfPiece{Tag: "A1"}})
+	for st, open := d.s.Open(); open; st, open = d.s.Open() {
+		d.put(day.StepSkipped{OfStep: day.OfStep{Step: st.No}})
+	}
+	_, err := day.Decide(d.s, day.Lower{Tag: "A1"}, now)
+	if shut := err != nil && refuses.MatchString(err.Error()); shut || err == nil { // what is refused for another reason says nothing of this
+		out["day"] = shut
+	}
+	return out
 }

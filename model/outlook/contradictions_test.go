@@ -186,7 +186,7 @@ func contradictionsOf(t *testing.T, f facts, inDay bool) (out []string) {
 	if acidity[high]-acidity[low] > 0.05 {
 		out = append(out, fmt.Sprintf("pH over 0.05 apart: %s %.2f, %s %.2f", low, acidity[low], high, acidity[high]))
 	}
-	if g := gates(t, f, inDay); len(g) > 0 {
+	if g := gates(t, f); len(g) > 0 {
 		for who, shut := range g {
 			if shut != g["dose"] {
 				out = append(out, fmt.Sprintf("a gate open and shut: dose %v, %s %v", g["dose"], who, shut))

@@ -7,15 +7,15 @@ import (
 	"example.org/vatside/model/fibre"
 	"example.org/vatside/model/liquor"
 	"example.org/vatside/model/quantity"
-	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/vessel"
 )
 
 // Cautions are sentences on a piece that the recipe was not made for: fibre, °C, pH, weight, liquor ratio, length of the
 // dip, indigo left. A forecast is answered all the same; outside the recipe it rests on less. Metric units; what is not
 // known (0) is passed over.
-func Cautions(p Piece, v Liquor, r recipe.Recipe, dip quantity.Span) []string {
+func Cautions(p Piece, s liquor.State, dip quantity.Span) []string {
 	var out []string
+	r, v := s.Recipe, Of(s)
 	say := func(form string, args ...any) { out = append(out, fmt.Sprintf(form, args...)) }
 	if p.Fibre != fibre.Unknown && len(r.Fibres) > 0 && !slices.Contains(r.Fibres, p.Fibre.String()) {
 		say("the recipe is not for %s", p.Fibre)
@@ -28,9 +28,6 @@ func Cautions(p Piece, v Liquor, r recipe.Recipe, dip quantity.Span) []string {
 		case l.High > l.Low && v.Temp > l.High:
 			say("%s is above the recipe's %s to %s", v.Temp, l.Low, l.High)
 		}
-		if verdict, words := p.Fibre.BearsHeat(v.Temp); verdict != fibre.Fine {
-			say("%s", words)
-		}
 	}
 	if v.PH > 0 {
 		switch ph := float64(v.PH); {
@@ -39,9 +36,9 @@ func Cautions(p Piece, v Liquor, r recipe.Recipe, dip quantity.Span) []string {
 		case l.PHHigh > l.PHLow && ph > l.PHHigh:
 			say("pH %s is above the recipe's %.1f to %.1f", v.PH, l.PHLow, l.PHHigh)
 		}
-		if verdict, words := p.Fibre.BearsPH(v.PH); verdict != fibre.Fine {
-			say("%s", words)
-		}
+	}
+	if verdict, words := s.Bears(p.Fibre); verdict != fibre.Fine {
+		say("%s", words)
 	}
 	if p.Dry > 0 && v.Fill > 0 {
 		usual, most := vessel.AtOnce(v.Fill)

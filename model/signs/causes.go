@@ -156,7 +156,7 @@ func (t task) lead(list []Cause) []Cause {
 // advice is a treatment as an advice.
 func (t task) advice(c Cause) liquor.Advice {
 	g := t.gate
-	if t.same(c) || c.ID == g.Cause && len(c.Doses) == 0 || len(t.s.Signs) == 0 && len(c.Doses) == 0 {
+	if c.Act == Goods || t.same(c) || c.ID == g.Cause && len(c.Doses) == 0 || len(t.s.Signs) == 0 && len(c.Doses) == 0 {
 		return g
 	}
 	a := liquor.Advice{Cause: c.ID, Sentence: c.Do, To: c.To, Why: c.Why, How: c.How, Cautions: c.Cautions, Wait: c.Wait, Recheck: c.Recheck, Refused: c.Refused, Warnings: g.Warnings}

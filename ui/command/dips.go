@@ -92,7 +92,8 @@ type dippedStep struct {
 type asked struct {
 	recipe recipe.Recipe
 	piece  shade.Piece
-	vat    shade.Liquor
+	state  liquor.State
+	vat    shade.Liquor // by its state
 	dip    quantity.Span
 	wish   shade.Wish
 	seen   shade.Weighted
@@ -108,7 +109,7 @@ func (p *program) dips(d dipping, r *reader) error {
 		return err
 	}
 	out := dipped{Claim: a.seen.ClaimFor(a.piece), Dips: answerOf(a.seen.Dips(a.piece, a.vat, a.dip, nil, a.wish)), Warnings: []string{}}
-	out.Warnings = append(out.Warnings, shade.Cautions(a.piece, a.vat, a.recipe, a.dip)...)
+	out.Warnings = append(out.Warnings, shade.Cautions(a.piece, a.state, a.dip)...)
 	if off := a.wish.Caution(a.piece.Ground); off != "" {
 		out.Warnings = append(out.Warnings, off)
 	}
@@ -162,16 +163,16 @@ func (p *program) askedFor(d dipping, r *reader) (a asked, err error) {
 	if d.mercerised && goods.Fibre != fibre.Cotton {
 		return a, fmt.Errorf("--mercerised: only cotton is mercerised, and the piece is %s", goods.Fibre)
 	}
-	state := liquor.State{Recipe: a.recipe, Fill: a.vat.Fill}
+	a.state = liquor.State{Recipe: a.recipe, Fill: a.vat.Fill}
 	var temp quantity.Temperature
 	var ph quantity.PH
 	if inAVat(r, &temp, d.temp); r.given("--temp") {
-		state.Temp = &temp
+		a.state.Temp = &temp
 	}
 	if read(r, &ph, "--ph", d.ph, phRead); r.given("--ph") {
-		state.PH = &ph
+		a.state.PH = &ph
 	}
-	a.vat = shade.Of(state)
+	a.vat = shade.Of(a.state)
 	a.dip = quantity.Minutes(5)
 	if depth, err := shade.ByName(d.depth); err == nil {
 		a.dip = usualDip(depth, goods.Fibre)
