@@ -312,10 +312,6 @@ func TestMostFalls(t *testing.T) {
 		if now > today || less > now || lessToday > today {
 			t.Fatal(now, today, less, lessToday)
 		}
-		wanted := quantity.Grams(rapid.Float64Range(0, 500).Draw(t, "wanted"))
-		if got, s := Allowed(r, p.ID, fill, given, wanted); got > now || got > wanted || (got < wanted) != (s != "") {
-			t.Fatal(got, s)
-		}
 	})
 }
 

@@ -60,29 +60,6 @@ func Most(r recipe.Recipe, powderID string, fill quantity.Volume, given quantity
 // Crumb is what a day's limit may leave of a dose that is not worth a weighing: a quarter of it does nothing to be seen. M
 func Crumb(dose quantity.Mass) quantity.Mass { return dose / 4 }
 
-// Allowed is how much of a wanted dose may go in now, and one sentence where that is less than was wanted: to wait between
-// doses, or to stop for the day.
-func Allowed(r recipe.Recipe, powderID string, fill quantity.Volume, given, wanted quantity.Mass) (quantity.Mass, string) {
-	p, ok := r.Powder(powderID)
-	if !ok {
-		return 0, fmt.Sprintf("the recipe has no powder called %q", powderID)
-	}
-	wanted = quantity.Mass(notBelowZero(wanted.Grams()))
-	now, today := Most(r, powderID, fill, given)
-	_, perDay := limits(r, p)
-	switch {
-	case wanted <= now:
-		return wanted, ""
-	case today <= 0 && notBelowZero(fill.Litres()) == 0:
-		return 0, "without a fill no dose can be reckoned"
-	case today <= 0:
-		return 0, fmt.Sprintf("no more %s today: %v is the most in a day for %v", p.Material, perDay.Of(fill), fill)
-	case now == today:
-		return now, fmt.Sprintf("%v of %s is all that may still go in today, of %v in a day", now, p.Material, perDay.Of(fill))
-	}
-	return now, fmt.Sprintf("%v of %s is the most at once: wait %v, look again, and only then more", now, p.Material, DoseWait(r, p.ID))
-}
-
 // recheckOf is the recipe's wait before the next look, half an hour where it has none. C
 func recheckOf(r recipe.Recipe) quantity.Span {
 	if r.Liquor.Recheck > 0 {

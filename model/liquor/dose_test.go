@@ -2,7 +2,7 @@ package liquor
 
 import (
 	"math"
-	"strings"
+
 	"testing"
 
 	"example.org/vatside/model/quantity"
@@ -42,31 +42,6 @@ func TestMost(t *testing.T) {
 	}
 	if now, _ := Most(silent, "soda", 60, quantity.Mass(math.Inf(1))); now != 0 {
 		t.Error(now)
-	}
-}
-
-func TestAllowed(t *testing.T) {
-	soda := published.Recipe(t, "soda")
-	for _, c := range []struct {
-		id            string
-		given, wanted float64
-		litres        float64
-		want          float64
-		says          string
-	}{
-		{"reducer", 0, 20, 60, 20, ""},
-		{"reducer", 0, 80, 60, 30, "30 g of sodium dithionite is the most at once: wait 30 min, look again"},
-		{"reducer", 100, 30, 60, 20, "all that may still go in today"},
-		{"reducer", 120, 30, 60, 0, "no more sodium dithionite today: 120 g is the most in a day for 60 L"},
-		{"salt", 0, 5, 60, 0, `no powder called "salt"`},
-		{"soda", 0, 5, 0, 0, "without a fill"},
-		{"soda", 0, math.NaN(), 60, 0, ""},
-	} {
-		got, s := Allowed(soda, c.id, quantity.Litres(c.litres), quantity.Grams(c.given), quantity.Grams(c.wanted))
-		near(t, c.id, got.Grams(), c.want, 1e-9)
-		if !strings.Contains(s, c.says) || (c.says == "") != (s == "") || strings.HasSuffix(s, ".") {
-			t.Errorf("%s: %q", c.id, s)
-		}
 	}
 }
 

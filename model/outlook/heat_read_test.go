@@ -26,3 +26,18 @@ func TestAReckonedDegreeIsNotARead(t *testing.T) {
 		t.Errorf("read again: %v, %v", h.Now, h.Known)
 	}
 }
+
+// What is left of a vat's reducer is of its own kind the next day too: iron that the air takes changes no pH.
+func TestAReducerKeepsItsKind(t *testing.T) {
+	v := open(t, "iron-lime", nil)
+	v.put(day.Closed{})
+	head, err := outlook.Next(v.s, false)
+	if err != nil {
+		t.Fatal(err)
+	}
+	w := open(t, "iron-lime", func(h *day.Head) { h.Opening = head.Opening })
+	w.after(12 * 60).put(day.Closed{})
+	if spent := outlook.Carry(w.s).Spent; spent != 0 {
+		t.Errorf("iron that the air took counts as %v of dithionite", spent)
+	}
+}

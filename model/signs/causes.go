@@ -17,7 +17,14 @@ const WeightIsJudged = "weights are a dyer's judgement, not measured chances"
 // first, and say which; so do signs that speak against a vat that is ready and that no cause here is known for. What was tried
 // already and did not help falls back. A danger silences all other signs; so does a vat that is being built, is being ended, or
 // has ended. The same arguments give the same answer.
-func Causes(s Seen, v Vat) []Cause { return asked(s, v).causes() }
+func Causes(s Seen, v Vat) []Cause {
+	t := asked(s, v)
+	list := t.causes()
+	if near := t.v.Near(); near != "" && t.gate.Cause != "acid-or-strip" {
+		list[0].Why += "; " + near
+	}
+	return list
+}
 
 // Advise is the one next thing for the vat, the same as the first of the causes has it.
 func Advise(s Seen, v Vat) liquor.Advice {
