@@ -2,6 +2,7 @@ package day
 
 import (
 	"strings"
+	"time"
 
 	"example.org/vatside/model/fibre"
 	"example.org/vatside/model/liquor"
@@ -53,4 +54,18 @@ func (s State) liquor() liquor.State {
 		}
 	}
 	return l
+}
+
+// readFirst asks for a reading of pH before wool or silk goes into a vat that creeps: before the first, and when the last was
+// three hours ago. Empty for all else.
+func (s State) readFirst(in []Piece, now time.Time) string {
+	if !liquor.Creeps(s.Head.Recipe) || s.Vat.PH != nil && now.Sub(s.Vat.PHAt) < liquor.PHHolds.Duration() {
+		return ""
+	}
+	for _, p := range in {
+		if f, err := fibre.Parse(p.Spec.Fibre); err == nil && f.Class() == fibre.Protein {
+			return "Read pH before it goes in (h): kept warm, this vat gives off carbon dioxide and creeps up, and " + f.String() + " bears " + f.Facts().PH.Value.String() + "."
+		}
+	}
+	return ""
 }

@@ -38,7 +38,7 @@ type Advice struct {
 	Cause    string // the cause of model/signs that it is for; empty: nothing ails it
 	Powder   string // its id, with alkali, reducer, food and indigo
 	Mass     quantity.Mass
-	With     []Amount              // what goes in after it, in the same dose: the lime of an iron–lime vat
+	With     []Amount              // what goes in after it, in the same dose: the lime of an iron–lime vat, the reducer of a mild soda vat
 	To       *quantity.Temperature // what to warm to, or to let it cool to
 	Sentence string
 	Why      string // with the evidence
@@ -212,13 +212,16 @@ func (n State) Reduce(step quantity.Concentration, part float64) (Advice, bool) 
 		step = min(step, gentleReducer)
 	}
 	lime, hasLime := Alkali(n.Recipe)
+	if a, hot := n.TooHot(lime); hot && hasLime && (p.AlkaliFirst > 0 || n.Recipe.Family == recipe.IronLime) { // it goes in with the reducer
+		return a, true
+	}
 	var a Advice
 	top := n.Recipe.Liquor.PHHigh
-	high := n.PH != nil && top > 0 && float64(*n.PH) > top // then the iron alone
+	high := n.PH != nil && top > 0 && float64(*n.PH) >= top // then the iron alone
 	if n.Recipe.Family == recipe.IronLime && hasLime && !high {
 		a = n.giveBoth(p, lime, step, part)
 	} else {
-		a = n.give(DoReducer, p, step, part)
+		a = n.afterAlkali(n.give(DoReducer, p, step, part), p)
 	}
 	if a.Cause, a.Recheck = "air-in", "pull a strip, then read pH"; !n.Recipe.Family.SulfurReducer() {
 		a.Cause = "air-in-lime"
@@ -349,6 +352,9 @@ func (n State) warnings(a Advice) []string {
 		}
 	} else if protein(n.Goods) {
 		out = append(out, "read pH before wool or silk goes in")
+	}
+	if protein(n.Goods) && Creeps(n.Recipe) {
+		out = append(out, "kept warm it gives off carbon dioxide and its pH creeps up: read pH before wool or silk, and every three hours")
 	}
 	if n.Temp != nil {
 		if *n.Temp > handsAtMost {

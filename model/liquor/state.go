@@ -1,6 +1,7 @@
 package liquor
 
 import (
+	"fmt"
 	"math"
 
 	"example.org/vatside/model/fibre"
@@ -91,12 +92,6 @@ func (s State) Acidity() quantity.Range[quantity.PH] {
 	return s.working()
 }
 
-// A ferment is kept at pH 9.5 to 11 in practice (C); how far it may stand from the middle of that, either way, M.
-const (
-	fermentKept = 10.2
-	keptWidth   = 0.5
-)
-
 // WorkingPH is the pH that a recipe's vat has at a °C while nobody has read any.
 func WorkingPH(r recipe.Recipe, t quantity.Temperature) quantity.Range[quantity.PH] {
 	return State{Recipe: r, Temp: &t}.working()
@@ -106,11 +101,14 @@ func WorkingPH(r recipe.Recipe, t quantity.Temperature) quantity.Range[quantity.
 // then as its width; of a ferment vat what it is kept at. Where it cannot be reckoned it is the recipe's own.
 func (s State) working() quantity.Range[quantity.PH] {
 	r, t := s.Recipe, s.Warmth()
-	if r.Family == recipe.Ferment && r.Liquor.PHHigh > 0 {
-		kept := quantity.PH(min(max(fermentKept, r.Liquor.PHLow), r.Liquor.PHHigh))
+	kept := quantity.PH(r.Liquor.PHKept)
+	if kept == 0 && r.Family == recipe.Ferment && r.Liquor.PHHigh > 0 {
+		kept = quantity.PH(min(max(fermentKept, r.Liquor.PHLow), r.Liquor.PHHigh))
+	}
+	if kept > 0 {
 		return quantity.Range[quantity.PH]{Low: kept - keptWidth, Likely: kept, High: kept + keptWidth}
 	}
-	own := quantity.PH(r.Liquor.PHFresh)
+	own := FreshPH(r)
 	out := quantity.Range[quantity.PH]{Low: min(own, quantity.PH(r.Liquor.PHLow)), Likely: own, High: own}
 	fresh, err := OfRecipe(r, 0)
 	spent, err2 := OfRecipe(r, 1)
@@ -245,24 +243,29 @@ func (s State) Near() string {
 // reckoningWidth is how much lower than reckoned a liquor may well be: see PHRange.
 const reckoningWidth = 0.1
 
-// Bears tells what the liquor does to a fibre, by the pH and °C that were read, else reckoned, and says so.
+// Bears tells what the liquor does to a fibre, by the pH and °C that were read, else reckoned, and says between what. A refusal says
+// what would do, and never the kind of vat that is at hand.
 func (s State) Bears(f fibre.Fibre) (fibre.Verdict, string) {
 	if s = s.Clean(); s.Sour() {
 		return fibre.Refused, "no goods into this vat: pH " + s.PH.String() + ", acid got in"
 	}
 	ph := s.Acidity()
-	sure := ph.Likely
+	sure, said := ph.Likely, ph.Likely.String()
 	if s.PH == nil { // refused only where the reckoning's own width leaves no doubt
 		sure -= reckoningWidth
+		said = fmt.Sprintf("%v (reckoned, %v to %v, not read)", ph.Likely, ph.Low, ph.High)
 	}
-	v, words := f.BearsPH(sure)
+	v, words := f.BearsPHSaid(sure, said)
 	if wants := quantity.PH(s.Recipe.Liquor.PHLow); v != fibre.Refused && s.LowPH() {
 		if wanted, _ := f.BearsPH(wants); wanted == fibre.Refused {
 			return wanted, f.String() + " does not bear the alkali that this vat wants, up to pH " + wants.String() + ": take it to another vat, then ask again"
 		}
 	}
-	if words != "" && s.PH == nil {
-		words += "; that is reckoned, " + ph.Low.String() + " to " + ph.High.String() + ", not read"
+	switch {
+	case v == fibre.Refused:
+		words += ": " + Instead(s.Recipe, f)
+	case v == fibre.Warned && f.Class() == fibre.Protein && Creeps(s.Recipe):
+		words += "; or stir in baking soda, 2 g/L at most, and read again"
 	}
 	if s.Temp != nil {
 		if hot, says := f.BearsHeat(*s.Temp); hot > v {

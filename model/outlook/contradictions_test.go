@@ -106,7 +106,7 @@ func TestNobodyContradicts(t *testing.T) {
 	t.Logf("seed %d, %d vats", seed, vats)
 	random := rand.New(rand.NewSource(seed))
 	var recipes []recipe.Recipe
-	for _, id := range []string{"soda", "lye", "sugar-lime", "iron-lime", "thiourea", "madder-bran"} {
+	for _, id := range []string{"soda", "lye", "sugar-lime", "iron-lime", "thiourea", "madder-bran", "mild-soda"} {
 		recipes = append(recipes, built(t, id))
 	}
 	counts, example := map[string]int{}, map[string]string{}

@@ -17,7 +17,11 @@ func Cautions(p Piece, s liquor.State, dip quantity.Span) []string {
 	var out []string
 	r, v := s.Recipe, Of(s)
 	say := func(form string, args ...any) { out = append(out, fmt.Sprintf(form, args...)) }
-	if p.Fibre != fibre.Unknown && len(r.Fibres) > 0 && !slices.Contains(r.Fibres, p.Fibre.String()) {
+	bears, words := s.Bears(p.Fibre)
+	if words != "" {
+		say("%s", words)
+	}
+	if bears != fibre.Warned && p.Fibre != fibre.Unknown && len(r.Fibres) > 0 && !slices.Contains(r.Fibres, p.Fibre.String()) {
 		say("the recipe is not for %s", p.Fibre)
 	}
 	l := r.Liquor
@@ -36,9 +40,6 @@ func Cautions(p Piece, s liquor.State, dip quantity.Span) []string {
 		case l.PHHigh > l.PHLow && ph > l.PHHigh:
 			say("pH %s is above the recipe's %.1f to %.1f", v.PH, l.PHLow, l.PHHigh)
 		}
-	}
-	if verdict, words := s.Bears(p.Fibre); verdict != fibre.Fine {
-		say("%s", words)
 	}
 	if p.Dry > 0 && v.Fill > 0 {
 		usual, most := vessel.AtOnce(v.Fill)

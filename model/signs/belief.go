@@ -68,9 +68,7 @@ func lookOf(r recipe.Recipe) []string {
 	var out []string
 	for _, st := range r.Steps {
 		if st.Do == recipe.Check && st.Into != recipe.IntoStock {
-			for _, s := range ReadyLook(st.Look) {
-				out = append(out, s.ID)
-			}
+			out = append(out, lookedFor(st.Look)...)
 		}
 	}
 	return out
@@ -81,9 +79,9 @@ func unspoken(sign string) float64 {
 	switch sign {
 	case warmRight, phRight:
 		return 0.9
-	case "clear", "no-film", "no-froth", "no-smell", "strip-good":
+	case "clear", "no-film", "no-froth", "no-smell", "sweet", "strip-good":
 		return 0.5
-	case "pale", "dull", "cloudy", "uneven", "sweet":
+	case "pale", "dull", "cloudy", "uneven":
 		return 0.35
 	}
 	return 0.2

@@ -170,7 +170,11 @@ func (t task) advice(c Cause) liquor.Advice {
 	switch c.Act {
 	case Give:
 		d := c.Doses[0]
-		a.Do = map[recipe.Role]string{recipe.Alkali: liquor.DoAlkali, recipe.Reducer: liquor.DoReducer, recipe.Food: liquor.DoFood, recipe.Indigo: liquor.DoIndigo}[d.Role]
+		role := d.Role
+		if slices.ContainsFunc(c.Doses, func(d Dose) bool { return d.Role == recipe.Reducer }) { // which an alkali goes in before, or after
+			role = recipe.Reducer
+		}
+		a.Do = map[recipe.Role]string{recipe.Alkali: liquor.DoAlkali, recipe.Reducer: liquor.DoReducer, recipe.Food: liquor.DoFood, recipe.Indigo: liquor.DoIndigo}[role]
 		a.Powder, a.Mass = d.Powder, d.Mass
 		for _, w := range c.Doses[1:] {
 			a.With = append(a.With, liquor.Amount{Powder: w.Powder, Mass: w.Mass})

@@ -148,25 +148,3 @@ var named = sync.OnceValue(func() map[string]Sign {
 	}
 	return out
 })
-
-// ReadyLook is what the words of a ready look name: "a clear amber glass, a coppery film" is clear, yellow and coppery. Words that are no
-// signs are passed over, and so is what follows "that" or "without" up to the next comma.
-func ReadyLook(words string) []Sign {
-	var out []Sign
-	for _, phrase := range strings.Split(strings.ToLower(words), ",") {
-		for _, end := range []string{" that ", " without "} {
-			phrase, _, _ = strings.Cut(phrase, end)
-		}
-		for list := strings.Fields(phrase); len(list) > 0; {
-			s, n := longest(list)
-			if n == 0 {
-				list = list[1:]
-				continue
-			}
-			if list = list[n:]; !slices.Contains(out, s) {
-				out = append(out, s)
-			}
-		}
-	}
-	return out
-}

@@ -133,7 +133,7 @@ func (t task) give(c *Cause, r remedy) {
 		stop(Wait, "no reducer: the strip stays yellow long enough", "lid on, let it rest")
 		return
 	}
-	if why := t.alkaliRefused(p); why != "" {
+	if why := t.alkaliRefused(p); why != "" && a.Do == liquor.DoAlkali { // what goes in with a reducer is used up by it
 		stop(Stop, why, "")
 		c.Refused, c.Recheck = true, "read pH again, with fresh paper or the probe rinsed"
 		if len(t.v.Goods) == 0 {

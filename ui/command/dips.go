@@ -248,7 +248,11 @@ func wishOf(text string, g shade.Ground, swatches []shade.Swatch, seen shade.Wei
 }
 
 func tellDips(a asked, out dipped, sys quantity.System) (tell telling) {
-	tell.line("%s of %s for %s, %s a dip, at %s and pH %s:", a.piece.Dry.Format(sys), a.piece.Fibre, a.wish, a.dip, a.vat.Temp.Format(sys), a.vat.PH)
+	ph := "a pH that nobody knows"
+	if a.vat.PH > 0 {
+		ph = "pH " + a.vat.PH.String()
+	}
+	tell.line("%s of %s for %s, %s a dip, at %s and %s:", a.piece.Dry.Format(sys), a.piece.Fibre, a.wish, a.dip, a.vat.Temp.Format(sys), ph)
 	var rows table
 	rows.add(reach(out.Dips.Likely), fmt.Sprintf("most likely; %s (%s)", inAll(out.Dips), out.Claim))
 	rows.add(percent(out.Dips.Chance), "that "+giving(out.Dips.Likely))
