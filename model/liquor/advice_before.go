@@ -55,7 +55,13 @@ func above(n State) (Advice, bool) {
 	if n.PH == nil || !(l.PHHigh > 0) || float64(*n.PH) <= l.PHHigh+n.PHError {
 		return Advice{}, false
 	}
-	if top := n.working().High; *n.PH <= top+quantity.PH(n.PHError) {
+	top := n.working().High
+	if m, err := OfRecipe(n.Recipe, 0); err == nil { // the air has taken all the carbon dioxide of its baking soda
+		if aired, err := PH(m.Aired(MostMolar), n.Warmth()); err == nil {
+			top = max(top, aired)
+		}
+	}
+	if *n.PH <= top+quantity.PH(n.PHError) {
 		return Advice{}, false
 	}
 	return Advice{Do: DoWait, Cause: "alkali-high", Sentence: "add nothing, no hands and no goods in it; read pH again with a fresh strip",

@@ -80,6 +80,7 @@ func TestAdvice(t *testing.T) {
 		{"iron, weak: iron and then its lime (S4 0.48)", "iron-lime", []func(*State){strip(5)}, DoReducer, "iron", 30, "30.0 g of iron(II) sulfate heptahydrate, then 30.0 g of calcium hydroxide"},
 		{"iron, weak, and above its range within what paper is off: no lime", "iron-lime", []func(*State){strip(5), ph(13.3)}, DoReducer, "iron", 30, "add 30.0 g of iron(II) sulfate heptahydrate"},
 		{"more alkali than a soda vat can have", "soda", []func(*State){strip(5), ph(13)}, DoWait, "", 0, "no hands and no goods in it; read pH again"},
+		{"a mild vat that has crept up", "mild-soda", []func(*State){ph(10.6)}, DoNothing, "", 0, "nothing to add"},
 		{"lye vat, weak", "lye", []func(*State){strip(5)}, DoReducer, "reducer", 30, "dithionite"},
 		{"ferment, weak, nobody knows when it was fed: ask", "madder-bran", []func(*State){strip(5)}, DoWait, "", 0, "when was it last fed? no food before three days"},
 		{"ferment, weak, fed yesterday", "madder-bran", []func(*State){strip(5), fed(1.2)}, DoWait, "", 0, "no food before three days since the last, 1.2 days ago"},

@@ -232,6 +232,8 @@ func TestBadVatsGetTheirDose(t *testing.T) {
 		bad{"iron-lime", "too yellow", 0, 0, 0, "lime"}, bad{"iron-lime", "sediment rises, goods uneven", 0, 0, 0, "lime"}, bad{"iron-lime", "dull and weak", 0, 0, 0, "iron"},
 		bad{"madder-bran", "foul smell, reddish", 0, 0, 0, "lime"}, bad{"madder-bran", "no smell, no froth, flat lime smell", 0, 0, 0, "bran"}, bad{"madder-bran", "", 0, 5, 0, "bran"},
 	)
+	list = append(list, bad{"mild-soda", "", 0, 8, 0, "soda"}, bad{"mild-soda", "blue, clear", 0, 0, 0, "soda"}) // each gram of its reducer after its ash
+	t.Logf("%d vats", len(list))
 	fed := quantity.Days(4)
 	for _, b := range list {
 		r := built(t, b.recipe)
