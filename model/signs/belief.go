@@ -63,9 +63,12 @@ func (b belief) in(r recipe.Recipe, look []string) belief {
 	return b
 }
 
-// lookOf are the signs of a recipe's ready look, in the words of its last check.
+// lookOf are the signs of a recipe's ready look, in the words of its checks; a ferment that goes well smells sweet (S6, C).
 func lookOf(r recipe.Recipe) []string {
 	var out []string
+	if r.Family == recipe.Ferment {
+		out = append(out, "sweet")
+	}
 	for _, st := range r.Steps {
 		if st.Do == recipe.Check && st.Into != recipe.IntoStock {
 			out = append(out, lookedFor(st.Look)...)
