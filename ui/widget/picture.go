@@ -79,26 +79,38 @@ func (pic Picture) String() string { return strings.Join(pic.Lines(), "\n") }
 
 // Lines are the picture as it is shown on the terminal.
 func (pic Picture) Lines() []string {
-	p, st := pic.plan, pic.plan.st
-	bare := st.Fill(p.sheet.Edge, p.edge)
-	edge := bare + strings.Repeat(" ", p.left-p.edge)
-	lines, ground := make([]string, len(pic.rows)), st.Ground("", 0)
-	for i, r := range pic.rows {
-		of := finishing{"", r.text, ground, r.ink, p.width}
-		switch {
-		case i >= pic.cloth, r.part == callPart:
-		case r.part == edgeName:
-			of.before, of.text = bare+" ", st.Dim.Render(clip(p.sheet.Edge.Name, p.width-p.edge-1, ""))
-		case r.text != "":
-			of.before = edge
-		default:
-			of.before = bare
-		}
-		lines[i] = finished.Of(of, func(of finishing) string {
-			return st.Ground(clip(inked(of.before+of.ink.Render(of.text)), of.width, ""), of.width)
-		})
+	lines, hem := make([]string, len(pic.rows)), pic.hem()
+	for i := range lines {
+		lines[i] = pic.line(i, hem)
 	}
 	return lines
+}
+
+// hem is what rows begin with, and the ground that they lie on.
+type hem struct{ bare, edge, ground string }
+
+func (pic Picture) hem() hem {
+	p, st := pic.plan, pic.plan.st
+	bare := st.Fill(p.sheet.Edge, p.edge)
+	return hem{bare, bare + strings.Repeat(" ", p.left-p.edge), st.Ground("", 0)}
+}
+
+// line is a row as it is shown.
+func (pic Picture) line(i int, hem hem) string {
+	p, st, r := pic.plan, pic.plan.st, pic.rows[i]
+	of := finishing{"", r.text, hem.ground, r.ink, p.width}
+	switch {
+	case i >= pic.cloth, r.part == callPart:
+	case r.part == edgeName:
+		of.before, of.text = hem.bare+" ", st.Dim.Render(clip(p.sheet.Edge.Name, p.width-p.edge-1, ""))
+	case r.text != "":
+		of.before = hem.edge
+	default:
+		of.before = hem.bare
+	}
+	return finished.Of(of, func(of finishing) string {
+		return st.Ground(clip(inked(of.before+of.ink.Render(of.text)), of.width, ""), of.width)
+	})
 }
 
 // finished are rows as they are written: most are the same as a second ago.
@@ -138,8 +150,8 @@ func (p *plan) above() []row {
 		words()
 		air(underBody)
 	}
-	for i, b := range p.body {
-		rows = append(rows, row{clip(b, p.text, p.st.Glyphs.Ellipsis), style.Ink{}, bodyPart, i})
+	for i := range p.body {
+		rows = append(rows, row{p.bodyRow(i), style.Ink{}, bodyPart, i})
 	}
 	if !p.sheet.HowTop {
 		air(underBody)
@@ -151,6 +163,9 @@ func (p *plan) above() []row {
 	add(nextPart, p.st.Dim, p.next)
 	return rows
 }
+
+// bodyRow is a row of the body as it fits.
+func (p *plan) bodyRow(i int) string { return clip(p.body[i], p.text, p.st.Glyphs.Ellipsis) }
 
 // below is the waterline and what is under it.
 func (p *plan) below() []row {

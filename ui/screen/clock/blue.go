@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"slices"
 	"strings"
-	"time"
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/outlook"
@@ -23,6 +22,7 @@ type blues struct {
 	stop   screen.Memo[asked, string]
 	cloths screen.Memo[screen.BluesKey, map[dipped]style.Shade]
 	drawn  screen.Memo[seen, map[picture]string]
+	looks  screen.Memo[compared, []widget.Patch]
 	done   map[string]outlook.Coming
 }
 
@@ -30,6 +30,13 @@ type blues struct {
 type dipped struct {
 	tag       string
 	had, dips int
+}
+
+// compared is what the cloths beside a look go by.
+type compared struct {
+	day        screen.BluesKey
+	tag, depth string
+	dips       int
 }
 
 // asked is what the words to stop go by.
@@ -171,12 +178,12 @@ func (s Screen) blue(v engine.View, tag string, columns int, st style.Style) str
 }
 
 // aired tells whether a piece is out, turned blue, and may be held beside a rung.
-func aired(s day.State, p day.Piece, now time.Time) bool {
+func aired(v engine.View, p day.Piece) bool {
 	if p.Dips == 0 || p.Spec.Form == outlook.Ladder || p.Phase != day.Airing && p.Phase != day.Aired {
 		return false
 	}
-	for _, d := range day.Dues(s) {
-		if d.Tag == p.Tag && d.At.After(now) {
+	for _, d := range v.Dues() {
+		if d.Tag == p.Tag && d.At.After(v.Now) {
 			return false
 		}
 	}
@@ -187,7 +194,7 @@ func aired(s day.State, p day.Piece, now time.Time) bool {
 // when it was told.
 func (s Screen) compared(v engine.View) (p day.Piece, looked, ok bool) {
 	p, there := v.State.Piece(s.focus(v))
-	if !there || !aired(v.State, p, v.Now) {
+	if !there || !aired(v, p) {
 		return p, false, false
 	}
 	looked = slices.ContainsFunc(v.State.Samples(), func(x day.Sample) bool { return !x.Strip && x.Tag == p.Tag && x.Dips == p.Dips })
@@ -240,7 +247,7 @@ func (s Screen) asks(v engine.View) string {
 	if !ok {
 		return ""
 	}
-	_, decides := day.LookAsked(v.State, v.Now) // then figures answer that
+	_, decides := v.Look() // then figures answer that
 	switch {
 	case !looked && (decides || lifting(v)):
 		return ""
@@ -277,8 +284,8 @@ func (s Screen) table(v engine.View, act day.Act, env screen.Env) widget.List {
 	var rows []widget.PieceRow
 	var spots []widget.Spot
 	columns := widget.Columns(env.Width)
-	focus, dues := cmp.Or(s.chosen, act.Piece.Tag), day.Dues(v.State)
-	call := day.CallOf(v.State, v.Now)
+	focus, dues := cmp.Or(s.chosen, act.Piece.Tag), v.Dues()
+	call := v.Call()
 	parts := s.parts(v, call)
 	for i, p := range lanes(v, focus, env.Height) {
 		if p.Live() {

@@ -115,7 +115,7 @@ func (s Screen) focus(v engine.View) string {
 	if s.chosen != "" {
 		return s.chosen
 	}
-	return day.Next(v.State, v.Now).Piece.Tag
+	return v.Call().Act.Piece.Tag
 }
 
 // step moves the choice among the live pieces; past either end nothing is chosen.
@@ -167,7 +167,7 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 		sheet.Figure = widget.Figure{Number: widget.Over(over)}
 	case call.Due != nil:
 		sheet.Figure, sheet.Big = counting(left, over), true
-		sheet.Figure.Note = day.Second(st, v.Now)
+		sheet.Figure.Note = v.Second()
 		if act.Kind == day.ActLift && over > 0 {
 			sheet.Figure.Note = fmt.Sprintf("in the vat %s, %s", widget.Since(act.Piece.Since), day.Long(v.Now.Sub(act.Piece.Since)))
 			sheet.How, sheet.Answers = append(sheet.How, "T tells when it really came out."), append(sheet.Answers, "T tells when it really came out")
@@ -186,7 +186,7 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	unsaid(&sheet, v, act)
 	s.look(&sheet, v, env)
 	sheet.Add(s.table(v, act, env))
-	switch then := day.Upcoming(st, v.Now); {
+	switch then := v.Upcoming(); {
 	case s.chosen != "":
 		press, leave := "space: "+does(command(st, s.chosen), s.chosen), "esc: let go of "+s.chosen
 		sheet.Next, sheet.Answers = press+early(v, s.chosen)+"   "+leave, append(sheet.Answers, press, leave)
@@ -235,7 +235,7 @@ func (s Screen) Keys(env screen.Env) []key.Binding {
 	}
 	s = s.shown(v)
 	bind := screen.Bound
-	act := day.Next(v.State, v.Now)
+	act := v.Call().Act
 	press := act.Press
 	if v.State.Closed {
 		return append([]key.Binding{bind("enter", "home")}, screen.RowKeys(v, "log")...)

@@ -22,7 +22,7 @@ const most = 16
 
 // early is the warning that a chosen piece's time is not over.
 func early(v engine.View, tag string) string {
-	for _, d := range day.Dues(v.State) {
+	for _, d := range v.Dues() {
 		if left := d.At.Sub(v.Now); d.Tag == tag && left > 0 {
 			return ", " + widget.Countdown(left) + " too soon"
 		}
@@ -68,7 +68,7 @@ func lanes(v engine.View, focus string, height int) []day.Piece {
 		return list
 	}
 	due := map[string]time.Time{}
-	for _, d := range day.Dues(v.State) {
+	for _, d := range v.Dues() {
 		if _, earlier := due[d.Tag]; d.Tag != "" && !earlier {
 			due[d.Tag] = d.At
 		}

@@ -1,7 +1,6 @@
 package home
 
 import (
-	"example.org/vatside/model/day"
 	"example.org/vatside/model/history"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/style"
@@ -83,7 +82,7 @@ func live(v screen.Vat, env screen.Env) (string, bool) {
 	if !ok || !v.Open {
 		return "", false
 	}
-	return day.NowLine(d.State, d.Now), true
+	return d.Line(), true
 }
 
 // cloth is how dark the darkest piece in hand is so far.
