@@ -42,11 +42,7 @@ func (p *program) reckonDose() *cobra.Command {
 				seen.Signs = append(seen.Signs, sign)
 			}
 			a := signs.Advise(seen, n)
-			if p.json {
-				return p.asJSON(adviceAsJSON(a))
-			}
-			p.show(tellAdvice(a, n))
-			return nil
+			return p.give(adviceAsJSON(a), tellAdvice(a, n))
 		},
 		func(c *cobra.Command) {
 			f := c.Flags()
