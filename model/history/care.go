@@ -8,7 +8,6 @@ import (
 	"time"
 
 	"example.org/vatside/model/day"
-	"example.org/vatside/model/liquor"
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/practice"
 	"example.org/vatside/model/quantity"
@@ -22,7 +21,7 @@ const Wait = "wait"
 
 // Due is one thing that a vat wants, now or later.
 type Due struct {
-	ID       string          // stable: those of practice.Care, and wait, weak, feed-indigo, winter
+	ID       string          // stable: those of practice.Care, and wait, cold, weak, feed-indigo, winter
 	Do       string          // a verb and its object
 	Amount   quantity.Volume // of water, for a topping up; else 0
 	How, Why string
@@ -169,6 +168,9 @@ func Care(v Vat, now time.Time) []Due {
 		}
 		out = append(out, d)
 	}
+	if d, falls := coldNight(last.State, now); falls {
+		out = append(out, d)
+	}
 	built, is := v.Built()
 	if is && !last.State.Head.Setup.Ending {
 		if since, said, rests := Resting(v, now); rests {
@@ -201,7 +203,7 @@ func Care(v Vat, now time.Time) []Due {
 
 // doing is a task of practice.Care as a verb and its object.
 var doing = map[string]string{
-	"look": "Look at it", "swatch": "Dip a swatch", "stir": "Warm and stir it", "feed": "See if it wants bran",
+	"look": "Look at it", "swatch": "Dip a swatch", "stir": "Warm and stir it", "feed": "Feed it bran",
 	"warm": "Warm it through", "evening": "Do the evening round", "top-up": "Top it up", "rest": "Rest it for 1 h", "strip": "Pull a strip", "decant": "Decant it",
 	"revive": "Revive it",
 }
@@ -296,6 +298,14 @@ func byState(v Vat, r rest, now time.Time) []Due {
 			}
 		})
 	}
+	if hungry(v[r.day:]) {
+		put("feed", func(d *Due) {
+			if ago := SinceFood(v, now); ago != nil {
+				d.Past = *ago - quantity.Span(feedEvery)
+				d.At, d.Coming = now.Add(-d.Past.Duration()), d.Past < 0
+			}
+		})
+	}
 	if f := stand.Feeding; f.Now || f.Soon {
 		d := Due{ID: "feed-indigo", Do: "Feed it indigo", How: f.Sentence, Why: "the blues come out paler than they did", Evidence: "C", Coming: !f.Now}
 		if d.Coming {
@@ -329,57 +339,7 @@ func byState(v Vat, r rest, now time.Time) []Due {
 		put("strip", func(d *Due) { d.Why = wording.Counted(loads, "load") + " since the last strip: " + d.Why })
 	}
 	if dips > 0 && !s.LiveAny() {
-		put("evening", func(*Due) {})
+		put("evening", func(d *Due) { d.How = s.Evening() })
 	}
 	return out
-}
-
-// weak says what was read of a vat last that wants doing about, as the judge of its liquor has it, and nothing was given since; and
-// what is to be done, as long as what was read still speaks. Empty where there is nothing.
-func weak(v Vat, last day.State, now time.Time) (words, do string) {
-	n := liquor.State{Recipe: last.Head.Recipe, Fill: last.Head.Setup.Fill}
-	v.each(func(d Day, e day.Event) {
-		r := d.State.Head.Recipe
-		gave := func(role recipe.Role) {
-			switch role {
-			case recipe.Reducer, recipe.Food:
-				n.Strip = nil
-			case recipe.Alkali:
-				n.PH = nil
-			}
-		}
-		switch b := e.Body.(type) {
-		case day.StripTest:
-			n.Strip = &b.Stayed
-		case day.Reading:
-			if b.PH != nil && b.Of == "" {
-				n.PH, n.PHError = (*quantity.PH)(b.PH), outlook.PHError(b.With)
-			}
-		case day.PowderAdded:
-			gave(roleOf(r, b.Powder, b.Material))
-		case day.Fed:
-			gave(fedRole(r, b))
-		}
-	})
-	if n.Sour() || n.LowPH() || n.PH != nil && *n.PH < 7 {
-		words = fmt.Sprintf("it read pH %v", *n.PH)
-	}
-	if n.Weak() {
-		words = joined("its strip stayed yellow "+n.Strip.String(), words)
-	}
-	if words == "" {
-		return "", ""
-	}
-	a := outlook.Advise(last, outlook.Of(last, now), now, SinceFood(v, now))
-	if a.Mass > 0 || a.Do == liquor.DoStop || a.Cause == "acid-or-strip" {
-		return words, a.Sentence
-	}
-	return words, "ask what is wrong with it, one dose at a time"
-}
-
-func joined(a, b string) string {
-	if a != "" && b != "" {
-		return a + ", and " + b
-	}
-	return a + b
 }
