@@ -2,7 +2,9 @@ package widget
 
 import (
 	"math"
+	"slices"
 	"strings"
+	"sync"
 
 	"github.com/lucasb-eyer/go-colorful"
 
@@ -128,6 +130,30 @@ func (c *canvas) lines() []string {
 		out[y] = b.String()
 	}
 	return out
+}
+
+// painted is the last right side that was painted: while nothing on it changes it is not painted again.
+var painted lastPaint
+
+type lastPaint struct {
+	mu    sync.Mutex
+	stage Stage
+	at    anchors
+	st    style.Style
+	rows  []string
+	spots []Area
+}
+
+// of is the right side as it is written, with its targets; nobody changes them.
+func (l *lastPaint) of(s Stage, at anchors, high int, st style.Style) ([]string, []Area) {
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	if len(l.rows) != high || l.at != at || l.st != st || l.stage.Rest != s.Rest || l.stage.Vessel != s.Vessel || !slices.Equal(l.stage.Cloths, s.Cloths) {
+		c := paintStage(s, at, high, st)
+		l.stage, l.at, l.st, l.rows, l.spots = s, at, st, c.lines(), c.spots
+		l.stage.Cloths = slices.Clone(s.Cloths)
+	}
+	return l.rows, l.spots
 }
 
 // paintStage paints the right side.
