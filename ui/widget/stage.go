@@ -304,7 +304,11 @@ func (p *stage) unit() unitRows {
 		return unitRows{}
 	}
 	g, share := p.st.Glyphs, p.a.text*2/5
-	c, ok := fitting(unit, share, max((p.a.figureRows*2+5)/3, leastLetters), g)
+	most := p.a.figureRows/2 + 1
+	if strings.ContainsAny(unit, "gjpqy") { // they reach below the line
+		most = (p.a.figureRows*2 + 5) / 3
+	}
+	c, ok := fitting(unit, share, max(most, leastLetters), g)
 	if !ok || p.a.figureRows < 5 || c.font == &low && strings.ToUpper(unit) != unit { // it keeps its case
 		return unitRows{[]string{p.sheet.Figure.Unit}, 2 + style.Width(p.sheet.Figure.Unit)}
 	}

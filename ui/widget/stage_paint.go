@@ -249,6 +249,12 @@ func (c *canvas) rag(x, y, w, h int, blue style.Shade, green float64, hem style.
 	if green > 0 {
 		s := math.Sqrt(min(green, 1))
 		gw, gh := max(1, int(math.Round(float64(w)*s))), max(1, int(math.Round(float64(h)*s)))
+		if gw > 1 { // in the middle
+			gw -= (w - gw) % 2
+		}
+		if gh > 1 {
+			gh -= (h - gh) % 2
+		}
 		c.fill(x+(w-gw)/2, y+(h-gh)/2, gw, gh, mixed(blue, yellowGreen, 0.75), "")
 	}
 	if !c.st.Coloured() { // undyed cloth is blank
