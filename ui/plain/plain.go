@@ -185,7 +185,7 @@ func (t *Terminal) left(v engine.View) {
 		t.say("Left; it was only looked at.")
 		return
 	}
-	if dues := day.Dues(v.State); len(dues) > 0 {
+	if dues := v.Dues(); len(dues) > 0 {
 		t.say("Left; nobody will call: %s at %s.", dues[0].Words, day.Clock(dues[0].At))
 		return
 	}
@@ -216,7 +216,7 @@ func (t *Terminal) tell(v engine.View) {
 			}
 		}
 	}
-	c := day.CallOf(v.State, v.Now)
+	c := v.Call()
 	text := actText(v.State, c, v.Now)
 	told := text
 	if c.Due != nil { // what its end changes of the first line is told with the time
@@ -235,7 +235,7 @@ func (t *Terminal) tell(v engine.View) {
 		}
 	}
 	t.offers(v)
-	for _, d := range day.Dues(v.State) {
+	for _, d := range v.Dues() {
 		t.time(v.State, d, v.Now)
 	}
 }
@@ -243,7 +243,7 @@ func (t *Terminal) tell(v engine.View) {
 // beside says what can be done while the call's time runs; empty where that is nothing.
 func beside(v engine.View) string {
 	var words []string
-	for _, c := range day.Meanwhile(v.State, v.Now) {
+	for _, c := range v.Meanwhile() {
 		words = append(words, wording.Lower(strings.TrimSuffix(c.Words, "?")))
 	}
 	if len(words) == 0 {

@@ -23,13 +23,24 @@ type Stage struct {
 	Vessel Vessel
 }
 
+// hangs tells what of a stage its layout goes by: 0 none, 1 a vessel alone, 2 with cloths over it.
+func (s *Stage) hangs() int {
+	switch {
+	case s == nil:
+		return 0
+	case len(s.Cloths) == 0:
+		return 1
+	}
+	return 2
+}
+
 // layStage lays out a sheet with a Stage.
 func layStage(s Sheet, width, height int, st style.Style) Picture {
 	at := anchorsOf(width, height, len(s.Stage.Cloths) > 0)
 	p := &stage{a: at, plan: &plan{sheet: s.twin(st.Glyphs), st: st}, rows: make([]row, max(height, 1))}
 	p.plan.place = place{width: max(width, 1), height: max(height, 1), left: at.left, text: at.text, line: at.text, whole: at.whole}
 	p.stand()
-	pic := Picture{plan: p.plan, keys: s.Keys, rows: p.rows}
+	pic := Picture{plan: p.plan, stage: p, keys: s.Keys, rows: p.rows}
 	if at.wide > 0 {
 		pic.right, pic.spots = painted.of(*p.sheet.Stage, at, len(p.rows), st)
 		pic.at = at.right
@@ -78,7 +89,7 @@ func (p *stage) stand() {
 		p.put(p.a.liquor+i, footPart, ink, []string{clip(s.Foot[i], p.a.text, p.st.Glyphs.Ellipsis)})
 	}
 	p.letters()
-	p.digits()
+	copy(p.rows[min(p.a.figure, len(p.rows)):], p.figureLines())
 	p.under()
 }
 
@@ -180,28 +191,33 @@ func (p *stage) stands(word string, most int) {
 	}
 }
 
-// digits sets the figure with its unit beside it, on its foot.
-func (p *stage) digits() {
+// figureLines are the rows of the figure with its unit beside it, on its foot.
+func (p *stage) figureLines() []row {
 	f, g, most := p.sheet.Figure, p.st.Glyphs, p.a.text
 	if f.Number == "" || p.a.figureRows == 0 {
-		return
+		return nil
 	}
+	var out []row
 	unit := p.unit()
 	c, ok := fitting(countingWide(f.Number), most-unit.wide, p.a.figureRows, g)
 	if !ok || p.a.figureRows < 2 {
 		lines := Wrap(p.figureText(), most)
-		p.put(p.a.figure, figurePart, boldOf(f.Tone, p.st), lines[:min(len(lines), p.a.figureRows)])
-		return
+		for i, l := range lines[:min(len(lines), p.a.figureRows)] {
+			out = append(out, row{l, boldOf(f.Tone, p.st), figurePart, i})
+		}
+		return out
 	}
 	c.text = f.Number
-	rows, ink := c.draw(g), inkOf(f.Tone, p.st)
-	for i := range rows {
-		rows[i] = ink.Render(rows[i])
+	ink := inkOf(f.Tone, p.st)
+	rows := c.draw(g)
+	for i, l := range rows {
+		l = ink.Render(l)
 		if u := i - (len(rows) - len(unit.rows)); u >= 0 && unit.wide > 0 {
-			rows[i] += strings.Repeat(" ", 2) + ink.Render(unit.rows[u])
+			l += strings.Repeat(" ", 2) + ink.Render(unit.rows[u])
 		}
+		out = append(out, row{l, style.Ink{}, figurePart, i})
 	}
-	p.put(p.a.figure, figurePart, style.Ink{}, rows)
+	return out
 }
 
 // unitRows is a unit as it is drawn, with the gap before it.
