@@ -16,11 +16,12 @@ import (
 // Sizes are the windows that every screen must fit.
 var Sizes = [][2]int{{60, 20}, {80, 24}, {120, 40}, {200, 60}}
 
-// Shown is the screen as plain text; a wrong number of lines, or one too wide, fails the test.
+// Shown is the screen as plain text, without the line and the vessel of a stage; a wrong number of lines, or one too wide, fails the
+// test.
 func Shown(t *testing.T, s screen.Screen, e screen.Env) string {
 	t.Helper()
-	text := ansi.Strip(widget.Render(s.View(e), e.Width, e.Height, e.Style))
-	lines := strings.Split(text, "\n")
+	pic := widget.Lay(s.View(e), e.Width, e.Height, e.Style)
+	lines := strings.Split(ansi.Strip(pic.String()), "\n")
 	if len(lines) != e.Height {
 		t.Errorf("%dx%d: %d lines", e.Width, e.Height, len(lines))
 	}
@@ -29,7 +30,7 @@ func Shown(t *testing.T, s screen.Screen, e screen.Env) string {
 			t.Errorf("%dx%d: a line is %d wide", e.Width, e.Height, ansi.StringWidth(l))
 		}
 	}
-	return text
+	return ansi.Strip(pic.Text())
 }
 
 // Press presses keys: a letter or figure, or a key by its name. It gives what the last one asked for. As the root does, it carries

@@ -62,15 +62,15 @@ func (s Screen) look(sheet *widget.Sheet, v engine.View, env screen.Env) {
 	cloths := s.cloths(v, p)
 	dry, more := cloths[len(cloths)-2].Says[1], cloths[len(cloths)-1].Says[1]
 	if v.Call().ID != look.ID {
-		sheet.How = append(sheet.How, fmt.Sprintf("%s: enough? Dry it is %s, with a dip more %s. %s.", p.Tag, dry, more, strings.Join(answers, ", ")))
+		sheet.How = append(sheet.How, fmt.Sprintf("%s: enough? %s. Dry it is %s, with a dip more %s.", p.Tag, strings.Join(answers, ", "), dry, more))
 		return
 	}
 	left, _ := look.Act.Left(v.Now)
-	sheet.Act, sheet.Figure, sheet.Big = look.Short, widget.Figure{}, false
+	sheet.Act, sheet.ActBig, sheet.Figure, sheet.Stage = look.Short, true, widget.Figure{}, nil // the cloths stand side by side
 	sheet.Aside = strings.Join(wording.Filled(p.Spec.What, fmt.Sprintf("after dip %d of %d", p.Dips, max(p.Dips, p.Want()))), " · ")
 	sheet.How = append([]string{fmt.Sprintf("Enough? %s: %s. %s: %d. %s: %d.", answers[0], dips(p.Dips), answers[1], p.Dips+1, answers[2], max(p.Dips, p.Want()))}, sheet.How...)
 	sheet.How = append(sheet.How, "As planned by itself in "+widget.Countdown(left)+".")
-	sheet.Body = append(widget.Patches(cloths, widget.Columns(env.Width), max(1, env.Height/tallest), env.Style).Lines, sheet.Body...)
+	sheet.Body = append(widget.Patches(cloths, widget.Columns(env.Width), max(1, env.Height*3/tallest), env.Style).Lines, sheet.Body...)
 }
 
 func dips(n int) string { return wording.Counted(n, "dip") }
