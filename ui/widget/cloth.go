@@ -1,6 +1,7 @@
 package widget
 
 import (
+	"slices"
 	"strings"
 
 	"example.org/vatside/ui/style"
@@ -54,13 +55,15 @@ func Swatches(s Strip, width, rows int, st style.Style) []string {
 		return nil
 	}
 	cell := func(i int) (from, to int) { return i * width / n, (i + 1) * width / n }
-	var cloth strings.Builder
-	for i, shade := range s.Shades {
-		from, to := cell(i)
-		cloth.WriteString(st.Fill(shade, to-from))
-	}
 	var out []string
-	for range max(rows, 1) {
+	rows = max(rows, 1)
+	hem := slices.ContainsFunc(s.Shades, st.Hemmed)
+	for y := range rows {
+		var cloth strings.Builder
+		for i, shade := range s.Shades {
+			from, to := cell(i)
+			cloth.WriteString(clothRow(shade, to-from, y, rows, hem, st))
+		}
 		out = append(out, cloth.String())
 	}
 	out = append(out, s.marks(width, cell, st), s.numbers(width, cell, st))
@@ -139,6 +142,14 @@ func (s Strip) numbers(width int, cell func(int) (int, int), st style.Style) str
 	return clip(b.String(), width, "")
 }
 
+// clothRow is row y of so many of a cloth; hem: with one at the upper and lower edge.
+func clothRow(shade style.Shade, width, y, rows int, hem bool, st style.Style) string {
+	if hem && rows > 2 && (y == 0 || y == rows-1) {
+		return st.Edge(shade, width, y == 0)
+	}
+	return st.Fill(shade, width)
+}
+
 // Patch is one swatch that stands for itself: its cloth, and lines about it.
 type Patch struct {
 	Cloth  style.Shade
@@ -191,8 +202,10 @@ func Patches(patches []Patch, width, rows int, st style.Style) List {
 		}
 		out.Lines = append(out.Lines, line)
 	}
-	for range max(rows, 1) {
-		put(row(func(p Patch) string { return st.Fill(p.Cloth, cell) }))
+	rows = max(rows, 1)
+	hem := slices.ContainsFunc(patches, func(p Patch) bool { return st.Hemmed(p.Cloth) })
+	for y := range rows {
+		put(row(func(p Patch) string { return clothRow(p.Cloth, cell, y, rows, hem, st) }))
 	}
 	for line := range lines {
 		if !said(line) {
