@@ -10,7 +10,6 @@ import (
 
 	"example.org/vatside/ui/answer"
 	"example.org/vatside/ui/screen"
-	"example.org/vatside/ui/style"
 	"example.org/vatside/ui/widget"
 )
 
@@ -100,7 +99,7 @@ func (m model) helpSheet(top place, env screen.Env) widget.Sheet {
 		}
 	}
 	sheet := widget.Sheet{
-		Act: "Keys", Liquor: style.Liquor(style.Water), Edge: style.Cloth(0.5), Next: "any other key goes back",
+		Act: "Keys", Next: "any other key goes back",
 		How: []string{
 			"Space, PageDown, F1–F12 and a click on the call answer it from every screen; Enter answers the screen in front.",
 			"Behind a figure: = measured, ~ reckoned, ? guessed. What is reckoned moves with each reading.",

@@ -11,7 +11,6 @@ import (
 	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/screen"
-	"example.org/vatside/ui/style"
 	"example.org/vatside/ui/widget"
 )
 
@@ -96,7 +95,7 @@ func (h effects) shed() tea.Cmd {
 
 // leavingSheet asks, or says what is waited for.
 func (m model) leavingSheet() widget.Sheet {
-	s := widget.Sheet{Liquor: style.Liquor(style.YellowGreen), Edge: style.Cloth(0.5)}
+	s := widget.Sheet{}
 	if m.leaving == saving {
 		s.Act = "Not yet on disk"
 		for _, v := range m.snap.Days {

@@ -14,8 +14,7 @@ import (
 
 // EndedSheet says that the vat has ended, and where its liquor went.
 func EndedSheet(v engine.View, env Env) widget.Sheet {
-	liquor := LiquorOf(v.State)
-	sheet := widget.Sheet{Head: HeadOf(v, ""), Act: "The vat has ended", Liquor: liquor, Edge: liquor, Next: "enter: home", Answers: []string{"enter: home"}}
+	sheet := widget.Sheet{Head: HeadOf(v, ""), Act: "The vat has ended", Next: "enter: home", Answers: []string{"enter: home"}}
 	if b, _ := v.State.End(); b != nil {
 		how := strings.TrimPrefix(b.Sentence(v.State.Head.Setup.System()), "the vat has ended")
 		if how = strings.TrimLeft(how, ":, "); how != "" {

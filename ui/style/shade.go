@@ -144,6 +144,8 @@ const (
 	YellowGreen // ready
 	Amber
 	Tired
+	Straw // spent
+	Milky
 )
 
 // stages: sRGB by eye, from memory, of liquor in a clear glass.
@@ -158,6 +160,8 @@ var stages = [...]struct {
 	YellowGreen: {"#B3BD3C", Dark, "yellow-green"},
 	Amber:       {"#CF9630", Full, "amber"},
 	Tired:       {"#4E8A8B", Light, "tired blue-green"},
+	Straw:       {"#DDD39A", Light, "pale straw"},
+	Milky:       {"#BCC7BC", Light, "milky"},
 }
 
 // Liquor is the shade of a stage; a stage not known is water.

@@ -7,11 +7,6 @@ import (
 	"example.org/vatside/ui/style"
 )
 
-// Waterline is one row of water in the liquor's colour.
-func Waterline(width int, liquor style.Shade, st style.Style) string {
-	return st.Ink(liquor, strings.Repeat(st.Glyphs.Water, max(width, 0)))
-}
-
 // Ladder is a piece's progress, one cell a dip with a blank between: done dips solid in the colour that each
 // gave, the present one open if in is true, coming ones as thin marks. shades[i] is the colour that dip
 // i+1 gave or will give; with fewer shades than dips the last holds on.

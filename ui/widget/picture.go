@@ -10,14 +10,16 @@ import (
 // Picture is a sheet laid out in a window: what is drawn, and what lies under each cell of it.
 type Picture struct {
 	plan  *plan
-	keys  []Key // of the sheet as it was given, not in the glyph set
-	rows  []row // of the window, from its top
-	cloth int   // how many of them are above the waterline
+	keys  []Key    // of the sheet as it was given, not in the glyph set
+	rows  []row    // of the window, from its top
+	right []string // of a stage: what stands at the right of each row, from a column on
+	at    int      // that column
+	spots []Area   // what can be clicked there, counted from it
 }
 
 // row is one line of the window.
 type row struct {
-	text string    // above the waterline without the edge and the margin
+	text string    // without the margin
 	ink  style.Ink // of all of it; none if it carries its own
 	part part
 	no   int // which line of the part, from 0
@@ -39,35 +41,31 @@ const (
 	bodyPart
 	cautionPart
 	nextPart
-	edgeName
-	waterPart
+	asidePart
 	footPart
 	keysPart
 )
 
 // Lay lays a sheet out in a window: exactly height lines, none wider than width.
 func Lay(s Sheet, width, height int, st style.Style) Picture {
+	if s.Stage != nil {
+		return layStage(s, width, height, st)
+	}
 	call := s.Call.in(width, height, st)
 	p := planFor(s, width, max(1, height-len(call)), st)
 	above, below := p.above(), p.below()
-	cloth := max(0, p.height-len(below))
-	rows := make([]row, 0, p.height)
-	rows = append(rows, above[:min(len(above), cloth)]...)
-	for len(rows) < cloth {
-		rows = append(rows, row{})
-	}
-	if p.name && cloth > 0 {
-		rows[cloth-1] = row{part: edgeName}
-	}
+	free := max(0, p.height-len(below))
+	rows := make([]row, free, p.height+len(call))
+	copy(rows, above)
 	rows = append(rows, below...)[:p.height]
 	if len(call) > 0 {
 		at := 0
 		if p.head {
 			at = 1
 		}
-		rows, cloth = slices.Insert(rows, at, call...)[:max(height, 1)], cloth+len(call)
+		rows = slices.Insert(rows, at, call...)[:max(height, 1)]
 	}
-	return Picture{p, s.Keys, rows, cloth}
+	return Picture{plan: p, keys: s.Keys, rows: rows}
 }
 
 // Render draws a sheet in a window.
@@ -80,22 +78,22 @@ func (pic Picture) String() string { return strings.Join(pic.Lines(), "\n") }
 // Lines are the picture as it is shown on the terminal.
 func (pic Picture) Lines() []string {
 	p, st := pic.plan, pic.plan.st
-	bare := st.Fill(p.sheet.Edge, p.edge)
-	edge := bare + strings.Repeat(" ", p.left-p.edge)
+	margin := strings.Repeat(" ", p.left)
 	lines, ground := make([]string, len(pic.rows)), st.Ground("", 0)
 	for i, r := range pic.rows {
-		of := finishing{"", r.text, ground, r.ink, p.width}
-		switch {
-		case i >= pic.cloth, r.part == callPart:
-		case r.part == edgeName:
-			of.before, of.text = bare+" ", st.Dim.Render(clip(p.sheet.Edge.Name, p.width-p.edge-1, ""))
-		case r.text != "":
-			of.before = edge
-		default:
-			of.before = bare
+		of := finishing{text: r.text, ground: ground, ink: r.ink, width: p.width, at: pic.at}
+		if r.text != "" && r.part != callPart {
+			of.before = margin
+		}
+		if pic.right != nil {
+			of.right = pic.right[i]
 		}
 		lines[i] = finished.Of(of, func(of finishing) string {
-			return st.Ground(clip(inked(of.before+of.ink.Render(of.text)), of.width, ""), of.width)
+			line := of.before + of.ink.Render(of.text)
+			if of.right != "" {
+				line = pad(line, of.at) + of.right
+			}
+			return st.Ground(clip(inked(line), of.width, ""), of.width)
 		})
 	}
 	return lines
@@ -105,12 +103,12 @@ func (pic Picture) Lines() []string {
 var finished style.Memory[finishing, string]
 
 type finishing struct {
-	before, text, ground string
-	ink                  style.Ink
-	width                int
+	before, text, right, ground string
+	ink                         style.Ink
+	width, at                   int
 }
 
-// above is everything that hangs over the waterline.
+// above is everything over the foot.
 func (p *plan) above() []row {
 	rows := make([]row, 0, p.height)
 	add := func(of part, ink style.Ink, lines []string) {
@@ -121,7 +119,7 @@ func (p *plan) above() []row {
 	air := func(slot int) { rows = append(rows, make([]row, p.air[slot])...) }
 
 	if p.head {
-		add(headPart, style.Ink{}, []string{p.headLine()})
+		add(headPart, style.Ink{}, []string{headLine(p.sheet.Head, p.whole, p.st)})
 	}
 	add(bannerPart, p.st.Trouble, p.banner)
 	air(underHead)
@@ -152,28 +150,15 @@ func (p *plan) above() []row {
 	return rows
 }
 
-// below is the waterline and what is under it.
+// below is the foot and the keys.
 func (p *plan) below() []row {
 	var rows []row
-	if p.water {
-		rows = append(rows, row{p.waterRow(), style.Ink{}, waterPart, 0})
-	}
-	margin := strings.Repeat(" ", p.left)
 	for i, f := range p.foot {
-		rows = append(rows, row{margin + p.st.Text.Render(f), style.Ink{}, footPart, i})
+		rows = append(rows, row{f, p.st.Text, footPart, i})
 	}
 	rows = append(rows, make([]row, p.air[overKeys])...)
 	if p.keys {
-		rows = append(rows, row{margin + keyLine(p.sheet.Keys, p.text, p.st), style.Ink{}, keysPart, 0})
+		rows = append(rows, row{keyLine(p.sheet.Keys, p.whole, p.st), style.Ink{}, keysPart, 0})
 	}
 	return rows
-}
-
-// waterRow begins with the edge's name where that had to be shown and found no row of its own.
-func (p *plan) waterRow() string {
-	name := p.sheet.Edge.Name
-	if p.st.Coloured() || p.name || name == "" || style.Width(name)+1 > p.width/2 {
-		return Waterline(p.width, p.sheet.Liquor, p.st)
-	}
-	return p.st.Dim.Render(name) + " " + Waterline(p.width-style.Width(name)-1, p.sheet.Liquor, p.st)
 }

@@ -23,8 +23,6 @@ type plan struct {
 	figureIsBig              bool
 	figureRows               int
 	inline                   string // the figure as text in the act's line, the last resort
-	water                    bool
-	name                     bool // the edge's name has a row of its own
 	air                      [slots]int
 }
 
@@ -64,8 +62,6 @@ func planFor(s Sheet, width, height int, st style.Style) *plan {
 		}
 	}
 	p.caution = cautionLines(s.Caution, p.line, st.Profile != style.NoColour)
-	p.water = true
-	p.name = !st.Coloured() && s.Edge.Name != ""
 	p.leastFigure()
 	p.leastAct()
 	p.setAir(1)
@@ -90,7 +86,6 @@ func (p *plan) giving() []func() {
 		func() { p.air[underHead] = 0 },
 		func() { p.foot = p.foot[:min(1, len(p.foot))] },
 		func() { p.air[underFigure], p.air[underDigits] = 0, 0 },
-		func() { p.name = false },
 		func() { p.trimBody(max(leastBody, p.height/4)) },
 		func() { p.next = nil },
 		func() { p.air[underAct], p.air[overCaution] = 0, 0 },
@@ -101,7 +96,6 @@ func (p *plan) giving() []func() {
 		func() { p.air = [slots]int{} },
 		func() { p.trimBody(1) },
 		func() { p.foot = nil },
-		func() { p.water = false },
 		func() { p.note = nil },
 		func() { p.body = nil },
 		p.shrinkFigure,
@@ -112,7 +106,7 @@ func (p *plan) giving() []func() {
 func (p *plan) rows() int {
 	n := len(p.banner) + p.actRows() + p.figureRows + len(p.note) + len(p.body) + len(p.how) + len(p.why) +
 		len(p.caution) + len(p.next) + len(p.foot)
-	for _, on := range []bool{p.head, p.keys, p.water, p.name} {
+	for _, on := range []bool{p.head, p.keys} {
 		if on {
 			n++
 		}
@@ -142,9 +136,9 @@ func (p *plan) setAir(n int) {
 		underDigits:  figure && len(p.note) > 0,
 		underFigure:  (act || figure) && (body || words),
 		underBody:    body && words,
-		overCaution:  len(p.caution) > 0 || len(p.next) > 0 || p.water,
-		underCaution: len(p.caution) > 0 && (len(p.next) > 0 || p.water),
-		overKeys:     p.keys && p.height >= tallWindow,
+		overCaution:  len(p.caution) > 0 || len(p.next) > 0 || len(p.sheet.Foot) > 0,
+		underCaution: len(p.caution) > 0 && len(p.next) > 0,
+		overKeys:     p.keys,
 	} {
 		if on {
 			p.air[slot] = n
@@ -224,12 +218,7 @@ func (p *plan) lastResort() {
 		p.act = append(p.act[:keep-1:keep-1], clip(rest, p.text, dots))
 	}
 	if over, n := p.rows()-p.height, len(p.caution); over > 0 && n > over+1 {
-		key := p.caution[n-1]
-		p.caution = p.caution[: n-over-1 : n-over-1]
-		last := &p.caution[len(p.caution)-1]
-		width := style.Width(*last)
-		*last = pad(clip(strings.TrimRight(*last, " ")+" "+dots+dots, width, dots), width)
-		p.caution = append(p.caution, key)
+		p.caution = shortened(p.caution, n-over, dots)
 	}
 }
 

@@ -24,9 +24,7 @@ func step(style.Style) Sheet {
 		Caution: &Caution{"the dust hurts eyes: glasses and mask on, no draught", "enter: on"},
 		Next:    "then: hydrate the indigo",
 		Foot:    []string{"empty · 60 L to come, 21 L of it hot · begin heating by 09:50"},
-		Liquor:  style.Liquor(style.Water),
 		Keys:    someKeys,
-		Edge:    style.Liquor(style.CloudyBlue),
 	}
 }
 
@@ -46,9 +44,7 @@ func clock(st style.Style) Sheet {
 		Caution: &Caution{Text: "hands out before the heat", Key: "enter: on"},
 		Next:    "then: IN C2, edge first",
 		Foot:    []string{"36 °C, 30 at 14:20   pH 10.4–10.9   reducer 3–5 h   indigo 71 g"},
-		Liquor:  style.Liquor(style.YellowGreen),
 		Keys:    someKeys,
-		Edge:    style.Cloth(0.5),
 	}
 }
 
@@ -79,15 +75,8 @@ func forEverySize(t *testing.T, do func(t *testing.T, name string, st style.Styl
 	}
 }
 
-// words is what can be read on a screen, without edge, colour and spacing.
-func words(screen string, w int) string {
-	var b strings.Builder
-	left := placeIn(w, 1).edge
-	for _, l := range strings.Split(ansi.Strip(screen), "\n") {
-		b.WriteString(ansi.TruncateLeft(l, left, "") + " ")
-	}
-	return strings.Join(strings.Fields(b.String()), " ")
-}
+// words is what can be read on a screen, without colour and spacing.
+func words(screen string, _ int) string { return strings.Join(strings.Fields(ansi.Strip(screen)), " ") }
 
 func TestEverySheetFillsItsWindowExactly(t *testing.T) {
 	t.Parallel()
@@ -193,9 +182,6 @@ func TestNoColourHasNoEscapes(t *testing.T) {
 			screen := Render(s, 80, 24, st)
 			if strings.Contains(screen, "\x1b") {
 				t.Errorf("%s: an escape in %q", name, screen)
-			}
-			if !strings.Contains(words(screen, 80), s.Edge.Name) {
-				t.Errorf("%s: the edge's name is not said:\n%s", name, screen)
 			}
 		}
 	}

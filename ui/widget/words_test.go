@@ -112,7 +112,6 @@ func TestPicturesKeepTheirWidth(t *testing.T) {
 			all = append(all, Pieces(rows, w, st)...)
 			all = append(all, Patches([]Patch{{shades[1], []string{"1", "pale", "L* 61="}, false}, {shades[9], []string{"2", "medium to dark"}, true}, {shades[16], nil, false}}, w, 2, st).Lines...)
 			all = append(all, Pick(choices, 9, w, 5, st).Lines...)
-			all = append(all, Waterline(w, style.Liquor(style.Green), st))
 			for _, l := range all {
 				if ansi.StringWidth(l) > w {
 					t.Fatalf("%s, %d wide: %q", name, w, l)

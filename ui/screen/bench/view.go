@@ -24,7 +24,7 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	}
 	pieces := v.State.OnBench()
 	a, wants := s.now(v)
-	sheet := widget.Sheet{Head: screen.HeadOf(v, "the bench"), Liquor: screen.LiquorOf(v.State), Edge: s.edge(v, a)}
+	sheet := widget.Sheet{Head: screen.HeadOf(v, "the bench")}
 	switch {
 	case len(pieces) == 0:
 		sheet.Act = "Nothing is on the bench yet"

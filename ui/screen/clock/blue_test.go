@@ -111,9 +111,6 @@ func TestTheTableShowsTheForecast(t *testing.T) {
 		if strings.Contains(text, "common practice") {
 			t.Errorf("%v: the usual is told where the forecast is known:\n%s", size, text)
 		}
-		if want := screen.After(c, 2); scr.View(e).Edge != want {
-			t.Errorf("%v: the edge is %+v, not %+v", size, scr.View(e).Edge, want)
-		}
 		last := 2.0
 		for n := range 6 {
 			l, _, _ := screen.After(c, n).Colour.Lab()

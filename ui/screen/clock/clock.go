@@ -46,7 +46,7 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 	do := func(c day.Command) (screen.Screen, []screen.Request) {
 		return s, []screen.Request{screen.Do{Command: c}}
 	}
-	pieces := lanes(v, s.focus(v), env.Height)
+	pieces := s.shownPieces(v, env)
 	if row, ok := k.On(len(pieces)); ok && pieces[row].Live() {
 		return s.pick(pieces[row].Tag, v), nil
 	}
@@ -146,9 +146,9 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	st, call := v.State, s.call(v)
 	act := call.Act
 	sheet := widget.Sheet{
-		Head: screen.HeadOf(v, ""), Act: call.Short, ActBig: true, Aside: strings.Join(call.Facts(v.Now), " · "), Why: screen.Unsourced(call.Why),
-		Liquor: screen.LiquorOf(st), Edge: s.edge(v, act), HowTop: true,
+		Head: screen.HeadOf(v, ""), Act: call.Short, Why: screen.Unsourced(call.Why), Foot: screen.Foot(v, env), Stage: s.stage(v, call, env),
 	}
+	facts := sentences(call.Facts(v.Now))
 	sheet.How = wording.Filled(call.Sentence(), screen.Unsourced(call.How))
 	if words := cut(act.Piece); words != "" {
 		sheet.How = []string{wording.Upper(words) + ". L judges it, ironed dry."}
@@ -162,18 +162,18 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	}
 	switch left, over := act.Left(v.Now); {
 	case call.Held(v.Now):
-		sheet.Figure, sheet.Big = widget.Figure{Number: widget.Countdown(act.Piece.Since.Sub(v.Now)), Tone: widget.Now}, true
+		sheet.Figure = widget.Figure{Number: widget.Countdown(act.Piece.Since.Sub(v.Now)), Tone: widget.Now}
 	case call.Due != nil && (act.Kind == day.ActFinish || act.Kind == day.ActLook):
 		sheet.Figure = widget.Figure{Number: widget.Over(over)}
 	case call.Due != nil:
-		sheet.Figure, sheet.Big = counting(left, over), true
+		sheet.Figure = counting(left, over)
 		sheet.Figure.Note = day.Second(st, v.Now)
 		if act.Kind == day.ActLift && over > 0 {
 			sheet.Figure.Note = fmt.Sprintf("in the vat %s, %s", widget.Since(act.Piece.Since), day.Long(v.Now.Sub(act.Piece.Since)))
 			sheet.How, sheet.Answers = append(sheet.How, "T tells when it really came out."), append(sheet.Answers, "T tells when it really came out")
 		}
 	case act.Kind == day.ActEnter:
-		sheet.Figure, sheet.Big = widget.Figure{Number: widget.Countdown(act.Piece.DipTime().Duration()), Note: "so long in the vat"}, true
+		sheet.Figure = widget.Figure{Number: widget.Countdown(act.Piece.DipTime().Duration())}
 		if words := warmFirst(v); words != "" {
 			sheet.How = append([]string{words}, sheet.How...)
 		}
@@ -181,11 +181,15 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 		s.bench(&sheet, call, v)
 	}
 	if act.Kind == day.ActStrip {
-		sheet.Figure, sheet.Big = screen.StripFigure(v), true
+		sheet.Figure = screen.StripFigure(v)
+	}
+	if note := sheet.Figure.Note; facts != "" && act.Kind != day.ActBench {
+		if sheet.Figure.Note = facts; note != "" {
+			sheet.How = append([]string{sentence(note)}, sheet.How...)
+		}
 	}
 	unsaid(&sheet, v, act)
 	s.look(&sheet, v, env)
-	sheet.Add(s.table(v, act, env))
 	switch then := day.Upcoming(st, v.Now); {
 	case s.chosen != "":
 		press, leave := "space: "+does(command(st, s.chosen), s.chosen), "esc: let go of "+s.chosen
@@ -195,7 +199,24 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	case then != "":
 		sheet.Next = "then: " + then
 	}
-	return screen.WithFoot(sheet, v, env)
+	return sheet
+}
+
+// sentence is a text as a sentence with its end.
+func sentence(text string) string {
+	text = wording.Upper(text)
+	if strings.HasSuffix(text, "?") || strings.HasSuffix(text, ".") {
+		return text
+	}
+	return text + "."
+}
+
+// sentences are facts as one sentence: "Runner, dip 4 of 7, till 11:38."
+func sentences(facts []string) string {
+	if len(facts) == 0 {
+		return ""
+	}
+	return sentence(strings.Join(facts, ", "))
 }
 
 // bench is what goes into the next bath of a piece whose dips are over.

@@ -63,7 +63,7 @@ func (s Screen) leave(v engine.View, row int, env screen.Env) (Screen, bool) {
 	if !s.parts(v, c) {
 		return s, false
 	}
-	pieces := lanes(v, s.focus(v), env.Height)
+	pieces := s.shownPieces(v, env)
 	if row >= len(pieces) || !slices.Contains(c.Tags, pieces[row].Tag) {
 		return s, true
 	}

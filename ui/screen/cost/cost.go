@@ -11,7 +11,6 @@ import (
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/screen"
-	"example.org/vatside/ui/style"
 	"example.org/vatside/ui/widget"
 )
 
@@ -68,8 +67,7 @@ func (c cost) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Requ
 
 // View is the screen.
 func (c cost) View(env screen.Env) widget.Sheet {
-	sheet := widget.Sheet{Head: widget.Head{Left: "what it cost", Right: env.Now.Format("Mon 2 Jan · 15:04")}, Liquor: style.Liquor(style.YellowGreen),
-		Edge: style.Cloth(0)}
+	sheet := widget.Sheet{Head: widget.Head{Left: "what it cost", Right: env.Now.Format("Mon 2 Jan · 15:04")}}
 	got := env.Home.Cost
 	if got == nil {
 		sheet.Act = "Reckoning what it cost"
@@ -91,9 +89,6 @@ func (c cost) View(env screen.Env) widget.Sheet {
 		return sheet
 	}
 	x := v.Pieces[min(c.at, len(v.Pieces)-1)]
-	if d, ok := style.DepthFraction(x.Depth); ok {
-		sheet.Edge = style.Cloth(d)
-	}
 	switch {
 	case c.page == within:
 		sheet.Act, sheet.How, sheet.HowTop = "What is in it, and what is not", append([]string{share(v, x)}, sentences(v.Notes)...), true

@@ -104,7 +104,6 @@ func (h home) View(env screen.Env) widget.Sheet {
 	}
 	s := widget.Sheet{
 		Head:   widget.Head{Left: "vatside", Right: env.Now.Format("Mon 2 Jan · 15:04")},
-		Liquor: style.Liquor(style.Water), Edge: style.Cloth(0),
 	}
 	vats, coming := ordered(env), env.Home.Coming
 	if len(vats) == 0 && coming != 0 {
@@ -143,7 +142,6 @@ func (h home) View(env screen.Env) widget.Sheet {
 		s.Next = "leave with q and type vatside book verify: it says what is wrong"
 	}
 	s.Foot = []string{foot(v)}
-	s.Edge, s.Liquor = cloth(v, env), liquor(v, env)
 	columns, rows := widget.Room(s, env.Width, env.Height, env.Style)
 	h.body(&s, vats, columns, max(rows, leastList), env)
 	return s

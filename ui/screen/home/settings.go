@@ -9,7 +9,6 @@ import (
 	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/shelf"
-	"example.org/vatside/ui/style"
 	"example.org/vatside/ui/widget"
 )
 
@@ -78,7 +77,7 @@ func (s settings) edit(k screen.Key, env screen.Env) (settings, bool, []screen.R
 func (s settings) view(env screen.Env) widget.Sheet {
 	sheet := widget.Sheet{
 		Head: widget.Head{Left: "vatside · settings", Right: env.Now.Format("15:04")},
-		Act:  "Set once, for every vat", Edge: style.Cloth(0), Liquor: style.Liquor(style.Water),
+		Act:  "Set once, for every vat",
 		Foot: []string{"stored as you change it"},
 	}
 	line := shelf.Table()[s.at]

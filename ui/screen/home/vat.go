@@ -4,7 +4,6 @@ import (
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/history"
 	"example.org/vatside/ui/screen"
-	"example.org/vatside/ui/style"
 )
 
 // aim is what matters most of a vat that is left to itself: what is overdue, what it waits for, what comes next.
@@ -84,34 +83,6 @@ func live(v screen.Vat, env screen.Env) (string, bool) {
 		return "", false
 	}
 	return day.NowLine(d.State, d.Now), true
-}
-
-// cloth is how dark the darkest piece in hand is so far.
-func cloth(v screen.Vat, env screen.Env) style.Shade {
-	darkest := style.Cloth(0)
-	d, ok := env.Days.Day(v.ID())
-	if !ok {
-		return darkest
-	}
-	for _, p := range d.State.Pieces {
-		want, known := style.DepthFraction(p.Spec.Depth)
-		if !known {
-			want = 0.6
-		}
-		if p.Live() && p.Want() > 0 {
-			if s := style.Cloth(want * min(1, float64(p.Dips)/float64(p.Want()))); s.Density >= darkest.Density {
-				darkest = s
-			}
-		}
-	}
-	return darkest
-}
-
-func liquor(v screen.Vat, env screen.Env) style.Shade {
-	if d, ok := env.Days.Day(v.ID()); ok && !d.State.Vat.Ready && !d.State.Head.Opening.Built {
-		return style.Liquor(style.Green)
-	}
-	return style.Liquor(style.YellowGreen)
 }
 
 func name(v screen.Vat) string {

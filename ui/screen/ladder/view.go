@@ -22,15 +22,14 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	if !ok {
 		return widget.Sheet{Act: "This day is not open"}
 	}
-	tint, b := screen.LiquorOf(v.State), s.blue(v)
-	sheet := widget.Sheet{Head: screen.HeadOf(v, ""), Edge: tint, Liquor: tint, Foot: screen.Foot(v, env)[:1]}
+	b := s.blue(v)
+	sheet := widget.Sheet{Head: screen.HeadOf(v, ""), Foot: screen.Foot(v, env)[:1]}
 	rungs := s.rungs(v, b)
 	hand := s.hand(rungs)
 	var patches []widget.Patch
 	for _, r := range rungs {
 		cloth := cloth(r)
 		if r.No == hand {
-			sheet.Edge = cloth
 			sheet.Act, sheet.Aside = name(s.from, r), told(r, cloth)
 		}
 		patches = append(patches, widget.Patch{Cloth: cloth, Chosen: r.No == hand, Says: []string{fmt.Sprint(r.No), fmt.Sprintf("%.0f%s", r.Lab.L, r.Known.Mark()), cloth.Name}})

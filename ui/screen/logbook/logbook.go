@@ -13,7 +13,6 @@ import (
 	"example.org/vatside/model/day"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/screen"
-	"example.org/vatside/ui/style"
 	"example.org/vatside/ui/widget"
 )
 
@@ -111,7 +110,6 @@ func (l logbook) nextAssumed(s day.State, at int) (screen.Screen, []screen.Reque
 func (l logbook) View(env screen.Env) widget.Sheet {
 	s := widget.Sheet{
 		Head: widget.Head{Left: "log", Right: env.Now.Format("15:04")},
-		Edge: style.Cloth(0), Liquor: style.Liquor(style.YellowGreen),
 	}
 	d, ok := env.Day()
 	if !ok || len(d.State.Log) == 0 {

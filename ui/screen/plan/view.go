@@ -29,8 +29,7 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	if !ok {
 		return widget.Sheet{Act: "This day is not open"}
 	}
-	tint := screen.LiquorOf(v.State)
-	sheet := widget.Sheet{Head: screen.HeadOf(v, ""), Edge: tint, Liquor: tint, Foot: screen.Foot(v, env)[:1]}
+	sheet := widget.Sheet{Head: screen.HeadOf(v, ""), Foot: screen.Foot(v, env)[:1]}
 	p, there := s.piece(v)
 	if !there {
 		sheet.Act, sheet.How = "No piece to plan for", []string{"Esc goes back; p adds a piece."}
@@ -39,7 +38,6 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	b := s.blue(v)
 	c, known := b.Pieces[p.Tag]
 	n := s.chosen(p, c)
-	sheet.Edge = after(c, known, n)
 	if s.ends != nil && known {
 		s.endToEnd(&sheet, v, b, p)
 		return sheet

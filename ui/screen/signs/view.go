@@ -23,8 +23,7 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	if !ok {
 		return widget.Sheet{Act: "This day is not open"}
 	}
-	tint := screen.LiquorOf(v.State)
-	sheet := widget.Sheet{Head: screen.HeadOf(v, ""), Edge: tint, Liquor: tint}
+	sheet := widget.Sheet{Head: screen.HeadOf(v, "")}
 	switch {
 	case screen.Watched(env):
 		sheet.Act, sheet.Figure, sheet.Big = "Watch the strip", screen.StripFigure(v), true

@@ -8,7 +8,6 @@ import (
 	model "example.org/vatside/model/stock"
 	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/screen"
-	"example.org/vatside/ui/style"
 	"example.org/vatside/ui/widget"
 )
 
@@ -16,7 +15,7 @@ import (
 func (s shelf) View(env screen.Env) widget.Sheet {
 	sheet := widget.Sheet{
 		Head:   widget.Head{Left: "powders", Right: env.Present().Format("15:04")},
-		Liquor: style.Liquor(style.Water), Edge: style.Cloth(0), Banner: env.Home.Stock.Trouble,
+		Banner: env.Home.Stock.Trouble,
 	}
 	switch {
 	case s.adding != nil:

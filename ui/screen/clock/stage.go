@@ -1,0 +1,213 @@
+package clock
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"time"
+
+	"example.org/vatside/model/day"
+	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/wording"
+	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/screen"
+	"example.org/vatside/ui/widget"
+)
+
+// all is up to how many pieces the line shows all of them, where it has room; nextOnes how many beside those in the vat and the late
+// ones are shown of more.
+const all, nextOnes = 6, 3
+
+// hung is a piece with the time that runs for it.
+type hung struct {
+	p    day.Piece
+	peg  int
+	due  *day.Due
+	rank int // how soon it matters: 0 in the vat or called, 1 late, 2 by its time, 3 no more today
+}
+
+// hungOf are the pieces of the day in the order of their pegs, which never changes.
+func hungOf(v engine.View, focus string, call day.Call) []hung {
+	dues := day.Dues(v.State)
+	var out []hung
+	for i, p := range v.State.Pieces {
+		if p.Phase == day.Dropped || p.Phase == day.Carried {
+			continue
+		}
+		h := hung{p: p, peg: i + 1, rank: 2}
+		if at := slices.IndexFunc(dues, func(d day.Due) bool { return d.Tag == p.Tag }); at >= 0 {
+			h.due = &dues[at]
+		}
+		switch {
+		case p.Phase == day.InVat, p.Tag == focus, slices.Contains(call.Tags, p.Tag):
+			h.rank = 0
+		case h.due != nil && !v.Now.Before(h.due.At):
+			h.rank = 1
+		case p.Phase == day.FinishedPiece && h.due == nil:
+			h.rank = 3
+		}
+		out = append(out, h)
+	}
+	return out
+}
+
+// hangs are those of them that the line shows, and those that it counts.
+func hangs(v engine.View, list []hung, pegs int) (shown, rest []hung) {
+	if len(list) <= min(all, pegs) {
+		return list, nil
+	}
+	turn := func(h hung) int {
+		if i := slices.Index(v.State.Turn, h.p.Tag); i >= 0 {
+			return i
+		}
+		return len(v.State.Turn)
+	}
+	at := func(h hung) time.Time {
+		if h.due == nil {
+			return v.Now
+		}
+		return h.due.At
+	}
+	order := slices.Clone(list)
+	slices.SortStableFunc(order, func(a, b hung) int {
+		return cmp.Or(cmp.Compare(a.rank, b.rank), at(a).Compare(at(b)), cmp.Compare(turn(a), turn(b)))
+	})
+	next := 0
+	chosen := map[string]bool{}
+	for _, h := range order {
+		if h.rank > 1 {
+			if next++; next > nextOnes {
+				continue
+			}
+		}
+		if len(chosen) < pegs {
+			chosen[h.p.Tag] = true
+		}
+	}
+	for _, h := range list {
+		if chosen[h.p.Tag] {
+			shown = append(shown, h)
+		} else {
+			rest = append(rest, h)
+		}
+	}
+	return shown, rest
+}
+
+// shownPieces are the pieces of the line: figures and clicks name them in this order.
+func (s Screen) shownPieces(v engine.View, env screen.Env) []day.Piece {
+	shown, _ := hangs(v, hungOf(v, s.focus(v), day.CallOf(v.State, v.Now)), widget.Pegs(env.Width, env.Height))
+	out := make([]day.Piece, len(shown))
+	for i, h := range shown {
+		out[i] = h.p
+	}
+	return out
+}
+
+// stage is the line and the vessel.
+func (s Screen) stage(v engine.View, call day.Call, env screen.Env) *widget.Stage {
+	out := &widget.Stage{Vessel: screen.VesselOf(v.State)}
+	out.Vessel.Says = "" // the liquor in words has it
+	list := hungOf(v, s.focus(v), call)
+	shown, rest := hangs(v, list, widget.Pegs(env.Width, env.Height))
+	heaviest := quantity.Mass(0)
+	for _, h := range list {
+		heaviest = max(heaviest, h.p.Spec.Dry)
+	}
+	parts, left := s.parts(v, day.CallOf(v.State, v.Now)), s.left(day.CallOf(v.State, v.Now))
+	for i, h := range shown {
+		p := h.p
+		of := widget.Cloth{Tag: p.Tag, Peg: h.peg, Blue: s.cloth(v, p, p.Dips), In: p.Phase == day.InVat, Click: p.Live(), Row: i}
+		if heaviest > 0 {
+			of.Size = float64(p.Spec.Dry / heaviest)
+		}
+		of.Says, of.Green = s.hangsAs(v, h)
+		if of.In || p.Live() {
+			of.Dips = fmt.Sprintf("%d of %d", p.Dips, max(p.Want(), p.Dips))
+		}
+		switch {
+		case p.Tag == s.chosen, s.chosen == "" && wanted(call.Act, v) && (p.Tag == call.Act.Piece.Tag || slices.Contains(call.Tags, p.Tag)):
+			of.Tone = widget.Now
+		case h.rank == 1 && h.due != nil && v.Now.Sub(h.due.At) > lateBy:
+			of.Tone = widget.Trouble
+		}
+		switch {
+		case p.Tag == s.chosen:
+			of.Dips = "chosen"
+		case parts && slices.Contains(left, p.Tag):
+			of.Dips = "left"
+		case parts && i < 9 && slices.Contains(call.Tags, p.Tag):
+			of.Dips = fmt.Sprintf("key %d", i+1)
+		}
+		out.Cloths = append(out.Cloths, of)
+	}
+	out.Rest = counted(v, rest)
+	return out
+}
+
+// lateBy is how long after its time a piece is late.
+const lateBy = time.Minute
+
+// hangsAs is what is said under a piece, and how much of an airing is left of it, 1 to 0.
+func (s Screen) hangsAs(v engine.View, h hung) (says string, green float64) {
+	p := h.p
+	left := time.Duration(0)
+	if h.due != nil {
+		left = h.due.At.Sub(v.Now)
+	}
+	switch {
+	case p.Phase == day.InVat && left > 0:
+		return widget.Countdown(left), 0
+	case p.Phase == day.InVat:
+		return "out", 0
+	case h.due != nil && h.due.Kind == day.DueBath && left > 0:
+		return "bath", 0
+	case h.due != nil && h.due.Kind == day.DueBath:
+		return "out", 0
+	case (p.Phase == day.Airing || p.Phase == day.Aired) && left > 0:
+		if all := h.due.At.Sub(p.Since); all > 0 {
+			green = float64(left) / float64(all)
+		}
+		return widget.Countdown(left), green
+	case p.Phase == day.Dry:
+		return "dry", 0
+	case p.Phase == day.FinishedPiece:
+		if b, wants := v.State.BenchNext(p); wants {
+			return b.ID, 0
+		}
+		return "done", 0
+	case h.due != nil && h.due.Kind == day.DueFinish:
+		return "green?", 0
+	}
+	return "ready", 0
+}
+
+// counted are the pieces that the line does not show, in a few words: "14 airing, next 11:40"; empty without any.
+func counted(v engine.View, rest []hung) string {
+	words := map[string]int{}
+	var next time.Time
+	for _, h := range rest {
+		word := "ready"
+		switch {
+		case h.due != nil && h.due.At.After(v.Now):
+			if word = "airing"; next.IsZero() || h.due.At.Before(next) {
+				next = h.due.At
+			}
+		case h.p.Phase == day.Dry:
+			word = "dry"
+		case h.p.Phase == day.FinishedPiece:
+			word = "done"
+		}
+		words[word]++
+	}
+	var out []string
+	for _, word := range []string{"ready", "airing", "dry", "done"} {
+		if n := words[word]; n > 0 {
+			out = append(out, fmt.Sprintf("%d %s", n, word))
+		}
+	}
+	if !next.IsZero() {
+		out = append(out, "next "+day.Clock(next))
+	}
+	return wording.Joined(", ", out...)
+}

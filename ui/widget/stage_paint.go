@@ -1,0 +1,365 @@
+package widget
+
+import (
+	"math"
+	"strings"
+
+	"github.com/lucasb-eyer/go-colorful"
+
+	"example.org/vatside/ui/style"
+)
+
+// Cloth is one piece on the line of a stage.
+type Cloth struct {
+	Tag   string
+	Peg   int         // its place on the line, from 1
+	Blue  style.Shade // as it is so far
+	Green float64     // of an airing what is left of it, 1 to 0: so much of the cloth is still yellow-green
+	In    bool        // it is in the liquor, wholly under
+	Says  string      // under it: "5:10", "ready"
+	Dips  string      // "2 of 3"
+	Size  float64     // of the largest of the day, 0 to 1: how wide it is
+	Tone  Tone        // of its hem: Now, the hands want it; Trouble, it is late
+	Click bool        // it can be chosen
+	Row   int         // as which row of a list
+}
+
+// Vessel is the cut through a vat. Lengths are parts of the height of its rim.
+type Vessel struct {
+	Top, Floor     float64 // how wide it is
+	Fill           float64 // how deep the liquor stands
+	Next           float64 // how deep after what is poured next; 0: nothing is
+	Mark           string  // of that: "60 L"
+	Says           string  // over the liquor: "20 L, 12 °C"
+	Film, Skimmed  bool    // a film lies on it; it was skimmed off, but for what stays
+	Sediment, Rack float64 // how high the sediment lies, and the rack that keeps cloth off it; 0: none
+	Lid            bool
+	Liquor         style.Shade
+}
+
+const (
+	leastPitch = 5 // columns from peg to peg that a tag and a time take
+	mostPegs   = 9
+	widestRag  = 15
+)
+
+// canvas is the right side of a stage: cells, painted from the back to the front.
+type canvas struct {
+	wide, high int
+	cells      []daub
+	shades     []style.Shade
+	st         style.Style
+	spots      []Area
+}
+
+// daub is one of its cells: a glyph in an ink or a shade, or full of a shade; the zero value is free.
+type daub struct {
+	glyph string
+	ink   style.Ink
+	shade int // in shades, counted from 1
+}
+
+func (c *canvas) shade(s style.Shade) int {
+	for i := range c.shades {
+		if c.shades[i].Colour == s.Colour && c.shades[i].Density == s.Density {
+			return i + 1
+		}
+	}
+	c.shades = append(c.shades, s)
+	return len(c.shades)
+}
+
+func (c *canvas) set(x, y int, to daub) {
+	if x >= 0 && x < c.wide && y >= 0 && y < c.high {
+		c.cells[y*c.wide+x] = to
+	}
+}
+
+// fill lays a shade over a block of cells; glyph as of a cell.
+func (c *canvas) fill(x, y, w, h int, s style.Shade, glyph string) {
+	n := c.shade(s)
+	for v := y; v < y+h; v++ {
+		for u := x; u < x+w; u++ {
+			c.set(u, v, daub{glyph: glyph, shade: n})
+		}
+	}
+}
+
+// text writes a text of one row; what goes beyond the edge is left out.
+func (c *canvas) text(x, y int, text string, ink style.Ink) {
+	for _, r := range text {
+		c.set(x, y, daub{glyph: string(r), ink: ink})
+		x++
+	}
+}
+
+// lines are the rows as they are written; empty where nothing stands.
+func (c *canvas) lines() []string {
+	out := make([]string, c.high)
+	for y := range out {
+		row := c.cells[y*c.wide : (y+1)*c.wide]
+		for len(row) > 0 && row[len(row)-1] == (daub{}) {
+			row = row[:len(row)-1]
+		}
+		var b strings.Builder
+		for from := 0; from < len(row); {
+			of, to := row[from], from+1
+			for to < len(row) && row[to].shade == of.shade && row[to].ink == of.ink && (row[to].glyph == "") == (of.glyph == "") {
+				to++
+			}
+			switch {
+			case of == daub{}:
+				b.WriteString(strings.Repeat(" ", to-from))
+			case of.glyph == "":
+				b.WriteString(c.st.Fill(c.shades[of.shade-1], to-from))
+			default:
+				var text strings.Builder
+				for _, x := range row[from:to] {
+					text.WriteString(x.glyph)
+				}
+				if of.shade > 0 {
+					b.WriteString(c.st.Ink(c.shades[of.shade-1], text.String()))
+				} else {
+					b.WriteString(of.ink.Render(text.String()))
+				}
+			}
+			from = to
+		}
+		out[y] = b.String()
+	}
+	return out
+}
+
+// paintStage paints the right side.
+func paintStage(s Stage, a anchors, high int, st style.Style) *canvas {
+	c := &canvas{wide: a.wide, high: high, cells: make([]daub, a.wide*high), st: st}
+	inside := c.vessel(s.Vessel, a, len(s.Cloths) > 0)
+	if len(s.Cloths) == 0 {
+		return c
+	}
+	for x := range c.wide {
+		c.set(x, a.line, daub{glyph: "_", ink: st.Dim})
+	}
+	cloths := s.Cloths[:min(len(s.Cloths), a.pegs())]
+	pitch := (c.wide - inside.left) / max(len(cloths), 3)
+	rag := min(pitch-1, max(3, pitch*7/10), widestRag)
+	for i, of := range cloths {
+		c.cloth(of, inside.left+i*pitch, pitch, rag, a, inside)
+	}
+	if s.Rest != "" {
+		c.text(0, a.line+a.cloth+3, clip(Drawable(s.Rest, st.Glyphs), c.wide, st.Glyphs.Ellipsis), st.Dim)
+	}
+	return c
+}
+
+// bath is the room in the liquor: the first row and the row behind the last, the first column and that behind the last.
+type bath struct{ top, end, left, right int }
+
+// cloth paints a piece with its peg, its tag and what is said of it.
+func (c *canvas) cloth(of Cloth, x, pitch, rag int, a anchors, in bath) {
+	g, st := c.st.Glyphs, c.st
+	w := rag
+	if of.Size > 0 && rag > 4 {
+		w = max(3, int(math.Round(float64(rag)*(0.6+0.4*min(of.Size, 1)))))
+	}
+	ink := st.Act
+	if of.Tone != Plain {
+		ink = boldOf(of.Tone, st)
+	}
+	tag := clip(Drawable(of.Tag, g), pitch-1, "~")
+	c.text(x, a.line-1, tag, ink)
+	if peg := itoa(of.Peg); of.Peg > 0 {
+		c.text(x+(w-len(peg))/2, a.line, peg, st.Dim)
+	}
+	top, rows := a.line+1, a.cloth
+	end := top + rows
+	if of.In {
+		left := max(in.left, min(x, in.right-w))
+		rows = min(rows, in.end-in.top)
+		under := mixed(of.Blue, 0.45, st)
+		c.rag(left, in.top, w, rows, under, 0, c.st.Dim, false)
+		for y := top; y < in.top; y++ {
+			c.set(left+w/2, y, daub{glyph: "|", ink: st.Dim})
+		}
+		c.spot(of, left, in.top, w, rows)
+	} else {
+		hem := st.Dim
+		switch {
+		case of.Tone != Plain:
+			hem = boldOf(of.Tone, st)
+		case of.Green <= 0:
+			hem = st.Text
+		}
+		c.rag(x, top, w, rows-1, of.Blue, of.Green, hem, true)
+	}
+	says, dips := Drawable(of.Says, g), Drawable(of.Dips, g)
+	c.text(x, end, clip(says, pitch-1, ""), ink)
+	if style.Width(dips) < pitch {
+		c.text(x, end+1, dips, st.Dim)
+	}
+	c.spot(of, x, a.line-1, pitch-1, end+2-a.line+1)
+}
+
+// rag paints the cloth itself: folds, and what is still green from its middle; under it the hem, in an ink.
+func (c *canvas) rag(x, y, w, h int, blue style.Shade, green float64, hem style.Ink, hems bool) {
+	c.fill(x, y, w, h, blue, "")
+	if w >= 5 && c.st.Coloured() {
+		fold := folded(blue)
+		for u := 2; u < w-1; u += 3 {
+			c.fill(x+u, y+1, 1, h-1, fold, "")
+		}
+	}
+	if green > 0 {
+		s := math.Sqrt(min(green, 1))
+		gw, gh := max(1, int(math.Round(float64(w)*s))), max(1, int(math.Round(float64(h)*s)))
+		c.fill(x+(w-gw)/2, y+(h-gh)/2, gw, gh, mixed(blue, 0.75, c.st), "")
+	}
+	if !c.st.Coloured() { // undyed cloth is blank
+		for v := y; v < y+h; v++ {
+			c.set(x, v, daub{glyph: "|", ink: c.st.Text})
+			c.set(x+w-1, v, daub{glyph: "|", ink: c.st.Text})
+		}
+	}
+	if hems {
+		for u := range w {
+			c.set(x+u, y+h, daub{glyph: c.st.Glyphs.Upper, ink: hem})
+		}
+	}
+}
+
+func (c *canvas) spot(of Cloth, x, y, w, h int) {
+	if !of.Click {
+		return
+	}
+	for v := y; v < y+h; v++ {
+		c.spots = append(c.spots, Area{x, v, w, Target{Kind: RowTarget, Row: of.Row}})
+	}
+}
+
+// vessel paints the vat with what is in it. Where cloths hang it has their width; else it is as wide as its shape has it.
+func (c *canvas) vessel(v Vessel, a anchors, hangs bool) bath {
+	if v.Top <= 0 {
+		v.Top, v.Floor = 0.8, 0.7
+	}
+	st, g := c.st, c.st.Glyphs
+	rim, most := a.rim, c.wide
+	if !hangs {
+		most -= 2
+	}
+	rows := a.floor - rim
+	wide := int(math.Round(max(v.Top, v.Floor) * float64(rows) * 2))
+	if wide > most { // wide and low: not so low that nothing is seen in it
+		rows = max(rows/2, int(math.Round(float64(most)/(2*max(v.Top, v.Floor)))))
+		rim, wide = a.floor-rows, most
+	}
+	if wide = max(wide, 8); hangs {
+		wide = most
+	}
+	wide = min(wide, most)
+	x := 0
+	if !hangs {
+		x = c.wide - 1 - wide
+	}
+	inset := func(y int) int { // by how much the wall stands in at a row
+		top, floor := v.Top, v.Floor
+		part := (float64(a.floor-y) - 0.5) / float64(rows)
+		at := floor + (top-floor)*part
+		return int(math.Round((1 - at/max(top, floor)) * float64(wide) / 2))
+	}
+	level := func(part float64) int { return int(math.Round(min(max(part, 0), 1) * float64(rows))) }
+	deep := level(v.Fill)
+	if v.Fill > 0 {
+		deep = max(deep, 1)
+	}
+	top := a.floor - deep
+	for y := rim; y < a.floor; y++ {
+		in := inset(y)
+		c.set(x+in, y, daub{glyph: g.Right, ink: st.Dim})
+		c.set(x+wide-1-in, y, daub{glyph: g.Left, ink: st.Dim})
+		if y >= top {
+			c.fill(x+in+1, y, wide-2-2*in, 1, v.Liquor, "")
+		}
+	}
+	in := inset(a.floor - 1)
+	for u := x + in; u < x+wide-in; u++ {
+		c.set(u, a.floor, daub{glyph: g.Upper, ink: st.Dim})
+	}
+	if n := level(v.Sediment); v.Sediment > 0 && deep > 2 {
+		for y := a.floor - min(max(n, 1), deep/3+1); y < a.floor; y++ {
+			i := inset(y)
+			c.fill(x+i+1, y, wide-2-2*i, 1, settled(v.Liquor), "")
+		}
+	}
+	if n := level(v.Rack); v.Rack > 0 && deep > 6 {
+		y := a.floor - max(n, 2)
+		for u := x + inset(y) + 2; u < x+wide-2-inset(y); u += 2 {
+			c.fill(u, y, 1, 1, settled(v.Liquor), "")
+		}
+	}
+	room := bath{top, a.floor, x + in + 1, x + wide - in - 1}
+	if v.Film && deep > 1 {
+		i := inset(top)
+		c.fill(x+i+1, top, wide-2-2*i, 1, film, g.Lower)
+		if v.Skimmed {
+			for u := x + i + 3; u < x+wide-3-i; u += 5 {
+				c.fill(u, top, 2, 1, v.Liquor, g.Lower)
+			}
+		}
+		room.top++
+	}
+	if deep > 2 {
+		room.end--
+	}
+	if says := Drawable(v.Says, g); says != "" && top-1 >= rim {
+		i := inset(top-1) + 2
+		c.text(x+i, top-1, clip(says, wide-2*i, ""), st.Text)
+	}
+	if n := level(v.Next); v.Next > 0 && n > deep {
+		y := a.floor - n
+		i := inset(y) + 1
+		for u := x + i; u < x+wide-i; u++ {
+			c.set(u, y, daub{glyph: g.Coming, ink: st.Dim})
+		}
+		if mark := Drawable(v.Mark, g); y > rim {
+			c.text(x+i+1, y-1, clip(mark, wide-2*i-2, ""), st.Dim)
+		}
+	}
+	if v.Lid {
+		for u := x; u < x+wide; u++ {
+			c.set(u, rim-1, daub{glyph: g.Lower, ink: st.Text})
+		}
+	}
+	return room
+}
+
+// film is the coppery blue-black skin on a reduced vat, by eye, from memory.
+var film = style.Shade{Colour: colorful.Color{R: 0.29, G: 0.25, B: 0.33}, Density: style.Full, Name: "film"}
+
+// yellowGreen is what is still green of a cloth that airs.
+var yellowGreen = style.Liquor(style.YellowGreen)
+
+var mixes style.Memory[mix, style.Shade]
+
+type mix struct {
+	of   colorful.Color
+	part float64
+}
+
+// mixed is a cloth with so much of the liquor's yellow-green in it.
+func mixed(blue style.Shade, part float64, _ style.Style) style.Shade {
+	return mixes.Of(mix{blue.Colour, part}, func(mix) style.Shade {
+		return style.Shade{Colour: blue.Colour.BlendLab(yellowGreen.Colour, part).Clamped(), Density: style.Medium}
+	})
+}
+
+// folded is a cloth in its folds, settled the liquor over the floor: a little darker.
+func folded(s style.Shade) style.Shade  { return darker(s, 0.12) }
+func settled(s style.Shade) style.Shade { return darker(s, 0.4) }
+
+func darker(s style.Shade, by float64) style.Shade {
+	dark := mixes.Of(mix{s.Colour, -by}, func(mix) style.Shade {
+		return style.Shade{Colour: s.Colour.BlendLab(colorful.Color{}, by).Clamped(), Density: s.Density}
+	})
+	dark.Density = s.Density
+	return dark
+}
