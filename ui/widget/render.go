@@ -41,6 +41,9 @@ func (p *plan) actPicture() []row {
 	for i, l := range lines {
 		rows[i] = row{l, ink, actPart, i}
 	}
+	for p.actIsBig && len(rows) < p.actRows() {
+		rows = append(rows, row{part: actPart, no: len(rows)})
+	}
 	if p.inline != "" {
 		return []row{{ink.Render(lines[0]) + "  " + boldOf(p.sheet.Figure.Tone, p.st).Render(p.inline), style.Ink{}, actPart, 0}}
 	}

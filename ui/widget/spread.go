@@ -15,17 +15,14 @@ func (p *plan) spread() {
 	if left <= 0 {
 		return
 	}
-	// What belongs together stays together; the rest goes above the act and, twice as much, between
-	// why and caution.
-	for _, slot := range []int{underAct, underFigure, underBody, underCaution} {
+	// What stands under the head keeps its row, whatever comes below it; the rest goes over the foot.
+	for _, slot := range []int{underHead, underAct, underFigure, underBody, underCaution, underPicture} {
 		if n := min(p.height/tallWindow, left); p.air[slot] > 0 {
 			p.air[slot] += n
 			left -= n
 		}
 	}
-	top := min(left/3, p.height/8)
-	p.air[underHead] += top
-	p.air[overCaution] += left - top
+	p.air[overFoot] += left
 }
 
 // refill gives air back that was given up for a part which then was dropped all the same.
@@ -34,7 +31,7 @@ func (p *plan) refill() {
 	p.setAir(1)
 	wish := p.air
 	p.air = had
-	for _, slot := range []int{underAct, overCaution, underHead, underFigure, underDigits, underCaution, underBody, overKeys} {
+	for _, slot := range []int{underAct, overCaution, underHead, overFoot, underFigure, underDigits, underCaution, underBody, underPicture, overKeys} {
 		if p.air[slot] < wish[slot] && p.rows() < p.height {
 			p.air[slot]++
 		}
@@ -43,15 +40,18 @@ func (p *plan) refill() {
 
 // growAct sets the act in big letters, up to a third of what act and figure can have together.
 func (p *plan) growAct() {
-	if !p.actIsBig {
+	if !p.actIsBig || p.sheet.BodyTop {
 		return
 	}
 	pool := p.height - p.rows() - p.calm() + p.actRows() + p.figureRows
 	most := pool - p.figureRows
-	if p.figureRows > 0 {
+	switch {
+	case p.figureRows > 0:
 		most = min(most, pool/3)
-	} else {
+	case p.sheet.ActBig:
 		most = min(most, p.height/3)
+	default:
+		most = min(most, letterRows(p.height)*2/3)
 	}
 	if c, ok := largest(p.sheet.Act, p.text, most, p.st.Glyphs); ok && c.h >= p.actCut.h {
 		p.actCut = c
@@ -89,5 +89,5 @@ func Room(s Sheet, width, height int, st style.Style) (columns, rows int) {
 	for slot, n := range spread {
 		free += n - min(n, p.air[slot])
 	}
-	return p.text, 1 + free
+	return p.bodyColumns(), 1 + free
 }
