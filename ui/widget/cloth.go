@@ -159,7 +159,7 @@ type Patch struct {
 // Patches draws swatches side by side with air between, rows of cloth high, and under each what is said of it. The first
 // of the lines is always there; the chosen one's is marked. Of more than fit, those around the chosen are drawn.
 func Patches(patches []Patch, width, rows int, st style.Style) List {
-	const least, gap, widest = 5, 2, 34
+	const least, gap, widest = 5, 2, 44
 	if len(patches) == 0 || width < least {
 		return List{}
 	}
@@ -215,10 +215,12 @@ func Patches(patches []Patch, width, rows int, st style.Style) List {
 				return ""
 			}
 			text := Drawable(p.Says[line], st.Glyphs)
-			if !p.Chosen {
+			switch {
+			case !p.Chosen && line == 0:
+				return st.Act.Render(text)
+			case !p.Chosen:
 				return st.Dim.Render(text)
-			}
-			if line == 0 {
+			case line == 0:
 				text = st.Glyphs.Done + " " + text
 			}
 			return st.Now.Render(text)

@@ -19,6 +19,7 @@ type plan struct {
 	caution                  []string
 	actCut                   cut // the act in big letters
 	actIsBig                 bool
+	actSlot                  int // the rows that it has
 	figure                   cut
 	figureIsBig              bool
 	figureRows               int
@@ -127,11 +128,8 @@ func (p *plan) rows() int {
 }
 
 func (p *plan) actRows() int {
-	switch {
-	case p.actIsBig && p.sheet.BodyTop:
-		return max(p.actCut.h, letterRows(p.height))
-	case p.actIsBig:
-		return p.actCut.h
+	if p.actIsBig {
+		return max(p.actCut.h, p.actSlot)
 	}
 	return len(p.act)
 }
@@ -193,17 +191,17 @@ func (p *plan) figureText() string {
 
 func (p *plan) plainFigureFits() bool { return style.Width(p.figureText()) <= p.text }
 
-// leastAct gives a big act the smallest letters that are still read from afar; in a window of many rows every act is a big one, if
-// it fits.
+// leastAct sets the act in large letters, if it fits: of as many rows as those of a stage, or two thirds of them where it is not asked
+// for and the window has rows enough. It has these rows whatever it says: what stands under it does not move.
 func (p *plan) leastAct() {
 	if p.sheet.Act == "" || !p.sheet.ActBig && (p.height < airyWindow-1 || p.sheet.Figure.Number != "" || p.sheet.Aside != "") {
 		return
 	}
-	if p.sheet.BodyTop { // it has its rows, whatever it says: what stands under it does not move
-		p.actCut, p.actIsBig = fitting(p.sheet.Act, p.text, letterRows(p.height), p.st.Glyphs)
-		return
+	p.actSlot = letterRows(p.height)
+	if !p.sheet.ActBig {
+		p.actSlot = p.actSlot * 2 / 3
 	}
-	c, ok := smallest(p.sheet.Act, p.text, leastLetters, p.height/3, p.st.Glyphs)
+	c, ok := fitting(strings.ToUpper(p.sheet.Act), p.text, p.actSlot, p.st.Glyphs) // capitals are higher
 	p.actCut, p.actIsBig = c, ok && c.h >= leastLetters && c.h > len(p.act)
 }
 

@@ -41,9 +41,6 @@ func (p *plan) actPicture() []row {
 	for i, l := range lines {
 		rows[i] = row{l, ink, actPart, i}
 	}
-	for p.actIsBig && len(rows) < p.actRows() {
-		rows = append(rows, row{part: actPart, no: len(rows)})
-	}
 	if p.inline != "" {
 		return []row{{ink.Render(lines[0]) + "  " + boldOf(p.sheet.Figure.Tone, p.st).Render(p.inline), style.Ink{}, actPart, 0}}
 	}
@@ -54,6 +51,9 @@ func (p *plan) actPicture() []row {
 		if w+4+style.Width(aside) <= p.text {
 			rows[last].text, rows[last].ink = ink.Render(lines[last])+"    "+p.st.Dim.Render(aside), style.Ink{}
 		}
+	}
+	for p.actIsBig && len(rows) < p.actRows() {
+		rows = append(rows, row{part: actPart, no: len(rows)})
 	}
 	return rows
 }

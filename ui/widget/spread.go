@@ -9,7 +9,6 @@ func (p *plan) spread() {
 	if p.sheet.HowTop && p.air[underHead] > 0 && p.air[underBody] == 0 && len(p.body) > 0 && len(p.how)+len(p.why) > 0 {
 		p.air[underHead], p.air[underBody] = p.air[underHead]-1, 1 // the head is dim enough; sentence and table are not
 	}
-	p.growAct()
 	p.growFigure()
 	left := p.height - p.rows()
 	if left <= 0 {
@@ -35,26 +34,6 @@ func (p *plan) refill() {
 		if p.air[slot] < wish[slot] && p.rows() < p.height {
 			p.air[slot]++
 		}
-	}
-}
-
-// growAct sets the act in big letters, up to a third of what act and figure can have together.
-func (p *plan) growAct() {
-	if !p.actIsBig || p.sheet.BodyTop {
-		return
-	}
-	pool := p.height - p.rows() - p.calm() + p.actRows() + p.figureRows
-	most := pool - p.figureRows
-	switch {
-	case p.figureRows > 0:
-		most = min(most, pool/3)
-	case p.sheet.ActBig:
-		most = min(most, p.height/3)
-	default:
-		most = min(most, letterRows(p.height)*2/3)
-	}
-	if c, ok := largest(p.sheet.Act, p.text, most, p.st.Glyphs); ok && c.h >= p.actCut.h {
-		p.actCut = c
 	}
 }
 
