@@ -137,7 +137,8 @@ type Feet = Memo[standing, []string]
 type standing struct {
 	outlook       *outlook.Outlook
 	id            string
-	events, width int
+	events        int
+	width, height int
 	soon, strip   bool
 }
 

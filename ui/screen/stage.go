@@ -30,6 +30,9 @@ func VesselOf(s day.State) widget.Vessel {
 	deep := func(of quantity.Volume) float64 { return part(v.Shape.Depth(of)) }
 	out := widget.Vessel{Liquor: LiquorOf(s), Lid: s.Vat.Covered}
 	out.Floor, out.Top = widths(v.Shape)
+	if s.Ended {
+		return out
+	}
 	holds, next := level(s)
 	out.Fill = deep(holds)
 	if next > holds {

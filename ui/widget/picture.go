@@ -103,6 +103,22 @@ func Render(s Sheet, width, height int, st style.Style) string {
 
 func (pic Picture) String() string { return strings.Join(pic.Lines(), "\n") }
 
+// Rows are the first rows of the call, its figure, the liquor in words and the keys; -1 for what is not there.
+func (pic Picture) Rows() (call, figure, liquor, keys int) {
+	first := func(of part) int {
+		return slices.IndexFunc(pic.rows, func(r row) bool { return r.part == of && r.text != "" })
+	}
+	return first(actPart), first(figurePart), first(footPart), first(keysPart)
+}
+
+// Text is what is said on it in words and figures, row by row: all but the line and the vessel of a stage.
+func (pic Picture) Text() string {
+	if pic.plan.sheet.Stage != nil {
+		pic.right = nil
+	}
+	return pic.String()
+}
+
 // Lines are the picture as it is shown on the terminal.
 func (pic Picture) Lines() []string {
 	p, st := pic.plan, pic.plan.st

@@ -118,6 +118,9 @@ func layStage(s Sheet, width, height int, st style.Style) Picture {
 // Pegs is how many cloths a line has room for with their tags and times; 0: there is no picture.
 func Pegs(width, height int) int { return anchorsOf(width, height, true).pegs() }
 
+// LiquorColumns is how wide the liquor in words may be on a stage.
+func LiquorColumns(width, height int) int { return anchorsOf(width, height, true).text }
+
 func (a anchors) pegs() int { return min(a.wide/leastPitch, mostPegs) }
 
 // stage is a sheet as its left side is laid out.
@@ -218,7 +221,7 @@ func (p *stage) letters() {
 			most = p.callColumns()
 			c, ok = fitting(act, most, p.a.callRows, g)
 		}
-		if first, rest, two := strings.Cut(act, " "); (!ok || c.inked(g) < leastSeen*float64(len(p.rows))) && two && p.a.over >= 0 && s.Call.Words == "" {
+		if first, rest, two := strings.Cut(act, " "); (!ok || c.inked(g) < leastSeen*float64(len(p.rows))) && two && p.a.over >= 0 && s.Call.Words+s.Aside == "" {
 			if shorter, fits := fitting(rest, most, p.a.callRows, g); fits && (!ok || shorter.inked(g) > c.inked(g)) {
 				c, ok = shorter, true
 				p.stands(first, most)
@@ -366,7 +369,7 @@ func (p *stage) under() {
 	if rows() > end-at {
 		end = p.a.liquor
 	}
-	for rows() > end-at && len(hows) > 1 {
+	for rows() > end-at && len(hows) > 2 && len(p.next) > 0 {
 		hows = hows[:len(hows)-1]
 	}
 	if rows() > end-at {

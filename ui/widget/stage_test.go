@@ -38,7 +38,9 @@ func stageStates(pieces int) map[string]Sheet {
 	add("as it is", func(*Sheet) {})
 	add("a long call", func(s *Sheet) { s.Act, s.Figure.Number = "LOWER A~234", "1:02:30" })
 	add("over", func(s *Sheet) { s.Act, s.Figure = "LIFT A1", Figure{Number: "+3:02", Tone: Now} })
-	add("grams", func(s *Sheet) { s.Act, s.Figure = "WEIGH INDIGO", Figure{Number: "148", Unit: "g MORE", Note: "212 g are on"} })
+	add("grams", func(s *Sheet) {
+		s.Act, s.Figure = "WEIGH INDIGO", Figure{Number: "148", Unit: "g MORE", Note: "212 g are on"}
+	})
 	add("no figure", func(s *Sheet) { s.Act, s.Figure = "SKIM", Figure{} })
 	add("much to say", func(s *Sheet) {
 		s.How = append(s.How, strings.Repeat("It goes on and on. ", 12))

@@ -70,7 +70,7 @@ func (a aid) Capturing() bool { return false }
 // View is the screen.
 func (a aid) View(env screen.Env) widget.Sheet {
 	s := widget.Sheet{
-		Head:   widget.Head{Left: "first aid", Right: env.Present().Format("15:04")},
+		Head: widget.Head{Left: "first aid", Right: env.Present().Format("15:04")},
 		Foot: []string{help(env.Home.Settings.Emergency)},
 	}
 	if a.at == 0 {

@@ -19,7 +19,6 @@ import (
 type blues struct {
 	stop   screen.Memo[asked, string]
 	cloths screen.Memo[screen.BluesKey, map[dipped]style.Shade]
-	drawn  screen.Memo[seen, map[picture]string]
 	done   map[string]outlook.Coming
 }
 
@@ -33,34 +32,6 @@ type dipped struct {
 type asked struct {
 	day screen.BluesKey
 	tag string
-}
-
-// seen is what all pictures of pieces go by.
-type seen struct {
-	day     screen.BluesKey
-	columns int
-	st      style.Style
-}
-
-// picture is the ladder of a piece that had so many dips, or what is said of its blue.
-type picture struct {
-	tag       string
-	had, want int
-	in, blue  bool
-}
-
-// picture is one that is drawn once for as long as it stays the same.
-func (s Screen) picture(of picture, v engine.View, columns int, st style.Style, draw func() string) string {
-	if s.blues == nil {
-		return draw()
-	}
-	drawn := s.blues.drawn.Of(seen{screen.BluesKeyOf(v), columns, st}, func() map[picture]string { return map[picture]string{} })
-	text, ok := drawn[of]
-	if !ok {
-		text = draw()
-		drawn[of] = text
-	}
-	return text
 }
 
 func newBlues() *blues { return &blues{done: map[string]outlook.Coming{}} }

@@ -80,7 +80,7 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 		if wants, ok := decide(v, int(k.Rune-'0')); ok {
 			return s, wants
 		}
-		if next, ok := s.leave(v, int(k.Rune-'1'), env); ok {
+		if next, ok := s.leave(v, int(k.Rune-'0')); ok {
 			return next, nil
 		}
 		return s, s.like(v, int(k.Rune-'0'))
@@ -148,48 +148,55 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	sheet := widget.Sheet{
 		Head: screen.HeadOf(v, ""), Act: call.Short, Why: screen.Unsourced(call.Why), Foot: screen.Foot(v, env), Stage: s.stage(v, call, env),
 	}
-	facts := sentences(call.Facts(v.Now))
-	sheet.How = wording.Filled(call.Sentence(), screen.Unsourced(call.How))
-	if words := cut(act.Piece); words != "" {
-		sheet.How = []string{wording.Upper(words) + ". L judges it, ironed dry."}
-		sheet.Answers = []string{"L judges it"}
-	}
-	if words := s.asks(v); words != "" {
-		sheet.How = append(sheet.How, words)
-	}
-	if words := s.partly(v); words != "" {
-		sheet.How = append(sheet.How, words)
-	}
+	note := ""
 	switch left, over := act.Left(v.Now); {
 	case call.Held(v.Now):
 		sheet.Figure = widget.Figure{Number: widget.Countdown(act.Piece.Since.Sub(v.Now)), Tone: widget.Now}
 	case call.Due != nil && (act.Kind == day.ActFinish || act.Kind == day.ActLook):
 		sheet.Figure = widget.Figure{Number: widget.Over(over)}
 	case call.Due != nil:
-		sheet.Figure = counting(left, over)
-		sheet.Figure.Note = day.Second(st, v.Now)
+		sheet.Figure, note = counting(left, over), day.Second(st, v.Now)
 		if act.Kind == day.ActLift && over > 0 {
-			sheet.Figure.Note = fmt.Sprintf("in the vat %s, %s", widget.Since(act.Piece.Since), day.Long(v.Now.Sub(act.Piece.Since)))
-			sheet.How, sheet.Answers = append(sheet.How, "T tells when it really came out."), append(sheet.Answers, "T tells when it really came out")
+			note = fmt.Sprintf("in the vat %s, %s", widget.Since(act.Piece.Since), day.Long(v.Now.Sub(act.Piece.Since)))
 		}
 	case act.Kind == day.ActEnter:
 		sheet.Figure = widget.Figure{Number: widget.Countdown(act.Piece.DipTime().Duration())}
-		if words := warmFirst(v); words != "" {
-			sheet.How = append([]string{words}, sheet.How...)
-		}
-	case act.Kind == day.ActBench:
-		s.bench(&sheet, call, v)
+		note = warmFirst(v)
 	}
 	if act.Kind == day.ActStrip {
 		sheet.Figure = screen.StripFigure(v)
 	}
-	if note := sheet.Figure.Note; facts != "" && act.Kind != day.ActBench {
-		if sheet.Figure.Note = facts; note != "" {
-			sheet.How = append([]string{sentence(note)}, sheet.How...)
-		}
+	if sheet.Figure.Note == "" {
+		sheet.Figure.Note = sentence(strings.Join(call.Facts(v.Now), ", "))
 	}
+	// What wants an answer stands first.
 	unsaid(&sheet, v, act)
+	if words := s.asks(v); words != "" {
+		sheet.How = append(sheet.How, words)
+	}
+	if words := s.partly(v); words != "" {
+		sheet.How = append(sheet.How, words)
+	}
+	if act.Kind == day.ActBench && call.Due == nil {
+		s.bench(&sheet, call, v)
+	}
 	s.look(&sheet, v, env)
+	sheet.How = append(sheet.How, wording.Filled(sentence(note))...)
+	if _, over := act.Left(v.Now); act.Kind == day.ActLift && over > 0 {
+		sheet.How, sheet.Answers = append(sheet.How, "T tells when it really came out."), append(sheet.Answers, "T tells when it really came out")
+	}
+	if !act.Shut {
+		sheet.How = append(sheet.How, wording.Filled(call.Sentence())...)
+	}
+	switch words := cut(act.Piece); {
+	case act.Shut:
+		sheet.How = append(sheet.How, screen.Unsourced(call.How))
+	case words != "":
+		sheet.How = append(sheet.How, wording.Upper(words)+". L judges it, ironed dry.")
+		sheet.Answers = append(sheet.Answers, "L judges it")
+	default:
+		sheet.How = append(sheet.How, wording.Filled(screen.Unsourced(call.How))...)
+	}
 	switch then := day.Upcoming(st, v.Now); {
 	case s.chosen != "":
 		press, leave := "space: "+does(command(st, s.chosen), s.chosen), "esc: let go of "+s.chosen
@@ -197,26 +204,28 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	case st.Closed:
 		sheet.Next, sheet.Answers = "enter: home", append(sheet.Answers, "enter: home")
 	case then != "":
-		sheet.Next = "then: " + then
+		sheet.Next = "then: " + then + pegOf(st, then)
 	}
 	return sheet
+}
+
+// pegOf is the peg of the piece that goes in next, by the words for it: finding it wet among blue cloth is what takes time.
+func pegOf(s day.State, then string) string {
+	for i, p := range s.Pieces {
+		if strings.HasPrefix(then, "in "+p.Tag+",") {
+			return fmt.Sprintf(", peg %d", i+1)
+		}
+	}
+	return ""
 }
 
 // sentence is a text as a sentence with its end.
 func sentence(text string) string {
 	text = wording.Upper(text)
-	if strings.HasSuffix(text, "?") || strings.HasSuffix(text, ".") {
+	if text == "" || strings.HasSuffix(text, "?") || strings.HasSuffix(text, ".") {
 		return text
 	}
 	return text + "."
-}
-
-// sentences are facts as one sentence: "Runner, dip 4 of 7, till 11:38."
-func sentences(facts []string) string {
-	if len(facts) == 0 {
-		return ""
-	}
-	return sentence(strings.Join(facts, ", "))
 }
 
 // bench is what goes into the next bath of a piece whose dips are over.

@@ -68,7 +68,7 @@ func (s Screen) look(sheet *widget.Sheet, v engine.View, env screen.Env) {
 		}
 	}
 	if day.CallOf(v.State, v.Now).ID != look.ID {
-		sheet.How = append(sheet.How, fmt.Sprintf("%s: enough? Dry it is %s, with a dip more %s. %s.", p.Tag, dry, more, strings.Join(answers, ", ")))
+		sheet.How = append(sheet.How, fmt.Sprintf("%s: enough? %s. Dry it is %s, with a dip more %s.", p.Tag, strings.Join(answers, ", "), dry, more))
 		return
 	}
 	left, _ := look.Act.Left(v.Now)

@@ -114,72 +114,84 @@ func (s Screen) stage(v engine.View, call day.Call, env screen.Env) *widget.Stag
 	for _, h := range list {
 		heaviest = max(heaviest, h.p.Spec.Dry)
 	}
-	parts, left := s.parts(v, day.CallOf(v.State, v.Now)), s.left(day.CallOf(v.State, v.Now))
+	whole := day.CallOf(v.State, v.Now)
+	parts, left := s.parts(v, whole), s.left(whole)
 	for i, h := range shown {
 		p := h.p
 		of := widget.Cloth{Tag: p.Tag, Peg: h.peg, Blue: s.cloth(v, p, p.Dips), In: p.Phase == day.InVat, Click: p.Live(), Row: i}
 		if heaviest > 0 {
 			of.Size = float64(p.Spec.Dry / heaviest)
 		}
-		of.Says, of.Green = s.hangsAs(v, h)
-		if of.In || p.Live() {
-			of.Dips = fmt.Sprintf("%d of %d", p.Dips, max(p.Want(), p.Dips))
-		}
+		of.Says, of.Dips, of.Green = hangsAs(v, h)
 		switch {
 		case p.Tag == s.chosen, s.chosen == "" && wanted(call.Act, v) && (p.Tag == call.Act.Piece.Tag || slices.Contains(call.Tags, p.Tag)):
 			of.Tone = widget.Now
 		case h.rank == 1 && h.due != nil && v.Now.Sub(h.due.At) > lateBy:
 			of.Tone = widget.Trouble
 		}
-		switch {
-		case p.Tag == s.chosen:
-			of.Dips = "chosen"
-		case parts && slices.Contains(left, p.Tag):
-			of.Dips = "left"
-		case parts && i < 9 && slices.Contains(call.Tags, p.Tag):
-			of.Dips = fmt.Sprintf("key %d", i+1)
+		if parts && slices.Contains(left, p.Tag) {
+			of.Says, of.Dips = "left", "out"
 		}
 		out.Cloths = append(out.Cloths, of)
 	}
-	out.Rest = counted(v, rest)
+	if out.Rest = counted(v, rest); out.Rest == "" {
+		out.Rest = claim(v)
+	}
 	return out
 }
 
 // lateBy is how long after its time a piece is late.
 const lateBy = time.Minute
 
-// hangsAs is what is said under a piece, and how much of an airing is left of it, 1 to 0.
-func (s Screen) hangsAs(v engine.View, h hung) (says string, green float64) {
-	p := h.p
-	left := time.Duration(0)
+// claim is how sure the blues of the line are.
+func claim(v engine.View) string {
+	switch {
+	case v.Blue == nil || v.Blue.Claim == "":
+		return "blues as usual for so many dips"
+	case screen.IsGuess(v.Blue.Claim):
+		return "blues are a guess: none judged"
+	}
+	return "blues by your swatches"
+}
+
+// hangsAs is what is said under a piece, in two rows, and how much of an airing is left of it, 1 to 0.
+func hangsAs(v engine.View, h hung) (says, under string, green float64) {
+	p, left := h.p, time.Duration(0)
 	if h.due != nil {
 		left = h.due.At.Sub(v.Now)
 	}
+	dips := fmt.Sprintf("%d of %d", p.Dips, max(p.Want(), p.Dips))
 	switch {
-	case p.Phase == day.InVat && left > 0:
-		return widget.Countdown(left), 0
-	case p.Phase == day.InVat:
-		return "out", 0
 	case h.due != nil && h.due.Kind == day.DueBath && left > 0:
-		return "bath", 0
+		return widget.Countdown(left), bath(v, p), 0
 	case h.due != nil && h.due.Kind == day.DueBath:
-		return "out", 0
+		return "out", bath(v, p), 0
+	case p.Phase == day.InVat && left > 0:
+		return widget.Countdown(left), dips, 0
+	case p.Phase == day.InVat:
+		return "out", dips, 0
 	case (p.Phase == day.Airing || p.Phase == day.Aired) && left > 0:
-		if all := h.due.At.Sub(p.Since); all > 0 {
-			green = float64(left) / float64(all)
+		if whole := h.due.At.Sub(p.Since); whole > 0 {
+			green = float64(left) / float64(whole)
 		}
-		return widget.Countdown(left), green
+		return widget.Countdown(left), dips, green
 	case p.Phase == day.Dry:
-		return "dry", 0
+		return "dry", dips, 0
 	case p.Phase == day.FinishedPiece:
-		if b, wants := v.State.BenchNext(p); wants {
-			return b.ID, 0
+		if word := bath(v, p); word != "" {
+			return word, "to do", 0
 		}
-		return "done", 0
+		return "done", dips, 0
 	case h.due != nil && h.due.Kind == day.DueFinish:
-		return "green?", 0
+		return "green?", dips, 0
 	}
-	return "ready", 0
+	return "ready", dips, 0
+}
+
+// bath is the next bath of a piece after its dips in a word, "rinse"; empty where there is none.
+func bath(v engine.View, p day.Piece) string {
+	b, _ := v.State.BenchNext(p)
+	return b.ID
 }
 
 // counted are the pieces that the line does not show, in a few words: "14 airing, next 11:40"; empty without any.

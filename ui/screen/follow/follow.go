@@ -127,9 +127,10 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	if act.Kind == day.ActStep {
 		where = fmt.Sprintf("step %d of %d", act.Step.No, len(st.Plan))
 	}
+	small, large := call.Large()
 	sheet := widget.Sheet{
-		Head: screen.HeadOf(v, where),
-		Act:  call.Short, Why: call.Why, Foot: screen.Foot(v, env), Stage: &widget.Stage{Vessel: screen.VesselOf(st)},
+		Head: screen.HeadOf(v, where), Aside: small,
+		Act: large, Why: call.Why, Foot: screen.Foot(v, env), Stage: &widget.Stage{Vessel: screen.VesselOf(st)},
 		Figure: widget.Figure{Number: f.Number, Unit: f.Unit, Note: f.Note},
 	}
 	if call.How != "" && call.How != env.Word { // a refusal stands at the top already
@@ -155,7 +156,9 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	if weighs { // the figure says how far it is
 		sheet.How = wording.Filled(act.Step.How)
 	}
-	sheet.How = append(wording.Filled(call.Sentence()), sheet.How...)
+	if !act.Judging() { // its answers have the room
+		sheet.How = append(wording.Filled(call.Sentence()), sheet.How...)
+	}
 	if out, on := st.Watched(v.Now); on && act.Kind == day.ActStrip {
 		sheet.Figure = screen.StripFigure(v)
 	} else if on { // the call stays what it is
@@ -164,6 +167,7 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	}
 	if act.Judging() && act.Kind == day.ActStep {
 		sheet.How = append(sheet.How, "y ready, n not yet.")
+		sheet.Why = wording.Joined(" ", call.Sentence(), sheet.Why)
 		if !s.typing.On() {
 			sheet.Answers = append(sheet.Answers, screen.AnswersOf(v)...)
 		}

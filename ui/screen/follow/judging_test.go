@@ -79,7 +79,7 @@ func TestTheStripIsOnTheScreen(t *testing.T) {
 	s = looking(t, "soda", day.StripBegun{})
 	e = env(s, morning.Add(23*time.Second), 80, 24, style.New(style.Options{}))
 	sheet := follow.New(e).View(e)
-	if sheet.Figure.Number != "0:23" || !sheet.Big || sheet.Act != "Strip out: is it blue?" {
+	if sheet.Figure.Number != "0:23" || sheet.Act != "BLUE YET?" {
 		t.Errorf("it shows %+v, %q", sheet.Figure, sheet.Act)
 	}
 	if !follow.New(e).(screen.Counter).Counts(e) {

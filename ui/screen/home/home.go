@@ -103,7 +103,7 @@ func (h home) View(env screen.Env) widget.Sheet {
 		return h.setting.view(env)
 	}
 	s := widget.Sheet{
-		Head:   widget.Head{Left: "vatside", Right: env.Now.Format("Mon 2 Jan · 15:04")},
+		Head: widget.Head{Left: "vatside", Right: env.Now.Format("Mon 2 Jan · 15:04")},
 	}
 	vats, coming := ordered(env), env.Home.Coming
 	if len(vats) == 0 && coming != 0 {

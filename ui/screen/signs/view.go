@@ -36,11 +36,8 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	default:
 		s.asking(&sheet, v, env)
 	}
-	sheet = screen.WithFoot(sheet, v, env)
-	if s.page == answering && v.State.Treating == nil {
-		return screen.EnlargeAct(sheet, "", env)
-	}
-	return sheet
+	sheet.ActBig = s.page == answering && v.State.Treating == nil
+	return screen.WithFoot(sheet, v, env)
 }
 
 // roomy is how many rows a window has that shows all places to look and says what comes next.
