@@ -302,28 +302,26 @@ func (s State) stepShort(c Call, over bool) string {
 	return verb + " " + shorten(strings.ToUpper(string(st.Role)), mostShort-1-len(verb))
 }
 
-// Large is the call for large letters where the short form would cut a word: a small word over them, "WEIGH", and what is handled,
-// "SODA ASH", by its own name where that has at most 12 cells, else by its role. Small is empty where the short form says it all.
-func (c Call) Large() (small, large string) {
+// Large is the call for large letters: the short form, but for a powder what is handled by its own name, "WEIGH SODA ASH", where that
+// has at most 12 cells, else by its role: who has no room for all of it sets the first word small.
+func (c Call) Large() string {
 	st := c.Act.Step
-	if c.Act.Kind != ActStep || st.Powder == "" || c.Verb != string(st.Do) {
-		return "", c.Short
+	if c.Act.Kind != ActStep || st.Powder == "" || c.Verb != string(st.Do) || c.Short == "WEIGHED" {
+		return c.Short
 	}
 	what := strings.ToUpper(st.Material)
-	if cells(what) > mostShort {
+	if what == "" || cells(what) > mostShort {
 		what = strings.ToUpper(string(st.Role))
 	}
-	switch {
-	case what == "", c.Short == "WEIGHED":
-		return what, c.Short
-	case st.Do == recipe.Weigh, st.Do == recipe.Dissolve, st.Do == recipe.Add:
-		return strings.ToUpper(string(st.Do)), what
-	case st.Do == recipe.Hydrate:
-		return "WET", what
-	case st.Do == recipe.Sprinkle:
-		return "ADD", what
+	switch st.Do {
+	case recipe.Weigh, recipe.Dissolve, recipe.Add:
+		return strings.ToUpper(string(st.Do)) + " " + what
+	case recipe.Hydrate:
+		return "WET " + what
+	case recipe.Sprinkle:
+		return "ADD " + what
 	}
-	return "", c.Short
+	return c.Short
 }
 
 // toWeigh is how far a weighing is: "148 g MORE".

@@ -76,7 +76,7 @@ func (f Field) Edit(k Key) Field {
 
 // Lines draws the label, what is typed with the mark of the cursor, and the hint, in the room that a sheet has for them.
 func (f Field) Lines(env Env) []string {
-	width, st, g := max(20, env.Width-8), env.Style, env.Style.Glyphs
+	width, st, g := max(20, widget.LiquorColumns(env.Width, env.Height)), env.Style, env.Style.Glyphs
 	var rows []string
 	for _, l := range widget.Wrap(widget.Drawable(f.Label, g), width) {
 		rows = append(rows, st.Dim.Render(l))

@@ -144,6 +144,11 @@ func (p *stage) put(at int, of part, ink style.Ink, lines []string) int {
 func (p *stage) stand() {
 	s := p.sheet
 	p.plan.caution = cautionLines(s.Caution, p.line, p.st.Profile != style.NoColour)
+	for i, b := range s.Body {
+		for _, l := range strings.Split(b, "\n") {
+			p.body, p.bodyAt = append(p.body, clip(l, p.line, p.st.Glyphs.Ellipsis)), append(p.bodyAt, i)
+		}
+	}
 	p.yield()
 	if p.a.head >= 0 {
 		p.put(p.a.head, headPart, style.Ink{}, []string{headLine(s.Head, p.whole, p.st)})
@@ -163,10 +168,10 @@ func (p *stage) stand() {
 	p.under()
 }
 
-// yield makes room for a caution, which is never cut where anything else is left: the figure gives way, then the liquor, the letters,
-// the head and the keys.
+// yield makes room for a caution and for what is typed, which are never cut where anything else is left: the figure gives way, then the
+// liquor, the letters, the head and the keys.
 func (p *stage) yield() {
-	over := func() int { return p.a.words + len(p.plan.caution) - p.a.liquor }
+	over := func() int { return p.a.words + len(p.plan.caution) + len(p.body) - p.a.liquor }
 	gives := []func(by int){
 		func(by int) { by = min(by, p.a.figureRows-1); p.a.figureRows -= by; p.a.words -= by },
 		func(int) { p.a.liquor, p.a.liquorRows = p.a.liquor+p.a.liquorRows, 0 },
@@ -175,7 +180,7 @@ func (p *stage) yield() {
 		func(int) { p.a.keys, p.a.liquor = -1, len(p.rows) },
 		func(int) { p.a.figureRows, p.a.words = 0, p.a.call+p.a.callRows },
 	}
-	if len(p.plan.caution) == 0 {
+	if len(p.plan.caution)+len(p.body) == 0 {
 		return
 	}
 	for _, give := range gives {
@@ -289,7 +294,7 @@ func (p *stage) unit() unitRows {
 		return unitRows{}
 	}
 	g, share := p.st.Glyphs, p.a.text*2/5
-	c, ok := fitting(unit, share, max((p.a.figureRows*2+2)/3, leastLetters), g)
+	c, ok := fitting(unit, share, max((p.a.figureRows*2+5)/3, leastLetters), g)
 	if !ok || p.a.figureRows < 5 || c.font == &low && strings.ToUpper(unit) != unit { // it keeps its case
 		return unitRows{[]string{p.sheet.Figure.Unit}, 2 + style.Width(p.sheet.Figure.Unit)}
 	}
@@ -343,11 +348,6 @@ func (p *stage) under() {
 	at = p.put(at, cautionPart, p.st.Caution, p.plan.caution)
 	if len(p.plan.caution) > 0 && end-at > 4 {
 		at++
-	}
-	for i, b := range s.Body {
-		for _, l := range strings.Split(b, "\n") {
-			p.body, p.bodyAt = append(p.body, clip(l, wide, p.st.Glyphs.Ellipsis)), append(p.bodyAt, i)
-		}
 	}
 	p.body = p.body[:min(len(p.body), max(0, p.a.liquor-at))]
 	at = p.put(at, bodyPart, style.Ink{}, p.body)

@@ -133,7 +133,12 @@ func (c *canvas) lines() []string {
 // paintStage paints the right side.
 func paintStage(s Stage, a anchors, high int, st style.Style) *canvas {
 	c := &canvas{wide: a.wide, high: high, cells: make([]daub, a.wide*high), st: st}
-	inside := c.vessel(s.Vessel, a, len(s.Cloths) > 0)
+	hangs := len(s.Cloths) > 0
+	room := ground{x: 0, wide: c.wide, rim: a.rim, floor: a.floor, whole: hangs}
+	if !hangs {
+		room.x, room.wide = 1, c.wide-2
+	}
+	inside := c.vessel(s.Vessel, room)
 	if len(s.Cloths) == 0 {
 		return c
 	}
@@ -147,13 +152,16 @@ func paintStage(s Stage, a anchors, high int, st style.Style) *canvas {
 		c.cloth(of, inside.left+i*pitch, pitch, rag, a, inside)
 	}
 	if s.Rest != "" {
-		c.text(0, a.line+a.cloth+3, clip(Drawable(s.Rest, st.Glyphs), c.wide, st.Glyphs.Ellipsis), st.Dim)
+		c.text(0, a.line+a.cloth+4, clip(Drawable(s.Rest, st.Glyphs), c.wide, st.Glyphs.Ellipsis), st.Dim)
 	}
 	return c
 }
 
 // bath is the room in the liquor: the first row and the row behind the last, the first column and that behind the last.
-type bath struct{ top, end, left, right int }
+type bath struct {
+	top, end, left, right int
+	of                    style.Shade
+}
 
 // cloth paints a piece with its peg, its tag and what is said of it.
 func (c *canvas) cloth(of Cloth, x, pitch, rag int, a anchors, in bath) {
@@ -176,7 +184,7 @@ func (c *canvas) cloth(of Cloth, x, pitch, rag int, a anchors, in bath) {
 	if of.In {
 		left := max(in.left, min(x, in.right-w))
 		rows = min(rows, in.end-in.top)
-		under := mixed(of.Blue, 0.45, st)
+		under := mixed(of.Blue, in.of, 0.45)
 		c.rag(left, in.top, w, rows, under, 0, c.st.Dim, false)
 		for y := top; y < in.top; y++ {
 			c.set(left+w/2, y, daub{glyph: "|", ink: st.Dim})
@@ -194,6 +202,9 @@ func (c *canvas) cloth(of Cloth, x, pitch, rag int, a anchors, in bath) {
 	}
 	says, dips := Drawable(of.Says, g), Drawable(of.Dips, g)
 	c.text(x, end, clip(says, pitch-1, ""), ink)
+	if style.Width(dips) >= pitch {
+		dips = strings.Replace(dips, " of ", "/", 1)
+	}
 	if style.Width(dips) < pitch {
 		c.text(x, end+1, dips, st.Dim)
 	}
@@ -212,7 +223,7 @@ func (c *canvas) rag(x, y, w, h int, blue style.Shade, green float64, hem style.
 	if green > 0 {
 		s := math.Sqrt(min(green, 1))
 		gw, gh := max(1, int(math.Round(float64(w)*s))), max(1, int(math.Round(float64(h)*s)))
-		c.fill(x+(w-gw)/2, y+(h-gh)/2, gw, gh, mixed(blue, 0.75, c.st), "")
+		c.fill(x+(w-gw)/2, y+(h-gh)/2, gw, gh, mixed(blue, yellowGreen, 0.75), "")
 	}
 	if !c.st.Coloured() { // undyed cloth is blank
 		for v := y; v < y+h; v++ {
@@ -236,30 +247,30 @@ func (c *canvas) spot(of Cloth, x, y, w, h int) {
 	}
 }
 
-// vessel paints the vat with what is in it. Where cloths hang it has their width; else it is as wide as its shape has it.
-func (c *canvas) vessel(v Vessel, a anchors, hangs bool) bath {
+// ground is where a vessel stands: columns, and the rows of its rim and its floor. Whole: it takes all of the columns, for the cloths
+// over it; else it is as wide as its shape has it, in their middle.
+type ground struct {
+	x, wide, rim, floor int
+	whole               bool
+}
+
+// vessel paints the vat with what is in it.
+func (c *canvas) vessel(v Vessel, a ground) bath {
 	if v.Top <= 0 {
 		v.Top, v.Floor = 0.8, 0.7
 	}
 	st, g := c.st, c.st.Glyphs
-	rim, most := a.rim, c.wide
-	if !hangs {
-		most -= 2
-	}
+	rim, most := a.rim, a.wide
 	rows := a.floor - rim
 	wide := int(math.Round(max(v.Top, v.Floor) * float64(rows) * 2))
 	if wide > most { // wide and low: not so low that nothing is seen in it
 		rows = max(rows/2, int(math.Round(float64(most)/(2*max(v.Top, v.Floor)))))
 		rim, wide = a.floor-rows, most
 	}
-	if wide = max(wide, 8); hangs {
+	if wide = min(max(wide, 8), most); a.whole {
 		wide = most
 	}
-	wide = min(wide, most)
-	x := 0
-	if !hangs {
-		x = c.wide - 1 - wide
-	}
+	x := a.x + (most-wide)/2
 	inset := func(y int) int { // by how much the wall stands in at a row
 		top, floor := v.Top, v.Floor
 		part := (float64(a.floor-y) - 0.5) / float64(rows)
@@ -292,11 +303,9 @@ func (c *canvas) vessel(v Vessel, a anchors, hangs bool) bath {
 	}
 	if n := level(v.Rack); v.Rack > 0 && deep > 6 {
 		y := a.floor - max(n, 2)
-		for u := x + inset(y) + 2; u < x+wide-2-inset(y); u += 2 {
-			c.fill(u, y, 1, 1, settled(v.Liquor), "")
-		}
+		c.fill(x+inset(y)+1, y, wide-2-2*inset(y), 1, folded(v.Liquor), "")
 	}
-	room := bath{top, a.floor, x + in + 1, x + wide - in - 1}
+	room := bath{top, a.floor, x + in + 1, x + wide - in - 1, v.Liquor}
 	if v.Film && deep > 1 {
 		i := inset(top)
 		c.fill(x+i+1, top, wide-2-2*i, 1, film, g.Lower)
@@ -341,14 +350,14 @@ var yellowGreen = style.Liquor(style.YellowGreen)
 var mixes style.Memory[mix, style.Shade]
 
 type mix struct {
-	of   colorful.Color
-	part float64
+	of, with colorful.Color
+	part     float64
 }
 
-// mixed is a cloth with so much of the liquor's yellow-green in it.
-func mixed(blue style.Shade, part float64, _ style.Style) style.Shade {
-	return mixes.Of(mix{blue.Colour, part}, func(mix) style.Shade {
-		return style.Shade{Colour: blue.Colour.BlendLab(yellowGreen.Colour, part).Clamped(), Density: style.Medium}
+// mixed is a cloth with so much of a liquor over it or in it.
+func mixed(blue, with style.Shade, part float64) style.Shade {
+	return mixes.Of(mix{blue.Colour, with.Colour, part}, func(mix) style.Shade {
+		return style.Shade{Colour: blue.Colour.BlendLab(with.Colour, part).Clamped(), Density: style.Medium}
 	})
 }
 
@@ -357,7 +366,7 @@ func folded(s style.Shade) style.Shade  { return darker(s, 0.12) }
 func settled(s style.Shade) style.Shade { return darker(s, 0.4) }
 
 func darker(s style.Shade, by float64) style.Shade {
-	dark := mixes.Of(mix{s.Colour, -by}, func(mix) style.Shade {
+	dark := mixes.Of(mix{s.Colour, colorful.Color{}, by}, func(mix) style.Shade {
 		return style.Shade{Colour: s.Colour.BlendLab(colorful.Color{}, by).Clamped(), Density: s.Density}
 	})
 	dark.Density = s.Density

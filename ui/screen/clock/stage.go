@@ -147,9 +147,9 @@ const lateBy = time.Minute
 func claim(v engine.View) string {
 	switch {
 	case v.Blue == nil || v.Blue.Claim == "":
-		return "blues as usual for so many dips"
+		return "blues as usual"
 	case screen.IsGuess(v.Blue.Claim):
-		return "blues are a guess: none judged"
+		return "blues a guess"
 	}
 	return "blues by your swatches"
 }

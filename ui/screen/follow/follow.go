@@ -127,10 +127,9 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	if act.Kind == day.ActStep {
 		where = fmt.Sprintf("step %d of %d", act.Step.No, len(st.Plan))
 	}
-	small, large := call.Large()
 	sheet := widget.Sheet{
-		Head: screen.HeadOf(v, where), Aside: small,
-		Act: large, Why: call.Why, Foot: screen.Foot(v, env), Stage: &widget.Stage{Vessel: screen.VesselOf(st)},
+		Head: screen.HeadOf(v, where),
+		Act:  call.Large(), Why: call.Why, Foot: screen.Foot(v, env), Stage: &widget.Stage{Vessel: screen.VesselOf(st)},
 		Figure: widget.Figure{Number: f.Number, Unit: f.Unit, Note: f.Note},
 	}
 	if call.How != "" && call.How != env.Word { // a refusal stands at the top already

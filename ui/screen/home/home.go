@@ -7,6 +7,7 @@ import (
 
 	"github.com/charmbracelet/bubbles/key"
 
+	"example.org/vatside/model/day"
 	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/style"
@@ -36,7 +37,7 @@ func (h home) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Requ
 		return h, r
 	}
 	vats := ordered(env)
-	at := chosen(vats, h.vat)
+	at := chosen(vats, h.vat, env)
 	if h.ending {
 		h.ending = false
 		if k.Done() && len(vats) > 0 && !vats[at].Ended {
@@ -120,18 +121,12 @@ func (h home) View(env screen.Env) widget.Sheet {
 		s.Foot = []string{"no vat yet"}
 		return s
 	}
-	v := vats[chosen(vats, h.vat)]
+	v := vats[chosen(vats, h.vat, env)]
 	if h.ending {
 		return asked(s, v)
 	}
 	s.Head.Left += " · " + wording.Counted(count(vats)+max(0, coming), "vat")
-	s.Act = "Which vat?"
-	if len(vats) == 1 && coming == 0 {
-		s.Act = "Tend " + name(v)
-		if v.Open {
-			s.Act = "Go on with " + name(v)
-		}
-	}
+	s.Act, s.ActBig, s.HowTop = strings.ToUpper(name(vats[urgent(vats, env)])), inYard(vats, env), true
 	s.Next = "then: the next day on it, from how it was left"
 	switch {
 	case v.Open:
@@ -159,34 +154,74 @@ func count(vats []screen.Vat) int {
 // leastList is how many rows the list of vats has at least.
 const leastList = 3
 
-// body is the list of vats, and under it what is to be said of the chosen one, in as many rows for each, so that the list keeps
-// its place.
+// body is the yard, or a list where it has no room for all vats, and what is to be said of the chosen one, in as many rows for each, so
+// that everything keeps its place.
 func (h home) body(s *widget.Sheet, vats []screen.Vat, columns, rows int, env screen.Env) {
-	list, at := fitted(choices(vats, env), vats, columns, env), chosen(vats, h.vat)
+	list, at := fitted(choices(vats, env), vats, columns, env), chosen(vats, h.vat, env)
+	yard := inYard(vats, env)
 	var said []string
 	most := 0
 	for i, v := range vats {
+		about := slices.DeleteFunc(h.about(v, env), func(line string) bool { return yard && line == list[i].Aside })
+		if !yard {
+			about = unsaid(about, list, i, columns)
+		}
 		var lines []string
-		for _, l := range unsaid(h.about(v, env), list, i, columns) {
+		for _, l := range about {
 			lines = append(lines, widget.Wrap(env.Style.Glyphs.Text(l), min(columns, 100))...)
 		}
 		if most = max(most, len(lines)); i == at {
 			said = lines
 		}
 	}
-	shown := min(len(list), max(leastList, rows-1-most))
-	s.Add(widget.Pick(list, at, columns, shown, env.Style))
-	if most = min(most, rows-1-len(s.Body)); most < 1 {
+	if yard {
+		if most = min(most, 4, max(1, rows/4)); rows-1-most < leastYard {
+			most = max(0, rows-1-leastYard)
+		}
+		h.say(s, said, most, env)
+		s.Body = append(s.Body, "")
+		s.Add(widget.Yard(h.places(vats, list, at, env), columns, rows-1-most, env.Style))
 		return
 	}
-	s.Body = append(s.Body, "")
-	for i := range most {
+	s.Add(widget.Pick(list, at, columns, min(len(list), max(leastList, rows-1-most)), env.Style))
+	if most = min(most, rows-1-len(s.Body)); most > 0 {
+		s.Body = append(s.Body, "")
+		h.say(s, said, most, env)
+	}
+}
+
+// leastYard is how many rows the yard takes.
+const leastYard = 9
+
+// say puts so many rows of what is said of the chosen vat onto the sheet.
+func (h home) say(s *widget.Sheet, said []string, rows int, env screen.Env) {
+	for i := range rows {
 		line := ""
 		if i < len(said) {
 			line = env.Style.Text.Render(said[i])
 		}
 		s.Body = append(s.Body, line)
 	}
+}
+
+// places are the vats as they stand in the yard.
+func (h home) places(vats []screen.Vat, list []widget.Choice, at int, env screen.Env) []widget.Place {
+	out := make([]widget.Place, len(vats))
+	for i, v := range vats {
+		line := list[i].Aside
+		out[i] = widget.Place{Name: name(v), Vessel: v.Vessel, Chosen: i == at}
+		if d, ok := env.Days.Day(v.ID()); ok && v.Open {
+			out[i].Vessel = screen.VesselOf(d.State)
+			if row := day.CallOf(d.State, d.Now).Row(d.Now); row != "" {
+				line = row
+			}
+		}
+		out[i].Line = wording.Joined(": ", strings.TrimPrefix(list[i].Text, name(v)+", "), line)
+		if list[i].Text == name(v) {
+			out[i].Line = line
+		}
+	}
+	return out
 }
 
 // foot is what is fixed of a vat, and when its last day was.
@@ -270,7 +305,7 @@ func (h home) Keys(env screen.Env) []key.Binding {
 	}
 	vats := ordered(env)
 	does := "next day"
-	switch v := vats[chosen(vats, h.vat)]; {
+	switch v := vats[chosen(vats, h.vat, env)]; {
 	case v.Open:
 		does = "go on"
 	case v.Ended:

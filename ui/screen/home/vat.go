@@ -30,6 +30,12 @@ const saidOfCare = 3
 func (h home) about(v screen.Vat, env screen.Env) []string {
 	var lines []string
 	d, held := env.Days.Day(v.ID())
+	if held && !d.Looking && d.Trouble != "" {
+		lines = append(lines, d.Trouble)
+	}
+	if v.Trouble != "" {
+		lines = append(lines, v.Trouble)
+	}
 	if now, ok := live(v, env); ok {
 		lines = append(lines, now)
 	} else if v.Line != "" {
@@ -56,12 +62,6 @@ func (h home) about(v screen.Vat, env screen.Env) []string {
 	}
 	if v.Rehearsed {
 		lines = append(lines, "a rehearsed day: invented, on its own clock")
-	}
-	if held && !d.Looking && d.Trouble != "" {
-		lines = append(lines, d.Trouble)
-	}
-	if v.Trouble != "" {
-		lines = append(lines, v.Trouble)
 	}
 	return lines
 }
