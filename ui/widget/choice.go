@@ -31,6 +31,7 @@ func Pick(choices []Choice, chosen, width, rows int, st style.Style) List {
 	for i := from; i < to; i++ {
 		out.Spots = append(out.Spots, Spot{Line: len(out.Lines), Row: i})
 		out.Lines = append(out.Lines, choices[i].line(i == chosen, column, width, st))
+		out.space(i, len(choices), rows)
 	}
 	if to < len(choices) && rows > 2 {
 		out.Lines = append(out.Lines, st.Dim.Render(clip("  "+itoa(len(choices)-to)+" below", width, "")))
@@ -53,13 +54,24 @@ func Listed(choices []Choice, width, rows int, st style.Style) List {
 	}
 	var out List
 	for i, c := range choices[:show] {
-		out.Spots = append(out.Spots, Spot{Line: i, Row: i})
+		out.Spots = append(out.Spots, Spot{Line: len(out.Lines), Row: i})
 		out.Lines = append(out.Lines, c.line(false, column, width, st))
+		out.space(i, len(choices), rows)
 	}
 	if show < len(choices) {
 		out.Lines = append(out.Lines, st.Dim.Render(clip("  "+itoa(len(choices)-show)+" below", width, "")))
 	}
 	return out
+}
+
+// airyList is from how many rows on a list that fits twice has air between its lines.
+const airyList = 14
+
+// space puts a blank row behind line i of n, but for the last, where so many rows have room for it.
+func (l *List) space(i, n, rows int) {
+	if i < n-1 && rows >= airyList && 2*n-1 <= rows {
+		l.Lines = append(l.Lines, "")
+	}
 }
 
 // window chooses what part of n lines is shown in so many rows, leaving rows for the counts.
