@@ -99,7 +99,8 @@ func (m model) helpSheet(top place, env screen.Env) widget.Sheet {
 		}
 	}
 	sheet := widget.Sheet{
-		Act: "Keys", Next: "any other key goes back",
+		Head: widget.Head{Left: "vatside · keys", Right: env.Now.Format("15:04")},
+		Act:  "Keys", Next: "any other key goes back",
 		How: []string{
 			"Space, PageDown, F1–F12 and a click on the call answer it from every screen; Enter answers the screen in front.",
 			"Behind a figure: = measured, ~ reckoned, ? guessed. What is reckoned moves with each reading.",

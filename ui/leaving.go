@@ -95,7 +95,7 @@ func (h effects) shed() tea.Cmd {
 
 // leavingSheet asks, or says what is waited for.
 func (m model) leavingSheet() widget.Sheet {
-	s := widget.Sheet{}
+	s := widget.Sheet{Head: widget.Head{Left: "vatside · leaving", Right: m.env().Now.Format("15:04")}}
 	if m.leaving == saving {
 		s.Act = "Not yet on disk"
 		for _, v := range m.snap.Days {

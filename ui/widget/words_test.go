@@ -101,7 +101,7 @@ func TestPicturesKeepTheirWidth(t *testing.T) {
 	var choices []Choice
 	for i := range 17 {
 		shades = append(shades, style.Cloth(float64(i)/16))
-		choices = append(choices, Choice{strings.Repeat("vat ", i%5+1) + itoa(i), "soda · 60 L · last dyed 12 Nov"})
+		choices = append(choices, Choice{Text: strings.Repeat("vat ", i%5+1) + itoa(i), Aside: "soda · 60 L · last dyed 12 Nov"})
 	}
 	for name, o := range looks {
 		st := style.New(o)

@@ -128,7 +128,11 @@ func (s Screen) choosing(sheet *widget.Sheet, env screen.Env) {
 		if slices.Contains(s.seen, c.ID) {
 			aside = "so it is"
 		}
-		list = append(list, widget.Choice{Text: strconv.Itoa((i+1)%10) + "  " + c.Words, Aside: aside})
+		choice := widget.Choice{Text: strconv.Itoa((i+1)%10) + "  " + c.Words, Aside: aside}
+		if shade, ok := screen.SeenAs(c.ID); ok {
+			choice.Colour = &shade
+		}
+		list = append(list, choice)
 	}
 	v, _ := env.Day()
 	sheet.Add(lines(list, *sheet, v, env))
