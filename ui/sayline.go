@@ -264,6 +264,14 @@ func (m model) saySheet(behind widget.Sheet, top place, env screen.Env) widget.S
 	}
 	if top.at == screen.AtDay {
 		sheet = behind
+		if sheet.Stage != nil { // no piece is chosen while a line is typed
+			still := *sheet.Stage
+			still.Cloths = slices.Clone(still.Cloths)
+			for i := range still.Cloths {
+				still.Cloths[i].Click = false
+			}
+			sheet.Stage = &still
+		}
 		sheet.Body, sheet.How, sheet.Why, sheet.Next, sheet.Caution, sheet.Answers, sheet.Spots, sheet.HowTop = nil, nil, "", "", nil, nil, nil, false
 	}
 	line := s.typing

@@ -171,7 +171,8 @@ func (p *stage) stand() {
 // yield makes room for a caution and for what is typed, which are never cut where anything else is left: the figure gives way, then the
 // liquor, the letters, the head and the keys.
 func (p *stage) yield() {
-	over := func() int { return p.a.words + len(p.plan.caution) + len(p.body) - p.a.liquor }
+	p.banner = Wrap(p.sheet.Banner, p.line)
+	over := func() int { return p.a.words + len(p.plan.caution) + len(p.body) + max(0, len(p.banner)-1) - p.a.liquor }
 	gives := []func(by int){
 		func(by int) { by = min(by, p.a.figureRows-1); p.a.figureRows -= by; p.a.words -= by },
 		func(int) { p.a.liquor, p.a.liquorRows = p.a.liquor+p.a.liquorRows, 0 },
@@ -208,6 +209,13 @@ const leastSeen = 0.111
 func (p *stage) letters() {
 	s, g, most := p.sheet, p.st.Glyphs, p.callColumns()
 	p.stands(s.Aside, most)
+	if s.Call.Big != "" && p.a.callRows >= leastLetters { // another vat's last minute has the letters
+		if c, ok := fitting(Drawable(s.Call.Big, g), most, p.a.callRows, g); ok {
+			p.sheet.How = append([]string{s.Act}, s.How...)
+			p.put(p.a.call, actPart, s.Call.ink(p.st), drawnWhole(c, g))
+			return
+		}
+	}
 	if s.Act == "" || p.a.callRows == 0 {
 		return
 	}
@@ -336,12 +344,11 @@ func (p *stage) under() {
 	if end-at > 2 && p.a.liquorRows > 0 {
 		end-- // a row of air
 	}
-	p.banner = Wrap(s.Banner, wide)
 	if n := len(p.banner); n > 0 {
 		if first := at - 1; n > 0 && p.a.figureRows > 0 && first >= p.a.figure+p.a.figureRows {
 			at = first
 		}
-		n = min(n, max(0, p.a.liquor-at-len(p.plan.caution)))
+		n = min(n, max(0, p.a.liquor-at-len(p.plan.caution)-len(p.body)))
 		at = p.put(at, bannerPart, p.st.Trouble, p.banner[:n])
 		at = max(at, p.a.words)
 	}

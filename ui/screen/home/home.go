@@ -158,11 +158,15 @@ const leastList = 3
 // that everything keeps its place.
 func (h home) body(s *widget.Sheet, vats []screen.Vat, columns, rows int, env screen.Env) {
 	list, at := fitted(choices(vats, env), vats, columns, env), chosen(vats, h.vat, env)
-	yard := inYard(vats, env)
+	yard := inYard(vats, env) && rows > leastYard
+	places := h.places(vats, list, at, env)
 	var said []string
 	most := 0
 	for i, v := range vats {
-		about := slices.DeleteFunc(h.about(v, env), func(line string) bool { return yard && line == list[i].Aside })
+		about := h.about(v, env)
+		if yard {
+			about = slices.DeleteFunc(about, func(line string) bool { return line == places[i].Line && style.Width(line) < columns/len(vats)-1 })
+		}
 		if !yard {
 			about = unsaid(about, list, i, columns)
 		}
@@ -180,7 +184,7 @@ func (h home) body(s *widget.Sheet, vats []screen.Vat, columns, rows int, env sc
 		}
 		h.say(s, said, most, env)
 		s.Body = append(s.Body, "")
-		s.Add(widget.Yard(h.places(vats, list, at, env), columns, rows-1-most, env.Style))
+		s.Add(widget.Yard(places, columns, rows-1-most, env.Style))
 		return
 	}
 	s.Add(widget.Pick(list, at, columns, min(len(list), max(leastList, rows-1-most)), env.Style))
@@ -216,9 +220,9 @@ func (h home) places(vats []screen.Vat, list []widget.Choice, at int, env screen
 				line = row
 			}
 		}
-		out[i].Line = wording.Joined(": ", strings.TrimPrefix(list[i].Text, name(v)+", "), line)
-		if list[i].Text == name(v) {
-			out[i].Line = line
+		out[i].Line = line
+		if state := strings.TrimPrefix(list[i].Text, name(v)); state != "" && state != ", day open" {
+			out[i].Line = strings.TrimPrefix(state, ", ") + ": " + line
 		}
 	}
 	return out
