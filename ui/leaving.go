@@ -133,7 +133,7 @@ func (m model) leavingSheet() widget.Sheet {
 		strings.TrimSuffix("Nobody will call: "+strings.Join(out, "; ")+more, "?") + ".",
 		"The times run on, and are told when the program opens again.",
 	}
-	s.Keys = []widget.Key{{Key: "q", Does: "leave"}, {Key: "any other", Does: "stay"}}
+	s.Keys = []widget.Key{{Key: "q", Does: "leave"}, {Key: "any other", Does: "stay"}, {Key: "!", Does: "first aid"}}
 	return s
 }
 

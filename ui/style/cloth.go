@@ -104,6 +104,12 @@ func (s Style) areas(text string) bool {
 	return !s.Glyphs.ASCII && strings.Trim(text, "█▀▄▌▐▖▗▘▝▙▛▜▟▚▞") == ""
 }
 
+// Token is the colour of a shade as Ink.On takes it.
+func (s Style) Token(shade Shade) string { return s.token(s.Shown(shade)) }
+
+// MarkToken is the same for a mark, which has 3:1 on the ground.
+func (s Style) MarkToken(shade Shade) string { return s.token(s.legible(s.Shown(shade))) }
+
 // token is a colour as an ink takes it: with 256 colours the nearest of them.
 func (s Style) token(c colorful.Color) string {
 	if s.Profile == Indexed { // the library's own nearest goes by hue, and turns pale blues violet or green
