@@ -12,8 +12,9 @@ import (
 //go:embed *.toml
 var files embed.FS
 
-// order is the order in which the recipes are offered: the readiest vat first, the slowest last.
-var order = []string{"soda", "lye", "sugar-lime", "iron-lime", "thiourea", "madder-bran"}
+// order is the order in which the recipes are offered: the readiest vat first, the slowest after it, the one for wool and
+// silk last.
+var order = []string{"soda", "lye", "sugar-lime", "iron-lime", "thiourea", "madder-bran", "mild-soda"}
 
 // parsed reads all of them at the first need; starting the program costs nothing.
 var parsed = sync.OnceValue(func() []recipe.Recipe {

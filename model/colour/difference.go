@@ -2,6 +2,9 @@ package colour
 
 import "math"
 
+// Distance is the difference of two colours by CIELAB 1976, the straight line between them; both of the same viewing condition.
+func Distance(a, b Lab) float64 { return math.Hypot(math.Hypot(a.L-b.L, a.A-b.A), a.B-b.B) }
+
 // Difference is how far apart two colours look, by CIEDE2000 with kL = kC = kH = 1 (ISO/CIE 11664-6): 0 or more, and the
 // same both ways. Both must be of the same viewing condition. It is meant for small differences, below about 5; large ones
 // it puts in order, no more. Where two hues stand just opposite it jumps, by 1 % in the pairs of Sharma, Wu & Dalal (2005); it

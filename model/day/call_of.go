@@ -108,7 +108,7 @@ func (s State) preparing(now time.Time) []Act {
 	resting := !s.RestUntil.IsZero() && now.Before(s.RestUntil.Add(s.shift("rest")))
 	if !open && !resting && s.Treating == nil && (!s.scalds() || s.Hot) {
 		if in := s.beside(now); len(in) > 0 {
-			out = append(out, s.enterAct(in))
+			out = append(out, s.enterAct(in, now))
 		} else if p, ok := s.airsNext(); ok && len(s.InVat()) == 0 && s.Vat.Skimmed.Before(s.Vat.Lifted) {
 			out = append(out, skimAct(p))
 		}
@@ -170,7 +170,7 @@ func Spoken(s State, d Due, now time.Time) string {
 // Without is the call with some of what goes in or comes out together left as it is; the id stays. Where nothing would be left,
 // or no two pieces are in it, it is the call itself.
 func (c Call) Without(s State, tags []string, now time.Time) Call {
-	a, ok := s.less(c.Act, tags)
+	a, ok := s.less(c.Act, tags, now)
 	if !ok {
 		return c
 	}
@@ -180,7 +180,7 @@ func (c Call) Without(s State, tags []string, now time.Time) Call {
 }
 
 // less is an act on several pieces without some of them; false where that is the act itself, or nothing.
-func (s State) less(a Act, tags []string) (Act, bool) {
+func (s State) less(a Act, tags []string, now time.Time) (Act, bool) {
 	var stay []Piece
 	for _, tag := range a.Tags {
 		if p, ok := s.Piece(tag); ok && !slices.Contains(tags, tag) {
@@ -198,7 +198,7 @@ func (s State) less(a Act, tags []string) (Act, bool) {
 		}
 		return s.liftAct(dues), true
 	case ActEnter:
-		return s.enterAct(stay), true
+		return s.enterAct(stay, now), true
 	case ActWetOut:
 		return wetAct(stay), true
 	}

@@ -7,7 +7,9 @@ import (
 	"strings"
 	"time"
 
+	"example.org/vatside/model/liquor"
 	"example.org/vatside/model/practice"
+	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/wording"
 )
@@ -151,6 +153,10 @@ func (s State) cautionBefore(b Body) (answer CautionAnswered, own bool) {
 			p.Material = b.Material
 		}
 		words = powderCaution(p)
+		if first, wants := liquor.AlkaliFirst(s.Head.Recipe, b.Powder, b.Mass, 0, (*quantity.PH)(s.Vat.PH)); wants && !open {
+			alkali, _ := s.Head.Recipe.Powder(first.Powder)
+			words += fmt.Sprintf("; %s of %s goes in before it", first.Mass.Scale(s.Head.Setup.System()), alkali.Material)
+		}
 	case StockDrawn:
 		words = stockCaution
 	case HeaterOn:

@@ -6,6 +6,7 @@ import (
 	"strings"
 	"time"
 
+	"example.org/vatside/model/practice"
 	"example.org/vatside/model/wording"
 )
 
@@ -114,7 +115,7 @@ func (s State) AfterDips(p Piece, now time.Time) (Act, bool) {
 			continue
 		}
 		if now.Before(d.At) {
-			return airAct(p, d), true
+			return s.airAct(p, d), true
 		}
 		return s.finishAct(p, &d), true
 	}
@@ -224,8 +225,13 @@ func (s State) finishAct(p Piece, d *Due) Act {
 		Due: d, Press: "done"}
 }
 
-// airAct is the wait for an airing.
-func airAct(p Piece, d Due) Act {
-	return Act{Kind: ActAir, Piece: p, Dip: p.Dips, Words: "Air " + p.Tag, How: "Open every fold, turn it, so that none stays green.",
+// airAct is the wait for an airing; between two dips of a vat of lime with a rinse, where one is due.
+func (s State) airAct(p Piece, d Due) Act {
+	a := Act{Kind: ActAir, Piece: p, Dip: p.Dips, Words: "Air " + p.Tag, How: "Open every fold, turn it, so that none stays green.",
 		Why: "Airing is a least time: in again only when no green shows.", Due: &d}
+	if rinse, ok := practice.RinseBetween(s.Head.Recipe.Family, p.Dips); ok && p.Dips < p.Want() {
+		a.How += " " + wording.Upper(rinse.Do) + "."
+		a.Why = wording.Upper(rinse.Why) + "."
+	}
+	return a
 }

@@ -7,6 +7,7 @@ import (
 
 	"example.org/vatside/model/fibre"
 	"example.org/vatside/model/load"
+	"example.org/vatside/model/practice"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/vessel"
 	"example.org/vatside/model/wording"
@@ -240,7 +241,7 @@ func (s State) lifts() [][]Due {
 }
 
 // enterAct leads pieces in: wet them, skim, lower them.
-func (s State) enterAct(in []Piece) Act {
+func (s State) enterAct(in []Piece, now time.Time) Act {
 	p := in[0]
 	if s.scalds() && !s.Hot {
 		return s.coolAct(p)
@@ -262,12 +263,18 @@ func (s State) enterAct(in []Piece) Act {
 	if words := s.outOfRange(); words != "" {
 		a.How += " " + words
 	}
+	if p.Dips == 0 && (p.Spec.Form == "" || p.Spec.Form == load.Cloth) && p.Spec.Dip == 0 {
+		a.How += " " + practice.FirstDipWords(p.DipTime())
+	}
 	a.Words = "Lower " + strings.Join(a.Tags, ", ") + " in"
 	if slices.ContainsFunc(in, func(p Piece) bool { return p.Phase == Airing }) {
 		a.How = "Only if no green is left in any fold. " + a.How
 	}
 	if words := s.crowded(in...); words != "" {
 		a.Why = words
+	}
+	if words := s.readFirst(in, now); words != "" {
+		a.How = words + " " + a.How
 	}
 	for _, p := range slices.Backward(in) {
 		if v, words := s.bears(p); v == fibre.Warned {

@@ -1,10 +1,11 @@
 package day
 
 import (
-	"slices"
 	"strings"
+	"time"
 
 	"example.org/vatside/model/fibre"
+	"example.org/vatside/model/liquor"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/vessel"
 	"example.org/vatside/model/wording"
@@ -31,26 +32,32 @@ func (s State) crowded(pieces ...Piece) string {
 	return ""
 }
 
-// bears tells whether a piece bears the liquor: by the pH and the °C that were read, and where no pH was read by the
-// recipe's own, unless the recipe is for that fibre.
+// bears tells whether a piece bears the liquor: by the pH and the °C that were read, and where no pH was read by the one that
+// is reckoned.
 func (s State) bears(p Piece) (fibre.Verdict, string) {
 	f, err := fibre.Parse(p.Spec.Fibre)
 	if err != nil {
 		return fibre.Fine, ""
 	}
-	verdict, words := fibre.Fine, ""
-	switch {
-	case s.Vat.PH != nil:
-		verdict, words = f.BearsPH(quantity.PH(*s.Vat.PH))
-	case !slices.Contains(s.Head.Recipe.Fibres, f.String()):
-		if verdict, words = f.BearsPH(quantity.PH(s.Head.Recipe.Liquor.PHFresh)); words != "" {
-			words += "; that is the recipe's pH, a reading may say otherwise"
-		}
-	}
+	verdict, words := liquor.Bears(s.Head.Recipe, f, (*quantity.PH)(s.Vat.PH))
 	if s.Vat.Temp != nil {
 		if v, w := f.BearsHeat(*s.Vat.Temp); v > verdict {
 			verdict, words = v, w
 		}
 	}
 	return verdict, words
+}
+
+// readFirst asks for a reading of pH before wool or silk goes into a vat that creeps: before the first, and when the last was
+// three hours ago. Empty for all else.
+func (s State) readFirst(in []Piece, now time.Time) string {
+	if !liquor.Creeps(s.Head.Recipe) || s.Vat.PH != nil && now.Sub(s.Vat.PHAt) < liquor.PHHolds.Duration() {
+		return ""
+	}
+	for _, p := range in {
+		if f, err := fibre.Parse(p.Spec.Fibre); err == nil && f.Class() == fibre.Protein {
+			return "Read pH before it goes in (h): kept warm, this vat gives off carbon dioxide and creeps up, and " + f.String() + " bears " + f.Facts().PH.Value.String() + "."
+		}
+	}
+	return ""
 }

@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"example.org/vatside/model/fibre"
+	"example.org/vatside/model/practice"
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/wording"
 )
@@ -153,7 +154,7 @@ func (s State) clockAct(now time.Time) Act {
 		return act
 	}
 	if len(in) > 0 {
-		return s.enterAct(in)
+		return s.enterAct(in, now)
 	}
 	for _, d := range dues {
 		if d.Kind == DueFinish && !now.Before(d.At) {
@@ -165,7 +166,7 @@ func (s State) clockAct(now time.Time) Act {
 		switch d.Kind {
 		case DueEnter, DueFinish:
 			p, _ := s.Piece(d.Tag)
-			return airAct(p, d)
+			return s.airAct(p, d)
 		case DueBath:
 			return s.bathAct(d, now)
 		}
@@ -225,6 +226,9 @@ func (s State) liftAct(dues []Due) Act {
 		a.Tags = append(a.Tags, d.Tag)
 	}
 	a.Words = "Lift " + strings.Join(a.Tags, ", ") + " out"
+	if p.Dips == 0 && p.plunges() {
+		a.How = strings.TrimSuffix(a.How, ".") + "; " + practice.Plunge().Do + "."
+	}
 	if s.scalds() {
 		a.Words += ", no hands"
 		a.How, a.Why = "The vat reads "+s.Vat.Temp.Format(s.Head.Setup.System())+": sticks or tongs, no hands in it.", s.scaldWhy()

@@ -4,6 +4,7 @@ import (
 	"time"
 
 	"example.org/vatside/model/fibre"
+	"example.org/vatside/model/load"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/shade"
 	"example.org/vatside/model/vessel"
@@ -105,6 +106,15 @@ func (p Piece) AirTime(last bool) quantity.Span {
 		return p.Spec.Air
 	}
 	return max(least, p.DipTime())
+}
+
+// plunges tells whether a piece can be plunged in clear water before it airs: no bound one, nor one whose form is not known here.
+func (p Piece) plunges() bool {
+	switch p.Spec.Form {
+	case "", load.Cloth, load.Skein, load.Garment:
+		return true
+	}
+	return false
 }
 
 // Name is the piece as it is called out: its tag and what it is.

@@ -38,7 +38,7 @@ func (s State) decideDone(c Done, now time.Time, answered bool) ([]Body, error) 
 	}
 	if c.Without != "" {
 		var ok bool
-		if a, ok = s.less(a, strings.Split(c.Without, "\t")); !ok {
+		if a, ok = s.less(a, strings.Split(c.Without, "\t"), now); !ok {
 			return refuse("%s cannot be left out of it: it is for %s", strings.ReplaceAll(c.Without, "\t", ", "), strings.Join(call.Tags, ", "))
 		}
 	}

@@ -550,8 +550,8 @@ func TestFibresHaveCeilings(t *testing.T) {
 		_, err := day.Decide(p.s, day.Lower{Tag: "S1"}, p.now)
 		return day.Next(p.s, p.now), err
 	}
-	if a, err := enter("soda", "wool", 0, 0); err == nil || !strings.Contains(err.Error(), "use a ferment vat, or a soda vat with 2 g/L soda ash and 6 g/L baking soda") ||
-		a.Words != "S1 stays out of this vat" || !strings.Contains(a.How, "the recipe's pH, a reading may say otherwise") {
+	if a, err := enter("soda", "wool", 0, 0); err == nil || !strings.Contains(err.Error(), "use the mild soda vat (recipe mild-soda), or a ferment vat") ||
+		a.Words != "S1 stays out of this vat" || !strings.Contains(a.How, "11.0 (reckoned, 9.9 to 11.1, not read)") {
 		t.Errorf("wool in soda: %v, %+v", err, a)
 	}
 	if a, err := enter("soda", "wool", 9, 36); err != nil || a.Kind != day.ActEnter {
@@ -560,8 +560,26 @@ func TestFibresHaveCeilings(t *testing.T) {
 	if a, err := enter("soda", "silk", 10.8, 36); err != nil || !strings.Contains(a.How, "dip short, rinse soon") {
 		t.Errorf("silk at pH 10.8: %v, %+v", err, a)
 	}
-	if _, err := enter("madder-bran", "wool", 0, 36); err != nil {
-		t.Errorf("wool in a ferment vat: %v", err)
+	if a, err := enter("madder-bran", "wool", 0, 36); err != nil || !strings.Contains(a.How, "10.2 (reckoned, 9.7 to 10.7, not read)") {
+		t.Errorf("wool in a ferment vat: %v, %+v", err, a)
+	}
+	if a, err := enter("madder-bran", "wool", 11, 36); err == nil || strings.Contains(a.How, "ferment vat") {
+		t.Errorf("wool in a ferment vat is sent to one: %v, %+v", err, a)
+	}
+	// The mild soda vat: nothing against wool and silk, but that its pH is read, and again after three hours.
+	for _, f := range []string{"wool", "silk"} {
+		if a, err := enter("mild-soda", f, 0, 42); err != nil || strings.Contains(a.How, "at its best") || !strings.HasPrefix(a.How, "Read pH before it goes in (h)") {
+			t.Errorf("%s in the mild vat: %v, %+v", f, err, a)
+		}
+		if a, err := enter("mild-soda", f, 9.3, 42); err != nil || strings.Contains(a.How, "pH") {
+			t.Errorf("%s in the mild vat at pH 9.3: %v, %+v", f, err, a)
+		}
+	}
+	if a, err := enter("mild-soda", "cotton", 0, 42); err != nil || strings.Contains(a.How, "pH") {
+		t.Errorf("cotton in the mild vat: %v, %+v", err, a)
+	}
+	if a, err := enter("mild-soda", "wool", 11, 42); err == nil || !strings.Contains(a.How, "baking soda") || strings.Contains(a.How, "recipe mild-soda") {
+		t.Errorf("wool in a mild vat that has crept up: %v, %+v", err, a)
 	}
 	if a, err := enter("soda", "cotton", 11, 36); err != nil || strings.Contains(a.How, "dip short") {
 		t.Errorf("cotton: %v, %+v", err, a)

@@ -19,8 +19,12 @@ const leeway = 1
 const hot = quantity.TempDiff(10)
 
 // BearsPH tells whether the fibre bears a liquor of this pH, and a sentence if it does not quite:
-// up to its ceiling fine, up to 1 above it a warning, beyond that a refusal. The Unknown fibre is taken as fine.
-func (f Fibre) BearsPH(ph quantity.PH) (Verdict, string) {
+// up to its ceiling fine, up to 1 above it a warning, beyond that a refusal. The Unknown fibre is taken as fine. Which other vat
+// would do, liquor.Bears says.
+func (f Fibre) BearsPH(ph quantity.PH) (Verdict, string) { return f.BearsPHSaid(ph, ph.String()) }
+
+// BearsPHSaid is BearsPH with a pH that the sentence gives in these words.
+func (f Fibre) BearsPHSaid(ph quantity.PH, said string) (Verdict, string) {
 	if f.Class() == NoClass {
 		return Fine, ""
 	}
@@ -29,9 +33,9 @@ func (f Fibre) BearsPH(ph quantity.PH) (Verdict, string) {
 	case !(ph > top):
 		return Fine, ""
 	case ph <= top+leeway:
-		return Warned, f.String() + " is at its best up to pH " + top.String() + " and this liquor has " + ph.String() + ": dip short, rinse soon"
+		return Warned, f.String() + " is at its best up to pH " + top.String() + " and this liquor has " + said + ": dip short, rinse soon"
 	}
-	return Refused, f.String() + " bears pH " + top.String() + " and this liquor has " + ph.String() + ", which harms it: " + f.instead()
+	return Refused, f.String() + " bears pH " + top.String() + " and this liquor has " + said + ", which harms it"
 }
 
 // BearsHeat tells whether the fibre bears a liquor this warm, as BearsPH does; the warning goes 10 °C above the ceiling.
@@ -47,12 +51,4 @@ func (f Fibre) BearsHeat(t quantity.Temperature) (Verdict, string) {
 		return Warned, f.String() + " is at its best up to " + top.String() + " and this liquor has " + t.String() + ": let it cool"
 	}
 	return Refused, f.String() + " bears " + top.String() + " and this liquor has " + t.String() + ", which harms it: let it cool"
-}
-
-// instead is what to do when a liquor is too alkaline for the fibre (the soda figures are calculated, pH 8.8 to 9.3).
-func (f Fibre) instead() string {
-	if f.Class() == Protein {
-		return "use a ferment vat, or a soda vat with 2 g/L soda ash and 6 g/L baking soda"
-	}
-	return "use a vat with soda"
 }

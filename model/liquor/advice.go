@@ -60,7 +60,7 @@ type Advice struct {
 	Do       string // one of the Do constants
 	Powder   string // its id, with alkali, reducer and food
 	Mass     quantity.Mass
-	With     []Amount              // what goes in after it, in the same dose: the lime of an iron–lime vat
+	With     []Amount              // what goes in after it, in the same dose: the lime of an iron–lime vat, the reducer of a mild soda vat
 	To       *quantity.Temperature // what to warm to, or to let it cool to
 	Sentence string
 	Why      string // with the evidence
@@ -255,7 +255,7 @@ func weak(n Now) (Advice, bool) {
 	if n.Recipe.Family == recipe.IronLime && hasLime {
 		a = n.giveBoth(p, lime, step)
 	} else {
-		a = n.give(DoReducer, p, step)
+		a = n.afterAlkali(n.give(DoReducer, p, step), p)
 	}
 	a.Why, a.Recheck = why, "pull a strip, then read pH"
 	if hasLime {
@@ -369,7 +369,7 @@ func (n Now) warnings(a Advice) []string {
 	}
 	l := n.Recipe.Liquor
 	if n.PH != nil {
-		add(bears(n.Goods, func(f fibre.Fibre) (fibre.Verdict, string) { return f.BearsPH(*n.PH) }))
+		add(bears(n.Goods, func(f fibre.Fibre) (fibre.Verdict, string) { return Bears(n.Recipe, f, n.PH) }))
 		if low := quantity.PH(l.PHLow); *n.PH < low {
 			if v, _, f := bears(n.Goods, func(f fibre.Fibre) (fibre.Verdict, string) { return f.BearsPH(low) }); v == fibre.Warned {
 				out = append(out, fmt.Sprintf("pH %v is below the recipe's %v, and stays there for the %s: no alkali while it is to be dyed", *n.PH, low, f))
@@ -379,7 +379,11 @@ func (n Now) warnings(a Advice) []string {
 			out = append(out, fmt.Sprintf("pH %v is above the recipe's %.1f: no alkali now, and never acid in a vat", *n.PH, l.PHHigh))
 		}
 	} else if protein(n.Goods) {
+		add(bears(n.Goods, func(f fibre.Fibre) (fibre.Verdict, string) { return Bears(n.Recipe, f, nil) }))
 		out = append(out, "read pH before wool or silk goes in")
+	}
+	if protein(n.Goods) && Creeps(n.Recipe) {
+		out = append(out, "kept warm it gives off carbon dioxide and its pH creeps up: read pH before wool or silk, and every three hours")
 	}
 	if n.Temp != nil {
 		add(bears(n.Goods, func(f fibre.Fibre) (fibre.Verdict, string) { return f.BearsHeat(*n.Temp) }))

@@ -1,11 +1,8 @@
 package liquor
 
 import (
-	"slices"
-
 	"example.org/vatside/model/fibre"
 	"example.org/vatside/model/quantity"
-	"example.org/vatside/model/recipe"
 )
 
 // choking is the smell of burnt sulfur: nobody stays, and nothing goes in, whatever else was read. A vat without a sulfur
@@ -60,31 +57,12 @@ func building(n Now) (Advice, bool) {
 		Wait: recheckOf(n.Recipe), Recheck: "after the recipe's wait, its own check: glass, strip, pH, °C"}, n.Building
 }
 
-// unfit is goods that the liquor would harm. An unread pH is taken as the recipe's fresh one, but not for a fibre that the
-// recipe is for.
+// unfit is goods that the liquor would harm, by the pH that was read or else is reckoned.
 func unfit(n Now) (Advice, bool) {
 	stop := Advice{Do: DoStop, Refused: true, Wait: recheckOf(n.Recipe), Recheck: "read pH and °C before any goods go in"}
-	v, s, f := bears(n.Goods, func(f fibre.Fibre) (fibre.Verdict, string) {
-		switch {
-		case n.PH != nil:
-			return f.BearsPH(*n.PH)
-		case slices.Contains(n.Recipe.Fibres, f.String()):
-			return fibre.Fine, ""
-		}
-		return f.BearsPH(quantity.PH(n.Recipe.Liquor.PHFresh))
-	})
+	v, s, f := bears(n.Goods, func(f fibre.Fibre) (fibre.Verdict, string) { return Bears(n.Recipe, f, n.PH) })
 	if v == fibre.Refused {
-		stop.Sentence, stop.Why = s, "the fibre's ceiling of pH: "+f.Facts().PH.Evidence
-		switch {
-		case f.Class() != fibre.Protein:
-		case n.Recipe.Family == recipe.Ferment:
-			stop.How = "let it come down by itself, or another ferment vat of pH 9.5 at most"
-		default:
-			stop.How = "a soda vat with soda ash 2 and baking soda 6 g/L, and at most 1 g/L of reducer at a time, has pH 8.8 to 9.3, calculated; or the ferment vat"
-		}
-		if n.PH == nil {
-			stop.Sentence += "; the pH is the recipe's, not read"
-		}
+		stop.Sentence, stop.Why, stop.How = s, "the fibre's ceiling of pH: "+f.Facts().PH.Evidence, "these goods stay out of this vat until its pH reads "+f.Facts().PH.Value.String()+" or less"
 		return stop, true
 	}
 	if n.Temp != nil {

@@ -18,8 +18,8 @@ type Amount struct {
 // dithioniteADay is the most dithionite in a day, where a recipe says nothing. C
 const dithioniteADay = quantity.Concentration(2)
 
-// gentleReducer is the most reducer at a time with wool or silk in the vat: with soda ash 2 and baking soda 6 g/L it keeps
-// pH at 8.8 to 9.3. K
+// gentleReducer is the most reducer at a time with wool or silk in the vat, where its recipe does not say less: a gram brings a
+// mild soda vat from pH 9.3 to 8.8. K
 const gentleReducer = quantity.Concentration(1)
 
 // limits is the most of a powder at once and in a day, a litre: the recipe's own, else a third of its dose at once and

@@ -32,6 +32,8 @@ type solution struct {
 	strength float64 // ionic strength, mol/kg
 	charge   float64 // what is left of the charge balance, mol/kg: 0 but for rounding
 	ions     float64 // all charge of one sign, mol/kg
+
+	carbonicAcid float64 // free carbon dioxide and carbonic acid, mol/kg
 }
 
 // The bounds of the search, in ln aH: beyond the pH of any liquor that check lets through.
@@ -60,7 +62,7 @@ func (x totals) solve(t quantity.Temperature) solution {
 		b.charge(math.Exp(lnH))
 		return b.strength - strength
 	})
-	return solution{pH: -lnH / math.Ln10, strength: b.c.strengthAt, charge: b.left, ions: b.ions}
+	return solution{pH: -lnH / math.Ln10, strength: b.c.strengthAt, charge: b.left, ions: b.ions, carbonicAcid: b.carbonicAcid}
 }
 
 // balance is the charge balance of a liquor at one ionic strength. na and sulfate are the free ions found last, from
@@ -72,6 +74,8 @@ type balance struct {
 	left        float64 // positive less negative charge, mol/kg
 	ions        float64
 	strength    float64
+
+	carbonicAcid float64
 }
 
 // charge is positive less negative charge at an activity of H+, in mol/kg. It rises with aH.
@@ -106,6 +110,7 @@ func (b *balance) charge(aH float64) float64 {
 	b.left = plus + 2*s.ca - ones - 2*twos
 	b.ions = plus + 2*s.ca
 	b.strength = (plus+ones)/2 + 2*(s.ca+twos)
+	b.carbonicAcid = co2 * s.co3
 	return b.left
 }
 

@@ -120,7 +120,7 @@ func (b Blue) Level(p day.Piece, lower, lift quantity.Span) shade.Level {
 
 // vatOf is the liquor as the forecasts take it.
 func vatOf(s day.State, o Outlook) shade.Liquor {
-	v := shade.Liquor{Fill: holds(s), Indigo: o.Indigo.Left.Likely, PH: quantity.PH(s.Head.Recipe.Liquor.PHFresh), Temp: s.Head.Recipe.Liquor.Aim}
+	v := shade.Liquor{Fill: holds(s), Indigo: o.Indigo.Left.Likely, PH: liquor.WorkingPH(s.Head.Recipe).Likely, Temp: s.Head.Recipe.Liquor.Aim}
 	if o.Indigo.Known == Unknown {
 		v.Indigo = liquor.PureIndigo(s.Head.Recipe, v.Fill)
 	}

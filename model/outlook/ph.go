@@ -15,11 +15,12 @@ func (l *ledger) tellPH(now time.Time, o *Outlook) {
 	}
 	opening := l.s.Head.Opening
 	t := l.budget.Temp
-	at := func(lost quantity.Mass, t quantity.Temperature) (quantity.Range[quantity.PH], error) {
+	at := func(lost quantity.Mass, t quantity.Temperature, aired quantity.Molarity) (quantity.Range[quantity.PH], error) {
 		m, err := l.makeup(lost, len(l.given), l.thin)
 		if err != nil {
 			return quantity.Range[quantity.PH]{}, err
 		}
+		m = m.Aired(aired)
 		if l.read != nil {
 			before, err := l.makeup(l.read.lost, l.read.given, l.read.thin)
 			if err != nil {
@@ -31,17 +32,18 @@ func (l *ledger) tellPH(now time.Time, o *Outlook) {
 		}
 		return liquor.PHRange(m, t)
 	}
-	span := func(lost quantity.Range[quantity.Mass], t quantity.Temperature) (quantity.Range[quantity.PH], bool) {
-		likely, err := at(lost.Likely, t)
-		low, err2 := at(lost.High, t)
-		high, err3 := at(lost.Low, t)
+	span := func(lost quantity.Range[quantity.Mass], t quantity.Temperature, when time.Time) (quantity.Range[quantity.PH], bool) {
+		aired := l.aired(when)
+		likely, err := at(lost.Likely, t, aired.Likely)
+		low, err2 := at(lost.High, t, aired.Low)
+		high, err3 := at(lost.Low, t, aired.High)
 		if errors.Join(err, err2, err3) != nil {
 			return likely, false
 		}
 		likely.Low, likely.High = min(likely.Low, low.Low), max(likely.High, high.High)
 		return likely, true
 	}
-	ph, ok := span(l.lost, t)
+	ph, ok := span(l.lost, t, now)
 	if !ok {
 		return
 	}
@@ -63,7 +65,7 @@ func (l *ledger) tellPH(now time.Time, o *Outlook) {
 		o.PH = p
 		return
 	}
-	if later, ok := span(l.lostBy(p.At), tempAt(o.Heat, p.At, t)); ok {
+	if later, ok := span(l.lostBy(p.At), tempAt(o.Heat, p.At, t), p.At); ok {
 		p.Later = later
 	}
 	o.PH = p
@@ -86,6 +88,21 @@ func (l *ledger) makeup(lost quantity.Mass, given int, thin float64) (liquor.Mak
 		m, err = more, errors.Join(err, plusErr)
 	}
 	return m, err
+}
+
+// aired is the carbon dioxide that a liquor with baking soda has given off by an instant, since pH was read or the day began, as
+// the vat stands now.
+func (l *ledger) aired(when time.Time) quantity.Range[quantity.Molarity] {
+	since := l.s.Opened
+	if l.read != nil {
+		since = l.read.at
+	}
+	m, err := l.makeup(l.lost.Likely, len(l.given), l.thin)
+	lost, lostErr := liquor.CarbonDioxideLost(m, l.budget.Temp, l.budget.Surface, l.lid, l.fill, quantity.Span(when.Sub(since)))
+	if err != nil || lostErr != nil {
+		return quantity.Range[quantity.Molarity]{}
+	}
+	return lost
 }
 
 // lostBy is what the air will have taken at an instant to come, as the vat is used now.

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"slices"
 
+	"example.org/vatside/model/liquor"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 )
@@ -77,6 +78,17 @@ func Care(f recipe.Family) []CareTask {
 			"lime 0.4 to 0.8 and fructose 0.6 to 1 g a litre; a test dip", "it survives cold", "C")
 	case recipe.IronLime:
 		when("revive", "after a winter", "let it come to its aim, stir, let it settle; then by its signs", "it survives cold", "C")
+	}
+	return tasks
+}
+
+// CareOf is the rhythm of a recipe: its family's, and of a vat with baking soda a reading of pH.
+func CareOf(r recipe.Recipe) []CareTask {
+	tasks := Care(r.Family)
+	if liquor.Creeps(r) {
+		tasks = append(tasks, CareTask{ID: "ph", When: "wool or silk is to go in, and every three hours", Evidence: "K",
+			What: "read pH; where it has crept above what they bear, baking soda, 2 g a litre at most, and read again",
+			Why:  "kept warm it gives off carbon dioxide, and pH creeps up"})
 	}
 	return tasks
 }

@@ -57,9 +57,9 @@ func FinishPlan(f Finish) ([]FinishStep, error) {
 	return append(steps, f.soaping(water, lime),
 		FinishStep{ID: "dry", Name: "dry", Do: "dry in the shade, flat or on a line, turned", Times: quantity.Exactly(1),
 			Check: "judge the shade dry: it is 10 to 20 % lighter", Evidence: "C"},
-		FinishStep{ID: "crock", Name: "crock test", Do: "rub white cotton 30 times on the goods, once dry and once wet", Times: quantity.Exactly(1),
-			Check:    "how much blue is on the white; natural indigo on cotton failed wet rubbing in a study (S18): say so on the label",
-			Evidence: "C; the standard's is ISO 105-X12 (S32)"}), nil
+		FinishStep{ID: "crock", Name: "crock test", Do: Rubbing, Times: quantity.Exactly(1),
+			Check: "the white beside the grey scale for staining, 5 none to 1 heavy, in halves; natural indigo on cotton failed wet rubbing in " +
+				"a study (S18): say so on the label", Evidence: rubbingEvidence}), nil
 }
 
 // Figure is the one number of a step: the acid or the soap that goes in, else the water. note is the rest of the bath: what

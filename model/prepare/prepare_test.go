@@ -317,7 +317,7 @@ func TestBeforeAlways(t *testing.T) {
 
 // All families lay out, and their build ends at the wished start, with its wait in it.
 func TestBeforeEveryFamily(t *testing.T) {
-	for _, id := range []string{"soda", "lye", "sugar-lime", "iron-lime", "thiourea", "madder-bran"} {
+	for _, id := range []string{"soda", "lye", "sugar-lime", "iron-lime", "thiourea", "madder-bran", "mild-soda"} {
 		h := head(t, id)
 		r, err := prepare.Before(h, nil, night.AddDate(0, 0, -30), ten)
 		if err != nil {

@@ -140,11 +140,11 @@ func BeforeFrom(h day.Head, lots []Lot, now, ready time.Time) (Schedule, error) 
 func (r *Schedule) unfit(h day.Head) {
 	for _, f := range fibre.All() {
 		has := slices.ContainsFunc(r.Lots, func(p Prepared) bool { return p.Fibre == f })
-		if !has || h.Recipe.Family == "" || slices.Contains(h.Recipe.Fibres, f.String()) {
+		if !has || h.Recipe.Family == "" {
 			continue
 		}
-		if _, words := f.BearsPH(quantity.PH(h.Recipe.Liquor.PHFresh)); words != "" {
-			r.Unfit = append(r.Unfit, words+"; that is the pH of this recipe, freshly built")
+		if _, words := liquor.Bears(h.Recipe, f, nil); words != "" {
+			r.Unfit = append(r.Unfit, words)
 		}
 	}
 }

@@ -33,6 +33,9 @@ var cautionOf = []struct {
 	{[]Substance{SodaAsh, SodaCrystals, Potash}, []string{
 		"Soda ash, potash: glasses and gloves; froths with acid; no aluminium.",
 	}},
+	{[]Substance{BakingSoda}, []string{
+		"Baking soda: into water below 45 °C; froths with acid. It looks like soda ash: read the label.",
+	}},
 	{[]Substance{IndigoDye}, []string{
 		"Indigo: mask against the dust, gloves, glasses; wipe up wet.",
 	}},

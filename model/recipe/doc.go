@@ -7,6 +7,12 @@ package recipe
 //
 //	evidence   where the figures come from, in the dyer's words
 //
+// In [liquor] alone:
+//
+//	ph_fresh   may be left out: it is then reckoned from the doses, at build
+//	ph_kept    the pH that a vat which sours as it works is kept at, as a ferment; within ph. A ferment without it
+//	           counts as 10.2, or the end of its ph that is nearer
+//
 // In [[powder]]:
 //
 //	dose, of   dose = "2 g/g" with of = "indigo": grams for each gram of another powder, which is dosed in g/L; reckoned
@@ -16,6 +22,7 @@ package recipe
 //	into       "stock": it belongs in the stock jar; its dose is for each litre of the vat all the same
 //	at_once    the most in one later addition, in g/L of the vat
 //	per_day    the most in a day, in g/L of the vat
+//	alkali_first   on a reducer, "1.2 g/g": grams of the recipe's alkali that go in before each gram, once the vat stands
 //
 // In [stock], the jar in which indigo is reduced before it goes into the vat:
 //

@@ -53,6 +53,10 @@ func (t *table) powder(before []Powder) Powder {
 	if p.AtOnce > 0 && p.PerDay > 0 && p.AtOnce > p.PerDay {
 		t.wrong("at_once", fmt.Sprintf("at_once is more than per_day of powder %q", p.ID), "no single addition can be above the day's")
 	}
+	p.AlkaliFirst, _ = measure[quantity.Ratio](t, "alkali_first", false, ratio)
+	if p.AlkaliFirst > 0 && p.Role != Reducer && p.Role != "" {
+		t.stray("alkali_first", fmt.Sprintf("alkali_first is for a reducer, and %q is %s", p.ID, p.Role), "leave it out")
+	}
 	p.Evidence = t.text("evidence", false, "")
 	t.asked = append(t.asked, "of") // read with the reference
 	t.close()

@@ -8,6 +8,7 @@ import (
 	"strings"
 	"unicode/utf8"
 
+	"example.org/vatside/model/tree"
 	"example.org/vatside/model/wording"
 )
 
@@ -20,6 +21,12 @@ type Fault struct {
 	Right string // what would be right, without a full stop; may be empty
 
 	width int // characters to underline
+}
+
+// Fault is a fault at a key of the recipe's own text, such as "liquor.ph" or "step.3.look".
+func (r Recipe) Fault(file, key, what, right string) Fault {
+	at := tree.PlacesOf([]byte(r.Text)).Value(key)
+	return Fault{file, at.Line, at.Col, what, right, at.Width}
 }
 
 // Error is the fault in one sentence that begins with its place: file:line:column.

@@ -128,7 +128,7 @@ func (r *reading) recipe(keys map[string]any) (rec Recipe, powders, steps []*tab
 	if sub, ok := t.sub("liquor"); ok {
 		rec.Liquor = sub.liquor()
 	} else if !t.has("liquor") {
-		t.missing("liquor table", "write a [liquor] table with build, low, aim, high, ph, ph_fresh, ready, recheck, sediment")
+		t.missing("liquor table", "write a [liquor] table with build, low, aim, high, ph, ready, recheck, sediment")
 	}
 	if sub, ok := t.sub("stock"); ok {
 		rec.Stock = sub.stock()
@@ -262,7 +262,7 @@ func (t *table) liquor() Liquor {
 		t.wrong("high", "high is not above aim", "the order is low, aim, high")
 	}
 	l.Low, l.Aim, l.High = low, aim, high
-	l.PHLow, l.PHHigh, l.PHFresh = t.ph()
+	l.PHLow, l.PHHigh, l.PHFresh, l.PHKept = t.ph()
 	l.Ready, _ = measure[quantity.Span](t, "ready", true, longWait)
 	l.Recheck, _ = measure[quantity.Span](t, "recheck", true, shortWait)
 	l.Sediment, _ = measure[quantity.Length](t, "sediment", true, sludge)
@@ -271,9 +271,10 @@ func (t *table) liquor() Liquor {
 	return l
 }
 
-// ph reads the range of pH and the pH of the fresh liquor, which must lie within it.
-func (t *table) ph() (low, high, fresh float64) {
-	var okRange, okFresh bool
+// ph reads the range of pH, and the pH of the fresh liquor and of the one that is kept, which must lie within it and may be
+// left out.
+func (t *table) ph() (low, high, fresh, kept float64) {
+	var okRange bool
 	if v, ok := t.get("ph"); !ok {
 		t.missing("ph", "write ph = [10.0, 11.5]")
 	} else if pair, isList := v.([]any); !isList || len(pair) != 2 {
@@ -287,12 +288,17 @@ func (t *table) ph() (low, high, fresh float64) {
 			t.wrong("ph", "the range of ph does not rise", fmt.Sprintf("write ph = [%s, %s]", decimal(min(low, high)), decimal(max(low, high))))
 		}
 	}
-	if v, ok := t.get("ph_fresh"); !ok {
-		t.missing("ph_fresh", "write ph_fresh = 11.0")
-	} else if fresh, okFresh = t.acidity("ph_fresh", v); okFresh && okRange && (fresh < low || fresh > high) {
-		t.wrong("ph_fresh", fmt.Sprintf("ph_fresh %s is outside ph", decimal(fresh)), fmt.Sprintf("it must be between %s and %s", decimal(low), decimal(high)))
+	within := func(key string) (ph float64) {
+		v, ok := t.get(key)
+		if !ok {
+			return 0
+		}
+		if ph, ok = t.acidity(key, v); ok && okRange && (ph < low || ph > high) {
+			t.wrong(key, fmt.Sprintf("%s %s is outside ph", key, decimal(ph)), fmt.Sprintf("it must be between %s and %s", decimal(low), decimal(high)))
+		}
+		return ph
 	}
-	return low, high, fresh
+	return low, high, within("ph_fresh"), within("ph_kept")
 }
 
 // decimal is a pH as it is written in a recipe.

@@ -102,7 +102,8 @@ type Liquor struct {
 	High     quantity.Temperature
 	PHLow    float64 // the working range of pH
 	PHHigh   float64
-	PHFresh  float64         // what the doses give when fresh
+	PHFresh  float64         // what the doses give when fresh; 0: left out, to be reckoned (liquor.FreshPH)
+	PHKept   float64         // what a vat that sours as it works is kept at; 0: it does not, or left out
 	Ready    quantity.Span   // the reduction wait
 	Recheck  quantity.Span   // and again, as often as it takes
 	Sediment quantity.Length // depth kept free of goods
@@ -134,7 +135,9 @@ type Powder struct {
 	Into     Place
 	AtOnce   quantity.Concentration // the most in one addition, 0 if the recipe says nothing
 	PerDay   quantity.Concentration // the most in a day, 0 if the recipe says nothing
-	Evidence string
+	// AlkaliFirst is the alkali that each gram of a reducer is given after, once the vat stands; 0: none.
+	AlkaliFirst quantity.Ratio
+	Evidence    string
 }
 
 // Step is one thing that the hands do. The tags here and of Stock are the keys of recipes show --json.

@@ -181,7 +181,7 @@ func (o Options) check(r Recipe) error {
 func wrongForm(r Recipe, want, have Form) error {
 	fits := `take "lye", "thiourea", "sugar-lime", "iron-lime" or "madder-bran"`
 	if have == PreReduced {
-		fits = `take "soda"`
+		fits = `take "soda", or "mild-soda" for wool and silk`
 	}
 	return fmt.Errorf("recipe %q is for %s indigo, and %s indigo never stands in for it: %s", r.ID, want, have, fits)
 }

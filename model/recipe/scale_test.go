@@ -10,7 +10,7 @@ import (
 	"pgregory.net/rapid"
 )
 
-var ids = []string{"soda", "lye", "sugar-lime", "iron-lime", "thiourea", "madder-bran"}
+var ids = []string{"soda", "lye", "sugar-lime", "iron-lime", "thiourea", "madder-bran", "mild-soda"}
 
 // near tells whether two numbers are the same but for rounding.
 func near(a, b float64) bool { return math.Abs(a-b) <= 1e-9*(1+math.Abs(a)+math.Abs(b)) }

@@ -45,7 +45,7 @@ var substanceWords = []struct {
 	{"quicklime", Quicklime}, {"quick lime", Quicklime}, {"calcium oxide", Quicklime},
 	{"calcium carbonate", Chalk}, {"chalk", Chalk},
 	{"lime", SlakedLime}, {"calcium hydroxide", SlakedLime},
-	{"bicarbonate", BakingSoda}, {"baking soda", BakingSoda},
+	{"bicarbonate", BakingSoda}, {"hydrogencarbonate", BakingSoda}, {"hydrogen carbonate", BakingSoda}, {"baking soda", BakingSoda},
 	{"decahydrate", SodaCrystals}, {"washing soda", SodaCrystals}, {"soda crystals", SodaCrystals},
 	{"potash", Potash}, {"potassium carbonate", Potash}, {"ash lye", Potash},
 	{"caustic", Lye}, {"hydroxide", Lye}, {"lye", Lye},

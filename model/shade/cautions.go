@@ -17,7 +17,18 @@ import (
 func Cautions(p Piece, v Liquor, r recipe.Recipe, dip quantity.Span) []string {
 	var out []string
 	say := func(form string, args ...any) { out = append(out, fmt.Sprintf(form, args...)) }
-	if p.Fibre != fibre.Unknown && len(r.Fibres) > 0 && !slices.Contains(r.Fibres, p.Fibre.String()) {
+	alkali := fibre.Fine
+	if v.PH > 0 {
+		read := &v.PH
+		if v.Unread {
+			read = nil
+		}
+		var words string
+		if alkali, words = liquor.Bears(r, p.Fibre, read); words != "" {
+			say("%s", words)
+		}
+	}
+	if alkali != fibre.Warned && p.Fibre != fibre.Unknown && len(r.Fibres) > 0 && !slices.Contains(r.Fibres, p.Fibre.String()) {
 		say("the recipe is not for %s", p.Fibre)
 	}
 	l := r.Liquor
@@ -38,9 +49,6 @@ func Cautions(p Piece, v Liquor, r recipe.Recipe, dip quantity.Span) []string {
 			say("pH %s is below the recipe's %.1f to %.1f", v.PH, l.PHLow, l.PHHigh)
 		case l.PHHigh > l.PHLow && ph > l.PHHigh:
 			say("pH %s is above the recipe's %.1f to %.1f", v.PH, l.PHLow, l.PHHigh)
-		}
-		if verdict, words := p.Fibre.BearsPH(v.PH); verdict != fibre.Fine {
-			say("%s", words)
 		}
 	}
 	if p.Dry > 0 && v.Fill > 0 {

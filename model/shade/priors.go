@@ -137,8 +137,14 @@ const (
 	cold, warm, coldLoss = 20.0, 40.0, 0.15
 	// hotWool is the °C up to which wool does not suffer; wool is usually dyed at 40 to 50. C
 	hotWool = 50.0
+	// coolWool is the °C below which wool takes up less, woolLoss of the logarithm for each 10 °C: at 5 °C six tenths of what it
+	// takes at 45. Practice dyes wool warm (C); the figure is a judgement, no source.
+	coolWool, woolLoss = 40.0, 0.15
 	// silkFall is silk's affinity for each 10 °C more, and silkBest where it counts as 1 (Kongkachuichay 2010: ×0.6).
 	silkFall, silkBest = 0.6, 25.0
+	// silkMost is the most that silk takes up as it cools, against silkBest: from about 18 °C down slower dye eats up what affinity
+	// gains. A judgement, no source.
+	silkMost = 1.45
 	// proteinBest is the pH of deepest silk, the middle of 8 and 9 of the facts; wool is taken alike. M
 	proteinBest = 8.5
 	// mildStrip is what a vat that is not strong strips, as a part of what a strong one does. M

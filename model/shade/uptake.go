@@ -36,6 +36,7 @@ type Liquor struct {
 	Fill   quantity.Volume
 	Indigo quantity.Mass // reduced, left, likely. With Fill 0 both count as not known: 1 g/L that nothing exhausts
 	PH     quantity.PH   // 0: not known, taken as the best
+	Unread bool          // the pH is the recipe's; nobody has read it
 	Temp   quantity.Temperature
 	Strong bool // strip stays yellow over 3 min
 }
@@ -106,9 +107,10 @@ func actOf(p Piece, d Dip) act {
 		switch {
 		case t == 0:
 		case p.Fibre == fibre.Silk:
-			a.fixed += math.Log(silkFall) * (t - silkBest) / 10
+			a.fixed += math.Min(math.Log(silkFall)*(t-silkBest)/10, math.Log(silkMost))
 		default:
 			a.hot = math.Max(0, t-hotWool) / 10
+			a.fixed -= woolLoss * math.Max(0, coolWool-t) / 10
 		}
 		return a
 	}

@@ -60,7 +60,8 @@ func TestYieldFallsAbovePH12(t *testing.T) {
 	}
 }
 
-// Cellulose is deepest at 20 to 40 °C and paler when hot; silk's affinity falls ×0.6 for each 10 °C (Kongkachuichay 2010).
+// Cellulose is deepest at 20 to 40 °C and paler when hot; silk's affinity falls ×0.6 for each 10 °C (Kongkachuichay 2010). In the
+// cold wool takes at most two thirds of what it takes at 45 °C, silk at most half as much again as at 25 (a judgement).
 func TestTemperature(t *testing.T) {
 	at := func(f fibre.Fibre, c float64) float64 {
 		v := usual
@@ -84,6 +85,17 @@ func TestTemperature(t *testing.T) {
 	for c := 20.0; c <= 40; c += 10 {
 		if r := at(fibre.Silk, c+10) / at(fibre.Silk, c); math.Abs(r-0.6) > 0.02 {
 			t.Errorf("silk from %v °C: ×%.2f", c, r)
+		}
+	}
+	if r := at(fibre.Wool, 5) / at(fibre.Wool, 45); r > 2.0/3 || r < 0.3 {
+		t.Errorf("wool at 5 °C takes %.2f of what it takes at 45", r)
+	}
+	for c := 2.0; c < 45; c++ {
+		if at(fibre.Wool, c) > at(fibre.Wool, c+1)*1.000001 {
+			t.Errorf("wool takes more at %v °C than at %v", c, c+1)
+		}
+		if at(fibre.Silk, c) < at(fibre.Silk, c+1)*0.999999 || at(fibre.Silk, c) > 1.5*at(fibre.Silk, 25) {
+			t.Errorf("silk at %v °C takes %.2f of what it takes at 25", c, at(fibre.Silk, c)/at(fibre.Silk, 25))
 		}
 	}
 }

@@ -82,7 +82,7 @@ func dip(tag string, no int) []day.Body {
 
 // Every caution of every step of every recipe stands on its sheet, in the step that brings it, and so does each amount.
 func TestEveryStepOfEveryRecipe(t *testing.T) {
-	for _, id := range []string{"soda", "lye", "sugar-lime", "iron-lime", "thiourea", "madder-bran"} {
+	for _, id := range []string{"soda", "lye", "sugar-lime", "iron-lime", "thiourea", "madder-bran", "mild-soda"} {
 		r := builtIn(t, id)
 		setup := day.Setup{Fill: 40, Cold: 12, Hot: 60}
 		plan, err := day.Plan(day.Head{Recipe: r, Setup: setup})

@@ -315,7 +315,7 @@ func lookers(now time.Time) func(history.Blue) (Swatch, bool) {
 // care is the rhythm of the family, with room for when each was last done.
 func care(h day.Head) Table {
 	t := Table{Columns: columns("when", "what", "why", "last done")}
-	for _, c := range practice.Care(h.Recipe.Family) {
+	for _, c := range practice.CareOf(h.Recipe) {
 		when := c.When
 		if c.Every > 0 {
 			when = "each " + c.Every.Format(h.Setup.System())

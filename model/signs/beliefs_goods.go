@@ -117,7 +117,7 @@ func goodsBeliefs() []belief {
 			why:    "wool bears pH 9.5 and 50 to 60 °C, and iron and lime harshen it (S1, S9, C)",
 			remedy: func(t task) remedy {
 				return remedy{act: Goods, do: "take the wool out: no more of it in this vat; rinse, sour it weakly, oil it",
-					how:   "the next wool in a ferment vat, or a soda vat held at pH 8.8 to 9.3",
+					how:   "the next wool in a vat that reads pH 9.5 at most",
 					extra: []string{throughGate, "no shock of heat: each bath within 5 °C of the last"}, wait: quantity.Minutes(20),
 					recheck: "the feel of the dry wool"}
 			},

@@ -430,6 +430,19 @@ func TestBothAdvisersHaveOneOrder(t *testing.T) {
 	}
 }
 
+// Each dose of a mild vat's reducer comes with its soda ash, 1.2 g a gram, whatever the cause; never with as much of both.
+func TestTheMildVatGetsItsAsh(t *testing.T) {
+	for _, said := range []string{"blue, clear", "clear grass green", "blue, cloudy", "strip blue at once"} {
+		for _, c := range see(t, "mild-soda", said) {
+			for i, d := range c.Doses {
+				if d.Powder == "reducer" && (i == 0 || c.Doses[i-1].Powder != "soda" || math.Abs(c.Doses[i-1].Mass.Grams()-1.2*d.Mass.Grams()) > 0.06) {
+					t.Errorf("%s: %+v", said, c.Doses)
+				}
+			}
+		}
+	}
+}
+
 // Indigo goes in as the recipe's own material, the first of its lots, with one wait; no more than its book says has left.
 func TestTopUp(t *testing.T) {
 	a := see(t, "soda", "pale straw, clear")[0]

@@ -134,6 +134,9 @@ func (t task) give(c *Cause, r remedy) {
 			return
 		}
 		even = mass
+		if first, ok := liquor.AlkaliFirst(t.v.Recipe, p.ID, mass, t.v.Finest, t.s.PH); ok {
+			c.Doses = append(c.Doses, Dose{first.Powder, recipe.Alkali, recipe.IntoVat, first.Mass, 1})
+		}
 		c.Doses = append(c.Doses, Dose{p.ID, p.Role, p.Into, mass, lots(p, mass)})
 		if why != "" {
 			c.Cautions = append(c.Cautions, why)
@@ -143,7 +146,7 @@ func (t task) give(c *Cause, r remedy) {
 		stop(Wait, "the recipe has no powder for this: "+c.Do, c.How)
 		return
 	}
-	if r.even {
+	if r.even && len(r.needs) > 1 {
 		for i := range c.Doses {
 			c.Doses[i].Mass = even
 		}

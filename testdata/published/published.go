@@ -11,7 +11,7 @@ import (
 )
 
 // RecipeIDs are the recipes that are shipped.
-var RecipeIDs = []string{"soda", "lye", "sugar-lime", "iron-lime", "thiourea", "madder-bran"}
+var RecipeIDs = []string{"soda", "lye", "sugar-lime", "iron-lime", "thiourea", "madder-bran", "mild-soda"}
 
 // Recipe reads one of them.
 func Recipe(t testing.TB, id string) recipe.Recipe {

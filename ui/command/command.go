@@ -11,7 +11,6 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"runtime/debug"
 	"slices"
 	"strings"
 	"time"
@@ -72,6 +71,9 @@ type program struct {
 func usage(check cobra.PositionalArgs) cobra.PositionalArgs {
 	return func(c *cobra.Command, args []string) error {
 		if err := check(c, args); err != nil {
+			if strings.HasPrefix(err.Error(), "unknown command") {
+				err = fmt.Errorf("%w%s", err, nearest(c, args[0]))
+			}
 			if strings.HasPrefix(err.Error(), "accepts") || strings.HasPrefix(err.Error(), "requires") { // cobra counts; the dyer wants to know what
 				given := wording.Counted(len(args), "argument") + " were given"
 				switch len(args) {
@@ -86,6 +88,16 @@ func usage(check cobra.PositionalArgs) cobra.PositionalArgs {
 		}
 		return nil
 	}
+}
+
+// nearest offers the commands whose names are like the word.
+func nearest(c *cobra.Command, word string) string {
+	c.SuggestionsMinimumDistance = 2
+	near := c.SuggestionsFor(word)
+	if len(near) == 0 {
+		return ""
+	}
+	return "; did you mean " + strings.Join(near, " or ") + "?"
 }
 
 // emptyFlag is a flag that is there with nothing in it: not one that is left out.
@@ -163,15 +175,6 @@ func (p *program) units(flag string) (quantity.System, error) {
 func firstLine(s string) string {
 	s, _, _ = strings.Cut(strings.TrimSpace(s), "\n")
 	return s
-}
-
-// version is the program's, as the build knows it.
-func version() string {
-	v := "(devel)"
-	if info, ok := debug.ReadBuildInfo(); ok && info.Main.Version != "" {
-		v = info.Main.Version
-	}
-	return "vatside " + v
 }
 
 // terminal tells whether a stream is one.

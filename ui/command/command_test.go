@@ -51,7 +51,14 @@ func TestCodes(t *testing.T) {
 		err  string
 	}{
 		{"", 0, "Recipes at hand: soda, lye", ""},
-		{"--version", 0, "vatside ", ""},
+		{"--version", 0, "vatside " + Version, ""},
+		{"sgns", 2, "", "did you mean signs?"},
+		{"help carre", 2, "", "did you mean care?"},
+		{"settings nonsense", 2, "", `unknown command "nonsense"`},
+		{"settings set", 2, "", "write it as vatside settings set KEY VALUE"},
+		{"settings set nonsense 1", 1, "", `no setting is called "nonsense"`},
+		{"settings set units stones", 1, "", `units is metric or us or imperial, not "stones"`},
+		{"completion bash", 0, "vatside", ""},
 		{"--help", 0, "rehearse", ""},
 		{"help weigh", 0, "--fill", ""},
 		{"help nonsense", 2, "", "no command"},
@@ -230,7 +237,7 @@ func TestWeighPerGallon(t *testing.T) {
 func TestRecipes(t *testing.T) {
 	out, _, _ := run(t, t.TempDir(), "recipes", "--json")
 	var l []map[string]string
-	if err := json.Unmarshal([]byte(out), &l); err != nil || len(l) != 6 || l[0]["id"] != "soda" || l[0]["name"] == "" || l[0]["family"] != "dithionite-soda" || len(l[0]) != 3 {
+	if err := json.Unmarshal([]byte(out), &l); err != nil || len(l) != 7 || l[0]["id"] != "soda" || l[0]["name"] == "" || l[0]["family"] != "dithionite-soda" || len(l[0]) != 3 {
 		t.Errorf("%v %v", err, l)
 	}
 	for _, r := range l {

@@ -55,7 +55,7 @@ func (p *program) dipsCommand() *cobra.Command {
 	f.StringVar(&d.depth, "depth", "", "the `blue` that it shall have: dark, rung:5, lab:31,-3,-20 or ks:9")
 	f.StringVar(&d.dip, "dip", "", "`time` of one dip (else the usual one for the depth and fibre)")
 	f.StringVar(&d.temp, "temp", "", "`°C` of the liquor (else what the recipe aims at)")
-	f.StringVar(&d.ph, "ph", "", "`pH` of the liquor (else what the recipe gives when fresh)")
+	f.StringVar(&d.ph, "ph", "", "`pH` of the liquor (else what the recipe gives when fresh, or is kept at)")
 	f.StringVar(&d.ground, "ground", "", "the undyed `cloth`: "+wording.List(groundNames())+" (else the usual one of the fibre)")
 	f.BoolVar(&d.mercerised, "mercerised", false, "the cotton is mercerised")
 	f.StringArrayVar(&d.swatches, "swatch", nil, "a `swatch` of known dips and what it looks like, as above; once for each")
@@ -162,9 +162,10 @@ func (p *program) askedFor(d dipping, r *reader) (a asked, err error) {
 	if d.mercerised && goods.Fibre != fibre.Cotton {
 		return a, fmt.Errorf("--mercerised: only cotton is mercerised, and the piece is %s", goods.Fibre)
 	}
-	a.vat.Temp, a.vat.PH = a.recipe.Liquor.Aim, quantity.PH(a.recipe.Liquor.PHFresh)
+	a.vat.Temp, a.vat.PH = a.recipe.Liquor.Aim, liquor.WorkingPH(a.recipe).Likely
 	a.vat.Indigo = liquor.PureIndigo(a.recipe, a.vat.Fill)
 	inAVat(r, &a.vat.Temp, d.temp)
+	a.vat.Unread = d.ph == ""
 	read(r, &a.vat.PH, "--ph", d.ph, phRead)
 	a.dip = quantity.Minutes(5)
 	if depth, err := shade.ByName(d.depth); err == nil {
@@ -241,7 +242,11 @@ func wishOf(text string, g shade.Ground, swatches []shade.Swatch, seen shade.Wei
 }
 
 func tellDips(a asked, out dipped, sys quantity.System) (tell telling) {
-	tell.line("%s of %s for %s, %s a dip, at %s and pH %s:", a.piece.Dry.Format(sys), a.piece.Fibre, a.wish, a.dip, a.vat.Temp.Format(sys), a.vat.PH)
+	ph := "a pH that nobody knows"
+	if a.vat.PH > 0 {
+		ph = "pH " + a.vat.PH.String()
+	}
+	tell.line("%s of %s for %s, %s a dip, at %s and %s:", a.piece.Dry.Format(sys), a.piece.Fibre, a.wish, a.dip, a.vat.Temp.Format(sys), ph)
 	var rows table
 	rows.add(reach(out.Dips.Likely), fmt.Sprintf("most likely; %s (%s)", inAll(out.Dips), out.Claim))
 	rows.add(percent(out.Dips.Chance), "that "+giving(out.Dips.Likely))

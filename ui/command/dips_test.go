@@ -256,7 +256,7 @@ func TestDipsRefusals(t *testing.T) {
 		{2, dark + "--temp none", "--temp is given with nothing in it"},
 		{2, dark + "--ground none", "--ground is given with nothing in it"},
 		{2, dark + "more", `unknown command "more" for "vatside dips"`},
-		{1, "dips --recipe x --fill 60L --piece 420+g+linen --depth dark", `no recipe is called "x"; there are soda, lye, sugar-lime, iron-lime, thiourea, madder-bran`},
+		{1, "dips --recipe x --fill 60L --piece 420+g+linen --depth dark", `no recipe is called "x"; there are soda, lye, sugar-lime, iron-lime, thiourea, madder-bran, mild-soda`},
 		{1, "dips --recipe soda --fill 0L --piece 420+g+linen --depth dark", "a fill of 0 L is no vat: it must be above zero"},
 		{1, "dips --recipe soda --fill 60 --piece 420+g+linen --depth dark", "--fill: 60 has no unit; a volume is needed, such as 60 L"},
 		{1, "dips --recipe soda --fill 1e9L --piece 420+g+linen --depth dark", "--fill: 1e9L is more than is reckoned here; 10000 L at most"},

@@ -250,10 +250,7 @@ func (p *program) limits(l loading, c *cobra.Command, begins quantity.Span, sys 
 	pure := liquor.PureIndigo(rec, fill)
 	lim.Indigo = load.Indigo{Holds: pure, Floor: pure * 4 / 10} // six tenths can be used, from memory
 	lim.Bears = func(f fibre.Fibre) (fibre.Verdict, string) {
-		if slices.Contains(rec.Fibres, f.String()) {
-			return fibre.Fine, ""
-		}
-		return f.BearsPH(quantity.PH(rec.Liquor.PHFresh))
+		return liquor.Bears(rec, f, nil)
 	}
 	if l.finishBy != "" {
 		t, err := time.Parse("15:04", l.finishBy)

@@ -87,9 +87,6 @@ func (p *program) obey(args []string) error {
 	}
 	root := p.root()
 	root.SetArgs(args)
-	root.SetIn(p.In)
-	root.SetOut(p.Out)
-	root.SetErr(p.Err)
 	return root.Execute()
 }
 
@@ -99,6 +96,11 @@ func (p *program) root() *cobra.Command {
 		Short: "The clock, the numbers and the book beside an indigo vat",
 		Long: "vatside leads you through building an indigo vat, times dips and airings, and keeps each vat's book.\n" +
 			"Without a command it opens; without a terminal it says in sentences how things stand.",
+		Example: "  vatside                                      the program\n" +
+			"  vatside rehearse                             an invented day, sixty times as fast\n" +
+			"  vatside weigh --recipe soda --fill 60L       what to weigh\n" +
+			"  vatside dips --recipe soda --fill 60L --piece '420 g linen' --depth dark\n" +
+			"  vatside signs --recipe soda --fill 60L --seen 'blue, cloudy' --ph 9.8 --temp 24C --strip 10s",
 		Args:          usage(cobra.NoArgs),
 		SilenceUsage:  true,
 		SilenceErrors: true,
@@ -107,17 +109,41 @@ func (p *program) root() *cobra.Command {
 		PersistentPreRunE: p.homeNamed,
 		RunE:              func(*cobra.Command, []string) error { return p.open() },
 	}
-	root.CompletionOptions.DisableDefaultCmd = true
+	root.SetIn(p.In)
+	root.SetOut(p.Out)
+	root.SetErr(p.Err)
 	root.SetVersionTemplate("{{.Version}}\n")
 	root.SetFlagErrorFunc(flagError)
 	root.PersistentFlags().StringVar(&p.home, "home", "", "`folder` with vats, recipes and settings (else VATSIDE_HOME, else the usual place)")
 	root.Flags().BoolVar(&p.plain, "plain", false, "follow the open day line by line: for screen readers, pipes and simple terminals")
-	root.AddCommand(p.recipesCommand(), p.weighCommand(), p.warmCommand(), p.loadCommand(), p.reckonCommand(),
-		p.rehearseCommand(), p.nowCommand(), p.bookCommand(), p.dipsCommand(), p.likeCommand(), p.signsCommand(),
-		p.prepareCommand(), p.finishCommand(), p.stockCommand(), p.sheetCommand(), p.costCommand(), p.careCommand(),
-		p.beginCommand(), p.sayCommand())
+	for _, g := range p.groups() {
+		root.AddGroup(&cobra.Group{ID: g.title, Title: g.title + ":"})
+		for _, c := range g.commands {
+			c.GroupID = g.title
+			root.AddCommand(c)
+		}
+	}
+	root.AddCommand(manCommand())
 	root.SetHelpCommand(helpCommand())
+	p.complete(root)
+	root.InitDefaultCompletionCmd()
 	return root
+}
+
+// group is commands that serve the same part of the work, under a title in the root's help.
+type group struct {
+	title    string
+	commands []*cobra.Command
+}
+
+func (p *program) groups() []group {
+	return []group{
+		{"A day", []*cobra.Command{p.beginCommand(), p.sayCommand(), p.nowCommand(), p.rehearseCommand()}},
+		{"Before and after", []*cobra.Command{p.prepareCommand(), p.weighCommand(), p.warmCommand(), p.finishCommand(), p.stockCommand()}},
+		{"The vat", []*cobra.Command{p.signsCommand(), p.careCommand(), p.reckonCommand(), p.recipesCommand()}},
+		{"Pieces and their blue", []*cobra.Command{p.dipsCommand(), p.loadCommand(), p.likeCommand()}},
+		{"The book", []*cobra.Command{p.bookCommand(), p.costCommand(), p.sheetCommand(), p.settingsCommand()}},
+	}
 }
 
 // helpCommand is cobra's, but an unknown topic is wrong usage.
@@ -129,7 +155,7 @@ func helpCommand() *cobra.Command {
 		RunE: func(c *cobra.Command, args []string) error {
 			found, rest, err := c.Root().Find(args)
 			if err != nil || found == nil || len(rest) > 0 {
-				return usageError{fmt.Errorf("there is no command %q", strings.Join(args, " "))}
+				return usageError{fmt.Errorf("there is no command %q%s", strings.Join(args, " "), nearest(c.Root(), strings.Join(args, " ")))}
 			}
 			found.InitDefaultHelpFlag()
 			return found.Help()

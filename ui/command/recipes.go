@@ -9,8 +9,10 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"example.org/vatside/model/liquor"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
+	"example.org/vatside/model/signs"
 	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/library"
 	"example.org/vatside/ui/shelf"
@@ -31,7 +33,7 @@ func (p *program) recipesCommand() *cobra.Command {
 	}
 	p.jsonFlag(all)
 	p.jsonFlag(show)
-	all.AddCommand(show, check)
+	all.AddCommand(show, check, p.recipesChoose())
 	return all
 }
 
@@ -140,7 +142,7 @@ type shownPowder struct {
 func shown(r recipe.Recipe) shownRecipe {
 	l := r.Liquor
 	out := shownRecipe{ID: r.ID, Name: r.Name, Family: r.Family, Fibres: r.Fibres, Source: r.Source, Stock: r.Stock, Steps: r.Steps,
-		Liquor: shownLiquor{l.Build, l.Low, l.Aim, l.High, [2]float64{l.PHLow, l.PHHigh}, l.PHFresh, l.Ready, l.Recheck, l.Sediment, l.Evidence}}
+		Liquor: shownLiquor{l.Build, l.Low, l.Aim, l.High, [2]float64{l.PHLow, l.PHHigh}, tidy(float64(liquor.FreshPH(r))), l.Ready, l.Recheck, l.Sediment, l.Evidence}}
 	for _, w := range r.Powders {
 		out.Powders = append(out.Powders, shownPowder{w.ID, w.Material, w.Role, w.Form, w.Strength, r.PerLitre(w), w.Hydrate, w.Into, w.Evidence})
 	}
@@ -224,6 +226,14 @@ func stepLine(s recipe.Step, sys quantity.System) string {
 	return strings.Join(words, " ")
 }
 
+// reckoned is what a recipe leaves out and has reckoned.
+func reckoned(r recipe.Recipe) string {
+	if r.Liquor.PHFresh > 0 {
+		return ""
+	}
+	return fmt.Sprintf("; ph_fresh is left out, and reckoned pH %v at %v", liquor.ReckonedPH(r), r.Liquor.Build)
+}
+
 func (p *program) recipesCheck(files []string) error {
 	faulty, unread := 0, false
 	for _, name := range files {
@@ -233,12 +243,15 @@ func (p *program) recipesCheck(files []string) error {
 			unread = true
 			continue
 		}
-		_, faults := recipe.Parse(name, text)
+		r, faults := recipe.Parse(name, text)
+		if len(faults) == 0 {
+			faults = append(liquor.Faults(name, r), signs.Faults(name, r)...)
+		}
 		for _, ft := range faults {
 			fmt.Fprint(p.Out, ft.Draw(text))
 		}
 		if len(faults) == 0 {
-			p.say("%s: no fault", name)
+			p.say("%s: no fault%s", name, reckoned(r))
 		}
 		faulty += len(faults)
 	}

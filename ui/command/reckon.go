@@ -23,7 +23,7 @@ func (p *program) reckonCommand() *cobra.Command {
 		RunE: func(*cobra.Command, []string) error { return nil },
 	}
 	p.jsonFlag(c) // of each of them; without one it is wrong usage in any case
-	c.AddCommand(p.reckonPH(), p.reckonOxygen(), p.reckonFill(), p.reckonCooling(), p.reckonHeat(), p.reckonReducer(), p.reckonCapacity(), p.reckonDose(), p.reckonColour(), p.reckonDifference())
+	c.AddCommand(p.reckonPH(), p.reckonOxygen(), p.reckonFill(), p.reckonCooling(), p.reckonHeat(), p.reckonReducer(), p.reckonCapacity(), p.reckonDose(), p.reckonColour(), p.reckonDifference(), p.reckonRub())
 	return c
 }
 

@@ -19,7 +19,7 @@ func TestRefusals(t *testing.T) {
 		heat      = "reckon heat --fill 15L"
 		reducer   = "reckon reducer --recipe soda --temp 36C"
 		dose      = "reckon dose --recipe soda --fill 60L"
-		recipes   = "there are soda, lye, sugar-lime, iron-lime, thiourea, madder-bran"
+		recipes   = "there are soda, lye, sugar-lime, iron-lime, thiourea, madder-bran, mild-soda"
 		jug       = "--vessel: a jug table rises in litres and in depth; "
 		neverLess = "is never below zero"
 	)

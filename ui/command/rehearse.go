@@ -26,14 +26,16 @@ func (p *program) rehearseCommand() *cobra.Command {
 		Use: "rehearse", Short: "An invented dye day, played on a fast clock",
 		Long: "An invented dye day, played on a fast clock through the real engine. Without --home it is played in a folder\n" +
 			"that vanishes; VATSIDE_HOME does not count, and a home with real days is refused. With --kept it is a vat of three months.",
-		Example: "  vatside rehearse\n  vatside rehearse --workshop --speed 300\n  vatside rehearse --kept --home ./invented",
+		Example: "  vatside rehearse\n  vatside rehearse --recipe mild-soda\n  vatside rehearse --workshop --speed 300\n  vatside rehearse --kept --home ./invented",
 		Args:    usage(cobra.NoArgs),
 		RunE: func(c *cobra.Command, _ []string) error {
 			switch given := c.Flags().Changed; {
 			case kept && (p.workshop || given("speed")):
 				return usageError{errors.New("a kept vat is played at full speed and by itself: without --speed, without --workshop")}
-			case !kept && (given("recipe") || given("fill") || given("begin")):
-				return usageError{errors.New("--recipe, --fill and --begin are for a kept vat: they go with --kept")}
+			case !kept && (given("fill") || given("begin")):
+				return usageError{errors.New("--fill and --begin are for a kept vat: they go with --kept")}
+			case p.workshop && given("recipe"):
+				return usageError{errors.New("the workshop dyes in a soda vat: without --recipe")}
 			case kept:
 				return p.rehearse(func(h shelf.Home) error { return p.rehearseKept(h, k) })
 			}
@@ -41,14 +43,14 @@ func (p *program) rehearseCommand() *cobra.Command {
 			if err != nil {
 				return err
 			}
-			return p.rehearse(func(h shelf.Home) error { return p.rehearseDay(h, factor) })
+			return p.rehearse(func(h shelf.Home) error { return p.rehearseDay(h, factor, k.recipe) })
 		},
 	}
 	c.Flags().StringVar(&speed, "speed", "60", fmt.Sprintf("how many times as fast as life: a number from 1 to %d, or max", mostSpeed))
 	c.Flags().BoolVar(&p.plain, "plain", false, "a line an event, without screens")
 	c.Flags().BoolVar(&p.workshop, "workshop", false, "a workshop of twelve at one vat, two of whom come late")
 	c.Flags().BoolVar(&kept, "kept", false, "a vat kept for three months, at full speed, a line a day: built, dyed in, tired, revived, fed, ended")
-	c.Flags().StringVar(&k.recipe, "recipe", "soda", "`id` of the kept vat's recipe: soda or thiourea")
+	c.Flags().StringVar(&k.recipe, "recipe", "soda", "`id` of the recipe; of a kept vat soda, thiourea or mild-soda")
 	c.Flags().StringVar(&k.fill, "fill", "60 L", "`volume` of the kept vat")
 	c.Flags().StringVar(&k.begin, "begin", "2026-03-02", "the first `date` of the kept vat")
 	return c
@@ -91,9 +93,9 @@ func (p *program) rehearse(play func(shelf.Home) error) (err error) {
 }
 
 // rehearseDay plays one day: on the screens if there are any, else line by line.
-func (p *program) rehearseDay(h shelf.Home, speed float64) error {
+func (p *program) rehearseDay(h shelf.Home, speed float64, id string) error {
 	if !p.plain && !math.IsInf(speed, 1) && p.canDraw() {
-		o, err := p.take(h)
+		o, err := p.take(h, id)
 		if err != nil {
 			return err
 		}
@@ -104,7 +106,7 @@ func (p *program) rehearseDay(h shelf.Home, speed float64) error {
 		p.haste.arm()
 		return p.Screens(Screens{Home: h, Vat: vat, Day: name, Speed: speed, Err: p.Err, Hurry: p.haste.begin})
 	}
-	return p.play(h, speed)
+	return p.play(h, speed, id)
 }
 
 // refuseReal refuses a home that holds a day of the dyer's own.
@@ -131,8 +133,8 @@ func refuseReal(h shelf.Home) error {
 	return nil
 }
 
-// take opens the rehearsed day that is still open, else a fresh one.
-func (p *program) take(h shelf.Home) (engine.Opening, error) {
+// take opens the rehearsed day that is still open, else a fresh one of a built-in recipe.
+func (p *program) take(h shelf.Home, id string) (engine.Opening, error) {
 	all, err := p.survey(h)
 	if err != nil {
 		return engine.Opening{}, err
@@ -150,12 +152,12 @@ func (p *program) take(h shelf.Home) (engine.Opening, error) {
 		}
 		return engine.Opening{ID: s.Vat + "/" + s.Name, Head: b.Head, Events: b.Events, Writer: w}, nil
 	}
-	r, ok := recipes.Find("soda")
+	r, ok := recipes.Find(id)
 	if !ok {
-		return engine.Opening{}, errors.New("the recipe of the rehearsal is missing")
+		return engine.Opening{}, fmt.Errorf("--recipe: no built-in recipe is called %q: see vatside recipes", id)
 	}
 	wall := engine.Machine{}.Wall()
-	made := rehearse.Head
+	made := rehearse.DyeingHead
 	if p.workshop {
 		made = rehearse.WorkshopHead
 	}
@@ -173,10 +175,10 @@ func (p *program) take(h shelf.Home) (engine.Opening, error) {
 }
 
 // play plays the day, a line an event, each after it is on disk.
-func (p *program) play(h shelf.Home, speed float64) (err error) {
+func (p *program) play(h shelf.Home, speed float64, id string) (err error) {
 	ctx, stop := p.endedBySignal()
 	defer stop()
-	o, err := p.take(h)
+	o, err := p.take(h, id)
 	if err != nil {
 		return err
 	}

@@ -36,7 +36,7 @@ func (p *program) rehearseKept(h shelf.Home, k keptFlags) (err error) {
 	}
 	r, ok := recipes.Find(k.recipe)
 	if !ok || !r.Family.SulfurReducer() || r.Stock != nil {
-		return fmt.Errorf("--recipe is one of soda and thiourea, not %q", k.recipe)
+		return fmt.Errorf("--recipe is one of soda, thiourea and mild-soda, not %q", k.recipe)
 	}
 	head, at, err := rehearse.KeptHead(r, fill, date)
 	if err != nil {

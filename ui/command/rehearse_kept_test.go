@@ -282,7 +282,9 @@ func TestKeptVatRefuses(t *testing.T) {
 		{"--kept --begin march", 1, "2026-03-02"},
 		{"--kept --fill 5L", 1, "20 to 200 L"},
 		{"--kept --fill much", 1, "--fill"},
-		{"--kept --recipe sugar-lime", 1, "soda and thiourea"},
+		{"--kept --recipe sugar-lime", 1, "soda, thiourea and mild-soda"},
+		{"--workshop --recipe mild-soda", 2, "soda vat"},
+		{"--recipe none --plain", 1, `no built-in recipe is called "none"`},
 	} {
 		var e bytes.Buffer
 		args := append([]string{"rehearse", "--home", t.TempDir()}, strings.Fields(c.args)...)

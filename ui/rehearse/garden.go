@@ -3,9 +3,11 @@ package rehearse
 import (
 	"errors"
 	"math"
+	"slices"
 	"time"
 
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/liquor"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/water"
@@ -30,6 +32,15 @@ func Head(r recipe.Recipe, begin time.Time) day.Head {
 	}
 }
 
+// DyeingHead is Head for a rehearsal that comes to its dips on one day: a ferment was built a week before, and kept warm.
+func DyeingHead(r recipe.Recipe, begin time.Time) day.Head {
+	h := Head(r, begin)
+	if r.Family == recipe.Ferment {
+		h.Opening = day.Opening{Number: 2, Built: true, Cover: true, Temp: &r.Liquor.Aim}
+	}
+	return h
+}
+
 // yard is the air around it.
 var yard = quantity.Celsius(16)
 
@@ -38,6 +49,13 @@ var rehearsedPieces = []day.AddPiece{
 	{Tag: "A1", Spec: day.PieceSpec{What: "runner", Fibre: "linen", Dry: quantity.Grams(420), Dips: 4, Depth: "mid", Dip: quantity.Minutes(8), Air: quantity.Minutes(12)}},
 	{Tag: "B1", Spec: day.PieceSpec{What: "napkins", Fibre: "cotton", Dry: quantity.Grams(310), Depth: "sky", Dip: quantity.Minutes(4)}},
 	{Tag: "C2", Spec: day.PieceSpec{What: "scarf", Fibre: "cotton", Dry: quantity.Grams(90), Depth: "pale", Dips: 2}},
+}
+
+// warmPieces are those of a vat that wool bears.
+var warmPieces = []day.AddPiece{
+	{Tag: "A1", Spec: day.PieceSpec{What: "scarf", Fibre: "wool", Dry: quantity.Grams(300), Dips: 3, Depth: "mid"}},
+	{Tag: "B1", Spec: day.PieceSpec{What: "lining", Fibre: "silk", Dry: quantity.Grams(90), Dips: 2, Depth: "sky"}},
+	{Tag: "C2", Spec: day.PieceSpec{What: "hank", Fibre: "wool", Dry: quantity.Grams(120), Dips: 2, Depth: "sky", Form: "skein"}},
 }
 
 // dyerOf looks for what the invented dyer did already, so that a rehearsal can go on from any event.
@@ -85,10 +103,16 @@ func (e *eyes) chooses(s day.State, now time.Time) (after time.Duration, c day.C
 	case day.ActStep:
 		return d.step(a, now)
 	case day.ActWetOut, day.ActDecide:
+		if n, list := len(s.Pieces), d.early(); n < len(list) {
+			return 10 * time.Second, list[n], true
+		}
 		return 20 * time.Second, day.Done{}, true
 	case day.ActSkim:
 		return 25 * time.Second, day.Done{}, true
 	case day.ActEnter:
+		if r := s.Head.Recipe; forWool(r) && (s.Vat.PH == nil || liquor.Creeps(r) && now.Sub(s.Vat.PHAt) >= liquor.PHHolds.Duration()) {
+			return 2 * time.Minute, d.readPH(now.Add(2 * time.Minute)), true
+		}
 		return 30 * time.Second, day.Done{}, true
 	case day.ActLift:
 		if after, c, ok := beside(s, now); ok {
@@ -254,8 +278,7 @@ func (d dyerOf) meanwhile(now time.Time) (time.Duration, day.Command, bool) {
 			return min(2*time.Minute, 10*time.Minute/time.Duration(len(list))), list[n], true
 		}
 		if d.s.Vat.PH == nil {
-			v, temp := 10.5, quantity.Celsius(thermometer(d.s, now.Add(3*time.Minute)))
-			return 3 * time.Minute, day.Record{Body: day.Reading{Temp: &temp, PH: &v, PHTemp: &temp, With: "paper strip"}}, true
+			return 3 * time.Minute, d.readPH(now.Add(3 * time.Minute)), true
 		}
 	}
 	if _, open := d.s.Open(); !open && !d.s.Vat.TempAt.IsZero() && now.Sub(d.s.Vat.TempAt) > readAgain {
@@ -263,6 +286,18 @@ func (d dyerOf) meanwhile(now time.Time) (time.Duration, day.Command, bool) {
 	}
 	return 0, nil, false
 }
+
+// readPH reads °C, and on paper the pH that the vat is kept at: of one for wool as its recipe has it, else 10.5.
+func (d dyerOf) readPH(at time.Time) day.Command {
+	v, temp := 10.5, quantity.Celsius(thermometer(d.s, at))
+	if forWool(d.s.Head.Recipe) {
+		v = math.Round(float64(liquor.WorkingPH(d.s.Head.Recipe).Likely)*10) / 10
+	}
+	return day.Record{Body: day.Reading{Temp: &temp, PH: &v, PHTemp: &temp, With: "paper strip"}}
+}
+
+// forWool tells whether a recipe is for wool.
+func forWool(r recipe.Recipe) bool { return slices.Contains(r.Fibres, "wool") }
 
 // lift answers most calls after a few seconds. The second dip of the day is lifted without a key, and confirmed after.
 func (d dyerOf) lift(a day.Act, now time.Time) (time.Duration, day.Command, bool) {
@@ -303,8 +338,8 @@ func (d dyerOf) bench(a day.Act, now time.Time) (time.Duration, day.Command, boo
 func (d dyerOf) evening(now time.Time) (time.Duration, day.Command, bool) {
 	readings := d.count(func(b day.Body) bool { r, ok := b.(day.Reading); return ok && r.Temp != nil })
 	switch {
-	case len(d.s.Pieces) == 0:
-		return 10 * time.Second, d.pieces()[0], true
+	case len(d.s.Pieces) < len(d.early()):
+		return 10 * time.Second, d.early()[len(d.s.Pieces)], true
 	case readings < 2 || d.s.Vat.TempAt.Before(d.s.Vat.Lifted):
 		return 2 * time.Minute, day.Record{Body: reading(thermometer(d.s, now.Add(2*time.Minute)))}, true
 	case !d.s.Vat.Covered:

@@ -37,8 +37,14 @@ func TestTheOutlookOfEveryFamily(t *testing.T) {
 func rehearsed(t *testing.T, id string, see func(day.State, time.Time, outlook.Outlook)) (s day.State, seen int, corrected bool) {
 	t.Helper()
 	r, _ := recipes.Find(id)
+	return rehearsedOf(t, rehearse.Head(r, morning), see)
+}
+
+// rehearsedOf is that of a day that is set up.
+func rehearsedOf(t *testing.T, head day.Head, see func(day.State, time.Time, outlook.Outlook)) (s day.State, seen int, corrected bool) {
+	t.Helper()
 	now := morning
-	s, err := day.Begin(rehearse.Head(r, now))
+	s, err := day.Begin(head)
 	if err != nil {
 		t.Fatal(err)
 	}

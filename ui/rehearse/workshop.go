@@ -49,6 +49,9 @@ func (d dyerOf) pieces() []day.AddPiece {
 	if d.s.Head.Setup.Name == workshopName {
 		return workshopPieces
 	}
+	if forWool(d.s.Head.Recipe) {
+		return warmPieces
+	}
 	return rehearsedPieces
 }
 

@@ -22,7 +22,7 @@ import (
 type Settings struct {
 	Units     string               `toml:"units"`              // metric, us, imperial
 	GoingOn   bool                 `toml:"going_on"`           // a time that ran out goes on by itself; false: it waits
-	NoLook    bool                 `toml:"no_look,omitempty"`  // the look that decides is not asked for
+	NoLook    bool                 `toml:"no_look"`            // the look that decides is not asked for
 	Theme     string               `toml:"theme"`              // auto, dark, light, sun
 	Place     string               `toml:"place"`              // outdoors, cross-draught, closed room; empty: asked each day
 	Emergency string               `toml:"emergency"`          // the dyer's own emergency number
@@ -112,11 +112,12 @@ var typeFault = wording.Pattern(`line (\d+) `)
 // settingForm is how a setting is written; for a key that is unknown or of any measure, how any is.
 func settingForm(key string) string {
 	rows := Table()
-	i := slices.IndexFunc(rows, func(row Setting) bool { return row.Key == key })
+	i := slices.IndexFunc(rows, func(row Setting) bool { return row.Key == key || strings.HasSuffix(row.Key, "."+key) })
 	switch {
 	case i >= 0 && rows[i].form != "":
 		return key + " = " + rows[i].form
-	case slices.Contains([]string{"bell", "tone", "speech"}, key), i >= 0 && rows[i].Words != nil:
+	case i >= 0 && rows[i].Words != nil:
+		key = key[strings.LastIndex(key, ".")+1:]
 		return key + " = true or " + key + " = false"
 	}
 	return `it as a key, = and its value, such as units = "metric"`
@@ -127,16 +128,48 @@ func (h Home) SaveSettings(s Settings) error {
 	if _, err := s.check(); err != nil {
 		return err
 	}
+	text, err := s.Text()
+	if err != nil {
+		return fmt.Errorf("the settings cannot be written: %w", err)
+	}
+	if err := replace(h.SettingsFile(), []byte(text)); err != nil {
+		return fmt.Errorf("the settings cannot be saved: %w", err)
+	}
+	return nil
+}
+
+// Text is the settings file: every setting with what it means; one that is not set is a comment with an example.
+func (s Settings) Text() (string, error) {
 	var w bytes.Buffer
 	enc := toml.NewEncoder(&w)
 	enc.Indent = ""
 	if err := enc.Encode(s); err != nil {
-		return fmt.Errorf("the settings cannot be written: %w", err)
+		return "", err
 	}
-	if err := replace(h.SettingsFile(), w.Bytes()); err != nil {
-		return fmt.Errorf("the settings cannot be saved: %w", err)
+	lines := map[string]string{} // by key: its line
+	table := ""
+	for line := range strings.Lines(w.String()) {
+		line = strings.TrimSpace(line)
+		if name, ok := strings.CutPrefix(line, "["); ok {
+			table = strings.TrimSuffix(name, "]") + "."
+		} else if key, _, ok := strings.Cut(line, " = "); ok {
+			lines[table+key] = line
+		}
 	}
-	return nil
+	var out strings.Builder
+	table = ""
+	for _, row := range Table() {
+		if in, _, ok := strings.Cut(row.Key, "."); ok && in != table {
+			fmt.Fprintf(&out, "\n[%s]\n", in)
+			table = in
+		}
+		line, set := lines[row.Key]
+		if !set {
+			line = "# " + settingForm(row.Key)
+		}
+		fmt.Fprintf(&out, "# %s: %s\n%s\n", row.Label, row.Help, line)
+	}
+	return out.String(), nil
 }
 
 // SettingsFile is where the settings are.

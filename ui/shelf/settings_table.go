@@ -28,7 +28,7 @@ type Setting struct {
 	wrong func(Settings) string // what is wrong with a value of the file; empty: nothing. nil: only day.Beyond says
 }
 
-// Table is all settings but the sounds, in the order in which a screen lists them.
+// Table is all settings, in the order in which a screen and the file list them; those of a table of the file stand last.
 var Table = sync.OnceValue(func() []Setting {
 	return []Setting{
 		words("units", "units", "metric: g, L, cm, °C.  imperial: oz, gal, in, °C.  us: oz, gal, in, °F.",
@@ -75,6 +75,12 @@ var Table = sync.OnceValue(func() []Setting {
 			func(s *Settings) *string { return &s.Click }, false, ClickUnder, ClickAnywhere),
 		yesNo("no_look", "enough blue?", "Asked for: after the last airing but two, and each after it, the call is LOOK: stop, one more, or as planned.",
 			func(s *Settings) *bool { return &s.NoLook }, "asked for", "not asked for"),
+		yesNo("sound.bell", "bell", "The terminal's own bell, once for each call.",
+			func(s *Settings) *bool { return &s.Sound.Bell }, "off", "on"),
+		yesNo("sound.tone", "tones", "A rhythm for each kind of call, from the machine's loudspeaker.",
+			func(s *Settings) *bool { return &s.Sound.Tone }, "off", "on"),
+		yesNo("sound.speech", "speech", "The call spoken, where the machine has a voice.",
+			func(s *Settings) *bool { return &s.Sound.Speech }, "off", "on"),
 	}
 })
 
@@ -184,13 +190,15 @@ const leastPower, mostPower = quantity.Power(50), quantity.Power(20000)
 
 // amount is a measure of a range. Bare figures take the unit, metric or that of the other systems.
 func amount[T measure](key, label, help string, field func(*Settings) *T, parse func(string, quantity.System) (T, error), metric, others string, least, most T) Setting {
-	return optional(key, label, help, field, T.Format, func(text string, sys quantity.System) (T, error) {
+	row := optional(key, label, help, field, T.Format, func(text string, sys quantity.System) (T, error) {
 		unit := metric
 		if sys != quantity.Metric {
 			unit = others
 		}
 		return between(text, unit, parse, least, most, sys)
 	})
+	row.form = strconv.Quote(least.Format(quantity.Metric))
+	return row
 }
 
 // degree is the unit of a temperature in a system, °C or °F.
@@ -246,13 +254,15 @@ func ofAir(key, label, help string, field func(*Settings) **quantity.Temperature
 // potTime is how long a pot takes; bare figures are minutes.
 func potTime(key, label, help string, field func(*Settings) *quantity.Span) Setting {
 	shown := func(took quantity.Span, _ quantity.System) string { return took.String() }
-	return optional(key, label, help, field, shown, func(text string, sys quantity.System) (quantity.Span, error) {
+	row := optional(key, label, help, field, shown, func(text string, sys quantity.System) (quantity.Span, error) {
 		took, err := quantity.ParseSpan(quantity.WithUnit(text, "min"), sys)
 		if err == nil && (took < quantity.Minutes(1) || took > quantity.Hours(12)) {
 			err = errors.New("a pot takes between 1 min and 12 h")
 		}
 		return took, err
 	})
+	row.form = `"25 min"`
+	return row
 }
 
 // asTyped shows a text as it is.

@@ -10,9 +10,11 @@ import (
 	"testing"
 
 	"github.com/BurntSushi/toml"
+
+	"example.org/vatside/model/quantity"
 )
 
-// keys are the keys of the fields of a struct, embedded ones included; tables are left out.
+// keys are the keys of the fields of a struct, embedded ones and those of tables included.
 func keys(t reflect.Type) []string {
 	var out []string
 	for f := range t.Fields() {
@@ -20,7 +22,11 @@ func keys(t reflect.Type) []string {
 		switch {
 		case f.Anonymous:
 			out = append(out, keys(f.Type)...)
-		case f.Type != reflect.TypeFor[Sounds]():
+		case f.Type == reflect.TypeFor[Sounds]():
+			for _, in := range keys(f.Type) {
+				out = append(out, key+"."+in)
+			}
+		default:
 			out = append(out, key)
 		}
 	}
@@ -64,6 +70,10 @@ func TestARowChangesItsKeyAlone(t *testing.T) {
 		must(t, err)
 		out := map[string]any{}
 		must(t, toml.Unmarshal(text, &out))
+		for key, v := range out["sound"].(map[string]any) {
+			out["sound."+key] = v
+		}
+		delete(out, "sound")
 		return out
 	}
 	usual := file(Defaults())
@@ -103,5 +113,39 @@ func TestARowChangesItsKeyAlone(t *testing.T) {
 	s, air := Defaults(), Table()[slices.IndexFunc(Table(), func(r Setting) bool { return r.Key == "air" })]
 	if err := air.Put(&s, "-25"); err == nil {
 		t.Errorf("the air has %s, which the file refuses", *s.Air)
+	}
+}
+
+// The file names every setting, says the same when it is read again, and each of its examples can be read.
+func TestTheFileNamesEverySetting(t *testing.T) {
+	h := Open(filepath.Join(t.TempDir(), "home"))
+	want := Defaults()
+	want.Pot, want.ReadyBy, want.Sound.Speech = quantity.Litres(8), "10:00", true
+	if err := h.SaveSettings(want); err != nil {
+		t.Fatal(err)
+	}
+	text, err := os.ReadFile(h.SettingsFile())
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got, err := h.Settings(); err != nil || !reflect.DeepEqual(got, want) {
+		t.Errorf("read again: %+v, %v\nwant %+v", got, err, want)
+	}
+	for _, row := range Table() {
+		key := row.Key[strings.LastIndex(row.Key, ".")+1:]
+		if n := strings.Count(string(text), "\n"+key+" = ") + strings.Count(string(text), "\n# "+key+" = "); n != 1 {
+			t.Errorf("%s stands %d times in\n%s", row.Key, n, text)
+		}
+	}
+	examples := strings.ReplaceAll(string(text), "\n# ", "\n")
+	var kept []string
+	for _, line := range strings.Split(examples, "\n") {
+		if key, _, ok := strings.Cut(line, " = "); ok && !strings.Contains(key, " ") || strings.HasPrefix(line, "[") {
+			kept = append(kept, line)
+		}
+	}
+	var s Settings
+	if line, err := s.decode(strings.Join(kept, "\n")); err != nil {
+		t.Errorf("line %d: %v in\n%s", line, err, strings.Join(kept, "\n"))
 	}
 }

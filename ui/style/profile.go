@@ -16,12 +16,33 @@ const (
 	TrueColour
 )
 
-// ProfileOf reads the profile off an environment that the caller hands in (os.Getenv, or a map in a test).
+// ProfileOf reads the profile off an environment that the caller hands in (os.Getenv, or a map in a test). NO_COLOR is stronger
+// than all else; then FORCE_COLOR, whose figure is a depth (0 none, 1 16, 2 256, 3 all colours), and CLICOLOR_FORCE; then CLICOLOR=0.
+// Conventions: no-color.org and bixense.com/clicolors, from memory.
 func ProfileOf(getenv func(string) string) Profile {
+	force, forced := getenv("FORCE_COLOR"), getenv("CLICOLOR_FORCE")
+	told := terminalProfile(getenv)
+	switch {
+	case getenv("NO_COLOR") != "":
+		return NoColour
+	case force == "0" || force == "false":
+		return NoColour
+	case force == "1" || force == "2" || force == "3":
+		return Profile(force[0] - '0')
+	case force != "" || forced != "" && forced != "0":
+		return max(told, Ansi16)
+	case getenv("CLICOLOR") == "0":
+		return NoColour
+	}
+	return told
+}
+
+// terminalProfile is what the terminal says of itself.
+func terminalProfile(getenv func(string) string) Profile {
 	term := strings.ToLower(getenv("TERM"))
 	depth := strings.ToLower(getenv("COLORTERM"))
 	switch {
-	case getenv("NO_COLOR") != "" || term == "dumb":
+	case term == "dumb":
 		return NoColour
 	case depth == "truecolor" || depth == "24bit" || getenv("WT_SESSION") != "" || strings.HasSuffix(term, "-direct"):
 		return TrueColour

@@ -140,6 +140,13 @@ func TestProfileOf(t *testing.T) {
 		{map[string]string{"TERM": "linux", "LANG": "C"}, Ansi16, true},
 		{map[string]string{"WT_SESSION": "x"}, TrueColour, false},
 		{nil, NoColour, true},
+		{map[string]string{"TERM": "xterm-256color", "CLICOLOR": "0"}, NoColour, true},
+		{map[string]string{"TERM": "xterm-256color", "CLICOLOR": "0", "CLICOLOR_FORCE": "1"}, Indexed, true},
+		{map[string]string{"TERM": "xterm-256color", "FORCE_COLOR": "0"}, NoColour, true},
+		{map[string]string{"TERM": "linux", "FORCE_COLOR": "3"}, TrueColour, true},
+		{map[string]string{"FORCE_COLOR": "true"}, Ansi16, true},
+		{map[string]string{"TERM": "xterm-256color", "FORCE_COLOR": "1"}, Ansi16, true},
+		{map[string]string{"TERM": "xterm-256color", "FORCE_COLOR": "3", "NO_COLOR": "1"}, NoColour, true},
 	} {
 		getenv := func(k string) string { return c.env[k] }
 		if p, twin := ProfileOf(getenv), WantsASCII(getenv); p != c.want || twin != c.twin {

@@ -30,7 +30,7 @@ type cut struct {
 	px, py int  // size of one pixel of the font
 	bold   int  // extra columns of every upright stroke, for the heavy cut
 	w, h   int  // of the whole text: columns and rows of the screen
-	close  bool // letters of one column have one column between them
+	close  bool // with half the room between its letters
 }
 
 // A pixel need not be square, so that digits fill the window; but never far from it, unless a window is so
@@ -62,8 +62,9 @@ func cuts(text string, f *font, maxW, maxH, build int, g style.Glyphs) iter.Seq[
 					c.bold = max(1, px/3)
 				}
 				c.w = wide*px + letters*c.bold + (letters-1)*c.gap()
-				if c.w > maxW && px == 1 && c.bold == 0 { // side by side they are still letters
-					c.close, c.w = true, wide+letters-1
+				if c.w > maxW && c.bold == 0 { // closer together they are still letters
+					c.close = true
+					c.w = wide*px + (letters-1)*c.gap()
 				}
 				if c.w <= maxW && !yield(c) {
 					return
@@ -83,7 +84,10 @@ func (c cut) inked(g style.Glyphs) float64 {
 
 // gap is the room between two letters; one column is too little at the smallest size.
 func (c cut) gap() int {
-	if c.px == 1 && !c.close {
+	if c.close {
+		return (c.px + 1) / 2
+	}
+	if c.px == 1 {
 		return 2 - min(c.bold, 1)
 	}
 	return c.px

@@ -109,8 +109,8 @@ func layStage(s Sheet, width, height int, st style.Style) Picture {
 	p.stand()
 	pic := Picture{plan: p.plan, keys: s.Keys, rows: p.rows}
 	if at.wide > 0 {
-		paint := paintStage(*p.sheet.Stage, at, len(p.rows), st)
-		pic.right, pic.at, pic.spots = paint.lines(), at.right, paint.spots
+		pic.right, pic.spots = painted.of(*p.sheet.Stage, at, len(p.rows), st)
+		pic.at = at.right
 	}
 	return pic
 }
@@ -172,7 +172,9 @@ func (p *stage) stand() {
 // liquor, the letters, the head and the keys.
 func (p *stage) yield() {
 	p.banner = Wrap(p.sheet.Banner, p.line)
-	over := func() int { return p.a.words + len(p.plan.caution) + len(p.body) + max(0, len(p.banner)-1) - p.a.liquor }
+	over := func() int {
+		return p.a.words + len(p.plan.caution) + len(p.body) + max(0, len(p.banner)-1) - p.a.liquor
+	}
 	gives := []func(by int){
 		func(by int) { by = min(by, p.a.figureRows-1); p.a.figureRows -= by; p.a.words -= by },
 		func(int) { p.a.liquor, p.a.liquorRows = p.a.liquor+p.a.liquorRows, 0 },
@@ -302,7 +304,11 @@ func (p *stage) unit() unitRows {
 		return unitRows{}
 	}
 	g, share := p.st.Glyphs, p.a.text*2/5
-	c, ok := fitting(unit, share, max((p.a.figureRows*2+5)/3, leastLetters), g)
+	most := p.a.figureRows/2 + 1
+	if strings.ContainsAny(unit, "gjpqy") { // they reach below the line
+		most = (p.a.figureRows*2 + 5) / 3
+	}
+	c, ok := fitting(unit, share, max(most, leastLetters), g)
 	if !ok || p.a.figureRows < 5 || c.font == &low && strings.ToUpper(unit) != unit { // it keeps its case
 		return unitRows{[]string{p.sheet.Figure.Unit}, 2 + style.Width(p.sheet.Figure.Unit)}
 	}

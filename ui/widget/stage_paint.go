@@ -2,7 +2,9 @@ package widget
 
 import (
 	"math"
+	"slices"
 	"strings"
+	"sync"
 
 	"github.com/lucasb-eyer/go-colorful"
 
@@ -130,6 +132,30 @@ func (c *canvas) lines() []string {
 	return out
 }
 
+// painted is the last right side that was painted: while nothing on it changes it is not painted again.
+var painted lastPaint
+
+type lastPaint struct {
+	mu    sync.Mutex
+	stage Stage
+	at    anchors
+	st    style.Style
+	rows  []string
+	spots []Area
+}
+
+// of is the right side as it is written, with its targets; nobody changes them.
+func (l *lastPaint) of(s Stage, at anchors, high int, st style.Style) ([]string, []Area) {
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	if len(l.rows) != high || l.at != at || l.st != st || l.stage.Rest != s.Rest || l.stage.Vessel != s.Vessel || !slices.Equal(l.stage.Cloths, s.Cloths) {
+		c := paintStage(s, at, high, st)
+		l.stage, l.at, l.st, l.rows, l.spots = s, at, st, c.lines(), c.spots
+		l.stage.Cloths = slices.Clone(s.Cloths)
+	}
+	return l.rows, l.spots
+}
+
 // paintStage paints the right side.
 func paintStage(s Stage, a anchors, high int, st style.Style) *canvas {
 	c := &canvas{wide: a.wide, high: high, cells: make([]daub, a.wide*high), st: st}
@@ -223,6 +249,12 @@ func (c *canvas) rag(x, y, w, h int, blue style.Shade, green float64, hem style.
 	if green > 0 {
 		s := math.Sqrt(min(green, 1))
 		gw, gh := max(1, int(math.Round(float64(w)*s))), max(1, int(math.Round(float64(h)*s)))
+		if gw > 1 { // in the middle
+			gw -= (w - gw) % 2
+		}
+		if gh > 1 {
+			gh -= (h - gh) % 2
+		}
 		c.fill(x+(w-gw)/2, y+(h-gh)/2, gw, gh, mixed(blue, yellowGreen, 0.75), "")
 	}
 	if !c.st.Coloured() { // undyed cloth is blank

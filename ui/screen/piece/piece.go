@@ -12,6 +12,7 @@ import (
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/fibre"
+	"example.org/vatside/model/liquor"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/shade"
 	"example.org/vatside/model/wording"
@@ -275,11 +276,8 @@ func (p piece) View(env screen.Env) widget.Sheet {
 
 // harm is what the liquor does to the fibre chosen, if it does.
 func (p piece) harm(s day.State) *widget.Caution {
-	if s.Head.Recipe.Liquor.PHFresh == 0 {
-		return nil
-	}
 	f := fibres(s)[p.pick[goods]]
-	if v, sentence := f.BearsPH(quantity.PH(s.Head.Recipe.Liquor.PHFresh)); v != fibre.Fine {
+	if v, sentence := liquor.Bears(s.Head.Recipe, f, (*quantity.PH)(s.Vat.PH)); v != fibre.Fine {
 		return &widget.Caution{Text: sentence, Key: "enter: all the same"}
 	}
 	return nil

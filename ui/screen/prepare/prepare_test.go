@@ -66,7 +66,7 @@ func TestThePagesAreWhole(t *testing.T) {
 		shown([]string{"3"}, "checklist, 2 of", "[x] 3 ")
 		shown([]string{"3"}, "checklist, 1 of", "[ ] 3 ")
 		if size[1] >= 40 {
-			shown(nil, "Drop test: a drop of water", "the first piece goes in", "use a ferment vat")
+			shown(nil, "Drop test: a drop of water", "the first piece goes in", "or a ferment vat")
 		}
 	}
 }

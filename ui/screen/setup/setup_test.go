@@ -162,3 +162,15 @@ func TestBackAndAway(t *testing.T) {
 		t.Errorf("a sugar vat in a closed room leads to %q", got)
 	}
 }
+
+// In a closed room the list of recipes says which of them does not go there, before anything is measured.
+func TestTheRecipesKnowThePlace(t *testing.T) {
+	for place, want := range map[string]bool{day.ClosedRoom: true, day.Outdoors: false} {
+		e := env(80, 24, "metric")
+		e.Home.Settings.Place = place
+		s, _ := screentest.Press(New(e), e, "enter")
+		if text := screentest.Shown(t, s, e); strings.Contains(text, "No sulfur reducer in a closed room") != want {
+			t.Errorf("%s:\n%s", place, text)
+		}
+	}
+}

@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/practice"
 	"example.org/vatside/model/prepare"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
@@ -115,6 +116,9 @@ func (s setup) ask(sheet *widget.Sheet, e *screen.Field, f facts, env screen.Env
 		sheet.Act = "Which recipe?"
 		sheet.How = about(f.recipe)
 		sheet.Why = "Source: " + f.recipe.Source + "."
+		if c := practice.Choose([]recipe.Recipe{f.recipe}, practice.Wanted{Place: env.Home.Settings.Place})[0]; c.Fit != practice.Fits {
+			sheet.Why = wording.Upper(c.Reasons[0].Words) + "; vatside recipes choose says which fits."
+		}
 	case shape:
 		sheet.Act, sheet.Next = "Which vessel?", "then: its inside measures"
 	case first, second, third:

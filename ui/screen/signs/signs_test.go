@@ -183,7 +183,7 @@ func TestAReadyVat(t *testing.T) {
 }
 
 func TestEveryPageFits(t *testing.T) {
-	for _, id := range []string{"soda", "lye", "sugar-lime", "iron-lime", "thiourea", "madder-bran"} {
+	for _, id := range []string{"soda", "lye", "sugar-lime", "iron-lime", "thiourea", "madder-bran", "mild-soda"} {
 		for _, size := range screentest.Sizes {
 			for group := range 7 {
 				v := living(t, id, celsius(28), day.StripTest{Stayed: quantity.Seconds(8)})

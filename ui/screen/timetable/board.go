@@ -141,7 +141,11 @@ func (s Screen) board(x sight, sheet widget.Sheet) (widget.Sheet, span) {
 	} else {
 		sheet.How = []string{cmp.Or(x.late(), "\u00a0")} // its row stays: nothing moves
 	}
-	columns, rows := x.env.Room(sheet)
+	least := sheet
+	if len(least.How) == 0 { // room for its sentence, so that the letters keep their size when one is told
+		least.How = []string{"x"}
+	}
+	columns, rows := x.env.Room(least)
 	page := x.page(all, s.top, columns, rows)
 	for i, t := range all { // who waits longest is told even where the row is on another page
 		if t.most && (i < page.from || i >= page.to) {

@@ -1,0 +1,50 @@
+package command
+
+import (
+	"fmt"
+
+	"github.com/spf13/cobra"
+
+	"example.org/vatside/model/colour"
+	"example.org/vatside/model/practice"
+)
+
+// reckonRub is the grade of a rubbing test by a colour meter.
+func (p *program) reckonRub() *cobra.Command {
+	var white, rubbed string
+	return p.reckoning("rub --white COLOUR --rubbed COLOUR", "The grade of a rubbing test by a colour meter, on the grey scale for staining",
+		"rub --white 94,0,2 --rubbed 88,-2,-5", []string{"white", "rubbed"},
+		func(r *reader) error {
+			var a, b labSeen
+			read(r, &a, "--white", white, labRead)
+			read(r, &b, "--rubbed", rubbed, labRead)
+			if r.err != nil {
+				return r.err
+			}
+			if a.at != b.at {
+				return fmt.Errorf("one colour is of %s and the other of %s, and they cannot be compared: measure both under one light and observer", a.at, b.at)
+			}
+			de := colour.Distance(a.lab, b.lab)
+			grade, err := practice.StainGrade(de)
+			if err != nil {
+				return err
+			}
+			if p.json {
+				return p.asJSON(struct {
+					DE76  float64 `json:"de76"`
+					Grade float64 `json:"grade"`
+					How   string  `json:"how"`
+				}{tidy6(de), grade, practice.Rubbing})
+			}
+			p.say("Grade %g of 5, from a difference of %.1f by CIELAB.", grade, de)
+			var tell telling
+			tell.note("How", practice.Rubbing)
+			tell.note("Note", "the scale's differences are from memory: where it counts, look at the card of ISO 105-A03 itself")
+			p.show(tell)
+			return nil
+		},
+		func(c *cobra.Command) {
+			c.Flags().StringVar(&white, "white", "", "the clean white cotton's `colour`, such as 94,0,2")
+			c.Flags().StringVar(&rubbed, "rubbed", "", "the `colour` of the cotton after rubbing")
+		})
+}

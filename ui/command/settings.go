@@ -1,0 +1,121 @@
+package command
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"example.org/vatside/model/wording"
+	"example.org/vatside/ui/shelf"
+)
+
+func (p *program) settingsCommand() *cobra.Command {
+	all := &cobra.Command{
+		Use: "settings", Short: "What is set once for every vat, each setting with what it means", Args: usage(cobra.NoArgs),
+		Long: "Every setting with its value and what it means, as the file settings.toml has it. One that is not set is a comment\n" +
+			"with an example. The screen of the settings (, on home) changes the same file.",
+		RunE: func(*cobra.Command, []string) error { return p.settings() },
+	}
+	set := &cobra.Command{
+		Use: "set KEY VALUE", Short: "Change one setting; an empty value unsets it", Args: usage(cobra.ExactArgs(2)),
+		Example: "  vatside settings set units us\n  vatside settings set pot 8L\n  vatside settings set sound.speech on",
+		RunE:    func(_ *cobra.Command, args []string) error { return p.settingsSet(args[0], args[1]) },
+	}
+	p.jsonFlag(all)
+	p.jsonFlag(set)
+	all.AddCommand(set)
+	return all
+}
+
+func (p *program) settings() error {
+	h, err := p.shelf()
+	if err != nil {
+		return err
+	}
+	s, err := h.Settings()
+	if err != nil {
+		return err
+	}
+	if p.json {
+		return p.asJSON(settingsJSON(h, s))
+	}
+	text, err := s.Text()
+	if err == nil {
+		p.say("# %s", h.SettingsFile())
+		_, err = fmt.Fprint(p.Out, wording.ShowPage(text))
+	}
+	return err
+}
+
+func (p *program) settingsSet(key, value string) error {
+	h, err := p.shelf()
+	if err != nil {
+		return err
+	}
+	s, err := h.Settings()
+	if err != nil {
+		return err
+	}
+	rows := shelf.Table()
+	i := slices.IndexFunc(rows, func(row shelf.Setting) bool { return row.Key == key })
+	if i < 0 {
+		return fmt.Errorf("no setting is called %q; vatside settings names them all", key)
+	}
+	row := rows[i]
+	if value = strings.TrimSpace(value); row.Words != nil && !slices.Contains(row.Words, value) {
+		return fmt.Errorf("%s is %s, not %q", key, strings.Join(row.Words, " or "), value)
+	}
+	if err := row.Put(&s, value); err != nil {
+		return fmt.Errorf("%s: %w", key, err)
+	}
+	if err := h.SaveSettings(s); err != nil {
+		return err
+	}
+	if p.json {
+		return p.asJSON(settingsJSON(h, s))
+	}
+	p.say("%s: %s.", wording.Upper(row.Label), shownSetting(row, s))
+	return nil
+}
+
+// shownSetting is a setting's value in the words of the screen.
+func shownSetting(row shelf.Setting, s shelf.Settings) string {
+	if v := row.Shown(s); v != "" {
+		return v
+	}
+	return "not set"
+}
+
+type settingJSON struct {
+	Key   string   `json:"key"`
+	Label string   `json:"label"`
+	Value string   `json:"value"` // in the words of the screen; empty: not set
+	Words []string `json:"words"` // what it can be; empty: it is typed
+	Help  string   `json:"help"`
+}
+
+func settingsJSON(h shelf.Home, s shelf.Settings) any {
+	out := struct {
+		File     string        `json:"file"`
+		Settings []settingJSON `json:"settings"`
+	}{File: h.SettingsFile()}
+	for _, row := range shelf.Table() {
+		words := row.Words
+		if words == nil {
+			words = []string{}
+		}
+		out.Settings = append(out.Settings, settingJSON{row.Key, row.Label, row.Shown(s), words, row.Help})
+	}
+	return out
+}
+
+// settingKeys are what a shell may offer for a setting's key.
+func settingKeys(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
+	var keys []string
+	for _, row := range shelf.Table() {
+		keys = append(keys, cobra.CompletionWithDesc(row.Key, row.Label))
+	}
+	return keys, cobra.ShellCompDirectiveNoFileComp
+}
