@@ -239,9 +239,10 @@ func (p *plan) lastResort() {
 	}
 }
 
-// fewerSentences drops the last ones under a picture, which is not cut for them; the first stays.
+// fewerSentences drops the last ones under a picture, or under a list beneath a large act, which is not cut for them; the first stays.
 func (p *plan) fewerSentences() {
-	for n := len(p.how); p.sheet.BodyTop && p.rows() > p.height && n > 1 && p.howAt[n-1] > 0; n = len(p.how) {
+	first := p.sheet.BodyTop || p.sheet.ActBig && !p.sheet.HowTop
+	for n := len(p.how); first && p.rows() > p.height && n > 1 && p.howAt[n-1] > 0; n = len(p.how) {
 		p.how = p.how[:n-1]
 		for n := len(p.how); p.howAt[n-1] == p.howAt[n]; n = len(p.how) {
 			p.how = p.how[:n-1]

@@ -81,7 +81,7 @@ func (s Screen) look(sheet *widget.Sheet, v engine.View, env screen.Env) {
 	if style.Width(asks) > widget.Columns(env.Width) {
 		asks = strings.ReplaceAll(asks, "\u00a0\u00a0\u00a0\u00a0\u00a0", "\u00a0")
 	}
-	others := slices.DeleteFunc(slices.Clone(sheet.How), func(words string) bool { return words == look.Sentence() })
+	others := slices.DeleteFunc(slices.Clone(sheet.How), func(words string) bool { return strings.Contains(words, "enough?") })
 	sheet.How = append([]string{asks, "Silence means as planned, in " + widget.Countdown(left) + ". Another rung: r."}, others...)
 	bare := *sheet
 	bare.Why, bare.Next, bare.How = "", "", sheet.How[:2]

@@ -37,7 +37,7 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	default:
 		s.asking(&sheet, v, env)
 	}
-	sheet.ActBig = sheet.Halved
+	sheet.ActBig = sheet.Halved && (s.page == answering || env.Height >= roomy)
 	if s.page != answering && sheet.Halved {
 		sheet.Side = s.leads(v, env)
 	}
