@@ -182,7 +182,7 @@ func scenes(t *testing.T) []scene {
 		{"the question about an end", screen.AtHome, dips, "X", nil},
 		{"settings", screen.AtHome, dips, ",", from(0, "enter")},
 		{"settings, further down", screen.AtHome, dips, "," + strings.Repeat("|", 14), func(row int, _ string) []screen.Key {
-			return append(named(slices.Repeat([]string{"down"}, row+8)...), named("enter")...) // round its 22 lines
+			return append(named(slices.Repeat([]string{"down"}, row+len(shelf.Table())-14)...), named("enter")...) // round its lines
 		}},
 		{"a setting", screen.AtHome, dips, ",5~12", nil},
 		{"the name of a vat", screen.AtSetup, dips, "yard", nil},

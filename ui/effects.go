@@ -121,7 +121,7 @@ func did(v engine.View, made []day.Event) string {
 	if len(words) == 0 {
 		return ""
 	}
-	return strings.Join(words, ", ") + " · now: " + day.CallOf(v.State, v.Now).Brief()
+	return strings.Join(words, ", ") + " · now: " + v.Call().Brief()
 }
 
 // errTooSoon is the word for a press that bounced.

@@ -214,9 +214,12 @@ func (m model) others(top place, k screen.Key) (tea.Cmd, bool) {
 
 // followed puts what other programs write on home, as it stands now.
 func (m model) followed() model {
-	m.home.Vats = slices.Clone(m.home.Vats)
+	own := false
 	for i, c := range m.home.Vats {
-		if v, ok := m.snap.Day(c.Vat + "/" + c.Day); ok && (v.Looking || c.Elsewhere || c.Free) {
+		if v, ok := m.snap.Day(c.ID()); ok && (v.Looking || c.Elsewhere || c.Free) {
+			if !own {
+				m.home.Vats, own = slices.Clone(m.home.Vats), true
+			}
 			m.home.Vats[i] = held(c, v)
 		}
 	}

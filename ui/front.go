@@ -5,7 +5,6 @@ import (
 
 	tea "github.com/charmbracelet/bubbletea"
 
-	"example.org/vatside/model/day"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/screen"
 )
@@ -59,14 +58,14 @@ func (m model) escaped() (model, tea.Cmd) {
 func (m model) called(was engine.Snapshot) model {
 	var first running
 	due := false
-	seen := maps.Clone(m.fronted)
-	if seen == nil {
-		seen = map[string]string{}
-	}
+	seen := m.fronted
 	for _, v := range m.snap.Days {
-		r := running{v, day.CallOf(v.State, v.Now)}
+		r := running{v, v.Call()}
 		if !written(v) || !r.due() || seen[v.ID] == r.call.ID {
 			continue
+		}
+		if seen = maps.Clone(seen); seen == nil {
+			seen = map[string]string{}
 		}
 		if w, there := was.Day(v.ID); !there || w.Looking {
 			seen[v.ID] = r.call.ID
@@ -105,7 +104,7 @@ func (m model) stays(by running) bool {
 		return false
 	}
 	if in {
-		c := day.CallOf(own.State, own.Now)
+		c := own.Call()
 		return c.Danger || (running{own, c}).due() && c.Compare(by.call) < 0 || m.cautioned()
 	}
 	return m.cautioned()

@@ -152,7 +152,7 @@ func (m model) uncalled() []string {
 		if v.Looking {
 			continue
 		}
-		for _, d := range day.Dues(v.State) {
+		for _, d := range v.Dues() {
 			if d.Kind != day.DueTurn {
 				words := strings.ToLower(d.Words[:1]) + d.Words[1:]
 				if d.At.After(v.Now) {

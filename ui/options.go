@@ -199,7 +199,7 @@ func titleOf(s engine.Snapshot) string {
 		if v.State.Closed {
 			continue
 		}
-		c := day.CallOf(v.State, v.Now)
+		c := v.Call()
 		if open++; open == 1 || of.Looking && !v.Looking || of.Looking == v.Looking && c.Compare(rules) < 0 {
 			rules, of = c, v
 		}

@@ -50,7 +50,7 @@ func (m model) untimed() widget.CallRow {
 	if !ok || v.Looking || v.State.Closed || v.ID == m.itself() {
 		return widget.CallRow{}
 	}
-	c := day.CallOf(v.State, v.Now)
+	c := v.Call()
 	if c.Act.Kind == day.ActIdle { // nothing wants the hands
 		return widget.CallRow{}
 	}

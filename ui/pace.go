@@ -26,7 +26,7 @@ func (m model) present() model {
 	m.snap.Wall, m.snap.Days = now.Wall, slices.Clone(m.snap.Days)
 	for i := range m.snap.Days {
 		if v, ok := now.Day(m.snap.Days[i].ID); ok {
-			m.snap.Days[i].Now = v.Now
+			m.snap.Days[i] = m.snap.Days[i].At(v.Now)
 		}
 	}
 	return m

@@ -17,6 +17,7 @@ import (
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/shelf"
 	"example.org/vatside/ui/terminal"
+	"example.org/vatside/ui/widget"
 )
 
 // playedBin is the played day of testdata/days, with the shelf that it lies on.
@@ -191,9 +192,11 @@ func counting(t testing.TB, is func(day.State) bool) (shown tea.Model, next func
 	now := s.At
 	o := outlook.Of(s, now)
 	blues := outlook.Blues(s, o, now)
+	v := engine.View{ID: id, State: s, Now: now, Saved: n, Pace: 1, Outlook: &o, Blue: &blues}
 	next = func() engine.Snapshot {
 		now = now.Add(time.Second)
-		return engine.Snapshot{Wall: now, Days: []engine.View{{ID: id, State: s, Now: now, Saved: n, Pace: 1, Outlook: &o, Blue: &blues}}}
+		v = v.At(now)
+		return engine.Snapshot{Wall: now, Days: []engine.View{v}}
 	}
 	colours := map[string]string{"COLORTERM": "truecolor", "LANG": "C.UTF-8"}
 	m := newModel(Options{Home: home, Getenv: func(k string) string { return colours[k] }}, shelf.Defaults(), effectsOf(t, home))
@@ -214,7 +217,7 @@ func TestWhatIsKeptIsNeverOld(t *testing.T) {
 			}
 			shown, _ = shown.Update(snapshotMsg(snap))
 			fresh := shown.(guarded).model
-			fresh.feet, fresh.stack = &screen.Feet{}, fresh.stack[:1]
+			fresh.feet, fresh.frames, fresh.stack = &screen.Feet{}, &widget.Frames{}, fresh.stack[:1]
 			if got, want := shown.View(), fresh.push(screen.AtDay, top.day, "").View(); got != want {
 				t.Fatalf("%s, %s:\n%s\nand not\n%s", name, snap.Wall.Format(time.TimeOnly), got, want)
 			}
@@ -236,6 +239,23 @@ func TestASecondIsFewBytes(t *testing.T) {
 		}
 		if written == 0 || written >= 10*500 {
 			t.Errorf("%s: ten seconds are %d bytes", name, written)
+		}
+	}
+}
+
+// A second asks the day once, whoever shows its call: else there would be hundreds of allocations more.
+func TestASecondIsLittleWork(t *testing.T) {
+	for name, most := range map[string]float64{"wait": 115, "dips": 175, "air": 240} {
+		shown, next := counting(t, countdowns[name])
+		second := func() {
+			snap := next()
+			titleOf(snap)
+			shown, _ = shown.Update(snapshotMsg(snap))
+			shown.(guarded).lines()
+		}
+		second()
+		if n := testing.AllocsPerRun(50, second); n > most {
+			t.Errorf("%s: a second allocates %v times, and may %v times", name, n, most)
 		}
 	}
 }

@@ -45,7 +45,7 @@ func (m model) rules(but string) (r running, of int, ok bool) {
 			continue
 		}
 		of++
-		c := day.CallOf(v.State, v.Now)
+		c := v.Call()
 		if !c.Runs() || v.ID == but {
 			continue
 		}
@@ -74,7 +74,7 @@ func (m model) bare() bool {
 // answers is the call that a press answers; false where none runs. instead tells that it is another vat's lift, due while a step with
 // danger is in front: that step takes Enter only.
 func (m model) answers() (r running, instead, ok bool) {
-	if own, in := m.dayInFront(); in && day.CallOf(own.State, own.Now).Danger {
+	if own, in := m.dayInFront(); in && own.Call().Danger {
 		if r, _, ok := m.rules(own.ID); ok && r.call.Verb == "lift" && r.due() {
 			return r, true, true
 		}
@@ -209,7 +209,7 @@ func (m model) seeing() model {
 	m.effects.seen = map[string]string{}
 	for _, v := range m.snap.Days {
 		if written(v) {
-			m.effects.seen[v.ID] = day.CallOf(v.State, v.Now).ID
+			m.effects.seen[v.ID] = v.Call().ID
 		}
 	}
 	return m
@@ -263,7 +263,7 @@ func (m model) bounced(k screen.Key, top place) bool {
 // notTaken answers such a key.
 func (m model) notTaken(top place) model {
 	v, _ := m.snap.Day(top.day)
-	c := day.CallOf(v.State, v.Now)
+	c := v.Call()
 	return m.refused(&day.Other{Now: c.Brief(), Just: true})
 }
 

@@ -14,6 +14,7 @@ import (
 	"example.org/vatside/ui/screen/home"
 	"example.org/vatside/ui/shelf"
 	"example.org/vatside/ui/style"
+	"example.org/vatside/ui/widget"
 )
 
 // refusal is how long a refusal stands when no key takes it away.
@@ -44,6 +45,7 @@ type model struct {
 	noAdvice      bool // the forecasts failed on the day's own screen: it is shown without them
 	fault         *viewFault
 	feet          *screen.Feet
+	frames        *widget.Frames
 	care          map[string][]history.Due // what the vats of home want, as last read
 	caredAt       int64                    // the hour of that
 	past          pastMsg                  // the history of the vat in hand, as last read
@@ -58,7 +60,7 @@ func newModel(o Options, s shelf.Settings, h effects) model {
 		getenv = func(string) string { return "" }
 	}
 	m := model{effects: h, getenv: getenv, width: 80, height: 24}
-	m.fault, m.feet = &viewFault{}, &screen.Feet{}
+	m.fault, m.feet, m.frames = &viewFault{}, &screen.Feet{}, &widget.Frames{}
 	m.home.Settings = s
 	m.home.Dir = o.Home.Dir()
 	if g, ok := h.grounds.Of(terminalName(getenv)); ok {

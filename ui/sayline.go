@@ -147,7 +147,7 @@ func (m model) sayEntered(top place) (tea.Model, tea.Cmd) {
 	}
 	for i, c := range commands {
 		if d, is := c.(day.Done); is && d.Call == "" { // the press is for the call that was seen
-			d.Call = day.CallOf(v.State, v.Now).ID
+			d.Call = v.Call().ID
 			commands[i] = d
 		}
 	}

@@ -38,7 +38,6 @@ type place struct {
 
 // settle puts the following or the clock on top of a day, as its steps stand.
 func (m model) settle() model {
-	m.stack = slices.Clone(m.stack)
 	for i, p := range m.stack {
 		if p.at != screen.AtDay {
 			continue
@@ -48,6 +47,7 @@ func (m model) settle() model {
 			continue
 		}
 		if steps := v.State.Step <= len(v.State.Plan); p.shows == nil || steps != p.steps {
+			m.stack = slices.Clone(m.stack)
 			m.stack[i].steps = steps
 			m.stack[i].shows = clock.New(m.env())
 			if steps {

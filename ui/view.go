@@ -20,7 +20,7 @@ func (m model) lines() []string {
 	if m.width < 1 || m.height < 1 {
 		return nil
 	}
-	return widget.Lay(m.sheet(), m.width, m.height, m.style).Lines()
+	return m.frames.Draw(m.sheet(), m.width, m.height, m.style)
 }
 
 // sheet is what is in front, with the call over it.

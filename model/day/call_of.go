@@ -57,16 +57,20 @@ func (s State) dueOf(a Act) *Due {
 }
 
 // Meanwhile is what can be done while the call's time runs, the first first; nothing where the call wants the hands.
-func Meanwhile(s State, now time.Time) []Call {
-	a := Next(s, now)
-	if left, _ := a.Left(now); left <= 0 {
+func Meanwhile(s State, now time.Time) []Call { return CallOf(s, now).Meanwhile(s, now) }
+
+// Meanwhile is the same where the call of that instant is known.
+func (c Call) Meanwhile(s State, now time.Time) []Call {
+	if left, _ := c.Act.Left(now); left <= 0 {
 		return nil
 	}
-	call := s.callOf(a, now)
 	var out []Call
 	add := func(a Act, ok bool) {
-		if c := s.callOf(a, now); ok && c.ID != call.ID && !slices.ContainsFunc(out, func(o Call) bool { return o.ID == c.ID }) {
-			out = append(out, c)
+		if !ok {
+			return
+		}
+		if m := s.callOf(a, now); m.ID != c.ID && !slices.ContainsFunc(out, func(o Call) bool { return o.ID == m.ID }) {
+			out = append(out, m)
 		}
 	}
 	add(s.stripAct(now))
@@ -147,11 +151,11 @@ func (s State) airsNext() (Piece, bool) {
 
 // Second is the first of what can be done while the call's time runs, in a few words: "meanwhile: is B1 wet through?"; empty
 // where there is nothing.
-func Second(s State, now time.Time) string {
-	for _, c := range Meanwhile(s, now) {
-		return "meanwhile: " + c.Brief()
+func Second(meanwhile []Call) string {
+	if len(meanwhile) == 0 {
+		return ""
 	}
-	return ""
+	return "meanwhile: " + meanwhile[0].Brief()
 }
 
 // Spoken is what is said when a deadline comes: the call, where the deadline is of the call or of a piece in it, else what the

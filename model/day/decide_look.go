@@ -14,13 +14,18 @@ func LookAsked(s State, now time.Time) (Call, bool) {
 		return Call{}, false
 	}
 	c := CallOf(s, now)
+	return c.Look(c.Meanwhile(s, now), now)
+}
+
+// Look is LookAsked where the call and what can be done meanwhile are known.
+func (c Call) Look(meanwhile []Call, now time.Time) (Call, bool) {
 	if c.Act.Kind == ActDecide {
 		return c, true
 	}
 	if c.Act.Kind == ActLift && c.Due.At.Sub(now) <= LastMinute {
 		return Call{}, false
 	}
-	for _, m := range Meanwhile(s, now) {
+	for _, m := range meanwhile {
 		if m.Act.Kind == ActDecide {
 			return m, true
 		}

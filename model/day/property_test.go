@@ -217,6 +217,14 @@ func (d *driven) calls(t rapid.TB) {
 		}
 	}
 	slices.SortFunc(instants, time.Time.Compare)
+	d.steady(t, d.now)
+	for _, due := range dues {
+		for _, at := range []time.Time{due.Since, due.At.Add(-day.LongWait), due.At.Add(-day.LastMinute), due.At} {
+			if at = at.Add(-3 * time.Second); at.After(d.now) {
+				d.steady(t, at)
+			}
+		}
+	}
 	before := day.CallOf(d.s, d.now)
 	var advised []day.State
 	for _, at := range instants {
@@ -250,6 +258,38 @@ func (d *driven) calls(t rapid.TB) {
 				t.Fatalf("beside %q stands %q, %q", c.ID, m.ID, m.Short)
 			}
 		}
+	}
+}
+
+// steady holds that what is asked at an instant is so for as long as it says.
+func (d *driven) steady(t rapid.TB, from time.Time) {
+	t.Helper()
+	type asked struct {
+		call      day.Call
+		meanwhile []day.Call
+		then      string
+	}
+	ask := func(at time.Time) (a asked) {
+		a = asked{day.CallOf(d.s, at), day.Meanwhile(d.s, at), day.Upcoming(d.s, at)}
+		for i, c := range a.meanwhile {
+			a.meanwhile[i] = c.Later(from)
+		}
+		a.call = a.call.Later(from)
+		return a
+	}
+	until := day.Steady(d.s, day.Dues(d.s), from)
+	if !until.After(from) {
+		return
+	}
+	was := ask(from)
+	for _, at := range []time.Time{from.Add(1), from.Add(until.Sub(from) / 2), until.Add(-1)} {
+		if is := ask(at); at.Before(until) && !reflect.DeepEqual(is, was) {
+			t.Fatalf("after event %d it is steady from %s to %s, and at %s it is\n%+v\nand not\n%+v", len(d.events), from, until, at, is, was)
+		}
+	}
+	at := until.Add(-1)
+	if c := day.CallOf(d.s, from).Later(at); !reflect.DeepEqual(c, day.CallOf(d.s, at)) {
+		t.Fatalf("after event %d the call is %+v a while later, and not %+v", len(d.events), c, day.CallOf(d.s, at))
 	}
 }
 

@@ -9,8 +9,11 @@ import (
 )
 
 // Upcoming is what comes after the call, in a few words; empty when nothing is known to.
-func Upcoming(s State, now time.Time) string {
-	act := Next(s, now)
+func Upcoming(s State, now time.Time) string { return CallOf(s, now).Upcoming(s, now) }
+
+// Upcoming is the same where the call of that instant is known.
+func (c Call) Upcoming(s State, now time.Time) string {
+	act := c.Act
 	if act.Kind == ActLift {
 		return s.afterLift(act, now)
 	}
@@ -73,10 +76,10 @@ func (s State) afterLift(act Act, now time.Time) string {
 }
 
 // NowLine is the present moment in one line: "runner A1 in the vat, dip 3 of 7, 4:10 left".
-func NowLine(s State, now time.Time) string { return s.line(CallOf(s, now), now) }
+func NowLine(s State, now time.Time) string { return CallOf(s, now).Line(s, now) }
 
-// line is a call as one line: what is so, or what the hands do, and how long it has.
-func (s State) line(c Call, now time.Time) string {
+// Line is the call of an instant as one line: what is so, or what the hands do, and how long it has.
+func (c Call) Line(s State, now time.Time) string {
 	a, words := c.Act, c.lower()
 	timed := ""
 	if c.Due != nil {

@@ -15,22 +15,22 @@ func (l *ledger) tellPH(now time.Time, o *Outlook) {
 	}
 	opening := l.s.Head.Opening
 	t := l.budget.Temp
+	reckon := liquor.PHRange
+	if l.read != nil {
+		before, err := l.makeup(l.read.lost, l.read.given, l.read.thin)
+		if err != nil {
+			return
+		}
+		if a, err := liquor.Reanchor(before, l.read.value, l.read.temp, l.read.sd); err == nil {
+			reckon = a.PHRange
+		}
+	}
 	at := func(lost quantity.Mass, t quantity.Temperature, aired quantity.Molarity) (quantity.Range[quantity.PH], error) {
 		m, err := l.makeup(lost, len(l.given), l.thin)
 		if err != nil {
 			return quantity.Range[quantity.PH]{}, err
 		}
-		m = m.Aired(aired)
-		if l.read != nil {
-			before, err := l.makeup(l.read.lost, l.read.given, l.read.thin)
-			if err != nil {
-				return quantity.Range[quantity.PH]{}, err
-			}
-			if a, err := liquor.Reanchor(before, l.read.value, l.read.temp, l.read.sd); err == nil {
-				return a.PHRange(m, t)
-			}
-		}
-		return liquor.PHRange(m, t)
+		return reckon(m.Aired(aired), t)
 	}
 	span := func(lost quantity.Range[quantity.Mass], t quantity.Temperature, when time.Time) (quantity.Range[quantity.PH], bool) {
 		aired := l.aired(when)

@@ -108,13 +108,18 @@ var Rows = sync.OnceValue(func() []Row {
 
 // Find is a row by its ID.
 func Find(id string) (Row, bool) {
-	for _, r := range Rows() {
-		if r.ID == id {
-			return r, true
-		}
-	}
-	return Row{}, false
+	r, ok := rowsByID()[id]
+	return r, ok
 }
+
+// rowsByID is the table by its IDs.
+var rowsByID = sync.OnceValue(func() map[string]Row {
+	out := map[string]Row{}
+	for _, r := range Rows() {
+		out[r.ID] = r
+	}
+	return out
+})
 
 // Section is a heading with its rows.
 type Section struct {

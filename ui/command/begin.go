@@ -99,7 +99,7 @@ func (p *program) beginDay(name string, f beginFlags, r *reader) saying {
 		err = fmt.Errorf("%s is open in another program, which writes it: no day is begun from here", vat)
 	}
 	if err != nil {
-		return openNow(h, vat, err)
+		return p.openNow(h, vat, err)
 	}
 	s.id = vat + "/" + w.Head().Day
 	s.state, _ = day.Replay(w.Head(), s.events)
@@ -108,7 +108,7 @@ func (p *program) beginDay(name string, f beginFlags, r *reader) saying {
 }
 
 // openNow is a refusal, with the day of the vat that is open, if one is.
-func openNow(h shelf.Home, vat string, why error) saying {
+func (p *program) openNow(h shelf.Home, vat string, why error) saying {
 	days, err := h.VatDays(vat)
 	if err != nil || len(days.Open) == 0 {
 		return saying{err: why}
@@ -118,6 +118,7 @@ func openNow(h shelf.Home, vat string, why error) saying {
 	if err != nil {
 		return saying{err: why}
 	}
+	p.warn(st.NotWhole())
 	return saying{id: vat + "/" + name, state: st.State, now: st.Now, err: why}
 }
 
@@ -138,6 +139,7 @@ func (p *program) firstOf(h shelf.Home, vat, name string, f beginFlags, r *reade
 		p.warn(err)
 	}
 	before := library.Of(vat, lastName, last)
+	p.warn(before.NotWhole())
 	wall := p.Now()
 	at := wall
 	if f.at != "" {

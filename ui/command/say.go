@@ -90,7 +90,10 @@ func (p *program) sayTo(name, words string, f sayFlags) saying {
 	s := saying{id: vat + "/" + dayName, state: state, now: library.Present(state)}
 	var commands []day.Command
 	if err == nil {
-		b.Torn = nil // it was set aside
+		if f := w.TornFile(); f != "" {
+			p.warn(fmt.Errorf("a torn tail of %s was set aside in %s", s.id, f))
+		}
+		b.Torn = nil
 		p.warn(library.NotWhole(vat, dayName, b.Frame))
 		commands, err = p.meant(&s, words, f)
 	}

@@ -31,7 +31,8 @@ func (s *session) ruled(t *outlook.Table) {
 	if len(t.Pieces) >= outlook.Ruled {
 		turn = t.Turn()
 	}
-	s.table, s.state = t, s.state.Advised(turn, t.Goes(), s.now())
+	s.table = t
+	s.set(s.state.Advised(turn, t.Goes(), s.now()))
 }
 
 // ledEffort bounds the search of a day that is led at full speed: it waits for its timetable, so that the same day always
@@ -110,7 +111,7 @@ const adviceOff = "the forecasts failed and are off for this day; its times and 
 // withoutAdvice turns the forecasts of the day off, with the word why.
 func (s *session) withoutAdvice() {
 	s.advice, s.outlook, s.blue, s.table = adviceOff, nil, nil, nil
-	s.state = s.state.Advised(nil, nil, s.now())
+	s.set(s.state.Advised(nil, nil, s.now()))
 }
 
 // advise puts what was reckoned into its day.

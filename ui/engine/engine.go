@@ -30,6 +30,7 @@ type View struct {
 	Outlook *outlook.Outlook // of the liquor, as of the last minute or event; nil until it is reckoned
 	Blue    *outlook.Blue    // of the pieces, with it
 	Table   *outlook.Table   // the timetable, as of the last event
+	moment  *moment          // at Now
 }
 
 // Snapshot is everything that the engine knows at one moment. It is a value: nobody can change the engine through it.
@@ -192,14 +193,18 @@ func (e *Engine) publish() {
 func (e *Engine) snapshot() Snapshot {
 	snap := Snapshot{Wall: e.in.Wall(), Resting: !e.counts()}
 	for _, s := range e.days {
-		snap.Days = append(snap.Days, s.view())
+		snap.Days = append(snap.Days, s.view(s.ticked))
 	}
 	return snap
 }
 
-func (s *session) view() View {
+// view is the day at an instant, at the least that of its last event.
+func (s *session) view(now time.Time) View {
+	if now.Before(s.state.At) {
+		now = s.state.At
+	}
 	return View{
-		ID: s.id, State: s.state, Now: s.now(), Saved: s.saved(), Trouble: s.standing(s.mono()), Unsaved: len(s.unsaved()), Advice: s.advice,
+		ID: s.id, State: s.state, Now: now, moment: s.at(now), Saved: s.saved(), Trouble: s.standing(s.mono()), Unsaved: len(s.unsaved()), Advice: s.advice,
 		Looking: s.writer == nil, Pace: s.source.Pace(),
 		Free: s.free, Newer: s.newer, Polled: s.polled, Outlook: s.outlook, Blue: s.blue, Table: s.table,
 	}
@@ -228,7 +233,7 @@ func (e *Engine) Open(ctx context.Context, o Opening) (View, error) {
 	err := e.ask(ctx, func() {
 		var s *session
 		if s, refused = e.place(o); refused != nil {
-			view = s.view()
+			view = s.view(s.now())
 			return
 		}
 		s.set(state)
@@ -257,7 +262,7 @@ func (e *Engine) Open(ctx context.Context, o Opening) (View, error) {
 		} else if o.Other != nil {
 			e.followOther(s, o.Other)
 		}
-		view = s.view()
+		view = s.view(s.now())
 	})
 	return view, errors.Join(err, refused)
 }

@@ -118,7 +118,7 @@ func (s *session) tries(mono time.Duration) (time.Duration, bool) {
 }
 
 // set is the day as it is from now on.
-func (s *session) set(state day.State) { s.state, s.listed = state, false }
+func (s *session) set(state day.State) { s.state, s.listed, s.moment = state, false, nil }
 
 // dues are the day's deadlines, the soonest first.
 func (s *session) dues() []day.Due {

@@ -29,6 +29,8 @@ type session struct {
 	state     day.State // changed by set
 	deadlines []day.Due // of the state, once listed
 	listed    bool
+	ticked    time.Time // the day-time of the last tick: what is shown is of that instant
+	moment    *moment   // of the state, as last asked for
 	source    Source
 	writer    Writer // nil: only looked at, another program writes
 	boot      string
@@ -91,7 +93,7 @@ func (s *session) do(c day.Command, hand bool) ([]day.Event, error) {
 		return nil, s.refusal()
 	}
 	now := s.now()
-	present := day.CallOf(s.state, now)
+	present := s.at(now).call
 	s.notice(present)
 	call := present.ID
 	press, pressed := c.(day.Done)
@@ -262,6 +264,7 @@ func (s *session) saved() int {
 // tick lets time act: what slept or was stepped is told, what ran out is called or assumed.
 // several is whether other days are written too, so that what is said begins with the vat.
 func (s *session) tick(caller cue.Caller, unheard, several bool) {
+	s.ticked = s.now()
 	if s.writer == nil || s.state.Closed {
 		return
 	}
@@ -282,6 +285,7 @@ func (s *session) tick(caller cue.Caller, unheard, several bool) {
 		}
 	}
 	now := s.now()
+	s.ticked = now
 	if c, ok := day.Assume(s.state, now, s.watched); ok {
 		if bodies, err := day.Decide(s.state, c, now); err == nil {
 			s.happen(bodies...)
@@ -340,7 +344,7 @@ func (s *session) call(caller cue.Caller, now time.Time) {
 	best := cue.Call{Level: -1}
 	var words []string
 	dues := s.dues()
-	s.notice(day.CallOf(s.state, now))
+	s.notice(s.at(now).call)
 	for _, d := range dues {
 		if in := d.At.Sub(now); d.Kind == day.DueLift && now.Before(d.Since) {
 			s.countIn(caller, d, now)

@@ -23,7 +23,7 @@ func choices(v engine.View) []string {
 			}
 		}
 	}
-	return append(out, "  Now: "+day.NowLine(v.State, v.Now))
+	return append(out, "  Now: "+v.Line())
 }
 
 // short is the letter of a row, which stands for its words; empty where it has none.

@@ -12,7 +12,7 @@ import (
 
 // compared says once, of the look that is asked for, what is compared: the wish, the piece wet and dry, and after one dip more.
 func (t *Terminal) compared(v engine.View) {
-	look, ok := day.LookAsked(v.State, v.Now)
+	look, ok := v.Look()
 	if !ok || t.said[look.ID] || !day.Filled(v.State) {
 		return
 	}

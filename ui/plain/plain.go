@@ -53,8 +53,7 @@ type Terminal struct {
 // New starts reading lines.
 func New(in io.Reader, out io.Writer) *Terminal {
 	t := &Terminal{out: out, lines: make(chan string), said: map[string]bool{}}
-	guard.Go("lines", func() {
-		defer close(t.lines)
+	guard.GoThen("lines", func() {
 		if in == nil {
 			return
 		}
@@ -62,6 +61,11 @@ func New(in io.Reader, out io.Writer) *Terminal {
 		for s.Scan() {
 			t.lines <- strings.TrimSpace(s.Text())
 		}
+	}, func(c *guard.Crash) {
+		if c != nil {
+			guard.End(*c)
+		}
+		close(t.lines)
 	})
 	return t
 }
@@ -185,7 +189,7 @@ func (t *Terminal) left(v engine.View) {
 		t.say("Left; it was only looked at.")
 		return
 	}
-	if dues := day.Dues(v.State); len(dues) > 0 {
+	if dues := v.Dues(); len(dues) > 0 {
 		t.say("Left; nobody will call: %s at %s.", dues[0].Words, day.Clock(dues[0].At))
 		return
 	}
@@ -216,7 +220,7 @@ func (t *Terminal) tell(v engine.View) {
 			}
 		}
 	}
-	c := day.CallOf(v.State, v.Now)
+	c := v.Call()
 	text := actText(v.State, c, v.Now)
 	told := text
 	if c.Due != nil { // what its end changes of the first line is told with the time
@@ -235,7 +239,7 @@ func (t *Terminal) tell(v engine.View) {
 		}
 	}
 	t.offers(v)
-	for _, d := range day.Dues(v.State) {
+	for _, d := range v.Dues() {
 		t.time(v.State, d, v.Now)
 	}
 }
@@ -243,7 +247,7 @@ func (t *Terminal) tell(v engine.View) {
 // beside says what can be done while the call's time runs; empty where that is nothing.
 func beside(v engine.View) string {
 	var words []string
-	for _, c := range day.Meanwhile(v.State, v.Now) {
+	for _, c := range v.Meanwhile() {
 		words = append(words, wording.Lower(strings.TrimSuffix(c.Words, "?")))
 	}
 	if len(words) == 0 {

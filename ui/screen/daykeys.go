@@ -37,7 +37,7 @@ func keyRow(s Screen, k Key, v engine.View) (answer.Row, bool) {
 		return answer.Row{}, false
 	case k.Rune == '=':
 		name = "+"
-	case k.Rune == '-' && figures && day.Next(v.State, v.Now).Entry != day.NoEntry: // it begins a figure
+	case k.Rune == '-' && figures && v.Call().Act.Entry != day.NoEntry: // it begins a figure
 		return answer.Row{}, false
 	case k.Rune == '-':
 		name = "_"

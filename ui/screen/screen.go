@@ -137,7 +137,7 @@ type Key struct {
 func (k Key) Done() bool { return k.Name == "enter" || k.Name == "space" || k.Name == "pgdown" }
 
 // Press is the big key on a day: it names the call that was seen.
-func Press(v engine.View) day.Command { return day.Done{Call: day.CallOf(v.State, v.Now).ID} }
+func Press(v engine.View) day.Command { return day.Done{Call: v.Call().ID} }
 
 // On is the row that was clicked, if it is one of n.
 func (k Key) On(n int) (row int, ok bool) { return k.Row, k.Name == "row" && k.Row >= 0 && k.Row < n }

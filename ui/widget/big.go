@@ -133,18 +133,23 @@ var sizes style.Memory[sizing, cut]
 // size finds a cut as a countdown asks for it each second: all digits have one width, so that only where they stand counts.
 func size(of sizing, reckon func() (cut, bool)) (cut, bool) {
 	text := of.text
-	of.text = strings.Map(func(r rune) rune {
-		if '0' <= r && r <= '9' {
-			return '0'
-		}
-		return r
-	}, text)
+	of.text = digitless(text)
 	c := sizes.Of(of, func(sizing) cut {
 		c, _ := reckon()
 		return c
 	})
 	c.text = text
 	return c, c.font != nil
+}
+
+// digitless is a text with one digit for all of them.
+func digitless(text string) string {
+	return strings.Map(func(r rune) rune {
+		if '0' <= r && r <= '9' {
+			return '0'
+		}
+		return r
+	}, text)
 }
 
 func smallestOf(text string, maxW, minH, maxH int, g style.Glyphs) (b cut, ok bool) {

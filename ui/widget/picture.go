@@ -121,26 +121,30 @@ func (pic Picture) Text() string {
 
 // Lines are the picture as it is shown on the terminal.
 func (pic Picture) Lines() []string {
-	p, st := pic.plan, pic.plan.st
-	margin := strings.Repeat(" ", p.left)
-	lines, ground := make([]string, len(pic.rows)), st.Ground("", 0)
-	for i, r := range pic.rows {
-		of := finishing{text: r.text, ground: ground, ink: r.ink, width: p.width, at: pic.at}
-		if r.text != "" && r.part != callPart {
-			of.before = margin
-		}
-		if pic.right != nil {
-			of.right = pic.right[i]
-		}
-		lines[i] = finished.Of(of, func(of finishing) string {
-			line := of.before + of.ink.Render(of.text)
-			if of.right != "" {
-				line = pad(line, of.at) + of.right
-			}
-			return st.Ground(clip(inked(line), of.width, ""), of.width)
-		})
+	lines := make([]string, len(pic.rows))
+	for i := range lines {
+		lines[i] = pic.line(i)
 	}
 	return lines
+}
+
+// line is a row as it is shown.
+func (pic Picture) line(i int) string {
+	p, st, r := pic.plan, pic.plan.st, pic.rows[i]
+	of := finishing{text: r.text, ground: st.Ground("", 0), ink: r.ink, width: p.width, at: pic.at}
+	if r.text != "" && r.part != callPart {
+		of.before = strings.Repeat(" ", p.left)
+	}
+	if pic.right != nil {
+		of.right = pic.right[i]
+	}
+	return finished.Of(of, func(of finishing) string {
+		line := of.before + of.ink.Render(of.text)
+		if of.right != "" {
+			line = pad(line, of.at) + of.right
+		}
+		return st.Ground(clip(inked(line), of.width, ""), of.width)
+	})
 }
 
 // finished are rows as they are written: most are the same as a second ago.
@@ -168,8 +172,8 @@ func (p *plan) above() []row {
 	add(bannerPart, p.st.Trouble, p.banner)
 	air(underHead)
 	body := func() {
-		for i, b := range p.body {
-			rows = append(rows, row{clip(b, p.bodyColumns(), p.st.Glyphs.Ellipsis), style.Ink{}, bodyPart, i})
+		for i := range p.body {
+			rows = append(rows, row{p.bodyRow(i), style.Ink{}, bodyPart, i})
 		}
 	}
 	if p.sheet.BodyTop {
@@ -203,6 +207,9 @@ func (p *plan) above() []row {
 	air(overFoot)
 	return rows
 }
+
+// bodyRow is a row of the body as it fits.
+func (p *plan) bodyRow(i int) string { return clip(p.body[i], p.bodyColumns(), p.st.Glyphs.Ellipsis) }
 
 // below is the foot and the keys.
 func (p *plan) below() []row {

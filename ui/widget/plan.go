@@ -90,6 +90,7 @@ func planFor(s Sheet, width, height int, st style.Style) *plan {
 func (p *plan) giving() []func() {
 	return []func(){
 		func() { p.actIsBig = p.actIsBig && p.sheet.ActBig },
+		func() { p.air[overFoot] = 0 },
 		func() { p.air[overKeys], p.air[underBody], p.air[underCaution], p.air[underPicture] = 0, 0, 0, 0 },
 		func() { p.why = nil },
 		func() { p.air[underHead] = 0 },
@@ -98,7 +99,7 @@ func (p *plan) giving() []func() {
 		p.fewerSentences,
 		func() { p.trimBody(max(leastBody, p.height/4)) },
 		func() { p.next = nil },
-		func() { p.air[underAct], p.air[overCaution], p.air[overFoot] = 0, 0, 0 },
+		func() { p.air[underAct], p.air[overCaution] = 0, 0 },
 		func() { p.actIsBig = false },
 		func() { p.keys = false },
 		func() { p.how = nil },
@@ -149,7 +150,7 @@ func (p *plan) setAir(n int) {
 		overCaution:  len(p.caution) > 0 || len(p.next) > 0,
 		underCaution: len(p.caution) > 0 && len(p.next) > 0,
 		underPicture: p.sheet.BodyTop && body && act,
-		overFoot:     len(p.sheet.Foot) > 0,
+		overFoot:     len(p.sheet.Foot) > 0 && len(p.next)+len(p.caution) == 0,
 		overKeys:     p.keys,
 	} {
 		if on {

@@ -90,6 +90,9 @@ func Drawable(s string, g style.Glyphs) string {
 	}, wording.Show(s).String()))
 }
 
+// bodyLine is a line of the body in the glyph set; it may carry colour.
+func bodyLine(s string, g style.Glyphs) string { return inked(g.Text(s)) }
+
 // twin puts every word of the sheet into the glyph set. The body may carry colour and is only translated.
 func (s Sheet) twin(g style.Glyphs) Sheet {
 	list := func(in []string, each func(string) string) []string {
@@ -106,7 +109,7 @@ func (s Sheet) twin(g style.Glyphs) Sheet {
 	} {
 		*f = text(*f)
 	}
-	coloured := func(s string) string { return inked(g.Text(s)) }
+	coloured := func(s string) string { return bodyLine(s, g) }
 	s.Body, s.Side, s.How, s.Foot = list(s.Body, coloured), list(s.Side, coloured), list(s.How, text), list(s.Foot, text)
 	if s.Caution != nil {
 		s.Caution = &Caution{text(s.Caution.Text), text(s.Caution.Key)}

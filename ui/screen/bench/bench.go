@@ -185,7 +185,7 @@ func (s Screen) press(a day.Act, wants bool, v engine.View) (screen.Screen, []sc
 		return s, []screen.Request{screen.Do{Command: c}}
 	}
 	left, _ := a.Left(v.Now)
-	call := day.CallOf(v.State, v.Now)
+	call := v.Call()
 	called := call.Act.Kind == a.Kind && call.Act.Piece.Tag == tag // what the bench asks for is the call
 	switch {
 	case !wants && tag != "": // the chosen one is done

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"slices"
 	"strings"
-	"time"
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/outlook"
@@ -12,6 +11,7 @@ import (
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/style"
+	"example.org/vatside/ui/widget"
 )
 
 // blues keeps what takes long to reckon between two pictures, and the forecasts of pieces that are done: the engine
@@ -19,6 +19,7 @@ import (
 type blues struct {
 	stop   screen.Memo[asked, string]
 	cloths screen.Memo[screen.BluesKey, map[dipped]style.Shade]
+	looks  screen.Memo[compared, []widget.Patch]
 	done   map[string]outlook.Coming
 }
 
@@ -26,6 +27,13 @@ type blues struct {
 type dipped struct {
 	tag       string
 	had, dips int
+}
+
+// compared is what the cloths beside a look go by.
+type compared struct {
+	day        screen.BluesKey
+	tag, depth string
+	dips       int
 }
 
 // asked is what the words to stop go by.
@@ -82,12 +90,12 @@ func (s Screen) cloth(v engine.View, p day.Piece, dips int) style.Shade {
 }
 
 // aired tells whether a piece is out, turned blue, and may be held beside a rung.
-func aired(s day.State, p day.Piece, now time.Time) bool {
+func aired(v engine.View, p day.Piece) bool {
 	if p.Dips == 0 || p.Spec.Form == outlook.Ladder || p.Phase != day.Airing && p.Phase != day.Aired {
 		return false
 	}
-	for _, d := range day.Dues(s) {
-		if d.Tag == p.Tag && d.At.After(now) {
+	for _, d := range v.Dues() {
+		if d.Tag == p.Tag && d.At.After(v.Now) {
 			return false
 		}
 	}
@@ -98,7 +106,7 @@ func aired(s day.State, p day.Piece, now time.Time) bool {
 // when it was told.
 func (s Screen) compared(v engine.View) (p day.Piece, looked, ok bool) {
 	p, there := v.State.Piece(s.focus(v))
-	if !there || !aired(v.State, p, v.Now) {
+	if !there || !aired(v, p) {
 		return p, false, false
 	}
 	looked = slices.ContainsFunc(v.State.Samples(), func(x day.Sample) bool { return !x.Strip && x.Tag == p.Tag && x.Dips == p.Dips })
@@ -151,7 +159,7 @@ func (s Screen) asks(v engine.View) string {
 	if !ok {
 		return ""
 	}
-	_, decides := day.LookAsked(v.State, v.Now) // then figures answer that
+	_, decides := v.Look() // then figures answer that
 	switch {
 	case !looked && (decides || lifting(v)):
 		return ""

@@ -159,7 +159,7 @@ func TestAWholeDayOfBlues(t *testing.T) {
 					scr = clock.New(e)
 				}
 				text := screentest.Shown(t, scr, e)
-				if !strings.Contains(text, scr.View(e).Foot[0]) {
+				if foot := scr.View(e).Foot; len(foot) > 0 && !strings.Contains(text, foot[0]) { // a look has the cloths alone
 					t.Fatalf("%v at event %d: the foot is cut:\n%s", size, len(s.Log), text)
 				}
 			}

@@ -22,11 +22,11 @@ const leastAsked, mostAsked = time.Second, 10 * time.Second
 
 // answer is the big key while a piece is chosen.
 func (s Screen) answer(v engine.View) (Screen, screen.Request) {
-	c := day.CallOf(v.State, v.Now)
+	c := v.Call()
 	if slices.Equal(c.Tags, []string{s.chosen}) && (c.Verb == "lift" || c.Verb == "lower") { // it is the call
 		return s, screen.Do{Command: screen.Press(v)}
 	}
-	for _, d := range day.Dues(v.State) {
+	for _, d := range v.Dues() {
 		left, since := d.At.Sub(v.Now), v.Now.Sub(s.stood.asked)
 		switch {
 		case d.Kind != day.DueLift || d.Tag != s.chosen || left <= day.LastMinute || since >= leastAsked && since <= mostAsked:
@@ -76,6 +76,6 @@ func (s Screen) shown(v engine.View) Screen {
 
 // dueLift is the call where it is a lift whose time is over.
 func dueLift(v engine.View) (day.Call, bool) {
-	c := day.CallOf(v.State, v.Now)
+	c := v.Call()
 	return c, c.Verb == "lift" && c.Due != nil && !v.Now.Before(c.Due.At)
 }

@@ -115,7 +115,7 @@ func (s Screen) focus(v engine.View) string {
 	if s.chosen != "" {
 		return s.chosen
 	}
-	return day.Next(v.State, v.Now).Piece.Tag
+	return v.Call().Act.Piece.Tag
 }
 
 // step moves the choice among the live pieces; past either end nothing is chosen.
@@ -155,7 +155,7 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	case call.Due != nil && (act.Kind == day.ActFinish || act.Kind == day.ActLook):
 		sheet.Figure = widget.Figure{Number: widget.Over(over)}
 	case call.Due != nil:
-		sheet.Figure, note = counting(left, over), day.Second(st, v.Now)
+		sheet.Figure, note = counting(left, over), v.Second()
 		if act.Kind == day.ActLift && over > 0 {
 			note = fmt.Sprintf("in the vat %s, %s", widget.Since(act.Piece.Since), day.Long(v.Now.Sub(act.Piece.Since)))
 		}
@@ -197,7 +197,7 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	default:
 		sheet.How = append(sheet.How, wording.Filled(screen.Unsourced(call.How))...)
 	}
-	switch then := day.Upcoming(st, v.Now); {
+	switch then := v.Upcoming(); {
 	case s.chosen != "":
 		press, leave := "space: "+does(command(st, s.chosen), s.chosen), "esc: let go of "+s.chosen
 		sheet.Next, sheet.Answers = press+early(v, s.chosen)+"   "+leave, append(sheet.Answers, press, leave)
@@ -265,7 +265,7 @@ func (s Screen) Keys(env screen.Env) []key.Binding {
 	}
 	s = s.shown(v)
 	bind := screen.Bound
-	act := day.Next(v.State, v.Now)
+	act := v.Call().Act
 	press := act.Press
 	if v.State.Closed {
 		return append([]key.Binding{bind("enter", "home")}, screen.RowKeys(v, "log")...)

@@ -19,7 +19,7 @@ import (
 
 // decide takes a figure as the answer to the look that is asked for; false where none is.
 func decide(v engine.View, no int) ([]screen.Request, bool) {
-	look, ok := day.LookAsked(v.State, v.Now)
+	look, ok := v.Look()
 	switch {
 	case !ok:
 		return nil, false
@@ -31,7 +31,7 @@ func decide(v engine.View, no int) ([]screen.Request, bool) {
 
 // lifting tells whether a lift is in its last minute or over: figures are the lift's then.
 func lifting(v engine.View) bool {
-	a := day.Next(v.State, v.Now)
+	a := v.Call().Act
 	left, _ := a.Left(v.Now)
 	return a.Kind == day.ActLift && left <= day.LastMinute
 }
@@ -39,7 +39,7 @@ func lifting(v engine.View) bool {
 // lookKeys are the figures of the look that is asked for.
 func lookKeys(v engine.View) []key.Binding {
 	var keys []key.Binding
-	if _, ok := day.LookAsked(v.State, v.Now); ok {
+	if _, ok := v.Look(); ok {
 		for i, say := range day.LookSays {
 			keys = append(keys, screen.Bound(fmt.Sprint(i+1), say))
 		}
@@ -50,7 +50,7 @@ func lookKeys(v engine.View) []key.Binding {
 // look puts the look that decides onto the sheet: where it is the call, the wish, the piece wet and dry, and one dip more, side by
 // side; where it stands second, in a sentence.
 func (s Screen) look(sheet *widget.Sheet, v engine.View, env screen.Env) {
-	look, ok := day.LookAsked(v.State, v.Now)
+	look, ok := v.Look()
 	if !ok {
 		return
 	}
@@ -67,7 +67,7 @@ func (s Screen) look(sheet *widget.Sheet, v engine.View, env screen.Env) {
 			more = c.Says[1]
 		}
 	}
-	if day.CallOf(v.State, v.Now).ID != look.ID {
+	if v.Call().ID != look.ID {
 		sheet.How = append(sheet.How, fmt.Sprintf("%s: enough? %s. Dry it is %s, with a dip more %s.", p.Tag, strings.Join(answers, ", "), dry, more))
 		return
 	}
@@ -95,6 +95,14 @@ func dips(n int) string { return wording.Counted(n, "dip") }
 // cloths are the cloths that are compared: the piece wet, the piece dry, after one dip more, and the wish. Where nothing is known
 // of the vat they are the usual blues of so many dips.
 func (s Screen) cloths(v engine.View, p day.Piece) []widget.Patch {
+	if s.blues == nil {
+		return s.compare(v, p)
+	}
+	of := compared{screen.BluesKeyOf(v), p.Tag, p.Spec.Depth, p.Dips}
+	return s.blues.looks.Of(of, func() []widget.Patch { return s.compare(v, p) })
+}
+
+func (s Screen) compare(v engine.View, p day.Piece) []widget.Patch {
 	c, known := s.coming(v, p)
 	at := func(name string, n int, step *shade.Step) widget.Patch {
 		cloth := s.cloth(v, p, n)

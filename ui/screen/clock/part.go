@@ -26,13 +26,13 @@ func (p part) left(c day.Call) []string {
 
 // call is what the hands are asked for, without what was left out of it.
 func (s Screen) call(v engine.View) day.Call {
-	c := day.CallOf(v.State, v.Now)
+	c := v.Call()
 	return c.Without(v.State, s.left(c), v.Now)
 }
 
 // press is the big key.
 func (s Screen) press(v engine.View) day.Command {
-	c := day.CallOf(v.State, v.Now)
+	c := v.Call()
 	if left := s.left(c); len(left) > 0 {
 		return day.Done{Call: c.ID, Without: strings.Join(left, "\t")}
 	}
@@ -49,7 +49,7 @@ func (s Screen) parts(v engine.View, c day.Call) bool {
 		left, _ := c.Act.Left(v.Now)
 		return left <= day.LastMinute
 	}
-	if _, asked := day.LookAsked(v.State, v.Now); asked { // its figures answer it
+	if _, asked := v.Look(); asked { // its figures answer it
 		return false
 	}
 	_, looked, ok := s.compared(v)
@@ -59,7 +59,7 @@ func (s Screen) parts(v engine.View, c day.Call) bool {
 // leave leaves the piece on a peg out of the call, or takes it in again; false where figures mean something else. The last one stays
 // in it.
 func (s Screen) leave(v engine.View, peg int) (Screen, bool) {
-	c := day.CallOf(v.State, v.Now)
+	c := v.Call()
 	if !s.parts(v, c) {
 		return s, false
 	}
@@ -78,7 +78,7 @@ func (s Screen) leave(v engine.View, peg int) (Screen, bool) {
 
 // partly says that one press is for several pieces, and which of them are left out.
 func (s Screen) partly(v engine.View) string {
-	c := day.CallOf(v.State, v.Now)
+	c := v.Call()
 	if !s.parts(v, c) {
 		return ""
 	}

@@ -28,7 +28,7 @@ type hung struct {
 
 // hungOf are the pieces of the day in the order of their pegs, which never changes.
 func hungOf(v engine.View, focus string, call day.Call) []hung {
-	dues := day.Dues(v.State)
+	dues := v.Dues()
 	var out []hung
 	for i, p := range v.State.Pieces {
 		if p.Phase == day.Dropped || p.Phase == day.Carried {
@@ -96,7 +96,7 @@ func hangs(v engine.View, list []hung, pegs int) (shown, rest []hung) {
 
 // shownPieces are the pieces of the line: figures and clicks name them in this order.
 func (s Screen) shownPieces(v engine.View, env screen.Env) []day.Piece {
-	shown, _ := hangs(v, hungOf(v, s.focus(v), day.CallOf(v.State, v.Now)), widget.Pegs(env.Width, env.Height))
+	shown, _ := hangs(v, hungOf(v, s.focus(v), v.Call()), widget.Pegs(env.Width, env.Height))
 	out := make([]day.Piece, len(shown))
 	for i, h := range shown {
 		out[i] = h.p
@@ -114,7 +114,7 @@ func (s Screen) stage(v engine.View, call day.Call, env screen.Env) *widget.Stag
 	for _, h := range list {
 		heaviest = max(heaviest, h.p.Spec.Dry)
 	}
-	whole := day.CallOf(v.State, v.Now)
+	whole := v.Call()
 	parts, left := s.parts(v, whole), s.left(whole)
 	for i, h := range shown {
 		p := h.p

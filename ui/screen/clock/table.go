@@ -16,7 +16,7 @@ const soon = 15 * time.Second
 
 // early is the warning that a chosen piece's time is not over.
 func early(v engine.View, tag string) string {
-	for _, d := range day.Dues(v.State) {
+	for _, d := range v.Dues() {
 		if left := d.At.Sub(v.Now); d.Tag == tag && left > 0 {
 			return ", " + widget.Countdown(left) + " too soon"
 		}

@@ -47,7 +47,7 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 	if s.typing.On() {
 		return s.typed(k, v)
 	}
-	act := day.Next(v.State, v.Now)
+	act := v.Call().Act
 	do := func(c day.Command) (screen.Screen, []screen.Request) {
 		return s, []screen.Request{screen.Do{Command: c}}
 	}
@@ -120,7 +120,7 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 		return screen.EndedSheet(v, env)
 	}
 	st := v.State
-	call := day.CallOf(st, v.Now)
+	call := v.Call()
 	act, f := call.Act, day.FigureOf(st, call)
 	sys := st.Head.Setup.System()
 	where := ""
@@ -146,7 +146,7 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 		if act.Due.Kind == day.DueTurn {
 			sheet.Figure.Note = "then the other way"
 		}
-		sheet.Figure.Note = strings.Join(wording.Filled(sheet.Figure.Note, day.Second(st, v.Now)), " · ")
+		sheet.Figure.Note = strings.Join(wording.Filled(sheet.Figure.Note, v.Second()), " · ")
 	}
 	if act.Kind == day.ActLift { // goods are in while a step is open
 		sheet.How = append([]string{wording.Upper(strings.Join(call.Facts(v.Now), ", ")) + "."}, sheet.How...)
@@ -183,7 +183,7 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	case s.typing.On():
 		sheet.Body = s.typing.Lines(env)
 	}
-	if then := day.Upcoming(st, v.Now); st.Closed {
+	if then := v.Upcoming(); st.Closed {
 		sheet.Next, sheet.Answers = "enter: home", []string{"enter: home"}
 	} else if then != "" {
 		sheet.Next = "then: " + then
@@ -239,7 +239,7 @@ func (s Screen) Keys(env screen.Env) []key.Binding {
 	if v.State.Closed {
 		return append([]key.Binding{bind("enter", "home")}, screen.RowKeys(v, "log")...)
 	}
-	act := day.Next(v.State, v.Now)
+	act := v.Call().Act
 	var keys []key.Binding
 	if act.Press != "" {
 		keys = append(keys, bind("space", act.Press))

@@ -23,7 +23,7 @@ func fitted(list []widget.Choice, vats []screen.Vat, columns int, env screen.Env
 		if !ok || fits(list[i].Aside) {
 			continue
 		}
-		call := day.CallOf(d.State, d.Now)
+		call := d.Call()
 		if call.Due == nil {
 			continue
 		}

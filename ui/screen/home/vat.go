@@ -1,7 +1,6 @@
 package home
 
 import (
-	"example.org/vatside/model/day"
 	"example.org/vatside/model/history"
 	"example.org/vatside/ui/screen"
 )
@@ -82,7 +81,7 @@ func live(v screen.Vat, env screen.Env) (string, bool) {
 	if !ok || !v.Open {
 		return "", false
 	}
-	return day.NowLine(d.State, d.Now), true
+	return d.Line(), true
 }
 
 func name(v screen.Vat) string {

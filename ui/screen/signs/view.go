@@ -190,7 +190,7 @@ func (s Screen) answering(sheet *widget.Sheet, v engine.View, env screen.Env) {
 func again(sheet *widget.Sheet, v engine.View) {
 	t := v.State.Treating
 	left, over := t.Until.Sub(v.Now), v.Now.Sub(t.Until)
-	for _, d := range day.Dues(v.State) {
+	for _, d := range v.Dues() {
 		if d.Kind == day.DueRecheck && d.Step == 0 {
 			left, over = d.At.Sub(v.Now), v.Now.Sub(d.At)
 		}

@@ -29,7 +29,7 @@ type stood struct {
 // stand is the planned pieces in the order of the plan's first dips.
 func (x sight) stand() []stood {
 	due := map[string]time.Time{}
-	for _, d := range day.Dues(x.v.State) {
+	for _, d := range x.v.Dues() {
 		if d.Tag != "" {
 			due[d.Tag] = d.At
 		}
@@ -100,7 +100,7 @@ func (x sight) cloth(tag string, dips int) style.Shade {
 // airing says of the pieces that had their last dip till when they air.
 func (x sight) airing() []string {
 	var out []string
-	for _, d := range day.Dues(x.v.State) {
+	for _, d := range x.v.Dues() {
 		if d.Kind == day.DueFinish && d.At.After(x.now()) {
 			out = append(out, d.Tag+" till "+x.clock(d.At))
 		}
@@ -144,7 +144,7 @@ func (x sight) begins() string {
 // done is when the last piece is done, those in their last airing too.
 func (x sight) done() time.Time {
 	end := x.t.At(x.t.Plan.Finish())
-	for _, d := range day.Dues(x.v.State) {
+	for _, d := range x.v.Dues() {
 		if d.Kind == day.DueFinish && d.At.After(end) {
 			end = d.At
 		}
