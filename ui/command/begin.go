@@ -44,11 +44,6 @@ func (p *program) beginCommand() *cobra.Command {
 			case (r.given("--vessel") || r.given("--built")) && !r.given("--recipe"):
 				return usageError{errors.New("--vessel and --built are for a new vat: they go with --recipe and --fill")}
 			}
-			for _, flag := range []string{"--recipe", "--fill", "--vessel", "--place", "--at"} {
-				if r.given(flag) && strings.TrimSpace(c.Flags().Lookup(strings.TrimPrefix(flag, "--")).Value.String()) == "" {
-					return emptyFlag(flag)
-				}
-			}
 			return p.told(p.beginDay(strings.TrimSpace(args[0]), f, r))
 		},
 	}

@@ -122,11 +122,7 @@ func (p *program) dips(d dipping, r *reader) error {
 			Lab: figures(s.Lab), SRGB: s.Lab.RGB().Hex(), Depth: s.Depth,
 		})
 	}
-	if p.json {
-		return p.asJSON(out)
-	}
-	p.show(tellDips(a, out, r.sys))
-	return nil
+	return p.give(out, tellDips(a, out, r.sys))
 }
 
 // cloth names what a piece is of.
@@ -180,9 +176,6 @@ func (p *program) askedFor(d dipping, r *reader) (a asked, err error) {
 	}
 	var swatches []shade.Swatch
 	for _, text := range d.swatches {
-		if strings.TrimSpace(text) == "" {
-			return a, emptyFlag("--swatch")
-		}
 		s, err := swatchOf(text, a.vat, r.sys)
 		if err != nil {
 			return a, fmt.Errorf("--swatch %q: %w", strings.TrimSpace(text), err)

@@ -26,13 +26,7 @@ type reader struct {
 }
 
 func read[T any](r *reader, into *T, flag, text string, parse func(string, quantity.System) (T, error)) {
-	if r.err != nil {
-		return
-	}
-	if strings.TrimSpace(text) == "" {
-		if r.given(flag) {
-			r.err = emptyFlag(flag)
-		}
+	if r.err != nil || text == "" {
 		return
 	}
 	v, err := parse(text, r.sys)

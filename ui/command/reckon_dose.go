@@ -33,11 +33,7 @@ func (p *program) reckonDose() *cobra.Command {
 				return err
 			}
 			a := liquor.Advise(n)
-			if p.json {
-				return p.asJSON(adviceAsJSON(a))
-			}
-			p.show(tellAdvice(a, n))
-			return nil
+			return p.give(adviceAsJSON(a), tellAdvice(a, n))
 		},
 		func(c *cobra.Command) {
 			f := c.Flags()

@@ -35,13 +35,8 @@ func (p *program) sayCommand() *cobra.Command {
 			"  vatside say garden-bin 'give reducer 20 g' --at 10:42 --answered --json",
 		RunE: func(c *cobra.Command, args []string) error {
 			words := strings.Join(args[1:], " ")
-			switch {
-			case strings.TrimSpace(words) == "":
+			if strings.TrimSpace(words) == "" {
 				return usageError{errNothingSaid}
-			case c.Flags().Changed("at") && strings.TrimSpace(f.at) == "":
-				return emptyFlag("--at")
-			case c.Flags().Changed("call") && strings.TrimSpace(f.call) == "":
-				return emptyFlag("--call")
 			}
 			return p.told(p.sayTo(args[0], words, f))
 		},
