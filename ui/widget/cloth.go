@@ -7,33 +7,6 @@ import (
 	"example.org/vatside/ui/style"
 )
 
-// Ladder is a piece's progress, one cell a dip with a blank between: done dips solid in the colour that each
-// gave, the present one open if in is true, coming ones as thin marks. shades[i] is the colour that dip
-// i+1 gave or will give; with fewer shades than dips the last holds on.
-func Ladder(done int, in bool, planned int, shades []style.Shade, st style.Style) string {
-	planned = max(planned, done)
-	if in {
-		planned = max(planned, done+1)
-	}
-	cells := make([]string, planned)
-	for i := range cells {
-		ink := func(glyph string) string { return glyph }
-		if len(shades) > 0 {
-			shade := shades[min(i, len(shades)-1)]
-			ink = func(glyph string) string { return st.Ink(shade, glyph) }
-		}
-		switch {
-		case i < done:
-			cells[i] = ink(st.Glyphs.Done)
-		case i == done && in:
-			cells[i] = ink(st.Glyphs.Open)
-		default:
-			cells[i] = st.Dim.Render(st.Glyphs.Coming)
-		}
-	}
-	return strings.Join(cells, " ")
-}
-
 // Strip is the planner's cloth: Shades[n] as it will be after n dips, Shades[0] undyed.
 type Strip struct {
 	Shades    []style.Shade

@@ -34,6 +34,13 @@ func TestFramesAreDrawnAsAlone(t *testing.T) {
 		func(s *widget.Sheet) { s.Call = widget.CallRow{Words: "A1 IN, out in 0:55", Big: "OUT 0:55"} },
 		func(s *widget.Sheet) { s.Caution = &widget.Caution{Text: "mask on", Key: "space: on"} },
 	}
+	for _, says := range []string{"4:09", "4:08", "14:08"} { // on a stage
+		changes = append(changes, func(s *widget.Sheet) {
+			s.Figure.Number, s.Body, s.Banner = says, nil, ""
+			s.Stage = &widget.Stage{Cloths: []widget.Cloth{{Tag: "A1", Peg: 1, Blue: style.Cloth(0.5), In: true, Says: says}}, Vessel: widget.Vessel{Top: 1, Floor: 1, Fill: 0.7, Liquor: style.Liquor(style.Green)}}
+		})
+	}
+	changes = append(changes, func(s *widget.Sheet) { s.Stage = &widget.Stage{} }, func(s *widget.Sheet) { s.Stage, s.Figure.Number = &widget.Stage{}, "4:09" })
 	running := len(changes)
 	of := reflect.TypeFor[widget.Sheet]()
 	for i := range of.NumField() { // each field without anything in it

@@ -10,6 +10,7 @@ import (
 // Picture is a sheet laid out in a window: what is drawn, and what lies under each cell of it.
 type Picture struct {
 	plan  *plan
+	stage *stage   // of a sheet with a Stage
 	keys  []Key    // of the sheet as it was given, not in the glyph set
 	rows  []row    // of the window, from its top
 	right []string // of a stage: what stands at the right of each row, from a column on
@@ -121,17 +122,17 @@ func (pic Picture) Text() string {
 
 // Lines are the picture as it is shown on the terminal.
 func (pic Picture) Lines() []string {
-	lines := make([]string, len(pic.rows))
+	lines, ground := make([]string, len(pic.rows)), pic.plan.st.Ground("", 0)
 	for i := range lines {
-		lines[i] = pic.line(i)
+		lines[i] = pic.line(i, ground)
 	}
 	return lines
 }
 
-// line is a row as it is shown.
-func (pic Picture) line(i int) string {
+// line is a row as it is shown, on a ground.
+func (pic Picture) line(i int, ground string) string {
 	p, st, r := pic.plan, pic.plan.st, pic.rows[i]
-	of := finishing{text: r.text, ground: st.Ground("", 0), ink: r.ink, width: p.width, at: pic.at}
+	of := finishing{text: r.text, ground: ground, ink: r.ink, width: p.width, at: pic.at}
 	if r.text != "" && r.part != callPart {
 		of.before = strings.Repeat(" ", p.left)
 	}

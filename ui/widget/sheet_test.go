@@ -30,17 +30,15 @@ func step(style.Style) Sheet {
 
 // clock is a sheet for the hands: a big act over a big countdown, a table, a trouble and a caution.
 func clock(st style.Style) Sheet {
-	blues := []style.Shade{style.Cloth(0.1), style.Cloth(0.4), style.Cloth(0.7), style.Cloth(1)}
 	return Sheet{
-		Head:   Head{"garden bin", "11:26"},
-		Banner: "not yet on disk: 3 events",
-		Act:    "OUT A1",
-		ActBig: true,
-		Aside:  "in 4:10",
-		Big:    true,
-		Figure: Figure{Number: "1:04:10", Tone: Now},
-		Body: Pieces([]PieceRow{
-			{"A1", "runner", Ladder(2, true, 7, blues, st), "in the vat, dip 3 of 7", true}, {"C2", "scarf", Ladder(2, false, 4, blues, st), "airing", false}}, 40, st),
+		Head:    Head{"garden bin", "11:26"},
+		Banner:  "not yet on disk: 3 events",
+		Act:     "OUT A1",
+		ActBig:  true,
+		Aside:   "in 4:10",
+		Big:     true,
+		Figure:  Figure{Number: "1:04:10", Tone: Now},
+		Body:    []string{st.Now.Render("A1 runner   in the vat, dip 3 of 7"), "C2 scarf   airing"},
 		Caution: &Caution{Text: "hands out before the heat", Key: "enter: on"},
 		Next:    "then: IN C2, edge first",
 		Foot:    []string{"36 °C, 30 at 14:20   pH 10.4–10.9   reducer 3–5 h   indigo 71 g"},

@@ -80,22 +80,6 @@ func TestTimes(t *testing.T) {
 	}
 }
 
-func TestLadder(t *testing.T) {
-	st := style.New(style.Options{})
-	for _, c := range []struct {
-		done, planned int
-		in            bool
-		want          string
-	}{
-		{2, 7, true, "■ ■ ▣ · · · ·"}, {2, 4, false, "■ ■ · ·"}, {0, 0, false, ""},
-		{3, 3, true, "■ ■ ■ ▣"}, // one more than planned
-	} {
-		if got := Ladder(c.done, c.in, c.planned, []style.Shade{style.Cloth(1)}, st); got != c.want {
-			t.Errorf("%+v: %q", c, got)
-		}
-	}
-}
-
 func TestPicturesKeepTheirWidth(t *testing.T) {
 	var shades []style.Shade
 	var choices []Choice
@@ -105,11 +89,9 @@ func TestPicturesKeepTheirWidth(t *testing.T) {
 	}
 	for name, o := range looks {
 		st := style.New(o)
-		rows := []PieceRow{{"A1", "a very long runner", Ladder(3, true, 9, shades, st), "in the vat, dip 4 of 9", false}, {"B", "", Ladder(0, false, 12, nil, st), "", false}}
 		for w := 1; w <= 120; w++ {
 			var all []string
 			all = append(all, Swatches(Strip{shades, 6.3, 5, 8, 7}, w, 2, st)...)
-			all = append(all, Pieces(rows, w, st)...)
 			all = append(all, Patches([]Patch{{shades[1], []string{"1", "pale", "L* 61="}, false}, {shades[9], []string{"2", "medium to dark"}, true}, {shades[16], nil, false}}, w, 2, st).Lines...)
 			all = append(all, Pick(choices, 9, w, 5, st).Lines...)
 			for _, l := range all {

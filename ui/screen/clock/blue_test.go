@@ -17,6 +17,7 @@ import (
 	"example.org/vatside/ui/screen/clock"
 	"example.org/vatside/ui/screentest"
 	"example.org/vatside/ui/style"
+	"example.org/vatside/ui/widget"
 )
 
 // known is what the engine shows of a day: with its blues, and with a ladder of so many judged rungs.
@@ -140,7 +141,8 @@ func TestALadderIsCut(t *testing.T) {
 	}
 }
 
-// A whole day of soda, as a dyer plays it: every state of its clock is whole in every window, with its blues.
+// A whole day of soda, as a dyer plays it: every state of its clock is whole in every window, with its blues, and call, figure and liquor
+// keep their rows.
 func TestAWholeDayOfBlues(t *testing.T) {
 	r, _ := recipes.Find("soda")
 	now := noon.Add(-3 * time.Hour)
@@ -150,7 +152,7 @@ func TestAWholeDayOfBlues(t *testing.T) {
 	}
 	st := style.New(style.Options{Profile: style.TrueColour})
 	s, _ = day.Apply(s, day.Event{Seq: 1, At: now, Body: day.Opened{How: "build"}})
-	shown, scr := 0, screen.Screen(nil)
+	shown, scr, stands := 0, screen.Screen(nil), map[[2]int][3]int{}
 	for range 3000 {
 		if _, building := s.Open(); !building && (len(s.Log)%4 == 0 || s.Closed) {
 			for _, size := range screentest.Sizes {
@@ -158,9 +160,18 @@ func TestAWholeDayOfBlues(t *testing.T) {
 				if scr == nil {
 					scr = clock.New(e)
 				}
-				text := screentest.Shown(t, scr, e)
-				if foot := scr.View(e).Foot; len(foot) > 0 && !strings.Contains(text, foot[0]) { // a look has the cloths alone
+				text, sheet := screentest.Shown(t, scr, e), scr.View(e)
+				if len(sheet.Foot) > 0 && !strings.Contains(text, sheet.Foot[0]) { // a look has the cloths alone
 					t.Fatalf("%v at event %d: the foot is cut:\n%s", size, len(s.Log), text)
+				}
+				if sheet.Stage == nil || sheet.Caution != nil {
+					continue
+				}
+				call, figure, liquor, _ := widget.Lay(sheet, size[0], size[1], st).Rows()
+				if at := [3]int{call, figure, liquor}; figure >= 0 && stands[size] == [3]int{} {
+					stands[size] = at
+				} else if want := stands[size]; figure >= 0 && at != want || figure < 0 && want != [3]int{} && call != want[0] {
+					t.Fatalf("%v at event %d: call, figure and liquor stand on the rows %v, not %v:\n%s", size, len(s.Log), at, want, text)
 				}
 			}
 			shown++

@@ -7,7 +7,6 @@ import (
 
 	"github.com/charmbracelet/bubbles/key"
 
-	"example.org/vatside/model/day"
 	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/style"
@@ -216,7 +215,7 @@ func (h home) places(vats []screen.Vat, list []widget.Choice, at int, env screen
 		out[i] = widget.Place{Name: name(v), Vessel: v.Vessel, Chosen: i == at}
 		if d, ok := env.Days.Day(v.ID()); ok && v.Open {
 			out[i].Vessel = screen.VesselOf(d.State)
-			if row := day.CallOf(d.State, d.Now).Row(d.Now); row != "" {
+			if row := d.Call().Row(d.Now); row != "" {
 				line = row
 			}
 		}
