@@ -21,7 +21,7 @@ var measured style.Memory[string, vessel.Vessel]
 
 // VesselOf is the day's vat as it stands: its shape, how full it is, what lies on the liquor and at its floor.
 func VesselOf(s day.State) widget.Vessel {
-	setup, sys := s.Head.Setup, s.Head.Setup.System()
+	setup := s.Head.Setup
 	v := measured.Of(setup.Vessel, func(string) vessel.Vessel { return setup.Measured() })
 	if v.Shape == nil {
 		v = usualVessel(setup.Fill)
@@ -36,13 +36,7 @@ func VesselOf(s day.State) widget.Vessel {
 	holds, next := level(s)
 	out.Fill = deep(holds)
 	if next > holds {
-		out.Next, out.Mark = deep(next), next.Format(sys)
-	}
-	if holds > 0 {
-		out.Says = holds.Format(sys)
-		if t := s.Vat.Temp; t != nil {
-			out.Says += ", " + t.Format(sys)
-		}
+		out.Next, out.Mark = deep(next), next.Format(setup.System())
 	}
 	if s.Vat.Ready || s.Head.Opening.Built {
 		out.Film, out.Skimmed = true, s.Vat.Skimmed.After(s.Vat.Lifted)
@@ -51,6 +45,19 @@ func VesselOf(s day.State) widget.Vessel {
 		}
 	}
 	return out
+}
+
+// Holds says how much is in the vat, and how warm it was read: "20 L, 12 °C"; empty before anything is.
+func Holds(s day.State) string {
+	holds, _ := level(s)
+	if holds <= 0 {
+		return ""
+	}
+	sys, text := s.Head.Setup.System(), ""
+	if t := s.Vat.Temp; t != nil {
+		text = ", " + t.Format(sys)
+	}
+	return holds.Format(sys) + text
 }
 
 // widths are how wide a vessel is at its floor and its rim, as parts of its height. Of a box the long side is seen.

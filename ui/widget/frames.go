@@ -95,7 +95,13 @@ func (f *Frames) stageRunsOn(s Sheet, lines []string) bool {
 	p := f.pic.stage
 	p.sheet.Figure.Number, p.sheet.Stage = Drawable(s.Figure.Number, p.st.Glyphs), s.Stage
 	digits := p.figureLines()
-	if len(digits) != len(f.pic.rowsOf(figurePart)) || len(digits) == 0 && s.Figure.Number != "" { // it stands in the row of the call
+	stands := 0
+	for _, r := range f.pic.rows {
+		if r.part == figurePart {
+			stands++
+		}
+	}
+	if len(digits) != stands || len(digits) == 0 && s.Figure.Number != "" { // it stands in the row of the call
 		return false
 	}
 	was := f.pic.right

@@ -197,7 +197,7 @@ func (p *stage) figureLines() []row {
 	if f.Number == "" || p.a.figureRows == 0 {
 		return nil
 	}
-	var out []row
+	out := make([]row, 0, p.a.figureRows)
 	unit := p.unit()
 	c, ok := fitting(countingWide(f.Number), most-unit.wide, p.a.figureRows, g)
 	if !ok || p.a.figureRows < 2 {

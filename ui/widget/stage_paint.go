@@ -83,70 +83,95 @@ func (c *canvas) text(x, y int, text string, ink style.Ink) {
 	}
 }
 
-// lines are the rows as they are written; empty where nothing stands.
+// row is one of its rows.
+func (c *canvas) row(y int) []daub { return c.cells[y*c.wide : (y+1)*c.wide] }
+
+// line is a row as it is written; empty where nothing stands.
+func (c *canvas) line(y int) string {
+	row := c.row(y)
+	for len(row) > 0 && row[len(row)-1] == (daub{}) {
+		row = row[:len(row)-1]
+	}
+	var b, text strings.Builder
+	for from := 0; from < len(row); {
+		of, to := row[from], from+1
+		for to < len(row) && row[to].shade == of.shade && row[to].ink == of.ink && (row[to].glyph == "") == (of.glyph == "") {
+			to++
+		}
+		switch {
+		case of == daub{}:
+			b.WriteString(strings.Repeat(" ", to-from))
+		case of.glyph == "":
+			b.WriteString(c.st.Fill(c.shades[of.shade-1], to-from))
+		default:
+			text.Reset()
+			for _, x := range row[from:to] {
+				text.WriteString(x.glyph)
+			}
+			if of.shade > 0 {
+				b.WriteString(c.st.Ink(c.shades[of.shade-1], text.String()))
+			} else {
+				b.WriteString(of.ink.Render(text.String()))
+			}
+		}
+		from = to
+	}
+	return b.String()
+}
+
+// lines are the rows as they are written.
 func (c *canvas) lines() []string {
 	out := make([]string, c.high)
 	for y := range out {
-		row := c.cells[y*c.wide : (y+1)*c.wide]
-		for len(row) > 0 && row[len(row)-1] == (daub{}) {
-			row = row[:len(row)-1]
-		}
-		var b strings.Builder
-		for from := 0; from < len(row); {
-			of, to := row[from], from+1
-			for to < len(row) && row[to].shade == of.shade && row[to].ink == of.ink && (row[to].glyph == "") == (of.glyph == "") {
-				to++
-			}
-			switch {
-			case of == daub{}:
-				b.WriteString(strings.Repeat(" ", to-from))
-			case of.glyph == "":
-				b.WriteString(c.st.Fill(c.shades[of.shade-1], to-from))
-			default:
-				var text strings.Builder
-				for _, x := range row[from:to] {
-					text.WriteString(x.glyph)
-				}
-				if of.shade > 0 {
-					b.WriteString(c.st.Ink(c.shades[of.shade-1], text.String()))
-				} else {
-					b.WriteString(of.ink.Render(text.String()))
-				}
-			}
-			from = to
-		}
-		out[y] = b.String()
+		out[y] = c.line(y)
 	}
 	return out
 }
 
-// painted is the last right side that was painted: while nothing on it changes it is not painted again.
+// painted is the last right side that was painted: of the next one only the rows are written that are other ones.
 var painted lastPaint
 
 type lastPaint struct {
-	mu    sync.Mutex
-	stage Stage
-	at    anchors
-	st    style.Style
-	rows  []string
-	spots []Area
+	mu        sync.Mutex
+	stage     Stage
+	at        anchors
+	was, next *canvas // the last one, and one whose cells are used again
+	rows      []string
 }
 
 // of is the right side as it is written, with its targets; nobody changes them.
 func (l *lastPaint) of(s Stage, at anchors, high int, st style.Style) ([]string, []Area) {
 	l.mu.Lock()
 	defer l.mu.Unlock()
-	if len(l.rows) != high || l.at != at || l.st != st || l.stage.Rest != s.Rest || l.stage.Vessel != s.Vessel || !slices.Equal(l.stage.Cloths, s.Cloths) {
-		c := paintStage(s, at, high, st)
-		l.stage, l.at, l.st, l.rows, l.spots = s, at, st, c.lines(), c.spots
-		l.stage.Cloths = slices.Clone(s.Cloths)
+	same := l.was != nil && l.was.high == high && l.at == at && l.was.st == st
+	if same && l.stage.Rest == s.Rest && l.stage.Vessel == s.Vessel && slices.Equal(l.stage.Cloths, s.Cloths) {
+		return l.rows, l.was.spots
 	}
-	return l.rows, l.spots
+	c := l.next
+	if c == nil || len(c.cells) != at.wide*high {
+		c = &canvas{cells: make([]daub, at.wide*high)}
+	}
+	clear(c.cells)
+	c.wide, c.high, c.st, c.shades, c.spots = at.wide, high, st, c.shades[:0], nil
+	c.paint(s, at)
+	if same && slices.Equal(c.shades, l.was.shades) {
+		rows := slices.Clone(l.rows)
+		for y := range rows {
+			if !slices.Equal(c.row(y), l.was.row(y)) {
+				rows[y] = c.line(y)
+			}
+		}
+		l.rows = rows
+	} else {
+		l.rows = c.lines()
+	}
+	l.stage, l.at, l.was, l.next = s, at, c, l.was
+	l.stage.Cloths = slices.Clone(s.Cloths)
+	return l.rows, c.spots
 }
 
-// paintStage paints the right side.
-func paintStage(s Stage, a anchors, high int, st style.Style) *canvas {
-	c := &canvas{wide: a.wide, high: high, cells: make([]daub, a.wide*high), st: st}
+// paint paints the right side.
+func (c *canvas) paint(s Stage, a anchors) {
 	hangs := len(s.Cloths) > 0
 	room := ground{x: 0, wide: c.wide, rim: a.rim, floor: a.floor, whole: hangs}
 	if !hangs {
@@ -154,10 +179,10 @@ func paintStage(s Stage, a anchors, high int, st style.Style) *canvas {
 	}
 	inside := c.vessel(s.Vessel, room)
 	if len(s.Cloths) == 0 {
-		return c
+		return
 	}
 	for x := range c.wide {
-		c.set(x, a.line, daub{glyph: "_", ink: st.Dim})
+		c.set(x, a.line, daub{glyph: "_", ink: c.st.Dim})
 	}
 	cloths := s.Cloths[:min(len(s.Cloths), a.pegs())]
 	pitch := (c.wide - inside.left) / max(len(cloths), 3)
@@ -166,9 +191,8 @@ func paintStage(s Stage, a anchors, high int, st style.Style) *canvas {
 		c.cloth(of, inside.left+i*pitch, pitch, rag, a, inside)
 	}
 	if s.Rest != "" {
-		c.text(0, a.line+a.cloth+4, clip(Drawable(s.Rest, st.Glyphs), c.wide, st.Glyphs.Ellipsis), st.Dim)
+		c.text(0, a.line+a.cloth+4, clip(Drawable(s.Rest, c.st.Glyphs), c.wide, c.st.Glyphs.Ellipsis), c.st.Dim)
 	}
-	return c
 }
 
 // cloth paints a piece with its peg, its tag and what is said of it.

@@ -38,7 +38,7 @@ func Yard(vats []Place, width, rows int, st style.Style) List {
 	var out List
 	for i, v := range vats {
 		x := i * pitch
-		v.Vessel.Says, v.Vessel.Mark, v.Vessel.Next = "", "", 0
+		v.Vessel.Mark, v.Vessel.Next = "", 0
 		c.vessel(v.Vessel, ground{x: x + 2, wide: pitch - 6, rim: 1, floor: floor})
 		name, ink := Drawable(v.Name, st.Glyphs), st.Text
 		if v.Chosen {

@@ -181,12 +181,17 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 		s.bench(&sheet, call, v)
 	}
 	s.look(&sheet, v, env)
-	sheet.How = append(sheet.How, wording.Filled(sentence(note))...)
+	say := func(words string) {
+		if words != "" {
+			sheet.How = append(sheet.How, words)
+		}
+	}
+	say(sentence(note))
 	if _, over := act.Left(v.Now); act.Kind == day.ActLift && over > 0 {
 		sheet.How, sheet.Answers = append(sheet.How, "T tells when it really came out."), append(sheet.Answers, "T tells when it really came out")
 	}
 	if !act.Shut {
-		sheet.How = append(sheet.How, wording.Filled(call.Sentence())...)
+		say(call.Sentence())
 	}
 	switch words := cut(act.Piece); {
 	case act.Shut:
@@ -195,7 +200,7 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 		sheet.How = append(sheet.How, wording.Upper(words)+". L judges it, ironed dry.")
 		sheet.Answers = append(sheet.Answers, "L judges it")
 	default:
-		sheet.How = append(sheet.How, wording.Filled(screen.Unsourced(call.How))...)
+		say(screen.Unsourced(call.How))
 	}
 	switch then := v.Upcoming(); {
 	case s.chosen != "":

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
+	"strconv"
 	"time"
 
 	"example.org/vatside/model/day"
@@ -29,7 +30,7 @@ type hung struct {
 // hungOf are the pieces of the day in the order of their pegs, which never changes.
 func hungOf(v engine.View, focus string, call day.Call) []hung {
 	dues := v.Dues()
-	var out []hung
+	out := make([]hung, 0, len(v.State.Pieces))
 	for i, p := range v.State.Pieces {
 		if p.Phase == day.Dropped || p.Phase == day.Carried {
 			continue
@@ -106,8 +107,7 @@ func (s Screen) shownPieces(v engine.View, env screen.Env) []day.Piece {
 
 // stage is the line and the vessel.
 func (s Screen) stage(v engine.View, call day.Call, env screen.Env) *widget.Stage {
-	out := &widget.Stage{Vessel: screen.VesselOf(v.State)}
-	out.Vessel.Says = "" // the liquor in words has it
+	out := &widget.Stage{Vessel: screen.VesselOf(v.State), Cloths: make([]widget.Cloth, 0, len(v.State.Pieces))}
 	list := hungOf(v, s.focus(v), call)
 	shown, rest := hangs(v, list, widget.Pegs(env.Width, env.Height))
 	heaviest := quantity.Mass(0)
@@ -164,7 +164,7 @@ func hangsAs(v engine.View, h hung) (says, under string, green float64) {
 	if h.due != nil {
 		left = h.due.At.Sub(v.Now)
 	}
-	dips := fmt.Sprintf("%d of %d", p.Dips, max(p.Want(), p.Dips))
+	dips := strconv.Itoa(p.Dips) + " of " + strconv.Itoa(max(p.Want(), p.Dips))
 	switch {
 	case h.due != nil && h.due.Kind == day.DueBath && left > 0:
 		return widget.Countdown(left), bath(v, p), 0
@@ -200,6 +200,9 @@ func bath(v engine.View, p day.Piece) string {
 
 // counted are the pieces that the line does not show, in a few words: "14 airing, next 11:40"; empty without any.
 func counted(v engine.View, rest []hung) string {
+	if len(rest) == 0 {
+		return ""
+	}
 	words := map[string]int{}
 	var next time.Time
 	for _, h := range rest {

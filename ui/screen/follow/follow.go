@@ -132,6 +132,7 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 		Act:  call.Large(), Why: call.Why, Foot: screen.Foot(v, env), Stage: &widget.Stage{Vessel: screen.VesselOf(st)},
 		Figure: widget.Figure{Number: f.Number, Unit: f.Unit, Note: f.Note},
 	}
+	sheet.Stage.Vessel.Says = screen.Holds(st)
 	if call.How != "" && call.How != env.Word { // a refusal stands at the top already
 		sheet.How = []string{screen.Unsourced(waters(act, sys))}
 	}
