@@ -202,8 +202,8 @@ func (p *plan) leastAct() {
 	if !p.sheet.ActBig {
 		p.actSlot = p.actSlot * 2 / 3
 	}
-	if p.st.Glyphs.ASCII { // its lowest letters have so many rows
-		p.actSlot = max(p.actSlot, low.height)
+	if p.st.Glyphs.ASCII { // its letters take twice the rows
+		p.actSlot = max(p.actSlot, min(p.height/3, tall.height))
 	}
 	c, ok := fitting(strings.ToUpper(p.sheet.Act), p.text, p.actSlot, p.st.Glyphs) // capitals are higher
 	p.actCut, p.actIsBig = c, ok && c.h >= leastLetters && c.h > len(p.act)
