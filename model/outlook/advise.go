@@ -52,10 +52,7 @@ func Advise(s day.State, o Outlook, now time.Time, fed *quantity.Span) liquor.Ad
 	}
 	n.Milky = s.Milky()
 	if till := worksTill(s, given); after && now.Before(till) && !n.Choking && !n.Ending && n.Ended == "" {
-		when := day.Clock(till)
-		if y, d := till.Year(), till.YearDay(); y != now.Year() || d != now.YearDay() {
-			when = till.Format("15:04 on Monday")
-		}
+		when := day.DateOf(till, now)
 		return liquor.Advice{
 			Do: liquor.DoWait, Sentence: "let the dose work till " + when, Why: "one thing at a time: what was given shows only then",
 			How: "lid on, hands out", Wait: quantity.Span(till.Sub(now)), Recheck: "then pull a strip, and read °C",

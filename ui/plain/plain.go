@@ -190,7 +190,7 @@ func (t *Terminal) left(v engine.View) {
 		return
 	}
 	if dues := v.Dues(); len(dues) > 0 {
-		t.say("Left; nobody will call: %s at %s.", dues[0].Words, day.Clock(dues[0].At))
+		t.say("Left; nobody will call: %s at %s.", dues[0].Words, day.DateOf(dues[0].At, v.Now))
 		return
 	}
 	if v.Trouble == "" {

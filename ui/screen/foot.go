@@ -60,7 +60,7 @@ func foot(v engine.View, env Env) []string {
 	}
 	one, two := first(v, o), second(v, o)
 	if stripStands(v) && !gone(v.State) {
-		strip := "strip " + v.State.Vat.Strip.String() + " at " + day.Clock(v.State.Vat.StripAt)
+		strip := "strip " + v.State.Vat.Strip.String() + " at " + day.DateOf(v.State.Vat.StripAt, v.Now)
 		if _, left := fit(append(one, strip), columns); len(left) == 0 {
 			one = append(one, strip)
 		} else {
@@ -116,7 +116,7 @@ func second(v engine.View, o outlook.Outlook) []string {
 	var facts []string
 	switch p := o.PH; {
 	case p.Known == outlook.Measured && s.Vat.PH != nil: // as it was read, not as it was reckoned around the reading
-		facts = append(facts, "pH "+quantity.PH(*s.Vat.PH).String()+" read "+day.Clock(s.Vat.PHAt))
+		facts = append(facts, "pH "+quantity.PH(*s.Vat.PH).String()+" read "+day.DateOf(s.Vat.PHAt, v.Now))
 	case p.Known != outlook.Unknown:
 		facts = append(facts, "pH "+span(p.Now)+" "+known[p.Known])
 	}
@@ -163,8 +163,8 @@ func heat(v engine.View, h outlook.Heat) string {
 	}
 	text := HeatNow(h, sys).Format(sys)
 	switch {
-	case h.Known == outlook.Measured, !h.ReadAt.IsZero() && h.Known == outlook.Reckoned && len(h.Coming) == 0: // nothing carries the reading on
-		text += " read " + day.Clock(h.ReadAt)
+	case h.Known == outlook.Measured, h.AsRead: // nothing carries the reading on
+		text += " read " + day.DateOf(h.ReadAt, v.Now)
 	default:
 		text += " " + known[h.Known]
 	}
@@ -174,7 +174,7 @@ func heat(v engine.View, h outlook.Heat) string {
 	case h.Now <= h.Low:
 		text += ", below " + number(h.Low, sys)
 	case !h.Below.IsZero():
-		text += ", below " + number(h.Low, sys) + " at " + day.Clock(h.Below)
+		text += ", below " + number(h.Low, sys) + " at " + day.DateOf(h.Below, v.Now)
 	}
 	return text
 }
@@ -212,14 +212,14 @@ func coming(v engine.View, o outlook.Outlook) []string {
 	switch {
 	case len(h.Coming) == 0 || h.Now <= h.Low || s.Vat.Covered:
 	case h.Below.IsZero():
-		out = append(out, "stays above "+h.Low.Format(sys))
+		out = append(out, "stays above "+h.Holds(sys))
 	case h.LiddedHolds:
 		out = append(out, "with the lid it holds "+h.Low.Format(sys))
 	case !h.Lidded.IsZero():
-		out = append(out, "with the lid till "+day.Clock(h.Lidded))
+		out = append(out, "with the lid till "+day.DateOf(h.Lidded, v.Now))
 	}
 	if p := o.PH; p.Known != outlook.Unknown && p.Later.Likely < p.Now.Likely-0.05 && span(p.Later) != span(p.Now) {
-		out = append(out, "pH "+span(p.Later)+" by "+day.Clock(p.At))
+		out = append(out, "pH "+span(p.Later)+" by "+day.DateOf(p.At, v.Now))
 	}
 	return out
 }
@@ -299,7 +299,7 @@ func toCome(v engine.View) []string {
 	case !stove || open && st.Do == recipe.Fill && st.Into == recipe.IntoVat:
 		return []string{water + ", " + hot.Format(sys) + " of it hot"}
 	case at.After(v.Now):
-		return []string{water, "begin heating " + hot.Format(sys) + " by " + day.Clock(at)}
+		return []string{water, "begin heating " + hot.Format(sys) + " by " + day.DateOf(at, v.Now)}
 	}
 	return []string{water, "heat " + hot.Format(sys) + " now: it takes " + roughly(takes)}
 }

@@ -218,7 +218,7 @@ func TestTheWordsOfTheFoot(t *testing.T) {
 			}},
 		"a guess":  {outlook.Outlook{Heat: outlook.Heat{Known: outlook.Guessed, Now: 38, Low: 30}}, nil, []string{"38 °C guess"}},
 		"not read": {outlook.Outlook{}, nil, []string{"not read yet: r reads °C"}},
-		"not measured": {outlook.Outlook{Heat: outlook.Heat{Known: outlook.Reckoned, Now: 37, ReadAt: nine.Add(-90 * time.Minute), Low: 30}}, nil,
+		"not measured": {outlook.Outlook{Heat: outlook.Heat{Known: outlook.Reckoned, Now: 37, AsRead: true, ReadAt: nine.Add(-90 * time.Minute), Low: 30}}, nil,
 			[]string{"37 °C read 07:30"}},
 	} {
 		got := screen.Foot(at(t, c.o, c.bodies...), window(120))
