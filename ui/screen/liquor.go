@@ -71,7 +71,7 @@ func after(c outlook.Coming, dips int) (lab colour.Lab, step *shade.Step) {
 		steps = slices.Insert(slices.Clone(steps), 0, *c.Now)
 	}
 	if dips <= 0 || len(steps) == 0 {
-		return c.Ground.Colour(0), nil
+		return c.Ground.Undyed(), nil
 	}
 	for i := range steps {
 		if steps[i].Dips == dips || i == len(steps)-1 && dips > steps[i].Dips {

@@ -91,6 +91,12 @@ var seen = map[string]style.Stage{
 	"grey-white": style.Milky, "brown": style.Amber, "too-yellow": style.Amber, "reddish": style.Amber,
 }
 
+// SeenAs is the colour of a liquor that was looked at, by the sign; false for signs of something else.
+func SeenAs(sign string) (style.Shade, bool) {
+	stage, ok := seen[sign]
+	return style.Liquor(stage), ok
+}
+
 // LiquorOf is the liquor's colour: as it was seen since anything was last done to it, else as the build stands.
 func LiquorOf(s day.State) style.Shade {
 	for _, sign := range s.Seen() {

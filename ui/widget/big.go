@@ -243,6 +243,9 @@ func (c cut) letter(r rune, g style.Glyphs) []string {
 				for u := range c.px {
 					if on(x, y) || c.slope(on, x, y, u, v) || s[y][x] == '/' && c.beyond(1, 1, u, v) {
 						for k := 0; k <= c.bold; k++ {
+							if u+k >= 2*c.px-1 && !on(x+1, y) && on(x+2, y) {
+								break // a gap of one pixel keeps a column: ° would fill
+							}
 							lines[top+y*c.py+v][x*c.px+u+k] = true
 						}
 					}

@@ -66,7 +66,35 @@ func Lay(s Sheet, width, height int, st style.Style) Picture {
 		}
 		rows = slices.Insert(rows, at, call...)[:max(height, 1)]
 	}
-	return Picture{plan: p, keys: s.Keys, rows: rows}
+	pic := Picture{plan: p, keys: s.Keys, rows: rows}
+	if _, right, halved := Halves(width); p.sheet.Halved && halved {
+		pic.beside(p.sheet.Side, right)
+	}
+	return pic
+}
+
+// bodyColumns is how wide the body is: a picture over the act goes over both halves.
+func (p *plan) bodyColumns() int {
+	if p.sheet.BodyTop {
+		return p.whole
+	}
+	return p.text
+}
+
+// beside sets lines in the right half, from the first row of the content, or from the act under a picture, down to the foot.
+func (pic *Picture) beside(lines []string, columns int) {
+	p := pic.plan
+	pic.right, pic.at = make([]string, len(pic.rows)), p.left+p.text+gutter
+	at := slices.IndexFunc(pic.rows, func(r row) bool {
+		return r.text != "" && r.part > bannerPart && !(p.sheet.BodyTop && r.part == bodyPart)
+	})
+	for i := 0; at >= 0 && i < len(lines) && at+i < len(pic.rows); i++ {
+		switch pic.rows[at+i].part {
+		case footPart, keysPart:
+			return
+		}
+		pic.right[at+i] = clip(lines[i], columns, p.st.Glyphs.Ellipsis)
+	}
 }
 
 // Render draws a sheet in a window.
@@ -86,7 +114,9 @@ func (pic Picture) Rows() (call, figure, liquor, keys int) {
 
 // Text is what is said on it in words and figures, row by row: all but the line and the vessel of a stage.
 func (pic Picture) Text() string {
-	pic.right = nil
+	if pic.plan.sheet.Stage != nil {
+		pic.right = nil
+	}
 	return pic.String()
 }
 
@@ -142,6 +172,15 @@ func (p *plan) above() []row {
 	}
 	add(bannerPart, p.st.Trouble, p.banner)
 	air(underHead)
+	body := func() {
+		for i := range p.body {
+			rows = append(rows, row{p.bodyRow(i), style.Ink{}, bodyPart, i})
+		}
+	}
+	if p.sheet.BodyTop {
+		body()
+		air(underPicture)
+	}
 	rows = append(rows, p.actPicture()...)
 	air(underAct)
 	add(figurePart, style.Ink{}, p.figurePicture())
@@ -155,8 +194,8 @@ func (p *plan) above() []row {
 		words()
 		air(underBody)
 	}
-	for i := range p.body {
-		rows = append(rows, row{p.bodyRow(i), style.Ink{}, bodyPart, i})
+	if !p.sheet.BodyTop {
+		body()
 	}
 	if !p.sheet.HowTop {
 		air(underBody)
@@ -166,11 +205,12 @@ func (p *plan) above() []row {
 	add(cautionPart, p.st.Caution, p.caution)
 	air(underCaution)
 	add(nextPart, p.st.Dim, p.next)
+	air(overFoot)
 	return rows
 }
 
 // bodyRow is a row of the body as it fits.
-func (p *plan) bodyRow(i int) string { return clip(p.body[i], p.text, p.st.Glyphs.Ellipsis) }
+func (p *plan) bodyRow(i int) string { return clip(p.body[i], p.bodyColumns(), p.st.Glyphs.Ellipsis) }
 
 // below is the foot and the keys.
 func (p *plan) below() []row {

@@ -26,6 +26,19 @@ type place struct {
 // Columns is how wide a sheet's body is in a window.
 func Columns(width int) int { return placeIn(width, 1).text }
 
+// halvedFrom is from how many columns on a window has a right half, and gutter the columns between the halves.
+const halvedFrom, gutter = 150, 6
+
+// Halves are the columns of the left and the right half of a window; none is halved that is too narrow for it.
+func Halves(width int) (left, right int, halved bool) {
+	whole := Columns(width)
+	if width < halvedFrom {
+		return whole, 0, false
+	}
+	left = (whole - gutter) / 2
+	return left, whole - gutter - left, true
+}
+
 // margin is the free columns at either side of a window.
 func margin(width int) int {
 	switch {
@@ -43,5 +56,13 @@ func placeIn(width, height int) place {
 	p := place{width: max(width, 1), height: max(height, 1), left: margin(width)}
 	p.text = max(1, p.width-2*p.left)
 	p.line, p.whole = min(p.text, longestLine), p.text
+	return p
+}
+
+// halved is the place of the left half.
+func (p place) halved() place {
+	if left, _, ok := Halves(p.width); ok {
+		p.text, p.line = left, min(left, p.line)
+	}
 	return p
 }

@@ -15,10 +15,11 @@ type plan struct {
 	head, keys               bool
 	act, note, how, why      []string
 	banner, next, foot, body []string
-	bodyAt                   []int // of each row of the body: which line of the sheet's it is; -1: none
+	bodyAt, howAt            []int // of each row of the body and the sentences: which line of the sheet's it is; -1: none
 	caution                  []string
 	actCut                   cut // the act in big letters
 	actIsBig                 bool
+	actSlot                  int // the rows that it has
 	figure                   cut
 	figureIsBig              bool
 	figureRows               int
@@ -35,6 +36,8 @@ const (
 	underBody
 	overCaution
 	underCaution
+	underPicture
+	overFoot
 	overKeys
 	slots
 )
@@ -44,17 +47,22 @@ const (
 func planFor(s Sheet, width, height int, st style.Style) *plan {
 	p := &plan{place: placeIn(width, height), sheet: s.twin(st.Glyphs), st: st}
 	s = p.sheet
+	if s.Halved {
+		p.place = p.halved()
+	}
 	p.head = s.Head.Left+s.Head.Right != ""
 	p.keys = len(s.Keys) > 0
 	p.act = p.actLines()
 	p.banner, p.next = Wrap(s.Banner, p.line), Wrap(s.Next, p.line)
 	p.why = balanced(s.Why, p.line)
 	p.note = Wrap(s.Figure.Note, p.line-p.indent)
-	for _, h := range s.How {
-		p.how = append(p.how, balanced(h, p.line)...)
+	for i, h := range s.How {
+		for _, l := range balanced(h, p.line) {
+			p.how, p.howAt = append(p.how, l), append(p.howAt, i)
+		}
 	}
 	for _, f := range s.Foot {
-		p.foot = append(p.foot, wrapFacts(f, p.text, st.Glyphs.Dot)...)
+		p.foot = append(p.foot, wrapFacts(f, p.whole, st.Glyphs.Dot)...)
 	}
 	for i, b := range s.Body {
 		for _, l := range strings.Split(b, "\n") {
@@ -81,11 +89,14 @@ func planFor(s Sheet, width, height int, st style.Style) *plan {
 // giving lists what is given up, in order.
 func (p *plan) giving() []func() {
 	return []func(){
-		func() { p.air[overKeys], p.air[underBody], p.air[underCaution] = 0, 0, 0 },
+		func() { p.actIsBig = p.actIsBig && p.sheet.ActBig },
+		func() { p.air[overFoot] = 0 },
+		func() { p.air[overKeys], p.air[underBody], p.air[underCaution], p.air[underPicture] = 0, 0, 0, 0 },
 		func() { p.why = nil },
 		func() { p.air[underHead] = 0 },
 		func() { p.foot = p.foot[:min(1, len(p.foot))] },
 		func() { p.air[underFigure], p.air[underDigits] = 0, 0 },
+		p.fewerSentences,
 		func() { p.trimBody(max(leastBody, p.height/4)) },
 		func() { p.next = nil },
 		func() { p.air[underAct], p.air[overCaution] = 0, 0 },
@@ -119,7 +130,7 @@ func (p *plan) rows() int {
 
 func (p *plan) actRows() int {
 	if p.actIsBig {
-		return p.actCut.h
+		return max(p.actCut.h, p.actSlot)
 	}
 	return len(p.act)
 }
@@ -134,10 +145,12 @@ func (p *plan) setAir(n int) {
 		underHead:    top,
 		underAct:     act && figure,
 		underDigits:  figure && len(p.note) > 0,
-		underFigure:  (act || figure) && (body || words),
-		underBody:    body && words,
-		overCaution:  len(p.caution) > 0 || len(p.next) > 0 || len(p.sheet.Foot) > 0,
+		underFigure:  (act || figure) && (body && !p.sheet.BodyTop || words),
+		underBody:    body && words && !p.sheet.BodyTop,
+		overCaution:  len(p.caution) > 0 || len(p.next) > 0,
 		underCaution: len(p.caution) > 0 && len(p.next) > 0,
+		underPicture: p.sheet.BodyTop && body && act,
+		overFoot:     len(p.sheet.Foot) > 0 && len(p.next)+len(p.caution) == 0,
 		overKeys:     p.keys,
 	} {
 		if on {
@@ -179,12 +192,20 @@ func (p *plan) figureText() string {
 
 func (p *plan) plainFigureFits() bool { return style.Width(p.figureText()) <= p.text }
 
-// leastAct gives a big act the smallest letters that are still read from afar.
+// leastAct sets the act in large letters, if it fits: of as many rows as those of a stage, or two thirds of them where it is not asked
+// for and the window has rows enough. It has these rows whatever it says: what stands under it does not move.
 func (p *plan) leastAct() {
-	if !p.sheet.ActBig || p.sheet.Act == "" {
+	if p.sheet.Act == "" || !p.sheet.ActBig && (p.height < airyWindow-1 || p.sheet.Figure.Number != "" || p.sheet.Aside != "") {
 		return
 	}
-	c, ok := smallest(p.sheet.Act, p.text, leastLetters, p.height/3, p.st.Glyphs)
+	p.actSlot = letterRows(p.height)
+	if !p.sheet.ActBig {
+		p.actSlot = p.actSlot * 2 / 3
+	}
+	if p.st.Glyphs.ASCII { // its letters take twice the rows
+		p.actSlot = max(p.actSlot, min(p.height/3, tall.height))
+	}
+	c, ok := fitting(strings.ToUpper(p.sheet.Act), p.text, p.actSlot, p.st.Glyphs) // capitals are higher
 	p.actCut, p.actIsBig = c, ok && c.h >= leastLetters && c.h > len(p.act)
 }
 
@@ -219,6 +240,17 @@ func (p *plan) lastResort() {
 	}
 	if over, n := p.rows()-p.height, len(p.caution); over > 0 && n > over+1 {
 		p.caution = shortened(p.caution, n-over, dots)
+	}
+}
+
+// fewerSentences drops the last ones under a picture, or under a list beneath a large act, which is not cut for them; the first stays.
+func (p *plan) fewerSentences() {
+	first := p.sheet.BodyTop || p.sheet.ActBig && !p.sheet.HowTop
+	for n := len(p.how); first && p.rows() > p.height && n > 1 && p.howAt[n-1] > 0; n = len(p.how) {
+		p.how = p.how[:n-1]
+		for n := len(p.how); p.howAt[n-1] == p.howAt[n]; n = len(p.how) {
+			p.how = p.how[:n-1]
+		}
 	}
 }
 

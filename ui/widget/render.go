@@ -52,6 +52,9 @@ func (p *plan) actPicture() []row {
 			rows[last].text, rows[last].ink = ink.Render(lines[last])+"    "+p.st.Dim.Render(aside), style.Ink{}
 		}
 	}
+	for p.actIsBig && len(rows) < p.actRows() {
+		rows = append(rows, row{part: actPart, no: len(rows)})
+	}
 	return rows
 }
 

@@ -25,6 +25,9 @@ type Sheet struct {
 	Spots   []Spot   // which of them are rows of a list
 	How     []string // sentences
 	HowTop  bool     // the sentences stand over the body, not under it
+	BodyTop bool     // the body is a picture, and stands over the act
+	Halved  bool     // from widget.Halves on the right half of the window is Side's
+	Side    []string // what stands there; may carry colour
 	Why     string
 	Caution *Caution
 	Next    string
@@ -106,7 +109,8 @@ func (s Sheet) twin(g style.Glyphs) Sheet {
 	} {
 		*f = text(*f)
 	}
-	s.Body, s.How, s.Foot = list(s.Body, func(s string) string { return bodyLine(s, g) }), list(s.How, text), list(s.Foot, text)
+	coloured := func(s string) string { return bodyLine(s, g) }
+	s.Body, s.Side, s.How, s.Foot = list(s.Body, coloured), list(s.Side, coloured), list(s.How, text), list(s.Foot, text)
 	if s.Caution != nil {
 		s.Caution = &Caution{text(s.Caution.Text), text(s.Caution.Key)}
 	}

@@ -191,7 +191,7 @@ func TestTwinIsASCII(t *testing.T) {
 	s.How = []string{"38 °C – “slowly” · ½ L × 2 ≥ 10 ± 1 µm → ende, Färberei, 藍"}
 	for _, screen := range []string{
 		Render(s, 120, 40, st), Render(clock(st), 80, 24, st),
-		strings.Join(Pick([]Choice{{"a · b", "c"}, {"d", "é"}}, 1, 30, 5, st).Lines, "\n"),
+		strings.Join(Pick([]Choice{{Text: "a · b", Aside: "c"}, {Text: "d", Aside: "é"}}, 1, 30, 5, st).Lines, "\n"),
 		strings.Join(Swatches(Strip{[]style.Shade{style.Cloth(0), style.Cloth(1)}, 0.5, 0, 1, 1}, 30, 2, st), "\n"),
 	} {
 		for _, r := range screen {

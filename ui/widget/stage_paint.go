@@ -316,6 +316,6 @@ func darker(s style.Shade, by float64) style.Shade {
 	dark := mixes.Of(mix{s.Colour, colorful.Color{}, by}, func(mix) style.Shade {
 		return style.Shade{Colour: s.Colour.BlendLab(colorful.Color{}, by).Clamped(), Density: s.Density}
 	})
-	dark.Density = s.Density
+	dark.Density, dark.Liquor = s.Density, s.Liquor
 	return dark
 }
