@@ -150,6 +150,7 @@ func TestWhatIsSeenOfACall(t *testing.T) {
 	if c.set(shelf.Sounds{}); c.reverses(d.g.snap) {
 		t.Error("it flashes though that is off")
 	}
+	d.g.snap.Days[0].State.Head.Rehearsed = false
 	if !timed(d.g.snap) {
 		t.Error("nothing keeps the machine awake while a dip runs")
 	}

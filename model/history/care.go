@@ -282,8 +282,8 @@ func byState(v Vat, r rest, now time.Time) []Due {
 		}
 	}
 	stand := Stand(v, now)
-	if words := weak(v[r.day:]); words != "" {
-		out = append(out, Due{ID: "weak", Do: "Put it right", How: words + ": ask what is wrong with it, one dose at a time",
+	if words, do := weak(v[r.day:], s, now); words != "" {
+		out = append(out, Due{ID: "weak", Do: "Put it right", How: words + ": " + do,
 			Why: "what was read of it last, and nothing was given since", Evidence: "S1, C"})
 	}
 	if l := stand.Level; l.Lost.Likely >= quantity.Volume(topUpFrom)*fill {

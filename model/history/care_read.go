@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/liquor"
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
@@ -56,34 +57,26 @@ func hungry(v Vat) bool {
 	return out
 }
 
-// weak says what was read of a vat last that wants doing about, and nothing was given since: a strip that turned blue in
-// less than 15 s, a pH well below the recipe's low mark. Empty where there is nothing.
-func weak(v Vat) string {
-	const (
-		short     = quantity.Span(15 * time.Second) // S1
-		wellBelow = 0.2                             // beyond what a reading is off. M
-	)
-	strip, ph := "", ""
+// weak says what was read of a vat last that wants doing about, as the judge of its liquor has it, and nothing was given since; and
+// what is to be done, as long as what was read still speaks. Empty where there is nothing.
+func weak(v Vat, last day.State, now time.Time) (words, do string) {
+	n := liquor.State{Recipe: last.Head.Recipe, Fill: last.Head.Setup.Fill}
 	v.each(func(d Day, e day.Event) {
 		r := d.State.Head.Recipe
 		gave := func(role recipe.Role) {
 			switch role {
 			case recipe.Reducer, recipe.Food:
-				strip = ""
+				n.Strip = nil
 			case recipe.Alkali:
-				ph = ""
+				n.PH = nil
 			}
 		}
 		switch b := e.Body.(type) {
 		case day.StripTest:
-			if strip = ""; b.Stayed < short {
-				strip = "its strip stayed yellow " + b.Stayed.String()
-			}
+			n.Strip = &b.Stayed
 		case day.Reading:
 			if b.PH != nil && b.Of == "" {
-				if ph = ""; *b.PH <= r.Liquor.PHLow-wellBelow {
-					ph = fmt.Sprintf("it read pH %.1f", *b.PH)
-				}
+				n.PH, n.PHError = (*quantity.PH)(b.PH), outlook.PHError(b.With)
 			}
 		case day.PowderAdded:
 			gave(roleOf(r, b.Powder, b.Material))
@@ -91,7 +84,20 @@ func weak(v Vat) string {
 			gave(fedRole(r, b))
 		}
 	})
-	return joined(strip, ph)
+	if n.Sour() || n.LowPH() || n.PH != nil && *n.PH < 7 {
+		words = fmt.Sprintf("it read pH %v", *n.PH)
+	}
+	if n.Weak() {
+		words = joined("its strip stayed yellow "+n.Strip.String(), words)
+	}
+	if words == "" {
+		return "", ""
+	}
+	a := outlook.Advise(last, outlook.Of(last, now), now, SinceFood(v, now))
+	if a.Mass > 0 || a.Do == liquor.DoStop || a.Cause == "acid-or-strip" {
+		return words, a.Sentence
+	}
+	return words, "ask what is wrong with it, one dose at a time"
 }
 
 func joined(a, b string) string {

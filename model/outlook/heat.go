@@ -171,12 +171,11 @@ func (c *course) pass(m mark, forecast bool, lately time.Duration) {
 	}
 	switch {
 	case m.read:
-		c.moved = false
 		if c.lastRead != nil {
 			c.pairs = append(c.pairs, water.Pair{From: *c.lastRead, To: *m.temp, Between: c.since})
 		}
 		c.temp, c.known, c.lastRead, c.readAt = *m.temp, Reckoned, m.temp, m.at
-		c.since = nil
+		c.since, c.moved = nil, false
 		c.readings = append(c.readings, At{m.at, *m.temp})
 		c.past = append(c.past, At{m.at, *m.temp})
 	case m.taken:
@@ -244,7 +243,7 @@ func heatOf(s day.State, now time.Time) Heat {
 	if s.Closed { // it is left to itself, to the end of its wait
 		now = s.At
 	}
-	if !h.ReadAt.IsZero() && now.Sub(h.ReadAt) <= fresh && len(h.Readings) > 0 {
+	if !h.ReadAt.IsZero() && now.Sub(h.ReadAt) <= fresh && len(h.Readings) > 0 && !c.moved {
 		h.Known = Measured
 	}
 	if !forecast {

@@ -146,7 +146,7 @@ func (r *Schedule) unfit(h day.Head) {
 		if !has || h.Recipe.Family == "" {
 			continue
 		}
-		if _, words := liquor.Bears(h.Recipe, f, nil); words != "" {
+		if _, words := (liquor.State{Recipe: h.Recipe, Fill: h.Setup.Fill}).Bears(f); words != "" {
 			r.Unfit = append(r.Unfit, words)
 		}
 	}

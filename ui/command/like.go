@@ -227,8 +227,7 @@ func today(last []library.Day, want sought, found []library.Piece) *likedToday {
 	// Nothing is filled in yet: the vat as its recipe has it when fresh.
 	head := s.State.Head
 	piece := shade.Piece{Fibre: f, Ground: shade.GroundOf(f), Dry: spec.Dry}
-	v := shade.Liquor{Fill: head.Setup.Fill, Indigo: liquor.PureIndigo(head.Recipe, head.Setup.Fill),
-		PH: liquor.WorkingPH(head.Recipe).Likely, Temp: head.Recipe.Liquor.Aim}
+	v := shade.Of(liquor.State{Recipe: head.Recipe, Fill: head.Setup.Fill})
 	seen := shade.Possible(head.Recipe.Family).Seen(nil)
 	out.Dips, out.Claim = answerOf(seen.Dips(piece, v, spec.Dip, nil, shade.WishLab(want.lab))), seen.ClaimFor(piece)
 	return out

@@ -175,7 +175,7 @@ type capacityDepth struct {
 }
 
 func (p *program) capacity(r recipe.Recipe, fill quantity.Volume, sys quantity.System) error {
-	in := liquor.PureIndigo(r, fill)
+	in := liquor.State{Recipe: r, Fill: fill}.Holds().Likely
 	balance := liquor.Indigo(in, fill, nil, 0)
 	var depths []liquor.Depth
 	for _, d := range shade.Depths() {

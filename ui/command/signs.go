@@ -19,7 +19,7 @@ import (
 // seeing is what signs was asked.
 type seeing struct {
 	dosing
-	vat, seen, units string
+	vat, units string
 }
 
 func (p *program) signsCommand() *cobra.Command {
@@ -47,7 +47,6 @@ func (p *program) signsCommand() *cobra.Command {
 	f.StringVar(&s.vat, "vat", "", "one of your vats")
 	s.dosing.flags(c)
 	texts(c, texted{"recipe": &s.recipe, "fill": &s.fill, "units": &s.units})
-	f.StringVar(&s.seen, "seen", "", "what is seen, in words with commas between, such as 'blue, cloudy'")
 	p.jsonFlag(c)
 	return c
 }
@@ -125,7 +124,7 @@ func (p *program) signs(s seeing, c *cobra.Command) error {
 
 // seenAt reads the flags: what was seen, and the vat, by its recipe or by its book; and what worked at that vat.
 func (p *program) seenAt(s seeing, r *reader) (seen signs.Seen, vat signs.Vat, worked string, err error) {
-	seen = signs.Seen{PHError: 2 * liquor.StripError}
+	seen = signs.Seen{PHError: liquor.PaperError}
 	if s.vat != "" {
 		if seen, vat, worked, err = p.ofBook(s.vat); err != nil {
 			return seen, vat, worked, err
@@ -142,10 +141,11 @@ func (p *program) seenAt(s seeing, r *reader) (seen signs.Seen, vat signs.Vat, w
 		return seen, vat, worked, err
 	}
 	if vat.System = r.sys; s.vat == "" {
-		vat.Recipe, vat.Fill, vat.GivenToday = n.Recipe, n.Fill, map[string]quantity.Mass{}
-	}
-	for id, m := range n.GivenToday {
-		vat.GivenToday[id] += m
+		vat = n
+	} else {
+		for id, m := range n.GivenToday {
+			vat.GivenToday[id] += m
+		}
 	}
 	if len(n.Goods) > 0 {
 		vat.Goods = n.Goods
@@ -184,7 +184,7 @@ func (p *program) ofBook(name string) (signs.Seen, signs.Vat, string, error) {
 	if st.Open() {
 		o = outlook.Of(st.State, st.Now)
 	}
-	seen, vat := outlook.Asked(st.State, o, st.Now)
+	seen, vat := outlook.Asked(st.State, o, st.Now, nil)
 	if vat.Ended != "" {
 		return seen, vat, "", fmt.Errorf("%s: it has ended on %s; no sign of it is left to judge", st.VatName(), vat.Ended)
 	}

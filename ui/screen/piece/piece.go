@@ -18,7 +18,6 @@ import (
 	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/screen"
-	"example.org/vatside/ui/style"
 	"example.org/vatside/ui/widget"
 )
 
@@ -223,7 +222,7 @@ func free(s day.State) string {
 
 // View is the screen.
 func (p piece) View(env screen.Env) widget.Sheet {
-	s := widget.Sheet{Head: widget.Head{Left: "add a piece", Right: env.Now.Format("15:04")}, Edge: style.Cloth(0), Liquor: style.Liquor(style.YellowGreen)}
+	s := widget.Sheet{Head: widget.Head{Left: "add a piece", Right: env.Now.Format("15:04")}}
 	d, ok := env.Day()
 	if !ok {
 		s.Act, s.How = "No day is open", []string{"Open a vat from home first. Esc goes back."}
@@ -254,9 +253,6 @@ func (p piece) View(env screen.Env) widget.Sheet {
 		if p.sharp(d, c) {
 			s.Why = "Dips: by your own swatches, 8 times in 10."
 		}
-		if f, ok := style.DepthFraction(c.Spec.Depth); ok {
-			s.Edge = style.Cloth(f)
-		}
 	case wish:
 		s.Act, e.Label, e.Hint = "Which blue?", "blue", "rung 3, lab 31 -3 -20, #2a3b5c from a photograph"
 		s.Why = "How many dips give it: n on the clock."
@@ -281,7 +277,7 @@ func (p piece) View(env screen.Env) widget.Sheet {
 // harm is what the liquor does to the fibre chosen, if it does.
 func (p piece) harm(s day.State) *widget.Caution {
 	f := fibres(s)[p.pick[goods]]
-	if v, sentence := liquor.Bears(s.Head.Recipe, f, (*quantity.PH)(s.Vat.PH)); v != fibre.Fine {
+	if v, sentence := (liquor.State{Recipe: s.Head.Recipe, Fill: s.Head.Setup.Fill, PH: (*quantity.PH)(s.Vat.PH)}).Bears(f); v != fibre.Fine {
 		return &widget.Caution{Text: sentence, Key: "enter: all the same"}
 	}
 	return nil
