@@ -30,10 +30,8 @@ func (c Call) Said(s State, now time.Time) string {
 			words = c.Act.Piece.Tag + " is in the " + bathName(c.Act.Piece.Finishing.Bath)
 		}
 		words += ", " + Long(left)
-		for _, m := range c.Meanwhile(s, now) {
-			if m.Act.Kind != ActSound {
-				return words + "; meanwhile: " + m.Brief()
-			}
+		if m, ok := c.Aside(s, now); ok {
+			words += "; meanwhile: " + m.Brief()
 		}
 		return words
 	case c.Press == "begin":
@@ -49,6 +47,24 @@ func (c Call) Said(s State, now time.Time) string {
 		return words
 	}
 	return c.spoken(s, now)
+}
+
+// Aside is what is said aloud of what can be done while the call's time runs: a piece that can go in, else the first of it; false
+// where there is nothing. The sound check speaks for itself.
+func (c Call) Aside(s State, now time.Time) (Call, bool) {
+	var first *Call
+	for _, m := range c.Meanwhile(s, now) {
+		switch {
+		case m.Act.Kind == ActEnter:
+			return m, true
+		case first == nil && m.Act.Kind != ActSound:
+			first = &m
+		}
+	}
+	if first == nil {
+		return Call{}, false
+	}
+	return *first, true
 }
 
 func isOrAre(tags []string) string {

@@ -180,6 +180,9 @@ func (s State) saysShort(d Due, now time.Time) string {
 	case d.Kind == DueLift:
 		return d.Tag + " out"
 	case d.Kind == DueEnter && says == d.Words: // a least time: the call says when it goes in
+		if m, ok := CallOf(s, now).Aside(s, now); ok && m.Act.Kind == ActEnter && slices.Contains(m.Tags, d.Tag) && !now.Before(d.At) {
+			return d.Tag + " has aired and may go in"
+		}
 		return d.Tag + " has aired"
 	}
 	return says

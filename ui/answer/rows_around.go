@@ -63,7 +63,7 @@ func aroundRows() []Row {
 			Fits:     func(s day.State, a day.Act) bool { return a.Kind == day.ActIdle && a.Piece.Tag != "" },
 			Parse:    func(l Line) ([]day.Command, error) { return record(day.HotWork{Reason: l.Rest}, nil) }},
 		{ID: "heard", Say: "heard", Words: []string{"heard", "i hear it", "i hear the calls"}, Does: "the sound check: the calls are heard", Key: "E", Short: "the calls are heard", Group: Around,
-			Example: "heard", bare: true, Possible: func(s day.State) bool { return !s.Sound.Heard || s.Sound.Failed != "" }, Fits: atKind(day.ActSound),
+			Example: "heard", bare: true, Possible: func(s day.State) bool { return !s.Sound.Heard || s.Sound.Failed != "" }, Fits: func(s day.State, _ day.Act) bool { return day.AsksSound(s) },
 			Parse: func(Line) ([]day.Command, error) { return record(day.SoundChecked{Heard: true}, nil) }},
 		{ID: "not heard", Say: "not heard", Words: []string{"not heard", "i hear nothing"}, Does: "they are not: nothing is taken as planned", Group: Around,
 			Example: "not heard", bare: true, Possible: func(s day.State) bool { return s.Sound.At.IsZero() || s.Sound.Heard },

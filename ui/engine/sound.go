@@ -22,6 +22,7 @@ type sound struct {
 	troubled time.Duration   // when it was last called
 	spoken   string          // the call as of the last tick
 	events   int             // and how many there were then
+	aside    string          // what could be done beside it, as of the last act
 }
 
 // sounded is what became of the call of some deadlines.
@@ -135,7 +136,17 @@ func (s *session) says(caller cue.Caller, now time.Time, called bool) {
 	changed, happened := c.ID != s.spoken, n > s.events
 	from := s.events
 	s.spoken, s.events = c.ID, n
-	if called || !changed || !happened || from == 0 || c.Act.Kind == day.ActIdle || c.Act.Kind == day.ActClosed {
+	if !happened {
+		return
+	}
+	aside, _ := c.Aside(s.state, now)
+	other := aside.ID != "" && aside.ID != s.aside
+	s.aside = aside.ID
+	switch {
+	case called || from == 0 || c.Act.Kind == day.ActIdle || c.Act.Kind == day.ActClosed || !changed && !other:
+		return
+	case !changed:
+		caller.Call(cue.Call{Cue: cue.Next, Words: s.said([]string{"meanwhile: " + aside.Brief()}, "")})
 		return
 	}
 	var taken []string
@@ -154,8 +165,11 @@ func (s *session) says(caller cue.Caller, now time.Time, called bool) {
 	caller.Call(cue.Call{Cue: cue.Next, Words: s.said(append(taken, c.Said(s.state, now)), "; ")})
 }
 
-// soonDue tells whether a deadline calls within moments, or has just called: the sound check would cover it.
+// soonDue tells whether the hands are wanted, or a deadline calls within moments or has just called: the sound check would cover it.
 func (s *session) soonDue(now time.Time) bool {
+	if c := s.at(now).call; c.Due == nil || !now.Before(c.Due.At) {
+		return true
+	}
 	return slices.ContainsFunc(s.dues(), func(d day.Due) bool { return d.At.Sub(now).Abs() < 15*time.Second })
 }
 

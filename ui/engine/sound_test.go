@@ -225,3 +225,18 @@ func TestItSaysWhatTheActMadeTheCall(t *testing.T) {
 		t.Errorf("of what time has changed it says %q", got[1:])
 	}
 }
+
+// The sound check covers no call that wants the hands: not that of a dip which ran out before the program began.
+func TestTheSoundCheckCoversNoCall(t *testing.T) {
+	in := newFake()
+	m := unchecked(t, in)
+	m.do(day.Lower{Tag: "A1"})
+	in.run(10 * time.Minute)
+	m.kill()
+	later := m.again(in, thisBoot)
+	in.run(10 * time.Minute)
+	later.look()
+	if got := later.words(cue.Check); len(got) > 0 || later.called()[0].Cue != cue.Overdue {
+		t.Errorf("it asks %q, and calls %+v", got, later.called())
+	}
+}

@@ -10,6 +10,7 @@ import (
 	"errors"
 	"flag"
 	"fmt"
+	"io"
 	"os"
 	"sync"
 	"time"
@@ -22,7 +23,7 @@ import (
 )
 
 func main() {
-	var o options
+	o := options{out: os.Stdout}
 	flag.StringVar(&o.recipe, "recipe", "soda", "the recipe")
 	flag.BoolVar(&o.workshop, "workshop", false, "a workshop of twelve")
 	flag.BoolVar(&o.entries, "entries", false, "a piece that has aired is taken as lowered too")
@@ -47,6 +48,8 @@ type options struct {
 	workshop, entries, acts bool
 	wav, from, to           string
 	gap                     time.Duration
+	out                     io.Writer
+	events                  func(day.Event) // nil: nobody asks
 }
 
 // within tells whether an instant is in the part of the day that is asked for.
@@ -86,7 +89,7 @@ func (e *ear) tell(o options) {
 	defer e.mu.Unlock()
 	for ; e.told < len(e.calls); e.told++ {
 		if c := e.calls[e.told]; o.within(c.at) {
-			fmt.Printf("%s  %-8s %s\n", c.at.Format("15:04:05"), rhythm(c.Call), c.Words)
+			fmt.Fprintf(o.out, "%s  %-8s %s\n", c.at.Format("15:04:05"), rhythm(c.Call), c.Words)
 		}
 	}
 }
@@ -141,8 +144,11 @@ func (o options) play() ([]call, error) {
 		v, _ := snap.Day(id)
 		hears.tell(o)
 		for _, e := range v.State.Log[events:] {
+			if o.events != nil {
+				o.events(e)
+			}
 			if o.acts && o.within(e.At) {
-				fmt.Printf("%s           . %s\n", e.At.Format("15:04:05"), e.Body.Sentence(head.Setup.System()))
+				fmt.Fprintf(o.out, "%s           . %s\n", e.At.Format("15:04:05"), e.Body.Sentence(head.Setup.System()))
 			}
 		}
 		if n := len(v.State.Log); n != events {
