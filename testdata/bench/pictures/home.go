@@ -16,102 +16,138 @@ import (
 	"example.org/vatside/ui/terminal/emulator"
 )
 
-// The invented day is played once, then moved to this date: the pictures are the same on every day. Its clock is its own.
+// vat and zone are those of all the days; the invented day is moved to its date, so that the pictures are the same on every day.
 const (
 	vat  = "garden-bin"
-	date = "2026-05-09"
+	date = "2026-05-11"
 	zone = "UTC"
 )
 
-// invented is the played day.
-type invented struct {
+// stock are the days that scenes stand in.
+type stock struct {
 	work, program string
-	lines         string // an event each, as rehearse --plain tells them
-	text          []byte
+	days          map[string]played
 	homes         int
 }
 
+// played is a day and what it tells, an event a line with its number.
+type played struct {
+	name, told string
+	text       []byte
+}
+
 // command is the program in a home.
-func (v *invented) command(home string, args ...string) *exec.Cmd {
+func (v *stock) command(home string, args ...string) *exec.Cmd {
 	cmd := exec.Command(v.program, append(args, "--home", home)...)
 	cmd.Env, cmd.Dir = apart.Env(v.work, zone), v.work
 	return cmd
 }
 
-// play builds the program and has it play the day.
-func play(work string) (*invented, error) {
-	v := &invented{work: work}
+// play builds the program, has it play the invented day, and takes the days of testdata/days that scenes stand in.
+func play(work string) (*stock, error) {
+	v := &stock{work: work, days: map[string]played{}}
 	var err error
 	if v.program, err = apart.Build(filepath.Join(work, "vatside"), "example.org/vatside"); err != nil {
 		return nil, err
 	}
-	home := filepath.Join(work, "played")
-	lines, err := v.command(home, "rehearse", "--plain", "--speed", "max").CombinedOutput()
-	v.lines = string(lines)
+	if err := v.rehearse(); err != nil {
+		return nil, err
+	}
+	for _, name := range []string{firstDay, secondDay} {
+		told, err := os.ReadFile(filepath.Join("testdata", "days", name+".txt"))
+		if err != nil {
+			return nil, err
+		}
+		d := days.Parse(apart.Day(name))
+		d.Blocks[0] = zoneLine.ReplaceAll(d.Blocks[0], []byte("${0}rehearsed = true\n")) // the day then has its own clock
+		d.Sign()
+		v.days[name] = played{nameOf(d), string(told), d.Text()}
+	}
+	return v, nil
+}
+
+// rehearse plays the invented day.
+func (v *stock) rehearse() error {
+	home := filepath.Join(v.work, "played")
+	told, err := v.command(home, "rehearse", "--plain", "--speed", "max").CombinedOutput()
 	if err != nil {
-		return nil, fmt.Errorf("rehearse: %w\n%s", err, lines)
+		return fmt.Errorf("rehearse: %w\n%s", err, told)
 	}
 	files, err := filepath.Glob(filepath.Join(home, "vats", vat, "*.toml"))
 	if err != nil || len(files) != 1 {
-		return nil, fmt.Errorf("%d days were played: %w", len(files), err)
+		return fmt.Errorf("rehearse: %d days were played: %w", len(files), err)
 	}
 	text, err := os.ReadFile(files[0])
 	if err != nil {
-		return nil, err
+		return err
 	}
 	d := days.Parse(text)
 	last, err := d.Last()
 	if err != nil {
-		return nil, err
+		return err
 	}
 	on, err := time.Parse(time.DateOnly, date)
 	if err != nil {
-		return nil, err
+		return err
 	}
 	last = last.UTC()
-	if _, err := d.EndAt(on.Add(last.Sub(last.Truncate(24 * time.Hour)))); err != nil {
-		return nil, err
-	}
-	v.text = d.Text()
-	return v, nil
+	name, err := d.EndAt(on.Add(last.Sub(last.Truncate(24 * time.Hour))))
+	v.days[inventedDay] = played{name, string(told), d.Text()}
+	return err
 }
 
-var number = regexp.MustCompile(`#(\d+) `)
+var (
+	number   = regexp.MustCompile(`#(\d+) `)
+	zoneLine = regexp.MustCompile(`(?m)^zone = .*\n`)
+	dayLine  = regexp.MustCompile(`(?m)^day = "(.*)"$`)
+)
 
-// upto is the day up to the first event whose line has these words.
-func (v *invented) upto(words string) ([]byte, error) {
-	for line := range strings.Lines(v.lines) {
-		if n := number.FindStringSubmatch(line); n != nil && strings.Contains(line, words) {
-			seq, err := strconv.Atoi(n[1])
-			d := days.Parse(v.text)
-			if err != nil || seq >= len(d.Blocks) {
-				return nil, fmt.Errorf("the day has no event %s", n[1])
-			}
-			d.Blocks, d.Seqs, d.Sums = d.Blocks[:seq+1], d.Seqs[:seq+1], d.Sums[:seq+1] // block 0 is the head
-			return d.Text(), nil
+// nameOf is the name that a day gives itself.
+func nameOf(d days.Day) string { return string(dayLine.FindSubmatch(d.Blocks[0])[1]) }
+
+// upto is the day up to the first event of whose line words are a part.
+func (p played) upto(words string) ([]byte, error) {
+	for line := range strings.Lines(p.told) {
+		n := number.FindStringSubmatch(line)
+		if n == nil || !strings.Contains(line, words) {
+			continue
 		}
+		d := days.Parse(p.text)
+		seq, err := strconv.Atoi(n[1])
+		if err != nil || seq >= len(d.Blocks) {
+			return nil, fmt.Errorf("the day has no event %s", n[1])
+		}
+		d.Blocks, d.Seqs, d.Sums = d.Blocks[:seq+1], d.Seqs[:seq+1], d.Sums[:seq+1] // block 0 is the head
+		return d.Text(), nil
 	}
-	return nil, fmt.Errorf("the invented day has no event %q", words)
+	return nil, fmt.Errorf("%s has no event %q", p.name, words)
 }
 
 // home is a new home, in which the day stands as a scene has it.
-func (v *invented) home(s scene) (string, error) {
+func (v *stock) home(s scene, theme string) (string, error) {
 	v.homes++
 	home := filepath.Join(v.work, "home-"+strconv.Itoa(v.homes))
-	file := filepath.Join(home, "vats", vat, date+".toml")
-	day, err := v.upto(s.until)
+	folder := filepath.Join(home, "vats", vat)
+	if err := os.MkdirAll(folder, 0o755); err != nil {
+		return "", err
+	}
+	day := v.days[s.day]
+	text, err := day.upto(s.until)
 	if err != nil {
 		return "", err
 	}
-	if err := os.MkdirAll(filepath.Dir(file), 0o755); err != nil {
-		return "", err
+	files := map[string][]byte{
+		filepath.Join(folder, day.name+".toml"): text,
+		filepath.Join(home, "settings.toml"):    fmt.Appendf(nil, "theme = %q\n\n[sound]\nbell = false\ntone = false\nspeech = false\n", theme),
 	}
-	settings := fmt.Sprintf("theme = %q\n\n[sound]\nbell = false\ntone = false\nspeech = false\n", s.theme)
-	if err := os.WriteFile(filepath.Join(home, "settings.toml"), []byte(settings), 0o644); err != nil {
-		return "", err
+	if s.day == secondDay {
+		first := v.days[firstDay]
+		files[filepath.Join(folder, first.name+".toml")] = first.text
 	}
-	if err := os.WriteFile(file, day, 0o644); err != nil {
-		return "", err
+	for file, text := range files {
+		if err := os.WriteFile(file, text, 0o644); err != nil {
+			return "", err
+		}
 	}
 	for _, w := range s.says {
 		if out, err := v.command(home, "say", vat, w.words, "--at", w.at).CombinedOutput(); err != nil {
@@ -129,8 +165,8 @@ const (
 )
 
 // show leads the program to a scene and shows its screen.
-func (v *invented) show(s scene, cols, rows int, look func(*emulator.Screen) error) error {
-	home, err := v.home(s)
+func (v *stock) show(s scene, theme string, cols, rows int, look func(*emulator.Screen) error) error {
+	home, err := v.home(s, theme)
 	if err != nil {
 		return err
 	}
@@ -139,19 +175,23 @@ func (v *invented) show(s scene, cols, rows int, look func(*emulator.Screen) err
 		return err
 	}
 	defer session.Kill()
-	for _, p := range append(s.keys, press{after: s.shows}) {
-		if !session.Await(patience, func() bool { return strings.Contains(session.Text(), p.after) }) {
+	for _, p := range append(s.keys[:len(s.keys):len(s.keys)], press{after: s.shows}) {
+		if !session.Await(patience, func() bool { return strings.Contains(session.Text(), p.after) }) || !still(session) {
 			return fmt.Errorf("%q was not shown, but:\n%s", p.after, session.Text())
 		}
 		session.Type(p.keys)
 	}
+	session.See(func(screen *emulator.Screen) { err = look(screen) })
+	return err
+}
+
+// still waits until the screen is whole.
+func still(session *tty.Session) bool {
 	seen, since := "", time.Now()
-	session.Await(patience, func() bool {
+	return session.Await(patience, func() bool {
 		if now := session.Text(); now != seen {
 			seen, since = now, time.Now()
 		}
 		return time.Since(since) > stillness
 	})
-	session.See(func(screen *emulator.Screen) { err = look(screen) })
-	return err
 }

@@ -33,7 +33,7 @@ func pictures(cols, rows int) error {
 		return err
 	}
 	for _, s := range theFour {
-		err := v.show(s, cols, rows, func(screen *emulator.Screen) error {
+		err := v.show(s.scene, s.theme, cols, rows, func(screen *emulator.Screen) error {
 			img, err := paint(screen, cols, rows, themes[s.theme])
 			if err != nil {
 				return err

@@ -22,9 +22,12 @@ var themes = map[string]ownColours{
 	"sun":   {emulator.RGB(0, 0, 0), emulator.RGB(0xff, 0xff, 0xff)},
 }
 
+// margin is the ground around the cells, in pixels.
+const margin = 16
+
 // paint paints the cells of a screen. It tells of each glyph that it cannot paint.
 func paint(s *emulator.Screen, cols, rows int, own ownColours) (*image.Paletted, error) {
-	img := image.NewPaletted(image.Rect(0, 0, cols*cellWidth, rows*cellHeight), nil)
+	img := image.NewPaletted(image.Rect(-margin, -margin, cols*cellWidth+margin, rows*cellHeight+margin), nil)
 	colours := map[color.RGBA]uint8{}
 	index := func(c color.RGBA) (uint8, error) {
 		i, ok := colours[c]
@@ -36,6 +39,13 @@ func paint(s *emulator.Screen, cols, rows int, own ownColours) (*image.Paletted,
 			img.Palette, colours[c] = append(img.Palette, c), i
 		}
 		return i, nil
+	}
+	_, around, err := colouring(emulator.Look{Ground: s.Cell(0, 0).Ground}, own)
+	if err != nil {
+		return nil, err
+	}
+	if _, err := index(around); err != nil { // the first, which an empty picture has everywhere
+		return nil, err
 	}
 	for y := range rows {
 		for x := range cols {

@@ -1,12 +1,19 @@
 package main
 
-// scene is a screen of the invented day (vatside rehearse), at a fixed moment.
+// The days that scenes stand in: the invented one of vatside rehearse, and two of testdata/days, the second with the first before it.
+const (
+	inventedDay = "invented"
+	firstDay    = "soda-bin"
+	secondDay   = "soda-bin-second-day"
+)
+
+// scene is a screen of a day at a fixed moment.
 type scene struct {
-	name, theme string
-	until       string // the first line of vatside rehearse --plain that has these words is the last event
-	says        []said
-	keys        []press
-	shows       string // what the screen says at that moment
+	name, day string
+	until     string // the first line about an event with these words tells the last event
+	says      []said
+	keys      []press
+	shows     string // what the screen says at that moment, as late as a second of a running time
 }
 
 // said is something that vatside say adds behind the last event.
@@ -15,15 +22,16 @@ type said struct{ at, words string }
 // press is keys, and what the screen says before they are pressed.
 type press struct{ after, keys string }
 
-// clockShows is what the screen of the day says at each moment of it.
-const clockShows = "Garden bin"
+const anyScreen = "! first aid"
 
-var dipping = scene{until: "A1 in, dip 3", says: []said{{"11:00", "32 C"}}}
-
-// theFour are the pictures of README.md.
-var theFour = []scene{
-	{name: "clock", theme: "dark", until: "A1 in, dip 2", says: []said{{"10:38", "32.5 C"}}, shows: "! first aid"},
-	{name: "build", theme: "light", until: "weighed 72 g of sodium dithionite", shows: "! first aid"},
-	{name: "planner", theme: "light", until: "A1 in, dip 2", says: []said{{"10:38", "32.5 C"}}, keys: []press{{"! first aid", "B"}}, shows: "! first aid"},
-	{name: "look", theme: "dark", until: "B1 out after dip 3", says: []said{{"10:57", "32 C"}}, shows: "! first aid"},
+// theFour are the pictures of README.md, and their themes.
+var theFour = []struct {
+	scene
+	theme string
+}{
+	{scene{"clock", inventedDay, "A1 in, dip 2", []said{{"10:38", "32.5 C"}}, nil, "7:14"}, "dark"},
+	{scene{"build", inventedDay, "step 9 done", nil, nil, anyScreen}, "light"},
+	{scene{"planner", secondDay, "A1 in, dip 4", []said{{"11:25", "34 C"}}, []press{{anyScreen, "B"}}, "how many dips"}, "light"},
+	{scene{"look", secondDay, "A1 out after dip 4", []said{{"11:43:40", "33 C"}}, nil, anyScreen}, "dark"},
+	{scene{"look2", inventedDay, "B1 out after dip 3", []said{{"10:58", "32 C"}}, nil, anyScreen}, "dark"},
 }
