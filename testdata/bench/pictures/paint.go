@@ -22,7 +22,7 @@ var themes = map[string]ownColours{
 	"sun":   {emulator.RGB(0, 0, 0), emulator.RGB(0xff, 0xff, 0xff)},
 }
 
-// margin is the ground around the cells, in pixels.
+// margin is how far the grounds of the outermost cells go on around them, in pixels.
 const margin = 16
 
 // paint paints the cells of a screen. It tells of each glyph that it cannot paint.
@@ -39,13 +39,6 @@ func paint(s *emulator.Screen, cols, rows int, own ownColours) (*image.Paletted,
 			img.Palette, colours[c] = append(img.Palette, c), i
 		}
 		return i, nil
-	}
-	_, around, err := colouring(emulator.Look{Ground: s.Cell(0, 0).Ground}, own)
-	if err != nil {
-		return nil, err
-	}
-	if _, err := index(around); err != nil { // the first, which an empty picture has everywhere
-		return nil, err
 	}
 	for y := range rows {
 		for x := range cols {
@@ -70,6 +63,23 @@ func paint(s *emulator.Screen, cols, rows int, own ownColours) (*image.Paletted,
 					img.SetColorIndex(x*cellWidth+dx, y*cellHeight+dy, i)
 				}
 			}
+		}
+	}
+	for y := -margin; y < rows*cellHeight+margin; y++ {
+		for x := -margin; x < cols*cellWidth+margin; x++ {
+			near := image.Pt(min(max(x, 0), cols*cellWidth-1), min(max(y, 0), rows*cellHeight-1))
+			if near == (image.Point{X: x, Y: y}) {
+				continue
+			}
+			_, ground, err := colouring(s.Cell(near.X/cellWidth, near.Y/cellHeight).Look, own)
+			if err != nil {
+				return nil, err
+			}
+			i, err := index(ground)
+			if err != nil {
+				return nil, err
+			}
+			img.SetColorIndex(x, y, i)
 		}
 	}
 	return img, nil
