@@ -2,9 +2,13 @@ package main
 
 import (
 	"fmt"
+	"go/scanner"
+	"go/token"
 	"image/color"
 	"image/png"
+	"io/fs"
 	"os"
+	"path/filepath"
 	"strings"
 	"testing"
 
@@ -94,20 +98,19 @@ func TestRefused(t *testing.T) {
 	}
 }
 
-// Every character of the screens of all places has a picture of its own, in both weights: none is empty, none another's.
+// Every character that screens write has a picture of its own, in both weights: none is empty, none another's.
 func TestEveryGlyphOfTheScreens(t *testing.T) {
-	goldens, err := os.ReadFile("../../screens/goldens.txt")
-	if err != nil {
-		t.Fatal(err)
-	}
 	seen := map[rune]bool{}
-	for _, r := range string(goldens) + "·–°×≥≤Δ↑↓←→′″±²³µ…½¼¾₂" {
-		seen[r] = true
+	for _, dir := range []string{"ui", "model", "recipes"} {
+		take(t, seen, filepath.Join("../../..", dir))
+	}
+	if len(seen) < 130 || !seen['°'] || !seen['▟'] {
+		t.Fatalf("%d characters were read", len(seen))
 	}
 	for _, attrs := range []emulator.Attrs{0, emulator.Bold} {
 		pictures := map[string]rune{}
 		for r := range seen {
-			if r <= ' ' {
+			if r <= ' ' || strings.ContainsRune("⅓⅔", r) { // these are read, never written
 				continue
 			}
 			at, err := glyph(emulator.Cell{Text: string(r), Width: 1, Look: emulator.Look{Attrs: attrs}})
@@ -124,11 +127,53 @@ func TestEveryGlyphOfTheScreens(t *testing.T) {
 			if strings.Trim(ink.String(), "0") == "" {
 				t.Errorf("%q is empty", r)
 			}
-			if other, is := pictures[ink.String()]; is {
+			if other, is := pictures[ink.String()]; is && r != '−' && other != '−' {
 				t.Errorf("%q looks as %q does", r, other)
 			}
 			pictures[ink.String()] = r
 		}
+	}
+}
+
+// take takes the characters of the strings in a folder's source, and of its recipes. What ui/command, ui/paper and ui/plain write
+// comes onto no screen.
+func take(t *testing.T, seen map[rune]bool, dir string) {
+	t.Helper()
+	err := filepath.WalkDir(dir, func(path string, d fs.DirEntry, err error) error {
+		switch name := d.Name(); {
+		case err != nil:
+			return err
+		case d.IsDir() && (name == "command" || name == "paper" || name == "plain"):
+			return fs.SkipDir
+		case strings.HasSuffix(name, "_test.go") || filepath.Ext(name) != ".go" && filepath.Ext(name) != ".toml":
+			return nil
+		}
+		text, err := os.ReadFile(path)
+		if err != nil {
+			return err
+		}
+		if filepath.Ext(path) == ".toml" {
+			for _, r := range string(text) {
+				seen[r] = true
+			}
+			return nil
+		}
+		var s scanner.Scanner
+		s.Init(token.NewFileSet().AddFile(path, -1, len(text)), text, nil, 0)
+		for {
+			_, tok, literal := s.Scan()
+			switch tok {
+			case token.EOF:
+				return nil
+			case token.STRING, token.CHAR:
+				for _, r := range literal {
+					seen[r] = true
+				}
+			}
+		}
+	})
+	if err != nil {
+		t.Fatal(err)
 	}
 }
 
