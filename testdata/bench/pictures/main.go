@@ -10,6 +10,7 @@
 package main
 
 import (
+	"errors"
 	"flag"
 	"fmt"
 	"os"
@@ -88,12 +89,13 @@ func pictures(todo []picture) error {
 	if err != nil {
 		return err
 	}
+	var missed []error
 	for _, p := range todo {
 		if err := v.paint(p); err != nil {
-			return fmt.Errorf("%s: %w", p.file, err)
+			missed = append(missed, fmt.Errorf("%s: %w", p.file, err))
 		}
 	}
-	return nil
+	return errors.Join(missed...)
 }
 
 // paint leads the program to a scene and paints it.

@@ -45,7 +45,7 @@ var theFour = []struct {
 var more = []scene{
 	other("home", "1 vat", "H"), other("timetable", "the day", "m"), other("whose turn", "the board", "m", "2"), other("what if", "what if", "m", "3"),
 	other("signs", "signs", "u"), other("care", "10 May", "j"), other("ladder", "the ladder", "L"), other("dose", "out in", "a"),
-	other("log", "log of", "l"), other("course", "out in", "g"), other("bench", "the bench", "\t"), other("say", "1 min ago", ":", "A1 out 1 min ago"),
+	other("log", "log of", "l"), other("course", "out in", "g"), other("bench", "the bench", "\t"), other("say", "take it", ":", "A1 out 1 min ago"),
 	other("first aid", "first aid", "!"), other("help", "keys", "?"), other("leaving", "leaving", "q"), other("settings", "settings", "H", ","),
 	other("powders", "powders", "H", "P"), other("before the day", "before the day", "H", "b"), other("cost", "what it cost", "H", "C"),
 	other("new vat", "new vat", "H", "N"),
