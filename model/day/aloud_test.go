@@ -57,13 +57,13 @@ func TestAnAiringBesideADipGivesNoOrder(t *testing.T) {
 	p.do(day.Lower{Tag: "A2"})
 	p.wait(3 * minute)
 	for _, d := range day.Dues(p.s) {
-		if d.Kind == day.DueEnter && day.Soon(p.s, d, p.now) != "one minute, then A1 has aired" {
+		if d.Kind == day.DueEnter && day.Soon(p.s, d, p.now) != "one minute, then A1 has aired and may go in" {
 			t.Errorf("a minute before it is said %q", day.Soon(p.s, d, p.now))
 		}
 	}
 	p.wait(minute)
 	for _, d := range day.Dues(p.s) {
-		if got := day.Spoken(p.s, d, p.now); d.Kind == day.DueEnter && got != "A1 has aired" {
+		if got := day.Spoken(p.s, d, p.now); d.Kind == day.DueEnter && got != "A1 has aired and may go in" {
 			t.Errorf("while A2 is in it is said %q", got)
 		}
 	}
