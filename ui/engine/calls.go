@@ -1,0 +1,149 @@
+package engine
+
+import (
+	"math"
+	"slices"
+	"strings"
+	"time"
+
+	"example.org/vatside/model/day"
+	"example.org/vatside/model/wording"
+	"example.org/vatside/ui/cue"
+)
+
+// tellOverdue makes one call of all that ran out while nobody could hear, and counts their calls as made.
+func (s *session) tellOverdue(caller cue.Caller) {
+	now := s.now()
+	var words, keys []string
+	for _, d := range s.dues() {
+		if now.Before(d.At) {
+			continue
+		}
+		calls, _ := d.Calls(now)
+		if calls <= s.called[key(d)] { // told already
+			continue
+		}
+		s.called[key(d)] = calls
+		keys = append(keys, key(d))
+		words = s.speak(words, d, now)
+	}
+	if len(words) > 0 {
+		s.sounds(caller, cue.Call{Cue: cue.Overdue, Words: s.said(words, "; ")}, keys...)
+	}
+}
+
+// speak adds what is said of a deadline, once where several of them are one call.
+func (s *session) speak(words []string, d day.Due, now time.Time) []string {
+	if text := day.Spoken(s.state, d, now); !slices.Contains(words, text) {
+		words = append(words, text)
+	}
+	return words
+}
+
+// said is what is spoken, after the vat's name where several days are written.
+func (s *session) said(words []string, between string) wording.Shown {
+	text := strings.Join(words, between)
+	if s.several {
+		name := s.state.Head.Setup.Name
+		if name == "" {
+			name, _, _ = strings.Cut(s.id, "/")
+		}
+		text = name + ": " + text
+	}
+	return wording.Show(text)
+}
+
+// together is how near two calls are told as one: the hands go to the vat once.
+const together = 5 * time.Second
+
+// call sounds what is due and was not called as often as it should have been: the most pressing one, with the words of all
+// that fall together with it. It tells whether it called.
+func (s *session) call(caller cue.Caller, now time.Time) (called bool) {
+	best := cue.Call{Level: -1}
+	var words, soon, keys []string
+	dues := s.dues()
+	present := s.at(now).call
+	s.notice(present)
+	if d, _, ok := day.EntryDue(s.state, now); ok && s.called[key(d)] == 0 { // its airing may have ended before what was to be done first
+		dues = append(slices.Clone(dues), d)
+	}
+	again := false
+	for _, d := range dues {
+		if in := d.At.Sub(now); d.Kind == day.DueLift && now.Before(d.Since) {
+			s.countIn(caller, d, now)
+			continue
+		} else if in > 0 {
+			if in <= day.LastMinute && in > day.LastMinute-together && d.At.Sub(d.Since) >= leastSoon && d.Kind != day.DueTurn && s.called[key(d)+" soon"] == 0 {
+				s.called[key(d)+" soon"] = 1
+				if text := day.Soon(s.state, d, now); !slices.Contains(soon, text) {
+					soon = append(soon, text)
+				}
+			}
+			continue
+		}
+		n, level := d.Calls(now)
+		if n <= s.called[key(d)] {
+			continue
+		}
+		s.called[key(d)] = n
+		keys = append(keys, key(d))
+		words = s.speak(words, d, now)
+		again = again || n > 1 && present.Of(d)
+		switch late := d.Late(now); {
+		case late && best.Cue != cue.Overdue:
+			best = cue.Call{Cue: cue.Overdue, Level: level}
+		case late == (best.Cue == cue.Overdue) && level > best.Level:
+			best.Cue, best.Level = cueOf(d.Kind), level
+			if late {
+				best.Cue = cue.Overdue
+			}
+		}
+	}
+	if best.Level < 0 {
+		if len(soon) > 0 {
+			caller.Call(cue.Call{Cue: cue.Soon, Words: s.said(soon, "; ")})
+		}
+		return len(soon) > 0
+	}
+	for _, d := range dues { // what comes within seconds is called along, once
+		if in := d.At.Sub(now); in > 0 && in <= together && s.called[key(d)] == 0 && !now.Before(d.Since) && d.Kind != day.DueTurn {
+			s.called[key(d)] = 1
+			keys = append(keys, key(d))
+			words = s.speak(words, d, now)
+		}
+	}
+	if again {
+		words[len(words)-1] = wording.Joined(", ", words[len(words)-1], day.Stops(s.state, now, s.state.Sound.Heard && s.failed == ""))
+	}
+	best.Words = s.said(words, "; then ")
+	s.sounds(caller, best, keys...)
+	return true
+}
+
+// leastSoon is the shortest time of which it is said that it is over in a minute.
+const leastSoon = 3 * time.Minute
+
+// countIn calls the seconds before a short dip begins: one call, which ticks to the end.
+func (s *session) countIn(caller cue.Caller, d day.Due, now time.Time) {
+	left := int(math.Ceil(d.Since.Sub(now).Seconds()))
+	k := d.Timer + " in " + d.Since.UTC().Format(time.RFC3339)
+	if left < 1 || left > 5 || s.called[k] > 0 {
+		return
+	}
+	s.called[k] = left
+	caller.Call(cue.Call{Cue: cue.Count, Level: left})
+}
+
+func key(d day.Due) string { return d.Timer + " " + d.At.UTC().Format(time.RFC3339) }
+
+func cueOf(k day.DueKind) cue.Cue {
+	switch k {
+	case day.DueLift:
+		return cue.Out
+	case day.DueEnter, day.DueFinish:
+		return cue.In
+	case day.DueTurn:
+		return cue.Turn
+	}
+	return cue.Ready
+}
