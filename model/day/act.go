@@ -21,6 +21,7 @@ const (
 	ActClosed                // the day is over
 	ActDecide                // the look that decides: has the piece enough?
 	ActStrip                 // a strip is watched: is it blue?
+	ActAsk                   // a question that stands before the first powder; Choices answer it
 )
 
 // Entry is what typed figures mean at an act.

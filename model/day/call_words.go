@@ -56,6 +56,8 @@ func (s State) named(a Act) (verb, object, attempt string) {
 		return a.Bench.ID, p.Tag, attempt
 	case ActStrip:
 		return "strip", "vat", strconv.Itoa(s.strips)
+	case ActAsk:
+		return "ask", s.asking(), ""
 	case ActClosed:
 		return "close", "", ""
 	}
@@ -237,6 +239,8 @@ func (s State) short(c Call, now time.Time) string {
 		return benchShort[a.Bench.ID] + " " + tag
 	case ActStrip:
 		return "BLUE YET?"
+	case ActAsk:
+		return questions[s.asking()].short
 	case ActClosed:
 		return "DAY CLOSED"
 	}

@@ -30,6 +30,7 @@ type Setup struct {
 	Cold     quantity.Temperature `toml:"cold,omitzero"`   // of the cold water; 15 °C if left out
 	Hot      quantity.Temperature `toml:"hot,omitzero"`    // of the hot water; 60 °C if left out
 	Strength quantity.Share       `toml:"strength,omitzero"`
+	Asks     bool                 `toml:"asks,omitempty"`    // where it stands, what the vessel is made of and who is at it is asked before the first powder
 	Waiting  bool                 `toml:"waiting,omitempty"` // never goes on by itself; going on if left out
 	NoLook   bool                 `toml:"no_look,omitempty"` // the look that decides is not asked for; it is if left out
 	Gear

@@ -23,6 +23,9 @@ func Next(s State, now time.Time) Act {
 		return a
 	}
 	if st, ok := s.Open(); ok {
+		if a, asks := s.askAct(st); asks {
+			return a
+		}
 		return s.stepAct(st, now)
 	}
 	return s.clockAct(now)

@@ -217,6 +217,8 @@ func TestLines(t *testing.T) {
 		{at, "goods outdoors", r(day.PlaceChanged{Place: day.Outdoors, Of: day.OfGoods})},
 		{at, "children", r(day.HelperChanged{Who: "children", Children: true})},
 		{at, "adults", r(day.HelperChanged{Who: "adults alone"})},
+		{at, "material hdpe", r(day.VesselTold{Material: "hdpe"})},
+		{at, "you alone", r(day.HelperChanged{Who: "one adult"})},
 		{at, "better", r(day.Rechecked{Answer: "better"})},
 		{at, "same", r(day.Rechecked{Answer: "the same"})},
 		{at, "worse", r(day.Rechecked{Answer: "worse"})},
@@ -428,7 +430,7 @@ func TestEachKindHasItsRow(t *testing.T) {
 		"heater off": "heater off", "topped up": "top up", "drawn off": "drew off", "fed": "fed", "decanted": "decanted", "piece added": "piece", "piece changed": "change",
 		"piece dropped": "drop", "wetted out": "wet", "dip begun": "in", "dip ended": "out", "airing ended": "aired", "looked at": "look", "swatch judged": "cut",
 		"rinsed": "rinsed", "bath begun": "bench", "soured": "soured", "soaped": "soaped", "dried": "dried", "left out": "leave", "crock tested": "crock",
-		"finished": "finish", "carried over": "carry over", "timer stretched": "more", "timer cut": "less", "helper changed": "company", "place changed": "place",
+		"finished": "finish", "carried over": "carry over", "timer stretched": "more", "timer cut": "less", "helper changed": "company", "place changed": "place", "vessel told": "material",
 		"hot work": "hot", "treated": "treat", "rechecked": "better", "caution answered": "done", "note": "note", "corrected": "back", "vat ended": "went",
 	}
 	for _, b := range day.Kinds() {

@@ -100,6 +100,9 @@ func (l *Line) find(line string) (Row, error) {
 		r, _ := Find("done")
 		return r, nil
 	}
+	if r, ok := l.chosen(line); ok {
+		return r, nil
+	}
 	if r, ok := l.afterTags(line); ok {
 		return r, nil
 	}
@@ -223,6 +226,9 @@ func (l *Line) figure(line string) (Row, error) {
 			}
 			l.Rest = ""
 			return row("by " + ways[n-1])
+		}
+		if l.Act.Kind == day.ActAsk {
+			return Row{}, fmt.Errorf("answer by 1 to %d", len(l.State.Choices()))
 		}
 		return Row{}, errors.New("no figure is asked for; 36 C writes a temperature down")
 	}
