@@ -15,7 +15,7 @@ import (
 // pressRows are the call and what goes with it.
 func pressRows() []Row {
 	return []Row{
-		{ID: "done", Say: "done", Words: []string{"done"}, Does: "what the call asks for is done; an empty line says the same", Key: "space", Short: "done", Group: Call,
+		{ID: "done", Say: "done", Words: []string{"done", "yes"}, Does: "what the call asks for is done; an empty line says the same", Key: "space", Short: "done", Group: Call,
 			Example: "done", bare: true,
 			Fits:  func(_ day.State, a day.Act) bool { return a.Press != "" },
 			Parse: func(Line) ([]day.Command, error) { return one(day.Done{}, nil) }},
