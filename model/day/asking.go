@@ -24,7 +24,7 @@ func (s State) Choices() []Choice {
 		var out []Choice
 		for _, m := range vessel.Materials() {
 			if m.Refusal(true) == "" {
-				out = append(out, Choice{m.String(), VesselTold{Material: m.String()}})
+				out = append(out, Choice{m.String() + marks[m], VesselTold{Material: m.String()}})
 			}
 		}
 		return out
@@ -42,7 +42,7 @@ const (
 )
 
 var questions = map[string]struct{ words, why, short string }{
-	askPlace:  {"Where does the vat stand?", "Fumes and dust want air: in a closed room no sulfur reducer goes in.", "WHERE?"},
+	askPlace:  {"Where does the vat stand?", "Fumes and dust need air: in a closed room no sulfur reducer goes in.", "WHERE?"},
 	askVessel: {"What is the vessel made of?", "Alkali eats aluminium and zinc, and each plastic bears its own heat: the mark underneath says which it is.", "VESSEL?"},
 	askHands:  {"Who is at the vat?", "Powders, lye and hot water are for adults.", "WHO IS HERE?"},
 }
@@ -62,6 +62,9 @@ func (s State) asking() string {
 	return ""
 }
 
+// marks are what stands underneath a plastic vessel (ISO 1043, SPI resin codes: common knowledge).
+var marks = map[vessel.Material]string{vessel.PE: ", which kind is not known", vessel.LDPE: ", mark 4", vessel.HDPE: ", mark 2", vessel.PP: ", mark 5"}
+
 // askAct is the question as the call, where the open step has to do with a powder.
 func (s State) askAct(st Step) (Act, bool) {
 	q := s.asking()
@@ -71,13 +74,13 @@ func (s State) askAct(st Step) (Act, bool) {
 	return Act{Kind: ActAsk, Step: st, Words: questions[q].words, How: wording.Upper(s.choiceWords()) + ".", Why: questions[q].why}, true
 }
 
-// choiceWords are the answers with their figures: "1 outdoors, 2 cross-draught, 3 closed room".
+// choiceWords are the answers with their figures: "1 outdoors; 2 cross-draught; 3 closed room".
 func (s State) choiceWords() string {
 	var out []string
 	for i, c := range s.Choices() {
 		out = append(out, fmt.Sprint(i+1, " ", c.Words))
 	}
-	return strings.Join(out, ", ")
+	return strings.Join(out, "; ")
 }
 
 // unasked refuses what has to do with a powder while a question stands before it.

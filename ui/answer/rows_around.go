@@ -116,7 +116,8 @@ func (l *Line) chosen(line string) (Row, bool) {
 		return Row{}, false
 	}
 	for i, c := range l.State.Choices() {
-		if line != strconv.Itoa(i+1) && !strings.EqualFold(line, c.Words) {
+		name, _, _ := strings.Cut(c.Words, ",")
+		if line != strconv.Itoa(i+1) && !strings.EqualFold(line, name) {
 			continue
 		}
 		id := ""

@@ -29,7 +29,7 @@ func choices(v engine.View, all bool) []string {
 	}
 	if !all {
 		out = append(out, "Questions lead through: piece, plan, look, ladder, signs, read, give.",
-			"Ask: how does it stand, what does it want, care, cost, timetable, log, first aid.", "? tells everything that can be said.")
+			"Ask: how does it stand, what does it need, care, cost, timetable, log, first aid.", "? tells everything that can be said.")
 	}
 	return out
 }
@@ -99,7 +99,10 @@ func (t *Terminal) Answer(ctx context.Context, e *engine.Engine, id string, v en
 	case r.Asks():
 		t.tells(v, r, l)
 	case t.do(ctx, e, id, v, line, commands) && r.ID == "signs":
-		t.ails(present(ctx, e, v))
+		if v, err = t.settled(ctx, e, id, v); err == nil {
+			t.tell(v)
+			t.ails(v)
+		}
 	}
 }
 
@@ -119,7 +122,7 @@ func (t *Terminal) do(ctx context.Context, e *engine.Engine, id string, v engine
 		}
 		if wants := (*day.Pending)(nil); errors.As(err, &wants) {
 			t.pending = &pending{line, commands[i:], v.Now}
-			t.say("Caution: %s Once that is so, Enter; anything else leaves it.", wording.Sentence(wants.Caution))
+			t.say("Caution: %s Once that is so, Enter; anything else leaves it.", unsourced(wants.Caution))
 			return false
 		}
 		if err != nil {
@@ -142,7 +145,7 @@ func (t *Terminal) refused(v engine.View, err error) {
 		_, goOn, _ := strings.Cut(err.Error(), "; ")
 		t.say("%q is not understood. %s", unknown.Line, helps(v, goOn))
 	default:
-		t.say("Not done: %s", wording.Sentence(err.Error()))
+		t.say("Not done: %s.", strings.TrimRight(err.Error(), "."))
 	}
 }
 
@@ -172,7 +175,7 @@ func (t *Terminal) tells(v engine.View, r answer.Row, l answer.Line) {
 			t.vat(v)
 		}
 		if next := v.Upcoming(); next != "" {
-			t.say("Then: %s", wording.Sentence(next))
+			t.say("Then %s", lower(wording.Sentence(next)))
 		}
 	case "wants":
 		t.wants(v)

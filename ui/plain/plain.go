@@ -47,6 +47,7 @@ type Terminal struct {
 	heard map[string]bool // what was told of it
 	form  *filling        // questions that are being answered; nil: none
 	call  string          // its id, which an empty line answers
+	fresh string          // its words, where it was told just now
 	said  map[string]bool // times told, by deadline and mark
 
 	offered int // how many unconfirmed acts were offered to be confirmed
@@ -269,19 +270,26 @@ func (t *Terminal) calls(v engine.View) {
 			told += strings.Join(lines[1:], "\n")
 		}
 	}
-	t.call = c.ID
+	t.call, t.fresh = c.ID, ""
 	if told == t.act {
 		return
 	}
-	t.act = told
+	t.act, t.fresh = told, c.Words
 	if of != t.of {
 		t.of, t.heard = of, map[string]bool{}
 	} else if _, rest, cut := strings.Cut(lines[0], ". "); cut && c.Act.Kind == day.ActStep && c.Caution == "" {
 		lines[0] = rest
 	}
 	for i, line := range lines {
-		daily := i > 0 && c.Act.Kind != day.ActStep && (line == wording.Sentence(c.How) || line == wording.Sentence("Why: "+c.Why))
-		if t.heard[line] || daily && t.said["how "+line] {
+		daily := i > 0 && c.Act.Kind != day.ActStep && (line == unsourced(c.How) || line == unsourced("Why: "+c.Why))
+		press, isPress := strings.CutPrefix(line, "Enter: ")
+		weighed := i == 0 && c.Act.Entry == day.MassEntry && len(t.heard) > 0 && amount(v.State, c, v.Now) == ""
+		switch {
+		case isPress && t.heard[line] && told != "": // what Enter does is told with each change
+			press, _, _ = strings.Cut(press, ". ")
+			t.say("%s", wording.Sentence("Enter: "+press))
+			continue
+		case t.heard[line], daily && t.said["how "+line], weighed:
 			continue
 		}
 		t.heard[line] = true

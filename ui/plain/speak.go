@@ -8,6 +8,7 @@ import (
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/practice"
+	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/answer"
 	"example.org/vatside/ui/engine"
@@ -18,6 +19,10 @@ func happened(s day.State, e day.Event) string {
 	switch e.Body.(type) {
 	case day.Opened, day.CautionAnswered:
 		return ""
+	case day.StepDone: // the next one is told
+		return "Done."
+	case day.StepBegun:
+		return "Begun."
 	}
 	return wording.Sentence(s.Tell(e.Body))
 }
@@ -39,11 +44,13 @@ func callText(s day.State, c day.Call, now time.Time) []string {
 	sys, a := s.Head.Setup.System(), c.Act
 	early := dips(c, now)
 	first := c.Words
-	switch line := day.FigureOf(s, c).Line(); {
+	switch line := amount(s, c, now); {
 	case early && len(c.Tags) == 1:
 		first = c.Tags[0] + " is in the vat"
 	case early:
 		first = wording.List(c.Tags) + " are in the vat"
+	case a.Kind == day.ActBench && c.Due != nil && now.Before(c.Due.At):
+		first = a.Piece.Tag + " is in its bath"
 	case a.Kind == day.ActStep && line != "":
 		first += ": " + line
 	default:
@@ -52,7 +59,12 @@ func callText(s day.State, c day.Call, now time.Time) []string {
 		}
 	}
 	if c.Due != nil && now.Before(c.Due.At) {
-		first = strings.TrimSuffix(first, ".") + ", till " + when(c.Due.At, now)
+		till := "till " + when(c.Due.At, now)
+		if strings.HasSuffix(first, "?") {
+			first += " " + wording.Sentence(till)
+		} else {
+			first = strings.TrimSuffix(first, ".") + ", " + till
+		}
 	}
 	out := []string{wording.Sentence(first)}
 	if a.Kind == day.ActStep {
@@ -60,7 +72,7 @@ func callText(s day.State, c day.Call, now time.Time) []string {
 	}
 	line := func(words string) {
 		if words != "" {
-			out = append(out, wording.Sentence(practice.Unsourced(words)))
+			out = append(out, unsourced(words))
 		}
 	}
 	if c.Caution != "" {
@@ -78,6 +90,35 @@ func callText(s day.State, c day.Call, now time.Time) []string {
 		line("Why: " + c.Why)
 	}
 	return append(out, answered(s, c)...)
+}
+
+// amount is the figure of a step as one says it: "480 mL of water", "2 min". What is poured cold and hot is told in the sentence behind it.
+func amount(s day.State, c day.Call, now time.Time) string {
+	st, sys := c.Act.Step, s.Head.Setup.System()
+	figure := day.FigureOf(s, c)
+	switch {
+	case c.Verb == "read" || c.Act.Kind != day.ActStep:
+		return ""
+	case st.Do == recipe.Hydrate || st.Do == recipe.Dissolve:
+		if st.Water > 0 {
+			return st.Water.Format(sys) + " of water"
+		}
+	case st.Do == recipe.Fill && strings.Contains(figure.Number, "+"):
+		return ""
+	case c.Due != nil && !now.Before(c.Due.At): // its time is over
+		return ""
+	case st.For > 0 && st.Powder == "":
+		return lasts(st.For.Duration())
+	}
+	return figure.Line()
+}
+
+// card is the mark of a safety card behind a caution.
+var card = wording.Pattern(`[;,] ICSC \d+`)
+
+// unsourced is a sentence as it is heard at the vat: the sheet and the log have its sources.
+func unsourced(words string) string {
+	return wording.Sentence(card().ReplaceAllString(practice.Unsourced(words), ""))
 }
 
 // answered is how the call is answered.
@@ -180,7 +221,7 @@ func (d deadline) then() string {
 	case day.DueRest:
 		return "the vat has rested"
 	}
-	return "it is time: " + strings.TrimSuffix(lower(d.Words), ".")
+	return strings.TrimSuffix(lower(d.Words), ".")
 }
 
 // stands tells of each time that runs how long it still does; of none, what the call is.
@@ -229,9 +270,11 @@ func (t *Terminal) time(s day.State, d deadline, now time.Time) {
 	if over > 0 {
 		text = day.Long(over) + " late: " + lower(words)
 	}
-	t.once(d.At.Format(time.RFC3339)+" "+text, wording.Sentence(text))
+	if over > 0 || words != t.fresh { // else it was told as the call
+		t.once(d.At.Format(time.RFC3339)+" "+text, wording.Sentence(text))
+	}
 	if c := day.CallOf(s, now); c.Act.Kind == day.ActLift && d.Kind == day.DueLift {
-		t.once("how "+c.How, wording.Sentence(practice.Unsourced(c.How)))
+		t.once("how "+c.How, unsourced(c.How))
 		t.once(key+"press", "Enter: out.")
 	}
 }
