@@ -24,8 +24,8 @@ func VesselOf(text string, sys quantity.System) (form string, fill quantity.Volu
 	}
 	shape, err := vessel.ParseShape(text, sys)
 	if err != nil {
-		if len(strings.Fields(text)) < 2 {
-			err = fmt.Errorf("say how many litres the vessel holds, such as 20 L, not %q", text)
+		if !slices.Contains([]string{"frustum", "cylinder", "box", "jug"}, strings.ToLower(strings.Split(strings.TrimSpace(text)+" ", " ")[0])) {
+			err = fmt.Errorf("say how many litres the vessel holds, such as 20 L, or what a jug told: jug 5L=8.4cm 10L=16.1cm 36.8cm; not %q", text)
 		}
 		return "", 0, err
 	}

@@ -198,13 +198,18 @@ func (t *Terminal) tells(v engine.View, r answer.Row, l answer.Line) {
 			t.say("%s", fmt.Sprintf("%d: %s, %s", e.Seq, day.Clock(e.At), wording.Sentence(v.State.Tell(e.Body))))
 		}
 	case "aid":
-		t.say("First aid:")
-		for _, line := range firstAid() {
-			t.say("%s", wording.Sentence(line))
-		}
-		if t.Emergency != "" {
-			t.say("Your emergency number: %s", t.Emergency)
-		}
+		t.aid()
+	}
+}
+
+// aid tells first aid.
+func (t *Terminal) aid() {
+	t.say("First aid:")
+	for _, line := range firstAid() {
+		t.say("%s", wording.Sentence(line))
+	}
+	if t.Emergency != "" {
+		t.say("Your emergency number: %s", t.Emergency)
 	}
 }
 

@@ -233,7 +233,14 @@ func (t *Terminal) read(words string, none bool, take func(string) error) bool {
 		if !ok {
 			return false
 		}
-		if line == "" && !none {
+		switch low := strings.ToLower(line); {
+		case line == "" && !none:
+			continue
+		case low == "help" || low == "?":
+			t.say("Answer what is asked, by a figure of the list or in words. ! is first aid. leave ends the program.")
+			continue
+		case low == "!" || low == "first aid":
+			t.aid()
 			continue
 		}
 		err := wording.Refusal(line)
@@ -243,7 +250,7 @@ func (t *Terminal) read(words string, none bool, take func(string) error) bool {
 		if err == nil {
 			return true
 		}
-		t.say("Not taken: %s", wording.Sentence(wording.OneLine(err)))
+		t.say("Not taken: %s.", strings.TrimRight(wording.OneLine(err), "."))
 	}
 }
 

@@ -271,7 +271,7 @@ func (t *Terminal) calls(v engine.View) {
 		}
 	}
 	t.call, t.fresh = c.ID, ""
-	if told == t.act {
+	if told == t.act || v.State.Closed {
 		return
 	}
 	t.act, t.fresh = told, c.Words
