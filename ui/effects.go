@@ -290,6 +290,7 @@ func (h effects) nextDay(vat string, end bool, s shelf.Settings) tea.Cmd {
 			return openedMsg{err: fmt.Errorf("%s: %w", vat, err)}
 		}
 		head.Zone = "" // where the machine is now, not where the last day was
+		head.Setup.GoodsFirst = !end
 		msg := h.create(library.Set(head, s, engine.Machine{}.Wall()))
 		if msg.err == nil { // now that this program has the vat, the last day is looked at no more
 			msg.word, msg.err = passed, h.eng.Leave(h.ctx, last)

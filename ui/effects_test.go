@@ -41,7 +41,7 @@ func TestAClosedDayHasItsTimeOnce(t *testing.T) {
 	for days, want := range map[int]string{
 		0:  "due: go on ending it: let the pigment settle, 20:51",
 		9:  "due now: go on ending it: let the pigment settle, 24 May 20:51",
-		-3: "due: go on ending it: let the pigment settle, Fri 20:51",
+		-3: "due: go on ending it: let the pigment settle, Fri 24 May 20:51",
 		-9: "due: go on ending it: let the pigment settle, 24 May 20:51",
 	} {
 		msg := h.load(false)().(homeMsg)

@@ -20,7 +20,7 @@ func (m model) keysOf(top place, env screen.Env, most int) []widget.Key {
 		return []widget.Key{{Key: "enter", Does: "take it"}, {Key: "esc", Does: "leave it"}, {Key: "!", Does: "first aid"}}
 	}
 	var out []widget.Key
-	for _, b := range top.shows.Keys(env) {
+	for _, b := range own(top, env) {
 		if b.Enabled() && len(out) < most-1 {
 			out = append(out, widget.Key{Key: m.label(b), Does: b.Help().Desc})
 		}
@@ -34,6 +34,21 @@ func (m model) keysOf(top place, env screen.Env, most int) []widget.Key {
 	return out
 }
 
+// own are the keys of the screen on top; where another program writes the day, without those that would do something to it.
+func own(top place, env screen.Env) []key.Binding {
+	keys := top.shows.Keys(env)
+	v, ok := env.Day()
+	if !ok || !v.Looking || !ofDay(top.at) || v.State.Closed {
+		return keys
+	}
+	rows := answer.Rows()
+	return slices.DeleteFunc(slices.Clone(keys), func(b key.Binding) bool {
+		name := b.Help().Key
+		i := slices.IndexFunc(rows, func(r answer.Row) bool { return r.Key == name })
+		return name == "space" || name == "0–9" || i >= 0 && rows[i].Opens == ""
+	})
+}
+
 // keyGroup is a heading of help with its keys.
 type keyGroup struct {
 	title string
@@ -43,7 +58,7 @@ type keyGroup struct {
 // keyGroups are the keys that work on a screen: its own and what fits the call first, then on a screen of a day those of the table
 // of answers by its groups. Each key is named once.
 func (m model) keyGroups(top place, env screen.Env) []keyGroup {
-	own := top.shows.Keys(env)
+	own := own(top, env)
 	everywhere := []key.Binding{screen.Bound("!", "first aid"), screen.Bound("q", "quit")}
 	v, ok := env.Day()
 	if !ok || !ofDay(top.at) || v.State.Ended {

@@ -157,7 +157,7 @@ func (m model) uncalled() []string {
 			if d.Kind != day.DueTurn {
 				words := strings.ToLower(d.Words[:1]) + d.Words[1:]
 				if d.At.After(v.Now) {
-					words = "at " + day.Clock(d.At) + " " + words
+					words = "at " + day.DateOf(d.At, v.Now) + " " + words
 				}
 				out = append(out, words)
 			}

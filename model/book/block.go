@@ -164,3 +164,11 @@ func scrapeSeq(text []byte) int {
 	}
 	return n
 }
+
+// seqMost is the largest number of an event: an end line has room for nine figures, and what comes after needs some too.
+const seqMost = 900_000_000
+
+// upMost is the largest reading of a boot clock, in seconds: 200 years.
+const upMost = 200 * 365.25 * 24 * 3600
+
+func blank(text []byte) bool { return len(bytes.TrimSpace(text)) == 0 }

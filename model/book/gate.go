@@ -28,12 +28,6 @@ const (
 	lastYear  = 2199
 )
 
-// seqMost is the largest number of an event: an end line has room for nine figures, and what comes after needs some too.
-const seqMost = 900_000_000
-
-// upMost is the largest reading of a boot clock, in seconds: 200 years.
-const upMost = 200 * 365.25 * 24 * 3600
-
 // taken is an event that was read, on its way through the gates.
 type taken struct {
 	day.Event

@@ -202,5 +202,3 @@ func lined(text []byte) []byte {
 	}
 	return append(bytes.Clone(text), '\n')
 }
-
-func blank(text []byte) bool { return len(bytes.TrimSpace(text)) == 0 }

@@ -67,14 +67,12 @@ func cube(f float64) float64 {
 // Any numbers are taken; those darker than black give an L below 0.
 func (x XYZ) Lab(o Observer) Lab { return x.labUnder(o.White()) }
 
-// XYZ is the inverse of XYZ.Lab: the tristimulus values under the condition that the Lab is of.
-func (l Lab) XYZ(o Observer) XYZ { return l.xyzUnder(o.White()) }
-
 func (x XYZ) labUnder(white XYZ) Lab {
 	fx, fy, fz := root(x.X/white.X), root(x.Y/white.Y), root(x.Z/white.Z)
 	return Lab{116*fy - 16, 500 * (fx - fy), 200 * (fy - fz)}
 }
 
+// xyzUnder is the inverse of labUnder: the tristimulus values under the condition that the Lab is of.
 func (l Lab) xyzUnder(white XYZ) XYZ {
 	fy := (l.L + 16) / 116
 	return XYZ{white.X * cube(fy+l.A/500), white.Y * cube(fy), white.Z * cube(fy-l.B/200)}

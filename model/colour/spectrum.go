@@ -52,9 +52,6 @@ func fallen(before, s Sample) string {
 	return fmt.Sprintf("%g nm comes after %g nm: put the wavelengths in rising order, each once", s.Nanometres, before.Nanometres)
 }
 
-// Samples are the samples, in rising order of wavelength.
-func (s Spectrum) Samples() []Sample { return slices.Clone(s.samples) }
-
 // At is the reflectance at a wavelength in nm.
 func (s Spectrum) At(nm float64) float64 {
 	n := len(s.samples)

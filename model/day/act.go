@@ -21,6 +21,9 @@ const (
 	ActClosed                // the day is over
 	ActDecide                // the look that decides: has the piece enough?
 	ActStrip                 // a strip is watched: is it blue?
+	ActRound                 // the daily round of a ferment, or the evening round
+	ActGoods                 // what is to be dyed?
+	ActReady                 // a piece is scoured, or goes into its soak
 	ActAsk                   // a question that stands before the first powder; Choices answer it
 )
 
@@ -41,6 +44,7 @@ type Act struct {
 	Piece   Piece     // for acts on a piece
 	Tags    []string  // of ActWetOut, ActEnter and ActLift: all the pieces that it is about, Piece first
 	Bench   BenchStep // for ActBench
+	Do      string    // for ActReady: ToScour or ToSoak; for ActRound: eveningRound, or empty
 	Dip     int       // which dip it is about, from 1
 	Words   string
 	How     string

@@ -191,6 +191,9 @@ func (s *growing) advance(b Body, at time.Time) error {
 	if s.Step > len(s.Plan) {
 		s.Vat.Ready = true
 	}
+	if st, brews := s.brews(); brews && st.Waits() && s.brewing.Brews == nil && s.Head.Opening.Since == nil {
+		s.brewing.Brews = &at
+	}
 	return nil
 }
 
@@ -230,6 +233,9 @@ func (s *growing) applyGoods(b Goods, e Event, at time.Time) error {
 		p.Spec = b.PieceSpec
 	case PieceDropped:
 		p.Phase = Dropped
+	case Readied:
+		p.readied.scour = p.readied.scour || b.What == ToScour
+		p.readied.soak = p.readied.soak || b.What == ToSoak
 	case WettedOut:
 		if p.Phase == Dry {
 			p.Phase = Wet

@@ -61,7 +61,7 @@ func TestEveryKindHasAnAuthor(t *testing.T) {
 	ferment := noting(dyeing(t, 0, func(h *day.Head) { h.Recipe = built(t, "madder-bran") }))
 	record(ferment, day.Fed{Powder: "bran", Mass: 100})
 	ferment.do(day.AddPiece{Tag: "B1", Spec: day.PieceSpec{Fibre: "linen", Dry: 100}})
-	record(ferment, day.WettedOut{OfPiece: of("B1")}, day.VatEnded{Why: "it leaked out"})
+	record(ferment, day.GoodsAsked{}, day.Readied{OfPiece: of("B1"), What: day.ToScour}, day.WettedOut{OfPiece: of("B1")}, day.VatEnded{Why: "it leaked out"})
 
 	for _, b := range day.Kinds() {
 		kind, why := b.Kind(), day.MachineMade(b.Kind())

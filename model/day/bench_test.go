@@ -46,8 +46,8 @@ func TestWhatEndsFirst(t *testing.T) {
 
 // A bath of the goods apart from the vat opens the gate for acid, and not the way for a reducer: the vat stays in its room.
 func TestGoodsAreFinishedApart(t *testing.T) {
-	p := finished(t, "soda", "wool", func(h *day.Head) { h.Setup.Place, h.Opening.PH = day.ClosedRoom, new(float64) })
-	*p.s.Vat.PH = 8.8
+	mild := 8.8
+	p := finished(t, "soda", "wool", func(h *day.Head) { h.Setup.Place, h.Opening.PH = day.ClosedRoom, &mild })
 	for range 2 {
 		p.do(day.Record{Body: day.Rinsed{OfPiece: day.OfPiece{Tag: "A1"}}})
 	}

@@ -2,12 +2,12 @@ package day
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"time"
 
 	"example.org/vatside/model/practice"
 	"example.org/vatside/model/quantity"
-	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/wording"
 )
 
@@ -24,25 +24,54 @@ func Between(s State, now time.Time) []Standing {
 		return nil
 	}
 	st, ok := s.Open()
+	slow, brews := s.Slow(now)
+	var round []Standing
+	if at, due := s.nextRound(); due && brews {
+		round = []Standing{{"daily round: smell, film, pH, stir; " + slow.Words(), at}}
+	}
 	if !ok || !st.Waits() {
 		switch {
+		case brews && !slow.End.IsZero():
+			return append(round, Standing{"look: is it ready?", slow.End})
 		case ok && s.Head.Setup.Ending && s.Step > 1:
 			return []Standing{{Words: "go on ending it: " + wording.Lower(st.Title)}}
 		case ok && !s.Head.Opening.Built:
-			return []Standing{{Words: "go on building: " + wording.Lower(st.Title)}}
+			return s.evening(Standing{Words: "go on building: " + wording.Lower(st.Title)})
 		}
 		return nil
 	}
-	end := s.StepSince.Add(st.For.Duration() + s.shift(stepTimer(st.No)))
-	out := []Standing{{"look: is it ready?", end}}
+	end := s.waitEnd(st)
 	if s.Head.Setup.Ending {
 		return []Standing{{"go on ending it: " + wording.Lower(st.Title), end}}
 	}
-	if s.Head.Recipe.Family == recipe.Ferment && now.Before(end) {
-		days := int(st.For.Duration() / (24 * time.Hour))
-		today := int(now.Sub(s.StepSince)/(24*time.Hour)) + 1
-		out = append([]Standing{{fmt.Sprintf("stir warm, day %d of %d", today, days), s.At.Add(24 * time.Hour)}}, out...)
+	look := Standing{"look: is it ready?", end}
+	if brews && st.No < len(s.Plan) && !s.Plan[st.No].Judges() {
+		look.Words = "go on building: " + wording.Lower(s.Plan[st.No].Title)
 	}
+	if !now.Before(end) {
+		return []Standing{look}
+	}
+	return append(round, look)
+}
+
+// evening is what waits after an entry of the evening before: each soak at its time, and the build, so that the vat is ready at
+// the wished hour.
+func (s State) evening(build Standing) []Standing {
+	by := s.Head.Setup.ReadyBy
+	if !s.Head.Setup.GoodsFirst || by == nil || s.Step > 1 || !by.After(s.At) {
+		return []Standing{build}
+	}
+	build.Words, build.At = strings.Replace(build.Words, "go on building", "begin the build", 1), *by
+	for _, st := range s.Plan {
+		build.At = build.At.Add(-st.Takes().Duration())
+	}
+	out := []Standing{build}
+	for _, p := range s.Pieces {
+		if at, ok := s.soakAt(p); ok {
+			out = append(out, Standing{"put " + p.Tag + " to soak", at})
+		}
+	}
+	slices.SortStableFunc(out, func(a, b Standing) int { return a.At.Compare(b.At) })
 	return out
 }
 
@@ -61,6 +90,12 @@ func Carry(s State) Opening {
 	if o.Number < 2 {
 		o.Number = 2
 	}
+	if o.Brewing = s.brewing; o.Brewing.Brews == nil {
+		if _, brews := s.brews(); brews {
+			since := s.brewsSince()
+			o.Brewing.Brews = &since
+		}
+	}
 	if !o.Built || s.Head.Setup.Ending && s.Step > 1 && s.Step <= len(s.Plan) {
 		// What the dyer gave to the wait, or took, moves its beginning: so its end stays where it was.
 		since := s.StepSince.Add(s.shift(fmt.Sprintf("step %d", s.Step)))
@@ -68,8 +103,8 @@ func Carry(s State) Opening {
 	}
 	for _, p := range s.Pieces {
 		_, unfinished := s.BenchNext(p)
-		if p.Phase == Carried || unfinished {
-			c := CarriedPiece{OfPiece: OfPiece{p.Tag}, PieceSpec: p.Spec}
+		if p.Phase == Carried || unfinished || s.Head.Setup.GoodsFirst && p.Phase <= Wet { // goods that were made ready go on
+			c := CarriedPiece{OfPiece: OfPiece{p.Tag}, PieceSpec: p.Spec, Scoured: p.readied.scour}
 			c.Had, c.HadOf = p.Dips, p.meanDip()
 			if unfinished {
 				c.Finished, c.Rinses, c.Behind = true, p.Finishing.Rinses, strings.Join(p.Finishing.Behind, ", ")

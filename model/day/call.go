@@ -123,7 +123,7 @@ func (c Call) Facts(now time.Time) []string {
 		out = append(out, "after "+dip(a.Piece.Dips))
 	}
 	if c.Due != nil && now.Before(c.Due.At) {
-		out = append(out, "till "+Clock(c.Due.At))
+		out = append(out, "till "+DateOf(c.Due.At, now))
 	}
 	return out
 }

@@ -121,7 +121,7 @@ func (s State) preparing(now time.Time) []Act {
 		return out
 	}
 	for _, p := range s.Pieces {
-		if p.Phase == Dry && !s.refuses(&p) {
+		if p.Phase == Dry && !p.pasted() && !s.refuses(&p) {
 			out = append(out, wetAct([]Piece{p}))
 		}
 	}

@@ -54,6 +54,16 @@ func (s State) named(a Act) (verb, object, attempt string) {
 			attempt += " caution"
 		}
 		return a.Bench.ID, p.Tag, attempt
+	case ActGoods:
+		return "add", "piece", strconv.Itoa(len(s.Pieces) + 1)
+	case ActReady:
+		return a.Do, p.Tag, "1"
+	case ActRound:
+		if a.Do == eveningRound {
+			return "stir", "vat", eveningRound
+		}
+		at, _ := s.nextRound()
+		return "stir", "vat", "round " + at.Format(time.DateOnly)
 	case ActStrip:
 		return "strip", "vat", strconv.Itoa(s.strips)
 	case ActAsk:
@@ -237,6 +247,15 @@ func (s State) short(c Call, now time.Time) string {
 			return tag + " WAITS"
 		}
 		return benchShort[a.Bench.ID] + " " + tag
+	case ActGoods:
+		return "WHAT TO DYE?"
+	case ActReady:
+		return strings.ToUpper(a.Do) + " " + tag
+	case ActRound:
+		if a.Do == eveningRound {
+			return "EVENING"
+		}
+		return "DAILY ROUND"
 	case ActStrip:
 		return "BLUE YET?"
 	case ActAsk:

@@ -181,7 +181,7 @@ func (s State) cautionBefore(b Body) (answer CautionAnswered, own bool) {
 		switch {
 		case !s.Head.Setup.Ending:
 			words = "this ends the vat for good, and no key takes it back; what is still in it is used up, whisked blue and brought to " +
-				fmt.Sprintf("pH %g to %g on the day that leads to its end", float64(endLow), float64(endHigh))
+				fmt.Sprintf("pH %g to %g on the day that leads to its end", float64(s.endLow()), float64(endHigh))
 		case open && !answered:
 			return CautionAnswered{OfStep{st.No}, st.Caution}, true
 		}
@@ -235,6 +235,13 @@ func (s State) closing() string {
 		if p.Live() {
 			waits = append(waits, p.Tag)
 		}
+	}
+	if s.Head.Setup.GoodsFirst && s.atFirst() && !s.Head.Opening.Built && s.Unconfirmed() == 0 { // an entry of the evening before
+		words := "this closes the entry; the build is for its next day"
+		if len(waits) > 0 {
+			words += ", and takes " + strings.Join(waits, ", ") + " over"
+		}
+		return words
 	}
 	if len(waits) > 0 {
 		left = append(left, strings.Join(waits, ", ")+" not finished")

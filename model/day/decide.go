@@ -36,7 +36,7 @@ func decide(s State, c Command, now time.Time) ([]Body, error) {
 		if c, ok := c.(Undo); ok {
 			return s.undoClosed(c, now)
 		}
-		return refuse("the day is closed since %s: begin the next one from home", Clock(s.At))
+		return refuse("the day is closed since %s: begin the next one from home", DateOf(s.At, now))
 	}
 	switch c := c.(type) {
 	case Done:
@@ -48,6 +48,9 @@ func decide(s State, c Command, now time.Time) ([]Body, error) {
 	case Back:
 		return s.decideBack(now)
 	case Skip:
+		if a := Next(s, now); a.Kind == ActGoods || a.Kind == ActReady {
+			return s.leaveGoods(a), nil
+		}
 		st, ok := s.Open()
 		if !ok {
 			return refuse("no step is open")

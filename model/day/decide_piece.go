@@ -22,7 +22,7 @@ func (s State) decideLower(p Piece, when *time.Time) ([]Body, error) {
 		return refuse("%s is in the vat since %s", p.Tag, Clock(p.Since))
 	case !p.Live():
 		return refuse("%s is done for today", p.Tag)
-	case p.Phase == Dry:
+	case p.Phase == Dry && !p.pasted():
 		return refuse("%s is dry: wet it out first", p.Tag)
 	case s.scalds() && s.Children:
 		return refuse("the vat reads %s, and children are at it: no hands above %s, let it cool and read again", s.Vat.Temp.Format(sys), ChildrenMost.Format(sys))
@@ -109,7 +109,7 @@ func (s State) addPiece(c AddPiece) ([]Body, error) {
 		return nil, err
 	}
 	if !(c.Spec.Dry > 0) {
-		return refuse("weigh %s dry and say it, such as 420 g", tag)
+		return refuse("weigh %s dry and say it, such as 420 g, or about 400 g", tag)
 	}
 	if sys, in := s.Head.Setup.System(), s.holds(); c.Spec.Dry.Kilograms()*leastRatio > in.Litres() {
 		return refuse("%s weighs %s: in a vat of %s no liquor would be left round it; weigh again, or split it", tag, c.Spec.Dry.Format(sys), in.Format(sys))
@@ -128,11 +128,17 @@ func (s State) addPiece(c AddPiece) ([]Body, error) {
 	if err := c.Spec.wished(); err != nil {
 		return nil, err
 	}
-	if !slices.Contains([]string{"", "cloth", "skein", "garment", "bound", "ladder"}, c.Spec.Form) {
-		return refuse("a piece is cloth, skein, garment, bound or ladder, not %q", c.Spec.Form)
+	if !slices.Contains([]string{"", "cloth", "skein", "garment", "bound", "pasted", "ladder"}, c.Spec.Form) {
+		return refuse("a piece is cloth, skein, garment, bound, pasted or ladder, not %q", c.Spec.Form)
 	}
 	if !slices.Contains([]string{"", "moved", "hung"}, c.Spec.Work) {
 		return refuse("a piece is moved or hung, not %q", c.Spec.Work)
+	}
+	if c.Spec.Form == Pasted {
+		if c.Spec.Work == "moved" {
+			return refuse("%s bears a paste: it is hung, not moved", tag)
+		}
+		c.Spec.Work = "hung"
 	}
 	if c.Spec.Dips < 0 || c.Spec.Dips > mostDips {
 		return refuse("a piece takes 1 to %d dips", mostDips)

@@ -100,6 +100,12 @@ func (s State) recordGoods(g Goods, now time.Time) ([]Body, error) {
 		return refuse("no piece is tagged %q", g.PieceTag())
 	}
 	switch b := g.(type) {
+	case Readied:
+		return s.decideReadied(b)
+	case WettedOut:
+		if p.pasted() {
+			return refuse("%s bears a paste: it goes in dry", b.Tag)
+		}
 	case PieceChanged:
 		other := s
 		other.Pieces = nil

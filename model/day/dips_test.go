@@ -117,25 +117,69 @@ func TestAirings(t *testing.T) {
 	}
 }
 
-// Liquor goes at pH 9 at most, and at 6 at least: above, a lot of acid more, below, alkali. Common practice, no source; what the local
-// authority says goes before it.
-func TestTheDrainTakesPH6To9(t *testing.T) {
+// Liquor that is not taken as it is goes at pH 8.5 at most; at 8 at least where a sulfur reducer was, which below 7 takes nothing
+// more, else at 6. Common practice, no source; what the local authority says goes before it.
+func TestTheDrainTakesAMildPH(t *testing.T) {
 	for _, c := range []struct {
-		ph    float64
-		makes string // or is refused with
-	}{{9.01, "powder added"}, {9, "step done"}, {6, "step done"}, {5.99, "too sour"}} {
-		h := head(t, "soda")
-		h.Setup.Ending, h.Opening = true, day.Opening{Number: 3, Built: true, Step: 7}
+		recipe string
+		ph     float64
+		makes  string // or is refused with
+	}{
+		{"soda", 8.51, "powder added"}, {"soda", 8.5, "step done"}, {"soda", 8, "step done"}, {"soda", 7.99, "too sour"}, {"soda", 7, "too sour"},
+		{"soda", 6.99, "nothing goes in"}, {"sugar-lime", 8.51, "powder added"}, {"sugar-lime", 6, "step done"}, {"sugar-lime", 5.99, "too sour"},
+	} {
+		h := head(t, c.recipe)
+		h.Setup.Ending, h.Opening = true, day.Opening{Number: 3, Built: true, Step: 7, Sulfur: c.recipe == "soda"}
 		p := begin(t, h)
 		p.do(day.Done{})
 		p.wait(2 * sec)
+		p.refuses(day.Skip{Reason: "taken as it is"}, "read its pH first")
 		p.do(day.Record{Body: day.Reading{PH: &c.ph}})
-		if c.makes == "too sour" {
+		if strings.Contains("too sour, nothing goes in", c.makes) {
 			p.refuses(day.Done{}, c.makes)
-			continue
+			if c.makes == "nothing goes in" {
+				p.refuses(day.Dose{Powders: []day.Amount{{Powder: "soda", Mass: 10}}}, "being ended")
+			}
+		} else if got := p.do(day.Done{}); got != c.makes {
+			t.Errorf("%s at pH %g it makes %s, want %s", c.recipe, c.ph, got, c.makes)
 		}
-		if got := p.do(day.Done{}); got != c.makes {
-			t.Errorf("at pH %g it makes %s, want %s", c.ph, got, c.makes)
+		if c.makes == "too sour" { // taken as it is, with its pH in the book: no powder for that
+			p.do(day.Skip{Reason: "taken as it is"})
+			if st, _ := p.s.Open(); st.Do != day.DoEnd {
+				t.Errorf("left out, the step is %s", st.Do)
+			}
+		}
+	}
+}
+
+// The acid that a vat's end takes in all is told before the first lot, with a width: 6 g/L of soda ash are 57 mmol/L, whose first
+// equivalent alone, down to pH 8.5, is 3.6 g/L of citric acid. The strip is no proof of the sulfite.
+func TestAcidInAllIsTold(t *testing.T) {
+	for id, want := range map[string][]string{
+		"soda":       {"taken as it is", "In all about", "Never below 8", "not the sulfite"},
+		"lye":        {"taken as it is", "In all about", "Never below 8"},
+		"sugar-lime": {"taken as it is", "In all 180 g at most", "From 6 to 8.5"},
+		"thiourea":   {"taken as it is", "In all about", "Never below 8"},
+	} {
+		h := head(t, id)
+		h.Setup.Ending, h.Opening = true, day.Opening{Number: 3, Built: true}
+		steps, err := day.Plan(h)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, st := range steps {
+			said := st.How + st.Why
+			for _, w := range want {
+				if st.Do == day.DoAcid && !strings.Contains(said, w) {
+					t.Errorf("%s: %q does not say %q", id, said, w)
+				}
+			}
+			if st.Do == day.DoAcid {
+				t.Logf("%s: %s", id, st.How)
+			}
+			if tells := strings.Contains(said, "may hold thiourea"); st.Do == day.DoEnd && tells != (id == "thiourea") {
+				t.Errorf("%s: %q", id, said)
+			}
 		}
 	}
 }

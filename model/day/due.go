@@ -21,6 +21,8 @@ const (
 	DueRecheck                // look again
 	DueRest                   // the rest of the vat is over
 	DueBath                   // a bath after the last dip is over
+	DueSoak                   // goods go into their soak
+	DueRound                  // the daily round of a ferment
 	DueDecide                 // the look that decides is over; it is in no list of Dues, as nothing is to be done then
 )
 
@@ -64,6 +66,10 @@ func Dues(s State) []Due {
 	if t := s.Treating; t != nil {
 		out = append(out, Due{recheckTimer, DueRecheck, "", 0, t.Since, t.Until.Add(s.shift(recheckTimer)), "Look again at the vat"})
 	}
+	if at, ok := s.nextRound(); ok {
+		out = append(out, Due{"round", DueRound, "", 0, at.Add(-roundEvery), at, "Do the daily round"})
+	}
+	out = append(out, s.soakDues()...)
 	out = append(out, s.benchDues()...)
 	slices.SortStableFunc(out, func(a, b Due) int { return a.At.Compare(b.At) })
 	return out
@@ -104,6 +110,9 @@ func (s State) stepDues() []Due {
 		return nil
 	}
 	end := since.Add(st.For.Duration() + s.shift(timer))
+	if st.Waits() {
+		end = s.waitEnd(st)
+	}
 	out := []Due{{timer, DueStep, "", st.No, since, end, st.overWords()}}
 	if st.Do == recipe.Stir {
 		half := since.Add(st.For.Duration() / 2)
@@ -139,7 +148,7 @@ func (d Due) Calls(now time.Time) (n, level int) {
 			return n, min(n/2, 3)
 		}
 		return 6 + int((late-GoOnAfter)/(30*time.Second)) + 1, 3
-	case DueEnter, DueFinish, DueRest, DueBath:
+	case DueEnter, DueFinish, DueRest, DueBath, DueRound, DueSoak:
 		return int(late/(5*time.Minute)) + 1, 0
 	}
 	if late < 10*time.Minute {

@@ -5,6 +5,8 @@ import (
 	"slices"
 	"time"
 
+	"example.org/vatside/model/liquor"
+	"example.org/vatside/model/practice"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 )
@@ -41,7 +43,13 @@ func (s State) notLeftOut(st Step) string {
 	case DoWhisk, recipe.Wait, DoSpent:
 		return "this is not left out: acid in a vat that still reduces frees a choking gas"
 	case DoAcid:
-		return fmt.Sprintf("this is not left out: read its pH; from %g to %g it is done", float64(endLow), float64(endHigh))
+		switch {
+		case !s.lastLot().IsZero():
+			return fmt.Sprintf("this is not left out once acid went in: read its pH; from %g to %g it is done", float64(s.endLow()), float64(endHigh))
+		case !s.readSince(time.Time{}):
+			return fmt.Sprintf("read its pH first: where it is taken as it is, say this with its pH; else from %g to %g it is done", float64(s.endLow()), float64(endHigh))
+		}
+		return s.stillReduces()
 	case DoEnd:
 		return "this is not left out: where it went ends the vat"
 	}
@@ -79,10 +87,26 @@ func (s State) stillReduces() string {
 	return "the strip stayed yellow " + s.yellow.stayed.String() + ": reducer is left; whisk air in, leave it alone for an hour, then pull another: only one without any yellow goes on"
 }
 
-// tooSour tells whether the liquor was read as too sour to go, at the step of the acid.
+// endLow is the pH that a liquor is not brought below.
+func (s State) endLow() quantity.PH {
+	if s.Sulfur() == practice.No {
+		return endLow
+	}
+	return endLowSulfur
+}
+
+// tooSour tells whether the liquor was read as too sour to go, at the step of the acid, and alkali may still go in.
 func (s State) tooSour() bool {
 	st, ok := s.Open()
-	return ok && st.Do == DoAcid && s.readSince(s.lastLot()) && quantity.PH(*s.Vat.PH) < endLow
+	return ok && st.Do == DoAcid && s.readSince(s.lastLot()) && quantity.PH(*s.Vat.PH) < s.endLow() && s.gasses() == ""
+}
+
+// gasses says of a liquor that held a sulfur reducer and was read below endStop that nothing goes in; empty for any other.
+func (s State) gasses() string {
+	if s.Vat.PH == nil || quantity.PH(*s.Vat.PH) >= endStop || s.Sulfur() == practice.No {
+		return ""
+	}
+	return fmt.Sprintf("pH %s: sulfur dioxide; nothing goes in, step upwind, send others off; once nothing stings, read a ladled sample again, outdoors, with a fresh strip; else leave it and ask the local authority", pH(*s.Vat.PH))
 }
 
 // acidID is the acid of a vat's end, as its lots stand in the book. No recipe has it.
@@ -120,6 +144,25 @@ func (s State) readSince(lot time.Time) bool {
 	return lot.IsZero() || s.Vat.PHAt.Sub(lot) >= mixing
 }
 
+// acidLot is the next lot of the acid: two thirds of what is still reckoned to be wanted, since near its end a liquor hardly
+// resists; a tenth of the plan's at least, the plan's at most. M
+func (s State) acidLot(st Step) quantity.Mass {
+	m, err := liquor.OfRecipe(s.Head.Recipe, 1)
+	if err != nil || s.Vat.PH == nil {
+		return st.Mass
+	}
+	m.Lime = min(m.Lime, limeInClear)
+	read, err := liquor.Reanchor(m, quantity.PH(*s.Vat.PH), endAt, liquor.MeterError)
+	if err != nil {
+		return st.Mass
+	}
+	each, err := read.Makeup.CitricTo(endAim, endAt)
+	if err != nil {
+		return st.Mass
+	}
+	return rounded(min(max(each.Of(s.Head.Setup.Fill)*2/3, st.Mass/10), st.Mass))
+}
+
 // acidLotIn is one lot of the acid.
 func acidLotIn(st Step) []Body {
 	return []Body{PowderAdded{Powder: acidID, Material: st.Material, Mass: st.Mass, Why: "to a mild pH, before it goes"}}
@@ -134,8 +177,10 @@ func (s State) notMild() string {
 		return "read its pH first and type it"
 	case quantity.PH(*s.Vat.PH) > endHigh:
 		return fmt.Sprintf("pH %s: one lot of acid more, stir, read again; at most %g lets it go", pH(*s.Vat.PH), float64(endHigh))
-	case quantity.PH(*s.Vat.PH) < endLow:
-		return fmt.Sprintf("pH %s: too sour; alkali in small lots, each with a reading after it, until it reads %g to %g", pH(*s.Vat.PH), float64(endLow), float64(endHigh))
+	case s.gasses() != "":
+		return s.gasses()
+	case quantity.PH(*s.Vat.PH) < s.endLow():
+		return fmt.Sprintf("pH %s: too sour; alkali in small lots, each with a reading after it, until it reads %g to %g", pH(*s.Vat.PH), float64(s.endLow()), float64(endHigh))
 	}
 	return ""
 }

@@ -89,6 +89,11 @@ func TestTheEndOfAVat(t *testing.T) {
 	if lot() != 30 { // 0.5 g a litre of 60 L
 		t.Errorf("at pH 10.4 a lot of %g g is shown", lot())
 	}
+	p.do(day.Record{Body: day.Reading{PH: ptr(8.7)}})
+	if lot() < 3 || lot() > 10 { // near its end a liquor hardly resists: a whole lot would take it below 8
+		t.Errorf("at pH 8.7 a lot of %g g is shown", lot())
+	}
+	p.do(day.Record{Body: day.Reading{PH: ptr(10.4)}})
 	p.do(day.Record{Body: day.PlaceChanged{Place: day.ClosedRoom}})
 	p.refuses(day.Done{}, "no acid in a closed room")
 	p.do(day.Record{Body: day.PlaceChanged{Place: day.Outdoors}})
@@ -106,16 +111,16 @@ func TestTheEndOfAVat(t *testing.T) {
 	p.wait(5 * time.Second)
 	p.refuses(day.Done{}, "read its pH again")
 	p.refuses(day.Skip{Reason: "hurry"}, "not left out")
-	p.do(day.Record{Body: day.Reading{PH: ptr(5.2)}}) // at once: not stirred in yet
+	p.do(day.Record{Body: day.Reading{PH: ptr(7.2)}}) // at once: not stirred in yet
 	p.refuses(day.Done{}, "read its pH again")
 	p.wait(minute)
-	p.do(day.Record{Body: day.Reading{PH: ptr(5.2)}})
+	p.do(day.Record{Body: day.Reading{PH: ptr(7.2)}})
 	p.refuses(day.Done{}, "too sour")
 	p.refuses(day.Dose{Powders: []day.Amount{{Powder: "reducer", Mass: 10}}}, "being ended")
 	p.do(day.Dose{Powders: []day.Amount{{Powder: "soda", Mass: 10}}})
 	p.refuses(day.Done{}, "read its pH again")
 	p.wait(minute)
-	p.do(day.Record{Body: day.Reading{PH: ptr(7.8)}})
+	p.do(day.Record{Body: day.Reading{PH: ptr(8.2)}})
 	press()
 	p.refuses(end, "answer the caution")
 	p.do(day.Record{Body: day.Decanted{Liquor: 52}})
@@ -129,7 +134,7 @@ func TestTheEndOfAVat(t *testing.T) {
 	p.refuses(day.Record{Body: day.VatEnded{Route: "1"}}, "where it went")
 	p.do(end)
 	got, ok := p.s.Log[len(p.s.Log)-1].Body.(day.VatEnded)
-	if !ok || got.Liquor != 52 || got.PH == nil || *got.PH != 7.8 || !p.s.Ended {
+	if !ok || got.Liquor != 52 || got.PH == nil || *got.PH != 8.2 || !p.s.Ended {
 		t.Errorf("the record is %+v", got)
 	}
 }

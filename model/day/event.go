@@ -219,6 +219,14 @@ type (
 		OfPiece
 		Reason string `toml:"reason,omitempty"`
 	}
+	// GoodsAsked says that what is to be dyed is on the list, or that nothing is yet.
+	GoodsAsked struct{}
+	// Readied says what was done to a piece before its first dip, or that it was left out.
+	Readied struct {
+		OfPiece
+		What string `toml:"what"` // ToScour or ToSoak
+		Left bool   `toml:"left,omitempty"`
+	}
 	// WettedOut says that the piece is wet through.
 	WettedOut struct {
 		OfPiece

@@ -62,6 +62,8 @@ type facts struct {
 	unsaid     []int     // places in Log of what was recorded as planned and never confirmed or moved
 	loads      int       // dips begun today
 	sinceStrip int       // of them since the last strip
+	brewing    Brewing   // of a ferment
+	goodsAsked bool      // it was said that all that is to be dyed is on the list
 }
 
 // yellowStrip is the last strip that stayed yellow and that no blue one, an hour or more after it, has answered. The zero

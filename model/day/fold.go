@@ -184,6 +184,7 @@ func Begin(h Head) (State, error) {
 	}
 	s := State{Head: h, Plan: plan, Step: 1, liquid: liquid{level: h.Opens()}}
 	o := h.Opening
+	s.brewing = o.Brewing
 	s.Vat = Vat{Covered: o.Cover, Temp: o.Temp, PH: o.PH, Sulfur: o.Sulfur || (o.Built && h.Recipe.Family.SulfurReducer())}
 	if o.Step > 0 && (!o.Built || h.Setup.Ending) {
 		s.Step = min(o.Step, len(plan)+1)
@@ -192,7 +193,7 @@ func Begin(h Head) (State, error) {
 		s.StepSince = *o.Since
 	}
 	for _, c := range o.Pieces {
-		p := Piece{Tag: c.Tag, Spec: c.PieceSpec, Dips: c.Had}
+		p := Piece{Tag: c.Tag, Spec: c.PieceSpec, Dips: c.Had, readied: readied{scour: c.Scoured}}
 		if c.Finished {
 			p.Phase, p.Finishing.Rinses = FinishedPiece, c.Rinses
 			if c.Behind != "" {

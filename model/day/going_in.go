@@ -248,7 +248,7 @@ func (s State) enterAct(in []Piece, now time.Time) Act {
 	}
 	var dry []Piece
 	for _, p := range in {
-		if p.Phase == Dry {
+		if p.Phase == Dry && !p.pasted() {
 			dry = append(dry, p)
 		}
 	}
@@ -265,6 +265,9 @@ func (s State) enterAct(in []Piece, now time.Time) Act {
 	}
 	if p.Dips == 0 && (p.Spec.Form == "" || p.Spec.Form == load.Cloth) && p.Spec.Dip == 0 {
 		a.How += " " + practice.FirstDipWords(p.DipTime())
+	}
+	if words := s.pastedHow(in); words != "" {
+		a.How, a.Why = "In slowly, edge first. "+words, "Rubbed or stirred, the paste comes off."
 	}
 	a.Words = "Lower " + strings.Join(a.Tags, ", ") + " in"
 	if slices.ContainsFunc(in, func(p Piece) bool { return p.Phase == Airing }) {

@@ -32,20 +32,28 @@ func (s State) crowded(pieces ...Piece) string {
 	return ""
 }
 
-// bears tells whether a piece bears the liquor: by the pH and the °C that were read, and where no pH was read by the one that
-// is reckoned.
+// bears tells whether a piece bears the liquor: by the pH and the °C that were read, and where no pH was read by what is reckoned.
 func (s State) bears(p Piece) (fibre.Verdict, string) {
 	f, err := fibre.Parse(p.Spec.Fibre)
 	if err != nil {
 		return fibre.Fine, ""
 	}
-	verdict, words := liquor.Bears(s.Head.Recipe, f, (*quantity.PH)(s.Vat.PH))
-	if s.Vat.Temp != nil {
-		if v, w := f.BearsHeat(*s.Vat.Temp); v > verdict {
-			verdict, words = v, w
+	return s.liquor().Bears(f)
+}
+
+// liquor is the state of the liquor by what was read of it, at any time of the day, and given to it; model/outlook has the whole.
+func (s State) liquor() liquor.State {
+	l := liquor.State{Recipe: s.Head.Recipe, Fill: s.holds(), Temp: s.Vat.Temp, GivenToday: map[string]quantity.Mass{}}
+	if s.Vat.PH != nil {
+		read := quantity.PH(*s.Vat.PH)
+		l.PH = &read
+	}
+	for _, p := range s.portions {
+		if p.Gave() {
+			l.GivenToday[p.Powder] += p.Mass
 		}
 	}
-	return verdict, words
+	return l
 }
 
 // readFirst asks for a reading of pH before wool or silk goes into a vat that creeps: before the first, and when the last was

@@ -1,11 +1,13 @@
 package day
 
 import (
+	"math"
 	"time"
 
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/vessel"
+	"example.org/vatside/model/water"
 )
 
 // Head is what stands at the top of a day's file: which vat, how it was set up, what it was when the day opened.
@@ -21,18 +23,20 @@ type Head struct {
 
 // Setup is what the dyer chose before the first step.
 type Setup struct {
-	Name     string               `toml:"name,omitempty"`
-	Fill     quantity.Volume      `toml:"fill"`
-	Vessel   string               `toml:"vessel,omitempty"` // the one-line form, "frustum 25 cm 30 cm 37 cm"
-	Material string               `toml:"material,omitempty"`
-	Place    string               `toml:"place,omitempty"` // outdoors, cross-draught, closed room
-	Units    string               `toml:"units,omitempty"` // metric, us, imperial
-	Cold     quantity.Temperature `toml:"cold,omitzero"`   // of the cold water; 15 °C if left out
-	Hot      quantity.Temperature `toml:"hot,omitzero"`    // of the hot water; 60 °C if left out
-	Strength quantity.Share       `toml:"strength,omitzero"`
-	Asks     bool                 `toml:"asks,omitempty"`    // where it stands, what the vessel is made of and who is at it is asked before the first powder
-	Waiting  bool                 `toml:"waiting,omitempty"` // never goes on by itself; going on if left out
-	NoLook   bool                 `toml:"no_look,omitempty"` // the look that decides is not asked for; it is if left out
+	Name       string               `toml:"name,omitempty"`
+	Fill       quantity.Volume      `toml:"fill"`
+	Vessel     string               `toml:"vessel,omitempty"` // the one-line form, "frustum 25 cm 30 cm 37 cm"
+	Material   string               `toml:"material,omitempty"`
+	Place      string               `toml:"place,omitempty"` // outdoors, cross-draught, closed room
+	Units      string               `toml:"units,omitempty"` // metric, us, imperial
+	Cold       quantity.Temperature `toml:"cold,omitzero"`   // of the cold water; 15 °C if left out
+	Hot        quantity.Temperature `toml:"hot,omitzero"`    // of the hot water; 60 °C if left out
+	Strength   quantity.Share       `toml:"strength,omitzero"`
+	Asks       bool                 `toml:"asks,omitempty"`        // where it stands, what the vessel is made of and who is at it is asked before the first powder
+	GoodsFirst bool                 `toml:"goods_first,omitempty"` // the day asks first what is to be dyed; it does not if left out
+	Waiting    bool                 `toml:"waiting,omitempty"`     // never goes on by itself; going on if left out
+	NoLook     bool                 `toml:"no_look,omitempty"`     // the look that decides is not asked for; it is if left out
+	Kept       string               `toml:"kept,omitempty"`        // how it is kept warm between the days: one of Keepings; not said if left out
 	Gear
 	ReadyBy *time.Time `toml:"ready_by,omitempty"` // when the first piece should go in
 	DoneBy  *time.Time `toml:"done_by,omitempty"`  // when every piece should be done, rinsed and soured
@@ -93,6 +97,7 @@ type Opening struct {
 	Temp   *quantity.Temperature `toml:"temp,omitempty"`    // last readings
 	PH     *float64              `toml:"ph,omitempty"`
 	Holds  *quantity.Volume      `toml:"holds,omitempty"` // how much is in it, where liquor was drawn off and not made up for
+	Brewing
 	Held
 	Swatches []CarriedSwatch `toml:"swatch,omitempty"`
 	Pieces   []CarriedPiece  `toml:"piece,omitempty"`
@@ -135,6 +140,7 @@ type CarriedPiece struct {
 	PieceSpec
 	Finished bool   `toml:"finished,omitempty"` // its dips are over; what follows is not
 	Rinses   int    `toml:"rinses,omitzero"`
+	Scoured  bool   `toml:"scoured,omitempty"`
 	Behind   string `toml:"behind,omitempty"` // what was done to it after the last dip, "soap, dry"
 }
 
@@ -149,6 +155,21 @@ func (s Setup) Waters() (cold, hot quantity.Temperature) {
 	}
 	return cold, hot
 }
+
+// Warms is how long the heater of the setup takes from one °C to another, without losses, in whole minutes; 0 where there is none.
+func (s Setup) Warms(from, to quantity.Temperature) quantity.Span {
+	if s.Heater <= 0 || from >= to {
+		return 0
+	}
+	t, err := water.HeatTime(s.Fill, from, to, s.Heater, water.Immersion.Reaches())
+	if err != nil {
+		return 0
+	}
+	return quantity.Minutes(math.Ceil(t.Minutes()))
+}
+
+// NightAir is the °C that a vat stands at after a night, where nobody said: that of its air, from memory.
+const NightAir = quantity.Temperature(20)
 
 // Water that the dyer has where the setup does not say.
 const (

@@ -84,6 +84,12 @@ func (PieceChanged) Kind() string { return "piece changed" }
 func (PieceDropped) Kind() string { return "piece dropped" }
 
 // Kind names the event in the book.
+func (GoodsAsked) Kind() string { return "goods asked" }
+
+// Kind names the event in the book.
+func (Readied) Kind() string { return "readied" }
+
+// Kind names the event in the book.
 func (WettedOut) Kind() string { return "wetted out" }
 
 // Kind names the event in the book.
@@ -221,6 +227,8 @@ func Kinds() []Body {
 		PieceAdded{},
 		PieceChanged{},
 		PieceDropped{},
+		GoodsAsked{},
+		Readied{},
 		WettedOut{},
 		DipBegun{},
 		DipEnded{},

@@ -11,6 +11,7 @@ func (s *growing) learn(e Event) {
 	if p, ok := e.Body.(Presumed); ok && p.IsAssumed() {
 		s.unsaid = append(s.unsaid, len(s.Log)-1)
 	}
+	s.brew(e)
 	switch b := e.Body.(type) {
 	case Opened:
 		s.seen = nil
@@ -39,6 +40,8 @@ func (s *growing) learn(e Event) {
 	case Rechecked:
 		s.seen = nil
 		s.answer(b)
+	case GoodsAsked:
+		s.goodsAsked = true
 	case HelperChanged:
 		s.helperTold = true
 	case VatJudged:

@@ -22,11 +22,20 @@ func Next(s State, now time.Time) Act {
 	if a, ok := s.stripAct(now); ok {
 		return a
 	}
+	if a, ok := s.goodsAct(now); ok {
+		return a
+	}
 	if st, ok := s.Open(); ok {
 		if a, asks := s.askAct(st); asks {
 			return a
 		}
-		return s.stepAct(st, now)
+		a := s.stepAct(st, now)
+		if left, _ := a.Left(now); left > 0 {
+			if round, ok := s.roundAct(now); ok {
+				return round
+			}
+		}
+		return a
 	}
 	return s.clockAct(now)
 }
@@ -104,6 +113,7 @@ func (s State) stepAct(st Step, now time.Time) Act {
 			a.How, a.Press = st.How+" Now: "+why+".", ""
 		}
 		if s.wantsAcid() {
+			a.Step.Mass = s.acidLot(st)
 			a.Press = "a lot is in"
 		}
 		if why := s.stillReduces(); why != "" {
@@ -187,7 +197,17 @@ func (s State) clockAct(now time.Time) Act {
 	if act, ok := s.benchWaiting(now); ok {
 		return act
 	}
-	return Act{Kind: ActIdle, Words: "No piece is waiting", How: "Add a piece, or close the day."}
+	if a, ok := s.roundAct(now); ok {
+		return a
+	}
+	a := Act{Kind: ActIdle, Words: "No piece is waiting", How: "Add a piece, or close the day."}
+	if !s.Vat.Lifted.IsZero() && !s.Vat.Covered && !s.Head.Setup.Ending {
+		if s.Head.Setup.GoodsFirst {
+			return Act{Kind: ActRound, Do: eveningRound, Words: "Evening round", Press: "done, lid on", How: wording.Upper(s.Evening()) + ".", Why: "Or add a piece: p. The night spends reducer too, and cools it."}
+		}
+		a.How = "Add a piece; or the evening round: " + s.Evening() + "; then close the day."
+	}
+	return a
 }
 
 // restsBeyond tells whether the vat still rests at an instant.
@@ -227,6 +247,9 @@ func (s State) liftAct(dues []Due) Act {
 	a := Act{Kind: ActLift, Piece: p, Dip: p.Dips + 1, How: "Out: squeeze at the surface, no splash; no drip back.", Why: "Air whisked in eats the reducer.", Due: &d, Press: "out"}
 	for _, d := range dues {
 		a.Tags = append(a.Tags, d.Tag)
+	}
+	if pasted := s.anyPasted(a.Tags); pasted {
+		a.How, a.Why = "Out slowly: no squeeze, let it drip; hang it still, nothing touching.", "Squeezed or rubbed, the paste comes off."
 	}
 	a.Words = "Lift " + strings.Join(a.Tags, ", ") + " out"
 	if p.Dips == 0 && p.plunges() {

@@ -40,6 +40,7 @@ type Piece struct {
 	listed  time.Time    // it came onto the list today; zero: it was brought
 	handled time.Time    // anything was last done with it or said of it today
 	rubbed  *CrockTested // the last rubbing test; nil: none today
+	readied readied
 
 	liftBack bool // the lift out of the dip that it is in was taken back
 
@@ -81,10 +82,17 @@ func (p Piece) DipTime() quantity.Span {
 		return p.Spec.Dip
 	}
 	if d, err := shade.ByName(p.Spec.Depth); err == nil {
+		dip := d.Cellulose
 		if p.protein() {
-			return d.Protein
+			dip = d.Protein
 		}
-		return d.Cellulose
+		if p.pasted() {
+			dip = min(dip, pastedDip)
+		}
+		return dip
+	}
+	if p.pasted() {
+		return pastedDip
 	}
 	return quantity.Minutes(5)
 }

@@ -2,8 +2,10 @@ package day
 
 import (
 	"fmt"
+	"math"
 	"time"
 
+	"example.org/vatside/model/liquor"
 	"example.org/vatside/model/practice"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
@@ -89,10 +91,17 @@ func (s *Step) fill(h Head, am recipe.Amounts) error {
 func tendPlan(h Head) []Step {
 	aim := h.Recipe.Liquor.Aim
 	low := h.Recipe.Liquor.Low
+	takes, from := "", NightAir
+	if h.Setup.Air != nil {
+		from = *h.Setup.Air
+	}
+	if t := h.Setup.Warms(from, aim); t > 0 {
+		takes = fmt.Sprintf(": about %s from %s with its heater", Long(t.Duration()), from.Format(h.Setup.System()))
+	}
 	steps := []Step{
 		{Do: recipe.Warm, To: &aim, AtMost: nil,
 			Title:   "Warm the vat",
-			How:     fmt.Sprintf("Read the °C first. Below %s warm it in place, lid on, to %s.", low.Format(h.Setup.System()), aim.Format(h.Setup.System())),
+			How:     fmt.Sprintf("Read the °C first. Below %s warm it in place, lid on, to %s%s.", low.Format(h.Setup.System()), aim.Format(h.Setup.System()), takes),
 			Why:     "A cold vat reduces slowly and dyes pale and uneven.",
 			Caution: heaterCaution},
 		{Do: recipe.Check,
@@ -120,6 +129,13 @@ func tendPlan(h Head) []Step {
 func endPlan(h Head) []Step {
 	sys := h.Setup.System()
 	fill := h.Setup.Fill
+	low, sulfite, thiourea := endLow, "", ""
+	if h.Recipe.Family.SulfurReducer() || h.Opening.Sulfur {
+		low, sulfite = endLowSulfur, fmt.Sprintf(" Never below %g: the strip proves the reducer gone, not the sulfite, which frees sulfur dioxide.", float64(endLowSulfur))
+	}
+	if h.Recipe.Family == recipe.ThioureaDioxideSoda {
+		thiourea = " It may hold thiourea: say so when you ask; who is pregnant stays off."
+	}
 	steps := []Step{
 		{Do: DoUseUp, Title: "Use it up: is a swatch white?",
 			How:  "Dip scrap and pale goods until a swatch of two minutes, aired and rinsed, stays white.",
@@ -140,15 +156,15 @@ func endPlan(h Head) []Step {
 			Why:       "The blue on the floor is indigo: washed and dried it can be used again."},
 		{Do: DoDecant, Title: "Draw the clear liquor off the blue",
 			How:     "Siphon or bail at most 8 to 10 L a carry into a plastic tub; stop above the blue. Pigment: wash it, dry it, label it.",
-			Why:     "A full vessel is not lifted, and a filled tub neither.",
+			Why:     "A full vessel is not lifted, and a filled tub neither." + thiourea,
 			Caution: "gloves and glasses on; siphon by a pump or a filled hose, never by mouth; no filled vessel is lifted"},
 		{Do: DoAcid, Mass: acidLot.Of(fill), Material: "citric acid", Title: "Bring it to a mild pH, in small lots",
-			How: fmt.Sprintf("Read the pH first: h. Above %g: one lot of citric acid, dissolved, poured slowly, stirred, then space; read again. Between %g and %g: done.",
-				float64(endHigh), float64(endLow), float64(endHigh)),
-			Why:     "An alkaline liquor burns pipes, skin and soil life. It froths: chalk and soda give off gas.",
+			How: fmt.Sprintf("Ask first whether it is taken as it is: then read its pH, h, and leave this out, i. Else, read above %g: one lot of citric acid, dissolved in a jug, poured slowly, stirred, then space; read again. From %g to %g: done.%s",
+				float64(endHigh), float64(low), float64(endHigh), acidInAll(h)),
+			Why:     "An alkaline liquor burns pipes, skin and soil life. It froths: chalk and soda give off gas." + sulfite,
 			Caution: "outdoors, glasses on, who has asthma stands off; a choking smell: stop, leave it, into fresh air"},
 		{Do: DoEnd, Title: "Ask where it may go, and write it down",
-			How:     "The local authority's or the water utility's word only. Never a lawn, compost, stream or storm drain. Say where it went: o.",
+			How:     "The local authority's or the water utility's word only. Never a lawn, compost, stream or storm drain. Say where it went: o." + thiourea,
 			Why:     "Old reducer, lye and tins go to the hazardous-waste point, dry and labelled: " + fill.Format(sys) + " and its pH stand in the book.",
 			Caution: "no filled vessel is lifted: at most 8 to 10 L a carry"},
 	}
@@ -172,10 +188,61 @@ const (
 	DoEnd    recipe.Do = "end" // where it went, and the end of the vat
 )
 
-// The pH that a liquor is brought to before it leaves (common practice; the local authority may want another).
+// The pH that a liquor is brought to before it leaves, where it is not taken as it is (common practice; the local authority
+// may want another). With a sulfur reducer in its past it is kept above endLowSulfur, where sulfite frees no gas to speak of
+// (its second pKa is 7.2); below endStop nothing goes in any more.
 const (
-	endLow  = quantity.PH(6)
-	endHigh = quantity.PH(9)
+	endLow       = quantity.PH(6)
+	endLowSulfur = quantity.PH(8)
+	endHigh      = quantity.PH(8.5)
+	endAim       = quantity.PH(8.3)
+	endStop      = quantity.PH(7)
+)
+
+// acidInAll is about how much citric acid a vat takes in all; empty where that cannot be reckoned. A sulfur reducer is taken as
+// spent, and the rest as half to one and a half of the reckoned (from memory: a kept vat was given alkali, and sediment holds some);
+// sugar and food as half spent, from all to nothing of the acids that they make.
+func acidInAll(h Head) string {
+	takes := func(spent quantity.Share) quantity.Mass {
+		m, err := liquor.OfRecipe(h.Recipe, spent)
+		if err != nil {
+			return 0
+		}
+		m.Lime = min(m.Lime, limeInClear)
+		each, err := m.CitricTo(endHigh, endAt)
+		if err != nil {
+			return 0
+		}
+		return each.Of(h.Setup.Fill)
+	}
+	all := takes(1)
+	low, high := all/2, all*3/2
+	if !h.Recipe.Family.SulfurReducer() {
+		low, all, high = all, takes(0.5), takes(0)
+	}
+	if high <= 0 {
+		return ""
+	}
+	sys := h.Setup.System()
+	if low < all/10 {
+		return fmt.Sprintf(" In all %s at most, by reckoning: set it out in lots.", rounded(high).Format(sys))
+	}
+	return fmt.Sprintf(" In all about %s, %s to %s, by reckoning: set it out in lots.", rounded(all).Format(sys), rounded(low).Format(sys), rounded(high).Format(sys))
+}
+
+// rounded is an amount to two figures.
+func rounded[T ~float64](m T) T {
+	if !(m > 0) {
+		return 0
+	}
+	step := math.Pow(10, math.Floor(math.Log10(float64(m)))-1)
+	return T(math.Round(float64(m)/step) * step)
+}
+
+// The liquor that is drawn off at a vat's end: its °C, and the lime that clear liquor holds at most. From memory.
+const (
+	endAt       = quantity.Temperature(20)
+	limeInClear = quantity.Concentration(1.7)
 )
 
 // airOff is how long a vat stays blue by itself before acid comes near it. C

@@ -69,8 +69,17 @@ func (s State) answer(a Act, now time.Time) ([]Body, error) {
 			out = append(out, WettedOut{OfPiece{tag}})
 		}
 		return out, nil
+	case ActGoods:
+		return []Body{GoodsAsked{}}, nil
+	case ActReady:
+		return s.decideReadied(Readied{OfPiece{a.Piece.Tag}, a.Do, false})
 	case ActSkim:
 		return []Body{FrothSkimmed{}}, nil
+	case ActRound:
+		if a.Do == eveningRound {
+			return []Body{Stirred{}, VatCovered{}}, nil
+		}
+		return []Body{Stirred{For: roundStir}}, nil
 	case ActEnter:
 		return s.forEach(a.Tags, func(tag string) ([]Body, error) {
 			p, _ := s.Piece(tag)

@@ -308,7 +308,20 @@ func heads(t testing.TB) []day.Head {
 		}
 	}
 	on.Opening = day.Opening{Number: 2, Step: st, Since: &since}
-	return []day.Head{tend, tend, head(t, "soda"), head(t, "lye"), on}
+	goods := head(t, "soda") // asks what is to be dyed, and calls the soak
+	goods.Setup.GoodsFirst = true
+	brews := head(t, "madder-bran") // in its last wait, with a cold day behind it
+	if plan, err := day.Plan(brews); err == nil {
+		for _, s := range plan {
+			if s.Do == recipe.Wait {
+				st = s.No
+			}
+		}
+	}
+	begun := morning.Add(-5 * 24 * time.Hour)
+	brews.Setup.GoodsFirst = true
+	brews.Opening = day.Opening{Number: 3, Step: st, Since: &since, Brewing: day.Brewing{Brews: &begun, Cold: 1, ColdAt: &begun}}
+	return []day.Head{tend, tend, head(t, "soda"), head(t, "lye"), on, goods, brews}
 }
 
 // data draws mostly presses of the big key and pauses that are long enough.
@@ -379,6 +392,11 @@ func TestShiftedDay(t *testing.T) {
 		h := d.head
 		if h.Opening.Since != nil {
 			h.Opening.Since = ptr(h.Opening.Since.Add(by))
+		}
+		for _, at := range []**time.Time{&h.Opening.Brews, &h.Opening.ColdAt} {
+			if *at != nil {
+				*at = ptr((*at).Add(by))
+			}
 		}
 		var later []day.Event
 		for _, e := range d.events {

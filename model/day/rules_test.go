@@ -340,7 +340,10 @@ func TestLongWaitBetweenDays(t *testing.T) {
 		after time.Duration
 		words string
 		n     int
-	}{{0, "stir warm, day 1 of 2", 2}, {25 * time.Hour, "stir warm, day 2 of 2", 2}, {49 * time.Hour, "look: is it ready?", 1}} {
+	}{
+		{0, "daily round: smell, film, pH, stir; day 1 of 7–14", 2}, {25 * time.Hour, "daily round: smell, film, pH, stir; day 2 of 7–14", 2},
+		{49 * time.Hour, "go on building: weigh the calcium hydroxide (slaked lime)", 1},
+	} {
 		got := day.Between(p.s, since.Add(c.after))
 		if len(got) != c.n || got[0].Words != c.words || !got[len(got)-1].At.Equal(since.Add(st.For.Duration())) {
 			t.Errorf("%s into the wait home says %+v", c.after, got)
@@ -551,7 +554,7 @@ func TestFibresHaveCeilings(t *testing.T) {
 		return day.Next(p.s, p.now), err
 	}
 	if a, err := enter("soda", "wool", 0, 0); err == nil || !strings.Contains(err.Error(), "use the mild soda vat (recipe mild-soda), or a ferment vat") ||
-		a.Words != "S1 stays out of this vat" || !strings.Contains(a.How, "11.0 (reckoned, 9.9 to 11.1, not read)") {
+		a.Words != "S1 stays out of this vat" || !strings.Contains(a.How, "11.1 (reckoned, ") {
 		t.Errorf("wool in soda: %v, %+v", err, a)
 	}
 	if a, err := enter("soda", "wool", 9, 36); err != nil || a.Kind != day.ActEnter {

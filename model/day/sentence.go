@@ -14,6 +14,18 @@ func Clock(t time.Time) string {
 	return string([]byte{byte('0' + h/10), byte('0' + h%10), ':', byte('0' + m/10), byte('0' + m%10)})
 }
 
+// DateOf is a time with its day, where that is not the other's: "9:00", "Mon 30 Nov 9:00".
+func DateOf(at, now time.Time) string {
+	at = at.In(now.Location())
+	if at.Format(time.DateOnly) == now.Format(time.DateOnly) {
+		return Clock(at)
+	}
+	if at.Year() != now.Year() {
+		return at.Format("2 Jan 2006 ") + Clock(at)
+	}
+	return at.Format("Mon 2 Jan ") + Clock(at)
+}
+
 // Countdown is a stretch of time as a countdown shows it, 4:10 or 1:02:30; a part of a second counts as a whole one.
 func Countdown(d time.Duration) string {
 	sec := int64((d + time.Second - 1) / time.Second)

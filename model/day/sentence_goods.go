@@ -9,6 +9,9 @@ import (
 
 func (p PieceSpec) sentence(u quantity.System) string {
 	s := strings.TrimSpace(p.Dry.Format(u) + " " + p.Fibre)
+	if p.About {
+		s = "about " + s
+	}
 	if p.Depth != "" {
 		s += ", " + p.Depth
 	}
@@ -42,6 +45,18 @@ func (b PieceChanged) Sentence(u quantity.System) string {
 
 func (b PieceDropped) Sentence(quantity.System) string {
 	return b.Tag + " off the list" + because(b.Reason)
+}
+
+func (b GoodsAsked) Sentence(quantity.System) string { return "all that is to be dyed is on the list" }
+
+func (b Readied) Sentence(quantity.System) string {
+	switch {
+	case b.Left:
+		return b.Tag + ": no " + b.What
+	case b.What == ToSoak:
+		return b.Tag + " soaks"
+	}
+	return b.Tag + " is scoured"
 }
 
 func (b WettedOut) Sentence(quantity.System) string { return b.Tag + " is wet through" }

@@ -13,6 +13,7 @@ type PieceSpec struct {
 	What  string        `toml:"what,omitempty"`
 	Fibre string        `toml:"fibre"`
 	Dry   quantity.Mass `toml:"dry"`
+	About bool          `toml:"about,omitempty"` // the dry weight is a guess
 	Depth string        `toml:"depth,omitempty"`
 	Dips  int           `toml:"dips,omitzero"`
 	Rung  int           `toml:"rung,omitzero"`  // of the vat's ladder, instead of a depth

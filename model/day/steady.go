@@ -15,6 +15,9 @@ func Steady(s State, dues []Due, now time.Time) time.Time {
 			until = at
 		}
 	}
+	if slow, ok := s.Slow(now); ok { // the words tell its day
+		change(s.brewsSince().Add(time.Duration(slow.Day) * aDay))
+	}
 	for i := range s.Pieces {
 		switch p := &s.Pieces[i]; p.Phase {
 		case FinishedPiece:

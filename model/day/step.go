@@ -126,6 +126,9 @@ func (s *Step) words(h Head) {
 		or(&s.How, "Along the wall to the bottom; half the time one way, then the other; blade under the surface.")
 	case recipe.Cover:
 		s.Title = "Cover " + where
+		if h.Recipe.Family == recipe.Ferment {
+			s.How = strings.TrimSpace(s.How + " Never airtight: gas must get out.")
+		}
 	case recipe.Wait:
 		s.Title = "Wait while it reduces"
 		if s.Into == recipe.IntoStock {

@@ -17,10 +17,16 @@ func (c Call) Upcoming(s State, now time.Time) string {
 	if act.Kind == ActLift {
 		return s.afterLift(act, now)
 	}
+	if end, waits := s.WaitsUntil(); waits && act.Kind == ActRound {
+		return "wait, till " + DateOf(end, now)
+	}
+	if st, ok := s.Open(); ok && (act.Kind == ActGoods || act.Kind == ActReady) {
+		return wording.Lower(st.Title)
+	}
 	if st, ok := s.Open(); ok {
 		for _, d := range s.stepDues() {
 			if d.Kind == DueRecheck && d.At.After(now) {
-				return "look again at " + Clock(d.At)
+				return "look again at " + DateOf(d.At, now)
 			}
 		}
 		if st.No < len(s.Plan) {
@@ -51,7 +57,7 @@ func (c Call) Upcoming(s State, now time.Time) string {
 		}
 		words, _, _ := strings.Cut(wording.Lower(d.Words), ":")
 		if d.At.After(now) {
-			words += " at " + Clock(d.At)
+			words += " at " + DateOf(d.At, now)
 		}
 		return words
 	}
@@ -95,7 +101,7 @@ func (c Call) Line(s State, now time.Time) string {
 	switch a.Kind {
 	case ActClosed:
 		if st := Between(s, now); len(st) > 0 && !st[0].At.IsZero() {
-			return "day closed; " + st[0].Words + " at " + st[0].At.Format("Mon 15:04")
+			return "day closed; " + st[0].Words + " at " + DateOf(st[0].At, now)
 		}
 		return "day closed"
 	case ActStep:

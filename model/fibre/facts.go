@@ -11,8 +11,8 @@ type Figure[T any] struct {
 
 // Facts are the figures of one fibre.
 type Facts struct {
-	Density Figure[float64] // g/cm³, which is kg/L, as usually given
-	Regain  Figure[quantity.Share]
+	Density Figure[float64]        // g/cm³, which is kg/L, as usually given
+	Regain  Figure[quantity.Share] // the conventional moisture of trade: water on dry weight
 	// Natural is the water in the goods as they lie in a room of 65 % humidity and 20 °C, of their dry weight.
 	Natural Figure[quantity.Range[quantity.Share]]
 	// PickUp is the liquor held after a squeeze at the surface, grams a gram of dry goods.

@@ -235,7 +235,7 @@ func (b *sighted) forecast() colour.Lab {
 		}
 	}
 	head := b.Of.State.Head
-	v := shade.Liquor{Fill: head.Setup.Fill, Indigo: liquor.PureIndigo(head.Recipe, head.Setup.Fill), Temp: head.Recipe.Liquor.Aim}
+	v := shade.Of(liquor.State{Recipe: head.Recipe, Fill: head.Setup.Fill})
 	piece := shade.Piece{Fibre: b.Fibre(), Ground: b.Ground(), Dry: b.Piece.Spec.Dry}
 	n := min(b.Piece.Dips, mostForecast)
 	return shade.Possible(head.Recipe.Family).Seen(nil).Forecast(piece, v, b.Piece.DipTime(), nil, n, nil)[n-1].Lab

@@ -21,7 +21,7 @@ const Wait = "wait"
 
 // Due is one thing that a vat wants, now or later.
 type Due struct {
-	ID       string          // stable: those of practice.Care, and wait, weak, feed-indigo, winter
+	ID       string          // stable: those of practice.Care, and wait, cold, weak, feed-indigo, winter
 	Do       string          // a verb and its object
 	Amount   quantity.Volume // of water, for a topping up; else 0
 	How, Why string
@@ -168,6 +168,9 @@ func Care(v Vat, now time.Time) []Due {
 		}
 		out = append(out, d)
 	}
+	if d, falls := coldNight(last.State, now); falls {
+		out = append(out, d)
+	}
 	built, is := v.Built()
 	if is && !last.State.Head.Setup.Ending {
 		if since, said, rests := Resting(v, now); rests {
@@ -200,7 +203,7 @@ func Care(v Vat, now time.Time) []Due {
 
 // doing is a task of practice.Care as a verb and its object.
 var doing = map[string]string{
-	"look": "Look at it", "swatch": "Dip a swatch", "stir": "Warm and stir it", "feed": "See if it wants bran",
+	"look": "Look at it", "swatch": "Dip a swatch", "stir": "Warm and stir it", "feed": "Feed it bran",
 	"warm": "Warm it through", "evening": "Do the evening round", "top-up": "Top it up", "rest": "Rest it for 1 h", "strip": "Pull a strip", "decant": "Decant it",
 	"revive": "Revive it",
 }
@@ -279,8 +282,8 @@ func byState(v Vat, r rest, now time.Time) []Due {
 		}
 	}
 	stand := Stand(v, now)
-	if words := weak(v[r.day:]); words != "" {
-		out = append(out, Due{ID: "weak", Do: "Put it right", How: words + ": ask what is wrong with it, one dose at a time",
+	if words, do := weak(v[r.day:], s, now); words != "" {
+		out = append(out, Due{ID: "weak", Do: "Put it right", How: words + ": " + do,
 			Why: "what was read of it last, and nothing was given since", Evidence: "S1, C"})
 	}
 	if l := stand.Level; l.Lost.Likely >= quantity.Volume(topUpFrom)*fill {
@@ -292,6 +295,14 @@ func byState(v Vat, r rest, now time.Time) []Due {
 			if d.Why = "read at the vat"; l.Known != outlook.Measured {
 				d.Why = fmt.Sprintf("%s to %s have gone to the air and with goods since %s, by reckoning: go by the level", twoFigures(l.Lost.Low).Format(sys),
 					twoFigures(l.Lost.High).Format(sys), l.Since.Format("2 Jan"))
+			}
+		})
+	}
+	if hungry(v[r.day:]) {
+		put("feed", func(d *Due) {
+			if ago := SinceFood(v, now); ago != nil {
+				d.Past = *ago - quantity.Span(feedEvery)
+				d.At, d.Coming = now.Add(-d.Past.Duration()), d.Past < 0
 			}
 		})
 	}
@@ -328,52 +339,7 @@ func byState(v Vat, r rest, now time.Time) []Due {
 		put("strip", func(d *Due) { d.Why = wording.Counted(loads, "load") + " since the last strip: " + d.Why })
 	}
 	if dips > 0 && !s.LiveAny() {
-		put("evening", func(*Due) {})
+		put("evening", func(d *Due) { d.How = s.Evening() })
 	}
 	return out
-}
-
-// weak says what was read of a vat last that wants doing about, and nothing was given since: a strip that turned blue in
-// less than 15 s, a pH well below the recipe's low mark. Empty where there is nothing.
-func weak(v Vat) string {
-	const (
-		short     = quantity.Span(15 * time.Second) // S1
-		wellBelow = 0.2                             // beyond what a reading is off. M
-	)
-	strip, ph := "", ""
-	v.each(func(d Day, e day.Event) {
-		r := d.State.Head.Recipe
-		gave := func(role recipe.Role) {
-			switch role {
-			case recipe.Reducer, recipe.Food:
-				strip = ""
-			case recipe.Alkali:
-				ph = ""
-			}
-		}
-		switch b := e.Body.(type) {
-		case day.StripTest:
-			if strip = ""; b.Stayed < short {
-				strip = "its strip stayed yellow " + b.Stayed.String()
-			}
-		case day.Reading:
-			if b.PH != nil && b.Of == "" {
-				if ph = ""; *b.PH <= r.Liquor.PHLow-wellBelow {
-					ph = fmt.Sprintf("it read pH %.1f", *b.PH)
-				}
-			}
-		case day.PowderAdded:
-			gave(roleOf(r, b.Powder, b.Material))
-		case day.Fed:
-			gave(fedRole(r, b))
-		}
-	})
-	return joined(strip, ph)
-}
-
-func joined(a, b string) string {
-	if a != "" && b != "" {
-		return a + ", and " + b
-	}
-	return a + b
 }

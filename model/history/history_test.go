@@ -377,7 +377,7 @@ func TestFeeding(t *testing.T) {
 		}
 		// The signs of a pale straw liquor ask for the same grams of the same material, and wait as long.
 		st := v[0].State
-		seen, vat := outlook.Asked(st, outlook.Of(st, first.Add(time.Hour)), first.Add(time.Hour))
+		seen, vat := outlook.Asked(st, outlook.Of(st, first.Add(time.Hour)), first.Add(time.Hour), nil)
 		seen.Signs, _ = signs.Parse("pale straw, clear")
 		temp := quantity.Celsius(35)
 		seen.Temp = &temp
@@ -469,6 +469,11 @@ func TestWeakIsDue(t *testing.T) {
 		d, ok := find(history.Care(v, first.Add(time.Hour)), "weak")
 		if ok != (c.says != "") || ok && !strings.Contains(d.How, c.says) {
 			t.Errorf("%s: %v %q", name, ok, d.How)
+		}
+		s := v[0].State // care and the advice of the day give the same
+		if a := outlook.Advise(s, outlook.Of(s, first.Add(time.Hour)), first.Add(time.Hour), nil); (a.Mass > 0 || a.Cause == "acid-or-strip") != (c.says != "" && name != "the wrong was given") ||
+			a.Mass > 0 && !strings.Contains(d.How, a.Sentence) {
+			t.Errorf("%s: %q, and %q", name, d.How, a.Sentence)
 		}
 	}
 }

@@ -171,6 +171,23 @@ func (m Makeup) acidFor(pH float64, t quantity.Temperature, guess float64) float
 	})
 }
 
+// molarCitric is citric acid without water, C6H8O7, and citricGives the acids in a molecule, all given up above pH 8 (pKa 3.1,
+// 4.8 and 6.4, from memory).
+const (
+	molarCitric = 192.12 // g/mol
+	citricGives = 3
+)
+
+// CitricTo is the citric acid, without water, that brings a liquor down to a pH above 7.5; 0 where it stands lower already.
+// It refuses, with a *PHError, what PH refuses.
+func (m Makeup) CitricTo(to quantity.PH, t quantity.Temperature) (quantity.Concentration, error) {
+	if err := m.check(t); err != nil {
+		return 0, err
+	}
+	milli := max(0, m.acidFor(float64(to), t, 0))
+	return quantity.Concentration(milli * molarCitric / citricGives / 1000), nil
+}
+
 // corrected is a liquor with the correction and more in its Acid, within what PH takes.
 func (a Anchored) corrected(m Makeup, more quantity.Molarity) Makeup {
 	m.Acid = min(max(m.Acid+a.Correction+more, -MostMolar), MostMolar)

@@ -1,34 +1,12 @@
 package liquor
 
 import (
-	"fmt"
 	"slices"
 
 	"example.org/vatside/model/fibre"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 )
-
-// Bears tells whether a fibre bears the liquor of a vat built to a recipe, as fibre.BearsPH does, at the pH that was read;
-// where none was (nil), at the one that is reckoned (WorkingPH), and the sentence says between what. A refusal says what
-// would do, and never the kind of vat that is at hand.
-func Bears(r recipe.Recipe, f fibre.Fibre, read *quantity.PH) (fibre.Verdict, string) {
-	var verdict fibre.Verdict
-	var words string
-	if read != nil {
-		verdict, words = f.BearsPH(*read)
-	} else {
-		w := WorkingPH(r)
-		verdict, words = f.BearsPHSaid(w.Likely, fmt.Sprintf("%v (reckoned, %v to %v, not read)", w.Likely, w.Low, w.High))
-	}
-	switch {
-	case verdict == fibre.Refused:
-		words += ": " + Instead(r, f)
-	case verdict == fibre.Warned && f.Class() == fibre.Protein && Creeps(r):
-		words += "; or stir in baking soda, 2 g/L at most, and read again"
-	}
-	return verdict, words
-}
 
 // Instead is what to do with goods that do not bear the liquor of a vat built to a recipe.
 func Instead(r recipe.Recipe, f fibre.Fibre) string {

@@ -60,29 +60,6 @@ func Most(r recipe.Recipe, powderID string, fill quantity.Volume, given quantity
 // Crumb is what a day's limit may leave of a dose that is not worth a weighing: a quarter of it does nothing to be seen. M
 func Crumb(dose quantity.Mass) quantity.Mass { return dose / 4 }
 
-// Allowed is how much of a wanted dose may go in now, and one sentence where that is less than was wanted: to wait between
-// doses, or to stop for the day.
-func Allowed(r recipe.Recipe, powderID string, fill quantity.Volume, given, wanted quantity.Mass) (quantity.Mass, string) {
-	p, ok := r.Powder(powderID)
-	if !ok {
-		return 0, fmt.Sprintf("the recipe has no powder called %q", powderID)
-	}
-	wanted = quantity.Mass(notBelowZero(wanted.Grams()))
-	now, today := Most(r, powderID, fill, given)
-	_, perDay := limits(r, p)
-	switch {
-	case wanted <= now:
-		return wanted, ""
-	case today <= 0 && notBelowZero(fill.Litres()) == 0:
-		return 0, "without a fill no dose can be reckoned"
-	case today <= 0:
-		return 0, fmt.Sprintf("no more %s today: %v is the most in a day for %v", p.Material, perDay.Of(fill), fill)
-	case now == today:
-		return now, fmt.Sprintf("%v of %s is all that may still go in today, of %v in a day", now, p.Material, perDay.Of(fill))
-	}
-	return now, fmt.Sprintf("%v of %s is the most at once: wait %v, look again, and only then more", now, p.Material, DoseWait(r, p.ID))
-}
-
 // recheckOf is the recipe's wait before the next look, half an hour where it has none. C
 func recheckOf(r recipe.Recipe) quantity.Span {
 	if r.Liquor.Recheck > 0 {
@@ -125,8 +102,8 @@ func onScale(want, limit, finest quantity.Mass) quantity.Mass {
 	return quantity.Mass(math.Min(m, notBelowZero(limit.Grams())))
 }
 
-// theReducer is the powder that tops up the reducer. A ferment vat has none, whatever its recipe holds.
-func theReducer(r recipe.Recipe) (recipe.Powder, bool) {
+// Reducer is the powder that tops up the reducer. A ferment vat has none, whatever its recipe holds.
+func Reducer(r recipe.Recipe) (recipe.Powder, bool) {
 	if r.Family == recipe.Ferment {
 		return recipe.Powder{}, false
 	}
@@ -138,9 +115,9 @@ func theReducer(r recipe.Recipe) (recipe.Powder, bool) {
 	return recipe.Powder{}, false
 }
 
-// reducerStep is one dose of reducer for a weak strip, a litre: dithionite 0.5, thiourea dioxide 0.3, fructose 1, iron
+// ReducerStep is one dose of reducer for a weak strip, a litre: dithionite 0.5, thiourea dioxide 0.3, fructose 1, iron
 // 0.5 with as much lime (S1, S4, C); of another a quarter of its dose. M
-func reducerStep(r recipe.Recipe, p recipe.Powder) quantity.Concentration {
+func ReducerStep(r recipe.Recipe, p recipe.Powder) quantity.Concentration {
 	switch p.Substance() {
 	case recipe.Dithionite, recipe.IronSulfate:
 		return quantity.GramsPerLitre(0.5)
@@ -159,8 +136,8 @@ var (
 	fermentOrder = []recipe.Substance{recipe.SlakedLime, recipe.SodaAsh, recipe.Potash, recipe.SodaCrystals, recipe.BakingSoda, recipe.Lye}
 )
 
-// theAlkali is the powder that raises pH.
-func theAlkali(r recipe.Recipe) (recipe.Powder, bool) {
+// Alkali is the powder that raises pH.
+func Alkali(r recipe.Recipe) (recipe.Powder, bool) {
 	order := alkaliOrder
 	if r.Family == recipe.Ferment {
 		order = fermentOrder
@@ -175,9 +152,9 @@ func theAlkali(r recipe.Recipe) (recipe.Powder, bool) {
 	return recipe.Powder{}, false
 }
 
-// alkaliStep is one small step of alkali, a litre: soda ash 1, lye 0.1, lime 0.4 and in a ferment vat 0.3 (S1, S6, C);
+// AlkaliStep is one small step of alkali, a litre: soda ash 1, lye 0.1, lime 0.4 and in a ferment vat 0.3 (S1, S6, C);
 // crystals of soda hold water and weigh 2.7 times as much (K); of another a tenth of its dose. M
-func alkaliStep(r recipe.Recipe, p recipe.Powder) quantity.Concentration {
+func AlkaliStep(r recipe.Recipe, p recipe.Powder) quantity.Concentration {
 	switch p.Substance() {
 	case recipe.SodaAsh, recipe.Potash, recipe.BakingSoda:
 		return quantity.GramsPerLitre(1)
@@ -194,8 +171,8 @@ func alkaliStep(r recipe.Recipe, p recipe.Powder) quantity.Concentration {
 	return r.PerLitre(p) / 10
 }
 
-// handling is how a powder goes in, and what to beware of.
-func handling(p recipe.Powder) (how string, cautions []string) {
+// Handling is how a powder goes in, and what to beware of.
+func Handling(p recipe.Powder) (how string, cautions []string) {
 	switch s := p.Substance(); {
 	case p.SulfurReducer():
 		return "sprinkle it dry, in small lots over the surface, stir each under before the next; lid back on the tin at once",
@@ -239,15 +216,32 @@ func protein(goods []fibre.Fibre) bool {
 	return false
 }
 
-// give is a dose of one powder, within its limits and on the scale; or to stop or wait where no dose may be given.
-func (n Now) give(do string, p recipe.Powder, step quantity.Concentration) Advice {
+// FoodStep is one feed of a ferment vat, a litre: 1 g of bran, at most its dose (S6, C).
+func FoodStep(r recipe.Recipe, p recipe.Powder) quantity.Concentration {
+	return min(quantity.GramsPerLitre(1), r.PerLitre(p))
+}
+
+// Give is a dose of one powder, a step or so much of it, within its limits and on the scale; or to stop or wait where no dose may
+// be given. What goes into the stock jar
+// has the jar's own °C.
+func (n State) Give(p recipe.Powder, step quantity.Concentration) Advice {
+	n = n.Clean()
+	if a, hot := n.TooHot(p); hot && p.Into != recipe.IntoStock {
+		return a
+	}
+	do := map[recipe.Role]string{recipe.Alkali: DoAlkali, recipe.Reducer: DoReducer, recipe.Food: DoFood, recipe.Indigo: DoIndigo}[p.Role]
+	return n.give(do, p, step, 1)
+}
+
+func (n State) give(do string, p recipe.Powder, step quantity.Concentration, part float64) Advice {
 	now, today := Most(n.Recipe, p.ID, n.Fill, GivenToday(n.Recipe, p.ID, n.GivenToday))
-	m := onScale(min(step.Of(n.Fill), now), now, n.Finest)
+	want := min(step.Of(n.Fill), now) * quantity.Mass(part)
+	m := onScale(want, now, n.Finest)
 	wait := DoseWait(n.Recipe, p.ID)
 	_, perDay := limits(n.Recipe, p)
 	switch {
 	case m > 0 && (today > Crumb(step.Of(n.Fill)) || today >= perDay.Of(n.Fill)):
-		how, cautions := handling(p)
+		how, cautions := Handling(p)
 		return Advice{Do: do, Powder: p.ID, Mass: m, Sentence: fmt.Sprintf("add %s of %s", m.Scale(n.System), p.Material), How: how, Cautions: cautions, Wait: wait}
 	case today <= Crumb(step.Of(n.Fill)):
 		return Advice{Do: DoStop, Sentence: fmt.Sprintf("no more %s today: %s is the most in a day", p.Material, perDay.Of(n.Fill).Format(n.System)),
@@ -258,13 +252,13 @@ func (n Now) give(do string, p recipe.Powder, step quantity.Concentration) Advic
 
 // giveBoth is iron and then as much lime in the same dose (S4 has 0.48 g/L, S7 "more of both"); where either is at its
 // limit, both are less.
-func (n Now) giveBoth(iron, lime recipe.Powder, step quantity.Concentration) Advice {
+func (n State) giveBoth(iron, lime recipe.Powder, step quantity.Concentration, part float64) Advice {
 	room, _ := Most(n.Recipe, lime.ID, n.Fill, GivenToday(n.Recipe, lime.ID, n.GivenToday))
-	l := n.give(DoReducer, lime, step)
+	l := n.give(DoReducer, lime, step, part)
 	if l.Mass == 0 {
 		return l
 	}
-	a := n.give(DoReducer, iron, min(step, room.Per(n.Fill)))
+	a := n.give(DoReducer, iron, min(step, room.Per(n.Fill)), part)
 	if a.Mass == 0 {
 		return a
 	}

@@ -2,7 +2,7 @@ package liquor
 
 import (
 	"math"
-	"strings"
+
 	"testing"
 
 	"example.org/vatside/model/quantity"
@@ -42,31 +42,6 @@ func TestMost(t *testing.T) {
 	}
 	if now, _ := Most(silent, "soda", 60, quantity.Mass(math.Inf(1))); now != 0 {
 		t.Error(now)
-	}
-}
-
-func TestAllowed(t *testing.T) {
-	soda := published.Recipe(t, "soda")
-	for _, c := range []struct {
-		id            string
-		given, wanted float64
-		litres        float64
-		want          float64
-		says          string
-	}{
-		{"reducer", 0, 20, 60, 20, ""},
-		{"reducer", 0, 80, 60, 30, "30 g of sodium dithionite is the most at once: wait 30 min, look again"},
-		{"reducer", 100, 30, 60, 20, "all that may still go in today"},
-		{"reducer", 120, 30, 60, 0, "no more sodium dithionite today: 120 g is the most in a day for 60 L"},
-		{"salt", 0, 5, 60, 0, `no powder called "salt"`},
-		{"soda", 0, 5, 0, 0, "without a fill"},
-		{"soda", 0, math.NaN(), 60, 0, ""},
-	} {
-		got, s := Allowed(soda, c.id, quantity.Litres(c.litres), quantity.Grams(c.given), quantity.Grams(c.wanted))
-		near(t, c.id, got.Grams(), c.want, 1e-9)
-		if !strings.Contains(s, c.says) || (c.says == "") != (s == "") || strings.HasSuffix(s, ".") {
-			t.Errorf("%s: %q", c.id, s)
-		}
 	}
 }
 
@@ -111,8 +86,8 @@ func TestOnScale(t *testing.T) {
 func TestStepsAreTheTrades(t *testing.T) {
 	for id, want := range map[string]float64{"soda": 0.5, "lye": 0.5, "thiourea": 0.3, "sugar-lime": 1, "iron-lime": 0.5} {
 		r := published.Recipe(t, id)
-		p, ok := theReducer(r)
-		if c := reducerStep(r, p); !ok || c.GramsPerLitre() != want {
+		p, ok := Reducer(r)
+		if c := ReducerStep(r, p); !ok || c.GramsPerLitre() != want {
 			t.Errorf("%s: %v of %s", id, c, p.ID)
 		}
 	}
@@ -121,15 +96,15 @@ func TestStepsAreTheTrades(t *testing.T) {
 		step   float64
 	}{"soda": {"soda", 1}, "lye": {"soda", 1}, "thiourea": {"soda", 1}, "sugar-lime": {"lime", 0.4}, "iron-lime": {"lime", 0.4}, "madder-bran": {"lime", 0.3}} {
 		r := published.Recipe(t, id)
-		p, ok := theAlkali(r)
-		if c := alkaliStep(r, p); !ok || p.ID != want.powder || c.GramsPerLitre() != want.step {
+		p, ok := Alkali(r)
+		if c := AlkaliStep(r, p); !ok || p.ID != want.powder || c.GramsPerLitre() != want.step {
 			t.Errorf("%s: %v of %s", id, c, p.ID)
 		}
 	}
-	if c := alkaliStep(recipe.Recipe{}, recipe.Powder{Material: "lye"}); c.GramsPerLitre() > 0.1 {
+	if c := AlkaliStep(recipe.Recipe{}, recipe.Powder{Material: "lye"}); c.GramsPerLitre() > 0.1 {
 		t.Error(c)
 	}
-	if _, ok := theReducer(recipe.Recipe{Family: recipe.Ferment, Powders: []recipe.Powder{{Role: recipe.Reducer}}}); ok {
+	if _, ok := Reducer(recipe.Recipe{Family: recipe.Ferment, Powders: []recipe.Powder{{Role: recipe.Reducer}}}); ok {
 		t.Error("a ferment vat has a reducer")
 	}
 }

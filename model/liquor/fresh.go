@@ -35,32 +35,6 @@ func ReckonedPH(r recipe.Recipe) quantity.PH {
 	return ph
 }
 
-// WorkingPH is the pH that goods meet in a vat built to a recipe where nobody has read any: of a vat that sours as it works the pH that it is kept at, within half a unit; of all others from fresh down to what
-// is left when its reducer is spent. Likely is the fresh one, or the kept. All 0 where it cannot be reckoned.
-func WorkingPH(r recipe.Recipe) quantity.Range[quantity.PH] {
-	l := r.Liquor
-	kept := quantity.PH(l.PHKept)
-	if kept == 0 && r.Family == recipe.Ferment && l.PHHigh > 0 {
-		kept = quantity.PH(min(max(fermentKept, l.PHLow), l.PHHigh))
-	}
-	if kept > 0 {
-		return quantity.Range[quantity.PH]{Low: kept - keptWidth, Likely: kept, High: kept + keptWidth}
-	}
-	fresh := FreshPH(r)
-	w := quantity.Range[quantity.PH]{Low: fresh, Likely: fresh, High: fresh}
-	if m, err := OfRecipe(r, 1); err == nil {
-		if p, err := PHRange(m, l.Build); err == nil {
-			w.Low = min(w.Low, p.Low)
-		}
-	}
-	if m, err := OfRecipe(r, 0); err == nil {
-		if p, err := PHRange(m, l.Build); err == nil {
-			w.High = max(w.High, p.High)
-		}
-	}
-	return w
-}
-
 // freshAllow is how far a reckoned pH may lie outside the recipe's own range, as that is written to a decimal.
 const freshAllow = 0.05
 

@@ -14,7 +14,7 @@ import (
 // the recipe's range: there the reducer may bring it down.
 func AlkaliFirst(r recipe.Recipe, reducer string, dose, finest quantity.Mass, read *quantity.PH) (Amount, bool) {
 	p, _ := r.Powder(reducer)
-	alkali, ok := theAlkali(r)
+	alkali, ok := Alkali(r)
 	if !ok || read != nil && float64(*read) >= r.Liquor.PHHigh || !(p.AlkaliFirst > 0) || !(dose > 0) {
 		return Amount{}, false
 	}
@@ -24,13 +24,13 @@ func AlkaliFirst(r recipe.Recipe, reducer string, dose, finest quantity.Mass, re
 }
 
 // afterAlkali puts the alkali before a dose of reducer, where the recipe has it so.
-func (n Now) afterAlkali(a Advice, p recipe.Powder) Advice {
+func (n State) afterAlkali(a Advice, p recipe.Powder) Advice {
 	first, ok := AlkaliFirst(n.Recipe, a.Powder, a.Mass, n.Finest, n.PH)
 	if !ok {
 		return a
 	}
 	alkali, _ := n.Recipe.Powder(first.Powder)
-	how, cautions := handling(alkali)
+	how, cautions := Handling(alkali)
 	a.Powder, a.Mass, a.With = first.Powder, first.Mass, []Amount{{p.ID, a.Mass}}
 	a.Sentence = fmt.Sprintf("add %s of %s, then %s of %s", first.Mass.Scale(n.System), alkali.Material, a.With[0].Mass.Scale(n.System), p.Material)
 	a.How = "first the " + alkali.Material + ": " + how + "; then the " + p.Material + ": " + a.How

@@ -54,7 +54,7 @@ const UsualEffort = 8_000_000
 func UsualHandling() map[string]quantity.Span {
 	return map[string]quantity.Span{
 		Skein: quantity.Seconds(30), Bound: quantity.Seconds(45),
-		Garment: quantity.Seconds(60), Cloth: quantity.Seconds(90),
+		Garment: quantity.Seconds(60), Cloth: quantity.Seconds(90), Pasted: quantity.Seconds(90),
 	}
 }
 

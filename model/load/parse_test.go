@@ -91,6 +91,14 @@ func TestParseFaults(t *testing.T) {
 }
 
 // No text makes the reader panic, and what is read without faults can be planned.
+// Goods with a resist of paste hang still, for short dips.
+func TestPastedPieces(t *testing.T) {
+	ps, faults := load.ParsePieces("day.toml", "[[piece]]\ntag = \"P1\"\nfibre = \"cotton\"\ndry = \"300 g\"\ndepth = \"dark\"\nform = \"pasted\"\n", 0)
+	if len(faults) > 0 || len(ps) != 1 || ps[0].Form != load.Pasted || ps[0].Work != load.Hung || ps[0].Dip > quantity.Minutes(3) {
+		t.Errorf("%+v, %v", ps, faults)
+	}
+}
+
 func FuzzParsePieces(f *testing.F) {
 	f.Add(table3)
 	f.Add("[[piece]]\ntag = \"\"\"A\nB\"\"\"\n")

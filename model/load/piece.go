@@ -15,6 +15,7 @@ const (
 	Skein   = "skein"
 	Garment = "garment"
 	Bound   = "bound"
+	Pasted  = "pasted" // with a resist of paste: hung
 
 	Moved = "moved" // by hands all the while
 	Hung  = "hung"  // hands only to lower and to lift
@@ -46,6 +47,7 @@ const (
 // What a piece takes if nothing else is said.
 var (
 	usualDip   = quantity.Minutes(5)
+	pastedDip  = quantity.Minutes(3)  // short, for a paste. M
 	usualRinse = quantity.Minutes(25) // two rinses of 5 min and a sour of 15 (C), the handling between in it. M
 )
 
@@ -56,6 +58,9 @@ var (
 // Airing is the longer of the dip and 10 min, 5 for silk and wool, 20 for bound goods; the final one 30 min, 20 for silk
 // and wool, 2 h for bound goods. C
 func (p Piece) Fill() (Piece, error) {
+	if p.Form == Pasted && p.Work == "" {
+		p.Work = Hung
+	}
 	if p.Form == "" {
 		p.Form = Cloth
 	}
@@ -84,6 +89,9 @@ func (p Piece) Fill() (Piece, error) {
 		p.Dip = d.Cellulose
 		if protein {
 			p.Dip = d.Protein
+		}
+		if p.Form == Pasted {
+			p.Dip = min(p.Dip, pastedDip)
 		}
 	}
 	least, final := quantity.Minutes(10), quantity.Minutes(30)

@@ -117,8 +117,8 @@ func (l Limits) checkPiece(p Piece) error {
 		return fmt.Errorf("piece %s: a dip of %v cannot be planned: say at least 1 s", p.Tag, p.Dip)
 	case p.Work != "" && p.Work != Moved && p.Work != Hung:
 		return fmt.Errorf("piece %s: work %q is not known: say moved or hung", p.Tag, p.Work)
-	case p.Form != "" && !slices.Contains([]string{Cloth, Skein, Garment, Bound}, p.Form):
-		return fmt.Errorf("piece %s: form %q is not known: say cloth, skein, garment or bound", p.Tag, p.Form)
+	case p.Form != "" && !slices.Contains([]string{Cloth, Skein, Garment, Bound, Pasted}, p.Form):
+		return fmt.Errorf("piece %s: form %q is not known: say cloth, skein, garment, bound or pasted", p.Tag, p.Form)
 	case !(p.Takes >= 0) || !(p.Least >= 0):
 		return fmt.Errorf("piece %s: what a dip takes of indigo is below nothing", p.Tag)
 	case l.Capacity > 0 && milligrams(p.Dry) > milligrams(l.Capacity):

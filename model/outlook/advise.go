@@ -2,6 +2,7 @@ package outlook
 
 import (
 	"cmp"
+	"math"
 	"slices"
 	"time"
 
@@ -19,30 +20,34 @@ const (
 	stripSpeaks = 2 * time.Hour
 )
 
-// Advise is the one next thing for the vat of a day, from its outlook and what was read of it. What was given last is let
-// work first: until its time is over the advice is to wait. Fed is how long ago a ferment vat got its last food, by its
-// earlier days; nil where they do not know, or are not read.
-func Advise(s day.State, o Outlook, now time.Time, fed *quantity.Span) liquor.Advice {
-	n := liquor.Now{
+// StateOf is the state of a day's liquor at an instant, by its outlook. Fed is how long ago a ferment vat got its last food, by its
+// earlier days; nil where they do not know, or are not read. A reading speaks until something is given.
+func StateOf(s day.State, o Outlook, now time.Time, fed *quantity.Span) liquor.State {
+	n := liquor.State{
 		Recipe: s.Head.Recipe, Fill: holds(s), GivenToday: map[string]quantity.Mass{}, System: s.Head.Setup.System(),
-		HandsIn: len(s.InVat()) > 0, HeaterOn: s.Vat.Heater, PHError: 2 * pHError(s),
+		HandsIn: len(s.InVat()) > 0, HeaterOn: s.Vat.Heater, PHError: PHError(s.PHWith()), Class: s.Children, Strength: s.Head.Setup.Strength,
 		Heater: quantity.Watts(s.Head.Setup.Heater.Watts() * reaches.Fraction()),
 	}
 	n.Building, n.Ending, n.Ended = stage(s)
-	n.Choking = slices.ContainsFunc(s.Seen(), func(x signs.Sign) bool { return x.ID == signs.Choking })
 	if n.SinceFood = SinceFood(s, now); n.SinceFood == nil {
 		n.SinceFood = fed
 	}
-	if o.Heat.Known != Unknown {
-		t := o.Heat.Now
+	if o.into(&n); n.Temp != nil {
+		t := quantity.Celsius(math.Round(n.Temp.Celsius()*2) / 2) // as fine as a thermometer
 		n.Temp = &t
 	}
+	if f := o.Indigo.Feeding; f.Soon || f.Now {
+		n.IndigoGone = f.Gone
+	}
+	l := open(s, o.Heat)
+	before := s.Head.Opening
+	n.Spent, n.Acid = before.Spent+l.molar(before.Reducer), before.Acid-before.Alkali
 	for _, p := range s.Pieces {
 		if f, err := fibre.Parse(p.Spec.Fibre); err == nil && p.Live() && !slices.Contains(n.Goods, f) {
 			n.Goods = append(n.Goods, f)
 		}
 	}
-	given, after := lastGiven(s, n.GivenToday)
+	given, _ := lastGiven(s, n.GivenToday)
 	if s.Vat.PH != nil && !s.Vat.PHAt.IsZero() && s.Vat.PHAt.After(given) && now.Sub(s.Vat.PHAt) <= pHSpeaks {
 		p := quantity.PH(*s.Vat.PH)
 		n.PH = &p
@@ -50,18 +55,36 @@ func Advise(s day.State, o Outlook, now time.Time, fed *quantity.Span) liquor.Ad
 	if s.Vat.Strip != nil && s.Vat.StripAt.After(given) && now.Sub(s.Vat.StripAt) <= stripSpeaks {
 		n.Strip = s.Vat.Strip
 	}
-	n.Milky = s.Milky()
-	if till := worksTill(s, given); after && now.Before(till) && !n.Choking && !n.Ending && n.Ended == "" {
-		when := day.Clock(till)
-		if y, d := till.Year(), till.YearDay(); y != now.Year() || d != now.YearDay() {
-			when = till.Format("15:04 on Monday")
-		}
+	return n
+}
+
+// into puts what the outlook knows into a state: °C, pH, indigo.
+func (o Outlook) into(n *liquor.State) {
+	if o.Heat.Known != Unknown {
+		n.Temp = &o.Heat.Now
+	}
+	if o.PH.Known != Unknown {
+		n.Reckoned = &o.PH.Now
+	}
+	if o.Indigo.Known != Unknown {
+		n.Indigo = &o.Indigo.Left
+	}
+}
+
+// Advise is the one next thing for the vat of a day, by its state and what was seen of it. What was given last is let work first:
+// until its time is over the advice is to wait.
+func Advise(s day.State, o Outlook, now time.Time, fed *quantity.Span) liquor.Advice {
+	seen, n := Asked(s, o, now, fed)
+	given, after := s.LastGiven()
+	choking := slices.ContainsFunc(seen.Signs, func(x signs.Sign) bool { return x.ID == signs.Choking })
+	if till := worksTill(s, given); after && now.Before(till) && !choking && !n.Sour() && !n.Ending && n.Ended == "" {
+		when := day.DateOf(till, now)
 		return liquor.Advice{
 			Do: liquor.DoWait, Sentence: "let the dose work till " + when, Why: "one thing at a time: what was given shows only then",
 			How: "lid on, hands out", Wait: quantity.Span(till.Sub(now)), Recheck: "then pull a strip, and read °C",
 		}
 	}
-	a := liquor.Advise(n)
+	a := signs.Advise(seen, n)
 	if in := s.InVat(); a.Mass > 0 && len(in) > 0 {
 		tags := in[0].Tag
 		for _, p := range in[1:] {
@@ -75,8 +98,8 @@ func Advise(s day.State, o Outlook, now time.Time, fed *quantity.Span) liquor.Ad
 	return a
 }
 
-// pHError is how far off the last reading of pH may be: a meter's, else a paper's.
-func pHError(s day.State) float64 { return readError(s.PHWith()) }
+// PHError is by how much a reading of pH may be off, either way, by what it was read with.
+func PHError(with string) float64 { return 2 * readError(with) }
 
 // readError is how far off a reading of pH may be by what it was read with.
 func readError(with string) float64 {

@@ -86,6 +86,9 @@ func open(s day.State, h Heat) *ledger {
 	if o.Until != nil {
 		l.at = *o.Until
 		l.left = liquor.Left{Free: quantity.Range[quantity.Mass]{Low: o.ReducerLow, Likely: o.Reducer, High: o.ReducerHigh}}
+		if p, ok := liquor.Reducer(s.Head.Recipe); ok {
+			l.left.Reducer = p.Substance()
+		}
 		l.indigo = quantity.Range[quantity.Mass]{Low: o.IndigoLow, Likely: o.Indigo, High: o.IndigoHigh}
 	} else if o.Built {
 		l.in, l.hasDye = false, false // nobody reckoned what it held

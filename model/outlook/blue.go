@@ -120,18 +120,9 @@ func (b Blue) Level(p day.Piece, lower, lift quantity.Span) shade.Level {
 
 // vatOf is the liquor as the forecasts take it.
 func vatOf(s day.State, o Outlook) shade.Liquor {
-	v := shade.Liquor{Fill: holds(s), Indigo: o.Indigo.Left.Likely, PH: liquor.WorkingPH(s.Head.Recipe).Likely, Temp: s.Head.Recipe.Liquor.Aim}
-	if o.Indigo.Known == Unknown {
-		v.Indigo = liquor.PureIndigo(s.Head.Recipe, v.Fill)
-	}
-	if o.PH.Known != Unknown {
-		v.PH = o.PH.Now.Likely
-	}
-	if o.Heat.Known != Unknown {
-		v.Temp = o.Heat.Now
-	}
-	v.Strong = s.Vat.Strip != nil && *s.Vat.Strip > quantity.Minutes(3)
-	return v
+	n := liquor.State{Recipe: s.Head.Recipe, Fill: holds(s), Strip: s.Vat.Strip}
+	o.into(&n)
+	return shade.Of(n)
 }
 
 // goods is a piece as the forecasts take it.

@@ -133,6 +133,7 @@ type course struct {
 	stand    water.Standing
 	since    []water.Stretch // since the last reading
 	lastRead *quantity.Temperature
+	moved    bool // something but time has changed its °C since the last reading
 	readAt   time.Time
 	pairs    []water.Pair
 	past     []At
@@ -174,7 +175,7 @@ func (c *course) pass(m mark, forecast bool, lately time.Duration) {
 			c.pairs = append(c.pairs, water.Pair{From: *c.lastRead, To: *m.temp, Between: c.since})
 		}
 		c.temp, c.known, c.lastRead, c.readAt = *m.temp, Reckoned, m.temp, m.at
-		c.since = nil
+		c.since, c.moved = nil, false
 		c.readings = append(c.readings, At{m.at, *m.temp})
 		c.past = append(c.past, At{m.at, *m.temp})
 	case m.taken:
@@ -183,7 +184,7 @@ func (c *course) pass(m mark, forecast bool, lately time.Duration) {
 	case m.temp != nil:
 		// What was read while it was poured is better than what it should have come to.
 		if c.readAt.IsZero() || m.at.Sub(c.readAt) > lately {
-			c.temp = *m.temp
+			c.temp, c.moved = *m.temp, true
 			c.past = append(c.past, At{m.at, *m.temp})
 			if c.known == Unknown {
 				c.known = Guessed
@@ -191,7 +192,7 @@ func (c *course) pass(m mark, forecast bool, lately time.Duration) {
 		}
 	}
 	if m.water > 0 && c.known != Unknown {
-		c.temp = water.Mixed(m.in, c.temp, m.water, m.waterT)
+		c.temp, c.moved = water.Mixed(m.in, c.temp, m.water, m.waterT), true
 		c.past = append(c.past, At{m.at, c.temp})
 	}
 	if m.poured {
@@ -235,26 +236,48 @@ func heatOf(s day.State, now time.Time) Heat {
 	h.Fitted = water.Fit(walked(0).pairs)
 	c := walked(h.Fitted.Factor)
 	h.Known, h.Now, h.ReadAt, h.Past, h.Readings = c.known, c.temp, c.readAt, c.past, c.readings
-	if h.Known == Unknown || s.Closed {
+	slow, brews := s.Slow(s.At)
+	if h.Known == Unknown || s.Closed && !brews {
 		return h
 	}
-	if !h.ReadAt.IsZero() && now.Sub(h.ReadAt) <= fresh && len(h.Readings) > 0 {
+	if s.Closed { // it is left to itself, to the end of its wait
+		now = s.At
+	}
+	if !h.ReadAt.IsZero() && now.Sub(h.ReadAt) <= fresh && len(h.Readings) > 0 && !c.moved {
 		h.Known = Measured
 	}
 	if !forecast {
-		if h.Known == Reckoned && len(h.Readings) > 0 { // the last reading, which nothing carries on
-			h.Now = h.Readings[len(h.Readings)-1].Temp
+		if n := len(h.Readings); h.Known == Reckoned && n > 0 && !c.moved { // the last reading, which nothing carries on
+			h.Now, h.AsRead = h.Readings[n-1].Temp, true
 		}
 		return h
+	}
+	h.Far = horizon
+	if end, waits := s.WaitsUntil(); waits {
+		h.Far = min(max(horizon, end.Sub(now)), farthest)
+	}
+	if brews {
+		h.Far = min(max(horizon, slow.End.Sub(now)), farthest)
+	}
+	switch s.Head.Setup.Kept {
+	case day.KeptByHeater:
+		h.Kept = h.Now >= h.Low
+	case day.KeptWrapped:
+		if c.stand.Wrap <= 0 {
+			c.stand.Wrap = usualWrap
+		}
 	}
 	h.ahead(c.stand, now)
 	return h
 }
 
+// usualWrap is a wrapped vat's blankets, as foam, where nobody said how thick. From memory.
+const usualWrap = quantity.Length(0.02)
+
 // ahead forecasts: as the vat stands, with the spread of what is not known of the day, and with the lid on.
 func (h *Heat) ahead(stand water.Standing, now time.Time) {
 	curve := func(st water.Standing) []water.Point {
-		p, _ := st.Forecast(h.Now, quantity.Span(horizon), quantity.Minutes(15))
+		p, _ := st.Forecast(h.Now, quantity.Span(h.Far), max(quantity.Minutes(15), quantity.Span(h.Far/48)))
 		return p
 	}
 	likely := curve(stand)
@@ -266,13 +289,13 @@ func (h *Heat) ahead(stand water.Standing, now time.Time) {
 		h.Coming = append(h.Coming, Spread{now.Add(p.After.Duration()), quantity.Range[quantity.Temperature]{Low: min(a, b, p.Temp), Likely: p.Temp, High: max(a, b, p.Temp)}})
 	}
 	until := func(st water.Standing) (time.Time, bool) {
-		after, reached, err := st.Until(h.Now, h.Low, quantity.Span(horizon))
+		after, reached, err := st.Until(h.Now, h.Low, quantity.Span(h.Far))
 		if err != nil || !reached {
 			return time.Time{}, false
 		}
 		return now.Add(after.Duration()), true
 	}
-	if h.Now > h.Low {
+	if h.Now > h.Low && !h.Kept {
 		h.Below, _ = until(stand)
 	}
 	if !stand.Lid {
@@ -281,7 +304,7 @@ func (h *Heat) ahead(stand water.Standing, now time.Time) {
 		for _, p := range curve(lidded) {
 			h.UnderLid = append(h.UnderLid, At{now.Add(p.After.Duration()), p.Temp})
 		}
-		if h.Now > h.Low {
+		if h.Now > h.Low && !h.Kept {
 			at, falls := until(lidded)
 			h.Lidded, h.LiddedHolds = at, !falls
 		}

@@ -32,8 +32,11 @@ func (k Known) String() string { return [...]string{"unknown", "measured", "reck
 // fresh is how long a reading counts as the vat's present state.
 const fresh = 10 * time.Minute
 
-// horizon is how far ahead the °C is reckoned.
-const horizon = 12 * time.Hour
+// horizon is how far ahead the °C is reckoned, where no wait is longer; farthest of the longest wait.
+const (
+	horizon  = 12 * time.Hour
+	farthest = 14 * 24 * time.Hour
+)
 
 // ahead is how far ahead pH and reducer are told.
 const ahead = 4 * time.Hour
@@ -60,16 +63,19 @@ type Spread struct {
 	Temp quantity.Range[quantity.Temperature]
 }
 
-// Heat is the °C of the liquor, from the day's first reading to twelve hours ahead. Without a measured vessel nothing is
+// Heat is the °C of the liquor, from the day's first reading to twelve hours ahead, or to the end of a longer wait. Without a measured vessel nothing is
 // forecast.
 type Heat struct {
 	Known          Known
 	Now            quantity.Temperature
 	ReadAt         time.Time // the last reading; zero where there is none today
+	AsRead         bool      // Now is what was read at ReadAt, and not reckoned on
 	Low, Aim, High quantity.Temperature
-	Below          time.Time      // when it falls below Low as it stands; zero: not within twelve hours, or it is already
+	Far            time.Duration  // how far ahead it is told; 0 without a forecast
+	Kept           bool           // a thermostat keeps it above Low
+	Below          time.Time      // when it falls below Low as it stands; zero: not within Far, or it is already
 	Lidded         time.Time      // the same with the lid on; zero where the lid is on, or as Below
-	LiddedHolds    bool           // with the lid on it stays above Low for twelve hours
+	LiddedHolds    bool           // with the lid on it stays above Low as far ahead as Far
 	Heater         quantity.Power // of the setup
 	Back           quantity.Span  // how long that heater takes from now back to Aim; 0: warm enough, or never
 	Fitted         water.Fitted   // what the day's readings say of its losses

@@ -6,6 +6,7 @@ import (
 
 	"example.org/vatside/model/liquor"
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/recipe"
 )
 
 // tellPH says the pH now and later, from the make-up and what of the reducer is spent, moved to what was read.
@@ -48,6 +49,9 @@ func (l *ledger) tellPH(now time.Time, o *Outlook) {
 		return
 	}
 	rec := l.s.Head.Recipe.Liquor
+	if l.s.Head.Recipe.Family == recipe.Ferment && l.ready && l.read == nil && opening.Until == nil { // its acids have done their work
+		ph = liquor.WorkingPH(l.s.Head.Recipe, t)
+	}
 	p := PH{Known: Reckoned, Now: ph, At: now.Add(ahead).Truncate(time.Hour)}
 	if l.read != nil {
 		p.ReadAt = l.read.at

@@ -3,6 +3,7 @@ package outlook
 import (
 	"fmt"
 	"strings"
+	"time"
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/liquor"
@@ -24,15 +25,15 @@ func (o Outlook) Sentences(sys quantity.System) []string {
 		case h.Now <= h.Low:
 			parts = append(parts, "colder than "+h.Low.Format(sys))
 		case h.Below.IsZero():
-			parts = append(parts, "above "+h.Low.Format(sys)+" for twelve hours")
+			parts = append(parts, "above "+h.Holds(sys))
 		default:
-			parts = append(parts, "below "+h.Low.Format(sys)+" at "+day.Clock(h.Below))
+			parts = append(parts, "below "+h.Low.Format(sys)+" at "+day.DateOf(h.Below, o.Now))
 		}
 		switch {
 		case h.LiddedHolds:
 			parts = append(parts, "with the lid it holds")
 		case !h.Lidded.IsZero():
-			parts = append(parts, "with the lid at "+day.Clock(h.Lidded))
+			parts = append(parts, "with the lid at "+day.DateOf(h.Lidded, o.Now))
 		}
 		if h.Back > 0 {
 			parts = append(parts, fmt.Sprintf("the heater of %s takes %.0f min to %s", h.Heater.Format(sys), h.Back.Minutes(), h.Aim.Format(sys)))
@@ -42,7 +43,7 @@ func (o Outlook) Sentences(sys quantity.System) []string {
 	if p := o.PH; p.Known != Unknown {
 		parts := []string{fmt.Sprintf("pH %s to %s, %s", p.Now.Low, p.Now.High, p.Known)}
 		if p.Later.Likely < p.Now.Likely-0.05 {
-			parts = append(parts, fmt.Sprintf("%s by %s", p.Later.Likely, day.Clock(p.At)))
+			parts = append(parts, fmt.Sprintf("%s by %s", p.Later.Likely, day.DateOf(p.At, o.Now)))
 		}
 		say(parts)
 	}
@@ -59,4 +60,18 @@ func (o Outlook) Sentences(sys quantity.System) []string {
 		}
 	}
 	return out
+}
+
+// Holds says how far ahead it stays above its low mark: "26 °C by its thermostat", "30 °C for 12 h", "26 °C for 6 days".
+func (h Heat) Holds(sys quantity.System) string {
+	low := h.Low.Format(sys)
+	switch {
+	case h.Kept:
+		return low + " by its thermostat"
+	case h.Far == 0:
+		return low
+	case h.Far >= 48*time.Hour:
+		return fmt.Sprintf("%s for %d days", low, int(h.Far/(24*time.Hour)))
+	}
+	return low + " for " + day.Long(h.Far.Truncate(time.Hour))
 }

@@ -18,7 +18,8 @@ type Accident struct {
 const HelpDecides = "Local rules and licensed help decide; this is only what the hands do until help speaks."
 
 // accidents are those of a vat. Rinsing times, fresh air and no vomiting are those of the chemical safety cards of
-// dithionite and lye (S21); the fire is the card of dithionite; the scald is common first-aid guidance, no source.
+// dithionite and lye (S21); the hours after sulfur gas that of sulfur dioxide (ICSC 0074, from memory); the fire is the card of
+// dithionite; scald, shock and child are common first-aid guidance, no source.
 var accidents = []Accident{
 	{"eyes", "Rinse the eyes", []string{
 		"Water at once, both lids held open, from the nose outward.",
@@ -34,6 +35,7 @@ var accidents = []Accident{
 		"Leave the room, take the hurt one along, sit upright.",
 		"A biting smell of sulfur: nobody goes back in.",
 		"Cough, tight chest, asthma: call at once.",
+		"Sulfur gas may hurt the lungs hours later: rest, and a doctor today, even if it feels well.",
 	}, false},
 	{"swallowed", "Do not make sick", []string{
 		"Rinse the mouth, spit out; nothing by force.",
@@ -50,6 +52,16 @@ var accidents = []Accident{
 		"Dithionite: a flood of water, CO2 or dry sand; a little water makes it worse.",
 		"A tin that is hot or smokes: leave it, call the fire service.",
 	}, false},
+	{"shock", "Cut the power first", []string{
+		"Touch nobody and no liquor: pull the plug, or the fuse, first.",
+		"No breath, no sign of life: call, and press the chest.",
+		"A doctor in every case: the heart may fail later.",
+	}, false},
+	{"child in the vat", "Lift the child out", []string{
+		"Heater: power off first. Face up, mouth clear; no breath: breathe for it, call.",
+		"Wet clothes off; running water on the eyes first, then all the skin, 20 minutes, lukewarm, kept warm.",
+		"Call at once in every case, also if it cries and looks well.",
+	}, true},
 }
 
 // FirstAid lists the accidents in the order of their keys. The list is the caller's; its slices are shared.

@@ -35,23 +35,23 @@ func Care(f recipe.Family) []CareTask {
 	case recipe.DithioniteSoda, recipe.DithioniteLye, recipe.ThioureaDioxideSoda:
 		clock("look", quantity.Days(7), look, "air at the surface spends the reducer, and that eats alkali (K)", "C")
 		clock("swatch", quantity.Days(7), "dip a fixed two-minute swatch beside the first day's", "paler by a step means feed it", "C")
-		night = "the reducer for the night, as the signs and the day's limit allow: dithionite 0.5 to 1 g a litre, thiourea dioxide 0.3 to 0.5"
+		night = "the reducer for the night, as strip and day's limit allow"
 	case recipe.SugarLime:
 		clock("look", quantity.Days(2.5), look, "sugar acids use up the lime: pH stays at 10.5 or above", "C: each 2 to 3 days, "+
 			"weekly once it is settled")
 		clock("swatch", quantity.Days(7), "dip a fixed two-minute swatch beside the first day's", "paler by a step means feed it", "C")
-		night = "lime 0.5 and fructose 1 g a litre, as the signs and the day's limit allow"
+		night = "lime and sugar for the night, as strip and day's limit allow"
 	case recipe.IronLime:
 		clock("look", quantity.Days(7), look, "a cold vat changes slowly", "C")
 		clock("swatch", quantity.Days(7), "dip a fixed two-minute swatch beside the first day's", "paler by a step means feed it", "C")
 		night = "nothing, unless the signs ask for it; let it settle"
 	case recipe.Ferment:
-		clock("stir", quantity.Days(1), "warm it to its aim and stir slowly to the floor", "the bacteria want warmth and food moved to them", "C")
+		clock("stir", quantity.Days(1), "warm it to its aim and stir slowly to the floor; lid back, never airtight", "the bacteria want warmth and food moved to them", "C")
 		clock("look", quantity.Days(1), look+"; smell it first", "a foul smell is caught early or not at all", "C, S6")
-		clock("feed", quantity.Days(3), "look whether it wants bran: no froth, flat smell", "more often than each third day runs away", "M")
+		when("feed", "no froth and a flat smell", "bran, within a day's limits, three days after the last at the soonest", "fed by the date alone it runs away", "M")
 		clock("warm", quantity.Days(8), "if it was left cold: warm it through",
 			"old vats were reheated each 8 to 10 days (S6); cold may kill a ferment (C)", "S6, C")
-		night = "bran, if three days have passed since the last"
+		night = "bran only by the sign: no froth and a flat smell"
 	default:
 		return nil
 	}
@@ -60,8 +60,11 @@ func Care(f recipe.Family) []CareTask {
 		runs = "the reduction runs down with the loads"
 		spends = "the night cools it, and air gets in"
 	}
-	when("evening", "end of a day's dyeing",
-		"froth back; "+night+"; one stir; a sheet or film on the liquor, lid on; note °C, pH and colour", spends, "C, S1")
+	lid := "a sheet or film on the liquor, lid on"
+	if f == recipe.Ferment {
+		lid = "lid on, never airtight: gas must get out"
+	}
+	when("evening", "end of a day's dyeing", "froth back; "+night+"; one stir; "+lid+"; note °C, pH and colour", spends, "C, S1")
 	when("rest", "3 h of work", "rest it for 1 h", "work takes in air and stirs the sediment", "S1")
 	when("strip", "5 to 8 loads", "pull a strip", runs, "S1")
 	topUp := "warm water at the vat's pH"

@@ -203,6 +203,13 @@ func (l *list) things() {
 		l.safety("fence", EveningBefore, "vat and powders closed to children, animals and passers-by; a lid on whatever stands alone",
 			"a deep narrow bin drowns a small child", "C")
 	}
+	if c.chosen() && c.Recipe.Family == recipe.ThioureaDioxideSoda {
+		l.safety("unborn", EveningBefore, "who is pregnant keeps off powders and liquor, an old or spent vat too",
+			"the spent bath may hold thiourea, suspected of harming the unborn", "S21: ICSC 0680; the advice M")
+	} else if c.powders() {
+		l.safety("unborn", EveningBefore, "who is pregnant weighs no powders, lifts nothing, and asks a doctor before dyeing",
+			"dust, caustics and loads; nobody has tested these vats for it", "M")
+	}
 	if c.Class {
 		l.safety("class", EveningBefore, "gloves and glasses that fit for each, a step stool, the vat at most "+classMost.Format(c.System)+"; powders done before they come",
 			"who is new watches the cloth, not the hands", "S27, S28, C")

@@ -90,7 +90,7 @@ var chemicals = []Chemical{
 		FirstAid: "rinse; swallowed: the poison line at once", Store: "dry, closed; brown means oxidised", Spill: "sweep up dry",
 		Evidence: "supplier sheets", substance: recipe.IronSulfate},
 	{Name: "thiourea dioxide", CAS: "1758-73-2", Hazards: []string{"H252", "H302", "H318", "H335"}, Signal: "Danger",
-		Danger:    "it heats itself; acid and heat free sulfur gases; the spent bath may hold thiourea (ICSC 0680)",
+		Danger:    "it heats itself; acid and heat free sulfur gases; the spent bath may hold thiourea (ICSC 0680), suspected of harming the unborn and of cancer: gloves at any age of the vat",
 		NeverWith: []string{"acid", "oxidisers", "heat", "damp"}, Wear: "goggles, gloves, dust mask",
 		FirstAid: "as for dithionite: eyes 15 min of water, then a doctor; breathed in: fresh air",
 		Store:    "dry, cool, about two years; yellow means aged", Spill: "sweep up dry",

@@ -79,7 +79,7 @@ type saying func(f Fit, evidence, form string, args ...any)
 // fibreFits says what a fresh or kept vat does to a fibre.
 func fibreFits(r recipe.Recipe, f fibre.Fibre, say saying) {
 	evidence := f.Facts().PH.Evidence
-	verdict, words := liquor.Bears(r, f, nil)
+	verdict, words := liquor.State{Recipe: r}.Bears(f)
 	words, _, _ = strings.Cut(words, ", which harms it")
 	switch {
 	case verdict == fibre.Refused:

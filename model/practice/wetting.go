@@ -1,6 +1,8 @@
 package practice
 
 import (
+	"time"
+
 	"example.org/vatside/model/fibre"
 	"example.org/vatside/model/quantity"
 )
@@ -14,6 +16,9 @@ type Wetting struct {
 	Check    string
 	Evidence string
 }
+
+// woolSoak is between the 30 and 60 min of practice: called three quarters of an hour before it goes in. M
+const woolSoak = quantity.Span(45 * time.Minute)
 
 // WetOut is the soak for a weight of dry goods: cellulose an hour or overnight, silk 30 min, wool 30 to 60 min in water
 // within 5 °C of the vat, as a shock felts it (C). Likely is the least that is good. vat is the liquor's °C; nil: not
@@ -35,7 +40,7 @@ func WetOut(f fibre.Fibre, dry quantity.Mass, vat *quantity.Temperature) (Wettin
 	case fibre.Silk:
 		w.Time.High = quantity.Hours(1)
 	case fibre.Wool:
-		w.Time.High = quantity.Hours(1)
+		w.Time.Likely, w.Time.High = woolSoak, quantity.Hours(1)
 		w.Temp = quantity.Range[quantity.Temperature]{Low: 30, Likely: 35, High: 40}
 		if vat != nil && *vat >= 0 && *vat <= facts.Heat.Value {
 			w.Temp = quantity.Range[quantity.Temperature]{Low: *vat - 5, Likely: *vat, High: *vat + 5}

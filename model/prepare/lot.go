@@ -15,13 +15,14 @@ type Lot struct {
 	vessel.Goods
 	State   practice.State // what they have been through; empty: as the fibre usually comes
 	Scoured bool           // done already
+	Pasted  bool           // it bears a resist of paste: it was scoured before that, and is never soaked
 }
 
 // heaviest is the most of one lot that is reckoned with.
 const heaviest = quantity.Mass(1e6)
 
 // ParseLot reads goods as a dyer says them: "420 g linen", with what they have been through before or behind the fibre,
-// "420 g greige linen", "300 g silk in gum"; "scoured" goods are not scoured again. The error is one sentence.
+// "420 g greige linen", "300 g silk in gum"; "scoured" goods are not scoured again, "pasted" ones not soaked either. The error is one sentence.
 func ParseLot(s string, sys quantity.System) (Lot, error) {
 	var l Lot
 	var rest []string
@@ -37,6 +38,10 @@ func ParseLot(s string, sys quantity.System) (Lot, error) {
 		word := strings.Trim(words[i], ",")
 		if strings.EqualFold(word, "scoured") {
 			l.Scoured = true
+			continue
+		}
+		if strings.EqualFold(word, "pasted") {
+			l.Pasted, l.Scoured = true, true
 			continue
 		}
 		if i+1 < len(words) {
@@ -120,7 +125,10 @@ func parted(s string) string {
 // Name is how the lot is spoken of: "420 g greige linen".
 func (l Lot) Name(sys quantity.System) string {
 	parts := []string{l.Dry.Format(sys)}
-	if l.Scoured {
+	switch {
+	case l.Pasted:
+		parts = append(parts, "pasted")
+	case l.Scoured:
 		parts = append(parts, "scoured")
 	}
 	switch {

@@ -60,6 +60,7 @@ func TestParseLot(t *testing.T) {
 		"1.2 kg Cotton, PFD":      {Goods: vessel.Goods{Fibre: fibre.Cotton, Dry: 1200}, State: practice.Prepared},
 		"300 g silk in gum":       {Goods: vessel.Goods{Fibre: fibre.Silk, Dry: 300}, State: practice.InGum},
 		"300 g greasy wool":       {Goods: vessel.Goods{Fibre: fibre.Wool, Dry: 300}, State: practice.Greasy},
+		"300 g pasted cotton":     {Goods: vessel.Goods{Fibre: fibre.Cotton, Dry: 300}, Scoured: true, Pasted: true},
 		"300 g scoured wool yarn": {Goods: vessel.Goods{Fibre: fibre.Wool, Dry: 300}, State: practice.Yarn, Scoured: true},
 	} {
 		if got, err := prepare.ParseLot(said, quantity.Metric); err != nil || got != want {
@@ -145,6 +146,19 @@ func TestBeforeADayOfLinen(t *testing.T) {
 	}
 	if len(of(with, prepare.ToHeat)) != 1 || !strings.Contains(of(with, prepare.ToHeat)[0].How, "on the stove") {
 		t.Errorf("%+v", with.Tasks)
+	}
+}
+
+// Goods that bear a paste are neither scoured nor soaked; wool goes into its soak three quarters of an hour before, at the vat's heat.
+func TestPastedGoodsAndWool(t *testing.T) {
+	r, err := prepare.Before(head(t, "madder-bran"), []prepare.Lot{lot(t, "300 g pasted cotton"), lot(t, "200 g scoured wool")}, night, ten)
+	if err != nil {
+		t.Fatal(err)
+	}
+	wet := of(r, prepare.ToWet)
+	if len(of(r, prepare.ToScour)) != 0 || len(wet) != 1 || !wet[0].At.Equal(ten.Add(-45*time.Minute)) || !strings.Contains(wet[0].How, "30–40 °C") ||
+		!strings.Contains(strings.Join(r.Notes, " "), "never soaked") {
+		t.Errorf("%+v, %v", r.Tasks, r.Notes)
 	}
 }
 

@@ -112,6 +112,9 @@ func Before(h day.Head, lots []Lot, now, ready time.Time) (Schedule, error) {
 		}
 	}
 	r.scouring(h.Setup, now, wet, busy)
+	if slices.ContainsFunc(r.Lots, func(p Prepared) bool { return p.Pasted }) {
+		r.Notes = append(r.Notes, "pasted goods go in dry, never soaked: a cool vat, hung still, short dips, no squeeze")
+	}
 	r.unfit(h)
 	r.tooHeavy(h)
 	r.Tasks = append(r.Tasks, Task{Slot: Slot{ready, 0, "the first piece goes in"}, Kind: ToDye, How: "wet, squeezed and opened out, edge first"})
@@ -143,7 +146,7 @@ func (r *Schedule) unfit(h day.Head) {
 		if !has || h.Recipe.Family == "" {
 			continue
 		}
-		if _, words := liquor.Bears(h.Recipe, f, nil); words != "" {
+		if _, words := (liquor.State{Recipe: h.Recipe, Fill: h.Setup.Fill}).Bears(f); words != "" {
 			r.Unfit = append(r.Unfit, words)
 		}
 	}
@@ -179,7 +182,7 @@ func (r *Schedule) wetOut(vat *quantity.Temperature, sys quantity.System) map[fi
 	for _, f := range fibre.All() {
 		dry := quantity.Mass(0)
 		for _, l := range r.Lots {
-			if l.Fibre == f {
+			if l.Fibre == f && !l.Pasted {
 				dry += l.Dry
 			}
 		}

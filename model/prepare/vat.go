@@ -2,7 +2,6 @@ package prepare
 
 import (
 	"fmt"
-	"math"
 	"slices"
 	"strings"
 
@@ -127,21 +126,11 @@ func heatHow(h day.Head) string {
 	return fmt.Sprintf("%s to %s, %s", pour(h).Format(h.Setup.System()), hot.Format(h.Setup.System()), by)
 }
 
-// standsAt is the air's °C that a vat stands at after a night, where it was not said.
-const standsAt = quantity.Temperature(20)
-
 // warms is how long the heater takes from the air's °C to the recipe's aim, without losses; 0 where there is none.
 func warms(h day.Head) quantity.Span {
-	from := standsAt
+	from := day.NightAir
 	if h.Setup.Air != nil {
 		from = *h.Setup.Air
 	}
-	if h.Setup.Heater <= 0 || from >= h.Recipe.Liquor.Aim {
-		return 0
-	}
-	t, err := water.HeatTime(h.Setup.Fill, from, h.Recipe.Liquor.Aim, h.Setup.Heater, water.Immersion.Reaches())
-	if err != nil {
-		return 0
-	}
-	return quantity.Minutes(math.Ceil(t.Minutes()))
+	return h.Setup.Warms(from, h.Recipe.Liquor.Aim)
 }

@@ -1,6 +1,9 @@
 package quantity
 
-import "time"
+import (
+	"math"
+	"time"
+)
 
 // The constructors and accessors: the only place, with the tables of units, where a number meets a unit.
 
@@ -28,17 +31,11 @@ func SquareMetres(a float64) Area { return Area(a) }
 // Celsius makes a temperature from degrees Celsius.
 func Celsius(c float64) Temperature { return Temperature(c) }
 
-// Kelvins makes a difference of temperatures from kelvins.
-func Kelvins(k float64) TempDiff { return TempDiff(k) }
-
 // GramsPerLitre makes a concentration from grams per litre.
 func GramsPerLitre(c float64) Concentration { return Concentration(c) }
 
 // GramsPerGram makes a ratio of masses from grams per gram.
 func GramsPerGram(r float64) Ratio { return Ratio(r) }
-
-// MillilitresPerGram makes a volume per mass from millilitres per gram.
-func MillilitresPerGram(w float64) Wetting { return Wetting(w) }
 
 // MillimolesPerLitre makes a molar concentration from millimoles per litre.
 func MillimolesPerLitre(m float64) Molarity { return Molarity(m) }
@@ -106,9 +103,6 @@ func (c Concentration) GramsPerLitre() float64 { return float64(c) }
 // GramsPerGram is the ratio in grams per gram.
 func (r Ratio) GramsPerGram() float64 { return float64(r) }
 
-// MillilitresPerGram is the volume per mass in millilitres per gram.
-func (w Wetting) MillilitresPerGram() float64 { return float64(w) }
-
 // MillimolesPerLitre is the molar concentration in millimoles per litre.
 func (m Molarity) MillimolesPerLitre() float64 { return float64(m) }
 
@@ -144,3 +138,17 @@ func (s Share) Percent() float64 { return float64(s) * 100 }
 
 // Hundredths is the sum in hundredths of the currency.
 func (m Money) Hundredths() int64 { return int64(m) }
+
+// spanOf is n units as a span, to the nearest nanosecond; beyond ±292 years it stays at the limit, and NaN is 0.
+func spanOf(n float64, unit time.Duration) Span {
+	ns := math.Round(n * float64(unit))
+	switch {
+	case math.IsNaN(ns):
+		return 0
+	case ns >= math.MaxInt64:
+		return math.MaxInt64
+	case ns <= -math.MaxInt64:
+		return -math.MaxInt64
+	}
+	return Span(ns)
+}

@@ -3,7 +3,6 @@ package quantity
 import (
 	"math"
 	"strconv"
-	"time"
 )
 
 // The parsers read what people type: a number (point or comma, a fraction, a power of ten) and a unit, in any case where that
@@ -11,103 +10,44 @@ import (
 // Every error is a *ParseError: one sentence, which names both readings where there are two.
 
 // ParseMass reads a mass, such as "1.5 kg", "1,5 kg" or "2 lb 3 oz". Negative is refused.
-func ParseMass(s string, sys System) (Mass, error) {
-	v, err := parse(s, sys, mass)
-	return Mass(v), err
-}
+func ParseMass(s string, sys System) (Mass, error) { return parseAs[Mass](s, sys, mass) }
 
 // ParseVolume reads a volume, such as "60L" or "4 usgal". Negative is refused.
-func ParseVolume(s string, sys System) (Volume, error) {
-	v, err := parse(s, sys, volume)
-	return Volume(v), err
-}
+func ParseVolume(s string, sys System) (Volume, error) { return parseAs[Volume](s, sys, volume) }
 
 // ParseLength reads a length, such as "25.4 cm" or "5 ft 3 in". Negative is refused.
-func ParseLength(s string, sys System) (Length, error) {
-	v, err := parse(s, sys, length)
-	return Length(v), err
-}
-
-// ParseArea reads an area, such as "0.25 m²" or "3 sq ft". Negative is refused.
-func ParseArea(s string, sys System) (Area, error) {
-	v, err := parse(s, sys, area)
-	return Area(v), err
-}
+func ParseLength(s string, sys System) (Length, error) { return parseAs[Length](s, sys, length) }
 
 // ParseTemperature reads a temperature, such as "35 °C", "35C" or "95 F"; below absolute zero is refused.
 func ParseTemperature(s string, sys System) (Temperature, error) {
-	v, err := parse(s, sys, temperature)
-	return Temperature(v), err
-}
-
-// ParseTempDiff reads a difference of temperatures, such as "5 K", "5 °C" or "9 °F"; it may be negative.
-func ParseTempDiff(s string, sys System) (TempDiff, error) {
-	v, err := parse(s, sys, tempDiff)
-	return TempDiff(v), err
+	return parseAs[Temperature](s, sys, temperature)
 }
 
 // ParseConcentration reads a concentration, such as "5 g/L" or "5 g/usgal".
 func ParseConcentration(s string, sys System) (Concentration, error) {
-	v, err := parse(s, sys, concentration)
-	return Concentration(v), err
-}
-
-// ParseRatio reads a mass per mass, such as "2 g/g".
-func ParseRatio(s string, sys System) (Ratio, error) {
-	v, err := parse(s, sys, ratio)
-	return Ratio(v), err
-}
-
-// ParseWetting reads a volume per mass, such as "20 mL/g".
-func ParseWetting(s string, sys System) (Wetting, error) {
-	v, err := parse(s, sys, wetting)
-	return Wetting(v), err
+	return parseAs[Concentration](s, sys, concentration)
 }
 
 // ParseMolarity reads a molar concentration, such as "10 mmol/L" or "10 mM".
 func ParseMolarity(s string, sys System) (Molarity, error) {
-	v, err := parse(s, sys, molarity)
-	return Molarity(v), err
+	return parseAs[Molarity](s, sys, molarity)
 }
 
 // ParseShare reads a part of a whole from 0 % to 100 %. The % is needed: 0.45 alone could be 45 % or 0.45 %.
-func ParseShare(s string, sys System) (Share, error) {
-	v, err := parse(s, sys, share)
-	return Share(v), err
-}
+func ParseShare(s string, sys System) (Share, error) { return parseAs[Share](s, sys, share) }
 
 // ParsePressure reads a pressure, such as "1013 hPa", "101325Pa" or "29.92 inHg".
 func ParsePressure(s string, sys System) (Pressure, error) {
-	v, err := parse(s, sys, pressure)
-	return Pressure(v), err
+	return parseAs[Pressure](s, sys, pressure)
 }
 
 // ParsePower reads a power, such as "1800W" or "1.8 kW".
-func ParsePower(s string, sys System) (Power, error) {
-	v, err := parse(s, sys, power)
-	return Power(v), err
-}
+func ParsePower(s string, sys System) (Power, error) { return parseAs[Power](s, sys, power) }
 
-// ParseEnergy reads an energy, such as "0.7 kWh".
-func ParseEnergy(s string, sys System) (Energy, error) {
-	v, err := parse(s, sys, energy)
-	return Energy(v), err
-}
-
-// ParseSpan reads a stretch of time, such as "30 min", "1h30", "1 h 30 min", "45 s" or "2 days".
-// It is rounded to the nanosecond; more than 292 years is refused.
-func ParseSpan(s string, sys System) (Span, error) {
-	if err := colon(s); err != nil {
-		return 0, err
-	}
-	v, err := parse(s, sys, span)
-	if err != nil {
-		return 0, err
-	}
-	if v*float64(time.Second) >= math.MaxInt64 {
-		return 0, &ParseError{Input: s, Want: "time", Code: OutOfRange, Reason: shown(s) + " is longer than any vat has been kept"}
-	}
-	return Seconds(v), nil
+// parseAs is parse as a quantity.
+func parseAs[T ~float64](s string, sys System, want kind) (T, error) {
+	v, err := parse(s, sys, want)
+	return T(v), err
 }
 
 // parse reads text as a number of the base unit of a kind.

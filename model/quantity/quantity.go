@@ -88,6 +88,3 @@ func (t Temperature) Minus(u Temperature) TempDiff { return TempDiff(t - u) }
 
 // Plus is the temperature that lies a difference above t.
 func (t Temperature) Plus(d TempDiff) Temperature { return Temperature(float64(t) + float64(d)) }
-
-// Times is the energy of a power held for a span.
-func (p Power) Times(s Span) Energy { return Energy(float64(p) * s.Seconds()) }

@@ -7,20 +7,6 @@ import (
 	"time"
 )
 
-// spanOf is n units as a span, to the nearest nanosecond; beyond ±292 years it stays at the limit, and NaN is 0.
-func spanOf(n float64, unit time.Duration) Span {
-	ns := math.Round(n * float64(unit))
-	switch {
-	case math.IsNaN(ns):
-		return 0
-	case ns >= math.MaxInt64:
-		return math.MaxInt64
-	case ns <= -math.MaxInt64:
-		return -math.MaxInt64
-	}
-	return Span(ns)
-}
-
 // colon refuses "1:30", which is an hour and a half on one clock and a minute and a half on another.
 func colon(s string) error {
 	a, b, found := strings.Cut(tidied(s), ":")
@@ -131,4 +117,20 @@ func (s *Span) UnmarshalText(b []byte) error {
 		*s = v
 	}
 	return err
+}
+
+// ParseSpan reads a stretch of time, such as "30 min", "1h30", "1 h 30 min", "45 s" or "2 days".
+// It is rounded to the nanosecond; more than 292 years is refused.
+func ParseSpan(s string, sys System) (Span, error) {
+	if err := colon(s); err != nil {
+		return 0, err
+	}
+	v, err := parse(s, sys, span)
+	if err != nil {
+		return 0, err
+	}
+	if v*float64(time.Second) >= math.MaxInt64 {
+		return 0, &ParseError{Input: s, Want: "time", Code: OutOfRange, Reason: shown(s) + " is longer than any vat has been kept"}
+	}
+	return Seconds(v), nil
 }

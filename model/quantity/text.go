@@ -41,9 +41,9 @@ func write(v float64, ten int, unit string, k kind) ([]byte, error) {
 
 // read sets *p from its text form; on error *p is unchanged.
 func read[T ~float64](p *T, b []byte, k kind) error {
-	v, err := parse(string(b), Metric, k)
+	v, err := parseAs[T](string(b), Metric, k)
 	if err == nil {
-		*p = T(v)
+		*p = v
 	}
 	return err
 }

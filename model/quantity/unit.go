@@ -52,7 +52,7 @@ var units = []unit{
 	{kind: length, by: 1, names: []string{"m", "metre", "metres", "meter", "meters"}},
 	{kind: length, ten: -2, by: 1, names: []string{"cm", "centimetre", "centimetres", "centimeter", "centimeters"}},
 	{kind: length, ten: -3, by: 1, names: []string{"mm", "millimetre", "millimetres", "millimeter", "millimeters"}},
-	{kind: length, by: inch, names: []string{"in", "inch", "inches", `"`, "″", "”"}},
+	{kind: length, by: inch, names: []string{"in", "inch", "inches", "\"", "″", "”"}},
 	{kind: length, by: foot, names: []string{"ft", "foot", "feet", "'", "′", "’"}},
 	{kind: length, by: yard, names: []string{"yd", "yard", "yards"}},
 

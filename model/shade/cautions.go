@@ -7,28 +7,21 @@ import (
 	"example.org/vatside/model/fibre"
 	"example.org/vatside/model/liquor"
 	"example.org/vatside/model/quantity"
-	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/vessel"
 )
 
 // Cautions are sentences on a piece that the recipe was not made for: fibre, °C, pH, weight, liquor ratio, length of the
 // dip, indigo left. A forecast is answered all the same; outside the recipe it rests on less. Metric units; what is not
 // known (0) is passed over.
-func Cautions(p Piece, v Liquor, r recipe.Recipe, dip quantity.Span) []string {
+func Cautions(p Piece, s liquor.State, dip quantity.Span) []string {
 	var out []string
+	r, v := s.Recipe, Of(s)
 	say := func(form string, args ...any) { out = append(out, fmt.Sprintf(form, args...)) }
-	alkali := fibre.Fine
-	if v.PH > 0 {
-		read := &v.PH
-		if v.Unread {
-			read = nil
-		}
-		var words string
-		if alkali, words = liquor.Bears(r, p.Fibre, read); words != "" {
-			say("%s", words)
-		}
+	bears, words := s.Bears(p.Fibre)
+	if words != "" {
+		say("%s", words)
 	}
-	if alkali != fibre.Warned && p.Fibre != fibre.Unknown && len(r.Fibres) > 0 && !slices.Contains(r.Fibres, p.Fibre.String()) {
+	if bears != fibre.Warned && p.Fibre != fibre.Unknown && len(r.Fibres) > 0 && !slices.Contains(r.Fibres, p.Fibre.String()) {
 		say("the recipe is not for %s", p.Fibre)
 	}
 	l := r.Liquor
@@ -38,9 +31,6 @@ func Cautions(p Piece, v Liquor, r recipe.Recipe, dip quantity.Span) []string {
 			say("%s is below the recipe's %s to %s", v.Temp, l.Low, l.High)
 		case l.High > l.Low && v.Temp > l.High:
 			say("%s is above the recipe's %s to %s", v.Temp, l.Low, l.High)
-		}
-		if verdict, words := p.Fibre.BearsHeat(v.Temp); verdict != fibre.Fine {
-			say("%s", words)
 		}
 	}
 	if v.PH > 0 {

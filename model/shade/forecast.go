@@ -72,14 +72,14 @@ func (w *Weighted) begin(p Piece, v Liquor, long quantity.Span, done []Dip) *goi
 	return g
 }
 
-// known is what the looks at a piece tell of what stays with it.
-type known struct {
+// pieceSeen is what the looks at a piece tell of what stays with it.
+type pieceSeen struct {
 	of    []float64 // times the whitened residuals: its likely deviation
 	known float64   // variance that is no longer open
 }
 
 // sameOf finds the looks at the piece of a tag.
-func (w *Weighted) sameOf(tag string) (same [scatterClasses]known) {
+func (w *Weighted) sameOf(tag string) (same [scatterClasses]pieceSeen) {
 	found := false
 	with := make([]float64, len(w.rows))
 	for i, r := range w.rows {
@@ -99,7 +99,7 @@ func (w *Weighted) sameOf(tag string) (same [scatterClasses]known) {
 			of[i] = with[i] * ownPart * square(w.scatters[c])
 		}
 		forward(w.factors[c], of)
-		same[c] = known{of, dot(of, of)}
+		same[c] = pieceSeen{of, dot(of, of)}
 	}
 	return same
 }

@@ -8,6 +8,7 @@ import (
 
 	"example.org/vatside/model/colour"
 	"example.org/vatside/model/fibre"
+	"example.org/vatside/model/liquor"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 )
@@ -156,16 +157,18 @@ func TestCautions(t *testing.T) {
 	r := recipe.Recipe{Family: recipe.SugarLime, Fibres: []string{"cotton"},
 		Liquor: recipe.Liquor{Low: 30, High: 45, PHLow: 10, PHHigh: 11.5}}
 	p := Piece{Fibre: fibre.Wool, Dry: 3000}
-	v := Liquor{Fill: 50, Indigo: 20, PH: 12.5, Temp: 70, Strong: true}
-	all := strings.Join(Cautions(p, v, r, quantity.Minutes(40)), "\n")
+	state := func(fill, indigo, ph, temp, strip float64) liquor.State {
+		p, c, s, i := quantity.PH(ph), quantity.Celsius(temp), quantity.Seconds(strip), quantity.Exactly(quantity.Grams(indigo))
+		return liquor.State{Recipe: r, Fill: quantity.Litres(fill), PH: &p, Temp: &c, Strip: &s, Indigo: &i}
+	}
+	all := strings.Join(Cautions(p, state(50, 20, 12.5, 70, 200), quantity.Minutes(40)), "\n")
 	for _, want := range []string{"not for wool", "above the recipe's 30", "pH 12.5 is above", "harms", "too little for goods to move",
 		"takes in a day", "of indigo is left", "over 15 min", "after 30 min"} {
 		if !strings.Contains(all, want) {
 			t.Errorf("no word of %q in\n%s", want, all)
 		}
 	}
-	fine := Liquor{Fill: 60, Indigo: 54, PH: 10.8, Temp: 38}
-	if c := Cautions(Piece{Fibre: fibre.Cotton, Dry: 400}, fine, r, quantity.Minutes(5)); len(c) != 0 {
+	if c := Cautions(Piece{Fibre: fibre.Cotton, Dry: 400}, state(60, 54, 10.8, 38, 45), quantity.Minutes(5)); len(c) != 0 {
 		t.Errorf("a plain piece: %q", c)
 	}
 }

@@ -38,12 +38,12 @@ func (w Weighted) Level(p Piece, v Liquor, dip, lower, lift quantity.Span) Level
 	down, up := math.Max(0, lower.Minutes()), math.Max(0, lift.Minutes())
 	long := math.Max(dip.Minutes(), down)
 	l := Level{
-		First: w.ends(p, v, long, first(down, up)),
-		Last:  w.ends(p, v, long, last(down, up)),
+		First: w.ends(p, v, long, underFirst(down, up)),
+		Last:  w.ends(p, v, long, underLast(down, up)),
 	}
 	l.LiftFirst = "the edge that went in first"
-	l.Shortest = w.shortest(p, v, down, first(down, up))
-	l.ShortestLast = w.shortest(p, v, down, last(down, up))
+	l.Shortest = w.shortest(p, v, down, underFirst(down, up))
+	l.ShortestLast = w.shortest(p, v, down, underLast(down, up))
 	switch {
 	case l.Last.Likely < unseen:
 		l.Turn = "no need: the ends differ by less than an eye sees either way"
@@ -72,9 +72,9 @@ func spanWords(s quantity.Span) string {
 	return s.String()
 }
 
-// first and last are how much longer one end is under than the other, minutes, with what unsteady hands add.
-func first(down, up float64) float64 { return math.Abs(up-down) + unsteady*(down+up) }
-func last(down, up float64) float64  { return down + up }
+// underFirst and underLast are how much longer one end is under than the other, minutes, with what unsteady hands add.
+func underFirst(down, up float64) float64 { return math.Abs(up-down) + unsteady*(down+up) }
+func underLast(down, up float64) float64  { return down + up }
 
 // ends is the difference of an end that was under for so long and one that was under for more.
 func (w Weighted) ends(p Piece, v Liquor, minutes, more float64) quantity.Range[float64] {

@@ -4,6 +4,8 @@ import (
 	"math"
 
 	"example.org/vatside/model/fibre"
+	"example.org/vatside/model/liquor"
+	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 )
 
@@ -200,16 +202,29 @@ func fibreYield(f fibre.Fibre) (yield, slower float64) {
 	return 1, 1
 }
 
+// The pH at which S12's vats stood, by their recipes here: dithionite with soda, thiourea dioxide, iron with lime (calculated).
+const (
+	sodaOwn     = quantity.PH(11.1)
+	thioureaOwn = quantity.PH(10.2)
+	ironOwn     = quantity.PH(12.6)
+)
+
 // familyYield is a vat family against dithionite with soda, for the same indigo a litre: iron 114 % and thiourea dioxide
-// 97 % (S12, eight reducers); the others are not known to differ. wider is the factor on levelPrior's width.
+// 97 % (S12, eight reducers); the others are not known to differ. Those figures were measured each at the vat's own pH: that
+// is taken out, since actOf counts the pH. wider is the factor on levelPrior's width.
 func familyYield(f recipe.Family) (yield, wider float64) {
 	switch f {
 	case recipe.IronLime:
-		return 1.14, 1
+		return 1.14 / againstSoda(ironOwn), 1
 	case recipe.ThioureaDioxideSoda:
-		return 0.97, 1
+		return 0.97 / againstSoda(thioureaOwn), 1
 	case recipe.Ferment:
 		return 0.7, 1.2 // M: weak, and what is reduced in it is hardly known
 	}
 	return 1, 1
+}
+
+// againstSoda is what cellulose takes up at a pH against that of a soda vat.
+func againstSoda(ph quantity.PH) float64 {
+	return math.Pow(float64(liquor.LeucoAt(ph).Mono/liquor.LeucoAt(sodaOwn).Mono), monoPowerPrior().Likely)
 }

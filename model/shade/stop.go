@@ -14,7 +14,7 @@ type Choice struct {
 	Step  Step
 	Off   float64 // CIEDE2000 from the likely colour to the one to aim for
 	Over  float64 // chance of being darker than wished, 0 to 1
-	Words string
+	Words string  // a line for the dyer, such as "one more dip: dark, 62 in 100 to be dark"
 }
 
 // Stop answers "stop now, one more, or two?".
@@ -25,9 +25,9 @@ type Stop struct {
 	Words   string    // one sentence
 }
 
-// little is the chance that a further dip must gain to be worth it: what is too pale can be dipped again, what is too dark
+// leastGain is the chance that a further dip must gain to be worth it: what is too pale can be dipped again, what is too dark
 // stays so. M
-const little = 0.05
+const leastGain = 0.05
 
 // Now says of a piece that was looked at whether to stop, to give one more dip, or two, with the chance of each to be what
 // was wished. Best is the number with the best chance, the lower of two that differ by less than 5 in 100.
@@ -39,9 +39,9 @@ func (w Weighted) Now(p Piece, v Liquor, dip quantity.Span, done []Dip, wish Wis
 	for i, step := range steps {
 		c := Choice{More: i, Step: step, Off: colour.Difference(step.Lab, aim)}
 		c.Over = w.over(p, v, dip, done, i, band.High)
-		c.Words = fmt.Sprintf("%s: %s, %s in 100 to be %s", more(i), step.Depth, hundredths(step.Chance), wish)
+		c.Words = fmt.Sprintf("%s: %s, %s in 100 to be %s", choiceWords(i), step.Depth, hundredths(step.Chance), wish)
 		s.Choices[i] = c
-		if step.Chance > s.Choices[s.Best].Step.Chance+little {
+		if step.Chance > s.Choices[s.Best].Step.Chance+leastGain {
 			s.Best = i
 		}
 	}
@@ -57,7 +57,7 @@ func (w Weighted) Now(p Piece, v Liquor, dip quantity.Span, done []Dip, wish Wis
 		// more dips would gain nothing: a dip is coarser than the wish
 		s.Words = fmt.Sprintf("a whole dip is too much for %s: make the next one shorter", wish)
 	default:
-		s.Words = fmt.Sprintf("%s: %s in 100 to be %s", more(s.Best), hundredths(s.Choices[s.Best].Step.Chance), wish)
+		s.Words = fmt.Sprintf("%s: %s in 100 to be %s", choiceWords(s.Best), hundredths(s.Choices[s.Best].Step.Chance), wish)
 	}
 	if w.ClaimFor(p) == guess {
 		s.Words += "; a guess, as no swatch has told what a dip gives here"
@@ -76,8 +76,8 @@ func (w Weighted) over(p Piece, v Liquor, dip quantity.Span, done []Dip, dips in
 	return s.inside(lnKS(tidy(high)), math.Inf(1))
 }
 
-// more is a number of dips in words.
-func more(n int) string { return [...]string{"stop now", "one more dip", "two more dips"}[n] }
+// choiceWords is what a number of dips more is called.
+func choiceWords(n int) string { return [...]string{"stop now", "one more dip", "two more dips"}[n] }
 
 // hundredths is a chance as a whole number of a hundred, never quite 0 or 100.
 func hundredths(chance float64) string {

@@ -41,6 +41,11 @@ type Liquor struct {
 	Strong bool // strip stays yellow over 3 min
 }
 
+// Of is the contents of a vat by the state of its liquor.
+func Of(s liquor.State) Liquor {
+	return Liquor{Fill: s.Fill, Indigo: s.Holds().Likely, PH: s.Acidity().Likely, Temp: s.Warmth(), Strong: s.Strip != nil && *s.Strip > liquor.OverStrip}
+}
+
 // nothing is a vat without indigo, g/L: no more than logarithms need.
 const nothing = 1e-9
 

@@ -7,6 +7,7 @@ import (
 
 	"example.org/vatside/model/fibre"
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/recipe"
 )
 
 // The behaviour that is known from published work must come out of the defaults. Sources: the facts in the project's
@@ -275,6 +276,25 @@ func TestPriors(t *testing.T) {
 		}
 		if low, high := p.at(-tenth), p.at(tenth); math.Abs(math.Log(low/p.Low)) > 0.05 || math.Abs(math.Log(high/p.High)) > 0.05 {
 			t.Errorf("%s: 80 %% from %.3g to %.3g, said %.3g to %.3g", p.Name, low, high, p.Low, p.High)
+		}
+	}
+}
+
+// An iron vat comes out at S12's 114 % of a soda vat, each at its own pH, and one of thiourea dioxide at 97 %: the pH counts once.
+func TestFamiliesYieldAtTheirOwnPH(t *testing.T) {
+	first := func(f recipe.Family, ph quantity.PH) float64 {
+		v := Liquor{Fill: 60, Indigo: 60, PH: ph, Temp: 30}
+		steps := Possible(f).Seen(nil).Forecast(Piece{Fibre: fibre.Cotton, Ground: GroundOf(fibre.Cotton)}, v, quantity.Minutes(5), nil, 1, nil)
+		return float64(steps[0].KS.Likely)
+	}
+	soda := first(recipe.DithioniteSoda, 11.1)
+	for _, c := range []struct {
+		f    recipe.Family
+		ph   quantity.PH
+		want float64
+	}{{recipe.IronLime, 12.6, 1.14}, {recipe.ThioureaDioxideSoda, 10.2, 0.97}} {
+		if got := first(c.f, c.ph) / soda; math.Abs(got-c.want) > 0.04 {
+			t.Errorf("%s at pH %v gives %.2f of a soda vat, not %.2f", c.f, c.ph, got, c.want)
 		}
 	}
 }

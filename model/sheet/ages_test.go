@@ -52,7 +52,7 @@ func askAll(t *testing.T, what string, s day.State, now time.Time, quick bool) {
 		}},
 		{"Care", func() { history.Care(v, now) }},
 		{"cost", func() { cost.Of(v, nil, cost.Rates{}) }},
-		{"signs", func() { signs.Causes(outlook.Asked(s, o, now)); outlook.Advise(s, o, now, nil) }},
+		{"signs", func() { signs.Causes(outlook.Asked(s, o, now, nil)); outlook.Advise(s, o, now, nil) }},
 	}
 	if !quick {
 		asked = append(asked,

@@ -320,7 +320,11 @@ func care(h day.Head) Table {
 		if c.Every > 0 {
 			when = "each " + c.Every.Format(h.Setup.System())
 		}
-		t.Rows = append(t.Rows, []Cell{text(when), text(c.What), text(c.Why), {Blank: true}})
+		what := c.What
+		if c.ID == "evening" {
+			what = day.EveningRound(h, h.Setup.Fill, func(string) quantity.Mass { return 0 })
+		}
+		t.Rows = append(t.Rows, []Cell{text(when), text(what), text(c.Why), {Blank: true}})
 	}
 	return t
 }

@@ -1,6 +1,7 @@
 package signs
 
 import (
+	"maps"
 	"math"
 	"strings"
 
@@ -44,21 +45,36 @@ type belief struct {
 	remedy   func(task) remedy
 }
 
-// in is the belief as a family has it.
-func (b belief) in(f recipe.Family) belief {
-	if f == recipe.Ferment && b.ferment != "" {
+// in is the belief as a vat of a recipe has it, in which look are the signs of the recipe's own ready look: they speak for a vat that
+// is ready, and for no fault.
+func (b belief) in(r recipe.Recipe, look []string) belief {
+	if r.Family == recipe.Ferment && b.ferment != "" {
 		b.why = b.ferment
 	}
-	if b.id == readyID && f == recipe.IronLime { // iron vats can look copper-brown and dye well (C)
-		speaks := map[string]float64{"brown": 1.1}
-		for id, w := range b.speaks {
-			if id != "brown" {
-				speaks[id] = w
-			}
+	b.speaks = maps.Clone(b.speaks)
+	for _, id := range look {
+		switch w, ok := b.speaks[id]; {
+		case b.id == readyID:
+			b.speaks[id] = max(w, 1.1) // M
+		case ok:
+			b.speaks[id] = min(w, 1)
 		}
-		b.speaks = speaks
 	}
 	return b
+}
+
+// lookOf are the signs of a recipe's ready look, in the words of its checks; a ferment that goes well smells sweet (S6, C).
+func lookOf(r recipe.Recipe) []string {
+	var out []string
+	if r.Family == recipe.Ferment {
+		out = append(out, "sweet")
+	}
+	for _, st := range r.Steps {
+		if st.Do == recipe.Check && st.Into != recipe.IntoStock {
+			out = append(out, lookedFor(st.Look)...)
+		}
+	}
+	return out
 }
 
 // unspoken is how much a sign of which a cause says nothing speaks against it: little where the sign is vague. M
@@ -66,7 +82,7 @@ func unspoken(sign string) float64 {
 	switch sign {
 	case warmRight, phRight:
 		return 0.9
-	case "clear", "no-film", "no-froth", "no-smell", "strip-good":
+	case "clear", "no-film", "no-froth", "no-smell", "sweet", "strip-good":
 		return 0.5
 	case "pale", "dull", "cloudy", "uneven":
 		return 0.35

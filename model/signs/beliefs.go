@@ -39,7 +39,7 @@ func vatBeliefs() []belief {
 				"no-froth": 1.5, "dull": 1.5, phRight: 1.2, warmRight: 1.2},
 			why: "well reduced but pale: little blue is left to give (C)",
 			remedy: func(t task) remedy {
-				return remedy{act: Give, do: "top up with reduced stock", needs: t.indigo(), wait: liquor.StockWait(t.v.Recipe), topUp: true,
+				return remedy{act: Give, do: "top up with reduced stock", dose: t.indigo(), wait: liquor.StockWait(t.v.Recipe), topUp: true,
 					recheck: "a two-minute swatch against the record's first; then a strip",
 					then:    "dye it out with pale goods, and end the vat"}
 			},
@@ -50,7 +50,7 @@ func vatBeliefs() []belief {
 				"pale": 1.2, "green-cast": 0.5, "no-film": 1.5, "no-froth": 1.5, cold: 1},
 			why: "green is yellow and blue together: some of the indigo is not reduced (S1, S7; S4 has 0.48 g/L of copperas)",
 			remedy: func(t task) remedy {
-				return remedy{act: Give, do: "goods out, then reducer", needs: t.reducer(0.25), even: true, wait: liquor.ReducerWait(t.v.Recipe.Family),
+				return remedy{act: Give, do: "goods out, then reducer", dose: t.reducer(0.25), wait: liquor.ReducerWait(t.v.Recipe.Family),
 					recheck: "pull a strip, then read pH", then: "the same again within the day's limit; then alkali, if pH reads low"}
 			},
 		},
@@ -60,7 +60,7 @@ func vatBeliefs() []belief {
 				"washes-out": 2, "crocking": 1.2, "pale": 1.2, "grass-green": 0.8, "yellow": 0.1},
 			why: "blue and clear is indigo that air has turned back; work, stirring and an open surface spend the reducer (S1, C)",
 			remedy: func(t task) remedy {
-				return remedy{act: Give, do: "stop the loads; reducer", needs: t.reducer(0.5), wait: liquor.ReducerWait(t.v.Recipe.Family),
+				return remedy{act: Give, do: "stop the loads; reducer", dose: t.reducer(0.5), wait: liquor.ReducerWait(t.v.Recipe.Family),
 					recheck: "pull a strip, then read pH: spent reducer eats alkali",
 					then:    "the same again within the day's limit; then alkali, if pH reads low"}
 			},
@@ -71,7 +71,7 @@ func vatBeliefs() []belief {
 				"washes-out": 2, phRight: 1.2, cold: 1},
 			why: "blue without film or froth at a right pH: cold, or without reducer (C)",
 			remedy: func(t task) remedy {
-				return remedy{act: Give, do: "stop the loads; feed it", needs: t.reducer(0.5), even: true, wait: liquor.ReducerWait(t.v.Recipe.Family),
+				return remedy{act: Give, do: "stop the loads; feed it", dose: t.reducer(0.5), wait: liquor.ReducerWait(t.v.Recipe.Family),
 					recheck: "pull a strip, then read pH", then: "let it stand overnight at the recipe's aim before more goes in"}
 			},
 		},
@@ -81,10 +81,10 @@ func vatBeliefs() []belief {
 				"milky": 0.2, "crocking": 1.2},
 			why: "blue and turbid: reducer first, and half an hour; alkali is the last resort (S1)",
 			remedy: func(t task) remedy {
-				r := remedy{act: Give, do: "stop the loads; reducer", needs: t.reducer(0.25), wait: liquor.ReducerWait(t.v.Recipe.Family),
+				r := remedy{act: Give, do: "stop the loads; reducer", dose: t.reducer(0.25), wait: liquor.ReducerWait(t.v.Recipe.Family),
 					recheck: "pull a strip; the liquor not slimy to the glove", then: "only then alkali: one small step, with pH read"}
 				if t.tried("under-reduced") {
-					r.do, r.needs, r.wait = "reducer did not clear it: one small step of alkali", t.alkali(0.4), liquor.AlkaliWait(t.v.Recipe.Family)
+					r.do, r.dose, r.wait = "reducer did not clear it: one small step of alkali", t.alkali(0.4), liquor.AlkaliWait(t.v.Recipe.Family)
 					if t.s.PH == nil {
 						r.act, r.do = Look, "read pH: alkali comes last, and only on a reading"
 					}
@@ -98,18 +98,18 @@ func vatBeliefs() []belief {
 			why:    "milky greenish-white is white indigo that has come out of solution (S1)",
 			remedy: func(t task) remedy {
 				if t.has("strip-weak") {
-					return remedy{act: Give, do: "the strip is weak: reducer first, alkali last", needs: t.reducer(0.25),
+					return remedy{act: Give, do: "the strip is weak: reducer first, alkali last", dose: t.reducer(0.25),
 						wait:    liquor.ReducerWait(t.v.Recipe.Family),
 						recheck: "pull a strip; is it milky still?", then: "then alkali in one small step"}
 				}
-				return remedy{act: Give, do: "alkali in a tiny step", needs: t.alkali(0.4), wait: liquor.AlkaliWait(t.v.Recipe.Family),
+				return remedy{act: Give, do: "alkali in a tiny step", dose: t.alkali(0.4), wait: liquor.AlkaliWait(t.v.Recipe.Family),
 					recheck: "pH, and a strip that is clear",
 					then:    "the same tiny step again, until the strip is clear; stop when pH is in its range"}
 			},
 		},
 		{
 			id: "alkali-eaten", name: "the alkali is eaten", family: inAny, prior: 0.9, failed: 2,
-			speaks: map[string]float64{phLow: 14, "sweet": 8, "milky": 1.2, "strip-weak": 1.2, "strip-slack": 1.2, "no-film": 1.2,
+			speaks: map[string]float64{phLow: 14, "sour": 8, "sweet": 2, "milky": 1.2, "strip-weak": 1.2, "strip-slack": 1.2, "no-film": 1.2,
 				"grass-green": 0.8, "dull": 1},
 			why:     "spent reducer takes alkali, 1.2 g of soda ash a gram of dithionite (K); sugar and ferment make acids (C, S6)",
 			ferment: "a ferment makes acids (S6)",
@@ -119,7 +119,7 @@ func vatBeliefs() []belief {
 						how: "touch the back of a paper, or read its wet front beyond the blue", recheck: "pH; then smell and strip"}
 				}
 				if t.lowPH() { // the dose is that of the right dose, half a step within the reading's error
-					return remedy{act: Give, do: "alkali first", needs: t.alkali(0.4), wait: liquor.AlkaliWait(t.v.Recipe.Family),
+					return remedy{act: Give, do: "alkali first", dose: t.alkali(0.4), wait: liquor.AlkaliWait(t.v.Recipe.Family),
 						recheck: "read pH again, then pull a strip"}
 				}
 				return remedy{act: Wait, do: "the vat is kept below its range for these goods: no alkali while they are to be dyed", recheck: "pH"}
@@ -158,8 +158,8 @@ func vatBeliefs() []belief {
 			speaks: map[string]float64{"specks": 14, "spots": 4, "cloudy": 1, "crocking": 1.2},
 			why:    "dark specks on the glass are indigo that the reducer has not reached (S1)", ferment: "dark specks on the glass are indigo that is not reduced (S1)",
 			remedy: func(t task) remedy {
-				if n := t.inJar(); n != nil {
-					return remedy{act: Give, do: "reducer for the jar", needs: n, wait: quantity.Minutes(15),
+				if n := t.inJar(); n.Do != "" {
+					return remedy{act: Give, do: "reducer for the jar", dose: n, jar: true, wait: quantity.Minutes(15),
 						recheck: "a strip from the jar: clear, without dark spots (S1)",
 						then:    "the same again each 15 min within the day's limit; the jar at 50 °C, never above 60"}
 				}

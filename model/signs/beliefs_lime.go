@@ -48,7 +48,7 @@ func limeBeliefs() []belief {
 			speaks: map[string]float64{"too-yellow": 14, "clear": 1.2, phLow: 2, "pale": 1},
 			why:    "too yellow wants lime in small quantity (S4; the grams M)",
 			remedy: func(t task) remedy {
-				return remedy{act: Give, do: "lime", needs: t.alkali(0.3), wait: quantity.Hours(4), recheck: "the liquor greenish yellow",
+				return remedy{act: Give, do: "lime", dose: t.alkali(0.3), wait: quantity.Hours(4), recheck: "the liquor greenish yellow",
 					then: "the same again within the day's limit"}
 			},
 		},
@@ -57,7 +57,7 @@ func limeBeliefs() []belief {
 			speaks: map[string]float64{"sediment-rises": 14, "uneven": 5, "too-yellow": 2, "spots": 2, "grey-cast": 2, "cloudy": 1.2},
 			why:    "sediment that rises, and goods that come out uneven, mean too much copperas (S5)",
 			remedy: func(t task) remedy {
-				return remedy{act: Give, do: "lime, and let it settle", needs: t.alkali(0.5), wait: quantity.Hours(4),
+				return remedy{act: Give, do: "lime, and let it settle", dose: t.alkali(0.5), wait: quantity.Hours(4),
 					recheck: "the sediment lies still; a swatch comes out even",
 					then:    "up to eight hours; then the same again within the day's limit"}
 			},
@@ -67,16 +67,16 @@ func limeBeliefs() []belief {
 			speaks: map[string]float64{"dull": 14, "pale": 2, "flat-lime": 4, phHigh: 2, "strip-slack": 1.5},
 			why:    "dull and weak dyeings mean too much lime (S5, S4)",
 			remedy: func(t task) remedy {
-				return remedy{act: Give, do: "copperas", needs: t.iron(), wait: quantity.Hours(4), recheck: "a swatch",
+				return remedy{act: Give, do: "copperas", dose: t.iron(), wait: quantity.Hours(4), recheck: "a swatch",
 					then: "up to eight hours; then the same again within the day's limit"}
 			},
 		},
 		{
 			id: "putrid", name: "putrid: it runs away", family: inFerment, prior: 0.9,
-			speaks: map[string]float64{"foul": 14, "reddish": 10, phLow: 2, "no-film": 1.2, "sweet": 1, hot: 1.5},
+			speaks: map[string]float64{"foul": 14, "reddish": 10, phLow: 2, "no-film": 1.2, "sour": 1, hot: 1.5},
 			why:    "a foul smell and a reddish liquor are stopped by lime, small and often (S6)",
 			remedy: func(t task) remedy {
-				return remedy{act: Give, do: "lime, small", needs: t.alkali(0.3), anyHeat: true, how: "let it not get warmer than it is",
+				return remedy{act: Give, do: "lime, small", dose: t.alkali(0.3), anyHeat: true, how: "let it not get warmer than it is",
 					wait: liquor.AlkaliWait(t.v.Recipe.Family), recheck: "smell, and pH 9.5 to 10.5",
 					then: "the same again every two hours within the day's limit"}
 			},
@@ -95,7 +95,7 @@ func limeBeliefs() []belief {
 				if t.v.SinceFood == nil {
 					do = "if its last food was three days ago or more: " + do
 				}
-				return remedy{act: Give, do: do, needs: t.food(1), wait: liquor.FoodWait,
+				return remedy{act: Give, do: do, dose: t.food(), wait: liquor.FoodWait,
 					recheck: "smell, froth, pH and a strip", then: "look again each day; more food on the third"}
 			},
 		},
@@ -109,7 +109,7 @@ func limeBeliefs() []belief {
 					wait: liquor.FoodWait, recheck: "smell, pH and a strip", then: "after three days without change and without food: bran 1 g a litre, simmered"}
 				waited := t.s.Stood >= liquor.FoodEvery || t.v.SinceFood != nil && *t.v.SinceFood >= liquor.FoodEvery
 				if waited && !t.fedLately() {
-					r.act, r.do, r.needs = Give, "three days without food: feed it", t.food(1)
+					r.act, r.do, r.dose = Give, "three days without food: feed it", t.food()
 					r.then = "no more food for three days; keep it at " + t.says(t.v.Recipe.Liquor.Aim) + ", a stir a day"
 				}
 				return r

@@ -3,7 +3,9 @@ package signs
 import (
 	"slices"
 
+	"example.org/vatside/model/liquor"
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/recipe"
 )
 
 // WeightIsJudged is what a screen says beside the weights.
@@ -11,14 +13,33 @@ const WeightIsJudged = "weights are a dyer's judgement, not measured chances"
 
 // Causes ranks what may be the cause of what was seen at a vat, likeliest first, and gives each its treatment under the
 // rules of the package. At least one comes back: to look first, where nothing was seen; that nothing ails it, where all is
-// well. Signs that contradict each other put another look first, and say which; so do signs that speak against a vat that is
-// ready and that no cause here is known for. What was tried already and did not help
-// falls back. A smell of burnt sulfur silences all other signs; so does a vat that is being built, is being ended, or has
-// ended. The same arguments give the same answer.
+// well. What the state of the liquor asks for by its readings stands first. Signs that contradict each other put another look
+// first, and say which; so do signs that speak against a vat that is ready and that no cause here is known for. What was tried
+// already and did not help falls back. A danger silences all other signs; so does a vat that is being built, is being ended, or
+// has ended. The same arguments give the same answer.
 func Causes(s Seen, v Vat) []Cause {
-	s, v = s.clean(), v.clean()
-	t := task{s: s, v: v, seen: s.evidence(v)}
-	t.gate = t.advised()
+	t := asked(s, v)
+	list := t.causes()
+	if near := t.v.Near(); near != "" && t.gate.Cause != "acid-or-strip" {
+		list[0].Why += "; " + near
+	}
+	return list
+}
+
+// Advise is the one next thing for the vat, the same as the first of the causes has it.
+func Advise(s Seen, v Vat) liquor.Advice {
+	t := asked(s, v)
+	return t.advice(t.causes()[0])
+}
+
+func asked(s Seen, v Vat) task {
+	s = s.clean()
+	t := task{s: s, v: s.on(v).Clean(), look: lookOf(v.Recipe)}
+	t.seen, t.gate = s.evidence(t.v), liquor.Advise(t.v)
+	return t
+}
+
+func (t task) causes() []Cause {
 	if c, only := t.alone(); only {
 		return weigh([]Cause{c})
 	}
@@ -31,27 +52,27 @@ func Causes(s Seen, v Vat) []Cause {
 	var list []Cause
 	var untried []float64
 	for _, b := range beliefs() {
-		if !b.family.has(v.Recipe.Family) || b.id == chokingID {
+		if !b.family.has(t.v.Recipe.Family) || b.id == chokingID {
 			continue
 		}
-		b = b.in(v.Recipe.Family)
-		c := Cause{ID: b.id, Name: b.name, Weight: b.weight(t.seen, s.Tried), Why: b.reasons(t.seen)}
+		b = b.in(t.v.Recipe, t.look)
+		c := Cause{ID: b.id, Name: b.name, Weight: b.weight(t.seen, t.s.Tried), Why: b.reasons(t.seen)}
 		t.treat(&c, b.remedy(t))
 		list, untried = append(list, c), append(untried, b.weight(t.seen, nil))
 	}
 	list = weigh(notReady(t, list, untried))
+	if t.leads(list[0]) {
+		return t.lead(list)
+	}
 	against := contradictions(t.seen)
 	if len(against) == 0 {
-		if t.unknown(list) && !t.dangerous() {
+		if t.unknown(list) {
 			return t.first(weigh(t.spoken(list)), t.notKnown())
 		}
 		return list
 	}
 	for i := range list {
 		list[i].Contradicts = sentences(against)
-	}
-	if t.dangerous() {
-		return list
 	}
 	c := Cause{ID: "look-again", Name: "the signs contradict each other", Why: "no powder goes in on signs that do not go together, common practice",
 		Contradicts: sentences(against)}
@@ -62,35 +83,112 @@ func Causes(s Seen, v Vat) []Cause {
 	return t.first(list, c)
 }
 
-// alone is the one answer that lets no other speak: the smell of burnt sulfur, a danger, a vat that is being built, is
+// alone is the one answer that lets no other speak: burnt sulfur, acid, a danger, a pH that cannot be, a vat that is being built, is
 // being ended, or has ended.
 func (t task) alone() (Cause, bool) {
-	c := Cause{Why: t.gate.Why}
-	switch {
-	case t.has(Choking) && t.v.Recipe.Family.SulfurReducer():
-		c.ID, c.Name = chokingID, "acid has met sulfur reducer"
-	case t.has(Choking):
-		c.ID, c.Name = chokingID, "burnt sulfur near the vat"
-	case t.dangerous():
-		return c, false
-	case t.v.Ended != "":
-		c.ID, c.Name, c.Barred = "ended", "the vat has ended", true
-	case t.v.Ending:
-		c.ID, c.Name, c.Barred = "being-ended", "the vat is being ended", true
-	case t.v.Building:
-		c.ID, c.Name, c.Barred = "being-built", "the vat is being built", true
-	default:
-		return c, false
-	}
 	g := t.gate
-	c.Act, c.Do, c.How, c.Cautions, c.Wait, c.Recheck = Stop, g.Sentence, g.How, slices.Clone(g.Cautions), g.Wait, g.Recheck
-	if c.Barred {
-		c.Wait, c.Cautions = 0, nil
+	c := Cause{ID: g.Cause, Why: g.Why}
+	switch g.Cause {
+	case chokingID:
+		if c.Name = NameOf(chokingID); !t.v.Recipe.Family.SulfurReducer() {
+			c.Name = "burnt sulfur near the vat"
+		}
+	case "acid-in-vat":
+		c.Name = "acid got into the vat"
+	case "acid-or-strip":
+		c.Name = "either acid got in or the strip is wrong"
+	case "danger":
+		c.Name = "a danger comes first"
+	default:
+		switch c.Barred = true; {
+		case t.v.Ended != "":
+			c.ID, c.Name = "ended", "the vat has ended"
+		case t.v.Ending:
+			c.ID, c.Name = "being-ended", "the vat is being ended"
+		case t.v.Building:
+			c.ID, c.Name = "being-built", "the vat is being built"
+		default:
+			return c, false
+		}
 	}
-	if c.Recheck == "" {
+	if t.follow(&c, g); g.Cause == "acid-or-strip" {
+		c.Act = Look
+	}
+	if c.Barred {
+		c.Act, c.Wait, c.Cautions = Stop, 0, nil
+	}
+	if g.Recheck == "" {
 		c.Recheck = "nothing more here"
 	}
 	return c, true
+}
+
+// leads tells whether what the state of the liquor asks for by its readings comes before a treatment: goods that it harms, alkali,
+// warmth or cooling, a dose. A dose of its own that the liquor is not too hot for stands, and so does the test of an old powder.
+func (t task) leads(c Cause) bool {
+	g := t.gate
+	switch {
+	case t.same(c):
+		return false
+	case g.Refused, g.Cause == "alkali-eaten", g.Cause == "alkali-high":
+		return true
+	case g.Cause == "cold", g.Cause == "hot":
+		return len(c.Doses) == 0 && (c.Act != Cool || g.Cause == "cold" || c.ID == readyID)
+	}
+	return (g.Cause == "air-in" || g.Cause == "air-in-lime" || g.Cause == "slow-ferment") && g.Mass > 0 && (len(c.Doses) == 0 || c.Doses[0].Role == recipe.Indigo) && c.ID != "old-powder"
+}
+
+// same tells whether a cause's treatment is what the state of the liquor asks for.
+func (t task) same(c Cause) bool {
+	g := t.gate
+	if c.ID == readyID {
+		return g.Do == liquor.DoNothing && len(c.Doses) == 0
+	}
+	if g.Mass > 0 {
+		return len(c.Doses) > 0 && c.Doses[0].Powder == g.Powder && c.Doses[0].Mass == g.Mass
+	}
+	return c.Do == g.Sentence
+}
+
+// lead puts the cause that the readings tell of first.
+func (t task) lead(list []Cause) []Cause {
+	c := Cause{ID: t.gate.Cause, Name: NameOf(t.gate.Cause)}
+	t.instead(&c)
+	if list = slices.DeleteFunc(list, func(x Cause) bool { return x.ID == c.ID }); len(list) > 0 {
+		list = weigh(list)
+	}
+	return t.first(list, c)
+}
+
+// advice is a treatment as an advice.
+func (t task) advice(c Cause) liquor.Advice {
+	g := t.gate
+	if c.Act == Goods || t.same(c) || c.ID == g.Cause && len(c.Doses) == 0 || len(t.s.Signs) == 0 && len(c.Doses) == 0 {
+		return g
+	}
+	a := liquor.Advice{Cause: c.ID, Sentence: c.Do, To: c.To, Why: c.Why, How: c.How, Cautions: c.Cautions, Wait: c.Wait, Recheck: c.Recheck, Refused: c.Refused, Warnings: g.Warnings}
+	switch c.Act {
+	case Give:
+		d := c.Doses[0]
+		role := d.Role
+		if slices.ContainsFunc(c.Doses, func(d Dose) bool { return d.Role == recipe.Reducer }) { // which an alkali goes in before, or after
+			role = recipe.Reducer
+		}
+		a.Do = map[recipe.Role]string{recipe.Alkali: liquor.DoAlkali, recipe.Reducer: liquor.DoReducer, recipe.Food: liquor.DoFood, recipe.Indigo: liquor.DoIndigo}[role]
+		a.Powder, a.Mass = d.Powder, d.Mass
+		for _, w := range c.Doses[1:] {
+			a.With = append(a.With, liquor.Amount{Powder: w.Powder, Mass: w.Mass})
+		}
+	case Warm:
+		a.Do = liquor.DoWarm
+	case Cool, Wait:
+		a.Do = liquor.DoWait
+	case Stop:
+		a.Do = liquor.DoStop
+	default:
+		a.Do = liquor.DoNothing
+	}
+	return a
 }
 
 // first puts a look before a list of causes.

@@ -33,9 +33,10 @@ var opposed = []struct{ a, b, why, look string }{
 	{"foul", "flat-lime", "", "smell again under the lid"},
 	{"foul", "no-smell", "", "smell again under the lid"},
 	{"sweet", "no-smell", "", "smell again under the lid"},
-	{"sweet", "flat-lime", "", "smell again under the lid"},
+	{"sour", "no-smell", "", "smell again under the lid"},
+	{"sour", "flat-lime", "", "smell again under the lid"},
 	{"foul", phHigh, "a putrid vat makes acids", "read pH again"},
-	{"sweet", phHigh, "acids lower pH", "read pH again"},
+	{"sour", phHigh, "acids lower pH", "read pH again"},
 }
 
 // contradictions are all that do not go together in what was seen.

@@ -3,11 +3,14 @@
 //
 // Rules of the doses, which no sign overrides:
 //
+//   - the state of the liquor is judged in model/liquor, by what was read, and stands first: acid in a vat with a sulfur reducer, a
+//     pH that cannot be, goods, heat, alkali, warmth, reducer; the signs say what else ails it, and their doses are reckoned there;
 //   - alkali first only where pH was read low; else warmth, then reducer, alkali last, and then only if a reading or the
 //     milky sign asks for it, or a handbook's row of an iron–lime vat (too yellow, rising sediment) or a putrid ferment;
 //   - never more than a recipe's at_once, nor than its per_day less what was given today;
 //   - never a chemical reducer in a ferment vat, never acid in any vat;
-//   - no sulfur reducer into a liquor above 50 °C (stock jar 60 °C), none where the strip says that there is enough;
+//   - no powder into a liquor too hot for it (liquor.State.Hottest; the stock jar has its own °C), no reducer where the strip says that
+//     there is enough;
 //   - never warmer than the recipe's aim or its build, nor than goods and a class bear;
 //   - signs that contradict each other ask for another look before any powder;
 //   - a sign that speaks against a vat that is ready keeps it from being called so, and a sign that no cause here is known for

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"sync"
 )
 
 // UnknownError is a word that no sign has.
@@ -126,13 +127,24 @@ func Parse(said string) ([]Sign, error) {
 
 // longest is the sign that the most of the first words name, and how many words that takes.
 func longest(words []string) (Sign, int) {
-	for n := len(words); n > 0; n-- {
-		name := strings.Join(words[:n], " ")
-		for _, k := range known {
-			if name == k.ID || name == strings.ToLower(strings.ReplaceAll(k.Words, ",", "")) || slices.Contains(k.also, name) {
-				return k.Sign, n
-			}
+	for n := min(len(words), mostWords); n > 0; n-- {
+		if s, ok := named()[strings.Join(words[:n], " ")]; ok {
+			return s, n
 		}
 	}
 	return Sign{}, 0
 }
+
+// mostWords is more than the longest name of a sign has.
+const mostWords = 12
+
+// named are all signs by all of their names.
+var named = sync.OnceValue(func() map[string]Sign {
+	out := map[string]Sign{}
+	for _, k := range slices.Backward(known) { // the first of two wins
+		for _, name := range append([]string{k.ID, strings.ToLower(strings.ReplaceAll(k.Words, ",", ""))}, k.also...) {
+			out[name] = k.Sign
+		}
+	}
+	return out
+})

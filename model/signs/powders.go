@@ -9,115 +9,82 @@ import (
 	"example.org/vatside/model/recipe"
 )
 
-// alkaliOrder is which alkali goes in first, the mildest that serves; in a ferment vat lime, in small repeats (S6).
-var (
-	alkaliOrder  = []recipe.Substance{recipe.SodaAsh, recipe.SodaCrystals, recipe.Potash, recipe.SlakedLime, recipe.BakingSoda, recipe.Lye, recipe.Other}
-	fermentOrder = []recipe.Substance{recipe.SlakedLime, recipe.SodaAsh, recipe.Potash, recipe.SodaCrystals, recipe.BakingSoda, recipe.Lye, recipe.Other}
-)
-
-// alkali is one small step of the vat's alkali: soda ash 1 g/L, crystals 2.7 as they hold water (K), lye 0.1, lime as
-// asked; of another a tenth of its dose (S1, S6, C, M). None where the recipe has no alkali.
-func (t task) alkali(lime float64) []need {
-	order := alkaliOrder
-	if t.v.Recipe.Family == recipe.Ferment {
-		order = fermentOrder
+// alkali is one small step of the vat's alkali; of lime so much a litre (S1, S6, C). Nothing where the recipe has none.
+func (t task) alkali(lime float64) liquor.Advice {
+	p, ok := liquor.Alkali(t.v.Recipe)
+	if !ok {
+		return liquor.Advice{}
 	}
-	for _, s := range order {
-		for _, p := range t.v.Recipe.Powders {
-			if p.Role != recipe.Alkali || p.Substance() != s {
-				continue
-			}
-			step := quantity.GramsPerLitre(1)
-			switch s {
-			case recipe.SodaCrystals:
-				step = quantity.GramsPerLitre(2.7)
-			case recipe.Lye:
-				step = quantity.GramsPerLitre(0.1)
-			case recipe.SlakedLime:
-				step = quantity.GramsPerLitre(lime)
-			case recipe.Other:
-				step = t.v.Recipe.PerLitre(p) / 10
-			}
-			return []need{{powder: p, step: step}}
-		}
+	step := liquor.AlkaliStep(t.v.Recipe, p)
+	if p.Substance() == recipe.SlakedLime {
+		step = quantity.GramsPerLitre(lime)
 	}
-	return nil
+	return t.v.Give(p, step)
 }
 
-// reducer is one step of the vat's reducer: so much dithionite, thiourea dioxide 0.3, fructose 1, iron 0.5 and as much
-// lime, g/L (S1, S4 0.48, C); of another a quarter of its dose (M). None in a ferment vat.
-func (t task) reducer(dithionite float64) []need {
-	r := t.v.Recipe
-	if r.Family == recipe.Ferment {
-		return nil
+// reducer is one step of the vat's reducer: where a strip was read too short, what that asks for; else of dithionite so much a litre,
+// of others their usual step. Nothing in a ferment vat.
+func (t task) reducer(dithionite float64) liquor.Advice {
+	if t.gate.Do == liquor.DoReducer {
+		return t.gate
 	}
-	for _, p := range r.Powders {
-		if p.Role != recipe.Reducer {
-			continue
-		}
-		// A lye vat's own dose goes into the jar; later doses go into the vat all the same.
-		n := need{powder: p, step: r.PerLitre(p) / 4}
-		n.powder.Into = recipe.IntoVat
-		switch p.Substance() {
-		case recipe.Dithionite:
-			n.step = quantity.GramsPerLitre(dithionite)
-		case recipe.ThioureaDioxide:
-			n.step = quantity.GramsPerLitre(0.3)
-		case recipe.ReducingSugar:
-			n.step = quantity.GramsPerLitre(1)
-		case recipe.IronSulfate:
-			n.step = quantity.GramsPerLitre(0.5)
-			return append([]need{n}, t.alkali(0.5)...)
-		}
-		return []need{n}
+	p, ok := liquor.Reducer(t.v.Recipe)
+	if !ok {
+		return liquor.Advice{}
 	}
-	return nil
+	step := liquor.ReducerStep(t.v.Recipe, p)
+	if p.Substance() == recipe.Dithionite {
+		step = quantity.GramsPerLitre(dithionite)
+	}
+	a, _ := t.v.Reduce(step, 1)
+	return a
 }
 
-// food is what feeds a ferment vat: so much bran a litre (S6, C), at most its dose.
-func (t task) food(step float64) []need {
+// food is one feed of a ferment vat.
+func (t task) food() liquor.Advice {
 	for _, p := range t.v.Recipe.Powders {
 		if p.Role == recipe.Food {
-			return []need{{powder: p, step: min(quantity.GramsPerLitre(step), t.v.Recipe.PerLitre(p))}}
+			return t.v.Give(p, liquor.FoodStep(t.v.Recipe, p))
 		}
 	}
-	return nil
+	return liquor.Advice{}
 }
 
-// indigo is what a vat that is used up wants, to go in as reduced stock: now one lot of it.
-func (t task) indigo() []need {
+// indigo is what a vat that is used up wants, to go in as reduced stock: now one lot of it, and one a day.
+func (t task) indigo() liquor.Advice {
 	up, ok := liquor.TopUpOf(t.v.Recipe, t.v.Fill, t.v.Strength, t.v.IndigoGone)
 	p, _ := t.v.Recipe.Powder(up.Powder)
 	if !ok {
-		return nil
+		return liquor.Advice{}
+	}
+	if liquor.GivenToday(t.v.Recipe, p.ID, t.v.GivenToday) > 0 {
+		return liquor.Advice{Do: liquor.DoStop, Sentence: "no more " + p.Material + " today: a lot a day", How: "no more goods today; lid on and let it rest till tomorrow"}
 	}
 	p.Into = recipe.IntoVat
-	return []need{{powder: p, mass: up.Lot}}
+	return t.v.Give(p, up.Lot.Per(t.v.Fill))
 }
 
 // iron is the copperas of an iron vat alone.
-func (t task) iron() []need {
-	for _, p := range t.v.Recipe.Powders {
-		if p.Role == recipe.Reducer && p.Substance() == recipe.IronSulfate {
-			return []need{{powder: p, step: quantity.GramsPerLitre(0.5)}}
-		}
+func (t task) iron() liquor.Advice {
+	if p, ok := liquor.Reducer(t.v.Recipe); ok && p.Substance() == recipe.IronSulfate {
+		return t.v.Give(p, liquor.ReducerStep(t.v.Recipe, p))
 	}
-	return nil
+	return liquor.Advice{}
 }
 
-// inJar is reducer for the stock jar, 2.5 g for each litre of stock (S1). None where the recipe has no jar.
-func (t task) inJar() []need {
+// inJar is reducer for the stock jar, 2.5 g for each litre of stock (S1). Nothing where the recipe has no jar.
+func (t task) inJar() liquor.Advice {
 	r := t.v.Recipe
 	if r.Stock == nil || t.v.Fill == 0 {
-		return nil
+		return liquor.Advice{}
 	}
 	jar := quantity.Litres(max(r.Stock.Volume.Litres(), r.Stock.PerLitre.Litres()*t.v.Fill.Litres()))
 	for _, p := range r.Powders {
 		if p.Role == recipe.Reducer && p.Into == recipe.IntoStock {
-			return []need{{powder: p, mass: quantity.GramsPerLitre(2.5).Of(jar)}}
+			return t.v.Give(p, quantity.GramsPerLitre(2.5).Of(jar).Per(t.v.Fill))
 		}
 	}
-	return nil
+	return liquor.Advice{}
 }
 
 // indigoHow is how more blue gets into a vat: grains that are already reduced are dissolved, powder is reduced apart
@@ -137,36 +104,25 @@ func (t task) indigoHow(d Dose) string {
 		small.Format(t.v.System))
 }
 
-// handling is how a powder goes in, and what to beware of: first what its dose needs, then the powder's own dangers.
+// handling is how a powder goes in, and what to beware of: first what its safety card says, then what its dose needs.
 func (t task) handling(p recipe.Powder, d Dose) (how string, cautions []string) {
-	s := p.Substance()
-	if c, ok := practice.ChemicalOf(s); ok {
-		cautions = c.Cautions()
+	how, cautions = liquor.Handling(p)
+	if c, ok := practice.ChemicalOf(p.Substance()); ok {
+		if cautions = c.Cautions(); p.Lye() {
+			cautions = append(cautions, "lye into cold water, never water onto lye")
+		}
 	}
 	switch {
 	case p.Role == recipe.Indigo:
 		return t.indigoHow(d), cautions
 	case p.SulfurReducer():
-		top, where := sprinkleMax, "the surface"
+		top, where := t.v.Hottest(p), "the surface"
 		if d.Into == recipe.IntoStock {
 			top, where = stockMax, "the stock jar"
 		}
-		return fmt.Sprintf("sprinkle it dry in %d small lots over %s, stir each under before the next; lid back on tin and vat at "+
-				"once", d.Portions, where),
+		return fmt.Sprintf("sprinkle it dry in %d small lots over %s, stir each under before the next; lid back on tin and vat at once", d.Portions, where),
 			append(cautions, "into a liquor of "+t.says(top)+" at most, that holds its alkali", "outdoors or in a cross-draught; "+
 				"tell who has asthma to stand off")
-	case s == recipe.Lye:
-		return "crystals into ten times their weight of cold water, in a jug of their own; pour it in low, stir slowly",
-			append(cautions, "lye into cold water, never water onto lye")
-	case s == recipe.SlakedLime:
-		return "powder into cold water, stirred to a smooth milk; pour it in low and slowly, stir to the floor", cautions
-	case s == recipe.IronSulfate:
-		return "into hand-warm water, stir till clear, use it at once; pour it in low, stir slowly", cautions
-	case p.Role == recipe.Alkali:
-		return "powder into warm water, a little at a time, stirring; pour it in low, stir to the floor", cautions
-	case p.Role == recipe.Food:
-		return "simmer it in a little water under a lid, let it cool to the warmth of the vat, stir it in slowly",
-			append(cautions, "hot water: lid on, nobody in the way")
 	}
-	return "dissolve it in a little hot water, pour it in low, stir slowly", append(cautions, "gloves and glasses")
+	return how, cautions
 }

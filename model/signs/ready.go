@@ -20,7 +20,7 @@ const ownSign = 2
 func (t task) readyBelief() belief {
 	for _, b := range beliefs() {
 		if b.id == readyID {
-			return b.in(t.v.Recipe.Family)
+			return b.in(t.v.Recipe, t.look)
 		}
 	}
 	return belief{}

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"example.org/vatside/model/fibre"
+	"example.org/vatside/model/liquor"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 )
@@ -76,26 +77,26 @@ func Judge(before, after quantity.Span) Answer {
 	return Same
 }
 
-// Vat is the vat that the signs are of.
-type Vat struct {
-	Recipe     recipe.Recipe
-	Fill       quantity.Volume
-	Age        quantity.Span            // since it was built; 0: not known
-	GivenToday map[string]quantity.Mass // by powder id
-	Goods      []fibre.Fibre            // what is in it or is to go in
-	HandsIn    bool                     // hands or goods are in the liquor
-	HeaterOn   bool
-	Class      bool           // a class is at the vat
-	Heater     quantity.Power // what reaches the liquor; 0: not known
-	Finest     quantity.Mass  // the scale's step; 0: 0.1 g below 50 g, 1 g above
-	Strength   quantity.Share // of the indigo at hand; 0: the recipe's
-	IndigoGone quantity.Mass  // pure indigo that has left it, by its book; 0: not known
-	SinceFood  *quantity.Span // since the last food of a ferment vat; nil: not known
-	Building   bool           // the steps of its build are open
-	Ending     bool           // a day leads to its end, and is past its first step
-	Ended      string         // the day it ended, in words; empty: it has not
-	System     quantity.System
+// Vat is the vat that the signs are of: the state of its liquor, into which what was read is put.
+type Vat = liquor.State
+
+// on is a vat with what was read of it.
+func (s Seen) on(v Vat) Vat {
+	v.Temp, v.PH, v.Strip = s.Temp, s.PH, s.Strip
+	if s.PHError > 0 {
+		v.PHError = s.PHError
+	}
+	for _, x := range s.Signs {
+		v.Choking = v.Choking || x.ID == Choking
+		if t, ok := stripWords[x.ID]; ok && v.Strip == nil {
+			v.Strip = &t
+		}
+	}
+	return v
 }
+
+// stripWords is the strip that a word for it stands for: the middle of its band. M
+var stripWords = map[string]quantity.Span{"strip-weak": weakStrip / 2, "strip-slack": (weakStrip + slackStrip) / 2, "strip-good": 3 * weakStrip, "strip-over": overStrip + weakStrip}
 
 // Between these a strip says that a vat is ready: about 45 s is good (S1), less than 30 s is short, more than 3 min takes dye off (M).
 const (
@@ -105,11 +106,10 @@ const (
 
 // The marks of the readings, as for the right dose.
 const (
-	weakStrip   = quantity.Span(15e9)  // M
-	slackStrip  = quantity.Span(30e9)  // M
-	overStrip   = quantity.Span(180e9) // S1 has the effect, M the time
-	sugarHighPH = quantity.PH(12)      // C: from the fourth day, or in a vat that will not dye
-	sprinkleMax = quantity.Temperature(50)
+	weakStrip   = liquor.WeakStrip
+	slackStrip  = liquor.SlackStrip
+	overStrip   = liquor.OverStrip
+	sugarHighPH = quantity.PH(12)          // C: from the fourth day, or in a vat that will not dye
 	stockMax    = quantity.Temperature(60) // S1
 )
 
@@ -128,13 +128,6 @@ func (s Seen) clean() Seen {
 		s.PHError = 0
 	}
 	return s
-}
-
-func (v Vat) clean() Vat {
-	if l := v.Fill.Litres(); !(l > 0) || math.IsInf(l, 0) {
-		v.Fill = 0
-	}
-	return v
 }
 
 // evidence is all that speaks: the signs' IDs in the order seen, then the readings. A strip that was timed counts as the
@@ -172,7 +165,7 @@ func (s Seen) evidence(v Vat) []string {
 			}
 		}
 		switch {
-		case float64(*s.PH) < l.PHLow:
+		case s.on(v).LowPH():
 			add(phLow)
 		case s.highPH(v, out):
 			add(phHigh)

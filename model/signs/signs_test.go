@@ -191,11 +191,11 @@ func TestOrderOfTheDose(t *testing.T) {
 		grams          float64
 		says           string
 	}{
-		{"pH read low, cold and blue-green: alkali", "soda", "blue-green, clear", []func(*Seen, *Vat){ph(9.4), temp(24), strip(8)}, "", Give, "soda", 60, "soda ash"},
+		{"pH read low, cold and blue-green: alkali", "soda", "blue-green, clear", []func(*Seen, *Vat){ph(9.5), temp(24), strip(8)}, "", Give, "soda", 60, "soda ash"},
 		{"cold and blue-green: warmth", "soda", "blue-green, clear", []func(*Seen, *Vat){ph(10.8), temp(24), strip(8)}, "", Warm, "", 0, "35 °C"},
 		{"blue-green: reducer", "soda", "blue-green, clear", []func(*Seen, *Vat){ph(10.8), strip(8)}, "air-in", Give, "reducer", 30, "30.0 g of sodium dithionite"},
-		{"milky and weak: reducer before alkali", "soda", "milky", []func(*Seen, *Vat){strip(5)}, "alkali-short", Give, "reducer", 15, "alkali last"},
-		{"half a step within the paper's error", "soda", "", []func(*Seen, *Vat){ph(9.8), func(s *Seen, _ *Vat) { s.PHError = 0.5 }}, "alkali-eaten", Give, "soda", 30, ""},
+		{"milky and weak: reducer before alkali", "soda", "milky", []func(*Seen, *Vat){strip(5)}, "alkali-short", Give, "reducer", 30, "alkali last"},
+		{"as much of a step as the paper's error leaves sure", "soda", "", []func(*Seen, *Vat){ph(9.8), func(s *Seen, _ *Vat) { s.PHError = 0.5 }}, "alkali-eaten", Give, "soda", 24, ""},
 		{"a day's reducer is in", "soda", "blue-green, clear", []func(*Seen, *Vat){given("reducer", 120)}, "air-in", Stop, "", 0, "no more sodium dithionite today"},
 		{"the clearing reducer counts", "lye", "blue-green, clear", []func(*Seen, *Vat){given("clearing", 112)}, "air-in", Give, "reducer", 8, ""},
 		{"little iron is left: as little lime", "iron-lime", "clear grass green", []func(*Seen, *Vat){given("iron", 80)}, "part-reduced", Give, "iron", 10, "then 10.0 g of calcium hydroxide"},
@@ -203,8 +203,8 @@ func TestOrderOfTheDose(t *testing.T) {
 		{"°C and pH are right, nothing else was seen", "soda", "", []func(*Seen, *Vat){ph(10.8)}, "not-looked", Look, "", 0, "look first"},
 		{"less than the scale shows", "soda", "blue-green, clear", []func(*Seen, *Vat){func(_ *Seen, v *Vat) { v.Finest = 50 }}, "air-in", Wait, "", 0, "less than the scale shows"},
 		{"little lime is left: as little iron", "iron-lime", "clear grass green", []func(*Seen, *Vat){given("lime", 80)}, "part-reduced", Give, "iron", 10, "then 10.0 g of calcium hydroxide"},
-		{"sulfur reducer not above 50 °C", "thiourea", "blue-green, clear", []func(*Seen, *Vat){temp(54)}, "air-in", Cool, "", 0, "50 °C before any reducer"},
-		{"hands in and heater on", "soda", "blue-green, clear", []func(*Seen, *Vat){func(_ *Seen, v *Vat) { v.HandsIn, v.HeaterOn = true, true }}, "air-in", Stop, "", 0, "hands and goods out"},
+		{"sulfur reducer not above 50 °C", "thiourea", "blue-green, clear", []func(*Seen, *Vat){temp(54)}, "air-in", Cool, "", 0, "50 °C before any powder"},
+		{"hands in and heater on", "soda", "blue-green, clear", []func(*Seen, *Vat){func(_ *Seen, v *Vat) { v.HandsIn, v.HeaterOn = true, true }}, "danger", Stop, "", 0, "hands and goods out"},
 		{"no fill", "soda", "blue-green, clear", []func(*Seen, *Vat){func(_ *Seen, v *Vat) { v.Fill = 0 }}, "air-in", Look, "", 0, "measure the liquor"},
 		{"wool in a soda vat of pH 11", "soda", "blue-green, clear", []func(*Seen, *Vat){ph(11), goods(fibre.Wool)}, "", Stop, "", 0, "wool"},
 		{"milky, silk about, pH not read", "soda", "milky", []func(*Seen, *Vat){goods(fibre.Silk)}, "alkali-short", Stop, "", 0, "silk"},
@@ -212,7 +212,7 @@ func TestOrderOfTheDose(t *testing.T) {
 		{"ferment, weak: no reducer", "madder-bran", "blue, clear", []func(*Seen, *Vat){strip(4)}, "slow-ferment", Wait, "", 0, "no reducer"},
 		{"acid near reducer", "soda", "choking, blue", nil, "acid-met-reducer", Stop, "", 0, "fresh air"},
 		{"all is well", "soda", "amber, clear, coppery", []func(*Seen, *Vat){strip(50), ph(10.8)}, "ready", Dye, "", 0, "nothing to add"},
-		{"well but hot", "soda", "amber, clear, coppery", []func(*Seen, *Vat){strip(50), temp(43)}, "ready", Cool, "", 0, "40 °C"},
+		{"well but hot", "soda", "amber, clear, coppery", []func(*Seen, *Vat){strip(50), temp(43)}, "hot", Cool, "", 0, "40 °C"},
 		{"harsh wool", "iron-lime", "harsh wool", nil, "wool-harmed", Goods, "", 0, "take the wool out"},
 		{"streaks", "soda", "streaks", nil, "folds", Goods, "", 0, "weak vat"},
 		{"grey cast, iron", "iron-lime", "grey cast", nil, "metal-left", Goods, "", 0, "citric"},
@@ -384,7 +384,7 @@ func TestBothAdvisersWaitAlike(t *testing.T) {
 		for _, is := range []func(*Seen, *Vat){strip(12), strip(200), ph(9), temp(12), func(s *Seen, v *Vat) { strip(12)(s, v); v.SinceFood = at(h(80)) }} {
 			s, v := rowCase{recipe: id, is: is}.ask(t, 60)
 			a := Causes(s, v)[0]
-			g := liquor.Advise(liquor.Now{Recipe: v.Recipe, Fill: v.Fill, Temp: s.Temp, PH: s.PH, Strip: s.Strip, Heater: v.Heater, SinceFood: v.SinceFood})
+			g := Advise(s, v)
 			if g.Do == liquor.DoNothing { // a strip of 200 s in lime
 				continue
 			}
@@ -412,13 +412,13 @@ func TestBothAdvisersHaveOneOrder(t *testing.T) {
 			}}
 			s, v := c.ask(t, 60)
 			a := Causes(s, v)[0]
-			g := liquor.Advise(liquor.Now{Recipe: v.Recipe, Fill: v.Fill, Temp: s.Temp, PH: s.PH, Strip: s.Strip, Heater: v.Heater})
+			g := Advise(s, v)
 			same := a.Act == Give && g.Mass > 0 && len(a.Doses) > 0 && a.Doses[0].Powder == g.Powder
 			switch g.Do {
 			case liquor.DoWarm:
 				same = a.Act == Warm
 			case liquor.DoWait:
-				same = (a.Act == Wait || a.Act == Cool) && len(a.Doses) == 0 && (a.To == nil) == (g.To == nil) && (a.To == nil || *a.To == *g.To)
+				same = (a.Act == Wait || a.Act == Cool || a.ID == "acid-or-strip" && a.Act == Look) && len(a.Doses) == 0 && (a.To == nil) == (g.To == nil) && (a.To == nil || *a.To == *g.To)
 			}
 			if !same {
 				t.Errorf("%s, %s: %s %q; %s %q", id, name, a.Act, a.Do, g.Do, g.Sentence)

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"example.org/vatside/model/fibre"
 	"example.org/vatside/model/liquor"
@@ -11,8 +12,8 @@ import (
 	"example.org/vatside/model/recipe"
 )
 
-// treat turns a remedy into the treatment of a cause, by the rules of the dose: danger; what the goods do not bear; alkali
-// where pH was read low; warmth, or cooling; then the remedy itself, within its limits.
+// treat turns a remedy into the treatment of a cause. What the state of the liquor asks for comes first: goods that it would harm,
+// alkali where pH was read low, cooling, warmth; then the remedy itself, its doses by the same rules.
 func (t task) treat(c *Cause, r remedy) {
 	c.Act, c.Do, c.How, c.Wait, c.Recheck, c.Then = r.act, r.do, r.how, r.wait, r.recheck, r.then
 	c.Cautions = slices.Clone(r.extra)
@@ -20,43 +21,37 @@ func (t task) treat(c *Cause, r remedy) {
 		c.Recheck = "pull a strip, look at the liquor in a glass"
 	}
 	touches := r.act == Give || r.act == Warm || r.act == Dye || r.tends
-	g := t.gate
+	g, l := t.gate, t.v.Recipe.Liquor
 	switch {
-	case t.dangerous():
-		t.instead(c, Stop)
 	case touches && g.Refused:
-		t.instead(c, Stop)
-		c.Refused = true
+		t.instead(c)
 	case r.act == Give && t.v.Fill == 0:
 		c.Act, c.Do, c.How, c.Then = Look, "measure the liquor: without a fill no dose can be reckoned", "", ""
-	case touches && t.lowPH() && g.Do == liquor.DoAlkali:
-		t.instead(c, Give)
-		c.Doses = []Dose{{g.Powder, recipe.Alkali, recipe.IntoVat, g.Mass, 1}}
-		c.Wait = liquor.AlkaliWait(t.v.Recipe.Family)
-		c.Then = "the same step again, until pH is in its range; then warmth, "
-		if t.v.Recipe.Family == recipe.Ferment {
-			c.Then += "a stir a day, and patience"
-		} else {
-			c.Then += "then reducer if the strip asks for it"
+	case touches && g.Cause == "alkali-high":
+		t.instead(c)
+	case touches && g.Cause == "alkali-eaten":
+		if t.instead(c); c.Act == Give {
+			c.Then = "the same step again, until pH is in its range; then warmth, then reducer if the strip asks for it"
+			if t.v.Recipe.Family == recipe.Ferment {
+				c.Then = "the same step again, until pH is in its range; then warmth, a stir a day, and patience"
+			}
 		}
-	case touches && t.lowPH() && (g.Do == liquor.DoStop || g.Do == liquor.DoWait):
-		t.instead(c, Act(g.Do))
 	case touches && !r.anyHeat && g.Do == liquor.DoWarm:
-		t.instead(c, Warm)
+		t.instead(c)
 		c.Wait = quantity.Minutes(math.Ceil(c.Wait.Minutes())) // a heating time is not known to the second
 		after := r.do
 		if r.after != "" {
 			after = r.after
 		}
 		c.Then = "then " + after
-	case t.coolsFirst(r):
-		t.cool(c, t.v.Recipe.Liquor.High, "let it cool to "+t.says(t.v.Recipe.Liquor.High))
-		c.Then = "wait on till it reads " + t.says(t.v.Recipe.Liquor.High) + ", then pull a strip"
+	case r.tends && t.s.Temp != nil && l.High > 0 && *t.s.Temp > l.High:
+		c.Act, c.Do, c.How, c.To, c.Wait, c.Recheck = Cool, "let it cool to "+t.says(l.High), "lid on, heater off and unplugged", &l.High, liquor.HeatWait, "read °C"
+		c.Then = "wait on till it reads " + t.says(l.High) + ", then pull a strip"
 	case r.act == Warm && t.v.Fill > 0:
 		c.Act, c.Do = Wait, "it is as warm as the recipe, the goods and a class allow; keep it there, lid on, and look again"
 		c.Then = r.after
 	case r.act == Dye && g.Do == liquor.DoWait && g.To != nil:
-		t.instead(c, Cool)
+		t.instead(c)
 	case r.act == Dye && t.has("strip-weak"):
 		c.Act, c.Do, c.Wait = Look, "pull a second strip before any goods go in", quantity.Minutes(5)
 	case r.act == Give:
@@ -67,12 +62,45 @@ func (t task) treat(c *Cause, r remedy) {
 	}
 }
 
-// instead puts what the readings ask for in the place of a treatment.
-func (t task) instead(c *Cause, act Act) {
-	g := t.gate
-	c.Act, c.Do, c.How, c.To, c.Wait, c.Recheck, c.Doses, c.Then = act, g.Sentence, g.How, g.To, g.Wait, g.Recheck, nil, ""
-	c.Cautions = append(slices.Clone(g.Cautions), g.Warnings...)
-	c.Why += "; before that: " + g.Why
+// instead puts what the state of the liquor asks for in the place of a treatment.
+func (t task) instead(c *Cause) {
+	why := "; before that: " + t.gate.Why
+	t.follow(c, t.gate)
+	c.Cautions = append(c.Cautions, t.gate.Warnings...)
+	if c.ID != t.gate.Cause {
+		c.Why += why
+	} else {
+		c.Why = t.gate.Why
+	}
+}
+
+// follow makes an advice the treatment of a cause.
+func (t task) follow(c *Cause, a liquor.Advice) {
+	c.Do, c.How, c.To, c.Wait, c.Recheck, c.Then, c.Doses, c.Refused = a.Sentence, a.How, a.To, a.Wait, a.Recheck, "", nil, a.Refused
+	c.Cautions = slices.Clone(a.Cautions)
+	switch {
+	case a.Mass > 0:
+		c.Act = Give
+		for i, d := range append([]liquor.Amount{{Powder: a.Powder, Mass: a.Mass}}, a.With...) {
+			p, _ := t.v.Recipe.Powder(d.Powder)
+			if d := (Dose{p.ID, p.Role, recipe.IntoVat, d.Mass, lots(p, d.Mass)}); i == 0 || d.Mass > 0 {
+				c.Doses = append(c.Doses, d)
+			}
+		}
+	case a.Do == liquor.DoWarm:
+		c.Act = Warm
+	case a.Do == liquor.DoWait && a.To != nil:
+		c.Act = Cool
+	case a.Do == liquor.DoWait:
+		c.Act = Wait
+	case a.Do == liquor.DoStop:
+		c.Act = Stop
+	default:
+		c.Act = Look
+	}
+	if c.Recheck == "" {
+		c.Recheck = "pull a strip, look at the liquor in a glass"
+	}
 }
 
 // tillTomorrow is the rest of a vat that had its day's doses. C
@@ -92,70 +120,41 @@ func (t task) ready() int {
 	return n
 }
 
-// give reckons the doses of a remedy.
+// give puts the dose of a remedy into words, or says why there is none.
 func (t task) give(c *Cause, r remedy) {
 	stop := func(act Act, do, how string) { c.Act, c.Do, c.How, c.Doses, c.Then = act, do, how, nil, "" }
-	even := quantity.Mass(-1)
-	for _, n := range r.needs {
-		p := n.powder
-		if p.Role == recipe.Reducer && t.has("strip-over") {
-			stop(Wait, "no reducer: the strip stays yellow long enough", "lid on, let it rest")
-			return
-		}
-		if p.SulfurReducer() && liquor.Sour(t.s.PH) {
-			stop(Stop, fmt.Sprintf("no reducer at pH %v: acid frees a choking gas from it", *t.s.PH), "outdoors, children away")
-			c.Recheck = "read pH again with fresh paper or the probe rinsed"
-			return
-		}
-		if p.SulfurReducer() && p.Into == recipe.IntoVat && t.tooHot(sprinkleMax) {
-			t.cool(c, sprinkleMax, "let it cool to "+t.says(sprinkleMax)+" before any reducer")
-			return
-		}
-		if why := t.alkaliRefused(n); why != "" {
-			stop(Stop, why, "")
-			c.Refused, c.Recheck = true, "read pH again, with fresh paper or the probe rinsed"
-			if len(t.v.Goods) == 0 {
-				c.Then = "add nothing: look again in a clear glass whether it is stirred sediment, and let it settle"
-			}
-			return
-		}
-		mass, why := t.allowed(n)
-		if even >= 0 && r.even {
-			mass = min(mass, even)
-		}
-		if mass <= 0 {
-			_, today := liquor.Most(t.v.Recipe, p.ID, t.v.Fill, liquor.GivenToday(t.v.Recipe, p.ID, t.v.GivenToday))
-			if today > liquor.Crumb(n.step.Of(t.v.Fill)) {
-				stop(Wait, why, "lid on")
-				return
-			}
-			stop(Stop, why, "no more goods today; lid on and let it rest till tomorrow")
-			c.Wait, c.Recheck = tillTomorrow, "tomorrow: °C, pH and a strip"
-			return
-		}
-		even = mass
-		if first, ok := liquor.AlkaliFirst(t.v.Recipe, p.ID, mass, t.v.Finest, t.s.PH); ok {
-			c.Doses = append(c.Doses, Dose{first.Powder, recipe.Alkali, recipe.IntoVat, first.Mass, 1})
-		}
-		c.Doses = append(c.Doses, Dose{p.ID, p.Role, p.Into, mass, lots(p, mass)})
-		if why != "" {
-			c.Cautions = append(c.Cautions, why)
-		}
-	}
-	if len(c.Doses) == 0 {
+	a := r.dose
+	if a.Do == "" {
 		stop(Wait, "the recipe has no powder for this: "+c.Do, c.How)
 		return
 	}
-	if r.even && len(r.needs) > 1 {
-		for i := range c.Doses {
-			c.Doses[i].Mass = even
+	p, _ := t.v.Recipe.Powder(a.Powder)
+	if p.Role == recipe.Reducer && t.has("strip-over") {
+		stop(Wait, "no reducer: the strip stays yellow long enough", "lid on, let it rest")
+		return
+	}
+	if why := t.alkaliRefused(p); why != "" && a.Do == liquor.DoAlkali { // what goes in with a reducer is used up by it
+		stop(Stop, why, "")
+		c.Refused, c.Recheck = true, "read pH again, with fresh paper or the probe rinsed"
+		if len(t.v.Goods) == 0 {
+			c.Then = "add nothing: look again in a clear glass whether it is stirred sediment, and let it settle"
 		}
+		return
 	}
-	t.say(c, r)
-	if up, _ := liquor.TopUpOf(t.v.Recipe, t.v.Fill, t.v.Strength, t.v.IndigoGone); r.topUp && up.Lots > 1 {
-		c.Do += fmt.Sprintf(", the first of %d lots, a day apart", up.Lots)
-		c.Then = fmt.Sprintf("the next lot tomorrow, %s of it in all; else ", up.Whole.Scale(t.v.System)) + c.Then
+	was := *c
+	t.follow(c, a)
+	switch {
+	case a.Do == liquor.DoStop:
+		c.Wait, c.Recheck = tillTomorrow, "tomorrow: °C, pH and a strip"
+		return
+	case a.Mass == 0:
+		return
 	}
+	if r.jar {
+		c.Doses[0].Into = recipe.IntoStock
+	}
+	c.Wait, c.Recheck, c.Then = was.Wait, was.Recheck, was.Then
+	t.say(c, r, was)
 }
 
 // drawOffPart is the part of a liquor with too much caustic in it that warm water takes the place of: a quarter of the
@@ -181,78 +180,56 @@ func (t task) lastFood() *quantity.Span {
 	if t.v.SinceFood != nil {
 		return t.v.SinceFood
 	}
-	for _, n := range t.food(1) {
-		if liquor.GivenToday(t.v.Recipe, n.powder.ID, t.v.GivenToday) > 0 {
+	for _, p := range t.v.Recipe.Powders {
+		if p.Role == recipe.Food && liquor.GivenToday(t.v.Recipe, p.ID, t.v.GivenToday) > 0 {
 			return new(quantity.Span)
 		}
 	}
 	return nil
 }
 
-// say puts doses, their ways in and their dangers into words.
-func (t task) say(c *Cause, r remedy) {
-	doses, hows := "", r.how
+// say puts doses, their ways in and their dangers into words: was is the treatment before.
+func (t task) say(c *Cause, r remedy, was Cause) {
+	var doses, hows []string
 	var cautions []string
-	for i, d := range c.Doses {
+	if was.How != "" {
+		hows = append(hows, was.How)
+	}
+	for _, d := range c.Doses {
 		p, _ := t.v.Recipe.Powder(d.Powder)
-		if i > 0 {
-			doses += ", then "
-		}
-		doses += fmt.Sprintf("%s of %s", d.Mass.Scale(t.v.System), p.Material)
+		words := fmt.Sprintf("%s of %s", d.Mass.Scale(t.v.System), p.Material)
 		if d.Into == recipe.IntoStock && p.Role == recipe.Reducer {
-			doses += " into the stock jar"
+			words += " into the stock jar"
 		}
+		doses = append(doses, words)
 		how, beware := t.handling(p, d)
-		if hows != "" && how != "" {
-			hows += "; "
+		if how != "" {
+			hows = append(hows, how)
 		}
-		hows += how
 		cautions = append(cautions, beware...)
 	}
-	if c.Do != "" {
-		c.Do += ": "
+	do := strings.Join(doses, ", then ")
+	if was.Do != "" {
+		do = was.Do + ": " + do
 	}
-	c.Do += doses
-	c.How = hows
-	var first []string
-	if t.v.HeaterOn {
-		first = append(first, "heater off and unplugged first")
+	if up, _ := liquor.TopUpOf(t.v.Recipe, t.v.Fill, t.v.Strength, t.v.IndigoGone); r.topUp && up.Lots > 1 {
+		do += fmt.Sprintf(", the first of %d lots, a day apart", up.Lots)
+		c.Then = fmt.Sprintf("the next lot tomorrow, %s of it in all; else ", up.Whole.Scale(t.v.System)) + c.Then
 	}
-	if t.v.HandsIn {
-		first = append(first, "hands and goods out first")
-	}
-	if t.v.Class {
-		first = append(first, "no child at the powders: an adult weighs and adds, the class stands off")
-	}
+	c.Do, c.How = do, strings.Join(hows, "; ")
+	first := t.v.First()
 	if t.s.Temp == nil && !r.anyHeat {
 		first = append(first, "read °C first: below "+t.says(t.v.Recipe.Liquor.Low)+" warm the vat before any powder")
 	}
-	c.Cautions = slices.Compact(append(append(first, cautions...), c.Cautions...))
+	c.Cautions = slices.Compact(append(append(first, cautions...), r.extra...))
 }
-
-// coolsFirst tells whether a vat is above its range whose sugar, iron or bacteria work within it: no reducer, no food and no
-// patience before it has cooled. A sulfur reducer has a mark of its own.
-func (t task) coolsFirst(r remedy) bool {
-	l := t.v.Recipe.Liquor
-	if r.anyHeat || t.v.Recipe.Family.SulfurReducer() || !(l.High > 0) || !t.tooHot(l.High) {
-		return false
-	}
-	return r.tends || r.act == Give && slices.ContainsFunc(r.needs, func(n need) bool { return n.powder.Role == recipe.Reducer || n.powder.Role == recipe.Food })
-}
-
-// cool puts cooling in the place of a treatment.
-func (t task) cool(c *Cause, to quantity.Temperature, do string) {
-	c.Act, c.Do, c.How, c.To, c.Wait, c.Recheck, c.Doses, c.Then = Cool, do, "lid on, heater off and unplugged", &to, liquor.HeatWait, "read °C", nil, ""
-}
-
-func (t task) tooHot(top quantity.Temperature) bool { return t.s.Temp != nil && *t.s.Temp > top }
 
 // goodsRoom is how far below a fibre's ceiling pH must have been read before one step of alkali. M
 const goodsRoom = 0.5
 
 // alkaliRefused tells why an alkali that a sign asks for must not go in: pH read high, or goods that would not bear it.
-func (t task) alkaliRefused(n need) string {
-	if n.powder.Role != recipe.Alkali {
+func (t task) alkaliRefused(p recipe.Powder) string {
+	if p.Role != recipe.Alkali {
 		return ""
 	}
 	if top := t.v.Recipe.Liquor.PHHigh; t.s.PH != nil && top > 0 && float64(*t.s.PH) >= top {
@@ -269,53 +246,6 @@ func (t task) alkaliRefused(n need) string {
 		}
 	}
 	return ""
-}
-
-// gentleReducer is the most reducer at a time with wool or silk about. K
-const gentleReducer = quantity.Concentration(1)
-
-// allowed is the dose within the recipe's limits and on the scale's steps, and what there is to say of it.
-func (t task) allowed(n need) (quantity.Mass, string) {
-	want := n.mass
-	if want == 0 {
-		step := n.step
-		if n.powder.Role == recipe.Reducer && slices.ContainsFunc(t.v.Goods, func(f fibre.Fibre) bool { return f.Class() == fibre.Protein }) {
-			step = min(step, gentleReducer)
-		}
-		want = step.Of(t.v.Fill)
-	}
-	r, id := t.v.Recipe, n.powder.ID
-	given := liquor.GivenToday(r, id, t.v.GivenToday)
-	if n.powder.Role == recipe.Indigo && given > 0 {
-		return 0, fmt.Sprintf("no more %s today: a lot a day", n.powder.Material)
-	}
-	may, why := liquor.Allowed(r, id, t.v.Fill, given, want)
-	now, _ := liquor.Most(r, id, t.v.Fill, given)
-	if may > 0 && given > 0 && may <= liquor.Crumb(want) {
-		return 0, fmt.Sprintf("no more %s today: the %s that the day's limit leaves would do nothing", n.powder.Material, may.Scale(t.v.System))
-	}
-	m := onScale(may, now, t.v.Finest)
-	if m <= 0 && why == "" {
-		why = fmt.Sprintf("what may go in of %s is less than the scale shows: wait and look again", n.powder.Material)
-	}
-	return m, why
-}
-
-// onScale rounds a dose to what the scale shows and never above the limit: 0.1 g below 50 g, else 1 g, where the scale's
-// step is not known. The same as for the right dose.
-func onScale(want, limit, finest quantity.Mass) quantity.Mass {
-	perGram := 1.0
-	if want < 50 {
-		perGram = 10
-	}
-	if finest > 0 {
-		perGram = 1 / finest.Grams()
-	}
-	n := math.Round(want.Grams() * perGram)
-	if n/perGram > limit.Grams() {
-		n = math.Floor(limit.Grams()*perGram + 1e-9)
-	}
-	return max(0, min(quantity.Mass(n/perGram), limit))
 }
 
 // lot is about the most of a sulfur reducer that is sprinkled before it is stirred under. M

@@ -107,7 +107,7 @@ func TestForecastOfCenturies(t *testing.T) {
 				t.Errorf("%v after %v", points[i], points[i-1])
 			}
 		}
-		if rest, _ := s.Settles(); math.Abs((points[len(points)-1].Temp - rest).Celsius()) > 0.01 {
+		if rest, _ := s.settles(); math.Abs((points[len(points)-1].Temp - rest).Celsius()) > 0.01 {
 			t.Errorf("after centuries it has %v, and settles at %v", points[len(points)-1].Temp, rest)
 		}
 	}

@@ -150,7 +150,7 @@ func lasting(s quantity.Span) error {
 }
 
 // Forecast is how the liquor's temperature goes on from a start: a Point at 0, at each whole multiple of each, and at over.
-// The temperature goes one way only, towards where the vat comes to rest (Settles). A start outside 0–100 °C, what Check
+// The temperature goes one way only, towards where the vat comes to rest. A start outside 0–100 °C, what Check
 // refuses, times below nothing, no step, or more than MostPoints gives a *LimitError.
 func (s Standing) Forecast(from quantity.Temperature, over, each quantity.Span) ([]Point, error) {
 	return Run(from, []Stretch{{s, over}}, each)
@@ -250,23 +250,4 @@ func (s Standing) HeatBack(from, to quantity.Temperature) (quantity.Span, bool, 
 		return 0, false, err
 	}
 	return after, true, nil
-}
-
-// Settles is the temperature at which the vat comes to rest in the end, between 0 and 100 °C: a little below the air's if
-// it is open, with a heater where the losses are as much. Errors are those of Check.
-func (s Standing) Settles() (quantity.Temperature, error) {
-	if err := s.Check(); err != nil {
-		return 0, err
-	}
-	c := s.course()
-	lo, hi := Coldest.Celsius(), Hottest.Celsius()
-	for range 50 {
-		mid := (lo + hi) / 2
-		if c.rate(mid) > 0 {
-			lo = mid
-		} else {
-			hi = mid
-		}
-	}
-	return quantity.Celsius((lo + hi) / 2), nil
 }

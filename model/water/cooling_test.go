@@ -37,7 +37,7 @@ func TestForecast(t *testing.T) {
 		from := quantity.Celsius(rapid.Float64Range(0, 100).Draw(t, "from"))
 		over, each := quantity.Hours(rapid.Float64Range(0.1, 60).Draw(t, "hours")), quantity.Minutes(rapid.Float64Range(5, 90).Draw(t, "each"))
 		ps := must[[]Point](t)(s.Forecast(from, over, each))
-		rest := must[quantity.Temperature](t)(s.Settles())
+		rest := must[quantity.Temperature](t)(s.settles())
 		if ps[0] != (Point{0, from}) || ps[len(ps)-1].After != over {
 			t.Fatalf("%v … %v", ps[0], ps[len(ps)-1])
 		}
@@ -318,7 +318,7 @@ func TestExtremes(t *testing.T) {
 	} {
 		for _, from := range []quantity.Temperature{0, 20, 50, 100} {
 			end := must[quantity.Temperature](t)(s.After(from, quantity.Days(365)))
-			rest := must[quantity.Temperature](t)(s.Settles())
+			rest := must[quantity.Temperature](t)(s.settles())
 			if !(end >= 0 && end <= 100) || s.Fill < 100 && s.Wrap == 0 && s.Factor != 0.001 && math.Abs(float64(end-rest)) > 0.01 {
 				t.Errorf("%+v from %v: %v, to rest at %v", s, from, end, rest)
 			}
@@ -334,4 +334,23 @@ func ExampleStanding_After() {
 	lidded, _ := s.After(50, quantity.Hours(2))
 	fmt.Println(open, "open,", lidded, "under a lid")
 	// Output: 37.5 °C open, 41.5 °C under a lid
+}
+
+// settles is the temperature at which the vat comes to rest in the end, between 0 and 100 °C: a little below the air's if
+// it is open, with a heater where the losses are as much. Errors are those of Check.
+func (s Standing) settles() (quantity.Temperature, error) {
+	if err := s.Check(); err != nil {
+		return 0, err
+	}
+	c := s.course()
+	lo, hi := Coldest.Celsius(), Hottest.Celsius()
+	for range 50 {
+		mid := (lo + hi) / 2
+		if c.rate(mid) > 0 {
+			lo = mid
+		} else {
+			hi = mid
+		}
+	}
+	return quantity.Celsius((lo + hi) / 2), nil
 }

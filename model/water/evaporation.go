@@ -9,9 +9,6 @@ import (
 // Evaporation is how fast an open surface gives off water, in kilograms a square metre and hour.
 type Evaporation float64
 
-// KilogramsPerSquareMetreHour is the evaporation in kg/(m² h).
-func (e Evaporation) KilogramsPerSquareMetreHour() float64 { return float64(e) }
-
 // From is what a surface gives off in a span.
 func (e Evaporation) From(surface quantity.Area, span quantity.Span) quantity.Mass {
 	return quantity.Kilograms(float64(e) * surface.SquareMetres() * span.Hours())

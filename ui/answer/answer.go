@@ -8,7 +8,6 @@ package answer
 import (
 	"slices"
 	"strings"
-	"sync"
 	"time"
 
 	"example.org/vatside/model/day"
@@ -101,58 +100,6 @@ func (l Line) tag() string {
 	return l.Tags[0]
 }
 
-// Rows is the table, in the order of its groups. It is not to be changed.
-var Rows = sync.OnceValue(func() []Row {
-	return slices.Concat(pressRows(), lookRows(), readRows(), vatRows(), goodsRows(), benchRows(), aroundRows(), askRows())
-})
-
-// Find is a row by its ID.
-func Find(id string) (Row, bool) {
-	r, ok := rowsByID()[id]
-	return r, ok
-}
-
-// rowsByID is the table by its IDs.
-var rowsByID = sync.OnceValue(func() map[string]Row {
-	out := map[string]Row{}
-	for _, r := range Rows() {
-		out[r.ID] = r
-	}
-	return out
-})
-
-// Section is a heading with its rows.
-type Section struct {
-	Title string
-	Rows  []Row
-}
-
-// List is what can be said now: first what the present act asks for, then the rest by its groups.
-func List(s day.State, now time.Time) []Section {
-	act := day.Next(s, now)
-	first := Section{Title: "Now"}
-	rest := map[Group][]Row{}
-	for _, r := range Rows() {
-		switch {
-		case !r.Now(s):
-		case r.Fits != nil && r.Fits(s, act):
-			first.Rows = append(first.Rows, r)
-		default:
-			rest[r.Group] = append(rest[r.Group], r)
-		}
-	}
-	out := []Section{}
-	if len(first.Rows) > 0 {
-		out = append(out, first)
-	}
-	for g := Call; g <= Ask; g++ {
-		if len(rest[g]) > 0 {
-			out = append(out, Section{g.String(), rest[g]})
-		}
-	}
-	return out
-}
-
 // one is a single command.
 func one(c day.Command, err error) ([]day.Command, error) {
 	if err != nil {
@@ -201,3 +148,45 @@ func atKind(kinds ...day.ActKind) func(day.State, day.Act) bool {
 
 // spaced is a line with one space between its words.
 func spaced(s string) string { return strings.Join(strings.Fields(s), " ") }
+
+// Blank is a line that is to be filled in; the zero value asks nothing.
+type Blank struct {
+	Label string // what is asked: "The vat reads"
+	Unit  string // how it is written: "°C"
+}
+
+// blank is the line of a row that asks the same on each day.
+func blank(label, unit string) func(Line) Blank {
+	return func(Line) Blank { return Blank{label, unit} }
+}
+
+// cutTags cuts the tags of the day's pieces off the beginning of a text: "A1", "A1 B2", "A1, B2 and C3".
+func cutTags(s day.State, text string) (tags []string, rest string) {
+	for rest = text; ; {
+		tag, behind, ok := cutTag(s, rest)
+		if !ok {
+			return tags, rest
+		}
+		tags, rest = append(tags, tag), strings.TrimSpace(behind)
+		more := strings.TrimPrefix(strings.TrimSpace(strings.TrimPrefix(rest, ",")), "and ")
+		if _, _, another := cutTag(s, more); another {
+			rest = more
+		}
+	}
+}
+
+// cutTag cuts the longest tag of a piece off; capitals count only where two tags differ by nothing else.
+func cutTag(s day.State, text string) (tag, rest string, ok bool) {
+	exact := false
+	for _, p := range s.Pieces {
+		n := len(p.Tag)
+		if n == 0 || len(text) < n || len(text) > n && text[n] != ' ' && text[n] != ',' {
+			continue
+		}
+		same := text[:n] == p.Tag
+		if strings.EqualFold(text[:n], p.Tag) && (n > len(tag) || n == len(tag) && same && !exact) {
+			tag, rest, ok, exact = p.Tag, text[n:], true, same
+		}
+	}
+	return tag, rest, ok
+}

@@ -421,33 +421,6 @@ func TestAKeyHasOneMeaning(t *testing.T) {
 	}
 }
 
-// Every kind of event that hands make has a row; the others are listed with what makes them.
-func TestEachKindHasItsRow(t *testing.T) {
-	made := map[string]string{
-		"closed": "close", "step begun": "done", "step done": "done", "settled": "done", "stock drawn": "stock", "step skipped": "skip",
-		"powder weighed": "scoop", "powder added": "give", "vat judged": "ready", "reading": "temp", "strip begun": "strip out", "strip test": "strip", "sign seen": "signs",
-		"vat covered": "lid on", "vat uncovered": "lid off", "froth skimmed": "skimmed", "stirred": "stirred", "rested": "rest", "heater on": "heater on",
-		"heater off": "heater off", "topped up": "top up", "drawn off": "drew off", "fed": "fed", "decanted": "decanted", "piece added": "piece", "piece changed": "change",
-		"piece dropped": "drop", "wetted out": "wet", "dip begun": "in", "dip ended": "out", "airing ended": "aired", "looked at": "look", "swatch judged": "cut",
-		"rinsed": "rinsed", "bath begun": "bench", "soured": "soured", "soaped": "soaped", "dried": "dried", "left out": "leave", "crock tested": "crock",
-		"finished": "finish", "carried over": "carry over", "timer stretched": "more", "timer cut": "less", "helper changed": "company", "place changed": "place", "vessel told": "material",
-		"hot work": "hot", "treated": "treat", "rechecked": "better", "caution answered": "done", "note": "note", "corrected": "back", "vat ended": "went",
-	}
-	for _, b := range day.Kinds() {
-		row, ok := made[b.Kind()]
-		if ok == (day.MachineMade(b.Kind()) != "") {
-			t.Errorf("%q has no row and no reason, or both", b.Kind())
-			continue
-		}
-		if _, there := Find(row); ok && !there {
-			t.Errorf("%q: there is no row %q", b.Kind(), row)
-		}
-	}
-	if len(day.Kinds()) < 50 {
-		t.Errorf("only %d kinds are looked at", len(day.Kinds()))
-	}
-}
-
 // The list begins with what the act asks for, and has no row twice.
 func TestTheListBeginsWithTheAct(t *testing.T) {
 	due := ready(t, wet, in)

@@ -22,7 +22,7 @@ func Hint(s day.State, a day.Act) string {
 		if a.Press != "" {
 			return ""
 		}
-		return "Type: ph 7.5, as it reads."
+		return "Type: ph 8.2, as it reads."
 	case a.Kind == day.ActStep && a.Step.Do == day.DoEnd:
 		return "Type: went WHERE."
 	case a.Kind != day.ActBench || a.Due != nil:

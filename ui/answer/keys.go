@@ -4,7 +4,6 @@ import (
 	"slices"
 	"strconv"
 	"strings"
-	"sync"
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/quantity"
@@ -12,34 +11,6 @@ import (
 
 // A row's key is carried out in one of three ways: it opens the row's place, or a line that asks for what stands behind the row's
 // words, or the row's words alone are done at once.
-
-// Blank is a line that is to be filled in; the zero value asks nothing.
-type Blank struct {
-	Label string // what is asked: "The vat reads"
-	Unit  string // how it is written: "°C"
-}
-
-// blank is the line of a row that asks the same on each day.
-func blank(label, unit string) func(Line) Blank {
-	return func(Line) Blank { return Blank{label, unit} }
-}
-
-// rowsByKey is the table by its keys.
-var rowsByKey = sync.OnceValue(func() map[string]Row {
-	out := map[string]Row{}
-	for _, r := range Rows() {
-		if r.Key != "" {
-			out[r.Key] = r
-		}
-	}
-	return out
-})
-
-// ByKey is the row that has a key, as it is shown.
-func ByKey(key string) (Row, bool) {
-	r, ok := rowsByKey()[key]
-	return r, ok
-}
 
 // KeyDoes is what a row's key does, in a few words.
 func (r Row) KeyDoes(s day.State) string {
@@ -74,17 +45,6 @@ func Of(seq int) string {
 		return ""
 	}
 	return strconv.Itoa(seq)
-}
-
-// byKey finds the row whose key a line begins with: "r 36".
-func (l *Line) byKey(line string) (Row, bool) {
-	key, rest, _ := strings.Cut(line, " ")
-	r, ok := ByKey(key)
-	if !ok || len([]rune(key)) != 1 || len(r.Words) == 0 {
-		return Row{}, false
-	}
-	l.Word, l.Rest = r.Words[0], strings.TrimSpace(rest)
-	return r, true
 }
 
 // degrees is the unit in which the dyer reads a thermometer.

@@ -190,37 +190,6 @@ func (l *Line) with(r Row) (Row, error) {
 	return r, nil
 }
 
-// cutTags cuts the tags of the day's pieces off the beginning of a text: "A1", "A1 B2", "A1, B2 and C3".
-func cutTags(s day.State, text string) (tags []string, rest string) {
-	for rest = text; ; {
-		tag, behind, ok := cutTag(s, rest)
-		if !ok {
-			return tags, rest
-		}
-		tags, rest = append(tags, tag), strings.TrimSpace(behind)
-		more := strings.TrimPrefix(strings.TrimSpace(strings.TrimPrefix(rest, ",")), "and ")
-		if _, _, another := cutTag(s, more); another {
-			rest = more
-		}
-	}
-}
-
-// cutTag cuts the longest tag of a piece off; capitals count only where two tags differ by nothing else.
-func cutTag(s day.State, text string) (tag, rest string, ok bool) {
-	exact := false
-	for _, p := range s.Pieces {
-		n := len(p.Tag)
-		if n == 0 || len(text) < n || len(text) > n && text[n] != ' ' && text[n] != ',' {
-			continue
-		}
-		same := text[:n] == p.Tag
-		if strings.EqualFold(text[:n], p.Tag) && (n > len(tag) || n == len(tag) && same && !exact) {
-			tag, rest, ok, exact = p.Tag, text[n:], true, same
-		}
-	}
-	return tag, rest, ok
-}
-
 // figure is a line that begins with a figure: what its unit says, else what the act asks for.
 func (l *Line) figure(line string) (Row, error) {
 	l.Rest = line

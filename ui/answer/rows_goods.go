@@ -21,7 +21,9 @@ func goodsRows() []Row {
 		{ID: "piece", Say: "piece TAG FIBRE MASS WISH [for WHO]", Words: []string{"piece", "add piece"}, Key: "p", Short: "add a piece", Group: Goods, Opens: "piece",
 			Does:    "put a piece on the list; the wish is a depth, a number of dips, rung 5, or like VAT/DAY/TAG, a piece of the book",
 			Example: add,
-			Fits:    func(_ day.State, a day.Act) bool { return a.Kind == day.ActIdle && a.Piece.Tag == "" },
+			Fits: func(_ day.State, a day.Act) bool {
+				return a.Kind == day.ActIdle && a.Piece.Tag == "" || a.Kind == day.ActGoods
+			},
 			Parse: func(l Line) ([]day.Command, error) {
 				tag, spec, err := Piece(l.Rest, l.system())
 				return one(day.AddPiece{Tag: tag, Spec: spec}, err)
@@ -53,6 +55,11 @@ func goodsRows() []Row {
 					return day.Record{Body: day.PieceDropped{OfPiece: day.OfPiece{Tag: tag}, Reason: l.Rest}}, nil
 				})
 			}},
+		{ID: "that is all", Say: "that is all", Words: []string{"that is all", "no goods"}, Does: "all that is to be dyed is on the list, or nothing yet", Group: Goods,
+			Example: "that is all", bare: true, Fits: atKind(day.ActGoods),
+			Parse: func(Line) ([]day.Command, error) { return record(day.GoodsAsked{}, nil) }},
+		readiedRow("scoured", day.ToScour, "it is scoured", "scoured", "is scoured"),
+		readiedRow("soaks", day.ToSoak, "it is in its soak", "soaks", "soaking", "is in the soak"),
 		{ID: "wet", Say: "TAG wet", Words: []string{"wet"}, Verbs: []string{"wet", "wet out", "is wet"}, Does: "it is wet through", Group: Goods,
 			Example: "A1 wet", tagged: true, bare: true,
 			Possible: anyPiece(func(p day.Piece) bool { return p.Phase == day.Dry }), Fits: atKind(day.ActWetOut),
@@ -111,6 +118,18 @@ func goodsRows() []Row {
 		pieceShift("later", 1, "the running time of a piece is so much longer"),
 		pieceShift("soon", -1, "shorter"),
 	}
+}
+
+// readiedRow says what was done to a piece before its first dip.
+func readiedRow(id, what, does string, verbs ...string) Row {
+	return Row{ID: id, Say: "TAG " + id, Words: []string{id}, Verbs: verbs, Does: does, Group: Goods, Example: "A1 " + id, tagged: true, bare: true,
+		Possible: anyPiece(func(p day.Piece) bool { return p.Phase == day.Dry && !p.Readied(what) }),
+		Fits:     func(_ day.State, a day.Act) bool { return a.Kind == day.ActReady && a.Do == what },
+		Parse: func(l Line) ([]day.Command, error) {
+			return eachPiece(l, func(tag string) (day.Command, error) {
+				return day.Record{Body: day.Readied{OfPiece: day.OfPiece{Tag: tag}, What: what}}, nil
+			})
+		}}
 }
 
 // pieceShift gives the running time of a piece more, or takes of it.
@@ -221,6 +240,12 @@ func Piece(text string, sys quantity.System) (tag string, spec day.PieceSpec, er
 	w := strings.Fields(text)
 	if len(w) < 4 {
 		return "", spec, errors.New("a piece is its tag, fibre, dry weight, and depth or number of dips: piece A1 linen 420 g dark")
+	}
+	if w[2] == "about" { // not weighed
+		spec.About = true
+		if w = slices.Delete(w, 2, 3); len(w) < 4 {
+			return "", spec, errors.New("a piece is its tag, fibre, dry weight, and depth or number of dips: piece A1 linen about 400 g dark")
+		}
 	}
 	end := len(w) - 1
 	for end > 3 && !isMass(w[2:end], sys) {

@@ -139,7 +139,7 @@ func Heater(s day.State) day.Body {
 
 // Advised is the likeliest cause of what was seen and read, with what to do about it.
 func Advised(s day.State, now time.Time) signs.Cause {
-	return signs.Causes(outlook.Asked(s, outlook.Of(s, now), now))[0]
+	return signs.Causes(outlook.Asked(s, outlook.Of(s, now), now, nil))[0]
 }
 
 // Treated tells whether there is something to be done about a cause and written down.

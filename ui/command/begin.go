@@ -20,8 +20,9 @@ import (
 // beginFlags are what begin was asked.
 type beginFlags struct {
 	recipe, fill, vessel string
-	place, at, units     string
-	built                bool
+	place, kept          string
+	at, units            string
+	built, goods         bool
 }
 
 func (p *program) beginCommand() *cobra.Command {
@@ -44,11 +45,6 @@ func (p *program) beginCommand() *cobra.Command {
 			case (r.given("--vessel") || r.given("--built")) && !r.given("--recipe"):
 				return usageError{errors.New("--vessel and --built are for a new vat: they go with --recipe and --fill")}
 			}
-			for _, flag := range []string{"--recipe", "--fill", "--vessel", "--place", "--at"} {
-				if r.given(flag) && strings.TrimSpace(c.Flags().Lookup(strings.TrimPrefix(flag, "--")).Value.String()) == "" {
-					return emptyFlag(flag)
-				}
-			}
 			return p.told(p.beginDay(strings.TrimSpace(args[0]), f, r))
 		},
 	}
@@ -57,6 +53,8 @@ func (p *program) beginCommand() *cobra.Command {
 	c.Flags().StringVar(&f.vessel, "vessel", "", "inside measures of a new vat's `vessel`, and its material, such as 'frustum 36cm 44cm 62cm HDPE'")
 	c.Flags().BoolVar(&f.built, "built", false, "it stands full and made: the day is for reading it and dyeing in it")
 	c.Flags().StringVar(&f.place, "place", "", "outdoors, cross-draught or closed-room (else as in the settings, or as the last day had it)")
+	c.Flags().BoolVar(&f.goods, "goods", false, "the day asks first what is to be dyed, and calls its scouring and its soak")
+	c.Flags().StringVar(&f.kept, "kept", "", "how it is kept warm between its days: heater (with a thermostat), wrapped, sun or not (else as the last day had it)")
 	c.Flags().StringVar(&f.at, "at", "", "`time` at which the day began, of today's date or RFC 3339; not before the vat's last event")
 	c.Flags().StringVar(&f.units, "units", "", "metric, us or imperial, for a new vat (else as in the settings)")
 	p.jsonFlag(c)
@@ -75,6 +73,7 @@ func (p *program) beginDay(name string, f beginFlags, r *reader) saying {
 	settings, err := h.Settings()
 	p.warn(err)
 	read(r, &f.place, "--place", f.place, placeRead)
+	read(r, &f.kept, "--kept", f.kept, keptRead)
 	if r.err != nil {
 		return saying{err: r.err}
 	}
@@ -99,7 +98,7 @@ func (p *program) beginDay(name string, f beginFlags, r *reader) saying {
 		err = fmt.Errorf("%s is open in another program, which writes it: no day is begun from here", vat)
 	}
 	if err != nil {
-		return openNow(h, vat, err)
+		return p.openNow(h, vat, err)
 	}
 	s.id = vat + "/" + w.Head().Day
 	s.state, _ = day.Replay(w.Head(), s.events)
@@ -108,7 +107,7 @@ func (p *program) beginDay(name string, f beginFlags, r *reader) saying {
 }
 
 // openNow is a refusal, with the day of the vat that is open, if one is.
-func openNow(h shelf.Home, vat string, why error) saying {
+func (p *program) openNow(h shelf.Home, vat string, why error) saying {
 	days, err := h.VatDays(vat)
 	if err != nil || len(days.Open) == 0 {
 		return saying{err: why}
@@ -118,6 +117,7 @@ func openNow(h shelf.Home, vat string, why error) saying {
 	if err != nil {
 		return saying{err: why}
 	}
+	p.warn(st.NotWhole())
 	return saying{id: vat + "/" + name, state: st.State, now: st.Now, err: why}
 }
 
@@ -138,6 +138,7 @@ func (p *program) firstOf(h shelf.Home, vat, name string, f beginFlags, r *reade
 		p.warn(err)
 	}
 	before := library.Of(vat, lastName, last)
+	p.warn(before.NotWhole())
 	wall := p.Now()
 	at := wall
 	if f.at != "" {
@@ -164,6 +165,10 @@ func (p *program) firstOf(h shelf.Home, vat, name string, f beginFlags, r *reade
 	if f.place != "" {
 		head.Setup.Place = f.place
 	}
+	if f.kept != "" {
+		head.Setup.Kept = f.kept
+	}
+	head.Setup.GoodsFirst = f.goods
 	head.Vat = vat
 	head, err = p.dated(head, at, settings)
 	return head, at, err

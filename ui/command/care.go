@@ -24,9 +24,6 @@ func (p *program) careCommand() *cobra.Command {
 			"and what worked there. An ended vat wants nothing, and is left out unless it is named.",
 		Example: "  vatside care\n  vatside care --vat garden-bin --json",
 		RunE: func(c *cobra.Command, _ []string) error {
-			if c.Flags().Changed("vat") && vat == "" {
-				return emptyFlag("--vat")
-			}
 			return p.care(vat, units)
 		},
 	}

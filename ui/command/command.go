@@ -100,20 +100,12 @@ func nearest(c *cobra.Command, word string) string {
 	return "; did you mean " + strings.Join(near, " or ") + "?"
 }
 
-// emptyFlag is a flag that is there with nothing in it: not one that is left out.
-func emptyFlag(flag string) error {
-	return usageError{fmt.Errorf("%s is given with nothing in it", flag)}
-}
-
 // needed makes missing flags wrong usage, and names them.
 func needed(c *cobra.Command, what string, flags ...string) error {
 	var missing []string
 	for _, n := range flags {
-		switch f := c.Flags().Lookup(n); {
-		case !f.Changed:
+		if !c.Flags().Changed(n) {
 			missing = append(missing, "--"+n)
-		case strings.TrimSpace(f.Value.String()) == "":
-			return emptyFlag("--" + n)
 		}
 	}
 	if len(missing) == 0 {

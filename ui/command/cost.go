@@ -139,11 +139,7 @@ func (p *program) cost(s costing, c *cobra.Command) error {
 		}
 		v.Pieces = kept
 	}
-	if p.json {
-		return p.asJSON(costedOf(v, days))
-	}
-	p.show(tellCost(v, days, s.piece != "", sys))
-	return nil
+	return p.give(costedOf(v, days), tellCost(v, days, s.piece != "", sys))
 }
 
 // tellCost prints a vat's costs, or those of one piece with its label.

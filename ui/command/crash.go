@@ -1,6 +1,7 @@
 package command
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"runtime"
@@ -28,13 +29,29 @@ func (p *program) reported(c guard.Crash) string {
 
 // crashed is the sentence with which a program ends for its own fault. err is what came of the acts that were under way.
 func crashed(c guard.Crash, err error, report string) string {
-	stand := "All that was done is on disk"
-	if err != nil && !errors.Is(err, engine.ErrGone) && !errors.Is(err, errTold) {
-		stand = strings.TrimSuffix(firstLine(err.Error()), ".")
+	stand := remains(err)
+	if stand == "" {
+		stand = "All that was done is on disk"
 	}
 	s := fmt.Sprintf("%s ended it. %s; start vatside again to go on.", c.Error(), stand)
 	if report != "" {
 		s += " A report without your data is in " + report + "."
 	}
 	return s
+}
+
+// remains is what an error says besides that the program had to end: where acts lie that are not in the book.
+func remains(err error) string {
+	if all, is := err.(interface{ Unwrap() []error }); is {
+		for _, err := range all.Unwrap() {
+			if s := remains(err); s != "" {
+				return s
+			}
+		}
+		return ""
+	}
+	if err == nil || errors.Is(err, engine.ErrGone) || errors.Is(err, context.Canceled) || errors.Is(err, errTold) {
+		return ""
+	}
+	return strings.TrimSuffix(firstLine(err.Error()), ".")
 }

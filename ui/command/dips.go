@@ -55,7 +55,7 @@ func (p *program) dipsCommand() *cobra.Command {
 	f.StringVar(&d.depth, "depth", "", "the `blue` that it shall have: dark, rung:5, lab:31,-3,-20 or ks:9")
 	f.StringVar(&d.dip, "dip", "", "`time` of one dip (else the usual one for the depth and fibre)")
 	f.StringVar(&d.temp, "temp", "", "`°C` of the liquor (else what the recipe aims at)")
-	f.StringVar(&d.ph, "ph", "", "`pH` of the liquor (else what the recipe gives when fresh, or is kept at)")
+	f.StringVar(&d.ph, "ph", "", "`pH` of the liquor (else what the recipe gives at that °C, fresh; a ferment what it is kept at)")
 	f.StringVar(&d.ground, "ground", "", "the undyed `cloth`: "+wording.List(groundNames())+" (else the usual one of the fibre)")
 	f.BoolVar(&d.mercerised, "mercerised", false, "the cotton is mercerised")
 	f.StringArrayVar(&d.swatches, "swatch", nil, "a `swatch` of known dips and what it looks like, as above; once for each")
@@ -92,7 +92,8 @@ type dippedStep struct {
 type asked struct {
 	recipe recipe.Recipe
 	piece  shade.Piece
-	vat    shade.Liquor
+	state  liquor.State
+	vat    shade.Liquor // by its state
 	dip    quantity.Span
 	wish   shade.Wish
 	seen   shade.Weighted
@@ -108,7 +109,7 @@ func (p *program) dips(d dipping, r *reader) error {
 		return err
 	}
 	out := dipped{Claim: a.seen.ClaimFor(a.piece), Dips: answerOf(a.seen.Dips(a.piece, a.vat, a.dip, nil, a.wish)), Warnings: []string{}}
-	out.Warnings = append(out.Warnings, shade.Cautions(a.piece, a.vat, a.recipe, a.dip)...)
+	out.Warnings = append(out.Warnings, shade.Cautions(a.piece, a.state, a.dip)...)
 	if off := a.wish.Caution(a.piece.Ground); off != "" {
 		out.Warnings = append(out.Warnings, off)
 	}
@@ -122,11 +123,7 @@ func (p *program) dips(d dipping, r *reader) error {
 			Lab: figures(s.Lab), SRGB: s.Lab.RGB().Hex(), Depth: s.Depth,
 		})
 	}
-	if p.json {
-		return p.asJSON(out)
-	}
-	p.show(tellDips(a, out, r.sys))
-	return nil
+	return p.give(out, tellDips(a, out, r.sys))
 }
 
 // cloth names what a piece is of.
@@ -162,11 +159,16 @@ func (p *program) askedFor(d dipping, r *reader) (a asked, err error) {
 	if d.mercerised && goods.Fibre != fibre.Cotton {
 		return a, fmt.Errorf("--mercerised: only cotton is mercerised, and the piece is %s", goods.Fibre)
 	}
-	a.vat.Temp, a.vat.PH = a.recipe.Liquor.Aim, liquor.WorkingPH(a.recipe).Likely
-	a.vat.Indigo = liquor.PureIndigo(a.recipe, a.vat.Fill)
-	inAVat(r, &a.vat.Temp, d.temp)
-	a.vat.Unread = d.ph == ""
-	read(r, &a.vat.PH, "--ph", d.ph, phRead)
+	a.state = liquor.State{Recipe: a.recipe, Fill: a.vat.Fill}
+	var temp quantity.Temperature
+	var ph quantity.PH
+	if inAVat(r, &temp, d.temp); r.given("--temp") {
+		a.state.Temp = &temp
+	}
+	if read(r, &ph, "--ph", d.ph, phRead); r.given("--ph") {
+		a.state.PH = &ph
+	}
+	a.vat = shade.Of(a.state)
 	a.dip = quantity.Minutes(5)
 	if depth, err := shade.ByName(d.depth); err == nil {
 		a.dip = usualDip(depth, goods.Fibre)
@@ -180,9 +182,6 @@ func (p *program) askedFor(d dipping, r *reader) (a asked, err error) {
 	}
 	var swatches []shade.Swatch
 	for _, text := range d.swatches {
-		if strings.TrimSpace(text) == "" {
-			return a, emptyFlag("--swatch")
-		}
 		s, err := swatchOf(text, a.vat, r.sys)
 		if err != nil {
 			return a, fmt.Errorf("--swatch %q: %w", strings.TrimSpace(text), err)

@@ -196,7 +196,7 @@ func TestDipsOutsideTheRecipe(t *testing.T) {
 		}
 	}
 	// What is left out is the recipe's and the depth's own.
-	a, b := answer(t, linen+"--depth dark"), answer(t, linen+"--depth dark --temp 35C --ph 11 --dip 8min --ground white")
+	a, b := answer(t, linen+"--depth dark"), answer(t, linen+"--depth dark --temp 35C --dip 8min --ground white")
 	if fmt.Sprint(a) != fmt.Sprint(b) {
 		t.Errorf("\n%v\n%v", a, b)
 	}
@@ -204,14 +204,14 @@ func TestDipsOutsideTheRecipe(t *testing.T) {
 
 func TestDipsText(t *testing.T) {
 	for _, c := range []struct{ line, want string }{
-		{linen + "--depth dark", "420 g of linen for dark, 8 min a dip, at 35 °C and pH 11.0:\n    6 dips  most likely; 2 to "},
+		{linen + "--depth dark", "420 g of linen for dark, 8 min a dip, at 35 °C and pH 11.1:\n    6 dips  most likely; 2 to "},
 		{linen + "--depth dark", ", 8 times in 10 (guess)\n"},
 		{cotton + "--depth dark " + one + two + five, "8 times in 10 (calibrated)\n"},
 		{linen + "--depth dark", "twentyfold"},
 		{cotton + "--depth ks:40", " to 30 or more, 8 times in 10 (guess)\n"},
 		{linen + "--depth dark --temp 45C", "Note: 45 °C is above the recipe's 30 °C to 40 °C.\n"},
 		{cotton + "--depth ks:500", "\n30 dips or more  most likely; 30 or more, 8 times in 10 (guess)\n"},
-		{"dips --recipe soda --fill 15gal --units us --piece 1+lb+cotton --depth mid", "1 lb of cotton for mid, 5 min a dip, at 95 °F and pH 11.0:"},
+		{"dips --recipe soda --fill 15gal --units us --piece 1+lb+cotton --depth mid", "1 lb of cotton for mid, 5 min a dip, at 95 °F and pH 11.1:"},
 		{"reckon colour --ks 9", "           9.0  K/S of the dye on white cloth: mid\n"},
 		{"reckon colour --lab 60,30,30 --ground greige", "off what indigo gives on such cloth, by CIEDE2000: plain\n"},
 		{"reckon difference --lab 50,2.6772,-79.7751 --lab 50,0,-82.7485", "2.0 by CIEDE2000: clear side by side.\n"},

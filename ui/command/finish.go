@@ -161,12 +161,8 @@ func (p *program) finish(w finishing, r *reader) error {
 		out.Pieces = append(out.Pieces, piece)
 		tell.add(tellFinish(piece.Piece, steps, out.Gate, r.sys)...)
 	}
-	if p.json {
-		return p.asJSON(out)
-	}
 	tell.notes("Note", out.Notes)
-	p.show(tell)
-	return nil
+	return p.give(out, tell)
 }
 
 // dyedIn is the family of the vat in which the goods were dyed, and whether it ever held a sulfur reducer: only a book can
@@ -175,18 +171,12 @@ func (p *program) dyedIn(w finishing, r *reader) (recipe.Family, practice.Known,
 	var family recipe.Family
 	switch {
 	case r.given("--vat"):
-		if strings.TrimSpace(w.vat) == "" {
-			return "", 0, emptyFlag("--vat")
-		}
-		st, err := p.vatState(w.vat, true)
+		st, err := p.vatCalled(w.vat, true)
 		if err != nil {
 			return "", 0, err
 		}
-		return st.Head.Recipe.Family, st.Sulfur(), nil
+		return st.State.Head.Recipe.Family, st.State.Sulfur(), nil
 	case r.given("--recipe"):
-		if strings.TrimSpace(w.recipe) == "" {
-			return "", 0, emptyFlag("--recipe")
-		}
 		rec, err := p.find(w.recipe)
 		if err != nil {
 			return "", 0, err

@@ -3,9 +3,11 @@ package command
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
 
 	"example.org/vatside/model/wording"
 )
@@ -60,10 +62,18 @@ func flagError(c *cobra.Command, err error) error {
 	return usageError{fmt.Errorf("--%s %s %q", name, wants, value)}
 }
 
-// homeNamed refuses a --home with nothing in it: it would be the dyer's own home. VATSIDE_HOME with nothing in it is not set.
-func (p *program) homeNamed(c *cobra.Command, _ []string) error {
-	if c.Flags().Changed("home") && strings.TrimSpace(p.home) == "" {
-		return emptyFlag("--home")
-	}
-	return nil
+// noEmptyFlag refuses a flag that is given with nothing in it, before any command runs; one that is left out is none. An empty
+// --home would be the dyer's own home; VATSIDE_HOME with nothing in it is not set.
+func noEmptyFlag(c *cobra.Command, _ []string) (err error) {
+	c.Flags().Visit(func(f *pflag.Flag) {
+		texts := []string{f.Value.String()}
+		if several, ok := f.Value.(pflag.SliceValue); ok {
+			texts = several.GetSlice()
+		}
+		blank := func(text string) bool { return strings.TrimSpace(text) == "" }
+		if err == nil && slices.ContainsFunc(texts, blank) {
+			err = usageError{fmt.Errorf("--%s is given with nothing in it", f.Name)}
+		}
+	})
+	return err
 }

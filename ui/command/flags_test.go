@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
 )
 
 // A home with nothing in it is refused, whatever is asked: it would be the dyer's own.
@@ -24,8 +25,34 @@ func TestAHomeWithNothingInIt(t *testing.T) {
 	}
 }
 
+// Each flag of each command that takes a text is refused with nothing in it, one of several texts too.
+func TestNoEmptyFlag(t *testing.T) {
+	flags := 0
+	var each func(c *cobra.Command)
+	each = func(c *cobra.Command) {
+		c.Flags().VisitAll(func(f *pflag.Flag) {
+			alone := &cobra.Command{}
+			alone.Flags().AddFlag(f)
+			if alone.Flags().Set(f.Name, " ") != nil {
+				return // a switch or a number
+			}
+			flags++
+			if err := noEmptyFlag(alone, nil); err == nil || err.Error() != "--"+f.Name+" is given with nothing in it" {
+				t.Errorf("%s --%s: %v", c.CommandPath(), f.Name, err)
+			}
+		})
+		for _, sub := range c.Commands() {
+			each(sub)
+		}
+	}
+	each((&program{}).root())
+	if flags < 100 {
+		t.Errorf("%d flags", flags)
+	}
+}
+
 func TestSpeeds(t *testing.T) {
-	for _, s := range []string{"NaN", "Inf", "-Inf", "0", "-60", "0.99", "36001", "1e300", "fast", ""} {
+	for _, s := range []string{"NaN", "Inf", "-Inf", "0", "-60", "0.99", "36001", "1e300", "fast"} {
 		out, errs, code := run(t, "", "rehearse", "--plain", "--speed", s)
 		if want := "vatside: --speed is a number from 1 to 36000, or max, not \"" + s + "\"\n"; code != 1 || out != "" || errs != want {
 			t.Errorf("%q: %d %q %q", s, code, out, errs)

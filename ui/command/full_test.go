@@ -27,13 +27,14 @@ func TestOutputThatCannotBeWritten(t *testing.T) {
 	home := rehearsed(t, 1)
 	rewritten(t, home, "garden-bin", open)
 	place := days.Place{Home: home, Vat: "garden-bin", Day: theDay, Tag: "A1", Out: t.TempDir()}
-	lines := append(place.Commands(), days.Others(home)...)
+	lines := slices.DeleteFunc(append(place.Commands(), days.Others(home)...), func(args []string) bool {
+		return len(args) > 0 && slices.Contains([]string{"rehearse", "begin", "say"}, args[0]) // with what they do twice
+	})
 	for _, words := range []string{"note full", "give reducer 20 g", "timetable"} { // 0, 3, 0
 		lines = append(lines, []string{"say", "garden-bin", words, "--home", home}, []string{"say", "garden-bin", words, "--json", "--home", home})
 	}
 	tried := 0
-	lines = append(slices.DeleteFunc(lines, func(args []string) bool { return len(args) > 0 && args[0] == "rehearse" }),
-		[]string{"rehearse", "--plain", "--speed", "max", "--home", t.TempDir()})
+	lines = append(lines, []string{"rehearse", "--plain", "--speed", "max", "--home", t.TempDir()})
 	for _, args := range lines {
 		out, _, code := run(t, "", args...)
 		if code != 0 && code != 3 || out == "" || args[1] == "export" { // its tables are there by now

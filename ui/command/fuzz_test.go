@@ -6,6 +6,7 @@ import (
 	"os"
 	"path/filepath"
 	"runtime/metrics"
+	"slices"
 	"strings"
 	"sync/atomic"
 	"testing"
@@ -105,6 +106,11 @@ func FuzzCommands(f *testing.F) {
 				t.Errorf("%s: ended with %d: %s", line, code, errs.Bytes())
 			}
 		}
+		for _, path := range written(t, paths) {
+			if err := os.Remove(path); err != nil {
+				t.Fatal(err)
+			}
+		}
 		if err := os.WriteFile(paths[i], texts[i], 0o644); err != nil {
 			t.Fatal(err)
 		}
@@ -112,4 +118,14 @@ func FuzzCommands(f *testing.F) {
 			t.Fatal(err)
 		}
 	})
+}
+
+// written are the files beside those of the home's own days: what begin and say made.
+func written(t *testing.T, own []string) (out []string) {
+	t.Helper()
+	all, err := filepath.Glob(filepath.Join(filepath.Dir(filepath.Dir(own[0])), "*", "*"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	return slices.DeleteFunc(all, func(path string) bool { return slices.Contains(own, path) })
 }

@@ -113,9 +113,6 @@ func (p *program) like(l liking, r *reader) error {
 		return &d, err
 	})
 	read(r, &want.most, "--most", l.most, mostRead)
-	for _, f := range []struct{ flag, text string }{{"--vat", l.vat}, {"--piece", l.piece}} {
-		read(r, new(string), f.flag, f.text, func(s string, _ quantity.System) (string, error) { return s, nil })
-	}
 	if r.err != nil {
 		return r.err
 	}
@@ -146,11 +143,7 @@ func (p *program) like(l liking, r *reader) error {
 	for _, b := range found {
 		out.Pieces = append(out.Pieces, likedAs(b, want.lab))
 	}
-	if p.json {
-		return p.asJSON(out)
-	}
-	p.show(tellLike(want, out, r.sys))
-	return nil
+	return p.give(out, tellLike(want, out, r.sys))
 }
 
 // mostRead reads a number of pieces.
@@ -234,8 +227,7 @@ func today(last []library.Day, want sought, found []library.Piece) *likedToday {
 	// Nothing is filled in yet: the vat as its recipe has it when fresh.
 	head := s.State.Head
 	piece := shade.Piece{Fibre: f, Ground: shade.GroundOf(f), Dry: spec.Dry}
-	v := shade.Liquor{Fill: head.Setup.Fill, Indigo: liquor.PureIndigo(head.Recipe, head.Setup.Fill),
-		PH: liquor.WorkingPH(head.Recipe).Likely, Temp: head.Recipe.Liquor.Aim}
+	v := shade.Of(liquor.State{Recipe: head.Recipe, Fill: head.Setup.Fill})
 	seen := shade.Possible(head.Recipe.Family).Seen(nil)
 	out.Dips, out.Claim = answerOf(seen.Dips(piece, v, spec.Dip, nil, shade.WishLab(want.lab))), seen.ClaimFor(piece)
 	return out

@@ -10,7 +10,6 @@ import (
 	"github.com/spf13/cobra"
 
 	"example.org/vatside/model/day"
-	"example.org/vatside/model/fibre"
 	"example.org/vatside/model/liquor"
 	"example.org/vatside/model/load"
 	"example.org/vatside/model/outlook"
@@ -247,11 +246,10 @@ func (p *program) limits(l loading, c *cobra.Command, begins quantity.Span, sys 
 	if l.handling != "" {
 		lim.Handling = same
 	}
-	pure := liquor.PureIndigo(rec, fill)
+	state := liquor.State{Recipe: rec, Fill: fill}
+	pure := state.Holds().Likely
 	lim.Indigo = load.Indigo{Holds: pure, Floor: pure * 4 / 10} // six tenths can be used, from memory
-	lim.Bears = func(f fibre.Fibre) (fibre.Verdict, string) {
-		return liquor.Bears(rec, f, nil)
-	}
+	lim.Bears = state.Bears
 	if l.finishBy != "" {
 		t, err := time.Parse("15:04", l.finishBy)
 		if err != nil {

@@ -106,7 +106,7 @@ func (p *program) root() *cobra.Command {
 		SilenceErrors: true,
 		Version:       version(),
 
-		PersistentPreRunE: p.homeNamed,
+		PersistentPreRunE: noEmptyFlag,
 		RunE:              func(*cobra.Command, []string) error { return p.open() },
 	}
 	root.SetIn(p.In)

@@ -72,6 +72,40 @@ func TestADayThatIsNotWholeIsTold(t *testing.T) {
 	}
 }
 
+// A day that is begun behind one that is not whole takes over what that one tells, and says so; so does what is said to an open day,
+// and where a refusal shows it.
+func TestADayThatIsNotWholeIsToldByWhatGoesOn(t *testing.T) {
+	now := time.Date(2026, 5, 19, 9, 0, 0, 0, time.FixedZone("", 7200))
+	home := playedDays(t, theBin...)
+	told := "vatside: " + holed(t, home, "garden-bin", "2026-05-10", 7) + "\n"
+	if _, errs, code := runAt(t, now, "begin", "garden-bin", "--home", home); code != 0 || errs != told {
+		t.Errorf("begin: %d %q", code, errs)
+	}
+	for range 2 {
+		if _, errs, code := runAt(t, now, "say", "garden-bin", "note sun on the bin", "--home", home); code != 0 || errs != "" {
+			t.Errorf("say to a whole day: %d %q", code, errs)
+		}
+	}
+	file := fileOf(home, "garden-bin", "2026-05-19")
+	text, err := os.ReadFile(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	at := bytes.Index(text, []byte("[[event]]\nseq = 2\n"))
+	next := bytes.Index(text, []byte("[[event]]\nseq = 3\n"))
+	if err := os.WriteFile(file, append(append(text[:at:at], text[next:]...), "\n[[event]]\nseq = 4\nat ="...), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	const hole = "vatside: garden-bin/2026-05-19 is not whole: event 2 is missing"
+	if _, errs, code := runAt(t, now, "begin", "garden-bin", "--home", home); code != 1 || strings.Count(errs, hole) != 1 {
+		t.Errorf("begin where a day is open: %d %q", code, errs)
+	}
+	_, errs, code := runAt(t, now, "say", "garden-bin", "note shade now", "--json", "--home", home)
+	if code != 0 || strings.Count(errs, hole) != 1 || strings.Count(errs, "vatside: a torn tail of garden-bin/2026-05-19 was set aside in "+strings.TrimSuffix(file, ".toml")+".torn-1\n") != 1 {
+		t.Errorf("say: %d %q", code, errs)
+	}
+}
+
 // verifiedOf is what book verify says as JSON.
 func verifiedOf(t *testing.T, home string) (v verified, errs string, code int) {
 	t.Helper()

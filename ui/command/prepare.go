@@ -111,11 +111,7 @@ func (p *program) prepare(w preparing, r *reader) error {
 	if w.readyBy == "" && set.ReadyBy == "" {
 		out.Notes = append(out.Notes, "no start was wished for: "+usualStart+" is taken")
 	}
-	if p.json {
-		return p.asJSON(out)
-	}
-	p.show(tellPrepare(ready, out, r.sys))
-	return nil
+	return p.give(out, tellPrepare(ready, out, r.sys))
 }
 
 // lots reads the pieces; --state is for those of which none is said.
@@ -130,9 +126,6 @@ func (w preparing) lots(r *reader) ([]prepare.Lot, error) {
 		return nil, r.err
 	}
 	for _, text := range w.pieces {
-		if strings.TrimSpace(text) == "" {
-			return nil, emptyFlag("--piece")
-		}
 		l, err := prepare.ParseLot(text, r.sys)
 		if err != nil {
 			return nil, fmt.Errorf("--piece: %w", err)
@@ -156,8 +149,6 @@ func (p *program) headFor(w preparing, r *reader, set shelf.Settings) (day.Head,
 		if head, err = p.headOf(w.vat); err != nil {
 			return head, err
 		}
-	} else if r.given("--vat") {
-		return head, emptyFlag("--vat")
 	}
 	head.Setup.Units = r.sys.String()
 	fillUpTo(r, &head.Setup.Fill, "--fill", w.fill)
@@ -174,9 +165,6 @@ func (p *program) headFor(w preparing, r *reader, set shelf.Settings) (day.Head,
 		return head, r.err
 	}
 	if r.given("--recipe") {
-		if strings.TrimSpace(w.recipe) == "" {
-			return head, emptyFlag("--recipe")
-		}
 		if head.Recipe, err = p.find(w.recipe); err != nil {
 			return head, err
 		}
@@ -187,11 +175,11 @@ func (p *program) headFor(w preparing, r *reader, set shelf.Settings) (day.Head,
 
 // headOf is the head of a vat's next day: built, or at the step where its build stands.
 func (p *program) headOf(name string) (day.Head, error) {
-	st, err := p.vatState(name, false)
+	st, err := p.vatCalled(name, false)
 	if err != nil {
 		return day.Head{}, err
 	}
-	return prepare.NextHead(st), nil
+	return prepare.NextHead(st.State), nil
 }
 
 // ofWater reads --water.
@@ -222,9 +210,6 @@ func (w preparing) ofWater(r *reader, c *practice.Circumstances) error {
 func (p *program) laidOut(w preparing, r *reader, set shelf.Settings, head day.Head, lots []prepare.Lot) (prepare.Schedule, error) {
 	now := p.Now()
 	if r.given("--ready-by") {
-		if strings.TrimSpace(w.readyBy) == "" {
-			return prepare.Schedule{}, emptyFlag("--ready-by")
-		}
 		at, err := nextAt(w.readyBy, now)
 		if err != nil {
 			return prepare.Schedule{}, fmt.Errorf("--ready-by: %w", err)

@@ -65,6 +65,15 @@ func (t table) block() sheet.Table {
 // show prints what a command tells.
 func (p *program) show(t telling) { fmt.Fprint(p.Out, paper.Lines(t...)) }
 
+// give answers a command: with --json as data, else as it is told.
+func (p *program) give(data any, tell telling) error {
+	if p.json {
+		return p.asJSON(data)
+	}
+	p.show(tell)
+	return nil
+}
+
 // between is a range as it is printed: one unit if both ends have the same.
 func between(low, high string) string {
 	l, lu, _ := strings.Cut(low, " ")

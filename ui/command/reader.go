@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -26,13 +27,7 @@ type reader struct {
 }
 
 func read[T any](r *reader, into *T, flag, text string, parse func(string, quantity.System) (T, error)) {
-	if r.err != nil {
-		return
-	}
-	if strings.TrimSpace(text) == "" {
-		if r.given(flag) {
-			r.err = emptyFlag(flag)
-		}
+	if r.err != nil || text == "" {
 		return
 	}
 	v, err := parse(text, r.sys)
@@ -176,6 +171,14 @@ func placeRead(s string, _ quantity.System) (string, error) {
 		}
 	}
 	return "", fmt.Errorf("%s is no place of a vat; write outdoors, cross-draught or closed-room", strings.TrimSpace(s))
+}
+
+func keptRead(s string, _ quantity.System) (string, error) {
+	typed := strings.ToLower(strings.TrimSpace(s))
+	if !slices.Contains(day.Keepings, typed) {
+		return "", fmt.Errorf("%s is no way to keep a vat warm; write heater, wrapped, sun or not", strings.TrimSpace(s))
+	}
+	return typed, nil
 }
 
 // bears refuses a vessel in which no vat is set.

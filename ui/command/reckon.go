@@ -130,9 +130,6 @@ func (p *program) cooling(s water.Standing, from quantity.Temperature, over quan
 		out.Series = append(out.Series, cooledHour{tidy(pt.After.Hours()), tidy(pt.Temp.Celsius())})
 		out.TempC = tidy(pt.Temp.Celsius())
 	}
-	if p.json {
-		return p.asJSON(out)
-	}
 	var rows table
 	for _, pt := range points {
 		after := "after " + pt.After.String()
@@ -145,6 +142,5 @@ func (p *program) cooling(s water.Standing, from quantity.Temperature, over quan
 	tell.table(rows)
 	tell.note("", "Reckoned in still air; a reading corrects it on the day")
 	tell.note("Caution", s.Vessel.Material.TooHot(from, sys))
-	p.show(tell)
-	return nil
+	return p.give(out, tell)
 }

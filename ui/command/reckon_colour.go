@@ -109,9 +109,6 @@ func inDaylight(s labSeen, g shade.Ground) colour.Lab {
 const red = 660 // nm
 
 func (p *program) colourOfSpectrum(file string, g shade.Ground) error {
-	if strings.TrimSpace(file) == "" {
-		return emptyFlag("--spectrum")
-	}
 	s, err := spectrumIn(file)
 	if err != nil {
 		return err
@@ -143,9 +140,6 @@ func spectrumIn(file string) (colour.Spectrum, error) {
 
 func (p *program) tellColour(lab colour.Lab, ks, ks660 shade.KS, off float64, g shade.Ground) error {
 	out := coloured{figures(lab), lab.RGB().Hex(), tidy(float64(ks)), tidy(float64(ks660)), tidy(off)}
-	if p.json {
-		return p.asJSON(out)
-	}
 	var rows table
 	rows.add(depthFigure(out.KS), fmt.Sprintf("K/S of the dye on %s cloth: %s", g, shade.Name(ks)))
 	rows.add(depthFigure(out.KS660), "K/S at 660 nm as an instrument reads it, cloth and surface in it")
@@ -162,8 +156,7 @@ func (p *program) tellColour(lab colour.Lab, ks, ks660 shade.KS, off float64, g 
 	if g != shade.White {
 		tell.note("Note", "the "+g.String()+" cloth is "+g.Evidence())
 	}
-	p.show(tell)
-	return nil
+	return p.give(out, tell)
 }
 
 func (p *program) reckonDifference() *cobra.Command {

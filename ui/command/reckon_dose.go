@@ -12,14 +12,15 @@ import (
 	"example.org/vatside/model/liquor"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
+	"example.org/vatside/model/signs"
 	"example.org/vatside/model/wording"
 )
 
 // dosing is what dose was asked.
 type dosing struct {
-	recipe, fill, temp, ph, strip, heater, fed string
-	given, goods                               []string
-	milky, class, handsIn, heaterOn            bool
+	recipe, fill, temp, ph, strip, heater, fed, seen string
+	given, goods                                     []string
+	milky, class, handsIn, heaterOn                  bool
 }
 
 func (p *program) reckonDose() *cobra.Command {
@@ -32,18 +33,22 @@ func (p *program) reckonDose() *cobra.Command {
 			if err != nil {
 				return err
 			}
-			a := liquor.Advise(n)
-			if p.json {
-				return p.asJSON(adviceAsJSON(a))
+			seen, err := seenOf(d.seen, n)
+			if err != nil {
+				return err
 			}
-			p.show(tellAdvice(a, n))
-			return nil
+			if d.milky && !slices.ContainsFunc(seen.Signs, func(s signs.Sign) bool { return s.ID == milky }) {
+				sign, _ := signs.Find(milky)
+				seen.Signs = append(seen.Signs, sign)
+			}
+			a := signs.Advise(seen, n)
+			return p.give(adviceAsJSON(a), tellAdvice(a, n))
 		},
 		func(c *cobra.Command) {
 			f := c.Flags()
 			d.flags(c)
 			texts(c, texted{"recipe": &d.recipe, "fill": &d.fill})
-			f.BoolVar(&d.milky, "milky", false, "the liquor is milky")
+			f.BoolVar(&d.milky, milky, false, "the liquor is milky")
 			f.BoolVar(&d.class, "class", false, "a class is at the vat")
 			f.BoolVar(&d.handsIn, "hands-in", false, "hands or goods are in the liquor")
 			f.BoolVar(&d.heaterOn, "heater-on", false, "the heater is on")
@@ -56,6 +61,7 @@ func (d *dosing) flags(c *cobra.Command) {
 	f.StringVar(&d.temp, "temp", "", "`°C` of the liquor, if it was read")
 	f.StringVar(&d.ph, "ph", "", "`pH` of the liquor, if it was read")
 	f.StringVar(&d.strip, "strip", "", "`time` that a strip stayed yellow, such as 12s")
+	f.StringVar(&d.seen, "seen", "", "what is seen, in words with commas between, such as 'blue, cloudy'")
 	f.StringVar(&d.fed, "fed", "", "how long ago a ferment vat got its last food: a `time` such as '3 d'")
 	f.StringVar(&d.heater, "heater", "", "`power` of the heater that reaches the liquor, such as 1000W")
 	f.StringArrayVar(&d.given, "given", nil, "what was given today beyond the build, such as `'reducer=30 g'`; once for each")
@@ -63,9 +69,9 @@ func (d *dosing) flags(c *cobra.Command) {
 }
 
 // standingOf reads the flags of dose.
-func (p *program) standingOf(d dosing, r *reader) (liquor.Now, error) {
-	n := liquor.Now{
-		PHError: 2 * liquor.StripError, Milky: d.milky, Class: d.class, HandsIn: d.handsIn, HeaterOn: d.heaterOn,
+func (p *program) standingOf(d dosing, r *reader) (liquor.State, error) {
+	n := liquor.State{
+		PHError: liquor.PaperError, Class: d.class, HandsIn: d.handsIn, HeaterOn: d.heaterOn,
 		System: r.sys, GivenToday: map[string]quantity.Mass{},
 	}
 	var temp quantity.Temperature
@@ -153,7 +159,21 @@ type dosedPowder struct {
 	Grams  float64 `json:"grams"`
 }
 
-func tellAdvice(a liquor.Advice, n liquor.Now) (tell telling) {
+// milky is the sign that has a flag of its own.
+const milky = "milky"
+
+// seenOf is what was seen, in words, and what was read.
+func seenOf(words string, n liquor.State) (signs.Seen, error) {
+	s := signs.Seen{Temp: n.Temp, PH: n.PH, PHError: n.PHError, Strip: n.Strip}
+	if words == "" {
+		return s, nil
+	}
+	var err error
+	s.Signs, err = signs.Parse(words)
+	return s, err
+}
+
+func tellAdvice(a liquor.Advice, n liquor.State) (tell telling) {
 	tell.note("", a.Sentence)
 	for _, w := range a.With {
 		what := w.Powder

@@ -87,9 +87,6 @@ func (p *program) fill(r *reader, vesselText, depthText, litresText, goodsText s
 }
 
 func (p *program) tellFill(out filled, sys quantity.System) error {
-	if p.json {
-		return p.asJSON(out)
-	}
 	litres := func(l float64) string { return quantity.Litres(l).Format(sys) }
 	cm := func(c float64) string { return quantity.Centimetres(c).Format(sys) }
 	var rows table
@@ -103,6 +100,5 @@ func (p *program) tellFill(out filled, sys quantity.System) error {
 	if out.RiseL != nil {
 		rows.add(litres(out.RiseL.Likely), "of rise by the goods and the water in them, "+between(litres(out.RiseL.Low), litres(out.RiseL.High)))
 	}
-	p.show(telling{rows.block()})
-	return nil
+	return p.give(out, telling{rows.block()})
 }

@@ -109,11 +109,7 @@ func (p *program) reserve(b liquor.Budget, sys quantity.System) error {
 	for _, l := range res.Longer {
 		out.Longer = append(out.Longer, l.Sentence)
 	}
-	if p.json {
-		return p.asJSON(out)
-	}
-	p.show(tellReserve(b, res, sys))
-	return nil
+	return p.give(out, tellReserve(b, res, sys))
 }
 
 // tellReserve says where the reducer goes, the greatest loss first.
@@ -179,7 +175,7 @@ type capacityDepth struct {
 }
 
 func (p *program) capacity(r recipe.Recipe, fill quantity.Volume, sys quantity.System) error {
-	in := liquor.PureIndigo(r, fill)
+	in := liquor.State{Recipe: r, Fill: fill}.Holds().Likely
 	balance := liquor.Indigo(in, fill, nil, 0)
 	var depths []liquor.Depth
 	for _, d := range shade.Depths() {
@@ -190,9 +186,6 @@ func (p *program) capacity(r recipe.Recipe, fill quantity.Volume, sys quantity.S
 	for _, c := range caps {
 		out.Depths = append(out.Depths, capacityDepth{c.Depth.Name, spreadOf(c.KgLeft, quantity.Mass.Kilograms), tidy(c.Today.Kilograms()), c.Reach.String()})
 	}
-	if p.json {
-		return p.asJSON(out)
-	}
 	var tell telling
 	tell.line("%s, %s: %s of pure indigo.", r.Name, fill.Format(sys), in.Format(sys))
 	var rows table
@@ -202,8 +195,7 @@ func (p *program) capacity(r recipe.Recipe, fill quantity.Volume, sys quantity.S
 	}
 	tell.table(rows)
 	tell.note("", "Dry goods, if all of it goes to one depth. Of the indigo 0.4 to 0.8 is usable, from memory; your own swatches decide")
-	p.show(tell)
-	return nil
+	return p.give(out, tell)
 }
 
 var reaches = map[liquor.Reach]string{liquor.Yes: "in the usual dips", liquor.Slowly: "with more dips, or over days", liquor.No: "not in this vat"}

@@ -170,7 +170,7 @@ func TestText(t *testing.T) {
 		{"reckon reducer --recipe sugar-lime --fill 60L --temp 36C --vessel bin", "strip test tells", "!"},
 		{"reckon capacity --recipe soda --fill 60L", "    1.5 kg  dark, 0.98–2 kg", "1.473"},
 		{"reckon capacity --recipe soda --fill 15gal --units us", " lb  dark", "kg"},
-		{"reckon dose --recipe soda --fill 60L --temp 33C --strip 12s", "Add 30.0 g of sodium dithionite.\n", "acid far"},
+		{"reckon dose --recipe soda --fill 60L --temp 33C --strip 12s", "Add 25.0 g of sodium dithionite.\n", "acid far"},
 		{"reckon dose --recipe soda --fill 60L --strip 12s", "Note: read °C before the reducer goes in.\nCaution:", "!"},
 		{"reckon dose --recipe soda --fill 16gal --temp 77F --heater 1000W --units us", "Warm it to 95 °F.", "41 s"},
 	} {
@@ -195,10 +195,15 @@ func TestDose(t *testing.T) {
 		grams    any
 		refused  bool
 	}{
-		{at60 + "--temp 33C --strip 12s", "reducer", "reducer", 30.0, false}, // blue strip: 0.5–1 g/L
-		{at60 + "--temp 33C --ph 9.8 --strip 12s", "alkali", "soda", 30.0, false},
-		{at60 + "--temp 33C --ph 9,8", "alkali", "soda", 30.0, false},
+		{at60 + "--temp 33C --strip 10s", "reducer", "reducer", 30.0, false}, // blue strip: 0.5–1 g/L
+		{at60 + "--temp 33C --strip 12s", "reducer", "reducer", 25.0, false},
+		{at60 + "--temp 33C --ph 9.8 --strip 12s", "alkali", "soda", 24.0, false},
+		{at60 + "--temp 33C --ph 9,8", "alkali", "soda", 24.0, false},
 		{at60 + "--temp 35C --milky", "alkali", "soda", 60.0, false}, // milky: soda 1 g/L
+		{at60 + "--temp 35C --seen milky", "alkali", "soda", 60.0, false},
+		{at60 + "--temp 35C --seen blue,cloudy --strip 10s", "reducer", "reducer", 30.0, false},
+		{at60 + "--temp 35C --strip 5s --ph 3", "stop", nil, nil, false},
+		{at60 + "--temp 75C --ph 9.6", "wait", nil, nil, false},
 		{at60 + "--temp 25C --strip 12s", "warm", nil, nil, false},
 		{at60 + "--temp 55C --strip 12s", "wait", nil, nil, false},
 		{at60 + "--temp 35C --strip 4min", "wait", nil, nil, false},

@@ -93,7 +93,7 @@ func TestKeptVatFromItsBuildToItsEnd(t *testing.T) {
 	}
 	end := days[len(days)-1]
 	gone := end.Log[len(end.Log)-1].Body.(day.VatEnded)
-	if gone.Route == "" || gone.PH == nil || *gone.PH < 6 || *gone.PH > 9 {
+	if gone.Route == "" || gone.PH == nil || *gone.PH < 8 || *gone.PH > 8.5 {
 		t.Errorf("%+v", gone)
 	}
 	for _, p := range end.Pieces {

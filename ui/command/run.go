@@ -18,23 +18,35 @@ func (p *program) run() (e *engine.Engine, halt func() engine.Parting) {
 	e = engine.New(engine.Machine{}, shelf.BootID(), cue.Silent{})
 	ctx, cancel := context.WithCancel(context.Background())
 	left := e.Start(ctx)
-	guard.Go("halt", func() {
-		select {
-		case <-guard.Fatal(): // of whatever part
-			p.haste.begin()
-			cancel()
-		case <-ctx.Done():
-		}
-	})
+	p.onCrash(ctx, cancel)
 	return e, func() engine.Parting { cancel(); return <-left }
 }
 
-// endedBySignal ends with the signals that end a program: what was done then goes to disk before it does.
+// onCrash calls ends once the program has to end for a crash of whatever part, or with the context.
+func (p *program) onCrash(ctx context.Context, ends func()) {
+	guard.GoThen("halt", func() {
+		select {
+		case <-guard.Fatal():
+			p.haste.begin()
+		case <-ctx.Done():
+		}
+	}, func(c *guard.Crash) {
+		if c != nil {
+			guard.End(*c)
+		}
+		ends()
+	})
+}
+
+// endedBySignal ends with the signals that end a program, and with a crash, after which nothing else ends what waits for a line or
+// for the engine: what was done then goes to disk before the program ends.
 func (p *program) endedBySignal() (context.Context, context.CancelFunc) {
 	p.haste.arm()
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM, syscall.SIGHUP, syscall.SIGQUIT)
 	kept := context.AfterFunc(ctx, p.haste.begin)
-	return ctx, func() { kept(); stop() }
+	ctx, cancel := context.WithCancel(ctx)
+	p.onCrash(ctx, cancel)
+	return ctx, func() { kept(); cancel(); stop() }
 }
 
 // parted says what of the acts is not in the files of their days; with any that is on no disk the command has failed.

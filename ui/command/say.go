@@ -35,13 +35,8 @@ func (p *program) sayCommand() *cobra.Command {
 			"  vatside say garden-bin 'give reducer 20 g' --at 10:42 --answered --json",
 		RunE: func(c *cobra.Command, args []string) error {
 			words := strings.Join(args[1:], " ")
-			switch {
-			case strings.TrimSpace(words) == "":
+			if strings.TrimSpace(words) == "" {
 				return usageError{errNothingSaid}
-			case c.Flags().Changed("at") && strings.TrimSpace(f.at) == "":
-				return emptyFlag("--at")
-			case c.Flags().Changed("call") && strings.TrimSpace(f.call) == "":
-				return emptyFlag("--call")
 			}
 			return p.told(p.sayTo(args[0], words, f))
 		},
@@ -90,7 +85,10 @@ func (p *program) sayTo(name, words string, f sayFlags) saying {
 	s := saying{id: vat + "/" + dayName, state: state, now: library.Present(state)}
 	var commands []day.Command
 	if err == nil {
-		b.Torn = nil // it was set aside
+		if f := w.TornFile(); f != "" {
+			p.warn(fmt.Errorf("a torn tail of %s was set aside in %s", s.id, f))
+		}
+		b.Torn = nil
 		p.warn(library.NotWhole(vat, dayName, b.Frame))
 		commands, err = p.meant(&s, words, f)
 	}

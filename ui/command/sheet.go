@@ -75,11 +75,6 @@ func (s *papering) check(c *cobra.Command) error {
 	if !slices.Contains([]string{"day", "vat", "tags", "labels", "cost", "safety"}, s.what) {
 		return wrong("--what is day, vat, tags, labels, cost or safety, not %q", s.what)
 	}
-	for _, flag := range []string{"out", "recipe", "fill", "pieces", "indigo-strength", "format"} {
-		if given(flag) && strings.TrimSpace(c.Flags().Lookup(flag).Value.String()) == "" {
-			return emptyFlag("--" + flag)
-		}
-	}
 	if s.format == "" {
 		end := strings.ToLower(filepath.Ext(s.out))
 		if s.format = map[string]string{".html": "html", ".htm": "html", ".md": "md", ".txt": "txt", "": "txt"}[end]; s.format == "" {

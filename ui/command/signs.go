@@ -3,7 +3,6 @@ package command
 import (
 	"errors"
 	"fmt"
-	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -20,7 +19,7 @@ import (
 // seeing is what signs was asked.
 type seeing struct {
 	dosing
-	vat, seen, units string
+	vat, units string
 }
 
 func (p *program) signsCommand() *cobra.Command {
@@ -48,7 +47,6 @@ func (p *program) signsCommand() *cobra.Command {
 	f.StringVar(&s.vat, "vat", "", "one of your vats")
 	s.dosing.flags(c)
 	texts(c, texted{"recipe": &s.recipe, "fill": &s.fill, "units": &s.units})
-	f.StringVar(&s.seen, "seen", "", "what is seen, in words with commas between, such as 'blue, cloudy'")
 	p.jsonFlag(c)
 	return c
 }
@@ -92,11 +90,6 @@ func (p *program) signs(s seeing, c *cobra.Command) error {
 		return err
 	}
 	causes := signs.Causes(seen, vat)
-	if p.json {
-		out := signedOf(causes)
-		out.Worked = worked
-		return p.asJSON(out)
-	}
 	var tell telling
 	tell.note("What worked here", worked)
 	for i, cause := range causes {
@@ -124,13 +117,14 @@ func (p *program) signs(s seeing, c *cobra.Command) error {
 		tell.note("And if it says the same", cause.Then)
 	}
 	tell.line("%s", signs.WeightIsJudged)
-	p.show(tell)
-	return nil
+	out := signedOf(causes)
+	out.Worked = worked
+	return p.give(out, tell)
 }
 
 // seenAt reads the flags: what was seen, and the vat, by its recipe or by its book; and what worked at that vat.
 func (p *program) seenAt(s seeing, r *reader) (seen signs.Seen, vat signs.Vat, worked string, err error) {
-	seen = signs.Seen{PHError: 2 * liquor.StripError}
+	seen = signs.Seen{PHError: liquor.PaperError}
 	if s.vat != "" {
 		if seen, vat, worked, err = p.ofBook(s.vat); err != nil {
 			return seen, vat, worked, err
@@ -147,10 +141,11 @@ func (p *program) seenAt(s seeing, r *reader) (seen signs.Seen, vat signs.Vat, w
 		return seen, vat, worked, err
 	}
 	if vat.System = r.sys; s.vat == "" {
-		vat.Recipe, vat.Fill, vat.GivenToday = n.Recipe, n.Fill, map[string]quantity.Mass{}
-	}
-	for id, m := range n.GivenToday {
-		vat.GivenToday[id] += m
+		vat = n
+	} else {
+		for id, m := range n.GivenToday {
+			vat.GivenToday[id] += m
+		}
 	}
 	if len(n.Goods) > 0 {
 		vat.Goods = n.Goods
@@ -181,43 +176,35 @@ func (p *program) ofBook(name string) (signs.Seen, signs.Vat, string, error) {
 	if err != nil {
 		return signs.Seen{}, signs.Vat{}, "", err
 	}
-	all, err := p.survey(h)
+	st, err := p.vatCalled(name, true)
 	if err != nil {
 		return signs.Seen{}, signs.Vat{}, "", err
 	}
-	var names []string
-	for _, st := range all {
-		names = append(names, st.Vat)
-		if !strings.EqualFold(st.Vat, name) && !strings.EqualFold(st.VatName(), name) {
-			continue
-		}
-		var o outlook.Outlook
-		if st.Open() {
-			o = outlook.Of(st.State, st.Now)
-		}
-		seen, vat := outlook.Asked(st.State, o, st.Now)
-		if vat.Ended != "" {
-			return seen, vat, "", fmt.Errorf("%s: it has ended on %s; no sign of it is left to judge", st.VatName(), vat.Ended)
-		}
-		if f := outlook.Of(st.State, st.Now).Indigo.Feeding; f.Soon || f.Now {
-			vat.IndigoGone = f.Gone
-		}
-		if !st.Open() { // what was read then speaks of the vat as it was left
-			seen.Signs, seen.PH, seen.Strip = nil, nil, nil
-		}
-		if !st.Today() {
-			seen.Tried, vat.GivenToday = nil, map[string]quantity.Mass{}
-		}
-		days, err := h.Days(st.Vat)
-		if err != nil {
-			return seen, vat, "", err
-		}
-		past, errs := library.Days(h, st.Vat, days)
-		p.warn(errors.Join(errs...))
-		vat.SinceFood = history.SinceFood(past, st.Now)
-		return seen, vat, history.Worked(past), nil
+	var o outlook.Outlook
+	if st.Open() {
+		o = outlook.Of(st.State, st.Now)
 	}
-	return signs.Seen{}, signs.Vat{}, "", errors.New("no vat is called " + name + "; there are " + wording.List(names))
+	seen, vat := outlook.Asked(st.State, o, st.Now, nil)
+	if vat.Ended != "" {
+		return seen, vat, "", fmt.Errorf("%s: it has ended on %s; no sign of it is left to judge", st.VatName(), vat.Ended)
+	}
+	if f := outlook.Of(st.State, st.Now).Indigo.Feeding; f.Soon || f.Now {
+		vat.IndigoGone = f.Gone
+	}
+	if !st.Open() { // what was read then speaks of the vat as it was left
+		seen.Signs, seen.PH, seen.Strip = nil, nil, nil
+	}
+	if !st.Today() {
+		seen.Tried, vat.GivenToday = nil, map[string]quantity.Mass{}
+	}
+	days, err := h.Days(st.Vat)
+	if err != nil {
+		return seen, vat, "", err
+	}
+	past, errs := library.Days(h, st.Vat, days)
+	p.warn(errors.Join(errs...))
+	vat.SinceFood = history.SinceFood(past, st.Now)
+	return seen, vat, history.Worked(past), nil
 }
 
 func signedOf(causes []signs.Cause) signed {

@@ -109,7 +109,7 @@ func (p *program) stockAdd(a adding, c *cobra.Command, units string) error {
 	r := &reader{sys: sys, c: c}
 	n := stock.NewTin{Material: a.material}
 	read(r, &n.Holds, "--mass", a.mass, quantity.ParseMass)
-	if a.price != "" || r.given("--price") {
+	if a.price != "" {
 		n.Price = new(quantity.Money)
 		read(r, n.Price, "--price", a.price, quantity.ParseMoney)
 	}

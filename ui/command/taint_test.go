@@ -41,7 +41,7 @@ func TestNoFileSteersTheTerminal(t *testing.T) {
 		{"book no-head", silent, ""},
 		{"care", marked, ""}, {"care --vat " + garden, marked, ""}, {"cost " + garden, marked, ""}, {"cost " + garden + " --piece " + tag, marked, ""},
 		{"cost every-bin", silent, ""}, {"like --lab 31,-3,-20", marked, ""}, {"signs --vat " + yard + " --seen milky", marked, ""}, {"signs --vat every-bin --seen milky", silent, ""},
-		{"stock", marked, ""}, {"stock --recipe soda --fill 60L", marked, ""}, {"recipes", marked, ""}, {"recipes show soda", marked, ""}, {"recipes choose --fibre wool", marked, ""},
+		{"settings", marked, ""}, {"stock", marked, ""}, {"stock --recipe soda --fill 60L", marked, ""}, {"recipes", marked, ""}, {"recipes show soda", marked, ""}, {"recipes choose --fibre wool", marked, ""},
 		{"recipes check HOME/recipes/second.toml", marked, ""}, {"load HOME/pieces.toml --recipe soda --fill 60L", marked, ""}, {"load HOME/cut.toml --fixed-dips", marked, ""},
 		{"prepare --vat " + yard + " --piece 1kglinen", marked, ""}, {"finish --vat " + yard + " --piece 1kglinen", marked, ""},
 		{"dips --recipe soda --fill 60L --piece 1kglinen --depth mid", marked, ""}, {"weigh --recipe soda --fill 60L", marked, ""},

@@ -110,11 +110,7 @@ func (p *program) warm(w warming, r *reader) error {
 			return err
 		}
 	}
-	if p.json {
-		return p.asJSON(out)
-	}
-	p.show(tellWarm(f, rest, out, begin, slots, r.sys))
-	return nil
+	return p.give(out, tellWarm(f, rest, out, begin, slots, r.sys))
 }
 
 // fits refuses flags that say nothing without another.

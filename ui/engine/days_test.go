@@ -260,7 +260,7 @@ var sodaBinGone = script{
 		{"", 8 * min, press(1)},
 		{"", 3 * min, day.Record{Body: day.Reading{PH: ptr(9.2)}}},
 		{"", 8 * min, press(1)},
-		{"", 3 * min, day.Record{Body: day.Reading{PH: ptr(7.5)}}},
+		{"", 3 * min, day.Record{Body: day.Reading{PH: ptr(8.2)}}},
 		{"", min, press(1)},
 		{"", 2 * min, press(1)},
 		{"", 5 * min, day.Record{Body: day.VatEnded{Why: "used up", Liquor: quantity.Litres(50), Route: "the foul sewer, as the water utility said"}}},
@@ -328,7 +328,29 @@ var branCrock = script{
 	},
 }
 
-var scripts = []*script{&sodaBin, &sodaBinSecond, &sodaBinLast, &sodaBinGone, &sugarPail, &sugarPailNext, &branCrock}
+var tubEvening = script{
+	file: "tub-evening", title: "The evening before a dye day: what is to be dyed is weighed, tagged and scoured, and the entry closed. All of it is made up.",
+	begin: at(22, 18, 0),
+	head: func(t *testing.T) day.Head {
+		ready := at(23, 10, 0)
+		return fresh("soda", "tub", "2026-05-22", day.Setup{
+			Name: "Tub", Fill: quantity.Litres(40), Vessel: "cylinder 40 cm 40 cm", Material: "PE", Place: day.Outdoors, Units: "metric",
+			Cold: quantity.Celsius(12), Hot: quantity.Celsius(60), GoodsFirst: true, ReadyBy: &ready,
+		})(t)
+	},
+	lines: []line{
+		{"", 0, day.Opened{How: "follow along"}},
+		{"", 5 * min, day.AddPiece{Tag: "L1", Spec: day.PieceSpec{Fibre: "linen", Dry: quantity.Grams(420), Depth: "mid"}}},
+		{"The scale's battery is flat: a guess.", min, day.AddPiece{Tag: "W1", Spec: day.PieceSpec{Fibre: "wool", Dry: quantity.Grams(200), About: true, Depth: "sky"}}},
+		{"That is all.", min, press(1)},
+		{"Two baths of the linen.", 200 * min, press(1)},
+		{"Half of it, by the eye.", min, day.Record{Body: day.PieceChanged{OfPiece: day.OfPiece{Tag: "W1"}, PieceSpec: day.PieceSpec{Fibre: "wool", Dry: quantity.Grams(100), About: true, Depth: "sky"}}}},
+		{"The yarn came scoured.", min, day.Skip{Reason: "it came scoured"}},
+		{"", min, day.Close{Why: "the rest tomorrow"}},
+	},
+}
+
+var scripts = []*script{&sodaBin, &sodaBinSecond, &sodaBinLast, &sodaBinGone, &sugarPail, &sugarPailNext, &branCrock, &tubEvening}
 
 // play plays a script: the state at its end, its events, and what was said and done as a dyer can read it.
 func (sc *script) play(t *testing.T) (day.State, []day.Event, string) {

@@ -2,6 +2,7 @@ package engine
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"slices"
 	"strings"
@@ -13,10 +14,12 @@ import (
 	"example.org/vatside/ui/shelf"
 )
 
-// Limits of leaving, together within the 5 s that a system grants a program that it ends.
+// Limits of leaving, from its beginning, within the 5 s that a system grants a program that it ends. A place that is slow itself, a
+// card or a stick, wants the time between them: a file is begun there by two syncs.
 const (
-	patience  = 2500 * time.Millisecond // for the disk of the days
-	keepLimit = time.Second             // for another place, after that
+	patience = 1200 * time.Millisecond // for one write, before another place is asked too
+	enough   = 2200 * time.Millisecond // for all of them, and for what fails and is tried again
+	farewell = 4500 * time.Millisecond // a write that has not answered is waited for
 )
 
 // refuge is a Writer that can keep events elsewhere when its file refuses them: shelf.Writer.
@@ -90,49 +93,60 @@ type kept struct {
 	err  error
 }
 
-// drain waits for the last writes as long as it has patience, keeps elsewhere what is still not on disk, and lets the locks
-// go. A disk that has not answered is left to its write.
+// drain waits for the last writes. What is still not on disk when its patience ends is kept elsewhere too, beside a write that has
+// not answered: that one is left to its disk. Then it lets the locks go.
 func (e *Engine) drain() Parting {
-	limit, again := time.NewTimer(patience), time.NewTicker(20*time.Millisecond)
+	impatient, late, limit, again := time.NewTimer(patience), time.NewTimer(enough), time.NewTimer(farewell), time.NewTicker(20*time.Millisecond)
+	defer impatient.Stop()
+	defer late.Stop()
 	defer limit.Stop()
 	defer again.Stop()
-	for waiting := true; waiting && e.unsaved(); {
+	keeps := make(chan kept, 2*len(e.days))
+	asked, over := 0, false // other places that have not answered; whether it is late
+	keep := func(all bool) {
+		for _, s := range e.days {
+			if (all || s.crashed) && s.keep(keeps) { // for a writer that failed nobody waits
+				asked++
+			}
+		}
+	}
+	keep(false)
+	for e.unsaved() && (!over || asked > 0 || e.answering()) {
 		select {
 		case d := <-e.inbox:
-			e.written(d)
+			if e.written(d); d.err == nil && !over && asked == 0 {
+				impatient.Reset(patience)
+			}
+		case k := <-keeps:
+			asked--
+			e.kept(k)
 		case <-again.C: // no time to wait for a disk that failed
 			for _, s := range e.days {
 				if !s.shed {
 					s.write()
 				}
 			}
+		case <-impatient.C:
+			keep(true)
+		case <-late.C:
+			if over = true; asked == 0 && impatient.Stop() {
+				keep(true)
+			}
 		case <-limit.C:
-			waiting = false
+			return e.letGo()
 		}
 	}
-	e.keepAll()
 	return e.letGo()
 }
 
-// keepAll puts what is not on disk elsewhere, all days at once.
-func (e *Engine) keepAll() {
-	done := make(chan kept, len(e.days))
-	asked := 0
+// answering tells whether a write is under way that may yet go well.
+func (e *Engine) answering() bool {
 	for _, s := range e.days {
-		if s.keep(done) {
-			asked++
+		if s.busy && !s.shed && (s.trouble == "" || s.trouble == unanswering) {
+			return true
 		}
 	}
-	limit := time.NewTimer(keepLimit)
-	defer limit.Stop()
-	for range asked {
-		select {
-		case k := <-done:
-			e.kept(k)
-		case <-limit.C:
-			return
-		}
-	}
+	return false
 }
 
 // keep puts what is waiting elsewhere, beside the engine; false where there is nothing, or no such place.
@@ -144,12 +158,14 @@ func (s *session) keep(done chan<- kept) bool {
 	}
 	id := s.id
 	guard.Go("keeper", func() {
-		k := kept{id: id, upTo: events[len(events)-1].Seq}
+		k := kept{id: id, upTo: events[len(events)-1].Seq, err: errUnkept} // also where Keep panics
 		defer func() { done <- k }()
 		k.away, k.err = w.Keep(events)
 	})
 	return true
 }
+
+var errUnkept = errors.New("not kept")
 
 // kept takes the word of where events are kept.
 func (e *Engine) kept(k kept) {
@@ -176,10 +192,10 @@ func (s *session) kept() {
 	}
 }
 
-// unsaved tells whether anything that is worth waiting for is not on disk.
+// unsaved tells whether anything that is wanted is not on disk.
 func (e *Engine) unsaved() bool {
 	for _, s := range e.days {
-		if !s.shed && !s.crashed && len(s.unsaved()) > 0 {
+		if !s.shed && len(s.unsaved()) > 0 {
 			return true
 		}
 	}

@@ -29,6 +29,8 @@ type refuge struct {
 	mu    sync.Mutex
 	keeps []day.Event
 	full  bool          // the other place takes nothing
+	slow  time.Duration // what the other place takes
+	fails bool          // the other place's own code does
 	stuck chan struct{} // the other place does not answer either
 }
 
@@ -45,6 +47,10 @@ func (r *refuge) Return() error    { return nil }
 func (r *refuge) Keep(events []day.Event) (shelf.Away, error) {
 	if r.stuck != nil {
 		<-r.stuck
+	}
+	time.Sleep(r.slow) // the bubble's clock
+	if r.fails {
+		panic("a slip")
 	}
 	r.mu.Lock()
 	defer r.mu.Unlock()
@@ -107,7 +113,7 @@ func TestPartingFromADiskThatDoesNotAnswer(t *testing.T) {
 	})
 }
 
-// A disk that answers after a second, as a memory stick may, loses nothing and needs no other place.
+// A disk that answers a little late, as a memory stick may, loses nothing and needs no other place.
 func TestPartingFromASlowDisk(t *testing.T) {
 	synctest.Test(t, func(t *testing.T) {
 		disk := &refuge{hangs: make(chan struct{})}

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"slices"
+	"strings"
 
 	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/shelf"
@@ -24,6 +25,22 @@ func VatNamed(h shelf.Home, name string) (string, error) {
 		return "", fmt.Errorf("no vat is called %q: there is none in the book yet", name)
 	}
 	return "", fmt.Errorf("no vat is called %q: there are %s", name, wording.List(vats))
+}
+
+// Called finds a vat of a Survey by its name or its folder's, in letters of any size; of those that are ended only where they count.
+func Called(all []Day, name string, ended bool) (Day, error) {
+	var names []string
+	for _, d := range all {
+		switch this := strings.EqualFold(d.Vat, name) || strings.EqualFold(d.VatName(), name); {
+		case this && d.State.Ended && !ended:
+			return Day{}, fmt.Errorf("the vat %s has ended, on %s: build another with --recipe and --fill", d.VatName(), d.State.At.Format("2 January 2006"))
+		case this:
+			return d, nil
+		case !d.State.Ended || ended:
+			names = append(names, d.Vat)
+		}
+	}
+	return Day{}, errors.New("no vat is called " + name + "; there are " + wording.List(names))
 }
 
 // Survey looks at all vats: of each its open days, where none is open its last one that can be read. Open days stand first, the one

@@ -211,8 +211,8 @@ func TestTheEndByTypedLines(t *testing.T) {
 	d.types("y")
 	d.now = d.now.Add(13 * time.Hour)
 	enter(4)
-	d.says("Type: ph 7.5")
-	d.types("ph 7.5")
+	d.says("Type: ph 8.2")
+	d.types("ph 8.2")
 	enter(2)
 	d.says("Type: went WHERE.")
 	if no := d.types("went to the foul sewer"); no != "" || !d.s.Ended {

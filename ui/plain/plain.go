@@ -61,8 +61,7 @@ type Terminal struct {
 // New starts reading lines.
 func New(in io.Reader, out io.Writer) *Terminal {
 	t := &Terminal{out: out, lines: make(chan string), said: map[string]bool{}}
-	guard.Go("lines", func() {
-		defer close(t.lines)
+	guard.GoThen("lines", func() {
 		if in == nil {
 			return
 		}
@@ -70,6 +69,11 @@ func New(in io.Reader, out io.Writer) *Terminal {
 		for s.Scan() {
 			t.lines <- strings.TrimSpace(s.Text())
 		}
+	}, func(c *guard.Crash) {
+		if c != nil {
+			guard.End(*c)
+		}
+		close(t.lines)
 	})
 	return t
 }
@@ -209,7 +213,7 @@ func (t *Terminal) left(v engine.View) {
 		return
 	}
 	if dues := v.Dues(); len(dues) > 0 {
-		t.say("Left; nobody will call: %s at %s.", dues[0].Words, day.Clock(dues[0].At))
+		t.say("Left; nobody will call: %s at %s.", dues[0].Words, day.DateOf(dues[0].At, v.Now))
 		return
 	}
 	if v.Trouble == "" {

@@ -21,7 +21,7 @@ func (t *Terminal) ails(v engine.View) {
 }
 
 func asked(v engine.View) (signs.Seen, signs.Vat) {
-	return outlook.Asked(v.State, outlook.Of(v.State, v.Now), v.Now)
+	return outlook.Asked(v.State, outlook.Of(v.State, v.Now), v.Now, nil)
 }
 
 // causesOf are the causes in words, the first with what to do.

@@ -291,7 +291,7 @@ func (d dyerOf) meanwhile(now time.Time) (time.Duration, day.Command, bool) {
 func (d dyerOf) readPH(at time.Time) day.Command {
 	v, temp := 10.5, quantity.Celsius(thermometer(d.s, at))
 	if forWool(d.s.Head.Recipe) {
-		v = math.Round(float64(liquor.WorkingPH(d.s.Head.Recipe).Likely)*10) / 10
+		v = math.Round(float64(liquor.WorkingPH(d.s.Head.Recipe, d.s.Head.Recipe.Liquor.Aim).Likely)*10) / 10
 	}
 	return day.Record{Body: day.Reading{Temp: &temp, PH: &v, PHTemp: &temp, With: "paper strip"}}
 }

@@ -9,7 +9,7 @@ import (
 	"example.org/vatside/model/recipe"
 )
 
-// The end of the vat: what one lot of the acid does, by its three equivalents.
+// The end of the vat: what the acid does, by its three equivalents.
 const (
 	citricMole    = 192.12 // g/mol
 	citricCharges = 3
@@ -37,7 +37,7 @@ func (k keeper) end(a day.Act, now time.Time) (act, bool) {
 	case st.Do == day.DoDecant && !since(func(b day.Body) bool { _, ok := b.(day.Decanted); return ok }):
 		return record(25*time.Minute, day.Decanted{Liquor: s.Head.Setup.Fill * 9 / 10, Why: "off the pigment"})
 	case st.Do == day.DoAcid:
-		return k.acid(st)
+		return k.acid()
 	case st.Do == day.DoEnd:
 		return record(20*time.Minute, day.VatEnded{Why: "used up", Liquor: s.Head.Setup.Fill * 9 / 10, Route: "the foul sewer, as the water utility said"})
 	}
@@ -67,26 +67,26 @@ func (k keeper) spent(left time.Duration) (act, bool) {
 }
 
 // acid reads the pH, and brings it down lot by lot.
-func (k keeper) acid(st day.Step) (act, bool) {
-	lots, read := 0, false
+func (k keeper) acid() (act, bool) {
+	given, read := quantity.Mass(0), false
 	for _, e := range k.s.Log {
 		switch b := e.Body.(type) {
 		case day.PowderAdded:
-			lots, read = lots+1, false
+			given, read = given+b.Mass, false
 		case day.Reading:
 			if b.PH != nil {
-				lots, read = 0, !e.At.Before(k.s.Answered)
+				given, read = 0, !e.At.Before(k.s.Answered)
 			}
 		}
 	}
 	fill := k.s.Head.Setup.Fill
-	lot := quantity.MillimolesPerLitre(k.s.Plan[st.No-1].Mass.Per(fill).GramsPerLitre() / citricMole * citricCharges * 1000)
+	acid := quantity.MillimolesPerLitre(given.Per(fill).GramsPerLitre() / citricMole * citricCharges * 1000)
 	switch {
 	case !read:
 		o := k.sight(0)
-		v := math.Round(float64(k.ph(o, lot*quantity.Molarity(lots)))*100) / 100
+		v := math.Round(float64(k.ph(o, acid))*100) / 100
 		return record(5*time.Minute, day.Reading{PH: &v, With: "meter"})
-	case *k.s.Vat.PH > 9:
+	case *k.s.Vat.PH > 8.5:
 		return act{10 * time.Minute, day.Done{}}, true
 	}
 	return act{time.Minute, day.Done{}}, true

@@ -35,7 +35,7 @@ func (k keeper) tend() (act, bool) {
 // one that gives indigo, once.
 func (k keeper) cause() signs.Cause {
 	s := k.s
-	all := signs.Causes(outlook.Asked(s, k.sight(0), s.At))
+	all := signs.Causes(outlook.Asked(s, k.sight(0), s.At, nil))
 	if *s.Vat.Strip >= 2*weak && k.pale() && !k.fed() {
 		for _, c := range all {
 			if slices.ContainsFunc(c.Doses, func(d signs.Dose) bool { return d.Role == recipe.Indigo }) {

@@ -225,8 +225,8 @@ func heat(v engine.View, h outlook.Heat) string {
 		}
 		return "not read yet: r reads " + Degrees(v)
 	}
-	if !h.ReadAt.IsZero() && h.Known == outlook.Reckoned && len(h.Coming) == 0 { // nothing carries the reading on
-		return h.Now.Format(sys) + ", read at " + day.Clock(h.ReadAt)
+	if h.AsRead { // nothing carries the reading on
+		return h.Now.Format(sys) + ", read at " + day.DateOf(h.ReadAt, v.Now)
 	}
 	text := HeatNow(h, sys).Format(sys) + h.Known.Mark()
 	switch {
@@ -235,7 +235,7 @@ func heat(v engine.View, h outlook.Heat) string {
 	case h.Now <= h.Low:
 		text += ", below " + number(h.Low, sys)
 	case !h.Below.IsZero():
-		text += ", " + number(h.Low, sys) + " at " + day.Clock(h.Below)
+		text += ", " + number(h.Low, sys) + " at " + day.DateOf(h.Below, v.Now)
 	}
 	return text
 }
@@ -269,11 +269,11 @@ func coming(v engine.View, o outlook.Outlook) []string {
 	switch {
 	case len(h.Coming) == 0 || h.Now <= h.Low:
 	case h.Below.IsZero():
-		out = append(out, "stays above "+h.Low.Format(sys))
+		out = append(out, "stays above "+h.Holds(sys))
 	case h.LiddedHolds:
 		out = append(out, "with the lid it holds "+h.Low.Format(sys))
 	case !h.Lidded.IsZero():
-		out = append(out, "with the lid "+number(h.Low, sys)+" at "+day.Clock(h.Lidded))
+		out = append(out, "with the lid "+number(h.Low, sys)+" at "+day.DateOf(h.Lidded, v.Now))
 	}
 	switch {
 	case h.Back <= 0 || len(s.InVat()) > 0: // no heat with goods in, so no word of it
@@ -283,7 +283,7 @@ func coming(v engine.View, o outlook.Outlook) []string {
 		out = append(out, "heater "+roughly(h.Back)+": "+h.Aim.Format(sys))
 	}
 	if p := o.PH; p.Known != outlook.Unknown && p.Later.Likely < p.Now.Likely-0.05 && span(p.Later) != span(p.Now) {
-		out = append(out, "pH "+span(p.Later)+" by "+day.Clock(p.At))
+		out = append(out, "pH "+span(p.Later)+" by "+day.DateOf(p.At, v.Now))
 	}
 	if r := o.Reducer; r.Known != outlook.Unknown && !gone(s) {
 		if atRest(s) {
@@ -293,7 +293,7 @@ func coming(v engine.View, o outlook.Outlook) []string {
 		}
 	}
 	if stripStands(v) {
-		out = append(out, "strip "+s.Vat.Strip.String()+" at "+day.Clock(s.Vat.StripAt))
+		out = append(out, "strip "+s.Vat.Strip.String()+" at "+day.DateOf(s.Vat.StripAt, v.Now))
 	}
 	return out
 }
@@ -387,7 +387,7 @@ func toCome(v engine.View) []string {
 	case !stove || open && st.Do == recipe.Fill && st.Into == recipe.IntoVat:
 		return []string{water + ", " + hot.Format(sys) + " of it hot"}
 	case at.After(v.Now):
-		return []string{water, "begin heating " + hot.Format(sys) + " by " + day.Clock(at)}
+		return []string{water, "begin heating " + hot.Format(sys) + " by " + day.DateOf(at, v.Now)}
 	}
 	return []string{water, "heat " + hot.Format(sys) + " now: it takes " + roughly(takes)}
 }

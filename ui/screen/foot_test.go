@@ -222,8 +222,10 @@ func TestTheWordsOfTheFoot(t *testing.T) {
 		}), nil, []string{"36 °C~   pH 10.4–10.9~   indigo 71 g~", "stays above 30 °C   pH 9.6–10.3 by 13:00"}},
 		"a guess":  {outlook.Outlook{Heat: outlook.Heat{Known: outlook.Guessed, Now: 38, Low: 30}}, nil, []string{"38 °C?"}},
 		"not read": {outlook.Outlook{}, nil, []string{"not read yet: r reads °C"}},
-		"not measured": {outlook.Outlook{Heat: outlook.Heat{Known: outlook.Reckoned, Now: 37, ReadAt: nine.Add(-90 * time.Minute), Low: 30}}, nil,
+		"not measured": {outlook.Outlook{Heat: outlook.Heat{Known: outlook.Reckoned, Now: 37, AsRead: true, ReadAt: nine.Add(-90 * time.Minute), Low: 30}}, nil,
 			[]string{"37 °C, read at 07:30"}},
+		"cooled since it was read": {outlook.Outlook{Heat: outlook.Heat{Known: outlook.Reckoned, Now: 34, ReadAt: nine.Add(-90 * time.Minute), Low: 30,
+			Readings: []outlook.At{{When: nine.Add(-90 * time.Minute), Temp: 39}}}}, nil, []string{"34 °C~"}},
 	} {
 		got := screen.Foot(at(t, c.o, c.bodies...), window(80))
 		if strings.Join(got, "\n") != strings.Join(c.want, "\n") {

@@ -1,14 +1,12 @@
 package shelf
 
 import (
-	"context"
 	"errors"
 	"fmt"
 	"io/fs"
 	"os"
 	"slices"
 	"syscall"
-	"time"
 
 	"github.com/gofrs/flock"
 
@@ -25,7 +23,7 @@ type Look struct {
 	known []string // the vat's days when the look began
 }
 
-// Look begins to look at a day. What changes from now on is told by Changed.
+// Look begins to follow a day that another program writes. Changed tells of what changes from now on.
 func (h Home) Look(w *Watch, vat, day string) *Look {
 	l := &Look{Tap: w.Tap(vat), home: h, vat: vat, day: day}
 	l.known, _ = h.Days(vat) // what cannot be read is told by Read
@@ -92,41 +90,3 @@ func (l *Look) Free() bool {
 }
 
 func (l *Look) lockFile() string { return l.home.lockFile(l.vat) }
-
-// hasWriter tells whether some program holds a lock for writing. One that only looks holds it for an instant, shared.
-func hasWriter(path string) (bool, error) {
-	lock := flock.New(path, flock.SetFlag(os.O_RDONLY))
-	got, err := lock.TryRLock()
-	if errors.Is(err, fs.ErrNotExist) {
-		return false, nil
-	}
-	if !got {
-		return err == nil, err
-	}
-	return false, lock.Unlock()
-}
-
-// A lock that only lookers hold is tried for so many rounds, each so long, with so long a pause between two tries: each looker
-// lets it go at once, but may be held up itself.
-const (
-	lookersRounds = 150
-	lookersRound  = 20 * time.Millisecond
-	lookersPause  = 2 * time.Millisecond
-)
-
-// pastLookers takes a lock that could not be had because a program that looks at the vat held it for an instant. It gives up
-// once another program writes.
-func pastLookers(lock *flock.Flock) (got bool, err error) {
-	for range lookersRounds {
-		if written, err := hasWriter(lock.Path()); written || err != nil {
-			return false, err
-		}
-		ctx, stop := context.WithTimeout(context.Background(), lookersRound)
-		got, err = lock.TryLockContext(ctx, lookersPause)
-		stop()
-		if got || !errors.Is(err, context.DeadlineExceeded) {
-			return got, err
-		}
-	}
-	return false, nil
-}

@@ -69,13 +69,6 @@ func (h Home) mending(vat, day string) (book.Mending, []byte, []book.Spilled, er
 	return m, data, b.Spilled, err
 }
 
-// sameMode has a copy be read by nobody who cannot read what it is of, where the disk knows of such a thing.
-func sameMode(path, of string) {
-	if info, err := os.Stat(of); err == nil {
-		_ = os.Chmod(path, info.Mode().Perm()) // a disk without modes has nothing to keep
-	}
-}
-
 // putMended puts a day's new text in the place of the old one, so that a kill leaves the one or the other.
 func (h Home) putMended(l book.Leaf) error {
 	path := h.DayFile(l.Vat, l.Day)

@@ -8,6 +8,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"time"
 	"unicode"
 	"unicode/utf8"
 
@@ -70,8 +71,8 @@ func numbered(name string, n int) string {
 	return name + "-" + strconv.Itoa(n)
 }
 
-// checkName refuses a folder name that leads out of the home or hides in it.
-func checkName(vat string) error {
+// CheckVat says what is wrong with the name of a vat's folder, or nil: it may not lead out of the home, nor hide in it.
+func CheckVat(vat string) error {
 	bad := func(r rune) bool { return strings.ContainsRune(`/\:*?"<>|`, r) || wording.Unfit(r) }
 	if vat == "" || vat[0] == '.' || !utf8.ValidString(vat) || strings.ContainsFunc(vat, bad) {
 		return fmt.Errorf("%q is not the name of a vat's folder", vat)
@@ -81,11 +82,59 @@ func checkName(vat string) error {
 
 // checkDay refuses names that are not a vat's and a day's.
 func checkDay(vat, day string) error {
-	if err := checkName(vat); err != nil {
+	if err := CheckVat(vat); err != nil {
 		return err
 	}
 	if !isDay(day) {
 		return fmt.Errorf("%q is not a day; a day is named as 2026-11-25 or 2026-11-25-2", day)
 	}
 	return nil
+}
+
+// dateOf is the date in the name of a day: 2026-11-25, and from the second of that date on a number behind it, 2026-11-25-2,
+// of at most four figures. False where it is no day's name.
+func dateOf(name string) (date string, ok bool) {
+	const form = len(time.DateOnly)
+	if len(name) < form {
+		return "", false
+	}
+	for i, c := range []byte(name[:form]) {
+		if i == 4 || i == 7 {
+			if c != '-' {
+				return "", false
+			}
+		} else if c < '0' || c > '9' {
+			return "", false
+		}
+	}
+	if len(name) == form {
+		return name, true
+	}
+	number := name[form:]
+	if len(number) < 2 || len(number) > 5 || number[0] != '-' || number[1] == '0' {
+		return "", false
+	}
+	for _, c := range []byte(number[1:]) {
+		if c < '0' || c > '9' {
+			return "", false
+		}
+	}
+	return name[:form], true
+}
+
+// isDay tells of a day's name.
+func isDay(name string) bool {
+	_, ok := dateOf(name)
+	return ok
+}
+
+// compareDays orders by date, then by number: a date's tenth day comes after its second.
+func compareDays(a, b string) int {
+	const date = len(time.DateOnly)
+	if c := strings.Compare(a[:date], b[:date]); c != 0 {
+		return c
+	}
+	m, _ := strconv.Atoi(strings.TrimPrefix(a[date:], "-"))
+	n, _ := strconv.Atoi(strings.TrimPrefix(b[date:], "-"))
+	return m - n
 }

@@ -336,7 +336,7 @@ func (h Home) LastOf(vat string, days VatDays) (name string, b book.Book, found 
 	return name, b, found, err
 }
 
-// LeftOut says that a day is left out, and why.
+// LeftOut is the error for a day that is passed over: vat, day and why.
 func LeftOut(vat, name string, why error) error {
 	return fmt.Errorf("vat %s, day %s is left out: %w", vat, name, why)
 }

@@ -23,20 +23,6 @@ type pen struct {
 	torn string
 }
 
-// tryLock takes a lock, if nobody else has it. A lock file that nobody holds is no obstacle.
-func tryLock(path string) (lock *flock.Flock, got bool, err error) {
-	if info, err := os.Stat(path); err == nil {
-		if err := regular(path, info); err != nil {
-			return nil, false, err
-		}
-	}
-	lock = flock.New(path)
-	if got, err = lock.TryLock(); !got && err == nil {
-		got, err = pastLookers(lock)
-	}
-	return lock, got, err
-}
-
 // start opens the file, and cuts its torn tail off.
 func (w *pen) start(torn []byte) error {
 	if len(torn) == 0 {

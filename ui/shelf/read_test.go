@@ -80,6 +80,24 @@ func TestOnlyFilesAreRead(t *testing.T) {
 	}
 }
 
+// What the system makes up looks like a file, and may never come to its end: /proc/kmsg waits for the next message.
+func TestWhatTheSystemMakesUpIsNoFile(t *testing.T) {
+	const mounts = "/proc/self/mounts" // it does end, but is told of changes as that one is
+	if info, err := os.Stat(mounts); err != nil || !info.Mode().IsRegular() {
+		t.Skip("no such thing here")
+	}
+	h := Open(t.TempDir())
+	must(t, os.MkdirAll(h.VatDir("bin"), 0o755))
+	must(t, os.Symlink(mounts, h.DayFile("bin", "2026-11-25")))
+	_, dayErr := h.ReadDay("bin", "2026-11-25")
+	_, argumentErr := ReadArgument(mounts)
+	for _, err := range []error{dayErr, argumentErr} {
+		if err == nil || !strings.Contains(err.Error(), "is a device, where a file should be") {
+			t.Errorf("%v", err)
+		}
+	}
+}
+
 func TestALinkToADayIsRead(t *testing.T) {
 	h := Open(t.TempDir())
 	must(t, os.MkdirAll(h.VatDir("bin"), 0o755))

@@ -30,7 +30,7 @@ const (
 	latelyTextMost = 256 << 10
 )
 
-// understood is book.ReadOn. The lists in the Book are the caller's.
+// understood is book.ReadOn, without reading the same text twice. The caller may change the lists in the Book.
 func understood(today time.Time, path string, text []byte) book.Book {
 	date := today.Format(time.DateOnly)
 	lately.Lock()
@@ -52,7 +52,7 @@ func understood(today time.Time, path string, text []byte) book.Book {
 	return b
 }
 
-// own is a book with lists of its own.
+// own copies the lists of a book, so that a caller may change them.
 func own(b book.Book) book.Book {
 	b.Marks, b.Unread, b.Gaps, b.Spilled = slices.Clone(b.Marks), slices.Clone(b.Unread), slices.Clone(b.Gaps), slices.Clone(b.Spilled)
 	b.Torn, b.Faults, b.Events = slices.Clone(b.Torn), slices.Clone(b.Faults), slices.Clone(b.Events)

@@ -84,25 +84,6 @@ var Table = sync.OnceValue(func() []Setting {
 	}
 })
 
-// check finds the first setting that cannot be, and its key.
-func (s Settings) check() (key string, err error) {
-	for _, row := range Table() {
-		if row.wrong == nil {
-			continue
-		}
-		if what := row.wrong(s); what != "" {
-			return row.Key, errors.New(row.Key + " is " + what)
-		}
-	}
-	if s.Cold >= s.Hot {
-		return "cold", errors.New("cold is not below hot")
-	}
-	if key, what := day.Beyond(s); what != "" {
-		return key, fmt.Errorf("%s of %s", key, what)
-	}
-	return "", nil
-}
-
 // The rows by what they hold. A field gives where in the settings it lies.
 
 // words is a setting that is one of some words, the same on the screen and in the file; with unset it can be none.

@@ -249,12 +249,12 @@ func TestNames(t *testing.T) {
 		"Garden bin!": "garden-bin", "": "vat", "../../etc": "etc", "  A  --  B ": "a-b", "Küpe": "küpe", "藍甕": "藍甕",
 		"CON": "vat-con", "a\x00b\xff": "a-b", strings.Repeat("x", 80): strings.Repeat("x", 40), ".lock": "lock",
 	} {
-		if got := Slug(name); got != want || checkName(got) != nil {
-			t.Errorf("Slug(%q) = %q, want %q; %v", name, got, want, checkName(got))
+		if got := Slug(name); got != want || CheckVat(got) != nil {
+			t.Errorf("Slug(%q) = %q, want %q; %v", name, got, want, CheckVat(got))
 		}
 	}
 	for _, name := range []string{"", ".", "..", ".lock", "a/b", `a\b`, "c:", "a\nb", "\xff"} {
-		if checkName(name) == nil {
+		if CheckVat(name) == nil {
 			t.Errorf("%q was taken for a folder's name", name)
 		}
 		if _, err := Open(t.TempDir()).ReadDay(name, "2026-11-25"); err == nil {

@@ -11,10 +11,7 @@ import (
 	"slices"
 	"strings"
 
-	"github.com/adrg/xdg"
-
 	"example.org/vatside/model/book"
-	"example.org/vatside/model/day"
 )
 
 // A spill keeps the events that a day's file refused, in a folder away from the home. The policy:
@@ -23,30 +20,6 @@ import (
 //   - when the day takes writes again, or is next opened, its events are appended to it, in order and once, and the spill is
 //     kept as FILE.merged-N. It is never deleted;
 //   - a block that cannot be read goes along as it stands; a spill that cannot be merged stays, holds no other up, and is told.
-
-// place is a folder that spills can lie in.
-type place struct {
-	dir     string
-	passing bool // it does not outlive a restart of the machine
-}
-
-// places are where spills go, the first that takes a write: the platform's folder for state, else the one for what may
-// vanish. Both are asked for spills.
-func places() []place {
-	return []place{
-		{filepath.Join(xdg.StateHome, "vatside", "spilled"), false},
-		{filepath.Join(os.TempDir(), fmt.Sprintf("vatside-spilled-%d", os.Getuid())), true},
-	}
-}
-
-// Places are the folders that take what a day's file refuses, the first that can.
-func (h Home) Places() []string {
-	var out []string
-	for _, p := range h.places {
-		out = append(out, p.dir)
-	}
-	return out
-}
 
 // Away tells of the events of a day that lie in a spill. The zero Away is none.
 type Away struct {
@@ -139,7 +112,7 @@ func (h Home) real() string {
 	return h.dir
 }
 
-// refuge is what a writer keeps of its events elsewhere.
+// refuge is the spill of a writer: the file, and the events in it that the day's file does not have yet.
 type refuge struct {
 	pen
 	passing bool
@@ -171,7 +144,7 @@ func (r *refuge) keep(h Home, whose book.SpillHead, texts ...[]byte) error {
 	return errors.Join(errs...)
 }
 
-// goOn takes up a spill that lies there already, with what the day does not have of it.
+// goOn takes up a spill that lies there already; texts are its events that the day does not have.
 func (r *refuge) goOn(h Home, path string, texts [][]byte) {
 	if r.path != path {
 		r.pen = pen{home: h, path: path}
@@ -202,73 +175,6 @@ func (r *refuge) begin(h Home, p place, whose book.SpillHead, events []byte) err
 	return nil
 }
 
-// Away tells what of the day lies elsewhere. It is not to be asked while an event is being written.
-func (w *Writer) Away() Away {
-	if len(w.spill.texts) == 0 {
-		return Away{}
-	}
-	return Away{File: w.spill.path, Events: len(w.spill.texts), Passing: w.spill.passing, Why: w.spill.why}
-}
-
-// Return tries to bring what lies elsewhere into the day's file. With an error all of it is still on disk, and the rest is
-// tried again at the next call.
-func (w *Writer) Return() error {
-	w.mu.Lock()
-	defer w.mu.Unlock()
-	if w.lock == nil {
-		return errClosed
-	}
-	for len(w.spill.texts) > 0 {
-		if err := w.add(w.spill.texts[0]); err != nil {
-			w.spill.why = err
-			return err
-		}
-		w.spill.texts = w.spill.texts[1:]
-	}
-	return w.merge()
-}
-
-// merge brings the spills that are on disk into the day, and gives each the name of one that was merged. A spill that cannot
-// be, since the day went on without it, stays: it is told wherever the day is read, and book mend sorts it out.
-func (w *Writer) merge() error {
-	text, err := readFile(w.path)
-	if err != nil {
-		return err
-	}
-	spills := w.home.spills(w.whose.Vat, w.whose.Day, book.ReadOn(w.home.now(), w.path, text).Frame)
-	blocks, errs := book.Missing(text, spills)
-	var joined []string
-	for i, s := range spills {
-		if errs[i] == nil {
-			joined = append(joined, s.File)
-		}
-	}
-	if w.taken == nil {
-		w.taken = map[string]bool{}
-	}
-	for i, b := range blocks {
-		if err := w.add(b); err != nil {
-			w.spill.goOn(w.home, joined[len(joined)-1], blocks[i:])
-			w.spill.why = err
-			for _, b := range blocks[i:] {
-				w.taken[string(b)] = true
-			}
-			return err
-		}
-		w.taken[string(b)] = true
-	}
-	for _, file := range joined {
-		if err := setMerged(file); err != nil {
-			return err
-		}
-	}
-	if w.spill.file != nil {
-		err = w.spill.file.Close()
-	}
-	w.spill = refuge{}
-	return err
-}
-
 // setMerged gives a spill whose events are in their day its last name.
 func setMerged(path string) error {
 	name := beside(strings.TrimSuffix(path, ".toml"), "merged")
@@ -284,25 +190,4 @@ func setMerged(path string) error {
 		}
 		return syncDir(filepath.Dir(path))
 	}
-}
-
-// Keep writes events into a new spill, whatever Append is doing at the time: a disk may not answer for minutes. What Append
-// puts into the day after all counts once.
-func (w *Writer) Keep(events []day.Event) (Away, error) {
-	var r refuge
-	var texts [][]byte
-	for _, e := range events {
-		text, err := book.EncodeEvent(e)
-		if err != nil {
-			return Away{}, err
-		}
-		if len(texts) > 0 {
-			text = append([]byte{'\n'}, text...)
-		}
-		texts = append(texts, text)
-	}
-	if err := r.keep(w.home, w.whose, texts...); err != nil {
-		return Away{}, err
-	}
-	return Away{File: r.path, Events: len(events), Passing: r.passing}, r.file.Close()
 }

@@ -15,19 +15,6 @@ import (
 	"example.org/vatside/model/book"
 )
 
-// CheckVat says what is wrong with the name of a vat's folder, or nil.
-func CheckVat(name string) error { return checkName(name) }
-
-// DayText is a day's file as it stands on disk, with what lies in its spills behind it.
-func (h Home) DayText(vat, day string) (book.Leaf, error) {
-	b, data, err := h.readAlone(vat, day)
-	if err != nil {
-		return book.Leaf{}, err
-	}
-	data, _, _ = book.Join(data, h.spills(vat, day, b.Frame))
-	return book.Leaf{Vat: vat, Day: day, Text: data}, nil
-}
-
 // WriteTables writes the tables into a folder, which is made if it is not there, and gives their paths. If a file of one of
 // the names is there, nothing is written.
 func (h Home) WriteTables(dir string, tables []book.Table) (paths []string, err error) {
@@ -161,58 +148,4 @@ func (h Home) lockVats(leaves []book.Leaf) (locks []*flock.Flock, err error) {
 		locks = append(locks, lock)
 	}
 	return locks, nil
-}
-
-// place writes each day whole under a name that is no day's, and only then gives all of them their names: a kill leaves no
-// half of a day.
-func (h Home) place(leaves []book.Leaf) (err error) {
-	var drafts, placed []string
-	defer func() {
-		if err != nil {
-			for _, p := range placed {
-				err = errors.Join(err, os.Remove(p))
-			}
-		}
-		for _, d := range drafts {
-			if removed := os.Remove(d); !errors.Is(removed, fs.ErrNotExist) {
-				err = errors.Join(err, removed)
-			}
-		}
-	}()
-	for _, l := range leaves {
-		d, err := h.draft(l)
-		if err != nil {
-			return fmt.Errorf("the day %s is not on disk: %w", l.Path(), err)
-		}
-		drafts = append(drafts, d)
-	}
-	for i, l := range leaves {
-		path := h.DayFile(l.Vat, l.Day)
-		if err := name(drafts[i], path); err != nil {
-			return fmt.Errorf("the day %s is not on disk: %w", l.Path(), err)
-		}
-		placed = append(placed, path)
-		if err := syncDir(filepath.Dir(path)); err != nil {
-			return fmt.Errorf("the day %s is not on disk: %w", l.Path(), err)
-		}
-	}
-	return nil
-}
-
-// draft writes a day under a name of its own.
-func (h Home) draft(l book.Leaf) (string, error) {
-	return h.keepFirst(beside(filepath.Join(h.VatDir(l.Vat), "."+l.Day), "draft"), l.Text)
-}
-
-// name gives a draft the name of its day; a file of that name is never touched. A disk that knows no second name for a file
-// gets the draft moved, under the lock of the vat.
-func name(draft, path string) error {
-	err := os.Link(draft, path)
-	if err == nil || errors.Is(err, fs.ErrExist) {
-		return err
-	}
-	if !gone(path) {
-		return errors.Join(err, fs.ErrExist)
-	}
-	return os.Rename(draft, path)
 }

@@ -88,7 +88,7 @@ func (w *Watch) run(ctx context.Context, seconds func(context.Context) <-chan st
 	}
 }
 
-// ticking is a tick that can be stopped.
+// ticking is seconds with a function that stops it.
 func ticking(ctx context.Context, seconds func(context.Context) <-chan struct{}) (<-chan struct{}, func()) {
 	ctx, stop := context.WithCancel(ctx)
 	return seconds(ctx), stop
@@ -258,7 +258,7 @@ func (w *Watch) marks() map[string]string {
 	return out
 }
 
-// Tap hands on the changes of one vat, or of all. It is to be closed.
+// Tap is one listener to a Watch: for the changes of one vat, or of all. Close it when it is no longer read.
 type Tap struct {
 	watch   *Watch
 	vat     string // empty: all

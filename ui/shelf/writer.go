@@ -3,19 +3,11 @@ package shelf
 import (
 	"errors"
 	"fmt"
-	"io/fs"
-	"os"
-	"path/filepath"
 	"sync"
-
-	"github.com/gofrs/flock"
 
 	"example.org/vatside/model/book"
 	"example.org/vatside/model/day"
 )
-
-// ErrLocked says that another program, or another writer of this one, has the vat open. The day can still be read.
-var ErrLocked = errors.New("this vat is open in another window; here it can only be looked at")
 
 // ErrNoDay says that a file was killed before its head was whole, so that there is no day to go on with.
 var ErrNoDay = errors.New("this file has no day in it")
@@ -36,82 +28,6 @@ type Writer struct {
 var ErrInFlight = errors.New("the disk has not answered yet")
 
 var errClosed = errors.New("the day is closed")
-
-// NewDay begins a day's file: DAY.toml, or DAY-2.toml if the vat has a day of that date, and so on. head.Day is the
-// date; Head has the name that the day got. With an error nothing is left behind that was not there before.
-func (h Home) NewDay(head day.Head) (*Writer, error) {
-	if err := checkDay(head.Vat, head.Day); err != nil {
-		return nil, err
-	}
-	return h.BeginDay(head.Vat, func() (day.Head, []day.Event, error) { return head, nil, nil })
-}
-
-// BeginDay is NewDay with the day's first events: the head and they are one file, there whole or not at all. first makes them
-// while the vat is locked, so that what it reads of the vat is still so when the day stands there; its error is given back.
-func (h Home) BeginDay(vat string, first func() (day.Head, []day.Event, error)) (w *Writer, err error) {
-	if err := checkName(vat); err != nil {
-		return nil, err
-	}
-	made, err := makeDirs(h.VatDir(vat))
-	var lock *flock.Flock
-	defer func() {
-		if err == nil {
-			return
-		}
-		if lock != nil {
-			if len(made) > 0 { // the folder is new, and so is its lock; if that stays, so does the folder
-				_ = os.Remove(lock.Path())
-			}
-			err = errors.Join(err, lock.Unlock())
-		}
-		unmake(made)
-	}()
-	if err != nil {
-		return nil, err
-	}
-	if lock, err = h.lockVat(vat); err != nil {
-		return nil, err
-	}
-	head, events, err := first()
-	if err != nil {
-		return nil, err
-	}
-	if err := checkDay(head.Vat, head.Day); err != nil {
-		return nil, err
-	}
-	var texts []byte
-	last := 0
-	for _, e := range events {
-		text, err := book.EncodeEvent(e)
-		if err != nil {
-			return nil, err
-		}
-		texts, last = append(append(texts, '\n'), text...), max(last, e.Seq)
-	}
-	date, _ := dateOf(head.Day) // it was checked
-	for n := 1; ; n++ {
-		head.Day = numbered(date, n)
-		data, err := book.EncodeHead(head)
-		if err != nil {
-			return nil, err
-		}
-		path := h.DayFile(head.Vat, head.Day)
-		if _, err := os.Lstat(path); err == nil {
-			continue
-		}
-		data = append(data, texts...)
-		err = h.place([]book.Leaf{{Vat: head.Vat, Day: head.Day, Text: data}}) // a kill leaves no half of it
-		if errors.Is(err, fs.ErrExist) {
-			continue
-		}
-		if err != nil {
-			return nil, err
-		}
-		w := &Writer{pen: pen{home: h, path: path, lock: lock, size: int64(len(data))}, head: head, last: last}
-		w.whose = h.whose(head.Vat, head.Day, book.ReadOn(h.now(), path, data).HeadCRC)
-		return w, nil
-	}
-}
 
 // OpenDay goes on with a day. A torn tail is copied to DAY.torn-1 (-2 …) and then cut off; the Book still has it, to be
 // told. Errors: ErrLocked, ErrNoDay, or what is wrong with the file or its head, which is then left alone. The Book is
@@ -145,7 +61,7 @@ func (h Home) OpenDay(vat, dayName string) (*Writer, book.Book, error) {
 	return nil, b, errors.Join(err, lock.Unlock())
 }
 
-// whose is what a spill of a day says of itself.
+// whose is the head that a spill of a day gets.
 func (h Home) whose(vat, day string, head uint32) book.SpillHead {
 	return book.SpillHead{Home: h.real(), Vat: vat, Day: day, HeadCRC: head}
 }
@@ -159,21 +75,6 @@ func (w *Writer) take(b book.Book) error {
 		return fmt.Errorf("the day cannot be gone on with: %w", b.HeadErr)
 	}
 	return w.start(b.Torn)
-}
-
-// lockFile is the lock of a vat's folder.
-func (h Home) lockFile(vat string) string { return filepath.Join(h.VatDir(vat), ".lock") }
-
-// lockVat takes the lock of a vat's folder. A lock file that nobody holds is no obstacle.
-func (h Home) lockVat(vat string) (*flock.Flock, error) {
-	lock, got, err := tryLock(h.lockFile(vat))
-	if err != nil {
-		return nil, fmt.Errorf("the vat cannot be locked: %w", err)
-	}
-	if !got {
-		return nil, ErrLocked
-	}
-	return lock, nil
 }
 
 // Last is the highest number of the day's events as it was opened, those that cannot be read included; 0 for a new day.
@@ -222,4 +123,92 @@ func (w *Writer) Close() error {
 		err, w.spill.file = w.spill.file.Close(), nil
 	}
 	return errors.Join(err, w.pen.Close())
+}
+
+// Away tells which events of the day lie in a spill. It is not to be called while Append or Return runs.
+func (w *Writer) Away() Away {
+	if len(w.spill.texts) == 0 {
+		return Away{}
+	}
+	return Away{File: w.spill.path, Events: len(w.spill.texts), Passing: w.spill.passing, Why: w.spill.why}
+}
+
+// Return tries to bring what lies elsewhere into the day's file. With an error all of it is still on disk, and the rest is
+// tried again at the next call.
+func (w *Writer) Return() error {
+	w.mu.Lock()
+	defer w.mu.Unlock()
+	if w.lock == nil {
+		return errClosed
+	}
+	for len(w.spill.texts) > 0 {
+		if err := w.add(w.spill.texts[0]); err != nil {
+			w.spill.why = err
+			return err
+		}
+		w.spill.texts = w.spill.texts[1:]
+	}
+	return w.merge()
+}
+
+// merge brings the spills that are on disk into the day, and gives each the name of one that was merged. A spill that cannot
+// be, since the day went on without it, stays: it is told wherever the day is read, and book mend sorts it out.
+func (w *Writer) merge() error {
+	text, err := readFile(w.path)
+	if err != nil {
+		return err
+	}
+	spills := w.home.spills(w.whose.Vat, w.whose.Day, book.ReadOn(w.home.now(), w.path, text).Frame)
+	blocks, errs := book.Missing(text, spills)
+	var joined []string
+	for i, s := range spills {
+		if errs[i] == nil {
+			joined = append(joined, s.File)
+		}
+	}
+	if w.taken == nil {
+		w.taken = map[string]bool{}
+	}
+	for i, b := range blocks {
+		if err := w.add(b); err != nil {
+			w.spill.goOn(w.home, joined[len(joined)-1], blocks[i:])
+			w.spill.why = err
+			for _, b := range blocks[i:] {
+				w.taken[string(b)] = true
+			}
+			return err
+		}
+		w.taken[string(b)] = true
+	}
+	for _, file := range joined {
+		if err := setMerged(file); err != nil {
+			return err
+		}
+	}
+	if w.spill.file != nil {
+		err = w.spill.file.Close()
+	}
+	w.spill = refuge{}
+	return err
+}
+
+// Keep writes events into a new spill, whatever Append is doing at the time: a disk may not answer for minutes. What Append
+// puts into the day after all counts once.
+func (w *Writer) Keep(events []day.Event) (Away, error) {
+	var r refuge
+	var texts [][]byte
+	for _, e := range events {
+		text, err := book.EncodeEvent(e)
+		if err != nil {
+			return Away{}, err
+		}
+		if len(texts) > 0 {
+			text = append([]byte{'\n'}, text...)
+		}
+		texts = append(texts, text)
+	}
+	if err := r.keep(w.home, w.whose, texts...); err != nil {
+		return Away{}, err
+	}
+	return Away{File: r.path, Events: len(events), Passing: r.passing}, r.file.Close()
 }

@@ -5,7 +5,8 @@ import "path/filepath"
 // A Place is what the commands are told: a home, a day in it, a piece of that day, and a folder for what they make.
 type Place struct{ Home, Vat, Day, Tag, Out string }
 
-// Commands are command lines that read the home of a place, each command of the program that reads one at least once.
+// Commands are command lines that read the home of a place, each command of the program that reads one at least once. The last few
+// write into it: a day of its own behind the others, or the day that is open.
 func (p Place) Commands() [][]string {
 	day := p.Vat + "/" + p.Day
 	lines := [][]string{
@@ -21,6 +22,7 @@ func (p Place) Commands() [][]string {
 		{"finish", "--piece", "420 g linen", "--vat", p.Vat}, {"prepare", "--piece", "420 g linen", "--vat", p.Vat},
 		{"stock"}, {"stock", "--json"},
 		{"rehearse", "--plain", "--speed", "max"}, // refuses a home with real days
+		{"begin", p.Vat, "--json"}, {"say", p.Vat, "36 C"}, {"say", p.Vat, "done", "--answered", "--json"}, {"say", p.Vat, "v"}, {"say", p.Vat, p.Tag, "out"},
 	}
 	for i := range lines {
 		lines[i] = append(lines[i], "--home", p.Home)
@@ -31,9 +33,9 @@ func (p Place) Commands() [][]string {
 // Others are command lines that read no day, one a command.
 func Others(home string) [][]string {
 	lines := [][]string{
-		{}, {"help"}, {"recipes"}, {"recipes", "show", "soda"}, {"recipes", "choose", "--fibre", "wool"},
+		{}, {"help"}, {"man"}, {"completion", "bash"}, {"settings"}, {"settings", "--json"}, {"recipes"}, {"recipes", "show", "soda"}, {"recipes", "choose", "--fibre", "wool"},
 		{"weigh", "--recipe", "soda", "--fill", "60L"}, {"warm", "--fill", "15L", "--cold", "12C", "--hot", "60C", "--aim", "40C"},
-		{"reckon", "ph", "--help"}, {"load", "--help"}, {"begin", "--help"}, {"say", "--help"},
+		{"reckon", "ph", "--help"}, {"load", "--help"},
 		{"dips", "--recipe", "soda", "--fill", "60L", "--piece", "420 g linen", "--depth", "dark"},
 	}
 	for i := range lines {

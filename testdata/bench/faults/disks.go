@@ -162,6 +162,7 @@ func disks(b *bench) {
 			}
 		})
 	})
+	b.said()
 	b.rehearsed()
 }
 

@@ -7,6 +7,10 @@
 // state folders of its own. What the machine does not let it do (a tmpfs needs root, failing calls need strace, a suspend
 // needs a time namespace) is left out, and the table says so. It ends with 1 if an act was lost that was not told, if
 // anything hung, broke down or took more than its limit, or if anything else in the table is wrong.
+//
+// An act counts when the program showed it as taken: it must then be in `vatside book`, or the exit status is not 0 and the last
+// line says so. "panic" builds the program with -tags faults, "kill" runs testdata/bench/kill. It knows the screens by their words:
+// "What happened", "Write a note", "any other key goes back", and the plain mode by "Answers:" and "Enter says done".
 package main
 
 import (

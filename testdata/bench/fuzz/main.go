@@ -65,38 +65,43 @@ func main() {
 // target is one fuzz target.
 type target struct{ name, pkg string }
 
-// list is every target of the module.
+// list is every target of the module, as its test files declare them: to have each test binary list its own, each would be built.
 func list(filter *regexp.Regexp) ([]target, error) {
-	cmd := exec.Command("go", "test", "-list", "^Fuzz", "./...")
+	cmd := exec.Command("go", "list", "-f", "{{$p := .}}{{range .TestGoFiles}}{{$p.ImportPath}}\t{{$p.Dir}}/{{.}}\n{{end}}{{range .XTestGoFiles}}{{$p.ImportPath}}\t{{$p.Dir}}/{{.}}\n{{end}}", "./...")
 	cmd.Stderr = os.Stderr
 	out, err := cmd.Output()
 	if err != nil {
-		return nil, fmt.Errorf("go test -list: %w", err)
+		return nil, fmt.Errorf("go list: %w", err)
 	}
 	var targets []target
-	var names []string
 	for line := range strings.Lines(string(out)) {
-		switch f := strings.Fields(line); {
-		case len(f) == 1 && strings.HasPrefix(f[0], "Fuzz"):
-			names = append(names, f[0])
-		case len(f) > 1 && f[0] == "ok":
-			for _, n := range names {
-				if filter.MatchString(f[1] + "." + n) {
-					targets = append(targets, target{n, f[1]})
-				}
+		pkg, path, is := strings.Cut(strings.TrimSpace(line), "\t")
+		if !is {
+			continue
+		}
+		text, err := os.ReadFile(path)
+		if err != nil {
+			return nil, err
+		}
+		for _, m := range declared.FindAllSubmatch(text, -1) {
+			if t := (target{string(m[1]), pkg}); filter.MatchString(pkg + "." + t.name) {
+				targets = append(targets, t)
 			}
-			names = nil
 		}
 	}
 	return targets, nil
 }
 
-// execs is what go test says from time to time: the time, the executions so far, the rate, and inputs that were new.
-var execs = regexp.MustCompile(`^fuzz: elapsed: (\S+), execs: (\d+) \(`)
+// declared is a fuzz target in a test file.
+var declared = regexp.MustCompile(`(?m)^func (Fuzz\w*)\(\w+ \*testing\.F\)`)
+
+// execs is what go test says from time to time: the time, the executions so far, the rate, and inputs that were new; before that, how
+// many of the inputs that it keeps were run.
+var execs = regexp.MustCompile(`^fuzz: elapsed: (\S+), (?:execs|testing seed corpus|gathering baseline coverage): (\d+)[ /]`)
 
 // run fuzzes a target for a time, or so many times ("10000x"), and tells whether it went well and ran often enough.
 func (t target) run(long string, want int) bool {
-	cmd := exec.Command("go", "test", "-run", "^$", "-fuzz", "^"+t.name+"$", "-fuzztime", long, "-fuzzminimizetime", "10x", t.pkg)
+	cmd := exec.Command("go", "test", "-run", "^$", "-fuzz", "^"+t.name+"$", "-fuzztime", long, "-fuzzminimizetime", "10x", "-vet=off", t.pkg)
 	out, err := cmd.StdoutPipe()
 	if err != nil {
 		fmt.Fprintln(os.Stderr, "fuzz:", err)

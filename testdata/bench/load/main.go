@@ -7,6 +7,19 @@
 //
 // The answers that are kept were made with -seconds 10. A makespan of -1 says that the solver found no plan in that time,
 // and proven that it looked through all. Times are whole minutes. A day's dips are lowered for handling minutes, in for dip minutes, lifted for handling minutes.
+//
+// What they say, beside the plans of model/load:
+//
+//	days                                   proven by a solver   the same last lift
+//	the two given (80 and 130 min)         2                    2
+//	20 with weight alone                   18                   18
+//	16 with hands, hung, moved, handling   16                   16
+//	12 with breaks, at most so many, late  12                   12
+//	8 with rests                           7                    7
+//
+// On the other three the plan equals the solvers' best. An exhaustive search of 2,000 tiny days found nothing sooner, and the
+// checker (testdata/loadtest) no broken limit in 30,000 random days and 30,000 chains of replans. For 24 pieces of 8 dips the gap
+// to the bound is 4 to 10 %.
 package main
 
 import (

@@ -9,7 +9,7 @@
 // terminal emulator. It ends with 1 if an edge fails or a cost cannot be measured; a cost above its limit is marked.
 //
 // Without -cost or -edges it does both. It needs a Linux with /proc; tmux, script and bash where they are there. Every home is
-// one of its own; no machine sounds.
+// one of its own; no machine sounds. It knows the screens by the words in home.go.
 package main
 
 import (

@@ -1,8 +1,10 @@
 // Package aid is the first-aid screen: large letters, what to do at once, and a clock for 20 minutes of rinsing. It is
-// read by somebody whose hands shake: six figures, one big key, nothing else.
+// read by somebody whose hands shake: a figure for each accident, one big key, nothing else.
 package aid
 
 import (
+	"strconv"
+	"strings"
 	"time"
 
 	"github.com/charmbracelet/bubbles/key"
@@ -77,7 +79,7 @@ func (a aid) View(env screen.Env) widget.Sheet {
 	}
 	if a.at == 0 {
 		s.Act, s.ActBig = "What happened?", true
-		s.Add(which(env.Style))
+		s.Add(which(env.Style, env.Height < 28))
 		s.Why = practice.HelpDecides
 		if env.Home.Settings.Emergency == "" {
 			s.How = []string{"No emergency number is set: on home, the comma key sets it."}
@@ -87,8 +89,12 @@ func (a aid) View(env screen.Env) widget.Sheet {
 	}
 	t := topics[a.at-1]
 	s.Act, s.ActBig, s.How, s.Why = t.Act, true, t.How, practice.HelpDecides
-	s.Next = "1 eyes · 2 skin · 3 breathed in · 4 swallowed · 5 scald · 6 fire"
-	s.Answers = []string{"1 eyes", "2 skin", "3 breathed in", "4 swallowed", "5 scald", "6 fire", "space starts the rinse clock", "space: 20 more"}
+	names := make([]string, len(topics))
+	for i, t := range topics {
+		names[i] = strconv.Itoa(i+1) + " " + t.Name
+	}
+	s.Next = strings.Join(names, " · ")
+	s.Answers = append(names, "space starts the rinse clock", "space: 20 more")
 	if !t.Water {
 		if left := a.left(env.Present()); left > 0 {
 			s.Aside = "rinse " + widget.In(left)
@@ -130,15 +136,20 @@ func help(number string) string {
 // Keys are the keys of the screen.
 func (a aid) Keys(env screen.Env) []key.Binding {
 	var keys []key.Binding
+	var figures []string
+	for i := range topics {
+		figures = append(figures, strconv.Itoa(i+1))
+	}
+	all := "1–" + figures[len(figures)-1]
 	switch {
 	case a.at == 0:
-		keys = append(keys, screen.Bind("1–6", "which", "1", "2", "3", "4", "5", "6"))
+		keys = append(keys, screen.Bind(all, "which", figures...))
 	case topics[a.at-1].Water && a.left(env.Present()) <= 0:
-		keys = append(keys, screen.Bind("space", "start the clock", " ", "enter", "pgdown"), screen.Bind("1–6", "other", "1", "2", "3", "4", "5", "6"))
+		keys = append(keys, screen.Bind("space", "start the clock", " ", "enter", "pgdown"), screen.Bind(all, "other", figures...))
 	case topics[a.at-1].Water:
-		keys = append(keys, screen.Bind("r", "clock from 20:00", "r"), screen.Bind("1–6", "other", "1", "2", "3", "4", "5", "6"))
+		keys = append(keys, screen.Bind("r", "clock from 20:00", "r"), screen.Bind(all, "other", figures...))
 	default:
-		keys = append(keys, screen.Bind("1–6", "other", "1", "2", "3", "4", "5", "6"))
+		keys = append(keys, screen.Bind(all, "other", figures...))
 	}
 	return append(keys, screen.Bind("0", "all", "0", "pgup"), screen.Bind("esc", "back", "esc"))
 }

@@ -33,6 +33,13 @@ func TestEveryTopicFitsEverySize(t *testing.T) {
 		if text := screentest.Shown(t, s, e); !strings.Contains(text, "swallowed") || !strings.Contains(text, "112") {
 			t.Errorf("%v: the list or the number is missing:\n%s", size, text)
 		}
+		for _, topic := range topics { // none is cut off, in a window two rows lower for a call either
+			low := e
+			low.Height -= 2
+			if text := screentest.Shown(t, s, low); !strings.Contains(text, topic.Name) {
+				t.Errorf("%v: %s is missing:\n%s", size, topic.Name, text)
+			}
+		}
 		for i, topic := range topics {
 			at := press(s, e, rune('1'+i))
 			text := strings.Join(strings.Fields(strings.ReplaceAll(screentest.Shown(t, at, e), "█", " ")), " ")

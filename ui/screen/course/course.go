@@ -56,7 +56,7 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 			sheet.How = []string{"The day is closed: so it went."}
 		}
 	default:
-		sheet.Act = act(h, sys)
+		sheet.Act = act(h, v.Now, sys)
 		sheet.How = []string{says(h)}
 	}
 	columns, rows := env.Room(sheet)
@@ -65,7 +65,7 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 }
 
 // act is the one sentence that the picture shows.
-func act(h outlook.Heat, sys quantity.System) string {
+func act(h outlook.Heat, at time.Time, sys quantity.System) string {
 	now := screen.HeatNow(h, sys).Format(sys)
 	switch {
 	case h.Now <= h.Low:
@@ -73,11 +73,11 @@ func act(h outlook.Heat, sys quantity.System) string {
 	case h.Below.IsZero():
 		return fmt.Sprintf("%s, and warm enough for the next hours", now)
 	case h.LiddedHolds:
-		return fmt.Sprintf("%s, below %s at %s; with the lid it holds", now, h.Low.Format(sys), day.Clock(h.Below))
+		return fmt.Sprintf("%s, below %s at %s; with the lid it holds", now, h.Low.Format(sys), day.DateOf(h.Below, at))
 	case !h.Lidded.IsZero():
-		return fmt.Sprintf("%s, below %s at %s; with the lid %s", now, h.Low.Format(sys), day.Clock(h.Below), day.Clock(h.Lidded))
+		return fmt.Sprintf("%s, below %s at %s; with the lid %s", now, h.Low.Format(sys), day.DateOf(h.Below, at), day.DateOf(h.Lidded, at))
 	}
-	return fmt.Sprintf("%s, below %s at %s", now, h.Low.Format(sys), day.Clock(h.Below))
+	return fmt.Sprintf("%s, below %s at %s", now, h.Low.Format(sys), day.DateOf(h.Below, at))
 }
 
 // says is how far the forecast is this day's own.

@@ -69,7 +69,7 @@ func goods(fibre string) day.Body {
 var states = map[string][]day.Body{
 	"nothing read":  nil,
 	"weak":          {celsius(35), strip(8)},
-	"sour":          {celsius(35), ph(8.6)},
+	"sour":          {celsius(35), ph(9.5)},
 	"a little sour": {celsius(35), ph(9.8)},
 	"cold":          {celsius(12), strip(40)},
 	"hot":           {celsius(48), strip(45)},

@@ -143,7 +143,7 @@ func due(d day.Standing, env screen.Env) string {
 	return word + d.Words + ", " + when(at, env.Now)
 }
 
-// when is a time as it is said in the yard: "9:00", "tomorrow 9:00", "Sat 9:00", "6 Dec 9:00".
+// when is a time as it is said in the yard: "9:00", "tomorrow 9:00", "Sat 5 Dec 9:00", "12 Dec 9:00".
 func when(at, now time.Time) string {
 	clock := at.Format("15:04")
 	if at.Hour() < 10 {
@@ -158,7 +158,7 @@ func when(at, now time.Time) string {
 	case days == -1:
 		return "since yesterday " + clock
 	case days > 1 && days < 7:
-		return at.Format("Mon ") + clock
+		return at.Format("Mon 2 Jan ") + clock
 	}
 	return at.Format("2 Jan ") + clock
 }

@@ -38,6 +38,7 @@ var forms = []struct{ word, says string }{
 	{"skein", "yarn on a stick, turned"},
 	{"garment", "sewn; seams air longest"},
 	{"bound", "tied or clamped; airs 20 min and more"},
+	{"pasted", "paste resist; never soaked, hung still, short dips"},
 }
 
 func (p piece) choices(d engine.View, c day.AddPiece) []widget.Choice {

@@ -12,7 +12,6 @@ import (
 	"github.com/charmbracelet/bubbles/key"
 
 	"example.org/vatside/model/day"
-	"example.org/vatside/model/liquor"
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/shade"
@@ -249,19 +248,7 @@ func kept(spec day.PieceSpec, p day.Piece) day.PieceSpec {
 
 // cautions are what stands outside of what the recipe and indigo are for.
 func cautions(v engine.View, p day.Piece, c outlook.Coming) []string {
-	o := screen.Outlook(v)
-	vat := shade.Liquor{Fill: v.State.Head.Setup.Fill}
-	if o.Heat.Known != outlook.Unknown {
-		vat.Temp = o.Heat.Now
-	}
-	if o.PH.Known != outlook.Unknown {
-		vat.PH = o.PH.Now.Likely
-	}
-	vat.Indigo = liquor.PureIndigo(v.State.Head.Recipe, vat.Fill)
-	if o.Indigo.Known != outlook.Unknown {
-		vat.Indigo = o.Indigo.Left.Likely
-	}
-	out := shade.Cautions(goods(p), vat, v.State.Head.Recipe, p.DipTime())
+	out := shade.Cautions(goods(p), outlook.StateOf(v.State, screen.Outlook(v), v.Now, nil), p.DipTime())
 	if c.Wish != nil {
 		if words := c.Wish.Caution(c.Ground); words != "" {
 			out = append([]string{words}, out...)

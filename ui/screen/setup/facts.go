@@ -28,6 +28,7 @@ type facts struct {
 	cold     quantity.Temperature
 	hot      quantity.Temperature
 	place    string
+	kept     string         // of a slow vat
 	strength quantity.Share // 0: the recipe's own
 	amounts  recipe.Amounts
 	usual    [pages]string // what Enter takes
@@ -50,12 +51,23 @@ var shapes = []struct {
 // places are where the dyer can stand.
 var places = []string{day.Outdoors, day.CrossDraught, day.ClosedRoom}
 
+// keepings are how a vat can be kept warm; the usual one is the second.
+var keepings = []struct{ kept, word, says string }{
+	{day.KeptByHeater, "a heater with a thermostat", "guarded, on an RCD; out before hands go in"},
+	{day.KeptWrapped, "wrapped", "lid on, never airtight; warmed by hand when it cools"},
+	{day.KeptBySun, "the sun", "the night cools it"},
+	{day.NotKept, "not at all", "as cold as its air"},
+}
+
 var errAir = errors.New("no sulfur reducer in a closed room: open a cross-draught or go outdoors, or go back and take a sugar–lime or a ferment vat")
 
 // picked is the line chosen on a page: the dyer's choice, else the usual one.
 func (s setup) picked(p page, env screen.Env) int {
 	if !s.set[p] && p == place {
 		return max(0, slices.Index(places, env.Home.Settings.Place))
+	}
+	if !s.set[p] && p == keep && env.Home.Settings.Heater <= 0 {
+		return 1
 	}
 	return s.pick[p]
 }
@@ -84,6 +96,9 @@ func (s setup) facts(env screen.Env) facts {
 	f.place = places[s.picked(place, env)]
 	if f.place == day.ClosedRoom && f.recipe.Family.SulfurReducer() {
 		f.wrong[place] = errAir
+	}
+	if slow(f.recipe) {
+		f.kept = keepings[s.picked(keep, env)].kept
 	}
 	s.indigo(&f)
 	return f
@@ -238,7 +253,7 @@ func (f facts) head(env screen.Env) day.Head {
 		Zone: zone, Recipe: f.recipe, Opening: day.Opening{Number: 1},
 		Setup: day.Setup{
 			Name: f.name, Fill: f.fill, Material: f.vessel.Material.String(), Place: f.place, Units: f.sys.String(),
-			Cold: f.cold, Hot: f.hot, Strength: f.strength,
+			Cold: f.cold, Hot: f.hot, Strength: f.strength, Kept: f.kept, GoodsFirst: true,
 		},
 	}
 	if f.vessel.Shape != nil {

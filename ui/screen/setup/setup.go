@@ -4,9 +4,12 @@ package setup
 
 import (
 	"strconv"
+	"time"
 
 	"github.com/charmbracelet/bubbles/key"
 
+	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/recipe"
 	"example.org/vatside/ui/screen"
 )
 
@@ -25,6 +28,7 @@ const (
 	cold
 	hot
 	place
+	keep // how a slow vat is kept warm
 	strength
 	summary
 	pages
@@ -57,7 +61,7 @@ func (s setup) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Req
 		if s.at == name {
 			return s, []screen.Request{screen.Leave{}}
 		}
-		return s.step(-1), nil
+		return s.step(-1, env), nil
 	case k.Rune == '!':
 		return s, []screen.Request{screen.Go{To: screen.AtAid}}
 	case s.at == summary:
@@ -102,14 +106,23 @@ func (s setup) choose(n int) setup {
 	return s
 }
 
-// step goes to the next question, or the one before, over those that the shape does not have.
-func (s setup) step(by page) setup {
+// step goes to the next question, or the one before, over those that the shape or the recipe does not have.
+func (s setup) step(by page, env screen.Env) setup {
 	s.typed[s.at].Wrong = ""
-	for s.at += by; s.at >= first && s.at <= third && int(s.at-first) >= len(shapes[s.pick[shape]].measures); {
+	left := func() bool {
+		return s.at >= first && s.at <= third && int(s.at-first) >= len(shapes[s.pick[shape]].measures) || s.at == keep && !slow(s.facts(env).recipe)
+	}
+	for s.at += by; left(); {
 		s.at += by
 	}
 	return s
 }
+
+// slowFrom is the wait from which it is asked how a vat is kept warm.
+const slowFrom = quantity.Span(12 * time.Hour)
+
+// slow tells whether a vat of a recipe is left to itself for so long that it cools.
+func slow(r recipe.Recipe) bool { return r.Liquor.Ready >= slowFrom }
 
 // on checks the answer and goes to the next question.
 func (s setup) on(env screen.Env) setup {
@@ -117,7 +130,7 @@ func (s setup) on(env screen.Env) setup {
 		s.typed[s.at].Wrong = f.wrong[s.at].Error()
 		return s
 	}
-	return s.step(1)
+	return s.step(1, env)
 }
 
 // begin opens the vat, if every answer still holds.

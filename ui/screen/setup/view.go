@@ -52,13 +52,17 @@ func (s setup) choices(env screen.Env) []widget.Choice {
 		for i, p := range places {
 			add(p, says[i])
 		}
+	case keep:
+		for _, k := range keepings {
+			add(k.word, k.says)
+		}
 	}
 	return list
 }
 
 // View is the screen.
 func (s setup) View(env screen.Env) widget.Sheet {
-	sheet := widget.Sheet{Head: widget.Head{Left: "new vat", Right: s.whereabouts() + " · " + env.Now.Format("15:04")}, Edge: style.Liquor(style.Water), Liquor: style.Liquor(style.Water)}
+	sheet := widget.Sheet{Head: widget.Head{Left: "new vat", Right: s.whereabouts(env) + " · " + env.Now.Format("15:04")}, Edge: style.Liquor(style.Water), Liquor: style.Liquor(style.Water)}
 	if len(env.Home.Recipes) == 0 {
 		sheet.Act, sheet.How = "No recipe is at hand", []string{"Check the recipes folder with vatside recipes. Esc goes back."}
 		return sheet
@@ -88,11 +92,16 @@ func (s setup) View(env screen.Env) widget.Sheet {
 }
 
 // whereabouts says how many questions are behind and how many there are.
-func (s setup) whereabouts() string {
+func (s setup) whereabouts(env screen.Env) string {
 	measures := len(shapes[s.pick[shape]].measures)
 	at, all := int(s.at)+1, int(summary)-3+measures
 	if s.at > third {
 		at += measures - 3
+	}
+	if len(env.Home.Recipes) > 0 && !slow(s.facts(env).recipe) {
+		if all--; s.at > keep {
+			at--
+		}
 	}
 	if s.at == summary {
 		return "all told"
@@ -156,6 +165,9 @@ func (s setup) ask(sheet *widget.Sheet, e *screen.Field, f facts, env screen.Env
 		if f.recipe.Family.SulfurReducer() {
 			sheet.Why = "This reducer gives off sulfur dioxide where acid meets it: air must go through."
 		}
+	case keep:
+		sheet.Act = "How is it kept warm, day and night?"
+		sheet.Why = "It waits " + f.recipe.Liquor.Ready.String() + " at " + f.recipe.Liquor.Low.Format(f.sys) + " and above; colder days do not count."
 	case strength:
 		sheet.Act, e.Label = "How strong is your indigo?", "share of indigo, from the label"
 		e.Hint += ", as in the recipe"
@@ -278,7 +290,7 @@ func start(h day.Head, now time.Time) string {
 	if err != nil || len(slots) == 0 || slots[0].At.Before(now) {
 		return ""
 	}
-	return fmt.Sprintf("For the first piece at %s begin by %s: %s.", day.Clock(*ready), day.Clock(slots[0].At), slots[0].What)
+	return fmt.Sprintf("For the first piece at %s begin by %s: %s.", day.DateOf(*ready, now), day.DateOf(slots[0].At, now), slots[0].What)
 }
 
 // caution is the headline of what this vat can do to its dyer.

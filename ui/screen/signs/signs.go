@@ -185,15 +185,12 @@ func (s Screen) write(v engine.View) []screen.Request {
 
 // causes are those of what is chosen here and of what was read.
 func (s Screen) causes(v engine.View, env screen.Env) []signs.Cause {
-	seen, vat := outlook.Asked(v.State, screen.Outlook(v), v.Now)
+	seen, vat := outlook.Asked(v.State, screen.Outlook(v), v.Now, history.SinceFood(env.History, v.Now))
 	seen.Signs = nil
 	for _, id := range s.seen {
 		if sign, ok := signs.Find(id); ok {
 			seen.Signs = append(seen.Signs, sign)
 		}
-	}
-	if vat.SinceFood == nil {
-		vat.SinceFood = history.SinceFood(env.History, v.Now)
 	}
 	return signs.Causes(seen, vat)
 }

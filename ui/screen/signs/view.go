@@ -75,7 +75,7 @@ func (s Screen) said(group int) string {
 
 // stripSaid is the last strip that still speaks for the vat.
 func stripSaid(v engine.View) string {
-	seen, _ := outlook.Asked(v.State, screen.Outlook(v), v.Now)
+	seen, _ := outlook.Asked(v.State, screen.Outlook(v), v.Now, nil)
 	if seen.Strip == nil {
 		return "time one: it says more than the eye"
 	}

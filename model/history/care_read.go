@@ -1,0 +1,108 @@
+package history
+
+import (
+	"fmt"
+	"time"
+
+	"example.org/vatside/model/day"
+	"example.org/vatside/model/liquor"
+	"example.org/vatside/model/outlook"
+	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/recipe"
+	"example.org/vatside/model/signs"
+)
+
+// coldNight is the reading of a ferment that is left to itself, when it is too cold by reckoning.
+func coldNight(s day.State, now time.Time) (Due, bool) {
+	if _, brews := s.Slow(now); !brews || !s.Closed {
+		return Due{}, false
+	}
+	h := outlook.Of(s, now).Heat
+	sys := s.Head.Setup.System()
+	d := Due{ID: "cold", Do: "Warm it", How: "in place, hands out, to " + h.Aim.Format(sys) + "; lid on, wrapped", Why: "days below " + h.Low.Format(sys) + " do not count", Evidence: "K", At: h.Below}
+	switch {
+	case h.Known != outlook.Unknown && h.Now <= h.Low: // it was left so
+		d.At = s.At
+	case h.Below.IsZero():
+		return Due{}, false
+	}
+	if d.Past = quantity.Span(now.Sub(d.At)); d.Past < 0 {
+		d.Coming = true
+		d.Do += fmt.Sprintf(": by reckoning it falls below %s about %s", h.Low.Format(sys), day.DateOf(d.At, now))
+	} else {
+		d.Do += fmt.Sprintf(": by reckoning it is below %s since about %s", h.Low.Format(sys), day.DateOf(d.At, now))
+	}
+	return d, true
+}
+
+// feedEvery is how soon after its food a ferment is fed again. M
+const feedEvery = 3 * 24 * time.Hour
+
+// hungry tells whether no froth was seen on a vat since it was last fed.
+func hungry(v Vat) bool {
+	out := false
+	v.each(func(d Day, e day.Event) {
+		r := d.State.Head.Recipe
+		switch b := e.Body.(type) {
+		case day.SignSeen:
+			if sign, ok := b.Known(); ok && sign.Group == signs.GroupFroth {
+				out = sign.ID == "no-froth"
+			}
+		case day.PowderAdded:
+			out = out && roleOf(r, b.Powder, b.Material) != recipe.Food
+		case day.Fed:
+			out = out && fedRole(r, b) != recipe.Food
+		}
+	})
+	return out
+}
+
+// weak says what was read of a vat last that wants doing about, as the judge of its liquor has it, and nothing was given since; and
+// what is to be done, as long as what was read still speaks. Empty where there is nothing.
+func weak(v Vat, last day.State, now time.Time) (words, do string) {
+	n := liquor.State{Recipe: last.Head.Recipe, Fill: last.Head.Setup.Fill}
+	v.each(func(d Day, e day.Event) {
+		r := d.State.Head.Recipe
+		gave := func(role recipe.Role) {
+			switch role {
+			case recipe.Reducer, recipe.Food:
+				n.Strip = nil
+			case recipe.Alkali:
+				n.PH = nil
+			}
+		}
+		switch b := e.Body.(type) {
+		case day.StripTest:
+			n.Strip = &b.Stayed
+		case day.Reading:
+			if b.PH != nil && b.Of == "" {
+				n.PH, n.PHError = (*quantity.PH)(b.PH), outlook.PHError(b.With)
+			}
+		case day.PowderAdded:
+			gave(roleOf(r, b.Powder, b.Material))
+		case day.Fed:
+			gave(fedRole(r, b))
+		}
+	})
+	if n.Sour() || n.LowPH() || n.PH != nil && *n.PH < 7 {
+		words = fmt.Sprintf("it read pH %v", *n.PH)
+	}
+	if n.Weak() {
+		words = joined("its strip stayed yellow "+n.Strip.String(), words)
+	}
+	if words == "" {
+		return "", ""
+	}
+	a := outlook.Advise(last, outlook.Of(last, now), now, SinceFood(v, now))
+	if a.Mass > 0 || a.Do == liquor.DoStop || a.Cause == "acid-or-strip" {
+		return words, a.Sentence
+	}
+	return words, "ask what is wrong with it, one dose at a time"
+}
+
+func joined(a, b string) string {
+	if a != "" && b != "" {
+		return a + ", and " + b
+	}
+	return a + b
+}

@@ -1,0 +1,53 @@
+// Package bench holds no code: in the folders below it are the programs that measure vatside and try to break it. internal/apart
+// keeps a bench's folders, homes, environment and builds apart from the person's own; internal/tty is the person at a terminal.
+//
+// # Budgets
+//
+// What is held to a budget, as last measured on a Linux machine of two cores with other work on it. A budget is a benchmark and
+// never a timed test.
+//
+//	go run ./testdata/bench/terminal -cost
+//	  start to the first frame, empty home          5.5 ms (4.0 to 6.9, 30 runs), silent terminal 5.8; at most 8
+//	                                                (a bare Go loop 1.4, bubbletea's own renderer 19.4)
+//	  start to the call of an open day              8.5 ms (6.1 to 11.4, 15 runs), silent 7.0; at most 8
+//	  start to the whole of an open day             24.4 ms, silent 17.9; at most 25
+//	  key to paint, 200 keys                        0.76 to 0.90 ms, 99th part 1.6 to 2.0; at most 1 and 4
+//	  a running countdown, 60 s, machine busy       6.3 wake-ups/s, 1.34 CPU-s/h, 168 B/s, 24 MB; at most 1.3 times a bare loop's
+//	                                                (4.9/s, 0.49 CPU-s/h), 1.5 CPU-s/h, 500 B/s, 30 MB
+//	  three countdowns                              4.5 wake-ups/s, 1.28 CPU-s/h, 186 B/s; the same
+//	  nothing running, 60 s                         a wake-up in 12 to 15 s, 0.08 to 0.20 CPU-s/h; at most one in 10 s
+//	go test -run xxx -bench 'Event|BareSync' ./ui/engine
+//	  an act from the key to the disk               0.92 ms, the bare fsync 0.16; at most fsync + 2 ms
+//	go test -run xxx -bench Tick ./ui/engine
+//	  a tick on a day of 6,400 events               0.014 ms; at most 1
+//	go test -run xxx -bench Second -benchmem ./ui
+//	  a second of a countdown, caches warm:         0.034 ms of processor while it waits, 0.044 with dips, 0.072 while a piece airs;
+//	  title, snapshot, frame                        93, 144, 200 allocations; at most 115, 175, 240 (TestASecondIsLittleWork)
+//	go test -run xxx -bench Home ./ui
+//	  home of 20 vats, 1,000 days, 100,000 events   its list 17 to 20 ms; what the vats want, beside it, 0.13 s, again 17 ms; one
+//	                                                vat's history 34 ms; at most 100 ms to the first screen
+//	go test -run xxx -bench Start ./ui
+//	  a glance at a home with a day of 240 events   1.4 ms; the whole home 2.4 ms
+//	go test -run xxx -bench PH ./model/liquor
+//	  a solve of pH, soda to everything at once     6 to 9 µs; at most 20
+//	go test -run xxx -bench Forecast ./model/water
+//	  cooling over 12 h, open, lidded, wrapped      0.09, 0.29, 0.34 ms; at most 1
+//	go test -run xxx -bench . ./model/shade
+//	  dips to a depth of about 16, 4,096 vats       3 ms; at most 20
+//	  weights after 6 looks (24, the most)          1.5 ms (3.8); at most 5
+//	go test -run xxx -bench . ./model/load
+//	  24 pieces of 8 dips, eight kinds of limits    52 to 116 ms, at most 200; a replan 31 to 63, at most 100
+//	go test -run xxx -bench Day ./model/book
+//	  a day of 82, 117, 249 events, text to call    0.65, 0.8, 1.3 ms; at most 2 for 100 events
+//	go test -run xxx -bench Replay ./model/day
+//	  replay of 6,400 events, of 64,000             1.0 ms, at most 15; 14 ms, linear
+//	go test -run xxx -bench Of ./model/outlook
+//	  outlook of a day of 12 dips                   1.7 ms
+//	go test -run xxx -bench LongDay ./model/outlook
+//	  outlook of a day of 6,400 events              40 ms, beside the engine
+//	/proc/PID/task/*/status, beside a bare loop's 7.5 wake-ups/s and 0.66 CPU-s/h
+//	  --plain with a running time, 10 min           8.2 wake-ups/s, 1.07 CPU-s/h; at most 1.3 times, 1.5 CPU-s/h
+//	  a rehearsal at speed 1, busiest, --plain      5.2 wake-ups/s, 2.8 CPU-s/h, most of it the advice after each event; the same
+//	/usr/bin/time -v vatside rehearse
+//	  memory, a workshop of twelve in a terminal    39 MB (a day of three pieces without forecasts 17); at most 40
+package bench

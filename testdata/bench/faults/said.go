@@ -1,0 +1,77 @@
+package main
+
+import (
+	"fmt"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strings"
+	"time"
+
+	"example.org/vatside/testdata/bench/internal/apart"
+)
+
+// said writes notes by the command say while the disk is full, each by a program of its own: what ends with 0 is in the book.
+func (b *bench) said() {
+	for _, second := range []bool{false, true} {
+		name := "say to a day on a full disk"
+		if second {
+			name += ", state folder too"
+		}
+		r := b.row(name)
+		b.trySay(r, second)
+		r.done()
+	}
+}
+
+func (b *bench) trySay(r *row, second bool) {
+	h := b.home()
+	if mount(h.dir, "size=96k") != nil {
+		r.skip(errNoMount.Error())
+		return
+	}
+	defer exec.Command("umount", "-l", h.dir).Run()
+	apart.Quiet(h.dir)
+	h.open("soda-bin", "note", 2*time.Minute)
+	h.pad(page - 1200) // the first act still fits into the page
+	if second {
+		h.state, h.temp = filepath.Join(h.dir, "state"), filepath.Join(h.dir, "temp")
+		apart.Must(os.MkdirAll(h.state, 0o755))
+		apart.Must(os.MkdirAll(h.temp, 0o755))
+	}
+	var taken []string
+	for n := range 5 {
+		if n == 1 {
+			apart.Must(fill(h))
+		}
+		mark := fmt.Sprintf("mark-%d-%s", n, strings.Repeat("-", 900))
+		a := b.ask(h, []string{"say", h.vat, "note " + mark, "--home", h.dir}, "")
+		last := lastLine(a.errs)
+		r.ended(a.code, last)
+		r.count(1, 1)
+		switch w := a.broken(); {
+		case w != "":
+			r.bad("%s", w)
+		case a.code == 0:
+			taken = append(taken, mark)
+		case !tells.MatchString(last) || !strings.Contains(last, mark):
+			r.bad("it ends with %d and does not say that nothing was written: %s", a.code, plainly(last))
+		default:
+			r.told++
+		}
+	}
+	notes, err := b.notes(h)
+	if err != nil {
+		r.bad("%v", err)
+		return
+	}
+	for _, mark := range taken {
+		switch n := count(notes, mark); {
+		case n == 0:
+			r.lost++
+			r.losses = append(r.losses, "say ended with 0, and the book has no "+mark)
+		case n > 1:
+			r.bad("an act is %d times in the book", n)
+		}
+	}
+}

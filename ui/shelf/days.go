@@ -1,0 +1,122 @@
+package shelf
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"path/filepath"
+	"slices"
+	"strings"
+
+	"example.org/vatside/model/book"
+	"example.org/vatside/model/wording"
+)
+
+// Vats are the names of the vats' folders, in the order of the alphabet. A home that is not there has none.
+func (h Home) Vats() ([]string, error) {
+	entries, err := list(filepath.Join(h.dir, "vats"))
+	var vats []string
+	for _, e := range entries {
+		if CheckVat(e.Name()) == nil && isDir(filepath.Join(h.dir, "vats"), e) {
+			vats = append(vats, e.Name())
+		}
+	}
+	return vats, err
+}
+
+// StrayVats are the folders among the vats that nobody reads, for their names cannot be shown: an error for each, which says
+// which it is.
+func (h Home) StrayVats() []error {
+	dir := filepath.Join(h.dir, "vats")
+	entries, _ := list(dir) // a folder that cannot be read is told by Vats
+	var out []error
+	for _, e := range entries {
+		if err := wording.Refusal(e.Name()); err != nil && isDir(dir, e) {
+			out = append(out, fmt.Errorf("a vat is not read, its folder's name %w", err))
+		}
+	}
+	return out
+}
+
+// isDir takes a link to a folder for a folder: a vat's folder may live on another disk.
+func isDir(parent string, e fs.DirEntry) bool {
+	if e.Type()&fs.ModeSymlink == 0 {
+		return e.IsDir()
+	}
+	return isFolder(filepath.Join(parent, e.Name()))
+}
+
+// within are the names, without the ending, of those entries of a vat's folder that end with .toml and are as asked.
+func (h Home) within(vat string, is func(name string, folder bool) bool) ([]string, error) {
+	if err := CheckVat(vat); err != nil {
+		return nil, err
+	}
+	entries, err := list(h.VatDir(vat))
+	var out []string
+	for _, e := range entries {
+		if name, isToml := strings.CutSuffix(e.Name(), ".toml"); isToml && is(name, e.IsDir()) {
+			out = append(out, name)
+		}
+	}
+	return out, err
+}
+
+// named are the names of a vat's days, by their dates.
+func (h Home) named(vat string) ([]string, error) {
+	days, err := h.within(vat, func(name string, folder bool) bool { return isDay(name) && !folder })
+	slices.SortFunc(days, compareDays)
+	return days, err
+}
+
+// Strays are the paths of the files in a vat's folder that look like days and have no day's name: nobody reads them.
+func (h Home) Strays(vat string) ([]string, error) {
+	out, err := h.within(vat, func(name string, folder bool) bool { return !strings.HasPrefix(name, ".") && (folder || !isDay(name)) })
+	for i, name := range out {
+		out[i] = filepath.Join(h.VatDir(vat), name+".toml")
+	}
+	return out, err
+}
+
+// ReadDay reads a day and its spills as one, to look only: it takes no lock and changes nothing. The error is about the file;
+// what is wrong inside it stands in the Book.
+func (h Home) ReadDay(vat, day string) (book.Book, error) {
+	b, data, err := h.readAlone(vat, day)
+	if err != nil {
+		return b, err
+	}
+	return b.With(h.now(), data, h.spills(vat, day, b.Frame)), nil
+}
+
+// readAlone reads a day's file without its spills.
+func (h Home) readAlone(vat, day string) (book.Book, []byte, error) {
+	if err := checkDay(vat, day); err != nil {
+		return book.Book{}, nil, err
+	}
+	data, err := h.dayText(vat, day)
+	if errors.Is(err, fs.ErrNotExist) {
+		return book.Book{}, nil, fmt.Errorf("the vat %s has no day %s: %w", vat, day, err)
+	}
+	if err != nil {
+		return book.Book{}, nil, err
+	}
+	return understood(h.now(), h.DayFile(vat, day), data), data, nil
+}
+
+// dayText is all that stands in a day's file.
+func (h Home) dayText(vat, day string) ([]byte, error) {
+	data, err := readFile(h.DayFile(vat, day))
+	if err != nil {
+		return nil, fmt.Errorf("the day cannot be read: %w", err)
+	}
+	return data, nil
+}
+
+// DayText is a day's file as it stands on disk, with what lies in its spills behind it.
+func (h Home) DayText(vat, day string) (book.Leaf, error) {
+	b, data, err := h.readAlone(vat, day)
+	if err != nil {
+		return book.Leaf{}, err
+	}
+	data, _, _ = book.Join(data, h.spills(vat, day, b.Frame))
+	return book.Leaf{Vat: vat, Day: day, Text: data}, nil
+}

@@ -1,0 +1,153 @@
+package shelf
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"io/fs"
+	"path/filepath"
+	"slices"
+	"strconv"
+	"strings"
+
+	"example.org/vatside/model/day"
+	"example.org/vatside/model/tree"
+	"example.org/vatside/model/wording"
+	"github.com/BurntSushi/toml"
+)
+
+// Settings reads settings.toml. Keys that are left out are as in Defaults; so is everything when there is an error, which
+// names the file and the line.
+func (h Home) Settings() (Settings, error) {
+	path := h.SettingsFile()
+	text, err := readFile(path)
+	if errors.Is(err, fs.ErrNotExist) {
+		return Defaults(), nil
+	}
+	if err != nil {
+		return Defaults(), fmt.Errorf("the settings cannot be read: %w", err)
+	}
+	s := Defaults()
+	line, err := s.decode(string(text))
+	if err != nil {
+		return Defaults(), fmt.Errorf("%s:%d: %w; the usual settings are used till it is mended", path, line, wording.ShowError(err))
+	}
+	return s, nil
+}
+
+// decode reads the settings, and says in which line the first fault is, and what would be right.
+func (s *Settings) decode(text string) (line int, err error) {
+	if line := tree.TooDeep([]byte(text)); line > 0 {
+		return line, fmt.Errorf("%s; %s", tree.DeepWords, tree.DeepRight)
+	}
+	meta, err := toml.Decode(text, s)
+	if err != nil {
+		line = 1
+		var parse toml.ParseError
+		if errors.As(err, &parse) {
+			line = parse.Position.Line
+		} else if m := typeFault().FindStringSubmatch(err.Error()); m != nil {
+			line, _ = strconv.Atoi(m[1])
+		}
+		lines := strings.Split(text, "\n")
+		is := strings.TrimSpace(lines[min(max(line, 1), len(lines))-1])
+		key, _, _ := strings.Cut(is, "=")
+		return line, fmt.Errorf("%s cannot be read; write %s", is, settingForm(strings.TrimSpace(key)))
+	}
+	if unknown := meta.Undecoded(); len(unknown) > 0 {
+		return tree.PlacesOf([]byte(text)).Key(unknown[0].String()).Line, fmt.Errorf("the setting %q is unknown; take the line out, or look at its spelling", unknown[0])
+	}
+	key, err := s.check()
+	if err != nil {
+		line = tree.PlacesOf([]byte(text)).Key(key).Line
+	}
+	return line, err
+}
+
+// typeFault is how the decoder tells of the line of a value of another type.
+var typeFault = wording.Pattern(`line (\d+) `)
+
+// settingForm is how a setting is written; for a key that is unknown or of any measure, how any is.
+func settingForm(key string) string {
+	rows := Table()
+	i := slices.IndexFunc(rows, func(row Setting) bool { return row.Key == key || strings.HasSuffix(row.Key, "."+key) })
+	switch {
+	case i >= 0 && rows[i].form != "":
+		return key + " = " + rows[i].form
+	case i >= 0 && rows[i].Words != nil:
+		key = key[strings.LastIndex(key, ".")+1:]
+		return key + " = true or " + key + " = false"
+	}
+	return `it as a key, = and its value, such as units = "metric"`
+}
+
+// SaveSettings puts new settings in the place of the old ones, whole or not at all.
+func (h Home) SaveSettings(s Settings) error {
+	if _, err := s.check(); err != nil {
+		return err
+	}
+	text, err := s.Text()
+	if err != nil {
+		return fmt.Errorf("the settings cannot be written: %w", err)
+	}
+	if err := replace(h.SettingsFile(), []byte(text)); err != nil {
+		return fmt.Errorf("the settings cannot be saved: %w", err)
+	}
+	return nil
+}
+
+// Text is the settings file: every setting with what it means; one that is not set is a comment with an example.
+func (s Settings) Text() (string, error) {
+	var w bytes.Buffer
+	enc := toml.NewEncoder(&w)
+	enc.Indent = ""
+	if err := enc.Encode(s); err != nil {
+		return "", err
+	}
+	lines := map[string]string{} // by key: its line
+	table := ""
+	for line := range strings.Lines(w.String()) {
+		line = strings.TrimSpace(line)
+		if name, ok := strings.CutPrefix(line, "["); ok {
+			table = strings.TrimSuffix(name, "]") + "."
+		} else if key, _, ok := strings.Cut(line, " = "); ok {
+			lines[table+key] = line
+		}
+	}
+	var out strings.Builder
+	table = ""
+	for _, row := range Table() {
+		if in, _, ok := strings.Cut(row.Key, "."); ok && in != table {
+			fmt.Fprintf(&out, "\n[%s]\n", in)
+			table = in
+		}
+		line, set := lines[row.Key]
+		if !set {
+			line = "# " + settingForm(row.Key)
+		}
+		fmt.Fprintf(&out, "# %s: %s\n%s\n", row.Label, row.Help, line)
+	}
+	return out.String(), nil
+}
+
+// SettingsFile is where the settings are.
+func (h Home) SettingsFile() string { return filepath.Join(h.dir, "settings.toml") }
+
+// check finds the first setting that cannot be, and its key.
+func (s Settings) check() (key string, err error) {
+	for _, row := range Table() {
+		if row.wrong == nil {
+			continue
+		}
+		if what := row.wrong(s); what != "" {
+			return row.Key, errors.New(row.Key + " is " + what)
+		}
+	}
+	if s.Cold >= s.Hot {
+		return "cold", errors.New("cold is not below hot")
+	}
+	if key, what := day.Beyond(s); what != "" {
+		return key, fmt.Errorf("%s of %s", key, what)
+	}
+	return "", nil
+}
