@@ -121,6 +121,8 @@ func (s State) vesselTold(b VesselTold) ([]Body, error) {
 		return refuse("say what the vessel is made of: stainless, enamel, HDPE, PP or wood")
 	case m.Refusal(true) != "":
 		return refuse("%s", m.Refusal(true))
+	case m.TooHot(s.Head.Recipe.Liquor.Build, s.Head.Setup.System()) != "":
+		return refuse("%s", m.TooHot(s.Head.Recipe.Liquor.Build, s.Head.Setup.System()))
 	}
 	return []Body{VesselTold{Material: m.String()}}, nil
 }
