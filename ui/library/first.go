@@ -12,6 +12,15 @@ import (
 	"example.org/vatside/ui/shelf"
 )
 
+// WhatIsHere says what the program does, for one who has never used it.
+var WhatIsHere = []string{
+	"vatside leads you through building an indigo vat: what to weigh, how warm the water, when to stir, how long to wait.",
+	"When the vat is ready it times each dip and each airing, and says when a piece comes out and which goes in next.",
+	"It tells how many dips a blue takes, what ails a vat, what keeps it alive, and what it cost.",
+	"Everything is written down at once. Nothing that you did is lost when the battery runs empty.",
+	"Seven recipes are here, one of them for wool and silk. A rehearsal shows a whole day and writes nothing that stays.",
+}
+
 // VesselOf reads what a vessel is, as it is typed for a new vat: its litres to the brim, "20 L"; or its measures, "frustum 25cm 30cm
 // 37cm"; or what a jug told, "jug 5L=8.4cm 10L=16.1cm 36.8cm". Of one that was not measured no form is known. fill is what it takes with
 // room for goods, in round figures.

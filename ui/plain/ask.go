@@ -44,15 +44,6 @@ type Answers struct {
 	Goods  []string
 }
 
-// WhatIsHere says what the program does, for one who has never used it.
-var WhatIsHere = []string{
-	"vatside leads you through building an indigo vat: what to weigh, how warm the water, when to stir, how long to wait.",
-	"When the vat is ready it times each dip and each airing, and says when a piece comes out and which goes in next.",
-	"It tells how many dips a blue takes, what ails a vat, what keeps it alive, and what it cost.",
-	"Everything is written down at once. Nothing that you did is lost when the battery runs empty.",
-	"Seven recipes are here, one of them for wool and silk. A rehearsal shows a whole day and writes nothing that stays.",
-}
-
 // Ask asks for a new day, one question a line.
 func (t *Terminal) Ask(q Questions) Answers {
 	gone := Answers{Door: Gone}
@@ -83,7 +74,7 @@ func (t *Terminal) Ask(q Questions) Answers {
 		case n == 1:
 			return Answers{Door: Rehearsal}
 		}
-		for _, line := range WhatIsHere {
+		for _, line := range library.WhatIsHere {
 			t.say("%s", line)
 		}
 	}
