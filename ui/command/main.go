@@ -144,6 +144,7 @@ func (p *program) groups() []group {
 		{"The vat", []*cobra.Command{p.signsCommand(), p.careCommand(), p.reckonCommand(), p.recipesCommand()}},
 		{"Pieces and their blue", []*cobra.Command{p.dipsCommand(), p.loadCommand(), p.likeCommand()}},
 		{"The book", []*cobra.Command{p.bookCommand(), p.costCommand(), p.sheetCommand(), p.settingsCommand()}},
+		{"To read", []*cobra.Command{p.guideCommand()}},
 	}
 }
 
