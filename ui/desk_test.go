@@ -7,7 +7,6 @@ import (
 	"time"
 
 	tea "github.com/charmbracelet/bubbletea"
-	"github.com/charmbracelet/x/ansi"
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/ui/cue"
@@ -157,7 +156,7 @@ func (d *desk) kinds(id string, after int) string {
 	return strings.Join(out, ", ")
 }
 
-func (d *desk) shown() string { return ansi.Strip(d.g.View()) }
+func (d *desk) shown() string { return inWords(d.g.model) }
 
 func (d *desk) top() place { return d.g.stack[len(d.g.stack)-1] }
 

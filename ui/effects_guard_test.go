@@ -100,7 +100,7 @@ func TestAChosenAct(t *testing.T) {
 
 	n = len(d.view(v.ID).State.Log) // it is only just in: the first press asks, and so does one that bounces
 	d.types("[down][down][down][space]")
-	if got := d.kinds(v.ID, n); got != "" || !strings.HasPrefix(d.g.word, "C2: 4:59 left, and it would come out now; press once more") || !strings.Contains(d.shown(), "chosen: in the vat") {
+	if got := d.kinds(v.ID, n); got != "" || !strings.HasPrefix(d.g.word, "C2: 4:59 left, and it would come out now; press once more") || !strings.Contains(d.shown(), "esc let go of C2") {
 		t.Errorf("an early lift of the chosen one: %q, %q:\n%s", got, d.g.word, d.shown())
 	}
 	d.in.run(300 * time.Millisecond)
@@ -143,7 +143,7 @@ func TestClosingIsAskedForASecond(t *testing.T) {
 			v := happened(t, true, day.PieceAdded{OfPiece: day.OfPiece{Tag: "A1"}, PieceSpec: day.PieceSpec{Fibre: "cotton", Dry: 200, Dips: 2}})
 			n := len(v.State.Log)
 			d := seated(t, v).at(screen.AtDay, v.ID).runs(time.Second).types("x")
-			if got := d.shown(); !strings.Contains(got, "this closes the day, and no key takes it back") || !strings.Contains(got, "A1 not finished") {
+			if got := strings.Join(strings.Fields(d.shown()), " "); !strings.Contains(got, "this closes the day, and no key takes it back") || !strings.Contains(got, "A1 not finished") {
 				t.Fatalf("x asks:\n%s", got)
 			}
 			d.types(why)

@@ -77,6 +77,8 @@ var moments = []moment{
 		{"home, a time runs", screen.AtHome, "", ""},
 		{"dips running", screen.AtDay, "", ""},
 		{"timetable", screen.AtTable, "", ""},
+		{"whose turn", screen.AtTable, "", "2"},
+		{"what if", screen.AtTable, "", "3"},
 		{"say it", screen.AtTable, "", ":A1 out 1 min ago"},
 	}},
 	{"2026-05-09", 51, 10 * time.Minute, "the disk is full: 2 acts are kept and tried again", []shot{
@@ -88,6 +90,8 @@ var moments = []moment{
 		{"course", screen.AtCourse, "", ""},
 		{"a piece comes", screen.AtPiece, "A1", ""},
 		{"plan", screen.AtPlan, "", ""},
+		{"what is seen", screen.AtSigns, "", ""},
+		{"what colour", screen.AtSigns, "", "1"},
 	}},
 	{"2026-05-10", 23, time.Minute, "", []shot{
 		{"dose", screen.AtDose, "", ""},
@@ -104,6 +108,7 @@ var moments = []moment{
 		{"home, vats wait", screen.AtHome, "", ""},
 		{"before the day", screen.AtPrepare, "", ""},
 		{"powders", screen.AtStock, "", ""},
+		{"a new tin", screen.AtStock, "", "n"},
 		{"care", screen.AtCare, "", ""},
 		{"cost", screen.AtCost, "", ""},
 	}},

@@ -10,7 +10,6 @@ import (
 
 	"example.org/vatside/ui/answer"
 	"example.org/vatside/ui/screen"
-	"example.org/vatside/ui/style"
 	"example.org/vatside/ui/widget"
 )
 
@@ -115,7 +114,8 @@ func (m model) helpSheet(top place, env screen.Env) widget.Sheet {
 		}
 	}
 	sheet := widget.Sheet{
-		Act: "Keys", Liquor: style.Liquor(style.Water), Edge: style.Cloth(0.5), Next: "any other key goes back",
+		Head: widget.Head{Left: "vatside · keys", Right: env.Now.Format("15:04")},
+		Act:  "Keys", Keys: []widget.Key{{Key: "any other", Does: "back"}, {Key: "!", Does: "first aid"}},
 		How: []string{
 			"Space, PageDown, F1–F12 and a click on the call answer it from every screen; Enter answers the screen in front.",
 			"Behind a figure: = measured, ~ reckoned, ? guessed. What is reckoned moves with each reading.",
@@ -127,7 +127,7 @@ func (m model) helpSheet(top place, env screen.Env) widget.Sheet {
 	}
 	columns, room := widget.Room(sheet, env.Width, env.Height, m.style)
 	if rows = beside(rows, columns, room); len(rows) > room {
-		sheet.Keys = []widget.Key{{Key: "↓", Does: "more"}}
+		sheet.Keys = slices.Insert(sheet.Keys, 0, widget.Key{Key: "↓", Does: "more"})
 		_, room = widget.Room(sheet, env.Width, env.Height, m.style)
 	}
 	from := min(m.helpFrom, max(0, len(rows)-room))

@@ -11,7 +11,6 @@ import (
 	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/screen"
-	"example.org/vatside/ui/style"
 	"example.org/vatside/ui/widget"
 )
 
@@ -96,7 +95,7 @@ func (h effects) shed() tea.Cmd {
 
 // leavingSheet asks, or says what is waited for.
 func (m model) leavingSheet() widget.Sheet {
-	s := widget.Sheet{Liquor: style.Liquor(style.YellowGreen), Edge: style.Cloth(0.5)}
+	s := widget.Sheet{Head: widget.Head{Left: "vatside · leaving", Right: m.env().Now.Format("15:04")}}
 	if m.leaving == saving {
 		s.Act = "Not yet on disk"
 		for _, v := range m.snap.Days {
@@ -134,7 +133,7 @@ func (m model) leavingSheet() widget.Sheet {
 		strings.TrimSuffix("Nobody will call: "+strings.Join(out, "; ")+more, "?") + ".",
 		"The times run on, and are told when the program opens again.",
 	}
-	s.Keys = []widget.Key{{Key: "q", Does: "leave"}, {Key: "any other", Does: "stay"}}
+	s.Keys = []widget.Key{{Key: "q", Does: "leave"}, {Key: "any other", Does: "stay"}, {Key: "!", Does: "first aid"}}
 	return s
 }
 

@@ -126,7 +126,7 @@ func TestTroubleStandsBesideAnAnswer(t *testing.T) {
 	m.snap.Days[0].Trouble = "1 act kept in /state: the disk is full; make room"
 	m = m.push(screen.AtDay, "bin/2026-11-25", "")
 	m.word = "first read the thermometer"
-	if view := strings.Join(strings.Fields(m.View()), " "); !strings.Contains(view, "first read the thermometer; 1 act kept in /state: the disk is full; make room") {
+	if view := strings.Join(strings.Fields(inWords(m)), " "); !strings.Contains(view, "first read the thermometer; 1 act kept in /state: the disk is full; make room") {
 		t.Errorf("it shows\n%s", m.View())
 	}
 }

@@ -17,6 +17,7 @@ import (
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/shelf"
+	"example.org/vatside/ui/widget"
 )
 
 const garden = "bin/2026-05-09"
@@ -77,7 +78,12 @@ func (w *window) take(msg tea.Msg) tea.Cmd {
 	return cmd
 }
 
-func (w *window) view() string { return strings.Join(strings.Fields(ansi.Strip(w.m.View())), " ") }
+func (w *window) view() string { return strings.Join(strings.Fields(inWords(w.m)), " ") }
+
+// inWords is what is shown in words and figures, without the line and the vessel of a stage.
+func inWords(m model) string {
+	return ansi.Strip(widget.Lay(m.sheet(), m.width, m.height, m.style).Text())
+}
 
 // shows waits for a snapshot with which the window shows some words, and no others.
 func (w *window) shows(words string, not ...string) {

@@ -45,7 +45,12 @@ func holed(t *testing.T, closed bool) (home shelf.Home, id, told string) {
 }
 
 // shown is a screen's text on one line.
-func shown(m tea.Model) string { return strings.Join(strings.Fields(m.View()), " ") }
+func shown(m tea.Model) string {
+	if own, is := m.(model); is {
+		return strings.Join(strings.Fields(inWords(own)), " ")
+	}
+	return strings.Join(strings.Fields(inWords(m.(guarded).model)), " ")
+}
 
 // A day that is not whole is told on home, where it is opened, all the while in its log, with its care and its cost.
 func TestADayThatIsNotWholeIsTold(t *testing.T) {

@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"example.org/vatside/model/day"
+	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/widget"
 )
 
@@ -52,6 +53,10 @@ func (m model) untimed() widget.CallRow {
 	}
 	c := v.Call()
 	if c.Act.Kind == day.ActIdle { // nothing wants the hands
+		return widget.CallRow{}
+	}
+	if f, is := top.shows.(interface{ Focus(screen.Env) string }); is && top.at == screen.AtBench && c.Act.Kind == day.ActBench &&
+		f.Focus(screen.Env{Days: m.snap, ID: top.day}) == c.Act.Piece.Tag { // the bench shows it itself
 		return widget.CallRow{}
 	}
 	return widget.CallRow{Words: c.Words} // it has the room: no word is cut

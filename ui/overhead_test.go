@@ -42,7 +42,7 @@ func TestTheCallStandsOverEveryPlace(t *testing.T) {
 			}
 			for _, size := range sizes {
 				m.width, m.height = size[0], size[1]
-				lines := strings.Split(ansi.Strip(m.View()), "\n")
+				lines := strings.Split(inWords(m), "\n")
 				where := -1
 				for i, l := range lines { // without colour marks set it apart, up to the right edge
 					if marked := strings.TrimSpace(l); strings.TrimRight(marked, "=") == want+" " && strings.HasSuffix(marked, "==") {

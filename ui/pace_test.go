@@ -243,9 +243,10 @@ func TestASecondIsFewBytes(t *testing.T) {
 	}
 }
 
-// A second asks the day once, whoever shows its call: else there would be hundreds of allocations more.
+// A second asks the day once, whoever shows its call: else there would be hundreds of allocations more. While dips run the times under the
+// cloths are drawn anew too.
 func TestASecondIsLittleWork(t *testing.T) {
-	for name, most := range map[string]float64{"wait": 115, "dips": 175, "air": 240} {
+	for name, most := range map[string]float64{"wait": 115, "dips": 190, "air": 240} {
 		shown, next := counting(t, countdowns[name])
 		second := func() {
 			snap := next()

@@ -247,6 +247,9 @@ func (m model) key(k screen.Key) (tea.Model, tea.Cmd) {
 		}
 		k = forScreen(k)
 	}
+	if k.Rune == '!' { // first aid comes before any question
+		m.leaving, m.help, m.helpFrom = staying, false, 0
+	}
 	if m.leaving != staying {
 		return m.leave(k)
 	}

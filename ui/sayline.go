@@ -256,7 +256,7 @@ func (m model) answered(msg saidMsg) (model, tea.Cmd) {
 // own screen the call keeps its place and its figure.
 func (m model) saySheet(behind widget.Sheet, top place, env screen.Env) widget.Sheet {
 	s := top.say
-	sheet := widget.Sheet{Head: behind.Head, Act: "Say it", Liquor: behind.Liquor, Edge: behind.Edge, Foot: behind.Foot}
+	sheet := widget.Sheet{Head: behind.Head, Act: "Say it", Foot: behind.Foot}
 	if row, ok := answer.Find(s.row); ok {
 		if v, open := env.Day(); open {
 			sheet.Act = wording.Upper(row.KeyDoes(v.State))
@@ -264,6 +264,14 @@ func (m model) saySheet(behind widget.Sheet, top place, env screen.Env) widget.S
 	}
 	if top.at == screen.AtDay {
 		sheet = behind
+		if sheet.Stage != nil { // no piece is chosen while a line is typed
+			still := *sheet.Stage
+			still.Cloths = slices.Clone(still.Cloths)
+			for i := range still.Cloths {
+				still.Cloths[i].Click = false
+			}
+			sheet.Stage = &still
+		}
 		sheet.Body, sheet.How, sheet.Why, sheet.Next, sheet.Caution, sheet.Answers, sheet.Spots, sheet.HowTop = nil, nil, "", "", nil, nil, nil, false
 	}
 	line := s.typing

@@ -106,7 +106,7 @@ func (k *talk) types(line string) {
 
 func (k *talk) line() sayLine { return k.m.stack[len(k.m.stack)-1].say }
 
-func (k *talk) shown() string { return ansi.Strip(k.m.View()) }
+func (k *talk) shown() string { return inWords(k.m) }
 
 var enterKey, escKey = screen.Key{Name: "enter"}, screen.Key{Name: "esc"}
 

@@ -1,6 +1,7 @@
 package ui
 
 import (
+	"slices"
 	"strings"
 	"time"
 
@@ -26,7 +27,18 @@ func (m model) lines() []string {
 func (m model) sheet() widget.Sheet {
 	sheet := m.front()
 	sheet.Call = m.overhead()
+	if m.rehearses() && !strings.Contains(sheet.Head.Left+sheet.Head.Right, rehearsed) {
+		sheet.Head.Right = wording.Joined(" · ", rehearsed, sheet.Head.Right)
+	}
 	return sheet
+}
+
+// rehearsed stands at the head of every screen while a day is one.
+const rehearsed = "rehearsed"
+
+// rehearses tells whether a day is an invented one.
+func (m model) rehearses() bool {
+	return slices.ContainsFunc(m.snap.Days, func(v engine.View) bool { return v.State.Head.Rehearsed })
 }
 
 // front is the screen on top, with what stands in the way of it.

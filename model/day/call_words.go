@@ -325,6 +325,28 @@ func (s State) stepShort(c Call, over bool) string {
 	return verb + " " + shorten(strings.ToUpper(string(st.Role)), mostShort-1-len(verb))
 }
 
+// Large is the call for large letters: the short form, but for a powder what is handled by its own name, "WEIGH SODA ASH", where that
+// has at most 12 cells, else by its role: who has no room for all of it sets the first word small.
+func (c Call) Large() string {
+	st := c.Act.Step
+	if c.Act.Kind != ActStep || st.Powder == "" || c.Verb != string(st.Do) || c.Short == "WEIGHED" {
+		return c.Short
+	}
+	what := strings.ToUpper(st.Material)
+	if what == "" || cells(what) > mostShort {
+		what = strings.ToUpper(string(st.Role))
+	}
+	switch st.Do {
+	case recipe.Weigh, recipe.Dissolve, recipe.Add:
+		return strings.ToUpper(string(st.Do)) + " " + what
+	case recipe.Hydrate:
+		return "WET " + what
+	case recipe.Sprinkle:
+		return "ADD " + what
+	}
+	return c.Short
+}
+
 // toWeigh is how far a weighing is: "148 g MORE".
 func (s State) toWeigh(st Step) string {
 	sys, left := s.Head.Setup.System(), st.Mass-s.Weighed(st.No)

@@ -35,9 +35,9 @@ func (t Told) Lines() []string {
 
 // TellPlan is a plan in words; at says an instant of it.
 func TellPlan(p load.Plan, pieces []load.Piece, at func(quantity.Span) string) Told {
-	best := "which nothing beats"
+	best := "no order is shorter"
 	if !p.Proven {
-		best = fmt.Sprintf("at most %s from the best possible", day.Long(p.Gap.Duration()))
+		best = fmt.Sprintf("at most %s longer than the best", day.Long(p.Gap.Duration()))
 	}
 	out := Told{Head: fmt.Sprintf("Last lift at %s, %s; all done at %s.", at(p.Makespan), best, at(p.Finish()))}
 	for _, r := range p.Rows {

@@ -144,6 +144,16 @@ func (g Ground) Spectrum(s KS) colour.Spectrum { return g.line(1, colour.D65At2)
 // Colour is the colour of dry cloth at a depth, in daylight D65 for the 2° observer.
 func (g Ground) Colour(s KS) colour.Lab { return g.line(1, colour.D65At2).colour(s) }
 
+// Undyed is the colour of the cloth before its first dip, for pictures. White cotton was measured with the brightener of the
+// trade in it, and looks lilac; what a dyer scours is ecru: L* 88, b* 11, from memory, between the greige and the white. The
+// others are Colour(0). Forecasts go by Colour.
+func (g Ground) Undyed() colour.Lab {
+	if g == White {
+		return colour.Lab{L: 88, A: 1, B: 11}
+	}
+	return g.Colour(0)
+}
+
 // Wet is an estimate of the colour of the same cloth wet: all of K/S by wetDarkensPrior, likely 1.7, 80 % between
 // 1.3 and 2.2. Wet cloth follows no simple law; judge dry.
 func (g Ground) Wet(s KS) colour.Lab {

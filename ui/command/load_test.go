@@ -76,7 +76,7 @@ func TestLoadByARecipe(t *testing.T) {
 		t.Error("done at ten in a morning that begins at half past nine, and nothing is said")
 	}
 	text, _, _ := runAt(t, thursday, "load", file, "--recipe", "soda", "--fill", "60L", "--start", "09:30", "--what-if")
-	for _, want := range []string{"Last lift at ", "which nothing beats", "in A, dip 1, out at ", "What if, One more person"} {
+	for _, want := range []string{"Last lift at ", "no order is shorter", "in A, dip 1, out at ", "What if, One more person"} {
 		if !strings.Contains(text, want) {
 			t.Errorf("%q is not in\n%s", want, text)
 		}

@@ -127,7 +127,7 @@ func TestAMildVatIsKept(t *testing.T) {
 		t.Errorf("%d %s\n%s", code, errs, out)
 	}
 	for _, line := range strings.Split(out, "\n") {
-		if _, read, ok := strings.Cut(line, "; pH "); ok && (read < "8.6" || read > "9.5") {
+		if _, read, ok := strings.Cut(line, "; pH "); ok && !strings.Contains(line, "the vat has ended") && (read < "8.6" || read > "9.5") {
 			t.Error(line)
 		}
 		if reducer := strings.Contains(line, "of sodium dithionite"); reducer && !strings.Contains(line, "of soda ash, then") {

@@ -14,8 +14,7 @@ import (
 
 // EndedSheet says that the vat has ended, and where its liquor went.
 func EndedSheet(v engine.View, env Env) widget.Sheet {
-	liquor := LiquorOf(v.State)
-	sheet := widget.Sheet{Head: HeadOf(v, ""), Act: "The vat has ended", Liquor: liquor, Edge: liquor, Next: "enter: home", Answers: []string{"enter: home"}}
+	sheet := widget.Sheet{Head: HeadOf(v, ""), Act: "VAT ENDED", Stage: &widget.Stage{Vessel: VesselOf(v.State)}, Next: "enter: home", Answers: []string{"enter: home"}}
 	if b, _ := v.State.End(); b != nil {
 		how := strings.TrimPrefix(b.Sentence(v.State.Head.Setup.System()), "the vat has ended")
 		if how = strings.TrimLeft(how, ":, "); how != "" {
@@ -23,7 +22,7 @@ func EndedSheet(v engine.View, env Env) widget.Sheet {
 		}
 	}
 	sheet.How = append(sheet.How, "Its book stays.")
-	return EnlargeAct(WithFoot(sheet, v, env), "", env)
+	return WithFoot(sheet, v, env)
 }
 
 // EndedKeys are the keys of the screen of a vat that has ended.

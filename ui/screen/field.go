@@ -76,7 +76,7 @@ func (f Field) Edit(k Key) Field {
 
 // Lines draws the label, what is typed with the mark of the cursor, and the hint, in the room that a sheet has for them.
 func (f Field) Lines(env Env) []string {
-	width, st, g := max(20, env.Width-8), env.Style, env.Style.Glyphs
+	width, st, g := max(20, widget.LiquorColumns(env.Width, env.Height)), env.Style, env.Style.Glyphs
 	var rows []string
 	for _, l := range widget.Wrap(widget.Drawable(f.Label, g), width) {
 		rows = append(rows, st.Dim.Render(l))
@@ -104,7 +104,7 @@ func (f Field) Lines(env Env) []string {
 	if unit != "" {
 		line += " " + st.Dim.Render(unit)
 	}
-	rows = append(rows, line)
+	rows = append(rows, f.large(line, width, env)...)
 	under, ink := f.Hint, st.Dim
 	if f.Wrong != "" {
 		under, ink = f.Wrong, st.Trouble
@@ -115,6 +115,39 @@ func (f Field) Lines(env Env) []string {
 	}
 	for _, l := range lines {
 		rows = append(rows, ink.Render(l))
+	}
+	return rows
+}
+
+// Rows of a typed text in large letters, and from how tall a window on it has them.
+const typedLetters, roomyField = 5, 36
+
+// large is what is typed in large letters, where the window has the rows and it fits; else its line, on the same rows.
+func (f Field) large(line string, width int, env Env) []string {
+	if env.Height < roomyField {
+		return []string{line}
+	}
+	st, rows := env.Style, make([]string, typedLetters)
+	caret := st.Now.Render(strings.Repeat(st.Glyphs.Full, 2))
+	text := widget.Drawable(f.Text, st.Glyphs)
+	big := widget.Big(text, width-len("  ")-2, typedLetters, st.Glyphs)
+	if text != "" && (f.Behind > 0 || len(big) < typedLetters-1) {
+		rows[typedLetters-1] = line
+		return rows
+	}
+	if text == "" {
+		big = nil
+	}
+	for i, l := range big {
+		rows[typedLetters-len(big)+i] = st.Digits.Render(l)
+	}
+	if last := &rows[typedLetters-1]; *last == "" {
+		*last = caret
+	} else {
+		*last += "  " + caret
+	}
+	if unit := widget.Drawable(f.offered(f.Unit), st.Glyphs); unit != "" && style.Width(rows[typedLetters-1])+2+style.Width(unit) <= width {
+		rows[typedLetters-1] += "  " + st.Dim.Render(unit)
 	}
 	return rows
 }

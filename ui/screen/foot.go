@@ -1,12 +1,11 @@
 package screen
 
 import (
+	"fmt"
 	"math"
 	"slices"
 	"strings"
 	"time"
-
-	"github.com/charmbracelet/x/ansi"
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/liquor"
@@ -18,10 +17,9 @@ import (
 	"example.org/vatside/ui/widget"
 )
 
-// The rules of the foot. Its first row says how the liquor stands, in this order: °C and where it goes, pH, reducer,
-// indigo; what the window has no room for goes to the second row. The second says where the rest goes and what would
-// help, and ends where it is full: nothing wraps, and small windows lose it whole. A figure has the mark of how it is
-// known directly behind it.
+// The rules of the foot. It is the liquor in words, two rows at most. The first says how warm it is, how that is known and when it is
+// too cold, then what the last strip said; the second its pH, what the indigo is enough for, the reducer, and what would help. A row
+// ends where it is full: nothing wraps.
 
 // Blue is what the engine reckoned of the pieces' blues; reckoned here where it has not come to it yet.
 func Blue(v engine.View) outlook.Blue {
@@ -31,8 +29,8 @@ func Blue(v engine.View) outlook.Blue {
 	return outlook.Blues(v.State, Outlook(v), v.Now)
 }
 
-// between parts the facts of the foot, and a row of them is not wider than the eye takes in.
-const between, widest = "   ", 114
+// between parts the facts of the foot.
+const between = " · "
 
 // Outlook is what the engine reckoned of the liquor; reckoned here where it has not come to it yet.
 func Outlook(v engine.View) outlook.Outlook {
@@ -47,133 +45,53 @@ func Foot(v engine.View, env Env) []string {
 	if env.Feet == nil || v.Outlook == nil || v.Outlook.Empty {
 		return foot(v, env)
 	}
-	of := standing{v.Outlook, v.ID, len(v.State.Log), env.Width, soon(v, v.Outlook.Heat), stripStands(v)}
+	of := standing{v.Outlook, v.ID, len(v.State.Log), env.Width, env.Height, soon(v, v.Outlook.Heat), stripStands(v)}
 	return env.Feet.Of(of, func() []string { return slices.Clip(foot(v, env)) })
 }
 
 func foot(v engine.View, env Env) []string {
-	columns := min(widget.Columns(env.Width), widest)
+	columns := widget.LiquorColumns(env.Width, env.Height)
 	if v.State.Ended {
 		return []string{"ended"}
 	}
-	if o := Outlook(v); !o.Empty {
-		first := stands(v, o, lasts)
-		if _, left := fit(first, columns); len(left) > 0 { // in words it is too long
-			first = stands(v, o, lastsShort)
-		}
-		if gone(v.State) {
-			return rows(first, nil, columns)
-		}
-		return rows(first, coming(v, o), columns)
+	o := Outlook(v)
+	if o.Empty {
+		return rows(toCome(v), nil, columns)
 	}
-	first := toCome(v)
-	if with := append([]string{"empty"}, first...); !filling(v) && style.Width(strings.Join(with, between)) <= columns {
-		first = with
+	one, two := first(v, o), second(v, o)
+	if stripStands(v) && !gone(v.State) {
+		strip := "strip " + v.State.Vat.Strip.String() + " at " + day.DateOf(v.State.Vat.StripAt, v.Now)
+		if _, left := fit(append(one, strip), columns); len(left) == 0 {
+			one = append(one, strip)
+		} else {
+			two = slices.Insert(two, min(2, len(two)), strip)
+		}
 	}
-	return rows(first, nil, columns)
+	return rows(one, two, columns)
 }
 
-// tall is from how many rows on a clock leaves its foot both its rows; leastDigits is what a step's figure wants with its
-// note and the air around them; calm is the blank rows that a sheet keeps.
-const tall, leastDigits, calm = 30, 7, 5
-
-// WithFoot gives a sheet that is otherwise finished its foot: the second row only where nothing else loses its place to it.
+// WithFoot gives a sheet its foot.
 func WithFoot(sheet widget.Sheet, v engine.View, env Env) widget.Sheet {
 	sheet.Foot = Foot(v, env)
-	if len(sheet.Foot) < 2 {
-		return sheet
-	}
-	one := sheet
-	one.Foot = sheet.Foot[:1]
-	if sheet.Big && env.Height >= tall || !sheet.Big && keeps(sheet, one, env) {
-		return sheet
-	}
-	return one
-}
-
-var stripped style.Memory[string, string]
-
-// keeps tells whether a sheet has room for all that it has with less of a foot, and air between.
-func keeps(sheet, less widget.Sheet, env Env) bool {
-	drawn := func(s widget.Sheet) []string {
-		s.Keys, s.Banner = []widget.Key{{Key: "?", Does: "keys"}}, env.Word // the root adds them
-		if s.Figure.Number != "" {                                          // it grows into what is left: its least stands for it
-			s.Figure, s.Body = widget.Figure{}, append(slices.Repeat([]string{"x"}, leastDigits), s.Body...)
-		}
-		lines := widget.Lay(s, env.Width, env.Height, env.Style).Lines()
-		for i, l := range lines {
-			lines[i] = stripped.Of(l, ansi.Strip)
-		}
-		return lines
-	}
-	with := drawn(sheet)
-	blank := 0
-	for _, row := range with {
-		if strings.TrimLeft(row, " █▓▒░#%+.") == "" {
-			blank++
-		}
-	}
-	for _, row := range drawn(less) {
-		if !slices.Contains(with, row) {
-			return false
-		}
-	}
-	return blank >= calm
-}
-
-// typedRows is what a line takes that is typed under the act, with what is said of it.
-const typedRows = 3
-
-// EnlargeAct sets an act without a figure in large letters, as short where that is given, with its sentence under them, if every
-// other row still fits and a typed line would too.
-func EnlargeAct(sheet widget.Sheet, short string, env Env) widget.Sheet {
-	if sheet.Figure.Number != "" || sheet.Act == "" || sheet.ActBig {
-		return sheet
-	}
-	big := sheet
-	if big.ActBig = true; short != "" {
-		big.Act, big.How = short, append([]string{sentence(sheet.Act)}, sheet.How...)
-	}
-	try := big
-	if len(try.Body) < typedRows {
-		try.Body = slices.Repeat([]string{"x"}, typedRows)
-	}
-	without := try
-	without.Act = ""
-	if keeps(try, without, env) {
-		return big
-	}
 	return sheet
 }
 
-// sentence is a text with its end.
-func sentence(text string) string {
-	if strings.HasSuffix(text, "?") || strings.HasSuffix(text, ".") {
-		return text
+// rows are two rows of facts, each as far as it has room; what has none in the first leads the second.
+func rows(one, two []string, columns int) []string {
+	first, left := fit(one, columns)
+	second, _ := fit(append(left, two...), columns)
+	if second == "" {
+		return []string{first}
 	}
-	return text + "."
-}
-
-// rows sets the facts in one row if all of them fit, else in two: the first takes of its own what fits, in order, and the
-// second what is left of them, then what comes.
-func rows(first, then []string, columns int) []string {
-	if all, left := fit(slices.Concat(first, then), columns); len(left) == 0 {
-		return []string{all}
-	}
-	one, left := fit(first, columns)
-	two, _ := fit(append(left, then...), columns)
-	if two == "" {
-		return []string{one}
-	}
-	return []string{one, two}
+	return []string{first, second}
 }
 
 // fit is one row of the facts that have room, in order, and those that have none.
 func fit(facts []string, columns int) (row string, left []string) {
 	var in []string
-	wide := -len(between)
+	wide := -style.Width(between)
 	for _, f := range facts {
-		if w := wide + len(between) + style.Width(f); in == nil || w <= columns {
+		if w := wide + style.Width(between) + style.Width(f); in == nil || w <= columns {
 			in, wide = append(in, f), w
 		} else {
 			left = append(left, f)
@@ -182,32 +100,50 @@ func fit(facts []string, columns int) (row string, left []string) {
 	return strings.Join(in, between), left
 }
 
-// stands is how the liquor stands, the most needed first; says words the time that the reducer lasts.
-func stands(v engine.View, o outlook.Outlook, says func(quantity.Range[quantity.Span]) string) []string {
-	s, sys := v.State, v.State.Head.Setup.System()
+// first is how warm the liquor is.
+func first(v engine.View, o outlook.Outlook) []string {
+	s := v.State
 	var facts []string
 	if s.Vat.Heater {
 		facts = append(facts, "HEATER ON, hands out")
 	}
-	facts = append(facts, heat(v, o.Heat))
+	return append(facts, heat(v, o.Heat))
+}
+
+// second is its pH, what the indigo is enough for, the reducer, and what would help, the most needed first.
+func second(v engine.View, o outlook.Outlook) []string {
+	s, sys := v.State, v.State.Head.Setup.System()
+	var facts []string
 	switch p := o.PH; {
 	case p.Known == outlook.Measured && s.Vat.PH != nil: // as it was read, not as it was reckoned around the reading
-		facts = append(facts, "pH "+quantity.PH(*s.Vat.PH).String()+p.Known.Mark())
+		facts = append(facts, "pH "+quantity.PH(*s.Vat.PH).String()+" read "+day.DateOf(s.Vat.PHAt, v.Now))
 	case p.Known != outlook.Unknown:
-		facts = append(facts, "pH "+span(p.Now)+p.Known.Mark())
+		facts = append(facts, "pH "+span(p.Now)+" "+known[p.Known])
 	}
-	if r := o.Reducer; r.Known != outlook.Unknown && !gone(s) {
-		reserve := r.Work
+	dips, all := o.Indigo.Enough(s)
+	switch {
+	case gone(s):
+		return facts
+	case all > 0 && dips >= all:
+		facts = append(facts, "indigo for all dips today")
+	case all > 0:
+		facts = append(facts, fmt.Sprintf("indigo for %d of %d dips", dips, all))
+	case o.Indigo.Known != outlook.Unknown:
+		facts = append(facts, "indigo "+roundly(o.Indigo.Left.Likely, sys))
+	}
+	facts = append(facts, coming(v, o)...)
+	if r := o.Reducer; r.Known != outlook.Unknown {
 		if atRest(s) {
-			reserve = r.Rest
+			facts = append(facts, "reducer "+lasts(r.Rest))
+		} else {
+			facts = append(facts, "reducer "+lasts(r.Work))
 		}
-		facts = append(facts, "reducer "+says(reserve)+r.Known.Mark())
-	}
-	if i := o.Indigo; i.Known != outlook.Unknown {
-		facts = append(facts, "indigo "+roundly(i.Left.Likely, sys)+i.Known.Mark())
 	}
 	return facts
 }
+
+// known are the words for how a figure is known.
+var known = map[outlook.Known]string{outlook.Measured: "read", outlook.Reckoned: "reckoned", outlook.Guessed: "guess"}
 
 // gone tells whether the vat is past its last goods, on the way to its end: what keeps it alive is no matter any more, and air
 // that is whisked in takes the reducer out of what is reckoned.
@@ -216,7 +152,7 @@ func gone(s day.State) bool { return s.Head.Setup.Ending && s.Step > 1 }
 // atRest tells whether the vat is left alone: under its lid, or before its first dip.
 func atRest(s day.State) bool { return s.Vat.Covered || s.Vat.Work.IsZero() }
 
-// heat is the °C now and where it goes.
+// heat is the °C, how it is known, and when it is too cold.
 func heat(v engine.View, h outlook.Heat) string {
 	sys := v.State.Head.Setup.System()
 	if h.Known == outlook.Unknown {
@@ -225,17 +161,20 @@ func heat(v engine.View, h outlook.Heat) string {
 		}
 		return "not read yet: r reads " + Degrees(v)
 	}
-	if h.AsRead { // nothing carries the reading on
-		return h.Now.Format(sys) + ", read at " + day.DateOf(h.ReadAt, v.Now)
+	text := HeatNow(h, sys).Format(sys)
+	switch {
+	case h.Known == outlook.Measured, h.AsRead: // nothing carries the reading on
+		text += " read " + day.DateOf(h.ReadAt, v.Now)
+	default:
+		text += " " + known[h.Known]
 	}
-	text := HeatNow(h, sys).Format(sys) + h.Known.Mark()
 	switch {
 	case gone(v.State):
 	case h.Now <= h.Low && HeatNow(h, sys).Format(sys) == h.Low.Format(sys): // "30 °C, below 30" says two things
 	case h.Now <= h.Low:
 		text += ", below " + number(h.Low, sys)
 	case !h.Below.IsZero():
-		text += ", " + number(h.Low, sys) + " at " + day.DateOf(h.Below, v.Now)
+		text += ", below " + number(h.Low, sys) + " at " + day.DateOf(h.Below, v.Now)
 	}
 	return text
 }
@@ -263,18 +202,6 @@ const colder = quantity.Temperature(2)
 func coming(v engine.View, o outlook.Outlook) []string {
 	s, sys, h := v.State, v.State.Head.Setup.System(), o.Heat
 	var out []string
-	if s.Vat.Covered {
-		out = append(out, "covered")
-	}
-	switch {
-	case len(h.Coming) == 0 || h.Now <= h.Low:
-	case h.Below.IsZero():
-		out = append(out, "stays above "+h.Holds(sys))
-	case h.LiddedHolds:
-		out = append(out, "with the lid it holds "+h.Low.Format(sys))
-	case !h.Lidded.IsZero():
-		out = append(out, "with the lid "+number(h.Low, sys)+" at "+day.DateOf(h.Lidded, v.Now))
-	}
 	switch {
 	case h.Back <= 0 || len(s.InVat()) > 0: // no heat with goods in, so no word of it
 	case s.Vat.Heater:
@@ -282,18 +209,17 @@ func coming(v engine.View, o outlook.Outlook) []string {
 	case soon(v, h) || !h.Below.IsZero() && h.Now <= h.Aim-colder:
 		out = append(out, "heater "+roughly(h.Back)+": "+h.Aim.Format(sys))
 	}
+	switch {
+	case len(h.Coming) == 0 || h.Now <= h.Low || s.Vat.Covered:
+	case h.Below.IsZero():
+		out = append(out, "stays above "+h.Holds(sys))
+	case h.LiddedHolds:
+		out = append(out, "with the lid it holds "+h.Low.Format(sys))
+	case !h.Lidded.IsZero():
+		out = append(out, "with the lid till "+day.DateOf(h.Lidded, v.Now))
+	}
 	if p := o.PH; p.Known != outlook.Unknown && p.Later.Likely < p.Now.Likely-0.05 && span(p.Later) != span(p.Now) {
 		out = append(out, "pH "+span(p.Later)+" by "+day.DateOf(p.At, v.Now))
-	}
-	if r := o.Reducer; r.Known != outlook.Unknown && !gone(s) {
-		if atRest(s) {
-			out = append(out, "reducer in work "+lasts(r.Work))
-		} else {
-			out = append(out, "reducer under the lid "+lasts(r.Rest))
-		}
-	}
-	if stripStands(v) {
-		out = append(out, "strip "+s.Vat.Strip.String()+" at "+day.DateOf(s.Vat.StripAt, v.Now))
 	}
 	return out
 }
@@ -313,15 +239,7 @@ func lasts(r quantity.Range[quantity.Span]) string {
 	return fewWords.Replace(liquor.SayReserve(r))
 }
 
-var (
-	fewWords = strings.NewReplacer("anything up to more than a day", "up to a day or more", " to more than a day", " or more", "more than a day", "over a day")
-	fewer    = strings.NewReplacer(" or more", "+", "over a day", "a day+")
-)
-
-// lastsShort is the same for the narrowest windows: "9 h+".
-func lastsShort(r quantity.Range[quantity.Span]) string {
-	return fewer.Replace(lasts(r))
-}
+var fewWords = strings.NewReplacer("anything up to more than a day", "up to a day or more", " to more than a day", " or more", "more than a day", "over a day")
 
 // roughly is a time to the minute.
 func roughly(s quantity.Span) string {
@@ -352,20 +270,14 @@ func roundly(m quantity.Mass, sys quantity.System) string {
 	return quantity.Grams(math.Round(m.Grams()/ounce*10) / 10 * ounce).Format(sys)
 }
 
-// filling tells whether some of the water is in, by a reading.
-func filling(v engine.View) bool {
-	f, ok := v.State.Filling()
-	return ok && f.Have > 0
-}
-
 // toCome is what there is to know before the filling is done: how much is in it and how much is to come, and when its
 // heating must begin.
 func toCome(v engine.View) []string {
 	s, sys := v.State, v.State.Head.Setup.System()
 	if f, ok := s.Filling(); ok && f.Have > 0 {
-		facts := []string{f.Have.Format(sys) + outlook.Measured.Mark() + " in it", max(0, f.Fill-f.Have).Format(sys) + " to come"}
+		facts := []string{f.Have.Format(sys) + " in it", max(0, f.Fill-f.Have).Format(sys) + " to come"}
 		if s.Vat.Temp != nil && f.HaveAt == *s.Vat.Temp {
-			facts = append(facts, f.HaveAt.Format(sys)+outlook.Measured.Mark())
+			facts = append(facts, f.HaveAt.Format(sys)+" read "+day.Clock(s.Vat.TempAt))
 		}
 		return facts
 	}

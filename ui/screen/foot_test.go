@@ -8,6 +8,7 @@ import (
 	"github.com/charmbracelet/x/ansi"
 
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/liquor"
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/recipes"
@@ -15,7 +16,6 @@ import (
 	"example.org/vatside/ui/rehearse"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/style"
-	"example.org/vatside/ui/widget"
 )
 
 var nine = time.Date(2026, 3, 28, 9, 0, 0, 0, time.UTC)
@@ -76,7 +76,7 @@ func TestTheFootIsTwoRowsAtMost(t *testing.T) {
 					o := screen.Outlook(at)
 					at.Outlook = &o
 					for _, at.State.Head.Setup.Units = range []string{"metric", "us"} {
-						for width, room := range map[int]int{60: 56, 80: 74, 120: 114} {
+						for width, room := range map[int]int{60: 40, 80: 51, 120: 80} {
 							rows := screen.Foot(at, window(width))
 							if len(rows) == 0 || len(rows) > 2 {
 								t.Fatalf("%d columns, after event %d: %d rows", width, len(v.State.Log), len(rows))
@@ -97,7 +97,8 @@ func TestTheFootIsTwoRowsAtMost(t *testing.T) {
 	}
 }
 
-// In work the wide window has all four in one row, and the narrow one the three that matter first.
+// In work the first row says how warm it is and when it is too cold, the second what the indigo is enough for, and with goods in the vat
+// there is no word of the heater.
 func TestTheFootInWork(t *testing.T) {
 	seen := false
 	wholeDay(t, "soda", func(v engine.View) {
@@ -105,18 +106,10 @@ func TestTheFootInWork(t *testing.T) {
 			return
 		}
 		seen = true
-		for width, want := range map[int][]string{60: {"°C~", "pH ", "reducer "}, 80: {"°C~", "pH ", "reducer ", "indigo "}} {
-			row := screen.Foot(v, window(width))[0]
-			at := 0
-			for _, word := range want {
-				n := strings.Index(row[at:], word)
-				if n < 0 {
-					t.Fatalf("%d columns: %q is missing, or out of its order, in %q", width, word, row)
-				}
-				at += n
-			}
-			if strings.Contains(strings.Join(screen.Foot(v, window(width)), " "), "heater") {
-				t.Errorf("%d columns: with goods in the vat it talks of the heater", width)
+		for width, want := range map[int][2]string{60: {" °C reckoned, below 30 at ", "pH "}, 80: {" °C reckoned, below 30 at ", "indigo for all dips today"}} {
+			foot := screen.Foot(v, window(width))
+			if len(foot) != 2 || !strings.Contains(foot[0], want[0]) || !strings.Contains(foot[1], want[1]) || strings.Contains(strings.Join(foot, " "), "heater") {
+				t.Errorf("%d columns: %q", width, foot)
 			}
 		}
 	})
@@ -157,7 +150,7 @@ func TestTheFootAtTheLowest(t *testing.T) {
 	}
 }
 
-// What is known is said in these words, each figure with its own mark.
+// What is known is said in these words, and a word says how.
 func TestTheWordsOfTheFoot(t *testing.T) {
 	known := func(change func(*outlook.Outlook)) outlook.Outlook {
 		o := outlook.Outlook{
@@ -176,11 +169,8 @@ func TestTheWordsOfTheFoot(t *testing.T) {
 	low, ten := quantity.Celsius(33.5), 10.5
 	ending := at(t, known(nil), day.VatCovered{})
 	ending.State.Head.Setup.Ending, ending.State.Step = true, 3
-	if rows := screen.Foot(ending, window(80)); strings.Join(rows, "|") != "36 °C~   pH 10.4–10.9~   indigo 71 g~" {
+	if rows := screen.Foot(ending, window(80)); strings.Join(rows, "|") != "36 °C reckoned|pH 10.4–10.9 reckoned" {
 		t.Errorf("on the way to its end nothing calls for warmth or reducer: %q", rows)
-	}
-	if row := screen.Foot(at(t, known(nil)), window(60))[0]; row != "36 °C~, 30 at 11:20   pH 10.4–10.9~   reducer a day+?" {
-		t.Errorf("in the narrowest window it says %q", row)
 	}
 	for name, c := range map[string]struct {
 		o      outlook.Outlook
@@ -188,46 +178,52 @@ func TestTheWordsOfTheFoot(t *testing.T) {
 		want   []string
 	}{
 		"reckoned": {known(nil), nil, []string{
-			"36 °C~, 30 at 11:20   pH 10.4–10.9~   reducer over a day?   indigo 71 g~", "with the lid 30 at 14:00   reducer in work 4–9 h",
+			"36 °C reckoned, below 30 at 11:20", "pH 10.4–10.9 reckoned · indigo 71 g · with the lid till 14:00",
 		}},
 		"read just now": {known(func(o *outlook.Outlook) {
 			o.Heat.Known, o.Heat.Now, o.PH.Known = outlook.Measured, low, outlook.Measured
 		}),
 			[]day.Body{day.Reading{Temp: &low, PH: &ten}}, []string{
-				"33.5 °C=, 30 at 11:20   pH 10.5=   reducer over a day?   indigo 71 g~", "with the lid 30 at 14:00   reducer in work 4–9 h",
+				"33.5 °C read 08:00, below 30 at 11:20", "pH 10.5 read 09:00 · indigo 71 g · with the lid till 14:00 · reducer over a day",
 			}},
 		"too cold, with a heater": {known(func(o *outlook.Outlook) {
 			o.Heat.Now, o.Heat.Below, o.Heat.Back = 27, time.Time{}, quantity.Minutes(41)
 		}), nil, []string{
-			"27 °C~, below 30   pH 10.4–10.9~   reducer over a day?   indigo 71 g~", "heater 41 min: 35 °C   reducer in work 4–9 h",
+			"27 °C reckoned, below 30", "pH 10.4–10.9 reckoned · indigo 71 g · heater 41 min: 35 °C · reducer over a day",
 		}},
 		"heated": {known(func(o *outlook.Outlook) {
 			o.Heat.Now, o.Heat.Below, o.Heat.Back = 27, time.Time{}, quantity.Minutes(41)
 		}),
 			[]day.Body{day.HeaterOn{}}, []string{
-				"HEATER ON, hands out   27 °C~, below 30   pH 10.4–10.9~   reducer a day+?", "indigo 71 g~   35 °C in 41 min   reducer in work 4–9 h",
+				"HEATER ON, hands out · 27 °C reckoned, below 30", "pH 10.4–10.9 reckoned · indigo 71 g · 35 °C in 41 min · reducer over a day",
 			}},
 		"covered": {known(func(o *outlook.Outlook) { o.Heat.Lidded = time.Time{} }), []day.Body{day.VatCovered{}}, []string{
-			"36 °C~, 30 at 11:20   pH 10.4–10.9~   reducer over a day?   indigo 71 g~", "covered   reducer in work 4–9 h",
+			"36 °C reckoned, below 30 at 11:20", "pH 10.4–10.9 reckoned · indigo 71 g · reducer over a day",
 		}},
 		"too cold, with goods in": {known(func(o *outlook.Outlook) {
 			o.Heat.Now, o.Heat.Below, o.Heat.Back = 27, time.Time{}, quantity.Minutes(41)
 		}),
 			[]day.Body{day.PieceAdded{OfPiece: day.OfPiece{Tag: "A1"}, PieceSpec: day.PieceSpec{Fibre: "linen", Dry: quantity.Grams(300), Dips: 3}}, day.DipBegun{OfPiece: day.OfPiece{Tag: "A1"}}}, []string{
-				"27 °C~, below 30   pH 10.4–10.9~   reducer 4–9 h?   indigo 71 g~", "reducer under the lid over a day",
+				"27 °C reckoned, below 30", "pH 10.4–10.9 reckoned · indigo 71 g · reducer 4–9 h",
 			}},
 		"turning sour": {known(func(o *outlook.Outlook) {
 			o.PH.Later, o.PH.At = quantity.Range[quantity.PH]{Low: 9.6, Likely: 9.9, High: 10.3}, nine.Add(4*time.Hour)
 			o.Heat.Below, o.Reducer = time.Time{}, outlook.Reducer{}
-		}), nil, []string{"36 °C~   pH 10.4–10.9~   indigo 71 g~", "stays above 30 °C   pH 9.6–10.3 by 13:00"}},
-		"a guess":  {outlook.Outlook{Heat: outlook.Heat{Known: outlook.Guessed, Now: 38, Low: 30}}, nil, []string{"38 °C?"}},
+		}), nil, []string{"36 °C reckoned", "pH 10.4–10.9 reckoned · indigo 71 g · stays above 30 °C · pH 9.6–10.3 by 13:00"}},
+		"for some dips": {known(func(o *outlook.Outlook) {
+			o.Indigo.Capacity = []liquor.Capacity{{Depth: liquor.Depth{Name: "mid"}, KgLeft: quantity.Exactly(quantity.Grams(100))}}
+		}),
+			[]day.Body{day.PieceAdded{OfPiece: day.OfPiece{Tag: "A1"}, PieceSpec: day.PieceSpec{Fibre: "linen", Dry: quantity.Grams(300), Dips: 3}}}, []string{
+				"36 °C reckoned, below 30 at 11:20", "pH 10.4–10.9 reckoned · indigo for 1 of 3 dips · with the lid till 14:00",
+			}},
+		"a guess":  {outlook.Outlook{Heat: outlook.Heat{Known: outlook.Guessed, Now: 38, Low: 30}}, nil, []string{"38 °C guess"}},
 		"not read": {outlook.Outlook{}, nil, []string{"not read yet: r reads °C"}},
 		"not measured": {outlook.Outlook{Heat: outlook.Heat{Known: outlook.Reckoned, Now: 37, AsRead: true, ReadAt: nine.Add(-90 * time.Minute), Low: 30}}, nil,
-			[]string{"37 °C, read at 07:30"}},
+			[]string{"37 °C read 07:30"}},
 		"cooled since it was read": {outlook.Outlook{Heat: outlook.Heat{Known: outlook.Reckoned, Now: 34, ReadAt: nine.Add(-90 * time.Minute), Low: 30,
-			Readings: []outlook.At{{When: nine.Add(-90 * time.Minute), Temp: 39}}}}, nil, []string{"34 °C~"}},
+			Readings: []outlook.At{{When: nine.Add(-90 * time.Minute), Temp: 39}}}}, nil, []string{"34 °C reckoned"}},
 	} {
-		got := screen.Foot(at(t, c.o, c.bodies...), window(80))
+		got := screen.Foot(at(t, c.o, c.bodies...), window(120))
 		if strings.Join(got, "\n") != strings.Join(c.want, "\n") {
 			t.Errorf("%s:\n%s\nwant\n%s", name, strings.Join(got, "\n"), strings.Join(c.want, "\n"))
 		}
@@ -243,68 +239,11 @@ func TestTheFootOfAnEmptyVat(t *testing.T) {
 		}
 	})
 	for _, want := range []string{
-		"empty   53.8 L to come   heat 29.4 L now: it takes 58 min", "empty   53.8 L to come, 29.4 L of it hot", "24.2 L= in it   29.5 L to come   15 °C=",
+		"53.8 L to come · heat 29.4 L now: it takes 58 min", "53.8 L to come, 29.4 L of it hot", "24.2 L in it · 29.5 L to come · 15 °C read 09:08",
 	} {
 		if !said[want] {
 			t.Errorf("it never said %q, but %v", want, said)
 		}
-	}
-}
-
-// The second row costs no sentence its place, and a clock in a low window none of its digits.
-func TestTheSecondRowTakesNothingAway(t *testing.T) {
-	v := at(t, outlook.Outlook{
-		Heat:    outlook.Heat{Known: outlook.Reckoned, Now: 36, Low: 30, Aim: 35, Below: nine.Add(2 * time.Hour), Lidded: nine.Add(4 * time.Hour), Coming: []outlook.Spread{{When: nine}}},
-		Reducer: outlook.Reducer{Known: outlook.Guessed, Rest: hours(30, 40, 60), Work: hours(4, 6, 9)},
-	})
-	keys := []widget.Key{{Key: "space", Does: "done"}}
-	two := 0
-	long := strings.Repeat("A long word on why it is so and not otherwise. ", 7)
-	for height := 9; height <= 40; height++ {
-		e := screen.Env{Width: 80, Height: height, Style: style.New(style.Options{})}
-		sheet := widget.Sheet{
-			Head: widget.Head{Left: "bin"}, Act: "Add the soda ash", Figure: widget.Figure{Number: "360", Unit: "g", Note: "in one lot"}, How: []string{"Pour it in low."},
-			Why: "The alkali first.", Next: "then: the reducer", Caution: &widget.Caution{Text: "gloves and glasses", Key: "space: on"},
-		}
-		got := screen.WithFoot(sheet, v, e)
-		one := got
-		one.Foot = got.Foot[:1]
-		got.Keys, one.Keys = keys, keys
-		with, without := widget.Render(got, 80, height, e.Style), widget.Render(one, 80, height, e.Style)
-		for _, word := range []string{"bin", "in one lot", sheet.How[0], sheet.Why, sheet.Next, "space done"} {
-			if strings.Contains(without, word) && !strings.Contains(with, word) {
-				t.Errorf("%d rows: the foot's second row costs %q:\n%s", height, word, with)
-			}
-		}
-		if len(got.Foot) == 2 {
-			two++
-			blank := 0
-			for _, row := range strings.Split(with, "\n") {
-				if strings.TrimSpace(row) == "" {
-					blank++
-				}
-			}
-			if blank < 5 {
-				t.Errorf("%d rows: under a foot of two rows it is crammed:\n%s", height, with)
-			}
-		} else if height >= 30 {
-			t.Errorf("%d rows: the second row has room and is not there:\n%s", height, with)
-		}
-		worded := widget.Sheet{Act: "Wait", How: []string{"Lid on."}, Why: long}
-		got = screen.WithFoot(worded, v, e)
-		one = got
-		one.Foot = got.Foot[:1]
-		got.Keys, one.Keys = keys, keys
-		if strings.Contains(widget.Render(one, 80, height, e.Style), "A long word") && !strings.Contains(widget.Render(got, 80, height, e.Style), "A long word") {
-			t.Errorf("%d rows: the foot's second row costs the reason", height)
-		}
-		sheet.Big = true
-		if n := len(screen.WithFoot(sheet, v, e).Foot); (n == 2) != (height >= 30) {
-			t.Errorf("%d rows: a clock leaves its foot %d rows", height, n)
-		}
-	}
-	if two == 0 {
-		t.Error("there is never a second row")
 	}
 }
 

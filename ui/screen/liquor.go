@@ -9,7 +9,6 @@ import (
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/fibre"
 	"example.org/vatside/model/outlook"
-	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/shade"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/style"
@@ -34,26 +33,6 @@ func HeadOf(v engine.View, where string) widget.Head {
 		name += " · children at the vat"
 	}
 	return widget.Head{Left: name + " · " + h.Setup.Fill.Format(h.Setup.System()) + " · " + h.Recipe.Name, Right: right}
-}
-
-// LiquorOf is the liquor's colour as the build stands: a picture of the stage, not a measurement.
-func LiquorOf(s day.State) style.Shade {
-	stage := style.Water
-	for _, st := range s.Plan {
-		if st.No >= s.Step {
-			break
-		}
-		switch {
-		case st.Role == recipe.Indigo && (st.Do == recipe.Add || st.Do == recipe.Sprinkle):
-			stage = style.CloudyBlue
-		case st.Role == recipe.Reducer && (st.Do == recipe.Add || st.Do == recipe.Sprinkle), st.Do == recipe.Wait:
-			stage = style.Green
-		}
-	}
-	if s.Vat.Ready {
-		stage = style.YellowGreen
-	}
-	return style.Liquor(stage)
 }
 
 // ClothOf is the colour that a number of dips usually gives, for where nothing is known of the vat.
@@ -92,7 +71,7 @@ func after(c outlook.Coming, dips int) (lab colour.Lab, step *shade.Step) {
 		steps = slices.Insert(slices.Clone(steps), 0, *c.Now)
 	}
 	if dips <= 0 || len(steps) == 0 {
-		return c.Ground.Colour(0), nil
+		return c.Ground.Undyed(), nil
 	}
 	for i := range steps {
 		if steps[i].Dips == dips || i == len(steps)-1 && dips > steps[i].Dips {
@@ -158,7 +137,8 @@ type Feet = Memo[standing, []string]
 type standing struct {
 	outlook       *outlook.Outlook
 	id            string
-	events, width int
+	events        int
+	width, height int
 	soon, strip   bool
 }
 

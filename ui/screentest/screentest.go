@@ -16,11 +16,13 @@ import (
 // Sizes are the windows that every screen must fit.
 var Sizes = [][2]int{{60, 20}, {80, 24}, {120, 40}, {200, 60}}
 
-// Shown is the screen as plain text; a wrong number of lines, or one too wide, fails the test.
+// Shown is the screen as plain text, without the line and the vessel of a stage, and under it an act that stands in large letters,
+// which nobody could look for; a wrong number of lines, or one too wide, fails the test.
 func Shown(t *testing.T, s screen.Screen, e screen.Env) string {
 	t.Helper()
-	text := ansi.Strip(widget.Render(s.View(e), e.Width, e.Height, e.Style))
-	lines := strings.Split(text, "\n")
+	sheet := s.View(e)
+	pic := widget.Lay(sheet, e.Width, e.Height, e.Style)
+	lines := strings.Split(ansi.Strip(pic.String()), "\n")
 	if len(lines) != e.Height {
 		t.Errorf("%dx%d: %d lines", e.Width, e.Height, len(lines))
 	}
@@ -28,6 +30,10 @@ func Shown(t *testing.T, s screen.Screen, e screen.Env) string {
 		if ansi.StringWidth(l) > e.Width {
 			t.Errorf("%dx%d: a line is %d wide", e.Width, e.Height, ansi.StringWidth(l))
 		}
+	}
+	text := ansi.Strip(pic.Text())
+	if act := e.Style.Glyphs.Text(sheet.Act); sheet.Stage == nil && !strings.Contains(text, act) {
+		text += "\n" + act
 	}
 	return text
 }

@@ -5,13 +5,13 @@ import "strings"
 // Glyphs is the whole set of drawing characters, each one cell wide.
 type Glyphs struct {
 	Full, Upper, Lower string // blocks; ASCII has no half blocks, its big letters use whole cells
+	Left, Right        string // half blocks, for walls
 	Blank              string
 	Light              string // the three shades
 	Medium             string
 	Dark               string
 	Done, Open, Coming string // a ladder's cells: ■ ▣ ·
 	Dot                string // between two facts of one line
-	Water              string // ≈
 	Degree             string
 	Ellipsis           string // may be more than one cell in ASCII
 	ASCII              bool
@@ -20,14 +20,14 @@ type Glyphs struct {
 
 // Blocks is the set for a terminal that shows one cell for each.
 var Blocks = Glyphs{
-	Full: "█", Upper: "▀", Lower: "▄", Blank: " ", Light: "░", Medium: "▒", Dark: "▓",
-	Done: "■", Open: "▣", Coming: "·", Dot: "·", Water: "≈", Degree: "°", Ellipsis: "…",
+	Full: "█", Upper: "▀", Lower: "▄", Left: "▌", Right: "▐", Blank: " ", Light: "░", Medium: "▒", Dark: "▓",
+	Done: "■", Open: "▣", Coming: "·", Dot: "·", Degree: "°", Ellipsis: "…",
 }
 
 // ASCII is the twin of Blocks.
 var ASCII = Glyphs{
-	Full: "#", Upper: "\"", Lower: "_", Blank: " ", Light: ".", Medium: "+", Dark: "%",
-	Done: "#", Open: "O", Coming: ".", Dot: "-", Water: "~", Degree: "o", Ellipsis: "..", ASCII: true,
+	Full: "#", Upper: "\"", Lower: "_", Left: "|", Right: "|", Blank: " ", Light: ".", Medium: "+", Dark: "%",
+	Done: "#", Open: "O", Coming: ".", Dot: "-", Degree: "o", Ellipsis: "..", ASCII: true,
 }
 
 // twins translates what sentences carry. A degree sign before a scale's letter is only left out.
@@ -35,7 +35,7 @@ var twins = strings.NewReplacer(
 	"°C", "C", "°F", "F", "°", " deg", "–", "-", "—", "-", "−", "-", "·", "-", "≈", "~", "×", "x", "µ", "u", "μ", "u",
 	"…", "..", "½", "1/2", "¼", "1/4", "¾", "3/4", "±", "+-", "≤", "<=", "≥", ">=", "→", "->", "←", "<-", "↑", "up", "↓", "down",
 	"’", "'", "‘", "'", "“", "\"", "”", "\"", "²", "2", "³", "3", "₂", "2", "₃", "3", "₄", "4", "Δ", "d", "\u00a0", "\u00a0",
-	"█", "#", "▀", "\"", "▄", "_", "░", ".", "▒", "+", "▓", "%", "■", "#", "▣", "O",
+	"█", "#", "▀", "\"", "▄", "_", "▌", "|", "▐", "|", "░", ".", "▒", "+", "▓", "%", "■", "#", "▣", "O",
 	"ä", "ae", "ö", "oe", "ü", "ue", "ß", "ss", "é", "e", "è", "e", "à", "a", "ô", "o", "ñ", "n", "ç", "c",
 )
 

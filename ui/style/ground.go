@@ -44,7 +44,7 @@ func (o Options) OnNumber(n int) (on Options, ok bool) {
 func (o Options) on(theme Theme, ground colorful.Color) Options {
 	o.Theme = theme
 	o.PaintGround = o.contrast(theme, ground) < textContrast
-	o.InkText = !o.PaintGround
+	o.InkText, o.Ground = !o.PaintGround, ground
 	return o
 }
 

@@ -19,7 +19,7 @@ func textInks(s style.Style) map[string]string {
 	for name, ink := range map[string]string{
 		"plain": "x", "text": s.Text.Render("x"), "dim": s.Dim.Render("x"), "act": s.Act.Render("x"), "now": s.Now.Render("x"), "trouble": s.Trouble.Render("x"),
 		"caution": s.Caution.Render("x"), "digits": s.Digits.Render("x"),
-		"call": s.Calls.Runs.Render("x"), "call now": s.Calls.Now.Render("x"), "call over": s.Calls.Trouble.Render("x"),
+		"hem": s.Hem.Render("x"), "call": s.Calls.Runs.Render("x"), "call now": s.Calls.Now.Render("x"), "call over": s.Calls.Trouble.Render("x"),
 	} {
 		out[name] = s.Ground(ink, 1)
 	}
@@ -43,6 +43,46 @@ func legible(t *testing.T, what string, s style.Style, own string) {
 	}
 }
 
+// A mark in the colour of any cloth or liquor has 3:1 on every ground; a block of it, which is an area, keeps its colour.
+func TestMarksOfClothAreSeenOnEveryGround(t *testing.T) {
+	shades := map[string]style.Shade{}
+	for i := 0; i <= 20; i += 2 {
+		shades[fmt.Sprintf("cloth %d/20", i)] = style.Cloth(float64(i) / 20)
+	}
+	for l := style.Water; l <= style.Tired; l++ {
+		shades[style.Liquor(l).Name] = style.Liquor(l)
+	}
+	look := func(what string, o style.Options, own string) {
+		s := style.New(o)
+		for name, shade := range shades {
+			c := screentest.Cells(t, s.Ground(s.Ink(shade, "■"), 1))[0]
+			if c.Ground == "" {
+				c.Ground = own
+			}
+			if got := screentest.Contrast(t, c.Ink, c.Ground); got < 3 {
+				t.Errorf("%s: a mark of %s has %.2f:1, %s on %s", what, name, got, c.Ink, c.Ground)
+			}
+			if o.Profile == style.TrueColour && !shade.Liquor && screentest.Cells(t, s.Ink(shade, "█"))[0].Ink != screentest.Cells(t, s.Fill(shade, 1))[0].Ink {
+				t.Errorf("%s: %s has two colours", what, name)
+			}
+		}
+	}
+	for depth, p := range map[string]style.Profile{"true colour": style.TrueColour, "256": style.Indexed} {
+		for _, theme := range []style.Theme{style.DarkTheme, style.LightTheme, style.SunTheme} {
+			look(depth+" "+string(theme), style.Options{Profile: p, Theme: theme, PaintGround: true}, "")
+		}
+		for i := range 5 * 5 * 5 {
+			part := func(n int) int { return n % 5 * 255 / 4 }
+			hex := fmt.Sprintf("#%02x%02x%02x", part(i), part(i/5), part(i/25))
+			g, err := colorful.Hex(hex)
+			if err != nil {
+				t.Fatal(err)
+			}
+			look(depth+" on "+hex, style.Options{Profile: p}.OnGround(g), hex)
+		}
+	}
+}
+
 // Whatever ground a terminal answers, every text is read on what is then the ground, and every cloth and liquor is seen there.
 func TestTextIsReadOnEveryGround(t *testing.T) {
 	const steps = 12
@@ -62,7 +102,8 @@ func TestTextIsReadOnEveryGround(t *testing.T) {
 			left[string(o.Theme)]++
 			s := style.New(o)
 			for i := 0; s.Coloured() && i <= 20; i++ {
-				if d := s.Shown(style.Cloth(float64(i) / 20)).DistanceCIEDE2000(g); d < 0.075 {
+				cloth := style.Cloth(float64(i) / 20)
+				if d := s.Shown(cloth).DistanceCIEDE2000(g); d < 0.075 && !s.Hemmed(cloth) {
 					t.Errorf("%s: cloth %d/20 is %.3f from %s", depth, i, d, g.Hex())
 				}
 			}

@@ -1,11 +1,9 @@
 package style
 
 import (
-	"strconv"
 	"strings"
 
 	"github.com/charmbracelet/lipgloss"
-	"github.com/lucasb-eyer/go-colorful"
 )
 
 // Ink is what a text is written with: a style of lipgloss, with what it writes before and after a line. It is a hundred times
@@ -61,21 +59,4 @@ func (s Style) bold(ink Ink) Ink {
 		return ink
 	}
 	return inkOf(ink.of.style.Bold(true))
-}
-
-// Coloured tells whether cloth and liquor can be shown in their own colours; else by density and name.
-func (s Style) Coloured() bool { return s.Profile >= Indexed }
-
-// Ink writes text in a shade's colour, moved into the range of lightness that the ground leaves visible.
-func (s Style) Ink(shade Shade, text string) string {
-	if !s.Coloured() {
-		return text
-	}
-	return s.shades.Of(shade.Colour, func(colorful.Color) Ink {
-		shown := s.Shown(shade)
-		if s.Profile == Indexed { // the library's own nearest goes by hue, and turns pale blues violet or green
-			return s.bare.On(strconv.Itoa(indexed(shown)), "")
-		}
-		return s.bare.On(shown.Hex(), "")
-	}).Render(text)
 }

@@ -27,12 +27,13 @@ type Shade struct {
 	Colour  colorful.Color
 	Density Density
 	Name    string
+	Liquor  bool // a liquid: on a dark ground it is shown darker, since its area would outshine the letters
 }
 
 // named are the depths by name, evenly spaced on ClothColour's scale, from undyed: what the measured unit spectrum gives
 // on white cloth at the likely depth of each name.
 var named = sync.OnceValue(func() []Shade {
-	out := []Shade{dyed(shade.White.Colour(0))}
+	out := []Shade{dyed(shade.White.Undyed())}
 	for _, d := range shade.Depths() {
 		s := dyed(shade.White.Colour(shade.Band(d).Likely))
 		s.Name = d.Name
@@ -143,6 +144,8 @@ const (
 	YellowGreen // ready
 	Amber
 	Tired
+	Straw // spent
+	Milky
 )
 
 // stages: sRGB by eye, from memory, of liquor in a clear glass.
@@ -157,6 +160,8 @@ var stages = [...]struct {
 	YellowGreen: {"#B3BD3C", Dark, "yellow-green"},
 	Amber:       {"#CF9630", Full, "amber"},
 	Tired:       {"#4E8A8B", Light, "tired blue-green"},
+	Straw:       {"#DDD39A", Light, "pale straw"},
+	Milky:       {"#BCC7BC", Light, "milky"},
 }
 
 // Liquor is the shade of a stage; a stage not known is water.
@@ -165,7 +170,7 @@ func Liquor(stage Stage) Shade {
 		stage = Water
 	}
 	s := stages[stage]
-	return Shade{Colour: mustHex(s.hex), Density: s.density, Name: s.name}
+	return Shade{Colour: mustHex(s.hex), Density: s.density, Name: s.name, Liquor: true}
 }
 
 // mustHex is only for the constants of this package, all of which a test reads.

@@ -4,9 +4,7 @@ package style
 
 import (
 	"io"
-	"math"
 	"strings"
-	"sync"
 
 	"github.com/charmbracelet/lipgloss"
 	"github.com/lucasb-eyer/go-colorful"
@@ -22,8 +20,10 @@ type Options struct {
 	// PaintGround lays the theme's own ground under everything, for a theme that does not match the
 	// terminal's. The sun theme always does.
 	PaintGround bool
-	// InkText writes text in the theme's own ink where the ground is the terminal's; else it is in the terminal's.
+	// InkText writes text in the theme's own ink where the ground is the terminal's, of the colour Ground; else it is in the
+	// terminal's.
 	InkText bool
+	Ground  colorful.Color
 }
 
 // Style is everything a picture is drawn with.
@@ -33,16 +33,20 @@ type Style struct {
 	Now, Trouble Ink
 	Caution      Ink // the only reversed thing on a screen
 	Digits       Ink
+	Hem          Ink   // the edge of cloth that the ground would swallow: see Hemmed
 	Calls        Calls // the row of a call that stands over something else
 	Glyphs       Glyphs
 	Theme        Theme
 	Profile      Profile
 
-	base        string // the escape sequence of text, and of the ground where it is painted; empty where both are the terminal's
-	thin        bool   // no bold letters
-	lowL, highL float64
-	bare        Ink // no ink at all
-	shades      *Memory[colorful.Color, Ink]
+	base   string         // the escape sequence of text, and of the ground where it is painted; empty where both are the terminal's
+	thin   bool           // no bold letters
+	ground colorful.Color // what is behind the text, as the terminal shows it
+	night  bool           // it is dark
+	bare   Ink            // no ink at all
+	shades *Memory[colorful.Color, fill]
+	inks   *Memory[glyphs, Ink]
+	edges  *Memory[glyphs, Ink]
 }
 
 // Calls are the inks of the row of a call, on a ground from edge to edge: its time runs, it is due now, it is over time.
@@ -64,8 +68,13 @@ func New(o Options) Style {
 	s := Style{
 		Text: bare, Dim: bare.On(dim, ""), Now: bare.On(now, ""), Trouble: bare.On(trouble, ""), Digits: bare,
 		Glyphs: Blocks, Theme: o.Theme, Profile: o.Profile,
-		thin: o.Profile == Ansi16 && !t.darkGround, lowL: t.lowL, highL: t.highL, bare: bare, shades: &Memory[colorful.Color, Ink]{},
+		thin: o.Profile == Ansi16 && !t.darkGround, ground: o.Profile.shown(t.ground), night: t.darkGround, bare: bare,
+		shades: &Memory[colorful.Color, fill]{}, inks: &Memory[glyphs, Ink]{}, edges: &Memory[glyphs, Ink]{},
 	}
+	if o.InkText && !o.PaintGround {
+		s.ground = o.Ground
+	}
+	s.Hem = s.Dim
 	s.Act, s.Now, s.Trouble, s.Caution = s.bold(s.Text), s.bold(s.Now), s.bold(s.Trouble), inkOf(s.bold(s.Text).of.style.Reverse(true))
 	if o.ASCII {
 		s.Glyphs = ASCII
@@ -91,63 +100,6 @@ func New(o Options) Style {
 		s.base = "\x1b[0;" + p.Color(text).Sequence(false) + "m"
 	}
 	return s
-}
-
-// fixed is one of the 240 colours of 256 that no terminal's own theme moves, from 16 on: the cube and the greys.
-func fixed(i int) colorful.Color {
-	level := func(i int) float64 {
-		if i == 0 {
-			return 0
-		}
-		return float64(55+40*i) / 255
-	}
-	if i >= 216 {
-		grey := float64(8+10*(i-216)) / 255
-		return colorful.Color{R: grey, G: grey, B: grey}
-	}
-	return colorful.Color{R: level(i / 36), G: level(i / 6 % 6), B: level(i % 6)}
-}
-
-// fixedLab are the 240 fixed colours of a terminal as L*a*b*.
-var fixedLab = sync.OnceValue(func() (out [240][3]float64) {
-	for i := range out {
-		l, a, b := fixed(i).Lab()
-		out[i] = [3]float64{l, a, b}
-	}
-	return out
-})
-
-// indexed is the nearest of them, a hue or a lightness off counting more than how vivid it is.
-func indexed(c colorful.Color) int {
-	best, least := 0, math.Inf(1)
-	l, a, b := c.Lab()
-	for i, f := range fixedLab() {
-		fl, fa, fb := f[0], f[1], f[2]
-		vivid := math.Hypot(fa, fb) - math.Hypot(a, b)
-		d := 2*(l-fl)*(l-fl) + 3*((a-fa)*(a-fa)+(b-fb)*(b-fb)-vivid*vivid) + vivid*vivid/2
-		if d < least {
-			best, least = i, d
-		}
-	}
-	return 16 + best
-}
-
-// Shown is the colour that Ink uses for a shade.
-func (s Style) Shown(shade Shade) colorful.Color {
-	l, a, b := shade.Colour.Lab()
-	return colorful.Lab(s.lowL+l*(s.highL-s.lowL), a, b).Clamped()
-}
-
-// Fill is n cells of a shade: solid in its colour, or its density.
-func (s Style) Fill(shade Shade, n int) string {
-	n = max(n, 0)
-	if s.Coloured() {
-		if n == 0 {
-			return ""
-		}
-		return s.Ink(shade, strings.Repeat(s.Glyphs.Full, n))
-	}
-	return strings.Repeat(s.Mark(shade.Density), n)
 }
 
 // Mark is the one glyph of a density.

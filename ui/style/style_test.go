@@ -108,8 +108,12 @@ func TestShadesAreSeenOnTheirGround(t *testing.T) {
 		s := New(Options{Theme: name, Profile: TrueColour})
 		ground := mustHex(theme.ground)
 		for i := range 21 {
-			if d := s.Shown(Cloth(float64(i) / 20)).DistanceCIEDE2000(ground); d < 0.08 {
-				t.Errorf("%s: cloth %d/20 is %.2f from its ground", name, i, d)
+			cloth := Cloth(float64(i) / 20)
+			if d := s.Shown(cloth).DistanceCIEDE2000(ground); d < 0.08 && !s.Hemmed(cloth) {
+				t.Errorf("%s: cloth %d/20 is %.2f from its ground, and has no hem", name, i, d)
+			}
+			if s.Shown(cloth) != cloth.Colour {
+				t.Errorf("%s: cloth %d/20 is shown as %s, not %s", name, i, s.Shown(cloth).Hex(), cloth.Colour.Hex())
 			}
 		}
 		for st := Water; st <= Tired; st++ {

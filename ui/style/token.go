@@ -15,9 +15,6 @@ type tokens struct {
 	tint                            string // a ground a little off the theme's
 	ansiDim, ansiNow, ansiTrouble   string
 	darkGround                      bool
-	// Lightness (L*, 0..1) between which cloth and liquor are shown, so that blue-black is still seen
-	// on a dark ground and undyed cotton on a light one.
-	lowL, highL float64
 }
 
 // Orange and blue are Okabe and Ito's, which all kinds of colour vision tell apart. Their vermilion, #D55E00, is too faint for
@@ -33,15 +30,15 @@ const (
 var themes = map[Theme]tokens{
 	DarkTheme: {
 		text: "#E8E4DA", dim: "#8F979F", now: okabeOrange, trouble: brightVermilion, ground: "#12161B", tint: "#2A333D",
-		ansiDim: "7", ansiNow: "11", ansiTrouble: "9", darkGround: true, lowL: 0.08, highL: 0.92,
+		ansiDim: "7", ansiNow: "11", ansiTrouble: "9", darkGround: true,
 	},
 	LightTheme: {
 		text: "#1B1F24", dim: "#626A72", now: okabeBlue, trouble: deepVermilion, ground: "#FBF9F4", tint: "#DDE3EA",
-		ansiDim: "0", ansiNow: "4", ansiTrouble: "1", lowL: 0.10, highL: 0.94,
+		ansiDim: "0", ansiNow: "4", ansiTrouble: "1",
 	},
 	SunTheme: {
 		text: "#000000", dim: "#000000", now: "#000000", trouble: "#000000", ground: "#FFFFFF", tint: "#DDDDDD",
-		ansiDim: "0", ansiNow: "0", ansiTrouble: "0", lowL: 0.05, highL: 0.66,
+		ansiDim: "0", ansiNow: "0", ansiTrouble: "0",
 	},
 }
 

@@ -26,10 +26,11 @@ func Big(text string, maxW, maxH int, g style.Glyphs) []string {
 type cut struct {
 	text   string
 	font   *font
-	deep   int // pixels of the font from the top of the highest letter to the foot of the deepest
-	px, py int // size of one pixel of the font
-	bold   int // extra columns of every upright stroke, for the heavy cut
-	w, h   int // of the whole text: columns and rows of the screen
+	deep   int  // pixels of the font from the top of the highest letter to the foot of the deepest
+	px, py int  // size of one pixel of the font
+	bold   int  // extra columns of every upright stroke, for the heavy cut
+	w, h   int  // of the whole text: columns and rows of the screen
+	close  bool // with half the room between its letters
 }
 
 // A pixel need not be square, so that digits fill the window; but never far from it, unless a window is so
@@ -61,6 +62,10 @@ func cuts(text string, f *font, maxW, maxH, build int, g style.Glyphs) iter.Seq[
 					c.bold = max(1, px/3)
 				}
 				c.w = wide*px + letters*c.bold + (letters-1)*c.gap()
+				if c.w > maxW && c.bold == 0 { // closer together they are still letters
+					c.close = true
+					c.w = wide*px + (letters-1)*c.gap()
+				}
 				if c.w <= maxW && !yield(c) {
 					return
 				}
@@ -69,8 +74,19 @@ func cuts(text string, f *font, maxW, maxH, build int, g style.Glyphs) iter.Seq[
 	}
 }
 
+// inked is how many rows of the screen its letters are high.
+func (c cut) inked(g style.Glyphs) float64 {
+	if g.ASCII {
+		return float64(c.deep * c.py)
+	}
+	return float64(c.deep*c.py) / 2
+}
+
 // gap is the room between two letters; one column is too little at the smallest size.
 func (c cut) gap() int {
+	if c.close {
+		return (c.px + 1) / 2
+	}
 	if c.px == 1 {
 		return 2 - min(c.bold, 1)
 	}
@@ -152,6 +168,29 @@ func smallestOf(text string, maxW, minH, maxH int, g style.Glyphs) (b cut, ok bo
 	return largest(text, maxW, maxH, g)
 }
 
+// fitting is the cut for letters that stand at an anchor: the highest of the tall font up to so many rows, lean where it would be too
+// wide, and close where it still is; the low font only where that gives letters much higher. False where nothing fits.
+func fitting(text string, maxW, maxH int, g style.Glyphs) (cut, bool) {
+	return size(sizing{text, maxW, -1, maxH, g.ASCII, g.Heavy}, func() (cut, bool) {
+		best := func(f *font) (b cut, ok bool) {
+			for _, build := range []int{usual, lean} {
+				for c := range cuts(text, f, maxW, maxH, build, g) {
+					if c.h > b.h || c.h == b.h && build == usual {
+						b, ok = c, true
+					}
+				}
+			}
+			return b, ok
+		}
+		t, okT := best(&tall)
+		l, okL := best(&low)
+		if okT && (!okL || t.h*3 >= l.h*2) {
+			return t, true
+		}
+		return l, okL
+	})
+}
+
 // draw paints the cut, letter by letter.
 func (c cut) draw(g style.Glyphs) []string {
 	var letters [][]string
@@ -204,6 +243,9 @@ func (c cut) letter(r rune, g style.Glyphs) []string {
 				for u := range c.px {
 					if on(x, y) || c.slope(on, x, y, u, v) || s[y][x] == '/' && c.beyond(1, 1, u, v) {
 						for k := 0; k <= c.bold; k++ {
+							if u+k >= 2*c.px-1 && !on(x+1, y) && on(x+2, y) {
+								break // a gap of one pixel keeps a column: ° would fill
+							}
 							lines[top+y*c.py+v][x*c.px+u+k] = true
 						}
 					}

@@ -37,6 +37,22 @@ func TestShapesAreWhole(t *testing.T) {
 	}
 }
 
+// The heavy cut of the sun theme leaves the degree sign its hole, at every size.
+func TestHeavyDegreeIsNoBlock(t *testing.T) {
+	for px := 1; px <= 6; px++ {
+		for py := 1; py <= 6; py++ {
+			c := cut{text: "°", font: &tall, deep: tall.height, px: px, py: py, h: (tall.height*py + 1) / 2, bold: max(1, px/3)}
+			hole := false
+			for _, row := range c.letter('°', sets["heavy"]) {
+				hole = hole || strings.ContainsAny(strings.TrimSpace(row), " ▀▄")
+			}
+			if !hole {
+				t.Errorf("%d×%d: the degree sign is a block", px, py)
+			}
+		}
+	}
+}
+
 // A countdown must not jump sideways: any digit may stand where another stood.
 func TestDigitsHaveOneWidth(t *testing.T) {
 	for name, g := range sets {

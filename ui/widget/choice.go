@@ -8,8 +8,9 @@ import (
 
 // Choice is one line of a list.
 type Choice struct {
-	Text  string
-	Aside string // dim, in a column of its own where there is room
+	Text   string
+	Aside  string       // dim, in a column of its own where there is room
+	Colour *style.Shade // a patch of it stands beside the text
 }
 
 // Pick draws a list with one line chosen: marked and bold. It scrolls to keep the chosen line in sight and
@@ -31,6 +32,7 @@ func Pick(choices []Choice, chosen, width, rows int, st style.Style) List {
 	for i := from; i < to; i++ {
 		out.Spots = append(out.Spots, Spot{Line: len(out.Lines), Row: i})
 		out.Lines = append(out.Lines, choices[i].line(i == chosen, column, width, st))
+		out.space(choices, i, width, rows, st)
 	}
 	if to < len(choices) && rows > 2 {
 		out.Lines = append(out.Lines, st.Dim.Render(clip("  "+itoa(len(choices)-to)+" below", width, "")))
@@ -53,13 +55,33 @@ func Listed(choices []Choice, width, rows int, st style.Style) List {
 	}
 	var out List
 	for i, c := range choices[:show] {
-		out.Spots = append(out.Spots, Spot{Line: i, Row: i})
+		out.Spots = append(out.Spots, Spot{Line: len(out.Lines), Row: i})
 		out.Lines = append(out.Lines, c.line(false, column, width, st))
+		out.space(choices, i, width, rows, st)
 	}
 	if show < len(choices) {
 		out.Lines = append(out.Lines, st.Dim.Render(clip("  "+itoa(len(choices)-show)+" below", width, "")))
 	}
 	return out
+}
+
+// Columns of a patch of colour beside a choice.
+const leastPatch, mostPatch = 4, 30
+
+// airyList is from how many rows on a list that fits twice has air between its lines.
+const airyList = 14
+
+// space puts a blank row behind line i of n, but for the last, where so many rows have room for it.
+func (l *List) space(choices []Choice, i, width, rows int, st style.Style) {
+	n := len(choices)
+	if i == n-1 || rows < airyList || 2*n-1 > rows {
+		return
+	}
+	line := ""
+	if c := choices[i]; c.Colour != nil && width > 4*leastPatch { // patches hang together
+		line = st.Fill(*c.Colour, min(width/4, mostPatch))
+	}
+	l.Lines = append(l.Lines, line)
 }
 
 // window chooses what part of n lines is shown in so many rows, leaving rows for the counts.
@@ -87,6 +109,12 @@ func (c Choice) line(chosen bool, column, width int, st style.Style) string {
 	mark, ink := "  ", st.Text
 	if chosen {
 		mark, ink = st.Now.Render(g.Done)+" ", st.Act
+	}
+	if c.Colour != nil && width > 4*leastPatch {
+		patch := min(width/4, mostPatch)
+		rest := c
+		rest.Colour = nil
+		return st.Fill(*c.Colour, patch) + " " + rest.line(chosen, column, width-patch-1, st)
 	}
 	text, aside := Drawable(c.Text, g), Drawable(c.Aside, g)
 	if aside == "" {

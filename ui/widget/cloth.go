@@ -1,42 +1,11 @@
 package widget
 
 import (
+	"slices"
 	"strings"
 
 	"example.org/vatside/ui/style"
 )
-
-// Waterline is one row of water in the liquor's colour.
-func Waterline(width int, liquor style.Shade, st style.Style) string {
-	return st.Ink(liquor, strings.Repeat(st.Glyphs.Water, max(width, 0)))
-}
-
-// Ladder is a piece's progress, one cell a dip with a blank between: done dips solid in the colour that each
-// gave, the present one open if in is true, coming ones as thin marks. shades[i] is the colour that dip
-// i+1 gave or will give; with fewer shades than dips the last holds on.
-func Ladder(done int, in bool, planned int, shades []style.Shade, st style.Style) string {
-	planned = max(planned, done)
-	if in {
-		planned = max(planned, done+1)
-	}
-	cells := make([]string, planned)
-	for i := range cells {
-		ink := func(glyph string) string { return glyph }
-		if len(shades) > 0 {
-			shade := shades[min(i, len(shades)-1)]
-			ink = func(glyph string) string { return st.Ink(shade, glyph) }
-		}
-		switch {
-		case i < done:
-			cells[i] = ink(st.Glyphs.Done)
-		case i == done && in:
-			cells[i] = ink(st.Glyphs.Open)
-		default:
-			cells[i] = st.Dim.Render(st.Glyphs.Coming)
-		}
-	}
-	return strings.Join(cells, " ")
-}
 
 // Strip is the planner's cloth: Shades[n] as it will be after n dips, Shades[0] undyed.
 type Strip struct {
@@ -54,50 +23,59 @@ func Swatches(s Strip, width, rows int, st style.Style) []string {
 		return nil
 	}
 	cell := func(i int) (from, to int) { return i * width / n, (i + 1) * width / n }
-	var cloth strings.Builder
-	for i, shade := range s.Shades {
-		from, to := cell(i)
-		cloth.WriteString(st.Fill(shade, to-from))
-	}
 	var out []string
-	for range max(rows, 1) {
+	rows = max(rows, 1)
+	hem := slices.ContainsFunc(s.Shades, st.Hemmed)
+	for y := range rows {
+		var cloth strings.Builder
+		for i, shade := range s.Shades {
+			from, to := cell(i)
+			cloth.WriteString(clothRow(shade, to-from, y, rows, hem, st))
+		}
 		out = append(out, cloth.String())
 	}
 	out = append(out, s.marks(width, cell, st), s.numbers(width, cell, st))
 	return out
 }
 
-// marks are the likely range as a bracket and the wanted blue as a notch, which goes over it.
+// marks are the likely range as a thick bar, of which the best number of dips is solid, and the wanted blue in it.
 func (s Strip) marks(width int, cell func(int) (int, int), st style.Style) string {
-	row := []rune(strings.Repeat(" ", width))
-	last := len(s.Shades) - 1
-	if s.High > 0 && s.Low <= s.High && s.Low <= last {
-		from, _ := cell(max(s.Low, 0))
-		_, to := cell(min(s.High, last))
-		for i := from; i < to; i++ {
-			row[i] = '-'
-		}
-		row[from] = '['
-		if s.High <= last && to-from > 1 { // else it goes on beyond the strip
-			row[to-1] = ']'
-		}
+	last, g := len(s.Shades)-1, st.Glyphs
+	at, wish := -1, g.Full
+	if st.Profile == style.NoColour {
+		wish = g.Open
 	}
-	if s.Wanted < 0 {
-		return st.Dim.Render(string(row))
+	if s.Wanted >= 0 {
+		at = min(int((s.Wanted+0.5)*float64(width)/float64(len(s.Shades))), width-1)
 	}
-	at := min(int((s.Wanted+0.5)*float64(width)/float64(len(s.Shades))), width-1)
-	from, to := at, at+1
+	notch := 1
 	if width > wideNotch {
-		from, to = max(0, at-1), min(width, at+2)
+		notch = 2
 	}
-	return st.Dim.Render(string(row[:from])) + st.Now.Render(strings.Repeat(st.Glyphs.Upper, to-from)) + st.Dim.Render(string(row[to:]))
+	var b strings.Builder
+	for i := range s.Shades {
+		from, to := cell(i)
+		for x := from; x < to; x++ {
+			switch {
+			case at >= 0 && x >= at && x < at+notch:
+				b.WriteString(st.Now.Render(wish))
+			case i == s.Best && i > 0:
+				b.WriteString(st.Text.Render(g.Full))
+			case s.High > 0 && i >= s.Low && i <= min(s.High, last):
+				b.WriteString(st.Dim.Render(g.Lower))
+			default:
+				b.WriteByte(' ')
+			}
+		}
+	}
+	return strings.TrimRight(b.String(), " ")
 }
 
-// wideNotch is from how many columns on the notch is three wide, to be seen from afar.
+// wideNotch is from how many columns on the wish is two wide, to be seen from afar.
 const wideNotch = 100
 
-// numbers writes each swatch's dips under its middle and leaves out those that would touch; never the best, which is
-// told in words.
+// numbers writes each swatch's dips under its middle, those of the likely range bold, and leaves out those that would touch; never
+// the best.
 func (s Strip) numbers(width int, cell func(int) (int, int), st style.Style) string {
 	from, to := cell(1 % len(s.Shades))
 	every := 1
@@ -105,20 +83,14 @@ func (s Strip) numbers(width int, cell func(int) (int, int), st style.Style) str
 		every++
 	}
 	label := func(i int) string {
-		if i != s.Best || i == 0 {
-			return itoa(i)
+		if from, to := cell(0); i == 0 && to-from > 3 {
+			return "new"
 		}
-		if i == 1 {
-			return "1 dip"
-		}
-		return itoa(i) + " dips"
+		return itoa(i)
 	}
 	start := func(i int) int {
 		from, to := cell(i)
 		l := style.Width(label(i))
-		if l > width {
-			return 0
-		}
 		return max(0, min((from+to-l)/2, width-l))
 	}
 	best := s.Best > 0 && s.Best < len(s.Shades)
@@ -126,17 +98,28 @@ func (s Strip) numbers(width int, cell func(int) (int, int), st style.Style) str
 	at := 0
 	for i := range s.Shades {
 		x, word, ink := start(i), label(i), st.Dim
+		likely := s.High > 0 && i >= s.Low && i <= s.High
 		switch {
 		case best && i == s.Best:
-			ink = st.Now
+			ink = st.Act
 		case i%every != 0 || x < at || best && i < s.Best && x+len(word)+1 > start(s.Best):
 			continue
+		case likely:
+			ink = st.Act
 		}
 		b.WriteString(strings.Repeat(" ", max(0, x-at)) + ink.Render(word))
 		at = x + style.Width(word) + 1
 		b.WriteByte(' ')
 	}
 	return clip(b.String(), width, "")
+}
+
+// clothRow is row y of so many of a cloth; hem: with one at the upper and lower edge.
+func clothRow(shade style.Shade, width, y, rows int, hem bool, st style.Style) string {
+	if hem && rows > 2 && (y == 0 || y == rows-1) {
+		return st.Edge(shade, width, y == 0)
+	}
+	return st.Fill(shade, width)
 }
 
 // Patch is one swatch that stands for itself: its cloth, and lines about it.
@@ -149,7 +132,7 @@ type Patch struct {
 // Patches draws swatches side by side with air between, rows of cloth high, and under each what is said of it. The first
 // of the lines is always there; the chosen one's is marked. Of more than fit, those around the chosen are drawn.
 func Patches(patches []Patch, width, rows int, st style.Style) List {
-	const least, gap, widest = 5, 2, 34
+	const least, gap, widest = 5, 2, 44
 	if len(patches) == 0 || width < least {
 		return List{}
 	}
@@ -191,8 +174,10 @@ func Patches(patches []Patch, width, rows int, st style.Style) List {
 		}
 		out.Lines = append(out.Lines, line)
 	}
-	for range max(rows, 1) {
-		put(row(func(p Patch) string { return st.Fill(p.Cloth, cell) }))
+	rows = max(rows, 1)
+	hem := slices.ContainsFunc(patches, func(p Patch) bool { return st.Hemmed(p.Cloth) })
+	for y := range rows {
+		put(row(func(p Patch) string { return clothRow(p.Cloth, cell, y, rows, hem, st) }))
 	}
 	for line := range lines {
 		if !said(line) {
@@ -203,10 +188,12 @@ func Patches(patches []Patch, width, rows int, st style.Style) List {
 				return ""
 			}
 			text := Drawable(p.Says[line], st.Glyphs)
-			if !p.Chosen {
+			switch {
+			case !p.Chosen && line == 0:
+				return st.Act.Render(text)
+			case !p.Chosen:
 				return st.Dim.Render(text)
-			}
-			if line == 0 {
+			case line == 0:
 				text = st.Glyphs.Done + " " + text
 			}
 			return st.Now.Render(text)

@@ -43,6 +43,10 @@ func (f *Frames) Draw(s Sheet, width, height int, st style.Style) []string {
 func (f *Frames) runOn(s Sheet, lines []string) bool {
 	p, was := f.pic.plan, &f.sheet
 	number := s.Figure.Number != was.Figure.Number
+	if f.pic.stage != nil {
+		return alike(s, *was) && s.Call == was.Call && slices.Equal(s.Body, was.Body) && digitless(s.Figure.Number) == digitless(was.Figure.Number) &&
+			f.stageRunsOn(s, lines)
+	}
 	if !alike(s, *was) || number && (!p.figureIsBig || digitless(s.Figure.Number) != digitless(was.Figure.Number)) {
 		return false
 	}
@@ -65,7 +69,7 @@ func (f *Frames) runOn(s Sheet, lines []string) bool {
 		p.figure.text = p.sheet.Figure.Number
 		digits = p.figurePicture()
 	}
-	hem := f.pic.hem()
+	ground := p.st.Ground("", 0)
 	for i, r := range f.pic.rows {
 		switch {
 		case r.part == callPart:
@@ -80,21 +84,53 @@ func (f *Frames) runOn(s Sheet, lines []string) bool {
 		}
 		if r != f.pic.rows[i] {
 			f.pic.rows[i] = r
-			lines[i] = f.pic.line(i, hem)
+			lines[i] = f.pic.line(i, ground)
 		}
 	}
 	return true
 }
 
+// stageRunsOn is runOn for a stage: its figure, its line and its vessel.
+func (f *Frames) stageRunsOn(s Sheet, lines []string) bool {
+	p := f.pic.stage
+	p.sheet.Figure.Number, p.sheet.Stage = Drawable(s.Figure.Number, p.st.Glyphs), s.Stage
+	digits := p.figureLines()
+	stands := 0
+	for _, r := range f.pic.rows {
+		if r.part == figurePart {
+			stands++
+		}
+	}
+	if len(digits) != stands || len(digits) == 0 && s.Figure.Number != "" { // it stands in the row of the call
+		return false
+	}
+	was := f.pic.right
+	if was != nil {
+		f.pic.right, f.pic.spots = painted.of(*s.Stage, p.a, len(p.rows), p.st)
+	}
+	ground := p.st.Ground("", 0)
+	for i, r := range f.pic.rows {
+		if r.part == figurePart && r.text != digits[r.no].text {
+			r = digits[r.no]
+		} else if was == nil || was[i] == f.pic.right[i] {
+			continue
+		}
+		f.pic.rows[i] = r
+		lines[i] = f.pic.line(i, ground)
+	}
+	return true
+}
+
 // alike tells whether two sheets differ in their running times at the most: in the call over them, the figure's number, and lines
-// of the body.
+// of the body. Those of a stage are laid out anew.
 func alike(a, b Sheet) bool {
 	a.Figure.Number = b.Figure.Number
 	return len(a.Body) == len(b.Body) && a.Head == b.Head && a.Banner == b.Banner && a.Act == b.Act && a.Aside == b.Aside && a.ActBig == b.ActBig &&
 		a.ActTone == b.ActTone && a.Figure == b.Figure && a.Big == b.Big && slices.Equal(a.Spots, b.Spots) && slices.Equal(a.How, b.How) &&
 		a.HowTop == b.HowTop && a.Why == b.Why && (a.Caution == b.Caution || a.Caution != nil && b.Caution != nil && *a.Caution == *b.Caution) &&
-		a.Next == b.Next && slices.Equal(a.Foot, b.Foot) && a.Liquor == b.Liquor && slices.Equal(a.Keys, b.Keys) &&
-		slices.Equal(a.Answers, b.Answers) && a.Edge == b.Edge
+		a.Next == b.Next && slices.Equal(a.Foot, b.Foot) && slices.Equal(a.Keys, b.Keys) &&
+		slices.Equal(a.Answers, b.Answers) && a.Stage.hangs() == b.Stage.hangs() && a.BodyTop == b.BodyTop && a.Halved == b.Halved &&
+		slices.Equal(a.Side, b.Side)
 }
 
 // rowsOf are the rows of a part.

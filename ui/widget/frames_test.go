@@ -16,8 +16,8 @@ func counting() widget.Sheet {
 		Figure: widget.Figure{Number: "4:10", Unit: "g", Note: "meanwhile: wet B1"}, Big: true,
 		Body: []string{"A1 runner  in the vat, out in 4:10", "B1 scarf  airing, ready in 2:30"}, Spots: []widget.Spot{{Line: 1}},
 		How: []string{"Out: squeeze at the surface."}, HowTop: true, Why: "Air eats the reducer.", Next: "then: air A1",
-		Foot: []string{"35 °C   pH 10.8"}, Liquor: style.Liquor(style.Green), Keys: []widget.Key{{Key: "space", Does: "out"}},
-		Answers: []string{"space: on"}, Edge: style.Cloth(0.5),
+		Foot: []string{"35 °C   pH 10.8"}, Keys: []widget.Key{{Key: "space", Does: "out"}},
+		Answers: []string{"space: on"},
 	}
 }
 
@@ -34,6 +34,13 @@ func TestFramesAreDrawnAsAlone(t *testing.T) {
 		func(s *widget.Sheet) { s.Call = widget.CallRow{Words: "A1 IN, out in 0:55", Big: "OUT 0:55"} },
 		func(s *widget.Sheet) { s.Caution = &widget.Caution{Text: "mask on", Key: "space: on"} },
 	}
+	for _, says := range []string{"4:09", "4:08", "14:08"} { // on a stage
+		changes = append(changes, func(s *widget.Sheet) {
+			s.Figure.Number, s.Body, s.Banner = says, nil, ""
+			s.Stage = &widget.Stage{Cloths: []widget.Cloth{{Tag: "A1", Peg: 1, Blue: style.Cloth(0.5), In: true, Says: says}}, Vessel: widget.Vessel{Top: 1, Floor: 1, Fill: 0.7, Liquor: style.Liquor(style.Green)}}
+		})
+	}
+	changes = append(changes, func(s *widget.Sheet) { s.Stage = &widget.Stage{} }, func(s *widget.Sheet) { s.Stage, s.Figure.Number = &widget.Stage{}, "4:09" })
 	running := len(changes)
 	of := reflect.TypeFor[widget.Sheet]()
 	for i := range of.NumField() { // each field without anything in it

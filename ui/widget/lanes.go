@@ -43,7 +43,7 @@ type Period struct {
 const (
 	laneGap   = 2  // columns between the parts of a lane
 	laneCloth = 36 // columns that the times keep before the goods are named and the dips counted
-	laneTall  = 4  // rows of a lane at most, the blank one in it
+	laneTall  = 10 // rows of a lane at most, the blank one in it
 	laneName  = 22 // columns of a name at most
 	laneDot   = 2  // columns from one dot of an airing to the next
 )
@@ -235,7 +235,7 @@ func (d *laneDrawing) cloth(l Lane, kind []int, dots, thin bool) string {
 		n := to - x
 		switch {
 		case kind[x] > 0:
-			b.WriteString(d.run(l.Dips[kind[x]-1], n, thin))
+			b.WriteString(d.run(l.Dips[kind[x]-1], n, thin, dots))
 		case kind[x] < 0 && dots:
 			var dotted strings.Builder
 			for i := x; i < to; i++ {
@@ -254,13 +254,14 @@ func (d *laneDrawing) cloth(l Lane, kind []int, dots, thin bool) string {
 	return b.String()
 }
 
-// run is a dip of n cells: solid, or open where the piece is in now. Without colour its density says how deep it is.
-func (d *laneDrawing) run(dip LaneDip, n int, thin bool) string {
+// run is a dip of n cells: solid, or open in the row of the words where the piece is in now. Without colour its density says how deep
+// it is.
+func (d *laneDrawing) run(dip LaneDip, n int, thin, words bool) string {
 	g := d.st.Glyphs
 	switch {
-	case dip.In && d.st.Coloured():
+	case dip.In && words && d.st.Coloured():
 		return d.st.Ink(dip.Cloth, strings.Repeat(g.Open, n))
-	case dip.In:
+	case dip.In && words:
 		return g.Open + d.density(dip.Cloth, n-1)
 	case !d.st.Coloured():
 		return d.density(dip.Cloth, n)

@@ -34,36 +34,42 @@ func (c CallRow) letters(width, height int, st style.Style) (cut, bool) {
 	return big, ok && big.h >= leastLetters
 }
 
-// in are the rows of a call: its words whole, the vat's name as far as there is room, and the big letters.
+// in are the rows of a call: its row, and the big letters.
 func (c CallRow) in(width, height int, st style.Style) []row {
 	if c.Words == "" {
 		return nil
 	}
-	c.Vat, c.Words, c.Big = Drawable(c.Vat, st.Glyphs), Drawable(c.Words, st.Glyphs), Drawable(c.Big, st.Glyphs)
-	p := placeIn(width, height)
-	left := min(p.left, max(0, p.width-style.Width(c.Words)))
-	words := c.Words
-	if room := p.width - left - style.Width(words) - 2; c.Vat != "" && room > 1 {
-		words = clip(c.Vat, room, st.Glyphs.Ellipsis) + ": " + words
-	}
-	ink := st.Calls.Runs
-	switch c.Tone {
-	case Now:
-		ink = st.Calls.Now
-	case Trouble:
-		ink = st.Calls.Trouble
-	}
-	over := func(no int, text string) row {
-		return row{pad(strings.Repeat(" ", left)+text, p.width), ink, callPart, no}
-	}
-	rows := []row{over(0, words)}
-	if st.Profile == style.NoColour { // nothing else sets it apart from what it stands over
-		rows[0] = over(0, words+" "+strings.Repeat("=", max(0, p.width-left-style.Width(words)-1)))
-	}
+	p, ink := placeIn(width, height), c.ink(st)
+	rows := []row{{c.line(p.left, p.width, st), ink, callPart, 0}}
+	c.Big = Drawable(c.Big, st.Glyphs)
 	if big, ok := c.letters(width, height, st); ok {
 		for i, l := range big.draw(st.Glyphs) {
-			rows = append(rows, over(i+1, l))
+			rows = append(rows, row{pad(strings.Repeat(" ", p.left)+l, p.width), ink, callPart, i + 1})
 		}
 	}
 	return rows
+}
+
+// line is the row of a call: its words whole, the vat's name as far as there is room.
+func (c CallRow) line(left, width int, st style.Style) string {
+	words := Drawable(c.Words, st.Glyphs)
+	left = min(left, max(0, width-style.Width(words)))
+	if room := width - left - style.Width(words) - 2; c.Vat != "" && room > 1 {
+		words = clip(Drawable(c.Vat, st.Glyphs), room, st.Glyphs.Ellipsis) + ": " + words
+	}
+	if st.Profile == style.NoColour { // nothing else sets it apart from what it stands over
+		words += " " + strings.Repeat("=", max(0, width-left-style.Width(words)-1))
+	}
+	return pad(strings.Repeat(" ", left)+words, width)
+}
+
+// ink is the ink of its tone.
+func (c CallRow) ink(st style.Style) style.Ink {
+	switch c.Tone {
+	case Now:
+		return st.Calls.Now
+	case Trouble:
+		return st.Calls.Trouble
+	}
+	return st.Calls.Runs
 }

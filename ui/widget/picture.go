@@ -10,14 +10,17 @@ import (
 // Picture is a sheet laid out in a window: what is drawn, and what lies under each cell of it.
 type Picture struct {
 	plan  *plan
-	keys  []Key // of the sheet as it was given, not in the glyph set
-	rows  []row // of the window, from its top
-	cloth int   // how many of them are above the waterline
+	stage *stage   // of a sheet with a Stage
+	keys  []Key    // of the sheet as it was given, not in the glyph set
+	rows  []row    // of the window, from its top
+	right []string // of a stage: what stands at the right of each row, from a column on
+	at    int      // that column
+	spots []Area   // what can be clicked there, counted from it
 }
 
 // row is one line of the window.
 type row struct {
-	text string    // above the waterline without the edge and the margin
+	text string    // without the margin
 	ink  style.Ink // of all of it; none if it carries its own
 	part part
 	no   int // which line of the part, from 0
@@ -39,35 +42,59 @@ const (
 	bodyPart
 	cautionPart
 	nextPart
-	edgeName
-	waterPart
+	asidePart
 	footPart
 	keysPart
 )
 
 // Lay lays a sheet out in a window: exactly height lines, none wider than width.
 func Lay(s Sheet, width, height int, st style.Style) Picture {
+	if s.Stage != nil {
+		return layStage(s, width, height, st)
+	}
 	call := s.Call.in(width, height, st)
 	p := planFor(s, width, max(1, height-len(call)), st)
 	above, below := p.above(), p.below()
-	cloth := max(0, p.height-len(below))
-	rows := make([]row, 0, p.height)
-	rows = append(rows, above[:min(len(above), cloth)]...)
-	for len(rows) < cloth {
-		rows = append(rows, row{})
-	}
-	if p.name && cloth > 0 {
-		rows[cloth-1] = row{part: edgeName}
-	}
+	free := max(0, p.height-len(below))
+	rows := make([]row, free, p.height+len(call))
+	copy(rows, above)
 	rows = append(rows, below...)[:p.height]
 	if len(call) > 0 {
 		at := 0
 		if p.head {
 			at = 1
 		}
-		rows, cloth = slices.Insert(rows, at, call...)[:max(height, 1)], cloth+len(call)
+		rows = slices.Insert(rows, at, call...)[:max(height, 1)]
 	}
-	return Picture{p, s.Keys, rows, cloth}
+	pic := Picture{plan: p, keys: s.Keys, rows: rows}
+	if _, right, halved := Halves(width); p.sheet.Halved && halved {
+		pic.beside(p.sheet.Side, right)
+	}
+	return pic
+}
+
+// bodyColumns is how wide the body is: a picture over the act goes over both halves.
+func (p *plan) bodyColumns() int {
+	if p.sheet.BodyTop {
+		return p.whole
+	}
+	return p.text
+}
+
+// beside sets lines in the right half, from the first row of the content, or from the act under a picture, down to the foot.
+func (pic *Picture) beside(lines []string, columns int) {
+	p := pic.plan
+	pic.right, pic.at = make([]string, len(pic.rows)), p.left+p.text+gutter
+	at := slices.IndexFunc(pic.rows, func(r row) bool {
+		return r.text != "" && r.part > bannerPart && !(p.sheet.BodyTop && r.part == bodyPart)
+	})
+	for i := 0; at >= 0 && i < len(lines) && at+i < len(pic.rows); i++ {
+		switch pic.rows[at+i].part {
+		case footPart, keysPart:
+			return
+		}
+		pic.right[at+i] = clip(lines[i], columns, p.st.Glyphs.Ellipsis)
+	}
 }
 
 // Render draws a sheet in a window.
@@ -77,39 +104,47 @@ func Render(s Sheet, width, height int, st style.Style) string {
 
 func (pic Picture) String() string { return strings.Join(pic.Lines(), "\n") }
 
+// Rows are the first rows of the call, its figure, the liquor in words and the keys; -1 for what is not there.
+func (pic Picture) Rows() (call, figure, liquor, keys int) {
+	first := func(of part) int {
+		return slices.IndexFunc(pic.rows, func(r row) bool { return r.part == of && r.text != "" })
+	}
+	return first(actPart), first(figurePart), first(footPart), first(keysPart)
+}
+
+// Text is what is said on it in words and figures, row by row: all but the line and the vessel of a stage.
+func (pic Picture) Text() string {
+	if pic.plan.sheet.Stage != nil {
+		pic.right = nil
+	}
+	return pic.String()
+}
+
 // Lines are the picture as it is shown on the terminal.
 func (pic Picture) Lines() []string {
-	lines, hem := make([]string, len(pic.rows)), pic.hem()
+	lines, ground := make([]string, len(pic.rows)), pic.plan.st.Ground("", 0)
 	for i := range lines {
-		lines[i] = pic.line(i, hem)
+		lines[i] = pic.line(i, ground)
 	}
 	return lines
 }
 
-// hem is what rows begin with, and the ground that they lie on.
-type hem struct{ bare, edge, ground string }
-
-func (pic Picture) hem() hem {
-	p, st := pic.plan, pic.plan.st
-	bare := st.Fill(p.sheet.Edge, p.edge)
-	return hem{bare, bare + strings.Repeat(" ", p.left-p.edge), st.Ground("", 0)}
-}
-
-// line is a row as it is shown.
-func (pic Picture) line(i int, hem hem) string {
+// line is a row as it is shown, on a ground.
+func (pic Picture) line(i int, ground string) string {
 	p, st, r := pic.plan, pic.plan.st, pic.rows[i]
-	of := finishing{"", r.text, hem.ground, r.ink, p.width}
-	switch {
-	case i >= pic.cloth, r.part == callPart:
-	case r.part == edgeName:
-		of.before, of.text = hem.bare+" ", st.Dim.Render(clip(p.sheet.Edge.Name, p.width-p.edge-1, ""))
-	case r.text != "":
-		of.before = hem.edge
-	default:
-		of.before = hem.bare
+	of := finishing{text: r.text, ground: ground, ink: r.ink, width: p.width, at: pic.at}
+	if r.text != "" && r.part != callPart {
+		of.before = strings.Repeat(" ", p.left)
+	}
+	if pic.right != nil {
+		of.right = pic.right[i]
 	}
 	return finished.Of(of, func(of finishing) string {
-		return st.Ground(clip(inked(of.before+of.ink.Render(of.text)), of.width, ""), of.width)
+		line := of.before + of.ink.Render(of.text)
+		if of.right != "" {
+			line = pad(line, of.at) + of.right
+		}
+		return st.Ground(clip(inked(line), of.width, ""), of.width)
 	})
 }
 
@@ -117,12 +152,12 @@ func (pic Picture) line(i int, hem hem) string {
 var finished style.Memory[finishing, string]
 
 type finishing struct {
-	before, text, ground string
-	ink                  style.Ink
-	width                int
+	before, text, right, ground string
+	ink                         style.Ink
+	width, at                   int
 }
 
-// above is everything that hangs over the waterline.
+// above is everything over the foot.
 func (p *plan) above() []row {
 	rows := make([]row, 0, p.height)
 	add := func(of part, ink style.Ink, lines []string) {
@@ -133,10 +168,19 @@ func (p *plan) above() []row {
 	air := func(slot int) { rows = append(rows, make([]row, p.air[slot])...) }
 
 	if p.head {
-		add(headPart, style.Ink{}, []string{p.headLine()})
+		add(headPart, style.Ink{}, []string{headLine(p.sheet.Head, p.whole, p.st)})
 	}
 	add(bannerPart, p.st.Trouble, p.banner)
 	air(underHead)
+	body := func() {
+		for i := range p.body {
+			rows = append(rows, row{p.bodyRow(i), style.Ink{}, bodyPart, i})
+		}
+	}
+	if p.sheet.BodyTop {
+		body()
+		air(underPicture)
+	}
 	rows = append(rows, p.actPicture()...)
 	air(underAct)
 	add(figurePart, style.Ink{}, p.figurePicture())
@@ -150,8 +194,8 @@ func (p *plan) above() []row {
 		words()
 		air(underBody)
 	}
-	for i := range p.body {
-		rows = append(rows, row{p.bodyRow(i), style.Ink{}, bodyPart, i})
+	if !p.sheet.BodyTop {
+		body()
 	}
 	if !p.sheet.HowTop {
 		air(underBody)
@@ -161,34 +205,22 @@ func (p *plan) above() []row {
 	add(cautionPart, p.st.Caution, p.caution)
 	air(underCaution)
 	add(nextPart, p.st.Dim, p.next)
+	air(overFoot)
 	return rows
 }
 
 // bodyRow is a row of the body as it fits.
-func (p *plan) bodyRow(i int) string { return clip(p.body[i], p.text, p.st.Glyphs.Ellipsis) }
+func (p *plan) bodyRow(i int) string { return clip(p.body[i], p.bodyColumns(), p.st.Glyphs.Ellipsis) }
 
-// below is the waterline and what is under it.
+// below is the foot and the keys.
 func (p *plan) below() []row {
 	var rows []row
-	if p.water {
-		rows = append(rows, row{p.waterRow(), style.Ink{}, waterPart, 0})
-	}
-	margin := strings.Repeat(" ", p.left)
 	for i, f := range p.foot {
-		rows = append(rows, row{margin + p.st.Text.Render(f), style.Ink{}, footPart, i})
+		rows = append(rows, row{f, p.st.Text, footPart, i})
 	}
 	rows = append(rows, make([]row, p.air[overKeys])...)
 	if p.keys {
-		rows = append(rows, row{margin + keyLine(p.sheet.Keys, p.text, p.st), style.Ink{}, keysPart, 0})
+		rows = append(rows, row{keyLine(p.sheet.Keys, p.whole, p.st), style.Ink{}, keysPart, 0})
 	}
 	return rows
-}
-
-// waterRow begins with the edge's name where that had to be shown and found no row of its own.
-func (p *plan) waterRow() string {
-	name := p.sheet.Edge.Name
-	if p.st.Coloured() || p.name || name == "" || style.Width(name)+1 > p.width/2 {
-		return Waterline(p.width, p.sheet.Liquor, p.st)
-	}
-	return p.st.Dim.Render(name) + " " + Waterline(p.width-style.Width(name)-1, p.sheet.Liquor, p.st)
 }

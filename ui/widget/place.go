@@ -2,7 +2,7 @@ package widget
 
 // Widths of the anatomy, in columns.
 const (
-	narrow, wide  = 70, 140 // below and above these the edge is thinner and thicker
+	narrow, wide  = 70, 140 // below and above these the margins are smaller and larger
 	longestLine   = 100     // sentences are not wider, however wide the window
 	leastSentence = 18      // columns under which a caution has no margin
 	leastFigure   = 4       // rows a step's figure keeps as long as it can
@@ -16,8 +16,8 @@ const (
 // place is where things stand in a window.
 type place struct {
 	width, height int
-	edge          int // columns of cloth
 	left          int // where text begins
+	whole         int // columns of the head and the keys
 	text          int // columns for text
 	line          int // columns for sentences
 	indent        int // the figure stands this much to the right of the text
@@ -26,21 +26,43 @@ type place struct {
 // Columns is how wide a sheet's body is in a window.
 func Columns(width int) int { return placeIn(width, 1).text }
 
-func placeIn(width, height int) place {
-	p := place{width: max(width, 1), height: max(height, 1), edge: 2}
-	gap, right := 2, 2
+// halvedFrom is from how many columns on a window has a right half, and gutter the columns between the halves.
+const halvedFrom, gutter = 150, 6
+
+// Halves are the columns of the left and the right half of a window; none is halved that is too narrow for it.
+func Halves(width int) (left, right int, halved bool) {
+	whole := Columns(width)
+	if width < halvedFrom {
+		return whole, 0, false
+	}
+	left = (whole - gutter) / 2
+	return left, whole - gutter - left, true
+}
+
+// margin is the free columns at either side of a window.
+func margin(width int) int {
 	switch {
 	case width < 40:
-		p.edge, gap, right = 1, 1, 0
+		return 0
 	case width < narrow:
-		p.edge, gap, right, p.indent = 1, 2, 1, 0
+		return 1
 	case width > wide:
-		p.edge, gap, right, p.indent = 4, 6, 6, 0
-	default:
-		p.indent = 2
+		return 5
 	}
-	p.left = p.edge + gap
-	p.text = max(1, p.width-p.left-right)
-	p.line = min(p.text, longestLine)
+	return 3
+}
+
+func placeIn(width, height int) place {
+	p := place{width: max(width, 1), height: max(height, 1), left: margin(width)}
+	p.text = max(1, p.width-2*p.left)
+	p.line, p.whole = min(p.text, longestLine), p.text
+	return p
+}
+
+// halved is the place of the left half.
+func (p place) halved() place {
+	if left, _, ok := Halves(p.width); ok {
+		p.text, p.line = left, min(left, p.line)
+	}
 	return p
 }

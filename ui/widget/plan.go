@@ -15,16 +15,15 @@ type plan struct {
 	head, keys               bool
 	act, note, how, why      []string
 	banner, next, foot, body []string
-	bodyAt                   []int // of each row of the body: which line of the sheet's it is; -1: none
+	bodyAt, howAt            []int // of each row of the body and the sentences: which line of the sheet's it is; -1: none
 	caution                  []string
 	actCut                   cut // the act in big letters
 	actIsBig                 bool
+	actSlot                  int // the rows that it has
 	figure                   cut
 	figureIsBig              bool
 	figureRows               int
 	inline                   string // the figure as text in the act's line, the last resort
-	water                    bool
-	name                     bool // the edge's name has a row of its own
 	air                      [slots]int
 }
 
@@ -37,6 +36,8 @@ const (
 	underBody
 	overCaution
 	underCaution
+	underPicture
+	overFoot
 	overKeys
 	slots
 )
@@ -46,17 +47,22 @@ const (
 func planFor(s Sheet, width, height int, st style.Style) *plan {
 	p := &plan{place: placeIn(width, height), sheet: s.twin(st.Glyphs), st: st}
 	s = p.sheet
+	if s.Halved {
+		p.place = p.halved()
+	}
 	p.head = s.Head.Left+s.Head.Right != ""
 	p.keys = len(s.Keys) > 0
 	p.act = p.actLines()
 	p.banner, p.next = Wrap(s.Banner, p.line), Wrap(s.Next, p.line)
 	p.why = balanced(s.Why, p.line)
 	p.note = Wrap(s.Figure.Note, p.line-p.indent)
-	for _, h := range s.How {
-		p.how = append(p.how, balanced(h, p.line)...)
+	for i, h := range s.How {
+		for _, l := range balanced(h, p.line) {
+			p.how, p.howAt = append(p.how, l), append(p.howAt, i)
+		}
 	}
 	for _, f := range s.Foot {
-		p.foot = append(p.foot, wrapFacts(f, p.text, st.Glyphs.Dot)...)
+		p.foot = append(p.foot, wrapFacts(f, p.whole, st.Glyphs.Dot)...)
 	}
 	for i, b := range s.Body {
 		for _, l := range strings.Split(b, "\n") {
@@ -64,8 +70,6 @@ func planFor(s Sheet, width, height int, st style.Style) *plan {
 		}
 	}
 	p.caution = cautionLines(s.Caution, p.line, st.Profile != style.NoColour)
-	p.water = true
-	p.name = !st.Coloured() && s.Edge.Name != ""
 	p.leastFigure()
 	p.leastAct()
 	p.setAir(1)
@@ -85,12 +89,14 @@ func planFor(s Sheet, width, height int, st style.Style) *plan {
 // giving lists what is given up, in order.
 func (p *plan) giving() []func() {
 	return []func(){
-		func() { p.air[overKeys], p.air[underBody], p.air[underCaution] = 0, 0, 0 },
+		func() { p.actIsBig = p.actIsBig && p.sheet.ActBig },
+		func() { p.air[overFoot] = 0 },
+		func() { p.air[overKeys], p.air[underBody], p.air[underCaution], p.air[underPicture] = 0, 0, 0, 0 },
 		func() { p.why = nil },
 		func() { p.air[underHead] = 0 },
 		func() { p.foot = p.foot[:min(1, len(p.foot))] },
 		func() { p.air[underFigure], p.air[underDigits] = 0, 0 },
-		func() { p.name = false },
+		p.fewerSentences,
 		func() { p.trimBody(max(leastBody, p.height/4)) },
 		func() { p.next = nil },
 		func() { p.air[underAct], p.air[overCaution] = 0, 0 },
@@ -101,7 +107,6 @@ func (p *plan) giving() []func() {
 		func() { p.air = [slots]int{} },
 		func() { p.trimBody(1) },
 		func() { p.foot = nil },
-		func() { p.water = false },
 		func() { p.note = nil },
 		func() { p.body = nil },
 		p.shrinkFigure,
@@ -112,7 +117,7 @@ func (p *plan) giving() []func() {
 func (p *plan) rows() int {
 	n := len(p.banner) + p.actRows() + p.figureRows + len(p.note) + len(p.body) + len(p.how) + len(p.why) +
 		len(p.caution) + len(p.next) + len(p.foot)
-	for _, on := range []bool{p.head, p.keys, p.water, p.name} {
+	for _, on := range []bool{p.head, p.keys} {
 		if on {
 			n++
 		}
@@ -125,7 +130,7 @@ func (p *plan) rows() int {
 
 func (p *plan) actRows() int {
 	if p.actIsBig {
-		return p.actCut.h
+		return max(p.actCut.h, p.actSlot)
 	}
 	return len(p.act)
 }
@@ -140,11 +145,13 @@ func (p *plan) setAir(n int) {
 		underHead:    top,
 		underAct:     act && figure,
 		underDigits:  figure && len(p.note) > 0,
-		underFigure:  (act || figure) && (body || words),
-		underBody:    body && words,
-		overCaution:  len(p.caution) > 0 || len(p.next) > 0 || p.water,
-		underCaution: len(p.caution) > 0 && (len(p.next) > 0 || p.water),
-		overKeys:     p.keys && p.height >= tallWindow,
+		underFigure:  (act || figure) && (body && !p.sheet.BodyTop || words),
+		underBody:    body && words && !p.sheet.BodyTop,
+		overCaution:  len(p.caution) > 0 || len(p.next) > 0,
+		underCaution: len(p.caution) > 0 && len(p.next) > 0,
+		underPicture: p.sheet.BodyTop && body && act,
+		overFoot:     len(p.sheet.Foot) > 0 && len(p.next)+len(p.caution) == 0,
+		overKeys:     p.keys,
 	} {
 		if on {
 			p.air[slot] = n
@@ -185,12 +192,20 @@ func (p *plan) figureText() string {
 
 func (p *plan) plainFigureFits() bool { return style.Width(p.figureText()) <= p.text }
 
-// leastAct gives a big act the smallest letters that are still read from afar.
+// leastAct sets the act in large letters, if it fits: of as many rows as those of a stage, or two thirds of them where it is not asked
+// for and the window has rows enough. It has these rows whatever it says: what stands under it does not move.
 func (p *plan) leastAct() {
-	if !p.sheet.ActBig || p.sheet.Act == "" {
+	if p.sheet.Act == "" || !p.sheet.ActBig && (p.height < airyWindow-1 || p.sheet.Figure.Number != "" || p.sheet.Aside != "") {
 		return
 	}
-	c, ok := smallest(p.sheet.Act, p.text, leastLetters, p.height/3, p.st.Glyphs)
+	p.actSlot = letterRows(p.height)
+	if !p.sheet.ActBig {
+		p.actSlot = p.actSlot * 2 / 3
+	}
+	if p.st.Glyphs.ASCII { // its letters take twice the rows
+		p.actSlot = max(p.actSlot, min(p.height/3, tall.height))
+	}
+	c, ok := fitting(strings.ToUpper(p.sheet.Act), p.text, p.actSlot, p.st.Glyphs) // capitals are higher
 	p.actCut, p.actIsBig = c, ok && c.h >= leastLetters && c.h > len(p.act)
 }
 
@@ -224,12 +239,18 @@ func (p *plan) lastResort() {
 		p.act = append(p.act[:keep-1:keep-1], clip(rest, p.text, dots))
 	}
 	if over, n := p.rows()-p.height, len(p.caution); over > 0 && n > over+1 {
-		key := p.caution[n-1]
-		p.caution = p.caution[: n-over-1 : n-over-1]
-		last := &p.caution[len(p.caution)-1]
-		width := style.Width(*last)
-		*last = pad(clip(strings.TrimRight(*last, " ")+" "+dots+dots, width, dots), width)
-		p.caution = append(p.caution, key)
+		p.caution = shortened(p.caution, n-over, dots)
+	}
+}
+
+// fewerSentences drops the last ones under a picture, or under a list beneath a large act, which is not cut for them; the first stays.
+func (p *plan) fewerSentences() {
+	first := p.sheet.BodyTop || p.sheet.ActBig && !p.sheet.HowTop
+	for n := len(p.how); first && p.rows() > p.height && n > 1 && p.howAt[n-1] > 0; n = len(p.how) {
+		p.how = p.how[:n-1]
+		for n := len(p.how); p.howAt[n-1] == p.howAt[n]; n = len(p.how) {
+			p.how = p.how[:n-1]
+		}
 	}
 }
 

@@ -144,12 +144,16 @@ func (p *plot) brush(on, off ink) style.Ink {
 	switch {
 	case on == present:
 		s = p.st.Now
+	case on == faint && off != bare: // on a tint
+		s = p.st.Text
 	case on == faint, on == second:
 		s = p.st.Dim
-	case on < second && !p.st.Coloured() && p.st.Profile != style.NoColour:
-		s = p.st.Dim
-	case on != solid && on != bare && p.st.Coloured() && p.st.Theme != style.SunTheme:
+	case on != solid && on != bare && p.tinted():
 		s = s.On(p.colour(on), "")
+	case on != solid && on != bare && p.st.Coloured() && p.st.Theme != style.SunTheme: // its glyphs are marks
+		s = s.On(p.st.MarkToken(p.Liquor), "")
+	case on < second && p.st.Profile != style.NoColour:
+		s = p.st.Dim
 	}
 	if off != bare {
 		s = s.On("", p.colour(off))
@@ -176,5 +180,5 @@ func (p *plot) colour(of ink) string {
 		a, b = a*(1-share*paling), b*(1-share*paling)
 	}
 	shade := style.Shade{Colour: colorful.Lab(l, a, b).Clamped()}
-	return p.st.Shown(shade).Hex()
+	return p.st.Token(shade)
 }

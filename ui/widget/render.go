@@ -7,30 +7,35 @@ import (
 	"example.org/vatside/ui/style"
 )
 
-func (p *plan) headLine() string {
-	left, right := p.sheet.Head.Left, p.sheet.Head.Right
-	dot := " " + p.st.Glyphs.Dot + " "
-	room := func(other string) int { return p.text - style.Width(other) - 3 }
+// headLine is the first line: where this is at the left, when at the right.
+func headLine(of Head, width int, st style.Style) string {
+	left, right := of.Left, of.Right
+	dot := " " + st.Glyphs.Dot + " "
+	room := func(other string) int { return width - style.Width(other) - 3 }
 	if right != "" {
 		left = fitParts(left, room(right), dot, false)
 	}
 	if left != "" {
 		right = fitParts(right, room(left), dot, true)
 	}
-	right = clip(right, p.text, p.st.Glyphs.Ellipsis)
+	right = clip(right, width, st.Glyphs.Ellipsis)
 	if style.Width(left) > room(right) {
-		left = clip(left, max(0, room(right)), p.st.Glyphs.Ellipsis)
+		left = clip(left, max(0, room(right)), st.Glyphs.Ellipsis)
 	}
-	return p.st.Dim.Render(pad(left, p.text-style.Width(right)) + right)
+	return st.Dim.Render(pad(left, width-style.Width(right)) + right)
 }
 
 // acts are those that were painted in big letters.
 var acts style.Memory[letter, []string]
 
+func drawnWhole(c cut, g style.Glyphs) []string {
+	return acts.Of(letter{c, g.ASCII}, func(of letter) []string { return of.draw(g) })
+}
+
 func (p *plan) actPicture() []row {
 	lines, ink := p.act, boldOf(p.sheet.ActTone, p.st)
 	if p.actIsBig {
-		lines, ink = acts.Of(letter{p.actCut, p.st.Glyphs.ASCII}, func(of letter) []string { return of.draw(p.st.Glyphs) }), inkOf(p.sheet.ActTone, p.st)
+		lines, ink = drawnWhole(p.actCut, p.st.Glyphs), inkOf(p.sheet.ActTone, p.st)
 	}
 	rows := make([]row, len(lines))
 	for i, l := range lines {
@@ -46,6 +51,9 @@ func (p *plan) actPicture() []row {
 		if w+4+style.Width(aside) <= p.text {
 			rows[last].text, rows[last].ink = ink.Render(lines[last])+"    "+p.st.Dim.Render(aside), style.Ink{}
 		}
+	}
+	for p.actIsBig && len(rows) < p.actRows() {
+		rows = append(rows, row{part: actPart, no: len(rows)})
 	}
 	return rows
 }

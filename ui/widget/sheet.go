@@ -10,8 +10,7 @@ import (
 	"example.org/vatside/ui/style"
 )
 
-// Sheet is one whole screen: a piece of cloth hanging over a vat, with one act for the hands between them.
-// Every field may be left empty.
+// Sheet is one whole screen. Every field may be left empty.
 type Sheet struct {
 	Head    Head
 	Call    CallRow // what another place asks for while its time runs
@@ -26,14 +25,16 @@ type Sheet struct {
 	Spots   []Spot   // which of them are rows of a list
 	How     []string // sentences
 	HowTop  bool     // the sentences stand over the body, not under it
+	BodyTop bool     // the body is a picture, and stands over the act
+	Halved  bool     // from widget.Halves on the right half of the window is Side's
+	Side    []string // what stands there; may carry colour
 	Why     string
 	Caution *Caution
 	Next    string
 	Foot    []string // the liquor
-	Liquor  style.Shade
 	Keys    []Key
-	Answers []string    // words of the sentences, the note or Next that name a key and begin with it: "y ready", "enter: home"
-	Edge    style.Shade // the cloth, or the liquor while a vat is built
+	Answers []string // words of the sentences, the note or Next that name a key and begin with it: "y ready", "enter: home"
+	Stage   *Stage   // the line and the vessel: a day's own screens
 }
 
 // Head is the line that is never needed from afar. Facts are set apart by " · "; where room is short the
@@ -104,11 +105,12 @@ func (s Sheet) twin(g style.Glyphs) Sheet {
 	text := func(s string) string { return Drawable(s, g) }
 	for _, f := range []*string{
 		&s.Head.Left, &s.Head.Right, &s.Banner, &s.Act, &s.Aside, &s.Figure.Number, &s.Figure.Unit, &s.Figure.Note,
-		&s.Why, &s.Next, &s.Edge.Name,
+		&s.Why, &s.Next,
 	} {
 		*f = text(*f)
 	}
-	s.Body, s.How, s.Foot = list(s.Body, func(s string) string { return bodyLine(s, g) }), list(s.How, text), list(s.Foot, text)
+	coloured := func(s string) string { return bodyLine(s, g) }
+	s.Body, s.Side, s.How, s.Foot = list(s.Body, coloured), list(s.Side, coloured), list(s.How, text), list(s.Foot, text)
 	if s.Caution != nil {
 		s.Caution = &Caution{text(s.Caution.Text), text(s.Caution.Key)}
 	}

@@ -9,23 +9,19 @@ func (p *plan) spread() {
 	if p.sheet.HowTop && p.air[underHead] > 0 && p.air[underBody] == 0 && len(p.body) > 0 && len(p.how)+len(p.why) > 0 {
 		p.air[underHead], p.air[underBody] = p.air[underHead]-1, 1 // the head is dim enough; sentence and table are not
 	}
-	p.growAct()
 	p.growFigure()
 	left := p.height - p.rows()
 	if left <= 0 {
 		return
 	}
-	// What belongs together stays together; the rest goes above the act and, twice as much, between
-	// why and caution.
-	for _, slot := range []int{underAct, underFigure, underBody, underCaution} {
+	// What stands under the head keeps its row, whatever comes below it; the rest goes over the foot.
+	for _, slot := range []int{underHead, underAct, underFigure, underBody, underCaution, underPicture} {
 		if n := min(p.height/tallWindow, left); p.air[slot] > 0 {
 			p.air[slot] += n
 			left -= n
 		}
 	}
-	top := min(left/3, p.height/8)
-	p.air[underHead] += top
-	p.air[overCaution] += left - top
+	p.air[overFoot] += left
 }
 
 // refill gives air back that was given up for a part which then was dropped all the same.
@@ -34,27 +30,10 @@ func (p *plan) refill() {
 	p.setAir(1)
 	wish := p.air
 	p.air = had
-	for _, slot := range []int{underAct, overCaution, underHead, underFigure, underDigits, underCaution, underBody, overKeys} {
+	for _, slot := range []int{underAct, overCaution, underHead, overFoot, underFigure, underDigits, underCaution, underBody, underPicture, overKeys} {
 		if p.air[slot] < wish[slot] && p.rows() < p.height {
 			p.air[slot]++
 		}
-	}
-}
-
-// growAct sets the act in big letters, up to a third of what act and figure can have together.
-func (p *plan) growAct() {
-	if !p.actIsBig {
-		return
-	}
-	pool := p.height - p.rows() - p.calm() + p.actRows() + p.figureRows
-	most := pool - p.figureRows
-	if p.figureRows > 0 {
-		most = min(most, pool/3)
-	} else {
-		most = min(most, p.height/3)
-	}
-	if c, ok := largest(p.sheet.Act, p.text, most, p.st.Glyphs); ok && c.h >= p.actCut.h {
-		p.actCut = c
 	}
 }
 
@@ -89,5 +68,5 @@ func Room(s Sheet, width, height int, st style.Style) (columns, rows int) {
 	for slot, n := range spread {
 		free += n - min(n, p.air[slot])
 	}
-	return p.text, 1 + free
+	return p.bodyColumns(), 1 + free
 }

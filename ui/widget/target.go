@@ -67,7 +67,7 @@ func (pic Picture) Areas() []Area {
 	p := pic.plan
 	var out []Area
 	add := func(x, y, wide int, t Target) {
-		if wide = min(wide, p.text-x); wide > 0 {
+		if wide = min(wide, p.whole-x); wide > 0 {
 			out = append(out, Area{p.left + x, y, wide, t})
 		}
 	}
@@ -111,7 +111,7 @@ func (pic Picture) Areas() []Area {
 			}
 		case keysPart:
 			x := 0
-			for _, i := range keysThatFit(p.sheet.Keys, p.text) {
+			for _, i := range keysThatFit(p.sheet.Keys, p.whole) {
 				wide := style.Width(p.sheet.Keys[i].words())
 				add(x, y, wide, Target{Kind: LabelTarget, Key: pic.keys[i].Key})
 				x += wide + between
@@ -125,6 +125,10 @@ func (pic Picture) Areas() []Area {
 	}
 	for y := call.top; y < call.end; y++ {
 		add(0, y, call.wide, Target{Kind: CallTarget})
+	}
+	for _, s := range pic.spots {
+		s.X += pic.at
+		out = append(out, s)
 	}
 	for y := figure.top; y < figure.end; y++ {
 		add(0, y, figure.wide, Target{Kind: AnswerTarget, Key: p.sheet.Figure.Key})

@@ -80,39 +80,20 @@ func TestTimes(t *testing.T) {
 	}
 }
 
-func TestLadder(t *testing.T) {
-	st := style.New(style.Options{})
-	for _, c := range []struct {
-		done, planned int
-		in            bool
-		want          string
-	}{
-		{2, 7, true, "■ ■ ▣ · · · ·"}, {2, 4, false, "■ ■ · ·"}, {0, 0, false, ""},
-		{3, 3, true, "■ ■ ■ ▣"}, // one more than planned
-	} {
-		if got := Ladder(c.done, c.in, c.planned, []style.Shade{style.Cloth(1)}, st); got != c.want {
-			t.Errorf("%+v: %q", c, got)
-		}
-	}
-}
-
 func TestPicturesKeepTheirWidth(t *testing.T) {
 	var shades []style.Shade
 	var choices []Choice
 	for i := range 17 {
 		shades = append(shades, style.Cloth(float64(i)/16))
-		choices = append(choices, Choice{strings.Repeat("vat ", i%5+1) + itoa(i), "soda · 60 L · last dyed 12 Nov"})
+		choices = append(choices, Choice{Text: strings.Repeat("vat ", i%5+1) + itoa(i), Aside: "soda · 60 L · last dyed 12 Nov"})
 	}
 	for name, o := range looks {
 		st := style.New(o)
-		rows := []PieceRow{{"A1", "a very long runner", Ladder(3, true, 9, shades, st), "in the vat, dip 4 of 9", false}, {"B", "", Ladder(0, false, 12, nil, st), "", false}}
 		for w := 1; w <= 120; w++ {
 			var all []string
 			all = append(all, Swatches(Strip{shades, 6.3, 5, 8, 7}, w, 2, st)...)
-			all = append(all, Pieces(rows, w, st)...)
 			all = append(all, Patches([]Patch{{shades[1], []string{"1", "pale", "L* 61="}, false}, {shades[9], []string{"2", "medium to dark"}, true}, {shades[16], nil, false}}, w, 2, st).Lines...)
 			all = append(all, Pick(choices, 9, w, 5, st).Lines...)
-			all = append(all, Waterline(w, style.Liquor(style.Green), st))
 			for _, l := range all {
 				if ansi.StringWidth(l) > w {
 					t.Fatalf("%s, %d wide: %q", name, w, l)
@@ -147,27 +128,31 @@ func TestHelpAndFirstAidStayLongest(t *testing.T) {
 	}
 }
 
-// The strip names its best in words and no number touches another; the bracket is open where the range goes on.
+// The likely range is a bar under its numbers, the best of them solid, and no number touches another.
 func TestTheStripIsNumbered(t *testing.T) {
 	st := style.New(style.Options{})
 	var shades []style.Shade
 	for i := range 17 {
 		shades = append(shades, style.Cloth(float64(i)/16))
 	}
-	for _, c := range []struct {
-		low, high, best int
-		marks, numbers  string
-	}{
-		{4, 6, 5, "[-", "5 dips"}, {1, 30, 1, "[-", "1 dip"}, {20, 30, 0, "", " 16"}, {16, 16, 16, "[", "16 dips"},
-	} {
+	for _, c := range []struct{ low, high, best int }{{4, 6, 5}, {1, 30, 1}, {20, 30, 0}, {16, 16, 16}} {
 		for _, width := range []int{57, 76, 113, 188} {
 			got := Swatches(Strip{Shades: shades, Wanted: -1, Low: c.low, High: c.high, Best: c.best}, width, 1, st)
-			marks, numbers := got[1], got[2]
-			if !strings.Contains(marks, c.marks) || (c.high > 16) == strings.Contains(marks, "]") {
-				t.Errorf("%d wide, %d–%d: %q", width, c.low, c.high, marks)
+			marks, numbers := []rune(got[1]+strings.Repeat(" ", width)), got[2]
+			for i := range shades {
+				want, middle := ' ', (i*width/17+(i+1)*width/17)/2
+				switch {
+				case i == c.best && i > 0:
+					want = '█'
+				case i >= c.low && i <= c.high:
+					want = '▄'
+				}
+				if marks[middle] != want {
+					t.Errorf("%d wide, %d–%d: under %d is %c in %q", width, c.low, c.high, i, marks[middle], got[1])
+				}
 			}
-			if !strings.Contains(numbers, c.numbers) {
-				t.Errorf("%d wide: %q has no %q", width, numbers, c.numbers)
+			if best := strconv.Itoa(c.best); c.best > 0 && !slices.Contains(strings.Fields(numbers), best) {
+				t.Errorf("%d wide: %q has no %q", width, numbers, best)
 			}
 			last := -1
 			for _, word := range strings.Fields(numbers) {

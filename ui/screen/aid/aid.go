@@ -11,7 +11,6 @@ import (
 
 	"example.org/vatside/model/practice"
 	"example.org/vatside/ui/screen"
-	"example.org/vatside/ui/style"
 	"example.org/vatside/ui/widget"
 )
 
@@ -73,8 +72,7 @@ func (a aid) Capturing() bool { return false }
 // View is the screen.
 func (a aid) View(env screen.Env) widget.Sheet {
 	s := widget.Sheet{
-		Head:   widget.Head{Left: "first aid", Right: env.Present().Format("15:04")},
-		Liquor: style.Liquor(style.Water), Edge: style.Cloth(0),
+		Head: widget.Head{Left: "first aid", Right: env.Present().Format("15:04")},
 		Foot: []string{help(env.Home.Settings.Emergency)},
 	}
 	if a.at == 0 {

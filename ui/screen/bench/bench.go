@@ -20,18 +20,12 @@ type Screen struct {
 	chosen string
 	asked  string // the act of the chosen one that was pressed for; empty: none
 	typing screen.Field
-	cloth  *screen.Memo[asked, style.Shade]
-}
-
-// asked is what the colour of a piece goes by.
-type asked struct {
-	day screen.BluesKey
-	tag string
+	cloths *screen.Memo[screen.BluesKey, map[string]style.Shade]
 }
 
 // New is the bench with the piece that it was opened for.
 func New(env screen.Env) screen.Screen {
-	s := Screen{cloth: &screen.Memo[asked, style.Shade]{}}
+	s := Screen{cloths: &screen.Memo[screen.BluesKey, map[string]style.Shade]{}}
 	if v, ok := env.Day(); ok {
 		if p, there := v.State.Piece(env.Tag); there && on(v, p.Tag) {
 			if _, wants := v.State.AfterDips(p, v.Now); wants {

@@ -1,9 +1,13 @@
 package bench
 
 import (
+	"fmt"
+	"slices"
+	"strings"
 	"time"
 
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/style"
@@ -13,10 +17,7 @@ import (
 // soon is how long before its end a time calls the eye.
 const soon = 15 * time.Second
 
-// usual is how many rows a window has as a rule.
-const usual = 24
-
-// View draws the act, and the bench under it.
+// View draws the act, with the pieces on their line over the bath.
 func (s Screen) View(env screen.Env) widget.Sheet {
 	v, ok := env.Day()
 	if !ok {
@@ -24,38 +25,38 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	}
 	pieces := v.State.OnBench()
 	a, wants := s.now(v)
-	sheet := widget.Sheet{Head: screen.HeadOf(v, "the bench"), Liquor: screen.LiquorOf(v.State), Edge: s.edge(v, a)}
+	sheet := widget.Sheet{Head: screen.HeadOf(v, "the bench"), Foot: screen.Foot(v, env), Stage: s.stage(pieces, a, v, env)}
 	switch {
 	case len(pieces) == 0:
-		sheet.Act = "Nothing is on the bench yet"
-		sheet.How = []string{"A piece comes here after its last dip: airing, rinses, sour, soap, drying."}
+		sheet.Act = "NONE YET"
+		sheet.How = []string{"Nothing is on the bench yet.", "A piece comes here after its last dip: airing, rinses, sour, soap, drying."}
 	case !wants && a.Piece.Tag != "":
-		sheet.Act = a.Piece.Tag + " is done"
-		sheet.How = []string{"Its record is whole. The log has it."}
+		sheet.Act = a.Piece.Tag + " DONE"
+		sheet.How = []string{a.Piece.Tag + " is done, its record is whole. The log has it."}
 	case !wants:
-		sheet.Act = "All is rinsed, dry and judged"
-		sheet.How = []string{"The record of each piece is whole."}
+		sheet.Act = "ALL DONE"
+		sheet.How = []string{"All is rinsed, dry and judged.", "The record of each piece is whole."}
 	default:
 		s.act(&sheet, a, v)
 	}
 	if s.typing.On() {
 		sheet.Caution = nil
 		sheet.Body = s.typing.Lines(env)
-		return screen.WithFoot(sheet, v, env)
+		return sheet
 	}
 	if then := v.State.BenchThen(a.Piece); wants && then != "" {
 		sheet.Next = "then: " + then
 	}
-	sheet.Add(s.list(pieces, a, sheet, v, env))
-	return screen.WithFoot(sheet, v, env)
+	return sheet
 }
 
 // act is what the hands do, with its figure or its time.
 func (s Screen) act(sheet *widget.Sheet, a day.Act, v engine.View) {
 	call := day.CallFor(v.State, a, v.Now)
-	sheet.Act, sheet.Why = screen.Unsourced(call.Words), screen.Unsourced(call.Why)
-	if call.How != "" {
-		sheet.How = []string{screen.Unsourced(call.How)}
+	sheet.Act, sheet.Why = call.Short, screen.Unsourced(call.Why)
+	said := strings.TrimSuffix(screen.Unsourced(call.Words), ".")
+	if !strings.HasSuffix(said, "?") {
+		said += "."
 	}
 	left, over := a.Left(v.Now)
 	switch {
@@ -65,16 +66,18 @@ func (s Screen) act(sheet *widget.Sheet, a day.Act, v engine.View) {
 		sheet.Figure = widget.Figure{Number: widget.Over(over), Note: "aired long enough"}
 	case a.Due != nil && (left == 0 || over > 0):
 		sheet.Figure = widget.Figure{Number: widget.Over(over), Note: "over " + widget.Since(a.Due.At), Tone: widget.Now}
-		sheet.Big = true
 	case a.Due != nil:
 		sheet.Figure = widget.Figure{Number: widget.Countdown(left), Note: "till " + day.Clock(a.Due.At)}
 		if left <= soon {
 			sheet.Figure.Tone = widget.Now
 		}
-		sheet.Big = true
 	case a.Kind == day.ActBench:
 		f := day.FigureOf(v.State, call)
 		sheet.Figure = widget.Figure{Number: f.Number, Unit: f.Unit, Note: f.Note}
+	}
+	sheet.How = wording.Filled(said, screen.Unsourced(call.How))
+	if a.Kind == day.ActBench && a.Due != nil && left > 0 { // how it is done, and what it warns of, before what comes
+		slices.Reverse(sheet.How)
 	}
 	if a.Bench.Optional && a.Due == nil && a.Kind == day.ActBench {
 		sheet.How = append(sheet.How, "It may be left out: s.")
@@ -84,46 +87,61 @@ func (s Screen) act(sheet *widget.Sheet, a day.Act, v engine.View) {
 	}
 }
 
-// list is the pieces on the bench, the one in hand marked.
-func (s Screen) list(pieces []day.Piece, a day.Act, sheet widget.Sheet, v engine.View, env screen.Env) widget.List {
-	var rows []widget.Choice
-	at := 0
-	for i, p := range pieces {
+// stage is the line with the pieces on the bench, over a pail of water in which those lie that are in a bath. Where there are more than
+// the line has room for, it shows those from the one in hand on.
+func (s Screen) stage(pieces []day.Piece, a day.Act, v engine.View, env screen.Env) *widget.Stage {
+	out := &widget.Stage{Vessel: widget.Vessel{Top: 1, Floor: 0.85, Fill: 0.75, Liquor: style.Liquor(style.Water)}}
+	from, pegs := 0, max(1, widget.Pegs(env.Width, env.Height))
+	if at := slices.IndexFunc(pieces, func(p day.Piece) bool { return p.Tag == a.Piece.Tag }); at >= pegs {
+		from = min(at, len(pieces)-pegs)
+	}
+	shown := pieces[from:min(len(pieces), from+pegs)]
+	for i, p := range shown {
+		act, wants := v.State.AfterDips(p, v.Now)
+		of := widget.Cloth{Tag: p.Tag, Peg: from + i + 1, Blue: s.blue(v, p), Says: "done", Click: true, Row: from + i}
+		left, _ := act.Left(v.Now)
+		switch {
+		case !wants:
+		case act.Kind == day.ActBench && act.Due != nil:
+			of.In, of.Says, of.Dips = true, "out", act.Bench.ID
+			if left > 0 {
+				of.Says = widget.Countdown(left)
+			}
+		case act.Kind == day.ActAir:
+			of.Says = widget.Countdown(left)
+			if whole := act.Due.At.Sub(p.Since); whole > 0 {
+				of.Green = float64(left) / float64(whole)
+			}
+		case act.Kind == day.ActFinish:
+			of.Says = "green?"
+		default:
+			of.Says = act.Bench.ID
+			if of.Dips = "to do"; act.Shut {
+				of.Dips = "waits"
+			}
+		}
 		if p.Tag == a.Piece.Tag {
-			at = i
+			of.Tone = widget.Now
 		}
-		name := p.Tag
-		if p.Spec.What != "" {
-			name += " " + p.Spec.What
-		}
-		rows = append(rows, widget.Choice{Text: name, Aside: v.State.BenchLine(p, v.Now, p.Tag != a.Piece.Tag)})
+		out.Cloths = append(out.Cloths, of)
 	}
-	if len(rows) == 0 {
-		return widget.List{}
+	if n := len(pieces) - len(shown); n > 0 {
+		out.Rest = fmt.Sprintf("and %d more: ↑↓", n)
 	}
-	columns, free := widget.Room(screen.WithFoot(sheet, v, env), env.Width, env.Height, env.Style)
-	least := max(4, env.Height/5)
-	switch {
-	case sheet.Caution != nil && env.Height < usual: // what it warns of, and how it is done, go before the others
-		free = 1
-	case sheet.Big || free < least: // the digits take what they can get; reasons go before pieces
-		free = least
-	}
-	return widget.Pick(rows, at, columns, free, env.Style)
+	return out
 }
 
-// edge is the cloth in hand, in the blue that it has.
-func (s Screen) edge(v engine.View, a day.Act) style.Shade {
-	p := a.Piece
-	if p.Tag == "" {
-		return screen.LiquorOf(v.State)
-	}
+// blue is a piece in the blue that it has.
+func (s Screen) blue(v engine.View, p day.Piece) style.Shade {
 	if v.Blue == nil || v.Blue.Claim == "" {
 		return screen.ClothOf(p.Dips)
 	}
-	reckon := func() style.Shade { return screen.After(v.Blue.Plan(p), p.Dips) }
-	if s.cloth == nil {
-		return reckon()
+	known := s.cloths.Of(screen.BluesKeyOf(v), func() map[string]style.Shade { return map[string]style.Shade{} })
+	of := fmt.Sprint(p.Tag, p.Dips)
+	cloth, ok := known[of]
+	if !ok {
+		cloth = screen.After(v.Blue.Plan(p), p.Dips)
+		known[of] = cloth
 	}
-	return s.cloth.Of(asked{screen.BluesKeyOf(v), p.Tag}, reckon)
+	return cloth
 }

@@ -11,7 +11,6 @@ import (
 	"example.org/vatside/model/history"
 	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/screen"
-	"example.org/vatside/ui/style"
 	"example.org/vatside/ui/widget"
 )
 
@@ -81,7 +80,7 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 func (s Screen) View(env screen.Env) widget.Sheet {
 	last, ok := env.History.Last()
 	if !ok {
-		return widget.Sheet{Act: "Read the book of the vat", How: []string{"Its days are being read."}, Edge: style.Cloth(0), Liquor: style.Liquor(style.Water)}
+		return widget.Sheet{Act: "Read the book of the vat", How: []string{"Its days are being read."}}
 	}
 	pages := s.pages(env)
 	sheet, body := s.sheet(env, last, min(s.page, len(pages)-1) > 0)
@@ -96,10 +95,6 @@ type room struct{ columns, rows int }
 func (s Screen) sheet(env screen.Env, last history.Day, bare bool) (widget.Sheet, room) {
 	a := s.answer(env, last)
 	st := last.State
-	tint := screen.LiquorOf(st)
-	if st.Head.Opening.Built {
-		tint = style.Liquor(style.YellowGreen)
-	}
 	head := st.Head
 	name := head.Setup.Name
 	if name == "" {
@@ -111,7 +106,7 @@ func (s Screen) sheet(env screen.Env, last history.Day, bare bool) (widget.Sheet
 	}
 	sys := head.Setup.System()
 	sheet := widget.Sheet{
-		Head: widget.Head{Left: name + " · " + head.Setup.Fill.Format(sys) + " · " + head.Recipe.Name, Right: right}, Edge: tint, Liquor: tint,
+		Head:   widget.Head{Left: name + " · " + head.Setup.Fill.Format(sys) + " · " + head.Recipe.Name, Right: right},
 		ActBig: true, HowTop: true,
 	}
 	act(&sheet, a, last, env.Now)

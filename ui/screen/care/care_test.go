@@ -13,6 +13,7 @@ import (
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/screentest"
 	"example.org/vatside/ui/style"
+	"example.org/vatside/ui/widget"
 )
 
 var first = time.Date(2026, 3, 2, 9, 0, 0, 0, time.UTC)
@@ -114,8 +115,10 @@ func TestCareIsWholeAtEverySize(t *testing.T) {
 func TestTheActIsReadFromAfar(t *testing.T) {
 	v := months(t)
 	for _, size := range [][2]int{{60, 20}, {80, 24}, {120, 40}} {
-		text := screentest.Shown(t, New(env(size, first, v)), env(size, first.AddDate(0, 0, 7*7+10), v))
-		if strings.Contains(text, "Look at it") {
+		e := env(size, first.AddDate(0, 0, 7*7+10), v)
+		sheet := New(env(size, first, v)).View(e)
+		text := widget.Render(sheet, e.Width, e.Height, e.Style)
+		if sheet.Act != "Look at it" || strings.Contains(text, sheet.Act) {
 			t.Errorf("%v: the act is in small letters:\n%s", size, text)
 		}
 	}

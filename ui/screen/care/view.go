@@ -17,7 +17,7 @@ import (
 // Measures of the body.
 const (
 	leastPlot = 5   // rows of a plot, its name and its dates among them
-	mostPlot  = 12  // and no more than that
+	mostPlot  = 18  // and no more than that
 	twoPlots  = 100 // columns from which they stand in pairs
 	between   = 4   // columns between two
 	nameWide  = 13  // columns of a fact's name

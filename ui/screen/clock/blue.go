@@ -1,14 +1,12 @@
 package clock
 
 import (
-	"cmp"
 	"fmt"
 	"slices"
 	"strings"
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/outlook"
-	"example.org/vatside/model/shade"
 	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/screen"
@@ -21,7 +19,6 @@ import (
 type blues struct {
 	stop   screen.Memo[asked, string]
 	cloths screen.Memo[screen.BluesKey, map[dipped]style.Shade]
-	drawn  screen.Memo[seen, map[picture]string]
 	looks  screen.Memo[compared, []widget.Patch]
 	done   map[string]outlook.Coming
 }
@@ -43,34 +40,6 @@ type compared struct {
 type asked struct {
 	day screen.BluesKey
 	tag string
-}
-
-// seen is what all pictures of pieces go by.
-type seen struct {
-	day     screen.BluesKey
-	columns int
-	st      style.Style
-}
-
-// picture is the ladder of a piece that had so many dips, or what is said of its blue.
-type picture struct {
-	tag       string
-	had, want int
-	in, blue  bool
-}
-
-// picture is one that is drawn once for as long as it stays the same.
-func (s Screen) picture(of picture, v engine.View, columns int, st style.Style, draw func() string) string {
-	if s.blues == nil {
-		return draw()
-	}
-	drawn := s.blues.drawn.Of(seen{screen.BluesKeyOf(v), columns, st}, func() map[picture]string { return map[picture]string{} })
-	text, ok := drawn[of]
-	if !ok {
-		text = draw()
-		drawn[of] = text
-	}
-	return text
 }
 
 func newBlues() *blues { return &blues{done: map[string]outlook.Coming{}} }
@@ -118,63 +87,6 @@ func (s Screen) cloth(v engine.View, p day.Piece, dips int) style.Shade {
 		known[of] = cloth
 	}
 	return cloth
-}
-
-// edge is the cloth in hand, in the blue that it has.
-func (s Screen) edge(v engine.View, a day.Act) style.Shade {
-	if a.Piece.Tag != "" {
-		return s.cloth(v, a.Piece, a.Piece.Dips)
-	}
-	for _, p := range v.State.Pieces {
-		if p.Live() {
-			return s.cloth(v, p, p.Dips)
-		}
-	}
-	return screen.LiquorOf(v.State)
-}
-
-// swatch is how many cells the two swatches under the table have.
-const swatch = 2
-
-// blue is the line under the table: the piece in hand as it is and as the next dip makes it, and how sure that is. Facts
-// without room go from the end.
-func (s Screen) blue(v engine.View, tag string, columns int, st style.Style) string {
-	claim := "blue by dips: " + shade.Claim
-	p, there := v.State.Piece(tag)
-	c, known := s.coming(v, p)
-	if v.Blue != nil && v.Blue.Claim != "" {
-		claim = "blues by your swatches"
-		if screen.IsGuess(v.Blue.Claim) {
-			claim = "blues: a guess, as no swatch was judged"
-		}
-	}
-	if !there || !known {
-		if style.Width(claim) > columns {
-			claim, _, _ = strings.Cut(claim, ",")
-		}
-		return st.Dim.Render(claim)
-	}
-	patch := func(dips int, word string) string {
-		cloth := s.cloth(v, p, dips)
-		return st.Fill(cloth, swatch) + " " + st.Dim.Render(strings.TrimSpace(cloth.Name+" "+word))
-	}
-	facts := []string{patch(p.Dips, "now"), patch(p.Dips+1, "next")}
-	if screen.IsGuess(c.Claim) {
-		facts = append(facts, st.Dim.Render("a guess"))
-	} else {
-		facts = append(facts, st.Dim.Render("by your swatches"))
-	}
-	if c.Wished != nil {
-		facts = append(facts, st.Fill(style.Dyed(*c.Wished), swatch)+" "+st.Dim.Render("wished"))
-	}
-	line := st.Dim.Render(p.Tag)
-	for _, f := range facts {
-		if style.Width(line)+2+style.Width(f) > columns {
-			break
-		}
-		line += "  " + f
-	}
-	return line
 }
 
 // aired tells whether a piece is out, turned blue, and may be held beside a rung.
@@ -277,46 +189,4 @@ func cut(p day.Piece) string {
 		return ""
 	}
 	return fmt.Sprintf("cut one strip off: rung %d", p.Dips)
-}
-
-// table is the row of pieces, each its own ladder; a click chooses one that still dips.
-func (s Screen) table(v engine.View, act day.Act, env screen.Env) widget.List {
-	var rows []widget.PieceRow
-	var spots []widget.Spot
-	columns := widget.Columns(env.Width)
-	focus, dues := cmp.Or(s.chosen, act.Piece.Tag), v.Dues()
-	call := v.Call()
-	parts := s.parts(v, call)
-	for i, p := range lanes(v, focus, env.Height) {
-		if p.Live() {
-			spots = append(spots, widget.Spot{Line: i, Row: i})
-		}
-		done, want, in := min(p.Dips, most), min(p.Want(), most), p.Phase == day.InVat
-		ladder := s.picture(picture{p.Tag, p.Dips, want, in, false}, v, columns, env.Style, func() string {
-			shades := make([]style.Shade, max(want, done)+1)
-			for i := range shades {
-				shades[i] = s.cloth(v, p, i+1)
-			}
-			return widget.Ladder(done, in, want, shades, env.Style)
-		})
-		says := where(v, dues, p, p.Tag != act.Piece.Tag && !slices.Contains(act.Tags, p.Tag))
-		switch {
-		case p.Tag == s.chosen:
-			says = "chosen: " + says
-		case parts && slices.Contains(s.left(call), p.Tag):
-			says = fmt.Sprintf("%d: left out", i+1)
-		case parts && i < 9 && slices.Contains(call.Tags, p.Tag):
-			says = fmt.Sprintf("%d: %s", i+1, says)
-		}
-		rows = append(rows, widget.PieceRow{
-			Tag: p.Tag, What: p.Spec.What, Ladder: ladder, Says: says,
-			Now: p.Tag == s.chosen || s.chosen == "" && p.Tag == act.Piece.Tag && wanted(act, v),
-		})
-	}
-	if len(rows) == 0 {
-		return widget.List{}
-	}
-	p, _ := v.State.Piece(focus)
-	blue := s.picture(picture{focus, p.Dips, 0, false, true}, v, columns, env.Style, func() string { return s.blue(v, focus, columns, env.Style) })
-	return widget.List{Lines: append(widget.Pieces(rows, columns, env.Style), blue), Spots: spots}
 }

@@ -17,6 +17,7 @@ import (
 	"example.org/vatside/ui/screen/clock"
 	"example.org/vatside/ui/screentest"
 	"example.org/vatside/ui/style"
+	"example.org/vatside/ui/widget"
 )
 
 // known is what the engine shows of a day: with its blues, and with a ladder of so many judged rungs.
@@ -69,7 +70,7 @@ func TestAFigureTellsTheRung(t *testing.T) {
 			if !reflect.DeepEqual(got, c.want) {
 				t.Errorf("%d rungs, %v after: %s wants %+v", c.rungs, c.after, c.key, got)
 			}
-			asks := strings.Contains(screentest.Shown(t, scr, e), "Beside a wetted rung: which is it like? 1–4")
+			asks := strings.Contains(strings.Join(strings.Fields(screentest.Shown(t, scr, e)), " "), "Beside a wetted rung: which is it like? 1–4")
 			if asks != (c.rungs > 0 && c.after > 0) {
 				t.Errorf("%v, %d rungs, %v after: asked %v", size, c.rungs, c.after, asks)
 			}
@@ -87,32 +88,22 @@ func TestAFigureTellsTheRung(t *testing.T) {
 	p, _ := v.State.Piece("A1")
 	stop, ok := v.Blue.Stop(p)
 	first, _, _ := strings.Cut(stop.Words, ";")
-	text := screentest.Shown(t, before, e2)
+	text := strings.Join(strings.Fields(screentest.Shown(t, before, e2)), " ")
 	if !ok || !strings.Contains(text, first[1:]) || strings.Contains(text, "which is it like") {
 		t.Errorf("after the look %q is not said:\n%s", stop.Words, text)
 	}
 }
 
-// The table's blues are the forecast's: done ones darker one after the other, and the row under the table says the piece
-// now and after its next dip, how sure that is, and nothing of common practice.
-func TestTheTableShowsTheForecast(t *testing.T) {
+// The cloths on the line have the forecast's blues, darker dip by dip, and under the line stands how sure they are.
+func TestTheLineShowsTheForecast(t *testing.T) {
 	s, now := vat(t, append([]any{piece("A1", "runner", 5)}, through("A1", 2)...)...)
 	for _, size := range screentest.Sizes {
 		e := known(env(s, now, size[0], size[1], style.New(style.Options{})), 0)
-		scr := clock.New(e)
-		text := screentest.Shown(t, scr, e)
+		stage := clock.New(e).View(e).Stage
 		v, _ := e.Day()
 		c := v.Blue.Pieces["A1"]
-		for _, want := range []string{c.Now.Depth + " now", c.Steps[0].Depth + " next", "a guess"} {
-			if !strings.Contains(text, want) {
-				t.Errorf("%v: %q is missing:\n%s", size, want, text)
-			}
-		}
-		if strings.Contains(text, "common practice") {
-			t.Errorf("%v: the usual is told where the forecast is known:\n%s", size, text)
-		}
-		if want := screen.After(c, 2); scr.View(e).Edge != want {
-			t.Errorf("%v: the edge is %+v, not %+v", size, scr.View(e).Edge, want)
+		if want := screen.After(c, 2); stage.Cloths[0].Blue != want || stage.Rest != "blues a guess" {
+			t.Errorf("%v: the cloth is %+v, not %+v; %q", size, stage.Cloths[0].Blue, want, stage.Rest)
 		}
 		last := 2.0
 		for n := range 6 {
@@ -124,8 +115,8 @@ func TestTheTableShowsTheForecast(t *testing.T) {
 		}
 	}
 	e := env(s, now, 80, 24, style.New(style.Options{}))
-	if text := screentest.Shown(t, clock.New(e), e); !strings.Contains(text, "common practice") {
-		t.Errorf("nothing is known, and the usual is not told as such:\n%s", text)
+	if rest := clock.New(e).View(e).Stage.Rest; rest != "blues as usual" {
+		t.Errorf("nothing is known, and the usual is not told as such: %q", rest)
 	}
 }
 
@@ -136,7 +127,7 @@ func TestALadderIsCut(t *testing.T) {
 	s, now := vat(t, append([]any{l1}, through("L1", 3)...)...)
 	for _, size := range screentest.Sizes {
 		e := known(env(s, now, size[0], size[1], st), 0)
-		if text := screentest.Shown(t, clock.New(e), e); !strings.Contains(text, "Cut one strip off: rung 3") {
+		if text := screentest.Shown(t, clock.New(e), e); !strings.Contains(strings.Join(strings.Fields(text), " "), "Cut one strip off: rung 3") {
 			t.Errorf("%v: no rung is cut:\n%s", size, text)
 		}
 	}
@@ -150,7 +141,8 @@ func TestALadderIsCut(t *testing.T) {
 	}
 }
 
-// A whole day of soda, as a dyer plays it: every state of its clock is whole in every window, with its blues.
+// A whole day of soda, as a dyer plays it: every state of its clock is whole in every window, with its blues, and call, figure and liquor
+// keep their rows.
 func TestAWholeDayOfBlues(t *testing.T) {
 	r, _ := recipes.Find("soda")
 	now := noon.Add(-3 * time.Hour)
@@ -160,7 +152,7 @@ func TestAWholeDayOfBlues(t *testing.T) {
 	}
 	st := style.New(style.Options{Profile: style.TrueColour})
 	s, _ = day.Apply(s, day.Event{Seq: 1, At: now, Body: day.Opened{How: "build"}})
-	shown, scr := 0, screen.Screen(nil)
+	shown, scr, stands := 0, screen.Screen(nil), map[[2]int][3]int{}
 	for range 3000 {
 		if _, building := s.Open(); !building && (len(s.Log)%4 == 0 || s.Closed) {
 			for _, size := range screentest.Sizes {
@@ -168,9 +160,18 @@ func TestAWholeDayOfBlues(t *testing.T) {
 				if scr == nil {
 					scr = clock.New(e)
 				}
-				text := screentest.Shown(t, scr, e)
-				if !strings.Contains(text, scr.View(e).Foot[0]) {
+				text, sheet := screentest.Shown(t, scr, e), scr.View(e)
+				if len(sheet.Foot) > 0 && !strings.Contains(text, sheet.Foot[0]) { // a look has the cloths alone
 					t.Fatalf("%v at event %d: the foot is cut:\n%s", size, len(s.Log), text)
+				}
+				if sheet.Stage == nil || sheet.Caution != nil {
+					continue
+				}
+				call, figure, liquor, _ := widget.Lay(sheet, size[0], size[1], st).Rows()
+				if at := [3]int{call, figure, liquor}; figure >= 0 && stands[size] == [3]int{} {
+					stands[size] = at
+				} else if want := stands[size]; figure >= 0 && at != want || figure < 0 && want != [3]int{} && call != want[0] {
+					t.Fatalf("%v at event %d: call, figure and liquor stand on the rows %v, not %v:\n%s", size, len(s.Log), at, want, text)
 				}
 			}
 			shown++

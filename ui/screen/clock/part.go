@@ -56,18 +56,17 @@ func (s Screen) parts(v engine.View, c day.Call) bool {
 	return c.Act.Kind == day.ActEnter && (len(rungs(v)) == 0 || !ok || looked)
 }
 
-// leave leaves the piece of a row of the table out of the call, or takes it in again; false where figures mean something else.
-// The last one stays in it.
-func (s Screen) leave(v engine.View, row int, env screen.Env) (Screen, bool) {
+// leave leaves the piece on a peg out of the call, or takes it in again; false where figures mean something else. The last one stays
+// in it.
+func (s Screen) leave(v engine.View, peg int) (Screen, bool) {
 	c := v.Call()
 	if !s.parts(v, c) {
 		return s, false
 	}
-	pieces := lanes(v, s.focus(v), env.Height)
-	if row >= len(pieces) || !slices.Contains(c.Tags, pieces[row].Tag) {
+	if peg > len(v.State.Pieces) || !slices.Contains(c.Tags, v.State.Pieces[peg-1].Tag) {
 		return s, true
 	}
-	tag, left := pieces[row].Tag, slices.Clone(s.left(c))
+	tag, left := v.State.Pieces[peg-1].Tag, slices.Clone(s.left(c))
 	if at := slices.Index(left, tag); at >= 0 {
 		left = slices.Delete(left, at, at+1)
 	} else if len(left) < len(c.Tags)-1 {
@@ -84,11 +83,11 @@ func (s Screen) partly(v engine.View) string {
 		return ""
 	}
 	if left := s.left(c); len(left) > 0 {
-		return fmt.Sprintf("Left out: %s; its figure takes it in again.", strings.Join(left, ", "))
+		return fmt.Sprintf("Left out: %s; its peg's number takes it in again.", strings.Join(left, ", "))
 	}
 	all := "both"
 	if n := len(c.Tags); n > 2 {
 		all = fmt.Sprintf("all %d", n)
 	}
-	return "One press for " + all + "; a row's figure leaves it out."
+	return "One press for " + all + "; a peg's number leaves it out."
 }

@@ -16,8 +16,8 @@ import (
 	"example.org/vatside/ui/style"
 )
 
-// Of 24 pieces the table shows first what matters: the one in hand, then what is in the vat by its end, then what airs; a few
-// pieces keep the order of the list.
+// Of 24 pieces the line shows those in the vat, the one in hand, the late ones and the next three, always in the order of their pegs, and
+// counts the rest; of a few it shows all.
 func TestWhatMattersStandsFirst(t *testing.T) {
 	soda, _ := recipes.Find("soda")
 	h := rehearse.Head(soda, time.Date(2026, 3, 28, 9, 0, 0, 0, time.UTC))
@@ -45,18 +45,29 @@ func TestWhatMattersStandsFirst(t *testing.T) {
 	put(day.DipEnded{OfPiece: of(3), Dip: 1, Air: quantity.Minutes(10)})
 	put(day.Finished{OfPiece: of(1), Dips: 0})
 	s.Turn = []string{"P15", "P2"}
-	tags := func(height int) string {
+	v := engine.View{State: s, Now: now}
+	tags := func(pegs int) string {
+		shown, rest := hangs(v, hungOf(v, "P12", day.CallOf(s, now)), pegs)
 		var out []string
-		for _, p := range lanes(engine.View{State: s, Now: now}, "P12", height) {
-			out = append(out, p.Tag)
+		for _, h := range shown {
+			if h.peg != slices.IndexFunc(s.Pieces, func(p day.Piece) bool { return p.Tag == h.p.Tag })+1 {
+				t.Errorf("%s hangs on peg %d", h.p.Tag, h.peg)
+			}
+			out = append(out, h.p.Tag)
 		}
-		return strings.Join(out, " ")
+		return strings.Join(out, " ") + "; " + counted(v, rest)
 	}
-	if got := tags(24); !strings.HasPrefix(got, "P12 P7 P20 P3 P15 P2 P4 P5 ") || !strings.HasSuffix(got, " P24 P1") {
-		t.Errorf("the table is %s", got)
+	for pegs, want := range map[int]string{
+		9: "P2 P4 P7 P12 P15 P20; 16 ready, 1 airing, 1 done, next 09:12", 6: "P2 P4 P7 P12 P15 P20; 16 ready, 1 airing, 1 done, next 09:12", 4: "P7 P12 P15 P20; 18 ready, 1 airing, 1 done, next 09:12",
+	} {
+		if got := tags(pegs); got != want {
+			t.Errorf("of %d pegs the line shows %s", pegs, got)
+		}
 	}
-	if got := tags(100); !strings.HasPrefix(got, "P1 P2 P3 ") {
-		t.Errorf("with room for all it is %s", got)
+	s.Pieces = s.Pieces[:6]
+	v.State = s
+	if got := tags(6); got != "P1 P2 P3 P4 P5 P6; " {
+		t.Errorf("with room for all it shows %s", got)
 	}
 }
 
@@ -123,7 +134,7 @@ func TestWhatComesOutTogether(t *testing.T) {
 	v := engine.View{ID: "bin/d", State: s, Now: now.Add(7 * time.Minute)}
 	e := screen.Env{Now: v.Now, Width: 80, Height: 24, Style: style.New(style.Options{}), ID: v.ID, Days: engine.Snapshot{Days: []engine.View{v}}}
 	sheet := New(e).View(e)
-	if !slices.Contains(sheet.How, "One press for both; a row's figure leaves it out.") || sheet.Act != "LIFT 2" || !strings.HasPrefix(sheet.Aside, "A1, B1 · dip 1 of 3 · ") {
-		t.Errorf("the clock says %q, %q", sheet.Act, sheet.How)
+	if !slices.Contains(sheet.How, "One press for both; a peg's number leaves it out.") || sheet.Act != "LIFT 2" || !strings.HasPrefix(sheet.Figure.Note, "A1, B1, dip 1 of 3, ") {
+		t.Errorf("the clock says %q, %q, %q", sheet.Act, sheet.Figure.Note, sheet.How)
 	}
 }

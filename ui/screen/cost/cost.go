@@ -11,7 +11,6 @@ import (
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/screen"
-	"example.org/vatside/ui/style"
 	"example.org/vatside/ui/widget"
 )
 
@@ -68,8 +67,7 @@ func (c cost) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Requ
 
 // View is the screen.
 func (c cost) View(env screen.Env) widget.Sheet {
-	sheet := widget.Sheet{Head: widget.Head{Left: "what it cost", Right: env.Now.Format("Mon 2 Jan · 15:04")}, Liquor: style.Liquor(style.YellowGreen),
-		Edge: style.Cloth(0)}
+	sheet := widget.Sheet{Head: widget.Head{Left: "what it cost", Right: env.Now.Format("Mon 2 Jan · 15:04")}}
 	got := env.Home.Cost
 	if got == nil {
 		sheet.Act = "Reckoning what it cost"
@@ -91,9 +89,6 @@ func (c cost) View(env screen.Env) widget.Sheet {
 		return sheet
 	}
 	x := v.Pieces[min(c.at, len(v.Pieces)-1)]
-	if d, ok := style.DepthFraction(x.Depth); ok {
-		sheet.Edge = style.Cloth(d)
-	}
 	switch {
 	case c.page == within:
 		sheet.Act, sheet.How, sheet.HowTop = "What is in it, and what is not", append([]string{share(v, x)}, sentences(v.Notes)...), true
@@ -110,7 +105,33 @@ func (c cost) View(env screen.Env) widget.Sheet {
 	sheet.Act = "What " + x.Tag + " cost"
 	sheet.Figure = widget.Figure{Number: v.SumsOf(x).Total, Note: note(x)}
 	sheet.How = append([]string{share(v, x)}, sentences(v.Notes)...)
+	if _, right, halved := widget.Halves(env.Width); halved {
+		sheet.Halved, sheet.Side = true, record(v, x, right, env)
+	}
 	return listed(sheet, v, c.at, env)
+}
+
+// record is the piece in hand for the right half of a window: what its cost is made of, and its label.
+func record(v model.Vat, x model.Piece, columns int, env screen.Env) []string {
+	of, st := v.SumsOf(x), env.Style
+	most := max(x.Powders, x.Heat, x.Tended, x.Work)
+	bar := func(name string, is quantity.Money, says string) widget.Bar {
+		b := widget.Bar{Name: name, Says: says}
+		if most > 0 {
+			b.Part = float64(is) / float64(most)
+		}
+		return b
+	}
+	out := widget.Bars([]widget.Bar{
+		bar("powders", x.Powders, of.Powders), bar("heat", x.Heat, of.Heat), bar("tending", x.Tended, of.Tended), bar("its own work", x.Work, of.Work),
+	}, columns, env.Height/2-4, st)
+	out = append(out, "", st.Act.Render("label"))
+	for _, words := range append(append([]string{x.Label.Made}, x.Label.Care...), x.Label.Rubbing...) {
+		for _, l := range widget.Wrap(widget.Drawable(words, st.Glyphs), columns) {
+			out = append(out, st.Text.Render(l))
+		}
+	}
+	return out
 }
 
 // share is what a piece carries.
@@ -131,7 +152,7 @@ func listed(sheet widget.Sheet, v model.Vat, at int, env screen.Env) widget.Shee
 		columns, rows = room()
 	}
 	if rows < min(want, 3) {
-		sheet.Act += ": " + sheet.Figure.Number
+		sheet.Act, sheet.ActBig = v.Pieces[min(at, len(v.Pieces)-1)].Tag+" "+sheet.Figure.Number, true
 		sheet.How = append([]string{wording.Upper(sheet.Figure.Note) + "."}, sheet.How...)
 		sheet.Figure = widget.Figure{}
 		columns, rows = room()

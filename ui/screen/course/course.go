@@ -42,8 +42,7 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	}
 	o, sys := screen.Outlook(v), v.State.Head.Setup.System()
 	h := o.Heat
-	liquor := screen.LiquorOf(v.State)
-	sheet := widget.Sheet{Head: screen.HeadOf(v, ""), Edge: liquor, Liquor: liquor, Foot: screen.Foot(v, env)[:1]} // where it goes is the picture
+	sheet := widget.Sheet{Head: screen.HeadOf(v, ""), Foot: screen.Foot(v, env)[:1]} // where it goes is the picture
 	switch {
 	case h.Known == outlook.Unknown:
 		sheet.Act = "No °C yet"
@@ -107,8 +106,7 @@ func picture(v engine.View, h outlook.Heat, sys quantity.System) widget.Course {
 	}
 	c := widget.Course{
 		From: v.State.Opened, Now: v.Now, To: v.Now.Add(shown), Unit: screen.Degrees(v), Zone: v.Now.Location(), OtherName: "with the lid",
-		Liquor: screen.LiquorOf(v.State),
-		Bands:  []widget.Level{{Value: value(h.Low), Name: "low"}, {Value: value(h.Aim), Name: "aim"}, {Value: value(h.High), Name: "high"}},
+		Bands: []widget.Level{{Value: value(h.Low), Name: "low"}, {Value: value(h.Aim), Name: "aim"}, {Value: value(h.High), Name: "high"}},
 	}
 	if len(h.Past) > 0 && h.Past[0].When.After(c.From) {
 		c.From = h.Past[0].When.Truncate(time.Hour)

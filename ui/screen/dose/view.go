@@ -21,8 +21,8 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	if !ok {
 		return widget.Sheet{Act: "This day is not open"}
 	}
-	a, tint := advise(v, env), screen.LiquorOf(v.State)
-	sheet := widget.Sheet{Head: screen.HeadOf(v, ""), Edge: tint, Liquor: tint}
+	a := advise(v, env)
+	sheet := widget.Sheet{Head: screen.HeadOf(v, "")}
 	if screen.Watched(env) {
 		sheet.Act, sheet.Figure, sheet.Big = "Watch the strip", screen.StripFigure(v), true
 		return screen.WithFoot(sheet, v, env)

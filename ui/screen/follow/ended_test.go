@@ -41,7 +41,7 @@ func TestTheLastScreenOfAVat(t *testing.T) {
 		e := env(s, s.At, size[0], size[1], style.New(style.Options{}))
 		now := follow.New(e)
 		sheet := now.View(e)
-		if sheet.Act != "The vat has ended" || strings.Join(sheet.Foot, "|") != "ended" {
+		if sheet.Act != "VAT ENDED" || strings.Join(sheet.Foot, "|") != "ended" {
 			t.Errorf("%q over %q", sheet.Act, sheet.Foot)
 		}
 		text := screentest.Shown(t, now, e)

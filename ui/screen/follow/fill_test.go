@@ -115,7 +115,7 @@ func TestAReadingCorrectsTheFilling(t *testing.T) {
 	}
 	e = env(s, morning.Add(4*time.Minute), 80, 24, st)
 	then := follow.New(e).View(e)
-	if then.Figure.Number != "1.8 + 27.8" || !strings.HasPrefix(strings.Join(then.How, " "), "In it: 24.2 L at 15 °C.") {
+	if then.Figure.Number != "1.8 + 27.8" || !strings.Contains(strings.Join(then.How, " "), "In it: 24.2 L at 15 °C.") {
 		t.Errorf("after 24.2 L of 15 °C it wants %q and says %q", then.Figure.Number, then.How)
 	}
 	full, warm := quantity.Litres(53.7), quantity.Celsius(38)

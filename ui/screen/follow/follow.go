@@ -123,18 +123,18 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	call := v.Call()
 	act, f := call.Act, day.FigureOf(st, call)
 	sys := st.Head.Setup.System()
-	liquor := screen.LiquorOf(st)
 	where := ""
 	if act.Kind == day.ActStep {
 		where = fmt.Sprintf("step %d of %d", act.Step.No, len(st.Plan))
 	}
 	sheet := widget.Sheet{
 		Head: screen.HeadOf(v, where),
-		Act:  call.Words, Why: call.Why, Liquor: liquor, Edge: liquor,
+		Act:  call.Large(), Why: call.Why, Foot: screen.Foot(v, env), Stage: &widget.Stage{Vessel: screen.VesselOf(st)},
 		Figure: widget.Figure{Number: f.Number, Unit: f.Unit, Note: f.Note},
 	}
+	sheet.Stage.Vessel.Says = screen.Holds(st)
 	if call.How != "" && call.How != env.Word { // a refusal stands at the top already
-		sheet.How = []string{waters(act, sys)}
+		sheet.How = []string{screen.Unsourced(waters(act, sys))}
 	}
 	left, over := act.Left(v.Now)
 	switch {
@@ -142,34 +142,38 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 		sheet.Figure = inDays(left, over, act.Due.At)
 	case act.Due != nil && over > 0:
 		sheet.Figure = widget.Figure{Number: widget.Over(over), Note: "over " + widget.Since(act.Due.At), Tone: widget.Now}
-		sheet.Big = true
 	case act.Due != nil:
 		sheet.Figure = widget.Figure{Number: widget.Countdown(left), Note: "till " + day.Clock(act.Due.At)}
-		sheet.Big = true
 		if act.Due.Kind == day.DueTurn {
 			sheet.Figure.Note = "then the other way"
 		}
 		sheet.Figure.Note = strings.Join(wording.Filled(sheet.Figure.Note, v.Second()), " · ")
 	}
 	if act.Kind == day.ActLift { // goods are in while a step is open
-		sheet.Act, sheet.ActBig, sheet.Aside = call.Short, true, strings.Join(call.Facts(v.Now), " · ")
+		sheet.How = append([]string{wording.Upper(strings.Join(call.Facts(v.Now), ", ")) + "."}, sheet.How...)
 	}
 	weighs := act.Step.Do == recipe.Weigh && st.Weighed(act.Step.No) != 0
 	if weighs { // the figure says how far it is
 		sheet.How = wording.Filled(act.Step.How)
 	}
-	if screen.Watched(env) {
+	if !act.Judging() { // its answers have the room
+		sheet.How = append(wording.Filled(call.Sentence()), sheet.How...)
+	}
+	if out, on := st.Watched(v.Now); on && act.Kind == day.ActStrip {
 		sheet.Figure = screen.StripFigure(v)
-		sheet.Big = true
+	} else if on { // the call stays what it is
+		sheet.How = append([]string{fmt.Sprintf("The strip is yellow, %s: t when it turns blue.", widget.Countdown(out))}, sheet.How...)
+		sheet.Answers = append(sheet.Answers, "t when it turns blue")
 	}
 	if act.Judging() && act.Kind == day.ActStep {
 		sheet.How = append(sheet.How, "y ready, n not yet.")
+		sheet.Why = wording.Joined(" ", call.Sentence(), sheet.Why)
 		if !s.typing.On() {
-			sheet.Answers = screen.AnswersOf(v)
+			sheet.Answers = append(sheet.Answers, screen.AnswersOf(v)...)
 		}
 	}
 	if call.Caution != "" {
-		sheet.Caution = &widget.Caution{Text: call.Caution, Key: "space: on"}
+		sheet.Caution = &widget.Caution{Text: screen.Unsourced(call.Caution), Key: "space: on"}
 	}
 	switch note := s.note(env, sheet); {
 	case note != "":
@@ -185,7 +189,7 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	} else if then != "" {
 		sheet.Next = "then: " + then
 	}
-	return screen.EnlargeAct(screen.WithFoot(sheet, v, env), call.Short, env)
+	return sheet
 }
 
 // note is a reading or a scoop while it is typed, for the place of the figure's note, so that nothing jumps; empty where

@@ -79,7 +79,7 @@ func TestTheStripIsOnTheScreen(t *testing.T) {
 	s = looking(t, "soda", day.StripBegun{})
 	e = env(s, morning.Add(23*time.Second), 80, 24, style.New(style.Options{}))
 	sheet := follow.New(e).View(e)
-	if sheet.Figure.Number != "0:23" || !sheet.Big || sheet.Act != "Strip out: is it blue?" {
+	if sheet.Figure.Number != "0:23" || sheet.Act != "BLUE YET?" {
 		t.Errorf("it shows %+v, %q", sheet.Figure, sheet.Act)
 	}
 	if !follow.New(e).(screen.Counter).Counts(e) {
@@ -102,5 +102,28 @@ func TestNoAnswerIsNamedTwice(t *testing.T) {
 		if space, other := keys[0].Help(), keys[1].Help(); other.Key != want || other.Desc == space.Desc {
 			t.Errorf("%v s: %s %s, %s %s", stayed, space.Key, space.Desc, other.Key, other.Desc)
 		}
+	}
+}
+
+// A strip that is watched while a powder is weighed stands in a sentence: the call keeps its letters and its figure.
+func TestAStripBesideAWeighing(t *testing.T) {
+	st := style.New(style.Options{})
+	seen := false
+	played(t, "soda", func(s day.State, now time.Time) {
+		if open, _ := s.Open(); seen || open.Do != "weigh" || day.CallOf(s, now).Caution != "" {
+			return
+		}
+		seen = true
+		e := env(s, now, 80, 24, st)
+		before := follow.New(e).View(e)
+		s.Vat.Pulled = now.Add(-20 * time.Second)
+		e = env(s, now, 80, 24, st)
+		sheet := follow.New(e).View(e)
+		if sheet.Act != before.Act || sheet.Figure.Number != before.Figure.Number || !strings.HasPrefix(sheet.How[0], "The strip is yellow, 0:20") && sheet.Act != "BLUE YET?" {
+			t.Errorf("it shows %q %+v, %q, and before %q %+v", sheet.Act, sheet.Figure, sheet.How, before.Act, before.Figure)
+		}
+	})
+	if !seen {
+		t.Error("nothing was weighed")
 	}
 }

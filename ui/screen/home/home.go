@@ -38,7 +38,7 @@ func (h home) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Requ
 		return h, r
 	}
 	vats := ordered(env)
-	at := chosen(vats, h.vat)
+	at := chosen(vats, h.vat, env)
 	if h.ending {
 		h.ending = false
 		if k.Done() && len(vats) > 0 && !vats[at].Ended {
@@ -109,8 +109,7 @@ func (h home) View(env screen.Env) widget.Sheet {
 		return h.setting.view(env)
 	}
 	s := widget.Sheet{
-		Head:   widget.Head{Left: "vatside", Right: env.Now.Format("Mon 2 Jan · 15:04")},
-		Liquor: style.Liquor(style.Water), Edge: style.Cloth(0),
+		Head: widget.Head{Left: "vatside", Right: env.Now.Format("Mon 2 Jan · 15:04")},
 	}
 	vats, coming := ordered(env), env.Home.Coming
 	if len(vats) == 0 && coming != 0 {
@@ -132,18 +131,12 @@ func (h home) View(env screen.Env) widget.Sheet {
 		s.Foot = []string{"no vat yet"}
 		return s
 	}
-	v := vats[chosen(vats, h.vat)]
+	v := vats[chosen(vats, h.vat, env)]
 	if h.ending {
 		return asked(s, v)
 	}
 	s.Head.Left += " · " + wording.Counted(count(vats)+max(0, coming), "vat")
-	s.Act = "Which vat?"
-	if len(vats) == 1 && coming == 0 {
-		s.Act = "Tend " + name(v)
-		if v.Open {
-			s.Act = "Go on with " + name(v)
-		}
-	}
+	s.Act, s.ActBig, s.HowTop = strings.ToUpper(name(vats[urgent(vats, env)])), inYard(vats, env), true
 	s.Next = "then: the next day on it, from how it was left"
 	switch {
 	case v.Open:
@@ -154,7 +147,6 @@ func (h home) View(env screen.Env) widget.Sheet {
 		s.Next = "leave with q and type vatside book verify: it says what is wrong"
 	}
 	s.Foot = []string{foot(v)}
-	s.Edge, s.Liquor = cloth(v, env), liquor(v, env)
 	columns, rows := widget.Room(s, env.Width, env.Height, env.Style)
 	h.body(&s, vats, columns, max(rows, leastList), env)
 	return s
@@ -172,34 +164,78 @@ func count(vats []screen.Vat) int {
 // leastList is how many rows the list of vats has at least.
 const leastList = 3
 
-// body is the list of vats, and under it what is to be said of the chosen one, in as many rows for each, so that the list keeps
-// its place.
+// body is the yard, or a list where it has no room for all vats, and what is to be said of the chosen one, in as many rows for each, so
+// that everything keeps its place.
 func (h home) body(s *widget.Sheet, vats []screen.Vat, columns, rows int, env screen.Env) {
-	list, at := fitted(choices(vats, env), vats, columns, env), chosen(vats, h.vat)
+	list, at := fitted(choices(vats, env), vats, columns, env), chosen(vats, h.vat, env)
+	yard := inYard(vats, env) && rows > leastYard
+	places := h.places(vats, list, at, env)
 	var said []string
 	most := 0
 	for i, v := range vats {
+		about := h.about(v, env)
+		if yard {
+			about = slices.DeleteFunc(about, func(line string) bool { return line == places[i].Line && style.Width(line) < columns/len(vats)-1 })
+		}
+		if !yard {
+			about = unsaid(about, list, i, columns)
+		}
 		var lines []string
-		for _, l := range unsaid(h.about(v, env), list, i, columns) {
+		for _, l := range about {
 			lines = append(lines, widget.Wrap(env.Style.Glyphs.Text(l), min(columns, 100))...)
 		}
 		if most = max(most, len(lines)); i == at {
 			said = lines
 		}
 	}
-	shown := min(len(list), max(leastList, rows-1-most))
-	s.Add(widget.Pick(list, at, columns, shown, env.Style))
-	if most = min(most, rows-1-len(s.Body)); most < 1 {
+	if yard {
+		if most = min(most, 4, max(1, rows/4)); rows-1-most < leastYard {
+			most = max(0, rows-1-leastYard)
+		}
+		h.say(s, said, most, env)
+		s.Body = append(s.Body, "")
+		s.Add(widget.Yard(places, columns, rows-1-most, env.Style))
 		return
 	}
-	s.Body = append(s.Body, "")
-	for i := range most {
+	s.Add(widget.Pick(list, at, columns, min(len(list), max(leastList, rows-1-most)), env.Style))
+	if most = min(most, rows-1-len(s.Body)); most > 0 {
+		s.Body = append(s.Body, "")
+		h.say(s, said, most, env)
+	}
+}
+
+// leastYard is how many rows the yard takes.
+const leastYard = 9
+
+// say puts so many rows of what is said of the chosen vat onto the sheet.
+func (h home) say(s *widget.Sheet, said []string, rows int, env screen.Env) {
+	for i := range rows {
 		line := ""
 		if i < len(said) {
 			line = env.Style.Text.Render(said[i])
 		}
 		s.Body = append(s.Body, line)
 	}
+}
+
+// places are the vats as they stand in the yard.
+func (h home) places(vats []screen.Vat, list []widget.Choice, at int, env screen.Env) []widget.Place {
+	out := make([]widget.Place, len(vats))
+	for i, v := range vats {
+		line := list[i].Aside
+		out[i] = widget.Place{Name: name(v), Vessel: v.Vessel, Chosen: i == at}
+		if d, ok := env.Days.Day(v.ID()); ok && v.Open {
+			out[i].Vessel = screen.VesselOf(d.State)
+			if row := d.Call().Row(d.Now); row != "" {
+				line = row
+			}
+		}
+		out[i].Line = line
+		if state := strings.TrimPrefix(list[i].Text, name(v)); state != "" && state != ", day open" {
+			out[i].Line = strings.TrimPrefix(state, ", ") + ": " + line
+		}
+	}
+	return out
 }
 
 // foot is what is fixed of a vat, and when its last day was.
@@ -283,7 +319,7 @@ func (h home) Keys(env screen.Env) []key.Binding {
 	}
 	vats := ordered(env)
 	does := "next day"
-	switch v := vats[chosen(vats, h.vat)]; {
+	switch v := vats[chosen(vats, h.vat, env)]; {
 	case v.Open:
 		does = "go on"
 	case v.Ended:

@@ -9,28 +9,54 @@ import (
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/history"
 	"example.org/vatside/ui/screen"
+	"example.org/vatside/ui/widget"
 )
 
-// ordered is the vats as they are listed: open days, then those that are overdue, the latest on top, then those that wait
-// for a time, the first of them on top.
+// ordered is the vats as they are shown: in the yard each in its own place, by its name in the book; in a list by what they wait for.
 func ordered(env screen.Env) []screen.Vat {
 	vats := slices.Clone(env.Home.Vats)
-	slices.SortStableFunc(vats, func(a, b screen.Vat) int {
-		ra, rb := rank(a, env.Now), rank(b, env.Now)
-		if c := cmp.Compare(ra, rb); c != 0 {
-			return c
-		}
-		if ra == isDue {
-			if c := cmp.Compare(late(b, env.Now), late(a, env.Now)); c != 0 {
-				return c
-			}
-		}
-		if c := first(a).Compare(first(b)); c != 0 {
-			return c
-		}
-		return strings.Compare(name(a), name(b))
-	})
+	if inYard(vats, env) {
+		slices.SortStableFunc(vats, func(a, b screen.Vat) int {
+			return cmp.Or(strings.Compare(a.Vat, b.Vat), strings.Compare(a.Day, b.Day))
+		})
+		return vats
+	}
+	slices.SortStableFunc(vats, func(a, b screen.Vat) int { return sooner(a, b, env.Now) })
 	return vats
+}
+
+// inYard tells whether the yard has room for the vats.
+func inYard(vats []screen.Vat, env screen.Env) bool {
+	return len(vats) <= widget.Places(env.Width, env.Height)
+}
+
+// urgent is the vat that wants the hands first.
+func urgent(vats []screen.Vat, env screen.Env) int {
+	first := 0
+	for i := range vats {
+		if sooner(vats[i], vats[first], env.Now) < 0 {
+			first = i
+		}
+	}
+	return first
+}
+
+// sooner says which of two vats wants the hands first: open days, then those that are overdue, the latest on top, then those that wait
+// for a time, the first of them on top.
+func sooner(a, b screen.Vat, now time.Time) int {
+	ra, rb := rank(a, now), rank(b, now)
+	if c := cmp.Compare(ra, rb); c != 0 {
+		return c
+	}
+	if ra == isDue {
+		if c := cmp.Compare(late(b, now), late(a, now)); c != 0 {
+			return c
+		}
+	}
+	if c := first(a).Compare(first(b)); c != 0 {
+		return c
+	}
+	return strings.Compare(name(a), name(b))
 }
 
 // The ranks of vats.
@@ -116,13 +142,17 @@ func (h home) Lists() bool { return h.setting == nil && !h.ending }
 // First is the day that is chosen as home is opened, VAT/DAY; empty without a vat.
 func First(env screen.Env) string {
 	if vats := ordered(env); len(vats) > 0 {
-		return vats[0].ID()
+		return vats[urgent(vats, env)].ID()
 	}
 	return ""
 }
 
-// chosen is the place of the chosen entry; where its day is another by now, that of its vat.
-func chosen(vats []screen.Vat, id string) int {
+// chosen is the place of the chosen entry; where its day is another by now, that of its vat; where none was chosen, that of the most
+// urgent.
+func chosen(vats []screen.Vat, id string, env screen.Env) int {
+	if id == "" {
+		return urgent(vats, env)
+	}
 	if at := slices.IndexFunc(vats, func(v screen.Vat) bool { return v.ID() == id }); at >= 0 {
 		return at
 	}

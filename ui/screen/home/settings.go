@@ -9,7 +9,6 @@ import (
 	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/shelf"
-	"example.org/vatside/ui/style"
 	"example.org/vatside/ui/widget"
 )
 
@@ -78,7 +77,7 @@ func (s settings) edit(k screen.Key, env screen.Env) (settings, bool, []screen.R
 func (s settings) view(env screen.Env) widget.Sheet {
 	sheet := widget.Sheet{
 		Head: widget.Head{Left: "vatside · settings", Right: env.Now.Format("15:04")},
-		Act:  "Set once, for every vat", Edge: style.Cloth(0), Liquor: style.Liquor(style.Water),
+		Act:  "Settings",
 		Foot: []string{"stored as you change it"},
 	}
 	line := shelf.Table()[s.at]
@@ -95,7 +94,20 @@ func (s settings) view(env screen.Env) widget.Sheet {
 		}
 		choices = append(choices, widget.Choice{Text: l.Label, Aside: v})
 	}
-	sheet.Add(widget.Pick(choices, s.at, columns(env), max(4, min(len(choices), env.Height-12)), env.Style))
+	left, _, _ := widget.Halves(env.Width)
+	sheet.Add(widget.Pick(choices, s.at, min(columns(env), left), max(4, env.Height-listBeside(env.Height)), env.Style))
+	if _, right, halved := widget.Halves(env.Width); halved {
+		sheet.Halved = true
+		v := line.Shown(env.Home.Settings)
+		for _, l := range widget.Big(strings.ToUpper(v), right, env.Height/6, env.Style.Glyphs) {
+			sheet.Side = append(sheet.Side, env.Style.Digits.Render(l))
+		}
+		sheet.Side = append(sheet.Side, "", env.Style.Act.Render(wording.Upper(line.Label)))
+		for _, l := range widget.Wrap(widget.Drawable(line.Help, env.Style.Glyphs), right) {
+			sheet.Side = append(sheet.Side, env.Style.Text.Render(l))
+		}
+		return sheet
+	}
 	if env.Height < 20 {
 		sheet.Why = line.Help
 		return sheet
@@ -110,6 +122,14 @@ func (s settings) view(env screen.Env) widget.Sheet {
 		sheet.Body = append(sheet.Body, "")
 	}
 	return sheet
+}
+
+// listBeside are the rows of a window that the list does not have.
+func listBeside(height int) int {
+	if height < 36 {
+		return 12
+	}
+	return 18
 }
 
 // columns is the room for the list and for what is typed.

@@ -144,7 +144,7 @@ func TestTheListOfSettingsStandsStill(t *testing.T) {
 				}
 			}
 			for i, row := range strings.Split(shown, "\n") {
-				if !strings.Contains(row, "Set once") {
+				if !strings.Contains(row, "Settings") {
 					continue
 				}
 				if top < 0 {

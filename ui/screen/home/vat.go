@@ -3,7 +3,6 @@ package home
 import (
 	"example.org/vatside/model/history"
 	"example.org/vatside/ui/screen"
-	"example.org/vatside/ui/style"
 )
 
 // aim is what matters most of a vat that is left to itself: what is overdue, what it waits for, what comes next.
@@ -30,6 +29,12 @@ const saidOfCare = 3
 func (h home) about(v screen.Vat, env screen.Env) []string {
 	var lines []string
 	d, held := env.Days.Day(v.ID())
+	if held && !d.Looking && d.Trouble != "" {
+		lines = append(lines, d.Trouble)
+	}
+	if v.Trouble != "" {
+		lines = append(lines, v.Trouble)
+	}
 	if now, ok := live(v, env); ok {
 		lines = append(lines, now)
 	} else if v.Line != "" {
@@ -57,12 +62,6 @@ func (h home) about(v screen.Vat, env screen.Env) []string {
 	if v.Rehearsed {
 		lines = append(lines, "a rehearsed day: invented, on its own clock")
 	}
-	if held && !d.Looking && d.Trouble != "" {
-		lines = append(lines, d.Trouble)
-	}
-	if v.Trouble != "" {
-		lines = append(lines, v.Trouble)
-	}
 	return lines
 }
 
@@ -83,34 +82,6 @@ func live(v screen.Vat, env screen.Env) (string, bool) {
 		return "", false
 	}
 	return d.Line(), true
-}
-
-// cloth is how dark the darkest piece in hand is so far.
-func cloth(v screen.Vat, env screen.Env) style.Shade {
-	darkest := style.Cloth(0)
-	d, ok := env.Days.Day(v.ID())
-	if !ok {
-		return darkest
-	}
-	for _, p := range d.State.Pieces {
-		want, known := style.DepthFraction(p.Spec.Depth)
-		if !known {
-			want = 0.6
-		}
-		if p.Live() && p.Want() > 0 {
-			if s := style.Cloth(want * min(1, float64(p.Dips)/float64(p.Want()))); s.Density >= darkest.Density {
-				darkest = s
-			}
-		}
-	}
-	return darkest
-}
-
-func liquor(v screen.Vat, env screen.Env) style.Shade {
-	if d, ok := env.Days.Day(v.ID()); ok && !d.State.Vat.Ready && !d.State.Head.Opening.Built {
-		return style.Liquor(style.Green)
-	}
-	return style.Liquor(style.YellowGreen)
 }
 
 func name(v screen.Vat) string {

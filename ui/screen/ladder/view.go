@@ -10,35 +10,32 @@ import (
 	"example.org/vatside/ui/widget"
 )
 
-// tallest is up to how many rows of cloth a rung has, as a part of the window, and letters what the act in big letters may
-// take more than in plain ones.
-const tallest = 3
+// tallest is how many hundredths of the window's rows the cloth of a rung has at most.
+const tallest = 45
 
-func letters(height int) int { return min(max(2, height/8), 8) }
-
-// View draws the ladder.
+// View draws the ladder: its rungs side by side, under them the one in hand.
 func (s Screen) View(env screen.Env) widget.Sheet {
 	v, ok := env.Day()
 	if !ok {
 		return widget.Sheet{Act: "This day is not open"}
 	}
-	tint, b := screen.LiquorOf(v.State), s.blue(v)
-	sheet := widget.Sheet{Head: screen.HeadOf(v, ""), Edge: tint, Liquor: tint, Foot: screen.Foot(v, env)[:1]}
+	b := s.blue(v)
+	sheet := widget.Sheet{Head: screen.HeadOf(v, "the ladder"), BodyTop: true}
 	rungs := s.rungs(v, b)
 	hand := s.hand(rungs)
 	var patches []widget.Patch
+	told := ""
 	for _, r := range rungs {
 		cloth := cloth(r)
 		if r.No == hand {
-			sheet.Edge = cloth
-			sheet.Act, sheet.Aside = name(s.from, r), told(r, cloth)
+			sheet.Act, told = name(s.from, r), said(r, cloth)
 		}
 		patches = append(patches, widget.Patch{Cloth: cloth, Chosen: r.No == hand, Says: []string{fmt.Sprint(r.No), fmt.Sprintf("%.0f%s", r.Lab.L, r.Known.Mark()), cloth.Name}})
 	}
-	sheet.ActBig = len(rungs) > 0
+	sheet.ActBig = true
 	switch {
 	case s.typing.On() && s.typing.What == "fibre":
-		sheet.Act, sheet.Aside, sheet.ActBig = "A new ladder", "", false
+		sheet.Act = "A new ladder"
 	case s.typing.On():
 	case len(rungs) == 0 && s.from == "":
 		sheet.Act = "No ladder yet"
@@ -51,7 +48,7 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 		}
 		sheet.Next, sheet.Answers = "enter: a new ladder", []string{"enter: a new ladder"}
 	default:
-		sheet.How = []string{"Judge it rinsed, dry, ironed, in daylight: Enter."}
+		sheet.How = []string{told, "Judge it rinsed, dry, ironed, in daylight: Enter."}
 		sheet.Why = why(b)
 	}
 	if rough := screen.FewColours(env.Style); rough != "" && len(rungs) > 0 {
@@ -60,20 +57,24 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	if s.typing.On() {
 		sheet.Why = ""
 	}
-	room := sheet
-	room.ActBig = false
-	columns, rows := env.Room(room)
-	var entry []string
-	if s.typing.On() {
-		entry = s.typing.Lines(env)
-		if len(rungs) > 0 {
-			entry = append([]string{""}, entry...)
+	if len(rungs) == 0 && s.from == "" { // what is to come
+		for n := 1; n <= newDips; n++ {
+			cloth := screen.ClothOf(n)
+			patches = append(patches, widget.Patch{Cloth: cloth, Says: []string{fmt.Sprint(n), "usual", screen.CoarseName(cloth)}})
 		}
 	}
-	if len(rungs) > 0 {
-		said := len(widget.Patches(patches, columns, 1, env.Style).Lines) - 1
-		left := rows - said - len(entry) - letters(env.Height)
-		sheet.Add(widget.Patches(patches, columns, min(max(left, 1), env.Height/tallest), env.Style))
+	columns, rows := env.Room(sheet)
+	var entry []string
+	if s.typing.On() {
+		entry = append([]string{""}, s.typing.Lines(env)...)
+	}
+	if len(patches) > 0 {
+		under := len(widget.Patches(patches, columns, 1, env.Style).Lines) - 1
+		left := rows - under - len(entry)
+		sheet.Add(widget.Patches(patches, columns, min(max(left, 1), env.Height*tallest/100), env.Style))
+	}
+	if len(rungs) == 0 {
+		sheet.Spots = nil
 	}
 	if s.typing.On() { // the rung is chosen
 		sheet.Spots = nil
@@ -99,8 +100,8 @@ func name(from string, r outlook.Rung) string {
 	return fmt.Sprintf("%s STRIP %d", from, r.No)
 }
 
-// told is what is known of a rung, in a few words.
-func told(r outlook.Rung, c style.Shade) string {
+// said is what is known of a rung, in a few words.
+func said(r outlook.Rung, c style.Shade) string {
 	parts := []string{r.Known.String(), fmt.Sprintf("L* %.0f%s", r.Lab.L, r.Known.Mark()), c.Name}
 	if r.Looks != "" {
 		parts[0] = "judged " + r.Looks

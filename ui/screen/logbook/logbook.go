@@ -13,7 +13,6 @@ import (
 	"example.org/vatside/model/day"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/screen"
-	"example.org/vatside/ui/style"
 	"example.org/vatside/ui/widget"
 )
 
@@ -111,7 +110,6 @@ func (l logbook) nextAssumed(s day.State, at int) (screen.Screen, []screen.Reque
 func (l logbook) View(env screen.Env) widget.Sheet {
 	s := widget.Sheet{
 		Head: widget.Head{Left: "log", Right: env.Now.Format("15:04")},
-		Edge: style.Cloth(0), Liquor: style.Liquor(style.YellowGreen),
 	}
 	d, ok := env.Day()
 	if !ok || len(d.State.Log) == 0 {
@@ -129,15 +127,43 @@ func (l logbook) View(env screen.Env) widget.Sheet {
 	}
 	at := l.index(log)
 	e := log[at]
-	s.Act = "What happened"
-	s.How = []string{fmt.Sprintf("#%d, %s: %s", e.Seq, local(e, env).Format("15:04:05"), d.State.Tell(e.Body))}
+	s.Act, s.Halved = "What happened", true
+	words := []string{fmt.Sprintf("#%d, %s: %s", e.Seq, local(e, env).Format("15:04:05"), d.State.Tell(e.Body))}
 	if marks := marksOf(e, d); len(marks) > 0 {
-		s.How = append(s.How, strings.Join(marks, ", "))
+		words = append(words, strings.Join(marks, ", "))
+	}
+	if _, right, halved := widget.Halves(env.Width); halved {
+		s.Side = chosen(e, d, words, right, env)
+	} else {
+		s.How = words
 	}
 	s.Foot = []string{foot(d)}
 	columns, rows := widget.Room(s, env.Width, env.Height, env.Style)
 	s.Add(widget.Pick(choices(d, env), at, columns, max(rows, 2), env.Style))
 	return s
+}
+
+// chosen is the event in hand for the right half of a window: its time in large letters, and all that is said of it.
+func chosen(e day.Event, d engine.View, words []string, columns int, env screen.Env) []string {
+	st := env.Style
+	var out []string
+	for _, l := range widget.Big(local(e, env).Format("15:04:05"), columns, env.Height/6, st.Glyphs) {
+		out = append(out, st.Digits.Render(l))
+	}
+	out = append(out, "")
+	for i, w := range words {
+		ink := st.Act
+		if i > 0 {
+			ink = st.Text
+		}
+		for _, l := range widget.Wrap(widget.Drawable(w, st.Glyphs), columns) {
+			out = append(out, ink.Render(l))
+		}
+	}
+	if e.Seq > d.Saved {
+		out = append(out, "", st.Trouble.Render("not yet on disk"))
+	}
+	return out
 }
 
 // choices are the events as lines; the marks come before the sentence, since a narrow window cuts its end.

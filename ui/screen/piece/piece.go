@@ -19,7 +19,6 @@ import (
 	"example.org/vatside/ui/answer"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/screen"
-	"example.org/vatside/ui/style"
 	"example.org/vatside/ui/widget"
 )
 
@@ -241,7 +240,7 @@ func free(s day.State) string {
 
 // View is the screen.
 func (p piece) View(env screen.Env) widget.Sheet {
-	s := widget.Sheet{Head: widget.Head{Left: "add a piece", Right: env.Now.Format("15:04")}, Edge: style.Cloth(0), Liquor: style.Liquor(style.YellowGreen)}
+	s := widget.Sheet{Head: widget.Head{Left: "add a piece", Right: env.Now.Format("15:04")}}
 	d, ok := env.Day()
 	if !ok {
 		s.Act, s.How = "No day is open", []string{"Open a vat from home first. Esc goes back."}
@@ -271,9 +270,6 @@ func (p piece) View(env screen.Env) widget.Sheet {
 		s.Act, s.Why = "How dark?", "Dips: "+shade.Claim+"."
 		if p.sharp(d, c) {
 			s.Why = "Dips: by your own swatches, 8 times in 10."
-		}
-		if f, ok := style.DepthFraction(c.Spec.Depth); ok {
-			s.Edge = style.Cloth(f)
 		}
 	case wish:
 		s.Act, e.Label, e.Hint = "Which blue?", "blue", "rung 3, lab 31 -3 -20, #2a3b5c from a photograph"

@@ -91,8 +91,8 @@ func TestThePlannerIsWhole(t *testing.T) {
 		"calibrated":  {vat(t, true, mid), []string{"most likely", "8 times in 10 (by your swatches)", "in 100"}},
 		"on its way":  {vat(t, true, append([]day.Body{mid}, dipped("A1", 3)...)...), []string{"most likely", "8 times in 10"}},
 		"no wish":     {vat(t, false, piece("A1", "silk", day.PieceSpec{Dips: 3})), []string{"1 says which blue you wish"}},
-		"no rung":     {vat(t, false, piece("A1", "linen", day.PieceSpec{Rung: 5, Dips: 4})), []string{"Rung 5 has no colour yet"}},
-		"like":        {vat(t, false, piece("A1", "linen", day.PieceSpec{Like: "bin/2026-03-01/A1", Dips: 4})), []string{"Its wish is kept"}},
+		"no rung":     {vat(t, false, piece("A1", "linen", day.PieceSpec{Rung: 5, Dips: 4})), []string{"rung 5 has no colour yet"}},
+		"like":        {vat(t, false, piece("A1", "linen", day.PieceSpec{Like: "bin/2026-03-01/A1", Dips: 4})), []string{"its wish is kept"}},
 		"unreachable": {vat(t, true, piece("A1", "cotton", day.PieceSpec{Lab: [3]float64{16, 1, -12}})), []string{"30 dips or more"}},
 		"off indigo":  {vat(t, true, piece("A1", "cotton", day.PieceSpec{Lab: [3]float64{50, 40, -20}})), []string{"Indigo alone on white"}},
 		"tired":       {vat(t, true, piece("A1", "cotton", day.PieceSpec{Depth: "navy", Dry: quantity.Kilograms(6)})), []string{"30 dips or more"}},
@@ -252,7 +252,7 @@ func TestNothingJumps(t *testing.T) {
 			for n := range 13 {
 				var at [2]int
 				for i, l := range strings.Split(screentest.Shown(t, s, e), "\n") {
-					if strings.Contains(l, " dip") && strings.Trim(l, "▒▓░█ 0123456789dips") == "" {
+					if strings.Contains(l, " 15 ") && strings.Trim(l, " 0123456789new") == "" {
 						at[0] = i
 					}
 					if strings.Contains(l, "most likely") {

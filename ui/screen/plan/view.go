@@ -16,21 +16,28 @@ import (
 // shown is up to how many dips the strip goes.
 const shown = 16
 
-// Rows of the strip: the least, from how tall a window on it has patches and figures under it, and below how tall one it
-// has a row less.
-const leastStrip, roomy, small = 3, 34, 24
+// roomy is from how many rows on the strip has its lightness in figures under it, and every sentence; a window below small has short
+// ones.
+const roomy, small = 34, 24
 
-// patchRows is what the neighbours take where they are drawn.
-const patchRows = 8
+// stripRows is how high the cloth is in a window, with the row of its lightness.
+func stripRows(height int) int {
+	switch {
+	case height < 22:
+		return 4
+	case height < 30:
+		return 6
+	}
+	return height * 13 / 40
+}
 
-// View draws the planner.
+// View draws the planner: the cloth of each number of dips, the likely range under it, then the number in hand and what is to be said.
 func (s Screen) View(env screen.Env) widget.Sheet {
 	v, ok := env.Day()
 	if !ok {
 		return widget.Sheet{Act: "This day is not open"}
 	}
-	tint := screen.LiquorOf(v.State)
-	sheet := widget.Sheet{Head: screen.HeadOf(v, ""), Edge: tint, Liquor: tint, Foot: screen.Foot(v, env)[:1]}
+	sheet := widget.Sheet{Head: screen.HeadOf(v, "how many dips"), BodyTop: true}
 	p, there := s.piece(v)
 	if !there {
 		sheet.Act, sheet.How = "No piece to plan for", []string{"Esc goes back; p adds a piece."}
@@ -39,114 +46,32 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	b := s.blue(v)
 	c, known := b.Pieces[p.Tag]
 	n := s.chosen(p, c)
-	sheet.Edge = after(c, known, n)
 	if s.ends != nil && known {
 		s.endToEnd(&sheet, v, b, p)
 		return sheet
 	}
-	sheet.Act, sheet.ActBig, sheet.Aside = strings.ToUpper(dips(n)), true, wish(p)+" · "+p.Name()
+	sheet.Act, sheet.ActBig, sheet.Halved = strings.ToUpper(dips(n)), true, true
+	_, right, halved := widget.Halves(env.Width)
 	cloth, labs := strip(p, c, known, n)
-	tall := env.Height >= roomy && !s.typing.On()
-	said := s.says(v, b, p, c, known, n, env)
-	sheet.Why = why(b, p, c, known, env)
-	if s.typing.On() {
-		said, sheet.Why = nil, ""
-	}
-	columns, rows := s.fit(&sheet, said, env)
-	marks := 2
-	lightness := known && (tall || env.Style.Profile != style.TrueColour)
+	high, columns := stripRows(env.Height), widget.Columns(env.Width)
+	lightness := known && (env.Height >= roomy || env.Style.Profile != style.TrueColour)
 	if lightness {
-		marks++
+		high--
 	}
-	var entry, patches []string
-	if s.typing.On() {
-		entry = append([]string{""}, s.typing.Lines(env)...)
-	}
-	if tall && known {
-		patches = append([]string{""}, widget.Patches(beside(c, p, n), columns, 3, env.Style).Lines...)
-	}
-	left := rows - marks - len(entry) - len(patches) - letters(env.Height)
-	high := stripRows(env.Height, left, lightness)
 	sheet.Body = widget.Swatches(cloth, columns, high, env.Style)
-	if !tall { // there the neighbours are sentences: a line of them more or less moves nothing
-		for range left - high {
-			sheet.How = append(sheet.How, "\u00a0")
-		}
-	}
 	if lightness {
 		sheet.Body = append(sheet.Body, widget.Under(labs, columns, env.Style))
 	}
-	sheet.Body = append(append(sheet.Body, patches...), entry...)
+	if s.typing.On() {
+		sheet.Body = append(append(sheet.Body, ""), s.typing.Lines(env)...)
+		return sheet
+	}
+	sheet.How = s.says(v, b, p, c, known, n, halved, env)
+	sheet.Why = why(b, p, c, known, env)
+	if halved && known {
+		sheet.Side = widget.Patches(beside(c, p, n), right, env.Height/4, env.Style).Lines
+	}
 	return sheet
-}
-
-// letters is how many rows more the act in big letters may take than in plain ones.
-func letters(height int) int {
-	if height < roomy {
-		return max(2, height/8)
-	}
-	return min(height/6, 9)
-}
-
-// wanted is how high the cloth and the figures of its lightness are together: the same for every number of dips.
-func wanted(height int) int {
-	switch {
-	case height < small:
-		return leastStrip
-	case height < roomy:
-		return leastStrip + 1 + (height-small)*2/3
-	}
-	return height / 4
-}
-
-// stripRows is how high the cloth is.
-func stripRows(height, left int, lightness bool) int {
-	high := wanted(height)
-	if height < roomy && lightness {
-		high--
-	}
-	return max(1, min(high, left))
-}
-
-// fit gives the sheet as many of the sentences as leave the strip its least, the first ones first; the claim's own sentence
-// goes before the second of them does.
-func (s Screen) fit(sheet *widget.Sheet, said []string, env screen.Env) (columns, rows int) {
-	least := wanted(env.Height) + 2 + letters(env.Height)
-	if env.Height >= roomy && !s.typing.On() {
-		least = 2*leastStrip + 3 + letters(env.Height) + patchRows
-	}
-	try := func(n int, why string) bool {
-		sheet.How, sheet.Why = said[:n:n], why
-		plain := *sheet
-		plain.ActBig = false
-		columns, rows = env.Room(plain)
-		return rows >= least
-	}
-	whys := shorter(sheet.Why)
-	for n := len(said); n >= min(2, len(said)); n-- {
-		for _, why := range whys {
-			if try(n, why) {
-				return columns, rows
-			}
-		}
-	}
-	for n := len(said); n > 0; n-- {
-		if try(n, "") {
-			return columns, rows
-		}
-	}
-	try(min(1, len(said)), "")
-	return columns, rows
-}
-
-// shorter are the whole of some sentences, the first two and the first of them.
-func shorter(text string) []string {
-	all := strings.SplitAfter(text, ". ")
-	out := []string{text}
-	for n := min(2, len(all)-1); n > 0; n-- {
-		out = append(out, strings.TrimSpace(strings.Join(all[:n], "")))
-	}
-	return out
 }
 
 // after is the cloth after so many dips.

@@ -22,13 +22,13 @@ const first = 2
 
 // says are the sentences under the strip, the most needed first; the neighbours are told where they are not
 // drawn.
-func (s Screen) says(v engine.View, b outlook.Blue, p day.Piece, c outlook.Coming, known bool, n int, env screen.Env) []string {
-	besides, short := env.Height >= roomy, env.Height < small
+func (s Screen) says(v engine.View, b outlook.Blue, p day.Piece, c outlook.Coming, known bool, n int, besides bool, env screen.Env) []string {
+	short := env.Height < small
 	sys := v.State.Head.Setup.System()
 	if !known {
 		return []string{"The usual blues, by common practice: nothing is forecast yet."}
 	}
-	out := []string{answer(p, c)}
+	out := []string{wording.Upper(wish(p)) + ", " + p.Name() + ": " + answer(p, c)}
 	warned := cautions(v, p, c)
 	for _, words := range warned[:min(first, len(warned))] {
 		out = append(out, wording.Upper(words)+".")
@@ -57,9 +57,9 @@ func answer(p day.Piece, c outlook.Coming) string {
 	a := c.Answer
 	switch {
 	case c.Wish == nil && p.Spec.Like != "":
-		return "Its wish is kept; its blue is not read from that day of the book yet."
+		return "its wish is kept; its blue is not read from that day of the book yet."
 	case c.Wish == nil && p.Spec.Rung > 0:
-		return fmt.Sprintf("Rung %d has no colour yet: judge it (s on the clock), then the dips are reckoned.", p.Spec.Rung)
+		return fmt.Sprintf("rung %d has no colour yet: judge it (s on the clock), then the dips are reckoned.", p.Spec.Rung)
 	case c.Wish == nil:
 		return "1 says which blue you wish; the dips to it are reckoned then."
 	case a.Likely >= beyond:
@@ -122,10 +122,8 @@ func why(b outlook.Blue, p day.Piece, c outlook.Coming, known bool, env screen.E
 		}
 	}
 	text = strings.TrimSpace(text + " " + screen.FewColours(env.Style))
-	if env.Height >= roomy {
-		for _, w := range words {
-			text += " " + wording.Upper(w) + "."
-		}
+	if env.Height >= roomy && len(words) > 0 { // the first weighs most
+		text += " " + wording.Upper(words[0]) + "."
 	}
 	return strings.TrimSpace(text)
 }

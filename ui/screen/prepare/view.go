@@ -18,7 +18,7 @@ import (
 
 // View is the screen.
 func (s prepare) View(env screen.Env) widget.Sheet {
-	sheet := widget.Sheet{Head: widget.Head{Left: "before the day", Right: env.Now.Format("Mon 2 Jan · 15:04")}, Edge: style.Cloth(0), Liquor: style.Liquor(style.Water)}
+	sheet := widget.Sheet{Head: widget.Head{Left: "before the day", Right: env.Now.Format("Mon 2 Jan · 15:04")}}
 	f, err := s.facts(env)
 	sheet.Foot = []string{f.foot(s)}
 	switch s.at {

@@ -12,7 +12,6 @@ import (
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/screen"
-	"example.org/vatside/ui/style"
 	"example.org/vatside/ui/widget"
 )
 
@@ -45,7 +44,7 @@ func (s setup) choices(env screen.Env) []widget.Choice {
 
 // View is the screen.
 func (s setup) View(env screen.Env) widget.Sheet {
-	sheet := widget.Sheet{Head: widget.Head{Left: "new vat", Right: s.whereabouts(env) + " · " + env.Now.Format("15:04")}, Edge: style.Liquor(style.Water), Liquor: style.Liquor(style.Water)}
+	sheet := widget.Sheet{Head: widget.Head{Left: "new vat", Right: s.whereabouts(env) + " · " + env.Now.Format("15:04")}}
 	if len(env.Home.Recipes) == 0 {
 		sheet.Act, sheet.How = "No recipe is at hand", []string{"Check the recipes folder with vatside recipes. Esc goes back."}
 		return sheet

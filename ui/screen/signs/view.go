@@ -14,6 +14,7 @@ import (
 	"example.org/vatside/ui/answer"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/screen"
+	"example.org/vatside/ui/style"
 	"example.org/vatside/ui/widget"
 )
 
@@ -23,8 +24,7 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	if !ok {
 		return widget.Sheet{Act: "This day is not open"}
 	}
-	tint := screen.LiquorOf(v.State)
-	sheet := widget.Sheet{Head: screen.HeadOf(v, ""), Edge: tint, Liquor: tint}
+	sheet := widget.Sheet{Head: screen.HeadOf(v, "signs"), Halved: v.State.Treating == nil && !screen.Watched(env)}
 	switch {
 	case screen.Watched(env):
 		sheet.Act, sheet.Figure, sheet.Big = "Watch the strip", screen.StripFigure(v), true
@@ -37,11 +37,11 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	default:
 		s.asking(&sheet, v, env)
 	}
-	sheet = screen.WithFoot(sheet, v, env)
-	if s.page == answering && v.State.Treating == nil {
-		return screen.EnlargeAct(sheet, "", env)
+	sheet.ActBig = sheet.Halved && (s.page == answering || env.Height >= roomy)
+	if s.page != answering && sheet.Halved {
+		sheet.Side = s.leads(v, env)
 	}
-	return sheet
+	return screen.WithFoot(sheet, v, env)
 }
 
 // roomy is how many rows a window has that shows all places to look and says what comes next.
@@ -60,6 +60,43 @@ func (s Screen) asking(sheet *widget.Sheet, v engine.View, env screen.Env) {
 		sheet.Next = "then: the likeliest cause, and one thing to do"
 	}
 	sheet.Add(lines(list, *sheet, v, env))
+}
+
+// leads is what that which is seen leads to, for the right half of a wide window: what to do in large letters or words, and what it
+// may be.
+func (s Screen) leads(v engine.View, env screen.Env) []string {
+	_, columns, halved := widget.Halves(env.Width)
+	if !halved {
+		return nil
+	}
+	st, causes := env.Style, s.causes(v, env)
+	c, f := causes[0], figure(v, causes[0])
+	out := []string{st.Dim.Render("as it looks now"), ""}
+	say := func(ink style.Ink, text string) {
+		for _, l := range widget.Wrap(widget.Drawable(text, st.Glyphs), columns) {
+			out = append(out, ink.Render(l))
+		}
+	}
+	if big := widget.Big(strings.TrimSpace(f.Number+" "+f.Unit), columns, env.Height/6, st.Glyphs); f.Number != "" {
+		for _, l := range big {
+			out = append(out, st.Digits.Render(l))
+		}
+		out = append(out, "")
+	}
+	say(st.Act, said(v, c.Do, "."))
+	if !c.Barred {
+		say(st.Text, wording.Upper(c.Rank.String())+": "+screen.Unsourced(c.Name)+".")
+	}
+	for _, line := range []string{c.How, c.Contradicts, c.Why} {
+		say(st.Dim, said(v, line, "."))
+	}
+	for i, other := range causes[1:] {
+		if i == 0 {
+			out = append(out, "")
+		}
+		say(st.Text, other.Rank.String()+": "+screen.Unsourced(other.Name))
+	}
+	return out
 }
 
 // said is what was seen of a group.
@@ -84,14 +121,18 @@ func stripSaid(v engine.View) string {
 
 // choosing is the signs of one group.
 func (s Screen) choosing(sheet *widget.Sheet, env screen.Env) {
-	sheet.Act = groups[s.group].ask
+	sheet.Act, sheet.HowTop, sheet.How = wording.Upper(groups[s.group].name), true, []string{groups[s.group].ask}
 	var list []widget.Choice
 	for i, c := range choices(s.group) {
 		aside := ""
 		if slices.Contains(s.seen, c.ID) {
 			aside = "so it is"
 		}
-		list = append(list, widget.Choice{Text: strconv.Itoa((i+1)%10) + "  " + c.Words, Aside: aside})
+		choice := widget.Choice{Text: strconv.Itoa((i+1)%10) + "  " + c.Words, Aside: aside}
+		if shade, ok := screen.SeenAs(c.ID); ok {
+			choice.Colour = &shade
+		}
+		list = append(list, choice)
 	}
 	v, _ := env.Day()
 	sheet.Add(lines(list, *sheet, v, env))

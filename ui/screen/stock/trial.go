@@ -9,7 +9,6 @@ import (
 	model "example.org/vatside/model/stock"
 	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/screen"
-	"example.org/vatside/ui/style"
 	"example.org/vatside/ui/widget"
 )
 
@@ -97,7 +96,6 @@ func (t trial) view(sheet *widget.Sheet, env screen.Env) {
 	if !t.since.IsZero() {
 		left := t.left(now)
 		sheet.Act, sheet.Big = "Watch it turn yellow-green", true
-		sheet.Liquor, sheet.Edge = style.Liquor(style.Green), style.Liquor(style.Green)
 		sheet.Figure = widget.Figure{Number: widget.Countdown(max(left, 0)), Note: "enter when it is yellow-green"}
 		sheet.Answers = []string{sheet.Figure.Note}
 		if left <= 0 {

@@ -8,7 +8,6 @@ import (
 	model "example.org/vatside/model/stock"
 	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/screen"
-	"example.org/vatside/ui/style"
 	"example.org/vatside/ui/widget"
 )
 
@@ -16,7 +15,7 @@ import (
 func (s shelf) View(env screen.Env) widget.Sheet {
 	sheet := widget.Sheet{
 		Head:   widget.Head{Left: "powders", Right: env.Present().Format("15:04")},
-		Liquor: style.Liquor(style.Water), Edge: style.Cloth(0), Banner: env.Home.Stock.Trouble,
+		Banner: env.Home.Stock.Trouble,
 	}
 	switch {
 	case s.adding != nil:
@@ -67,8 +66,27 @@ func (s shelf) View(env screen.Env) widget.Sheet {
 	if keep := t.Keep(); len(keep) > 0 {
 		sheet.Why = wording.Upper(strings.Join(keep, "; ")) + "."
 	}
-	sheet.Next = next(env)
+	sheet.Next, sheet.Halved = next(env), true
+	if _, right, halved := widget.Halves(env.Width); halved {
+		sheet.Side = widget.Bars(bars(env, t.ID), right, env.Height-8, env.Style)
+	}
 	return s.listed(sheet, env)
+}
+
+// bars are the tins as what is left of what they held.
+func bars(env screen.Env, chosen string) []widget.Bar {
+	var out []widget.Bar
+	for _, t := range env.Home.Stock.Tins {
+		b := widget.Bar{Name: t.ID + "  " + t.Material, Says: t.Left.Format(env.System()) + " of " + t.Holds.Format(env.System())}
+		if t.Holds > 0 {
+			b.Part = float64(t.Left / t.Holds)
+		}
+		if t.ID == chosen {
+			b.Tone = widget.Now
+		}
+		out = append(out, b)
+	}
+	return out
 }
 
 // listed puts the tins under the act. Where they do not all fit the words of storing go first, then the figure's size.

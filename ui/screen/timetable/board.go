@@ -1,6 +1,7 @@
 package timetable
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 	"time"
@@ -137,14 +138,22 @@ func (s Screen) board(x sight, sheet widget.Sheet) (widget.Sheet, span) {
 	sheet.Aside = "all done " + x.clock(x.done())
 	if begins := x.begins(); begins != "" {
 		sheet.How = []string{begins}
-	} else if late := x.late(); late != "" {
-		sheet.How = []string{late}
+	} else {
+		sheet.How = []string{cmp.Or(x.late(), "\u00a0")} // its row stays: nothing moves
 	}
-	columns, rows := x.env.Room(sheet)
+	least := sheet
+	if len(least.How) == 0 { // room for its sentence, so that the letters keep their size when one is told
+		least.How = []string{"x"}
+	}
+	columns, rows := x.env.Room(least)
 	page := x.page(all, s.top, columns, rows)
 	for i, t := range all { // who waits longest is told even where the row is on another page
 		if t.most && (i < page.from || i >= page.to) {
-			sheet.How = append(sheet.How, wording.Sentence(t.who+" "+waits+", since "+x.clock(t.since)))
+			if words := wording.Sentence(t.who + " " + waits + ", since " + x.clock(t.since)); sheet.How[0] == "\u00a0" {
+				sheet.How = []string{words}
+			} else {
+				sheet.How = append(sheet.How, words)
+			}
 			_, rows = x.env.Room(sheet)
 			page = x.page(all, s.top, columns, rows)
 			all[i].most = false // told once

@@ -7,7 +7,6 @@ import (
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/wording"
-	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/widget"
 )
 
@@ -15,15 +14,8 @@ import (
 // they stand by turns, so that what hangs in the vat and what is due next is on top.
 func (s Screen) lanes(x sight, sheet widget.Sheet) (widget.Sheet, span) {
 	all := x.stand()
-	sheet.Act = fmt.Sprintf("Last lift %s, all done %s", x.clock(x.lastLift()), x.clock(x.done()))
-	sheet.How = x.says(all)
-	sheet.Foot = screen.Foot(x.v, x.env)[:1]
-	columns, _ := x.env.Room(sheet)
-	if words := x.best(); len(sheet.Act)+4+len(words) <= columns {
-		sheet.Aside = words
-	} else if words != "" {
-		sheet.How = append([]string{wording.Sentence(words)}, sheet.How...)
-	}
+	sheet.Act, sheet.ActBig = "Last lift "+x.clock(x.lastLift()), true
+	sheet.How = append([]string{wording.Sentence(wording.Joined("; ", "All done "+x.clock(x.done()), x.best()))}, x.says(all)...)
 	columns, rows := x.env.Room(sheet)
 	rows = max(rows, leastRows)
 	d := x.picture(all)
@@ -57,9 +49,9 @@ func (x sight) best() string {
 	case coming(x.stand()) < 2:
 		return ""
 	case p.Proven:
-		return "which nothing beats"
+		return "no order is shorter"
 	case p.Gap > 0:
-		return "at most " + day.Long(p.Gap.Duration()) + " from the best possible"
+		return "at most " + day.Long(p.Gap.Duration()) + " longer than the best"
 	}
 	return ""
 }

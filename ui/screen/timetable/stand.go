@@ -97,19 +97,6 @@ func (x sight) cloth(tag string, dips int) style.Shade {
 	return screen.ClothOf(dips)
 }
 
-// edge is the cloth in hand, in the blue that it has.
-func (x sight) edge() style.Shade {
-	for _, s := range byTurn(x.stand()) {
-		return x.cloth(s.is.Tag, s.is.Dips)
-	}
-	for _, p := range x.v.State.Pieces {
-		if p.Live() {
-			return x.cloth(p.Tag, p.Dips)
-		}
-	}
-	return screen.LiquorOf(x.v.State)
-}
-
 // airing says of the pieces that had their last dip till when they air.
 func (x sight) airing() []string {
 	var out []string

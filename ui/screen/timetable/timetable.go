@@ -115,7 +115,7 @@ func (s Screen) page(shown span) int {
 
 // list is the sheet, and what it shows of its list.
 func (s Screen) list(x sight) (widget.Sheet, span) {
-	sheet := widget.Sheet{Head: screen.HeadOf(x.v, s.view.name()), Liquor: screen.LiquorOf(x.v.State), Edge: x.edge(), HowTop: true}
+	sheet := widget.Sheet{Head: screen.HeadOf(x.v, s.view.name()), HowTop: true}
 	if empty(x, &sheet) {
 		return sheet, span{}
 	}

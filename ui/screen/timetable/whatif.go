@@ -11,7 +11,6 @@ import (
 	"example.org/vatside/model/load"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/wording"
-	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/style"
 	"example.org/vatside/ui/widget"
 )
@@ -161,14 +160,13 @@ func (s Screen) whatIf(x sight, sheet widget.Sheet) (widget.Sheet, span) {
 			best = i
 		}
 	}
-	sheet.Act = "Nothing makes it sooner"
+	sheet.Act, sheet.ActBig = "Nothing makes it sooner", true
 	if best >= 0 {
-		sheet.Act = all[best].name + ": " + day.Long(all[best].gain) + " sooner"
+		sheet.Act, sheet.How = day.Long(all[best].gain)+" sooner", []string{all[best].name + "."}
 	}
 	if begins := x.begins(); begins != "" {
-		sheet.How = []string{begins}
+		sheet.How = append([]string{begins}, sheet.How...)
 	}
-	sheet.Foot = screen.Foot(x.v, x.env)[:1]
 	sheet.Answers = s.offers(x)
 	sheet.Next = strings.Join(sheet.Answers, "   ")
 	columns, rows := x.env.Room(sheet)
@@ -182,21 +180,46 @@ func (s Screen) whatIf(x sight, sheet widget.Sheet) (widget.Sheet, span) {
 		names = 0
 	}
 	every := 2
-	if 3*len(all) <= rows+1 { // with air between
+	switch {
+	case 4*len(all) <= rows+1: // with a bar of what is left of the day, and air between
+		every, rows = 4, rows+1
+	case 3*len(all) <= rows+1: // with air between
 		every, rows = 3, rows+1
 	}
 	shown := window(s.top, len(all), rows, every)
 	var list []string
 	for i, o := range all[shown.from:shown.to] {
-		if i > 0 && every == 3 {
+		if i > 0 && every > 2 {
 			list = append(list, "")
 		}
 		for _, l := range o.rows(x, all[0], names, columns) {
 			list = append(list, ansi.Truncate(l, columns, st.Glyphs.Ellipsis))
 		}
+		if every > 3 {
+			list = append(list, x.bar(o, all, shown.from+i == best, columns))
+		}
 	}
 	sheet.Body = shown.around(list, st)
 	return sheet, shown
+}
+
+// bar is how long the rest of the day is in a way, the longest over all columns.
+func (x sight) bar(o option, all []option, best bool, columns int) string {
+	if o.fault != "" {
+		return ""
+	}
+	long := func(o option) time.Duration { return max(0, x.done().Add(-o.gain).Sub(x.now())) }
+	longest := time.Minute
+	for _, other := range all {
+		if other.fault == "" {
+			longest = max(longest, long(other))
+		}
+	}
+	ink := x.env.Style.Dim
+	if best {
+		ink = x.env.Style.Now
+	}
+	return ink.Render(strings.Repeat(x.env.Style.Glyphs.Lower, int(int64(columns)*int64(long(o))/int64(longest))))
 }
 
 // pad fills a text with blanks.

@@ -29,10 +29,9 @@ func TestWhatIf(t *testing.T) {
 				t.Errorf("%v: %q is missing:\n%s", size, want, text)
 			}
 		}
-		act := scr.View(e).Act
-		gain, ok := strings.CutPrefix(act, "One more person: ")
-		if !ok || !strings.HasSuffix(gain, " sooner") || strings.Count(text, gain) < 2 {
-			t.Errorf("%v: the best is %q", size, act)
+		sheet := scr.View(e)
+		if gain := sheet.Act; sheet.How[0] != "One more person." || !strings.HasSuffix(gain, " sooner") || strings.Count(text, gain) < 2 {
+			t.Errorf("%v: the best is %q, %q", size, gain, sheet.How)
 		}
 	}
 }

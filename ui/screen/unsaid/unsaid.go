@@ -81,9 +81,9 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	if !ok {
 		return widget.Sheet{Act: "This day is not open"}
 	}
-	list, liquor := v.State.Unsaid(), screen.LiquorOf(v.State)
+	list := v.State.Unsaid()
 	at := s.at(list)
-	sheet := widget.Sheet{Head: screen.HeadOf(v, ""), Edge: liquor, Liquor: liquor}
+	sheet := widget.Sheet{Head: screen.HeadOf(v, "")}
 	switch {
 	case len(list) == 0:
 		sheet.Act, sheet.Next, sheet.Answers = "Nothing waits for your word", "enter: back", []string{"enter: back"}

@@ -1,0 +1,107 @@
+package style
+
+import (
+	"strings"
+	"testing"
+
+	"example.org/vatside/model/shade"
+)
+
+// Undyed cloth is ecru, of a yellow hue, and lighter than any dyed one.
+func TestUndyedIsEcru(t *testing.T) {
+	h, chroma, l := Cloth(0).Colour.Hcl()
+	if h < 60 || h > 100 || chroma < 0.08 || l < 0.85 {
+		t.Errorf("undyed cloth has hue %.0f°, chroma %.2f, lightness %.2f: %s", h, chroma, l, Cloth(0).Colour.Hex())
+	}
+	for _, g := range shade.Grounds() {
+		if c := Dyed(g.Undyed()); c.Name != "undyed" || c.Colour.R <= c.Colour.B {
+			t.Errorf("%s: %+v", g, c)
+		}
+	}
+}
+
+// dips are the blues of a strip on white cotton; their depth grows as in the middle of the shade model's possible vats.
+func dips() (out []Shade) {
+	for i := 1; i <= 16; i++ {
+		out = append(out, Dyed(shade.White.Colour(shade.KS(0.9*float64(i)*(1+float64(i)/16)))))
+	}
+	return out
+}
+
+// With 256 colours sixteen dips stay apart wherever true colours are, each darker than the one before, and all of blues.
+func TestIndexedDipsStayApart(t *testing.T) {
+	s := New(Options{Theme: DarkTheme, Profile: Indexed})
+	var last Shade
+	seen := map[string]int{}
+	for i, d := range dips() {
+		text := s.Fill(d, 3)
+		of := toneOf(d.Colour)
+		if !isBlue(fixed(of.over-16)) || !isBlue(fixed(of.under-16)) {
+			t.Errorf("dip %d is drawn with %d and %d, which are not both blue", i+1, of.over, of.under)
+		}
+		if off := of.l - lOf(d); off > 0.02 || off < -0.02 {
+			t.Errorf("dip %d is %.3f too light", i+1, off)
+		}
+		if n, twice := seen[text]; twice {
+			t.Errorf("dips %d and %d look the same", n, i+1)
+		}
+		if seen[text] = i + 1; i > 0 && of.l >= toneOf(last.Colour).l {
+			t.Errorf("dip %d is no darker than the one before", i+1)
+		}
+		last = d
+	}
+}
+
+func lOf(s Shade) float64 { l, _, _ := s.Colour.Lab(); return l }
+
+// Blues of 256 colours are never grey or teal, whatever draws them.
+func TestIndexedBluesAreBlue(t *testing.T) {
+	for i, d := range dips() {
+		if n := indexed(d.Colour); !isBlue(fixed(n - 16)) {
+			t.Errorf("dip %d is %d of 256, %s", i+1, n, fixed(n-16).Hex())
+		}
+	}
+}
+
+// Deep cloth on a dark ground and undyed cloth on paper have a hem, which is seen there; not the other way round.
+func TestHem(t *testing.T) {
+	for _, c := range []struct {
+		theme      Theme
+		pale, deep bool
+	}{{DarkTheme, false, true}, {LightTheme, true, false}, {SunTheme, true, false}} {
+		s := New(Options{Theme: c.theme, Profile: TrueColour, PaintGround: true})
+		if s.Hemmed(Cloth(0)) != c.pale || s.Hemmed(Cloth(1)) != c.deep {
+			t.Errorf("%s: undyed %v, blue-black %v", c.theme, s.Hemmed(Cloth(0)), s.Hemmed(Cloth(1)))
+		}
+	}
+	if s := New(Options{}); !s.Hemmed(Cloth(0)) || s.Hemmed(Cloth(1)) {
+		t.Error("without colours undyed cloth is blank and needs an edge, blue-black none")
+	}
+}
+
+// On a dark ground liquor is darker than on paper, and of the same hue.
+func TestLiquorAtNight(t *testing.T) {
+	for st := Water; st <= Tired; st++ {
+		day, night := New(Options{Theme: LightTheme, Profile: TrueColour}).Shown(Liquor(st)), New(Options{Theme: DarkTheme, Profile: TrueColour}).Shown(Liquor(st))
+		h, _, l := day.Hcl()
+		h2, _, l2 := night.Hcl()
+		if off := h - h2; l2 > 0.75*l || off > 3 || off < -3 {
+			t.Errorf("%s: %s by day, %s at night", Liquor(st).Name, day.Hex(), night.Hex())
+		}
+	}
+}
+
+// Where there are few colours or none, density says what cloth it is.
+func TestFewColoursGoByDensity(t *testing.T) {
+	for _, p := range []Profile{NoColour, Ansi16} {
+		s := New(Options{Profile: p})
+		last := ""
+		for _, f := range []float64{0, 0.3, 0.6, 0.8, 1} {
+			got := s.Fill(Cloth(f), 2)
+			if got == last || strings.Contains(got, "\x1b") {
+				t.Errorf("%v: cloth %.1f is %q", p, f, got)
+			}
+			last = got
+		}
+	}
+}

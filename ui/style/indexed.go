@@ -1,0 +1,175 @@
+package style
+
+import (
+	"cmp"
+	"math"
+	"slices"
+	"sync"
+
+	"github.com/lucasb-eyer/go-colorful"
+
+	"example.org/vatside/model/shade"
+)
+
+// fixed is one of the 240 colours of 256 that no terminal's own theme moves, from 16 on: the cube and the greys.
+func fixed(i int) colorful.Color {
+	level := func(i int) float64 {
+		if i == 0 {
+			return 0
+		}
+		return float64(55+40*i) / 255
+	}
+	if i >= 216 {
+		grey := float64(8+10*(i-216)) / 255
+		return colorful.Color{R: grey, G: grey, B: grey}
+	}
+	return colorful.Color{R: level(i / 36), G: level(i / 6 % 6), B: level(i % 6)}
+}
+
+// isBlue tells whether a colour is one of indigo's: its hue in L*a*b* from 215° (a pale blue) to 307° (the blue of screens), and
+// enough of it to be no grey.
+func isBlue(c colorful.Color) bool {
+	h, chroma, _ := c.Hcl()
+	return chroma > 0.06 && h > 215 && h < 307
+}
+
+// most is the most vivid blue that cloth is mixed of, as chroma; beyond lie the colours of lamps.
+const most = 0.85
+
+type indexedColour struct {
+	no      int
+	colour  colorful.Color
+	l, a, b float64
+}
+
+// palette are the fixed colours; blues those of them that cloth is mixed of.
+var palette = sync.OnceValues(func() (all, blues []indexedColour) {
+	for i := range 240 {
+		c := indexedColour{no: 16 + i, colour: fixed(i)}
+		c.l, c.a, c.b = c.colour.Lab()
+		all = append(all, c)
+		if isBlue(c.colour) && math.Hypot(c.a, c.b) < most {
+			blues = append(blues, c)
+		}
+	}
+	return all, blues
+})
+
+// apart is how unlike two colours are, a hue or a lightness off counting more than how vivid they are.
+func apart(l, a, b, fl, fa, fb float64) float64 {
+	vivid := math.Hypot(fa, fb) - math.Hypot(a, b)
+	return 2*(l-fl)*(l-fl) + 3*((a-fa)*(a-fa)+(b-fb)*(b-fb)-vivid*vivid) + vivid*vivid/2
+}
+
+// indexed is the nearest of the fixed colours, of a blue the nearest blue.
+func indexed(c colorful.Color) int {
+	of, blues := palette()
+	if isBlue(c) {
+		of = blues
+	}
+	best, least := 0, math.Inf(1)
+	l, a, b := c.Lab()
+	for _, f := range of {
+		if d := apart(l, a, b, f.l, f.a, f.b); d < least {
+			best, least = f.no, d
+		}
+	}
+	return best
+}
+
+// tone is a blue of 256 colours: one of them, or two in one cell.
+type tone struct {
+	over, under int     // numbers of the colours of glyph and ground
+	density     Density // the glyph: a shade covers a quarter, a half or three quarters of its cell
+	l           float64 // L* of the whole, 0 to 1
+}
+
+// tones are blues in even steps of lightness, along the colours of indigo on white cotton, the darkest first. 256 colours have
+// six blues on that line; a step here is less than an eye tells apart.
+var tones = sync.OnceValue(func() []tone {
+	const step, loose = 0.008, 0.006
+	_, blues := palette()
+	all := mixtures(blues)
+	var out []tone
+	for l := 0.06; l < 0.9; l += step {
+		want := shade.White.Colour(depthOf(100 * l))
+		least := math.Inf(1)
+		var best tone
+		for _, m := range all {
+			if math.Abs(m.l-l) > loose || m.hue > violet || m.rough > roughest {
+				continue
+			}
+			if d := apart(l, want.A/100, want.B/100, m.l, m.a, m.b) + 0.015*m.rough; d < least {
+				best, least = m.tone, d
+			}
+		}
+		if !math.IsInf(least, 1) && (out == nil || best.l > out[len(out)-1].l) {
+			out = append(out, best)
+		}
+	}
+	return out
+})
+
+// mixed is a tone with its a* and b*, in hundredths, and how rough it is: two colours far from each other in lightness show their
+// pattern, and terminals differ on them.
+type mixed struct {
+	tone
+	a, b, rough float64
+	hue         float64 // degrees
+}
+
+// violet is the hue from which on a mixture is no indigo any more: cloth has 250 to 275, and the darkest blue of
+// 256 colours, without which there is no deep cloth, 306. roughest is the most a mixture may be rough: from there on its dots are seen, not its colour. By eye.
+const violet, roughest = 294, 1.5
+
+// mixture is what two colours look like from where their pattern is not seen: between their light added up, as dots do, and their
+// numbers added up, as terminals do that paint a shade as a flat colour.
+func mixture(over, under indexedColour, d Density) mixed {
+	part := map[Density]float64{Light: 0.25, Medium: 0.5, Dark: 0.75, Full: 1}[d]
+	r, g, b := over.colour.LinearRgb()
+	r2, g2, b2 := under.colour.LinearRgb()
+	mix := func(x, y float64) float64 { return part*x + (1-part)*y }
+	l, a, bb := colorful.LinearRgb(mix(r, r2), mix(g, g2), mix(b, b2)).Lab()
+	l2, a2, b3 := under.colour.BlendRgb(over.colour, part).Lab()
+	m := mixed{tone: tone{over: over.no, under: under.no, density: d, l: (l + l2) / 2}, a: (a + a2) / 2, b: (bb + b3) / 2}
+	m.hue = math.Mod(math.Atan2(m.b, m.a)*180/math.Pi+360, 360)
+	m.rough = math.Abs(over.l-under.l) + 4*math.Abs(l-l2)
+	return m
+}
+
+// mixtures are some colours, and each two of them mixed.
+func mixtures(of []indexedColour) (all []mixed) {
+	for i, p := range of {
+		all = append(all, mixture(p, p, Full))
+		for _, q := range of[:i] {
+			all = append(all, mixture(p, q, Light), mixture(p, q, Medium), mixture(p, q, Dark))
+		}
+	}
+	return all
+}
+
+// toneOf is a colour as an area of 256 colours: a blue is the tone that is as light, any other what comes nearest of the dozen
+// colours about it.
+func toneOf(c colorful.Color) tone {
+	const about = 12
+	l, a, b := c.Lab()
+	var best tone
+	least := math.Inf(1)
+	if isBlue(c) {
+		for _, t := range tones() {
+			if d := math.Abs(t.l - l); d < least {
+				best, least = t, d
+			}
+		}
+		return best
+	}
+	all, _ := palette()
+	off := func(x indexedColour) float64 { return math.Hypot(math.Hypot(x.l-l, x.a-a), x.b-b) }
+	near := slices.SortedFunc(slices.Values(all), func(x, y indexedColour) int { return cmp.Compare(off(x), off(y)) })[:about]
+	for _, m := range mixtures(near) {
+		if d := math.Hypot(math.Hypot(m.l-l, m.a-a), m.b-b) + 0.05*m.rough; d < least {
+			best, least = m.tone, d
+		}
+	}
+	return best
+}

@@ -1,0 +1,358 @@
+package widget
+
+import (
+	"slices"
+	"strings"
+
+	"example.org/vatside/ui/style"
+)
+
+// Stage is what a day's own screens show at the right of the call: a line with cloths over the vessel. A Sheet with a Stage is laid
+// out on fixed rows (anchors): Act is the call, in large letters, Aside a small word over it, Figure the figure with its unit, then
+// Banner, Caution, Body, Figure.Note, How, Next and Why as far as there are rows, Foot the liquor in words, two lines. A call, a
+// figure or a number of pieces of another size moves none of them: what finds no room shrinks where it stands, and only a caution
+// takes rows of the figure. Without cloths the vessel has all of the right side, and the call all of the width.
+//
+// A Sheet without a Stage is any other screen: its head, the row of the running call (Sheet.Call), its own content, its keys.
+//
+//	widget.Sheet{Head: …, Act: "A1 IN", Figure: widget.Figure{Number: "6:55"}, Next: "then: lift it", Foot: …,
+//		Stage: &widget.Stage{Cloths: …, Rest: "14 airing, next 11:40", Vessel: widget.Vessel{…}}}
+type Stage struct {
+	Cloths []Cloth // by their pegs; Pegs says how many have room
+	Rest   string  // of the pieces that are not drawn, in one row
+	Vessel Vessel
+}
+
+// hangs tells what of a stage its layout goes by: 0 none, 1 a vessel alone, 2 with cloths over it.
+func (s *Stage) hangs() int {
+	switch {
+	case s == nil:
+		return 0
+	case len(s.Cloths) == 0:
+		return 1
+	}
+	return 2
+}
+
+// layStage lays out a sheet with a Stage.
+func layStage(s Sheet, width, height int, st style.Style) Picture {
+	at := anchorsOf(width, height, len(s.Stage.Cloths) > 0)
+	p := &stage{a: at, plan: &plan{sheet: s.twin(st.Glyphs), st: st}, rows: make([]row, max(height, 1))}
+	p.plan.place = place{width: max(width, 1), height: max(height, 1), left: at.left, text: at.text, line: at.text, whole: at.whole}
+	p.stand()
+	pic := Picture{plan: p.plan, stage: p, keys: s.Keys, rows: p.rows}
+	if at.wide > 0 {
+		pic.right, pic.spots = painted.of(*p.sheet.Stage, at, len(p.rows), st)
+		pic.at = at.right
+	}
+	return pic
+}
+
+// stage is a sheet as its left side is laid out.
+type stage struct {
+	a anchors
+	*plan
+	rows []row
+}
+
+// put sets lines from a row on and gives the row behind them.
+func (p *stage) put(at int, of part, ink style.Ink, lines []string) int {
+	for i, l := range lines {
+		if y := at + i; y >= 0 && y < len(p.rows) {
+			p.rows[y] = row{l, ink, of, i}
+		}
+	}
+	return at + len(lines)
+}
+
+// stand sets everything on its row.
+func (p *stage) stand() {
+	s := p.sheet
+	p.plan.caution = cautionLines(s.Caution, p.line, p.st.Profile != style.NoColour)
+	for i, b := range s.Body {
+		for _, l := range strings.Split(b, "\n") {
+			p.body, p.bodyAt = append(p.body, clip(l, p.line, p.st.Glyphs.Ellipsis)), append(p.bodyAt, i)
+		}
+	}
+	p.yield()
+	if p.a.head >= 0 {
+		p.put(p.a.head, headPart, style.Ink{}, []string{headLine(s.Head, p.whole, p.st)})
+	}
+	if p.a.keys >= 0 {
+		p.put(p.a.keys, keysPart, style.Ink{}, []string{keyLine(s.Keys, p.whole, p.st)})
+	}
+	for i := range min(p.a.liquorRows, len(s.Foot)) {
+		ink := p.st.Text
+		if i > 0 {
+			ink = p.st.Dim
+		}
+		p.put(p.a.liquor+i, footPart, ink, []string{clip(s.Foot[i], p.a.text, p.st.Glyphs.Ellipsis)})
+	}
+	p.letters()
+	copy(p.rows[min(p.a.figure, len(p.rows)):], p.figureLines())
+	p.under()
+}
+
+// yield makes room for a caution and for what is typed, which are never cut where anything else is left: the figure gives way, then the
+// liquor, the letters, the head and the keys.
+func (p *stage) yield() {
+	p.banner = Wrap(p.sheet.Banner, p.line)
+	over := func() int {
+		return p.a.words + len(p.plan.caution) + len(p.body) + max(0, len(p.banner)-1) - p.a.liquor
+	}
+	gives := []func(by int){
+		func(by int) { by = min(by, p.a.figureRows-1); p.a.figureRows -= by; p.a.words -= by },
+		func(int) { p.a.liquor, p.a.liquorRows = p.a.liquor+p.a.liquorRows, 0 },
+		func(by int) { by = min(by, p.a.callRows-1); p.a.callRows -= by; p.a.figure -= by; p.a.words -= by },
+		func(int) { p.a.words -= p.a.call; p.a.figure -= p.a.call; p.a.call, p.a.head, p.a.over = 0, -1, -1 },
+		func(int) { p.a.keys, p.a.liquor = -1, len(p.rows) },
+		func(int) { p.a.figureRows, p.a.words = 0, p.a.call+p.a.callRows },
+	}
+	if len(p.plan.caution)+len(p.body) == 0 {
+		return
+	}
+	for _, give := range gives {
+		if by := over(); by > 0 {
+			give(by)
+		}
+	}
+	if by := over(); by > 0 {
+		p.plan.caution = shortened(p.plan.caution, len(p.plan.caution)-by, p.st.Glyphs.Ellipsis)
+	}
+}
+
+// callColumns are those of the letters: the line hangs beside them, and a vessel alone begins below.
+func (p *stage) callColumns() int {
+	if len(p.sheet.Stage.Cloths) > 0 {
+		return p.a.text
+	}
+	return p.whole
+}
+
+// leastSeen is the part of a screen's height that letters need to be read at 3 m: 22 minutes of arc on a screen of 14 inches.
+const leastSeen = 0.111
+
+// letters sets the call. What is too long for its letters has its first word small over them.
+func (p *stage) letters() {
+	s, g, most := p.sheet, p.st.Glyphs, p.callColumns()
+	p.stands(s.Aside, most)
+	if s.Call.Big != "" && p.a.callRows >= leastLetters { // another vat's last minute has the letters
+		if c, ok := fitting(Drawable(s.Call.Big, g), most, p.a.callRows, g); ok {
+			p.sheet.How = append([]string{s.Act}, s.How...)
+			p.put(p.a.call, actPart, s.Call.ink(p.st), drawnWhole(c, g))
+			return
+		}
+	}
+	if s.Act == "" || p.a.callRows == 0 {
+		return
+	}
+	act, ink := s.Act, boldOf(s.ActTone, p.st)
+	if p.a.figureRows == 0 && s.Figure.Number != "" {
+		figure := clip(strings.ReplaceAll(p.figureText(), "\u00a0", " "), most/2, g.Ellipsis)
+		act = clip(act, most-2-style.Width(figure), g.Ellipsis) + "  " + figure
+	} else if p.a.callRows >= leastLetters {
+		high := p.a.callRows
+		if s.Figure.Number == "" && p.a.wide > 0 { // nothing else is to be read from afar
+			high = max(high, p.a.figureRows)
+			most = p.a.text
+		}
+		c, ok := fitting(act, most, high, g)
+		if !ok || c.h < p.a.callRows {
+			most = p.callColumns()
+			c, ok = fitting(act, most, p.a.callRows, g)
+		}
+		if first, rest, two := strings.Cut(act, " "); (!ok || c.inked(g) < leastSeen*float64(len(p.rows))) && two && p.a.over >= 0 && s.Call.Words+s.Aside == "" {
+			if shorter, fits := fitting(rest, most, p.a.callRows, g); fits && (!ok || shorter.inked(g) > c.inked(g)) {
+				c, ok = shorter, true
+				p.stands(first, most)
+			}
+		}
+		if ok && c.h >= leastLetters {
+			p.put(p.a.call, actPart, inkOf(s.ActTone, p.st), drawnWhole(c, g))
+			return
+		}
+	}
+	lines := Wrap(act, most)
+	if len(lines) > p.a.callRows {
+		lines = append(slices.Clone(lines[:p.a.callRows-1]), clip(strings.Join(lines[p.a.callRows-1:], " "), most, g.Ellipsis))
+	}
+	p.put(p.a.call, actPart, ink, lines)
+}
+
+// stands sets the row over the letters: another vat's call, else a small word.
+func (p *stage) stands(word string, most int) {
+	c := p.sheet.Call
+	switch {
+	case p.a.over < 0:
+	case c.Words != "":
+		p.put(p.a.over, callPart, c.ink(p.st), []string{c.line(p.a.left, most+p.a.left, p.st)})
+	case word != "":
+		p.put(p.a.over, asidePart, p.st.Act, []string{clip(word, most, p.st.Glyphs.Ellipsis)})
+	}
+}
+
+// figureLines are the rows of the figure with its unit beside it, on its foot.
+func (p *stage) figureLines() []row {
+	f, g, most := p.sheet.Figure, p.st.Glyphs, p.a.text
+	if f.Number == "" || p.a.figureRows == 0 {
+		return nil
+	}
+	out := make([]row, 0, p.a.figureRows)
+	unit := p.unit()
+	c, ok := fitting(countingWide(f.Number), most-unit.wide, p.a.figureRows, g)
+	if !ok || p.a.figureRows < 2 {
+		lines := Wrap(p.figureText(), most)
+		for i, l := range lines[:min(len(lines), p.a.figureRows)] {
+			out = append(out, row{l, boldOf(f.Tone, p.st), figurePart, i})
+		}
+		return out
+	}
+	c.text = f.Number
+	ink := inkOf(f.Tone, p.st)
+	rows := c.draw(g)
+	for i, l := range rows {
+		l = ink.Render(l)
+		if u := i - (len(rows) - len(unit.rows)); u >= 0 && unit.wide > 0 {
+			l += strings.Repeat(" ", 2) + ink.Render(unit.rows[u])
+		}
+		out = append(out, row{l, style.Ink{}, figurePart, i})
+	}
+	return out
+}
+
+// unitRows is a unit as it is drawn, with the gap before it.
+type unitRows struct {
+	rows []string
+	wide int
+}
+
+// unit is the figure's unit in letters half as high as the figure; words behind it, such as MORE, on a row of letters under it, or
+// plain where those have no room.
+func (p *stage) unit() unitRows {
+	unit, words, _ := strings.Cut(p.sheet.Figure.Unit, " ")
+	if unit == "" {
+		return unitRows{}
+	}
+	g, share := p.st.Glyphs, p.a.text*2/5
+	most := p.a.figureRows/2 + 1
+	if strings.ContainsAny(unit, "gjpqy") { // they reach below the line
+		most = (p.a.figureRows*2 + 5) / 3
+	}
+	c, ok := fitting(unit, share, max(most, leastLetters), g)
+	if !ok || p.a.figureRows < 5 || c.font == &low && strings.ToUpper(unit) != unit { // it keeps its case
+		return unitRows{[]string{p.sheet.Figure.Unit}, 2 + style.Width(p.sheet.Figure.Unit)}
+	}
+	rows := c.draw(g)
+	if words != "" {
+		under, fits := fitting(words, share, p.a.figureRows-len(rows), g) // under it
+		if fits && under.h >= leastLetters {
+			rows = append(rows, under.draw(g)...)
+		} else {
+			rows = append(rows, words)
+		}
+	}
+	wide := 0
+	for _, r := range rows {
+		wide = max(wide, style.Width(r))
+	}
+	for i := range rows {
+		rows[i] = pad(rows[i], wide)
+	}
+	return unitRows{rows, 2 + wide}
+}
+
+// countingWide is a number as wide as a time of its kind gets, so that 9:59 is as large as 10:00 was.
+func countingWide(number string) string {
+	if rest, over := strings.CutPrefix(number, "+"); over {
+		return "+" + countingWide(rest)
+	}
+	if len(number) == len("0:00") && number[1] == ':' {
+		return "0" + number
+	}
+	return number
+}
+
+// under sets what stands between the figure and the liquor: what is wrong on the row that is left free, the caution, then the words
+// in the order of their need.
+func (p *stage) under() {
+	s, at, wide := p.sheet, p.a.words, p.line
+	end := p.a.liquor
+	if end-at > 2 && p.a.liquorRows > 0 {
+		end-- // a row of air
+	}
+	if n := len(p.banner); n > 0 {
+		if first := at - 1; n > 0 && p.a.figureRows > 0 && first >= p.a.figure+p.a.figureRows {
+			at = first
+		}
+		n = min(n, max(0, p.a.liquor-at-len(p.plan.caution)-len(p.body)))
+		at = p.put(at, bannerPart, p.st.Trouble, p.banner[:n])
+		at = max(at, p.a.words)
+	}
+	at = p.put(at, cautionPart, p.st.Caution, p.plan.caution)
+	if len(p.plan.caution) > 0 && end-at > 4 {
+		at++
+	}
+	p.body = p.body[:min(len(p.body), max(0, p.a.liquor-at))]
+	at = p.put(at, bodyPart, style.Ink{}, p.body)
+	p.note, p.next, p.why = Wrap(s.Figure.Note, wide), Wrap(s.Next, wide), balanced(s.Why, wide)
+	hows := make([][]string, len(s.How))
+	for i, h := range s.How {
+		hows[i] = balanced(h, wide)
+	}
+	rows := func() int {
+		n := len(p.note) + len(p.next) + len(p.why)
+		for _, h := range hows {
+			n += len(h)
+		}
+		return n
+	}
+	if rows() > end-at {
+		p.why = nil
+	}
+	if rows() > end-at {
+		end = p.a.liquor
+	}
+	for rows() > end-at && len(hows) > 2 && len(p.next) > 0 {
+		hows = hows[:len(hows)-1]
+	}
+	if rows() > end-at {
+		p.next = nil
+	}
+	p.how = slices.Concat(hows...)
+	if room := max(0, end-at-len(p.note)); len(p.how) > room && room > 0 {
+		p.how[room-1] = clip(p.how[room-1]+" "+p.how[room], wide-1, p.st.Glyphs.Ellipsis)
+		p.how = p.how[:room]
+	} else if room == 0 {
+		p.how, p.note = nil, p.note[:min(len(p.note), max(0, end-at))]
+	}
+	if free := end - at - rowsOf(p.note, p.how, p.next, p.why); free > 1 && len(p.next) > 0 && end-p.a.words > 5 {
+		at = p.put(at, notePart, p.st.Text, p.note)
+		at = p.put(at, howPart, p.st.Text, p.how) + 1
+	} else {
+		at = p.put(at, notePart, p.st.Text, p.note)
+		at = p.put(at, howPart, p.st.Text, p.how)
+	}
+	at = p.put(at, nextPart, p.st.Dim, p.next)
+	p.put(at, whyPart, p.st.Dim, p.why)
+}
+
+func rowsOf(of ...[]string) (n int) {
+	for _, l := range of {
+		n += len(l)
+	}
+	return n
+}
+
+// shortened is a caution in fewer rows: its first words and its key stay.
+func shortened(lines []string, rows int, dots string) []string {
+	if n := len(lines); n > max(rows, 2) {
+		rows = max(rows, 2)
+		key := lines[n-1]
+		lines = slices.Clone(lines[:rows-1])
+		last := &lines[rows-2]
+		wide := style.Width(*last)
+		*last = pad(clip(strings.TrimRight(*last, " ")+" "+dots+dots, wide, dots), wide)
+		lines = append(lines, key)
+	}
+	return lines
+}

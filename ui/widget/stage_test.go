@@ -1,0 +1,188 @@
+package widget
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"github.com/charmbracelet/x/ansi"
+
+	"example.org/vatside/ui/style"
+)
+
+// vatStage is a day with so many pieces; 0: a vat that is built.
+func vatStage(pieces int) Sheet {
+	s := Sheet{
+		Head: Head{"garden bin · 60 L · soda vat", "11:29"}, Act: "A1 IN", Figure: Figure{Number: "6:55", Note: "Runner, dip 4 of 7."},
+		How: []string{"Keep it under, open the folds."}, Next: "then: lift it", Foot: []string{"36 °C read 11:05, below 30 at 14:20", "pH 10.6 reckoned"}, Keys: someKeys,
+		Stage: &Stage{Rest: "", Vessel: Vessel{Top: 1, Floor: 0.8, Fill: 0.7, Film: true, Sediment: 0.1, Rack: 0.15, Liquor: style.Liquor(style.YellowGreen)}},
+	}
+	for i := range min(pieces, Pegs(400, 100)) {
+		s.Stage.Cloths = append(s.Stage.Cloths, Cloth{Tag: string(rune('A'+i)) + "1", Peg: i + 1, Blue: style.Cloth(float64(i) / 9), Green: float64(i%3) / 3, In: i == 0,
+			Says: "5:10", Dips: "2 of 3", Size: 1 - float64(i)/20, Click: true, Row: i})
+	}
+	if pieces > mostPegs {
+		s.Stage.Rest = itoa(pieces-mostPegs) + " airing, next 11:40"
+	}
+	return s
+}
+
+// stageStates are sheets that may follow one another on a day.
+func stageStates(pieces int) map[string]Sheet {
+	out := map[string]Sheet{}
+	add := func(name string, change func(*Sheet)) {
+		s := vatStage(pieces)
+		change(&s)
+		out[name] = s
+	}
+	add("as it is", func(*Sheet) {})
+	add("a long call", func(s *Sheet) { s.Act, s.Figure.Number = "LOWER A~234", "1:02:30" })
+	add("over", func(s *Sheet) { s.Act, s.Figure = "LIFT A1", Figure{Number: "+3:02", Tone: Now} })
+	add("grams", func(s *Sheet) {
+		s.Act, s.Figure = "WEIGH INDIGO", Figure{Number: "148", Unit: "g MORE", Note: "212 g are on"}
+	})
+	add("no figure", func(s *Sheet) { s.Act, s.Figure = "SKIM", Figure{} })
+	add("much to say", func(s *Sheet) {
+		s.How = append(s.How, strings.Repeat("It goes on and on. ", 12))
+		s.Why, s.Banner = "Because.", "not yet on disk: 3 acts"
+	})
+	return out
+}
+
+func drawnRows(t *testing.T, s Sheet, w, h int, st style.Style) []string {
+	t.Helper()
+	rows := strings.Split(Render(s, w, h, st), "\n")
+	if len(rows) != h {
+		t.Fatalf("%d×%d: %d rows", w, h, len(rows))
+	}
+	for y, r := range rows {
+		if n := ansi.StringWidth(r); n > w {
+			t.Fatalf("%d×%d: row %d is %d wide: %q", w, h, y, n, r)
+		}
+	}
+	return rows
+}
+
+// Whatever is called, however long, with however many pieces: head, call, figure, words, liquor and keys stand on their rows.
+func TestTheStageKeepsItsAnchors(t *testing.T) {
+	for _, name := range []string{"light", "ascii"} {
+		st := style.New(looks[name])
+		for w := 20; w <= 300; w += 40 {
+			for h := 5; h <= 100; h += 1 + h/6 {
+				for _, pieces := range []int{0, 3, 24} {
+					a := anchorsOf(w, h, pieces > 0)
+					for what, s := range stageStates(pieces) {
+						drawnRows(t, s, w, h, st)
+						pic := Lay(s, w, h, st)
+						first := map[part]int{}
+						for y := len(pic.rows) - 1; y >= 0; y-- {
+							if pic.rows[y].text != "" {
+								first[pic.rows[y].part] = y
+							}
+						}
+						wants := map[part]int{actPart: a.call}
+						if a.head >= 0 {
+							wants[headPart] = a.head
+						}
+						if a.keys >= 0 {
+							wants[keysPart] = a.keys
+						}
+						if a.liquorRows > 0 {
+							wants[footPart] = a.liquor
+						}
+						if s.Figure.Number != "" && a.figureRows > 0 {
+							wants[figurePart] = a.figure
+						}
+						if s.Figure.Note != "" && s.Banner == "" && a.liquor > a.words {
+							wants[notePart] = a.words
+						}
+						for of, want := range wants {
+							if at, there := first[of]; !there || at != want {
+								t.Fatalf("%s, %d×%d, %d pieces, %s: part %d stands on row %d (%v) and not on %d:\n%s", name, w, h, pieces, what, of, at, there, want, pic)
+							}
+						}
+					}
+				}
+			}
+		}
+	}
+}
+
+// The rows of the four usual windows are those of the picture of the design, and do not wander from one version to the next.
+func TestTheAnchorsOfTheUsualWindows(t *testing.T) {
+	for size, want := range map[[2]int][8]int{ // call, its rows, figure, its rows, words, liquor, keys, columns of the left side
+		{60, 20}:  {2, 4, 7, 6, 14, 17, 19, 40},
+		{80, 24}:  {2, 4, 7, 7, 15, 19, 23, 51},
+		{120, 40}: {2, 7, 11, 14, 26, 34, 39, 80},
+		{200, 60}: {2, 11, 15, 22, 38, 54, 59, 133},
+	} {
+		a := anchorsOf(size[0], size[1], true)
+		if got := [8]int{a.call, a.callRows, a.figure, a.figureRows, a.words, a.liquor, a.keys, a.text}; got != want {
+			t.Errorf("%v: %v, not %v", size, got, want)
+		}
+	}
+}
+
+// arcMinutes is how large so many rows of a window look on a screen of 14 inches, of a width and a height, from so many metres.
+func arcMinutes(rows float64, high int, wide, tall, metres float64) float64 {
+	screen := 14 * 25.4 * tall / math.Hypot(wide, tall)
+	return math.Atan(rows*screen/float64(high)/1000/metres) * 180 / math.Pi * 60
+}
+
+// At 80×24 and 120×40 every call's letters look 22 minutes of arc high at 3 m and every figure 30 at 5 m, on screens of 16:9 and
+// 16:10 (the least that is read well, ISO 9241-303, from memory).
+func TestCallAndFigureAreReadFromAfar(t *testing.T) {
+	st := style.New(looks["dark"])
+	for _, size := range [][2]int{{80, 24}, {120, 40}} {
+		for _, pieces := range []int{0, 3} {
+			for _, call := range []string{"A1 IN", "LIFT A1", "LOWER A1", "LOOK A1", "SKIM", "REST", "BLUE YET?", "GREEN A1?", "A1 AIRS", "RINSE A1", "LIFT 3", "WEIGH INDIGO", "WAIT IS OVER", "ADD ALKALI", "STIR", "FILL"} {
+				for _, number := range []string{"6:55", "12:30", "0:09", "+3:02"} {
+					s := vatStage(pieces)
+					s.Act, s.Figure = call, Figure{Number: number}
+					inked := map[part]float64{}
+					for _, r := range Lay(s, size[0], size[1], st).rows {
+						if r.part != actPart && r.part != figurePart {
+							continue
+						}
+						row := ansi.Strip(r.text)
+						switch up, down := strings.ContainsAny(row, "█▀"), strings.ContainsAny(row, "█▄"); {
+						case up && down:
+							inked[r.part]++
+						case up || down:
+							inked[r.part] += 0.5
+						}
+					}
+					for _, ratio := range [][2]float64{{16, 9}, {16, 10}} {
+						if at := arcMinutes(inked[actPart], size[1], ratio[0], ratio[1], 3); at < 22 {
+							t.Errorf("%v, %d pieces, %s: %.1f′ at 3 m", size, pieces, call, at)
+						}
+						if at := arcMinutes(inked[figurePart], size[1], ratio[0], ratio[1], 5); at < 30 {
+							t.Errorf("%v, %d pieces, %s beside %s: %.1f′ at 5 m", size, pieces, number, call, at)
+						}
+					}
+				}
+			}
+		}
+	}
+}
+
+// A caution is whole in every window in which it can be answered: figure, liquor and letters give way.
+func TestACautionIsNeverCutOnTheStage(t *testing.T) {
+	st := style.New(looks["none"])
+	for w := 20; w <= 200; w += 13 {
+		for h := 5; h <= 60; h += 1 + h/10 {
+			s := vatStage(0)
+			s.Caution = &Caution{"glasses and gloves; it hurts the eyes, froths with acid", "space: on"}
+			drawnRows(t, s, w, h, st)
+			read := ""
+			for _, r := range Lay(s, w, h, st).rows {
+				read += " " + r.text
+			}
+			read = words(read, w)
+			whole := strings.Contains(read, "CAUTION "+s.Caution.Text)
+			if !whole && (h > 6 || w > 32) || !strings.Contains(read, "CAUTION") || !strings.Contains(read, "space: on") {
+				t.Fatalf("%d×%d:\n%s", w, h, Render(s, w, h, st))
+			}
+		}
+	}
+}
