@@ -68,7 +68,7 @@ func aroundRows() []Row {
 			Parse: func(Line) ([]day.Command, error) {
 				return record(childrenCame, nil)
 			}},
-		{ID: "adults", Say: "adults", Words: []string{"adults", "adults alone"}, Does: "they are gone", Group: Around, Example: "adults", bare: true,
+		{ID: "adults", Say: "adults", Words: []string{"adults", "adults alone"}, Does: "the children are gone, adults alone are at the vat", Group: Around, Example: "adults", bare: true,
 			Fits: func(s day.State, a day.Act) bool { return a.Shut && s.Children || asks(onHands)(s, a) },
 			Parse: func(Line) ([]day.Command, error) {
 				return record(childrenWent, nil)
@@ -79,7 +79,7 @@ func aroundRows() []Row {
 			Parse:    func(l Line) ([]day.Command, error) { return record(day.HotWork{Reason: l.Rest}, nil) }},
 		{ID: "note", Say: "note TEXT", Words: []string{"note"}, Does: "write a line into the book", Key: "o", Short: "note", Group: Around, Example: "note a little grey at the edge", Blank: blank("Note", ""),
 			Parse: func(l Line) ([]day.Command, error) { return record(day.Note{Text: l.Rest}, nil) }},
-		{ID: "close", Say: "close the day [REASON]", Words: []string{"close the day", "close"}, Does: "the vat lives on", Key: "x", Short: "close the day", Group: Around, Example: "close the day", Blank: blank("Close the day?", "why, if you like"),
+		{ID: "close", Say: "close the day [REASON]", Words: []string{"close the day", "close"}, Does: "end the day; the vat lives on", Key: "x", Short: "close the day", Group: Around, Example: "close the day", Blank: blank("Close the day?", "why, if you like"),
 			Parse: func(l Line) ([]day.Command, error) {
 				return one(day.Close{Why: strings.TrimPrefix(strings.TrimPrefix(l.Rest, ","), " ")}, nil)
 			}},

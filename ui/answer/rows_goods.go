@@ -60,7 +60,7 @@ func goodsRows() []Row {
 			Parse: func(Line) ([]day.Command, error) { return record(day.GoodsAsked{}, nil) }},
 		readiedRow("scoured", day.ToScour, "it is scoured", "scoured", "is scoured"),
 		readiedRow("soaks", day.ToSoak, "it is in its soak", "soaks", "soaking", "is in the soak"),
-		{ID: "wet", Say: "TAG wet", Words: []string{"wet"}, Verbs: []string{"wet", "wet out", "is wet"}, Does: "it is wet through", Group: Goods,
+		{ID: "wet", Say: "TAG wet", Words: []string{"wet"}, Verbs: []string{"wet", "wet out", "is wet"}, Does: "the piece is wet through", Group: Goods,
 			Example: "A1 wet", tagged: true, bare: true,
 			Possible: anyPiece(func(p day.Piece) bool { return p.Phase == day.Dry }), Fits: atKind(day.ActWetOut),
 			Parse: func(l Line) ([]day.Command, error) {
@@ -115,8 +115,8 @@ func goodsRows() []Row {
 					return day.Record{Body: day.CarriedOver{OfPiece: day.OfPiece{Tag: tag}, To: strings.TrimPrefix(l.Rest, "to ")}}, nil
 				})
 			}},
-		pieceShift("later", 1, "the running time of a piece is so much longer"),
-		pieceShift("soon", -1, "shorter"),
+		pieceShift("later", 1, "so much more time for the dip, the airing or the bath of a piece"),
+		pieceShift("soon", -1, "so much less"),
 	}
 }
 
