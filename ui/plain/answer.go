@@ -15,7 +15,7 @@ import (
 
 // choices are what can be said: what fits the call first, and with all everything else.
 func choices(v engine.View, all bool) []string {
-	out := []string{"Enter says done, or how long it still takes. leave ends the program; the day stays open."}
+	out := []string{"What you can say:", "Enter says done, or how long it still takes. leave ends the program; the day stays open."}
 	for _, s := range answer.List(v.State, v.Now) {
 		if !all && s.Title != "Now" {
 			continue
