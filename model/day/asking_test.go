@@ -46,6 +46,27 @@ func TestNoPowderBeforeTheQuestionsAreAnswered(t *testing.T) {
 	p.do(day.PutScoop{Mass: 30})
 }
 
+// What is to be dyed is asked first; then the questions, before the goods are scoured.
+func TestTheQuestionsComeBeforeScouring(t *testing.T) {
+	h := head(t, "soda")
+	h.Setup.Place, h.Setup.Material, h.Setup.Asks, h.Setup.GoodsFirst = "", "", true, true
+	p := begin(t, h)
+	if c := p.call(); c.Act.Kind != day.ActGoods {
+		t.Fatalf("the first call is %s", c.Words)
+	}
+	p.do(day.AddPiece{Tag: "A1", Spec: day.PieceSpec{Fibre: "linen", Dry: 200, Dips: 2}})
+	p.do(day.Done{})
+	for range 3 {
+		if c := p.call(); c.Act.Kind != day.ActAsk {
+			t.Errorf("then the call is %s", c.Words)
+		}
+		p.do(day.Record{Body: p.s.Choices()[0].Body})
+	}
+	if c := p.call(); c.Act.Kind != day.ActReady {
+		t.Errorf("last comes %s", c.Words)
+	}
+}
+
 // Days whose head asks nothing, such as those of scripts and all older ones, go on as they are; and where children came, powders
 // wait for the adults.
 func TestWhoIsAskedNothing(t *testing.T) {

@@ -134,6 +134,9 @@ func (t *Terminal) goods(a *Answers, sys quantity.System) bool {
 			return false
 		}
 		if none {
+			if a.Setup.GoodsFirst = len(a.Goods) > 0; a.Setup.GoodsFirst {
+				a.Goods = append(a.Goods, "that is all")
+			}
 			return true
 		}
 	}

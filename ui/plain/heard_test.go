@@ -65,7 +65,7 @@ func TestADayIsHeard(t *testing.T) {
 	h := &heard{t: t}
 	h.term = New(strings.NewReader(setup), &h.out)
 	a := h.term.Ask(Questions{Recipes: recipes.Builtin(), Settings: shelf.Defaults()})
-	if a.Door != NewVat || a.Setup.Name != "Blue pail" || !a.Setup.Asks || len(a.Goods) != 1 {
+	if a.Door != NewVat || a.Setup.Name != "Blue pail" || !a.Setup.Asks || len(a.Goods) != 2 || !a.Setup.GoodsFirst {
 		t.Fatalf("the questions end in %+v", a)
 	}
 	ctx, stop := context.WithCancel(t.Context())
@@ -81,8 +81,10 @@ func TestADayIsHeard(t *testing.T) {
 	}
 	h.term.say("%s", greeting(h.view()))
 	h.term.tell(h.view())
-	h.types(0, a.Goods[0])
-	for _, line := range []string{"2", "HDPE", "what now", "1"} {
+	for _, line := range a.Goods {
+		h.types(time.Second, line)
+	}
+	for _, line := range []string{"2", "HDPE", "what now", "1", ""} {
 		h.types(4*time.Second, line)
 	}
 	h.build()

@@ -314,8 +314,8 @@ func (t *Terminal) once(key, text string) {
 
 // Hears tells an event of a rehearsed day, with its time.
 func (t *Terminal) Hears(s day.State, e day.Event) {
-	if words := happened(s, e); words != "" {
-		t.say("%s. %s", day.Clock(e.At), words)
+	if happened(s, e) != "" {
+		t.say("%s. %s", day.Clock(e.At), wording.Sentence(s.Tell(e.Body)))
 	}
 }
 
