@@ -24,7 +24,7 @@ func (s State) Choices() []Choice {
 		var out []Choice
 		for _, m := range vessel.Materials() {
 			if m.Refusal(true) == "" {
-				out = append(out, Choice{m.String() + marks[m], VesselTold{Material: m.String()}})
+				out = append(out, Choice{m.String(), VesselTold{Material: m.String()}})
 			}
 		}
 		return out
@@ -43,7 +43,7 @@ const (
 
 var questions = map[string]struct{ words, why, short string }{
 	askPlace:  {"Where does the vat stand?", "Fumes and dust need air: in a closed room no sulfur reducer goes in.", "WHERE?"},
-	askVessel: {"What is the vessel made of?", "Alkali eats aluminium and zinc, and each plastic bears its own heat: the mark underneath says which it is.", "VESSEL?"},
+	askVessel: {"What is the vessel made of?", "The mark underneath a plastic: 2 HDPE, 4 LDPE, 5 PP; PE where it is not known. Each bears its own heat. Alkali eats aluminium and zinc.", "VESSEL?"},
 	askHands:  {"Who is at the vat?", "Powders, lye and hot water are for adults.", "WHO IS HERE?"},
 }
 
@@ -61,9 +61,6 @@ func (s State) asking() string {
 	}
 	return ""
 }
-
-// marks are what stands underneath a plastic vessel (ISO 1043, SPI resin codes: common knowledge).
-var marks = map[vessel.Material]string{vessel.PE: ", which kind is not known", vessel.LDPE: ", mark 4", vessel.HDPE: ", mark 2", vessel.PP: ", mark 5"}
 
 // askAct is the question as the call, where the open step has to do with a powder.
 func (s State) askAct(st Step) (Act, bool) {

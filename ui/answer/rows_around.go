@@ -116,8 +116,7 @@ func (l *Line) chosen(line string) (Row, bool) {
 		return Row{}, false
 	}
 	for i, c := range l.State.Choices() {
-		name, _, _ := strings.Cut(c.Words, ",")
-		if line != strconv.Itoa(i+1) && !strings.EqualFold(line, name) {
+		if line != strconv.Itoa(i+1) && !strings.EqualFold(line, c.Words) {
 			continue
 		}
 		id := ""

@@ -254,7 +254,7 @@ func (t *Terminal) tell(v engine.View) {
 	}
 	t.offers(v)
 	for _, d := range deadlines(v) {
-		t.time(v.State, d, v.Now)
+		t.time(v, d)
 	}
 }
 

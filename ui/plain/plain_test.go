@@ -20,7 +20,7 @@ func TestTimesAreToldOnce(t *testing.T) {
 	at := time.Date(2026, 11, 25, 10, 0, 0, 0, time.UTC)
 	d := day.Due{Timer: "dip A1", At: at, Words: "Lift A1 out"}
 	for left := 12 * time.Minute; left >= -6*time.Minute; left -= 500 * time.Millisecond {
-		term.time(day.State{Closed: true}, deadline{d, []string{"A1"}}, at.Add(-left))
+		term.time(engine.View{State: day.State{Closed: true}, Now: at.Add(-left)}, deadline{d, []string{"A1"}})
 	}
 	want := "10 min, then A1 comes out.|5 min, then A1 comes out.|2 min, then A1 comes out.|1 min, then A1 comes out.|Now: lift A1 out.|5 min late: lift A1 out."
 	if s := strings.Join(strings.Split(strings.TrimSpace(out.String()), "\n"), "|"); s != want {
@@ -57,7 +57,7 @@ func TestALoadIsToldOnce(t *testing.T) {
 	for range 3 {
 		v := engine.View{ID: "bin/d", State: s, Now: now.Add(8*time.Minute + time.Second)}
 		for _, d := range deadlines(v) {
-			term.time(s, d, v.Now)
+			term.time(v, d)
 		}
 	}
 	if got := out.String(); !strings.HasPrefix(got, "Now: lift A1, B1 out.\n") || strings.Count(got, "Now: ") != 1 {

@@ -246,7 +246,8 @@ func (t *Terminal) stands(v engine.View) {
 var marks = []time.Duration{10 * time.Minute, 5 * time.Minute, 2 * time.Minute, time.Minute}
 
 // time tells the marks of one deadline, only the nearest of those that have passed, its end, and each five minutes over.
-func (t *Terminal) time(s day.State, d deadline, now time.Time) {
+func (t *Terminal) time(v engine.View, d deadline) {
+	s, now := v.State, v.Now
 	key := fmt.Sprint(int(d.Kind), d.Timer, " ", d.At.Format(time.RFC3339), " ")
 	left := d.At.Sub(now)
 	if left > 0 {
@@ -273,7 +274,7 @@ func (t *Terminal) time(s day.State, d deadline, now time.Time) {
 	if over > 0 || words != t.fresh { // else it was told as the call
 		t.once(d.At.Format(time.RFC3339)+" "+text, wording.Sentence(text))
 	}
-	if c := day.CallOf(s, now); c.Act.Kind == day.ActLift && d.Kind == day.DueLift {
+	if c := v.Call(); c.Act.Kind == day.ActLift && d.Kind == day.DueLift {
 		t.once("how "+c.How, unsourced(c.How))
 		t.once(key+"press", "Enter: out.")
 	}
