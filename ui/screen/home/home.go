@@ -311,7 +311,7 @@ func (h home) Keys(env screen.Env) []key.Binding {
 		return []key.Binding{screen.Bind("q", "quit", "q")}
 	}
 	if len(env.Home.Vats) == 0 {
-		return []key.Binding{screen.Bind("enter", "build a vat", " ", "enter", "pgdown", "N"), screen.Bind("b", "before the day", "b"), screen.Bind("P", "powders", "P"),
+		return []key.Binding{screen.Bind("enter", "build a vat", " ", "enter", "pgdown", "N", "1"), screen.Bind("2", "a rehearsal", "2"), screen.Bind("3", "what is here", "3"), screen.Bind("b", "before the day", "b"), screen.Bind("P", "powders", "P"),
 			screen.Bind("q", "quit", "q"), screen.Bind(",", "settings", ",")}
 	}
 	if h.ending {
