@@ -156,6 +156,9 @@ func helps(v engine.View, goOn string) string {
 	}
 	c := v.Call()
 	words := wording.Sentence("the call is: " + lower(c.Brief()))
+	if c.Caution != "" {
+		words += " " + unsourced("Caution: "+c.Caution)
+	}
 	if runs(c, v.Now) {
 		return words + " Enter: how long it still takes. help: what else you can say."
 	}
@@ -224,6 +227,8 @@ func (t *Terminal) book(what string) {
 		t.say("%s", wording.Sentence(wording.OneLine(err)))
 	}
 	for _, line := range lines {
-		t.say("%s", line)
+		if strings.TrimSpace(line) != "" {
+			t.say("%s", line)
+		}
 	}
 }

@@ -77,7 +77,11 @@ func (t *Terminal) blues(v engine.View, tag string) {
 		}
 	}
 	if !told {
-		t.say("  No piece is there to tell of.")
+		words := "No piece is there to tell of."
+		if !day.Filled(v.State) && tag == "" {
+			words = "How blue a piece becomes is told once the vat is filled."
+		}
+		t.say("  %s", words)
 		return
 	}
 	t.say("  How this is known: %s.", b.Claim)

@@ -213,7 +213,7 @@ func (t *Terminal) left(v engine.View) {
 		return
 	}
 	if dues := v.Dues(); len(dues) > 0 {
-		t.say("Left; nobody will call: %s at %s.", dues[0].Words, day.DateOf(dues[0].At, v.Now))
+		t.say("Left; nobody will call: %s at %s.", lower(strings.TrimRight(dues[0].Words, "?.")), day.DateOf(dues[0].At, v.Now))
 		return
 	}
 	if v.Trouble == "" {

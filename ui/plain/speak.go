@@ -59,7 +59,7 @@ func callText(s day.State, c day.Call, now time.Time) []string {
 		}
 	}
 	if c.Due != nil && now.Before(c.Due.At) {
-		till := "till " + when(c.Due.At, now)
+		till := "till " + day.DateOf(c.Due.At, now)
 		if strings.HasSuffix(first, "?") {
 			first += " " + wording.Sentence(till)
 		} else {
@@ -77,7 +77,7 @@ func callText(s day.State, c day.Call, now time.Time) []string {
 	}
 	if c.Caution != "" {
 		line("Caution: " + c.Caution)
-		return append(out, "When you have read it, Enter.")
+		return append(out, answered(s, c)...)
 	}
 	if early { // how it comes out is told when it does
 		return out
@@ -124,6 +124,9 @@ func unsourced(words string) string {
 // answered is how the call is answered.
 func answered(s day.State, c day.Call) []string {
 	a, words := c.Act, ""
+	if c.Caution != "" {
+		return []string{"When you have read it, Enter."}
+	}
 	if c.Press != "" {
 		words = "Enter: " + strings.TrimSuffix(c.Press, ".") + "."
 	}
@@ -152,14 +155,6 @@ func dips(c day.Call, now time.Time) bool {
 // runs tells whether nothing is to be done for the call before its time is over.
 func runs(c day.Call, now time.Time) bool {
 	return c.Due != nil && c.Due.At.After(now) && (dips(c, now) || c.Press == "")
-}
-
-// when is a time of day, with its date where that is another than now's.
-func when(at, now time.Time) string {
-	if at.YearDay() != now.YearDay() || at.Year() != now.Year() {
-		return at.Format("Monday 2 January, 15:04")
-	}
-	return day.Clock(at)
 }
 
 // lower puts the first letter in lower case, but not that of a tag.
