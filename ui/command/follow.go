@@ -57,6 +57,12 @@ func (p *program) follow(h shelf.Home) (err error) {
 	var o engine.Opening
 	if len(all) > 0 && all[0].Open() {
 		s := all[0]
+		for _, other := range all[1:] {
+			if other.Open() {
+				c := other.Call()
+				p.say("%s is open, too: %s.", other.VatName(), c.Brief())
+			}
+		}
 		w, b, err := h.OpenDay(s.Vat, s.Name)
 		o = engine.Opening{ID: s.Vat + "/" + s.Name, Head: b.Head, Events: b.Events}
 		switch {
