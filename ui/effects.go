@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"sync/atomic"
 
 	tea "github.com/charmbracelet/bubbletea"
 
@@ -36,6 +37,7 @@ type effects struct {
 	looks     *looks
 	grounds   shelf.Grounds
 	asks      *cautions
+	wanted    *atomic.Bool      // the program is left for a rehearsal
 	pressed   bool              // what is to be done is a press
 	away      bool              // and its call is not on the screen in front
 	seen      map[string]string // the calls that are shown, by their days
@@ -213,6 +215,13 @@ func (h effects) look(id string) tea.Cmd {
 			return o
 		}
 		return msg
+	}
+}
+
+// leavesFor says whether the program is left for a rehearsal.
+func (h effects) leavesFor(rehearsal bool) {
+	if h.wanted != nil {
+		h.wanted.Store(rehearsal)
 	}
 }
 

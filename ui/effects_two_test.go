@@ -214,7 +214,7 @@ func TestWhatTheClockDoesNotReplace(t *testing.T) {
 	for _, f := range []struct {
 		at         screen.Place
 		keys, ends string
-	}{{screen.AtAid, "1", "[esc]"}, {screen.AtLog, ":rai", "[esc]"}, {screen.AtSetup, "yard", "[esc][esc]"}} {
+	}{{screen.AtAid, "1", "[esc]"}, {screen.AtLog, ":rai", "[esc]"}, {screen.AtSetup, "[enter]25", "[esc][esc][esc]"}} {
 		d := seated(t, v).at(screen.AtDay, v.ID).at(f.at, v.ID).types(f.keys).runs(10 * time.Second)
 		if d.top().at != f.at || !strings.Contains(d.shown(), "LIFT A1 0:05 over") {
 			t.Errorf("%s: in front is %s:\n%s", f.at, d.top().at, d.shown())
@@ -223,7 +223,7 @@ func TestWhatTheClockDoesNotReplace(t *testing.T) {
 			t.Errorf("%s: afterwards in front is %s", f.at, d.top().at)
 		}
 	}
-	d := seated(t, v).at(screen.AtDay, v.ID).at(screen.AtSetup, v.ID).types("[enter][enter][enter][enter][enter][enter]1[enter][enter][enter]1[enter]")
+	d := seated(t, v).at(screen.AtDay, v.ID).at(screen.AtSetup, v.ID).types("[enter][enter][enter]")
 	if !strings.Contains(d.shown(), "CAUTION") || d.top().typed() {
 		t.Fatalf("no caution is open:\n%s", d.shown())
 	}

@@ -17,7 +17,7 @@ import (
 // A click on the fourth recipe chooses the fourth, not the one under the cursor.
 func TestAClickOnARecipeChoosesIt(t *testing.T) {
 	h := effectsOf(t, shelf.Open(t.TempDir()))
-	m := scene{at: screen.AtSetup, view: happened(t, false), keys: "~"}.open(clickable(h, happened(t, false)))
+	m := scene{at: screen.AtSetup, view: happened(t, false), keys: ""}.open(clickable(h, happened(t, false)))
 	recipe := m.home.Recipes[3].Name
 	lines := strings.Split(ansi.Strip(m.View()), "\n")
 	y := slices.IndexFunc(lines, func(l string) bool { return strings.Contains(l, "4  "+recipe) })
@@ -25,7 +25,7 @@ func TestAClickOnARecipeChoosesIt(t *testing.T) {
 		t.Fatalf("%q is not listed:\n%s", recipe, m.View())
 	}
 	next, _ := m.Update(leftAt(strings.Index(lines[y], recipe), y))
-	if view := shown(next); !strings.Contains(view, "Which vessel?") || !strings.Contains(view, "· "+strings.ToLower(recipe)) {
+	if view := shown(next); !strings.Contains(view, "How many litres") || !strings.Contains(view, strings.ToLower(recipe)) {
 		t.Errorf("after a click on %q:\n%s", recipe, next.View())
 	}
 }

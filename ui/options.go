@@ -9,6 +9,7 @@ import (
 	"io"
 	"os"
 	"os/signal"
+	"sync/atomic"
 	"time"
 
 	tea "github.com/charmbracelet/bubbletea"
@@ -19,6 +20,7 @@ import (
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/guard"
 	"example.org/vatside/ui/library"
+	"example.org/vatside/ui/rehearse"
 	"example.org/vatside/ui/shelf"
 	"example.org/vatside/ui/terminal"
 )
@@ -40,7 +42,8 @@ type Rehearsal struct {
 	Speed    float64
 }
 
-// Run shows the program until it is quit, a signal ends it or it fails (guard.Why). The error tells of acts that are on no disk.
+// Run shows the program until it is quit, a signal ends it or it fails (guard.Why). The error tells of acts that are on no disk; it is
+// rehearse.ErrWanted where the dyer left for a rehearsal.
 func Run(o Options) error {
 	ctx, stop := context.WithCancel(context.Background())
 	defer stop()
@@ -53,8 +56,8 @@ func Run(o Options) error {
 	parted := eng.Start(ctx)
 
 	h := effects{
-		asks: &cautions{},
-		ctx:  ctx, eng: eng, home: o.Home, player: player, cries: cries, rehearsal: o.Rehearsal, beginning: make(beginning, 3),
+		asks: &cautions{}, wanted: new(atomic.Bool),
+		ctx: ctx, eng: eng, home: o.Home, player: player, cries: cries, rehearsal: o.Rehearsal, beginning: make(beginning, 3),
 		cares: &library.Cares{}, looks: &looks{}, grounds: shelf.TerminalGrounds(),
 	}
 	var procs processors
@@ -114,7 +117,11 @@ func Run(o Options) error {
 			}
 		}
 	})
-	return o.show(p, tty, signals, stop, parted)
+	cut, err := o.show(p, tty, signals, stop, parted)
+	if err == nil && !cut && h.wanted.Load() {
+		return rehearse.ErrWanted
+	}
+	return err
 }
 
 // onTerminal is the root whose screens are painted by the terminal's own painter, not by bubbletea.
@@ -147,7 +154,8 @@ const closing = time.Second
 
 // show runs the screens to their end, then the engine to its own. A signal, a crash or a terminal that is gone ends the engine
 // first: the acts come before the screen.
-func (o Options) show(p *tea.Program, tty *terminal.Terminal, signals <-chan os.Signal, stop func(), parted <-chan engine.Parting) error {
+// cut tells that it was not left by the dyer.
+func (o Options) show(p *tea.Program, tty *terminal.Terminal, signals <-chan os.Signal, stop func(), parted <-chan engine.Parting) (cut bool, err error) {
 	ran := make(chan error, 1)
 	var ended error
 	guard.GoThen("screens", func() { _, ended = p.Run() }, func(c *guard.Crash) {
@@ -156,7 +164,6 @@ func (o Options) show(p *tea.Program, tty *terminal.Terminal, signals <-chan os.
 		}
 		ran <- ended
 	})
-	var err error
 	var left engine.Parting
 	select {
 	case err = <-ran:
@@ -164,10 +171,13 @@ func (o Options) show(p *tea.Program, tty *terminal.Terminal, signals <-chan os.
 		stop()
 		left = <-parted
 	case <-signals:
+		cut = true
 		left, err = o.cut(p, tty, stop, parted, ran)
 	case <-guard.Fatal():
+		cut = true
 		left, err = o.cut(p, tty, stop, parted, ran)
 	case <-tty.Gone():
+		cut = true
 		left, err = o.cut(p, tty, stop, parted, ran)
 	}
 	if errors.Is(err, tea.ErrProgramKilled) {
@@ -175,11 +185,11 @@ func (o Options) show(p *tea.Program, tty *terminal.Terminal, signals <-chan os.
 	}
 	switch words := left.Words(); {
 	case left.Lost():
-		return errors.Join(err, errors.New(words))
+		return cut, errors.Join(err, errors.New(words))
 	case words != "" && o.Err != nil:
 		fmt.Fprintf(o.Err, "vatside: %s\n", words)
 	}
-	return err
+	return cut, err
 }
 
 // cut ends the engine, then the screens, though they may hang, and gives the terminal back.

@@ -403,7 +403,12 @@ func (m model) want(r screen.Request) (model, tea.Cmd) {
 		return m.openRow(r), nil
 	case screen.Set:
 		return m, m.effects.set(r.Settings)
+	case screen.Rehearse:
+		m.effects.leavesFor(true)
+		next, cmd := m.quit()
+		return next.(model), cmd
 	case screen.Quit:
+		m.effects.leavesFor(false)
 		next, cmd := m.quit()
 		return next.(model), cmd
 	}

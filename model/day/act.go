@@ -25,6 +25,7 @@ const (
 	ActRound                 // the daily round of a ferment, or the evening round
 	ActGoods                 // what is to be dyed?
 	ActReady                 // a piece is scoured, or goes into its soak
+	ActAsk                   // a question that stands before the first powder; Choices answer it
 )
 
 // Entry is what typed figures mean at an act.

@@ -121,6 +121,8 @@ func (s *growing) change(e Event) error {
 			break
 		}
 		s.Moved = b.Place
+	case VesselTold:
+		s.Head.Setup.Material = b.Material
 	case HotWork:
 		s.Hot = true
 	case Treated:

@@ -68,6 +68,8 @@ func (s State) named(a Act) (verb, object, attempt string) {
 		return "strip", "vat", strconv.Itoa(s.strips)
 	case ActSound:
 		return "hear", "calls", ""
+	case ActAsk:
+		return "ask", s.asking(), ""
 	case ActClosed:
 		return "close", "", ""
 	}
@@ -258,6 +260,8 @@ func (s State) short(c Call, now time.Time) string {
 		return "DAILY ROUND"
 	case ActStrip:
 		return "BLUE YET?"
+	case ActAsk:
+		return questions[s.asking()].short
 	case ActClosed:
 		return "DAY CLOSED"
 	}

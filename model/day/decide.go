@@ -17,6 +17,9 @@ func Decide(s State, c Command, now time.Time) ([]Body, error) {
 	if err != nil {
 		return nil, err
 	}
+	if err := s.unasked(bodies); err != nil {
+		return nil, err
+	}
 	for _, b := range bodies {
 		if err := beyondAll(b); err != nil {
 			return nil, err

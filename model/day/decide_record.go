@@ -71,6 +71,8 @@ func (s State) decideRecord(b Body, now time.Time) ([]Body, error) {
 		if b.Of != "" && b.Of != OfGoods {
 			return refuse("a place is the vat's or the goods', not that of %q", b.Of)
 		}
+	case VesselTold:
+		return s.vesselTold(b)
 	case HelperChanged:
 		if strings.TrimSpace(b.Who) == "" {
 			return refuse("say who is at the vat")

@@ -341,6 +341,10 @@ type (
 		Place string `toml:"place"`
 		Of    string `toml:"of,omitempty"`
 	}
+	// VesselTold is what the vessel is made of, where the head does not say.
+	VesselTold struct {
+		Material string `toml:"material"`
+	}
 	// HotWork is an adult's word that goods go into a vat above 45 °C, with sticks or tongs; it holds until the vat is read again.
 	HotWork struct {
 		Temp   quantity.Temperature `toml:"temp"`

@@ -32,6 +32,7 @@ type Setup struct {
 	Cold       quantity.Temperature `toml:"cold,omitzero"`   // of the cold water; 15 °C if left out
 	Hot        quantity.Temperature `toml:"hot,omitzero"`    // of the hot water; 60 °C if left out
 	Strength   quantity.Share       `toml:"strength,omitzero"`
+	Asks       bool                 `toml:"asks,omitempty"`        // where it stands, what the vessel is made of and who is at it is asked before the first powder
 	GoodsFirst bool                 `toml:"goods_first,omitempty"` // the day asks first what is to be dyed; it does not if left out
 	Waiting    bool                 `toml:"waiting,omitempty"`     // never goes on by itself; going on if left out
 	Entries    bool                 `toml:"entries,omitempty"`     // a piece that has aired is taken as lowered too; only lifts are if left out

@@ -147,6 +147,9 @@ func (HelperChanged) Kind() string { return "helper changed" }
 func (PlaceChanged) Kind() string { return "place changed" }
 
 // Kind names the event in the book.
+func (VesselTold) Kind() string { return "vessel told" }
+
+// Kind names the event in the book.
 func (HotWork) Kind() string { return "hot work" }
 
 // Kind names the event in the book.
@@ -252,6 +255,7 @@ func Kinds() []Body {
 		TimerCut{},
 		HelperChanged{},
 		PlaceChanged{},
+		VesselTold{},
 		HotWork{},
 		Treated{},
 		Rechecked{},

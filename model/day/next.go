@@ -22,10 +22,15 @@ func Next(s State, now time.Time) Act {
 	if a, ok := s.stripAct(now); ok {
 		return a
 	}
-	if a, ok := s.goodsAct(now); ok {
+	goods, ready := s.goodsAct(now)
+	st, open := s.Open()
+	if a, asks := s.askAct(st); open && asks && !(ready && goods.Kind == ActGoods) { // scouring has its powder, too
 		return a
 	}
-	if st, ok := s.Open(); ok {
+	if ready {
+		return goods
+	}
+	if open {
 		a := s.stepAct(st, now)
 		if left, _ := a.Left(now); left > 0 {
 			if round, ok := s.roundAct(now); ok {

@@ -105,6 +105,8 @@ func (s State) answer(a Act, now time.Time) ([]Body, error) {
 	case ActRest:
 		left, _ := a.Left(now)
 		return refuse("the vat rests %s more", Countdown(left))
+	case ActAsk:
+		return nil, s.answerFirst()
 	case ActLook:
 		return refuse("say whether it is better, the same or worse")
 	case ActBench:

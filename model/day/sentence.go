@@ -292,6 +292,8 @@ func (b PlaceChanged) Sentence(quantity.System) string {
 	return "the vat stands " + placed(b.Place)
 }
 
+func (b VesselTold) Sentence(quantity.System) string { return "the vessel is " + b.Material }
+
 func (b HotWork) Sentence(u quantity.System) string {
 	return "the vat reads " + b.Temp.Format(u) + ": sticks or tongs, no hands" + because(b.Reason)
 }

@@ -217,6 +217,8 @@ func TestLines(t *testing.T) {
 		{at, "goods outdoors", r(day.PlaceChanged{Place: day.Outdoors, Of: day.OfGoods})},
 		{at, "children", r(day.HelperChanged{Who: "children", Children: true})},
 		{at, "adults", r(day.HelperChanged{Who: "adults alone"})},
+		{at, "material hdpe", r(day.VesselTold{Material: "hdpe"})},
+		{at, "you alone", r(day.HelperChanged{Who: "one adult"})},
 		{at, "better", r(day.Rechecked{Answer: "better"})},
 		{at, "same", r(day.Rechecked{Answer: "the same"})},
 		{at, "worse", r(day.Rechecked{Answer: "worse"})},

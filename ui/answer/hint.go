@@ -8,6 +8,8 @@ func Hint(s day.State, a day.Act) string {
 	switch {
 	case a.Caution != "":
 		return ""
+	case a.Kind == day.ActAsk:
+		return "Type the figure or the words."
 	case a.Kind == day.ActDecide:
 		return "Type: stop, one more or as planned; rung 4 says what it is like."
 	case a.Kind == day.ActLook:

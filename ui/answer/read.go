@@ -100,6 +100,12 @@ func (l *Line) find(line string) (Row, error) {
 		r, _ := Find("done")
 		return r, nil
 	}
+	if r, ok := l.yesOrNo(line); ok {
+		return r, nil
+	}
+	if r, ok := l.chosen(line); ok {
+		return r, nil
+	}
 	if r, ok := l.afterTags(line); ok {
 		return r, nil
 	}
@@ -113,6 +119,17 @@ func (l *Line) find(line string) (Row, error) {
 		return l.figure(line)
 	}
 	return Row{}, l.unknown(line)
+}
+
+// yesOrNo is the row that a bare yes or no means where the call asks whether the vat is ready.
+func (l *Line) yesOrNo(line string) (Row, bool) {
+	id := map[string]string{"yes": "ready", "no": "not yet"}[strings.ToLower(line)]
+	r, ok := Find(id)
+	if !ok || !r.Fits(l.State, l.Act) {
+		return Row{}, false
+	}
+	l.Word = id
+	return r, true
 }
 
 // afterTags finds a row behind the tags of pieces: "A1 out", "A1 and B2 in".
@@ -192,6 +209,9 @@ func (l *Line) figure(line string) (Row, error) {
 			}
 			l.Rest = ""
 			return row("by " + ways[n-1])
+		}
+		if l.Act.Kind == day.ActAsk {
+			return Row{}, fmt.Errorf("answer by 1 to %d", len(l.State.Choices()))
 		}
 		return Row{}, errors.New("no figure is asked for; 36 C writes a temperature down")
 	}

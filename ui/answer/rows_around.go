@@ -3,6 +3,7 @@ package answer
 import (
 	"errors"
 	"fmt"
+	"strconv"
 	"strings"
 
 	"example.org/vatside/model/day"
@@ -11,9 +12,12 @@ import (
 // aroundRows are who is at the vat, where it stands, and the day's end.
 func aroundRows() []Row {
 	shut := func(_ day.State, a day.Act) bool { return a.Shut }
+	where := func(s day.State, a day.Act) bool {
+		return a.Shut || asks(func(b day.Body) bool { _, is := b.(day.PlaceChanged); return is })(s, a)
+	}
 	return []Row{
 		{ID: "place", Say: "place WHERE", Words: []string{"place", "the vat stands"}, Does: "where the vat stands: outdoors, cross-draught, closed room", Key: "w", Group: Around,
-			Example: "place outdoors", Fits: shut, short: func(s day.State) string {
+			Example: "place outdoors", Fits: where, short: func(s day.State) string {
 				if airless(s) {
 					return "a draught is made"
 				}
@@ -49,12 +53,23 @@ func aroundRows() []Row {
 				return "children at the vat"
 			},
 			Parse: func(l Line) ([]day.Command, error) { return record(Company(l.State), nil) }},
-		{ID: "children", Say: "children", Words: []string{"children"}, Does: "children are at the vat", Group: Around, Example: "children", bare: true,
+		{ID: "material", Say: "material WHAT", Words: []string{"material", "the vessel is"}, Does: "what the vessel is made of: stainless, enamel, HDPE, PP, wood", Group: Around,
+			Example: "material HDPE", Fits: asks(func(b day.Body) bool { _, is := b.(day.VesselTold); return is }),
+			Parse: func(l Line) ([]day.Command, error) {
+				return record(day.VesselTold{Material: l.Rest}, nil)
+			}},
+		{ID: "alone", Say: "you alone", Words: []string{"you alone", "i am alone", "me alone", "alone"}, Does: "one adult is at the vat", Group: Around, Example: "you alone", bare: true,
+			Fits: asks(onHands),
+			Parse: func(Line) ([]day.Command, error) {
+				return record(day.HelperChanged{Who: "one adult"}, nil)
+			}},
+		{ID: "children", Say: "children", Words: []string{"children", "children too"}, Does: "children are at the vat", Group: Around, Example: "children", bare: true,
+			Fits: asks(onHands),
 			Parse: func(Line) ([]day.Command, error) {
 				return record(childrenCame, nil)
 			}},
-		{ID: "adults", Say: "adults", Words: []string{"adults", "adults alone"}, Does: "they are gone", Group: Around, Example: "adults", bare: true,
-			Fits: func(s day.State, a day.Act) bool { return a.Shut && s.Children },
+		{ID: "adults", Say: "adults", Words: []string{"adults", "adults alone"}, Does: "the children are gone, adults alone are at the vat", Group: Around, Example: "adults", bare: true,
+			Fits: func(s day.State, a day.Act) bool { return a.Shut && s.Children || asks(onHands)(s, a) },
 			Parse: func(Line) ([]day.Command, error) {
 				return record(childrenWent, nil)
 			}},
@@ -70,7 +85,7 @@ func aroundRows() []Row {
 			Parse: func(Line) ([]day.Command, error) { return record(day.SoundChecked{}, nil) }},
 		{ID: "note", Say: "note TEXT", Words: []string{"note"}, Does: "write a line into the book", Key: "o", Short: "note", Group: Around, Example: "note a little grey at the edge", Blank: blank("Note", ""),
 			Parse: func(l Line) ([]day.Command, error) { return record(day.Note{Text: l.Rest}, nil) }},
-		{ID: "close", Say: "close the day [REASON]", Words: []string{"close the day", "close"}, Does: "the vat lives on", Key: "x", Short: "close the day", Group: Around, Example: "close the day", Blank: blank("Close the day?", "why, if you like"),
+		{ID: "close", Say: "close the day [REASON]", Words: []string{"close the day", "close"}, Does: "end the day; the vat lives on", Key: "x", Short: "close the day", Group: Around, Example: "close the day", Blank: blank("Close the day?", "why, if you like"),
 			Parse: func(l Line) ([]day.Command, error) {
 				return one(day.Close{Why: strings.TrimPrefix(strings.TrimPrefix(l.Rest, ","), " ")}, nil)
 			}},
@@ -85,6 +100,45 @@ func aroundRows() []Row {
 				return record(day.VatEnded{Why: "used up", Route: l.Rest}, nil)
 			}},
 	}
+}
+
+// asks fits the question of the call that such a body answers.
+func asks(is func(day.Body) bool) func(day.State, day.Act) bool {
+	return func(s day.State, a day.Act) bool {
+		if a.Kind != day.ActAsk {
+			return false
+		}
+		c := s.Choices()
+		return len(c) > 0 && is(c[0].Body)
+	}
+}
+
+// onHands tells whether a body is who is at the vat.
+func onHands(b day.Body) bool { _, is := b.(day.HelperChanged); return is }
+
+// chosen is the row of an answer to the question of the call, by its figure or its words; false where the line is none.
+func (l *Line) chosen(line string) (Row, bool) {
+	if l.Act.Kind != day.ActAsk {
+		return Row{}, false
+	}
+	for i, c := range l.State.Choices() {
+		if line != strconv.Itoa(i+1) && !strings.EqualFold(line, c.Words) {
+			continue
+		}
+		id := ""
+		switch b := c.Body.(type) {
+		case day.PlaceChanged:
+			id, l.Rest = "place", b.Place
+		case day.VesselTold:
+			id, l.Rest = "material", b.Material
+		case day.HelperChanged:
+			id = []string{"alone", "adults", "children"}[i]
+		}
+		r, ok := Find(id)
+		l.Word = id
+		return r, ok
+	}
+	return Row{}, false
 }
 
 // The words on who is at the vat.

@@ -11,14 +11,14 @@ func benchRows() []Row {
 		}
 	}
 	return []Row{
-		{ID: "bench", Say: "bench TAG", Words: []string{"bench"}, Verbs: []string{"next"}, Does: "what a piece wants next was done, or it is out of its bath", Group: Bench,
+		{ID: "bench", Say: "bench TAG", Words: []string{"bench"}, Verbs: []string{"next"}, Does: "what comes next for a piece after its dips was done, or it is out of its bath", Group: Bench,
 			Example: "bench A1", tagged: true, bare: true, alone: "on the bench", Possible: onBench,
 			Parse: func(l Line) ([]day.Command, error) {
 				return eachPiece(l, func(tag string) (day.Command, error) { return day.Bench{Tag: tag}, nil })
 			}},
-		after("rinsed", "rinsed TAG", "one rinse more", func(of day.OfPiece) day.Body { return day.Rinsed{OfPiece: of} }).key("A", "rinsed once more"),
-		after("soured", "soured TAG", "the sour bath, past its own step", func(of day.OfPiece) day.Body { return day.Soured{OfPiece: of} }),
-		after("soaped", "soaped TAG", "the soap, past its own step", func(of day.OfPiece) day.Body { return day.Soaped{OfPiece: of} }),
+		after("rinsed", "rinsed TAG", "it had one rinse more", func(of day.OfPiece) day.Body { return day.Rinsed{OfPiece: of} }).key("A", "rinsed once more"),
+		after("soured", "soured TAG", "it was soured, told afterwards", func(of day.OfPiece) day.Body { return day.Soured{OfPiece: of} }),
+		after("soaped", "soaped TAG", "it was soaped, told afterwards", func(of day.OfPiece) day.Body { return day.Soaped{OfPiece: of} }),
 		after("dried", "dried TAG", "it is dry", func(of day.OfPiece) day.Body { return day.Dried{OfPiece: of} }),
 		{ID: "crock", Say: "crock TAG DRY WET", Words: []string{"crock"}, Does: "how much blue came off on white, dry and wet: 5 none to 1 heavy", Group: Bench,
 			Example: "crock A1 4 2.5", tagged: true, Possible: anyPiece(finished), Fits: step(day.Crock),

@@ -2,12 +2,15 @@ package answer
 
 import (
 	"errors"
+	"fmt"
 	"slices"
 	"strconv"
 	"strings"
 	"time"
 
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/fibre"
+	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/quantity"
 )
 
@@ -15,25 +18,35 @@ import (
 func goodsRows() []Row {
 	const add = "piece D1 linen 420 g dark"
 	return []Row{
-		{ID: "piece", Say: "piece TAG FIBRE MASS WISH", Words: []string{"piece", "add piece"}, Key: "p", Short: "add a piece", Group: Goods, Opens: "piece",
+		{ID: "piece", Say: "piece TAG FIBRE MASS WISH [for WHO]", Words: []string{"piece", "add piece"}, Key: "p", Short: "add a piece", Group: Goods, Opens: "piece",
 			Does:    "put a piece on the list; the wish is a depth, a number of dips, rung 5, or like VAT/DAY/TAG, a piece of the book",
 			Example: add,
 			Fits: func(_ day.State, a day.Act) bool {
 				return a.Kind == day.ActIdle && a.Piece.Tag == "" || a.Kind == day.ActGoods
 			},
 			Parse: func(l Line) ([]day.Command, error) {
-				tag, spec, err := piece(l.Rest, l.system())
+				tag, spec, err := Piece(l.Rest, l.system())
 				return one(day.AddPiece{Tag: tag, Spec: spec}, err)
 			}},
 		{ID: "change", Say: "change TAG FIBRE MASS WISH", Words: []string{"change"}, Does: "say anew what a piece is", Group: Goods,
 			Example: "change A1 linen 420 g 5", Possible: anyPiece(live),
 			Parse: func(l Line) ([]day.Command, error) {
-				tag, spec, err := piece(l.Rest, l.system())
+				tag, spec, err := Piece(l.Rest, l.system())
 				old, there := l.State.Piece(tag)
 				if there { // what these words cannot say stays
-					spec.What, spec.Form, spec.Work, spec.Who = old.Spec.What, old.Spec.Form, old.Spec.Work, old.Spec.Who
+					spec.What, spec.Form, spec.Work = old.Spec.What, old.Spec.Form, old.Spec.Work
+					if spec.Who == "" {
+						spec.Who = old.Spec.Who
+					}
 				}
 				return record(day.PieceChanged{OfPiece: day.OfPiece{Tag: tag}, PieceSpec: spec}, err)
+			}},
+		{ID: "plan", Say: "plan TAG 5 dips", Words: []string{"plan"}, Does: "how many dips a piece gets", Group: Goods, Example: "plan A1 5 dips", Possible: anyPiece(live), alone: "blue",
+			Parse: planned},
+		{ID: "new ladder", Say: "new ladder FIBRE", Words: []string{"new ladder"}, Does: "a strip of 10 g, dipped 8 times for 5 min; after each dip a rung is cut off", Group: Goods, Example: "new ladder cotton",
+			Parse: func(l Line) ([]day.Command, error) {
+				c, err := Ladder(l.State, l.Rest)
+				return one(c, err)
 			}},
 		{ID: "drop", Say: "drop TAG [REASON]", Words: []string{"drop", "dropped"}, Verbs: []string{"dropped"}, Does: "take a piece off the list", Group: Goods,
 			Example: "drop C2 torn", tagged: true, Possible: anyPiece(live),
@@ -47,7 +60,7 @@ func goodsRows() []Row {
 			Parse: func(Line) ([]day.Command, error) { return record(day.GoodsAsked{}, nil) }},
 		readiedRow("scoured", day.ToScour, "it is scoured", "scoured", "is scoured"),
 		readiedRow("soaks", day.ToSoak, "it is in its soak", "soaks", "soaking", "is in the soak"),
-		{ID: "wet", Say: "TAG wet", Words: []string{"wet"}, Verbs: []string{"wet", "wet out", "is wet"}, Does: "it is wet through", Group: Goods,
+		{ID: "wet", Say: "TAG wet", Words: []string{"wet"}, Verbs: []string{"wet", "wet out", "is wet"}, Does: "the piece is wet through", Group: Goods,
 			Example: "A1 wet", tagged: true, bare: true,
 			Possible: anyPiece(func(p day.Piece) bool { return p.Phase == day.Dry }), Fits: atKind(day.ActWetOut),
 			Parse: func(l Line) ([]day.Command, error) {
@@ -102,8 +115,8 @@ func goodsRows() []Row {
 					return day.Record{Body: day.CarriedOver{OfPiece: day.OfPiece{Tag: tag}, To: strings.TrimPrefix(l.Rest, "to ")}}, nil
 				})
 			}},
-		pieceShift("later", 1, "the running time of a piece is so much longer"),
-		pieceShift("soon", -1, "shorter"),
+		pieceShift("later", 1, "so much more time for the dip, the airing or the bath of a piece"),
+		pieceShift("soon", -1, "so much less"),
 	}
 }
 
@@ -174,9 +187,56 @@ func lifted(s day.State, tag string, at time.Time) day.Command {
 	return day.Lift{Tag: tag}
 }
 
-// piece reads TAG FIBRE MASS WISH. The mass may have spaces in it, "1 lb 2 oz"; the wish is a depth, a number of dips, or
+// planned is so many dips for a piece that is on the list.
+func planned(l Line) ([]day.Command, error) {
+	const example = "say the piece and its dips: plan A1 5 dips"
+	tags, rest := cutTags(l.State, l.Rest)
+	if len(tags) == 0 {
+		return nil, errors.New(example)
+	}
+	n, err := strconv.Atoi(strings.TrimSpace(strings.TrimSuffix(strings.TrimSuffix(rest, "s"), "dip")))
+	if err != nil || n < 1 {
+		return nil, errors.New(example)
+	}
+	l.Tags = tags
+	return eachPiece(l, func(tag string) (day.Command, error) {
+		p, _ := l.State.Piece(tag)
+		spec := p.Spec
+		spec.Dips = n
+		return day.Record{Body: day.PieceChanged{OfPiece: day.OfPiece{Tag: tag}, PieceSpec: spec}}, nil
+	})
+}
+
+// Ladder is a new ladder of a cloth: a strip of 10 g that gets eight dips of five minutes each. Without a cloth it is cotton where the
+// recipe is for it.
+func Ladder(s day.State, cloth string) (day.AddPiece, error) {
+	if all := s.Head.Recipe.Fibres; strings.TrimSpace(cloth) == "" {
+		if cloth = "cotton"; len(all) > 0 && !slices.Contains(all, cloth) {
+			cloth = all[0]
+		}
+	}
+	f, err := fibre.Parse(cloth)
+	return day.AddPiece{Tag: freeLadder(s), Spec: day.PieceSpec{
+		What: "ladder", Fibre: f.String(), Dry: quantity.Grams(10), Dips: 8, Dip: quantity.Minutes(5), Form: outlook.Ladder,
+	}}, err
+}
+
+// freeLadder is the next tag that no ladder of the vat has.
+func freeLadder(s day.State) string {
+	for n := 1; ; n++ {
+		tag := fmt.Sprintf("L%d", n)
+		_, there := s.Piece(tag)
+		if !there && !slices.ContainsFunc(s.Head.Opening.Swatches, func(c day.CarriedSwatch) bool { return c.Tag == tag }) {
+			return tag
+		}
+	}
+}
+
+// Piece reads TAG FIBRE MASS WISH [for WHO]. The mass may have spaces in it, "1 lb 2 oz"; the wish is a depth, a number of dips, or
 // "rung 5", or "like VAT/DAY/TAG".
-func piece(text string, sys quantity.System) (tag string, spec day.PieceSpec, err error) {
+func Piece(text string, sys quantity.System) (tag string, spec day.PieceSpec, err error) {
+	text, who, _ := strings.Cut(text, " for ")
+	spec.Who = strings.TrimSpace(who)
 	w := strings.Fields(text)
 	if len(w) < 4 {
 		return "", spec, errors.New("a piece is its tag, fibre, dry weight, and depth or number of dips: piece A1 linen 420 g dark")

@@ -15,7 +15,7 @@ import (
 // pressRows are the call and what goes with it.
 func pressRows() []Row {
 	return []Row{
-		{ID: "done", Say: "done", Words: []string{"done"}, Does: "what the call asks for is done; an empty line says the same", Key: "space", Short: "done", Group: Call,
+		{ID: "done", Say: "done", Words: []string{"done", "yes"}, Does: "what the call asks for is done; an empty line says the same", Key: "space", Short: "done", Group: Call,
 			Example: "done", bare: true,
 			Fits:  func(_ day.State, a day.Act) bool { return a.Press != "" },
 			Parse: func(Line) ([]day.Command, error) { return one(day.Done{}, nil) }},
@@ -44,20 +44,20 @@ func pressRows() []Row {
 				return one(day.PutScoop{Mass: m}, err)
 			}},
 		judgement("ready", "ready [by WHAT] [WHAT YOU SAW]", []string{"ready"}, "the vat is ready, by "+strings.Join(day.Ways, ", ")+"; without it by the usual way of its family", "y", "ready", true),
-		judgement("not yet", "not yet [WHAT YOU SAW]", []string{"not yet"}, "it is not", "n", "not yet", false),
+		judgement("not yet", "not yet [WHAT YOU SAW]", []string{"not yet"}, "the vat is not ready", "n", "not yet", false),
 		byWay(day.ByStrip, "by strip"),
 		byWay(day.BySwatch, "by swatch", "swatch"),
 		byWay(day.ByFilm, "by film and froth", "by film", "film"),
 		byWay(day.ByEye, "by eye", "by my eye", "my eye"),
 		recheck("better", "the look after a treatment: it is better", signs.Better),
-		recheck("same", "nothing has changed", signs.Same),
-		recheck("worse", "it is worse", signs.Worse),
+		recheck("same", "the look after a treatment: nothing has changed", signs.Same),
+		recheck("worse", "the look after a treatment: it is worse", signs.Worse),
 		{ID: "skip", Say: "skip [TAG] [REASON]", Words: []string{"skip"}, Does: "leave the step out, or the next one of a piece after its dips", Key: "s", Short: "leave out", Group: Call,
 			Example: "skip no scale here", maybe: true, Blank: skipBlank,
 			Possible: func(s day.State) bool { return s.MayLeaveOut() || anyPiece(finished)(s) },
 			Parse:    skipped},
-		shift("more", 1, "the time of the call runs so much longer", "+", "a minute more"),
-		shift("less", -1, "shorter", "_", "a minute less"),
+		shift("more", 1, "so much more time for the call", "+", "a minute more"),
+		shift("less", -1, "so much less time for the call", "_", "a minute less"),
 		{ID: "back", Say: "back", Words: []string{"back"}, Does: "take the last act back", Key: "PgUp", Short: "take back", Group: Call,
 			Example: "back", bare: true,
 			Possible: func(s day.State) bool { return len(s.Log) > 1 },
@@ -72,7 +72,7 @@ func pressRows() []Row {
 				}
 				return one(day.Undo{Seq: n}, err)
 			}},
-		{ID: "confirm", Say: "confirm [NUMBER]", Words: []string{"confirm", "it was so"}, Does: "the last act that was taken as planned was so", Key: "k", Short: "it was so", Group: Call,
+		{ID: "confirm", Say: "confirm [NUMBER]", Words: []string{"confirm", "it was so"}, Does: "confirm the last act that was taken as planned", Key: "k", Short: "it was so", Group: Call,
 			Example: "confirm", numbered: true,
 			Possible: func(s day.State) bool { _, ok := assumed(s); return ok },
 			Fits:     func(s day.State, _ day.Act) bool { _, ok := assumed(s); return ok },
@@ -87,12 +87,12 @@ func pressRows() []Row {
 				}
 				return one(day.Confirm{Seq: n}, err)
 			}},
-		{ID: "confirm all", Say: "confirm all", Words: []string{"confirm all", "all as planned", "all was so"}, Does: "all that was taken as planned was so", Group: Call,
+		{ID: "confirm all", Say: "confirm all", Words: []string{"confirm all", "all as planned", "all was so"}, Does: "confirm every act that was taken as planned", Group: Call,
 			Example: "confirm all", bare: true,
 			Possible: func(s day.State) bool { return s.Unconfirmed() > 1 },
 			Fits:     func(s day.State, _ day.Act) bool { return s.Unconfirmed() > 1 },
 			Parse:    func(Line) ([]day.Command, error) { return one(day.ConfirmAll{}, nil) }},
-		{ID: "move", Say: "move NUMBER 10:42", Words: []string{"move", "it was"}, Does: "when that event really was; without a number the last that was taken as planned", Key: "T", Short: "when it was", Group: Call,
+		{ID: "move", Say: "move NUMBER 10:42", Words: []string{"move", "it was"}, Does: "the time at which that event really was; without a number the last that was taken as planned", Key: "T", Short: "when it was", Group: Call,
 			Example: "move 3 9:02", numbered: true, Blank: movedBlank,
 			Possible: func(s day.State) bool { return len(s.Log) > 1 },
 			Parse:    moved},

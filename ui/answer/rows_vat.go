@@ -16,21 +16,21 @@ import (
 func vatRows() []Row {
 	const give, feed = "give reducer 20 g", "fed bran 200 g"
 	return []Row{
-		{ID: "lid", Say: "lid", Words: []string{"lid"}, Does: "on or off, the other way round", Key: "c", Group: Vat, Example: "lid", bare: true,
+		{ID: "lid", Say: "lid", Words: []string{"lid"}, Does: "the lid goes on; it comes off if it is on", Key: "c", Group: Vat, Example: "lid", bare: true,
 			short: func(s day.State) string { return "lid " + offOn[!s.Vat.Covered] },
 			Parse: func(l Line) ([]day.Command, error) { return record(Lid(l.State), nil) }},
 		{ID: "lid on", Say: "lid on", Words: []string{"lid on", "cover", "covered"}, Does: "the vat is covered", Group: Vat, Example: "lid on", bare: true,
 			Parse: func(Line) ([]day.Command, error) { return record(day.VatCovered{}, nil) }},
-		{ID: "lid off", Say: "lid off", Words: []string{"lid off", "uncover", "uncovered"}, Does: "it is open", Group: Vat, Example: "lid off", bare: true,
+		{ID: "lid off", Say: "lid off", Words: []string{"lid off", "uncover", "uncovered"}, Does: "the vat is open", Group: Vat, Example: "lid off", bare: true,
 			Parse: func(Line) ([]day.Command, error) { return record(day.VatUncovered{}, nil) }},
-		{ID: "heater", Say: "heater", Words: []string{"heater"}, Does: "on or off, the other way round", Key: "e", Group: Vat, Example: "heater", bare: true,
+		{ID: "heater", Say: "heater", Words: []string{"heater"}, Does: "the heater goes on; it goes off if it is on", Key: "e", Group: Vat, Example: "heater", bare: true,
 			short: func(s day.State) string { return "heater " + offOn[!s.Vat.Heater] },
 			Parse: func(l Line) ([]day.Command, error) { return record(Heater(l.State), nil) }},
-		{ID: "heater on", Say: "heater on", Words: []string{"heater on"}, Does: "it hangs guarded, nothing else is in the vat", Group: Vat, Example: "heater on", bare: true,
+		{ID: "heater on", Say: "heater on", Words: []string{"heater on"}, Does: "the heater is on: it hangs guarded, nothing else is in the vat", Group: Vat, Example: "heater on", bare: true,
 			Parse: func(l Line) ([]day.Command, error) {
 				return record(day.HeaterOn{Power: l.State.Head.Setup.Heater}, nil)
 			}},
-		{ID: "heater off", Say: "heater off", Words: []string{"heater off"}, Does: "off and unplugged", Group: Vat, Example: "heater off", bare: true,
+		{ID: "heater off", Say: "heater off", Words: []string{"heater off"}, Does: "the heater is off and unplugged", Group: Vat, Example: "heater off", bare: true,
 			Possible: func(s day.State) bool { return s.Vat.Heater },
 			Fits:     func(s day.State, _ day.Act) bool { return s.Vat.Heater },
 			Parse:    func(Line) ([]day.Command, error) { return record(day.HeaterOff{}, nil) }},
@@ -104,7 +104,7 @@ func vatRows() []Row {
 				d, err := minutes(l.Rest, l.system())
 				return record(day.Stirred{For: d}, err)
 			}},
-		{ID: "skimmed", Say: "skimmed", Words: []string{"skimmed", "skim"}, Does: "the froth is aside", Group: Vat, Example: "skimmed", bare: true,
+		{ID: "skimmed", Say: "skimmed", Words: []string{"skimmed", "skim"}, Does: "the froth is drawn aside", Group: Vat, Example: "skimmed", bare: true,
 			Possible: filled, Fits: atKind(day.ActSkim),
 			Parse: func(Line) ([]day.Command, error) { return record(day.FrothSkimmed{}, nil) }},
 		{ID: "rest", Say: "rest [20 min]", Words: []string{"rest", "rests"}, Does: "let the vat be; an hour if it is not said", Key: "v", Short: "rest the vat an hour", Group: Vat, Example: "rest 20 min",

@@ -19,9 +19,9 @@ import (
 func (p *program) careCommand() *cobra.Command {
 	var vat, units string
 	c := &cobra.Command{
-		Use: "care", Short: "What your vats want, now and next: looks, stirs, feeds, top-ups", Args: usage(cobra.NoArgs),
+		Use: "care", Short: "What your vats need, now and next: looks, stirs, feeds, top-ups", Args: usage(cobra.NoArgs),
 		Long: "What is due at each vat and since when, what comes next and on which day, what is left of its indigo, how it was last read,\n" +
-			"and what worked there. An ended vat wants nothing, and is left out unless it is named.",
+			"and what worked there. An ended vat needs nothing, and is left out unless it is named.",
 		Example: "  vatside care\n  vatside care --vat garden-bin --json",
 		RunE: func(c *cobra.Command, _ []string) error {
 			return p.care(vat, units)

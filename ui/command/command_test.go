@@ -465,9 +465,9 @@ func TestBookOfADay(t *testing.T) {
 
 func TestPlainBuildsAndHomeWithRealDaysIsRefused(t *testing.T) {
 	home := t.TempDir()
-	out, errs, code := typed(t, home, "soda\n1\nBlue pail\n20 L\n1\n?\n!\nnote sun on the pail\np A1 linen 420 g dark\nnonsense\n\nq\n", "--plain")
-	if code != 0 || !strings.Contains(out, "blue-pail/") || !strings.Contains(out, "note: sun on the pail") ||
-		!strings.Contains(out, "A1 on the list") || !strings.Contains(out, "caution answered") || !strings.Contains(out, "is no answer") {
+	out, errs, code := typed(t, home, "soda\n1\n1\n25\n\n\nname Blue pail\n\n1\nstainless\nyou alone\n?\n!\nnote sun on the pail\np A1 linen 420 g dark\nnonsense\n\nq\n", "--plain")
+	if code != 0 || !strings.Contains(out, "\nBlue pail, ") || strings.Contains(out, "blue-pail/") || !strings.Contains(out, "Note: sun on the pail") ||
+		!strings.Contains(out, "A1 on the list") || !strings.Contains(out, "Caution: ") || !strings.Contains(out, "is not understood") {
 		t.Fatalf("%d %s %s", code, out, errs)
 	}
 	if out, _, code := run(t, home, "now"); code != 0 || !strings.HasPrefix(out, "Blue pail: step 1 of ") {

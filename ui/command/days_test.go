@@ -25,7 +25,7 @@ func TestALaterDateHidesNoDay(t *testing.T) {
 		}
 	}
 	out, errs, code := runAt(t, november, "--plain", "--home", home)
-	if code != 0 || !strings.HasPrefix(out, "bin/2026-11-25. Enter says done") {
+	if code != 0 || !strings.HasPrefix(out, "bin, Wednesday 25 November.\nEnter says done") {
 		t.Errorf("plain: %d %q\n%s", code, errs, out)
 	}
 }

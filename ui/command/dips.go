@@ -114,7 +114,7 @@ func (p *program) dips(d dipping, r *reader) error {
 		out.Warnings = append(out.Warnings, off)
 	}
 	if out.Claim != a.seen.Claim() {
-		out.Warnings = append(out.Warnings, fmt.Sprintf("still a guess: other cloth was seen, and it says less of %s; a swatch of %[1]s would make it sharp", cloth(a.piece)))
+		out.Warnings = append(out.Warnings, fmt.Sprintf("still a guess: other cloth was seen, and it says less of %s; a swatch of %[1]s would narrow it", cloth(a.piece)))
 	}
 	out.Warnings = append(out.Warnings, a.seen.Words()...)
 	for _, s := range a.seen.Forecast(a.piece, a.vat, a.dip, nil, ahead, &a.wish) {

@@ -83,6 +83,16 @@ func (h *haste) arm() {
 
 func (h *haste) begin() { h.once.Do(func() { close(h.now) }) }
 
+// began tells whether the program is being ended.
+func (h *haste) began() bool {
+	select {
+	case <-h.now:
+		return true
+	default:
+		return false
+	}
+}
+
 // hasteWait is how long a last write may take.
 const hasteWait = 250 * time.Millisecond
 

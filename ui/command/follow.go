@@ -4,10 +4,14 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"strings"
 
+	"example.org/vatside/model/cost"
 	"example.org/vatside/model/day"
 	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/guard"
 	"example.org/vatside/ui/library"
+	"example.org/vatside/ui/paper"
 	"example.org/vatside/ui/plain"
 	"example.org/vatside/ui/rehearse"
 	"example.org/vatside/ui/shelf"
@@ -53,6 +57,12 @@ func (p *program) follow(h shelf.Home) (err error) {
 	var o engine.Opening
 	if len(all) > 0 && all[0].Open() {
 		s := all[0]
+		for _, other := range all[1:] {
+			if other.Open() {
+				c := other.Call()
+				p.say("%s is open, too: %s.", other.VatName(), c.Brief())
+			}
+		}
 		w, b, err := h.OpenDay(s.Vat, s.Name)
 		o = engine.Opening{ID: s.Vat + "/" + s.Name, Head: b.Head, Events: b.Events}
 		switch {
@@ -73,9 +83,12 @@ func (p *program) follow(h shelf.Home) (err error) {
 			o.Source = engine.NewPlaying(engine.Machine{}, s.Now, 1)
 		}
 	} else {
-		head, ok, err := p.setUp(t, h, all)
-		if err != nil || !ok {
+		head, door, err := p.setUp(t, h, all)
+		switch {
+		case err != nil || door == plain.Gone:
 			return err
+		case door == plain.Rehearsal:
+			return p.heard(t)
 		}
 		w, err := h.NewDay(head)
 		if err != nil {
@@ -83,6 +96,7 @@ func (p *program) follow(h shelf.Home) (err error) {
 		}
 		o = engine.Opening{ID: w.Head().Vat + "/" + w.Head().Day, Head: w.Head(), Writer: w}
 	}
+	t.Of = p.bookOf(h, o.Head.Vat)
 	ctx, stop := p.endedBySignal() // from here on: nothing was done before, and the system ends a question, or a disk that hangs
 	defer stop()
 	e, halt := p.run()
@@ -99,14 +113,15 @@ func (p *program) follow(h shelf.Home) (err error) {
 	return t.Follow(ctx, e, o.ID)
 }
 
-// setUp asks for what a new day needs: a vat that lives, or recipe, name, fill and place of a new one.
-func (p *program) setUp(t *plain.Terminal, h shelf.Home, all []library.Day) (day.Head, bool, error) {
+// setUp asks for what a new day needs: a vat that lives, or the four questions of a new one.
+func (p *program) setUp(t *plain.Terminal, h shelf.Home, all []library.Day) (day.Head, plain.Door, error) {
 	settings, err := h.Settings()
 	p.warn(err)
 	wall := engine.Machine{}.Wall()
-	q := plain.Questions{Units: settings.Units, Place: settings.Place}
+	q := plain.Questions{Settings: settings}
 	var living []library.Day
 	for _, s := range all {
+		q.All = append(q.All, s.VatName())
 		if !s.State.Ended {
 			living = append(living, s)
 			q.Vats = append(q.Vats, s.VatName())
@@ -114,30 +129,95 @@ func (p *program) setUp(t *plain.Terminal, h shelf.Home, all []library.Day) (day
 	}
 	rs := p.atHand()
 	for _, r := range rs {
-		q.Recipes = append(q.Recipes, r.ID+", "+r.Name)
+		q.Recipes = append(q.Recipes, r.Recipe)
 	}
-	a, ok := t.Ask(q)
-	if !ok {
-		return day.Head{}, false, nil
-	}
+	a := t.Ask(q)
 	head := day.Head{}
-	if a.Vat >= 0 {
+	switch a.Door {
+	case plain.OldVat:
 		s := living[a.Vat]
 		next, err := library.Next(s, a.End)
 		if err != nil {
-			return head, false, fmt.Errorf("%s: %w", s.Vat, err)
+			return head, a.Door, fmt.Errorf("%s: %w", s.Vat, err)
 		}
 		if next.Setup.Ending && !a.End {
 			p.say("The end of %s has begun: it is not dyed in any more, and the day goes on with its end.", s.VatName())
 		}
 		head = next
-	} else {
-		head.Setup = day.Setup{Name: a.Name, Fill: a.Fill, Place: a.Place, Units: settings.Units, Cold: settings.Cold, Hot: settings.Hot}
+	case plain.NewVat:
+		head.Setup, t.First = a.Setup, a.Goods
 		head.Recipe, head.Opening = rs[a.Recipe].Recipe, day.Opening{Number: 1}
-		if head.Vat, err = h.FreeVat(a.Name); err != nil {
-			return head, false, err
+		if head.Vat, err = h.FreeVat(a.Setup.Name); err != nil {
+			return head, a.Door, err
 		}
+	default:
+		return head, a.Door, nil
 	}
 	head, err = p.dated(head, wall, settings)
-	return head, err == nil, err
+	return head, a.Door, err
+}
+
+// heardSpeed is how many times as fast as life a rehearsal is that is only heard.
+const heardSpeed = 60
+
+// heard plays an invented day in a folder that vanishes, told in sentences; leave, or the end of the input, ends it.
+func (p *program) heard(t *plain.Terminal) (err error) {
+	h, err := shelf.Throwaway(p.Now)
+	if err != nil {
+		return err
+	}
+	defer func() { err = errors.Join(err, h.Discard()) }()
+	ctx, stop := p.endedBySignal()
+	defer stop()
+	ctx, left := context.WithCancel(ctx)
+	defer left()
+	o, err := p.take(h, "soda")
+	if err != nil {
+		return err
+	}
+	o.Source = engine.NewPlaying(engine.Machine{}, rehearse.From(o.Head, o.Events), heardSpeed)
+	e, halt := p.run()
+	defer func() { err = p.parted(halt(), err) }()
+	if _, err := e.Open(ctx, o); err != nil {
+		return errors.Join(err, o.Writer.Close())
+	}
+	p.say("A rehearsal: an invented day, %d times as fast. Nothing of it stays. leave ends it.", heardSpeed)
+	guard.Go("listener", func() { t.UntilLeft(ctx); left() })
+	err = rehearse.Play(ctx, e, o.ID, nil, t.Hears)
+	if ctx.Err() != nil {
+		p.say("The rehearsal is left.")
+		return nil
+	}
+	return err
+}
+
+// bookOf tells plain mode what only the whole book of a vat knows.
+func (p *program) bookOf(h shelf.Home, vat string) func(string) ([]string, error) {
+	return func(what string) ([]string, error) {
+		settings, err := h.Settings()
+		if err != nil {
+			return nil, err
+		}
+		sys := settings.System()
+		s, ok := library.Last(h, vat)
+		if !ok {
+			return nil, errors.New("no day of this vat can be read")
+		}
+		var tell telling
+		switch what {
+		case "care":
+			k, err := p.keeping(h, s)
+			if err != nil {
+				return nil, err
+			}
+			tell = tellCare(k, sys)
+		case "cost":
+			days, errs := library.AllDays(h, vat)
+			p.warn(errors.Join(errs...))
+			v, err := library.Costs(h, vat, days, cost.Rates{Hour: settings.Hour, KWh: settings.KWh})
+			p.warn(err)
+			tell = tellCost(v, days, false, sys)
+		}
+		return strings.Split(strings.TrimRight(paper.Lines(tell...).String(), "\n"), "\n"), nil
+	}
 }

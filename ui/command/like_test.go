@@ -296,7 +296,7 @@ func TestLikePassesOverWhatItCannotRead(t *testing.T) {
 // A vat that is set up and not filled yet takes what its recipe gives when fresh: the same as dips says.
 func TestLikeBeforeTheFilling(t *testing.T) {
 	home := t.TempDir()
-	typed(t, home, "soda\n1\nBlue pail\n20 L\n1\n\nq\n", "--plain")
+	typed(t, home, "1\n1\n25\n\n\nname Blue pail\n\n1\n1\n1\n\nq\n", "--plain")
 	_, today, errs := likeJSON(t, home, "--lab", "31,-3,-20", "--fibre", "wool")
 	// The wish is of dark blue, of which one dip of wool takes 15 min; goods that weigh next to nothing take nothing out.
 	want := answer(t, "dips --recipe soda --fill 20L --piece 0.001+g+wool --depth lab:31,-3,-20 --dip 15min")["dips"]

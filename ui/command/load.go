@@ -216,7 +216,7 @@ func (p *program) limits(l loading, c *cobra.Command, begins quantity.Span, sys 
 	}
 	same := map[string]quantity.Span{load.Cloth: handling, load.Skein: handling, load.Garment: handling, load.Bound: handling}
 	if l.hands < 1 {
-		return lim, fmt.Errorf("--hands: %d do no work; at least 1", l.hands)
+		return lim, fmt.Errorf("--hands: %d is too few; at least 1", l.hands)
 	}
 	if l.fixed {
 		lim.Plain, lim.Handling = true, map[string]quantity.Span{}

@@ -12,6 +12,7 @@ import (
 	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/guard"
+	"example.org/vatside/ui/rehearse"
 )
 
 // Main runs one command line and gives the exit code: 1 also where its output could not be written.
@@ -143,6 +144,7 @@ func (p *program) groups() []group {
 		{"The vat", []*cobra.Command{p.signsCommand(), p.careCommand(), p.reckonCommand(), p.recipesCommand()}},
 		{"Pieces and their blue", []*cobra.Command{p.dipsCommand(), p.loadCommand(), p.likeCommand()}},
 		{"The book", []*cobra.Command{p.bookCommand(), p.costCommand(), p.sheetCommand(), p.settingsCommand()}},
+		{"To read", []*cobra.Command{p.guideCommand()}},
 	}
 }
 
@@ -172,8 +174,15 @@ func (p *program) open() error {
 	case p.plain:
 		return p.follow(h)
 	case p.canDraw():
-		p.haste.arm()
-		return p.Screens(Screens{Home: h, Err: p.Err, Hurry: p.haste.begin})
+		for {
+			p.haste.arm()
+			if err := p.Screens(Screens{Home: h, Err: p.Err, Hurry: p.haste.begin}); !errors.Is(err, rehearse.ErrWanted) {
+				return err
+			}
+			if err := p.rehearseInside(); err != nil || p.haste.began() {
+				return err
+			}
+		}
 	}
 	return p.tellAll(h)
 }

@@ -82,7 +82,7 @@ func TestNowTellsOfTheLiquor(t *testing.T) {
 // A vessel into which nothing was filled has no liquor to tell of; a closed day's is not reckoned.
 func TestNowKnowsNothingOfAnEmptyVessel(t *testing.T) {
 	home := t.TempDir()
-	typed(t, home, "soda\n1\nBlue pail\n20 L\n1\n\nq\n", "--plain")
+	typed(t, home, "1\n1\n25\n\n\nname Blue pail\n\n1\n1\n1\n\nq\n", "--plain")
 	days, _ := nowJSON(t, home)
 	var none []any
 	for range 13 {

@@ -30,7 +30,7 @@ func TestPlainTellsWhatAilsAVat(t *testing.T) {
 		t.Fatal(errs)
 	}
 	for _, w := range []string{
-		"Not done: ", "Do: ", "30.0 g of sodium dithionite", "Caution: ", "Once that is so, Enter", "caution answered",
+		"Not done: ", "Do: ", "30.0 g of sodium dithionite", "Caution: ", "Once that is so, Enter",
 		"30 g of sodium dithionite went into the vat",
 	} {
 		if !strings.Contains(out, w) {
@@ -43,7 +43,7 @@ func TestPlainTellsWhatAilsAVat(t *testing.T) {
 
 	// What is typed without a cause has its caution, too, and so has closing; another line between takes it back.
 	out, _, _ = typed(t, home, "give soda 10 g\nnote rain\ngive soda 10 g\ngive soda 10 g\nclose dusk\nclose dusk\n", "--plain")
-	for w, n := range map[string]int{"Caution: soda ash: glasses, gloves": 2, "10 g of soda ash went into the vat": 1, "Caution: this closes the day": 1, "day closed: dusk": 1} {
+	for w, n := range map[string]int{"Caution: Soda ash: glasses, gloves": 2, "10 g of soda ash went into the vat": 1, "Caution: This closes the day": 1, "Day closed: dusk": 1} {
 		if strings.Count(out, w) != n {
 			t.Errorf("%q stands %d times, not %d:\n%s", w, strings.Count(out, w), n, out)
 		}

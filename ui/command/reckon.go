@@ -90,7 +90,7 @@ func (p *program) reckonCooling() *cobra.Command {
 				return r.err
 			}
 			if over > longest {
-				return fmt.Errorf("--hours: at most %.0f h are reckoned; the air is another one by then", longest.Hours())
+				return fmt.Errorf("--hours: at most %.0f h are reckoned: the air changes in that time", longest.Hours())
 			}
 			if _, err := stands(s.Vessel, s.Fill, "--fill", r.sys); err != nil {
 				return err

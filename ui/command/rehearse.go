@@ -92,6 +92,16 @@ func (p *program) rehearse(play func(shelf.Home) error) (err error) {
 	return play(h)
 }
 
+// rehearseInside plays a day on the screens, in a folder that vanishes when it is left.
+func (p *program) rehearseInside() (err error) {
+	h, err := shelf.Throwaway(p.Now)
+	if err != nil {
+		return err
+	}
+	defer func() { err = errors.Join(err, h.Discard()) }()
+	return p.rehearseDay(h, heardSpeed, "soda")
+}
+
 // rehearseDay plays one day: on the screens if there are any, else line by line.
 func (p *program) rehearseDay(h shelf.Home, speed float64, id string) error {
 	if !p.plain && !math.IsInf(speed, 1) && p.canDraw() {

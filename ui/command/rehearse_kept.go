@@ -60,7 +60,7 @@ func (p *program) rehearseKept(h shelf.Home, k keptFlags) (err error) {
 			return nil
 		}
 		if head, at, ok = rehearse.KeptAfter(s); !ok {
-			return fmt.Errorf("%s came to the end of its days, and not to its own", s.Head.Vat)
+			return fmt.Errorf("%s has no day left, and was not ended", s.Head.Vat)
 		}
 		head.Opening = outlook.Carry(s)
 	}

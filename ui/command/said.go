@@ -113,7 +113,7 @@ func (p *program) instant(text string, date time.Time, zone *time.Location, last
 			y, m, d := date.Date()
 			all, bare = answers.Showing(time.Date(y, m, d, clock.Hour(), clock.Minute(), clock.Second(), 0, time.UTC), zone), true
 			if len(all) == 0 {
-				return time.Time{}, fmt.Errorf("--at: no clock shows %s on %s: it is set on", text, date.Format(time.DateOnly))
+				return time.Time{}, fmt.Errorf("--at %s does not exist on %s: the clocks are put forward over it", text, date.Format(time.DateOnly))
 			}
 		}
 	}

@@ -27,7 +27,7 @@ func (p *program) sayCommand() *cobra.Command {
 	var f sayFlags
 	c := &cobra.Command{
 		Use: "say VAT 'WORDS'", Short: "Say to an open day what was read or done, in the words of --plain",
-		Long: "Say to the open day of a vat what was read or done, in the words of --plain; done is the press. What wants a caution or a\n" +
+		Long: "Say to the open day of a vat what was read or done, in the words of --plain; done is the press. What needs a caution or a\n" +
 			"question answered first ends with 3 and writes nothing: the same words with --answered write down the answer and the act.\n" +
 			"With --json: the events, the call as it is then, the caution or the error.\n\nThe words:\n\n" + sayable(),
 		Args: usage(cobra.MinimumNArgs(2)),

@@ -45,7 +45,7 @@ func TestSayOverAChangeOfTheClocks(t *testing.T) {
 	}
 	s.ends(1, "--at 02:45 is on 2026-10-25, before the last event, which was at 02:50:00: past midnight say it with its date", "say", "bin", "note x", "--at", "02:45")
 	s = begunAt(t, "2026-03-29T01:30:00+01:00")
-	s.ends(1, "no clock shows 02:30 on 2026-03-29", "say", "bin", "note x", "--at", "02:30")
+	s.ends(1, "02:30 does not exist on 2026-03-29", "say", "bin", "note x", "--at", "02:30")
 	s.ok("say", "bin", "note x", "--at", "03:00")
 }
 

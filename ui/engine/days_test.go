@@ -350,7 +350,25 @@ var tubEvening = script{
 	},
 }
 
-var scripts = []*script{&sodaBin, &sodaBinSecond, &sodaBinLast, &sodaBinGone, &sugarPail, &sugarPailNext, &branCrock, &tubEvening}
+var pailAsked = script{
+	file: "pail-asked", title: "A first vat: where it stands, what it is made of and who is there is asked before the first powder. All of it is made up.",
+	begin: at(24, 9, 0),
+	head: func(t *testing.T) day.Head {
+		return fresh("soda", "vat-1", "2026-05-24", day.Setup{
+			Name: "Vat 1", Fill: quantity.Litres(16), Units: "metric", Cold: quantity.Celsius(12), Hot: quantity.Celsius(60), Asks: true,
+		})(t)
+	},
+	lines: []line{
+		{"", 0, day.Opened{How: "follow along"}},
+		{"Under the roof, both doors open.", min, day.Record{Body: day.PlaceChanged{Place: day.CrossDraught}}},
+		{"A 2 in the triangle.", min, day.Record{Body: day.VesselTold{Material: "HDPE"}}},
+		{"", min, day.Record{Body: day.HelperChanged{Who: "one adult"}}},
+		{"", min, day.PutScoop{Mass: quantity.Grams(24)}},
+		{"The mask is not here.", min, day.Close{Why: "tomorrow"}},
+	},
+}
+
+var scripts = []*script{&sodaBin, &sodaBinSecond, &sodaBinLast, &sodaBinGone, &sugarPail, &sugarPailNext, &branCrock, &tubEvening, &pailAsked}
 
 // play plays a script: the state at its end, its events, and what was said and done as a dyer can read it.
 func (sc *script) play(t *testing.T) (day.State, []day.Event, string) {

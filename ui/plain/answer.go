@@ -8,22 +8,30 @@ import (
 	"time"
 
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/answer"
 	"example.org/vatside/ui/engine"
 )
 
-// choices is the list of answers: what fits the present act first.
-func choices(v engine.View) []string {
-	out := []string{"Answers; an empty line says done, or that a caution is answered; q leaves the day open:"}
+// choices are what can be said: what fits the call first, and with all everything else.
+func choices(v engine.View, all bool) []string {
+	out := []string{"What you can say:", "Enter says done, or how long it still takes. leave ends the program; the day stays open."}
 	for _, s := range answer.List(v.State, v.Now) {
-		out = append(out, "  "+s.Title+":")
+		if !all && s.Title != "Now" {
+			continue
+		}
+		out = append(out, s.Title+":")
 		for _, r := range s.Rows {
 			if r.Say != "" {
-				out = append(out, fmt.Sprintf("    %-28s %s", r.Say+short(r), r.Does))
+				out = append(out, "  "+r.Say+short(r)+": "+r.Does+".")
 			}
 		}
 	}
-	return append(out, "  Now: "+v.Line())
+	if !all {
+		out = append(out, "Questions lead through: piece, plan, look, ladder, signs, read, give.",
+			"Ask: how does it stand, what does it need, care, cost, timetable, log, first aid.", "? tells everything that can be said.")
+	}
+	return out
 }
 
 // short is the letter of a row, which stands for its words; empty where it has none.
@@ -31,7 +39,7 @@ func short(r answer.Row) string {
 	if len(r.Words) == 0 || len([]rune(r.Key)) != 1 || r.Key == r.Say {
 		return ""
 	}
-	return " (" + r.Key + ")"
+	return ", or " + r.Key
 }
 
 // pending is what waits for its caution to be answered.
@@ -48,26 +56,53 @@ const readFor = time.Second
 func (t *Terminal) Answer(ctx context.Context, e *engine.Engine, id string, v engine.View, line string) {
 	wait := t.pending
 	t.pending = nil
+	yes := line == "" || strings.EqualFold(line, "yes")
 	switch {
 	case wait == nil:
-	case line == "" && v.Now.Sub(wait.at) < readFor:
+	case yes && v.Now.Sub(wait.at) < readFor:
 		t.pending = wait
-		t.refused(day.ErrTooSoon)
+		t.refused(v, day.ErrTooSoon)
 		return
-	case line == "" || line == wait.line: // the same words once more say that it is so
+	case yes || line == wait.line: // the same words once more say that it is so
 		t.do(ctx, e, id, v, wait.line, append([]day.Command{day.Answered{Command: wait.commands[0]}}, wait.commands[1:]...))
 		return
 	default:
-		t.say("Left: %s.", wait.line)
+		t.say("Not done: %s.", wait.line)
+		if strings.EqualFold(line, "no") {
+			return
+		}
+	}
+	if t.form != nil {
+		if line = t.fills(v, line); line == "" {
+			return
+		}
+	}
+	c := v.Call()
+	switch {
+	case line == "" && runs(c, v.Now) && c.ID == t.call:
+		t.stands(v)
+		return
+	case strings.EqualFold(line, "again"):
+		t.heard, t.act = map[string]bool{}, ""
+		for _, l := range callText(v.State, c, v.Now) {
+			t.say("%s", l)
+		}
+		return
+	}
+	if t.begins(v, line) {
+		return
 	}
 	r, l, commands, err := answer.Take(v.State, v.Now, line)
 	switch {
 	case err != nil:
-		t.refused(err)
+		t.refused(v, err)
 	case r.Asks():
 		t.tells(v, r, l)
 	case t.do(ctx, e, id, v, line, commands) && r.ID == "signs":
-		t.ails(present(ctx, e, v))
+		if v, err = t.settled(ctx, e, id, v); err == nil {
+			t.tell(v)
+			t.ails(v)
+		}
 	}
 }
 
@@ -87,41 +122,64 @@ func (t *Terminal) do(ctx context.Context, e *engine.Engine, id string, v engine
 		}
 		if wants := (*day.Pending)(nil); errors.As(err, &wants) {
 			t.pending = &pending{line, commands[i:], v.Now}
-			t.say("Caution: %s. Once that is so, Enter; anything else leaves it.", strings.TrimSuffix(wants.Caution, "."))
+			t.say("Caution: %s Once that is so, Enter; anything else leaves it.", unsourced(wants.Caution))
 			return false
 		}
 		if err != nil {
-			t.refused(err)
+			t.refused(v, err)
 			return false
 		}
 	}
 	return true
 }
 
-// refused says why something is not done.
-func (t *Terminal) refused(err error) {
+// refused says why something is not done, and what helps.
+func (t *Terminal) refused(v engine.View, err error) {
 	var unknown answer.ErrUnknown
 	switch {
 	case errors.As(err, new(*day.Other)):
-		t.say("%s", err)
+		t.say("%s", wording.Sentence(err.Error()))
 	case errors.Is(err, day.ErrTooSoon):
-		t.say("Too soon after the last one: read once more, then Enter.")
+		t.say("Too soon: read it first, then Enter.")
 	case errors.As(err, &unknown):
-		t.say("Not done: %s; ? lists them.", err)
+		_, goOn, _ := strings.Cut(err.Error(), "; ")
+		t.say("%q is not understood. %s", unknown.Line, helps(v, goOn))
 	default:
-		t.say("Not done: %s.", strings.TrimSuffix(err.Error(), "."))
+		t.say("Not done: %s.", strings.TrimRight(err.Error(), "."))
 	}
+}
+
+// helps is what can be said to the call, in one or two sentences.
+func helps(v engine.View, goOn string) string {
+	if goOn != "" {
+		return wording.Sentence(goOn)
+	}
+	c := v.Call()
+	words := wording.Sentence("the call is: " + lower(c.Brief()))
+	if c.Caution != "" {
+		words += " " + unsourced("Caution: "+c.Caution)
+	}
+	if runs(c, v.Now) {
+		return words + " Enter: how long it still takes. help: what else you can say."
+	}
+	return strings.Join(append(append([]string{words}, answered(v.State, c)...), "help: what else you can say."), " ")
 }
 
 // tells answers a question.
 func (t *Terminal) tells(v engine.View, r answer.Row, l answer.Line) {
 	switch r.ID {
 	case "help":
-		for _, line := range choices(v) {
+		for _, line := range choices(v, l.Word == "?") {
 			t.say("%s", line)
 		}
 	case "outlook":
-		t.vat(v)
+		t.stands(v)
+		if day.Filled(v.State) {
+			t.vat(v)
+		}
+		if next := v.Upcoming(); next != "" {
+			t.say("Then %s", lower(wording.Sentence(next)))
+		}
 	case "wants":
 		t.wants(v)
 	case "blue":
@@ -130,23 +188,47 @@ func (t *Terminal) tells(v engine.View, r answer.Row, l answer.Line) {
 		t.ails(v)
 	case "timetable":
 		for _, line := range timetable(v).Told().Lines() {
-			t.say("  %s", line)
+			t.say("%s", line)
 		}
+	case "care", "cost":
+		t.book(r.ID)
 	case "on the bench":
 		t.bench(v)
 	case "unconfirmed":
 		t.unsaid(v)
 	case "log":
 		for _, e := range v.State.Log {
-			t.say("  %s", Line(v.ID, e, v.State))
+			t.say("%s", fmt.Sprintf("%d: %s, %s", e.Seq, day.Clock(e.At), wording.Sentence(v.State.Tell(e.Body))))
 		}
 	case "aid":
-		t.say("First aid:")
-		for _, line := range firstAid() {
-			t.say("  %s", line)
-		}
-		if t.Emergency != "" {
-			t.say("  Your emergency number: %s", t.Emergency)
+		t.aid()
+	}
+}
+
+// aid tells first aid.
+func (t *Terminal) aid() {
+	t.say("First aid:")
+	for _, line := range firstAid() {
+		t.say("%s", wording.Sentence(line))
+	}
+	if t.Emergency != "" {
+		t.say("Your emergency number: %s", t.Emergency)
+	}
+}
+
+// book tells what only the vat's whole book knows.
+func (t *Terminal) book(what string) {
+	if t.Of == nil {
+		t.say("There is no book to tell it from.")
+		return
+	}
+	lines, err := t.Of(what)
+	if err != nil {
+		t.say("%s", wording.Sentence(wording.OneLine(err)))
+	}
+	for _, line := range lines {
+		if strings.TrimSpace(line) != "" {
+			t.say("%s", line)
 		}
 	}
 }

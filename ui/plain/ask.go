@@ -3,103 +3,276 @@ package plain
 import (
 	"fmt"
 	"strconv"
+	"strings"
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/wording"
+	"example.org/vatside/ui/answer"
+	"example.org/vatside/ui/library"
+	"example.org/vatside/ui/shelf"
+)
+
+// A Door is what is chosen where no day is open.
+type Door int
+
+// The doors. Gone: the input ended, or leave was typed.
+const (
+	Gone Door = iota
+	NewVat
+	Rehearsal
+	OldVat
 )
 
 // Questions are what a new day needs to be asked.
 type Questions struct {
-	Vats    []string // that live
-	Recipes []string
-	Units   string
-	Place   string // as set; empty: asked
+	Vats     []string // that live
+	All      []string // the names of all vats
+	Recipes  []recipe.Recipe
+	Settings shelf.Settings
 }
 
-// Answers are what the dyer said. Vat is -1 for a new vat; End leads a living one to its end.
+// Answers are what the dyer said: of a living vat its number in Vats, with End the way to its end; of a new one its setup, and the
+// lines that put its goods on the list.
 type Answers struct {
-	End         bool
-	Vat, Recipe int
-	Name, Place string
-	Fill        quantity.Volume
+	Door   Door
+	End    bool
+	Vat    int
+	Recipe int
+	Setup  day.Setup
+	Goods  []string
 }
 
-// Ask asks for a new day, one question a line; false when the input ended or q was typed.
-func (t *Terminal) Ask(q Questions) (Answers, bool) {
-	a := Answers{Vat: -1, Place: q.Place}
-	sys, _ := quantity.ParseSystem(q.Units)
-	t.say("No day is open. A new one; q leaves.")
+// Ask asks for a new day, one question a line.
+func (t *Terminal) Ask(q Questions) Answers {
+	gone := Answers{Door: Gone}
+	t.say("No day is open. leave ends the program.")
 	if len(q.Vats) > 0 {
-		n, ok := t.choose("Which vat", append(append([]string(nil), q.Vats...), "a new vat"))
-		if !ok {
-			return a, false
+		n, ok := t.choose("Which vat?", append(append([]string(nil), q.Vats...), "a new vat", "a rehearsal"))
+		switch {
+		case !ok:
+			return gone
+		case n == len(q.Vats)+1:
+			return Answers{Door: Rehearsal}
+		case n < len(q.Vats):
+			what, ok := t.choose("What is the day for?", []string{"dyeing in it, or tending it", "ending it, or going on with its end"})
+			if !ok {
+				return gone
+			}
+			return Answers{Door: OldVat, Vat: n, End: what == 1}
 		}
-		if n < len(q.Vats) {
-			a.Vat = n
-			what, ok := t.choose("What is the day for", []string{"dyeing or tending it", "ending it, or going on with its end"})
-			a.End = what == 1
-			return a, ok
+		return t.newVat(q)
+	}
+	for {
+		n, ok := t.choose("What do you want?", []string{"a vat now, in four questions", "a rehearsal: an invented day, sixty times as fast", "to hear what is here"})
+		switch {
+		case !ok:
+			return gone
+		case n == 0:
+			return t.newVat(q)
+		case n == 1:
+			return Answers{Door: Rehearsal}
+		}
+		for _, line := range library.WhatIsHere {
+			t.say("%s", line)
 		}
 	}
+}
+
+// newVat asks the four questions of a new vat, then what of the rest is to be other than usual.
+func (t *Terminal) newVat(q Questions) Answers {
+	gone := Answers{Door: Gone}
+	set := q.Settings
+	sys := set.System()
+	var names []string
+	for _, r := range q.Recipes {
+		names = append(names, r.Name+", for "+strings.Join(r.Fibres, ", "))
+	}
+	a := Answers{Door: NewVat}
 	var ok bool
-	if a.Recipe, ok = t.choose("Which recipe", q.Recipes); !ok {
-		return a, false
+	if a.Recipe, ok = t.choose("1 of 4. Which recipe?", names); !ok {
+		return gone
 	}
-	if a.Name, ok = t.question("What is the vat called"); !ok {
-		return a, false
+	r := q.Recipes[a.Recipe]
+	a.Setup = day.Setup{Units: set.Units, Place: set.Place, Asks: true, Name: library.FreeName(q.All)}
+	if !t.read("2 of 4. How many litres does the vessel hold, to the brim? Such as 20.", false, func(s string) (err error) {
+		a.Setup.Vessel, a.Setup.Fill, err = library.VesselOf(s, sys)
+		return err
+	}) {
+		return gone
 	}
-	for a.Fill == 0 {
-		s, ok := t.question("How much liquor in all, such as 60 L")
-		if !ok {
-			return a, false
+	t.say("The vat gets %s of liquor; the rest of the vessel is left for the goods.", a.Setup.Fill.Format(sys))
+	c, _ := set.Cold.Figure(sys)
+	h, unit := set.Hot.Figure(sys)
+	if !t.read(fmt.Sprintf("3 of 4. How warm are the cold and the hot water? Enter: %s %s %s. Or type both, such as 12 55.", c, h, unit), true, func(s string) (err error) {
+		a.Setup.Cold, a.Setup.Hot, err = library.WatersOf(s, set)
+		return err
+	}) {
+		return gone
+	}
+	if !t.goods(&a, sys) {
+		return gone
+	}
+	return t.rest(a, r, q)
+}
+
+// goods asks for the pieces, a line each.
+func (t *Terminal) goods(a *Answers, sys quantity.System) bool {
+	for words := "4 of 4. Which goods? A piece a line: tag, fibre, dry weight, wish, such as A1 linen 420 g dark. Enter: none yet."; ; words = "The next piece? Enter: no more." {
+		none := false
+		if !t.read(words, true, func(s string) error {
+			if none = s == ""; none {
+				return nil
+			}
+			_, _, err := answer.Piece(s, sys)
+			if err == nil {
+				a.Goods = append(a.Goods, "piece "+s)
+			}
+			return err
+		}) {
+			return false
 		}
-		v, err := quantity.ParseVolume(s, sys)
+		if none {
+			if a.Setup.GoodsFirst = len(a.Goods) > 0; a.Setup.GoodsFirst {
+				a.Goods = append(a.Goods, "that is all")
+			}
+			return true
+		}
+	}
+}
+
+// rest tells what the rest is, and takes what is to be other.
+func (t *Terminal) rest(a Answers, r recipe.Recipe, q Questions) Answers {
+	sys := q.Settings.System()
+	for {
+		amounts, err := recipe.Scale(r, a.Setup.Fill, recipe.Options{IndigoStrength: a.Setup.Strength})
 		if err != nil {
-			t.say("Not taken: %s.", err)
+			t.say("%s", wording.Sentence(err.Error()))
+		}
+		t.say("%s: %s, %s.", wording.Upper(a.Setup.Name), r.Name, a.Setup.Fill.Format(sys))
+		for _, p := range amounts.Powders {
+			t.say("  %s: %s.", p.Powder.Material, p.Grams.Scale(sys))
+		}
+		t.say("Where it stands, what the vessel is made of and who is there is asked before the first powder.")
+		begin := false
+		if !t.read("Enter begins. Or change it: name Blue pail; fill 15 L; vessel jug 5L=8.4cm 10L=16.1cm 36.8cm; strength 45%.", true, func(s string) error {
+			begin = s == "" || strings.EqualFold(s, "yes")
+			if begin {
+				return nil
+			}
+			was := a.Setup
+			err := change(&a.Setup, s, q, sys)
+			if err == nil {
+				_, err = recipe.Scale(r, a.Setup.Fill, recipe.Options{IndigoStrength: a.Setup.Strength})
+			}
+			if err != nil {
+				a.Setup = was
+			}
+			return err
+		}) {
+			return Answers{Door: Gone}
+		}
+		if begin {
+			return a
+		}
+	}
+}
+
+// change is one thing of a setup that is to be other than usual.
+func change(s *day.Setup, line string, q Questions, sys quantity.System) error {
+	word, rest, _ := strings.Cut(line, " ")
+	rest = strings.TrimSpace(rest)
+	switch strings.ToLower(word) {
+	case "name":
+		for _, n := range q.All {
+			if strings.EqualFold(n, rest) {
+				return fmt.Errorf("a vat is called %s already: take another name", n)
+			}
+		}
+		if rest == "" {
+			return fmt.Errorf("type the name behind it: name Blue pail")
+		}
+		s.Name = rest
+		return nil
+	case "fill":
+		v, err := quantity.ParseVolume(quantity.WithUnit(rest, sys.VolumeUnit()), sys)
+		if err == nil && !(v > 0) {
+			err = fmt.Errorf("a vat is filled with more than nothing")
+		}
+		if err == nil {
+			s.Fill = v
+		}
+		return err
+	case "vessel":
+		form, fill, err := library.VesselOf(rest, sys)
+		if err == nil {
+			s.Vessel, s.Fill = form, fill
+		}
+		return err
+	case "strength":
+		p, err := quantity.ParseShare(quantity.WithUnit(rest, "%"), sys)
+		if err == nil {
+			s.Strength = p
+		}
+		return err
+	}
+	return fmt.Errorf("begin with name, fill, vessel or strength; Enter begins the vat")
+}
+
+// read asks until what is typed is taken. With none an empty line is an answer, too. False: the input ended, or leave was typed.
+func (t *Terminal) read(words string, none bool, take func(string) error) bool {
+	for {
+		line, ok := t.line(words)
+		if !ok {
+			return false
+		}
+		switch low := strings.ToLower(line); {
+		case line == "" && !none:
+			continue
+		case low == "help" || low == "?":
+			t.say("Answer what is asked, by a figure of the list or in words. ! is first aid. leave ends the program.")
+			continue
+		case low == "!" || low == "first aid":
+			t.aid()
 			continue
 		}
-		a.Fill = v
-	}
-	if a.Place == "" {
-		places := []string{day.Outdoors, day.CrossDraught, day.ClosedRoom}
-		n, ok := t.choose("Where", places)
-		if !ok {
-			return a, false
+		err := wording.Refusal(line)
+		if err == nil {
+			err = take(line)
 		}
-		a.Place = places[n]
+		if err == nil {
+			return true
+		}
+		t.say("Not taken: %s.", strings.TrimRight(wording.OneLine(err), "."))
 	}
-	return a, true
 }
 
-// question asks until something is typed.
-func (t *Terminal) question(words string) (string, bool) {
-	for {
-		t.say("%s?", words)
-		line, more := <-t.lines
-		if !more || line == "q" {
-			return "", false
-		}
-		if err := wording.Refusal(line); err != nil {
-			t.say("Not taken: %s.", err)
-		} else if line != "" {
-			return line, true
-		}
-	}
+// line asks and reads a line; false when the input ended or leave was typed.
+func (t *Terminal) line(words string) (string, bool) {
+	t.say("%s", words)
+	line, more := <-t.lines
+	return line, more && !leaves[strings.ToLower(line)]
 }
 
 // choose asks for one of a numbered list.
 func (t *Terminal) choose(words string, of []string) (int, bool) {
 	for i, s := range of {
-		t.say("  %d  %s", i+1, s)
+		t.say("  %d: %s", i+1, s)
 	}
-	for {
-		line, ok := t.question(fmt.Sprintf("%s, 1 to %d", words, len(of)))
-		if !ok {
-			return 0, false
+	n := 0
+	ok := t.read(fmt.Sprintf("%s 1 to %d.", words, len(of)), false, func(s string) (err error) {
+		for i, name := range of {
+			if strings.EqualFold(s, name) {
+				n = i
+				return nil
+			}
 		}
-		if n, err := strconv.Atoi(line); err == nil && n >= 1 && n <= len(of) {
-			return n - 1, true
+		if n, err = strconv.Atoi(s); err != nil || n < 1 || n > len(of) {
+			return fmt.Errorf("answer by 1 to %d", len(of))
 		}
-	}
+		n--
+		return nil
+	})
+	return n, ok
 }

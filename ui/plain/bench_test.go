@@ -66,7 +66,7 @@ func (d *typed) types(line string) string {
 // says what the act is, word for word as it is told.
 func (d *typed) says(want string) {
 	d.t.Helper()
-	text := actText(d.s, day.CallOf(d.s, d.now), d.now)
+	text := strings.Join(callText(d.s, day.CallOf(d.s, d.now), d.now), "\n")
 	if !strings.Contains(text, want) {
 		d.t.Errorf("%q is not in\n%s", want, text)
 	}
@@ -88,7 +88,7 @@ func finished(t *testing.T, place string) *typed {
 // The whole way after the last dip by typed lines: what the act asks for is what is understood.
 func TestTheBenchByTypedLines(t *testing.T) {
 	d := finished(t, day.ClosedRoom)
-	d.says("\n  Then: the last water stays clear")
+	d.says("\nThen: the last water stays clear")
 	d.says("Rinse A1, 1 of 2: 8.4 L of plain water at 20 °C, 5 min.")
 	for range 2 {
 		d.types("")
@@ -236,21 +236,21 @@ func TestADipIsToldWithWhatCanBeDoneMeanwhile(t *testing.T) {
 		term.tell(engine.View{ID: "bin/d", State: d.s, Now: d.now})
 		return out.String()
 	}
-	if got := tell(); !strings.HasPrefix(got, "A1 in the vat. Till 09:08.") || !strings.Contains(got, "Meanwhile: is B1 wet through. next: the first") {
+	if got := tell(); !strings.HasPrefix(got, "A1 is in the vat, till 09:08.") || !strings.Contains(got, "Meanwhile: is B1 wet through. next says") {
 		t.Errorf("it tells\n%s", got)
 	}
 	if no := d.types("next"); no != "" {
 		t.Fatal(no)
 	}
-	if got := tell(); got != "  Meanwhile: lower B1 in. next: the first of it is done.\n" {
+	if got := tell(); got != "Meanwhile: lower B1 in. next says that the first of it is done.\n" {
 		t.Errorf("then it tells\n%s", got)
 	}
 	d.happen(day.TimerStretched{Timer: "dip A1", By: quantity.Minutes(1)})
-	if got := tell(); !strings.HasPrefix(got, "A1 in the vat. Till 09:09.") {
+	if got := tell(); !strings.HasPrefix(got, "A1 is in the vat, till 09:09.") {
 		t.Errorf("after a minute more it tells\n%s", got)
 	}
 	d.now = d.now.Add(8*time.Minute + time.Second)
-	if got := tell(); got != "1 min left: Lift A1 out.\n" {
+	if got := tell(); got != "1 min, then A1 comes out.\n" {
 		t.Errorf("in the last minute it tells\n%s", got)
 	}
 }
@@ -263,14 +263,17 @@ func TestALookStopsAPieceEarly(t *testing.T) {
 		day.PieceAdded{OfPiece: of, PieceSpec: day.PieceSpec{Fibre: "linen", Dry: 420, Depth: "mid", Dips: 3}}, day.WettedOut{OfPiece: of},
 		day.DipBegun{OfPiece: of, Dip: 1, For: quantity.Minutes(5)}, day.DipEnded{OfPiece: of, Dip: 1, Air: quantity.Minutes(10)})
 	d.now = d.now.Add(10 * time.Minute)
-	d.says("Look at A1: enough? Till 09:12.\n  Hold it beside what is wished: wet is darker than dry.")
-	d.says("Enter: as planned.\n  Type: stop, one more or as planned; rung 4 says what it is like.")
+	d.says("Look at A1: enough? Till 09:12.\nHold it beside what is wished: wet is darker than dry.")
+	d.says("Enter: as planned.\nType: stop, one more or as planned; rung 4 says what it is like.")
 	var out bytes.Buffer
 	New(nil, &out).tell(engine.View{ID: "bin/d", State: d.s, Now: d.now})
-	for _, want := range []string{"A1: the wish is mid, L* 41; wet now it is about L* ", "; it dries ", " in 100 to be it; one dip more: ", "Now: Look at A1: enough?\n"} {
+	for _, want := range []string{"A1: the wish is mid, L* 41. Wet it is about L* ", " now. Dry it will be ", " in 100. With one dip more: "} {
 		if !strings.Contains(out.String(), want) {
 			t.Errorf("%q is not told:\n%s", want, out.String())
 		}
+	}
+	if n := strings.Count(strings.ToLower(out.String()), "look at a1: enough?"); n != 1 {
+		t.Errorf("it is asked %d times:\n%s", n, out.String())
 	}
 	for _, line := range []string{"rung 2", "stop"} {
 		if no := d.types(line); no != "" {

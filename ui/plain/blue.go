@@ -7,6 +7,7 @@ import (
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/shade"
+	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/engine"
 )
 
@@ -24,19 +25,19 @@ func (t *Terminal) compared(v engine.View) {
 	}
 	var words []string
 	if c.Wished != nil {
-		words = append(words, fmt.Sprintf("the wish is %s, L* %.0f", *c.Wish, c.Wished.L))
+		words = append(words, fmt.Sprintf("%s: the wish is %s, L* %.0f.", p.Tag, *c.Wish, c.Wished.L))
 	}
 	step := func(name string, s shade.Step) {
 		text := fmt.Sprintf("%s %s, L* %.0f", name, s.Depth, s.Lab.L)
 		if c.Wish != nil {
-			text += fmt.Sprintf(", %.0f in 100 to be it", 100*s.Chance)
+			text += fmt.Sprintf("; the chance that this is the wish: %.0f in 100", 100*s.Chance)
 		}
-		words = append(words, text)
+		words = append(words, text+".")
 	}
-	words = append(words, fmt.Sprintf("wet now it is about L* %.0f", wet.L))
-	step("it dries", *c.Now)
-	step("one dip more:", c.Steps[0])
-	t.once(look.ID, "  "+p.Tag+": "+strings.Join(words, "; ")+".")
+	words = append(words, fmt.Sprintf("Wet it is about L* %.0f now.", wet.L))
+	step("Dry it will be", *c.Now)
+	step("With one dip more:", c.Steps[0])
+	t.once(look.ID, strings.Join(words, " "))
 }
 
 // timetable is the engine's, reckoned here only where it has not come to it.
@@ -57,27 +58,34 @@ func (t *Terminal) blues(v engine.View, tag string) {
 			continue
 		}
 		told = true
-		words := p.Tag + ": "
+		var words []string
 		if c.Now != nil {
-			words += fmt.Sprintf("after %d of its dips %s, L* %.0f. ", c.Now.Dips, c.Now.Depth, c.Now.Lab.L)
+			words = append(words, fmt.Sprintf("after %s it is %s, L* %.0f.", wording.Counted(c.Now.Dips, "dip"), c.Now.Depth, c.Now.Lab.L))
 		}
 		switch a := c.Answer; {
 		case c.Wish == nil:
-			words += fmt.Sprintf("the next dip makes it %s, L* %.0f.", c.Steps[0].Depth, c.Steps[0].Lab.L)
+			words = append(words, fmt.Sprintf("the next dip makes it %s, L* %.0f.", c.Steps[0].Depth, c.Steps[0].Lab.L))
 		default:
-			words += fmt.Sprintf("for %s %d dips most likely; %d to %d, 8 times in 10; a chance of %.0f in 100.", *c.Wish, a.Likely, a.Low, a.High, 100*a.Chance)
+			words = append(words, fmt.Sprintf("for %s %d dips most likely; %d to %d, 8 times in 10; the chance of it: %.0f in 100.", *c.Wish, a.Likely, a.Low, a.High, 100*a.Chance))
 		}
-		t.say("  %s", words)
+		for i := range words[1:] {
+			words[i+1] = wording.Upper(words[i+1])
+		}
+		t.say("  %s: %s", p.Tag, strings.Join(words, " "))
 		if stop, ok := b.Stop(p); ok {
-			t.say("  %s", stop.Words)
+			t.say("  %s", unsourced(stop.Words))
 		}
 	}
 	if !told {
-		t.say("  No piece is there to tell of.")
+		words := "No piece is there to tell of."
+		if !day.Filled(v.State) && tag == "" {
+			words = "How blue a piece becomes is told once the vat is filled."
+		}
+		t.say("  %s", words)
 		return
 	}
-	t.say("  Known as: %s.", b.Claim)
+	t.say("  How this is known: %s.", b.Claim)
 	for _, w := range b.Words {
-		t.say("  %s", w)
+		t.say("  %s", unsourced(w))
 	}
 }

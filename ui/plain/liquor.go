@@ -2,6 +2,7 @@ package plain
 
 import (
 	"fmt"
+	"strings"
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/outlook"
@@ -21,11 +22,11 @@ func (t *Terminal) wants(v engine.View) {
 	a, sys := outlook.Advise(v.State, outlook.Of(v.State, v.Now), v.Now, nil), v.State.Head.Setup.System()
 	t.say("  %s", wording.Sentence(a.Sentence))
 	for _, c := range a.Cautions {
-		t.say("  Caution: %s.", c)
+		t.say("  %s", unsourced("Caution: "+c))
 	}
 	for _, s := range append([]string{a.How, a.Why}, a.Warnings...) {
 		if s != "" {
-			t.say("  %s", wording.Sentence(s))
+			t.say("  %s", unsourced(s))
 		}
 	}
 	if a.Mass > 0 {
@@ -36,7 +37,7 @@ func (t *Terminal) wants(v engine.View) {
 		t.say("  When it is in, type: %s", line)
 	}
 	if a.Recheck != "" {
-		t.say("  Then wait %s and %s.", a.Wait, a.Recheck)
+		t.say("  Then wait %s. What to look at: %s.", a.Wait, strings.TrimRight(a.Recheck, "."))
 	}
 }
 

@@ -12,14 +12,12 @@ import (
 	"time"
 
 	"example.org/vatside/model/day"
-	"example.org/vatside/model/practice"
 	"example.org/vatside/model/wording"
-	"example.org/vatside/ui/answer"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/guard"
 )
 
-// Line is an event as one line that begins with VAT/DAY#SEQ.
+// Line is an event as one line that begins with VAT/DAY#SEQ: for scripts, not for plain mode.
 func Line(id string, e day.Event, s day.State) wording.Shown {
 	return wording.Show(fmt.Sprintf("%s#%d %s %s", id, e.Seq, day.Clock(e.At), s.Tell(e.Body)))
 }
@@ -34,13 +32,23 @@ type Terminal struct {
 	// Likened gives a piece that is wished like one of the book that one's colour; nil: there is no book.
 	Likened func(day.Command) (day.Command, error)
 
+	// Of tells of the vat what only its whole book knows: "care" or "cost". nil: there is no book.
+	Of func(what string) ([]string, error)
+
+	// First are said before anything is typed: the goods of a new vat.
+	First []string
+
 	out   io.Writer
 	lines chan string // closed at the end of the input
 
-	told int             // the last event that was told
-	act  string          // the call that was told
-	call string          // its id, which an empty line answers
-	said map[string]bool // times told, by deadline and mark
+	told  int             // the last event that was told
+	act   string          // the call that was told
+	of    string          // the step, or the call, that was told of
+	heard map[string]bool // what was told of it
+	form  *filling        // questions that are being answered; nil: none
+	call  string          // its id, which an empty line answers
+	fresh string          // its words, where it was told just now
+	said  map[string]bool // times told, by deadline and mark
 
 	offered int // how many unconfirmed acts were offered to be confirmed
 
@@ -88,8 +96,18 @@ func (t *Terminal) Follow(ctx context.Context, e *engine.Engine, id string) erro
 	if n := len(v.State.Log); n > 1 {
 		t.told = v.State.Log[n-1].Seq
 	}
-	t.say("%s. Enter says done; ? lists the answers.", id)
+	t.say("%s", greeting(v))
 	t.tell(v)
+	for _, line := range t.First {
+		v = present(ctx, e, v)
+		t.Answer(ctx, e, id, v, line)
+	}
+	if len(t.First) > 0 {
+		if v, err = t.settled(ctx, e, id, v); err != nil {
+			return err
+		}
+		t.tell(v)
+	}
 	for !v.State.Closed {
 		select {
 		case <-ctx.Done():
@@ -100,7 +118,7 @@ func (t *Terminal) Follow(ctx context.Context, e *engine.Engine, id string) erro
 				t.tell(v)
 			}
 		case line, more := <-t.lines:
-			if !more || line == "q" {
+			if !more || leaves[strings.ToLower(line)] {
 				return t.leave(ctx, e, v, more)
 			}
 			if !v.Looking { // what was told last may be some seconds old
@@ -116,10 +134,15 @@ func (t *Terminal) Follow(ctx context.Context, e *engine.Engine, id string) erro
 				return err
 			}
 			t.tell(v)
+			t.asks(v)
 		}
 	}
+	t.say("The day is closed; all is in the book.")
 	return nil
 }
+
+// leaves are the words that end the program. The day stays open.
+var leaves = map[string]bool{"leave": true, "q": true, "quit": true, "exit": true, "bye": true}
 
 // present is a day as it is now.
 func present(ctx context.Context, e *engine.Engine, v engine.View) engine.View {
@@ -190,7 +213,7 @@ func (t *Terminal) left(v engine.View) {
 		return
 	}
 	if dues := v.Dues(); len(dues) > 0 {
-		t.say("Left; nobody will call: %s at %s.", dues[0].Words, day.DateOf(dues[0].At, v.Now))
+		t.say("Left; nobody will call: %s at %s.", lower(strings.TrimRight(dues[0].Words, "?.")), day.DateOf(dues[0].At, v.Now))
 		return
 	}
 	if v.Trouble == "" {
@@ -198,13 +221,15 @@ func (t *Terminal) left(v engine.View) {
 	}
 }
 
-// tell says what is new: events on disk, trouble, the act, the times.
+// tell says what is new: events on disk, trouble, the call, the times.
 func (t *Terminal) tell(v engine.View) {
 	t.whose(v)
 	spoken := false
 	for _, e := range v.State.Log {
 		if e.Seq > t.told && e.Seq <= v.Saved {
-			t.say("%s", Line(v.ID, e, v.State))
+			if words := happened(v.State, e); words != "" {
+				t.say("%s", words)
+			}
 			t.told = e.Seq
 			spoken = spoke(e.Body)
 		}
@@ -220,18 +245,7 @@ func (t *Terminal) tell(v engine.View) {
 			}
 		}
 	}
-	c := v.Call()
-	text := actText(v.State, c, v.Now)
-	told := text
-	if c.Due != nil { // what its end changes of the first line is told with the time
-		_, rest, _ := strings.Cut(text, "\n")
-		told = c.ID + day.Clock(c.Due.At) + "\n" + rest
-	}
-	t.call = c.ID
-	if told != t.act {
-		t.act = told
-		t.say("%s", text)
-	}
+	t.calls(v)
 	t.compared(v)
 	if words := beside(v); words != t.beside {
 		if t.beside = words; words != "" {
@@ -239,115 +253,82 @@ func (t *Terminal) tell(v engine.View) {
 		}
 	}
 	t.offers(v)
-	for _, d := range v.Dues() {
-		t.time(v.State, d, v.Now)
+	for _, d := range deadlines(v) {
+		t.time(v, d)
 	}
 }
 
-// beside says what can be done while the call's time runs; empty where that is nothing.
-func beside(v engine.View) string {
-	var words []string
-	for _, c := range v.Meanwhile() {
-		if c.Act.Kind == day.ActSound { // nothing sounds here
+// calls tells the call where it is another than the one that was told. What was told of it already is left out: of a step how it is done,
+// of goods how they go in and out all day.
+func (t *Terminal) calls(v engine.View) {
+	c := v.Call()
+	lines := callText(v.State, c, v.Now)
+	of := c.ID
+	if c.Act.Kind == day.ActStep {
+		of = fmt.Sprint("step ", c.Act.Step.No)
+	}
+	told := strings.Join(lines, "\n")
+	if c.Due != nil { // what its end changes of the first line is told with the time
+		told = c.ID + day.Clock(c.Due.At)
+		if !dips(c, v.Now) && c.Act.Kind != day.ActLift {
+			told += strings.Join(lines[1:], "\n")
+		}
+	}
+	t.call, t.fresh = c.ID, ""
+	if told == t.act || v.State.Closed {
+		return
+	}
+	t.act, t.fresh = told, c.Words
+	if of != t.of {
+		t.of, t.heard = of, map[string]bool{}
+	} else if _, rest, cut := strings.Cut(lines[0], ". "); cut && c.Act.Kind == day.ActStep && c.Caution == "" {
+		lines[0] = rest
+	}
+	for i, line := range lines {
+		daily := i > 0 && c.Act.Kind != day.ActStep && (line == unsourced(c.How) || line == unsourced("Why: "+c.Why))
+		press, isPress := strings.CutPrefix(line, "Enter: ")
+		weighed := i == 0 && c.Act.Entry == day.MassEntry && len(t.heard) > 0 && amount(v.State, c, v.Now) == ""
+		switch {
+		case isPress && t.heard[line] && told != "": // what Enter does is told with each change
+			press, _, _ = strings.Cut(press, ". ")
+			t.say("%s", wording.Sentence("Enter: "+press))
+			continue
+		case t.heard[line], daily && t.said["how "+line], weighed:
 			continue
 		}
-		words = append(words, wording.Lower(strings.TrimSuffix(c.Words, "?")))
+		t.heard[line] = true
+		if daily {
+			t.said["how "+line] = true
+		}
+		t.say("%s", line)
 	}
-	if len(words) == 0 {
-		return ""
-	}
-	return "  Meanwhile: " + strings.Join(words, "; ") + ". next: the first of it is done."
 }
 
 // once says a sentence a single time.
 func (t *Terminal) once(key, text string) {
 	if text != "" && !t.said[key] {
 		t.said[key] = true
-		t.say("%s", text)
+		t.say("%s", wording.Sentence(text))
 	}
 }
 
-// marks are the times left that are told, the longest first.
-var marks = []time.Duration{10 * time.Minute, 5 * time.Minute, 2 * time.Minute, time.Minute}
-
-// time tells the marks of one deadline, only the nearest of those that have passed, and each five minutes over.
-// What comes out together is told once.
-func (t *Terminal) time(s day.State, d day.Due, now time.Time) {
-	key := d.Timer + " " + d.At.Format(time.RFC3339) + " "
-	left := d.At.Sub(now)
-	if left <= 0 {
-		over := (-left).Truncate(5 * time.Minute)
-		if key += "over " + over.String(); t.said[key] {
-			return
-		}
-		t.said[key] = true
-		words := day.Spoken(s, d, now)
-		text := "Now: " + words
-		if over > 0 {
-			text = day.Long(over) + " over: " + words
-		}
-		if !strings.HasSuffix(text, "?") {
-			text += "."
-		}
-		t.once(d.At.Format(time.RFC3339)+" "+text, text)
-		return
+// Hears tells an event of a rehearsed day, with its time.
+func (t *Terminal) Hears(s day.State, e day.Event) {
+	if happened(s, e) != "" {
+		t.say("%s. %s", day.Clock(e.At), wording.Sentence(s.Tell(e.Body)))
 	}
-	for i := len(marks) - 1; i >= 0; i-- {
-		if m := marks[i]; left <= m {
-			if left > m-15*time.Second {
-				t.once(key+m.String(), fmt.Sprintf("%s left: %s.", day.Long(m), d.Words))
+}
+
+// UntilLeft waits until leave is typed, the input has ended, or it is over.
+func (t *Terminal) UntilLeft(ctx context.Context) {
+	for {
+		select {
+		case <-ctx.Done():
+			return
+		case line, more := <-t.lines:
+			if !more || leaves[strings.ToLower(line)] {
+				return
 			}
-			return
 		}
 	}
-}
-
-// actText is the call as lines. It holds no running time, so that it is told once.
-func actText(s day.State, c day.Call, now time.Time) string {
-	sys, a := s.Head.Setup.System(), c.Act
-	var b strings.Builder
-	if a.Kind == day.ActStep {
-		fmt.Fprintf(&b, "Step %d of %d. ", a.Step.No, len(s.Plan))
-	}
-	b.WriteString(c.Words)
-	if line := day.FigureOf(s, c).Line(); a.Kind == day.ActStep && line != "" {
-		b.WriteString(": " + line)
-	}
-	if words := bath(a, sys); words != "" {
-		b.WriteString(": " + words)
-	}
-	if !strings.HasSuffix(c.Words, "?") {
-		b.WriteString(".")
-	}
-	if c.Due != nil && now.Before(c.Due.At) {
-		fmt.Fprintf(&b, " Till %s.", day.Clock(c.Due.At))
-	}
-	if c.Caution != "" {
-		fmt.Fprintf(&b, "\n  Caution: %s. Read it, then Enter.", strings.TrimSuffix(practice.Unsourced(c.Caution), "."))
-		return b.String()
-	}
-	if c.How != "" {
-		b.WriteString("\n  " + practice.Unsourced(c.How))
-	}
-	switch {
-	case strings.HasPrefix(c.Why, "Then"): // what is looked for after it
-		b.WriteString("\n  " + practice.Unsourced(c.Why))
-	case c.Why != "":
-		b.WriteString("\n  Why: " + practice.Unsourced(c.Why))
-	}
-	if press := c.Act.Press; press != "" { // no call sounds here that could be said to be heard
-		b.WriteString("\n  Enter: " + press + ".")
-	}
-	switch {
-	case a.Entry == day.MassEntry:
-		b.WriteString(" Or type what the scale shows, a scoop at a time.")
-	case a.Entry == day.TempEntry:
-		b.WriteString(" Type the temperature that you read.")
-	case a.Judging():
-		b.WriteString(" Or type a figure of these; n: not yet.")
-	}
-	if words := answer.Hint(s, a); words != "" {
-		b.WriteString("\n  " + words)
-	}
-	return b.String()
 }

@@ -26,7 +26,7 @@ func asked(v engine.View) (signs.Seen, signs.Vat) {
 
 // causesOf are the causes in words, the first with what to do.
 func causesOf(s day.State, causes []signs.Cause) []string {
-	sentence := func(w string) string { return strings.TrimSuffix(wording.Upper(w), ".") + "." }
+	sentence := unsourced
 	var out []string
 	for i, c := range causes {
 		out = append(out, sentence(c.Rank.String()+": "+c.Name+"; "+c.Why))

@@ -13,11 +13,11 @@ func (t *Terminal) unsaid(v engine.View) {
 		t.say("Nothing waits for your word.")
 		return
 	}
-	t.say("%s unconfirmed: all as planned?", wording.Upper(wording.Counted(len(list), "act")))
+	t.say("%s taken as planned:", wording.Upper(wording.Counted(len(list), "act")))
 	for _, e := range list {
-		t.say("  #%d %s %s", e.Seq, day.Clock(day.WhenOf(e)), v.State.Tell(e.Body))
+		t.say("  %d: %s, %s", e.Seq, day.Clock(day.WhenOf(e)), wording.Sentence(v.State.Tell(e.Body)))
 	}
-	t.say("  confirm all: it was so. confirm %d: that one. move %d 10:42: when it really was.", list[0].Seq, list[0].Seq)
+	t.say("confirm all: all was so. confirm %d: that one was so. move %d 10:42: when it really was.", list[0].Seq, list[0].Seq)
 }
 
 // offers says once at a pause that several acts wait for a word.
@@ -31,5 +31,5 @@ func (t *Terminal) offers(v engine.View) {
 		return
 	}
 	t.offered = n
-	t.say("%s unconfirmed: all as planned? confirm all; unconfirmed lists them.", wording.Upper(wording.Counted(n, "act")))
+	t.say("%s taken as planned. confirm all: all was so. unconfirmed: lists them.", wording.Upper(wording.Counted(n, "act")))
 }

@@ -13,6 +13,9 @@ import (
 	"example.org/vatside/ui/engine"
 )
 
+// ErrWanted is given by screens that are left for a rehearsal.
+var ErrWanted = errors.New("a rehearsal is wanted")
+
 // From is the instant at which a rehearsed day begins or goes on.
 func From(head day.Head, events []day.Event) time.Time {
 	if n := len(events); n > 0 {

@@ -221,16 +221,19 @@ type (
 	Keep struct{ Command stock.Command }
 	// Quit ends the program; the root asks first when a time runs.
 	Quit struct{}
+	// Rehearse leaves for a rehearsal in a folder of its own; when it is left, the program is opened again.
+	Rehearse struct{}
 )
 
-func (Go) request()      {}
-func (Leave) request()   {}
-func (Do) request()      {}
-func (Begin) request()   {}
-func (NextDay) request() {}
-func (Say) request()     {}
-func (Ask) request()     {}
-func (Set) request()     {}
-func (List) request()    {}
-func (Keep) request()    {}
-func (Quit) request()    {}
+func (Go) request()       {}
+func (Rehearse) request() {}
+func (Leave) request()    {}
+func (Do) request()       {}
+func (Begin) request()    {}
+func (NextDay) request()  {}
+func (Say) request()      {}
+func (Ask) request()      {}
+func (Set) request()      {}
+func (List) request()     {}
+func (Keep) request()     {}
+func (Quit) request()     {}

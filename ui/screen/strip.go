@@ -28,6 +28,9 @@ func StripFigure(v engine.View) widget.Figure {
 // Judged is the way that a figure chooses where the call asks whether the vat is ready; false for any other key.
 func Judged(k Key, v engine.View, act day.Act) (day.Command, bool) {
 	ways, at := v.State.Ways(), int(k.Rune-'1')
+	if choices := v.State.Choices(); act.Kind == day.ActAsk && at >= 0 && at < len(choices) {
+		return day.Record{Body: choices[at].Body}, true
+	}
 	if !act.Judging() || at < 0 || at >= len(ways) {
 		return nil, false
 	}

@@ -33,7 +33,7 @@ func (p Place) Commands() [][]string {
 // Others are command lines that read no day, one a command.
 func Others(home string) [][]string {
 	lines := [][]string{
-		{}, {"help"}, {"man"}, {"completion", "bash"}, {"settings"}, {"settings", "--json"}, {"recipes"}, {"recipes", "show", "soda"}, {"recipes", "choose", "--fibre", "wool"},
+		{}, {"help"}, {"guide"}, {"guide", "files"}, {"man"}, {"completion", "bash"}, {"settings"}, {"settings", "--json"}, {"recipes"}, {"recipes", "show", "soda"}, {"recipes", "choose", "--fibre", "wool"},
 		{"weigh", "--recipe", "soda", "--fill", "60L"}, {"warm", "--fill", "15L", "--cold", "12C", "--hot", "60C", "--aim", "40C"},
 		{"reckon", "ph", "--help"}, {"load", "--help"},
 		{"dips", "--recipe", "soda", "--fill", "60L", "--piece", "420 g linen", "--depth", "dark"},

@@ -116,7 +116,7 @@ func (b *bench) stopped(r *row) {
 
 // begin answers the questions of the plain mode for a new vat, and gives what was said.
 func (b *bench) begin(h *home, more string) answer {
-	return b.ask(h, []string{"--plain", "--home", h.dir}, "1\nGarden bin\n60 L\n1\n"+more)
+	return b.ask(h, []string{"--plain", "--home", h.dir}, "1\n1\n75\n\n\nname Garden bin\n\n"+more)
 }
 
 // dateLine begins and closes a day far in the east, and begins one far in the west, where it is still the day before: that

@@ -114,7 +114,7 @@ func (b *bench) hostileWords() {
 	}
 	b.clean(r, b.ask(h, []string{"--plain", "--home", h.dir}, typed+"p "+strings.ReplaceAll(x, "\r", "")+" linen 420 g dark\nq\n"), "typed lines")
 	b.clean(r, b.ask(h, []string{"book", "--home", h.dir}, ""), "the book of typed lines")
-	b.clean(r, b.ask(b.home(), []string{"--plain", "--home", h.dir + "2"}, "1\n"+strings.ReplaceAll(x, "\r", "")+"\n60 L\n1\nq\n"), "the name of a new vat")
+	b.clean(r, b.ask(b.home(), []string{"--plain", "--home", h.dir + "2"}, "1\n1\n75\n\n\nname "+strings.ReplaceAll(x, "\r", "")+"\n\nq\n"), "the name of a new vat")
 }
 
 // hostileNames has it in the names of folders and files, and in the files beside the days.

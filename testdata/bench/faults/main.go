@@ -10,7 +10,7 @@
 //
 // An act counts when the program showed it as taken: it must then be in `vatside book`, or the exit status is not 0 and the last
 // line says so. "panic" builds the program with -tags faults, "kill" runs testdata/bench/kill. It knows the screens by their words:
-// "What happened", "Write a note", "any other key goes back", and the plain mode by "Answers:" and "Enter says done".
+// "What happened", "Write a note", "any other key goes back", and the plain mode by "What you can say:" and "Enter says done".
 package main
 
 import (

@@ -155,10 +155,10 @@ const mostKeys = 8
 // act writes a note and waits until it is shown as taken. It tells whether it was.
 func (s *seat) act(text string) bool {
 	if s.screens == nil {
-		before := strings.Count(s.text(), "Answers;")
+		before := strings.Count(s.text(), "What you can say:")
 		refused := strings.Count(s.text(), "Not done")
 		s.send("note " + text + "\n?\n") // the list of answers shows that the note was read
-		ok := s.await(10*time.Second, func(t string) bool { return strings.Count(t, "Answers;") > before }) &&
+		ok := s.await(10*time.Second, func(t string) bool { return strings.Count(t, "What you can say:") > before }) &&
 			strings.Count(s.text(), "Not done") == refused
 		if ok {
 			s.taken = append(s.taken, text)

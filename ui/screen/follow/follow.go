@@ -172,6 +172,11 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 			sheet.Answers = append(sheet.Answers, screen.AnswersOf(v)...)
 		}
 	}
+	if act.Kind == day.ActAsk {
+		for i, c := range st.Choices() {
+			sheet.Answers = append(sheet.Answers, fmt.Sprint(i+1, " ", c.Words))
+		}
+	}
 	if call.Caution != "" {
 		sheet.Caution = &widget.Caution{Text: screen.Unsourced(call.Caution), Key: "space: on"}
 	}
@@ -246,6 +251,8 @@ func (s Screen) Keys(env screen.Env) []key.Binding {
 		keys = append(keys, bind("space", act.Press))
 	}
 	switch {
+	case act.Kind == day.ActAsk:
+		return append(keys, bind("1–"+fmt.Sprint(len(v.State.Choices())), "answer"))
 	case act.Step.Judges() && act.Press == "not yet": // the strip said so: the other answer is the one with a key of its own
 		keys = append(keys, screen.RowKeys(v, "ready", "strip")...)
 	case act.Step.Judges():

@@ -8,6 +8,7 @@ import (
 	"github.com/charmbracelet/bubbles/key"
 
 	"example.org/vatside/model/wording"
+	"example.org/vatside/ui/library"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/style"
 	"example.org/vatside/ui/widget"
@@ -16,6 +17,7 @@ import (
 type home struct {
 	vat     string // the chosen one, by its vat and day: the list changes under the cursor
 	setting *settings
+	here    bool // what is here is told
 	ending  bool // it was asked to end the chosen vat, and asks back
 }
 
@@ -64,8 +66,12 @@ func (h home) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Requ
 	case k.Rune == 'b':
 		return h, []screen.Request{screen.Go{To: screen.AtPrepare, Day: vats[at].ID()}}
 	case len(vats) == 0:
-		if k.Done() {
+		h.here = !h.here && k.Rune == '3'
+		switch {
+		case k.Done() || k.Rune == '1':
 			return h, []screen.Request{screen.Go{To: screen.AtSetup}}
+		case k.Rune == '2':
+			return h, []screen.Request{screen.Rehearse{}}
 		}
 	case k.Rune == 'C':
 		return h, []screen.Request{screen.Go{To: screen.AtCost, Day: vats[at].ID()}}
@@ -112,11 +118,16 @@ func (h home) View(env screen.Env) widget.Sheet {
 	}
 	if len(vats) == 0 {
 		s.Act, s.ActBig = "Build a vat", true
+		s.Answers = []string{"1 a vat now", "2 a rehearsal", "3 what is here"}
 		s.How = []string{
-			"Enter: choose a recipe, a vessel and a fill; then each step has the screen to itself.",
-			"Have the scale, a thermometer, mask, glasses and gloves at hand.",
+			"1 a vat now: choose a recipe, a vessel and the water; then each step has the screen to itself.",
+			"2 a rehearsal: an invented day, sixty times as fast. Nothing of it stays.",
+			"3 what is here.",
 		}
-		s.Why = "To see a whole day first: leave with q and type vatside rehearse."
+		s.Why = "Have the scale, a thermometer, mask, glasses and gloves at hand."
+		if h.here {
+			s.Act, s.ActBig, s.Answers, s.How, s.Why = "What is here", false, nil, library.WhatIsHere, "Any key: back."
+		}
 		s.Foot = []string{"no vat yet"}
 		return s
 	}
@@ -300,7 +311,7 @@ func (h home) Keys(env screen.Env) []key.Binding {
 		return []key.Binding{screen.Bind("q", "quit", "q")}
 	}
 	if len(env.Home.Vats) == 0 {
-		return []key.Binding{screen.Bind("enter", "build a vat", " ", "enter", "pgdown", "N"), screen.Bind("b", "before the day", "b"), screen.Bind("P", "powders", "P"),
+		return []key.Binding{screen.Bind("enter", "build a vat", " ", "enter", "pgdown", "N", "1"), screen.Bind("2", "a rehearsal", "2"), screen.Bind("3", "what is here", "3"), screen.Bind("b", "before the day", "b"), screen.Bind("P", "powders", "P"),
 			screen.Bind("q", "quit", "q"), screen.Bind(",", "settings", ",")}
 	}
 	if h.ending {

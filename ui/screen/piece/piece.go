@@ -16,6 +16,7 @@ import (
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/shade"
 	"example.org/vatside/model/wording"
+	"example.org/vatside/ui/answer"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/widget"
@@ -78,6 +79,8 @@ func (p piece) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Req
 			return p, []screen.Request{screen.List{Path: strings.TrimSpace(text)}, screen.Leave{}}
 		case p.at == tag && k.Name == "enter" && strings.EqualFold(strings.TrimSpace(text), "as before"):
 			return p, []screen.Request{screen.List{}, screen.Leave{}}
+		case p.at == tag && k.Name == "enter" && len(strings.Fields(text)) > 3:
+			return p.inOneLine(d)
 		case k.Name == "enter" || k.Name == "pgdown" || k.Name == "space" && text == "":
 			return p.on(d)
 		}
@@ -100,6 +103,21 @@ func (p piece) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Req
 		return p.choose(int(k.Rune - '1')).on(d)
 	}
 	return p, nil
+}
+
+// inOneLine takes a piece that is typed whole, "A1 linen 420 g dark", and asks for the next one.
+func (p piece) inOneLine(d engine.View) (screen.Screen, []screen.Request) {
+	name, spec, err := answer.Piece(p.typed[tag].Text, d.State.Head.Setup.System())
+	c := day.AddPiece{Tag: name, Spec: spec}
+	if err == nil {
+		_, err = day.Decide(d.State, c, d.Now)
+	}
+	if err != nil {
+		p.typed[tag].Wrong = err.Error()
+		return p, nil
+	}
+	p.typed[tag] = screen.Field{}
+	return p, []screen.Request{screen.Do{Command: c}}
 }
 
 func (p piece) choose(n int) piece {
@@ -236,7 +254,7 @@ func (p piece) View(env screen.Env) widget.Sheet {
 	switch p.at {
 	case tag:
 		s.Act, e.Label, e.Hint = "Tag it", "tag", "Enter: "+free(d.State)
-		s.How = []string{"A waterproof tag on the piece, the same word here.", "Many at once: a file, pieces.toml, or the words as before."}
+		s.How = []string{"A waterproof tag on the piece, the same word here.", "Or all of it: A1 linen 420 g dark. Many: a file, pieces.toml, or as before."}
 	case what:
 		s.Act, e.Label, e.Hint = "What is "+c.Tag+"?", "what", "such as runner; Enter: nothing"
 	case goods:

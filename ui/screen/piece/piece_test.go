@@ -79,6 +79,23 @@ func TestAPieceGoesOnTheList(t *testing.T) {
 	}
 }
 
+// A piece is typed whole, in one line, and the next one is asked for.
+func TestAPieceInOneLine(t *testing.T) {
+	e := env(t, 80, 24)
+	s, r := screentest.Press(New(e), e, append(strings.Split("B7 linen 420 g dark", ""), "enter")...)
+	want := day.AddPiece{Tag: "B7", Spec: day.PieceSpec{Fibre: "linen", Dry: 420, Depth: "dark"}}
+	if len(r) != 1 || r[0] != (screen.Do{Command: want}) {
+		t.Errorf("it asks for %v, want %v", r, want)
+	}
+	if text := screentest.Shown(t, s, e); !strings.Contains(text, "Tag it") {
+		t.Errorf("then it shows\n%s", text)
+	}
+	s, r = screentest.Press(New(e), e, append(strings.Split("B7 linnen 420 g dark", ""), "enter")...)
+	if text := screentest.Shown(t, s, e); len(r) != 0 || !strings.Contains(text, "linnen") {
+		t.Errorf("a fibre that nobody knows: %v\n%s", r, text)
+	}
+}
+
 func TestWhatWillNotDoIsSaidUnderTheEntry(t *testing.T) {
 	e := env(t, 80, 24)
 	for _, c := range []struct {

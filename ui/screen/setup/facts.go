@@ -3,9 +3,6 @@ package setup
 import (
 	"errors"
 	"fmt"
-	"math"
-	"slices"
-	"strconv"
 	"strings"
 
 	"example.org/vatside/model/day"
@@ -27,7 +24,6 @@ type facts struct {
 	room     vessel.Room
 	cold     quantity.Temperature
 	hot      quantity.Temperature
-	place    string
 	kept     string         // of a slow vat
 	strength quantity.Share // 0: the recipe's own
 	amounts  recipe.Amounts
@@ -48,9 +44,6 @@ var shapes = []struct {
 	{"not measured", "the fill alone; nothing watches the rim", nil, nil, ""},
 }
 
-// places are where the dyer can stand.
-var places = []string{day.Outdoors, day.CrossDraught, day.ClosedRoom}
-
 // keepings are how a vat can be kept warm; the usual one is the second.
 var keepings = []struct{ kept, word, says string }{
 	{day.KeptByHeater, "a heater with a thermostat", "guarded, on an RCD; out before hands go in"},
@@ -59,13 +52,8 @@ var keepings = []struct{ kept, word, says string }{
 	{day.NotKept, "not at all", "as cold as its air"},
 }
 
-var errAir = errors.New("no sulfur reducer in a closed room: open a cross-draught or go outdoors, or go back and take a sugar–lime or a ferment vat")
-
 // picked is the line chosen on a page: the dyer's choice, else the usual one.
 func (s setup) picked(p page, env screen.Env) int {
-	if !s.set[p] && p == place {
-		return max(0, slices.Index(places, env.Home.Settings.Place))
-	}
 	if !s.set[p] && p == keep && env.Home.Settings.Heater <= 0 {
 		return 1
 	}
@@ -83,20 +71,24 @@ func (s setup) answer(p page, usual, unit string) string {
 func (s setup) facts(env screen.Env) facts {
 	set := env.Home.Settings
 	f := facts{sys: set.System(), recipe: env.Home.Recipes[min(s.pick[recipeOf], len(env.Home.Recipes)-1)]}
-	f.usual[name] = "vat " + strconv.Itoa(len(env.Home.Vats)+1)
+	var names []string
+	for _, v := range env.Home.Vats {
+		names = append(names, v.Name)
+	}
+	f.usual[name] = library.FreeName(names)
 	f.name = s.answer(name, f.usual[name], "")
 	for _, v := range env.Home.Vats {
 		if strings.EqualFold(strings.TrimSpace(v.Name), strings.TrimSpace(f.name)) {
 			f.wrong[name] = fmt.Errorf("a vat is called %s already: take another name", v.Name)
 		}
 	}
-	s.vessel(&f)
-	s.volume(&f)
-	s.water(&f, set)
-	f.place = places[s.picked(place, env)]
-	if f.place == day.ClosedRoom && f.recipe.Family.SulfurReducer() {
-		f.wrong[place] = errAir
+	if s.measured {
+		s.vessel(&f)
+	} else {
+		s.litres(&f)
 	}
+	s.volume(&f)
+	s.waters(&f, set)
 	if slow(f.recipe) {
 		f.kept = keepings[s.picked(keep, env)].kept
 	}
@@ -104,7 +96,20 @@ func (s setup) facts(env screen.Env) facts {
 	return f
 }
 
-// vessel reads the measures and the material.
+// litres reads a vessel that is told by its litres, or in one line.
+func (s setup) litres(f *facts) {
+	f.usual[holds] = "20 L"
+	if f.sys != quantity.Metric {
+		f.usual[holds] = "5 " + f.sys.VolumeUnit()
+	}
+	text := s.answer(holds, f.usual[holds], f.sys.VolumeUnit())
+	form, _, err := library.VesselOf(text, f.sys)
+	if f.wrong[holds] = err; err == nil && form != "" {
+		f.vessel.Shape, f.wrong[holds] = vessel.ParseShape(form, quantity.Metric)
+	}
+}
+
+// vessel reads the measures.
 func (s setup) vessel(f *facts) {
 	form := shapes[s.pick[shape]]
 	unit := f.sys.LengthUnit()
@@ -130,17 +135,11 @@ func (s setup) vessel(f *facts) {
 			f.vessel.Shape = v
 		}
 	}
-	f.vessel.Material = vessel.Materials()[s.pick[material]]
-	if no := f.vessel.Material.Refusal(true); no != "" {
-		f.wrong[material] = errors.New(no)
-	} else if no := f.vessel.Material.TooHot(f.recipe.Liquor.Build, f.sys); no != "" {
-		f.wrong[material] = errors.New(no)
-	}
 }
 
 // volume reads the fill: a volume, or how deep it stands in the vessel.
 func (s setup) volume(f *facts) {
-	f.usual[fill] = usualFill(f.vessel, f.sys)
+	f.usual[fill] = s.usualFill(f)
 	typed := s.answer(fill, f.usual[fill], f.sys.VolumeUnit())
 	v, err := quantity.ParseVolume(typed, f.sys)
 	if err != nil && f.vessel.Shape != nil {
@@ -168,50 +167,28 @@ func (s setup) volume(f *facts) {
 	}
 }
 
-// usualFill is the vessel's own most, rounded down to what a jug can measure.
-func usualFill(v vessel.Vessel, sys quantity.System) string {
-	unit := sys.VolumeUnit()
-	if v.Shape == nil {
-		if sys == quantity.Metric {
-			return "60 " + unit
-		}
-		return "15 " + unit
+// usualFill is the most that leaves room for goods, rounded down to what a jug can measure.
+func (s setup) usualFill(f *facts) string {
+	if s.measured && f.vessel.Shape != nil {
+		return library.RoundFill(f.vessel.MaxFill(vessel.Load{}), f.sys).Format(f.sys)
 	}
-	one, err := quantity.ParseVolume("1 "+unit, sys)
-	n := v.MaxFill(vessel.Load{}).Litres()
-	if err == nil {
-		n /= one.Litres()
+	text := s.answer(holds, f.usual[holds], f.sys.VolumeUnit())
+	if text == "" { // a vessel that is not measured, and was never told by its litres
+		text = "20 L"
 	}
-	if n > 10 {
-		n = math.Floor(n)
-	} else {
-		n = math.Floor(n*10) / 10
+	_, v, err := library.VesselOf(text, f.sys)
+	if err != nil {
+		return ""
 	}
-	return strconv.FormatFloat(n, 'f', -1, 64) + " " + unit
+	return v.Format(f.sys)
 }
 
-// water reads the temperatures of the cold and the hot water.
-func (s setup) water(f *facts, set shelf.Settings) {
-	_, unit := quantity.Celsius(0).Figure(f.sys)
-	read := func(p page, usual quantity.Temperature) quantity.Temperature {
-		f.usual[p] = usual.Format(f.sys)
-		if strings.TrimSpace(s.typed[p].Text) == "" {
-			return usual
-		}
-		t, err := quantity.ParseTemperature(s.answer(p, "", unit), f.sys)
-		switch {
-		case err != nil:
-			f.wrong[p] = err
-		case t < 0 || t > 100:
-			f.wrong[p] = fmt.Errorf("water is between %s and %s", quantity.Celsius(0).Format(f.sys), quantity.Celsius(100).Format(f.sys))
-		}
-		return t
-	}
-	f.cold = read(cold, set.Cold)
-	f.hot = read(hot, set.Hot)
-	if f.wrong[cold] == nil && f.wrong[hot] == nil && f.hot <= f.cold {
-		f.wrong[hot] = fmt.Errorf("the hot water must be warmer than the cold, which has %s", f.cold.Format(f.sys))
-	}
+// waters reads the temperatures of the cold and the hot water.
+func (s setup) waters(f *facts, set shelf.Settings) {
+	cold, _ := set.Cold.Figure(f.sys)
+	hot, unit := set.Hot.Figure(f.sys)
+	f.usual[water] = cold + " " + hot + " " + unit
+	f.cold, f.hot, f.wrong[water] = library.WatersOf(s.typed[water].Text, set)
 }
 
 // indigo reads the strength of the dyer's own indigo and weighs the powders.
@@ -252,7 +229,7 @@ func (f facts) head(env screen.Env) day.Head {
 	h := day.Head{
 		Zone: zone, Recipe: f.recipe, Opening: day.Opening{Number: 1},
 		Setup: day.Setup{
-			Name: f.name, Fill: f.fill, Material: f.vessel.Material.String(), Place: f.place, Units: f.sys.String(),
+			Name: f.name, Fill: f.fill, Place: env.Home.Settings.Place, Asks: true, Units: f.sys.String(),
 			Cold: f.cold, Hot: f.hot, Strength: f.strength, Kept: f.kept, GoodsFirst: true,
 		},
 	}

@@ -1,5 +1,6 @@
-// Package setup sets up a vat: one question fills the screen at a time, each with an answer that one key accepts, and
-// what was answered so far stands at the foot.
+// Package setup sets up a vat in few questions: which recipe, which vessel by its litres, which water. One fills the screen at a time,
+// each with an answer that one key accepts. The last page has what is usual of the rest, and leads to what is to be other. What is to
+// be dyed, where the vat stands, what the vessel is made of and who is there the day itself asks.
 package setup
 
 import (
@@ -17,28 +18,34 @@ import (
 type page int
 
 const (
-	name page = iota
-	recipeOf
+	recipeOf page = iota
+	holds         // the vessel, by its litres or in one line
+	water         // cold and hot
+	keep          // how a slow vat is kept warm
+	summary
+	name // from here on: what the last page leads to, and what comes back to it
 	shape
 	first // the measures of the vessel, as many as its shape has
 	second
 	third
-	material
 	fill
-	cold
-	hot
-	place
-	keep // how a slow vat is kept warm
 	strength
-	summary
 	pages
 )
+
+// changes are what the last page leads to by a figure.
+var changes = []struct {
+	to    page
+	words string
+}{{name, "name"}, {shape, "vessel"}, {fill, "fill"}, {strength, "indigo's strength"}}
 
 type setup struct {
 	at    page
 	typed [pages]screen.Field // Wrong is told on lists too
 	pick  [pages]int
 	set   [pages]bool // the pick was made by the dyer
+
+	measured bool // the vessel is told by its shape and measures
 }
 
 // New makes the screen.
@@ -46,7 +53,7 @@ func New(screen.Env) screen.Screen { return setup{} }
 
 // typedPage tells whether a page is answered in letters and figures.
 func typedPage(p page) bool {
-	return p == name || p >= first && p <= third || p >= fill && p <= hot || p == strength
+	return p == holds || p == water || p == name || p >= first && p <= strength
 }
 
 // Capturing tells that letters are text now.
@@ -58,14 +65,17 @@ func (s setup) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Req
 	case len(env.Home.Recipes) == 0:
 		return s, []screen.Request{screen.Leave{}}
 	case k.Name == "esc" || k.Name == "pgup":
-		if s.at == name {
+		if s.at == recipeOf {
 			return s, []screen.Request{screen.Leave{}}
 		}
-		return s.step(-1, env), nil
+		return s.back(env), nil
 	case k.Rune == '!':
 		return s, []screen.Request{screen.Go{To: screen.AtAid}}
 	case s.at == summary:
-		if k.Done() {
+		switch n := int(k.Rune - '1'); {
+		case n >= 0 && n < len(changes):
+			s.at = changes[n].to
+		case k.Done():
 			return s.begin(env)
 		}
 		return s, nil
@@ -106,14 +116,33 @@ func (s setup) choose(n int) setup {
 	return s
 }
 
-// step goes to the next question, or the one before, over those that the shape or the recipe does not have.
-func (s setup) step(by page, env screen.Env) setup {
-	s.typed[s.at].Wrong = ""
-	left := func() bool {
-		return s.at >= first && s.at <= third && int(s.at-first) >= len(shapes[s.pick[shape]].measures) || s.at == keep && !slow(s.facts(env).recipe)
+// next is the question behind one; behind what the last page leads to that page comes again.
+func (s setup) next(env screen.Env) page {
+	switch measures := len(shapes[s.pick[shape]].measures); {
+	case s.at == water && !slow(s.facts(env).recipe):
+		return summary
+	case s.at < summary:
+		return s.at + 1
+	case s.at == shape && measures > 0:
+		return first
+	case s.at == shape, s.at >= first && s.at <= third && int(s.at-first) >= measures-1:
+		return fill
+	case s.at >= first && s.at < third:
+		return s.at + 1
 	}
-	for s.at += by; left(); {
-		s.at += by
+	return summary
+}
+
+// back goes to the question before.
+func (s setup) back(env screen.Env) setup {
+	s.typed[s.at].Wrong = ""
+	switch {
+	case s.at == summary && !slow(s.facts(env).recipe):
+		s.at = water
+	case s.at <= summary, s.at >= first && s.at <= third:
+		s.at--
+	default:
+		s.at = summary
 	}
 	return s
 }
@@ -130,7 +159,11 @@ func (s setup) on(env screen.Env) setup {
 		s.typed[s.at].Wrong = f.wrong[s.at].Error()
 		return s
 	}
-	return s.step(1, env)
+	if s.typed[s.at].Wrong = ""; s.at == shape {
+		s.measured = true
+	}
+	s.at = s.next(env)
+	return s
 }
 
 // begin opens the vat, if every answer still holds.
@@ -150,7 +183,7 @@ func (s setup) Keys(screen.Env) []key.Binding {
 	back := screen.Bind("PgUp", "back", "pgup", "esc")
 	switch {
 	case s.at == summary:
-		return []key.Binding{screen.Bind("enter", "begin", " ", "enter", "pgdown"), back}
+		return []key.Binding{screen.Bind("enter", "begin", " ", "enter", "pgdown"), screen.Bind("1–4", "change it", "1", "2", "3", "4"), back}
 	case typedPage(s.at):
 		return []key.Binding{screen.Bind("enter", "on", "enter", "pgdown"), back}
 	}

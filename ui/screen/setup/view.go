@@ -10,7 +10,6 @@ import (
 	"example.org/vatside/model/prepare"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
-	"example.org/vatside/model/vessel"
 	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/widget"
@@ -35,22 +34,6 @@ func (s setup) choices(env screen.Env) []widget.Choice {
 		for _, f := range shapes {
 			add(f.word, f.says)
 		}
-	case material:
-		for _, m := range vessel.Materials() {
-			aside := ""
-			if top, ok := m.Top(); ok {
-				aside = "bears " + top.Format(s.facts(env).sys)
-			}
-			if m.Refusal(true) != "" {
-				aside = "not for a vat"
-			}
-			add(m.String(), aside)
-		}
-	case place:
-		says := []string{"best with powders", "air goes through", "sugar–lime or ferment only"}
-		for i, p := range places {
-			add(p, says[i])
-		}
 	case keep:
 		for _, k := range keepings {
 			add(k.word, k.says)
@@ -67,9 +50,6 @@ func (s setup) View(env screen.Env) widget.Sheet {
 		return sheet
 	}
 	f := s.facts(env)
-	if s.at > name {
-		sheet.Head.Left = f.name + " · new vat"
-	}
 	sheet.Foot = []string{s.soFar(f)}
 	if s.at == summary {
 		s.sum(&sheet, f, env)
@@ -92,20 +72,15 @@ func (s setup) View(env screen.Env) widget.Sheet {
 
 // whereabouts says how many questions are behind and how many there are.
 func (s setup) whereabouts(env screen.Env) string {
-	measures := len(shapes[s.pick[shape]].measures)
-	at, all := int(s.at)+1, int(summary)-3+measures
-	if s.at > third {
-		at += measures - 3
-	}
-	if len(env.Home.Recipes) > 0 && !slow(s.facts(env).recipe) {
-		if all--; s.at > keep {
-			at--
-		}
-	}
-	if s.at == summary {
+	switch all := 3; {
+	case s.at >= summary:
 		return "all told"
+	case slow(s.facts(env).recipe):
+		all++
+		fallthrough
+	default:
+		return fmt.Sprintf("question %d of %d", int(s.at)+1, all)
 	}
-	return fmt.Sprintf("question %d of %d", at, all)
 }
 
 // ask words the question of a page.
@@ -115,12 +90,10 @@ func (s setup) ask(sheet *widget.Sheet, e *screen.Field, f facts, env screen.Env
 			e.Unit = u
 		}
 	}
-	_, degrees := f.cold.Figure(f.sys)
 	switch s.at {
 	case name:
 		sheet.Act, e.Label = "Name the vat", "name"
 		sheet.How = []string{"One word or two, as you call it across the yard."}
-		sheet.Next = "then: choose a recipe"
 	case recipeOf:
 		sheet.Act = "Which recipe?"
 		sheet.How = about(f.recipe)
@@ -128,6 +101,18 @@ func (s setup) ask(sheet *widget.Sheet, e *screen.Field, f facts, env screen.Env
 		if c := practice.Choose([]recipe.Recipe{f.recipe}, practice.Wanted{Place: env.Home.Settings.Place})[0]; c.Fit != practice.Fits {
 			sheet.Why = wording.Upper(c.Reasons[0].Words) + "; vatside recipes choose says which fits."
 		}
+	case holds:
+		sheet.Act, e.Label = "How many litres does the vessel hold?", "to the brim"
+		e.Hint += "; or its measures: frustum 25cm 30cm 37cm, cylinder 40cm 60cm, or of a jug, jug 5L=8.4cm 10L=16.1cm 36.8cm"
+		if f.wrong[holds] == nil {
+			sheet.How = []string{f.fill.Format(f.sys) + " of liquor; the rest is left for goods and hands."}
+		}
+		unit(f.sys.VolumeUnit())
+		sheet.Next = "then: which water"
+	case water:
+		sheet.Act, e.Label = "How warm are cold and hot water?", "cold and hot, such as 12 55"
+		sheet.How = s.heat(f)
+		sheet.Why = "Cold first, then hot: the mix is reckoned from both."
 	case shape:
 		sheet.Act, sheet.Next = "Which vessel?", "then: its inside measures"
 	case first, second, third:
@@ -139,10 +124,6 @@ func (s setup) ask(sheet *widget.Sheet, e *screen.Field, f facts, env screen.Env
 		e.Label, e.Hint = form.measures[s.at-first]+", inside", e.Hint+", "+form.of
 		sheet.Why = "Inside, from wall to wall; the height from the floor to the rim."
 		unit(f.sys.LengthUnit())
-	case material:
-		sheet.Act = "What is it made of?"
-		sheet.Caution = refused(f.wrong[material])
-		sheet.Why = "The triangle moulded under plastic: a 2 in it is HDPE, a 4 LDPE, a 5 PP. Those are not the keys here."
 	case fill:
 		sheet.Act, e.Label = "How full?", "fill, sediment zone included"
 		if f.vessel.Shape != nil {
@@ -150,20 +131,6 @@ func (s setup) ask(sheet *widget.Sheet, e *screen.Field, f facts, env screen.Env
 		}
 		sheet.How = s.means(f)
 		unit(f.sys.VolumeUnit())
-	case cold:
-		sheet.Act, e.Label = "How cold is the cold water?", "cold water"
-		sheet.Why = "Cold first, then hot: the mix is reckoned from both."
-		unit(degrees)
-	case hot:
-		sheet.Act, e.Label = "How hot is the hot water?", "hot water"
-		sheet.How = s.heat(f)
-		unit(degrees)
-	case place:
-		sheet.Act = "Where does it stand?"
-		sheet.Caution = refused(f.wrong[place])
-		if f.recipe.Family.SulfurReducer() {
-			sheet.Why = "This reducer gives off sulfur dioxide where acid meets it: air must go through."
-		}
 	case keep:
 		sheet.Act = "How is it kept warm, day and night?"
 		sheet.Why = "It waits " + f.recipe.Liquor.Ready.String() + " at " + f.recipe.Liquor.Low.Format(f.sys) + " and above; colder days do not count."
@@ -173,13 +140,6 @@ func (s setup) ask(sheet *widget.Sheet, e *screen.Field, f facts, env screen.Env
 		sheet.Why = "Only the grams of indigo change; the rest stays as the recipe has it."
 		unit("%")
 	}
-}
-
-func refused(err error) *widget.Caution {
-	if err == nil {
-		return nil
-	}
-	return &widget.Caution{Text: err.Error()}
 }
 
 // about tells of a recipe what the choice hangs on.
@@ -214,14 +174,11 @@ func (s setup) means(f facts) []string {
 // heat is what is to be said of the hot water.
 func (s setup) heat(f facts) []string {
 	var lines []string
-	if f.wrong[hot] != nil {
+	if f.wrong[water] != nil {
 		return nil
 	}
-	if no := f.vessel.Material.TooHot(f.hot, f.sys); no != "" {
-		lines = append(lines, "Cold water in first: "+no)
-	}
 	if f.hot < f.recipe.Liquor.Build {
-		lines = append(lines, fmt.Sprintf("The vat wants %s: water of %s does not reach it, heat more.", f.recipe.Liquor.Build.Format(f.sys), f.hot.Format(f.sys)))
+		lines = append(lines, fmt.Sprintf("The vat needs %s: water of %s does not reach it, heat more.", f.recipe.Liquor.Build.Format(f.sys), f.hot.Format(f.sys)))
 	}
 	return lines
 }
@@ -234,13 +191,10 @@ func (s setup) soFar(f facts) string {
 			parts = append(parts, text)
 		}
 	}
-	add(name, f.name)
+	add(water, f.name)
 	add(recipeOf, strings.ToLower(f.recipe.Name))
-	add(fill, f.fill.Format(f.sys))
-	add(shape, shapes[s.pick[shape]].word)
-	add(material, f.vessel.Material.String())
-	add(hot, f.cold.Format(f.sys)+" and "+f.hot.Format(f.sys))
-	add(place, f.place)
+	add(holds, f.fill.Format(f.sys))
+	add(water, f.cold.Format(f.sys)+" and "+f.hot.Format(f.sys))
 	if len(parts) == 0 {
 		return "nothing in it yet"
 	}
@@ -263,6 +217,12 @@ func (s setup) sum(sheet *widget.Sheet, f facts, env screen.Env) {
 		line := fmt.Sprintf("%-*s   %s", width, a.Powder.Material, a.Grams.Format(f.sys)+there[i])
 		list = append(list, env.Style.Text.Render(env.Style.Glyphs.Text(line)))
 	}
+	if s.typed[s.at].Wrong == "" {
+		for i, c := range changes {
+			sheet.Answers = append(sheet.Answers, fmt.Sprint(i+1, " ", c.words))
+		}
+		sheet.Foot = []string{s.soFar(f), "To change: " + strings.Join(sheet.Answers, ", ") + "."}
+	}
 	sheet.Body = list
 	if f.vessel.Shape != nil {
 		sheet.How = s.means(f)
@@ -271,7 +231,7 @@ func (s setup) sum(sheet *widget.Sheet, f facts, env screen.Env) {
 		sheet.How = append(sheet.How, line)
 	}
 	sheet.Caution = &widget.Caution{Text: caution(f), Key: "enter: begin"}
-	sheet.Next = "then: the first step, with the screen to itself"
+	sheet.Next = "then: what is to be dyed"
 }
 
 // start is when to begin so that the first piece goes in at the wished hour, and with what; empty where there is no wish,
@@ -300,9 +260,6 @@ func caution(f facts) string {
 	text := "mask, glasses and gloves before powders; powder into water, never water onto powder"
 	if f.recipe.Family.SulfurReducer() {
 		text += "; never acid near the reducer"
-	}
-	if f.place == day.ClosedRoom {
-		text += "; make a draught for the powders"
 	}
 	return text
 }

@@ -1,0 +1,37 @@
+package command
+
+import (
+	"bytes"
+	"testing"
+	"time"
+
+	"example.org/vatside/ui/rehearse"
+	"example.org/vatside/ui/shelf"
+)
+
+// A rehearsal that is asked for on the screens is played in a folder of its own, and the program is opened again when it is left.
+func TestARehearsalInsideTheProgram(t *testing.T) {
+	home := t.TempDir()
+	var opened []Screens
+	show := func(s Screens) error {
+		opened = append(opened, s)
+		if len(opened) == 1 {
+			return rehearse.ErrWanted
+		}
+		return nil
+	}
+	p := &program{atTerminal: true, home: home}
+	p.World = World{In: &bytes.Buffer{}, Out: &bytes.Buffer{}, Err: &bytes.Buffer{}, Getenv: func(string) string { return "" }, Now: time.Now, Screens: show}
+	if err := p.open(); err != nil {
+		t.Fatal(err)
+	}
+	if len(opened) != 3 || opened[0].Home.Dir() != home || opened[1].Day == "" || opened[1].Speed != heardSpeed || opened[1].Home.Dir() == home || opened[2].Home.Dir() != home || opened[2].Day != "" {
+		t.Errorf("opened were %+v", opened)
+	}
+	if vats, err := shelf.Open(home).Vats(); err != nil || len(vats) != 0 {
+		t.Errorf("the dyer's own home has %v, %v", vats, err)
+	}
+	if vats, _ := opened[1].Home.Vats(); len(vats) != 0 {
+		t.Error("the rehearsal's folder is still there")
+	}
+}
