@@ -77,7 +77,7 @@ func TestTheGround(t *testing.T) {
 		for fgbg, numbered := range numbers {
 			for remembered, before := range answers {
 				for answered, answer := range answers {
-					if !long.Runs && numbered == unknown && fgbg != "" && remembered != "nothing" && answered != remembered { // as without numbers
+					if !long.Runs() && numbered == unknown && fgbg != "" && remembered != "nothing" && answered != remembered { // as without numbers
 						continue
 					}
 					for profile, env := range depths {

@@ -19,7 +19,7 @@ import (
 func TestClaimsHoldOnSimulatedVats(t *testing.T) {
 	v := shade.Possible("")
 	for i, set := range []Set{None, Three, Four, Six, WeekAndOne} {
-		if !long.Runs && (set.Name == Four.Name || set.Name == Six.Name) { // between the others
+		if !long.Runs() && (set.Name == Four.Name || set.Name == Six.Name) { // between the others
 			continue
 		}
 		t.Run(set.Name, func(t *testing.T) {

@@ -71,7 +71,7 @@ func askAll(t *testing.T, what string, s day.State, now time.Time, quick bool) {
 			}},
 		)
 	}
-	if !quick && long.Runs { // it stands in the vat's too
+	if !quick && long.Runs() { // it stands in the vat's too
 		asked = append(asked, question{"the day's sheet", func() { sheet.OfDay(d, now) }})
 	}
 	for _, q := range asked {

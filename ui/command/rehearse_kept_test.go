@@ -260,7 +260,7 @@ func TestKeptVatIsTheSameEachTimeAndDrawsNoPowders(t *testing.T) {
 
 // Another vat, smaller, with another reducer and in another season, is kept to its end as well.
 func TestAnotherKeptVatComesToItsEnd(t *testing.T) {
-	if !long.Runs {
+	if !long.Runs() {
 		t.Skip("two kept vats come to their ends without it")
 	}
 	home := t.TempDir()

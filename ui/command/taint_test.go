@@ -56,7 +56,7 @@ func TestNoFileSteersTheTerminal(t *testing.T) {
 		switch word, _, _ := strings.Cut(c.line, " "); {
 		case word == "sheet":
 			forms = [][]string{{"--format", "txt"}, {"--format", "md"}, {"--format", "html"}, {"--json"}}
-			if !strings.Contains(c.line, "--what") && c.line != "sheet "+garden && !long.Runs { // each block is in one of the others
+			if !strings.Contains(c.line, "--what") && c.line != "sheet "+garden && !long.Runs() { // each block is in one of the others
 				forms = forms[i%len(forms):][:1]
 			}
 		case word != "" && word != "--plain" && c.line != "book verify" && !strings.HasPrefix(c.line, "recipes check"):

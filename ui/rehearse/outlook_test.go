@@ -20,7 +20,7 @@ func TestTheOutlookOfEveryFamily(t *testing.T) {
 		t.Run(r.ID, func(t *testing.T) {
 			s, seen, corrected := rehearsed(t, r.ID, func(s day.State, now time.Time, o outlook.Outlook) {
 				sound(t, o, s)
-				if !long.Runs && s.Seq%10 > 0 {
+				if !long.Runs() && s.Seq%10 > 0 {
 					return
 				}
 				if again := outlook.Of(s, now); again.Heat.Now != o.Heat.Now || again.PH.Now != o.PH.Now || again.Reducer.Left != o.Reducer.Left {

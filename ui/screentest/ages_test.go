@@ -113,7 +113,7 @@ func TestScreensOfFiguresOutOfAllMeasure(t *testing.T) {
 			events = append(events, day.Event{Seq: len(events) + 1, At: at, Body: body})
 			switch body.(type) {
 			case day.PieceAdded, day.DipEnded: // of these two where long tests run
-				if !long.Runs {
+				if !long.Runs() {
 					continue
 				}
 			}

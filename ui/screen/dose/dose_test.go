@@ -93,7 +93,7 @@ var states = map[string][]day.Body{
 func TestEveryAdviceFits(t *testing.T) {
 	for _, r := range recipes.Builtin() {
 		for _, units := range []string{"metric", "us"} {
-			if units == "us" && r.ID != "soda" && !long.Runs {
+			if units == "us" && r.ID != "soda" && !long.Runs() {
 				continue
 			}
 			for name, bodies := range states {

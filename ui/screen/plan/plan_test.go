@@ -242,7 +242,7 @@ func TestNothingJumps(t *testing.T) {
 		for i, size := range slices.Concat(sizes, sizes) {
 			st := plain
 			if i >= len(sizes) {
-				if !long.Runs && i%4 > 0 {
+				if !long.Runs() && i%4 > 0 {
 					continue
 				}
 				st = style.New(style.Options{Profile: style.TrueColour})

@@ -186,7 +186,7 @@ func TestAReadyVat(t *testing.T) {
 func TestEveryPageFits(t *testing.T) {
 	for _, id := range []string{"soda", "lye", "sugar-lime", "iron-lime", "thiourea", "madder-bran", "mild-soda"} {
 		for i, size := range screentest.Sizes {
-			if id != "soda" && i > 0 && !long.Runs {
+			if id != "soda" && i > 0 && !long.Runs() {
 				continue
 			}
 			for group := range 7 {
