@@ -6,7 +6,7 @@ import (
 	"testing"
 )
 
-// The tests hold little and make much that is soon rubbish: collected less often, they take a tenth less time.
+// The tests hold little and make much that is soon rubbish: it is collected less often.
 func TestMain(m *testing.M) {
 	debug.SetGCPercent(400)
 	os.Exit(m.Run())
