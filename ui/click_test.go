@@ -6,6 +6,7 @@ import (
 	"regexp"
 	"slices"
 	"strings"
+	"sync"
 	"testing"
 	"time"
 
@@ -30,6 +31,20 @@ var clickedAt = time.Date(2026, 3, 28, 9, 0, 0, 0, time.UTC)
 
 // happened is a vat to which some things happened, a minute apart; built: a living one, ready, with a ladder of its own.
 func happened(t testing.TB, built bool, bodies ...day.Body) engine.View {
+	t.Helper()
+	key := fmt.Sprintf("%v %#v", built, bodies)
+	if v, is := happenings.Load(key); is { // many tests begin with the same
+		return v.(engine.View)
+	}
+	v := happens(t, built, bodies...)
+	happenings.Store(key, v)
+	return v
+}
+
+// happenings are the views that were asked for, by what happened.
+var happenings sync.Map
+
+func happens(t testing.TB, built bool, bodies ...day.Body) engine.View {
 	t.Helper()
 	soda, _ := recipes.Find("soda")
 	h := rehearse.Head(soda, clickedAt)

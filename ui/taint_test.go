@@ -13,6 +13,7 @@ import (
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/wording"
 	"example.org/vatside/testdata/homes"
+	"example.org/vatside/testdata/long"
 	"example.org/vatside/ui/cue"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/screen"
@@ -68,7 +69,7 @@ func TestNoFileSteersTheScreens(t *testing.T) {
 		care := careMsg{card.Vat: h.cares.Of(h.home, card.Vat)}
 		times := 2
 		if strings.HasPrefix(card.Vat, "yard") {
-			times = 8
+			times = long.Of(8, 3)
 		}
 		for i := 1; i <= len(b.Events); i += max(1, len(b.Events)/times) {
 			s, _ := day.Replay(b.Head, b.Events[:i])

@@ -10,6 +10,7 @@ import (
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/signs"
+	"example.org/vatside/testdata/long"
 )
 
 // corrected is the log as it stands, by a route of its own: whole, from the last correction on.
@@ -61,6 +62,7 @@ func corrected(log []day.Event) []day.Event {
 // What Apply keeps of the day is what a walk through its log tells.
 func TestTheStateIsWhatTheLogTells(t *testing.T) {
 	hs := heads(t)
+	long.Checks(t, 100, 25)
 	rapid.Check(t, func(t *rapid.T) {
 		d := drive(t, hs, rapid.OneOf(drawn(), dyed()).Draw(t, "data"))
 		events := d.events

@@ -13,6 +13,7 @@ import (
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
+	"example.org/vatside/testdata/long"
 )
 
 // driven is a day that bytes drive: three a command, which, of what, and how long after the last one.
@@ -367,6 +368,7 @@ func dyed() *rapid.Generator[[]byte] {
 
 func TestReplayIsTheLiveState(t *testing.T) {
 	hs := heads(t)
+	long.Checks(t, 100, 25)
 	rapid.Check(t, func(t *rapid.T) { drive(t, hs, drawn().Draw(t, "data")).check(t) })
 	rapid.Check(t, func(t *rapid.T) { drive(t, hs, dyed().Draw(t, "data")).check(t) })
 }

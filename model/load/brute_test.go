@@ -9,6 +9,7 @@ import (
 	"example.org/vatside/model/load"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/testdata/loadtest"
+	"example.org/vatside/testdata/long"
 )
 
 // numbers is a fixed sequence.
@@ -74,10 +75,7 @@ func sooner(pieces []load.Piece, l load.Limits, than quantity.Span, handling []i
 // On very small days with every kind of limit no timetable at all ends sooner than the plan, or than its bound.
 func TestNoTimetableEndsSooner(t *testing.T) {
 	n := numbers(7)
-	proven, days := 0, 30
-	if testing.Short() {
-		days = 8
-	}
+	proven, days := 0, long.Of(30, 10)
 	for day := range days {
 		l := load.Limits{Capacity: 1000, Most: n.in(0, 2), Hands: n.in(0, 2), Handling: map[string]quantity.Span{load.Cloth: 0, load.Skein: minutes(1)}}
 		if n.in(0, 1) == 0 {

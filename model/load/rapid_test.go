@@ -1,7 +1,6 @@
 package load_test
 
 import (
-	"flag"
 	"fmt"
 	"reflect"
 	"strings"
@@ -12,6 +11,7 @@ import (
 	"example.org/vatside/model/load"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/testdata/loadtest"
+	"example.org/vatside/testdata/long"
 )
 
 func minutes(n int) quantity.Span { return quantity.Minutes(float64(n)) }
@@ -86,20 +86,9 @@ func drawLimits(t *rapid.T) load.Limits {
 	return l
 }
 
-// many asks for thousands of random days, unless -short or -rapid.checks say otherwise.
-func many(t *testing.T) {
-	t.Helper()
-	if f := flag.Lookup("rapid.checks"); f != nil && f.Value.String() == f.DefValue && !testing.Short() {
-		if err := f.Value.Set("2000"); err != nil {
-			t.Fatal(err)
-		}
-		t.Cleanup(func() { _ = f.Value.Set(f.DefValue) }) // it took another number before
-	}
-}
-
 // No plan breaks a limit, and the same input gives the same plan.
 func TestNoPlanBreaksALimit(t *testing.T) {
-	many(t)
+	long.Checks(t, 2000, 500)
 	rapid.Check(t, func(t *rapid.T) {
 		pieces, l := drawPieces(t), drawLimits(t)
 		p, err := load.Make(pieces, l)
@@ -140,7 +129,7 @@ func stand(p load.Plan, pieces []load.Piece, now quantity.Span) []load.PieceStat
 
 // A day is replanned at any moment after anything: no limit is broken, and nothing in the vat is moved.
 func TestNoReplanBreaksALimit(t *testing.T) {
-	many(t)
+	long.Checks(t, 2000, 500)
 	rapid.Check(t, func(t *rapid.T) {
 		pieces, l := drawPieces(t), drawLimits(t)
 		l.Bears = nil

@@ -14,6 +14,7 @@ import (
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/signs"
+	"example.org/vatside/testdata/long"
 )
 
 // facts are what is known of one vat, whoever is asked about it.
@@ -96,13 +97,10 @@ func hotFor(r recipe.Recipe, id string) quantity.Temperature {
 	return min(top, 55)
 }
 
-// TestNobodyContradicts asks 10,000 random vats of everything that judges a liquor, and counts where two of them do not say the
+// TestNobodyContradicts asks 10,000 random vats (1,500 where long tests do not run) of everything that judges a liquor, and counts where two of them do not say the
 // same, or where one says what is dangerous. The seed is that of the day; it is printed.
 func TestNobodyContradicts(t *testing.T) {
-	seed, vats := time.Now().Unix()/86400, 10000
-	if testing.Short() {
-		vats = 1500
-	}
+	seed, vats := time.Now().Unix()/86400, long.Of(10000, 1500)
 	t.Logf("seed %d, %d vats", seed, vats)
 	random := rand.New(rand.NewSource(seed))
 	var recipes []recipe.Recipe

@@ -2,6 +2,7 @@ package shade
 
 import (
 	"math"
+	"slices"
 
 	"example.org/vatside/model/colour"
 	"example.org/vatside/model/quantity"
@@ -161,6 +162,7 @@ func (w Weighted) Forecast(p Piece, v Liquor, dip quantity.Span, done []Dip, mos
 // number done: blue is not taken off.
 func (w Weighted) Dips(p Piece, v Liquor, dip quantity.Span, done []Dip, wish Wish) Answer {
 	g := w.begin(p, v, dip, done)
+	now := slices.Clone(g.courses)
 	aim := lnKS(tidy(wish.Aim(p.Ground)))
 	least := min(len(done), longest)
 	if least == 0 {
@@ -188,12 +190,12 @@ func (w Weighted) Dips(p Piece, v Liquor, dip quantity.Span, done []Dip, wish Wi
 			a.High = n
 		}
 	}
-	again := w.begin(p, v, dip, done)
+	g.courses = now
 	for range a.Likely - min(len(done), a.Likely) {
-		again.dip()
+		g.dip()
 	}
 	read := newSpread(2 * len(w.vats))
-	again.spread(read)
+	g.spread(read)
 	band := wish.Band(p.Ground)
 	a.Chance = read.inside(lnKS(tidy(band.Low)), lnKS(tidy(band.High)))
 	return a

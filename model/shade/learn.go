@@ -203,7 +203,7 @@ func (w *Weighted) weigh(v *Vats, wide, noise float64) (chi float64) {
 }
 
 // lnKS is the logarithm of a depth, with a floor for undyed cloth.
-func lnKS(s float64) float64 { return math.Log(math.Max(s, 1e-6)) }
+func lnKS(s float64) float64 { return math.Log(max(s, 1e-6)) }
 
 // covariances are how the looks go wrong together in a vat of a scatter.
 func (w *Weighted) covariances(scatter, noise float64) [][]float64 {

@@ -17,7 +17,7 @@ func (s *spread) reset() { s.x, s.w = s.x[:0], s.w[:0] }
 
 // add puts a number with its weight; one that is not finite, of goods out of all measure, is left out.
 func (s *spread) add(x, w float64) {
-	if math.IsNaN(x+w) || math.IsInf(x+w, 0) {
+	if y := x + w; y-y != 0 { // not a number, or without end
 		return
 	}
 	s.x, s.w = append(s.x, x), append(s.w, w)
@@ -31,7 +31,7 @@ func (s *spread) quantiles(parts ...float64) []float64 {
 	}
 	low, high, all := math.Inf(1), math.Inf(-1), 0.0
 	for i, x := range s.x {
-		low, high = math.Min(low, x), math.Max(high, x)
+		low, high = min(low, x), max(high, x)
 		all += s.w[i]
 	}
 	var held [bins]float64

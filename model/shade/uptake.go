@@ -251,7 +251,7 @@ func (c *course) dip(v *possible, once, strip, load float64) {
 	}
 	c.ks += gain - lost
 	d := gone - lost*perPart // what is stripped comes back
-	c.held = math.Max(c.held*(1-d), nothing)
+	c.held = max(c.held*(1-d), nothing)
 	if math.Abs(d) > few {
 		c.power = math.Exp(v.exhaustion * math.Log(c.held))
 		return

@@ -23,6 +23,7 @@ import (
 	"example.org/vatside/model/sheet"
 	"example.org/vatside/model/signs"
 	"example.org/vatside/testdata/bounds"
+	"example.org/vatside/testdata/long"
 )
 
 // askAll asks a day all that is asked of one, at an instant; quick leaves out what takes long.
@@ -60,7 +61,6 @@ func askAll(t *testing.T, what string, s day.State, now time.Time, quick bool) {
 			question{"Timetable", func() { outlook.Timetable(s, o, blue, load.Plan{}, now, 2000) }},
 			question{"Carry", func() { outlook.Carry(s) }},
 			question{"Stand", func() { history.Stand(v, now).Facts(now, s.Head.Setup.System()); history.Worked(v) }},
-			question{"the day's sheet", func() { sheet.OfDay(d, now) }},
 			question{"the vat's sheet", func() { sheet.OfVat([]sheet.Day{d}, now, true) }},
 			question{"tags", func() {
 				for _, g := range sheet.TagsOfDay(s).List {
@@ -70,6 +70,9 @@ func askAll(t *testing.T, what string, s day.State, now time.Time, quick bool) {
 				}
 			}},
 		)
+	}
+	if !quick && long.Runs() { // it stands in the vat's too
+		asked = append(asked, question{"the day's sheet", func() { sheet.OfDay(d, now) }})
 	}
 	for _, q := range asked {
 		bounds.Ends(t, what+", "+q.name, q.ask)
@@ -102,7 +105,7 @@ func TestAnEventFromAnotherAge(t *testing.T) {
 	n := 0
 	for name, b := range playedDays(t) {
 		for i := range b.Events {
-			if n++; n%3 > 0 { // each third, and each file another year
+			if n++; n%long.Of(3, 9) > 0 { // some, and each file another year
 				continue
 			}
 			year := years[n%len(years)]
@@ -136,21 +139,21 @@ func TestAnEventFromAnotherAge(t *testing.T) {
 }
 
 func TestFiguresOutOfAllMeasure(t *testing.T) {
-	const many, long = 2_000_000_000, quantity.Span(math.MaxInt64)
+	const many, ages = 2_000_000_000, quantity.Span(math.MaxInt64)
 	b := playedDays(t)["soda-bin"]
 	spec := day.PieceSpec{Fibre: "linen", Dry: 200, Dips: 3, Had: 2, Form: "cloth", Depth: "mid"}
 	for name, change := range map[string]func(*day.PieceSpec){
 		"plain":      func(*day.PieceSpec) {},
 		"dips":       func(p *day.PieceSpec) { p.Dips = many },
 		"had":        func(p *day.PieceSpec) { p.Had, p.HadOf = many, quantity.Minutes(8) },
-		"had long":   func(p *day.PieceSpec) { p.Had, p.HadOf = many, long },
+		"had long":   func(p *day.PieceSpec) { p.Had, p.HadOf = many, ages },
 		"had less":   func(p *day.PieceSpec) { p.Had = -many },
 		"ladder":     func(p *day.PieceSpec) { p.Form, p.Had = outlook.Ladder, many },
 		"rung":       func(p *day.PieceSpec) { p.Depth, p.Rung = "", many },
 		"heavy":      func(p *day.PieceSpec) { p.Dry = 1e300 },
 		"light":      func(p *day.PieceSpec) { p.Dry = -1e300 },
-		"dip":        func(p *day.PieceSpec) { p.Dip, p.Air = long, long },
-		"dip before": func(p *day.PieceSpec) { p.Dip, p.Air = -long, -long },
+		"dip":        func(p *day.PieceSpec) { p.Dip, p.Air = ages, ages },
+		"dip before": func(p *day.PieceSpec) { p.Dip, p.Air = -ages, -ages },
 		"lab":        func(p *day.PieceSpec) { p.Lab = [3]float64{1e300, -1e300, 1e300} },
 	} {
 		p, of, n := spec, day.OfPiece{Tag: "X1"}, b.Events[len(b.Events)-2].At
@@ -171,11 +174,11 @@ func TestFiguresOutOfAllMeasure(t *testing.T) {
 	hot, ph := quantity.Celsius(1e18), 1e18
 	for name, body := range map[string]day.Body{
 		"reading":   day.Reading{Temp: &hot, PH: &ph},
-		"strip":     day.StripTest{Stayed: long},
-		"rest":      day.Rested{For: long},
-		"stretched": day.TimerStretched{Timer: "rest", By: long},
-		"cut":       day.TimerCut{Timer: "rest", By: -long},
-		"treated":   day.Treated{Cause: "tired", Do: "wait", Wait: long},
+		"strip":     day.StripTest{Stayed: ages},
+		"rest":      day.Rested{For: ages},
+		"stretched": day.TimerStretched{Timer: "rest", By: ages},
+		"cut":       day.TimerCut{Timer: "rest", By: -ages},
+		"treated":   day.Treated{Cause: "tired", Do: "wait", Wait: ages},
 		"added":     day.PowderAdded{Powder: "reducer", Material: "sodium dithionite", Mass: 1e300},
 		"fed":       day.Fed{Powder: "indigo", Material: "indigo", Mass: -1e300},
 		"topped up": day.ToppedUp{Water: 1e300, Temp: hot},
@@ -209,7 +212,7 @@ func TestFiguresOutOfAllMeasure(t *testing.T) {
 		"number": func(h *day.Head) { h.Opening.Number, h.Opening.Step, h.Setup.Hands = many, many, many },
 		"step":   func(h *day.Head) { h.Opening.Number, h.Opening.Step = -many, -many },
 		"gear": func(h *day.Head) {
-			h.Setup.Heater, h.Setup.Pot, h.Setup.PotTook, h.Setup.Stove, h.Setup.Wrap = 1e300, 1e-300, long, 1e300, 1e300
+			h.Setup.Heater, h.Setup.Pot, h.Setup.PotTook, h.Setup.Stove, h.Setup.Wrap = 1e300, 1e-300, ages, 1e300, 1e300
 		},
 		"held": func(h *day.Head) {
 			h.Opening.Indigo, h.Opening.Reducer, h.Opening.Spent, h.Opening.Acid, h.Opening.Until = 1e300, 1e300, 1e300, 1e300, &b.Events[0].At

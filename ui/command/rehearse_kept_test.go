@@ -15,6 +15,7 @@ import (
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/signs"
+	"example.org/vatside/testdata/long"
 	"example.org/vatside/ui/library"
 	"example.org/vatside/ui/shelf"
 )
@@ -259,6 +260,9 @@ func TestKeptVatIsTheSameEachTimeAndDrawsNoPowders(t *testing.T) {
 
 // Another vat, smaller, with another reducer and in another season, is kept to its end as well.
 func TestAnotherKeptVatComesToItsEnd(t *testing.T) {
+	if !long.Runs() {
+		t.Skip("two kept vats come to their ends without it")
+	}
 	home := t.TempDir()
 	out, errs, code := run(t, "", "rehearse", "--kept", "--recipe", "thiourea", "--fill", "25L", "--begin", "2027-09-20", "--home", home)
 	if code != 0 || strings.Count(out, "\n") != 15 || !strings.Contains(out, "the vat has ended") || !strings.Contains(out, "thiourea dioxide (better)") {

@@ -9,6 +9,7 @@ import (
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/recipes"
+	"example.org/vatside/testdata/long"
 	"example.org/vatside/ui/rehearse"
 )
 
@@ -19,6 +20,9 @@ func TestTheOutlookOfEveryFamily(t *testing.T) {
 		t.Run(r.ID, func(t *testing.T) {
 			s, seen, corrected := rehearsed(t, r.ID, func(s day.State, now time.Time, o outlook.Outlook) {
 				sound(t, o, s)
+				if !long.Runs() && s.Seq%10 > 0 {
+					return
+				}
 				if again := outlook.Of(s, now); again.Heat.Now != o.Heat.Now || again.PH.Now != o.PH.Now || again.Reducer.Left != o.Reducer.Left {
 					t.Fatalf("asked twice it says %+v and %+v", o, again)
 				}

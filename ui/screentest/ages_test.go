@@ -17,6 +17,7 @@ import (
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/testdata/bounds"
+	"example.org/vatside/testdata/long"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/screen/aid"
@@ -110,6 +111,12 @@ func TestScreensOfFiguresOutOfAllMeasure(t *testing.T) {
 			day.SwatchJudged{Swatch: "X1", Looks: "mid", Dips: 1},
 		} {
 			events = append(events, day.Event{Seq: len(events) + 1, At: at, Body: body})
+			switch body.(type) {
+			case day.PieceAdded, day.DipEnded: // of these two where long tests run
+				if !long.Runs() {
+					continue
+				}
+			}
 			s, _ := day.Replay(b.Head, events)
 			drawAll(t, name+", "+body.Kind(), s, s.At)
 		}

@@ -11,6 +11,7 @@ import (
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/recipes"
+	"example.org/vatside/testdata/long"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/rehearse"
 	"example.org/vatside/ui/screen"
@@ -154,7 +155,7 @@ func TestAWholeDayOfBlues(t *testing.T) {
 	s, _ = day.Apply(s, day.Event{Seq: 1, At: now, Body: day.Opened{How: "build"}})
 	shown, scr, stands := 0, screen.Screen(nil), map[[2]int][3]int{}
 	for range 3000 {
-		if _, building := s.Open(); !building && (len(s.Log)%4 == 0 || s.Closed) {
+		if _, building := s.Open(); !building && (len(s.Log)%long.Of(4, 6) == 0 || s.Closed) {
 			for _, size := range screentest.Sizes {
 				e := known(env(s, now, size[0], size[1], st), 3)
 				if scr == nil {

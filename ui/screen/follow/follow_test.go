@@ -8,6 +8,7 @@ import (
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/recipes"
+	"example.org/vatside/testdata/long"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/rehearse"
 	"example.org/vatside/ui/screen"
@@ -75,7 +76,10 @@ func TestEveryStepFits(t *testing.T) {
 		t.Run(r.ID, func(t *testing.T) {
 			stood := map[[2]int][3]int{}
 			played(t, r.ID, func(s day.State, now time.Time) {
-				for _, size := range screentest.Sizes {
+				for i, size := range screentest.Sizes {
+					if i > 0 && (s.Seq+i)%long.Of(1, 3) > 0 { // the smallest window always
+						continue
+					}
 					e := env(s, now, size[0], size[1], st)
 					sheet := follow.New(e).View(e)
 					sheet.Keys = []widget.Key{{Key: "?", Does: "keys"}}

@@ -12,6 +12,7 @@ import (
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/recipes"
+	"example.org/vatside/testdata/long"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/rehearse"
 	"example.org/vatside/ui/screen"
@@ -241,6 +242,9 @@ func TestNothingJumps(t *testing.T) {
 		for i, size := range slices.Concat(sizes, sizes) {
 			st := plain
 			if i >= len(sizes) {
+				if !long.Runs() && i%4 > 0 {
+					continue
+				}
 				st = style.New(style.Options{Profile: style.TrueColour})
 			}
 			e := env(v, size[0], size[1], st, "A1")

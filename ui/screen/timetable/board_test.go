@@ -169,15 +169,20 @@ func TestTheNextTurnIsBig(t *testing.T) {
 // The letters keep their size while a time runs down.
 func TestTheLettersKeepTheirSize(t *testing.T) {
 	y := open(t, false).pieces(3, 0)
-	for _, size := range screentest.Sizes {
-		rows := map[int]bool{}
-		for range 12 {
+	rows := map[[2]int]map[int]bool{}
+	for range 12 {
+		for _, size := range screentest.Sizes {
 			e := y.env(size[0], size[1])
 			scr, _ := screentest.Press(timetable.New(e), e, "2")
-			rows[len(scr.View(e).Body)] = true
-			y.now = y.now.Add(50 * time.Second)
+			if rows[size] == nil {
+				rows[size] = map[int]bool{}
+			}
+			rows[size][len(scr.View(e).Body)] = true
 		}
-		if y.now = ten; len(rows) != 1 {
+		y.now = y.now.Add(50 * time.Second)
+	}
+	for size, rows := range rows {
+		if len(rows) != 1 {
 			t.Errorf("%v: it has %v rows", size, rows)
 		}
 	}

@@ -74,12 +74,12 @@ func (y *yard) do(c day.Command) bool {
 }
 
 func (y *yard) plan() {
-	o := outlook.Of(y.s, y.now)
+	y.reckon()
 	var before load.Plan
 	if y.tab != nil {
 		before = y.tab.Plan
 	}
-	t := outlook.Timetable(y.s, o, outlook.Blues(y.s, o, y.now), before, y.now, 500_000)
+	t := outlook.Timetable(y.s, *y.sight, *y.blue, before, y.now, 500_000)
 	y.tab = &t
 }
 
@@ -121,12 +121,17 @@ func (y *yard) goes(minutes int) *yard {
 	return y
 }
 
-func (y *yard) env(w, h int) screen.Env {
+// reckon has the outlook reckoned where another is at hand.
+func (y *yard) reckon() {
 	if is := fmt.Sprint(len(y.s.Log), y.now.UnixNano()); y.known != is { // the same at every size
 		o := outlook.Of(y.s, y.now)
 		b := outlook.Blues(y.s, o, y.now)
 		y.known, y.sight, y.blue = is, &o, &b
 	}
+}
+
+func (y *yard) env(w, h int) screen.Env {
+	y.reckon()
 	v := engine.View{ID: "bin/d", State: y.s, Now: y.now, Table: y.tab, Outlook: y.sight, Blue: y.blue}
 	return screen.Env{Now: y.now, Width: w, Height: h, Style: style.New(style.Options{}), ID: "bin/d", Days: engine.Snapshot{Days: []engine.View{v}}}
 }
