@@ -125,7 +125,13 @@ func (h home) View(env screen.Env) widget.Sheet {
 		return asked(s, v)
 	}
 	s.Head.Left += " · " + wording.Counted(count(vats)+max(0, coming), "vat")
-	s.Act, s.ActBig, s.HowTop = strings.ToUpper(name(vats[urgent(vats, env)])), inYard(vats, env), true
+	first := leads(vats, env)
+	s.Act, s.ActTone, s.ActBig, s.HowTop = first.large, first.tone, inYard(vats, env) || first.tone != widget.Plain, true
+	if inYard(vats, env) {
+		s.How = []string{name(first.vat) + " · " + first.words}
+	} else {
+		s.Act += " · " + name(first.vat)
+	}
 	s.Next = "then: the next day on it, from how it was left"
 	switch {
 	case v.Open:
@@ -137,7 +143,7 @@ func (h home) View(env screen.Env) widget.Sheet {
 	}
 	s.Foot = []string{foot(v)}
 	columns, rows := widget.Room(s, env.Width, env.Height, env.Style)
-	h.body(&s, vats, columns, max(rows, leastList), env)
+	h.body(&s, vats, first, columns, max(rows, leastList), env)
 	return s
 }
 
@@ -155,7 +161,7 @@ const leastList = 3
 
 // body is the yard, or a list where it has no room for all vats, and what is to be said of the chosen one, in as many rows for each, so
 // that everything keeps its place.
-func (h home) body(s *widget.Sheet, vats []screen.Vat, columns, rows int, env screen.Env) {
+func (h home) body(s *widget.Sheet, vats []screen.Vat, first lead, columns, rows int, env screen.Env) {
 	list, at := fitted(choices(vats, env), vats, columns, env), chosen(vats, h.vat, env)
 	yard := inYard(vats, env) && rows > leastYard
 	places := h.places(vats, list, at, env)
@@ -164,7 +170,9 @@ func (h home) body(s *widget.Sheet, vats []screen.Vat, columns, rows int, env sc
 	for i, v := range vats {
 		about := h.about(v, env)
 		if yard {
-			about = slices.DeleteFunc(about, func(line string) bool { return line == places[i].Line && style.Width(line) < columns/len(vats)-1 })
+			about = slices.DeleteFunc(about, func(line string) bool {
+				return line == places[i].Line && style.Width(line) < columns/len(vats)-1 || v.ID() == first.vat.ID() && line == first.words
+			})
 		}
 		if !yard {
 			about = unsaid(about, list, i, columns)
