@@ -220,6 +220,9 @@ func (p *stage) figureLines() []row {
 	return out
 }
 
+// leastUnited is of how many rows a figure has a unit in letters: of fewer they would be as high as the digits, and 90 g be 909.
+const leastUnited = 7
+
 // unitRows is a unit as it is drawn, with the gap before it.
 type unitRows struct {
 	rows []string
@@ -239,7 +242,7 @@ func (p *stage) unit() unitRows {
 		most = (p.a.figureRows*2 + 5) / 3
 	}
 	c, ok := fitting(unit, share, max(most, leastLetters), g)
-	if !ok || p.a.figureRows < 5 || c.font == &low && strings.ToUpper(unit) != unit { // it keeps its case
+	if !ok || p.a.figureRows < leastUnited || c.font == &low && strings.ToUpper(unit) != unit { // it keeps its case
 		return unitRows{[]string{p.sheet.Figure.Unit}, 2 + style.Width(p.sheet.Figure.Unit)}
 	}
 	rows := c.draw(g)
