@@ -37,6 +37,9 @@ func (s *Stage) hangs() int {
 // layStage lays out a sheet with a Stage.
 func layStage(s Sheet, width, height int, st style.Style) Picture {
 	at := anchorsOf(width, height, len(s.Stage.Cloths) > 0)
+	if s.BodyTop {
+		at.figureRows, at.words = 0, at.figure
+	}
 	p := &stage{a: at, plan: &plan{sheet: s.twin(st.Glyphs), st: st}, rows: make([]row, max(height, 1))}
 	p.plan.place = place{width: max(width, 1), height: max(height, 1), left: at.left, text: at.text, line: at.text, whole: at.whole}
 	p.stand()
@@ -297,6 +300,9 @@ func (p *stage) under() {
 	}
 	p.body = p.body[:min(len(p.body), max(0, p.a.liquor-at))]
 	at = p.put(at, bodyPart, style.Ink{}, p.body)
+	if s.BodyTop && end-at > airyBody {
+		at++
+	}
 	p.note, p.next, p.why = Wrap(s.Figure.Note, wide), Wrap(s.Next, wide), balanced(s.Why, wide)
 	hows := make([][]string, len(s.How))
 	for i, h := range s.How {
@@ -345,6 +351,9 @@ func rowsOf(of ...[]string) (n int) {
 	}
 	return n
 }
+
+// airyBody is of how many free rows one stands under a body in the figure's place.
+const airyBody = 6
 
 // shortened is a caution in fewer rows: its first words and its key stay.
 func shortened(lines []string, rows int, dots string) []string {

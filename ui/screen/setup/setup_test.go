@@ -1,6 +1,7 @@
 package setup
 
 import (
+	"math"
 	"strings"
 	"testing"
 	"time"
@@ -29,8 +30,8 @@ func typed(text string) []string { return append(strings.Split(text, ""), "enter
 
 func TestEveryQuestionFitsEverySizeAndSystem(t *testing.T) {
 	words := []string{
-		"Name the vat", "Which recipe?", "Which vessel?", "across the floor", "across the rim", "how high?", "made of?", "below the rim",
-		"cold water", "hot water", "Where does it stand?", "How strong", "Begin vat 2",
+		"NAME THE VAT", "WHICH RECIPE?", "WHICH VESSEL?", "across the floor", "across the rim", "HOW HIGH?", "MADE OF WHAT?", "below the rim",
+		"how cold it is", "how hot it is", "WHICH PLACE?", "HOW STRONG", "BEGIN VAT 2",
 	}
 	for _, size := range screentest.Sizes {
 		for _, units := range []string{"metric", "us", "imperial"} {
@@ -52,13 +53,13 @@ func TestTheSummarySaysWhatIsWeighedAndWhatToBewareOf(t *testing.T) {
 		for n := range e.Home.Recipes {
 			s, _ := screentest.Press(New(e), e, "enter", string(rune('1'+n)), "4", "enter", "enter", "enter", "enter", "enter", "enter")
 			if slow(e.Home.Recipes[n]) {
-				if text := screentest.Shown(t, s, e); !strings.Contains(text, "How strong") {
+				if text := screentest.Shown(t, s, e); !strings.Contains(text, "HOW STRONG") {
 					t.Errorf("%v, %s: a slow vat is not asked for one answer more:\n%s", size, e.Home.Recipes[n].ID, text)
 				}
 				s, _ = screentest.Press(s, e, "enter")
 			}
 			text := screentest.Shown(t, s, e)
-			for _, word := range []string{"CAUTION", "enter: begin", "indigo", "Begin vat 2"} {
+			for _, word := range []string{"CAUTION", "enter: begin", "indigo", "BEGIN VAT 2"} {
 				if !strings.Contains(text, word) {
 					t.Errorf("%v, %s: %q is missing:\n%s", size, e.Home.Recipes[n].ID, word, text)
 				}
@@ -143,7 +144,7 @@ func TestRefusalsAreSaidWhereTheyArise(t *testing.T) {
 func TestTheRimIsWatchedAsTheFillIsTyped(t *testing.T) {
 	e := env(80, 24, "metric")
 	s, _ := screentest.Press(New(e), e, "enter", "1", "2", "enter", "enter", "1", "7", "2")
-	if text := screentest.Shown(t, s, e); !strings.Contains(text, "72 L: ") || !strings.Contains(text, "stop 8 cm below") {
+	if text := screentest.Shown(t, s, e); !strings.Contains(text, "72 L: ") || !strings.Contains(text, "stop 8 cm") {
 		t.Errorf("a drum filled to the rim:\n%s", text)
 	}
 	s, _ = screentest.Press(New(e), e, append([]string{"enter", "1", "2", "enter", "enter", "1"}, strings.Split("30 cm", "")...)...)
@@ -155,7 +156,7 @@ func TestTheRimIsWatchedAsTheFillIsTyped(t *testing.T) {
 func TestBackAndAway(t *testing.T) {
 	e := env(80, 24, "metric")
 	s, _ := screentest.Press(New(e), e, "enter", "1", "4", "pgup")
-	if got := s.View(e).Act; got != "Which vessel?" {
+	if got := s.View(e).Act; got != "WHICH VESSEL?" {
 		t.Errorf("back over the measures that are not there leads to %q", got)
 	}
 	if _, r := screentest.Press(New(e), e, "esc"); len(r) != 1 || r[0] != (screen.Leave{}) {
@@ -164,7 +165,7 @@ func TestBackAndAway(t *testing.T) {
 	closed := e
 	closed.Home.Recipes = recipes.Builtin()
 	s, _ = screentest.Press(New(closed), closed, "enter", "3", "4", "enter", "enter", "enter", "enter", "3")
-	if got := s.View(closed).Act; got != "How is it kept warm, day and night?" {
+	if got := s.View(closed).Act; got != "KEPT WARM?" {
 		t.Errorf("a sugar vat in a closed room leads to %q", got)
 	}
 }
@@ -177,6 +178,19 @@ func TestTheRecipesKnowThePlace(t *testing.T) {
 		s, _ := screentest.Press(New(e), e, "enter")
 		if text := screentest.Shown(t, s, e); strings.Contains(text, "No sulfur reducer in a closed room") != want {
 			t.Errorf("%s:\n%s", place, text)
+		}
+	}
+}
+
+// The vessel is drawn as it is described, and from its question on where the fill will end.
+func TestTheVesselIsDrawnAsItIsDescribed(t *testing.T) {
+	e := env(120, 40, "metric")
+	box := []string{"enter", "1", "3", "enter", "enter", "enter"}
+	for n, keys := range [][]string{box, append(box, "1"), append(box, "1", "5", "0")} {
+		s, _ := screentest.Press(New(e), e, keys...)
+		v := s.View(e).Stage.Vessel
+		if v.Top != v.Floor || math.Abs(v.Top-60.0/42) > 0.01 || v.Fill != 0 || (v.Next > 0) != (n > 0) || n == 2 && v.Mark != "50 L" {
+			t.Errorf("after %v it is %+v", keys, v)
 		}
 	}
 }

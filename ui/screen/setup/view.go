@@ -25,7 +25,7 @@ func (s setup) choices(env screen.Env) []widget.Choice {
 	switch s.at {
 	case recipeOf:
 		for _, r := range env.Home.Recipes {
-			aside := "ready in " + r.Liquor.Ready.String()
+			aside := "in " + r.Liquor.Ready.String()
 			if env.Home.Own[r.ID] {
 				aside += ", your own"
 			}
@@ -71,6 +71,10 @@ func (s setup) View(env screen.Env) widget.Sheet {
 		sheet.Head.Left = f.name + " · new vat"
 	}
 	sheet.Foot = []string{s.soFar(f)}
+	if env.Height >= widget.LowestYard { // below that the answers have all of the room
+		sheet.Stage, sheet.BodyTop = &widget.Stage{Vessel: s.drawn(f)}, true
+		sheet.Foot = widget.Wrap(sheet.Foot[0], widget.LiquorColumns(env.Width, env.Height))
+	}
 	if s.at == summary {
 		s.sum(&sheet, f, env)
 		return sheet
@@ -78,6 +82,7 @@ func (s setup) View(env screen.Env) widget.Sheet {
 	e := s.typed[s.at]
 	e.Hint = "Enter: " + f.usual[s.at]
 	s.ask(&sheet, &e, f, env)
+	sheet.Act = strings.ToUpper(sheet.Act)
 	if typedPage(s.at) {
 		sheet.Body = e.Lines(env)
 		return sheet
@@ -88,6 +93,20 @@ func (s setup) View(env screen.Env) widget.Sheet {
 	columns, rows := widget.Room(sheet, env.Width, env.Height, env.Style)
 	sheet.Add(widget.Pick(s.choices(env), s.picked(s.at, env), columns, max(rows, 3), env.Style))
 	return sheet
+}
+
+// drawn is the vessel as far as it is described, and from its question on where the fill will end.
+func (s setup) drawn(f facts) widget.Vessel {
+	holds := quantity.Volume(0)
+	if s.at >= fill {
+		holds = f.fill
+	}
+	v := screen.DrawnVessel(f.vessel, holds)
+	v.Fill, v.Next = 0, v.Fill
+	if v.Next > 0 {
+		v.Mark = holds.Format(f.sys)
+	}
+	return v
 }
 
 // whereabouts says how many questions are behind and how many there are.
@@ -132,15 +151,15 @@ func (s setup) ask(sheet *widget.Sheet, e *screen.Field, f facts, env screen.Env
 		sheet.Act, sheet.Next = "Which vessel?", "then: its inside measures"
 	case first, second, third:
 		form := shapes[s.pick[shape]]
-		sheet.Act = "Measure it: how " + form.measures[s.at-first] + "?"
+		sheet.Act = "How " + form.measures[s.at-first] + "?"
 		if strings.HasPrefix(form.measures[s.at-first], "across") {
-			sheet.Act = "Measure it " + form.measures[s.at-first]
+			sheet.Act = wording.Upper(form.measures[s.at-first]) + "?"
 		}
 		e.Label, e.Hint = form.measures[s.at-first]+", inside", e.Hint+", "+form.of
 		sheet.Why = "Inside, from wall to wall; the height from the floor to the rim."
 		unit(f.sys.LengthUnit())
 	case material:
-		sheet.Act = "What is it made of?"
+		sheet.Act = "Made of what?"
 		sheet.Caution = refused(f.wrong[material])
 		sheet.Why = "The triangle moulded under plastic: a 2 in it is HDPE, a 4 LDPE, a 5 PP. Those are not the keys here."
 	case fill:
@@ -151,24 +170,24 @@ func (s setup) ask(sheet *widget.Sheet, e *screen.Field, f facts, env screen.Env
 		sheet.How = s.means(f)
 		unit(f.sys.VolumeUnit())
 	case cold:
-		sheet.Act, e.Label = "How cold is the cold water?", "cold water"
+		sheet.Act, e.Label = "Cold water?", "how cold it is"
 		sheet.Why = "Cold first, then hot: the mix is reckoned from both."
 		unit(degrees)
 	case hot:
-		sheet.Act, e.Label = "How hot is the hot water?", "hot water"
+		sheet.Act, e.Label = "Hot water?", "how hot it is"
 		sheet.How = s.heat(f)
 		unit(degrees)
 	case place:
-		sheet.Act = "Where does it stand?"
+		sheet.Act = "Which place?"
 		sheet.Caution = refused(f.wrong[place])
 		if f.recipe.Family.SulfurReducer() {
 			sheet.Why = "This reducer gives off sulfur dioxide where acid meets it: air must go through."
 		}
 	case keep:
-		sheet.Act = "How is it kept warm, day and night?"
+		sheet.Act, sheet.How = "Kept warm?", []string{"Day and night, while it waits."}
 		sheet.Why = "It waits " + f.recipe.Liquor.Ready.String() + " at " + f.recipe.Liquor.Low.Format(f.sys) + " and above; colder days do not count."
 	case strength:
-		sheet.Act, e.Label = "How strong is your indigo?", "share of indigo, from the label"
+		sheet.Act, e.Label = "How strong?", "share of indigo, from the label"
 		e.Hint += ", as in the recipe"
 		sheet.Why = "Only the grams of indigo change; the rest stays as the recipe has it."
 		unit("%")
@@ -184,7 +203,7 @@ func refused(err error) *widget.Caution {
 
 // about tells of a recipe what the choice hangs on.
 func about(r recipe.Recipe) []string {
-	line := "For " + strings.Join(r.Fibres, ", ") + "."
+	line := "Ready in " + r.Liquor.Ready.String() + ", for " + strings.Join(r.Fibres, ", ") + "."
 	for _, p := range r.Powders {
 		if p.Role == recipe.Reducer || p.Role == recipe.Indigo {
 			line += " " + wording.Upper(p.Material) + "."
@@ -249,7 +268,7 @@ func (s setup) soFar(f facts) string {
 
 // sum is the last page: what will be weighed, and what to beware of.
 func (s setup) sum(sheet *widget.Sheet, f facts, env screen.Env) {
-	sheet.Act = "Begin " + f.name
+	sheet.Act = "BEGIN " + strings.ToUpper(f.name)
 	if s.typed[s.at].Wrong != "" {
 		sheet.Banner = s.typed[s.at].Wrong
 	}
