@@ -7,6 +7,7 @@ import (
 
 	"github.com/charmbracelet/bubbles/key"
 
+	"example.org/vatside/model/vessel"
 	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/style"
@@ -111,13 +112,16 @@ func (h home) View(env screen.Env) widget.Sheet {
 		return s
 	}
 	if len(vats) == 0 {
-		s.Act, s.ActBig = "Build a vat", true
+		s.Act, s.ActBig = "BUILD A VAT", true
 		s.How = []string{
 			"Enter: choose a recipe, a vessel and a fill; then each step has the screen to itself.",
 			"Have the scale, a thermometer, mask, glasses and gloves at hand.",
 		}
 		s.Why = "To see a whole day first: leave with q and type vatside rehearse."
 		s.Foot = []string{"no vat yet"}
+		if env.Height >= widget.LowestYard {
+			s.Stage, s.BodyTop = &widget.Stage{Vessel: screen.DrawnVessel(vessel.Vessel{}, 0)}, true
+		}
 		return s
 	}
 	v := vats[chosen(vats, h.vat, env)]
