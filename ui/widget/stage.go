@@ -155,7 +155,7 @@ func (p *stage) letters() {
 		act = clip(act, most-2-style.Width(figure), g.Ellipsis) + "  " + figure
 	} else if p.a.callRows >= leastLetters {
 		high := p.a.callRows
-		if s.Figure.Number == "" && p.a.wide > 0 { // nothing else is to be read from afar
+		if s.Figure.Number == "" && p.a.figureRows > high && p.a.wide > 0 { // nothing else is to be read from afar
 			high = max(high, p.a.figureRows)
 			most = p.a.text
 		}
@@ -216,7 +216,7 @@ func (p *stage) figureLines() []row {
 	for i, l := range rows {
 		l = ink.Render(l)
 		if u := i - (len(rows) - len(unit.rows)); u >= 0 && unit.wide > 0 {
-			l += strings.Repeat(" ", 2) + ink.Render(unit.rows[u])
+			l += strings.Repeat(" ", p.unitAir()) + ink.Render(unit.rows[u])
 		}
 		out = append(out, row{l, style.Ink{}, figurePart, i})
 	}
@@ -225,6 +225,9 @@ func (p *stage) figureLines() []row {
 
 // leastUnited is of how many rows a figure has a unit in letters: of fewer they would be as high as the digits, and 90 g be 909.
 const leastUnited = 7
+
+// unitAir is how many columns lie between a figure and its unit: as many as between two digits.
+func (p *stage) unitAir() int { return max(2, p.a.figureRows/4) }
 
 // unitRows is a unit as it is drawn, with the gap before it.
 type unitRows struct {
@@ -246,7 +249,7 @@ func (p *stage) unit() unitRows {
 	}
 	c, ok := fitting(unit, share, max(most, leastLetters), g)
 	if !ok || p.a.figureRows < leastUnited || c.font == &low && strings.ToUpper(unit) != unit { // it keeps its case
-		return unitRows{[]string{p.sheet.Figure.Unit}, 2 + style.Width(p.sheet.Figure.Unit)}
+		return unitRows{[]string{p.sheet.Figure.Unit}, p.unitAir() + style.Width(p.sheet.Figure.Unit)}
 	}
 	rows := c.draw(g)
 	if words != "" {
@@ -264,7 +267,7 @@ func (p *stage) unit() unitRows {
 	for i := range rows {
 		rows[i] = pad(rows[i], wide)
 	}
-	return unitRows{rows, 2 + wide}
+	return unitRows{rows, p.unitAir() + wide}
 }
 
 // countingWide is a number as wide as a time of its kind gets, so that 9:59 is as large as 10:00 was.
