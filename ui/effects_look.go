@@ -242,7 +242,8 @@ func standing(c screen.Vat, d library.Day) screen.Vat {
 	c.At = s.At
 	c.Open, c.Rehearsed = !s.Closed, s.Head.Rehearsed
 	c.Recipe, c.Fill = s.Head.Recipe.Name, s.Head.Setup.Fill.Format(s.Head.Setup.System())
-	c.Line, c.Due, c.Vessel = day.NowLine(s, now), day.Between(s, now), screen.VesselOf(s)
+	v := engine.View{State: s, Now: now}
+	c.Line, c.Short, c.Due, c.Vessel = v.Line(), v.Call().Large(), day.Between(s, now), screen.VesselOf(s)
 	if s.Closed { // what it waits for is said by its due, with the date
 		c.Line = "day closed"
 	}

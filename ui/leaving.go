@@ -134,6 +134,11 @@ func (m model) leavingSheet() widget.Sheet {
 		"The times run on, and are told when the program opens again.",
 	}
 	s.Keys = []widget.Key{{Key: "q", Does: "leave"}, {Key: "any other", Does: "stay"}, {Key: "!", Does: "first aid"}}
+	if r, _, ok := m.rules(""); ok && r.call.Due != nil && m.height >= widget.LowestYard { // the time that runs, and its vat
+		s.How = slices.Insert(s.How, 0, s.Act)
+		s.Act, s.Figure = "LEAVE?", widget.Figure{Number: widget.Countdown(r.call.Due.At.Sub(r.view.Now))}
+		s.Stage = &widget.Stage{Vessel: screen.VesselOf(r.view.State)}
+	}
 	return s
 }
 

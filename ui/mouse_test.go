@@ -25,7 +25,7 @@ func TestAClickOnARecipeChoosesIt(t *testing.T) {
 		t.Fatalf("%q is not listed:\n%s", recipe, m.View())
 	}
 	next, _ := m.Update(leftAt(strings.Index(lines[y], recipe), y))
-	if view := shown(next); !strings.Contains(view, "How many litres") || !strings.Contains(view, strings.ToLower(recipe)) {
+	if view := shown(next); !strings.Contains(view, "question 2 of") || !strings.Contains(view, strings.ToLower(recipe)) {
 		t.Errorf("after a click on %q:\n%s", recipe, next.View())
 	}
 }

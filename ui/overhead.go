@@ -19,7 +19,7 @@ func (m model) itself() string {
 // overhead is the call that stands over what is shown: of the days that are written here and have a time that runs or is over,
 // the one that rules; where none has, that of the day in hand. A day's own screen shows its call itself, while nothing stands in front of it.
 func (m model) overhead() widget.CallRow {
-	if len(m.stack) == 0 {
+	if len(m.stack) == 0 || m.inYard() {
 		return widget.CallRow{}
 	}
 	r, of, ok := m.rules(m.itself())
@@ -42,6 +42,12 @@ func (m model) overhead() widget.CallRow {
 	}
 	row.Big = strings.ToUpper(row.Big)
 	return row
+}
+
+// inYard tells whether home shows its vats: its large letters are the call that rules.
+func (m model) inYard() bool {
+	home, is := m.stack[len(m.stack)-1].shows.(interface{ Lists() bool })
+	return is && home.Lists() && m.bare()
 }
 
 // untimed is the call of the day in hand over its other screens, where no time runs anywhere: what the hands are asked for.

@@ -19,7 +19,7 @@ import (
 )
 
 // While a dip runs, or is over time, its row stands under the head of every other place, form and question, in each window and
-// without colour; the day's own screen does not say it twice. Where it stands it takes one row, and the rest has its room.
+// without colour; the day's own screen and home, which have it in large letters, do not say it twice. Where it stands it takes one row, and the rest has its room.
 func TestTheCallStandsOverEveryPlace(t *testing.T) {
 	player := cue.New(cue.Settings{}, nil, nil)
 	defer player.Close()
@@ -49,7 +49,7 @@ func TestTheCallStandsOverEveryPlace(t *testing.T) {
 						where = i
 					}
 				}
-				if own != (where < 0) || where > 1 || len(lines) != size[1] {
+				if (own || m.inYard()) != (where < 0) || where > 1 || len(lines) != size[1] {
 					t.Fatalf("%s, %v after: the row %q is at %d:\n%s", s.name, after, want, where, strings.Join(lines, "\n"))
 				}
 			}
@@ -120,6 +120,10 @@ func TestTheVatThatRulesStandsOverTheOthers(t *testing.T) {
 		if got := m.push(w.at, w.id, "").overhead(); got != w.want {
 			t.Errorf("at %s of %s it is %+v, not %+v", w.at, w.id, got, w.want)
 		}
+	}
+	m.home.Vats = append(m.home.Vats, screen.Vat{Vat: "tub", Day: "2026-03-28", Open: true})
+	if got := m.overhead(); got.Words != "" || m.sheet().Act != "A1 IN 3:00 · tub" {
+		t.Errorf("home says it in its own large letters, %q; over it stands %+v", m.sheet().Act, got)
 	}
 	tub.State.Closed = true
 	m.snap.Days = []engine.View{tub, looked}

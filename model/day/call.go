@@ -132,6 +132,10 @@ func (c Call) Sentence() string {
 	switch c.Act.Kind {
 	case ActLift, ActEnter, ActAir, ActRest:
 		return ""
+	case ActStep:
+		if c.Verb == "read" && c.Act.Press == "" && c.Act.Entry == TempEntry { // How asks for it, with its limit
+			return ""
+		}
 	}
 	if strings.HasSuffix(c.Words, "?") {
 		return c.Words

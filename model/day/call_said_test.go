@@ -136,7 +136,10 @@ func TestTheFigureAsItIsDrawn(t *testing.T) {
 	draws("120 g", "")
 	p.do(day.Done{})
 	p.wait(2 * sec)
-	draws("under 50 °C", "then the step can begin")
+	draws("under 50 °C", "")
+	if f, c := day.FigureOf(p.s, p.call()), p.call(); f.Note != "" || c.Sentence() != "" || !strings.HasPrefix(c.How, "First read the °C") {
+		t.Errorf("what to read is said more than once: %q, %q, %q", f.Note, c.Sentence(), c.How)
+	}
 	p.do(day.Record{Body: day.Reading{Temp: celsius(40)}})
 	draws("120 g", "")
 }

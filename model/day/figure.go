@@ -45,7 +45,7 @@ func FigureOf(s State, c Call) Figure {
 
 // limitFigure is what the liquor must read before a step.
 func limitFigure(st Step, sys quantity.System) Figure {
-	f := Figure{Note: "then the step can begin"}
+	f := Figure{}
 	switch {
 	case st.AtLeast == nil:
 		f.Number, f.Unit = st.AtMost.Figure(sys)

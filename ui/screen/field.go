@@ -119,37 +119,62 @@ func (f Field) Lines(env Env) []string {
 	return rows
 }
 
-// Rows of a typed text in large letters, and from how tall a window on it has them.
-const typedLetters, roomyField = 5, 36
+// A typed text is in large letters from so tall a window on, on one of so many of its rows.
+const roomyField, typedPart = 36, 6
 
 // large is what is typed in large letters, where the window has the rows and it fits; else its line, on the same rows.
 func (f Field) large(line string, width int, env Env) []string {
 	if env.Height < roomyField {
 		return []string{line}
 	}
-	st, rows := env.Style, make([]string, typedLetters)
+	high := env.Height / typedPart
+	st, rows := env.Style, make([]string, high)
 	caret := st.Now.Render(strings.Repeat(st.Glyphs.Full, 2))
-	text := widget.Drawable(f.Text, st.Glyphs)
-	big := widget.Big(text, width-len("  ")-2, typedLetters, st.Glyphs)
-	if text != "" && (f.Behind > 0 || len(big) < typedLetters-1) {
-		rows[typedLetters-1] = line
+	text, ink := widget.Drawable(f.Text, st.Glyphs), st.Digits
+	if text == "" { // what Enter takes
+		text, ink = widget.Drawable(f.proposed(), st.Glyphs), st.Dim
+	}
+	big := widget.Big(text, width-len("    ")-2, high, st.Glyphs)
+	if f.Text != "" && (f.Behind > 0 || len(big) < leastTyped) {
+		rows[high-1] = line
 		return rows
 	}
-	if text == "" {
+	if text == "" || len(big) < leastTyped {
 		big = nil
 	}
 	for i, l := range big {
-		rows[typedLetters-len(big)+i] = st.Digits.Render(l)
+		if f.Text == "" { // behind the cursor
+			l = "    " + l
+		}
+		rows[high-len(big)+i] = ink.Render(l)
 	}
-	if last := &rows[typedLetters-1]; *last == "" {
+	if last := &rows[high-1]; f.Text == "" {
 		*last = caret
+		if len(big) > 0 {
+			*last += ink.Render("  " + big[len(big)-1])
+		}
 	} else {
 		*last += "  " + caret
 	}
-	if unit := widget.Drawable(f.offered(f.Unit), st.Glyphs); unit != "" && style.Width(rows[typedLetters-1])+2+style.Width(unit) <= width {
-		rows[typedLetters-1] += "  " + st.Dim.Render(unit)
+	if unit := widget.Drawable(f.offered(f.Unit), st.Glyphs); unit != "" && style.Width(rows[high-1])+2+style.Width(unit) <= width {
+		rows[high-1] += "  " + st.Dim.Render(unit)
 	}
 	return rows
+}
+
+// leastTyped is how many rows such letters have at least.
+const leastTyped = 3
+
+// proposed is what Enter takes on an empty line, without what is said of it.
+func (f Field) proposed() string {
+	text, is := strings.CutPrefix(f.Hint, "Enter: ")
+	if end := strings.IndexAny(text, ",;"); end >= 0 {
+		text = text[:end]
+	}
+	if !is || strings.HasPrefix(text, "nothing") {
+		return ""
+	}
+	return text
 }
 
 // offered is a hint without what Enter gives on an empty line, once something is typed.

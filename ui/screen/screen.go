@@ -115,6 +115,7 @@ type Vat struct {
 	Recipe    string
 	Fill      string
 	Line      string         // where it stands, in one line
+	Short     string         // of an open day its call in large letters
 	Vessel    widget.Vessel  // as it stood then
 	Due       []day.Standing // what it waits for
 	Care      []history.Due  // what it wants to be kept alive, the most overdue first, then what comes; nil until it is read

@@ -19,6 +19,21 @@ func usualVessel(fill quantity.Volume) vessel.Vessel {
 
 var measured style.Memory[string, vessel.Vessel]
 
+// DrawnVessel is a vessel with so much in it; one that was not measured stands as the usual one.
+func DrawnVessel(v vessel.Vessel, holds quantity.Volume) (out widget.Vessel) {
+	if v.Shape == nil {
+		v = usualVessel(max(holds, leastUsual))
+	}
+	out.Floor, out.Top = widths(v.Shape)
+	if holds > 0 {
+		out.Fill = float64(v.Shape.Depth(holds) / v.Rim())
+	}
+	return out
+}
+
+// leastUsual is what a vessel holds of which nothing is known.
+const leastUsual = quantity.Volume(10)
+
 // VesselOf is the day's vat as it stands: its shape, how full it is, what lies on the liquor and at its floor.
 func VesselOf(s day.State) widget.Vessel {
 	setup := s.Head.Setup

@@ -32,7 +32,7 @@ func Shown(t *testing.T, s screen.Screen, e screen.Env) string {
 		}
 	}
 	text := ansi.Strip(pic.Text())
-	if act := e.Style.Glyphs.Text(sheet.Act); sheet.Stage == nil && !strings.Contains(text, act) {
+	if act := e.Style.Glyphs.Text(sheet.Act); (sheet.Stage == nil || sheet.BodyTop) && !strings.Contains(text, act) {
 		text += "\n" + act
 	}
 	return text

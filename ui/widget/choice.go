@@ -1,6 +1,7 @@
 package widget
 
 import (
+	"slices"
 	"strings"
 
 	"example.org/vatside/ui/style"
@@ -21,17 +22,15 @@ func Pick(choices []Choice, chosen, width, rows int, st style.Style) List {
 	}
 	chosen = min(max(chosen, 0), len(choices)-1)
 	from, to := window(len(choices), chosen, rows)
-	column := 0
-	for _, c := range choices {
-		column = max(column, style.Width(Drawable(c.Text, st.Glyphs)))
-	}
+	patch := patchOf(choices, width)
+	column := columnOf(choices, width-patch, st.Glyphs)
 	var out List
 	if from > 0 && rows > 2 {
 		out.Lines = append(out.Lines, st.Dim.Render(clip("  "+itoa(from)+" above", width, "")))
 	}
 	for i := from; i < to; i++ {
 		out.Spots = append(out.Spots, Spot{Line: len(out.Lines), Row: i})
-		out.Lines = append(out.Lines, choices[i].line(i == chosen, column, width, st))
+		out.Lines = append(out.Lines, choices[i].line(i == chosen, column, patch, width, st))
 		out.space(choices, i, width, rows, st)
 	}
 	if to < len(choices) && rows > 2 {
@@ -45,10 +44,8 @@ func Listed(choices []Choice, width, rows int, st style.Style) List {
 	if rows < 1 || width < 1 {
 		return List{}
 	}
-	column := 0
-	for _, c := range choices {
-		column = max(column, style.Width(Drawable(c.Text, st.Glyphs)))
-	}
+	patch := patchOf(choices, width)
+	column := columnOf(choices, width-patch, st.Glyphs)
 	show := len(choices)
 	if show > rows {
 		show = rows - 1
@@ -56,7 +53,7 @@ func Listed(choices []Choice, width, rows int, st style.Style) List {
 	var out List
 	for i, c := range choices[:show] {
 		out.Spots = append(out.Spots, Spot{Line: len(out.Lines), Row: i})
-		out.Lines = append(out.Lines, c.line(false, column, width, st))
+		out.Lines = append(out.Lines, c.line(false, column, patch, width, st))
 		out.space(choices, i, width, rows, st)
 	}
 	if show < len(choices) {
@@ -68,6 +65,30 @@ func Listed(choices []Choice, width, rows int, st style.Style) List {
 // Columns of a patch of colour beside a choice.
 const leastPatch, mostPatch = 4, 30
 
+// patchOf is how many columns the patches of a list take with the gap behind them; 0 where it has none.
+func patchOf(choices []Choice, width int) int {
+	if width <= 4*leastPatch || !slices.ContainsFunc(choices, func(c Choice) bool { return c.Colour != nil }) {
+		return 0
+	}
+	return min(width/4, mostPatch) + 1
+}
+
+// columnOf is how wide the texts of a list are before the column of what stands beside them: of the longest one with which every
+// shorter one has room for that.
+func columnOf(choices []Choice, width int, g style.Glyphs) int {
+	column := 0
+	for _, of := range choices {
+		wide := style.Width(Drawable(of.Text, g))
+		fits := !slices.ContainsFunc(choices, func(c Choice) bool {
+			return style.Width(Drawable(c.Text, g)) <= wide && 2+wide+3+style.Width(Drawable(c.Aside, g)) > width
+		})
+		if fits {
+			column = max(column, wide)
+		}
+	}
+	return column
+}
+
 // airyList is from how many rows on a list that fits twice has air between its lines.
 const airyList = 14
 
@@ -78,8 +99,8 @@ func (l *List) space(choices []Choice, i, width, rows int, st style.Style) {
 		return
 	}
 	line := ""
-	if c := choices[i]; c.Colour != nil && width > 4*leastPatch { // patches hang together
-		line = st.Fill(*c.Colour, min(width/4, mostPatch))
+	if c, patch := choices[i], patchOf(choices, width); c.Colour != nil && patch > 0 { // patches hang together
+		line = st.Fill(*c.Colour, patch-1)
 	}
 	l.Lines = append(l.Lines, line)
 }
@@ -104,23 +125,24 @@ func window(n, chosen, rows int) (from, to int) {
 	}
 }
 
-func (c Choice) line(chosen bool, column, width int, st style.Style) string {
+func (c Choice) line(chosen bool, column, patch, width int, st style.Style) string {
 	g := st.Glyphs
 	mark, ink := "  ", st.Text
 	if chosen {
 		mark, ink = st.Now.Render(g.Done)+" ", st.Act
 	}
-	if c.Colour != nil && width > 4*leastPatch {
-		patch := min(width/4, mostPatch)
-		rest := c
-		rest.Colour = nil
-		return st.Fill(*c.Colour, patch) + " " + rest.line(chosen, column, width-patch-1, st)
+	if patch > 0 {
+		before := strings.Repeat(" ", patch-1)
+		if c.Colour != nil {
+			before = st.Fill(*c.Colour, patch-1)
+		}
+		return before + " " + c.line(chosen, column, 0, width-patch, st)
 	}
 	text, aside := Drawable(c.Text, g), Drawable(c.Aside, g)
 	if aside == "" {
 		return clip(mark, width, "") + ink.Render(clip(text, max(0, width-2), g.Ellipsis))
 	}
-	if 2+column+3+style.Width(aside) <= width {
+	if style.Width(text) <= column && 2+column+3+style.Width(aside) <= width {
 		return mark + ink.Render(pad(text, column)) + "   " + st.Dim.Render(aside)
 	}
 	if free := width - 2 - style.Width(text) - 3; free >= 6 {

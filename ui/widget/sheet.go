@@ -25,7 +25,7 @@ type Sheet struct {
 	Spots   []Spot   // which of them are rows of a list
 	How     []string // sentences
 	HowTop  bool     // the sentences stand over the body, not under it
-	BodyTop bool     // the body is a picture, and stands over the act
+	BodyTop bool     // the body is a picture, and stands over the act; on a stage it stands in the figure's place
 	Halved  bool     // from widget.Halves on the right half of the window is Side's
 	Side    []string // what stands there; may carry colour
 	Why     string

@@ -56,6 +56,9 @@ func (p *plan) growFigure() {
 // Room is how many columns and rows a sheet's body can have in a window without any part being dropped for
 // it: for lists that scroll. A sheet without keys is reckoned with one, since the root adds them.
 func Room(s Sheet, width, height int, st style.Style) (columns, rows int) {
+	if s.Stage != nil && s.BodyTop {
+		return roomOnStage(s, width, height-s.Call.Rows(width, height, st))
+	}
 	s.Body = []string{""}
 	if len(s.Keys) == 0 {
 		s.Keys = []Key{{Key: "?", Does: "keys"}}
@@ -69,4 +72,14 @@ func Room(s Sheet, width, height int, st style.Style) (columns, rows int) {
 		free += n - min(n, p.air[slot])
 	}
 	return p.bodyColumns(), 1 + free
+}
+
+// roomOnStage is the room of a body that stands in the figure's place.
+func roomOnStage(s Sheet, width, height int) (columns, rows int) {
+	a := anchorsOf(width, height, len(s.Stage.Cloths) > 0)
+	rows = a.liquor - a.figure - 1 - len(Wrap(s.Next, a.text)) - len(balanced(s.Why, a.text))
+	for _, h := range s.How {
+		rows -= len(balanced(h, a.text))
+	}
+	return a.text, rows - len(cautionLines(s.Caution, a.text, true))
 }

@@ -37,6 +37,9 @@ func (s *Stage) hangs() int {
 // layStage lays out a sheet with a Stage.
 func layStage(s Sheet, width, height int, st style.Style) Picture {
 	at := anchorsOf(width, height, len(s.Stage.Cloths) > 0)
+	if s.BodyTop {
+		at.figureRows, at.words = 0, at.figure
+	}
 	p := &stage{a: at, plan: &plan{sheet: s.twin(st.Glyphs), st: st}, rows: make([]row, max(height, 1))}
 	p.plan.place = place{width: max(width, 1), height: max(height, 1), left: at.left, text: at.text, line: at.text, whole: at.whole}
 	p.stand()
@@ -152,7 +155,7 @@ func (p *stage) letters() {
 		act = clip(act, most-2-style.Width(figure), g.Ellipsis) + "  " + figure
 	} else if p.a.callRows >= leastLetters {
 		high := p.a.callRows
-		if s.Figure.Number == "" && p.a.wide > 0 { // nothing else is to be read from afar
+		if s.Figure.Number == "" && p.a.figureRows > high && p.a.wide > 0 { // nothing else is to be read from afar
 			high = max(high, p.a.figureRows)
 			most = p.a.text
 		}
@@ -213,12 +216,18 @@ func (p *stage) figureLines() []row {
 	for i, l := range rows {
 		l = ink.Render(l)
 		if u := i - (len(rows) - len(unit.rows)); u >= 0 && unit.wide > 0 {
-			l += strings.Repeat(" ", 2) + ink.Render(unit.rows[u])
+			l += strings.Repeat(" ", p.unitAir()) + ink.Render(unit.rows[u])
 		}
 		out = append(out, row{l, style.Ink{}, figurePart, i})
 	}
 	return out
 }
+
+// leastUnited is of how many rows a figure has a unit in letters: of fewer they would be as high as the digits, and 90 g be 909.
+const leastUnited = 7
+
+// unitAir is how many columns lie between a figure and its unit: as many as between two digits.
+func (p *stage) unitAir() int { return max(2, p.a.figureRows/4) }
 
 // unitRows is a unit as it is drawn, with the gap before it.
 type unitRows struct {
@@ -239,8 +248,8 @@ func (p *stage) unit() unitRows {
 		most = (p.a.figureRows*2 + 5) / 3
 	}
 	c, ok := fitting(unit, share, max(most, leastLetters), g)
-	if !ok || p.a.figureRows < 5 || c.font == &low && strings.ToUpper(unit) != unit { // it keeps its case
-		return unitRows{[]string{p.sheet.Figure.Unit}, 2 + style.Width(p.sheet.Figure.Unit)}
+	if !ok || p.a.figureRows < leastUnited || c.font == &low && strings.ToUpper(unit) != unit { // it keeps its case
+		return unitRows{[]string{p.sheet.Figure.Unit}, p.unitAir() + style.Width(p.sheet.Figure.Unit)}
 	}
 	rows := c.draw(g)
 	if words != "" {
@@ -258,7 +267,7 @@ func (p *stage) unit() unitRows {
 	for i := range rows {
 		rows[i] = pad(rows[i], wide)
 	}
-	return unitRows{rows, 2 + wide}
+	return unitRows{rows, p.unitAir() + wide}
 }
 
 // countingWide is a number as wide as a time of its kind gets, so that 9:59 is as large as 10:00 was.
@@ -294,6 +303,9 @@ func (p *stage) under() {
 	}
 	p.body = p.body[:min(len(p.body), max(0, p.a.liquor-at))]
 	at = p.put(at, bodyPart, style.Ink{}, p.body)
+	if s.BodyTop && end-at > airyBody {
+		at++
+	}
 	p.note, p.next, p.why = Wrap(s.Figure.Note, wide), Wrap(s.Next, wide), balanced(s.Why, wide)
 	hows := make([][]string, len(s.How))
 	for i, h := range s.How {
@@ -342,6 +354,9 @@ func rowsOf(of ...[]string) (n int) {
 	}
 	return n
 }
+
+// airyBody is of how many free rows one stands under a body in the figure's place.
+const airyBody = 6
 
 // shortened is a caution in fewer rows: its first words and its key stay.
 func shortened(lines []string, rows int, dots string) []string {

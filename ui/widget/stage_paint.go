@@ -31,6 +31,7 @@ const (
 	leastPitch = 5 // columns from peg to peg that a tag and a time take
 	mostPegs   = 9
 	widestRag  = 15
+	airyRag    = 7 // from this width on there is air between two
 )
 
 // canvas is the right side of a stage: cells, painted from the back to the front.
@@ -186,12 +187,16 @@ func (c *canvas) paint(s Stage, a anchors) {
 	}
 	cloths := s.Cloths[:min(len(s.Cloths), a.pegs())]
 	pitch := (c.wide - inside.left) / max(len(cloths), 3)
-	rag := min(pitch-1, max(3, pitch*7/10), widestRag)
+	rag := min(pitch-1, max(airyRag, pitch*7/10), widestRag) // close together they are as wide as they can be: a bar is no cloth
 	for i, of := range cloths {
 		c.cloth(of, inside.left+i*pitch, pitch, rag, a, inside)
 	}
-	if s.Rest != "" {
-		c.text(0, a.line+a.cloth+4, clip(Drawable(s.Rest, c.st.Glyphs), c.wide, c.st.Glyphs.Ellipsis), c.st.Dim)
+	rest := Drawable(s.Rest, c.st.Glyphs)
+	for last := strings.LastIndex(rest, ", "); style.Width(rest) > c.wide && last > 0; last = strings.LastIndex(rest, ", ") {
+		rest = rest[:last] // what is counted last is left out
+	}
+	if rest != "" {
+		c.text(0, a.line+a.cloth+4, clip(rest, c.wide, c.st.Glyphs.Ellipsis), c.st.Dim)
 	}
 }
 
@@ -249,10 +254,10 @@ func (c *canvas) cloth(of Cloth, x, pitch, rag int, a anchors, in bath) {
 // rag paints the cloth itself: folds, and what is still green from its middle; under it the hem, in an ink.
 func (c *canvas) rag(x, y, w, h int, blue style.Shade, green float64, hem style.Ink, hems bool) {
 	c.fill(x, y, w, h, blue, "")
-	if w >= 5 && c.st.Coloured() {
+	if w >= 4 && c.st.Coloured() {
 		fold := folded(blue)
-		for u := 2; u < w-1; u += 3 {
-			c.fill(x+u, y+1, 1, h-1, fold, "")
+		for n, u := 0, min(2, w-3); u < w-1; n, u = n+1, u+3 { // they are not equally long
+			c.fill(x+u, y+1+n%2, 1, h-2-n%2, fold, "")
 		}
 	}
 	if green > 0 {

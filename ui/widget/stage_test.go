@@ -186,3 +186,24 @@ func TestACautionIsNeverCutOnTheStage(t *testing.T) {
 		}
 	}
 }
+
+// Where a caution leaves a figure few rows its unit is no letter as high as the digits: 90 g was 909 there.
+func TestAUnitIsNoDigit(t *testing.T) {
+	s := vatStage(0)
+	s.Act, s.Figure, s.Caution = "WEIGH INDIGO", Figure{Number: "90", Unit: "g"}, &Caution{Text: strings.Repeat("dust mask, gloves, glasses; no draught. ", 5), Key: "space: on"}
+	if text := strings.Join(drawnRows(t, s, 80, 24, style.New(style.Options{Profile: style.NoColour})), "\n"); !strings.Contains(text, "  g\n") {
+		t.Errorf("the unit is drawn as high as the figure:\n%s", text)
+	}
+}
+
+// Of the pieces that are counted what comes first is never cut within.
+func TestTheCountIsWhole(t *testing.T) {
+	s := vatStage(3)
+	s.Stage.Rest = "2 airing, next 11:28, 5 ready, 1 dry, 1 done"
+	for width, want := range map[int]string{60: "2 airing", 80: "2 airing, next 11:28", 120: "2 airing, next 11:28, 5 ready", 200: s.Stage.Rest} {
+		text := strings.Join(drawnRows(t, s, width, 24, style.New(style.Options{Profile: style.NoColour})), "\n")
+		if !strings.Contains(text, want) || strings.Contains(text, want+",") || strings.Contains(text, "…") {
+			t.Errorf("%d columns: not %q:\n%s", width, want, text)
+		}
+	}
+}

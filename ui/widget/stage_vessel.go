@@ -59,6 +59,14 @@ func (c *canvas) vessel(v Vessel, a ground) bath {
 		in := inset(y)
 		c.set(x+in, y, daub{glyph: g.Right, ink: st.Dim})
 		c.set(x+wide-1-in, y, daub{glyph: g.Left, ink: st.Dim})
+		if y > rim && !g.ASCII {
+			for u := inset(y - 1); u < in; u++ { // where it steps in the wall is still one line
+				c.set(x+u, y, daub{glyph: "▝", ink: st.Dim})
+				c.set(x+u+1, y, daub{glyph: "▜", ink: st.Dim})
+				c.set(x+wide-1-u, y, daub{glyph: "▘", ink: st.Dim})
+				c.set(x+wide-2-u, y, daub{glyph: "▛", ink: st.Dim})
+			}
+		}
 		if y >= top {
 			c.fill(x+in+1, y, wide-2-2*in, 1, v.Liquor, "")
 		}

@@ -11,16 +11,18 @@ type Place struct {
 	Tone   Tone // of its line
 }
 
-// leastPlace is how many columns a vat takes in the yard, widestPlace how many at most, leastYard how many rows, in a window of at
-// least lowestYard.
-const leastPlace, widestPlace, leastYard, lowestYard = 23, 44, 9, 22
+// leastPlace is how many columns a vat takes in the yard, widestPlace how many at most, leastYard how many rows.
+const leastPlace, widestPlace, leastYard = 23, 44, 9
+
+// LowestYard is from how many rows on a window has room for vessels beside what is to be read or answered.
+const LowestYard = 22
 
 // said is how many rows stand under a vessel: its name and its line.
 const said = 3
 
 // Places is how many vats stand in a yard side by side in a window; 0: it is too low for one.
 func Places(width, height int) int {
-	if height < lowestYard {
+	if height < LowestYard {
 		return 0
 	}
 	return placeIn(width, height).text / leastPlace

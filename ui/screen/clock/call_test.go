@@ -32,7 +32,7 @@ func TestTheLargeLettersAreTheCall(t *testing.T) {
 		{nil, "NO PIECE", "No piece is waiting.", ""},
 		{[]any{b1}, "WET B1?", "Is B1 wet through?", ""},
 		{[]any{b1, wet}, "SKIM", "Skim the froth aside.", ""},
-		{[]any{b1, wet, skim}, "LOWER B1", "dip 1 of 2", ""},
+		{[]any{b1, wet, skim}, "LOWER B1", "In for 8:00. Scarf, dip 1 of 2.", ""},
 		{then(in, time.Minute), "B1 IN", "dip 1 of 2", "Meanwhile: do you hear the calls?"},
 		{then(in, time.Minute, a1), "B1 IN", "dip 1 of 2", "Meanwhile: is A1 wet through?"},
 		{then(in, 7*time.Minute+time.Second, a1), "LIFT B1", "dip 1 of 2", "Meanwhile: is A1 wet through?"},

@@ -160,7 +160,8 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 			note = fmt.Sprintf("in the vat %s, %s", widget.Since(act.Piece.Since), day.Long(v.Now.Sub(act.Piece.Since)))
 		}
 	case act.Kind == day.ActEnter:
-		sheet.Figure = widget.Figure{Number: widget.Countdown(act.Piece.DipTime().Duration())}
+		dip := widget.Countdown(act.Piece.DipTime().Duration())
+		sheet.Figure = widget.Figure{Number: dip, Note: wording.Joined(" ", "In for "+dip+".", sentence(strings.Join(call.Facts(v.Now), ", ")))}
 		note = warmFirst(v)
 	}
 	if act.Kind == day.ActStrip {

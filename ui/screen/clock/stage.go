@@ -198,7 +198,7 @@ func bath(v engine.View, p day.Piece) string {
 	return b.ID
 }
 
-// counted are the pieces that the line does not show, in a few words: "14 airing, next 11:40"; empty without any.
+// counted are the pieces that the line does not show, in a few words, the most needed first: "14 airing, next 11:40, 2 dry"; empty without any.
 func counted(v engine.View, rest []hung) string {
 	if len(rest) == 0 {
 		return ""
@@ -220,13 +220,13 @@ func counted(v engine.View, rest []hung) string {
 		words[word]++
 	}
 	var out []string
-	for _, word := range []string{"ready", "airing", "dry", "done"} {
+	for _, word := range []string{"airing", "ready", "dry", "done"} {
 		if n := words[word]; n > 0 {
 			out = append(out, fmt.Sprintf("%d %s", n, word))
 		}
-	}
-	if !next.IsZero() {
-		out = append(out, "next "+day.Clock(next))
+		if word == "airing" && !next.IsZero() {
+			out = append(out, "next "+day.Clock(next))
+		}
 	}
 	return wording.Joined(", ", out...)
 }

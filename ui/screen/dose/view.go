@@ -24,10 +24,17 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	a := advise(v, env)
 	sheet := widget.Sheet{Head: screen.HeadOf(v, "")}
 	if screen.Watched(env) {
-		sheet.Act, sheet.Figure, sheet.Big = "Watch the strip", screen.StripFigure(v), true
+		sheet.Act, sheet.Figure, sheet.Big = "BLUE YET?", screen.StripFigure(v), true
 		return screen.WithFoot(sheet, v, env)
 	}
 	sheet.Act, sheet.Figure = sentence(v, a.Sentence, ""), figure(v, a)
+	lines := append([]string{a.How}, a.Warnings...)
+	if env.Height >= widget.LowestYard {
+		lines = append([]string{a.Sentence}, lines...)
+		sheet.Act, sheet.Stage = large(a), &widget.Stage{Vessel: screen.VesselOf(v.State)}
+		sheet.Stage.Vessel.Says = screen.Holds(v.State)
+		sheet.BodyTop = sheet.Figure.Number == "" // the words stand in its place
+	}
 	if a.Do == liquor.DoStop {
 		sheet.ActTone = widget.Trouble
 	}
@@ -37,13 +44,26 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 			sheet.Caution.Key = "enter: on"
 		}
 	}
-	for _, line := range append([]string{a.How}, a.Warnings...) {
+	for _, line := range lines {
 		if line != "" {
 			sheet.How = append(sheet.How, sentence(v, line, "."))
 		}
 	}
 	sheet.Why, sheet.Next = sentence(v, a.Why, "."), then(v, a)
 	return screen.WithFoot(sheet, v, env)
+}
+
+// large is the advice for large letters; its sentence stands under it.
+func large(a liquor.Advice) string {
+	switch {
+	case a.Mass > 0:
+		return "ADD " + strings.ToUpper(a.Do)
+	case a.Do == liquor.DoWait && a.To != nil:
+		return "LET IT COOL"
+	case a.Do == liquor.DoNothing:
+		return "ADD NOTHING"
+	}
+	return strings.ToUpper(a.Do)
 }
 
 // figure is the mass, the °C to come to, or how long to wait.

@@ -7,6 +7,7 @@ import (
 
 	"github.com/charmbracelet/bubbles/key"
 
+	"example.org/vatside/model/vessel"
 	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/library"
 	"example.org/vatside/ui/screen"
@@ -117,7 +118,7 @@ func (h home) View(env screen.Env) widget.Sheet {
 		return s
 	}
 	if len(vats) == 0 {
-		s.Act, s.ActBig = "Build a vat", true
+		s.Act, s.ActBig = "BUILD A VAT", true
 		s.Answers = []string{"1 a vat now", "2 a rehearsal", "3 what is here"}
 		s.How = []string{
 			"1 a vat now: choose a recipe, a vessel and the water; then each step has the screen to itself.",
@@ -129,6 +130,9 @@ func (h home) View(env screen.Env) widget.Sheet {
 			s.Act, s.ActBig, s.Answers, s.How, s.Why = "What is here", false, nil, library.WhatIsHere, "Any key: back."
 		}
 		s.Foot = []string{"no vat yet"}
+		if env.Height >= widget.LowestYard {
+			s.Stage, s.BodyTop = &widget.Stage{Vessel: screen.DrawnVessel(vessel.Vessel{}, 0)}, true
+		}
 		return s
 	}
 	v := vats[chosen(vats, h.vat, env)]
@@ -136,7 +140,13 @@ func (h home) View(env screen.Env) widget.Sheet {
 		return asked(s, v)
 	}
 	s.Head.Left += " · " + wording.Counted(count(vats)+max(0, coming), "vat")
-	s.Act, s.ActBig, s.HowTop = strings.ToUpper(name(vats[urgent(vats, env)])), inYard(vats, env), true
+	first := leads(vats, env)
+	s.Act, s.ActTone, s.ActBig, s.HowTop = first.large, first.tone, inYard(vats, env) || first.tone != widget.Plain, true
+	if inYard(vats, env) {
+		s.How = []string{name(first.vat) + " · " + first.words}
+	} else {
+		s.Act += " · " + name(first.vat)
+	}
 	s.Next = "then: the next day on it, from how it was left"
 	switch {
 	case v.Open:
@@ -148,7 +158,7 @@ func (h home) View(env screen.Env) widget.Sheet {
 	}
 	s.Foot = []string{foot(v)}
 	columns, rows := widget.Room(s, env.Width, env.Height, env.Style)
-	h.body(&s, vats, columns, max(rows, leastList), env)
+	h.body(&s, vats, first, columns, max(rows, leastList), env)
 	return s
 }
 
@@ -166,7 +176,7 @@ const leastList = 3
 
 // body is the yard, or a list where it has no room for all vats, and what is to be said of the chosen one, in as many rows for each, so
 // that everything keeps its place.
-func (h home) body(s *widget.Sheet, vats []screen.Vat, columns, rows int, env screen.Env) {
+func (h home) body(s *widget.Sheet, vats []screen.Vat, first lead, columns, rows int, env screen.Env) {
 	list, at := fitted(choices(vats, env), vats, columns, env), chosen(vats, h.vat, env)
 	yard := inYard(vats, env) && rows > leastYard
 	places := h.places(vats, list, at, env)
@@ -175,7 +185,9 @@ func (h home) body(s *widget.Sheet, vats []screen.Vat, columns, rows int, env sc
 	for i, v := range vats {
 		about := h.about(v, env)
 		if yard {
-			about = slices.DeleteFunc(about, func(line string) bool { return line == places[i].Line && style.Width(line) < columns/len(vats)-1 })
+			about = slices.DeleteFunc(about, func(line string) bool {
+				return line == places[i].Line && style.Width(line) < columns/len(vats)-1 || v.ID() == first.vat.ID() && line == first.words
+			})
 		}
 		if !yard {
 			about = unsaid(about, list, i, columns)

@@ -8,6 +8,8 @@ import (
 	"example.org/vatside/model/fibre"
 	"example.org/vatside/model/shade"
 	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/screen"
+	"example.org/vatside/ui/style"
 	"example.org/vatside/ui/widget"
 )
 
@@ -63,6 +65,8 @@ func (p piece) choices(d engine.View, c day.AddPiece) []widget.Choice {
 				aside = says(a)
 			}
 			add(sh.Name, aside)
+			blue := named(sh, c.Spec.Fibre)
+			list[len(list)-1].Colour = &blue
 		}
 		add("a number of dips", "you say how many")
 		add("like a rung, or a colour", "you type it")
@@ -72,6 +76,24 @@ func (p piece) choices(d engine.View, c day.AddPiece) []widget.Choice {
 		}
 	}
 	return list
+}
+
+// named is cloth of a fibre in the blue of a depth.
+func named(d shade.Depth, fibre string) style.Shade {
+	return style.Dyed(screen.GroundOf(fibre).Colour(shade.Band(d).Likely))
+}
+
+// blue is the piece in the blue that was chosen for it; undyed before one was.
+func (p piece) blue(c day.AddPiece) style.Shade {
+	depths := shade.Depths()
+	switch at := p.picked(depth); {
+	case p.at < depth || p.byWish():
+		return style.Dyed(screen.GroundOf(c.Spec.Fibre).Undyed())
+	case p.byNumber():
+		return screen.ClothOf(c.Spec.Dips)
+	default:
+		return named(depths[at], c.Spec.Fibre)
+	}
 }
 
 func dipsOf(sh shade.Depth) string {

@@ -250,6 +250,10 @@ func (p piece) View(env screen.Env) widget.Sheet {
 	c, _ := p.command(d)
 	s.Head.Left = strings.Join(wording.Filled(d.State.Head.Setup.Name, "add "+c.Tag), " · ")
 	s.Foot = []string{p.soFar(c, sys)}
+	if env.Height >= widget.LowestYard { // below that the answers have all of the room
+		cloth := widget.Cloth{Tag: c.Tag, Peg: len(d.State.Pieces) + 1, Blue: p.blue(c), Size: 1}
+		s.Stage, s.BodyTop = &widget.Stage{Cloths: []widget.Cloth{cloth}, Vessel: screen.VesselOf(d.State)}, true
+	}
 	e := p.typed[p.at]
 	switch p.at {
 	case tag:
@@ -280,6 +284,7 @@ func (p piece) View(env screen.Env) widget.Sheet {
 	case form:
 		s.Act, s.Next = "In which form?", "then: "+c.Tag+" is on the list"
 	}
+	s.Act = strings.ToUpper(s.Act)
 	if typedPage(p.at) {
 		s.Body = e.Lines(env)
 		return s

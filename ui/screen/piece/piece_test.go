@@ -44,11 +44,11 @@ func TestEveryQuestionFitsEverySize(t *testing.T) {
 			keys []string
 		}{
 			{"Enter: A2", []string{"enter"}},
-			{"What is A2?", []string{"h", "e", "m", "enter"}},
+			{"WHAT IS A2?", []string{"h", "e", "m", "enter"}},
 			{"cotton", []string{"enter"}},
-			{"Weigh A2 dry", []string{"2", "5", "0", "enter"}},
+			{"WEIGH A2 DRY", []string{"2", "5", "0", "enter"}},
 			{"common practice", []string{"8"}},
-			{"How many dips?", []string{"enter"}},
+			{"HOW MANY DIPS?", []string{"enter"}},
 			{"bound", nil},
 		} {
 			if text := screentest.Shown(t, s, e); !strings.Contains(text, step.word) {
@@ -106,7 +106,7 @@ func TestWhatWillNotDoIsSaidUnderTheEntry(t *testing.T) {
 		{[]string{"enter", "enter", "enter", "enter"}, "weigh it dry"},
 		{[]string{"enter", "enter", "enter", "3", "L", "enter"}, "weight"},
 		{[]string{"enter", "enter", "enter", "9", "enter", "8", "9", "9", "enter"}, "1 to 60"},
-		{[]string{"enter", "enter", "8"}, "Weigh"},
+		{[]string{"enter", "enter", "8"}, "WEIGH A2 DRY"},
 		{[]string{"enter", "enter", "enter", "9", "enter", "9", "enter"}, "type a rung of your ladder or a colour"},
 		{[]string{"enter", "enter", "enter", "9", "enter", "9", "r", "u", "n", "g", "enter"}, "a rung is one of 1 to 30"},
 	} {
@@ -156,7 +156,7 @@ func TestThePlannerAnswersBesideTheDepth(t *testing.T) {
 func TestBackAndAway(t *testing.T) {
 	e := env(t, 80, 24)
 	s, _ := screentest.Press(New(e), e, "enter", "enter", "esc")
-	if got := s.View(e).Act; got != "What is A2?" {
+	if got := s.View(e).Act; got != "WHAT IS A2?" {
 		t.Errorf("back leads to %q", got)
 	}
 	if _, r := screentest.Press(New(e), e, "esc"); len(r) != 1 || r[0] != (screen.Leave{}) {
@@ -175,5 +175,21 @@ func TestTheBenchIsAKeyAway(t *testing.T) {
 	}
 	if s, r := screentest.Press(New(e), e, "y"); len(r) != 0 || !strings.Contains(screentest.Shown(t, s, e), "add y") {
 		t.Error("y is not a tag any more")
+	}
+}
+
+// The piece hangs over the vat, undyed until a depth is chosen and then in its blue, and the depths stand in theirs.
+func TestThePieceHangsInItsBlue(t *testing.T) {
+	e := env(t, 120, 40)
+	s, _ := screentest.Press(New(e), e, "enter", "enter", "1", "4", "2", "0", "enter")
+	mid, _ := screentest.Press(s, e, "up", "down")
+	dark, _ := screentest.Press(s, e, "down")
+	before, _ := screentest.Press(s, e, "esc")
+	of := func(s screen.Screen) style.Shade { return s.View(e).Stage.Cloths[0].Blue }
+	if of(before).Name != "undyed" || of(mid) != of(s) || of(dark).Density < of(mid).Density || of(dark) == of(mid) {
+		t.Errorf("undyed %+v, mid %+v, dark %+v", of(before), of(mid), of(dark))
+	}
+	if c := mid.(piece).choices(e.Days.Days[0], day.AddPiece{}); c[3].Colour == nil || c[4].Colour == nil || *c[3].Colour == *c[4].Colour || c[7].Colour != nil {
+		t.Errorf("the depths have no blues: %+v", c)
 	}
 }

@@ -1,6 +1,7 @@
 package setup
 
 import (
+	"math"
 	"strings"
 	"testing"
 	"time"
@@ -32,9 +33,9 @@ func TestEveryQuestionFitsEverySizeAndSystem(t *testing.T) {
 		keys []string
 		want string
 	}{
-		{nil, "Which recipe?"}, {[]string{"3"}, "How many litres"}, {[]string{"pgdown"}, "cold and hot water"}, {[]string{"pgdown"}, "kept warm"},
-		{[]string{"pgdown"}, "Begin Vat 1"}, {[]string{"1"}, "Name the vat"}, {[]string{"pgdown", "2"}, "Which vessel?"}, {[]string{"1"}, "across the floor"},
-		{[]string{"pgdown"}, "across the rim"}, {[]string{"pgdown"}, "how high?"}, {[]string{"pgdown"}, "below the rim"}, {[]string{"pgdown", "4"}, "How strong"},
+		{nil, "WHICH RECIPE?"}, {[]string{"3"}, "HOW MANY LITRES?"}, {[]string{"pgdown"}, "WHICH WATER?"}, {[]string{"pgdown"}, "KEPT WARM?"},
+		{[]string{"pgdown"}, "BEGIN VAT 1"}, {[]string{"1"}, "NAME THE VAT"}, {[]string{"pgdown", "2"}, "WHICH VESSEL?"}, {[]string{"1"}, "across the floor"},
+		{[]string{"pgdown"}, "across the rim"}, {[]string{"pgdown"}, "HOW HIGH?"}, {[]string{"pgdown"}, "below the rim"}, {[]string{"pgdown", "4"}, "HOW STRONG?"},
 	}
 	for _, size := range screentest.Sizes {
 		for _, units := range []string{"metric", "us", "imperial"} {
@@ -56,13 +57,13 @@ func TestTheSummarySaysWhatIsWeighedAndWhatToBewareOf(t *testing.T) {
 		for n := range e.Home.Recipes {
 			s, _ := screentest.Press(New(e), e, string(rune('1'+n)), "enter", "enter")
 			if slow(e.Home.Recipes[n]) {
-				if text := screentest.Shown(t, s, e); !strings.Contains(text, "kept warm") {
+				if text := screentest.Shown(t, s, e); !strings.Contains(text, "KEPT WARM?") {
 					t.Errorf("%v, %s: a slow vat is not asked for one answer more:\n%s", size, e.Home.Recipes[n].ID, text)
 				}
 				s, _ = screentest.Press(s, e, "enter")
 			}
 			text := screentest.Shown(t, s, e)
-			for _, word := range []string{"CAUTION", "enter: begin", "indigo", "Begin Vat 1", "1 name"} {
+			for _, word := range []string{"CAUTION", "enter: begin", "indigo", "BEGIN VAT 1", "1 name"} {
 				if !strings.Contains(text, word) {
 					t.Errorf("%v, %s: %q is missing:\n%s", size, e.Home.Recipes[n].ID, word, text)
 				}
@@ -178,7 +179,7 @@ func TestAVesselInOneLine(t *testing.T) {
 func TestTheRimIsWatchedAsTheFillIsTyped(t *testing.T) {
 	e := env(80, 24, "metric")
 	s, _ := screentest.Press(New(e), e, "1", "enter", "enter", "2", "2", "enter", "enter", "7", "2")
-	if text := screentest.Shown(t, s, e); !strings.Contains(text, "72 L: ") || !strings.Contains(text, "stop 8 cm below") {
+	if text := screentest.Shown(t, s, e); !strings.Contains(text, "72 L: ") || !strings.Contains(text, "stop 8 cm") {
 		t.Errorf("a drum filled to the rim:\n%s", text)
 	}
 	s, _ = screentest.Press(New(e), e, append([]string{"1", "enter", "enter", "2", "2", "enter", "enter"}, strings.Split("30 cm", "")...)...)
@@ -190,7 +191,7 @@ func TestTheRimIsWatchedAsTheFillIsTyped(t *testing.T) {
 func TestBackAndAway(t *testing.T) {
 	e := env(80, 24, "metric")
 	s, _ := screentest.Press(New(e), e, "1", "enter", "enter", "2", "2", "enter")
-	for _, want := range []string{"Measure it across", "Which vessel?", "Begin Vat 1", "How warm are cold and hot water?", "How many litres does the vessel hold?", "Which recipe?"} {
+	for _, want := range []string{"ACROSS?", "WHICH VESSEL?", "BEGIN VAT 1", "WHICH WATER?", "HOW MANY LITRES?", "WHICH RECIPE?"} {
 		if s, _ = screentest.Press(s, e, "pgup"); s.View(e).Act != want {
 			t.Errorf("back leads to %q, not %q", s.View(e).Act, want)
 		}
@@ -208,6 +209,19 @@ func TestTheRecipesKnowThePlace(t *testing.T) {
 		s := New(e)
 		if text := screentest.Shown(t, s, e); strings.Contains(text, "No sulfur reducer in a closed room") != want {
 			t.Errorf("%s:\n%s", place, text)
+		}
+	}
+}
+
+// The vessel is drawn as it is described, and from its question on where the fill will end.
+func TestTheVesselIsDrawnAsItIsDescribed(t *testing.T) {
+	e := env(120, 40, "metric")
+	box := append([]string{"1"}, strings.Split("box 60cm 60cm 42cm", "")...)
+	for n, keys := range [][]string{box, append(box, "enter"), append(box, "enter", "enter"), append(box, "enter", "enter", "3", "5", "0")} {
+		s, _ := screentest.Press(New(e), e, keys...)
+		v := s.View(e).Stage.Vessel
+		if v.Top != v.Floor || math.Abs(v.Top-60.0/42) > 0.01 || v.Fill != 0 || (v.Next > 0) != (n > 0) || n == 3 && v.Mark != "50 L" {
+			t.Errorf("after %v it is %+v", keys, v)
 		}
 	}
 }

@@ -24,7 +24,7 @@ func (s setup) choices(env screen.Env) []widget.Choice {
 	switch s.at {
 	case recipeOf:
 		for _, r := range env.Home.Recipes {
-			aside := "ready in " + r.Liquor.Ready.String()
+			aside := "in " + r.Liquor.Ready.String()
 			if env.Home.Own[r.ID] {
 				aside += ", your own"
 			}
@@ -51,6 +51,10 @@ func (s setup) View(env screen.Env) widget.Sheet {
 	}
 	f := s.facts(env)
 	sheet.Foot = []string{s.soFar(f)}
+	if env.Height >= widget.LowestYard { // below that the answers have all of the room
+		sheet.Stage, sheet.BodyTop = &widget.Stage{Vessel: s.drawn(f)}, true
+		sheet.Foot = widget.Wrap(sheet.Foot[0], widget.LiquorColumns(env.Width, env.Height))
+	}
 	if s.at == summary {
 		s.sum(&sheet, f, env)
 		return sheet
@@ -58,6 +62,7 @@ func (s setup) View(env screen.Env) widget.Sheet {
 	e := s.typed[s.at]
 	e.Hint = "Enter: " + f.usual[s.at]
 	s.ask(&sheet, &e, f, env)
+	sheet.Act = strings.ToUpper(sheet.Act)
 	if typedPage(s.at) {
 		sheet.Body = e.Lines(env)
 		return sheet
@@ -68,6 +73,20 @@ func (s setup) View(env screen.Env) widget.Sheet {
 	columns, rows := widget.Room(sheet, env.Width, env.Height, env.Style)
 	sheet.Add(widget.Pick(s.choices(env), s.picked(s.at, env), columns, max(rows, 3), env.Style))
 	return sheet
+}
+
+// drawn is the vessel as far as it is described, and from its question on where the fill will end.
+func (s setup) drawn(f facts) widget.Vessel {
+	gets := quantity.Volume(0)
+	if s.at > holds && (s.at < shape || s.at >= fill) {
+		gets = f.fill
+	}
+	v := screen.DrawnVessel(f.vessel, gets)
+	v.Fill, v.Next = 0, v.Fill
+	if v.Next > 0 {
+		v.Mark = gets.Format(f.sys)
+	}
+	return v
 }
 
 // whereabouts says how many questions are behind and how many there are.
@@ -102,7 +121,7 @@ func (s setup) ask(sheet *widget.Sheet, e *screen.Field, f facts, env screen.Env
 			sheet.Why = wording.Upper(c.Reasons[0].Words) + "; vatside recipes choose says which fits."
 		}
 	case holds:
-		sheet.Act, e.Label = "How many litres does the vessel hold?", "to the brim"
+		sheet.Act, e.Label = "How many litres?", "the vessel holds, to the brim"
 		e.Hint += "; or its measures: frustum 25cm 30cm 37cm, cylinder 40cm 60cm, or of a jug, jug 5L=8.4cm 10L=16.1cm 36.8cm"
 		if f.wrong[holds] == nil {
 			sheet.How = []string{f.fill.Format(f.sys) + " of liquor; the rest is left for goods and hands."}
@@ -110,16 +129,16 @@ func (s setup) ask(sheet *widget.Sheet, e *screen.Field, f facts, env screen.Env
 		unit(f.sys.VolumeUnit())
 		sheet.Next = "then: which water"
 	case water:
-		sheet.Act, e.Label = "How warm are cold and hot water?", "cold and hot, such as 12 55"
+		sheet.Act, e.Label = "Which water?", "how warm cold and hot water are, such as 12 55"
 		sheet.How = s.heat(f)
 		sheet.Why = "Cold first, then hot: the mix is reckoned from both."
 	case shape:
 		sheet.Act, sheet.Next = "Which vessel?", "then: its inside measures"
 	case first, second, third:
 		form := shapes[s.pick[shape]]
-		sheet.Act = "Measure it: how " + form.measures[s.at-first] + "?"
+		sheet.Act = "How " + form.measures[s.at-first] + "?"
 		if strings.HasPrefix(form.measures[s.at-first], "across") {
-			sheet.Act = "Measure it " + form.measures[s.at-first]
+			sheet.Act = wording.Upper(form.measures[s.at-first]) + "?"
 		}
 		e.Label, e.Hint = form.measures[s.at-first]+", inside", e.Hint+", "+form.of
 		sheet.Why = "Inside, from wall to wall; the height from the floor to the rim."
@@ -132,10 +151,10 @@ func (s setup) ask(sheet *widget.Sheet, e *screen.Field, f facts, env screen.Env
 		sheet.How = s.means(f)
 		unit(f.sys.VolumeUnit())
 	case keep:
-		sheet.Act = "How is it kept warm, day and night?"
+		sheet.Act, sheet.How = "Kept warm?", []string{"Day and night, while it waits."}
 		sheet.Why = "It waits " + f.recipe.Liquor.Ready.String() + " at " + f.recipe.Liquor.Low.Format(f.sys) + " and above; colder days do not count."
 	case strength:
-		sheet.Act, e.Label = "How strong is your indigo?", "share of indigo, from the label"
+		sheet.Act, e.Label = "How strong?", "share of indigo, from the label"
 		e.Hint += ", as in the recipe"
 		sheet.Why = "Only the grams of indigo change; the rest stays as the recipe has it."
 		unit("%")
@@ -144,7 +163,7 @@ func (s setup) ask(sheet *widget.Sheet, e *screen.Field, f facts, env screen.Env
 
 // about tells of a recipe what the choice hangs on.
 func about(r recipe.Recipe) []string {
-	line := "For " + strings.Join(r.Fibres, ", ") + "."
+	line := "Ready in " + r.Liquor.Ready.String() + ", for " + strings.Join(r.Fibres, ", ") + "."
 	for _, p := range r.Powders {
 		if p.Role == recipe.Reducer || p.Role == recipe.Indigo {
 			line += " " + wording.Upper(p.Material) + "."
@@ -203,7 +222,7 @@ func (s setup) soFar(f facts) string {
 
 // sum is the last page: what will be weighed, and what to beware of.
 func (s setup) sum(sheet *widget.Sheet, f facts, env screen.Env) {
-	sheet.Act = "Begin " + f.name
+	sheet.Act = "BEGIN " + strings.ToUpper(f.name)
 	if s.typed[s.at].Wrong != "" {
 		sheet.Banner = s.typed[s.at].Wrong
 	}

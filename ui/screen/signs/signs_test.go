@@ -128,9 +128,9 @@ func TestFromSignsToADoseAndItsRecheck(t *testing.T) {
 	if !ok || given.Powder != "reducer" || given.Mass < 30 || given.Mass > 60 {
 		t.Errorf("given was %+v", given)
 	}
-	v.says("Let it work")
+	v.says("Lid on, no hands in it.")
 	v.now = v.now.Add(31 * time.Minute)
-	v.says("Look again")
+	v.says("Better, the same, or worse?")
 	v.happen(day.StripTest{Stayed: quantity.Seconds(40)})
 	v.says("by the strips it is better")
 	v.press("space")

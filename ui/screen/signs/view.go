@@ -25,6 +25,9 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 		return widget.Sheet{Act: "This day is not open"}
 	}
 	sheet := widget.Sheet{Head: screen.HeadOf(v, "signs"), Halved: v.State.Treating == nil && !screen.Watched(env)}
+	if !sheet.Halved && env.Height >= widget.LowestYard { // a time runs: it stands as on the day itself
+		sheet.Stage = &widget.Stage{Vessel: screen.VesselOf(v.State)}
+	}
 	switch {
 	case screen.Watched(env):
 		sheet.Act, sheet.Figure, sheet.Big = "Watch the strip", screen.StripFigure(v), true
@@ -195,13 +198,13 @@ func again(sheet *widget.Sheet, v engine.View) {
 			left, over = d.At.Sub(v.Now), v.Now.Sub(d.At)
 		}
 	}
-	sheet.Act, sheet.Big = "Let it work", true
+	sheet.Act, sheet.Big = "LET IT WORK", true
 	sheet.How = []string{wording.Upper(screen.Unsourced(t.Do)) + ", " + widget.Since(t.Since) + ".", "Lid on, no hands in it."}
 	sheet.Figure = widget.Figure{Number: widget.Countdown(left), Note: "then pull a strip and look again"}
 	if over >= 0 {
-		sheet.Act, sheet.Big = "Look again: better, the same, or worse?", false
+		sheet.Act, sheet.Big, sheet.BodyTop = "LOOK AGAIN", false, sheet.Stage != nil
 		sheet.Figure = widget.Figure{}
-		sheet.How = []string{wording.Upper(screen.Unsourced(t.Do)) + ", " + widget.Since(t.Since) + ".", "t times a strip; then 1 better, 2 the same, 3 worse."}
+		sheet.How = []string{wording.Upper(screen.Unsourced(t.Do)) + ", " + widget.Since(t.Since) + ".", "Better, the same, or worse?", "t times a strip; then 1 better, 2 the same, 3 worse."}
 		sheet.Answers = []string{"t times a strip", "1 better", "2 the same", "3 worse"}
 	}
 	if a := outlook.Answer(v.State); a != signs.NotSaid {
