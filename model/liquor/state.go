@@ -176,6 +176,9 @@ func (s State) Sour() bool {
 // hottestDose is the °C above which no powder is advised in any vat. C
 const hottestDose = quantity.Temperature(55)
 
+// hottestJar is the most that a stock jar bears. S1
+const hottestJar = quantity.Temperature(60)
+
 // Hottest is the °C above which a powder is not advised: the higher of the recipe's high mark and of what the powder's own step into
 // the vat allows, at the latest 55 °C. A sulfur reducer whose step is the stock jar's goes into the vat up to 50 °C.
 func (s State) Hottest(p recipe.Powder) quantity.Temperature {

@@ -48,14 +48,20 @@ func StateOf(s day.State, o Outlook, now time.Time, fed *quantity.Span) liquor.S
 		}
 	}
 	given, _ := lastGiven(s, n.GivenToday)
-	if s.Vat.PH != nil && !s.Vat.PHAt.IsZero() && s.Vat.PHAt.After(given) && now.Sub(s.Vat.PHAt) <= pHSpeaks {
-		p := quantity.PH(*s.Vat.PH)
-		n.PH = &p
-	}
+	n.PH = speaking(s, given, now)
 	if s.Vat.Strip != nil && s.Vat.StripAt.After(given) && now.Sub(s.Vat.StripAt) <= stripSpeaks {
 		n.Strip = s.Vat.Strip
 	}
 	return n
+}
+
+// speaking is the pH that was read since something was last given, as long as it speaks; nil where none does.
+func speaking(s day.State, given, now time.Time) *quantity.PH {
+	if s.Vat.PH == nil || s.Vat.PHAt.IsZero() || !s.Vat.PHAt.After(given) || now.Sub(s.Vat.PHAt) > pHSpeaks {
+		return nil
+	}
+	p := quantity.PH(*s.Vat.PH)
+	return &p
 }
 
 // into puts what the outlook knows into a state: °C, pH, indigo.
@@ -99,15 +105,7 @@ func Advise(s day.State, o Outlook, now time.Time, fed *quantity.Span) liquor.Ad
 }
 
 // PHError is by how much a reading of pH may be off, either way, by what it was read with.
-func PHError(with string) float64 { return 2 * readError(with) }
-
-// readError is how far off a reading of pH may be by what it was read with.
-func readError(with string) float64 {
-	if with == "meter" {
-		return liquor.MeterError
-	}
-	return liquor.StripError
-}
+func PHError(with string) float64 { return 2 * liquor.ReadError(with) }
 
 // stage tells whether the vat is being built, is past the first step of its end, or has ended, and on which day: nothing
 // goes into it then beyond its steps.

@@ -63,7 +63,7 @@ func TestRecipesCheckReckons(t *testing.T) {
 		{"", "", "no fault; ph_fresh is left out, and reckoned pH 9.3 at 43 °C", 0},
 		{"dose = \"6 g/L\"", "dose = \"0.1 g/L\"", "the doses give pH 10.", 1},
 		{`material = "soda ash"`, `material = "wood ash"`, "cannot be reckoned", 1},
-		{"a coppery film", "a sour smell", `"sour or flat smell" is named as the look of a ready vat`, 1},
+		{"a coppery film", "a sour smell", `"sour smell" is named as the look of a ready vat`, 1},
 	} {
 		file := filepath.Join(t.TempDir(), "own.toml")
 		if err := os.WriteFile(file, []byte(strings.Replace(plain, c.from, c.to, 1)), 0o644); err != nil {
