@@ -261,7 +261,7 @@ func (s State) mayGive(p recipe.Powder, m quantity.Mass, into string) error {
 	if s.ending() && !(p.Role == recipe.Alkali && s.tooSour()) {
 		return errEnding
 	}
-	if !s.ending() && s.liquor().Sour() {
+	if !s.ending() && s.Gate().Sour() {
 		return fmt.Errorf("pH %v was read: acid got in, and frees a choking gas; nothing goes into this vat", quantity.PH(*s.Vat.PH))
 	}
 	if !Filled(s) {

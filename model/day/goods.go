@@ -43,10 +43,11 @@ func (s State) bears(p Piece) (fibre.Verdict, string) {
 
 // Bears tells whether a fibre bears the liquor: by the pH and the °C that were read, and where no pH was read since something was
 // last given by what is reckoned.
-func (s State) Bears(f fibre.Fibre) (fibre.Verdict, string) { return s.liquor().Bears(f) }
+func (s State) Bears(f fibre.Fibre) (fibre.Verdict, string) { return s.Gate().Bears(f) }
 
-// liquor is the state of the liquor by what was read of it, at any time of the day, and given to it; model/outlook has the whole.
-func (s State) liquor() liquor.State {
+// Gate is the state of the liquor as goods are let in by it: what was read of it, at any time of the day, and given to it. The whole
+// state, of model/outlook, has it as its gate.
+func (s State) Gate() liquor.State {
 	l := liquor.State{Recipe: s.Head.Recipe, Fill: s.holds(), Temp: s.Vat.Temp, GivenToday: map[string]quantity.Mass{}}
 	for _, p := range s.portions {
 		if p.Gave() {
@@ -55,7 +56,10 @@ func (s State) liquor() liquor.State {
 	}
 	given, any := s.LastGiven()
 	yesterdays := s.Vat.PHAt.IsZero() // or of nobody's
-	if s.Vat.PH != nil && (!any || s.Vat.PHAt.After(given)) && !(yesterdays && s.Head.Opening.Until != nil) {
+	if l.PH = (*quantity.PH)(s.Vat.PH); l.Sour() { // till it is read again, whatever went in
+		return l
+	}
+	if l.PH = nil; s.Vat.PH != nil && (!any || s.Vat.PHAt.After(given)) && !(yesterdays && s.Head.Opening.Until != nil) {
 		read := quantity.PH(*s.Vat.PH)
 		l.PH = &read
 	} else if s.Vat.PH != nil && !yesterdays || s.Head.Opening.Until != nil {
@@ -90,7 +94,11 @@ func (s State) reckoned(l liquor.State) *quantity.Range[quantity.PH] {
 	}
 	reckon := liquor.PHRange
 	if read {
-		a, err := liquor.Reanchor(before, quantity.PH(*s.Vat.PH), l.Warmth(), liquor.ReadError(s.PHWith()))
+		at := s.phTemp
+		if at == nil {
+			at = &l.Recipe.Liquor.Aim
+		}
+		a, err := liquor.Reanchor(before, quantity.PH(*s.Vat.PH), *at, liquor.ReadError(s.PHWith()))
 		if err != nil {
 			return nil
 		}

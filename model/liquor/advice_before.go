@@ -117,7 +117,11 @@ func unfit(n State) (Advice, bool) {
 		return Advice{}, false
 	}
 	stop.Sentence = s
-	if hot, _ := f.BearsHeat(n.Warmth()); hot == fibre.Refused {
+	gate := n
+	if n.Gate != nil {
+		gate = *n.Gate
+	}
+	if hot, _ := f.BearsHeat(gate.Warmth()); hot == fibre.Refused {
 		stop.Cause, stop.Why, stop.How = "hot", "the fibre's ceiling of heat: "+f.Facts().Heat.Evidence, "lid off, heater off and unplugged, and wait"
 		return stop, true
 	}

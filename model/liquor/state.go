@@ -34,6 +34,7 @@ type State struct {
 	Finest     quantity.Mass            // the scale's step; 0: 0.1 g below 50 g, 1 g above
 	Strength   quantity.Share           // of the indigo at hand; 0: the recipe's
 	Goods      []fibre.Fibre            // in it, or to go in
+	Gate       *State                   // by which a day lets goods in; nil: by this one
 	Building   bool                     // the steps of its build are open
 	Ending     bool                     // a day leads to its end, and is past its first step
 	Ended      string                   // the day it ended, in words; empty: it has not
@@ -249,7 +250,10 @@ const reckoningWidth = 0.1
 // Bears tells what the liquor does to a fibre, by the pH and °C that were read, else reckoned, and says between what. A refusal says
 // what would do, and never the kind of vat that is at hand.
 func (s State) Bears(f fibre.Fibre) (fibre.Verdict, string) {
-	if s = s.Clean(); s.Sour() {
+	if s = s.Clean(); s.Gate != nil {
+		return s.Gate.Bears(f)
+	}
+	if s.Sour() {
 		return fibre.Refused, "no goods into this vat: pH " + s.PH.String() + ", acid got in"
 	}
 	ph := s.Acidity()

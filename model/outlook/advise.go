@@ -28,6 +28,8 @@ func StateOf(s day.State, o Outlook, now time.Time, fed *quantity.Span) liquor.S
 		HandsIn: len(s.InVat()) > 0, HeaterOn: s.Vat.Heater, PHError: PHError(s.PHWith()), Class: s.Children, Strength: s.Head.Setup.Strength,
 		Heater: quantity.Watts(s.Head.Setup.Heater.Watts() * reaches.Fraction()),
 	}
+	gate := s.Gate()
+	n.Gate = &gate
 	n.Building, n.Ending, n.Ended = stage(s)
 	if n.SinceFood = SinceFood(s, now); n.SinceFood == nil {
 		n.SinceFood = fed
@@ -55,8 +57,12 @@ func StateOf(s day.State, o Outlook, now time.Time, fed *quantity.Span) liquor.S
 	return n
 }
 
-// speaking is the pH that was read since something was last given, as long as it speaks; nil where none does.
+// speaking is the pH that was read since something was last given, as long as it speaks; nil where none does. Acid that was read in a
+// vat with a sulfur reducer speaks till it is read again, whatever was given since, and on the next day too.
 func speaking(s day.State, given, now time.Time) *quantity.PH {
+	if sour := (liquor.State{Recipe: s.Head.Recipe, PH: (*quantity.PH)(s.Vat.PH)}); sour.Sour() {
+		return sour.PH
+	}
 	if s.Vat.PH == nil || s.Vat.PHAt.IsZero() || !s.Vat.PHAt.After(given) || now.Sub(s.Vat.PHAt) > pHSpeaks {
 		return nil
 	}
