@@ -55,7 +55,7 @@ func (s State) Gate() liquor.State {
 		}
 	}
 	given, any := s.LastGiven()
-	yesterdays := s.Vat.PHAt.IsZero() // or of nobody's
+	yesterdays := s.Vat.PHAt.IsZero()              // or of nobody's
 	if l.PH = (*quantity.PH)(s.Vat.PH); l.Sour() { // till it is read again, whatever went in
 		return l
 	}
@@ -88,7 +88,7 @@ func (s State) reckoned(l liquor.State) *quantity.Range[quantity.PH] {
 		if m, err = m.Plus(p, in.Mass.Per(l.Fill)); err != nil {
 			return nil
 		}
-		if read && !in.At.After(s.Vat.PHAt) {
+		if read && in.At.Before(s.Vat.PHAt) {
 			before = m
 		}
 	}

@@ -75,7 +75,7 @@ func TestDaysDoNotContradict(t *testing.T) {
 		}
 	}
 	ids := []string{"soda", "lye", "sugar-lime", "iron-lime", "thiourea", "madder-bran", "mild-soda"}
-	for range 150 {
+	for range 60 {
 		id := some(r, ids)
 		drawDays(t, r, id, func(v *vat) {
 			days++
