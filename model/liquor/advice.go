@@ -330,9 +330,17 @@ func slack(n State) (Advice, bool) {
 // well is nothing to do.
 func well(n State) (Advice, bool) {
 	a := Advice{Do: DoNothing, Sentence: "nothing to add", Why: "nothing read or seen asks for it", Wait: recheckOf(n.Recipe), Recheck: "a strip each 5 to 8 loads"}
-	if n.Temp == nil || n.Strip == nil {
-		a.Sentence, a.Recheck = "read °C and pull a strip before anything is added", "read °C and pull a strip"
+	switch {
+	case n.Temp == nil && n.Strip == nil:
+		a.Recheck = "read °C and pull a strip"
+	case n.Temp == nil:
+		a.Recheck = "read °C"
+	case n.Strip == nil:
+		a.Recheck = "pull a strip"
+	default:
+		return a, true
 	}
+	a.Sentence = a.Recheck + " before anything is added"
 	return a, true
 }
 
