@@ -154,6 +154,11 @@ func (r *Schedule) unfit(h day.Head) {
 			r.Unfit = append(r.Unfit, words)
 		}
 	}
+	if slices.ContainsFunc(r.Lots, func(p Prepared) bool { return p.Pasted }) {
+		if fit, words := practice.PasteFits(h.Recipe); fit != practice.Fits {
+			r.Unfit = append(r.Unfit, "goods with a paste: "+words)
+		}
+	}
 }
 
 // tooHeavy says of goods that the vat does not take at once, or not in a day, how much it takes: by the liquor ratio, and by
