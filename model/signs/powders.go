@@ -22,12 +22,9 @@ func (t task) alkali(lime float64) liquor.Advice {
 	return t.v.Give(p, step)
 }
 
-// reducer is one step of the vat's reducer: where a strip was read too short, what that asks for; else of dithionite so much a litre,
-// of others their usual step. Nothing in a ferment vat.
+// reducer is one step of the vat's reducer: of dithionite so much a litre, of others their usual step; where a strip was read too short
+// and asks for more, that. A strip a little better never gets more than a worse one. Nothing in a ferment vat.
 func (t task) reducer(dithionite float64) liquor.Advice {
-	if t.gate.Do == liquor.DoReducer {
-		return t.gate
-	}
 	p, ok := liquor.Reducer(t.v.Recipe)
 	if !ok {
 		return liquor.Advice{}
@@ -37,6 +34,9 @@ func (t task) reducer(dithionite float64) liquor.Advice {
 		step = quantity.GramsPerLitre(dithionite)
 	}
 	a, _ := t.v.Reduce(step, 1)
+	if t.gate.Do == liquor.DoReducer && t.gate.Mass >= a.Mass {
+		return t.gate
+	}
 	return a
 }
 

@@ -65,3 +65,25 @@ func TestOneWordingOfTheDangers(t *testing.T) {
 		}
 	}
 }
+
+// The weaker the strip the more reducer, whatever colour is seen beside it: nowhere does a strip a little better get more.
+func TestAWeakerStripNeverGetsLess(t *testing.T) {
+	warm := quantity.Celsius(35)
+	for _, id := range []string{"soda", "lye", "thiourea", "mild-soda", "sugar-lime"} {
+		for _, seen := range []string{"", "grass green", "blue-green, clear", "blue, clear", "blue, cloudy"} {
+			last := quantity.Mass(1e6)
+			for sec := 1.0; sec < 30; sec++ {
+				strip := quantity.Seconds(sec)
+				v, s := Vat{Recipe: published.Recipe(t, id), Fill: 60}, Seen{Temp: &warm, Strip: &strip}
+				if seen != "" {
+					s.Signs, _ = Parse(seen)
+				}
+				if a := Advise(s, v); a.Mass > last {
+					t.Errorf("%s, %q, strip %g s: %v after %v", id, seen, sec, a.Mass, last)
+				} else {
+					last = a.Mass
+				}
+			}
+		}
+	}
+}
