@@ -76,7 +76,7 @@ func (s *growing) change(e Event) error {
 				s.Vat.Temp, s.Vat.TempAt, s.Hot = &t, at, false
 			}
 		}
-		if b.PH != nil && b.Of != "stock" {
+		if b.PH != nil {
 			v := *b.PH
 			s.Vat.PH, s.Vat.PHAt = &v, at
 			if s.phTemp = b.PHTemp; s.phTemp == nil {

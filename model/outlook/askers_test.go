@@ -8,7 +8,6 @@ import (
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/fibre"
-	"example.org/vatside/model/history"
 	"example.org/vatside/model/liquor"
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/quantity"
@@ -78,25 +77,6 @@ func byDay(t *testing.T, f facts) []said {
 	a, b := ofCause(signs.Causes(seen, asked)[0]), ofAdvice(outlook.Advise(s, o, now, f.vat.SinceFood))
 	a.who, b.who = "signs of the day", "dose of the day"
 	return []said{a, b}
-}
-
-// careSays is what the care of a vat says is to be given to it, where its day's advice says another thing; empty where both agree.
-func careSays(t *testing.T, f facts) string {
-	s, now := dayOf(t, f)
-	v := history.Vat{{Name: s.Head.Day, State: s}}
-	a := outlook.Advise(s, outlook.Of(s, now), now, history.SinceFood(v, now))
-	feeds := false
-	for _, d := range history.Care(v, now) {
-		switch {
-		case d.ID == "weak" && strings.Contains(d.How, "add ") && !strings.Contains(d.How, a.Sentence):
-			return d.How + "; the day: " + a.Sentence
-		case d.ID == "weak":
-			feeds = true
-		case d.ID == "feed" && feeds && !d.Coming:
-			return "two things at once: " + d.Do
-		}
-	}
-	return ""
 }
 
 // acidities is the pH that each asker takes the liquor to have.

@@ -136,7 +136,7 @@ func TestNobodyContradicts(t *testing.T) {
 	}
 	for _, what := range []string{"ready beside a dose", "two powders", "doses over 10 % apart", "a dose beside none", "pH over 0.05 apart", "a gate open and shut",
 		"more than a stop in an acid sulfur vat", "a powder in a vat too hot for it", "a powder in a vat that is built or ended", "a powder beside a danger",
-		"ready beside a danger", "two wordings of a danger", "care says another dose"} {
+		"ready beside a danger", "two wordings of a danger"} {
 		t.Logf("%5d %s", counts[what], what)
 		if counts[what] > 0 {
 			t.Errorf("%d of %d: %s%s", counts[what], vats, what, example[what])
@@ -202,11 +202,6 @@ func contradictionsOf(t *testing.T, f facts, inDay bool) (out []string) {
 			if !slices.Contains(a.Cautions, w) && !slices.Contains(b.Warnings, w) {
 				out = append(out, "two wordings of a danger: only the dose says "+w)
 			}
-		}
-	}
-	if inDay {
-		if how := careSays(t, f); how != "" {
-			out = append(out, "care says another dose: "+how)
 		}
 	}
 	low, high := "", ""

@@ -87,3 +87,17 @@ func TestAWeakerStripNeverGetsLess(t *testing.T) {
 		}
 	}
 }
+
+// A pH that burns skin keeps hands and goods out, whatever was seen beside it.
+func TestSoMuchAlkaliStandsAlone(t *testing.T) {
+	for _, id := range []string{"soda", "lye", "thiourea", "mild-soda", "madder-bran"} {
+		for _, seen := range []string{"milky", "clear, yellow", "too yellow", "foul smell", "sour smell", "streaks"} {
+			for _, ph := range []quantity.PH{13, 13.5, 14} {
+				list := see(t, id, seen, func(s *Seen, v *Vat) { s.PH = &ph })
+				if len(list) != 1 || list[0].ID != "alkali-high" || !strings.Contains(list[0].Do, "no hands and no goods") {
+					t.Errorf("%s, %s, pH %v: %s", id, seen, ph, list[0].Do)
+				}
+			}
+		}
+	}
+}
