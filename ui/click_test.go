@@ -370,7 +370,7 @@ func TestAClickDoesWhatIsUnderIt(t *testing.T) {
 			if s.rows != nil && rowsSeen == 0 {
 				t.Errorf("%s: %d rows can be clicked:\n%s", where, rowsSeen, shown)
 			}
-			if line := strings.TrimSpace(lines[size[1]-1]); calls == 0 || len(last) > 0 && strings.Join(last, "   ") != line {
+			if line := strings.TrimSpace(lines[size[1]-1]); calls == 0 || len(last) > 0 && strings.Join(strings.Fields(strings.Join(last, " ")), " ") != strings.Join(strings.Fields(line), " ") {
 				t.Errorf("%s: %d rows of a call, and of %q the labels %q:\n%s", where, calls, line, last, shown)
 			}
 			for i := range 4 { // cells where nothing is, from the corner at the top left to the waterline

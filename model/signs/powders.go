@@ -23,7 +23,7 @@ func (t task) alkali(lime float64) liquor.Advice {
 }
 
 // reducer is one step of the vat's reducer: of dithionite so much a litre, of others their usual step; where a strip was read too short
-// and asks for more, that. A strip a little better never gets more than a worse one. Nothing in a ferment vat.
+// what that asks for, if it is more or no colour of the liquor asks for any. So a strip a little better never gets more than a worse one. Nothing in a ferment vat.
 func (t task) reducer(dithionite float64) liquor.Advice {
 	p, ok := liquor.Reducer(t.v.Recipe)
 	if !ok {
@@ -34,7 +34,8 @@ func (t task) reducer(dithionite float64) liquor.Advice {
 		step = quantity.GramsPerLitre(dithionite)
 	}
 	a, _ := t.v.Reduce(step, 1)
-	if t.gate.Do == liquor.DoReducer && t.gate.Mass >= a.Mass {
+	coloured := t.has("grass-green") || t.has("blue-green") || t.has("blue")
+	if t.gate.Do == liquor.DoReducer && (t.gate.Mass >= a.Mass || !coloured) {
 		return t.gate
 	}
 	return a

@@ -1,5 +1,5 @@
-// Package bench holds no code: in the folders below it are the programs that measure vatside and try to break it. internal/apart
-// keeps a bench's folders, homes, environment and builds apart from the person's own; internal/tty is the person at a terminal.
+// Package bench holds no code: in the folders below it are the programs that measure vatside, try to break it and take its pictures.
+// internal/apart keeps a bench's folders, homes, environment and builds apart from the person's own; internal/tty is the person at a terminal.
 //
 // # Budgets
 //

@@ -11,11 +11,34 @@ const between = 3
 
 // keyLine is the last line.
 func keyLine(keys []Key, width int, st style.Style) string {
-	var parts []string
-	for _, i := range keysThatFit(keys, width) {
-		parts = append(parts, keys[i].words())
+	var b strings.Builder
+	at := 0
+	for _, k := range placed(keys, width) {
+		b.WriteString(strings.Repeat(" ", max(0, k.from-at)) + k.words())
+		at = max(at, k.from) + style.Width(k.words())
 	}
-	return st.Dim.Render(clip(strings.Join(parts, strings.Repeat(" ", between)), width, st.Glyphs.Ellipsis))
+	return st.Dim.Render(clip(b.String(), width, st.Glyphs.Ellipsis))
+}
+
+// A keyAt is the key of a number, with the column at which it begins.
+type keyAt struct {
+	Key
+	no, from int
+}
+
+// placed are the keys that fit, one after the other; first aid stands at the right end, where it is on every screen.
+func placed(keys []Key, width int) []keyAt {
+	var out []keyAt
+	from := 0
+	for _, i := range keysThatFit(keys, width) {
+		k := keyAt{keys[i], i, from}
+		if k.Key.Key == "!" {
+			k.from = max(from, width-style.Width(k.words()))
+		}
+		out = append(out, k)
+		from = k.from + style.Width(k.words()) + between
+	}
+	return out
 }
 
 func (k Key) words() string { return k.Key + " " + k.Does }

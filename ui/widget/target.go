@@ -110,11 +110,8 @@ func (pic Picture) Areas() []Area {
 				add(style.Width(line)-wide, y, wide, Target{Kind: AnswerTarget, Key: keyIn(key)})
 			}
 		case keysPart:
-			x := 0
-			for _, i := range keysThatFit(p.sheet.Keys, p.whole) {
-				wide := style.Width(p.sheet.Keys[i].words())
-				add(x, y, wide, Target{Kind: LabelTarget, Key: pic.keys[i].Key})
-				x += wide + between
+			for _, k := range placed(p.sheet.Keys, p.whole) {
+				add(k.from, y, style.Width(k.words()), Target{Kind: LabelTarget, Key: pic.keys[k.no].Key})
 			}
 		}
 		for _, f := range words[r.part] {

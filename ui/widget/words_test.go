@@ -123,7 +123,7 @@ func TestPickShowsTheChosen(t *testing.T) {
 
 func TestHelpAndFirstAidStayLongest(t *testing.T) {
 	st := style.New(style.Options{})
-	if got := keyLine(someKeys, 40, st); got != "space done   ? keys   ! first aid" {
+	if got := keyLine(someKeys, 40, st); got != "space done   ? keys          ! first aid" {
 		t.Errorf("%q", got)
 	}
 }

@@ -179,6 +179,13 @@ func (s *Session) Text() string {
 	return s.screen.Text()
 }
 
+// See shows the screen itself; it stands still meanwhile, and must not be kept.
+func (s *Session) See(look func(*emulator.Screen)) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	look(s.screen)
+}
+
 // Raw is all that was written.
 func (s *Session) Raw() string {
 	s.mu.Lock()

@@ -1,0 +1,197 @@
+package main
+
+import (
+	"fmt"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"regexp"
+	"strconv"
+	"strings"
+	"time"
+
+	"example.org/vatside/testdata/bench/days"
+	"example.org/vatside/testdata/bench/internal/apart"
+	"example.org/vatside/testdata/bench/internal/tty"
+	"example.org/vatside/ui/terminal/emulator"
+)
+
+// vat and zone are those of all the days; the invented day is moved to its date, so that the pictures are the same on every day.
+const (
+	vat  = "garden-bin"
+	date = "2026-05-11"
+	zone = "UTC"
+)
+
+// stock are the days that scenes stand in.
+type stock struct {
+	work, program string
+	days          map[string]played
+	homes         int
+}
+
+// played is a day and what it tells, an event a line with its number.
+type played struct {
+	name, told string
+	text       []byte
+}
+
+// command is the program in a home.
+func (v *stock) command(home string, args ...string) *exec.Cmd {
+	cmd := exec.Command(v.program, append(args, "--home", home)...)
+	cmd.Env, cmd.Dir = apart.Env(v.work, zone), v.work
+	return cmd
+}
+
+// play builds the program, has it play the invented day, and takes the days of testdata/days that scenes stand in.
+func play(work string) (*stock, error) {
+	v := &stock{work: work, days: map[string]played{}}
+	var err error
+	if v.program, err = apart.Build(filepath.Join(work, "vatside"), "example.org/vatside"); err != nil {
+		return nil, err
+	}
+	if err := v.rehearse(); err != nil {
+		return nil, err
+	}
+	for _, name := range []string{firstDay, secondDay} {
+		told, err := os.ReadFile(filepath.Join("testdata", "days", name+".txt"))
+		if err != nil {
+			return nil, err
+		}
+		d := days.Parse(apart.Day(name))
+		d.Blocks[0] = zoneLine.ReplaceAll(d.Blocks[0], []byte("${0}rehearsed = true\n")) // the day then has its own clock
+		d.Sign()
+		v.days[name] = played{nameOf(d), string(told), d.Text()}
+	}
+	return v, nil
+}
+
+// rehearse plays the invented day.
+func (v *stock) rehearse() error {
+	home := filepath.Join(v.work, "played")
+	told, err := v.command(home, "rehearse", "--plain", "--speed", "max").CombinedOutput()
+	if err != nil {
+		return fmt.Errorf("rehearse: %w\n%s", err, told)
+	}
+	files, err := filepath.Glob(filepath.Join(home, "vats", vat, "*.toml"))
+	if err != nil || len(files) != 1 {
+		return fmt.Errorf("rehearse: %d days were played: %w", len(files), err)
+	}
+	text, err := os.ReadFile(files[0])
+	if err != nil {
+		return err
+	}
+	d := days.Parse(text)
+	last, err := d.Last()
+	if err != nil {
+		return err
+	}
+	on, err := time.Parse(time.DateOnly, date)
+	if err != nil {
+		return err
+	}
+	last = last.UTC()
+	name, err := d.EndAt(on.Add(last.Sub(last.Truncate(24 * time.Hour))))
+	v.days[inventedDay] = played{name, string(told), d.Text()}
+	return err
+}
+
+var (
+	number   = regexp.MustCompile(`#(\d+) `)
+	zoneLine = regexp.MustCompile(`(?m)^zone = .*\n`)
+	dayLine  = regexp.MustCompile(`(?m)^day = "(.*)"$`)
+)
+
+// nameOf is the name that a day gives itself.
+func nameOf(d days.Day) string { return string(dayLine.FindSubmatch(d.Blocks[0])[1]) }
+
+// upto is the day up to the first event of whose line words are a part.
+func (p played) upto(words string) ([]byte, error) {
+	for line := range strings.Lines(p.told) {
+		n := number.FindStringSubmatch(line)
+		if n == nil || !strings.Contains(line, words) {
+			continue
+		}
+		d := days.Parse(p.text)
+		seq, err := strconv.Atoi(n[1])
+		if err != nil || seq >= len(d.Blocks) {
+			return nil, fmt.Errorf("the day has no event %s", n[1])
+		}
+		d.Blocks, d.Seqs, d.Sums = d.Blocks[:seq+1], d.Seqs[:seq+1], d.Sums[:seq+1] // block 0 is the head
+		return d.Text(), nil
+	}
+	return nil, fmt.Errorf("%s has no event %q", p.name, words)
+}
+
+// home is a new home, in which the day stands as a scene has it.
+func (v *stock) home(s scene, theme string) (string, error) {
+	v.homes++
+	home := filepath.Join(v.work, "home-"+strconv.Itoa(v.homes))
+	folder := filepath.Join(home, "vats", vat)
+	if err := os.MkdirAll(folder, 0o755); err != nil {
+		return "", err
+	}
+	day := v.days[s.day]
+	text, err := day.upto(s.until)
+	if err != nil {
+		return "", err
+	}
+	files := map[string][]byte{
+		filepath.Join(folder, day.name+".toml"): text,
+		filepath.Join(home, "settings.toml"):    fmt.Appendf(nil, "theme = %q\n\n[sound]\nbell = false\ntone = false\nspeech = false\n", theme),
+	}
+	if s.day == secondDay {
+		first := v.days[firstDay]
+		files[filepath.Join(folder, first.name+".toml")] = first.text
+	}
+	for file, text := range files {
+		if err := os.WriteFile(file, text, 0o644); err != nil {
+			return "", err
+		}
+	}
+	for _, w := range s.says {
+		if out, err := v.command(home, "say", vat, w.words, "--at", w.at).CombinedOutput(); err != nil {
+			return "", fmt.Errorf("say %q: %w: %s", w.words, err, out)
+		}
+	}
+	return home, nil
+}
+
+// patience is how long a screen may take on a busy machine; stillness, how long it must not change to be whole. The clock of the
+// day goes on meanwhile, a second in a second.
+const (
+	patience  = 20 * time.Second
+	stillness = 400 * time.Millisecond
+)
+
+// show leads the program to a scene and shows its screen.
+func (v *stock) show(s scene, theme string, cols, rows int, look func(*emulator.Screen) error) error {
+	home, err := v.home(s, theme)
+	if err != nil {
+		return err
+	}
+	session, err := tty.StartIn(v.command(home, "rehearse", "--speed", "1"), cols, rows, tty.Manner{Answers: tty.Xterm})
+	if err != nil {
+		return err
+	}
+	defer session.Kill()
+	for _, p := range append(s.keys[:len(s.keys):len(s.keys)], press{after: s.shows}) {
+		if !session.Await(patience, func() bool { return strings.Contains(session.Text(), p.after) }) || !still(session) {
+			return fmt.Errorf("%q was not shown, but:\n%s", p.after, session.Text())
+		}
+		session.Type(p.keys)
+	}
+	session.See(func(screen *emulator.Screen) { err = look(screen) })
+	return err
+}
+
+// still waits until the screen is whole.
+func still(session *tty.Session) bool {
+	seen, since := "", time.Now()
+	return session.Await(patience, func() bool {
+		if now := session.Text(); now != seen {
+			seen, since = now, time.Now()
+		}
+		return time.Since(since) > stillness
+	})
+}
