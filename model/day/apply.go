@@ -79,6 +79,9 @@ func (s *growing) change(e Event) error {
 		if b.PH != nil {
 			v := *b.PH
 			s.Vat.PH, s.Vat.PHAt = &v, at
+			if s.phTemp = b.PHTemp; s.phTemp == nil {
+				s.phTemp = s.Vat.Temp
+			}
 		}
 		if v, ok := s.Holds(b); ok && b.Of == "" {
 			s.Vat.Holds, s.Vat.HoldsAt = &v, at

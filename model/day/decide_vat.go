@@ -115,6 +115,8 @@ func (s State) drawStock(b StockDrawn) ([]Body, error) {
 		return nil, errEnding
 	case !Filled(s):
 		return nil, errNoLiquor
+	case s.noAcid("") != nil:
+		return nil, s.noAcid("nothing goes into this vat")
 	case !(b.Stock > 0):
 		return refuse("say how much stock went in, such as 1 L")
 	case s.Place() == ClosedRoom && s.Head.Recipe.Family.SulfurReducer():
@@ -223,6 +225,9 @@ func (s State) mayDraw(v quantity.Volume) error {
 
 // heaterOn checks what stands against heat.
 func (s State) heaterOn(b HeaterOn) ([]Body, error) {
+	if err := s.noAcid("no heat"); err != nil {
+		return nil, err
+	}
 	if in := s.InVat(); len(in) > 0 {
 		return refuse("%s is in the vat: hands and goods out before heat", in[0].Tag)
 	}
@@ -249,6 +254,14 @@ func (s State) heaterOn(b HeaterOn) ([]Body, error) {
 	return []Body{b}, nil
 }
 
+// noAcid refuses what a vat with a sulfur reducer that was read as acid does not bear, and says what that is.
+func (s State) noAcid(what string) error {
+	if !s.ending() && s.Gate().Sour() {
+		return fmt.Errorf("pH %v was read: acid got in, and frees a choking gas; %s", quantity.PH(*s.Vat.PH), what)
+	}
+	return nil
+}
+
 // mostGiven is a dose beyond the build that is a slip of the hand, where it is also three times the recipe's. M
 const mostGiven = quantity.Concentration(10)
 
@@ -261,8 +274,8 @@ func (s State) mayGive(p recipe.Powder, m quantity.Mass, into string) error {
 	if s.ending() && !(p.Role == recipe.Alkali && s.tooSour()) {
 		return errEnding
 	}
-	if !s.ending() && s.liquor().Sour() {
-		return fmt.Errorf("pH %v was read: acid got in, and frees a choking gas; nothing goes into this vat", quantity.PH(*s.Vat.PH))
+	if err := s.noAcid("nothing goes into this vat"); err != nil {
+		return err
 	}
 	if !Filled(s) {
 		return errNoLiquor

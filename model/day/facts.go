@@ -44,13 +44,14 @@ type Sample struct {
 // facts are what the rules ask of the day so far and no other field of State has. An event that was taken back is not among
 // them; one that did not fit is, since the hands did it.
 type facts struct {
-	portions   []Portion // weighed and given, in their order
-	samples    []Sample  // what was seen of pieces and strips, in its order
-	readyAt    time.Time // the vat was last judged ready
-	firstReady time.Time // and first
-	phWith     string    // what the vat's own pH was last read with
-	pulled     int       // the event that pulled the last strip
-	end        *VatEnded // how the vat ended; nil: it lives
+	portions   []Portion             // weighed and given, in their order
+	samples    []Sample              // what was seen of pieces and strips, in its order
+	readyAt    time.Time             // the vat was last judged ready
+	firstReady time.Time             // and first
+	phTemp     *quantity.Temperature // the °C at which that was; nil: not known
+	phWith     string                // what the vat's own pH was last read with
+	pulled     int                   // the event that pulled the last strip
+	end        *VatEnded             // how the vat ended; nil: it lives
 	endedAt    time.Time
 	doneToday  []int         // the steps of the plan that were done today, not left out
 	tried      []signs.Tried // the treatments of the day

@@ -32,28 +32,83 @@ func (s State) crowded(pieces ...Piece) string {
 	return ""
 }
 
-// bears tells whether a piece bears the liquor: by the pH and the °C that were read, and where no pH was read by what is reckoned.
+// bears tells whether a piece bears the liquor.
 func (s State) bears(p Piece) (fibre.Verdict, string) {
 	f, err := fibre.Parse(p.Spec.Fibre)
 	if err != nil {
 		return fibre.Fine, ""
 	}
-	return s.liquor().Bears(f)
+	return s.Bears(f)
 }
 
-// liquor is the state of the liquor by what was read of it, at any time of the day, and given to it; model/outlook has the whole.
-func (s State) liquor() liquor.State {
+// Bears tells whether a fibre bears the liquor: by the pH and the °C that were read, and where no pH was read since something was
+// last given by what is reckoned.
+func (s State) Bears(f fibre.Fibre) (fibre.Verdict, string) { return s.Gate().Bears(f) }
+
+// Gate is the state of the liquor as goods are let in by it: what was read of it, at any time of the day, and given to it. The whole
+// state, of model/outlook, has it as its gate.
+func (s State) Gate() liquor.State {
 	l := liquor.State{Recipe: s.Head.Recipe, Fill: s.holds(), Temp: s.Vat.Temp, GivenToday: map[string]quantity.Mass{}}
-	if s.Vat.PH != nil {
-		read := quantity.PH(*s.Vat.PH)
-		l.PH = &read
-	}
 	for _, p := range s.portions {
 		if p.Gave() {
 			l.GivenToday[p.Powder] += p.Mass
 		}
 	}
+	given, any := s.LastGiven()
+	yesterdays := s.Vat.PHAt.IsZero()              // or of nobody's
+	if l.PH = (*quantity.PH)(s.Vat.PH); l.Sour() { // till it is read again, whatever went in
+		return l
+	}
+	if l.PH = nil; s.Vat.PH != nil && (!any || s.Vat.PHAt.After(given)) && !(yesterdays && s.Head.Opening.Until != nil) {
+		read := quantity.PH(*s.Vat.PH)
+		l.PH = &read
+	} else if s.Vat.PH != nil && !yesterdays || s.Head.Opening.Until != nil {
+		l.Reckoned = s.reckoned(l)
+	}
 	return l
+}
+
+// reckoned is the pH by what earlier days left, as moved by the day's last reading, with what was given since; nil where it cannot be
+// reckoned. What the reducer takes up today is left out: it stands a little high.
+func (s State) reckoned(l liquor.State) *quantity.Range[quantity.PH] {
+	o := s.Head.Opening
+	m, err := liquor.OfRecipe(s.Head.Recipe, 0)
+	if err != nil {
+		return nil
+	}
+	m.Spent += o.Spent
+	m.Acid += o.Acid - o.Alkali
+	read := s.Vat.PH != nil && !s.Vat.PHAt.IsZero()
+	before := m
+	for _, in := range s.portions {
+		p, own := s.Head.Recipe.Powder(in.Powder)
+		if !in.Gave() || !own {
+			continue
+		}
+		if m, err = m.Plus(p, in.Mass.Per(l.Fill)); err != nil {
+			return nil
+		}
+		if read && in.At.Before(s.Vat.PHAt) {
+			before = m
+		}
+	}
+	reckon := liquor.PHRange
+	if read {
+		at := s.phTemp
+		if at == nil {
+			at = &l.Recipe.Liquor.Aim
+		}
+		a, err := liquor.Reanchor(before, quantity.PH(*s.Vat.PH), *at, liquor.ReadError(s.PHWith()))
+		if err != nil {
+			return nil
+		}
+		reckon = a.PHRange
+	}
+	r, err := reckon(m, l.Warmth())
+	if err != nil {
+		return nil
+	}
+	return &r
 }
 
 // readFirst asks for a reading of pH before wool or silk goes into a vat that creeps: before the first, and when the last was

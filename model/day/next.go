@@ -1,6 +1,7 @@
 package day
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 	"time"
@@ -18,6 +19,11 @@ func Next(s State, now time.Time) Act {
 	}
 	if lifts := s.lifts(); len(lifts) > 0 {
 		return s.liftAct(lifts[0])
+	}
+	if s.acid() {
+		return Act{Kind: ActIdle, Words: "Stop: acid got into the vat",
+			How: fmt.Sprintf("pH %s was read. Step upwind, send all others off; nothing goes in, no heat, lid off. Later one more reading, only outdoors, where nothing stings, of a ladled sample at arm's length.", pH(*s.Vat.PH)),
+			Why: "Acid frees sulfur dioxide from the reducer; warmth and soda drive it out."}
 	}
 	if a, ok := s.stripAct(now); ok {
 		return a
@@ -41,6 +47,10 @@ func Next(s State, now time.Time) Act {
 	}
 	return s.clockAct(now)
 }
+
+// acid tells whether a vat that holds a sulfur reducer was last read as acid: then nothing else is called. The end of a vat has its own
+// words for it.
+func (s State) acid() bool { return s.Vat.Sulfur && !s.ending() && s.Gate().Sour() }
 
 // stepAct is the open step as an act.
 func (s State) stepAct(st Step, now time.Time) Act {

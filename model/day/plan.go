@@ -97,6 +97,12 @@ func tendPlan(h Head) []Step {
 	}
 	if t := h.Setup.Warms(from, aim); t > 0 {
 		takes = fmt.Sprintf(": about %s from %s with its heater", Long(t.Duration()), from.Format(h.Setup.System()))
+	} else if h.Setup.Heater <= 0 && h.Setup.Kept != KeptByHeater && from < aim {
+		in := h.Setup.Fill
+		if h.Opening.Holds != nil {
+			in = *h.Opening.Holds
+		}
+		takes = "; without a heater " + h.Setup.jars(in, from, aim) + " from " + from.Format(h.Setup.System())
 	}
 	steps := []Step{
 		{Do: recipe.Warm, To: &aim, AtMost: nil,

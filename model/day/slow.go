@@ -214,13 +214,7 @@ func (s State) coldWords() string {
 	if s.Vat.Temp == nil || *s.Vat.Temp >= l.Low || s.Vat.TempAt.IsZero() || s.Vat.TempAt.Before(at.Add(-roundEvery)) { // of an earlier round
 		return ""
 	}
-	_, hot := s.Head.Setup.Waters()
-	jars := ""
-	if hot > l.Aim+5 { // what the jars give until they are as warm as the vat: K
-		litres := s.Level().In * quantity.Volume((l.Aim-*s.Vat.Temp)/(hot-l.Aim))
-		jars = ", in all about " + rounded(litres).Format(sys) + " of " + hot.Format(sys)
-	}
-	how := "set jars of hot water in it, closed, in turn" + jars + ", until it reads " + l.Aim.Format(sys)
+	how := s.Head.Setup.jars(s.Level().In, *s.Vat.Temp, l.Aim) + ", until it reads " + l.Aim.Format(sys)
 	switch {
 	case s.Head.Setup.Kept == KeptByHeater:
 		how = "hands out, heater on; look at its thermostat, until it reads " + l.Aim.Format(sys)
@@ -231,4 +225,15 @@ func (s State) coldWords() string {
 		how += "; then wrap it for the night"
 	}
 	return fmt.Sprintf("It reads %s, below %s: %s.", s.Vat.Temp.Format(sys), l.Low.Format(sys), how)
+}
+
+// jars is how a vat without a heater is warmed: hot water in closed jars, never poured into it, with about how much that takes.
+func (s Setup) jars(in quantity.Volume, from, to quantity.Temperature) string {
+	_, hot := s.Waters()
+	words, sys := "set jars of hot water in it, closed, in turn", s.System()
+	if hot > to+5 && from < to { // what the jars give until they are as warm as the vat: K
+		litres := in * quantity.Volume((to-from)/(hot-to))
+		words += ", in all about " + rounded(litres).Format(sys) + " of " + hot.Format(sys)
+	}
+	return words
 }

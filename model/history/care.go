@@ -282,7 +282,8 @@ func byState(v Vat, r rest, now time.Time) []Due {
 		}
 	}
 	stand := Stand(v, now)
-	if words, do := weak(v[r.day:], s, now); words != "" {
+	words, do := weak(v[r.day:], s, now)
+	if words != "" {
 		out = append(out, Due{ID: "weak", Do: "Put it right", How: words + ": " + do,
 			Why: "what was read of it last, and nothing was given since", Evidence: "S1, C"})
 	}
@@ -298,7 +299,7 @@ func byState(v Vat, r rest, now time.Time) []Due {
 			}
 		})
 	}
-	if hungry(v[r.day:]) {
+	if words == "" && hungry(v[r.day:]) { // one thing at a time
 		put("feed", func(d *Due) {
 			if ago := SinceFood(v, now); ago != nil {
 				d.Past = *ago - quantity.Span(feedEvery)

@@ -68,7 +68,9 @@ func weak(v Vat, last day.State, now time.Time) (words, do string) {
 			case recipe.Reducer, recipe.Food:
 				n.Strip = nil
 			case recipe.Alkali:
-				n.PH = nil
+				if !n.Sour() { // that stands till it is read again
+					n.PH = nil
+				}
 			}
 		}
 		switch b := e.Body.(type) {

@@ -112,10 +112,13 @@ func lowPH(n State) (Advice, bool) {
 	if a, hot := n.TooHot(p); hot {
 		return a, true
 	}
-	eats := "the acids of sugar and of ferment use up alkali"
-	if n.Recipe.Family == recipe.Ferment {
+	eats := "the acids of the sugar use up alkali"
+	switch {
+	case n.Recipe.Family == recipe.Ferment:
 		eats = "the acids of the ferment use up alkali"
-	} else if n.Recipe.Family.SulfurReducer() {
+	case n.Recipe.Family == recipe.IronLime:
+		eats = "iron and the carbon dioxide of the air use up lime"
+	case n.Recipe.Family.SulfurReducer():
 		eats = "spent reducer uses up alkali (1.2 g of soda ash, or 0.46 g of lye, a gram of dithionite, calculated)"
 	}
 	part := n.lowPart(p)
@@ -191,6 +194,9 @@ func weak(n State) (Advice, bool) {
 		return Advice{}, false
 	}
 	a, says := n.Reduce(ReducerStep(n.Recipe, p), part)
+	if a.Cause == "hot" { // why it waits is its heat
+		return a, says
+	}
 	if a.Why = why; part < 1 {
 		a.Why += fmt.Sprintf("; a strip may be off by 30 %%, so %.0f %% of a step", 100*part)
 	}
@@ -205,15 +211,17 @@ func (n State) Reduce(step quantity.Concentration, part float64) (Advice, bool) 
 	if !ok {
 		return Advice{}, false
 	}
+	lime, hasLime := Alkali(n.Recipe)
+	if hasLime && (p.AlkaliFirst > 0 || n.Recipe.Family == recipe.IronLime) && n.Hottest(lime) < n.Hottest(p) { // it goes in with the reducer
+		if a, hot := n.TooHot(lime); hot {
+			return a, true
+		}
+	}
 	if a, hot := n.TooHot(p); hot {
 		return a, true
 	}
 	if protein(n.Goods) {
 		step = min(step, gentleReducer)
-	}
-	lime, hasLime := Alkali(n.Recipe)
-	if a, hot := n.TooHot(lime); hot && hasLime && (p.AlkaliFirst > 0 || n.Recipe.Family == recipe.IronLime) { // it goes in with the reducer
-		return a, true
 	}
 	var a Advice
 	top := n.Recipe.Liquor.PHHigh
@@ -322,9 +330,17 @@ func slack(n State) (Advice, bool) {
 // well is nothing to do.
 func well(n State) (Advice, bool) {
 	a := Advice{Do: DoNothing, Sentence: "nothing to add", Why: "nothing read or seen asks for it", Wait: recheckOf(n.Recipe), Recheck: "a strip each 5 to 8 loads"}
-	if n.Temp == nil || n.Strip == nil {
-		a.Sentence, a.Recheck = "read °C and pull a strip before anything is added", "read °C and pull a strip"
+	switch {
+	case n.Temp == nil && n.Strip == nil:
+		a.Recheck = "read °C and pull a strip"
+	case n.Temp == nil:
+		a.Recheck = "read °C"
+	case n.Strip == nil:
+		a.Recheck = "pull a strip"
+	default:
+		return a, true
 	}
+	a.Sentence = a.Recheck + " before anything is added"
 	return a, true
 }
 

@@ -25,9 +25,13 @@ func acid(n State) (Advice, bool) {
 	if !n.Sour() || n.Ended != "" {
 		return Advice{}, false
 	}
+	var plug string
+	if n.HeaterOn {
+		plug = "; its heater off at the plug only from where nothing stings"
+	}
 	return Advice{Do: DoStop, Cause: "acid-in-vat", Sentence: "stop: hands and goods out, step upwind, send all others off; nothing goes into this vat",
 		Why:      fmt.Sprintf("pH %v: below 7 acid got in, and it frees choking sulfur dioxide from the reducer and from what is left of it (S20); soda would froth the gas out beside the face", *n.PH),
-		How:      "leave it alone, the lid off; one more reading only outdoors, where nothing stings, of a ladled sample at arm's length, with fresh paper",
+		How:      "leave it alone, the lid off" + plug + "; one more reading only outdoors, where nothing stings, of a ladled sample at arm's length, with fresh paper",
 		Cautions: []string{"trouble with breathing: call a doctor at once; it may come hours later"}, Wait: quantity.Hours(1), Recheck: "no smell, from outside; then one reading of a ladled sample"}, true
 }
 
@@ -117,7 +121,11 @@ func unfit(n State) (Advice, bool) {
 		return Advice{}, false
 	}
 	stop.Sentence = s
-	if hot, _ := f.BearsHeat(n.Warmth()); hot == fibre.Refused {
+	gate := n
+	if n.Gate != nil {
+		gate = *n.Gate
+	}
+	if hot, _ := f.BearsHeat(gate.Warmth()); hot == fibre.Refused {
 		stop.Cause, stop.Why, stop.How = "hot", "the fibre's ceiling of heat: "+f.Facts().Heat.Evidence, "lid off, heater off and unplugged, and wait"
 		return stop, true
 	}

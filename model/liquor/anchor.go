@@ -96,6 +96,14 @@ const (
 	MeterError = 0.05 // meter, set with buffers that day: ±0.1
 )
 
+// ReadError is the standard deviation of a reading of pH by what it was read with: "meter", else paper.
+func ReadError(with string) float64 {
+	if with == "meter" {
+		return MeterError
+	}
+	return StripError
+}
+
 // The bounds of Reanchor.
 const (
 	// mostCorrection is the most strong acid or alkali, in mmol/L, that a reading may put into a liquor: 16 g/L of lye.

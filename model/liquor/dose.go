@@ -171,25 +171,31 @@ func AlkaliStep(r recipe.Recipe, p recipe.Powder) quantity.Concentration {
 	return r.PerLitre(p) / 10
 }
 
-// Handling is how a powder goes in, and what to beware of.
-func Handling(p recipe.Powder) (how string, cautions []string) {
+// Handling is how a powder goes in, and what to beware of; whoever doses says this. What goes into the stock jar has the jar's °C.
+func (n State) Handling(p recipe.Powder, jar bool) (how string, cautions []string) {
 	switch s := p.Substance(); {
 	case p.SulfurReducer():
-		return "sprinkle it dry, in small lots over the surface, stir each under before the next; lid back on the tin at once",
-			[]string{"dust mask, goggles and gloves, outdoors or in a cross-draught", "never water on this powder, never a heap: it heats itself and can erupt",
-				"never with acid: it frees a choking gas", "into a liquor of 50 °C at most"}
+		where, top := "the surface", "a liquor of "+n.says(n.Hottest(p))
+		if jar {
+			where, top = "the stock jar", "a stock of "+n.says(hottestJar)
+		}
+		return "sprinkle it dry, in small lots over " + where + ", stir each under before the next; lid back on the tin at once",
+			[]string{"dust mask, goggles and gloves, outdoors or in a cross-draught; who has asthma stands off",
+				"never water on this powder, never a heap: it heats itself and can erupt", "never with acid: it frees a choking gas; nor with bleach or peroxide; a dry spoon",
+				"into " + top + " at most, that holds its alkali"}
 	case s == recipe.Lye:
 		return "crystals into ten times their weight of cold water, in a jug of their own; pour it in low, stirring slowly",
-			[]string{"face shield, long gloves, apron: lye burns skin and eyes at once", "lye into cold water, never water onto lye", "no aluminium, no zinc"}
+			[]string{"face shield, long gloves, apron: lye burns skin and eyes at once", "lye into cold water, never water onto lye; acid far away",
+				"no aluminium, no zinc"}
 	case s == recipe.SlakedLime:
 		return "powder into cold water, stirred to a smooth milk; pour it in low and slowly, stir to the floor",
-			[]string{"tight goggles, mask, gloves, sleeves: lime burns eyes deeply", "no aluminium"}
+			[]string{"tight goggles, mask, gloves, sleeves: lime burns eyes deeply", "no aluminium; acid far away"}
 	case s == recipe.IronSulfate:
 		return "into hand-warm water, stir till clear, use it at once; pour it in low, stirring slowly",
 			[]string{"gloves and glasses: it poisons small children and stains"}
 	case p.Role == recipe.Alkali:
 		return "into warm water, a little at a time, stirring; pour it in low, stir to the floor",
-			[]string{"gloves and glasses", "powder into water; acid far away, it froths"}
+			[]string{"gloves and glasses", "powder into water; acid far away, it froths; no aluminium"}
 	case p.Role == recipe.Food:
 		return "simmer it in a little water, let it cool to the warmth of the vat, stir it in slowly", []string{"hot water: a pot with a lid"}
 	}
@@ -241,7 +247,7 @@ func (n State) give(do string, p recipe.Powder, step quantity.Concentration, par
 	_, perDay := limits(n.Recipe, p)
 	switch {
 	case m > 0 && (today > Crumb(step.Of(n.Fill)) || today >= perDay.Of(n.Fill)):
-		how, cautions := Handling(p)
+		how, cautions := n.Handling(p, false)
 		return Advice{Do: do, Powder: p.ID, Mass: m, Sentence: fmt.Sprintf("add %s of %s", m.Scale(n.System), p.Material), How: how, Cautions: cautions, Wait: wait}
 	case today <= Crumb(step.Of(n.Fill)):
 		return Advice{Do: DoStop, Sentence: fmt.Sprintf("no more %s today: %s is the most in a day", p.Material, perDay.Of(n.Fill).Format(n.System)),

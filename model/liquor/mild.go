@@ -30,7 +30,7 @@ func (n State) afterAlkali(a Advice, p recipe.Powder) Advice {
 		return a
 	}
 	alkali, _ := n.Recipe.Powder(first.Powder)
-	how, cautions := Handling(alkali)
+	how, cautions := n.Handling(alkali, false)
 	a.Powder, a.Mass, a.With = first.Powder, first.Mass, []Amount{{p.ID, a.Mass}}
 	a.Sentence = fmt.Sprintf("add %s of %s, then %s of %s", first.Mass.Scale(n.System), alkali.Material, a.With[0].Mass.Scale(n.System), p.Material)
 	a.How = "first the " + alkali.Material + ": " + how + "; then the " + p.Material + ": " + a.How

@@ -34,6 +34,7 @@ type State struct {
 	Finest     quantity.Mass            // the scale's step; 0: 0.1 g below 50 g, 1 g above
 	Strength   quantity.Share           // of the indigo at hand; 0: the recipe's
 	Goods      []fibre.Fibre            // in it, or to go in
+	Gate       *State                   // by which a day lets goods in; nil: by this one
 	Building   bool                     // the steps of its build are open
 	Ending     bool                     // a day leads to its end, and is past its first step
 	Ended      string                   // the day it ended, in words; empty: it has not
@@ -176,6 +177,9 @@ func (s State) Sour() bool {
 // hottestDose is the °C above which no powder is advised in any vat. C
 const hottestDose = quantity.Temperature(55)
 
+// hottestJar is the most that a stock jar bears. S1
+const hottestJar = quantity.Temperature(60)
+
 // Hottest is the °C above which a powder is not advised: the higher of the recipe's high mark and of what the powder's own step into
 // the vat allows, at the latest 55 °C. A sulfur reducer whose step is the stock jar's goes into the vat up to 50 °C.
 func (s State) Hottest(p recipe.Powder) quantity.Temperature {
@@ -246,7 +250,10 @@ const reckoningWidth = 0.1
 // Bears tells what the liquor does to a fibre, by the pH and °C that were read, else reckoned, and says between what. A refusal says
 // what would do, and never the kind of vat that is at hand.
 func (s State) Bears(f fibre.Fibre) (fibre.Verdict, string) {
-	if s = s.Clean(); s.Sour() {
+	if s = s.Clean(); s.Gate != nil {
+		return s.Gate.Bears(f)
+	}
+	if s.Sour() {
 		return fibre.Refused, "no goods into this vat: pH " + s.PH.String() + ", acid got in"
 	}
 	ph := s.Acidity()

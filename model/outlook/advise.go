@@ -28,6 +28,8 @@ func StateOf(s day.State, o Outlook, now time.Time, fed *quantity.Span) liquor.S
 		HandsIn: len(s.InVat()) > 0, HeaterOn: s.Vat.Heater, PHError: PHError(s.PHWith()), Class: s.Children, Strength: s.Head.Setup.Strength,
 		Heater: quantity.Watts(s.Head.Setup.Heater.Watts() * reaches.Fraction()),
 	}
+	gate := s.Gate()
+	n.Gate = &gate
 	n.Building, n.Ending, n.Ended = stage(s)
 	if n.SinceFood = SinceFood(s, now); n.SinceFood == nil {
 		n.SinceFood = fed
@@ -48,14 +50,24 @@ func StateOf(s day.State, o Outlook, now time.Time, fed *quantity.Span) liquor.S
 		}
 	}
 	given, _ := lastGiven(s, n.GivenToday)
-	if s.Vat.PH != nil && !s.Vat.PHAt.IsZero() && s.Vat.PHAt.After(given) && now.Sub(s.Vat.PHAt) <= pHSpeaks {
-		p := quantity.PH(*s.Vat.PH)
-		n.PH = &p
-	}
+	n.PH = speaking(s, given, now)
 	if s.Vat.Strip != nil && s.Vat.StripAt.After(given) && now.Sub(s.Vat.StripAt) <= stripSpeaks {
 		n.Strip = s.Vat.Strip
 	}
 	return n
+}
+
+// speaking is the pH that was read since something was last given, as long as it speaks; nil where none does. Acid that was read in a
+// vat with a sulfur reducer speaks till it is read again, whatever was given since, and on the next day too.
+func speaking(s day.State, given, now time.Time) *quantity.PH {
+	if sour := (liquor.State{Recipe: s.Head.Recipe, PH: (*quantity.PH)(s.Vat.PH)}); sour.Sour() {
+		return sour.PH
+	}
+	if s.Vat.PH == nil || s.Vat.PHAt.IsZero() || !s.Vat.PHAt.After(given) || now.Sub(s.Vat.PHAt) > pHSpeaks {
+		return nil
+	}
+	p := quantity.PH(*s.Vat.PH)
+	return &p
 }
 
 // into puts what the outlook knows into a state: °C, pH, indigo.
@@ -99,15 +111,7 @@ func Advise(s day.State, o Outlook, now time.Time, fed *quantity.Span) liquor.Ad
 }
 
 // PHError is by how much a reading of pH may be off, either way, by what it was read with.
-func PHError(with string) float64 { return 2 * readError(with) }
-
-// readError is how far off a reading of pH may be by what it was read with.
-func readError(with string) float64 {
-	if with == "meter" {
-		return liquor.MeterError
-	}
-	return liquor.StripError
-}
+func PHError(with string) float64 { return 2 * liquor.ReadError(with) }
 
 // stage tells whether the vat is being built, is past the first step of its end, or has ended, and on which day: nothing
 // goes into it then beyond its steps.

@@ -205,7 +205,7 @@ func (l *ledger) pass(e day.Event, h Heat) {
 		} else if b.Temp != nil {
 			at = *b.Temp
 		}
-		l.read = &reading{e.At, quantity.PH(*b.PH), at, readError(b.With), l.lost.Likely, len(l.given), l.thin}
+		l.read = &reading{e.At, quantity.PH(*b.PH), at, liquor.ReadError(b.With), l.lost.Likely, len(l.given), l.thin}
 	}
 }
 

@@ -83,7 +83,7 @@ func Blues(s day.State, o Outlook, now time.Time) Blue {
 	if !ok || o.Empty {
 		return b
 	}
-	b.vat = vatOf(s, o)
+	b.vat = vatOf(s, o, now)
 	b.done = dipsOf(s, o)
 	b.all = vats().Seen(b.swatches(s, now))
 	b.Claim, b.Words = b.all.Claim(), b.all.Words()
@@ -118,10 +118,12 @@ func (b Blue) Level(p day.Piece, lower, lift quantity.Span) shade.Level {
 	return b.all.Level(goods(p), b.vat, p.DipTime(), lower, lift)
 }
 
-// vatOf is the liquor as the forecasts take it.
-func vatOf(s day.State, o Outlook) shade.Liquor {
+// vatOf is the liquor as the forecasts take it, its pH that which the judge of the liquor has.
+func vatOf(s day.State, o Outlook, now time.Time) shade.Liquor {
 	n := liquor.State{Recipe: s.Head.Recipe, Fill: holds(s), Strip: s.Vat.Strip}
 	o.into(&n)
+	given, _ := s.LastGiven()
+	n.PH = speaking(s, given, now)
 	return shade.Of(n)
 }
 

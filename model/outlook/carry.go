@@ -44,7 +44,7 @@ func Carry(s day.State) day.Opening {
 		Spent: molar(s.Head.Opening.Spent + l.molar(l.lost.Likely)), Until: &end,
 	}
 	acid, alkali := s.Head.Opening.Acid, s.Head.Opening.Alkali
-	if l.read != nil || len(l.given) > 0 || l.thin != 1 {
+	if l.read != nil || len(l.given) > 0 || l.thin != 1 || liquor.Creeps(s.Head.Recipe) {
 		acid, alkali = l.corrected()
 	}
 	o.Acid, o.Alkali = molar(acid), molar(alkali)
@@ -95,8 +95,8 @@ func (l *ledger) molar(lost quantity.Mass) quantity.Molarity {
 	return quantity.MillimolesPerLitre(lost.Grams() / mass.GramsPerMole() * 1000 / l.fill.Litres())
 }
 
-// corrected is the acid, or the alkali, that the day's last reading of pH told of; and the alkali that was given today, as
-// what brings a liquor without it to the pH that is reckoned with it.
+// corrected is the acid, or the alkali, that the day's last reading of pH told of; and the alkali that was given today and
+// the carbon dioxide that went to the air, as what brings a liquor without it to the pH that is reckoned with it.
 func (l *ledger) corrected() (acid, alkali quantity.Molarity) {
 	o := l.s.Head.Opening
 	sum := o.Acid - o.Alkali
@@ -111,11 +111,13 @@ func (l *ledger) corrected() (acid, alkali quantity.Molarity) {
 		}
 		sum = a.Makeup.Acid
 	}
-	if len(l.given) > 0 || l.thin != 1 {
+	aired := l.aired(l.at).Likely
+	if len(l.given) > 0 || l.thin != 1 || aired > 0 {
 		const exact = 0.001
 		with, err := l.makeup(l.lost.Likely, len(l.given), l.thin)
 		bare, err2 := l.makeup(l.lost.Likely, 0, 1)
 		with.Acid, bare.Acid = sum, sum
+		with = with.Aired(aired)
 		stands, err3 := liquor.PH(with, l.budget.Temp)
 		if errors.Join(err, err2, err3) != nil {
 			return max(sum, 0), max(-sum, 0)

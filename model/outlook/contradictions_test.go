@@ -79,8 +79,23 @@ func drawFacts(r *rand.Rand, recipes []recipe.Recipe) facts {
 		since := quantity.Days(6 * r.Float64())
 		v.SinceFood = &since
 	}
+	v.HandsIn, v.HeaterOn, v.Class = chance(0.05), chance(0.05), chance(0.05)
+	switch r.Intn(40) {
+	case 0:
+		v.Building = true
+	case 1:
+		v.Ending = true
+	case 2:
+		v.Ended = "1 March 2026"
+	}
 	return facts{s, v}
 }
+
+// closed tells whether the vat takes nothing beyond its steps.
+func (f facts) closed() bool { return f.vat.Building || f.vat.Ending || f.vat.Ended != "" }
+
+// apart tells whether a day's book would have to hold more than what dayOf puts into it.
+func (f facts) apart() bool { return f.closed() || f.vat.HandsIn || f.vat.HeaterOn || f.vat.Class }
 
 // hotFor is the °C above which a powder is not advised, reckoned here apart: the higher of the recipe's high mark and of at_most of
 // the powder's step, at the latest 55 °C. The stock jar has its own.
@@ -118,7 +133,8 @@ func TestNobodyContradicts(t *testing.T) {
 		}
 	}
 	for _, what := range []string{"ready beside a dose", "two powders", "doses over 10 % apart", "a dose beside none", "pH over 0.05 apart", "a gate open and shut",
-		"more than a stop in an acid sulfur vat", "a powder in a vat too hot for it"} {
+		"more than a stop in an acid sulfur vat", "a powder in a vat too hot for it", "a powder in a vat that is built or ended", "a powder beside a danger",
+		"ready beside a danger", "two wordings of a danger"} {
 		t.Logf("%5d %s", counts[what], what)
 		if counts[what] > 0 {
 			t.Errorf("%d of %d: %s%s", counts[what], vats, what, example[what])
@@ -146,7 +162,7 @@ func (f facts) String() string {
 // contradictionsOf are the kinds of contradiction of one vat.
 func contradictionsOf(t *testing.T, f facts, inDay bool) (out []string) {
 	answers := [][]said{{bySigns(f), byDose(f)}}
-	if inDay {
+	if inDay = inDay && !f.apart(); inDay {
 		answers = append(answers, byDay(t, f))
 	}
 	for _, pair := range answers {
@@ -166,8 +182,23 @@ func contradictionsOf(t *testing.T, f facts, inDay bool) (out []string) {
 			if f.seen.PH != nil && *f.seen.PH < 7 && f.vat.Recipe.Family.SulfurReducer() && !x.stop {
 				out = append(out, "more than a stop in an acid sulfur vat: "+x.who+" "+x.words)
 			}
+			switch danger := f.vat.HandsIn && f.vat.HeaterOn || f.vat.Class && f.seen.Temp != nil && *f.seen.Temp > 40; {
+			case x.powder != "" && f.closed():
+				out = append(out, "a powder in a vat that is built or ended: "+x.who+" "+x.words)
+			case x.powder != "" && danger:
+				out = append(out, "a powder beside a danger: "+x.who+" "+x.words)
+			case x.ready && (f.closed() || danger):
+				out = append(out, "ready beside a danger: "+x.who+" "+x.words)
+			}
 			if x.powder != "" && f.seen.Temp != nil && *f.seen.Temp > hotFor(f.vat.Recipe, x.powder) {
 				out = append(out, "a powder in a vat too hot for it: "+x.who+" "+x.words)
+			}
+		}
+	}
+	if a, b := signs.Causes(f.seen, f.vat)[0], signs.Advise(f.seen, f.vat); a.Act == signs.Give {
+		for _, w := range b.Cautions {
+			if !slices.Contains(a.Cautions, w) && !slices.Contains(b.Warnings, w) {
+				out = append(out, "two wordings of a danger: only the dose says "+w)
 			}
 		}
 	}
@@ -183,6 +214,9 @@ func contradictionsOf(t *testing.T, f facts, inDay bool) (out []string) {
 	}
 	if acidity[high]-acidity[low] > 0.05 {
 		out = append(out, fmt.Sprintf("pH over 0.05 apart: %s %.2f, %s %.2f", low, acidity[low], high, acidity[high]))
+	}
+	if f.apart() {
+		return out
 	}
 	if g := gates(t, f); len(g) > 0 {
 		for who, shut := range g {

@@ -98,8 +98,11 @@ func (l *ledger) makeup(lost quantity.Mass, given int, thin float64) (liquor.Mak
 // the vat stands now.
 func (l *ledger) aired(when time.Time) quantity.Range[quantity.Molarity] {
 	since := l.s.Opened
-	if l.read != nil {
+	switch {
+	case l.read != nil:
 		since = l.read.at
+	case l.s.Head.Opening.Until != nil: // the night since too
+		since = *l.s.Head.Opening.Until
 	}
 	m, err := l.makeup(l.lost.Likely, len(l.given), l.thin)
 	lost, lostErr := liquor.CarbonDioxideLost(m, l.budget.Temp, l.budget.Surface, l.lid, l.fill, quantity.Span(when.Sub(since)))

@@ -91,13 +91,24 @@ func fibreFits(r recipe.Recipe, f fibre.Fibre, say saying) {
 	}
 }
 
+// PasteFits is whether pasted resist holds in a vat of a recipe, and what is to be said of it.
+func PasteFits(r recipe.Recipe) (fit Fit, words string) {
+	fit = Fits
+	pasteFits(r, func(f Fit, evidence, form string, args ...any) { fit, words = f, fmt.Sprintf(form, args...) })
+	return fit, words
+}
+
 // pasteFits says whether pasted resist holds in a vat.
 func pasteFits(r recipe.Recipe, say saying) {
 	l := r.Liquor
 	switch dithionite := r.Family == recipe.DithioniteSoda || r.Family == recipe.DithioniteLye; {
 	case r.Family == recipe.IronLime && l.Aim <= coolForPaste:
 	case dithionite && l.Low <= coolForPaste:
-		say(FitsCare, "C", "keep it at %s, not above %s: warm liquor softens the paste; hang the goods still, short dips", l.Low, coolForPaste)
+		at := fmt.Sprintf("%s, not above %s", l.Low, coolForPaste)
+		if l.Low == coolForPaste {
+			at = l.Low.String() + " and no warmer"
+		}
+		say(FitsCare, "C", "keep it at %s: warm liquor softens the paste; hang the goods still, short dips", at)
 	default:
 		say(FitsNot, "C", "a resist of paste wants cold iron–lime or cool dithionite")
 	}

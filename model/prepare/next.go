@@ -1,7 +1,10 @@
 package prepare
 
 import (
+	"slices"
+
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/fibre"
 	"example.org/vatside/model/practice"
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/vessel"
@@ -18,8 +21,9 @@ func NextHead(s day.State) day.Head {
 	return h
 }
 
-// WithChildren says of a vat that is not for children's hands what to take instead; empty for any other, or for none.
-func WithChildren(h day.Head) string {
+// WithChildren says of a vat that is not for children's hands what to take instead, for goods of these lots; empty for any other, or
+// for none. Wool and silk bear no lime.
+func WithChildren(h day.Head, lots []Lot) string {
 	what := ""
 	switch h.Recipe.Family {
 	case recipe.DithioniteSoda, recipe.DithioniteLye:
@@ -34,7 +38,11 @@ func WithChildren(h day.Head) string {
 	if h.Recipe.Family == recipe.DithioniteLye {
 		what += " and lye"
 	}
-	return "with children about take a sugar–lime or a ferment vat, not one with " + what + "; adults alone weigh and add, before the children come"
+	instead := "a sugar–lime or a ferment vat"
+	if slices.ContainsFunc(lots, func(l Lot) bool { return l.Fibre.Class() == fibre.Protein }) {
+		instead = "a ferment vat"
+	}
+	return "with children about take " + instead + ", not one with " + what + "; adults alone weigh and add, before the children come"
 }
 
 // Around is what the checklist goes by, as far as the head and the goods tell it.

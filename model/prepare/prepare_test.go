@@ -240,8 +240,23 @@ func TestBeforeHeavyGoods(t *testing.T) {
 // C: with children about not dithionite or iron; a sugar–lime or a ferment vat.
 func TestWithChildren(t *testing.T) {
 	for id, want := range map[string]string{"soda": "dithionite", "lye": "dithionite and lye", "iron-lime": "iron", "thiourea": "thiourea dioxide", "sugar-lime": "", "madder-bran": ""} {
-		if got := prepare.WithChildren(head(t, id)); (got == "") != (want == "") || !strings.Contains(got, want) || want != "" && !strings.Contains(got, "sugar–lime") {
+		if got := prepare.WithChildren(head(t, id), []prepare.Lot{lot(t, "300 g wool")}); want != "" && (!strings.Contains(got, "take a ferment vat") || strings.Contains(got, "lime vat,")) {
+			t.Errorf("%s, wool: %q", id, got)
+		}
+		if got := prepare.WithChildren(head(t, id), nil); (got == "") != (want == "") || !strings.Contains(got, want) || want != "" && !strings.Contains(got, "sugar–lime") {
 			t.Errorf("%s: %q", id, got)
+		}
+	}
+}
+
+// A resist of paste softens in a warm vat, and a vat of lime and food is no place for it.
+func TestPastedGoodsAreWarnedOfTheVat(t *testing.T) {
+	for id, want := range map[string]string{"soda": "30 °C and no warmer", "mild-soda": "30 °C and no warmer", "lye": "25 °C, not above 30 °C", "sugar-lime": "wants cold iron–lime", "madder-bran": "wants cold iron–lime", "iron-lime": ""} {
+		l := lot(t, "420 g scoured linen")
+		l.Pasted = true
+		r, err := prepare.Before(head(t, id), []prepare.Lot{l}, night, ten)
+		if got := strings.Join(r.Unfit, "; "); err != nil || (got == "") != (want == "") || !strings.Contains(got, want) {
+			t.Errorf("%s: %q, %v", id, got, err)
 		}
 	}
 }

@@ -139,15 +139,24 @@ func BeforeFrom(h day.Head, lots []Lot, now, ready time.Time) (Schedule, error) 
 	}
 }
 
-// unfit tells which fibres do not bear the fresh vat.
+// unfit tells which fibres do not bear the vat, fresh or as it was left.
 func (r *Schedule) unfit(h day.Head) {
+	s, err := day.Begin(h)
+	if h.Recipe.Family == "" || err != nil {
+		return
+	}
 	for _, f := range fibre.All() {
 		has := slices.ContainsFunc(r.Lots, func(p Prepared) bool { return p.Fibre == f })
-		if !has || h.Recipe.Family == "" {
+		if !has {
 			continue
 		}
-		if _, words := (liquor.State{Recipe: h.Recipe, Fill: h.Setup.Fill}).Bears(f); words != "" {
+		if _, words := s.Bears(f); words != "" {
 			r.Unfit = append(r.Unfit, words)
+		}
+	}
+	if slices.ContainsFunc(r.Lots, func(p Prepared) bool { return p.Pasted }) {
+		if fit, words := practice.PasteFits(h.Recipe); fit != practice.Fits {
+			r.Unfit = append(r.Unfit, "goods with a paste: "+words)
 		}
 	}
 }

@@ -109,9 +109,9 @@ func vatBeliefs() []belief {
 		},
 		{
 			id: "alkali-eaten", name: "the alkali is eaten", family: inAny, prior: 0.9, failed: 2,
-			speaks: map[string]float64{phLow: 14, "sour": 8, "sweet": 2, "milky": 1.2, "strip-weak": 1.2, "strip-slack": 1.2, "no-film": 1.2,
+			speaks: map[string]float64{phLow: 14, "sour": 8, "flat": 6, "sweet": 2, "milky": 1.2, "strip-weak": 1.2, "strip-slack": 1.2, "no-film": 1.2,
 				"grass-green": 0.8, "dull": 1},
-			why:     "spent reducer takes alkali, 1.2 g of soda ash a gram of dithionite (K); sugar and ferment make acids (C, S6)",
+			why:     "spent reducer takes alkali, 1.2 g of soda ash a gram of dithionite (K); sugar makes acids (C), and iron and air use up lime (K)",
 			ferment: "a ferment makes acids (S6)",
 			remedy: func(t task) remedy {
 				if !t.has(phLow) {

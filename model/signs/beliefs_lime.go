@@ -83,13 +83,17 @@ func limeBeliefs() []belief {
 		},
 		{
 			id: "hungry", name: "too much alkali, little food, or cold", family: inFerment, prior: 0.9,
-			speaks: map[string]float64{"flat-lime": 8, "no-smell": 5, "no-froth": 4, "no-film": 2, phHigh: 2, cold: 1.5, "strip-slack": 1.2,
+			speaks: map[string]float64{"flat-lime": 8, "flat": 8, "no-smell": 5, "no-froth": 4, "no-film": 2, phHigh: 2, cold: 1.5, "strip-slack": 1.2,
 				"foul": 0.02},
-			why: "no froth and a flat smell of lime: the ferment starves (S6, C)",
+			why: "no froth and a flat smell, or one of lime: the ferment starves (S6, C)",
 			remedy: func(t task) remedy {
 				if t.fedLately() {
 					return remedy{act: Wait, tends: true, do: liquor.Patience(t.says(t.v.Recipe.Liquor.Aim), t.lastFood()), how: "lid on, wrapped; slow stir to the floor",
 						wait: liquor.FoodWait, recheck: "smell, froth, pH and a strip", then: "look again each day; food when the three days are over"}
+				}
+				if t.has("flat") && t.s.PH == nil { // a flat smell may be made acids as well as hunger
+					return remedy{act: Look, do: "read pH first: below " + quantity.PH(t.v.Recipe.Liquor.PHLow).String() + " it wants lime, else bran",
+						how: "touch the back of a paper, or read its wet front beyond the blue", recheck: "pH; then smell and froth"}
 				}
 				do := "bran, boiled, and warmth"
 				if t.v.SinceFood == nil {

@@ -89,6 +89,10 @@ func (t task) alone() (Cause, bool) {
 	g := t.gate
 	c := Cause{ID: g.Cause, Why: g.Why}
 	switch g.Cause {
+	case "alkali-high":
+		if c.Name = NameOf(g.Cause); g.Refused { // goods that it harms: the vat itself may be as it should be
+			return c, false
+		}
 	case chokingID:
 		if c.Name = NameOf(chokingID); !t.v.Recipe.Family.SulfurReducer() {
 			c.Name = "burnt sulfur near the vat"
@@ -111,7 +115,7 @@ func (t task) alone() (Cause, bool) {
 			return c, false
 		}
 	}
-	if t.follow(&c, g); g.Cause == "acid-or-strip" {
+	if t.follow(&c, g); g.Cause == "acid-or-strip" || g.Cause == "alkali-high" {
 		c.Act = Look
 	}
 	if c.Barred {

@@ -18,7 +18,7 @@ func TestReadyLooks(t *testing.T) {
 		}
 		n := slices.IndexFunc(r.Steps, func(s recipe.Step) bool { return s.Do == recipe.Check && s.Into == recipe.IntoVat })
 		for look, want := range map[string]string{
-			"a yellow glass, a coppery film, a sour smell": "sour or flat smell",
+			"a yellow glass, a coppery film, a sour smell": "sour smell",
 			"a clear blue-green glass":                     "blue-green",
 			"strip blue at once":                           "strip blue in less than 15 s",
 			"a yellow to olive glass that turns blue in air, no foul smell, a dark froth": "",

@@ -2,9 +2,9 @@ package signs
 
 import (
 	"fmt"
+	"strings"
 
 	"example.org/vatside/model/liquor"
-	"example.org/vatside/model/practice"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 )
@@ -22,12 +22,9 @@ func (t task) alkali(lime float64) liquor.Advice {
 	return t.v.Give(p, step)
 }
 
-// reducer is one step of the vat's reducer: where a strip was read too short, what that asks for; else of dithionite so much a litre,
-// of others their usual step. Nothing in a ferment vat.
+// reducer is one step of the vat's reducer: of dithionite so much a litre, of others their usual step; where a strip was read too short
+// what that asks for, if it is more or no colour of the liquor asks for any. So a strip a little better never gets more than a worse one. Nothing in a ferment vat.
 func (t task) reducer(dithionite float64) liquor.Advice {
-	if t.gate.Do == liquor.DoReducer {
-		return t.gate
-	}
 	p, ok := liquor.Reducer(t.v.Recipe)
 	if !ok {
 		return liquor.Advice{}
@@ -37,6 +34,10 @@ func (t task) reducer(dithionite float64) liquor.Advice {
 		step = quantity.GramsPerLitre(dithionite)
 	}
 	a, _ := t.v.Reduce(step, 1)
+	coloured := t.has("grass-green") || t.has("blue-green") || t.has("blue")
+	if t.gate.Do == liquor.DoReducer && (t.gate.Mass >= a.Mass || !coloured) {
+		return t.gate
+	}
 	return a
 }
 
@@ -104,25 +105,14 @@ func (t task) indigoHow(d Dose) string {
 		small.Format(t.v.System))
 }
 
-// handling is how a powder goes in, and what to beware of: first what its safety card says, then what its dose needs.
+// handling is how a powder goes in, and what to beware of, as the right dose says it.
 func (t task) handling(p recipe.Powder, d Dose) (how string, cautions []string) {
-	how, cautions = liquor.Handling(p)
-	if c, ok := practice.ChemicalOf(p.Substance()); ok {
-		if cautions = c.Cautions(); p.Lye() {
-			cautions = append(cautions, "lye into cold water, never water onto lye")
-		}
-	}
+	how, cautions = t.v.Handling(p, d.Into == recipe.IntoStock)
 	switch {
 	case p.Role == recipe.Indigo:
 		return t.indigoHow(d), cautions
 	case p.SulfurReducer():
-		top, where := t.v.Hottest(p), "the surface"
-		if d.Into == recipe.IntoStock {
-			top, where = stockMax, "the stock jar"
-		}
-		return fmt.Sprintf("sprinkle it dry in %d small lots over %s, stir each under before the next; lid back on tin and vat at once", d.Portions, where),
-			append(cautions, "into a liquor of "+t.says(top)+" at most, that holds its alkali", "outdoors or in a cross-draught; "+
-				"tell who has asthma to stand off")
+		return strings.Replace(how, "in small lots", fmt.Sprintf("in %d small lots", d.Portions), 1), cautions
 	}
 	return how, cautions
 }

@@ -109,8 +109,7 @@ const (
 	weakStrip   = liquor.WeakStrip
 	slackStrip  = liquor.SlackStrip
 	overStrip   = liquor.OverStrip
-	sugarHighPH = quantity.PH(12)          // C: from the fourth day, or in a vat that will not dye
-	stockMax    = quantity.Temperature(60) // S1
+	sugarHighPH = quantity.PH(12) // C: from the fourth day, or in a vat that will not dye
 )
 
 // clean drops what cannot have been read or seen.

@@ -13,6 +13,7 @@ import (
 	"example.org/vatside/model/liquor"
 	"example.org/vatside/model/load"
 	"example.org/vatside/model/outlook"
+	"example.org/vatside/model/practice"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/sheet"
@@ -141,6 +142,9 @@ func (p *program) load(l loading, c *cobra.Command) error {
 	if err != nil {
 		return err
 	}
+	if r, err := p.find(l.recipe); err == nil && !l.fixed {
+		plan.Warnings = append(plan.Warnings, pasted(r, pieces)...)
+	}
 	switch l.as {
 	case "csv":
 		fmt.Fprint(p.Out, plan.CSV())
@@ -182,6 +186,18 @@ func (p *program) load(l loading, c *cobra.Command) error {
 	}
 	p.show(tell)
 	return nil
+}
+
+// pasted is what is to be said of pieces with a resist of paste in a vat of this recipe; nothing where there are none.
+func pasted(r recipe.Recipe, pieces []load.Piece) []string {
+	var out []string
+	fit, words := practice.PasteFits(r)
+	for _, x := range pieces {
+		if x.Form == load.Pasted && fit != practice.Fits {
+			out = append(out, fmt.Sprintf("piece %s: %s", x.Tag, words))
+		}
+	}
+	return out
 }
 
 // begins is the time of day at which the plan starts: as given, else now, to the minute.

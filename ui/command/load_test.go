@@ -22,6 +22,21 @@ func ofDips(tag, dips string) string {
 	return `tag = "` + tag + "\"\nfibre = \"cotton\"\ndry = \"500 g\"\ndips = " + dips + "\ndip = \"10 min\"\nair = \"20 min\""
 }
 
+// Goods with a paste are planned in any vat, with what its warmth does to them said beside it.
+func TestLoadWarnsOfAPaste(t *testing.T) {
+	piece := pieceFile(t, ofDips("A", "3")+"\nform = \"pasted\"")
+	for id, want := range map[string]string{"soda": "30 °C and no warmer", "madder-bran": "wants cold iron–lime", "iron-lime": ""} {
+		out, errs, code := runAt(t, thursday, "load", piece, "--recipe", id, "--fill", "60L", "--json")
+		var got loaded
+		if err := json.Unmarshal([]byte(out), &got); err != nil || code != 0 {
+			t.Fatalf("%s: %d %q %v", id, code, errs, err)
+		}
+		if said := strings.Join(got.Warnings, "; "); strings.Contains(said, "paste") != (want != "") || !strings.Contains(said, want) {
+			t.Errorf("%s: %q", id, said)
+		}
+	}
+}
+
 // The two given days of the plain problem: three pieces in a vat that holds one take 80 min, one piece of five dips 130.
 func TestLoadOfTheGivenDays(t *testing.T) {
 	three := pieceFile(t, ofDips("A", "3"), ofDips("B", "3"), ofDips("C", "2"))

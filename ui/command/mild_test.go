@@ -63,7 +63,7 @@ func TestRecipesCheckReckons(t *testing.T) {
 		{"", "", "no fault; ph_fresh is left out, and reckoned pH 9.3 at 43 °C", 0},
 		{"dose = \"6 g/L\"", "dose = \"0.1 g/L\"", "the doses give pH 10.", 1},
 		{`material = "soda ash"`, `material = "wood ash"`, "cannot be reckoned", 1},
-		{"a coppery film", "a sour smell", `"sour or flat smell" is named as the look of a ready vat`, 1},
+		{"a coppery film", "a sour smell", `"sour smell" is named as the look of a ready vat`, 1},
 	} {
 		file := filepath.Join(t.TempDir(), "own.toml")
 		if err := os.WriteFile(file, []byte(strings.Replace(plain, c.from, c.to, 1)), 0o644); err != nil {
@@ -118,8 +118,8 @@ func TestReckonRub(t *testing.T) {
 	}
 }
 
-// A mild vat is built, dyed in, fed and ended over three months like the others: each gram of reducer after its soda ash, and pH stays
-// where wool bears it.
+// A mild vat is built, dyed in, fed and ended over three months like the others: each gram of reducer after its soda ash, where it
+// has not crept up, and pH stays where wool bears it.
 func TestAMildVatIsKept(t *testing.T) {
 	out, errs, code := run(t, t.TempDir(), "rehearse", "--kept", "--recipe", "mild-soda", "--home", t.TempDir())
 	if code != 0 || !strings.Contains(out, "built; 3 pieces dyed") || !strings.Contains(out, "36.0 g of soda ash, then 30.0 g of sodium dithionite (better)") ||
@@ -127,10 +127,12 @@ func TestAMildVatIsKept(t *testing.T) {
 		t.Errorf("%d %s\n%s", code, errs, out)
 	}
 	for _, line := range strings.Split(out, "\n") {
-		if _, read, ok := strings.Cut(line, "; pH "); ok && !strings.Contains(line, "the vat has ended") && (read < "8.6" || read > "9.5") {
+		_, read, ok := strings.Cut(line, "; pH ")
+		if ok && !strings.Contains(line, "the vat has ended") && (read < "8.6" || read > "9.5") {
 			t.Error(line)
 		}
-		if reducer := strings.Contains(line, "of sodium dithionite"); reducer && !strings.Contains(line, "of soda ash, then") {
+		// Without its ash only where the vat has crept up to the top of its range: then the reducer brings it down.
+		if reducer := strings.Contains(line, "of sodium dithionite"); reducer && !strings.Contains(line, "of soda ash, then") && !(ok && read >= "9.2") {
 			t.Error(line)
 		}
 	}

@@ -105,7 +105,7 @@ func (p *program) prepare(w preparing, r *reader) error {
 		return err
 	}
 	out := preparedOf(ready, practice.Checklist(around), r.sys)
-	if mind := prepare.WithChildren(head); w.children && mind != "" {
+	if mind := prepare.WithChildren(head, lots); w.children && mind != "" {
 		out.Warnings = append([]string{mind}, out.Warnings...)
 	}
 	if w.readyBy == "" && set.ReadyBy == "" {

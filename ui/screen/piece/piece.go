@@ -12,7 +12,6 @@ import (
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/fibre"
-	"example.org/vatside/model/liquor"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/shade"
 	"example.org/vatside/model/wording"
@@ -300,7 +299,7 @@ func (p piece) View(env screen.Env) widget.Sheet {
 // harm is what the liquor does to the fibre chosen, if it does.
 func (p piece) harm(s day.State) *widget.Caution {
 	f := fibres(s)[p.pick[goods]]
-	if v, sentence := (liquor.State{Recipe: s.Head.Recipe, Fill: s.Head.Setup.Fill, PH: (*quantity.PH)(s.Vat.PH)}).Bears(f); v != fibre.Fine {
+	if v, sentence := s.Bears(f); v != fibre.Fine {
 		return &widget.Caution{Text: sentence, Key: "enter: all the same"}
 	}
 	return nil
