@@ -87,7 +87,7 @@ func TestAPieceInOneLine(t *testing.T) {
 	if len(r) != 1 || r[0] != (screen.Do{Command: want}) {
 		t.Errorf("it asks for %v, want %v", r, want)
 	}
-	if text := screentest.Shown(t, s, e); !strings.Contains(text, "Tag it") {
+	if text := screentest.Shown(t, s, e); !strings.Contains(text, "TAG IT") {
 		t.Errorf("then it shows\n%s", text)
 	}
 	s, r = screentest.Press(New(e), e, append(strings.Split("B7 linnen 420 g dark", ""), "enter")...)
