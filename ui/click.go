@@ -73,7 +73,7 @@ func (m model) under(t widget.Target) (screen.Key, bool) {
 var labels = map[string]screen.Key{
 	"space": {Name: "space", Rune: ' '}, "enter": {Name: "enter"}, "esc": {Name: "esc"}, "tab": {Name: "tab"}, "pgup": {Name: "pgup"},
 	"pgdn": {Name: "pgdown"}, "↑": {Name: "up"}, "↓": {Name: "down"}, "←": {Name: "left"}, "→": {Name: "right"},
-	"any other": {Name: "esc"}, // they all do the same
+	"any other": {Name: "esc"}, "any other key": {Name: "esc"}, // they all do the same
 }
 
 // labelled is the key that a label names; false for one that stands for several.

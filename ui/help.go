@@ -115,7 +115,7 @@ func (m model) helpSheet(top place, env screen.Env) widget.Sheet {
 	}
 	sheet := widget.Sheet{
 		Head: widget.Head{Left: "vatside · keys", Right: env.Now.Format("15:04")},
-		Act:  "Keys", Keys: []widget.Key{{Key: "any other", Does: "back"}, {Key: "!", Does: "first aid"}},
+		Act:  "Keys", Keys: []widget.Key{{Key: "any other key", Does: "goes back"}, {Key: "!", Does: "first aid"}},
 		How: []string{
 			"Space, PageDown, F1–F12 and a click on the call answer it from every screen; Enter answers the screen in front.",
 			"Behind a figure: = measured, ~ reckoned, ? guessed. What is reckoned moves with each reading.",
