@@ -273,7 +273,11 @@ func (c cut) letter(r rune, g style.Glyphs) []string {
 	return rows
 }
 
+// slope tells whether a dot belongs to such a slope. Pixels of one dot across have none: it would fill the hole of a low D or R.
 func (c cut) slope(on func(x, y int) bool, x, y, u, v int) bool {
+	if c.px == 1 {
+		return false
+	}
 	for _, dx := range [2]int{-1, 1} {
 		for _, dy := range [2]int{-1, 1} {
 			if on(x+dx, y) && on(x, y+dy) && !on(x+dx, y+dy) && c.beyond(dx, dy, u, v) {

@@ -121,3 +121,29 @@ func TestBigGrowsWithItsRoom(t *testing.T) {
 		}
 	}
 }
+
+// A letter whose pixels are one dot across is its pixels and nothing else: no slope fills the hole of a low D or R.
+func TestThinLettersHaveNoSlopes(t *testing.T) {
+	for _, f := range []*font{&low, &tall} {
+		for _, r := range "DRPBA0689" {
+			s, ok := f.shape(r)
+			if !ok {
+				continue
+			}
+			for py := 1; py <= 2; py++ {
+				c := cut{text: string(r), font: f, deep: f.height, px: 1, py: py, h: (f.height*py + 1) / 2}
+				want := 0
+				for _, row := range s {
+					want += py * strings.Count(row, "#")
+				}
+				got := 0
+				for _, row := range c.letter(r, sets["blocks"]) {
+					got += 2*strings.Count(row, "█") + strings.Count(row, "▀") + strings.Count(row, "▄")
+				}
+				if got != want {
+					t.Errorf("%c, pixels 1×%d: %d dots, want %d:\n%s", r, py, got, want, strings.Join(c.letter(r, sets["blocks"]), "\n"))
+				}
+			}
+		}
+	}
+}

@@ -33,7 +33,7 @@ func TestEveryQuestionFitsEverySizeAndSystem(t *testing.T) {
 		keys []string
 		want string
 	}{
-		{nil, "WHICH RECIPE?"}, {[]string{"3"}, "HOW MANY LITRES?"}, {[]string{"pgdown"}, "WHICH WATER?"}, {[]string{"pgdown"}, "KEPT WARM?"},
+		{nil, "WHICH RECIPE?"}, {[]string{"3"}, "LITRES?"}, {[]string{"pgdown"}, "WHICH WATER?"}, {[]string{"pgdown"}, "KEPT WARM?"},
 		{[]string{"pgdown"}, "BEGIN VAT 1"}, {[]string{"1"}, "NAME THE VAT"}, {[]string{"pgdown", "2"}, "WHICH VESSEL?"}, {[]string{"1"}, "across the floor"},
 		{[]string{"pgdown"}, "across the rim"}, {[]string{"pgdown"}, "HOW HIGH?"}, {[]string{"pgdown"}, "below the rim"}, {[]string{"pgdown", "4"}, "HOW STRONG?"},
 	}
@@ -191,7 +191,7 @@ func TestTheRimIsWatchedAsTheFillIsTyped(t *testing.T) {
 func TestBackAndAway(t *testing.T) {
 	e := env(80, 24, "metric")
 	s, _ := screentest.Press(New(e), e, "1", "enter", "enter", "2", "2", "enter")
-	for _, want := range []string{"ACROSS?", "WHICH VESSEL?", "BEGIN VAT 1", "WHICH WATER?", "HOW MANY LITRES?", "WHICH RECIPE?"} {
+	for _, want := range []string{"ACROSS?", "WHICH VESSEL?", "BEGIN VAT 1", "WHICH WATER?", "LITRES?", "WHICH RECIPE?"} {
 		if s, _ = screentest.Press(s, e, "pgup"); s.View(e).Act != want {
 			t.Errorf("back leads to %q, not %q", s.View(e).Act, want)
 		}
