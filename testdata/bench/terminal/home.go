@@ -118,7 +118,7 @@ func (s *seat) shows(limit time.Duration, words string) bool {
 
 // What the screens say: the home with its open day, any screen of home, the screen of a day, help, the log, and when it is left.
 const (
-	openDay  = "Garden bin, day open"
+	openDay  = "Garden bin · "
 	anyHome  = "vatside"
 	dayName  = "Garden bin · 60 L"
 	helpFoot = "any other key goes back"
