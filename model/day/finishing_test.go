@@ -9,6 +9,7 @@ import (
 	"example.org/vatside/model/practice"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/signs"
+	"example.org/vatside/testdata/longday"
 )
 
 // finished is a piece A1 after its three dips, in a vat of this recipe.
@@ -54,7 +55,7 @@ func TestABenchFromTheLastDipToTheLook(t *testing.T) {
 		p.refuses(bench, "2:00 more at least")
 		p.wait(time.Minute)
 		p.refuses(day.Close{}, "in the rinse")
-		d, ok := day.NextDue(p.s, p.now)
+		d, ok := longday.NextDue(p.s, p.now)
 		if !ok || d.Kind != day.DueBath || d.Words != "Take A1 out of the rinse" || !d.At.Equal(p.now.Add(4*minute)) {
 			t.Fatalf("the timer is %+v", d)
 		}

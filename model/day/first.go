@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"example.org/vatside/model/fibre"
+	"example.org/vatside/model/load"
 	"example.org/vatside/model/practice"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
@@ -19,13 +20,7 @@ const (
 )
 
 // Pasted is the form of goods that bear a resist of paste: never soaked, hung still, dipped short, not squeezed.
-const Pasted = "pasted"
-
-// What a paste bears. From memory: practice has a cool vat, and short dips hung still.
-const (
-	pastedMost = quantity.Temperature(30)
-	pastedDip  = quantity.Span(3 * time.Minute)
-)
+const Pasted = load.Pasted
 
 // pasted tells whether the piece bears a paste.
 func (p Piece) pasted() bool { return p.Spec.Form == Pasted }
@@ -213,9 +208,9 @@ func (s State) pastedHow(in []Piece) string {
 	for _, p := range in {
 		if p.pasted() {
 			words := "Dry, pasted: hang it still, nothing moves beside it."
-			if s.Vat.Temp != nil && *s.Vat.Temp > pastedMost {
+			if s.Vat.Temp != nil && *s.Vat.Temp > practice.CoolForPaste {
 				sys := s.Head.Setup.System()
-				words = fmt.Sprintf("The vat reads %s: a paste softens above %s; let it cool, or one short dip. ", s.Vat.Temp.Format(sys), pastedMost.Format(sys)) + words
+				words = fmt.Sprintf("The vat reads %s: a paste softens above %s; let it cool, or one short dip. ", s.Vat.Temp.Format(sys), practice.CoolForPaste.Format(sys)) + words
 			}
 			return words
 		}

@@ -87,12 +87,12 @@ func (p Piece) DipTime() quantity.Span {
 			dip = d.Protein
 		}
 		if p.pasted() {
-			dip = min(dip, pastedDip)
+			dip = min(dip, load.PastedDip)
 		}
 		return dip
 	}
 	if p.pasted() {
-		return pastedDip
+		return load.PastedDip
 	}
 	return quantity.Minutes(5)
 }

@@ -11,6 +11,7 @@ import (
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
+	"example.org/vatside/testdata/longday"
 )
 
 // The rules of the day, each with where it comes from: a law or a paragraph of DESIGN.md, or common practice.
@@ -133,7 +134,7 @@ func TestStirringTurnsHalfway(t *testing.T) {
 	if got := p.do(day.Done{}); got != "step begun" {
 		t.Fatalf("the first press gives %s", got)
 	}
-	if d, _ := day.NextDue(p.s, p.now); d.Kind != day.DueTurn || d.At.Sub(p.now) != minute {
+	if d, _ := longday.NextDue(p.s, p.now); d.Kind != day.DueTurn || d.At.Sub(p.now) != minute {
 		t.Errorf("first comes %+v", d)
 	}
 	p.refuses(day.Stretch{Timer: "turn 8", By: quantity.Minutes(1)}, "no time runs")
@@ -156,7 +157,7 @@ func TestNotYetLooksAgain(t *testing.T) {
 	p.until(recipe.Check, "")
 	for range 3 {
 		p.do(day.Judge{Seen: "green"})
-		d, ok := day.NextDue(p.s, p.now)
+		d, ok := longday.NextDue(p.s, p.now)
 		if !ok || d.Kind != day.DueRecheck || d.At.Sub(p.now) != 15*minute {
 			t.Fatalf("after not yet comes %+v", d)
 		}
@@ -502,7 +503,7 @@ func TestStretchAndCut(t *testing.T) {
 	p := dyeing(t, 1)
 	for range 2 {
 		p.do(day.RestVat{For: quantity.Minutes(60)})
-		if d, _ := day.NextDue(p.s, p.now); d.Kind != day.DueRest || d.At.Sub(p.now) != time.Hour {
+		if d, _ := longday.NextDue(p.s, p.now); d.Kind != day.DueRest || d.At.Sub(p.now) != time.Hour {
 			t.Fatalf("a rest of an hour is %+v", d)
 		}
 		p.do(day.Stretch{Timer: "rest", By: -quantity.Minutes(50)})

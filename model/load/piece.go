@@ -3,6 +3,7 @@ package load
 import (
 	"fmt"
 	"strings"
+	"time"
 
 	"example.org/vatside/model/fibre"
 	"example.org/vatside/model/quantity"
@@ -44,10 +45,12 @@ const (
 	MostDips   = 60
 )
 
+// PastedDip is the longest dip of goods that bear a paste. M
+const PastedDip = quantity.Span(3 * time.Minute)
+
 // What a piece takes if nothing else is said.
 var (
 	usualDip   = quantity.Minutes(5)
-	pastedDip  = quantity.Minutes(3)  // short, for a paste. M
 	usualRinse = quantity.Minutes(25) // two rinses of 5 min and a sour of 15 (C), the handling between in it. M
 )
 
@@ -91,7 +94,7 @@ func (p Piece) Fill() (Piece, error) {
 			p.Dip = d.Protein
 		}
 		if p.Form == Pasted {
-			p.Dip = min(p.Dip, pastedDip)
+			p.Dip = min(p.Dip, PastedDip)
 		}
 	}
 	least, final := quantity.Minutes(10), quantity.Minutes(30)

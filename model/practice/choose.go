@@ -42,11 +42,8 @@ type Choice struct {
 	Reasons []Reason
 }
 
-// coolForPaste is the warmest that a vat may be worked at with pasted resist. M
-const coolForPaste = quantity.Temperature(30)
-
-// classAtMost is the warmest liquor for the hands of a class. C
-const classAtMost = quantity.Temperature(40)
+// CoolForPaste is the warmest that a vat may be worked at with pasted resist. M
+const CoolForPaste = quantity.Temperature(30)
 
 // Choose puts recipes in the order in which they fit, those that fit alike in their own: wool and silk into dithionite with little
 // alkali or a ferment, cotton and linen into any; pasted resist into cold iron–lime or cool dithionite; for a closed room, a
@@ -102,10 +99,10 @@ func PasteFits(r recipe.Recipe) (fit Fit, words string) {
 func pasteFits(r recipe.Recipe, say saying) {
 	l := r.Liquor
 	switch dithionite := r.Family == recipe.DithioniteSoda || r.Family == recipe.DithioniteLye; {
-	case r.Family == recipe.IronLime && l.Aim <= coolForPaste:
-	case dithionite && l.Low <= coolForPaste:
-		at := fmt.Sprintf("%s, not above %s", l.Low, coolForPaste)
-		if l.Low == coolForPaste {
+	case r.Family == recipe.IronLime && l.Aim <= CoolForPaste:
+	case dithionite && l.Low <= CoolForPaste:
+		at := fmt.Sprintf("%s, not above %s", l.Low, CoolForPaste)
+		if l.Low == CoolForPaste {
 			at = l.Low.String() + " and no warmer"
 		}
 		say(FitsCare, "C", "keep it at %s: warm liquor softens the paste; hang the goods still, short dips", at)
@@ -131,8 +128,8 @@ func placeFits(r recipe.Recipe, w Wanted, say saying) {
 	case w.Class && sulfur:
 		say(FitsCare, "C", "the teacher alone weighs and adds, before the class comes; who has asthma stands off")
 	}
-	if (w.Children || w.Class) && r.Liquor.Aim > classAtMost {
-		say(FitsCare, "C", "a class dips at %s at most: let it cool", classAtMost)
+	if (w.Children || w.Class) && r.Liquor.Aim > classMost {
+		say(FitsCare, "C", "a class dips at %s at most: let it cool", classMost)
 	}
 	if (w.Children || w.Class) && r.Liquor.Ready > quantity.Hours(12) {
 		say(FitsCare, "C", "build it %s before", r.Liquor.Ready)

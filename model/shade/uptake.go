@@ -36,7 +36,6 @@ type Liquor struct {
 	Fill   quantity.Volume
 	Indigo quantity.Mass // reduced, left, likely. With Fill 0 both count as not known: 1 g/L that nothing exhausts
 	PH     quantity.PH   // 0: not known, taken as the best
-	Unread bool          // the pH is the recipe's; nobody has read it
 	Temp   quantity.Temperature
 	Strong bool // strip stays yellow over 3 min
 }

@@ -64,3 +64,13 @@ func Events(n int) []day.Event {
 	}
 	return out[:n]
 }
+
+// NextDue is the first deadline after an instant.
+func NextDue(s day.State, after time.Time) (day.Due, bool) {
+	for _, d := range day.Dues(s) {
+		if d.At.After(after) {
+			return d, true
+		}
+	}
+	return day.Due{}, false
+}

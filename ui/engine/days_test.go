@@ -18,6 +18,7 @@ import (
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/recipes"
+	"example.org/vatside/testdata/longday"
 )
 
 // The played days of testdata/days, one file in the book's form and one that a dyer can read, come from the tables
@@ -405,7 +406,7 @@ func (sc *script) play(t *testing.T) (day.State, []day.Event, string) {
 			fmt.Fprintf(&text, "\n# %s\n", l.say)
 		}
 		if l.after == toDue {
-			d, ok := day.NextDue(s, now)
+			d, ok := longday.NextDue(s, now)
 			if !ok {
 				t.Fatalf("%s %s: no time runs after #%d", sc.file, day.Clock(now), len(s.Log))
 			}
@@ -647,7 +648,7 @@ func TestLongWaitGoesOnNextDay(t *testing.T) {
 		t.Errorf("the next day begins at step %d since %s; it was step %d since %s", s.Step, s.StepSince, evening.Step, evening.StepSince)
 	}
 	s, _ = day.Apply(s, day.Event{Seq: 1, At: sugarPailNext.begin, Body: day.Opened{How: "go on"}})
-	if d, ok := day.NextDue(s, s.At); !ok || !d.At.Equal(due[0].At) {
+	if d, ok := longday.NextDue(s, s.At); !ok || !d.At.Equal(due[0].At) {
 		t.Errorf("opening moved the end of the wait to %v", d.At)
 	}
 }

@@ -13,6 +13,7 @@ import (
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/recipes"
 	"example.org/vatside/testdata/long"
+	"example.org/vatside/testdata/longday"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/rehearse"
 	"example.org/vatside/ui/screen"
@@ -50,7 +51,7 @@ func wholeDay(t *testing.T, id string, see func(engine.View)) {
 		if !ok {
 			if assumed, yes := day.Assume(s, now.Add(31*time.Second), time.Time{}, nil); yes {
 				now, c, ok = now.Add(31*time.Second), assumed, true
-			} else if due, runs := day.NextDue(s, now); runs {
+			} else if due, runs := longday.NextDue(s, now); runs {
 				now = due.At
 			}
 		}

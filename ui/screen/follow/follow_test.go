@@ -9,6 +9,7 @@ import (
 	"example.org/vatside/model/day"
 	"example.org/vatside/recipes"
 	"example.org/vatside/testdata/long"
+	"example.org/vatside/testdata/longday"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/rehearse"
 	"example.org/vatside/ui/screen"
@@ -44,7 +45,7 @@ func played(t *testing.T, id string, see func(day.State, time.Time)) {
 		after, c, ok := rehearse.Dyer(s, now)
 		now = now.Add(max(after, time.Second))
 		if !ok {
-			if due, runs := day.NextDue(s, now); runs {
+			if due, runs := longday.NextDue(s, now); runs {
 				now = due.At
 			}
 			continue
