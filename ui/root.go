@@ -31,7 +31,6 @@ type model struct {
 	home          screen.Home
 	stack         []place
 	word          string
-	wordPlain     bool      // an answer, not a refusal
 	fades         time.Time // when a refusal is stale: the figures in it stand still, the clock does not
 	help          bool
 	helpFrom      int
@@ -108,7 +107,7 @@ func (m model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 	case homeMsg:
 		m.home.Vats, m.home.Recipes, m.home.Own = msg.vats, msg.recipes, msg.own
 		if msg.word != "" {
-			m.word, m.wordPlain, m.fades = msg.word, false, time.Time{}
+			m.word, m.fades = msg.word, time.Time{}
 		}
 		if msg.show != "" {
 			m = m.push(screen.AtDay, msg.show, "")
@@ -132,14 +131,14 @@ func (m model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 	case pastMsg:
 		m.past = msg
 		if msg.err != nil {
-			m.word, m.wordPlain = wording.OneLine(msg.err), false
+			m.word = wording.OneLine(msg.err)
 		}
 	case changedMsg:
 		return m, tea.Batch(m.changed(msg), m.effects.changes())
 	case openedMsg:
 		m.effects.looks.done(msg.what)
 		if msg.err != nil {
-			m.word, m.wordPlain = msg.err.Error(), false
+			m.word = msg.err.Error()
 			return m, nil
 		}
 		m.stack = m.stack[:1]
@@ -149,7 +148,7 @@ func (m model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 			m = m.push(screen.AtDay, msg.id, "")
 		}
 		if msg.word != "" {
-			m.word, m.wordPlain = msg.word, true
+			m.word = msg.word
 		}
 		return m, m.effects.load(false)
 	case repliedMsg:
@@ -158,11 +157,10 @@ func (m model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 		}
 		m.effects.looks.done(msg.what)
 		if msg.err != nil {
-			m.word, m.wordPlain = msg.err.Error(), false
-			m.fades = m.snap.Wall.Add(refusal)
-		} else if msg.word != "" {
-			m.word, m.wordPlain = msg.word, true
-			m.fades = m.snap.Wall.Add(refusal)
+			msg.word = msg.err.Error()
+		}
+		if msg.word != "" {
+			m.word, m.fades = msg.word, m.snap.Wall.Add(refusal)
 		}
 		if msg.err == nil && msg.reload {
 			return m, m.effects.load(false)
@@ -181,7 +179,7 @@ func (m model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 			m = m.restyled()
 		}
 	case sleepyMsg:
-		m.word, m.wordPlain, m.fades = sleepy(string(msg)), true, m.snap.Wall.Add(refusal)
+		m.word, m.fades = sleepy(string(msg)), m.snap.Wall.Add(refusal)
 	case groundMsg:
 		return m.grounded(msg)
 	case tea.MouseMsg:
@@ -227,7 +225,7 @@ func (m model) keys(msg tea.KeyMsg) (tea.Model, tea.Cmd) {
 		cmds = append(cmds, cmd)
 	}
 	if word != "" {
-		m.word, m.wordPlain, m.fades = word, true, m.snap.Wall.Add(refusal)
+		m.word, m.fades = word, m.snap.Wall.Add(refusal)
 	}
 	return m, tea.Sequence(cmds...)
 }
@@ -361,7 +359,7 @@ func (m model) want(r screen.Request) (model, tea.Cmd) {
 		}
 		m = m.push(r.To, r.Day, r.Tag)
 		if word := m.troubleOf(r.Day); r.To == screen.AtDay && word != "" {
-			m.word, m.wordPlain = word, false
+			m.word = word
 		}
 		switch r.To {
 		case screen.AtCost:
@@ -398,7 +396,7 @@ func (m model) want(r screen.Request) (model, tea.Cmd) {
 		case m.effects.pressed:
 			m.effects.sound(errors.New(r.Word))
 		}
-		m.word, m.wordPlain = r.Word, true
+		m.word = r.Word
 	case screen.Ask:
 		return m.openRow(r), nil
 	case screen.Set:
