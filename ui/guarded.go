@@ -60,7 +60,7 @@ func (g guarded) lines() (out []string) {
 
 // withoutFailed is the root without what failed; true where nothing is left to go on with.
 func (m model) withoutFailed(c guard.Crash) (model, bool) {
-	m.word, m.wordPlain = "this screen had "+c.Error()+"; the day goes on", false
+	m.word = "this screen had " + c.Error() + "; the day goes on"
 	m.fades = m.snap.Wall.Add(refusal)
 	m.help = false
 	switch top := m.stack[len(m.stack)-1]; {

@@ -25,7 +25,7 @@ func (m model) pasted(text []rune) (tea.Model, tea.Cmd) {
 		taken = !slices.ContainsFunc(text, func(r rune) bool { return !strings.ContainsRune("0123456789.,", r) })
 	}
 	if !taken {
-		m.word, m.wordPlain = fmt.Sprintf("%s came at once, as pasted text does: nothing was done", wording.Counted(len(text), "character")), false
+		m.word = fmt.Sprintf("%s came at once, as pasted text does: nothing was done", wording.Counted(len(text), "character"))
 		m.fades = m.snap.Wall.Add(refusal)
 		return m, nil
 	}
@@ -45,7 +45,7 @@ func (m model) pasted(text []rune) (tea.Model, tea.Cmd) {
 		m, cmds = next.(model), append(cmds, cmd)
 	}
 	if unfit != "" {
-		m.word, m.wordPlain, m.fades = unfit, true, m.snap.Wall.Add(refusal)
+		m.word, m.fades = unfit, m.snap.Wall.Add(refusal)
 	}
 	return m, tea.Sequence(cmds...)
 }

@@ -191,7 +191,7 @@ func (r running) brief() string { return vatName(r.view) + ": " + r.call.Brief()
 // refused says why a press was not taken, and sounds.
 func (m model) refused(err error) model {
 	m.effects.sound(err)
-	m.word, m.wordPlain, m.fades = wording.OneLine(err), true, m.snap.Wall.Add(refusal)
+	m.word, m.fades = wording.OneLine(err), m.snap.Wall.Add(refusal)
 	return m
 }
 
@@ -289,11 +289,11 @@ func (m model) hush() (model, tea.Cmd) {
 	m.effects.player.Hush()
 	r, _, ok := m.rules("")
 	if !ok || !r.due() {
-		m.word, m.wordPlain, m.fades = "nothing calls now", true, m.snap.Wall.Add(refusal)
+		m.word, m.fades = "nothing calls now", m.snap.Wall.Add(refusal)
 		return m, nil
 	}
 	_ = m.effects.eng.Hush(m.effects.ctx, r.view.ID)
-	m.word, m.wordPlain, m.fades = "hushed: "+r.call.Brief()+"; the next call sounds again", true, m.snap.Wall.Add(refusal)
+	m.word, m.fades = "hushed: "+r.call.Brief()+"; the next call sounds again", m.snap.Wall.Add(refusal)
 	return m, nil
 }
 

@@ -234,7 +234,7 @@ func (m model) answered(msg saidMsg) (model, tea.Cmd) {
 		s.waits, s.caution, s.typing.Wrong = nil, "", wording.OneLine(msg.err)
 	default:
 		if s.words != "" {
-			m.word, m.wordPlain, m.fades = s.words, true, m.snap.Wall.Add(refusal)
+			m.word, m.fades = s.words, m.snap.Wall.Add(refusal)
 		}
 		m.closed = lineEnd{"enter", m.effects.mono()}
 		s = sayLine{}
@@ -244,7 +244,7 @@ func (m model) answered(msg saidMsg) (model, tea.Cmd) {
 		m.stack = slices.Clone(m.stack)
 		m.stack[at].say = s
 	case msg.err != nil:
-		m.word, m.wordPlain, m.fades = "not done: "+wording.OneLine(msg.err), false, m.snap.Wall.Add(refusal)
+		m.word, m.fades = "not done: "+wording.OneLine(msg.err), m.snap.Wall.Add(refusal)
 	}
 	if msg.closes {
 		return m, m.effects.load(false)

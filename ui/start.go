@@ -138,7 +138,7 @@ func (m model) read() (model, tea.Cmd) {
 		return m, nil
 	}
 	if home.First(m.env()) != k.on {
-		m.word, m.wordPlain = "the vats were still being read: look again, and press again", true
+		m.word = "the vats were still being read: look again, and press again"
 		return m, nil
 	}
 	next, cmd := m.key(k.Key)

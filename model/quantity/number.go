@@ -10,6 +10,9 @@ import (
 // Grams makes a mass from grams.
 func Grams(g float64) Mass { return Mass(g) }
 
+// Ounces makes a mass from avoirdupois ounces.
+func Ounces(oz float64) Mass { return Mass(oz * ounce) }
+
 // Kilograms makes a mass from kilograms.
 func Kilograms(kg float64) Mass { return Mass(kg * 1000) }
 
@@ -75,6 +78,12 @@ func (m Mass) Grams() float64 { return float64(m) }
 
 // Kilograms is the mass in kilograms.
 func (m Mass) Kilograms() float64 { return float64(m) / 1000 }
+
+// Ounces is the mass in avoirdupois ounces.
+func (m Mass) Ounces() float64 { return float64(m) / ounce }
+
+// Pounds is the mass in avoirdupois pounds.
+func (m Mass) Pounds() float64 { return float64(m) / pound }
 
 // Litres is the volume in litres.
 func (v Volume) Litres() float64 { return float64(v) }

@@ -207,18 +207,26 @@ func planned(l Line) ([]day.Command, error) {
 	})
 }
 
-// Ladder is a new ladder of a cloth: a strip of 10 g that gets eight dips of five minutes each. Without a cloth it is cotton where the
-// recipe is for it.
+// A new ladder: a strip so heavy, so many dips of so many minutes each; common practice, no source.
+const ladderGrams, LadderDips, LadderMinutes = 10, 8, 5
+
+// Ladder is a new ladder of a cloth; without one of what it is usually of.
 func Ladder(s day.State, cloth string) (day.AddPiece, error) {
-	if all := s.Head.Recipe.Fibres; strings.TrimSpace(cloth) == "" {
-		if cloth = "cotton"; len(all) > 0 && !slices.Contains(all, cloth) {
-			cloth = all[0]
-		}
+	if strings.TrimSpace(cloth) == "" {
+		cloth = LadderCloth(s)
 	}
 	f, err := fibre.Parse(cloth)
 	return day.AddPiece{Tag: freeLadder(s), Spec: day.PieceSpec{
-		What: "ladder", Fibre: f.String(), Dry: quantity.Grams(10), Dips: 8, Dip: quantity.Minutes(5), Form: outlook.Ladder,
+		What: "ladder", Fibre: f.String(), Dry: quantity.Grams(ladderGrams), Dips: LadderDips, Dip: quantity.Minutes(LadderMinutes), Form: outlook.Ladder,
 	}}, err
+}
+
+// LadderCloth is what a ladder is usually of: cotton where the recipe is for it.
+func LadderCloth(s day.State) string {
+	if all := s.Head.Recipe.Fibres; len(all) > 0 && !slices.Contains(all, "cotton") {
+		return all[0]
+	}
+	return "cotton"
 }
 
 // freeLadder is the next tag that no ladder of the vat has.

@@ -203,7 +203,7 @@ var reaches = map[liquor.Reach]string{liquor.Yes: "in the usual dips", liquor.Sl
 // loss is a mass as fine as a loss is known.
 func loss(m quantity.Mass, sys quantity.System) string {
 	if sys != quantity.Metric {
-		return trimmed(m.Grams()/28.349523125, 2) + " oz"
+		return trimmed(m.Ounces(), 2) + " oz"
 	}
 	return trimmed(m.Grams(), 1) + " g"
 }
@@ -219,11 +219,10 @@ func trimmed(v float64, decimals int) string {
 
 // rough is a mass to two figures: what is known of a vat's indigo is no finer.
 func rough(m quantity.Mass, sys quantity.System) string {
-	unit, per := "kg", 1000.0
+	v, unit := m.Kilograms(), "kg"
 	if sys != quantity.Metric {
-		unit, per = "lb", 453.59237
+		v, unit = m.Pounds(), "lb"
 	}
-	v := m.Grams() / per
 	digits := 0
 	if v > 0 {
 		digits = max(0, 1-int(math.Floor(math.Log10(v))))

@@ -266,8 +266,7 @@ func roundly(m quantity.Mass, sys quantity.System) string {
 	if sys == quantity.Metric {
 		return quantity.Grams(math.Round(m.Grams())).Format(sys)
 	}
-	const ounce = 28.349523125
-	return quantity.Grams(math.Round(m.Grams()/ounce*10) / 10 * ounce).Format(sys)
+	return quantity.Ounces(math.Round(m.Ounces()*10) / 10).Format(sys)
 }
 
 // toCome is what there is to know before the filling is done: how much is in it and how much is to come, and when its

@@ -80,7 +80,6 @@ type Home struct {
 	Recipes  []recipe.Recipe
 	Own      map[string]bool // recipes of the dyer's own that replace a built-in one
 	Settings shelf.Settings
-	Dir      string
 	Stock    Stock
 	Cost     *Cost // of the vat whose costs were asked for last; nil while it is reckoned
 }

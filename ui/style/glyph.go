@@ -12,7 +12,6 @@ type Glyphs struct {
 	Dark               string
 	Done, Open, Coming string // a ladder's cells: ■ ▣ ·
 	Dot                string // between two facts of one line
-	Degree             string
 	Ellipsis           string // may be more than one cell in ASCII
 	ASCII              bool
 	Heavy              bool // the heavier cut of the big letters, for the sun
@@ -21,13 +20,13 @@ type Glyphs struct {
 // Blocks is the set for a terminal that shows one cell for each.
 var Blocks = Glyphs{
 	Full: "█", Upper: "▀", Lower: "▄", Left: "▌", Right: "▐", Blank: " ", Light: "░", Medium: "▒", Dark: "▓",
-	Done: "■", Open: "▣", Coming: "·", Dot: "·", Degree: "°", Ellipsis: "…",
+	Done: "■", Open: "▣", Coming: "·", Dot: "·", Ellipsis: "…",
 }
 
 // ASCII is the twin of Blocks.
 var ASCII = Glyphs{
 	Full: "#", Upper: "\"", Lower: "_", Left: "|", Right: "|", Blank: " ", Light: ".", Medium: "+", Dark: "%",
-	Done: "#", Open: "O", Coming: ".", Dot: "-", Degree: "o", Ellipsis: "..", ASCII: true,
+	Done: "#", Open: "O", Coming: ".", Dot: "-", Ellipsis: "..", ASCII: true,
 }
 
 // twins translates what sentences carry. A degree sign before a scale's letter is only left out.

@@ -3,7 +3,6 @@
 package ladder
 
 import (
-	"fmt"
 	"slices"
 	"strconv"
 	"strings"
@@ -11,16 +10,12 @@ import (
 	"github.com/charmbracelet/bubbles/key"
 
 	"example.org/vatside/model/day"
-	"example.org/vatside/model/fibre"
 	"example.org/vatside/model/outlook"
-	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/shade"
+	"example.org/vatside/ui/answer"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/screen"
 )
-
-// A new ladder: so many dips of five minutes each, of a strip so heavy.
-const newDips, newMinutes, newGrams = 8, 5, 10
 
 // Screen is the ladder. from is the tag of the piece whose strips are shown, "" for the vat's ladder; rung is the one in
 // hand, 0 for the first that was not judged.
@@ -152,7 +147,7 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 		if v.State.Closed {
 			return s, []screen.Request{screen.Say{Word: "the day is closed: a ladder begins on the next one"}}
 		}
-		s.typing = screen.Field{What: "fibre", Label: "A new ladder: of which cloth?", Unit: "Enter: " + usual(v.State)}
+		s.typing = screen.Field{What: "fibre", Label: "A new ladder: of which cloth?", Unit: "Enter: " + answer.LadderCloth(v.State)}
 	case k.Done() && len(rungs) > 0:
 		s.rung = s.hand(rungs)
 		s.typing = screen.Field{What: "look", Label: s.label(rungs), Unit: "lab 50 -4 -21, #567c9b, sky, ks 5"}
@@ -199,18 +194,12 @@ func (s Screen) typed(k screen.Key, v engine.View) (screen.Screen, []screen.Requ
 	}
 	text := strings.TrimSpace(s.typing.Text)
 	if s.typing.What == "fibre" {
-		if text == "" {
-			text = usual(v.State)
-		}
-		f, err := fibre.Parse(text)
+		add, err := answer.Ladder(v.State, text)
 		if err != nil {
 			s.typing.Wrong = err.Error()
 			return s, nil
 		}
 		s.typing = screen.Field{}
-		add := day.AddPiece{Tag: free(v.State), Spec: day.PieceSpec{
-			What: "ladder", Fibre: f.String(), Dry: quantity.Grams(newGrams), Dips: newDips, Dip: quantity.Minutes(newMinutes), Form: outlook.Ladder,
-		}}
 		if _, err := day.Decide(v.State, add, v.Now); err != nil {
 			return s, []screen.Request{screen.Say{Word: err.Error()}}
 		}
@@ -230,28 +219,6 @@ func (s Screen) typed(k screen.Key, v engine.View) (screen.Screen, []screen.Requ
 	s.typing = screen.Field{}
 	s.rung = 0 // on to the next that was not judged
 	return s, []screen.Request{screen.Do{Command: day.Record{Body: judged}}}
-}
-
-// usual is the cloth of a ladder: cotton where the recipe is for it.
-func usual(s day.State) string {
-	if all := s.Head.Recipe.Fibres; len(all) > 0 && !slices.Contains(all, "cotton") {
-		return all[0]
-	}
-	return "cotton"
-}
-
-// free is the next tag that no ladder of the vat has.
-func free(s day.State) string {
-	for n := 1; ; n++ {
-		tag := fmt.Sprintf("L%d", n)
-		_, there := s.Piece(tag)
-		for _, c := range s.Head.Opening.Swatches {
-			there = there || c.Tag == tag
-		}
-		if !there {
-			return tag
-		}
-	}
 }
 
 // Keys are the keys of the moment.

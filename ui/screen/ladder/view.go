@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"example.org/vatside/model/outlook"
+	"example.org/vatside/ui/answer"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/style"
 	"example.org/vatside/ui/widget"
@@ -40,7 +41,7 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	case len(rungs) == 0 && s.from == "":
 		sheet.Act = "No ladder yet"
 		sheet.How = []string{
-			fmt.Sprintf("A strip of %s, %d dips of %d min: after each one rung is cut off, rinsed, dried, ironed and judged here.", usual(v.State), newDips, newMinutes),
+			fmt.Sprintf("A strip of %s, %d dips of %d min: after each one rung is cut off, rinsed, dried, ironed and judged here.", answer.LadderCloth(v.State), answer.LadderDips, answer.LadderMinutes),
 			"Three rungs make the forecasts of this vat sharp.",
 		}
 		if len(sources(v, b)) > 1 {
@@ -58,7 +59,7 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 		sheet.Why = ""
 	}
 	if len(rungs) == 0 && s.from == "" { // what is to come
-		for n := 1; n <= newDips; n++ {
+		for n := 1; n <= answer.LadderDips; n++ {
 			cloth := screen.ClothOf(n)
 			patches = append(patches, widget.Patch{Cloth: cloth, Says: []string{fmt.Sprint(n), "usual", screen.CoarseName(cloth)}})
 		}
