@@ -10,6 +10,7 @@ import (
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/recipes"
 	"example.org/vatside/testdata/long"
+	"example.org/vatside/testdata/longday"
 	"example.org/vatside/ui/rehearse"
 )
 
@@ -79,7 +80,7 @@ func rehearsedOf(t *testing.T, head day.Head, see func(day.State, time.Time, out
 					continue
 				}
 			}
-			if due, runs := day.NextDue(s, now); runs && due.At.After(now) {
+			if due, runs := longday.NextDue(s, now); runs && due.At.After(now) {
 				now = due.At
 			}
 			continue
