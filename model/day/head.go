@@ -109,6 +109,9 @@ type Held struct {
 	IndigoLow   quantity.Mass     `toml:"indigo_low,omitzero"` // pure indigo in the liquor
 	Indigo      quantity.Mass     `toml:"indigo,omitzero"`
 	IndigoHigh  quantity.Mass     `toml:"indigo_high,omitzero"`
+	BlueLow     quantity.Mass     `toml:"blue_low,omitzero"` // of that indigo, what air has turned blue
+	Blue        quantity.Mass     `toml:"blue,omitzero"`
+	BlueHigh    quantity.Mass     `toml:"blue_high,omitzero"`
 	ReducerLow  quantity.Mass     `toml:"reducer_low,omitzero"` // reducer still free
 	Reducer     quantity.Mass     `toml:"reducer,omitzero"`
 	ReducerHigh quantity.Mass     `toml:"reducer_high,omitzero"`
