@@ -66,6 +66,7 @@ func Next(s day.State, end bool) (day.Head, error) {
 		return h, errors.New("it was never filled: there is no liquor to end")
 	}
 	h.Opening, h.Setup.Ending = Carry(s), end || begun
+	h.Setup.GoodsLater = false
 	h.Setup.Asks = h.Setup.Asks && (s.Place() == "" || h.Setup.Material == "")
 	if h.Setup.Place != day.ClosedRoom { // a draught is made anew each day
 		h.Setup.Place = s.Place()

@@ -134,7 +134,8 @@ func (t *Terminal) goods(a *Answers, sys quantity.System) bool {
 			return false
 		}
 		if none {
-			if a.Setup.GoodsFirst = len(a.Goods) > 0; a.Setup.GoodsFirst {
+			a.Setup.GoodsFirst = true
+			if a.Setup.GoodsLater = len(a.Goods) == 0; !a.Setup.GoodsLater {
 				a.Goods = append(a.Goods, "that is all")
 			}
 			return true
