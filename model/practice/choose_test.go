@@ -122,3 +122,25 @@ func TestStaining(t *testing.T) {
 		}
 	}
 }
+
+// Where no sulfur reducer may be used wool and silk are sent to a ferment, never into lime.
+func TestWithoutSulfurNamesNoLimeForWool(t *testing.T) {
+	soda, mild := published.Recipe(t, "soda"), published.Recipe(t, "mild-soda")
+	for _, c := range []struct {
+		r     recipe.Recipe
+		goods []fibre.Fibre
+		want  string
+	}{
+		{soda, nil, "a sugar–lime or a ferment vat"}, {mild, nil, "a sugar–lime vat, for wool and silk a ferment"}, {soda, []fibre.Fibre{fibre.Linen, fibre.Wool}, "a ferment vat"},
+		{mild, []fibre.Fibre{fibre.Cotton}, "a sugar–lime or a ferment vat"},
+	} {
+		if got := WithoutSulfur(c.r, c.goods...); got != c.want {
+			t.Errorf("%s, %v: %q", c.r.ID, c.goods, got)
+		}
+		for _, item := range Checklist(Circumstances{Recipe: c.r, Place: "closed room", Fibres: c.goods}) {
+			if item.ID == "air" && !strings.HasSuffix(item.What, "or take "+c.want) {
+				t.Errorf("%s, %v: %q", c.r.ID, c.goods, item.What)
+			}
+		}
+	}
+}

@@ -9,6 +9,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/practice"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/vessel"
@@ -217,7 +218,7 @@ func (p *program) newVat(name string, f beginFlags, r *reader, settings shelf.Se
 		place = settings.Place
 	}
 	if place == day.ClosedRoom && head.Recipe.Family.SulfurReducer() && !f.built {
-		return head, errors.New("no sulfur reducer in a closed room: make a cross-draught or go outdoors, and say so with --place; or take a sugar–lime or a ferment recipe")
+		return head, errors.New("no sulfur reducer in a closed room: make a cross-draught or go outdoors, and say so with --place; or take " + practice.WithoutSulfur(head.Recipe))
 	}
 	return head, fits(v, head, r.sys)
 }
