@@ -56,6 +56,19 @@ func WithoutSulfur(r recipe.Recipe, goods ...fibre.Fibre) string {
 	return "a sugar–lime or a ferment vat"
 }
 
+// ForProtein says how a fresh or kept vat of a recipe fits wool and silk, and in a few words why.
+func ForProtein(r recipe.Recipe) (fit Fit, words string) {
+	c := Choose([]recipe.Recipe{r}, Wanted{Fibres: []fibre.Fibre{fibre.Wool, fibre.Silk}})[0]
+	ph := liquor.State{Recipe: r}.Acidity().Likely.String()
+	switch c.Fit {
+	case Fits:
+		return c.Fit, "wool and silk first: pH " + ph
+	case FitsCare:
+		return c.Fit, "wool and silk with care: pH " + ph
+	}
+	return c.Fit, "no wool, no silk: pH " + ph
+}
+
 // CoolForPaste is the warmest that a vat may be worked at with pasted resist. M
 const CoolForPaste = quantity.Temperature(30)
 

@@ -144,3 +144,12 @@ func TestWithoutSulfurNamesNoLimeForWool(t *testing.T) {
 		}
 	}
 }
+
+// Wool and silk go into the mild soda vat first, with care into a ferment, not into lime, lye or full soda; set-up says so with the pH.
+func TestForProtein(t *testing.T) {
+	for id, want := range map[string]Fit{"mild-soda": Fits, "madder-bran": FitsCare, "thiourea": FitsCare, "soda": FitsNot, "lye": FitsNot, "sugar-lime": FitsNot, "iron-lime": FitsNot} {
+		if fit, words := ForProtein(published.Recipe(t, id)); fit != want || !strings.Contains(words, "pH ") {
+			t.Errorf("%s: %v, %q", id, fit, words)
+		}
+	}
+}

@@ -1,7 +1,6 @@
 package prepare
 
 import (
-
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/fibre"
 	"example.org/vatside/model/practice"

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/practice"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/wording"
@@ -87,7 +88,8 @@ func (t *Terminal) newVat(q Questions) Answers {
 	sys := set.System()
 	var names []string
 	for _, r := range q.Recipes {
-		names = append(names, r.Name+", for "+strings.Join(r.Fibres, ", "))
+		_, protein := practice.ForProtein(r)
+		names = append(names, r.Name+", for "+strings.Join(r.Fibres, ", ")+"; "+protein)
 	}
 	a := Answers{Door: NewVat}
 	var ok bool
