@@ -2,6 +2,7 @@ package ui
 
 import (
 	"context"
+	"regexp"
 	"strings"
 	"testing"
 	"time"
@@ -66,6 +67,9 @@ func TestTheWordsOfTheBenches(t *testing.T) {
 		says("the day", words.DayName)
 		is = advised(t, is.(model), m.effects)
 		says("the day", last)
+		if times := regexp.MustCompile(words.Times); kind == words.Dipping && !times.MatchString(ansi.Strip(is.View())) {
+			t.Errorf("the day does not show %q:\n%s", times, ansi.Strip(is.View()))
+		}
 		keys("?")
 		says("help", words.HelpFoot)
 		keys("?l")

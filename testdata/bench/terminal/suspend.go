@@ -138,8 +138,8 @@ func (t *try) suspend(shell []string, bySignal bool) {
 	t.remains(s)
 }
 
-// airs is the countdown of a last airing. That of the dip which runs stands in large figures alone.
-var airs = regexp.MustCompile(`last airing, (\d+):(\d\d)`)
+// airs is the first of the times under the cloths.
+var airs = regexp.MustCompile(words.Times)
 
 func countdown(text string) time.Duration {
 	m := airs.FindStringSubmatch(text)

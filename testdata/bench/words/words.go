@@ -21,5 +21,6 @@ const (
 	LogTitle  = "What happened"
 	Chosen    = "■ " // begins the row that is chosen in the log
 	Question  = "Leave while a time runs?"
-	Rehearsal = "L · " // a rehearsal's day
+	Times     = `(\d+):(\d\d) +\d+:\d\d +\d+:\d\d` // a pattern: under the cloths of a day Dipping
+	Rehearsal = "L · "                             // a rehearsal's day
 )
