@@ -110,7 +110,12 @@ func (p *program) care(vat, units string) error {
 	if err != nil {
 		return err
 	}
-	var list []keeping
+	type told struct { // and no more: the days of all vats at once are much to hold
+		pressure quantity.Span
+		words    telling
+		cared    caredVat
+	}
+	var list []told
 	for _, s := range all {
 		if vat != "" && s.Vat != vat || vat == "" && s.State.Ended {
 			continue
@@ -119,16 +124,22 @@ func (p *program) care(vat, units string) error {
 		if err != nil {
 			return err
 		}
-		list = append(list, k)
+		t := told{pressure: pressure(k.dues)}
+		if p.json {
+			t.cared = caredOf(k)
+		} else {
+			t.words = tellCare(k, sys)
+		}
+		list = append(list, t)
 	}
 	if vat != "" && len(list) == 0 {
 		return errors.New("no day of vat " + vat + " can be read")
 	}
-	slices.SortStableFunc(list, func(a, b keeping) int { return cmp.Compare(pressure(b.dues), pressure(a.dues)) })
+	slices.SortStableFunc(list, func(a, b told) int { return cmp.Compare(b.pressure, a.pressure) })
 	if p.json {
 		out := cared{Vats: []caredVat{}}
-		for _, k := range list {
-			out.Vats = append(out.Vats, caredOf(k))
+		for _, t := range list {
+			out.Vats = append(out.Vats, t.cared)
 		}
 		return p.asJSON(out)
 	}
@@ -139,11 +150,11 @@ func (p *program) care(vat, units string) error {
 	case len(list) == 0:
 		tell.line("No vat is kept: those of the book have ended.")
 	}
-	for i, k := range list {
+	for i, t := range list {
 		if i > 0 {
 			tell.line("")
 		}
-		tell.add(tellCare(k, sys)...)
+		tell.add(t.words...)
 	}
 	p.show(tell)
 	return nil
