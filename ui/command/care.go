@@ -110,15 +110,30 @@ func (p *program) care(vat, units string) error {
 	if err != nil {
 		return err
 	}
-	list, some, err := p.kept(vat)
+	type told struct { // and no more: the days of all vats at once are much to hold
+		pressure quantity.Span
+		words    telling
+		cared    caredVat
+	}
+	var list []told
+	some, err := p.kept(vat, func(k keeping) error {
+		t := told{pressure: pressure(k.dues)}
+		if p.json {
+			t.cared = caredOf(k)
+		} else {
+			t.words = tellCare(k, sys)
+		}
+		list = append(list, t)
+		return nil
+	})
 	if err != nil {
 		return err
 	}
-	slices.SortStableFunc(list, func(a, b keeping) int { return cmp.Compare(pressure(b.dues), pressure(a.dues)) })
+	slices.SortStableFunc(list, func(a, b told) int { return cmp.Compare(b.pressure, a.pressure) })
 	if p.json {
 		out := cared{Vats: []caredVat{}}
-		for _, k := range list {
-			out.Vats = append(out.Vats, caredOf(k))
+		for _, t := range list {
+			out.Vats = append(out.Vats, t.cared)
 		}
 		return p.asJSON(out)
 	}
@@ -129,45 +144,49 @@ func (p *program) care(vat, units string) error {
 	case len(list) == 0:
 		tell.line("No vat is kept: those of the book have ended.")
 	}
-	for i, k := range list {
+	for i, t := range list {
 		if i > 0 {
 			tell.line("")
 		}
-		tell.add(tellCare(k, sys)...)
+		tell.add(t.words...)
 	}
 	p.show(tell)
 	return nil
 }
 
-// kept are the vats that have not ended, or the one that is named; some is whether the book has one at all.
-func (p *program) kept(vat string) (list []keeping, some bool, err error) {
+// kept gives the vats that have not ended, or the one that is named, one at a time; some is whether the book has one at all.
+func (p *program) kept(vat string, each func(keeping) error) (some bool, err error) {
 	h, err := p.shelf()
 	if err != nil {
-		return nil, false, err
+		return false, err
 	}
 	if vat != "" {
 		if vat, err = library.VatNamed(h, vat); err != nil {
-			return nil, false, err
+			return false, err
 		}
 	}
 	all, err := p.survey(h)
 	if err != nil {
-		return nil, false, err
+		return false, err
 	}
+	found := false
 	for _, s := range all {
 		if vat != "" && s.Vat != vat || vat == "" && s.State.Ended {
 			continue
 		}
 		k, err := p.keeping(h, s)
-		if err != nil {
-			return nil, false, err
+		if err == nil {
+			err = each(k)
 		}
-		list = append(list, k)
+		if err != nil {
+			return false, err
+		}
+		found = true
 	}
-	if vat != "" && len(list) == 0 {
-		return nil, false, errors.New("no day of vat " + vat + " can be read")
+	if vat != "" && !found {
+		return false, errors.New("no day of vat " + vat + " can be read")
 	}
-	return list, len(all) > 0, nil
+	return len(all) > 0, nil
 }
 
 // keeping reads all days of a vat. A closed day's present is the command's own clock.

@@ -17,20 +17,19 @@ func (p *program) careCalendar(vat, units string, weeks int) error {
 	if weeks < 1 || weeks > 26 {
 		return fmt.Errorf("--weeks: %d; write 1 to 26", weeks)
 	}
-	list, _, err := p.kept(vat)
-	if err != nil {
-		return err
-	}
 	now := p.Now()
 	c := calendar.Calendar{Name: "vats", At: now}
-	for _, k := range list {
+	if _, err := p.kept(vat, func(k keeping) error {
 		if k.State.Head.Rehearsed {
 			if vat != "" {
 				return fmt.Errorf("%s was only rehearsed: a calendar has real vats", k.Vat)
 			}
-			continue
+			return nil
 		}
 		c.Events = append(c.Events, calendar.OfVat(k.past, k.Vat, k.VatName(), now, now.AddDate(0, 0, 7*weeks), sys)...)
+		return nil
+	}); err != nil {
+		return err
 	}
 	if len(c.Events) == 0 {
 		p.warn(errors.New("nothing is due: the calendar is empty"))
