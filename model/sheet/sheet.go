@@ -153,6 +153,12 @@ type Card struct {
 	Rubbing []string `json:"rubbing"`
 }
 
+// Mask is the card of model/photo, to be cut out and laid over cloth.
+type Mask struct {
+	Vat   string `json:"vat,omitempty"`
+	Piece string `json:"piece,omitempty"`
+}
+
 // PageBreak is where a new page may well begin.
 type PageBreak struct{}
 
@@ -168,4 +174,5 @@ func (Timetable) Kind() string { return "timetable" }
 func (Cautions) Kind() string  { return "cautions" }
 func (Tags) Kind() string      { return "tags" }
 func (Cards) Kind() string     { return "cards" }
+func (Mask) Kind() string      { return "mask" }
 func (PageBreak) Kind() string { return "page_break" }

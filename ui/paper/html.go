@@ -98,6 +98,8 @@ func (h *page) block(b sheet.Block) {
 		h.cards(b)
 	case sheet.Plot:
 		h.plot(b)
+	case sheet.Mask:
+		h.mask(b)
 	case sheet.PageBreak:
 		h.newPage = true
 	}
