@@ -50,7 +50,7 @@ func (g grey) marks(reach int) []mark {
 		}
 		// 3 × 3, 5 × 5 less 3 × 3, 7 × 7 less 5 × 5 modules: 9, 16, 24. Blur and light move them.
 		r := float64(parts[ring].area)
-		if a, b := float64(dot.area)/r, float64(parts[light].area)/r; a < 0.12 || a > 0.9 || b < 0.3 || b > 1.4 {
+		if a, b := float64(dot.area)/r, float64(parts[light].area)/r; a < 0.12 || a > 1.1 || b < 0.3 || b > 2.4 {
 			continue
 		}
 		c, side := dot.middle(), float64(parts[ring].side())

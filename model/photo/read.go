@@ -63,8 +63,11 @@ const (
 	blurTold    = 2.2  // mm of edgeWidth
 	blurMost    = 3.6
 	unevenMost  = 0.20 // part by which the paper around a window may be off a plane
+	unevenlyLit = 1.2  // times the light on the paper on both sides: it shines
 	paperPart   = 0.86 // what white paper throws back of the light; common practice, no source
 )
+
+const shining = "it shines: turn the card or yourself out of the light"
 
 // Read reads a photograph of the card. It takes any picture, and says what is wrong with it.
 func Read(img image.Image) Reading {
@@ -89,12 +92,13 @@ func Read(img image.Image) Reading {
 		doubt(NoCode, false, "the code of vat and piece cannot be read: name them")
 	}
 	tinted := 0
+	var light [5][6]float64 // on the paper around the windows, by row and column
 	for _, w := range Windows() {
-		var tint bool
-		s, doubts, cloth := readWindow(img, f.at, w, &tint)
-		if tint {
+		p := paperAround(img, f.at, w)
+		if light[w.Row][w.Column] = p.plane[1][0]; p.ok && p.tinted() {
 			tinted++
 		}
+		s, doubts, cloth := readWindow(img, f.at, w, p)
 		for _, d := range doubts {
 			d.Row, d.Column = w.Row, w.Column
 			r.Warning = append(r.Warning, d)
@@ -103,11 +107,51 @@ func Read(img image.Image) Reading {
 			r.Seen = append(r.Seen, s)
 		}
 	}
+	for _, w := range Windows() {
+		beside := light[w.Row][w.Column-1] + light[w.Row][w.Column+1]
+		if w.Hole {
+			beside = light[w.Row-1][w.Column] + light[w.Row+1][w.Column]
+		} else if w.Column == 1 || w.Column == 4 {
+			continue
+		}
+		if light[w.Row][w.Column] > unevenlyLit*beside/2 && beside > 0 {
+			r.Warning = append(r.Warning, Warning{Glare, w.Row, w.Column, true, shining})
+			r.Seen = slices.DeleteFunc(r.Seen, func(s Seen) bool { return s.Window == w })
+		}
+	}
+	r.tidyWarnings()
 	if tinted > 6 {
 		doubt(Tinted, true, "the paper is tinted, or lies under coloured light: print on white, go into open shade")
 		r.Seen = nil
 	}
 	return r
+}
+
+// tidyWarnings calls what is uneven beside a window that shines by the same name, says nothing twice, and says of the whole
+// photograph what is so of most windows.
+func (r *Reading) tidyWarnings() {
+	for i, a := range r.Warning {
+		for _, b := range r.Warning {
+			if a.Kind == ShadowEdge && b.Kind == Glare && b.Unread && max(a.Row-b.Row, b.Row-a.Row) <= 1 && max(a.Column-b.Column, b.Column-a.Column) <= 1 {
+				r.Warning[i].Kind, r.Warning[i].Words = b.Kind, b.Words
+			}
+		}
+	}
+	times := map[Warning]int{}
+	whole := func(w Warning) Warning { w.Row, w.Column = 0, 0; return w }
+	for _, w := range r.Warning {
+		times[whole(w)]++
+	}
+	var out []Warning
+	for _, w := range r.Warning {
+		if times[whole(w)] > len(Windows())/2 {
+			w = whole(w)
+		}
+		if !slices.Contains(out, w) {
+			out = append(out, w)
+		}
+	}
+	r.Warning = out
 }
 
 // findCard looks for the card in the picture made small first, where most cards are found, then larger. The second is the
@@ -126,7 +170,7 @@ func findCard(img image.Image) (found, grey, bool) {
 		if g = greyOf(img, by); g.w < 16 || g.h < 16 {
 			break
 		}
-		for _, reach := range [2]int{16, 7} { // parts of the longer side
+		for _, reach := range [3]int{16, 30, 7} { // parts of the longer side
 			if f, ok := lies(g, by, g.marks(max(g.w, g.h)/reach)); ok {
 				return f, g, true
 			}
@@ -149,6 +193,8 @@ func (g grey) whyNot(b image.Rectangle) Warning {
 		w.Kind, w.Words = Clipped, "it is too dark to read: take it in open shade"
 	case low > 225:
 		w.Kind, w.Words = Clipped, "it is too bright to read: let less light in"
+	case values[len(values)*7/10] >= 252:
+		w.Kind, w.Words = Clipped, "much of it is whiter than the picture can tell: let less light in"
 	case high-low > 25 && (high-low)/g.steepest() > blurredPixels:
 		w.Kind, w.Words = Blur, "no edge in it is sharp: hold still, let the camera focus on the card"
 	}
@@ -190,19 +236,16 @@ func (g grey) steepest() float64 {
 const inside = 5.0
 
 // readWindow reads the cloth in a window; false where there is none, or it cannot be read.
-func readWindow(img image.Image, m mapping, w Window, tint *bool) (s Seen, doubts []Warning, cloth bool) {
+func readWindow(img image.Image, m mapping, w Window, p paper) (s Seen, doubts []Warning, cloth bool) {
 	s.Window = w
 	doubt := func(k Kind, unread bool, words string) bool {
 		doubts = append(doubts, Warning{Kind: k, Unread: unread, Words: words})
 		return unread
 	}
-	p := paperAround(img, m, w)
 	if !p.ok {
 		doubt(NoCard, true, "it is not wholly on the photograph")
 		return s, doubts, false
 	}
-	green, warm := p.tinted()
-	*tint = green < 0.72 || green > 1.35 || warm > 5.5 || warm < 0.35
 	// The cloth in blocks of 4 × 4 pixels taken, 2 mm each: their means have little noise.
 	const blocks, each = 8, 4
 	q := w.Inset(inside)
@@ -231,12 +274,12 @@ func readWindow(img image.Image, m mapping, w Window, tint *bool) (s Seen, doubt
 	order := slices.Clone(labs[:])
 	slices.SortFunc(order, func(a, b colour.Lab) int { return int(math.Copysign(1, a.L-b.L)) })
 	middle := order[len(order)/2].L
-	shining := 0
+	shiny := 0
 	var sum seen
 	kept := 0.0
 	for i, l := range labs {
 		if l.L > middle+9 {
-			shining++
+			shiny++
 			continue
 		}
 		kept++
@@ -255,26 +298,30 @@ func readWindow(img image.Image, m mapping, w Window, tint *bool) (s Seen, doubt
 	}
 	s.Spread = math.Sqrt(s.Spread)
 	const pixels = blocks * blocks * each * each
+	// What shines adds light, to dark cloth many times its own; an edge of a shadow divides cloth and paper alike.
+	var greens []float64
+	for _, v := range raw {
+		greens = append(greens, v[1])
+	}
+	slices.Sort(greens)
+	bright, dim := greens[len(greens)*9/10], greens[len(greens)/10]
+	shines := bright > 2.4*dim && bright > dim+0.04
 	unread := false
 	switch {
-	case white > pixels/3 && p.clipped < 0.25:
-		unread = doubt(Glare, true, "the cloth shines: turn the card or yourself out of the light")
-	case shining > blocks*blocks/3 || shining > 4 && order[len(order)*9/10].L-middle > 25:
-		unread = doubt(Glare, shining > blocks*blocks/6, "the cloth shines: turn the card or yourself out of the light")
-	}
-	switch {
 	case p.clipped > 0.25:
-		unread = doubt(Clipped, true, "the paper around it is whiter than the picture can tell: let less light in") || unread
-	case p.uneven > unevenMost && p.uneven > 2*unevenMost:
-		unread = doubt(Glare, true, "the paper around it shines in one place: turn out of the light") || unread
+		unread = doubt(Clipped, true, "the paper around it is whiter than the picture can tell: let less light in")
+	case white > pixels/3 || shines || dim > 1.15 || shiny > blocks*blocks/3:
+		unread = doubt(Glare, true, shining)
 	case math.Abs(p.uneven) > unevenMost:
-		unread = doubt(ShadowEdge, true, "an edge of light and shadow runs there: lay the card wholly in the shade") || unread
+		unread = doubt(ShadowEdge, true, "an edge of light and shadow runs there: lay the card wholly in the shade")
+	case shiny > 4:
+		doubt(Glare, false, "it shines in places, which were left out: turn the card or yourself out of the light")
 	}
 	if black > pixels/2 {
 		unread = doubt(Clipped, true, "it is darker than the picture can tell: take it in more light") || unread
 	}
 	// Nothing but paper: as light as it, and as white.
-	if s.Lab.L > 90 && s.Lab.Chroma() < 6 {
+	if s.Lab.L > 90 && s.Lab.Chroma() < 6 && !unread {
 		return s, nil, false
 	}
 	return s, doubts, !unread

@@ -8,7 +8,6 @@ type Truth struct {
 	Pieces []int   // in the holes: so many dips each
 	Cloth  []Cloth // the same as Pieces
 	Glare  bool    // within a window
-	Pixels float64 // of a window, about
 	// Reason is why it cannot be read, "" where it can.
 	Reason string
 }
@@ -24,8 +23,7 @@ func Draw(c Card, r *rand.Rand) (Shot, Truth) {
 	size := sizes[r.IntN(len(sizes))]
 	s.W, s.H = size[0], size[1]
 	s.Tilt, s.Toward, s.Turn = between(r, 0, 40), between(r, 0, 360), between(r, 0, 360)
-	s.Fill = between(r, 0.5, 0.8)
-	t.Pixels = s.Fill * float64(s.H) * 26 / 176
+	s.Fill = between(r, 0.6, 0.95)
 	s.Uneven, s.From = between(r, 1, 3), between(r, 0, 360)
 	warm := between(r, -1, 1)
 	s.Light = Cloth{1 + 0.35*max(warm, 0) - 0.25*max(-warm, 0), 1, 1 - 0.45*max(warm, 0) + 0.3*max(-warm, 0)}
@@ -80,7 +78,7 @@ func (c Card) hole(no int) rect {
 func Spoilt(c Card, r *rand.Rand, no int) (Shot, Truth) {
 	s, t := Draw(c, r)
 	s.Glare, t.Glare = nil, false
-	s.Fill, s.Tilt = between(r, 0.7, 0.85), between(r, 0, 25)
+	s.Fill, s.Tilt = between(r, 0.8, 0.95), between(r, 0, 25)
 	middle := c.hole(1 + r.IntN(2))
 	switch no % 8 {
 	case 0:
@@ -88,7 +86,7 @@ func Spoilt(c Card, r *rand.Rand, no int) (Shot, Truth) {
 	case 1:
 		t.Reason, s.W, s.H, s.Blur = "too few pixels", 160, 120, 0
 	case 2:
-		t.Reason, s.Fill = "no card", 0.004 // it is far away
+		t.Reason, s.Fill = "no card", 0.01 // it is far away
 	case 3:
 		t.Reason, s.Cover = "no card", &[4]float64{-5, -5, 24, 30} // a hand on a mark
 	case 4:

@@ -189,12 +189,16 @@ func times(m [3][3]float64, v Cloth) (out Cloth) {
 	return out
 }
 
-// Take takes the photograph.
-func (s Shot) Take(c Card) *image.RGBA {
-	lay, lw, lh := s.laid(c)
+// camera is where the lens is, where it looks, and how long it is.
+type camera struct {
+	eye, look, right, down    [3]float64
+	rs, rc, focal, midX, midY float64
+}
+
+func (s Shot) camera(c Card) camera {
 	sin, cos := math.Sincos(s.Tilt * math.Pi / 180)
 	ts, tc := math.Sincos(s.Toward * math.Pi / 180)
-	// The camera's axes: at stands above the card's middle, leaning toward one side, and looks at it.
+	// The camera stands above the card's middle, leaning toward one side, and looks at it.
 	distance := s.Distance
 	if distance == 0 {
 		distance = 2.5
@@ -205,7 +209,49 @@ func (s Shot) Take(c Card) *image.RGBA {
 	right := [3]float64{cos*tc*tc + ts*ts, (cos - 1) * tc * ts, sin * tc}
 	down := [3]float64{(cos - 1) * tc * ts, cos*ts*ts + tc*tc, sin * ts}
 	rs, rc := math.Sincos(s.Turn * math.Pi / 180)
-	focal := s.Fill * float64(min(s.W, s.H)) * distance / max(c.w, c.h)
+	// The lens is such that the card just fills the picture, times Fill, and shifted so that its bounds lie in the middle.
+	low, high := [2]float64{math.Inf(1), math.Inf(1)}, [2]float64{math.Inf(-1), math.Inf(-1)}
+	for k := range 4 {
+		to := [3]float64{c.w*(float64(k%2)-0.5) - eye[0], c.h*(float64(k/2)-0.5) - eye[1], -eye[2]}
+		dot := func(a [3]float64) float64 { return a[0]*to[0] + a[1]*to[1] + a[2]*to[2] }
+		u, v := dot(right)/dot(look), dot(down)/dot(look)
+		u, v = u*rc+v*rs, v*rc-u*rs
+		low, high = [2]float64{min(low[0], u), min(low[1], v)}, [2]float64{max(high[0], u), max(high[1], v)}
+	}
+	focal := s.Fill * min(float64(s.W)/(high[0]-low[0]), float64(s.H)/(high[1]-low[1]))
+	midX, midY := float64(s.W)/2-focal*(low[0]+high[0])/2, float64(s.H)/2-focal*(low[1]+high[1])/2
+	return camera{eye, look, right, down, rs, rc, focal, midX, midY}
+}
+
+// at is where a place of the card, in mm, falls on the picture.
+func (k camera) at(c Card, x, y float64) (px, py float64) {
+	to := [3]float64{x - c.w/2 - k.eye[0], y - c.h/2 - k.eye[1], -k.eye[2]}
+	dot := func(a [3]float64) float64 { return a[0]*to[0] + a[1]*to[1] + a[2]*to[2] }
+	u, v := dot(k.right)/dot(k.look), dot(k.down)/dot(k.look)
+	return k.midX + k.focal*(u*k.rc+v*k.rs), k.midY + k.focal*(v*k.rc-u*k.rs)
+}
+
+// WindowPixels is how many pixels the shortest side of a window has.
+func (s Shot) WindowPixels(c Card) float64 {
+	k, least := s.camera(c), math.Inf(1)
+	for _, r := range c.rects {
+		if r.class == "hole" || r.class == "place" {
+			x, y := k.at(c, r.x, r.y)
+			x1, y1 := k.at(c, r.x+r.w, r.y)
+			x2, y2 := k.at(c, r.x, r.y+r.h)
+			least = min(least, math.Hypot(x1-x, y1-y), math.Hypot(x2-x, y2-y))
+		}
+	}
+	return least
+}
+
+// Take takes the photograph.
+func (s Shot) Take(c Card) *image.RGBA {
+	lay, lw, lh := s.laid(c)
+	cam := s.camera(c)
+	eye, look, right, down := cam.eye, cam.look, cam.right, cam.down
+	focal, midX, midY := cam.focal, cam.midX, cam.midY
+	rs, rc := cam.rs, cam.rc
 	fs, fc := math.Sincos(s.From * math.Pi / 180)
 	pix := make([]Cloth, s.W*s.H)
 	const fine = 2
@@ -213,8 +259,8 @@ func (s Shot) Take(c Card) *image.RGBA {
 		for px := range s.W {
 			var sum Cloth
 			for k := range fine * fine {
-				u := (float64(px) + (float64(k%fine)+0.5)/fine - float64(s.W)/2) / focal
-				v := (float64(py) + (float64(k/fine)+0.5)/fine - float64(s.H)/2) / focal
+				u := (float64(px) + (float64(k%fine)+0.5)/fine - midX) / focal
+				v := (float64(py) + (float64(k/fine)+0.5)/fine - midY) / focal
 				u, v = u*rc-v*rs, u*rs+v*rc
 				var ray [3]float64
 				for i := range ray {

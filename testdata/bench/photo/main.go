@@ -48,6 +48,7 @@ func main() {
 		shot, truth := photographs.Draw(card, r)
 		data := shot.JPEG(card)
 		got := look(data)
+		pixels := shot.WindowPixels(card)
 		if got.Coded && got.Code == photo.CodeOf("bench-vat", "A1") {
 			coded++
 		}
@@ -63,7 +64,7 @@ func main() {
 		}
 		for hole, dips := range truth.Pieces {
 			pieces++
-			ok := !truth.Glare && shot.Tilt <= 30 && got.Pixels >= 40 || !truth.Glare && shot.Tilt <= 30 && got.Pixels == 0 && truth.Pixels*math.Cos(shot.Tilt*math.Pi/180) >= 44
+			ok := !truth.Glare && shot.Tilt <= 30 && pixels >= 40
 			if ok {
 				fair++
 			}
@@ -92,7 +93,7 @@ func main() {
 			}
 		}
 		if wrong != "" && *keep != "" {
-			fmt.Printf("%d: tilt %.0f fill %.2f %dx%d uneven %.1f level %.2f blur %.1f glare %v pixels %.0f %v %v\n", i, shot.Tilt, shot.Fill, shot.W, shot.H, shot.Uneven, shot.Level, shot.Blur, truth.Glare, got.Pixels, got.Warning, wrong)
+			fmt.Printf("%d: tilt %.0f fill %.2f %dx%d uneven %.1f level %.2f blur %.1f glare %v pixels %.0f %v %v\n", i, shot.Tilt, shot.Fill, shot.W, shot.H, shot.Uneven, shot.Level, shot.Blur, truth.Glare, pixels, got.Warning, wrong)
 			save(fmt.Sprint(i), data)
 		}
 	}
