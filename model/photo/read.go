@@ -64,6 +64,7 @@ const (
 	blurMost    = 3.6
 	unevenMost  = 0.20 // part by which the paper around a window may be off a plane
 	unevenlyLit = 1.2  // times the light on the paper on both sides: it shines
+	shineMost   = 0.04 // of uneven, beside a window that shines
 	paperPart   = 0.86 // what white paper throws back of the light; common practice, no source
 )
 
@@ -92,10 +93,11 @@ func Read(img image.Image) Reading {
 		doubt(NoCode, false, "the code of vat and piece cannot be read: name them")
 	}
 	tinted := 0
-	var light [5][6]float64 // on the paper around the windows, by row and column
+	var light, uneven [5][6]float64 // of the paper around the windows, by row and column
 	for _, w := range Windows() {
 		p := paperAround(img, f.at, w)
-		if light[w.Row][w.Column] = p.plane[1][0]; p.ok && p.tinted() {
+		light[w.Row][w.Column], uneven[w.Row][w.Column] = p.plane[1][0], math.Abs(p.uneven)
+		if p.ok && p.tinted() {
 			tinted++
 		}
 		s, doubts, cloth := readWindow(img, f.at, w, p)
@@ -108,15 +110,22 @@ func Read(img image.Image) Reading {
 		}
 	}
 	for _, w := range Windows() {
-		beside := light[w.Row][w.Column-1] + light[w.Row][w.Column+1]
+		both := light[w.Row][w.Column-1] + light[w.Row][w.Column+1]
 		if w.Hole {
-			beside = light[w.Row-1][w.Column] + light[w.Row+1][w.Column]
+			both = light[w.Row-1][w.Column] + light[w.Row+1][w.Column]
 		} else if w.Column == 1 || w.Column == 4 {
 			continue
 		}
-		if light[w.Row][w.Column] > unevenlyLit*beside/2 && beside > 0 {
-			r.Warning = append(r.Warning, Warning{Glare, w.Row, w.Column, true, shining})
-			r.Seen = slices.DeleteFunc(r.Seen, func(s Seen) bool { return s.Window == w })
+		if light[w.Row][w.Column] > unevenlyLit*both/2 && both > 0 {
+			r.shine(w)
+		}
+	}
+	// What shines on one window reaches over to the next, where it is little beside the paper's light and much beside dark cloth's.
+	for _, g := range slices.Clone(r.Warning) {
+		for _, s := range slices.Clone(r.Seen) {
+			if g.Kind == Glare && beside(g, s.Row, s.Column) && uneven[s.Row][s.Column] > shineMost {
+				r.shine(s.Window)
+			}
 		}
 	}
 	r.tidyWarnings()
@@ -127,12 +136,23 @@ func Read(img image.Image) Reading {
 	return r
 }
 
+// shine takes a window out of what was read.
+func (r *Reading) shine(w Window) {
+	r.Warning = append(r.Warning, Warning{Glare, w.Row, w.Column, true, shining})
+	r.Seen = slices.DeleteFunc(r.Seen, func(s Seen) bool { return s.Window == w })
+}
+
+// beside tells whether a warning is of a window next to another, across corners too.
+func beside(w Warning, row, column int) bool {
+	return max(w.Row-row, row-w.Row) <= 1 && max(w.Column-column, column-w.Column) <= 1
+}
+
 // tidyWarnings calls what is uneven beside a window that shines by the same name, says nothing twice, and says of the whole
 // photograph what is so of most windows.
 func (r *Reading) tidyWarnings() {
 	for i, a := range r.Warning {
 		for _, b := range r.Warning {
-			if a.Kind == ShadowEdge && b.Kind == Glare && b.Unread && max(a.Row-b.Row, b.Row-a.Row) <= 1 && max(a.Column-b.Column, b.Column-a.Column) <= 1 {
+			if a.Kind == ShadowEdge && b.Kind == Glare && b.Unread && beside(b, a.Row, a.Column) {
 				r.Warning[i].Kind, r.Warning[i].Words = b.Kind, b.Words
 			}
 		}
@@ -310,12 +330,12 @@ func readWindow(img image.Image, m mapping, w Window, p paper) (s Seen, doubts [
 	switch {
 	case p.clipped > 0.25:
 		unread = doubt(Clipped, true, "the paper around it is whiter than the picture can tell: let less light in")
-	case white > pixels/3 || shines || dim > 1.15 || shiny > blocks*blocks/3:
+	case white > pixels/3 || shines || dim > 1.15:
 		unread = doubt(Glare, true, shining)
 	case math.Abs(p.uneven) > unevenMost:
 		unread = doubt(ShadowEdge, true, "an edge of light and shadow runs there: lay the card wholly in the shade")
 	case shiny > 4:
-		doubt(Glare, false, "it shines in places, which were left out: turn the card or yourself out of the light")
+		unread = doubt(Glare, true, shining)
 	}
 	if black > pixels/2 {
 		unread = doubt(Clipped, true, "it is darker than the picture can tell: take it in more light") || unread

@@ -132,3 +132,42 @@ func Alone(l colour.Lab, g shade.Ground) string {
 	}
 	return "pale"
 }
+
+// Unplaced are the pieces in the holes, without rungs to place them between.
+func Unplaced(seen []Seen) (out []Placed) {
+	for _, s := range seen {
+		if s.Hole {
+			out = append(out, Placed{Seen: s})
+		}
+	}
+	return out
+}
+
+// Together is what all holes say of the one piece below them, in the words of a look (day.ParseLook): "rung 4.3 ±0.6" from those
+// that lie between rungs, else "pale", "mid" or "dark" where they agree; "" where nothing can be said, and for wet cloth alone.
+func Together(placed []Placed, g shade.Ground, wet bool) string {
+	sum, weight := 0.0, 0.0
+	least, most, worst, n := math.Inf(1), 0.0, 0.0, 0
+	word, agreed := "", true
+	for _, p := range placed {
+		if r := p.Rung; r != nil {
+			w := 1 / square(max(r.Error, 0.05))
+			sum, weight, n = sum+w*r.Likely, weight+w, n+1
+			least, most, worst = min(least, r.Likely), max(most, r.Likely), max(worst, r.Error)
+			continue
+		}
+		if p.Words == "" {
+			of := Alone(p.Lab, g)
+			agreed = agreed && (word == "" || word == of)
+			word = of
+		}
+	}
+	switch {
+	case n > 0:
+		// The holes share their rungs, and so most of the error; what they differ by comes on top.
+		return fmt.Sprintf("rung %.1f ±%.1f", sum/weight, max(math.Hypot(worst, (most-least)/2), 0.1))
+	case wet || !agreed:
+		return ""
+	}
+	return word
+}
