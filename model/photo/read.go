@@ -202,7 +202,7 @@ func findCard(img image.Image) (found, grey, bool) {
 // whyNot says why no card was found.
 func (g grey) whyNot(b image.Rectangle) Warning {
 	w := Warning{Kind: NoCard, Unread: true, Words: "the four corner marks and the code are not seen: take in the whole card, flat, nothing over its marks"}
-	if max(b.Dx(), b.Dy()) < 260 {
+	if max(b.Dx(), b.Dy()) < 260 || min(g.w, g.h) < 16 {
 		return Warning{Kind: FewPixels, Unread: true, Words: fmt.Sprintf("the picture has %d × %d pixels: take the photograph as the camera makes it", b.Dx(), b.Dy())}
 	}
 	values := slices.Clone(g.pix)
@@ -340,9 +340,12 @@ func readWindow(img image.Image, m mapping, w Window, p paper) (s Seen, doubts [
 	if black > pixels/2 {
 		unread = doubt(Clipped, true, "it is darker than the picture can tell: take it in more light") || unread
 	}
-	// Nothing but paper: as light as it, and as white.
+	// Nothing but paper: as light as it, and as white; or cloth that shines as white as paper.
 	if s.Lab.L > 90 && s.Lab.Chroma() < 6 && !unread {
-		return s, nil, false
+		if bright > 1.07 || math.Abs(p.uneven) > 2*shineMost {
+			doubt(Glare, true, shining)
+		}
+		return s, doubts, false
 	}
 	return s, doubts, !unread
 }

@@ -55,7 +55,7 @@ type found struct {
 // sum are right. At most the largest eight marks are tried.
 func lies(g grey, by int, marks []mark) (found, bool) {
 	marks = marks[:min(len(marks), 8)]
-	best, most := found{}, 13 // of 16 cells; of two ways up that fit, no wrong one has more than 12 (code_test.go)
+	best, most := found{}, 13 // of the first 16 cells, and 16 for the check sum
 	n := len(marks)
 	for a := range n {
 		for b := a + 1; b < n; b++ {

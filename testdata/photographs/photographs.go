@@ -96,6 +96,7 @@ type Shot struct {
 	Ladder   []*Cloth    // on the places
 	Cover    *[4]float64 // x, y, w, h of something laid on the card
 	Distance float64     // from the card, in its widths; 0: 2.5
+	Rough    bool        // drawn quickly, for tests
 	Random   *rand.Rand
 }
 
@@ -114,14 +115,20 @@ func (s Shot) JPEG(c Card) []byte {
 	return b.Bytes()
 }
 
-// perMM is how finely the card is laid out before it is photographed.
-const perMM = 6
+// perMM is how finely the card is laid out before it is photographed, in points a millimetre.
+func (s Shot) perMM() float64 {
+	if s.Rough {
+		return 3
+	}
+	return 6
+}
 
 // margin is unprinted paper around the card, in mm.
 const margin = 14.0
 
 // laid is the card and what is in its holes.
 func (s Shot) laid(c Card) (out []Cloth, w, h int) {
+	perMM := s.perMM()
 	w, h = int((c.w+2*margin)*perMM), int((c.h+2*margin)*perMM)
 	out = make([]Cloth, w*h)
 	for i := range out {
@@ -254,13 +261,16 @@ func (s Shot) Take(c Card) *image.RGBA {
 	rs, rc := cam.rs, cam.rc
 	fs, fc := math.Sincos(s.From * math.Pi / 180)
 	pix := make([]Cloth, s.W*s.H)
-	const fine = 2
+	fine, perMM := 2, s.perMM()
+	if s.Rough {
+		fine = 1
+	}
 	for py := range s.H {
 		for px := range s.W {
 			var sum Cloth
 			for k := range fine * fine {
-				u := (float64(px) + (float64(k%fine)+0.5)/fine - midX) / focal
-				v := (float64(py) + (float64(k/fine)+0.5)/fine - midY) / focal
+				u := (float64(px) + (float64(k%fine)+0.5)/float64(fine) - midX) / focal
+				v := (float64(py) + (float64(k/fine)+0.5)/float64(fine) - midY) / focal
 				u, v = u*rc-v*rs, u*rs+v*rc
 				var ray [3]float64
 				for i := range ray {
@@ -288,7 +298,7 @@ func (s Shot) Take(c Card) *image.RGBA {
 					cone[i] = (cone[i]*light + shine) * s.Light[i]
 				}
 				for i := range 3 {
-					sum[i] += cone[i] / (fine * fine)
+					sum[i] += cone[i] / float64(fine*fine)
 				}
 			}
 			pix[py*s.W+px] = sum

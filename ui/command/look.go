@@ -320,31 +320,45 @@ func (p *program) watchPhotos(l looking, rungs []int) error {
 	}
 	ctx, stop := p.endedBySignal()
 	defer stop()
-	done := map[shelf.Photo]bool{}
+	in := incoming{done: map[shelf.Photo]bool{}}
 	for _, f := range known {
-		done[f] = true
+		in.done[f] = true
 	}
-	var last shelf.Photo
 	for range engine.Seconds(ctx) {
 		now, err := shelf.Photos(l.watch)
 		if err != nil {
 			return err
 		}
-		fresh := slices.DeleteFunc(now, func(f shelf.Photo) bool { return done[f] })
-		if len(fresh) == 0 {
+		path, ok := in.next(now)
+		if !ok {
 			continue
 		}
-		newest := fresh[len(fresh)-1]
-		if newest != last { // it may still grow
-			last = newest
-			continue
-		}
-		for _, f := range fresh {
-			done[f] = true
-		}
-		if _, err := p.lookAtOne(newest.Path, l, rungs); err != nil {
+		if _, err := p.lookAtOne(path, l, rungs); err != nil {
 			p.warn(err)
 		}
 	}
 	return nil
+}
+
+// incoming are photographs that come into a folder.
+type incoming struct {
+	done map[shelf.Photo]bool
+	last shelf.Photo
+}
+
+// next is the newest that was not there before, once it is as it was a second ago: it may still grow. Older ones are left.
+func (in *incoming) next(now []shelf.Photo) (path string, ok bool) {
+	fresh := slices.DeleteFunc(slices.Clone(now), func(f shelf.Photo) bool { return in.done[f] })
+	if len(fresh) == 0 {
+		return "", false
+	}
+	newest := fresh[len(fresh)-1]
+	if newest != in.last {
+		in.last = newest
+		return "", false
+	}
+	for _, f := range fresh {
+		in.done[f] = true
+	}
+	return newest.Path, true
 }
