@@ -153,6 +153,12 @@ type Card struct {
 	Rubbing []string `json:"rubbing"`
 }
 
+// Mask is the card of model/photo, to be cut out and laid over cloth.
+type Mask struct {
+	Vat   string `json:"vat,omitempty"`
+	Piece string `json:"piece,omitempty"`
+}
+
 // Slips are what people take home with their pieces, to be cut out, one a person.
 type Slips struct {
 	List []Slip `json:"slips,omitempty"`
@@ -188,5 +194,6 @@ func (Timetable) Kind() string { return "timetable" }
 func (Cautions) Kind() string  { return "cautions" }
 func (Tags) Kind() string      { return "tags" }
 func (Cards) Kind() string     { return "cards" }
+func (Mask) Kind() string      { return "mask" }
 func (Slips) Kind() string     { return "slips" }
 func (PageBreak) Kind() string { return "page_break" }
