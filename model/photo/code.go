@@ -4,7 +4,10 @@ import "hash/fnv"
 
 // Code is which vat and piece a card was printed for, each as a number made of its name; 0: none. The card has the names in
 // letters too, and whoever has the book knows which name a number stands for.
-type Code struct{ Vat, Piece uint32 }
+type Code struct {
+	Vat   uint32 `json:"vat"`
+	Piece uint32 `json:"piece"`
+}
 
 // CodeOf is the code of a vat and a piece; an empty name gives 0.
 func CodeOf(vat, piece string) Code { return Code{number(vat), number(piece)} }

@@ -10,24 +10,23 @@ import (
 	"image/png"
 	"math"
 	"math/rand/v2"
+	"os"
 	"strings"
 	"testing"
 
 	"example.org/vatside/model/photo"
 	"example.org/vatside/model/shade"
-	"example.org/vatside/model/sheet"
 	"example.org/vatside/testdata/photographs"
-	"example.org/vatside/ui/paper"
 )
 
-// printed is the card as the sheet has it, of vat soda-bin and piece A1.
+// printed is the card of vat soda-bin and piece A1 as ui/paper sets it, a golden sheet.
 func printed(t testing.TB) photographs.Card {
 	t.Helper()
-	page, err := paper.Set(sheet.OfCard("soda-bin", "A1"), "html")
+	page, err := os.ReadFile("../../testdata/sheets/soda-bin-card.html")
 	if err != nil {
 		t.Fatal(err)
 	}
-	card, err := photographs.CardOf(page.String())
+	card, err := photographs.CardOf(string(page))
 	if err != nil || card.Holes != 4 || card.Rungs != photo.Places {
 		t.Fatalf("%v %+v", err, card)
 	}

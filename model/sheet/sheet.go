@@ -6,7 +6,10 @@
 // to add a kind of block, give it a Kind here and a case in each renderer of ui/paper.
 package sheet
 
-import "example.org/vatside/model/book"
+import (
+	"example.org/vatside/model/book"
+	"example.org/vatside/model/photo"
+)
 
 // Sheet is one document. Its parts stand in the order of the page.
 type Sheet struct {
@@ -155,8 +158,8 @@ type Card struct {
 
 // Mask is the card of model/photo, to be cut out and laid over cloth.
 type Mask struct {
-	Vat   string `json:"vat,omitempty"`
-	Piece string `json:"piece,omitempty"`
+	Of   string     `json:"of,omitempty"` // vat and piece, in letters
+	Code photo.Code `json:"code"`         // the same for the reader
 }
 
 // Slips are what people take home with their pieces, to be cut out, one a person.

@@ -8,7 +8,7 @@ import (
 // mask draws the card at its own size. Only its marks and its code are black: the paper around the windows is what the light is
 // read from, so that lines there are thin and pale.
 func (h *page) mask(k sheet.Mask) {
-	h.put("<svg class=\"mask\" xmlns=\"http://www.w3.org/2000/svg\" width=\"%gmm\" height=\"%gmm\" viewBox=\"0 0 %[1]g %[2]g\" shape-rendering=\"crispEdges\">\n", photo.Width, photo.Height)
+	h.put("<svg class=\"mask\" width=\"%gmm\" height=\"%gmm\" viewBox=\"0 0 %[1]g %[2]g\" shape-rendering=\"crispEdges\">\n", photo.Width, photo.Height)
 	h.put("<style>.mask { display: block; break-inside: avoid; -webkit-print-color-adjust: exact; print-color-adjust: exact; } " +
 		".mask .ink { fill: #000; } .mask .paper { fill: #fff; } .mask .hole, .mask .place { fill: none; stroke: #999; stroke-width: 0.2; } " +
 		".mask .hole { stroke-dasharray: 2 1.5; } .mask text { font-size: 3px; fill: #444; text-anchor: middle; }</style>\n")
@@ -21,7 +21,7 @@ func (h *page) mask(k sheet.Mask) {
 		rect("paper", m.Inset(module))
 		rect("ink", m.Inset(2*module))
 	}
-	for _, c := range photo.CodeOf(k.Vat, k.Piece).Cells() {
+	for _, c := range k.Code.Cells() {
 		rect("ink", c)
 	}
 	for _, w := range photo.Windows() {
@@ -37,18 +37,10 @@ func (h *page) mask(k sheet.Mask) {
 		}
 		h.put("<text x=\"%g\" y=\"%g\">rung ____</text>\n", w.X+w.Side/2, y)
 	}
-	if name := text(cardOf(k)); name != "" {
-		h.put("<text x=\"%g\" y=\"%g\">%s</text>\n", photo.Width/2, 4.0, name)
+	if k.Of != "" {
+		h.put("<text x=\"%g\" y=\"4\">%s</text>\n", photo.Width/2, text(k.Of))
 	}
 	h.put("</svg>\n")
-}
-
-// cardOf is whose card it is, in letters.
-func cardOf(k sheet.Mask) string {
-	if k.Vat == "" || k.Piece == "" {
-		return k.Vat + k.Piece
-	}
-	return k.Vat + ", piece " + k.Piece
 }
 
 // aDrawing is what text and Markdown say in place of the card, which is a drawing.
