@@ -1,4 +1,4 @@
-package photo_test
+package paper_test
 
 import (
 	"bytes"
@@ -19,8 +19,8 @@ import (
 	"example.org/vatside/testdata/photographs"
 )
 
-// printed is the card of vat soda-bin and piece A1 as ui/paper sets it, a golden sheet.
-func printed(t testing.TB) photographs.Card {
+// printedCard is the card of vat soda-bin and piece A1 as ui/paper sets it, a golden sheet.
+func printedCard(t testing.TB) photographs.Card {
 	t.Helper()
 	page, err := os.ReadFile("../../testdata/sheets/soda-bin-card.html")
 	if err != nil {
@@ -33,8 +33,8 @@ func printed(t testing.TB) photographs.Card {
 	return card
 }
 
-// small is a quickly taken photograph with three rungs on the card and a piece of three dips in the holes.
-func small(seed uint64) photographs.Shot {
+// smallShot is a quickly taken photograph with three rungs on the card and a piece of three dips in the holes.
+func smallShot(seed uint64) photographs.Shot {
 	s := photographs.Plain(rand.New(rand.NewPCG(seed, 18)))
 	s.W, s.H, s.Fill, s.Quality, s.Level, s.Rough = 330, 330, 0.95, 90, 0.6, true
 	for _, dips := range []float64{1, 3, 6} {
@@ -44,7 +44,7 @@ func small(seed uint64) photographs.Shot {
 	return s
 }
 
-func read(t *testing.T, c photographs.Card, s photographs.Shot) photo.Reading {
+func readShot(t *testing.T, c photographs.Card, s photographs.Shot) photo.Reading {
 	t.Helper()
 	img, err := photo.Decode(s.JPEG(c))
 	if err != nil {
@@ -55,7 +55,7 @@ func read(t *testing.T, c photographs.Card, s photographs.Shot) photo.Reading {
 
 // The whole study is testdata/bench/photo; these are a few of its pictures, small.
 func TestReadsPhotographs(t *testing.T) {
-	card := printed(t)
+	card := printedCard(t)
 	for name, change := range map[string]func(*photographs.Shot){
 		"plain":        func(*photographs.Shot) {},
 		"tilted":       func(s *photographs.Shot) { s.Tilt, s.Toward, s.Turn = 38, 130, 200 },
@@ -66,9 +66,9 @@ func TestReadsPhotographs(t *testing.T) {
 		},
 		"on dark cloth": func(s *photographs.Shot) { s.Around, s.Turn = photographs.Indigo(9, 2, 1, 1), 90 },
 	} {
-		s := small(3)
+		s := smallShot(3)
 		change(&s)
-		r := read(t, card, s)
+		r := readShot(t, card, s)
 		if !r.Coded || r.Code != photo.CodeOf("soda-bin", "A1") || len(r.Seen) != 7 {
 			t.Errorf("%s: code %v, %d windows, %v", name, r.Code, len(r.Seen), r.Warning)
 			continue
@@ -87,7 +87,7 @@ func TestReadsPhotographs(t *testing.T) {
 
 // What cannot be read is refused with its reason, and nothing is said of it.
 func TestRefusesPhotographs(t *testing.T) {
-	card := printed(t)
+	card := printedCard(t)
 	hole := 70.0 // the left side of the second hole is at 58 mm
 	for want, change := range map[photo.Kind]func(*photographs.Shot){
 		photo.Blur:       func(s *photographs.Shot) { s.Blur = 6 },
@@ -98,9 +98,9 @@ func TestRefusesPhotographs(t *testing.T) {
 		photo.Glare:      func(s *photographs.Shot) { s.Glare = &[3]float64{71, 80, 0.9} },
 		photo.Tinted:     func(s *photographs.Shot) { s.Paper = photographs.Cloth{0.85, 0.5, 0.6} },
 	} {
-		s := small(4)
+		s := smallShot(4)
 		change(&s)
-		r, told := read(t, card, s), false
+		r, told := readShot(t, card, s), false
 		for _, w := range r.Warning {
 			told = told || w.Kind == want && w.Unread
 		}
@@ -118,8 +118,8 @@ func TestRefusesPhotographs(t *testing.T) {
 // However the camera turned the picture, and mirrored too: the card is read the right way up, so that the turn that is noted in
 // the file (EXIF) changes nothing.
 func TestAnyTurn(t *testing.T) {
-	card := printed(t)
-	s := small(5)
+	card := printedCard(t)
+	s := smallShot(5)
 	s.Pieces = []photographs.Cloth{photographs.Indigo(1, 1.5, 0.9, 1), photographs.Indigo(3, 1.5, 0.9, 1), photographs.Indigo(6, 1.5, 0.9, 1)}
 	taken := s.Take(card)
 	for turn := range 8 {
@@ -269,9 +269,9 @@ func TestStrangePictures(t *testing.T) {
 	}
 }
 
-func FuzzRead(f *testing.F) {
-	card := printed(f)
-	s := small(6)
+func FuzzReadPhotograph(f *testing.F) {
+	card := printedCard(f)
+	s := smallShot(6)
 	s.W, s.H = 300, 300
 	f.Add(s.JPEG(card))
 	var b bytes.Buffer
