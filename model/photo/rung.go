@@ -26,11 +26,7 @@ type Placed struct {
 // from window to window. testdata/bench/photo has the outcomes.
 const alike = 1.3
 
-// Error is how far a colour that stands alone on a photograph may be off, standard deviation in CIEDE2000: cameras and papers
-// differ, and light that is not daylight shows cloth otherwise. From memory, no source; testdata/bench/photo has a little less.
-const Error = 4
-
-// Deepest is the L* below which a colour that stands alone says nothing: cameras differ most there.
+// Deepest is the L* below which a colour that stands alone says nothing: cameras differ most there. From memory, no source.
 const Deepest = 25
 
 // Place puts the cloth of the holes between rungs that lie in the places for them, named in the order of the places that hold

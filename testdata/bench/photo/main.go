@@ -1,6 +1,21 @@
 // Command photo reads photographs that no camera took and prints how many rungs come out right.
 //
 //	go run ./testdata/bench/photo [-n 400] [-seed 1] [-keep DIR]
+//
+// What it printed with seed 3, which was not used while the limits were set:
+//
+//	400 photographs, 1600 pieces; the code read on 100.0 of 100
+//	read                                      89.4 of 100
+//	of those read: rung right                 93.8 of 100
+//	               right or one off           99.9 of 100   (wanted: 95)
+//	               within the 80 % range      99.1 of 100
+//	               off, median and nine in ten  0.11, 0.41 rungs
+//	tilt ≤ 30°, no glare, ≥ 40 pixels: 868, refused 0.0 of 100   (wanted: at most 5)
+//	cannot be read: 200, told the right reason  98.0 of 100   (wanted: 90)
+//
+// of those 84 of 100 for tinted paper, all for blur, clipped, glare, no card, shadow edge and too few pixels. 12 megapixels took
+// 0.2 s, 0.5 s where there was no card. The ranges are wider than these photographs need, on purpose: real lenses, papers and
+// cloths differ in ways that none of them has, and no measured set was at hand.
 package main
 
 import (
