@@ -324,7 +324,13 @@ func (p *program) watchPhotos(l looking, rungs []int) error {
 	for _, f := range known {
 		in.done[f] = true
 	}
-	for range engine.Seconds(ctx) {
+	seconds := engine.Seconds(ctx)
+	for {
+		select {
+		case <-ctx.Done():
+			return nil
+		case <-seconds:
+		}
 		now, err := shelf.Photos(l.watch)
 		if err != nil {
 			return err

@@ -268,7 +268,7 @@ func TestSheetRefusals(t *testing.T) {
 		says string
 		args []string
 	}{
-		{2, "--what is day, vat, tags, slips, labels, cost or safety", []string{"--what", "week"}},
+		{2, "--what is day, vat, tags, slips, labels, cost, safety or card", []string{"--what", "week"}},
 		{2, "--format is txt, md, html", []string{"--format", "pdf"}},
 		{2, "--out is given with nothing in it", []string{"-o", ""}},
 		{2, "--force needs -o", []string{"--force"}},
