@@ -343,7 +343,6 @@ func (p *program) watchPhotos(l looking, rungs []int) error {
 			p.warn(err)
 		}
 	}
-	return nil
 }
 
 // incoming are photographs that come into a folder.
