@@ -18,7 +18,8 @@ const (
 
 // OfVat are what a vat is due from now until an instant, in the zone of now: what is due now, at the next quarter of an hour; what
 // comes, at its time; and what the clock brings again, as if each were done at its time. The daily round of a ferment that is left
-// to itself comes each day until the look whether it is ready, or as many days as it takes at the least. id is the vat's own in the book, name what it is called.
+// to itself comes each day until the look whether it is ready, or as many days as it takes at the least. id is the vat's own in
+// the book, name what it is called.
 func OfVat(v history.Vat, id, name string, now, until time.Time, sys quantity.System) []Event {
 	last, ok := v.Last()
 	if !ok {
@@ -27,11 +28,10 @@ func OfVat(v history.Vat, id, name string, now, until time.Time, sys quantity.Sy
 	if now.Before(last.State.At) { // a clock that was put back
 		now = last.State.At.In(now.Location())
 	}
-	slow, brews := last.State.Slow(now)
 	dues := history.Care(v, now)
 	var look time.Time // whether it is ready; zero while something is still to be given
 	for _, d := range dues {
-		if d.ID == history.Wait && d.Do == history.SeeReady {
+		if d.Judge {
 			look = d.At
 		}
 	}
@@ -48,10 +48,9 @@ func OfVat(v history.Vat, id, name string, now, until time.Time, sys quantity.Sy
 		if d.Coming && d.At.IsZero() {
 			continue
 		}
-		round := brews && d.ID == history.Wait && d.Do == wording.Upper(slow.Round())
 		wished := d.ID == history.Wait && last.State.Head.Setup.ReadyBy != nil // an early hour that the dyer asked for
 		task, at := d.ID, now.Truncate(lasts).Add(lasts)
-		if round {
+		if d.Round {
 			task = "round"
 		}
 		if d.Coming {
@@ -61,11 +60,11 @@ func OfVat(v history.Vat, id, name string, now, until time.Time, sys quantity.Sy
 			if !wished {
 				at = byDay(at)
 			}
-			if !at.Before(until) || round && n > 0 && over(at) {
+			if !at.Before(until) || d.Round && n > 0 && over(at) {
 				break
 			}
 			words := d.Words(sys)
-			if round {
+			if d.Round {
 				then, _ := last.State.Slow(at)
 				words = wording.Upper(then.Round())
 			}
@@ -77,7 +76,7 @@ func OfVat(v history.Vat, id, name string, now, until time.Time, sys quantity.Sy
 			count[task]++
 			out = append(out, Event{ID: fmt.Sprintf("care|%s|%s|%d", id, task, count[task]), From: at, To: at.Add(lasts), Summary: words, Note: note,
 				Alarms: []Alarm{{Words: words}}})
-			if round {
+			if d.Round {
 				at = at.AddDate(0, 0, 1)
 			} else if every := history.Every(v, d.ID, at); every > 0 {
 				at = at.Add(every.Duration())

@@ -15,6 +15,8 @@ import (
 type Standing struct {
 	Words string
 	At    time.Time // zero: no time of its own
+	Round bool      // the daily round of a ferment
+	Judge bool      // whether the vat is ready
 }
 
 // Between says what a closed day leaves to be done. A long wait is looked at when it ends; a ferment is stirred each
@@ -27,12 +29,12 @@ func Between(s State, now time.Time) []Standing {
 	slow, brews := s.Slow(now)
 	var round []Standing
 	if at, due := s.nextRound(); due && brews {
-		round = []Standing{{slow.Round(), at}}
+		round = []Standing{{Words: slow.Round(), At: at, Round: true}}
 	}
 	if !ok || !st.Waits() {
 		switch {
 		case brews && !slow.End.IsZero():
-			return append(round, Standing{"look: is it ready?", slow.End})
+			return append(round, Standing{Words: "look: is it ready?", At: slow.End, Judge: true})
 		case ok && s.Head.Setup.Ending && s.Step > 1:
 			return []Standing{{Words: "go on ending it: " + wording.Lower(st.Title)}}
 		case ok && !s.Head.Opening.Built:
@@ -42,11 +44,11 @@ func Between(s State, now time.Time) []Standing {
 	}
 	end := s.waitEnd(st)
 	if s.Head.Setup.Ending {
-		return []Standing{{"go on ending it: " + wording.Lower(st.Title), end}}
+		return []Standing{{Words: "go on ending it: " + wording.Lower(st.Title), At: end}}
 	}
-	look := Standing{"look: is it ready?", end}
+	look := Standing{Words: "look: is it ready?", At: end, Judge: true}
 	if brews && st.No < len(s.Plan) && !s.Plan[st.No].Judges() {
-		look.Words = "go on building: " + wording.Lower(s.Plan[st.No].Title)
+		look.Words, look.Judge = "go on building: "+wording.Lower(s.Plan[st.No].Title), false
 	}
 	if !now.Before(end) {
 		return []Standing{look}
@@ -68,7 +70,7 @@ func (s State) evening(build Standing) []Standing {
 	out := []Standing{build}
 	for _, p := range s.Pieces {
 		if at, ok := s.soakAt(p); ok {
-			out = append(out, Standing{"put " + p.Tag + " to soak", at})
+			out = append(out, Standing{Words: "put " + p.Tag + " to soak", At: at})
 		}
 	}
 	slices.SortStableFunc(out, func(a, b Standing) int { return a.At.Compare(b.At) })

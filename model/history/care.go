@@ -19,9 +19,6 @@ import (
 // Wait is the ID of a wait of the open step, which day.Between tells of too.
 const Wait = "wait"
 
-// SeeReady is what such a wait asks for where a vat is to be judged.
-const SeeReady = "See if it is ready"
-
 // Due is one thing that a vat wants, now or later.
 type Due struct {
 	ID       string          // stable: those of practice.Care, and wait, cold, weak, feed-indigo, winter
@@ -32,6 +29,8 @@ type Due struct {
 	At       time.Time     // when it is or was due; zero where the clock does not say
 	Past     quantity.Span // by how much it is past At; below 0 still to come; 0 without At
 	Coming   bool          // it is not due yet
+	Round    bool          // of the waits, the daily round of a ferment
+	Judge    bool          // of the waits, whether the vat is ready
 }
 
 // Overdue tells whether it is late by a day or more.
@@ -161,9 +160,9 @@ func Care(v Vat, now time.Time) []Due {
 	}
 	var out []Due
 	for _, w := range day.Between(last.State, now) {
-		d := Due{ID: Wait, Do: wording.Upper(w.Words), At: w.At}
-		if strings.HasSuffix(w.Words, "is it ready?") {
-			d.Do = SeeReady
+		d := Due{ID: Wait, Do: wording.Upper(w.Words), At: w.At, Round: w.Round, Judge: w.Judge}
+		if w.Judge {
+			d.Do = "See if it is ready"
 		}
 		if !w.At.IsZero() {
 			d.Past = quantity.Span(now.Sub(w.At))

@@ -120,6 +120,14 @@ func TestLookRecords(t *testing.T) {
 	if l, is := b.Events[len(b.Events)-1].Body.(day.LookedAt); !is || l.Tag != "A1" || l.Looks != *out.Recorded || l.Wet || !l.Rinsed {
 		t.Errorf("the day has %+v, and %q was told", b.Events[len(b.Events)-1].Body, *out.Recorded)
 	}
+	var rungs looked
+	if got = s.ok("look", path, "--rungs", "1,3,6", "--record"); json.Unmarshal([]byte(got.text), &rungs) != nil || rungs.Recorded == nil || !strings.HasPrefix(*rungs.Recorded, "rung ") {
+		t.Fatalf("%s %s", got.text, got.errs)
+	}
+	b = s.book("soda-bin")
+	if l, is := b.Events[len(b.Events)-1].Body.(day.LookedAt); !is || l.Looks != *rungs.Recorded {
+		t.Errorf("the day has %+v, and %q was told", b.Events[len(b.Events)-1].Body, *rungs.Recorded)
+	}
 	w, _, err := shelf.At(s.home, func() time.Time { return s.wall }).OpenDay("soda-bin", b.Head.Day)
 	if err != nil {
 		t.Fatal(err)
