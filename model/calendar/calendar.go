@@ -9,6 +9,8 @@ import (
 	"strings"
 	"time"
 	"unicode/utf8"
+
+	"example.org/vatside/model/wording"
 )
 
 // Calendar is events in the order in which they are written.
@@ -207,10 +209,10 @@ func (w *writer) alarm(a Alarm) {
 	w.line("END:VALARM")
 }
 
-// escaped is text as RFC 5545 section 3.3.11 has it; control characters are left out.
+// escaped is text as RFC 5545 section 3.3.11 has it, without what cannot be shown.
 func escaped(s string) string {
 	s = strings.Map(func(r rune) rune {
-		if r < ' ' && r != '\n' || r == 0x7f || r == utf8.RuneError {
+		if r != '\n' && wording.Unfit(r) || r == utf8.RuneError {
 			return -1
 		}
 		return r

@@ -28,6 +28,8 @@ func (p *program) careCommand() *cobra.Command {
 		Example: "  vatside care\n  vatside care --vat garden-bin --json\n  vatside care --as ical --weeks 6 > vats.ics",
 		RunE: func(c *cobra.Command, _ []string) error {
 			switch {
+			case as != "" && p.json:
+				return usageError{errAsJSON}
 			case as == "ical":
 				return p.careCalendar(vat, units, weeks)
 			case as != "":
@@ -44,6 +46,9 @@ func (p *program) careCommand() *cobra.Command {
 	p.flags(c, texted{"units": &units})
 	return c
 }
+
+// errAsJSON is said of a command that has two forms to answer in.
+var errAsJSON = errors.New("give --as or --json, not both")
 
 // The keys of care --json. What is not known is null, and so is how it is known.
 type cared struct {

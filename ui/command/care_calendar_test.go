@@ -54,6 +54,7 @@ func TestCareAsCalendar(t *testing.T) {
 		args []string
 	}{
 		{2, `--as is ical, not "csv"`, []string{"--as", "csv"}},
+		{2, "give --as or --json, not both", []string{"--as", "ical", "--json"}},
 		{2, "--weeks goes with --as ical", []string{"--weeks", "2"}},
 		{1, "--weeks: 0; write 1 to 26", []string{"--as", "ical", "--weeks", "0"}},
 	} {

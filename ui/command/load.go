@@ -124,6 +124,9 @@ func (p *program) load(l loading, c *cobra.Command) error {
 	if !slices.Contains([]string{"", "csv", "ical", "tags"}, l.as) {
 		return usageError{fmt.Errorf("--as is csv, ical or tags, not %q", l.as)}
 	}
+	if l.as != "" && p.json {
+		return usageError{errAsJSON}
+	}
 	begins, start, err := p.begins(l.start)
 	if err != nil {
 		return err

@@ -149,6 +149,7 @@ func TestLoadRefusals(t *testing.T) {
 		{2, "load needs --recipe and --fill, or --fixed-dips", []string{file}},
 		{2, "load FILE.toml", nil},
 		{2, "--as is csv, ical or tags", []string{file, "--fixed-dips", "--as", "pdf"}},
+		{2, "give --as or --json, not both", []string{file, "--fixed-dips", "--as", "csv", "--json"}},
 		{1, "there is no file nowhere.toml", []string{"nowhere.toml", "--fixed-dips"}},
 		{1, "colour", []string{bad, "--fixed-dips"}},
 		{1, "at least 1", []string{file, "--fixed-dips", "--hands", "0"}},
