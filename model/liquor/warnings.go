@@ -1,0 +1,49 @@
+package liquor
+
+import (
+	"fmt"
+
+	"example.org/vatside/model/fibre"
+	"example.org/vatside/model/quantity"
+)
+
+// warnings are what to say besides.
+func (n State) warnings(a Advice) []string {
+	var out []string
+	add := func(v fibre.Verdict, s string, _ fibre.Fibre) {
+		if v == fibre.Warned || v == fibre.Refused && !a.Refused {
+			out = append(out, s)
+		}
+	}
+	l := n.Recipe.Liquor
+	add(bears(n.Goods, n.Bears))
+	if n.PH != nil {
+		if near := n.Near(); near != "" {
+			out = append(out, near)
+		}
+		if low := quantity.PH(l.PHLow); *n.PH < low {
+			if v, _, f := bears(n.Goods, func(f fibre.Fibre) (fibre.Verdict, string) { return f.BearsPH(low) }); v == fibre.Warned {
+				out = append(out, fmt.Sprintf("pH %v is below the recipe's %v, and stays there for the %s: no alkali while it is to be dyed", *n.PH, low, f))
+			}
+		}
+		if l.PHHigh > 0 && float64(*n.PH) > l.PHHigh {
+			out = append(out, fmt.Sprintf("pH %v is above the recipe's %.1f: no alkali now, and never acid in a vat", *n.PH, l.PHHigh))
+		}
+	} else if protein(n.Goods) {
+		out = append(out, "read pH before wool or silk goes in")
+	}
+	if protein(n.Goods) && Creeps(n.Recipe) {
+		out = append(out, "kept warm it gives off carbon dioxide and its pH creeps up: read pH before wool or silk, and every three hours")
+	}
+	if words := n.Unsure(l.Low); words != "" && *n.Temp >= l.Low {
+		out = append(out, words+": it may be colder than the recipe's range")
+	}
+	if n.Temp != nil {
+		if *n.Temp > handsAtMost {
+			out = append(out, "no hands in a liquor above "+n.says(handsAtMost))
+		}
+	} else if a.Do == DoReducer {
+		out = append(out, "read °C before the reducer goes in")
+	}
+	return out
+}
