@@ -3,6 +3,7 @@ package command
 import (
 	"bytes"
 	"fmt"
+	"io"
 	"os"
 	"path/filepath"
 	"runtime"
@@ -194,4 +195,15 @@ func written(t *testing.T, own []string) (out []string) {
 		t.Fatal(err)
 	}
 	return slices.DeleteFunc(all, func(path string) bool { return slices.Contains(own, path) })
+}
+
+// Every command is among the lines that go over spoilt days and hostile text.
+func TestEveryCommandMeetsSpoiltDays(t *testing.T) {
+	lines := append(days.Place{}.Commands(), days.Others("")...)
+	p := &program{World: World{Out: io.Discard, Err: io.Discard}}
+	for _, c := range p.root().Commands() {
+		if c.IsAvailableCommand() && !slices.ContainsFunc(lines, func(l []string) bool { return l[0] == c.Name() }) {
+			t.Errorf("%s is not tried: add it to testdata/bench/days", c.Name())
+		}
+	}
 }

@@ -9,6 +9,7 @@ import (
 
 	"example.org/vatside/testdata/homes"
 	"example.org/vatside/testdata/long"
+	"example.org/vatside/testdata/photographs"
 	"example.org/vatside/ui/screentest"
 	"example.org/vatside/ui/shelf"
 )
@@ -32,6 +33,7 @@ func TestNoFileSteersTheTerminal(t *testing.T) {
 	}
 	garden := strings.Replace(yard, "yard", "garden", 1)
 	tag := "A1" + strings.NewReplacer("\x1b", "\ufffd", "\a", "\ufffd", "\u009b", "\ufffd", "\u202e", "\ufffd", "\u2066", "\ufffd", "\u2028", "\ufffd", "\x7f", "\ufffd", "\r", "\ufffd").Replace(screentest.Taint)
+	card := photographed(t, func(*photographs.Shot) {})
 	const marked, silent = true, false
 	for i, c := range []struct {
 		line  string
@@ -49,6 +51,7 @@ func TestNoFileSteersTheTerminal(t *testing.T) {
 		{"sheet " + garden, marked, ""}, {"sheet " + garden + "/2026-05-09", marked, ""}, {"sheet " + yard, marked, ""}, {"sheet " + garden + " --what vat --full", marked, ""},
 		{"sheet " + garden + " --what tags", marked, ""}, {"sheet " + garden + " --what slips", marked, ""}, {"sheet " + garden + " --what card --piece " + tag, marked, ""}, {"sheet " + garden + " --what labels", marked, ""}, {"sheet " + garden + " --what cost", marked, ""},
 		{"sheet " + garden + " --what safety", marked, ""}, {"sheet every-bin", marked, ""}, {"sheet --recipe soda --fill 60L --pieces HOME/pieces.toml", marked, ""},
+		{"look " + card + " --vat " + yard, silent, ""}, {"look " + card + " --vat " + garden + " --piece " + tag + " --rungs 1,3,6", marked, ""},
 		{"say " + yard + " sing", silent, ""}, {"say " + yard + " " + tag + " out", silent, ""}, {"say " + garden + " v", silent, ""}, {"begin " + yard, silent, ""},
 		{"--plain", marked, "?\nv\nblue\nbench\na\nsigns\nnote \x1b]52;c;\a\np B\u202e linen 1kg mid\nnote sun on the bin\nq\n"},
 	} {

@@ -22,7 +22,8 @@ func (p Place) Commands() [][]string {
 		{"signs", "--vat", p.Vat, "--seen", "blue, cloudy"}, {"signs", "--vat", p.Vat, "--seen", "milky", "--json"},
 		{"finish", "--piece", "420 g linen", "--vat", p.Vat}, {"prepare", "--piece", "420 g linen", "--vat", p.Vat},
 		{"stock"}, {"stock", "--json"},
-		{"rehearse", "--plain", "--speed", "max"}, // refuses a home with real days
+		{"look", filepath.Join(p.Home, "vats", p.Vat, p.Day+".toml"), "--vat", p.Vat}, // no photograph, which it says
+		{"rehearse", "--plain", "--speed", "max"},                                     // refuses a home with real days
 		{"begin", p.Vat, "--json"}, {"say", p.Vat, "36 C"}, {"say", p.Vat, "done", "--answered", "--json"}, {"say", p.Vat, "v"}, {"say", p.Vat, p.Tag, "out"},
 	}
 	for i := range lines {
