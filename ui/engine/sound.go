@@ -87,12 +87,12 @@ func (s *session) heard(d day.Due) bool {
 	return s.state.Sound.Heard && (!living || s.played[key(d)])
 }
 
-// unheard is the standing word of a call that could not be sounded.
+// unheard is the standing word of a call that could not be sounded, short enough for one row of a low window.
 func (s *session) unheard() string {
 	if s.failed == "" || s.state.Sound.Failed == "" || s.writer == nil {
 		return ""
 	}
-	return "calls are not sounded: " + s.failed + "; nothing is taken as planned, look at the screen"
+	return "no sound (" + s.failed + "): look here"
 }
 
 // How often the sound check is sounded while nobody answers it, and how long after the time before.
