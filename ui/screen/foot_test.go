@@ -39,7 +39,7 @@ func wholeDay(t *testing.T, id string, see func(engine.View)) {
 		for _, b := range bodies {
 			s, _ = day.Apply(s, day.Event{Seq: len(s.Log) + 1, At: now, Body: b})
 		}
-		see(engine.View{ID: "bin/d", State: s, Now: now})
+		see(engine.View{ID: "bin/d", State: s, Now: now}.At(now))
 	}
 	take(day.Opened{How: "build"})
 	for range 3000 {
@@ -138,7 +138,7 @@ func at(t *testing.T, o outlook.Outlook, bodies ...day.Body) engine.View {
 			t.Fatal(err)
 		}
 	}
-	return engine.View{ID: "bin/d", State: s, Now: nine, Outlook: &o}
+	return engine.View{ID: "bin/d", State: s, Now: nine, Outlook: &o}.At(nine)
 }
 
 func hours(low, likely, high float64) quantity.Range[quantity.Span] {

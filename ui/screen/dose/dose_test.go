@@ -53,7 +53,7 @@ func after(t *testing.T, s day.State, now time.Time, bodies ...day.Body) day.Sta
 func env(s day.State, now time.Time, w, h int) screen.Env {
 	return screen.Env{
 		Now: now, Width: w, Height: h, Style: style.New(style.Options{}), ID: "bin/d",
-		Days: engine.Snapshot{Days: []engine.View{{ID: "bin/d", State: s, Now: now}}},
+		Days: engine.Snapshot{Days: []engine.View{engine.View{ID: "bin/d", State: s, Now: now}.At(now)}},
 	}
 }
 
@@ -99,7 +99,7 @@ func TestEveryAdviceFits(t *testing.T) {
 			}
 			for name, bodies := range states {
 				s := vat(t, r.ID, func(h *day.Head) { h.Setup.Units = units }, bodies...)
-				o := screen.Outlook(engine.View{ID: "bin/d", State: s, Now: noon.Add(time.Minute)})
+				o := screen.Outlook(engine.View{ID: "bin/d", State: s, Now: noon.Add(time.Minute)}.At(noon.Add(time.Minute)))
 				for _, size := range screentest.Sizes {
 					e := env(s, noon.Add(time.Minute), size[0], size[1])
 					e.Days.Days[0].Outlook = &o

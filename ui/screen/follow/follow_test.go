@@ -65,7 +65,7 @@ func played(t *testing.T, id string, see func(day.State, time.Time)) {
 func env(s day.State, now time.Time, w, h int, st style.Style) screen.Env {
 	return screen.Env{
 		Now: now, Width: w, Height: h, Style: st, ID: "garden-bin/d",
-		Days: engine.Snapshot{Days: []engine.View{{ID: "garden-bin/d", State: s, Now: now}}},
+		Days: engine.Snapshot{Days: []engine.View{engine.View{ID: "garden-bin/d", State: s, Now: now}.At(now)}},
 	}
 }
 

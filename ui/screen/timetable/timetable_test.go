@@ -132,7 +132,7 @@ func (y *yard) reckon() {
 
 func (y *yard) env(w, h int) screen.Env {
 	y.reckon()
-	v := engine.View{ID: "bin/d", State: y.s, Now: y.now, Table: y.tab, Outlook: y.sight, Blue: y.blue}
+	v := engine.View{ID: "bin/d", State: y.s, Now: y.now, Table: y.tab, Outlook: y.sight, Blue: y.blue}.At(y.now)
 	return screen.Env{Now: y.now, Width: w, Height: h, Style: style.New(style.Options{}), ID: "bin/d", Days: engine.Snapshot{Days: []engine.View{v}}}
 }
 
