@@ -46,6 +46,7 @@ type setup struct {
 	set   [pages]bool // the pick was made by the dyer
 
 	measured bool // the vessel is told by its shape and measures
+	wants    int  // of wanted: what the recipes are sorted for
 }
 
 // New makes the screen.
@@ -89,6 +90,9 @@ func (s setup) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Req
 	switch {
 	case k.Done():
 		return s.on(env), nil
+	case k.Rune == 'f' && s.at == recipeOf:
+		s.wants = (s.wants + 1) % len(wanted)
+		s = s.choose(0)
 	case k.Name == "down":
 		s = s.choose(min(s.picked(s.at, env)+1, n-1))
 	case k.Name == "up":
@@ -187,10 +191,14 @@ func (s setup) Keys(screen.Env) []key.Binding {
 	case typedPage(s.at):
 		return []key.Binding{screen.Bind("enter", "on", "enter", "pgdown"), back}
 	}
-	return []key.Binding{
+	keys := []key.Binding{
 		screen.Bind("enter", "on", " ", "enter", "pgdown"), screen.Bind("1–9", "choose, on", "1", "2", "3", "4", "5", "6", "7", "8", "9"),
 		back, screen.Bind("↑ ↓", "choose", "up", "down"),
 	}
+	if s.at == recipeOf {
+		keys = append(keys, screen.Bind("f", s.other().said(), "f"))
+	}
+	return keys
 }
 
 // numbered puts the figure that chooses it before a line; the tenth has none.

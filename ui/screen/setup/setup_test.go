@@ -213,6 +213,37 @@ func TestTheRecipesKnowThePlace(t *testing.T) {
 	}
 }
 
+// One key sorts the recipes by what is to be dyed: what fits comes first and says so, what does not comes last with its reason, and the
+// vat that is begun is the one that was seen.
+func TestTheRecipesAreSortedByWhatIsToBeDyed(t *testing.T) {
+	for _, size := range screentest.Sizes {
+		e := env(size[0], size[1], "metric")
+		s, _ := screentest.Press(New(e), e, "f", "f")
+		if text := screentest.Shown(t, s, e); !strings.Contains(text, "RECIPE FOR WOOL?") || !strings.Contains(text, "1  Mild soda vat") {
+			t.Errorf("%v, wool:\n%s", size, text)
+		}
+	}
+	e := env(120, 40, "metric")
+	for word, want := range map[string]string{"": "soda", "cotton": "soda", "wool": "mild-soda", "silk": "mild-soda", "a paste": "iron-lime", "a class": "iron-lime", "children": "sugar-lime"} {
+		s := New(e)
+		for wanted[s.(setup).wants].word != word {
+			s, _ = screentest.Press(s, e, "f")
+		}
+		_, ask := screentest.Press(s, e, "enter", "enter", "enter", "enter", "enter")
+		if got := ask[len(ask)-1].(screen.Begin).Head.Recipe.ID; got != want {
+			t.Errorf("for %q it begins %s, not %s", word, got, want)
+		}
+	}
+	s, _ := screentest.Press(New(e), e, "f", "f", "up")
+	if text := screentest.Shown(t, s, e); !strings.Contains(text, "not for it, in") {
+		t.Errorf("wool, the last of the list:\n%s", text)
+	}
+	s, _ = screentest.Press(New(e), e, "f", "f", "f", "f", "f", "f", "f")
+	if a, b := screentest.Shown(t, s, e), screentest.Shown(t, New(e), e); a != b {
+		t.Errorf("round once it is\n%s\nnot\n%s", a, b)
+	}
+}
+
 // The vessel is drawn as it is described, and from its question on where the fill will end.
 func TestTheVesselIsDrawnAsItIsDescribed(t *testing.T) {
 	e := env(120, 40, "metric")

@@ -23,9 +23,15 @@ func (s setup) choices(env screen.Env) []widget.Choice {
 	}
 	switch s.at {
 	case recipeOf:
-		for _, r := range env.Home.Recipes {
+		for _, c := range s.recipes(env) {
+			r := c.Recipe
 			aside := "in " + r.Liquor.Ready.String()
-			if fit, _ := practice.ForProtein(r); fit == practice.Fits {
+			switch fit, _ := practice.ForProtein(r); {
+			case c.Fit == practice.FitsNot:
+				aside = "not for it, " + aside
+			case c.Fit == practice.FitsCare:
+				aside = "with care, " + aside
+			case s.wants == 0 && fit == practice.Fits:
 				aside += ", wool and silk first"
 			}
 			if env.Home.Own[r.ID] {
@@ -118,9 +124,16 @@ func (s setup) ask(sheet *widget.Sheet, e *screen.Field, f facts, env screen.Env
 		sheet.How = []string{"One word or two, as you call it across the yard."}
 	case recipeOf:
 		sheet.Act = "Which recipe?"
+		if s.wants > 0 {
+			sheet.Act = "Which recipe for " + wanted[s.wants].word + "?"
+		}
 		sheet.How = about(f.recipe)
 		sheet.Why = "Source: " + f.recipe.Source + "."
-		if c := practice.Choose([]recipe.Recipe{f.recipe}, practice.Wanted{Place: env.Home.Settings.Place})[0]; c.Fit != practice.Fits {
+		sheet.Answers = []string{"f " + s.other().said()}
+		sheet.Next = sheet.Answers[0] + ": those that fit it first"
+		want := wanted[s.wants].want
+		want.Place = env.Home.Settings.Place
+		if c := practice.Choose([]recipe.Recipe{f.recipe}, want)[0]; c.Fit != practice.Fits {
 			sheet.Why = wording.Upper(c.Reasons[0].Words) + "; vatside recipes choose says which fits."
 		}
 	case holds:
