@@ -32,6 +32,7 @@ func coldNight(s day.State, now time.Time) (Due, bool) {
 	} else {
 		d.Do += fmt.Sprintf(": by reckoning it is below %s since about %s", h.Low.Format(sys), day.DateOf(d.At, now))
 	}
+	d.Do += h.HowSure(d.At, now)
 	return d, true
 }
 

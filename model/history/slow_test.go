@@ -155,7 +155,7 @@ func TestAFermentThroughAColdNight(t *testing.T) {
 	all := strings.Join(b.said, "\n")
 	for _, want := range []string{
 		"day 1 of 7–14", "by reckoning it is below 26 °C since about", "one day was below 26 °C: look from day 8",
-		"two days were below 26 °C: look from day 9", "See if it is ready",
+		"two days were below 26 °C: look from day 9", "See if it is ready", "21:11, likely",
 	} {
 		if !strings.Contains(all, want) {
 			t.Errorf("home never says %q", want)
