@@ -47,14 +47,6 @@ var shapes = []struct {
 	{"not measured", "nothing watches the rim", nil, nil, ""},
 }
 
-// keepings are how a vat can be kept warm; the usual one is the second.
-var keepings = []struct{ kept, word, says string }{
-	{day.KeptByHeater, "a heater with a thermostat", "guarded, on an RCD; out before hands go in"},
-	{day.KeptWrapped, "wrapped", "lid on, never airtight; warmed by hand when it cools"},
-	{day.KeptBySun, "the sun", "the night cools it"},
-	{day.NotKept, "not at all", "as cold as its air"},
-}
-
 // purpose is what recipes are sorted for.
 type purpose struct {
 	word string
@@ -129,8 +121,8 @@ func (s setup) facts(env screen.Env) facts {
 	}
 	s.volume(&f)
 	s.waters(&f, set)
-	if slow(f.recipe) {
-		f.kept = keepings[s.picked(keep, env)].kept
+	if library.Slow(f.recipe) {
+		f.kept = library.Keepings[s.picked(keep, env)].Kept
 	}
 	s.indigo(&f)
 	return f

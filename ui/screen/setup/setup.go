@@ -5,12 +5,10 @@ package setup
 
 import (
 	"strconv"
-	"time"
 
 	"github.com/charmbracelet/bubbles/key"
 
-	"example.org/vatside/model/quantity"
-	"example.org/vatside/model/recipe"
+	"example.org/vatside/ui/library"
 	"example.org/vatside/ui/screen"
 )
 
@@ -123,7 +121,7 @@ func (s setup) choose(n int) setup {
 // next is the question behind one; behind what the last page leads to that page comes again.
 func (s setup) next(env screen.Env) page {
 	switch measures := len(shapes[s.pick[shape]].measures); {
-	case s.at == water && !slow(s.facts(env).recipe):
+	case s.at == water && !library.Slow(s.facts(env).recipe):
 		return summary
 	case s.at < summary:
 		return s.at + 1
@@ -141,7 +139,7 @@ func (s setup) next(env screen.Env) page {
 func (s setup) back(env screen.Env) setup {
 	s.typed[s.at].Wrong = ""
 	switch {
-	case s.at == summary && !slow(s.facts(env).recipe):
+	case s.at == summary && !library.Slow(s.facts(env).recipe):
 		s.at = water
 	case s.at <= summary, s.at >= first && s.at <= third:
 		s.at--
@@ -150,12 +148,6 @@ func (s setup) back(env screen.Env) setup {
 	}
 	return s
 }
-
-// slowFrom is the wait from which it is asked how a vat is kept warm.
-const slowFrom = quantity.Span(12 * time.Hour)
-
-// slow tells whether a vat of a recipe is left to itself for so long that it cools.
-func slow(r recipe.Recipe) bool { return r.Liquor.Ready >= slowFrom }
 
 // on checks the answer and goes to the next question.
 func (s setup) on(env screen.Env) setup {

@@ -8,6 +8,7 @@ import (
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/recipes"
+	"example.org/vatside/ui/library"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/screentest"
 	"example.org/vatside/ui/shelf"
@@ -56,7 +57,7 @@ func TestTheSummarySaysWhatIsWeighedAndWhatToBewareOf(t *testing.T) {
 		e := env(size[0], size[1], "metric")
 		for n := range e.Home.Recipes {
 			s, _ := screentest.Press(New(e), e, string(rune('1'+n)), "enter", "enter")
-			if slow(e.Home.Recipes[n]) {
+			if library.Slow(e.Home.Recipes[n]) {
 				if text := screentest.Shown(t, s, e); !strings.Contains(text, "KEPT WARM?") {
 					t.Errorf("%v, %s: a slow vat is not asked for one answer more:\n%s", size, e.Home.Recipes[n].ID, text)
 				}

@@ -11,6 +11,7 @@ import (
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/wording"
+	"example.org/vatside/ui/library"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/widget"
 )
@@ -44,8 +45,8 @@ func (s setup) choices(env screen.Env) []widget.Choice {
 			add(f.word, f.says)
 		}
 	case keep:
-		for _, k := range keepings {
-			add(k.word, k.says)
+		for _, k := range library.Keepings {
+			add(k.Word, k.Says)
 		}
 	}
 	return list
@@ -103,7 +104,7 @@ func (s setup) whereabouts(env screen.Env) string {
 	switch all := 3; {
 	case s.at >= summary:
 		return "all told"
-	case slow(s.facts(env).recipe):
+	case library.Slow(s.facts(env).recipe):
 		all++
 		fallthrough
 	default:
