@@ -168,3 +168,24 @@ func TestAFermentThroughAColdNight(t *testing.T) {
 		t.Error("it was judged ready, and is not built")
 	}
 }
+
+// A sugar vat that is closed in its day of waiting is warmed by what home says as well, with how sure that is; one with a thermostat asks
+// for nothing, and after its wait it is looked at.
+func TestASugarVatThroughAColdNight(t *testing.T) {
+	for kept, want := range map[string]bool{day.KeptWrapped: true, day.NotKept: true, day.KeptByHeater: false} {
+		cold := quantity.Celsius(4)
+		b := &brewer{t: t, now: first}
+		b.open(day.Head{Recipe: builtIn(t, "sugar-lime"), Opening: day.Opening{Number: 1}, Setup: day.Setup{Name: "Crock", Fill: 20,
+			Vessel: "cylinder 30 cm 40 cm", Material: "stainless", Place: day.Outdoors, Kept: kept, Gear: day.Gear{Air: &cold}}})
+		b.press()
+		b.read(40)
+		b.night(8, 4)
+		said := b.said[0]
+		if strings.Contains(said, "Warm it: by reckoning it is below 27 °C since about") != want || !strings.Contains(said, "See if it is ready") {
+			t.Errorf("%s: home says %s", kept, said)
+		}
+		if kept == day.NotKept && !strings.Contains(said, ", sure |") {
+			t.Errorf("without a wrap in 4 °C: %s", said)
+		}
+	}
+}

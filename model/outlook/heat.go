@@ -238,7 +238,8 @@ func heatOf(s day.State, now time.Time) Heat {
 	c := walked(h.Fitted.Factor)
 	h.Known, h.Now, h.ReadAt, h.Past, h.Readings = c.known, c.temp, c.readAt, c.past, c.readings
 	slow, brews := s.Slow(s.At)
-	if h.Known == Unknown || s.Closed && !brews {
+	end, waits := s.WaitsUntil()
+	if waits = waits && !s.Head.Setup.Ending; h.Known == Unknown || s.Closed && !brews && !waits {
 		return h
 	}
 	if s.Closed { // it is left to itself, to the end of its wait
@@ -254,7 +255,7 @@ func heatOf(s day.State, now time.Time) Heat {
 		return h
 	}
 	h.Far = horizon
-	if end, waits := s.WaitsUntil(); waits {
+	if waits {
 		h.Far = min(max(horizon, end.Sub(now)), farthest)
 	}
 	if brews {
