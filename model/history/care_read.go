@@ -15,8 +15,8 @@ import (
 // coldNight is the warming of a vat that is left to itself in a long wait, when it is too cold by reckoning.
 func coldNight(s day.State, now time.Time) (Due, bool) {
 	_, brews := s.Slow(now)
-	_, waits := s.WaitsUntil()
-	if !s.Closed || !brews && (!waits || s.Head.Setup.Ending) {
+	end, waits := s.WaitsUntil()
+	if !s.Closed || !brews && (!waits || s.Head.Setup.Ending || !now.Before(end)) { // once that is over the look tells
 		return Due{}, false
 	}
 	h := outlook.Of(s, now).Heat

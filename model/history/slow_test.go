@@ -184,6 +184,9 @@ func TestASugarVatThroughAColdNight(t *testing.T) {
 		if strings.Contains(said, "Warm it: by reckoning it is below 27 °C since about") != want || !strings.Contains(said, "See if it is ready") {
 			t.Errorf("%s: home says %s", kept, said)
 		}
+		if due := history.Care(b.past, b.now.Add(48*time.Hour)); due[0].ID != history.Wait || due[0].Do != "See if it is ready" {
+			t.Errorf("%s: two days later home says %+v", kept, due[0])
+		}
 		if kept == day.NotKept && !strings.Contains(said, ", sure |") {
 			t.Errorf("without a wrap in 4 °C: %s", said)
 		}
