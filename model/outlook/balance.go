@@ -123,8 +123,8 @@ func (l *ledger) rest(to time.Time) {
 	}
 	b := l.budget
 	b.Quiet = l.lid
-	if r, err := b.Holding(l.left); err == nil {
-		l.lose(quantity.Map(r.RestPerHour, func(m quantity.Mass) quantity.Mass { return m * quantity.Mass(span.Hours()) }))
+	if perHour, err := b.AtRest(); err == nil {
+		l.lose(quantity.Map(perHour, func(m quantity.Mass) quantity.Mass { return m * quantity.Mass(span.Hours()) }))
 	}
 }
 

@@ -212,7 +212,7 @@ func (c *course) pass(m mark, forecast bool, lately time.Duration) {
 func heatOf(s day.State, now time.Time) Heat {
 	l := s.Head.Recipe.Liquor
 	h := Heat{Low: l.Low, Aim: l.Aim, High: l.High, Heater: s.Head.Setup.Heater}
-	start := standing(s.Head.Setup, atFirst(s))
+	start := standing(s.Head.Setup, atFirst(s)).Keeping()
 	ms := marks(s)
 	forecast := start.Vessel.Shape != nil && start.Check() == nil
 	walked := func(factor float64) course {
