@@ -122,7 +122,7 @@ func (s *session) around(caller cue.Caller, now time.Time) {
 		caller.Call(cue.Call{Cue: cue.Done, Words: s.said([]string{"all done, day open"}, "")})
 	}
 	s.live = live
-	if _, silent := caller.(cue.Silent); silent || !day.AsksSound(s.state) || s.checks >= mostChecks || now.Sub(s.state.At) < afterAct || s.checks > 0 && mono-s.checked < checkAgain || s.soonDue(now) {
+	if _, silent := caller.(cue.Silent); silent || s.checks >= mostChecks || now.Sub(s.state.At) < afterAct || s.checks > 0 && mono-s.checked < checkAgain || s.soonDue(now) || !day.AsksSound(s.state) {
 		return
 	}
 	s.checks++
