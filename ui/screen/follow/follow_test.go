@@ -177,6 +177,32 @@ func TestALongWaitIsInDays(t *testing.T) {
 	}
 }
 
+// The end of a wait that is not today has its date: a sugar vat's day ends tomorrow, and is over since yesterday.
+func TestAWaitTillTomorrowHasItsDate(t *testing.T) {
+	st := style.New(style.Options{})
+	seen := false
+	played(t, "sugar-lime", func(s day.State, now time.Time) {
+		open, _ := s.Open()
+		if seen || open.Do != "wait" || open.For.Duration() < 20*time.Hour || open.For.Duration() > 47*time.Hour {
+			return
+		}
+		seen = true
+		end := s.StepSince.Add(open.For.Duration())
+		for at, want := range map[time.Time]string{now: "till " + day.DateOf(end, now), end.Add(-time.Minute): "till " + day.Clock(end), end.Add(25 * time.Hour): "over since " + day.DateOf(end, end.Add(25*time.Hour))} {
+			e := env(s, at, 80, 24, st)
+			if got := follow.New(e).View(e).Figure.Note; !strings.HasPrefix(got, want) {
+				t.Errorf("at %v it says %q, not %q", at, got, want)
+			}
+		}
+		if !strings.Contains(day.DateOf(end, now), "Mar") {
+			t.Errorf("the wait ends today, at %v", end)
+		}
+	})
+	if !seen {
+		t.Error("no wait of a day came")
+	}
+}
+
 // Pieces of yesterday are finished while today's vat is warmed: the bench is a key away, and told of where there is one.
 func TestTheBenchBesideTheSteps(t *testing.T) {
 	soda, _ := recipes.Find("soda")
