@@ -8,6 +8,7 @@ import (
 	"path/filepath"
 	"runtime"
 	"slices"
+	"strings"
 	"testing"
 	"testing/synctest"
 	"time"
@@ -71,11 +72,14 @@ func tenHours(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		is, _ = is.Update(snapshotMsg(snap))
-		if is.View() == "" {
-			t.Fatal("nothing is painted")
-		}
 		v, _ := snap.Day(id)
+		is, _ = is.Update(snapshotMsg(snap))
+		if shown := is.(model); len(shown.stack) == 0 || shown.stack[len(shown.stack)-1].day != id {
+			is, _ = is.Update(openedMsg{id: id})
+		}
+		if name := v.State.Head.Setup.Name; !strings.Contains(is.View(), name) {
+			t.Fatalf("not the day of %s:\n%s", name, is.View())
+		}
 		return v
 	}
 	do := func(c day.Command) error {
@@ -92,14 +96,15 @@ func tenHours(t *testing.T) {
 		}
 	}
 	var first uint64
-	for begun := clock.Now(); clock.Now().Sub(begun) < 10*time.Hour; clock.Set(clock.Now().Add(40 * time.Second)) {
+	for begun := clock.Now(); clock.Now().Sub(begun) < 10*time.Hour; clock.Set(clock.Now().Add(time.Minute)) {
 		if first == 0 && clock.Now().Sub(begun) >= time.Hour {
 			first = heapNow()
 		}
 		v := paint(id)
 		after, c, ok := rehearse.Dyer(v.State, v.Now)
+		bodies, _ := day.Decide(v.State, c, v.Now)
 		switch {
-		case !v.State.LiveAny(): // the day is not over yet
+		case ok && slices.ContainsFunc(bodies, func(b day.Body) bool { return b.Kind() == day.Closed{}.Kind() }): // not yet
 			c = day.Record{Body: day.Note{Text: "the yard is quiet"}}
 			after = 10 * time.Minute
 		case !ok:
