@@ -320,13 +320,14 @@ func (l *ledger) tellReducer(o *Outlook) {
 	b := l.budget
 	b.Factor = liquor.FitFactor(l.doses)
 	b.Quiet = liquor.Lidded
-	rest, err := b.Holding(l.left)
+	holds := liquor.State{Recipe: b.Recipe, Fill: b.Fill, Reducer: &l.left.Free}
+	rest, err := holds.Lasts(b)
 	if err != nil {
 		r.Why = err.Error()
 		return
 	}
 	b.Quiet = l.lid
-	work, err := b.Holding(l.left)
+	work, err := holds.Lasts(b)
 	if err != nil {
 		return
 	}
