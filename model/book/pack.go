@@ -12,6 +12,7 @@ import (
 	"time"
 
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/pack"
 	"example.org/vatside/model/recipe"
 )
 
@@ -78,15 +79,15 @@ func (r *Recipes) Packed() [][]byte { return r.packed }
 
 // number is the place of a recipe among them.
 func (r *Recipes) number(x recipe.Recipe) (int, error) {
-	w := &packer{}
-	if err := w.value(reflect.ValueOf(x)); err != nil {
+	w := &pack.Packer{}
+	if err := w.Value(reflect.ValueOf(x)); err != nil {
 		return 0, err
 	}
-	n, there := r.at[string(w.out)]
+	n, there := r.at[string(w.Out)]
 	if !there {
 		n = len(r.packed)
-		r.at[string(w.out)] = n
-		r.packed, r.read = append(r.packed, w.out), append(r.read, nil)
+		r.at[string(w.Out)] = n
+		r.packed, r.read = append(r.packed, w.Out), append(r.read, nil)
 	}
 	return n, nil
 }
@@ -97,10 +98,10 @@ func (r *Recipes) numbered(n int) (recipe.Recipe, error) {
 		return recipe.Recipe{}, errPacked
 	}
 	if r.read[n] == nil {
-		u := &unpacker{in: r.packed[n]}
+		u := &pack.Unpacker{In: r.packed[n]}
 		var x recipe.Recipe
-		u.value(reflect.ValueOf(&x).Elem())
-		if u.bad || len(u.in) > 0 {
+		u.Value(reflect.ValueOf(&x).Elem())
+		if u.Bad || len(u.In) > 0 {
 			return recipe.Recipe{}, errPacked
 		}
 		r.read[n] = &x
@@ -133,20 +134,20 @@ func Pack(b Book, r *Recipes) (Packed, error) {
 	head := b.Head
 	head.Recipe = recipe.Recipe{}
 	n, err := r.number(b.Head.Recipe)
-	w := &packer{}
-	w.uint(uint64(n))
-	err = cmp.Or(err, w.value(reflect.ValueOf(kept)), w.value(reflect.ValueOf(head)))
-	w.uint(uint64(len(b.Events)))
+	w := &pack.Packer{}
+	w.Uint(uint64(n))
+	err = cmp.Or(err, w.Value(reflect.ValueOf(kept)), w.Value(reflect.ValueOf(head)))
+	w.Uint(uint64(len(b.Events)))
 	for i, e := range b.Events {
-		err = cmp.Or(err, w.event(i, e))
+		err = cmp.Or(err, packEvent(w, i, e))
 	}
 	if err != nil {
 		return Packed{}, err
 	}
-	if again, err := Unpack(b.File, w.out, r); err != nil || !sameBook(again, b) {
+	if again, err := Unpack(b.File, w.Out, r); err != nil || !sameBook(again, b) {
 		return Packed{}, errors.New("the day would not read back as it is")
 	}
-	return Packed{w.out, w.earliest, w.last}, nil
+	return Packed{w.Out, w.Earliest, w.Last}, nil
 }
 
 // sameBook compares two whole days. An empty list is as good as none.
@@ -164,22 +165,22 @@ func sameBook(a, b Book) bool {
 // PackedEvents is how many events a packed day has; -1 where it is none.
 func PackedEvents(data []byte, r *Recipes) int {
 	b, u := headOf("", data, r)
-	if n := int(u.uint()); !u.bad && b.HeadWhole {
+	if n := int(u.Uint()); !u.Bad && b.HeadWhole {
 		return n
 	}
 	return -1
 }
 
 // headOf is a packed day up to its events.
-func headOf(file string, data []byte, r *Recipes) (Book, *unpacker) {
-	u := &unpacker{in: data}
-	n := u.uint()
+func headOf(file string, data []byte, r *Recipes) (Book, *pack.Unpacker) {
+	u := &pack.Unpacker{In: data}
+	n := u.Uint()
 	var kept frameKept
 	b := Book{Frame: Frame{File: file, HeadWhole: true}}
-	u.value(reflect.ValueOf(&kept).Elem())
-	u.value(reflect.ValueOf(&b.Head).Elem())
+	u.Value(reflect.ValueOf(&kept).Elem())
+	u.Value(reflect.ValueOf(&b.Head).Elem())
 	x, err := r.numbered(int(n))
-	u.bad = u.bad || err != nil
+	u.Bad = u.Bad || err != nil
 	b.Head.Recipe = x
 	b.HeadCRC, b.HeadWas, b.TornAt, b.lastSeq = kept.HeadCRC, kept.HeadWas, kept.TornAt, kept.LastSeq
 	return b, u
@@ -188,62 +189,62 @@ func headOf(file string, data []byte, r *Recipes) (Book, *unpacker) {
 // Unpack is the day that was packed, as ReadOn gave it. file is only for the telling.
 func Unpack(file string, data []byte, r *Recipes) (Book, error) {
 	b, u := headOf(file, data, r)
-	n := u.uint()
-	if u.bad || n > uint64(len(u.in)) { // an event takes more than a byte
+	n := u.Uint()
+	if u.Bad || n > uint64(len(u.In)) { // an event takes more than a byte
 		return Book{}, errPacked
 	}
 	b.Events = make([]day.Event, n)
 	for i := range b.Events {
-		if u.event(i, &b.Events[i]); u.bad {
+		if unpackEvent(u, i, &b.Events[i]); u.Bad {
 			return Book{}, errPacked
 		}
 	}
-	if len(u.in) > 0 {
+	if len(u.In) > 0 {
 		return Book{}, errPacked
 	}
 	return b, nil
 }
 
-// event packs the event at a place in its list.
-func (w *packer) event(i int, e day.Event) error {
+// packEvent packs the event at a place in its list.
+func packEvent(w *pack.Packer, i int, e day.Event) error {
 	if e.Body == nil {
 		return errPacked
 	}
-	w.int(int64(e.Seq - i))
-	w.time(e.At)
-	w.text(e.Boot)
+	w.Int(int64(e.Seq - i))
+	w.Time(e.At)
+	w.Text(e.Boot)
 	if e.Boot != "" {
-		w.float(e.Up)
+		w.Float(e.Up)
 	}
-	w.text(e.Body.Kind())
+	w.Text(e.Body.Kind())
 	t := reflect.TypeOf(e.Body)
 	if known, is := kinds[e.Body.Kind()]; is && known == t {
-		w.uint(0)
+		w.Uint(0)
 	} else if t == reflect.TypeFor[day.Unknown]() {
-		w.uint(1)
+		w.Uint(1)
 	} else {
 		return fmt.Errorf("a %s has no packed form", t)
 	}
-	return w.value(reflect.ValueOf(e.Body))
+	return w.Value(reflect.ValueOf(e.Body))
 }
 
-func (u *unpacker) event(i int, e *day.Event) {
-	e.Seq = int(u.int()) + i
-	e.At = u.time()
-	if e.Boot = u.text(); e.Boot != "" {
-		e.Up = u.float()
+func unpackEvent(u *pack.Unpacker, i int, e *day.Event) {
+	e.Seq = int(u.Int()) + i
+	e.At = u.Time()
+	if e.Boot = u.Text(); e.Boot != "" {
+		e.Up = u.Float()
 	}
-	kind, known := kinds[u.text()]
-	if u.uint() == 1 {
+	kind, known := kinds[u.Text()]
+	if u.Uint() == 1 {
 		kind, known = reflect.TypeFor[day.Unknown](), true
 	}
 	if !known {
-		u.bad = true
+		u.Bad = true
 	}
-	if u.bad {
+	if u.Bad {
 		return
 	}
 	body := reflect.New(kind).Elem()
-	u.value(body)
+	u.Value(body)
 	e.Body = body.Interface().(day.Body)
 }

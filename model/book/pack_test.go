@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/pack"
 )
 
 // whole are the days at hand of whose files there is nothing to tell, by their paths.
@@ -88,14 +89,14 @@ func TestEachKindIsPacked(t *testing.T) {
 	for _, k := range append(day.Kinds(), day.Unknown{}) {
 		full := reflect.New(reflect.TypeOf(k)).Elem()
 		fill(t, full)
-		w := &packer{}
-		if err := w.event(0, day.Event{Seq: 1, At: time.Unix(1e9, 0).UTC(), Body: full.Interface().(day.Body)}); k.Kind() != "" && err != nil {
+		w := &pack.Packer{}
+		if err := packEvent(w, 0, day.Event{Seq: 1, At: time.Unix(1e9, 0).UTC(), Body: full.Interface().(day.Body)}); k.Kind() != "" && err != nil {
 			t.Errorf("%T: %v", k, err)
 			continue
 		}
 		var got day.Event
-		if u := (&unpacker{in: w.out}); k.Kind() != "" {
-			if u.event(0, &got); u.bad || !reflect.DeepEqual(got.Body, full.Interface()) {
+		if u := (&pack.Unpacker{In: w.Out}); k.Kind() != "" {
+			if unpackEvent(u, 0, &got); u.Bad || !reflect.DeepEqual(got.Body, full.Interface()) {
 				t.Errorf("%+v reads back as %+v", full.Interface(), got.Body)
 			}
 		}

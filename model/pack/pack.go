@@ -1,4 +1,7 @@
-package book
+// Package pack writes values in few bytes, for what can be thrown away and made again: a struct is a mask of the fields that are
+// not zero and those fields, a text that came before is its number, a time is what has passed since the one before it. It holds
+// for one version of the types; whoever keeps such bytes keeps a checksum and the version with them.
+package pack
 
 import (
 	"encoding/binary"
@@ -9,96 +12,103 @@ import (
 	"time"
 )
 
-// Values in few bytes: a struct is a mask of the fields that are not zero and those fields, a text that came before is its
-// number, a time is what has passed since the one before it.
-
-// packer packs values one behind the other.
-type packer struct {
-	out            []byte
+// Packer packs values one behind the other. The zero Packer is ready for use.
+type Packer struct {
+	Out            []byte
+	Earliest, Last time.Time      // of all times that were written
 	texts          map[string]int // those that were written, by their numbers from 1
 	before         time.Time      // the last time that was written
-	earliest, last time.Time      // of all that were
 }
 
-// unpacker takes them off again; bad says that the bytes were not packed here.
-type unpacker struct {
-	in     []byte
-	bad    bool
+// Unpacker takes them off again. Bad says that the bytes were not packed so: what was taken off is then worth nothing. What it
+// gives may share the bytes.
+type Unpacker struct {
+	In     []byte
+	Bad    bool
 	texts  []string
 	before time.Time
 	zone   *time.Location // of the last time that had an offset
 	offset int            // that offset, in seconds
 }
 
-func (w *packer) uint(n uint64) { w.out = binary.AppendUvarint(w.out, n) }
-func (w *packer) int(n int64)   { w.out = binary.AppendVarint(w.out, n) }
-func (w *packer) float(f float64) {
-	w.out = binary.LittleEndian.AppendUint64(w.out, math.Float64bits(f))
+// Uint writes a number that is not below zero.
+func (w *Packer) Uint(n uint64) { w.Out = binary.AppendUvarint(w.Out, n) }
+
+// Int writes a number.
+func (w *Packer) Int(n int64) { w.Out = binary.AppendVarint(w.Out, n) }
+
+// Float writes a number with all its bits.
+func (w *Packer) Float(f float64) {
+	w.Out = binary.LittleEndian.AppendUint64(w.Out, math.Float64bits(f))
 }
 
-func (u *unpacker) uint() uint64 {
-	n, size := binary.Uvarint(u.in)
+// Uint takes off what Packer.Uint wrote.
+func (u *Unpacker) Uint() uint64 {
+	n, size := binary.Uvarint(u.In)
 	if size <= 0 {
-		u.bad, u.in = true, nil
+		u.Bad, u.In = true, nil
 		return 0
 	}
-	u.in = u.in[size:]
+	u.In = u.In[size:]
 	return n
 }
 
-func (u *unpacker) int() int64 {
-	n, size := binary.Varint(u.in)
+// Int takes off what Packer.Int wrote.
+func (u *Unpacker) Int() int64 {
+	n, size := binary.Varint(u.In)
 	if size <= 0 {
-		u.bad, u.in = true, nil
+		u.Bad, u.In = true, nil
 		return 0
 	}
-	u.in = u.in[size:]
+	u.In = u.In[size:]
 	return n
 }
 
 // bytes are the next n bytes.
-func (u *unpacker) bytes(n uint64) []byte {
-	if n > uint64(len(u.in)) {
-		u.bad, u.in = true, nil
+func (u *Unpacker) bytes(n uint64) []byte {
+	if n > uint64(len(u.In)) {
+		u.Bad, u.In = true, nil
 		return nil
 	}
-	out := u.in[:n]
-	u.in = u.in[n:]
+	out := u.In[:n]
+	u.In = u.In[n:]
 	return out
 }
 
-func (u *unpacker) float() float64 {
+// Float takes off what Packer.Float wrote.
+func (u *Unpacker) Float() float64 {
 	if b := u.bytes(8); b != nil {
 		return math.Float64frombits(binary.LittleEndian.Uint64(b))
 	}
 	return 0
 }
 
-// text writes a text, or the number of one that came before; 0 goes before a new one.
-func (w *packer) text(s string) {
+// Text writes a text, or the number of one that came before; 0 goes before a new one.
+func (w *Packer) Text(s string) {
 	if n, there := w.texts[s]; there {
-		w.uint(uint64(n))
+		w.Uint(uint64(n))
 		return
 	}
 	if w.texts == nil {
 		w.texts = map[string]int{}
 	}
 	w.texts[s] = len(w.texts) + 1
-	w.uint(0)
-	w.uint(uint64(len(s)))
-	w.out = append(w.out, s...)
+	w.Uint(0)
+	w.Uint(uint64(len(s)))
+	w.Out = append(w.Out, s...)
 }
 
-func (u *unpacker) text() string {
-	switch n := u.uint(); {
+// Text takes off what Packer.Text wrote.
+func (u *Unpacker) Text() string {
+	switch n := u.Uint(); {
 	case n == 0:
-		s := string(u.bytes(u.uint()))
+		s := string(u.bytes(u.Uint()))
 		u.texts = append(u.texts, s)
 		return s
 	case n <= uint64(len(u.texts)):
 		return u.texts[n-1]
 	}
-	u.bad = true
+	u.Bad = true
 	return ""
 }
 
@@ -109,83 +119,88 @@ const (
 	atOffset
 )
 
-// time writes an instant with its offset. Which zone of that offset it is read back in is for the reader's machine, as it is
+// Time writes an instant with its offset. Which zone of that offset it is read back in is for the reader's machine, as it is
 // of the text of a book.
-func (w *packer) time(t time.Time) {
-	if w.earliest.IsZero() || t.Before(w.earliest) {
-		w.earliest = t
+func (w *Packer) Time(t time.Time) {
+	if w.Earliest.IsZero() || t.Before(w.Earliest) {
+		w.Earliest = t
 	}
-	if t.After(w.last) {
-		w.last = t
+	if t.After(w.Last) {
+		w.Last = t
 	}
-	w.int(t.Unix() - w.before.Unix())
-	w.uint(uint64(t.Nanosecond()))
+	w.Int(t.Unix() - w.before.Unix())
+	w.Uint(uint64(t.Nanosecond()))
 	_, offset := t.Zone()
 	_, was := w.before.Zone()
 	switch {
 	case t.Location() == time.UTC:
-		w.uint(inUTC)
+		w.Uint(inUTC)
 	case w.before.Location() != time.UTC && offset == was:
-		w.uint(asBefore)
+		w.Uint(asBefore)
 	default:
-		w.uint(atOffset)
-		w.int(int64(offset))
+		w.Uint(atOffset)
+		w.Int(int64(offset))
 	}
 	w.before = t
 }
 
-func (u *unpacker) time() time.Time {
-	t := time.Unix(u.before.Unix()+u.int(), int64(u.uint()))
-	switch u.uint() {
+// Time takes off what Packer.Time wrote.
+func (u *Unpacker) Time() time.Time {
+	t := time.Unix(u.before.Unix()+u.Int(), int64(u.Uint()))
+	switch u.Uint() {
 	case inUTC:
 		t = t.UTC()
 	case atOffset:
-		if offset := u.int(); u.zone == nil || int(offset) != u.offset {
+		if offset := u.Int(); u.zone == nil || int(offset) != u.offset {
 			u.offset = int(offset)
 			u.zone = time.FixedZone("", u.offset)
 		}
 		fallthrough
 	case asBefore:
 		if u.zone == nil {
-			u.bad = true
+			u.Bad = true
 			return t
 		}
 		if _, here := t.Zone(); here != u.offset { // else it stays in this machine's own zone, as time.Parse has it
 			t = t.In(u.zone)
 		}
 	default:
-		u.bad = true
+		u.Bad = true
 	}
 	u.before = t
 	return t
 }
 
-// value writes a value of one of the types of a day. It errs for a type that has no packed form.
-func (w *packer) value(v reflect.Value) error {
+// Value writes a value. It errs for a type that has no packed form: a map, an interface, a struct with fields of its own.
+func (w *Packer) Value(v reflect.Value) error {
 	if v.Type() == reflect.TypeFor[time.Time]() {
-		w.time(v.Interface().(time.Time))
+		w.Time(v.Interface().(time.Time))
 		return nil
 	}
 	switch v.Kind() {
 	case reflect.Bool:
-		w.out = append(w.out, 1) // one that is false is left out, but in a list
+		w.Out = append(w.Out, 1) // one that is false is left out, but in a list
 		if !v.Bool() {
-			w.out[len(w.out)-1] = 0
+			w.Out[len(w.Out)-1] = 0
 		}
 	case reflect.Int, reflect.Int8, reflect.Int16, reflect.Int32, reflect.Int64:
-		w.int(v.Int())
+		w.Int(v.Int())
 	case reflect.Uint, reflect.Uint8, reflect.Uint16, reflect.Uint32, reflect.Uint64:
-		w.uint(v.Uint())
+		w.Uint(v.Uint())
 	case reflect.Float64:
-		w.float(v.Float())
+		w.Float(v.Float())
 	case reflect.String:
-		w.text(v.String())
+		w.Text(v.String())
 	case reflect.Pointer:
-		return w.value(v.Elem())
+		return w.Value(v.Elem())
 	case reflect.Slice, reflect.Array:
-		w.uint(uint64(v.Len()))
+		w.Uint(uint64(v.Len()))
+		if v.Type() == reflect.TypeFor[[]byte]() {
+			w.Out = append(w.Out, v.Bytes()...)
+			return nil
+		}
 		for i := range v.Len() {
-			if err := w.value(v.Index(i)); err != nil {
+			if err := w.Value(v.Index(i)); err != nil {
 				return err
 			}
 		}
@@ -200,10 +215,10 @@ func (w *packer) value(v reflect.Value) error {
 				mask |= 1 << i
 			}
 		}
-		w.uint(mask)
+		w.Uint(mask)
 		for i := range fields {
 			if mask&(1<<i) != 0 {
-				if err := w.value(v.Field(i)); err != nil {
+				if err := w.Value(v.Field(i)); err != nil {
 					return err
 				}
 			}
@@ -214,9 +229,9 @@ func (w *packer) value(v reflect.Value) error {
 	return nil
 }
 
-// value fills a value, which is zero.
-func (u *unpacker) value(v reflect.Value) {
-	if u.bad {
+// Value fills a value, which is zero.
+func (u *Unpacker) Value(v reflect.Value) {
+	if u.Bad {
 		return
 	}
 	switch v.Kind() {
@@ -225,48 +240,52 @@ func (u *unpacker) value(v reflect.Value) {
 			v.SetBool(b[0] == 1)
 		}
 	case reflect.Int, reflect.Int8, reflect.Int16, reflect.Int32, reflect.Int64:
-		v.SetInt(u.int())
+		v.SetInt(u.Int())
 	case reflect.Uint, reflect.Uint8, reflect.Uint16, reflect.Uint32, reflect.Uint64:
-		v.SetUint(u.uint())
+		v.SetUint(u.Uint())
 	case reflect.Float64:
-		v.SetFloat(u.float())
+		v.SetFloat(u.Float())
 	case reflect.String:
-		v.SetString(u.text())
+		v.SetString(u.Text())
 	case reflect.Pointer:
 		x := reflect.New(v.Type().Elem())
-		u.value(x.Elem())
+		u.Value(x.Elem())
 		v.Set(x)
 	case reflect.Slice, reflect.Array:
-		n := u.uint()
-		if v.Kind() == reflect.Array && n != uint64(v.Len()) || n > uint64(len(u.in)) {
-			u.bad = true
+		n := u.Uint()
+		if v.Kind() == reflect.Array && n != uint64(v.Len()) || n > uint64(len(u.In)) {
+			u.Bad = true
+			return
+		}
+		if v.Type() == reflect.TypeFor[[]byte]() {
+			v.SetBytes(u.bytes(n))
 			return
 		}
 		if v.Kind() == reflect.Slice {
 			v.Set(reflect.MakeSlice(v.Type(), int(n), int(n)))
 		}
 		for i := range int(n) {
-			u.value(v.Index(i))
+			u.Value(v.Index(i))
 		}
 	case reflect.Struct:
 		if v.Type() == reflect.TypeFor[time.Time]() {
-			v.Set(reflect.ValueOf(u.time()))
+			v.Set(reflect.ValueOf(u.Time()))
 			return
 		}
 		fields, err := packedFields(v.Type())
-		mask := u.uint()
+		mask := u.Uint()
 		if err != nil || mask>>fields != 0 {
-			u.bad = true
+			u.Bad = true
 			return
 		}
 		for i := 0; mask != 0; i++ {
 			if mask&1 != 0 {
-				u.value(v.Field(i))
+				u.Value(v.Field(i))
 			}
 			mask >>= 1
 		}
 	default:
-		u.bad = true
+		u.Bad = true
 	}
 }
 
