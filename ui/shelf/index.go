@@ -7,6 +7,8 @@ import (
 	"os"
 	"path/filepath"
 	"runtime/debug"
+	"slices"
+	"strings"
 	"sync"
 	"time"
 
@@ -44,6 +46,15 @@ type index struct {
 	days    map[string]*indexed
 	answers map[question]answer
 	recipes *book.Recipes
+
+	lists  sync.Mutex
+	spills []listed // of the places
+}
+
+// listed is what lay in a folder when that was last changed.
+type listed struct {
+	changed time.Time
+	paths   []string
 }
 
 // indexed is what an index has of a day.
@@ -184,6 +195,9 @@ func (h Home) same(vat, day string, text []byte) (book.Book, bool) {
 		return book.Book{}, false
 	}
 	defer unlock()
+	if h.maySpill(vat, day) {
+		return book.Book{}, false
+	}
 	if e := x.days[vat+"/"+day]; e != nil && e.Day != nil && e.Size == int64(len(text)) && e.Sum == textSum(text) {
 		return x.book(h, vat, day, e)
 	}
@@ -309,10 +323,29 @@ func (h Home) Remember(of, what string, by uint64, data []byte) {
 	}
 }
 
-// maySpill tells whether a file of a day's events may lie elsewhere.
+// maySpill tells whether a file of a day's events may lie elsewhere. A folder that has been still is listed once.
 func (h Home) maySpill(vat, day string) bool {
-	for _, p := range h.places {
-		if len(p.files(spillName(vat, day))) > 0 {
+	begin := spillName(vat, day)
+	for i, p := range h.places {
+		if ownFolder(p.dir) != nil {
+			continue
+		}
+		info, err := os.Lstat(p.dir)
+		if err != nil {
+			continue
+		}
+		x := h.index
+		x.lists.Lock()
+		if x.spills == nil {
+			x.spills = make([]listed, len(h.places))
+		}
+		l := &x.spills[i]
+		if !h.still(info) || !info.ModTime().Equal(l.changed) {
+			*l = listed{info.ModTime(), p.files("")}
+		}
+		there := slices.ContainsFunc(l.paths, func(path string) bool { return strings.HasPrefix(filepath.Base(path), begin) })
+		x.lists.Unlock()
+		if there {
 			return true
 		}
 	}
