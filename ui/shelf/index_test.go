@@ -3,7 +3,6 @@ package shelf
 import (
 	"bytes"
 	"encoding/binary"
-	"encoding/json"
 	"fmt"
 	"os"
 	"path/filepath"
@@ -86,10 +85,12 @@ func told(t *testing.T, h Home) string {
 		for _, read := range []func(vat, day string) (book.Book, error){h.ReadDay, h.ReadThrough} {
 			for _, d := range days.All {
 				b, err := read(vat, d)
-				said, jsonErr := json.Marshal([]any{b.Head, b.Events, b.File, b.HeadWhole, b.HeadCRC, b.HeadWas, b.TornAt, b.NextSeq(), b.Damage(), book.Verify(b), len(b.Spilled)})
-				fmt.Fprintf(&w, "%s %v %v %s\n", d, err, jsonErr, said)
+				head, headErr := book.EncodeHead(b.Head)
+				fmt.Fprintf(&w, "%s %v %v %s %v %x %x %d %d %q %v %d\n%s", d, err, headErr, b.File, b.HeadWhole, b.HeadCRC, b.HeadWas, b.TornAt, b.NextSeq(),
+					b.Damage(), book.Verify(b), len(b.Spilled), head)
 				for _, e := range b.Events {
-					fmt.Fprintf(&w, "%T ", e.Body)
+					text, err := book.EncodeEvent(e)
+					fmt.Fprintf(&w, "%v %s", err, text)
 				}
 			}
 		}
