@@ -2,6 +2,8 @@ package book
 
 import (
 	"bytes"
+	"fmt"
+	"hash/crc32"
 	"os"
 	"path/filepath"
 	"reflect"
@@ -192,5 +194,29 @@ func BenchmarkUnpack(b *testing.B) {
 		if _, err := Unpack("", p.Data, recipes); err != nil {
 			b.Fatal(err)
 		}
+	}
+}
+
+// An index of an earlier version counts while the number of its form is this version's: what this version makes of an old text
+// goes with that number.
+func TestWhatIsReadGoesWithTheNumberOfPackedDays(t *testing.T) {
+	const number, want = 1, "5d059638"
+	var said bytes.Buffer
+	for _, name := range []string{"format-1", "workshop", "rehearsed-soda", "rehearsed-iron-lime", "rehearsed-madder-bran"} {
+		text, err := os.ReadFile("../../testdata/old/" + name + ".toml")
+		if err != nil {
+			t.Fatal(err)
+		}
+		b := Read(name, text)
+		head, err := EncodeHead(b.Head)
+		fmt.Fprintf(&said, "%s %v %v\n%s", name, err, Verify(b), head)
+		for _, e := range b.Events {
+			block, err := EncodeEvent(e)
+			fmt.Fprintf(&said, "%v %s", err, block)
+		}
+	}
+	if got := fmt.Sprintf("%08x", crc32.ChecksumIEEE(said.Bytes())); packing != number || got != want {
+		t.Errorf("packing is %d and the sum of what is read %s, not %d and %s: where a text reads otherwise than it did, raise packing, and put both here",
+			packing, got, number, want)
 	}
 }
