@@ -1,4 +1,4 @@
-package history_test
+package library
 
 import (
 	"fmt"
