@@ -70,7 +70,14 @@ func readIndex(path, begins string) (w written) {
 
 // write puts the index into the place of the old one. Of too many indices the oldest are taken away.
 func (w written) write(path, begins string) error {
-	p := pack.Packer{Out: []byte(begins)}
+	room := len(begins) + 64*(len(w.Days)+len(w.Answers)+1)
+	for _, d := range w.Days {
+		room += len(d.Name) + len(d.Is.Day) + lastBytes
+	}
+	for _, a := range w.Answers {
+		room += len(a.To.Of) + len(a.Is.Data)
+	}
+	p := pack.Packer{Out: append(make([]byte, 0, room), begins...)}
 	if err := p.Value(reflect.ValueOf(w)); err != nil {
 		return err
 	}
