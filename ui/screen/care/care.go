@@ -135,7 +135,7 @@ func act(sheet *widget.Sheet, a answer, last history.Day, now time.Time) {
 	}
 	switch {
 	case last.State.Ended:
-		sheet.Act, sheet.How = "This vat has ended", []string{"Its book stays."}
+		sheet.Act, sheet.How = "Vat ended", []string{"This vat has ended. Its book stays."}
 	case len(a.care) > 0 && !a.care[0].Coming:
 		d := a.care[0]
 		sheet.Act = d.Do

@@ -23,7 +23,7 @@ func (s prepare) View(env screen.Env) widget.Sheet {
 	sheet.Foot = []string{f.foot(s)}
 	switch s.at {
 	case goods:
-		sheet.Act = "What is to be dyed?"
+		sheet.Act = "Which goods?"
 		sheet.Body = s.typing.Lines(env)
 		sheet.Why = "Weighed air-dry: detergent, soda and water go by it."
 	case scoured:
@@ -37,7 +37,7 @@ func (s prepare) View(env screen.Env) widget.Sheet {
 		columns, rows := env.Room(sheet)
 		sheet.Add(widget.Pick(list, s.pick, columns, max(rows, 3), env.Style))
 	case start:
-		sheet.Act = "When does the first piece go in?"
+		sheet.Act = "First dip?"
 		sheet.Body = s.typing.Lines(env)
 		sheet.Why = "All that comes before is reckoned back from it. The settings can keep it."
 	default:

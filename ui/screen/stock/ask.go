@@ -214,22 +214,22 @@ func (a adding) view(sheet *widget.Sheet, env screen.Env) {
 	sys := env.System()
 	switch a.at {
 	case material:
-		sheet.Act, e.Label, e.Hint = "What is in the tin?", "powder", "as on the label, such as soda ash"
+		sheet.Act, e.Label, e.Hint = "Which powder?", "What is in the tin?", "as on the label, such as soda ash"
 		sheet.Why = "Recipes find it by its name: sodium dithionite, soda ash, indigo powder, pre-reduced indigo grains."
 	case holds:
-		sheet.Act, e.Label, e.Hint = "How much is in it?", "full tin", "such as "+quantity.Grams(500).Format(sys)
+		sheet.Act, e.Label, e.Hint = "How much?", "What is in the full tin?", "such as "+quantity.Grams(500).Format(sys)
 		if bare {
 			e.Unit = sys.MassUnit()
 		}
 	case price:
-		sheet.Act, e.Label, e.Hint = "What did it cost?", "price of the whole tin", "in your own money, such as 12.50; Enter: not told"
+		sheet.Act, e.Label, e.Hint = "What price?", "What did the whole tin cost?", "in your own money, such as 12.50; Enter: not told"
 	case strength:
-		sheet.Act, e.Label, e.Hint = "How strong is it?", "strength on the label", "such as 60 %; Enter: as the recipe takes it"
+		sheet.Act, e.Label, e.Hint = "How strong?", "How strong is it, by its label?", "such as 60 %; Enter: as the recipe takes it"
 		if bare {
 			e.Unit = "%"
 		}
 	case isOpen:
-		sheet.Act, e.Label = "Is it open?", "opened on"
+		sheet.Act, e.Label = "Is it open?", "When was it opened?"
 		e.Hint = "Enter: sealed; today, or a date such as " + env.Present().Format(time.DateOnly)
 		sheet.Why = "From its opening on air and damp get at it, and the doses in the vats' books draw on it."
 	}
