@@ -45,10 +45,11 @@ func largeIn(choices []Choice, marked bool, across, air, width, rows int, g styl
 		return of, false
 	}
 	of.high = min((rows+air)/of.deep-air, tallestLarge)
-	for try := 0; try < 2; try++ { // the second time in the height of the lowest
+	for high := -1; high != of.high; { // again in the height of the lowest, till all have it
+		high = of.high
 		of.cuts = of.cuts[:0]
 		for _, c := range choices {
-			cut, fits := fitting(capitals(Drawable(c.Text, g)), of.wide-of.mark-asideWide(c, g), of.high, g)
+			cut, fits := fitting(capitals(Drawable(c.Text, g)), of.wide-of.mark-asideWide(c, g), high, g)
 			if !fits || cut.h < leastLetters || c.Colour != nil {
 				return of, false
 			}

@@ -12,9 +12,17 @@ import (
 func TestALargeListFitsItsRoom(t *testing.T) {
 	st := style.New(style.Options{Profile: style.NoColour})
 	list := []Choice{{Text: "1  eyes"}, {Text: "2  skin", Aside: "washed"}, {Text: "3  swallowed"}, {Text: "4  fire"}}
+	mixed := []Choice{{Text: "dip a swatch", Aside: "overdue by 1 day"}, {Text: "top it up, 2 L", Aside: "due now"}, {Text: "do the evening round", Aside: "due now"}}
 	large := 0
 	for width := 20; width <= 200; width += 12 {
 		for rows := 1; rows <= 50; rows += 3 {
+			if of, ok := largeIn(mixed, false, 1, 1, width, rows, st.Glyphs); ok {
+				for i, c := range of.cuts {
+					if c.h != of.high {
+						t.Fatalf("%d×%d: %q is %d rows high, and stands in %d", width, rows, mixed[i].Text, c.h, of.high)
+					}
+				}
+			}
 			l, ok := Large(list, 1, width, rows, st)
 			if !ok {
 				continue

@@ -84,7 +84,7 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	}
 	pages := s.pages(env)
 	sheet, body := s.sheet(env, last, min(s.page, len(pages)-1) > 0)
-	sheet.Body = pages[min(s.page, len(pages)-1)](body.columns, body.rows)
+	sheet.Body, sheet.Large = pages[min(s.page, len(pages)-1)](body.columns, body.rows)
 	return sheet
 }
 
@@ -120,6 +120,7 @@ func (s Screen) sheet(env screen.Env, last history.Day, bare bool) (widget.Sheet
 	if v, live := env.Day(); live {
 		sheet = screen.WithFoot(sheet, v, env)
 	}
+	sheet.Halved, sheet.Side = s.side(env, last, a)
 	columns, rows := widget.Room(sheet, env.Width, env.Height, env.Style)
 	return sheet, room{columns, max(rows, 1)}
 }

@@ -202,6 +202,10 @@ func (s shelf) add(k screen.Key, env screen.Env) (screen.Screen, []screen.Reques
 		s.adding = nil
 		return s, []screen.Request{screen.Keep{Command: model.AddTin{New: n}}}
 	default:
+		if row, ok := k.On(len(screen.Needs(env))); ok && a.at == material {
+			a.typed[a.at] = screen.Field{Text: screen.Needs(env)[row].Powder.Material}
+			return s, nil
+		}
 		a.typed[a.at] = a.typed[a.at].Edit(k)
 	}
 	return s, nil
@@ -210,6 +214,7 @@ func (s shelf) add(k screen.Key, env screen.Env) (screen.Screen, []screen.Reques
 // view draws the line in hand.
 func (a adding) view(sheet *widget.Sheet, env screen.Env) {
 	e := a.typed[a.at]
+	sheet.ActBig = env.Height >= widget.LowestYard
 	bare := quantity.Bare(e.Text)
 	sys := env.System()
 	switch a.at {
@@ -242,4 +247,29 @@ func (a adding) view(sheet *widget.Sheet, env screen.Env) {
 	}
 	sheet.Next = "then: " + [lines + 1]string{holds: "how much is in it", price: "what it cost", strength: "how strong it is", isOpen: "is it open", lines: "on the list"}[after]
 	sheet.Body = e.Lines(env)
+	if list := a.beside(env); len(list) > 0 {
+		columns, rows := env.Room(*sheet)
+		sheet.Body = append(sheet.Body, "")
+		sheet.Add(widget.Listed(list, columns, rows-len(sheet.Body), env.Style))
+	}
+}
+
+// beside is what stands under the line in hand: the powders of the next vat, then what was said so far.
+func (a adding) beside(env screen.Env) (list []widget.Choice) {
+	if a.at > material {
+		for at, name := range [lines]string{"powder", "in it", "price", "strength", "opened"} {
+			if text := strings.TrimSpace(a.typed[at].Text); at < a.at && text != "" {
+				list = append(list, widget.Choice{Text: text, Aside: name})
+			}
+		}
+		return list
+	}
+	for _, n := range screen.Needs(env) {
+		says := n.Needed.Format(env.System()) + " for the next vat"
+		if !n.Listed {
+			says += ", no tin yet"
+		}
+		list = append(list, widget.Choice{Text: n.Powder.Material, Aside: says})
+	}
+	return list
 }
