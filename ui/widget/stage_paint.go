@@ -192,6 +192,9 @@ func (c *canvas) paint(s Stage, a anchors) {
 		c.cloth(of, inside.left+i*pitch, pitch, rag, a, inside)
 	}
 	rest := Drawable(s.Rest, c.st.Glyphs)
+	if s.Count != "" && style.Width(rest) > c.wide { // none is left uncounted
+		rest = Drawable(s.Count, c.st.Glyphs)
+	}
 	for last := strings.LastIndex(rest, ", "); style.Width(rest) > c.wide && last > 0; last = strings.LastIndex(rest, ", ") {
 		rest = rest[:last] // what is counted last is left out
 	}

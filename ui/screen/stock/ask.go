@@ -265,8 +265,10 @@ func (a adding) beside(env screen.Env) (list []widget.Choice) {
 		return list
 	}
 	for _, n := range screen.Needs(env) {
-		says := n.Needed.Format(env.System()) + " for the next vat"
-		if !n.Listed {
+		says := n.Needed.Format(env.System())
+		if n.Listed {
+			says += " for the next vat"
+		} else {
 			says += ", no tin yet"
 		}
 		list = append(list, widget.Choice{Text: n.Powder.Material, Aside: says})
