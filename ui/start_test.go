@@ -335,3 +335,31 @@ func TestTheReadingOfTheHomeFails(t *testing.T) {
 		}
 	}
 }
+
+// The home is whole once it is read and the engine has told of the days that it took up: not before, and also where there is none, or
+// none that can be taken up.
+func TestWhenTheHomeIsWhole(t *testing.T) {
+	run := screen.Vat{Vat: "bin", Day: "2026-05-09", Open: true}
+	broken := run
+	broken.Trouble = "it cannot be read"
+	for name, c := range map[string]struct {
+		vats    []screen.Vat
+		reading bool
+		days    int
+		want    bool
+	}{
+		"not read":                 {[]screen.Vat{run}, true, 1, false},
+		"read, not taken up yet":   {[]screen.Vat{run}, false, 0, false},
+		"taken up":                 {[]screen.Vat{run}, false, 1, true},
+		"no vat":                   {nil, false, 0, true},
+		"none that is taken up":    {[]screen.Vat{broken, {Vat: "pail"}}, false, 0, true},
+		"one of two is taken up":   {[]screen.Vat{broken, run}, false, 0, false},
+		"no vat, and not read yet": {nil, true, 0, false},
+	} {
+		m := model{reading: c.reading}
+		m.home.Vats, m.snap.Days = c.vats, make([]engine.View, c.days)
+		if m.whole() != c.want {
+			t.Errorf("%s: whole is %v", name, m.whole())
+		}
+	}
+}

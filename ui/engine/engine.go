@@ -72,6 +72,7 @@ type Engine struct {
 	waiters   []waiter
 	stopwatch atomic.Bool   // a screen has one
 	held      atomic.Bool   // nothing is assumed
+	unadvised atomic.Bool   // nothing is reckoned beside it
 	roused    chan struct{} // has one slot: that has changed
 }
 
@@ -175,7 +176,9 @@ func (e *Engine) tick() {
 			s.watched = s.now()
 		}
 		s.tick(e.caller, unheard, written > 1)
-		s.reckon(e.reckonings)
+		if !e.unadvised.Load() {
+			s.reckon(e.reckonings)
+		}
 	}
 	e.hearAll()
 }
