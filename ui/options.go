@@ -241,9 +241,10 @@ func (o Options) cut(p *tea.Program, tty *terminal.Terminal, stop func(), parted
 // days are open. A day that is only looked at is told where there is no other.
 func titleOf(s engine.Snapshot) string {
 	var rules day.Call
-	var of engine.View
+	var of *engine.View
 	open := 0
-	for _, v := range s.Days {
+	for i := range s.Days {
+		v := &s.Days[i]
 		if v.State.Closed {
 			continue
 		}
@@ -258,5 +259,5 @@ func titleOf(s engine.Snapshot) string {
 	case 1:
 		return rules.Glance(of.Now)
 	}
-	return vatName(of) + ": " + rules.Glance(of.Now)
+	return vatName(*of) + ": " + rules.Glance(of.Now)
 }
