@@ -4,8 +4,11 @@ import (
 	"context"
 	"fmt"
 	"os"
+	"os/exec"
 	"path/filepath"
 	"regexp"
+	"slices"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -360,6 +363,33 @@ func TestWhenTheHomeIsWhole(t *testing.T) {
 		m.home.Vats, m.snap.Days = c.vats, make([]engine.View, c.days)
 		if m.whole() != c.want {
 			t.Errorf("%s: whole is %v", name, m.whole())
+		}
+	}
+}
+
+// Before main little is made: what takes time to make is made when it is first needed.
+func TestLittleIsMadeBeforeMain(t *testing.T) {
+	if testing.CoverMode() != "" {
+		t.Skip("what is counted is made too")
+	}
+	cmd := exec.Command(os.Args[0], "-test.run=^$")
+	cmd.Env = append(os.Environ(), "GODEBUG=inittrace=1")
+	out, err := cmd.CombinedOutput()
+	if err != nil {
+		t.Fatal(err)
+	}
+	made := regexp.MustCompile(`(?m)^init (example\.org/vatside/\S+) .* (\d+) bytes`).FindAllStringSubmatch(string(out), -1)
+	if len(made) < 10 {
+		t.Fatalf("what is made cannot be read:\n%s", out)
+	}
+	for _, m := range made {
+		most := 8 << 10
+		if m[1] == "example.org/vatside/model/book" {
+			most = 14 << 10 // its kinds of events: an open day needs them for the first frame
+		}
+		tests := strings.Contains(m[1], "/testdata/") || slices.Contains([]string{"example.org/vatside/ui", "example.org/vatside/ui/screentest"}, m[1])
+		if n, _ := strconv.Atoi(m[2]); n > most && !tests {
+			t.Errorf("%s makes %d bytes before main, and may make %d", m[1], n, most)
 		}
 	}
 }
