@@ -2,6 +2,7 @@ package day
 
 import (
 	"fmt"
+	"math"
 	"strconv"
 	"strings"
 
@@ -17,29 +18,82 @@ type Look struct {
 	Rung     int      // like this rung of the ladder
 	Name     string   // a depth's name
 	KS       shade.KS // an instrument's K/S of the dye, else 0
+	Place    float64  // between two rungs of the ladder, such as 4.3, Rung the nearest; else 0
+	Error    float64  // standard deviation of Lab (CIEDE2000) or of Place (rungs); 0: not said, the usual of its How
 }
 
-// ParseLook reads the words of a look: "rung 5" (by eye, beside the ladder), "lab 31 -3 -20" or "lab@D65/10 31 -3 -20"
-// (a colour meter), "#2a3b5c" (from a photograph), "ks 9" (an instrument), or a depth's name (by eye).
+// String is the look as ParseLook reads it.
+func (l Look) String() string {
+	tenths := func(v float64) string { return strconv.FormatFloat(math.Round(v*10)/10+0, 'f', -1, 64) }
+	sure := ""
+	if l.Error > 0 {
+		sure = " ±" + tenths(max(l.Error, 0.1))
+	}
+	switch {
+	case l.Place > 0:
+		return "rung " + tenths(l.Place) + sure
+	case l.Rung > 0:
+		return fmt.Sprintf("rung %d%s", l.Rung, sure)
+	case l.Name != "":
+		return l.Name
+	case l.KS > 0:
+		return "ks " + tenths(float64(l.KS))
+	case l.How == shade.ByPhoto:
+		return "photo" + strings.TrimPrefix(l.Lab.String(), "lab") + sure
+	case l.Observer != colour.D65At2:
+		return "lab@" + l.Observer.String() + strings.TrimPrefix(l.Lab.String(), "lab") + sure
+	}
+	return l.Lab.String() + sure
+}
+
+// cutError takes "±2.5" or "+-2.5" off the end of a look: the standard deviation of what is told.
+func cutError(s string) (rest string, e float64, err error) {
+	for _, sign := range []string{"±", "+-", "+/-"} {
+		before, after, found := strings.Cut(s, sign)
+		if !found {
+			continue
+		}
+		e, err := strconv.ParseFloat(strings.TrimSpace(after), 64)
+		if err != nil || !(e > 0 && e <= 50) {
+			return s, 0, fmt.Errorf("an error is a number above 0 and up to 50, such as ±2.5, not %q", strings.TrimSpace(after))
+		}
+		return strings.TrimSpace(before), e, nil
+	}
+	return s, 0, nil
+}
+
+// ParseLook reads the words of a look: "rung 5" (by eye, beside the ladder) or "rung 4.3", "lab 31 -3 -20" or
+// "lab@D65/10 31 -3 -20" (a colour meter), "photo 31 -3 -20" (a photograph with its card), "#2a3b5c" (from a photograph), "ks 9"
+// (an instrument), or a depth's name (by eye). A rung and a colour may end in their error: "photo 31 -3 -20 ±2.5".
 func ParseLook(text string) (Look, error) {
-	s := strings.TrimSpace(text)
+	s, sure, err := cutError(strings.TrimSpace(text))
+	if err != nil {
+		return Look{}, err
+	}
 	word, rest, _ := strings.Cut(strings.ToLower(s), " ")
 	switch {
 	case s == "":
 		return Look{}, fmt.Errorf("say what it looks like: a depth such as dark, rung 5, lab 31 -3 -20, or #2a3b5c from a photograph")
 	case word == "rung":
-		n, err := strconv.Atoi(strings.TrimSpace(rest))
-		if err != nil || n < 1 || n > 30 {
+		n, err := strconv.ParseFloat(strings.TrimSpace(rest), 64)
+		if err != nil || !(n >= 1 && n <= 30) {
 			return Look{}, fmt.Errorf("a rung is one of 1 to 30, such as rung 5, not %q", strings.TrimSpace(rest))
 		}
-		return Look{How: shade.ByRung, Rung: n}, nil
+		l := Look{How: shade.ByRung, Rung: int(math.Round(n)), Error: sure}
+		if n != math.Round(n) {
+			l.Place = n
+		}
+		return l, nil
+	case word == "photo":
+		lab, _, err := colour.ParseLab(rest)
+		return Look{How: shade.ByPhoto, Lab: lab, Error: sure}, err
 	case strings.HasPrefix(word, "lab") || strings.HasPrefix(s, "["):
 		lab, at, err := colour.ParseLab(s)
-		return Look{How: shade.ByMeter, Lab: lab, Observer: at}, err
+		return Look{How: shade.ByMeter, Lab: lab, Observer: at, Error: sure}, err
 	case strings.HasPrefix(s, "#"):
 		c, err := colour.ParseHex(s)
-		return Look{How: shade.ByPhoto, Lab: c.Lab()}, err
-	case word == "ks":
+		return Look{How: shade.ByPhoto, Lab: c.Lab(), Error: sure}, err
+	case word == "ks" && sure == 0:
 		v, err := strconv.ParseFloat(strings.Replace(strings.TrimSpace(rest), ",", ".", 1), 64)
 		if err != nil || !(v > 0 && v <= 500) {
 			return Look{}, fmt.Errorf("K/S is a number above 0 and up to 500, such as ks 9, not %q", strings.TrimSpace(rest))
@@ -47,6 +101,9 @@ func ParseLook(text string) (Look, error) {
 		return Look{How: shade.ByMeter, KS: shade.KS(v)}, nil
 	}
 	d, err := shade.ByName(s)
+	if err == nil && sure > 0 {
+		return Look{}, fmt.Errorf("a depth's name has no error of its own: write %s alone", d.Name)
+	}
 	if err != nil {
 		return Look{}, fmt.Errorf("%w; or rung 5, lab 31 -3 -20, ks 9, #2a3b5c from a photograph", err)
 	}

@@ -68,7 +68,7 @@ func look(w *shade.Swatch, words string) bool {
 	if err != nil {
 		return false
 	}
-	w.How, w.Name = l.How, l.Name
+	w.How, w.Name, w.Place, w.Error = l.How, l.Name, l.Place, l.Error
 	switch {
 	case l.How == shade.ByRung:
 		w.Rung = l.Rung

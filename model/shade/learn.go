@@ -215,9 +215,9 @@ func (w *Weighted) covariances(scatter, noise float64) [][]float64 {
 		}
 		for _, t := range w.rows[i].terms {
 			if t.tag != "" {
-				m[i][i] -= ownPart * square(scatter) // is in both
+				m[i][i] -= ownPart * square(t.sign*scatter) // is in both
 			}
-			m[i][i] += square(scatter)
+			m[i][i] += square(t.sign * scatter)
 		}
 		m[i][i] += w.rows[i].noise * noise
 	}

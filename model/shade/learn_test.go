@@ -283,3 +283,24 @@ func TestNonsense(t *testing.T) {
 		}
 	}
 }
+
+// A look says as much as the error that it carries: a photograph read by a card more than one without, and a place between two
+// rungs leads to a depth between theirs.
+func TestALookIsBelievedByItsError(t *testing.T) {
+	photo := rung(4)
+	photo.How = ByPhoto
+	carded := photo
+	carded.Error = 1.5
+	with, without := wide(after(shared.Seen([]Swatch{carded}), 4)), wide(after(shared.Seen([]Swatch{photo}), 4))
+	if with > 0.7*without {
+		t.Errorf("with a card %.2f wide, without %.2f", with, without)
+	}
+	like := func(n int, place float64) KS {
+		look := Swatch{Dips: dips(4), How: ByRung, Rung: n, Place: place, Error: 0.1, Piece: Piece{Tag: "A1"}}
+		w := shared.Seen(append(ladder(1, 2, 4), look))
+		return w.Forecast(Piece{Tag: "A1"}, usual, quantity.Minutes(5), dips(4), 1, nil)[0].KS.Likely
+	}
+	if a, b, c := like(4, 0), like(4, 4.5), like(5, 0); !(a < b && b < c) {
+		t.Errorf("like rung 4, 4.5 and 5: %.2f, %.2f, %.2f", a, b, c)
+	}
+}

@@ -42,6 +42,8 @@ type Swatch struct {
 	How     How
 	Lab     colour.Lab // by meter or photo, D65 and 2° (see FromMeter)
 	Rung    int        // 1 up; with ByRung the one that it looks like, else the one that it is; 0: no rung
+	Place   float64    // with ByRung: between two rungs, such as 4.3; 0: at Rung
+	Error   float64    // standard deviation of Lab (CIEDE2000), or of the place in rungs; 0: the usual of its How
 	Name    string     // by eye: the depth name
 	Wet     bool
 	DaysAgo int    // 0: today
@@ -97,10 +99,8 @@ func rowOf(k *kinds, s Swatch, ladder *Swatch) (r row, cautions []string, ok boo
 		depth, off := line.nearest(s.Lab)
 		depth = max(depth, palest)
 		r.y = math.Log(float64(depth))
-		e := meterError
-		if s.How == ByPhoto {
-			e = photoError
-		} else if off > offLine {
+		e := s.labError()
+		if s.How != ByPhoto && off > offLine {
 			e += off - offLine
 			cautions = append(cautions, fmt.Sprintf("a colour lies %.0f off what indigo gives on %s cloth: it counts for less",
 				off, s.Piece.Ground))
@@ -122,7 +122,7 @@ func rowOf(k *kinds, s Swatch, ladder *Swatch) (r row, cautions []string, ok boo
 			return r, []string{"a look by rung needs the rung, 1 or more"}, false
 		}
 		one := s.Dips[:1]
-		other := term{days: r.terms[0].days, vat: s.Vat, sign: -1}
+		other := term{days: r.terms[0].days, vat: s.Vat}
 		p := s.Piece
 		if ladder == nil {
 			cautions = append(cautions, "a look by rung says no blue before one rung of the ladder was measured or named")
@@ -130,14 +130,21 @@ func rowOf(k *kinds, s Swatch, ladder *Swatch) (r row, cautions []string, ok boo
 			one, p = ladder.Dips[:1], ladder.Piece
 			other.days, other.vat = max(0, ladder.DaysAgo), ladder.Vat
 		}
-		dips := make([]Dip, min(s.Rung, MostDips))
-		for i := range dips {
-			dips[i] = one[0]
+		// between two rungs, by the logarithm of K/S: so much of the one below, the rest of the one above
+		n := s.place()
+		below := math.Floor(n)
+		for _, part := range [2]struct{ rung, of float64 }{{below, below + 1 - n}, {below + 1, n - below}} {
+			if part.of > 0 {
+				other.sign = -part.of
+				other.runs = k.runsOf(p, slices.Repeat([]Dip{one[0]}, min(int(part.rung), MostDips)))
+				r.terms = append(r.terms, other)
+			}
 		}
-		other.runs = k.runsOf(p, dips)
-		r.terms = append(r.terms, other)
-		n := float64(s.Rung)
-		r.noise += square(rungError * math.Log((n+0.5)/(n-0.5)))
+		e := s.Error
+		if !(e > 0) {
+			e = rungError
+		}
+		r.noise += square(e * math.Log((n+0.5)/(n-0.5)))
 		if s.Wet {
 			r.y -= math.Log(wetDarkensPrior().Likely)
 		}
@@ -151,6 +158,25 @@ func rowOf(k *kinds, s Swatch, ladder *Swatch) (r row, cautions []string, ok boo
 		cautions = append(cautions, "unrinsed cloth reads too dark: about a sixth was taken off")
 	}
 	return r, cautions, true
+}
+
+// labError is the standard deviation of the colour, CIEDE2000.
+func (s Swatch) labError() float64 {
+	switch {
+	case s.Error > 0:
+		return s.Error
+	case s.How == ByPhoto:
+		return photoError
+	}
+	return meterError
+}
+
+// place is the place on the ladder that it looks like, 1 or more.
+func (s Swatch) place() float64 {
+	if s.Place >= 1 && s.Place <= MostDips {
+		return s.Place
+	}
+	return float64(max(1, s.Rung))
 }
 
 // slope is how far the colour goes for a depth's logarithm, CIEDE2000.

@@ -208,7 +208,7 @@ func lookOfSwatch(s *shade.Swatch, text string) error {
 	if err != nil {
 		return err
 	}
-	s.How, s.Name = l.How, l.Name
+	s.How, s.Name, s.Place, s.Error = l.How, l.Name, l.Place, l.Error
 	switch l.How {
 	case shade.ByRung:
 		if s.Rung > 0 {
