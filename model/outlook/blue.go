@@ -46,7 +46,7 @@ type Rung struct {
 
 // Coming is how a piece looks, dry and rinsed, now and after its next dips.
 type Coming struct {
-	Ground  shade.Ground
+	Cloth   shade.Cloth // how the cloth shows its blue, as the swatches tell
 	Now     *shade.Step  // after the dips it had; nil before the first
 	Steps   []shade.Step // after each dip to come, the next one first
 	Wish    *shade.Wish
@@ -62,7 +62,7 @@ func (c Coming) Wet() (colour.Lab, bool) {
 	if c.Now == nil {
 		return colour.Lab{}, false
 	}
-	return c.Ground.Wet(c.Now.KS.Likely), true
+	return c.Cloth.Wet(c.Now.KS.Likely), true
 }
 
 // possible are the possible vats of each family, made at the first use.
@@ -209,7 +209,7 @@ func (b *Blue) ladder(s day.State) {
 			}
 		}
 		if ks, ok := b.all.Rung(no); ok {
-			return g.Colour(ks.Likely), Reckoned
+			return b.all.Cloth(g).Colour(ks.Likely), Reckoned
 		}
 		return colour.Lab{}, Guessed
 	}
@@ -280,9 +280,9 @@ func (b Blue) wish(p day.Piece) *shade.Wish {
 // coming reckons one piece.
 func (b Blue) coming(p day.Piece) Coming {
 	g, done := goods(p), b.done[p.Tag]
-	c := Coming{Ground: g.Ground, Wish: b.wish(p), Claim: b.all.ClaimFor(g), Lasting: p.MeanDip()}
+	c := Coming{Cloth: b.all.Cloth(g.Ground), Wish: b.wish(p), Claim: b.all.ClaimFor(g), Lasting: p.MeanDip()}
 	if c.Wish != nil {
-		lab := g.Ground.Colour(c.Wish.Aim(g.Ground))
+		lab := c.Cloth.Colour(c.Wish.Aim(c.Cloth))
 		c.Wished = &lab
 		c.Answer = b.all.Dips(g, b.vat, c.Lasting, done, *c.Wish)
 	}

@@ -110,7 +110,7 @@ func (p *program) dips(d dipping, r *reader) error {
 	}
 	out := dipped{Claim: a.seen.ClaimFor(a.piece), Dips: answerOf(a.seen.Dips(a.piece, a.vat, a.dip, nil, a.wish)), Warnings: []string{}}
 	out.Warnings = append(out.Warnings, shade.Cautions(a.piece, a.state, a.dip)...)
-	if off := a.wish.Caution(a.piece.Ground); off != "" {
+	if off := a.wish.Caution(a.seen.Cloth(a.piece.Ground)); off != "" {
 		out.Warnings = append(out.Warnings, off)
 	}
 	if out.Claim != a.seen.Claim() {

@@ -250,7 +250,7 @@ func kept(spec day.PieceSpec, p day.Piece) day.PieceSpec {
 func cautions(v engine.View, p day.Piece, c outlook.Coming) []string {
 	out := shade.Cautions(goods(p), outlook.StateOf(v.State, screen.Outlook(v), v.Now, nil), p.DipTime())
 	if c.Wish != nil {
-		if words := c.Wish.Caution(c.Ground); words != "" {
+		if words := c.Wish.Caution(c.Cloth); words != "" {
 			out = append([]string{words}, out...)
 		}
 	}
