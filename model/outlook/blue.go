@@ -46,7 +46,7 @@ type Rung struct {
 
 // Coming is how a piece looks, dry and rinsed, now and after its next dips.
 type Coming struct {
-	Cloth   shade.Cloth // how the cloth shows its blue, as the swatches tell
+	Cloth   shade.Cloth  // how the cloth shows its blue, as the swatches tell
 	Now     *shade.Step  // after the dips it had; nil before the first
 	Steps   []shade.Step // after each dip to come, the next one first
 	Wish    *shade.Wish
@@ -95,6 +95,9 @@ func Blues(s day.State, o Outlook, now time.Time) Blue {
 	}
 	return b
 }
+
+// Seen are the possible vats as the swatches weighted them.
+func (b Blue) Seen() shade.Weighted { return b.all }
 
 // Plan is a piece that is only thought of, in the vat as it stands.
 func (b Blue) Plan(p day.Piece) Coming { return b.coming(p) }

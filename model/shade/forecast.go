@@ -21,6 +21,7 @@ type Step struct {
 type Answer struct {
 	Likely, Low, High int     // 8 times in 10 from Low to High; 1 to 30, and 30 also means: not within 30
 	Chance            float64 // that a piece of Likely dips is what was wished
+	Less, More        float64 // CIEDE2000 of its likely colour from that of a dip less (0: none), and of a dip more
 }
 
 // longest is the greatest number of dips that an Answer gives.
@@ -192,13 +193,27 @@ func (w Weighted) Dips(p Piece, v Liquor, dip quantity.Span, done []Dip, wish Wi
 		}
 	}
 	g.courses = now
-	for range a.Likely - min(len(done), a.Likely) {
+	read := newSpread(2 * len(w.vats))
+	likely := func() colour.Lab {
+		g.spread(read)
+		return w.colourOf(p, read.depths())
+	}
+	var less, here colour.Lab
+	more := a.Likely - min(len(done), a.Likely)
+	for i := range more {
+		if i == more-1 && (i > 0 || len(done) > 0) {
+			less = likely()
+		}
 		g.dip()
 	}
-	read := newSpread(2 * len(w.vats))
-	g.spread(read)
+	here = likely()
 	band := wish.Band(w.Cloth(p.Ground))
 	a.Chance = read.inside(lnKS(tidy(band.Low)), lnKS(tidy(band.High)))
+	if less != (colour.Lab{}) {
+		a.Less = colour.Difference(less, here)
+	}
+	g.dip()
+	a.More = colour.Difference(here, likely())
 	return a
 }
 

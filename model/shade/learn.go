@@ -136,5 +136,11 @@ func (w Weighted) Cloth(g Ground) Cloth {
 	return w.cloths[g]
 }
 
+// None tells whether it is the zero Weighted, of no vat.
+func (w Weighted) None() bool { return len(w.vats) == 0 }
+
+// Seen tells whether any look stands behind it.
+func (w Weighted) Seen() bool { return len(w.rows) > 0 }
+
 // Effective is the effective number of possible vats behind the answers, 1/Σw², at most 2,048.
 func (w Weighted) Effective() float64 { return w.effective }

@@ -194,7 +194,7 @@ func (s Screen) typed(k screen.Key, v engine.View) (screen.Screen, []screen.Requ
 	}
 	text := strings.TrimSpace(s.typing.Text)
 	if s.typing.What == "fibre" {
-		add, err := answer.Ladder(v.State, text)
+		add, err := answer.Ladder(v.State, text, answer.LadderDips(v.State, s.blue(v)))
 		if err != nil {
 			s.typing.Wrong = err.Error()
 			return s, nil

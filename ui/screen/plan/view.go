@@ -67,7 +67,7 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 		return sheet
 	}
 	sheet.How = s.says(v, b, p, c, known, n, halved, env)
-	sheet.Why = why(b, p, c, known, env)
+	sheet.Why = s.why(v, b, p, c, known, env)
 	if halved && known {
 		sheet.Side = widget.Patches(beside(c, p, n), right, env.Height/4, env.Style).Lines
 	}
