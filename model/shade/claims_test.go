@@ -3,6 +3,7 @@ package shade_test
 import (
 	"math"
 	"math/rand/v2"
+	"slices"
 	"testing"
 
 	"example.org/vatside/model/colour"
@@ -12,55 +13,61 @@ import (
 	"example.org/vatside/testdata/long"
 )
 
-// A small run of the study (`go run ./testdata/bench/shade` is the large one): simulated vats, never the fitted ones, noise
-// 12 %, drift 12 %. Claimed, and held by the large run: 80 % ranges hold 75 to 85 % of outcomes; after 3 or 4 swatches of
-// the same day the likely colour is within a CIEDE2000 of 2 at the median and 4 in nine of ten; the number of dips is right
-// or one off in nine of ten where the wish needs up to 8. A small run scatters by 2 or 3 in 100, which the bounds allow.
+// A small run of the study (`go run ./testdata/bench/shade` is the large one): simulated vats, never the fitted ones, of the model's
+// forms and of others, noise 12 %, drift 12 %. Claimed, and held by the large run from three swatches of the day on: 80 % ranges hold
+// 75 to 85 % of outcomes where the model has the form, at least 70 % where not; the likely colour is within a CIEDE2000 of 2 at the
+// median and 4 in nine of ten; of wishes of up to 8 dips, where a dip less and a dip more are seen apart, the number is right or one
+// off in 86 of 100 with swatches of 1, 2 and 4 dips, nine of ten with 1, 2, 4 and 8. A small run scatters by 3 or 4 in 100, which the
+// bounds allow.
 func TestClaimsHoldOnSimulatedVats(t *testing.T) {
 	v := shade.Possible("")
-	for i, set := range []Set{None, Three, Four, Six, WeekAndOne} {
-		if !long.Runs() && (set.Name == Four.Name || set.Name == Six.Name) { // between the others
-			continue
-		}
-		t.Run(set.Name, func(t *testing.T) {
-			r := Run(v, Case{Set: set, Minutes: 5, Load: 5}, 70, uint64(7+i), 8)
-			c := r.Joined(1, 8)
-			de50, de90 := Part(c.Off, 0.5), Part(c.Off, 0.9)
-			t.Logf("in range %.0f, dE %.1f and %.1f, right %.0f, ±1 %.0f, held %.0f", c.Coverage(), de50, de90, c.Near(0), c.Near(1), c.Answered())
-			if c.Coverage() < 73 || c.Coverage() > 87 {
-				t.Errorf("80 %% ranges hold %.0f of 100", c.Coverage())
+	for i, f := range slices.Concat(Contained, Judging) {
+		for k, set := range []Set{Three, Four} {
+			if !long.Runs() && (i+k)%2 == 0 { // each truth once
+				continue
 			}
-			switch set.Name {
-			case Three.Name, Four.Name, Six.Name, WeekAndOne.Name:
+			t.Run(f.String()+" "+set.Name, func(t *testing.T) {
+				r := Run(v, Case{Form: f, Set: set, Minutes: 5, Load: 5}, 70, uint64(7+10*i+k), 16)
+				c, beyond := r.Joined(1, 8), r.Joined(9, 16)
+				de50, de90 := Part(c.Off, 0.5), Part(c.Off, 0.9)
+				t.Logf("in range %.0f and %.0f, dE %.1f and %.1f, ±1 %.0f, held %.0f", c.Coverage(), beyond.Coverage(), de50, de90, c.NearPlain(1), c.Answered())
+				least, most := 66.0, 100.0
+				if slices.Contains(Contained, f) {
+					least, most = 71, 89
+				}
+				for _, in := range []float64{c.Coverage(), beyond.Coverage()} {
+					if in < least || in > most {
+						t.Errorf("80 %% ranges hold %.0f of 100", in)
+					}
+				}
 				if de50 > 2 || de90 > 4 {
 					t.Errorf("the likely colour is %.1f off at the median, %.1f in nine of ten", de50, de90)
 				}
-				if c.Near(1) < 85 {
-					t.Errorf("the number of dips is right or one off in %.0f of 100", c.Near(1))
+				if c.NearPlain(1) < 82 || set.Name == Four.Name && c.NearPlain(1) < 86 {
+					t.Errorf("the number of dips is right or one off in %.0f of 100", c.NearPlain(1))
 				}
-			}
-			var said, came float64
-			for k := range c.Said {
-				said, came = said+c.Said[k], came+c.Came[k]
-			}
-			if d := 100 * (said - came) / float64(c.Pieces); d < -4 || d > 4 {
-				t.Errorf("chances of a depth add up to %.0f, and %.0f came", said, came)
-			}
-			if r.Widened > 4 {
-				t.Errorf("the prior was widened for %d of 70 plain vats", r.Widened)
-			}
-		})
+				if r.Widened > 4 {
+					t.Errorf("the prior was widened for %d of 70 plain vats", r.Widened)
+				}
+			})
+		}
 	}
 }
 
-// Where vats take up dye in another way, the claims hold only as far as a swatch went: up to 8 dips with a swatch of 8.
-func TestClaimsWhereTheTruthHasAnotherForm(t *testing.T) {
+// Without a swatch, and with older ones, the ranges are as honest, and so are the chances of a depth's name.
+func TestClaimsWithFewAndOldSwatches(t *testing.T) {
 	v := shade.Possible("")
-	for i, f := range []Form{Saturating, TwoStage} {
-		c := Run(v, Case{Form: f, Set: Four, Minutes: 5, Load: 5}, 40, uint64(70+i), 8).Joined(1, 8)
-		t.Logf("%s: in range %.0f, dE 90 %.1f, ±1 %.0f", f, c.Coverage(), Part(c.Off, 0.9), c.Near(1))
-		if c.Coverage() < 70 || Part(c.Off, 0.9) > 4 || c.Near(1) < 84 {
-			t.Errorf("%s: %.0f of 100 in the range, nine of ten within %.1f, number right or one off in %.0f", f, c.Coverage(), Part(c.Off, 0.9), c.Near(1))
+	for i, set := range []Set{None, WeekAndOne} {
+		c := Run(v, Case{Set: set, Minutes: 5, Load: 5}, 70, uint64(7+i), 8).Joined(1, 8)
+		if c.Coverage() < 72 || c.Coverage() > 88 {
+			t.Errorf("%s: 80 %% ranges hold %.0f of 100", set.Name, c.Coverage())
+		}
+		var said, came float64
+		for k := range c.Said {
+			said, came = said+c.Said[k], came+c.Came[k]
+		}
+		if d := 100 * (said - came) / float64(c.Pieces); d < -4 || d > 4 {
+			t.Errorf("%s: chances of a depth add up to %.0f, and %.0f came", set.Name, said, came)
 		}
 	}
 }
@@ -73,7 +80,7 @@ func TestALookAtThePieceItselfServes(t *testing.T) {
 	var with, without []float64
 	for i := range 60 {
 		r := rand.New(rand.NewPCG(31, uint64(i)))
-		vat := newTruth(r, Same)
+		vat := newTruth(r, Power)
 		own := math.Exp(Noise * math.Sqrt(0.45) * r.NormFloat64())
 		read := func(n int, own float64) shade.KS {
 			return shade.KS(vat.blue(n, 5, 0) * own * math.Exp(Noise*math.Sqrt(0.55)*r.NormFloat64()))

@@ -21,6 +21,7 @@ type Step struct {
 type Answer struct {
 	Likely, Low, High int     // 8 times in 10 from Low to High; 1 to 30, and 30 also means: not within 30
 	Chance            float64 // that a piece of Likely dips is what was wished
+	Less, More        float64 // CIEDE2000 of its likely colour from that of a dip less (0: none), and of a dip more
 }
 
 // longest is the greatest number of dips that an Answer gives.
@@ -54,14 +55,15 @@ func (w *Weighted) begin(p Piece, v Liquor, long quantity.Span, done []Dip) *goi
 	badly := dipError(done)
 	same := w.sameOf(p.Tag)
 	for j := range w.vats {
-		q := &w.vats[j]
-		k.gives(q, q.level, given)
+		q := w.vats[j]
+		k.gives(q, w.level[j], given)
 		c := course{ks: q.after(runs, given), dips: min(len(done), MostDips)}
 		c.begin(q, g.act.lnPerLitre)
 		g.courses[j] = c
-		g.once[j], g.strip[j] = q.yield(&g.act, q.level), q.stripped(&g.act)
-		own := ownPart * square(q.scatter)
-		rest := square(q.scatter) - own
+		g.once[j], g.strip[j] = q.yield(&g.act, w.level[j]), q.stripped(&g.act)
+		scatter := square(w.scatters[q.class])
+		own := ownPart * scatter
+		rest := scatter - own
 		if s := same[q.class]; s.of != nil {
 			g.off[j] = dot(s.of, w.left[j*len(w.rows):(j+1)*len(w.rows)])
 			own = math.Max(0, own-s.known)
@@ -99,7 +101,7 @@ func (w *Weighted) sameOf(tag string) (same [scatterClasses]pieceSeen) {
 		for i := range of {
 			of[i] = with[i] * ownPart * square(w.scatters[c])
 		}
-		forward(w.factors[c], of)
+		w.factors[c].forward(of)
 		same[c] = pieceSeen{of, dot(of, of)}
 	}
 	return same
@@ -108,7 +110,7 @@ func (w *Weighted) sameOf(tag string) (same [scatterClasses]pieceSeen) {
 // dip takes every course one dip further.
 func (g *going) dip() {
 	for j := range g.courses {
-		g.courses[j].dip(&g.w.vats[j], g.once[j], g.strip[j], g.load)
+		g.courses[j].dip(g.w.vats[j], g.once[j], g.strip[j], g.load)
 	}
 }
 
@@ -117,8 +119,8 @@ func (g *going) dip() {
 func (g *going) spread(s *spread) {
 	s.reset()
 	for j := range g.courses {
-		q := &g.w.vats[j]
-		x, d := lnKS(g.courses[j].ks)+g.off[j], q.zPiece*g.read[j]
+		q := g.w.vats[j]
+		x, d := lnKS(capped(g.courses[j].ks, q.ceiling))+g.off[j], q.zPiece*g.read[j]
 		s.add(x-d, g.w.weights[j])
 		s.add(x+d, g.w.weights[j])
 	}
@@ -130,7 +132,7 @@ func (w *Weighted) steps(p Piece, v Liquor, long quantity.Span, done []Dip, most
 	claim := w.ClaimFor(p)
 	low, high := math.Inf(1), math.Inf(-1)
 	if wish != nil {
-		b := wish.Band(p.Ground)
+		b := wish.Band(w.Cloth(p.Ground))
 		low, high = lnKS(tidy(b.Low)), lnKS(tidy(b.High))
 	}
 	s := newSpread(2 * len(w.vats))
@@ -144,7 +146,7 @@ func (w *Weighted) steps(p Piece, v Liquor, long quantity.Span, done []Dip, most
 		if step.Dips == 0 {
 			step.KS = quantity.Exactly(KS(0))
 		}
-		step.Lab, step.Depth = colourOf(p, step.KS), w.blue(step.KS, claim)
+		step.Lab, step.Depth = w.colourOf(p, step.KS), w.blue(step.KS, claim)
 		out = append(out, step)
 	}
 	return out
@@ -163,7 +165,7 @@ func (w Weighted) Forecast(p Piece, v Liquor, dip quantity.Span, done []Dip, mos
 func (w Weighted) Dips(p Piece, v Liquor, dip quantity.Span, done []Dip, wish Wish) Answer {
 	g := w.begin(p, v, dip, done)
 	now := slices.Clone(g.courses)
-	aim := lnKS(tidy(wish.Aim(p.Ground)))
+	aim := lnKS(tidy(wish.Aim(w.Cloth(p.Ground))))
 	least := min(len(done), longest)
 	if least == 0 {
 		g.dip() // a wish for blue needs a dip
@@ -191,35 +193,51 @@ func (w Weighted) Dips(p Piece, v Liquor, dip quantity.Span, done []Dip, wish Wi
 		}
 	}
 	g.courses = now
-	for range a.Likely - min(len(done), a.Likely) {
+	read := newSpread(2 * len(w.vats))
+	likely := func() colour.Lab {
+		g.spread(read)
+		return w.colourOf(p, read.depths())
+	}
+	var less, here colour.Lab
+	more := a.Likely - min(len(done), a.Likely)
+	for i := range more {
+		if i == more-1 && (i > 0 || len(done) > 0) {
+			less = likely()
+		}
 		g.dip()
 	}
-	read := newSpread(2 * len(w.vats))
-	g.spread(read)
-	band := wish.Band(p.Ground)
+	here = likely()
+	band := wish.Band(w.Cloth(p.Ground))
 	a.Chance = read.inside(lnKS(tidy(band.Low)), lnKS(tidy(band.High)))
+	if less != (colour.Lab{}) {
+		a.Less = colour.Difference(less, here)
+	}
+	g.dip()
+	a.More = colour.Difference(here, likely())
 	return a
 }
 
 // numbers is how many dips bring a course, which had so many, nearest to each of two aims.
 func (g *going) numbers(j, had int, aims [2]float64) [2]int {
-	q, c := &g.w.vats[j], g.courses[j]
+	q, c := g.w.vats[j], g.courses[j]
 	out := [2]int{longest, longest}
 	var open [2]bool
+	var dye [2]float64
 	before := c.ks
 	for i, aim := range aims {
 		aims[i] = math.Exp(aim)
-		if open[i] = before < aims[i]; !open[i] {
+		dye[i] = uncapped(aims[i], q.ceiling)
+		if open[i] = before < dye[i]; !open[i] {
 			out[i] = had
 		}
 	}
 	for n := had; n < longest && (open[0] || open[1]); n++ {
 		c.dip(q, g.once[j], g.strip[j], g.load)
 		for i, aim := range aims {
-			if open[i] && c.ks >= aim {
+			if open[i] && c.ks >= dye[i] {
 				open[i] = false
 				out[i] = n + 1
-				if n > 0 && aim*aim < before*c.ks { // nearer by the logarithm
+				if n > 0 && aim*aim < capped(before, q.ceiling)*capped(c.ks, q.ceiling) { // nearer by the logarithm
 					out[i] = n
 				}
 			}

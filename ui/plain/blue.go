@@ -25,7 +25,7 @@ func (t *Terminal) compared(v engine.View) {
 	}
 	var words []string
 	if c.Wished != nil {
-		words = append(words, fmt.Sprintf("%s: the wish is %s, L* %.0f.", p.Tag, *c.Wish, c.Wished.L))
+		words = append(words, fmt.Sprintf("%s: the wish is %s, L* %.0f. Dips for it: %s.", p.Tag, *c.Wish, c.Wished.L, c.Answer.Words()))
 	}
 	step := func(name string, s shade.Step) {
 		text := fmt.Sprintf("%s %s, L* %.0f", name, s.Depth, s.Lab.L)
@@ -66,7 +66,7 @@ func (t *Terminal) blues(v engine.View, tag string) {
 		case c.Wish == nil:
 			words = append(words, fmt.Sprintf("the next dip makes it %s, L* %.0f.", c.Steps[0].Depth, c.Steps[0].Lab.L))
 		default:
-			words = append(words, fmt.Sprintf("for %s %d dips most likely; %d to %d, 8 times in 10; the chance of it: %.0f in 100.", *c.Wish, a.Likely, a.Low, a.High, 100*a.Chance))
+			words = append(words, fmt.Sprintf("dips for %s: %s; the chance of it: %.0f in 100.", *c.Wish, a.Words(), 100*a.Chance))
 		}
 		for i := range words[1:] {
 			words[i+1] = wording.Upper(words[i+1])
@@ -83,6 +83,12 @@ func (t *Terminal) blues(v engine.View, tag string) {
 		}
 		t.say("  %s", words)
 		return
+	}
+	if !b.Seen().Seen() {
+		t.say("  %s.", wording.Upper(shade.SwatchFirst))
+	}
+	if l, ok := b.Lesson(v.State, 0); ok {
+		t.say("  %s.", wording.Upper(l.Words()))
 	}
 	t.say("  How this is known: %s.", b.Claim)
 	for _, w := range b.Words {

@@ -96,7 +96,7 @@ func (s Screen) rungs(v engine.View, b outlook.Blue) []outlook.Rung {
 		}
 		r.Lab = screen.LabAfter(c, n)
 		if l, err := day.ParseLook(looks[n]); err == nil {
-			if lab, ok := l.ColourOn(c.Ground); ok {
+			if lab, ok := l.ColourOn(c.Cloth.Ground); ok {
 				r.Lab, r.Known = lab, outlook.Measured
 			} else if i := slices.IndexFunc(b.Rungs, func(x outlook.Rung) bool { return x.No == l.Rung }); i >= 0 {
 				r.Lab, r.Known = b.Rungs[i].Lab, b.Rungs[i].Known
@@ -194,7 +194,7 @@ func (s Screen) typed(k screen.Key, v engine.View) (screen.Screen, []screen.Requ
 	}
 	text := strings.TrimSpace(s.typing.Text)
 	if s.typing.What == "fibre" {
-		add, err := answer.Ladder(v.State, text)
+		add, err := answer.Ladder(v.State, text, answer.LadderDips(v.State, s.blue(v)))
 		if err != nil {
 			s.typing.Wrong = err.Error()
 			return s, nil

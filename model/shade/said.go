@@ -1,0 +1,87 @@
+package shade
+
+import (
+	"fmt"
+
+	"example.org/vatside/model/colour"
+)
+
+// NotWithin is what an Answer says of a blue that so many dips do not reach.
+const NotWithin = longest
+
+// SwatchFirst is what is advised before any swatch of a vat was seen.
+const SwatchFirst = "dip a swatch first: from one vat to another the blue of a dip differs twentyfold"
+
+// Words is the answer as it is said wherever it stands: "likely 9, 7 to 11 eight times in ten".
+func (a Answer) Words() string {
+	likely := fmt.Sprintf("likely %d", a.Likely)
+	switch {
+	case a.Low >= NotWithin:
+		return fmt.Sprintf("%d or more, eight times in ten", NotWithin)
+	case a.Likely >= NotWithin:
+		return fmt.Sprintf("likely %d or more, from %d eight times in ten", NotWithin, a.Low)
+	case a.Low == a.High:
+		return likely + ", eight times in ten"
+	case a.High >= NotWithin:
+		return fmt.Sprintf("%s, %d to %d or more eight times in ten", likely, a.Low, NotWithin)
+	}
+	return fmt.Sprintf("%s, %d to %d eight times in ten", likely, a.Low, a.High)
+}
+
+// Short is the same for a narrow place: "9 dips, 7 to 11".
+func (a Answer) Short() string {
+	dips := fmt.Sprintf("%d dips", a.Likely)
+	if a.Likely == 1 {
+		dips = "1 dip"
+	}
+	switch {
+	case a.Likely >= NotWithin:
+		return fmt.Sprintf("%d dips or more", NotWithin)
+	case a.Low == a.High:
+		return dips
+	case a.High >= NotWithin:
+		return fmt.Sprintf("%s, %d or more", dips, a.Low)
+	}
+	return fmt.Sprintf("%s, %d to %d", dips, a.Low, a.High)
+}
+
+// Beside says what a dip more or less looks like, "" where the blue is not reached.
+func (a Answer) Beside() string {
+	if a.Likely >= NotWithin || a.More == 0 {
+		return ""
+	}
+	seen := colour.Seen(a.More)
+	switch {
+	case a.Less == 0:
+		return "a dip more is " + seen
+	case colour.Seen(a.Less) == seen:
+		return "a dip more or less is " + seen
+	}
+	return fmt.Sprintf("a dip less is %s, a dip more %s", colour.Seen(a.Less), seen)
+}
+
+// Unsure says where an answer is less sure than its range: swatches that end well before the dips that are advised. Judged by vats
+// that build up in ways which the model has not, the ranges hold 7 times in 10 there.
+func (w Weighted) Unsure(a Answer) string {
+	most := 0
+	for _, r := range w.rows {
+		for _, t := range r.terms {
+			n := 0
+			for _, run := range t.runs {
+				n += run.dips
+			}
+			most = max(most, n)
+		}
+	}
+	if most == 0 || a.Likely <= 2*most {
+		return ""
+	}
+	return fmt.Sprintf("the swatches end at %s: so far beyond them the range may hold only 7 times in 10", counted(most))
+}
+
+func counted(n int) string {
+	if n == 1 {
+		return "1 dip"
+	}
+	return fmt.Sprintf("%d dips", n)
+}
