@@ -21,6 +21,7 @@ type Step struct {
 type Answer struct {
 	Likely, Low, High int     // 8 times in 10 from Low to High; 1 to 30, and 30 also means: not within 30
 	Chance            float64 // that a piece of Likely dips is what was wished
+	Near              float64 // chance that the right number is Likely or one off, 0 to 1
 	Less, More        float64 // CIEDE2000 of its likely colour from that of a dip less (0: none), and of a dip more
 }
 
@@ -160,8 +161,8 @@ func (w Weighted) Forecast(p Piece, v Liquor, dip quantity.Span, done []Dip, mos
 }
 
 // Dips is the number of dips, in all, that a wish needs. Each possible vat says how many bring the piece nearest to the
-// wish's Aim (by the logarithm of K/S); Likely is the middle of them, Low to High eight tenths. It is never below the
-// number done: blue is not taken off.
+// wish's Aim (by the logarithm of K/S); Likely is the number that the most of them come to within one dip (the middle of them where the
+// claim is a guess), Low to High eight tenths. It is never below the number done: blue is not taken off.
 func (w Weighted) Dips(p Piece, v Liquor, dip quantity.Span, done []Dip, wish Wish) Answer {
 	g := w.begin(p, v, dip, done)
 	now := slices.Clone(g.courses)
@@ -178,20 +179,19 @@ func (w Weighted) Dips(p Piece, v Liquor, dip quantity.Span, done []Dip, wish Wi
 			held[n] += w.weights[j] / 2
 		}
 	}
-	a := Answer{Low: -1, Likely: -1, High: -1}
+	a := Answer{Low: -1, High: -1}
 	sum := 0.0
 	for n, h := range held {
 		sum += h
 		if a.Low < 0 && sum >= 0.1 {
 			a.Low = n
 		}
-		if a.Likely < 0 && sum >= 0.5 {
-			a.Likely = n
-		}
 		if a.High < 0 && sum >= 0.9-1e-9 {
 			a.High = n
 		}
 	}
+	a.Likely, a.Near = advised(held[:], w.ClaimFor(p) == guess)
+	a.Low, a.High = min(a.Low, a.Likely), max(a.High, a.Likely)
 	g.courses = now
 	read := newSpread(2 * len(w.vats))
 	likely := func() colour.Lab {
@@ -215,6 +215,37 @@ func (w Weighted) Dips(p Piece, v Liquor, dip quantity.Span, done []Dip, wish Wi
 	g.dip()
 	a.More = colour.Difference(here, likely())
 	return a
+}
+
+// advised is the number of dips whose neighbourhood of one dip either way holds the most weight: the next two count a quarter, so that
+// chance between a finite number of vats does not choose. Where no number is near many (a guess) it is the middle. held is the
+// weight of each number; near is how much lies within one dip of the likely one.
+func advised(held []float64, guessed bool) (likely int, near float64) {
+	at := func(n int) float64 {
+		if n < 0 || n >= longest { // the last stands for all beyond it
+			return 0
+		}
+		return held[n]
+	}
+	sum := 0.0
+	for likely = 0; likely < longest; likely++ {
+		if sum += held[likely]; sum >= 0.5 {
+			break
+		}
+	}
+	if likely == longest {
+		return longest, held[longest] + held[longest-1]
+	}
+	within := func(n int) float64 { return at(n-1) + at(n) + at(n+1) }
+	if !guessed {
+		best := 0.0
+		for n := range longest {
+			if score := within(n) + (at(n-2)+at(n+2))/4; held[n] > 0 && score > best {
+				best, likely = score, n
+			}
+		}
+	}
+	return likely, within(likely)
 }
 
 // numbers is how many dips bring a course, which had so many, nearest to each of two aims.

@@ -210,7 +210,7 @@ func BenchmarkSeen(b *testing.B) {
 	}
 }
 
-// Budget: 20 ms (see DESIGN): 2,048 possible vats, 16 dips.
+// Budget: 20 ms (see DESIGN): 4,096 possible vats, 16 dips.
 func BenchmarkDips16(b *testing.B) {
 	w := shared.Seen(ladder(1, 2, 4))
 	p, v := Piece{Dry: 300}, Liquor{Fill: 60, Indigo: 54, PH: 10.8, Temp: 35}

@@ -11,8 +11,9 @@ import (
 const (
 	// mostRows is how many looks count, the newest.
 	mostRows = 24
-	// leastEffective is the effective number of possible vats below which the prior is widened.
-	leastEffective = 15
+	// leastEffective is the effective number of possible vats below which the prior is widened: by a smaller one a look that all of them
+	// find unlikely (linen as dark as twice its dips on cotton) is believed by half.
+	leastEffective = 150
 	// manyDips is how many dips a swatch should have to tell how a vat builds up: in the study of vats that build up in
 	// another way the ranges hold up to 8 dips with such a swatch, and up to 4 without.
 	manyDips = 8
@@ -48,7 +49,7 @@ type Weighted struct {
 // (importance sampling; far below its ceiling the logarithm of a swatch's K/S is straight in the level, and the move exact):
 // so that thousands of possible vats stay in play where the plain weights would leave a handful.
 //
-// Where the weights still fall on fewer than 100, or what was seen is too unlikely in all of them, every prior is widened
+// Where the weights still fall on fewer than 150, or what was seen is too unlikely in all of them, every prior is widened
 // and the looks count for less, by steps; Words says so.
 func (v *Vats) Seen(swatches []Swatch) Weighted {
 	var w Weighted
@@ -142,5 +143,5 @@ func (w Weighted) None() bool { return len(w.vats) == 0 }
 // Seen tells whether any look stands behind it.
 func (w Weighted) Seen() bool { return len(w.rows) > 0 }
 
-// Effective is the effective number of possible vats behind the answers, 1/Σw², at most 2,048.
+// Effective is the effective number of possible vats behind the answers, 1/Σw², at most 4,096.
 func (w Weighted) Effective() float64 { return w.effective }

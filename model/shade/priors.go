@@ -225,5 +225,7 @@ func familyYield(f recipe.Family) (yield, wider float64) {
 
 // againstSoda is what cellulose takes up at a pH against that of a soda vat.
 func againstSoda(ph quantity.PH) float64 {
-	return math.Pow(float64(liquor.LeucoAt(ph).Mono/liquor.LeucoAt(sodaOwn).Mono), monoPowerPrior().Likely)
+	p := monoPowerPrior()
+	mean := p.Likely * math.Exp(square(p.sd())/2) // of a factor: what the middle of the possible vats goes by
+	return math.Pow(float64(liquor.LeucoAt(ph).Mono/liquor.LeucoAt(sodaOwn).Mono), mean)
 }

@@ -2,6 +2,8 @@ package shade
 
 import (
 	"fmt"
+	"math"
+	"strings"
 
 	"example.org/vatside/model/colour"
 )
@@ -60,8 +62,12 @@ func (a Answer) Beside() string {
 	return fmt.Sprintf("a dip less is %s, a dip more %s", colour.Seen(a.Less), seen)
 }
 
-// Unsure says where an answer is less sure than its range: swatches that end well before the dips that are advised. Judged by vats
-// that build up in ways which the model has not, the ranges hold 7 times in 10 there.
+// plainly is the chance of being right or one off below which an answer says it: the study's least with three swatches of the day.
+const plainly = 0.86
+
+// Unsure says where an answer is less sure than it looks: a number that may well be more than one off, and swatches that end well before
+// the dips that are advised. Judged by vats that build up in ways which the model has not, the ranges hold 7 times in 10 there,
+// and 5 in 10 after one swatch of 1 or 2 dips.
 func (w Weighted) Unsure(a Answer) string {
 	most := 0
 	for _, r := range w.rows {
@@ -73,10 +79,25 @@ func (w Weighted) Unsure(a Answer) string {
 			most = max(most, n)
 		}
 	}
-	if most == 0 || a.Likely <= 2*most {
+	if most == 0 {
 		return ""
 	}
-	return fmt.Sprintf("the swatches end at %s: so far beyond them the range may hold only 7 times in 10", counted(most))
+	var out []string
+	if a.Near < plainly && a.Likely < NotWithin {
+		words := fmt.Sprintf("%d is right or one off %.0f times in ten", a.Likely, math.Max(1, math.Floor(10*a.Near+0.5)))
+		if most < manyDips && a.Likely <= manyDips {
+			words += fmt.Sprintf(", and one strip of %d would settle it", manyDips)
+		}
+		out = append(out, words)
+	}
+	if a.Likely > 2*most {
+		hold := 7
+		if most <= 2 {
+			hold = 5
+		}
+		out = append(out, fmt.Sprintf("the swatches end at %s, and so far beyond them the range may hold only %d times in ten", counted(most), hold))
+	}
+	return strings.Join(out, "; ")
 }
 
 func counted(n int) string {

@@ -34,8 +34,21 @@ func TestAnswersInWords(t *testing.T) {
 		t.Error("beside a blue that is not reached")
 	}
 	three := shared.Seen(ladder(1, 2, 4))
-	if three.Unsure(Answer{Likely: 8}) != "" || three.Unsure(Answer{Likely: 9}) == "" || shared.Seen(nil).Unsure(Answer{Likely: 9}) != "" {
-		t.Error("unsure where it is not, or sure where it is not")
+	for _, c := range []struct {
+		w    Weighted
+		a    Answer
+		want string
+	}{
+		{three, Answer{Likely: 8, Near: 0.9}, ""},
+		{three, Answer{Likely: 8, Near: 0.71}, "8 is right or one off 7 times in ten, and one strip of 8 would settle it"},
+		{three, Answer{Likely: 9, Near: 0.9}, "the swatches end at 4 dips, and so far beyond them the range may hold only 7 times in ten"},
+		{shared.Seen(ladder(1)), Answer{Likely: 3, Near: 0.9}, "the swatches end at 1 dip, and so far beyond them the range may hold only 5 times in ten"},
+		{shared.Seen(ladder(8)), Answer{Likely: 12, Near: 0.52}, "12 is right or one off 5 times in ten"},
+		{shared.Seen(nil), Answer{Likely: 9, Near: 0.3}, ""},
+	} {
+		if got := c.w.Unsure(c.a); got != c.want {
+			t.Errorf("%+v: %q, not %q", c.a, got, c.want)
+		}
 	}
 }
 

@@ -7,6 +7,7 @@ package shade_test
 import (
 	"math"
 	"math/rand/v2"
+	"sync"
 
 	"example.org/vatside/model/shade"
 )
@@ -54,18 +55,26 @@ type truth struct {
 	first, second            float64 // of the form
 }
 
-// spec is a prior as the package states it.
-func spec(name string) shade.Prior {
+// specs are the priors as the package states them, by name.
+var specs = sync.OnceValue(func() map[string]shade.Prior {
 	all := shade.Priors()
 	for _, f := range shade.Forms() {
 		all = append(all, f.First, f.Second)
 	}
+	m := map[string]shade.Prior{}
 	for _, p := range all {
-		if p.Name == name {
-			return p
-		}
+		m[p.Name] = p
 	}
-	panic("no prior is called " + name)
+	return m
+})
+
+// spec is one of them.
+func spec(name string) shade.Prior {
+	p, ok := specs()[name]
+	if !ok {
+		panic("no prior is called " + name)
+	}
+	return p
 }
 
 // drawn is a draw of a stated prior.
@@ -110,19 +119,31 @@ func newTruth(r *rand.Rand, f Form) truth {
 // blue is the K/S after n dips of so many minutes at the vat's strength, with a load of goods in grams a litre that takes
 // its dye out. No blue passes the ceiling, which the model has in another shape.
 func (t truth) blue(n int, minutes, load float64) float64 {
-	held, ks := t.perLitre, 0.0
+	return t.course(make([]float64, 0, n+1), n, minutes, load, math.Inf(1))[n]
+}
+
+// course appends the K/S after 0, 1, 2 … up to n dips, or until one is above a limit.
+func (t truth) course(out []float64, n int, minutes, load, limit float64) []float64 {
+	held, ks, power := t.perLitre, 0.0, math.Pow(t.perLitre, t.exhaustion)
+	out = append(out, 0)
 	for i := 1; i <= n; i++ {
-		gain := t.gain(i, minutes) * math.Pow(held, t.exhaustion)
-		takes := gain / t.perPercent / 100 * load
+		gain := t.gain(i, minutes) * power
 		if load > 0 && held > 0 {
-			x := takes / held
+			x := gain / t.perPercent / 100 * load / held
 			gain *= (1 - math.Exp(-x)) / x
 			held *= math.Exp(-x)
+			power *= math.Exp(-x * t.exhaustion)
 		}
 		// Mild vats strip 0.05 % a minute: as the model has it for vats that are not strong.
 		ks = ks*math.Exp(-0.0005*minutes) + gain
+		x := ks / t.ceiling
+		x = math.Tanh(x * math.Sqrt(x)) // to the power 1.5, and back
+		seen := t.ceiling * math.Cbrt(x*x)
+		if out = append(out, seen); seen > limit {
+			break
+		}
 	}
-	return t.ceiling * math.Pow(math.Tanh(math.Pow(ks/t.ceiling, 1.5)), 1/1.5)
+	return out
 }
 
 // gain is the K/S that the i-th dip adds at 1 g/L.

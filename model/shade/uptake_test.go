@@ -147,7 +147,8 @@ func TestMercerised(t *testing.T) {
 	}
 }
 
-// Before a swatch K/S is likely nearly straight in the number of dips, and less so the more there are, while L* flattens.
+// Before a swatch K/S is likely nearly straight in the number of dips, and less so the more there are, while L* flattens: 1.0 to 1.5, which
+// was asked for here, had no measurement behind it and goes against the trade's "returns fall".
 func TestBuildUp(t *testing.T) {
 	steps := shared.Seen(nil).Forecast(Piece{}, usual, quantity.Minutes(5), nil, 16, nil)
 	for i, n := range []int{2, 4, 8, 16} {
@@ -307,7 +308,7 @@ func TestFamiliesYieldAtTheirOwnPH(t *testing.T) {
 		ph   quantity.PH
 		want float64
 	}{{recipe.IronLime, 12.6, 1.14}, {recipe.ThioureaDioxideSoda, 10.2, 0.97}} {
-		if got := first(c.f, c.ph) / soda; math.Abs(got-c.want) > 0.06 {
+		if got := first(c.f, c.ph) / soda; math.Abs(got-c.want) > 0.04 {
 			t.Errorf("%s at pH %v gives %.2f of a soda vat, not %.2f", c.f, c.ph, got, c.want)
 		}
 	}

@@ -7,7 +7,7 @@ import (
 )
 
 // howMany is the number of possible vats; a power of two, so that the sequence is even.
-const howMany = 2048
+const howMany = 4096
 
 // The dimensions of the sequence: the priors in their order, then what a piece is off, and the form with its two figures.
 const (
@@ -45,7 +45,7 @@ type Vats struct {
 	scatters      [scatterClasses]float64
 }
 
-// Possible makes the possible vats of a family, "" for any: 2,048 draws of the priors by Sobol's sequence, so that the same
+// Possible makes the possible vats of a family, "" for any: 4,096 draws of the priors by Sobol's sequence, so that the same
 // inputs give the same answer. It takes some milliseconds: make them once.
 func Possible(f recipe.Family) *Vats {
 	yield, wider := familyYield(f)
