@@ -25,7 +25,7 @@ func (t *Terminal) compared(v engine.View) {
 	}
 	var words []string
 	if c.Wished != nil {
-		words = append(words, fmt.Sprintf("%s: the wish is %s, L* %.0f. Dips for it: %s.", p.Tag, *c.Wish, c.Wished.L, c.Answer.Words()))
+		words = append(words, fmt.Sprintf("%s: the wish is %s, L* %.0f.", p.Tag, *c.Wish, c.Wished.L))
 	}
 	step := func(name string, s shade.Step) {
 		text := fmt.Sprintf("%s %s, L* %.0f", name, s.Depth, s.Lab.L)
@@ -37,6 +37,9 @@ func (t *Terminal) compared(v engine.View) {
 	words = append(words, fmt.Sprintf("Wet it is about L* %.0f now.", wet.L))
 	step("Dry it will be", *c.Now)
 	step("With one dip more:", c.Steps[0])
+	if c.Wish != nil {
+		words = append(words, fmt.Sprintf("Dips for %s: %s.", *c.Wish, c.Answer.Words()))
+	}
 	t.once(look.ID, strings.Join(words, " "))
 }
 
@@ -67,6 +70,9 @@ func (t *Terminal) blues(v engine.View, tag string) {
 			words = append(words, fmt.Sprintf("the next dip makes it %s, L* %.0f.", c.Steps[0].Depth, c.Steps[0].Lab.L))
 		default:
 			words = append(words, fmt.Sprintf("dips for %s: %s; the chance of it: %.0f in 100.", *c.Wish, a.Words(), 100*a.Chance))
+			if unsure := b.Seen().Unsure(a); unsure != "" {
+				words = append(words, unsure+".")
+			}
 		}
 		for i := range words[1:] {
 			words[i+1] = wording.Upper(words[i+1])
