@@ -242,3 +242,11 @@ func BenchmarkPossible(b *testing.B) {
 		Possible("")
 	}
 }
+
+func BenchmarkTeach(b *testing.B) {
+	w := shared.Seen(ladder(1, 2, 4))
+	five := quantity.Minutes(5)
+	for b.Loop() {
+		w.Teach(Piece{Dry: 300}, usual, five, nil, WishKS(14), Piece{Dry: 10}, five, quantity.Minutes(2), 0)
+	}
+}

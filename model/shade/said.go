@@ -52,14 +52,22 @@ func (a Answer) Beside() string {
 	if a.Likely >= NotWithin || a.More == 0 {
 		return ""
 	}
-	seen := colour.Seen(a.More)
+	shows := func(off float64) string {
+		switch seen := colour.Seen(off); seen {
+		case "on a close look":
+			return "shows " + seen
+		default:
+			return "is " + seen
+		}
+	}
+	less, more := shows(a.Less), shows(a.More)
 	switch {
 	case a.Less == 0:
-		return "a dip more is " + seen
-	case colour.Seen(a.Less) == seen:
-		return "a dip more or less is " + seen
+		return "a dip more " + more
+	case less == more:
+		return "a dip more or less " + more
 	}
-	return fmt.Sprintf("a dip less is %s, a dip more %s", colour.Seen(a.Less), seen)
+	return fmt.Sprintf("a dip less %s, a dip more %s", less, more)
 }
 
 // plainly is the chance of being right or one off below which an answer says it: the study's least with three swatches of the day.

@@ -3,6 +3,8 @@ package shade
 import (
 	"fmt"
 	"math"
+	"slices"
+	"sort"
 
 	"example.org/vatside/model/quantity"
 )
@@ -34,8 +36,12 @@ func narrowing(left float64) string {
 		return "halves the range"
 	case left > 0.29:
 		return "leaves a third of the range"
+	case left > 0.21:
+		return "leaves a quarter of the range"
+	case left > 0.14:
+		return "leaves a sixth of the range"
 	}
-	return "leaves a quarter of the range"
+	return "leaves a tenth of the range"
 }
 
 // worth is the part that a longer strip must leave of what a shorter one leaves, to be advised. M
@@ -48,35 +54,39 @@ var lessonRungs = []int{1, 2, 4, 8}
 // no longer one beats by a tenth of what is left. ok is false where none fits, or none would help. Each strip's dips are of a length, with an
 // airing between.
 //
-// What a strip would teach is reckoned by the possible vats: some of them in turn are taken as the true one, and the others weighted
-// by what its swatches would show, each with its scatter and a meter's error.
+// What a strip would teach is reckoned by the possible vats: some of them in turn are taken as the true one. The level of each other is
+// moved to where the strip's swatches want it, each with its scatter and a meter's error, and it counts by how well they then agree.
 func (w Weighted) Teach(p Piece, v Liquor, dip quantity.Span, done []Dip, wish Wish, strip Piece, each, air, time quantity.Span) (best Lesson, ok bool) {
-	at := w.numbersFor(p, v, dip, done, wish)
-	var seen [][]float64 // by rung, then by vat
+	some := min(len(w.vats), lessonVats)
+	w.vats, w.level, w.weights = w.vats[:some], w.level[:some], w.weights[:some]
+	needs := w.needs(p, v, dip, done, wish)
+	var seen [][]float64 // logarithm of the dye by rung, then by vat
 	g := w.begin(strip, v, each, nil)
 	for n := 1; n <= lessonRungs[len(lessonRungs)-1]; n++ {
 		g.dip()
-		for _, rung := range lessonRungs {
-			if rung == n {
-				depths := make([]float64, len(w.vats))
-				for j := range depths {
-					depths[j] = lnKS(capped(g.courses[j].ks, w.vats[j].ceiling))
-				}
-				seen = append(seen, depths)
-			}
+		if !slices.Contains(lessonRungs, n) {
+			continue
 		}
+		depths := make([]float64, len(w.vats))
+		for j := range depths {
+			depths[j] = lnKS(g.courses[j].ks)
+		}
+		seen = append(seen, depths)
 	}
-	noise := 0.0
+	noise := square(strippedError)
 	for _, s := range w.scatters {
 		noise += square(s) / scatterClasses
 	}
-	noise += square(strippedError)
-	all := w.spreadBy(w.weights, at)
+	before := make([]float64, len(w.vats))
+	for j := range before {
+		before[j] = needs.dips(j, 0)
+	}
+	all := w.spreadBy(w.weights, before)
 	if all < 0.03 {
 		return best, false // nothing is left to learn
 	}
 	for k, dips := range lessonRungs {
-		l := Lesson{Dips: dips, Rungs: lessonRungs[:k+1], Narrows: w.leftOver(at, seen[:k+1], noise) / all}
+		l := Lesson{Dips: dips, Rungs: lessonRungs[:k+1], Narrows: min(1, w.leftOver(needs, seen[:k+1], noise)/all)}
 		l.Takes = quantity.Span(dips)*each + quantity.Span(dips-1)*air
 		if time > 0 && l.Takes > time {
 			break
@@ -88,67 +98,84 @@ func (w Weighted) Teach(p Piece, v Liquor, dip quantity.Span, done []Dip, wish W
 	return best, ok && best.Narrows <= 0.9
 }
 
-// leftOver is the mean standard deviation of a figure of the possible vats that is left after looks at the depths seen.
-func (w *Weighted) leftOver(of []float64, seen [][]float64, noise float64) (sum float64) {
-	weights := make([]float64, len(w.weights))
-	tooth, next, held := 1.0/lessonTruths, 0.5/lessonTruths, 0.0
-	for t := range w.vats {
-		held += w.weights[t]
-		for ; next < held; next += tooth {
-			// the true one apart; where too few others are near, they count from farther off
-			for wide := noise; ; wide *= 2 {
-				var all, squared float64
-				for j := range weights {
-					chi := 0.0
-					for _, depths := range seen {
-						chi += square(depths[j] - depths[t])
-					}
-					weights[j] = w.weights[j] * math.Exp(-chi/(2*wide))
-					if j == t {
-						weights[j] = 0
-					}
-					all += weights[j]
-					squared += square(weights[j])
-				}
-				if all*all >= leastNear*squared && all > 0 || wide > 1 {
-					break
-				}
+// leftOver is the mean standard deviation of the logarithm of the dips that is left after looks at the dye seen, each with a variance
+// of noise.
+func (w *Weighted) leftOver(needs needed, seen [][]float64, noise float64) (sum float64) {
+	weights, moved := make([]float64, len(w.weights)), make([]float64, len(w.weights))
+	level := math.Sqrt(noise / float64(len(seen))) // how well the looks tell the level
+	held := make([]float64, len(w.weights))
+	total := 0.0
+	for j, weight := range w.weights {
+		total += weight
+		held[j] = total
+	}
+	for i := range lessonTruths {
+		_, part := math.Modf((float64(i) + 0.5) * math.Phi) // evenly spread, and not in step with the sequence of the vats
+		t := min(sort.SearchFloat64s(held, part*total), len(held)-1)
+		var all, off float64
+		for j := range weights {
+			move := 0.0
+			for _, dye := range seen {
+				move += dye[t] - dye[j]
 			}
-			sum += w.spreadBy(weights, of) * tooth
+			move /= float64(len(seen))
+			chi := 0.0
+			for _, dye := range seen {
+				chi += square(dye[t] - dye[j] - move)
+			}
+			weights[j] = 0
+			if chi < 16*noise {
+				weights[j] = w.weights[j] * math.Exp(-chi/(2*noise))
+				less, more := needs.dips(j, move-level), needs.dips(j, move+level)
+				moved[j] = (less + more) / 2
+				off += weights[j] * square(less-more) / 4
+			}
+			all += weights[j]
 		}
+		sum += math.Sqrt(square(w.spreadBy(weights, moved))+off/all) / lessonTruths
 	}
 	return sum
 }
 
-// leastNear is how many others, counted by their weight, tell a spread.
-const leastNear = 12
-
-// lessonTruths is how many of the possible vats are taken as the true one in turn.
-const lessonTruths = 24
+// lessonVats is how many of the possible vats, the first, are asked; lessonTruths how many of them are taken as the true one in turn.
+const lessonVats, lessonTruths = 512, 16
 
 // strippedError is a swatch read by a meter, in the logarithm of K/S. M
 const strippedError = 0.05
 
-// numbersFor are the logarithms of the dips that each possible vat needs for a wish.
-func (w *Weighted) numbersFor(p Piece, v Liquor, dip quantity.Span, done []Dip, wish Wish) []float64 {
+// needed is what a wish needs in each possible vat.
+type needed struct {
+	aims []float64 // logarithm of the dye
+	dye  []float64 // logarithm of the dye after each of the next dips, one vat after the other
+	done int
+}
+
+// needs finds the dye of each possible vat for a wish.
+func (w *Weighted) needs(p Piece, v Liquor, dip quantity.Span, done []Dip, wish Wish) needed {
 	g := w.begin(p, v, dip, done)
 	aim := lnKS(tidy(wish.Aim(w.Cloth(p.Ground))))
-	out := make([]float64, len(w.vats))
+	n := needed{make([]float64, len(w.vats)), make([]float64, longest*len(w.vats)), len(done)}
 	for j := range w.vats {
-		q := w.vats[j]
-		x := uncapped(math.Exp(aim-g.off[j]), q.ceiling)
-		c, n := g.courses[j], 0.0
-		for before := c.ks; n < longest; n++ { // straight between two dips
-			c.dip(q, g.once[j], g.strip[j], g.load)
-			if c.ks >= x {
-				n += math.Min(1, math.Max(0.1, (x-before)/math.Max(c.ks-before, 1e-9)))
-				break
-			}
-			before = c.ks
+		n.aims[j] = math.Log(uncapped(math.Exp(aim-g.off[j]), w.vats[j].ceiling))
+		c := g.courses[j]
+		for i := range longest {
+			c.dip(w.vats[j], g.once[j], g.strip[j], g.load)
+			n.dye[j*longest+i] = lnKS(c.ks)
 		}
-		out[j] = math.Log(math.Max(n, 0.5))
 	}
-	return out
+	return n
+}
+
+// dips is the logarithm of the number that a possible vat needs in all if its level is moved, straight between two dips.
+func (n needed) dips(j int, move float64) float64 {
+	dye, aim := n.dye[j*longest:(j+1)*longest], n.aims[j]-move
+	i := sort.SearchFloat64s(dye, aim)
+	at := n.done + min(i+1, longest)
+	if i == 0 || i == longest {
+		return lnOf[min(at, MostDips)]
+	}
+	part := (dye[i] - aim) / (dye[i] - dye[i-1])
+	return lnOf[min(at, MostDips)]*(1-part) + lnOf[min(at-1, MostDips)]*part
 }
 
 // spreadBy is the standard deviation of a figure of the possible vats by other weights than theirs.
