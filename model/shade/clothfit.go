@@ -9,8 +9,8 @@ import (
 const (
 	// mostColours is how many colours tell of a cloth, the newest.
 	mostColours = 12
-	// clothSteps is how often the line is moved; three suffice for cloth, more for nonsense.
-	clothSteps = 5
+	// clothSteps is how often the line is moved at most, settled the part of what is open by which a last step moves it.
+	clothSteps, settled = 5, 0.02
 	// strange is how far off (in its own error) a colour begins to count for less.
 	strange = 5.0
 	// unevenError is how far two places of one cloth differ besides the meter, CIEDE2000. M
@@ -70,10 +70,15 @@ func clothOf(g Ground, swatches []Swatch) Cloth {
 			rows[i] = m[i][:]
 		}
 		step := solve(cholesky(rows), v[:])
+		far := 0.0
 		for i, f := range figures {
 			*f += math.Max(-clothSpreads[i], math.Min(clothSpreads[i], step[i]))
+			far = math.Max(far, math.Abs(step[i])/clothSpreads[i])
 		}
 		c.Flat = math.Max(-surface, c.Flat)
+		if far < settled {
+			break
+		}
 	}
 	return c
 }

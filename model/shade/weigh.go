@@ -153,23 +153,22 @@ func (w *Weighted) sums(level, spread, noise float64) *settling {
 // reckon finds the dye of all courses in a possible vat. Courses of one kind of dip are one course, looked at on its way.
 func (s *settling) reckon(p *possible) {
 	s.w.kinds.gives(p, s.level, s.given)
-	var c course
-	kind := -1
+	kind, dips, ks := -1, 0, 0.0
 	for _, i := range s.order {
 		runs := s.w.courses[i]
-		if len(runs) != 1 || runs[0].kind != kind {
-			c = course{power: 1}
-			kind = -1
-		}
 		if len(runs) == 1 {
-			kind = runs[0].kind
-			for c.dips < runs[0].dips {
-				c.dip(p, s.given[kind].once, s.given[kind].strip, 0)
+			g := &s.given[runs[0].kind]
+			if runs[0].kind != kind {
+				kind, dips, ks = runs[0].kind, 0, 0
 			}
+			for _, gain := range p.gains[dips+1 : max(dips, runs[0].dips)+1] {
+				ks += g.once*gain - ks*g.strip
+			}
+			dips = max(dips, runs[0].dips)
 		} else {
-			c.ks = p.after(runs, s.given)
+			kind, ks = -1, p.after(runs, s.given)
 		}
-		dye := max(c.ks, 1e-6)
+		dye := max(ks, 1e-6)
 		s.dye[i], s.fourth[i] = math.Log(dye), square(dye*dye)
 	}
 }
