@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"time"
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/fibre"
@@ -43,9 +44,9 @@ type Lesson struct {
 	Strip day.AddPiece // it, as a piece of the list
 }
 
-// Lesson says which strip to dip next: on the cloth of the piece whose dips are the least sure, within a time; 0: without end. ok is
+// Lesson says which strip to dip next: on the cloth of the piece whose dips are the least sure, in the time that the day has. ok is
 // false where no piece has a wish, a strip is in work already, or none would help.
-func (b Blue) Lesson(s day.State, time quantity.Span) (Lesson, bool) {
+func (b Blue) Lesson(s day.State, now time.Time) (Lesson, bool) {
 	var least day.Piece
 	widest := 0.0
 	for _, p := range s.Pieces {
@@ -62,12 +63,17 @@ func (b Blue) Lesson(s day.State, time quantity.Span) (Lesson, bool) {
 	if widest == 0 {
 		return Lesson{}, false
 	}
-	return b.LessonFor(s, least, time)
+	return b.LessonFor(s, least, now)
 }
 
 // LessonFor is the same for one piece, which may be only thought of.
-func (b Blue) LessonFor(s day.State, p day.Piece, time quantity.Span) (Lesson, bool) {
-	wish := b.wish(p)
+func (b Blue) LessonFor(s day.State, p day.Piece, now time.Time) (Lesson, bool) {
+	wish, time := b.wish(p), quantity.Span(0)
+	if done := s.Head.Setup.DoneBy; done != nil {
+		if time = quantity.Span(done.Sub(now)); time <= 0 {
+			return Lesson{}, false
+		}
+	}
 	if wish == nil || b.all.None() {
 		return Lesson{}, false
 	}

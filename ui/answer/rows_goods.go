@@ -45,7 +45,9 @@ func goodsRows() []Row {
 			Parse: planned},
 		{ID: "new ladder", Say: "new ladder FIBRE", Words: []string{"new ladder"}, Does: "a strip of 10 g in dips of 5 min, as many as teach most; after each dip a rung is cut off", Group: Goods, Example: "new ladder cotton",
 			Parse: func(l Line) ([]day.Command, error) {
-				c, err := Ladder(l.State, l.Rest, LadderDips(l.State, outlook.Blues(l.State, outlook.Of(l.State, l.Now), l.Now)))
+				c, err := Ladder(l.State, l.Rest, func() int {
+					return LadderDips(l.State, outlook.Blues(l.State, outlook.Of(l.State, l.Now), l.Now), l.Now)
+				})
 				return one(c, err)
 			}},
 		{ID: "drop", Say: "drop TAG [REASON]", Words: []string{"drop", "dropped"}, Verbs: []string{"dropped"}, Does: "take a piece off the list", Group: Goods,
@@ -208,17 +210,20 @@ func planned(l Line) ([]day.Command, error) {
 }
 
 // Ladder is a new ladder of a cloth, of as many dips as teach the most; without a cloth of what it is usually of.
-func Ladder(s day.State, cloth string, dips int) (day.AddPiece, error) {
+func Ladder(s day.State, cloth string, dips func() int) (day.AddPiece, error) {
 	if strings.TrimSpace(cloth) == "" {
 		cloth = LadderCloth(s)
 	}
 	f, err := fibre.Parse(cloth)
-	return outlook.Strip(s, f.String(), dips), err
+	if err != nil {
+		return day.AddPiece{}, err
+	}
+	return outlook.Strip(s, f.String(), dips()), nil
 }
 
 // LadderDips is how many dips a new ladder gets: as many as teach most for the wishes of the day, else the usual.
-func LadderDips(s day.State, b outlook.Blue) int {
-	if l, ok := b.Lesson(s, 0); ok {
+func LadderDips(s day.State, b outlook.Blue, now time.Time) int {
+	if l, ok := b.Lesson(s, now); ok {
 		return l.Dips
 	}
 	return outlook.StripDips

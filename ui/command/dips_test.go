@@ -19,7 +19,7 @@ const (
 )
 
 const (
-	dipsForm = "{claim text, dips {chance number, high number, likely number, low number, words text}, " +
+	dipsForm = "{claim text, dips {chance number, chance_within_one number, high number, likely number, low number, words text}, " +
 		"forecast [{depth text, dips number, ks number, ks_high number, ks_low number, lab [number], srgb text}], " + nextForm + ", warnings [text]}"
 	nextForm = "next_swatch {dips number, leaves number, rungs [number], takes_min number, words text}" // or null
 )

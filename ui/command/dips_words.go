@@ -36,11 +36,12 @@ type answered struct {
 	Low    int     `json:"low"`
 	High   int     `json:"high"`
 	Chance float64 `json:"chance"`
+	Near   float64 `json:"chance_within_one"` // that the right number is likely or one off
 	Words  string  `json:"words"`
 }
 
 func answerOf(a shade.Answer) answered {
-	return answered{a.Likely, a.Low, a.High, tidy(a.Chance), a.Words()}
+	return answered{a.Likely, a.Low, a.High, tidy(a.Chance), tidy(a.Near), a.Words()}
 }
 
 // nextSwatch is a strip that would help, in the keys of --json.

@@ -237,7 +237,11 @@ func today(last []library.Day, want sought, found []library.Piece) *likedToday {
 		piece := day.Piece{Spec: spec}
 		coming := blues.Plan(piece)
 		out.Dips, out.Claim = answerOf(coming.Answer), coming.Claim
-		lesson, helps := blues.LessonFor(s.State, piece, 0)
+		state := s.State
+		if !s.Open() {
+			state.Head.Setup.DoneBy = nil // of a day that is over
+		}
+		lesson, helps := blues.LessonFor(state, piece, s.Now)
 		out.Next = nextSwatchOf(lesson.Lesson, helps)
 		out.advice = advice(coming.Answer, blues.Seen(), out.Next)
 		return out

@@ -93,7 +93,7 @@ func (t *Terminal) blues(v engine.View, tag string) {
 	if !b.Seen().Seen() {
 		t.say("  %s.", wording.Upper(shade.SwatchFirst))
 	}
-	if l, ok := b.Lesson(v.State, 0); ok {
+	if l, ok := b.Lesson(v.State, v.Now); ok {
 		t.say("  %s.", wording.Upper(l.Words()))
 	}
 	t.say("  How this is known: %s.", b.Claim)

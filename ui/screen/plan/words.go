@@ -103,7 +103,7 @@ func (s Screen) why(v engine.View, b outlook.Blue, p day.Piece, c outlook.Coming
 	}
 	text, words := "", b.Words
 	lesson := s.memo.lesson.Of(taught{screen.BluesKeyOf(v), p.Tag}, func() string {
-		if l, ok := b.LessonFor(v.State, p, 0); ok {
+		if l, ok := b.LessonFor(v.State, p, v.Now); ok {
 			return wording.Upper(l.Words()) + " (s on the clock)."
 		}
 		return ""
