@@ -84,8 +84,7 @@ func Run(o Options) error {
 	soon, cancel := context.WithTimeout(ctx, patience)
 	m, m.first = m.begun(soon)
 	cancel()
-	screens := onTerminal{guarded{m}, tty}
-	screens.asks()
+	screens := onTerminal{guarded: guarded{m}, tty: tty}.asks()
 	p := tea.NewProgram(screens, tea.WithoutRenderer(), tea.WithInput(nil), tea.WithOutput(io.Discard), tea.WithoutSignalHandler())
 	if err := tty.Start(func(msg tea.Msg) { procs.wake(); p.Send(msg) }); err != nil {
 		return fmt.Errorf("the terminal cannot be read: %w", err)
@@ -127,21 +126,27 @@ func Run(o Options) error {
 // onTerminal is the root whose screens are painted by the terminal's own painter, not by bubbletea.
 type onTerminal struct {
 	guarded
-	tty *terminal.Terminal
+	tty   *terminal.Terminal
+	theme *string // the setting for which it was settled last whether the terminal is asked; nil: for none
 }
 
 func (p onTerminal) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 	next, cmd := p.guarded.Update(msg)
 	p.guarded = next.(guarded)
-	p.asks()
-	return p, cmd
+	return p.asks(), cmd
 }
 
 // asks has the terminal asked for its ground where that decides the ink.
-func (p onTerminal) asks() {
-	if asksGround(p.home.Settings.Theme, p.getenv) {
+func (p onTerminal) asks() onTerminal {
+	theme := p.home.Settings.Theme
+	if p.theme != nil && *p.theme == theme {
+		return p
+	}
+	if asksGround(theme, p.getenv) {
 		p.tty.AskGround()
 	}
+	p.theme = &theme
+	return p
 }
 
 func (p onTerminal) View() string {

@@ -212,7 +212,7 @@ func (r *reader) piece() Piece {
 	}
 	faults := len(r.faults)
 	p := Piece{Tag: r.word("tag"), What: r.word("what"), Who: r.word("who"), Depth: r.word("depth"), Dips: r.count("dips"),
-		Form: r.oneOf("form", Cloth, Skein, Garment, Bound, Pasted), Work: r.oneOf("work", Moved, Hung),
+		Form: r.oneOf("form", Cloth, Tight, Skein, Garment, Bound, Pasted), Work: r.oneOf("work", Moved, Hung),
 		Dip: r.time("dip"), Air: r.time("air"), From: r.from()}
 	if r.lacks("tag") {
 		r.wrong("tag", "the piece has no tag", `give it one: tag = "A1"`)

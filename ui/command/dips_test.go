@@ -53,6 +53,30 @@ func TestDipsKeys(t *testing.T) {
 	}
 }
 
+// Tight cloth is in longer at its first dip, 14 min of 8: that dip gives what one of 14 min gives, those after it what they give loose
+// cloth and more, and as many or fewer reach the wish. The answer names both times.
+func TestTightClothsFirstDip(t *testing.T) {
+	for _, goods := range []string{linen, soda60 + "--piece 3+kg+linen ", cotton + five} {
+		line := goods + "--dip 8min --depth dark"
+		loose, tight, long := steps(t, line, "ks"), steps(t, line+" --tight", "ks"), steps(t, goods+"--dip 14min --depth dark", "ks")
+		if tight[0] != long[0] || !(tight[0] > loose[0]) || len(tight) != len(loose) {
+			t.Errorf("%s: the first dip gives %v, of loose cloth %v, one of 14 min %v", goods, tight[0], loose[0], long[0])
+		}
+		for i := range tight {
+			if tight[i] < 0.99*loose[i] {
+				t.Errorf("%s: after %d dips %v, of loose cloth %v", goods, i+1, tight[i], loose[i])
+			}
+		}
+		m := answer(t, line+" --tight")
+		if of(t, m, "first_dip_min") != 14 || of(t, m, "dips", "likely") > of(t, answer(t, line), "dips", "likely") {
+			t.Errorf("%s: %v", goods, m["dips"])
+		}
+	}
+	if out, _, _ := runAt(t, thursday, words(linen+"--depth dark --dip 8min --tight")...); !strings.Contains(out, "14 min the first dip and 8 min each other") {
+		t.Errorf("%s", out)
+	}
+}
+
 func steps(t *testing.T, line, key string) (out []float64) {
 	t.Helper()
 	said, is := stepsSaid.Load(line)
@@ -81,16 +105,22 @@ func TestDipsGoOneWay(t *testing.T) {
 		}
 		falls(t, line+": more dips are never lighter", false, steps(t, line, "L"))
 	}
-	for _, key := range []string{"likely", "low", "high"} {
-		var dips, fibre []float64
-		for _, depth := range []string{"milk", "pale", "sky", "mid", "dark", "navy", "blue-black"} {
-			dips = append(dips, of(t, answer(t, linen+"--dip 5min --depth "+depth), "dips", key))
+	dips, fibre := map[string][]float64{}, map[string][]float64{}
+	ask := func(to map[string][]float64, line string) {
+		said := answer(t, line)
+		for _, key := range []string{"likely", "low", "high"} {
+			to[key] = append(to[key], of(t, said, "dips", key))
 		}
-		rises(t, "a darker wish takes more dips: "+key, false, dips)
-		for _, piece := range []string{"50+g", "400+g", "2+kg", "10+kg"} {
-			fibre = append(fibre, of(t, answer(t, soda60+"--depth dark --piece "+piece+"+linen"), "dips", key))
-		}
-		rises(t, "more goods take more dips: "+key, false, fibre)
+	}
+	for _, depth := range []string{"milk", "pale", "sky", "mid", "dark", "navy", "blue-black"} {
+		ask(dips, linen+"--dip 5min --depth "+depth)
+	}
+	for _, piece := range []string{"50+g", "400+g", "2+kg", "10+kg"} {
+		ask(fibre, soda60+"--depth dark --piece "+piece+"+linen")
+	}
+	for key := range dips {
+		rises(t, "a darker wish takes more dips: "+key, false, dips[key])
+		rises(t, "more goods take more dips: "+key, false, fibre[key])
 	}
 	rises(t, "a longer dip is never paler", false, []float64{
 		steps(t, cotton+"--depth dark --dip 1min", "ks")[4], steps(t, cotton+"--depth dark --dip 5min", "ks")[4], steps(t, cotton+"--depth dark --dip 15min", "ks")[4]})
@@ -201,8 +231,8 @@ func TestDipsOutsideTheRecipe(t *testing.T) {
 			t.Errorf("%s: %d dips", line, len(steps))
 		}
 	}
+	plain := answer(t, cotton+"--depth lab:55,-5,-20")
 	for _, other := range []string{"--mercerised", "--ground greige", "--temp 50C", "--ph 9", "--dip 2min", "--depth lab@D65/10:55,-5,-20"} {
-		plain := answer(t, cotton+"--depth lab:55,-5,-20")
 		if m := answer(t, cotton+"--depth lab:55,-5,-20 "+other); fmt.Sprint(m["forecast"], m["dips"]) == fmt.Sprint(plain["forecast"], plain["dips"]) {
 			t.Errorf("%s changes nothing", other)
 		}

@@ -39,10 +39,14 @@ func Pick(choices []Choice, chosen, width, rows int, st style.Style) List {
 	return out
 }
 
-// Listed draws lines of which each has its own key: none is chosen. Those that find no room are counted.
+// Listed draws lines of which each has its own key: none is chosen. They are in large letters where all have room in them; those that
+// find no room at all are counted.
 func Listed(choices []Choice, width, rows int, st style.Style) List {
 	if rows < 1 || width < 1 {
 		return List{}
+	}
+	if large, ok := Large(choices, -1, width, rows, st); ok {
+		return large
 	}
 	patch := patchOf(choices, width)
 	column := columnOf(choices, width-patch, st.Glyphs)
@@ -74,16 +78,20 @@ func patchOf(choices []Choice, width int) int {
 }
 
 // columnOf is how wide the texts of a list are before the column of what stands beside them: of the longest one with which every
-// shorter one has room for that.
+// shorter one has room for that. 0 where nothing stands beside any: a log of a whole day is such a list.
 func columnOf(choices []Choice, width int, g style.Glyphs) int {
+	if !slices.ContainsFunc(choices, func(c Choice) bool { return c.Aside != "" }) {
+		return 0
+	}
+	type wide struct{ text, aside int }
+	all := make([]wide, len(choices))
+	for i, c := range choices {
+		all[i] = wide{style.Width(Drawable(c.Text, g)), style.Width(Drawable(c.Aside, g))}
+	}
 	column := 0
-	for _, of := range choices {
-		wide := style.Width(Drawable(of.Text, g))
-		fits := !slices.ContainsFunc(choices, func(c Choice) bool {
-			return style.Width(Drawable(c.Text, g)) <= wide && 2+wide+3+style.Width(Drawable(c.Aside, g)) > width
-		})
-		if fits {
-			column = max(column, wide)
+	for _, of := range all {
+		if of.text > column && !slices.ContainsFunc(all, func(w wide) bool { return w.text <= of.text && 2+of.text+3+w.aside > width }) {
+			column = of.text
 		}
 	}
 	return column

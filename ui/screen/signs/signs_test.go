@@ -51,7 +51,7 @@ func living(t *testing.T, id string, bodies ...day.Body) *at {
 
 func (v *at) env() screen.Env {
 	return screen.Env{Now: v.now, Width: v.w, Height: v.h, Style: style.New(style.Options{}), ID: "bin/d",
-		Days: engine.Snapshot{Days: []engine.View{{ID: "bin/d", State: v.s, Now: v.now}}}}
+		Days: engine.Snapshot{Days: []engine.View{engine.View{ID: "bin/d", State: v.s, Now: v.now}.At(v.now)}}}
 }
 
 func (v *at) happen(bodies ...day.Body) {
@@ -149,7 +149,7 @@ func TestAllThatCanBeSeenIsAsked(t *testing.T) {
 	}
 	e.Width, e.Height = 60, 20
 	text := screentest.Shown(t, v.scr, e)
-	for _, word := range []string{"1  liquor", "7  goods", "t  strip"} {
+	for _, word := range []string{"1  liquor", "7  goods", "8  strip"} {
 		if !strings.Contains(text, word) {
 			t.Errorf("no %q in\n%s", word, text)
 		}
