@@ -4,6 +4,7 @@ import (
 	"flag"
 	"fmt"
 	"slices"
+	"strings"
 	"testing"
 
 	"example.org/vatside/model/shade"
@@ -87,5 +88,42 @@ func TestTables(t *testing.T) {
 			fmt.Printf(" %2.0f→%2.0f(%d)", 100*all.Said[k]/float64(times), 100*all.Came[k]/float64(times), times)
 		}
 	}
-	fmt.Println()
+	fmt.Print("\n\n", priorsTable())
+}
+
+// priorsTable is what is believed before a swatch, as a chemist reads it: each form with its share, each figure with its 10, 50 and 90 % and
+// where it comes from.
+func priorsTable() string {
+	var b strings.Builder
+	row := func(p shade.Prior) {
+		if p.Name != "" {
+			fmt.Fprintf(&b, "  %-42s %6.4g %6.4g %6.4g  %-14s %s\n", p.Name, p.Low, p.Likely, p.High, p.Unit, p.Evidence)
+		}
+	}
+	fmt.Fprintf(&b, "What is believed before a swatch: 10, 50 and 90 %% of vats. M from memory, C common practice, S a source by its number\n")
+	for _, f := range shade.Forms() {
+		fmt.Fprintf(&b, "%.0f %% %s: %s, n dips against one. %s\n", 100*f.Share, f.Name, f.Curve, f.Evidence)
+		row(f.First)
+		row(f.Second)
+	}
+	fmt.Fprintf(&b, "all of them\n")
+	for _, p := range shade.Priors() {
+		row(p)
+	}
+	return b.String()
+}
+
+// Every prior stands in the table, with where it comes from.
+func TestThePriorsAreATable(t *testing.T) {
+	text := priorsTable()
+	for name, p := range specs() {
+		if name != "" && (!strings.Contains(text, name) || p.Evidence == "" || !strings.Contains(text, p.Evidence)) {
+			t.Errorf("%s is missing", name)
+		}
+	}
+	for _, f := range shade.Forms() {
+		if !strings.Contains(text, f.Name+": "+f.Curve) || !strings.Contains(text, f.Evidence) {
+			t.Errorf("%s is missing", f.Name)
+		}
+	}
 }
