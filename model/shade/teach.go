@@ -138,7 +138,7 @@ func (w *Weighted) leftOver(needs needed, seen [][]float64, noise float64) (sum 
 }
 
 // lessonVats is how many of the possible vats, the first, are asked; lessonTruths how many of them are taken as the true one in turn.
-const lessonVats, lessonTruths = 512, 16
+const lessonVats, lessonTruths = 256, 16
 
 // strippedError is a swatch read by a meter, in the logarithm of K/S. M
 const strippedError = 0.05
