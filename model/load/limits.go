@@ -36,7 +36,9 @@ type Limits struct {
 	Breaks   []Break
 	Latest   quantity.Span // every piece done, its final airing, rinses and souring in it; 0: no matter when
 	Together bool          // like pieces of one person go in and come out as one
-	Fair     bool          // who waits longest goes first, instead of dark first
+	Fair     bool          // fair turns (see Round), instead of dark first
+	AtVat    int           // people with a piece in the vats at once; pieces of nobody do not count; 0: no limit
+	Choice   string        // the id of the choice that is taken where the vat tires; "": the wished finish rules
 	Indigo   Indigo
 	Worth    quantity.Span // a replan that changes more than it must is taken only if it ends sooner by more than this
 	Effort   int           // steps of the search; 0: UsualEffort

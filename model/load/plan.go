@@ -18,6 +18,10 @@ type Row struct {
 	Lifted    quantity.Span // the piece is out, its airing begins
 	Past      bool          // begun before the plan was made
 	Bundle    int           // pieces of one person that go as one share a number, from 1; 0: it goes alone
+	Who       string        // whose the piece is
+	Hand      int           // the pair of hands that takes it, from 1; the lift may be another's where it hangs; 0: no limit of hands
+	LiftHand  int           // the pair that lifts it
+	Round     int           // the round of fair turns that the dip belongs to, from 1; 0: the turns are not by rounds, or its time is promised
 }
 
 // Stand is a stretch in which a vat stands empty for a reason: "rest", "reheat" or "feed".
@@ -46,7 +50,21 @@ type Plan struct {
 	Trips                int      // moments at which the hands go to the vat
 	Weak                 int      // dips made when the vat holds too little indigo for them
 	Late                 quantity.Span
+	Leaving              quantity.Span // how long people that leave early must stay longer, all of them together
+	Choices              []Choice      // ways through a tiring vat; empty where it does not tire
 	Plain                bool
+}
+
+// Choice is one way through a day on which the vat tires.
+type Choice struct {
+	ID       string        // stable: weak, full, feed
+	Chosen   bool          // the plan beside it is this one
+	Makespan quantity.Span // the last lift
+	Finish   quantity.Span // all pieces done
+	Late     quantity.Span // past the latest finish
+	Weak     int           // dips made when the vat holds too little indigo for them
+	Feeds    []Stand
+	What     string // in words, without times of day: "three last dips weak", "all full", "feed 40 g"
 }
 
 // Finish is when all pieces are done, final airings, rinses and souring in it. A day without breaks and pieces that come
