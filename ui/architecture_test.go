@@ -76,6 +76,9 @@ var rights = []right{
 	{"github.com/fsnotify/fsnotify", nil, []string{"ui/shelf"}, "only ui/shelf touches files, and watches them"},
 	{"github.com/adrg/xdg", nil, []string{"ui/shelf"}, "only ui/shelf knows where files lie"},
 
+	{"github.com/charmbracelet/bubbles/textinput", nil, nil, "it looks for the programs of a clipboard before main: screen.Field is a line that is typed"},
+	{"text/template/...", nil, nil, "with it the linker keeps every method of every type, 2 MB: put words together"},
+
 	{"os/exec", nil, []string{"ui/cue"}, "only ui/cue starts programs"},
 	{"golang.org/x/sys/execabs", nil, []string{"ui/cue"}, "only ui/cue starts programs"},
 	{"os", []string{"StartProcess"}, []string{"ui/cue"}, "only ui/cue starts programs"},

@@ -80,10 +80,8 @@ func timed(s engine.Snapshot) bool {
 	return false
 }
 
-// sleepyMsg says why the machine may go to sleep though a time runs.
-type sleepyMsg string
+// sleepyMsg says that the machine may go to sleep though a time runs.
+type sleepyMsg struct{}
 
 // sleepy is the word of it.
-func sleepy(why string) string {
-	return "this machine may go to sleep and call nobody (" + why + "): turn its sleep off while you dye"
-}
+const sleepy = "this machine may sleep and then calls nobody: turn its sleep off"

@@ -45,6 +45,8 @@ func (m model) env() screen.Env {
 		e.Now = v.Now
 	} else if last, ok := e.History.Last(); ok && last.State.Head.Rehearsed {
 		e.Now = last.State.At // nobody plays it: it stands at its last event
+	} else if i := slices.IndexFunc(m.snap.Days, rehearsedDay); i >= 0 {
+		e.Now = m.snap.Days[i].Now // its home has no other days
 	}
 	return e
 }

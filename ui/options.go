@@ -102,16 +102,16 @@ func Run(o Options) error {
 				}
 				was = s
 				tty.Reverse(cries.reverses(s))
-				awake.Keep(timed(s))
-				if now := awake.Why(); now != "" && now != why { // told once
-					why = now
-					p.Send(sleepyMsg(why))
-				}
 				if t := titleOf(s); t != title {
 					title = t
 					tty.Title(wording.Show(t))
 				}
 				p.Send(snapshotMsg(s))
+				awake.Keep(timed(s))                             // behind the screen: it starts a program
+				if now := awake.Why(); now != "" && now != why { // told once
+					why = now
+					p.Send(sleepyMsg{})
+				}
 			case <-ctx.Done():
 				return
 			}

@@ -177,7 +177,7 @@ func (m model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 			m = m.restyled()
 		}
 	case sleepyMsg:
-		m.word, m.fades = sleepy(string(msg)), m.snap.Wall.Add(refusal)
+		m.word, m.fades = sleepy, m.snap.Wall.Add(refusal)
 	case groundMsg:
 		return m.grounded(msg)
 	case tea.MouseMsg:

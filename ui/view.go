@@ -37,9 +37,9 @@ func (m model) sheet() widget.Sheet {
 const rehearsed = "rehearsed"
 
 // rehearses tells whether a day is an invented one.
-func (m model) rehearses() bool {
-	return slices.ContainsFunc(m.snap.Days, func(v engine.View) bool { return v.State.Head.Rehearsed })
-}
+func (m model) rehearses() bool { return slices.ContainsFunc(m.snap.Days, rehearsedDay) }
+
+func rehearsedDay(v engine.View) bool { return v.State.Head.Rehearsed }
 
 // front is the screen on top, with what stands in the way of it.
 func (m model) front() widget.Sheet {

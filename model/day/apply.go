@@ -76,7 +76,10 @@ func (s *growing) change(e Event) error {
 				s.Vat.Temp, s.Vat.TempAt, s.Hot = &t, at, false
 			}
 		}
-		if b.PH != nil {
+		if b.PH != nil && b.Of == "stock" {
+			v := *b.PH
+			s.Vat.StockPH = &v
+		} else if b.PH != nil {
 			v := *b.PH
 			s.Vat.PH, s.Vat.PHAt = &v, at
 			if s.phTemp = b.PHTemp; s.phTemp == nil {

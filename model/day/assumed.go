@@ -136,7 +136,7 @@ func (s State) lowerAsPlanned(c LowerAsPlanned, now time.Time) ([]Body, error) {
 				b.Assumed = true
 				bodies[i] = b
 			case DipBegun:
-				b.Assumed, b.For = true, p.DipTime()
+				b.Assumed, b.For = true, p.NextDip()
 				bodies[i] = b
 			}
 		}

@@ -42,8 +42,8 @@ func (s State) decideLower(p Piece, when *time.Time) ([]Body, error) {
 	if p.Phase == Airing {
 		out = append(out, AiringEnded{OfPiece: OfPiece{p.Tag}, Dip: p.Dips, When: when})
 	}
-	in := DipBegun{OfPiece: OfPiece{p.Tag}, Dip: p.Dips + 1, For: p.DipTime(), When: when}
-	if p.DipTime().Duration() < shortDip && when == nil {
+	in := DipBegun{OfPiece: OfPiece{p.Tag}, Dip: p.Dips + 1, For: p.NextDip(), When: when}
+	if p.NextDip().Duration() < shortDip && when == nil {
 		in.CountIn = quantity.Span(countIn)
 	}
 	return append(out, in), nil
@@ -128,8 +128,8 @@ func (s State) addPiece(c AddPiece) ([]Body, error) {
 	if err := c.Spec.wished(); err != nil {
 		return nil, err
 	}
-	if !slices.Contains([]string{"", "cloth", "skein", "garment", "bound", "pasted", "ladder"}, c.Spec.Form) {
-		return refuse("a piece is cloth, skein, garment, bound, pasted or ladder, not %q", c.Spec.Form)
+	if !slices.Contains([]string{"", "cloth", "skein", "garment", "bound", Tight, Pasted, "ladder"}, c.Spec.Form) {
+		return refuse("a piece is cloth, tight, skein, garment, bound, pasted or ladder, not %q", c.Spec.Form)
 	}
 	if !slices.Contains([]string{"", "moved", "hung"}, c.Spec.Work) {
 		return refuse("a piece is moved or hung, not %q", c.Spec.Work)

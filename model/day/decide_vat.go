@@ -117,6 +117,8 @@ func (s State) drawStock(b StockDrawn) ([]Body, error) {
 		return nil, errNoLiquor
 	case s.noAcid("") != nil:
 		return nil, s.noAcid("nothing goes into this vat")
+	case s.SourJar():
+		return nil, s.noSourJar()
 	case !(b.Stock > 0):
 		return refuse("say how much stock went in, such as 1 L")
 	case s.Place() == ClosedRoom && s.Head.Recipe.Family.SulfurReducer():
@@ -262,6 +264,11 @@ func (s State) noAcid(what string) error {
 	return nil
 }
 
+// noSourJar refuses what has to do with a stock jar that was read as acid.
+func (s State) noSourJar() error {
+	return fmt.Errorf("pH %v was read in the stock jar: acid got in, and frees a choking gas; nothing goes into it, nor from it into the vat", quantity.PH(*s.Vat.StockPH))
+}
+
 // mostGiven is a dose beyond the build that is a slip of the hand, where it is also three times the recipe's. M
 const mostGiven = quantity.Concentration(10)
 
@@ -282,6 +289,9 @@ func (s State) mayGive(p recipe.Powder, m quantity.Mass, into string) error {
 	}
 	in := s.holds()
 	if into == string(recipe.IntoStock) {
+		if s.SourJar() {
+			return s.noSourJar()
+		}
 		in = s.Head.Setup.Fill
 	}
 	if most := max(3*s.Head.Recipe.PerLitre(p), mostGiven).Of(in); m > most {

@@ -147,20 +147,23 @@ func (s State) readSince(lot time.Time) bool {
 // acidLot is the next lot of the acid: two thirds of what is still reckoned to be wanted, since near its end a liquor hardly
 // resists; a tenth of the plan's at least, the plan's at most. M
 func (s State) acidLot(st Step) quantity.Mass {
-	m, err := liquor.OfRecipe(s.Head.Recipe, 1)
-	if err != nil || s.Vat.PH == nil {
-		return st.Mass
-	}
-	m.Lime = min(m.Lime, limeInClear)
-	read, err := liquor.Reanchor(m, quantity.PH(*s.Vat.PH), endAt, liquor.MeterError)
-	if err != nil {
-		return st.Mass
-	}
-	each, err := read.Makeup.CitricTo(endAim, endAt)
-	if err != nil {
+	n := lastLiquor(s.Head)
+	n.PH = (*quantity.PH)(s.Vat.PH)
+	each, ok := n.Citric(endAim, 1)
+	if !ok || n.PH == nil {
 		return st.Mass
 	}
 	return rounded(min(max(each.Of(s.Head.Setup.Fill)*2/3, st.Mass/10), st.Mass))
+}
+
+// lastLiquor is the liquor of a vat's end: all that its build and earlier days put into it is spent.
+func lastLiquor(h Head) liquor.State {
+	o := h.Opening
+	n := liquor.State{Recipe: h.Recipe, Fill: h.Setup.Fill, Ending: true, System: h.Setup.System(), Acid: o.Acid - o.Alkali, Spent: o.Spent}
+	if p, ok := liquor.Reducer(h.Recipe); ok {
+		n.Spent += liquor.Oxidising(p.Substance(), o.Reducer, h.Setup.Fill)
+	}
+	return n
 }
 
 // acidLotIn is one lot of the acid.

@@ -22,6 +22,9 @@ const (
 // Pasted is the form of goods that bear a resist of paste: never soaked, hung still, dipped short, not squeezed.
 const Pasted = load.Pasted
 
+// Tight is the form of closely woven cloth, such as canvas.
+const Tight = "tight"
+
 // pasted tells whether the piece bears a paste.
 func (p Piece) pasted() bool { return p.Spec.Form == Pasted }
 

@@ -185,7 +185,7 @@ func Begin(h Head) (State, error) {
 	}
 	s := State{Head: h, Plan: plan, Step: 1, liquid: liquid{level: h.Opens()}}
 	o := h.Opening
-	s.brewing = o.Brewing
+	s.brewing, s.goodsAsked = o.Brewing, h.Setup.GoodsLater
 	s.Vat = Vat{Covered: o.Cover, Temp: o.Temp, PH: o.PH, Sulfur: o.Sulfur || (o.Built && h.Recipe.Family.SulfurReducer())}
 	if o.Step > 0 && (!o.Built || h.Setup.Ending) {
 		s.Step = min(o.Step, len(plan)+1)

@@ -4,12 +4,17 @@ import (
 	"fmt"
 	"slices"
 
+	"example.org/vatside/model/liquor"
+	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/wording"
 )
 
 // gate says in a sentence why a step cannot be done before the liquor was read; empty when it can.
 func (s State) gate(st Step) string {
+	if words := s.jarGasses(st); words != "" {
+		return words
+	}
 	st = s.limited(st)
 	if st.AtMost == nil && st.AtLeast == nil {
 		return ""
@@ -34,6 +39,19 @@ func (s State) gate(st Step) string {
 		return fmt.Sprintf("%s reads %s: warm it to %s, then type the new °C.", wording.Upper(where), t.Format(sys), st.AtLeast.Format(sys))
 	}
 	return ""
+}
+
+// SourJar tells whether the stock jar of a sulfur reducer was last read as acid.
+func (s State) SourJar() bool {
+	return liquor.State{Recipe: s.Head.Recipe, JarPH: (*quantity.PH)(s.Vat.StockPH)}.SourJar()
+}
+
+// jarGasses says of a step at a stock jar that was read as acid, or of pouring from it, that nothing goes in; empty of any other.
+func (s State) jarGasses(st Step) string {
+	if pours := st.Do == recipe.Add && st.Powder == ""; !s.SourJar() || st.Into != recipe.IntoStock && !pours {
+		return ""
+	}
+	return fmt.Sprintf("The stock jar reads pH %s: acid got in, and frees sulfur dioxide from its reducer. Step upwind, send all others off; nothing goes in, nor from it into the vat, no heat. Later one more reading, only outdoors, where nothing stings, of a ladled sample at arm's length: h.", pH(*s.Vat.StockPH))
 }
 
 // limited is a step with the limits that it must keep to: its own, else those of the check of its °C before it, where that one was

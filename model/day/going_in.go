@@ -1,6 +1,7 @@
 package day
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 	"time"
@@ -263,7 +264,11 @@ func (s State) enterAct(in []Piece, now time.Time) Act {
 	if words := s.outOfRange(); words != "" {
 		a.How += " " + words
 	}
-	if p.Dips == 0 && (p.Spec.Form == "" || p.Spec.Form == load.Cloth) && p.Spec.Dip == 0 {
+	switch {
+	case p.Dips > 0:
+	case p.tight():
+		a.How += fmt.Sprintf(" Tight cloth: %s this first time, then %s.", p.NextDip(), p.DipTime())
+	case (p.Spec.Form == "" || p.Spec.Form == load.Cloth) && p.Spec.Dip == 0:
 		a.How += " " + practice.FirstDipWords(p.DipTime())
 	}
 	if words := s.pastedHow(in); words != "" {

@@ -34,6 +34,7 @@ type Setup struct {
 	Strength   quantity.Share       `toml:"strength,omitzero"`
 	Asks       bool                 `toml:"asks,omitempty"`        // where it stands, what the vessel is made of and who is at it is asked before the first powder
 	GoodsFirst bool                 `toml:"goods_first,omitempty"` // the day asks first what is to be dyed; it does not if left out
+	GoodsLater bool                 `toml:"goods_later,omitempty"` // nobody was there to be asked as it began: not weighed, and the vat goes on
 	Waiting    bool                 `toml:"waiting,omitempty"`     // never goes on by itself; going on if left out
 	Entries    bool                 `toml:"entries,omitempty"`     // a piece that has aired is taken as lowered too; only lifts are if left out
 	NoLook     bool                 `toml:"no_look,omitempty"`     // the look that decides is not asked for; it is if left out
@@ -109,6 +110,9 @@ type Held struct {
 	IndigoLow   quantity.Mass     `toml:"indigo_low,omitzero"` // pure indigo in the liquor
 	Indigo      quantity.Mass     `toml:"indigo,omitzero"`
 	IndigoHigh  quantity.Mass     `toml:"indigo_high,omitzero"`
+	BlueLow     quantity.Mass     `toml:"blue_low,omitzero"` // of that indigo, what air has turned blue
+	Blue        quantity.Mass     `toml:"blue,omitzero"`
+	BlueHigh    quantity.Mass     `toml:"blue_high,omitzero"`
 	ReducerLow  quantity.Mass     `toml:"reducer_low,omitzero"` // reducer still free
 	Reducer     quantity.Mass     `toml:"reducer,omitzero"`
 	ReducerHigh quantity.Mass     `toml:"reducer_high,omitzero"`

@@ -70,6 +70,8 @@ func (s State) stepAct(st Step, now time.Time) Act {
 		}
 	}
 	switch {
+	case s.jarGasses(st) != "":
+		a.Press, a.Words, a.How, a.Why = "", "Stop: acid got into the stock jar", s.jarGasses(st), ""
 	case st.Caution != "" && s.Answered.IsZero():
 		a.Caution, a.Press = s.cautionOf(st), "on"
 	case s.gate(st) != "":

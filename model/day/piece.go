@@ -1,10 +1,12 @@
 package day
 
 import (
+	"math"
 	"time"
 
 	"example.org/vatside/model/fibre"
 	"example.org/vatside/model/load"
+	"example.org/vatside/model/practice"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/shade"
 	"example.org/vatside/model/vessel"
@@ -97,6 +99,29 @@ func (p Piece) DipTime() quantity.Span {
 	return quantity.Minutes(5)
 }
 
+// tight tells whether the piece is closely woven cloth, such as canvas, which takes longer at its first dip.
+func (p Piece) tight() bool { return p.Spec.Form == Tight }
+
+// NextDip is the dip that comes next, or that the piece is in: the first of tight cloth is half as long again to twice as long
+// (practice.FirstDip), its middle, in whole minutes.
+func (p Piece) NextDip() quantity.Span {
+	d := p.DipTime()
+	if p.tight() && p.Dips == 0 {
+		d = quantity.Minutes(math.Ceil(practice.FirstDip(d).Likely.Minutes()))
+	}
+	return d
+}
+
+// MeanDip is one dip of those that are still to come, in the mean: what a plan and a forecast reckon with.
+func (p Piece) MeanDip() quantity.Span {
+	n := p.Want() - p.Dips
+	if n <= 1 {
+		return p.NextDip()
+	}
+	mean := (p.NextDip().Seconds() + float64(n-1)*p.DipTime().Seconds()) / float64(n)
+	return quantity.Seconds(math.Round(mean))
+}
+
 // AirTime is the airing after a dip: as given, else the longer of the dip and 10 min (5 for silk and wool, 20 for
 // bound goods); after the last dip 30 min (20 for silk and wool, 2 h for bound goods). Common practice.
 func (p Piece) AirTime(last bool) quantity.Span {
@@ -119,7 +144,7 @@ func (p Piece) AirTime(last bool) quantity.Span {
 // plunges tells whether a piece can be plunged in clear water before it airs: no bound one, nor one whose form is not known here.
 func (p Piece) plunges() bool {
 	switch p.Spec.Form {
-	case "", load.Cloth, load.Skein, load.Garment:
+	case "", load.Cloth, load.Skein, load.Garment, Tight:
 		return true
 	}
 	return false

@@ -5,7 +5,6 @@ import (
 	"math"
 	"time"
 
-	"example.org/vatside/model/liquor"
 	"example.org/vatside/model/practice"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
@@ -137,7 +136,11 @@ func endPlan(h Head) []Step {
 	fill := h.Setup.Fill
 	low, sulfite, thiourea := endLow, "", ""
 	if h.Recipe.Family.SulfurReducer() || h.Opening.Sulfur {
-		low, sulfite = endLowSulfur, fmt.Sprintf(" Never below %g: the strip proves the reducer gone, not the sulfite, which frees sulfur dioxide.", float64(endLowSulfur))
+		held := "the sulfite,"
+		if words := lastLiquor(h).SulfiteWords(); words != "" {
+			held += " " + words + " by reckoning,"
+		}
+		low, sulfite = endLowSulfur, fmt.Sprintf(" Never below %g: the strip proves the reducer gone, not %s which frees sulfur dioxide.", float64(endLowSulfur), held)
 	}
 	if h.Recipe.Family == recipe.ThioureaDioxideSoda {
 		thiourea = " It may hold thiourea: say so when you ask; who is pregnant stays off."
@@ -210,15 +213,7 @@ const (
 // sugar and food as half spent, from all to nothing of the acids that they make.
 func acidInAll(h Head) string {
 	takes := func(spent quantity.Share) quantity.Mass {
-		m, err := liquor.OfRecipe(h.Recipe, spent)
-		if err != nil {
-			return 0
-		}
-		m.Lime = min(m.Lime, limeInClear)
-		each, err := m.CitricTo(endHigh, endAt)
-		if err != nil {
-			return 0
-		}
+		each, _ := lastLiquor(h).Citric(endHigh, spent)
 		return each.Of(h.Setup.Fill)
 	}
 	all := takes(1)
@@ -244,12 +239,6 @@ func rounded[T ~float64](m T) T {
 	step := math.Pow(10, math.Floor(math.Log10(float64(m)))-1)
 	return T(math.Round(float64(m)/step) * step)
 }
-
-// The liquor that is drawn off at a vat's end: its °C, and the lime that clear liquor holds at most. From memory.
-const (
-	endAt       = quantity.Temperature(20)
-	limeInClear = quantity.Concentration(1.7)
-)
 
 // airOff is how long a vat stays blue by itself before acid comes near it. C
 const airOff = quantity.Span(time.Hour)

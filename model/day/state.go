@@ -88,6 +88,7 @@ type Vat struct {
 	TempAt  time.Time
 	StockT  *quantity.Temperature
 	StockAt time.Time
+	StockPH *float64 // of the stock jar
 	PH      *float64
 	PHAt    time.Time
 	Holds   *quantity.Volume // how much is in it, as read

@@ -65,7 +65,7 @@ func (c Call) Upcoming(s State, now time.Time) string {
 		return wording.Lower(act.Due.Words)
 	}
 	if act.Kind == ActEnter {
-		return "out " + act.Piece.Tag + " after " + act.Piece.DipTime().String()
+		return "out " + act.Piece.Tag + " after " + act.Piece.NextDip().String()
 	}
 	return ""
 }

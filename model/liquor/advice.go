@@ -155,12 +155,16 @@ func cold(n State) (Advice, bool) {
 	if !(to > *n.Temp) {
 		return Advice{}, false
 	}
+	near := ""
+	if n.Unsure(l.Low) != "" {
+		near = ", though not surely: " + n.Unsure(l.Low)
+	}
 	looks := "looks short of reducer"
 	if n.Recipe.Family == recipe.Ferment {
 		looks = "its bacteria sleep"
 	}
 	a := Advice{Do: DoWarm, Cause: "cold", To: &to, Sentence: "warm it to " + n.says(to), Wait: min(recheckOf(n.Recipe), HeatWait), Recheck: "read °C, then pull a strip",
-		Why: n.says(*n.Temp) + " is below the recipe's " + n.says(l.Low) + ": a cold vat reduces slowly, and " + looks,
+		Why: n.says(*n.Temp) + " is below the recipe's " + n.says(l.Low) + near + "; a cold vat reduces slowly, and " + looks,
 		How: "hands and goods out; heat in place under the lid; heater off and unplugged before stirring, stir slowly, read °C"}
 	heats := func(w quantity.Power) quantity.Span {
 		heating, err := water.HeatMinutes(n.Fill, *n.Temp, to, w)
@@ -197,6 +201,9 @@ func weak(n State) (Advice, bool) {
 	if a.Cause == "hot" { // why it waits is its heat
 		return a, says
 	}
+	if back := n.blueAgain(); back != "" {
+		why += "; " + back
+	}
 	if a.Why = why; part < 1 {
 		a.Why += fmt.Sprintf("; a strip may be off by 30 %%, so %.0f %% of a step", 100*part)
 	}
@@ -219,6 +226,9 @@ func (n State) Reduce(step quantity.Concentration, part float64) (Advice, bool) 
 	}
 	if a, hot := n.TooHot(p); hot {
 		return a, true
+	}
+	if back := (n.BringsBack().Likely / quantity.Mass(orWhole(p.Strength))).Per(n.Fill); back > step*quantity.Concentration(part) { // what is blue again wants more
+		step, part = back, 1
 	}
 	if protein(n.Goods) {
 		step = min(step, gentleReducer)
@@ -246,8 +256,12 @@ func (n State) TooHot(p recipe.Powder) (Advice, bool) {
 	if n.Temp == nil || !(to > 0) || !(*n.Temp > to) {
 		return Advice{}, false
 	}
+	unsure := ""
+	if words := n.Unsure(to); words != "" {
+		unsure = ", or may be (" + words + ")"
+	}
 	return Advice{Do: DoWait, Cause: "hot", To: &to, Sentence: "let it cool to " + n.says(to) + " before any powder",
-		Why: n.says(*n.Temp) + " is too hot for " + p.Material + ": hot liquor throws steam and powder back, and its pH and strip are not those that it will have",
+		Why: n.says(*n.Temp) + " is too hot for " + p.Material + unsure + ": hot liquor throws steam and powder back, and its pH and strip are not those that it will have",
 		How: "hands out, heater off and unplugged, lid on", Wait: HeatWait, Recheck: "read °C, then pH, then pull a strip"}, true
 }
 
@@ -330,6 +344,11 @@ func slack(n State) (Advice, bool) {
 // well is nothing to do.
 func well(n State) (Advice, bool) {
 	a := Advice{Do: DoNothing, Sentence: "nothing to add", Why: "nothing read or seen asks for it", Wait: recheckOf(n.Recipe), Recheck: "a strip each 5 to 8 loads"}
+	for _, words := range []string{n.usedUp(), n.blueAgain()} {
+		if words != "" && n.Strip == nil {
+			a.Why = words + ", if a strip asks for it"
+		}
+	}
 	switch {
 	case n.Temp == nil && n.Strip == nil:
 		a.Recheck = "read °C and pull a strip"
@@ -371,6 +390,9 @@ func (n State) warnings(a Advice) []string {
 	}
 	if protein(n.Goods) && Creeps(n.Recipe) {
 		out = append(out, "kept warm it gives off carbon dioxide and its pH creeps up: read pH before wool or silk, and every three hours")
+	}
+	if words := n.Unsure(l.Low); words != "" && *n.Temp >= l.Low {
+		out = append(out, words+": it may be colder than the recipe's range")
 	}
 	if n.Temp != nil {
 		if *n.Temp > handsAtMost {

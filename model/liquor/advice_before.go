@@ -101,7 +101,7 @@ func ended(n State) (Advice, bool) {
 	}
 	why := "acid may be in it"
 	if n.Recipe.Family.SulfurReducer() {
-		why += ", and frees a choking gas from reducer (S20)"
+		why += ", and frees a choking gas from reducer and from the sulfite that no strip shows (S20)"
 	}
 	return Advice{Do: DoStop, Sentence: "it is being ended: no alkali, no reducer", Why: why, How: "go on ending it, by its steps"}, n.Ending
 }

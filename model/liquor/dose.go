@@ -173,6 +173,17 @@ func AlkaliStep(r recipe.Recipe, p recipe.Powder) quantity.Concentration {
 
 // Handling is how a powder goes in, and what to beware of; whoever doses says this. What goes into the stock jar has the jar's °C.
 func (n State) Handling(p recipe.Powder, jar bool) (how string, cautions []string) {
+	how, cautions = n.handling(p, jar)
+	switch words := n.Unsure(n.Hottest(p)); {
+	case jar && n.JarTemp == nil:
+		cautions = append(cautions, "read the jar's °C first: above "+n.says(hottestJar)+" nothing goes in")
+	case !jar && words != "":
+		cautions = append(cautions, "read °C once more before it goes in: "+words)
+	}
+	return how, cautions
+}
+
+func (n State) handling(p recipe.Powder, jar bool) (how string, cautions []string) {
 	switch s := p.Substance(); {
 	case p.SulfurReducer():
 		where, top := "the surface", "a liquor of "+n.says(n.Hottest(p))
@@ -232,7 +243,11 @@ func FoodStep(r recipe.Recipe, p recipe.Powder) quantity.Concentration {
 // has the jar's own °C.
 func (n State) Give(p recipe.Powder, step quantity.Concentration) Advice {
 	n = n.Clean()
-	if a, hot := n.TooHot(p); hot && p.Into != recipe.IntoStock {
+	if p.Into == recipe.IntoStock {
+		if a, barred := n.Jar(p); barred {
+			return a
+		}
+	} else if a, hot := n.TooHot(p); hot {
 		return a
 	}
 	do := map[recipe.Role]string{recipe.Alkali: DoAlkali, recipe.Reducer: DoReducer, recipe.Food: DoFood, recipe.Indigo: DoIndigo}[p.Role]

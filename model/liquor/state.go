@@ -16,6 +16,7 @@ type State struct {
 	Recipe  recipe.Recipe
 	Fill    quantity.Volume
 	Temp    *quantity.Temperature // as read, or as its book reckons it
+	TempOff float64               // by how much that may be off, K, either way; 0: as a thermometer
 	PH      *quantity.PH          // as read, since something was last given
 	PHError float64               // by how much that may be off, either way; 0: as paper
 	Strip   *quantity.Span        // how long it stayed yellow, good to StripShare
@@ -23,9 +24,15 @@ type State struct {
 	// By its book, the readings in it; nil where nobody keeps one.
 	Reckoned *quantity.Range[quantity.PH]
 	Indigo   *quantity.Range[quantity.Mass] // pure, left
+	Oxidised *quantity.Range[quantity.Mass] // of that, what the air has turned blue
+	Reducer  *quantity.Range[quantity.Mass] // pure, weighed in and not spent yet
+	Sulfite  *quantity.Range[quantity.Molarity]
 	// Earlier days: the most dithionite that they and today can leave spent, and the strong acid that readings told of,
 	// less alkali given. 0: nobody knows.
 	Spent, Acid quantity.Molarity
+
+	JarTemp *quantity.Temperature // of its stock jar, as read
+	JarPH   *quantity.PH
 
 	GivenToday map[string]quantity.Mass // by powder id
 	IndigoGone quantity.Mass            // pure, that has left it; 0: not known
@@ -60,11 +67,20 @@ func (s State) Clean() State {
 	if s.PH != nil && !(*s.PH >= 0 && *s.PH <= 14) {
 		s.PH = nil
 	}
+	if s.JarTemp != nil && !(*s.JarTemp >= coldestWater && *s.JarTemp <= hottestWater) {
+		s.JarTemp = nil
+	}
+	if s.JarPH != nil && !(*s.JarPH >= 0 && *s.JarPH <= 14) {
+		s.JarPH = nil
+	}
 	if s.Strip != nil && *s.Strip < 0 {
 		s.Strip = nil
 	}
 	if s.PHError = notBelowZero(s.PHError); s.PHError == 0 {
 		s.PHError = PaperError
+	}
+	if s.TempOff = notBelowZero(s.TempOff); s.TempOff == 0 {
+		s.TempOff = ThermometerError
 	}
 	s.Fill = quantity.Volume(notBelowZero(s.Fill.Litres()))
 	return s
@@ -149,21 +165,10 @@ func (s State) Floor() (quantity.PH, bool) {
 	case !r.Family.SulfurReducer():
 		return chalkPH, true
 	}
-	m, err := OfRecipe(r, 1)
-	if err != nil || s.Fill == 0 {
+	m, ok := s.SpentOut()
+	if !ok {
 		return 0, false
 	}
-	m.Acid += s.Acid
-	beyond := quantity.Molarity(0)
-	for _, p := range r.Powders {
-		k, known := reducerKinds[p.Substance()]
-		given := s.GivenToday[p.ID].Per(s.Fill)
-		if p.Role == recipe.Reducer && known {
-			g := orWhole(p.Strength).Fraction() * notBelowZero(given.GramsPerLitre())
-			beyond += quantity.MillimolesPerLitre(g / k.mass.GramsPerMole() * 1000)
-		}
-	}
-	m.Spent = max(m.Spent, s.Spent) + beyond // thiourea dioxide takes as much alkali, mole for mole
 	p, err := PHRange(m, s.Warmth())
 	return p.Low, err == nil
 }
@@ -288,4 +293,14 @@ func (s State) Holds() quantity.Range[quantity.Mass] {
 		return *s.Indigo
 	}
 	return quantity.Exactly(PureIndigo(s.Recipe, s.Fill))
+}
+
+// Reduced is what of that is reduced, and dyes: without what its book says to be blue again.
+func (s State) Reduced() quantity.Range[quantity.Mass] {
+	all := s.Holds()
+	if s.Oxidised == nil {
+		return all
+	}
+	low, likely := max(0, all.Low-s.Oxidised.High), max(0, all.Likely-s.Oxidised.Likely)
+	return quantity.Range[quantity.Mass]{Low: min(low, likely), Likely: likely, High: max(likely, all.High-s.Oxidised.Low)}
 }

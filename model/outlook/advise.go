@@ -31,6 +31,7 @@ func StateOf(s day.State, o Outlook, now time.Time, fed *quantity.Span) liquor.S
 	gate := s.Gate()
 	n.Gate = &gate
 	n.Building, n.Ending, n.Ended = stage(s)
+	n.JarTemp, n.JarPH = s.Vat.StockT, (*quantity.PH)(s.Vat.StockPH)
 	if n.SinceFood = SinceFood(s, now); n.SinceFood == nil {
 		n.SinceFood = fed
 	}
@@ -70,7 +71,7 @@ func speaking(s day.State, given, now time.Time) *quantity.PH {
 	return &p
 }
 
-// into puts what the outlook knows into a state: °C, pH, indigo.
+// into puts what the outlook knows into a state: °C, pH, indigo, and of it what is blue, reducer, sulfite.
 func (o Outlook) into(n *liquor.State) {
 	if o.Heat.Known != Unknown {
 		n.Temp = &o.Heat.Now
@@ -79,7 +80,10 @@ func (o Outlook) into(n *liquor.State) {
 		n.Reckoned = &o.PH.Now
 	}
 	if o.Indigo.Known != Unknown {
-		n.Indigo = &o.Indigo.Left
+		n.Indigo, n.Oxidised = &o.Indigo.Left, &o.Indigo.Blue
+	}
+	if o.Reducer.Known != Unknown {
+		n.Reducer, n.Sulfite = &o.Reducer.Left, &o.Reducer.Sulfite
 	}
 }
 

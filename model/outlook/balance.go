@@ -2,7 +2,6 @@ package outlook
 
 import (
 	"errors"
-	"math"
 	"sort"
 	"time"
 
@@ -33,6 +32,7 @@ type ledger struct {
 	ready   bool                          // the indigo is reduced: only then a strip speaks of the reducer that is left
 	noted   bool                          // a strip or a dose of the dyer's own spoke of it today
 	indigo  quantity.Range[quantity.Mass]
+	blue    quantity.Range[quantity.Mass] // of the indigo, what the air turned blue once the reducer was gone
 	hasDye  bool
 	alkali  bool            // all of the recipe's alkali is in
 	given   []liquor.Amount // of alkali beyond the build, in their order
@@ -90,6 +90,7 @@ func open(s day.State, h Heat) *ledger {
 			l.left.Reducer = p.Substance()
 		}
 		l.indigo = quantity.Range[quantity.Mass]{Low: o.IndigoLow, Likely: o.Indigo, High: o.IndigoHigh}
+		l.blue = quantity.Range[quantity.Mass]{Low: o.BlueLow, Likely: o.Blue, High: o.BlueHigh}
 	} else if o.Built {
 		l.in, l.hasDye = false, false // nobody reckoned what it held
 	}
@@ -127,9 +128,15 @@ func (l *ledger) rest(to time.Time) {
 	}
 }
 
-// lose takes off what the air took.
+// lose takes off what the air took. Where no reducer is left for it, it turns indigo blue.
 func (l *ledger) lose(m quantity.Range[quantity.Mass]) {
 	before := l.left.Free
+	turn := func(was, beyond, all quantity.Mass) quantity.Mass {
+		return min(was+liquor.Turned(l.left.Reducer, max(0, beyond)), all)
+	}
+	l.blue.Low = turn(l.blue.Low, m.Low-before.High, l.indigo.Low)
+	l.blue.Likely = max(l.blue.Low, turn(l.blue.Likely, m.Likely-before.Likely, l.indigo.Likely))
+	l.blue.High = max(l.blue.Likely, turn(l.blue.High, m.High-before.Low, l.indigo.High))
 	l.left = l.left.Spend(m)
 	l.lost.Low += max(0, before.High-l.left.Free.High)
 	l.lost.Likely += before.Likely - l.left.Free.Likely
@@ -173,7 +180,10 @@ func (l *ledger) pass(e day.Event, h Heat) {
 	case day.StockDrawn:
 		l.stages(b.Step)
 	case day.VatJudged:
-		l.ready = l.ready || b.Ready && b.Of == ""
+		if b.Ready && b.Of == "" {
+			l.ready = true
+			l.reduced()
+		}
 	case day.VatCovered:
 		l.lid = liquor.Lidded
 	case day.VatUncovered:
@@ -216,6 +226,9 @@ func (l *ledger) strip(stayed quantity.Span) {
 	}
 	before := l.left.Free
 	l.left, l.noted = l.left.Strip(stayed, l.fill), true
+	if stayed >= liquor.SlackStrip {
+		l.reduced()
+	}
 	after := l.left.Free
 	l.lost.Low = max(0, l.lost.Low+before.High-after.High)
 	l.lost.Likely = max(l.lost.Low, l.lost.Likely+before.Likely-after.Likely)
@@ -223,6 +236,14 @@ func (l *ledger) strip(stayed quantity.Span) {
 	if l.read != nil { // it was gone before the strip told of it: a pH read meanwhile shows it already
 		l.read.lost = max(0, l.read.lost+before.Likely-after.Likely)
 	}
+}
+
+// stillBlue is the most of the indigo that may be blue in a vat that was seen to be reduced. M
+const stillBlue = quantity.Mass(0.1)
+
+// reduced is a vat that was seen to be so: by a strip, or when it was judged.
+func (l *ledger) reduced() {
+	l.blue = quantity.Range[quantity.Mass]{High: min(l.blue.High, stillBlue*l.indigo.Likely)}
 }
 
 // powder takes a powder that went in: at a step of the build, or beyond it.
@@ -243,7 +264,9 @@ func (l *ledger) powder(id string, m quantity.Mass, step int, into string) {
 	case p.Role == recipe.Reducer && l.in:
 		l.doses = append(l.doses, liquor.Episode{Reckoned: l.since, Added: strength.Of(m)})
 		l.since = 0
-		l.left = l.left.Add(m, quantity.Exactly(strength))
+		back := liquor.State{Recipe: l.s.Head.Recipe, Oxidised: &l.blue}.BringsBack()
+		l.left, l.blue = l.left.Add(m, quantity.Exactly(strength)), quantity.Range[quantity.Mass]{}
+		l.lose(back)
 		l.noted = true
 	case p.Role == recipe.Alkali && l.alkali:
 		l.given = append(l.given, liquor.Amount{Powder: id, Mass: m})
@@ -312,6 +335,9 @@ func (l *ledger) tellReducer(o *Outlook) {
 		r.Known = Reckoned
 	}
 	r.Left, r.Rest, r.Work, r.Longer = l.left.Free, rest.Rest, work.Work, work.Longer
+	if m, err := l.makeup(l.lost.Likely, len(l.given), l.thin); err == nil {
+		r.Sulfite = liquor.SulfiteOf(l.s.Head.Recipe, m)
+	}
 }
 
 // tellIndigo says what is left to dye with.
@@ -340,7 +366,7 @@ func (l *ledger) tellIndigo(o *Outlook) {
 		depths = append(depths, liquor.Depth{Name: d.Name, OnFibre: d.OnFibre})
 	}
 	o.Indigo = Indigo{
-		Known: Reckoned, Left: b.Left, PerLitre: b.PerLitre,
+		Known: Reckoned, Left: b.Left, PerLitre: b.PerLitre, Blue: quantity.Map(l.blue, func(m quantity.Mass) quantity.Mass { return min(m, b.Left.High) }),
 		Capacity: liquor.Capacities(b, l.s.Head.Recipe, l.fill, today, depths),
 	}
 	o.Indigo.Feeding = liquor.Feed(l.sinceFresh(b), l.s.Head.Recipe, l.fill, l.s.Head.Setup.Strength, l.s.Head.Setup.System())
@@ -365,11 +391,5 @@ func Surface(setup day.Setup, fill quantity.Volume) quantity.Area {
 			}
 		}
 	}
-	return squat(fill)
-}
-
-// squat is the surface of a vessel that is as wide as its liquor is deep: π r² with 2 π r³ the fill.
-func squat(fill quantity.Volume) quantity.Area {
-	r := math.Cbrt(fill.Litres() / 1000 / (2 * math.Pi))
-	return quantity.SquareMetres(math.Pi * r * r)
+	return liquor.Squat(fill)
 }

@@ -110,7 +110,7 @@ func (b Blue) Stop(p day.Piece) (shade.Stop, bool) {
 
 // Leaves is the indigo left after so many dips of a piece.
 func (b Blue) Leaves(p day.Piece, dips int) quantity.Range[quantity.Mass] {
-	return b.all.Leaves(goods(p), b.vat, p.DipTime(), dips)
+	return b.all.Leaves(goods(p), b.vat, p.MeanDip(), dips)
 }
 
 // Level is how level a piece comes out of one dip.
@@ -280,7 +280,7 @@ func (b Blue) wish(p day.Piece) *shade.Wish {
 // coming reckons one piece.
 func (b Blue) coming(p day.Piece) Coming {
 	g, done := goods(p), b.done[p.Tag]
-	c := Coming{Ground: g.Ground, Wish: b.wish(p), Claim: b.all.ClaimFor(g), Lasting: p.DipTime()}
+	c := Coming{Ground: g.Ground, Wish: b.wish(p), Claim: b.all.ClaimFor(g), Lasting: p.MeanDip()}
 	if c.Wish != nil {
 		lab := g.Ground.Colour(c.Wish.Aim(g.Ground))
 		c.Wished = &lab

@@ -7,7 +7,6 @@ import (
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/liquor"
 	"example.org/vatside/model/quantity"
-	"example.org/vatside/model/recipe"
 )
 
 // Carry is what the next day takes over from a closed one: day.Carry with what the liquor held.
@@ -40,6 +39,7 @@ func Carry(s day.State) day.Opening {
 	}
 	o.Held = day.Held{
 		IndigoLow: grams(i.Low), Indigo: grams(i.Likely), IndigoHigh: grams(i.High),
+		BlueLow: grams(l.blue.Low), Blue: grams(l.blue.Likely), BlueHigh: grams(l.blue.High),
 		ReducerLow: grams(r.Low), Reducer: grams(r.Likely), ReducerHigh: grams(r.High),
 		Spent: molar(s.Head.Opening.Spent + l.molar(l.lost.Likely)), Until: &end,
 	}
@@ -66,6 +66,7 @@ func Next(s day.State, end bool) (day.Head, error) {
 		return h, errors.New("it was never filled: there is no liquor to end")
 	}
 	h.Opening, h.Setup.Ending = Carry(s), end || begun
+	h.Setup.GoodsLater = false
 	h.Setup.Asks = h.Setup.Asks && (s.Place() == "" || h.Setup.Material == "")
 	if h.Setup.Place != day.ClosedRoom { // a draught is made anew each day
 		h.Setup.Place = s.Place()
@@ -79,20 +80,9 @@ func Next(s day.State, end bool) (day.Head, error) {
 // round drops what a reckoning cannot know, so that the book is read with ease.
 func round(x, per float64) float64 { return math.Round(x*per) / per }
 
-// molar is reducer that air oxidised, as millimoles in a litre of liquor. Thiourea dioxide takes as much alkali as
-// dithionite; what iron does changes no pH.
+// molar is reducer that air oxidised, as millimoles in a litre of liquor.
 func (l *ledger) molar(lost quantity.Mass) quantity.Molarity {
-	mass := liquor.MolarDithionite
-	switch l.left.Reducer {
-	case recipe.ThioureaDioxide:
-		mass = liquor.MolarThioureaDioxide
-	case recipe.IronSulfate:
-		return 0
-	}
-	if l.fill <= 0 {
-		return 0
-	}
-	return quantity.MillimolesPerLitre(lost.Grams() / mass.GramsPerMole() * 1000 / l.fill.Litres())
+	return liquor.Oxidising(l.left.Reducer, lost, l.fill)
 }
 
 // corrected is the acid, or the alkali, that the day's last reading of pH told of; and the alkali that was given today and

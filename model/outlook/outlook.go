@@ -96,12 +96,13 @@ type PH struct {
 
 // Reducer is how long the free reducer lasts.
 type Reducer struct {
-	Known  Known
-	Left   quantity.Range[quantity.Mass]
-	Rest   quantity.Range[quantity.Span] // left alone under the lid
-	Work   quantity.Range[quantity.Span] // in work
-	Longer []liquor.Change               // what would lengthen it most
-	Why    string                        // why nothing can be reckoned, for families that no budget fits
+	Known   Known
+	Left    quantity.Range[quantity.Mass]
+	Sulfite quantity.Range[quantity.Molarity] // that what is spent left
+	Rest    quantity.Range[quantity.Span]     // left alone under the lid
+	Work    quantity.Range[quantity.Span]     // in work
+	Longer  []liquor.Change                   // what would lengthen it most
+	Why     string                            // why nothing can be reckoned, for families that no budget fits
 }
 
 // Indigo is what is left to dye with.
@@ -109,6 +110,7 @@ type Indigo struct {
 	Known    Known
 	Left     quantity.Range[quantity.Mass]
 	PerLitre quantity.Range[quantity.Concentration]
+	Blue     quantity.Range[quantity.Mass] // of it, what air turned blue again once the reducer was gone
 	Capacity []liquor.Capacity
 	Feed     string         // when to feed; empty: not yet
 	Feeding  liquor.Feeding // how much of what a vat as strong as the recipe can give is used

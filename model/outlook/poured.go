@@ -21,7 +21,7 @@ func (l *ledger) draw(v quantity.Volume) {
 		}
 	}
 	l.indigo = quantity.Map(l.indigo, func(m quantity.Mass) quantity.Mass { return min(m, taken) + keep(max(0, m-taken)) })
-	l.left.Free, l.lost, l.since = quantity.Map(l.left.Free, keep), quantity.Map(l.lost, keep), keep(l.since)
+	l.left.Free, l.lost, l.blue, l.since = quantity.Map(l.left.Free, keep), quantity.Map(l.lost, keep), quantity.Map(l.blue, keep), keep(l.since)
 	for i := range l.given {
 		l.given[i].Mass = keep(l.given[i].Mass)
 	}

@@ -192,9 +192,9 @@ func planned(p day.Piece, b Blue) (load.Piece, error) {
 	}
 	l := load.Piece{
 		Tag: p.Tag, What: p.Spec.What, Who: p.Spec.Who, Fibre: f, Dry: p.Spec.Dry, Depth: p.Spec.Depth, Dips: p.Want(),
-		Dip: p.DipTime(), Air: p.AirTime(false), FinalAir: p.AirTime(true), Form: p.Spec.Form, Work: p.Spec.Work,
+		Dip: p.MeanDip(), Air: p.AirTime(false), FinalAir: p.AirTime(true), Form: p.Spec.Form, Work: p.Spec.Work,
 	}
-	if l.Form == Ladder {
+	if l.Form == Ladder || l.Form == day.Tight {
 		l.Form = load.Cloth
 	}
 	if c, ok := b.Pieces[p.Tag]; ok && p.Spec.Dips == 0 && c.Wish != nil && c.Claim == "calibrated" {

@@ -86,7 +86,7 @@ func NoOverride() []string {
 		"Acid only after its gate: two rinses and full airing, outdoors or in a cross-draught; never into a vat, a stock jar or skimmings.",
 		"No children at powders, lye or hot water, nor at a liquor above 40 °C.",
 		"No heater on with hands or goods in the vat: off and unplugged first.",
-		"No sulfur reducer in a closed room: a draught first, or a sugar and lime or a ferment vat instead.",
+		"No sulfur reducer in a closed room: a draught first, or a sugar and lime or a ferment vat instead, for wool and silk a ferment.",
 		"No vessel of aluminium or galvanised iron for any alkali.",
 	}
 }

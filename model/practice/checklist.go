@@ -171,7 +171,7 @@ func (l *list) air() {
 		l.safety("air", AtTheStart, "two openings across the room are open, and stay so", why, evidence)
 	case closedRoom:
 		if c.sulfur() {
-			l.safety("air", AtTheStart, "no sulfur reducer in a closed room: open a cross-draught or go outdoors, or take a sugar–lime or a ferment vat", why, evidence)
+			l.safety("air", AtTheStart, "no sulfur reducer in a closed room: open a cross-draught or go outdoors, or take "+WithoutSulfur(c.Recipe, c.Fibres...), why, evidence)
 			return
 		}
 		l.safety("air", AtTheStart, "a draught while powders are open", why, evidence)

@@ -42,6 +42,33 @@ type Choice struct {
 	Reasons []Reason
 }
 
+// WithoutSulfur is which vat to take instead of a recipe's where its reducer may not be used, by the goods, or where none are known by the
+// fibres that the recipe is for: the lime of a sugar vat harms wool and silk.
+func WithoutSulfur(r recipe.Recipe, goods ...fibre.Fibre) string {
+	protein := func(f fibre.Fibre) bool { return f.Class() == fibre.Protein }
+	ofRecipe := func(name string) bool { f, err := fibre.Parse(name); return err == nil && protein(f) }
+	switch {
+	case slices.ContainsFunc(goods, protein):
+		return "a ferment vat"
+	case len(goods) == 0 && slices.ContainsFunc(r.Fibres, ofRecipe):
+		return "a sugar–lime vat, for wool and silk a ferment"
+	}
+	return "a sugar–lime or a ferment vat"
+}
+
+// ForProtein says how a fresh or kept vat of a recipe fits wool and silk, and in a few words why.
+func ForProtein(r recipe.Recipe) (fit Fit, words string) {
+	c := Choose([]recipe.Recipe{r}, Wanted{Fibres: []fibre.Fibre{fibre.Wool, fibre.Silk}})[0]
+	ph := liquor.State{Recipe: r}.Acidity().Likely.String()
+	switch c.Fit {
+	case Fits:
+		return c.Fit, "wool and silk first: pH " + ph
+	case FitsCare:
+		return c.Fit, "wool and silk with care: pH " + ph
+	}
+	return c.Fit, "no wool, no silk: pH " + ph
+}
+
 // CoolForPaste is the warmest that a vat may be worked at with pasted resist. M
 const CoolForPaste = quantity.Temperature(30)
 

@@ -122,3 +122,34 @@ func TestStaining(t *testing.T) {
 		}
 	}
 }
+
+// Where no sulfur reducer may be used wool and silk are sent to a ferment, never into lime.
+func TestWithoutSulfurNamesNoLimeForWool(t *testing.T) {
+	soda, mild := published.Recipe(t, "soda"), published.Recipe(t, "mild-soda")
+	for _, c := range []struct {
+		r     recipe.Recipe
+		goods []fibre.Fibre
+		want  string
+	}{
+		{soda, nil, "a sugar–lime or a ferment vat"}, {mild, nil, "a sugar–lime vat, for wool and silk a ferment"}, {soda, []fibre.Fibre{fibre.Linen, fibre.Wool}, "a ferment vat"},
+		{mild, []fibre.Fibre{fibre.Cotton}, "a sugar–lime or a ferment vat"},
+	} {
+		if got := WithoutSulfur(c.r, c.goods...); got != c.want {
+			t.Errorf("%s, %v: %q", c.r.ID, c.goods, got)
+		}
+		for _, item := range Checklist(Circumstances{Recipe: c.r, Place: "closed room", Fibres: c.goods}) {
+			if item.ID == "air" && !strings.HasSuffix(item.What, "or take "+c.want) {
+				t.Errorf("%s, %v: %q", c.r.ID, c.goods, item.What)
+			}
+		}
+	}
+}
+
+// Wool and silk go into the mild soda vat first, with care into a ferment, not into lime, lye or full soda; set-up says so with the pH.
+func TestForProtein(t *testing.T) {
+	for id, want := range map[string]Fit{"mild-soda": Fits, "madder-bran": FitsCare, "thiourea": FitsCare, "soda": FitsNot, "lye": FitsNot, "sugar-lime": FitsNot, "iron-lime": FitsNot} {
+		if fit, words := ForProtein(published.Recipe(t, id)); fit != want || !strings.Contains(words, "pH ") {
+			t.Errorf("%s: %v, %q", id, fit, words)
+		}
+	}
+}

@@ -1,8 +1,6 @@
 package prepare
 
 import (
-	"slices"
-
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/fibre"
 	"example.org/vatside/model/practice"
@@ -38,10 +36,11 @@ func WithChildren(h day.Head, lots []Lot) string {
 	if h.Recipe.Family == recipe.DithioniteLye {
 		what += " and lye"
 	}
-	instead := "a sugar–lime or a ferment vat"
-	if slices.ContainsFunc(lots, func(l Lot) bool { return l.Fibre.Class() == fibre.Protein }) {
-		instead = "a ferment vat"
+	var goods []fibre.Fibre
+	for _, l := range lots {
+		goods = append(goods, l.Fibre)
 	}
+	instead := practice.WithoutSulfur(h.Recipe, goods...)
 	return "with children about take " + instead + ", not one with " + what + "; adults alone weigh and add, before the children come"
 }
 

@@ -42,7 +42,7 @@ type Liquor struct {
 
 // Of is the contents of a vat by the state of its liquor.
 func Of(s liquor.State) Liquor {
-	return Liquor{Fill: s.Fill, Indigo: s.Holds().Likely, PH: s.Acidity().Likely, Temp: s.Warmth(), Strong: s.Strip != nil && *s.Strip > liquor.OverStrip}
+	return Liquor{Fill: s.Fill, Indigo: s.Reduced().Likely, PH: s.Acidity().Likely, Temp: s.Warmth(), Strong: s.Strip != nil && *s.Strip > liquor.OverStrip}
 }
 
 // nothing is a vat without indigo, g/L: no more than logarithms need.

@@ -28,10 +28,18 @@ func ofDepth(name string) Swatch {
 	return blue(shade.White.Colour(shade.Band(d).Likely), shade.White)
 }
 
-// blue is a colour of dry cloth as a swatch: what a screen or a printer can show of it, and the name of its depth.
+// depthOf names the depth of cloth that was dipped: pale where it is too little to be told from undyed, as of silk after a short dip.
+func depthOf(s shade.KS) string {
+	if n := shade.Name(s); n != shade.Name(0) {
+		return n
+	}
+	return "pale"
+}
+
+// blue is a colour of dry cloth that was dipped, as a swatch: what a screen or a printer can show of it, and the name of its depth.
 func blue(lab colour.Lab, on shade.Ground) Swatch {
 	s, _ := on.Depth(lab)
-	return Swatch{Hex: lab.RGB().Clip().Hex(), Name: shade.Name(s)}
+	return Swatch{Hex: lab.RGB().Clip().Hex(), Name: depthOf(s)}
 }
 
 // seen says how the colour of a piece is known.

@@ -476,3 +476,20 @@ func TestDrawnOff(t *testing.T) {
 		}
 	}
 }
+
+// Reducer for the stock jar goes by what was read of the jar: none into one that is sour, or above 60 °C.
+func TestReducerForTheJarGoesByTheJar(t *testing.T) {
+	for _, c := range []struct {
+		c, ph float64
+		act   Act
+		says  string
+	}{{50, 12.5, Give, "into the stock jar"}, {50, 6.5, Stop, "nothing goes into the stock jar"}, {70, 12.5, Cool, "let the stock jar cool"}, {50, 8, Wait, "no reducer into the stock jar"}} {
+		temp, jar, ph := quantity.Celsius(30), quantity.Celsius(c.c), quantity.PH(c.ph)
+		seen, _ := Parse("dark specks on the glass")
+		v := Vat{Recipe: published.Recipe(t, "lye"), Fill: 60, JarTemp: &jar, JarPH: &ph}
+		list := Causes(Seen{Signs: seen, Temp: &temp}, v)
+		if a := list[0]; a.ID != "unreduced-grains" || a.Act != c.act || !strings.Contains(a.Do, c.says) || len(a.Doses) > 0 != (c.act == Give) {
+			t.Errorf("a jar of %g °C and pH %g: %s, %s, %q", c.c, c.ph, a.ID, a.Act, a.Do)
+		}
+	}
+}

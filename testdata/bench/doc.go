@@ -9,13 +9,18 @@
 //	go run ./testdata/bench/terminal -cost
 //	  start to the first frame, empty home          5.5 ms (4.0 to 6.9, 30 runs), silent terminal 5.8; at most 8
 //	                                                (a bare Go loop 1.4, bubbletea's own renderer 19.4)
-//	  start to the call of an open day              8.5 ms (6.1 to 11.4, 15 runs), silent 7.0; at most 8
-//	  start to the whole of an open day             24.4 ms, silent 17.9; at most 25
-//	  key to paint, 200 keys                        0.76 to 0.90 ms, 99th part 1.6 to 2.0; at most 1 and 4
+//	  start to the call of an open day              8.0 and 12.3 ms (two runs, 6.7 to 19.9), silent 9.3 and 7.8; at most 8
+//	  start to the whole of an open day             15 and 23 ms, silent 25 and 21; at most 25
+//	  key to paint, 200 keys                        help 0.76 ms, 99th part 1.5; in the log 1.2 to 1.7, 3.0; at most 1 and 4
 //	  a running countdown, 60 s, machine busy       6.3 wake-ups/s, 1.34 CPU-s/h, 168 B/s, 24 MB; at most 1.3 times a bare loop's
 //	                                                (4.9/s, 0.49 CPU-s/h), 1.5 CPU-s/h, 500 B/s, 30 MB
 //	  three countdowns                              4.5 wake-ups/s, 1.28 CPU-s/h, 186 B/s; the same
 //	  nothing running, 60 s                         a wake-up in 12 to 15 s, 0.08 to 0.20 CPU-s/h; at most one in 10 s
+//	go run ./testdata/bench/budgets -n 3
+//	  the program, stripped                         14.2 MB; at most 15
+//	  on 20 vats, 1,000 days, 100,000 events        now 70 ms, one history 64, care 1,450, like 16,000, book verify 1,080, book --json
+//	                                                2,190 and 271 MB; at most 40, 40, 150, 50, 1,000, 30 MB
+//	  ten times the events                          now × 2.3, history × 6.3, care × 6.8, like × 9.8, verify × 9.8
 //	go test -run xxx -bench 'Event|BareSync' ./ui/engine
 //	  an act from the key to the disk               0.92 ms, the bare fsync 0.16; at most fsync + 2 ms
 //	go test -run xxx -bench Tick ./ui/engine

@@ -1,6 +1,7 @@
 package answer
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"slices"
@@ -18,8 +19,8 @@ import (
 func goodsRows() []Row {
 	const add = "piece D1 linen 420 g dark"
 	return []Row{
-		{ID: "piece", Say: "piece TAG FIBRE MASS WISH [for WHO]", Words: []string{"piece", "add piece"}, Key: "p", Short: "add a piece", Group: Goods, Opens: "piece",
-			Does:    "put a piece on the list; the wish is a depth, a number of dips, rung 5, or like VAT/DAY/TAG, a piece of the book",
+		{ID: "piece", Say: "piece TAG FIBRE MASS WISH [FORM] [for WHO]", Words: []string{"piece", "add piece"}, Key: "p", Short: "add a piece", Group: Goods, Opens: "piece",
+			Does:    "put a piece on the list; the wish is a depth, a number of dips, rung 5, or like VAT/DAY/TAG, a piece of the book; FORM is tight (closely woven), skein, garment, bound or pasted, else cloth",
 			Example: add,
 			Fits: func(_ day.State, a day.Act) bool {
 				return a.Kind == day.ActIdle && a.Piece.Tag == "" || a.Kind == day.ActGoods
@@ -34,7 +35,7 @@ func goodsRows() []Row {
 				tag, spec, err := Piece(l.Rest, l.system())
 				old, there := l.State.Piece(tag)
 				if there { // what these words cannot say stays
-					spec.What, spec.Form, spec.Work = old.Spec.What, old.Spec.Form, old.Spec.Work
+					spec.What, spec.Work, spec.Form = old.Spec.What, old.Spec.Work, cmp.Or(spec.Form, old.Spec.Form)
 					if spec.Who == "" {
 						spec.Who = old.Spec.Who
 					}
@@ -263,6 +264,9 @@ func Piece(text string, sys quantity.System) (tag string, spec day.PieceSpec, er
 	if spec.Dry, err = quantity.ParseMass(strings.Join(w[2:end], " "), sys); err != nil {
 		return "", spec, err
 	}
+	if last := strings.ToLower(w[len(w)-1]); len(w)-1 > end && slices.Contains(forms, last) {
+		spec.Form, w = last, w[:len(w)-1]
+	}
 	wish := strings.ToLower(strings.Join(w[end:], " "))
 	if strings.HasPrefix(wish, "like ") {
 		spec.Like = strings.Join(w[end+1:], " ")
@@ -282,6 +286,9 @@ func Piece(text string, sys quantity.System) (tag string, spec day.PieceSpec, er
 	}
 	return w[0], spec, nil
 }
+
+// forms are the words for a piece's form, behind its wish; cloth where none is said.
+var forms = []string{"cloth", day.Tight, "skein", "garment", "bound", day.Pasted}
 
 // isMass tells whether words are a weight.
 func isMass(w []string, sys quantity.System) bool {

@@ -34,6 +34,9 @@ func readRows() []Row {
 			Fits: func(_ day.State, a day.Act) bool { return a.Kind == day.ActStep && a.Step.Do == day.DoAcid },
 			Parse: func(l Line) ([]day.Command, error) {
 				r, err := PHReading(l.Rest, l.system())
+				if l.State.SourJar() || l.Act.Kind == day.ActStep && l.Act.Step.Into == recipe.IntoStock { // a sour jar till it is read again
+					r.Of = "stock"
+				}
 				return record(r, err)
 			}},
 		{ID: "strip", Say: "strip 45", Words: []string{"strip"}, Does: "for how many seconds a strip stayed yellow; 0: not at all; without them it is out now, and then blue", Key: "t", short: stripDoes, Group: Seen,

@@ -9,6 +9,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/practice"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/vessel"
@@ -53,7 +54,7 @@ func (p *program) beginCommand() *cobra.Command {
 	c.Flags().StringVar(&f.vessel, "vessel", "", "inside measures of a new vat's `vessel`, and its material, such as 'frustum 36cm 44cm 62cm HDPE'")
 	c.Flags().BoolVar(&f.built, "built", false, "it stands full and made: the day is for reading it and dyeing in it")
 	c.Flags().StringVar(&f.place, "place", "", "outdoors, cross-draught or closed-room (else as in the settings, or as the last day had it)")
-	c.Flags().BoolVar(&f.goods, "goods", false, "the day asks first what is to be dyed, and calls its scouring and its soak")
+	c.Flags().BoolVar(&f.goods, "goods", false, "the day's first call asks what is to be dyed (else it goes on as not weighed, and says so); scouring and soak are called either way")
 	c.Flags().StringVar(&f.kept, "kept", "", "how it is kept warm between its days: heater (with a thermostat), wrapped, sun or not (else as the last day had it)")
 	c.Flags().StringVar(&f.at, "at", "", "`time` at which the day began, of today's date or RFC 3339; not before the vat's last event")
 	c.Flags().StringVar(&f.units, "units", "", "metric, us or imperial, for a new vat (else as in the settings)")
@@ -101,6 +102,9 @@ func (p *program) beginDay(name string, f beginFlags, r *reader) saying {
 		return p.openNow(h, vat, err)
 	}
 	s.id = vat + "/" + w.Head().Day
+	if w.Head().Setup.GoodsLater {
+		p.warn(fmt.Errorf("what is to be dyed was not said: not weighed, the vat goes on; say it when you know, vatside say %s 'piece A1 linen about 400 g dark', or begin with --goods", vat))
+	}
 	s.state, _ = day.Replay(w.Head(), s.events)
 	s.err = w.Close()
 	return s
@@ -168,7 +172,8 @@ func (p *program) firstOf(h shelf.Home, vat, name string, f beginFlags, r *reade
 	if f.kept != "" {
 		head.Setup.Kept = f.kept
 	}
-	head.Setup.GoodsFirst = f.goods
+	head.Setup.GoodsFirst = !head.Setup.Ending
+	head.Setup.GoodsLater = head.Setup.GoodsFirst && !f.goods // nobody is there to be asked
 	head.Vat = vat
 	head, err = p.dated(head, at, settings)
 	return head, at, err
@@ -213,7 +218,7 @@ func (p *program) newVat(name string, f beginFlags, r *reader, settings shelf.Se
 		place = settings.Place
 	}
 	if place == day.ClosedRoom && head.Recipe.Family.SulfurReducer() && !f.built {
-		return head, errors.New("no sulfur reducer in a closed room: make a cross-draught or go outdoors, and say so with --place; or take a sugar–lime or a ferment recipe")
+		return head, errors.New("no sulfur reducer in a closed room: make a cross-draught or go outdoors, and say so with --place; or take " + practice.WithoutSulfur(head.Recipe))
 	}
 	return head, fits(v, head, r.sys)
 }

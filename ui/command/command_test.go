@@ -465,7 +465,7 @@ func TestBookOfADay(t *testing.T) {
 
 func TestPlainBuildsAndHomeWithRealDaysIsRefused(t *testing.T) {
 	home := t.TempDir()
-	out, errs, code := typed(t, home, "soda\n1\n1\n25\n\n\nname Blue pail\n\n1\nstainless\nyou alone\n?\n!\nnote sun on the pail\np A1 linen 420 g dark\nnonsense\n\nq\n", "--plain")
+	out, errs, code := typed(t, home, "soda\n1\n1\n25\n\n\nname Blue pail\n\n1\nstainless\nyou alone\n?\n!\nnote sun on the pail\np A1 linen 420 g dark\nnonsense\n\n\nq\n", "--plain")
 	if code != 0 || !strings.Contains(out, "\nBlue pail, ") || strings.Contains(out, "blue-pail/") || !strings.Contains(out, "Note: sun on the pail") ||
 		!strings.Contains(out, "A1 on the list") || !strings.Contains(out, "Caution: ") || !strings.Contains(out, "is not understood") {
 		t.Fatalf("%d %s %s", code, out, errs)

@@ -144,6 +144,7 @@ func (p *program) setUp(t *plain.Terminal, h shelf.Home, all []library.Day) (day
 			p.say("The end of %s has begun: it is not dyed in any more, and the day goes on with its end.", s.VatName())
 		}
 		head = next
+		head.Setup.GoodsFirst = !next.Setup.Ending
 	case plain.NewVat:
 		head.Setup, t.First = a.Setup, a.Goods
 		head.Recipe, head.Opening = rs[a.Recipe].Recipe, day.Opening{Number: 1}

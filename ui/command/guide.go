@@ -104,8 +104,9 @@ first ends with 3 and writes nothing; the same words with --answered write the a
 written, the call as it is then, the caution or the error; now --json has the call too.
 
 begin --built takes over a vat that stands full and made; --vessel 'frustum 36cm 44cm 62cm HDPE' has the
-rim guarded; --goods has the day ask first what is to be dyed; --kept wrapped (heater, sun, not) says how
-a slow vat is kept warm. While another program has the vat open both are refused.
+rim guarded; --goods has the day ask first what is to be dyed, else it goes on as not weighed and says so;
+--kept wrapped (heater, sun, not) says how a slow vat is kept warm. While another program has the vat open
+both are refused.
 
 A vessel is its inside measures: frustum 25.4cm 29.9cm 36.8cm (across the floor, across the rim, height),
 cylinder, box; or what a jug told: jug 5L=8.4cm 10L=16.1cm 36.8cm.

@@ -105,15 +105,21 @@ func (p *program) root() *cobra.Command {
 		Args:          usage(cobra.NoArgs),
 		SilenceUsage:  true,
 		SilenceErrors: true,
-		Version:       version(),
 
 		PersistentPreRunE: noEmptyFlag,
-		RunE:              func(*cobra.Command, []string) error { return p.open() },
+	}
+	// Not cobra's Version: its template makes the linker keep every method of every type, 1 to 2 MB of them.
+	told := root.Flags().BoolP("version", "v", false, "version for vatside")
+	root.RunE = func(*cobra.Command, []string) error {
+		if *told {
+			_, err := fmt.Fprintln(p.Out, version())
+			return err
+		}
+		return p.open()
 	}
 	root.SetIn(p.In)
 	root.SetOut(p.Out)
 	root.SetErr(p.Err)
-	root.SetVersionTemplate("{{.Version}}\n")
 	root.SetFlagErrorFunc(flagError)
 	root.PersistentFlags().StringVar(&p.home, "home", "", "`folder` with vats, recipes and settings (else VATSIDE_HOME, else the usual place)")
 	root.Flags().BoolVar(&p.plain, "plain", false, "follow the open day line by line: for screen readers, pipes and simple terminals")

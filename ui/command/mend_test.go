@@ -78,7 +78,7 @@ func TestADayThatIsNotWholeIsToldByWhatGoesOn(t *testing.T) {
 	now := time.Date(2026, 5, 19, 9, 0, 0, 0, time.FixedZone("", 7200))
 	home := playedDays(t, theBin...)
 	told := "vatside: " + holed(t, home, "garden-bin", "2026-05-10", 7) + "\n"
-	if _, errs, code := runAt(t, now, "begin", "garden-bin", "--home", home); code != 0 || errs != told {
+	if _, errs, code := runAt(t, now, "begin", "garden-bin", "--home", home); code != 0 || goodsUnsaid.ReplaceAllString(errs, "") != told {
 		t.Errorf("begin: %d %q", code, errs)
 	}
 	for range 2 {

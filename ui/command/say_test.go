@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"regexp"
 	"slices"
 	"strings"
 	"testing"
@@ -48,6 +49,9 @@ func (s heard) kinds() string {
 	return strings.Join(out, ", ")
 }
 
+// goodsUnsaid is the line on a day that begins and was not told its goods.
+var goodsUnsaid = regexp.MustCompile(`vatside: what is to be dyed was not said: not weighed, the vat goes on; [^\n]*\n`)
+
 // run runs a command with --json.
 func (s *spoken) run(args ...string) heard {
 	s.t.Helper()
@@ -62,6 +66,9 @@ func (s *spoken) run(args ...string) heard {
 		}
 	} else if o.Len() > 0 {
 		s.t.Errorf("%q prints %s", args, o.String())
+	}
+	if args[0] == "begin" && code == 0 { // said of each day that begins without its goods
+		out.errs = goodsUnsaid.ReplaceAllString(out.errs, "")
 	}
 	if (code == 1) != (out.Error != nil) || (code == 3) != (out.Caution != nil) || (code == 1 || code == 2) != (strings.Count(out.errs, "\n") == 1) {
 		s.t.Errorf("%q ends with %d and says %s%s", args, code, o.String(), e.String())

@@ -37,6 +37,8 @@ var speakers = []program{
 	{name: "spd-say", args: []string{"-w", "-l", "en"}},
 	{name: "espeak-ng", args: []string{"-v", "en"}},
 	{name: "say"},
+	{name: "powershell", on: "windows", env: "VATSIDE_WORDS",
+		args: []string{"-NoProfile", "-NonInteractive", "-Command", "Add-Type -AssemblyName System.Speech; (New-Object System.Speech.Synthesis.SpeechSynthesizer).Speak($env:VATSIDE_WORDS)"}},
 }
 
 // finder looks a program up on the PATH: exec.LookPath, or a test's own.
@@ -65,6 +67,11 @@ func (p program) run(ctx context.Context, look finder, what string, limit time.D
 	}
 	ctx, cancel := context.WithTimeout(ctx, limit)
 	defer cancel()
+	return p.command(ctx, path, what).Run()
+}
+
+// command is the program at a path, about to play or say what.
+func (p program) command(ctx context.Context, path, what string) *exec.Cmd {
 	args := append([]string(nil), p.args...)
 	if p.env == "" {
 		args = append(args, what)
@@ -74,7 +81,7 @@ func (p program) run(ctx context.Context, look finder, what string, limit time.D
 		cmd.Env = append(os.Environ(), p.env+"="+what)
 	}
 	apart(cmd)
-	return cmd.Run()
+	return cmd
 }
 
 // speakable makes words safe as the last argument of a speaker: nothing that begins like an option, no square brackets, in

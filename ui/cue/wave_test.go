@@ -3,6 +3,7 @@ package cue
 import (
 	"bytes"
 	"encoding/binary"
+	"fmt"
 	"math"
 	"testing"
 	"time"
@@ -226,6 +227,65 @@ func TestWavesDifferAndAreStable(t *testing.T) {
 		seen[string(w)] = name
 		if long := float64(len(w)-headSize) / 2 / rate; long > 6 {
 			t.Errorf("it lasts %.1f s", long)
+		}
+	})
+}
+
+// rhythm is what is heard of a cue across a yard, without its pitch: where each note begins and how long it is, in steps of 60 ms.
+func rhythm(c Cue, level int) string {
+	const step = 6 * rate / 100
+	text := ""
+	notes := sounding(pcm(Wave(c, level)))
+	for _, n := range notes {
+		text += fmt.Sprintf("%d+%d ", (n[0]-notes[0][0]+step/2)/step, (n[1]-n[0]+step/2)/step)
+	}
+	return text
+}
+
+// The calls are told apart by their rhythm alone, and those for the hands last from half a second to three.
+func TestRhythmsDiffer(t *testing.T) {
+	type of struct {
+		cue   Cue
+		level int
+	}
+	seen := map[string]of{}
+	for _, c := range []of{{Out, 0}, {Out, 1}, {Out, 2}, {Out, 3}, {In, 0}, {Turn, 0}, {Ready, 0}, {Overdue, 0}, {Soon, 0}, {Done, 0}, {Trouble, 0}, {Check, 0}} {
+		r := rhythm(c.cue, c.level)
+		if o, ok := seen[r]; ok {
+			t.Errorf("%s %d has the rhythm of %s %d: %s", c.cue, c.level, o.cue, o.level, r)
+		}
+		seen[r] = c
+		notes := sounding(pcm(Wave(c.cue, c.level)))
+		if long := float64(notes[len(notes)-1][1]-notes[0][0]) / rate; long < 0.35 || long > 3 {
+			t.Errorf("%s %d lasts %.2f s", c.cue, c.level, long)
+		}
+	}
+}
+
+// A small speaker carries a cue: at least nine tenths of its power lie from 500 to 4000 Hz, and a note's mean is no more than 14 dB
+// under full scale.
+func TestSmallSpeakersCarryIt(t *testing.T) {
+	every(t, func(t *testing.T, c Cue, level int) {
+		in := pcm(Wave(c, level))
+		for n, s := range sounding(in) {
+			note := middle(in[s[0]:s[1]])
+			mean := 0.0
+			for _, x := range note {
+				mean += x * x
+			}
+			if db := 10 * math.Log10(mean/float64(len(note))); db < -14 {
+				t.Errorf("note %d is %.1f dB under full scale", n, -db)
+			}
+			carried, all, shaped := 0.0, 0.0, windowed(note)
+			for f := 20.0; f < 10_000; f += 20 {
+				a := strength(shaped, f)
+				if all += a * a; f >= lowest-20 && f <= 4000 {
+					carried += a * a
+				}
+			}
+			if carried < 0.9*all {
+				t.Errorf("note %d has %.0f %% of its power where a small speaker carries", n, 100*carried/all)
+			}
 		}
 	})
 }

@@ -22,7 +22,7 @@ func choices(v engine.View, all bool) []string {
 		}
 		out = append(out, s.Title+":")
 		for _, r := range s.Rows {
-			if r.Say != "" {
+			if r.Say != "" && r.ID != "heard" { // nothing sounds here
 				out = append(out, "  "+r.Say+short(r)+": "+r.Does+".")
 			}
 		}

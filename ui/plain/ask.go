@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/practice"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/wording"
@@ -87,7 +88,8 @@ func (t *Terminal) newVat(q Questions) Answers {
 	sys := set.System()
 	var names []string
 	for _, r := range q.Recipes {
-		names = append(names, r.Name+", for "+strings.Join(r.Fibres, ", "))
+		_, protein := practice.ForProtein(r)
+		names = append(names, r.Name+", for "+strings.Join(r.Fibres, ", ")+"; "+protein)
 	}
 	a := Answers{Door: NewVat}
 	var ok bool
@@ -134,7 +136,8 @@ func (t *Terminal) goods(a *Answers, sys quantity.System) bool {
 			return false
 		}
 		if none {
-			if a.Setup.GoodsFirst = len(a.Goods) > 0; a.Setup.GoodsFirst {
+			a.Setup.GoodsFirst = true
+			if a.Setup.GoodsLater = len(a.Goods) == 0; !a.Setup.GoodsLater {
 				a.Goods = append(a.Goods, "that is all")
 			}
 			return true

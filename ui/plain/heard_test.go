@@ -68,6 +68,10 @@ func TestADayIsHeard(t *testing.T) {
 	if a.Door != NewVat || a.Setup.Name != "Blue pail" || !a.Setup.Asks || len(a.Goods) != 2 || !a.Setup.GoodsFirst {
 		t.Fatalf("the questions end in %+v", a)
 	}
+	none := New(strings.NewReader("1\n1\n20\n12 55\n\n\n"), &strings.Builder{}).Ask(Questions{Recipes: recipes.Builtin(), Settings: shelf.Defaults()})
+	if !none.Setup.GoodsFirst || !none.Setup.GoodsLater || len(none.Goods) > 0 || a.Setup.GoodsLater { // what is said later is made ready all the same
+		t.Errorf("without goods the questions end in %+v", none)
+	}
 	ctx, stop := context.WithCancel(t.Context())
 	h.ctx, h.e = ctx, engine.New(engine.Machine{}, "", cue.Silent{})
 	parted := h.e.Start(ctx)

@@ -3,10 +3,9 @@ package screen
 import (
 	"slices"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
-	"github.com/charmbracelet/bubbles/cursor"
-	"github.com/charmbracelet/bubbles/textinput"
-	tea "github.com/charmbracelet/bubbletea"
 	"github.com/charmbracelet/x/ansi"
 
 	"example.org/vatside/ui/style"
@@ -44,33 +43,38 @@ func (f Field) Take(k Key) (next Field, entered, left bool) {
 	return f, false, false
 }
 
-// editing are the keys that change a text or move its cursor.
-var editing = map[string]tea.KeyType{
-	"backspace": tea.KeyBackspace, "delete": tea.KeyDelete, "left": tea.KeyLeft, "right": tea.KeyRight, "home": tea.KeyHome, "end": tea.KeyEnd,
-}
-
-// Edit is the field after a key that changes the text or moves the cursor; any other key leaves it as it is. The text input is made
-// for the one key: a screen is a value, and copies of an input share their text. Its cursor never blinks.
+// Edit is the field after a key that changes the text or moves the cursor; any other key leaves it as it is.
 func (f Field) Edit(k Key) Field {
-	msg := tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune{k.Rune}}
-	if t, ok := editing[k.Name]; ok {
-		msg = tea.KeyMsg{Type: t}
-	} else if k.Rune < ' ' {
+	typed := []rune(f.Text)
+	at := len(typed) - min(f.Behind, len(typed))
+	switch {
+	case k.Name == "backspace":
+		if at > 0 {
+			typed = slices.Delete(typed, at-1, at)
+			at--
+		}
+	case k.Name == "delete":
+		if at < len(typed) {
+			typed = slices.Delete(typed, at, at+1)
+		}
+	case k.Name == "left":
+		at = max(0, at-1)
+	case k.Name == "right":
+		at = min(len(typed), at+1)
+	case k.Name == "home":
+		at = 0
+	case k.Name == "end":
+		at = len(typed)
+	case unicode.IsControl(k.Rune) || k.Rune == utf8.RuneError || len(typed) >= mostTyped:
 		return f
+	default:
+		typed = slices.Insert(typed, at, k.Rune)
+		at++
 	}
-	in := textinput.New()
-	in.Cursor.SetMode(cursor.CursorStatic)
-	in.CharLimit = mostTyped
-	in.SetValue(f.Text)
-	n := len([]rune(f.Text))
-	in.SetCursor(n - f.Behind)
-	in.Focus()
-	in, _ = in.Update(msg)
-	if f.Text != in.Value() {
-		f.Wrong = ""
+	if text := string(typed); text != f.Text {
+		f.Text, f.Wrong = text, ""
 	}
-	f.Text = in.Value()
-	f.Behind = len([]rune(f.Text)) - in.Position()
+	f.Behind = len(typed) - at
 	return f
 }
 

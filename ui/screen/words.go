@@ -35,3 +35,19 @@ func Cautions(v engine.View, act day.Command, advised []string) string {
 	}
 	return strings.Join(out, "; ")
 }
+
+// Briefly is a word or a time under a cloth where there is little room: of a time its minutes, "25m", or its hours.
+func Briefly(says string) string {
+	if word, ok := briefly[says]; ok {
+		return word
+	}
+	switch parts := strings.Split(says, ":"); len(parts) {
+	case 2:
+		return parts[0] + "m"
+	case 3:
+		return parts[0] + "h"
+	}
+	return ""
+}
+
+var briefly = map[string]string{"ready": "due", "green?": "look", "rinse": "bath", "citric": "bath", "crock": "rub"}

@@ -16,8 +16,8 @@ import (
 // Sizes are the windows that every screen must fit.
 var Sizes = [][2]int{{60, 20}, {80, 24}, {120, 40}, {200, 60}}
 
-// Shown is the screen as plain text, without the line and the vessel of a stage, and under it an act that stands in large letters,
-// which nobody could look for; a wrong number of lines, or one too wide, fails the test.
+// Shown is the screen as plain text, without the line and the vessel of a stage, and under it what stands in large letters, which
+// nobody could look for; a wrong number of lines, or one too wide, fails the test.
 func Shown(t *testing.T, s screen.Screen, e screen.Env) string {
 	t.Helper()
 	sheet := s.View(e)
@@ -35,7 +35,7 @@ func Shown(t *testing.T, s screen.Screen, e screen.Env) string {
 	if act := e.Style.Glyphs.Text(sheet.Act); (sheet.Stage == nil || sheet.BodyTop) && !strings.Contains(text, act) {
 		text += "\n" + act
 	}
-	return text
+	return text + "\n" + strings.Join(sheet.Large, "\n")
 }
 
 // Press presses keys: a letter or figure, or a key by its name. It gives what the last one asked for. As the root does, it carries

@@ -23,6 +23,7 @@ type Sheet struct {
 	Big     bool     // a clock: the figure takes at least a quarter of the rows, and all it can get
 	Body    []string // further rows, such as the table of pieces; may carry colour
 	Spots   []Spot   // which of them are rows of a list
+	Large   []string // what of them is said in large letters
 	How     []string // sentences
 	HowTop  bool     // the sentences stand over the body, not under it
 	BodyTop bool     // the body is a picture, and stands over the act; on a stage it stands in the figure's place

@@ -36,8 +36,11 @@ func anchorsOf(width, height int, hangs bool) anchors {
 		return a.small(height)
 	}
 	a.head, a.over, a.call, a.keys = 0, 1, 2, height-1
+	if height >= airyWindow { // the row over the letters does not touch them
+		a.call++
+	}
 	a.callRows = letterRows(height)
-	a.figure, a.figureRows = a.call+a.callRows+1+height/airyWindow, digitRows(height)
+	a.figure, a.figureRows = 3+a.callRows+height/airyWindow, digitRows(height)
 	a.words = a.figure + a.figureRows + 1
 	a.liquor, a.liquorRows = height-5, 2
 	switch {

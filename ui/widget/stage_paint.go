@@ -19,7 +19,7 @@ type Cloth struct {
 	Green float64     // of an airing what is left of it, 1 to 0: so much of the cloth is still yellow-green
 	In    bool        // it is in the liquor, wholly under
 	Says  string      // under it: "5:10", "ready"
-	Brief string      // the same where there is less room: "due"; may be empty
+	Brief string      // the same where there is less room: "due", "25m"; empty: nothing is said there
 	Dips  string      // "2 of 3"
 	Size  float64     // of the largest of the day, 0 to 1: how wide it is
 	Tone  Tone        // of its hem: Now, the hands want it; Trouble, it is late
@@ -238,8 +238,8 @@ func (c *canvas) cloth(of Cloth, x, pitch, rag int, a anchors, in bath) {
 		c.rag(x, top, w, rows-1, of.Blue, of.Green, hem, true)
 	}
 	says, dips := Drawable(of.Says, g), Drawable(of.Dips, g)
-	if style.Width(says) >= pitch && of.Brief != "" {
-		says = of.Brief
+	if style.Width(says) >= pitch { // cut off, 25:22 would be another time
+		says = Drawable(of.Brief, g)
 	}
 	c.text(x, end, clip(says, pitch-1, ""), ink)
 	if style.Width(dips) >= pitch {

@@ -113,8 +113,8 @@ func TestTheAnchorsOfTheUsualWindows(t *testing.T) {
 	for size, want := range map[[2]int][8]int{ // call, its rows, figure, its rows, words, liquor, keys, columns of the left side
 		{60, 20}:  {2, 4, 7, 6, 14, 17, 19, 40},
 		{80, 24}:  {2, 4, 7, 7, 15, 19, 23, 51},
-		{120, 40}: {2, 7, 11, 14, 26, 34, 39, 80},
-		{200, 60}: {2, 11, 15, 22, 38, 54, 59, 133},
+		{120, 40}: {3, 7, 11, 14, 26, 34, 39, 80},
+		{200, 60}: {3, 11, 15, 22, 38, 54, 59, 133},
 	} {
 		a := anchorsOf(size[0], size[1], true)
 		if got := [8]int{a.call, a.callRows, a.figure, a.figureRows, a.words, a.liquor, a.keys, a.text}; got != want {
@@ -204,6 +204,21 @@ func TestTheCountIsWhole(t *testing.T) {
 		text := strings.Join(drawnRows(t, s, width, 24, style.New(style.Options{Profile: style.NoColour})), "\n")
 		if !strings.Contains(text, want) || strings.Contains(text, want+",") || strings.Contains(text, "…") {
 			t.Errorf("%d columns: not %q:\n%s", width, want, text)
+		}
+	}
+}
+
+// A time that has no room under its cloth is told in short, or not at all: cut off, 25:22 reads as another time.
+func TestATimeUnderAClothIsNotCut(t *testing.T) {
+	st := style.New(style.Options{Profile: style.NoColour})
+	for _, brief := range []string{"25m", ""} {
+		s := vatStage(3)
+		s.Stage.Cloths[1].Says, s.Stage.Cloths[1].Brief = "25:22", brief
+		if text := strings.Join(drawnRows(t, s, 60, 24, st), "\n"); strings.Contains(text, "25:") || !strings.Contains(text, brief) {
+			t.Errorf("60 columns, %q in short:\n%s", brief, text)
+		}
+		if text := strings.Join(drawnRows(t, s, 80, 24, st), "\n"); !strings.Contains(text, "25:22") {
+			t.Errorf("80 columns:\n%s", text)
 		}
 	}
 }

@@ -41,6 +41,7 @@ type Spot struct{ Line, From, To, Row int }
 type List struct {
 	Lines []string
 	Spots []Spot
+	Large []string // what stands in large letters, which nobody could look for
 }
 
 // Add puts a list under what the body has so far.
@@ -49,7 +50,7 @@ func (s *Sheet) Add(l List) {
 		spot.Line += len(s.Body)
 		s.Spots = append(s.Spots, spot)
 	}
-	s.Body = append(s.Body, l.Lines...)
+	s.Body, s.Large = append(s.Body, l.Lines...), append(s.Large, l.Large...)
 }
 
 // At is what lies under a cell.

@@ -12,6 +12,7 @@ import (
 	"fmt"
 	"os"
 	"os/exec"
+	"path/filepath"
 	"regexp"
 	"strconv"
 	"strings"
@@ -102,6 +103,13 @@ var execs = regexp.MustCompile(`^fuzz: elapsed: (\S+), (?:execs|testing seed cor
 // run fuzzes a target for a time, or so many times ("10000x"), and tells whether it went well and ran often enough.
 func (t target) run(long string, want int) bool {
 	cmd := exec.Command("go", "test", "-run", "^$", "-fuzz", "^"+t.name+"$", "-fuzztime", long, "-fuzzminimizetime", "10x", "-vet=off", t.pkg)
+	crashes, err := os.MkdirTemp("", "vatside-fuzz") // where a worker that dies leaves its last words: its own output goes to /dev/null
+	if err != nil {
+		fmt.Fprintln(os.Stderr, "fuzz:", err)
+		return false
+	}
+	defer os.RemoveAll(crashes)
+	cmd.Env = append(os.Environ(), "VATSIDE_FUZZ_CRASH="+crashes)
 	out, err := cmd.StdoutPipe()
 	if err != nil {
 		fmt.Fprintln(os.Stderr, "fuzz:", err)
@@ -134,6 +142,11 @@ func (t target) run(long string, want int) bool {
 	switch {
 	case err != nil:
 		fmt.Println(strings.Join(rest, "\n"))
+		files, _ := filepath.Glob(filepath.Join(crashes, "*"))
+		for _, file := range files {
+			text, _ := os.ReadFile(file)
+			os.Stdout.Write(text)
+		}
 		fmt.Printf("%s failed: %v\n", name, err)
 	case n < want:
 		fmt.Printf("%s ran %d times, fewer than %d\n", name, n, want)

@@ -1,6 +1,6 @@
 // Command pictures paints screens of the program, as it runs in a terminal, into PNG.
 //
-//	go run ./testdata/bench/pictures [-all DIR [-size 120x40,80x24] [-theme dark,light]]
+//	go run ./testdata/bench/pictures [-all DIR [-size 120x40,80x24] [-theme dark,light] [-only home,clock]]
 //
 // Without -all it paints the four pictures of README.md into testdata/pictures: 120×40, the clock and the look dark, the build and
 // the planner light. The days and the moments are fixed (scenes.go), so that the same source gives the same pictures. With -all it
@@ -15,6 +15,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"example.org/vatside/testdata/bench/internal/apart"
@@ -36,8 +37,9 @@ func main() {
 	all := flag.String("all", "", "a folder for all screens; empty: the four of README.md")
 	sizes := flag.String("size", "120x40", "with -all: sizes of the window, columns x rows, with commas")
 	looks := flag.String("theme", "dark,light", "with -all: dark, light, sun, with commas")
+	only := flag.String("only", "", "with -all: these screens, with commas; empty: all")
 	flag.Parse()
-	todo, err := chosen(*all, *sizes, *looks)
+	todo, err := chosen(*all, *sizes, *looks, *only)
 	if err != nil || flag.NArg() > 0 {
 		fmt.Fprintln(os.Stderr, "pictures:", err)
 		flag.Usage()
@@ -50,7 +52,7 @@ func main() {
 }
 
 // chosen is what is to be painted.
-func chosen(all, sizes, looks string) (todo []picture, err error) {
+func chosen(all, sizes, looks, only string) (todo []picture, err error) {
 	if all == "" {
 		for _, s := range theFour {
 			todo = append(todo, picture{s.scene, s.theme, 120, 40, filepath.Join("testdata", "pictures", s.name+".png")})
@@ -60,6 +62,9 @@ func chosen(all, sizes, looks string) (todo []picture, err error) {
 	scenes := more
 	for _, s := range theFour {
 		scenes = append(scenes, s.scene)
+	}
+	if names := strings.Split(only, ","); only != "" {
+		scenes = slices.DeleteFunc(slices.Clone(scenes), func(s scene) bool { return !slices.Contains(names, s.name) })
 	}
 	for size := range strings.SplitSeq(sizes, ",") {
 		var cols, rows int

@@ -179,7 +179,7 @@ func take(t *testing.T, seen map[rune]bool, dir string) {
 
 // The pictures of README.md are there and of the right size, in bytes as well.
 func TestTheFour(t *testing.T) {
-	todo, err := chosen("", "", "")
+	todo, err := chosen("", "", "", "")
 	if err != nil || len(todo) != 4 {
 		t.Fatalf("%d pictures: %v", len(todo), err)
 	}

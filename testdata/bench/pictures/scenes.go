@@ -48,7 +48,7 @@ var more = []scene{
 	other("log", "log of", "l"), other("course", "out in", "g"), other("bench", "the bench", "\t"), other("say", "take it", ":", "A1 out 1 min ago"),
 	other("first aid", "first aid", "!"), other("help", "keys", "?"), other("leaving", "leaving", "q"), other("settings", "settings", "H", ","),
 	other("powders", "powders", "H", "P"), other("before the day", "before the day", "H", "b"), other("cost", "what it cost", "H", "C"),
-	other("new vat", "new vat", "H", "N"),
+	other("new vat", "new vat", "H", "N"), other("a new tin", "a new tin", "H", "P", "\r", "soda a"), other("eyes", "keep the water", "!", "1", " "),
 }
 
 // other is a screen to which keys lead from the dips of the second day.

@@ -12,6 +12,7 @@ import (
 	"golang.org/x/sys/unix"
 
 	"example.org/vatside/testdata/bench/internal/apart"
+	"example.org/vatside/testdata/bench/words"
 )
 
 // end is a way to end the program: keys or a signal.
@@ -46,7 +47,7 @@ func ends() (all []edge) {
 const mostEnd = 2 * time.Second
 
 func (t *try) end(w end) {
-	s := t.home(dipping).sit()
+	s := t.home(words.Dipping).sit()
 	defer s.Kill()
 	if !t.opens(s) {
 		return
@@ -79,11 +80,11 @@ func (t *try) end(w end) {
 // answers tells whether keys do something: help comes and goes.
 func (t *try) answers(s *seat) bool {
 	s.Type("?")
-	if !s.shows(time.Second, helpFoot) {
+	if !s.shows(time.Second, words.HelpFoot) {
 		return false
 	}
 	s.Type("\x1b[D")
-	return s.Await(time.Second, func() bool { return !strings.Contains(s.Text(), helpFoot) })
+	return s.Await(time.Second, func() bool { return !strings.Contains(s.Text(), words.HelpFoot) })
 }
 
 // guarded finds the names of the parts that can be made to panic.
@@ -131,7 +132,7 @@ func (t *try) panics(name string) {
 
 // panicAnd has a part panic, and leaves if the program goes on. It gives its exit status.
 func (t *try) panicAnd(name, how string) (code int) {
-	h, args := t.home(dipping), []string(nil)
+	h, args := t.home(words.Dipping), []string(nil)
 	if name == "dyer" {
 		h = t.home("")
 		args = []string{"rehearse", "--speed", "60", "--home", h.dir}
@@ -146,7 +147,7 @@ func (t *try) panicAnd(name, how string) (code int) {
 		}
 		return over
 	}
-	s.shows(time.Second, openDay)
+	s.shows(time.Second, words.OpenDay)
 	s.Type("\r")
 	for _, keys := range busy {
 		if ended(120 * time.Millisecond) {

@@ -11,13 +11,7 @@ import (
 
 	"example.org/vatside/testdata/bench/internal/apart"
 	"example.org/vatside/testdata/bench/internal/tty"
-)
-
-// The open days that a home may hold: where testdata/days/soda-bin.toml stands after its last event of a kind.
-const (
-	resting = "reading"        // one countdown of a quarter of an hour, and nothing else
-	dipping = "dip begun"      // three times at once
-	waiting = "powder weighed" // a step that waits for the hands: nothing runs
+	"example.org/vatside/testdata/bench/words"
 )
 
 // since is how long ago that event was.
@@ -34,15 +28,15 @@ type home struct {
 // home is a new home, with an open day unless kind is empty.
 func (t *setup) home(kind string) *home {
 	top := filepath.Join(t.work, fmt.Sprintf("home-%d", t.folders.Add(1)))
-	h := &home{t: t, dir: filepath.Join(top, "book"), state: filepath.Join(top, "state"), last: "a guess"} // at the blues that are forecast
+	h := &home{t: t, dir: filepath.Join(top, "book"), state: filepath.Join(top, "state"), last: words.Blues}
 	apart.Must(os.MkdirAll(h.dir, 0o755))
 	apart.Must(os.MkdirAll(h.state, 0o755))
 	apart.Quiet(h.dir)
 	if kind == "" {
 		return h
 	}
-	if kind == waiting {
-		h.last = "indigo" // in the line of the liquor
+	if kind == words.Waiting {
+		h.last = words.Liquor
 	}
 	d, name := apart.Open("soda-bin", kind, since)
 	h.day = filepath.Join(h.dir, "vats", "garden-bin", name+".toml")
@@ -77,7 +71,7 @@ func (h *home) events() int { return strings.Count(h.written(), "\n[[event]]") }
 
 // env is the environment of a program in that home.
 func (h *home) env(more ...string) []string {
-	return apart.Env(h.state, apart.Zone, append([]string{"VATSIDE_HOME=" + h.dir}, more...)...)
+	return apart.Env(h.state, apart.Zone, append([]string{"VATSIDE_HOME=" + h.dir, "PATH=" + h.t.tools + ":" + os.Getenv("PATH")}, more...)...)
 }
 
 // command is a program in that home.
@@ -116,23 +110,13 @@ func (s *seat) shows(limit time.Duration, words string) bool {
 	return s.Await(limit, func() bool { return strings.Contains(s.Text(), words) })
 }
 
-// What the screens say: the home with its open day, any screen of home, the screen of a day, help, the log, and when it is left.
-const (
-	openDay  = "Garden bin · "
-	anyHome  = "vatside"
-	dayName  = "Garden bin · 60 L"
-	helpFoot = "any other key goes back"
-	logTitle = "What happened"
-	question = "Leave while a time runs?"
-)
-
 // day goes to the screen of the open day and waits until all of it is there.
 func (s *seat) day() bool {
-	if !s.shows(patience, openDay) {
+	if !s.shows(patience, words.OpenDay) {
 		return false
 	}
 	s.Type("\r")
-	return s.shows(patience, dayName) && s.shows(patience, s.h.last) && s.settles()
+	return s.shows(patience, words.DayName) && s.shows(patience, s.h.last) && s.settles()
 }
 
 // opens is day, and tells where it does not open.
@@ -148,7 +132,7 @@ func (t *try) opens(s *seat) bool {
 func (s *seat) quit(key string, limit time.Duration) bool {
 	begun := time.Now()
 	s.Type(key)
-	if s.shows(limit, question) {
+	if s.shows(limit, words.Question) {
 		s.Type(key)
 	}
 	_, over := s.Ended(limit - time.Since(begun))

@@ -11,6 +11,7 @@ import (
 	"time"
 
 	"example.org/vatside/testdata/bench/internal/tty"
+	"example.org/vatside/testdata/bench/words"
 )
 
 // settle is how long after its start a program idles.
@@ -30,11 +31,11 @@ type idleness struct {
 }
 
 var idlenesses = []idleness{
-	{"a running countdown", []kind{bare, bubble, vat}, resting, nil, true, true},
-	{"three countdowns", []kind{vat}, dipping, nil, true, true},
+	{"a running countdown", []kind{bare, bubble, vat}, words.Resting, nil, true, true},
+	{"three countdowns", []kind{vat}, words.Dipping, nil, true, true},
 	{"a rehearsal at speed 1", []kind{vat}, "", []string{"rehearse", "--speed", "1"}, false, true},
 	{"nothing running, empty home", []kind{vat}, "", nil, false, false},
-	{"nothing running, open day", []kind{vat}, waiting, nil, true, false},
+	{"nothing running, open day", []kind{vat}, words.Waiting, nil, true, false},
 }
 
 // idles measures all of them beside one another, so that the machine is the same for all.

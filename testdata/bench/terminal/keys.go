@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"example.org/vatside/testdata/bench/internal/tty"
+	"example.org/vatside/testdata/bench/words"
 )
 
 // taps measures the time from a key to its first byte on the terminal and to what it does being shown.
@@ -25,14 +26,14 @@ func (t *setup) taps(all *costs, keys int) {
 			}
 			seat.Kill()
 		case vat:
-			e, h := &ear{}, t.home(resting)
+			e, h := &ear{}, t.home(words.Resting)
 			seat := h.sitAt(s.command(h), tty.Manner{Answers: tty.Xterm, Heard: e.heard})
 			if seat.day() {
-				all.tapped("a help page on and off", s, e.tap(seat, keys, has(helpFoot), "?", "?"))
+				all.tapped("a help page on and off", s, e.tap(seat, keys, has(words.HelpFoot), "?", "?"))
 			} else {
 				all.miss(s, "the day did not open")
 			}
-			if seat.Type("l"); seat.shows(patience, logTitle) && seat.settles() {
+			if seat.Type("l"); seat.shows(patience, words.LogTitle) && seat.settles() {
 				all.tapped("up and down in a list", s, e.tap(seat, keys, marked, "\x1b[A", "\x1b[B"))
 			} else {
 				all.miss(s, "the log did not open")
@@ -73,10 +74,10 @@ func has(words string) func(string) string {
 	return func(text string) string { return fmt.Sprint(strings.Contains(text, words)) }
 }
 
-// marked is the first line with the mark of what is chosen in a list, without the vessel at the left.
+// marked is the row that is chosen in the log.
 func marked(text string) string {
 	for line := range strings.Lines(text) {
-		if _, rest, ok := strings.Cut(line, "██  ■ "); ok {
+		if rest, ok := strings.CutPrefix(strings.TrimLeft(line, " "), words.Chosen); ok {
 			return rest
 		}
 	}

@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"example.org/vatside/testdata/bench/internal/apart"
+	"example.org/vatside/testdata/bench/words"
 )
 
 // kinds are other terminals, and other names of them.
@@ -26,7 +27,7 @@ func kinds() []edge {
 
 // term starts the program with another word in its environment.
 func (t *try) term(env string) {
-	h := t.home(resting)
+	h := t.home(words.Resting)
 	cmd := h.command(t.program)
 	cmd.Env = append(cmd.Env, env)
 	t.comesAndGoes(h.sitAt(cmd, manner))
@@ -46,7 +47,7 @@ func (t *try) comesAndGoes(s *seat) {
 
 // dumb is a terminal that can do nothing: the program says all in lines.
 func (t *try) dumb() {
-	h := t.home(resting)
+	h := t.home(words.Resting)
 	cmd := h.command(t.program)
 	cmd.Env = append(cmd.Env, "TERM=dumb")
 	s := h.sitAt(cmd, manner)
@@ -70,7 +71,7 @@ func (t *try) script() {
 		t.without = "there is no script"
 		return
 	}
-	h := t.home(resting)
+	h := t.home(words.Resting)
 	t.comesAndGoes(h.sitAt(h.command("script", "-qec", t.program, "/dev/null"), manner))
 }
 
@@ -81,7 +82,7 @@ func (t *try) tmux() {
 		t.without = "there is no tmux"
 		return
 	}
-	h := t.home(resting)
+	h := t.home(words.Resting)
 	name := "vatside-bench-" + filepath.Base(filepath.Dir(h.dir))
 	ask := func(args ...string) string {
 		cmd := h.command("tmux", append([]string{"-L", name, "-f", "/dev/null"}, args...)...)
@@ -118,7 +119,7 @@ func (t *try) tmux() {
 	ask("set-option", "-g", "status", "off")
 	was := modes()
 	apart.Must(os.WriteFile(filepath.Join(h.state, "go"), nil, 0o644))
-	if !await(patience, func() bool { return strings.Contains(shown(), openDay) }) {
+	if !await(patience, func() bool { return strings.Contains(shown(), words.OpenDay) }) {
 		t.bad("the home is not shown: %s", firstLine(shown()))
 		return
 	}
@@ -134,7 +135,7 @@ func (t *try) tmux() {
 		t.bad("tmux shows something else: %s", differs(masked(shown()), masked(twin.Text())))
 	}
 	ask("send-keys", "q")
-	if await(mostEnd, func() bool { return strings.Contains(shown(), question) }) {
+	if await(mostEnd, func() bool { return strings.Contains(shown(), words.Question) }) {
 		ask("send-keys", "q")
 	}
 	if !await(mostEnd, there("after")) {

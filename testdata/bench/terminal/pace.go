@@ -8,6 +8,7 @@ import (
 
 	"example.org/vatside/testdata/bench/internal/apart"
 	"example.org/vatside/testdata/bench/internal/tty"
+	"example.org/vatside/testdata/bench/words"
 )
 
 // sizes are windows that are drawn about.
@@ -17,7 +18,7 @@ func sizes() []edge {
 
 // storm changes the size 200 times in a second; then the screen is that of a program that was started at the last size.
 func (t *try) storm() {
-	h := t.home(resting)
+	h := t.home(words.Resting)
 	s, twin := h.sit(), h.twin().sit()
 	defer s.Kill()
 	defer twin.Kill()
@@ -54,7 +55,7 @@ func paces() []edge {
 
 // slow writes a note on a slow terminal: its keys are acted on in their order, and the screen is right once all is read.
 func (t *try) slow(pace int, long time.Duration) {
-	h := t.home(resting)
+	h := t.home(words.Resting)
 	s := h.sit()
 	defer s.Kill()
 	if !t.opens(s) {
@@ -95,7 +96,7 @@ func (t *try) stopped() {
 	h := t.home("")
 	s := h.sit("rehearse", "--speed", "300", "--home", h.dir)
 	defer s.Kill()
-	if !s.shows(patience, "L · ") || !s.Await(patience, func() bool { return h.events() > 2 }) {
+	if !s.shows(patience, words.Rehearsal) || !s.Await(patience, func() bool { return h.events() > 2 }) {
 		t.bad("no rehearsal began: %s", firstLine(s.Text()))
 		return
 	}
@@ -119,7 +120,7 @@ func (t *try) stopped() {
 
 // endStopped ends the program by a signal while its terminal reads nothing: it goes, with its modes set back at the least.
 func (t *try) endStopped() {
-	h := t.home(dipping)
+	h := t.home(words.Dipping)
 	s := h.sit()
 	defer s.Kill()
 	if !t.opens(s) {

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"strings"
 	"time"
+
+	"example.org/vatside/testdata/bench/words"
 )
 
 // replies are what terminals reply to questions, and what else they say of themselves: none of it is ever a key.
@@ -62,7 +64,7 @@ func (t *try) replied(reply string) {
 				continue
 			}
 			if s == nil {
-				s = t.home(resting).sit()
+				s = t.home(words.Resting).sit()
 				if ok := into == "a text" && s.note() || into == "a day" && s.day(); !ok {
 					t.bad("%s did not open: %s", into, firstLine(s.Text()))
 					s.Kill()
@@ -106,7 +108,7 @@ func (s *seat) heeds(pieces []string, gap time.Duration) string {
 
 // late sends a reply long after the start, into a day.
 func (t *try) late(reply string) {
-	s := t.home(resting).sit()
+	s := t.home(words.Resting).sit()
 	defer s.Kill()
 	if !t.opens(s) {
 		return

@@ -7,12 +7,11 @@ import (
 
 	"example.org/vatside/testdata/bench/internal/apart"
 	"example.org/vatside/testdata/bench/internal/tty"
+	"example.org/vatside/testdata/bench/words"
 )
 
-// What the first frame of each kind of subject says, and the call of the open day that rests.
-var firstWords = map[kind]string{bare: "left", bubble: "left", vat: anyHome}
-
-const callWords = "the vat rests,"
+// What the first frame of each kind of subject says.
+var firstWords = map[kind]string{bare: "left", bubble: "left", vat: words.AnyHome}
 
 // window is how long a start is looked at to see when its screen is whole.
 const window = 1500 * time.Millisecond
@@ -32,14 +31,14 @@ func (t *setup) starts(all *costs, runs int) {
 				if k.open && s.kind != vat {
 					continue
 				}
-				kind, words := "", firstWords[s.kind]
+				kind, awaited := "", firstWords[s.kind]
 				if k.open {
-					kind, words = resting, callWords
+					kind, awaited = words.Resting, words.VatRests
 				}
-				o, ok := s.start(t.home(kind), tty.Manner{Answers: k.answers}, words, k.open)
+				o, ok := s.start(t.home(kind), tty.Manner{Answers: k.answers}, awaited, k.open)
 				switch {
 				case !ok:
-					all.miss(s, "%s: %q was not shown", k.name, words)
+					all.miss(s, "%s: %q was not shown", k.name, awaited)
 				case run > 0:
 					if of[s.name] == nil {
 						of[s.name] = &times{}
@@ -73,7 +72,7 @@ func (t *setup) starts(all *costs, runs int) {
 type onset struct{ first, frame, whole time.Duration }
 
 // start starts a subject once. Unless it is to be whole, it is left as soon as the words are there.
-func (s subject) start(h *home, m tty.Manner, words string, whole bool) (onset, bool) {
+func (s subject) start(h *home, m tty.Manner, awaited string, whole bool) (onset, bool) {
 	type piece struct {
 		at   time.Time
 		text string
@@ -91,7 +90,7 @@ func (s subject) start(h *home, m tty.Manner, words string, whole bool) (onset, 
 		}
 		now := text()
 		pieces = append(pieces, piece{at, now})
-		if !found && strings.Contains(now, words) {
+		if !found && strings.Contains(now, awaited) {
 			found, frame = true, at
 			close(there)
 		}

@@ -14,6 +14,7 @@ import (
 	"golang.org/x/sys/unix"
 
 	"example.org/vatside/testdata/bench/internal/apart"
+	"example.org/vatside/testdata/bench/words"
 )
 
 const (
@@ -41,7 +42,7 @@ func (t *try) atShell(shell []string) (s *seat, pid int, ok bool) {
 		t.without = "there is no " + shell[0]
 		return nil, 0, false
 	}
-	h := t.home(dipping)
+	h := t.home(words.Dipping)
 	cmd := h.command(shell[0], shell[1:]...)
 	cmd.Env = append(cmd.Env, "PS1="+prompt+" ")
 	s = h.sitAt(cmd, manner)
@@ -128,7 +129,7 @@ func (t *try) suspend(shell []string, bySignal bool) {
 		t.bad("it takes no keys any more")
 	}
 	s.Type("q")
-	if s.shows(mostEnd, question) {
+	if s.shows(mostEnd, words.Question) {
 		s.Type("q")
 	}
 	if !s.prompts() {
@@ -137,8 +138,8 @@ func (t *try) suspend(shell []string, bySignal bool) {
 	t.remains(s)
 }
 
-// airs is the countdown of a last airing. That of the dip which runs stands in large figures alone.
-var airs = regexp.MustCompile(`last airing, (\d+):(\d\d)`)
+// airs is the first of the times under the cloths.
+var airs = regexp.MustCompile(words.Times)
 
 func countdown(text string) time.Duration {
 	m := airs.FindStringSubmatch(text)
@@ -177,7 +178,7 @@ func (t *try) endedAside() {
 
 // orphan tries to suspend a program that no shell could wake: it goes on within a second.
 func (t *try) orphan(bySignal bool) {
-	s := t.home(dipping).sit()
+	s := t.home(words.Dipping).sit()
 	defer s.Kill()
 	if !t.opens(s) {
 		return

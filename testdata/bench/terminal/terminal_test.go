@@ -10,6 +10,7 @@ import (
 func TestEdges(t *testing.T) {
 	t.Chdir("../../..")
 	b := &setup{work: t.TempDir(), short: true}
+	b.wakers()
 	var err error
 	if b.program, err = b.build("vatside", "example.org/vatside"); err != nil {
 		t.Fatal(err)

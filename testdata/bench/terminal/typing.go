@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"strings"
 	"time"
+
+	"example.org/vatside/testdata/bench/words"
 )
 
 // aHand is how soon after a paste a hand presses Enter; what comes at once belongs to the paste.
@@ -43,18 +45,18 @@ func pasted(text string) string { return "\x1b[200~" + text + "\x1b[201~" }
 
 // early types a key while the program starts: it counts.
 func (t *try) early(after time.Duration) {
-	s := t.home(resting).sit()
+	s := t.home(words.Resting).sit()
 	defer s.Kill()
 	time.Sleep(time.Until(s.Begun.Add(after)))
 	s.Type("?")
-	if !s.shows(time.Second, helpFoot) {
+	if !s.shows(time.Second, words.HelpFoot) {
 		t.bad("the key was lost: %s", firstLine(s.Text()))
 	}
 }
 
 // esc leaves a text: what waits for the rest of a reply must let go of it.
 func (t *try) esc() {
-	s := t.home(resting).sit()
+	s := t.home(words.Resting).sit()
 	defer s.Kill()
 	if !s.note() {
 		t.bad("no note can be written: %s", firstLine(s.Text()))
@@ -62,7 +64,7 @@ func (t *try) esc() {
 	}
 	begun := time.Now()
 	s.Type("\x1b")
-	if !s.shows(mostEsc, logTitle) {
+	if !s.shows(mostEsc, words.LogTitle) {
 		t.bad("it did nothing within %v", mostEsc)
 	}
 	t.say("after %d ms", time.Since(begun).Milliseconds())
@@ -85,7 +87,7 @@ func (s *seat) send(pieces []string, gap time.Duration) {
 
 // pasted pastes keys into a running day: they do nothing, and a word is said.
 func (t *try) pasted(pieces []string) {
-	h := t.home(resting)
+	h := t.home(words.Resting)
 	s := h.sit()
 	defer s.Kill()
 	if !t.opens(s) {
@@ -102,7 +104,7 @@ func (t *try) pasted(pieces []string) {
 	if n := h.events() - events; n > 0 {
 		t.bad("%d acts were taken", n)
 	}
-	if !strings.Contains(s.Text(), dayName) {
+	if !strings.Contains(s.Text(), words.DayName) {
 		t.bad("another screen came: %s", firstLine(s.Text()))
 	}
 	if !said {
@@ -119,7 +121,7 @@ func (s *seat) note() bool {
 		return false
 	}
 	s.Type("l")
-	if !s.shows(time.Second, logTitle) {
+	if !s.shows(time.Second, words.LogTitle) {
 		return false
 	}
 	s.Type("o")
@@ -128,7 +130,7 @@ func (s *seat) note() bool {
 
 // pastedText pastes into a text field: it is text.
 func (t *try) pastedText(pieces []string, text string) {
-	h := t.home(resting)
+	h := t.home(words.Resting)
 	s := h.sit()
 	defer s.Kill()
 	if !s.note() {

@@ -77,12 +77,13 @@ func (a aid) View(env screen.Env) widget.Sheet {
 	}
 	if a.at == 0 {
 		s.Act, s.ActBig = "What happened?", true
-		s.Add(which(env.Style, env.Height < 28))
 		s.Why = practice.HelpDecides
 		if env.Home.Settings.Emergency == "" {
 			s.How = []string{"No emergency number is set: on home, the comma key sets it."}
 		}
 		a.number(&s, env)
+		columns, rows := env.Room(s)
+		s.Add(which(columns, rows, env.Height < 28, env.Style))
 		return s
 	}
 	t := topics[a.at-1]

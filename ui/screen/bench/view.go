@@ -123,6 +123,7 @@ func (s Screen) stage(pieces []day.Piece, a day.Act, v engine.View, env screen.E
 		if p.Tag == a.Piece.Tag {
 			of.Tone = widget.Now
 		}
+		of.Brief = screen.Briefly(of.Says)
 		out.Cloths = append(out.Cloths, of)
 	}
 	if n := len(pieces) - len(shown); n > 0 {

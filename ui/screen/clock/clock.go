@@ -160,7 +160,7 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 			note = fmt.Sprintf("in the vat %s, %s", widget.Since(act.Piece.Since), day.Long(v.Now.Sub(act.Piece.Since)))
 		}
 	case act.Kind == day.ActEnter:
-		dip := widget.Countdown(act.Piece.DipTime().Duration())
+		dip := widget.Countdown(act.Piece.NextDip().Duration())
 		sheet.Figure = widget.Figure{Number: dip, Note: wording.Joined(" ", "In for "+dip+".", sentence(strings.Join(call.Facts(v.Now), ", ")))}
 		note = warmFirst(v)
 	}

@@ -123,7 +123,6 @@ func (s Screen) stage(v engine.View, call day.Call, env screen.Env) *widget.Stag
 			of.Size = float64(p.Spec.Dry / heaviest)
 		}
 		of.Says, of.Dips, of.Green = hangsAs(v, h)
-		of.Brief = briefly[of.Says]
 		switch {
 		case p.Tag == s.chosen, s.chosen == "" && wanted(call.Act, v) && (p.Tag == call.Act.Piece.Tag || slices.Contains(call.Tags, p.Tag)):
 			of.Tone = widget.Now
@@ -133,6 +132,7 @@ func (s Screen) stage(v engine.View, call day.Call, env screen.Env) *widget.Stag
 		if parts && slices.Contains(left, p.Tag) {
 			of.Says, of.Dips = "left", "out"
 		}
+		of.Brief = screen.Briefly(of.Says)
 		out.Cloths = append(out.Cloths, of)
 	}
 	if out.Rest = counted(v, rest); out.Rest == "" {
@@ -140,9 +140,6 @@ func (s Screen) stage(v engine.View, call day.Call, env screen.Env) *widget.Stag
 	}
 	return out
 }
-
-// briefly are the words under a piece where there is less room.
-var briefly = map[string]string{"ready": "due", "green?": "look", "rinse": "bath", "citric": "bath", "crock": "rub"}
 
 // lateBy is how long after its time a piece is late.
 const lateBy = time.Minute

@@ -42,7 +42,7 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	}
 	o, sys := screen.Outlook(v), v.State.Head.Setup.System()
 	h := o.Heat
-	sheet := widget.Sheet{Head: screen.HeadOf(v, ""), Foot: screen.Foot(v, env)[:1]} // where it goes is the picture
+	sheet := widget.Sheet{Head: screen.HeadOf(v, "the warmth"), Foot: screen.Foot(v, env)[:1]} // where it goes is the picture
 	switch {
 	case h.Known == outlook.Unknown:
 		sheet.Act = "No °C yet"

@@ -22,7 +22,7 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 		return widget.Sheet{Act: "This day is not open"}
 	}
 	a := advise(v, env)
-	sheet := widget.Sheet{Head: screen.HeadOf(v, "")}
+	sheet := widget.Sheet{Head: screen.HeadOf(v, "what it needs")}
 	if screen.Watched(env) {
 		sheet.Act, sheet.Figure, sheet.Big = "BLUE YET?", screen.StripFigure(v), true
 		return screen.WithFoot(sheet, v, env)

@@ -122,9 +122,6 @@ func (l logbook) View(env screen.Env) widget.Sheet {
 		name = d.State.Head.Vat
 	}
 	s.Head.Left = name + " · log of " + d.State.Head.Day
-	if d.State.Head.Rehearsed {
-		s.Head.Left += " · rehearsed"
-	}
 	at := l.index(log)
 	e := log[at]
 	s.Act, s.Halved = "What happened", true

@@ -41,6 +41,7 @@ var forms = []struct{ word, says string }{
 	{"garment", "sewn; seams air longest"},
 	{"bound", "tied or clamped; airs 20 min and more"},
 	{"pasted", "paste resist; never soaked, hung still, short dips"},
+	{"tight", "cloth woven close, canvas; a longer first dip"},
 }
 
 func (p piece) choices(d engine.View, c day.AddPiece) []widget.Choice {

@@ -228,6 +228,15 @@ func (p piece) command(d engine.View) (day.AddPiece, *wrongAt) {
 	return c, nil
 }
 
+// typedTag is the tag of a line that is being typed, of which more words may come: the first of them. A file and "as before" have none.
+func typedTag(line, tag string) string {
+	words := strings.Fields(line)
+	if len(words) < 2 || strings.EqualFold(words[0], "as") {
+		return tag
+	}
+	return words[0]
+}
+
 // free is the next tag that no piece has.
 func free(s day.State) string {
 	for n := 1; ; n++ {
@@ -247,6 +256,9 @@ func (p piece) View(env screen.Env) widget.Sheet {
 	}
 	sys := d.State.Head.Setup.System()
 	c, _ := p.command(d)
+	if p.at == tag {
+		c.Tag = typedTag(p.typed[tag].Text, c.Tag)
+	}
 	s.Head.Left = strings.Join(wording.Filled(d.State.Head.Setup.Name, "add "+c.Tag), " · ")
 	s.Foot = []string{p.soFar(c, sys)}
 	if env.Height >= widget.LowestYard { // below that the answers have all of the room

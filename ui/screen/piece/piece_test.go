@@ -96,6 +96,18 @@ func TestAPieceInOneLine(t *testing.T) {
 	}
 }
 
+// While a piece is typed whole its first word is its tag, on the line and in the head; the rest of the line is no part of it.
+func TestALineIsNoTag(t *testing.T) {
+	e := env(t, 80, 24)
+	s := New(e)
+	for _, r := range "B7 linen 4" {
+		s, _ = s.Update(screen.Key{Rune: r}, e)
+		if sheet := s.View(e); r != 'B' && (sheet.Stage.Cloths[0].Tag != "B7" || !strings.HasSuffix(sheet.Head.Left, "add B7")) {
+			t.Fatalf("%q hangs, %q is the head", sheet.Stage.Cloths[0].Tag, sheet.Head.Left)
+		}
+	}
+}
+
 func TestWhatWillNotDoIsSaidUnderTheEntry(t *testing.T) {
 	e := env(t, 80, 24)
 	for _, c := range []struct {

@@ -25,6 +25,9 @@ func (s setup) choices(env screen.Env) []widget.Choice {
 	case recipeOf:
 		for _, r := range env.Home.Recipes {
 			aside := "in " + r.Liquor.Ready.String()
+			if fit, _ := practice.ForProtein(r); fit == practice.Fits {
+				aside += ", wool and silk first"
+			}
 			if env.Home.Own[r.ID] {
 				aside += ", your own"
 			}
@@ -169,6 +172,8 @@ func about(r recipe.Recipe) []string {
 			line += " " + wording.Upper(p.Material) + "."
 		}
 	}
+	_, protein := practice.ForProtein(r)
+	line += " " + wording.Upper(protein) + "."
 	return []string{line}
 }
 

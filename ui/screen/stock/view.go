@@ -14,7 +14,7 @@ import (
 // View is the screen.
 func (s shelf) View(env screen.Env) widget.Sheet {
 	sheet := widget.Sheet{
-		Head:   widget.Head{Left: "powders", Right: env.Present().Format("15:04")},
+		Head:   widget.Head{Left: "powders", Right: env.Now.Format("15:04")},
 		Banner: env.Home.Stock.Trouble,
 	}
 	switch {

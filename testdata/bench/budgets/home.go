@@ -1,0 +1,50 @@
+package main
+
+import (
+	"fmt"
+	"os"
+	"path/filepath"
+	"time"
+
+	"example.org/vatside/model/book"
+	"example.org/vatside/model/day"
+	"example.org/vatside/recipes"
+	"example.org/vatside/testdata/bench/internal/apart"
+	"example.org/vatside/testdata/longday"
+)
+
+// vats is how many a home of the bench has.
+const vats = 20
+
+// home is a home with so many closed days of so many events at each of its vats.
+func home(dir string, days, events int) string {
+	soda, _ := recipes.Find("soda")
+	for v := range vats {
+		vat := fmt.Sprintf("vat-%d", v)
+		folder := filepath.Join(dir, "vats", vat)
+		apart.Must(os.MkdirAll(folder, 0o755))
+		for d := range days {
+			on := longday.Morning.AddDate(0, 0, -3*(d+1))
+			head := longday.Head(soda)
+			head.Vat, head.Day, head.Opening.Number = vat, on.Format(time.DateOnly), days-d+1
+			text, err := book.EncodeHead(head)
+			apart.Must(err)
+			all := longday.Events(events)
+			all[len(all)-1].Body = day.Closed{Why: "dusk"}
+			for _, e := range all {
+				e.At = e.At.Add(on.Sub(longday.Morning))
+				if c, is := e.Body.(day.Corrected); is && c.To != nil {
+					to := c.To.Add(on.Sub(longday.Morning))
+					c.To = &to
+					e.Body = c
+				}
+				block, err := book.EncodeEvent(e)
+				apart.Must(err)
+				text = append(append(text, '\n'), block...)
+			}
+			apart.Must(os.WriteFile(filepath.Join(folder, head.Day+".toml"), text, 0o644))
+		}
+	}
+	apart.Quiet(dir)
+	return dir
+}

@@ -1,0 +1,240 @@
+// Command budgets prints what a year of dyeing and a long day cost vatside, beside the budget of each.
+//
+//	go run ./testdata/bench/budgets [-n 5]
+//
+// The bare start of the program, vatside --version, is the unit of the commands: their times are told in milliseconds and in so many
+// bare starts. Commands run on homes of 20 vats and 1,000, 10,000 and 100,000 events: how much longer ten times the work takes is told
+// of each tenfold, 10 where it is linear, 1 where it is flat. What the program reckons is measured by the benchmarks of its
+// packages. Above its budget a figure is marked by "!"; the program ends with 1 only where something could not be measured.
+package main
+
+import (
+	"errors"
+	"flag"
+	"fmt"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+	"syscall"
+	"time"
+
+	"example.org/vatside/testdata/bench/internal/apart"
+)
+
+// command is one of the program's, on a home.
+type command struct {
+	what string
+	args []string
+	most float64 // ms on the largest home, of the second run on; 0: no budget
+
+}
+
+var commands = []command{
+	{"what the vats are due (now)", []string{"now"}, 40},
+	{"one history (book vat-3)", []string{"book", "vat-3"}, 40},
+	{"care", []string{"care"}, 150},
+	{"like, over all pieces", []string{"like", "--lab", "31,-3,-20"}, 50},
+	{"book verify", []string{"book", "verify"}, 1000},
+	{"book --json", []string{"book", "--json"}, 0},
+}
+
+// mostMemory is what any of them may take, in MB.
+const mostMemory = 30
+
+// sizes are the homes: days a vat, events a day.
+var sizes = [][2]int{{5, 10}, {5, 100}, {50, 100}}
+
+// benchmark is one of a package's.
+type benchmark struct {
+	what, pkg, name string  // name: as go test prints it, without "Benchmark" and the number of processors
+	most            float64 // µs
+}
+
+var benchmarks = []benchmark{
+	{"list of a home of 20 vats, 1,000 days, 100,000 events", "./ui", "Home/list", 15e3},
+	{"what its vats are due, first", "./ui", "Home/care", 40e3},
+	{"what its vats are due, again", "./ui", "Home/care_again", 40e3},
+	{"one history, on the screens", "./ui", "Home/past", 40e3},
+	{"pH solve, soda", "./model/liquor", "PH/soda", 2},
+	{"pH solve, everything at once", "./model/liquor", "PH/all", 2},
+	{"outlook of a day of 12 dips", "./model/outlook", "Of", 400},
+	{"dips plan", "./model/shade", "Dips16", 1500},
+	{"weights, 6 looks", "./model/shade", "Seen/6", 1000},
+	{"cooling of 12 h, open", "./model/water", "Forecast12h/open", 100},
+	{"cooling of 12 h, lidded and wrapped", "./model/water", "Forecast12h/lid_wrapped", 100},
+	{"bare write and fsync", "./ui/engine", "BareSync", 0},
+	{"an event from key to disk", "./ui/engine", "Event", 0}, // bare + 300
+}
+
+// mostSize is that of the program, stripped, in MB.
+const mostSize = 15
+
+type bench struct {
+	runs          int
+	work, program string
+	failed        bool
+}
+
+func main() {
+	b := &bench{}
+	flag.IntVar(&b.runs, "n", 5, "runs of each command")
+	flag.Parse()
+	if b.runs < 1 {
+		fmt.Fprintln(os.Stderr, "budgets: -n is at least 1")
+		os.Exit(2)
+	}
+	if err := b.run(); err != nil {
+		fmt.Fprintln(os.Stderr, "budgets:", err)
+		b.failed = true
+	}
+	if b.failed {
+		os.Exit(1)
+	}
+}
+
+func (b *bench) run() (err error) {
+	if b.work, err = apart.Folder("vatside-budgets-", os.RemoveAll); err != nil {
+		return err
+	}
+	defer func() { err = errors.Join(err, os.RemoveAll(b.work)) }()
+	if b.program, err = apart.Build(filepath.Join(b.work, "vatside"), "example.org/vatside", "-ldflags", "-s -w"); err != nil {
+		return err
+	}
+	is, err := os.Stat(b.program)
+	if err != nil {
+		return err
+	}
+	size := float64(is.Size()) / 1e6
+	fmt.Printf("%-56s %12s %12s\n", "", "measured", "at most")
+	fmt.Printf("%-56s %s%9.1f MB %9d MB\n", "the program, stripped", over(size, mostSize), size, mostSize)
+	b.commands()
+	b.benchmarks()
+	return nil
+}
+
+// over marks what is above its budget.
+func over(is, most float64) string {
+	if most > 0 && is > most {
+		return "!"
+	}
+	return " "
+}
+
+// once runs the program: how long it took, and the most memory that it had in MB.
+func (b *bench) once(home string, c command) (ms, memory float64, ok bool) {
+	cmd := exec.Command(b.program, c.args...)
+	cmd.Env = apart.Env(filepath.Join(b.work, "state"), apart.Zone, "VATSIDE_HOME="+home)
+	var said strings.Builder
+	cmd.Stderr = &said
+	begun := time.Now()
+	err := cmd.Run()
+	took := time.Since(begun)
+	if err != nil {
+		fmt.Fprintf(os.Stderr, "budgets: %s: %v: %s\n", c.what, err, said.String())
+		b.failed = true
+		return 0, 0, false
+	}
+	if u, is := cmd.ProcessState.SysUsage().(*syscall.Rusage); is {
+		memory = float64(u.Maxrss) / 1024 // from KiB
+	}
+	return float64(took.Microseconds()) / 1000, memory, true
+}
+
+// commands measures the program's commands: the first run, with nothing kept, and the middle of those after it.
+func (b *bench) commands() {
+	var homes []string
+	for i, s := range sizes {
+		homes = append(homes, home(filepath.Join(b.work, fmt.Sprint("home-", i)), s[0], s[1]))
+	}
+	measure := func(home string, c command) (first, middle, memory float64, ok bool) {
+		if first, memory, ok = b.once(home, c); !ok {
+			return 0, 0, 0, false
+		}
+		var all []float64
+		for range b.runs {
+			ms, mb, ok := b.once(home, c)
+			if !ok {
+				return 0, 0, 0, false
+			}
+			all, memory = append(all, ms), max(memory, mb)
+		}
+		slices.Sort(all)
+		return first, all[len(all)/2], memory, true
+	}
+	_, start, memory, ok := measure(homes[0], command{what: "bare start", args: []string{"--version"}})
+	if !ok {
+		return
+	}
+	fmt.Printf("%-56s %9.1f ms %12s   %.0f MB\n", "the bare start: the unit below", start, "", memory)
+	for _, c := range commands {
+		var times []float64
+		var first, memory float64
+		for _, h := range homes {
+			f, ms, mb, ok := measure(h, c)
+			if !ok {
+				break
+			}
+			times, first, memory = append(times, ms), f, mb
+		}
+		if len(times) < len(homes) {
+			continue
+		}
+		last := times[len(times)-1]
+		most := "–"
+		if c.most > 0 {
+			most = fmt.Sprintf("%.0f ms", c.most)
+		}
+		fmt.Printf("%-56s %s%8.1f ms %12s   %.1f starts, first %.0f ms, %s%.0f MB; ten times the work: × %.1f, × %.1f\n", c.what, over(last, c.most), last, most,
+			last/start, first, over(memory, mostMemory), memory, times[1]/times[0], times[2]/times[1])
+	}
+}
+
+var result = regexp.MustCompile(`(?m)^Benchmark(\S+?)(?:-\d+)?\s+\d+\s+([\d.]+) ns/op`)
+
+// benchmarks runs those of the packages.
+func (b *bench) benchmarks() {
+	found := map[string]float64{} // package and name; µs
+	var packages []string
+	for _, m := range benchmarks {
+		if !slices.Contains(packages, m.pkg) {
+			packages = append(packages, m.pkg)
+		}
+	}
+	for _, p := range packages {
+		var names []string
+		for _, m := range benchmarks {
+			if top, _, _ := strings.Cut(m.name, "/"); m.pkg == p && !slices.Contains(names, top) {
+				names = append(names, top)
+			}
+		}
+		out, err := exec.Command("go", "test", "-run", "xxx", "-bench", "^Benchmark("+strings.Join(names, "|")+")$", "-benchtime", "0.3s", p).CombinedOutput()
+		if err != nil {
+			fmt.Fprintf(os.Stderr, "budgets: %s: %v\n%s", p, err, out)
+			b.failed = true
+		}
+		for _, r := range result.FindAllStringSubmatch(string(out), -1) {
+			ns, _ := strconv.ParseFloat(r[2], 64) // it is a number
+			found[p+" "+r[1]] = ns / 1000
+		}
+	}
+	for _, m := range benchmarks {
+		us, ok := found[m.pkg+" "+m.name]
+		if !ok {
+			fmt.Fprintf(os.Stderr, "budgets: %s has no benchmark %s\n", m.pkg, m.name)
+			b.failed = true
+			continue
+		}
+		if m.name == "Event" {
+			m.most = found[m.pkg+" BareSync"] + 300
+		}
+		most := "–"
+		if m.most > 0 {
+			most = fmt.Sprintf("%.0f µs", m.most)
+		}
+		fmt.Printf("%-56s %s%8.1f µs %12s\n", m.what, over(us, m.most), us, most)
+	}
+}

@@ -1,0 +1,26 @@
+package answer
+
+import (
+	"testing"
+
+	"example.org/vatside/model/day"
+	"example.org/vatside/model/quantity"
+)
+
+// A piece's form is said behind its wish, so that pasted and tight goods can be told without a screen too.
+func TestTheFormOfAPieceIsSaid(t *testing.T) {
+	for line, want := range map[string]day.PieceSpec{
+		"A1 linen 420 g dark tight":            {Fibre: "linen", Dry: 420, Depth: "dark", Form: day.Tight},
+		"A1 linen 420 g dark":                  {Fibre: "linen", Dry: 420, Depth: "dark"},
+		"A1 silk about 90 g 5 dips pasted":     {Fibre: "silk", Dry: 90, About: true, Dips: 5, Form: day.Pasted},
+		"A1 cotton 1 kg rung 5 Skein for Ines": {Fibre: "cotton", Dry: 1000, Rung: 5, Form: "skein", Who: "Ines"},
+		"A1 cotton 1 kg blue-black bound":      {Fibre: "cotton", Dry: 1000, Depth: "blue-black", Form: "bound"},
+	} {
+		if tag, got, err := Piece(line, quantity.Metric); err != nil || tag != "A1" || got != want {
+			t.Errorf("%q: %+v, %v", line, got, err)
+		}
+	}
+	if _, got, err := Piece("A1 linen 420 g tight", quantity.Metric); err == nil && got.Form != "" { // a wish comes first
+		t.Errorf("without a wish: %+v", got)
+	}
+}
