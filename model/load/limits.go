@@ -52,6 +52,14 @@ type Limits struct {
 // UsualEffort is the search's usual budget, in steps: each looks at one piece at one moment.
 const UsualEffort = 8_000_000
 
+// effort is the search's budget.
+func (l Limits) effort() int {
+	if l.Effort <= 0 {
+		return UsualEffort
+	}
+	return l.Effort
+}
+
 // UsualHandling is the time for one lowering or lifting by form. M
 func UsualHandling() map[string]quantity.Span {
 	return map[string]quantity.Span{
