@@ -261,36 +261,39 @@ func (p *problem) busy(near []held, s window) (until int) {
 	if s.from >= s.to || p.pairs == 0 || len(near) < p.pairs {
 		return 0
 	}
+	var room [16]window
+	work := room[:0] // stretches of handwork that share a moment with it
 	for _, y := range near {
 		a0, a1, b0, b1 := p.hands(y)
-		for _, v := range [2]window{{a0, a1}, {b0, b1}} {
-			switch {
-			case v.from >= v.to || v.from >= s.to || s.from >= v.to:
-			case p.pairs == 1:
-				until = max(until, v.to)
-			default:
-				until = max(until, p.busyTill(near, max(v.from, s.from)))
+		if a0 < s.to && s.from < a1 && a0 < a1 {
+			work = append(work, window{a0, a1})
+			until = max(until, a1)
+		}
+		if b0 < s.to && s.from < b1 && b0 < b1 {
+			work = append(work, window{b0, b1})
+			until = max(until, b1)
+		}
+	}
+	switch {
+	case len(work) < p.pairs:
+		return 0
+	case p.pairs == 1:
+		return until
+	}
+	until = 0
+	for _, v := range work {
+		at := max(v.from, s.from)
+		n, first := 0, far
+		for _, w := range work {
+			if w.from <= at && at < w.to {
+				n, first = n+1, min(first, w.to)
 			}
+		}
+		if n >= p.pairs {
+			until = max(until, first)
 		}
 	}
 	return until
-}
-
-// busyTill is when one of the hands is free again, where all of them are at work at t, else 0.
-func (p *problem) busyTill(near []held, t int) int {
-	n, first := 0, far
-	for _, y := range near {
-		a0, a1, b0, b1 := p.hands(y)
-		if a0 <= t && t < a1 {
-			n, first = n+1, min(first, a1)
-		} else if b0 <= t && t < b1 {
-			n, first = n+1, min(first, b1)
-		}
-	}
-	if n < p.pairs {
-		return 0
-	}
-	return first
 }
 
 // within tells whether a stretch of work falls into the window; one of no length, if it lies inside it.
