@@ -285,6 +285,9 @@ func (p *problem) seek(hint *draft) (draft, int) {
 	if !s.any {
 		return draft{}, low
 	}
+	if s.best.score[ofSpan] > low {
+		low = p.tighter(low)
+	}
 	// Small days are looked through whole; larger ones as far as a part of the steps goes.
 	if s.best.score[ofSpan] > low && s.best.score[ofWeak] == 0 {
 		node := 40 + 4*p.ops // four times the steps that a moment of the exact search is worth
