@@ -133,45 +133,26 @@ func (p *problem) bound() int {
 	return low
 }
 
-// tighter is a bound by the mixtures of dips that come late in their pieces: all, all but each piece's last, and so on, with
-// what must still follow them; and so for those that cannot begin early.
+// tighter is a bound by the mixtures of all dips, of all but each piece's last, and of all but the last two, with what must
+// still follow them.
 func (p *problem) tighter(low int) int {
 	ns := p.needs()
-	tails := distinct(ns, func(n need) int { return n.tail })
-	heads := distinct(ns, func(n need) int { return n.head })
 	dips := make([]int, len(p.jobs))
-	for _, h := range heads {
-		for _, q := range tails {
-			clear(dips)
-			first, all := far, 0
-			for _, n := range ns {
-				if n.head >= h && n.tail >= q {
-					dips[n.job]++
-					first = min(first, n.head)
-					all++
-				}
+	for last := range 3 {
+		clear(dips)
+		first, tail, all := far, far, 0
+		for _, n := range ns {
+			if j := &p.jobs[n.job]; n.k < j.n-last {
+				dips[n.job]++
+				first, tail = min(first, n.head), min(tail, n.tail)
+				all++
 			}
-			if all > 1 {
-				low = max(low, p.earliest(&uses{breaks: p.allMoved()}, first, p.mixture(dips))+q)
-			}
+		}
+		if all > 1 {
+			low = max(low, p.earliest(&uses{breaks: p.allMoved()}, first, p.mixture(dips))+tail)
 		}
 	}
 	return low
-}
-
-// distinct are a few of the figures of needs, the least first, spread over all of them.
-func distinct(ns []need, of func(need) int) []int {
-	const most = 4
-	var all []int
-	for _, n := range ns {
-		all = append(all, of(n))
-	}
-	slices.Sort(all)
-	all = slices.Compact(all)
-	if len(all) <= most {
-		return all
-	}
-	return []int{all[0], all[1], all[len(all)/4], all[len(all)/2]}
 }
 
 // allMoved tells whether the hands are needed all through every dip.

@@ -18,7 +18,7 @@ type part struct {
 
 // mostRounds is the most sets that are looked for, and mostLooks the most branches of a look.
 const (
-	mostRounds = 60
+	mostRounds = 40
 	mostLooks  = 4000
 )
 

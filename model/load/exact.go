@@ -22,7 +22,9 @@ type moment struct {
 // exact looks through all plans that could end sooner, by the order of their lowerings: at each moment each dip that
 // could begin does, or is put off to a later moment. It looks only at moments at which something ends or becomes ready,
 // which is enough while whatever is taken is taken all through a dip; where lifts of hung pieces, breaks or rests may be
-// worth waiting for, at every multiple of the days' common step. Moments alike but later are looked at once.
+// worth waiting for, at every multiple of the days' common step. Moments alike but later are looked at once. A dip that could
+// as well be a step sooner is not lowered then: only the first of a stretch between rests, which sets its end, and a hung one
+// whose lift is to come just after other handwork, which it so owes.
 type exact struct {
 	p      *problem
 	l      *line
@@ -34,6 +36,7 @@ type exact struct {
 	late   bool            // moments compare only at one time
 	last   [mostExact]held // per job: its latest dip
 	end    int             // the last lift so far
+	owed   []int           // moments at which handwork must end, for a lift to come just after it
 	todo   int
 	class  []int
 	things []uses
@@ -50,6 +53,7 @@ func (p *problem) prove(best, low, budget int) (found []held, end int, all bool,
 	if len(p.jobs) > mostExact || p.vats > 1 || p.feeds > 0 || p.ops > 120 {
 		return nil, best, false, 0
 	}
+	p = p.within(best)
 	x := &exact{p: p, l: newLine(p), best: best, low: low, budget: budget, seen: map[[2]uint64]int32{}}
 	x.eager = len(p.pauses) == 0 && (p.holds == 0 || p.anyhow)
 	x.late = len(p.breaks) > 0
@@ -74,6 +78,17 @@ func (p *problem) prove(best, low, budget int) (found []held, end int, all bool,
 	}
 	x.look(&m)
 	return x.found, x.best, !x.out, x.nodes
+}
+
+// within is the problem for days that end before best: pauses that they cannot reach are left out.
+func (p *problem) within(best int) *problem {
+	out := *p
+	out.pauses = nil
+	u := p.before[0]
+	if len(p.pauses) > 0 && !u.used && best-p.now <= p.pauses[0].after && best-p.now <= p.pauses[len(p.pauses)-1].after {
+		return &out
+	}
+	return p
 }
 
 // step is the greatest length of which all times of the problem are multiples.
@@ -148,6 +163,11 @@ func (x *exact) look(m *moment) {
 	if x.out || x.best <= x.low {
 		return
 	}
+	for _, at := range x.owed {
+		if at <= m.t {
+			return
+		}
+	}
 	if x.todo == 0 {
 		if x.end < x.best {
 			x.best, x.found = x.end, l.planned(x.found[:0])
@@ -161,7 +181,7 @@ func (x *exact) look(m *moment) {
 	// order of them finds it strong enough, this one does.
 	pick, rest, asks := -1, 0, int64(0)
 	for i := range p.jobs {
-		if m.off&(1<<i) != 0 || !x.fits(m, i) {
+		if m.off&(1<<i) != 0 || !x.fits(m, i) || x.grid > 0 && p.jobs[i].moved && x.sooner(m, i) {
 			continue
 		}
 		a, r := p.jobs[i].least-p.jobs[i].takes, x.chain(i)
@@ -189,6 +209,22 @@ func (x *exact) look(m *moment) {
 	x.look(&o)
 }
 
+// sooner tells whether job i's next dip could as well be lowered a step sooner, as far as what is placed goes.
+func (x *exact) sooner(m *moment, i int) bool {
+	l, t := x.l, m.t-x.grid
+	if l.ready[i] > t || t < x.p.now {
+		return false
+	}
+	u := &l.vats[0]
+	for k, q := range x.p.pauses {
+		if !u.used || m.t-u.last >= q.long || u.beg[k] == m.t {
+			return false
+		}
+	}
+	_, later := l.at(i, t)
+	return later == 0
+}
+
 // left is how many dips of job i are to come.
 func (x *exact) left(i int) int { return x.p.jobs[i].n - x.l.next[i] }
 
@@ -203,6 +239,17 @@ func (x *exact) lower(m moment, i int) {
 	l := x.l
 	vat, ready, before, last, end := l.vats[0], l.ready[i], l.last, x.last[i], x.end
 	d := held{i, l.next[i], 0, m.t, m.t + x.p.jobs[i].d()}
+	owed := x.owed
+	a0, a1, b0, b1 := x.p.hands(d)
+	x.owed = nil
+	for _, at := range owed {
+		if a0 == a1 || at != a1 && (b0 == b1 || at != b1) {
+			x.owed = append(x.owed, at)
+		}
+	}
+	if x.grid > 0 && x.p.tight && !x.p.jobs[i].moved && x.sooner(&m, i) {
+		x.owed = append(x.owed, b0)
+	}
 	l.put(d)
 	x.last[i], x.end = d, max(end, d.e)
 	x.todo--
@@ -213,6 +260,7 @@ func (x *exact) lower(m moment, i int) {
 	l.all = l.all[:len(l.all)-1]
 	l.vats[0], l.ready[i], l.last, x.last[i], x.end = vat, ready, before, last, end
 	l.next[i]--
+	x.owed = owed
 	x.todo++
 }
 
@@ -286,6 +334,9 @@ func (x *exact) key(m *moment) [2]uint64 {
 	}
 	if x.late {
 		a = mix(a, uint64(m.t))
+	}
+	for _, at := range x.owed {
+		a += mix(uint64(at-m.t), 0x8ebc6af09c88c6e3)
 	}
 	vat := &x.l.vats[0]
 	if p.holds > 0 && !p.anyhow {

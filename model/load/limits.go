@@ -50,7 +50,7 @@ type Limits struct {
 }
 
 // UsualEffort is the search's usual budget, in steps: each looks at one piece at one moment.
-const UsualEffort = 8_000_000
+const UsualEffort = 1_200_000
 
 // effort is the search's budget.
 func (l Limits) effort() int {
