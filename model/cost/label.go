@@ -16,6 +16,25 @@ type Label struct {
 	Rubbing []string // the honest word; the study is S18
 }
 
+// Rubs is the honest word on rubbing that every piece goes with.
+const Rubs = "Blue rubs off onto pale cloth, bags and seats, more when damp: that is so with indigo, and no fault of the dyeing."
+
+// CareOf is how goods of a fibre are washed once they are finished; of an unknown one the gentlest. C
+func CareOf(f fibre.Fibre) []string {
+	if f.Class() != fibre.Cellulose {
+		return []string{
+			"Wash it by hand, lukewarm, alone, in neutral soap; do not rub or wring it.",
+			"No bleach, no soaking overnight.",
+			"Dry it flat in the shade.",
+		}
+	}
+	return []string{
+		"Wash it alone the first three times, then with dark blue, at most 30 °C, in neutral soap.",
+		"No bleach, no soaking overnight.",
+		"Dry it in the shade, inside out.",
+	}
+}
+
 // LabelOf is the label of a piece: how to wash it by its fibre (C), and that its blue rubs off, most when wet. Where the book
 // has a test by rubbing, its grades are told; where it has none, that there was none. Of an unknown fibre the gentlest care.
 func LabelOf(p day.Piece) Label {
@@ -25,20 +44,8 @@ func LabelOf(p day.Piece) Label {
 		what = p.Spec.What + ", " + what
 	}
 	l := Label{Made: fmt.Sprintf("%s: dyed by hand with indigo in a vat, %s.", wording.Upper(what), dips(p.Dips))}
-	if err != nil || f.Class() == fibre.Protein {
-		l.Care = []string{
-			"Wash it by hand, lukewarm, alone, in neutral soap; do not rub or wring it.",
-			"No bleach, no soaking overnight.",
-			"Dry it flat in the shade.",
-		}
-	} else {
-		l.Care = []string{
-			"Wash it alone the first three times, then with dark blue, at most 30 °C, in neutral soap.",
-			"No bleach, no soaking overnight.",
-			"Dry it in the shade, inside out.",
-		}
-	}
-	l.Rubbing = append(l.Rubbing, "Blue rubs off onto pale cloth, bags and seats, more when damp: that is so with indigo, and no fault of the dyeing.")
+	l.Care = CareOf(f)
+	l.Rubbing = append(l.Rubbing, Rubs)
 	switch t := p.Rubbed(); {
 	case t != nil && t.Dry > 0 && t.Wet > 0:
 		l.Rubbing = append(l.Rubbing, fmt.Sprintf("Rubbed on white cotton by hand and judged by eye: %s dry, %s wet, where 5 leaves nothing and 1 the most.",

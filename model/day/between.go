@@ -27,7 +27,7 @@ func Between(s State, now time.Time) []Standing {
 	slow, brews := s.Slow(now)
 	var round []Standing
 	if at, due := s.nextRound(); due && brews {
-		round = []Standing{{"daily round: smell, film, pH, stir; " + slow.Words(), at}}
+		round = []Standing{{slow.Round(), at}}
 	}
 	if !ok || !st.Waits() {
 		switch {

@@ -200,7 +200,7 @@ func (b *sighted) bluesOn(d Day) (outlook.Blue, bool) {
 		return outlook.Blue{}, false
 	}
 	if b.blues[d.Name] == nil {
-		x := outlook.Blues(d.State, outlook.Of(d.State, d.State.At), d.State.At)
+		x := outlook.Weighed(d.State, outlook.Of(d.State, d.State.At), d.State.At)
 		b.blues[d.Name] = &x
 	}
 	return *b.blues[d.Name], true
@@ -220,17 +220,17 @@ func (b *sighted) rung(d Day, n int) (colour.Lab, bool) {
 			return r.Lab, true
 		}
 	}
-	like := blues.Plan(day.Piece{Spec: day.PieceSpec{Fibre: b.Piece.Spec.Fibre, Rung: n}})
-	if like.Wished == nil {
+	like := blues.Wished(day.Piece{Spec: day.PieceSpec{Fibre: b.Piece.Spec.Fibre, Rung: n}})
+	if like == nil {
 		return colour.Lab{}, false
 	}
-	return *like.Wished, true
+	return *like, true
 }
 
 // forecast is what the dips of a piece give in its vat.
 func (b *sighted) forecast() colour.Lab {
 	if blues, ok := b.bluesOn(b.Of); ok {
-		if now := blues.Plan(b.Piece).Now; now != nil {
+		if now := blues.Now(b.Piece); now != nil {
 			return now.Lab
 		}
 	}

@@ -19,6 +19,9 @@ import (
 // Wait is the ID of a wait of the open step, which day.Between tells of too.
 const Wait = "wait"
 
+// SeeReady is what such a wait asks for where a vat is to be judged.
+const SeeReady = "See if it is ready"
+
 // Due is one thing that a vat wants, now or later.
 type Due struct {
 	ID       string          // stable: those of practice.Care, and wait, cold, weak, feed-indigo, winter
@@ -160,7 +163,7 @@ func Care(v Vat, now time.Time) []Due {
 	for _, w := range day.Between(last.State, now) {
 		d := Due{ID: Wait, Do: wording.Upper(w.Words), At: w.At}
 		if strings.HasSuffix(w.Words, "is it ready?") {
-			d.Do = "See if it is ready"
+			d.Do = SeeReady
 		}
 		if !w.At.IsZero() {
 			d.Past = quantity.Span(now.Sub(w.At))
@@ -212,6 +215,29 @@ func due(t practice.CareTask) Due {
 	return Due{ID: t.ID, Do: doing[t.ID], How: t.What, Why: t.Why, Evidence: t.Evidence}
 }
 
+func settled(f recipe.Family, age quantity.Span) bool {
+	return f == recipe.SugarLime && age > quantity.Span(settledIn)
+}
+
+// Every is after how long a task that is done at an instant is due again by the clock; 0 for what the clock does not bring.
+func Every(v Vat, id string, at time.Time) quantity.Span {
+	last, ok := v.Last()
+	built, is := v.Built()
+	if !ok || !is {
+		return 0
+	}
+	f := last.State.Head.Recipe.Family
+	if id == "look" && settled(f, quantity.Span(at.Sub(built))) {
+		return quantity.Span(settledEvery)
+	}
+	for _, t := range practice.Care(f) {
+		if t.ID == id {
+			return t.Every
+		}
+	}
+	return 0
+}
+
 // byClock are the tasks of the clock, those due and the next ones. The clock of a vat that rested begins anew with its revival.
 func byClock(v Vat, built time.Time, r rest, now time.Time) []Due {
 	last, _ := v.Last()
@@ -226,7 +252,6 @@ func byClock(v Vat, built time.Time, r rest, now time.Time) []Due {
 			since[id] = min(ago, awake)
 		}
 	}
-	settled := f == recipe.SugarLime && age > quantity.Span(settledIn)
 	has := map[string]bool{}
 	var out []Due
 	put := func(t practice.CareTask, past quantity.Span) {
@@ -241,7 +266,7 @@ func byClock(v Vat, built time.Time, r rest, now time.Time) []Due {
 		}
 		return count
 	}
-	if settled {
+	if settled(f, age) {
 		for _, t := range practice.Care(f) {
 			if t.ID == "look" {
 				put(t, ago("look")-quantity.Span(settledEvery))

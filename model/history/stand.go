@@ -73,12 +73,15 @@ func LevelOf(v Vat, now time.Time) Level {
 	fill := last.State.Head.Setup.Fill
 	at, lid := built, false
 	warm, read := quantity.Temperature(0), time.Time{}
-	walk := func(setup day.Setup, to time.Time) {
+	var air water.Air
+	var surface quantity.Area
+	stands := func(setup day.Setup) { // from here on
+		air, surface = outlook.Air(setup), outlook.Surface(setup, setup.Fill)
+	}
+	walk := func(to time.Time) {
 		if !to.After(at) {
 			return
 		}
-		air := outlook.Air(setup)
-		surface := outlook.Surface(setup, setup.Fill)
 		lose := func(t quantity.Temperature, from, to time.Time) {
 			if !to.After(from) {
 				return
@@ -109,12 +112,13 @@ func LevelOf(v Vat, now time.Time) Level {
 	}
 	for _, d := range v {
 		s := d.State
+		stands(s.Head.Setup)
 		if s.Head.Opening.Built && s.Opened.After(at) {
-			walk(s.Head.Setup, s.Opened)
+			walk(s.Opened)
 			lid = s.Head.Opening.Cover
 		}
 		for e := range s.Corrected() {
-			walk(s.Head.Setup, e.At)
+			walk(e.At)
 			past := e.At.After(built)
 			switch b := e.Body.(type) {
 			case day.VatCovered:
@@ -152,7 +156,7 @@ func LevelOf(v Vat, now time.Time) Level {
 	if last.State.Ended {
 		return l
 	}
-	walk(last.State.Head.Setup, now)
+	walk(now)
 	l.Lost = quantity.Map(l.Lost, func(v quantity.Volume) quantity.Volume { return min(v, fill) })
 	return l
 }

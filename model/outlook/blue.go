@@ -76,8 +76,30 @@ var possible = func() map[recipe.Family]func() *shade.Vats {
 	return m
 }()
 
+// unseen are the possible vats of each family before anything was seen of one, weighed at the first use.
+var unseen = func() map[recipe.Family]func() shade.Weighted {
+	m := map[recipe.Family]func() shade.Weighted{}
+	for f, vats := range possible {
+		m[f] = sync.OnceValue(func() shade.Weighted { return vats().Seen(nil) })
+	}
+	return m
+}()
+
 // Blues reckons the blues of a day at an instant, from its outlook and all the swatches of the vat.
 func Blues(s day.State, o Outlook, now time.Time) Blue {
+	b := Weighed(s, o, now)
+	if !o.Empty {
+		for _, p := range s.Pieces {
+			if p.Live() {
+				b.Pieces[p.Tag] = b.coming(p)
+			}
+		}
+	}
+	return b
+}
+
+// Weighed is Blues without the forecasts of the pieces in work: enough to ask for a rung or for one piece.
+func Weighed(s day.State, o Outlook, now time.Time) Blue {
 	b := Blue{Pieces: map[string]Coming{}, done: map[string][]shade.Dip{}, rungs: map[int]colour.Lab{}}
 	vats, ok := possible[s.Head.Recipe.Family]
 	if !ok || o.Empty {
@@ -85,19 +107,24 @@ func Blues(s day.State, o Outlook, now time.Time) Blue {
 	}
 	b.vat = vatOf(s, o, now)
 	b.done = dipsOf(s, o)
-	b.all = vats().Seen(b.swatches(s, now))
-	b.Claim, b.Words = b.all.Claim(), b.all.Words()
-	b.ladder(s)
-	for _, p := range s.Pieces {
-		if p.Live() {
-			b.Pieces[p.Tag] = b.coming(p)
-		}
+	if seen := b.swatches(s, now); len(seen) > 0 {
+		b.all = vats().Seen(seen)
+	} else {
+		b.all = unseen[s.Head.Recipe.Family]()
 	}
+	b.Claim, b.Words = b.all.Claim(), slices.Clone(b.all.Words())
+	b.ladder(s)
 	return b
 }
 
 // Plan is a piece that is only thought of, in the vat as it stands.
 func (b Blue) Plan(p day.Piece) Coming { return b.coming(p) }
+
+// Now is how a piece looks after the dips that it had, as Plan has it; nil before the first.
+func (b Blue) Now(p day.Piece) *shade.Step { return b.present(goods(p), b.done[p.Tag], b.wish(p)) }
+
+// Wished is the colour that is wished for a piece, as Plan has it; nil where none is.
+func (b Blue) Wished(p day.Piece) *colour.Lab { return wished(goods(p).Ground, b.wish(p)) }
 
 // Stop says whether to stop, to give one dip more, or two.
 func (b Blue) Stop(p day.Piece) (shade.Stop, bool) {
@@ -281,16 +308,26 @@ func (b Blue) wish(p day.Piece) *shade.Wish {
 func (b Blue) coming(p day.Piece) Coming {
 	g, done := goods(p), b.done[p.Tag]
 	c := Coming{Ground: g.Ground, Wish: b.wish(p), Claim: b.all.ClaimFor(g), Lasting: p.MeanDip()}
-	if c.Wish != nil {
-		lab := g.Ground.Colour(c.Wish.Aim(g.Ground))
-		c.Wished = &lab
+	if c.Wished = wished(g.Ground, c.Wish); c.Wished != nil {
 		c.Answer = b.all.Dips(g, b.vat, c.Lasting, done, *c.Wish)
 	}
 	c.Steps = b.all.Forecast(g, b.vat, c.Lasting, done, max(mostSteps-len(done), 2), c.Wish)
-	if n := len(done); n > 0 {
-		// As it is now: the forecast of the same dips, its last one the last that it had.
-		before := b.all.Forecast(g, b.vat, done[n-1].For, done[:n-1], 1, c.Wish)
-		c.Now = &before[0]
-	}
+	c.Now = b.present(g, done, c.Wish)
 	return c
+}
+
+// present is how a piece looks after the dips that it had: the forecast of the same dips, its last one the last that it had.
+func (b Blue) present(g shade.Piece, done []shade.Dip, wish *shade.Wish) *shade.Step {
+	n := len(done)
+	if n == 0 {
+		return nil
+	}
+	return &b.all.Forecast(g, b.vat, done[n-1].For, done[:n-1], 1, wish)[0]
+}
+
+func wished(g shade.Ground, w *shade.Wish) *colour.Lab {
+	if w == nil {
+		return nil
+	}
+	return new(g.Colour(w.Aim(g)))
 }

@@ -1,5 +1,5 @@
-// Package sheet makes sheets of paper: a day to be done, a day as it was, a vat's history, the tags of a workshop, the
-// dangers and what helps. A sheet is a small document of blocks; ui/paper sets it as text, Markdown or HTML.
+// Package sheet makes sheets of paper: a day to be done, a day as it was, a vat's history, the tags and the slips of a
+// workshop, the dangers and what helps. A sheet is a small document of blocks; ui/paper sets it as text, Markdown or HTML.
 //
 // What a sheet says stands in words and figures with their units, in the system of the day or as asked. A colour is data
 // and never says anything alone: each has its name and its number beside it. To add a part to a sheet, add blocks to it;
@@ -153,6 +153,26 @@ type Card struct {
 	Rubbing []string `json:"rubbing"`
 }
 
+// Slips are what people take home with their pieces, to be cut out, one a person.
+type Slips struct {
+	List []Slip `json:"slips,omitempty"`
+}
+
+// Slip is one person's pieces and what is to be done to them at home.
+type Slip struct {
+	Who     string      `json:"who"` // empty: a line to write on
+	Pieces  []string    `json:"pieces"`
+	Goods   []SlipGoods `json:"goods"`
+	Rubbing string      `json:"rubbing"`
+}
+
+// SlipGoods are pieces that are finished together: the steps in their order, then how they are washed ever after.
+type SlipGoods struct {
+	Of    string   `json:"of"` // fibre and tags
+	Steps []Tick   `json:"steps,omitempty"`
+	Care  []string `json:"care"`
+}
+
 // PageBreak is where a new page may well begin.
 type PageBreak struct{}
 
@@ -168,4 +188,5 @@ func (Timetable) Kind() string { return "timetable" }
 func (Cautions) Kind() string  { return "cautions" }
 func (Tags) Kind() string      { return "tags" }
 func (Cards) Kind() string     { return "cards" }
+func (Slips) Kind() string     { return "slips" }
 func (PageBreak) Kind() string { return "page_break" }

@@ -2,6 +2,9 @@ package command
 
 import (
 	"bufio"
+	"bytes"
+	"cmp"
+	"encoding/json"
 	"errors"
 	"fmt"
 	"strings"
@@ -47,36 +50,37 @@ type page struct {
 	book     book.Book
 }
 
-// pages reads the days that were asked for. One without a head is told and left out; where it alone was asked for it is an
-// error.
-func (p *program) pages(h shelf.Home, args []string) ([]page, error) {
+// pages reads the days that were asked for, and hands over each as it is read. One without a head is told and left out; where it
+// alone was asked for it is an error. An error comes before the first page.
+func (p *program) pages(h shelf.Home, args []string, each func(page)) error {
 	vats, err := h.Vats()
 	if err != nil {
-		return nil, err
+		return err
 	}
 	if len(args) > 0 {
 		vat, err := library.VatNamed(h, args[0])
 		if err != nil {
-			return nil, err
+			return err
 		}
 		vats = []string{vat}
 	}
-	var out []page
-	for _, vat := range vats {
-		days, err := h.Days(vat)
-		if err != nil {
-			return nil, err
+	days := make([][]string, len(vats))
+	for i, vat := range vats {
+		if days[i], err = h.Days(vat); err != nil {
+			return err
 		}
 		if len(args) > 1 {
-			if err := among(vat, args[1], days); err != nil {
-				return nil, err
+			if err := among(vat, args[1], days[i]); err != nil {
+				return err
 			}
-			days = []string{args[1]}
+			days[i] = []string{args[1]}
 		}
-		for _, d := range days {
+	}
+	for i, vat := range vats {
+		for _, d := range days[i] {
 			b, err := h.ReadDay(vat, d)
 			if err != nil && len(args) > 1 {
-				return nil, err
+				return err
 			}
 			if err != nil {
 				p.warn(shelf.LeftOut(vat, d, err))
@@ -85,16 +89,57 @@ func (p *program) pages(h shelf.Home, args []string) ([]page, error) {
 			what := b.Lacks()
 			switch {
 			case what == "":
-				out = append(out, page{vat, d, b})
 				p.warn(library.NotWhole(vat, d, b.Frame))
+				each(page{vat, d, b})
 			case len(args) > 1:
-				return nil, fmt.Errorf("%s cannot be read: %s", b.File, what)
+				return fmt.Errorf("%s cannot be read: %s", b.File, what)
 			default:
 				p.warn(shelf.LeftOut(vat, d, errors.New(what)))
 			}
 		}
 	}
-	return out, nil
+	return nil
+}
+
+// bookJSON prints the events as one list, each day as it is read.
+func (p *program) bookJSON(h shelf.Home, args []string) error {
+	w := bufio.NewWriter(p.Out)
+	var failed error
+	var unread []error // told after the list, as what is not whole is told first
+	var text bytes.Buffer
+	in := json.NewEncoder(&text)
+	in.SetIndent("  ", "  ")
+	in.SetEscapeHTML(false)
+	const next = ",\n  "
+	before := "[\n  "
+	err := p.pages(h, args, func(g page) {
+		for _, e := range g.book.Events {
+			text.Reset()
+			if err := in.Encode(book.Fields(g.vat, g.day, e)); err != nil {
+				failed = cmp.Or(failed, err)
+				continue
+			}
+			w.WriteString(before)
+			w.Write(bytes.TrimSuffix(text.Bytes(), []byte("\n")))
+			before = next
+		}
+		if err := g.book.HeadErr; err != nil {
+			unread = append(unread, fmt.Errorf("%s:1: its first lines cannot be read: %w", g.book.File, err))
+		}
+		for _, u := range g.book.Unread {
+			unread = append(unread, fmt.Errorf("%s:%d: an event is left out, it cannot be read: %s", g.book.File, u.Line, u.What))
+		}
+	})
+	if err = cmp.Or(err, failed); err != nil {
+		return err
+	}
+	p.warn(unread...)
+	end := "\n]\n"
+	if before != next {
+		end = "[]\n"
+	}
+	w.WriteString(end)
+	return w.Flush()
 }
 
 func (p *program) book(args []string) error {
@@ -102,24 +147,12 @@ func (p *program) book(args []string) error {
 	if err != nil {
 		return err
 	}
-	pages, err := p.pages(h, args)
-	if err != nil {
-		return err
-	}
 	if p.json {
-		events := []map[string]any{}
-		for _, g := range pages {
-			for _, e := range g.book.Events {
-				events = append(events, book.Fields(g.vat, g.day, e))
-			}
-			if err := g.book.HeadErr; err != nil {
-				p.warn(fmt.Errorf("%s:1: its first lines cannot be read: %w", g.book.File, err))
-			}
-			for _, u := range g.book.Unread {
-				p.warn(fmt.Errorf("%s:%d: an event is left out, it cannot be read: %s", g.book.File, u.Line, u.What))
-			}
-		}
-		return p.asJSON(events)
+		return p.bookJSON(h, args)
+	}
+	var pages []page
+	if err := p.pages(h, args, func(g page) { pages = append(pages, g) }); err != nil {
+		return err
 	}
 	w := bufio.NewWriter(p.Out)
 	if len(pages) == 0 {

@@ -3,6 +3,7 @@ package command
 import (
 	"cmp"
 	"errors"
+	"fmt"
 	"slices"
 	"time"
 
@@ -17,17 +18,29 @@ import (
 )
 
 func (p *program) careCommand() *cobra.Command {
-	var vat, units string
+	var vat, units, as string
+	var weeks int
 	c := &cobra.Command{
 		Use: "care", Short: "What your vats need, now and next: looks, stirs, feeds, top-ups", Args: usage(cobra.NoArgs),
 		Long: "What is due at each vat and since when, what comes next and on which day, what is left of its indigo, how it was last read,\n" +
-			"and what worked there. An ended vat needs nothing, and is left out unless it is named.",
-		Example: "  vatside care\n  vatside care --vat garden-bin --json",
+			"and what worked there. An ended vat needs nothing, and is left out unless it is named. With --as ical it is a calendar of what\n" +
+			"is due over the next weeks, with alarms, for a telephone; read in again later, it moves what changed.",
+		Example: "  vatside care\n  vatside care --vat garden-bin --json\n  vatside care --as ical --weeks 6 > vats.ics",
 		RunE: func(c *cobra.Command, _ []string) error {
+			switch {
+			case as == "ical":
+				return p.careCalendar(vat, units, weeks)
+			case as != "":
+				return usageError{fmt.Errorf("--as is ical, not %q", as)}
+			case c.Flags().Changed("weeks"):
+				return usageError{errors.New("--weeks goes with --as ical")}
+			}
 			return p.care(vat, units)
 		},
 	}
 	c.Flags().StringVar(&vat, "vat", "", "one of your vats (else all)")
+	c.Flags().StringVar(&as, "as", "", "ical: a calendar of the next weeks instead")
+	c.Flags().IntVar(&weeks, "weeks", 4, "how many `weeks` the calendar has, 1 to 26")
 	p.flags(c, texted{"units": &units})
 	return c
 }
@@ -97,56 +110,83 @@ func (p *program) care(vat, units string) error {
 	if err != nil {
 		return err
 	}
-	h, err := p.shelf()
+	type told struct { // and no more: the days of all vats at once are much to hold
+		pressure quantity.Span
+		words    telling
+		cared    caredVat
+	}
+	var list []told
+	some, err := p.kept(vat, func(k keeping) error {
+		t := told{pressure: pressure(k.dues)}
+		if p.json {
+			t.cared = caredOf(k)
+		} else {
+			t.words = tellCare(k, sys)
+		}
+		list = append(list, t)
+		return nil
+	})
 	if err != nil {
 		return err
 	}
-	if vat != "" {
-		if vat, err = library.VatNamed(h, vat); err != nil {
-			return err
-		}
-	}
-	all, err := p.survey(h)
-	if err != nil {
-		return err
-	}
-	var list []keeping
-	for _, s := range all {
-		if vat != "" && s.Vat != vat || vat == "" && s.State.Ended {
-			continue
-		}
-		k, err := p.keeping(h, s)
-		if err != nil {
-			return err
-		}
-		list = append(list, k)
-	}
-	if vat != "" && len(list) == 0 {
-		return errors.New("no day of vat " + vat + " can be read")
-	}
-	slices.SortStableFunc(list, func(a, b keeping) int { return cmp.Compare(pressure(b.dues), pressure(a.dues)) })
+	slices.SortStableFunc(list, func(a, b told) int { return cmp.Compare(b.pressure, a.pressure) })
 	if p.json {
 		out := cared{Vats: []caredVat{}}
-		for _, k := range list {
-			out.Vats = append(out.Vats, caredOf(k))
+		for _, t := range list {
+			out.Vats = append(out.Vats, t.cared)
 		}
 		return p.asJSON(out)
 	}
 	var tell telling
 	switch {
-	case len(all) == 0:
+	case !some:
 		tell.line("%s", p.noVat())
 	case len(list) == 0:
 		tell.line("No vat is kept: those of the book have ended.")
 	}
-	for i, k := range list {
+	for i, t := range list {
 		if i > 0 {
 			tell.line("")
 		}
-		tell.add(tellCare(k, sys)...)
+		tell.add(t.words...)
 	}
 	p.show(tell)
 	return nil
+}
+
+// kept gives the vats that have not ended, or the one that is named, one at a time; some is whether the book has one at all.
+func (p *program) kept(vat string, each func(keeping) error) (some bool, err error) {
+	h, err := p.shelf()
+	if err != nil {
+		return false, err
+	}
+	if vat != "" {
+		if vat, err = library.VatNamed(h, vat); err != nil {
+			return false, err
+		}
+	}
+	all, err := p.survey(h)
+	if err != nil {
+		return false, err
+	}
+	found := false
+	for _, s := range all {
+		if vat != "" && s.Vat != vat || vat == "" && s.State.Ended {
+			continue
+		}
+		k, err := p.keeping(h, s)
+		if err == nil {
+			err = each(k)
+		}
+		if err != nil {
+			return false, err
+		}
+		found = true
+	}
+	if vat != "" && !found {
+		return false, errors.New("no day of vat " + vat + " can be read")
+	}
+	return len(all) > 0, nil
 }
 
 // keeping reads all days of a vat. A closed day's present is the command's own clock.

@@ -125,20 +125,25 @@ func (p *program) like(l liking, r *reader) error {
 			return fmt.Errorf("--vat: %w", err)
 		}
 	}
-	vats, last, errs, err := library.All(h)
-	p.warn(errs...)
-	if err != nil {
-		return err
-	}
 	want.lab = inDaylight(seen, shade.GroundOf(want.fibre))
+	var unknown error
 	if l.piece != "" {
 		piece, err := library.PieceNamed(h, l.piece)
 		if err != nil {
-			return fmt.Errorf("--piece: %w", err)
+			unknown = fmt.Errorf("--piece: %w", err)
 		}
 		want.piece, want.lab = &piece, piece.Lab
 	}
-	found := want.among(library.Pieces(vats))
+	var found []library.Piece
+	last, errs, err := library.All(h, func(v library.Vat) {
+		if unknown == nil && (want.vat == "" || v.Name == want.vat) {
+			found = want.nearest(append(found, want.among(v.Pieces())...))
+		}
+	})
+	p.warn(errs...)
+	if err := cmp.Or(err, unknown); err != nil {
+		return err
+	}
 	out := liked{Pieces: []likedPiece{}, Today: today(last, want, found)}
 	for _, b := range found {
 		out.Pieces = append(out.Pieces, likedAs(b, want.lab))
@@ -155,23 +160,29 @@ func mostRead(s string, _ quantity.System) (int, error) {
 	return n, nil
 }
 
-// among are the pieces that are sought, the nearest first.
+// among are the pieces that are sought.
 func (w sought) among(pieces []library.Piece) []library.Piece {
 	var out []library.Piece
 	for _, b := range pieces {
 		switch {
 		case w.piece != nil && b.Path() == w.piece.Path():
 		case w.fibre != fibre.Unknown && b.Fibre() != w.fibre:
-		case w.vat != "" && b.Vat != w.vat:
 		case w.depth != nil && !named(b, *w.depth):
 		default:
 			out = append(out, b)
 		}
 	}
-	slices.SortStableFunc(out, func(a, b library.Piece) int { // of two that are as near the newer
-		return cmp.Compare(colour.Difference(a.Lab, w.lab), colour.Difference(b.Lab, w.lab))
+	return out
+}
+
+// nearest are the nearest of the pieces, as many as are wanted, the nearest first; of two that are as near the newer.
+func (w sought) nearest(pieces []library.Piece) []library.Piece {
+	slices.SortStableFunc(pieces, func(a, b library.Piece) int {
+		return cmp.Or(cmp.Compare(colour.Difference(a.Lab, w.lab), colour.Difference(b.Lab, w.lab)), b.Of.State.At.Compare(a.Of.State.At))
 	})
-	return out[:min(w.most, len(out))]
+	kept := min(w.most, len(pieces))
+	clear(pieces[kept:]) // they hold their whole days
+	return pieces[:kept]
 }
 
 // named tells whether a piece goes by a depth's name.

@@ -3,12 +3,14 @@ package command
 import (
 	"errors"
 	"fmt"
+	"path/filepath"
 	"slices"
 	"strings"
 	"time"
 
 	"github.com/spf13/cobra"
 
+	"example.org/vatside/model/calendar"
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/liquor"
 	"example.org/vatside/model/load"
@@ -157,7 +159,7 @@ func (p *program) load(l loading, c *cobra.Command) error {
 		fmt.Fprint(p.Out, page)
 		return nil
 	case "ical":
-		fmt.Fprint(p.Out, plan.ICalendar(start, "vatside"))
+		fmt.Fprint(p.Out, calendar.Calendar{Name: calendarName(l.file), At: p.Now(), Events: calendar.OfPlan(plan, start)}.Text())
 		return nil
 	}
 	var options []load.Option
@@ -186,6 +188,15 @@ func (p *program) load(l loading, c *cobra.Command) error {
 	}
 	p.show(tell)
 	return nil
+}
+
+// calendarName is a file of pieces without its folder and ending. The calendar of the same file moves what is in a calendar
+// already.
+func calendarName(file string) string {
+	if name := strings.TrimSuffix(filepath.Base(file), filepath.Ext(file)); name != "-" && name != "" {
+		return name
+	}
+	return "vatside"
 }
 
 // pasted is what is to be said of pieces with a resist of paste in a vat of this recipe; nothing where there are none.

@@ -4,8 +4,11 @@ import (
 	"encoding/json"
 	"os"
 	"path/filepath"
+	"regexp"
+	"slices"
 	"strings"
 	"testing"
+	"time"
 )
 
 // pieceFile writes [[piece]] blocks.
@@ -99,6 +102,12 @@ func TestLoadByARecipe(t *testing.T) {
 	ical, _, _ := runAt(t, thursday, "load", file, "--recipe", "soda", "--fill", "60L", "--start", "09:30", "--as", "ical")
 	if !strings.HasPrefix(ical, "BEGIN:VCALENDAR\r\n") || !strings.Contains(ical, "SUMMARY:A dip 1 of 3") {
 		t.Errorf("%.200s", ical)
+	}
+	later, _, _ := runAt(t, thursday.Add(time.Minute), "load", file, "--recipe", "soda", "--fill", "60L", "--start", "10:30", "--as", "ical")
+	uids := regexp.MustCompile(`(?m)^UID:.*$`)
+	if a, b := uids.FindAllString(ical, -1), uids.FindAllString(later, -1); len(a) < 6 || !slices.Equal(a, b) || !strings.Contains(ical, "\nDTSTART;TZID=Etc/GMT-1:20261126T0930") ||
+		!strings.Contains(ical, "\nDTSTAMP:20261126T061234Z\r\n") {
+		t.Errorf("a later start has other events: %v, %v\n%s", a, b, ical)
 	}
 	csv, _, _ := runAt(t, thursday, "load", file, "--recipe", "soda", "--fill", "60L", "--as", "csv")
 	if n := strings.Count(csv, "\n"); n != 7 {

@@ -32,9 +32,9 @@ type papering struct {
 func (p *program) sheetCommand() *cobra.Command {
 	var s papering
 	c := &cobra.Command{
-		Use: "sheet [VAT|VAT/DAY]", Short: "On paper: a day, a vat's history, tags, labels, costs, the safety sheet",
+		Use: "sheet [VAT|VAT/DAY]", Short: "On paper: a day, a vat's history, tags, slips, labels, costs, the safety sheet",
 		Long: "A sheet to print or to keep, as text, Markdown or HTML: a day as it was or as it stands, a vat's whole history, the tags of the\n" +
-			"pieces, the labels for their buyers, what they cost, or the safety sheet. Without VAT it is the vat that was last worked on. With --recipe and --fill it is the day to come,\n" +
+			"pieces, a slip to take home for each person, the labels for their buyers, what they cost, or the safety sheet. Without VAT it is the vat that was last worked on. With --recipe and --fill it is the day to come,\n" +
 			"with boxes to tick, and needs no vat. A long life is told by its days; --full has each reading and each dose.",
 		Args: usage(cobra.MaximumNArgs(1)),
 		Example: "  vatside sheet garden-bin --format html -o day.html\n" +
@@ -54,7 +54,7 @@ func (p *program) sheetCommand() *cobra.Command {
 		},
 	}
 	f := c.Flags()
-	f.StringVar(&s.what, "what", "day", "day, vat, tags, labels, cost or safety")
+	f.StringVar(&s.what, "what", "day", "day, vat, tags, slips, labels, cost or safety")
 	f.BoolVar(&s.full, "full", false, "with --what vat: each reading and dose of a long life too")
 	f.StringVar(&s.format, "format", "", "txt, md or html (else by the name of the file, else txt)")
 	f.StringVarP(&s.out, "out", "o", "", "`file` to write; one that is there is left alone without --force")
@@ -72,8 +72,8 @@ func (p *program) sheetCommand() *cobra.Command {
 func (s *papering) check(c *cobra.Command) error {
 	wrong := func(words string, a ...any) error { return usageError{fmt.Errorf(words, a...)} }
 	given := func(flag string) bool { return c.Flags().Changed(flag) }
-	if !slices.Contains([]string{"day", "vat", "tags", "labels", "cost", "safety"}, s.what) {
-		return wrong("--what is day, vat, tags, labels, cost or safety, not %q", s.what)
+	if !slices.Contains([]string{"day", "vat", "tags", "slips", "labels", "cost", "safety"}, s.what) {
+		return wrong("--what is day, vat, tags, slips, labels, cost or safety, not %q", s.what)
 	}
 	if s.format == "" {
 		end := strings.ToLower(filepath.Ext(s.out))
@@ -99,8 +99,8 @@ func (s *papering) check(c *cobra.Command) error {
 		return wrong("a day to come needs --recipe")
 	case toCome && s.fill == "" && s.what != "safety":
 		return wrong("a day to come needs --fill")
-	case s.what == "tags" && toCome && len(s.pieces) == 0 && s.pieceFile == "":
-		return wrong("tags of a day to come need --piece or --pieces")
+	case (s.what == "tags" || s.what == "slips") && toCome && len(s.pieces) == 0 && s.pieceFile == "":
+		return wrong("%s of a day to come need --piece or --pieces", s.what)
 	}
 	return nil
 }
@@ -158,7 +158,7 @@ func (p *program) made(s papering, c *cobra.Command) (sheet.Sheet, error) {
 		}
 	}
 	out, err := p.ofDays(s, h, set, days)
-	if s.what == "day" || s.what == "tags" {
+	if s.what == "day" || s.what == "tags" || s.what == "slips" {
 		days = days[len(days)-1:]
 	}
 	return out.WithDamage(days...), err
@@ -187,23 +187,29 @@ func (p *program) ofDays(s papering, h shelf.Home, set shelf.Settings, days []sh
 	case "tags":
 		tags := sheet.TagsOfDay(last.State)
 		if len(tags.List) == 0 {
-			return sheet.Sheet{}, noTags(days)
+			return sheet.Sheet{}, noPieces(days, "to tag", func(d day.State) bool { return len(sheet.TagsOfDay(d).List) > 0 })
 		}
 		return sheet.OfTags(last.State.Head.Vat+", "+last.Name, tags), nil
+	case "slips":
+		slips := sheet.SlipsOfDay(last.State)
+		if len(slips.List) == 0 {
+			return sheet.Sheet{}, noPieces(days, "to take home", func(d day.State) bool { return len(sheet.SlipsOfDay(d).List) > 0 })
+		}
+		return sheet.OfSlips(last.State.Head.Vat+", "+last.Name, slips), nil
 	}
 	return sheet.OfDay(last, library.Present(last.State)), nil
 }
 
-// noTags says that the last of these days has no pieces, and which have.
-func noTags(days []sheet.Day) error {
+// noPieces says that the last of these days has no pieces for what is wanted, and which have.
+func noPieces(days []sheet.Day, want string, has func(day.State) bool) error {
 	last := days[len(days)-1]
 	vat := last.State.Head.Vat
 	for _, d := range slices.Backward(days) {
-		if len(sheet.TagsOfDay(d.State).List) > 0 {
-			return fmt.Errorf("day %s of vat %s has no pieces to tag; an earlier one has: name it as %s/%s", last.Name, vat, vat, d.Name)
+		if has(d.State) {
+			return fmt.Errorf("day %s of vat %s has no pieces %s; an earlier one has: name it as %s/%s", last.Name, vat, want, vat, d.Name)
 		}
 	}
-	return fmt.Errorf("day %s of vat %s has no pieces to tag; name another day as %s/DAY, or a piece to come with --recipe, --fill and --piece", last.Name, vat, vat)
+	return fmt.Errorf("day %s of vat %s has no pieces %s; name another day as %s/DAY, or a piece to come with --recipe, --fill and --piece", last.Name, vat, want, vat)
 }
 
 // safety is the safety sheet: of a recipe, of a vat's recipe, else of all.
@@ -252,6 +258,9 @@ func (p *program) toCome(s papering, set shelf.Settings, c *cobra.Command) (shee
 	}
 	if s.what == "tags" {
 		return sheet.OfTags(r.Name+", "+setup.Fill.Format(sys), sheet.TagsOf(pieces, sys)), nil
+	}
+	if s.what == "slips" {
+		return sheet.OfSlips(r.Name+", "+setup.Fill.Format(sys), sheet.SlipsOf(pieces, r.Family, sys)), nil
 	}
 	var plan load.Plan
 	if len(pieces) > 0 {

@@ -95,6 +95,61 @@ func TestSheetForms(t *testing.T) {
 	if out, errs, code := sheet(home, "garden-bin/2026-05-10", "--what", "tags"); code != 0 || out == "" {
 		t.Errorf("%d %q", code, errs)
 	}
+	if _, errs, code := sheet(home, "garden-bin", "--what", "slips"); code != 1 || !strings.Contains(errs, "day 2026-06-01 of vat garden-bin has no pieces to take home; an earlier one has: name it as garden-bin/2026-05-") {
+		t.Errorf("%d %q", code, errs)
+	}
+	if out, errs, code := sheet(home, "garden-bin/2026-05-10", "--what", "slips"); code != 0 || !strings.Contains(out, "whose: ____") {
+		t.Errorf("%d %q\n%s", code, errs, out)
+	}
+}
+
+// Slips of a day to come have a name or room for one, and the same figures as data.
+func TestSlipsToTakeHome(t *testing.T) {
+	args := []string{"sheet", "--what", "slips", "--recipe", "soda", "--fill", "60L", "--piece", "A1=500 g linen, 3 dips, of Mo <b>", "--piece", "B1=90 g silk, 1 dip"}
+	run := func(more ...string) string {
+		out, errs, code := runAt(t, thursday, append(slices.Clone(args), more...)...)
+		if code != 0 || errs != "" {
+			t.Errorf("%v: %d %q", more, code, errs)
+		}
+		return out
+	}
+	for form, must := range map[string][]string{
+		"txt":  {"\nMo <b>\n  A1: 500 g linen, 3 dips\n", "[ ] Rinse twice: 10 L plain water", "150 mL of 5 % vinegar", "\nwhose: ____"},
+		"md":   {"\n## Mo \\<b\\>\n", "- [ ] Rinse twice: **10 L plain water", "## whose: ____"},
+		"html": {"<p class=\"whose\">Mo &lt;b&gt;</p>", "<p class=\"whose\">whose: <span class=\"write\"></span></p>", "150 mL of 5 % vinegar"},
+	} {
+		out := run("--format", form)
+		for _, m := range must {
+			if !strings.Contains(out, m) {
+				t.Errorf("%s has no %q:\n%s", form, m, out)
+			}
+		}
+	}
+	var got struct {
+		Blocks []struct {
+			Kind  string
+			Slips []struct {
+				Who    *string
+				Pieces []string
+				Goods  []struct {
+					Of    string
+					Steps []struct{ Title, Figure, Caution string }
+					Care  []string
+				}
+				Rubbing string
+			}
+		}
+	}
+	if err := json.Unmarshal([]byte(run("--json")), &got); err != nil {
+		t.Fatal(err)
+	}
+	if len(got.Blocks) != 1 || got.Blocks[0].Kind != "slips" || len(got.Blocks[0].Slips) != 2 {
+		t.Fatalf("%+v", got)
+	}
+	mo, nobody := got.Blocks[0].Slips[0], got.Blocks[0].Slips[1]
+	if *mo.Who != "Mo <b>" || nobody.Who == nil || *nobody.Who != "" || mo.Goods[0].Of != "Linen, A1" || len(mo.Goods[0].Steps) != 4 || len(mo.Goods[0].Care) != 3 || mo.Rubbing == "" {
+		t.Errorf("%+v", got)
+	}
 }
 
 func TestSheetAsData(t *testing.T) {
@@ -213,7 +268,7 @@ func TestSheetRefusals(t *testing.T) {
 		says string
 		args []string
 	}{
-		{2, "--what is day, vat, tags, labels, cost or safety", []string{"--what", "week"}},
+		{2, "--what is day, vat, tags, slips, labels, cost or safety", []string{"--what", "week"}},
 		{2, "--format is txt, md, html", []string{"--format", "pdf"}},
 		{2, "--out is given with nothing in it", []string{"-o", ""}},
 		{2, "--force needs -o", []string{"--force"}},
@@ -223,6 +278,7 @@ func TestSheetRefusals(t *testing.T) {
 		{2, "a day to come needs --fill", []string{"--recipe", "soda"}},
 		{2, "a day to come needs --recipe", []string{"--fill", "60L"}},
 		{2, "need --piece", append([]string{"--what", "tags"}, soda...)},
+		{2, "slips of a day to come need --piece", append([]string{"--what", "slips"}, soda...)},
 		{2, "write it as", []string{"a", "b"}},
 		{1, `no vat is called "tub": there are garden-bin`, []string{"tub"}},
 		{1, "it has " + theDay, []string{"garden-bin/2020-01-01"}},

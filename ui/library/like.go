@@ -27,11 +27,12 @@ type Piece struct {
 // Path is VAT/DAY/TAG.
 func (p Piece) Path() string { return p.Vat + "/" + p.Of.Name + "/" + p.Piece.Tag }
 
-// All reads all days of all vats. newest is the newest day of each vat, where that one can be read.
-func All(h shelf.Home) (all []Vat, newest []Day, errs []error, err error) {
+// All reads all days of all vats and hands over each vat as it is read, so that no more than one need be held at a time. newest is
+// the newest day of each vat, where that one can be read.
+func All(h shelf.Home, each func(Vat)) (newest []Day, errs []error, err error) {
 	vats, err := h.Vats()
 	if err != nil {
-		return nil, nil, nil, err
+		return nil, nil, err
 	}
 	for _, vat := range vats {
 		names, err := h.Days(vat)
@@ -49,22 +50,19 @@ func All(h shelf.Home) (all []Vat, newest []Day, errs []error, err error) {
 				}
 			}
 		}
-		all = append(all, v)
+		each(v)
 	}
-	return all, newest, errs, nil
+	return newest, errs, nil
 }
 
-// Pieces are the pieces of all vats that have a blue of their own, the newest first.
-func Pieces(vats []Vat) []Piece {
+// Pieces are the pieces of the vat that have a blue of their own, the newest first.
+func (v Vat) Pieces() []Piece {
 	var out []Piece
-	for _, v := range vats {
-		for _, b := range slices.Backward(history.BluesOf(v.Days)) {
-			if b.Known() {
-				out = append(out, Piece{v.Name, b})
-			}
+	for _, b := range slices.Backward(history.BluesOf(v.Days)) {
+		if b.Known() {
+			out = append(out, Piece{v.Name, b})
 		}
 	}
-	slices.SortStableFunc(out, func(a, b Piece) int { return b.Of.State.At.Compare(a.Of.State.At) })
 	return out
 }
 

@@ -90,6 +90,7 @@ func sheets(t *testing.T) map[string]sheet.Sheet {
 		"soda-bin-vat":    sheet.OfVat([]sheet.Day{first, second}, time.Time{}, false),
 		"soda-to-come":    come,
 		"tags":            sheet.OfTags("Soda vat", sheet.TagsOf(pieces, quantity.Metric)),
+		"slips":           sheet.OfSlips("Soda vat", sheet.SlipsOf(pieces, soda.Family, quantity.Metric)),
 		"safety-lye":      sheet.Safety(ptr(builtIn(t, "lye")), "112", quantity.Metric),
 	}
 }

@@ -96,6 +96,8 @@ func (h *page) block(b sheet.Block) {
 		h.tags(b)
 	case sheet.Cards:
 		h.cards(b)
+	case sheet.Slips:
+		h.slips(b)
 	case sheet.Plot:
 		h.plot(b)
 	case sheet.PageBreak:
@@ -290,5 +292,24 @@ func (h *page) cards(c sheet.Cards) {
 			}
 		}
 		h.put("</li>\n")
+	})
+}
+
+func (h *page) slips(s sheet.Slips) {
+	items(h, "slips", s.List, func(p sheet.Slip) {
+		who := text(p.Who)
+		if who == "" {
+			who = "whose: <span class=\"write\"></span>"
+		}
+		h.put("<li><p class=\"whose\">%s</p>\n", who)
+		for _, w := range p.Pieces {
+			h.put("<p>%s</p>\n", text(w))
+		}
+		for _, g := range p.Goods {
+			h.put("<p class=\"of\">%s</p>\n", text(g.Of))
+			h.ticks(sheet.Ticks{List: g.Steps})
+			h.put("<p>%s</p>\n", text("Later: "+strings.Join(g.Care, " ")))
+		}
+		h.put("<p>%s</p></li>\n", text(p.Rubbing))
 	})
 }

@@ -65,6 +65,10 @@ func asMarkdown(s sheet.Sheet) string {
 			for _, k := range x.List {
 				put("- **%s** %s", mark(k.Tag), mark(said(k)))
 			}
+		case sheet.Slips:
+			for _, p := range x.List {
+				markSlip(put, p)
+			}
 		case sheet.Plot:
 			put("%s", mark("From "+when(x.From)+" to "+when(x.Till)+"."))
 			put("")
@@ -102,6 +106,25 @@ func markTick(put func(string, ...any), k sheet.Tick) {
 		}
 		put("  %s", strings.Join(rooms, " "))
 	}
+}
+
+func markSlip(put func(string, ...any), p sheet.Slip) {
+	who := "whose: " + blank
+	if p.Who != "" {
+		who = mark(p.Who)
+	}
+	put("## %s\n", who)
+	for _, w := range p.Pieces {
+		put("- %s", mark(w))
+	}
+	for _, g := range p.Goods {
+		put("\n**%s**\n", mark(g.Of))
+		for _, k := range g.Steps {
+			markTick(put, k)
+		}
+		put("\n%s", mark("Later: "+strings.Join(g.Care, " ")))
+	}
+	put("\n%s\n", mark(p.Rubbing))
 }
 
 func pipes(put func(string, ...any), t sheet.Table) {

@@ -101,6 +101,8 @@ func whole(w string) sheet.Sheet {
 		sheet.Timetable{Rows: []sheet.Slot{{At: "10:00", Words: w, Note: "x" + w, Box: true}}}, sheet.Cautions{List: []string{w}},
 		sheet.Tags{List: []sheet.Tag{{Tag: "A1", Who: "x" + w, Words: w, Boxes: 2, Done: 1}}}, sheet.PageBreak{}, sheet.Heading{Text: w},
 		sheet.Cards{List: []sheet.Card{{Tag: "A1", What: w, Swatch: &sheet.Swatch{Hex: "#102030", Name: w}, Made: "x" + w, Care: []string{w, "x" + w}, Rubbing: []string{"x" + w}}}},
+		sheet.Slips{List: []sheet.Slip{{Who: w, Pieces: []string{w}, Rubbing: "x" + w,
+			Goods: []sheet.SlipGoods{{Of: w, Steps: []sheet.Tick{{Title: w, Figure: "x" + w, Caution: w, Words: []string{w}}}, Care: []string{w, "x" + w}}}}}},
 		drawn(w),
 	}}
 }

@@ -62,6 +62,10 @@ ul { list-style: none; margin: 0; padding: 0; }
 .tags { display: grid; grid-template-columns: 1fr 1fr; }
 .tags li { padding: 5mm 5mm 5mm 0; border-bottom: 0.25mm dashed #888; }
 .tag { font-size: 30pt; line-height: 1.1; font-weight: 600; }
+.slips > li { padding: 5mm 0; border-bottom: 0.25mm dashed #888; }
+.slips .whose { font-size: 18pt; line-height: 1.1; font-weight: 600; }
+.slips .whose .write { min-width: 60mm; }
+.slips .of { font-weight: 600; margin-top: 2mm; }
 .plot { display: block; width: 100%; height: auto; margin-bottom: 1mm; break-inside: avoid; }
 .plot text { font-size: 10.5px; fill: #111; }
 .plot .quiet { fill: #444; font-size: 9.5px; }

@@ -106,6 +106,13 @@ func (t *setter) block(b sheet.Block) {
 			}
 			t.fold(fmt.Sprintf("%-6s  ", line(k.Tag)), "        ", said(k))
 		}
+	case sheet.Slips:
+		for i, p := range b.List {
+			if i > 0 {
+				t.gap()
+			}
+			t.slip(p)
+		}
 	case sheet.Plot:
 		t.plot(b)
 	case sheet.PageBreak:
@@ -126,6 +133,29 @@ func (t *setter) facts(f sheet.Facts) {
 		head := padded(line(x.Name), wide, false) + "  "
 		t.fold(head, strings.Repeat(" ", ansi.StringWidth(head)), value)
 	}
+}
+
+// slip is between two rules that show where to cut.
+func (t *setter) slip(p sheet.Slip) {
+	t.put(strings.TrimSuffix(strings.Repeat("- ", t.width/2), " "))
+	who := line(p.Who)
+	if who == "" {
+		who = "whose: " + blank
+	}
+	t.fold("", "", who)
+	for _, w := range p.Pieces {
+		t.fold("  ", "    ", line(w))
+	}
+	for _, g := range p.Goods {
+		t.gap()
+		t.fold("", "", line(g.Of))
+		for _, k := range g.Steps {
+			t.tick(k)
+		}
+		t.fold("Later: ", "  ", line(strings.Join(g.Care, " ")))
+	}
+	t.gap()
+	t.fold("", "", line(p.Rubbing))
 }
 
 // padded fills text with blanks up to a width, at its left for figures.

@@ -14,7 +14,7 @@ func (p Place) Commands() [][]string {
 		{"book"}, {"book", "--json"}, {"book", day}, {"book", "verify"}, {"book", "verify", "--json"}, {"book", "mend", day}, {"book", "mend", day, "--json"}, {"book", "export", "--csv", filepath.Join(p.Out, "tables")},
 		{"care"}, {"care", "--json"},
 		{"sheet", p.Vat}, {"sheet", day, "--json"}, {"sheet", p.Vat, "--what", "vat", "--format", "md"}, {"sheet", p.Vat, "--what", "vat", "--full"},
-		{"sheet", p.Vat, "--what", "tags"}, {"sheet", p.Vat, "--what", "labels"}, {"sheet", p.Vat, "--what", "cost"},
+		{"sheet", p.Vat, "--what", "tags"}, {"sheet", p.Vat, "--what", "slips"}, {"sheet", p.Vat, "--what", "labels"}, {"sheet", p.Vat, "--what", "cost"},
 		{"sheet", p.Vat, "--what", "safety", "--format", "html"},
 		{"cost", p.Vat}, {"cost", p.Vat, "--json", "--hour", "18.50"},
 		{"like", "--lab", "31,-3,-20"}, {"like", "--piece", day + "/" + p.Tag, "--json"},
