@@ -51,17 +51,17 @@ func (l *line) reset() {
 	for _, x := range p.head {
 		l.put(x)
 	}
+	open := l.last
 	for i := range p.jobs {
-		l.ready[i] = max(l.ready[i], l.last)
+		if j := &p.jobs[i]; j.shown() {
+			if l.next[i] == 0 {
+				l.place(i, max(l.ready[i], open))
+			}
+			open = max(open, l.ready[i]-j.a)
+		}
 	}
 	for i := range p.jobs {
-		if j := &p.jobs[i]; j.shown() && l.next[i] == 0 {
-			l.place(i, j.ready)
-			x := l.all[len(l.all)-1]
-			for k := range p.jobs {
-				l.ready[k] = max(l.ready[k], x.e)
-			}
-		}
+		l.ready[i] = max(l.ready[i], open)
 	}
 }
 

@@ -209,6 +209,9 @@ func (p *problem) slid(aside bool) (d draft, ok bool) {
 			rank[j.base+j.n] = p.old[j.base+j.n]
 			j.n++
 		}
+		for ; j.n < all[i] && j.demo && j.done == 0; j.n++ { // what is shown to all comes first, new or not
+			rank[j.base+j.n] = far
+		}
 	}
 	l := newLine(p)
 	ok = l.list(rank, p.old)
