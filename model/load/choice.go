@@ -30,8 +30,8 @@ type Choice struct {
 // Words says a choice: when all is done, and what of the vat. at says a time of the plan.
 func (c Choice) Words(at func(quantity.Span) string) string {
 	var parts []string
-	for _, f := range c.Feeds {
-		parts = append(parts, fmt.Sprintf("feed %v of indigo at %s", c.Feed, at(f.From)))
+	if fed := c.Fed(at); fed != "" {
+		parts = append(parts, fed)
 	}
 	parts = append(parts, "done "+at(c.Finish))
 	switch {
@@ -41,6 +41,15 @@ func (c Choice) Words(at func(quantity.Span) string) string {
 		parts = append(parts, fmt.Sprintf("%d dips weak", c.Weak))
 	default:
 		parts = append(parts, "all full")
+	}
+	return strings.Join(parts, ", ")
+}
+
+// Fed says the feeds of a choice, if it has any.
+func (c Choice) Fed(at func(quantity.Span) string) string {
+	var parts []string
+	for _, f := range c.Feeds {
+		parts = append(parts, fmt.Sprintf("feed %v of indigo at %s", c.Feed, at(f.From)))
 	}
 	return strings.Join(parts, ", ")
 }

@@ -47,6 +47,8 @@ func (l *line) turn(i, t int) int {
 type Round struct {
 	No   int      // the round that is being dipped, from 1; 0: none is, or the turns are not by rounds
 	ToGo []string // tags of its pieces that are still to be lowered, in the order of their turns
+	// Promised are the next dips of the pieces that stand outside the rounds.
+	Promised []Row
 }
 
 // Round is the round at a time when the dips that are lowered are told by lowered.
@@ -58,8 +60,13 @@ func (p Plan) Round(lowered func(Row) bool) Round {
 		}
 	}
 	for _, r := range p.Rows {
-		if out.No > 0 && r.Round == out.No && !lowered(r) && !slices.Contains(out.ToGo, r.Tag) {
+		promised := func(x Row) bool { return x.Tag == r.Tag }
+		switch {
+		case out.No == 0 || lowered(r):
+		case r.Round == out.No && !slices.Contains(out.ToGo, r.Tag):
 			out.ToGo = append(out.ToGo, r.Tag)
+		case r.Round == 0 && !r.Past && !slices.ContainsFunc(out.Promised, promised):
+			out.Promised = append(out.Promised, r)
 		}
 	}
 	return out

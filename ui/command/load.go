@@ -87,7 +87,7 @@ type loaded struct {
 	Stands      []loadedStand  `json:"stands"`
 	Warnings    []string       `json:"warnings"`
 	WhatIf      []loadedOption `json:"what_if,omitempty"`
-	Choices     []loadedChoice `json:"choices"` // where the vat tires, else empty
+	Choices     []loadedChoice `json:"choices"`                 // where the vat tires, else empty
 	CostHead    *float64       `json:"cost_per_head,omitempty"` // in the dyer's own currency
 }
 
