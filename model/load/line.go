@@ -22,11 +22,12 @@ type line struct {
 	near   []held
 	begins []int // per job: the time at which list looks at it next
 	steps  int
+	fair   bool // turns go by rounds
 }
 
 func newLine(p *problem) *line {
 	n := len(p.jobs)
-	l := &line{p: p, vats: make([]vatNow, p.vats), next: make([]int, n), ready: make([]int, n), begins: make([]int, n)}
+	l := &line{p: p, fair: p.limits.Fair, vats: make([]vatNow, p.vats), next: make([]int, n), ready: make([]int, n), begins: make([]int, n)}
 	for i := range p.jobs {
 		l.long = max(l.long, p.jobs[i].d())
 	}

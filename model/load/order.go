@@ -53,7 +53,7 @@ func (l *line) goesBefore(a, b int, rank []int) bool {
 	if l.begins[a] != l.begins[b] {
 		return l.begins[a] < l.begins[b]
 	}
-	if l.p.limits.Fair {
+	if l.fair {
 		if x, y := l.round(a), l.round(b); x != y {
 			return x < y
 		}

@@ -214,6 +214,7 @@ func (p *problem) slid(aside bool) (d draft, ok bool) {
 		}
 	}
 	l := newLine(p)
+	l.fair = false // the order that was told was fair when it was told
 	ok = l.list(rank, p.old)
 	for i := range p.jobs {
 		p.jobs[i].n = all[i]

@@ -27,7 +27,7 @@ func (l *line) round(i int) int {
 // turn is when it may be the turn of a job that is ready at t: t, if it is.
 func (l *line) turn(i, t int) int {
 	p := l.p
-	if !p.limits.Fair {
+	if !l.fair {
 		return t
 	}
 	mine, promised := l.round(i), p.promised(i)
