@@ -251,9 +251,9 @@ func (p *problem) replan() (draft, int) {
 	return best, low
 }
 
-// asGood tells whether a plan is as good as another but for less than a change is worth.
+// asGood tells whether a plan is as good as another but for half of what a change is worth: what was told stays anyway.
 func (p *problem) asGood(a, b draft) bool {
-	worth := seconds(p.limits.Worth)
+	worth := seconds(p.limits.Worth) / 2
 	for _, f := range []int{ofLate, ofLeaving, ofSpan} {
 		if a.score[f] > b.score[f]+worth {
 			return false
