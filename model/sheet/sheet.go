@@ -6,7 +6,10 @@
 // to add a kind of block, give it a Kind here and a case in each renderer of ui/paper.
 package sheet
 
-import "example.org/vatside/model/book"
+import (
+	"example.org/vatside/model/book"
+	"example.org/vatside/model/photo"
+)
 
 // Sheet is one document. Its parts stand in the order of the page.
 type Sheet struct {
@@ -153,6 +156,12 @@ type Card struct {
 	Rubbing []string `json:"rubbing"`
 }
 
+// Mask is the card of model/photo, to be cut out and laid over cloth.
+type Mask struct {
+	Of   string     `json:"of,omitempty"` // vat and piece, in letters
+	Code photo.Code `json:"code"`         // the same for the reader
+}
+
 // Slips are what people take home with their pieces, to be cut out, one a person.
 type Slips struct {
 	List []Slip `json:"slips,omitempty"`
@@ -188,5 +197,6 @@ func (Timetable) Kind() string { return "timetable" }
 func (Cautions) Kind() string  { return "cautions" }
 func (Tags) Kind() string      { return "tags" }
 func (Cards) Kind() string     { return "cards" }
+func (Mask) Kind() string      { return "mask" }
 func (Slips) Kind() string     { return "slips" }
 func (PageBreak) Kind() string { return "page_break" }

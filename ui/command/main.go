@@ -148,7 +148,7 @@ func (p *program) groups() []group {
 		{"A day", []*cobra.Command{p.beginCommand(), p.sayCommand(), p.nowCommand(), p.rehearseCommand()}},
 		{"Before and after", []*cobra.Command{p.prepareCommand(), p.weighCommand(), p.warmCommand(), p.finishCommand(), p.stockCommand()}},
 		{"The vat", []*cobra.Command{p.signsCommand(), p.careCommand(), p.reckonCommand(), p.recipesCommand()}},
-		{"Pieces and their blue", []*cobra.Command{p.dipsCommand(), p.loadCommand(), p.likeCommand()}},
+		{"Pieces and their blue", []*cobra.Command{p.dipsCommand(), p.lookCommand(), p.loadCommand(), p.likeCommand()}},
 		{"The book", []*cobra.Command{p.bookCommand(), p.costCommand(), p.sheetCommand(), p.settingsCommand()}},
 		{"To read", []*cobra.Command{p.guideCommand()}},
 	}

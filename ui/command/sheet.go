@@ -32,16 +32,19 @@ type papering struct {
 func (p *program) sheetCommand() *cobra.Command {
 	var s papering
 	c := &cobra.Command{
-		Use: "sheet [VAT|VAT/DAY]", Short: "On paper: a day, a vat's history, tags, slips, labels, costs, the safety sheet",
+		Use: "sheet [VAT|VAT/DAY]", Short: "On paper: a day, a vat's history, tags, slips, labels, costs, safety, the card for the eye",
 		Long: "A sheet to print or to keep, as text, Markdown or HTML: a day as it was or as it stands, a vat's whole history, the tags of the\n" +
 			"pieces, a slip to take home for each person, the labels for their buyers, what they cost, or the safety sheet. Without VAT it is the vat that was last worked on. With --recipe and --fill it is the day to come,\n" +
-			"with boxes to tick, and needs no vat. A long life is told by its days; --full has each reading and each dose.",
+			"with boxes to tick, and needs no vat. A long life is told by its days; --full has each reading and each dose.\n\n" +
+			"--what card is one page to print, A4 or Letter, and to lay over dry cloth: holes to see the blue by itself, the dyer's own rungs beside\n" +
+			"them. Its code carries the VAT and the tag of --piece, if they are given, to vatside look.",
 		Args: usage(cobra.MaximumNArgs(1)),
 		Example: "  vatside sheet garden-bin --format html -o day.html\n" +
 			"  vatside sheet garden-bin/2026-11-25\n" +
 			"  vatside sheet garden-bin --what vat --format md\n" +
 			"  vatside sheet garden-bin --what vat --full\n" +
 			"  vatside sheet --recipe soda --fill 60L --piece 'A1=420 g linen, dark, table runner' -o tomorrow.html\n" +
+			"  vatside sheet garden-bin --what card --piece A1 -o card.html\n" +
 			"  vatside sheet --what safety --recipe soda -o safety.html",
 		RunE: func(c *cobra.Command, args []string) error {
 			if len(args) > 0 {
@@ -54,14 +57,14 @@ func (p *program) sheetCommand() *cobra.Command {
 		},
 	}
 	f := c.Flags()
-	f.StringVar(&s.what, "what", "day", "day, vat, tags, slips, labels, cost or safety")
+	f.StringVar(&s.what, "what", "day", "day, vat, tags, slips, labels, cost, safety or card")
 	f.BoolVar(&s.full, "full", false, "with --what vat: each reading and dose of a long life too")
 	f.StringVar(&s.format, "format", "", "txt, md or html (else by the name of the file, else txt)")
 	f.StringVarP(&s.out, "out", "o", "", "`file` to write; one that is there is left alone without --force")
 	f.BoolVar(&s.force, "force", false, "write over the file of -o")
 	f.StringVar(&s.recipe, "recipe", "", "`id` of a recipe, or a recipe file: a day to come")
 	texts(c, texted{"fill": &s.fill, "indigo-strength": &s.strength})
-	f.StringArrayVar(&s.pieces, "piece", nil, "a piece to come, such as `'A1=420 g linen, dark'` or '90 g silk, 3 dips, scarf, of Mo'; once for each")
+	f.StringArrayVar(&s.pieces, "piece", nil, "a piece to come, such as `'A1=420 g linen, dark'` or '90 g silk, 3 dips, scarf, of Mo'; once for each; with --what card the tag of a piece")
 	f.StringVar(&s.pieceFile, "pieces", "", "`file` with [[piece]] blocks")
 	f.StringVar(&s.units, "units", "", "metric, us or imperial (else as in the day, else as in the settings)")
 	p.jsonFlag(c)
@@ -72,14 +75,29 @@ func (p *program) sheetCommand() *cobra.Command {
 func (s *papering) check(c *cobra.Command) error {
 	wrong := func(words string, a ...any) error { return usageError{fmt.Errorf(words, a...)} }
 	given := func(flag string) bool { return c.Flags().Changed(flag) }
-	if !slices.Contains([]string{"day", "vat", "tags", "slips", "labels", "cost", "safety"}, s.what) {
-		return wrong("--what is day, vat, tags, slips, labels, cost or safety, not %q", s.what)
+	if !slices.Contains([]string{"day", "vat", "tags", "slips", "labels", "cost", "safety", "card"}, s.what) {
+		return wrong("--what is day, vat, tags, slips, labels, cost, safety or card, not %q", s.what)
 	}
 	if s.format == "" {
 		end := strings.ToLower(filepath.Ext(s.out))
 		if s.format = map[string]string{".html": "html", ".htm": "html", ".md": "md", ".txt": "txt", "": "txt"}[end]; s.format == "" {
 			return wrong("a sheet is written as %s, not as %s: name -o so, or say --format", strings.Join(paper.Forms(), ", "), strings.TrimPrefix(end, "."))
 		}
+	}
+	if s.what == "card" {
+		switch {
+		case s.day != "":
+			return wrong("--what card is for a vat: name the vat alone")
+		case given("recipe") || given("fill") || given("pieces") || given("indigo-strength") || s.full:
+			return wrong("--what card takes a vat and --piece with the tag of one piece, no more")
+		case len(s.pieces) > 1 || len(s.pieces) == 1 && s.vat == "":
+			return wrong("--what card takes one --piece, the tag of a piece of a vat: vatside sheet garden-bin --what card --piece A1")
+		case s.force && s.out == "":
+			return wrong("--force needs -o: the file to write over")
+		case !slices.Contains(paper.Forms(), s.format):
+			return wrong("--format is %s, not %q", strings.Join(paper.Forms(), ", "), s.format)
+		}
+		return nil
 	}
 	toCome := given("recipe") || given("fill") || len(s.pieces) > 0 || given("pieces") || given("indigo-strength")
 	switch {
@@ -142,6 +160,9 @@ func (p *program) made(s papering, c *cobra.Command) (sheet.Sheet, error) {
 	if s.what == "safety" {
 		return p.safety(s, h, set)
 	}
+	if s.what == "card" {
+		return card(s, h)
+	}
 	if s.recipe != "" {
 		return p.toCome(s, set, c)
 	}
@@ -198,6 +219,18 @@ func (p *program) ofDays(s papering, h shelf.Home, set shelf.Settings, days []sh
 		return sheet.OfSlips(last.State.Head.Vat+", "+last.Name, slips), nil
 	}
 	return sheet.OfDay(last, library.Present(last.State)), nil
+}
+
+// card is the card for the eye, of a vat and a piece where they are named. A tag may be of a piece that is still to come.
+func card(s papering, h shelf.Home) (sheet.Sheet, error) {
+	vat, piece := s.vat, strings.Join(s.pieces, "")
+	if vat != "" {
+		var err error
+		if vat, err = library.VatNamed(h, vat); err != nil {
+			return sheet.Sheet{}, err
+		}
+	}
+	return sheet.OfCard(vat, strings.TrimSpace(piece)), nil
 }
 
 // noPieces says that the last of these days has no pieces for what is wanted, and which have.

@@ -87,6 +87,7 @@ func sheets(t *testing.T) map[string]sheet.Sheet {
 		"soda-bin-ended":  sheet.OfVat(whole, time.Time{}, false),
 		"soda-bin-labels": sheet.OfLabels("Garden bin", whole, cost.Of(whole, nil, cost.Rates{}), time.Time{}),
 		"soda-bin-day":    sheet.OfDay(first, time.Time{}),
+		"soda-bin-card":   sheet.OfCard("soda-bin", "A1"),
 		"soda-bin-vat":    sheet.OfVat([]sheet.Day{first, second}, time.Time{}, false),
 		"soda-to-come":    come,
 		"tags":            sheet.OfTags("Soda vat", sheet.TagsOf(pieces, quantity.Metric)),

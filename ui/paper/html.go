@@ -100,6 +100,8 @@ func (h *page) block(b sheet.Block) {
 		h.slips(b)
 	case sheet.Plot:
 		h.plot(b)
+	case sheet.Mask:
+		h.mask(b)
 	case sheet.PageBreak:
 		h.newPage = true
 	}

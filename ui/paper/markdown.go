@@ -73,6 +73,8 @@ func asMarkdown(s sheet.Sheet) string {
 			put("%s", mark("From "+when(x.From)+" to "+when(x.Till)+"."))
 			put("")
 			pipes(put, figures(x))
+		case sheet.Mask:
+			put("%s", mark(aDrawing))
 		case sheet.PageBreak:
 			put("---")
 		}

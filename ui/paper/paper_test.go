@@ -15,6 +15,7 @@ import (
 	"pgregory.net/rapid"
 
 	"example.org/vatside/model/outlook"
+	"example.org/vatside/model/photo"
 	"example.org/vatside/model/sheet"
 	"example.org/vatside/ui/paper"
 )
@@ -103,7 +104,7 @@ func whole(w string) sheet.Sheet {
 		sheet.Cards{List: []sheet.Card{{Tag: "A1", What: w, Swatch: &sheet.Swatch{Hex: "#102030", Name: w}, Made: "x" + w, Care: []string{w, "x" + w}, Rubbing: []string{"x" + w}}}},
 		sheet.Slips{List: []sheet.Slip{{Who: w, Pieces: []string{w}, Rubbing: "x" + w,
 			Goods: []sheet.SlipGoods{{Of: w, Steps: []sheet.Tick{{Title: w, Figure: "x" + w, Caution: w, Words: []string{w}}}, Care: []string{w, "x" + w}}}}}},
-		drawn(w),
+		sheet.Mask{Of: "x" + w, Code: photo.CodeOf("a", "b")}, drawn(w),
 	}}
 }
 

@@ -115,6 +115,8 @@ func (t *setter) block(b sheet.Block) {
 		}
 	case sheet.Plot:
 		t.plot(b)
+	case sheet.Mask:
+		t.fold("", "", aDrawing)
 	case sheet.PageBreak:
 		t.b.WriteString("\f\n")
 	}

@@ -16,6 +16,7 @@ func (p Place) Commands() [][]string {
 		{"sheet", p.Vat}, {"sheet", day, "--json"}, {"sheet", p.Vat, "--what", "vat", "--format", "md"}, {"sheet", p.Vat, "--what", "vat", "--full"},
 		{"sheet", p.Vat, "--what", "tags"}, {"sheet", p.Vat, "--what", "slips"}, {"sheet", p.Vat, "--what", "labels"}, {"sheet", p.Vat, "--what", "cost"},
 		{"sheet", p.Vat, "--what", "safety", "--format", "html"},
+		{"sheet", p.Vat, "--what", "card", "--piece", p.Tag, "--format", "html"},
 		{"cost", p.Vat}, {"cost", p.Vat, "--json", "--hour", "18.50"},
 		{"like", "--lab", "31,-3,-20"}, {"like", "--piece", day + "/" + p.Tag, "--json"},
 		{"signs", "--vat", p.Vat, "--seen", "blue, cloudy"}, {"signs", "--vat", p.Vat, "--seen", "milky", "--json"},

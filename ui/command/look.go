@@ -1,0 +1,364 @@
+package command
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"example.org/vatside/model/day"
+	"example.org/vatside/model/fibre"
+	"example.org/vatside/model/photo"
+	"example.org/vatside/model/shade"
+	"example.org/vatside/model/wording"
+	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/library"
+	"example.org/vatside/ui/shelf"
+)
+
+// looking is what look was asked.
+type looking struct {
+	vat, piece, rungs, watch string
+	wet, dry, record         bool
+}
+
+func (p *program) lookCommand() *cobra.Command {
+	var l looking
+	c := &cobra.Command{
+		Use: "look PHOTO…", Short: "Read the blue of a piece off a photograph of the card",
+		Long: "Read the blue of a piece off a photograph (JPEG or PNG) of the card that vatside sheet --what card prints, laid over the cloth.\n" +
+			"With your own rungs on the card, named in the order of their places, the piece is placed between them; without, it is pale, mid\n" +
+			"or dark and no more. Nothing is written without --record, which writes the look into the open day of the vat.\n\n" +
+			"Vat and piece are those of --vat and --piece, else of the card's code. With --json: one value a photograph.",
+		Args: func(c *cobra.Command, args []string) error {
+			if len(args) == 0 && l.watch == "" {
+				return usageError{errors.New("look needs a photograph, or --watch with the folder that photographs come into")}
+			}
+			if len(args) > 0 && l.watch != "" {
+				return usageError{errors.New("give photographs or --watch, not both")}
+			}
+			return nil
+		},
+		Example: "  vatside look card.jpg --rungs 1,3,5\n" +
+			"  vatside look card.jpg --rungs 1,3,5 --vat garden-bin --piece A1 --record\n" +
+			"  vatside look --watch ~/Photos --rungs 1,3,5 --json",
+		RunE: func(_ *cobra.Command, args []string) error { return p.lookAt(args, l) },
+	}
+	f := c.Flags()
+	f.StringVar(&l.vat, "vat", "", "`name` of the vat (else by the card's code)")
+	f.StringVar(&l.piece, "piece", "", "`tag` of the piece in the holes (else by the card's code)")
+	f.StringVar(&l.rungs, "rungs", "", "the `rungs` on the card, in the order of their places, such as 1,3,5")
+	f.BoolVar(&l.wet, "wet", false, "the cloth is wet: it is darker then, by no simple law")
+	f.BoolVar(&l.dry, "dry", false, "the cloth is dry and rinsed (so without --wet)")
+	f.BoolVar(&l.record, "record", false, "write the look into the open day of the vat")
+	f.StringVar(&l.watch, "watch", "", "take each new photograph that comes into this `folder`, until Ctrl-C")
+	p.jsonFlag(c)
+	return c
+}
+
+// The keys of look --json.
+type looked struct {
+	Photo    string         `json:"photo"`
+	Vat      *string        `json:"vat"`
+	Piece    *string        `json:"piece"`
+	Wet      bool           `json:"wet"`
+	Windows  []lookedWindow `json:"windows"`
+	Warnings []string       `json:"warnings"`
+	Recorded *string        `json:"recorded"` // the words of the look as the book has them
+}
+
+type lookedWindow struct {
+	At     [2]int     `json:"at"` // row and column, from 1
+	Hole   bool       `json:"hole"`
+	Lab    [3]float64 `json:"lab"`
+	KS     float64    `json:"ks"`
+	Rung   *spread    `json:"rung"`
+	Looks  string     `json:"looks"`  // pale, mid or dark; or why there is no rung
+	Spread float64    `json:"spread"` // of the colour over the cloth, CIELAB 1976, standard deviation
+}
+
+// lookAt reads photographs, those named or those that come.
+func (p *program) lookAt(paths []string, l looking) error {
+	if l.wet && l.dry {
+		return usageError{errors.New("the cloth is --wet or --dry, not both")}
+	}
+	rungs, err := rungsOf(l.rungs)
+	if err != nil {
+		return usageError{err}
+	}
+	if l.watch != "" {
+		return p.watchPhotos(l, rungs)
+	}
+	failed := false
+	for _, path := range paths {
+		read, err := p.lookAtOne(path, l, rungs)
+		if err != nil && (!failed && len(paths) == 1) {
+			return err
+		}
+		if err != nil {
+			p.warn(err)
+		}
+		failed = failed || err != nil || !read
+	}
+	if failed {
+		return errTold
+	}
+	return nil
+}
+
+// rungsOf reads rungs such as 1,3,5.
+func rungsOf(text string) ([]int, error) {
+	if strings.TrimSpace(text) == "" {
+		return nil, nil
+	}
+	var out []int
+	for _, word := range strings.FieldsFunc(text, func(r rune) bool { return r == ',' || r == ' ' }) {
+		n, err := strconv.Atoi(word)
+		if err != nil || n < 1 || n > mostRung {
+			return nil, fmt.Errorf("--rungs: a rung has a number from 1 to %d, such as 1,3,5, not %q", mostRung, word)
+		}
+		if slices.Contains(out, n) {
+			return nil, fmt.Errorf("--rungs: rung %d is named twice", n)
+		}
+		out = append(out, n)
+	}
+	if len(out) > photo.Places {
+		return nil, fmt.Errorf("--rungs: the card has places for %d rungs", photo.Places)
+	}
+	return out, nil
+}
+
+// lookAtOne reads one photograph, records the look where that was asked, and tells of it; false where no cloth could be read.
+func (p *program) lookAtOne(path string, l looking, rungs []int) (bool, error) {
+	data, err := shelf.ReadArgument(path)
+	if err != nil {
+		return false, err
+	}
+	img, err := photo.Decode(data)
+	if err != nil {
+		return false, fmt.Errorf("%s: %w", path, err)
+	}
+	r := photo.Read(img)
+	o, err := p.lookedFor(l, r)
+	if err != nil {
+		return false, err
+	}
+	out := looked{Photo: path, Vat: some(o.vat), Piece: some(o.piece), Wet: l.wet, Windows: []lookedWindow{}, Warnings: []string{}}
+	for _, w := range r.Warning {
+		out.Warnings = append(out.Warnings, w.String())
+	}
+	placed := photo.Unplaced(r.Seen)
+	if len(rungs) > 0 && len(r.Seen) > 0 {
+		if placed, err = photo.Place(r.Seen, rungs); err != nil {
+			return false, fmt.Errorf("%s: %w", path, err)
+		}
+	}
+	for _, s := range r.Seen {
+		depth, _ := o.ground.Depth(s.Lab)
+		w := lookedWindow{At: [2]int{s.Row, s.Column}, Hole: s.Hole, Lab: figures(s.Lab), KS: tidy(float64(depth)), Spread: tidy(s.Spread)}
+		for _, q := range placed {
+			if q.Window == s.Window {
+				w.Looks = looksLike(q, o.ground, l.wet)
+				if q.Rung != nil {
+					w.Rung = &spread{tidy(q.Rung.Low), tidy(q.Rung.Likely), tidy(q.Rung.High)}
+				}
+			}
+		}
+		out.Windows = append(out.Windows, w)
+	}
+	if l.record {
+		if out.Recorded, err = p.recordLook(placed, o, l.wet); err != nil {
+			return false, fmt.Errorf("%s: %w", path, err)
+		}
+	}
+	return len(r.Seen) > 0, p.give(out, tellLook(out))
+}
+
+// lookedFor is whose piece a photograph shows: as named, else as the card's code has it. Where neither says, it is empty.
+type lookedFor struct {
+	vat, piece string
+	ground     shade.Ground
+}
+
+func (p *program) lookedFor(l looking, r photo.Reading) (lookedFor, error) {
+	o := lookedFor{piece: strings.TrimSpace(l.piece)}
+	named := l.vat != ""
+	if !named && !(r.Coded && r.Code.Vat != 0) {
+		return o, nil
+	}
+	h, err := p.shelf()
+	if err != nil {
+		return o, err
+	}
+	if named {
+		if o.vat, err = library.VatNamed(h, l.vat); err != nil {
+			return o, err
+		}
+	} else {
+		vats, err := h.Vats()
+		if err != nil {
+			return o, err
+		}
+		for _, v := range vats {
+			if photo.CodeOf(v, "").Vat == r.Code.Vat {
+				o.vat = v
+			}
+		}
+		if o.vat == "" {
+			return o, nil // the card is of another home
+		}
+	}
+	days, err := h.VatDays(o.vat)
+	if err != nil || len(days.Open) == 0 {
+		return o, err
+	}
+	read, errs := library.Days(h, o.vat, days.Open[len(days.Open)-1:])
+	for _, err := range errs {
+		p.warn(err)
+	}
+	for _, d := range read {
+		for _, piece := range d.State.Pieces {
+			tag := piece.Tag
+			if o.piece == "" && r.Coded && photo.CodeOf("", tag).Piece == r.Code.Piece && r.Code.Piece != 0 {
+				o.piece = tag
+			}
+			if tag == o.piece {
+				f, _ := fibre.Parse(piece.Spec.Fibre)
+				o.ground = shade.GroundOf(f)
+			}
+		}
+	}
+	return o, nil
+}
+
+// looksLike is a piece in words: between rungs, else pale, mid or dark.
+func looksLike(q photo.Placed, g shade.Ground, wet bool) string {
+	switch {
+	case q.Rung != nil:
+		return fmt.Sprintf("rung %.1f", q.Rung.Likely)
+	case q.Words != "":
+		return q.Words
+	case wet:
+		return "wet: judge it dry, or beside wetted rungs"
+	}
+	if word := photo.Alone(q.Lab, g); word != "" {
+		return word
+	}
+	return "too deep to tell without rungs on the card"
+}
+
+// recordLook writes the look of all holes together into the open day, in the words of say.
+func (p *program) recordLook(placed []photo.Placed, o lookedFor, wet bool) (*string, error) {
+	switch {
+	case o.vat == "":
+		return nil, errors.New("--record needs to know the vat: name it with --vat")
+	case o.piece == "":
+		return nil, errors.New("--record needs to know the piece: name its tag with --piece")
+	case len(placed) == 0:
+		return nil, errors.New("nothing is recorded: no hole shows cloth that can be read")
+	}
+	words := photo.Together(placed, o.ground, wet)
+	if words == "" {
+		return nil, errors.New("nothing is recorded: the photograph does not say how dark the piece is; put rungs on the card, and name them with --rungs")
+	}
+	if _, err := day.ParseLook(words); err != nil {
+		return nil, err
+	}
+	said := "dry "
+	if wet {
+		said = "wet "
+	}
+	s := p.sayTo(o.vat, "look "+o.piece+" "+said+words, sayFlags{})
+	if s.err != nil {
+		return nil, s.err
+	}
+	return &words, nil
+}
+
+// tellLook is a photograph in rows.
+func tellLook(out looked) (tell telling) {
+	of := wording.Joined(", piece ", deref(out.Vat), deref(out.Piece))
+	if of == "" {
+		of = "no vat named"
+	}
+	tell.line("%s (%s):", out.Photo, of)
+	var rows table
+	for _, w := range out.Windows {
+		looks := w.Looks
+		if w.Rung != nil {
+			looks += fmt.Sprintf(", from %.1f to %.1f eight times in ten", w.Rung.Low, w.Rung.High)
+		}
+		if !w.Hole {
+			looks = "a rung of the ladder"
+		}
+		rows.add(fmt.Sprintf("row %d, column %d", w.At[0], w.At[1]), fmt.Sprintf("%s; lab %.0f %.0f %.0f", looks, w.Lab[0], w.Lab[1], w.Lab[2]))
+	}
+	tell.table(rows)
+	if out.Recorded != nil {
+		tell.line("Written into the day: %s looks like %s.", deref(out.Piece), *out.Recorded)
+	}
+	tell.notes("Warning", out.Warnings)
+	return tell
+}
+
+func deref(s *string) string {
+	if s == nil {
+		return ""
+	}
+	return *s
+}
+
+// watchPhotos reads each photograph that comes into a folder, the newest where several came, until the program is ended. What
+// lies there already is left; a file counts once it grows no more.
+func (p *program) watchPhotos(l looking, rungs []int) error {
+	known, err := shelf.Photos(l.watch)
+	if err != nil {
+		return err
+	}
+	ctx, stop := p.endedBySignal()
+	defer stop()
+	in := incoming{done: map[shelf.Photo]bool{}}
+	for _, f := range known {
+		in.done[f] = true
+	}
+	for range engine.Seconds(ctx) {
+		now, err := shelf.Photos(l.watch)
+		if err != nil {
+			return err
+		}
+		path, ok := in.next(now)
+		if !ok {
+			continue
+		}
+		if _, err := p.lookAtOne(path, l, rungs); err != nil {
+			p.warn(err)
+		}
+	}
+	return nil
+}
+
+// incoming are photographs that come into a folder.
+type incoming struct {
+	done map[shelf.Photo]bool
+	last shelf.Photo
+}
+
+// next is the newest that was not there before, once it is as it was a second ago: it may still grow. Older ones are left.
+func (in *incoming) next(now []shelf.Photo) (path string, ok bool) {
+	fresh := slices.DeleteFunc(slices.Clone(now), func(f shelf.Photo) bool { return in.done[f] })
+	if len(fresh) == 0 {
+		return "", false
+	}
+	newest := fresh[len(fresh)-1]
+	if newest != in.last {
+		in.last = newest
+		return "", false
+	}
+	for _, f := range fresh {
+		in.done[f] = true
+	}
+	return newest.Path, true
+}
