@@ -20,11 +20,7 @@ type uses struct {
 // (dual feasible functions of Fekete and Schepers, Mathematical Methods of Operations Research 60 (2004) 311, from
 // memory), pieces at once, hands. Each is a relaxation of the plan's problem, so each bound is proven.
 func (p *problem) things() []uses {
-	n, vats := len(p.jobs), int64(p.vats)
-	moved := true
-	for _, j := range p.jobs {
-		moved = moved && (j.moved || j.n == 0)
-	}
+	n, vats, moved := len(p.jobs), int64(p.vats), p.allMoved()
 	var out []uses
 	add := func(cap int64, hands bool, use func(j *job) int64) {
 		u := uses{make([]int64, n), cap, hands, hands || moved}
@@ -137,6 +133,38 @@ func (p *problem) bound() int {
 	return low
 }
 
+// tighter is a bound by the mixtures of all dips, of all but each piece's last, and of all but the last two, with what must
+// still follow them.
+func (p *problem) tighter(low int) int {
+	ns := p.needs()
+	dips := make([]int, len(p.jobs))
+	for last := range 3 {
+		clear(dips)
+		first, tail, all := far, far, 0
+		for _, n := range ns {
+			if j := &p.jobs[n.job]; n.k < j.n-last {
+				dips[n.job]++
+				first, tail = min(first, n.head), min(tail, n.tail)
+				all++
+			}
+		}
+		if all > 1 {
+			low = max(low, p.earliest(&uses{breaks: p.allMoved()}, first, p.mixture(dips))+tail)
+		}
+	}
+	return low
+}
+
+// allMoved tells whether the hands are needed all through every dip.
+func (p *problem) allMoved() bool {
+	for _, j := range p.jobs {
+		if !j.moved && j.n > 0 {
+			return false
+		}
+	}
+	return true
+}
+
 // restedChain is the least end of a piece that rests with the vat: in one stretch of work only so many of its dips fit.
 func (p *problem) restedChain(j *job) int {
 	low := 0
@@ -164,7 +192,7 @@ func (p *problem) earliest(u *uses, h, need int) int {
 			}
 		}
 	}
-	if p.vats > 1 {
+	if p.vats > 1 && u.hands {
 		return end
 	}
 	return max(end, h+need+p.standstill(need))

@@ -36,9 +36,11 @@ type Limits struct {
 	Breaks   []Break
 	Latest   quantity.Span // every piece done, its final airing, rinses and souring in it; 0: no matter when
 	Together bool          // like pieces of one person go in and come out as one
-	Fair     bool          // who waits longest goes first, instead of dark first
+	Fair     bool          // fair turns (see Round), instead of dark first
+	AtVat    int           // people with a piece in the vats at once; pieces of nobody do not count; 0: no limit
+	Choice   string        // the id of the choice that is taken where the vat tires; "": the wished finish rules
 	Indigo   Indigo
-	Worth    quantity.Span // a replan that changes more than it must is taken only if it ends sooner by more than this
+	Worth    quantity.Span // a replan that changes more than it must is taken only if it ends sooner by more than half of this
 	Effort   int           // steps of the search; 0: UsualEffort
 	// Bears tells what the vat's liquor does to a fibre: a warning comes with the plan, a refusal is an error. nil: fine.
 	Bears func(fibre.Fibre) (fibre.Verdict, string)
@@ -48,7 +50,15 @@ type Limits struct {
 }
 
 // UsualEffort is the search's usual budget, in steps: each looks at one piece at one moment.
-const UsualEffort = 8_000_000
+const UsualEffort = 1_200_000
+
+// effort is the search's budget.
+func (l Limits) effort() int {
+	if l.Effort <= 0 {
+		return UsualEffort
+	}
+	return l.Effort
+}
 
 // UsualHandling is the time for one lowering or lifting by form. M
 func UsualHandling() map[string]quantity.Span {

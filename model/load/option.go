@@ -22,10 +22,7 @@ type Option struct {
 const (
 	biggerVat  = 1.5
 	shorterDip = 0.75
-	feedPart   = 0.5 // of a balance that is not fed: one feed brings back half of what the vat held
 )
-
-var feedWait = quantity.Hours(1) // "then rest 1–12 h" after reduced stock; C/M
 
 // leastDip is the shortest dip that an option asks for: shorter ones come out streaky. C
 var leastDip = quantity.Minutes(1)
@@ -35,9 +32,7 @@ var leastDip = quantity.Minutes(1)
 // dips. Each is searched with a quarter of the steps. An option that changes nothing (one more person where hands have no
 // limit) is left out. The error is that of the day as it is.
 func Options(pieces []Piece, l Limits) ([]Option, error) {
-	if l.Effort <= 0 {
-		l.Effort = UsualEffort
-	}
+	l.Effort = l.effort()
 	l.Effort = max(1, l.Effort/4)
 	now, err := Make(pieces, l)
 	if err != nil {
@@ -79,10 +74,9 @@ func Options(pieces []Piece, l Limits) ([]Option, error) {
 	}
 	if now.Weak > 0 {
 		m = l
-		if m.Indigo.Feed <= 0 {
-			m.Indigo.Feed, m.Indigo.Wait = l.Indigo.Holds*feedPart, feedWait
-		}
-		m.Indigo.Feeds = l.Indigo.Feeds + 3
+		m.Indigo = l.Indigo.AnyFeed()
+		m.Indigo.Feeds = l.Indigo.Feeds + mostFeeds
+		m.Choice = ChoiceFeed
 		name := fmt.Sprintf("Feed %v of indigo as reduced stock and wait %v", m.Indigo.Feed, m.Indigo.Wait)
 		try("feed", name, pieces, m)
 		fewer, name := fewerDips(pieces, l, now.Weak)

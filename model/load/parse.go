@@ -23,11 +23,11 @@ import (
 const textMost = 1 << 20
 
 // keysOfPiece are the keys of a [[piece]].
-var keysOfPiece = []string{"tag", "what", "fibre", "dry", "depth", "dips", "rung", "form", "work", "who", "dip", "air", "from"}
+var keysOfPiece = []string{"tag", "what", "fibre", "dry", "depth", "dips", "rung", "form", "work", "who", "dip", "air", "from", "till", "demo"}
 
 // ParsePieces reads a text of [[piece]] blocks in DESIGN's form. name is only for the faults; begins is the time of day at
-// which the plan starts, after midnight, for a from such as "10:30". from may also be a span from the start ("90 min") or
-// a number of minutes. rung = 5 asks for five dips. What is left out is filled in as Piece.Fill does. A key that is not
+// which the plan starts, after midnight, for a from or till such as "10:30". They may also be a span from the start
+// ("90 min") or a number of minutes. rung = 5 asks for five dips. What is left out is filled in as Piece.Fill does. A key that is not
 // known is a fault; every fault is told, in the order of the lines. With faults the pieces must not be used.
 func ParsePieces(name, text string, begins quantity.Span) ([]Piece, recipe.Faults) {
 	r := &reader{name: name, begins: begins, where: tree.PlacesOf([]byte(text))}
@@ -172,9 +172,18 @@ func (r *reader) time(key string) quantity.Span {
 // clockForm is a time of day.
 var clockForm = wording.Pattern(`^([01]?\d|2[0-3]):([0-5]\d)$`)
 
-// from is the earliest time, from the start.
-func (r *reader) from() quantity.Span {
-	v, ok := r.keys["from"]
+// flag is true or false under a key.
+func (r *reader) flag(key string) bool {
+	v, ok := r.keys[key].(bool)
+	if !ok && r.keys[key] != nil {
+		r.wrong(key, key+" is neither true nor false", "say "+key+" = true, or leave it out")
+	}
+	return v
+}
+
+// moment is a time of the plan under a key, from the start: when a piece's person comes, or leaves.
+func (r *reader) moment(key string) quantity.Span {
+	v, ok := r.keys[key]
 	if !ok {
 		return 0
 	}
@@ -194,7 +203,7 @@ func (r *reader) from() quantity.Span {
 		span, known = s, err == nil
 	}
 	if !known || span < 0 || span > quantity.Days(1) {
-		r.wrong("from", "from is not a time", `say a time of day, "10:30", or minutes from the start, 90 or "90 min"`)
+		r.wrong(key, key+" is not a time", `say a time of day, "10:30", or minutes from the start, 90 or "90 min"`)
 		return 0
 	}
 	return span
@@ -213,7 +222,10 @@ func (r *reader) piece() Piece {
 	faults := len(r.faults)
 	p := Piece{Tag: r.word("tag"), What: r.word("what"), Who: r.word("who"), Depth: r.word("depth"), Dips: r.count("dips"),
 		Form: r.oneOf("form", Cloth, Skein, Garment, Bound, Pasted), Work: r.oneOf("work", Moved, Hung),
-		Dip: r.time("dip"), Air: r.time("air"), From: r.from()}
+		Dip: r.time("dip"), Air: r.time("air"), From: r.moment("from"), Till: r.moment("till"), Demo: r.flag("demo")}
+	if len(r.faults) == faults && r.keys["till"] != nil && p.Till <= p.From {
+		r.wrong("till", "till is not after the start, or after from", "say when its person leaves")
+	}
 	if r.lacks("tag") {
 		r.wrong("tag", "the piece has no tag", `give it one: tag = "A1"`)
 	}

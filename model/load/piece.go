@@ -33,7 +33,9 @@ type Piece struct {
 	FinalAir       quantity.Span // after the last dip
 	Finish         quantity.Span // rinses and souring after that
 	Form, Work     string        // empty: cloth, moved
-	From           quantity.Span // not before
+	From           quantity.Span // not before: its person comes then
+	Till           quantity.Span // its person leaves then: lifted for the last time by then, as far as it can be; 0: stays
+	Demo           bool          // shown to all: its first dip goes in before every other, and alone, nothing else is handled meanwhile
 	Dark           int           // rank by depth, 0 palest; the highest goes first
 	Takes          quantity.Mass // pure indigo that one dip takes out of the vat
 	Least          quantity.Mass // the least indigo in the vat at which a dip still gives its step; 0: what the dip takes

@@ -3,6 +3,7 @@ package load
 import (
 	"cmp"
 	"fmt"
+	"math"
 	"slices"
 
 	"example.org/vatside/model/quantity"
@@ -18,6 +19,10 @@ type Row struct {
 	Lifted    quantity.Span // the piece is out, its airing begins
 	Past      bool          // begun before the plan was made
 	Bundle    int           // pieces of one person that go as one share a number, from 1; 0: it goes alone
+	Who       string        // whose the piece is
+	Hand      int           // the pair of hands that takes it, from 1; the lift may be another's where it hangs; 0: no limit of hands
+	LiftHand  int           // the pair that lifts it
+	Round     int           // the round of fair turns that the dip belongs to, from 1; 0: the turns are not by rounds, or its time is promised
 }
 
 // Stand is a stretch in which a vat stands empty for a reason: "rest", "reheat" or "feed".
@@ -46,6 +51,8 @@ type Plan struct {
 	Trips                int      // moments at which the hands go to the vat
 	Weak                 int      // dips made when the vat holds too little indigo for them
 	Late                 quantity.Span
+	Leaving              quantity.Span // how long people that leave early must stay longer, all of them together
+	Choices              []Choice      // ways through a tiring vat; empty where it does not tire
 	Plain                bool
 }
 
@@ -70,14 +77,15 @@ func Make(pieces []Piece, l Limits) (Plan, error) {
 	if err := p.settle(); err != nil {
 		return Plan{}, err
 	}
-	d, low := p.seek(nil)
-	return p.plan(d, low), nil
+	return p.choose(func(q *problem) (draft, int) { return q.seek(nil) }), nil
 }
 
 // plan writes a draft out.
 func (p *problem) plan(d draft, low int) Plan {
-	out := Plan{From: span(p.now), Trips: d.score[ofTrips], Weak: d.score[ofWeak], Late: span(d.score[ofLate]), Plain: p.plain,
+	out := Plan{From: span(p.now), Trips: d.score[ofTrips], Late: span(d.score[ofLate]), Leaving: span(d.score[ofLeaving]), Plain: p.plain,
 		Makespan: span(d.score[ofSpan]), Bound: span(min(low, d.score[ofSpan])), Warnings: slices.Clone(p.warn)}
+	var first held
+	out.Weak, first = p.weak(d.placed, d.feeds)
 	out.Gap = out.Makespan - out.Bound
 	out.Proven = out.Gap == 0
 	ends := make([]int, len(p.pieces))
@@ -87,8 +95,13 @@ func (p *problem) plan(d draft, low int) Plan {
 			ends[i] = seconds(x.From)
 		}
 	}
-	write := func(x held, past bool) {
+	hands := p.assign(d)
+	write := func(n int, x held, past bool) {
 		j := &p.jobs[x.job]
+		round := 0
+		if p.limits.Fair && !past && !p.promised(x.job) {
+			round = j.done + x.k + 1
+		}
 		bundle := 0
 		if len(j.members) > 1 {
 			bundle = x.job + 1
@@ -103,15 +116,16 @@ func (p *problem) plan(d draft, low int) Plan {
 				no = j.done
 			}
 			out.Rows = append(out.Rows, Row{Tag: p.pieces[m].Tag, Dip: no, Vat: x.vat + 1,
-				Lower: span(x.s), In: span(in), Out: span(x.e - j.h), Lifted: span(x.e), Past: past, Bundle: bundle})
+				Lower: span(x.s), In: span(in), Out: span(x.e - j.h), Lifted: span(x.e), Past: past, Bundle: bundle,
+				Who: p.pieces[m].Who, Hand: hands[n][0], LiftHand: hands[n][1], Round: round})
 			ends[m] = max(ends[m], x.e)
 		}
 	}
-	for _, x := range p.fixed {
-		write(x, true)
+	for n, x := range p.fixed {
+		write(n, x, true)
 	}
-	for _, x := range d.placed {
-		write(x, false)
+	for n, x := range d.placed {
+		write(len(p.fixed)+n, x, false)
 	}
 	for i, x := range p.pieces {
 		end := ends[i]
@@ -121,15 +135,22 @@ func (p *problem) plan(d draft, low int) Plan {
 		out.Done = append(out.Done, Done{x.Tag, x.Who, span(end)})
 		if p.latest > 0 && end > p.latest {
 			word := "no plan was found that is in time"
-			if p.tooLate(i) {
+			switch {
+			case p.other:
+				word = "another choice for the tiring vat is in time"
+			case p.tooLate(i):
 				word = "no plan can be in time"
 			}
 			out.Warnings = append(out.Warnings, fmt.Sprintf("Piece %s is done at %s, after the latest finish of %s: %s.",
 				x.Tag, at(end), at(p.latest), word))
 		}
+		if till := seconds(x.Till); !p.plain && till > 0 && ends[i] > till && x.Dips > 0 {
+			out.Warnings = append(out.Warnings, fmt.Sprintf("Piece %s has its last dip till %s, and its person leaves at %s: give it fewer dips, or let another lift it.",
+				x.Tag, at(ends[i]), at(till)))
+		}
 	}
 	if out.Weak > 0 {
-		out.Warnings = append(out.Warnings, p.tired(d))
+		out.Warnings = append(out.Warnings, p.tired(out.Weak, first))
 	}
 	out.Stands = p.stands(d)
 	return out
@@ -149,29 +170,54 @@ func (p *problem) tooLate(i int) bool {
 // at is a time of the plan as it is said: hours and minutes from the start.
 func at(s int) string { return span(s).Format(quantity.Metric) }
 
-// tired says which pieces find the vat too weak.
-func (p *problem) tired(d draft) string {
-	taken := make([]int64, p.vats)
-	fed := slices.Clone(d.feeds)
-	n, first := 0, ""
-	for _, x := range d.placed {
-		for len(fed) > 0 && fed[0].e <= x.s {
-			taken[fed[0].vat] -= p.feed
-			fed = fed[1:]
-		}
-		j := &p.jobs[x.job]
-		if p.holds-taken[x.vat] < j.least {
-			if n++; first == "" {
-				first = fmt.Sprintf("dip %d of piece %s", j.done+x.k+1, p.pieces[j.members[0]].Tag)
-			}
-		}
-		taken[x.vat] += j.takes
-	}
+// tired says how many dips find the vat too weak, and which is the first.
+func (p *problem) tired(n int, x held) string {
+	j := &p.jobs[x.job]
+	first := fmt.Sprintf("dip %d of piece %s", j.done+x.k+1, p.pieces[j.members[0]].Tag)
 	word := "dips find"
 	if n == 1 {
 		word = "dip finds"
 	}
 	return fmt.Sprintf("The vat tires: %d %s too little indigo in it, the first is %s; feed it and wait, take a second vat, or make fewer dips.", n, word, first)
+}
+
+// assign gives each dip, those in the vat first, the pair of hands that lowers or moves it and the one that lifts it: the
+// one that is free and has the lowest number, for a lift the one that lowered it if it is free.
+func (p *problem) assign(d draft) [][2]int {
+	all := append(slices.Clone(p.fixed), d.placed...)
+	out := make([][2]int, len(all))
+	if p.pairs == 0 {
+		return out
+	}
+	type task struct {
+		dip, end int
+		window
+	}
+	var tasks []task
+	for n, x := range all {
+		a0, a1, b0, b1 := p.hands(x)
+		tasks = append(tasks, task{n, 0, window{a0, a1}})
+		if !p.jobs[x.job].moved {
+			tasks = append(tasks, task{n, 1, window{b0, b1}})
+		}
+	}
+	slices.SortStableFunc(tasks, func(a, b task) int { return a.from - b.from })
+	free := make([]int, p.pairs)
+	for h := range free {
+		free[h] = math.MinInt
+	}
+	for _, t := range tasks {
+		hand := out[t.dip][0] - 1
+		for h := 0; h < p.pairs && (hand < 0 || free[hand] > t.from); h++ {
+			hand = h
+		}
+		free[hand] = max(free[hand], t.to)
+		out[t.dip][t.end] = hand + 1
+		if t.end == 0 && p.jobs[all[t.dip].job].moved {
+			out[t.dip][1] = hand + 1
+		}
+	}
+	return out
 }
 
 // stands lists the rests, reheats and feeds of a draft.

@@ -89,7 +89,7 @@ func TestHands(t *testing.T) {
 		t.Errorf("two hung pieces end at %v, not after 12 min and one lowering", p.Makespan)
 	}
 	r := rowOf(plan(t, two[:1], l), "A", 1)
-	if want := (load.Row{Tag: "A", Dip: 1, Vat: 1, In: minutes(1), Out: minutes(11), Lifted: minutes(12)}); r != want {
+	if want := (load.Row{Tag: "A", Dip: 1, Vat: 1, Hand: 1, LiftHand: 1, In: minutes(1), Out: minutes(11), Lifted: minutes(12)}); r != want {
 		t.Errorf("%+v, not %+v", r, want)
 	}
 	l.Hands = 0
@@ -184,7 +184,9 @@ func TestStrongVatForDark(t *testing.T) {
 	pale, dark := dips("pale", 3), dips("dark", 2)
 	pale.Takes, dark.Takes, dark.Least = 2, 2, 8
 	l := load.Limits{Capacity: 100, Handling: map[string]quantity.Span{}, Indigo: load.Indigo{Holds: 11}}
-	if p := plan(t, []load.Piece{pale, dark}, l); p.Weak != 0 {
+	l.Choice = load.ChoiceFull
+	p := plan(t, []load.Piece{pale, dark}, l)
+	if p.Weak != 0 || p.Makespan != minutes(110) {
 		t.Errorf("%d weak dips: %+v", p.Weak, p.Rows)
 	}
 }

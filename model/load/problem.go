@@ -23,8 +23,14 @@ type job struct {
 	least   int64
 	tail    int  // from the last lift until done
 	base    int  // number of its first dip among all
-	apart   bool // stands in the vat, so is no bundle's
+	apart   bool // stands in the vat, or is shown to all, so is no bundle's
+	person  int  // number of whose it is, from 1; 0: nobody's
+	till    int  // lifted by then; 0: no matter when
+	demo    bool // its first dip comes before all others, alone
 }
+
+// shown tells whether its next dip is shown to all.
+func (j *job) shown() bool { return j.demo && j.done == 0 && j.n > 0 }
 
 // d is how long a dip holds its room.
 func (j *job) d() int { return 2*j.h + j.p }
@@ -77,8 +83,13 @@ type problem struct {
 	feed   int64
 	wait   int
 	feeds  int
+	people int         // with a piece in the vats at once; 0: no limit
+	other  bool        // another choice is in time
+	anyhow bool        // weak dips are taken as they come, and only counted
+	longer bool        // some wish has more dips than one outside the rounds
+	head   []held      // of a replan: the calls that were told, which stay
 	tight  bool        // hands or breaks may hold a hung piece's lift against another's
-	old    []int       // per dip: its old time, -1 for none
+	old    []int       // of a replan, per dip: its old time, -1 for none
 	since  map[int]int // per job in the vat: since when its dip counts
 	plain  bool
 	warn   []string
@@ -101,7 +112,7 @@ func (l Limits) checkPiece(p Piece) error {
 	for _, s := range []struct {
 		what string
 		v    quantity.Span
-	}{{"airing", p.Air}, {"final airing", p.FinalAir}, {"finish", p.Finish}, {"earliest time", p.From}} {
+	}{{"airing", p.Air}, {"final airing", p.FinalAir}, {"finish", p.Finish}, {"earliest time", p.From}, {"latest time", p.Till}} {
 		if s.v < 0 || s.v > horizon {
 			return fmt.Errorf("piece %s: its %s of %v cannot be planned: say 0 to 30 days", p.Tag, s.what, s.v)
 		}
@@ -132,6 +143,10 @@ func (l Limits) check() error {
 	switch g := l.Capacity.Grams(); {
 	case !(g >= 0) || math.IsInf(g, 0):
 		return fmt.Errorf("the vat's capacity of %v cannot be: give the dry weight it takes at once", l.Capacity)
+	case l.AtVat < 0:
+		return fmt.Errorf("the number of people at the vat is 0 or more")
+	case !slices.Contains([]string{"", ChoiceWeak, ChoiceFull, ChoiceFeed}, l.Choice):
+		return fmt.Errorf("the choice %q is not known: say %s, %s or %s", l.Choice, ChoiceWeak, ChoiceFull, ChoiceFeed)
 	case l.Most < 0 || l.Hands < 0 || l.Vats < 0 || l.Vats > 8:
 		return fmt.Errorf("the numbers of pieces, hands and vats are 0 or more, the vats at most 8")
 	case !(l.Indigo.Holds >= 0) || !(l.Indigo.Floor >= 0) || !(l.Indigo.Feed >= 0) || l.Indigo.Wait < 0 || l.Indigo.Feeds < 0:
@@ -168,6 +183,7 @@ func pose(pieces []Piece, l Limits) (*problem, error) {
 	if l.Most > 0 {
 		p.most = l.Most
 	}
+	p.people = l.AtVat
 	if l.Indigo.Holds > 0 {
 		i := l.Indigo
 		p.holds, p.floor, p.feed, p.wait = milligrams(i.Holds), milligrams(i.Floor), milligrams(i.Feed), seconds(i.Wait)
@@ -231,7 +247,11 @@ func (p *problem) jobOf(i int) job {
 	}
 	j := job{members: []int{i}, n: x.Dips, p: max(1, seconds(x.Dip)), a: seconds(x.Air), h: seconds(p.limits.Handling[form]),
 		moved: x.Work != Hung, w: milligrams(x.Dry), cnt: 1, ready: max(p.now, seconds(x.From)), dark: x.Dark}
+	if x.Who != "" {
+		j.person = 1 + slices.IndexFunc(p.pieces, func(y Piece) bool { return y.Who == x.Who })
+	}
 	if !p.plain {
+		j.till, j.demo = seconds(x.Till), x.Demo
 		j.tail = seconds(x.FinalAir) + seconds(x.Finish)
 	}
 	if p.holds > 0 {
@@ -243,11 +263,12 @@ func (p *problem) jobOf(i int) job {
 
 // settle numbers the dips and looks whether each can be made at all.
 func (p *problem) settle() error {
-	p.ops = 0
+	p.ops, p.longer = 0, false
 	for i := range p.jobs {
 		j := &p.jobs[i]
 		j.base = p.ops
 		p.ops += j.n
+		p.longer = p.longer || j.done+j.n > PromisedDips
 		if !j.moved && (j.h > 0 && p.pairs > 0 || len(p.breaks) > 0) {
 			p.tight = true
 		}

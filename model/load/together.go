@@ -16,8 +16,8 @@ func (p *problem) gather(standing func(i int) (done, ready int, apart bool)) {
 				j.ready = max(j.ready, seconds(p.pieces[i].From))
 			}
 		}
-		j.apart = apart
-		if apart || !p.limits.Together || p.pieces[i].Who == "" || !p.join(j, standing != nil && j.done > 0) {
+		j.apart = apart || j.demo
+		if j.apart || !p.limits.Together || p.pieces[i].Who == "" || !p.join(j, standing != nil && j.done > 0) {
 			p.jobs = append(p.jobs, j)
 		}
 	}
@@ -41,6 +41,9 @@ func (p *problem) join(j job, air bool) bool {
 		b.w, b.cnt, b.h = b.w+j.w, b.cnt+1, b.h+j.h
 		b.dark, b.tail = max(b.dark, j.dark), max(b.tail, j.tail)
 		b.ready = max(b.ready, j.ready)
+		if j.till > 0 && (b.till == 0 || j.till < b.till) {
+			b.till = j.till
+		}
 		b.takes += j.takes
 		b.least = max(b.least, j.least, p.floor+b.takes)
 		return true

@@ -2,6 +2,7 @@ package timetable
 
 import (
 	"cmp"
+	"fmt"
 	"slices"
 	"strings"
 	"time"
@@ -9,6 +10,7 @@ import (
 	"github.com/charmbracelet/x/ansi"
 
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/load"
 	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/style"
 	"example.org/vatside/ui/widget"
@@ -139,7 +141,7 @@ func (s Screen) board(x sight, sheet widget.Sheet) (widget.Sheet, span) {
 	if begins := x.begins(); begins != "" {
 		sheet.How = []string{begins}
 	} else {
-		sheet.How = []string{cmp.Or(x.late(), "\u00a0")} // its row stays: nothing moves
+		sheet.How = []string{cmp.Or(wording.Joined(" ", x.late(), x.round()), "\u00a0")} // its row stays: nothing moves
 	}
 	least := sheet
 	if len(least.How) == 0 { // room for its sentence, so that the letters keep their size when one is told
@@ -175,6 +177,50 @@ func (s Screen) board(x sight, sheet widget.Sheet) (widget.Sheet, span) {
 	}
 	sheet.Body = page.around(list, x.env.Style)
 	return sheet, page.span
+}
+
+// round says which round is dipped, who is still to go in it, and when those who stand outside the rounds have their turns.
+func (x sight) round() string {
+	lowered := map[string]int{}
+	for _, s := range x.stand() {
+		lowered[s.is.Tag] = s.is.Dips
+		if s.in {
+			lowered[s.is.Tag]++
+		}
+	}
+	r := x.t.Plan.Round(func(row load.Row) bool {
+		n, stands := lowered[row.Tag]
+		return row.Past || !stands || row.Dip <= n
+	})
+	if r.No == 0 {
+		return ""
+	}
+	who := wording.List(x.named(r.ToGo))
+	if n := len(r.ToGo); n > mostNamed {
+		who = itoa(n)
+	}
+	out := fmt.Sprintf("Round %d; %s to go", r.No, who)
+	for _, p := range r.Promised {
+		out += "; " + x.named([]string{p.Tag})[0] + ": at " + x.clock(x.t.At(p.In))
+	}
+	return out + "."
+}
+
+// mostNamed is how many are to go in a round that are named; more are counted.
+const mostNamed = 4
+
+// named are pieces by whose they are, else by their tags.
+func (x sight) named(tags []string) []string {
+	var out []string
+	for _, tag := range tags {
+		if p, _ := x.v.State.Piece(tag); p.Spec.Who != "" {
+			tag = p.Spec.Who
+		}
+		if !slices.Contains(out, tag) {
+			out = append(out, tag)
+		}
+	}
+	return out
 }
 
 // paged is a page of the board: the first big of its turns stand in letters of size rows, the others in a line each.

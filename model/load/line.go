@@ -1,0 +1,433 @@
+package load
+
+import "slices"
+
+// vatNow is how a vat stands at the end of a line.
+type vatNow struct {
+	past
+	taken int64 // of its indigo, less what was fed
+	fed   int
+}
+
+// line is the one timeline of the vats and the hands: dips are placed on it at the earliest time that keeps every limit.
+type line struct {
+	p      *problem
+	all    []held // in the order of lowering; what was in the vat from before has k -1
+	vats   []vatNow
+	next   []int  // per job: the dip to come
+	ready  []int  // per job: not before
+	feeds  []held // a feed's wait, job -1
+	last   int    // the latest lowering
+	long   int    // no dip holds its room for longer
+	near   []held
+	begins []int // per job: the time at which list looks at it next
+	steps  int
+	fair   bool // turns go by rounds
+}
+
+func newLine(p *problem) *line {
+	n := len(p.jobs)
+	l := &line{p: p, fair: p.limits.Fair, vats: make([]vatNow, p.vats), next: make([]int, n), ready: make([]int, n), begins: make([]int, n)}
+	for i := range p.jobs {
+		l.long = max(l.long, p.jobs[i].d())
+	}
+	for _, x := range p.fixed {
+		l.long = max(l.long, x.e-x.s)
+	}
+	return l
+}
+
+// reset empties the line but for what is settled: what is in the vats, the first calls of a replan, what is shown to all.
+func (l *line) reset() {
+	p := l.p
+	l.all = append(l.all[:0], p.fixed...)
+	byTime(l.all)
+	for v := range l.vats {
+		l.vats[v] = vatNow{past: p.before[v]}
+	}
+	for i := range p.jobs {
+		l.next[i], l.ready[i] = 0, p.jobs[i].ready
+	}
+	l.feeds, l.last = l.feeds[:0], p.now
+	for _, x := range p.head {
+		l.put(x)
+	}
+	open := l.last
+	for i := range p.jobs {
+		if j := &p.jobs[i]; j.shown() {
+			if l.next[i] == 0 {
+				l.place(i, max(l.ready[i], open))
+			}
+			open = max(open, l.ready[i]-j.a)
+		}
+	}
+	for i := range p.jobs {
+		l.ready[i] = max(l.ready[i], open)
+	}
+}
+
+// place puts the next dip of a job at the earliest time from a moment on, and feeds a vat for it if nothing else helps.
+func (l *line) place(i, from int) bool {
+	for {
+		if x, ok := l.earliest(i, from); ok {
+			l.put(x)
+			return true
+		}
+		if !l.feed() {
+			return false
+		}
+	}
+}
+
+// earliest is the first time from a moment on at which the next dip of a job keeps every limit, as far as it is looked
+// for. ok is false where the vat has too little indigo for it and can be fed.
+func (l *line) earliest(i, from int) (x held, ok bool) {
+	for t := from; t < far; {
+		x, later := l.at(i, t)
+		if later == 0 {
+			return x, true
+		}
+		t = later
+	}
+	return held{}, false
+}
+
+// at is the next dip of job i, lowered at t. Where that breaks a limit, later is the next time at which it may not.
+func (l *line) at(i, t int) (x held, later int) {
+	p := l.p
+	j := &p.jobs[i]
+	x = held{i, l.next[i], 0, t, t + j.d()}
+	l.gather(x)
+	l.steps += 2 + len(l.near)/2
+	if j.shown() && x.k == 0 {
+		for _, y := range l.near {
+			later = max(later, y.e)
+		}
+	}
+	if later = max(later, p.byHands(l.near, x)); later > 0 {
+		return x, later
+	}
+	if p.people > 0 && j.person > 0 {
+		if later = p.byPeople(l.near, x); later > 0 {
+			return x, later
+		}
+	}
+	x.vat, later = l.vatFor(x)
+	return x, later
+}
+
+// gather puts the dips that share a moment with x into near.
+func (l *line) gather(x held) {
+	l.near = l.near[:0]
+	q := len(l.all)
+	if q > 0 && l.all[q-1].s >= x.e {
+		q, _ = slices.BinarySearchFunc(l.all, x.e, func(y held, e int) int { return y.s - e })
+	}
+	for q--; q >= 0 && l.all[q].s > x.s-l.long; q-- {
+		if l.all[q].e > x.s {
+			l.near = append(l.near, l.all[q])
+		}
+	}
+}
+
+// vatFor is the vat that takes a dip at its time; none, and when to look again, where none does. A weak vat is used only
+// if no other is strong or can be fed; later is then far if only a feed helps.
+func (l *line) vatFor(x held) (vat, later int) {
+	p := l.p
+	later = far
+	weak := -1
+	for v := range l.vats {
+		x.vat = v
+		t := l.room(x)
+		for _, f := range l.feeds {
+			if f.vat == v && f.s < x.e && x.s < f.e {
+				t = max(t, f.e)
+			}
+		}
+		if len(p.pauses) > 0 {
+			t = max(t, l.rests(x))
+		}
+		switch {
+		case t > 0:
+			later = min(later, t)
+		case l.strong(x.job, v):
+			return v, 0
+		case l.vats[v].fed >= p.feeds && weak < 0:
+			weak = v
+		}
+	}
+	for v := range l.vats {
+		if weak < 0 || v != weak && (l.strong(x.job, v) || l.vats[v].fed < p.feeds) {
+			return -1, later
+		}
+	}
+	return weak, 0
+}
+
+// strong tells whether a vat still has the indigo that job i asks for.
+func (l *line) strong(i, v int) bool {
+	p := l.p
+	return p.holds == 0 || p.anyhow || p.holds-l.vats[v].taken >= p.jobs[i].least
+}
+
+// crowd calls full with each moment of x at which something of near is lowered, and its own start, and with what is in
+// then. full tells whether that is too much beside x; the answer is when the first of them is out.
+func crowd(near []held, x held, full func(t int) bool) (later int) {
+	look := func(t int) {
+		if !full(t) {
+			return
+		}
+		first := far
+		for _, y := range near {
+			if y.s <= t && t < y.e && (x.vat < 0 || y.vat == x.vat) {
+				first = min(first, y.e)
+			}
+		}
+		later = max(later, first)
+	}
+	look(x.s)
+	for _, y := range near {
+		if y.s > x.s && (x.vat < 0 || y.vat == x.vat) {
+			look(y.s)
+		}
+	}
+	return later
+}
+
+// room is 0 where the vat of x has room for it all through, else when to look again.
+func (l *line) room(x held) int {
+	p := l.p
+	w, n := p.jobs[x.job].w, p.jobs[x.job].cnt
+	sum, all := w, n
+	for _, y := range l.near {
+		if y.vat == x.vat {
+			sum, all = sum+p.jobs[y.job].w, all+p.jobs[y.job].cnt
+		}
+	}
+	if sum <= p.cap && all <= p.most {
+		return 0
+	}
+	return crowd(l.near, x, func(t int) bool {
+		sum, all := w, n
+		for _, y := range l.near {
+			if y.vat == x.vat && y.s <= t && t < y.e {
+				sum, all = sum+p.jobs[y.job].w, all+p.jobs[y.job].cnt
+			}
+		}
+		return sum > p.cap || all > p.most
+	})
+}
+
+// byPeople is 0 where not too many people have a piece in the vats beside x, else when to look again.
+func (p *problem) byPeople(near []held, x held) int {
+	x.vat = -1
+	return crowd(near, x, func(t int) bool {
+		n := 1
+		for q, y := range near {
+			who := p.jobs[y.job].person
+			if who == 0 || who == p.jobs[x.job].person || y.s > t || t >= y.e {
+				continue
+			}
+			n++
+			for _, z := range near[:q] {
+				if p.jobs[z.job].person == who && z.s <= t && t < z.e {
+					n--
+					break
+				}
+			}
+		}
+		return n > p.people
+	})
+}
+
+// byHands is 0 where the hands can lower, move and lift x, else when to look again.
+func (p *problem) byHands(near []held, x held) (later int) {
+	a0, a1, b0, b1 := p.hands(x)
+	for _, s := range [2]window{{a0, a1}, {b0, b1}} {
+		off := s.from - x.s
+		for _, w := range p.breaks {
+			if w.within(s.from, s.to) {
+				later = max(later, w.to-off)
+			}
+		}
+		if until := p.busy(near, s); until > 0 {
+			later = max(later, until-off)
+		}
+	}
+	return later
+}
+
+// busy is 0 where a pair of hands is free all through a stretch, else a time before which none is.
+func (p *problem) busy(near []held, s window) (until int) {
+	if s.from >= s.to || p.pairs == 0 || len(near) < p.pairs {
+		return 0
+	}
+	var room [16]window
+	work := room[:0] // stretches of handwork that share a moment with it
+	for _, y := range near {
+		a0, a1, b0, b1 := p.hands(y)
+		if a0 < s.to && s.from < a1 && a0 < a1 {
+			work = append(work, window{a0, a1})
+			until = max(until, a1)
+		}
+		if b0 < s.to && s.from < b1 && b0 < b1 {
+			work = append(work, window{b0, b1})
+			until = max(until, b1)
+		}
+	}
+	switch {
+	case len(work) < p.pairs:
+		return 0
+	case p.pairs == 1:
+		return until
+	}
+	until = 0
+	for _, v := range work {
+		at := max(v.from, s.from)
+		n, first := 0, far
+		for _, w := range work {
+			if w.from <= at && at < w.to {
+				n, first = n+1, min(first, w.to)
+			}
+		}
+		if n >= p.pairs {
+			until = max(until, first)
+		}
+	}
+	return until
+}
+
+// within tells whether a stretch of work falls into the window; one of no length, if it lies inside it.
+func (w window) within(from, to int) bool {
+	if from == to {
+		return w.from < from && from < w.to
+	}
+	return from < w.to && w.from < to
+}
+
+// rests is 0 where the vat of x, with it, rests when it must, else when to look again.
+func (l *line) rests(x held) int {
+	p := l.p
+	if x.s >= l.last {
+		return p.rested(&l.vats[x.vat].past, x.s, x.e)
+	}
+	u := p.before[x.vat]
+	put, ok, later := false, true, far
+	step := func(y held) {
+		ok = ok && p.rested(&u, y.s, y.e) == 0
+		u.work(p, y.s, y.e)
+	}
+	for _, y := range l.all {
+		if y.vat != x.vat || y.k < 0 {
+			continue
+		}
+		if !put && y.s > x.s {
+			put = true
+			step(x)
+		}
+		step(y)
+		for _, q := range p.pauses {
+			if y.e+q.long > x.s {
+				later = min(later, y.e+q.long)
+			}
+		}
+		if y.e > x.s {
+			later = min(later, y.e)
+		}
+	}
+	if !put {
+		step(x)
+	}
+	if ok {
+		return 0
+	}
+	return later
+}
+
+// rested is 0 where a dip from s to e keeps the vat's rests, else when it is rested again.
+func (p *problem) rested(v *past, s, e int) (until int) {
+	if v.used {
+		for k, q := range p.pauses {
+			if s-v.last < q.long && e-v.beg[k] > q.after {
+				until = max(until, v.last+q.long)
+			}
+		}
+	}
+	return until
+}
+
+// work notes a dip in the vat's course.
+func (v *past) work(p *problem, s, e int) {
+	for k, q := range p.pauses {
+		if !v.used || s-v.last >= q.long {
+			v.beg[k] = s
+		}
+	}
+	v.used, v.last = true, max(v.last, e)
+}
+
+// put places a dip, after those of the same moment.
+func (l *line) put(x held) {
+	p := l.p
+	j := &p.jobs[x.job]
+	at := len(l.all)
+	for at > 0 && l.all[at-1].s > x.s {
+		at--
+	}
+	l.all = slices.Insert(l.all, at, x)
+	v := &l.vats[x.vat]
+	if v.taken += j.takes; x.s >= l.last {
+		v.work(p, x.s, x.e)
+	} else if len(p.pauses) > 0 {
+		v.past = p.before[x.vat]
+		for _, y := range l.all {
+			if y.vat == x.vat && y.k >= 0 {
+				v.work(p, y.s, y.e)
+			}
+		}
+	} else {
+		v.used, v.last = true, max(v.last, x.e)
+	}
+	l.last = max(l.last, x.s)
+	l.next[x.job], l.ready[x.job] = x.k+1, max(l.ready[x.job], x.e+j.a)
+}
+
+// feed feeds a vat once it is empty. It tells whether one could be.
+func (l *line) feed() bool {
+	p := l.p
+	for v := range l.vats {
+		u := &l.vats[v]
+		if u.fed >= p.feeds {
+			continue
+		}
+		from := l.last
+		if u.used {
+			from = max(from, u.last)
+		}
+		for _, f := range l.feeds {
+			if f.vat == v {
+				from = max(from, f.e)
+			}
+		}
+		l.feeds = append(l.feeds, held{-1, u.fed, v, from, from + p.wait})
+		u.fed++
+		u.taken -= p.feed
+		return true
+	}
+	return false
+}
+
+// planned are the dips that were placed, in the order of lowering.
+func (l *line) planned(into []held) []held {
+	for _, x := range l.all {
+		if x.k >= 0 {
+			into = append(into, x)
+		}
+	}
+	return into
+}
+
+// byTime puts dips in the order of their lowerings, those of one moment as they are.
+func byTime(xs []held) {
+	slices.SortStableFunc(xs, func(a, b held) int { return a.s - b.s })
+}
