@@ -11,20 +11,17 @@ const mostExact = 16
 // mostSteps is the most steps of a day that the exact search goes one by one: each is a turn deeper.
 const mostSteps = 3000
 
-// moment is what a day half made has besides its line: the time, which dips are put off at it, and until when each could
-// have been had since nothing else was lowered.
+// moment is what a day half made has besides its line: the time, and which dips are put off at it.
 type moment struct {
-	t     int
-	off   uint32
-	lapse [mostExact]int // when put off: the end of the dip that it could have had instead; far: it could not
+	t   int
+	off uint32
 }
 
 // exact looks through all plans that could end sooner, by the order of their lowerings: at each moment each dip that
 // could begin does, or is put off to a later moment. It looks only at moments at which something ends or becomes ready,
 // which is enough while whatever is taken is taken all through a dip; where lifts of hung pieces, breaks or rests may be
-// worth waiting for, at every multiple of the days' common step. Moments alike but later are looked at once. A dip that could
-// as well be a step sooner is not lowered then: only the first of a stretch between rests, which sets its end, and a hung one
-// whose lift is to come just after other handwork, which it so owes.
+// worth waiting for, at every multiple of the days' common step. Moments alike but later are looked at once. A moved piece
+// that could as well go in a step sooner is not lowered then, unless it is the first after a rest, which sets the next.
 type exact struct {
 	p      *problem
 	l      *line
@@ -32,11 +29,9 @@ type exact struct {
 	low    int
 	found  []held
 	grid   int             // 0: only moments at which something happens
-	eager  bool            // nothing is gained by putting off a dip that is in nobody's way
 	late   bool            // moments compare only at one time
 	last   [mostExact]held // per job: its latest dip
 	end    int             // the last lift so far
-	owed   []int           // moments at which handwork must end, for a lift to come just after it
 	todo   int
 	class  []int
 	things []uses
@@ -55,7 +50,6 @@ func (p *problem) prove(best, low, budget int) (found []held, end int, all bool,
 	}
 	p = p.within(best)
 	x := &exact{p: p, l: newLine(p), best: best, low: low, budget: budget, seen: map[[2]uint64]int32{}}
-	x.eager = len(p.pauses) == 0 && (p.holds == 0 || p.anyhow)
 	x.late = len(p.breaks) > 0
 	if p.tight || len(p.pauses) > 0 {
 		if x.grid = p.step(); (best-p.now)/x.grid > mostSteps {
@@ -69,7 +63,6 @@ func (p *problem) prove(best, low, budget int) (found []held, end int, all bool,
 	x.l.reset()
 	m := moment{t: x.l.last}
 	for i := range p.jobs {
-		m.lapse[i] = far
 		x.todo += p.jobs[i].n - x.l.next[i]
 	}
 	for _, y := range x.l.all {
@@ -163,11 +156,6 @@ func (x *exact) look(m *moment) {
 	if x.out || x.best <= x.low {
 		return
 	}
-	for _, at := range x.owed {
-		if at <= m.t {
-			return
-		}
-	}
 	if x.todo == 0 {
 		if x.end < x.best {
 			x.best, x.found = x.end, l.planned(x.found[:0])
@@ -201,9 +189,6 @@ func (x *exact) look(m *moment) {
 	for i := range p.jobs { // one like it, with as much ahead, is put off with it
 		if i == pick || x.class[i] == x.class[pick] && x.left(i) == x.left(pick) && l.ready[i] <= o.t && x.last[i].e <= o.t {
 			o.off |= 1 << i
-			if x.eager && o.lapse[i] == far {
-				o.lapse[i] = o.t + p.jobs[i].d()
-			}
 		}
 	}
 	x.look(&o)
@@ -239,28 +224,13 @@ func (x *exact) lower(m moment, i int) {
 	l := x.l
 	vat, ready, before, last, end := l.vats[0], l.ready[i], l.last, x.last[i], x.end
 	d := held{i, l.next[i], 0, m.t, m.t + x.p.jobs[i].d()}
-	owed := x.owed
-	a0, a1, b0, b1 := x.p.hands(d)
-	x.owed = nil
-	for _, at := range owed {
-		if a0 == a1 || at != a1 && (b0 == b1 || at != b1) {
-			x.owed = append(x.owed, at)
-		}
-	}
-	if x.grid > 0 && x.p.tight && !x.p.jobs[i].moved && x.sooner(&m, i) {
-		x.owed = append(x.owed, b0)
-	}
 	l.put(d)
 	x.last[i], x.end = d, max(end, d.e)
 	x.todo--
-	for k := range x.p.jobs {
-		m.lapse[k] = far
-	}
 	x.look(&m)
 	l.all = l.all[:len(l.all)-1]
 	l.vats[0], l.ready[i], l.last, x.last[i], x.end = vat, ready, before, last, end
 	l.next[i]--
-	x.owed = owed
 	x.todo++
 }
 
@@ -288,11 +258,6 @@ func (x *exact) wait(m moment) {
 	}
 	if next >= far {
 		return
-	}
-	for i := range p.jobs {
-		if m.lapse[i] <= next { // it could have had its dip meanwhile, in nobody's way
-			return
-		}
 	}
 	m.t, m.off = next, 0
 	key := x.key(&m)
@@ -322,21 +287,14 @@ func (x *exact) key(m *moment) [2]uint64 {
 			_, lowered, _, _ := p.hands(x.last[i])
 			low = max(0, lowered-m.t)
 		}
-		lapse := 0
-		if m.lapse[i] < far {
-			lapse = m.lapse[i] - m.t
-		}
 		h := mix(uint64(x.class[i]+1), uint64(x.left(i)))
 		h = mix(mix(h, uint64(in)), uint64(out)+1<<40)
-		h = mix(mix(h, uint64(low)), uint64(lapse)+1<<41)
+		h = mix(h, uint64(low)+1<<41)
 		a += h * 0xd6e8feb86659fd93
 		b += mix(h, 0xa0761d6478bd642f)
 	}
 	if x.late {
 		a = mix(a, uint64(m.t))
-	}
-	for _, at := range x.owed {
-		a += mix(uint64(at-m.t), 0x8ebc6af09c88c6e3)
 	}
 	vat := &x.l.vats[0]
 	if p.holds > 0 && !p.anyhow {

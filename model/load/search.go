@@ -69,38 +69,32 @@ func (s *seeker) keep(placed, feeds []held, than *score) score {
 	return got
 }
 
-// start tries the rules of the trade: dark first, the longest way ahead first, who waits longest first, the heaviest
-// first; each as a plain list and with the rounds of all pieces side by side.
+// rules are the rules of the trade by which start ranks a dip of a job, ahead being the time that its piece still takes:
+// dark first, the longest way ahead first, who waits longest first, the heaviest first, who leaves first; some with the
+// rounds of all pieces side by side.
+var rules = []func(j *job, i, k, ahead int) int{
+	func(j *job, _, _, ahead int) int { return -j.dark<<32 - ahead },
+	func(_ *job, _, _, ahead int) int { return -ahead },
+	func(_ *job, _, k, ahead int) int { return k<<32 - ahead },
+	func(j *job, _, _, ahead int) int { return int(-j.w>>8)<<20 - ahead },
+	func(j *job, i, k, _ int) int { return k<<32 - j.dark<<24 - i },
+	func(_ *job, i, _, _ int) int { return i },
+	func(j *job, _, k, _ int) int { return -(j.n-k)<<32 - j.dark },
+	func(j *job, _, _, ahead int) int {
+		if j.till > 0 {
+			return j.till - ahead - 1<<32
+		}
+		return -ahead - j.tail
+	},
+}
+
+// start tries the rules.
 func (s *seeker) start() {
-	p := s.p
-	for rule := range 8 {
-		for i := range p.jobs {
-			j := &p.jobs[i]
+	for _, rule := range rules {
+		for i := range s.p.jobs {
+			j := &s.p.jobs[i]
 			for k := range j.n {
-				ahead := (j.n-k)*(j.d()+j.a) + j.tail/4
-				v := 0
-				switch rule {
-				case 0:
-					v = -j.dark<<32 - ahead
-				case 1:
-					v = -ahead
-				case 2:
-					v = k<<32 - ahead
-				case 3:
-					v = int(-j.w>>8)<<20 - ahead
-				case 4:
-					v = k<<32 - j.dark<<24 - i
-				case 5:
-					v = i
-				case 6:
-					v = -(j.n-k)<<32 - j.dark
-				case 7:
-					v = -ahead - j.tail
-					if j.till > 0 {
-						v = j.till - ahead - 1<<32
-					}
-				}
-				s.rank[j.base+k] = v
+				s.rank[j.base+k] = rule(j, i, k, (j.n-k)*(j.d()+j.a)+j.tail/4)
 			}
 		}
 		if s.l.list(s.rank, nil) {
@@ -166,8 +160,8 @@ func (p *problem) backwards() *problem {
 	return b
 }
 
-// improve changes the best plan a little, over and over: dips change places in the order of lowerings, pieces change
-// ranks, a stretch of the day is torn out and filled anew, and what is not worse is kept.
+// improve changes the best plan a little, over and over: dips change places in the order of lowerings, or go
+// before or after others, and what is not worse is kept.
 func (s *seeker) improve() {
 	p := s.p
 	n := p.ops
@@ -227,48 +221,14 @@ func (s *seeker) change(try []int) {
 	span := max(3, n/6)
 	for range 1 + s.dice.below(2) {
 		from := s.dice.below(n)
-		switch s.dice.below(4) {
-		case 0: // two dips change places
+		if s.dice.below(3) == 0 { // two dips change places
 			to := min(n-1, from+1+s.dice.below(span))
 			try[from], try[to] = try[to], try[from]
-		case 1, 2: // one goes before or after others
-			to := min(max(0, from+s.dice.below(2*span)-span), n-1)
-			x := try[from]
-			if from < to {
-				copy(try[from:to], try[from+1:to+1])
-			} else {
-				copy(try[to+1:from+1], try[to:from])
-			}
-			try[to] = x
-		case 3: // two pieces change ranks, in all or in what is left of the day
-			a, b := s.dice.below(len(s.p.jobs)), s.dice.below(len(s.p.jobs))
-			for q := from; q < n; q++ {
-				if try[q] == a {
-					try[q] = b
-				} else if try[q] == b {
-					try[q] = a
-				}
-			}
-			s.mend(try)
+			continue
 		}
-	}
-}
-
-// mend gives each job as many places in a list as it has dips, after a change of two unlike ones.
-func (s *seeker) mend(seq []int) {
-	clear(s.count)
-	var over []int
-	for q, i := range seq {
-		s.count[i]++
-		if s.count[i] > s.p.jobs[i].n {
-			over = append(over, q)
-		}
-	}
-	for i := range s.p.jobs {
-		for ; s.count[i] < s.p.jobs[i].n && len(over) > 0; over = over[1:] {
-			seq[over[0]] = i
-			s.count[i]++
-		}
+		to := min(max(0, from+s.dice.below(2*span)-span), n-1) // one goes before or after others
+		x := try[from]
+		try = slices.Insert(slices.Delete(try, from, from+1), to, x)
 	}
 }
 
