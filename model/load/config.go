@@ -1,6 +1,9 @@
 package load
 
-import "slices"
+import (
+	"cmp"
+	"slices"
+)
 
 // The bounds of things look at one limit at a time. Here whole moments are looked at: who may be in together. Each moment of
 // the vat's work has such a set in it, each piece has to be in some for as long as its dips take, and so the work lasts at
@@ -22,38 +25,29 @@ const (
 	mostLooks  = 4000
 )
 
-// parts are what dips take, so many of each job.
-func (p *problem) parts(dips []int) []part {
-	var out []part
-	for i, n := range dips {
-		j := &p.jobs[i]
-		switch {
-		case n == 0:
-		case j.moved || p.pairs == 0:
-			out = append(out, part{job: i, hands: j.moved, time: float64(n * j.d())})
-		default:
-			out = append(out, part{job: i, time: float64(n * j.p)})
-			if j.h > 0 {
-				out = append(out, part{job: i, hands: true, time: float64(2 * n * j.h)})
-			}
-		}
-	}
-	return out
-}
-
 // mixture is a length of work, in seconds, that no plan of so many dips of each job can beat: of each of the vats, as all
 // of them could be at work all that while.
 func (p *problem) mixture(dips []int) int {
-	parts := p.parts(dips)
-	if len(parts) == 0 {
-		return 0
+	var parts []part
+	add := func(job int, hands bool, time int) {
+		if time > 0 {
+			parts = append(parts, part{job: job, hands: hands, time: float64(time)})
+		}
+	}
+	for i, n := range dips {
+		if j := &p.jobs[i]; j.moved || p.pairs == 0 {
+			add(i, j.moved, n*j.d())
+		} else {
+			add(i, false, n*j.p)
+			add(i, true, 2*n*j.h)
+		}
 	}
 	best := 0.0
 	var sets [][]int
 	for i := range parts { // each alone, so that the first prices have an end
 		sets = append(sets, []int{i})
 	}
-	for range mostRounds {
+	for range min(mostRounds, mostRounds*len(parts)) {
 		prices(parts, sets)
 		worth := 0.0
 		for _, x := range parts {
@@ -73,38 +67,33 @@ func (p *problem) mixture(dips []int) int {
 }
 
 // prices sets the prices that make all the time worth the most while no set is worth more than 1 a second: a simplex
-// tableau, which begins with all prices nought.
+// tableau, which begins with all prices nought. Its first columns are the parts, then each set's slack, then what a set is
+// worth; its last row is what is to be gained.
 func prices(parts []part, sets [][]int) {
 	n, m := len(parts), len(sets)
-	t := make([][]float64, m+1)
-	base := make([]int, m)
+	t, base := make([][]float64, m+1), make([]int, m)
 	for r := range t {
 		t[r] = make([]float64, n+m+1)
-		if r < m {
-			for _, c := range sets[r] {
-				t[r][c] = 1
-			}
-			t[r][n+r], t[r][n+m] = 1, 1
-			base[r] = n + r
+	}
+	for r, set := range sets {
+		for _, c := range set {
+			t[r][c] = 1
 		}
+		t[r][n+r], t[r][n+m], base[r] = 1, 1, n+r
 	}
 	for c, x := range parts {
 		t[m][c] = -x.time
 	}
 	for step := range 40 * (n + m) {
-		in, low := -1, -1e-7
+		in, out, low := -1, -1, -1e-7
 		for c := range n + m {
-			if t[m][c] < low {
+			if t[m][c] < low && (in < 0 || step <= 10*(n+m)) { // later the first that gains: it cannot go in circles (Bland's rule)
 				in, low = c, t[m][c]
-				if step > 10*(n+m) { // the first that gains cannot go in circles (Bland's rule)
-					break
-				}
 			}
 		}
 		if in < 0 {
 			break
 		}
-		out := -1
 		for r := range m {
 			if t[r][in] > 1e-9 && (out < 0 || t[r][n+m]/t[r][in] < t[out][n+m]/t[out][in]) {
 				out = r
@@ -113,6 +102,7 @@ func prices(parts []part, sets [][]int) {
 		if out < 0 {
 			break
 		}
+		base[out] = in
 		by := t[out][in]
 		for c := range t[out] {
 			t[out][c] /= by
@@ -124,7 +114,6 @@ func prices(parts []part, sets [][]int) {
 				}
 			}
 		}
-		base[out] = in
 	}
 	for c := range parts {
 		parts[c].price = 0
@@ -136,49 +125,33 @@ func prices(parts []part, sets [][]int) {
 	}
 }
 
-// dearest is the set that may be in one vat together and is worth the most, and what that is; of several vats, their hands
-// being shared, a vat's even part. ok is false if the looks did not suffice.
+// dearest is the set that may be in the vats together and is worth the most, and what that is. ok is false if the looks did
+// not suffice.
 func (p *problem) dearest(parts []part) (set []int, most float64, ok bool) {
-	vats := p.vats
-	order := make([]int, 0, len(parts))
+	all := far
+	if p.pairs > 0 {
+		all = p.pairs
+	}
+	room, places := int64(p.vats)*min(p.cap, far/8), p.vats*min(p.most, far/8)
+	// all limits taken as one, each as a part of what there is
+	per := func(n, most int) float64 {
+		if most >= far {
+			return 0
+		}
+		return float64(n) / float64(most)
+	}
+	bulk := func(w int64, n, hands int) float64 {
+		return 1e-9 + per(int(w), int(p.cap)) + per(n, p.most) + per(hands, all)
+	}
+	size := make([]float64, len(parts))
+	var order []int
 	for i, x := range parts {
-		if x.price > 1e-12 {
+		j := &p.jobs[x.job]
+		if size[i] = bulk(j.w, j.cnt, btoi(x.hands)); x.price > 1e-12 {
 			order = append(order, i)
 		}
 	}
-	// all limits taken as one, each as a part of what there is
-	bulk := func(w int64, n, hands int) float64 {
-		s := 1e-9
-		if p.cap < far {
-			s += float64(w) / float64(p.cap)
-		}
-		if p.most < far {
-			s += float64(n) / float64(p.most)
-		}
-		if p.pairs > 0 {
-			s += float64(hands) / float64(p.pairs)
-		}
-		return s
-	}
-	size := func(i int) float64 {
-		j := &p.jobs[parts[i].job]
-		return bulk(j.w, j.cnt, btoi(parts[i].hands))
-	}
-	slices.SortStableFunc(order, func(a, b int) int {
-		x, y := parts[a].price*size(b), parts[b].price*size(a)
-		switch {
-		case x > y:
-			return -1
-		case x < y:
-			return 1
-		}
-		return 0
-	})
-	pairs := far
-	if p.pairs > 0 {
-		pairs = p.pairs
-	}
-	room, places := int64(vats)*min(p.cap, far/8), vats*min(p.most, far/8)
+	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(parts[b].price*size[a], parts[a].price*size[b]) })
 	used := make([]bool, len(p.jobs))
 	var now []int
 	looks := 0
@@ -189,35 +162,28 @@ func (p *problem) dearest(parts []part) (set []int, most float64, ok bool) {
 		}
 		// what the rest could still bring, broken at the last
 		bound, left := worth, bulk(room, places, pairs)
-		for _, i := range order[q:] {
-			x := &parts[i]
-			j := &p.jobs[x.job]
-			if used[x.job] || j.w > room || j.cnt > places || x.hands && pairs == 0 {
+		var fits []int
+		for k, i := range order[q:] {
+			j := &p.jobs[parts[i].job]
+			if used[parts[i].job] || j.w > room || j.cnt > places || parts[i].hands && pairs == 0 {
 				continue
 			}
-			s := size(i)
-			if s >= left {
-				bound += x.price * left / s
-				break
-			}
-			bound, left = bound+x.price, left-s
+			fits = append(fits, q+k)
+			bound += parts[i].price * min(1, max(0, left)/size[i])
+			left -= size[i]
 		}
 		if bound <= most+1e-12 || looks > mostLooks {
 			return
 		}
-		for k, i := range order[q:] {
-			x := &parts[i]
-			j := &p.jobs[x.job]
-			if used[x.job] || j.w > room || j.cnt > places || x.hands && pairs == 0 {
-				continue
-			}
+		for _, k := range fits {
+			x := &parts[order[k]]
 			used[x.job] = true
-			now = append(now, i)
-			look(q+k+1, room-j.w, places-j.cnt, pairs-btoi(x.hands), worth+x.price)
+			now = append(now, order[k])
+			look(k+1, room-p.jobs[x.job].w, places-p.jobs[x.job].cnt, pairs-btoi(x.hands), worth+x.price)
 			now = now[:len(now)-1]
 			used[x.job] = false
 		}
 	}
-	look(0, room, places, pairs, 0)
+	look(0, room, places, all, 0)
 	return set, most, looks <= mostLooks
 }

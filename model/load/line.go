@@ -11,18 +11,20 @@ type vatNow struct {
 
 // line is the one timeline of the vats and the hands: dips are placed on it at the earliest time that keeps every limit.
 type line struct {
-	p      *problem
-	all    []held // in the order of lowering; what was in the vat from before has k -1
-	vats   []vatNow
-	next   []int  // per job: the dip to come
-	ready  []int  // per job: not before
-	feeds  []held // a feed's wait, job -1
-	last   int    // the latest lowering
-	long   int    // no dip holds its room for longer
-	near   []held
-	begins []int // per job: the time at which list looks at it next
-	steps  int
-	fair   bool // turns go by rounds
+	p       *problem
+	all     []held // in the order of lowering; what was in the vat from before has k -1
+	vats    []vatNow
+	next    []int   // per job: the dip to come
+	ready   []int   // per job: not before
+	feeds   []held  // a feed's wait, job -1
+	last    int     // the latest lowering
+	long    int     // no dip holds its room for longer
+	near    []held  // shares a moment with the dip that is looked at
+	counts  []share // room for reckoning
+	weights []share
+	begins  []int // per job: the time at which list looks at it next
+	steps   int
+	fair    bool // turns go by rounds
 }
 
 func newLine(p *problem) *line {
@@ -104,15 +106,9 @@ func (l *line) at(i, t int) (x held, later int) {
 			later = max(later, y.e)
 		}
 	}
-	if later = max(later, p.byHands(l.near, x)); later > 0 {
-		return x, later
+	if later = max(later, l.byHands(x), l.byPeople(x)); later == 0 {
+		x.vat, later = l.vatFor(x)
 	}
-	if p.people > 0 && j.person > 0 {
-		if later = p.byPeople(l.near, x); later > 0 {
-			return x, later
-		}
-	}
-	x.vat, later = l.vatFor(x)
 	return x, later
 }
 
@@ -135,7 +131,7 @@ func (l *line) gather(x held) {
 func (l *line) vatFor(x held) (vat, later int) {
 	p := l.p
 	later = far
-	weak := -1
+	weak, hope := -1, false
 	for v := range l.vats {
 		x.vat = v
 		t := l.room(x)
@@ -147,19 +143,19 @@ func (l *line) vatFor(x held) (vat, later int) {
 		if len(p.pauses) > 0 {
 			t = max(t, l.rests(x))
 		}
+		strong, fed := l.strong(x.job, v), l.vats[v].fed >= p.feeds
+		hope = hope || strong || !fed
 		switch {
 		case t > 0:
 			later = min(later, t)
-		case l.strong(x.job, v):
+		case strong:
 			return v, 0
-		case l.vats[v].fed >= p.feeds && weak < 0:
+		case fed && weak < 0:
 			weak = v
 		}
 	}
-	for v := range l.vats {
-		if weak < 0 || v != weak && (l.strong(x.job, v) || l.vats[v].fed < p.feeds) {
-			return -1, later
-		}
+	if hope || weak < 0 {
+		return -1, later
 	}
 	return weak, 0
 }
@@ -170,25 +166,38 @@ func (l *line) strong(i, v int) bool {
 	return p.holds == 0 || p.anyhow || p.holds-l.vats[v].taken >= p.jobs[i].least
 }
 
-// crowd calls full with each moment of x at which something of near is lowered, and its own start, and with what is in
-// then. full tells whether that is too much beside x; the answer is when the first of them is out.
-func crowd(near []held, x held, full func(t int) bool) (later int) {
+// share is what something takes of a thing while it lasts, and whose it is.
+type share struct {
+	window
+	of  int64
+	who int
+}
+
+// full is 0 where beside the shares no more than there is of a thing is taken at any moment of a stretch that takes own of
+// it, else when the first of those that are too much is over.
+func full(shares []share, s window, own, most int64) (later int) {
+	sum := own
+	for _, y := range shares {
+		sum += y.of
+	}
+	if sum <= most {
+		return 0
+	}
 	look := func(t int) {
-		if !full(t) {
-			return
-		}
-		first := far
-		for _, y := range near {
-			if y.s <= t && t < y.e && (x.vat < 0 || y.vat == x.vat) {
-				first = min(first, y.e)
+		sum, first := own, far
+		for _, y := range shares {
+			if y.from <= t && t < y.to {
+				sum, first = sum+y.of, min(first, y.to)
 			}
 		}
-		later = max(later, first)
+		if sum > most {
+			later = max(later, first)
+		}
 	}
-	look(x.s)
-	for _, y := range near {
-		if y.s > x.s && (x.vat < 0 || y.vat == x.vat) {
-			look(y.s)
+	look(s.from)
+	for _, y := range shares {
+		if y.from > s.from && y.from < s.to {
+			look(y.from)
 		}
 	}
 	return later
@@ -197,51 +206,43 @@ func crowd(near []held, x held, full func(t int) bool) (later int) {
 // room is 0 where the vat of x has room for it all through, else when to look again.
 func (l *line) room(x held) int {
 	p := l.p
-	w, n := p.jobs[x.job].w, p.jobs[x.job].cnt
-	sum, all := w, n
+	j := &p.jobs[x.job]
+	l.weights, l.counts = l.weights[:0], l.counts[:0]
 	for _, y := range l.near {
 		if y.vat == x.vat {
-			sum, all = sum+p.jobs[y.job].w, all+p.jobs[y.job].cnt
+			l.weights = append(l.weights, share{window{y.s, y.e}, p.jobs[y.job].w, 0})
+			l.counts = append(l.counts, share{window{y.s, y.e}, int64(p.jobs[y.job].cnt), 0})
 		}
 	}
-	if sum <= p.cap && all <= p.most {
-		return 0
-	}
-	return crowd(l.near, x, func(t int) bool {
-		sum, all := w, n
-		for _, y := range l.near {
-			if y.vat == x.vat && y.s <= t && t < y.e {
-				sum, all = sum+p.jobs[y.job].w, all+p.jobs[y.job].cnt
-			}
-		}
-		return sum > p.cap || all > p.most
-	})
+	s := window{x.s, x.e}
+	return max(full(l.weights, s, j.w, p.cap), full(l.counts, s, int64(j.cnt), int64(p.most)))
 }
 
 // byPeople is 0 where not too many people have a piece in the vats beside x, else when to look again.
-func (p *problem) byPeople(near []held, x held) int {
-	x.vat = -1
-	return crowd(near, x, func(t int) bool {
-		n := 1
-		for q, y := range near {
-			who := p.jobs[y.job].person
-			if who == 0 || who == p.jobs[x.job].person || y.s > t || t >= y.e {
-				continue
-			}
-			n++
-			for _, z := range near[:q] {
-				if p.jobs[z.job].person == who && z.s <= t && t < z.e {
-					n--
-					break
-				}
-			}
+func (l *line) byPeople(x held) int {
+	p := l.p
+	own := p.jobs[x.job].person
+	if p.people == 0 || own == 0 {
+		return 0
+	}
+	l.counts = l.counts[:0]
+	for _, y := range l.near { // from the latest lowering back
+		who := p.jobs[y.job].person
+		q := slices.IndexFunc(l.counts, func(z share) bool { return z.who == who && z.from <= y.e })
+		switch {
+		case who == 0 || who == own:
+		case q < 0:
+			l.counts = append(l.counts, share{window{y.s, y.e}, 1, who})
+		default: // one person's pieces that are in one after the other are one stay
+			l.counts[q].from, l.counts[q].to = y.s, max(l.counts[q].to, y.e)
 		}
-		return n > p.people
-	})
+	}
+	return full(l.counts, window{x.s, x.e}, 1, int64(p.people))
 }
 
 // byHands is 0 where the hands can lower, move and lift x, else when to look again.
-func (p *problem) byHands(near []held, x held) (later int) {
+func (l *line) byHands(x held) (later int) {
+	p := l.p
 	a0, a1, b0, b1 := p.hands(x)
 	for _, s := range [2]window{{a0, a1}, {b0, b1}} {
 		off := s.from - x.s
@@ -250,7 +251,7 @@ func (p *problem) byHands(near []held, x held) (later int) {
 				later = max(later, w.to-off)
 			}
 		}
-		if until := p.busy(near, s); until > 0 {
+		if until := l.busy(l.near, s); until > 0 {
 			later = max(later, until-off)
 		}
 	}
@@ -258,43 +259,22 @@ func (p *problem) byHands(near []held, x held) (later int) {
 }
 
 // busy is 0 where a pair of hands is free all through a stretch, else a time before which none is.
-func (p *problem) busy(near []held, s window) (until int) {
+func (l *line) busy(near []held, s window) int {
+	p := l.p
 	if s.from >= s.to || p.pairs == 0 || len(near) < p.pairs {
 		return 0
 	}
-	var room [16]window
-	work := room[:0] // stretches of handwork that share a moment with it
+	l.counts = l.counts[:0]
 	for _, y := range near {
 		a0, a1, b0, b1 := p.hands(y)
-		if a0 < s.to && s.from < a1 && a0 < a1 {
-			work = append(work, window{a0, a1})
-			until = max(until, a1)
+		if a0 < s.to && s.from < a1 {
+			l.counts = append(l.counts, share{window{a0, a1}, 1, 0})
 		}
-		if b0 < s.to && s.from < b1 && b0 < b1 {
-			work = append(work, window{b0, b1})
-			until = max(until, b1)
+		if b0 < s.to && s.from < b1 {
+			l.counts = append(l.counts, share{window{b0, b1}, 1, 0})
 		}
 	}
-	switch {
-	case len(work) < p.pairs:
-		return 0
-	case p.pairs == 1:
-		return until
-	}
-	until = 0
-	for _, v := range work {
-		at := max(v.from, s.from)
-		n, first := 0, far
-		for _, w := range work {
-			if w.from <= at && at < w.to {
-				n, first = n+1, min(first, w.to)
-			}
-		}
-		if n >= p.pairs {
-			until = max(until, first)
-		}
-	}
-	return until
+	return full(l.counts, s, 1, int64(p.pairs))
 }
 
 // within tells whether a stretch of work falls into the window; one of no length, if it lies inside it.
@@ -311,21 +291,14 @@ func (l *line) rests(x held) int {
 	if x.s >= l.last {
 		return p.rested(&l.vats[x.vat].past, x.s, x.e)
 	}
-	u := p.before[x.vat]
-	put, ok, later := false, true, far
-	step := func(y held) {
-		ok = ok && p.rested(&u, y.s, y.e) == 0
-		u.work(p, y.s, y.e)
+	if _, ok := l.course(x); ok {
+		return 0
 	}
+	later := far
 	for _, y := range l.all {
 		if y.vat != x.vat || y.k < 0 {
 			continue
 		}
-		if !put && y.s > x.s {
-			put = true
-			step(x)
-		}
-		step(y)
 		for _, q := range p.pauses {
 			if y.e+q.long > x.s {
 				later = min(later, y.e+q.long)
@@ -335,13 +308,31 @@ func (l *line) rests(x held) int {
 			later = min(later, y.e)
 		}
 	}
+	return later
+}
+
+// course is how the vat of x stands with it and all that is placed, and whether it rests when it must.
+func (l *line) course(x held) (u past, ok bool) {
+	u, ok = l.p.before[x.vat], true
+	step := func(y held) {
+		ok = ok && l.p.rested(&u, y.s, y.e) == 0
+		u.work(l.p, y.s, y.e)
+	}
+	put := false
+	for _, y := range l.all {
+		if y.vat != x.vat || y.k < 0 {
+			continue
+		}
+		if !put && y.s > x.s {
+			put = true
+			step(x)
+		}
+		step(y)
+	}
 	if !put {
 		step(x)
 	}
-	if ok {
-		return 0
-	}
-	return later
+	return u, ok
 }
 
 // rested is 0 where a dip from s to e keeps the vat's rests, else when it is rested again.
@@ -370,24 +361,17 @@ func (v *past) work(p *problem, s, e int) {
 func (l *line) put(x held) {
 	p := l.p
 	j := &p.jobs[x.job]
+	v := &l.vats[x.vat]
+	if v.taken += j.takes; x.s >= l.last || len(p.pauses) == 0 {
+		v.work(p, x.s, x.e)
+	} else {
+		v.past, _ = l.course(x)
+	}
 	at := len(l.all)
 	for at > 0 && l.all[at-1].s > x.s {
 		at--
 	}
 	l.all = slices.Insert(l.all, at, x)
-	v := &l.vats[x.vat]
-	if v.taken += j.takes; x.s >= l.last {
-		v.work(p, x.s, x.e)
-	} else if len(p.pauses) > 0 {
-		v.past = p.before[x.vat]
-		for _, y := range l.all {
-			if y.vat == x.vat && y.k >= 0 {
-				v.work(p, y.s, y.e)
-			}
-		}
-	} else {
-		v.used, v.last = true, max(v.last, x.e)
-	}
 	l.last = max(l.last, x.s)
 	l.next[x.job], l.ready[x.job] = x.k+1, max(l.ready[x.job], x.e+j.a)
 }

@@ -152,10 +152,11 @@ func (q *problem) stay(standing map[string]PieceState) {
 		}
 		return cmp.Compare(a.e-q.jobs[a.job].h, b.e-q.jobs[b.job].h)
 	})
+	l := newLine(q)
 	for _, x := range in {
 		j := &q.jobs[x.job]
 		for until := 1; !j.moved && until > 0; {
-			if until = q.busy(q.fixed, window{x.e - j.h, x.e}); until > 0 {
+			if until = l.busy(q.fixed, window{x.e - j.h, x.e}); until > 0 {
 				x.e = until + j.h
 			}
 		}
