@@ -2,15 +2,11 @@ package load
 
 import (
 	"cmp"
-	"errors"
 	"fmt"
 	"math"
 	"slices"
 	"strconv"
 	"strings"
-	"unicode/utf8"
-
-	"github.com/BurntSushi/toml"
 
 	"example.org/vatside/model/fibre"
 	"example.org/vatside/model/quantity"
@@ -18,9 +14,6 @@ import (
 	"example.org/vatside/model/tree"
 	"example.org/vatside/model/wording"
 )
-
-// textMost is the longest text of pieces that is read, in bytes.
-const textMost = 1 << 20
 
 // keysOfPiece are the keys of a [[piece]].
 var keysOfPiece = []string{"tag", "what", "fibre", "dry", "depth", "dips", "rung", "form", "work", "who", "dip", "air", "from", "till", "demo"}
@@ -30,28 +23,11 @@ var keysOfPiece = []string{"tag", "what", "fibre", "dry", "depth", "dips", "rung
 // ("90 min") or a number of minutes. rung = 5 asks for five dips. What is left out is filled in as Piece.Fill does. A key that is not
 // known is a fault; every fault is told, in the order of the lines. With faults the pieces must not be used.
 func ParsePieces(name, text string, begins quantity.Span) ([]Piece, recipe.Faults) {
+	all, faults := recipe.Keys(name, []byte(text), "a text of pieces", "it is", "each line is [[piece]]")
+	if len(faults) > 0 {
+		return nil, faults
+	}
 	r := &reader{name: name, begins: begins, where: tree.PlacesOf([]byte(text))}
-	if len(text) > textMost || !utf8.ValidString(text) {
-		r.fault(1, 1, "this is not a text of pieces", "it is UTF-8 text of at most 1 MB")
-		return nil, r.faults
-	}
-	if line := tree.TooDeep([]byte(text)); line > 0 {
-		r.fault(line, 1, tree.DeepWords, tree.DeepRight)
-		return nil, r.faults
-	}
-	var all map[string]any
-	if _, err := toml.Decode(text, &all); err != nil {
-		line, what := 1, err.Error()
-		var bad toml.ParseError
-		if errors.As(err, &bad) {
-			line, what = max(1, bad.Position.Line), bad.Message
-			if strings.HasSuffix(what, `got '\n' instead`) { // it is the line that ends too soon
-				line = max(1, line-1)
-			}
-		}
-		r.fault(line, 1, strings.TrimSuffix(strings.ReplaceAll(what, "\n", " "), "."), `each line is [[piece]] or key = "value"`)
-		return nil, r.faults
-	}
 	for key := range all {
 		if key != "piece" {
 			at := r.where.Key(key)

@@ -67,7 +67,7 @@ func TestParsePieces(t *testing.T) {
 func TestParseFaults(t *testing.T) {
 	for _, c := range []struct{ text, want string }{
 		{"", `day.toml:1:1: there are no pieces`},
-		{"[[piece]\n", `day.toml:1:1: `},
+		{"[[piece]\n", `day.toml:1:8: this is not TOML: expected end of table array name delimiter`},
 		{"pieces = 1\n", `day.toml:1:1: "pieces" is not known here; pieces stand in [[piece]] blocks.`},
 		{"[[piece]]\ntag = \"A\"\nfibre = \"cotton\"\ndry = \"1 kg\"\ndips = 2\n  colour = \"blue\"\n", `day.toml:6:3: "colour" is not known in a piece`},
 		{"[[piece]]\ntag = \"A\"\nfibre = \"cotton\"\ndry = \"heavy\"\ndips = 2\n", `day.toml:4:1: dry: `},
