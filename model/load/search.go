@@ -121,27 +121,18 @@ func (s *seeker) justify(placed []held, than *score) (score, bool) {
 			b.p.breaks = append(b.p.breaks, window{end - w.to, end - w.from})
 		}
 	}
-	order := slices.Clone(placed)
-	slices.SortStableFunc(order, func(x, y held) int { return y.e - x.e })
-	if !b.sequence(jobsOf(order, nil), false) {
+	for _, x := range placed {
+		j := &p.jobs[x.job]
+		s.rank[j.base+j.n-1-x.k] = -x.e
+	}
+	if !b.list(s.rank, nil) {
 		return score{}, false
 	}
 	for _, x := range b.all {
 		j := &p.jobs[x.job]
 		s.rank[j.base+j.n-1-x.k] = -x.e
 	}
-	ok := false
-	if p.limits.Fair {
-		ok = s.l.list(s.rank, nil)
-	} else {
-		order = order[:0]
-		for q := len(b.all) - 1; q >= 0; q-- {
-			order = append(order, b.all[q])
-		}
-		slices.SortStableFunc(order, func(x, y held) int { return y.e - x.e })
-		ok = s.l.sequence(jobsOf(order, nil), false)
-	}
-	if !ok {
+	if !s.l.list(s.rank, nil) {
 		return score{}, false
 	}
 	return s.take(than), true
