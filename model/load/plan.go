@@ -90,42 +90,28 @@ func (p *problem) plan(d draft, low int) Plan {
 	out.Proven = out.Gap == 0
 	ends := make([]int, len(p.pieces))
 	for i, x := range p.pieces {
-		ends[i] = max(p.now, 0)
-		if p.now == 0 && x.Dips == 0 {
+		if ends[i] = p.now; p.now == 0 && x.Dips == 0 {
 			ends[i] = seconds(x.From)
 		}
 	}
 	hands := p.assign(d)
-	write := func(n int, x held, past bool) {
+	for n, x := range append(slices.Clone(p.fixed), d.placed...) {
 		j := &p.jobs[x.job]
-		round := 0
-		if p.limits.Fair && !past && !p.promised(x.job) {
-			round = j.done + x.k + 1
+		r := Row{Dip: j.done + x.k + 1, Vat: x.vat + 1, Lower: span(x.s), In: span(x.s + j.h), Out: span(x.e - j.h), Lifted: span(x.e),
+			Past: x.k < 0, Hand: hands[n][0], LiftHand: hands[n][1]}
+		if r.Past {
+			r.In = span(p.since[x.job])
+		} else if p.limits.Fair && !p.promised(x.job) {
+			r.Round = r.Dip
 		}
-		bundle := 0
 		if len(j.members) > 1 {
-			bundle = x.job + 1
-		}
-		in := x.s + j.h
-		if past {
-			in = p.since[x.job]
+			r.Bundle = x.job + 1
 		}
 		for _, m := range j.members {
-			no := j.done + x.k + 1
-			if past {
-				no = j.done
-			}
-			out.Rows = append(out.Rows, Row{Tag: p.pieces[m].Tag, Dip: no, Vat: x.vat + 1,
-				Lower: span(x.s), In: span(in), Out: span(x.e - j.h), Lifted: span(x.e), Past: past, Bundle: bundle,
-				Who: p.pieces[m].Who, Hand: hands[n][0], LiftHand: hands[n][1], Round: round})
+			r.Tag, r.Who = p.pieces[m].Tag, p.pieces[m].Who
+			out.Rows = append(out.Rows, r)
 			ends[m] = max(ends[m], x.e)
 		}
-	}
-	for n, x := range p.fixed {
-		write(n, x, true)
-	}
-	for n, x := range d.placed {
-		write(len(p.fixed)+n, x, false)
 	}
 	for i, x := range p.pieces {
 		end := ends[i]
@@ -158,13 +144,9 @@ func (p *problem) plan(d draft, low int) Plan {
 
 // tooLate tells whether a piece by itself would be done too late.
 func (p *problem) tooLate(i int) bool {
-	for k := range p.jobs {
-		j := &p.jobs[k]
-		if slices.Contains(j.members, i) && j.n > 0 {
-			return j.ready+j.n*(j.d()+j.a)-j.a+j.tail > p.latest
-		}
-	}
-	return false
+	return slices.ContainsFunc(p.jobs, func(j job) bool {
+		return slices.Contains(j.members, i) && j.n > 0 && j.ready+j.n*(j.d()+j.a)-j.a+j.tail > p.latest
+	})
 }
 
 // at is a time of the plan as it is said: hours and minutes from the start.
@@ -173,12 +155,12 @@ func at(s int) string { return span(s).Format(quantity.Metric) }
 // tired says how many dips find the vat too weak, and which is the first.
 func (p *problem) tired(n int, x held) string {
 	j := &p.jobs[x.job]
-	first := fmt.Sprintf("dip %d of piece %s", j.done+x.k+1, p.pieces[j.members[0]].Tag)
 	word := "dips find"
 	if n == 1 {
 		word = "dip finds"
 	}
-	return fmt.Sprintf("The vat tires: %d %s too little indigo in it, the first is %s; feed it and wait, take a second vat, or make fewer dips.", n, word, first)
+	return fmt.Sprintf("The vat tires: %d %s too little indigo in it, the first is dip %d of piece %s; feed it and wait, take a second vat, or make fewer dips.",
+		n, word, j.done+x.k+1, p.tag(j))
 }
 
 // assign gives each dip, those in the vat first, the pair of hands that lowers or moves it and the one that lifts it: the
@@ -190,30 +172,26 @@ func (p *problem) assign(d draft) [][2]int {
 		return out
 	}
 	type task struct {
-		dip, end int
 		window
+		dip, end int
 	}
 	var tasks []task
 	for n, x := range all {
 		a0, a1, b0, b1 := p.hands(x)
-		tasks = append(tasks, task{n, 0, window{a0, a1}})
-		if !p.jobs[x.job].moved {
-			tasks = append(tasks, task{n, 1, window{b0, b1}})
+		tasks = append(tasks, task{window{a0, a1}, n, 0})
+		if b0 < b1 || !p.jobs[x.job].moved {
+			tasks = append(tasks, task{window{b0, b1}, n, 1})
 		}
 	}
 	slices.SortStableFunc(tasks, func(a, b task) int { return a.from - b.from })
-	free := make([]int, p.pairs)
-	for h := range free {
-		free[h] = math.MinInt
-	}
+	free := slices.Repeat([]int{math.MinInt}, p.pairs)
 	for _, t := range tasks {
 		hand := out[t.dip][0] - 1
 		for h := 0; h < p.pairs && (hand < 0 || free[hand] > t.from); h++ {
 			hand = h
 		}
 		free[hand] = max(free[hand], t.to)
-		out[t.dip][t.end] = hand + 1
-		if t.end == 0 && p.jobs[all[t.dip].job].moved {
+		if out[t.dip][t.end] = hand + 1; p.jobs[all[t.dip].job].moved {
 			out[t.dip][1] = hand + 1
 		}
 	}
@@ -234,11 +212,11 @@ func (p *problem) stands(d draft) []Stand {
 			for k, q := range p.pauses {
 				// a gap that is long enough and that this dip needed
 				if u.used && x.s-u.last >= q.long && x.e-u.beg[k] > q.after {
-					kind, from, to := "rest", u.last, u.last+q.long
-					if p.limits.Rest.After == 0 || p.limits.Rest.For == 0 || k == 1 {
-						kind, from, to = "reheat", x.s-q.long, x.s
+					from := u.last
+					if q.kind == "reheat" { // as late as it can be, so that the vat is warm
+						from = x.s - q.long
 					}
-					out = append(out, Stand{kind, v + 1, span(from), span(to)})
+					out = append(out, Stand{q.kind, v + 1, span(from), span(from + q.long)})
 				}
 			}
 			u.work(p, x.s, x.e)

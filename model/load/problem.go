@@ -32,6 +32,9 @@ type job struct {
 // shown tells whether its next dip is shown to all.
 func (j *job) shown() bool { return j.demo && j.done == 0 && j.n > 0 }
 
+// tag is what a job's first piece is called.
+func (p *problem) tag(j *job) string { return p.pieces[j.members[0]].Tag }
+
 // d is how long a dip holds its room.
 func (j *job) d() int { return 2*j.h + j.p }
 
@@ -53,7 +56,11 @@ func (p *problem) hands(x held) (a0, a1, b0, b1 int) {
 
 type window struct{ from, to int }
 
-type pause struct{ after, long int }
+// pause is a rest or a reheat, as its stands are called.
+type pause struct {
+	after, long int
+	kind        string
+}
 
 // past is how a vat stands at the start of the plan.
 type past struct {
@@ -197,9 +204,9 @@ func pose(pieces []Piece, l Limits) (*problem, error) {
 		}
 	}
 	p.breaks = merged(p.breaks)
-	for _, s := range []Pause{l.Rest, l.Reheat} {
+	for k, s := range []Pause{l.Rest, l.Reheat} {
 		if s.After > 0 && s.For > 0 {
-			p.pauses = append(p.pauses, pause{seconds(s.After), seconds(s.For)})
+			p.pauses = append(p.pauses, pause{seconds(s.After), seconds(s.For), []string{"rest", "reheat"}[k]})
 		}
 	}
 	p.before = make([]past, p.vats)
@@ -275,7 +282,7 @@ func (p *problem) settle() error {
 		for _, s := range p.pauses {
 			if j.n > 0 && j.d() > s.after {
 				return fmt.Errorf("a dip of piece %s holds the vat for %v and the vat works %v before it stands still: make the dip shorter",
-					p.pieces[j.members[0]].Tag, span(j.d()), span(s.after))
+					p.tag(j), span(j.d()), span(s.after))
 			}
 		}
 	}

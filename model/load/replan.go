@@ -64,7 +64,7 @@ func (p Plan) Replan(now quantity.Span, standing []PieceState, pieces []Piece, l
 		if l.Together { // of a bundle it takes the time of all
 			lowering *= MostPieces
 		}
-		if s := byTag[q.pieces[j.members[0]].Tag]; s.Where == InVat && seconds(s.Since) > q.now+lowering {
+		if s := byTag[q.tag(j)]; s.Where == InVat && seconds(s.Since) > q.now+lowering {
 			return Plan{}, fmt.Errorf("piece %s cannot be in the vat since a time that is to come", s.Tag)
 		}
 	}
@@ -83,7 +83,7 @@ func (p Plan) Replan(now quantity.Span, standing []PieceState, pieces []Piece, l
 	for i := range q.jobs {
 		j := &q.jobs[i]
 		for k := range j.n {
-			s, ok := starts[Row{Tag: q.pieces[j.members[0]].Tag, Dip: j.done + k + 1}]
+			s, ok := starts[Row{Tag: q.tag(j), Dip: j.done + k + 1}]
 			if !ok {
 				s = -1
 			}
@@ -131,7 +131,7 @@ func (q *problem) stay(standing map[string]PieceState) {
 	var in []held
 	for i := range q.jobs {
 		j := &q.jobs[i]
-		s := standing[q.pieces[j.members[0]].Tag]
+		s := standing[q.tag(j)]
 		if s.Where == InVat {
 			since := seconds(s.Since)
 			q.since[i] = since
@@ -162,7 +162,7 @@ func (q *problem) stay(standing map[string]PieceState) {
 		}
 		for _, w := range q.breaks {
 			if _, _, b0, b1 := q.hands(x); w.within(max(b0, x.e-j.h), b1) {
-				q.warn = append(q.warn, fmt.Sprintf("Piece %s is to be lifted at %s, within a break.", q.pieces[j.members[0]].Tag, at(x.e-j.h)))
+				q.warn = append(q.warn, fmt.Sprintf("Piece %s is to be lifted at %s, within a break.", q.tag(j), at(x.e-j.h)))
 			}
 		}
 		q.fixed = append(q.fixed, x)
