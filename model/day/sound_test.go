@@ -26,14 +26,17 @@ func TestLateIsWhatDoesHarm(t *testing.T) {
 	}
 }
 
-// The sound check is asked for once a day, as soon as a time runs; it stands beside the call, and a press says that the calls are
+// The sound check is asked for once a day, as soon as a time runs or a piece is to go in; it stands beside the call, and a press says that the calls are
 // heard only where it would else say nothing.
 func TestTheSoundCheck(t *testing.T) {
 	p := dyeing(t, 1)
 	if day.AsksSound(p.s) {
-		t.Error("it is asked for while no time runs")
+		t.Error("it is asked for while no time runs, and nothing is to go in")
 	}
 	p.do(day.Done{})
+	if c := p.call(); !day.AsksSound(p.s) || c.Press != "in" || p.s.SoundPrompt(c) != "Sound check. If you hear this, press the letter E" {
+		t.Errorf("before the first lowering it is asked for: %v; the press says %q", day.AsksSound(p.s), c.Press)
+	}
 	p.do(day.Done{}) // lowered
 	p.wait(4 * sec)
 	if !day.AsksSound(p.s) || p.call().Press == "I hear the calls" {
@@ -42,7 +45,7 @@ func TestTheSoundCheck(t *testing.T) {
 	p.wait(8 * minute)
 	p.do(day.Done{}) // out
 	call := p.call()
-	if call.Press != "I hear the calls" || call.ID != "air A1 1" {
+	if call.Press != "I hear the calls" || call.ID != "air A1 1" || p.s.SoundPrompt(call) != "Sound check. If you hear this, press" {
 		t.Fatalf("in the airing the press of %q says %q", call.ID, call.Press)
 	}
 	if got := p.do(day.Done{Call: call.ID}); got != "sound checked" || !p.s.Sound.Heard || p.call().ID != call.ID {

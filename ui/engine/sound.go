@@ -16,7 +16,8 @@ type sound struct {
 	played   map[string]bool // the deadlines whose call was played
 	failed   string          // why the last call was not; empty: it was
 	live     bool            // a piece wanted hands when last looked at
-	checks   int             // how often the sound check was sounded
+	prompt   string          // what the sound check says
+	checks   int             // how often that was sounded
 	checked  time.Duration   // when it was last, on the monotonic clock
 	troubles int             // calls of the trouble that stands
 	troubled time.Duration   // when it was last called
@@ -122,12 +123,16 @@ func (s *session) around(caller cue.Caller, now time.Time) {
 		caller.Call(cue.Call{Cue: cue.Done, Words: s.said([]string{"all done, day open"}, "")})
 	}
 	s.live = live
+	prompt := s.state.SoundPrompt(s.at(now).call)
+	if prompt != s.prompt { // it is answered in another way now
+		s.prompt, s.checks = prompt, 0
+	}
 	if _, silent := caller.(cue.Silent); silent || !day.AsksSound(s.state) || s.checks >= mostChecks || now.Sub(s.state.At) < afterAct || s.checks > 0 && mono-s.checked < checkAgain || s.soonDue(now) {
 		return
 	}
 	s.checks++
 	s.checked = mono
-	s.sounds(caller, cue.Call{Cue: cue.Check, Words: s.said([]string{day.SoundPrompt}, "")})
+	s.sounds(caller, cue.Call{Cue: cue.Check, Words: s.said([]string{prompt}, "")})
 }
 
 // says says what the hands are asked for once an act has changed it; what was taken as planned before it.
@@ -165,9 +170,11 @@ func (s *session) says(caller cue.Caller, now time.Time, called bool) {
 	caller.Call(cue.Call{Cue: cue.Next, Words: s.said(append(taken, c.Said(s.state, now)), "; ")})
 }
 
-// soonDue tells whether the hands are wanted, or a deadline calls within moments or has just called: the sound check would cover it.
+// soonDue tells whether the hands are wanted for anything but a piece that is to go in, or a deadline calls within moments or has
+// just called: the sound check would cover it.
 func (s *session) soonDue(now time.Time) bool {
-	if c := s.at(now).call; c.Due == nil || !now.Before(c.Due.At) {
+	switch c := s.at(now).call; {
+	case c.Due == nil && c.Act.Kind != day.ActEnter, c.Due != nil && !now.Before(c.Due.At):
 		return true
 	}
 	return slices.ContainsFunc(s.dues(), func(d day.Due) bool { return d.At.Sub(now).Abs() < 15*time.Second })

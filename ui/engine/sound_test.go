@@ -44,7 +44,7 @@ func TestNothingIsAssumedWithoutTheSoundCheck(t *testing.T) {
 	}
 	m.do(day.Lower{Tag: "A1"})
 	in.run(7 * time.Minute)
-	if got := m.words(cue.Check); len(got) != 3 || got[0] != "Sound check. If you hear this, press" {
+	if got := m.words(cue.Check); len(got) != 3 || got[0] != "Sound check. If you hear this, press the letter E" {
 		t.Errorf("it asks %q", got)
 	}
 	in.run(3 * time.Minute)
