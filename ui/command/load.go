@@ -76,57 +76,6 @@ func (p *program) loadCommand() *cobra.Command {
 	return c
 }
 
-// The keys of load --json.
-type loaded struct {
-	MakespanMin float64        `json:"makespan_min"`
-	BoundMin    float64        `json:"bound_min"`
-	GapMin      float64        `json:"gap_min"`
-	Proven      bool           `json:"proven"`
-	Rows        []loadedRow    `json:"rows"`
-	Done        []loadedDone   `json:"done"`
-	Stands      []loadedStand  `json:"stands"`
-	Warnings    []string       `json:"warnings"`
-	WhatIf      []loadedOption `json:"what_if,omitempty"`
-	Choices     []loadedChoice `json:"choices"`                 // where the vat tires, else empty
-	CostHead    *float64       `json:"cost_per_head,omitempty"` // in the dyer's own currency
-}
-
-type loadedRow struct {
-	Tag    string  `json:"tag"`
-	Dip    int     `json:"dip"`
-	In     float64 `json:"in_min"`
-	Out    float64 `json:"out_min"`
-	Lower  float64 `json:"lower_min"`
-	Lifted float64 `json:"lifted_min"`
-}
-
-type loadedDone struct {
-	Tag string  `json:"tag"`
-	Min float64 `json:"done_min"`
-}
-
-type loadedStand struct {
-	Kind string  `json:"kind"`
-	From float64 `json:"from_min"`
-	To   float64 `json:"to_min"`
-}
-
-type loadedOption struct {
-	ID       string   `json:"id"`
-	Makespan *float64 `json:"makespan_min"`
-	Finish   *float64 `json:"finish_min"`
-	Warnings []string `json:"warnings"`
-}
-
-type loadedChoice struct {
-	ID       string  `json:"id"`
-	Chosen   bool    `json:"chosen"`
-	Makespan float64 `json:"makespan_min"`
-	Late     float64 `json:"late_min"`
-	Weak     int     `json:"weak_dips"`
-	What     string  `json:"what"`
-}
-
 func (p *program) load(l loading, c *cobra.Command) error {
 	sys, err := p.units(l.units)
 	if err != nil {
@@ -169,7 +118,7 @@ func (p *program) load(l loading, c *cobra.Command) error {
 	}
 	switch l.as {
 	case "csv":
-		fmt.Fprint(p.Out, plan.CSV())
+		fmt.Fprint(p.Out, csvOf(plan))
 		return nil
 	case "tags":
 		page, err := paper.Set(sheet.Sheet{Blocks: []sheet.Block{sheet.TagsOf(pieces, sys)}}, "txt")
@@ -338,36 +287,6 @@ func noChoice(ways []load.Choice) string {
 		ids = append(ids, c.ID)
 	}
 	return "that way gives no more full dips; choose " + wording.List(ids)
-}
-
-func loadedOf(plan load.Plan, options []load.Option, at func(quantity.Span) string) loaded {
-	min := func(s quantity.Span) float64 { return tidy(s.Minutes()) }
-	out := loaded{
-		MakespanMin: min(plan.Makespan), BoundMin: min(plan.Bound), GapMin: min(plan.Gap), Proven: plan.Proven,
-		Rows: []loadedRow{}, Done: []loadedDone{}, Stands: []loadedStand{}, Warnings: append([]string{}, plan.Warnings...), Choices: []loadedChoice{},
-	}
-	for _, c := range plan.Choices {
-		out.Choices = append(out.Choices, loadedChoice{c.ID, c.Chosen, min(c.Makespan), min(c.Late), c.Weak, c.Words(at)})
-	}
-	for _, r := range plan.Rows {
-		out.Rows = append(out.Rows, loadedRow{r.Tag, r.Dip, min(r.In), min(r.Out), min(r.Lower), min(r.Lifted)})
-	}
-	for _, d := range plan.Done {
-		out.Done = append(out.Done, loadedDone{d.Tag, min(d.At)})
-	}
-	for _, s := range plan.Stands {
-		out.Stands = append(out.Stands, loadedStand{s.Kind, min(s.From), min(s.To)})
-	}
-	for _, o := range options {
-		w := loadedOption{ID: o.ID, Warnings: append([]string{}, o.Warnings...)}
-		if o.Fault != "" {
-			w.Warnings = append(w.Warnings, o.Fault)
-		} else {
-			w.Makespan, w.Finish = new(min(o.Plan.Makespan)), new(min(o.Finish))
-		}
-		out.WhatIf = append(out.WhatIf, w)
-	}
-	return out
 }
 
 // sayer says times of a plan: by the clock where a start was given, else in minutes.
