@@ -79,12 +79,6 @@ func (r *reader) wrong(key, what, right string) {
 	r.fault(at.Line, at.Col, what, right)
 }
 
-// lacks tells whether a key is left out, or its text empty.
-func (r *reader) lacks(key string) bool {
-	s, text := r.keys[key].(string)
-	return r.keys[key] == nil || text && strings.TrimSpace(s) == ""
-}
-
 // word is the text under a key.
 func (r *reader) word(key string) string {
 	v, ok := r.keys[key]
@@ -127,22 +121,29 @@ func (r *reader) count(key string) int {
 	return int(n)
 }
 
-// time is a span under a key, above zero.
-func (r *reader) time(key string) quantity.Span {
+// read is what a text under a key says; nothing, if there is none. The faults of parse come under its own name where named.
+func read[T any](r *reader, key string, named bool, parse func(string, quantity.System) (T, error), fits func(T) bool, right string) (v T) {
 	s := r.word(key)
 	if s == "" {
-		return 0
+		return v
 	}
-	v, err := quantity.ParseSpan(s, quantity.Metric)
-	if err != nil {
+	got, err := parse(s, quantity.Metric)
+	switch {
+	case err != nil && named:
+		r.wrong(key, strings.TrimSuffix(err.Error(), "."), "")
+	case err != nil:
 		r.wrong(key, strings.TrimSuffix(key+": "+err.Error(), "."), "")
-		return 0
-	}
-	if v < quantity.Seconds(1) || v > quantity.Days(1) {
-		r.wrong(key, fmt.Sprintf("%s is %v", key, v), "say 1 s to 1 day")
-		return 0
+	case !fits(got):
+		r.wrong(key, fmt.Sprintf("%s is %v", key, got), right)
+	default:
+		return got
 	}
 	return v
+}
+
+// time is a span under a key, above zero.
+func (r *reader) time(key string) quantity.Span {
+	return read(r, key, false, quantity.ParseSpan, func(v quantity.Span) bool { return v >= quantity.Seconds(1) && v <= quantity.Days(1) }, "say 1 s to 1 day")
 }
 
 // clockForm is a time of day.
@@ -198,12 +199,17 @@ func (r *reader) piece() Piece {
 	faults := len(r.faults)
 	p := Piece{Tag: r.word("tag"), What: r.word("what"), Who: r.word("who"), Depth: r.word("depth"), Dips: r.count("dips"),
 		Form: r.oneOf("form", Cloth, Skein, Garment, Bound, Pasted), Work: r.oneOf("work", Moved, Hung),
-		Dip: r.time("dip"), Air: r.time("air"), From: r.moment("from"), Till: r.moment("till"), Demo: r.flag("demo")}
+		Fibre: read(r, "fibre", true, func(s string, _ quantity.System) (fibre.Fibre, error) { return fibre.Parse(s) }, func(fibre.Fibre) bool { return true }, ""),
+		Dry:   read(r, "dry", false, quantity.ParseMass, func(v quantity.Mass) bool { return v > 0 && v <= quantity.Kilograms(1000) }, "say more than nothing and at most 1000 kg"),
+		Dip:   r.time("dip"), Air: r.time("air"), From: r.moment("from"), Till: r.moment("till"), Demo: r.flag("demo")}
 	if len(r.faults) == faults && r.keys["till"] != nil && p.Till <= p.From {
 		r.wrong("till", "till is not after the start, or after from", "say when its person leaves")
 	}
-	if r.lacks("tag") {
-		r.wrong("tag", "the piece has no tag", `give it one: tag = "A1"`)
+	for _, must := range [][3]string{{"tag", "the piece has no tag", `give it one: tag = "A1"`}, {"fibre", "the piece has no fibre", `say which: fibre = "linen"`},
+		{"dry", "the piece has no dry weight", `weigh it: dry = "420 g"`}} {
+		if text, is := r.keys[must[0]].(string); r.keys[must[0]] == nil || is && strings.TrimSpace(text) == "" {
+			r.wrong(must[0], must[1], must[2])
+		}
 	}
 	rung := r.count("rung")
 	if p.Dips == 0 {
@@ -218,33 +224,12 @@ func (r *reader) piece() Piece {
 	if given > 1 {
 		r.wrong("dips", "depth, dips and rung are given together", "keep one of them")
 	}
-	if r.lacks("fibre") {
-		r.wrong("fibre", "the piece has no fibre", `say which: fibre = "linen"`)
-	} else if f := r.word("fibre"); f != "" {
-		v, err := fibre.Parse(f)
-		if err != nil {
-			r.wrong("fibre", strings.TrimSuffix(err.Error(), "."), "")
-		}
-		p.Fibre = v
-	}
-	if r.lacks("dry") {
-		r.wrong("dry", "the piece has no dry weight", `weigh it: dry = "420 g"`)
-	} else if dry := r.word("dry"); dry != "" {
-		v, err := quantity.ParseMass(dry, quantity.Metric)
-		if err != nil {
-			r.wrong("dry", strings.TrimSuffix("dry: "+err.Error(), "."), "")
-		} else if !(v > 0) || v > quantity.Kilograms(1000) {
-			r.wrong("dry", fmt.Sprintf("dry is %v", v), "say more than nothing and at most 1000 kg")
-		}
-		p.Dry = v
-	}
 	if len(r.faults) > faults {
 		return p
 	}
 	full, err := p.Fill()
 	if err != nil {
-		key := "depth"
-		r.wrong(key, strings.TrimSuffix(err.Error(), "."), "")
+		r.wrong("depth", strings.TrimSuffix(err.Error(), "."), "")
 	}
 	return full
 }
