@@ -47,16 +47,7 @@ func (p Plan) Replan(now quantity.Span, standing []PieceState, pieces []Piece, l
 		}
 		byTag[s.Tag] = s
 	}
-	q.gather(func(i int) (done, ready int, apart bool) {
-		s := byTag[pieces[i].Tag]
-		switch s.Where {
-		case InVat:
-			return s.Dips + 1, 0, true
-		case Airing:
-			return s.Dips, seconds(s.Since) + seconds(pieces[i].Air), false
-		}
-		return s.Dips, 0, false
-	})
+	q.gather(byTag)
 	for i := range q.jobs {
 		j := &q.jobs[i]
 		j.n = max(0, j.n-j.done)
@@ -75,19 +66,13 @@ func (p Plan) Replan(now quantity.Span, standing []PieceState, pieces []Piece, l
 	q.stay(byTag)
 	q.remember(done)
 
-	starts := map[Row]int{}
+	q.old = slices.Repeat([]int{-1}, q.ops)
 	for _, r := range p.Rows {
-		starts[Row{Tag: r.Tag, Dip: r.Dip}] = seconds(r.Lower)
-	}
-	q.old = make([]int, q.ops)
-	for i := range q.jobs {
-		j := &q.jobs[i]
-		for k := range j.n {
-			s, ok := starts[Row{Tag: q.tag(j), Dip: j.done + k + 1}]
-			if !ok {
-				s = -1
+		for i := range q.jobs {
+			j := &q.jobs[i]
+			if k := r.Dip - j.done - 1; q.tag(j) == r.Tag && k >= 0 && k < j.n {
+				q.old[j.base+k] = seconds(r.Lower)
 			}
-			q.old[j.base+k] = s
 		}
 	}
 	out := q.choose((*problem).replan)
@@ -107,13 +92,10 @@ func (p Plan) Replan(now quantity.Span, standing []PieceState, pieces []Piece, l
 
 // behind are the rows of the old plan whose dips are done.
 func (p Plan) behind(q *problem, standing map[string]PieceState) []Row {
-	known := map[string]bool{}
-	for _, x := range q.pieces {
-		known[x.Tag] = true
-	}
 	var out []Row
 	for _, r := range p.Rows {
-		if known[r.Tag] && r.Dip <= standing[r.Tag].Dips || !known[r.Tag] && seconds(r.Lifted) <= q.now {
+		known := slices.ContainsFunc(q.pieces, func(x Piece) bool { return x.Tag == r.Tag })
+		if known && r.Dip <= standing[r.Tag].Dips || !known && seconds(r.Lifted) <= q.now {
 			r.Past = true
 			r.Lifted = min(r.Lifted, span(q.now))
 			r.Out = min(r.Out, r.Lifted)
@@ -143,14 +125,8 @@ func (q *problem) stay(standing map[string]PieceState) {
 		}
 	}
 	slices.SortStableFunc(in, func(a, b held) int {
-		am, bm := q.jobs[a.job].moved, q.jobs[b.job].moved
-		if am != bm {
-			if am {
-				return -1
-			}
-			return 1
-		}
-		return cmp.Compare(a.e-q.jobs[a.job].h, b.e-q.jobs[b.job].h)
+		x, y := &q.jobs[a.job], &q.jobs[b.job]
+		return cmp.Or(btoi(y.moved)-btoi(x.moved), cmp.Compare(a.e-x.h, b.e-y.h))
 	})
 	l := newLine(q)
 	for _, x := range in {
@@ -168,13 +144,14 @@ func (q *problem) stay(standing map[string]PieceState) {
 		q.fixed = append(q.fixed, x)
 		j.ready = max(j.ready, x.e+j.a)
 	}
-	w, n := make([]int64, q.vats), make([]int, q.vats)
-	for _, x := range q.fixed {
-		w[x.vat] += q.jobs[x.job].w
-		n[x.vat]++
-	}
-	for v := range w {
-		if w[v] > q.cap || n[v] > q.most {
+	for v := range q.vats {
+		w, n := int64(0), 0
+		for _, x := range q.fixed {
+			if x.vat == v {
+				w, n = w+q.jobs[x.job].w, n+1
+			}
+		}
+		if w > q.cap || n > q.most {
 			q.warn = append(q.warn, "More is in the vat than it takes at once: nothing goes in until some of it is out.")
 		}
 	}
@@ -182,13 +159,12 @@ func (q *problem) stay(standing map[string]PieceState) {
 
 // remember reckons how long the vats work already.
 func (q *problem) remember(done []Row) {
-	var all []held
+	all := slices.Clone(q.fixed)
 	for _, r := range done {
 		if r.Vat >= 1 && r.Vat <= q.vats {
 			all = append(all, held{vat: r.Vat - 1, s: seconds(r.Lower), e: seconds(r.Lifted)})
 		}
 	}
-	all = append(all, q.fixed...)
 	byTime(all)
 	for _, x := range all {
 		q.before[x.vat].work(q, x.s, x.e)
@@ -218,10 +194,7 @@ func (p *problem) slid(aside bool) (d draft, ok bool) {
 	l.fair = false // the order that was told was fair when it was told
 	ok = l.list(rank, p.old)
 	for i := range p.jobs {
-		p.jobs[i].n = all[i]
-	}
-	for i := range p.jobs {
-		for ok && l.next[i] < all[i] {
+		for p.jobs[i].n = all[i]; ok && l.next[i] < all[i]; {
 			ok = l.place(i, l.ready[i])
 		}
 	}
