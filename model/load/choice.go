@@ -1,6 +1,7 @@
 package load
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -29,20 +30,18 @@ type Choice struct {
 
 // Words says a choice: when all is done, and what of the vat. at says a time of the plan.
 func (c Choice) Words(at func(quantity.Span) string) string {
-	var parts []string
-	if fed := c.Fed(at); fed != "" {
-		parts = append(parts, fed)
-	}
-	parts = append(parts, "done "+at(c.Finish))
+	vat := "all full"
 	switch {
 	case c.Weak == 1:
-		parts = append(parts, "1 dip weak")
+		vat = "1 dip weak"
 	case c.Weak > 1:
-		parts = append(parts, fmt.Sprintf("%d dips weak", c.Weak))
-	default:
-		parts = append(parts, "all full")
+		vat = fmt.Sprintf("%d dips weak", c.Weak)
 	}
-	return strings.Join(parts, ", ")
+	fed := c.Fed(at)
+	if fed != "" {
+		fed += ", "
+	}
+	return fed + "done " + at(c.Finish) + ", " + vat
 }
 
 // Fed says the feeds of a choice, if it has any.
@@ -87,6 +86,9 @@ func (p *problem) way(solve func(*problem) (draft, int)) way {
 	return way{p, d, low, n}
 }
 
+// ways are the ids of the choices, in their order.
+var ways = []string{ChoiceWeak, ChoiceFull, ChoiceFeed}
+
 // choose plans the day in each way that there is, and takes the one that is asked for; else the wished finish rules: of
 // the ways in time the one with the fewest weak dips, if none is, the least late. Feeding is only taken by itself where the
 // limits feed.
@@ -97,79 +99,59 @@ func (p *problem) choose(solve func(*problem) (draft, int)) Plan {
 	}
 	q := *p
 	q.anyhow, q.feeds = true, 0
-	ways := map[string]way{ChoiceWeak: q.way(solve)}
-	if ways[ChoiceWeak].weak == 0 {
-		return q.plan(ways[ChoiceWeak].d, ways[ChoiceWeak].low)
+	weak := q.way(solve)
+	if weak.weak == 0 {
+		return q.plan(weak.d, weak.low)
 	}
 	full := *p
 	full.feeds = 0
 	full.limits.Effort = (p.limits.effort() + 1) / 2
-	if w := full.way(solve); w.weak < ways[ChoiceWeak].weak {
-		ways[ChoiceFull] = w
-	}
-	fed := *p
+	fed := full
 	i := p.limits.Indigo.AnyFeed()
-	fed.feed, fed.wait, fed.feeds = milligrams(i.Feed), seconds(i.Wait), i.Feeds
-	fed.limits.Effort, fed.limits.Indigo = full.limits.Effort, i
-	if w := fed.way(solve); len(w.d.feeds) > 0 && w.weak < ways[ChoiceWeak].weak {
-		ways[ChoiceFeed] = w
+	fed.feed, fed.wait, fed.feeds, fed.limits.Indigo = milligrams(i.Feed), seconds(i.Wait), i.Feeds, i
+	can := map[string]way{ChoiceWeak: weak}
+	if w := full.way(solve); w.weak < weak.weak {
+		can[ChoiceFull] = w
 	}
-	id := p.limits.Choice
-	if _, can := ways[id]; !can {
-		id = p.byFinish(ways)
+	if w := fed.way(solve); len(w.d.feeds) > 0 && w.weak < weak.weak {
+		can[ChoiceFeed] = w
 	}
-	chosen := ways[id]
-	for _, w := range ways {
-		if w.d.score[ofLate] == 0 {
-			chosen.p.other = true
-		}
+	chosen, is := can[p.limits.Choice]
+	if !is {
+		chosen = p.byFinish(can)
+	}
+	for _, w := range can {
+		chosen.p.other = chosen.p.other || w.d.score[ofLate] == 0
 	}
 	out := chosen.p.plan(chosen.d, chosen.low)
-	for _, other := range []string{ChoiceWeak, ChoiceFull, ChoiceFeed} {
-		w, can := ways[other]
-		if !can {
-			continue
+	for _, id := range ways {
+		if w, is := can[id]; is {
+			as := w.p.plan(w.d, w.low)
+			out.Choices = append(out.Choices, Choice{ID: id, Chosen: w.p == chosen.p, Makespan: as.Makespan, Finish: as.Finish(), Late: as.Late, Weak: w.weak,
+				Feed: w.p.limits.Indigo.Feed, Feeds: slices.DeleteFunc(as.Stands, func(s Stand) bool { return s.Kind != "feed" })})
 		}
-		as := w.p.plan(w.d, w.low)
-		c := Choice{ID: other, Chosen: other == id, Makespan: as.Makespan, Finish: as.Finish(), Late: as.Late, Weak: w.weak, Feed: w.p.limits.Indigo.Feed}
-		for _, s := range as.Stands {
-			if s.Kind == "feed" {
-				c.Feeds = append(c.Feeds, s)
-			}
-		}
-		out.Choices = append(out.Choices, c)
 	}
 	return out
 }
 
 // byFinish is the way that the wished finish asks for.
-func (p *problem) byFinish(ways map[string]way) string {
-	ids := []string{ChoiceWeak, ChoiceFull}
-	if p.feeds > 0 {
-		ids = append(ids, ChoiceFeed)
-	}
-	soonest := ways[ChoiceWeak].d.score
+func (p *problem) byFinish(can map[string]way) way {
 	late := func(w way) int {
 		s := w.d.score
 		over := s[ofLate] + s[ofLeaving]
 		if p.latest == 0 {
-			over += max(0, s[ofSpan]-soonest[ofSpan]-fullIsWorth)
+			over += max(0, s[ofSpan]-can[ChoiceWeak].d.score[ofSpan]-fullIsWorth)
 		}
 		return over
 	}
-	return slices.MinFunc(ids, func(a, b string) int {
-		x, can := ways[a]
-		y, other := ways[b]
-		switch {
-		case !can || !other:
-			return btoi(!can) - btoi(!other)
-		case late(x) != late(y):
-			return late(x) - late(y)
-		case x.weak != y.weak:
-			return x.weak - y.weak
+	best := can[ChoiceWeak]
+	for _, id := range ways[1:] {
+		w, is := can[id]
+		if is && (id != ChoiceFeed || p.feeds > 0) && cmp.Or(late(w)-late(best), w.weak-best.weak, w.d.score[ofSpan]-best.d.score[ofSpan]) < 0 {
+			best = w
 		}
-		return x.d.score[ofSpan] - y.d.score[ofSpan]
-	})
+	}
+	return best
 }
 
 func btoi(b bool) int {

@@ -83,10 +83,8 @@ func (c *scorer) of(placed, feeds []held, best *score) score {
 			s[ofLeaving] += end - j.till
 		}
 	}
-	if best != nil && best[ofTrips] > 0 {
-		t := s
-		t[ofTrips] = best[ofTrips]
-		if best.less(t) {
+	if best != nil {
+		if s[ofTrips] = best[ofTrips]; best.less(s) {
 			s[ofTrips] = far
 			return s
 		}
