@@ -57,7 +57,7 @@ func (u *uses) handled(j *job) int {
 	return j.d()
 }
 
-// needs lists what is to be dipped, the heads from each piece's own chain past the breaks.
+// needs lists what is to be dipped, those with the longest tails first, the heads from each piece's own chain past the breaks.
 func (p *problem) needs() []need {
 	var out []need
 	for i := range p.jobs {
@@ -80,6 +80,7 @@ func (p *problem) needs() []need {
 			t += j.d() + j.a
 		}
 	}
+	slices.SortStableFunc(out, func(a, b need) int { return b.tail - a.tail })
 	return out
 }
 
@@ -93,15 +94,13 @@ func (p *problem) bound() int {
 		low = max(low, x.e)
 	}
 	ns := p.needs()
+	var heads []int
 	for _, n := range ns {
 		low = max(low, n.head+n.len+n.tail)
+		heads = append(heads, n.head)
 	}
 	for i := range p.jobs {
 		low = max(low, p.restedChain(&p.jobs[i]))
-	}
-	var heads []int
-	for _, n := range ns {
-		heads = append(heads, n.head)
 	}
 	slices.Sort(heads)
 	heads = slices.Compact(heads)
@@ -111,10 +110,7 @@ func (p *problem) bound() int {
 		}
 		heads = heads[:(len(heads)+1)/2]
 	}
-	slices.SortStableFunc(ns, func(a, b need) int { return b.tail - a.tail })
-	things := p.things()
-	for t := range things {
-		u := &things[t]
+	for _, u := range p.things() {
 		for _, h := range heads {
 			var sum int64
 			for q, n := range ns {
@@ -126,7 +122,7 @@ func (p *problem) bound() int {
 				if q+1 < len(ns) && ns[q+1].tail == n.tail {
 					continue
 				}
-				low = max(low, p.earliest(u, h, int((sum+u.cap-1)/u.cap))+n.tail)
+				low = max(low, p.earliest(&u, h, int((sum+u.cap-1)/u.cap))+n.tail)
 			}
 		}
 	}
@@ -137,18 +133,16 @@ func (p *problem) bound() int {
 // still follow them.
 func (p *problem) tighter(low int) int {
 	ns := p.needs()
-	dips := make([]int, len(p.jobs))
 	for last := range 3 {
-		clear(dips)
-		first, tail, all := far, far, 0
+		dips := make([]int, len(p.jobs))
+		first, tail := far, far
 		for _, n := range ns {
-			if j := &p.jobs[n.job]; n.k < j.n-last {
+			if n.k < p.jobs[n.job].n-last {
 				dips[n.job]++
 				first, tail = min(first, n.head), min(tail, n.tail)
-				all++
 			}
 		}
-		if all > 1 {
+		if first < far {
 			low = max(low, p.earliest(&uses{breaks: p.allMoved()}, first, p.mixture(dips))+tail)
 		}
 	}
@@ -157,12 +151,7 @@ func (p *problem) tighter(low int) int {
 
 // allMoved tells whether the hands are needed all through every dip.
 func (p *problem) allMoved() bool {
-	for _, j := range p.jobs {
-		if !j.moved && j.n > 0 {
-			return false
-		}
-	}
-	return true
+	return !slices.ContainsFunc(p.jobs, func(j job) bool { return !j.moved && j.n > 0 })
 }
 
 // restedChain is the least end of a piece that rests with the vat: in one stretch of work only so many of its dips fit.

@@ -49,17 +49,13 @@ func (p *problem) prove(best, low, budget int) (found []held, end int, all bool,
 		return nil, best, false, 0
 	}
 	p = p.within(best)
-	x := &exact{p: p, l: newLine(p), best: best, low: low, budget: budget, seen: map[[2]uint64]int32{}}
-	x.late = len(p.breaks) > 0
+	x := &exact{p: p, l: newLine(p), best: best, low: low, budget: budget, seen: map[[2]uint64]int32{},
+		late: len(p.breaks) > 0, things: p.things(), ns: p.needs(), class: p.classes()}
 	if p.tight || len(p.pauses) > 0 {
 		if x.grid = p.step(); (best-p.now)/x.grid > mostSteps {
 			return nil, best, false, 0
 		}
 	}
-	x.things = p.things()
-	x.ns = p.needs()
-	slices.SortStableFunc(x.ns, func(a, b need) int { return b.tail - a.tail })
-	x.class = p.classes()
 	x.l.reset()
 	m := moment{t: x.l.last}
 	for i := range p.jobs {
@@ -75,47 +71,39 @@ func (p *problem) prove(best, low, budget int) (found []held, end int, all bool,
 
 // within is the problem for days that end before best: pauses that they cannot reach are left out.
 func (p *problem) within(best int) *problem {
+	if p.before[0].used || slices.ContainsFunc(p.pauses, func(q pause) bool { return best-p.now > q.after }) {
+		return p
+	}
 	out := *p
 	out.pauses = nil
-	u := p.before[0]
-	if len(p.pauses) > 0 && !u.used && best-p.now <= p.pauses[0].after && best-p.now <= p.pauses[len(p.pauses)-1].after {
-		return &out
-	}
-	return p
+	return &out
 }
 
 // step is the greatest length of which all times of the problem are multiples.
 func (p *problem) step() int {
-	g := 0
-	see := func(v int) {
-		for v != 0 {
-			g, v = v, g%v
-		}
-	}
+	var all []int
 	for _, j := range p.jobs {
 		if j.n > 0 {
-			see(j.p)
-			see(j.a)
-			see(j.h)
-			see(j.ready - p.now)
+			all = append(all, j.p, j.a, j.h, j.ready-p.now)
 		}
 	}
 	for _, w := range p.breaks {
-		see(max(0, w.from-p.now))
-		see(max(0, w.to-p.now))
+		all = append(all, max(0, w.from-p.now), max(0, w.to-p.now))
 	}
-	for _, q := range p.pauses {
-		see(q.after)
-		see(q.long)
-		if p.before[0].used {
-			see(max(p.before[0].last, p.now) - p.now)
-			for _, b := range p.before[0].beg {
-				see(max(b, p.now) - min(b, p.now))
-			}
+	u := &p.before[0]
+	for k, q := range p.pauses {
+		if all = append(all, q.after, q.long); u.used {
+			all = append(all, max(u.last, p.now)-p.now, max(0, p.now-u.beg[k]))
 		}
 	}
 	for _, f := range p.fixed {
-		see(f.e - p.now)
+		all = append(all, f.e-p.now)
+	}
+	g := 0
+	for _, v := range all {
+		for v != 0 {
+			g, v = v, g%v
+		}
 	}
 	return max(1, g)
 }
@@ -200,9 +188,8 @@ func (x *exact) sooner(m *moment, i int) bool {
 	if l.ready[i] > t || t < x.p.now {
 		return false
 	}
-	u := &l.vats[0]
 	for k, q := range x.p.pauses {
-		if !u.used || m.t-u.last >= q.long || u.beg[k] == m.t {
+		if u := &l.vats[0]; !u.used || m.t-u.last >= q.long || u.beg[k] == m.t {
 			return false
 		}
 	}
@@ -238,23 +225,22 @@ func (x *exact) lower(m moment, i int) {
 func (x *exact) wait(m moment) {
 	p := x.p
 	next := far
+	see := func(at int) {
+		if at > m.t && at < next {
+			next = at
+		}
+	}
+	for i := range p.jobs {
+		see(x.last[i].e)
+		if x.left(i) > 0 {
+			see(x.l.ready[i])
+		}
+	}
+	for _, w := range p.breaks {
+		see(w.to)
+	}
 	if x.grid > 0 {
 		next = m.t + x.grid
-	} else {
-		see := func(at int) {
-			if at > m.t && at < next {
-				next = at
-			}
-		}
-		for i := range p.jobs {
-			see(x.last[i].e)
-			if x.left(i) > 0 {
-				see(x.l.ready[i])
-			}
-		}
-		for _, w := range p.breaks {
-			see(w.to)
-		}
 	}
 	if next >= far {
 		return
@@ -282,14 +268,10 @@ func (x *exact) key(m *moment) [2]uint64 {
 		if in == 0 && x.left(i) == 0 {
 			continue
 		}
-		low := 0
-		if in > 0 && !p.jobs[i].moved {
-			_, lowered, _, _ := p.hands(x.last[i])
-			low = max(0, lowered-m.t)
-		}
+		_, lowered, _, _ := p.hands(x.last[i])
 		h := mix(uint64(x.class[i]+1), uint64(x.left(i)))
 		h = mix(mix(h, uint64(in)), uint64(out)+1<<40)
-		h = mix(h, uint64(low)+1<<41)
+		h = mix(h, uint64(max(0, lowered-m.t))+1<<41)
 		a += h * 0xd6e8feb86659fd93
 		b += mix(h, 0xa0761d6478bd642f)
 	}
@@ -307,7 +289,6 @@ func (x *exact) key(m *moment) [2]uint64 {
 			}
 		}
 	}
-	// what has been claimed so far ends within the dips that are in, or is past
 	return [2]uint64{a, b}
 }
 
@@ -319,9 +300,6 @@ func (x *exact) least(m *moment) int {
 		if x.left(i) > 0 {
 			low = max(low, max(x.l.ready[i], m.t)+x.chain(i))
 		}
-	}
-	if low >= x.best {
-		return low
 	}
 	for t := range x.things {
 		u := &x.things[t]
