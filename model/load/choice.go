@@ -108,7 +108,8 @@ func (p *problem) choose(solve func(*problem) (draft, int)) Plan {
 	full.limits.Effort = (p.limits.effort() + 1) / 2
 	fed := full
 	i := p.limits.Indigo.AnyFeed()
-	fed.feed, fed.wait, fed.feeds, fed.limits.Indigo = milligrams(i.Feed), seconds(i.Wait), i.Feeds, i
+	fed.limits.Indigo = i
+	fed.feeding(i)
 	can := map[string]way{ChoiceWeak: weak}
 	if w := full.way(solve); w.weak < weak.weak {
 		can[ChoiceFull] = w

@@ -80,17 +80,13 @@ func Usual(fill quantity.Volume) Limits {
 
 // plain is what the plain problem has of the limits.
 func (l Limits) plain() Limits {
-	if !l.Plain {
-		if l.Handling == nil {
-			l.Handling = UsualHandling()
-		}
-		l.Vats = max(1, l.Vats)
-		return l
+	if l.Plain {
+		return Limits{Capacity: l.Capacity, Vats: 1, Hands: l.Hands, Handling: l.Handling, Together: l.Together, Fair: l.Fair,
+			Worth: l.Worth, Effort: l.Effort, Bears: l.Bears, Plain: true}
 	}
-	h := l.Handling
-	if h == nil {
-		h = map[string]quantity.Span{}
+	if l.Handling == nil {
+		l.Handling = UsualHandling()
 	}
-	return Limits{Capacity: l.Capacity, Vats: 1, Hands: l.Hands, Handling: h, Together: l.Together, Fair: l.Fair,
-		Worth: l.Worth, Effort: l.Effort, Bears: l.Bears, Plain: true}
+	l.Vats = max(1, l.Vats)
+	return l
 }

@@ -1,7 +1,9 @@
 package load
 
 import (
+	"cmp"
 	"fmt"
+	"slices"
 	"strings"
 	"time"
 
@@ -66,12 +68,7 @@ func (p Piece) Fill() (Piece, error) {
 	if p.Form == Pasted && p.Work == "" {
 		p.Work = Hung
 	}
-	if p.Form == "" {
-		p.Form = Cloth
-	}
-	if p.Work == "" {
-		p.Work = Moved
-	}
+	p.Form, p.Work = cmp.Or(p.Form, Cloth), cmp.Or(p.Work, Moved)
 	protein := p.Fibre.Class() == fibre.Protein
 	depth := p.Depth
 	if depth == "" && p.Dips > 0 {
@@ -84,21 +81,17 @@ func (p Piece) Fill() (Piece, error) {
 	if err != nil {
 		return p, fmt.Errorf("piece %s: %w", p.Tag, err)
 	}
-	if p.Dips == 0 {
-		p.Dips = d.Dips
+	dip := d.Cellulose
+	if protein {
+		dip = d.Protein
 	}
-	if p.Dip == 0 && p.Depth == "" {
-		p.Dip = usualDip
+	if p.Form == Pasted {
+		dip = min(dip, PastedDip)
 	}
-	if p.Dip == 0 {
-		p.Dip = d.Cellulose
-		if protein {
-			p.Dip = d.Protein
-		}
-		if p.Form == Pasted {
-			p.Dip = min(p.Dip, PastedDip)
-		}
+	if p.Depth == "" {
+		dip = usualDip
 	}
+	p.Dips, p.Dip = cmp.Or(p.Dips, d.Dips), cmp.Or(p.Dip, dip)
 	least, final := quantity.Minutes(10), quantity.Minutes(30)
 	switch {
 	case p.Form == Bound:
@@ -106,30 +99,8 @@ func (p Piece) Fill() (Piece, error) {
 	case protein:
 		least, final = quantity.Minutes(5), quantity.Minutes(20)
 	}
-	if p.Air == 0 {
-		p.Air = max(least, p.Dip)
-	}
-	if p.FinalAir == 0 {
-		p.FinalAir = final
-	}
-	if p.Finish == 0 {
-		p.Finish = usualRinse
-	}
-	if p.Dark == 0 {
-		p.Dark = rank(d.Name)
-	}
-	if p.Takes == 0 {
-		p.Takes = d.OnFibre.Of(p.Dry) / quantity.Mass(d.Dips)
-	}
+	rank := slices.IndexFunc(shade.Depths(), func(x shade.Depth) bool { return strings.EqualFold(x.Name, d.Name) })
+	p.Air, p.FinalAir, p.Finish = cmp.Or(p.Air, max(least, p.Dip)), cmp.Or(p.FinalAir, final), cmp.Or(p.Finish, usualRinse)
+	p.Dark, p.Takes = cmp.Or(p.Dark, max(0, rank)), cmp.Or(p.Takes, d.OnFibre.Of(p.Dry)/quantity.Mass(d.Dips))
 	return p, nil
-}
-
-// rank is the place of a depth from the palest, 0.
-func rank(depth string) int {
-	for i, d := range shade.Depths() {
-		if strings.EqualFold(d.Name, depth) {
-			return i
-		}
-	}
-	return 0
 }

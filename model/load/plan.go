@@ -82,7 +82,7 @@ func Make(pieces []Piece, l Limits) (Plan, error) {
 
 // plan writes a draft out.
 func (p *problem) plan(d draft, low int) Plan {
-	out := Plan{From: span(p.now), Trips: d.score[ofTrips], Late: span(d.score[ofLate]), Leaving: span(d.score[ofLeaving]), Plain: p.plain,
+	out := Plan{From: span(p.now), Trips: d.score[ofTrips], Late: span(d.score[ofLate]), Leaving: span(d.score[ofLeaving]), Plain: p.limits.Plain,
 		Makespan: span(d.score[ofSpan]), Bound: span(min(low, d.score[ofSpan])), Warnings: slices.Clone(p.warn)}
 	var first held
 	out.Weak, first = p.weak(d.placed, d.feeds)
@@ -115,7 +115,7 @@ func (p *problem) plan(d draft, low int) Plan {
 	}
 	for i, x := range p.pieces {
 		end := ends[i]
-		if !p.plain {
+		if !p.limits.Plain {
 			end += seconds(x.FinalAir) + seconds(x.Finish)
 		}
 		out.Done = append(out.Done, Done{x.Tag, x.Who, span(end)})
@@ -130,7 +130,7 @@ func (p *problem) plan(d draft, low int) Plan {
 			out.Warnings = append(out.Warnings, fmt.Sprintf("Piece %s is done at %s, after the latest finish of %s: %s.",
 				x.Tag, at(end), at(p.latest), word))
 		}
-		if till := seconds(x.Till); !p.plain && till > 0 && ends[i] > till && x.Dips > 0 {
+		if till := seconds(x.Till); !p.limits.Plain && till > 0 && ends[i] > till && x.Dips > 0 {
 			out.Warnings = append(out.Warnings, fmt.Sprintf("Piece %s has its last dip till %s, and its person leaves at %s: give it fewer dips, or let another lift it.",
 				x.Tag, at(ends[i]), at(till)))
 		}

@@ -1,6 +1,7 @@
 package load
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -98,7 +99,6 @@ type problem struct {
 	tight  bool        // hands or breaks may hold a hung piece's lift against another's
 	old    []int       // of a replan, per dip: its old time, -1 for none
 	since  map[int]int // per job in the vat: since when its dip counts
-	plain  bool
 	warn   []string
 }
 
@@ -183,20 +183,17 @@ func pose(pieces []Piece, l Limits) (*problem, error) {
 	if len(pieces) > MostPieces {
 		return nil, fmt.Errorf("%d pieces are more than a day holds: plan at most %d", len(pieces), MostPieces)
 	}
-	p := &problem{pieces: pieces, limits: l, cap: far, most: far, pairs: l.Hands, vats: l.Vats, latest: seconds(l.Latest), plain: l.Plain}
+	p := &problem{pieces: pieces, limits: l, cap: far, most: far, pairs: l.Hands, vats: l.Vats, people: l.AtVat, latest: seconds(l.Latest),
+		before: make([]past, l.Vats)}
 	if l.Capacity > 0 {
 		p.cap = milligrams(l.Capacity)
 	}
 	if l.Most > 0 {
 		p.most = l.Most
 	}
-	p.people = l.AtVat
-	if l.Indigo.Holds > 0 {
-		i := l.Indigo
-		p.holds, p.floor, p.feed, p.wait = milligrams(i.Holds), milligrams(i.Floor), milligrams(i.Feed), seconds(i.Wait)
-		if p.feed > 0 {
-			p.feeds = i.Feeds
-		}
+	if i := l.Indigo; i.Holds > 0 {
+		p.holds, p.floor = milligrams(i.Holds), milligrams(i.Floor)
+		p.feeding(i)
 	}
 	for _, b := range l.Breaks {
 		if b.To > b.From {
@@ -209,7 +206,6 @@ func pose(pieces []Piece, l Limits) (*problem, error) {
 			p.pauses = append(p.pauses, pause{seconds(s.After), seconds(s.For), []string{"rest", "reheat"}[k]})
 		}
 	}
-	p.before = make([]past, p.vats)
 	tags := map[string]bool{}
 	for _, x := range pieces {
 		if err := l.checkPiece(x); err != nil {
@@ -231,6 +227,14 @@ func pose(pieces []Piece, l Limits) (*problem, error) {
 	return p, nil
 }
 
+// feeding sets what a feed is.
+func (p *problem) feeding(i Indigo) {
+	p.feed, p.wait, p.feeds = milligrams(i.Feed), seconds(i.Wait), i.Feeds
+	if p.feed <= 0 {
+		p.feeds = 0
+	}
+}
+
 // merged puts windows in order and joins those that touch.
 func merged(ws []window) []window {
 	slices.SortFunc(ws, func(a, b window) int { return a.from - b.from })
@@ -248,16 +252,12 @@ func merged(ws []window) []window {
 // jobOf is one piece as a job.
 func (p *problem) jobOf(i int) job {
 	x := p.pieces[i]
-	form := x.Form
-	if form == "" {
-		form = Cloth
-	}
-	j := job{members: []int{i}, n: x.Dips, p: max(1, seconds(x.Dip)), a: seconds(x.Air), h: seconds(p.limits.Handling[form]),
+	j := job{members: []int{i}, n: x.Dips, p: max(1, seconds(x.Dip)), a: seconds(x.Air), h: seconds(p.limits.Handling[cmp.Or(x.Form, Cloth)]),
 		moved: x.Work != Hung, w: milligrams(x.Dry), cnt: 1, ready: max(p.now, seconds(x.From)), dark: x.Dark}
 	if x.Who != "" {
 		j.person = 1 + slices.IndexFunc(p.pieces, func(y Piece) bool { return y.Who == x.Who })
 	}
-	if !p.plain {
+	if !p.limits.Plain {
 		j.till, j.demo = seconds(x.Till), x.Demo
 		j.tail = seconds(x.FinalAir) + seconds(x.Finish)
 	}
