@@ -28,8 +28,8 @@ type line struct {
 }
 
 func newLine(p *problem) *line {
-	n := len(p.jobs)
-	l := &line{p: p, fair: p.limits.Fair, vats: make([]vatNow, p.vats), next: make([]int, n), ready: make([]int, n), begins: make([]int, n)}
+	own := func() []int { return make([]int, len(p.jobs)) }
+	l := &line{p: p, fair: p.limits.Fair, vats: make([]vatNow, p.vats), next: own(), ready: own(), begins: own()}
 	for i := range p.jobs {
 		l.long = max(l.long, p.jobs[i].d())
 	}

@@ -29,29 +29,12 @@ type seeker struct {
 	sc    scorer
 	best  draft
 	any   bool
-	limit int
-	low   int
+	limit int // of steps
 	dice  dice
 	rank  []int
 	dips  []held
 	count []int
 }
-
-func newSeeker(p *problem, low, effort int) *seeker {
-	return &seeker{p: p, l: newLine(p), sc: scorer{p: p}, limit: effort, low: low, dice: 0x9e3779b97f4a7c15,
-		rank: make([]int, p.ops), count: make([]int, len(p.jobs))}
-}
-
-// spent is how many steps have gone.
-func (s *seeker) spent() int {
-	if s.back != nil {
-		return s.l.steps + s.back.steps
-	}
-	return s.l.steps
-}
-
-// done tells whether no plan can be better, or the steps are gone.
-func (s *seeker) done() bool { return s.spent() >= s.limit }
 
 // take keeps the line's plan if it is the best yet, and gives its score.
 func (s *seeker) take(than *score) score {
@@ -106,15 +89,10 @@ func (s *seeker) start() {
 // justify runs the day backwards from its end, each dip as late as it can be, and then forwards again from there
 // (forward–backward improvement of Li and Willis, European Journal of Operational Research 56 (1992) 370, from memory).
 func (s *seeker) justify(placed []held, than *score) (score, bool) {
-	p := s.p
-	end := 0
+	p, b, end := s.p, s.back, 0
 	for _, x := range placed {
 		end = max(end, x.e)
 	}
-	if s.back == nil {
-		s.back = newLine(p.backwards())
-	}
-	b := s.back
 	b.p.breaks = b.p.breaks[:0]
 	for q := len(p.breaks) - 1; q >= 0; q-- {
 		if w := p.breaks[q]; w.from < end {
@@ -125,7 +103,8 @@ func (s *seeker) justify(placed []held, than *score) (score, bool) {
 		j := &p.jobs[x.job]
 		s.rank[j.base+j.n-1-x.k] = -x.e
 	}
-	if !b.list(s.rank, nil) {
+	ok := b.list(s.rank, nil)
+	if s.l.steps, b.steps = s.l.steps+b.steps, 0; !ok {
 		return score{}, false
 	}
 	for _, x := range b.all {
@@ -155,15 +134,12 @@ func (p *problem) backwards() *problem {
 // before or after others, and what is not worse is kept.
 func (s *seeker) improve() {
 	p := s.p
-	n := p.ops
-	if n < 2 || !s.any {
+	if p.ops < 2 || !s.any {
 		return
 	}
-	cur := jobsOf(s.best.placed, nil)
-	now := s.best.score
-	try := make([]int, n)
+	cur, now, try := jobsOf(s.best.placed, nil), s.best.score, make([]int, p.ops)
 	stuck, still, kept := 0, 0, s.best.score
-	for !s.done() && still < 4000 {
+	for s.l.steps < s.limit && still < 4000 {
 		if still++; s.best.score.less(kept) {
 			still, kept = 0, s.best.score
 			if got, ok := s.justify(s.best.placed, nil); ok && !now.less(got) {
@@ -196,12 +172,10 @@ func (s *seeker) improve() {
 			if got[ofTrips] == far {
 				got[ofTrips] = s.sc.trips(s.dips)
 			}
-			now = got
-			cur = jobsOf(s.dips, cur[:0])
+			now, cur = got, jobsOf(s.dips, cur[:0])
 		}
 		if stuck > 1500 {
-			stuck, now = 0, s.best.score
-			cur = jobsOf(s.best.placed, cur[:0])
+			stuck, now, cur = 0, s.best.score, jobsOf(s.best.placed, cur[:0])
 		}
 	}
 }
@@ -227,7 +201,8 @@ func (s *seeker) change(try []int) {
 func (p *problem) seek(hint *draft) (draft, int) {
 	low := p.bound()
 	effort := p.limits.effort()
-	s := newSeeker(p, low, effort/6)
+	s := &seeker{p: p, l: newLine(p), back: newLine(p.backwards()), sc: scorer{p: p}, limit: effort / 6, dice: 0x9e3779b97f4a7c15,
+		rank: make([]int, p.ops), count: make([]int, len(p.jobs))}
 	if hint != nil {
 		s.keep(hint.placed, hint.feeds, nil)
 	}
@@ -254,8 +229,7 @@ func (p *problem) seek(hint *draft) (draft, int) {
 			s.keep(found, nil, nil)
 		}
 	}
-	s.limit = max(s.limit, min(effort, s.spent()+effort/2))
-	s.low = low
+	s.limit = max(s.limit, min(effort, s.l.steps+effort/2))
 	s.improve()
 	byTime(s.best.placed)
 	return s.best, low
