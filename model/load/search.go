@@ -130,15 +130,16 @@ func (p *problem) backwards() *problem {
 	return b
 }
 
-// improve changes the best plan a little, over and over: dips change places in the order of lowerings, or go
-// before or after others, and what is not worse is kept.
-func (s *seeker) improve() {
+// improve changes the best plan a little, over and over: dips change places in the order of lowerings, or go before or after
+// others. What is worse by up to heat, in seconds, is kept too, less and less as the steps go (threshold accepting of Dueck and Scheuer, Journal
+// of Computational Physics 90 (1990) 161, from memory).
+func (s *seeker) improve(heat int) {
 	p := s.p
 	if p.ops < 2 || !s.any {
 		return
 	}
 	cur, now, try := jobsOf(s.best.placed, nil), s.best.score, make([]int, p.ops)
-	stuck, still, kept := 0, 0, s.best.score
+	still, kept, begun := 0, s.best.score, s.l.steps
 	for s.l.steps < s.limit && still < 4000 {
 		if still++; s.best.score.less(kept) {
 			still, kept = 0, s.best.score
@@ -164,18 +165,12 @@ func (s *seeker) improve() {
 			continue
 		}
 		got := s.take(&now)
-		stuck++
-		if !now.less(got) || stuck > 400 && s.dice.below(40) == 0 && got[ofWeak] <= now[ofWeak] && got[ofLate] <= now[ofLate] {
-			if got.less(now) {
-				stuck = 0
-			}
+		warm := s.dice.below(heat * (s.limit - s.l.steps) / max(1, s.limit-begun))
+		if !now.less(got) || warm > 0 && got[ofWeak] <= now[ofWeak] && max(got[ofLate]-now[ofLate], got[ofLeaving]-now[ofLeaving], got[ofSpan]-now[ofSpan]) <= warm {
 			if got[ofTrips] == far {
 				got[ofTrips] = s.sc.trips(s.dips)
 			}
 			now, cur = got, jobsOf(s.dips, cur[:0])
-		}
-		if stuck > 1500 {
-			stuck, now, cur = 0, s.best.score, jobsOf(s.best.placed, cur[:0])
 		}
 	}
 }
@@ -207,7 +202,7 @@ func (p *problem) seek(hint *draft) (draft, int) {
 		s.keep(hint.placed, hint.feeds, nil)
 	}
 	s.start()
-	s.improve()
+	s.improve(60)
 	if !s.any {
 		return draft{}, low
 	}
@@ -230,7 +225,7 @@ func (p *problem) seek(hint *draft) (draft, int) {
 		}
 	}
 	s.limit = max(s.limit, min(effort, s.l.steps+effort/2))
-	s.improve()
+	s.improve(0)
 	byTime(s.best.placed)
 	return s.best, low
 }
