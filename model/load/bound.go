@@ -104,15 +104,9 @@ func (p *problem) bound() int {
 	}
 	slices.Sort(heads)
 	heads = slices.Compact(heads)
-	for len(heads) > mostHeads { // every second, so that a very large day is bounded in time too
-		for i := range (len(heads) + 1) / 2 {
-			heads[i] = heads[2*i]
-		}
-		heads = heads[:(len(heads)+1)/2]
-	}
 	for _, u := range p.things() {
-		for _, h := range heads {
-			var sum int64
+		for at := 0; at < len(heads); at += 1 + len(heads)/mostHeads {
+			h, sum := heads[at], int64(0)
 			for q, n := range ns {
 				if n.head < h {
 					continue

@@ -134,14 +134,14 @@ func (p *problem) dearest(parts []part) (set []int, most float64, ok bool) {
 	}
 	room, places := int64(p.vats)*min(p.cap, far/8), p.vats*min(p.most, far/8)
 	// all limits taken as one, each as a part of what there is
-	per := func(n, most int) float64 {
-		if most >= far {
-			return 0
-		}
-		return float64(n) / float64(most)
-	}
 	bulk := func(w int64, n, hands int) float64 {
-		return 1e-9 + per(int(w), int(p.cap)) + per(n, p.most) + per(hands, all)
+		sum := 1e-9
+		for _, x := range [3][2]int{{int(w), int(p.cap)}, {n, p.most}, {hands, all}} {
+			if x[1] < far {
+				sum += float64(x[0]) / float64(x[1])
+			}
+		}
+		return sum
 	}
 	size := make([]float64, len(parts))
 	var order []int

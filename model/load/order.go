@@ -67,19 +67,11 @@ func (l *line) sequence(seq []int, strict bool) bool {
 	p := l.p
 	l.reset()
 	for _, i := range seq {
-		if l.next[i] == p.jobs[i].n { // placed already
-			continue
-		}
 		from := l.ready[i]
 		if strict || p.holds > 0 && !p.anyhow {
 			from = max(from, l.last)
 		}
-		if !l.place(i, from) {
-			return false
-		}
-	}
-	for i := range p.jobs {
-		if l.next[i] < p.jobs[i].n {
+		if l.next[i] < p.jobs[i].n && !l.place(i, from) { // the others are settled
 			return false
 		}
 	}

@@ -49,7 +49,7 @@ func (c *scorer) of(placed, feeds []held, best *score) score {
 	s[ofSpan] = p.now
 	c.ends = append(c.ends[:0], make([]int, len(p.jobs))...)
 	for _, x := range p.fixed {
-		c.see(&s, x)
+		c.ends[x.job] = x.e
 	}
 	before := -1
 	for _, x := range placed {
@@ -58,7 +58,7 @@ func (c *scorer) of(placed, feeds []held, best *score) score {
 		if x.k > 0 {
 			from = c.ends[x.job] + j.a
 		}
-		c.see(&s, x)
+		c.ends[x.job] = x.e
 		if p.old != nil {
 			if was := p.old[j.base+x.k]; was >= 0 {
 				s[ofMoved] += max(was-x.s, x.s-was)
@@ -79,8 +79,12 @@ func (c *scorer) of(placed, feeds []held, best *score) score {
 		}
 	}
 	for i, end := range c.ends {
-		if j := &p.jobs[i]; j.till > 0 && end > j.till {
-			s[ofLeaving] += end - j.till
+		j := &p.jobs[i]
+		if s[ofSpan] = max(s[ofSpan], end); j.till > 0 && end > 0 {
+			s[ofLeaving] += max(0, end-j.till)
+		}
+		if p.latest > 0 && end > 0 {
+			s[ofLate] = max(s[ofLate], end+j.tail-p.latest)
 		}
 	}
 	if best != nil {
@@ -115,15 +119,6 @@ func (p *problem) weak(placed, feeds []held) (n int, first held) {
 		taken[x.vat] += j.takes
 	}
 	return n, first
-}
-
-// see counts a dip's end.
-func (c *scorer) see(s *score, x held) {
-	c.ends[x.job] = x.e
-	s[ofSpan] = max(s[ofSpan], x.e)
-	if c.p.latest > 0 {
-		s[ofLate] = max(s[ofLate], x.e+c.p.jobs[x.job].tail-c.p.latest)
-	}
 }
 
 // trips counts the moments at which the hands go to the vat: stretches of handling that touch are one.
