@@ -112,13 +112,12 @@ func (p *problem) step() int {
 func (p *problem) classes() []int {
 	out := make([]int, len(p.jobs))
 	for i, a := range p.jobs {
-		out[i] = i
-		for k, b := range p.jobs[:i] {
-			if a.p == b.p && a.a == b.a && a.h == b.h && a.moved == b.moved && a.w == b.w && a.cnt == b.cnt &&
-				a.takes == b.takes && a.least == b.least && (p.people == 0 || a.person == b.person) && !a.shown() && !b.shown() {
-				out[i] = out[k]
-				break
-			}
+		like := slices.IndexFunc(p.jobs, func(b job) bool {
+			return a.p == b.p && a.a == b.a && a.h == b.h && a.moved == b.moved && a.w == b.w && a.cnt == b.cnt &&
+				a.takes == b.takes && a.least == b.least && (p.people == 0 || a.person == b.person) && !a.shown() && !b.shown()
+		})
+		if out[i] = like; like < 0 {
+			out[i] = i
 		}
 	}
 	return out

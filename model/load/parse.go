@@ -5,8 +5,8 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"strconv"
 	"strings"
+	"time"
 
 	"example.org/vatside/model/fibre"
 	"example.org/vatside/model/quantity"
@@ -121,18 +121,16 @@ func (r *reader) count(key string) int {
 	return int(n)
 }
 
-// read is what a text under a key says; nothing, if there is none. The faults of parse come under its own name where named.
-func read[T any](r *reader, key string, named bool, parse func(string, quantity.System) (T, error), fits func(T) bool, right string) (v T) {
+// read is what a text under a key says; nothing, if there is none. before comes before the faults of parse.
+func read[T any](r *reader, key, before string, parse func(string, quantity.System) (T, error), fits func(T) bool, right string) (v T) {
 	s := r.word(key)
 	if s == "" {
 		return v
 	}
 	got, err := parse(s, quantity.Metric)
 	switch {
-	case err != nil && named:
-		r.wrong(key, strings.TrimSuffix(err.Error(), "."), "")
 	case err != nil:
-		r.wrong(key, strings.TrimSuffix(key+": "+err.Error(), "."), "")
+		r.wrong(key, strings.TrimSuffix(before+err.Error(), "."), "")
 	case !fits(got):
 		r.wrong(key, fmt.Sprintf("%s is %v", key, got), right)
 	default:
@@ -143,11 +141,8 @@ func read[T any](r *reader, key string, named bool, parse func(string, quantity.
 
 // time is a span under a key, above zero.
 func (r *reader) time(key string) quantity.Span {
-	return read(r, key, false, quantity.ParseSpan, func(v quantity.Span) bool { return v >= quantity.Seconds(1) && v <= quantity.Days(1) }, "say 1 s to 1 day")
+	return read(r, key, key+": ", quantity.ParseSpan, func(v quantity.Span) bool { return v >= quantity.Seconds(1) && v <= quantity.Days(1) }, "say 1 s to 1 day")
 }
-
-// clockForm is a time of day.
-var clockForm = wording.Pattern(`^([01]?\d|2[0-3]):([0-5]\d)$`)
 
 // flag is true or false under a key.
 func (r *reader) flag(key string) bool {
@@ -171,10 +166,8 @@ func (r *reader) moment(key string) quantity.Span {
 	case float64:
 		span, known = quantity.Minutes(v), !math.IsNaN(v)
 	case string:
-		if m := clockForm().FindStringSubmatch(strings.TrimSpace(v)); m != nil {
-			h, _ := strconv.Atoi(m[1]) // the form has figures only
-			mins, _ := strconv.Atoi(m[2])
-			return max(0, quantity.Hours(float64(h))+quantity.Minutes(float64(mins))-r.begins)
+		if at, err := time.Parse("15:04", strings.TrimSpace(v)); err == nil {
+			return max(0, quantity.Minutes(float64(60*at.Hour()+at.Minute()))-r.begins)
 		}
 		s, err := quantity.ParseSpan(v, quantity.Metric)
 		span, known = s, err == nil
@@ -199,8 +192,8 @@ func (r *reader) piece() Piece {
 	faults := len(r.faults)
 	p := Piece{Tag: r.word("tag"), What: r.word("what"), Who: r.word("who"), Depth: r.word("depth"), Dips: r.count("dips"),
 		Form: r.oneOf("form", Cloth, Skein, Garment, Bound, Pasted), Work: r.oneOf("work", Moved, Hung),
-		Fibre: read(r, "fibre", true, func(s string, _ quantity.System) (fibre.Fibre, error) { return fibre.Parse(s) }, func(fibre.Fibre) bool { return true }, ""),
-		Dry:   read(r, "dry", false, quantity.ParseMass, func(v quantity.Mass) bool { return v > 0 && v <= quantity.Kilograms(1000) }, "say more than nothing and at most 1000 kg"),
+		Fibre: read(r, "fibre", "", func(s string, _ quantity.System) (fibre.Fibre, error) { return fibre.Parse(s) }, func(fibre.Fibre) bool { return true }, ""),
+		Dry:   read(r, "dry", "dry: ", quantity.ParseMass, func(v quantity.Mass) bool { return v > 0 && v <= quantity.Kilograms(1000) }, "say more than nothing and at most 1000 kg"),
 		Dip:   r.time("dip"), Air: r.time("air"), From: r.moment("from"), Till: r.moment("till"), Demo: r.flag("demo")}
 	if len(r.faults) == faults && r.keys["till"] != nil && p.Till <= p.From {
 		r.wrong("till", "till is not after the start, or after from", "say when its person leaves")
@@ -212,16 +205,8 @@ func (r *reader) piece() Piece {
 		}
 	}
 	rung := r.count("rung")
-	if p.Dips == 0 {
-		p.Dips = rung
-	}
-	given := 0
-	for _, key := range []string{"depth", "dips", "rung"} {
-		if r.keys[key] != nil {
-			given++
-		}
-	}
-	if given > 1 {
+	p.Dips = cmp.Or(p.Dips, rung)
+	if is := func(key string) int { return btoi(r.keys[key] != nil) }; is("depth")+is("dips")+is("rung") > 1 {
 		r.wrong("dips", "depth, dips and rung are given together", "keep one of them")
 	}
 	if len(r.faults) > faults {

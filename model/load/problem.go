@@ -12,22 +12,18 @@ import (
 
 // job is a piece, or a bundle of like pieces, in whole seconds and milligrams.
 type job struct {
-	members []int // indices of the pieces
-	n, done int   // dips to plan, and those before
-	p, a, h int   // dip, airing, one lowering or lifting
-	moved   bool
-	w       int64
-	cnt     int
-	ready   int
-	dark    int
-	takes   int64
-	least   int64
-	tail    int  // from the last lift until done
-	base    int  // number of its first dip among all
-	apart   bool // stands in the vat, or is shown to all, so is no bundle's
-	person  int  // number of whose it is, from 1; 0: nobody's
-	till    int  // lifted by then; 0: no matter when
-	demo    bool // its first dip comes before all others, alone
+	members          []int // indices of the pieces
+	n, done          int   // dips to plan, and those before
+	p, a, h          int   // dip, airing, one lowering or lifting
+	moved            bool
+	w, takes, least  int64
+	cnt, ready, dark int
+	tail             int  // from the last lift until done
+	base             int  // number of its first dip among all
+	apart            bool // stands in the vat, or is shown to all, so is no bundle's
+	person           int  // number of whose it is, from 1; 0: nobody's
+	till             int  // lifted by then; 0: no matter when
+	demo             bool // its first dip comes before all others, alone
 }
 
 // shown tells whether its next dip is shown to all.
@@ -72,34 +68,30 @@ type past struct {
 
 // problem is what the planners see.
 type problem struct {
-	pieces []Piece
-	limits Limits
-	jobs   []job
-	ops    int // dips to plan
-	cap    int64
-	most   int
-	pairs  int // 0: no limit
-	vats   int
-	breaks []window
-	pauses []pause
-	latest int
-	now    int
-	fixed  []held // in the vat at now
-	before []past
-	holds  int64 // 0: no balance
-	floor  int64
-	feed   int64
-	wait   int
-	feeds  int
-	people int         // with a piece in the vats at once; 0: no limit
-	other  bool        // another choice is in time
-	anyhow bool        // weak dips are taken as they come, and only counted
-	longer bool        // some wish has more dips than one outside the rounds
-	head   []held      // of a replan: the calls that were told, which stay
-	tight  bool        // hands or breaks may hold a hung piece's lift against another's
-	old    []int       // of a replan, per dip: its old time, -1 for none
-	since  map[int]int // per job in the vat: since when its dip counts
-	warn   []string
+	pieces             []Piece
+	limits             Limits
+	jobs               []job
+	ops                int // dips to plan
+	cap                int64
+	most               int
+	pairs              int // 0: no limit
+	vats               int
+	breaks             []window
+	pauses             []pause
+	latest, now        int
+	fixed              []held // in the vat at now
+	before             []past
+	holds, floor, feed int64       // of indigo; holds 0: no balance
+	wait, feeds        int         // after a feed; feeds of a vat
+	people             int         // with a piece in the vats at once; 0: no limit
+	other              bool        // another choice is in time
+	anyhow             bool        // weak dips are taken as they come, and only counted
+	longer             bool        // some wish has more dips than one outside the rounds
+	head               []held      // of a replan: the calls that were told, which stay
+	tight              bool        // hands or breaks may hold a hung piece's lift against another's
+	old                []int       // of a replan, per dip: its old time, -1 for none
+	since              map[int]int // per job in the vat: since when its dip counts
+	warn               []string
 }
 
 const far = math.MaxInt / 4
