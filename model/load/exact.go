@@ -123,16 +123,6 @@ func (p *problem) classes() []int {
 	return out
 }
 
-// fits tells whether job i can be lowered now.
-func (x *exact) fits(m *moment, i int) bool {
-	l := x.l
-	if l.next[i] == x.p.jobs[i].n || l.ready[i] > m.t || !l.strong(i, 0) {
-		return false
-	}
-	_, later := l.at(i, m.t)
-	return later == 0
-}
-
 // look goes through all that can come of a moment.
 func (x *exact) look(m *moment) {
 	p, l := x.p, x.l
@@ -156,7 +146,10 @@ func (x *exact) look(m *moment) {
 	// order of them finds it strong enough, this one does.
 	pick, rest, asks := -1, 0, int64(0)
 	for i := range p.jobs {
-		if m.off&(1<<i) != 0 || !x.fits(m, i) || x.grid > 0 && p.jobs[i].moved && x.sooner(m, i) {
+		if m.off&(1<<i) != 0 || x.left(i) == 0 || l.ready[i] > m.t || !l.strong(i, 0) {
+			continue
+		}
+		if _, later := l.at(i, m.t); later > 0 || x.grid > 0 && p.jobs[i].moved && x.sooner(m, i) {
 			continue
 		}
 		a, r := p.jobs[i].least-p.jobs[i].takes, x.chain(i)

@@ -5,14 +5,7 @@ import "slices"
 // score is what a plan is worth, the first figure that differs decides; less is better.
 type score [9]int
 
-func (s score) less(o score) bool {
-	for i := range s {
-		if s[i] != o[i] {
-			return s[i] < o[i]
-		}
-	}
-	return false
-}
+func (s score) less(o score) bool { return slices.Compare(s[:], o[:]) < 0 }
 
 // The figures of a score, in their order.
 const (
