@@ -89,11 +89,10 @@ const mostHeads = 200
 
 // bound is a last lift that no plan can beat.
 func (p *problem) bound() int {
-	low := p.now
+	low, ns := p.now, p.needs()
 	for _, x := range p.fixed {
 		low = max(low, x.e)
 	}
-	ns := p.needs()
 	var heads []int
 	for _, n := range ns {
 		low = max(low, n.head+n.len+n.tail)

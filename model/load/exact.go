@@ -127,19 +127,11 @@ func (p *problem) classes() []int {
 func (x *exact) look(m *moment) {
 	p, l := x.p, x.l
 	x.nodes++
-	if x.nodes > x.budget {
-		x.out = true
+	x.out = x.out || x.nodes > x.budget
+	if x.todo == 0 && x.end < x.best && !x.out {
+		x.best, x.found = x.end, l.planned(x.found[:0])
 	}
-	if x.out || x.best <= x.low {
-		return
-	}
-	if x.todo == 0 {
-		if x.end < x.best {
-			x.best, x.found = x.end, l.planned(x.found[:0])
-		}
-		return
-	}
-	if x.least(m) >= x.best {
+	if x.out || x.best <= x.low || x.todo == 0 || x.least(m) >= x.best {
 		return
 	}
 	// Of dips that begin at one moment the one that asks the most of the vat beyond what it takes goes first: if any

@@ -84,8 +84,8 @@ func Make(pieces []Piece, l Limits) (Plan, error) {
 func (p *problem) plan(d draft, low int) Plan {
 	out := Plan{From: span(p.now), Trips: d.score[ofTrips], Late: span(d.score[ofLate]), Leaving: span(d.score[ofLeaving]), Plain: p.limits.Plain,
 		Makespan: span(d.score[ofSpan]), Bound: span(min(low, d.score[ofSpan])), Warnings: slices.Clone(p.warn)}
-	var first held
-	out.Weak, first = p.weak(d.placed, d.feeds)
+	weak, first := p.weak(d.placed, d.feeds)
+	out.Weak = weak
 	out.Gap = out.Makespan - out.Bound
 	out.Proven = out.Gap == 0
 	ends := make([]int, len(p.pieces))
