@@ -15,11 +15,11 @@ import (
 
 // measure writes a line a figure: what is measured, the day, and the figures, parted by semicolons. It uses only what both
 // the planner of before and that of now have.
-func measure(w io.Writer, what string) error {
+func measure(w io.Writer, what string, effort int) error {
 	for _, part := range []struct {
 		name string
 		run  func(io.Writer) error
-	}{{"gap", gaps}, {"fair", fairness}, {"tires", tiring}, {"replan", replans}} {
+	}{{"gap", func(w io.Writer) error { return gaps(w, effort) }}, {"fair", fairness}, {"tires", tiring}, {"replan", replans}} {
 		if what == "" || what == part.name {
 			if err := part.run(w); err != nil {
 				return err
@@ -39,8 +39,9 @@ func cpu() time.Duration {
 }
 
 // gaps are the days of eight families: last lift, bound, processor time.
-func gaps(w io.Writer) error {
+func gaps(w io.Writer, effort int) error {
 	for _, d := range days() {
+		d.limits.Effort = effort
 		begun := cpu()
 		p, err := load.Make(d.pieces, d.limits)
 		if err != nil {
