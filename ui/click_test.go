@@ -69,7 +69,7 @@ func happens(t testing.TB, built bool, bodies ...day.Body) engine.View {
 			t.Fatal(err)
 		}
 	}
-	v := engine.View{ID: "bin/2026-03-28", State: s, Now: at.Add(20 * time.Second), Saved: s.Seq, Pace: 1}
+	v := engine.View{ID: "bin/2026-03-28", State: s, Now: at.Add(20 * time.Second), Saved: s.Seq, Pace: 1}.At(at.Add(20 * time.Second))
 	o := outlook.Of(s, v.Now)
 	b := outlook.Blues(s, o, v.Now)
 	v.Outlook, v.Blue = &o, &b

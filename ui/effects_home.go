@@ -22,7 +22,6 @@ func (h effects) load(start bool) tea.Cmd {
 	return func() tea.Msg {
 		var msg homeMsg
 		h.watching() // first: what is written from here on is read again
-		recipes := h.recipes()
 		var trouble []string
 		vats, err := h.home.Vats()
 		if err != nil {
@@ -52,9 +51,11 @@ func (h effects) load(start bool) tea.Cmd {
 				msg.vats = append(msg.vats, card)
 			}
 		}
-		r := <-recipes
-		msg.recipes, msg.own = r.all, r.own
-		msg.word = strings.Join(append(r.trouble, trouble...), "; ")
+		var faulty []string // behind the vats: their days are called first
+		if c := guard.Try("recipes", func() { msg.recipes, msg.own, faulty = ownRecipes(h.home) }); c != nil {
+			faulty = []string{"the recipes could not be read: " + c.Error()}
+		}
+		msg.word = strings.Join(append(faulty, trouble...), "; ")
 		return msg
 	}
 }
@@ -129,26 +130,6 @@ func (h effects) card(vat, name string, b book.Book, snap engine.Snapshot) scree
 // apart are the spills that cannot join their day.
 func apart(spills []book.Spilled) []book.Spilled {
 	return slices.DeleteFunc(slices.Clone(spills), func(s book.Spilled) bool { return s.Err == nil })
-}
-
-// recipesAtHand are the recipes of a home, and what is wrong with some.
-type recipesAtHand struct {
-	all     []recipe.Recipe
-	own     map[string]bool
-	trouble []string
-}
-
-// recipes reads them beside what reads the vats.
-func (h effects) recipes() <-chan recipesAtHand {
-	out := make(chan recipesAtHand, 1)
-	var r recipesAtHand
-	guard.GoThen("recipes", func() { r.all, r.own, r.trouble = ownRecipes(h.home) }, func(c *guard.Crash) {
-		if c != nil {
-			r.trouble = []string{"the recipes could not be read: " + c.Error()}
-		}
-		out <- r
-	})
-	return out
 }
 
 // ownRecipes are the recipes at hand, which of them are the dyer's own, and what is wrong with others.

@@ -242,7 +242,7 @@ func standing(c screen.Vat, d library.Day) screen.Vat {
 	c.At = s.At
 	c.Open, c.Rehearsed = !s.Closed, s.Head.Rehearsed
 	c.Recipe, c.Fill = s.Head.Recipe.Name, s.Head.Setup.Fill.Format(s.Head.Setup.System())
-	v := engine.View{State: s, Now: now}
+	v := engine.View{State: s, Now: now}.At(now) // its call is asked for twice
 	c.Line, c.Short, c.Due, c.Vessel = v.Line(), v.Call().Large(), day.Between(s, now), screen.VesselOf(s)
 	if s.Closed { // what it waits for is said by its due, with the date
 		c.Line = "day closed"

@@ -121,6 +121,7 @@ var moments = []moment{
 type lookColumn struct {
 	name, theme string
 	env         map[string]string
+	style       style.Style
 }
 
 // lookColumns are all themes in terminals of all colour depths, and a terminal without blocks.
@@ -131,11 +132,15 @@ var lookColumns = sync.OnceValue(func() (out []lookColumn) {
 		for _, depth := range []struct{ name, key, value, term string }{
 			{"none", "NO_COLOR", "1", "xterm"}, {"16", "", "", "xterm"}, {"256", "", "", "xterm-256color"}, {"true", "COLORTERM", "truecolor", "xterm-256color"},
 		} {
-			out = append(out, lookColumn{theme.name + "/" + depth.name, theme.theme,
-				map[string]string{"LANG": "C.UTF-8", "COLORFGBG": theme.ground, "TERM": depth.term, depth.key: depth.value}})
+			out = append(out, lookColumn{name: theme.name + "/" + depth.name, theme: theme.theme,
+				env: map[string]string{"LANG": "C.UTF-8", "COLORFGBG": theme.ground, "TERM": depth.term, depth.key: depth.value}})
 		}
 	}
-	return append(out, lookColumn{"ascii", "auto", map[string]string{"LANG": "C", "TERM": "xterm-256color"}})
+	out = append(out, lookColumn{name: "ascii", theme: "auto", env: map[string]string{"LANG": "C", "TERM": "xterm-256color"}})
+	for i, l := range out {
+		out[i].style = style.New(styleOptions(l.theme, func(name string) string { return l.env[name] }, nil))
+	}
+	return out
 })
 
 var drawn struct {
@@ -266,7 +271,7 @@ func (mo moment) draw(m model, w world) (out []frame, err error) {
 		for _, size := range screentest.Sizes {
 			m.width, m.height = size[0], size[1]
 			for _, l := range lookColumns() {
-				m.style = style.New(styleOptions(l.theme, func(name string) string { return l.env[name] }, nil))
+				m.style = l.style
 				out = append(out, frame{s.place, l.name, m.width, m.height, m.View()})
 			}
 		}
@@ -287,7 +292,7 @@ func (mo moment) live(m model, w world) (model, error) {
 		o := outlook.Of(s, now)
 		blues := outlook.Blues(s, o, now)
 		table := outlook.Timetable(s, o, blues, load.Plan{}, now, 2000)
-		m.snap.Days = []engine.View{{ID: bin + "/" + mo.day, State: s, Now: now, Saved: s.Seq, Trouble: mo.wrong, Pace: 1, Outlook: &o, Blue: &blues, Table: &table}}
+		m.snap.Days = []engine.View{engine.View{ID: bin + "/" + mo.day, State: s, Now: now, Saved: s.Seq, Trouble: mo.wrong, Pace: 1, Outlook: &o, Blue: &blues, Table: &table}.At(now)}
 	}
 	care := map[string][]history.Due{}
 	for _, vat := range []string{bin, pail} {

@@ -93,7 +93,9 @@ func terminalName(getenv func(string) string) string {
 
 // restyled is the model in the style of its settings and of what is known of the terminal.
 func (m model) restyled() model {
-	m.style = style.New(styleOptions(m.home.Settings.Theme, m.getenv, m.ground))
+	if o := styleOptions(m.home.Settings.Theme, m.getenv, m.ground); o != m.styled || m.style.Theme == "" {
+		m.style, m.styled = style.New(o), o
+	}
 	return m
 }
 

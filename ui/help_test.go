@@ -36,7 +36,7 @@ func TestHelpIsWhole(t *testing.T) {
 	for _, size := range screentest.Sizes {
 		m := model{width: size[0], height: size[1], style: style.New(style.Options{})}
 		e := screen.Env{Now: morning, Width: size[0], Height: size[1], Style: m.style, ID: "bin/d",
-			Days: engine.Snapshot{Days: []engine.View{{ID: "bin/d", State: s, Now: morning}}}}
+			Days: engine.Snapshot{Days: []engine.View{engine.View{ID: "bin/d", State: s, Now: morning}.At(morning)}}}
 		m.snap = e.Days
 		top := place{day: e.ID, shows: follow.New(e)}
 		seen := ""

@@ -9,6 +9,7 @@ import (
 	"io"
 	"os"
 	"os/signal"
+	"runtime"
 	"sync/atomic"
 	"time"
 
@@ -47,6 +48,7 @@ type Rehearsal struct {
 func Run(o Options) error {
 	ctx, stop := context.WithCancel(context.Background())
 	defer stop()
+	glance := glances(o.Home) // first: it takes longest
 	player := cue.New(cue.Settings{}, o.Home, o.Output)
 	defer player.Close()
 	cries := &crier{Player: player}
@@ -57,13 +59,13 @@ func Run(o Options) error {
 
 	h := effects{
 		asks: &cautions{}, wanted: new(atomic.Bool),
-		ctx: ctx, eng: eng, home: o.Home, player: player, cries: cries, rehearsal: o.Rehearsal, beginning: make(beginning, 3),
+		ctx: ctx, eng: eng, home: o.Home, player: player, cries: cries, rehearsal: o.Rehearsal, beginning: make(beginning, 3), shown: make(chan struct{}),
 		cares: &library.Cares{}, looks: &looks{}, grounds: shelf.TerminalGrounds(),
 	}
 	var procs processors
 	defer procs.wake()
 	guard.Go("home", func() {
-		h.readHome()
+		h.readHome(glance)
 		procs.start()
 	})
 	signals := make(chan os.Signal, 1) // from before the terminal is touched
@@ -81,15 +83,22 @@ func Run(o Options) error {
 	m := newModel(o, shelf.Defaults(), h)
 	m.width, m.height = tty.Size()
 	m.snap.Wall = engine.Machine{}.Wall()
+	var p *tea.Program
+	runs := make(chan struct{}) // closed once it is there
+	if err := tty.Start(func(msg tea.Msg) { procs.wake(); <-runs; p.Send(msg) }); err != nil {
+		return fmt.Errorf("the terminal cannot be read: %w", err)
+	}
+	guarded{m}.lines() // nobody sees it: what it needs is at hand for the first frame, while the home is read
 	soon, cancel := context.WithTimeout(ctx, patience)
 	m, m.first = m.begun(soon)
 	cancel()
 	screens := onTerminal{guarded{m}, tty}
 	screens.asks()
-	p := tea.NewProgram(screens, tea.WithoutRenderer(), tea.WithInput(nil), tea.WithOutput(io.Discard), tea.WithoutSignalHandler())
-	if err := tty.Start(func(msg tea.Msg) { procs.wake(); p.Send(msg) }); err != nil {
-		return fmt.Errorf("the terminal cannot be read: %w", err)
-	}
+	screens.View()
+	runtime.Gosched() // the painter's turn
+	close(h.shown)
+	p = tea.NewProgram(screens, tea.WithoutRenderer(), tea.WithInput(nil), tea.WithOutput(io.Discard), tea.WithoutSignalHandler())
+	close(runs)
 	// The courier: the engine never waits for the screens, only this goroutine does.
 	guard.Go("courier", func() {
 		title, why, was := "", "", engine.Snapshot{}

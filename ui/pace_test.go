@@ -73,14 +73,16 @@ func TestAScreenThatCountsSaysSo(t *testing.T) {
 		now := events[i].At.Truncate(time.Minute).Add(80*time.Second + 300*time.Millisecond)
 		o := outlook.Of(s, now)
 		b := outlook.Blues(s, o, now)
-		view := engine.View{ID: id, State: s, Now: now, Saved: i + 1, Outlook: &o, Blue: &b}
+		view := engine.View{ID: id, State: s, Now: now, Saved: i + 1, Outlook: &o, Blue: &b}.At(now)
 		if !o.Empty {
 			table := outlook.Timetable(s, o, b, load.Plan{}, now, 10_000)
 			view.Table = &table
 		}
+		soon := view
+		soon.Now = now.Add(4 * time.Second)
+		views := map[time.Duration]engine.View{0: view, 4 * time.Second: soon.At(soon.Now)} // the call of each is reckoned once, for all screens
 		at := func(m model, by time.Duration) model {
-			v := view
-			v.Now = now.Add(by)
+			v := views[by]
 			m.snap = engine.Snapshot{Wall: v.Now, Days: []engine.View{v}, Resting: true}
 			return m
 		}
@@ -193,7 +195,7 @@ func counting(t testing.TB, is func(day.State) bool) (shown tea.Model, next func
 	now := s.At
 	o := outlook.Of(s, now)
 	blues := outlook.Blues(s, o, now)
-	v := engine.View{ID: id, State: s, Now: now, Saved: n, Pace: 1, Outlook: &o, Blue: &blues}
+	v := engine.View{ID: id, State: s, Now: now, Saved: n, Pace: 1, Outlook: &o, Blue: &blues}.At(now)
 	next = func() engine.Snapshot {
 		now = now.Add(time.Second)
 		v = v.At(now)

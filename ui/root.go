@@ -23,7 +23,8 @@ const refusal = 20 * time.Second
 type model struct {
 	effects       effects
 	style         style.Style
-	ground        *groundMsg // the terminal's answer, of this run or an earlier one; nil: none
+	styled        style.Options // what it was made from
+	ground        *groundMsg    // the terminal's answer, of this run or an earlier one; nil: none
 	getenv        func(string) string
 	width, height int
 	snap          engine.Snapshot

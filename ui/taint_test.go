@@ -81,6 +81,7 @@ func TestNoFileSteersTheScreens(t *testing.T) {
 				table := outlook.Timetable(s, o, blues, load.Plan{}, now, 10_000)
 				view.Table = &table
 			}
+			view = view.At(now) // the call is reckoned once, for all screens
 			snap := engine.Snapshot{Wall: now, Days: []engine.View{view}}
 			words := wording.Show(titleOf(engine.Snapshot{Wall: now, Days: []engine.View{view, view}})).String() // with the vat's name
 			if bad := screentest.Unshowable(words, false); bad != "" {

@@ -90,7 +90,7 @@ func TestADayIsTheSameOnThreeWays(t *testing.T) {
 	if len(errs) > 0 {
 		t.Fatal(errs)
 	}
-	keys := seated(t, engine.View{ID: spoken, State: s, Now: at}).at(screen.AtDay, spoken)
+	keys := seated(t, engine.View{ID: spoken, State: s, Now: at}.At(at)).at(screen.AtDay, spoken)
 	typed := newPlainSeat(t, first, at)
 	for i, w := range threePieces {
 		at = at.Add(w.after)

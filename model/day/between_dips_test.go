@@ -62,13 +62,16 @@ func TestTheMildVatIsReadEachThreeHours(t *testing.T) {
 	}
 }
 
-// Reducer that is given by hand to a mild vat has its soda ash in its caution, as long as its build is over.
+// Reducer that is given by hand to a mild vat has its soda ash in its caution, as long as its build is over; so has the evening's.
 func TestTheMildVatsReducerNamesItsAsh(t *testing.T) {
 	give := day.Dose{Powders: []day.Amount{{Powder: "reducer", Mass: 30}}, Wait: quantity.Minutes(30), Why: "weak"}
 	for id, want := range map[string]bool{"mild-soda": true, "soda": false} {
 		p := dyeing(t, 0, func(h *day.Head) { h.Recipe = built(t, id) })
 		if got := day.CautionOf(p.s, give, p.now); strings.Contains(got, "36.0 g of soda ash goes in before it") != want || got == "" {
 			t.Errorf("%s: %q", id, got)
+		}
+		if got := p.s.Evening(); strings.Contains(got, "36 g of soda ash, then 30 g of sodium dithionite") != want || !strings.Contains(got, "30 g of sodium dithionite") {
+			t.Errorf("%s, the evening: %q", id, got)
 		}
 	}
 }

@@ -173,7 +173,7 @@ func (s State) decideCorrection(seq int, way string, to *time.Time, now time.Tim
 		case way == "moved" && (to == nil || to.After(now)):
 			return refuse("it cannot have been later than now, %s", Clock(now))
 		case way == "moved" && to.Before(s.Opened):
-			return refuse("the day opened at %s", Clock(s.Opened))
+			return refuse("the day opened at %s", DateOf(s.Opened, now))
 		case way == "moved" && !movable(e.Body):
 			return refuse("only a piece going in or coming out can be given another time")
 		case way == "undone":

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"example.org/vatside/model/liquor"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 )
@@ -40,13 +41,18 @@ func forNight(h Head, in quantity.Volume, given func(powder string) quantity.Mas
 			most = min(most, p.PerDay.Of(in)-given(p.ID))
 		}
 		low := min(dose.Low.Of(in), most)
+		ash := ""
+		if first, wants := liquor.AlkaliFirst(h.Recipe, p.ID, rounded(most), 0, nil); wants {
+			a, _ := h.Recipe.Powder(first.Powder)
+			ash = first.Mass.Format(sys) + " of " + a.Material + ", then "
+		}
 		switch {
 		case most < quantity.Mass(leastGiven)*dose.Low.Of(in):
 			parts = append(parts, "no more "+p.Material+" today")
 		case rounded(low) == rounded(most):
-			parts = append(parts, rounded(most).Format(sys)+" of "+p.Material)
+			parts = append(parts, ash+rounded(most).Format(sys)+" of "+p.Material)
 		default:
-			parts = append(parts, fmt.Sprintf("%s to %s of %s", rounded(low).Format(sys), rounded(most).Format(sys), p.Material))
+			parts = append(parts, fmt.Sprintf("%s%s to %s of %s", ash, rounded(low).Format(sys), rounded(most).Format(sys), p.Material))
 		}
 	}
 	return strings.Join(parts, ", ")

@@ -23,7 +23,7 @@ const (
 const Pasted = load.Pasted
 
 // Tight is the form of closely woven cloth, such as canvas.
-const Tight = "tight"
+const Tight = load.Tight
 
 // pasted tells whether the piece bears a paste.
 func (p Piece) pasted() bool { return p.Spec.Form == Pasted }

@@ -1,7 +1,6 @@
 package day
 
 import (
-	"math"
 	"time"
 
 	"example.org/vatside/model/fibre"
@@ -107,19 +106,17 @@ func (p Piece) tight() bool { return p.Spec.Form == Tight }
 func (p Piece) NextDip() quantity.Span {
 	d := p.DipTime()
 	if p.tight() && p.Dips == 0 {
-		d = quantity.Minutes(math.Ceil(practice.FirstDip(d).Likely.Minutes()))
+		d = practice.LongFirst(d)
 	}
 	return d
 }
 
 // MeanDip is one dip of those that are still to come, in the mean: what a plan and a forecast reckon with.
 func (p Piece) MeanDip() quantity.Span {
-	n := p.Want() - p.Dips
-	if n <= 1 {
-		return p.NextDip()
+	if p.tight() && p.Dips == 0 {
+		return practice.MeanDip(p.DipTime(), p.Want())
 	}
-	mean := (p.NextDip().Seconds() + float64(n-1)*p.DipTime().Seconds()) / float64(n)
-	return quantity.Seconds(math.Round(mean))
+	return p.NextDip()
 }
 
 // AirTime is the airing after a dip: as given, else the longer of the dip and 10 min (5 for silk and wool, 20 for

@@ -87,7 +87,9 @@ func TestReplayIsLinear(t *testing.T) {
 	}
 }
 
-// A state is a value: what comes after it, once or twice, changes neither it nor what came after it the other time.
+// A state is a value: what comes after it, once or twice, changes neither it nor what came after it the other time. With advice too,
+// which stands in no book: what is called by it stays called, so that a state with it is made from its events and the advice at its
+// place among them.
 func TestBranchesShareNothing(t *testing.T) {
 	hs := heads(t)
 	rapid.Check(t, func(t *rapid.T) {
@@ -103,7 +105,14 @@ func TestBranchesShareNothing(t *testing.T) {
 		for _, e := range stem {
 			s, _ = day.Apply(s, e)
 		}
-		s.Turn = []string{"C2", "A1"}
+		advised := rapid.Bool().Draw(t, "advised")
+		advise := func(s day.State) day.State {
+			if !advised {
+				return s
+			}
+			return s.Advised([]string{"C2", "A1"}, [][]string{{"C2", "A1"}}, s.At)
+		}
+		s = advise(s)
 		twigs := [2][]day.Event{}
 		ends := [2]day.State{s, s}
 		for range rapid.IntRange(2, 30).Draw(t, "events") {
@@ -113,14 +122,20 @@ func TestBranchesShareNothing(t *testing.T) {
 			twigs[i] = append(twigs[i], e)
 		}
 		for i, got := range []day.State{s, ends[0], ends[1]} {
-			events := stem
+			var twig []day.Event
 			if i > 0 {
-				events = slices.Concat(stem, twigs[i-1])
+				twig = twigs[i-1]
 			}
-			want, _ := day.Replay(d.head, events)
-			want.Turn = []string{"C2", "A1"}
+			want, _ := day.Replay(d.head, slices.Concat(stem, twig))
+			if advised {
+				want, _ = day.Replay(d.head, stem)
+				want = advise(want)
+				for _, e := range twig {
+					want, _ = day.Apply(want, e)
+				}
+			}
 			if !reflect.DeepEqual(got, want) {
-				t.Fatalf("branch %d of %d events is not what its events give:\n%+v\n%+v", i, len(events), got, want)
+				t.Fatalf("branch %d of %d events is not what its events give:\n%+v\n%+v", i, len(stem)+len(twig), got, want)
 			}
 		}
 	})

@@ -12,14 +12,19 @@ import (
 	"example.org/vatside/model/signs"
 )
 
-// coldNight is the reading of a ferment that is left to itself, when it is too cold by reckoning.
+// coldNight is the warming of a vat that is left to itself in a long wait, when it is too cold by reckoning.
 func coldNight(s day.State, now time.Time) (Due, bool) {
-	if _, brews := s.Slow(now); !brews || !s.Closed {
+	_, brews := s.Slow(now)
+	end, waits := s.WaitsUntil()
+	if !s.Closed || !brews && (!waits || s.Head.Setup.Ending || !now.Before(end)) { // once that is over the look tells
 		return Due{}, false
 	}
 	h := outlook.Of(s, now).Heat
 	sys := s.Head.Setup.System()
 	d := Due{ID: "cold", Do: "Warm it", How: "in place, hands out, to " + h.Aim.Format(sys) + "; lid on, wrapped", Why: "days below " + h.Low.Format(sys) + " do not count", Evidence: "K", At: h.Below}
+	if !brews {
+		d.Why = "colder than " + h.Low.Format(sys) + " it reduces slowly: the wait may not be enough"
+	}
 	switch {
 	case h.Known != outlook.Unknown && h.Now <= h.Low: // it was left so
 		d.At = s.At
@@ -32,6 +37,7 @@ func coldNight(s day.State, now time.Time) (Due, bool) {
 	} else {
 		d.Do += fmt.Sprintf(": by reckoning it is below %s since about %s", h.Low.Format(sys), day.DateOf(d.At, now))
 	}
+	d.Do += h.HowSure(d.At, now)
 	return d, true
 }
 

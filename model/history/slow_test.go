@@ -155,7 +155,7 @@ func TestAFermentThroughAColdNight(t *testing.T) {
 	all := strings.Join(b.said, "\n")
 	for _, want := range []string{
 		"day 1 of 7–14", "by reckoning it is below 26 °C since about", "one day was below 26 °C: look from day 8",
-		"two days were below 26 °C: look from day 9", "See if it is ready",
+		"two days were below 26 °C: look from day 9", "See if it is ready", "21:11, likely",
 	} {
 		if !strings.Contains(all, want) {
 			t.Errorf("home never says %q", want)
@@ -166,5 +166,29 @@ func TestAFermentThroughAColdNight(t *testing.T) {
 	}
 	if !b.s.Head.Opening.Built {
 		t.Error("it was judged ready, and is not built")
+	}
+}
+
+// A sugar vat that is closed in its day of waiting is warmed by what home says as well, with how sure that is; one with a thermostat asks
+// for nothing, and after its wait it is looked at.
+func TestASugarVatThroughAColdNight(t *testing.T) {
+	for kept, want := range map[string]bool{day.KeptWrapped: true, day.NotKept: true, day.KeptByHeater: false} {
+		cold := quantity.Celsius(4)
+		b := &brewer{t: t, now: first}
+		b.open(day.Head{Recipe: builtIn(t, "sugar-lime"), Opening: day.Opening{Number: 1}, Setup: day.Setup{Name: "Crock", Fill: 20,
+			Vessel: "cylinder 30 cm 40 cm", Material: "stainless", Place: day.Outdoors, Kept: kept, Gear: day.Gear{Air: &cold}}})
+		b.press()
+		b.read(40)
+		b.night(8, 4)
+		said := b.said[0]
+		if strings.Contains(said, "Warm it: by reckoning it is below 27 °C since about") != want || !strings.Contains(said, "See if it is ready") {
+			t.Errorf("%s: home says %s", kept, said)
+		}
+		if due := history.Care(b.past, b.now.Add(48*time.Hour)); due[0].ID != history.Wait || due[0].Do != "See if it is ready" {
+			t.Errorf("%s: two days later home says %+v", kept, due[0])
+		}
+		if kept == day.NotKept && !strings.Contains(said, ", sure |") {
+			t.Errorf("without a wrap in 4 °C: %s", said)
+		}
 	}
 }

@@ -51,10 +51,12 @@ var (
 // saltingOut is log γ of an uncharged species by ionic strength, kg/mol: the rule of the same codes.
 const saltingOut = 0.1
 
-// coefficient is the activity coefficient of an ion at the square root of the ionic strength (mol/kg):
-// log γ = −A·z²·√I / (1 + B·å·√I) + b·I.
-func (d debyeHuckel) coefficient(s ionSize, root float64) float64 {
-	return power(-d.a*s.charge2*root/(1+d.b*s.size*root) + s.slope*root*root)
+// coefficient is the activity coefficient of an ion at the square root of the ionic strength (mol/kg).
+func (d debyeHuckel) coefficient(s ionSize, root float64) float64 { return power(d.log(s, root)) }
+
+// log is the logarithm of the coefficient: log γ = −A·z²·√I / (1 + B·å·√I) + b·I.
+func (d debyeHuckel) log(s ionSize, root float64) float64 {
+	return -d.a*s.charge2*root/(1+d.b*s.size*root) + s.slope*root*root
 }
 
 // inLiquor are the equilibrium constants at one ionic strength, between molalities and the activity of H+.
@@ -69,32 +71,33 @@ type inLiquor struct {
 	caSO4      float64
 	chalk      float64 // product of the molalities of Ca++ and CO3--
 	lime       float64 // Ca++ × OH-²
-	leuco1     float64 // mono by acid form, × aH
-	leuco2     float64 // di by mono, × aH
 	strengthAt float64 // the ionic strength they hold at
 }
 
-// at gives the constants at an ionic strength in mol/kg.
-func (k atRest) at(d debyeHuckel, strength float64) inLiquor {
+// in gives the constants at an ionic strength in mol/kg, of what is in the liquor: those of the rest are 0.
+func (k *atRest) in(x *totals, strength float64) inLiquor {
 	root := math.Sqrt(strength)
-	oh, na, ca := d.coefficient(sizeOH, root), d.coefficient(sizeNa, root), d.coefficient(sizeCa, root)
-	co3, hco3 := d.coefficient(sizeCO3, root), d.coefficient(sizeHCO3, root)
-	so4, so3, hso3 := d.coefficient(sizeSO4, root), d.coefficient(sizeSO3, root), d.coefficient(sizeHSO3, root)
-	pair, neutral := hco3, power(saltingOut*strength)
-	return inLiquor{
-		h:          1 / d.coefficient(sizeH, root),
-		oh:         k.water / oh,
-		hco3:       co3 / (k.carbonic2 * hco3),
-		co2:        co3 / (k.carbonic1 * k.carbonic2 * neutral),
-		hso3:       so3 / (k.sulfurous2 * hso3),
-		so2:        so3 / (k.sulfurous1 * k.sulfurous2 * neutral),
-		naSO4:      k.naSO4 * na * so4 / pair,
-		caOH:       k.caOH * ca * oh / d.coefficient(sizeCaOH, root),
-		caSO4:      k.caSO4 * ca * so4 / neutral,
-		chalk:      k.chalk / (ca * co3),
-		lime:       k.lime / (ca * oh * oh),
-		leuco1:     k.leuco1,
-		leuco2:     k.leuco2,
-		strengthAt: strength,
+	neutral, oh := saltingOut*strength, k.log(sizeOH, root)
+	c := inLiquor{h: power(-k.log(sizeH, root)), oh: power(k.water - oh), strengthAt: strength}
+	hco3, co3, so4 := k.log(sizeHCO3, root), k.log(sizeCO3, root), k.log(sizeSO4, root)
+	if x.carbonate > 0 {
+		c.hco3 = power(co3 - k.carbonic2 - hco3)
+		c.co2 = power(co3 - k.carbonic1 - k.carbonic2 - neutral)
 	}
+	if x.sulfite > 0 {
+		so3 := k.log(sizeSO3, root)
+		c.hso3 = power(so3 - k.sulfurous2 - k.log(sizeHSO3, root))
+		c.so2 = power(so3 - k.sulfurous1 - k.sulfurous2 - neutral)
+	}
+	if x.sulfate > 0 {
+		c.naSO4 = power(k.naSO4 + k.log(sizeNa, root) + so4 - hco3) // the pair has the size of HCO3-
+	}
+	if x.ca > 0 {
+		ca := k.log(sizeCa, root)
+		c.caOH = power(k.caOH + ca + oh - k.log(sizeCaOH, root))
+		c.caSO4 = power(k.caSO4 + ca + so4 - neutral)
+		c.chalk = power(k.chalk - ca - co3)
+		c.lime = power(k.lime - ca - 2*oh)
+	}
+	return c
 }

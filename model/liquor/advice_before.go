@@ -5,6 +5,7 @@ import (
 
 	"example.org/vatside/model/fibre"
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/recipe"
 )
 
 // choking is the smell of burnt sulfur: nobody stays, and nothing goes in, whatever else was read. A vat without a sulfur
@@ -53,10 +54,15 @@ func beyond(n State) (Advice, bool) {
 		How: "from a ladled sample, at arm's length; no powder, no goods; if anything stings, all go upwind. If a fresh strip reads the same: say what else it was given", Wait: quantity.Minutes(5), Recheck: "read pH"}, true
 }
 
-// above is a pH higher than the recipe's range and than the vat has when fresh, whatever its reading is off.
+// above is a pH higher than the recipe's range and than the vat has when fresh, whatever its reading is off. Lime gives no more however
+// much is in (12.7 at 20 °C, K; the books' 11 to 13 for iron and lime is wider): there a reading by its whole error above is one too.
 func above(n State) (Advice, bool) {
 	l := n.Recipe.Liquor
-	if n.PH == nil || !(l.PHHigh > 0) || float64(*n.PH) <= l.PHHigh+n.PHError {
+	if n.PH == nil || !(l.PHHigh > 0) {
+		return Advice{}, false
+	}
+	over := float64(*n.PH) - l.PHHigh - n.PHError
+	if limes := n.Recipe.Family == recipe.IronLime || n.Recipe.Family == recipe.SugarLime; over < -1e-9 || over <= 1e-9 && !limes {
 		return Advice{}, false
 	}
 	top := n.working().High

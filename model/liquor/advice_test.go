@@ -79,6 +79,11 @@ func TestAdvice(t *testing.T) {
 		{"sugar, pH below 10.5", "sugar-lime", []func(*State){ph(10), strip(5)}, DoAlkali, "lime", 24, "lime"},
 		{"iron, weak: iron and then its lime (S4 0.48)", "iron-lime", []func(*State){strip(5)}, DoReducer, "iron", 30, "30.0 g of iron(II) sulfate heptahydrate, then 30.0 g of calcium hydroxide"},
 		{"iron, weak, and above its range within what paper is off: no lime", "iron-lime", []func(*State){strip(5), ph(13.3)}, DoReducer, "iron", 30, "add 30.0 g of iron(II) sulfate heptahydrate"},
+		{"above its range by all that paper is off: lime alone gives 12.7", "iron-lime", []func(*State){ph(13.5)}, DoWait, "", 0, "no hands and no goods in it; read pH again"},
+		{"the same, weak: no iron", "iron-lime", []func(*State){strip(5), ph(13.5)}, DoWait, "", 0, "no hands and no goods in it; read pH again"},
+		{"the books' highest pH of iron and lime", "iron-lime", []func(*State){ph(13)}, DoNothing, "", 0, "nothing to add"},
+		{"a meter at it", "iron-lime", []func(*State){ph(13.1), func(n *State) { n.PHError = 0.1 }}, DoWait, "", 0, "no hands and no goods in it"},
+		{"an error that nothing is read with", "soda", []func(*State){strip(5), ph(9.4), func(n *State) { n.PHError = 1e300 }}, DoAlkali, "soda", 60, "60 g"},
 		{"more alkali than a soda vat can have", "soda", []func(*State){strip(5), ph(13)}, DoWait, "", 0, "no hands and no goods in it; read pH again"},
 		{"a mild vat that has crept up", "mild-soda", []func(*State){ph(10.6)}, DoNothing, "", 0, "nothing to add"},
 		{"lye vat, weak", "lye", []func(*State){strip(5)}, DoReducer, "reducer", 30, "dithionite"},
@@ -252,7 +257,8 @@ func enough(n State) bool {
 		}
 	}
 	p, ok := Alkali(n.Recipe)
-	return !ok || n.Recipe.Liquor.PHLow-float64(*n.PH) <= n.PHError && GivenToday(n.Recipe, p.ID, n.GivenToday) > 0
+	short, off := n.Recipe.Liquor.PHLow-float64(*n.PH), n.Clean().PHError
+	return !ok || short <= off && GivenToday(n.Recipe, p.ID, n.GivenToday) > 0 || short < off/4 // less than a quarter of a step
 }
 
 // Whatever was read: no dose above a limit, no danger, no chemical reducer in a ferment vat, something said, nothing that

@@ -4,7 +4,6 @@ import (
 	"math"
 
 	"example.org/vatside/model/quantity"
-	"example.org/vatside/model/water"
 )
 
 // The widths of PHRange. Each is about two standard deviations.
@@ -42,18 +41,19 @@ func PHRange(m Makeup, t quantity.Temperature) (quantity.Range[quantity.PH], err
 	if err := m.check(t); err != nil {
 		return quantity.Range[quantity.PH]{}, err
 	}
-	s := m.solve(t)
+	at := constantsAt(t)
+	s := m.solveAt(&at, usual)
 	model := math.Min(widthModel+widthStrength*s.strength, widthMost) + widthWarm*math.Max(t.Celsius()-50, 0)
 	if m.Lime > 0 {
 		model += widthLime
 	}
-	weak, strong := m.scaled(alkaliShort, 1+acidOff).solve(t).pH, m.scaled(alkaliOver, 1-acidOff).solve(t).pH
-	x := m.totals(t)
-	added := carbonic / water.Density(t)
+	weak, strong := m.scaled(alkaliShort, 1+acidOff).solveAt(&at, s).pH, m.scaled(alkaliOver, 1-acidOff).solveAt(&at, s).pH
+	x := m.totals(at.density)
+	added := carbonic / at.density
 	x.carbonate += added
-	aired := x.solve(t).pH
+	aired := x.solve(&at, s).pH
 	x.na += added
-	hard := x.solve(t).pH
+	hard := x.solve(&at, s).pH
 
 	// How far the others lie below or above s; what lies on the other side is nothing.
 	below := func(others ...float64) float64 {
@@ -172,10 +172,12 @@ func Reanchor(m Makeup, read quantity.PH, at quantity.Temperature, sd float64) (
 
 // acidFor is the strong acid in mmol/L that brings a liquor to a pH, or the nearest that is allowed.
 func (m Makeup) acidFor(pH float64, t quantity.Temperature, guess float64) float64 {
-	return search(-mostCorrection, mostCorrection, guess, 0, 1e-7, func(added float64) float64 {
+	k, near := constantsAt(t), usual
+	return search(-mostCorrection, mostCorrection, guess, 1e-7, true, func(added float64) (value, slope float64) {
 		with := m
 		with.Acid += quantity.Molarity(added)
-		return with.solve(t).pH - pH
+		near = with.solveAt(&k, near)
+		return pH - near.pH, 1
 	})
 }
 
@@ -212,9 +214,9 @@ func (a Anchored) PHRange(reckoned Makeup, t quantity.Temperature) (quantity.Ran
 	if err := reckoned.check(t); err != nil {
 		return quantity.Range[quantity.PH]{}, err
 	}
-	likely := a.corrected(reckoned, 0).solve(t).pH
-	low := a.corrected(reckoned, a.more).solve(t).pH
-	high := a.corrected(reckoned, -a.less).solve(t).pH
+	k := constantsAt(t)
+	is := a.corrected(reckoned, 0).solveAt(&k, usual)
+	likely, low, high := is.pH, a.corrected(reckoned, a.more).solveAt(&k, is).pH, a.corrected(reckoned, -a.less).solveAt(&k, is).pH
 	change := 2 * changeError * (likely - float64(a.PH))
 	return quantity.Range[quantity.PH]{
 		Low:    quantity.PH(likely - math.Hypot(math.Max(likely-low, 0), change)),

@@ -4,7 +4,6 @@ import (
 	"math"
 
 	"example.org/vatside/model/quantity"
-	"example.org/vatside/model/water"
 )
 
 // airing is how fast free carbonic acid leaves an open surface, in m/h. The film theory gives √(kL² + D·k) with D 3.2·10⁻⁹
@@ -34,10 +33,12 @@ func CarbonDioxideLost(m Makeup, t quantity.Temperature, surface quantity.Area, 
 		return none, nil
 	}
 	metres := surface.SquareMetres() / fill.Litres() * 1000 * q.letsThrough() * in.Hours() / airSteps
+	k := constantsAt(t)
 	return quantity.Map(airing, func(v float64) quantity.Molarity {
-		lost := quantity.Molarity(0)
+		lost, is := quantity.Molarity(0), usual
 		for range airSteps {
-			free := notBelowZero(m.Aired(lost).solve(t).carbonicAcid*water.Density(t) - airHolds(t)) // mol/L
+			is = m.Aired(lost).solveAt(&k, is)
+			free := notBelowZero(is.carbonicAcid*k.density - airHolds(t)) // mol/L
 			lost += quantity.Molarity(v * metres * free * 1000)
 		}
 		return min(lost, quantity.Molarity(m.BakingSoda.GramsPerLitre()/MolarBakingSoda.GramsPerMole()*1000/2))

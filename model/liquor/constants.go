@@ -13,7 +13,8 @@ const gas = 8.314462618
 // caloric turns kilocalories, in which the older tables print enthalpies, into joules (thermochemical calorie).
 const caloric = 4184.0
 
-// atRest are the equilibrium constants of one temperature at zero ionic strength, molal, at 1 atm.
+// atRest is what one temperature makes of the equilibria: the logarithms (to 10) of the constants at zero ionic strength, molal, at
+// 1 atm, and what activities take.
 type atRest struct {
 	water      float64 // aH·aOH
 	carbonic1  float64 // CO2 + H2O = H+ + HCO3-
@@ -25,8 +26,9 @@ type atRest struct {
 	caSO4      float64 // Ca++ + SO4-- = CaSO4, dissolved
 	chalk      float64 // CaCO3, solid = Ca++ + CO3--
 	lime       float64 // Ca(OH)2, solid = Ca++ + 2 OH-
-	leuco1     float64 // leuco indigo, acid form = H+ + mono-ionic form
-	leuco2     float64 // mono-ionic = H+ + di-ionic form
+
+	debyeHuckel
+	density float64 // of water, kg/L
 }
 
 // Leuco indigo's acid constants, pKa1 and pKa2 (Etters & Hou 1991, from memory; reviews round to 8.0 and 12.7). They
@@ -36,6 +38,9 @@ const (
 	leucoPKa1 = 7.97
 	leucoPKa2 = 12.68
 )
+
+// The same as constants: the acid form's by H+ and the mono-ionic form, and the mono-ionic form's by H+ and the di-ionic.
+var leuco1, leuco2 = power(-leucoPKa1), power(-leucoPKa2)
 
 // LeucoForms are the shares of dissolved leuco indigo that are its acid form, which has no charge and hardly dissolves, its
 // mono-ionic form, which cellulose takes up best, and its di-ionic form. They add up to 1.
@@ -52,7 +57,7 @@ func LeucoAt(p quantity.PH) LeucoForms {
 // standard of the National Bureau of Standards (Bates, Bower & Smith, J. Res. NBS 56 (1956) 305; from memory).
 const limeWaterMolality = 0.0203
 
-// constantsAt gives the constants at t.
+// constantsAt gives the constants at t, which holds for any make-up.
 //
 // Sources: pK1, pK2 of carbonic acid and chalk (calcite): Plummer & Busenberg, Geochim. Cosmochim. Acta 46 (1982) 1011.
 // Water: IAPWS R11-07(2019). NaSO4- and CaSO4: the WATEQ line of speciation codes (Plummer, Jones & Truesdell
@@ -67,21 +72,22 @@ const limeWaterMolality = 0.0203
 func constantsAt(t quantity.Temperature) atRest {
 	k := t.Celsius() + 273.15
 	lg := math.Log10(k)
-	pKw := waterPK(k, water.Density(t))
+	density := water.Density(t)
 	ionisation := 13.362 * caloric // J/mol, of water, to turn reactions with H+ into reactions with OH-
 	return atRest{
-		water:      power(-pKw),
-		carbonic1:  power(-356.3094 - 0.06091964*k + 21834.37/k + 126.8339*lg - 1684915/(k*k)),
-		carbonic2:  power(-107.8871 - 0.03252849*k + 5151.79/k + 38.92561*lg - 563713.9/(k*k)),
-		sulfurous1: power(vantHoff(k, -1.86, -17800)),
-		sulfurous2: power(-sulfitePK(k)),
-		naSO4:      power(vantHoff(k, 0.7, 1.12*caloric)),
-		caOH:       power(vantHoff(k, 13.9945-12.697, 64110-ionisation)),
-		caSO4:      power(vantHoff(k, 2.30, 1.325*caloric)),
-		chalk:      power(-171.9065 - 0.077993*k + 2839.319/k + 71.595*lg),
-		lime:       power(vantHoff(k, 22.8-2*13.9945, -31.0*caloric+2*ionisation)),
-		leuco1:     power(-leucoPKa1),
-		leuco2:     power(-leucoPKa2),
+		water:      -waterPK(k, density),
+		carbonic1:  -356.3094 - 0.06091964*k + 21834.37/k + 126.8339*lg - 1684915/(k*k),
+		carbonic2:  -107.8871 - 0.03252849*k + 5151.79/k + 38.92561*lg - 563713.9/(k*k),
+		sulfurous1: vantHoff(k, -1.86, -17800),
+		sulfurous2: -sulfitePK(k),
+		naSO4:      vantHoff(k, 0.7, 1.12*caloric),
+		caOH:       vantHoff(k, 13.9945-12.697, 64110-ionisation),
+		caSO4:      vantHoff(k, 2.30, 1.325*caloric),
+		chalk:      -171.9065 - 0.077993*k + 2839.319/k + 71.595*lg,
+		lime:       vantHoff(k, 22.8-2*13.9945, -31.0*caloric+2*ionisation),
+
+		debyeHuckel: newDebyeHuckel(k, density),
+		density:     density,
 	}
 }
 

@@ -64,11 +64,11 @@ func TestConstantsAreThoseOfTheTable(t *testing.T) {
 		c := r["t_C"]
 		k := constantsAt(quantity.Celsius(c))
 		dh := newDebyeHuckel(c+273.15, water.Density(quantity.Celsius(c)))
-		if pK1.see(-math.Log10(k.carbonic1), r["pK1"], c) > 1e-4 || pK2.see(-math.Log10(k.carbonic2), r["pK2"], c) > 1e-4 ||
-			pKw.see(-math.Log10(k.water), r["pKw"], c) > 1e-3 || sulfite.see(-math.Log10(k.sulfurous2), r["pKa2_sulfite"], c) > 0.002 ||
+		if pK1.see(-k.carbonic1, r["pK1"], c) > 1e-4 || pK2.see(-k.carbonic2, r["pK2"], c) > 1e-4 ||
+			pKw.see(-k.water, r["pKw"], c) > 1e-3 || sulfite.see(-k.sulfurous2, r["pKa2_sulfite"], c) > 0.002 ||
 			a.see(dh.a/r["A_davies"], 1, c) > 0.006 {
-			t.Errorf("%g °C: pK1 %.4f pK2 %.4f pKw %.4f sulfite %.4f A %.5f, table %v", c, -math.Log10(k.carbonic1), -math.Log10(k.carbonic2),
-				-math.Log10(k.water), -math.Log10(k.sulfurous2), dh.a, r)
+			t.Errorf("%g °C: pK1 %.4f pK2 %.4f pKw %.4f sulfite %.4f A %.5f, table %v", c, -k.carbonic1, -k.carbonic2,
+				-k.water, -k.sulfurous2, dh.a, r)
 		}
 	}
 	t.Logf("largest deviation: pK1 %.5f, pK2 %.5f, pKw %.5f, sulfite %.4f, A %.2f %%", pK1.by, pK2.by, pKw.by, sulfite.by, 100*a.by)

@@ -37,6 +37,22 @@ func (s State) Free() (quantity.Range[quantity.Mass], bool) {
 	return left.Free, true
 }
 
+// JustBuilt is the age of a vat whose build is just over.
+const JustBuilt = quantity.Span(1)
+
+// Lasts is how long Free lasts in a vat that stands and is worked as a budget has it, with what the water and the indigo of its build take.
+// Errors are those of Budget.Reserve.
+func (s State) Lasts(b Budget) (Reserve, error) {
+	fresh, err := b.Reserve()
+	if err != nil {
+		return Reserve{}, err
+	}
+	free, _ := s.Free()
+	r, err := b.Holding(Left{Free: free, Reducer: fresh.Reducer})
+	r.Dosed, r.Active, r.FillWater, r.Indigo = fresh.Dosed, fresh.Active, fresh.FillWater, fresh.Indigo
+	return r, err
+}
+
 // BringsBack is the pure reducer that turns the oxidised indigo back, mole for mole or as its kind does; all 0 where none is known of.
 func (s State) BringsBack() quantity.Range[quantity.Mass] {
 	p, ok := Reducer(s.Recipe)

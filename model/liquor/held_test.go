@@ -48,6 +48,38 @@ func TestFreeReducer(t *testing.T) {
 	}
 }
 
+// Lasts goes by Free: of a fresh vat it is the budget of its build, all of it; what the book says, a dose, a strip and a night change it
+// as they change Free.
+func TestHowLongItLastsGoesByFree(t *testing.T) {
+	for _, id := range []string{"soda", "lye", "thiourea", "mild-soda", "iron-lime"} {
+		n := vat(t, id)
+		n.Strip, n.Age = nil, JustBuilt
+		b := Budget{Recipe: n.Recipe, Fill: n.Fill, Temp: n.Warmth(), Surface: quantity.SquareMetres(0.1), Quiet: Lidded}
+		built, err := b.Reserve()
+		fresh, err2 := n.Lasts(b)
+		off := func(a, b quantity.Range[quantity.Span]) bool {
+			return max((a.Low-b.Low).Seconds(), (b.Low-a.Low).Seconds(), (a.Likely-b.Likely).Seconds(), (b.Likely-a.Likely).Seconds(), (a.High-b.High).Seconds(), (b.High-a.High).Seconds()) > 0.001
+		}
+		if err != nil || err2 != nil || math.Abs((fresh.Free.Likely-built.Free.Likely).Grams()) > 1e-6 || off(fresh.Rest, built.Rest) || off(fresh.Work, built.Work) || fresh.FillWater != built.FillWater {
+			t.Errorf("%s: fresh %v for %v, by its budget %v for %v, %v %v", id, fresh.Free, fresh.Work, built.Free, built.Work, err, err2)
+		}
+		for what, change := range map[string]func(*State){
+			"by its book": func(n *State) { n.Reducer = around[quantity.Mass](1, 2, 3) }, "a weak strip": func(n *State) { n.Strip = at(quantity.Seconds(5)) },
+			"after a week": func(n *State) { n.Age = quantity.Days(7) }, "of no known age": func(n *State) { n.Age = 0 },
+		} {
+			m := n
+			change(&m)
+			free, _ := m.Free()
+			if r, err := m.Lasts(b); err != nil || r.Free != free || r.Free == built.Free || r.Rest.Low >= built.Rest.Low && built.Rest.Low < LongestReserve {
+				t.Errorf("%s, %s: %v for %v, Free is %v, fresh %v for %v", id, what, r.Free, r.Rest, free, built.Free, built.Rest)
+			}
+		}
+	}
+	if _, err := vat(t, "madder-bran").Lasts(Budget{Recipe: vat(t, "madder-bran").Recipe, Fill: 60, Temp: 35}); err == nil {
+		t.Error("a ferment has a reserve of reducer")
+	}
+}
+
 // A mole of dithionite brings a mole of indigo back, 174.1 g for 262.3: 54 g want 35.8, of which 30 g are the most at once; a little of
 // it no more than the strip asks for. A strip asks first.
 func TestOxidisedIndigoWantsItsReducer(t *testing.T) {

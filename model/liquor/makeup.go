@@ -122,10 +122,9 @@ type totals struct {
 	clear     bool    // lime water: no lime falls out
 }
 
-// totals reckons a Makeup by the kilogram of water. The kilograms of water in a litre are those of pure water at t: the
+// totals reckons a Makeup by the kilogram of water. The kilograms of water in a litre, kg, are those of pure water: the
 // room that alkalis take is small (soda ash and lye none, baking soda 2 mL for 10 g; from memory).
-func (m Makeup) totals(t quantity.Temperature) totals {
-	kg := water.Density(t)
+func (m Makeup) totals(kg float64) totals {
 	mol := func(c quantity.Concentration, mass MolarMass) float64 {
 		return c.GramsPerLitre() / mass.GramsPerMole() / kg
 	}
@@ -150,6 +149,6 @@ func (m Makeup) totals(t quantity.Temperature) totals {
 }
 
 // strongest is an ionic strength that the liquor cannot reach: as if each part had the highest charge it can have.
-func (x totals) strongest() float64 {
+func (x *totals) strongest() float64 {
 	return 2*x.carbonate + 2*x.sulfate + 2*x.sulfite + 2*x.leuco + 2*x.ca + (x.na+x.k+math.Abs(x.acid))/2 + 100
 }

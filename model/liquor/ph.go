@@ -4,7 +4,6 @@ import (
 	"math"
 
 	"example.org/vatside/model/quantity"
-	"example.org/vatside/model/water"
 )
 
 // PH is the pH of a liquor at a temperature, as a meter set at that temperature reads it, in a vessel closed to the air.
@@ -37,38 +36,55 @@ type solution struct {
 }
 
 // The bounds of the search, in ln aH: beyond the pH of any liquor that check lets through.
-var (
+const (
 	searchLow  = -18 * math.Ln10
 	searchHigh = 3 * math.Ln10
 )
 
 // solve finds the pH of a make-up that was checked.
-func (m Makeup) solve(t quantity.Temperature) solution { return m.totals(t).solve(t) }
+func (m Makeup) solve(t quantity.Temperature) solution {
+	at := constantsAt(t)
+	return m.solveAt(&at, usual)
+}
 
-// solve finds the ionic strength that the liquor has at the pH that it has at that ionic strength. Both searches are
-// bracketed, so that they always end: the charge balance rises with aH, and the ionic strength lies between 0 and
-// totals.strongest.
-func (x totals) solve(t quantity.Temperature) solution {
-	atRest := constantsAt(t)
-	dh := newDebyeHuckel(t.Celsius()+273.15, water.Density(t))
-	b := balance{x: x, na: x.na, sulfate: x.sulfate}
-	lnH := math.Log(1e-10)
-	guess := (x.na+x.k+3*x.ca+x.carbonate+x.sulfate+x.sulfite)/2 + 1e-7
-	search(0, x.strongest(), guess, 0, 1e-9, func(strength float64) float64 {
-		b.c = atRest.at(dh, strength)
-		lnH = search(searchLow, searchHigh, lnH, 0.05, 1e-10, func(l float64) float64 {
-			return math.Asinh(b.charge(math.Exp(l)) * 1e6) // near straight in ln aH where acid or alkali rules
-		})
-		b.charge(math.Exp(lnH))
-		return b.strength - strength
+// solveAt is solve with what has been reckoned of the temperature, beginning at the solution of a like liquor.
+func (m Makeup) solveAt(at *atRest, near solution) solution {
+	return m.totals(at.density).solve(at, near)
+}
+
+// usual is where a search begins that knows nothing nearer: pH 10.
+var usual = solution{pH: 10}
+
+// solve finds the ionic strength that the liquor has at the pH that it has at that ionic strength, beginning at near.
+// Both searches are bracketed, so that they always end: the charge balance rises with aH, and the ionic strength lies
+// between 0 and totals.strongest.
+func (x totals) solve(at *atRest, near solution) solution {
+	b := balance{x: &x, na: x.na, sulfate: x.sulfate}
+	lnH := -near.pH * math.Ln10
+	about := (x.na+x.k+math.Abs(x.acid))/2 + 2*(x.ca+x.carbonate+x.sulfate+x.sulfite) + 1e-7
+	guess, tolerance := near.strength, 1e-9
+	if guess == 0 {
+		guess, tolerance = about, 1e-5 // a rough guess, and so may be the first pH
+	}
+	bend := 0.0 // of lnH by the ionic strength
+	found := search(0, x.strongest(), guess, 1e-6*about, true, func(strength float64) (value, slope float64) {
+		from, was := b.c.strengthAt, lnH
+		b.c = at.in(&x, strength)
+		lnH = search(searchLow, searchHigh, lnH+bend*(strength-from), tolerance, false, b.charge)
+		tolerance = 1e-9
+		if from > 0 {
+			bend = (lnH - was) / (strength - from)
+		}
+		return strength - b.strength, 1
 	})
+	lnH += bend * (found - b.c.strengthAt)
 	return solution{pH: -lnH / math.Ln10, strength: b.c.strengthAt, charge: b.left, ions: b.ions, carbonicAcid: b.carbonicAcid}
 }
 
 // balance is the charge balance of a liquor at one ionic strength. na and sulfate are the free ions found last, from
 // which the next search for them starts.
 type balance struct {
-	x           totals
+	x           *totals
 	c           inLiquor
 	na, sulfate float64
 	left        float64 // positive less negative charge, mol/kg
@@ -78,81 +94,82 @@ type balance struct {
 	carbonicAcid float64
 }
 
-// charge is positive less negative charge at an activity of H+, in mol/kg. It rises with aH.
+// charge reckons the liquor at the logarithm of an activity of H+ and gives that of its positive by its negative charge, and the
+// slope of it: near straight where alkali or acid rules. It is 0 once, as the charge rises with aH; where chalk dissolves it may fall.
 //
 // The free ions Na+, Ca++ and SO4-- share pairs, Ca++ and CO3-- share chalk; each in turn is set to what its total and
-// the others leave it, which closes in, as each step lowers the same convex function (the Gibbs energy's dual).
-func (b *balance) charge(aH float64) float64 {
-	x, c := b.x, b.c
+// the others leave it, which closes in, as each step lowers the same convex function (the Gibbs energy's dual). The slope takes the
+// pairs with SO4-- as they are.
+func (b *balance) charge(lnH float64) (value, slope float64) {
+	x, c, aH := b.x, &b.c, math.Exp(lnH)
 	h, oh := aH*c.h, c.oh/aH
 	hco3, co2 := c.hco3*aH, c.co2*aH*aH
 	caOH := c.caOH * oh
 	var s settled
 	for range 60 {
-		s = x.settle(c, oh, 1+caOH+c.caSO4*b.sulfate, 1+hco3+co2)
+		s = x.settle(c, oh, 1+caOH+c.caSO4*b.sulfate, -caOH, 1+hco3+co2, hco3+2*co2)
 		na, sulfate := b.na, b.sulfate
 		b.sulfate = x.sulfate / (1 + c.naSO4*b.na + c.caSO4*s.ca)
 		b.na = x.na / (1 + c.naSO4*b.sulfate)
-		if math.Abs(b.na-na) <= 1e-13*na && math.Abs(b.sulfate-sulfate) <= 1e-13*sulfate {
+		if math.Abs(b.na-na) <= 1e-11*na && math.Abs(b.sulfate-sulfate) <= 1e-11*sulfate {
 			break
 		}
 	}
 	hso3, so2 := c.hso3*aH, c.so2*aH*aH
 	so3 := x.sulfite / (1 + hso3 + so2)
-	mono := x.leuco / (1 + aH/c.leuco1 + c.leuco2/aH)
-	di := mono * c.leuco2 / aH
+	acid, base := aH/leuco1, leuco2/aH
+	mono := x.leuco / (1 + acid + base)
 	naSO4 := c.naSO4 * b.na * b.sulfate
 
-	strongAcid, strongAlkali := math.Max(x.acid, 0), math.Max(-x.acid, 0)
+	strongAcid, strongAlkali := max(x.acid, 0), max(-x.acid, 0)
 	ones := oh + hco3*s.co3 + naSO4 + hso3*so3 + mono + strongAcid
-	twos := s.co3 + b.sulfate + so3 + di
+	twos := s.co3 + b.sulfate + so3 + base*mono
 	plus := b.na + x.k + h + caOH*s.ca + strongAlkali
-	b.left = plus + 2*s.ca - ones - 2*twos
+	minus := ones + 2*twos
 	b.ions = plus + 2*s.ca
+	b.left = b.ions - minus
 	b.strength = (plus+ones)/2 + 2*(s.ca+twos)
 	b.carbonicAcid = co2 * s.co3
-	return b.left
+
+	bySO3, byMono := -so3*(hso3+2*so2)/(1+hso3+so2), mono*(base-acid)/(1+acid+base)
+	byPlus := h + caOH*(s.byCa-s.ca) + 2*s.byCa
+	byMinus := -oh + hco3*(s.byCO3+s.co3) + 2*s.byCO3 + hso3*(bySO3+so3) + 2*bySO3 + byMono + 2*base*(byMono-mono)
+	return math.Log(b.ions / minus), byPlus/b.ions - byMinus/minus
 }
 
-// search finds where f is 0 between low and high, from a first guess. f is above 0 at the one end and below at the other
-// and is not asked there. Secants, held in the bracket; where they do not halve it in three steps, halves. It ends
-// when a step or the bracket is shorter than tolerance, or f is 0.
-//
-// step is how far from the guess the second point lies, on the side where 0 is; with 0 it is f itself, as in an
-// iteration x ← x + f(x), and f must then fall with x. With step the sign of f at the guess must say that f rises with x.
-func search(low, high, guess, step, tolerance float64, f func(float64) float64) float64 {
-	rising := step > 0
-	at := math.Min(math.Max(guess, low), high)
-	value := f(at)
-	next := at + value
-	if rising {
-		next = at - math.Copysign(step, value)
-	}
-	wide := high - low
-	for i := 1; i < 300; i++ {
-		if value == 0 {
-			return at
-		}
-		if (value > 0) == rising {
+// search finds where f is 0 between low and high, from a first guess. f is below 0 at the low end and above at the high end, and is
+// not asked there. It gives its slope besides; a step goes by that, or after the first by a secant where the slope is a rough one.
+// Steps are held in the bracket; where they do not halve f in three, the bracket is halved. It ends with a step shorter than
+// tolerance, or f 0.
+func search(low, high, guess, tolerance float64, rough bool, f func(float64) (value, slope float64)) float64 {
+	at := min(max(guess, low), high)
+	value, slope := f(at)
+	large := math.Abs(value)
+	for i := 1; i < 300 && value != 0 && high-low > tolerance; i++ {
+		if value > 0 {
 			high = at
 		} else {
 			low = at
 		}
+		next := at - value/slope
+		if slope > 0 && math.Abs(next-at) < tolerance {
+			return next
+		}
 		if i%3 == 0 {
-			if high-low > wide/2 {
-				next = low + (high-low)/2
+			if math.Abs(value) > large/2 {
+				next = low
 			}
-			wide = high - low
+			large = math.Abs(value)
 		}
 		if !(next > low && next < high) {
 			next = low + (high-low)/2
 		}
-		if math.Abs(next-at) < tolerance || high-low < tolerance {
-			return at
-		}
 		was, before := at, value
-		at, value = next, f(next)
-		next = at - value*(at-was)/(value-before)
+		at = next
+		value, slope = f(at)
+		if rough {
+			slope = (value - before) / (at - was)
+		}
 	}
 	return at
 }

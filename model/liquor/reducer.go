@@ -76,6 +76,20 @@ func (b Budget) Reserve() (Reserve, error) { return b.reserve(nil) }
 // Holding is Reserve for a vat that holds what is left, not a fresh dose: Dosed, Active, FillWater and Indigo are 0.
 func (b Budget) Holding(l Left) (Reserve, error) { return b.reserve(&l) }
 
+// AtRest is RestPerHour of Reserve and Holding, which is the same for both, without the rest of them. Its errors are theirs.
+func (b Budget) AtRest() (quantity.Range[quantity.Mass], error) {
+	sub, err := b.check()
+	if err != nil {
+		return quantity.Range[quantity.Mass]{}, err
+	}
+	return together(b.restParts(reducerKinds[sub].at(b.Temp))), nil
+}
+
+// restParts is each loss of an hour at rest.
+func (b Budget) restParts(k reducerKind) []Part {
+	return partsOf([]Part{k.surfacePart(b.Surface, b.Quiet, 0)}, b.factor())
+}
+
 func (b Budget) reserve(l *Left) (Reserve, error) {
 	sub, err := b.check()
 	if err != nil {
@@ -88,7 +102,7 @@ func (b Budget) reserve(l *Left) (Reserve, error) {
 	} else if err := b.dose(&r, k); err != nil {
 		return Reserve{}, err
 	}
-	r.RestParts = partsOf([]Part{k.surfacePart(b.Surface, b.Quiet, 0)}, b.factor())
+	r.RestParts = b.restParts(k)
 	r.WorkParts = partsOf(b.workParts(k, r.Free), b.factor())
 	r.RestPerHour, r.WorkPerHour = together(r.RestParts), together(r.WorkParts)
 	r.Rest, r.Work = lasts(r.Free, r.RestPerHour), lasts(r.Free, r.WorkPerHour)
@@ -239,7 +253,7 @@ func (b Budget) longer(k reducerKind, r Reserve) []Change {
 	}
 	with := func(change func(*Budget)) Budget { n := b; n.Work = b.Work.or(b.Fill); change(&n); return n }
 	atRest := func(n Budget) quantity.Range[quantity.Mass] {
-		return together(partsOf([]Part{k.surfacePart(n.Surface, n.Quiet, 0)}, n.factor()))
+		return together(n.restParts(k))
 	}
 	inWork := func(n Budget) quantity.Range[quantity.Mass] {
 		return together(partsOf(n.workParts(k, r.Free), n.factor()))

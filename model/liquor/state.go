@@ -57,6 +57,7 @@ type State struct {
 const (
 	PaperError = 2 * StripError // of a pH read on paper
 	StripShare = 0.3            // of the seconds that a strip stayed yellow: light, hand and eye
+	mostError  = 1.0            // of a pH: what may be off by more says nothing of a vat, and counts as read on paper
 )
 
 // Clean drops what cannot have been read.
@@ -76,7 +77,7 @@ func (s State) Clean() State {
 	if s.Strip != nil && *s.Strip < 0 {
 		s.Strip = nil
 	}
-	if s.PHError = notBelowZero(s.PHError); s.PHError == 0 {
+	if s.PHError = notBelowZero(s.PHError); s.PHError == 0 || s.PHError > mostError {
 		s.PHError = PaperError
 	}
 	if s.TempOff = notBelowZero(s.TempOff); s.TempOff == 0 {

@@ -107,9 +107,8 @@ func (p *problem) choose(solve func(*problem) (draft, int)) Plan {
 	full.feeds = 0
 	full.limits.Effort = (p.limits.effort() + 1) / 2
 	fed := full
-	i := p.limits.Indigo.AnyFeed()
-	fed.limits.Indigo = i
-	fed.feeding(i)
+	fed.limits.Indigo = p.limits.Indigo.AnyFeed()
+	fed.feeding(fed.limits.Indigo)
 	can := map[string]way{ChoiceWeak: weak}
 	if w := full.way(solve); w.weak < weak.weak {
 		can[ChoiceFull] = w

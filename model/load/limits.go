@@ -1,6 +1,8 @@
 package load
 
 import (
+	"cmp"
+
 	"example.org/vatside/model/fibre"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/vessel"
@@ -53,12 +55,7 @@ type Limits struct {
 const UsualEffort = 1_200_000
 
 // effort is the search's budget.
-func (l Limits) effort() int {
-	if l.Effort <= 0 {
-		return UsualEffort
-	}
-	return l.Effort
-}
+func (l Limits) effort() int { return cmp.Or(max(0, l.Effort), UsualEffort) }
 
 // UsualHandling is the time for one lowering or lifting by form. M
 func UsualHandling() map[string]quantity.Span {

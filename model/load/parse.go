@@ -191,7 +191,7 @@ func (r *reader) piece() Piece {
 	}
 	faults := len(r.faults)
 	p := Piece{Tag: r.word("tag"), What: r.word("what"), Who: r.word("who"), Depth: r.word("depth"), Dips: r.count("dips"),
-		Form: r.oneOf("form", Cloth, Skein, Garment, Bound, Pasted), Work: r.oneOf("work", Moved, Hung),
+		Form: r.oneOf("form", Cloth, Tight, Skein, Garment, Bound, Pasted), Work: r.oneOf("work", Moved, Hung),
 		Fibre: read(r, "fibre", "", func(s string, _ quantity.System) (fibre.Fibre, error) { return fibre.Parse(s) }, func(fibre.Fibre) bool { return true }, ""),
 		Dry:   read(r, "dry", "dry: ", quantity.ParseMass, func(v quantity.Mass) bool { return v > 0 && v <= quantity.Kilograms(1000) }, "say more than nothing and at most 1000 kg"),
 		Dip:   r.time("dip"), Air: r.time("air"), From: r.moment("from"), Till: r.moment("till"), Demo: r.flag("demo")}

@@ -19,6 +19,7 @@ const (
 	Garment = "garment"
 	Bound   = "bound"
 	Pasted  = "pasted" // with a resist of paste: hung
+	Tight   = "tight"  // cloth woven close, such as canvas: planned as cloth, once its longer first dip is in the mean of its dips
 
 	Moved = "moved" // by hands all the while
 	Hung  = "hung"  // hands only to lower and to lift

@@ -123,8 +123,8 @@ func (l *ledger) rest(to time.Time) {
 	}
 	b := l.budget
 	b.Quiet = l.lid
-	if r, err := b.Holding(l.left); err == nil {
-		l.lose(quantity.Map(r.RestPerHour, func(m quantity.Mass) quantity.Mass { return m * quantity.Mass(span.Hours()) }))
+	if perHour, err := b.AtRest(); err == nil {
+		l.lose(quantity.Map(perHour, func(m quantity.Mass) quantity.Mass { return m * quantity.Mass(span.Hours()) }))
 	}
 }
 
@@ -320,13 +320,14 @@ func (l *ledger) tellReducer(o *Outlook) {
 	b := l.budget
 	b.Factor = liquor.FitFactor(l.doses)
 	b.Quiet = liquor.Lidded
-	rest, err := b.Holding(l.left)
+	holds := liquor.State{Recipe: b.Recipe, Fill: b.Fill, Reducer: &l.left.Free}
+	rest, err := holds.Lasts(b)
 	if err != nil {
 		r.Why = err.Error()
 		return
 	}
 	b.Quiet = l.lid
-	work, err := b.Holding(l.left)
+	work, err := holds.Lasts(b)
 	if err != nil {
 		return
 	}

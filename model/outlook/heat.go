@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/liquor"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/water"
@@ -211,7 +212,7 @@ func (c *course) pass(m mark, forecast bool, lately time.Duration) {
 func heatOf(s day.State, now time.Time) Heat {
 	l := s.Head.Recipe.Liquor
 	h := Heat{Low: l.Low, Aim: l.Aim, High: l.High, Heater: s.Head.Setup.Heater}
-	start := standing(s.Head.Setup, atFirst(s))
+	start := standing(s.Head.Setup, atFirst(s)).Keeping()
 	ms := marks(s)
 	forecast := start.Vessel.Shape != nil && start.Check() == nil
 	walked := func(factor float64) course {
@@ -237,7 +238,8 @@ func heatOf(s day.State, now time.Time) Heat {
 	c := walked(h.Fitted.Factor)
 	h.Known, h.Now, h.ReadAt, h.Past, h.Readings = c.known, c.temp, c.readAt, c.past, c.readings
 	slow, brews := s.Slow(s.At)
-	if h.Known == Unknown || s.Closed && !brews {
+	end, waits := s.WaitsUntil()
+	if waits = waits && !s.Head.Setup.Ending; h.Known == Unknown || s.Closed && !brews && !waits {
 		return h
 	}
 	if s.Closed { // it is left to itself, to the end of its wait
@@ -253,7 +255,7 @@ func heatOf(s day.State, now time.Time) Heat {
 		return h
 	}
 	h.Far = horizon
-	if end, waits := s.WaitsUntil(); waits {
+	if waits {
 		h.Far = min(max(horizon, end.Sub(now)), farthest)
 	}
 	if brews {
@@ -268,7 +270,40 @@ func heatOf(s day.State, now time.Time) Heat {
 		}
 	}
 	h.ahead(c.stand, now)
+	if h.Long = h.Far > horizon && !h.Kept; h.Long {
+		h.width(c.stand, s.Head.Setup, now)
+	}
 	return h
+}
+
+// How far the air around a vat may be from what is taken, over a wait of days: where it was said, or is that of a mild season. M
+const (
+	airSaid  = quantity.Temperature(3)
+	airTaken = quantity.Temperature(6)
+)
+
+// width is when the vat may be below its mark at the earliest, and when it is at the latest: by what a thermometer is off, the air
+// around it colder or warmer than taken, and as much or as little lost as its readings allow. Zero where that does not come within Far.
+func (h *Heat) width(stand water.Standing, setup day.Setup, now time.Time) {
+	air := airTaken
+	if setup.Air != nil {
+		air = airSaid
+	}
+	falls := func(off quantity.Temperature, by, factor float64) time.Time {
+		if h.Now+off <= h.Low {
+			return now
+		}
+		st := stand
+		st.Air.Temp += air * quantity.Temperature(by)
+		st.Factor = factor
+		after, reached, err := st.Until(h.Now+off, h.Low, quantity.Span(h.Far))
+		if err != nil || !reached {
+			return time.Time{}
+		}
+		return now.Add(after.Duration())
+	}
+	h.Perhaps = falls(-liquor.ThermometerError, -1, h.Fitted.High)
+	h.Surely = falls(liquor.ThermometerError, 1, h.Fitted.Low)
 }
 
 // usualWrap is a wrapped vat's blankets, as foam, where nobody said how thick. From memory.

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/liquor"
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/quantity"
 )
@@ -54,6 +55,26 @@ func TestTheBookTellsWhatTheLiquorHolds(t *testing.T) {
 	next.put(day.Opened{How: "tend"})
 	if o := next.sight(); o.Indigo.Blue.Likely < h.Opening.Blue {
 		t.Errorf("in the morning %v are blue of %v", o.Indigo.Blue, h.Opening.Blue)
+	}
+}
+
+// How long the reducer lasts, as the screens tell it, is what the one state holds for as long as that state says.
+func TestTheReserveIsTheOneStates(t *testing.T) {
+	v := open(t, "soda", nil)
+	v.reads(38)
+	for what, does := range map[string]func(*vat){
+		"fresh": func(*vat) {}, "two days later": func(v *vat) { v.after(60 * 48) }, "a weak strip": func(v *vat) { v.put(day.StripTest{Stayed: quantity.Seconds(4)}) },
+		"a dose": func(v *vat) { v.put(day.PowderAdded{Powder: "reducer", Mass: 20}) },
+	} {
+		w := &vat{t, v.s, v.now}
+		does(w)
+		o := w.sight()
+		n := outlook.StateOf(w.s, o, w.now, nil)
+		b := liquor.Budget{Recipe: n.Recipe, Fill: n.Fill, Temp: o.Heat.Now, Surface: outlook.Surface(w.s.Head.Setup, n.Fill), Quiet: liquor.Lidded}
+		free, _ := n.Free()
+		if r, err := n.Lasts(b); err != nil || r.Free != free || o.Reducer.Left != free || r.Rest != o.Reducer.Rest {
+			t.Errorf("%s: the day has %v for %v, the state %v for %v, %v", what, o.Reducer.Left, o.Reducer.Rest, free, r.Rest, err)
+		}
 	}
 }
 

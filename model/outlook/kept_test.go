@@ -36,24 +36,7 @@ func TestAReckonedFigureHasNoReadingsTime(t *testing.T) {
 func TestTheForecastGoesToTheEndOfTheWait(t *testing.T) {
 	far := map[string]time.Duration{}
 	for _, kept := range []string{"", day.KeptWrapped, day.KeptByHeater} {
-		air, since := quantity.Celsius(18), nine
-		h := day.Head{Recipe: built(t, "madder-bran"), Setup: day.Setup{Fill: 60, Vessel: "frustum 36 cm 44 cm 62 cm", Material: "HDPE", Place: day.Outdoors,
-			Kept: kept, Gear: day.Gear{Air: &air}}}
-		plan, err := day.Plan(h)
-		if err != nil {
-			t.Fatal(err)
-		}
-		for _, st := range plan {
-			if st.Waits() && st.For.Duration() > day.LongWait {
-				h.Opening = day.Opening{Number: 2, Step: st.No, Since: &since, Cover: true, Brewing: day.Brewing{Brews: &since}}
-			}
-		}
-		s, err := day.Begin(h)
-		if err != nil {
-			t.Fatal(err)
-		}
-		v := &vat{t, s, nine}
-		v.put(day.Opened{How: "tend"})
+		v := brewing(t, kept, 18, nine)
 		v.reads(36)
 		heat := v.sight().Heat
 		if heat.Far < 48*time.Hour {
@@ -73,5 +56,73 @@ func TestTheForecastGoesToTheEndOfTheWait(t *testing.T) {
 	}
 	if far[day.KeptWrapped] <= far[""] || far[day.KeptWrapped] < 12*time.Hour {
 		t.Errorf("wrapped it stays warm for %v, unwrapped %v", far[day.KeptWrapped], far[""])
+	}
+}
+
+// brewing is a ferment in its long wait since an instant, kept so in air of so many °C.
+func brewing(t *testing.T, kept string, air quantity.Temperature, since time.Time) *vat {
+	t.Helper()
+	h := day.Head{Recipe: built(t, "madder-bran"), Setup: day.Setup{Fill: 60, Vessel: "frustum 36 cm 44 cm 62 cm", Material: "HDPE", Place: day.Outdoors,
+		Kept: kept, Gear: day.Gear{Air: &air}}}
+	plan, err := day.Plan(h)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, st := range plan {
+		if st.Waits() && st.For.Duration() > day.LongWait {
+			h.Opening = day.Opening{Number: 2, Step: st.No, Since: &since, Cover: true, Brewing: day.Brewing{Brews: &since}}
+		}
+	}
+	s, err := day.Begin(h)
+	if err != nil {
+		t.Fatal(err)
+	}
+	v := &vat{t, s, nine}
+	v.put(day.Opened{How: "tend"})
+	return v
+}
+
+// How sure it is that a slow vat gets too cold, by a thermometer's degree and the width of the air: of a yard at 5 °C it is, by a later
+// hour than the likely one; of a room at 22 °C, which may be 25, it is not within the wait; a vat that waits no night says nothing of it.
+func TestHowSureTheColdIs(t *testing.T) {
+	words := func(v *vat) (outlook.Heat, string) {
+		o := v.sight()
+		return o.Heat, strings.Join(o.Sentences(quantity.Metric), " ")
+	}
+	v := brewing(t, day.KeptWrapped, 5, nine)
+	v.reads(34)
+	yard, said := words(v)
+	if !yard.Surely.After(yard.Below) || yard.Below.IsZero() || !strings.Contains(said, ", sure by ") {
+		t.Errorf("at 5 °C it is too cold at %v, surely at %v: %s", yard.Below, yard.Surely, said)
+	}
+	for at, want := range map[time.Time]string{yard.Below.Add(-time.Hour): ", sure by " + day.DateOf(yard.Surely, yard.Below.Add(-time.Hour)), yard.Below.Add(time.Minute): ", likely", yard.Surely: ", sure"} {
+		if got := yard.HowSure(yard.Below, at); got != want {
+			t.Errorf("at %v it says %q, not %q", at, got, want)
+		}
+	}
+	v.reads(24.5) // a degree and more below the mark, whatever the thermometer
+	if cold, _ := words(v); cold.HowSure(v.now, v.now) != ", sure" {
+		t.Errorf("read 24.5 °C: %q", cold.HowSure(v.now, v.now))
+	}
+	v.reads(25.5)
+	if near, _ := words(v); near.HowSure(v.now, v.now) != ", likely" {
+		t.Errorf("read 25.5 °C: %q", near.HowSure(v.now, v.now))
+	}
+	for air, want := range map[quantity.Temperature]string{24: "above 26 °C for 3 days, likely", 33: "above 26 °C for 3 days, sure"} {
+		v = brewing(t, day.KeptWrapped, air, nine)
+		v.reads(34)
+		if _, said := words(v); !strings.Contains(said, want) {
+			t.Errorf("at %v: %s", air, said)
+		}
+	}
+	v = brewing(t, day.KeptWrapped, 22, nine)
+	v.reads(34)
+	if room, said := words(v); room.Below.IsZero() || !room.Surely.IsZero() || !strings.Contains(said, ", likely") {
+		t.Errorf("at 22 °C it is too cold at %v, surely at %v: %s", room.Below, room.Surely, said)
+	}
+	v = open(t, "soda", nil)
+	v.reads(34)
+	if short, _ := words(v); short.HowSure(v.now.Add(time.Hour), v.now) != "" {
+		t.Error("a vat that waits no night says how sure its cold is")
 	}
 }

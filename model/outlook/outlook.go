@@ -74,6 +74,9 @@ type Heat struct {
 	Far            time.Duration  // how far ahead it is told; 0 without a forecast
 	Kept           bool           // a thermostat keeps it above Low
 	Below          time.Time      // when it falls below Low as it stands; zero: not within Far, or it is already
+	Surely         time.Time      // of a long wait: by when it is below Low whatever the thermometer, the air and the losses; zero: that is not sure within Far
+	Perhaps        time.Time      // the same: from when on it may be; zero: it is not within Far
+	Long           bool           // it is told for a long wait, and with how sure it is
 	Lidded         time.Time      // the same with the lid on; zero where the lid is on, or as Below
 	LiddedHolds    bool           // with the lid on it stays above Low as far ahead as Far
 	Heater         quantity.Power // of the setup

@@ -27,7 +27,7 @@ func (o Outlook) Sentences(sys quantity.System) []string {
 		case h.Below.IsZero():
 			parts = append(parts, "above "+h.Holds(sys))
 		default:
-			parts = append(parts, "below "+h.Low.Format(sys)+" at "+day.DateOf(h.Below, o.Now))
+			parts = append(parts, "below "+h.Low.Format(sys)+" at "+day.DateOf(h.Below, o.Now)+h.HowSure(h.Below, o.Now))
 		}
 		switch {
 		case h.LiddedHolds:
@@ -62,7 +62,21 @@ func (o Outlook) Sentences(sys quantity.System) []string {
 	return out
 }
 
-// Holds says how far ahead it stays above its low mark: "26 °C by its thermostat", "30 °C for 12 h", "26 °C for 6 days".
+// HowSure says of a long wait how sure it is that the vat is too cold from an instant on: ", likely", ", sure", or by when it is sure,
+// by what a thermometer is off, the width of the air around it and of its losses; empty of any other.
+func (h Heat) HowSure(from, now time.Time) string {
+	switch {
+	case !h.Long:
+		return ""
+	case h.Surely.IsZero(), !from.After(now) && h.Surely.After(now):
+		return ", likely"
+	case from.After(now) && h.Surely.After(from):
+		return ", sure by " + day.DateOf(h.Surely, now)
+	}
+	return ", sure"
+}
+
+// Holds says how far ahead it stays above its low mark: "26 °C by its thermostat", "30 °C for 12 h", "26 °C for 6 days, likely".
 func (h Heat) Holds(sys quantity.System) string {
 	low := h.Low.Format(sys)
 	switch {
@@ -71,7 +85,15 @@ func (h Heat) Holds(sys quantity.System) string {
 	case h.Far == 0:
 		return low
 	case h.Far >= 48*time.Hour:
-		return fmt.Sprintf("%s for %d days", low, int(h.Far/(24*time.Hour)))
+		low += fmt.Sprintf(" for %d days", int(h.Far/(24*time.Hour)))
+	default:
+		low += " for " + day.Long(h.Far.Truncate(time.Hour))
 	}
-	return low + " for " + day.Long(h.Far.Truncate(time.Hour))
+	switch {
+	case !h.Long:
+		return low
+	case h.Perhaps.IsZero():
+		return low + ", sure"
+	}
+	return low + ", likely"
 }

@@ -91,6 +91,13 @@ func TestBetweenDips(t *testing.T) {
 	if r := FirstDip(quantity.Minutes(8)); r.Low != quantity.Minutes(12) || r.High != quantity.Minutes(16) || !r.Valid() {
 		t.Error(r)
 	}
+	for dip, want := range map[quantity.Span]quantity.Span{ // in whole minutes, never beyond twice the dip
+		quantity.Minutes(8): quantity.Minutes(14), quantity.Minutes(5): quantity.Minutes(9), quantity.Minutes(1): quantity.Minutes(2), quantity.Seconds(20): quantity.Seconds(40),
+	} {
+		if got := LongFirst(dip); got != want || MeanDip(dip, 1) != want || MeanDip(dip, 0) != want || !(MeanDip(dip, 3) > dip) {
+			t.Errorf("of %v the first dip is %v", dip, got)
+		}
+	}
 	if FirstDipWords(quantity.Minutes(8)) != "Tight cloth: 12 to 16 min this first time." {
 		t.Error(FirstDipWords(quantity.Minutes(8)))
 	}

@@ -2,6 +2,7 @@ package practice
 
 import (
 	"fmt"
+	"math"
 
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
@@ -32,6 +33,21 @@ const (
 func FirstDip(dip quantity.Span) quantity.Range[quantity.Span] {
 	least, most := quantity.Minutes(dip.Minutes()*tightLeast), quantity.Minutes(dip.Minutes()*tightMost)
 	return quantity.Range[quantity.Span]{Low: least, Likely: (least + most) / 2, High: most}
+}
+
+// LongFirst is the first dip of tight cloth as it is called and planned: the middle of FirstDip, in whole minutes, never beyond it.
+func LongFirst(dip quantity.Span) quantity.Span {
+	r := FirstDip(dip)
+	return min(quantity.Minutes(math.Ceil(r.Likely.Minutes())), r.High)
+}
+
+// MeanDip is one of so many dips of tight cloth in the mean, the first of them longer: what a plan reckons with.
+func MeanDip(dip quantity.Span, dips int) quantity.Span {
+	first := LongFirst(dip)
+	if dips <= 1 {
+		return first
+	}
+	return quantity.Seconds(math.Round((first.Seconds() + float64(dips-1)*dip.Seconds()) / float64(dips)))
 }
 
 // FirstDipWords is FirstDip for the hands.

@@ -26,8 +26,25 @@ import (
 	"example.org/vatside/testdata/long"
 )
 
-// askAll asks a day all that is asked of one, at an instant; quick leaves out what takes long.
-func askAll(t *testing.T, what string, s day.State, now time.Time, quick bool) {
+// depth is how much a day is asked.
+type depth int
+
+const (
+	quick depth = iota // what takes long is left out
+	most               // all but the day's sheet, which stands in the vat's too
+	all
+)
+
+// whole is all where long tests run, and else most.
+func whole(longRuns bool) depth {
+	if longRuns {
+		return all
+	}
+	return most
+}
+
+// askAll asks a day what is asked of one, at an instant.
+func askAll(t *testing.T, what string, s day.State, now time.Time, asks depth) {
 	t.Helper()
 	var o outlook.Outlook
 	var blue outlook.Blue
@@ -55,7 +72,7 @@ func askAll(t *testing.T, what string, s day.State, now time.Time, quick bool) {
 		{"cost", func() { cost.Of(v, nil, cost.Rates{}) }},
 		{"signs", func() { signs.Causes(outlook.Asked(s, o, now, nil)); outlook.Advise(s, o, now, nil) }},
 	}
-	if !quick {
+	if asks >= most {
 		asked = append(asked,
 			question{"Blues", func() { blue = outlook.Blues(s, o, now) }},
 			question{"Timetable", func() { outlook.Timetable(s, o, blue, load.Plan{}, now, 2000) }},
@@ -71,7 +88,7 @@ func askAll(t *testing.T, what string, s day.State, now time.Time, quick bool) {
 			}},
 		)
 	}
-	if !quick && long.Runs() { // it stands in the vat's too
+	if asks == all {
 		asked = append(asked, question{"the day's sheet", func() { sheet.OfDay(d, now) }})
 	}
 	for _, q := range asked {
@@ -113,9 +130,13 @@ func TestAnEventFromAnotherAge(t *testing.T) {
 			events[i].At = events[i].At.AddDate(year-events[i].At.Year(), 0, 0)
 			s, _ := day.Replay(b.Head, events)
 			what := fmt.Sprintf("%s, event %d in the year %d", name, i+1, year)
-			askAll(t, what, s, s.At, n%27 > 0)
+			asks := quick
+			if n%27 == 0 {
+				asks = whole(long.Runs())
+			}
+			askAll(t, what, s, s.At, asks)
 			if last := b.Events[len(b.Events)-1].At; n%6 == 0 && last.Before(s.At) {
-				askAll(t, what+", asked before", s, last, true)
+				askAll(t, what+", asked before", s, last, quick)
 			}
 		}
 	}
@@ -125,7 +146,7 @@ func TestAnEventFromAnotherAge(t *testing.T) {
 			h.Opening.Until, h.Opening.Since, h.Opening.Temp = &until, &until, new(quantity.Celsius(40))
 			h.Setup.DoneBy, h.Setup.ReadyBy = &until, &until
 			s, _ := day.Replay(h, b.Events)
-			askAll(t, fmt.Sprintf("%s after a day of the year %d", name, year), s, s.At, true)
+			askAll(t, fmt.Sprintf("%s after a day of the year %d", name, year), s, s.At, quick)
 			events := slices.Clone(b.Events)
 			for i := range events {
 				if i%2 == 1 {
@@ -133,13 +154,14 @@ func TestAnEventFromAnotherAge(t *testing.T) {
 				}
 			}
 			s, _ = day.Replay(b.Head, events)
-			askAll(t, fmt.Sprintf("%s, every second event in the year %d", name, year), s, s.At, true)
+			askAll(t, fmt.Sprintf("%s, every second event in the year %d", name, year), s, s.At, quick)
 		}
 	}
 }
 
 func TestFiguresOutOfAllMeasure(t *testing.T) {
 	const many, ages = 2_000_000_000, quantity.Span(math.MaxInt64)
+	asks := whole(long.Runs())
 	b := playedDays(t)["soda-bin"]
 	spec := day.PieceSpec{Fibre: "linen", Dry: 200, Dips: 3, Had: 2, Form: "cloth", Depth: "mid"}
 	for name, change := range map[string]func(*day.PieceSpec){
@@ -169,7 +191,7 @@ func TestFiguresOutOfAllMeasure(t *testing.T) {
 		h := b.Head
 		h.Opening.Swatches = []day.CarriedSwatch{{At: n, Tag: "L1", Fibre: "cotton", Ladder: true, Dips: p.Had, Dip: p.Dip, Looks: "mid"}}
 		s, _ := day.Replay(h, events)
-		askAll(t, name, s, s.At, false)
+		askAll(t, name, s, s.At, asks)
 	}
 	hot, ph := quantity.Celsius(1e18), 1e18
 	for name, body := range map[string]day.Body{
@@ -193,7 +215,7 @@ func TestFiguresOutOfAllMeasure(t *testing.T) {
 			events = append(events, day.Event{Seq: len(events) + 1, At: events[n-1].At.Add(time.Minute), Body: body})
 		}
 		s, _ := day.Replay(b.Head, events)
-		askAll(t, name, s, s.At.Add(time.Minute), false)
+		askAll(t, name, s, s.At.Add(time.Minute), asks)
 	}
 	for _, c := range []quantity.Temperature{1e18, -1e18, 1e300} {
 		events := slices.Clone(b.Events)
@@ -205,7 +227,7 @@ func TestFiguresOutOfAllMeasure(t *testing.T) {
 			}
 		}
 		s, _ := day.Replay(b.Head, events)
-		askAll(t, fmt.Sprintf("every reading %g", float64(c)), s, s.At, false)
+		askAll(t, fmt.Sprintf("every reading %g", float64(c)), s, s.At, asks)
 	}
 	for name, change := range map[string]func(*day.Head){
 		"fill":   func(h *day.Head) { h.Setup.Fill = 1e300 },
@@ -224,6 +246,6 @@ func TestFiguresOutOfAllMeasure(t *testing.T) {
 		if len(s.Plan) == 0 && len(errs) > 0 { // refused
 			continue
 		}
-		askAll(t, name, s, s.At, false)
+		askAll(t, name, s, s.At, asks)
 	}
 }

@@ -53,7 +53,7 @@ func OfDay(d Day, now time.Time) Sheet {
 		out.Add(Heading{"The ladder"}, r)
 	}
 	if f := stands(s, o, sys); len(f.List) > 0 {
-		head := "The liquor at " + clock(now)
+		head := "The liquor at " + clockOf(s, now)
 		if s.Closed {
 			head = "The liquor as the day ended"
 		}
@@ -81,13 +81,13 @@ func state(s day.State, now time.Time) string {
 	var words string
 	switch {
 	case s.Ended:
-		words = "the vat ended at " + clock(s.At)
+		words = "the vat ended at " + clockOf(s, s.At)
 	case s.Closed:
-		words = clock(s.Opened) + " to " + clock(s.At)
+		words = clock(s.Opened) + " to " + clockOf(s, s.At)
 	case s.Opened.IsZero():
 		words = "open"
 	default:
-		words = "open since " + clock(s.Opened) + ", as at " + clock(now)
+		words = "open since " + clock(s.Opened) + ", as at " + clockOf(s, now)
 	}
 	if s.Head.Rehearsed {
 		words += ", rehearsed"
@@ -121,7 +121,7 @@ func setup(s day.State) Facts {
 	}
 	add("works at", liquor(h.Recipe, sys))
 	if h.Setup.DoneBy != nil {
-		add("done by", clock(*h.Setup.DoneBy))
+		add("done by", clockOf(s, *h.Setup.DoneBy))
 	}
 	if o := h.Opening; o.Built && o.Until != nil {
 		add("took over", "pure indigo "+spread(quantity.Range[quantity.Mass]{Low: o.IndigoLow, Likely: o.Indigo, High: o.IndigoHigh}, sys)+
@@ -194,7 +194,7 @@ func stands(s day.State, o outlook.Outlook, sys quantity.System) Facts {
 		}
 	}
 	if s.Vat.Strip != nil {
-		f.List = append(f.List, Fact{"last strip", s.Vat.Strip.Format(sys) + " at " + clock(s.Vat.StripAt)})
+		f.List = append(f.List, Fact{"last strip", s.Vat.Strip.Format(sys) + " at " + clockOf(s, s.Vat.StripAt)})
 	}
 	return f
 }

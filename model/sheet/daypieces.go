@@ -107,7 +107,7 @@ func dips(s day.State) Timetable {
 	slices.SortStableFunc(all, func(a, b one) int { return a.Begun.Compare(b.Begun) })
 	var t Timetable
 	for _, d := range all {
-		slot := Slot{At: clock(d.Begun), Till: clock(d.Ended), Words: fmt.Sprintf("%s, dip %d", d.tag, d.No)}
+		slot := Slot{At: clockOf(s, d.Begun), Till: clockOf(s, d.Ended), Words: fmt.Sprintf("%s, dip %d", d.tag, d.No)}
 		switch {
 		case d.Ended.IsZero():
 			slot.Note, slot.Box = "in the vat", true
@@ -127,7 +127,7 @@ func coming(s day.State, o outlook.Outlook, b outlook.Blue, now time.Time) Timet
 	table := outlook.Timetable(s, o, b, load.Plan{}, now, 0)
 	for _, r := range table.Plan.Rows {
 		if !r.Past {
-			t.Rows = append(t.Rows, Slot{At: clock(table.At(r.In)), Till: clock(table.At(r.Out)), Words: fmt.Sprintf("%s, dip %d", r.Tag, r.Dip), Box: true})
+			t.Rows = append(t.Rows, Slot{At: clockOf(s, table.At(r.In)), Till: clockOf(s, table.At(r.Out)), Words: fmt.Sprintf("%s, dip %d", r.Tag, r.Dip), Box: true})
 		}
 	}
 	return t

@@ -27,7 +27,7 @@ func wentIn(s day.State) Table {
 		}
 		for _, p := range s.Portions() {
 			if p.Way == day.Added && p.Powder == a.Powder.ID && p.Step > 0 {
-				at = wording.Joined(", ", at, clock(p.At))
+				at = wording.Joined(", ", at, clockOf(s, p.At))
 			}
 		}
 		row := []Cell{text(a.Powder.Material), text(a.Grams.Scale(sys)), text(weighed.Scale(sys)), text(at)}
@@ -70,7 +70,7 @@ func steps(s day.State) Table {
 		case day.CautionAnswered, day.PowderWeighed, day.StepBegun, day.StripTest, day.Reading:
 		case day.VatJudged:
 			if !b.Ready {
-				note[no] = wording.Joined("; ", note[no], "not yet at "+clock(e.At)+because(b.Seen))
+				note[no] = wording.Joined("; ", note[no], "not yet at "+clockOf(s, e.At)+because(b.Seen))
 				continue
 			}
 			done[no], note[no] = e.At, wording.Joined("; ", note[no], "ready"+because(b.Seen))
@@ -91,7 +91,7 @@ func steps(s day.State) Table {
 		if st.Do == day.DoAcid {
 			amount = lots(st, sour, !done[st.No].IsZero(), sys)
 		}
-		row := []Cell{text(strconv.Itoa(st.No)), text(st.Title), text(amount), text(clock(done[st.No])), text(note[st.No])}
+		row := []Cell{text(strconv.Itoa(st.No)), text(st.Title), text(amount), text(clockOf(s, done[st.No])), text(note[st.No])}
 		if done[st.No].IsZero() {
 			row[3] = Cell{Boxes: 1}
 		}
@@ -126,7 +126,7 @@ func readings(s day.State, dated bool) Table {
 	t := Table{Columns: columns("at", "*warmth", "*pH", "*strip", "level", "of, with, seen")}
 	sys := s.Head.Setup.System()
 	for e := range s.Corrected() {
-		at := clock(e.At)
+		at := clockOf(s, e.At)
 		if dated {
 			at = e.At.Format("2 Jan 15:04")
 		}
@@ -169,7 +169,7 @@ func given(days []Day, dated bool) Table {
 		var wait []int // rows whose strip after is still to come
 		sys := d.State.Head.Setup.System()
 		put := func(e day.Event, what, why string, mends bool) {
-			at := clock(e.At)
+			at := clockOf(d.State, e.At)
 			if dated {
 				at = e.At.Format("2 Jan 15:04")
 			}
@@ -225,7 +225,7 @@ func notes(s day.State) Table {
 			words = wording.Upper(b.Sentence(s.Head.Setup.System()))
 		}
 		if words != "" {
-			t.Rows = append(t.Rows, texts(clock(e.At), words))
+			t.Rows = append(t.Rows, texts(clockOf(s, e.At), words))
 		}
 	}
 	return t

@@ -1,6 +1,7 @@
 package sheet_test
 
 import (
+	"fmt"
 	"os"
 	"path/filepath"
 	"slices"
@@ -226,6 +227,24 @@ func TestAnOpenDay(t *testing.T) {
 	}
 	if row := rowOf(part(s, "Steps").Rows[0]); row[3] != "09:10" || row[4] != "left out: warm already" {
 		t.Errorf("%q", row)
+	}
+}
+
+// A day that goes past midnight has the date beside each time of the next day, and beside none of its own.
+func TestADayPastMidnight(t *testing.T) {
+	late := time.Date(2026, 5, 10, 23, 45, 0, 0, time.UTC)
+	d := tended(t, "2026-05-10", late, nil, day.Note{Text: "late"}, day.StepSkipped{OfStep: day.OfStep{Step: 1}, Do: "warm", Reason: "warm already"},
+		day.Note{Text: "later"}, day.StripTest{Stayed: quantity.Seconds(40)}, day.Closed{})
+	s := sheet.OfDay(d, d.State.At)
+	if row := rowOf(part(s, "Steps").Rows[0]); row[3] != "Mon 11 May 00:05" {
+		t.Errorf("a step of the next day: %q", row)
+	}
+	notes := part(s, "Notes")
+	if notes == nil || rowOf(notes.Rows[0])[0] != "23:55" || rowOf(notes.Rows[1])[0] != "Mon 11 May 00:15" {
+		t.Errorf("the notes: %+v", notes)
+	}
+	if text := fmt.Sprintf("%+v", s); !strings.Contains(text, "23:45 to Mon 11 May 00:35") || !strings.Contains(text, "40 s at Mon 11 May 00:25") {
+		t.Errorf("its head or its strip: %s", text)
 	}
 }
 

@@ -63,6 +63,14 @@ func clock(t time.Time) string {
 	return day.Clock(t)
 }
 
+// clockOf is a time of a day's sheet: with its date where that is not the one on which the day was opened; nothing for the zero time.
+func clockOf(s day.State, t time.Time) string {
+	if t.IsZero() || s.Opened.IsZero() {
+		return clock(t)
+	}
+	return day.DateOf(t, s.Opened)
+}
+
 // between are two figures with a word between them, the unit once where both have the same: "8 to 35 °C".
 func between(a, b, word string) string {
 	number, unit, one := strings.Cut(a, " ")

@@ -35,12 +35,12 @@ func drawnStanding(t *rapid.T) Standing {
 // walked is walk without a bound, and in how many paces.
 func walked(c *course, t, seconds float64) (end float64, paces int) {
 	for took := 0.0; took < seconds; paces++ {
-		h, going := c.pace(t)
+		h, rate, going := c.pace(t)
 		if !going {
 			break
 		}
 		h = min(h, seconds-took)
-		t, took = c.step(t, h), took+h
+		t, took = c.step(t, rate, h), took+h
 	}
 	return t, paces
 }

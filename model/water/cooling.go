@@ -21,91 +21,137 @@ type Stretch struct {
 // MostPoints is how many points a forecast holds.
 const MostPoints = 100_000
 
-// course is the rate at which a standing's liquor warms or cools, against its temperature. The losses are reckoned once for
-// each degree that is passed, with a factor of 1, and a cubic (Catmull and Rom) leads from one to the next, which
+// losses is what a standing gives off against its temperature, whatever its heater and its factor. It is reckoned once for each second
+// degree that is passed, and a cubic (Catmull and Rom) leads from one to the next, which
 // saves solving for walls and lid at each step. One of the temperatures is the air's own, where the losses have a bend. The
 // body heated is the fill, weighed at 40 °C (0.8 % lighter than at 0 °C, 3.5 % heavier than at 100 °C), and the wetted wall.
-type course struct {
+type losses struct {
 	body
-	nodes  [courseNodes]node
-	first  float64 // °C of the first node
-	kilos  float64
-	factor float64
+	nodes [courseNodes]node
+	arcs  [courseNodes]arc
+	first float64 // °C of the first node
+	kilos float64
 }
 
-// node is the losses in W, with a factor of 1, and the heat capacity in J/K at one temperature; not known if warmth is 0.
+// node is the losses in W and the heat capacity in J/K at one temperature; not known if warmth is 0.
 type node struct{ watts, warmth float64 }
 
+// arc is both from one node to the next: the losses watts + x(a + x(b + x·c)), x from 0 to 1; not known if warmth is 0.
+type arc struct{ watts, a, b, c, warmth, warmer float64 }
+
 const (
-	courseStep  = 1.0 // K
-	courseNodes = 105 // from a step or two below 0 °C to as much above 100 °C
+	courseStep  = 2.0 // K
+	courseNodes = 55  // from a step or two below 0 °C to as much above 100 °C
 )
 
+// course is the rate at which a standing's liquor warms or cools, against its temperature.
+type course struct {
+	*losses
+	heater, factor float64 // W; on the losses
+}
+
 func (s Standing) course() *course {
-	air := s.Air.Temp.Celsius()
-	return &course{
-		body: s.body(), kilos: MassOf(s.Fill, weighedAt).Kilograms(), factor: s.factor(),
-		first: air - courseStep*(math.Floor(air/courseStep)+2),
+	return &course{losses: s.losses(), heater: s.Heater.Watts(), factor: s.factor()}
+}
+
+// losses are those that were kept, where any of them are these.
+func (s Standing) losses() *losses {
+	if s.kept != nil {
+		for _, l := range *s.kept {
+			if l.Fill == s.Fill && l.Lid == s.Lid && l.Sheet == s.Sheet && l.Air == s.Air && l.Wall == s.Wall && l.Wrap == s.Wrap {
+				return l
+			}
+		}
 	}
+	air := s.Air.Temp.Celsius()
+	l := &losses{body: s.body(), kilos: MassOf(s.Fill, weighedAt).Kilograms(), first: air - courseStep*(math.Floor(air/courseStep)+2)}
+	if s.kept != nil {
+		*s.kept = append(*s.kept, l)
+	}
+	return l
+}
+
+// Keeping is the standing with its losses kept from one question to the next, for all that are made from it by changing anything
+// but its vessel. They are not to be asked at the same time.
+func (s Standing) Keeping() Standing {
+	s.kept = new([]*losses)
+	return s
 }
 
 // weighedAt is the temperature at which a vat's fill is weighed, so that its mass does not change while it cools.
 const weighedAt = quantity.Temperature(40)
 
 // at is the i-th node. Beyond 0 and 100 °C the losses go straight on.
-func (c *course) at(i int) node {
-	n := &c.nodes[i]
+func (l *losses) at(i int) node {
+	n := &l.nodes[i]
 	if n.warmth > 0 {
 		return *n
 	}
-	t := quantity.Celsius(c.first + courseStep*float64(i))
+	t := quantity.Celsius(l.first + courseStep*float64(i))
 	held := min(max(t, Coldest), Hottest)
-	n.watts = c.loss(held).Total().Watts()
+	n.watts = l.loss(held).Total().Watts()
 	if held != t {
 		inner := held + courseStep
 		if t > held {
 			inner = held - courseStep
 		}
-		n.watts += float64((t-held)/(held-inner)) * (n.watts - c.loss(inner).Total().Watts())
+		n.watts += float64((t-held)/(held-inner)) * (n.watts - l.loss(inner).Total().Watts())
 	}
 	a, b := max(held-0.5, Coldest), min(held+0.5, Hottest)
-	n.warmth = c.kilos*1000*(Enthalpy(b)-Enthalpy(a))/float64(b-a) + c.wallHeat
+	n.warmth = l.kilos*1000*(Enthalpy(b)-Enthalpy(a))/float64(b-a) + l.wallHeat
 	return *n
+}
+
+// arc is that from the i-th node.
+func (l *losses) arc(i int) *arc {
+	a := &l.arcs[i]
+	if a.warmth == 0 {
+		p0, p1, p2, p3 := l.at(i-1), l.at(i), l.at(i+1), l.at(i+2)
+		*a = arc{
+			watts: p1.watts, a: (p2.watts - p0.watts) / 2, b: p0.watts - 2.5*p1.watts + 2*p2.watts - p3.watts/2,
+			c: 1.5*(p1.watts-p2.watts) + (p3.watts-p0.watts)/2, warmth: p1.warmth, warmer: p2.warmth - p1.warmth,
+		}
+	}
+	return a
 }
 
 // rate is K/s at a temperature.
 func (c *course) rate(t float64) float64 {
+	rate, _ := c.bends(t)
+	return rate
+}
+
+// bends is the rate, and what it grows by with each K.
+func (c *course) bends(t float64) (rate, slope float64) {
 	t = min(max(t, Coldest.Celsius()), Hottest.Celsius())
 	x := (t - c.first) / courseStep
 	i := int(x)
 	x -= float64(i)
-	p0, p1, p2, p3 := c.at(i-1), c.at(i), c.at(i+1), c.at(i+2)
-	watts := p1.watts + x/2*(p2.watts-p0.watts+x*(2*p0.watts-5*p1.watts+4*p2.watts-p3.watts+x*(3*(p1.watts-p2.watts)+p3.watts-p0.watts)))
-	return (c.Heater.Watts() - c.factor*watts) / (p1.warmth + x*(p2.warmth-p1.warmth))
+	a := c.arc(i)
+	warmth := a.warmth + x*a.warmer
+	rate = (c.heater - c.factor*(a.watts+x*(a.a+x*(a.b+x*a.c)))) / warmth
+	return rate, -(c.factor*(a.a+x*(2*a.b+3*x*a.c)) + rate*a.warmer) / warmth / courseStep
 }
 
-// step is the temperature after h seconds (the classical Runge–Kutta rule), held where water is liquid.
-func (c *course) step(t, h float64) float64 {
-	k1 := c.rate(t)
-	k2 := c.rate(t + h/2*k1)
+// step is the temperature after h seconds, where rate is that at t (the classical Runge–Kutta rule), held where water is liquid.
+func (c *course) step(t, rate, h float64) float64 {
+	k2 := c.rate(t + h/2*rate)
 	k3 := c.rate(t + h/2*k2)
 	k4 := c.rate(t + h*k3)
-	return min(max(t+h/6*(k1+2*k2+2*k3+k4), Coldest.Celsius()), Hottest.Celsius())
+	return min(max(t+h/6*(rate+2*k2+2*k3+k4), Coldest.Celsius()), Hottest.Celsius())
 }
 
 // settled is the rate in K/s below which a vat has come to rest: 0.0004 K in a day.
 const settled = 5e-9
 
-// pace is a step in seconds that goes at most 1 K, and at most a quarter of the way to where the vat comes to rest; false
-// when it rests.
-func (c *course) pace(t float64) (float64, bool) {
-	r := c.rate(t)
-	if math.Abs(r) < settled || (r < 0 && t <= Coldest.Celsius()) || (r > 0 && t >= Hottest.Celsius()) {
-		return 0, false
+// pace is a step in seconds that goes at most 1 K, and at most a quarter of the way to where the vat comes to rest, and the rate at
+// its beginning; false when it rests.
+func (c *course) pace(t float64) (h, rate float64, going bool) {
+	rate, slope := c.bends(t)
+	if math.Abs(rate) < settled || (rate < 0 && t <= Coldest.Celsius()) || (rate > 0 && t >= Hottest.Celsius()) {
+		return 0, rate, false
 	}
-	const d = 0.05
-	stiff := math.Abs(c.rate(t+d)-c.rate(t-d)) / (2 * d)
-	return min(1/math.Abs(r), 0.25/max(stiff, 1e-12)), true
+	return min(1/math.Abs(rate), 0.25/max(math.Abs(slope), 1e-12)), rate, true
 }
 
 // mostPaces is how many paces a walk has at most; what has not come to rest by then goes its last degrees in no time. A vat
@@ -115,17 +161,17 @@ const mostPaces = 1000
 // walk goes on from t through so many seconds. With a goal it stops where that is reached; took is the seconds gone.
 func (c *course) walk(t, seconds, goal float64) (end, took float64, reached bool) {
 	for n := 0; took < seconds; n++ {
-		h, going := c.pace(t)
+		h, rate, going := c.pace(t)
 		if !going || n == mostPaces {
 			return t, seconds, false
 		}
 		h = min(h, seconds-took)
-		next := c.step(t, h)
+		next := c.step(t, rate, h)
 		if (t-goal)*(next-goal) <= 0 { // never true without a goal, which is NaN
 			lo, hi := 0.0, h
 			for range 60 {
 				mid := (lo + hi) / 2
-				if at := c.step(t, mid); (t-goal)*(at-goal) <= 0 {
+				if at := c.step(t, rate, mid); (t-goal)*(at-goal) <= 0 {
 					hi = mid
 				} else {
 					lo = mid

@@ -354,3 +354,40 @@ func (s Standing) settles() (quantity.Temperature, error) {
 	}
 	return quantity.Celsius((lo + hi) / 2), nil
 }
+
+// The fit's cubic through some of the factors is what walking each of them gives.
+func TestFitBetweenWalks(t *testing.T) {
+	s := Standing{Vessel: pail, Fill: 15, Air: room}
+	lid := s
+	lid.Lid = true
+	p := Pair{60, 30, []Stretch{{s, quantity.Hours(1)}, {lid, quantity.Hours(5)}, {s, quantity.Hours(2)}}}
+	courses, span := p.courses(), math.Log(farFactor)
+	factor := func(i float64) float64 { return math.Exp(span * (2*i/fitSteps - 1)) }
+	var ends []float64
+	for i := 0; i <= fitSteps; i += fitApart {
+		ends = append(ends, p.end(courses, factor(float64(i))))
+	}
+	for i := range fitSteps + 1 {
+		if got, want := through(ends, float64(i)/fitApart), p.end(courses, factor(float64(i))); math.Abs(got-want) > 2e-4 {
+			t.Errorf("factor %.3f: %.5f °C, walked %.5f", factor(float64(i)), got, want)
+		}
+	}
+}
+
+// What is kept changes no figure, whatever was asked before.
+func TestKeepingChangesNothing(t *testing.T) {
+	s := Standing{Vessel: pail, Fill: 15, Air: room}
+	kept := s.Keeping()
+	for i := range 40 {
+		for _, st := range []*Standing{&s, &kept} {
+			st.Lid, st.Fill, st.Factor, st.Heater = i%2 == 1, quantity.Volume(15-i%3), float64(1+i%4)/2, quantity.Power(100*(i%5))
+		}
+		want := must[quantity.Temperature](t)(s.After(quantity.Celsius(float64(20+i)), quantity.Hours(6)))
+		if got := must[quantity.Temperature](t)(kept.After(quantity.Celsius(float64(20+i)), quantity.Hours(6))); math.Abs(float64(got-want)) > 1e-8 {
+			t.Errorf("%+v: %v, and kept %v", s, want, got)
+		}
+	}
+	if n := len(*kept.kept); n != 6 {
+		t.Errorf("%d ways of standing are kept, of 6", n)
+	}
+}

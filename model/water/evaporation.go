@@ -67,12 +67,22 @@ func (a Air) shah(water quantity.Temperature) Evaporation {
 }
 
 // either is the greater of two numbers not below 0, with the corner between them rounded: (aⁿ + bⁿ)^(1/n).
-func either(a, b, n float64) float64 {
+func either(a, b float64, n int) float64 {
 	if a < b {
 		a, b = b, a
 	}
 	if !(a > 0) {
 		return 0
 	}
-	return a * math.Pow(1+math.Pow(b/a, n), 1/n)
+	small := 1.0
+	for range n {
+		small *= b / a
+	}
+	switch {
+	case small < 1e-17:
+		return a
+	case n == 8:
+		return a * math.Sqrt(math.Sqrt(math.Sqrt(1+small)))
+	}
+	return a * math.Exp(math.Log(1+small)/float64(n))
 }

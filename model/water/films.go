@@ -119,42 +119,39 @@ func solidOf(m vessel.Material) solid {
 }
 
 // between finds the temperature of a surface in a chain: in(T) falls and out(T) rises with it, and they are equal at some
-// place between lo and hi. It is found to 1e-9 K by false position (the Illinois rule).
-func between(lo, hi float64, in, out func(float64) float64) float64 {
+// place between lo and hi. It is found to 1e-9 K by secants, held in the bracket. The search begins at a part of the way from lo to
+// hi and leaves there how far it was: in a like chain it is nearly as far.
+func between(lo, hi float64, part *float64, in, out func(float64) float64) float64 {
 	if lo > hi {
 		lo, hi = hi, lo
 	}
-	fl, fh := in(lo)-out(lo), in(hi)-out(hi)
-	switch {
-	case !(fl > 0):
+	low, wide := lo, hi-lo
+	if wide == 0 {
 		return lo
-	case !(fh < 0):
-		return hi
 	}
-	side := 0
-	at := lo
-	for range 60 {
-		next := (lo*fh - hi*fl) / (fh - fl)
-		if math.Abs(next-at) < 1e-9 {
-			return next
+	at := lo + *part*wide
+	f := in(at) - out(at)
+	next := at + math.Copysign(wide/100, f)
+	for i := range 80 {
+		if f > 0 {
+			lo = at
+		} else {
+			hi = at
 		}
+		if f == 0 || i > 0 && math.Abs(next-at) < 1e-9 {
+			break
+		}
+		if !(next > lo && next < hi) || i > 20 {
+			next = lo + (hi-lo)/2
+		}
+		was, before := at, f
 		at = next
-		switch f := in(at) - out(at); {
-		case f == 0:
-			return at
-		case f > 0:
-			lo, fl = at, f
-			if side == 1 {
-				fh /= 2
-			}
-			side = 1
-		default:
-			hi, fh = at, f
-			if side == -1 {
-				fl /= 2
-			}
-			side = -1
-		}
+		f = in(at) - out(at)
+		next = at - f*(at-was)/(f-before)
 	}
-	return at
+	if !(next >= lo && next <= hi) {
+		next = at
+	}
+	*part = (next - low) / wide
+	return next
 }

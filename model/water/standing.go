@@ -24,6 +24,8 @@ type Standing struct {
 	Wrap   quantity.Length // closed foam, 0.038 W/(m K), round the wall and, with Lid, on the lid; at most 50 cm
 	Heater quantity.Power  // what of it reaches the water, at most 100 kW
 	Factor float64         // how much faster than reckoned it loses heat on this day, up to 10; 0 means 1
+
+	kept *[]*losses // see Keeping; nil: none are kept
 }
 
 // sheetCovers is the part of the surface that a floating sheet lies on. It never fits to the wall (assumed).
@@ -111,11 +113,14 @@ type body struct {
 	emits         float64 // of the outside
 	air, pascals  float64 // K, Pa
 	wallHeat      float64 // J/K of the wetted wall
+
+	parts struct{ wall, lid, outside, dry float64 } // see between
 }
 
 // body is the standing's geometry. Wall and wrap are rings as wide as the mean perimeter of the wetted wall is long.
 func (s Standing) body() body {
 	b := body{Standing: s, air: s.Air.kelvins(), pascals: s.Air.pascals()}
+	b.parts.wall, b.parts.lid, b.parts.outside, b.parts.dry = 0.5, 0.5, 0.5, 0.5
 	depth := s.Vessel.Shape.Depth(s.Fill)
 	b.surface = s.Vessel.Surface(depth).SquareMetres()
 	b.lid = s.Vessel.Surface(s.Vessel.Rim()).SquareMetres()
@@ -161,7 +166,7 @@ func (b *body) loss(liquor quantity.Temperature) Loss {
 
 // throughWall is W a m² of inner wall: inside film, wall and wrap in a row, then the outside's film and radiation.
 func (b *body) throughWall(k float64) float64 {
-	return outwards(k, b.air, 1/liquorFilm+b.resists, func(t float64) float64 { return b.outer * b.offWall(t, b.height) })
+	return outwards(k, b.air, 1/liquorFilm+b.resists, &b.parts.wall, func(t float64) float64 { return b.outer * b.offWall(t, b.height) })
 }
 
 // offWall is W a m² of the wall's outside, which is at t.
@@ -181,16 +186,16 @@ func (b *body) throughLid(k float64) float64 {
 		return flatFilm(t, b.air, b.lidSize, b.pascals)*(t-b.air) + glow(emits, t, b.air)
 	}
 	offDry := func(t float64) float64 { return b.outer * b.offWall(t, b.rim) }
-	return up(between(k, b.air, up, func(t float64) float64 {
-		return b.lid*outwards(t, b.air, wrap, off) + b.dry*outwards(t, b.air, b.resists, offDry)
+	return up(between(k, b.air, &b.parts.lid, up, func(t float64) float64 {
+		return b.lid*outwards(t, b.air, wrap, &b.parts.outside, off) + b.dry*outwards(t, b.air, b.resists, &b.parts.dry, offDry)
 	}))
 }
 
 // outwards is W/m² from an inside at k through a resistance to the air, where out tells what an outside at t gives off.
-func outwards(k, air, resists float64, out func(t float64) float64) float64 {
+func outwards(k, air, resists float64, part *float64, out func(t float64) float64) float64 {
 	if resists == 0 {
 		return out(k)
 	}
 	in := func(t float64) float64 { return (k - t) / resists }
-	return out(between(k, air, in, out)) // not in, which divides what is left of an error by a thin wall
+	return out(between(k, air, part, in, out)) // not in, which divides what is left of an error by a thin wall
 }

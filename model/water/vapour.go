@@ -15,23 +15,19 @@ const (
 )
 
 var (
-	pressureTerms = []coefficient{{-7.85951783, 1}, {1.84408259, 1.5}, {-11.7866497, 3}, {22.6807411, 3.5}, {-15.9618719, 4}, {1.80122502, 7.5}}
-	vapourTerms   = []coefficient{{-2.03150240, 2. / 6}, {-2.68302940, 4. / 6}, {-5.38626492, 8. / 6}, {-17.2991605, 18. / 6},
-		{-44.7586581, 37. / 6}, {-63.9201063, 71. / 6}}
+	pressureTerms = []coefficient{{-7.85951783, 2}, {1.84408259, 3}, {-11.7866497, 6}, {22.6807411, 7}, {-15.9618719, 8}, {1.80122502, 15}}      // by √τ
+	vapourTerms   = []coefficient{{-2.03150240, 2}, {-2.68302940, 4}, {-5.38626492, 8}, {-17.2991605, 18}, {-44.7586581, 37}, {-63.9201063, 71}} // by θ^(1/6)
 )
 
 // saturation is the pressure of water vapour over water in Pa at k kelvins (SR1-86, eq. 1), and its slope in Pa/K
 // (eq. 2). Below 0 °C it is that over water not yet frozen, as weather reports reckon humidity.
 func saturation(k float64) (p, slope float64) {
 	tau := 1 - k/criticalTemp
-	var sum, d float64
-	for _, c := range pressureTerms {
-		f := c.c * math.Pow(tau, c.n)
-		sum += f
-		d += c.n * f / tau
-	}
-	p = criticalPressure * math.Exp(criticalTemp/k*sum)
-	return p, -p / k * (d + criticalTemp/k*sum)
+	root := math.Sqrt(tau)
+	value, d := sum(pressureTerms, root) // d by τ, times 2 τ √τ
+	d /= 2 * tau * root
+	p = criticalPressure * math.Exp(criticalTemp/k*value)
+	return p, -p / k * (d + criticalTemp/k*value)
 }
 
 // LatentHeat is the heat that a kilogram of water takes up when it evaporates, in kJ/kg: 2500.9 at 0 °C, 2381.9 at 50,
@@ -39,10 +35,7 @@ func saturation(k float64) (p, slope float64) {
 func LatentHeat(t quantity.Temperature) float64 {
 	k := kelvin(t)
 	theta := 1 - k/criticalTemp
-	ln := 0.0
-	for _, c := range vapourTerms {
-		ln += c.c * math.Pow(theta, c.n)
-	}
+	ln, _ := sum(vapourTerms, math.Sqrt(math.Cbrt(theta)))
 	_, slope := saturation(k)
 	return k * (1/(criticalDensity*math.Exp(ln)) - specificVolume(k)) * slope / 1000
 }

@@ -35,7 +35,7 @@ const (
 // coefficient is one term: a number and the power of α or β it stands before.
 type coefficient struct {
 	c float64
-	n float64
+	n float64 // whole; the terms of a sum stand by it
 }
 
 // The coefficients of SR6-08, table 1: those of eq. 1 (Gibbs energy) and of eq. 2 (specific volume).
@@ -58,8 +58,12 @@ func kelvin(t quantity.Temperature) float64 {
 // sum adds c·x^n over the terms, and n·c·x^(n+1), which is their derivative by T times the reducing temperature:
 // dα/dT = α²/10 K and dβ/dT = −β²/10 K.
 func sum(terms []coefficient, x float64) (value, derivative float64) {
+	power, n := 1.0, 0.0
 	for _, t := range terms {
-		p := t.c * math.Pow(x, t.n)
+		for ; n < t.n; n++ {
+			power *= x
+		}
+		p := t.c * power
 		value += p
 		derivative += t.n * p * x
 	}

@@ -11,6 +11,7 @@ import (
 	"example.org/vatside/model/colour"
 	"example.org/vatside/model/fibre"
 	"example.org/vatside/model/liquor"
+	"example.org/vatside/model/practice"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/shade"
@@ -22,7 +23,7 @@ import (
 type dipping struct {
 	recipe, fill, piece, depth string
 	dip, temp, ph, ground      string
-	mercerised                 bool
+	mercerised, tight          bool
 	swatches                   []string
 	units                      string
 }
@@ -58,6 +59,7 @@ func (p *program) dipsCommand() *cobra.Command {
 	f.StringVar(&d.ph, "ph", "", "`pH` of the liquor (else what the recipe gives at that °C, fresh; a ferment what it is kept at)")
 	f.StringVar(&d.ground, "ground", "", "the undyed `cloth`: "+wording.List(groundNames())+" (else the usual one of the fibre)")
 	f.BoolVar(&d.mercerised, "mercerised", false, "the cotton is mercerised")
+	f.BoolVar(&d.tight, "tight", false, "it is woven close, such as canvas: its first dip is longer")
 	f.StringArrayVar(&d.swatches, "swatch", nil, "a `swatch` of known dips and what it looks like, as above; once for each")
 	p.jsonFlag(c)
 	return c
@@ -73,6 +75,7 @@ func depthNames() (out []string) {
 // The keys of dips --json.
 type dipped struct {
 	Claim    string       `json:"claim"`
+	FirstMin *float64     `json:"first_dip_min,omitempty"` // of tight cloth
 	Dips     answered     `json:"dips"`
 	Forecast []dippedStep `json:"forecast"`
 	Warnings []string     `json:"warnings"`
@@ -95,6 +98,7 @@ type asked struct {
 	state  liquor.State
 	vat    shade.Liquor // by its state
 	dip    quantity.Span
+	first  quantity.Span // the first dip, where it is longer; 0: as the others
 	wish   shade.Wish
 	seen   shade.Weighted
 }
@@ -108,7 +112,11 @@ func (p *program) dips(d dipping, r *reader) error {
 	if err != nil {
 		return err
 	}
-	out := dipped{Claim: a.seen.ClaimFor(a.piece), Dips: answerOf(a.seen.Dips(a.piece, a.vat, a.dip, nil, a.wish)), Warnings: []string{}}
+	answer, steps := a.forecast()
+	out := dipped{Claim: a.seen.ClaimFor(a.piece), Dips: answerOf(answer), Warnings: []string{}}
+	if a.first > 0 {
+		out.FirstMin = new(tidy(a.first.Minutes()))
+	}
 	out.Warnings = append(out.Warnings, shade.Cautions(a.piece, a.state, a.dip)...)
 	if off := a.wish.Caution(a.piece.Ground); off != "" {
 		out.Warnings = append(out.Warnings, off)
@@ -117,13 +125,25 @@ func (p *program) dips(d dipping, r *reader) error {
 		out.Warnings = append(out.Warnings, fmt.Sprintf("still a guess: other cloth was seen, and it says less of %s; a swatch of %[1]s would narrow it", cloth(a.piece)))
 	}
 	out.Warnings = append(out.Warnings, a.seen.Words()...)
-	for _, s := range a.seen.Forecast(a.piece, a.vat, a.dip, nil, ahead, &a.wish) {
+	for _, s := range steps {
 		out.Forecast = append(out.Forecast, dippedStep{
 			Dips: s.Dips, KS: tidy(float64(s.KS.Likely)), KSLow: tidy(float64(s.KS.Low)), KSHigh: tidy(float64(s.KS.High)),
 			Lab: figures(s.Lab), SRGB: s.Lab.RGB().Hex(), Depth: s.Depth,
 		})
 	}
 	return p.give(out, tellDips(a, out, r.sys))
+}
+
+// forecast is how many dips the wish takes, and what each gives. Where the first dip is longer the others go on from it, in what it
+// leaves of the vat.
+func (a asked) forecast() (shade.Answer, []shade.Step) {
+	if a.first == 0 {
+		return a.seen.Dips(a.piece, a.vat, a.dip, nil, a.wish), a.seen.Forecast(a.piece, a.vat, a.dip, nil, ahead, &a.wish)
+	}
+	one := a.seen.Forecast(a.piece, a.vat, a.first, nil, 1, &a.wish)
+	done, after := []shade.Dip{dipIn(a.vat, a.first)}, a.vat
+	after.Indigo = a.seen.Leaves(a.piece, a.vat, a.first, 1).Likely
+	return a.seen.Dips(a.piece, after, a.dip, done, a.wish), append(one, a.seen.Forecast(a.piece, after, a.dip, done, ahead-1, &a.wish)...)
 }
 
 // cloth names what a piece is of.
@@ -179,6 +199,9 @@ func (p *program) askedFor(d dipping, r *reader) (a asked, err error) {
 	}
 	if err := aDip(a.dip); err != nil {
 		return a, fmt.Errorf("--dip: %w", err)
+	}
+	if d.tight {
+		a.first = practice.LongFirst(a.dip)
 	}
 	var swatches []shade.Swatch
 	for _, text := range d.swatches {
@@ -245,7 +268,11 @@ func tellDips(a asked, out dipped, sys quantity.System) (tell telling) {
 	if a.vat.PH > 0 {
 		ph = "pH " + a.vat.PH.String()
 	}
-	tell.line("%s of %s for %s, %s a dip, at %s and %s:", a.piece.Dry.Format(sys), a.piece.Fibre, a.wish, a.dip, a.vat.Temp.Format(sys), ph)
+	dip := a.dip.String() + " a dip"
+	if a.first > 0 {
+		dip = fmt.Sprintf("%s the first dip and %s each other", a.first, a.dip)
+	}
+	tell.line("%s of %s for %s, %s, at %s and %s:", a.piece.Dry.Format(sys), a.piece.Fibre, a.wish, dip, a.vat.Temp.Format(sys), ph)
 	var rows table
 	rows.add(reach(out.Dips.Likely), fmt.Sprintf("most likely; %s (%s)", inAll(out.Dips), out.Claim))
 	rows.add(percent(out.Dips.Chance), "that "+giving(out.Dips.Likely))

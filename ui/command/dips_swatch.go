@@ -47,14 +47,11 @@ func swatchOf(text string, v shade.Liquor, sys quantity.System) (shade.Swatch, e
 	if err != nil {
 		return shade.Swatch{}, err
 	}
-	dip := shade.Dip{Confirmed: true, Temp: v.Temp, PH: v.PH, Strong: v.Strong}
-	if v.Fill > 0 {
-		dip.PerLitre = quantity.GramsPerLitre(v.Indigo.Grams() / v.Fill.Litres())
-	}
-	var cloth []string
-	if dip.For, cloth, err = timeOfSwatch(left, sys); err != nil {
+	long, cloth, err := timeOfSwatch(left, sys)
+	if err != nil {
 		return shade.Swatch{}, err
 	}
+	dip := dipIn(v, long)
 	s, err := clothOfSwatch(cloth)
 	if err != nil {
 		return s, err
@@ -63,6 +60,15 @@ func swatchOf(text string, v shade.Liquor, sys quantity.System) (shade.Swatch, e
 		s.Dips = append(s.Dips, dip)
 	}
 	return s, lookOfSwatch(&s, look)
+}
+
+// dipIn is a dip in a vat as it stands.
+func dipIn(v shade.Liquor, long quantity.Span) shade.Dip {
+	dip := shade.Dip{For: long, Confirmed: true, Temp: v.Temp, PH: v.PH, Strong: v.Strong}
+	if v.Fill > 0 {
+		dip.PerLitre = quantity.GramsPerLitre(v.Indigo.Grams() / v.Fill.Litres())
+	}
+	return dip
 }
 
 // dipsOfSwatch takes the number of dips off the front; one where there is none.

@@ -50,6 +50,30 @@ func TestDipsKeys(t *testing.T) {
 	}
 }
 
+// Tight cloth is in longer at its first dip, 14 min of 8: that dip gives what one of 14 min gives, those after it what they give loose
+// cloth and more, and as many or fewer reach the wish. The answer names both times.
+func TestTightClothsFirstDip(t *testing.T) {
+	for _, goods := range []string{linen, soda60 + "--piece 3+kg+linen ", cotton + five} {
+		line := goods + "--dip 8min --depth dark"
+		loose, tight, long := steps(t, line, "ks"), steps(t, line+" --tight", "ks"), steps(t, goods+"--dip 14min --depth dark", "ks")
+		if tight[0] != long[0] || !(tight[0] > loose[0]) || len(tight) != len(loose) {
+			t.Errorf("%s: the first dip gives %v, of loose cloth %v, one of 14 min %v", goods, tight[0], loose[0], long[0])
+		}
+		for i := range tight {
+			if tight[i] < 0.99*loose[i] {
+				t.Errorf("%s: after %d dips %v, of loose cloth %v", goods, i+1, tight[i], loose[i])
+			}
+		}
+		m := answer(t, line+" --tight")
+		if of(t, m, "first_dip_min") != 14 || of(t, m, "dips", "likely") > of(t, answer(t, line), "dips", "likely") {
+			t.Errorf("%s: %v", goods, m["dips"])
+		}
+	}
+	if out, _, _ := runAt(t, thursday, words(linen+"--depth dark --dip 8min --tight")...); !strings.Contains(out, "14 min the first dip and 8 min each other") {
+		t.Errorf("%s", out)
+	}
+}
+
 func steps(t *testing.T, line, key string) (out []float64) {
 	t.Helper()
 	said, is := stepsSaid.Load(line)

@@ -41,7 +41,8 @@ func (p *program) loadCommand() *cobra.Command {
 	var l loading
 	c := &cobra.Command{
 		Use: "load FILE.toml --recipe ID --fill VOLUME", Short: "One vat, many pieces: the timetable of a day",
-		Long: "The timetable of the pieces in FILE, [[piece]] blocks with tag, fibre, dry, and depth or dips. With --fixed-dips it is the plain\n" +
+		Long: "The timetable of the pieces in FILE, [[piece]] blocks with tag, fibre, dry, and depth or dips; form is cloth, tight\n" +
+			"(woven close: its first dip is longer), skein, garment, bound or pasted. With --fixed-dips it is the plain\n" +
 			"problem: only the weight, the dips, the airings, and hands and handling where they are given.",
 		Args: usage(cobra.ExactArgs(1)),
 		Example: "  vatside load pieces.toml --recipe soda --fill 60L --start 09:30 --finish-by 16:00\n" +
@@ -106,6 +107,7 @@ func (p *program) load(l loading, c *cobra.Command) error {
 	if err != nil {
 		return err
 	}
+	long := tightened(pieces, l.fixed)
 	plan, err := load.Make(pieces, limits)
 	if err != nil {
 		return err
@@ -116,6 +118,7 @@ func (p *program) load(l loading, c *cobra.Command) error {
 	if r, err := p.find(l.recipe); err == nil && !l.fixed {
 		plan.Warnings = append(plan.Warnings, pasted(r, pieces)...)
 	}
+	plan.Warnings = append(plan.Warnings, long...)
 	switch l.as {
 	case "csv":
 		fmt.Fprint(p.Out, csvOf(plan))
@@ -175,6 +178,20 @@ func pasted(r recipe.Recipe, pieces []load.Piece) []string {
 	for _, x := range pieces {
 		if x.Form == load.Pasted && fit != practice.Fits {
 			out = append(out, fmt.Sprintf("piece %s: %s", x.Tag, words))
+		}
+	}
+	return out
+}
+
+// tightened plans tight cloth as cloth of its mean dip, in which its longer first dip is, and says so; fixed dips stay as they are given.
+func tightened(pieces []load.Piece, fixed bool) (out []string) {
+	for i, x := range pieces {
+		if x.Form != load.Tight {
+			continue
+		}
+		if pieces[i].Form = load.Cloth; !fixed {
+			pieces[i].Dip = practice.MeanDip(x.Dip, x.Dips)
+			out = append(out, fmt.Sprintf("piece %s: %s in its first dip of tight cloth, then %s; the times above have the mean, %s", x.Tag, practice.LongFirst(x.Dip), x.Dip, pieces[i].Dip))
 		}
 	}
 	return out

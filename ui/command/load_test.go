@@ -40,6 +40,28 @@ func TestLoadWarnsOfAPaste(t *testing.T) {
 	}
 }
 
+// Tight cloth takes 14 min at its first dip and 8 at the others: three dips are 10 min in the mean, 6 min more in all than of loose cloth,
+// and the plan says so. Dips that are fixed stay as they are.
+func TestLoadOfTightCloth(t *testing.T) {
+	plan := func(form string, args ...string) loaded {
+		t.Helper()
+		file := pieceFile(t, "tag = \"A\"\nfibre = \"linen\"\ndry = \"400 g\"\ndips = 3\ndip = \"8 min\"\nair = \"20 min\"\nform = \""+form+"\"")
+		out, errs, code := runAt(t, thursday, append([]string{"load", file, "--json"}, args...)...)
+		var got loaded
+		if err := json.Unmarshal([]byte(out), &got); err != nil || code != 0 {
+			t.Fatalf("%s: %d %q %v", form, code, errs, err)
+		}
+		return got
+	}
+	loose, tight := plan("cloth", "--recipe", "soda", "--fill", "60L"), plan("tight", "--recipe", "soda", "--fill", "60L")
+	if said := strings.Join(tight.Warnings, "; "); tight.MakespanMin-loose.MakespanMin != 6 || !strings.Contains(said, "piece A: 14 min in its first dip of tight cloth, then 8 min") {
+		t.Errorf("%v min, of loose cloth %v; %s", tight.MakespanMin, loose.MakespanMin, said)
+	}
+	if a, b := plan("cloth", "--fixed-dips"), plan("tight", "--fixed-dips"); a.MakespanMin != b.MakespanMin || len(b.Warnings) > 0 {
+		t.Errorf("fixed: %v and %v min, %v", a.MakespanMin, b.MakespanMin, b.Warnings)
+	}
+}
+
 // The two given days of the plain problem: three pieces in a vat that holds one take 80 min, one piece of five dips 130.
 func TestLoadOfTheGivenDays(t *testing.T) {
 	three := pieceFile(t, ofDips("A", "3"), ofDips("B", "3"), ofDips("C", "2"))

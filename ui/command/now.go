@@ -136,7 +136,7 @@ func (p *program) tellAll(h shelf.Home) error {
 		case s.State.Ended:
 			p.say("%s%s: the vat has ended.", s.VatName(), s.Tag())
 		default:
-			p.say("%s%s: last day %s, closed at %s.", s.VatName(), s.Tag(), s.Name, day.Clock(s.State.At))
+			p.say("%s%s: last day %s, closed at %s.", s.VatName(), s.Tag(), s.Name, day.DateOf(s.State.At, s.Now))
 			for _, d := range day.Between(s.State, s.Now) {
 				if d.At.IsZero() {
 					p.say("  Due: %s.", d.Words)

@@ -10,7 +10,7 @@ import (
 type nowLiquor struct {
 	TempC            *float64 `json:"temp_c"`
 	TempKnown        *string  `json:"temp_known"`
-	BelowLowAt       *string  `json:"below_low_at"`        // null: not within twelve hours, or it is already
+	BelowLowAt       *string  `json:"below_low_at"`        // null: not within twelve hours or a longer wait, or it is already
 	LiddedBelowLowAt *string  `json:"lidded_below_low_at"` // the same with the lid on; null where it is on
 	PHLow            *float64 `json:"ph_low"`
 	PHLikely         *float64 `json:"ph_likely"`

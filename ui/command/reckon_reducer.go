@@ -82,7 +82,7 @@ type reducerPart struct {
 }
 
 func (p *program) reserve(b liquor.Budget, sys quantity.System) error {
-	res, err := b.Reserve()
+	res, err := liquor.State{Recipe: b.Recipe, Fill: b.Fill, Temp: &b.Temp, Age: liquor.JustBuilt}.Lasts(b)
 	var none *liquor.NoBudgetError
 	if errors.As(err, &none) {
 		why := none.Error()

@@ -93,7 +93,7 @@ func (p *program) sayCall(s saying) {
 	c := day.CallOf(s.state, s.now)
 	words := strings.TrimSuffix(c.Words, ".")
 	if c.Due != nil && s.now.Before(c.Due.At) {
-		words += ", till " + day.Clock(c.Due.At.In(s.now.Location()))
+		words += ", till " + day.DateOf(c.Due.At, s.now)
 	}
 	if !strings.HasSuffix(words, "?") {
 		words += "."

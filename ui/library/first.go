@@ -6,8 +6,11 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"time"
 
+	"example.org/vatside/model/day"
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/vessel"
 	"example.org/vatside/ui/shelf"
 )
@@ -90,6 +93,20 @@ func WatersOf(text string, s shelf.Settings) (cold, hot quantity.Temperature, er
 		return 0, 0, fmt.Errorf("the hot water must be warmer than the cold, which has %s", cold.Format(sys))
 	}
 	return cold, hot, nil
+}
+
+// slowFrom is the wait from which it is asked how a vat is kept warm.
+const slowFrom = quantity.Span(12 * time.Hour)
+
+// Slow tells whether a vat of a recipe is left to itself for so long that it cools.
+func Slow(r recipe.Recipe) bool { return r.Liquor.Ready >= slowFrom }
+
+// Keepings are how a slow vat can be kept warm; the usual one is the second.
+var Keepings = []struct{ Kept, Word, Says string }{
+	{day.KeptByHeater, "a heater with a thermostat", "guarded, on an RCD; out before hands go in"},
+	{day.KeptWrapped, "wrapped", "lid on, never airtight; warmed by hand when it cools"},
+	{day.KeptBySun, "the sun", "the night cools it"},
+	{day.NotKept, "not at all", "as cold as its air"},
 }
 
 // FreeName is a name that no vat has: Vat 1, Vat 2.

@@ -198,7 +198,7 @@ func (t *Terminal) tells(v engine.View, r answer.Row, l answer.Line) {
 		t.unsaid(v)
 	case "log":
 		for _, e := range v.State.Log {
-			t.say("%s", fmt.Sprintf("%d: %s, %s", e.Seq, day.Clock(e.At), wording.Sentence(v.State.Tell(e.Body))))
+			t.say("%s", fmt.Sprintf("%d: %s, %s", e.Seq, day.DateOf(e.At, v.Now), wording.Sentence(v.State.Tell(e.Body))))
 		}
 	case "aid":
 		t.aid()

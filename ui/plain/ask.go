@@ -113,6 +113,17 @@ func (t *Terminal) newVat(q Questions) Answers {
 	}) {
 		return gone
 	}
+	if library.Slow(r) {
+		var ways []string
+		for _, k := range library.Keepings {
+			ways = append(ways, k.Word+": "+k.Says)
+		}
+		kept, ok := t.choose(fmt.Sprintf("It waits %s at %s and above. How is it kept warm, day and night?", r.Liquor.Ready, r.Liquor.Low.Format(sys)), ways)
+		if !ok {
+			return gone
+		}
+		a.Setup.Kept = library.Keepings[kept].Kept
+	}
 	if !t.goods(&a, sys) {
 		return gone
 	}

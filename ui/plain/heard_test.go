@@ -68,6 +68,9 @@ func TestADayIsHeard(t *testing.T) {
 	if a.Door != NewVat || a.Setup.Name != "Blue pail" || !a.Setup.Asks || len(a.Goods) != 2 || !a.Setup.GoodsFirst {
 		t.Fatalf("the questions end in %+v", a)
 	}
+	if slow := New(strings.NewReader("1\n6\n20\n12 55\nwarm\n2\n\n\n"), &strings.Builder{}).Ask(Questions{Recipes: recipes.Builtin(), Settings: shelf.Defaults()}); slow.Setup.Kept != day.KeptWrapped || a.Setup.Kept != "" {
+		t.Errorf("a slow vat is asked how it is kept warm: %+v", slow.Setup)
+	}
 	none := New(strings.NewReader("1\n1\n20\n12 55\n\n\n"), &strings.Builder{}).Ask(Questions{Recipes: recipes.Builtin(), Settings: shelf.Defaults()})
 	if !none.Setup.GoodsFirst || !none.Setup.GoodsLater || len(none.Goods) > 0 || a.Setup.GoodsLater { // what is said later is made ready all the same
 		t.Errorf("without goods the questions end in %+v", none)

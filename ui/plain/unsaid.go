@@ -15,7 +15,7 @@ func (t *Terminal) unsaid(v engine.View) {
 	}
 	t.say("%s taken as planned:", wording.Upper(wording.Counted(len(list), "act")))
 	for _, e := range list {
-		t.say("  %d: %s, %s", e.Seq, day.Clock(day.WhenOf(e)), wording.Sentence(v.State.Tell(e.Body)))
+		t.say("  %d: %s, %s", e.Seq, day.DateOf(day.WhenOf(e), v.Now), wording.Sentence(v.State.Tell(e.Body)))
 	}
 	t.say("confirm all: all was so. confirm %d: that one was so. move %d 10:42: when it really was.", list[0].Seq, list[0].Seq)
 }

@@ -276,7 +276,7 @@ func toCome(v engine.View) []string {
 	if f, ok := s.Filling(); ok && f.Have > 0 {
 		facts := []string{f.Have.Format(sys) + " in it", max(0, f.Fill-f.Have).Format(sys) + " to come"}
 		if s.Vat.Temp != nil && f.HaveAt == *s.Vat.Temp {
-			facts = append(facts, f.HaveAt.Format(sys)+" read "+day.Clock(s.Vat.TempAt))
+			facts = append(facts, f.HaveAt.Format(sys)+" read "+day.DateOf(s.Vat.TempAt, v.Now))
 		}
 		return facts
 	}

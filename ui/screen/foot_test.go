@@ -22,8 +22,22 @@ import (
 
 var nine = time.Date(2026, 3, 28, 9, 0, 0, 0, time.UTC)
 
-// wholeDay plays the invented day of a recipe to its end and hands every state to see, with the instant of its last event.
+// wholeDays are the invented days that were played, by recipe.
+var wholeDays = map[string][]engine.View{}
+
+// wholeDay plays the invented day of a recipe to its end and hands every state to see, with the instant of its last event and the
+// outlook then. A day is played and reckoned once for all tests.
 func wholeDay(t *testing.T, id string, see func(engine.View)) {
+	t.Helper()
+	if wholeDays[id] == nil {
+		wholeDays[id] = playedWhole(t, id)
+	}
+	for _, v := range wholeDays[id] {
+		see(v)
+	}
+}
+
+func playedWhole(t *testing.T, id string) (seen []engine.View) {
 	t.Helper()
 	r, ok := recipes.Find(id)
 	if !ok {
@@ -39,12 +53,13 @@ func wholeDay(t *testing.T, id string, see func(engine.View)) {
 		for _, b := range bodies {
 			s, _ = day.Apply(s, day.Event{Seq: len(s.Log) + 1, At: now, Body: b})
 		}
-		see(engine.View{ID: "bin/d", State: s, Now: now})
+		o := outlook.Of(s, now)
+		seen = append(seen, engine.View{ID: "bin/d", State: s, Now: now, Outlook: &o})
 	}
 	take(day.Opened{How: "build"})
 	for range 3000 {
 		if s.Closed {
-			return
+			return seen
 		}
 		after, c, ok := rehearse.Dyer(s, now)
 		now = now.Add(max(after, time.Second))
@@ -59,7 +74,8 @@ func wholeDay(t *testing.T, id string, see func(engine.View)) {
 			take(bodies...)
 		}
 	}
-	t.Errorf("%s never came to its end", id)
+	t.Fatalf("%s never came to its end", id)
+	return nil
 }
 
 func window(width int) screen.Env {
@@ -77,9 +93,11 @@ func TestTheFootIsTwoRowsAtMost(t *testing.T) {
 						continue
 					}
 					at := v
-					at.Now = v.Now.Add(later)
-					o := screen.Outlook(at)
-					at.Outlook = &o
+					if later > 0 {
+						at.Now = v.Now.Add(later)
+						o := outlook.Of(at.State, at.Now)
+						at.Outlook = &o
+					}
 					for _, at.State.Head.Setup.Units = range []string{"metric", "us"} {
 						for width, room := range map[int]int{60: 40, 80: 51, 120: 80} {
 							rows := screen.Foot(at, window(width))
@@ -138,7 +156,7 @@ func at(t *testing.T, o outlook.Outlook, bodies ...day.Body) engine.View {
 			t.Fatal(err)
 		}
 	}
-	return engine.View{ID: "bin/d", State: s, Now: nine, Outlook: &o}
+	return engine.View{ID: "bin/d", State: s, Now: nine, Outlook: &o}.At(nine)
 }
 
 func hours(low, likely, high float64) quantity.Range[quantity.Span] {

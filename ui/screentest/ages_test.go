@@ -47,7 +47,7 @@ var everyScreen = map[string]func(screen.Env) screen.Screen{
 // drawAll draws every screen of a day at an instant.
 func drawAll(t *testing.T, what string, s day.State, now time.Time) {
 	t.Helper()
-	v := engine.View{ID: "bin/day", State: s, Now: now, Saved: s.Seq, Pace: 1}
+	v := engine.View{ID: "bin/day", State: s, Now: now, Saved: s.Seq, Pace: 1}.At(now)
 	bounds.Ends(t, what+", what the engine reckons", func() {
 		o := outlook.Of(s, now)
 		b := outlook.Blues(s, o, now)

@@ -20,7 +20,12 @@ var Sizes = [][2]int{{60, 20}, {80, 24}, {120, 40}, {200, 60}}
 // nobody could look for; a wrong number of lines, or one too wide, fails the test.
 func Shown(t *testing.T, s screen.Screen, e screen.Env) string {
 	t.Helper()
-	sheet := s.View(e)
+	return ShownAs(t, s.View(e), e)
+}
+
+// ShownAs is Shown of a screen's sheet.
+func ShownAs(t *testing.T, sheet widget.Sheet, e screen.Env) string {
+	t.Helper()
 	pic := widget.Lay(sheet, e.Width, e.Height, e.Style)
 	lines := strings.Split(ansi.Strip(pic.String()), "\n")
 	if len(lines) != e.Height {

@@ -74,16 +74,20 @@ func patchOf(choices []Choice, width int) int {
 }
 
 // columnOf is how wide the texts of a list are before the column of what stands beside them: of the longest one with which every
-// shorter one has room for that.
+// shorter one has room for that. 0 where nothing stands beside any: a log of a whole day is such a list.
 func columnOf(choices []Choice, width int, g style.Glyphs) int {
+	if !slices.ContainsFunc(choices, func(c Choice) bool { return c.Aside != "" }) {
+		return 0
+	}
+	type wide struct{ text, aside int }
+	all := make([]wide, len(choices))
+	for i, c := range choices {
+		all[i] = wide{style.Width(Drawable(c.Text, g)), style.Width(Drawable(c.Aside, g))}
+	}
 	column := 0
-	for _, of := range choices {
-		wide := style.Width(Drawable(of.Text, g))
-		fits := !slices.ContainsFunc(choices, func(c Choice) bool {
-			return style.Width(Drawable(c.Text, g)) <= wide && 2+wide+3+style.Width(Drawable(c.Aside, g)) > width
-		})
-		if fits {
-			column = max(column, wide)
+	for _, of := range all {
+		if of.text > column && !slices.ContainsFunc(all, func(w wide) bool { return w.text <= of.text && 2+of.text+3+w.aside > width }) {
+			column = of.text
 		}
 	}
 	return column

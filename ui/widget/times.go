@@ -27,9 +27,6 @@ func In(left time.Duration) string {
 	return "in " + Countdown(left)
 }
 
-// Since writes "since 10:42".
-func Since(t time.Time) string { return "since " + t.Format("15:04") }
-
 func minutes(d time.Duration) string {
 	s := int(d / time.Second)
 	if s >= 3600 {

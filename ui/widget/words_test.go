@@ -61,7 +61,6 @@ func TestWrapKeepsAFigureWithItsUnit(t *testing.T) {
 }
 
 func TestTimes(t *testing.T) {
-	at := time.Date(2026, 11, 25, 14, 20, 31, 0, time.UTC)
 	for _, c := range []struct{ got, want string }{
 		{Countdown(4*time.Minute + 10*time.Second), "4:10"},
 		{Countdown(4*time.Minute + 9*time.Second + time.Millisecond), "4:10"},
@@ -72,7 +71,6 @@ func TestTimes(t *testing.T) {
 		{Over(182*time.Second + 900*time.Millisecond), "+3:02"},
 		{In(250 * time.Second), "in 4:10"},
 		{In(0), "now"},
-		{Since(at), "since 14:20"},
 	} {
 		if c.got != c.want {
 			t.Errorf("got %q, want %q", c.got, c.want)

@@ -106,7 +106,7 @@ func (a aid) View(env screen.Env) widget.Sheet {
 	case a.rinsed.IsZero():
 		s.Figure = widget.Figure{Number: "20:00", Note: "space starts the rinse clock"}
 	case left > 0:
-		s.Figure = widget.Figure{Number: widget.Countdown(left), Note: "keep the water running " + widget.Since(a.rinsed), Tone: widget.Now}
+		s.Figure = widget.Figure{Number: widget.Countdown(left), Note: "keep the water running since " + a.rinsed.Format("15:04"), Tone: widget.Now}
 	default:
 		s.Figure = widget.Figure{Number: "0:00", Note: "20 minutes are over: a doctor looks at it now. space: 20 more", Tone: widget.Now}
 	}

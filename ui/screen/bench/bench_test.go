@@ -66,7 +66,7 @@ func (v *at) wait(d time.Duration) { v.now = v.now.Add(d) }
 
 func (v *at) env() screen.Env {
 	return screen.Env{Now: v.now, Width: v.w, Height: v.h, Style: style.New(style.Options{}), ID: "bin/d",
-		Days: engine.Snapshot{Days: []engine.View{{ID: "bin/d", State: v.s, Now: v.now}}}}
+		Days: engine.Snapshot{Days: []engine.View{engine.View{ID: "bin/d", State: v.s, Now: v.now}.At(v.now)}}}
 }
 
 func (v *at) happen(bodies ...day.Body) {

@@ -65,9 +65,9 @@ func (s Screen) act(sheet *widget.Sheet, a day.Act, v engine.View) {
 	case a.Kind == day.ActFinish && over > 0:
 		sheet.Figure = widget.Figure{Number: widget.Over(over), Note: "aired long enough"}
 	case a.Due != nil && (left == 0 || over > 0):
-		sheet.Figure = widget.Figure{Number: widget.Over(over), Note: "over " + widget.Since(a.Due.At), Tone: widget.Now}
+		sheet.Figure = widget.Figure{Number: widget.Over(over), Note: "over since " + day.DateOf(a.Due.At, v.Now), Tone: widget.Now}
 	case a.Due != nil:
-		sheet.Figure = widget.Figure{Number: widget.Countdown(left), Note: "till " + day.Clock(a.Due.At)}
+		sheet.Figure = widget.Figure{Number: widget.Countdown(left), Note: "till " + day.DateOf(a.Due.At, v.Now)}
 		if left <= soon {
 			sheet.Figure.Tone = widget.Now
 		}

@@ -157,7 +157,7 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	case call.Due != nil:
 		sheet.Figure, note = counting(left, over), v.Second()
 		if act.Kind == day.ActLift && over > 0 {
-			note = fmt.Sprintf("in the vat %s, %s", widget.Since(act.Piece.Since), day.Long(v.Now.Sub(act.Piece.Since)))
+			note = fmt.Sprintf("in the vat since %s, %s", day.DateOf(act.Piece.Since, v.Now), day.Long(v.Now.Sub(act.Piece.Since)))
 		}
 	case act.Kind == day.ActEnter:
 		dip := widget.Countdown(act.Piece.NextDip().Duration())

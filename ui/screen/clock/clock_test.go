@@ -74,7 +74,7 @@ func piece(tag, what string, dips int) day.AddPiece {
 func env(s day.State, now time.Time, w, h int, st style.Style) screen.Env {
 	return screen.Env{
 		Now: now, Width: w, Height: h, Style: st, ID: "garden-bin/d",
-		Days: engine.Snapshot{Days: []engine.View{{ID: "garden-bin/d", State: s, Now: now}}},
+		Days: engine.Snapshot{Days: []engine.View{engine.View{ID: "garden-bin/d", State: s, Now: now}.At(now)}},
 	}
 }
 

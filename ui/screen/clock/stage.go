@@ -222,7 +222,7 @@ func counted(v engine.View, rest []hung) string {
 			out = append(out, fmt.Sprintf("%d %s", n, word))
 		}
 		if word == "airing" && !next.IsZero() {
-			out = append(out, "next "+day.Clock(next))
+			out = append(out, "next "+day.DateOf(next, v.Now))
 		}
 	}
 	return wording.Joined(", ", out...)

@@ -45,7 +45,7 @@ func TestWhatMattersStandsFirst(t *testing.T) {
 	put(day.DipEnded{OfPiece: of(3), Dip: 1, Air: quantity.Minutes(10)})
 	put(day.Finished{OfPiece: of(1), Dips: 0})
 	s.Turn = []string{"P15", "P2"}
-	v := engine.View{State: s, Now: now}
+	v := engine.View{State: s, Now: now}.At(now)
 	tags := func(pegs int) string {
 		shown, rest := hangs(v, hungOf(v, "P12", day.CallOf(s, now)), pegs)
 		var out []string
@@ -89,7 +89,7 @@ func TestAColdVatIsWarmedFirst(t *testing.T) {
 				t.Fatal(err)
 			}
 		}
-		return warmFirst(engine.View{State: s, Now: now})
+		return warmFirst(engine.View{State: s, Now: now}.At(now))
 	}
 	if got := at(36, 1000); got != "" {
 		t.Errorf("at 36 °C it says %q", got)
@@ -131,7 +131,7 @@ func TestWhatComesOutTogether(t *testing.T) {
 		put(day.DipBegun{OfPiece: day.OfPiece{Tag: tag}, Dip: 1, For: quantity.Minutes(8) + quantity.Seconds(float64(40*(i/2)))})
 		now = now.Add(3 * time.Second)
 	}
-	v := engine.View{ID: "bin/d", State: s, Now: now.Add(7 * time.Minute)}
+	v := engine.View{ID: "bin/d", State: s, Now: now.Add(7 * time.Minute)}.At(now.Add(7 * time.Minute))
 	e := screen.Env{Now: v.Now, Width: 80, Height: 24, Style: style.New(style.Options{}), ID: v.ID, Days: engine.Snapshot{Days: []engine.View{v}}}
 	sheet := New(e).View(e)
 	if !slices.Contains(sheet.How, "One press for both; a peg's number leaves it out.") || sheet.Act != "LIFT 2" || !strings.HasPrefix(sheet.Figure.Note, "A1, B1, dip 1 of 3, ") {

@@ -76,7 +76,7 @@ func act(h outlook.Heat, at time.Time, sys quantity.System) string {
 	case !h.Lidded.IsZero():
 		return fmt.Sprintf("%s, below %s at %s; with the lid %s", now, h.Low.Format(sys), day.DateOf(h.Below, at), day.DateOf(h.Lidded, at))
 	}
-	return fmt.Sprintf("%s, below %s at %s", now, h.Low.Format(sys), day.DateOf(h.Below, at))
+	return fmt.Sprintf("%s, below %s at %s%s", now, h.Low.Format(sys), day.DateOf(h.Below, at), h.HowSure(h.Below, at))
 }
 
 // says is how far the forecast is this day's own.

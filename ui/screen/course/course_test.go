@@ -53,7 +53,7 @@ func vat(t *testing.T, change func(*day.Head), events ...event) day.State {
 func env(s day.State, now time.Time, w, h int) screen.Env {
 	return screen.Env{
 		Now: now, Width: w, Height: h, Style: style.New(style.Options{}), ID: "bin/d",
-		Days: engine.Snapshot{Days: []engine.View{{ID: "bin/d", State: s, Now: now}}},
+		Days: engine.Snapshot{Days: []engine.View{engine.View{ID: "bin/d", State: s, Now: now}.At(now)}},
 	}
 }
 

@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/recipes"
 	"example.org/vatside/testdata/long"
@@ -53,7 +54,7 @@ func after(t *testing.T, s day.State, now time.Time, bodies ...day.Body) day.Sta
 func env(s day.State, now time.Time, w, h int) screen.Env {
 	return screen.Env{
 		Now: now, Width: w, Height: h, Style: style.New(style.Options{}), ID: "bin/d",
-		Days: engine.Snapshot{Days: []engine.View{{ID: "bin/d", State: s, Now: now}}},
+		Days: engine.Snapshot{Days: []engine.View{engine.View{ID: "bin/d", State: s, Now: now}.At(now)}},
 	}
 }
 
@@ -99,14 +100,15 @@ func TestEveryAdviceFits(t *testing.T) {
 			}
 			for name, bodies := range states {
 				s := vat(t, r.ID, func(h *day.Head) { h.Setup.Units = units }, bodies...)
-				o := screen.Outlook(engine.View{ID: "bin/d", State: s, Now: noon.Add(time.Minute)})
+				o := outlook.Of(s, noon.Add(time.Minute))
+				e := env(s, noon.Add(time.Minute), 0, 0)
+				e.Days.Days[0].Outlook = &o
 				for _, size := range screentest.Sizes {
-					e := env(s, noon.Add(time.Minute), size[0], size[1])
-					e.Days.Days[0].Outlook = &o
+					e.Width, e.Height = size[0], size[1]
 					for _, keys := range [][]string{nil, {"space"}, {"t"}, {"h", "1", "0"}, {"h", "x", "enter"}} {
 						scr, _ := screentest.Press(dose.New(e), e, keys...)
 						sheet := scr.View(e)
-						shown := screentest.Shown(t, scr, e)
+						shown := screentest.ShownAs(t, sheet, e)
 						words := strings.Fields(said(sheet) + " " + sheet.Figure.Unit)
 						if sheet.Caution != nil {
 							words = nil // where it takes the rows the large letters and the figure have said it

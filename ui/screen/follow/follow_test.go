@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/outlook"
 	"example.org/vatside/recipes"
 	"example.org/vatside/testdata/long"
 	"example.org/vatside/testdata/longday"
@@ -65,7 +66,7 @@ func played(t *testing.T, id string, see func(day.State, time.Time)) {
 func env(s day.State, now time.Time, w, h int, st style.Style) screen.Env {
 	return screen.Env{
 		Now: now, Width: w, Height: h, Style: st, ID: "garden-bin/d",
-		Days: engine.Snapshot{Days: []engine.View{{ID: "garden-bin/d", State: s, Now: now}}},
+		Days: engine.Snapshot{Days: []engine.View{engine.View{ID: "garden-bin/d", State: s, Now: now}.At(now)}},
 	}
 }
 
@@ -77,14 +78,17 @@ func TestEveryStepFits(t *testing.T) {
 		t.Run(r.ID, func(t *testing.T) {
 			stood := map[[2]int][3]int{}
 			played(t, r.ID, func(s day.State, now time.Time) {
+				e := env(s, now, 0, 0, st)
+				o := outlook.Of(s, now)
+				e.Days.Days[0].Outlook = &o
 				for i, size := range screentest.Sizes {
 					if i > 0 && (s.Seq+i)%long.Of(1, 3) > 0 { // the smallest window always
 						continue
 					}
-					e := env(s, now, size[0], size[1], st)
+					e.Width, e.Height = size[0], size[1]
 					sheet := follow.New(e).View(e)
+					out := screentest.ShownAs(t, sheet, e)
 					sheet.Keys = []widget.Key{{Key: "?", Does: "keys"}}
-					out := screentest.Shown(t, follow.New(e), e)
 					call, figure, liquor, keys := widget.Lay(sheet, size[0], size[1], st).Rows()
 					at, seen := stood[size]
 					if stands := [3]int{call, liquor, keys}; seen && (stands[0] != at[0] || stands[2] != at[2] || stands[1] != at[1] && (sheet.Caution == nil || size[1] > 20)) {
@@ -170,6 +174,32 @@ func TestALongWaitIsInDays(t *testing.T) {
 	})
 	if !seen {
 		t.Error("no wait of days came")
+	}
+}
+
+// The end of a wait that is not today has its date: a sugar vat's day ends tomorrow, and is over since yesterday.
+func TestAWaitTillTomorrowHasItsDate(t *testing.T) {
+	st := style.New(style.Options{})
+	seen := false
+	played(t, "sugar-lime", func(s day.State, now time.Time) {
+		open, _ := s.Open()
+		if seen || open.Do != "wait" || open.For.Duration() < 20*time.Hour || open.For.Duration() > 47*time.Hour {
+			return
+		}
+		seen = true
+		end := s.StepSince.Add(open.For.Duration())
+		for at, want := range map[time.Time]string{now: "till " + day.DateOf(end, now), end.Add(-time.Minute): "till " + day.Clock(end), end.Add(25 * time.Hour): "over since " + day.DateOf(end, end.Add(25*time.Hour))} {
+			e := env(s, at, 80, 24, st)
+			if got := follow.New(e).View(e).Figure.Note; !strings.HasPrefix(got, want) {
+				t.Errorf("at %v it says %q, not %q", at, got, want)
+			}
+		}
+		if !strings.Contains(day.DateOf(end, now), "Mar") {
+			t.Errorf("the wait ends today, at %v", end)
+		}
+	})
+	if !seen {
+		t.Error("no wait of a day came")
 	}
 }
 

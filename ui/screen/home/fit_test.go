@@ -33,7 +33,7 @@ func TestTheListCutsNoTime(t *testing.T) {
 	} {
 		for i, after := range []time.Duration{20 * time.Second, 310 * time.Second} {
 			e := env(60, 20, screen.Vat{Vat: "bin", Name: name, Day: "2026-11-25", Open: true}, screen.Vat{Vat: "tub", Name: "tub", Line: "day closed"})
-			e.Days = engine.Snapshot{Days: []engine.View{{ID: "bin/2026-11-25", State: s, Now: noon.Add(after)}}}
+			e.Days = engine.Snapshot{Days: []engine.View{engine.View{ID: "bin/2026-11-25", State: s, Now: noon.Add(after)}.At(noon.Add(after))}}
 			text := screentest.Shown(t, New(e), e)
 			row := ""
 			for _, l := range strings.Split(text, "\n") {

@@ -41,7 +41,7 @@ func vat(t *testing.T, carried int, bodies ...day.Body) engine.View {
 			t.Fatal(err)
 		}
 	}
-	v := engine.View{ID: "garden-bin/d", State: s, Now: nine}
+	v := engine.View{ID: "garden-bin/d", State: s, Now: nine}.At(nine)
 	o := outlook.Of(s, v.Now)
 	b := outlook.Blues(s, o, v.Now)
 	v.Outlook, v.Blue = &o, &b

@@ -31,7 +31,7 @@ func env(t *testing.T, w, h int) screen.Env {
 	}
 	return screen.Env{
 		Now: noon, Width: w, Height: h, Style: style.New(style.Options{}), ID: "bin/2026-11-25",
-		Days: engine.Snapshot{Wall: noon, Days: []engine.View{{ID: "bin/2026-11-25", State: state, Now: noon, Saved: 2}}},
+		Days: engine.Snapshot{Wall: noon, Days: []engine.View{engine.View{ID: "bin/2026-11-25", State: state, Now: noon, Saved: 2}.At(noon)}},
 	}
 }
 

@@ -46,7 +46,7 @@ func vat(t testing.TB, judged bool, bodies ...day.Body) engine.View {
 			t.Fatal(err)
 		}
 	}
-	return seen(engine.View{ID: "garden-bin/d", State: s, Now: nine})
+	return seen(engine.View{ID: "garden-bin/d", State: s, Now: nine}.At(nine))
 }
 
 func seen(v engine.View) engine.View {

@@ -215,7 +215,7 @@ func TestTheVat(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	e.Days = engine.Snapshot{Days: []engine.View{{ID: "bin/2026-11-24", State: st, Now: noon}}}
+	e.Days = engine.Snapshot{Days: []engine.View{engine.View{ID: "bin/2026-11-24", State: st, Now: noon}.At(noon)}}
 	s, _ = screentest.Press(prepare.New(e), e, typed("420 g scoured linen")...)
 	if text := flat(screentest.Shown(t, s, e)); !strings.Contains(text, "Build the vat: begin at") || !strings.Contains(text, "garden bin") {
 		t.Errorf("the bin:\n%s", screentest.Shown(t, s, e))

@@ -201,7 +201,7 @@ func (s prepare) words(sheet *widget.Sheet, f facts, env screen.Env) {
 	how := wording.Sentence(a.How)
 	if runs >= 0 {
 		r := f.ready.Tasks[runs]
-		how = fmt.Sprintf("Now: %s, till %s. Then: %s", r.What, day.Clock(r.End()), how)
+		how = fmt.Sprintf("Now: %s, till %s. Then: %s", r.What, day.DateOf(r.End(), env.Now), how)
 	}
 	sheet.How = []string{how}
 	if a.Check != "" && env.Height >= roomy {

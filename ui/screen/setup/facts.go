@@ -1,11 +1,14 @@
 package setup
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"strings"
 
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/fibre"
+	"example.org/vatside/model/practice"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/vessel"
@@ -44,12 +47,40 @@ var shapes = []struct {
 	{"not measured", "nothing watches the rim", nil, nil, ""},
 }
 
-// keepings are how a vat can be kept warm; the usual one is the second.
-var keepings = []struct{ kept, word, says string }{
-	{day.KeptByHeater, "a heater with a thermostat", "guarded, on an RCD; out before hands go in"},
-	{day.KeptWrapped, "wrapped", "lid on, never airtight; warmed by hand when it cools"},
-	{day.KeptBySun, "the sun", "the night cools it"},
-	{day.NotKept, "not at all", "as cold as its air"},
+// purpose is what recipes are sorted for.
+type purpose struct {
+	word string
+	want practice.Wanted
+}
+
+func (p purpose) said() string { return "for " + cmp.Or(p.word, "anything") }
+
+// wanted is what the recipes can be sorted for, one after the other by one key, the first of them nothing.
+var wanted = []purpose{
+	{"", practice.Wanted{}},
+	{"cotton", practice.Wanted{Fibres: []fibre.Fibre{fibre.Cotton}}},
+	{"wool", practice.Wanted{Fibres: []fibre.Fibre{fibre.Wool}}},
+	{"silk", practice.Wanted{Fibres: []fibre.Fibre{fibre.Silk}}},
+	{"a paste", practice.Wanted{Pasted: true}},
+	{"a class", practice.Wanted{Class: true}},
+	{"children", practice.Wanted{Children: true}},
+}
+
+// other is what the key sorts them for next.
+func (s setup) other() purpose { return wanted[(s.wants+1)%len(wanted)] }
+
+// recipes are the recipes as they are listed: in their own order, or as they fit what the dyer sorts them for, and the place.
+func (s setup) recipes(env screen.Env) []practice.Choice {
+	if s.wants == 0 {
+		out := make([]practice.Choice, len(env.Home.Recipes))
+		for i, r := range env.Home.Recipes {
+			out[i] = practice.Choice{Recipe: r, Fit: practice.Fits}
+		}
+		return out
+	}
+	want := wanted[s.wants].want
+	want.Place = env.Home.Settings.Place
+	return practice.Choose(env.Home.Recipes, want)
 }
 
 // picked is the line chosen on a page: the dyer's choice, else the usual one.
@@ -70,7 +101,8 @@ func (s setup) answer(p page, usual, unit string) string {
 
 func (s setup) facts(env screen.Env) facts {
 	set := env.Home.Settings
-	f := facts{sys: set.System(), recipe: env.Home.Recipes[min(s.pick[recipeOf], len(env.Home.Recipes)-1)]}
+	all := s.recipes(env)
+	f := facts{sys: set.System(), recipe: all[min(s.pick[recipeOf], len(all)-1)].Recipe}
 	var names []string
 	for _, v := range env.Home.Vats {
 		names = append(names, v.Name)
@@ -89,8 +121,8 @@ func (s setup) facts(env screen.Env) facts {
 	}
 	s.volume(&f)
 	s.waters(&f, set)
-	if slow(f.recipe) {
-		f.kept = keepings[s.picked(keep, env)].kept
+	if library.Slow(f.recipe) {
+		f.kept = library.Keepings[s.picked(keep, env)].Kept
 	}
 	s.indigo(&f)
 	return f

@@ -5,12 +5,10 @@ package setup
 
 import (
 	"strconv"
-	"time"
 
 	"github.com/charmbracelet/bubbles/key"
 
-	"example.org/vatside/model/quantity"
-	"example.org/vatside/model/recipe"
+	"example.org/vatside/ui/library"
 	"example.org/vatside/ui/screen"
 )
 
@@ -46,6 +44,7 @@ type setup struct {
 	set   [pages]bool // the pick was made by the dyer
 
 	measured bool // the vessel is told by its shape and measures
+	wants    int  // of wanted: what the recipes are sorted for
 }
 
 // New makes the screen.
@@ -89,6 +88,9 @@ func (s setup) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Req
 	switch {
 	case k.Done():
 		return s.on(env), nil
+	case k.Rune == 'f' && s.at == recipeOf:
+		s.wants = (s.wants + 1) % len(wanted)
+		s = s.choose(0)
 	case k.Name == "down":
 		s = s.choose(min(s.picked(s.at, env)+1, n-1))
 	case k.Name == "up":
@@ -119,7 +121,7 @@ func (s setup) choose(n int) setup {
 // next is the question behind one; behind what the last page leads to that page comes again.
 func (s setup) next(env screen.Env) page {
 	switch measures := len(shapes[s.pick[shape]].measures); {
-	case s.at == water && !slow(s.facts(env).recipe):
+	case s.at == water && !library.Slow(s.facts(env).recipe):
 		return summary
 	case s.at < summary:
 		return s.at + 1
@@ -137,7 +139,7 @@ func (s setup) next(env screen.Env) page {
 func (s setup) back(env screen.Env) setup {
 	s.typed[s.at].Wrong = ""
 	switch {
-	case s.at == summary && !slow(s.facts(env).recipe):
+	case s.at == summary && !library.Slow(s.facts(env).recipe):
 		s.at = water
 	case s.at <= summary, s.at >= first && s.at <= third:
 		s.at--
@@ -146,12 +148,6 @@ func (s setup) back(env screen.Env) setup {
 	}
 	return s
 }
-
-// slowFrom is the wait from which it is asked how a vat is kept warm.
-const slowFrom = quantity.Span(12 * time.Hour)
-
-// slow tells whether a vat of a recipe is left to itself for so long that it cools.
-func slow(r recipe.Recipe) bool { return r.Liquor.Ready >= slowFrom }
 
 // on checks the answer and goes to the next question.
 func (s setup) on(env screen.Env) setup {
@@ -187,10 +183,14 @@ func (s setup) Keys(screen.Env) []key.Binding {
 	case typedPage(s.at):
 		return []key.Binding{screen.Bind("enter", "on", "enter", "pgdown"), back}
 	}
-	return []key.Binding{
+	keys := []key.Binding{
 		screen.Bind("enter", "on", " ", "enter", "pgdown"), screen.Bind("1–9", "choose, on", "1", "2", "3", "4", "5", "6", "7", "8", "9"),
 		back, screen.Bind("↑ ↓", "choose", "up", "down"),
 	}
+	if s.at == recipeOf {
+		keys = append(keys, screen.Bind("f", s.other().said(), "f"))
+	}
+	return keys
 }
 
 // numbered puts the figure that chooses it before a line; the tenth has none.

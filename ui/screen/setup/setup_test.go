@@ -8,6 +8,7 @@ import (
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/recipes"
+	"example.org/vatside/ui/library"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/screentest"
 	"example.org/vatside/ui/shelf"
@@ -56,7 +57,7 @@ func TestTheSummarySaysWhatIsWeighedAndWhatToBewareOf(t *testing.T) {
 		e := env(size[0], size[1], "metric")
 		for n := range e.Home.Recipes {
 			s, _ := screentest.Press(New(e), e, string(rune('1'+n)), "enter", "enter")
-			if slow(e.Home.Recipes[n]) {
+			if library.Slow(e.Home.Recipes[n]) {
 				if text := screentest.Shown(t, s, e); !strings.Contains(text, "KEPT WARM?") {
 					t.Errorf("%v, %s: a slow vat is not asked for one answer more:\n%s", size, e.Home.Recipes[n].ID, text)
 				}
@@ -210,6 +211,37 @@ func TestTheRecipesKnowThePlace(t *testing.T) {
 		if text := screentest.Shown(t, s, e); strings.Contains(text, "No sulfur reducer in a closed room") != want {
 			t.Errorf("%s:\n%s", place, text)
 		}
+	}
+}
+
+// One key sorts the recipes by what is to be dyed: what fits comes first and says so, what does not comes last with its reason, and the
+// vat that is begun is the one that was seen.
+func TestTheRecipesAreSortedByWhatIsToBeDyed(t *testing.T) {
+	for _, size := range screentest.Sizes {
+		e := env(size[0], size[1], "metric")
+		s, _ := screentest.Press(New(e), e, "f", "f")
+		if text := screentest.Shown(t, s, e); !strings.Contains(text, "RECIPE FOR WOOL?") || !strings.Contains(text, "1  Mild soda vat") {
+			t.Errorf("%v, wool:\n%s", size, text)
+		}
+	}
+	e := env(120, 40, "metric")
+	for word, want := range map[string]string{"": "soda", "cotton": "soda", "wool": "mild-soda", "silk": "mild-soda", "a paste": "iron-lime", "a class": "iron-lime", "children": "sugar-lime"} {
+		s := New(e)
+		for wanted[s.(setup).wants].word != word {
+			s, _ = screentest.Press(s, e, "f")
+		}
+		_, ask := screentest.Press(s, e, "enter", "enter", "enter", "enter", "enter")
+		if got := ask[len(ask)-1].(screen.Begin).Head.Recipe.ID; got != want {
+			t.Errorf("for %q it begins %s, not %s", word, got, want)
+		}
+	}
+	s, _ := screentest.Press(New(e), e, "f", "f", "up")
+	if text := screentest.Shown(t, s, e); !strings.Contains(text, "not for it, in") {
+		t.Errorf("wool, the last of the list:\n%s", text)
+	}
+	s, _ = screentest.Press(New(e), e, "f", "f", "f", "f", "f", "f", "f")
+	if a, b := screentest.Shown(t, s, e), screentest.Shown(t, New(e), e); a != b {
+		t.Errorf("round once it is\n%s\nnot\n%s", a, b)
 	}
 }
 

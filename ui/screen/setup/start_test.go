@@ -4,6 +4,7 @@ import (
 	"strings"
 	"testing"
 
+	"example.org/vatside/ui/library"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/screentest"
 )
@@ -12,7 +13,7 @@ import (
 func summed(t *testing.T, e screen.Env, recipe string) (screen.Screen, string) {
 	t.Helper()
 	keys := []string{recipe, "pgdown", "pgdown"}
-	if slow(e.Home.Recipes[recipe[0]-'1']) {
+	if library.Slow(e.Home.Recipes[recipe[0]-'1']) {
 		keys = append(keys, "pgdown")
 	}
 	s, _ := screentest.Press(New(e), e, keys...)

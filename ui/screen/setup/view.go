@@ -11,6 +11,7 @@ import (
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/wording"
+	"example.org/vatside/ui/library"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/widget"
 )
@@ -23,9 +24,15 @@ func (s setup) choices(env screen.Env) []widget.Choice {
 	}
 	switch s.at {
 	case recipeOf:
-		for _, r := range env.Home.Recipes {
+		for _, c := range s.recipes(env) {
+			r := c.Recipe
 			aside := "in " + r.Liquor.Ready.String()
-			if fit, _ := practice.ForProtein(r); fit == practice.Fits {
+			switch fit, _ := practice.ForProtein(r); {
+			case c.Fit == practice.FitsNot:
+				aside = "not for it, " + aside
+			case c.Fit == practice.FitsCare:
+				aside = "with care, " + aside
+			case s.wants == 0 && fit == practice.Fits:
 				aside += ", wool and silk first"
 			}
 			if env.Home.Own[r.ID] {
@@ -38,8 +45,8 @@ func (s setup) choices(env screen.Env) []widget.Choice {
 			add(f.word, f.says)
 		}
 	case keep:
-		for _, k := range keepings {
-			add(k.word, k.says)
+		for _, k := range library.Keepings {
+			add(k.Word, k.Says)
 		}
 	}
 	return list
@@ -97,7 +104,7 @@ func (s setup) whereabouts(env screen.Env) string {
 	switch all := 3; {
 	case s.at >= summary:
 		return "all told"
-	case slow(s.facts(env).recipe):
+	case library.Slow(s.facts(env).recipe):
 		all++
 		fallthrough
 	default:
@@ -118,9 +125,16 @@ func (s setup) ask(sheet *widget.Sheet, e *screen.Field, f facts, env screen.Env
 		sheet.How = []string{"One word or two, as you call it across the yard."}
 	case recipeOf:
 		sheet.Act = "Which recipe?"
+		if s.wants > 0 {
+			sheet.Act = "Which recipe for " + wanted[s.wants].word + "?"
+		}
 		sheet.How = about(f.recipe)
 		sheet.Why = "Source: " + f.recipe.Source + "."
-		if c := practice.Choose([]recipe.Recipe{f.recipe}, practice.Wanted{Place: env.Home.Settings.Place})[0]; c.Fit != practice.Fits {
+		sheet.Answers = []string{"f " + s.other().said()}
+		sheet.Next = sheet.Answers[0] + ": those that fit it first"
+		want := wanted[s.wants].want
+		want.Place = env.Home.Settings.Place
+		if c := practice.Choose([]recipe.Recipe{f.recipe}, want)[0]; c.Fit != practice.Fits {
 			sheet.Why = wording.Upper(c.Reasons[0].Words) + "; vatside recipes choose says which fits."
 		}
 	case holds:

@@ -119,7 +119,7 @@ func stripSaid(v engine.View) string {
 	if seen.Strip == nil {
 		return "time one: it says more than the eye"
 	}
-	return seen.Strip.String() + ", pulled " + widget.Since(v.State.Vat.StripAt)
+	return seen.Strip.String() + ", pulled at " + day.DateOf(v.State.Vat.StripAt, v.Now)
 }
 
 // choosing is the signs of one group.
@@ -199,12 +199,12 @@ func again(sheet *widget.Sheet, v engine.View) {
 		}
 	}
 	sheet.Act, sheet.Big = "LET IT WORK", true
-	sheet.How = []string{wording.Upper(screen.Unsourced(t.Do)) + ", " + widget.Since(t.Since) + ".", "Lid on, no hands in it."}
+	sheet.How = []string{wording.Upper(screen.Unsourced(t.Do)) + ", since " + day.DateOf(t.Since, v.Now) + ".", "Lid on, no hands in it."}
 	sheet.Figure = widget.Figure{Number: widget.Countdown(left), Note: "then pull a strip and look again"}
 	if over >= 0 {
 		sheet.Act, sheet.Big, sheet.BodyTop = "LOOK AGAIN", false, sheet.Stage != nil
 		sheet.Figure = widget.Figure{}
-		sheet.How = []string{wording.Upper(screen.Unsourced(t.Do)) + ", " + widget.Since(t.Since) + ".", "Better, the same, or worse?", "t times a strip; then 1 better, 2 the same, 3 worse."}
+		sheet.How = []string{wording.Upper(screen.Unsourced(t.Do)) + ", since " + day.DateOf(t.Since, v.Now) + ".", "Better, the same, or worse?", "t times a strip; then 1 better, 2 the same, 3 worse."}
 		sheet.Answers = []string{"t times a strip", "1 better", "2 the same", "3 worse"}
 	}
 	if a := outlook.Answer(v.State); a != signs.NotSaid {

@@ -110,7 +110,7 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 }
 
 // clock is when an act was, as it was taken.
-func clock(s day.State, e day.Event) string { return day.Clock(day.WhenOf(e).In(s.At.Location())) }
+func clock(s day.State, e day.Event) string { return day.DateOf(day.WhenOf(e), s.At) }
 
 // told is an act of the list in short.
 func told(s day.State, e day.Event) string {

@@ -49,7 +49,7 @@ func planned(t *testing.T, n, w, h int) screen.Env {
 	}
 	return screen.Env{
 		Now: now, Width: w, Height: h, Style: style.New(style.Options{}), ID: "bin/d",
-		Days: engine.Snapshot{Days: []engine.View{{ID: "bin/d", State: s, Now: now}}},
+		Days: engine.Snapshot{Days: []engine.View{engine.View{ID: "bin/d", State: s, Now: now}.At(now)}},
 	}
 }
 
