@@ -82,10 +82,9 @@ func Make(pieces []Piece, l Limits) (Plan, error) {
 
 // plan writes a draft out.
 func (p *problem) plan(d draft, low int) Plan {
-	out := Plan{From: span(p.now), Trips: d.score[ofTrips], Late: span(d.score[ofLate]), Leaving: span(d.score[ofLeaving]), Plain: p.limits.Plain,
-		Makespan: span(d.score[ofSpan]), Bound: span(min(low, d.score[ofSpan])), Warnings: slices.Clone(p.warn)}
 	weak, first := p.weak(d.placed, d.feeds)
-	out.Weak = weak
+	out := Plan{From: span(p.now), Weak: weak, Trips: d.score[ofTrips], Late: span(d.score[ofLate]), Leaving: span(d.score[ofLeaving]), Plain: p.limits.Plain,
+		Makespan: span(d.score[ofSpan]), Bound: span(min(low, d.score[ofSpan])), Warnings: slices.Clone(p.warn)}
 	out.Gap = out.Makespan - out.Bound
 	out.Proven = out.Gap == 0
 	ends := make([]int, len(p.pieces))

@@ -107,12 +107,11 @@ func milligrams(m quantity.Mass) int64 {
 
 // checkPiece is the fault of a piece that cannot be planned at all.
 func (l Limits) checkPiece(p Piece) error {
-	horizon := quantity.Days(30)
 	for _, s := range []struct {
 		what string
 		v    quantity.Span
 	}{{"airing", p.Air}, {"final airing", p.FinalAir}, {"finish", p.Finish}, {"earliest time", p.From}, {"latest time", p.Till}} {
-		if s.v < 0 || s.v > horizon {
+		if s.v < 0 || s.v > quantity.Days(30) {
 			return fmt.Errorf("piece %s: its %s of %v cannot be planned: say 0 to 30 days", p.Tag, s.what, s.v)
 		}
 	}
@@ -123,7 +122,7 @@ func (l Limits) checkPiece(p Piece) error {
 		return fmt.Errorf("piece %s has no dry weight: weigh it", p.Tag)
 	case p.Dips < 0 || p.Dips > MostDips:
 		return fmt.Errorf("piece %s has %d dips: say 1 to %d", p.Tag, p.Dips, MostDips)
-	case p.Dip < quantity.Seconds(1) || p.Dip > horizon:
+	case p.Dip < quantity.Seconds(1) || p.Dip > quantity.Days(30):
 		return fmt.Errorf("piece %s: a dip of %v cannot be planned: say at least 1 s", p.Tag, p.Dip)
 	case p.Work != "" && p.Work != Moved && p.Work != Hung:
 		return fmt.Errorf("piece %s: work %q is not known: say moved or hung", p.Tag, p.Work)
