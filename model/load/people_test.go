@@ -75,6 +75,24 @@ func TestRoundsWaitForNobody(t *testing.T) {
 	}
 }
 
+// X, who fills the vat, comes at 5 and waits for B to be out at 15. A could go in again at 10, and the day would end sooner:
+// it is X's turn.
+func TestRoundsHoldThePlaceOfTheHeavy(t *testing.T) {
+	l := ones()
+	l.Fair = true
+	piece := func(tag string, n, dip, dry int) load.Piece {
+		p := dips(tag, n)
+		p.Dip, p.Air, p.Dry = minutes(dip), 0, quantity.Grams(float64(dry))
+		return p
+	}
+	x := piece("X", 3, 5, 100)
+	x.From = minutes(5)
+	p := plan(t, of(piece("A", 6, 10, 50), piece("B", 3, 15, 50), x), l)
+	if first, again := rowOf(p, "X", 1), rowOf(p, "A", 2); first.Lower != minutes(15) || again.Lower < first.Lifted {
+		t.Error(course(p))
+	}
+}
+
 // One person's pieces may be in together, another's wait; what is nobody's does not count.
 func TestAtVat(t *testing.T) {
 	l := ones()
