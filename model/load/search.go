@@ -131,8 +131,8 @@ func (p *problem) backwards() *problem {
 }
 
 // improve changes the best plan a little, over and over: dips change places in the order of lowerings, or go before or after
-// others. What is worse by up to heat, in seconds, is kept too, less and less as the steps go (threshold accepting of Dueck and Scheuer, Journal
-// of Computational Physics 90 (1990) 161, from memory).
+// others. What is worse by up to heat, in seconds, is kept too, less and less as the steps go (threshold accepting of Dueck and
+// Scheuer, Journal of Computational Physics 90 (1990) 161, from memory).
 func (s *seeker) improve(heat int) {
 	p := s.p
 	if p.ops < 2 || !s.any {
