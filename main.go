@@ -6,12 +6,13 @@ import (
 
 	"example.org/vatside/ui"
 	"example.org/vatside/ui/command"
+	"example.org/vatside/ui/shelf"
 	_ "example.org/vatside/ui/style/quiet" // before bubbletea starts, which would wait on the terminal
 )
 
 func main() {
 	os.Exit(command.Main(os.Args[1:], command.World{
-		In: os.Stdin, Out: os.Stdout, Err: os.Stderr, Getenv: os.Getenv, Screens: screens,
+		In: os.Stdin, Out: os.Stdout, Err: os.Stderr, Getenv: os.Getenv, Screens: screens, Index: shelf.IndexFolder(),
 	}))
 }
 

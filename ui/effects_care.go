@@ -31,6 +31,7 @@ func (h effects) care(vats []screen.Vat) tea.Cmd {
 		for _, v := range vats {
 			msg[v.Vat] = h.cares.Of(h.home, v.Vat)
 		}
+		h.home.KeepIndex()
 		return msg
 	}
 }
@@ -39,6 +40,7 @@ func (h effects) care(vats []screen.Vat) tea.Cmd {
 func (h effects) past(vat string) tea.Cmd {
 	return func() tea.Msg {
 		days, errs := library.AllDays(h.home, vat)
+		h.home.KeepIndex()
 		return pastMsg{vat, days, errors.Join(errs...)}
 	}
 }

@@ -1,6 +1,7 @@
 package history
 
 import (
+	"fmt"
 	"math"
 	"slices"
 	"time"
@@ -200,6 +201,9 @@ func (b *sighted) bluesOn(d Day) (outlook.Blue, bool) {
 		return outlook.Blue{}, false
 	}
 	if b.blues[d.Name] == nil {
+		if len(b.blues) >= 2 { // a day's take much room, and the pieces come day by day
+			clear(b.blues)
+		}
 		x := outlook.Weighed(d.State, outlook.Of(d.State, d.State.At), d.State.At)
 		b.blues[d.Name] = &x
 	}
@@ -211,6 +215,10 @@ func (b *sighted) rung(d Day, n int) (colour.Lab, bool) {
 	if n < 1 {
 		return colour.Lab{}, false
 	}
+	return d.colour(fmt.Sprintf("rung %d %s", n, b.Piece.Spec.Fibre), func() (colour.Lab, bool) { return b.rungReckoned(d, n) })
+}
+
+func (b *sighted) rungReckoned(d Day, n int) (colour.Lab, bool) {
 	blues, ok := b.bluesOn(d)
 	if !ok {
 		return colour.Lab{}, false
@@ -229,6 +237,11 @@ func (b *sighted) rung(d Day, n int) (colour.Lab, bool) {
 
 // forecast is what the dips of a piece give in its vat.
 func (b *sighted) forecast() colour.Lab {
+	lab, _ := b.Of.colour(fmt.Sprintf("dips %d %d %s", b.Piece.Dips, lastDip(b.Piece).Unix(), b.Piece.Tag), func() (colour.Lab, bool) { return b.forecastReckoned(), true })
+	return lab
+}
+
+func (b *sighted) forecastReckoned() colour.Lab {
 	if blues, ok := b.bluesOn(b.Of); ok {
 		if now := blues.Now(b.Piece); now != nil {
 			return now.Lab

@@ -6,6 +6,7 @@ import (
 	"cmp"
 	"time"
 
+	"example.org/vatside/model/colour"
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/quantity"
@@ -17,6 +18,32 @@ type Day struct {
 	Name   string
 	State  day.State
 	Damage string // why its file is not whole, in a line; empty: it is
+	Known  Known  // the colours that were reckoned of it; nil: each is reckoned when it is asked for
+}
+
+// Known are colours that were reckoned of a day as its events tell it, by what they are the colours of. Who keeps it beside a day
+// keeps Reckoning with it.
+type Known map[string]KnownColour
+
+// KnownColour is one of them; None where nothing can be said.
+type KnownColour struct {
+	Lab  colour.Lab
+	None bool
+}
+
+// Reckoning is raised when the blue of any piece comes out otherwise than it did, so that no colour of an earlier version counts.
+const Reckoning = 1
+
+// colour is a colour of the day: one that is known, else as it is reckoned now.
+func (d Day) colour(of string, reckon func() (colour.Lab, bool)) (colour.Lab, bool) {
+	if k, known := d.Known[of]; known {
+		return k.Lab, !k.None
+	}
+	lab, ok := reckon()
+	if d.Known != nil {
+		d.Known[of] = KnownColour{lab, !ok}
+	}
+	return lab, ok
 }
 
 // Vat is a vat's days, the oldest first. It may lack the oldest: then what is said of its life holds from the first it has.

@@ -78,6 +78,11 @@ func LevelOf(v Vat, now time.Time) Level {
 	stands := func(setup day.Setup) { // from here on
 		air, surface = outlook.Air(setup), outlook.Surface(setup, setup.Fill)
 	}
+	type over struct {
+		water quantity.Temperature
+		air   water.Air
+	}
+	rates := map[over]water.Evaporation{} // the few that a vat has: nearly all the time goes into reckoning them
 	walk := func(to time.Time) {
 		if !to.After(at) {
 			return
@@ -86,9 +91,13 @@ func LevelOf(v Vat, now time.Time) Level {
 			if !to.After(from) {
 				return
 			}
-			rate, err := water.Shah(t, air)
-			if err != nil {
-				return
+			rate, known := rates[over{t, air}]
+			if !known {
+				var err error
+				if rate, err = water.Shah(t, air); err != nil {
+					return
+				}
+				rates[over{t, air}] = rate
 			}
 			litres := rate.From(surface, quantity.Span(to.Sub(from))).Kilograms() // 1 kg of water is 1 L within 1 %
 			part := byAir

@@ -30,6 +30,7 @@ type World struct {
 	Getenv   func(string) string
 	Now      func() time.Time    // the wall clock, in the local zone; nil: the machine's
 	Screens  func(Screens) error // opens the screens; nil where there are none
+	Index    string              // the folder of the homes' indices (shelf.IndexFolder); empty: each day is read anew
 }
 
 // Screens is how the screens are opened.
@@ -63,7 +64,8 @@ type program struct {
 
 	workshop bool // rehearse a workshop
 
-	warnings []string // those that were told
+	opened   shelf.Home // the dyer's, once it was asked for
+	warnings []string   // those that were told
 	haste    haste
 }
 
@@ -142,8 +144,10 @@ func (p *program) shelf() (shelf.Home, error) {
 	if err != nil {
 		return shelf.Home{}, err
 	}
-	h := shelf.At(dir, p.Now)
-	return h, h.Check()
+	if p.opened.Dir() != dir {
+		p.opened = shelf.At(dir, p.Now).Indexed(p.Index)
+	}
+	return p.opened, p.opened.Check()
 }
 
 // units is the system of units: as asked for, else as set.

@@ -143,7 +143,8 @@ with 1. vatside book mend VAT/DAY shows how such a day is made whole (ends with 
 
 Nothing of yours is deleted. Beside a day there may lie DAY.torn-1 (a last block that was cut off
 half-way) and DAY.before-mend-1 (the file before it was mended), beside a spill .merged-1 (it is in its
-day now). vatside/grounds in the state folder has what terminals answered of their ground; it may go.
+day now). vatside/grounds in the state folder has what terminals answered of their ground; it may go. So
+may vatside/index in the cache folder, which makes a large book quick to read; it is made again.
 
 Limits: regular files up to 32 MB; a file named in a command may be a pipe that ends within 5 s. A time
 more than 100 years from today or from its neighbours, and a figure that cannot be, are set aside and

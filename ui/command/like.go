@@ -135,10 +135,9 @@ func (p *program) like(l liking, r *reader) error {
 		want.piece, want.lab = &piece, piece.Lab
 	}
 	var found []library.Piece
-	last, errs, err := library.All(h, func(v library.Vat) {
-		if unknown == nil && (want.vat == "" || v.Name == want.vat) {
-			found = want.nearest(append(found, want.among(v.Pieces())...))
-		}
+	wanted := func(vat string) bool { return unknown == nil && (want.vat == "" || vat == want.vat) }
+	last, errs, err := library.All(h, wanted, func(pieces []library.Piece) {
+		found = want.nearest(append(found, want.among(pieces)...))
 	})
 	p.warn(errs...)
 	if err := cmp.Or(err, unknown); err != nil {
@@ -177,26 +176,33 @@ func (w sought) among(pieces []library.Piece) []library.Piece {
 
 // nearest are the nearest of the pieces, as many as are wanted, the nearest first; of two that are as near the newer.
 func (w sought) nearest(pieces []library.Piece) []library.Piece {
-	slices.SortStableFunc(pieces, func(a, b library.Piece) int {
-		return cmp.Or(cmp.Compare(colour.Difference(a.Lab, w.lab), colour.Difference(b.Lab, w.lab)), b.Of.State.At.Compare(a.Of.State.At))
-	})
-	kept := min(w.most, len(pieces))
-	clear(pieces[kept:]) // they hold their whole days
-	return pieces[:kept]
+	type apart struct {
+		library.Piece
+		by float64
+	}
+	all := make([]apart, len(pieces))
+	for i, p := range pieces {
+		all[i] = apart{p, colour.Difference(p.Lab, w.lab)}
+	}
+	slices.SortStableFunc(all, func(a, b apart) int { return cmp.Or(cmp.Compare(a.by, b.by), b.At.Compare(a.At)) })
+	out := make([]library.Piece, min(w.most, len(all)))
+	for i := range out {
+		out[i] = all[i].Piece
+	}
+	return out
 }
 
 // named tells whether a piece goes by a depth's name.
 func named(b library.Piece, d shade.Depth) bool {
-	ks, _ := b.Ground().Depth(b.Lab)
+	ks, _ := shade.GroundOf(b.Fibre()).Depth(b.Lab)
 	return shade.Band(d).Contains(ks)
 }
 
 func likedAs(b library.Piece, to colour.Lab) likedPiece {
-	dip, air := b.Took()
 	de := colour.Difference(b.Lab, to)
 	return likedPiece{
-		Vat: b.Vat, Day: b.Of.Name, Tag: b.Piece.Tag, What: b.Piece.Spec.What, Fibre: b.Piece.Spec.Fibre, DryG: tidy(b.Piece.Spec.Dry.Grams()),
-		Dips: b.Piece.Dips, DipMin: tenth(dip.Minutes()), AirMin: tenth(air.Minutes()), Recipe: b.Of.State.Head.Recipe.ID,
+		Vat: b.Vat, Day: b.Day, Tag: b.Tag, What: b.Spec.What, Fibre: b.Spec.Fibre, DryG: tidy(b.Spec.Dry.Grams()),
+		Dips: b.Dips, DipMin: tenth(b.Dip.Minutes()), AirMin: tenth(b.Air.Minutes()), Recipe: b.Recipe,
 		Lab: figures(b.Lab), LabKnown: string(b.Told), DE00: tidy(de), Words: colour.Seen(de),
 	}
 }
@@ -215,8 +221,7 @@ func today(last []library.Day, want sought, found []library.Piece) *likedToday {
 	}
 	switch {
 	case model != nil:
-		spec.Fibre, spec.Dry = model.Piece.Spec.Fibre, model.Piece.Spec.Dry
-		spec.Dip, _ = model.Took()
+		spec.Fibre, spec.Dry, spec.Dip = model.Spec.Fibre, model.Spec.Dry, model.Dip
 	case want.fibre != fibre.Unknown:
 		spec.Fibre = want.fibre.String()
 	}

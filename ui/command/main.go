@@ -84,11 +84,15 @@ func (p *program) main(args []string) int {
 // of a millisecond to set up.
 func (p *program) obey(args []string) error {
 	if len(args) == 0 {
-		return p.open()
+		err := p.open()
+		p.opened.KeepIndex()
+		return err
 	}
 	root := p.root()
 	root.SetArgs(args)
-	return root.Execute()
+	err := root.Execute()
+	p.opened.KeepIndex()
+	return err
 }
 
 func (p *program) root() *cobra.Command {

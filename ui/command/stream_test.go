@@ -8,7 +8,6 @@ import (
 	"time"
 
 	"example.org/vatside/model/colour"
-	"example.org/vatside/model/history"
 	"example.org/vatside/ui/library"
 )
 
@@ -54,9 +53,7 @@ func TestBookAsJSONStreams(t *testing.T) {
 // first vat.
 func TestNearestVatByVat(t *testing.T) {
 	piece := func(vat, tag string, l float64, on int) library.Piece {
-		b := history.Blue{Lab: colour.Lab{L: l, A: -3, B: -20}}
-		b.Piece.Tag, b.Of.State.At = tag, time.Date(2026, 5, on, 18, 0, 0, 0, time.UTC)
-		return library.Piece{Vat: vat, Blue: b}
+		return library.Piece{Vat: vat, Tag: tag, At: time.Date(2026, 5, on, 18, 0, 0, 0, time.UTC), Lab: colour.Lab{L: l, A: -3, B: -20}}
 	}
 	vats := [][]library.Piece{
 		{piece("a", "A1", 31, 9), piece("a", "A2", 40, 8), piece("a", "A3", 33, 7), piece("a", "A4", 31, 2)},
@@ -72,7 +69,7 @@ func TestNearestVatByVat(t *testing.T) {
 		}
 		var got []string
 		for _, b := range found {
-			got = append(got, b.Piece.Tag)
+			got = append(got, b.Tag)
 		}
 		if !slices.Equal(got, want[:min(most, len(want))]) {
 			t.Errorf("the nearest %d: %v", most, got)

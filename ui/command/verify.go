@@ -132,7 +132,7 @@ func (v *verifying) vat(h shelf.Home, vat string) {
 	}
 	var read []book.Book
 	for _, d := range names {
-		b, err := h.ReadDay(vat, d)
+		b, err := h.ReadThrough(vat, d)
 		if err != nil {
 			v.unreadable(h.DayFile(vat, d), err)
 			continue

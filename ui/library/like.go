@@ -5,31 +5,48 @@ import (
 	"math"
 	"slices"
 	"strings"
+	"time"
 
+	"example.org/vatside/model/colour"
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/fibre"
 	"example.org/vatside/model/history"
+	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/shelf"
 )
 
-// Vat is a vat with the days of it that could be read, the oldest first.
-type Vat struct {
-	Name string
-	Days history.Vat
-}
-
 // Piece is a piece of the book, with its blue.
 type Piece struct {
-	Vat string
-	history.Blue
+	Vat, Day, Tag string    // the last day on which it was in work
+	At            time.Time // the last event of that day
+	Recipe        string    // the id of that day's
+	Spec          day.PieceSpec
+	Dips          int
+	Dip, Air      quantity.Span // as history.Blue.Took has them
+	Lab           colour.Lab
+	Told          history.Told
+}
+
+func pieceOf(vat string, b history.Blue) Piece {
+	p := Piece{Vat: vat, Day: b.Of.Name, Tag: b.Piece.Tag, At: b.Of.State.At, Recipe: b.Of.State.Head.Recipe.ID, Spec: b.Piece.Spec, Dips: b.Piece.Dips, Lab: b.Lab, Told: b.Told}
+	p.Dip, p.Air = b.Took()
+	return p
 }
 
 // Path is VAT/DAY/TAG.
-func (p Piece) Path() string { return p.Vat + "/" + p.Of.Name + "/" + p.Piece.Tag }
+func (p Piece) Path() string { return p.Vat + "/" + p.Day + "/" + p.Tag }
 
-// All reads all days of all vats and hands over each vat as it is read, so that no more than one need be held at a time. newest is
-// the newest day of each vat, where that one can be read.
-func All(h shelf.Home, each func(Vat)) (newest []Day, errs []error, err error) {
+// Fibre is Unknown where the book names one that is not known here.
+func (p Piece) Fibre() fibre.Fibre {
+	f, _ := fibre.Parse(p.Spec.Fibre)
+	return f
+}
+
+// All goes through all vats and hands over the pieces of each that is wanted that have a blue of their own, the newest first.
+// newest is the newest day of each vat, where that one can be read. errs is what could not be read or is not whole. Days are read
+// one vat at a time, and of a vat whose pieces the index knows only the newest.
+func All(h shelf.Home, wanted func(vat string) bool, each func([]Piece)) (newest []Day, errs []error, err error) {
 	vats, err := h.Vats()
 	if err != nil {
 		return nil, nil, err
@@ -39,28 +56,42 @@ func All(h shelf.Home, each func(Vat)) (newest []Day, errs []error, err error) {
 		if err != nil {
 			errs = append(errs, err)
 		}
-		v := Vat{Name: vat}
-		for i, name := range names {
-			days, wrong := Days(h, vat, []string{name})
-			errs = append(errs, wrong...)
-			for _, d := range days {
-				v.Days = append(v.Days, d)
-				if i == len(names)-1 {
-					newest = append(newest, Day{Vat: vat, Name: name, State: d.State, Now: Present(d.State), Damage: d.Damage})
-				}
-			}
+		if len(names) == 0 {
+			continue
 		}
-		each(v)
+		known, knows := piecesKnown(h, vat, names)
+		read := names
+		if knows {
+			read = names[len(names)-1:]
+		}
+		days, wrong := Days(h, vat, read)
+		errs = append(errs, wrong...)
+		if last, ok := days.Last(); ok && last.Name == names[len(names)-1] {
+			newest = append(newest, Day{Vat: vat, Name: last.Name, State: last.State, Now: Present(last.State), Damage: last.Damage})
+		}
+		switch {
+		case !wanted(vat):
+		case knows:
+			each(known)
+		default:
+			known = piecesOf(h, vat, days)
+			if len(wrong) == 0 && err == nil {
+				keepPieces(h, vat, names, known)
+			}
+			each(known)
+		}
 	}
 	return newest, errs, nil
 }
 
-// Pieces are the pieces of the vat that have a blue of their own, the newest first.
-func (v Vat) Pieces() []Piece {
+// piecesOf are the pieces of a vat that have a blue of their own, the newest first.
+func piecesOf(h shelf.Home, vat string, days history.Vat) []Piece {
+	keep := knowing(h, vat, days)
+	defer keep()
 	var out []Piece
-	for _, b := range slices.Backward(history.BluesOf(v.Days)) {
+	for _, b := range slices.Backward(history.BluesOf(days)) {
 		if b.Known() {
-			out = append(out, Piece{v.Name, b})
+			out = append(out, pieceOf(vat, b))
 		}
 	}
 	return out
@@ -81,6 +112,7 @@ func PieceNamed(h shelf.Home, text string) (Piece, error) {
 		return Piece{}, err
 	}
 	days, _ := Days(h, vat, names)
+	defer knowing(h, vat, days)()
 	return pieceOn(vat, days, parts[1], parts[2])
 }
 
@@ -96,7 +128,7 @@ func pieceOn(vat string, days history.Vat, name, tag string) (Piece, error) {
 	}
 	b, dipped := history.BlueNamed(days, name, tag)
 	if dipped && b.Known() {
-		return Piece{vat, b}, nil
+		return pieceOf(vat, b), nil
 	}
 	_, there := days[at].State.Piece(tag)
 	switch {
@@ -144,7 +176,7 @@ func likened(h shelf.Home, spec day.PieceSpec) (day.PieceSpec, error) {
 	}
 	spec.Lab = [3]float64{rounded(b.Lab.L), rounded(b.Lab.A), rounded(b.Lab.B)}
 	if spec.Dips == 0 {
-		spec.Dips = b.Piece.Dips
+		spec.Dips = b.Dips
 	}
 	return spec, nil
 }

@@ -77,38 +77,66 @@ func (h Home) Strays(vat string) ([]string, error) {
 	return out, err
 }
 
-// ReadDay reads a day and its spills as one, to look only: it takes no lock and changes nothing. The error is about the file;
-// what is wrong inside it stands in the Book.
+// ReadDay reads a day and its spills as one, to look only: it takes no lock and changes nothing. What the index has of the day is
+// not read again while its file is as it was. The error is about the file; what is wrong inside it stands in the Book.
 func (h Home) ReadDay(vat, day string) (book.Book, error) {
-	b, data, err := h.readAlone(vat, day)
-	if err != nil {
-		return b, err
+	if b, ok := h.recalled(vat, day); ok {
+		return b, nil
 	}
-	return b.With(h.now(), data, h.spills(vat, day, b.Frame)), nil
+	return h.readAll(vat, day, false)
+}
+
+// ReadThrough is ReadDay where each byte of the file is read, whatever the index has of it: what is understood already is a text
+// of the same checksum.
+func (h Home) ReadThrough(vat, day string) (book.Book, error) { return h.readAll(vat, day, true) }
+
+// readAll reads a day and its spills. With known a text that the index knows is not understood again.
+func (h Home) readAll(vat, day string, known bool) (book.Book, error) {
+	data, info, err := h.dayText(vat, day)
+	if err != nil {
+		return book.Book{}, err
+	}
+	if known {
+		if b, ok := h.same(vat, day, data); ok {
+			return b, nil
+		}
+	}
+	b := understood(h.now(), h.DayFile(vat, day), data)
+	spills := h.spills(vat, day, b.Frame)
+	if len(spills) == 0 {
+		h.learnDay(vat, day, info, data, b)
+	}
+	return b.With(h.now(), data, spills), nil
+}
+
+// readAnew is ReadDay without the index.
+func (h Home) readAnew(vat, day string) (book.Book, error) {
+	h.index = nil
+	return h.readAll(vat, day, false)
 }
 
 // readAlone reads a day's file without its spills.
 func (h Home) readAlone(vat, day string) (book.Book, []byte, error) {
-	if err := checkDay(vat, day); err != nil {
-		return book.Book{}, nil, err
-	}
-	data, err := h.dayText(vat, day)
-	if errors.Is(err, fs.ErrNotExist) {
-		return book.Book{}, nil, fmt.Errorf("the vat %s has no day %s: %w", vat, day, err)
-	}
+	data, _, err := h.dayText(vat, day)
 	if err != nil {
 		return book.Book{}, nil, err
 	}
 	return understood(h.now(), h.DayFile(vat, day), data), data, nil
 }
 
-// dayText is all that stands in a day's file.
-func (h Home) dayText(vat, day string) ([]byte, error) {
-	data, err := readFile(h.DayFile(vat, day))
-	if err != nil {
-		return nil, fmt.Errorf("the day cannot be read: %w", err)
+// dayText is all that stands in a day's file, and what the system told of the file before.
+func (h Home) dayText(vat, day string) ([]byte, fs.FileInfo, error) {
+	if err := checkDay(vat, day); err != nil {
+		return nil, nil, err
 	}
-	return data, nil
+	data, info, err := readTold(h.DayFile(vat, day))
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return nil, nil, fmt.Errorf("the vat %s has no day %s: the day cannot be read: %w", vat, day, err)
+	case err != nil:
+		return nil, nil, fmt.Errorf("the day cannot be read: %w", err)
+	}
+	return data, info, nil
 }
 
 // DayText is a day's file as it stands on disk, with what lies in its spills behind it.

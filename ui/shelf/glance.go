@@ -11,7 +11,7 @@ func (h Home) Glance(vat string) (name string, b book.Book, ok bool) {
 		return "", b, false
 	}
 	name = names[len(names)-1]
-	text, err := h.dayText(vat, name)
+	text, _, err := h.dayText(vat, name)
 	if err != nil || closedAtEnd(text, h.now()) {
 		return name, b, false
 	}

@@ -14,6 +14,7 @@
 //	newday.go, writer.go            a day is begun and gone on with, event by event
 //	tables.go, mend.go, stock.go    days from elsewhere; a day made whole; the list of tins
 //	order.go, days.go, recall.go    which day is newest or open; reading a day; the days that were read last
+//	index.go, index_file.go         what the days said, kept in the cache folder
 //	spill.go, pen.go                what a day's file refused; blocks appended to one file
 //	settings_file.go, settings_table.go, settings.go    reading and saving; one row a setting; the type
 //	draft.go, create.go, lock.go, name.go, read.go, file.go    new files, locks, names, bytes
@@ -36,6 +37,7 @@ type Home struct {
 	today  func() time.Time // what day it is; nil: nobody knows
 	places []place          // for spills
 	thrown *flock.Flock     // of a throwaway home
+	index  *index           // nil: every day is read anew
 }
 
 // Locate is the folder that the home is in: the flag, else the environment's, else the platform's place for data.

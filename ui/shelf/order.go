@@ -56,6 +56,9 @@ func (h Home) extentOf(vat, name string) extent {
 	if err != nil || regular(path, info) != nil {
 		return extent{}
 	}
+	if is, ok := h.indexedExtent(vat, name, info); ok {
+		return is
+	}
 	is := knownExtent{size: info.Size(), changed: info.ModTime(), year: h.now().Year()}
 	known.Lock()
 	was, there := known.of[path]
@@ -66,6 +69,7 @@ func (h Home) extentOf(vat, name string) extent {
 	if is.extent, err = h.readExtent(vat, name, is.size); err != nil {
 		return extent{}
 	}
+	h.learnExtent(vat, name, info, is.extent)
 	known.Lock()
 	defer known.Unlock()
 	known.of[path] = is
@@ -135,7 +139,7 @@ func plainly(data []byte) bool {
 
 // decoded is the extent of a day by all that stands in it.
 func (h Home) decoded(vat, name string) (extent, error) {
-	b, err := h.ReadDay(vat, name)
+	b, err := h.readAnew(vat, name)
 	if err != nil || b.Empty() || b.HeadErr != nil {
 		return extent{}, err
 	}

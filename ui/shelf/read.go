@@ -20,28 +20,35 @@ const argumentWait = 5 * time.Second
 
 // readFile reads a file of the shelf. Only regular files are: what is none is told by what it is, and never waited for.
 func readFile(path string) ([]byte, error) {
+	data, _, err := readTold(path)
+	return data, err
+}
+
+// readTold is readFile, and what the system told of the file before it was read.
+func readTold(path string) ([]byte, fs.FileInfo, error) {
 	info, err := os.Stat(path)
 	if err != nil {
-		return nil, err
+		return nil, nil, err
 	}
 	if err := regular(path, info); err != nil {
-		return nil, err
+		return nil, nil, err
 	}
 	f, err := os.OpenFile(path, os.O_RDONLY|noWait, 0)
 	if err != nil {
-		return nil, err
+		return nil, nil, err
 	}
 	defer f.Close()
 	if info, err = f.Stat(); err != nil { // it may be another by now
-		return nil, err
+		return nil, nil, err
 	}
 	if err := regular(path, info); err != nil {
-		return nil, err
+		return nil, nil, err
 	}
 	if f.SetReadDeadline(time.Time{}) == nil { // the system tells when it can be read, as it does of no file on a disk
-		return nil, fmt.Errorf("%s is a device, where a file should be", path)
+		return nil, nil, fmt.Errorf("%s is a device, where a file should be", path)
 	}
-	return atMost(path, f, info.Size())
+	data, err := atMost(path, f, info.Size())
+	return data, info, err
 }
 
 // regular says what stands in the place of a file, or that it is too long; nil for a file.

@@ -33,7 +33,7 @@ var errClosed = errors.New("the day is closed")
 // told. Errors: ErrLocked, ErrNoDay, or what is wrong with the file or its head, which is then left alone. The Book is
 // what could be read even when there is an error.
 func (h Home) OpenDay(vat, dayName string) (*Writer, book.Book, error) {
-	b, err := h.ReadDay(vat, dayName)
+	b, err := h.readAnew(vat, dayName)
 	if err != nil {
 		return nil, b, err
 	}
@@ -49,7 +49,7 @@ func (h Home) OpenDay(vat, dayName string) (*Writer, book.Book, error) {
 			b = alone
 			if len(h.spills(vat, dayName, alone.Frame)) > 0 {
 				_ = w.merge() // what the day still refuses stays where it is, and is tried again
-				b, err = h.ReadDay(vat, dayName)
+				b, err = h.readAnew(vat, dayName)
 				b.Torn, b.TornAt, b.TornLine = alone.Torn, alone.TornAt, alone.TornLine
 			}
 		}

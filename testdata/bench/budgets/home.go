@@ -42,7 +42,9 @@ func home(dir string, days, events int) string {
 				apart.Must(err)
 				text = append(append(text, '\n'), block...)
 			}
-			apart.Must(os.WriteFile(filepath.Join(folder, head.Day+".toml"), text, 0o644))
+			path := filepath.Join(folder, head.Day+".toml")
+			apart.Must(os.WriteFile(path, text, 0o644))
+			apart.Must(os.Chtimes(path, time.Time{}, time.Now().Add(-time.Hour))) // the index waits until a file is still
 		}
 	}
 	apart.Quiet(dir)

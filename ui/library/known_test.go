@@ -1,0 +1,98 @@
+package library
+
+import (
+	"fmt"
+	"hash/crc32"
+	"os"
+	"reflect"
+	"strings"
+	"testing"
+
+	"example.org/vatside/model/book"
+	"example.org/vatside/model/day"
+	"example.org/vatside/model/history"
+)
+
+// oldDay is a day of testdata/old.
+func oldDay(t *testing.T, name string) history.Day {
+	t.Helper()
+	text, err := os.ReadFile("../../testdata/old/" + name + ".toml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	b := book.Read(name, text)
+	s, _ := day.Replay(b.Head, b.Events)
+	return history.Day{Name: name, State: s}
+}
+
+// oldVats are vats of such days: the pieces of some go by their dips, of others by a rung.
+var oldVats = [][]string{{"played-soda-bin", "played-soda-bin-second-day", "played-soda-bin-last-day"}, {"workshop"}, {"kept-03-02", "kept-03-24", "kept-05-12"}, {"rehearsed-soda"}}
+
+// blueLines are the blues of such vats, each a line.
+func blueLines(t *testing.T, know bool) (lines []string, vats []history.Vat) {
+	t.Helper()
+	for _, names := range oldVats {
+		var v history.Vat
+		for _, n := range names {
+			d := oldDay(t, n)
+			if know {
+				d.Known = history.Known{}
+			}
+			// No wish tells the blue: it has to be reckoned.
+			for i := range d.State.Pieces {
+				if spec := &d.State.Pieces[i].Spec; i%2 == 0 {
+					spec.Depth, spec.Lab, spec.Rung = "", [3]float64{}, 0
+				} else {
+					spec.Depth, spec.Lab, spec.Rung = "", [3]float64{}, 3
+				}
+			}
+			v = append(v, d)
+		}
+		for _, b := range history.BluesOf(v) {
+			lines = append(lines, fmt.Sprintf("%s/%s %.2f %.2f %.2f %s", b.Of.Name, b.Piece.Tag, b.Lab.L, b.Lab.A, b.Lab.B, b.Told))
+		}
+		vats = append(vats, v)
+	}
+	return lines, vats
+}
+
+// Colours that an earlier version reckoned count while the number of the reckoning is this version's.
+func TestBluesGoWithTheNumberOfTheReckoning(t *testing.T) {
+	const number, want = 1, "e1dfff81"
+	lines, _ := blueLines(t, false)
+	if got := fmt.Sprintf("%08x", crc32.ChecksumIEEE([]byte(strings.Join(lines, "\n")))); history.Reckoning != number || got != want {
+		t.Errorf("Reckoning is %d and the sum of the blues %s, not %d and %s: where a blue comes out otherwise than it did, raise Reckoning, and put both here\n%s",
+			history.Reckoning, got, number, want, strings.Join(lines, "\n"))
+	}
+}
+
+// A colour that is known is not reckoned again, and is the one that is reckoned.
+func TestKnownColours(t *testing.T) {
+	bare, _ := blueLines(t, false)
+	got, vats := blueLines(t, true)
+	if !reflect.DeepEqual(got, bare) {
+		t.Errorf("known %q, reckoned %q", got, bare)
+	}
+	n := 0
+	for _, v := range vats {
+		for _, d := range v {
+			for of, k := range d.Known {
+				k.Lab.L = 7.25 // none that any blue has
+				d.Known[of] = k
+				n++
+			}
+		}
+		said := 0
+		for _, b := range history.BluesOf(v) {
+			if b.Lab.L == 7.25 {
+				said++
+			}
+		}
+		if len(v[0].Known) > 0 && said == 0 {
+			t.Errorf("of the vat of %s nothing known is taken", v[0].Name)
+		}
+	}
+	if n < 4 {
+		t.Errorf("only %d colours were reckoned", n)
+	}
+}
