@@ -32,8 +32,7 @@ type effects struct {
 	player    *cue.Player
 	cries     *crier
 	rehearsal *Rehearsal
-	beginning beginning     // nil: the home is read after the first frame
-	shown     chan struct{} // closed with the first frame; nil: nothing waits for that
+	beginning beginning // nil: the home is read after the first frame
 	cares     *library.Cares
 	looks     *looks
 	grounds   shelf.Grounds

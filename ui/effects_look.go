@@ -243,7 +243,7 @@ func standing(c screen.Vat, d library.Day) screen.Vat {
 	c.Open, c.Rehearsed = !s.Closed, s.Head.Rehearsed
 	c.Recipe, c.Fill = s.Head.Recipe.Name, s.Head.Setup.Fill.Format(s.Head.Setup.System())
 	v := engine.View{State: s, Now: now}.At(now) // its call is asked for twice
-	c.Line, c.Short, c.Due, c.Vessel = v.Line(), v.Call().Large(), day.Between(s, now), screen.VesselOf(s)
+	c.Line, c.Short, c.Due, c.Vessel, c.Hung = v.Line(), v.Call().Large(), day.Between(s, now), screen.VesselOf(s), screen.HungOf(s, nil)
 	if s.Closed { // what it waits for is said by its due, with the date
 		c.Line = "day closed"
 	}

@@ -231,7 +231,7 @@ func (blind) View(env screen.Env) widget.Sheet {
 	if v, _ := env.Day(); v.Outlook != nil {
 		panic("a slip in a forecast")
 	}
-	return widget.Sheet{Act: "Lift A1 out"}
+	return widget.Sheet{How: []string{"Lift A1 out"}}
 }
 
 func TestACommandThatFailsIsTold(t *testing.T) {

@@ -9,7 +9,6 @@ import (
 	"io"
 	"os"
 	"os/signal"
-	"runtime"
 	"sync/atomic"
 	"time"
 
@@ -48,7 +47,6 @@ type Rehearsal struct {
 func Run(o Options) error {
 	ctx, stop := context.WithCancel(context.Background())
 	defer stop()
-	glance := glances(o.Home) // first: it takes longest
 	player := cue.New(cue.Settings{}, o.Home, o.Output)
 	defer player.Close()
 	cries := &crier{Player: player}
@@ -59,13 +57,13 @@ func Run(o Options) error {
 
 	h := effects{
 		asks: &cautions{}, wanted: new(atomic.Bool),
-		ctx: ctx, eng: eng, home: o.Home, player: player, cries: cries, rehearsal: o.Rehearsal, beginning: make(beginning, 3), shown: make(chan struct{}),
+		ctx: ctx, eng: eng, home: o.Home, player: player, cries: cries, rehearsal: o.Rehearsal, beginning: make(beginning, 3),
 		cares: &library.Cares{}, looks: &looks{}, grounds: shelf.TerminalGrounds(),
 	}
 	var procs processors
 	defer procs.wake()
 	guard.Go("home", func() {
-		h.readHome(glance)
+		h.readHome()
 		procs.start()
 	})
 	signals := make(chan os.Signal, 1) // from before the terminal is touched
@@ -83,22 +81,14 @@ func Run(o Options) error {
 	m := newModel(o, shelf.Defaults(), h)
 	m.width, m.height = tty.Size()
 	m.snap.Wall = engine.Machine{}.Wall()
-	var p *tea.Program
-	runs := make(chan struct{}) // closed once it is there
-	if err := tty.Start(func(msg tea.Msg) { procs.wake(); <-runs; p.Send(msg) }); err != nil {
-		return fmt.Errorf("the terminal cannot be read: %w", err)
-	}
-	guarded{m}.lines() // nobody sees it: what it needs is at hand for the first frame, while the home is read
 	soon, cancel := context.WithTimeout(ctx, patience)
 	m, m.first = m.begun(soon)
 	cancel()
-	screens := onTerminal{guarded{m}, tty}
-	screens.asks()
-	screens.View()
-	runtime.Gosched() // the painter's turn
-	close(h.shown)
-	p = tea.NewProgram(screens, tea.WithoutRenderer(), tea.WithInput(nil), tea.WithOutput(io.Discard), tea.WithoutSignalHandler())
-	close(runs)
+	screens := onTerminal{guarded: guarded{m}, tty: tty}.asks()
+	p := tea.NewProgram(screens, tea.WithoutRenderer(), tea.WithInput(nil), tea.WithOutput(io.Discard), tea.WithoutSignalHandler())
+	if err := tty.Start(func(msg tea.Msg) { procs.wake(); p.Send(msg) }); err != nil {
+		return fmt.Errorf("the terminal cannot be read: %w", err)
+	}
 	// The courier: the engine never waits for the screens, only this goroutine does.
 	guard.Go("courier", func() {
 		title, why, was := "", "", engine.Snapshot{}
@@ -136,21 +126,27 @@ func Run(o Options) error {
 // onTerminal is the root whose screens are painted by the terminal's own painter, not by bubbletea.
 type onTerminal struct {
 	guarded
-	tty *terminal.Terminal
+	tty   *terminal.Terminal
+	theme *string // the setting for which it was settled last whether the terminal is asked; nil: for none
 }
 
 func (p onTerminal) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 	next, cmd := p.guarded.Update(msg)
 	p.guarded = next.(guarded)
-	p.asks()
-	return p, cmd
+	return p.asks(), cmd
 }
 
 // asks has the terminal asked for its ground where that decides the ink.
-func (p onTerminal) asks() {
-	if asksGround(p.home.Settings.Theme, p.getenv) {
+func (p onTerminal) asks() onTerminal {
+	theme := p.home.Settings.Theme
+	if p.theme != nil && *p.theme == theme {
+		return p
+	}
+	if asksGround(theme, p.getenv) {
 		p.tty.AskGround()
 	}
+	p.theme = &theme
+	return p
 }
 
 func (p onTerminal) View() string {

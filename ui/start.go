@@ -13,8 +13,8 @@ import (
 	"example.org/vatside/ui/shelf"
 )
 
-// The start. While the screens are made ready the home is read beside them: the settings and a glance at the open days, then, behind
-// the first frame, all of it. The first frame has what is there by then, and waits for no slow disk. Until all is read a key on home waits: what
+// The start. While the screens are made ready the home is read beside them: the settings, then a glance at the open days, then
+// all of it. The first frame has what is there by then, and waits for no slow disk. Until all is read a key on home waits: what
 // it would act on is not known.
 
 // patience is how long the first frame waits for the home, once the screens are ready.
@@ -35,30 +35,14 @@ type (
 	}
 )
 
-// glances begins to glance at a home.
-func glances(home shelf.Home) <-chan glanceMsg {
-	out := make(chan glanceMsg, 1)
-	var g glanceMsg
-	guard.GoThen("glance", func() { g = glance(home) }, func(c *guard.Crash) {
-		if c != nil {
-			g = glanceMsg{of: -1}
-		}
-		out <- g
-	})
-	return out
-}
-
-// readHome reads the home, part by part, beside the glance.
-func (h effects) readHome(glance <-chan glanceMsg) {
+// readHome reads the home, part by part.
+func (h effects) readHome() {
 	h.beginning <- h.readSettings()
-	h.beginning <- <-glance
-	if h.shown != nil {
-		select { // what follows is ten times the work of the first frame, and would hold that up
-		case <-h.shown:
-		case <-h.ctx.Done():
-			return
-		}
+	var g glanceMsg
+	if guard.Try("glance", func() { g = h.glance() }) != nil {
+		g = glanceMsg{of: -1}
 	}
+	h.beginning <- g
 	var whole tea.Msg
 	if c := guard.Try("command", func() { whole = h.load(true)() }); c != nil {
 		whole = homeMsg{word: c.Error()}
@@ -91,8 +75,8 @@ func (h effects) next() tea.Cmd {
 
 // glance looks at the newest day of each vat. Only what is sure of itself is shown: a day whose file is not whole waits for the
 // rest, which tells what is wrong with it.
-func glance(home shelf.Home) glanceMsg {
-	open, of := library.Glance(home)
+func (h effects) glance() glanceMsg {
+	open, of := library.Glance(h.home)
 	g := glanceMsg{of: of}
 	for _, d := range open {
 		g.vats = append(g.vats, standing(screen.Vat{Vat: d.Vat, Name: d.Vat, Day: d.Name}, d))

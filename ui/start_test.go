@@ -81,7 +81,7 @@ func TestTheFirstFrameHasTheCallOfTheOpenDay(t *testing.T) {
 		for _, n := range upTo {
 			dir := homeWith(t, map[string]string{"garden-bin/2026-05-09": played(t, name, n), "pail/2026-05-09": played(t, "days/sugar-lime-pail", 0)})
 			m := starting(t, dir)
-			go m.effects.readHome(glances(m.effects.home))
+			go m.effects.readHome()
 			first, next := m.begun(context.Background()) // it ends with the glance
 			if !first.reading || next == nil {
 				t.Fatalf("%s to %d: the first frame waited for the whole home", name, n)
@@ -113,7 +113,7 @@ func TestTheFirstFrameHasTheCallOfTheOpenDay(t *testing.T) {
 
 func TestAnEmptyHomeIsWholeAtOnce(t *testing.T) {
 	m := starting(t, shelf.Open(t.TempDir()))
-	go m.effects.readHome(glances(m.effects.home))
+	go m.effects.readHome()
 	first, next := m.begun(context.Background())
 	if frame := shown(first); !strings.Contains(frame, "choose a recipe") || !strings.Contains(frame, "no vat yet") {
 		t.Fatalf("the first frame:\n%s", frame)
@@ -158,7 +158,7 @@ func TestTheFirstFrameDoesNotWaitForTheHome(t *testing.T) {
 
 	// It answers after all, part by part.
 	h := m.effects
-	go h.readHome(glances(h.home))
+	go h.readHome()
 	var is tea.Model = m
 	for is.(model).reading {
 		is, _ = is.Update(next())
@@ -236,22 +236,22 @@ func TestWhatAGlanceDoesNotShow(t *testing.T) {
 		"empty":         "",
 	} {
 		h := effectsOf(t, homeWith(t, map[string]string{"garden-bin/2026-05-09": text}))
-		if g := glance(h.home); len(g.vats) > 0 || g.of != 1 {
+		if g := h.glance(); len(g.vats) > 0 || g.of != 1 {
 			t.Errorf("%s: %+v", name, g)
 		}
 	}
 	h := effectsOf(t, homeWith(t, map[string]string{"garden-bin/2026-05-09": whole}))
-	if g := glance(h.home); len(g.vats) != 1 || !g.vats[0].Open {
+	if g := h.glance(); len(g.vats) != 1 || !g.vats[0].Open {
 		t.Errorf("an open day: %+v", g)
 	}
-	if g := glance(shelf.Open(t.TempDir())); g.of != 0 || g.vats != nil {
+	if g := effectsOf(t, shelf.Open(t.TempDir())).glance(); g.of != 0 || g.vats != nil {
 		t.Errorf("an empty home: %+v", g)
 	}
 	file := filepath.Join(t.TempDir(), "file")
 	if err := os.WriteFile(file, nil, 0o644); err != nil {
 		t.Fatal(err)
 	}
-	if g := glance(shelf.Open(file)); g.of != -1 {
+	if g := effectsOf(t, shelf.Open(file)).glance(); g.of != -1 {
 		t.Errorf("a home that cannot be read: %+v", g)
 	}
 }
@@ -263,7 +263,7 @@ func TestSettingsAtTheStart(t *testing.T) {
 		t.Fatal(err)
 	}
 	m := starting(t, shelf.Open(dir))
-	go m.effects.readHome(glances(m.effects.home))
+	go m.effects.readHome()
 	first, _ := m.begun(context.Background())
 	if s := first.home.Settings; s.Units != "us" || s.Emergency != "115" {
 		t.Errorf("%+v", s)
@@ -272,7 +272,7 @@ func TestSettingsAtTheStart(t *testing.T) {
 		t.Fatal(err)
 	}
 	m = starting(t, shelf.Open(dir))
-	go m.effects.readHome(glances(m.effects.home))
+	go m.effects.readHome()
 	first, _ = m.begun(context.Background())
 	if got := shown(first); !strings.Contains(got, "units is") || first.home.Settings.Units != "metric" {
 		t.Errorf("the fault of the settings is not told:\n%s", got)
@@ -299,7 +299,7 @@ func BenchmarkStart(b *testing.B) {
 	}
 	b.Run("glance", func(b *testing.B) {
 		for i := 0; b.Loop(); i++ {
-			if g := glance(homes[i%len(homes)].home); len(g.vats) != 1 || g.of != 3 {
+			if g := homes[i%len(homes)].glance(); len(g.vats) != 1 || g.of != 3 {
 				b.Fatalf("%+v", g)
 			}
 		}
@@ -323,7 +323,7 @@ func TestTheReadingOfTheHomeFails(t *testing.T) {
 				panic(guard.ErrInjected)
 			}
 		})
-		m.effects.readHome(glances(m.effects.home))
+		m.effects.readHome()
 		guard.Inject(nil)
 		var is tea.Model = m
 		next := m.effects.next()

@@ -31,7 +31,7 @@ func TestTheWordsOfTheBenches(t *testing.T) {
 		}
 		m = m.restyled()
 		m.width, m.height = 80, 24
-		go m.effects.readHome(glances(m.effects.home))
+		go m.effects.readHome()
 		m, next := m.begun(context.Background())
 		var is tea.Model = m
 		says := func(where string, all ...string) {

@@ -5,7 +5,6 @@ package calendar
 import (
 	"fmt"
 	"hash/fnv"
-	"regexp"
 	"strings"
 	"time"
 	"unicode/utf8"
@@ -108,12 +107,12 @@ func (c Calendar) span() (from, to time.Time) {
 }
 
 // iana is the form of a zone's name in the IANA time zone database: "Europe/Berlin".
-var iana = regexp.MustCompile(`^[A-Z][A-Za-z_]*(/[A-Za-z0-9_+-]+)+$`)
+var iana = wording.Pattern(`^[A-Z][A-Za-z_]*(/[A-Za-z0-9_+-]+)+$`)
 
 // zone is the name under which the calendar's times are written; empty: as UTC, which is right everywhere. A zone without a
 // name is named by its offset, where that is whole hours and holds over the whole calendar.
 func (c Calendar) zone() string {
-	if name := c.At.Location().String(); iana.MatchString(name) {
+	if name := c.At.Location().String(); iana().MatchString(name) {
 		return name
 	}
 	from, to := c.span()

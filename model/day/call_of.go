@@ -5,6 +5,7 @@ import (
 	"strings"
 	"time"
 
+	"example.org/vatside/model/fibre"
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/wording"
 )
@@ -124,8 +125,12 @@ func (s State) preparing(now time.Time) []Act {
 	if open && !st.Waits() {
 		return out
 	}
+	bears := s.bearing()
 	for _, p := range s.Pieces {
-		if p.Phase == Dry && !p.pasted() && !s.refuses(&p) {
+		if p.Phase != Dry || p.pasted() {
+			continue
+		}
+		if v, _ := bears(p); v != fibre.Refused {
 			out = append(out, wetAct([]Piece{p}))
 		}
 	}

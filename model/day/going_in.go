@@ -129,8 +129,12 @@ func (s State) choose(waits []waiting, at time.Time) []Piece {
 		load += p.Spec.Dry
 	}
 	var can []waiting
+	bears := s.bearing()
 	for _, w := range waits {
-		if !w.since.After(at) && s.room(load, w.Spec.Dry) && !s.refuses(w.Piece) {
+		if w.since.After(at) || !s.room(load, w.Spec.Dry) {
+			continue
+		}
+		if v, _ := bears(*w.Piece); v != fibre.Refused {
 			can = append(can, w)
 		}
 	}

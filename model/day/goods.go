@@ -33,12 +33,30 @@ func (s State) crowded(pieces ...Piece) string {
 }
 
 // bears tells whether a piece bears the liquor.
-func (s State) bears(p Piece) (fibre.Verdict, string) {
-	f, err := fibre.Parse(p.Spec.Fibre)
-	if err != nil {
-		return fibre.Fine, ""
+func (s State) bears(p Piece) (fibre.Verdict, string) { return s.bearing()(p) }
+
+// bearing is bears for many pieces at once: each fibre is judged when it is first asked for.
+func (s State) bearing() func(Piece) (fibre.Verdict, string) {
+	type judged struct {
+		verdict fibre.Verdict
+		words   string
 	}
-	return s.Bears(f)
+	var known map[fibre.Fibre]judged
+	return func(p Piece) (fibre.Verdict, string) {
+		f, err := fibre.Parse(p.Spec.Fibre)
+		if err != nil {
+			return fibre.Fine, ""
+		}
+		j, ok := known[f]
+		if !ok {
+			if known == nil {
+				known = map[fibre.Fibre]judged{}
+			}
+			j.verdict, j.words = s.Bears(f)
+			known[f] = j
+		}
+		return j.verdict, j.words
+	}
 }
 
 // Bears tells whether a fibre bears the liquor: by the pH and the °C that were read, and where no pH was read since something was

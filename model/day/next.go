@@ -203,8 +203,12 @@ func (s State) clockAct(now time.Time) Act {
 			return s.finishAct(p, nil)
 		}
 	}
+	bears := s.bearing()
 	for _, p := range s.Pieces {
-		if v, words := s.bears(p); v == fibre.Refused && p.Live() {
+		if !p.Live() {
+			continue
+		}
+		if v, words := bears(p); v == fibre.Refused {
 			return Act{Kind: ActIdle, Piece: p, Words: p.Tag + " stays out of this vat", How: wording.Upper(words) + ".", Why: "Add another piece, or carry this one over to another vat."}
 		}
 	}

@@ -1,5 +1,6 @@
 // Package long tells tests how far to go: where VATSIDE_LONG is set in the environment, as .ci/run sets it, through all that they
-// know, and otherwise through a part of it that takes a moment.
+// know, and otherwise through a part of it that takes a moment. The tests themselves ask, no function that they call: .ci/run finds
+// by that which to run so.
 package long
 
 import (

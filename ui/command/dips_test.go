@@ -102,16 +102,22 @@ func TestDipsGoOneWay(t *testing.T) {
 		}
 		falls(t, line+": more dips are never lighter", false, steps(t, line, "L"))
 	}
-	for _, key := range []string{"likely", "low", "high"} {
-		var dips, fibre []float64
-		for _, depth := range []string{"milk", "pale", "sky", "mid", "dark", "navy", "blue-black"} {
-			dips = append(dips, of(t, answer(t, linen+"--dip 5min --depth "+depth), "dips", key))
+	dips, fibre := map[string][]float64{}, map[string][]float64{}
+	ask := func(to map[string][]float64, line string) {
+		said := answer(t, line)
+		for _, key := range []string{"likely", "low", "high"} {
+			to[key] = append(to[key], of(t, said, "dips", key))
 		}
-		rises(t, "a darker wish takes more dips: "+key, false, dips)
-		for _, piece := range []string{"50+g", "400+g", "2+kg", "10+kg"} {
-			fibre = append(fibre, of(t, answer(t, soda60+"--depth dark --piece "+piece+"+linen"), "dips", key))
-		}
-		rises(t, "more goods take more dips: "+key, false, fibre)
+	}
+	for _, depth := range []string{"milk", "pale", "sky", "mid", "dark", "navy", "blue-black"} {
+		ask(dips, linen+"--dip 5min --depth "+depth)
+	}
+	for _, piece := range []string{"50+g", "400+g", "2+kg", "10+kg"} {
+		ask(fibre, soda60+"--depth dark --piece "+piece+"+linen")
+	}
+	for key := range dips {
+		rises(t, "a darker wish takes more dips: "+key, false, dips[key])
+		rises(t, "more goods take more dips: "+key, false, fibre[key])
 	}
 	rises(t, "a longer dip is never paler", false, []float64{
 		steps(t, cotton+"--depth dark --dip 1min", "ks")[4], steps(t, cotton+"--depth dark --dip 5min", "ks")[4], steps(t, cotton+"--depth dark --dip 15min", "ks")[4]})
@@ -222,8 +228,8 @@ func TestDipsOutsideTheRecipe(t *testing.T) {
 			t.Errorf("%s: %d dips", line, len(steps))
 		}
 	}
+	plain := answer(t, cotton+"--depth lab:55,-5,-20")
 	for _, other := range []string{"--mercerised", "--ground greige", "--temp 50C", "--ph 9", "--dip 2min", "--depth lab@D65/10:55,-5,-20"} {
-		plain := answer(t, cotton+"--depth lab:55,-5,-20")
 		if m := answer(t, cotton+"--depth lab:55,-5,-20 "+other); fmt.Sprint(m["forecast"], m["dips"]) == fmt.Sprint(plain["forecast"], plain["dips"]) {
 			t.Errorf("%s changes nothing", other)
 		}

@@ -199,8 +199,8 @@ func TestSinceOfThePlayedBin(t *testing.T) {
 func TestCareOfPlayedVats(t *testing.T) {
 	pail := playedVat(t, "sugar-lime-pail")
 	care := history.Care(pail, pail[0].State.At.Add(2*time.Hour))
-	if len(care) != 1 || care[0].ID != "wait" || !care[0].Coming || care[0].At.IsZero() {
-		t.Errorf("a vat that still reduces: %+v", care)
+	if len(care) != 2 || care[0].ID != "cold" || !care[0].Coming || care[1].ID != "wait" || !care[1].Coming || !care[1].At.After(care[0].At) {
+		t.Errorf("a vat that still reduces, and gets cold before its wait is over: %+v", care)
 	}
 	g := gardenVat(t)
 	if care := history.Care(g, g[3].State.At.Add(100*daily)); len(care) != 0 {

@@ -127,7 +127,7 @@ func (s *session) around(caller cue.Caller, now time.Time) {
 	if prompt != s.prompt { // it is answered in another way now
 		s.prompt, s.checks = prompt, 0
 	}
-	if _, silent := caller.(cue.Silent); silent || !day.AsksSound(s.state) || s.checks >= mostChecks || now.Sub(s.state.At) < afterAct || s.checks > 0 && mono-s.checked < checkAgain || s.soonDue(now) {
+	if _, silent := caller.(cue.Silent); silent || s.checks >= mostChecks || now.Sub(s.state.At) < afterAct || s.checks > 0 && mono-s.checked < checkAgain || s.soonDue(now) || !day.AsksSound(s.state) {
 		return
 	}
 	s.checks++

@@ -116,6 +116,7 @@ type Vat struct {
 	Line      string         // where it stands, in one line
 	Short     string         // of an open day its call in large letters
 	Vessel    widget.Vessel  // as it stood then
+	Hung      []widget.Cloth // its pieces that hung then
 	Due       []day.Standing // what it waits for
 	Care      []history.Due  // what it wants to be kept alive, the most overdue first, then what comes; nil until it is read
 	Trouble   string         // what was wrong with its file, such as a torn tail set aside

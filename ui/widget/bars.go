@@ -15,7 +15,7 @@ type Bar struct {
 }
 
 // tallestBar is how many rows a bar is high at most, under the row of its words.
-const tallestBar = 4
+const tallestBar = 7
 
 // Bars are thick bars, each under its name and its figure: as high as so many rows have room for, with air between. Those that have
 // no room are left out.

@@ -15,7 +15,7 @@ func Big(text string, maxW, maxH int, g style.Glyphs) []string {
 	if maxW < 1 || maxH < 1 {
 		return nil
 	}
-	if c, ok := largest(text, maxW, maxH, g); ok {
+	if c, ok := fitting(text, maxW, maxH, g); ok {
 		return c.draw(g)
 	}
 	return []string{ansi.Truncate(g.Text(text), maxW, g.Ellipsis)}

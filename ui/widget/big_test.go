@@ -19,7 +19,7 @@ var sets = func() map[string]style.Glyphs {
 
 func TestShapesAreWhole(t *testing.T) {
 	for name, f := range map[string]*font{"tall": &tall, "low": &low} {
-		for r, g := range f.shapes {
+		for r, g := range f.shapes() {
 			if len(g) < f.height || len(g) > f.height+2 {
 				t.Errorf("%s %q has %d rows", name, r, len(g))
 			}

@@ -39,10 +39,14 @@ func Pick(choices []Choice, chosen, width, rows int, st style.Style) List {
 	return out
 }
 
-// Listed draws lines of which each has its own key: none is chosen. Those that find no room are counted.
+// Listed draws lines of which each has its own key: none is chosen. They are in large letters where all have room in them; those that
+// find no room at all are counted.
 func Listed(choices []Choice, width, rows int, st style.Style) List {
 	if rows < 1 || width < 1 {
 		return List{}
+	}
+	if large, ok := Large(choices, -1, width, rows, st); ok {
+		return large
 	}
 	patch := patchOf(choices, width)
 	column := columnOf(choices, width-patch, st.Glyphs)

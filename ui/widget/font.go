@@ -1,6 +1,9 @@
 package widget
 
-import "strings"
+import (
+	"strings"
+	"sync"
+)
 
 // glyph is one letter shape: rows of pixels, '#' where there is ink, '/' where it is cut to a slope that
 // only larger sizes show.
@@ -9,16 +12,18 @@ type glyph []string
 // font is a set of shapes of one height. All digits have one width, so that a countdown stands still.
 type font struct {
 	height int
-	shapes map[rune]glyph
+	shapes func() map[rune]glyph
 }
 
-// parse reads shapes drawn as rows of #, / and . set apart by blanks.
+// parse reads shapes drawn as rows of #, / and . set apart by blanks, at the first need.
 func parse(height int, drawn map[rune]string) font {
-	f := font{height: height, shapes: make(map[rune]glyph, len(drawn))}
-	for r, s := range drawn {
-		f.shapes[r] = strings.Fields(s)
-	}
-	return f
+	return font{height, sync.OnceValue(func() map[rune]glyph {
+		shapes := make(map[rune]glyph, len(drawn))
+		for r, s := range drawn {
+			shapes[r] = strings.Fields(s)
+		}
+		return shapes
+	})}
 }
 
 // shape finds the drawing of a letter. The small font has no lower case and shows capitals instead.
@@ -29,9 +34,10 @@ func (f *font) shape(r rune) (glyph, bool) {
 	case '\u00a0':
 		r = ' '
 	}
-	g, ok := f.shapes[r]
+	shapes := f.shapes()
+	g, ok := shapes[r]
 	if !ok && r >= 'a' && r <= 'z' {
-		g, ok = f.shapes[r-'a'+'A']
+		g, ok = shapes[r-'a'+'A']
 	}
 	return g, ok
 }

@@ -4,6 +4,7 @@ import (
 	"strings"
 	"time"
 
+	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/style"
 )
 
@@ -43,7 +44,9 @@ type Period struct {
 const (
 	laneGap   = 2  // columns between the parts of a lane
 	laneCloth = 36 // columns that the times keep before the goods are named and the dips counted
-	laneTall  = 10 // rows of a lane at most, the blank one in it
+	laneTall  = 14 // rows of a lane at most, the blank one in it
+	laneWide  = 28 // columns of a tag or a time in large letters at most
+	laneLarge = 6  // rows of a lane from which on they are large
 	laneName  = 22 // columns of a name at most
 	laneDot   = 2  // columns from one dot of an airing to the next
 )
@@ -55,10 +58,10 @@ func DrawLanes(l Lanes, width, height int, st style.Style) []string {
 		return nil
 	}
 	d := laneDrawing{Lanes: l, st: st}
-	d.prepare(width)
-	n := LanesFit(l, height)
-	d.Lanes.Lanes = l.Lanes[:min(len(l.Lanes), max(n, 1))]
-	tall := min(max((height-rowsBeside(l))/len(d.Lanes.Lanes), 1), laneTall)
+	shown := l.Lanes[:min(len(l.Lanes), max(LanesFit(l, height), 1))]
+	tall := min(max((height-rowsBeside(l))/len(shown), 1), laneTall)
+	d.prepare(width, tall)
+	d.Lanes.Lanes = shown
 	var out []string
 	if len(l.Rests) > 0 && height > 2 {
 		out = append(out, d.names())
@@ -92,12 +95,13 @@ type laneDrawing struct {
 	st               style.Style
 	name, far, cells int
 	end              int
+	large            bool // tags and ends in large letters
 	full             bool
 	blank            []bool // columns of the rests
 }
 
 // prepare shares the columns out. The count of the dips goes first where there are few of them, then the goods' names.
-func (d *laneDrawing) prepare(width int) {
+func (d *laneDrawing) prepare(width, tall int) {
 	if d.Zone == nil {
 		d.Zone = time.UTC
 	}
@@ -115,6 +119,20 @@ func (d *laneDrawing) prepare(width int) {
 		d.end = max(d.end, style.Width(Drawable(l.Ends, d.st.Glyphs)))
 	}
 	tags, names = min(tags, laneName), min(names, laneName)
+	if d.large = tall >= laneLarge && width >= 4*laneWide; d.large {
+		for _, l := range d.Lanes.Lanes {
+			tag, end := d.letters(l.Tag, tall), d.letters(l.Ends, tall)
+			d.large = d.large && len(tag) >= leastLetters && (len(end) >= leastLetters || l.Ends == "")
+			names = max(names, widest(tag), style.Width(d.words(l)))
+			d.end = max(d.end, widest(end))
+		}
+		if d.large = d.large && names <= laneWide && d.end <= laneWide; d.large {
+			far = 0
+		} else {
+			d.prepare(width, 1)
+			return
+		}
+	}
 	right := 0
 	if d.end > 0 {
 		right = d.end + laneGap
@@ -141,6 +159,44 @@ func (d *laneDrawing) prepare(width int) {
 			d.blank[x] = true
 		}
 	}
+}
+
+// letters are a tag or an end in large letters, with a row for the words under it.
+func (d *laneDrawing) letters(text string, tall int) []string {
+	high := tall - 2
+	if strings.Contains(text, ":") { // lean letters of more would be thin
+		high = min(high, tallestLarge)
+	}
+	return Big(Drawable(text, d.st.Glyphs), laneWide, high, d.st.Glyphs)
+}
+
+// words are what stands under a tag in large letters.
+func (d *laneDrawing) words(l Lane) string {
+	name := Drawable(strings.TrimSpace(l.Tag+" "+l.What), d.st.Glyphs)
+	return wording.Joined(", ", clip(name, laneWide-6, d.st.Glyphs.Ellipsis), Drawable(l.Far, d.st.Glyphs))
+}
+
+func widest(lines []string) int {
+	n := 0
+	for _, l := range lines {
+		n = max(n, style.Width(l))
+	}
+	return n
+}
+
+// beside are what stands at the left and at the right of each of so many rows of a lane, in large letters.
+func (d *laneDrawing) beside(l Lane, cloth int, ink style.Ink) (left, right []string) {
+	left, right = make([]string, cloth), make([]string, cloth)
+	tag, end := d.letters(l.Tag, cloth+1), d.letters(l.Ends, cloth+1)
+	from := (cloth - len(tag) - 1) / 2
+	for i, t := range tag {
+		left[from+i] = ink.Render(t)
+	}
+	left[from+len(tag)] = d.st.Dim.Render(d.words(l))
+	for i, t := range end {
+		right[from+i] = strings.Repeat(" ", max(0, d.end-widest(end))) + ink.Render(t)
+	}
+	return left, right
 }
 
 // left are the columns before the first cell.
@@ -201,6 +257,17 @@ func (d *laneDrawing) lane(l Lane, tall int) []string {
 	}
 	out := make([]string, tall)
 	words := (cloth - 1) / 2
+	if d.large {
+		left, right := d.beside(l, cloth, ink)
+		for row := range cloth {
+			line := pad(left[row], d.left()) + d.cloth(l, kind, row == words, tall == 1)
+			if right[row] != "" {
+				line += strings.Repeat(" ", laneGap) + right[row]
+			}
+			out[row] = line
+		}
+		return out
+	}
 	for row := range cloth {
 		line := strings.Repeat(" ", d.left())
 		if row == words {

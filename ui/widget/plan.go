@@ -95,6 +95,11 @@ func (p *plan) giving() []func() {
 		func() { p.why = nil },
 		func() { p.air[underHead] = 0 },
 		func() { p.foot = p.foot[:min(1, len(p.foot))] },
+		func() {
+			if p.actIsBig && p.figureRows == 0 && len(p.body) > 0 { // its letters touch no picture
+				p.fewerSentences()
+			}
+		},
 		func() { p.air[underFigure], p.air[underDigits] = 0, 0 },
 		p.fewerSentences,
 		func() { p.trimBody(max(leastBody, p.height/4)) },
@@ -162,7 +167,11 @@ func (p *plan) setAir(n int) {
 // figureWidth is the room for the number: its unit stands beside it.
 func (p *plan) figureWidth() int {
 	w := p.text - p.indent
-	if u := style.Width(p.sheet.Figure.Unit); u > 0 {
+	u := style.Width(p.sheet.Figure.Unit)
+	switch {
+	case u > 0 && p.height >= airyWindow: // in letters
+		w -= min(u*w/7, w/4) + 2
+	case u > 0:
 		w -= u + 2
 	}
 	return w
@@ -192,21 +201,18 @@ func (p *plan) figureText() string {
 
 func (p *plan) plainFigureFits() bool { return style.Width(p.figureText()) <= p.text }
 
-// leastAct sets the act in large letters, if it fits: of as many rows as those of a stage, or two thirds of them where it is not asked
-// for and the window has rows enough. It has these rows whatever it says: what stands under it does not move.
+// leastAct sets the act in large letters, if it fits: of as many rows as those of a stage, where it is asked for, or nothing else is to
+// be read from afar and the window has rows enough. It has these rows whatever it says: what stands under it does not move.
 func (p *plan) leastAct() {
-	if p.sheet.Act == "" || !p.sheet.ActBig && (p.height < airyWindow-1 || p.sheet.Figure.Number != "" || p.sheet.Aside != "") {
+	if p.sheet.Act == "" || !p.sheet.ActBig && (p.height < LowestYard || p.sheet.Figure.Number != "" || p.sheet.Aside != "") {
 		return
 	}
 	p.actSlot = letterRows(p.height)
-	if !p.sheet.ActBig {
-		p.actSlot = p.actSlot * 2 / 3
-	}
 	if p.st.Glyphs.ASCII { // its letters take twice the rows
 		p.actSlot = max(p.actSlot, min(p.height/3, tall.height))
 	}
 	c, ok := fitting(strings.ToUpper(p.sheet.Act), p.text, p.actSlot, p.st.Glyphs) // capitals are higher
-	p.actCut, p.actIsBig = c, ok && c.h >= leastLetters && c.h > len(p.act)
+	p.actCut, p.actIsBig = c, ok && c.h >= leastLetters && c.h > len(p.act) && (p.sheet.ActBig || c.font == &tall)
 }
 
 // shrinkFigure takes the figure down as far as the rows demand, to plain text in the end.

@@ -71,6 +71,9 @@ func Room(s Sheet, width, height int, st style.Style) (columns, rows int) {
 	for slot, n := range spread {
 		free += n - min(n, p.air[slot])
 	}
+	if p.actIsBig && !s.ActBig { // its letters are given up first
+		free += p.actRows() - len(p.act)
+	}
 	return p.bodyColumns(), 1 + free
 }
 

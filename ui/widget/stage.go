@@ -20,6 +20,7 @@ import (
 type Stage struct {
 	Cloths []Cloth // by their pegs; Pegs says how many have room
 	Rest   string  // of the pieces that are not drawn, in one row
+	Count  string  // the same where it has no room, "19 more, next 10:26"
 	Vessel Vessel
 }
 

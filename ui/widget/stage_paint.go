@@ -192,6 +192,9 @@ func (c *canvas) paint(s Stage, a anchors) {
 		c.cloth(of, inside.left+i*pitch, pitch, rag, a, inside)
 	}
 	rest := Drawable(s.Rest, c.st.Glyphs)
+	if s.Count != "" && style.Width(rest) > c.wide { // none is left uncounted
+		rest = Drawable(s.Count, c.st.Glyphs)
+	}
 	for last := strings.LastIndex(rest, ", "); style.Width(rest) > c.wide && last > 0; last = strings.LastIndex(rest, ", ") {
 		rest = rest[:last] // what is counted last is left out
 	}
@@ -254,7 +257,7 @@ func (c *canvas) cloth(of Cloth, x, pitch, rag int, a anchors, in bath) {
 // rag paints the cloth itself: folds, and what is still green from its middle; under it the hem, in an ink.
 func (c *canvas) rag(x, y, w, h int, blue style.Shade, green float64, hem style.Ink, hems bool) {
 	c.fill(x, y, w, h, blue, "")
-	if w >= 4 && c.st.Coloured() {
+	if w >= 4 && h >= 4 && c.st.Coloured() {
 		fold := folded(blue)
 		for n, u := 0, min(2, w-3); u < w-1; n, u = n+1, u+3 { // they are not equally long
 			c.fill(x+u, y+1+n%2, 1, h-2-n%2, fold, "")

@@ -222,3 +222,15 @@ func TestATimeUnderAClothIsNotCut(t *testing.T) {
 		}
 	}
 }
+
+// No piece that the line leaves out is uncounted: where the words have no room a shorter count stands there.
+func TestTheRestIsCounted(t *testing.T) {
+	st := style.New(looks["none"])
+	for size, want := range map[[2]int]string{{60, 20}: "19 more", {80, 24}: "19 more, next 10:26", {120, 40}: "1 airing, next 10:26, 18 ready"} {
+		s := vatStage(4)
+		s.Stage.Rest, s.Stage.Count = "1 airing, next 10:26, 18 ready", "19 more, next 10:26"
+		if text := strings.Join(drawnRows(t, s, size[0], size[1], st), "\n"); !strings.Contains(text, want) {
+			t.Errorf("%v: no %q in\n%s", size, want, text)
+		}
+	}
+}

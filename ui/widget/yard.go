@@ -11,6 +11,12 @@ type Place struct {
 	Tone   Tone // of its line
 }
 
+// Line is what hangs in the yard beside few vats: cloths, and what is said under them.
+type Line struct {
+	Cloths []Cloth
+	Says   []string
+}
+
 // leastPlace is how many columns a vat takes in the yard, widestPlace how many at most, leastYard how many rows.
 const leastPlace, widestPlace, leastYard = 23, 44, 9
 
@@ -28,8 +34,12 @@ func Places(width, height int) int {
 	return placeIn(width, height).text / leastPlace
 }
 
-// Yard draws the vats side by side, each in its own place, with its name and its line under it, as high as there are rows.
-func Yard(vats []Place, width, rows int, st style.Style) List {
+// leastLine is how many columns a line takes in the yard, clothPitch how many each of its cloths.
+const leastLine, clothPitch = 24, 8
+
+// Yard draws the vats side by side, each in its own place, with its name and its line under it, as high as there are rows; where they
+// leave columns free, the line with cloths beside them.
+func Yard(vats []Place, hangs Line, width, rows int, st style.Style) List {
 	if len(vats) == 0 || rows < leastYard || width/len(vats) < leastPlace {
 		return List{}
 	}
@@ -63,6 +73,36 @@ func Yard(vats []Place, width, rows int, st style.Style) List {
 			out.Spots = append(out.Spots, Spot{Line: y, From: x, To: x + pitch - 1, Row: i})
 		}
 	}
+	if at := len(vats)*pitch + gutter; width-at >= leastLine {
+		c.hang(hangs, at)
+	}
 	out.Lines = c.lines()
 	return out
+}
+
+// hang draws the line from a column on, over as many rows as the vessels have.
+func (c *canvas) hang(l Line, x int) {
+	room := c.wide - x
+	cloths := l.Cloths[max(0, len(l.Cloths)-room/clothPitch):] // the last ones
+	a := anchors{line: 1, cloth: max(4, (c.high-said)/2)}
+	y := 0
+	if len(cloths) > 0 {
+		for u := range room {
+			c.set(x+u, a.line, daub{glyph: "_", ink: c.st.Dim})
+		}
+		pitch := min(room/len(cloths), 3*clothPitch)
+		for i, of := range cloths {
+			c.cloth(of, x+i*pitch, pitch, min(pitch*7/10, widestRag), a, bath{})
+		}
+		y = a.line + a.cloth + 4
+	}
+	if more := len(l.Cloths) - len(cloths); more > 0 {
+		l.Says = append([]string{itoa(more) + " more"}, l.Says...)
+	}
+	for _, says := range l.Says {
+		for _, line := range Wrap(Drawable(says, c.st.Glyphs), room) {
+			c.text(x, y, line, c.st.Text)
+			y++
+		}
+	}
 }

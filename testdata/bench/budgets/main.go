@@ -1,12 +1,13 @@
 // Command budgets prints what a year of dyeing and a long day cost vatside, beside the budget of each.
 //
-//	go run ./testdata/bench/budgets [-n 5]
+//	go run ./testdata/bench/budgets [-n 5] [-growth]
 //
 // The bare start of the program, vatside --version, is the unit of the commands: their times are told in milliseconds and in so many
 // bare starts. Commands run on homes of 20 vats and 1,000, 10,000 and 100,000 events: how much longer ten times the work takes is told
-// of each tenfold, 10 where it is linear, 1 where it is flat. Cold is without an index in the cache folder, warm with what the cold
-// run left there; the budgets are for warm. What the program reckons is measured by the benchmarks of its
-// packages. Above its budget a figure is marked by "!"; the program ends with 1 only where something could not be measured.
+// of each tenfold, "flat" or "linear" with its factor. Cold is without an index in the cache folder, warm with what the cold run left
+// there; the budgets are for warm. What the program reckons is measured by the benchmarks of its packages, and at 1, 10 and 100 times
+// the work by the processor time that it takes; -growth does that alone. Above its budget a figure is marked by "!"; the program ends
+// with 1 only where something could not be measured.
 package main
 
 import (
@@ -82,7 +83,12 @@ type bench struct {
 func main() {
 	b := &bench{}
 	flag.IntVar(&b.runs, "n", 5, "runs of each command")
+	alone := flag.Bool("growth", false, "only how what is reckoned grows with the work")
 	flag.Parse()
+	if *alone {
+		growth()
+		return
+	}
 	if b.runs < 1 {
 		fmt.Fprintln(os.Stderr, "budgets: -n is at least 1")
 		os.Exit(2)
@@ -113,6 +119,7 @@ func (b *bench) run() (err error) {
 	fmt.Printf("%-56s %s%9.1f MB %9d MB\n", "the program, stripped", over(size, mostSize), size, mostSize)
 	b.commands()
 	b.benchmarks()
+	growth()
 	return nil
 }
 
@@ -189,8 +196,8 @@ func (b *bench) commands() {
 		if c.most > 0 {
 			most = fmt.Sprintf("%.0f ms", c.most)
 		}
-		fmt.Printf("%-56s %s%8.1f ms %12s   warm; %.1f starts; cold %.0f ms; %s%.0f MB; ten times the work: × %.1f, × %.1f\n", c.what, over(last, c.most), last, most,
-			last/start, cold, over(memory, mostMemory), memory, times[1]/times[0], times[2]/times[1])
+		fmt.Printf("%-56s %s%8.1f ms %12s   warm; %.1f starts; cold %.0f ms; %s%.0f MB; ten times the work: %s, %s\n", c.what, over(last, c.most), last, most,
+			last/start, cold, over(memory, mostMemory), memory, grows(times[1]/times[0]), grows(times[2]/times[1]))
 	}
 }
 

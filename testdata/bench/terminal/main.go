@@ -1,6 +1,6 @@
 // Command terminal measures what a terminal costs vatside, and tries the terminal's edges.
 //
-//	go run ./testdata/bench/terminal [-cost] [-edges] [-short] [-for 60s] [-n 30] [-only GROUP,...] [PROGRAM...]
+//	go run ./testdata/bench/terminal [-cost] [-edges] [-hour] [-short] [-for 60s] [-n 30] [-only GROUP,...] [PROGRAM...]
 //
 // Each PROGRAM is a built vatside, "." the module it stands in; without one that is taken. The costs are measured of all of
 // them in one run and printed side by side, beside a bare Go loop that prints a line each second and a countdown on bubbletea's
@@ -8,7 +8,8 @@
 // keys before the first frame, pastes, and what a terminal replies. They are judged by the settings that stty shows and by a
 // terminal emulator. It ends with 1 if an edge fails or a cost cannot be measured; a cost above its limit is marked.
 //
-// Without -cost or -edges it does both. It needs a Linux with /proc; tmux, script and bash where they are there. Every home is
+// Without -cost or -edges it does both. -hour does neither: it sits a real hour at a day whose times run, and prints what the program
+// has of memory, threads and processor meanwhile; with 1 where they grow. It needs a Linux with /proc; tmux, script and bash where they are there. Every home is
 // one of its own; no machine sounds. It knows the screens by testdata/bench/words.
 package main
 
@@ -39,6 +40,7 @@ type setup struct {
 // choice is what the command line asks for.
 type choice struct {
 	cost, edges bool
+	hour        bool
 	runs, keys  int
 	idle        time.Duration
 	only        string
@@ -49,6 +51,7 @@ func main() {
 	flag.BoolVar(&c.cost, "cost", false, "measure the costs")
 	flag.BoolVar(&c.edges, "edges", false, "try the edges")
 	flag.BoolVar(&t.short, "short", false, "fewer runs, a short time of idling, the most telling edges: half a minute in all")
+	flag.BoolVar(&c.hour, "hour", false, "instead, keep the program at a running day for an hour, or as long as -for says")
 	flag.DurationVar(&c.idle, "for", 60*time.Second, "how long a program idles")
 	flag.IntVar(&c.runs, "n", 30, "starts of each kind")
 	flag.IntVar(&c.keys, "keys", 500, "keys of each kind")
@@ -56,6 +59,14 @@ func main() {
 	flag.Parse()
 	if !c.cost && !c.edges {
 		c.cost, c.edges = true, true
+	}
+	if c.hour {
+		c.cost, c.edges = false, false
+		hours := true
+		flag.Visit(func(f *flag.Flag) { hours = hours && f.Name != "for" })
+		if hours {
+			c.idle = time.Hour
+		}
 	}
 	if t.short {
 		given := map[string]bool{}
@@ -93,6 +104,9 @@ func (t *setup) run(c choice, programs []string) (bad bool, err error) {
 		return false, err
 	}
 	t.program = subjects[len(subjects)-len(programs)].path
+	if c.hour {
+		return t.hour(subjects[len(subjects)-1], c.idle), nil
+	}
 	if c.cost {
 		bad = t.costs(c, subjects)
 	}

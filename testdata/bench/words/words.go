@@ -18,7 +18,7 @@ const (
 	Blues     = "a guess" // last on the screen of a day with pieces: the blues that are forecast
 	Liquor    = "indigo"  // last on the screen of a day Waiting: the line of the liquor
 	HelpFoot  = "any other key goes back"
-	LogTitle  = "What happened"
+	LogTitle  = " · log of "
 	Chosen    = "■ " // begins the row that is chosen in the log
 	Question  = "Leave while a time runs?"
 	Times     = `(\d+):(\d\d) +\d+:\d\d +\d+:\d\d` // a pattern: under the cloths of a day Dipping

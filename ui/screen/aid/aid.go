@@ -20,6 +20,9 @@ const rinse = 20 * time.Minute
 // tall is the window from which the number is drawn large beside a running clock.
 const tall = 36
 
+// smallNumber is how many rows the number takes at least, with its note and the air around them.
+const smallNumber = 7
+
 type aid struct {
 	at     int       // 0: which; else the topic, from 1
 	rinsed time.Time // since when the water runs; zero: not yet
@@ -83,7 +86,17 @@ func (a aid) View(env screen.Env) widget.Sheet {
 		}
 		a.number(&s, env)
 		columns, rows := env.Room(s)
-		s.Add(which(columns, rows, env.Height < 28, env.Style))
+		list, ok := large(columns, rows, env.Style)
+		if !ok && env.Height >= tall { // the number makes room for them
+			bare := s
+			bare.Figure = widget.Figure{}
+			_, rows := env.Room(bare)
+			list, ok = large(columns, rows-smallNumber, env.Style)
+		}
+		if !ok {
+			list = small(columns, rows, env.Height < 28, env.Style)
+		}
+		s.Add(list)
 		return s
 	}
 	t := topics[a.at-1]

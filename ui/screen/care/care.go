@@ -84,7 +84,7 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	}
 	pages := s.pages(env)
 	sheet, body := s.sheet(env, last, min(s.page, len(pages)-1) > 0)
-	sheet.Body = pages[min(s.page, len(pages)-1)](body.columns, body.rows)
+	sheet.Body, sheet.Large = pages[min(s.page, len(pages)-1)](body.columns, body.rows)
 	return sheet
 }
 
@@ -120,6 +120,7 @@ func (s Screen) sheet(env screen.Env, last history.Day, bare bool) (widget.Sheet
 	if v, live := env.Day(); live {
 		sheet = screen.WithFoot(sheet, v, env)
 	}
+	sheet.Halved, sheet.Side = s.side(env, last, a)
 	columns, rows := widget.Room(sheet, env.Width, env.Height, env.Style)
 	return sheet, room{columns, max(rows, 1)}
 }
@@ -135,7 +136,7 @@ func act(sheet *widget.Sheet, a answer, last history.Day, now time.Time) {
 	}
 	switch {
 	case last.State.Ended:
-		sheet.Act, sheet.How = "This vat has ended", []string{"Its book stays."}
+		sheet.Act, sheet.How = "Vat ended", []string{"This vat has ended. Its book stays."}
 	case len(a.care) > 0 && !a.care[0].Coming:
 		d := a.care[0]
 		sheet.Act = d.Do

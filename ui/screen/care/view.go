@@ -4,11 +4,13 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"time"
 
 	"github.com/charmbracelet/x/ansi"
 
 	"example.org/vatside/model/history"
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/style"
 	"example.org/vatside/ui/widget"
@@ -16,15 +18,17 @@ import (
 
 // Measures of the body.
 const (
-	leastPlot = 5   // rows of a plot, its name and its dates among them
-	mostPlot  = 18  // and no more than that
-	twoPlots  = 100 // columns from which they stand in pairs
-	between   = 4   // columns between two
-	nameWide  = 13  // columns of a fact's name
+	leastPlot = 5  // rows of a plot, its name and its dates among them
+	mostPlot  = 18 // and no more than that
+
+	beyondPlots = 8   // rows of a window that plots at its side do not have
+	twoPlots    = 100 // columns from which they stand in pairs
+	between     = 4   // columns between two
+	nameWide    = 13  // columns of a fact's name
 )
 
-// page draws one part of the body.
-type page func(columns, rows int) []string
+// page draws one part of the body, and what of it is said in large letters.
+type page func(columns, rows int) (lines, large []string)
 
 // pages are the parts of the body: one where all has room, else what is said, then the plots as many as fit at a time. There
 // is at least one.
@@ -33,29 +37,51 @@ func (s Screen) pages(env screen.Env) []page {
 	a := s.answer(env, last)
 	_, first := s.sheet(env, last, false)
 	_, later := s.sheet(env, last, true)
-	text := words(a, last, env, first.columns)
+	text := words(a, last, env, first.columns, false)
 	plots := plotsOf(a.points, env, last)
 	across := 1
 	if first.columns >= twoPlots {
 		across = 2
 	}
+	if side, _ := s.side(env, last, a); side { // they stand beside what is said, and there is room for what else is due
+		plots = nil
+		others, rest := alsoDue(a, last, env.Now), slices.Concat(words(a, last, env, first.columns, true)...)
+		if list, ok := widget.Large(others, -1, first.columns, first.rows-len(rest)-1, env.Style); ok {
+			return []page{func(int, int) (_, large []string) {
+				for i, o := range others {
+					list.Large[i] = o.Text + ", " + o.Aside
+				}
+				return slices.Concat(list.Lines, []string{""}, rest), list.Large
+			}}
+		}
+	}
 	deep := (len(plots) + across - 1) / across
 	if lines := len(slices.Concat(text...)); lines+deep*(leastPlot+1) <= first.rows {
-		return []page{func(columns, rows int) []string {
+		return []page{func(columns, rows int) (_, large []string) {
 			out := slices.Concat(text...)
 			if len(plots) > 0 {
 				out = append(append(out, ""), grid(plots, across, columns, rows-lines-1, env)...)
 			}
-			return out
+			return out, nil
 		}}
 	}
 	out := parts(text, first.rows, later.rows)
 	each := max(1, (later.rows+1)/(leastPlot+1)) * across
 	for from := 0; from < len(plots); from += each {
 		some := plots[from:min(from+each, len(plots))]
-		out = append(out, func(columns, rows int) []string { return grid(some, across, columns, rows, env) })
+		out = append(out, func(columns, rows int) (lines, large []string) { return grid(some, across, columns, rows, env), nil })
 	}
 	return out
+}
+
+// side tells whether a window is wide enough for the plots to stand beside what is said, and gives them.
+func (s Screen) side(env screen.Env, last history.Day, a answer) (bool, []string) {
+	_, right, halved := widget.Halves(env.Width)
+	plots := plotsOf(a.points, env, last)
+	if !halved || len(plots) == 0 {
+		return false, nil
+	}
+	return true, grid(plots, 1, right, env.Height-beyondPlots, env)
 }
 
 // parts sets what is said on as many pages as it needs, each saying whole.
@@ -65,7 +91,7 @@ func parts(text [][]string, first, later int) []page {
 	room := first
 	put := func() {
 		lines := some
-		out = append(out, func(int, int) []string { return lines })
+		out = append(out, func(int, int) ([]string, []string) { return lines, nil })
 		some, room = nil, later
 	}
 	for _, t := range text {
@@ -81,7 +107,8 @@ func parts(text [][]string, first, later int) []page {
 }
 
 // words are what is said under the act, each saying in its lines: what worked, what else is due and comes, how the vat stands.
-func words(a answer, last history.Day, env screen.Env, columns int) [][]string {
+// apart leaves out what else is due: it stands in letters of its own.
+func words(a answer, last history.Day, env screen.Env, columns int, apart bool) [][]string {
 	var out [][]string
 	st := env.Style
 	line := func(name, text string) {
@@ -107,7 +134,7 @@ func words(a answer, last history.Day, env screen.Env, columns int) [][]string {
 			}
 			name = "then"
 		}
-		if i == 0 {
+		if i == 0 || apart && !d.Coming {
 			continue // it is the act
 		}
 		if name == before {
@@ -120,6 +147,17 @@ func words(a answer, last history.Day, env screen.Env, columns int) [][]string {
 	for _, f := range a.facts {
 		if !inFoot(f) {
 			line(f.Name, f.Words)
+		}
+	}
+	return out
+}
+
+// alsoDue is what is due besides the act.
+func alsoDue(a answer, last history.Day, now time.Time) []widget.Choice {
+	var out []widget.Choice
+	for i, d := range a.care {
+		if i > 0 && !d.Coming {
+			out = append(out, widget.Choice{Text: wording.Lower(d.Words(last.State.Head.Setup.System())), Aside: d.When(now)})
 		}
 	}
 	return out

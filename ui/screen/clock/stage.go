@@ -135,7 +135,7 @@ func (s Screen) stage(v engine.View, call day.Call, env screen.Env) *widget.Stag
 		of.Brief = screen.Briefly(of.Says)
 		out.Cloths = append(out.Cloths, of)
 	}
-	if out.Rest = counted(v, rest); out.Rest == "" {
+	if out.Rest, out.Count = counted(v, rest), more(v, rest); out.Rest == "" {
 		out.Rest = claim(v)
 	}
 	return out
@@ -195,20 +195,40 @@ func bath(v engine.View, p day.Piece) string {
 	return b.ID
 }
 
+// more is counted in fewer words: "16 more, next 11:40".
+func more(v engine.View, rest []hung) string {
+	if len(rest) == 0 {
+		return ""
+	}
+	words := strconv.Itoa(len(rest)) + " more"
+	if at := nextOf(v, rest); !at.IsZero() {
+		words += ", next " + day.Clock(at)
+	}
+	return words
+}
+
+// nextOf is when the first of some pieces has aired; zero: none airs.
+func nextOf(v engine.View, rest []hung) (next time.Time) {
+	for _, h := range rest {
+		if h.due != nil && h.due.At.After(v.Now) && (next.IsZero() || h.due.At.Before(next)) {
+			next = h.due.At
+		}
+	}
+	return next
+}
+
 // counted are the pieces that the line does not show, in a few words, the most needed first: "14 airing, next 11:40, 2 dry"; empty without any.
 func counted(v engine.View, rest []hung) string {
 	if len(rest) == 0 {
 		return ""
 	}
 	words := map[string]int{}
-	var next time.Time
+	next := nextOf(v, rest)
 	for _, h := range rest {
 		word := "ready"
 		switch {
 		case h.due != nil && h.due.At.After(v.Now):
-			if word = "airing"; next.IsZero() || h.due.At.Before(next) {
-				next = h.due.At
-			}
+			word = "airing"
 		case h.p.Phase == day.Dry:
 			word = "dry"
 		case h.p.Phase == day.FinishedPiece:

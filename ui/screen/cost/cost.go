@@ -77,11 +77,16 @@ func (c cost) View(env screen.Env) widget.Sheet {
 	sheet.Head.Left, sheet.Banner = got.Name+" · "+sheet.Head.Left, got.Trouble
 	all := v.Sums()
 	sheet.Foot = []string{"all of the vat " + all.Total}
-	if v.Work() > 0 {
+	switch {
+	case all.Total == model.Unpriced:
+		sheet.Foot[0] = "not known: what the vat cost; add the powders' prices with P on home"
+	case v.Work() > 0:
 		sheet.Foot[0] += ", with its pieces' work " + all.WithWork
-	}
-	if env.Width >= roomy {
-		sheet.Foot[0] += fmt.Sprintf(" · powders %s, heat %s, tending %s", all.Powders, all.Heat, all.Tended)
+		fallthrough
+	default:
+		if env.Width >= roomy {
+			sheet.Foot[0] += " · " + parts(all)
+		}
 	}
 	if len(v.Pieces) == 0 {
 		sheet.Act, sheet.Figure = "The vat so far", widget.Figure{Number: all.Total, Unit: "", Note: "no piece was dipped yet: nobody carries it"}
@@ -116,6 +121,9 @@ func record(v model.Vat, x model.Piece, columns int, env screen.Env) []string {
 	of, st := v.SumsOf(x), env.Style
 	most := max(x.Powders, x.Heat, x.Tended, x.Work)
 	bar := func(name string, is quantity.Money, says string) widget.Bar {
+		if says == model.Unpriced {
+			says = "not known: " + tells[name]
+		}
 		b := widget.Bar{Name: name, Says: says}
 		if most > 0 {
 			b.Part = float64(is) / float64(most)
@@ -134,10 +142,36 @@ func record(v model.Vat, x model.Piece, columns int, env screen.Env) []string {
 	return out
 }
 
+// tells is how what is not known of a cost is told.
+var tells = map[string]string{
+	"powders": "add their prices with P on home", "heat": "set the kilowatt-hour with the comma key on home",
+	"tending": "set your hour with the comma key on home", "its own work": "set your hour with the comma key on home",
+}
+
 // share is what a piece carries.
 func share(v model.Vat, x model.Piece) string {
 	of := v.SumsOf(x)
-	return fmt.Sprintf("Its share of the vat: powders %s, heat %s, tending %s. Its own %s of work: %s.", of.Powders, of.Heat, of.Tended, hours(x.Hours), of.Work)
+	work := of.Work
+	if work == model.Unpriced {
+		work = "not known, " + tells["its own work"]
+	}
+	return fmt.Sprintf("Its share of the vat: %s. Its own %s of work: %s.", parts(of), hours(x.Hours), work)
+}
+
+// parts are what a cost is made of: what is known, and what is not.
+func parts(of model.Sums) string {
+	var known, not []string
+	for _, p := range [][2]string{{"powders", of.Powders}, {"heat", of.Heat}, {"tending", of.Tended}} {
+		if p[1] == model.Unpriced {
+			not = append(not, p[0])
+		} else {
+			known = append(known, p[0]+" "+p[1])
+		}
+	}
+	if len(not) > 0 {
+		known = append(known, "not known: "+strings.Join(not, ", "))
+	}
+	return strings.Join(known, ", ")
 }
 
 // listed puts the pieces under the figure; where they do not fit what is in the sums goes to its own page, then the figure's size.

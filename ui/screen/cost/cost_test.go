@@ -62,7 +62,7 @@ func TestCostFitsEverySize(t *testing.T) {
 		e = partly
 		has(New(e), "all of the vat 44.87, with its pieces' work 62.37")
 		s, _ = screentest.Press(New(e), e, "space", "space")
-		has(s, "powders 4.34, heat ?, tending 2.51")
+		has(s, "powders 4.34, tending 2.51, not known: heat")
 		e = was
 		unpriced := env(size[0], size[1], two()...)
 		of := &unpriced.Home.Cost.Of

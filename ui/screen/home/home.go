@@ -206,7 +206,7 @@ func (h home) body(s *widget.Sheet, vats []screen.Vat, first lead, columns, rows
 		}
 		h.say(s, said, most, env)
 		s.Body = append(s.Body, "")
-		s.Add(widget.Yard(places, columns, rows-1-most, env.Style))
+		s.Add(widget.Yard(places, lineOf(vats[at], env), columns, rows-1-most, env.Style))
 		return
 	}
 	s.Add(widget.Pick(list, at, columns, min(len(list), max(leastList, rows-1-most)), env.Style))
@@ -214,6 +214,18 @@ func (h home) body(s *widget.Sheet, vats []screen.Vat, first lead, columns, rows
 		s.Body = append(s.Body, "")
 		h.say(s, said, most, env)
 	}
+}
+
+// lineOf is what hangs of a vat, and whether the powders are enough for the next one.
+func lineOf(v screen.Vat, env screen.Env) widget.Line {
+	l := widget.Line{Cloths: v.Hung}
+	if d, ok := env.Days.Day(v.ID()); ok && v.Open {
+		l.Cloths = screen.HungOf(d.State, d.Blue)
+	}
+	if next := screen.NextVat(env); next != "" {
+		l.Says = []string{wording.Sentence("powders " + next)}
+	}
+	return l
 }
 
 // leastYard is how many rows the yard takes.

@@ -80,6 +80,7 @@ func (s settings) view(env screen.Env) widget.Sheet {
 		Act:  "Settings",
 		Foot: []string{"stored as you change it"},
 	}
+	sheet.ActBig = env.Height >= widget.LowestYard
 	line := shelf.Table()[s.at]
 	if s.typed.On() {
 		sheet.Act = wording.Upper(line.Label)
@@ -94,10 +95,17 @@ func (s settings) view(env screen.Env) widget.Sheet {
 		}
 		choices = append(choices, widget.Choice{Text: l.Label, Aside: v})
 	}
-	left, _, _ := widget.Halves(env.Width)
-	sheet.Add(widget.Pick(choices, s.at, min(columns(env), left), max(4, env.Height-listBeside(env.Height)), env.Style))
-	if _, right, halved := widget.Halves(env.Width); halved {
-		sheet.Halved = true
+	_, right, halved := widget.Halves(env.Width)
+	sheet.Halved = halved
+	helped := 0 // rows
+	wide, rows := env.Room(sheet)
+	if !halved && env.Height >= leastHelped { // what is said of a line stands in as many rows for each, so that the list keeps its place
+		for _, l := range shelf.Table() {
+			helped = max(helped, 1+len(says(l.Help, env)))
+		}
+	}
+	sheet.Add(widget.Pick(choices, s.at, wide, max(4, rows-helped), env.Style))
+	if halved {
 		v := line.Shown(env.Home.Settings)
 		for _, l := range widget.Big(strings.ToUpper(v), right, env.Height/6, env.Style.Glyphs) {
 			sheet.Side = append(sheet.Side, env.Style.Digits.Render(l))
@@ -108,29 +116,19 @@ func (s settings) view(env screen.Env) widget.Sheet {
 		}
 		return sheet
 	}
-	if env.Height < 20 {
+	if helped == 0 {
 		sheet.Why = line.Help
 		return sheet
 	}
-	// What is said of a line stands in as many rows for each, so that the list keeps its place.
-	rows := 0
-	for _, l := range shelf.Table() {
-		rows = max(rows, len(says(l.Help, env)))
-	}
 	sheet.Body = append(append(sheet.Body, ""), says(line.Help, env)...)
-	for n := len(says(line.Help, env)); n < rows; n++ {
+	for n := len(says(line.Help, env)); n < helped-1; n++ {
 		sheet.Body = append(sheet.Body, "")
 	}
 	return sheet
 }
 
-// listBeside are the rows of a window that the list does not have.
-func listBeside(height int) int {
-	if height < 36 {
-		return 12
-	}
-	return 18
-}
+// leastHelped is from how many rows on what is said of a line stands under the list.
+const leastHelped = 20
 
 // columns is the room for the list and for what is typed.
 func columns(env screen.Env) int { return max(20, env.Width-8) }

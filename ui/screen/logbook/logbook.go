@@ -124,7 +124,7 @@ func (l logbook) View(env screen.Env) widget.Sheet {
 	s.Head.Left = name + " · log of " + d.State.Head.Day
 	at := l.index(log)
 	e := log[at]
-	s.Act, s.Halved = "What happened", true
+	s.Act, s.ActBig, s.Halved = "What happened", env.Height >= widget.LowestYard, true
 	words := []string{fmt.Sprintf("#%d, %s: %s", e.Seq, local(e, env).Format("15:04:05"), d.State.Tell(e.Body))}
 	if marks := marksOf(e, d); len(marks) > 0 {
 		words = append(words, strings.Join(marks, ", "))

@@ -46,12 +46,12 @@ func New(screen.Env) screen.Screen { return prepare{typing: askGoods("")} }
 
 // askGoods asks what is to be dyed, with what is known of it.
 func askGoods(text string) screen.Field {
-	return screen.Field{What: "goods", Label: "goods", Text: text, Hint: "dry weight and fibre: 420 g linen, 300 g greasy wool; Enter alone: none yet"}
+	return screen.Field{What: "goods", Label: "What is to be dyed?", Text: text, Hint: "dry weight and fibre: 420 g linen, 300 g greasy wool; Enter alone: none yet"}
 }
 
 // askStart asks when the first piece goes in.
 func askStart() screen.Field {
-	return screen.Field{What: "start", Label: "time of day", Hint: "Enter: " + usualStart}
+	return screen.Field{What: "start", Label: "When does the first piece go in?", Hint: "Enter: " + usualStart}
 }
 
 // Capturing tells that letters are text.

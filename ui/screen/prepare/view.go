@@ -21,11 +21,17 @@ func (s prepare) View(env screen.Env) widget.Sheet {
 	sheet := widget.Sheet{Head: widget.Head{Left: "before the day", Right: env.Now.Format("Mon 2 Jan · 15:04")}}
 	f, err := s.facts(env)
 	sheet.Foot = []string{f.foot(s)}
+	sheet.ActBig = (s.at == goods || s.at == start) && env.Height >= widget.LowestYard
 	switch s.at {
 	case goods:
-		sheet.Act = "What is to be dyed?"
+		sheet.Act = "Which goods?"
 		sheet.Body = s.typing.Lines(env)
 		sheet.Why = "Weighed air-dry: detergent, soda and water go by it."
+		var fibres []widget.Choice
+		for _, f := range f.head.Recipe.Fibres {
+			fibres = append(fibres, widget.Choice{Text: f})
+		}
+		beneath(&sheet, "what it dyes", fibres, env)
 	case scoured:
 		sheet.Act = s.isScoured()
 		sheet.How, sheet.HowTop = []string{"Drop test: let a drop of water fall on the dry goods. It sinks in within 3 to 5 s, or they want scouring."}, true
@@ -35,11 +41,20 @@ func (s prepare) View(env screen.Env) widget.Sheet {
 			list = append(list, widget.Choice{Text: strconv.Itoa(i+1) + "  " + a.says, Aside: a.aside})
 		}
 		columns, rows := env.Room(sheet)
+		if large, ok := widget.Large(list, s.pick, columns, rows, env.Style); ok {
+			sheet.Add(large)
+			break
+		}
 		sheet.Add(widget.Pick(list, s.pick, columns, max(rows, 3), env.Style))
 	case start:
-		sheet.Act = "When does the first piece go in?"
+		sheet.Act = "First dip?"
 		sheet.Body = s.typing.Lines(env)
 		sheet.Why = "All that comes before is reckoned back from it. The settings can keep it."
+		var goods []widget.Choice
+		for _, l := range s.lots {
+			goods = append(goods, widget.Choice{Text: l.Name(f.sys)})
+		}
+		beneath(&sheet, "of", goods, env)
 	default:
 		if err != nil {
 			sheet.Act, sheet.How = "This cannot be laid out", []string{wording.Sentence(err.Error())}
@@ -48,6 +63,16 @@ func (s prepare) View(env screen.Env) widget.Sheet {
 		s.page(&sheet, f, env)
 	}
 	return sheet
+}
+
+// beneath puts a list that is only read under the line that is typed, with what it is, where there is room.
+func beneath(sheet *widget.Sheet, what string, list []widget.Choice, env screen.Env) {
+	columns, rows := env.Room(*sheet)
+	if rows -= len(sheet.Body) + 2; rows < len(list) || len(list) == 0 {
+		return
+	}
+	l := widget.Listed(list, columns, rows, env.Style)
+	sheet.Body, sheet.Large = append(append(sheet.Body, "", env.Style.Dim.Render(what)), l.Lines...), l.Large
 }
 
 // isScoured asks it of those goods of which it was not said.

@@ -119,7 +119,7 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 		n = row
 	}
 	switch {
-	case n == len(groups) && k.Name == "row": // its last row is the strip
+	case n == len(groups): // the last row is the strip
 		return s, []screen.Request{screen.Strip(v)}
 	case k.Name == "esc":
 		return s, []screen.Request{screen.Leave{}}

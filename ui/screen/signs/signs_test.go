@@ -149,7 +149,7 @@ func TestAllThatCanBeSeenIsAsked(t *testing.T) {
 	}
 	e.Width, e.Height = 60, 20
 	text := screentest.Shown(t, v.scr, e)
-	for _, word := range []string{"1  liquor", "7  goods", "t  strip"} {
+	for _, word := range []string{"1  liquor", "7  goods", "8  strip"} {
 		if !strings.Contains(text, word) {
 			t.Errorf("no %q in\n%s", word, text)
 		}

@@ -28,6 +28,7 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	if !sheet.Halved && env.Height >= widget.LowestYard { // a time runs: it stands as on the day itself
 		sheet.Stage = &widget.Stage{Vessel: screen.VesselOf(v.State)}
 	}
+	sheet.ActBig = sheet.Halved
 	switch {
 	case screen.Watched(env):
 		sheet.Act, sheet.Figure, sheet.Big = "Watch the strip", screen.StripFigure(v), true
@@ -40,7 +41,6 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	default:
 		s.asking(&sheet, v, env)
 	}
-	sheet.ActBig = sheet.Halved && (s.page == answering || env.Height >= roomy)
 	if s.page != answering && sheet.Halved {
 		sheet.Side = s.leads(v, env)
 	}
@@ -58,11 +58,11 @@ func (s Screen) asking(sheet *widget.Sheet, v engine.View, env screen.Env) {
 	for i, g := range groups {
 		list = append(list, widget.Choice{Text: strconv.Itoa(i+1) + "  " + g.name, Aside: s.said(i)})
 	}
-	list = append(list, widget.Choice{Text: "t  strip", Aside: stripSaid(v)})
+	list = append(list, widget.Choice{Text: strconv.Itoa(len(groups)+1) + "  strip", Aside: stripSaid(v)})
 	if env.Height >= roomy { // else the list is worth more
 		sheet.Next = "then: the likeliest cause, and one thing to do"
 	}
-	sheet.Add(lines(list, *sheet, v, env))
+	lines(list, sheet, v, env)
 }
 
 // leads is what that which is seen leads to, for the right half of a wide window: what to do in large letters or words, and what it
@@ -138,13 +138,27 @@ func (s Screen) choosing(sheet *widget.Sheet, env screen.Env) {
 		list = append(list, choice)
 	}
 	v, _ := env.Day()
-	sheet.Add(lines(list, *sheet, v, env))
+	lines(list, sheet, v, env)
 }
 
-// lines are choices of which none is the present one: each has its own key.
-func lines(list []widget.Choice, sheet widget.Sheet, v engine.View, env screen.Env) widget.List {
-	columns, rows := widget.Room(screen.WithFoot(sheet, v, env), env.Width, env.Height, env.Style)
-	return widget.Listed(list, columns, max(rows, 2), env.Style)
+// airBeside is how many rows of air a list may have: those over the foot and the keys.
+const airBeside = 2
+
+// lines puts choices onto the sheet of which none is the present one: each has its own key. Where they do not all fit the large letters
+// over them give way.
+func lines(list []widget.Choice, sheet *widget.Sheet, v engine.View, env screen.Env) {
+	room := func() (columns, rows int) {
+		return widget.Room(screen.WithFoot(*sheet, v, env), env.Width, env.Height, env.Style)
+	}
+	columns, rows := room()
+	switch n := len(list); {
+	case sheet.ActBig && rows+airBeside >= n: // air gives way first
+		rows = max(rows, n)
+	case sheet.ActBig:
+		sheet.ActBig = false
+		columns, rows = room()
+	}
+	sheet.Add(widget.Listed(list, columns, max(rows, 2), env.Style))
 }
 
 // answering is the likeliest cause and the one thing to do; the others below it.
@@ -178,7 +192,8 @@ func (s Screen) answering(sheet *widget.Sheet, v engine.View, env screen.Env) {
 		list = append(list, widget.Choice{Text: other.Rank.String(), Aside: screen.Unsourced(other.Name)})
 	}
 	if len(list) > 0 {
-		sheet.Body = lines(list, *sheet, v, env).Lines
+		columns, rows := widget.Room(screen.WithFoot(*sheet, v, env), env.Width, env.Height, env.Style)
+		sheet.Body = widget.Listed(list, columns, max(rows, 2), env.Style).Lines
 	}
 	switch {
 	case c.Barred:

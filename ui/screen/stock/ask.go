@@ -202,6 +202,10 @@ func (s shelf) add(k screen.Key, env screen.Env) (screen.Screen, []screen.Reques
 		s.adding = nil
 		return s, []screen.Request{screen.Keep{Command: model.AddTin{New: n}}}
 	default:
+		if row, ok := k.On(len(screen.Needs(env))); ok && a.at == material {
+			a.typed[a.at] = screen.Field{Text: screen.Needs(env)[row].Powder.Material}
+			return s, nil
+		}
 		a.typed[a.at] = a.typed[a.at].Edit(k)
 	}
 	return s, nil
@@ -210,26 +214,27 @@ func (s shelf) add(k screen.Key, env screen.Env) (screen.Screen, []screen.Reques
 // view draws the line in hand.
 func (a adding) view(sheet *widget.Sheet, env screen.Env) {
 	e := a.typed[a.at]
+	sheet.ActBig = env.Height >= widget.LowestYard
 	bare := quantity.Bare(e.Text)
 	sys := env.System()
 	switch a.at {
 	case material:
-		sheet.Act, e.Label, e.Hint = "What is in the tin?", "powder", "as on the label, such as soda ash"
+		sheet.Act, e.Label, e.Hint = "Which powder?", "What is in the tin?", "as on the label, such as soda ash"
 		sheet.Why = "Recipes find it by its name: sodium dithionite, soda ash, indigo powder, pre-reduced indigo grains."
 	case holds:
-		sheet.Act, e.Label, e.Hint = "How much is in it?", "full tin", "such as "+quantity.Grams(500).Format(sys)
+		sheet.Act, e.Label, e.Hint = "How much?", "What is in the full tin?", "such as "+quantity.Grams(500).Format(sys)
 		if bare {
 			e.Unit = sys.MassUnit()
 		}
 	case price:
-		sheet.Act, e.Label, e.Hint = "What did it cost?", "price of the whole tin", "in your own money, such as 12.50; Enter: not told"
+		sheet.Act, e.Label, e.Hint = "What price?", "What did the whole tin cost?", "in your own money, such as 12.50; Enter: not told"
 	case strength:
-		sheet.Act, e.Label, e.Hint = "How strong is it?", "strength on the label", "such as 60 %; Enter: as the recipe takes it"
+		sheet.Act, e.Label, e.Hint = "How strong?", "How strong is it, by its label?", "such as 60 %; Enter: as the recipe takes it"
 		if bare {
 			e.Unit = "%"
 		}
 	case isOpen:
-		sheet.Act, e.Label = "Is it open?", "opened on"
+		sheet.Act, e.Label = "Is it open?", "When was it opened?"
 		e.Hint = "Enter: sealed; today, or a date such as " + env.Present().Format(time.DateOnly)
 		sheet.Why = "From its opening on air and damp get at it, and the doses in the vats' books draw on it."
 	}
@@ -242,4 +247,31 @@ func (a adding) view(sheet *widget.Sheet, env screen.Env) {
 	}
 	sheet.Next = "then: " + [lines + 1]string{holds: "how much is in it", price: "what it cost", strength: "how strong it is", isOpen: "is it open", lines: "on the list"}[after]
 	sheet.Body = e.Lines(env)
+	if list := a.beside(env); len(list) > 0 {
+		columns, rows := env.Room(*sheet)
+		sheet.Body = append(sheet.Body, "")
+		sheet.Add(widget.Listed(list, columns, rows-len(sheet.Body), env.Style))
+	}
+}
+
+// beside is what stands under the line in hand: the powders of the next vat, then what was said so far.
+func (a adding) beside(env screen.Env) (list []widget.Choice) {
+	if a.at > material {
+		for at, name := range [lines]string{"powder", "in it", "price", "strength", "opened"} {
+			if text := strings.TrimSpace(a.typed[at].Text); at < a.at && text != "" {
+				list = append(list, widget.Choice{Text: text, Aside: name})
+			}
+		}
+		return list
+	}
+	for _, n := range screen.Needs(env) {
+		says := n.Needed.Format(env.System())
+		if n.Listed {
+			says += " for the next vat"
+		} else {
+			says += ", no tin yet"
+		}
+		list = append(list, widget.Choice{Text: n.Powder.Material, Aside: says})
+	}
+	return list
 }

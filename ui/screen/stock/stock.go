@@ -24,22 +24,9 @@ func New(screen.Env) screen.Screen { return shelf{} }
 // Capturing tells that letters are text now.
 func (s shelf) Capturing() bool { return s.typing.On() || s.adding != nil }
 
-// needs are the powders of the vat that is likely built next.
-func needs(env screen.Env) []model.Need {
-	w := env.Home.Stock.Next
-	if w == nil {
-		return nil
-	}
-	n, err := model.Enough(w.Recipe, w.Fill, w.Options, env.Home.Stock.All, env.Present())
-	if err != nil {
-		return nil
-	}
-	return n
-}
-
 // nextTask is the most urgent thing to do with the tins.
 func nextTask(env screen.Env) model.Act {
-	return model.Pressing(env.Home.Stock.Tins, needs(env), env.Present(), env.System())
+	return model.Pressing(env.Home.Stock.Tins, screen.Needs(env), env.Present(), env.System())
 }
 
 // at is the place of the chosen tin.

@@ -66,9 +66,13 @@ func (s shelf) View(env screen.Env) widget.Sheet {
 	if keep := t.Keep(); len(keep) > 0 {
 		sheet.Why = wording.Upper(strings.Join(keep, "; ")) + "."
 	}
-	sheet.Next, sheet.Halved = next(env), true
+	sheet.Next, sheet.Halved = screen.NextVat(env), true
 	if _, right, halved := widget.Halves(env.Width); halved {
-		sheet.Side = widget.Bars(bars(env, t.ID), right, env.Height-8, env.Style)
+		sheet.Side = widget.Bars(bars(env, t.ID), right, env.Height/2-4, env.Style)
+		if takes := takes(env); len(takes) > 0 {
+			sheet.Side = append(sheet.Side, "", env.Style.Dim.Render("the next vat takes"), "")
+			sheet.Side = append(sheet.Side, widget.Bars(takes, right, env.Height/2-4, env.Style)...)
+		}
 	}
 	return s.listed(sheet, env)
 }
@@ -83,6 +87,25 @@ func bars(env screen.Env, chosen string) []widget.Bar {
 		}
 		if t.ID == chosen {
 			b.Tone = widget.Now
+		}
+		out = append(out, b)
+	}
+	return out
+}
+
+// takes are the powders of the next vat as what of each is there.
+func takes(env screen.Env) []widget.Bar {
+	var out []widget.Bar
+	for _, n := range screen.Needs(env) {
+		b := widget.Bar{Name: n.Powder.Material, Says: n.Needed.Format(env.System())}
+		switch {
+		case !n.Listed:
+			b.Says += ", no tin on the list"
+		case !n.Enough():
+			b.Says += ", " + n.Short.Format(env.System()) + " of it short"
+		}
+		if n.Needed > 0 {
+			b.Part = float64(n.There / n.Needed)
 		}
 		out = append(out, b)
 	}
@@ -187,25 +210,6 @@ func short(aside string) string {
 		return wants
 	}
 	return strings.TrimSuffix(strings.TrimPrefix(aside, "opened "), " ago")
-}
-
-// next is whether the shelf is enough for the next vat, of the powders that are on it.
-func next(env screen.Env) string {
-	w := env.Home.Stock.Next
-	if w == nil {
-		return ""
-	}
-	var short []string
-	for _, n := range needs(env) {
-		if n.Listed && !n.Enough() {
-			short = append(short, n.Says(env.System()))
-		}
-	}
-	vat := fmt.Sprintf("for another %s, %s: ", wording.Lower(w.Recipe.Name), w.Fill.Format(env.System()))
-	if len(short) == 0 {
-		return vat + "enough of what is on the list"
-	}
-	return vat + strings.Join(short, ", ")
 }
 
 // foot counts the tins.

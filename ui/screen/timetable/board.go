@@ -1,7 +1,6 @@
 package timetable
 
 import (
-	"cmp"
 	"slices"
 	"strings"
 	"time"
@@ -135,25 +134,15 @@ func (x sight) dipOf(t turn) string {
 func (s Screen) board(x sight, sheet widget.Sheet) (widget.Sheet, span) {
 	all := x.turns()
 	sheet.Act = "Whose turn"
-	sheet.Aside = "all done " + x.clock(x.done())
+	sheet.Aside = wording.Joined(" "+x.env.Style.Glyphs.Dot+" ", "all done "+x.clock(x.done()), x.late()) // no row of its own comes and goes
 	if begins := x.begins(); begins != "" {
 		sheet.How = []string{begins}
-	} else {
-		sheet.How = []string{cmp.Or(x.late(), "\u00a0")} // its row stays: nothing moves
 	}
-	least := sheet
-	if len(least.How) == 0 { // room for its sentence, so that the letters keep their size when one is told
-		least.How = []string{"x"}
-	}
-	columns, rows := x.env.Room(least)
+	columns, rows := x.env.Room(sheet)
 	page := x.page(all, s.top, columns, rows)
 	for i, t := range all { // who waits longest is told even where the row is on another page
 		if t.most && (i < page.from || i >= page.to) {
-			if words := wording.Sentence(t.who + " " + waits + ", since " + x.clock(t.since)); sheet.How[0] == "\u00a0" {
-				sheet.How = []string{words}
-			} else {
-				sheet.How = append(sheet.How, words)
-			}
+			sheet.How = append(sheet.How, wording.Sentence(t.who+" "+waits+", since "+x.clock(t.since)))
 			_, rows = x.env.Room(sheet)
 			page = x.page(all, s.top, columns, rows)
 			all[i].most = false // told once
@@ -181,13 +170,14 @@ func (s Screen) board(x sight, sheet widget.Sheet) (widget.Sheet, span) {
 type paged struct {
 	span
 	big, size int
+	when      int  // columns that the big times may have
 	bare      bool // the big times are without their word, which stands under them
 }
 
 // Measures of the board.
 const (
 	leastLetters  = 3 // rows of big letters
-	mostLetters   = 8
+	mostLetters   = 14
 	farLetters    = 7 // that are worth more than half of the rows
 	mostBig       = 4 // turns in them beside others in lines
 	besideLetters = 2 // rows of a big turn: its words, and air
@@ -200,16 +190,19 @@ const (
 func (x sight) page(all []turn, top, columns, rows int) paged {
 	for _, bare := range []bool{false, true} {
 		for size := min((rows+1)/len(all)-besideLetters, mostLetters); size >= leastLetters; size-- {
-			if x.fit(all, columns, size, bare) {
-				return paged{span{0, len(all), len(all)}, len(all), size, bare}
+			if when := x.fit(all, columns, size, bare); when > 0 {
+				return paged{span{0, len(all), len(all)}, len(all), size, when, bare}
 			}
 		}
 		for turns := min(mostBig, len(all)-1); turns > 0; turns-- {
 			for size := min(rows/turns, mostLetters); size >= leastLetters; size-- {
 				more := turns * (size + besideLetters - 1) // rows that the big ones take beyond a line each
 				whole := size >= farLetters && rows-more >= len(all)
-				if (whole || turns <= 2 && more <= rows/2) && x.fit(all, columns, size, bare) {
-					return paged{window(top, len(all), rows-more, 1), turns, size, bare}
+				if !whole && (turns > 2 || more > rows/2) {
+					continue
+				}
+				if when := x.fit(all, columns, size, bare); when > 0 {
+					return paged{window(top, len(all), rows-more, 1), turns, size, when, bare}
 				}
 			}
 		}
@@ -217,12 +210,22 @@ func (x sight) page(all []turn, top, columns, rows int) paged {
 	return paged{span: window(top, len(all), rows, 1)}
 }
 
-// fit tells whether names and times have room beside one another in letters of a size. A name that is too long even for
-// the smallest stands in a line of its own height; more than half of them must not.
-func (x sight) fit(all []turn, columns, size int, bare bool) bool {
+// fit is how many columns the times may have for names to have room beside them in letters of a size; 0: there is none.
+func (x sight) fit(all []turn, columns, size int, bare bool) int {
+	for _, when := range []int{columns, columns * 2 / 3} { // lean in the second
+		if x.fits(all, columns, when, size, bare) {
+			return when
+		}
+	}
+	return 0
+}
+
+// fits tells it of times of so many columns. A name that is too long even for the smallest letters stands in a line of its own height;
+// more than half of them must not.
+func (x sight) fits(all []turn, columns, room, size int, bare bool) bool {
 	g := x.env.Style.Glyphs
 	widest := stripped(widest, bare)
-	when, least := widget.Big(widest, columns, size, g), widget.Big(widest, columns, leastLetters, g)
+	when, least := widget.Big(widest, room, size, g), widget.Big(widest, room, leastLetters, g)
 	if len(when) != size {
 		return false
 	}
@@ -267,7 +270,7 @@ func (x sight) bigRow(t turn, columns int, page paged) []string {
 	st, size := x.env.Style, page.size
 	big, words := x.when(t)
 	big = stripped(big, page.bare)
-	when := widget.Big(big, columns, size, st.Glyphs)
+	when := widget.Big(big, page.when, size, st.Glyphs)
 	who := widget.Big(t.who, columns-betweenTurns-wide(when), size, st.Glyphs)
 	for len(who) < size {
 		who = append([]string{""}, who...)
