@@ -177,8 +177,11 @@ func (h Home) recalled(vat, day string) (book.Book, bool) {
 		return book.Book{}, false
 	}
 	info, err := os.Stat(h.DayFile(vat, day))
+	if err != nil {
+		return book.Book{}, false
+	}
 	x, unlock, ok := h.opened()
-	if err != nil || !ok {
+	if !ok {
 		return book.Book{}, false
 	}
 	defer unlock()

@@ -364,3 +364,20 @@ func TestAnswersGoByTheirDays(t *testing.T) {
 		t.Error("two days have the sum of one")
 	}
 }
+
+// A day that went since its folder was listed is told, and leaves the index to who asks next.
+func TestADayThatIsGone(t *testing.T) {
+	h, _ := indexedHome(t)
+	kept(t, h)
+	h = again(h)
+	if _, err := h.ReadDay("bin", "2026-05-12"); err == nil {
+		t.Error("a day that is not there is read")
+	}
+	if !h.index.mu.TryLock() {
+		t.Fatal("the index is still locked")
+	}
+	h.index.mu.Unlock()
+	if _, err := h.ReadDay("bin", "2026-05-10"); err != nil {
+		t.Error(err)
+	}
+}
