@@ -67,7 +67,7 @@ type indexed struct {
 	Timed   bool // From and To are known
 	Open    bool
 	Sum     uint64 // of the whole file; 0 where only its ends were looked at
-	Early   int64  // the earliest and the latest time in it, in seconds since 1970
+	Early   int64  // the earliest and the latest time in it that is known, in seconds since 1970: it says the same while both can be
 	Late    int64
 	Day     []byte // packed; nil where the file is not whole, or Sum is 0
 
@@ -136,7 +136,7 @@ func (h Home) opened() (x *index, unlock func(), ok bool) {
 // held is what the index has of a day, if the day's file is as it was; info is of the file as it is now.
 func (x *index) held(h Home, vat, day string, info fs.FileInfo) (*indexed, bool) {
 	e := x.days[vat+"/"+day]
-	if e == nil || info.Size() != e.Size || info.ModTime().UnixNano() != e.Changed {
+	if e == nil || info.Size() != e.Size || info.ModTime().UnixNano() != e.Changed || !e.canBe(h.now()) {
 		return nil, false
 	}
 	if !e.Held {
@@ -148,23 +148,14 @@ func (x *index) held(h Home, vat, day string, info fs.FileInfo) (*indexed, bool)
 	return e, true
 }
 
-// endOf are the last bytes of a file of a length.
-func endOf(path string, size int64) string {
-	f, err := os.OpenFile(path, os.O_RDONLY|noWait, 0)
-	if err != nil {
-		return ""
-	}
-	defer f.Close()
-	end := make([]byte, min(size, lastBytes))
-	if _, err := f.ReadAt(end, size-int64(len(end))); err != nil {
-		return ""
-	}
-	return string(end)
+// canBe tells whether the times in the day can be, as today goes.
+func (e *indexed) canBe(today time.Time) bool {
+	return book.CanBe(time.Unix(e.Early, 0), today) && book.CanBe(time.Unix(e.Late, 0), today)
 }
 
 // book is the day that the index has; false where it has not all of it, or where a time in it cannot be by now.
 func (x *index) book(h Home, vat, day string, e *indexed) (book.Book, bool) {
-	if e.Day == nil || !book.CanBe(time.Unix(e.Early, 0), h.now()) || !book.CanBe(time.Unix(e.Late, 0), h.now()) {
+	if e.Day == nil || !e.canBe(h.now()) {
 		return book.Book{}, false
 	}
 	b, err := book.Unpack(h.DayFile(vat, day), e.Day, x.recipes)
@@ -271,7 +262,7 @@ func entryOf(info fs.FileInfo, last string, is extent) (*indexed, bool) {
 	if !e.Timed {
 		return e, is.from.IsZero() && is.to.IsZero()
 	}
-	e.From, e.To = is.from.UnixNano(), is.to.UnixNano()
+	e.From, e.To, e.Early, e.Late = is.from.UnixNano(), is.to.UnixNano(), is.from.Unix(), is.to.Unix()
 	return e, time.Unix(0, e.From).Equal(is.from) && time.Unix(0, e.To).Equal(is.to) // some three centuries from 1970 it is not
 }
 
