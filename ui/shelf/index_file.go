@@ -31,8 +31,8 @@ type writtenAnswer struct {
 }
 
 const (
-	indexMost = 256 << 20 // bytes; a longer file is no index
-	indexKept = 16        // of so many homes the indices are kept, the newest
+	indexMost = 32 << 20 // bytes; a longer file is no index: 100,000 events take 2 MB
+	indexKept = 16       // of so many homes the indices are kept, the newest
 )
 
 // castagnoli is the second of the two checksums of textSum.
