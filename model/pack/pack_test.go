@@ -31,3 +31,22 @@ func TestListsTakeNoMoreThanTheyCanFill(t *testing.T) {
 		t.Errorf("unpacked is %v", list)
 	}
 }
+
+// Types that are packed otherwise have another form, also where they are deep in others.
+func TestForm(t *testing.T) {
+	type inner struct{ A, B string }
+	type swapped struct{ B, A string }
+	told := map[string]string{}
+	for what, of := range map[string]reflect.Type{
+		"a struct": reflect.TypeFor[inner](), "its fields the other way": reflect.TypeFor[swapped](), "a list": reflect.TypeFor[[]inner](), "another list": reflect.TypeFor[[]swapped](),
+		"in a field": reflect.TypeFor[struct{ X []inner }](), "another in it": reflect.TypeFor[struct{ X []swapped }](), "a pointer": reflect.TypeFor[*inner](), "a number": reflect.TypeFor[int](),
+	} {
+		form := Form(of)
+		if other, there := told[form]; there {
+			t.Errorf("%s has the form of %s", what, other)
+		}
+		if told[form] = what; Form(of) != form {
+			t.Errorf("%s has two forms", what)
+		}
+	}
+}

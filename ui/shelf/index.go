@@ -6,6 +6,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"reflect"
 	"runtime/debug"
 	"slices"
 	"strings"
@@ -15,6 +16,7 @@ import (
 	"github.com/adrg/xdg"
 
 	"example.org/vatside/model/book"
+	"example.org/vatside/model/pack"
 )
 
 // An index remembers what the days of a home said when they were last read, so that they need not be understood again. The
@@ -29,7 +31,8 @@ import (
 //   - it is written whole and renamed into place. Of two programs that write at once one is forgotten. What the cache folder
 //     refuses is no matter: nothing is told, and the files are read.
 
-// indexForm is the number of the form of the index, raised with each change of it.
+// indexForm is the number of what the index says of a day, raised when it says something else of the same file: when that was, and
+// whether it is open. Which fields it has goes besides.
 const indexForm = 1
 
 const (
@@ -109,7 +112,7 @@ func (h Home) indexFile() (path, begins string) {
 	sum := fnv.New64a()
 	_, _ = sum.Write([]byte(home)) // a hash takes all
 	return filepath.Join(h.index.dir, fmt.Sprintf("%016x", sum.Sum64())),
-		fmt.Sprintf("vatside index %d %s %s\n%q %d\n", indexForm, book.Packing(), build, home, h.now().Year())
+		fmt.Sprintf("vatside index %d %s %s %s\n%q %d\n", indexForm, pack.Form(reflect.TypeFor[written]()), book.Packing(), build, home, h.now().Year())
 }
 
 // opened locks the index, which is read the first time; false where there is none.
