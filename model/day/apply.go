@@ -121,6 +121,10 @@ func (s *growing) change(e Event) error {
 		s.give(Shift{b.Timer, -b.By})
 	case HelperChanged:
 		s.Children = b.Children
+	case Talking:
+		if s.TalkSince = (time.Time{}); b.On {
+			s.TalkSince = at
+		}
 	case PlaceChanged:
 		if s.Apart = ""; b.Of == OfGoods {
 			s.Apart = b.Place

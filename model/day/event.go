@@ -335,6 +335,11 @@ type (
 		Who      string `toml:"who"`
 		Children bool   `toml:"children,omitempty"`
 	}
+	// Talking says that who leads the day talks to the class from now on, or no longer. Meanwhile no piece is called to go in; all
+	// else is.
+	Talking struct {
+		On bool `toml:"on"`
+	}
 	// PlaceChanged is where the vat stands now: outdoors, cross-draught, closed room. Of OfGoods it is where goods are finished,
 	// and the vat stays where it is.
 	PlaceChanged struct {
