@@ -125,6 +125,8 @@ func (s *growing) change(e Event) error {
 		if s.TalkSince = (time.Time{}); b.On {
 			s.TalkSince = at
 		}
+	case WayChosen:
+		s.Way = b.Way
 	case PlaceChanged:
 		if s.Apart = ""; b.Of == OfGoods {
 			s.Apart = b.Place

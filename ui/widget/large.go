@@ -69,12 +69,15 @@ func asideWide(c Choice, g style.Glyphs) int {
 	return beside + style.Width(Drawable(c.Aside, g))
 }
 
+// longestUnit is how many letters a unit has behind a figure: g, kg, mL.
+const longestUnit = 2
+
 // capitals are the letters of a line, which are higher so. A key at its begin stays as it is, and so does a unit behind a figure.
 func capitals(text string) string {
 	words, figure := strings.Split(text, " "), false
 	for i, w := range words {
-		is := i > 0 && w != "" && w[0] >= '0' && w[0] <= '9'
-		if !is && !figure && !(i == 0 && len(w) == 1) {
+		is := w != "" && w[0] >= '0' && w[0] <= '9'
+		if !is && !(figure && len(w) <= longestUnit) && !(i == 0 && len(w) == 1) {
 			words[i] = strings.ToUpper(w)
 		}
 		figure = is

@@ -70,7 +70,7 @@ func TestLettersTouchNoPicture(t *testing.T) {
 
 // A list in large letters keeps a key as it is pressed and a unit as it is written.
 func TestCapitalsKeepKeysAndUnits(t *testing.T) {
-	for text, want := range map[string]string{"t  strip": "t  STRIP", "T1 soda ash  1 kg": "T1 SODA ASH  1 kg", "1  eyes": "1  EYES", "child in the vat": "CHILD IN THE VAT"} {
+	for text, want := range map[string]string{"t  strip": "t  STRIP", "T1 soda ash  1 kg": "T1 SODA ASH  1 kg", "1  eyes": "1  EYES", "1 eyes": "1 EYES", "420 g linen": "420 g LINEN", "child in the vat": "CHILD IN THE VAT"} {
 		if got := capitals(text); got != want {
 			t.Errorf("%q is %q, not %q", text, got, want)
 		}

@@ -50,11 +50,6 @@ func (s prepare) View(env screen.Env) widget.Sheet {
 		sheet.Act = "First dip?"
 		sheet.Body = s.typing.Lines(env)
 		sheet.Why = "All that comes before is reckoned back from it. The settings can keep it."
-		var goods []widget.Choice
-		for _, l := range s.lots {
-			goods = append(goods, widget.Choice{Text: l.Name(f.sys)})
-		}
-		beneath(&sheet, "of", goods, env)
 	default:
 		if err != nil {
 			sheet.Act, sheet.How = "This cannot be laid out", []string{wording.Sentence(err.Error())}

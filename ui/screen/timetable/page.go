@@ -37,6 +37,9 @@ func Page(v engine.View) paper.Board {
 		}
 		out.Turns = append(out.Turns, row)
 	}
+	if round := x.round(); round != "" {
+		out.Notes = append(out.Notes, round)
+	}
 	out.Notes = append(out.Notes, x.airing()...)
 	out.Done = x.clock(x.done())
 	return out
