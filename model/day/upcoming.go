@@ -49,6 +49,9 @@ func (c Call) Upcoming(s State, now time.Time) string {
 		return "no green left in " + act.Piece.Tag + "?"
 	}
 	if act.Kind == ActWetOut || act.Kind == ActSkim || act.Kind == ActDecide {
+		if s.Talks() {
+			return act.Piece.Tag + " waits"
+		}
 		return "in " + act.Piece.Tag + ", edge first"
 	}
 	for _, d := range Dues(s) {
