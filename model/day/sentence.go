@@ -296,6 +296,13 @@ func (b HelperChanged) Sentence(quantity.System) string {
 	return b.Who + " is at the vat"
 }
 
+func (b Talking) Sentence(quantity.System) string {
+	if b.On {
+		return "talking: pieces wait to go in"
+	}
+	return "talking is over: pieces go in again"
+}
+
 func (b PlaceChanged) Sentence(quantity.System) string {
 	if b.Of == OfGoods {
 		return "goods are finished " + placed(b.Place)

@@ -29,6 +29,9 @@ func HeadOf(v engine.View, where string) widget.Head {
 	if h.Rehearsed {
 		right = "rehearsed · " + right
 	}
+	if v.State.Talks() {
+		name += " · talking, pieces wait"
+	}
 	if v.State.Children { // before what falls away where room is short
 		name += " · children at the vat"
 	}
