@@ -3,6 +3,7 @@ package command
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -104,14 +105,17 @@ func (p *program) prepare(w preparing, r *reader) error {
 	if err != nil {
 		return err
 	}
-	out := preparedOf(ready, practice.Checklist(around), r.sys)
+	items, warnings, notes := practice.Checklist(around), slices.Concat([]string{}, ready.Unfit, ready.Warnings), list(ready.Notes)
+	if slices.ContainsFunc(ready.Lots, func(l prepare.Prepared) bool { return l.Scour != nil }) {
+		notes = append(notes, practice.DropTest)
+	}
 	if mind := prepare.WithChildren(head, lots); w.children && mind != "" {
-		out.Warnings = append([]string{mind}, out.Warnings...)
+		warnings = append([]string{mind}, warnings...)
 	}
 	if w.readyBy == "" && set.ReadyBy == "" {
-		out.Notes = append(out.Notes, "no start was wished for: "+usualStart+" is taken")
+		notes = append(notes, "no start was wished for: "+usualStart+" is taken")
 	}
-	return p.give(out, tellPrepare(ready, out, r.sys))
+	return p.give(preparedOf(ready, items, warnings, notes, r.sys), tellPrepare(ready, items, warnings, notes, r.sys))
 }
 
 // lots reads the pieces; --state is for those of which none is said.

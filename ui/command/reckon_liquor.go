@@ -43,11 +43,7 @@ func (p *program) reckonPH() *cobra.Command {
 				return err
 			}
 			if p.json {
-				return p.asJSON(struct {
-					PH   float64 `json:"ph"`
-					Low  float64 `json:"ph_low"`
-					High float64 `json:"ph_high"`
-				}{tidy(float64(ph.Likely)), tidy(float64(ph.Low)), tidy(float64(ph.High))})
+				return p.asJSON(object{{"ph", tidy(float64(ph.Likely))}, {"ph_low", tidy(float64(ph.Low))}, {"ph_high", tidy(float64(ph.High))}})
 			}
 			p.say("pH %s at %s, between %s and %s.", ph.Likely, t.Format(r.sys), ph.Low, ph.High)
 			return nil
@@ -84,9 +80,7 @@ func (p *program) reckonOxygen() *cobra.Command {
 				return err
 			}
 			if p.json {
-				return p.asJSON(struct {
-					MgL float64 `json:"mg_per_l"`
-				}{tidy(c.GramsPerLitre() * 1000)})
+				return p.asJSON(object{{"mg_per_l", tidy(c.GramsPerLitre() * 1000)}})
 			}
 			p.say("%.2f mg/L of oxygen at %s.", c.GramsPerLitre()*1000, t.Format(r.sys))
 			return nil

@@ -30,11 +30,7 @@ func (p *program) reckonRub() *cobra.Command {
 				return err
 			}
 			if p.json {
-				return p.asJSON(struct {
-					DE76  float64 `json:"de76"`
-					Grade float64 `json:"grade"`
-					How   string  `json:"how"`
-				}{tidy6(de), grade, practice.Rubbing})
+				return p.asJSON(object{{"de76", tidy6(de)}, {"grade", grade}, {"how", practice.Rubbing}})
 			}
 			p.say("Grade %g of 5, from a difference of %.1f by CIELAB.", grade, de)
 			var tell telling
