@@ -95,6 +95,9 @@ func tenHours(t *testing.T) {
 			t.Fatal(err)
 		}
 	}
+	if err := do(day.Record{Body: day.WayChosen{Way: "weak"}}); err != nil {
+		t.Fatal(err)
+	}
 	var first uint64
 	for begun := clock.Now(); clock.Now().Sub(begun) < 10*time.Hour; clock.Set(clock.Now().Add(time.Minute)) {
 		if first == 0 && clock.Now().Sub(begun) >= time.Hour {

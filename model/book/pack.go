@@ -194,8 +194,9 @@ func Unpack(file string, data []byte, r *Recipes) (Book, error) {
 		return Book{}, errPacked
 	}
 	b.Events = make([]day.Event, n)
+	rooms := map[reflect.Type]reflect.Value{}
 	for i := range b.Events {
-		if unpackEvent(u, i, &b.Events[i]); u.Bad {
+		if unpackEvent(u, i, &b.Events[i], rooms); u.Bad {
 			return Book{}, errPacked
 		}
 	}
@@ -228,7 +229,8 @@ func packEvent(w *pack.Packer, i int, e day.Event) error {
 	return w.Value(reflect.ValueOf(e.Body))
 }
 
-func unpackEvent(u *pack.Unpacker, i int, e *day.Event) {
+// unpackEvent takes an event off again; rooms are for bodies of each kind, of which the event gets a copy.
+func unpackEvent(u *pack.Unpacker, i int, e *day.Event, rooms map[reflect.Type]reflect.Value) {
 	e.Seq = int(u.Int()) + i
 	e.At = u.Time()
 	if e.Boot = u.Text(); e.Boot != "" {
@@ -244,7 +246,12 @@ func unpackEvent(u *pack.Unpacker, i int, e *day.Event) {
 	if u.Bad {
 		return
 	}
-	body := reflect.New(kind).Elem()
+	body, there := rooms[kind]
+	if !there {
+		body = reflect.New(kind).Elem()
+		rooms[kind] = body
+	}
+	body.SetZero()
 	u.Value(body)
 	e.Body = body.Interface().(day.Body)
 }

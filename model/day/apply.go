@@ -121,6 +121,8 @@ func (s *growing) change(e Event) error {
 		s.give(Shift{b.Timer, -b.By})
 	case HelperChanged:
 		s.Children = b.Children
+	case WayChosen:
+		s.Way = b.Way
 	case PlaceChanged:
 		if s.Apart = ""; b.Of == OfGoods {
 			s.Apart = b.Place

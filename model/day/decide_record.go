@@ -6,6 +6,7 @@ import (
 	"strings"
 	"time"
 
+	"example.org/vatside/model/load"
 	"example.org/vatside/model/quantity"
 )
 
@@ -76,6 +77,13 @@ func (s State) decideRecord(b Body, now time.Time) ([]Body, error) {
 	case HelperChanged:
 		if strings.TrimSpace(b.Who) == "" {
 			return refuse("say who is at the vat")
+		}
+	case WayChosen:
+		switch {
+		case !slices.Contains([]string{load.ChoiceWeak, load.ChoiceFull, load.ChoiceFeed}, b.Way):
+			return refuse("where the vat tires the ways are weak, full and feed, not %q", b.Way)
+		case b.Way == s.Way:
+			return refuse("the timetable takes that way already")
 		}
 	case Reading:
 		return s.decideReading(b)

@@ -335,6 +335,10 @@ type (
 		Who      string `toml:"who"`
 		Children bool   `toml:"children,omitempty"`
 	}
+	// WayChosen is the way that the timetable takes where the vat tires: weak, full or feed, as load.Choice has them.
+	WayChosen struct {
+		Way string `toml:"way"`
+	}
 	// PlaceChanged is where the vat stands now: outdoors, cross-draught, closed room. Of OfGoods it is where goods are finished,
 	// and the vat stays where it is.
 	PlaceChanged struct {

@@ -144,6 +144,9 @@ func (TimerCut) Kind() string { return "timer cut" }
 func (HelperChanged) Kind() string { return "helper changed" }
 
 // Kind names the event in the book.
+func (WayChosen) Kind() string { return "way chosen" }
+
+// Kind names the event in the book.
 func (PlaceChanged) Kind() string { return "place changed" }
 
 // Kind names the event in the book.
@@ -254,6 +257,7 @@ func Kinds() []Body {
 		TimerStretched{},
 		TimerCut{},
 		HelperChanged{},
+		WayChosen{},
 		PlaceChanged{},
 		VesselTold{},
 		HotWork{},

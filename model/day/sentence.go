@@ -5,6 +5,7 @@ import (
 	"strings"
 	"time"
 
+	"example.org/vatside/model/load"
 	"example.org/vatside/model/quantity"
 )
 
@@ -274,6 +275,16 @@ func (b TimerStretched) Sentence(quantity.System) string {
 }
 
 func (b TimerCut) Sentence(quantity.System) string { return b.Timer + ": " + b.By.String() + " less" }
+
+func (b WayChosen) Sentence(quantity.System) string {
+	switch b.Way {
+	case load.ChoiceFull:
+		return "where the vat tires, full dips go before time"
+	case load.ChoiceFeed:
+		return "where the vat tires, it is to be fed"
+	}
+	return "where the vat tires, time goes before full dips"
+}
 
 func (b HelperChanged) Sentence(quantity.System) string {
 	if b.Children {

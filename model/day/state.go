@@ -35,6 +35,7 @@ type State struct {
 	Moved     string    // where the vat stands since it was changed today; empty: as set up
 	Apart     string    // where goods are finished, if not at the vat
 	Children  bool      // children are at the vat
+	Way       string    // that the timetable takes where the vat tires; "": the wished finish rules
 	Hot       bool      // goods go in with sticks or tongs, until the vat is read again
 	Treating  *Treating // a treatment whose recheck is to come
 	Closed    bool

@@ -26,26 +26,20 @@ type Turn struct {
 // Board is the plan by persons, in the order of their first turns. pieces are those that were planned.
 func Board(p Plan, pieces []Piece) []Seat {
 	var out []Seat
-	seat := map[string]int{}
+	owner := map[string]int{}          // the seat of a piece, by its tag
 	free := map[string]quantity.Span{} // since when a piece is ready
 	airs := map[string]quantity.Span{}
-	for _, x := range pieces {
-		at, known := seat[keyOf(x)]
-		if !known {
-			at = len(out)
-			seat[keyOf(x)] = at
-			who := x.Who
-			if who == "" {
-				who = x.Tag
-			}
-			out = append(out, Seat{Who: who})
+	for i, x := range pieces {
+		at := slices.IndexFunc(pieces[:i], func(y Piece) bool { return x.Who != "" && y.Who == x.Who })
+		if at < 0 {
+			owner[x.Tag] = len(out)
+			out = append(out, Seat{Who: cmp.Or(x.Who, x.Tag)})
+		} else {
+			owner[x.Tag] = owner[pieces[at].Tag]
 		}
-		out[at].Tags = append(out[at].Tags, x.Tag)
+		s := &out[owner[x.Tag]]
+		s.Tags = append(s.Tags, x.Tag)
 		free[x.Tag], airs[x.Tag] = x.From, x.Air
-	}
-	owner := map[string]int{}
-	for _, x := range pieces {
-		owner[x.Tag] = seat[keyOf(x)]
 	}
 	for _, r := range p.Rows {
 		at, known := owner[r.Tag]
@@ -71,12 +65,4 @@ func Board(p Plan, pieces []Piece) []Seat {
 		return cmp.Compare(a.Turns[0].Lower, b.Turns[0].Lower)
 	})
 	return out
-}
-
-// keyOf holds a person apart from a piece of nobody that is called the same.
-func keyOf(x Piece) string {
-	if x.Who == "" {
-		return "piece " + x.Tag
-	}
-	return "who " + x.Who
 }

@@ -20,11 +20,7 @@ type uses struct {
 // (dual feasible functions of Fekete and Schepers, Mathematical Methods of Operations Research 60 (2004) 311, from
 // memory), pieces at once, hands. Each is a relaxation of the plan's problem, so each bound is proven.
 func (p *problem) things() []uses {
-	n, vats := len(p.jobs), int64(p.vats)
-	moved := true
-	for _, j := range p.jobs {
-		moved = moved && (j.moved || j.n == 0)
-	}
+	n, vats, moved := len(p.jobs), int64(p.vats), p.allMoved()
 	var out []uses
 	add := func(cap int64, hands bool, use func(j *job) int64) {
 		u := uses{make([]int64, n), cap, hands, hands || moved}
@@ -61,7 +57,7 @@ func (u *uses) handled(j *job) int {
 	return j.d()
 }
 
-// needs lists what is to be dipped, the heads from each piece's own chain past the breaks.
+// needs lists what is to be dipped, those with the longest tails first, the heads from each piece's own chain past the breaks.
 func (p *problem) needs() []need {
 	var out []need
 	for i := range p.jobs {
@@ -84,6 +80,7 @@ func (p *problem) needs() []need {
 			t += j.d() + j.a
 		}
 	}
+	slices.SortStableFunc(out, func(a, b need) int { return b.tail - a.tail })
 	return out
 }
 
@@ -92,35 +89,23 @@ const mostHeads = 200
 
 // bound is a last lift that no plan can beat.
 func (p *problem) bound() int {
-	low := p.now
+	low, ns := p.now, p.needs()
 	for _, x := range p.fixed {
 		low = max(low, x.e)
 	}
-	ns := p.needs()
+	var heads []int
 	for _, n := range ns {
 		low = max(low, n.head+n.len+n.tail)
+		heads = append(heads, n.head)
 	}
 	for i := range p.jobs {
 		low = max(low, p.restedChain(&p.jobs[i]))
 	}
-	var heads []int
-	for _, n := range ns {
-		heads = append(heads, n.head)
-	}
 	slices.Sort(heads)
 	heads = slices.Compact(heads)
-	for len(heads) > mostHeads { // every second, so that a very large day is bounded in time too
-		for i := range (len(heads) + 1) / 2 {
-			heads[i] = heads[2*i]
-		}
-		heads = heads[:(len(heads)+1)/2]
-	}
-	slices.SortStableFunc(ns, func(a, b need) int { return b.tail - a.tail })
-	things := p.things()
-	for t := range things {
-		u := &things[t]
-		for _, h := range heads {
-			var sum int64
+	for _, u := range p.things() {
+		for at := 0; at < len(heads); at += 1 + len(heads)/mostHeads {
+			h, sum := heads[at], int64(0)
 			for q, n := range ns {
 				if n.head < h {
 					continue
@@ -130,11 +115,36 @@ func (p *problem) bound() int {
 				if q+1 < len(ns) && ns[q+1].tail == n.tail {
 					continue
 				}
-				low = max(low, p.earliest(u, h, int((sum+u.cap-1)/u.cap))+n.tail)
+				low = max(low, p.earliest(&u, h, int((sum+u.cap-1)/u.cap))+n.tail)
 			}
 		}
 	}
 	return low
+}
+
+// tighter is a bound by the mixtures of all dips, of all but each piece's last, and of all but the last two, with what must
+// still follow them.
+func (p *problem) tighter(low int) int {
+	ns := p.needs()
+	for last := range 3 {
+		dips := make([]int, len(p.jobs))
+		first, tail := far, far
+		for _, n := range ns {
+			if n.k < p.jobs[n.job].n-last {
+				dips[n.job]++
+				first, tail = min(first, n.head), min(tail, n.tail)
+			}
+		}
+		if first < far {
+			low = max(low, p.earliest(&uses{breaks: p.allMoved()}, first, p.mixture(dips))+tail)
+		}
+	}
+	return low
+}
+
+// allMoved tells whether the hands are needed all through every dip.
+func (p *problem) allMoved() bool {
+	return !slices.ContainsFunc(p.jobs, func(j job) bool { return !j.moved && j.n > 0 })
 }
 
 // restedChain is the least end of a piece that rests with the vat: in one stretch of work only so many of its dips fit.
@@ -164,7 +174,7 @@ func (p *problem) earliest(u *uses, h, need int) int {
 			}
 		}
 	}
-	if p.vats > 1 {
+	if p.vats > 1 && u.hands {
 		return end
 	}
 	return max(end, h+need+p.standstill(need))

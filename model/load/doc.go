@@ -16,7 +16,18 @@
 // first lowering to the last lift, no longer than the time that asks for the rest; reheats in the same way. Any gap
 // that is long enough counts, and one long gap may count for both.
 //
+// Persons. A piece may come late (From), leave early (Till: lifted for the last time by then, as far as it can be) or be shown
+// to all (Demo: its first dip goes in before every other, alone). At most so many persons have a piece in the vats at once.
+// Fair turns go by rounds: everybody's first dip first, then nobody who is ready is more than one dip ahead of the rearmost
+// who is ready; wishes of one or two dips stand outside the rounds, and their time is a promise.
+//
 // A plan's finish, its makespan, is the last lift. A piece is done later: after its final airing, rinses and souring.
-// Plans are compared in this order: dips in too weak a vat, time past the latest finish, the last lift, then dark pieces
-// first (or, if asked, who waits longest), then the fewest trips. A bound on the last lift is proven beside each plan.
+// Plans are compared in this order: time past the latest finish, time past somebody's leaving, the last lift, of a replan the
+// minutes shifted and the order changed, then dark pieces first (or, of fair turns, the last first dip and the longest
+// wait), then the fewest trips. Where the vat tires there are up to three plans: weak (dips in too weak a vat are only
+// counted), full (they come before everything else) and feed; the wished finish rules which is taken, if none is asked for.
+//
+// Every dip is placed on one line of the vats and the hands, at the earliest time that keeps every limit. The search changes
+// the order of the dips; small days are looked through whole. A bound on the last lift is proven beside each plan: by each
+// limit alone, by the sets of pieces that may be in together, by rests, and by the whole look.
 package load

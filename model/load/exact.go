@@ -11,36 +11,28 @@ const mostExact = 16
 // mostSteps is the most steps of a day that the exact search goes one by one: each is a turn deeper.
 const mostSteps = 3000
 
-// moment is a day half made: what is in the vat at t and what is still to come.
+// moment is what a day half made has besides its line: the time, and which dips are put off at it.
 type moment struct {
-	t       int
-	left    [mostExact]int8
-	ready   [mostExact]int // not before
-	start   [mostExact]int // of the dip it is in
-	end     [mostExact]int // of that dip; at or before t: it is out
-	lapse   [mostExact]int // when put off: the end of the dip that it could have had instead; far: it could not
-	off     uint32         // put off at t
-	used    int64
-	count   int
-	vat     past
-	taken   int64
-	todo    int
-	claimed int // last end of all
+	t   int
+	off uint32
 }
 
 // exact looks through all plans that could end sooner, by the order of their lowerings: at each moment each dip that
 // could begin does, or is put off to a later moment. It looks only at moments at which something ends or becomes ready,
 // which is enough while whatever is taken is taken all through a dip; where lifts of hung pieces, breaks or rests may be
-// worth waiting for, at every multiple of the days' common step. Moments alike but later are looked at once.
+// worth waiting for, at every multiple of the days' common step. Moments alike but later are looked at once. A moved piece
+// that could as well go in a step sooner is not lowered then, unless it is the first after a rest, which sets the next.
 type exact struct {
 	p      *problem
+	l      *line
 	best   int // a plan that ends at this or later is of no use
 	low    int
 	found  []held
-	stack  []held
-	grid   int // 0: only moments at which something happens
-	eager  bool
-	late   bool // moments compare only at one time
+	grid   int             // 0: only moments at which something happens
+	late   bool            // moments compare only at one time
+	last   [mostExact]held // per job: its latest dip
+	end    int             // the last lift so far
+	todo   int
 	class  []int
 	things []uses
 	ns     []need
@@ -56,68 +48,62 @@ func (p *problem) prove(best, low, budget int) (found []held, end int, all bool,
 	if len(p.jobs) > mostExact || p.vats > 1 || p.feeds > 0 || p.ops > 120 {
 		return nil, best, false, 0
 	}
-	x := &exact{p: p, best: best, low: low, budget: budget, seen: map[[2]uint64]int32{}}
-	x.eager = len(p.pauses) == 0 && p.holds == 0
-	x.late = len(p.breaks) > 0
+	p = p.within(best)
+	x := &exact{p: p, l: newLine(p), best: best, low: low, budget: budget, seen: map[[2]uint64]int32{},
+		late: len(p.breaks) > 0, things: p.things(), ns: p.needs(), class: p.classes()}
 	if p.tight || len(p.pauses) > 0 {
 		if x.grid = p.step(); (best-p.now)/x.grid > mostSteps {
 			return nil, best, false, 0
 		}
 	}
-	x.things = p.things()
-	x.ns = p.needs()
-	slices.SortStableFunc(x.ns, func(a, b need) int { return b.tail - a.tail })
-	x.class = p.classes()
-	m := moment{t: p.now, vat: p.before[0]}
+	x.l.reset()
+	m := moment{t: x.l.last}
 	for i := range p.jobs {
-		j := &p.jobs[i]
-		m.left[i], m.ready[i], m.lapse[i] = int8(j.n), j.ready, far
-		m.todo += j.n
+		x.todo += p.jobs[i].n - x.l.next[i]
 	}
-	for _, f := range p.fixed {
-		m.start[f.job], m.end[f.job] = f.s, f.e
-		if f.e > p.now {
-			m.used += p.jobs[f.job].w
-			m.count += p.jobs[f.job].cnt
-		}
-		m.claimed = max(m.claimed, f.e)
+	for _, y := range x.l.all {
+		x.last[y.job] = y
+		x.end = max(x.end, y.e)
 	}
 	x.look(&m)
 	return x.found, x.best, !x.out, x.nodes
 }
 
+// within is the problem for days that end before best: pauses that they cannot reach are left out.
+func (p *problem) within(best int) *problem {
+	if p.before[0].used || slices.ContainsFunc(p.pauses, func(q pause) bool { return best-p.now > q.after }) {
+		return p
+	}
+	out := *p
+	out.pauses = nil
+	return &out
+}
+
 // step is the greatest length of which all times of the problem are multiples.
 func (p *problem) step() int {
-	g := 0
-	see := func(v int) {
-		for v != 0 {
-			g, v = v, g%v
-		}
-	}
+	var all []int
 	for _, j := range p.jobs {
 		if j.n > 0 {
-			see(j.p)
-			see(j.a)
-			see(j.h)
-			see(j.ready - p.now)
+			all = append(all, j.p, j.a, j.h, j.ready-p.now)
 		}
 	}
 	for _, w := range p.breaks {
-		see(max(0, w.from-p.now))
-		see(max(0, w.to-p.now))
+		all = append(all, max(0, w.from-p.now), max(0, w.to-p.now))
 	}
-	for _, q := range p.pauses {
-		see(q.after)
-		see(q.long)
-		if p.before[0].used {
-			see(max(p.before[0].last, p.now) - p.now)
-			for _, b := range p.before[0].beg {
-				see(max(b, p.now) - min(b, p.now))
-			}
+	u := &p.before[0]
+	for k, q := range p.pauses {
+		if all = append(all, q.after, q.long); u.used {
+			all = append(all, max(u.last, p.now)-p.now, max(0, p.now-u.beg[k]))
 		}
 	}
 	for _, f := range p.fixed {
-		see(f.e - p.now)
+		all = append(all, f.e-p.now)
+	}
+	g := 0
+	for _, v := range all {
+		for v != 0 {
+			g, v = v, g%v
+		}
 	}
 	return max(1, g)
 }
@@ -126,73 +112,39 @@ func (p *problem) step() int {
 func (p *problem) classes() []int {
 	out := make([]int, len(p.jobs))
 	for i, a := range p.jobs {
-		out[i] = i
-		for k, b := range p.jobs[:i] {
-			if a.p == b.p && a.a == b.a && a.h == b.h && a.moved == b.moved && a.w == b.w && a.cnt == b.cnt &&
-				a.takes == b.takes && a.least == b.least {
-				out[i] = out[k]
-				break
-			}
+		like := slices.IndexFunc(p.jobs, func(b job) bool {
+			return a.p == b.p && a.a == b.a && a.h == b.h && a.moved == b.moved && a.w == b.w && a.cnt == b.cnt &&
+				a.takes == b.takes && a.least == b.least && (p.people == 0 || a.person == b.person) && !a.shown() && !b.shown()
+		})
+		if out[i] = like; like < 0 {
+			out[i] = i
 		}
 	}
 	return out
 }
 
-// fits tells whether job i can be lowered now.
-func (x *exact) fits(m *moment, i int) bool {
-	p := x.p
-	j := &p.jobs[i]
-	if m.left[i] == 0 || m.ready[i] > m.t || m.end[i] > m.t || m.used+j.w > p.cap || m.count+j.cnt > p.most {
-		return false
-	}
-	if p.holds > 0 && p.holds-m.taken < j.least {
-		return false
-	}
-	if len(p.pauses) > 0 {
-		if ok, _ := p.rested(&m.vat, m.t, m.t+j.d()); !ok {
-			return false
-		}
-	}
-	if p.pairs == 0 && len(p.breaks) == 0 {
-		return true
-	}
-	var buf [mostExact]held
-	in := buf[:0]
-	for k := range p.jobs {
-		if m.end[k] > m.t {
-			in = append(in, m.in(p, k))
-		}
-	}
-	return p.handsFree(in, i, m.t)
-}
-
 // look goes through all that can come of a moment.
 func (x *exact) look(m *moment) {
+	p, l := x.p, x.l
 	x.nodes++
-	if x.nodes > x.budget {
-		x.out = true
+	x.out = x.out || x.nodes > x.budget
+	if x.todo == 0 && x.end < x.best && !x.out {
+		x.best, x.found = x.end, l.planned(x.found[:0])
 	}
-	if x.out || x.best <= x.low {
-		return
-	}
-	if m.todo == 0 {
-		if m.claimed < x.best {
-			x.best = m.claimed
-			x.found = append(x.found[:0], x.stack...)
-		}
-		return
-	}
-	if x.least(m) >= x.best {
+	if x.out || x.best <= x.low || x.todo == 0 || x.least(m) >= x.best {
 		return
 	}
 	// Of dips that begin at one moment the one that asks the most of the vat beyond what it takes goes first: if any
 	// order of them finds it strong enough, this one does.
 	pick, rest, asks := -1, 0, int64(0)
-	for i := range x.p.jobs {
-		if m.off&(1<<i) != 0 || !x.fits(m, i) {
+	for i := range p.jobs {
+		if m.off&(1<<i) != 0 || x.left(i) == 0 || l.ready[i] > m.t || !l.strong(i, 0) {
 			continue
 		}
-		a, r := x.p.jobs[i].least-x.p.jobs[i].takes, m.chain(x.p, i)
+		if _, later := l.at(i, m.t); later > 0 || x.grid > 0 && p.jobs[i].moved && x.sooner(m, i) {
+			continue
+		}
+		a, r := p.jobs[i].least-p.jobs[i].takes, x.chain(i)
 		if pick < 0 || a > asks || a == asks && r > rest {
 			pick, rest, asks = i, r, a
 		}
@@ -206,82 +158,76 @@ func (x *exact) look(m *moment) {
 		return
 	}
 	o := *m
-	for i := range x.p.jobs { // one like it, with as much ahead, is put off with it
-		if i == pick || x.class[i] == x.class[pick] && o.left[i] == o.left[pick] && o.ready[i] <= o.t && o.end[i] <= o.t {
+	for i := range p.jobs { // one like it, with as much ahead, is put off with it
+		if i == pick || x.class[i] == x.class[pick] && x.left(i) == x.left(pick) && l.ready[i] <= o.t && x.last[i].e <= o.t {
 			o.off |= 1 << i
-			if x.eager && o.lapse[i] == far {
-				o.lapse[i] = o.t + x.p.jobs[i].d()
-			}
 		}
 	}
 	x.look(&o)
 }
 
-// in is the dip that job i is in.
-func (m *moment) in(p *problem, i int) held {
-	return held{job: i, k: p.jobs[i].n - int(m.left[i]) - 1, s: m.start[i], e: m.end[i]}
+// sooner tells whether job i's next dip could as well be lowered a step sooner, as far as what is placed goes.
+func (x *exact) sooner(m *moment, i int) bool {
+	l, t := x.l, m.t-x.grid
+	if l.ready[i] > t || t < x.p.now {
+		return false
+	}
+	for k, q := range x.p.pauses {
+		if u := &l.vats[0]; !u.used || m.t-u.last >= q.long || u.beg[k] == m.t {
+			return false
+		}
+	}
+	_, later := l.at(i, t)
+	return later == 0
 }
+
+// left is how many dips of job i are to come.
+func (x *exact) left(i int) int { return x.p.jobs[i].n - x.l.next[i] }
 
 // chain is how long job i still takes by itself from its next dip on.
-func (m *moment) chain(p *problem, i int) int {
-	j := &p.jobs[i]
-	return int(m.left[i])*(j.d()+j.a) - j.a
+func (x *exact) chain(i int) int {
+	j := &x.p.jobs[i]
+	return x.left(i)*(j.d()+j.a) - j.a
 }
 
-// lower begins the next dip of job i at the moment.
+// lower begins the next dip of job i at the moment, looks on, and takes it back.
 func (x *exact) lower(m moment, i int) {
-	p := x.p
-	j := &p.jobs[i]
-	e := m.t + j.d()
-	x.stack = append(x.stack, held{i, j.n - int(m.left[i]), 0, m.t, e})
-	m.left[i]--
-	m.todo--
-	m.start[i], m.end[i], m.ready[i] = m.t, e, e+j.a
-	m.used += j.w
-	m.count += j.cnt
-	m.taken += j.takes
-	m.vat.work(p, m.t, e)
-	m.claimed = max(m.claimed, e)
-	for k := range p.jobs {
-		m.lapse[k] = far
-	}
+	l := x.l
+	vat, ready, before, last, end := l.vats[0], l.ready[i], l.last, x.last[i], x.end
+	d := held{i, l.next[i], 0, m.t, m.t + x.p.jobs[i].d()}
+	l.put(d)
+	x.last[i], x.end = d, max(end, d.e)
+	x.todo--
 	x.look(&m)
-	x.stack = x.stack[:len(x.stack)-1]
+	l.all = l.all[:len(l.all)-1]
+	l.vats[0], l.ready[i], l.last, x.last[i], x.end = vat, ready, before, last, end
+	l.next[i]--
+	x.todo++
 }
 
 // wait goes on to the next moment.
 func (x *exact) wait(m moment) {
 	p := x.p
 	next := far
+	see := func(at int) {
+		if at > m.t && at < next {
+			next = at
+		}
+	}
+	for i := range p.jobs {
+		see(x.last[i].e)
+		if x.left(i) > 0 {
+			see(x.l.ready[i])
+		}
+	}
+	for _, w := range p.breaks {
+		see(w.to)
+	}
 	if x.grid > 0 {
 		next = m.t + x.grid
-	} else {
-		see := func(at int) {
-			if at > m.t && at < next {
-				next = at
-			}
-		}
-		for i := range p.jobs {
-			see(m.end[i])
-			if m.left[i] > 0 {
-				see(m.ready[i])
-			}
-		}
-		for _, w := range p.breaks {
-			see(w.to)
-		}
 	}
 	if next >= far {
 		return
-	}
-	for i := range p.jobs {
-		if m.end[i] > m.t && m.end[i] <= next {
-			m.used -= p.jobs[i].w
-			m.count -= p.jobs[i].cnt
-		}
-		if m.lapse[i] <= next { // it could have had its dip meanwhile, in nobody's way
-			return
-		}
 	}
 	m.t, m.off = next, 0
 	key := x.key(&m)
@@ -302,53 +248,42 @@ func (x *exact) key(m *moment) [2]uint64 {
 		return h ^ bits.RotateLeft64(h, 29)
 	}
 	for i := range p.jobs {
-		in, out := max(0, m.end[i]-m.t), max(0, m.ready[i]-m.t)
-		if in == 0 && m.left[i] == 0 {
+		in, out := max(0, x.last[i].e-m.t), max(0, x.l.ready[i]-m.t)
+		if in == 0 && x.left(i) == 0 {
 			continue
 		}
-		low := 0
-		if in > 0 && !p.jobs[i].moved {
-			_, lowered, _, _ := p.hands(m.in(p, i))
-			low = max(0, lowered-m.t)
-		}
-		lapse := 0
-		if m.lapse[i] < far {
-			lapse = m.lapse[i] - m.t
-		}
-		h := mix(uint64(x.class[i]+1), uint64(m.left[i]))
+		_, lowered, _, _ := p.hands(x.last[i])
+		h := mix(uint64(x.class[i]+1), uint64(x.left(i)))
 		h = mix(mix(h, uint64(in)), uint64(out)+1<<40)
-		h = mix(mix(h, uint64(low)), uint64(lapse)+1<<41)
+		h = mix(h, uint64(max(0, lowered-m.t))+1<<41)
 		a += h * 0xd6e8feb86659fd93
 		b += mix(h, 0xa0761d6478bd642f)
 	}
 	if x.late {
 		a = mix(a, uint64(m.t))
 	}
-	if p.holds > 0 {
-		a = mix(a, uint64(m.taken))
+	vat := &x.l.vats[0]
+	if p.holds > 0 && !p.anyhow {
+		a = mix(a, uint64(vat.taken))
 	}
-	if m.vat.used {
+	if vat.used {
 		for k, q := range p.pauses {
-			if gap := m.t - m.vat.last; gap < q.long {
-				a = mix(mix(a, uint64(max(gap, -far))), uint64(m.t-m.vat.beg[k])+uint64(k)<<50)
+			if gap := m.t - vat.last; gap < q.long {
+				a = mix(mix(a, uint64(max(gap, -far))), uint64(m.t-vat.beg[k])+uint64(k)<<50)
 			}
 		}
 	}
-	// what has been claimed so far ends within the dips that are in, or is past
 	return [2]uint64{a, b}
 }
 
 // least is a last lift that nothing from this moment on can beat.
 func (x *exact) least(m *moment) int {
 	p := x.p
-	low := m.claimed
+	low := x.end
 	for i := range p.jobs {
-		if m.left[i] > 0 {
-			low = max(low, max(m.ready[i], m.t)+m.chain(p, i))
+		if x.left(i) > 0 {
+			low = max(low, max(x.l.ready[i], m.t)+x.chain(i))
 		}
-	}
-	if low >= x.best {
-		return low
 	}
 	for t := range x.things {
 		u := &x.things[t]
@@ -356,12 +291,12 @@ func (x *exact) least(m *moment) int {
 		// dips in the order of what comes after them
 		for q, n := range x.ns {
 			j := &p.jobs[n.job]
-			k, done := n.k, j.n-int(m.left[n.job])
+			k, done := n.k, x.l.next[n.job]
 			switch {
 			case k >= done:
 				sum += u.of[n.job] * int64(u.handled(j))
-			case k == done-1 && m.end[n.job] > m.t && (!u.hands || j.moved):
-				sum += u.of[n.job] * int64(m.end[n.job]-m.t)
+			case k == done-1 && x.last[n.job].e > m.t && (!u.hands || j.moved):
+				sum += u.of[n.job] * int64(x.last[n.job].e-m.t)
 			default:
 				continue
 			}

@@ -1,6 +1,8 @@
 package load
 
 import (
+	"cmp"
+
 	"example.org/vatside/model/fibre"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/vessel"
@@ -36,9 +38,11 @@ type Limits struct {
 	Breaks   []Break
 	Latest   quantity.Span // every piece done, its final airing, rinses and souring in it; 0: no matter when
 	Together bool          // like pieces of one person go in and come out as one
-	Fair     bool          // who waits longest goes first, instead of dark first
+	Fair     bool          // fair turns (see Round), instead of dark first
+	AtVat    int           // people with a piece in the vats at once; pieces of nobody do not count; 0: no limit
+	Choice   string        // the id of the choice that is taken where the vat tires; "": the wished finish rules
 	Indigo   Indigo
-	Worth    quantity.Span // a replan that changes more than it must is taken only if it ends sooner by more than this
+	Worth    quantity.Span // a replan that changes more than it must is taken only if it ends sooner by more than half of this
 	Effort   int           // steps of the search; 0: UsualEffort
 	// Bears tells what the vat's liquor does to a fibre: a warning comes with the plan, a refusal is an error. nil: fine.
 	Bears func(fibre.Fibre) (fibre.Verdict, string)
@@ -48,7 +52,10 @@ type Limits struct {
 }
 
 // UsualEffort is the search's usual budget, in steps: each looks at one piece at one moment.
-const UsualEffort = 8_000_000
+const UsualEffort = 1_200_000
+
+// effort is the search's budget.
+func (l Limits) effort() int { return cmp.Or(max(0, l.Effort), UsualEffort) }
 
 // UsualHandling is the time for one lowering or lifting by form. M
 func UsualHandling() map[string]quantity.Span {
@@ -70,17 +77,13 @@ func Usual(fill quantity.Volume) Limits {
 
 // plain is what the plain problem has of the limits.
 func (l Limits) plain() Limits {
-	if !l.Plain {
-		if l.Handling == nil {
-			l.Handling = UsualHandling()
-		}
-		l.Vats = max(1, l.Vats)
-		return l
+	if l.Plain {
+		return Limits{Capacity: l.Capacity, Vats: 1, Hands: l.Hands, Handling: l.Handling, Together: l.Together, Fair: l.Fair,
+			Worth: l.Worth, Effort: l.Effort, Bears: l.Bears, Plain: true}
 	}
-	h := l.Handling
-	if h == nil {
-		h = map[string]quantity.Span{}
+	if l.Handling == nil {
+		l.Handling = UsualHandling()
 	}
-	return Limits{Capacity: l.Capacity, Vats: 1, Hands: l.Hands, Handling: h, Together: l.Together, Fair: l.Fair,
-		Worth: l.Worth, Effort: l.Effort, Bears: l.Bears, Plain: true}
+	l.Vats = max(1, l.Vats)
+	return l
 }

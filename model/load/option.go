@@ -2,6 +2,7 @@ package load
 
 import (
 	"fmt"
+	"slices"
 
 	"example.org/vatside/model/quantity"
 )
@@ -19,13 +20,7 @@ type Option struct {
 }
 
 // What the options change. M
-const (
-	biggerVat  = 1.5
-	shorterDip = 0.75
-	feedPart   = 0.5 // of a balance that is not fed: one feed brings back half of what the vat held
-)
-
-var feedWait = quantity.Hours(1) // "then rest 1–12 h" after reduced stock; C/M
+const biggerVat = 1.5
 
 // leastDip is the shortest dip that an option asks for: shorter ones come out streaky. C
 var leastDip = quantity.Minutes(1)
@@ -35,18 +30,19 @@ var leastDip = quantity.Minutes(1)
 // dips. Each is searched with a quarter of the steps. An option that changes nothing (one more person where hands have no
 // limit) is left out. The error is that of the day as it is.
 func Options(pieces []Piece, l Limits) ([]Option, error) {
-	if l.Effort <= 0 {
-		l.Effort = UsualEffort
-	}
-	l.Effort = max(1, l.Effort/4)
-	now, err := Make(pieces, l)
-	if err != nil {
-		return nil, err
-	}
-	out := []Option{optionOf("as it is", "As it is", pieces, l, now, nil)}
-	try := func(id, name string, ps []Piece, m Limits) {
+	l.Effort = max(1, l.effort()/4)
+	var out []Option
+	try := func(id, name string, ps []Piece, m Limits) error {
 		p, err := Make(ps, m)
-		out = append(out, optionOf(id, name, ps, m, p, err))
+		o := Option{ID: id, Name: name, Pieces: ps, Limits: m, Plan: p, Finish: p.Finish(), Warnings: p.Warnings}
+		if err != nil {
+			o.Fault = err.Error()
+		}
+		out = append(out, o)
+		return err
+	}
+	if err := try("as it is", "As it is", pieces, l); err != nil {
+		return nil, err
 	}
 	if l.Hands > 0 {
 		m := l
@@ -66,49 +62,31 @@ func Options(pieces []Piece, l Limits) ([]Option, error) {
 		m.Indigo.Holds, m.Indigo.Floor = l.Indigo.Holds*biggerVat, l.Indigo.Floor*biggerVat
 		try("bigger", "A vat half as large again", pieces, m)
 	}
-	short := make([]Piece, len(pieces))
-	changed := false
+	short := slices.Clone(pieces)
 	for i, p := range pieces {
-		if d := max(leastDip, quantity.Seconds(float64(seconds(p.Dip*3/4)))); d < p.Dip {
-			p.Dip, changed = d, true
-		}
-		short[i] = p
+		short[i].Dip = min(p.Dip, max(leastDip, span(seconds(p.Dip*3/4))))
 	}
-	if changed {
+	if !slices.Equal(short, pieces) {
 		try("shorter", "Dips three quarters as long, so paler", short, l)
 	}
-	if now.Weak > 0 {
+	if weak := out[0].Plan.Weak; weak > 0 {
 		m = l
-		if m.Indigo.Feed <= 0 {
-			m.Indigo.Feed, m.Indigo.Wait = l.Indigo.Holds*feedPart, feedWait
-		}
-		m.Indigo.Feeds = l.Indigo.Feeds + 3
-		name := fmt.Sprintf("Feed %v of indigo as reduced stock and wait %v", m.Indigo.Feed, m.Indigo.Wait)
-		try("feed", name, pieces, m)
-		fewer, name := fewerDips(pieces, l, now.Weak)
+		m.Indigo = l.Indigo.AnyFeed()
+		m.Indigo.Feeds = l.Indigo.Feeds + mostFeeds
+		m.Choice = ChoiceFeed
+		try("feed", fmt.Sprintf("Feed %v of indigo as reduced stock and wait %v", m.Indigo.Feed, m.Indigo.Wait), pieces, m)
+		fewer, name := fewerDips(pieces, l, weak)
 		try("fewer", name, fewer, l)
 	}
 	return out, nil
 }
 
-// optionOf writes an option out.
-func optionOf(id, name string, pieces []Piece, l Limits, p Plan, err error) Option {
-	o := Option{ID: id, Name: name, Pieces: pieces, Limits: l, Plan: p, Finish: p.Finish(), Warnings: p.Warnings}
-	if err != nil {
-		o.Fault = err.Error()
-	}
-	return o
-}
-
 // fewerDips takes dips off, one at a time from the piece that has the most left of those that take the most, until the
 // balance bears the rest; no piece loses its last.
 func fewerDips(pieces []Piece, l Limits, weak int) ([]Piece, string) {
-	out := append([]Piece(nil), pieces...)
-	lost := map[string]bool{}
-	total := 0
+	out, lost, total := slices.Clone(pieces), map[string]bool{}, 0
 	for range len(pieces) * MostDips {
-		least := quantity.Mass(0)
-		var sum quantity.Mass
+		var least, sum quantity.Mass
 		pick := -1
 		for i, p := range out {
 			sum += p.Takes * quantity.Mass(p.Dips)

@@ -1,112 +1,87 @@
 package load
 
-import "slices"
-
 // list places the dips by preference: at each moment the job whose next dip has the lowest number goes first, and what
-// fits beside it goes too. ok is false only if the steps run out of moments, which a settled problem never does.
-func (pl *placer) list(rank []int) bool {
-	p := pl.p
-	pl.reset()
-	left := p.ops
-	for left > 0 {
-		pl.leave(pl.t)
-		pl.queue = pl.queue[:0]
+// fits beside it goes too. after, if any, is per dip a time before which it is not lowered. ok is false only if the steps
+// run out of moments, which a settled problem never does.
+func (l *line) list(rank, after []int) bool {
+	p := l.p
+	l.reset()
+	begin := func(i int) {
+		l.begins[i] = max(l.ready[i], l.last)
+		if k := p.jobs[i].base + l.next[i]; after != nil && l.next[i] < p.jobs[i].n {
+			l.begins[i] = max(l.begins[i], after[k])
+		}
+	}
+	for i := range p.jobs {
+		begin(i)
+	}
+	for {
+		best := -1
 		for i := range p.jobs {
-			j := &p.jobs[i]
-			if pl.next[i] == j.n || pl.ready[i] > pl.t {
-				continue
-			}
-			pl.queue = append(pl.queue, i)
-			for q := len(pl.queue) - 1; q > 0; q-- {
-				a, b := pl.queue[q-1], pl.queue[q]
-				if rank[p.jobs[a].base+pl.next[a]] <= rank[p.jobs[b].base+pl.next[b]] {
-					break
-				}
-				pl.queue[q-1], pl.queue[q] = b, a
+			if l.next[i] < p.jobs[i].n && (best < 0 || l.goesBefore(i, best, rank)) {
+				best = i
 			}
 		}
-		pl.steps += len(p.jobs) / 4
-		next := far
-		for _, i := range pl.queue {
-			v, byHands := pl.vatFor(i)
-			if v >= 0 {
-				pl.put(i, v, pl.t)
-				left--
-			} else if byHands {
-				pl.steps += len(pl.in)
-				next = min(next, pl.lifts(i))
+		if best < 0 {
+			return true
+		}
+		t := l.begins[best]
+		if t >= far {
+			if !l.feed() {
+				return false
 			}
-		}
-		if left == 0 {
-			break
-		}
-		next = min(next, pl.soonest())
-		for i := range p.jobs {
-			if pl.next[i] < p.jobs[i].n && pl.ready[i] > pl.t {
-				next = min(next, pl.ready[i])
+			for i := range p.jobs {
+				begin(i)
 			}
+			continue
 		}
-		if next >= far && !pl.feed() {
+		l.steps += len(p.jobs) / 8
+		if until := l.turn(best, t); until > t {
+			l.begins[best] = until
+			continue
+		}
+		x, later := l.at(best, t)
+		if l.begins[best] = later; later == 0 {
+			l.put(x)
+			begin(best)
+		}
+	}
+}
+
+// goesBefore tells whether list looks at job a before it looks at job b.
+func (l *line) goesBefore(a, b int, rank []int) bool {
+	if l.begins[a] != l.begins[b] {
+		return l.begins[a] < l.begins[b]
+	}
+	if l.fair {
+		if x, y := l.round(a), l.round(b); x != y {
+			return x < y
+		}
+	}
+	return rank[l.p.jobs[a].base+l.next[a]] < rank[l.p.jobs[b].base+l.next[b]]
+}
+
+// sequence places the dips of a list of jobs one by one, each at the earliest time there is. With strict none is lowered
+// before the one ahead of it: so a plan can wait for a dip.
+func (l *line) sequence(seq []int, strict bool) bool {
+	p := l.p
+	l.reset()
+	for _, i := range seq {
+		from := l.ready[i]
+		if strict || p.holds > 0 && !p.anyhow {
+			from = max(from, l.last)
+		}
+		if l.next[i] < p.jobs[i].n && !l.place(i, from) { // the others are settled
 			return false
-		}
-		if next < far {
-			if p.feeds > 0 && !pl.anyStrong() && pl.feed() {
-				continue
-			}
-			pl.t = next
 		}
 	}
 	return true
 }
 
-// anyStrong tells whether some dip that is left finds a vat strong enough for it.
-func (pl *placer) anyStrong() bool {
-	for i := range pl.p.jobs {
-		if pl.next[i] < pl.p.jobs[i].n {
-			for v := range pl.vats {
-				if pl.strong(i, v) {
-					return true
-				}
-			}
-		}
+// jobsOf is the jobs of a plan in the order of its dips.
+func jobsOf(placed []held, into []int) []int {
+	for _, x := range placed {
+		into = append(into, x.job)
 	}
-	return false
-}
-
-// inOrder places the dips of a list one by one, none lowered before the one ahead of it: so a plan can wait for a dip.
-func (pl *placer) inOrder(seq []int) bool {
-	p := pl.p
-	pl.reset()
-	for _, i := range seq {
-		pl.leave(max(pl.t, pl.ready[i]))
-		v, byHands := pl.vatFor(i)
-		for v < 0 {
-			next := pl.soonest()
-			if byHands {
-				next = min(next, pl.lifts(i))
-			}
-			if next < far {
-				pl.leave(next)
-			} else if !pl.feed() {
-				return false
-			}
-			v, byHands = pl.vatFor(i)
-		}
-		pl.put(i, v, pl.t)
-	}
-	return len(seq) == p.ops
-}
-
-// sequence is the jobs of a plan in the order of their lowerings.
-func sequence(placed []held) []int {
-	seq := make([]int, len(placed))
-	for q, x := range placed {
-		seq[q] = x.job
-	}
-	return seq
-}
-
-// byTime puts dips in the order of their lowerings, those of one moment as they are.
-func byTime(xs []held) {
-	slices.SortStableFunc(xs, func(a, b held) int { return a.s - b.s })
+	return into
 }

@@ -2,15 +2,11 @@ package load
 
 import (
 	"cmp"
-	"errors"
 	"fmt"
 	"math"
 	"slices"
-	"strconv"
 	"strings"
-	"unicode/utf8"
-
-	"github.com/BurntSushi/toml"
+	"time"
 
 	"example.org/vatside/model/fibre"
 	"example.org/vatside/model/quantity"
@@ -19,39 +15,19 @@ import (
 	"example.org/vatside/model/wording"
 )
 
-// textMost is the longest text of pieces that is read, in bytes.
-const textMost = 1 << 20
-
 // keysOfPiece are the keys of a [[piece]].
-var keysOfPiece = []string{"tag", "what", "fibre", "dry", "depth", "dips", "rung", "form", "work", "who", "dip", "air", "from"}
+var keysOfPiece = []string{"tag", "what", "fibre", "dry", "depth", "dips", "rung", "form", "work", "who", "dip", "air", "from", "till", "demo"}
 
 // ParsePieces reads a text of [[piece]] blocks in DESIGN's form. name is only for the faults; begins is the time of day at
-// which the plan starts, after midnight, for a from such as "10:30". from may also be a span from the start ("90 min") or
-// a number of minutes. rung = 5 asks for five dips. What is left out is filled in as Piece.Fill does. A key that is not
+// which the plan starts, after midnight, for a from or till such as "10:30". They may also be a span from the start
+// ("90 min") or a number of minutes. rung = 5 asks for five dips. What is left out is filled in as Piece.Fill does. A key that is not
 // known is a fault; every fault is told, in the order of the lines. With faults the pieces must not be used.
 func ParsePieces(name, text string, begins quantity.Span) ([]Piece, recipe.Faults) {
+	all, faults := recipe.Keys(name, []byte(text), "a text of pieces", "it is", "each line is [[piece]]")
+	if len(faults) > 0 {
+		return nil, faults
+	}
 	r := &reader{name: name, begins: begins, where: tree.PlacesOf([]byte(text))}
-	if len(text) > textMost || !utf8.ValidString(text) {
-		r.fault(1, 1, "this is not a text of pieces", "it is UTF-8 text of at most 1 MB")
-		return nil, r.faults
-	}
-	if line := tree.TooDeep([]byte(text)); line > 0 {
-		r.fault(line, 1, tree.DeepWords, tree.DeepRight)
-		return nil, r.faults
-	}
-	var all map[string]any
-	if _, err := toml.Decode(text, &all); err != nil {
-		line, what := 1, err.Error()
-		var bad toml.ParseError
-		if errors.As(err, &bad) {
-			line, what = max(1, bad.Position.Line), bad.Message
-			if strings.HasSuffix(what, `got '\n' instead`) { // it is the line that ends too soon
-				line = max(1, line-1)
-			}
-		}
-		r.fault(line, 1, strings.TrimSuffix(strings.ReplaceAll(what, "\n", " "), "."), `each line is [[piece]] or key = "value"`)
-		return nil, r.faults
-	}
 	for key := range all {
 		if key != "piece" {
 			at := r.where.Key(key)
@@ -103,12 +79,6 @@ func (r *reader) wrong(key, what, right string) {
 	r.fault(at.Line, at.Col, what, right)
 }
 
-// lacks tells whether a key is left out, or its text empty.
-func (r *reader) lacks(key string) bool {
-	s, text := r.keys[key].(string)
-	return r.keys[key] == nil || text && strings.TrimSpace(s) == ""
-}
-
 // word is the text under a key.
 func (r *reader) word(key string) string {
 	v, ok := r.keys[key]
@@ -151,30 +121,41 @@ func (r *reader) count(key string) int {
 	return int(n)
 }
 
-// time is a span under a key, above zero.
-func (r *reader) time(key string) quantity.Span {
+// read is what a text under a key says; nothing, if there is none. before comes before the faults of parse.
+func read[T any](r *reader, key, before string, parse func(string, quantity.System) (T, error), fits func(T) bool, right string) (v T) {
 	s := r.word(key)
 	if s == "" {
-		return 0
+		return v
 	}
-	v, err := quantity.ParseSpan(s, quantity.Metric)
-	if err != nil {
-		r.wrong(key, strings.TrimSuffix(key+": "+err.Error(), "."), "")
-		return 0
-	}
-	if v < quantity.Seconds(1) || v > quantity.Days(1) {
-		r.wrong(key, fmt.Sprintf("%s is %v", key, v), "say 1 s to 1 day")
-		return 0
+	got, err := parse(s, quantity.Metric)
+	switch {
+	case err != nil:
+		r.wrong(key, strings.TrimSuffix(before+err.Error(), "."), "")
+	case !fits(got):
+		r.wrong(key, fmt.Sprintf("%s is %v", key, got), right)
+	default:
+		return got
 	}
 	return v
 }
 
-// clockForm is a time of day.
-var clockForm = wording.Pattern(`^([01]?\d|2[0-3]):([0-5]\d)$`)
+// time is a span under a key, above zero.
+func (r *reader) time(key string) quantity.Span {
+	return read(r, key, key+": ", quantity.ParseSpan, func(v quantity.Span) bool { return v >= quantity.Seconds(1) && v <= quantity.Days(1) }, "say 1 s to 1 day")
+}
 
-// from is the earliest time, from the start.
-func (r *reader) from() quantity.Span {
-	v, ok := r.keys["from"]
+// flag is true or false under a key.
+func (r *reader) flag(key string) bool {
+	v, ok := r.keys[key].(bool)
+	if !ok && r.keys[key] != nil {
+		r.wrong(key, key+" is neither true nor false", "say "+key+" = true, or leave it out")
+	}
+	return v
+}
+
+// moment is a time of the plan under a key, from the start: when a piece's person comes, or leaves.
+func (r *reader) moment(key string) quantity.Span {
+	v, ok := r.keys[key]
 	if !ok {
 		return 0
 	}
@@ -185,16 +166,14 @@ func (r *reader) from() quantity.Span {
 	case float64:
 		span, known = quantity.Minutes(v), !math.IsNaN(v)
 	case string:
-		if m := clockForm().FindStringSubmatch(strings.TrimSpace(v)); m != nil {
-			h, _ := strconv.Atoi(m[1]) // the form has figures only
-			mins, _ := strconv.Atoi(m[2])
-			return max(0, quantity.Hours(float64(h))+quantity.Minutes(float64(mins))-r.begins)
+		if at, err := time.Parse("15:04", strings.TrimSpace(v)); err == nil {
+			return max(0, quantity.Minutes(float64(60*at.Hour()+at.Minute()))-r.begins)
 		}
 		s, err := quantity.ParseSpan(v, quantity.Metric)
 		span, known = s, err == nil
 	}
 	if !known || span < 0 || span > quantity.Days(1) {
-		r.wrong("from", "from is not a time", `say a time of day, "10:30", or minutes from the start, 90 or "90 min"`)
+		r.wrong(key, key+" is not a time", `say a time of day, "10:30", or minutes from the start, 90 or "90 min"`)
 		return 0
 	}
 	return span
@@ -213,50 +192,29 @@ func (r *reader) piece() Piece {
 	faults := len(r.faults)
 	p := Piece{Tag: r.word("tag"), What: r.word("what"), Who: r.word("who"), Depth: r.word("depth"), Dips: r.count("dips"),
 		Form: r.oneOf("form", Cloth, Tight, Skein, Garment, Bound, Pasted), Work: r.oneOf("work", Moved, Hung),
-		Dip: r.time("dip"), Air: r.time("air"), From: r.from()}
-	if r.lacks("tag") {
-		r.wrong("tag", "the piece has no tag", `give it one: tag = "A1"`)
+		Fibre: read(r, "fibre", "", func(s string, _ quantity.System) (fibre.Fibre, error) { return fibre.Parse(s) }, func(fibre.Fibre) bool { return true }, ""),
+		Dry:   read(r, "dry", "dry: ", quantity.ParseMass, func(v quantity.Mass) bool { return v > 0 && v <= quantity.Kilograms(1000) }, "say more than nothing and at most 1000 kg"),
+		Dip:   r.time("dip"), Air: r.time("air"), From: r.moment("from"), Till: r.moment("till"), Demo: r.flag("demo")}
+	if len(r.faults) == faults && r.keys["till"] != nil && p.Till <= p.From {
+		r.wrong("till", "till is not after the start, or after from", "say when its person leaves")
+	}
+	for _, must := range [][3]string{{"tag", "the piece has no tag", `give it one: tag = "A1"`}, {"fibre", "the piece has no fibre", `say which: fibre = "linen"`},
+		{"dry", "the piece has no dry weight", `weigh it: dry = "420 g"`}} {
+		if text, is := r.keys[must[0]].(string); r.keys[must[0]] == nil || is && strings.TrimSpace(text) == "" {
+			r.wrong(must[0], must[1], must[2])
+		}
 	}
 	rung := r.count("rung")
-	if p.Dips == 0 {
-		p.Dips = rung
-	}
-	given := 0
-	for _, key := range []string{"depth", "dips", "rung"} {
-		if r.keys[key] != nil {
-			given++
-		}
-	}
-	if given > 1 {
+	p.Dips = cmp.Or(p.Dips, rung)
+	if is := func(key string) int { return btoi(r.keys[key] != nil) }; is("depth")+is("dips")+is("rung") > 1 {
 		r.wrong("dips", "depth, dips and rung are given together", "keep one of them")
-	}
-	if r.lacks("fibre") {
-		r.wrong("fibre", "the piece has no fibre", `say which: fibre = "linen"`)
-	} else if f := r.word("fibre"); f != "" {
-		v, err := fibre.Parse(f)
-		if err != nil {
-			r.wrong("fibre", strings.TrimSuffix(err.Error(), "."), "")
-		}
-		p.Fibre = v
-	}
-	if r.lacks("dry") {
-		r.wrong("dry", "the piece has no dry weight", `weigh it: dry = "420 g"`)
-	} else if dry := r.word("dry"); dry != "" {
-		v, err := quantity.ParseMass(dry, quantity.Metric)
-		if err != nil {
-			r.wrong("dry", strings.TrimSuffix("dry: "+err.Error(), "."), "")
-		} else if !(v > 0) || v > quantity.Kilograms(1000) {
-			r.wrong("dry", fmt.Sprintf("dry is %v", v), "say more than nothing and at most 1000 kg")
-		}
-		p.Dry = v
 	}
 	if len(r.faults) > faults {
 		return p
 	}
 	full, err := p.Fill()
 	if err != nil {
-		key := "depth"
-		r.wrong(key, strings.TrimSuffix(err.Error(), "."), "")
+		r.wrong("depth", strings.TrimSuffix(err.Error(), "."), "")
 	}
 	return full
 }

@@ -32,6 +32,8 @@ dips = 3
 form = "skein"
 work = "hung"
 from = "10:45"
+till = "15:00"
+demo = true
 
 [[piece]]
 tag = "C"
@@ -53,7 +55,7 @@ func TestParsePieces(t *testing.T) {
 		a.Takes < 1.31 || a.Takes > 1.33 { // 420 g × 2.2 % / 7
 		t.Errorf("%+v", a)
 	}
-	if b := ps[1]; b.Dips != 3 || b.Dip != minutes(5) || b.Air != minutes(5) || b.FinalAir != minutes(20) || b.From != minutes(45) || b.Work != load.Hung {
+	if b := ps[1]; b.Dips != 3 || b.Dip != minutes(5) || b.Air != minutes(5) || b.FinalAir != minutes(20) || b.From != minutes(45) || b.Till != minutes(300) || !b.Demo || b.Work != load.Hung {
 		t.Errorf("%+v", b)
 	}
 	if c := ps[2]; c.Dips != 2 || c.Air != minutes(20) || c.FinalAir != minutes(120) || c.From != minutes(90) || c.Work != load.Moved {
@@ -65,7 +67,7 @@ func TestParsePieces(t *testing.T) {
 func TestParseFaults(t *testing.T) {
 	for _, c := range []struct{ text, want string }{
 		{"", `day.toml:1:1: there are no pieces`},
-		{"[[piece]\n", `day.toml:1:1: `},
+		{"[[piece]\n", `day.toml:1:8: this is not TOML: expected end of table array name delimiter`},
 		{"pieces = 1\n", `day.toml:1:1: "pieces" is not known here; pieces stand in [[piece]] blocks.`},
 		{"[[piece]]\ntag = \"A\"\nfibre = \"cotton\"\ndry = \"1 kg\"\ndips = 2\n  colour = \"blue\"\n", `day.toml:6:3: "colour" is not known in a piece`},
 		{"[[piece]]\ntag = \"A\"\nfibre = \"cotton\"\ndry = \"heavy\"\ndips = 2\n", `day.toml:4:1: dry: `},
@@ -76,6 +78,9 @@ func TestParseFaults(t *testing.T) {
 		{"[[piece]]\ntag = \"A\"\nfibre = \"cotton\"\ndry = \"1 kg\"\ndips = 2\nlab = [1.0, 2.0, 3.0]\n", `day.toml:6:1: a timetable cannot be made from lab`},
 		{"[[piece]]\ntag = \"A\"\nfibre = \"cotton\"\ndry = \"1 kg\"\ndips = 2\ndepth = \"pale\"\n", `day.toml:5:1: depth, dips and rung are given together`},
 		{"[[piece]]\ntag = \"A\"\nfibre = \"cotton\"\ndry = \"1 kg\"\ndips = 2\nfrom = \"25:00\"\n", `day.toml:6:1: from is not a time`},
+		{"[[piece]]\ntag = \"A\"\nfibre = \"cotton\"\ndry = \"1 kg\"\ndips = 2\nfrom = 90\ntill = 80\n", `day.toml:7:1: till is not after the start, or after from`},
+		{"[[piece]]\ntag = \"A\"\nfibre = \"cotton\"\ndry = \"1 kg\"\ndips = 2\ntill = \"never\"\n", `day.toml:6:1: till is not a time`},
+		{"[[piece]]\ntag = \"A\"\nfibre = \"cotton\"\ndry = \"1 kg\"\ndips = 2\ndemo = 1\n", `day.toml:6:1: demo is neither true nor false`},
 		{"[[piece]]\ntag = \"A\"\nfibre = \"cotton\"\ndry = \"1 kg\"\ndips = 2\nwork = \"stirred\"\n", `day.toml:6:1: work "stirred" is not known; say one of moved, hung.`},
 		{"[[piece]]\nfibre = \"cotton\"\ndry = \"1 kg\"\ndips = 2\n", `day.toml:1:1: the piece has no tag`},
 		{"[[piece]]\ntag = \"A\"\nfibre = \"cotton\"\ndry = \"1 kg\"\ndips = 2\n[[piece]]\ntag = \"A\"\nfibre = \"cotton\"\ndry = \"1 kg\"\ndips = 2\n", `day.toml:7:1: another piece is called "A"`},

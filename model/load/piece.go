@@ -1,7 +1,9 @@
 package load
 
 import (
+	"cmp"
 	"fmt"
+	"slices"
 	"strings"
 	"time"
 
@@ -34,7 +36,9 @@ type Piece struct {
 	FinalAir       quantity.Span // after the last dip
 	Finish         quantity.Span // rinses and souring after that
 	Form, Work     string        // empty: cloth, moved
-	From           quantity.Span // not before
+	From           quantity.Span // not before: its person comes then
+	Till           quantity.Span // its person leaves then: lifted for the last time by then, as far as it can be; 0: stays
+	Demo           bool          // shown to all: its first dip goes in before every other, and alone, nothing else is handled meanwhile
 	Dark           int           // rank by depth, 0 palest; the highest goes first
 	Takes          quantity.Mass // pure indigo that one dip takes out of the vat
 	Least          quantity.Mass // the least indigo in the vat at which a dip still gives its step; 0: what the dip takes
@@ -65,12 +69,7 @@ func (p Piece) Fill() (Piece, error) {
 	if p.Form == Pasted && p.Work == "" {
 		p.Work = Hung
 	}
-	if p.Form == "" {
-		p.Form = Cloth
-	}
-	if p.Work == "" {
-		p.Work = Moved
-	}
+	p.Form, p.Work = cmp.Or(p.Form, Cloth), cmp.Or(p.Work, Moved)
 	protein := p.Fibre.Class() == fibre.Protein
 	depth := p.Depth
 	if depth == "" && p.Dips > 0 {
@@ -83,21 +82,17 @@ func (p Piece) Fill() (Piece, error) {
 	if err != nil {
 		return p, fmt.Errorf("piece %s: %w", p.Tag, err)
 	}
-	if p.Dips == 0 {
-		p.Dips = d.Dips
+	dip := d.Cellulose
+	if protein {
+		dip = d.Protein
 	}
-	if p.Dip == 0 && p.Depth == "" {
-		p.Dip = usualDip
+	if p.Form == Pasted {
+		dip = min(dip, PastedDip)
 	}
-	if p.Dip == 0 {
-		p.Dip = d.Cellulose
-		if protein {
-			p.Dip = d.Protein
-		}
-		if p.Form == Pasted {
-			p.Dip = min(p.Dip, PastedDip)
-		}
+	if p.Depth == "" {
+		dip = usualDip
 	}
+	p.Dips, p.Dip = cmp.Or(p.Dips, d.Dips), cmp.Or(p.Dip, dip)
 	least, final := quantity.Minutes(10), quantity.Minutes(30)
 	switch {
 	case p.Form == Bound:
@@ -105,30 +100,8 @@ func (p Piece) Fill() (Piece, error) {
 	case protein:
 		least, final = quantity.Minutes(5), quantity.Minutes(20)
 	}
-	if p.Air == 0 {
-		p.Air = max(least, p.Dip)
-	}
-	if p.FinalAir == 0 {
-		p.FinalAir = final
-	}
-	if p.Finish == 0 {
-		p.Finish = usualRinse
-	}
-	if p.Dark == 0 {
-		p.Dark = rank(d.Name)
-	}
-	if p.Takes == 0 {
-		p.Takes = d.OnFibre.Of(p.Dry) / quantity.Mass(d.Dips)
-	}
+	rank := slices.IndexFunc(shade.Depths(), func(x shade.Depth) bool { return strings.EqualFold(x.Name, d.Name) })
+	p.Air, p.FinalAir, p.Finish = cmp.Or(p.Air, max(least, p.Dip)), cmp.Or(p.FinalAir, final), cmp.Or(p.Finish, usualRinse)
+	p.Dark, p.Takes = cmp.Or(p.Dark, max(0, rank)), cmp.Or(p.Takes, d.OnFibre.Of(p.Dry)/quantity.Mass(d.Dips))
 	return p, nil
-}
-
-// rank is the place of a depth from the palest, 0.
-func rank(depth string) int {
-	for i, d := range shade.Depths() {
-		if strings.EqualFold(d.Name, depth) {
-			return i
-		}
-	}
-	return 0
 }

@@ -3,6 +3,7 @@ package load
 import (
 	"cmp"
 	"fmt"
+	"math"
 	"slices"
 
 	"example.org/vatside/model/quantity"
@@ -18,6 +19,10 @@ type Row struct {
 	Lifted    quantity.Span // the piece is out, its airing begins
 	Past      bool          // begun before the plan was made
 	Bundle    int           // pieces of one person that go as one share a number, from 1; 0: it goes alone
+	Who       string        // whose the piece is
+	Hand      int           // the pair of hands that takes it, from 1; the lift may be another's where it hangs; 0: no limit of hands
+	LiftHand  int           // the pair that lifts it
+	Round     int           // the round of fair turns that the dip belongs to, from 1; 0: the turns are not by rounds, or its time is promised
 }
 
 // Stand is a stretch in which a vat stands empty for a reason: "rest", "reheat" or "feed".
@@ -46,6 +51,8 @@ type Plan struct {
 	Trips                int      // moments at which the hands go to the vat
 	Weak                 int      // dips made when the vat holds too little indigo for them
 	Late                 quantity.Span
+	Leaving              quantity.Span // how long people that leave early must stay longer, all of them together
+	Choices              []Choice      // ways through a tiring vat; empty where it does not tire
 	Plain                bool
 }
 
@@ -70,66 +77,65 @@ func Make(pieces []Piece, l Limits) (Plan, error) {
 	if err := p.settle(); err != nil {
 		return Plan{}, err
 	}
-	d, low := p.seek(nil)
-	return p.plan(d, low), nil
+	return p.choose(func(q *problem) (draft, int) { return q.seek(nil) }), nil
 }
 
 // plan writes a draft out.
 func (p *problem) plan(d draft, low int) Plan {
-	out := Plan{From: span(p.now), Trips: d.score[ofTrips], Weak: d.score[ofWeak], Late: span(d.score[ofLate]), Plain: p.plain,
+	weak, first := p.weak(d.placed, d.feeds)
+	out := Plan{From: span(p.now), Weak: weak, Trips: d.score[ofTrips], Late: span(d.score[ofLate]), Leaving: span(d.score[ofLeaving]), Plain: p.limits.Plain,
 		Makespan: span(d.score[ofSpan]), Bound: span(min(low, d.score[ofSpan])), Warnings: slices.Clone(p.warn)}
 	out.Gap = out.Makespan - out.Bound
 	out.Proven = out.Gap == 0
 	ends := make([]int, len(p.pieces))
 	for i, x := range p.pieces {
-		ends[i] = max(p.now, 0)
-		if p.now == 0 && x.Dips == 0 {
+		if ends[i] = p.now; p.now == 0 && x.Dips == 0 {
 			ends[i] = seconds(x.From)
 		}
 	}
-	write := func(x held, past bool) {
+	hands := p.assign(d)
+	for n, x := range append(slices.Clone(p.fixed), d.placed...) {
 		j := &p.jobs[x.job]
-		bundle := 0
-		if len(j.members) > 1 {
-			bundle = x.job + 1
+		r := Row{Dip: j.done + x.k + 1, Vat: x.vat + 1, Lower: span(x.s), In: span(x.s + j.h), Out: span(x.e - j.h), Lifted: span(x.e),
+			Past: x.k < 0, Hand: hands[n][0], LiftHand: hands[n][1]}
+		if r.Past {
+			r.In = span(p.since[x.job])
+		} else if p.limits.Fair && !p.promised(x.job) {
+			r.Round = r.Dip
 		}
-		in := x.s + j.h
-		if past {
-			in = p.since[x.job]
+		if len(j.members) > 1 {
+			r.Bundle = x.job + 1
 		}
 		for _, m := range j.members {
-			no := j.done + x.k + 1
-			if past {
-				no = j.done
-			}
-			out.Rows = append(out.Rows, Row{Tag: p.pieces[m].Tag, Dip: no, Vat: x.vat + 1,
-				Lower: span(x.s), In: span(in), Out: span(x.e - j.h), Lifted: span(x.e), Past: past, Bundle: bundle})
+			r.Tag, r.Who = p.pieces[m].Tag, p.pieces[m].Who
+			out.Rows = append(out.Rows, r)
 			ends[m] = max(ends[m], x.e)
 		}
 	}
-	for _, x := range p.fixed {
-		write(x, true)
-	}
-	for _, x := range d.placed {
-		write(x, false)
-	}
 	for i, x := range p.pieces {
 		end := ends[i]
-		if !p.plain {
+		if !p.limits.Plain {
 			end += seconds(x.FinalAir) + seconds(x.Finish)
 		}
 		out.Done = append(out.Done, Done{x.Tag, x.Who, span(end)})
 		if p.latest > 0 && end > p.latest {
 			word := "no plan was found that is in time"
-			if p.tooLate(i) {
+			switch {
+			case p.other:
+				word = "another choice for the tiring vat is in time"
+			case p.tooLate(i):
 				word = "no plan can be in time"
 			}
 			out.Warnings = append(out.Warnings, fmt.Sprintf("Piece %s is done at %s, after the latest finish of %s: %s.",
 				x.Tag, at(end), at(p.latest), word))
 		}
+		if till := seconds(x.Till); !p.limits.Plain && till > 0 && ends[i] > till && x.Dips > 0 {
+			out.Warnings = append(out.Warnings, fmt.Sprintf("Piece %s has its last dip till %s, and its person leaves at %s: give it fewer dips, or let another lift it.",
+				x.Tag, at(ends[i]), at(till)))
+		}
 	}
 	if out.Weak > 0 {
-		out.Warnings = append(out.Warnings, p.tired(d))
+		out.Warnings = append(out.Warnings, p.tired(out.Weak, first))
 	}
 	out.Stands = p.stands(d)
 	return out
@@ -137,41 +143,58 @@ func (p *problem) plan(d draft, low int) Plan {
 
 // tooLate tells whether a piece by itself would be done too late.
 func (p *problem) tooLate(i int) bool {
-	for k := range p.jobs {
-		j := &p.jobs[k]
-		if slices.Contains(j.members, i) && j.n > 0 {
-			return j.ready+j.n*(j.d()+j.a)-j.a+j.tail > p.latest
-		}
-	}
-	return false
+	return slices.ContainsFunc(p.jobs, func(j job) bool {
+		return slices.Contains(j.members, i) && j.n > 0 && j.ready+j.n*(j.d()+j.a)-j.a+j.tail > p.latest
+	})
 }
 
 // at is a time of the plan as it is said: hours and minutes from the start.
 func at(s int) string { return span(s).Format(quantity.Metric) }
 
-// tired says which pieces find the vat too weak.
-func (p *problem) tired(d draft) string {
-	taken := make([]int64, p.vats)
-	fed := slices.Clone(d.feeds)
-	n, first := 0, ""
-	for _, x := range d.placed {
-		for len(fed) > 0 && fed[0].e <= x.s {
-			taken[fed[0].vat] -= p.feed
-			fed = fed[1:]
-		}
-		j := &p.jobs[x.job]
-		if p.holds-taken[x.vat] < j.least {
-			if n++; first == "" {
-				first = fmt.Sprintf("dip %d of piece %s", j.done+x.k+1, p.pieces[j.members[0]].Tag)
-			}
-		}
-		taken[x.vat] += j.takes
-	}
+// tired says how many dips find the vat too weak, and which is the first.
+func (p *problem) tired(n int, x held) string {
+	j := &p.jobs[x.job]
 	word := "dips find"
 	if n == 1 {
 		word = "dip finds"
 	}
-	return fmt.Sprintf("The vat tires: %d %s too little indigo in it, the first is %s; feed it and wait, take a second vat, or make fewer dips.", n, word, first)
+	return fmt.Sprintf("The vat tires: %d %s too little indigo in it, the first is dip %d of piece %s; feed it and wait, take a second vat, or make fewer dips.",
+		n, word, j.done+x.k+1, p.tag(j))
+}
+
+// assign gives each dip, those in the vat first, the pair of hands that lowers or moves it and the one that lifts it: the
+// one that is free and has the lowest number, for a lift the one that lowered it if it is free.
+func (p *problem) assign(d draft) [][2]int {
+	all := append(slices.Clone(p.fixed), d.placed...)
+	out := make([][2]int, len(all))
+	if p.pairs == 0 {
+		return out
+	}
+	type task struct {
+		window
+		dip, end int
+	}
+	var tasks []task
+	for n, x := range all {
+		a0, a1, b0, b1 := p.hands(x)
+		tasks = append(tasks, task{window{a0, a1}, n, 0})
+		if b0 < b1 || !p.jobs[x.job].moved {
+			tasks = append(tasks, task{window{b0, b1}, n, 1})
+		}
+	}
+	slices.SortStableFunc(tasks, func(a, b task) int { return a.from - b.from })
+	free := slices.Repeat([]int{math.MinInt}, p.pairs)
+	for _, t := range tasks {
+		hand := out[t.dip][0] - 1
+		for h := 0; h < p.pairs && (hand < 0 || free[hand] > t.from); h++ {
+			hand = h
+		}
+		free[hand] = max(free[hand], t.to)
+		if out[t.dip][t.end] = hand + 1; p.jobs[all[t.dip].job].moved {
+			out[t.dip][1] = hand + 1
+		}
+	}
+	return out
 }
 
 // stands lists the rests, reheats and feeds of a draft.
@@ -188,11 +211,11 @@ func (p *problem) stands(d draft) []Stand {
 			for k, q := range p.pauses {
 				// a gap that is long enough and that this dip needed
 				if u.used && x.s-u.last >= q.long && x.e-u.beg[k] > q.after {
-					kind, from, to := "rest", u.last, u.last+q.long
-					if p.limits.Rest.After == 0 || p.limits.Rest.For == 0 || k == 1 {
-						kind, from, to = "reheat", x.s-q.long, x.s
+					from := u.last
+					if q.kind == "reheat" { // as late as it can be, so that the vat is warm
+						from = x.s - q.long
 					}
-					out = append(out, Stand{kind, v + 1, span(from), span(to)})
+					out = append(out, Stand{q.kind, v + 1, span(from), span(from + q.long)})
 				}
 			}
 			u.work(p, x.s, x.e)

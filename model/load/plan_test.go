@@ -89,7 +89,7 @@ func TestHands(t *testing.T) {
 		t.Errorf("two hung pieces end at %v, not after 12 min and one lowering", p.Makespan)
 	}
 	r := rowOf(plan(t, two[:1], l), "A", 1)
-	if want := (load.Row{Tag: "A", Dip: 1, Vat: 1, In: minutes(1), Out: minutes(11), Lifted: minutes(12)}); r != want {
+	if want := (load.Row{Tag: "A", Dip: 1, Vat: 1, Hand: 1, LiftHand: 1, In: minutes(1), Out: minutes(11), Lifted: minutes(12)}); r != want {
 		t.Errorf("%+v, not %+v", r, want)
 	}
 	l.Hands = 0
@@ -179,13 +179,37 @@ func TestTiredVat(t *testing.T) {
 	}
 }
 
-// The dark piece, which asks for a strong vat, has its dips while it is strong.
+// The dark piece asks for 8 g in a vat of 11 g from which each dip takes 2. It has its two dips while the vat is strong only
+// if nothing goes in between: dark 0 and 30, pale 40, 70 and 100, the last lift at 110. Side by side it is 70, with one weak
+// dip: 40 min for one dip are too much unless it is asked for, or the wished finish leaves room for it.
 func TestStrongVatForDark(t *testing.T) {
 	pale, dark := dips("pale", 3), dips("dark", 2)
 	pale.Takes, dark.Takes, dark.Least = 2, 2, 8
-	l := load.Limits{Capacity: 100, Handling: map[string]quantity.Span{}, Indigo: load.Indigo{Holds: 11}}
-	if p := plan(t, []load.Piece{pale, dark}, l); p.Weak != 0 {
-		t.Errorf("%d weak dips: %+v", p.Weak, p.Rows)
+	for _, c := range []struct {
+		choice string
+		latest int
+		chosen string
+		weak   int
+		end    int
+	}{
+		{load.ChoiceFull, 0, "full", 0, 110},
+		{load.ChoiceFull, 100, "full", 0, 110},
+		{load.ChoiceWeak, 115, "weak", 1, 70},
+		{"", 0, "weak", 1, 70},
+		{"", 109, "weak", 1, 70},
+		{"", 110, "full", 0, 110},
+	} {
+		l := load.Limits{Capacity: 100, Handling: map[string]quantity.Span{}, Indigo: load.Indigo{Holds: 11}, Choice: c.choice, Latest: minutes(c.latest)}
+		p := plan(t, []load.Piece{pale, dark}, l)
+		chosen := ""
+		for _, way := range p.Choices {
+			if way.Chosen {
+				chosen += way.ID
+			}
+		}
+		if chosen != c.chosen || p.Weak != c.weak || p.Makespan != minutes(c.end) {
+			t.Errorf("choice %q, latest %d: it is %q, %d weak dips, till %v: %+v", c.choice, c.latest, chosen, p.Weak, p.Makespan, p.Rows)
+		}
 	}
 }
 

@@ -1,6 +1,7 @@
 package load
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -11,20 +12,25 @@ import (
 
 // job is a piece, or a bundle of like pieces, in whole seconds and milligrams.
 type job struct {
-	members []int // indices of the pieces
-	n, done int   // dips to plan, and those before
-	p, a, h int   // dip, airing, one lowering or lifting
-	moved   bool
-	w       int64
-	cnt     int
-	ready   int
-	dark    int
-	takes   int64
-	least   int64
-	tail    int  // from the last lift until done
-	base    int  // number of its first dip among all
-	apart   bool // stands in the vat, so is no bundle's
+	members          []int // indices of the pieces
+	n, done          int   // dips to plan, and those before
+	p, a, h          int   // dip, airing, one lowering or lifting
+	moved            bool
+	w, takes, least  int64
+	cnt, ready, dark int
+	tail             int  // from the last lift until done
+	base             int  // number of its first dip among all
+	apart            bool // stands in the vat, or is shown to all, so is no bundle's
+	person           int  // number of whose it is, from 1; 0: nobody's
+	till             int  // lifted by then; 0: no matter when
+	demo             bool // its first dip comes before all others, alone
 }
+
+// shown tells whether its next dip is shown to all.
+func (j *job) shown() bool { return j.demo && j.done == 0 && j.n > 0 }
+
+// tag is what a job's first piece is called.
+func (p *problem) tag(j *job) string { return p.pieces[j.members[0]].Tag }
 
 // d is how long a dip holds its room.
 func (j *job) d() int { return 2*j.h + j.p }
@@ -47,7 +53,11 @@ func (p *problem) hands(x held) (a0, a1, b0, b1 int) {
 
 type window struct{ from, to int }
 
-type pause struct{ after, long int }
+// pause is a rest or a reheat, as its stands are called.
+type pause struct {
+	after, long int
+	kind        string
+}
 
 // past is how a vat stands at the start of the plan.
 type past struct {
@@ -58,30 +68,30 @@ type past struct {
 
 // problem is what the planners see.
 type problem struct {
-	pieces []Piece
-	limits Limits
-	jobs   []job
-	ops    int // dips to plan
-	cap    int64
-	most   int
-	pairs  int // 0: no limit
-	vats   int
-	breaks []window
-	pauses []pause
-	latest int
-	now    int
-	fixed  []held // in the vat at now
-	before []past
-	holds  int64 // 0: no balance
-	floor  int64
-	feed   int64
-	wait   int
-	feeds  int
-	tight  bool        // hands or breaks may hold a hung piece's lift against another's
-	old    []int       // per dip: its old time, -1 for none
-	since  map[int]int // per job in the vat: since when its dip counts
-	plain  bool
-	warn   []string
+	pieces             []Piece
+	limits             Limits
+	jobs               []job
+	ops                int // dips to plan
+	cap                int64
+	most               int
+	pairs              int // 0: no limit
+	vats               int
+	breaks             []window
+	pauses             []pause
+	latest, now        int
+	fixed              []held // in the vat at now
+	before             []past
+	holds, floor, feed int64       // of indigo; holds 0: no balance
+	wait, feeds        int         // after a feed; feeds of a vat
+	people             int         // with a piece in the vats at once; 0: no limit
+	other              bool        // another choice is in time
+	anyhow             bool        // weak dips are taken as they come, and only counted
+	longer             bool        // some wish has more dips than one outside the rounds
+	head               []held      // of a replan: the calls that were told, which stay
+	tight              bool        // hands or breaks may hold a hung piece's lift against another's
+	old                []int       // of a replan, per dip: its old time, -1 for none
+	since              map[int]int // per job in the vat: since when its dip counts
+	warn               []string
 }
 
 const far = math.MaxInt / 4
@@ -97,12 +107,11 @@ func milligrams(m quantity.Mass) int64 {
 
 // checkPiece is the fault of a piece that cannot be planned at all.
 func (l Limits) checkPiece(p Piece) error {
-	horizon := quantity.Days(30)
 	for _, s := range []struct {
 		what string
 		v    quantity.Span
-	}{{"airing", p.Air}, {"final airing", p.FinalAir}, {"finish", p.Finish}, {"earliest time", p.From}} {
-		if s.v < 0 || s.v > horizon {
+	}{{"airing", p.Air}, {"final airing", p.FinalAir}, {"finish", p.Finish}, {"earliest time", p.From}, {"latest time", p.Till}} {
+		if s.v < 0 || s.v > quantity.Days(30) {
 			return fmt.Errorf("piece %s: its %s of %v cannot be planned: say 0 to 30 days", p.Tag, s.what, s.v)
 		}
 	}
@@ -113,7 +122,7 @@ func (l Limits) checkPiece(p Piece) error {
 		return fmt.Errorf("piece %s has no dry weight: weigh it", p.Tag)
 	case p.Dips < 0 || p.Dips > MostDips:
 		return fmt.Errorf("piece %s has %d dips: say 1 to %d", p.Tag, p.Dips, MostDips)
-	case p.Dip < quantity.Seconds(1) || p.Dip > horizon:
+	case p.Dip < quantity.Seconds(1) || p.Dip > quantity.Days(30):
 		return fmt.Errorf("piece %s: a dip of %v cannot be planned: say at least 1 s", p.Tag, p.Dip)
 	case p.Work != "" && p.Work != Moved && p.Work != Hung:
 		return fmt.Errorf("piece %s: work %q is not known: say moved or hung", p.Tag, p.Work)
@@ -132,6 +141,10 @@ func (l Limits) check() error {
 	switch g := l.Capacity.Grams(); {
 	case !(g >= 0) || math.IsInf(g, 0):
 		return fmt.Errorf("the vat's capacity of %v cannot be: give the dry weight it takes at once", l.Capacity)
+	case l.AtVat < 0:
+		return fmt.Errorf("the number of people at the vat is 0 or more")
+	case !slices.Contains([]string{"", ChoiceWeak, ChoiceFull, ChoiceFeed}, l.Choice):
+		return fmt.Errorf("the choice %q is not known: say %s, %s or %s", l.Choice, ChoiceWeak, ChoiceFull, ChoiceFeed)
 	case l.Most < 0 || l.Hands < 0 || l.Vats < 0 || l.Vats > 8:
 		return fmt.Errorf("the numbers of pieces, hands and vats are 0 or more, the vats at most 8")
 	case !(l.Indigo.Holds >= 0) || !(l.Indigo.Floor >= 0) || !(l.Indigo.Feed >= 0) || l.Indigo.Wait < 0 || l.Indigo.Feeds < 0:
@@ -161,19 +174,17 @@ func pose(pieces []Piece, l Limits) (*problem, error) {
 	if len(pieces) > MostPieces {
 		return nil, fmt.Errorf("%d pieces are more than a day holds: plan at most %d", len(pieces), MostPieces)
 	}
-	p := &problem{pieces: pieces, limits: l, cap: far, most: far, pairs: l.Hands, vats: l.Vats, latest: seconds(l.Latest), plain: l.Plain}
+	p := &problem{pieces: pieces, limits: l, cap: far, most: far, pairs: l.Hands, vats: l.Vats, people: l.AtVat, latest: seconds(l.Latest),
+		before: make([]past, l.Vats)}
 	if l.Capacity > 0 {
 		p.cap = milligrams(l.Capacity)
 	}
 	if l.Most > 0 {
 		p.most = l.Most
 	}
-	if l.Indigo.Holds > 0 {
-		i := l.Indigo
-		p.holds, p.floor, p.feed, p.wait = milligrams(i.Holds), milligrams(i.Floor), milligrams(i.Feed), seconds(i.Wait)
-		if p.feed > 0 {
-			p.feeds = i.Feeds
-		}
+	if i := l.Indigo; i.Holds > 0 {
+		p.holds, p.floor = milligrams(i.Holds), milligrams(i.Floor)
+		p.feeding(i)
 	}
 	for _, b := range l.Breaks {
 		if b.To > b.From {
@@ -181,12 +192,11 @@ func pose(pieces []Piece, l Limits) (*problem, error) {
 		}
 	}
 	p.breaks = merged(p.breaks)
-	for _, s := range []Pause{l.Rest, l.Reheat} {
+	for k, s := range []Pause{l.Rest, l.Reheat} {
 		if s.After > 0 && s.For > 0 {
-			p.pauses = append(p.pauses, pause{seconds(s.After), seconds(s.For)})
+			p.pauses = append(p.pauses, pause{seconds(s.After), seconds(s.For), []string{"rest", "reheat"}[k]})
 		}
 	}
-	p.before = make([]past, p.vats)
 	tags := map[string]bool{}
 	for _, x := range pieces {
 		if err := l.checkPiece(x); err != nil {
@@ -208,6 +218,14 @@ func pose(pieces []Piece, l Limits) (*problem, error) {
 	return p, nil
 }
 
+// feeding sets what a feed is.
+func (p *problem) feeding(i Indigo) {
+	p.feed, p.wait, p.feeds = milligrams(i.Feed), seconds(i.Wait), i.Feeds
+	if p.feed <= 0 {
+		p.feeds = 0
+	}
+}
+
 // merged puts windows in order and joins those that touch.
 func merged(ws []window) []window {
 	slices.SortFunc(ws, func(a, b window) int { return a.from - b.from })
@@ -225,13 +243,13 @@ func merged(ws []window) []window {
 // jobOf is one piece as a job.
 func (p *problem) jobOf(i int) job {
 	x := p.pieces[i]
-	form := x.Form
-	if form == "" {
-		form = Cloth
-	}
-	j := job{members: []int{i}, n: x.Dips, p: max(1, seconds(x.Dip)), a: seconds(x.Air), h: seconds(p.limits.Handling[form]),
+	j := job{members: []int{i}, n: x.Dips, p: max(1, seconds(x.Dip)), a: seconds(x.Air), h: seconds(p.limits.Handling[cmp.Or(x.Form, Cloth)]),
 		moved: x.Work != Hung, w: milligrams(x.Dry), cnt: 1, ready: max(p.now, seconds(x.From)), dark: x.Dark}
-	if !p.plain {
+	if x.Who != "" {
+		j.person = 1 + slices.IndexFunc(p.pieces, func(y Piece) bool { return y.Who == x.Who })
+	}
+	if !p.limits.Plain {
+		j.till, j.demo = seconds(x.Till), x.Demo
 		j.tail = seconds(x.FinalAir) + seconds(x.Finish)
 	}
 	if p.holds > 0 {
@@ -243,18 +261,19 @@ func (p *problem) jobOf(i int) job {
 
 // settle numbers the dips and looks whether each can be made at all.
 func (p *problem) settle() error {
-	p.ops = 0
+	p.ops, p.longer = 0, false
 	for i := range p.jobs {
 		j := &p.jobs[i]
 		j.base = p.ops
 		p.ops += j.n
+		p.longer = p.longer || j.done+j.n > PromisedDips
 		if !j.moved && (j.h > 0 && p.pairs > 0 || len(p.breaks) > 0) {
 			p.tight = true
 		}
 		for _, s := range p.pauses {
 			if j.n > 0 && j.d() > s.after {
 				return fmt.Errorf("a dip of piece %s holds the vat for %v and the vat works %v before it stands still: make the dip shorter",
-					p.pieces[j.members[0]].Tag, span(j.d()), span(s.after))
+					p.tag(j), span(j.d()), span(s.after))
 			}
 		}
 	}

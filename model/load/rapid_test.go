@@ -33,6 +33,10 @@ func drawPiece(t *rapid.T, tag string) load.Piece {
 	if rapid.IntRange(0, 3).Draw(t, "comes later") == 0 {
 		p.From = span("from", 0, 400)
 	}
+	if rapid.IntRange(0, 4).Draw(t, "leaves early") == 0 {
+		p.Till = p.From + span("till", 1, 400)
+	}
+	p.Demo = rapid.IntRange(0, 15).Draw(t, "shown to all") == 0
 	if rapid.IntRange(0, 5).Draw(t, "asks for a strong vat") == 0 {
 		p.Least = quantity.Grams(float64(rapid.IntRange(0, 20).Draw(t, "least")))
 	}
@@ -60,6 +64,12 @@ func drawLimits(t *rapid.T) load.Limits {
 		Most:     rapid.SampledFrom([]int{0, 0, 1, 2, 4}).Draw(t, "most"), Hands: rapid.IntRange(0, 3).Draw(t, "hands"),
 		Vats: rapid.SampledFrom([]int{0, 0, 0, 1, 2, 3}).Draw(t, "vats"), Together: some("together"), Fair: some("fair"),
 		Plain: rapid.IntRange(0, 5).Draw(t, "plain") == 0, Effort: 8000, Worth: minutes(rapid.IntRange(0, 5).Draw(t, "worth")),
+	}
+	if some("people") {
+		l.AtVat = rapid.IntRange(1, 3).Draw(t, "at the vat")
+	}
+	if some("choice") {
+		l.Choice = rapid.SampledFrom([]string{load.ChoiceWeak, load.ChoiceFull, load.ChoiceFeed}).Draw(t, "chosen")
 	}
 	if some("no handling") {
 		l.Handling = map[string]quantity.Span{}

@@ -29,9 +29,9 @@ type PieceState struct {
 
 // Replan plans what is left of a day from now on. pieces are those of the day as they are wanted now: one dropped is not
 // among them, one added is, one that needs another dip has it in its Dips. What is in the vat stays in it until its dip is
-// over, or is lifted at once where it is overdue; while its lifting would last it is taken as being lifted. The plan changes as little as it can: every dip keeps its time unless
-// its own piece, or the vat, cannot; another order is taken only if the day then ends sooner by more than l.Worth, or
-// keeps a limit that it would break. The rows of dips that are done stay in the plan, marked as past.
+// over, or is lifted at once where it is overdue; while its lifting would last it is taken as being lifted. The plan changes as little as it can: what
+// is planned slides, in its order, and a piece that is late steps out and comes back in; another order, of all but the next
+// two calls, is taken only if the day then ends sooner by more than l.Worth. The rows of dips that are done stay in the plan, marked as past.
 //
 // The vat's rest is reckoned from the plan's own past rows. Errors are those of Make, and a standing that cannot be.
 func (p Plan) Replan(now quantity.Span, standing []PieceState, pieces []Piece, l Limits) (Plan, error) {
@@ -47,16 +47,7 @@ func (p Plan) Replan(now quantity.Span, standing []PieceState, pieces []Piece, l
 		}
 		byTag[s.Tag] = s
 	}
-	q.gather(func(i int) (done, ready int, apart bool) {
-		s := byTag[pieces[i].Tag]
-		switch s.Where {
-		case InVat:
-			return s.Dips + 1, 0, true
-		case Airing:
-			return s.Dips, seconds(s.Since) + seconds(pieces[i].Air), false
-		}
-		return s.Dips, 0, false
-	})
+	q.gather(byTag)
 	for i := range q.jobs {
 		j := &q.jobs[i]
 		j.n = max(0, j.n-j.done)
@@ -64,7 +55,7 @@ func (p Plan) Replan(now quantity.Span, standing []PieceState, pieces []Piece, l
 		if l.Together { // of a bundle it takes the time of all
 			lowering *= MostPieces
 		}
-		if s := byTag[q.pieces[j.members[0]].Tag]; s.Where == InVat && seconds(s.Since) > q.now+lowering {
+		if s := byTag[q.tag(j)]; s.Where == InVat && seconds(s.Since) > q.now+lowering {
 			return Plan{}, fmt.Errorf("piece %s cannot be in the vat since a time that is to come", s.Tag)
 		}
 	}
@@ -75,22 +66,16 @@ func (p Plan) Replan(now quantity.Span, standing []PieceState, pieces []Piece, l
 	q.stay(byTag)
 	q.remember(done)
 
-	starts := map[Row]int{}
+	q.old = slices.Repeat([]int{-1}, q.ops)
 	for _, r := range p.Rows {
-		starts[Row{Tag: r.Tag, Dip: r.Dip}] = seconds(r.Lower)
-	}
-	q.old = make([]int, q.ops)
-	for i := range q.jobs {
-		j := &q.jobs[i]
-		for k := range j.n {
-			s, ok := starts[Row{Tag: q.pieces[j.members[0]].Tag, Dip: j.done + k + 1}]
-			if !ok {
-				s = -1
+		for i := range q.jobs {
+			j := &q.jobs[i]
+			if k := r.Dip - j.done - 1; q.tag(j) == r.Tag && k >= 0 && k < j.n {
+				q.old[j.base+k] = seconds(r.Lower)
 			}
-			q.old[j.base+k] = s
 		}
 	}
-	out := q.replan()
+	out := q.choose((*problem).replan)
 	out.Rows = append(done, out.Rows...)
 	slices.SortStableFunc(out.Rows, func(a, b Row) int { return cmp.Compare(a.Lower, b.Lower) })
 	for i := range out.Done { // one with nothing left to do was done when its last airing began
@@ -107,13 +92,10 @@ func (p Plan) Replan(now quantity.Span, standing []PieceState, pieces []Piece, l
 
 // behind are the rows of the old plan whose dips are done.
 func (p Plan) behind(q *problem, standing map[string]PieceState) []Row {
-	known := map[string]bool{}
-	for _, x := range q.pieces {
-		known[x.Tag] = true
-	}
 	var out []Row
 	for _, r := range p.Rows {
-		if known[r.Tag] && r.Dip <= standing[r.Tag].Dips || !known[r.Tag] && seconds(r.Lifted) <= q.now {
+		known := slices.ContainsFunc(q.pieces, func(x Piece) bool { return x.Tag == r.Tag })
+		if known && r.Dip <= standing[r.Tag].Dips || !known && seconds(r.Lifted) <= q.now {
 			r.Past = true
 			r.Lifted = min(r.Lifted, span(q.now))
 			r.Out = min(r.Out, r.Lifted)
@@ -131,7 +113,7 @@ func (q *problem) stay(standing map[string]PieceState) {
 	var in []held
 	for i := range q.jobs {
 		j := &q.jobs[i]
-		s := standing[q.pieces[j.members[0]].Tag]
+		s := standing[q.tag(j)]
 		if s.Where == InVat {
 			since := seconds(s.Since)
 			q.since[i] = since
@@ -143,35 +125,33 @@ func (q *problem) stay(standing map[string]PieceState) {
 		}
 	}
 	slices.SortStableFunc(in, func(a, b held) int {
-		am, bm := q.jobs[a.job].moved, q.jobs[b.job].moved
-		if am != bm {
-			if am {
-				return -1
-			}
-			return 1
-		}
-		return cmp.Compare(a.e-q.jobs[a.job].h, b.e-q.jobs[b.job].h)
+		x, y := &q.jobs[a.job], &q.jobs[b.job]
+		return cmp.Or(btoi(y.moved)-btoi(x.moved), cmp.Compare(a.e-x.h, b.e-y.h))
 	})
+	l := newLine(q)
 	for _, x := range in {
 		j := &q.jobs[x.job]
-		for !j.moved && !q.pairFree(q.fixed, x.e-j.h, x.e) {
-			x.e++
+		for until := 1; !j.moved && until > 0; {
+			if until = l.busy(q.fixed, window{x.e - j.h, x.e}); until > 0 {
+				x.e = until + j.h
+			}
 		}
 		for _, w := range q.breaks {
 			if _, _, b0, b1 := q.hands(x); w.within(max(b0, x.e-j.h), b1) {
-				q.warn = append(q.warn, fmt.Sprintf("Piece %s is to be lifted at %s, within a break.", q.pieces[j.members[0]].Tag, at(x.e-j.h)))
+				q.warn = append(q.warn, fmt.Sprintf("Piece %s is to be lifted at %s, within a break.", q.tag(j), at(x.e-j.h)))
 			}
 		}
 		q.fixed = append(q.fixed, x)
 		j.ready = max(j.ready, x.e+j.a)
 	}
-	w, n := make([]int64, q.vats), make([]int, q.vats)
-	for _, x := range q.fixed {
-		w[x.vat] += q.jobs[x.job].w
-		n[x.vat]++
-	}
-	for v := range w {
-		if w[v] > q.cap || n[v] > q.most {
+	for v := range q.vats {
+		w, n := int64(0), 0
+		for _, x := range q.fixed {
+			if x.vat == v {
+				w, n = w+q.jobs[x.job].w, n+1
+			}
+		}
+		if w > q.cap || n > q.most {
 			q.warn = append(q.warn, "More is in the vat than it takes at once: nothing goes in until some of it is out.")
 		}
 	}
@@ -179,96 +159,79 @@ func (q *problem) stay(standing map[string]PieceState) {
 
 // remember reckons how long the vats work already.
 func (q *problem) remember(done []Row) {
-	var all []held
+	all := slices.Clone(q.fixed)
 	for _, r := range done {
 		if r.Vat >= 1 && r.Vat <= q.vats {
 			all = append(all, held{vat: r.Vat - 1, s: seconds(r.Lower), e: seconds(r.Lifted)})
 		}
 	}
-	all = append(all, q.fixed...)
 	byTime(all)
 	for _, x := range all {
 		q.before[x.vat].work(q, x.s, x.e)
 	}
 }
 
-// replan is the plan that moves the least, or one that ends sooner by more than that is worth.
-func (q *problem) replan() Plan {
-	var hint []held
-	kept, ok := q.keep()
-	if ok {
-		hint = kept.placed
-	}
-	effort := q.limits.Effort
-	if effort <= 0 {
-		effort = UsualEffort
-	}
-	q.limits.Effort = effort / 2 // a replan is waited for with wet hands
-	best, low := q.seek(hint)
-	if ok {
-		k, b := kept.score, best.score
-		worth := seconds(q.limits.Worth)
-		if k[ofWeak] <= b[ofWeak] && k[ofLate] <= b[ofLate] && k[ofSpan] <= b[ofSpan]+worth {
-			best = kept
+// told is how many calls of the old plan a search leaves alone: the hands have heard them.
+const told = 2
+
+// slid is the old plan as it is now: its dips keep their order and none is lowered sooner than it was to be; a piece that is
+// not there steps out, and goes first when it is back, or, with aside, if it is late by more than a change is worth, goes
+// where it is in nobody's way, as new dips do. ok is false where that cannot be.
+func (p *problem) slid(aside bool) (d draft, ok bool) {
+	rank, all := make([]int, p.ops), make([]int, len(p.jobs))
+	for i := range p.jobs {
+		j := &p.jobs[i]
+		all[i], j.n = j.n, 0
+		for j.n < all[i] && p.old[j.base+j.n] >= 0 && (!aside || j.ready <= p.old[j.base]+seconds(p.limits.Worth)) {
+			rank[j.base+j.n] = p.old[j.base+j.n]
+			j.n++
+		}
+		for ; j.n < all[i] && j.demo && j.done == 0; j.n++ { // what is shown to all comes first, new or not
+			rank[j.base+j.n] = far
 		}
 	}
-	return q.plan(best, low)
+	l := newLine(p)
+	l.fair = false // the order that was told was fair when it was told
+	ok = l.list(rank, p.old)
+	for i := range p.jobs {
+		for p.jobs[i].n = all[i]; ok && l.next[i] < all[i]; {
+			ok = l.place(i, l.ready[i])
+		}
+	}
+	if ok {
+		d.placed, d.feeds = l.planned(nil), l.feeds
+		d.score = (&scorer{p: p}).of(d.placed, d.feeds, nil)
+	}
+	return d, ok
 }
 
-// keep places each dip at its old time; the dips of a piece that cannot, from the first that cannot on, and those that
-// are new, go where they fit beside the rest, none sooner than it was to be. ok is false where that breaks a limit.
-func (q *problem) keep() (draft, bool) {
-	f := &fitter{p: q, all: slices.Clone(q.fixed)}
-	byTime(f.all)
-	type first struct{ job, k int }
-	var loose []first
-	var order []held
-	for i := range q.jobs {
-		j := &q.jobs[i]
-		for k := range j.n {
-			if s := q.old[j.base+k]; s >= 0 {
-				order = append(order, held{job: i, k: k, s: s, e: s + j.d()})
-			}
+// replan is the plan that changes the least, or one that is better by more than that is worth.
+func (p *problem) replan() (draft, int) {
+	p.limits.Effort = (p.limits.effort() + 1) / 2 // a replan is waited for with wet hands
+	kept, ok := p.slid(false)
+	if !ok {
+		return p.seek(nil)
+	}
+	if other, ok := p.slid(true); ok && (p.asGood(other, kept) && (other.score[ofMoved] < kept.score[ofMoved] || !p.asGood(kept, other))) {
+		kept = other
+	}
+	if len(kept.feeds) == 0 && len(kept.placed) > 0 && p.old[p.jobs[kept.placed[0].job].base+kept.placed[0].k] >= 0 {
+		p.head = kept.placed[:min(told, len(kept.placed))]
+	}
+	best, low := p.seek(&kept)
+	if p.asGood(kept, best) {
+		best = kept
+	}
+	return best, low
+}
+
+// asGood tells whether a plan is as good as another but for half of what a change is worth: what was told stays anyway.
+func (p *problem) asGood(a, b draft) bool {
+	worth := seconds(p.limits.Worth) / 2
+	for _, f := range []int{ofLate, ofLeaving, ofSpan} {
+		if a.score[f] > b.score[f]+worth {
+			return false
 		}
 	}
-	byTime(order)
-	next := make([]int, len(q.jobs))
-	ready := make([]int, len(q.jobs))
-	for i := range q.jobs {
-		ready[i] = q.jobs[i].ready
-	}
-	for _, x := range order {
-		if next[x.job] != x.k || x.s < ready[x.job] || !f.try(&x) {
-			continue
-		}
-		f.add(x)
-		next[x.job]++
-		ready[x.job] = x.e + q.jobs[x.job].a
-	}
-	for i := range q.jobs {
-		if next[i] < q.jobs[i].n {
-			loose = append(loose, first{i, next[i]})
-		}
-	}
-	slices.SortStableFunc(loose, func(a, b first) int { return q.jobs[b.job].dark - q.jobs[a.job].dark })
-	for _, l := range loose {
-		j := &q.jobs[l.job]
-		for k := l.k; k < j.n; k++ {
-			x, ok := f.soonest(l.job, k, max(ready[l.job], q.old[j.base+k]))
-			if !ok {
-				return draft{}, false
-			}
-			f.add(x)
-			ready[l.job] = x.e + j.a
-		}
-	}
-	var d draft
-	for _, x := range f.all {
-		if x.k >= 0 {
-			d.placed = append(d.placed, x)
-		}
-	}
-	sc := scorer{p: q}
-	d.score = sc.of(d.placed, f.weak(), nil)
-	return d, true
+	return a.score[ofWeak] <= b.score[ofWeak]
 }

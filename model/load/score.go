@@ -2,30 +2,26 @@ package load
 
 import "slices"
 
-// score is what a plan is worth, the first figure that differs decides; less is better. In order: dips in too weak a vat,
-// seconds past the latest finish, the last lift, dips that a replan moves, dark first or who waits longest (two figures),
-// trips.
-type score [7]int
+// score is what a plan is worth, the first figure that differs decides; less is better.
+type score [9]int
 
-func (s score) less(o score) bool {
-	for i := range s {
-		if s[i] != o[i] {
-			return s[i] < o[i]
-		}
-	}
-	return false
-}
+func (s score) less(o score) bool { return slices.Compare(s[:], o[:]) < 0 }
 
-// The figures of a score.
+// The figures of a score, in their order.
 const (
-	ofWeak = iota
-	ofLate
-	ofSpan
-	ofMoved
-	ofFirst
-	ofSecond
+	ofWeak    = iota // dips in too weak a vat, where they outrank time
+	ofLate           // seconds past the latest finish
+	ofLeaving        // seconds that people who leave early must stay longer
+	ofSpan           // the last lift
+	ofFaint          // dips in too weak a vat, where time outranks them
+	ofMoved          // of a replan: seconds shifted, and anOrder for each dip that changes places with the one ahead of it
+	ofFirst          // fair turns: the last first dip; else dark first
+	ofSecond         // fair turns: the longest wait
 	ofTrips
 )
+
+// anOrder is what a change of order is worth, in seconds of shift: hands that were told an order are led astray by another. M
+const anOrder = 300
 
 // scorer reckons scores; it keeps its room between plans.
 type scorer struct {
@@ -36,38 +32,56 @@ type scorer struct {
 
 // of is the score of a plan in the order of its lowerings. If what comes before the trips is worse than best already, the
 // trips are left uncounted.
-func (c *scorer) of(placed []held, weak int, best *score) score {
+func (c *scorer) of(placed, feeds []held, best *score) score {
 	p := c.p
 	var s score
-	s[ofWeak] = weak
+	s[ofWeak], _ = p.weak(placed, feeds)
+	if p.anyhow {
+		s[ofFaint], s[ofWeak] = s[ofWeak], 0
+	}
 	s[ofSpan] = p.now
 	c.ends = append(c.ends[:0], make([]int, len(p.jobs))...)
 	for _, x := range p.fixed {
-		c.see(&s, x)
+		c.ends[x.job] = x.e
 	}
-	longest, sum := 0, 0
+	before := -1
 	for _, x := range placed {
 		j := &p.jobs[x.job]
 		from := j.ready
 		if x.k > 0 {
 			from = c.ends[x.job] + j.a
 		}
-		longest, sum = max(longest, x.s-from), sum+x.s-from
-		c.see(&s, x)
-		if p.old != nil && p.old[j.base+x.k] != x.s {
-			s[ofMoved]++
+		c.ends[x.job] = x.e
+		if p.old != nil {
+			if was := p.old[j.base+x.k]; was >= 0 {
+				s[ofMoved] += max(was-x.s, x.s-was)
+				if was < before {
+					s[ofMoved] += anOrder
+				}
+				before = was
+			}
 		}
-		if x.k == 0 && j.done == 0 && !p.limits.Fair {
+		switch first := x.k == 0 && j.done == 0; {
+		case p.limits.Fair && !p.promised(x.job):
+			s[ofSecond] = max(s[ofSecond], x.s-from)
+			if first {
+				s[ofFirst] = max(s[ofFirst], x.s)
+			}
+		case first && !p.limits.Fair:
 			s[ofFirst] += j.dark * x.s
 		}
 	}
-	if p.limits.Fair {
-		s[ofFirst], s[ofSecond] = longest, sum
+	for i, end := range c.ends {
+		j := &p.jobs[i]
+		if s[ofSpan] = max(s[ofSpan], end); j.till > 0 && end > 0 {
+			s[ofLeaving] += max(0, end-j.till)
+		}
+		if p.latest > 0 && end > 0 {
+			s[ofLate] = max(s[ofLate], end+j.tail-p.latest)
+		}
 	}
-	if best != nil && best[ofTrips] > 0 {
-		t := s
-		t[ofTrips] = best[ofTrips]
-		if best.less(t) {
+	if best != nil {
+		if s[ofTrips] = best[ofTrips]; best.less(s) {
 			s[ofTrips] = far
 			return s
 		}
@@ -76,13 +90,28 @@ func (c *scorer) of(placed []held, weak int, best *score) score {
 	return s
 }
 
-// see counts a dip's end.
-func (c *scorer) see(s *score, x held) {
-	c.ends[x.job] = x.e
-	s[ofSpan] = max(s[ofSpan], x.e)
-	if c.p.latest > 0 {
-		s[ofLate] = max(s[ofLate], x.e+c.p.jobs[x.job].tail-c.p.latest)
+// weak counts the dips of a plan that find too little indigo, and tells the first.
+func (p *problem) weak(placed, feeds []held) (n int, first held) {
+	if p.holds == 0 {
+		return 0, held{}
 	}
+	var some [8]int64 // a plan has at most so many vats
+	taken := some[:]
+	fed := 0
+	for _, x := range placed {
+		for fed < len(feeds) && feeds[fed].e <= x.s {
+			taken[feeds[fed].vat] -= p.feed
+			fed++
+		}
+		j := &p.jobs[x.job]
+		if p.holds-taken[x.vat] < j.least {
+			if n++; n == 1 {
+				first = x
+			}
+		}
+		taken[x.vat] += j.takes
+	}
+	return n, first
 }
 
 // trips counts the moments at which the hands go to the vat: stretches of handling that touch are one.

@@ -24,206 +24,208 @@ type draft struct {
 // seeker looks for a good plan within a count of steps.
 type seeker struct {
 	p     *problem
-	pl    *placer
+	l     *line
+	back  *line // of the day run backwards
 	sc    scorer
 	best  draft
 	any   bool
-	limit int
-	low   int
+	limit int // of steps
 	dice  dice
+	rank  []int
+	dips  []held
+	count []int
 }
 
-func newSeeker(p *problem, low, effort int) *seeker {
-	return &seeker{p: p, pl: newPlacer(p), sc: scorer{p: p}, limit: effort, low: low, dice: 0x9e3779b97f4a7c15}
-}
-
-// spent is how many steps have gone.
-func (s *seeker) spent() int { return s.pl.steps }
-
-// take keeps the placer's plan if it is the best yet, and gives its score.
+// take keeps the line's plan if it is the best yet, and gives its score.
 func (s *seeker) take(than *score) score {
-	got := s.sc.of(s.pl.placed, s.pl.weak, than)
+	s.dips = s.l.planned(s.dips[:0])
+	return s.keep(s.dips, s.l.feeds, than)
+}
+
+// keep keeps a plan if it is the best yet, and gives its score.
+func (s *seeker) keep(placed, feeds []held, than *score) score {
+	got := s.sc.of(placed, feeds, than)
 	if !s.any || got.less(s.best.score) {
 		s.any = true
-		s.best.score = got
-		s.best.placed = append(s.best.placed[:0], s.pl.placed...)
-		s.best.feeds = append(s.best.feeds[:0], s.pl.feeds...)
+		s.best = draft{append(s.best.placed[:0], placed...), append(s.best.feeds[:0], feeds...), got}
 	}
 	return got
 }
 
-// start tries the rules of the trade: dark first, the longest way ahead first, who waits longest first, the heaviest
-// first; each as a plain list and with the rounds of all pieces side by side.
+// rules are the rules of the trade by which start ranks a dip of a job, ahead being the time that its piece still takes:
+// dark first, the longest way ahead first, who waits longest first, the heaviest first, who leaves first; some with the
+// rounds of all pieces side by side.
+var rules = []func(j *job, i, k, ahead int) int{
+	func(j *job, _, _, ahead int) int { return -j.dark<<32 - ahead },
+	func(_ *job, _, _, ahead int) int { return -ahead },
+	func(_ *job, _, k, ahead int) int { return k<<32 - ahead },
+	func(j *job, _, _, ahead int) int { return int(-j.w>>8)<<20 - ahead },
+	func(j *job, i, k, _ int) int { return k<<32 - j.dark<<24 - i },
+	func(_ *job, i, _, _ int) int { return i },
+	func(j *job, _, k, _ int) int { return -(j.n-k)<<32 - j.dark },
+	func(j *job, _, _, ahead int) int {
+		if j.till > 0 {
+			return j.till - ahead - 1<<32
+		}
+		return -ahead - j.tail
+	},
+}
+
+// start tries the rules.
 func (s *seeker) start() {
-	p := s.p
-	rank := make([]int, p.ops)
-	for rule := range 8 {
-		for i := range p.jobs {
-			j := &p.jobs[i]
+	for _, rule := range rules {
+		for i := range s.p.jobs {
+			j := &s.p.jobs[i]
 			for k := range j.n {
-				ahead := (j.n-k)*(j.d()+j.a) + j.tail/4
-				v := 0
-				switch rule {
-				case 0:
-					v = -j.dark<<32 - ahead
-				case 1:
-					v = -ahead
-				case 2:
-					v = k<<32 - ahead
-				case 3:
-					v = int(-j.w>>8)<<20 - ahead
-				case 4:
-					v = k<<32 - j.dark<<24 - i
-				case 5:
-					v = i
-				case 6:
-					v = -(j.n-k)<<32 - j.dark
-				case 7:
-					v = -ahead - j.tail
-				}
-				rank[j.base+k] = v
+				s.rank[j.base+k] = rule(j, i, k, (j.n-k)*(j.d()+j.a)+j.tail/4)
 			}
 		}
-		if s.pl.list(rank) {
+		if s.l.list(s.rank, nil) {
 			s.take(nil)
 		}
 	}
 }
 
-// improve changes the best plan a little, over and over: dips change places in the order of lowerings, pieces change
-// ranks, and what is not worse is kept.
-func (s *seeker) improve() {
+// justify runs the day backwards from its end, each dip as late as it can be, and then forwards again from there
+// (forward–backward improvement of Li and Willis, European Journal of Operational Research 56 (1992) 370, from memory).
+func (s *seeker) justify(placed []held, than *score) (score, bool) {
+	p, b, end := s.p, s.back, 0
+	for _, x := range placed {
+		end = max(end, x.e)
+	}
+	b.p.breaks = b.p.breaks[:0]
+	for q := len(p.breaks) - 1; q >= 0; q-- {
+		if w := p.breaks[q]; w.from < end {
+			b.p.breaks = append(b.p.breaks, window{end - w.to, end - w.from})
+		}
+	}
+	for _, x := range placed {
+		j := &p.jobs[x.job]
+		s.rank[j.base+j.n-1-x.k] = -x.e
+	}
+	ok := b.list(s.rank, nil)
+	if s.l.steps, b.steps = s.l.steps+b.steps, 0; !ok {
+		return score{}, false
+	}
+	for _, x := range b.all {
+		j := &p.jobs[x.job]
+		s.rank[j.base+j.n-1-x.k] = -x.e
+	}
+	if !s.l.list(s.rank, nil) {
+		return score{}, false
+	}
+	return s.take(than), true
+}
+
+// backwards is the problem run from its end to its start, for justify: what the vats and people bring along from before, and
+// the indigo, are left out, as the plan is made legal when it is run forwards again.
+func (p *problem) backwards() *problem {
+	b := &problem{pieces: p.pieces, limits: p.limits, cap: p.cap, most: p.most, pairs: p.pairs, vats: p.vats, pauses: p.pauses,
+		people: p.people, before: make([]past, p.vats), ops: p.ops}
+	b.limits.Fair = false
+	for _, j := range p.jobs {
+		j.ready, j.demo = 0, false
+		b.jobs = append(b.jobs, j)
+	}
+	return b
+}
+
+// improve changes the best plan a little, over and over: dips change places in the order of lowerings, or go before or after
+// others. What is worse by up to heat, in seconds, is kept too, less and less as the steps go (threshold accepting of Dueck and
+// Scheuer, Journal of Computational Physics 90 (1990) 161, from memory).
+func (s *seeker) improve(heat int) {
 	p := s.p
-	n := p.ops
-	if n < 2 || !s.any {
+	if p.ops < 2 || !s.any {
 		return
 	}
-	cur := sequence(s.best.placed)
-	now := s.best.score
-	rank, try := make([]int, n), make([]int, n)
-	count := make([]int, len(p.jobs))
-	stuck, still, kept := 0, 0, s.best.score
-	for s.spent() < s.limit && still < 4000 {
+	cur, now, try := jobsOf(s.best.placed, nil), s.best.score, make([]int, p.ops)
+	still, kept, begun := 0, s.best.score, s.l.steps
+	for s.l.steps < s.limit && still < 4000 {
 		if still++; s.best.score.less(kept) {
 			still, kept = 0, s.best.score
+			if got, ok := s.justify(s.best.placed, nil); ok && !now.less(got) {
+				now, cur = got, jobsOf(s.dips, cur[:0])
+			}
+			continue
 		}
 		copy(try, cur)
-		span := max(3, n/6)
-		for range 1 + s.dice.below(2) {
-			from := s.dice.below(n)
-			switch s.dice.below(4) {
-			case 0: // two dips change places
-				to := min(n-1, from+1+s.dice.below(span))
-				try[from], try[to] = try[to], try[from]
-			case 1, 2: // one goes before or after others
-				to := min(max(0, from+s.dice.below(2*span)-span), n-1)
-				x := try[from]
-				if from < to {
-					copy(try[from:to], try[from+1:to+1])
-				} else {
-					copy(try[to+1:from+1], try[to:from])
-				}
-				try[to] = x
-			case 3: // two pieces change ranks, in all or in what is left of the day
-				a, b := s.dice.below(len(p.jobs)), s.dice.below(len(p.jobs))
-				for q := from; q < n; q++ {
-					if try[q] == a {
-						try[q] = b
-					} else if try[q] == b {
-						try[q] = a
-					}
-				}
-				s.mend(try, count)
-			}
-		}
-		var ok bool
-		if s.dice.below(3) > 0 {
-			clear(count)
+		s.change(try)
+		ok := false
+		if p.limits.Fair || s.dice.below(3) > 0 {
+			clear(s.count)
 			for q, i := range try {
-				rank[p.jobs[i].base+count[i]] = q
-				count[i]++
+				s.rank[p.jobs[i].base+s.count[i]] = q
+				s.count[i]++
 			}
-			ok = s.pl.list(rank)
+			ok = s.l.list(s.rank, nil)
 		} else {
-			ok = s.pl.inOrder(try)
+			ok = s.l.sequence(try, s.dice.below(2) == 0)
 		}
 		if !ok {
 			continue
 		}
 		got := s.take(&now)
-		stuck++
-		if !now.less(got) || stuck > 400 && s.dice.below(40) == 0 && got[ofWeak] <= now[ofWeak] && got[ofLate] <= now[ofLate] {
-			if got.less(now) {
-				stuck = 0
-			}
+		warm := s.dice.below(heat * (s.limit - s.l.steps) / max(1, s.limit-begun))
+		if !now.less(got) || warm > 0 && got[ofWeak] <= now[ofWeak] && max(got[ofLate]-now[ofLate], got[ofLeaving]-now[ofLeaving], got[ofSpan]-now[ofSpan]) <= warm {
 			if got[ofTrips] == far {
-				got[ofTrips] = s.sc.trips(s.pl.placed)
+				got[ofTrips] = s.sc.trips(s.dips)
 			}
-			now = got
-			cur = append(cur[:0], sequence(s.pl.placed)...)
-		}
-		if stuck > 1500 {
-			stuck, now = 0, s.best.score
-			cur = append(cur[:0], sequence(s.best.placed)...)
+			now, cur = got, jobsOf(s.dips, cur[:0])
 		}
 	}
 }
 
-// mend gives each job as many places in a list as it has dips, after a change of two unlike ones.
-func (s *seeker) mend(seq, count []int) {
-	clear(count)
-	var over []int
-	for q, i := range seq {
-		count[i]++
-		if count[i] > s.p.jobs[i].n {
-			over = append(over, q)
+// change changes a list of jobs a little.
+func (s *seeker) change(try []int) {
+	n := len(try)
+	span := max(3, n/6)
+	for range 1 + s.dice.below(2) {
+		from := s.dice.below(n)
+		if s.dice.below(3) == 0 { // two dips change places
+			to := min(n-1, from+1+s.dice.below(span))
+			try[from], try[to] = try[to], try[from]
+			continue
 		}
-	}
-	for i := range s.p.jobs {
-		for ; count[i] < s.p.jobs[i].n && len(over) > 0; over = over[1:] {
-			seq[over[0]] = i
-			count[i]++
-		}
+		to := min(max(0, from+s.dice.below(2*span)-span), n-1) // one goes before or after others
+		x := try[from]
+		try = slices.Insert(slices.Delete(try, from, from+1), to, x)
 	}
 }
 
-// seek is the best plan of a problem and the bound on its last lift.
-func (p *problem) seek(hint []held) (draft, int) {
+// seek is the best plan of a problem and the bound on its last lift. hint is a plan to begin with, if any.
+func (p *problem) seek(hint *draft) (draft, int) {
 	low := p.bound()
-	effort := p.limits.Effort
-	if effort <= 0 {
-		effort = UsualEffort
-	}
-	s := newSeeker(p, low, effort/6)
+	effort := p.limits.effort()
+	s := &seeker{p: p, l: newLine(p), back: newLine(p.backwards()), sc: scorer{p: p}, limit: effort / 6, dice: 0x9e3779b97f4a7c15,
+		rank: make([]int, p.ops), count: make([]int, len(p.jobs))}
 	if hint != nil {
-		s.pl.inOrder(sequence(hint))
-		s.take(nil)
+		s.keep(hint.placed, hint.feeds, nil)
 	}
 	s.start()
-	s.improve()
+	s.improve(60)
 	if !s.any {
 		return draft{}, low
+	}
+	if s.best.score[ofSpan] > low {
+		low = p.tighter(low)
 	}
 	// Small days are looked through whole; larger ones as far as a part of the steps goes.
 	if s.best.score[ofSpan] > low && s.best.score[ofWeak] == 0 {
 		node := 40 + 4*p.ops // four times the steps that a moment of the exact search is worth
 		found, span, all, nodes := p.prove(s.best.score[ofSpan], low, 2*effort/node)
-		s.pl.steps += nodes * node / 4
+		s.l.steps += nodes * node / 4
 		if all {
 			low = span
 		}
-		if len(found) == p.ops && p.ops > 0 {
-			if s.pl.inOrder(sequence(found)) {
+		if len(found) == p.ops && p.ops > 0 && !p.limits.Fair {
+			if s.l.sequence(jobsOf(found, nil), true) {
 				s.take(nil)
 			}
-			s.pl.placed = append(s.pl.placed[:0], found...)
-			s.pl.weak, s.pl.feeds = 0, s.pl.feeds[:0]
-			s.take(nil)
+			s.keep(found, nil, nil)
 		}
 	}
-	s.limit = max(s.limit, min(effort, s.spent()+effort/2))
-	s.low = low
-	s.improve()
-	slices.SortStableFunc(s.best.placed, func(a, b held) int { return a.s - b.s })
+	s.limit = max(s.limit, min(effort, s.l.steps+effort/2))
+	s.improve(0)
+	byTime(s.best.placed)
 	return s.best, low
 }

@@ -3,21 +3,19 @@ package load
 // gather makes jobs of pieces: each its own, or, with Together, like pieces of one person in bundles. A bundle is lowered
 // piece by piece and lifted in the same order, by one pair of hands, so that each dips equally long; its handling is the
 // sum of its pieces'. In the order given each piece goes to its person's first bundle with the same dips left and done,
-// dip, airing, work and earliest time that still has room for it. standing holds pieces apart that do not stand alike.
-func (p *problem) gather(standing func(i int) (done, ready int, apart bool)) {
-	for i := range p.pieces {
-		j := p.jobOf(i)
-		apart := false
-		if standing != nil {
-			var ready int
-			j.done, ready, apart = standing(i)
-			j.ready = max(ready, p.now)
-			if j.done == 0 {
-				j.ready = max(j.ready, seconds(p.pieces[i].From))
-			}
+// dip, airing, work and earliest time that still has room for it. standing, of a replan, holds pieces apart that do not stand
+// alike.
+func (p *problem) gather(standing map[string]PieceState) {
+	for i, x := range p.pieces {
+		j, s := p.jobOf(i), standing[x.Tag]
+		if j.done = s.Dips + btoi(s.Where == InVat); j.done > 0 { // its person is there
+			j.ready = p.now
 		}
-		j.apart = apart
-		if apart || !p.limits.Together || p.pieces[i].Who == "" || !p.join(j, standing != nil && j.done > 0) {
+		if s.Where == Airing {
+			j.ready = max(j.ready, seconds(s.Since)+seconds(x.Air))
+		}
+		j.apart = s.Where == InVat || j.demo
+		if j.apart || !p.limits.Together || x.Who == "" || !p.join(j, j.done > 0) {
 			p.jobs = append(p.jobs, j)
 		}
 	}
@@ -41,6 +39,9 @@ func (p *problem) join(j job, air bool) bool {
 		b.w, b.cnt, b.h = b.w+j.w, b.cnt+1, b.h+j.h
 		b.dark, b.tail = max(b.dark, j.dark), max(b.tail, j.tail)
 		b.ready = max(b.ready, j.ready)
+		if j.till > 0 && (b.till == 0 || j.till < b.till) {
+			b.till = j.till
+		}
 		b.takes += j.takes
 		b.least = max(b.least, j.least, p.floor+b.takes)
 		return true

@@ -36,21 +36,9 @@ func isID(id string) bool {
 // the faults. With faults the recipe is what could be read and must not be used.
 func Parse(file string, text []byte) (Recipe, Faults) {
 	r := &reading{file: file}
-	if len(text) > textMost || !utf8.Valid(text) {
-		r.fault(tree.Spot{Line: 1, Col: 1, Width: 1}, "this is not a recipe's text", "a recipe is UTF-8 text of at most 1 MB")
-		return Recipe{}, r.faults
-	}
-	keys, plain := tree.Plain(text)
-	if !plain {
-		if line := tree.TooDeep(text); line > 0 {
-			r.fault(tree.Spot{Line: line, Col: 1, Width: 1}, tree.DeepWords, tree.DeepRight)
-			return Recipe{}, r.faults
-		}
-		keys = nil
-		if _, err := toml.Decode(string(text), &keys); err != nil {
-			r.syntax(text, err)
-			return Recipe{}, r.faults
-		}
+	keys, faults := Keys(file, text, "a recipe's text", "a recipe is", "each line is a [table], a [[table]]")
+	if len(faults) > 0 {
+		return Recipe{}, faults
 	}
 	r.places = sync.OnceValue(func() *tree.Places { return tree.PlacesOf(text) })
 	r.unfit(text)
@@ -63,6 +51,29 @@ func Parse(file string, text []byte) (Recipe, Faults) {
 	}
 	r.faults.sort()
 	return rec, r.faults
+}
+
+// Keys reads a text of TOML as a tree. A text that is none has one fault: this is not what, it is as right says, each line
+// is what lines says or key = "value".
+func Keys(file string, text []byte, what, right, lines string) (map[string]any, Faults) {
+	r := &reading{file: file}
+	if len(text) > textMost || !utf8.Valid(text) {
+		r.fault(tree.Spot{Line: 1, Col: 1, Width: 1}, "this is not "+what, right+" UTF-8 text of at most 1 MB")
+		return nil, r.faults
+	}
+	keys, plain := tree.Plain(text)
+	if plain {
+		return keys, nil
+	}
+	if line := tree.TooDeep(text); line > 0 {
+		r.fault(tree.Spot{Line: line, Col: 1, Width: 1}, tree.DeepWords, tree.DeepRight)
+		return nil, r.faults
+	}
+	keys = nil
+	if _, err := toml.Decode(string(text), &keys); err != nil {
+		r.syntax(text, err, lines)
+	}
+	return keys, r.faults
 }
 
 // unfit notes the first character that cannot be shown, wherever it stands: the book copies the text whole. One that is
@@ -78,7 +89,7 @@ func (r *reading) unfit(text []byte) {
 }
 
 // syntax notes the one fault at which the TOML stops being TOML.
-func (r *reading) syntax(text []byte, err error) {
+func (r *reading) syntax(text []byte, err error, lines string) {
 	at, what := tree.Spot{Line: 1, Col: 1, Width: 1}, err.Error()
 	var parse toml.ParseError
 	if errors.As(err, &parse) {
@@ -86,7 +97,7 @@ func (r *reading) syntax(text []byte, err error) {
 		at = syntaxSpot(text, parse.Position, strings.HasSuffix(what, `got '\n' instead`))
 	}
 	what = strings.TrimSuffix(strings.TrimSpace(printable(strings.ReplaceAll(what, "\n", " "))), ".")
-	right := `each line is a [table], a [[table]] or key = "value"`
+	right := lines + ` or key = "value"`
 	if strings.HasSuffix(what, "has already been defined") {
 		right = "it stands further up: keep one of the two"
 	}

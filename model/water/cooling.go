@@ -21,7 +21,7 @@ type Stretch struct {
 // MostPoints is how many points a forecast holds.
 const MostPoints = 100_000
 
-// losses is what a standing gives off against its temperature, whatever its heater and its factor. It is reckoned once for each second
+// losses is what a standing gives off against its temperature, whatever its heater and its factor. It is reckoned once for each
 // degree that is passed, and a cubic (Catmull and Rom) leads from one to the next, which
 // saves solving for walls and lid at each step. One of the temperatures is the air's own, where the losses have a bend. The
 // body heated is the fill, weighed at 40 °C (0.8 % lighter than at 0 °C, 3.5 % heavier than at 100 °C), and the wetted wall.
@@ -40,8 +40,8 @@ type node struct{ watts, warmth float64 }
 type arc struct{ watts, a, b, c, warmth, warmer float64 }
 
 const (
-	courseStep  = 2.0 // K
-	courseNodes = 55  // from a step or two below 0 °C to as much above 100 °C
+	courseStep  = 1.0 // K
+	courseNodes = 105 // from a step or two below 0 °C to as much above 100 °C
 )
 
 // course is the rate at which a standing's liquor warms or cools, against its temperature.

@@ -18,8 +18,9 @@
 //	  nothing running, 60 s                         a wake-up in 12 to 15 s, 0.08 to 0.20 CPU-s/h; at most one in 10 s
 //	go run ./testdata/bench/budgets -n 3
 //	  the program, stripped                         14.2 MB; at most 15
-//	  on 20 vats, 1,000 days, 100,000 events        now 70 ms, one history 64, care 1,450, like 16,000, book verify 1,080, book --json
-//	                                                2,190 and 271 MB; at most 40, 40, 150, 50, 1,000, 30 MB
+//	  on 20 vats, 1,000 days, 100,000 events        with the index, processor time beside much other work: now 22 ms, one history 14, care 180,
+//	                                                like 60, book verify 95, book --json 1,020; 16 to 29 MB; at most 40, 40, 150, 50,
+//	                                                1,000 ms, 30 MB. Without one: 75, 89, 1,600, 5,400, 1,400 ms; like 42 MB, care 33
 //	  ten times the events                          now × 2.3, history × 6.3, care × 6.8, like × 9.8, verify × 9.8
 //	go test -run xxx -bench 'Event|BareSync' ./ui/engine
 //	  an act from the key to the disk               0.92 ms, the bare fsync 0.16; at most fsync + 2 ms

@@ -38,7 +38,12 @@ func CheckStanding(now quantity.Span, standing []load.PieceState, pieces []load.
 			c.standing(kind, int64(q.After), int64(q.For))
 		}
 	}
-	c.indigo()
+	c.indigo(c.choices())
+	c.people()
+	c.leaving()
+	c.shown()
+	c.helpers()
+	c.turns()
 	c.figures()
 	slices.Sort(c.out)
 	return slices.Compact(c.out)
@@ -47,6 +52,7 @@ func CheckStanding(now quantity.Span, standing []load.PieceState, pieces []load.
 // dipped is one dip as the checker sees it, in nanoseconds.
 type dipped struct {
 	piece                  load.Piece
+	row                    load.Row
 	no, vat                int
 	lower, in, out, lifted int64
 	past, inVat            bool
@@ -94,7 +100,7 @@ func (c *checking) read(pieces []load.Piece) {
 			c.say("a row names %s, which is not among the pieces", r.Tag)
 			continue
 		}
-		d := dipped{piece: x, no: r.Dip, vat: r.Vat, lower: int64(r.Lower), in: int64(r.In), out: int64(r.Out), lifted: int64(r.Lifted), past: r.Past}
+		d := dipped{piece: x, row: r, no: r.Dip, vat: r.Vat, lower: int64(r.Lower), in: int64(r.In), out: int64(r.Out), lifted: int64(r.Lifted), past: r.Past}
 		s := c.stood[r.Tag]
 		d.inVat = known && r.Past && s.Where == load.InVat && r.Dip == s.Dips+1
 		if r.Past && !d.inVat {
@@ -228,7 +234,7 @@ func (c *checking) bundles() {
 		for _, b := range all {
 			f := b.first
 			same := f.Who == x.Who && f.Dips == x.Dips && about(int64(f.Dip), int64(x.Dip)) && about(int64(f.Air), int64(x.Air)) &&
-				(f.Work == "hung") == (x.Work == "hung") && about(int64(f.From), int64(x.From))
+				(f.Work == "hung") == (x.Work == "hung") && about(int64(f.From), int64(x.From)) && (c.l.Plain || !f.Demo && !x.Demo)
 			fits := (c.l.Capacity == 0 || b.weight+x.Dry.Grams() <= c.l.Capacity.Grams()+0.001) &&
 				(c.l.Plain || c.l.Most == 0 || len(b.tags) < c.l.Most)
 			for _, q := range []load.Pause{c.l.Rest, c.l.Reheat} {

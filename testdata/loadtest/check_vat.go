@@ -39,6 +39,7 @@ type task struct {
 	name     string
 	bundle   int
 	fixed    bool // of a piece that was in the vat: it cannot be otherwise
+	hand     int
 }
 
 // tasks are all stretches of handwork from now on.
@@ -49,11 +50,11 @@ func (c *checking) tasks() []task {
 		switch {
 		case d.past && !d.inVat:
 		case d.piece.Work != "hung":
-			out = append(out, task{d.lower, d.lifted, name, d.bundle, d.inVat})
+			out = append(out, task{d.lower, d.lifted, name, d.bundle, d.inVat, d.row.Hand})
 		case d.inVat: // it may still be being lowered
-			out = append(out, task{min(d.lower, d.in), d.in, name, d.bundle, true}, task{d.out, d.lifted, name, d.bundle, true})
+			out = append(out, task{min(d.lower, d.in), d.in, name, d.bundle, true, d.row.Hand}, task{d.out, d.lifted, name, d.bundle, true, d.row.LiftHand})
 		default:
-			out = append(out, task{d.lower, d.in, name, d.bundle, false}, task{d.out, d.lifted, name, d.bundle, false})
+			out = append(out, task{d.lower, d.in, name, d.bundle, false, d.row.Hand}, task{d.out, d.lifted, name, d.bundle, false, d.row.LiftHand})
 		}
 	}
 	return out
@@ -109,8 +110,8 @@ func (c *checking) standing(kind string, after, long int64) {
 	}
 }
 
-// indigo follows the balance, and looks at the feeds.
-func (c *checking) indigo() {
+// indigo follows the balance i, and looks at the feeds.
+func (c *checking) indigo(i load.Indigo) {
 	feeds := map[int][]load.Stand{}
 	for _, s := range c.p.Stands {
 		if s.Kind == "feed" {
@@ -122,7 +123,6 @@ func (c *checking) indigo() {
 			}
 		}
 	}
-	i := c.l.Indigo
 	if c.l.Plain || i.Holds <= 0 {
 		if c.p.Weak != 0 || len(feeds) > 0 {
 			c.say("no indigo is reckoned with, and the plan tells of it")

@@ -73,6 +73,9 @@ func aroundRows() []Row {
 			Parse: func(Line) ([]day.Command, error) {
 				return record(childrenWent, nil)
 			}},
+		{ID: "way", Say: "way WHAT", Words: []string{"way"}, Does: "the timetable's way where the vat tires: weak, full or feed", Group: Around,
+			Example: "way full", Fits: func(s day.State, a day.Act) bool { return a.Kind == day.ActIdle && a.Piece.Tag != "" },
+			Parse: func(l Line) ([]day.Command, error) { return record(day.WayChosen{Way: l.Rest}, nil) }},
 		{ID: "hot", Say: "hot REASON", Words: []string{"hot"}, Does: "goods go into a vat above 45 °C, with sticks or tongs", Group: Around, Example: "hot a hot strike",
 			Possible: func(s day.State) bool { return s.Vat.Temp != nil && *s.Vat.Temp > day.HandsMost },
 			Fits:     func(s day.State, a day.Act) bool { return a.Kind == day.ActIdle && a.Piece.Tag != "" },

@@ -34,7 +34,7 @@ type loading struct {
 	breaks                    []string
 	most                      int
 	fair, together, whatIf    bool
-	as, units                 string
+	as, units, choice         string
 }
 
 func (p *program) loadCommand() *cobra.Command {
@@ -66,7 +66,8 @@ func (p *program) loadCommand() *cobra.Command {
 	f.StringVar(&l.finishBy, "finish-by", "", "`time` of day by which every piece is done, rinses and souring in it")
 	f.StringArrayVar(&l.breaks, "break", nil, "a break of the hands, such as 12:30-13:15; needs --start")
 	f.BoolVar(&l.fixed, "fixed-dips", false, "the plain problem: weight, dips, airings, and hands and handling if given")
-	f.BoolVar(&l.fair, "fair", false, "who waits longest goes first, instead of dark pieces first")
+	f.BoolVar(&l.fair, "fair", false, "turns by rounds, everybody's first dip first, instead of dark pieces first")
+	f.StringVar(&l.choice, "choice", "", "`ID` of the way to take where the vat tires: weak, full or feed (else the wished finish rules)")
 	f.BoolVar(&l.together, "together", false, "like pieces of one person go in and come out as one")
 	f.BoolVar(&l.whatIf, "what-if", false, "also with one more person, a second vat, a bigger vat, shorter dips")
 	f.StringVar(&l.as, "as", "", "csv or ical: the timetable in that form instead; tags: a list of tags to print")
@@ -74,47 +75,6 @@ func (p *program) loadCommand() *cobra.Command {
 	f.StringVar(&l.energy, "energy", "", "price of a kilowatt-hour of heat, such as 0.30")
 	p.jsonFlag(c)
 	return c
-}
-
-// The keys of load --json.
-type loaded struct {
-	MakespanMin float64        `json:"makespan_min"`
-	BoundMin    float64        `json:"bound_min"`
-	GapMin      float64        `json:"gap_min"`
-	Proven      bool           `json:"proven"`
-	Rows        []loadedRow    `json:"rows"`
-	Done        []loadedDone   `json:"done"`
-	Stands      []loadedStand  `json:"stands"`
-	Warnings    []string       `json:"warnings"`
-	WhatIf      []loadedOption `json:"what_if,omitempty"`
-	CostHead    *float64       `json:"cost_per_head,omitempty"` // in the dyer's own currency
-}
-
-type loadedRow struct {
-	Tag    string  `json:"tag"`
-	Dip    int     `json:"dip"`
-	In     float64 `json:"in_min"`
-	Out    float64 `json:"out_min"`
-	Lower  float64 `json:"lower_min"`
-	Lifted float64 `json:"lifted_min"`
-}
-
-type loadedDone struct {
-	Tag string  `json:"tag"`
-	Min float64 `json:"done_min"`
-}
-
-type loadedStand struct {
-	Kind string  `json:"kind"`
-	From float64 `json:"from_min"`
-	To   float64 `json:"to_min"`
-}
-
-type loadedOption struct {
-	ID       string   `json:"id"`
-	Makespan *float64 `json:"makespan_min"`
-	Finish   *float64 `json:"finish_min"`
-	Warnings []string `json:"warnings"`
 }
 
 func (p *program) load(l loading, c *cobra.Command) error {
@@ -127,6 +87,9 @@ func (p *program) load(l loading, c *cobra.Command) error {
 	}
 	if l.as != "" && p.json {
 		return usageError{errAsJSON}
+	}
+	if !slices.Contains([]string{"", load.ChoiceWeak, load.ChoiceFull, load.ChoiceFeed}, l.choice) {
+		return usageError{fmt.Errorf("--choice is weak, full or feed, not %q", l.choice)}
 	}
 	begins, start, err := p.begins(l.start)
 	if err != nil {
@@ -149,13 +112,16 @@ func (p *program) load(l loading, c *cobra.Command) error {
 	if err != nil {
 		return err
 	}
+	if l.choice != "" && !slices.ContainsFunc(plan.Choices, func(c load.Choice) bool { return c.ID == l.choice && c.Chosen }) {
+		return fmt.Errorf("--choice %s: %s", l.choice, noChoice(plan.Choices))
+	}
 	if r, err := p.find(l.recipe); err == nil && !l.fixed {
 		plan.Warnings = append(plan.Warnings, pasted(r, pieces)...)
 	}
 	plan.Warnings = append(plan.Warnings, long...)
 	switch l.as {
 	case "csv":
-		fmt.Fprint(p.Out, plan.CSV())
+		fmt.Fprint(p.Out, csvOf(plan))
 		return nil
 	case "tags":
 		page, err := paper.Set(sheet.Sheet{Blocks: []sheet.Block{sheet.TagsOf(pieces, sys)}}, "txt")
@@ -179,13 +145,13 @@ func (p *program) load(l loading, c *cobra.Command) error {
 		return err
 	}
 	if p.json {
-		out := loadedOf(plan, options)
+		out := loadedOf(plan, options, sayer(l.start != "", start))
 		if price != nil {
 			out.CostHead = new(money(price.head()))
 		}
 		return p.asJSON(out)
 	}
-	tell := tellLoad(plan, pieces, options, l.start != "", start)
+	tell := tellLoad(plan, pieces, options, sayer(l.start != "", start))
 	if price != nil {
 		tell.note("Cost", fmt.Sprintf("powders %s, heat %s: %s a head for %s", price.Powders, price.Heat, price.head(), people(price.Heads)))
 		if len(price.Without) > 0 {
@@ -289,7 +255,7 @@ func (p *program) limits(l loading, c *cobra.Command, begins quantity.Span, sys 
 	} else if usual, most := vessel.AtOnce(fill); lim.Capacity == 0 {
 		lim.Capacity = max(usual, most)
 	}
-	lim.Hands, lim.Most, lim.Fair, lim.Together = l.hands, l.most, l.fair, l.together
+	lim.Hands, lim.Most, lim.Fair, lim.Together, lim.Choice = l.hands, l.most, l.fair, l.together, l.choice
 	if l.handling != "" {
 		lim.Handling = same
 	}
@@ -328,41 +294,30 @@ func (l loading) pauses(lim *load.Limits, begins quantity.Span) error {
 	return nil
 }
 
-func loadedOf(plan load.Plan, options []load.Option) loaded {
-	min := func(s quantity.Span) float64 { return tidy(s.Minutes()) }
-	out := loaded{
-		MakespanMin: min(plan.Makespan), BoundMin: min(plan.Bound), GapMin: min(plan.Gap), Proven: plan.Proven,
-		Rows: []loadedRow{}, Done: []loadedDone{}, Stands: []loadedStand{}, Warnings: append([]string{}, plan.Warnings...),
+// noChoice says why a way cannot be chosen.
+func noChoice(ways []load.Choice) string {
+	if len(ways) == 0 {
+		return "the vat does not tire, so there is nothing to choose; leave it out"
 	}
-	for _, r := range plan.Rows {
-		out.Rows = append(out.Rows, loadedRow{r.Tag, r.Dip, min(r.In), min(r.Out), min(r.Lower), min(r.Lifted)})
+	var ids []string
+	for _, c := range ways {
+		ids = append(ids, c.ID)
 	}
-	for _, d := range plan.Done {
-		out.Done = append(out.Done, loadedDone{d.Tag, min(d.At)})
-	}
-	for _, s := range plan.Stands {
-		out.Stands = append(out.Stands, loadedStand{s.Kind, min(s.From), min(s.To)})
-	}
-	for _, o := range options {
-		w := loadedOption{ID: o.ID, Warnings: append([]string{}, o.Warnings...)}
-		if o.Fault != "" {
-			w.Warnings = append(w.Warnings, o.Fault)
-		} else {
-			w.Makespan, w.Finish = new(min(o.Plan.Makespan)), new(min(o.Finish))
-		}
-		out.WhatIf = append(out.WhatIf, w)
-	}
-	return out
+	return "that way gives no more full dips; choose " + wording.List(ids)
 }
 
-// tellLoad prints the timetable: by the clock where a start was given, else in minutes.
-func tellLoad(plan load.Plan, pieces []load.Piece, options []load.Option, clocked bool, start time.Time) (tell telling) {
-	at := func(s quantity.Span) string {
+// sayer says times of a plan: by the clock where a start was given, else in minutes.
+func sayer(clocked bool, start time.Time) func(quantity.Span) string {
+	return func(s quantity.Span) string {
 		if clocked {
 			return day.Clock(start.Add(s.Duration().Round(time.Minute)))
 		}
 		return fmt.Sprintf("%.4g min", s.Minutes())
 	}
+}
+
+// tellLoad prints the timetable.
+func tellLoad(plan load.Plan, pieces []load.Piece, options []load.Option, at func(quantity.Span) string) (tell telling) {
 	told := outlook.TellPlan(plan, pieces, at)
 	tell = tellTable(told)
 	for _, o := range options {
@@ -371,6 +326,13 @@ func tellLoad(plan load.Plan, pieces []load.Piece, options []load.Option, clocke
 			continue
 		}
 		tell.note("What if, "+o.Name, fmt.Sprintf("last lift at %s, all done at %s", at(o.Plan.Makespan), at(o.Finish)))
+	}
+	for _, c := range plan.Choices {
+		name := "The vat tires, --choice " + c.ID
+		if c.Chosen {
+			name += " (this one)"
+		}
+		tell.note(name, c.Words(at))
 	}
 	tell.notes("Note", told.Notes)
 	return tell

@@ -186,3 +186,46 @@ func TestLoadRefusals(t *testing.T) {
 		}
 	}
 }
+
+// Where the vat tires the ways stand side by side, and --choice takes one of them.
+func TestLoadChoices(t *testing.T) {
+	var pieces []string
+	for _, tag := range []string{"A", "B", "C"} {
+		pieces = append(pieces, ofDips(tag, "8"))
+	}
+	file := pieceFile(t, pieces...)
+	args := []string{"load", file, "--recipe", "soda", "--fill", "30L", "--hands", "2", "--json"}
+	asked := func(more ...string) (chosen map[string]any, all int) {
+		out, errs, code := runAt(t, thursday, append(slices.Clone(args), more...)...)
+		var got struct{ Choices []map[string]any }
+		if err := json.Unmarshal([]byte(out), &got); err != nil || code != 0 {
+			t.Fatalf("%v: %d %q %v", more, code, errs, err)
+		}
+		for _, c := range got.Choices {
+			for _, key := range []string{"id", "chosen", "makespan_min", "late_min", "weak_dips", "what"} {
+				if _, ok := c[key]; !ok {
+					t.Errorf("%s is missing", key)
+				}
+			}
+			if c["chosen"] == true {
+				chosen = c
+			}
+		}
+		return chosen, len(got.Choices)
+	}
+	usual, n := asked()
+	if n < 2 || usual["id"] == "feed" || usual["weak_dips"] == 0.0 {
+		t.Errorf("%d choices, %v", n, usual)
+	}
+	fed, _ := asked("--choice", "feed")
+	if fed["id"] != "feed" || fed["weak_dips"].(float64) >= usual["weak_dips"].(float64) || !strings.Contains(fed["what"].(string), "feed ") {
+		t.Errorf("%v", fed)
+	}
+	if _, errs, code := runAt(t, thursday, append(slices.Clone(args), "--choice", "magic")...); code != 2 || !strings.Contains(errs, "--choice is weak, full or feed") {
+		t.Errorf("%d %q", code, errs)
+	}
+	small := pieceFile(t, ofDips("A", "1"))
+	if _, errs, code := runAt(t, thursday, "load", small, "--recipe", "soda", "--fill", "60L", "--choice", "weak"); code != 1 || !strings.Contains(errs, "the vat does not tire") {
+		t.Errorf("%d %q", code, errs)
+	}
+}

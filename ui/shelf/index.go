@@ -1,6 +1,7 @@
 package shelf
 
 import (
+	"encoding/binary"
 	"fmt"
 	"hash/fnv"
 	"io/fs"
@@ -289,7 +290,7 @@ func (h Home) Sum(vat string, days []string) (uint64, bool) {
 		return 0, false
 	}
 	defer unlock()
-	sum := fnv.New64a()
+	var all []byte
 	for _, d := range days {
 		info, err := os.Stat(h.DayFile(vat, d))
 		if err != nil || h.maySpill(vat, d) {
@@ -299,9 +300,10 @@ func (h Home) Sum(vat string, days []string) (uint64, bool) {
 		if !held || e.Day == nil {
 			return 0, false
 		}
-		fmt.Fprintf(sum, "%s %d %x\n", d, e.Size, e.Sum)
+		all = append(all, d...)
+		all = binary.LittleEndian.AppendUint64(binary.LittleEndian.AppendUint64(all, uint64(e.Size)), e.Sum)
 	}
-	return sum.Sum64(), true
+	return textSum(all), true
 }
 
 // Answer is what was reckoned of a vat or of VAT/DAY by days of a sum.

@@ -1,6 +1,7 @@
 package timetable
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 	"time"
@@ -8,6 +9,7 @@ import (
 	"github.com/charmbracelet/x/ansi"
 
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/load"
 	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/style"
 	"example.org/vatside/ui/widget"
@@ -134,7 +136,7 @@ func (x sight) dipOf(t turn) string {
 func (s Screen) board(x sight, sheet widget.Sheet) (widget.Sheet, span) {
 	all := x.turns()
 	sheet.Act = "Whose turn"
-	sheet.Aside = wording.Joined(" "+x.env.Style.Glyphs.Dot+" ", "all done "+x.clock(x.done()), x.late()) // no row of its own comes and goes
+	sheet.Aside = wording.Joined(" "+x.env.Style.Glyphs.Dot+" ", "all done "+x.clock(x.done()), x.late(), x.round()) // no row of its own comes and goes
 	if begins := x.begins(); begins != "" {
 		sheet.How = []string{begins}
 	}
@@ -164,6 +166,50 @@ func (s Screen) board(x sight, sheet widget.Sheet) (widget.Sheet, span) {
 	}
 	sheet.Body = page.around(list, x.env.Style)
 	return sheet, page.span
+}
+
+// round says which round is dipped, who is still to go in it, and when those who stand outside the rounds have their turns.
+func (x sight) round() string {
+	lowered := map[string]int{}
+	for _, s := range x.stand() {
+		lowered[s.is.Tag] = s.is.Dips
+		if s.in {
+			lowered[s.is.Tag]++
+		}
+	}
+	r := x.t.Plan.Round(func(row load.Row) bool {
+		n, stands := lowered[row.Tag]
+		return row.Past || !stands || row.Dip <= n
+	})
+	if r.No == 0 {
+		return ""
+	}
+	who := wording.List(x.named(r.ToGo))
+	if n := len(r.ToGo); n > mostNamed {
+		who = itoa(n)
+	}
+	out := fmt.Sprintf("Round %d; %s to go", r.No, who)
+	for _, p := range r.Promised {
+		out += "; " + x.named([]string{p.Tag})[0] + ": at " + x.clock(x.t.At(p.In))
+	}
+	return out + "."
+}
+
+// mostNamed is how many are to go in a round that are named; more are counted.
+const mostNamed = 4
+
+// named are pieces by whose they are, else by their tags.
+func (x sight) named(tags []string) []string {
+	var out []string
+	for _, tag := range tags {
+		if p, _ := x.v.State.Piece(tag); p.Spec.Who != "" {
+			tag = p.Spec.Who
+		}
+		if !slices.Contains(out, tag) {
+			out = append(out, tag)
+		}
+	}
+	return out
 }
 
 // paged is a page of the board: the first big of its turns stand in letters of size rows, the others in a line each.

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/load"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/screen/timetable"
 	"example.org/vatside/ui/screentest"
@@ -41,5 +42,53 @@ func TestAWayIsTakenAtTheSecondPress(t *testing.T) {
 		t.Errorf("fewer dips: %+v", r)
 	} else if _, says := r[0].(screen.Say); !says {
 		t.Errorf("fewer dips: %+v", r)
+	}
+}
+
+// Where the vat tires the ways through it stand first, and one is taken with its key, pressed twice.
+func TestAWayThroughATiringVatIsTaken(t *testing.T) {
+	y := open(t, false).pieces(6, 0)
+	takes := y.tab.Pieces[0].Takes
+	for i := range y.tab.Pieces {
+		y.tab.Pieces[i].Takes, y.tab.Pieces[i].Least = takes, takes
+	}
+	y.tab.Limits.Indigo = load.Indigo{Holds: takes * 8}
+	plan, err := load.Make(y.tab.Pieces, y.tab.Limits)
+	if err != nil || len(plan.Choices) < 2 {
+		t.Fatal(plan.Choices, err)
+	}
+	y.tab.Plan = plan
+	e := y.env(120, 40)
+	scr, _ := screentest.Press(timetable.New(e), e, "3")
+	text := screentest.Shown(t, scr, e)
+	for _, want := range []string{"Lose no time: planned", "Feed and wait", "in a weak vat", "feed ", "8: feed and wait"} {
+		if !strings.Contains(text, want) {
+			t.Errorf("%q is missing:\n%s", want, text)
+		}
+	}
+	scr, first := screentest.Press(scr, e, "8")
+	if say, ok := first[0].(screen.Say); !ok || say.Word != "8 once more: feed and wait" {
+		t.Fatalf("%+v", first)
+	}
+	_, second := screentest.Press(scr, e, "8")
+	b, ok := second[0].(screen.Do).Command.(day.Record).Body.(day.WayChosen)
+	if !ok || b.Way != load.ChoiceFeed {
+		t.Fatalf("%+v", second)
+	}
+	if !y.do(day.Record{Body: b}) || y.s.Way != load.ChoiceFeed || y.do(day.Record{Body: b}) {
+		t.Errorf("the day takes the way %q", y.s.Way)
+	}
+	if y.plan(); y.tab.Limits.Choice != load.ChoiceFeed {
+		t.Errorf("the timetable is planned for %q", y.tab.Limits.Choice)
+	}
+}
+
+// The board of a workshop says the round, who is still to go in it, and when a wish of two dips has its turn.
+func TestTheBoardSaysTheRound(t *testing.T) {
+	y := open(t, false).pieces(5, 5).goes(6)
+	e := y.env(120, 40)
+	scr, _ := screentest.Press(timetable.New(e), e, "2")
+	if text := screentest.Shown(t, scr, e); !strings.Contains(text, "Round 1; ") || !strings.Contains(text, " to go; ") || !strings.Contains(text, ": at ") {
+		t.Errorf("%s", text)
 	}
 }

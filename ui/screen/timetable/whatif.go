@@ -1,6 +1,7 @@
 package timetable
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -32,7 +33,7 @@ const effort = load.UsualEffort / 2
 
 // options are reckoned once for a timetable.
 func (s Screen) options(x sight) []option {
-	return s.memo.options.Of(x.t, func() []option { return reckon(x) })
+	return s.memo.options.Of(x.t, func() []option { return append(x.throughs(), reckon(x)...) })
 }
 
 // reckon plans what is left in other ways. All of them begin when the timetable began and take what is in the vat as out at
@@ -154,6 +155,7 @@ func (x sight) words(s string) string { return x.env.Style.Glyphs.Text(s) }
 // whatIf sets the ways side by side, each with what it gives and what it costs.
 func (s Screen) whatIf(x sight, sheet widget.Sheet) (widget.Sheet, span) {
 	all, st := s.options(x), x.env.Style
+	base := all[max(0, slices.IndexFunc(all, func(o option) bool { return o.id == "as it is" }))]
 	best := -1
 	for i, o := range all {
 		if o.fault == "" && o.gain >= time.Minute && (best < 0 || o.gain > all[best].gain) {
@@ -174,7 +176,7 @@ func (s Screen) whatIf(x sight, sheet widget.Sheet) (widget.Sheet, span) {
 	names, widest := 0, 0
 	for _, o := range all {
 		names = max(names, style.Width(x.words(o.name))+betweenFields)
-		widest = max(widest, style.Width(x.words(wording.Joined(", ", o.ends(x, all[0]), o.sooner()))), style.Width(x.words(o.costs)))
+		widest = max(widest, style.Width(x.words(wording.Joined(", ", o.ends(x, base), o.sooner()))), style.Width(x.words(o.costs)))
 	}
 	if names+widest > columns {
 		names = 0
@@ -192,7 +194,7 @@ func (s Screen) whatIf(x sight, sheet widget.Sheet) (widget.Sheet, span) {
 		if i > 0 && every > 2 {
 			list = append(list, "")
 		}
-		for _, l := range o.rows(x, all[0], names, columns) {
+		for _, l := range o.rows(x, base, names, columns) {
 			list = append(list, ansi.Truncate(l, columns, st.Glyphs.Ellipsis))
 		}
 		if every > 3 {

@@ -1,0 +1,223 @@
+package load
+
+import "slices"
+
+// vatNow is how a vat stands at the end of a line.
+type vatNow struct {
+	past
+	taken int64 // of its indigo, less what was fed
+	fed   int
+}
+
+// line is the one timeline of the vats and the hands: dips are placed on it at the earliest time that keeps every limit.
+type line struct {
+	p       *problem
+	all     []held // in the order of lowering; what was in the vat from before has k -1
+	vats    []vatNow
+	next    []int   // per job: the dip to come
+	ready   []int   // per job: not before
+	feeds   []held  // a feed's wait, job -1
+	last    int     // the latest lowering
+	long    int     // no dip holds its room for longer
+	near    []held  // shares a moment with the dip that is looked at
+	counts  []share // room for reckoning
+	weights []share
+	begins  []int // per job: the time at which list looks at it next
+	steps   int
+	fair    bool // turns go by rounds
+}
+
+func newLine(p *problem) *line {
+	own := func() []int { return make([]int, len(p.jobs)) }
+	l := &line{p: p, fair: p.limits.Fair, vats: make([]vatNow, p.vats), next: own(), ready: own(), begins: own()}
+	for i := range p.jobs {
+		l.long = max(l.long, p.jobs[i].d())
+	}
+	for _, x := range p.fixed {
+		l.long = max(l.long, x.e-x.s)
+	}
+	return l
+}
+
+// reset empties the line but for what is settled: what is in the vats, the first calls of a replan, what is shown to all.
+func (l *line) reset() {
+	p := l.p
+	l.all = append(l.all[:0], p.fixed...)
+	byTime(l.all)
+	for v := range l.vats {
+		l.vats[v] = vatNow{past: p.before[v]}
+	}
+	for i := range p.jobs {
+		l.next[i], l.ready[i] = 0, p.jobs[i].ready
+	}
+	l.feeds, l.last = l.feeds[:0], p.now
+	for _, x := range p.head {
+		l.put(x)
+	}
+	open := l.last
+	for i := range p.jobs {
+		if j := &p.jobs[i]; j.shown() {
+			if l.next[i] == 0 {
+				l.place(i, max(l.ready[i], open))
+			}
+			open = max(open, l.ready[i]-j.a)
+		}
+	}
+	for i := range p.jobs {
+		l.ready[i] = max(l.ready[i], open)
+	}
+}
+
+// place puts the next dip of a job at the earliest time from a moment on, and feeds a vat for it if nothing else helps.
+func (l *line) place(i, from int) bool {
+	for {
+		if x, ok := l.earliest(i, from); ok {
+			l.put(x)
+			return true
+		}
+		if !l.feed() {
+			return false
+		}
+	}
+}
+
+// earliest is the first time from a moment on at which the next dip of a job keeps every limit, as far as it is looked
+// for. ok is false where the vat has too little indigo for it and can be fed.
+func (l *line) earliest(i, from int) (x held, ok bool) {
+	for t := from; t < far; {
+		x, later := l.at(i, t)
+		if later == 0 {
+			return x, true
+		}
+		t = later
+	}
+	return held{}, false
+}
+
+// at is the next dip of job i, lowered at t. Where that breaks a limit, later is the next time at which it may not.
+func (l *line) at(i, t int) (x held, later int) {
+	p := l.p
+	j := &p.jobs[i]
+	x = held{i, l.next[i], 0, t, t + j.d()}
+	l.gather(x)
+	l.steps += 2 + len(l.near)/2
+	if j.shown() && x.k == 0 {
+		for _, y := range l.near {
+			later = max(later, y.e)
+		}
+	}
+	if later = max(later, l.byHands(x), l.byPeople(x)); later == 0 {
+		x.vat, later = l.vatFor(x)
+	}
+	return x, later
+}
+
+// gather puts the dips that share a moment with x into near.
+func (l *line) gather(x held) {
+	l.near = l.near[:0]
+	q := len(l.all)
+	if q > 0 && l.all[q-1].s >= x.e {
+		q, _ = slices.BinarySearchFunc(l.all, x.e, func(y held, e int) int { return y.s - e })
+	}
+	for q--; q >= 0 && l.all[q].s > x.s-l.long; q-- {
+		if l.all[q].e > x.s {
+			l.near = append(l.near, l.all[q])
+		}
+	}
+}
+
+// vatFor is the vat that takes a dip at its time; none, and when to look again, where none does. A weak vat is used only
+// if no other is strong or can be fed; later is then far if only a feed helps.
+func (l *line) vatFor(x held) (vat, later int) {
+	p := l.p
+	later = far
+	weak, hope := -1, false
+	for v := range l.vats {
+		x.vat = v
+		t := l.room(x)
+		for _, f := range l.feeds {
+			if f.vat == v && f.s < x.e && x.s < f.e {
+				t = max(t, f.e)
+			}
+		}
+		if len(p.pauses) > 0 {
+			t = max(t, l.rests(x))
+		}
+		strong, fed := l.strong(x.job, v), l.vats[v].fed >= p.feeds
+		hope = hope || strong || !fed
+		switch {
+		case t > 0:
+			later = min(later, t)
+		case strong:
+			return v, 0
+		case fed && weak < 0:
+			weak = v
+		}
+	}
+	if hope || weak < 0 {
+		return -1, later
+	}
+	return weak, 0
+}
+
+// strong tells whether a vat still has the indigo that job i asks for.
+func (l *line) strong(i, v int) bool {
+	p := l.p
+	return p.holds == 0 || p.anyhow || p.holds-l.vats[v].taken >= p.jobs[i].least
+}
+
+// put places a dip, after those of the same moment.
+func (l *line) put(x held) {
+	p := l.p
+	j := &p.jobs[x.job]
+	v := &l.vats[x.vat]
+	if v.taken += j.takes; x.s >= l.last || len(p.pauses) == 0 {
+		v.work(p, x.s, x.e)
+	} else {
+		v.past, _ = l.course(x)
+	}
+	at := len(l.all)
+	for at > 0 && l.all[at-1].s > x.s {
+		at--
+	}
+	l.all = slices.Insert(l.all, at, x)
+	l.last = max(l.last, x.s)
+	l.next[x.job], l.ready[x.job] = x.k+1, max(l.ready[x.job], x.e+j.a)
+}
+
+// feed feeds a vat once it is empty. It tells whether one could be.
+func (l *line) feed() bool {
+	p := l.p
+	for v := range l.vats {
+		u := &l.vats[v]
+		if u.fed >= p.feeds {
+			continue
+		}
+		from := max(l.last, u.last)
+		for _, f := range l.feeds {
+			if f.vat == v {
+				from = max(from, f.e)
+			}
+		}
+		l.feeds = append(l.feeds, held{-1, u.fed, v, from, from + p.wait})
+		u.fed++
+		u.taken -= p.feed
+		return true
+	}
+	return false
+}
+
+// planned are the dips that were placed, in the order of lowering.
+func (l *line) planned(into []held) []held {
+	for _, x := range l.all {
+		if x.k >= 0 {
+			into = append(into, x)
+		}
+	}
+	return into
+}
+
+// byTime puts dips in the order of their lowerings, those of one moment as they are.
+func byTime(xs []held) {
+	slices.SortStableFunc(xs, func(a, b held) int { return a.s - b.s })
+}

@@ -1,0 +1,264 @@
+package main
+
+import (
+	"cmp"
+	"fmt"
+	"io"
+	"math"
+	"slices"
+	"syscall"
+	"time"
+
+	"example.org/vatside/model/load"
+	"example.org/vatside/model/quantity"
+)
+
+// measure writes a line a figure: what is measured, the day, and the figures, parted by semicolons. It uses only what both
+// the planner of before and that of now have.
+func measure(w io.Writer, what string, effort int) error {
+	for _, part := range []struct {
+		name string
+		run  func(io.Writer) error
+	}{{"gap", func(w io.Writer) error { return gaps(w, effort) }}, {"fair", fairness}, {"tires", tiring}, {"replan", replans}} {
+		if what == "" || what == part.name {
+			if err := part.run(w); err != nil {
+				return err
+			}
+		}
+	}
+	return nil
+}
+
+// cpu is the processor time of the program so far.
+func cpu() time.Duration {
+	var r syscall.Rusage
+	if syscall.Getrusage(syscall.RUSAGE_SELF, &r) != nil {
+		return 0
+	}
+	return time.Duration(r.Utime.Nano() + r.Stime.Nano())
+}
+
+// gaps are the days of eight families: last lift, bound, processor time.
+func gaps(w io.Writer, effort int) error {
+	for _, d := range days() {
+		d.limits.Effort = effort
+		begun := cpu()
+		p, err := load.Make(d.pieces, d.limits)
+		if err != nil {
+			return err
+		}
+		fmt.Fprintf(w, "gap;%s;%.2f;%.2f;%.1f\n", d.name, p.Makespan.Minutes(), p.Bound.Minutes(), (cpu()-begun).Seconds()*1000)
+	}
+	return nil
+}
+
+// class is a workshop: a piece a person, wishes from pale to dark.
+func class(people int, seed int) []load.Piece {
+	n := next(seed)
+	var out []load.Piece
+	for i := range people {
+		out = append(out, load.Piece{Tag: fmt.Sprint(i + 1), Who: fmt.Sprint("person ", i+1), Dry: quantity.Grams(float64(10 * n.in(12, 40))),
+			Dips: []int{1, 2, 3, 4, 4, 5, 6, 7}[n.in(0, 7)], Dip: minutes(n.in(4, 8)), Air: minutes(n.in(10, 16)), FinalAir: minutes(30), Finish: minutes(25),
+			Dark: n.in(0, 6), Form: []string{load.Cloth, load.Garment, load.Bound}[n.in(0, 2)], Work: []string{load.Moved, load.Hung}[n.in(0, 1)]})
+	}
+	return out
+}
+
+// promised is the most dips of a wish that stands outside the rounds.
+const promised = 2
+
+// fairness is measured on twelve classes with fair turns: by when everybody had the first dip, wishes of one and two dips left
+// out; the longest wait; the least and the most that one waits in all; and the spread of each one's share of own dips, as its
+// mean deviation over the day.
+func fairness(w io.Writer) error {
+	for n, people := range []int{6, 8, 8, 10, 10, 12, 12, 12, 16, 16, 20, 24} {
+		pieces := class(people, 77+n)
+		p, err := load.Make(pieces, load.Limits{Capacity: 1500, Hands: 1 + n%3, Fair: true, Rest: rest})
+		if err != nil {
+			return err
+		}
+		dips := map[string]int{}
+		for _, x := range pieces {
+			dips[x.Tag] = x.Dips
+		}
+		var first, longest, most quantity.Span
+		least := quantity.Days(9)
+		for _, s := range load.Board(p, pieces) {
+			longest = max(longest, s.Longest)
+			least, most = min(least, s.Waits), max(most, s.Waits)
+			if t := s.Turns[0]; dips[t.Tag] > promised {
+				first = max(first, t.Lower)
+			}
+		}
+		spread, moments := 0.0, 0
+		for _, at := range p.Rows {
+			had := map[string]int{}
+			for _, r := range p.Rows {
+				if r.Lower <= at.Lower {
+					had[r.Tag]++
+				}
+			}
+			var shares []float64
+			mean := 0.0
+			for _, x := range pieces {
+				if x.Dips > promised {
+					shares = append(shares, float64(had[x.Tag])/float64(x.Dips))
+					mean += shares[len(shares)-1]
+				}
+			}
+			mean /= float64(len(shares))
+			sum := 0.0
+			for _, s := range shares {
+				sum += (s - mean) * (s - mean)
+			}
+			spread, moments = spread+math.Sqrt(sum/float64(len(shares))), moments+1
+		}
+		fmt.Fprintf(w, "fair;%d people, %d pairs, %d;%.1f;%.1f;%.1f;%.1f;%.3f;%.1f\n", people, 1+n%3, n, first.Minutes(), longest.Minutes(),
+			least.Minutes(), most.Minutes(), spread/float64(moments), p.Makespan.Minutes())
+	}
+	return nil
+}
+
+// tiring are forty days with less indigo than they take: the last lift, that of the same day without a balance, weak dips.
+func tiring(w io.Writer) error {
+	for day := range 40 {
+		n := next(day + 500)
+		var pieces []load.Piece
+		takes := 0.0
+		for i := range n.in(4, 10) {
+			g := float64(n.in(5, 30)) / 10
+			p := load.Piece{Tag: fmt.Sprint(i + 1), Dry: quantity.Grams(float64(10 * n.in(10, 45))), Dips: n.in(2, 6), Dip: minutes(n.in(3, 9)), Air: minutes(n.in(10, 18)),
+				FinalAir: minutes(30), Finish: minutes(25), Dark: n.in(0, 6), Takes: quantity.Grams(g), Work: []string{load.Moved, load.Hung}[n.in(0, 1)]}
+			if n.in(0, 2) == 0 {
+				p.Least = quantity.Grams(10 + 4*g)
+			}
+			takes += g * float64(p.Dips)
+			pieces = append(pieces, p)
+		}
+		l := load.Limits{Capacity: 1500, Hands: n.in(1, 3), Rest: rest}
+		without, err := load.Make(pieces, l)
+		if err != nil {
+			return err
+		}
+		l.Indigo = load.Indigo{Holds: quantity.Grams(takes * float64(n.in(70, 98)) / 100), Floor: 2}
+		with, err := load.Make(pieces, l)
+		if err != nil {
+			return err
+		}
+		fmt.Fprintf(w, "tires;%d;%.1f;%.1f;%d\n", day, with.Makespan.Minutes(), without.Makespan.Minutes(), with.Weak)
+	}
+	return nil
+}
+
+// went is a day as it goes: when each dip was lowered and lifted.
+type went struct{ in, lifted []quantity.Span }
+
+// standing is where the pieces are now.
+func standing(pieces []load.Piece, days map[string]*went, vats map[string]int, now quantity.Span) []load.PieceState {
+	var out []load.PieceState
+	for _, x := range pieces {
+		s := load.PieceState{Tag: x.Tag}
+		if d := days[x.Tag]; len(d.in) > 0 {
+			n := len(d.in)
+			if d.lifted[n-1] <= now {
+				s.Dips, s.Where, s.Since = n, load.Airing, d.lifted[n-1]
+			} else {
+				s.Dips, s.Where, s.Since, s.Vat = n-1, load.InVat, d.in[n-1], vats[x.Tag]
+			}
+		}
+		out = append(out, s)
+	}
+	return out
+}
+
+// replans lets whole days go with lateness: every third lowering comes 1 to 6 min late, and after each the rest is planned anew.
+// It counts the replans that change one of the next two calls, the dips that change places, and the mean shift.
+func replans(w io.Writer) error {
+	sizes := [][3]int{{8, 4, 1}, {10, 5, 2}, {12, 6, 3}, {12, 6, 2}, {16, 5, 3}, {24, 4, 3}}
+	for n, size := range slices.Concat(sizes, sizes, sizes[:4]) {
+		pieces := class(size[0], 900+n)
+		for i := range pieces {
+			pieces[i].Dips = max(1, size[1]-i%3)
+		}
+		l := load.Limits{Capacity: 1500, Hands: size[2], Rest: rest, Worth: minutes(5), Fair: (n+n/6)%2 == 1}
+		handling := load.UsualHandling()
+		p, err := load.Make(pieces, l)
+		if err != nil {
+			return err
+		}
+		first := p.Makespan
+		dice := next(4000 + n)
+		days, vats := map[string]*went{}, map[string]int{}
+		byTag := map[string]load.Piece{}
+		for _, x := range pieces {
+			days[x.Tag], byTag[x.Tag] = &went{}, x
+		}
+		var now, last quantity.Span
+		all, changed, places, dips := 0, 0, 0, 0
+		shift := 0.0
+		for {
+			ahead := coming(p)
+			if len(ahead) == 0 {
+				break
+			}
+			r := ahead[0]
+			now = max(now, r.Lower)
+			if dice.in(0, 2) == 0 {
+				now += minutes(dice.in(1, 6))
+			}
+			x := byTag[r.Tag]
+			form := cmp.Or(x.Form, load.Cloth)
+			in := now + handling[form]
+			d := days[r.Tag]
+			d.in, d.lifted = append(d.in, in), append(d.lifted, in+x.Dip+handling[form])
+			vats[r.Tag] = r.Vat
+			last = max(last, in+x.Dip+handling[form])
+			q, err := p.Replan(now, standing(pieces, days, vats, now), pieces, l)
+			if err != nil {
+				return err
+			}
+			before, after := ahead[1:], coming(q)
+			all++
+			for k := range min(2, len(before), len(after)) {
+				if before[k].Tag != after[k].Tag || before[k].Dip != after[k].Dip {
+					changed++
+					break
+				}
+			}
+			places += swapped(before, after)
+			for _, a := range after {
+				for _, b := range before {
+					if a.Tag == b.Tag && a.Dip == b.Dip {
+						shift += math.Abs((a.Lower - b.Lower).Minutes())
+						dips++
+					}
+				}
+			}
+			p = q
+		}
+		fmt.Fprintf(w, "replan;%d×%d, %d pairs;%d;%d;%d;%.2f;%.1f;%.1f\n", size[0], size[1], size[2], all, changed, places, shift/float64(max(1, dips)), first.Minutes(), last.Minutes())
+	}
+	return nil
+}
+
+// coming are the dips that are still to be lowered.
+func coming(p load.Plan) []load.Row {
+	return slices.DeleteFunc(slices.Clone(p.Rows), func(r load.Row) bool { return r.Past })
+}
+
+// swapped counts the dips that come right after one that they came before.
+func swapped(before, after []load.Row) int {
+	place := map[string]int{}
+	for n, r := range before {
+		place[fmt.Sprint(r.Tag, " ", r.Dip)] = n
+	}
+	n := 0
+	for k := 1; k < len(after); k++ {
+		a, known := place[fmt.Sprint(after[k-1].Tag, " ", after[k-1].Dip)]
+		b, also := place[fmt.Sprint(after[k].Tag, " ", after[k].Dip)]
+		if known && also && b < a {
+			n++
+		}
+	}
+	return n
+}
