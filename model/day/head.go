@@ -1,6 +1,7 @@
 package day
 
 import (
+	"cmp"
 	"math"
 	"time"
 
@@ -20,6 +21,9 @@ type Head struct {
 	Opening   Opening
 	Recipe    recipe.Recipe
 }
+
+// Name is the vat as the dyer calls it, else its folder's name.
+func (h Head) Name() string { return cmp.Or(h.Setup.Name, h.Vat) }
 
 // Setup is what the dyer chose before the first step.
 type Setup struct {

@@ -15,7 +15,6 @@ import (
 	"math/rand/v2"
 	"regexp"
 	"strconv"
-	"strings"
 )
 
 // Card is a printed card: rectangles in millimetres.
@@ -368,13 +367,4 @@ func blurred(pix []Cloth, w, h int, sd float64) []Cloth {
 		run(out, pix, h, w, w, 1)
 	}
 	return pix
-}
-
-// Numbers are rungs as the command line takes them.
-func Numbers(rungs []int) string {
-	var out []string
-	for _, r := range rungs {
-		out = append(out, strconv.Itoa(r))
-	}
-	return strings.Join(out, ",")
 }

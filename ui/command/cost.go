@@ -96,10 +96,7 @@ func (p *program) cost(s costing, c *cobra.Command) error {
 // tellCost prints a vat's costs, or those of one piece with its label.
 func tellCost(v cost.Vat, days history.Vat, one bool, sys quantity.System) (tell telling) {
 	head := days[0].State.Head
-	name := head.Setup.Name
-	if name == "" {
-		name = head.Vat
-	}
+	name := head.Name()
 	if head.Rehearsed {
 		name += ", rehearsed"
 	}

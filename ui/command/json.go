@@ -57,6 +57,14 @@ func (o object) MarshalJSON() ([]byte, error) {
 	return append(b, '}'), nil
 }
 
+// and adds a key where there is something to say.
+func (o object) and(is bool, key string, value any) object {
+	if is {
+		o = append(o, object{{key, value}}...)
+	}
+	return o
+}
+
 // each is a list as JSON has it; [] where it is empty.
 func each[T, J any](list []T, as func(T) J) []J {
 	out := make([]J, 0, len(list))

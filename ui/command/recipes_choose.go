@@ -8,7 +8,6 @@ import (
 	"example.org/vatside/model/fibre"
 	"example.org/vatside/model/practice"
 	"example.org/vatside/model/quantity"
-	"example.org/vatside/model/recipe"
 )
 
 // choosing is what recipes choose was asked.
@@ -52,11 +51,7 @@ func (p *program) choose(w choosing) error {
 	if want.Place, known = places[w.place]; w.place != "" && !known {
 		return fmt.Errorf("--place is outdoors, cross-draught or closed-room, not %q", w.place)
 	}
-	var all []recipe.Recipe
-	for _, r := range p.atHand() {
-		all = append(all, r.Recipe)
-	}
-	fit := practice.Choose(all, want)
+	fit := practice.Choose(p.recipes(), want)
 	if p.json {
 		return p.asJSON(each(fit, func(c practice.Choice) object {
 			return object{

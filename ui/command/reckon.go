@@ -46,14 +46,10 @@ func (p *program) reckonHeat() *cobra.Command {
 			if err != nil {
 				return err
 			}
-			if p.json {
-				return p.asJSON(object{{"minutes", tidy(t.Minutes())}})
-			}
 			var tell telling
 			tell.line("%s, if all of the %s reaches the water and nothing is lost.", t.String(), w.Format(r.sys))
 			tell.note("Caution", "hands and goods out first; heater off and unplugged before hands go in")
-			p.show(tell)
-			return nil
+			return p.give(object{{"minutes", tidy(t.Minutes())}}, tell)
 		},
 		func(c *cobra.Command) {
 			c.Flags().StringVar(&fill, "fill", "", "`volume`, at its °C before heating")

@@ -169,19 +169,23 @@ func (p *program) reckonDifference() *cobra.Command {
 				return r.err
 			}
 			a, b := two[0], two[1]
-			if a.at != b.at {
-				return fmt.Errorf("one colour is of %s and the other of %s, and they cannot be compared: measure both under one light and observer", a.at, b.at)
+			if err := alike(a, b); err != nil {
+				return err
 			}
 			de := colour.Difference(a.lab, b.lab)
-			if p.json {
-				return p.asJSON(object{{"de00", tidy6(de)}, {"words", colour.Seen(de)}})
-			}
-			p.say("%.1f by CIEDE2000: %s.", de, colour.Seen(de))
-			return nil
+			return p.giveLine(object{{"de00", tidy6(de)}, {"words", colour.Seen(de)}}, "%.1f by CIEDE2000: %s.", de, colour.Seen(de))
 		},
 		func(c *cobra.Command) {
 			c.Flags().StringArrayVar(&labs, "lab", nil, "a `colour`, such as 31,-3,-20 (D65/2) or 'lab@D65/10 31 -3 -20'; twice")
 		})
+}
+
+// alike refuses two colours that were not measured under one light and observer.
+func alike(a, b labSeen) error {
+	if a.at != b.at {
+		return fmt.Errorf("one colour is of %s and the other of %s, and they cannot be compared: measure both under one light and observer", a.at, b.at)
+	}
+	return nil
 }
 
 func oftenAs(n int) string {

@@ -65,11 +65,7 @@ func (p *program) reserve(b liquor.Budget, sys quantity.System) error {
 	var none *liquor.NoBudgetError
 	if errors.As(err, &none) {
 		why := none.Error()
-		if p.json {
-			return p.asJSON(reservedOf(liquor.Reserve{}, &why))
-		}
-		p.say("%s.", wording.Upper(strings.TrimSuffix(why, ".")))
-		return nil
+		return p.giveLine(reservedOf(liquor.Reserve{}, &why), "%s.", wording.Upper(strings.TrimSuffix(why, ".")))
 	}
 	if err != nil {
 		return err

@@ -44,8 +44,9 @@ func (p *program) told(s saying) error {
 			})},
 			{"call", call}, {"caution", some(s.caution)}, {"error", failed},
 		}
-		if s.asked != nil && len(s.asked.Lines()) > 0 {
-			out = append(out, object{{"told", s.asked.Lines()}}...)
+		if s.asked != nil {
+			lines := s.asked.Lines()
+			out = out.and(len(lines) > 0, "told", lines)
 		}
 		if err := p.asJSON(out); err != nil {
 			return err

@@ -1,6 +1,7 @@
 package command
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -73,19 +74,7 @@ func (p *program) settingsSet(key, value string) error {
 	if err := h.SaveSettings(s); err != nil {
 		return err
 	}
-	if p.json {
-		return p.asJSON(settingsJSON(h, s))
-	}
-	p.say("%s: %s.", wording.Upper(row.Label), shownSetting(row, s))
-	return nil
-}
-
-// shownSetting is a setting's value in the words of the screen.
-func shownSetting(row shelf.Setting, s shelf.Settings) string {
-	if v := row.Shown(s); v != "" {
-		return v
-	}
-	return "not set"
+	return p.giveLine(settingsJSON(h, s), "%s: %s.", wording.Upper(row.Label), cmp.Or(row.Shown(s), "not set"))
 }
 
 // settingsJSON are the keys of settings --json: value is in the words of the screen, empty where it is not set; words is what it

@@ -70,15 +70,11 @@ func (p *program) stock(s stocking, c *cobra.Command) error {
 		return err
 	}
 	act := stock.Pressing(tins, listed(slices.Concat(needs...)), now, sys)
-	if p.json {
-		return p.asJSON(stockedOf(tins, wishes, needs, buy, act, now, sys))
-	}
 	var tell telling
 	tell.line("%s.", act.Sentence)
 	tell.add(tellTins(tins, now, sys)...)
 	tell.add(tellNeeds(wishes, needs, buy, sys)...)
-	p.show(tell)
-	return nil
+	return p.give(stockedOf(tins, wishes, needs, buy, act, now, sys), tell)
 }
 
 // listed are needs as if the dyer kept account of all of them: who asks for a vat wants to know.
