@@ -156,12 +156,8 @@ type CarriedPiece struct {
 // Waters are the °C of the cold and the hot water; where the setup does not say, 15 and 60 °C.
 func (s Setup) Waters() (cold, hot quantity.Temperature) {
 	cold, hot = s.Cold, s.Hot
-	if cold == 0 {
-		cold = defaultCold
-	}
-	if hot == 0 {
-		hot = defaultHot
-	}
+	cold = cmp.Or(cold, defaultCold)
+	hot = cmp.Or(hot, defaultHot)
 	return cold, hot
 }
 

@@ -6,6 +6,7 @@
 package photographs
 
 import (
+	"cmp"
 	"bytes"
 	"fmt"
 	"image"
@@ -205,10 +206,7 @@ func (s Shot) camera(c Card) camera {
 	sin, cos := math.Sincos(s.Tilt * math.Pi / 180)
 	ts, tc := math.Sincos(s.Toward * math.Pi / 180)
 	// The camera stands above the card's middle, leaning toward one side, and looks at it.
-	distance := s.Distance
-	if distance == 0 {
-		distance = 2.5
-	}
+	distance := cmp.Or(s.Distance, 2.5)
 	distance *= c.w
 	look := [3]float64{-sin * tc, -sin * ts, cos} // from the camera to the card; z goes into the table
 	eye := [3]float64{sin * tc * distance, sin * ts * distance, -distance * cos}

@@ -13,7 +13,6 @@ import (
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/wording"
-	"example.org/vatside/ui/shelf"
 )
 
 // finishing is what finish was asked.
@@ -89,11 +88,7 @@ func (p *program) finish(w finishing, r *reader) error {
 	if err != nil {
 		return err
 	}
-	set := shelf.Defaults()
-	if h, err := p.shelf(); err == nil {
-		set, err = h.Settings()
-		p.warn(err)
-	}
+	set := p.asSet()
 	gate := practice.Acid{Sulfur: sulfur, Aired: w.aired, Place: set.Place, Into: practice.OwnBath}
 	read(r, &gate.Place, "--place", w.place, placeRead)
 	read(r, &gate.Rinses, "--rinses", w.rinses, rinsesRead)

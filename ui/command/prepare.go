@@ -1,6 +1,7 @@
 package command
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"slices"
@@ -87,11 +88,7 @@ func (p *program) prepare(w preparing, r *reader) error {
 	if err != nil {
 		return err
 	}
-	set := shelf.Defaults()
-	if h, err := p.shelf(); err == nil {
-		set, err = h.Settings()
-		p.warn(err)
-	}
+	set := p.asSet()
 	head, err := p.headFor(w, r, set)
 	if err != nil {
 		return err
@@ -220,10 +217,7 @@ func (p *program) laidOut(w preparing, r *reader, set shelf.Settings, head day.H
 		}
 		return prepare.Before(head, lots, now, at)
 	}
-	clock := set.ReadyBy
-	if clock == "" {
-		clock = usualStart
-	}
+	clock := cmp.Or(set.ReadyBy, usualStart)
 	at, err := nextAt(clock, now)
 	if err != nil {
 		return prepare.Schedule{}, err
