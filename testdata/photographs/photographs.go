@@ -6,8 +6,8 @@
 package photographs
 
 import (
-	"cmp"
 	"bytes"
+	"cmp"
 	"fmt"
 	"image"
 	"image/color"
