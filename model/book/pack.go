@@ -138,15 +138,6 @@ func sameBook(a, b Book) bool {
 	return reflect.DeepEqual(plain(a), plain(b))
 }
 
-// PackedEvents is how many events a packed day has; -1 where it is none.
-func PackedEvents(data []byte, r *Recipes) int {
-	b, u := headOf("", data, r)
-	if n := int(u.Uint()); !u.Bad && b.HeadWhole {
-		return n
-	}
-	return -1
-}
-
 // headOf is a packed day up to its events.
 func headOf(file string, data []byte, r *Recipes) (Book, *pack.Unpacker) {
 	u := &pack.Unpacker{In: data}

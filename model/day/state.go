@@ -1,6 +1,7 @@
 package day
 
 import (
+	"cmp"
 	"slices"
 	"time"
 
@@ -255,19 +256,13 @@ const doWeigh = recipe.Weigh
 
 // Place is where the vat stands now: as set up, or as it was changed since.
 func (s State) Place() string {
-	if s.Moved != "" {
-		return s.Moved
-	}
-	return s.Head.Setup.Place
+	return cmp.Or(s.Moved, s.Head.Setup.Place)
 }
 
 // BenchPlace is where goods are finished: at the vat, or apart from it, as a full vat is not carried into a draught. It
 // speaks for acid alone, never for what goes into the vat.
 func (s State) BenchPlace() string {
-	if s.Apart != "" {
-		return s.Apart
-	}
-	return s.Place()
+	return cmp.Or(s.Apart, s.Place())
 }
 
 // Level is how much liquor is in a vat, by what was read of it, poured in and drawn off. What the air takes and goods carry

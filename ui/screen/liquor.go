@@ -18,10 +18,7 @@ import (
 // HeadOf is the head line of a day: vat, fill and recipe; where in the day and what time it is.
 func HeadOf(v engine.View, where string) widget.Head {
 	h := v.State.Head
-	name := h.Setup.Name
-	if name == "" {
-		name = h.Vat
-	}
+	name := h.Name()
 	right := day.Clock(v.Now)
 	if where != "" {
 		right = where + " · " + right
