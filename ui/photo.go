@@ -109,11 +109,16 @@ func (m model) photographed(msg photoMsg) model {
 	if msg.no != m.photos {
 		return m
 	}
+	said := "look " + msg.tag + map[bool]string{true: " wet"}[msg.wet] + " "
+	words := said + msg.seen.Words
 	if msg.err != nil {
+		if !msg.typed && top.day == msg.id && m.speaks(top) { // for the rungs to be typed
+			m = m.openSay()
+			m.stack[len(m.stack)-1].say.typing.Text = said
+		}
 		m.word, m.fades = wording.Show(wording.OneLine(msg.err)).String(), m.snap.Wall.Add(refusal)
 		return m
 	}
-	words := "look " + msg.tag + " " + wording.Joined(" ", map[bool]string{true: "wet"}[msg.wet], msg.seen.Words)
 	v, _ := m.snap.Day(top.day)
 	here, field := top.day == msg.id && !m.help && m.leaving == staying, false
 	l, looks := top.shows.(looker)

@@ -13,8 +13,10 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/quantity"
 	"example.org/vatside/testdata/photographs"
 	"example.org/vatside/ui/command"
+	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/screentest"
 	"example.org/vatside/ui/shelf"
@@ -206,5 +208,63 @@ func TestWhereAPhotographIsDropped(t *testing.T) {
 	k.m = next.(model)
 	if k.reads(cmd); k.line().typing.Text != "look A1" {
 		t.Errorf("the earlier photograph was taken: %+v", k.line())
+	}
+}
+
+// On the bench a photograph fills the field of the look. Where the look that decides is the call, it opens the line, wet.
+func TestAPhotographWhereALookIsTheCall(t *testing.T) {
+	path := cardAs(t, "card.jpg", func(*photographs.Shot) {})
+	want := commanded(t, path)
+	h := effectsOf(t, shelf.Open(t.TempDir()))
+	of := day.OfPiece{Tag: "A1"}
+	bodies := []day.Body{day.PieceAdded{OfPiece: of, PieceSpec: day.PieceSpec{Fibre: "cotton", Dry: 200, Dips: 1}}, day.WettedOut{OfPiece: of},
+		day.DipBegun{OfPiece: of, Dip: 1, For: quantity.Minutes(1)}, day.DipEnded{OfPiece: of, Dip: 1, Air: quantity.Minutes(1)}, day.AiringEnded{OfPiece: of, Dip: 1}, day.Finished{OfPiece: of, Dips: 1}}
+	var v engine.View
+	for range 12 {
+		v = happened(t, true, bodies...)
+		p, _ := v.State.Piece("A1")
+		a, ok := v.State.AfterDips(p, v.Now)
+		if !ok || a.Bench.ID == day.Looked {
+			break
+		}
+		bodies = append(bodies, day.Dried{OfPiece: of}, day.LeftOut{OfPiece: of, What: a.Bench.ID})
+	}
+	for _, c := range []struct{ keys, typed string }{{"", "look A1 pale"}, {" ", "pale"}} {
+		k := talking(t, h, v, screen.AtBench)
+		before := len(k.log())
+		for range c.keys {
+			k.presses(named("space")...)
+		}
+		if said := k.drops(t, path); said != "reading the photograph" || !strings.Contains(k.m.word, "pale") || !strings.Contains(k.shown(), c.typed) {
+			t.Fatalf("%q: %q, then %q\n%s", c.keys, said, k.m.word, k.shown())
+		}
+		k.presses(enterKey)
+		if got := k.log(); len(got) != before+1 || !reflect.DeepEqual(got[before].Body, day.Body(want)) {
+			t.Errorf("%q: the day has %+v, the command %+v", c.keys, got[before:], want)
+		}
+		_ = h.eng.Leave(h.ctx, spoken)
+	}
+	k := talking(t, h, v, screen.AtBench)
+	k.presses(named("space")...)
+	k.types("1,3,6 '" + path + "'")
+	next, cmd := k.m.key(enterKey)
+	k.m = next.(model)
+	if k.reads(cmd); !strings.Contains(k.m.word, "eight times in ten") {
+		t.Errorf("a path that is typed on the bench says %q", k.m.word)
+	}
+	_ = h.eng.Leave(h.ctx, spoken)
+	var decides engine.View
+	for _, s := range scenes(t) {
+		if s.name == "the look that decides" {
+			decides = s.view
+		}
+	}
+	k = talking(t, h, decides, screen.AtDay)
+	if k.drops(t, path); !strings.Contains(k.m.word, "3 rungs lie on the card") || k.line().typing.Text != "look A1 wet " {
+		t.Errorf("wet, and no rungs named, it says %q", k.m.word)
+	}
+	k.types("1,3,6")
+	if k.drops(t, path); !strings.HasPrefix(k.line().typing.Text, "look A1 wet rung ") || !strings.Contains(k.m.word, "eight times in ten") {
+		t.Errorf("wet it says %q, %+v", k.m.word, k.line())
 	}
 }
