@@ -14,7 +14,7 @@ import (
 
 // photoMsg is what a photograph that was given says of a piece.
 type photoMsg struct {
-	no      int // the how manieth it was
+	no      int // which one it was, counted from 1
 	id, tag string
 	wet     bool
 	typed   bool // it was given where the look is typed
