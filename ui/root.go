@@ -51,6 +51,7 @@ type model struct {
 	past          pastMsg                  // the history of the vat in hand, as last read
 	reading       bool                     // the home is being read for the first time
 	waits         *earlyKey                // the key that waits for that
+	photos        int                      // how many photographs were given; what comes of an earlier one is left
 	first         tea.Cmd                  // what is to be done with the first frame
 }
 
@@ -174,6 +175,8 @@ func (m model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 		}
 	case saidMsg:
 		return m.answered(msg)
+	case photoMsg:
+		return m.photographed(msg), nil
 	case costMsg:
 		if top := m.stack[len(m.stack)-1]; vatOf(top.day) == msg.cost.Vat {
 			m.home.Cost = &msg.cost
@@ -241,6 +244,8 @@ func (m model) want(r screen.Request) (model, tea.Cmd) {
 		return m, acted(m.effects.do(top.day, m.effects.saw(top.day, r.Command)))
 	case screen.List:
 		return m, m.effects.list(top.day, r.Path)
+	case screen.Photo:
+		return m.photograph(r.Tag, r.Asked, true)
 	case screen.Begin:
 		return m, m.effects.begin(r.Head)
 	case screen.NextDay:
