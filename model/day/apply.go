@@ -123,6 +123,8 @@ func (s *growing) change(e Event) error {
 		s.Children = b.Children
 	case WayChosen:
 		s.Way = b.Way
+	case HandsTold:
+		s.HandsTold = b.Hands
 	case PlaceChanged:
 		if s.Apart = ""; b.Of == OfGoods {
 			s.Apart = b.Place

@@ -147,6 +147,9 @@ func (HelperChanged) Kind() string { return "helper changed" }
 func (WayChosen) Kind() string { return "way chosen" }
 
 // Kind names the event in the book.
+func (HandsTold) Kind() string { return "hands told" }
+
+// Kind names the event in the book.
 func (PlaceChanged) Kind() string { return "place changed" }
 
 // Kind names the event in the book.
@@ -258,6 +261,7 @@ func Kinds() []Body {
 		TimerCut{},
 		HelperChanged{},
 		WayChosen{},
+		HandsTold{},
 		PlaceChanged{},
 		VesselTold{},
 		HotWork{},

@@ -36,6 +36,7 @@ type State struct {
 	Apart     string    // where goods are finished, if not at the vat
 	Children  bool      // children are at the vat
 	Way       string    // that the timetable takes where the vat tires; "": the wished finish rules
+	HandsTold int       // pairs of hands at the vat, as it was said today; 0: as set up
 	Hot       bool      // goods go in with sticks or tongs, until the vat is read again
 	Treating  *Treating // a treatment whose recheck is to come
 	Closed    bool

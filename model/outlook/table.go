@@ -111,9 +111,7 @@ func Timetable(s day.State, o Outlook, b Blue, before load.Plan, now time.Time, 
 		return t
 	}
 	t.Limits.Reheat = reheat(s, o, now)
-	if n := s.Head.Setup.Hands; n > 0 {
-		t.Limits.Hands = n
-	}
+	t.Limits.Hands = s.Hands()
 	if done := s.Head.Setup.DoneBy; done != nil && done.After(s.Opened) {
 		t.Limits.Latest = span(*done)
 	}

@@ -580,6 +580,7 @@ var neverFilled = map[string]string{
 // unplayed are the kinds that no day is played with, and why.
 var unplayed = map[string]string{
 	day.WayChosen{}.Kind():    "it came after the days were played, whose vats do not tire; its day is in ui/screen/timetable",
+	day.HandsTold{}.Kind():    "it came after the days were played; its days are in ui/screen/timetable and ui/rehearse",
 	day.SoundChecked{}.Kind(): "it came after the days were played; its days are in sound_test.go",
 	day.SoundFailed{}.Kind():  "no player fails an invented dyer; its day is in sound_test.go",
 	day.Lost{}.Kind():         "book mend alone writes it; its days are in model/book/mend_test.go",

@@ -138,7 +138,7 @@ func (s Screen) board(x sight, sheet widget.Sheet) (widget.Sheet, span) {
 	sheet.Act = "Whose turn"
 	sheet.Aside = wording.Joined(" "+x.env.Style.Glyphs.Dot+" ", "all done "+x.clock(x.done()), x.late(), x.round()) // no row of its own comes and goes
 	if begins := x.begins(); begins != "" {
-		sheet.How = []string{begins}
+		sheet.How = append(sheet.How, begins)
 	}
 	columns, rows := x.env.Room(sheet)
 	page := x.page(all, s.top, columns, rows)

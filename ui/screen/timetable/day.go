@@ -15,7 +15,7 @@ import (
 func (s Screen) lanes(x sight, sheet widget.Sheet) (widget.Sheet, span) {
 	all := x.stand()
 	sheet.Act, sheet.ActBig = "Last lift "+x.clock(x.lastLift()), true
-	sheet.How = append([]string{wording.Sentence(wording.Joined("; ", "All done "+x.clock(x.done()), x.best()))}, x.says(all)...)
+	sheet.How = append(append(sheet.How, wording.Sentence(wording.Joined("; ", "All done "+x.clock(x.done()), x.best()))), x.says(all)...)
 	columns, rows := x.env.Room(sheet)
 	rows = max(rows, leastRows)
 	d := x.picture(all)
