@@ -78,3 +78,54 @@ func TestHandsAreNotAsked(t *testing.T) {
 		t.Errorf("who looks on asks for %+v", asks)
 	}
 }
+
+// With more than one pair of hands the day and the board have a row for each: what it lowers and lifts next, in the plan's order; no
+// other row is lost by that in any window.
+func TestARowAHelper(t *testing.T) {
+	y := class(t, 16)
+	y.put(day.HandsTold{Hands: 2})
+	y.plan()
+	first := map[int]string{}
+	for _, r := range y.tab.Plan.Rows {
+		if first[r.Hand] == "" {
+			first[r.Hand] = fmt.Sprintf("Pair %d   %s in now", r.Hand, r.Tag)
+			if at := y.tab.At(r.Lower); at.After(y.now) {
+				first[r.Hand] = fmt.Sprintf("Pair %d   %s in %s", r.Hand, r.Tag, day.Clock(at))
+			}
+		}
+	}
+	if len(first) != 2 {
+		t.Fatalf("the plan has the hands %v", first)
+	}
+	for _, size := range screentest.Sizes {
+		e := y.env(size[0], size[1])
+		for _, view := range []string{"1", "2"} {
+			scr, _ := screentest.Press(timetable.New(e), e, view)
+			text := screentest.Shown(t, scr, e)
+			for _, want := range first {
+				if !strings.Contains(text, want) {
+					t.Errorf("%v, view %s: %q is missing:\n%s", size, view, want, text)
+				}
+			}
+			seen := map[string]bool{}
+			for range 20 {
+				for _, l := range strings.Split(screentest.Shown(t, scr, e), "\n") {
+					for _, f := range strings.Fields(l) {
+						seen[f] = seen[f] || !strings.Contains(l, "Pair ")
+					}
+				}
+				scr, _ = screentest.Press(scr, e, "down")
+			}
+			for i := range 16 {
+				if tag := fmt.Sprint("P", i+1); !seen[tag] {
+					t.Errorf("%v, view %s: %s is on no page", size, view, tag)
+				}
+			}
+		}
+	}
+	y.put(day.HandsTold{Hands: 1})
+	y.plan()
+	if text := screentest.Shown(t, timetable.New(y.env(80, 24)), y.env(80, 24)); strings.Contains(text, "Pair 1") {
+		t.Errorf("one pair has a row:\n%s", text)
+	}
+}
