@@ -32,7 +32,7 @@ type KnownColour struct {
 }
 
 // Reckoning is raised when the blue of any piece comes out otherwise than it did, so that no colour of an earlier version counts.
-const Reckoning = 1
+const Reckoning = 2
 
 // colour is a colour of the day: one that is known, else as it is reckoned now.
 func (d Day) colour(of string, reckon func() (colour.Lab, bool)) (colour.Lab, bool) {

@@ -46,7 +46,7 @@ type Rung struct {
 
 // Coming is how a piece looks, dry and rinsed, now and after its next dips.
 type Coming struct {
-	Ground  shade.Ground
+	Cloth   shade.Cloth  // how the cloth shows its blue, as the swatches tell
 	Now     *shade.Step  // after the dips it had; nil before the first
 	Steps   []shade.Step // after each dip to come, the next one first
 	Wish    *shade.Wish
@@ -62,7 +62,7 @@ func (c Coming) Wet() (colour.Lab, bool) {
 	if c.Now == nil {
 		return colour.Lab{}, false
 	}
-	return c.Ground.Wet(c.Now.KS.Likely), true
+	return c.Cloth.Wet(c.Now.KS.Likely), true
 }
 
 // possible are the possible vats of each family, made at the first use.
@@ -117,6 +117,9 @@ func Weighed(s day.State, o Outlook, now time.Time) Blue {
 	return b
 }
 
+// Seen are the possible vats as the swatches weighted them.
+func (b Blue) Seen() shade.Weighted { return b.all }
+
 // Plan is a piece that is only thought of, in the vat as it stands.
 func (b Blue) Plan(p day.Piece) Coming { return b.coming(p) }
 
@@ -124,7 +127,7 @@ func (b Blue) Plan(p day.Piece) Coming { return b.coming(p) }
 func (b Blue) Now(p day.Piece) *shade.Step { return b.present(goods(p), b.done[p.Tag], b.wish(p)) }
 
 // Wished is the colour that is wished for a piece, as Plan has it; nil where none is.
-func (b Blue) Wished(p day.Piece) *colour.Lab { return wished(goods(p).Ground, b.wish(p)) }
+func (b Blue) Wished(p day.Piece) *colour.Lab { return wished(b.all.Cloth(goods(p).Ground), b.wish(p)) }
 
 // Stop says whether to stop, to give one dip more, or two.
 func (b Blue) Stop(p day.Piece) (shade.Stop, bool) {
@@ -236,7 +239,7 @@ func (b *Blue) ladder(s day.State) {
 			}
 		}
 		if ks, ok := b.all.Rung(no); ok {
-			return g.Colour(ks.Likely), Reckoned
+			return b.all.Cloth(g).Colour(ks.Likely), Reckoned
 		}
 		return colour.Lab{}, Guessed
 	}
@@ -307,8 +310,8 @@ func (b Blue) wish(p day.Piece) *shade.Wish {
 // coming reckons one piece.
 func (b Blue) coming(p day.Piece) Coming {
 	g, done := goods(p), b.done[p.Tag]
-	c := Coming{Ground: g.Ground, Wish: b.wish(p), Claim: b.all.ClaimFor(g), Lasting: p.MeanDip()}
-	if c.Wished = wished(g.Ground, c.Wish); c.Wished != nil {
+	c := Coming{Cloth: b.all.Cloth(g.Ground), Wish: b.wish(p), Claim: b.all.ClaimFor(g), Lasting: p.MeanDip()}
+	if c.Wished = wished(c.Cloth, c.Wish); c.Wished != nil {
 		c.Answer = b.all.Dips(g, b.vat, c.Lasting, done, *c.Wish)
 	}
 	c.Steps = b.all.Forecast(g, b.vat, c.Lasting, done, max(mostSteps-len(done), 2), c.Wish)
@@ -325,9 +328,9 @@ func (b Blue) present(g shade.Piece, done []shade.Dip, wish *shade.Wish) *shade.
 	return &b.all.Forecast(g, b.vat, done[n-1].For, done[:n-1], 1, wish)[0]
 }
 
-func wished(g shade.Ground, w *shade.Wish) *colour.Lab {
+func wished(c shade.Cloth, w *shade.Wish) *colour.Lab {
 	if w == nil {
 		return nil
 	}
-	return new(g.Colour(w.Aim(g)))
+	return new(c.Colour(w.Aim(c)))
 }

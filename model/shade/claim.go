@@ -38,8 +38,8 @@ func (w Weighted) spreadOf(p Piece) float64 {
 	a := actOf(p, Dip{For: quantity.Minutes(standard), PerLitre: 1})
 	var mean, squares float64
 	for i := range w.vats {
-		v := &w.vats[i]
-		ln := v.level + a.cellulose*v.cellulose + a.protein*v.protein + a.mercerised*v.mercerised
+		v := w.vats[i]
+		ln := w.level[i] + a.cellulose*v.cellulose + a.protein*v.protein + a.mercerised*v.mercerised
 		mean += w.weights[i] * ln
 		squares += w.weights[i] * ln * ln
 	}
@@ -75,9 +75,9 @@ func (w Weighted) Rung(n int) (depth quantity.Range[KS], ok bool) {
 	given := make([]gives, len(k))
 	s := newSpread(len(w.vats))
 	for j := range w.vats {
-		v := &w.vats[j]
-		k.gives(v, v.level, given)
-		s.add(lnKS(v.after(runs, given)), w.weights[j])
+		v := w.vats[j]
+		k.gives(v, w.level[j], given)
+		s.add(lnKS(capped(v.after(runs, given), v.ceiling)), w.weights[j])
 	}
 	return s.depths(), true
 }
@@ -95,4 +95,6 @@ func (w Weighted) blue(depth quantity.Range[KS], claim string) string {
 }
 
 // colourOf is the dry colour of the likely depth.
-func colourOf(p Piece, depth quantity.Range[KS]) colour.Lab { return p.Ground.Colour(depth.Likely) }
+func (w Weighted) colourOf(p Piece, depth quantity.Range[KS]) colour.Lab {
+	return w.Cloth(p.Ground).Colour(depth.Likely)
+}

@@ -3,6 +3,7 @@ package shade_test
 import (
 	"math"
 	"math/rand/v2"
+	"slices"
 	"testing"
 
 	"example.org/vatside/model/colour"
@@ -12,55 +13,78 @@ import (
 	"example.org/vatside/testdata/long"
 )
 
-// A small run of the study (`go run ./testdata/bench/shade` is the large one): simulated vats, never the fitted ones, noise
-// 12 %, drift 12 %. Claimed, and held by the large run: 80 % ranges hold 75 to 85 % of outcomes; after 3 or 4 swatches of
-// the same day the likely colour is within a CIEDE2000 of 2 at the median and 4 in nine of ten; the number of dips is right
-// or one off in nine of ten where the wish needs up to 8. A small run scatters by 2 or 3 in 100, which the bounds allow.
+// A small run of the study (`go run ./testdata/bench/shade` is the large one): simulated vats, never the fitted ones, of the model's
+// forms and of others, noise 12 %, drift 12 %. Claimed, and held by the large run from three swatches of the day on: 80 % ranges hold
+// 75 to 85 % of outcomes where the model has the form, at least 70 % where not; the likely colour is within a CIEDE2000 of 2 at the
+// median and 4 in nine of ten. A small run scatters by 2 or 3 in 100, which the bounds allow.
+//
+// The number of dips: right or one off as often as the swatches tell. Vats with exponents of 0.93 to 1.5 and two forms beside the power
+// differ more than those of one form within 1.03 to 1.44, of which 85 in 100 were demanded: with swatches of 1, 2 and 4 dips even the
+// oracle, which knows form, priors and noise, is right or one off in 83 to 86 of 100. So it is held against the oracle on the same vats, and
+// where a dip less and a dip more are seen apart against 85 of 100, and nine of ten with a swatch of 8 dips.
 func TestClaimsHoldOnSimulatedVats(t *testing.T) {
 	v := shade.Possible("")
-	for i, set := range []Set{None, Three, Four, Six, WeekAndOne} {
-		if !long.Runs() && (set.Name == Four.Name || set.Name == Six.Name) { // between the others
-			continue
-		}
-		t.Run(set.Name, func(t *testing.T) {
-			r := Run(v, Case{Set: set, Minutes: 5, Load: 5}, 70, uint64(7+i), 8)
-			c := r.Joined(1, 8)
-			de50, de90 := Part(c.Off, 0.5), Part(c.Off, 0.9)
-			t.Logf("in range %.0f, dE %.1f and %.1f, right %.0f, ±1 %.0f, held %.0f", c.Coverage(), de50, de90, c.Near(0), c.Near(1), c.Answered())
-			if c.Coverage() < 73 || c.Coverage() > 87 {
-				t.Errorf("80 %% ranges hold %.0f of 100", c.Coverage())
+	for i, f := range slices.Concat(Contained, Judging) {
+		for k, set := range []Set{Three, Four} {
+			if !long.Runs() && (i+k)%2 == 0 { // each truth once
+				continue
 			}
-			switch set.Name {
-			case Three.Name, Four.Name, Six.Name, WeekAndOne.Name:
+			t.Run(f.String()+" "+set.Name, func(t *testing.T) {
+				var best *oracle
+				if slices.Contains(Contained, f) {
+					best = newOracle(f, 600, 5)
+				}
+				r := Run(v, Case{Form: f, Set: set, Minutes: 5, Load: 5, Oracle: best}, 70, uint64(7+10*i+k), 16)
+				c, beyond := r.Joined(1, 8), r.Joined(9, 16)
+				de50, de90 := Part(c.Off, 0.5), Part(c.Off, 0.9)
+				t.Logf("in range %.0f and %.0f, dE %.1f and %.1f, ±1 %.0f (said %.0f, at best %.0f, seen %.0f), held %.0f, widened %d", c.Coverage(), beyond.Coverage(), de50, de90,
+					c.Near(1), 100*c.Trust/float64(len(c.Number)), c.NearBest(1), c.NearPlain(1), c.Answered(), r.Widened)
+				least, most := 70.0, 100.0
+				if slices.Contains(Contained, f) {
+					least, most = 73, 87
+				}
+				for _, in := range []float64{c.Coverage(), beyond.Coverage()} {
+					if in < least || in > most {
+						t.Errorf("80 %% ranges hold %.0f of 100", in)
+					}
+				}
 				if de50 > 2 || de90 > 4 {
 					t.Errorf("the likely colour is %.1f off at the median, %.1f in nine of ten", de50, de90)
 				}
-				if c.Near(1) < 85 {
+				if slices.Contains(Contained, f) && c.Near(1) < c.NearBest(1)-3 {
+					t.Errorf("the number of dips is right or one off in %.0f of 100, and could be in %.0f", c.Near(1), c.NearBest(1))
+				}
+				if c.Near(1) < 80 || set.Name == Four.Name && c.Near(1) < 84 {
 					t.Errorf("the number of dips is right or one off in %.0f of 100", c.Near(1))
 				}
-			}
-			var said, came float64
-			for k := range c.Said {
-				said, came = said+c.Said[k], came+c.Came[k]
-			}
-			if d := 100 * (said - came) / float64(c.Pieces); d < -4 || d > 4 {
-				t.Errorf("chances of a depth add up to %.0f, and %.0f came", said, came)
-			}
-			if r.Widened > 4 {
-				t.Errorf("the prior was widened for %d of 70 plain vats", r.Widened)
-			}
-		})
+				if c.NearPlain(1) < 85 || set.Name == Four.Name && c.NearPlain(1) < 90 {
+					t.Errorf("where it is seen the number of dips is right or one off in %.0f of 100", c.NearPlain(1))
+				}
+				if d := 100*c.Trust/float64(len(c.Number)) - c.Near(1); d < -12 || d > 8 {
+					t.Errorf("the answers say %.0f too many of 100 to be right or one off", d)
+				}
+				if slices.Contains(Contained, f) && r.Widened > 4 {
+					t.Errorf("the prior was widened for %d of 70 plain vats", r.Widened)
+				}
+			})
+		}
 	}
 }
 
-// Where vats take up dye in another way, the claims hold only as far as a swatch went: up to 8 dips with a swatch of 8.
-func TestClaimsWhereTheTruthHasAnotherForm(t *testing.T) {
+// Without a swatch, and with older ones, the ranges are as honest, and so are the chances of a depth's name.
+func TestClaimsWithFewAndOldSwatches(t *testing.T) {
 	v := shade.Possible("")
-	for i, f := range []Form{Saturating, TwoStage} {
-		c := Run(v, Case{Form: f, Set: Four, Minutes: 5, Load: 5}, 40, uint64(70+i), 8).Joined(1, 8)
-		t.Logf("%s: in range %.0f, dE 90 %.1f, ±1 %.0f", f, c.Coverage(), Part(c.Off, 0.9), c.Near(1))
-		if c.Coverage() < 70 || Part(c.Off, 0.9) > 4 || c.Near(1) < 84 {
-			t.Errorf("%s: %.0f of 100 in the range, nine of ten within %.1f, number right or one off in %.0f", f, c.Coverage(), Part(c.Off, 0.9), c.Near(1))
+	for i, set := range []Set{None, WeekAndOne} {
+		c := Run(v, Case{Set: set, Minutes: 5, Load: 5}, 70, uint64(7+i), 8).Joined(1, 8)
+		if c.Coverage() < 73 || c.Coverage() > 87 {
+			t.Errorf("%s: 80 %% ranges hold %.0f of 100", set.Name, c.Coverage())
+		}
+		var said, came float64
+		for k := range c.Said {
+			said, came = said+c.Said[k], came+c.Came[k]
+		}
+		if d := 100 * (said - came) / float64(c.Pieces); d < -4 || d > 4 {
+			t.Errorf("%s: chances of a depth add up to %.0f, and %.0f came", set.Name, said, came)
 		}
 	}
 }
@@ -73,7 +97,7 @@ func TestALookAtThePieceItselfServes(t *testing.T) {
 	var with, without []float64
 	for i := range 60 {
 		r := rand.New(rand.NewPCG(31, uint64(i)))
-		vat := newTruth(r, Same)
+		vat := newTruth(r, Power)
 		own := math.Exp(Noise * math.Sqrt(0.45) * r.NormFloat64())
 		read := func(n int, own float64) shade.KS {
 			return shade.KS(vat.blue(n, 5, 0) * own * math.Exp(Noise*math.Sqrt(0.55)*r.NormFloat64()))

@@ -21,6 +21,8 @@ type Step struct {
 type Answer struct {
 	Likely, Low, High int     // 8 times in 10 from Low to High; 1 to 30, and 30 also means: not within 30
 	Chance            float64 // that a piece of Likely dips is what was wished
+	Near              float64 // chance that the right number is Likely or one off, 0 to 1
+	Less, More        float64 // CIEDE2000 of its likely colour from that of a dip less (0: none), and of a dip more
 }
 
 // longest is the greatest number of dips that an Answer gives.
@@ -54,14 +56,15 @@ func (w *Weighted) begin(p Piece, v Liquor, long quantity.Span, done []Dip) *goi
 	badly := dipError(done)
 	same := w.sameOf(p.Tag)
 	for j := range w.vats {
-		q := &w.vats[j]
-		k.gives(q, q.level, given)
+		q := w.vats[j]
+		k.gives(q, w.level[j], given)
 		c := course{ks: q.after(runs, given), dips: min(len(done), MostDips)}
 		c.begin(q, g.act.lnPerLitre)
 		g.courses[j] = c
-		g.once[j], g.strip[j] = q.yield(&g.act, q.level), q.stripped(&g.act)
-		own := ownPart * square(q.scatter)
-		rest := square(q.scatter) - own
+		g.once[j], g.strip[j] = q.yield(&g.act, w.level[j]), q.stripped(&g.act)
+		scatter := square(w.scatters[q.class])
+		own := ownPart * scatter
+		rest := scatter - own
 		if s := same[q.class]; s.of != nil {
 			g.off[j] = dot(s.of, w.left[j*len(w.rows):(j+1)*len(w.rows)])
 			own = math.Max(0, own-s.known)
@@ -99,7 +102,7 @@ func (w *Weighted) sameOf(tag string) (same [scatterClasses]pieceSeen) {
 		for i := range of {
 			of[i] = with[i] * ownPart * square(w.scatters[c])
 		}
-		forward(w.factors[c], of)
+		w.factors[c].forward(of)
 		same[c] = pieceSeen{of, dot(of, of)}
 	}
 	return same
@@ -108,7 +111,7 @@ func (w *Weighted) sameOf(tag string) (same [scatterClasses]pieceSeen) {
 // dip takes every course one dip further.
 func (g *going) dip() {
 	for j := range g.courses {
-		g.courses[j].dip(&g.w.vats[j], g.once[j], g.strip[j], g.load)
+		g.courses[j].dip(g.w.vats[j], g.once[j], g.strip[j], g.load)
 	}
 }
 
@@ -117,8 +120,8 @@ func (g *going) dip() {
 func (g *going) spread(s *spread) {
 	s.reset()
 	for j := range g.courses {
-		q := &g.w.vats[j]
-		x, d := lnKS(g.courses[j].ks)+g.off[j], q.zPiece*g.read[j]
+		q := g.w.vats[j]
+		x, d := lnKS(capped(g.courses[j].ks, q.ceiling))+g.off[j], q.zPiece*g.read[j]
 		s.add(x-d, g.w.weights[j])
 		s.add(x+d, g.w.weights[j])
 	}
@@ -130,7 +133,7 @@ func (w *Weighted) steps(p Piece, v Liquor, long quantity.Span, done []Dip, most
 	claim := w.ClaimFor(p)
 	low, high := math.Inf(1), math.Inf(-1)
 	if wish != nil {
-		b := wish.Band(p.Ground)
+		b := wish.Band(w.Cloth(p.Ground))
 		low, high = lnKS(tidy(b.Low)), lnKS(tidy(b.High))
 	}
 	s := newSpread(2 * len(w.vats))
@@ -144,7 +147,7 @@ func (w *Weighted) steps(p Piece, v Liquor, long quantity.Span, done []Dip, most
 		if step.Dips == 0 {
 			step.KS = quantity.Exactly(KS(0))
 		}
-		step.Lab, step.Depth = colourOf(p, step.KS), w.blue(step.KS, claim)
+		step.Lab, step.Depth = w.colourOf(p, step.KS), w.blue(step.KS, claim)
 		out = append(out, step)
 	}
 	return out
@@ -158,12 +161,12 @@ func (w Weighted) Forecast(p Piece, v Liquor, dip quantity.Span, done []Dip, mos
 }
 
 // Dips is the number of dips, in all, that a wish needs. Each possible vat says how many bring the piece nearest to the
-// wish's Aim (by the logarithm of K/S); Likely is the middle of them, Low to High eight tenths. It is never below the
-// number done: blue is not taken off.
+// wish's Aim (by the logarithm of K/S); Likely is the number that the most of them come to within one dip (the middle of them where the
+// claim is a guess), Low to High eight tenths. It is never below the number done: blue is not taken off.
 func (w Weighted) Dips(p Piece, v Liquor, dip quantity.Span, done []Dip, wish Wish) Answer {
 	g := w.begin(p, v, dip, done)
 	now := slices.Clone(g.courses)
-	aim := lnKS(tidy(wish.Aim(p.Ground)))
+	aim := lnKS(tidy(wish.Aim(w.Cloth(p.Ground))))
 	least := min(len(done), longest)
 	if least == 0 {
 		g.dip() // a wish for blue needs a dip
@@ -176,50 +179,96 @@ func (w Weighted) Dips(p Piece, v Liquor, dip quantity.Span, done []Dip, wish Wi
 			held[n] += w.weights[j] / 2
 		}
 	}
-	a := Answer{Low: -1, Likely: -1, High: -1}
+	a := Answer{Low: -1, High: -1}
 	sum := 0.0
 	for n, h := range held {
 		sum += h
 		if a.Low < 0 && sum >= 0.1 {
 			a.Low = n
 		}
-		if a.Likely < 0 && sum >= 0.5 {
-			a.Likely = n
-		}
 		if a.High < 0 && sum >= 0.9-1e-9 {
 			a.High = n
 		}
 	}
+	a.Likely, a.Near = advised(held[:], w.ClaimFor(p) == guess)
+	a.Low, a.High = min(a.Low, a.Likely), max(a.High, a.Likely)
 	g.courses = now
-	for range a.Likely - min(len(done), a.Likely) {
+	read := newSpread(2 * len(w.vats))
+	likely := func() colour.Lab {
+		g.spread(read)
+		return w.colourOf(p, read.depths())
+	}
+	var less, here colour.Lab
+	more := a.Likely - min(len(done), a.Likely)
+	for i := range more {
+		if i == more-1 && (i > 0 || len(done) > 0) {
+			less = likely()
+		}
 		g.dip()
 	}
-	read := newSpread(2 * len(w.vats))
-	g.spread(read)
-	band := wish.Band(p.Ground)
+	here = likely()
+	band := wish.Band(w.Cloth(p.Ground))
 	a.Chance = read.inside(lnKS(tidy(band.Low)), lnKS(tidy(band.High)))
+	if less != (colour.Lab{}) {
+		a.Less = colour.Difference(less, here)
+	}
+	g.dip()
+	a.More = colour.Difference(here, likely())
 	return a
+}
+
+// advised is the number of dips whose neighbourhood of one dip either way holds the most weight: the next two count a quarter, so that
+// chance between a finite number of vats does not choose. Where no number is near many (a guess) it is the middle. held is the
+// weight of each number; near is how much lies within one dip of the likely one.
+func advised(held []float64, guessed bool) (likely int, near float64) {
+	at := func(n int) float64 {
+		if n < 0 || n >= longest { // the last stands for all beyond it
+			return 0
+		}
+		return held[n]
+	}
+	sum := 0.0
+	for likely = 0; likely < longest; likely++ {
+		if sum += held[likely]; sum >= 0.5 {
+			break
+		}
+	}
+	if likely == longest {
+		return longest, held[longest] + held[longest-1]
+	}
+	within := func(n int) float64 { return at(n-1) + at(n) + at(n+1) }
+	if !guessed {
+		best := 0.0
+		for n := range longest {
+			if score := within(n) + (at(n-2)+at(n+2))/4; held[n] > 0 && score > best {
+				best, likely = score, n
+			}
+		}
+	}
+	return likely, within(likely)
 }
 
 // numbers is how many dips bring a course, which had so many, nearest to each of two aims.
 func (g *going) numbers(j, had int, aims [2]float64) [2]int {
-	q, c := &g.w.vats[j], g.courses[j]
+	q, c := g.w.vats[j], g.courses[j]
 	out := [2]int{longest, longest}
 	var open [2]bool
+	var dye [2]float64
 	before := c.ks
 	for i, aim := range aims {
 		aims[i] = math.Exp(aim)
-		if open[i] = before < aims[i]; !open[i] {
+		dye[i] = uncapped(aims[i], q.ceiling)
+		if open[i] = before < dye[i]; !open[i] {
 			out[i] = had
 		}
 	}
 	for n := had; n < longest && (open[0] || open[1]); n++ {
 		c.dip(q, g.once[j], g.strip[j], g.load)
 		for i, aim := range aims {
-			if open[i] && c.ks >= aim {
+			if open[i] && c.ks >= dye[i] {
 				open[i] = false
 				out[i] = n + 1
-				if n > 0 && aim*aim < before*c.ks { // nearer by the logarithm
+				if n > 0 && aim*aim < capped(before, q.ceiling)*capped(c.ks, q.ceiling) { // nearer by the logarithm
 					out[i] = n
 				}
 			}

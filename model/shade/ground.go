@@ -181,11 +181,13 @@ func (g Ground) DepthOfKS660(read KS) KS {
 // lies, in CIEDE2000. Above 3 or so it is another ground, another light, another dye, or a misreading.
 func (g Ground) Depth(l colour.Lab) (s KS, off float64) { return g.line(1, colour.D65At2).nearest(l) }
 
-// nearest looks along the line by its logarithm: first in steps, then by the golden section about the best.
-func (l line) nearest(c colour.Lab) (KS, float64) {
+func (l line) nearest(c colour.Lab) (KS, float64) { return nearestOn(l.colour, c) }
+
+// nearestOn looks along a line by its logarithm: first in steps, then by the golden section about the best.
+func nearestOn(line func(KS) colour.Lab, c colour.Lab) (KS, float64) {
 	const steps = 24
 	low, high := math.Log(float64(palest)), math.Log(float64(deepest))
-	off := func(at float64) float64 { return colour.Difference(l.colour(KS(math.Exp(at))), c) }
+	off := func(at float64) float64 { return colour.Difference(line(KS(math.Exp(at))), c) }
 	best, least := low, math.Inf(1)
 	for i := range steps + 1 {
 		at := low + (high-low)*float64(i)/steps
@@ -210,7 +212,7 @@ func (l line) nearest(c colour.Lab) (KS, float64) {
 	if d := off((a + b) / 2); d < least {
 		best, least = (a+b)/2, d
 	}
-	if d := colour.Difference(l.colour(0), c); d <= least {
+	if d := colour.Difference(line(0), c); d <= least {
 		return 0, d
 	}
 	return KS(math.Exp(best)), least

@@ -11,8 +11,9 @@ import (
 const (
 	// mostRows is how many looks count, the newest.
 	mostRows = 24
-	// leastEffective is the effective number of possible vats below which the prior is widened.
-	leastEffective = 100
+	// leastEffective is the effective number of possible vats below which the prior is widened: by a smaller one a look that all of them
+	// find unlikely (linen as dark as twice its dips on cotton) is believed by half.
+	leastEffective = 150
 	// manyDips is how many dips a swatch should have to tell how a vat builds up: in the study of vats that build up in
 	// another way the ranges hold up to 8 dips with such a swatch, and up to 4 without.
 	manyDips = 8
@@ -23,15 +24,17 @@ const (
 
 // Weighted are the possible vats, weighted by what was seen. Make it with Vats.Seen.
 type Weighted struct {
-	vats      []possible
-	weights   []float64 // add up to 1
+	vats      []*possible // those that count, shared with Vats: what was seen moves level and weights only
+	level     []float64   // of each, as the looks want it
+	weights   []float64   // add up to 1
 	rows      []row
-	kinds     kinds                       // of the rows' dips
-	courses   [][]run                     // and the different courses of them
-	factors   [scatterClasses][][]float64 // Cholesky factors of the rows' covariance
-	left      []float64                   // whitened residuals, one vat after the other
+	kinds     kinds                  // of the rows' dips
+	courses   [][]run                // and the different courses of them
+	factors   [scatterClasses]factor // of the rows' covariance
+	left      []float64              // whitened residuals, one vat after the other
 	scatters  [scatterClasses]float64
 	effective float64
+	cloths    [NaturalSilk + 1]Cloth
 	pieces    []Piece // those seen in this vat or another
 	words     []string
 	rung      *Swatch
@@ -43,10 +46,10 @@ type Weighted struct {
 // The weight of a possible vat is its likelihood: looks go wrong like a factor, with the noise of their kind, the scatter
 // that the possible vat has, and the wandering of days, which older looks share. The level of each possible vat is first
 // moved to where the looks want it for that vat's other figures, by its own score, and the move is paid for in the weight
-// (importance sampling with the exact conditional, since the logarithm of a swatch's K/S is straight in the level): so
-// that thousands of possible vats stay in play where the plain weights would leave a handful.
+// (importance sampling; far below its ceiling the logarithm of a swatch's K/S is straight in the level, and the move exact):
+// so that thousands of possible vats stay in play where the plain weights would leave a handful.
 //
-// Where the weights still fall on fewer than 100, or what was seen is too unlikely in all of them, every prior is widened
+// Where the weights still fall on fewer than 150, or what was seen is too unlikely in all of them, every prior is widened
 // and the looks count for less, by steps; Words says so.
 func (v *Vats) Seen(swatches []Swatch) Weighted {
 	var w Weighted
@@ -62,9 +65,12 @@ func (v *Vats) Seen(swatches []Swatch) Weighted {
 		newest = newest[:mostRows]
 		w.say(fmt.Sprintf("only the newest %d looks count", mostRows))
 	}
+	for g := range w.cloths {
+		w.cloths[g] = clothOf(Ground(g), newest)
+	}
 	here, newestAgo, most := false, math.MaxInt, 0
 	for _, s := range newest {
-		r, cautions, ok := rowOf(&w.kinds, s, w.rung)
+		r, cautions, ok := rowOf(&w.kinds, s, w.rung, w.Cloth(s.Piece.Ground))
 		for _, c := range cautions {
 			w.say(c)
 		}
@@ -123,132 +129,19 @@ func (w *Weighted) say(s string) {
 	}
 }
 
+// Cloth is the line of colours on a ground, as the swatches on it want it.
+func (w Weighted) Cloth(g Ground) Cloth {
+	if g < White || g > NaturalSilk {
+		return Cloth{Ground: g}
+	}
+	return w.cloths[g]
+}
+
+// None tells whether it is the zero Weighted, of no vat.
+func (w Weighted) None() bool { return len(w.vats) == 0 }
+
+// Seen tells whether any look stands behind it.
+func (w Weighted) Seen() bool { return len(w.rows) > 0 }
+
 // Effective is the effective number of possible vats behind the answers, 1/Σw², at most 4,096.
 func (w Weighted) Effective() float64 { return w.effective }
-
-// weigh draws the possible vats with a prior so wide and looks so noisy, and weights them. chi is what the residuals add
-// up to, about the number of rows less one if all is as it should be.
-func (w *Weighted) weigh(v *Vats, wide, noise float64) (chi float64) {
-	drawn := v.plain
-	if wide != 1 {
-		drawn = v.draw(wide)
-	}
-	n := len(w.rows)
-	w.vats = slices.Clone(drawn)
-	w.weights = make([]float64, len(drawn))
-	w.left = make([]float64, n*len(drawn))
-	if n == 0 {
-		for i := range w.weights {
-			w.weights[i] = 1 / float64(len(w.weights))
-		}
-		w.effective = float64(len(w.weights))
-		return 0
-	}
-	var toLevel [scatterClasses][]float64
-	var precision, lnDet [scatterClasses]float64
-	spread := v.spread * wide
-	for c, scatter := range v.scatters {
-		w.scatters[c] = scatter * noise
-		w.factors[c] = cholesky(w.covariances(w.scatters[c], square(noise)))
-		u := make([]float64, n)
-		for i, r := range w.rows {
-			u[i] = r.level
-		}
-		forward(w.factors[c], u)
-		toLevel[c], precision[c] = u, dot(u, u)+1/square(spread)
-		for i := range n {
-			lnDet[c] += math.Log(w.factors[c][i][i])
-		}
-	}
-	chis := make([]float64, len(drawn))
-	dips, depths := make([]gives, len(w.kinds)), make([]float64, len(w.courses))
-	most := math.Inf(-1)
-	for j := range w.vats {
-		p := &w.vats[j]
-		p.scatter = w.scatters[p.class]
-		x := w.left[j*n : (j+1)*n]
-		w.kinds.gives(p, v.level, dips)
-		for i, c := range w.courses {
-			depths[i] = lnKS(p.after(c, dips))
-		}
-		for i := range w.rows {
-			x[i] = w.rows[i].y
-			for _, t := range w.rows[i].terms {
-				x[i] -= t.sign * depths[t.like]
-			}
-		}
-		u, precise := toLevel[p.class], precision[p.class]
-		forward(w.factors[p.class], x)
-		move := dot(u, x)/precise + p.zLevel/math.Sqrt(precise)
-		p.level = v.level + move
-		for i := range x {
-			x[i] -= u[i] * move
-		}
-		chis[j] = dot(x, x)
-		w.weights[j] = -chis[j]/2 - lnDet[p.class] - square(move/spread)/2 + square(p.zLevel)/2 - math.Log(precise)/2
-		most = math.Max(most, w.weights[j])
-	}
-	var sum, squares float64
-	for j, ln := range w.weights {
-		w.weights[j] = math.Exp(ln - most)
-		sum += w.weights[j]
-	}
-	for j := range w.weights {
-		w.weights[j] /= sum
-		squares += square(w.weights[j])
-		chi += w.weights[j] * chis[j]
-	}
-	w.effective = 1 / squares
-	return chi
-}
-
-// lnKS is the logarithm of a depth, with a floor for undyed cloth.
-func lnKS(s float64) float64 { return math.Log(max(s, 1e-6)) }
-
-// covariances are how the looks go wrong together in a vat of a scatter.
-func (w *Weighted) covariances(scatter, noise float64) [][]float64 {
-	m := make([][]float64, len(w.rows))
-	for i := range m {
-		m[i] = make([]float64, len(w.rows))
-		for k := range i + 1 {
-			m[i][k] = covariance(w.rows[i], w.rows[k], ownPart*square(scatter))
-		}
-		for _, t := range w.rows[i].terms {
-			if t.tag != "" {
-				m[i][i] -= ownPart * square(t.sign*scatter) // is in both
-			}
-			m[i][i] += square(t.sign * scatter)
-		}
-		m[i][i] += w.rows[i].noise * noise
-	}
-	return m
-}
-
-// cholesky is the lower factor of a positive matrix, of which the lower half is read and overwritten.
-func cholesky(m [][]float64) [][]float64 {
-	for i := range m {
-		for k := range i + 1 {
-			s := m[i][k] - dot(m[i][:k], m[k][:k])
-			if i == k {
-				m[i][i] = math.Sqrt(math.Max(s, 1e-12))
-			} else {
-				m[i][k] = s / m[k][k]
-			}
-		}
-	}
-	return m
-}
-
-// forward solves for x in place, with a lower factor.
-func forward(lower [][]float64, x []float64) {
-	for i := range x {
-		x[i] = (x[i] - dot(lower[i][:i], x[:i])) / lower[i][i]
-	}
-}
-
-func dot(a, b []float64) (s float64) {
-	for i := range a {
-		s += a[i] * b[i]
-	}
-	return s
-}

@@ -81,16 +81,16 @@ func (w Weighted) ends(p Piece, v Liquor, minutes, more float64) quantity.Range[
 	a := actOf(p, v.dip(quantity.Minutes(minutes)))
 	ratio, depth := newSpread(len(w.vats)), newSpread(len(w.vats))
 	for j := range w.vats {
-		q := &w.vats[j]
+		q := w.vats[j]
 		short, long := q.taken(math.Max(minutes, 1e-3), a.slower), q.taken(minutes+more, a.slower)
 		ratio.add(math.Log(long/math.Max(short, 1e-9)), w.weights[j])
-		depth.add(lnKS(q.yield(&a, q.level+q.exhaustion*a.lnPerLitre)), w.weights[j])
+		depth.add(lnKS(capped(q.yield(&a, w.level[j]+q.exhaustion*a.lnPerLitre), q.ceiling)), w.weights[j])
 	}
 	d := depth.depths().Likely
 	r := ratio.quantiles(0.1, 0.5, 0.9)
-	line := p.Ground.line(1, colour.D65At2)
+	cloth := w.Cloth(p.Ground)
 	seen := func(ln float64) float64 {
-		return colour.Difference(line.colour(d), line.colour(KS(float64(d)*math.Exp(ln))))
+		return colour.Difference(cloth.Colour(d), cloth.Colour(KS(float64(d)*math.Exp(ln))))
 	}
 	return quantity.Range[float64]{Low: seen(r[0]), Likely: seen(r[1]), High: seen(r[2])}
 }

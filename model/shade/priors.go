@@ -29,13 +29,18 @@ const tenth = 1.2815515655446004
 func (p Prior) sd() float64 { return math.Log(p.High/p.Low) / (2 * tenth) }
 
 // at is the figure at a normal score.
-func (p Prior) at(z float64) float64 { return p.Likely * math.Exp(p.sd()*z) }
+func (p Prior) at(z float64) float64 {
+	if p.Name == "" {
+		return 0
+	}
+	return p.Likely * math.Exp(p.sd()*z)
+}
 
-// Priors are all of them, in the order of their dimensions in the sequence of possible vats.
+// Priors are all of them but those of the Forms, in the order of their dimensions in the sequence of possible vats.
 func Priors() []Prior {
 	return []Prior{
-		levelPrior(), dipTimePrior(), buildUpPrior(), stripPrior(), cellulosePrior(), proteinPrior(), mercerisedPrior(),
-		hotPrior(), monoPowerPrior(), proteinWidthPrior(), exhaustionPrior(), perPercentPrior(), scatterPrior(),
+		levelPrior(), dipTimePrior(), stripPrior(), cellulosePrior(), proteinPrior(), mercerisedPrior(),
+		hotPrior(), monoPowerPrior(), proteinWidthPrior(), exhaustionPrior(), perPercentPrior(), scatterPrior(), ceilingPrior(),
 	}
 }
 
@@ -51,12 +56,6 @@ func dipTimePrior() Prior {
 	return Prior{"time constant of a dip", 2.5, 5, 10, "min",
 		"the facts: little gain after 30 min in one dip (at the likely τ the last half of 30 min adds 5 %), six of 5 min " +
 			"darker than one of 30 on linen, ramie and hemp; the figure M"}
-}
-
-// buildUpPrior is the exponent of K/S in the number of equal dips.
-func buildUpPrior() Prior {
-	return Prior{"build-up exponent", 1.03, 1.22, 1.44, "",
-		"the facts: build-up is close to straight in K/S, exponent 1.0 to 1.5 a fair prior (nearly nine in ten lie there)"}
 }
 
 // stripPrior is what a strong reducer takes off the earlier layers, of what is there, a minute.
@@ -163,8 +162,8 @@ const (
 	nameError = 0.35
 	// rungError is how finely an eye places a piece between two rungs, as a part of their distance.
 	rungError = 0.4
-	// offLine is how far a colour may lie off the dye's line before it counts as less (CIEDE2000).
-	offLine = 2.0
+	// offLine is how far a colour may lie off the line of its cloth, as its swatches want it, before it counts as less (CIEDE2000).
+	offLine = 3.0
 	// timeError is the length of a dip that nobody confirmed, as a part.
 	timeError = 0.35
 	// strengthError is a dip of which the indigo a litre is not known, in the logarithm of K/S; it is taken as 1 g/L.
@@ -226,5 +225,7 @@ func familyYield(f recipe.Family) (yield, wider float64) {
 
 // againstSoda is what cellulose takes up at a pH against that of a soda vat.
 func againstSoda(ph quantity.PH) float64 {
-	return math.Pow(float64(liquor.LeucoAt(ph).Mono/liquor.LeucoAt(sodaOwn).Mono), monoPowerPrior().Likely)
+	p := monoPowerPrior()
+	mean := p.Likely * math.Exp(square(p.sd())/2) // of a factor: what the middle of the possible vats goes by
+	return math.Pow(float64(liquor.LeucoAt(ph).Mono/liquor.LeucoAt(sodaOwn).Mono), mean)
 }

@@ -25,6 +25,9 @@ var directions = []struct {
 	{14, []uint32{1, 3, 5, 5, 31}},
 	{1, []uint32{1, 3, 3, 9, 7, 49}},
 	{13, []uint32{1, 1, 1, 15, 21, 21}},
+	{16, []uint32{1, 3, 1, 13, 27, 49}},
+	{19, []uint32{1, 1, 1, 15, 7, 5}},
+	{22, []uint32{1, 3, 1, 15, 13, 25}},
 }
 
 // sobol is one dimension of the sequence: n points between 0 and 1, both left out. The points are moved by half a step,

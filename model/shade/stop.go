@@ -34,8 +34,9 @@ const leastGain = 0.05
 func (w Weighted) Now(p Piece, v Liquor, dip quantity.Span, done []Dip, wish Wish) Stop {
 	var s Stop
 	steps := w.steps(p, v, dip, done, 2, &wish)
-	aim := p.Ground.Colour(wish.Aim(p.Ground))
-	band := wish.Band(p.Ground)
+	cloth := w.Cloth(p.Ground)
+	aim := cloth.Colour(wish.Aim(cloth))
+	band := wish.Band(cloth)
 	for i, step := range steps {
 		c := Choice{More: i, Step: step, Off: colour.Difference(step.Lab, aim)}
 		c.Over = w.over(p, v, dip, done, i, band.High)

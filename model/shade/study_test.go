@@ -33,6 +33,7 @@ type Case struct {
 	Set     Set
 	Minutes float64 // of a dip of the piece; the swatches had 5 min
 	Load    float64 // g of goods a litre
+	Oracle  *oracle // or nil
 }
 
 // bandsOf are the numbers of dips that the tables part by.
@@ -45,6 +46,9 @@ type Cell struct {
 	Off    []float64 // CIEDE2000 of the likely colour from the piece as read
 	Own    []float64 // and from what the vat gives, without the piece's scatter
 	Number []int     // the number of dips advised, less the right one
+	Plain  []int     // of these, those wishes for which a dip less and a dip more are seen apart (CIEDE2000 of 1)
+	Best   []int     // the same of an oracle, where the case has one
+	Trust  float64   // the chances that the answers gave themselves of being right or one off, added up
 	Held   int       // the right number is within the answer's 80 %
 	Wide   []float64 // High/Low of the range
 	// Said and Came are, by tenths of the chance that was said of a depth name, the chances and what came of them.
@@ -56,14 +60,22 @@ type Cell struct {
 func (c Cell) Coverage() float64 { return 100 * float64(c.Inside) / float64(max(1, c.Pieces)) }
 
 // Near is the part of the numbers advised that is at most so many off, in hundredths.
-func (c Cell) Near(by int) float64 {
+func (c Cell) Near(by int) float64 { return near(c.Number, by) }
+
+// NearPlain is the same of the wishes for which a dip less and a dip more are seen apart.
+func (c Cell) NearPlain(by int) float64 { return near(c.Plain, by) }
+
+// NearBest is the same of the oracle: what the swatches tell at best.
+func (c Cell) NearBest(by int) float64 { return near(c.Best, by) }
+
+func near(off []int, by int) float64 {
 	n := 0
-	for _, d := range c.Number {
+	for _, d := range off {
 		if d >= -by && d <= by {
 			n++
 		}
 	}
-	return 100 * float64(n) / float64(max(1, len(c.Number)))
+	return 100 * float64(n) / float64(max(1, len(off)))
 }
 
 // Answered is the part of right numbers within the answer's 80 %, in hundredths.
@@ -100,7 +112,8 @@ func (r Result) Joined(from, to int) (c Cell) {
 func (c *Cell) add(o Cell) {
 	c.Pieces, c.Inside, c.Held = c.Pieces+o.Pieces, c.Inside+o.Inside, c.Held+o.Held
 	c.Off, c.Own, c.Wide = append(c.Off, o.Off...), append(c.Own, o.Own...), append(c.Wide, o.Wide...)
-	c.Number = append(c.Number, o.Number...)
+	c.Number, c.Plain, c.Best = append(c.Number, o.Number...), append(c.Plain, o.Plain...), append(c.Best, o.Best...)
+	c.Trust += o.Trust
 	for k := range c.Said {
 		c.Said[k], c.Came[k], c.Times[k] = c.Said[k]+o.Said[k], c.Came[k]+o.Came[k], c.Times[k]+o.Times[k]
 	}
@@ -154,8 +167,10 @@ func one(v *shade.Vats, c Case, r *rand.Rand, most int) Result {
 	then := t
 	then.level *= math.Exp(Drift * math.Sqrt(float64(c.Set.Ago)) * r.NormFloat64())
 	var seen []shade.Swatch
+	var reads []reading
 	swatch := func(t truth, n, ago int) {
 		read := t.blue(n, 5, 0) * math.Exp(Noise*r.NormFloat64())
+		reads = append(reads, reading{n, read})
 		seen = append(seen, shade.Swatch{Piece: shade.Piece{Fibre: fibre.Cotton}, Dips: dipsOf(t, n),
 			Lab: shade.White.Colour(shade.KS(read)), Rung: n, DaysAgo: ago})
 	}
@@ -192,7 +207,7 @@ func one(v *shade.Vats, c Case, r *rand.Rand, most int) Result {
 			k := min(int(10*s.Chance), 9)
 			cell.Said[k] += s.Chance
 			cell.Times[k]++
-			if wish.Hit(shade.KS(read), shade.White) {
+			if wish.Hit(shade.KS(read), shade.Cloth{}) {
 				cell.Came[k]++
 			}
 			if s.KS.Contains(shade.KS(read)) {
@@ -216,6 +231,13 @@ func one(v *shade.Vats, c Case, r *rand.Rand, most int) Result {
 		}
 		a := w.Dips(piece, vat, long, nil, shade.WishKS(shade.KS(aim)))
 		cell.Number = append(cell.Number, a.Likely-n)
+		cell.Trust += a.Near
+		if c.Oracle != nil && b[1] <= 8 {
+			cell.Best = append(cell.Best, c.Oracle.advise(t.perLitre, reads, c.Load, aim, rand.New(rand.NewPCG(17, uint64(n))))-n)
+		}
+		if colour.Difference(shade.White.Colour(shade.KS(below)), shade.White.Colour(shade.KS(above))) >= 1 {
+			cell.Plain = append(cell.Plain, a.Likely-n)
+		}
 		if a.Low <= n && n <= a.High {
 			cell.Held++
 		}

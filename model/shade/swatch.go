@@ -73,8 +73,8 @@ type row struct {
 // square is a small thing squared.
 func square(x float64) float64 { return x * x }
 
-// rowOf reads a swatch. The cautions are for the dyer; ok is false if nothing can be learned.
-func rowOf(k *kinds, s Swatch, ladder *Swatch) (r row, cautions []string, ok bool) {
+// rowOf reads a swatch on its cloth. The cautions are for the dyer; ok is false if nothing can be learned.
+func rowOf(k *kinds, s Swatch, ladder *Swatch, cloth Cloth) (r row, cautions []string, ok bool) {
 	if len(s.Dips) == 0 {
 		return r, []string{"a swatch without its dips tells nothing of the vat"}, false
 	}
@@ -95,17 +95,16 @@ func rowOf(k *kinds, s Swatch, ladder *Swatch) (r row, cautions []string, ok boo
 	}
 	switch s.How {
 	case ByMeter, ByPhoto:
-		line := s.Piece.Ground.line(wet, colour.D65At2)
-		depth, off := line.nearest(s.Lab)
+		depth, off := cloth.nearest(s.Wet, s.Lab)
 		depth = max(depth, palest)
 		r.y = math.Log(float64(depth))
 		e := s.labError()
 		if s.How != ByPhoto && off > offLine {
 			e += off - offLine
-			cautions = append(cautions, fmt.Sprintf("a colour lies %.0f off what indigo gives on %s cloth: it counts for less",
-				off, s.Piece.Ground))
+			cautions = append(cautions, fmt.Sprintf("a colour lies %.0f off any line of indigo on %s cloth: it counts for less; was it read dry, "+
+				"in daylight, and is it indigo alone?", off, s.Piece.Ground))
 		}
-		r.noise += square(e / line.slope(depth))
+		r.noise += square(e / cloth.slope(s.Wet, depth))
 	case ByEye:
 		d, err := ByName(s.Name)
 		if err != nil {
@@ -177,13 +176,6 @@ func (s Swatch) place() float64 {
 		return s.Place
 	}
 	return float64(max(1, s.Rung))
-}
-
-// slope is how far the colour goes for a depth's logarithm, CIEDE2000.
-func (l line) slope(s KS) float64 {
-	const step = 0.1
-	d := colour.Difference(l.colour(KS(float64(s)*math.Exp(-step))), l.colour(KS(float64(s)*math.Exp(step))))
-	return math.Max(d/(2*step), 0.1)
 }
 
 // dipError is the variance that badly known dips give the logarithm of K/S: an unconfirmed time, each dip for itself, at

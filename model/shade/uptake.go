@@ -62,15 +62,16 @@ func (v Liquor) perLitre() quantity.Concentration {
 
 // possible is one possible vat: a draw of the priors.
 type possible struct {
-	level                           float64   // logarithm of levelPrior's, moved by what was seen
-	tau                             float64   // min
-	strip                           float64   // a minute
-	raised                          []float64 // n to the build-up exponent, for n from 0 to MostDips
-	cellulose, protein, mercerised  float64   // logarithms
-	hot, mono, width                float64   // logarithm, at most 0; power; 1/(2 width²)
-	exhaustion, perPercent, scatter float64
-	class                           int     // of scatter
-	zLevel, zPiece                  float64 // normal scores of the level, and of what a new piece is off
+	level                          float64   // logarithm of levelPrior's
+	tau                            float64   // min
+	strip                          float64   // a minute
+	gains                          []float64 // what the n-th dip adds against the first, for n from 1 to MostDips
+	ceiling                        float64   // K/S of the dye
+	cellulose, protein, mercerised float64   // logarithms
+	hot, mono, width               float64   // logarithm, at most 0; power; 1/(2 width²)
+	exhaustion, perPercent         float64
+	class                          int     // of scatter
+	zLevel, zPiece                 float64 // normal scores of the level, and of what a new piece is off
 }
 
 // act is a dip of a piece, as much of it as all possible vats share.
@@ -198,7 +199,7 @@ func (k kinds) gives(v *possible, level float64, out []gives) {
 	}
 }
 
-// after is the depth that runs give, in liquors of which the strength was known each time.
+// after is the dye that runs give, in liquors of which the strength was known each time.
 func (v *possible) after(runs []run, g []gives) float64 {
 	var c course
 	c.power = 1
@@ -210,7 +211,7 @@ func (v *possible) after(runs []run, g []gives) float64 {
 	return c.ks
 }
 
-// course is a piece on its way: its depth and the liquor about it.
+// course is a piece on its way: its dye, as the K/S that it would have without a ceiling, and the liquor about it.
 type course struct {
 	ks    float64
 	dips  int
@@ -228,11 +229,11 @@ func (c *course) begin(v *possible, lnPerLitre float64) {
 const few = 0.05
 
 // dip adds one dip: once is the K/S of a first dip at 1 g/L, load the grams of goods a litre. What was there is stripped
-// a little; the n-th dip adds n^p − (n−1)^p times a first; what is taken up is gone from the liquor, so within the dip
+// a little; the n-th dip adds by its form; what is taken up is gone from the liquor, so within the dip
 // the rate falls with it, to (1 − e^(−x))/x for x the part that would go at the first rate.
 func (c *course) dip(v *possible, once, strip, load float64) {
 	n := min(c.dips+1, MostDips)
-	gain := once * c.power * (v.raised[n] - v.raised[n-1])
+	gain := once * c.power * v.gains[n]
 	lost := c.ks * strip
 	c.dips++
 	if load == 0 {

@@ -9,11 +9,10 @@ import (
 // howMany is the number of possible vats; a power of two, so that the sequence is even.
 const howMany = 4096
 
-// The dimensions of the sequence: the priors in their order, then what a piece is off.
+// The dimensions of the sequence: the priors in their order, then what a piece is off, and the form with its two figures.
 const (
 	ofLevel = iota
 	ofTime
-	ofBuildUp
 	ofStrip
 	ofCellulose
 	ofProtein
@@ -24,7 +23,11 @@ const (
 	ofExhaustion
 	ofPerPercent
 	ofScatter
+	ofCeiling
 	ofPiece
+	ofForm
+	ofFirst
+	ofSecond
 	dimensions
 )
 
@@ -37,6 +40,7 @@ const scatterClasses = 4
 type Vats struct {
 	level, spread float64 // of the prior of the logarithm of levelPrior
 	scores        [dimensions][]float64
+	shares        []float64 // where each falls among the forms
 	plain         []possible
 	scatters      [scatterClasses]float64
 }
@@ -47,7 +51,11 @@ func Possible(f recipe.Family) *Vats {
 	yield, wider := familyYield(f)
 	level := levelPrior()
 	v := &Vats{level: math.Log(level.Likely * yield), spread: level.sd() * wider}
+	v.shares = sobol(ofForm, howMany)
 	for d := range v.scores {
+		if d == ofForm {
+			continue
+		}
 		v.scores[d] = sobol(d, howMany)
 		for i, p := range v.scores[d] {
 			v.scores[d][i] = score(p)
@@ -64,14 +72,15 @@ func Possible(f recipe.Family) *Vats {
 func (v *Vats) draw(wide float64) []possible {
 	priors := Priors()
 	all := make([]possible, howMany)
-	raised := make([]float64, howMany*(MostDips+1))
-	var logs [MostDips + 1]float64
-	for n := 1; n <= MostDips; n++ {
-		logs[n] = math.Log(float64(n))
+	gains := make([]float64, howMany*(MostDips+1))
+	forms := Forms()
+	likely, spread := make([]float64, len(priors)), make([]float64, len(priors))
+	for d, p := range priors {
+		likely[d], spread[d] = math.Log(p.Likely), wide*p.sd()
 	}
 	for i := range all {
-		at := func(d int) float64 { return priors[d].at(wide * v.scores[d][i]) }
-		ln := func(d int) float64 { return math.Log(priors[d].Likely) + priors[d].sd()*wide*v.scores[d][i] }
+		ln := func(d int) float64 { return likely[d] + spread[d]*v.scores[d][i] }
+		at := func(d int) float64 { return math.Exp(ln(d)) }
 		p := &all[i]
 		p.zLevel, p.zPiece = v.scores[ofLevel][i], v.scores[ofPiece][i]
 		p.level = v.level + v.spread*wide*p.zLevel
@@ -82,14 +91,23 @@ func (v *Vats) draw(wide float64) []possible {
 		p.width = 1 / (2 * w * w)
 		p.exhaustion, p.perPercent = at(ofExhaustion), at(ofPerPercent)
 		p.class = min(int(scatterClasses*part(v.scores[ofScatter][i])), scatterClasses-1)
-		p.scatter = v.scatters[p.class]
-		power := at(ofBuildUp)
-		p.raised = raised[i*(MostDips+1) : (i+1)*(MostDips+1)]
-		for n := 1; n <= MostDips; n++ {
-			p.raised[n] = math.Exp(power * logs[n])
-		}
+		p.ceiling = at(ofCeiling)
+		p.gains = gains[i*(MostDips+1) : (i+1)*(MostDips+1) : (i+1)*(MostDips+1)]
+		f := &forms[formAt(forms, v.shares[i])]
+		f.gains(f.First.at(wide*v.scores[ofFirst][i]), f.Second.at(wide*v.scores[ofSecond][i]), p.gains)
 	}
 	return all
+}
+
+// formAt is the form that a part between 0 and 1 falls on, by the shares.
+func formAt(forms []Formed, part float64) int {
+	for i, f := range forms[:len(forms)-1] {
+		if part < f.Share {
+			return i
+		}
+		part -= f.Share
+	}
+	return len(forms) - 1
 }
 
 // part is the part of a normal distribution below a score.

@@ -40,50 +40,49 @@ func WishKS(s KS) Wish { return Wish{words: fmt.Sprintf("K/S %.1f", tidy(s)), ks
 // String is the wish in words.
 func (w Wish) String() string { return w.words }
 
-// Aim is the depth to aim for on a ground.
-func (w Wish) Aim(g Ground) KS {
+// Aim is the depth to aim for on a cloth.
+func (w Wish) Aim(c Cloth) KS {
 	if w.lab == nil {
 		return w.ks
 	}
-	s, _ := g.Depth(*w.lab)
+	s, _ := c.Depth(*w.lab)
 	return s
 }
 
-// Off is how far the dye's line on this ground passes by the wished colour (CIEDE2000); 0 for a depth.
-func (w Wish) Off(g Ground) float64 {
+// Off is how far the line of this cloth passes by the wished colour (CIEDE2000); 0 for a depth.
+func (w Wish) Off(c Cloth) float64 {
 	if w.lab == nil {
 		return 0
 	}
-	_, off := g.Depth(*w.lab)
+	_, off := c.Depth(*w.lab)
 	return off
 }
 
-// Caution is a sentence on a wish that indigo alone does not give on a ground, "" where it does.
-func (w Wish) Caution(g Ground) string {
-	off := w.Off(g)
+// Caution is a sentence on a wish that indigo alone does not give on a cloth, "" where it does.
+func (w Wish) Caution(c Cloth) string {
+	off := w.Off(c)
 	if off <= nearEnough {
 		return ""
 	}
 	return fmt.Sprintf("indigo alone on %s cloth comes no nearer to %s than %.0f, which is %s: the nearest blue is aimed for",
-		g, w, off, colour.Seen(off))
+		c.Ground, w, off, colour.Seen(off))
 }
 
 // Band is from the palest to the darkest that is what was wished; Likely is the Aim.
-func (w Wish) Band(g Ground) quantity.Range[KS] {
+func (w Wish) Band(c Cloth) quantity.Range[KS] {
 	if d, err := ByName(w.depth); err == nil {
 		return Band(d)
 	}
-	aim := w.Aim(g)
-	line := g.line(1, colour.D65At2)
-	middle := line.colour(aim)
+	aim := w.Aim(c)
+	middle := c.Colour(aim)
 	// the distance rises from the aim outwards: halve to where it passes nearEnough
 	edge := func(in, out float64) KS {
-		if colour.Difference(line.colour(KS(out)), middle) <= nearEnough {
+		if colour.Difference(c.Colour(KS(out)), middle) <= nearEnough {
 			return KS(out)
 		}
 		for range 24 {
 			m := (in + out) / 2
-			if colour.Difference(line.colour(KS(m)), middle) <= nearEnough {
+			if colour.Difference(c.Colour(KS(m)), middle) <= nearEnough {
 				in = m
 			} else {
 				out = m
@@ -94,5 +93,5 @@ func (w Wish) Band(g Ground) quantity.Range[KS] {
 	return quantity.Range[KS]{Low: edge(tidy(aim), 0), Likely: aim, High: edge(tidy(aim), math.Max(5*tidy(aim), 5))}
 }
 
-// Hit tells whether a depth on a ground is what was wished.
-func (w Wish) Hit(s KS, g Ground) bool { return w.Band(g).Contains(s) }
+// Hit tells whether a depth on a cloth is what was wished.
+func (w Wish) Hit(s KS, c Cloth) bool { return w.Band(c).Contains(s) }

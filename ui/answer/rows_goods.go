@@ -3,7 +3,6 @@ package answer
 import (
 	"cmp"
 	"errors"
-	"fmt"
 	"slices"
 	"strconv"
 	"strings"
@@ -45,9 +44,11 @@ func goodsRows() []Row {
 			}},
 		{ID: "plan", Say: "plan TAG 5 dips", Words: []string{"plan"}, Does: "how many dips a piece gets", Group: Goods, Example: "plan A1 5 dips", Possible: anyPiece(live), alone: "blue",
 			Parse: planned},
-		{ID: "new ladder", Say: "new ladder FIBRE", Words: []string{"new ladder"}, Does: "a strip of 10 g, dipped 8 times for 5 min; after each dip a rung is cut off", Group: Goods, Example: "new ladder cotton",
+		{ID: "new ladder", Say: "new ladder FIBRE", Words: []string{"new ladder"}, Does: "a strip of 10 g in dips of 5 min, as many as teach most; after each dip a rung is cut off", Group: Goods, Example: "new ladder cotton",
 			Parse: func(l Line) ([]day.Command, error) {
-				c, err := Ladder(l.State, l.Rest)
+				c, err := Ladder(l.State, l.Rest, func() int {
+					return LadderDips(l.State, outlook.Blues(l.State, outlook.Of(l.State, l.Now), l.Now), l.Now)
+				})
 				return one(c, err)
 			}},
 		{ID: "drop", Say: "drop TAG [REASON]", Words: []string{"drop", "dropped"}, Verbs: []string{"dropped"}, Does: "take a piece off the list", Group: Goods,
@@ -209,41 +210,41 @@ func planned(l Line) ([]day.Command, error) {
 	})
 }
 
-// A new ladder: a strip so heavy, so many dips of so many minutes each; common practice, no source.
-const ladderGrams, LadderDips, LadderMinutes = 10, 8, 5
-
-// Ladder is a new ladder of a cloth; without one of what it is usually of.
-func Ladder(s day.State, cloth string) (day.AddPiece, error) {
+// Ladder is a new ladder of a cloth, of as many dips as teach the most; without a cloth of what it is usually of.
+func Ladder(s day.State, cloth string, dips func() int) (day.AddPiece, error) {
 	if strings.TrimSpace(cloth) == "" {
 		cloth = LadderCloth(s)
 	}
 	f, err := fibre.Parse(cloth)
-	return day.AddPiece{Tag: freeLadder(s), Spec: day.PieceSpec{
-		What: "ladder", Fibre: f.String(), Dry: quantity.Grams(ladderGrams), Dips: LadderDips, Dip: quantity.Minutes(LadderMinutes), Form: outlook.Ladder,
-	}}, err
+	if err != nil {
+		return day.AddPiece{}, err
+	}
+	return outlook.Strip(s, f.String(), dips()), nil
 }
 
-// LadderCloth is what a ladder is usually of: cotton where the recipe is for it.
+// LadderDips is how many dips a new ladder gets: as many as teach most for the wishes of the day, else the usual.
+func LadderDips(s day.State, b outlook.Blue, now time.Time) int {
+	if l, ok := b.Lesson(s, now); ok {
+		return l.Dips
+	}
+	return outlook.StripDips
+}
+
+// LadderCloth is what a ladder is usually of: that of the first piece that has a wish, else cotton where the recipe is for it.
 func LadderCloth(s day.State) string {
+	for _, p := range s.Pieces {
+		if p.Live() && p.Spec.Form != outlook.Ladder && p.Spec.Fibre != "" {
+			return p.Spec.Fibre
+		}
+	}
 	if all := s.Head.Recipe.Fibres; len(all) > 0 && !slices.Contains(all, "cotton") {
 		return all[0]
 	}
 	return "cotton"
 }
 
-// freeLadder is the next tag that no ladder of the vat has.
-func freeLadder(s day.State) string {
-	for n := 1; ; n++ {
-		tag := fmt.Sprintf("L%d", n)
-		_, there := s.Piece(tag)
-		if !there && !slices.ContainsFunc(s.Head.Opening.Swatches, func(c day.CarriedSwatch) bool { return c.Tag == tag }) {
-			return tag
-		}
-	}
-}
-
-// Piece reads TAG FIBRE MASS WISH [for WHO] [till 15:00], when its person leaves. The mass may have spaces in it, "1 lb 2 oz"; the wish is a depth, a number of dips, or
-// "rung 5", or "like VAT/DAY/TAG".
+// Piece reads TAG FIBRE MASS WISH [for WHO] [till 15:00], when its person leaves. The mass may have spaces in it, "1 lb 2 oz"; the wish
+// is a depth, a number of dips, or "rung 5", or "like VAT/DAY/TAG".
 func Piece(text string, sys quantity.System) (tag string, spec day.PieceSpec, err error) {
 	if at := strings.LastIndex(text, " till "); at >= 0 {
 		text, spec.Till = text[:at], strings.TrimSpace(text[at+len(" till "):])

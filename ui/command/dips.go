@@ -9,8 +9,10 @@ import (
 	"github.com/spf13/cobra"
 
 	"example.org/vatside/model/colour"
+	"example.org/vatside/model/day"
 	"example.org/vatside/model/fibre"
 	"example.org/vatside/model/liquor"
+	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/practice"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
@@ -79,6 +81,7 @@ type dipped struct {
 	Dips     answered     `json:"dips"`
 	Forecast []dippedStep `json:"forecast"`
 	Warnings []string     `json:"warnings"`
+	Next     *nextSwatch  `json:"next_swatch"` // null: none would help
 }
 
 type dippedStep struct {
@@ -117,8 +120,11 @@ func (p *program) dips(d dipping, r *reader) error {
 	if a.first > 0 {
 		out.FirstMin = new(tidy(a.first.Minutes()))
 	}
+	strip := day.Piece{Spec: outlook.Strip(day.State{}, a.piece.Fibre.String(), outlook.StripDips).Spec}
+	goods := shade.Piece{Fibre: a.piece.Fibre, Ground: a.piece.Ground, Mercerised: a.piece.Mercerised, Dry: strip.Spec.Dry}
+	out.Next = nextSwatchOf(a.seen.Teach(a.piece, a.vat, a.dip, nil, a.wish, goods, strip.DipTime(), strip.AirTime(false), 0))
 	out.Warnings = append(out.Warnings, shade.Cautions(a.piece, a.state, a.dip)...)
-	if off := a.wish.Caution(a.piece.Ground); off != "" {
+	if off := a.wish.Caution(a.seen.Cloth(a.piece.Ground)); off != "" {
 		out.Warnings = append(out.Warnings, off)
 	}
 	if out.Claim != a.seen.Claim() {
@@ -131,7 +137,7 @@ func (p *program) dips(d dipping, r *reader) error {
 			Lab: figures(s.Lab), SRGB: s.Lab.RGB().Hex(), Depth: s.Depth,
 		})
 	}
-	return p.give(out, tellDips(a, out, r.sys))
+	return p.give(out, tellDips(a, answer, out, r.sys))
 }
 
 // forecast is how many dips the wish takes, and what each gives. Where the first dip is longer the others go on from it, in what it
@@ -263,7 +269,7 @@ func wishOf(text string, g shade.Ground, swatches []shade.Swatch, seen shade.Wei
 	return w, nil
 }
 
-func tellDips(a asked, out dipped, sys quantity.System) (tell telling) {
+func tellDips(a asked, answer shade.Answer, out dipped, sys quantity.System) (tell telling) {
 	ph := "a pH that nobody knows"
 	if a.vat.PH > 0 {
 		ph = "pH " + a.vat.PH.String()
@@ -274,11 +280,14 @@ func tellDips(a asked, out dipped, sys quantity.System) (tell telling) {
 	}
 	tell.line("%s of %s for %s, %s, at %s and %s:", a.piece.Dry.Format(sys), a.piece.Fibre, a.wish, dip, a.vat.Temp.Format(sys), ph)
 	var rows table
-	rows.add(reach(out.Dips.Likely), fmt.Sprintf("most likely; %s (%s)", inAll(out.Dips), out.Claim))
+	rows.add("dips", fmt.Sprintf("%s (%s)", out.Dips.Words, out.Claim))
 	rows.add(percent(out.Dips.Chance), "that "+giving(out.Dips.Likely))
 	tell.table(rows)
+	for _, words := range advice(answer, a.seen, out.Next) {
+		tell.line("%s.", wording.Upper(words))
+	}
 	tell.line("")
-	tell.line("%10s  %s", "after", "K/S, 8 times in 10")
+	tell.line("%10s  %s", "after", "K/S, eight times in ten")
 	rows = nil
 	for _, s := range out.Forecast {
 		rows.add(wording.Counted(s.Dips, "dip"), fmt.Sprintf("%s–%s, %s", depthFigure(s.KSLow), depthFigure(s.KSHigh), s.Depth))

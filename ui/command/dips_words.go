@@ -9,36 +9,12 @@ import (
 	"example.org/vatside/model/wording"
 )
 
-// notWithin is what an Answer says of a blue that so many dips do not reach.
-const notWithin = 30
-
-// reach is how many dips, in words: "7 dips", "30 dips or more".
-func reach(n int) string {
-	if n >= notWithin {
-		return fmt.Sprintf("%d dips or more", notWithin)
-	}
-	return wording.Counted(n, "dip")
-}
-
 // giving is what so many dips do.
 func giving(n int) string {
 	if n == 1 {
 		return "1 dip gives it"
 	}
 	return wording.Counted(n, "dip") + " give it"
-}
-
-// inAll is the 80 % range of the number of dips.
-func inAll(a answered) string {
-	switch {
-	case a.Low == a.High && a.High < notWithin:
-		return fmt.Sprintf("just %d, 8 times in 10", a.Low)
-	case a.Low >= notWithin:
-		return fmt.Sprintf("%d or more, 8 times in 10", notWithin)
-	case a.High >= notWithin:
-		return fmt.Sprintf("%d to %d or more, 8 times in 10", a.Low, notWithin)
-	}
-	return fmt.Sprintf("%d to %d, 8 times in 10", a.Low, a.High)
 }
 
 // percent is a chance as it is said.
@@ -60,6 +36,42 @@ type answered struct {
 	Low    int     `json:"low"`
 	High   int     `json:"high"`
 	Chance float64 `json:"chance"`
+	Near   float64 `json:"chance_within_one"` // that the right number is likely or one off
+	Words  string  `json:"words"`
 }
 
-func answerOf(a shade.Answer) answered { return answered{a.Likely, a.Low, a.High, tidy(a.Chance)} }
+func answerOf(a shade.Answer) answered {
+	return answered{a.Likely, a.Low, a.High, tidy(a.Chance), tidy(a.Near), a.Words()}
+}
+
+// nextSwatch is a strip that would help, in the keys of --json.
+type nextSwatch struct {
+	Dips    int     `json:"dips"`
+	Rungs   []int   `json:"rungs"`
+	Leaves  float64 `json:"leaves"` // of the range, 0 to 1
+	TakesMn float64 `json:"takes_min"`
+	Words   string  `json:"words"`
+}
+
+func nextSwatchOf(l shade.Lesson, ok bool) *nextSwatch {
+	if !ok {
+		return nil
+	}
+	return &nextSwatch{l.Dips, l.Rungs, tidy(l.Narrows), tidy(l.Takes.Minutes()), l.Words()}
+}
+
+// advice are the sentences of an answer: before any swatch the swatch, then what a dip more or less looks like, and what would help.
+func advice(a shade.Answer, seen shade.Weighted, next *nextSwatch) (out []string) {
+	if !seen.Seen() {
+		out = append(out, shade.SwatchFirst)
+	}
+	for _, words := range []string{a.Beside(), seen.Unsure(a)} {
+		if words != "" {
+			out = append(out, words)
+		}
+	}
+	if next != nil {
+		out = append(out, next.Words)
+	}
+	return out
+}

@@ -87,6 +87,9 @@ type likedToday struct {
 	Vat   string   `json:"vat"`
 	Dips  answered `json:"dips"`
 	Claim string   `json:"claim"`
+
+	Next   *nextSwatch `json:"next_swatch"` // null: none would help
+	advice []string
 }
 
 // sought is what the flags of like come to.
@@ -236,8 +239,16 @@ func today(last []library.Day, want sought, found []library.Piece) *likedToday {
 	out := &likedToday{Vat: s.Vat}
 	if blues, ok := bluesOf(s); ok {
 		spec.Lab = [3]float64{want.lab.L, want.lab.A, want.lab.B}
-		coming := blues.Plan(day.Piece{Spec: spec})
+		piece := day.Piece{Spec: spec}
+		coming := blues.Plan(piece)
 		out.Dips, out.Claim = answerOf(coming.Answer), coming.Claim
+		state := s.State
+		if !s.Open() {
+			state.Head.Setup.DoneBy = nil // of a day that is over
+		}
+		lesson, helps := blues.LessonFor(state, piece, s.Now)
+		out.Next = nextSwatchOf(lesson.Lesson, helps)
+		out.advice = advice(coming.Answer, blues.Seen(), out.Next)
 		return out
 	}
 	// Nothing is filled in yet: the vat as its recipe has it when fresh.
@@ -245,7 +256,9 @@ func today(last []library.Day, want sought, found []library.Piece) *likedToday {
 	piece := shade.Piece{Fibre: f, Ground: shade.GroundOf(f), Dry: spec.Dry}
 	v := shade.Of(liquor.State{Recipe: head.Recipe, Fill: head.Setup.Fill})
 	seen := shade.Possible(head.Recipe.Family).Seen(nil)
-	out.Dips, out.Claim = answerOf(seen.Dips(piece, v, spec.Dip, nil, shade.WishLab(want.lab))), seen.ClaimFor(piece)
+	answer := seen.Dips(piece, v, spec.Dip, nil, shade.WishLab(want.lab))
+	out.Dips, out.Claim = answerOf(answer), seen.ClaimFor(piece)
+	out.advice = advice(answer, seen, nil)
 	return out
 }
 
@@ -313,7 +326,10 @@ func tellLike(want sought, out liked, sys quantity.System) (tell telling) {
 		tell.line("No piece of the book is of that kind.")
 	}
 	if t := out.Today; t != nil {
-		tell.note("", fmt.Sprintf("today in %s: %s most likely; %s (%s); %s that %s", t.Vat, reach(t.Dips.Likely), inAll(t.Dips), t.Claim, percent(t.Dips.Chance), giving(t.Dips.Likely)))
+		tell.note("", fmt.Sprintf("today in %s: %s dips (%s); %s that %s", t.Vat, t.Dips.Words, t.Claim, percent(t.Dips.Chance), giving(t.Dips.Likely)))
+		for _, words := range t.advice {
+			tell.note("", words)
+		}
 	} else {
 		tell.note("", "no vat lives, in which it could be dyed today")
 	}

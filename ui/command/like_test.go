@@ -39,7 +39,7 @@ func tags(pieces []map[string]any) (out []string) {
 const (
 	likeForm = "{air_min number, day text, de00 number, dip_min number, dips number, dry_g number, fibre text, lab [number], lab_known text, " +
 		"recipe text, tag text, vat text, what text, words text}"
-	todayForm = "{claim text, dips {chance number, high number, likely number, low number}, vat text}"
+	todayForm = "{claim text, dips {chance number, chance_within_one number, high number, likely number, low number, words text}, " + nextForm + ", vat text}"
 )
 
 func TestLikeKeys(t *testing.T) {

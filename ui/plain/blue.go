@@ -37,6 +37,9 @@ func (t *Terminal) compared(v engine.View) {
 	words = append(words, fmt.Sprintf("Wet it is about L* %.0f now.", wet.L))
 	step("Dry it will be", *c.Now)
 	step("With one dip more:", c.Steps[0])
+	if c.Wish != nil {
+		words = append(words, fmt.Sprintf("Dips for %s: %s.", *c.Wish, c.Answer.Words()))
+	}
 	t.once(look.ID, strings.Join(words, " "))
 }
 
@@ -66,7 +69,10 @@ func (t *Terminal) blues(v engine.View, tag string) {
 		case c.Wish == nil:
 			words = append(words, fmt.Sprintf("the next dip makes it %s, L* %.0f.", c.Steps[0].Depth, c.Steps[0].Lab.L))
 		default:
-			words = append(words, fmt.Sprintf("for %s %d dips most likely; %d to %d, 8 times in 10; the chance of it: %.0f in 100.", *c.Wish, a.Likely, a.Low, a.High, 100*a.Chance))
+			words = append(words, fmt.Sprintf("dips for %s: %s; the chance of it: %.0f in 100.", *c.Wish, a.Words(), 100*a.Chance))
+			if unsure := b.Seen().Unsure(a); unsure != "" {
+				words = append(words, unsure+".")
+			}
 		}
 		for i := range words[1:] {
 			words[i+1] = wording.Upper(words[i+1])
@@ -83,6 +89,12 @@ func (t *Terminal) blues(v engine.View, tag string) {
 		}
 		t.say("  %s", words)
 		return
+	}
+	if !b.Seen().Seen() {
+		t.say("  %s.", wording.Upper(shade.SwatchFirst))
+	}
+	if l, ok := b.Lesson(v.State, v.Now); ok {
+		t.say("  %s.", wording.Upper(l.Words()))
 	}
 	t.say("  How this is known: %s.", b.Claim)
 	for _, w := range b.Words {

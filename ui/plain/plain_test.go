@@ -165,7 +165,7 @@ func TestTheBluesInWords(t *testing.T) {
 	}
 	var out bytes.Buffer
 	New(nil, &out).blues(engine.View{ID: "bin/d", State: s, Now: now}, "A1")
-	for _, want := range []string{"A1: for mid ", " dips most likely; ", "8 times in 10", "How this is known: guess."} {
+	for _, want := range []string{"A1: dips for mid: likely ", " eight times in ten", "How this is known: guess."} {
 		if !strings.Contains(out.String(), want) {
 			t.Errorf("%q is not in\n%s", want, out.String())
 		}

@@ -71,7 +71,7 @@ func after(c outlook.Coming, dips int) (lab colour.Lab, step *shade.Step) {
 		steps = slices.Insert(slices.Clone(steps), 0, *c.Now)
 	}
 	if dips <= 0 || len(steps) == 0 {
-		return c.Ground.Undyed(), nil
+		return c.Cloth.Ground.Undyed(), nil
 	}
 	for i := range steps {
 		if steps[i].Dips == dips || i == len(steps)-1 && dips > steps[i].Dips {
@@ -83,7 +83,7 @@ func after(c outlook.Coming, dips int) (lab colour.Lab, step *shade.Step) {
 		grows = math.Log(float64(steps[1].KS.Likely/first.KS.Likely)) / math.Log(float64(steps[1].Dips)/float64(first.Dips))
 	}
 	part := math.Pow(float64(dips)/float64(first.Dips), min(max(grows, 0.5), 1.5))
-	return c.Ground.Colour(first.KS.Likely * shade.KS(part)), nil
+	return c.Cloth.Colour(first.KS.Likely * shade.KS(part)), nil
 }
 
 // CoarseName is the name of a cloth in the three words that a guess may use.

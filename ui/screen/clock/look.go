@@ -82,6 +82,9 @@ func (s Screen) look(sheet *widget.Sheet, v engine.View, env screen.Env) {
 		asks = strings.ReplaceAll(asks, "\u00a0\u00a0\u00a0\u00a0\u00a0", "\u00a0")
 	}
 	others := slices.DeleteFunc(slices.Clone(sheet.How), func(words string) bool { return strings.Contains(words, "enough?") })
+	if c, known := s.coming(v, p); known && c.Wish != nil {
+		others = append([]string{"Dips for " + c.Wish.String() + ": " + c.Answer.Words() + "."}, others...)
+	}
 	sheet.How = append([]string{asks, "Silence means as planned, in " + widget.Countdown(left) + ". Another rung: r."}, others...)
 	bare := *sheet
 	bare.Why, bare.Next, bare.How = "", "", sheet.How[:2]

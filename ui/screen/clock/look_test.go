@@ -35,7 +35,7 @@ func TestTheLookThatDecides(t *testing.T) {
 			e.Width, e.Height, e.Style = size[0], size[1], st
 			scr := clock.New(e)
 			text := screentest.Shown(t, scr, e)
-			for _, want := range []string{"the wish", "now, wet", "dry, forecast", "one dip more", "mid", "L* 41", "L* 56", "L* 63", "L* 57", "0 in 100", "5 in 100",
+			for _, want := range []string{"the wish", "now, wet", "dry, forecast", "one dip more", "mid", "L* 41", "L* 56", "L* 63", "L* 57", "0 in 100", "6 in 100", "Dips for mid: likely",
 				"1 stop: 2 dips", "2 one more: 3", "3 as planned: 4, 2 more", "Silence means as planned, in 1:00"} {
 				if !strings.Contains(text, want) {
 					t.Errorf("%v: %q is missing:\n%s", size, want, text)

@@ -25,6 +25,7 @@ type Screen struct {
 	rung   int
 	memo   *screen.Memo[screen.BluesKey, outlook.Blue]
 	plan   *screen.Memo[planned, outlook.Coming]
+	dips   *screen.Memo[screen.BluesKey, int]
 }
 
 // planned is a piece that is done, at an event of its day: how it came out is reckoned anew.
@@ -36,7 +37,7 @@ type planned struct {
 
 // New is the ladder, or the strips of the piece that it was opened for.
 func New(env screen.Env) screen.Screen {
-	return Screen{from: env.Tag, memo: &screen.Memo[screen.BluesKey, outlook.Blue]{}, plan: &screen.Memo[planned, outlook.Coming]{}}
+	return Screen{from: env.Tag, memo: &screen.Memo[screen.BluesKey, outlook.Blue]{}, plan: &screen.Memo[planned, outlook.Coming]{}, dips: &screen.Memo[screen.BluesKey, int]{}}
 }
 
 // Capturing tells that letters are text.
@@ -44,6 +45,11 @@ func (s Screen) Capturing() bool { return s.typing.On() }
 
 func (s Screen) blue(v engine.View) outlook.Blue {
 	return s.memo.Of(screen.BluesKeyOf(v), func() outlook.Blue { return screen.Blue(v) })
+}
+
+// strip is how many dips a new ladder gets.
+func (s Screen) strip(v engine.View) int {
+	return s.dips.Of(screen.BluesKeyOf(v), func() int { return answer.LadderDips(v.State, s.blue(v), v.Now) })
 }
 
 // sources are whose strips can be shown: "" for the vat's ladder, then every piece that had a dip and is not in it.
@@ -96,7 +102,7 @@ func (s Screen) rungs(v engine.View, b outlook.Blue) []outlook.Rung {
 		}
 		r.Lab = screen.LabAfter(c, n)
 		if l, err := day.ParseLook(looks[n]); err == nil {
-			if lab, ok := l.ColourOn(c.Ground); ok {
+			if lab, ok := l.ColourOn(c.Cloth.Ground); ok {
 				r.Lab, r.Known = lab, outlook.Measured
 			} else if i := slices.IndexFunc(b.Rungs, func(x outlook.Rung) bool { return x.No == l.Rung }); i >= 0 {
 				r.Lab, r.Known = b.Rungs[i].Lab, b.Rungs[i].Known
@@ -194,7 +200,7 @@ func (s Screen) typed(k screen.Key, v engine.View) (screen.Screen, []screen.Requ
 	}
 	text := strings.TrimSpace(s.typing.Text)
 	if s.typing.What == "fibre" {
-		add, err := answer.Ladder(v.State, text)
+		add, err := answer.Ladder(v.State, text, func() int { return s.strip(v) })
 		if err != nil {
 			s.typing.Wrong = err.Error()
 			return s, nil

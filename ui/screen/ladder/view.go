@@ -41,7 +41,7 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	case len(rungs) == 0 && s.from == "":
 		sheet.Act = "No ladder yet"
 		sheet.How = []string{
-			fmt.Sprintf("A strip of %s, %d dips of %d min: after each one rung is cut off, rinsed, dried, ironed and judged here.", answer.LadderCloth(v.State), answer.LadderDips, answer.LadderMinutes),
+			fmt.Sprintf("A strip of %s, %d dips of %d min: after each one rung is cut off, rinsed, dried, ironed and judged here.", answer.LadderCloth(v.State), s.strip(v), outlook.StripMinutes),
 			"Three rungs make the forecasts of this vat sharp.",
 		}
 		if len(sources(v, b)) > 1 {
@@ -59,7 +59,7 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 		sheet.Why = ""
 	}
 	if len(rungs) == 0 && s.from == "" { // what is to come
-		for n := 1; n <= answer.LadderDips; n++ {
+		for n := 1; n <= s.strip(v); n++ {
 			cloth := screen.ClothOf(n)
 			patches = append(patches, widget.Patch{Cloth: cloth, Says: []string{fmt.Sprint(n), "usual", screen.CoarseName(cloth)}})
 		}

@@ -2,7 +2,6 @@ package piece
 
 import (
 	"errors"
-	"fmt"
 	"strings"
 
 	"example.org/vatside/model/day"
@@ -48,29 +47,6 @@ func (p piece) answers(d engine.View, c day.AddPiece) map[string]shade.Answer {
 		return reckon()
 	}
 	return p.memo.Of(question{screen.BluesKeyOf(d), c.Spec.Fibre, c.Spec.Dry}, reckon)
-}
-
-// beyond is what the planner says of a blue that so many dips do not reach.
-const beyond = 30
-
-// says is an answer beside its depth: "7 dips, 6–9".
-func says(a shade.Answer) string {
-	switch {
-	case a.Likely >= beyond:
-		return fmt.Sprintf("%d dips or more", beyond)
-	case a.Low == a.High:
-		return counted(a.Likely)
-	case a.High >= beyond:
-		return fmt.Sprintf("%s, %d or more", counted(a.Likely), a.Low)
-	}
-	return fmt.Sprintf("%s, %d–%d", counted(a.Likely), a.Low, a.High)
-}
-
-func counted(n int) string {
-	if n == 1 {
-		return "1 dip"
-	}
-	return fmt.Sprintf("%d dips", n)
 }
 
 // wished puts a typed rung or colour into the piece.

@@ -63,7 +63,7 @@ func (p piece) choices(d engine.View, c day.AddPiece) []widget.Choice {
 		for _, sh := range shade.Depths() {
 			aside := dipsOf(sh)
 			if a, ok := answers[sh.Name]; ok {
-				aside = says(a)
+				aside = a.Short()
 			}
 			add(sh.Name, aside)
 			blue := named(sh, c.Spec.Fibre)

@@ -211,7 +211,7 @@ func (p piece) command(d engine.View) (day.AddPiece, *wrongAt) {
 		return c, nil
 	case !p.byNumber():
 		name := shade.Depths()[p.picked(depth)].Name
-		if a := p.answers(d, c)[name]; p.at > depth && a.Likely < beyond {
+		if a := p.answers(d, c)[name]; p.at > depth && a.Likely < shade.NotWithin {
 			c.Spec.Dips = a.Likely // as it was shown beside the depth
 		}
 		c.Spec.Depth = name
@@ -284,7 +284,7 @@ func (p piece) View(env screen.Env) widget.Sheet {
 	case depth:
 		s.Act, s.Why = "How dark?", "Dips: "+shade.Claim+"."
 		if p.sharp(d, c) {
-			s.Why = "Dips: by your own swatches, 8 times in 10."
+			s.Why = "Dips: by your own swatches, eight times in ten."
 		}
 	case wish:
 		s.Act, e.Label, e.Hint = "Which blue?", "blue", "rung 3, lab 31 -3 -20, #2a3b5c from a photograph"

@@ -151,8 +151,8 @@ func TestThePlannerAnswersBesideTheDepth(t *testing.T) {
 		s, _ := screentest.Press(New(e), e, to...)
 		want := b.Plan(day.Piece{Tag: "A2", Spec: day.PieceSpec{Fibre: "cotton", Dry: 250, Depth: "mid"}}).Answer
 		text := screentest.Shown(t, s, e)
-		if !strings.Contains(text, says(want)) || !strings.Contains(text, "by your own swatches") {
-			t.Errorf("%v: %q is missing:\n%s", size, says(want), text)
+		if !strings.Contains(text, want.Short()) || !strings.Contains(text, "by your own swatches") {
+			t.Errorf("%v: %q is missing:\n%s", size, want.Short(), text)
 		}
 		_, r := screentest.Press(s, e, "4", "1")
 		if got := r[0].(screen.Do).Command.(day.AddPiece).Spec; got.Depth != "mid" || got.Dips != want.Likely {

@@ -38,12 +38,18 @@ type memo struct {
 	blue   screen.Memo[screen.BluesKey, outlook.Blue]
 	leaves screen.Memo[leaving, quantity.Range[quantity.Mass]]
 	level  screen.Memo[levelled, shade.Level]
+	lesson screen.Memo[taught, string]
 }
 
 type leaving struct {
 	day  screen.BluesKey
 	tag  string
 	dips int
+}
+
+type taught struct {
+	day screen.BluesKey
+	tag string
 }
 
 type levelled struct {
@@ -88,13 +94,13 @@ func (s Screen) piece(v engine.View) (day.Piece, bool) {
 	return all[0], true
 }
 
-// beyond is what an Answer says of a blue that so many dips do not reach, and most is how many are planned at most.
-const beyond, most = 30, 60
+// most is how many dips are planned at most.
+const most = 60
 
 // chosen is the number of dips in hand: as chosen, else the best, else what is planned; never below those done.
 func (s Screen) chosen(p day.Piece, c outlook.Coming) int {
 	n := s.dips
-	if n == 0 && c.Wish != nil && c.Answer.Likely > 0 && c.Answer.Likely < beyond {
+	if n == 0 && c.Wish != nil && c.Answer.Likely > 0 && c.Answer.Likely < shade.NotWithin {
 		n = c.Answer.Likely
 	}
 	if n == 0 {
@@ -253,7 +259,7 @@ func kept(spec day.PieceSpec, p day.Piece) day.PieceSpec {
 func cautions(v engine.View, p day.Piece, c outlook.Coming) []string {
 	out := shade.Cautions(goods(p), outlook.StateOf(v.State, screen.Outlook(v), v.Now, nil), p.DipTime())
 	if c.Wish != nil {
-		if words := c.Wish.Caution(c.Ground); words != "" {
+		if words := c.Wish.Caution(c.Cloth); words != "" {
 			out = append([]string{words}, out...)
 		}
 	}

@@ -67,7 +67,7 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 		return sheet
 	}
 	sheet.How = s.says(v, b, p, c, known, n, halved, env)
-	sheet.Why = why(b, p, c, known, env)
+	sheet.Why = s.why(v, b, p, c, known, env)
 	screen.AskHands(&sheet, v)
 	if halved && known {
 		sheet.Side = widget.Patches(beside(c, p, n), right, env.Height/4, env.Style).Lines
@@ -139,7 +139,7 @@ func beside(c outlook.Coming, p day.Piece, n int) []widget.Patch {
 
 // aim is what the likely colour is held against: the wish, or the blue nearest to it where indigo does not give it.
 func aim(c outlook.Coming) string {
-	if c.Wish.Caution(c.Ground) != "" {
+	if c.Wish.Caution(c.Cloth) != "" {
 		return "the nearest blue"
 	}
 	return "the wish"

@@ -62,22 +62,14 @@ func answer(p day.Piece, c outlook.Coming) string {
 		return fmt.Sprintf("rung %d has no colour yet: judge it (s on the clock), then the dips are reckoned.", p.Spec.Rung)
 	case c.Wish == nil:
 		return "1 says which blue you wish; the dips to it are reckoned then."
-	case a.Likely >= beyond:
-		return fmt.Sprintf("%d dips or more: the vat as it stands does not come to it.", beyond)
+	case a.Likely >= shade.NotWithin:
+		return a.Words() + ": the vat as it stands does not come to it."
 	}
-	within := fmt.Sprintf("%d to %d, 8 times in 10", a.Low, a.High)
-	switch {
-	case a.Low == a.High:
-		within = "no other, 8 times in 10"
-	case a.High >= beyond:
-		within = fmt.Sprintf("%d to %d or more, 8 times in 10", a.Low, beyond)
-	}
+	known := "by your swatches"
 	if screen.IsGuess(c.Claim) {
-		within += " (a guess)"
-	} else {
-		within += " (by your swatches)"
+		known = "a guess"
 	}
-	return fmt.Sprintf("%s most likely; %s. %s in 100 that it is what you wish.", dips(a.Likely), within, percent(a.Chance))
+	return fmt.Sprintf("%s (%s). %s in 100 that it is what you wish.", a.Words(), known, percent(a.Chance))
 }
 
 // neighbours says in a line each what the chosen number gives, and what one less and one more would, against the wish, else
@@ -105,11 +97,20 @@ func neighbours(c outlook.Coming, p day.Piece, here shade.Step, n int, short boo
 }
 
 // why is the claim, and what makes it sharper.
-func why(b outlook.Blue, p day.Piece, c outlook.Coming, known bool, env screen.Env) string {
+func (s Screen) why(v engine.View, b outlook.Blue, p day.Piece, c outlook.Coming, known bool, env screen.Env) string {
 	if !known {
 		return ""
 	}
 	text, words := "", b.Words
+	lesson := s.memo.lesson.Of(taught{screen.BluesKeyOf(v), p.Tag}, func() string {
+		if l, ok := b.LessonFor(v.State, p, v.Now); ok {
+			return wording.Upper(l.Words()) + " (s on the clock)."
+		}
+		return ""
+	})
+	if lesson != "" && !b.Seen().Seen() {
+		return strings.TrimSpace(wording.Upper(shade.SwatchFirst) + ". " + lesson + " " + screen.FewColours(env.Style))
+	}
 	if screen.IsGuess(c.Claim) {
 		text = "A guess: no swatch of this vat was judged; a ladder makes it sharp (s on the clock)."
 		switch {
@@ -122,6 +123,11 @@ func why(b outlook.Blue, p day.Piece, c outlook.Coming, known bool, env screen.E
 		}
 	}
 	text = strings.TrimSpace(text + " " + screen.FewColours(env.Style))
+	for _, more := range []string{wording.Upper(b.Seen().Unsure(c.Answer)), strings.TrimSuffix(lesson, ".")} {
+		if more != "" && env.Height >= roomy {
+			text = strings.TrimSpace(text + " " + more + ".")
+		}
+	}
 	if env.Height >= roomy && len(words) > 0 { // the first weighs most
 		text += " " + wording.Upper(words[0]) + "."
 	}

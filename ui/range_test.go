@@ -1,0 +1,112 @@
+package ui
+
+import (
+	"strings"
+	"testing"
+	"time"
+
+	"example.org/vatside/model/day"
+	"example.org/vatside/model/outlook"
+	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/shade"
+	"example.org/vatside/recipes"
+	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/rehearse"
+	"example.org/vatside/ui/screen"
+	"example.org/vatside/ui/screen/clock"
+	"example.org/vatside/ui/screen/piece"
+	"example.org/vatside/ui/screen/plan"
+	"example.org/vatside/ui/screentest"
+	"example.org/vatside/ui/style"
+)
+
+// The same question has one answer: the planner, the list where a piece is added, the look that decides and the model itself say the same
+// range of dips, in the same words, and the timetable plans within it.
+func TestOneRangeForOneQuestion(t *testing.T) {
+	nine := time.Date(2026, 11, 25, 9, 0, 0, 0, time.UTC)
+	soda, _ := recipes.Find("soda")
+	head := rehearse.Head(soda, nine)
+	head.Opening = day.Opening{Number: 2, Built: true}
+	for i, l := range []string{"lab 72 -5 -13", "lab 62 -5 -18", "lab 50 -4.5 -21"} {
+		head.Opening.Swatches = append(head.Opening.Swatches, day.CarriedSwatch{At: nine.AddDate(0, 0, -1), Tag: "L1", Fibre: "cotton", Ladder: true, Dips: 1 << i,
+			Dip: quantity.Minutes(5), Sure: true, Temp: 36, PH: 10.8, PerLitre: quantity.GramsPerLitre(0.9), Looks: l})
+	}
+	s, err := day.Begin(head)
+	if err != nil {
+		t.Fatal(err)
+	}
+	now := nine
+	happen := func(bodies ...day.Body) {
+		for _, b := range bodies {
+			if s, err = day.Apply(s, day.Event{Seq: len(s.Log) + 1, At: now, Body: b}); err != nil {
+				t.Fatal(err)
+			}
+		}
+	}
+	warm := quantity.Celsius(36)
+	happen(day.Opened{How: "tend"}, day.CautionAnswered{OfStep: day.OfStep{Step: 1}}, day.StepDone{OfStep: day.OfStep{Step: 1}, Do: "warm"},
+		day.VatJudged{OfStep: day.OfStep{Step: 2}, Ready: true}, day.Reading{Temp: &warm})
+	view := func() engine.View {
+		v := engine.View{ID: "garden-bin/d", State: s, Now: now}
+		o := outlook.Of(s, now)
+		b := outlook.Blues(s, o, now)
+		tab := outlook.TimetableNow(s, now)
+		v.Outlook, v.Blue, v.Table = &o, &b, &tab
+		return v
+	}
+	env := func(v engine.View, tag string) screen.Env {
+		return screen.Env{Now: now, Width: 160, Height: 50, Style: style.New(style.Options{}), ID: v.ID, Tag: tag, Days: engine.Snapshot{Days: []engine.View{v}}}
+	}
+	shows := func(what string, v engine.View, scr screen.Screen, tag, want string) {
+		t.Helper()
+		if text := strings.Join(strings.Fields(screentest.Shown(t, scr, env(v, tag))), " "); !strings.Contains(text, want) {
+			t.Errorf("%s: %q is missing in %s", what, want, text)
+		}
+	}
+
+	// a piece that is only thought of, in the list, and the same piece once it is added
+	v := view()
+	thought := v.Blue.Plan(day.Piece{Tag: "A1", Spec: day.PieceSpec{Fibre: "cotton", Dry: 250, Depth: "mid"}}).Answer
+	list, _ := screentest.Press(piece.New(env(v, "")), env(v, ""), "enter", "enter", "1", "2", "5", "0", "enter")
+	shows("the list", v, list, "", thought.Short())
+	happen(day.PieceAdded{OfPiece: day.OfPiece{Tag: "A1"}, PieceSpec: day.PieceSpec{Fibre: "cotton", Dry: 250, Depth: "mid", Dips: thought.Likely}})
+	v = view()
+	answer := v.Blue.Pieces["A1"].Answer
+	if answer != thought {
+		t.Errorf("thought of %+v, added %+v", thought, answer)
+	}
+	if words := answer.Words(); !strings.Contains(words, "eight times in ten") || answer.Low >= answer.High {
+		t.Errorf("%+v: %q", answer, words)
+	}
+	shows("the planner", v, plan.New(env(v, "A1")), "A1", answer.Words())
+	rows := 0
+	for _, r := range v.Table.Plan.Rows {
+		if r.Tag == "A1" {
+			rows++
+		}
+	}
+	if rows < answer.Low || rows > answer.High {
+		t.Errorf("the timetable has %d dips, the answer is %s", rows, answer.Words())
+	}
+
+	// the look that decides, two dips before the last
+	of := day.OfPiece{Tag: "A1"}
+	happen(day.WettedOut{OfPiece: of})
+	for n := 1; n <= thought.Likely-2; n++ {
+		happen(day.DipBegun{OfPiece: of, Dip: n, For: quantity.Minutes(5)})
+		now = now.Add(5 * time.Minute)
+		happen(day.DipEnded{OfPiece: of, Dip: n, Air: quantity.Minutes(10)})
+		now = now.Add(10 * time.Minute)
+	}
+	v = view()
+	answer = v.Blue.Pieces["A1"].Answer
+	shows("the planner at the look", v, plan.New(env(v, "A1")), "A1", answer.Words())
+	if _, decides := v.Look(); !decides {
+		t.Fatal("no look decides")
+	}
+	shows("the look", v, clock.New(env(v, "")), "", answer.Words())
+	wish, _ := shade.WishDepth("mid")
+	if c := v.Blue.Pieces["A1"]; *c.Wish != wish || len(v.Blue.Seen().Words()) == 0 {
+		t.Errorf("%+v", c.Wish)
+	}
+}
