@@ -26,35 +26,47 @@ func class(t *testing.T, people int) *yard {
 
 // Where pieces are of several people the day and the board ask once how many pairs of hands there are, in every window; the answer plans anew.
 func TestHandsAreAsked(t *testing.T) {
-	for _, size := range screentest.Sizes {
-		for _, view := range []string{"", "right"} {
-			y := class(t, 10)
-			before := y.tab.Plan.Finish()
-			e := y.env(size[0], size[1])
-			scr := timetable.New(e)
-			if view != "" {
-				scr, _ = screentest.Press(scr, e, view)
-			}
-			text := screentest.Shown(t, scr, e)
-			for _, want := range []string{day.HandsAsked, "Reckoned with 1.", "1 pair   2 pairs   3 pairs"} {
-				if !strings.Contains(strings.Join(strings.Fields(text), " "), strings.Join(strings.Fields(want), " ")) {
-					t.Errorf("%v %s: %q is missing:\n%s", size, view, want, text)
-				}
-			}
-			_, asks := screentest.Press(scr, e, "2")
-			do, ok := asks[0].(screen.Do)
-			if !ok || do.Command != (day.Record{Body: day.HandsTold{Hands: 2}}) || !y.do(do.Command) || y.do(do.Command) {
-				t.Fatalf("%v %s: 2 asks for %+v", size, view, asks)
-			}
-			y.plan()
-			if y.tab.Limits.Hands != 2 || y.tab.Plan.Finish() >= before {
-				t.Errorf("two pairs: planned for %d, done %v after %v", y.tab.Limits.Hands, y.tab.Plan.Finish(), before)
-			}
-			if text := screentest.Shown(t, scr, y.env(size[0], size[1])); strings.Contains(text, day.HandsAsked) {
-				t.Errorf("%v %s: asked again:\n%s", size, view, text)
-			}
+	y := class(t, 10)
+	opened := func(size [2]int, view string) (screen.Screen, screen.Env) {
+		e := y.env(size[0], size[1])
+		scr := timetable.New(e)
+		if view != "" {
+			scr, _ = screentest.Press(scr, e, view)
+		}
+		return scr, e
+	}
+	each := func(check func(size [2]int, view string)) {
+		for _, size := range screentest.Sizes {
+			check(size, "")
+			check(size, "right")
 		}
 	}
+	told := day.Record{Body: day.HandsTold{Hands: 2}}
+	each(func(size [2]int, view string) {
+		scr, e := opened(size, view)
+		text := screentest.Shown(t, scr, e)
+		for _, want := range []string{day.HandsAsked, "Reckoned with 1.", "1 pair 2 pairs 3 pairs"} {
+			if !strings.Contains(strings.Join(strings.Fields(text), " "), want) {
+				t.Errorf("%v %s: %q is missing:\n%s", size, view, want, text)
+			}
+		}
+		if _, asks := screentest.Press(scr, e, "2"); len(asks) != 1 || asks[0] != (screen.Do{Command: told}) {
+			t.Errorf("%v %s: 2 asks for %+v", size, view, asks)
+		}
+	})
+	before := y.tab.Plan.Finish()
+	if !y.do(told) || y.do(told) {
+		t.Error("two pairs are not taken, or taken twice")
+	}
+	if y.plan(); y.tab.Limits.Hands != 2 || y.tab.Plan.Finish() >= before {
+		t.Errorf("two pairs: planned for %d, done %v after %v", y.tab.Limits.Hands, y.tab.Plan.Finish(), before)
+	}
+	each(func(size [2]int, view string) {
+		scr, e := opened(size, view)
+		if text := screentest.Shown(t, scr, e); strings.Contains(text, day.HandsAsked) {
+			t.Errorf("%v %s: asked again:\n%s", size, view, text)
+		}
+	})
 }
 
 // Nobody is asked where no piece has a name, nor who only looks on.
