@@ -127,6 +127,8 @@ func (s *growing) change(e Event) error {
 		}
 	case WayChosen:
 		s.Way = b.Way
+	case HandsTold:
+		s.HandsTold = b.Hands
 	case PlaceChanged:
 		if s.Apart = ""; b.Of == OfGoods {
 			s.Apart = b.Place

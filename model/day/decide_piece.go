@@ -134,6 +134,9 @@ func (s State) addPiece(c AddPiece) ([]Body, error) {
 	if !slices.Contains([]string{"", "moved", "hung"}, c.Spec.Work) {
 		return refuse("a piece is moved or hung, not %q", c.Spec.Work)
 	}
+	if _, err := time.Parse("15:04", c.Spec.Till); c.Spec.Till != "" && err != nil {
+		return refuse("till when its person stays is a time of day, such as 15:00, not %q", c.Spec.Till)
+	}
 	if c.Spec.Form == Pasted {
 		if c.Spec.Work == "moved" {
 			return refuse("%s bears a paste: it is hung, not moved", tag)

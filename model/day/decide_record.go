@@ -92,6 +92,13 @@ func (s State) decideRecord(b Body, now time.Time) ([]Body, error) {
 		case b.Way == s.Way:
 			return refuse("the timetable takes that way already")
 		}
+	case HandsTold:
+		switch {
+		case b.Hands < 1 || b.Hands > MostHands:
+			return refuse("%d pairs of hands: 1 to %d can be at a vat", b.Hands, MostHands)
+		case b.Hands == s.HandsTold:
+			return refuse("that is said already: %s", b.Sentence(s.Head.Setup.System()))
+		}
 	case Reading:
 		return s.decideReading(b)
 	case SignSeen:

@@ -344,6 +344,10 @@ type (
 	WayChosen struct {
 		Way string `toml:"way"`
 	}
+	// HandsTold is how many pairs of hands are at the vat from now on.
+	HandsTold struct {
+		Hands int `toml:"hands"`
+	}
 	// PlaceChanged is where the vat stands now: outdoors, cross-draught, closed room. Of OfGoods it is where goods are finished,
 	// and the vat stays where it is.
 	PlaceChanged struct {

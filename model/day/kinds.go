@@ -150,6 +150,9 @@ func (Talking) Kind() string { return "talking" }
 func (WayChosen) Kind() string { return "way chosen" }
 
 // Kind names the event in the book.
+func (HandsTold) Kind() string { return "hands told" }
+
+// Kind names the event in the book.
 func (PlaceChanged) Kind() string { return "place changed" }
 
 // Kind names the event in the book.
@@ -262,6 +265,7 @@ func Kinds() []Body {
 		HelperChanged{},
 		Talking{},
 		WayChosen{},
+		HandsTold{},
 		PlaceChanged{},
 		VesselTold{},
 		HotWork{},

@@ -278,6 +278,13 @@ func (b WayChosen) Sentence(quantity.System) string {
 	return "where the vat tires, time goes before full dips"
 }
 
+func (b HandsTold) Sentence(quantity.System) string {
+	if b.Hands == 1 {
+		return "1 pair of hands at the vat"
+	}
+	return fmt.Sprintf("%d pairs of hands at the vat", b.Hands)
+}
+
 func (b HelperChanged) Sentence(quantity.System) string {
 	if b.Children {
 		return b.Who + " at the vat: no powders, no hot water, no vat above " + ChildrenMost.String() + " for them"

@@ -33,6 +33,9 @@ func (p PieceSpec) sentence(u quantity.System) string {
 	if p.Who != "" {
 		s += ", of " + p.Who
 	}
+	if p.Till != "" {
+		s += ", till " + p.Till
+	}
 	return s
 }
 

@@ -22,6 +22,7 @@ type PieceSpec struct {
 	Form  string        `toml:"form,omitempty"`
 	Work  string        `toml:"work,omitempty"`
 	Who   string        `toml:"who,omitempty"`
+	Till  string        `toml:"till,omitempty"` // its person leaves then, such as 15:00: the timetable has its last lift by then, if it can
 	Dip   quantity.Span `toml:"dip,omitzero"`
 	Air   quantity.Span `toml:"air,omitzero"`
 	Had   int           `toml:"had,omitzero"`    // dips it brought from an earlier day

@@ -98,6 +98,9 @@ func Timetable(s day.State, o Outlook, b Blue, before load.Plan, now time.Time, 
 		if err != nil || piece.Dips <= p.Dips && p.Phase != day.InVat {
 			continue
 		}
+		if till := day.Wished(s.Opened, p.Spec.Till); till != nil {
+			piece.Till = span(*till)
+		}
 		stand := load.PieceState{Tag: p.Tag, Dips: p.Dips}
 		switch p.Phase {
 		case day.InVat:
@@ -111,9 +114,7 @@ func Timetable(s day.State, o Outlook, b Blue, before load.Plan, now time.Time, 
 		return t
 	}
 	t.Limits.Reheat = reheat(s, o, now)
-	if n := s.Head.Setup.Hands; n > 0 {
-		t.Limits.Hands = n
-	}
+	t.Limits.Hands = s.Hands()
 	if done := s.Head.Setup.DoneBy; done != nil && done.After(s.Opened) {
 		t.Limits.Latest = span(*done)
 	}

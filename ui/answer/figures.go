@@ -222,3 +222,12 @@ func assumed(s day.State) (day.Event, bool) {
 	}
 	return day.Event{}, false
 }
+
+// handsTold reads how many pairs of hands are at the vat.
+func handsTold(l Line) ([]day.Command, error) {
+	n, err := strconv.Atoi(strings.TrimSpace(l.Rest))
+	if err != nil {
+		return nil, fmt.Errorf("say how many pairs of hands, such as hands 2")
+	}
+	return record(day.HandsTold{Hands: n}, nil)
+}

@@ -13,6 +13,8 @@ func TestTheFormOfAPieceIsSaid(t *testing.T) {
 		"A1 linen 420 g dark tight":            {Fibre: "linen", Dry: 420, Depth: "dark", Form: day.Tight},
 		"A1 linen 420 g dark":                  {Fibre: "linen", Dry: 420, Depth: "dark"},
 		"A1 silk about 90 g 5 dips pasted":     {Fibre: "silk", Dry: 90, About: true, Dips: 5, Form: day.Pasted},
+		"A1 cotton 1 kg 3 for Ines till 15:00": {Fibre: "cotton", Dry: 1000, Dips: 3, Who: "Ines", Till: "15:00"},
+		"A1 cotton 1 kg dark till 15:00":       {Fibre: "cotton", Dry: 1000, Depth: "dark", Till: "15:00"},
 		"A1 cotton 1 kg rung 5 Skein for Ines": {Fibre: "cotton", Dry: 1000, Rung: 5, Form: "skein", Who: "Ines"},
 		"A1 cotton 1 kg blue-black bound":      {Fibre: "cotton", Dry: 1000, Depth: "blue-black", Form: "bound"},
 	} {

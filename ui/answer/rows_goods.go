@@ -18,7 +18,7 @@ import (
 func goodsRows() []Row {
 	const add = "piece D1 linen 420 g dark"
 	return []Row{
-		{ID: "piece", Say: "piece TAG FIBRE MASS WISH [FORM] [for WHO]", Words: []string{"piece", "add piece"}, Key: "p", Short: "add a piece", Group: Goods, Opens: "piece",
+		{ID: "piece", Say: "piece TAG FIBRE MASS WISH [FORM] [for WHO] [till 15:00]", Words: []string{"piece", "add piece"}, Key: "p", Short: "add a piece", Group: Goods, Opens: "piece",
 			Does:    "put a piece on the list; the wish is a depth, a number of dips, rung 5, or like VAT/DAY/TAG, a piece of the book; FORM is tight (closely woven), skein, garment, bound or pasted, else cloth",
 			Example: add,
 			Fits: func(_ day.State, a day.Act) bool {
@@ -36,6 +36,7 @@ func goodsRows() []Row {
 				if there { // what these words cannot say stays
 					spec.What, spec.Work, spec.Form = old.Spec.What, old.Spec.Work, cmp.Or(spec.Form, old.Spec.Form)
 					spec.Who = cmp.Or(spec.Who, old.Spec.Who)
+					spec.Till = cmp.Or(spec.Till, old.Spec.Till)
 				}
 				return record(day.PieceChanged{OfPiece: day.OfPiece{Tag: tag}, PieceSpec: spec}, err)
 			}},
@@ -240,9 +241,12 @@ func LadderCloth(s day.State) string {
 	return "cotton"
 }
 
-// Piece reads TAG FIBRE MASS WISH [for WHO]. The mass may have spaces in it, "1 lb 2 oz"; the wish is a depth, a number of dips, or
-// "rung 5", or "like VAT/DAY/TAG".
+// Piece reads TAG FIBRE MASS WISH [for WHO] [till 15:00], when its person leaves. The mass may have spaces in it, "1 lb 2 oz"; the wish
+// is a depth, a number of dips, or "rung 5", or "like VAT/DAY/TAG".
 func Piece(text string, sys quantity.System) (tag string, spec day.PieceSpec, err error) {
+	if at := strings.LastIndex(text, " till "); at >= 0 {
+		text, spec.Till = text[:at], strings.TrimSpace(text[at+len(" till "):])
+	}
 	text, who, _ := strings.Cut(text, " for ")
 	spec.Who = strings.TrimSpace(who)
 	w := strings.Fields(text)

@@ -144,7 +144,7 @@ func TestLoadByARecipe(t *testing.T) {
 // 60 L of the soda vat are 90 g of indigo, 360 g of soda ash and 120 g of dithionite; from 12 to 38 °C they take 1.81 kWh.
 func TestLoadCostsAHead(t *testing.T) {
 	file := pieceFile(t, ofDips("A", "3")+"\nwho = \"Mo\"", ofDips("B", "3")+"\nwho = \"Mo\"", ofDips("C", "1")+"\nwho = \"Lu\"")
-	args := []string{"load", file, "--recipe", "soda", "--fill", "60L", "--price", "indigo=100", "--price", "soda=5", "--price", "reducer=20", "--energy", "0.50"}
+	args := []string{"load", file, "--recipe", "soda", "--fill", "60L", "--price", "indigo=100", "--price", "soda=5", "--price", "reducer=20", "--energy", "0.50", "--hands", "1"}
 	out, errs, code := runAt(t, thursday, args...)
 	if code != 0 || errs != "" || !strings.Contains(out, "powders 13.20, heat 0.91: 7.05 a head for 2 people") {
 		t.Errorf("%d %q\n%s", code, errs, out)
@@ -232,5 +232,25 @@ func TestLoadChoices(t *testing.T) {
 	small := pieceFile(t, ofDips("A", "1"))
 	if _, errs, code := runAt(t, thursday, "load", small, "--recipe", "soda", "--fill", "60L", "--choice", "weak"); code != 1 || !strings.Contains(errs, "the vat does not tire") {
 		t.Errorf("%d %q", code, errs)
+	}
+}
+
+// A file with people in it is reckoned with one pair of hands where nobody says how many, and that is said beside the timetable.
+func TestLoadSaysOnePairOfHands(t *testing.T) {
+	file := pieceFile(t, ofDips("A", "3")+"\nwho = \"Ada\"")
+	base := []string{"load", file, "--recipe", "soda", "--fill", "60L"}
+	for _, c := range []struct {
+		more []string
+		told bool
+	}{
+		{nil, true}, {[]string{"--json"}, true}, {[]string{"--as", "csv"}, true}, {[]string{"--as", "tags"}, false}, {[]string{"--hands", "1"}, false}, {[]string{"--hands", "2", "--json"}, false},
+	} {
+		out, errs, code := runAt(t, thursday, append(slices.Clone(base), c.more...)...)
+		if code != 0 || out == "" || strings.Contains(errs, "one pair of hands") != c.told || strings.Contains(out, "named people") {
+			t.Errorf("%v: %d %q", c.more, code, errs)
+		}
+	}
+	if _, errs, _ := runAt(t, thursday, "load", pieceFile(t, ofDips("A", "3")), "--recipe", "soda", "--fill", "60L"); errs != "" {
+		t.Errorf("nobody is named: %q", errs)
 	}
 }

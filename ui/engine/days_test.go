@@ -567,6 +567,8 @@ func TestPlayedDays(t *testing.T) {
 
 // neverFilled are the keys that no act of today fills, and why.
 var neverFilled = map[string]string{
+	"piece added till":     "it came after the days were played; its day is in ui/rehearse",
+	"piece changed till":   "it came after the days were played; its day is in ui/rehearse",
 	"stirred assumed":      "only a lift goes on by itself",
 	"dip begun assumed":    "an entry is assumed where the dyer chose it; its day is in sound_test.go",
 	"airing ended assumed": "with it",
@@ -582,6 +584,7 @@ var neverFilled = map[string]string{
 // unplayed are the kinds that no day is played with, and why.
 var unplayed = map[string]string{
 	day.WayChosen{}.Kind():    "it came after the days were played, whose vats do not tire; its day is in ui/screen/timetable",
+	day.HandsTold{}.Kind():    "it came after the days were played; its days are in ui/screen/timetable and ui/rehearse",
 	day.SoundChecked{}.Kind(): "it came after the days were played; its days are in sound_test.go",
 	day.SoundFailed{}.Kind():  "no player fails an invented dyer; its day is in sound_test.go",
 	day.Lost{}.Kind():         "book mend alone writes it; its days are in model/book/mend_test.go",

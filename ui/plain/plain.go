@@ -243,6 +243,9 @@ func (t *Terminal) tell(v engine.View) {
 			}
 		}
 	}
+	if v.State.AsksHands() && !v.Looking {
+		t.once("hands", fmt.Sprintf("%s hands 1, hands 2 or hands 3. Until it is said the timetable reckons with %d.", day.HandsAsked, v.State.Hands()))
+	}
 	t.calls(v)
 	t.compared(v)
 	if words := beside(v); words != t.beside {

@@ -28,6 +28,43 @@ func TestTimesAreToldOnce(t *testing.T) {
 	}
 }
 
+// Where pieces are of several people it is asked once how many pairs of hands are at the vat; once it was said, no more.
+func TestHandsAreAskedOnce(t *testing.T) {
+	now := time.Date(2026, 3, 28, 9, 0, 0, 0, time.UTC)
+	soda, _ := recipes.Find("soda")
+	s, err := day.Begin(rehearse.Head(soda, now))
+	put := func(b day.Body) {
+		if err == nil {
+			s, err = day.Apply(s, day.Event{Seq: len(s.Log) + 1, At: now, Body: b})
+		}
+		if err != nil {
+			t.Fatal(err)
+		}
+	}
+	put(day.Opened{How: "build"})
+	asked := func(term *Terminal, times int) string {
+		var out bytes.Buffer
+		term.out = &out
+		for range times {
+			term.tell(engine.View{ID: "bin/d", State: s, Now: now})
+		}
+		return out.String()
+	}
+	term := New(nil, nil)
+	put(day.PieceAdded{OfPiece: day.OfPiece{Tag: "A1"}, PieceSpec: day.PieceSpec{Fibre: "cotton", Dry: 50, Dips: 3, Who: "Lu"}})
+	if said := asked(term, 1); strings.Contains(said, day.HandsAsked) {
+		t.Errorf("one person: %s", said)
+	}
+	put(day.PieceAdded{OfPiece: day.OfPiece{Tag: "B1"}, PieceSpec: day.PieceSpec{Fibre: "cotton", Dry: 50, Dips: 3, Who: "Mo"}})
+	if said := asked(term, 3); strings.Count(said, day.HandsAsked+" hands 1, hands 2 or hands 3.") != 1 {
+		t.Errorf("it says %s", said)
+	}
+	put(day.HandsTold{Hands: 2})
+	if said := asked(New(nil, nil), 1); strings.Contains(said, day.HandsAsked) {
+		t.Errorf("it was said: %s", said)
+	}
+}
+
 // What comes out together is told in the words of its call, once.
 func TestALoadIsToldOnce(t *testing.T) {
 	now := time.Date(2026, 3, 28, 9, 0, 0, 0, time.UTC)

@@ -85,7 +85,7 @@ func (s Screen) look(sheet *widget.Sheet, v engine.View, env screen.Env) {
 	if c, known := s.coming(v, p); known && c.Wish != nil {
 		others = append([]string{"Dips for " + c.Wish.String() + ": " + c.Answer.Words() + "."}, others...)
 	}
-	sheet.How = append([]string{asks, "Silence means as planned, in " + widget.Countdown(left) + ". Another rung: r."}, others...)
+	sheet.How = append([]string{asks, "Silence means as planned, in " + widget.Countdown(left) + ". Another rung: type : rung 4"}, others...)
 	bare := *sheet
 	bare.Why, bare.Next, bare.How = "", "", sheet.How[:2]
 	columns, rows := env.Room(bare)

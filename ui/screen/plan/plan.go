@@ -127,6 +127,9 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 	case !there:
 		return s, nil
 	}
+	if wants, told := screen.HandsTold(k, v); told {
+		return s, wants
+	}
 	n := s.chosen(p, s.blue(v).Pieces[p.Tag])
 	switch {
 	case k.Done():
@@ -280,8 +283,10 @@ func (s Screen) Keys(env screen.Env) []key.Binding {
 		return []key.Binding{bind("enter", "back")}
 	}
 	n := s.chosen(p, s.blue(v).Pieces[p.Tag])
-	return []key.Binding{
-		bind("enter", "take "+strconv.Itoa(n)), bind("← →", "dips"), bind("1", "the wish"), bind("2", "end to end"), bind("↑ ↓", "other pieces"),
-		bind("esc", "back"),
+	figures := screen.HandsKeys(v)
+	if figures == nil {
+		figures = []key.Binding{bind("1", "the wish"), bind("2", "end to end")}
 	}
+	keys := append([]key.Binding{bind("enter", "take "+strconv.Itoa(n)), bind("← →", "dips")}, figures...)
+	return append(keys, bind("↑ ↓", "other pieces"), bind("esc", "back"))
 }

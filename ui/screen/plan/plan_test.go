@@ -274,3 +274,27 @@ func TestNothingJumps(t *testing.T) {
 		}
 	}
 }
+
+// Where pieces are of several people the planner asks once how many pairs of hands there are; the strip and the answer stay whole.
+func TestThePlannerAsksForHands(t *testing.T) {
+	mo := piece("A1", "cotton", day.PieceSpec{What: "runner", Depth: "mid", Who: "Mo"})
+	lu := piece("B1", "cotton", day.PieceSpec{Dips: 3, Who: "Lu"})
+	for _, size := range screentest.Sizes {
+		e := env(vat(t, false, mo, lu), size[0], size[1], plain, "A1")
+		text := strings.Join(strings.Fields(screentest.Shown(t, plan.New(e), e)), " ")
+		for _, want := range []string{day.HandsAsked + " Reckoned with 1.", "1 pair 2 pairs 3 pairs", " 16", "likely 4"} {
+			if !strings.Contains(text, want) {
+				t.Errorf("%v: %q is missing:\n%s", size, want, text)
+			}
+		}
+		_, asks := screentest.Press(plan.New(e), e, "3")
+		if want := []screen.Request{screen.Do{Command: day.Record{Body: day.HandsTold{Hands: 3}}}}; !reflect.DeepEqual(asks, want) {
+			t.Errorf("3 asks for %+v", asks)
+		}
+		e = env(vat(t, false, mo, lu, day.HandsTold{Hands: 3}), size[0], size[1], plain, "A1")
+		scr, asks := screentest.Press(plan.New(e), e, "1")
+		if text := screentest.Shown(t, scr, e); len(asks) > 0 || strings.Contains(text, day.HandsAsked) || !scr.Capturing() {
+			t.Errorf("%v: it was said, and 1 asks for %+v", size, asks)
+		}
+	}
+}

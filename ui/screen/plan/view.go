@@ -68,6 +68,7 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	}
 	sheet.How = s.says(v, b, p, c, known, n, halved, env)
 	sheet.Why = s.why(v, b, p, c, known, env)
+	screen.AskHands(&sheet, v)
 	if halved && known {
 		sheet.Side = widget.Patches(beside(c, p, n), right, env.Height/4, env.Style).Lines
 	}

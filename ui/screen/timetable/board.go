@@ -138,16 +138,23 @@ func (x sight) dipOf(t turn) string {
 func (s Screen) board(x sight, sheet widget.Sheet) (widget.Sheet, span) {
 	all := x.turns()
 	sheet.Act = "Whose turn"
-	sheet.Aside = wording.Joined(" "+x.env.Style.Glyphs.Dot+" ", "all done "+x.clock(x.done()), x.late(), x.round()) // no row of its own comes and goes
+	sheet.Aside = wording.Joined(" "+x.env.Style.Glyphs.Dot+" ", "all done "+x.clock(x.done()), x.late())
 	if begins := x.begins(); begins != "" {
-		sheet.How = []string{begins}
+		sheet.How = append(sheet.How, begins)
 	}
-	columns, rows := x.env.Room(sheet)
+	columns, _ := x.env.Room(sheet)
+	if round := x.round(columns); round != "" { // beside "all done" a narrow window has no room for it
+		sheet.How = append(sheet.How, round)
+	}
+	helpers := x.helpers(columns)
+	_, rows := x.env.Room(sheet)
+	rows -= len(helpers)
 	page := x.page(all, s.top, columns, rows)
 	for i, t := range all { // who waits longest is told even where the row is on another page
 		if t.most && (i < page.from || i >= page.to) {
 			sheet.How = append(sheet.How, wording.Sentence(t.who+" "+waits+", since "+x.clock(t.since)))
 			_, rows = x.env.Room(sheet)
+			rows -= len(helpers)
 			page = x.page(all, s.top, columns, rows)
 			all[i].most = false // told once
 			break
@@ -166,12 +173,13 @@ func (s Screen) board(x sight, sheet widget.Sheet) (widget.Sheet, span) {
 		}
 		list = append(list, x.plainRows(small, all, columns)...)
 	}
-	sheet.Body = page.around(list, x.env.Style)
+	sheet.Body = append(helpers, page.around(list, x.env.Style)...)
 	return sheet, page.span
 }
 
-// round says which round is dipped, who is still to go in it, and when those who stand outside the rounds have their turns.
-func (x sight) round() string {
+// round says which round is dipped, who is still to go in it, and when those who stand outside the rounds have their turns:
+// as many of these as one line has room for, since each has its time in its own row too.
+func (x sight) round(columns int) string {
 	lowered := map[string]int{}
 	for _, s := range x.stand() {
 		lowered[s.is.Tag] = s.is.Dips
@@ -192,7 +200,11 @@ func (x sight) round() string {
 	}
 	out := fmt.Sprintf("Round %d; %s to go", r.No, who)
 	for _, p := range r.Promised {
-		out += "; " + x.named([]string{p.Tag})[0] + ": at " + x.clock(x.t.At(p.In))
+		next := out + "; " + x.named([]string{p.Tag})[0] + ": at " + x.clock(x.t.At(p.In))
+		if style.Width(x.words(next)) >= columns {
+			break
+		}
+		out = next
 	}
 	return out + "."
 }

@@ -83,12 +83,17 @@ func TestAWayThroughATiringVatIsTaken(t *testing.T) {
 	}
 }
 
-// The board of a workshop says the round, who is still to go in it, and when a wish of two dips has its turn.
+// The board of a workshop says in every window the round, who is still to go in it, and when a wish of two dips has its turn.
 func TestTheBoardSaysTheRound(t *testing.T) {
 	y := open(t, false).pieces(5, 5).goes(6)
-	e := y.env(120, 40)
-	scr, _ := screentest.Press(timetable.New(e), e, "2")
-	if text := screentest.Shown(t, scr, e); !strings.Contains(text, "Round 1; ") || !strings.Contains(text, " to go; ") || !strings.Contains(text, ": at ") {
-		t.Errorf("%s", text)
+	for _, size := range screentest.Sizes {
+		e := y.env(size[0], size[1])
+		scr, _ := screentest.Press(timetable.New(e), e, "2")
+		text := screentest.Shown(t, scr, e)
+		for _, want := range []string{"Round 1; ", " to go; ", ": at ", "all done "} {
+			if !strings.Contains(text, want) {
+				t.Errorf("%v: %q is missing:\n%s", size, want, text)
+			}
+		}
 	}
 }

@@ -16,9 +16,10 @@ import (
 func (s Screen) lanes(x sight, sheet widget.Sheet) (widget.Sheet, span) {
 	all := x.stand()
 	sheet.Act, sheet.ActBig = "Last lift "+x.clock(x.lastLift()), true
-	sheet.How = append([]string{wording.Sentence(wording.Joined("; ", "All done "+x.clock(x.done()), x.best()))}, x.says(all)...)
+	sheet.How = append(append(sheet.How, wording.Sentence(wording.Joined("; ", "All done "+x.clock(x.done()), x.best()))), x.says(all)...)
 	columns, rows := x.env.Room(sheet)
-	rows = max(rows, leastRows)
+	helpers := x.helpers(columns)
+	rows = max(rows-len(helpers), leastRows)
 	d := x.picture(all)
 	shown := span{0, len(all), len(all)}
 	if fits := max(widget.LanesFit(d, rows), 1); fits < len(all) {
@@ -27,7 +28,7 @@ func (s Screen) lanes(x sight, sheet widget.Sheet) (widget.Sheet, span) {
 		d.Lanes = d.Lanes[shown.from:shown.to]
 		rows -= shown.beside()
 	}
-	sheet.Body = shown.around(widget.DrawLanes(d, columns, rows, x.env.Style), x.env.Style)
+	sheet.Body = append(helpers, shown.around(widget.DrawLanes(d, columns, rows, x.env.Style), x.env.Style)...)
 	return sheet, shown
 }
 

@@ -2,6 +2,7 @@ package timetable
 
 import (
 	"cmp"
+	"math"
 	"strings"
 
 	"example.org/vatside/model/day"
@@ -37,7 +38,7 @@ func Page(v engine.View) paper.Board {
 		}
 		out.Turns = append(out.Turns, row)
 	}
-	if round := x.round(); round != "" {
+	if round := x.round(math.MaxInt); round != "" { // a page breaks its lines itself
 		out.Notes = append(out.Notes, round)
 	}
 	out.Notes = append(out.Notes, x.airing()...)

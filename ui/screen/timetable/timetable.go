@@ -75,6 +75,9 @@ func (s Screen) see(v engine.View, env screen.Env) sight {
 // Update answers a key.
 func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Request) {
 	v, ok := env.Day()
+	if wants, told := screen.HandsTold(k, v); ok && told && s.view != whatIf {
+		return s, wants
+	}
 	switch {
 	case !ok, k.Done(), k.Name == "esc":
 		return s, []screen.Request{screen.Leave{}}
@@ -119,11 +122,12 @@ func (s Screen) list(x sight) (widget.Sheet, span) {
 	if empty(x, &sheet) {
 		return sheet, span{}
 	}
-	switch s.view {
-	case board:
-		return s.board(x, sheet)
-	case whatIf:
+	if s.view == whatIf {
 		return s.whatIf(x, sheet)
+	}
+	screen.AskHands(&sheet, x.v)
+	if s.view == board {
+		return s.board(x, sheet)
 	}
 	return s.lanes(x, sheet)
 }
@@ -181,7 +185,11 @@ func (s Screen) Keys(env screen.Env) []key.Binding {
 		if shown.to-shown.from < shown.all {
 			keys = append(keys, bind("↑↓", "more"))
 		}
-		keys = append(keys, bind("1–3", "the day, the board, what if"))
+		if ask := screen.HandsKeys(v); ask != nil && s.view != whatIf {
+			keys = append(keys, ask...)
+		} else {
+			keys = append(keys, bind("1–3", "the day, the board, what if"))
+		}
 	}
 	return append(keys, bind("esc", "back"))
 }

@@ -95,6 +95,9 @@ func (y *yard) pieces(n, persons int) *yard {
 		tag := fmt.Sprintf("%c%d", 'A'+i%6, 1+i/6)
 		y.put(day.PieceAdded{OfPiece: day.OfPiece{Tag: tag}, PieceSpec: spec}, day.WettedOut{OfPiece: day.OfPiece{Tag: tag}})
 	}
+	if persons > 0 && y.s.HandsTold == 0 {
+		y.put(day.HandsTold{Hands: 1}) // else 1 to 3 are asked for that
+	}
 	y.plan()
 	return y
 }
