@@ -82,20 +82,25 @@ type pieceSeen struct {
 	known float64   // variance that is no longer open
 }
 
+// Looked tells whether a look was at the piece of a tag; the tag of any other tells a forecast nothing.
+func (w Weighted) Looked(tag string) bool {
+	return tag != "" && slices.ContainsFunc(w.rows, func(r row) bool {
+		return slices.ContainsFunc(r.terms, func(t term) bool { return t.tag == tag })
+	})
+}
+
 // sameOf finds the looks at the piece of a tag.
 func (w *Weighted) sameOf(tag string) (same [scatterClasses]pieceSeen) {
-	found := false
+	if !w.Looked(tag) {
+		return same
+	}
 	with := make([]float64, len(w.rows))
 	for i, r := range w.rows {
 		for _, t := range r.terms {
-			if tag != "" && t.tag == tag {
+			if t.tag == tag {
 				with[i] += t.sign
-				found = true
 			}
 		}
-	}
-	if !found {
-		return same
 	}
 	for c := range same {
 		of := make([]float64, len(with))
