@@ -5,6 +5,7 @@ import (
 	"math/rand"
 	"reflect"
 	"testing"
+	"time"
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/outlook"
@@ -91,6 +92,54 @@ func TestPiecesAlikeShareNothing(t *testing.T) {
 	}
 }
 
+// Asked again after each event, the answers are those of one who never asked before.
+func TestAskedAgainTheAnswersAreThoseOfTheFirstTime(t *testing.T) {
+	var last outlook.Blue
+	for seed := range int64(2) {
+		v := alike(t, rand.New(rand.NewSource(seed+3)), 4)
+		s, err := day.Begin(v.s.Head)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, e := range v.s.Log {
+			if s, err = day.Apply(s, e); err != nil {
+				t.Fatal(err)
+			}
+			if len(s.Pieces) == 0 {
+				continue
+			}
+			now := s.At
+			if e.Seq%5 == 0 {
+				now = now.Add(30 * time.Minute)
+			}
+			o := outlook.Of(s, now)
+			last = last.Again(s, o, now)
+			if !reflect.DeepEqual(last, outlook.Blues(s, o, now)) {
+				t.Fatalf("day %d: after event %d at %v it is another answer", seed, e.Seq, now)
+			}
+		}
+	}
+}
+
+// A piece more, and only that is reckoned.
+func TestAskedAgainOnlyWhatIsNewIsReckoned(t *testing.T) {
+	v := open(t, "soda", nil)
+	v.reads(36)
+	v.strips("L1", 2)
+	v.put(day.SwatchJudged{Swatch: "L1", Dips: 2, Looks: "lab 68 -7 -17"})
+	for i, depth := range []string{"pale", "mid", "dark"} {
+		v.wish(fmt.Sprintf("A%d", i+1), day.PieceSpec{Depth: depth})
+	}
+	last := v.blues()
+	v.wish("A4", day.PieceSpec{Rung: 2})
+	o := v.sight()
+	again := testing.AllocsPerRun(1, func() { last.Again(v.s, o, v.now) })
+	anew := testing.AllocsPerRun(1, func() { outlook.Blues(v.s, o, v.now) })
+	if each := testing.AllocsPerRun(1, func() { last.Plan(v.s.Pieces[1]) }); anew-again < 3*each {
+		t.Errorf("a piece more after three: %.0f allocations, all anew %.0f, each by itself %.0f", again, anew, each)
+	}
+}
+
 func BenchmarkBluesAlike(b *testing.B) {
 	v := open(b, "soda", nil)
 	v.reads(38)
@@ -100,5 +149,24 @@ func BenchmarkBluesAlike(b *testing.B) {
 	o := v.sight()
 	for b.Loop() {
 		outlook.Blues(v.s, o, v.now)
+	}
+}
+
+// BenchmarkBluesAgain is a piece more in a day of eight.
+func BenchmarkBluesAgain(b *testing.B) {
+	v := open(b, "soda", nil)
+	v.reads(38)
+	v.strips("L1", 4)
+	for no, lab := range map[int]string{1: "lab 77 -6 -11", 2: "lab 68 -7 -17", 3: "lab 62 -7 -21", 4: "lab 57 -7 -23"} {
+		v.put(day.SwatchJudged{Swatch: "L1", Dips: no, Looks: lab})
+	}
+	for i := range 8 {
+		v.wish(fmt.Sprintf("A%d", i+1), day.PieceSpec{Depth: "mid", Dip: quantity.Minutes(float64(4 + i))})
+	}
+	last := v.blues()
+	v.wish("B1", day.PieceSpec{Depth: "dark"})
+	o := v.sight()
+	for b.Loop() {
+		last.Again(v.s, o, v.now)
 	}
 }
