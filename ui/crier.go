@@ -62,7 +62,8 @@ func (c *crier) reverses(s engine.Snapshot) bool {
 
 // late tells whether a call of a day that is written here is late.
 func late(s engine.Snapshot) bool {
-	for _, v := range s.Days {
+	for i := range s.Days {
+		v := &s.Days[i]
 		if c := v.Call(); written(v) && c.Due != nil && c.Due.Late(v.Now) {
 			return true
 		}
@@ -72,8 +73,8 @@ func late(s engine.Snapshot) bool {
 
 // timed tells whether a time runs for a day that is written here, and not rehearsed: then the machine must not sleep.
 func timed(s engine.Snapshot) bool {
-	for _, v := range s.Days {
-		if written(v) && len(v.Dues()) > 0 && v.Pace > 0 && !v.State.Head.Rehearsed {
+	for i := range s.Days {
+		if v := &s.Days[i]; written(v) && len(v.Dues()) > 0 && v.Pace > 0 && !v.State.Head.Rehearsed {
 			return true
 		}
 	}

@@ -181,9 +181,11 @@ func lookedAt(v engine.View, own string, keys bool) string {
 // offered tells that the program of the day in hand has left it since, or begun another one.
 func (m model) offered(before engine.Snapshot) bool {
 	id := m.stack[len(m.stack)-1].day
-	was, _ := before.Day(id)
-	is, _ := m.snap.Day(id)
-	return is.Free && !was.Free || is.Newer != "" && was.Newer == ""
+	is, was := m.snap.Seen(id), before.Seen(id)
+	if is == nil {
+		return false
+	}
+	return is.Free && (was == nil || !was.Free) || is.Newer != "" && (was == nil || was.Newer == "")
 }
 
 // ownDay is the open day of a vat that this program writes while another one is in hand; empty where there is none.
@@ -216,11 +218,11 @@ func (m model) others(top place, k screen.Key) (tea.Cmd, bool) {
 func (m model) followed() model {
 	own := false
 	for i, c := range m.home.Vats {
-		if v, ok := m.snap.Day(c.ID()); ok && (v.Looking || c.Elsewhere || c.Free) {
+		if v := m.snap.Seen(c.ID()); v != nil && (v.Looking || c.Elsewhere || c.Free) {
 			if !own {
 				m.home.Vats, own = slices.Clone(m.home.Vats), true
 			}
-			m.home.Vats[i] = held(c, v)
+			m.home.Vats[i] = held(c, *v)
 		}
 	}
 	return m

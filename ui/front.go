@@ -59,7 +59,8 @@ func (m model) called(was engine.Snapshot) model {
 	var first running
 	due := false
 	seen := m.fronted
-	for _, v := range m.snap.Days {
+	for i := range m.snap.Days {
+		v := &m.snap.Days[i]
 		r := running{v, v.Call()}
 		if !written(v) || !r.due() || seen[v.ID] == r.call.ID {
 			continue
@@ -67,7 +68,7 @@ func (m model) called(was engine.Snapshot) model {
 		if seen = maps.Clone(seen); seen == nil {
 			seen = map[string]string{}
 		}
-		if w, there := was.Day(v.ID); !there || w.Looking {
+		if w := was.Seen(v.ID); w == nil || w.Looking {
 			seen[v.ID] = r.call.ID
 		} else if !due || r.call.Compare(first.call) < 0 {
 			first, due = r, true

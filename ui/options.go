@@ -53,6 +53,7 @@ func Run(o Options) error {
 	var awake cue.Awake
 	defer awake.Close()
 	eng := engine.New(engine.Machine{}, shelf.BootID(), cries)
+	eng.Advise(false) // it takes a tenth of a second of both processors
 	parted := eng.Start(ctx)
 
 	h := effects{
@@ -84,7 +85,9 @@ func Run(o Options) error {
 	soon, cancel := context.WithTimeout(ctx, patience)
 	m, m.first = m.begun(soon)
 	cancel()
-	screens := onTerminal{guarded: guarded{m}, tty: tty}.asks()
+	whole, isWhole := context.WithTimeout(ctx, secondPatience)
+	defer isWhole()
+	screens := onTerminal{guarded: guarded{m}, tty: tty, shown: isWhole}.asks()
 	p := tea.NewProgram(screens, tea.WithoutRenderer(), tea.WithInput(nil), tea.WithOutput(io.Discard), tea.WithoutSignalHandler())
 	if err := tty.Start(func(msg tea.Msg) { procs.wake(); p.Send(msg) }); err != nil {
 		return fmt.Errorf("the terminal cannot be read: %w", err)
@@ -92,6 +95,14 @@ func Run(o Options) error {
 	// The courier: the engine never waits for the screens, only this goroutine does.
 	guard.Go("courier", func() {
 		title, why, was := "", "", engine.Snapshot{}
+		keep := func() { // it starts a program
+			awake.Keep(timed(was))
+			if now := awake.Why(); now != "" && now != why { // told once
+				why = now
+				p.Send(sleepyMsg{})
+			}
+		}
+		first := whole.Done()
 		for {
 			select {
 			case s := <-eng.Mail():
@@ -106,11 +117,13 @@ func Run(o Options) error {
 					tty.Title(wording.Show(t))
 				}
 				p.Send(snapshotMsg(s))
-				awake.Keep(timed(s))                             // behind the screen: it starts a program
-				if now := awake.Why(); now != "" && now != why { // told once
-					why = now
-					p.Send(sleepyMsg{})
+				if first == nil { // else behind it
+					keep()
 				}
+			case <-first:
+				first = nil
+				eng.Advise(true)
+				keep()
 			case <-ctx.Done():
 				return
 			}
@@ -128,9 +141,13 @@ type onTerminal struct {
 	guarded
 	tty   *terminal.Terminal
 	theme *string // the setting for which it was settled last whether the terminal is asked; nil: for none
+	shown func()  // is called once the first frame of the whole home is written; nil: it was
 }
 
 func (p onTerminal) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
+	if p.whole() {
+		p.shown = nil
+	}
 	next, cmd := p.guarded.Update(msg)
 	p.guarded = next.(guarded)
 	return p.asks(), cmd
@@ -151,6 +168,9 @@ func (p onTerminal) asks() onTerminal {
 
 func (p onTerminal) View() string {
 	p.tty.Paint(p.lines(), p.width, p.height)
+	if p.shown != nil && p.whole() {
+		p.tty.Behind(p.shown)
+	}
 	return ""
 }
 
@@ -221,9 +241,10 @@ func (o Options) cut(p *tea.Program, tty *terminal.Terminal, stop func(), parted
 // days are open. A day that is only looked at is told where there is no other.
 func titleOf(s engine.Snapshot) string {
 	var rules day.Call
-	var of engine.View
+	var of *engine.View
 	open := 0
-	for _, v := range s.Days {
+	for i := range s.Days {
+		v := &s.Days[i]
 		if v.State.Closed {
 			continue
 		}
@@ -238,5 +259,5 @@ func titleOf(s engine.Snapshot) string {
 	case 1:
 		return rules.Glance(of.Now)
 	}
-	return vatName(of) + ": " + rules.Glance(of.Now)
+	return vatName(*of) + ": " + rules.Glance(of.Now)
 }

@@ -3,6 +3,7 @@
 package ui
 
 import (
+	"context"
 	"os"
 	"reflect"
 	"sync"
@@ -10,11 +11,14 @@ import (
 	"testing"
 	"time"
 
+	tea "github.com/charmbracelet/bubbletea"
 	"github.com/charmbracelet/x/term"
 	"github.com/creack/pty"
 
+	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/guard"
 	"example.org/vatside/ui/shelf"
+	"example.org/vatside/ui/terminal"
 )
 
 // inTerminal runs the program in a terminal that reads all. What Run gives comes in ended.
@@ -86,5 +90,58 @@ func TestTerminalThatIsGone(t *testing.T) {
 		}
 	case <-time.After(10 * time.Second):
 		t.Error("the program goes on without a terminal")
+	}
+}
+
+// What takes the processors is told of the frame with the whole home once that is written: not of the first one, nor of one before the
+// engine has the day, and not twice.
+func TestTheFrameWithTheWholeHome(t *testing.T) {
+	own, theirs, err := pty.Open()
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(func() { _ = own.Close() })
+	tty, err := terminal.Open(theirs, theirs, engine.Machine{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer tty.Close()
+	go reads(own)
+	if err := tty.Start(func(tea.Msg) {}); err != nil {
+		t.Fatal(err)
+	}
+	m := starting(t, homeWith(t, map[string]string{"garden-bin/2026-05-09": played(t, "days/soda-bin", 40)}))
+	go m.effects.readHome()
+	m, next := m.begun(context.Background())
+	m.width, m.height = tty.Size()
+	told := make(chan bool, 8)
+	p := onTerminal{guarded: guarded{m}, tty: tty, shown: func() { told <- true }}
+	shows := func(msg tea.Msg) {
+		if msg != nil {
+			next, _ := p.Update(msg)
+			p = next.(onTerminal)
+		}
+		p.View()
+	}
+	written := func() { // waits for the frame
+		done := make(chan bool)
+		tty.Behind(func() { close(done) })
+		<-done
+	}
+	for _, msg := range []tea.Msg{nil, next()} {
+		shows(msg)
+		if written(); len(told) > 0 {
+			t.Fatalf("behind %T it is told of the whole home", msg)
+		}
+	}
+	snap, err := m.effects.eng.Now(m.effects.ctx)
+	if err != nil {
+		t.Fatal(err)
+	}
+	shows(snapshotMsg(snap))
+	<-told
+	shows(snapshotMsg(snap))
+	if written(); len(told) > 0 {
+		t.Error("it is told twice")
 	}
 }

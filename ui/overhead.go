@@ -28,7 +28,7 @@ func (m model) overhead() widget.CallRow {
 	}
 	row := widget.CallRow{Words: r.call.Row(r.view.Now)}
 	if of > 1 {
-		row.Vat = vatName(r.view)
+		row.Vat = vatName(*r.view)
 	}
 	if r.call.Due == nil { // a strip: its seconds run up, and all of it is the last minute
 		row.Tone, row.Big = widget.Now, strings.ToUpper(row.Words)

@@ -27,7 +27,7 @@ const (
 
 // running is a call for which a time runs, and its day.
 type running struct {
-	view engine.View
+	view *engine.View
 	call day.Call
 }
 
@@ -35,12 +35,13 @@ type running struct {
 func (r running) due() bool { return r.call.Due != nil && !r.view.Now.Before(r.call.Due.At) }
 
 // written tells whether a day's calls are for the hands here.
-func written(v engine.View) bool { return !v.Looking && !v.State.Closed }
+func written(v *engine.View) bool { return !v.Looking && !v.State.Closed }
 
 // rules is the running call that rules, of the days that are written here, but for one; false where none runs. of is how many days
 // are written here.
 func (m model) rules(but string) (r running, of int, ok bool) {
-	for _, v := range m.snap.Days {
+	for i := range m.snap.Days {
+		v := &m.snap.Days[i]
 		if !written(v) {
 			continue
 		}
@@ -57,13 +58,13 @@ func (m model) rules(but string) (r running, of int, ok bool) {
 }
 
 // dayInFront is the day whose own screen is on top, whatever stands in front of that; false where none is.
-func (m model) dayInFront() (engine.View, bool) {
+func (m model) dayInFront() (*engine.View, bool) {
 	if len(m.stack) == 0 {
-		return engine.View{}, false
+		return nil, false
 	}
 	top := m.stack[len(m.stack)-1]
-	v, ok := m.snap.Day(top.day)
-	return v, ok && top.at == screen.AtDay && written(v)
+	v := m.snap.Seen(top.day)
+	return v, v != nil && top.at == screen.AtDay && written(v)
 }
 
 // bare tells whether nothing stands in front of the screen on top.
@@ -186,7 +187,7 @@ func (m model) label(b key.Binding) string {
 }
 
 // brief is the call in a few words, with its vat.
-func (r running) brief() string { return vatName(r.view) + ": " + r.call.Brief() }
+func (r running) brief() string { return vatName(*r.view) + ": " + r.call.Brief() }
 
 // refused says why a press was not taken, and sounds.
 func (m model) refused(err error) model {
@@ -207,8 +208,8 @@ func (h effects) saw(id string, c day.Command) day.Command {
 // seeing keeps which calls are shown: between two frames time goes on, and a press is for what was seen.
 func (m model) seeing() model {
 	m.effects.seen = map[string]string{}
-	for _, v := range m.snap.Days {
-		if written(v) {
+	for i := range m.snap.Days {
+		if v := &m.snap.Days[i]; written(v) {
 			m.effects.seen[v.ID] = v.Call().ID
 		}
 	}

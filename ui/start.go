@@ -2,6 +2,7 @@ package ui
 
 import (
 	"context"
+	"slices"
 	"time"
 
 	tea "github.com/charmbracelet/bubbletea"
@@ -19,6 +20,9 @@ import (
 
 // patience is how long the first frame waits for the home, once the screens are ready.
 const patience = 4 * time.Millisecond
+
+// secondPatience is how long what takes the processors waits for the frame behind it, with the whole home: a terminal may be slow.
+const secondPatience = 250 * time.Millisecond
 
 // beginning is the home as it is read at the start: a settingsReadMsg, a glanceMsg and a homeMsg, in this order.
 type beginning chan tea.Msg
@@ -110,6 +114,11 @@ func (m model) glanced(g glanceMsg) model {
 		m.home.Coming = g.of - len(g.vats)
 	}
 	return m
+}
+
+// whole tells whether the home is read, and the engine has told of the days of it that it has taken up.
+func (m model) whole() bool {
+	return !m.reading && (len(m.snap.Days) > 0 || !slices.ContainsFunc(m.home.Vats, func(v screen.Vat) bool { return v.Open && v.Trouble == "" }))
 }
 
 // earlyKey is a key that came before the home was read.

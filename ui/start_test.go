@@ -4,8 +4,11 @@ import (
 	"context"
 	"fmt"
 	"os"
+	"os/exec"
 	"path/filepath"
 	"regexp"
+	"slices"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -332,6 +335,61 @@ func TestTheReadingOfTheHomeFails(t *testing.T) {
 		is, _ = is.Update(next())
 		if got := shown(is); is.(model).reading || !strings.Contains(got, word) || (where == "glance") != strings.Contains(got, "Garden bin") {
 			t.Errorf("%s fails:\n%s", where, got)
+		}
+	}
+}
+
+// The home is whole once it is read and the engine has told of the days that it took up: not before, and also where there is none, or
+// none that can be taken up.
+func TestWhenTheHomeIsWhole(t *testing.T) {
+	run := screen.Vat{Vat: "bin", Day: "2026-05-09", Open: true}
+	broken := run
+	broken.Trouble = "it cannot be read"
+	for name, c := range map[string]struct {
+		vats    []screen.Vat
+		reading bool
+		days    int
+		want    bool
+	}{
+		"not read":                 {[]screen.Vat{run}, true, 1, false},
+		"read, not taken up yet":   {[]screen.Vat{run}, false, 0, false},
+		"taken up":                 {[]screen.Vat{run}, false, 1, true},
+		"no vat":                   {nil, false, 0, true},
+		"none that is taken up":    {[]screen.Vat{broken, {Vat: "pail"}}, false, 0, true},
+		"one of two is taken up":   {[]screen.Vat{broken, run}, false, 0, false},
+		"no vat, and not read yet": {nil, true, 0, false},
+	} {
+		m := model{reading: c.reading}
+		m.home.Vats, m.snap.Days = c.vats, make([]engine.View, c.days)
+		if m.whole() != c.want {
+			t.Errorf("%s: whole is %v", name, m.whole())
+		}
+	}
+}
+
+// Before main little is made: what takes time to make is made when it is first needed.
+func TestLittleIsMadeBeforeMain(t *testing.T) {
+	if testing.CoverMode() != "" {
+		t.Skip("what is counted is made too")
+	}
+	cmd := exec.Command(os.Args[0], "-test.run=^$")
+	cmd.Env = append(os.Environ(), "GODEBUG=inittrace=1")
+	out, err := cmd.CombinedOutput()
+	if err != nil {
+		t.Fatal(err)
+	}
+	made := regexp.MustCompile(`(?m)^init (example\.org/vatside/\S+) .* (\d+) bytes`).FindAllStringSubmatch(string(out), -1)
+	if len(made) < 10 {
+		t.Fatalf("what is made cannot be read:\n%s", out)
+	}
+	for _, m := range made {
+		most := 8 << 10
+		if m[1] == "example.org/vatside/model/book" {
+			most = 14 << 10 // its kinds of events: an open day needs them for the first frame
+		}
+		tests := strings.Contains(m[1], "/testdata/") || slices.Contains([]string{"example.org/vatside/ui", "example.org/vatside/ui/screentest"}, m[1])
+		if n, _ := strconv.Atoi(m[2]); n > most && !tests {
+			t.Errorf("%s makes %d bytes before main, and may make %d", m[1], n, most)
 		}
 	}
 }

@@ -65,6 +65,17 @@ func (s *session) plan() {
 	}
 }
 
+// Advise has the days reckoned beside the engine, as they are from the start, or not. It waits for nobody.
+func (e *Engine) Advise(on bool) {
+	if e.unadvised.Swap(!on) == !on {
+		return
+	}
+	select {
+	case e.roused <- struct{}{}:
+	default:
+	}
+}
+
 // reckon has a new outlook reckoned if the one at hand is old.
 func (s *session) reckon(to chan<- reckoned) {
 	if _, led := s.source.(*Led); led || s.advice != "" {

@@ -261,8 +261,15 @@ func zoneOf(name string) *time.Location {
 		_, offset := t.Zone()
 		return time.FixedZone(name, offset)
 	}
+	if z, there := zones.Load(name); there {
+		return z.(*time.Location)
+	}
 	if z, err := time.LoadLocation(name); err == nil && name != "" {
+		zones.Store(name, z)
 		return z
 	}
 	return time.Local
 }
+
+// zones are those that the platform was asked for, by name: it reads a file for each.
+var zones sync.Map

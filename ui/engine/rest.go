@@ -76,8 +76,8 @@ func (s Snapshot) Stands(was Snapshot) bool {
 	if !s.Resting || !was.Resting || len(s.Days) != len(was.Days) || !sameMinute(s.Wall, was.Wall) {
 		return false
 	}
-	for i, v := range s.Days {
-		w := was.Days[i]
+	for i := range s.Days {
+		v, w := &s.Days[i], &was.Days[i]
 		if v.ID != w.ID || !sameMinute(v.Now, w.Now) || len(v.State.Log) != len(w.State.Log) || v.State.Seq != w.State.Seq ||
 			v.Saved != w.Saved || v.Trouble != w.Trouble || v.Unsaved != w.Unsaved || v.Advice != w.Advice || v.Unheard != w.Unheard || v.Looking != w.Looking ||
 			v.Free != w.Free || v.Newer != w.Newer || v.Polled != w.Polled || v.Outlook != w.Outlook || v.Blue != w.Blue || v.Table != w.Table {

@@ -266,3 +266,36 @@ func acts(events []day.Event) []string {
 	}
 	return out
 }
+
+// Until it is told to, an engine reckons nothing beside it; then it does at once, though nothing happens.
+func TestTheForecastsWait(t *testing.T) {
+	synctest.Test(t, func(t *testing.T) {
+		in := bubble{time.Now().Add(-time.Hour)}
+		ctx, stop := context.WithCancel(t.Context())
+		e := engine.New(in, thisBoot, &cue.Recorder{})
+		e.Advise(false)
+		parted := e.Start(ctx)
+		if _, err := e.Open(ctx, engine.Opening{ID: id, Head: tendHead(t), Writer: &memory{}}); err != nil {
+			t.Fatal(err)
+		}
+		reckoned := func() bool {
+			synctest.Wait()
+			snap, err := e.Now(ctx)
+			if err != nil {
+				t.Fatal(err)
+			}
+			synctest.Wait()
+			snap = <-e.Mail()
+			return snap.Days[0].Outlook != nil
+		}
+		time.Sleep(3 * time.Minute)
+		if reckoned() {
+			t.Error("it has not waited")
+		}
+		if e.Advise(true); !reckoned() {
+			t.Error("it waits still")
+		}
+		stop()
+		<-parted
+	})
+}

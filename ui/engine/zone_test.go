@@ -25,3 +25,15 @@ func TestAHeadInItsZone(t *testing.T) {
 		t.Errorf("%+v", h.Opening)
 	}
 }
+
+// The start of an open day asks for its zone several times: the platform is asked once.
+func TestAZoneIsLoadedOnce(t *testing.T) {
+	h := day.Head{Zone: "Europe/Berlin"}
+	z := engine.Zone(h)
+	if z.String() != h.Zone || engine.Zone(h) != z {
+		t.Errorf("%v, and then another one", z)
+	}
+	if z := engine.Zone(day.Head{Zone: "Nowhere/Else"}); z != time.Local {
+		t.Errorf("a zone that is not known is %v", z)
+	}
+}

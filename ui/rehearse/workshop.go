@@ -2,6 +2,7 @@ package rehearse
 
 import (
 	"fmt"
+	"sync"
 	"time"
 
 	"example.org/vatside/model/day"
@@ -21,7 +22,7 @@ func WorkshopHead(r recipe.Recipe, begin time.Time) day.Head {
 }
 
 // workshopPieces are theirs: small goods of cotton and linen, from sky to dark.
-var workshopPieces = func() []day.AddPiece {
+var workshopPieces = sync.OnceValue(func() []day.AddPiece {
 	var out []day.AddPiece
 	whats := []string{"scarf", "napkin", "bag", "cushion", "shirt", "band"}
 	depths := []string{"mid", "sky", "dark", "sky", "mid", "sky"}
@@ -33,7 +34,7 @@ var workshopPieces = func() []day.AddPiece {
 		out = append(out, day.AddPiece{Tag: fmt.Sprintf("P%d", i+1), Spec: spec})
 	}
 	return out
-}()
+})
 
 // lateFrom is how many dips were lifted when the last two of the workshop come.
 const (
@@ -47,7 +48,7 @@ func (d dyerOf) pieces() []day.AddPiece {
 		return row.pieces(d.s.Head.Opening.Number)
 	}
 	if d.s.Head.Setup.Name == workshopName {
-		return workshopPieces
+		return workshopPieces()
 	}
 	if forWool(d.s.Head.Recipe) {
 		return warmPieces

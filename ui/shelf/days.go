@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
+	"os"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -92,7 +93,11 @@ func (h Home) ReadThrough(vat, day string) (book.Book, error) { return h.readAll
 
 // readAll reads a day and its spills. With known a text that the index knows is not understood again.
 func (h Home) readAll(vat, day string, known bool) (book.Book, error) {
-	data, info, err := h.dayText(vat, day)
+	from := h
+	if known {
+		from = h.anew()
+	}
+	data, info, err := from.dayText(vat, day)
 	if err != nil {
 		return book.Book{}, err
 	}
@@ -101,7 +106,7 @@ func (h Home) readAll(vat, day string, known bool) (book.Book, error) {
 			return b, nil
 		}
 	}
-	b := understood(h.now(), h.DayFile(vat, day), data)
+	b := understood(h.now(), h.DayFile(vat, day), data, h.sighted(info, data))
 	spills := h.spills(vat, day, b.Frame)
 	if len(spills) == 0 {
 		h.learnDay(vat, day, info, data, b)
@@ -111,32 +116,54 @@ func (h Home) readAll(vat, day string, known bool) (book.Book, error) {
 
 // readAnew is ReadDay without the index.
 func (h Home) readAnew(vat, day string) (book.Book, error) {
-	h.index = nil
-	return h.readAll(vat, day, false)
+	return h.anew().readAll(vat, day, false)
 }
 
 // readAlone reads a day's file without its spills.
 func (h Home) readAlone(vat, day string) (book.Book, []byte, error) {
-	data, _, err := h.dayText(vat, day)
+	data, _, err := h.anew().dayText(vat, day)
 	if err != nil {
 		return book.Book{}, nil, err
 	}
-	return understood(h.now(), h.DayFile(vat, day), data), data, nil
+	return understood(h.now(), h.DayFile(vat, day), data, sighting{}), data, nil
 }
 
-// dayText is all that stands in a day's file, and what the system told of the file before.
+// dayText is all that stands in a day's file, and what the system told of the file before. Nobody changes the text.
 func (h Home) dayText(vat, day string) ([]byte, fs.FileInfo, error) {
-	if err := checkDay(vat, day); err != nil {
+	info, err := h.dayInfo(vat, day)
+	if err != nil {
 		return nil, nil, err
 	}
-	data, info, err := readTold(h.DayFile(vat, day))
+	path := h.DayFile(vat, day)
+	if data, ok := h.seen(path, info); ok {
+		return data, info, nil
+	}
+	data, info, err := readTold(path)
+	return data, info, unreadDay(vat, day, err)
+}
+
+// dayInfo is what the system tells of a day's file. It errs where that is no file that can be a day.
+func (h Home) dayInfo(vat, day string) (fs.FileInfo, error) {
+	if err := checkDay(vat, day); err != nil {
+		return nil, err
+	}
+	path := h.DayFile(vat, day)
+	info, err := os.Stat(path)
+	if err == nil {
+		err = regular(path, info)
+	}
+	return info, unreadDay(vat, day, err)
+}
+
+// unreadDay is why a day cannot be read; nil where nothing stands in the way.
+func unreadDay(vat, day string, err error) error {
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
-		return nil, nil, fmt.Errorf("the vat %s has no day %s: the day cannot be read: %w", vat, day, err)
+		return fmt.Errorf("the vat %s has no day %s: the day cannot be read: %w", vat, day, err)
 	case err != nil:
-		return nil, nil, fmt.Errorf("the day cannot be read: %w", err)
+		return fmt.Errorf("the day cannot be read: %w", err)
 	}
-	return data, info, nil
+	return nil
 }
 
 // DayText is a day's file as it stands on disk, with what lies in its spills behind it.

@@ -11,11 +11,11 @@ func (h Home) Glance(vat string) (name string, b book.Book, ok bool) {
 		return "", b, false
 	}
 	name = names[len(names)-1]
-	text, _, err := h.dayText(vat, name)
+	text, info, err := h.dayText(vat, name)
 	if err != nil || closedAtEnd(text, h.now()) {
 		return name, b, false
 	}
-	if b = understood(h.now(), h.DayFile(vat, name), text); b.Empty() || b.HeadErr != nil {
+	if b = understood(h.now(), h.DayFile(vat, name), text, h.sighted(info, text)); b.Empty() || b.HeadErr != nil {
 		return name, b, false
 	}
 	return name, b.With(h.now(), text, h.spills(vat, name, b.Frame)), true

@@ -9,7 +9,6 @@ import (
 	"path/filepath"
 	"runtime/debug"
 	"slices"
-	"strings"
 	"sync"
 	"time"
 
@@ -49,10 +48,10 @@ type index struct {
 	recipes *book.Recipes
 
 	lists  sync.Mutex
-	spills []listed // of the places
+	spills map[string]listed // by the folder of their place
 }
 
-// listed is what lay in a folder when that was last changed.
+// listed are the spills that lay in a folder when that was last changed.
 type listed struct {
 	changed time.Time
 	paths   []string
@@ -141,7 +140,7 @@ func (x *index) held(h Home, vat, day string, info fs.FileInfo) (*indexed, bool)
 		return nil, false
 	}
 	if !e.Held {
-		if e.Held = endOf(h.DayFile(vat, day), e.Size) == e.Last; !e.Held {
+		if e.Held = h.endOf(h.DayFile(vat, day), info) == e.Last; !e.Held {
 			delete(x.days, vat+"/"+day)
 			return nil, false
 		}
@@ -149,15 +148,18 @@ func (x *index) held(h Home, vat, day string, info fs.FileInfo) (*indexed, bool)
 	return e, true
 }
 
-// endOf are the last bytes of a file of a length.
-func endOf(path string, size int64) string {
-	f, err := os.OpenFile(path, os.O_RDONLY|noWait, 0)
+// endOf are the last bytes of a file; info is of the file as it is now.
+func (h Home) endOf(path string, info fs.FileInfo) string {
+	if text, ok := h.seen(path, info); ok {
+		return string(text[max(0, len(text)-lastBytes):])
+	}
+	f, err := openToRead(path)
 	if err != nil {
 		return ""
 	}
 	defer f.Close()
-	end := make([]byte, min(size, lastBytes))
-	if _, err := f.ReadAt(end, size-int64(len(end))); err != nil {
+	end := make([]byte, min(info.Size(), lastBytes))
+	if _, err := f.ReadAt(end, info.Size()-int64(len(end))); err != nil {
 		return ""
 	}
 	return string(end)
@@ -231,7 +233,7 @@ func (h Home) learnExtent(vat, day string, info fs.FileInfo, is extent) {
 	if h.index == nil || !h.still(info) {
 		return
 	}
-	if e, ok := entryOf(info, endOf(h.DayFile(vat, day), info.Size()), is); ok {
+	if e, ok := entryOf(info, h.endOf(h.DayFile(vat, day), info), is); ok {
 		h.learn(vat, day, e)
 	}
 }
@@ -325,33 +327,10 @@ func (h Home) Remember(of, what string, by uint64, data []byte) {
 	}
 }
 
-// maySpill tells whether a file of a day's events may lie elsewhere. A folder that has been still is listed once.
+// maySpill tells whether a file of a day's events may lie elsewhere.
 func (h Home) maySpill(vat, day string) bool {
 	begin := spillName(vat, day)
-	for i, p := range h.places {
-		if ownFolder(p.dir) != nil {
-			continue
-		}
-		info, err := os.Lstat(p.dir)
-		if err != nil {
-			continue
-		}
-		x := h.index
-		x.lists.Lock()
-		if x.spills == nil {
-			x.spills = make([]listed, len(h.places))
-		}
-		l := &x.spills[i]
-		if !h.still(info) || !info.ModTime().Equal(l.changed) {
-			*l = listed{info.ModTime(), p.files("")}
-		}
-		there := slices.ContainsFunc(l.paths, func(path string) bool { return strings.HasPrefix(filepath.Base(path), begin) })
-		x.lists.Unlock()
-		if there {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(h.places, func(p place) bool { return len(h.spillsIn(p, begin)) > 0 })
 }
 
 // KeepIndex writes the index if there is something new in it. It tells of no failure: without an index the files are read.

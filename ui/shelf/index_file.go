@@ -9,6 +9,7 @@ import (
 	"path/filepath"
 	"reflect"
 	"slices"
+	"sync"
 
 	"example.org/vatside/model/pack"
 )
@@ -36,12 +37,12 @@ const (
 )
 
 // castagnoli is the second of the two checksums of textSum.
-var castagnoli = crc32.MakeTable(crc32.Castagnoli)
+var castagnoli = sync.OnceValue(func() *crc32.Table { return crc32.MakeTable(crc32.Castagnoli) })
 
 // textSum is the checksum of a text: its CRC-32s by IEEE and by Castagnoli, which together tell as much as one CRC of 64 bits, the
 // product of both. Each has a machine instruction.
 func textSum(text []byte) uint64 {
-	return uint64(crc32.ChecksumIEEE(text))<<32 | uint64(crc32.Checksum(text, castagnoli))
+	return uint64(crc32.ChecksumIEEE(text))<<32 | uint64(crc32.Checksum(text, castagnoli()))
 }
 
 // readIndex reads an index that begins so; an empty one where there is none.

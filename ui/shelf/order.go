@@ -66,7 +66,12 @@ func (h Home) extentOf(vat, name string) extent {
 	if there && was.size == is.size && was.changed.Equal(is.changed) && was.year == is.year {
 		return was.extent
 	}
-	if is.extent, err = h.readExtent(vat, name, is.size); err != nil {
+	if text, ok := h.seen(path, info); ok {
+		is.extent, err = h.extentIn(vat, name, text)
+	} else {
+		is.extent, err = h.readExtent(vat, name, is.size)
+	}
+	if err != nil {
 		return extent{}
 	}
 	h.learnExtent(vat, name, info, is.extent)
@@ -78,7 +83,7 @@ func (h Home) extentOf(vat, name string) extent {
 
 // readExtent looks at the two ends of a day's file, and at all of it where they do not tell.
 func (h Home) readExtent(vat, name string, size int64) (extent, error) {
-	f, err := os.OpenFile(h.DayFile(vat, name), os.O_RDONLY|noWait, 0)
+	f, err := openToRead(h.DayFile(vat, name))
 	if err != nil {
 		return extent{}, err
 	}

@@ -40,7 +40,7 @@ func (h Home) spills(vat, day string, f book.Frame) []book.Spill {
 	real := h.real()
 	var out []book.Spill
 	for _, p := range h.places {
-		for _, path := range p.files(spillName(vat, day)) {
+		for _, path := range h.spillsIn(p, spillName(vat, day)) {
 			data, err := readFile(path)
 			s := book.ReadSpill(h.now(), path, data)
 			if err != nil {
@@ -71,8 +71,37 @@ func spillFile(of book.SpillHead) string {
 func (h Home) spillFiles(vat string) []string {
 	var out []string
 	for _, p := range h.places {
-		for _, path := range p.files(vat + ".") {
+		for _, path := range h.spillsIn(p, vat+".") {
 			out = append(out, filepath.Base(path))
+		}
+	}
+	return out
+}
+
+// spillsIn are the spills in a place whose names begin so. A home with an index lists a folder that has been still once.
+func (h Home) spillsIn(p place, begin string) []string {
+	info, err := os.Lstat(p.dir)
+	if h.index == nil || err != nil || !h.still(info) {
+		return p.files(begin)
+	}
+	if ownFolder(p.dir) != nil {
+		return nil
+	}
+	x := h.index
+	x.lists.Lock()
+	defer x.lists.Unlock()
+	l, there := x.spills[p.dir]
+	if !there || !l.changed.Equal(info.ModTime()) {
+		if x.spills == nil {
+			x.spills = map[string]listed{}
+		}
+		l = listed{info.ModTime(), p.files("")}
+		x.spills[p.dir] = l
+	}
+	var out []string
+	for _, path := range l.paths {
+		if strings.HasPrefix(filepath.Base(path), begin) {
+			out = append(out, path)
 		}
 	}
 	return out
@@ -83,7 +112,7 @@ func (p place) files(begin string) []string {
 	if ownFolder(p.dir) != nil {
 		return nil
 	}
-	entries, _ := os.ReadDir(p.dir) // a place that is not there has none
+	entries, _ := readDir(p.dir) // a place that is not there has none
 	var out []string
 	for _, e := range entries {
 		if strings.HasPrefix(e.Name(), begin) && strings.HasSuffix(e.Name(), ".toml") && e.Type().IsRegular() {

@@ -1,6 +1,7 @@
 package shelf
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"sync"
@@ -33,21 +34,23 @@ var errClosed = errors.New("the day is closed")
 // told. Errors: ErrLocked, ErrNoDay, or what is wrong with the file or its head, which is then left alone. The Book is
 // what could be read even when there is an error.
 func (h Home) OpenDay(vat, dayName string) (*Writer, book.Book, error) {
-	b, err := h.readAnew(vat, dayName)
-	if err != nil {
-		return nil, b, err
+	if _, err := h.dayInfo(vat, dayName); err != nil { // then nothing is locked
+		return nil, book.Book{}, err
 	}
 	lock, err := h.lockVat(vat)
 	if err != nil {
-		return nil, b, err
+		b, readErr := h.readAnew(vat, dayName)
+		return nil, b, cmp.Or(readErr, err)
 	}
-	var alone book.Book
-	if alone, _, err = h.readAlone(vat, dayName); err == nil { // again, now that nobody else writes
+	h = h.anew() // what was read before may be older than the lock
+	b, text, err := h.readAlone(vat, dayName)
+	if err == nil {
+		alone, spills := b, h.spills(vat, dayName, b.Frame)
+		b = alone.With(h.now(), text, spills)
 		w := &Writer{pen: pen{home: h, path: h.DayFile(vat, dayName), lock: lock, size: int64(alone.TornAt)}, head: alone.Head}
 		w.whose = h.whose(vat, dayName, alone.HeadCRC)
 		if err = w.take(alone); err == nil {
-			b = alone
-			if len(h.spills(vat, dayName, alone.Frame)) > 0 {
+			if len(spills) > 0 {
 				_ = w.merge() // what the day still refuses stays where it is, and is tried again
 				b, err = h.readAnew(vat, dayName)
 				b.Torn, b.TornAt, b.TornLine = alone.Torn, alone.TornAt, alone.TornLine
@@ -158,7 +161,7 @@ func (w *Writer) merge() error {
 	if err != nil {
 		return err
 	}
-	spills := w.home.spills(w.whose.Vat, w.whose.Day, book.ReadOn(w.home.now(), w.path, text).Frame)
+	spills := w.home.anew().spills(w.whose.Vat, w.whose.Day, book.ReadOn(w.home.now(), w.path, text).Frame)
 	blocks, errs := book.Missing(text, spills)
 	var joined []string
 	for i, s := range spills {

@@ -40,6 +40,8 @@ type Terminal struct {
 	set        bool     // the modes were written
 	frame      []string // the newest
 	w, h       int      // of the frame; 0 before the first
+	behind     func()   // is called once the frame is written; nil: nothing is
+	written    func()   // is called now that the frame is written
 	cols, rows int      // of the terminal
 	whole      bool     // the terminal may show anything
 	title      string   // the newest that is wanted
@@ -142,6 +144,14 @@ func (t *Terminal) Paint(frame []string, width, height int) {
 	t.see()
 }
 
+// Behind calls a function once the newest frame is written, in place of one that waits for that still.
+func (t *Terminal) Behind(f func()) {
+	t.mu.Lock()
+	t.behind = f
+	t.mu.Unlock()
+	t.see()
+}
+
 // Title sets the window's title, which many terminals also show on their tab. It never waits.
 func (t *Terminal) Title(words wording.Shown) {
 	t.mu.Lock()
@@ -173,6 +183,13 @@ func (t *Terminal) painting() {
 			return
 		}
 		t.write(t.next)
+		t.mu.Lock()
+		f := t.written
+		t.written = nil
+		t.mu.Unlock()
+		if f != nil {
+			f()
+		}
 	}
 }
 
@@ -191,6 +208,9 @@ func (t *Terminal) next() []byte {
 	defer t.mu.Unlock()
 	if t.held || t.w != t.cols || t.h != t.rows {
 		return nil
+	}
+	if t.behind != nil {
+		t.written, t.behind = t.behind, nil
 	}
 	first := t.back + t.first
 	t.back, t.first, t.set = "", "", true

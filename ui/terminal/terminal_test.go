@@ -82,3 +82,25 @@ func TestGivenBackBeforeTheNextFrame(t *testing.T) {
 		t.Errorf("a frame is written behind that: %q", out)
 	}
 }
+
+// What waits for a frame is called once, behind it, and not while no frame is written.
+func TestWhatIsCalledBehindAFrame(t *testing.T) {
+	tty := shown(3, 1)
+	calls := 0
+	tty.Paint([]string{"a"}, 2, 1) // of another size than the terminal
+	tty.Behind(func() { calls++ })
+	if tty.next(); tty.written != nil {
+		t.Fatal("it does not wait for the frame")
+	}
+	tty.Paint([]string{"a"}, 3, 1)
+	if out := tty.next(); len(out) == 0 || tty.written == nil || calls > 0 {
+		t.Fatalf("%q, called %d times", out, calls)
+	}
+	tty.written()
+	if tty.written = nil; calls != 1 {
+		t.Errorf("it is called %d times", calls)
+	}
+	if tty.next(); tty.written != nil {
+		t.Error("it is called again")
+	}
+}

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"strings"
+	"sync"
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/fibre"
@@ -15,6 +16,7 @@ import (
 	"example.org/vatside/ui/library"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/shelf"
+	"example.org/vatside/ui/widget"
 )
 
 // facts is what the answers come to, with the answer that the program would give where none was typed.
@@ -71,14 +73,52 @@ func (s setup) other() purpose { return wanted[(s.wants+1)%len(wanted)] }
 
 // recipes are the recipes as they are listed: in their own order, or as they fit what the dyer sorts them for, and the place.
 func (s setup) recipes(env screen.Env) []practice.Choice {
-	if s.wants == 0 {
+	recipes, _ := s.sorted.of(env, s.wants)
+	return recipes
+}
+
+// sorted are the recipes of a home in the order of what is wanted, and their lines. The pH of each is solved for that: it is done
+// once, not at each key and each frame. Nobody changes what it gives.
+type sorted struct {
+	mu      sync.Mutex
+	by      sortedBy
+	recipes []practice.Choice
+	list    []widget.Choice
+}
+
+// sortedBy is what they were made by. The recipes of a home are read anew, not changed, and with them which are the dyer's own.
+type sortedBy struct {
+	first *recipe.Recipe // nil: nothing is made yet
+	of    int
+	wants int
+	place string
+}
+
+func (s *sorted) of(env screen.Env, wants int) ([]practice.Choice, []widget.Choice) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	all := env.Home.Recipes
+	by := sortedBy{of: len(all), wants: wants, place: env.Home.Settings.Place}
+	if len(all) > 0 {
+		by.first = &all[0]
+	}
+	if by.first == nil || by != s.by {
+		s.by, s.recipes = by, sort(env, wants)
+		s.list = listed(s.recipes, env.Home.Own, wants)
+	}
+	return s.recipes, s.list
+}
+
+// sort puts the recipes into the order in which they fit what is wanted.
+func sort(env screen.Env, wants int) []practice.Choice {
+	if wants == 0 {
 		out := make([]practice.Choice, len(env.Home.Recipes))
 		for i, r := range env.Home.Recipes {
 			out[i] = practice.Choice{Recipe: r, Fit: practice.Fits}
 		}
 		return out
 	}
-	want := wanted[s.wants].want
+	want := wanted[wants].want
 	want.Place = env.Home.Settings.Place
 	return practice.Choose(env.Home.Recipes, want)
 }

@@ -45,10 +45,11 @@ type setup struct {
 
 	measured bool // the vessel is told by its shape and measures
 	wants    int  // of wanted: what the recipes are sorted for
+	sorted   *sorted
 }
 
 // New makes the screen.
-func New(screen.Env) screen.Screen { return setup{} }
+func New(screen.Env) screen.Screen { return setup{sorted: &sorted{}} }
 
 // typedPage tells whether a page is answered in letters and figures.
 func typedPage(p page) bool {

@@ -257,3 +257,36 @@ func TestTheVesselIsDrawnAsItIsDescribed(t *testing.T) {
 		}
 	}
 }
+
+// The recipes are put in order once, and anew for another wish, another place and a home that was read anew.
+func TestTheRecipesAreSortedOnce(t *testing.T) {
+	e := env(80, 24, "metric")
+	s := New(e).(setup)
+	first := s.choices(e)
+	for range 3 {
+		s.View(e)
+		next, _ := s.Update(screen.Key{Name: "down"}, e)
+		s = next.(setup)
+	}
+	if &s.choices(e)[0] != &first[0] {
+		t.Error("they are put in order at each key or frame")
+	}
+	read := e
+	read.Home.Recipes, read.Home.Own = recipes.Builtin(), map[string]bool{e.Home.Recipes[0].ID: true}
+	if got := s.choices(read)[0].Aside; !strings.Contains(got, "your own") {
+		t.Errorf("read anew, the first one says %q", got)
+	}
+	closed, other := e, s
+	if closed.Home.Settings.Place = day.ClosedRoom; &s.choices(closed)[0] == &first[0] {
+		t.Error("in a closed room they are as they were")
+	}
+	if other.wants++; &other.choices(e)[0] == &first[0] {
+		t.Error("sorted for something else they are as they were")
+	}
+	if fewer := e; len(s.choices(e)) == len(first) {
+		fewer.Home.Recipes = fewer.Home.Recipes[:2]
+		if n := len(s.choices(fewer)); n != 2 {
+			t.Errorf("of two recipes %d are shown", n)
+		}
+	}
+}

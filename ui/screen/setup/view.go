@@ -24,22 +24,7 @@ func (s setup) choices(env screen.Env) []widget.Choice {
 	}
 	switch s.at {
 	case recipeOf:
-		for _, c := range s.recipes(env) {
-			r := c.Recipe
-			aside := "in " + r.Liquor.Ready.String()
-			switch fit, _ := practice.ForProtein(r); {
-			case c.Fit == practice.FitsNot:
-				aside = "not for it, " + aside
-			case c.Fit == practice.FitsCare:
-				aside = "with care, " + aside
-			case s.wants == 0 && fit == practice.Fits:
-				aside += ", wool and silk first"
-			}
-			if env.Home.Own[r.ID] {
-				aside += ", your own"
-			}
-			add(r.Name, aside)
-		}
+		_, list = s.sorted.of(env, s.wants)
 	case shape:
 		for _, f := range shapes {
 			add(f.word, f.says)
@@ -50,6 +35,28 @@ func (s setup) choices(env screen.Env) []widget.Choice {
 		}
 	}
 	return list
+}
+
+// listed are the lines of recipes.
+func listed(recipes []practice.Choice, own map[string]bool, wants int) []widget.Choice {
+	out := make([]widget.Choice, len(recipes))
+	for i, c := range recipes {
+		r := c.Recipe
+		aside := "in " + r.Liquor.Ready.String()
+		switch fit, _ := practice.ForProtein(r); {
+		case c.Fit == practice.FitsNot:
+			aside = "not for it, " + aside
+		case c.Fit == practice.FitsCare:
+			aside = "with care, " + aside
+		case wants == 0 && fit == practice.Fits:
+			aside += ", wool and silk first"
+		}
+		if own[r.ID] {
+			aside += ", your own"
+		}
+		out[i] = widget.Choice{Text: numbered(i+1, r.Name), Aside: aside}
+	}
+	return out
 }
 
 // View is the screen.
