@@ -1,6 +1,7 @@
 package ui
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -102,10 +103,7 @@ func (m model) leavingSheet() widget.Sheet {
 			if v.Unsaved == 0 {
 				continue
 			}
-			why := v.Trouble
-			if why == "" {
-				why = wording.Counted(v.Unsaved, "act") + " not on disk yet"
-			}
+			why := cmp.Or(v.Trouble, wording.Counted(v.Unsaved, "act")+" not on disk yet")
 			s.How = append(s.How, vatName(v)+": "+why+".")
 			acts, more := v.Acts(), ""
 			if len(acts) > 3 {
@@ -144,10 +142,7 @@ func (m model) leavingSheet() widget.Sheet {
 
 // vatName is the name of a day's vat as the dyer knows it.
 func vatName(v engine.View) string {
-	if n := v.State.Head.Setup.Name; n != "" {
-		return n
-	}
-	return vatOf(v.ID)
+	return cmp.Or(v.State.Head.Setup.Name, vatOf(v.ID))
 }
 
 // uncalled are the running times that quitting leaves without a call.

@@ -42,7 +42,7 @@ func (m model) pace() {
 // counts tells whether something is shown that changes with the seconds, beside the times of the days.
 func (m model) counts() bool {
 	c, ok := m.stack[len(m.stack)-1].shows.(screen.Counter)
-	if !m.fades.IsZero() || ok && c.Counts(m.env()) {
+	if m.boards.waits || !m.fades.IsZero() || ok && c.Counts(m.env()) {
 		return true
 	}
 	r, _, over := m.rules(m.itself()) // a strip that is watched stands over the screen

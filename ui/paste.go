@@ -18,6 +18,9 @@ func (m model) pasted(text []rune) (tea.Model, tea.Cmd) {
 	if len(text) == 0 || m.help || m.leaving != staying {
 		return m, nil
 	}
+	if next, cmd, is := m.dropped(string(text)); is {
+		return next, cmd
+	}
 	top := m.stack[len(m.stack)-1]
 	taken := top.capturing()
 	if f, is := top.shows.(interface{ Figures() bool }); is && f.Figures() && !top.say.on() { // where a space is the press

@@ -44,12 +44,14 @@ type model struct {
 	noAdvice      bool // the forecasts failed on the day's own screen: it is shown without them
 	fault         *viewFault
 	feet          *screen.Feet
+	boards        *boards
 	frames        *widget.Frames
 	care          map[string][]history.Due // what the vats of home want, as last read
 	caredAt       int64                    // the hour of that
 	past          pastMsg                  // the history of the vat in hand, as last read
 	reading       bool                     // the home is being read for the first time
 	waits         *earlyKey                // the key that waits for that
+	photos        int                      // how many photographs were given; what comes of an earlier one is left
 	first         tea.Cmd                  // what is to be done with the first frame
 }
 
@@ -59,7 +61,7 @@ func newModel(o Options, s shelf.Settings, h effects) model {
 		getenv = func(string) string { return "" }
 	}
 	m := model{effects: h, getenv: getenv, width: 80, height: 24}
-	m.fault, m.feet, m.frames = &viewFault{}, &screen.Feet{}, &widget.Frames{}
+	m.fault, m.feet, m.frames, m.boards = &viewFault{}, &screen.Feet{}, &widget.Frames{}, &boards{of: map[string]board{}}
 	m.home.Settings = s
 	if g, ok := h.grounds.Of(terminalName(getenv)); ok {
 		m.ground = &g
@@ -101,7 +103,14 @@ func (m model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 		m = m.settle().followed().called(was)
 		if hour := m.snap.Wall.Unix() / 3600; !m.reading && hour != m.caredAt && m.stack[len(m.stack)-1].at == screen.AtHome { // what was due then is overdue now
 			m.caredAt = hour
-			return m, m.effects.care(m.home.Vats)
+			return m, tea.Batch(m.boarded(), m.effects.care(m.home.Vats))
+		}
+		return m, m.boarded()
+	case boardMsg:
+		m.boards.writing = false
+		if msg.err != nil && m.boards.trouble != msg.err.Error() { // told once
+			m.word, m.fades = msg.err.Error(), m.snap.Wall.Add(refusal)
+			m.boards.trouble = msg.err.Error()
 		}
 	case homeMsg:
 		m.home.Vats, m.home.Recipes, m.home.Own = msg.vats, msg.recipes, msg.own
@@ -166,6 +175,8 @@ func (m model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 		}
 	case saidMsg:
 		return m.answered(msg)
+	case photoMsg:
+		return m.photographed(msg), nil
 	case costMsg:
 		if top := m.stack[len(m.stack)-1]; vatOf(top.day) == msg.cost.Vat {
 			m.home.Cost = &msg.cost
@@ -233,6 +244,8 @@ func (m model) want(r screen.Request) (model, tea.Cmd) {
 		return m, acted(m.effects.do(top.day, m.effects.saw(top.day, r.Command)))
 	case screen.List:
 		return m, m.effects.list(top.day, r.Path)
+	case screen.Photo:
+		return m.photograph(r.Tag, r.Asked, true)
 	case screen.Begin:
 		return m, m.effects.begin(r.Head)
 	case screen.NextDay:

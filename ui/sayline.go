@@ -137,6 +137,9 @@ func (m model) sayEntered(top place) (tea.Model, tea.Cmd) {
 		s.typing.Wrong = "nothing is typed; done is the press"
 		return m.saying(s), nil
 	}
+	if p, asked, is := library.PhotoLine(v.State, s.said()); is {
+		return m.photograph(p.Tag, asked, true)
+	}
 	r, l, commands, err := answer.Take(v.State, v.Now, s.said())
 	if err != nil {
 		s.typing.Wrong = err.Error()
@@ -301,6 +304,8 @@ func (m model) saySheet(behind widget.Sheet, top place, env screen.Env) widget.S
 		}
 	case strings.TrimSpace(s.typing.Text) == "":
 		sheet.How = []string{"Such as: " + strings.Join(sayable(v.State, v.Now), " · ")}
+	case m.namesPhoto(v.State, s):
+		sheet.How = []string{"Enter reads the photograph."}
 	default:
 		sheet.How = []string{answer.Read(v.State, v.Now, s.said()).String()}
 	}

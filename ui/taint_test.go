@@ -17,6 +17,7 @@ import (
 	"example.org/vatside/ui/cue"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/screen"
+	"example.org/vatside/ui/screen/timetable"
 	"example.org/vatside/ui/screentest"
 	"example.org/vatside/ui/shelf"
 	"example.org/vatside/ui/style"
@@ -38,7 +39,7 @@ func TestNoFileSteersTheScreens(t *testing.T) {
 		t.Fatalf("home is %d vats, %q", len(msg.vats), msg.word)
 	}
 	seen := map[screen.Place]bool{}
-	titles := 0
+	titles, boards := 0, 0
 	tins := stockMsg(h.stock(msg.vats))
 	look := func(m model, where string) {
 		for _, size := range [][2]int{{80, 24}, {120, 40}} {
@@ -83,6 +84,13 @@ func TestNoFileSteersTheScreens(t *testing.T) {
 			}
 			view = view.At(now) // the call is reckoned once, for all screens
 			snap := engine.Snapshot{Wall: now, Days: []engine.View{view}}
+			board := timetable.Page(view).Page("").String()
+			if bad := screentest.Unshowable(board, false); bad != "" {
+				t.Errorf("%s, event %d: the board has %s", id, i, bad)
+			}
+			if strings.Contains(board, screentest.TaintMark) {
+				boards++
+			}
 			words := wording.Show(titleOf(engine.Snapshot{Wall: now, Days: []engine.View{view, view}})).String() // with the vat's name
 			if bad := screentest.Unshowable(words, false); bad != "" {
 				t.Errorf("%s, event %d: the title is written as %q", id, i, words)
@@ -130,6 +138,9 @@ func TestNoFileSteersTheScreens(t *testing.T) {
 		if !seen[at] && at != screen.AtAid {
 			t.Errorf("on %s the words are never seen", at)
 		}
+	}
+	if boards == 0 {
+		t.Error("on no board the words are seen")
 	}
 	if titles == 0 {
 		t.Error("in no title the words are seen")

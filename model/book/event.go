@@ -12,6 +12,7 @@ import (
 	"time"
 
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/tree"
 	"example.org/vatside/model/wording"
 )
 
@@ -92,11 +93,11 @@ func readEvent(text []byte, kinds map[string]reflect.Type) (e day.Event, slips [
 	if trimmed := bytes.TrimLeft(fields, " \t"); len(trimmed) > 0 && trimmed[0] == '[' { // also when a hand has spoilt the word
 		fields = fields[lineEnd(fields, 0):]
 	}
-	tree, err := decode(fields)
+	values, err := decode(fields)
 	if err != nil {
 		return e, nil, err
 	}
-	seq, ok := tree["seq"].(int64)
+	seq, ok := values["seq"].(int64)
 	if !ok || seq < 1 {
 		return e, nil, errors.New("it has no seq, a number from 1")
 	}
@@ -104,15 +105,15 @@ func readEvent(text []byte, kinds map[string]reflect.Type) (e day.Event, slips [
 		return e, nil, fmt.Errorf("its seq %d cannot be: no day has so many events; mend the number", seq)
 	}
 	e.Seq = int(seq)
-	if err := readInto(&e.At, tree["at"]); err != nil {
+	if err := readInto(&e.At, values["at"]); err != nil {
 		return e, nil, fmt.Errorf("at: %w", err)
 	}
-	name, _ := tree["kind"].(string)
+	name, _ := values["kind"].(string)
 	if name == "" {
 		return e, nil, errors.New("it has no kind")
 	}
-	if e.Boot, _ = tree["boot"].(string); e.Boot != "" {
-		if up, ok := number(tree["up"]); ok && math.Abs(up) <= upMost {
+	if e.Boot, _ = values["boot"].(string); e.Boot != "" {
+		if up, ok := tree.Number(values["up"]); ok && math.Abs(up) <= upMost {
 			e.Up = up
 		} else {
 			e.Boot = "" // without its clock a boot says nothing
@@ -124,7 +125,7 @@ func readEvent(text []byte, kinds map[string]reflect.Type) (e day.Event, slips [
 		return e, nil, nil
 	}
 	body := reflect.New(kind).Elem()
-	if slips, err = readFields(tree, body, signed(name), common); err != nil {
+	if slips, err = readFields(values, body, signed(name), common); err != nil {
 		return e, nil, err
 	}
 	e.Body = body.Interface().(day.Body)

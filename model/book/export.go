@@ -97,7 +97,7 @@ func (t *tableWriter) day(l Leaf, b Book, head []byte) {
 		}
 	}
 	h := b.Head
-	t.row(l.Vat, l.Day, oneLine(cmp.Or(h.Setup.Name, h.Vat)), oneLine(h.Recipe.Name), figure(h.Setup.Fill), oneLine(h.Zone),
+	t.row(l.Vat, l.Day, oneLine(h.Name()), oneLine(h.Recipe.Name), figure(h.Setup.Fill), oneLine(h.Zone),
 		opened, closed, strconv.Itoa(len(b.Events)), strings.TrimSuffix(string(head), "\n"))
 }
 

@@ -294,7 +294,7 @@ func readValue(raw any, v reflect.Value, signed bool) error {
 		}
 		return errors.New("it is not a whole number")
 	case reflect.Float64:
-		if f, ok := number(raw); ok {
+		if f, ok := tree.Number(raw); ok {
 			v.SetFloat(f)
 			return nil
 		}
@@ -364,15 +364,4 @@ func readList(raw any, v reflect.Value, signed bool) error {
 	}
 	v.Set(out)
 	return nil
-}
-
-// number is a finite number, written with or without a point.
-func number(raw any) (float64, bool) {
-	switch n := raw.(type) {
-	case int64:
-		return float64(n), true
-	case float64:
-		return n, !math.IsNaN(n) && !math.IsInf(n, 0)
-	}
-	return 0, false
 }

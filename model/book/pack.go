@@ -7,7 +7,6 @@ import (
 	"hash/crc32"
 	"reflect"
 	"slices"
-	"strings"
 	"sync"
 	"time"
 
@@ -23,38 +22,15 @@ import (
 // either that Packing does not see.
 const packing = 1
 
-// Packing names the form of packed days: its number, and the checksum of the types that they hold. What another Packing
-// packed cannot be unpacked.
+// Packing names the form of packed days: its number, the kinds of events, and the form of the types. What another Packing packed
+// cannot be unpacked.
 var Packing = sync.OnceValue(func() string {
-	var b strings.Builder
-	told := map[reflect.Type]bool{}
-	var tell func(reflect.Type)
-	tell = func(t reflect.Type) {
-		fmt.Fprint(&b, t, ";")
-		if told[t] {
-			return
-		}
-		told[t] = true
-		switch t.Kind() {
-		case reflect.Struct:
-			for i := range t.NumField() {
-				b.WriteString(t.Field(i).Name + " ")
-				tell(t.Field(i).Type)
-			}
-		case reflect.Slice, reflect.Array, reflect.Pointer:
-			tell(t.Elem())
-		default:
-			b.WriteString(t.Kind().String())
-		}
-	}
+	kinds := ""
+	types := []reflect.Type{reflect.TypeFor[day.Unknown](), reflect.TypeFor[day.Head](), reflect.TypeFor[frameKept]()}
 	for _, k := range day.Kinds() {
-		b.WriteString(k.Kind() + " ")
-		tell(reflect.TypeOf(k))
+		kinds, types = kinds+k.Kind()+" ", append(types, reflect.TypeOf(k))
 	}
-	for _, t := range []reflect.Type{reflect.TypeFor[day.Unknown](), reflect.TypeFor[day.Head](), reflect.TypeFor[frameKept]()} {
-		tell(t)
-	}
-	return fmt.Sprintf("%d-%08x", packing, crc32.ChecksumIEEE([]byte(b.String())))
+	return fmt.Sprintf("%d-%08x-%s", packing, crc32.ChecksumIEEE([]byte(kinds)), pack.Form(types...))
 })
 
 // Recipes are the recipes of packed days, each once: most days of a home have one of a few. It is not for more than one
@@ -160,15 +136,6 @@ func sameBook(a, b Book) bool {
 		return b
 	}
 	return reflect.DeepEqual(plain(a), plain(b))
-}
-
-// PackedEvents is how many events a packed day has; -1 where it is none.
-func PackedEvents(data []byte, r *Recipes) int {
-	b, u := headOf("", data, r)
-	if n := int(u.Uint()); !u.Bad && b.HeadWhole {
-		return n
-	}
-	return -1
 }
 
 // headOf is a packed day up to its events.

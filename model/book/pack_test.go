@@ -79,7 +79,7 @@ func TestAPackedDayReadsBackAsItsText(t *testing.T) {
 			} else if !sameBook(got, b) || !reflect.DeepEqual(got.Frame.Verify(), b.Frame.Verify()) || got.NextSeq() != b.NextSeq() {
 				t.Errorf("%s in %s reads back as another day", path, zone)
 			}
-			if n := PackedEvents(packed[path], again); n != len(b.Events) {
+			if n := packedEvents(packed[path], again); n != len(b.Events) {
 				t.Errorf("%s has %d events, not %d", path, len(b.Events), n)
 			}
 		}
@@ -219,4 +219,13 @@ func TestWhatIsReadGoesWithTheNumberOfPackedDays(t *testing.T) {
 		t.Errorf("packing is %d and the sum of what is read %s, not %d and %s: where a text reads otherwise than it did, raise packing, and put both here",
 			packing, got, number, want)
 	}
+}
+
+// packedEvents is how many events a packed day has; -1 where it is none.
+func packedEvents(data []byte, r *Recipes) int {
+	b, u := headOf("", data, r)
+	if n := int(u.Uint()); !u.Bad && b.HeadWhole {
+		return n
+	}
+	return -1
 }

@@ -50,10 +50,7 @@ func ReadSpill(today time.Time, file string, data []byte) Spill {
 	var s Spill
 	s.Frame = frame(today, file, data, kinds, s.readHead, func(e day.Event, _ []byte) { s.Events = append(s.Events, e) })
 	for _, k := range wholeBlocks(data) {
-		seq := scrapeSeq(k.text)
-		if seq == 0 {
-			seq = k.seq
-		}
+		seq := cmp.Or(scrapeSeq(k.text), k.seq)
 		s.blocks = append(s.blocks, spilled{seq, k.text, k.raw})
 	}
 	return s

@@ -120,10 +120,7 @@ func (b Frame) Verify() []Finding {
 // sortFindings puts findings in the order of their lines, those of the file as a whole last.
 func sortFindings(fs []Finding) {
 	line := func(f Finding) int {
-		if f.Line == 0 {
-			return math.MaxInt
-		}
-		return f.Line
+		return cmp.Or(f.Line, math.MaxInt)
 	}
 	slices.SortStableFunc(fs, func(x, y Finding) int { return cmp.Compare(line(x), line(y)) })
 }

@@ -41,6 +41,9 @@ const least = 5 * time.Minute
 // same text.
 func (c Calendar) Text() string {
 	w := &writer{zone: c.zone()}
+	if w.zone == "" && len(c.Events) == 0 { // a calendar has at least one component, by RFC 5545, 3.6
+		c.At, w.zone = c.At.UTC(), "Etc/UTC"
+	}
 	w.line("BEGIN:VCALENDAR")
 	w.line("VERSION:2.0")
 	w.line("PRODID:-//vatside//vatside//EN")

@@ -246,3 +246,20 @@ func TestZones(t *testing.T) {
 		t.Error(text)
 	}
 }
+
+// A calendar without events is one all the same: it has a component, by RFC 5545, and both parsers read it.
+func TestACalendarWithoutEvents(t *testing.T) {
+	for _, zone := range []*time.Location{time.UTC, time.FixedZone("", 3600), time.FixedZone("", 5*3600+1800)} {
+		text := calendar.Calendar{Name: "vats", At: time.Date(2026, 11, 30, 9, 0, 0, 0, zone)}.Text()
+		if events := read(t, text); len(events) > 0 {
+			t.Errorf("%s: it has %d events", zone, len(events))
+		}
+		one, err := ical.NewDecoder(strings.NewReader(text)).Decode()
+		if err != nil || len(one.Children) == 0 {
+			t.Errorf("%s: %v, no component in it\n%s", zone, err, text)
+		}
+		if strings.Contains(text, "Etc/UTC") && !strings.Contains(text, "TZOFFSETTO:+0000") {
+			t.Errorf("%s: UTC is said to be elsewhere\n%s", zone, text)
+		}
+	}
+}

@@ -26,6 +26,7 @@ const (
 	ActGoods                 // what is to be dyed?
 	ActReady                 // a piece is scoured, or goes into its soak
 	ActAsk                   // a question that stands before the first powder; Choices answer it
+	ActHold                  // no piece goes in: the class is talked to
 )
 
 // Entry is what typed figures mean at an act.

@@ -121,6 +121,10 @@ func (s *growing) change(e Event) error {
 		s.give(Shift{b.Timer, -b.By})
 	case HelperChanged:
 		s.Children = b.Children
+	case Talking:
+		if s.TalkSince = (time.Time{}); b.On {
+			s.TalkSince = at
+		}
 	case WayChosen:
 		s.Way = b.Way
 	case PlaceChanged:

@@ -35,7 +35,7 @@ func TestEveryKindHasAnAuthor(t *testing.T) {
 	record(p, day.StripTest{Stayed: 40}, day.SignSeen{Sign: "blue"}, day.VatCovered{}, day.VatUncovered{}, day.FrothSkimmed{}, day.Stirred{}, day.Settled{},
 		day.HeaterOn{}, day.HeaterOff{}, day.ToppedUp{Water: 2, Temp: 12}, day.DrawnOff{Liquor: 3}, day.Decanted{Liquor: 3}, day.Note{Text: "rain"},
 		day.PieceChanged{OfPiece: of("A3"), PieceSpec: day.PieceSpec{Fibre: "linen", Dry: 100}}, day.PieceDropped{OfPiece: of("A3"), Reason: "torn"},
-		day.HelperChanged{Who: "a neighbour"}, day.WayChosen{Way: "full"}, day.PlaceChanged{Place: day.Outdoors}, day.VesselTold{Material: "HDPE"})
+		day.HelperChanged{Who: "a neighbour"}, day.WayChosen{Way: "full"}, day.PlaceChanged{Place: day.Outdoors}, day.Talking{On: true}, day.Talking{}, day.VesselTold{Material: "HDPE"})
 	p.do(day.Treat{Cause: "tired", Do: "reducer", Powders: []day.Amount{{Powder: "reducer", Mass: 10}}, Wait: quantity.Minutes(30)})
 	record(p, day.Rechecked{Answer: "better"})
 	p.do(day.RestVat{For: quantity.Minutes(10)})

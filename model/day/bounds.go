@@ -1,6 +1,7 @@
 package day
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"reflect"
@@ -100,9 +101,7 @@ func beyond(v reflect.Value, kind, key string) (string, string) {
 				continue
 			}
 			name, _, _ := strings.Cut(f.Tag.Get("toml"), ",")
-			if name == "" {
-				name = key
-			}
+			name = cmp.Or(name, key)
 			if key, what := beyond(v.Field(i), kind, name); what != "" {
 				return key, what
 			}

@@ -37,6 +37,8 @@ func (c Call) Compare(o Call) int {
 			return 0
 		case c.Verb == "lift":
 			return 1
+		case c.Act.Kind == ActHold: // it wants nothing
+			return 3
 		}
 		return 2
 	}

@@ -64,6 +64,8 @@ func (s State) named(a Act) (verb, object, attempt string) {
 		return "hear", "calls", ""
 	case ActAsk:
 		return "ask", s.asking(), ""
+	case ActHold:
+		return "hold", "pieces", Clock(s.TalkSince)
 	case ActClosed:
 		return "close", "", ""
 	}

@@ -115,7 +115,7 @@ func (s State) preparing(now time.Time) []Act {
 	var out []Act
 	st, open := s.Open()
 	resting := !s.RestUntil.IsZero() && now.Before(s.RestUntil.Add(s.shift("rest")))
-	if !open && !resting && s.Treating == nil && (!s.scalds() || s.Hot) {
+	if !open && !resting && !s.Talks() && s.Treating == nil && (!s.scalds() || s.Hot) {
 		if in := s.beside(now); len(in) > 0 {
 			out = append(out, s.enterAct(in, now))
 		} else if p, ok := s.airsNext(); ok && len(s.InVat()) == 0 && s.Vat.Skimmed.Before(s.Vat.Lifted) {
@@ -137,8 +137,11 @@ func (s State) preparing(now time.Time) []Act {
 	return out
 }
 
-// beside are the pieces that could go in now beside what is in the vat.
+// beside are the pieces that could go in now beside what is in the vat; none while the class is talked to.
 func (s State) beside(now time.Time) []Piece {
+	if s.Talks() {
+		return nil
+	}
 	var can []waiting
 	for i := range s.Pieces {
 		if since, ok := s.waits(&s.Pieces[i], now); ok {

@@ -34,7 +34,7 @@ func (s State) decideBack(now time.Time) ([]Body, error) {
 		case DipEnded, AiringEnded, WettedOut, BathBegun, Rinsed, Soured, Soaped, Dried, LeftOut, Rechecked, ToppedUp, DrawnOff, Decanted,
 			PieceAdded, PieceChanged, PieceDropped, CarriedOver:
 			return s.decideCorrection(e.Seq, "undone", nil, now)
-		case HeaterOn, HeaterOff, StripBegun, SoundChecked:
+		case HeaterOn, HeaterOff, StripBegun, SoundChecked, Talking:
 			return s.decideCorrection(e.Seq, "undone", nil, now)
 		case TimerStretched:
 			if !s.gates(b.Timer) {

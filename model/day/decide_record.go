@@ -78,6 +78,13 @@ func (s State) decideRecord(b Body, now time.Time) ([]Body, error) {
 		if strings.TrimSpace(b.Who) == "" {
 			return refuse("say who is at the vat")
 		}
+	case Talking:
+		switch {
+		case b.On && s.Talks():
+			return refuse("pieces wait since %s already", Clock(s.TalkSince))
+		case !b.On && !s.Talks():
+			return refuse("no piece is held back: each is called in its turn")
+		}
 	case WayChosen:
 		switch {
 		case !slices.Contains([]string{load.ChoiceWeak, load.ChoiceFull, load.ChoiceFeed}, b.Way):

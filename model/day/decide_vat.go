@@ -1,6 +1,7 @@
 package day
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"slices"
@@ -71,10 +72,7 @@ func (s State) powderOf(id, material string) (recipe.Powder, error) {
 	if p, ok := s.Head.Recipe.Powder(id); ok {
 		return p, nil
 	}
-	name := strings.TrimSpace(material)
-	if name == "" {
-		name = strings.TrimSpace(id)
-	}
+	name := cmp.Or(strings.TrimSpace(material), strings.TrimSpace(id))
 	food := recipe.Powder{ID: strings.TrimSpace(id), Material: name, Role: recipe.Food}
 	switch (recipe.Powder{Material: id + " " + name}).Substance() {
 	case recipe.Other, recipe.TableSugar, recipe.ReducingSugar:
@@ -134,9 +132,7 @@ func (s State) drawStock(b StockDrawn) ([]Body, error) {
 func (s State) topUp(b ToppedUp) ([]Body, error) {
 	sys := s.Head.Setup.System()
 	cold, _ := s.Head.Setup.Waters()
-	if b.Temp == 0 {
-		b.Temp = cold
-	}
+	b.Temp = cmp.Or(b.Temp, cold)
 	switch in := s.InVat(); {
 	case s.ending():
 		return nil, errEnding

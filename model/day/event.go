@@ -335,6 +335,11 @@ type (
 		Who      string `toml:"who"`
 		Children bool   `toml:"children,omitempty"`
 	}
+	// Talking says that who leads the day talks to the class from now on, or no longer. Meanwhile no piece is called to go in; all
+	// else is.
+	Talking struct {
+		On bool `toml:"on"`
+	}
 	// WayChosen is the way that the timetable takes where the vat tires: weak, full or feed, as load.Choice has them.
 	WayChosen struct {
 		Way string `toml:"way"`

@@ -36,7 +36,7 @@ func (s *State) hold(at time.Time) {
 // same until they are in, cannot go in any more, or something else is called; a fresh piece also gives way where it must
 // when an airing is over.
 func (s State) called(now time.Time) []Piece {
-	if s.Closed || s.Treating != nil {
+	if s.Closed || s.Treating != nil || s.Talks() {
 		return nil
 	}
 	if _, open := s.Open(); open {

@@ -1,6 +1,7 @@
 package day
 
 import (
+	"cmp"
 	"math"
 	"time"
 
@@ -20,6 +21,9 @@ type Head struct {
 	Opening   Opening
 	Recipe    recipe.Recipe
 }
+
+// Name is the vat as the dyer calls it, else its folder's name.
+func (h Head) Name() string { return cmp.Or(h.Setup.Name, h.Vat) }
 
 // Setup is what the dyer chose before the first step.
 type Setup struct {
@@ -152,12 +156,8 @@ type CarriedPiece struct {
 // Waters are the °C of the cold and the hot water; where the setup does not say, 15 and 60 °C.
 func (s Setup) Waters() (cold, hot quantity.Temperature) {
 	cold, hot = s.Cold, s.Hot
-	if cold == 0 {
-		cold = defaultCold
-	}
-	if hot == 0 {
-		hot = defaultHot
-	}
+	cold = cmp.Or(cold, defaultCold)
+	hot = cmp.Or(hot, defaultHot)
 	return cold, hot
 }
 

@@ -144,6 +144,9 @@ func (TimerCut) Kind() string { return "timer cut" }
 func (HelperChanged) Kind() string { return "helper changed" }
 
 // Kind names the event in the book.
+func (Talking) Kind() string { return "talking" }
+
+// Kind names the event in the book.
 func (WayChosen) Kind() string { return "way chosen" }
 
 // Kind names the event in the book.
@@ -257,6 +260,7 @@ func Kinds() []Body {
 		TimerStretched{},
 		TimerCut{},
 		HelperChanged{},
+		Talking{},
 		WayChosen{},
 		PlaceChanged{},
 		VesselTold{},

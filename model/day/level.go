@@ -1,6 +1,7 @@
 package day
 
 import (
+	"cmp"
 	"time"
 
 	"example.org/vatside/model/quantity"
@@ -83,10 +84,7 @@ func (l liquid) after(s *State, b Body, at time.Time) liquid {
 			l.poured, l.mixed = time.Time{}, nil
 		}
 	case ToppedUp:
-		t := l.mixed
-		if t == nil {
-			t = s.Vat.Temp
-		}
+		t := cmp.Or(l.mixed, s.Vat.Temp)
 		l.poured = at
 		if t != nil && b.Temp != 0 {
 			mix := water.Mixed(l.level.In, *t, b.Water, b.Temp)

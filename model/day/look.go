@@ -22,30 +22,6 @@ type Look struct {
 	Error    float64  // standard deviation of Lab (CIEDE2000) or of Place (rungs); 0: not said, the usual of its How
 }
 
-// String is the look as ParseLook reads it.
-func (l Look) String() string {
-	tenths := func(v float64) string { return strconv.FormatFloat(math.Round(v*10)/10+0, 'f', -1, 64) }
-	sure := ""
-	if l.Error > 0 {
-		sure = " ±" + tenths(max(l.Error, 0.1))
-	}
-	switch {
-	case l.Place > 0:
-		return "rung " + tenths(l.Place) + sure
-	case l.Rung > 0:
-		return fmt.Sprintf("rung %d%s", l.Rung, sure)
-	case l.Name != "":
-		return l.Name
-	case l.KS > 0:
-		return "ks " + tenths(float64(l.KS))
-	case l.How == shade.ByPhoto:
-		return "photo" + strings.TrimPrefix(l.Lab.String(), "lab") + sure
-	case l.Observer != colour.D65At2:
-		return "lab@" + l.Observer.String() + strings.TrimPrefix(l.Lab.String(), "lab") + sure
-	}
-	return l.Lab.String() + sure
-}
-
 // cutError takes "±2.5" or "+-2.5" off the end of a look: the standard deviation of what is told.
 func cutError(s string) (rest string, e float64, err error) {
 	for _, sign := range []string{"±", "+-", "+/-"} {

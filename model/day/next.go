@@ -192,6 +192,9 @@ func (s State) clockAct(now time.Time) Act {
 	for _, d := range dues {
 		switch d.Kind {
 		case DueEnter, DueFinish:
+			if s.Talks() && !now.Before(d.At) {
+				continue
+			}
 			p, _ := s.Piece(d.Tag)
 			return s.airAct(p, d)
 		case DueBath:
@@ -205,7 +208,7 @@ func (s State) clockAct(now time.Time) Act {
 	}
 	bears := s.bearing()
 	for _, p := range s.Pieces {
-		if !p.Live() {
+		if s.Talks() || !p.Live() {
 			continue
 		}
 		if v, words := bears(p); v == fibre.Refused {
@@ -218,6 +221,9 @@ func (s State) clockAct(now time.Time) Act {
 	if a, ok := s.roundAct(now); ok {
 		return a
 	}
+	if s.Talks() {
+		return s.holdAct()
+	}
 	a := Act{Kind: ActIdle, Words: "No piece is waiting", How: "Add a piece, or close the day."}
 	if !s.Vat.Lifted.IsZero() && !s.Vat.Covered && !s.Head.Setup.Ending {
 		if s.Head.Setup.GoodsFirst {
@@ -226,6 +232,15 @@ func (s State) clockAct(now time.Time) Act {
 		a.How = "Add a piece; or the evening round: " + s.Evening() + "; then close the day."
 	}
 	return a
+}
+
+// Talks tells whether the class is talked to: then no piece is called to go in, and all else is.
+func (s State) Talks() bool { return !s.TalkSince.IsZero() }
+
+// holdAct is the wait while the class is talked to.
+func (s State) holdAct() Act {
+	return Act{Kind: ActHold, Words: "Talking: pieces wait", How: "No piece goes in since " + Clock(s.TalkSince) + ". Lifts and baths are still called. M: the talk is over.",
+		Why: "An airing is a least time: longer does no harm."}
 }
 
 // restsBeyond tells whether the vat still rests at an instant.

@@ -107,6 +107,8 @@ func (s State) answer(a Act, now time.Time) ([]Body, error) {
 		return refuse("the vat rests %s more", Countdown(left))
 	case ActAsk:
 		return nil, s.answerFirst()
+	case ActHold:
+		return refuse("pieces wait since %s; once the talk is over, M or hold", Clock(s.TalkSince))
 	case ActLook:
 		return refuse("say whether it is better, the same or worse")
 	case ActBench:

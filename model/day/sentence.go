@@ -1,12 +1,14 @@
 package day
 
 import (
+	"cmp"
 	"fmt"
 	"strings"
 	"time"
 
 	"example.org/vatside/model/load"
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/wording"
 )
 
 // Clock is a time of day as the hands need it, 10:42.
@@ -56,18 +58,8 @@ func Long(d time.Duration) string {
 	return fmt.Sprintf("%d h %d min", h, m)
 }
 
-func because(why string) string {
-	if why == "" {
-		return ""
-	}
-	return ": " + why
-}
-
 func named(what, otherwise string) string {
-	if what == "" {
-		return otherwise
-	}
-	return what
+	return cmp.Or(what, otherwise)
 }
 
 func inTo(into string) string {
@@ -142,7 +134,7 @@ func (b StepDone) Sentence(quantity.System) string {
 }
 
 func (b StepSkipped) Sentence(quantity.System) string {
-	return fmt.Sprintf("step %d left out, %s", b.Step, named(b.What, b.Do)) + because(b.Reason)
+	return fmt.Sprintf("step %d left out, %s", b.Step, named(b.What, b.Do)) + wording.Because(b.Reason)
 }
 
 func (b PowderWeighed) Sentence(u quantity.System) string {
@@ -162,16 +154,16 @@ func (b VatJudged) Sentence(quantity.System) string {
 	case "stock":
 		of = "the stock"
 	case "end":
-		return "it has not stayed blue" + because(b.Seen)
+		return "it has not stayed blue" + wording.Because(b.Seen)
 	}
 	by := ""
 	if b.By != "" {
 		by = " by " + b.By
 	}
 	if b.Ready {
-		return of + " is ready" + by + because(b.Seen)
+		return of + " is ready" + by + wording.Because(b.Seen)
 	}
-	return of + " is not ready yet" + by + because(b.Seen)
+	return of + " is not ready yet" + by + wording.Because(b.Seen)
 }
 
 func (b Reading) Sentence(u quantity.System) string {
@@ -255,11 +247,11 @@ func (b ToppedUp) Sentence(u quantity.System) string {
 }
 
 func (b DrawnOff) Sentence(u quantity.System) string {
-	return b.Liquor.Format(u) + " of liquor drawn off" + because(b.Why)
+	return b.Liquor.Format(u) + " of liquor drawn off" + wording.Because(b.Why)
 }
 
 func (b Fed) Sentence(u quantity.System) string {
-	return fmt.Sprintf("fed %s of %s", b.Mass.Format(u), b.Material) + because(b.Why)
+	return fmt.Sprintf("fed %s of %s", b.Mass.Format(u), b.Material) + wording.Because(b.Why)
 }
 
 func (b StockDrawn) Sentence(u quantity.System) string {
@@ -267,7 +259,7 @@ func (b StockDrawn) Sentence(u quantity.System) string {
 }
 
 func (b Decanted) Sentence(u quantity.System) string {
-	return b.Liquor.Format(u) + " of clear liquor decanted" + because(b.Why)
+	return b.Liquor.Format(u) + " of clear liquor decanted" + wording.Because(b.Why)
 }
 
 func (b TimerStretched) Sentence(quantity.System) string {
@@ -296,6 +288,13 @@ func (b HelperChanged) Sentence(quantity.System) string {
 	return b.Who + " is at the vat"
 }
 
+func (b Talking) Sentence(quantity.System) string {
+	if b.On {
+		return "talking: pieces wait to go in"
+	}
+	return "talking is over: pieces go in again"
+}
+
 func (b PlaceChanged) Sentence(quantity.System) string {
 	if b.Of == OfGoods {
 		return "goods are finished " + placed(b.Place)
@@ -306,7 +305,7 @@ func (b PlaceChanged) Sentence(quantity.System) string {
 func (b VesselTold) Sentence(quantity.System) string { return "the vessel is " + b.Material }
 
 func (b HotWork) Sentence(u quantity.System) string {
-	return "the vat reads " + b.Temp.Format(u) + ": sticks or tongs, no hands" + because(b.Reason)
+	return "the vat reads " + b.Temp.Format(u) + ": sticks or tongs, no hands" + wording.Because(b.Reason)
 }
 
 func (b Treated) Sentence(quantity.System) string {
@@ -357,10 +356,10 @@ func (b SoundFailed) Sentence(quantity.System) string {
 	return fmt.Sprintf("%q could not be sounded: %s", b.Call, b.Why)
 }
 
-func (b Closed) Sentence(quantity.System) string { return "day closed" + because(b.Why) }
+func (b Closed) Sentence(quantity.System) string { return "day closed" + wording.Because(b.Why) }
 
 func (b VatEnded) Sentence(u quantity.System) string {
-	s := "the vat has ended" + because(b.Why)
+	s := "the vat has ended" + wording.Because(b.Why)
 	if b.Liquor > 0 {
 		s += ", " + b.Liquor.Format(u)
 	}

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/wording"
 )
 
 func (p PieceSpec) sentence(u quantity.System) string {
@@ -44,7 +45,7 @@ func (b PieceChanged) Sentence(u quantity.System) string {
 }
 
 func (b PieceDropped) Sentence(quantity.System) string {
-	return b.Tag + " off the list" + because(b.Reason)
+	return b.Tag + " off the list" + wording.Because(b.Reason)
 }
 
 func (b GoodsAsked) Sentence(quantity.System) string { return "all that is to be dyed is on the list" }
@@ -105,7 +106,7 @@ func (b BathBegun) Sentence(quantity.System) string {
 }
 
 func (b LeftOut) Sentence(quantity.System) string {
-	return fmt.Sprintf("%s: %s left out", b.Tag, b.What) + because(b.Reason)
+	return fmt.Sprintf("%s: %s left out", b.Tag, b.What) + wording.Because(b.Reason)
 }
 
 func (b Soured) Sentence(quantity.System) string {

@@ -1,6 +1,7 @@
 package day
 
 import (
+	"cmp"
 	"slices"
 	"time"
 
@@ -35,6 +36,7 @@ type State struct {
 	Moved     string    // where the vat stands since it was changed today; empty: as set up
 	Apart     string    // where goods are finished, if not at the vat
 	Children  bool      // children are at the vat
+	TalkSince time.Time // since when no piece is called to go in; zero: each is called
 	Way       string    // that the timetable takes where the vat tires; "": the wished finish rules
 	Hot       bool      // goods go in with sticks or tongs, until the vat is read again
 	Treating  *Treating // a treatment whose recheck is to come
@@ -254,19 +256,13 @@ const doWeigh = recipe.Weigh
 
 // Place is where the vat stands now: as set up, or as it was changed since.
 func (s State) Place() string {
-	if s.Moved != "" {
-		return s.Moved
-	}
-	return s.Head.Setup.Place
+	return cmp.Or(s.Moved, s.Head.Setup.Place)
 }
 
 // BenchPlace is where goods are finished: at the vat, or apart from it, as a full vat is not carried into a draught. It
 // speaks for acid alone, never for what goes into the vat.
 func (s State) BenchPlace() string {
-	if s.Apart != "" {
-		return s.Apart
-	}
-	return s.Place()
+	return cmp.Or(s.Apart, s.Place())
 }
 
 // Level is how much liquor is in a vat, by what was read of it, poured in and drawn off. What the air takes and goods carry

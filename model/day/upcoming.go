@@ -49,9 +49,15 @@ func (c Call) Upcoming(s State, now time.Time) string {
 		return "no green left in " + act.Piece.Tag + "?"
 	}
 	if act.Kind == ActWetOut || act.Kind == ActSkim || act.Kind == ActDecide {
+		if s.Talks() {
+			return act.Piece.Tag + " waits"
+		}
 		return "in " + act.Piece.Tag + ", edge first"
 	}
 	for _, d := range Dues(s) {
+		if s.Talks() && d.Kind == DueEnter {
+			continue
+		}
 		if act.Due != nil && d.Timer == act.Due.Timer || act.Kind == ActEnter && d.Tag == act.Piece.Tag {
 			continue
 		}
@@ -62,6 +68,9 @@ func (c Call) Upcoming(s State, now time.Time) string {
 		return words
 	}
 	if act.Kind == ActAir && act.Due != nil {
+		if s.Talks() && act.Due.Kind == DueEnter {
+			return act.Piece.Tag + " waits"
+		}
 		return wording.Lower(act.Due.Words)
 	}
 	if act.Kind == ActEnter {
@@ -86,6 +95,14 @@ func NowLine(s State, now time.Time) string { return CallOf(s, now).Line(s, now)
 
 // Line is the call of an instant as one line: what is so, or what the hands do, and how long it has.
 func (c Call) Line(s State, now time.Time) string {
+	line := c.line(s, now)
+	if s.Talks() && !s.Closed && c.Act.Kind != ActHold {
+		line += "; talking, pieces wait"
+	}
+	return line
+}
+
+func (c Call) line(s State, now time.Time) string {
 	a, words := c.Act, c.lower()
 	timed := ""
 	if c.Due != nil {

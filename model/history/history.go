@@ -31,7 +31,8 @@ type KnownColour struct {
 	None bool
 }
 
-// Reckoning is raised when the blue of any piece comes out otherwise than it did, so that no colour of an earlier version counts.
+// Reckoning is raised when the blue of any piece, or what its dips took, comes out otherwise than it did, so that nothing that an
+// earlier version reckoned counts.
 const Reckoning = 2
 
 // colour is a colour of the day: one that is known, else as it is reckoned now.

@@ -1,6 +1,7 @@
 package history
 
 import (
+	"cmp"
 	"time"
 
 	"example.org/vatside/model/day"
@@ -32,10 +33,7 @@ func (s *Status) feeding(v Vat) {
 			id, m = b.Powder, b.Mass
 		}
 		if p, ok := d.State.Head.Recipe.Powder(id); ok && p.Role == recipe.Indigo {
-			strength := p.Strength
-			if strength == 0 {
-				strength = 1
-			}
+			strength := cmp.Or(p.Strength, 1)
 			in += strength.Of(m)
 		}
 	})

@@ -112,6 +112,9 @@ func (u *Unpacker) Text() string {
 	return ""
 }
 
+// mostGrown is how many bytes of memory a list takes at most for each byte that is left of what was packed: ten are usual.
+const mostGrown = 64
+
 // How a time tells its zone.
 const (
 	inUTC = iota
@@ -253,7 +256,8 @@ func (u *Unpacker) Value(v reflect.Value) {
 		v.Set(x)
 	case reflect.Slice, reflect.Array:
 		n := u.Uint()
-		if v.Kind() == reflect.Array && n != uint64(v.Len()) || n > uint64(len(u.In)) {
+		left := uint64(len(u.In))
+		if v.Kind() == reflect.Array && n != uint64(v.Len()) || n > left || n*uint64(v.Type().Elem().Size()) > mostGrown*left {
 			u.Bad = true
 			return
 		}

@@ -15,6 +15,12 @@ type Rung struct {
 	Error             float64 // standard deviation, rungs
 }
 
+// Between is a place on the ladder with its error, a standard deviation in rungs.
+func Between(likely, sd float64) Rung {
+	const tenth = 1.2816 // of a normal spread, one tenth lies beyond
+	return Rung{Likely: likely, Low: max(likely-tenth*sd, 0), High: likely + tenth*sd, Error: sd}
+}
+
 // Placed is a piece beside the rungs of the same photograph. Without a Rung, Words says why.
 type Placed struct {
 	Seen
@@ -103,12 +109,9 @@ func Place(seen []Seen, rungs []int) ([]Placed, error) {
 		dips := func(t float64) float64 {
 			return float64(a.n) * math.Pow(float64(b.n)/float64(a.n), t)
 		}
-		r := Rung{Likely: dips(min(max(at, 0), 1))}
 		shape := 0.08 * float64(b.n-a.n) // how far another form of the ladder between two rungs takes it
 		slope := float64(b.n-a.n) * noise
-		r.Error = math.Hypot(slope, shape)
-		const tenth = 1.2816 // of a normal spread, one tenth lies beyond
-		r.Low, r.High = max(r.Likely-tenth*r.Error, 0), r.Likely+tenth*r.Error
+		r := Between(dips(min(max(at, 0), 1)), math.Hypot(slope, shape))
 		out[i].Rung = &r
 	}
 	return out, nil

@@ -1,6 +1,7 @@
 package quantity
 
 import (
+	"cmp"
 	"math"
 	"strconv"
 	"strings"
@@ -233,10 +234,7 @@ func (sc *scanner) threeFigures(before, after, rest string) error {
 	if d := strings.TrimRight(after, "0"); d != "" {
 		small += "." + d
 	}
-	large := strings.TrimLeft(before+after, "0")
-	if large == "" {
-		large = "0"
-	}
+	large := cmp.Or(strings.TrimLeft(before+after, "0"), "0")
 	rest = shown(rest)
 	if rest != "" {
 		large, small = large+" "+rest, small+" "+rest

@@ -3,7 +3,6 @@ package recipe
 import (
 	"encoding"
 	"fmt"
-	"math"
 	"slices"
 	"strings"
 
@@ -177,7 +176,7 @@ func (t *table) share(key string, otherwise quantity.Share) quantity.Share {
 	if !ok {
 		return otherwise
 	}
-	f, ok := plain(v)
+	f, ok := tree.Number(v)
 	if s, isText := v.(string); isText {
 		var q quantity.Share
 		ok = q.UnmarshalText([]byte(s)) == nil
@@ -196,7 +195,7 @@ func (t *table) share(key string, otherwise quantity.Share) quantity.Share {
 
 // acidity is a pH.
 func (t *table) acidity(key string, v any) (float64, bool) {
-	f, ok := plain(v)
+	f, ok := tree.Number(v)
 	switch {
 	case !ok:
 		t.wrong(key, fmt.Sprintf("%s %s is not a number", key, shown(v)), "write pH as a number, 11.0")
@@ -215,17 +214,6 @@ func (t *table) close() {
 			t.r.fault(t.r.places().Key(t.full(key)), fmt.Sprintf("%s has an unknown key %q", t.name, printable(key)), suggestion(key, t.asked))
 		}
 	}
-}
-
-// plain is a TOML integer or float as a finite number.
-func plain(v any) (float64, bool) {
-	switch n := v.(type) {
-	case int64:
-		return float64(n), true
-	case float64:
-		return n, !math.IsNaN(n) && !math.IsInf(n, 0)
-	}
-	return 0, false
 }
 
 // called names the kind of a TOML value.

@@ -24,7 +24,7 @@ func OfDay(d Day, now time.Time) Sheet {
 	sys := s.Head.Setup.System()
 	o := outlook.Of(s, now)
 	b := outlook.Blues(s, o, now)
-	out := Sheet{Title: name(s.Head), Subtitle: wording.Joined(" · ", d.Name, s.Head.Recipe.Name, s.Head.Setup.Fill.Format(sys), state(s, now)), Edge: edge()}
+	out := Sheet{Title: s.Head.Name(), Subtitle: wording.Joined(" · ", d.Name, s.Head.Recipe.Name, s.Head.Setup.Fill.Format(sys), state(s, now)), Edge: edge()}
 	out.Foot = Marks + " Local rules and your supplier's sheet decide."
 	out.Add(setup(s))
 	if !s.Closed {

@@ -70,10 +70,10 @@ func steps(s day.State) Table {
 		case day.CautionAnswered, day.PowderWeighed, day.StepBegun, day.StripTest, day.Reading:
 		case day.VatJudged:
 			if !b.Ready {
-				note[no] = wording.Joined("; ", note[no], "not yet at "+clockOf(s, e.At)+because(b.Seen))
+				note[no] = wording.Joined("; ", note[no], "not yet at "+clockOf(s, e.At)+wording.Because(b.Seen))
 				continue
 			}
-			done[no], note[no] = e.At, wording.Joined("; ", note[no], "ready"+because(b.Seen))
+			done[no], note[no] = e.At, wording.Joined("; ", note[no], "ready"+wording.Because(b.Seen))
 		case day.StepSkipped:
 			done[no], note[no] = e.At, wording.Joined("; ", note[no], "left out: "+b.Reason)
 		default:
@@ -112,13 +112,6 @@ func lots(st day.Step, sum quantity.Mass, done bool, sys quantity.System) string
 		return "none"
 	}
 	return st.Mass.Scale(sys) + " a lot"
-}
-
-func because(why string) string {
-	if why == "" {
-		return ""
-	}
-	return ": " + why
 }
 
 // readings are what instruments, strips and the eye said, of the stock jar too. dated: with the date before the time.

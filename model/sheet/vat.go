@@ -28,7 +28,7 @@ func OfVat(days []Day, now time.Time, full bool) Sheet {
 	last := days[len(days)-1].State
 	h := last.Head
 	out := Sheet{
-		Title: name(h), Subtitle: wording.Joined(" · ", h.Recipe.Name, h.Setup.Fill.Format(h.Setup.System()), wording.Counted(len(days), "day"), state(last, now)),
+		Title: h.Name(), Subtitle: wording.Joined(" · ", h.Recipe.Name, h.Setup.Fill.Format(h.Setup.System()), wording.Counted(len(days), "day"), state(last, now)),
 		Edge: edge(), Foot: Marks + " Local rules and your supplier's sheet decide.",
 	}
 	pieces := history.BluesOf(days)

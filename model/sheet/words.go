@@ -123,14 +123,6 @@ func columns(heads ...string) []Column {
 	return out
 }
 
-// name is the vat as the dyer calls it.
-func name(h day.Head) string {
-	if h.Setup.Name != "" {
-		return h.Setup.Name
-	}
-	return h.Vat
-}
-
 // lightness is L* of a swatch.
 func lightness(hex string) float64 {
 	c, err := colour.ParseHex(hex)

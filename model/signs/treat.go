@@ -1,6 +1,7 @@
 package signs
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -17,9 +18,7 @@ import (
 func (t task) treat(c *Cause, r remedy) {
 	c.Act, c.Do, c.How, c.Wait, c.Recheck, c.Then = r.act, r.do, r.how, r.wait, r.recheck, r.then
 	c.Cautions = slices.Clone(r.extra)
-	if c.Recheck == "" {
-		c.Recheck = "pull a strip, look at the liquor in a glass"
-	}
+	c.Recheck = cmp.Or(c.Recheck, "pull a strip, look at the liquor in a glass")
 	touches := r.act == Give || r.act == Warm || r.act == Dye || r.tends
 	g, l := t.gate, t.v.Recipe.Liquor
 	switch {
@@ -98,9 +97,7 @@ func (t task) follow(c *Cause, a liquor.Advice) {
 	default:
 		c.Act = Look
 	}
-	if c.Recheck == "" {
-		c.Recheck = "pull a strip, look at the liquor in a glass"
-	}
+	c.Recheck = cmp.Or(c.Recheck, "pull a strip, look at the liquor in a glass")
 }
 
 // tillTomorrow is the rest of a vat that had its day's doses. C

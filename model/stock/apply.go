@@ -57,7 +57,14 @@ func corrections(events []Event) map[int]bool {
 func Apply(l List, e Event) (List, error) {
 	l.Log = append(slices.Clip(l.Log), e)
 	l.Tins = slices.Clone(l.Tins)
-	var of string
+	change := func(tin string, do func(*Tin)) (List, error) {
+		n := l.at(tin)
+		if n < 0 {
+			return l, fmt.Errorf("there is no tin %s", tin)
+		}
+		do(&l.Tins[n])
+		return l, nil
+	}
 	switch b := e.Body.(type) {
 	case Bought:
 		if l.at(b.Tin) >= 0 {
@@ -68,33 +75,14 @@ func Apply(l List, e Event) (List, error) {
 			ID: b.Tin, Material: b.Material, Substance: substanceOf(b.Material), Form: formOf(b.Material),
 			Holds: b.Holds, Price: b.Price, Labelled: b.Strength, Bought: when(b.When, e.At),
 		})
-		return l, nil
 	case Opened:
-		of = b.Tin
+		return change(b.Tin, func(t *Tin) { t.Opened = new(when(b.When, e.At)) })
 	case Weighed:
-		of = b.Tin
+		return change(b.Tin, func(t *Tin) { t.Weighings = append(slices.Clip(t.Weighings), Weighing{e.At, max(0, b.Mass)}) })
 	case Tested:
-		of = b.Tin
+		return change(b.Tin, func(t *Tin) { t.Tests = append(slices.Clip(t.Tests), Test{e.At, b}) })
 	case Discarded:
-		of = b.Tin
-	default:
-		return l, nil
-	}
-	n := l.at(of)
-	if n < 0 {
-		return l, fmt.Errorf("there is no tin %s", of)
-	}
-	t := &l.Tins[n]
-	switch b := e.Body.(type) {
-	case Opened:
-		at := when(b.When, e.At)
-		t.Opened = &at
-	case Weighed:
-		t.Weighings = append(slices.Clip(t.Weighings), Weighing{e.At, max(0, b.Mass)})
-	case Tested:
-		t.Tests = append(slices.Clip(t.Tests), Test{e.At, b})
-	case Discarded:
-		t.Gone = &Gone{e.At, b.Why}
+		return change(b.Tin, func(t *Tin) { t.Gone = &Gone{e.At, b.Why} })
 	}
 	return l, nil
 }

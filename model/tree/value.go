@@ -1,6 +1,7 @@
 package tree
 
 import (
+	"math"
 	"strconv"
 	"strings"
 	"time"
@@ -167,4 +168,15 @@ func formed(s, form string) bool {
 		}
 	}
 	return true
+}
+
+// Number is a finite number, written with or without a point.
+func Number(raw any) (float64, bool) {
+	switch n := raw.(type) {
+	case int64:
+		return float64(n), true
+	case float64:
+		return n, !math.IsNaN(n) && !math.IsInf(n, 0)
+	}
+	return 0, false
 }

@@ -1,6 +1,7 @@
 package water
 
 import (
+	"cmp"
 	"math"
 
 	"example.org/vatside/model/quantity"
@@ -67,10 +68,7 @@ func (s Standing) Check() error {
 
 // factor is Factor, or 1 if it is left out.
 func (s Standing) factor() float64 {
-	if s.Factor == 0 {
-		return 1
-	}
-	return s.Factor
+	return cmp.Or(s.Factor, 1)
 }
 
 // Loss is the heat that a vat gives off, by the way it takes: from the open surface by Evaporation, Convection and
@@ -128,10 +126,7 @@ func (s Standing) body() body {
 	b.wall, b.height = s.Vessel.WettedWall(depth).SquareMetres(), depth.Metres()
 	b.rim = s.Vessel.Rim().Metres()
 	b.dry = math.Max(0, s.Vessel.WettedWall(s.Vessel.Rim()).SquareMetres()-b.wall)
-	thick := s.Wall.Metres()
-	if thick == 0 {
-		thick = defaultWall
-	}
+	thick := cmp.Or(s.Wall.Metres(), defaultWall)
 	stuff := solidOf(s.Vessel.Material)
 	r1 := b.wall / b.height / (2 * math.Pi)
 	r2 := r1 + thick

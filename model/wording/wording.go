@@ -67,6 +67,14 @@ func Filled(parts ...string) []string {
 // Joined are the words that are not empty, with a separator between.
 func Joined(sep string, parts ...string) string { return strings.Join(Filled(parts...), sep) }
 
+// Because is a reason behind a colon; empty where there is none.
+func Because(why string) string {
+	if why == "" {
+		return ""
+	}
+	return ": " + why
+}
+
 // OneLine is an error, or several that were joined, as one line.
 func OneLine(err error) string { return strings.ReplaceAll(err.Error(), "\n", "; ") }
 

@@ -7,6 +7,7 @@ package photographs
 
 import (
 	"bytes"
+	"cmp"
 	"fmt"
 	"image"
 	"image/color"
@@ -15,7 +16,6 @@ import (
 	"math/rand/v2"
 	"regexp"
 	"strconv"
-	"strings"
 )
 
 // Card is a printed card: rectangles in millimetres.
@@ -206,10 +206,7 @@ func (s Shot) camera(c Card) camera {
 	sin, cos := math.Sincos(s.Tilt * math.Pi / 180)
 	ts, tc := math.Sincos(s.Toward * math.Pi / 180)
 	// The camera stands above the card's middle, leaning toward one side, and looks at it.
-	distance := s.Distance
-	if distance == 0 {
-		distance = 2.5
-	}
+	distance := cmp.Or(s.Distance, 2.5)
 	distance *= c.w
 	look := [3]float64{-sin * tc, -sin * ts, cos} // from the camera to the card; z goes into the table
 	eye := [3]float64{sin * tc * distance, sin * ts * distance, -distance * cos}
@@ -368,13 +365,4 @@ func blurred(pix []Cloth, w, h int, sd float64) []Cloth {
 		run(out, pix, h, w, w, 1)
 	}
 	return pix
-}
-
-// Numbers are rungs as the command line takes them.
-func Numbers(rungs []int) string {
-	var out []string
-	for _, r := range rungs {
-		out = append(out, strconv.Itoa(r))
-	}
-	return strings.Join(out, ",")
 }

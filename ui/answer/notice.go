@@ -20,7 +20,7 @@ func Notice(s day.State, made []day.Event) string {
 			if b.Step == 0 && len(made) == 1 {
 				return "resting" + takesBack
 			}
-		case day.SoundChecked:
+		case day.SoundChecked, day.Talking:
 			return b.Sentence(s.Head.Setup.System()) + takesBack
 		case day.VatCovered:
 			if b.Step == 0 {

@@ -53,6 +53,15 @@ func aroundRows() []Row {
 				return "children at the vat"
 			},
 			Parse: func(l Line) ([]day.Command, error) { return record(Company(l.State), nil) }},
+		{ID: "hold", Say: "hold", Words: []string{"hold", "talking"}, Does: "you talk to the class: no piece is called to go in, lifts are; hold once more: it is over", Key: "M", Group: Around,
+			Example: "hold", bare: true, Fits: atKind(day.ActHold),
+			short: func(s day.State) string {
+				if s.Talks() {
+					return "the talk is over"
+				}
+				return "hold: pieces wait"
+			},
+			Parse: func(l Line) ([]day.Command, error) { return record(day.Talking{On: !l.State.Talks()}, nil) }},
 		{ID: "material", Say: "material WHAT", Words: []string{"material", "the vessel is"}, Does: "what the vessel is made of: stainless, enamel, HDPE, PP, wood", Group: Around,
 			Example: "material HDPE", Fits: asks(func(b day.Body) bool { _, is := b.(day.VesselTold); return is }),
 			Parse: func(l Line) ([]day.Command, error) {

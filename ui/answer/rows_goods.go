@@ -35,9 +35,7 @@ func goodsRows() []Row {
 				old, there := l.State.Piece(tag)
 				if there { // what these words cannot say stays
 					spec.What, spec.Work, spec.Form = old.Spec.What, old.Spec.Work, cmp.Or(spec.Form, old.Spec.Form)
-					if spec.Who == "" {
-						spec.Who = old.Spec.Who
-					}
+					spec.Who = cmp.Or(spec.Who, old.Spec.Who)
 				}
 				return record(day.PieceChanged{OfPiece: day.OfPiece{Tag: tag}, PieceSpec: spec}, err)
 			}},

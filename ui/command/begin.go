@@ -1,6 +1,7 @@
 package command
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"strings"
@@ -182,9 +183,7 @@ func (p *program) firstOf(h shelf.Home, vat, name string, f beginFlags, r *reade
 // dated is a head with its date, its zone and what the dyer set once for all days. It errs where its amounts cannot be reckoned.
 func (p *program) dated(head day.Head, at time.Time, settings shelf.Settings) (day.Head, error) {
 	head.Day, head.Zone = at.Format(time.DateOnly), p.Getenv("TZ")
-	if head.Zone == "" {
-		head.Zone = at.Format("-07:00")
-	}
+	head.Zone = cmp.Or(head.Zone, at.Format("-07:00"))
 	head = engine.InZone(library.Set(head, settings, at))
 	_, err := day.Plan(head)
 	return head, err
@@ -213,10 +212,7 @@ func (p *program) newVat(name string, f beginFlags, r *reader, settings shelf.Se
 	if v.Material != vessel.Unstated {
 		head.Setup.Material = v.Material.String()
 	}
-	place := f.place
-	if place == "" {
-		place = settings.Place
-	}
+	place := cmp.Or(f.place, settings.Place)
 	if place == day.ClosedRoom && head.Recipe.Family.SulfurReducer() && !f.built {
 		return head, errors.New("no sulfur reducer in a closed room: make a cross-draught or go outdoors, and say so with --place; or take " + practice.WithoutSulfur(head.Recipe))
 	}

@@ -50,59 +50,6 @@ func (p *program) careCommand() *cobra.Command {
 // errAsJSON is said of a command that has two forms to answer in.
 var errAsJSON = errors.New("give --as or --json, not both")
 
-// The keys of care --json. What is not known is null, and so is how it is known.
-type cared struct {
-	Vats []caredVat `json:"vats"`
-}
-
-type caredVat struct {
-	Vat          string         `json:"vat"`
-	Name         string         `json:"name"`
-	Rehearsed    bool           `json:"rehearsed"`
-	At           string         `json:"at"`
-	LastDay      string         `json:"last_day"`
-	DayOpen      bool           `json:"day_open"`
-	Ended        bool           `json:"ended"`
-	RestsSince   *string        `json:"rests_since"`
-	Due          []caredDue     `json:"due"`
-	Next         []caredDue     `json:"next"`
-	IndigoG      *spread        `json:"indigo_g"`
-	IndigoKnown  *string        `json:"indigo_known"`
-	IndigoUsed   *float64       `json:"indigo_used_percent"` // of what a vat as strong as the recipe can give
-	Feed         string         `json:"feed"`
-	Capacity     []caredDepth   `json:"capacity"`
-	UnderFullL   *spread        `json:"under_full_l"`
-	LevelKnown   *string        `json:"level_known"`
-	SedimentCM   *float64       `json:"sediment_cm"`
-	SedimentDeep bool           `json:"sediment_deep"`
-	Readings     []caredReading `json:"last_readings"`
-	Worked       string         `json:"worked"`
-}
-
-type caredDue struct {
-	ID       string   `json:"id"`
-	Do       string   `json:"do"`
-	AmountL  *float64 `json:"amount_l"` // of water, for a topping up
-	How      string   `json:"how"`
-	Why      string   `json:"why"`
-	Evidence string   `json:"evidence"`
-	At       *string  `json:"at"`     // null: the clock does not say
-	PastH    *float64 `json:"past_h"` // hours past it; below 0 still to come
-	Overdue  bool     `json:"overdue"`
-	When     string   `json:"when"`
-}
-
-type caredDepth struct {
-	Depth   string `json:"depth"`
-	GoodsKG spread `json:"goods_kg"` // dry
-}
-
-type caredReading struct {
-	What  string  `json:"what"` // temp_c, ph, strip_s
-	Value float64 `json:"value"`
-	At    string  `json:"at"`
-}
-
 // keeping is a vat with its history, at its own present.
 type keeping struct {
 	library.Day
@@ -118,7 +65,7 @@ func (p *program) care(vat, units string) error {
 	type told struct { // and no more: the days of all vats at once are much to hold
 		pressure quantity.Span
 		words    telling
-		cared    caredVat
+		cared    object
 	}
 	var list []told
 	some, err := p.kept(vat, func(k keeping) error {
@@ -136,11 +83,7 @@ func (p *program) care(vat, units string) error {
 	}
 	slices.SortStableFunc(list, func(a, b told) int { return cmp.Compare(b.pressure, a.pressure) })
 	if p.json {
-		out := cared{Vats: []caredVat{}}
-		for _, t := range list {
-			out.Vats = append(out.Vats, t.cared)
-		}
-		return p.asJSON(out)
+		return p.asJSON(object{{"vats", each(list, func(t told) object { return t.cared })}})
 	}
 	var tell telling
 	switch {
@@ -265,52 +208,47 @@ func tellCare(k keeping, sys quantity.System) (tell telling) {
 	return tell
 }
 
-func caredOf(k keeping) caredVat {
-	out := caredVat{Vat: k.Vat, Name: k.VatName(), Rehearsed: k.State.Head.Rehearsed, At: stamp(k.Now), LastDay: k.Name, DayOpen: k.Open(),
-		Ended: k.State.Ended, Due: []caredDue{}, Next: []caredDue{}, Capacity: []caredDepth{}, Readings: []caredReading{}, Worked: history.Worked(k.past)}
-	if since, _, rests := history.Resting(k.past, k.Now); rests {
-		out.RestsSince = instant(since)
-	}
+// caredOf are the keys of a vat in care --json. What is not known is null, and so is how it is known.
+func caredOf(k keeping) object {
+	s, worked := history.Stand(k.past, k.Now), history.Worked(k.past)
+	since, _, rests := history.Resting(k.past, k.Now)
+	due, next := []object{}, []object{}
 	for _, d := range k.dues {
-		j := caredDue{ID: d.ID, Do: d.Do, How: d.How, Why: d.Why, Evidence: d.Evidence, At: instant(d.At), Overdue: d.Overdue(), When: d.When(k.Now)}
-		if d.Amount > 0 {
-			j.AmountL = new(tidy(d.Amount.Litres()))
-		}
-		if !d.At.IsZero() {
-			j.PastH = new(tidy(d.Past.Hours()))
+		j := object{
+			{"id", d.ID}, {"do", d.Do}, {"amount_l", when(d.Amount > 0, tidy(d.Amount.Litres()))}, {"how", d.How}, {"why", d.Why}, {"evidence", d.Evidence},
+			{"at", instant(d.At)}, {"past_h", when(!d.At.IsZero(), tidy(d.Past.Hours()))}, // past_h: below 0 it is still to come
+			{"overdue", d.Overdue()}, {"when", d.When(k.Now)},
 		}
 		if d.Coming {
-			out.Next = append(out.Next, j)
+			next = append(next, j)
 		} else {
-			out.Due = append(out.Due, j)
+			due = append(due, j)
 		}
 	}
-	s := history.Stand(k.past, k.Now)
-	if out.IndigoKnown = knownAs(s.Indigo.Known); out.IndigoKnown != nil {
-		out.IndigoG, out.Feed = new(spreadOf(s.Indigo.Left, quantity.Mass.Grams)), s.Feeding.Sentence
-		if s.In > 0 {
-			out.IndigoUsed = new(tidy(s.Used.Percent()))
-		}
+	capacity, readings, feed := []object{}, []object{}, ""
+	indigo, level := knownAs(s.Indigo.Known), knownAs(s.Level.Known)
+	if indigo != nil {
+		feed = s.Feeding.Sentence
 		for _, c := range s.Indigo.Capacity {
 			if c.KgLeft.High > 0 {
-				out.Capacity = append(out.Capacity, caredDepth{c.Depth.Name, spreadOf(c.KgLeft, quantity.Mass.Kilograms)})
+				capacity = append(capacity, object{{"depth", c.Depth.Name}, {"goods_kg", spreadOf(c.KgLeft, quantity.Mass.Kilograms)}})
 			}
 		}
 	}
-	if out.LevelKnown = knownAs(s.Level.Known); out.LevelKnown != nil {
-		out.UnderFullL = new(spreadOf(s.Level.Lost, quantity.Volume.Litres))
-	}
-	if s.Sludge.Height > 0 {
-		out.SedimentCM = new(tidy(s.Sludge.Height.Centimetres()))
-	}
-	out.SedimentDeep = s.Sludge.Deep
 	read := func(what string, known outlook.Known, value float64, at time.Time) {
 		if known != outlook.Unknown {
-			out.Readings = append(out.Readings, caredReading{what, tidy(value), stamp(at)})
+			readings = append(readings, object{{"what", what}, {"value", tidy(value)}, {"at", stamp(at)}})
 		}
 	}
 	read("temp_c", s.Temp.Known, s.Temp.Temp.Celsius(), s.Temp.At)
 	read("ph", s.PH.Known, float64(s.PH.PH), s.PH.At)
 	read("strip_s", s.Strip.Known, s.Strip.Stayed.Seconds(), s.Strip.At)
-	return out
+	return object{
+		{"vat", k.Vat}, {"name", k.VatName()}, {"rehearsed", k.State.Head.Rehearsed}, {"at", stamp(k.Now)}, {"last_day", k.Name}, {"day_open", k.Open()},
+		{"ended", k.State.Ended}, {"rests_since", when(rests && !since.IsZero(), stamp(since))}, {"due", due}, {"next", next},
+		{"indigo_g", when(indigo != nil, spreadOf(s.Indigo.Left, quantity.Mass.Grams))}, {"indigo_known", indigo},
+		{"indigo_used_percent", when(indigo != nil && s.In > 0, tidy(s.Used.Percent()))}, // of what a vat as strong as the recipe can give
+		{"feed", feed}, {"capacity", capacity}, {"under_full_l", when(level != nil, spreadOf(s.Level.Lost, quantity.Volume.Litres))}, {"level_known", level},
+		{"sediment_cm", when(s.Sludge.Height > 0, tidy(s.Sludge.Height.Centimetres()))}, {"sediment_deep", s.Sludge.Deep}, {"last_readings", readings}, {"worked", worked},
+	}
 }

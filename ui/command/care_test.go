@@ -210,3 +210,55 @@ func TestWhatIsDueWithoutATerminal(t *testing.T) {
 		t.Errorf("%d %q\n%s", code, errs, out)
 	}
 }
+
+type cared struct {
+	Vats []caredVat `json:"vats"`
+}
+
+type caredVat struct {
+	Vat          string         `json:"vat"`
+	Name         string         `json:"name"`
+	Rehearsed    bool           `json:"rehearsed"`
+	At           string         `json:"at"`
+	LastDay      string         `json:"last_day"`
+	DayOpen      bool           `json:"day_open"`
+	Ended        bool           `json:"ended"`
+	RestsSince   *string        `json:"rests_since"`
+	Due          []caredDue     `json:"due"`
+	Next         []caredDue     `json:"next"`
+	IndigoG      *spread        `json:"indigo_g"`
+	IndigoKnown  *string        `json:"indigo_known"`
+	IndigoUsed   *float64       `json:"indigo_used_percent"` // of what a vat as strong as the recipe can give
+	Feed         string         `json:"feed"`
+	Capacity     []caredDepth   `json:"capacity"`
+	UnderFullL   *spread        `json:"under_full_l"`
+	LevelKnown   *string        `json:"level_known"`
+	SedimentCM   *float64       `json:"sediment_cm"`
+	SedimentDeep bool           `json:"sediment_deep"`
+	Readings     []caredReading `json:"last_readings"`
+	Worked       string         `json:"worked"`
+}
+
+type caredDue struct {
+	ID       string   `json:"id"`
+	Do       string   `json:"do"`
+	AmountL  *float64 `json:"amount_l"` // of water, for a topping up
+	How      string   `json:"how"`
+	Why      string   `json:"why"`
+	Evidence string   `json:"evidence"`
+	At       *string  `json:"at"`     // null: the clock does not say
+	PastH    *float64 `json:"past_h"` // hours past it; below 0 still to come
+	Overdue  bool     `json:"overdue"`
+	When     string   `json:"when"`
+}
+
+type caredDepth struct {
+	Depth   string `json:"depth"`
+	GoodsKG spread `json:"goods_kg"` // dry
+}
+
+type caredReading struct {
+	What  string  `json:"what"` // temp_c, ph, strip_s
+	Value float64 `json:"value"`
+	At    string  `json:"at"`
+}

@@ -150,6 +150,17 @@ func (p *program) shelf() (shelf.Home, error) {
 	return p.opened, p.opened.Check()
 }
 
+// asSet are the dyer's settings; the usual ones where there is no home to read them from.
+func (p *program) asSet() shelf.Settings {
+	h, err := p.shelf()
+	if err != nil {
+		return shelf.Defaults()
+	}
+	s, err := h.Settings()
+	p.warn(err)
+	return s
+}
+
 // units is the system of units: as asked for, else as set.
 func (p *program) units(flag string) (quantity.System, error) {
 	if flag != "" {
@@ -158,13 +169,7 @@ func (p *program) units(flag string) (quantity.System, error) {
 		}
 		return quantity.ParseSystem(flag)
 	}
-	h, err := p.shelf()
-	if err != nil {
-		return quantity.Metric, nil
-	}
-	s, err := h.Settings()
-	p.warn(err)
-	return quantity.ParseSystem(s.Units)
+	return quantity.ParseSystem(p.asSet().Units)
 }
 
 // firstLine drops what cobra adds below its message.

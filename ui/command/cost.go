@@ -41,55 +41,6 @@ func (p *program) costCommand() *cobra.Command {
 	return c
 }
 
-// The keys of cost --json. Sums are in the dyer's own currency, null where no price or rate was told; share is of all that
-// the vat cost. cost is without work_cost, the pieces' own hours; cost_with_work is both.
-type costed struct {
-	Vat         string         `json:"vat"`
-	Rehearsed   bool           `json:"rehearsed"`
-	Days        int            `json:"days"`
-	Powders     []costedPowder `json:"powders"`
-	HeatKWh     float64        `json:"heat_kwh"`
-	HeatCost    *float64       `json:"heat_cost"`
-	TendingH    float64        `json:"tending_h"`
-	TendingCost *float64       `json:"tending_cost"`
-	Cost        *float64       `json:"cost"`
-	WorkCost    *float64       `json:"work_cost"`
-	WithWork    *float64       `json:"cost_with_work"`
-	Used        float64        `json:"used_share"`
-	GoodsG      float64        `json:"goods_g"`
-	Per100g     float64        `json:"cost_per_100g"`
-	Pieces      []costedPiece  `json:"pieces"`
-	Notes       []string       `json:"notes"`
-}
-
-type costedPowder struct {
-	Material string   `json:"material"`
-	Grams    float64  `json:"grams"`
-	PricedG  float64  `json:"priced_g"`
-	Cost     *float64 `json:"cost"`
-}
-
-type costedPiece struct {
-	Day         string   `json:"day"`
-	Tag         string   `json:"tag"`
-	What        string   `json:"what"`
-	Fibre       string   `json:"fibre"`
-	DryG        float64  `json:"dry_g"`
-	Dips        int      `json:"dips"`
-	IndigoG     float64  `json:"indigo_g"`
-	Share       float64  `json:"share"`
-	PowdersCost *float64 `json:"powders_cost"`
-	HeatCost    *float64 `json:"heat_cost"`
-	TendingCost *float64 `json:"tending_cost"`
-	WorkH       float64  `json:"work_h"`
-	WorkCost    *float64 `json:"work_cost"`
-	Cost        *float64 `json:"cost"`
-	Per100g     float64  `json:"cost_per_100g"`
-	Made        string   `json:"label_made"`
-	Care        []string `json:"label_care"`
-	Rubbing     []string `json:"label_rubbing"`
-}
-
 func (p *program) cost(s costing, c *cobra.Command) error {
 	sys, err := p.units(s.units)
 	if err != nil {
@@ -145,10 +96,7 @@ func (p *program) cost(s costing, c *cobra.Command) error {
 // tellCost prints a vat's costs, or those of one piece with its label.
 func tellCost(v cost.Vat, days history.Vat, one bool, sys quantity.System) (tell telling) {
 	head := days[0].State.Head
-	name := head.Setup.Name
-	if name == "" {
-		name = head.Vat
-	}
+	name := head.Name()
 	if head.Rehearsed {
 		name += ", rehearsed"
 	}
@@ -212,29 +160,28 @@ func pieceCost(v cost.Vat, x cost.Piece, sys quantity.System) string {
 	return text
 }
 
-func costedOf(v cost.Vat, days history.Vat) costed {
-	told := func(m quantity.Money, shown string) *float64 {
-		if shown == cost.Unpriced {
-			return nil
-		}
-		return new(money(m))
-	}
+// costedOf are the keys of cost --json. Sums are in the dyer's own currency, null where no price or rate was told; share is of
+// all that the vat cost. cost is without work_cost, the pieces' own hours; cost_with_work is both.
+func costedOf(v cost.Vat, days history.Vat) object {
+	told := func(m quantity.Money, shown string) *float64 { return when(shown != cost.Unpriced, money(m)) }
 	sums := v.Sums()
-	out := costed{
-		Vat: days[0].State.Head.Vat, Rehearsed: days[0].State.Head.Rehearsed, Days: len(days), Powders: []costedPowder{},
-		HeatKWh: tidy(v.Heat.KilowattHours()), HeatCost: told(v.HeatCost, sums.Heat), TendingH: tidy(v.Tending.Hours()), TendingCost: told(v.Tended, sums.Tended),
-		Cost: told(v.Total, sums.Total), WorkCost: told(v.Work(), sums.Work), WithWork: told(v.Total+v.Work(), sums.WithWork),
-		Used: tidy(v.Used.Fraction()), GoodsG: tidy(v.Goods.Grams()), Per100g: money(v.Per100g),
-		Pieces: []costedPiece{}, Notes: append([]string{}, v.Notes...),
+	return object{
+		{"vat", days[0].State.Head.Vat}, {"rehearsed", days[0].State.Head.Rehearsed}, {"days", len(days)},
+		{"powders", each(v.Powders, func(w cost.Powder) object {
+			return object{{"material", w.Material}, {"grams", tidy(w.Mass.Grams())}, {"priced_g", tidy(w.Priced.Grams())}, {"cost", told(w.Cost, w.Shown())}}
+		})},
+		{"heat_kwh", tidy(v.Heat.KilowattHours())}, {"heat_cost", told(v.HeatCost, sums.Heat)}, {"tending_h", tidy(v.Tending.Hours())}, {"tending_cost", told(v.Tended, sums.Tended)},
+		{"cost", told(v.Total, sums.Total)}, {"work_cost", told(v.Work(), sums.Work)}, {"cost_with_work", told(v.Total+v.Work(), sums.WithWork)},
+		{"used_share", tidy(v.Used.Fraction())}, {"goods_g", tidy(v.Goods.Grams())}, {"cost_per_100g", money(v.Per100g)},
+		{"pieces", each(v.Pieces, func(x cost.Piece) object {
+			l, s := x.Label, v.SumsOf(x)
+			return object{
+				{"day", x.Day}, {"tag", x.Tag}, {"what", x.What}, {"fibre", x.Fibre}, {"dry_g", tidy(x.Dry.Grams())}, {"dips", x.Dips}, {"indigo_g", tidy(x.Indigo.Grams())},
+				{"share", tidy(x.Share.Fraction())}, {"powders_cost", told(x.Powders, s.Powders)}, {"heat_cost", told(x.Heat, s.Heat)}, {"tending_cost", told(x.Tended, s.Tended)},
+				{"work_h", tidy(x.Hours.Hours())}, {"work_cost", told(x.Work, s.Work)}, {"cost", told(x.Total, s.Total)}, {"cost_per_100g", money(x.Per100g)},
+				{"label_made", l.Made}, {"label_care", l.Care}, {"label_rubbing", l.Rubbing},
+			}
+		})},
+		{"notes", list(v.Notes)},
 	}
-	for _, w := range v.Powders {
-		out.Powders = append(out.Powders, costedPowder{w.Material, tidy(w.Mass.Grams()), tidy(w.Priced.Grams()), told(w.Cost, w.Shown())})
-	}
-	for _, x := range v.Pieces {
-		l, s := x.Label, v.SumsOf(x)
-		out.Pieces = append(out.Pieces, costedPiece{x.Day, x.Tag, x.What, x.Fibre, tidy(x.Dry.Grams()), x.Dips, tidy(x.Indigo.Grams()),
-			tidy(x.Share.Fraction()), told(x.Powders, s.Powders), told(x.Heat, s.Heat), told(x.Tended, s.Tended), tidy(x.Hours.Hours()),
-			told(x.Work, s.Work), told(x.Total, s.Total), money(x.Per100g), l.Made, l.Care, l.Rubbing})
-	}
-	return out
 }

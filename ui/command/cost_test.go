@@ -84,3 +84,52 @@ func TestCostInWords(t *testing.T) {
 		t.Errorf("%v", sums)
 	}
 }
+
+// The keys of cost --json. Sums are in the dyer's own currency, null where no price or rate was told; share is of all that
+// the vat cost. cost is without work_cost, the pieces' own hours; cost_with_work is both.
+type costed struct {
+	Vat         string         `json:"vat"`
+	Rehearsed   bool           `json:"rehearsed"`
+	Days        int            `json:"days"`
+	Powders     []costedPowder `json:"powders"`
+	HeatKWh     float64        `json:"heat_kwh"`
+	HeatCost    *float64       `json:"heat_cost"`
+	TendingH    float64        `json:"tending_h"`
+	TendingCost *float64       `json:"tending_cost"`
+	Cost        *float64       `json:"cost"`
+	WorkCost    *float64       `json:"work_cost"`
+	WithWork    *float64       `json:"cost_with_work"`
+	Used        float64        `json:"used_share"`
+	GoodsG      float64        `json:"goods_g"`
+	Per100g     float64        `json:"cost_per_100g"`
+	Pieces      []costedPiece  `json:"pieces"`
+	Notes       []string       `json:"notes"`
+}
+
+type costedPowder struct {
+	Material string   `json:"material"`
+	Grams    float64  `json:"grams"`
+	PricedG  float64  `json:"priced_g"`
+	Cost     *float64 `json:"cost"`
+}
+
+type costedPiece struct {
+	Day         string   `json:"day"`
+	Tag         string   `json:"tag"`
+	What        string   `json:"what"`
+	Fibre       string   `json:"fibre"`
+	DryG        float64  `json:"dry_g"`
+	Dips        int      `json:"dips"`
+	IndigoG     float64  `json:"indigo_g"`
+	Share       float64  `json:"share"`
+	PowdersCost *float64 `json:"powders_cost"`
+	HeatCost    *float64 `json:"heat_cost"`
+	TendingCost *float64 `json:"tending_cost"`
+	WorkH       float64  `json:"work_h"`
+	WorkCost    *float64 `json:"work_cost"`
+	Cost        *float64 `json:"cost"`
+	Per100g     float64  `json:"cost_per_100g"`
+	Made        string   `json:"label_made"`
+	Care        []string `json:"label_care"`
+	Rubbing     []string `json:"label_rubbing"`
+}

@@ -1,6 +1,7 @@
 package command
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
@@ -29,10 +30,7 @@ func (p *program) reported(c guard.Crash) string {
 
 // crashed is the sentence with which a program ends for its own fault. err is what came of the acts that were under way.
 func crashed(c guard.Crash, err error, report string) string {
-	stand := remains(err)
-	if stand == "" {
-		stand = "All that was done is on disk"
-	}
+	stand := cmp.Or(remains(err), "All that was done is on disk")
 	s := fmt.Sprintf("%s ended it. %s; start vatside again to go on.", c.Error(), stand)
 	if report != "" {
 		s += " A report without your data is in " + report + "."

@@ -12,6 +12,7 @@ import (
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/shade"
 	"example.org/vatside/model/wording"
+	"example.org/vatside/ui/library"
 )
 
 // A swatch is typed as '[N x] TIME FIBRE [OPTIONS] = LOOK': what was done to it before the sign, what it looks like after it.
@@ -206,7 +207,7 @@ func option(s *shade.Swatch, words []string) (int, error) {
 }
 
 // mostRung is the highest rung of a ladder.
-const mostRung = 30
+const mostRung = library.MostRung
 
 // lookOfSwatch puts what it looks like into a swatch.
 func lookOfSwatch(s *shade.Swatch, text string) error {

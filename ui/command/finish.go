@@ -13,7 +13,6 @@ import (
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/wording"
-	"example.org/vatside/ui/shelf"
 )
 
 // finishing is what finish was asked.
@@ -76,48 +75,6 @@ func familyList() string {
 	return wording.List(words)
 }
 
-// The keys of finish --json. What a step has no figure for is null.
-type finishedOut struct {
-	Family *recipe.Family  `json:"family"`
-	Pieces []finishedPiece `json:"pieces"`
-	Gate   finishedGate    `json:"gate"`
-	Notes  []string        `json:"notes"`
-}
-
-type finishedPiece struct {
-	Piece string         `json:"piece"`
-	Fibre string         `json:"fibre"`
-	DryG  float64        `json:"dry_g"`
-	Steps []finishedStep `json:"steps"`
-}
-
-type finishedStep struct {
-	ID        string   `json:"id"`
-	Name      string   `json:"name"`
-	Do        string   `json:"do"`
-	Times     spread   `json:"times"`
-	WaterL    *float64 `json:"water_l"`
-	TempC     *spread  `json:"temp_c"`
-	TimeMin   *spread  `json:"time_min"`
-	CitricG   *spread  `json:"citric_g"`
-	VinegarML *spread  `json:"vinegar_ml"`
-	SoapG     *float64 `json:"soap_g"`
-	Gated     bool     `json:"gated"`
-	Optional  bool     `json:"optional"`
-	Check     string   `json:"check"`
-	Cautions  []string `json:"cautions"`
-	Evidence  string   `json:"evidence"`
-}
-
-type finishedGate struct {
-	Open   bool    `json:"open"`
-	Why    string  `json:"why"`
-	Sulfur string  `json:"sulfur_reducer"` // yes, no, not known
-	Rinses int     `json:"rinses"`
-	Aired  bool    `json:"aired"`
-	Place  *string `json:"place"`
-}
-
 func (p *program) finish(w finishing, r *reader) error {
 	var err error
 	if r.sys, err = p.units(w.units); err != nil {
@@ -131,39 +88,42 @@ func (p *program) finish(w finishing, r *reader) error {
 	if err != nil {
 		return err
 	}
-	set := shelf.Defaults()
-	if h, err := p.shelf(); err == nil {
-		set, err = h.Settings()
-		p.warn(err)
-	}
+	set := p.asSet()
 	gate := practice.Acid{Sulfur: sulfur, Aired: w.aired, Place: set.Place, Into: practice.OwnBath}
 	read(r, &gate.Place, "--place", w.place, placeRead)
 	read(r, &gate.Rinses, "--rinses", w.rinses, rinsesRead)
 	if r.err != nil {
 		return r.err
 	}
-	out := finishedOut{Pieces: []finishedPiece{}, Gate: gateOf(gate, r.given("--vat")), Notes: []string{}}
-	if family != "" {
-		out.Family = &family
-	} else {
-		out.Notes = append(out.Notes, "no vat was named: cotton and the like are always neutralised after a vat of lime, else as you like")
+	open, why := gate.GateUnread()
+	if r.given("--vat") {
+		open, why = gate.Gate()
+	}
+	notes := []string{}
+	if family == "" {
+		notes = append(notes, "no vat was named: cotton and the like are always neutralised after a vat of lime, else as you like")
 	}
 	var tell telling
+	pieces := []object{}
 	for _, l := range lots {
 		steps, err := practice.FinishPlan(practice.Finish{Fibre: l.Fibre, Family: family, Dry: l.Dry, Thick: w.bound})
 		if err != nil {
 			return fmt.Errorf("--piece: %w", err)
 		}
-		piece := finishedPiece{Piece: l.Dry.Format(r.sys) + " " + l.Fibre.String(), Fibre: l.Fibre.String(), DryG: tidy(l.Dry.Grams()), Steps: []finishedStep{}}
-		for _, st := range steps {
-			piece.Steps = append(piece.Steps, finishedOf(st))
-		}
-		out.Pieces = append(out.Pieces, piece)
-		tell.add(tellFinish(piece.Piece, steps, out.Gate, r.sys)...)
+		name := l.Dry.Format(r.sys) + " " + l.Fibre.String()
+		pieces = append(pieces, object{{"piece", name}, {"fibre", l.Fibre.String()}, {"dry_g", tidy(l.Dry.Grams())}, {"steps", each(steps, finishedOf)}})
+		tell.add(tellFinish(name, steps, open, why, r.sys)...)
 	}
-	tell.notes("Note", out.Notes)
-	return p.give(out, tell)
+	tell.notes("Note", notes)
+	// The keys of finish --json. What a step has no figure for is null.
+	return p.give(object{
+		{"family", some(family)}, {"pieces", pieces},
+		{"gate", object{{"open", open}, {"why", why}, {"sulfur_reducer", sulfurWords[gate.Sulfur]}, {"rinses", gate.Rinses}, {"aired", gate.Aired}, {"place", some(gate.Place)}}},
+		{"notes", notes},
+	}, tell)
 }
+
+var sulfurWords = map[practice.Known]string{practice.Yes: "yes", practice.No: "no", practice.NotKnown: "not known"}
 
 // dyedIn is the family of the vat in which the goods were dyed, and whether it ever held a sulfur reducer: only a book can
 // say that it did not.
@@ -205,29 +165,17 @@ func rinsesRead(s string, _ quantity.System) (int, error) {
 	return n, nil
 }
 
-func gateOf(a practice.Acid, book bool) finishedGate {
-	g := finishedGate{Sulfur: map[practice.Known]string{practice.Yes: "yes", practice.No: "no", practice.NotKnown: "not known"}[a.Sulfur], Rinses: a.Rinses, Aired: a.Aired}
-	if g.Open, g.Why = a.GateUnread(); book {
-		g.Open, g.Why = a.Gate()
+func finishedOf(s practice.FinishStep) object {
+	return object{
+		{"id", s.ID}, {"name", s.Name}, {"do", s.Do}, {"times", spreadOf(s.Times, whole)}, {"water_l", some(tidy(s.Water.Litres()))},
+		{"temp_c", when(s.Water > 0, spreadOf(s.Temp, quantity.Temperature.Celsius))}, {"time_min", some(spreadOf(s.Time, quantity.Span.Minutes))},
+		{"citric_g", some(spreadOf(s.Citric, quantity.Mass.Grams))}, {"vinegar_ml", some(spreadOf(s.Vinegar, quantity.Volume.Millilitres))}, {"soap_g", some(tidy(s.Soap.Grams()))},
+		{"gated", s.Gated}, {"optional", s.Optional}, {"check", s.Check}, {"cautions", list(s.Cautions)}, {"evidence", s.Evidence},
 	}
-	g.Place = some(a.Place)
-	return g
-}
-
-func finishedOf(s practice.FinishStep) finishedStep {
-	out := finishedStep{ID: s.ID, Name: s.Name, Do: s.Do, Times: spreadOf(s.Times, func(n int) float64 { return float64(n) }), Gated: s.Gated, Optional: s.Optional,
-		Check: s.Check, Cautions: append([]string{}, s.Cautions...), Evidence: s.Evidence}
-	out.WaterL, out.SoapG = some(tidy(s.Water.Litres())), some(tidy(s.Soap.Grams()))
-	out.TimeMin = some(spreadOf(s.Time, quantity.Span.Minutes))
-	out.CitricG, out.VinegarML = some(spreadOf(s.Citric, quantity.Mass.Grams)), some(spreadOf(s.Vinegar, quantity.Volume.Millilitres))
-	if s.Water > 0 {
-		out.TempC = some(spreadOf(s.Temp, quantity.Temperature.Celsius))
-	}
-	return out
 }
 
 // tellFinish prints what is done to a piece, step by step. How the gate stands comes before any acid.
-func tellFinish(name string, steps []practice.FinishStep, gate finishedGate, sys quantity.System) (tell telling) {
+func tellFinish(name string, steps []practice.FinishStep, open bool, why string, sys quantity.System) (tell telling) {
 	tell.line("%s, after the last dip:", name)
 	for _, s := range steps {
 		head := wording.Upper(s.Name)
@@ -238,8 +186,8 @@ func tellFinish(name string, steps []practice.FinishStep, gate finishedGate, sys
 		tell.line("%s", head)
 		later := ""
 		if s.Gated {
-			tell.note("", gate.Why)
-			if !gate.Open {
+			tell.note("", why)
+			if !open {
 				later = ", once the gate is open"
 			}
 		}

@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+	"example.org/vatside/model/recipe"
 	"example.org/vatside/ui/paper"
 )
 
@@ -153,4 +154,46 @@ func TestFinishRefusals(t *testing.T) {
 			t.Errorf("finish %v: %d %q %q, want %d %q", c.args, code, out, errs, c.code, c.says)
 		}
 	}
+}
+
+// The keys of finish --json. What a step has no figure for is null.
+type finishedOut struct {
+	Family *recipe.Family  `json:"family"`
+	Pieces []finishedPiece `json:"pieces"`
+	Gate   finishedGate    `json:"gate"`
+	Notes  []string        `json:"notes"`
+}
+
+type finishedPiece struct {
+	Piece string         `json:"piece"`
+	Fibre string         `json:"fibre"`
+	DryG  float64        `json:"dry_g"`
+	Steps []finishedStep `json:"steps"`
+}
+
+type finishedStep struct {
+	ID        string   `json:"id"`
+	Name      string   `json:"name"`
+	Do        string   `json:"do"`
+	Times     spread   `json:"times"`
+	WaterL    *float64 `json:"water_l"`
+	TempC     *spread  `json:"temp_c"`
+	TimeMin   *spread  `json:"time_min"`
+	CitricG   *spread  `json:"citric_g"`
+	VinegarML *spread  `json:"vinegar_ml"`
+	SoapG     *float64 `json:"soap_g"`
+	Gated     bool     `json:"gated"`
+	Optional  bool     `json:"optional"`
+	Check     string   `json:"check"`
+	Cautions  []string `json:"cautions"`
+	Evidence  string   `json:"evidence"`
+}
+
+type finishedGate struct {
+	Open   bool    `json:"open"`
+	Why    string  `json:"why"`
+	Sulfur string  `json:"sulfur_reducer"` // yes, no, not known
+	Rinses int     `json:"rinses"`
+	Aired  bool    `json:"aired"`
+	Place  *string `json:"place"`
 }

@@ -73,6 +73,10 @@ B plans a piece: cloth as it will be after each dip. Without swatches of your ow
 so. L is the ladder: a strip that goes through the vat like a piece; after each dip a rung is cut off,
 rinsed, ironed dry and judged. Three rungs make the forecasts sharp. m is the timetable of all pieces.
 
+A class: while you talk, M holds the pieces back: none is called to go in, lifts still are; M again goes
+on. Where pieces are people's, board.html in the vat's folder is a board for a second screen: open it in
+a browser, it reads itself again. A setting turns it off.
+
 The settings (, on home) have pot, stove, heater, air, and the hour at which you want to be dyeing. The
 theme is auto, dark, light or sun. With auto the terminal is asked for its ground, else COLORFGBG
 counts, else it is painted light. ctrl+Z puts the program aside, ctrl+L paints it anew.

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/json"
 	"math"
+	"strconv"
 	"time"
 
 	"example.org/vatside/model/colour"
@@ -31,6 +32,59 @@ func inJSON(v any, indent string) ([]byte, error) {
 	return b.Bytes(), err
 }
 
+// object is a JSON object with its keys in the order given; nil is null.
+type object []struct {
+	key   string
+	value any
+}
+
+// MarshalJSON writes the keys and their values.
+func (o object) MarshalJSON() ([]byte, error) {
+	if o == nil {
+		return []byte("null"), nil
+	}
+	b := []byte{'{'}
+	for i, f := range o {
+		if i > 0 {
+			b = append(b, ',')
+		}
+		value, err := inJSON(f.value, "")
+		if err != nil {
+			return nil, err
+		}
+		b = append(append(strconv.AppendQuote(b, f.key), ':'), bytes.TrimSpace(value)...)
+	}
+	return append(b, '}'), nil
+}
+
+// and adds a key where there is something to say.
+func (o object) and(is bool, key string, value any) object {
+	if is {
+		o = append(o, object{{key, value}}...)
+	}
+	return o
+}
+
+// each is a list as JSON has it; [] where it is empty.
+func each[T, J any](list []T, as func(T) J) []J {
+	out := make([]J, 0, len(list))
+	for _, v := range list {
+		out = append(out, as(v))
+	}
+	return out
+}
+
+// list is a list of texts as JSON has it; [] where it is empty.
+func list(texts []string) []string { return append([]string{}, texts...) }
+
+// when is a value where it applies; else nil.
+func when[T any](applies bool, v T) *T {
+	if !applies {
+		return nil
+	}
+	return &v
+}
+
 // tidy drops the dust of floating point: a tenth of a milligram is finer than any scale in a dye house.
 func tidy(f float64) float64 { return math.Round(f*1e4) / 1e4 }
 
@@ -50,6 +104,8 @@ func spreadOf[T interface {
 }](r quantity.Range[T], of func(T) float64) spread {
 	return spread{tidy(of(r.Low)), tidy(of(r.Likely)), tidy(of(r.High))}
 }
+
+func whole(n int) float64 { return float64(n) }
 
 // some is what is there: nil for an empty text, for nought and for a range of noughts.
 func some[T comparable](v T) *T {
@@ -79,6 +135,14 @@ func instant(t time.Time) *string {
 		return nil
 	}
 	return new(stamp(t))
+}
+
+// celsius is a temperature as JSON has it; nil where there is none.
+func celsius(t *quantity.Temperature) *float64 {
+	if t == nil {
+		return nil
+	}
+	return new(tidy(t.Celsius()))
 }
 
 // figures are a colour as JSON has it.

@@ -62,7 +62,7 @@ func (p *program) loadCommand() *cobra.Command {
 	f.IntVar(&l.hands, "hands", 1, "pairs of hands")
 	f.StringVar(&l.handling, "handling", "", "`time` to lower or to lift a piece (else by its form); 0s: none")
 	f.IntVar(&l.most, "most", 0, "pieces in the vat at once, to keep them apart; 0: no limit")
-	f.StringVar(&l.start, "start", "", "`time` of day at which it begins, such as 09:30")
+	f.StringVar(&l.start, "start", "", "`time` of day at which it begins, such as 09:30, or with its day: '2026-12-05 10:00'")
 	f.StringVar(&l.finishBy, "finish-by", "", "`time` of day by which every piece is done, rinses and souring in it")
 	f.StringArrayVar(&l.breaks, "break", nil, "a break of the hands, such as 12:30-13:15; needs --start")
 	f.BoolVar(&l.fixed, "fixed-dips", false, "the plain problem: weight, dips, airings, and hands and handling if given")
@@ -197,16 +197,21 @@ func tightened(pieces []load.Piece, fixed bool) (out []string) {
 	return out
 }
 
-// begins is the time of day at which the plan starts: as given, else now, to the minute.
+// begins is the time of day at which the plan starts, and on which day: as given, today where no day is, else now, to the minute.
 func (p *program) begins(clock string) (quantity.Span, time.Time, error) {
 	now := p.Now()
 	start := now.Truncate(time.Minute)
 	if clock != "" {
+		on := now
 		t, err := time.Parse("15:04", clock)
 		if err != nil {
-			return 0, start, fmt.Errorf("--start %q: write a time of day, such as 09:30", clock)
+			t, err = time.Parse("2006-01-02 15:04", clock)
+			on = t
 		}
-		start = time.Date(now.Year(), now.Month(), now.Day(), t.Hour(), t.Minute(), 0, 0, now.Location())
+		if err != nil {
+			return 0, start, fmt.Errorf("--start %q: write a time of day, such as 09:30, or with its day, such as 2026-12-05 10:00", clock)
+		}
+		start = time.Date(on.Year(), on.Month(), on.Day(), t.Hour(), t.Minute(), 0, 0, now.Location())
 	}
 	return sinceMidnight(start), start, nil
 }

@@ -1,6 +1,7 @@
 package command
 
 import (
+	"cmp"
 	"fmt"
 	"strings"
 
@@ -85,10 +86,7 @@ func (p *program) costOf(l pricing, pieces []load.Piece, sys quantity.System) (*
 	}
 	heads := map[string]bool{}
 	for _, piece := range pieces {
-		who := piece.Who
-		if who == "" {
-			who = piece.Tag
-		}
+		who := cmp.Or(piece.Who, piece.Tag)
 		heads[who] = true
 	}
 	c.Heads = len(heads)

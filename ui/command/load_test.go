@@ -131,6 +131,10 @@ func TestLoadByARecipe(t *testing.T) {
 		!strings.Contains(ical, "\nDTSTAMP:20261126T061234Z\r\n") {
 		t.Errorf("a later start has other events: %v, %v\n%s", a, b, ical)
 	}
+	dated, errs, code := runAt(t, thursday, "load", file, "--recipe", "soda", "--fill", "60L", "--start", "2026-12-05 10:00", "--as", "ical")
+	if code != 0 || !strings.Contains(dated, "\nDTSTART;TZID=Etc/GMT-1:20261205T1000") || !slices.Equal(uids.FindAllString(dated, -1), uids.FindAllString(ical, -1)) {
+		t.Errorf("%d %s\n%s", code, errs, dated)
+	}
 	csv, _, _ := runAt(t, thursday, "load", file, "--recipe", "soda", "--fill", "60L", "--as", "csv")
 	if n := strings.Count(csv, "\n"); n != 7 {
 		t.Errorf("the CSV has %d lines\n%s", n, csv)
@@ -176,6 +180,7 @@ func TestLoadRefusals(t *testing.T) {
 		{1, "colour", []string{bad, "--fixed-dips"}},
 		{1, "at least 1", []string{file, "--fixed-dips", "--hands", "0"}},
 		{1, "write a time of day, such as 09:30", []string{file, "--fixed-dips", "--start", "9 o'clock"}},
+		{1, "2026-12-05 10:00", []string{file, "--fixed-dips", "--start", "2026-02-30 10:00"}},
 		{1, "is not after the start", []string{file, "--recipe", "soda", "--fill", "60L", "--start", "09:30", "--finish-by", "09:00"}},
 		{1, "12:30-13:15", []string{file, "--recipe", "soda", "--fill", "60L", "--start", "09:30", "--break", "noon"}},
 		{1, "wool", []string{wool, "--recipe", "soda", "--fill", "60L"}},

@@ -4,13 +4,10 @@ import (
 	"errors"
 	"fmt"
 	"slices"
-	"strconv"
 	"strings"
 
 	"github.com/spf13/cobra"
 
-	"example.org/vatside/model/day"
-	"example.org/vatside/model/fibre"
 	"example.org/vatside/model/photo"
 	"example.org/vatside/model/shade"
 	"example.org/vatside/model/wording"
@@ -85,9 +82,9 @@ func (p *program) lookAt(paths []string, l looking) error {
 	if l.wet && l.dry {
 		return usageError{errors.New("the cloth is --wet or --dry, not both")}
 	}
-	rungs, err := rungsOf(l.rungs)
+	rungs, err := library.Rungs(l.rungs)
 	if err != nil {
-		return usageError{err}
+		return usageError{fmt.Errorf("--rungs: %w", err)}
 	}
 	if l.watch != "" {
 		return p.watchPhotos(l, rungs)
@@ -109,57 +106,21 @@ func (p *program) lookAt(paths []string, l looking) error {
 	return nil
 }
 
-// rungsOf reads rungs such as 1,3,5.
-func rungsOf(text string) ([]int, error) {
-	if strings.TrimSpace(text) == "" {
-		return nil, nil
-	}
-	var out []int
-	for _, word := range strings.FieldsFunc(text, func(r rune) bool { return r == ',' || r == ' ' }) {
-		n, err := strconv.Atoi(word)
-		if err != nil || n < 1 || n > mostRung {
-			return nil, fmt.Errorf("--rungs: a rung has a number from 1 to %d, such as 1,3,5, not %q", mostRung, word)
-		}
-		if slices.Contains(out, n) {
-			return nil, fmt.Errorf("--rungs: rung %d is named twice", n)
-		}
-		out = append(out, n)
-	}
-	if len(out) > photo.Places {
-		return nil, fmt.Errorf("--rungs: the card has places for %d rungs", photo.Places)
-	}
-	return out, nil
-}
-
 // lookAtOne reads one photograph, records the look where that was asked, and tells of it; false where no cloth could be read.
 func (p *program) lookAtOne(path string, l looking, rungs []int) (bool, error) {
-	data, err := shelf.ReadArgument(path)
+	r, err := library.ReadPhoto(path, rungs)
 	if err != nil {
 		return false, err
 	}
-	img, err := photo.Decode(data)
-	if err != nil {
-		return false, fmt.Errorf("%s: %w", path, err)
-	}
-	r := photo.Read(img)
-	o, err := p.lookedFor(l, r)
+	o, err := p.lookedFor(l, r.Reading)
 	if err != nil {
 		return false, err
 	}
-	out := looked{Photo: path, Vat: some(o.vat), Piece: some(o.piece), Wet: l.wet, Windows: []lookedWindow{}, Warnings: []string{}}
-	for _, w := range r.Warning {
-		out.Warnings = append(out.Warnings, w.String())
-	}
-	placed := photo.Unplaced(r.Seen)
-	if len(rungs) > 0 && len(r.Seen) > 0 {
-		if placed, err = photo.Place(r.Seen, rungs); err != nil {
-			return false, fmt.Errorf("%s: %w", path, err)
-		}
-	}
+	out := looked{Photo: path, Vat: some(o.vat), Piece: some(o.piece), Wet: l.wet, Windows: []lookedWindow{}, Warnings: append([]string{}, r.Warnings...)}
 	for _, s := range r.Seen {
 		depth, _ := o.ground.Depth(s.Lab)
 		w := lookedWindow{At: [2]int{s.Row, s.Column}, Hole: s.Hole, Lab: figures(s.Lab), KS: tidy(float64(depth)), Spread: tidy(s.Spread)}
-		for _, q := range placed {
+		for _, q := range r.Placed {
 			if q.Window == s.Window {
 				w.Looks = looksLike(q, o.ground, l.wet)
 				if q.Rung != nil {
@@ -170,7 +131,7 @@ func (p *program) lookAtOne(path string, l looking, rungs []int) (bool, error) {
 		out.Windows = append(out.Windows, w)
 	}
 	if l.record {
-		if out.Recorded, err = p.recordLook(placed, o, l.wet); err != nil {
+		if out.Recorded, err = p.recordLook(r, o, l.wet); err != nil {
 			return false, fmt.Errorf("%s: %w", path, err)
 		}
 	}
@@ -226,8 +187,7 @@ func (p *program) lookedFor(l looking, r photo.Reading) (lookedFor, error) {
 				o.piece = tag
 			}
 			if tag == o.piece {
-				f, _ := fibre.Parse(piece.Spec.Fibre)
-				o.ground = shade.GroundOf(f)
+				o.ground = library.GroundOf(piece)
 			}
 		}
 	}
@@ -251,20 +211,15 @@ func looksLike(q photo.Placed, g shade.Ground, wet bool) string {
 }
 
 // recordLook writes the look of all holes together into the open day, in the words of say.
-func (p *program) recordLook(placed []photo.Placed, o lookedFor, wet bool) (*string, error) {
+func (p *program) recordLook(r library.Photo, o lookedFor, wet bool) (*string, error) {
 	switch {
 	case o.vat == "":
 		return nil, errors.New("--record needs to know the vat: name it with --vat")
 	case o.piece == "":
 		return nil, errors.New("--record needs to know the piece: name its tag with --piece")
-	case len(placed) == 0:
-		return nil, errors.New("nothing is recorded: no hole shows cloth that can be read")
 	}
-	words := photo.Together(placed, o.ground, wet)
-	if words == "" {
-		return nil, errors.New("nothing is recorded: the photograph does not say how dark the piece is; put rungs on the card, and name them with --rungs")
-	}
-	if _, err := day.ParseLook(words); err != nil {
+	words, err := r.Look(o.ground, wet)
+	if err != nil {
 		return nil, err
 	}
 	said := "dry "

@@ -1,6 +1,7 @@
 package command
 
 import (
+	"bytes"
 	"encoding/json"
 	"math/rand/v2"
 	"os"
@@ -155,6 +156,28 @@ func TestIncomingTakesTheNewestOnceItGrowsNoMore(t *testing.T) {
 	}{{[]shelf.Photo{old}, ""}, {[]shelf.Photo{old, a, b}, ""}, {[]shelf.Photo{old, a, grown}, ""}, {[]shelf.Photo{old, a, grown}, "b.jpg"}, {[]shelf.Photo{old, a, grown}, ""}, {[]shelf.Photo{old}, ""}} {
 		if got, _ := in.next(c.now); got != c.want {
 			t.Errorf("%d: %q, not %q", i, got, c.want)
+		}
+	}
+}
+
+// In plain mode a path behind look TAG is read too, and told with the words that take it; nothing is written.
+func TestLookInPlainModeReadsAPhotograph(t *testing.T) {
+	s := newSpoken(t)
+	s.ok("begin", "soda-bin", "--recipe", "soda", "--fill", "60L", "--place", "outdoors", "--built", "--at", "09:00")
+	s.ok("say", "soda-bin", "piece A1 linen 420 g dark")
+	path, before := photographed(t, func(*photographs.Shot) {}), len(s.book("soda-bin").Events)
+	var out, errs bytes.Buffer
+	code := Main([]string{"--plain"}, World{In: strings.NewReader("look A1 1,3,6 '" + path + "'\nlook A1 /none.jpg\nq\n"), Out: &out, Err: &errs, Getenv: func(k string) string {
+		return map[string]string{"VATSIDE_HOME": s.home}[k]
+	}})
+	for _, want := range []string{"Reading the photograph.", "card.jpg: rung ", "eight times in ten", "To take it, type: look A1 rung ", "Not done: ", "/none.jpg"} {
+		if code != 0 || !strings.Contains(out.String(), want) {
+			t.Errorf("%d: %q is missing:\n%s%s", code, want, out.String(), errs.String())
+		}
+	}
+	for _, e := range s.book("soda-bin").Events[before:] {
+		if _, is := e.Body.(day.LookedAt); is {
+			t.Errorf("it is written: %+v", e.Body)
 		}
 	}
 }

@@ -1,6 +1,7 @@
 package command
 
 import (
+	"cmp"
 	"fmt"
 	"strings"
 
@@ -56,10 +57,7 @@ func manual(root *cobra.Command) string {
 func manCommandOf(b *strings.Builder, c *cobra.Command) {
 	if c.Runnable() {
 		fmt.Fprintf(b, ".SS %s\n", roff(c.UseLine()))
-		text := c.Long
-		if text == "" {
-			text = c.Short + "."
-		}
+		text := cmp.Or(c.Long, c.Short+".")
 		b.WriteString(roffText(text) + manFlags(c.NonInheritedFlags()) + manExample(c.Example))
 	}
 	for _, sub := range c.Commands() {

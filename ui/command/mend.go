@@ -36,21 +36,6 @@ func (p *program) bookMendCommand() *cobra.Command {
 	return c
 }
 
-// The keys of book mend --json.
-type mended struct {
-	Day      string       `json:"day"` // vat/day
-	Whole    bool         `json:"whole"`
-	Possible bool         `json:"possible"`
-	Steps    []mendedStep `json:"steps"`
-	Kept     *string      `json:"kept"` // the old file; null where nothing was changed
-	Done     bool         `json:"done"`
-}
-
-type mendedStep struct {
-	Line int    `json:"line"` // of the old file; 0: of no line in it
-	What string `json:"what"`
-}
-
 func (p *program) mend(vat, name string, yes bool) error {
 	h, err := p.shelf()
 	if err != nil {
@@ -81,9 +66,11 @@ func (p *program) mend(vat, name string, yes bool) error {
 		err = fmt.Errorf("%s cannot be mended: %w", id, err)
 	}
 	if p.json {
-		out := mended{Day: id, Whole: m.Whole, Possible: err == nil, Steps: []mendedStep{}, Kept: some(kept), Done: err == nil && kept != ""}
-		for _, s := range m.Steps {
-			out.Steps = append(out.Steps, mendedStep(s))
+		// The keys of book mend --json. kept is the old file, null where nothing was changed; line 0 is of no line in it.
+		out := object{
+			{"day", id}, {"whole", m.Whole}, {"possible", err == nil},
+			{"steps", each(m.Steps, func(s book.Step) object { return object{{"line", s.Line}, {"what", s.What}} })},
+			{"kept", some(kept)}, {"done", err == nil && kept != ""},
 		}
 		if err := p.asJSON(out); err != nil {
 			return err

@@ -300,3 +300,34 @@ func TestBookMendCannot(t *testing.T) {
 		t.Errorf("%v %d %s", err, code, out)
 	}
 }
+
+// The keys of book verify --json.
+type verified struct {
+	Days     int               `json:"days"`
+	Events   int               `json:"events"` // of the days
+	Whole    bool              `json:"whole"`
+	Findings []verifiedFinding `json:"findings"`
+}
+
+type verifiedFinding struct {
+	File  string `json:"file"`
+	Line  int    `json:"line"` // 0: of the file as a whole
+	What  string `json:"what"`
+	Lost  bool   `json:"lost"`  // something cannot be read
+	Whole bool   `json:"whole"` // a remark only
+}
+
+// The keys of book mend --json.
+type mended struct {
+	Day      string       `json:"day"` // vat/day
+	Whole    bool         `json:"whole"`
+	Possible bool         `json:"possible"`
+	Steps    []mendedStep `json:"steps"`
+	Kept     *string      `json:"kept"` // the old file; null where nothing was changed
+	Done     bool         `json:"done"`
+}
+
+type mendedStep struct {
+	Line int    `json:"line"` // of the old file; 0: of no line in it
+	What string `json:"what"`
+}

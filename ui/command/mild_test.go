@@ -6,6 +6,9 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+
+	"example.org/vatside/model/practice"
+	"example.org/vatside/model/recipe"
 )
 
 // Fresh mild-soda gives wool and silk no warning of fibre, pH or °C; in the others the warning says what is reckoned, and nobody
@@ -136,4 +139,18 @@ func TestAMildVatIsKept(t *testing.T) {
 			t.Error(line)
 		}
 	}
+}
+
+type chosen struct {
+	ID      string        `json:"id"`
+	Name    string        `json:"name"`
+	Family  recipe.Family `json:"family"`
+	Fit     practice.Fit  `json:"fit"`
+	ReadyH  float64       `json:"ready_h"`
+	Reasons []reason      `json:"reasons"`
+}
+
+type reason struct {
+	Words    string `json:"words"`
+	Evidence string `json:"evidence"`
 }

@@ -8,6 +8,7 @@ import (
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/history"
 	"example.org/vatside/model/wording"
+	"example.org/vatside/ui/library"
 	"example.org/vatside/ui/shelf"
 )
 
@@ -20,41 +21,10 @@ func (p *program) nowCommand() *cobra.Command {
 	return c
 }
 
-// The keys of now --json.
-type nowDay struct {
-	Vat       string   `json:"vat"`
-	Day       string   `json:"day"`
-	Rehearsed bool     `json:"rehearsed"`
-	At        string   `json:"at"`
-	Line      string   `json:"line"`
-	DueAt     *string  `json:"due_at"`
-	LeftS     *float64 `json:"left_s"` // negative: over
-
-	Liquor *nowLiquor `json:"liquor"`
-	Call   *callJSON  `json:"call"`
-	Sound  nowSound   `json:"sound"`
-}
-
-// nowSound is how the calls of the day are heard.
-type nowSound struct {
-	Heard  *bool   `json:"heard"`  // by the sound check; null: not answered
-	Failed *string `json:"failed"` // why a call could not be sounded since; null: none failed
-}
-
-// soundOf is how the calls of a day are heard.
-func soundOf(s day.State) nowSound {
-	out := nowSound{Failed: some(s.Sound.Failed)}
-	if !s.Sound.At.IsZero() {
-		out.Heard = new(s.Sound.Heard)
-	}
-	return out
-}
-
-type nowDue struct {
-	Vat    string     `json:"vat"`
-	Words  string     `json:"words"`
-	At     *string    `json:"at"`
-	Liquor *nowLiquor `json:"liquor"` // always null: the liquor of a closed day is not reckoned
+// soundOf is how the calls of a day are heard: by the sound check, null where it was not answered, and why a call could not be
+// sounded since.
+func soundOf(s day.State) object {
+	return object{{"heard", when(!s.Sound.At.IsZero(), s.Sound.Heard)}, {"failed", some(s.Sound.Failed)}}
 }
 
 func (p *program) now() error {
@@ -66,39 +36,29 @@ func (p *program) now() error {
 	if err != nil {
 		return err
 	}
-	out := struct {
-		Days []nowDay  `json:"days"`
-		Due  []nowDue  `json:"due"`
-		Call *callJSON `json:"call"` // of the day that rules, the first; null where none is open
-	}{Days: []nowDay{}, Due: []nowDue{}}
+	days, dues, open := []object{}, []object{}, 0
+	var first object // the call of the day that rules; null where none is open
 	var lines []string
 	for _, s := range all {
 		if !s.Open() {
 			for _, d := range day.Between(s.State, s.Now) {
-				due := nowDue{Vat: s.Vat, Words: d.Words}
 				at := ""
 				if !d.At.IsZero() {
-					due.At, at = new(stamp(d.At)), ", "+d.At.Format("Mon 2 Jan 15:04")
+					at = ", " + d.At.Format("Mon 2 Jan 15:04")
 				}
-				out.Due = append(out.Due, due)
-				if len(out.Days) == 0 {
+				dues = append(dues, object{{"vat", s.Vat}, {"words", d.Words}, {"at", instant(d.At)}, {"liquor", nil}}) // that of a closed day is not reckoned
+				if open == 0 {
 					lines = append(lines, fmt.Sprintf("%s%s: %s%s", s.VatName(), s.Tag(), d.Words, at))
 				}
 			}
 			continue
 		}
 		line := day.NowLine(s.State, s.Now)
-		d := nowDay{Vat: s.Vat, Day: s.Name, Rehearsed: s.State.Head.Rehearsed, At: stamp(s.Now), Line: line, Sound: soundOf(s.State)}
-		call := s.Call()
-		d.Call = callKeys(call)
-		if call.Due != nil {
-			d.DueAt, d.LeftS = d.Call.DueAt, call.Figure
-		}
-		if p.json {
-			d.Liquor = liquorOf(s)
-		}
-		if out.Days = append(out.Days, d); out.Call == nil {
-			out.Call = d.Call
+		if open++; p.json {
+			call := s.Call()
+			if days = append(days, dayKeys(s, line, call)); open == 1 {
+				first = callKeys(call)
+			}
 		}
 		lines = append(lines, fmt.Sprintf("%s: %s", s.Title(), line))
 		if why := s.State.Sound.Failed; why != "" {
@@ -106,7 +66,7 @@ func (p *program) now() error {
 		}
 	}
 	if p.json {
-		return p.asJSON(out)
+		return p.asJSON(object{{"days", days}, {"due", dues}, {"call", first}})
 	}
 	if len(lines) == 0 {
 		lines = []string{"No day is open."}
@@ -115,6 +75,19 @@ func (p *program) now() error {
 		p.say("%s", l)
 	}
 	return nil
+}
+
+// dayKeys are the keys of an open day in now --json. left_s below 0 is over.
+func dayKeys(s library.Day, line string, call day.Call) object {
+	var due *string
+	var left *float64
+	if call.Due != nil {
+		due, left = new(stamp(call.Due.At)), call.Figure
+	}
+	return object{
+		{"vat", s.Vat}, {"day", s.Name}, {"rehearsed", s.State.Head.Rehearsed}, {"at", stamp(s.Now)}, {"line", line}, {"due_at", due}, {"left_s", left},
+		{"liquor", liquorOf(s)}, {"call", callKeys(call)}, {"sound", soundOf(s.State)},
+	}
 }
 
 // tellAll is the program without a terminal: how things stand, in sentences.

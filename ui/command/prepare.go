@@ -1,8 +1,10 @@
 package command
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -86,11 +88,7 @@ func (p *program) prepare(w preparing, r *reader) error {
 	if err != nil {
 		return err
 	}
-	set := shelf.Defaults()
-	if h, err := p.shelf(); err == nil {
-		set, err = h.Settings()
-		p.warn(err)
-	}
+	set := p.asSet()
 	head, err := p.headFor(w, r, set)
 	if err != nil {
 		return err
@@ -104,14 +102,17 @@ func (p *program) prepare(w preparing, r *reader) error {
 	if err != nil {
 		return err
 	}
-	out := preparedOf(ready, practice.Checklist(around), r.sys)
+	items, warnings, notes := practice.Checklist(around), slices.Concat([]string{}, ready.Unfit, ready.Warnings), list(ready.Notes)
+	if slices.ContainsFunc(ready.Lots, func(l prepare.Prepared) bool { return l.Scour != nil }) {
+		notes = append(notes, practice.DropTest)
+	}
 	if mind := prepare.WithChildren(head, lots); w.children && mind != "" {
-		out.Warnings = append([]string{mind}, out.Warnings...)
+		warnings = append([]string{mind}, warnings...)
 	}
 	if w.readyBy == "" && set.ReadyBy == "" {
-		out.Notes = append(out.Notes, "no start was wished for: "+usualStart+" is taken")
+		notes = append(notes, "no start was wished for: "+usualStart+" is taken")
 	}
-	return p.give(out, tellPrepare(ready, out, r.sys))
+	return p.give(preparedOf(ready, items, warnings, notes, r.sys), tellPrepare(ready, items, warnings, notes, r.sys))
 }
 
 // lots reads the pieces; --state is for those of which none is said.
@@ -216,10 +217,7 @@ func (p *program) laidOut(w preparing, r *reader, set shelf.Settings, head day.H
 		}
 		return prepare.Before(head, lots, now, at)
 	}
-	clock := set.ReadyBy
-	if clock == "" {
-		clock = usualStart
-	}
+	clock := cmp.Or(set.ReadyBy, usualStart)
 	at, err := nextAt(clock, now)
 	if err != nil {
 		return prepare.Schedule{}, err

@@ -14,7 +14,7 @@ import (
 )
 
 // tellPrepare prints what prepare found: the goods, the times, the checklist.
-func tellPrepare(ready prepare.Schedule, out preparedOut, sys quantity.System) (tell telling) {
+func tellPrepare(ready prepare.Schedule, items []practice.Item, warnings, notes []string, sys quantity.System) (tell telling) {
 	for _, l := range ready.Lots {
 		tell.line("%s:", l.Name(sys))
 		tell.add(tellScour(l.Scour, sys)...)
@@ -32,12 +32,12 @@ func tellPrepare(ready prepare.Schedule, out preparedOut, sys quantity.System) (
 		rows.add(clockOn(a.At, ready.Ready), what)
 	}
 	tell.table(rows)
-	tell.notes("Mind", out.Warnings)
-	tell.notes("Note", out.Notes)
+	tell.notes("Mind", warnings)
+	tell.notes("Note", notes)
 	for _, when := range []practice.Moment{practice.EveningBefore, practice.AtTheStart, practice.BeforePowders} {
 		head := when.String()
-		for _, i := range out.Checklist { // what guards eyes, skin and lungs stands first in it
-			if i.When != when.String() {
+		for _, i := range items { // what guards eyes, skin and lungs stands first in it
+			if i.When != when {
 				continue
 			}
 			if head != "" {

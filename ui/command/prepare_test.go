@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/practice"
 	"example.org/vatside/ui/paper"
 )
 
@@ -216,4 +217,65 @@ func TestPrepareRefusals(t *testing.T) {
 			t.Errorf("prepare %v: %d %q %q, want %d %q", c.args, code, out, errs, c.code, c.says)
 		}
 	}
+}
+
+// The keys of prepare --json. scour is null for goods that are scoured.
+type preparedOut struct {
+	ReadyAt   string          `json:"ready_at"`
+	BeginAt   string          `json:"begin_at"`
+	Pieces    []preparedPiece `json:"pieces"`
+	Checklist []preparedItem  `json:"checklist"`
+	Schedule  []preparedSlot  `json:"schedule"`
+	Warnings  []string        `json:"warnings"`
+	Notes     []string        `json:"notes"`
+}
+
+type preparedPiece struct {
+	Piece  string         `json:"piece"`
+	Fibre  string         `json:"fibre"`
+	DryG   float64        `json:"dry_g"`
+	State  practice.State `json:"state"`
+	Scour  *preparedScour `json:"scour"`
+	WetOut preparedWet    `json:"wet_out"`
+}
+
+type preparedScour struct {
+	Detergent  string   `json:"detergent"`
+	DetergentG spread   `json:"detergent_g"`
+	Alkali     *string  `json:"alkali"`
+	AlkaliG    spread   `json:"alkali_g"`
+	WaterL     spread   `json:"water_l"`
+	TempC      spread   `json:"temp_c"`
+	TimeMin    spread   `json:"time_min"`
+	Baths      spread   `json:"baths"`
+	How        string   `json:"how"`
+	Check      string   `json:"check"`
+	Cautions   []string `json:"cautions"`
+	Evidence   string   `json:"evidence"`
+}
+
+type preparedWet struct {
+	WaterL   float64 `json:"water_l"`
+	TempC    spread  `json:"temp_c"`
+	TimeMin  spread  `json:"time_min"`
+	How      string  `json:"how"`
+	Check    string  `json:"check"`
+	Evidence string  `json:"evidence"`
+}
+
+type preparedItem struct {
+	ID       string `json:"id"`
+	What     string `json:"what"`
+	Why      string `json:"why"`
+	When     string `json:"when"`
+	Safety   bool   `json:"safety"`
+	Evidence string `json:"evidence"`
+}
+
+type preparedSlot struct {
+	At     string  `json:"at"`
+	ForMin float64 `json:"for_min"`
+	What   string  `json:"what"`
+	How    string  `json:"how"`
+	Check  string  `json:"check"`
 }

@@ -74,6 +74,15 @@ func (p *program) give(data any, tell telling) error {
 	return nil
 }
 
+// giveLine answers a command in one line.
+func (p *program) giveLine(data object, format string, a ...any) error {
+	if p.json {
+		return p.asJSON(data)
+	}
+	p.say(format, a...)
+	return nil
+}
+
 // between is a range as it is printed: one unit if both ends have the same.
 func between(low, high string) string {
 	l, lu, _ := strings.Cut(low, " ")

@@ -52,12 +52,17 @@ func (p *program) atHand() []library.Recipe {
 	return all
 }
 
+// recipes are those at hand, without their files.
+func (p *program) recipes() []recipe.Recipe {
+	return each(p.atHand(), func(r library.Recipe) recipe.Recipe { return r.Recipe })
+}
+
 // find is a recipe by its id, else from a file of that name.
 func (p *program) find(name string) (recipe.Recipe, error) {
 	var ids []string
-	for _, r := range p.atHand() {
+	for _, r := range p.recipes() {
 		if r.ID == name {
-			return r.Recipe, nil
+			return r, nil
 		}
 		ids = append(ids, r.ID)
 	}
@@ -79,18 +84,9 @@ func (p *program) find(name string) (recipe.Recipe, error) {
 }
 
 func (p *program) recipesList() error {
-	type line struct {
-		ID     string        `json:"id"`
-		Name   string        `json:"name"`
-		Family recipe.Family `json:"family"`
-	}
 	all := p.atHand()
 	if p.json {
-		lines := []line{}
-		for _, r := range all {
-			lines = append(lines, line{r.ID, r.Name, r.Family})
-		}
-		return p.asJSON(lines)
+		return p.asJSON(each(all, func(r library.Recipe) object { return object{{"id", r.ID}, {"name", r.Name}, {"family", r.Family}} }))
 	}
 	for _, r := range all {
 		mine := ""
@@ -102,51 +98,23 @@ func (p *program) recipesList() error {
 	return nil
 }
 
-type shownRecipe struct {
-	ID      string        `json:"id"`
-	Name    string        `json:"name"`
-	Family  recipe.Family `json:"family"`
-	Fibres  []string      `json:"fibres"`
-	Source  string        `json:"source"`
-	Liquor  shownLiquor   `json:"liquor"`
-	Stock   *recipe.Stock `json:"stock"`
-	Powders []shownPowder `json:"powders"`
-	Steps   []recipe.Step `json:"steps"`
-}
-
-type shownLiquor struct {
-	Build    quantity.Temperature `json:"build"`
-	Low      quantity.Temperature `json:"low"`
-	Aim      quantity.Temperature `json:"aim"`
-	High     quantity.Temperature `json:"high"`
-	PH       [2]float64           `json:"ph"`
-	PHFresh  float64              `json:"ph_fresh"`
-	Ready    quantity.Span        `json:"ready"`
-	Recheck  quantity.Span        `json:"recheck"`
-	Sediment quantity.Length      `json:"sediment"`
-	Evidence string               `json:"evidence,omitempty"`
-}
-
-type shownPowder struct {
-	ID       string                 `json:"id"`
-	Material string                 `json:"material"`
-	Role     recipe.Role            `json:"role"`
-	Form     recipe.Form            `json:"form,omitempty"`
-	Strength quantity.Share         `json:"strength"`
-	Dose     quantity.Concentration `json:"dose"`
-	Hydrate  quantity.Wetting       `json:"hydrate,omitzero"`
-	Into     recipe.Place           `json:"into,omitempty"`
-	Evidence string                 `json:"evidence,omitempty"`
-}
-
-func shown(r recipe.Recipe) shownRecipe {
+// shown are the keys of recipes show --json.
+func shown(r recipe.Recipe) object {
 	l := r.Liquor
-	out := shownRecipe{ID: r.ID, Name: r.Name, Family: r.Family, Fibres: r.Fibres, Source: r.Source, Stock: r.Stock, Steps: r.Steps,
-		Liquor: shownLiquor{l.Build, l.Low, l.Aim, l.High, [2]float64{l.PHLow, l.PHHigh}, tidy(float64(liquor.FreshPH(r))), l.Ready, l.Recheck, l.Sediment, l.Evidence}}
-	for _, w := range r.Powders {
-		out.Powders = append(out.Powders, shownPowder{w.ID, w.Material, w.Role, w.Form, w.Strength, r.PerLitre(w), w.Hydrate, w.Into, w.Evidence})
+	return object{
+		{"id", r.ID}, {"name", r.Name}, {"family", r.Family}, {"fibres", r.Fibres}, {"source", r.Source},
+		{"liquor", object{
+			{"build", l.Build}, {"low", l.Low}, {"aim", l.Aim}, {"high", l.High}, {"ph", [2]float64{l.PHLow, l.PHHigh}}, {"ph_fresh", tidy(float64(liquor.FreshPH(r)))},
+			{"ready", l.Ready}, {"recheck", l.Recheck}, {"sediment", l.Sediment},
+		}.and(l.Evidence != "", "evidence", l.Evidence)},
+		{"stock", r.Stock},
+		{"powders", each(r.Powders, func(w recipe.Powder) object {
+			return object{{"id", w.ID}, {"material", w.Material}, {"role", w.Role}}.and(w.Form != "", "form", w.Form).
+				and(true, "strength", w.Strength).and(true, "dose", r.PerLitre(w)).and(w.Hydrate != 0, "hydrate", w.Hydrate).
+				and(w.Into != "", "into", w.Into).and(w.Evidence != "", "evidence", w.Evidence)
+		})},
+		{"steps", r.Steps},
 	}
-	return out
 }
 
 func (p *program) recipesShow(id string) error {

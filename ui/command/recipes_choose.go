@@ -8,7 +8,6 @@ import (
 	"example.org/vatside/model/fibre"
 	"example.org/vatside/model/practice"
 	"example.org/vatside/model/quantity"
-	"example.org/vatside/model/recipe"
 )
 
 // choosing is what recipes choose was asked.
@@ -20,21 +19,6 @@ type choosing struct {
 
 // places are the words of --place, and what they are in a day.
 var places = map[string]string{"outdoors": "outdoors", "cross-draught": "cross-draught", "closed-room": "closed room"}
-
-// The keys of recipes choose --json.
-type chosen struct {
-	ID      string        `json:"id"`
-	Name    string        `json:"name"`
-	Family  recipe.Family `json:"family"`
-	Fit     practice.Fit  `json:"fit"`
-	ReadyH  float64       `json:"ready_h"`
-	Reasons []reason      `json:"reasons"`
-}
-
-type reason struct {
-	Words    string `json:"words"`
-	Evidence string `json:"evidence"`
-}
 
 func (p *program) recipesChoose() *cobra.Command {
 	var w choosing
@@ -67,23 +51,17 @@ func (p *program) choose(w choosing) error {
 	if want.Place, known = places[w.place]; w.place != "" && !known {
 		return fmt.Errorf("--place is outdoors, cross-draught or closed-room, not %q", w.place)
 	}
-	var all []recipe.Recipe
-	for _, r := range p.atHand() {
-		all = append(all, r.Recipe)
-	}
-	out := []chosen{}
-	for _, c := range practice.Choose(all, want) {
-		line := chosen{c.Recipe.ID, c.Recipe.Name, c.Recipe.Family, c.Fit, tidy(c.Recipe.Liquor.Ready.Hours()), []reason{}}
-		for _, r := range c.Reasons {
-			line.Reasons = append(line.Reasons, reason(r))
-		}
-		out = append(out, line)
-	}
+	fit := practice.Choose(p.recipes(), want)
 	if p.json {
-		return p.asJSON(out)
+		return p.asJSON(each(fit, func(c practice.Choice) object {
+			return object{
+				{"id", c.Recipe.ID}, {"name", c.Recipe.Name}, {"family", c.Recipe.Family}, {"fit", c.Fit}, {"ready_h", tidy(c.Recipe.Liquor.Ready.Hours())},
+				{"reasons", each(c.Reasons, func(r practice.Reason) object { return object{{"words", r.Words}, {"evidence", r.Evidence}} })},
+			}
+		}))
 	}
-	for _, c := range out {
-		p.say("%-14s %-10s %s, ready in %s", c.ID, c.Fit, c.Name, quantity.Hours(c.ReadyH))
+	for _, c := range fit {
+		p.say("%-14s %-10s %s, ready in %s", c.Recipe.ID, c.Fit, c.Recipe.Name, quantity.Hours(tidy(c.Recipe.Liquor.Ready.Hours())))
 		for _, r := range c.Reasons {
 			p.say("    %s (%s)", r.Words, r.Evidence)
 		}

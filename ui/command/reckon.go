@@ -46,16 +46,10 @@ func (p *program) reckonHeat() *cobra.Command {
 			if err != nil {
 				return err
 			}
-			if p.json {
-				return p.asJSON(struct {
-					Minutes float64 `json:"minutes"`
-				}{tidy(t.Minutes())})
-			}
 			var tell telling
 			tell.line("%s, if all of the %s reaches the water and nothing is lost.", t.String(), w.Format(r.sys))
 			tell.note("Caution", "hands and goods out first; heater off and unplugged before hands go in")
-			p.show(tell)
-			return nil
+			return p.give(object{{"minutes", tidy(t.Minutes())}}, tell)
 		},
 		func(c *cobra.Command) {
 			c.Flags().StringVar(&fill, "fill", "", "`volume`, at its °C before heating")
@@ -109,27 +103,19 @@ func (p *program) reckonCooling() *cobra.Command {
 		})
 }
 
-// The keys of reckon cooling --json. The series has each full hour, and the end.
-type cooled struct {
-	TempC  float64      `json:"temp_c"`
-	Series []cooledHour `json:"series"`
-}
-
-type cooledHour struct {
-	Hour  float64 `json:"hour"`
-	TempC float64 `json:"temp_c"`
-}
-
 func (p *program) cooling(s water.Standing, from quantity.Temperature, over quantity.Span, sys quantity.System) error {
 	points, err := s.Forecast(from, over, quantity.Hours(1))
 	if err != nil {
 		return err
 	}
-	out := cooled{Series: []cooledHour{}}
-	for _, pt := range points {
-		out.Series = append(out.Series, cooledHour{tidy(pt.After.Hours()), tidy(pt.Temp.Celsius())})
-		out.TempC = tidy(pt.Temp.Celsius())
+	end := 0.0
+	if n := len(points); n > 0 {
+		end = tidy(points[n-1].Temp.Celsius())
 	}
+	// The keys of reckon cooling --json. The series has each full hour, and the end.
+	out := object{{"temp_c", end}, {"series", each(points, func(pt water.Point) object {
+		return object{{"hour", tidy(pt.After.Hours())}, {"temp_c", tidy(pt.Temp.Celsius())}}
+	})}}
 	var rows table
 	for _, pt := range points {
 		after := "after " + pt.After.String()

@@ -14,15 +14,6 @@ import (
 	"example.org/vatside/ui/shelf"
 )
 
-// The keys of reckon colour --json.
-type coloured struct {
-	Lab     [3]float64 `json:"lab"`
-	SRGB    string     `json:"srgb"`
-	KS      float64    `json:"ks"`
-	KS660   float64    `json:"ks_660"`
-	OffDE00 float64    `json:"off_de00"`
-}
-
 func (p *program) reckonColour() *cobra.Command {
 	var ks, file, lab, on string
 	return p.reckoning("colour --ks N|--spectrum FILE|--lab COLOUR", "The colour of a depth of blue, and the depth of a colour or a measured spectrum",
@@ -139,14 +130,14 @@ func spectrumIn(file string) (colour.Spectrum, error) {
 }
 
 func (p *program) tellColour(lab colour.Lab, ks, ks660 shade.KS, off float64, g shade.Ground) error {
-	out := coloured{figures(lab), lab.RGB().Hex(), tidy(float64(ks)), tidy(float64(ks660)), tidy(off)}
+	srgb, depth, depth660, off := lab.RGB().Hex(), tidy(float64(ks)), tidy(float64(ks660)), tidy(off)
 	var rows table
-	rows.add(depthFigure(out.KS), fmt.Sprintf("K/S of the dye on %s cloth: %s", g, shade.Name(ks)))
-	rows.add(depthFigure(out.KS660), "K/S at 660 nm as an instrument reads it, cloth and surface in it")
+	rows.add(depthFigure(depth), fmt.Sprintf("K/S of the dye on %s cloth: %s", g, shade.Name(ks)))
+	rows.add(depthFigure(depth660), "K/S at 660 nm as an instrument reads it, cloth and surface in it")
 	rows.add(strings.TrimPrefix(lab.String(), "lab "), "L*, a*, b* of the dry cloth, D65 and 2°")
-	rows.add(out.SRGB, "on a screen")
-	if out.OffDE00 >= 0.05 {
-		rows.add(fmt.Sprintf("%.1f", out.OffDE00), fmt.Sprintf("off what indigo gives on such cloth, by CIEDE2000: %s", colour.Seen(out.OffDE00)))
+	rows.add(srgb, "on a screen")
+	if off >= 0.05 {
+		rows.add(fmt.Sprintf("%.1f", off), fmt.Sprintf("off what indigo gives on such cloth, by CIEDE2000: %s", colour.Seen(off)))
 	}
 	var tell telling
 	tell.table(rows)
@@ -156,7 +147,7 @@ func (p *program) tellColour(lab colour.Lab, ks, ks660 shade.KS, off float64, g 
 	if g != shade.White {
 		tell.note("Note", "the "+g.String()+" cloth is "+g.Evidence())
 	}
-	return p.give(out, tell)
+	return p.give(object{{"lab", figures(lab)}, {"srgb", srgb}, {"ks", depth}, {"ks_660", depth660}, {"off_de00", off}}, tell)
 }
 
 func (p *program) reckonDifference() *cobra.Command {
@@ -178,22 +169,23 @@ func (p *program) reckonDifference() *cobra.Command {
 				return r.err
 			}
 			a, b := two[0], two[1]
-			if a.at != b.at {
-				return fmt.Errorf("one colour is of %s and the other of %s, and they cannot be compared: measure both under one light and observer", a.at, b.at)
+			if err := alike(a, b); err != nil {
+				return err
 			}
 			de := colour.Difference(a.lab, b.lab)
-			if p.json {
-				return p.asJSON(struct {
-					DE00  float64 `json:"de00"`
-					Words string  `json:"words"`
-				}{tidy6(de), colour.Seen(de)})
-			}
-			p.say("%.1f by CIEDE2000: %s.", de, colour.Seen(de))
-			return nil
+			return p.giveLine(object{{"de00", tidy6(de)}, {"words", colour.Seen(de)}}, "%.1f by CIEDE2000: %s.", de, colour.Seen(de))
 		},
 		func(c *cobra.Command) {
 			c.Flags().StringArrayVar(&labs, "lab", nil, "a `colour`, such as 31,-3,-20 (D65/2) or 'lab@D65/10 31 -3 -20'; twice")
 		})
+}
+
+// alike refuses two colours that were not measured under one light and observer.
+func alike(a, b labSeen) error {
+	if a.at != b.at {
+		return fmt.Errorf("one colour is of %s and the other of %s, and they cannot be compared: measure both under one light and observer", a.at, b.at)
+	}
+	return nil
 }
 
 func oftenAs(n int) string {

@@ -136,29 +136,6 @@ func powdersOf(r recipe.Recipe) []string {
 	return ids
 }
 
-// The keys of reckon dose --json.
-type dosed struct {
-	Do       string        `json:"do"`
-	Powder   *string       `json:"powder"`
-	Grams    *float64      `json:"grams"`
-	With     []dosedPowder `json:"with"`
-	ToC      *float64      `json:"to_c"`
-	WaitMin  *float64      `json:"wait_min"`
-	Sentence string        `json:"sentence"`
-	Why      *string       `json:"why"`
-	How      *string       `json:"how"`
-	Cautions []string      `json:"cautions"`
-	Warnings []string      `json:"warnings"`
-	Recheck  *string       `json:"recheck"`
-	Next     *string       `json:"next"`
-	Refused  bool          `json:"refused"`
-}
-
-type dosedPowder struct {
-	Powder string  `json:"powder"`
-	Grams  float64 `json:"grams"`
-}
-
 // milky is the sign that has a flag of its own.
 const milky = "milky"
 
@@ -206,22 +183,12 @@ func tellAdvice(a liquor.Advice, n liquor.State) (tell telling) {
 	return tell
 }
 
-func adviceAsJSON(a liquor.Advice) dosed {
-	out := dosed{
-		Do: a.Do, Powder: some(a.Powder), With: []dosedPowder{}, Sentence: a.Sentence, Why: some(a.Why), How: some(a.How),
-		Cautions: append([]string{}, a.Cautions...), Warnings: append([]string{}, a.Warnings...), Recheck: some(a.Recheck), Next: some(a.Next), Refused: a.Refused,
+// adviceAsJSON are the keys of reckon dose --json.
+func adviceAsJSON(a liquor.Advice) object {
+	return object{
+		{"do", a.Do}, {"powder", some(a.Powder)}, {"grams", when(a.Mass > 0, tidy(a.Mass.Grams()))},
+		{"with", each(a.With, func(w liquor.Amount) object { return object{{"powder", w.Powder}, {"grams", tidy(w.Mass.Grams())}} })},
+		{"to_c", celsius(a.To)}, {"wait_min", when(a.Wait > 0, tidy(a.Wait.Minutes()))}, {"sentence", a.Sentence}, {"why", some(a.Why)}, {"how", some(a.How)},
+		{"cautions", list(a.Cautions)}, {"warnings", list(a.Warnings)}, {"recheck", some(a.Recheck)}, {"next", some(a.Next)}, {"refused", a.Refused},
 	}
-	if a.Mass > 0 {
-		out.Grams = new(tidy(a.Mass.Grams()))
-	}
-	if a.To != nil {
-		out.ToC = new(tidy(a.To.Celsius()))
-	}
-	if a.Wait > 0 {
-		out.WaitMin = new(tidy(a.Wait.Minutes()))
-	}
-	for _, w := range a.With {
-		out.With = append(out.With, dosedPowder{w.Powder, tidy(w.Mass.Grams())})
-	}
-	return out
 }

@@ -42,15 +42,8 @@ func (p *program) reckonPH() *cobra.Command {
 			if err != nil {
 				return err
 			}
-			if p.json {
-				return p.asJSON(struct {
-					PH   float64 `json:"ph"`
-					Low  float64 `json:"ph_low"`
-					High float64 `json:"ph_high"`
-				}{tidy(float64(ph.Likely)), tidy(float64(ph.Low)), tidy(float64(ph.High))})
-			}
-			p.say("pH %s at %s, between %s and %s.", ph.Likely, t.Format(r.sys), ph.Low, ph.High)
-			return nil
+			keys := object{{"ph", tidy(float64(ph.Likely))}, {"ph_low", tidy(float64(ph.Low))}, {"ph_high", tidy(float64(ph.High))}}
+			return p.giveLine(keys, "pH %s at %s, between %s and %s.", ph.Likely, t.Format(r.sys), ph.Low, ph.High)
 		},
 		func(c *cobra.Command) {
 			f := c.Flags()
@@ -83,13 +76,8 @@ func (p *program) reckonOxygen() *cobra.Command {
 			if err != nil {
 				return err
 			}
-			if p.json {
-				return p.asJSON(struct {
-					MgL float64 `json:"mg_per_l"`
-				}{tidy(c.GramsPerLitre() * 1000)})
-			}
-			p.say("%.2f mg/L of oxygen at %s.", c.GramsPerLitre()*1000, t.Format(r.sys))
-			return nil
+			mg := c.GramsPerLitre() * 1000
+			return p.giveLine(object{{"mg_per_l", tidy(mg)}}, "%.2f mg/L of oxygen at %s.", mg, t.Format(r.sys))
 		},
 		func(c *cobra.Command) {
 			c.Flags().StringVar(&temp, "temp", "", "`°C` of the water")

@@ -60,56 +60,36 @@ func (p *program) reckonReducer() *cobra.Command {
 		})
 }
 
-// The keys of reckon reducer --json.
-type reserved struct {
-	FillWaterG   *float64      `json:"fill_water_g"`
-	IndigoG      *float64      `json:"indigo_g"`
-	PerHourG     *spread       `json:"per_hour_g"`
-	WorkPerHourG *spread       `json:"per_hour_work_g"`
-	RestH        *spread       `json:"reserve_rest_h"`
-	WorkH        *spread       `json:"reserve_work_h"`
-	Parts        []reducerPart `json:"parts"`
-	Longer       []string      `json:"longer"`
-	Note         *string       `json:"note"`
-}
-
-type reducerPart struct {
-	Loss     string  `json:"loss"`
-	When     string  `json:"when"` // rest or work
-	PerHourG spread  `json:"per_hour_g"`
-	Part     float64 `json:"part"`
-	Why      string  `json:"why"`
-}
-
 func (p *program) reserve(b liquor.Budget, sys quantity.System) error {
 	res, err := liquor.State{Recipe: b.Recipe, Fill: b.Fill, Temp: &b.Temp, Age: liquor.JustBuilt}.Lasts(b)
 	var none *liquor.NoBudgetError
 	if errors.As(err, &none) {
 		why := none.Error()
-		if p.json {
-			return p.asJSON(reserved{Parts: []reducerPart{}, Longer: []string{}, Note: &why})
-		}
-		p.say("%s.", wording.Upper(strings.TrimSuffix(why, ".")))
-		return nil
+		return p.giveLine(reservedOf(liquor.Reserve{}, &why), "%s.", wording.Upper(strings.TrimSuffix(why, ".")))
 	}
 	if err != nil {
 		return err
 	}
-	out := reserved{
-		FillWaterG: new(tidy(res.FillWater.Likely.Grams())), IndigoG: new(tidy(res.Indigo.Likely.Grams())), PerHourG: new(spreadOf(res.RestPerHour, quantity.Mass.Grams)), WorkPerHourG: new(spreadOf(res.WorkPerHour, quantity.Mass.Grams)),
-		RestH: new(spreadOf(res.Rest, quantity.Span.Hours)), WorkH: new(spreadOf(res.Work, quantity.Span.Hours)), Parts: []reducerPart{}, Longer: []string{},
-	}
-	add := func(when string, parts []liquor.Part) {
-		for _, part := range parts {
-			out.Parts = append(out.Parts, reducerPart{part.ID, when, spreadOf(part.Grams, quantity.Mass.Grams), tidy(part.Share.Fraction()), part.Why})
+	return p.give(reservedOf(res, nil), tellReserve(b, res, sys))
+}
+
+// reservedOf are the keys of reckon reducer --json; with a note, why nothing is reckoned, all else is null or empty.
+func reservedOf(res liquor.Reserve, note *string) object {
+	known := note == nil
+	parts := []object{}
+	add := func(when string, of []liquor.Part) {
+		for _, p := range of {
+			parts = append(parts, object{{"loss", p.ID}, {"when", when}, {"per_hour_g", spreadOf(p.Grams, quantity.Mass.Grams)}, {"part", tidy(p.Share.Fraction())}, {"why", p.Why}})
 		}
 	}
 	add("rest", res.RestParts)
 	add("work", res.WorkParts)
-	for _, l := range res.Longer {
-		out.Longer = append(out.Longer, l.Sentence)
+	return object{
+		{"fill_water_g", when(known, tidy(res.FillWater.Likely.Grams()))}, {"indigo_g", when(known, tidy(res.Indigo.Likely.Grams()))},
+		{"per_hour_g", when(known, spreadOf(res.RestPerHour, quantity.Mass.Grams))}, {"per_hour_work_g", when(known, spreadOf(res.WorkPerHour, quantity.Mass.Grams))},
+		{"reserve_rest_h", when(known, spreadOf(res.Rest, quantity.Span.Hours))}, {"reserve_work_h", when(known, spreadOf(res.Work, quantity.Span.Hours))},
+		{"parts", parts}, {"longer", each(res.Longer, func(l liquor.Change) string { return l.Sentence })}, {"note", note},
 	}
-	return p.give(out, tellReserve(b, res, sys))
 }
 
 // tellReserve says where the reducer goes, the greatest loss first.
@@ -161,19 +141,6 @@ func (p *program) reckonCapacity() *cobra.Command {
 		})
 }
 
-// The keys of reckon capacity --json.
-type capacity struct {
-	IndigoG float64         `json:"indigo_g"`
-	Depths  []capacityDepth `json:"depths"`
-}
-
-type capacityDepth struct {
-	Depth   string  `json:"depth"`
-	KgLeft  spread  `json:"kg_left"`
-	KgToday float64 `json:"kg_today"`
-	Reach   string  `json:"reach"`
-}
-
 func (p *program) capacity(r recipe.Recipe, fill quantity.Volume, sys quantity.System) error {
 	in := liquor.State{Recipe: r, Fill: fill}.Holds().Likely
 	balance := liquor.Indigo(in, fill, nil, 0)
@@ -181,11 +148,10 @@ func (p *program) capacity(r recipe.Recipe, fill quantity.Volume, sys quantity.S
 	for _, d := range shade.Depths() {
 		depths = append(depths, liquor.Depth{Name: d.Name, OnFibre: d.OnFibre})
 	}
-	out := capacity{IndigoG: tidy(in.Grams()), Depths: []capacityDepth{}}
 	caps := liquor.Capacities(balance, r, fill, 0, depths)
-	for _, c := range caps {
-		out.Depths = append(out.Depths, capacityDepth{c.Depth.Name, spreadOf(c.KgLeft, quantity.Mass.Kilograms), tidy(c.Today.Kilograms()), c.Reach.String()})
-	}
+	out := object{{"indigo_g", tidy(in.Grams())}, {"depths", each(caps, func(c liquor.Capacity) object {
+		return object{{"depth", c.Depth.Name}, {"kg_left", spreadOf(c.KgLeft, quantity.Mass.Kilograms)}, {"kg_today", tidy(c.Today.Kilograms())}, {"reach", c.Reach.String()}}
+	})}}
 	var tell telling
 	tell.line("%s, %s: %s of pure indigo.", r.Name, fill.Format(sys), in.Format(sys))
 	var rows table

@@ -1,8 +1,6 @@
 package command
 
 import (
-	"fmt"
-
 	"github.com/spf13/cobra"
 
 	"example.org/vatside/model/colour"
@@ -21,27 +19,19 @@ func (p *program) reckonRub() *cobra.Command {
 			if r.err != nil {
 				return r.err
 			}
-			if a.at != b.at {
-				return fmt.Errorf("one colour is of %s and the other of %s, and they cannot be compared: measure both under one light and observer", a.at, b.at)
+			if err := alike(a, b); err != nil {
+				return err
 			}
 			de := colour.Distance(a.lab, b.lab)
 			grade, err := practice.StainGrade(de)
 			if err != nil {
 				return err
 			}
-			if p.json {
-				return p.asJSON(struct {
-					DE76  float64 `json:"de76"`
-					Grade float64 `json:"grade"`
-					How   string  `json:"how"`
-				}{tidy6(de), grade, practice.Rubbing})
-			}
-			p.say("Grade %g of 5, from a difference of %.1f by CIELAB.", grade, de)
 			var tell telling
+			tell.line("Grade %g of 5, from a difference of %.1f by CIELAB.", grade, de)
 			tell.note("How", practice.Rubbing)
 			tell.note("Note", "the scale's differences are from memory: where it counts, look at the card of ISO 105-A03 itself")
-			p.show(tell)
-			return nil
+			return p.give(object{{"de76", tidy6(de)}, {"grade", grade}, {"how", practice.Rubbing}}, tell)
 		},
 		func(c *cobra.Command) {
 			c.Flags().StringVar(&white, "white", "", "the clean white cotton's `colour`, such as 94,0,2")

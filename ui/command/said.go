@@ -14,22 +14,6 @@ import (
 	"example.org/vatside/ui/plain"
 )
 
-// The keys of say --json and begin --json.
-type saidOut struct {
-	Events  []saidEvent `json:"events"`
-	Call    *callJSON   `json:"call"`           // null where no day is open
-	Caution *string     `json:"caution"`        // what is to be answered first: exit 3
-	Error   *string     `json:"error"`          // why nothing is done: exit 1
-	Told    []string    `json:"told,omitempty"` // the answer to a question, a line each
-}
-
-type saidEvent struct {
-	Seq  int    `json:"seq"`
-	At   string `json:"at"`
-	Kind string `json:"kind"`
-	Text string `json:"text"`
-}
-
 // saying is what came of begin or of say, at an instant of the day.
 type saying struct {
 	id      string // VAT/DAY; empty: no day was reached
@@ -45,19 +29,24 @@ type saying struct {
 // refused.
 func (p *program) told(s saying) error {
 	if p.json {
-		out := saidOut{Events: []saidEvent{}}
-		for _, e := range s.events {
-			out.Events = append(out.Events, saidEvent{e.Seq, stamp(e.At), e.Body.Kind(), wording.Show(s.state.Tell(e.Body)).String()})
-		}
+		var call object // null where no day is open
 		if s.id != "" && !s.state.Closed {
-			out.Call = callKeys(day.CallOf(s.state, s.now))
+			call = callKeys(day.CallOf(s.state, s.now))
 		}
-		out.Caution = some(s.caution)
+		var failed *string
 		if s.err != nil {
-			out.Error = new(wording.OneLine(s.err))
+			failed = new(wording.OneLine(s.err))
+		}
+		// The keys of say --json and begin --json; told is the answer to a question, a line each.
+		out := object{
+			{"events", each(s.events, func(e day.Event) object {
+				return object{{"seq", e.Seq}, {"at", stamp(e.At)}, {"kind", e.Body.Kind()}, {"text", wording.Show(s.state.Tell(e.Body)).String()}}
+			})},
+			{"call", call}, {"caution", some(s.caution)}, {"error", failed},
 		}
 		if s.asked != nil {
-			out.Told = s.asked.Lines()
+			lines := s.asked.Lines()
+			out = out.and(len(lines) > 0, "told", lines)
 		}
 		if err := p.asJSON(out); err != nil {
 			return err

@@ -535,3 +535,22 @@ func TestADayByAScript(t *testing.T) {
 		t.Error(errs)
 	}
 }
+
+type saidEvent struct {
+	Seq  int    `json:"seq"`
+	At   string `json:"at"`
+	Kind string `json:"kind"`
+	Text string `json:"text"`
+}
+
+type callJSON struct {
+	ID     string   `json:"id"`
+	Verb   string   `json:"verb"`
+	Object string   `json:"object"`
+	Short  string   `json:"short"`
+	Figure *float64 `json:"figure"`
+	Unit   string   `json:"unit"`
+	DueAt  *string  `json:"due_at"`
+	Press  *string  `json:"press"`
+	Danger bool     `json:"danger"`
+}

@@ -1,6 +1,7 @@
 package command
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -73,42 +74,15 @@ func (p *program) settingsSet(key, value string) error {
 	if err := h.SaveSettings(s); err != nil {
 		return err
 	}
-	if p.json {
-		return p.asJSON(settingsJSON(h, s))
-	}
-	p.say("%s: %s.", wording.Upper(row.Label), shownSetting(row, s))
-	return nil
+	return p.giveLine(settingsJSON(h, s), "%s: %s.", wording.Upper(row.Label), cmp.Or(row.Shown(s), "not set"))
 }
 
-// shownSetting is a setting's value in the words of the screen.
-func shownSetting(row shelf.Setting, s shelf.Settings) string {
-	if v := row.Shown(s); v != "" {
-		return v
-	}
-	return "not set"
-}
-
-type settingJSON struct {
-	Key   string   `json:"key"`
-	Label string   `json:"label"`
-	Value string   `json:"value"` // in the words of the screen; empty: not set
-	Words []string `json:"words"` // what it can be; empty: it is typed
-	Help  string   `json:"help"`
-}
-
-func settingsJSON(h shelf.Home, s shelf.Settings) any {
-	out := struct {
-		File     string        `json:"file"`
-		Settings []settingJSON `json:"settings"`
-	}{File: h.SettingsFile()}
-	for _, row := range shelf.Table() {
-		words := row.Words
-		if words == nil {
-			words = []string{}
-		}
-		out.Settings = append(out.Settings, settingJSON{row.Key, row.Label, row.Shown(s), words, row.Help})
-	}
-	return out
+// settingsJSON are the keys of settings --json: value is in the words of the screen, empty where it is not set; words is what it
+// can be, empty where it is typed.
+func settingsJSON(h shelf.Home, s shelf.Settings) object {
+	return object{{"file", h.SettingsFile()}, {"settings", each(shelf.Table(), func(row shelf.Setting) object {
+		return object{{"key", row.Key}, {"label", row.Label}, {"value", row.Shown(s)}, {"words", list(row.Words)}, {"help", row.Help}}
+	})}}
 }
 
 // settingKeys are what a shell may offer for a setting's key.

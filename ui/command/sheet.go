@@ -192,10 +192,7 @@ func (p *program) ofDays(s papering, h shelf.Home, set shelf.Settings, days []sh
 	case "vat":
 		return sheet.OfVat(days, library.Present(last.State), s.full), nil
 	case "cost", "labels":
-		name := last.State.Head.Setup.Name
-		if name == "" {
-			name = last.State.Head.Vat
-		}
+		name := last.State.Head.Name()
 		v, err := library.Costs(h, last.State.Head.Vat, days, cost.Rates{Hour: set.Hour, KWh: set.KWh})
 		p.warn(err)
 		if s.what == "cost" {

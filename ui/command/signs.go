@@ -10,7 +10,6 @@ import (
 	"example.org/vatside/model/liquor"
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/quantity"
-	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/signs"
 	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/library"
@@ -51,35 +50,6 @@ func (p *program) signsCommand() *cobra.Command {
 	return c
 }
 
-// The keys of signs --json. A weight is by judgement: it orders, and is no chance.
-type signed struct {
-	Worked string        `json:"worked"` // what worked at this vat; empty: nothing is known, or no vat was named
-	Causes []signedCause `json:"causes"`
-	Note   string        `json:"note"`
-}
-
-type signedCause struct {
-	ID       string       `json:"id"`
-	Name     string       `json:"name"`
-	Rank     string       `json:"rank"`
-	Weight   float64      `json:"weight"`
-	Why      string       `json:"why"`
-	Do       string       `json:"do"`
-	How      string       `json:"how"`
-	Doses    []signedDose `json:"doses"`
-	ToC      *float64     `json:"to_c"`
-	WaitMin  float64      `json:"wait_min"`
-	Recheck  string       `json:"recheck"`
-	Cautions []string     `json:"cautions"`
-}
-
-type signedDose struct {
-	Powder   string      `json:"powder"`
-	Role     recipe.Role `json:"role"`
-	Grams    float64     `json:"grams"`
-	Portions int         `json:"portions"`
-}
-
 func (p *program) signs(s seeing, c *cobra.Command) error {
 	sys, err := p.units(s.units)
 	if err != nil {
@@ -117,9 +87,7 @@ func (p *program) signs(s seeing, c *cobra.Command) error {
 		tell.note("And if it says the same", cause.Then)
 	}
 	tell.line("%s", signs.WeightIsJudged)
-	out := signedOf(causes)
-	out.Worked = worked
-	return p.give(out, tell)
+	return p.give(signedOf(causes, worked), tell)
 }
 
 // seenAt reads the flags: what was seen, and the vat, by its recipe or by its book; and what worked at that vat.
@@ -207,18 +175,19 @@ func (p *program) ofBook(name string) (signs.Seen, signs.Vat, string, error) {
 	return seen, vat, history.Worked(past), nil
 }
 
-func signedOf(causes []signs.Cause) signed {
-	out := signed{Causes: []signedCause{}, Note: signs.WeightIsJudged}
-	for _, c := range causes {
-		j := signedCause{ID: c.ID, Name: c.Name, Rank: c.Rank.String(), Weight: tidy(c.Weight), Why: c.Why, Do: c.Do, How: c.How,
-			Doses: []signedDose{}, WaitMin: tidy(c.Wait.Minutes()), Recheck: c.Recheck, Cautions: append([]string{}, c.Cautions...)}
-		if c.To != nil {
-			j.ToC = new(tidy(c.To.Celsius()))
-		}
-		for _, d := range c.Doses {
-			j.Doses = append(j.Doses, signedDose{d.Powder, d.Role, tidy(d.Mass.Grams()), d.Portions})
-		}
-		out.Causes = append(out.Causes, j)
+// signedOf are the keys of signs --json; worked is what worked at this vat. A weight is by judgement: it orders, and is no chance.
+func signedOf(causes []signs.Cause, worked string) object {
+	return object{
+		{"worked", worked},
+		{"causes", each(causes, func(c signs.Cause) object {
+			return object{
+				{"id", c.ID}, {"name", c.Name}, {"rank", c.Rank.String()}, {"weight", tidy(c.Weight)}, {"why", c.Why}, {"do", c.Do}, {"how", c.How},
+				{"doses", each(c.Doses, func(d signs.Dose) object {
+					return object{{"powder", d.Powder}, {"role", d.Role}, {"grams", tidy(d.Mass.Grams())}, {"portions", d.Portions}}
+				})},
+				{"to_c", celsius(c.To)}, {"wait_min", tidy(c.Wait.Minutes())}, {"recheck", c.Recheck}, {"cautions", list(c.Cautions)},
+			}
+		})},
+		{"note", signs.WeightIsJudged},
 	}
-	return out
 }

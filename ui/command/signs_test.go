@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/recipe"
 	"example.org/vatside/recipes"
 	"example.org/vatside/ui/shelf"
 )
@@ -136,4 +137,33 @@ func TestSignsOfAVatThatGetsNothing(t *testing.T) {
 			t.Errorf("%s: %d %q\n%s", name, code, errs, out)
 		}
 	}
+}
+
+// The keys of signs --json. A weight is by judgement: it orders, and is no chance.
+type signed struct {
+	Worked string        `json:"worked"` // what worked at this vat; empty: nothing is known, or no vat was named
+	Causes []signedCause `json:"causes"`
+	Note   string        `json:"note"`
+}
+
+type signedCause struct {
+	ID       string       `json:"id"`
+	Name     string       `json:"name"`
+	Rank     string       `json:"rank"`
+	Weight   float64      `json:"weight"`
+	Why      string       `json:"why"`
+	Do       string       `json:"do"`
+	How      string       `json:"how"`
+	Doses    []signedDose `json:"doses"`
+	ToC      *float64     `json:"to_c"`
+	WaitMin  float64      `json:"wait_min"`
+	Recheck  string       `json:"recheck"`
+	Cautions []string     `json:"cautions"`
+}
+
+type signedDose struct {
+	Powder   string      `json:"powder"`
+	Role     recipe.Role `json:"role"`
+	Grams    float64     `json:"grams"`
+	Portions int         `json:"portions"`
 }

@@ -49,54 +49,6 @@ func (p *program) stockCommand() *cobra.Command {
 	return c
 }
 
-// The keys of stock --json. left_g is what is reckoned by the books; there_g counts a weaker powder for less.
-type stocked struct {
-	Tins  []stockedTin  `json:"tins"`
-	Needs []stockedNeed `json:"needs"`
-	Buy   []stockedBuy  `json:"buy"`
-	Act   string        `json:"act"`
-}
-
-type stockedTin struct {
-	ID        string           `json:"id"`
-	Material  string           `json:"material"`
-	Substance recipe.Substance `json:"substance"`
-	State     stock.Fitness    `json:"state"`
-	BoughtOn  string           `json:"bought_on"`
-	OpenedOn  *string          `json:"opened_on"`
-	FullG     float64          `json:"full_g"`
-	LeftG     float64          `json:"left_g"`
-	Price     *float64         `json:"price"`
-	Strength  *float64         `json:"strength"` // null: indigo without a label
-	AgeDays   int              `json:"age_days"` // since it was opened, else bought
-	Words     []string         `json:"words"`
-}
-
-type stockedNeed struct {
-	Recipe   string   `json:"recipe"`
-	FillL    float64  `json:"fill_l"`
-	Powder   string   `json:"powder"`
-	Material string   `json:"material"`
-	NeededG  float64  `json:"needed_g"`
-	ThereG   float64  `json:"there_g"`
-	ShortG   float64  `json:"short_g"`
-	Enough   bool     `json:"enough"`
-	From     []string `json:"from"`
-	Test     []string `json:"test"`    // short only if these are as weak as their age allows
-	Instead  *stead   `json:"instead"` // what would do the same; not counted
-}
-
-type stead struct {
-	Tin     string  `json:"tin"`
-	NeededG float64 `json:"needed_g"`
-	ThereG  float64 `json:"there_g"`
-}
-
-type stockedBuy struct {
-	Material string  `json:"material"`
-	MassG    float64 `json:"mass_g"`
-}
-
 func (p *program) stock(s stocking, c *cobra.Command) error {
 	sys, err := p.units(s.units)
 	if err != nil {
@@ -118,15 +70,11 @@ func (p *program) stock(s stocking, c *cobra.Command) error {
 		return err
 	}
 	act := stock.Pressing(tins, listed(slices.Concat(needs...)), now, sys)
-	if p.json {
-		return p.asJSON(stockedOf(tins, wishes, needs, buy, act, now, sys))
-	}
 	var tell telling
 	tell.line("%s.", act.Sentence)
 	tell.add(tellTins(tins, now, sys)...)
 	tell.add(tellNeeds(wishes, needs, buy, sys)...)
-	p.show(tell)
-	return nil
+	return p.give(stockedOf(tins, wishes, needs, buy, act, now, sys), tell)
 }
 
 // listed are needs as if the dyer kept account of all of them: who asks for a vat wants to know.
@@ -226,40 +174,46 @@ func tellNeeds(wishes []stock.Wish, needs [][]stock.Need, buy []stock.Purchase, 
 	return tell
 }
 
-func stockedOf(tins []stock.TinBalance, wishes []stock.Wish, needs [][]stock.Need, buy []stock.Purchase, act stock.Act, now time.Time, sys quantity.System) stocked {
-	out := stocked{Tins: []stockedTin{}, Needs: []stockedNeed{}, Buy: []stockedBuy{}, Act: act.Sentence}
+// stockedOf are the keys of stock --json. left_g is what is reckoned by the books; there_g counts a weaker powder for less.
+func stockedOf(tins []stock.TinBalance, wishes []stock.Wish, needs [][]stock.Need, buy []stock.Purchase, act stock.Act, now time.Time, sys quantity.System) object {
 	date := func(t time.Time) string { return t.In(now.Location()).Format(time.DateOnly) }
-	for _, t := range tins {
-		j := stockedTin{
-			ID: t.ID, Material: t.Material, Substance: t.Substance, State: t.Fitness(), BoughtOn: date(t.Bought),
-			FullG: tidy(t.Holds.Grams()), LeftG: tidy(t.Left.Grams()), AgeDays: int(t.Age(now).Hours() / 24), Words: append([]string{}, t.Words(now, sys)...),
-		}
-		if t.Opened != nil {
-			j.OpenedOn = new(date(*t.Opened))
-		}
-		if t.Price != nil {
-			j.Price = new(money(*t.Price))
-		}
-		if s := t.Strength(); s > 0 {
-			j.Strength = new(tidy(s.Fraction()))
-		}
-		out.Tins = append(out.Tins, j)
-	}
+	wanted := []object{}
 	for i, w := range wishes {
 		for _, n := range needs[i] {
-			j := stockedNeed{
-				Recipe: w.Recipe.ID, FillL: tidy(w.Fill.Litres()), Powder: n.Powder.ID, Material: n.Powder.Material,
-				NeededG: tidy(n.Needed.Grams()), ThereG: tidy(n.There.Grams()), ShortG: tidy(n.Short.Grams()), Enough: n.Enough(),
-				From: append([]string{}, n.From...), Test: append([]string{}, n.Test...),
-			}
+			var instead object // what would do the same; not counted
 			if s := n.Stead; s != nil {
-				j.Instead = &stead{s.Tin, tidy(s.Needed.Grams()), tidy(s.There.Grams())}
+				instead = object{{"tin", s.Tin}, {"needed_g", tidy(s.Needed.Grams())}, {"there_g", tidy(s.There.Grams())}}
 			}
-			out.Needs = append(out.Needs, j)
+			wanted = append(wanted, object{
+				{"recipe", w.Recipe.ID}, {"fill_l", tidy(w.Fill.Litres())}, {"powder", n.Powder.ID}, {"material", n.Powder.Material},
+				{"needed_g", tidy(n.Needed.Grams())}, {"there_g", tidy(n.There.Grams())}, {"short_g", tidy(n.Short.Grams())}, {"enough", n.Enough()},
+				{"from", list(n.From)}, {"test", list(n.Test)}, // test: short only if these are as weak as their age allows
+				{"instead", instead},
+			})
 		}
 	}
-	for _, b := range buy {
-		out.Buy = append(out.Buy, stockedBuy{b.Material, tidy(b.Mass.Grams())})
+	return object{
+		{"tins", each(tins, func(t stock.TinBalance) object {
+			var opened *string
+			if t.Opened != nil {
+				opened = new(date(*t.Opened))
+			}
+			var price *float64
+			if t.Price != nil {
+				price = new(money(*t.Price))
+			}
+			return object{
+				{"id", t.ID}, {"material", t.Material}, {"substance", t.Substance}, {"state", t.Fitness()}, {"bought_on", date(t.Bought)}, {"opened_on", opened},
+				{"full_g", tidy(t.Holds.Grams())}, {"left_g", tidy(t.Left.Grams())}, {"price", price},
+				{"strength", when(t.Strength() > 0, tidy(t.Strength().Fraction()))}, // null: indigo without a label
+				{"age_days", int(t.Age(now).Hours() / 24)},                          // since it was opened, else bought
+				{"words", list(t.Words(now, sys))},
+			}
+		})},
+		{"needs", wanted},
+		{"buy", each(buy, func(b stock.Purchase) object {
+			return object{{"material", b.Material}, {"mass_g", tidy(b.Mass.Grams())}}
+		})},
+		{"act", act.Sentence},
 	}
-	return out
 }

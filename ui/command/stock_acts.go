@@ -9,7 +9,6 @@ import (
 	"github.com/spf13/cobra"
 
 	"example.org/vatside/model/quantity"
-	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/stock"
 )
 
@@ -226,11 +225,7 @@ func (p *program) tellAct(l stock.List, b stock.Body, sys quantity.System) {
 			}
 		}
 	case stock.Bought:
-		var all []recipe.Recipe
-		for _, r := range p.atHand() {
-			all = append(all, r.Recipe)
-		}
-		if !stock.Known(b.Material, all) {
+		if !stock.Known(b.Material, p.recipes()) {
 			tell.note("", "no recipe at hand takes "+b.Material+", so no vat draws on it: write the name as your recipe has it, or leave it on the list as it is")
 		}
 	}

@@ -12,6 +12,7 @@ import (
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
+	"example.org/vatside/model/stock"
 	"example.org/vatside/recipes"
 	"example.org/vatside/ui/shelf"
 )
@@ -226,4 +227,51 @@ func TestStockFaultIsTold(t *testing.T) {
 	if code != 0 || !strings.Contains(out, "T2: calcium hydroxide") || !strings.Contains(errs, path+":4: event 1 cannot be read: holds: ") {
 		t.Errorf("%d %q\n%s", code, errs, out)
 	}
+}
+
+type stocked struct {
+	Tins  []stockedTin  `json:"tins"`
+	Needs []stockedNeed `json:"needs"`
+	Buy   []stockedBuy  `json:"buy"`
+	Act   string        `json:"act"`
+}
+
+type stockedTin struct {
+	ID        string           `json:"id"`
+	Material  string           `json:"material"`
+	Substance recipe.Substance `json:"substance"`
+	State     stock.Fitness    `json:"state"`
+	BoughtOn  string           `json:"bought_on"`
+	OpenedOn  *string          `json:"opened_on"`
+	FullG     float64          `json:"full_g"`
+	LeftG     float64          `json:"left_g"`
+	Price     *float64         `json:"price"`
+	Strength  *float64         `json:"strength"` // null: indigo without a label
+	AgeDays   int              `json:"age_days"` // since it was opened, else bought
+	Words     []string         `json:"words"`
+}
+
+type stockedNeed struct {
+	Recipe   string   `json:"recipe"`
+	FillL    float64  `json:"fill_l"`
+	Powder   string   `json:"powder"`
+	Material string   `json:"material"`
+	NeededG  float64  `json:"needed_g"`
+	ThereG   float64  `json:"there_g"`
+	ShortG   float64  `json:"short_g"`
+	Enough   bool     `json:"enough"`
+	From     []string `json:"from"`
+	Test     []string `json:"test"`    // short only if these are as weak as their age allows
+	Instead  *stead   `json:"instead"` // what would do the same; not counted
+}
+
+type stead struct {
+	Tin     string  `json:"tin"`
+	NeededG float64 `json:"needed_g"`
+	ThereG  float64 `json:"there_g"`
+}
+
+type stockedBuy struct {
+	Material string  `json:"material"`
+	MassG    float64 `json:"mass_g"`
 }

@@ -23,22 +23,6 @@ func (p *program) bookVerifyCommand() *cobra.Command {
 	return c
 }
 
-// The keys of book verify --json.
-type verified struct {
-	Days     int               `json:"days"`
-	Events   int               `json:"events"` // of the days
-	Whole    bool              `json:"whole"`
-	Findings []verifiedFinding `json:"findings"`
-}
-
-type verifiedFinding struct {
-	File  string `json:"file"`
-	Line  int    `json:"line"` // 0: of the file as a whole
-	What  string `json:"what"`
-	Lost  bool   `json:"lost"`  // something cannot be read
-	Whole bool   `json:"whole"` // a remark only
-}
-
 // verifying is a look at the whole book.
 type verifying struct {
 	days, events int
@@ -168,11 +152,11 @@ func remark(file string, err error) book.Finding {
 func (p *program) tellVerified(v verifying) error {
 	lost, damage, _ := v.count()
 	if p.json {
-		out := verified{v.days, v.events, lost+damage == 0, []verifiedFinding{}}
-		for _, f := range v.found {
-			out.Findings = append(out.Findings, verifiedFinding(f))
-		}
-		if err := p.asJSON(out); err != nil {
+		// The keys of book verify --json. Line 0: of the file as a whole; lost: something cannot be read; whole: a remark only.
+		findings := each(v.found, func(f book.Finding) object {
+			return object{{"file", f.File}, {"line", f.Line}, {"what", f.What}, {"lost", f.Lost}, {"whole", f.Whole}}
+		})
+		if err := p.asJSON(object{{"days", v.days}, {"events", v.events}, {"whole", lost+damage == 0}, {"findings", findings}}); err != nil {
 			return err
 		}
 	} else {

@@ -42,25 +42,6 @@ func (p *program) weighCommand() *cobra.Command {
 	return c
 }
 
-// The keys of weigh --json.
-type weighed struct {
-	Recipe    string          `json:"recipe"`
-	FillL     float64         `json:"fill_l"`
-	Powders   []weighedPowder `json:"powders"`
-	Cautions  []string        `json:"cautions"`
-	LimitedBy *string         `json:"limited_by"`
-}
-
-type weighedPowder struct {
-	ID        string      `json:"id"`
-	Material  string      `json:"material"`
-	Role      recipe.Role `json:"role"`
-	Grams     float64     `json:"grams"`
-	HydrateML float64     `json:"hydrate_ml"`
-	Spoons    *float64    `json:"spoons,omitempty"` // level spoons of the dyer's own, where five were weighed
-	spoonful  string
-}
-
 func (p *program) weigh(w weighing) error {
 	sys, err := p.units(w.units)
 	if err != nil {
@@ -112,24 +93,13 @@ func (p *program) weigh(w weighing) error {
 	if err != nil {
 		return err
 	}
-	out := weighed{Recipe: r.ID, LimitedBy: some(limit), FillL: tidy(fill.Litres()), Powders: []weighedPowder{}, Cautions: cautions(r, am)}
+	careful := cautions(r, am)
 	if short {
 		allow := fmt.Sprintf("enough for a fill of %s", most.Format(sys))
 		if tooLittle != nil {
 			allow = "too little for any vat"
 		}
-		out.Cautions = append([]string{fmt.Sprintf("the %s at hand, %s, is %s", limit, have[limit].Format(sys), allow)}, out.Cautions...)
-	}
-	for _, a := range am.Powders {
-		out.Powders = append(out.Powders, weighedPowder{
-			ID: a.Powder.ID, Material: a.Powder.Material, Role: a.Powder.Role, Grams: tidy(a.Grams.Grams()), HydrateML: tidy(a.Hydrate.Millilitres()),
-		})
-	}
-	if err := inSpoons(r, am, five, out.Powders); err != nil {
-		return err
-	}
-	if p.json {
-		return p.asJSON(out)
+		careful = append([]string{fmt.Sprintf("the %s at hand, %s, is %s", limit, have[limit].Format(sys), allow)}, careful...)
 	}
 	var tell telling
 	tell.line("%s, %s", r.Name, fill.Format(sys))
@@ -137,9 +107,25 @@ func (p *program) weigh(w weighing) error {
 		tell.line("The largest fill that the powders at hand allow; %s limits it.", limit)
 	}
 	tell.line("")
+	spoons := map[string]recipe.Spoon{}
+	for id, mass := range five {
+		if spoons[id], err = recipe.SpoonFor(r, id, mass); err != nil {
+			return fmt.Errorf("--spoon: %w", err)
+		}
+	}
 	var rows table
-	for i, a := range am.Powders {
-		wet := out.Powders[i].spoonful
+	powders := []object{}
+	for _, a := range am.Powders {
+		keys := object{
+			{"id", a.Powder.ID}, {"material", a.Powder.Material}, {"role", a.Powder.Role},
+			{"grams", tidy(a.Grams.Grams())}, {"hydrate_ml", tidy(a.Hydrate.Millilitres())},
+		}
+		wet := ""
+		if sp, known := spoons[a.Powder.ID]; known { // five level spoons of it were weighed
+			keys = keys.and(true, "spoons", sp.Spoons(a.Grams))
+			wet = ", or " + sp.Say(a.Grams)
+		}
+		powders = append(powders, keys)
 		if a.Hydrate > 0 {
 			wet += ", wetted with " + a.Hydrate.Format(sys) + " of water"
 			if a.Jars > 1 {
@@ -150,41 +136,20 @@ func (p *program) weigh(w weighing) error {
 	}
 	tell.table(rows)
 	tell.line("")
-	tell.notes("Caution", out.Cautions)
+	tell.notes("Caution", careful)
 	tell.note("Source of the doses", r.Source)
-	p.show(tell)
-	return nil
-}
-
-// inSpoons adds the doses in the dyer's own level spoons, for the powders of which five were weighed.
-func inSpoons(r recipe.Recipe, am recipe.Amounts, five map[string]quantity.Mass, out []weighedPowder) error {
-	for id, mass := range five {
-		sp, err := recipe.SpoonFor(r, id, mass)
-		if err != nil {
-			return fmt.Errorf("--spoon: %w", err)
-		}
-		for i, a := range am.Powders {
-			if a.Powder.ID == id {
-				n := sp.Spoons(a.Grams)
-				out[i].Spoons, out[i].spoonful = &n, ", or "+sp.Say(a.Grams)
-			}
-		}
-	}
-	return nil
+	return p.give(object{{"recipe", r.ID}, {"fill_l", tidy(fill.Litres())}, {"powders", powders}, {"cautions", careful}, {"limited_by", some(limit)}}, tell)
 }
 
 // cautions are those of the amounts, else those of the recipe's steps, each once.
 func cautions(r recipe.Recipe, a recipe.Amounts) []string {
-	out := slices.Clone(a.Cautions)
+	out := list(a.Cautions)
 	if len(out) == 0 {
 		for _, s := range r.Steps {
 			if s.Caution != "" && !slices.Contains(out, s.Caution) {
 				out = append(out, s.Caution)
 			}
 		}
-	}
-	if out == nil {
-		return []string{}
 	}
 	return out
 }

@@ -87,6 +87,7 @@ func (s *session) reckon(to chan<- reckoned) {
 		return
 	}
 	s.reckoning, s.seen, s.seenAt = true, len(s.state.Log), now
+	happened = happened || s.state.Talks() // what is held back slides
 	blues := happened || now.Sub(s.bluesAt) >= blueLasts
 	if blues {
 		s.bluesAt = now

@@ -324,6 +324,8 @@ var branCrock = script{
 		{"", min, day.Record{Body: day.ToppedUp{Water: quantity.Litres(2), Temp: quantity.Celsius(50)}}},
 		{"", min, day.Record{Body: day.Stirred{For: quantity.Minutes(2)}}},
 		{"", 15 * min, day.Judge{Ready: true, By: day.ByFilm, Seen: "coppery film, bronze froth"}},
+		{"The neighbour's children want to know what stinks.", min, day.Record{Body: day.Talking{On: true}}},
+		{"", 5 * min, day.Record{Body: day.Talking{}}},
 		{"", min, day.Record{Body: day.VatCovered{With: "a wooden lid"}}},
 		{"", min, day.Close{Why: "fed"}},
 	},

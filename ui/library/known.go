@@ -3,6 +3,7 @@ package library
 import (
 	"fmt"
 	"reflect"
+	"sync"
 
 	"example.org/vatside/model/history"
 	"example.org/vatside/model/pack"
@@ -10,12 +11,16 @@ import (
 )
 
 // What was reckoned of days is kept in the index of their home, by the sum of all that stands in them and by the version of the
-// reckoning: the colours of each day, so that a vat with a new day is not reckoned anew, and the pieces of each vat, so that none
+// reckoning and the form of what is kept: the colours of each day, so that a vat with a new day is not reckoned anew, and the pieces of each vat, so that none
 // of its days need be read.
 var (
-	coloursKept = fmt.Sprint("colours ", history.Reckoning)
-	piecesKept  = fmt.Sprint("pieces ", history.Reckoning)
+	coloursKept = sync.OnceValue(func() string { return keptAs[keptColour]("colours") })
+	piecesKept  = sync.OnceValue(func() string { return keptAs[Piece]("pieces") })
 )
+
+func keptAs[T any](what string) string {
+	return fmt.Sprint(what, " ", history.Reckoning, " ", pack.Form(reflect.TypeFor[T]()))
+}
 
 // keptColour is a history.KnownColour with what it is the colour of.
 type keptColour struct {
@@ -33,7 +38,7 @@ func knowing(h shelf.Home, vat string, days history.Vat) (keep func()) {
 			continue
 		}
 		var kept []keptColour
-		if data, ok := h.Answer(vat+"/"+d.Name, coloursKept, sum); ok && unpacked(data, &kept) {
+		if data, ok := h.Answer(vat+"/"+d.Name, coloursKept(), sum); ok && unpacked(data, &kept) {
 			for _, k := range kept {
 				days[i].Known[k.Of] = k.Is
 			}
@@ -49,7 +54,7 @@ func knowing(h shelf.Home, vat string, days history.Vat) (keep func()) {
 			for of, is := range d.Known {
 				kept = append(kept, keptColour{of, is})
 			}
-			remember(h, vat, d.Name, coloursKept, []string{d.Name}, kept)
+			remember(h, vat, d.Name, coloursKept(), []string{d.Name}, kept)
 		}
 	}
 }
@@ -60,12 +65,12 @@ func piecesKnown(h shelf.Home, vat string, names []string) (pieces []Piece, ok b
 	if !whole {
 		return nil, false
 	}
-	data, ok := h.Answer(vat, piecesKept, sum)
+	data, ok := h.Answer(vat, piecesKept(), sum)
 	return pieces, ok && unpacked(data, &pieces)
 }
 
 func keepPieces(h shelf.Home, vat string, names []string, pieces []Piece) {
-	remember(h, vat, "", piecesKept, names, pieces)
+	remember(h, vat, "", piecesKept(), names, pieces)
 }
 
 // remember keeps what was reckoned of a vat, or of one of its days, by days of it that the index has.

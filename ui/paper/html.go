@@ -1,6 +1,7 @@
 package paper
 
 import (
+	"cmp"
 	"fmt"
 	"html"
 	"strings"
@@ -17,10 +18,7 @@ var hexForm = wording.Pattern(`^#[0-9a-f]{6}$`)
 // Letter; the edge of the cloth runs down the left of each page.
 func asHTML(s sheet.Sheet) string {
 	h := &page{}
-	title := text(s.Title)
-	if title == "" {
-		title = "vatside"
-	}
+	title := cmp.Or(text(s.Title), "vatside")
 	edge := s.Edge
 	if !hexForm().MatchString(edge) {
 		edge = "#22324f"
@@ -125,10 +123,7 @@ func (h *page) facts(f sheet.Facts) {
 	}
 	h.put("<dl>\n")
 	for _, x := range f.List {
-		value := text(x.Value)
-		if value == "" {
-			value = "<span class=\"write long\"></span>"
-		}
+		value := cmp.Or(text(x.Value), "<span class=\"write long\"></span>")
 		h.put("<div><dt>%s</dt><dd>%s</dd></div>\n", text(x.Name), value)
 	}
 	h.put("</dl>\n")
@@ -299,10 +294,7 @@ func (h *page) cards(c sheet.Cards) {
 
 func (h *page) slips(s sheet.Slips) {
 	items(h, "slips", s.List, func(p sheet.Slip) {
-		who := text(p.Who)
-		if who == "" {
-			who = "whose: <span class=\"write\"></span>"
-		}
+		who := cmp.Or(text(p.Who), "whose: <span class=\"write\"></span>")
 		h.put("<li><p class=\"whose\">%s</p>\n", who)
 		for _, w := range p.Pieces {
 			h.put("<p>%s</p>\n", text(w))

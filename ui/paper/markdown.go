@@ -1,6 +1,7 @@
 package paper
 
 import (
+	"cmp"
 	"fmt"
 	"strings"
 
@@ -25,10 +26,7 @@ func asMarkdown(s sheet.Sheet) string {
 			put("%s", mark(x.Text))
 		case sheet.Facts:
 			for _, f := range x.List {
-				value := mark(f.Value)
-				if value == "" {
-					value = blank
-				}
+				value := cmp.Or(mark(f.Value), blank)
 				put("- **%s** %s", mark(f.Name), value)
 			}
 		case sheet.Table:

@@ -1,6 +1,7 @@
 package paper
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -204,10 +205,7 @@ func (t *setter) plot(p sheet.Plot) {
 			rows[i] = []rune(strings.Repeat(" ", cols))
 		}
 		for _, q := range s.Points {
-			sign := map[outlook.Known]rune{outlook.Guessed: 'o', outlook.Reckoned: 'x'}[q.Known]
-			if sign == 0 {
-				sign = '*'
-			}
+			sign := cmp.Or(map[outlook.Known]rune{outlook.Guessed: 'o', outlook.Reckoned: 'x'}[q.Known], '*')
 			rows[plotRows-1-int(up(s, q.Level)*(plotRows-1)+0.5)][col(q.At)] = sign
 		}
 		for i, r := range rows {

@@ -1,6 +1,7 @@
 package paper
 
 import (
+	"cmp"
 	"fmt"
 	"strings"
 
@@ -128,10 +129,7 @@ func (t *setter) facts(f sheet.Facts) {
 		wide = max(wide, ansi.StringWidth(line(x.Name)))
 	}
 	for _, x := range f.List {
-		value := line(x.Value)
-		if value == "" {
-			value = strings.Repeat("_", 30)
-		}
+		value := cmp.Or(line(x.Value), strings.Repeat("_", 30))
 		head := padded(line(x.Name), wide, false) + "  "
 		t.fold(head, strings.Repeat(" ", ansi.StringWidth(head)), value)
 	}
@@ -140,10 +138,7 @@ func (t *setter) facts(f sheet.Facts) {
 // slip is between two rules that show where to cut.
 func (t *setter) slip(p sheet.Slip) {
 	t.put(strings.TrimSuffix(strings.Repeat("- ", t.width/2), " "))
-	who := line(p.Who)
-	if who == "" {
-		who = "whose: " + blank
-	}
+	who := cmp.Or(line(p.Who), "whose: "+blank)
 	t.fold("", "", who)
 	for _, w := range p.Pieces {
 		t.fold("  ", "    ", line(w))

@@ -11,6 +11,7 @@ import (
 	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/answer"
 	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/library"
 )
 
 // choices are what can be said: what fits the call first, and with all everything else.
@@ -92,6 +93,10 @@ func (t *Terminal) Answer(ctx context.Context, e *engine.Engine, id string, v en
 	if t.begins(v, line) {
 		return
 	}
+	if p, asked, is := library.PhotoLine(v.State, line); is {
+		t.sees(v, p, asked)
+		return
+	}
 	r, l, commands, err := answer.Take(v.State, v.Now, line)
 	switch {
 	case err != nil:
@@ -104,6 +109,17 @@ func (t *Terminal) Answer(ctx context.Context, e *engine.Engine, id string, v en
 			t.ails(v)
 		}
 	}
+}
+
+// sees reads a photograph of the card for a look at a piece, and tells which words take it.
+func (t *Terminal) sees(v engine.View, p day.Piece, asked library.PhotoAsked) {
+	t.say("Reading the photograph.")
+	seen, err := library.SeePiece(asked, p)
+	if err != nil {
+		t.refused(v, err)
+		return
+	}
+	t.say("%s. To take it, type: look %s %s", seen.Told, p.Tag, wording.Joined(" ", map[bool]string{true: "wet"}[asked.Wet], seen.Words))
 }
 
 // do carries commands out, and tells of a caution that stands before one of them. True: all are done.

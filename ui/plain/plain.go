@@ -5,6 +5,7 @@ package plain
 
 import (
 	"bufio"
+	"cmp"
 	"context"
 	"fmt"
 	"io"
@@ -183,10 +184,7 @@ func (t *Terminal) leave(ctx context.Context, e *engine.Engine, v engine.View, a
 		case !asked:
 			return nil
 		}
-		why := v.Trouble
-		if why == "" {
-			why = wording.Counted(v.Unsaved, "act") + " not on disk yet"
-		}
+		why := cmp.Or(v.Trouble, wording.Counted(v.Unsaved, "act")+" not on disk yet")
 		t.say("%s.\n  %s.\n  Enter: wait. keep: keep it elsewhere. leave: leave without it.", wording.Upper(why), strings.Join(v.Acts(), ".\n  "))
 		select {
 		case <-ctx.Done():

@@ -29,10 +29,7 @@ func happened(s day.State, e day.Event) string {
 
 // greeting names the vat, what the day is, and how one is answered.
 func greeting(v engine.View) string {
-	name := v.State.Head.Setup.Name
-	if name == "" {
-		name = v.State.Head.Vat
-	}
+	name := v.State.Head.Name()
 	if v.State.Head.Rehearsed {
 		name += ", a rehearsal"
 	}

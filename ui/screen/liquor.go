@@ -18,16 +18,16 @@ import (
 // HeadOf is the head line of a day: vat, fill and recipe; where in the day and what time it is.
 func HeadOf(v engine.View, where string) widget.Head {
 	h := v.State.Head
-	name := h.Setup.Name
-	if name == "" {
-		name = h.Vat
-	}
+	name := h.Name()
 	right := day.Clock(v.Now)
 	if where != "" {
 		right = where + " · " + right
 	}
 	if h.Rehearsed {
 		right = "rehearsed · " + right
+	}
+	if v.State.Talks() {
+		name += " · talking, pieces wait"
 	}
 	if v.State.Children { // before what falls away where room is short
 		name += " · children at the vat"

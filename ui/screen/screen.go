@@ -16,6 +16,7 @@ import (
 	"example.org/vatside/model/stock"
 	"example.org/vatside/ui/answer"
 	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/library"
 	"example.org/vatside/ui/shelf"
 	"example.org/vatside/ui/style"
 	"example.org/vatside/ui/widget"
@@ -218,6 +219,11 @@ type (
 	// List puts pieces on the list of the day in hand: those of a file of [[piece]] blocks, or with no path those of the
 	// vat's day before.
 	List struct{ Path string }
+	// Photo reads a photograph of the card for a look at a piece of the day in hand.
+	Photo struct {
+		Tag   string
+		Asked library.PhotoAsked
+	}
 	// Keep puts an act of the shelf of powders on its list; a refusal comes back as Env.Word.
 	Keep struct{ Command stock.Command }
 	// Quit ends the program; the root asks first when a time runs.
@@ -236,5 +242,6 @@ func (Say) request()      {}
 func (Ask) request()      {}
 func (Set) request()      {}
 func (List) request()     {}
+func (Photo) request()    {}
 func (Keep) request()     {}
 func (Quit) request()     {}

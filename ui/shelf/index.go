@@ -7,6 +7,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"reflect"
 	"runtime/debug"
 	"slices"
 	"sync"
@@ -15,6 +16,7 @@ import (
 	"github.com/adrg/xdg"
 
 	"example.org/vatside/model/book"
+	"example.org/vatside/model/pack"
 )
 
 // An index remembers what the days of a home said when they were last read, so that they need not be understood again. The
@@ -29,7 +31,8 @@ import (
 //   - it is written whole and renamed into place. Of two programs that write at once one is forgotten. What the cache folder
 //     refuses is no matter: nothing is told, and the files are read.
 
-// indexForm is the number of the form of the index, raised with each change of it.
+// indexForm is the number of what the index says of a day, raised when it says something else of the same file: when that was, and
+// whether it is open. Which fields it has goes besides.
 const indexForm = 1
 
 const (
@@ -67,7 +70,7 @@ type indexed struct {
 	Timed   bool // From and To are known
 	Open    bool
 	Sum     uint64 // of the whole file; 0 where only its ends were looked at
-	Early   int64  // the earliest and the latest time in it, in seconds since 1970
+	Early   int64  // the earliest and the latest time in it that is known, in seconds since 1970: it says the same while both can be
 	Late    int64
 	Day     []byte // packed; nil where the file is not whole, or Sum is 0
 
@@ -109,7 +112,7 @@ func (h Home) indexFile() (path, begins string) {
 	sum := fnv.New64a()
 	_, _ = sum.Write([]byte(home)) // a hash takes all
 	return filepath.Join(h.index.dir, fmt.Sprintf("%016x", sum.Sum64())),
-		fmt.Sprintf("vatside index %d %s %s\n%q %d\n", indexForm, book.Packing(), build, home, h.now().Year())
+		fmt.Sprintf("vatside index %d %s %s %s\n%q %d\n", indexForm, pack.Form(reflect.TypeFor[written]()), book.Packing(), build, home, h.now().Year())
 }
 
 // opened locks the index, which is read the first time; false where there is none.
@@ -136,7 +139,7 @@ func (h Home) opened() (x *index, unlock func(), ok bool) {
 // held is what the index has of a day, if the day's file is as it was; info is of the file as it is now.
 func (x *index) held(h Home, vat, day string, info fs.FileInfo) (*indexed, bool) {
 	e := x.days[vat+"/"+day]
-	if e == nil || info.Size() != e.Size || info.ModTime().UnixNano() != e.Changed {
+	if e == nil || info.Size() != e.Size || info.ModTime().UnixNano() != e.Changed || !e.canBe(h.now()) {
 		return nil, false
 	}
 	if !e.Held {
@@ -165,9 +168,14 @@ func (h Home) endOf(path string, info fs.FileInfo) string {
 	return string(end)
 }
 
+// canBe tells whether the times in the day can be, as today goes.
+func (e *indexed) canBe(today time.Time) bool {
+	return book.CanBe(time.Unix(e.Early, 0), today) && book.CanBe(time.Unix(e.Late, 0), today)
+}
+
 // book is the day that the index has; false where it has not all of it, or where a time in it cannot be by now.
 func (x *index) book(h Home, vat, day string, e *indexed) (book.Book, bool) {
-	if e.Day == nil || !book.CanBe(time.Unix(e.Early, 0), h.now()) || !book.CanBe(time.Unix(e.Late, 0), h.now()) {
+	if e.Day == nil || !e.canBe(h.now()) {
 		return book.Book{}, false
 	}
 	b, err := book.Unpack(h.DayFile(vat, day), e.Day, x.recipes)
@@ -180,8 +188,11 @@ func (h Home) recalled(vat, day string) (book.Book, bool) {
 		return book.Book{}, false
 	}
 	info, err := os.Stat(h.DayFile(vat, day))
+	if err != nil {
+		return book.Book{}, false
+	}
 	x, unlock, ok := h.opened()
-	if err != nil || !ok {
+	if !ok {
 		return book.Book{}, false
 	}
 	defer unlock()
@@ -271,7 +282,7 @@ func entryOf(info fs.FileInfo, last string, is extent) (*indexed, bool) {
 	if !e.Timed {
 		return e, is.from.IsZero() && is.to.IsZero()
 	}
-	e.From, e.To = is.from.UnixNano(), is.to.UnixNano()
+	e.From, e.To, e.Early, e.Late = is.from.UnixNano(), is.to.UnixNano(), is.from.Unix(), is.to.Unix()
 	return e, time.Unix(0, e.From).Equal(is.from) && time.Unix(0, e.To).Equal(is.to) // some three centuries from 1970 it is not
 }
 

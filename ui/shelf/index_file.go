@@ -32,8 +32,8 @@ type writtenAnswer struct {
 }
 
 const (
-	indexMost = 256 << 20 // bytes; a longer file is no index
-	indexKept = 16        // of so many homes the indices are kept, the newest
+	indexMost = 32 << 20 // bytes; a longer file is no index: 100,000 events take 2 MB
+	indexKept = 16       // of so many homes the indices are kept, the newest
 )
 
 // castagnoli is the second of the two checksums of textSum.
@@ -43,6 +43,20 @@ var castagnoli = sync.OnceValue(func() *crc32.Table { return crc32.MakeTable(crc
 // product of both. Each has a machine instruction.
 func textSum(text []byte) uint64 {
 	return uint64(crc32.ChecksumIEEE(text))<<32 | uint64(crc32.Checksum(text, castagnoli()))
+}
+
+// endOf are the last bytes of a file of a length.
+func endOf(path string, size int64) string {
+	f, err := os.OpenFile(path, os.O_RDONLY|noWait, 0)
+	if err != nil {
+		return ""
+	}
+	defer f.Close()
+	end := make([]byte, min(size, lastBytes))
+	if _, err := f.ReadAt(end, size-int64(len(end))); err != nil {
+		return ""
+	}
+	return string(end)
 }
 
 // readIndex reads an index that begins so; an empty one where there is none.

@@ -320,6 +320,22 @@ func TestACacheThatCannotBeWritten(t *testing.T) {
 	}
 }
 
+// What the index has of a day counts while the times in it can be: a hundred years on, within one year, some no longer can.
+func TestTheIndexGoesByToday(t *testing.T) {
+	h, _ := indexedHome(t)
+	at := func(today time.Time) Home {
+		h.today = func() time.Time { return today }
+		return again(h)
+	}
+	kept(t, at(time.Date(2126, 4, 1, 0, 0, 0, 0, time.UTC)))
+	for month := time.April; month <= time.December; month++ {
+		sameTold(t, month.String(), at(time.Date(2126, month, 20, 0, 0, 0, 0, time.UTC)))
+	}
+	if _, ok := at(time.Date(2126, 12, 20, 0, 0, 0, 0, time.UTC)).Sum("bin", []string{"2026-05-09"}); ok {
+		t.Error("what was reckoned of a day counts when its times cannot be")
+	}
+}
+
 // Of many homes only the newest indices are kept.
 func TestFewIndicesAreKept(t *testing.T) {
 	h, cache := indexedHome(t)
@@ -362,5 +378,22 @@ func TestAnswersGoByTheirDays(t *testing.T) {
 	}
 	if other, _ := h.Sum("bin", []string{"2026-05-09"}); other == sum {
 		t.Error("two days have the sum of one")
+	}
+}
+
+// A day that went since its folder was listed is told, and leaves the index to who asks next.
+func TestADayThatIsGone(t *testing.T) {
+	h, _ := indexedHome(t)
+	kept(t, h)
+	h = again(h)
+	if _, err := h.ReadDay("bin", "2026-05-12"); err == nil {
+		t.Error("a day that is not there is read")
+	}
+	if !h.index.mu.TryLock() {
+		t.Fatal("the index is still locked")
+	}
+	h.index.mu.Unlock()
+	if _, err := h.ReadDay("bin", "2026-05-10"); err != nil {
+		t.Error(err)
 	}
 }

@@ -19,6 +19,11 @@ type Photo struct {
 // photoEnds are the ends of names of photographs; those that cannot be read are there to be refused with a word.
 var photoEnds = []string{".jpg", ".jpeg", ".png", ".heic", ".heif", ".avif"}
 
+// NamesPhoto tells whether a path ends as that of a photograph does.
+func NamesPhoto(path string) bool {
+	return slices.Contains(photoEnds, strings.ToLower(filepath.Ext(path)))
+}
+
 // Photos are the photographs in a folder, the oldest first by the time of the file.
 func Photos(folder string) ([]Photo, error) {
 	entries, err := os.ReadDir(folder)
@@ -28,7 +33,7 @@ func Photos(folder string) ([]Photo, error) {
 	var out []Photo
 	for _, e := range entries {
 		info, err := e.Info()
-		if err != nil || !info.Mode().IsRegular() || strings.HasPrefix(e.Name(), ".") || !slices.Contains(photoEnds, strings.ToLower(filepath.Ext(e.Name()))) {
+		if err != nil || !info.Mode().IsRegular() || strings.HasPrefix(e.Name(), ".") || !NamesPhoto(e.Name()) {
 			continue
 		}
 		out = append(out, Photo{filepath.Join(folder, e.Name()), info.ModTime(), info.Size()})

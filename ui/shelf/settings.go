@@ -20,6 +20,7 @@ type Settings struct {
 	DoneBy    string               `toml:"done_by,omitempty"`  // when every piece should be done
 	Hour      quantity.Money       `toml:"hour,omitzero"`      // what an hour of the dyer costs, in the dyer's own currency; 0: not told
 	KWh       quantity.Money       `toml:"kwh,omitzero"`       // what a kilowatt-hour of heat costs
+	Board     bool                 `toml:"board"`              // a board of the day as a page, where pieces are people's
 	Click     string               `toml:"click"`              // what a click does: ClickUnder or ClickAnywhere
 	day.Gear
 	Sound Sounds `toml:"sound"`
@@ -42,7 +43,7 @@ func (s Settings) Anywhere() bool { return s.Click == ClickAnywhere }
 
 // Defaults are the settings of a home that has none.
 func Defaults() Settings {
-	return Settings{Units: "metric", GoingOn: true, Theme: "auto", Cold: 15, Hot: 60, Click: ClickUnder, Sound: Sounds{Bell: true, Tone: true, Notice: true, Flash: true}}
+	return Settings{Units: "metric", GoingOn: true, Theme: "auto", Cold: 15, Hot: 60, Click: ClickUnder, Board: true, Sound: Sounds{Bell: true, Tone: true, Notice: true, Flash: true}}
 }
 
 // System is the system of units.

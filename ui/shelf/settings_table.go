@@ -73,6 +73,8 @@ var Table = sync.OnceValue(func() []Setting {
 			func(s *Settings) *quantity.Money { return &s.KWh }),
 		words("click", "a click", "Under it: what the thing under it says. The call anywhere: for a pedal that is a mouse, the whole screen is the call.",
 			func(s *Settings) *string { return &s.Click }, false, ClickUnder, ClickAnywhere),
+		yesNo("board", "a board for a second screen", "board.html in the vat's folder, made anew as the day runs, where pieces are people's. Open it in a browser.",
+			func(s *Settings) *bool { return &s.Board }, "off", "on"),
 		yesNo("no_look", "enough blue?", "Asked for: after the last airing but two, and each after it, the call is LOOK: stop, one more, or as planned.",
 			func(s *Settings) *bool { return &s.NoLook }, "asked for", "not asked for"),
 		yesNo("entries", "at the end of an airing", "Waiting: a piece goes in by your key alone. Going on: one goes in by itself after 30 s of calling, if the lift before it was answered.",

@@ -96,7 +96,7 @@ func ticking(ctx context.Context, seconds func(context.Context) <-chan struct{})
 
 // happened takes one notification.
 func (w *Watch) happened(e fsnotify.Event) {
-	if e.Op&^fsnotify.Chmod == 0 {
+	if e.Op&^fsnotify.Chmod == 0 || isBoard(e.Name) {
 		return
 	}
 	dir, made := filepath.Dir(e.Name), e.Has(fsnotify.Create|fsnotify.Remove|fsnotify.Rename)
@@ -246,6 +246,9 @@ func (w *Watch) marks() map[string]string {
 		var b strings.Builder
 		files, _ := list(w.home.VatDir(vat))
 		for _, f := range files {
+			if isBoard(f.Name()) {
+				continue
+			}
 			mark(&b, filepath.Join(w.home.VatDir(vat), f.Name()))
 		}
 		for _, p := range w.home.places {

@@ -108,6 +108,11 @@ func largestOf(text string, maxW, maxH int, g style.Glyphs) (cut, bool) {
 		}
 		return b, ok
 	}
+	return tallOrLow(best)
+}
+
+// tallOrLow is the best cut of the tall font, or that of the low one where it is more than half as high again.
+func tallOrLow(best func(*font) (cut, bool)) (cut, bool) {
 	t, okT := best(&tall)
 	l, okL := best(&low)
 	if okT && (!okL || t.h*3 >= l.h*2) {
@@ -172,7 +177,7 @@ func smallestOf(text string, maxW, minH, maxH int, g style.Glyphs) (b cut, ok bo
 // wide, and close where it still is; the low font only where that gives letters much higher. False where nothing fits.
 func fitting(text string, maxW, maxH int, g style.Glyphs) (cut, bool) {
 	return size(sizing{text, maxW, -1, maxH, g.ASCII, g.Heavy}, func() (cut, bool) {
-		best := func(f *font) (b cut, ok bool) {
+		return tallOrLow(func(f *font) (b cut, ok bool) {
 			for _, build := range []int{usual, lean} {
 				for c := range cuts(text, f, maxW, maxH, build, g) {
 					if c.h > b.h || c.h == b.h && build == usual {
@@ -181,13 +186,7 @@ func fitting(text string, maxW, maxH int, g style.Glyphs) (cut, bool) {
 				}
 			}
 			return b, ok
-		}
-		t, okT := best(&tall)
-		l, okL := best(&low)
-		if okT && (!okL || t.h*3 >= l.h*2) {
-			return t, true
-		}
-		return l, okL
+		})
 	})
 }
 

@@ -1,6 +1,7 @@
 package widget
 
 import (
+	"cmp"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -98,10 +99,7 @@ func (pic Picture) Areas() []Area {
 				if s.Line != p.bodyAt[r.no] {
 					continue
 				}
-				to := s.To
-				if to == 0 {
-					to = p.text
-				}
+				to := cmp.Or(s.To, p.text)
 				add(s.From, y, to-s.From, Target{Kind: RowTarget, Row: s.Row})
 			}
 		case cautionPart:

@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"cmp"
 	"context"
 	"encoding/json"
 	"fmt"
@@ -198,10 +199,7 @@ func firstPanic(text string) string {
 	for _, word := range []string{"panic: ", "fatal error: ", "SIGQUIT", "goroutine "} {
 		if i := strings.Index(text, word); i >= 0 {
 			line, rest, _ := strings.Cut(text[i:], "\n")
-			where := ours.FindString(rest)
-			if where == "" {
-				where = theirs.FindString(rest)
-			}
+			where := cmp.Or(ours.FindString(rest), theirs.FindString(rest))
 			return plainly(strings.TrimSpace(line) + " " + where)
 		}
 	}

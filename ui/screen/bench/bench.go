@@ -11,6 +11,7 @@ import (
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/library"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/style"
 )
@@ -171,7 +172,7 @@ func question(a day.Act) screen.Field {
 	if a.Bench.ID == day.Crock {
 		return screen.Field{What: typeCrock, Label: "Blue on the white, dry and wet: " + day.CrockWords, Unit: "such as 4 2.5"}
 	}
-	return screen.Field{What: typeLook, Label: "What does " + a.Piece.Tag + " look like, dry?", Unit: "dark, rung 4, lab 31 -3 -20"}
+	return screen.Field{What: typeLook, Label: "What does " + a.Piece.Tag + " look like, dry?", Unit: "dark, rung 4, lab 31 -3 -20", Hint: "or drop a photograph of the card here"}
 }
 
 // press is the big key.
@@ -222,6 +223,20 @@ func (s Screen) step(v engine.View, by int) string {
 	return tags[(at+by+len(tags))%len(tags)]
 }
 
+// Looks is the piece whose look is typed, and what is typed of it; false where none is.
+func (s Screen) Looks(env screen.Env) (tag, typed string, ok bool) {
+	if s.typing.What != typeLook {
+		return "", "", false
+	}
+	return s.Focus(env), s.typing.Text, true
+}
+
+// Read is the bench with what was read off a photograph in the place of what is typed.
+func (s Screen) Read(words string) screen.Screen {
+	s.typing.Text, s.typing.Behind, s.typing.Wrong = words, 0, ""
+	return s
+}
+
 // typed answers a key while a line is typed.
 func (s Screen) typed(k screen.Key, v engine.View) (screen.Screen, []screen.Request) {
 	a, _ := s.now(v)
@@ -239,6 +254,9 @@ func (s Screen) typed(k screen.Key, v engine.View) (screen.Screen, []screen.Requ
 		b.Dry, b.Wet, err = day.ParseCrock(text)
 		c = day.Record{Body: b}
 	case typeLook:
+		if asked, is := library.AsksPhoto(text); is {
+			return s, []screen.Request{screen.Photo{Tag: of.Tag, Asked: asked}}
+		}
 		_, err = day.ParseLook(text)
 		c = day.Record{Body: day.LookedAt{OfPiece: of, Looks: text, Rinsed: true}}
 	}

@@ -96,10 +96,7 @@ func (s Screen) sheet(env screen.Env, last history.Day, bare bool) (widget.Sheet
 	a := s.answer(env, last)
 	st := last.State
 	head := st.Head
-	name := head.Setup.Name
-	if name == "" {
-		name = head.Vat
-	}
+	name := head.Name()
 	right := env.Now.Format("Mon 2 Jan · 15:04")
 	if head.Rehearsed {
 		right = "rehearsed · " + right

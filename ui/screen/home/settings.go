@@ -1,6 +1,7 @@
 package home
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 
@@ -89,10 +90,7 @@ func (s settings) view(env screen.Env) widget.Sheet {
 	}
 	var choices []widget.Choice
 	for _, l := range shelf.Table() {
-		v := l.Shown(env.Home.Settings)
-		if v == "" {
-			v = "not set"
-		}
+		v := cmp.Or(l.Shown(env.Home.Settings), "not set")
 		choices = append(choices, widget.Choice{Text: l.Label, Aside: v})
 	}
 	_, right, halved := widget.Halves(env.Width)

@@ -1,6 +1,7 @@
 package home
 
 import (
+	"cmp"
 	"example.org/vatside/model/history"
 	"example.org/vatside/ui/screen"
 )
@@ -85,8 +86,5 @@ func live(v screen.Vat, env screen.Env) (string, bool) {
 }
 
 func name(v screen.Vat) string {
-	if v.Name != "" {
-		return v.Name
-	}
-	return v.Vat
+	return cmp.Or(v.Name, v.Vat)
 }

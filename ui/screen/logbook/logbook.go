@@ -116,12 +116,8 @@ func (l logbook) View(env screen.Env) widget.Sheet {
 		s.Act, s.How = "Nothing is written yet", []string{"Esc goes back."}
 		return s
 	}
-	log, setup := d.State.Log, d.State.Head.Setup
-	name := setup.Name
-	if name == "" {
-		name = d.State.Head.Vat
-	}
-	s.Head.Left = name + " · log of " + d.State.Head.Day
+	log := d.State.Log
+	s.Head.Left = d.State.Head.Name() + " · log of " + d.State.Head.Day
 	at := l.index(log)
 	e := log[at]
 	s.Act, s.ActBig, s.Halved = "What happened", env.Height >= widget.LowestYard, true

@@ -4,6 +4,7 @@
 package prepare
 
 import (
+	"cmp"
 	"errors"
 	"maps"
 	"strings"
@@ -212,10 +213,7 @@ func (s prepare) onwards(env screen.Env) prepare {
 
 // clockOf reads a time of day, the next of it; nothing is the usual one.
 func clockOf(text string, now time.Time) (time.Time, error) {
-	text = strings.NewReplacer(".", ":", "h", ":", " ", "").Replace(strings.TrimSpace(text))
-	if text == "" {
-		text = usualStart
-	}
+	text = cmp.Or(strings.NewReplacer(".", ":", "h", ":", " ", "").Replace(strings.TrimSpace(text)), usualStart)
 	if !strings.Contains(text, ":") {
 		text += ":00"
 	}

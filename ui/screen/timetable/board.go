@@ -85,6 +85,8 @@ func (x sight) when(t turn) (big, words string) {
 		word = "out"
 	}
 	switch {
+	case !t.piece.in && x.v.State.Talks():
+		return "waits", "waits"
 	case left <= 0:
 		return word + " now", word + " now"
 	case left < time.Hour && t.piece.in:
@@ -297,7 +299,7 @@ func stripped(big string, bare bool) string {
 	switch {
 	case !bare:
 		return big
-	case figure == "now":
+	case figure == "now", figure == "":
 		return word
 	}
 	return figure

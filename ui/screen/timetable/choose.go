@@ -97,7 +97,7 @@ func (s Screen) take(k rune, x sight) (Screen, []screen.Request) {
 // offers are the ways that can be taken now, with their keys.
 func (s Screen) offers(x sight) []string {
 	var out []string
-	for _, k := range []rune("45678") {
+	for _, k := range "45678" {
 		if o, asks := s.chosen(choices[k], x); len(asks) > 0 {
 			out = append(out, string(k)+": "+wording.Lower(o.name))
 		}

@@ -1,6 +1,7 @@
 package timetable
 
 import (
+	"cmp"
 	"fmt"
 	"strings"
 	"time"
@@ -163,10 +164,7 @@ func (x sight) picture(all []stood) widget.Lanes {
 	}
 	for _, b := range x.t.Limits.Breaks {
 		if to := x.t.At(b.To); to.After(d.From) && b.From < x.t.Plan.Makespan {
-			name := b.Why
-			if name == "" {
-				name = "break"
-			}
+			name := cmp.Or(b.Why, "break")
 			d.Rests = append(d.Rests, widget.Period{From: x.t.At(b.From), To: to, Name: name})
 		}
 	}

@@ -114,8 +114,12 @@ func (x sight) airing() []string {
 	return []string{"In their last airing: " + strings.Join(out, ", ") + "."}
 }
 
-// late says by how much the hands are behind the plan; "" where they are not, or nothing can be done yet.
+// late says by how much the hands are behind the plan; "" where they are not, or nothing can be done yet. While the class is talked
+// to nobody is late.
 func (x sight) late() string {
+	if x.v.State.Talks() {
+		return "Talking: pieces wait."
+	}
 	var worst stood
 	for _, s := range x.stand() {
 		if !s.in && s.next.Before(x.now()) && (worst.next.IsZero() || s.next.Before(worst.next)) {

@@ -1,6 +1,7 @@
 package emulator
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strconv"
@@ -174,10 +175,7 @@ func (s *Screen) Left() (out []string) {
 		if usual := mode == 7 || mode == 25; on == usual {
 			continue
 		}
-		name := modeNames[mode]
-		if name == "" {
-			name = "mode " + strconv.Itoa(mode)
-		}
+		name := cmp.Or(modeNames[mode], "mode "+strconv.Itoa(mode))
 		out = append(out, name)
 	}
 	for name, is := range map[string]bool{
