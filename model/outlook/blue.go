@@ -29,8 +29,11 @@ type Blue struct {
 	Words  []string // why it is as wide as it is
 	Rungs  []Rung
 	Pieces map[string]Coming
-	all    shade.Weighted
+	family recipe.Family
+	seen   []shade.Swatch
+	all    shade.Weighted // of these
 	vat    shade.Liquor
+	asked  []question // of the pieces, each once
 	done   map[string][]shade.Dip
 	rungs  map[int]colour.Lab
 }
@@ -86,31 +89,27 @@ var unseen = func() map[recipe.Family]func() shade.Weighted {
 }()
 
 // Blues reckons the blues of a day at an instant, from its outlook and all the swatches of the vat.
-func Blues(s day.State, o Outlook, now time.Time) Blue {
-	b := Weighed(s, o, now)
-	if !o.Empty {
-		for _, p := range s.Pieces {
-			if p.Live() {
-				b.Pieces[p.Tag] = b.coming(p)
-			}
-		}
-	}
-	return b
-}
+func Blues(s day.State, o Outlook, now time.Time) Blue { return Blue{}.Again(s, o, now) }
 
 // Weighed is Blues without the forecasts of the pieces in work: enough to ask for a rung or for one piece.
-func Weighed(s day.State, o Outlook, now time.Time) Blue {
+func Weighed(s day.State, o Outlook, now time.Time) Blue { return weighed(s, o, now, Blue{}) }
+
+// weighed is Weighed, with the weights of before where they are of the same looks.
+func weighed(s day.State, o Outlook, now time.Time, before Blue) Blue {
 	b := Blue{Pieces: map[string]Coming{}, done: map[string][]shade.Dip{}, rungs: map[int]colour.Lab{}}
 	vats, ok := possible[s.Head.Recipe.Family]
 	if !ok || o.Empty {
 		return b
 	}
-	b.vat = vatOf(s, o, now)
+	b.family, b.vat = s.Head.Recipe.Family, vatOf(s, o, now)
 	b.done = dipsOf(s, o)
-	if seen := b.swatches(s, now); len(seen) > 0 {
-		b.all = vats().Seen(seen)
-	} else {
-		b.all = unseen[s.Head.Recipe.Family]()
+	switch b.seen = b.swatches(s, now); {
+	case b.sameLooks(before):
+		b.all = before.all
+	case len(b.seen) > 0:
+		b.all = vats().Seen(b.seen)
+	default:
+		b.all = unseen[b.family]()
 	}
 	b.Claim, b.Words = b.all.Claim(), slices.Clone(b.all.Words())
 	b.ladder(s)

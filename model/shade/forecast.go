@@ -82,20 +82,25 @@ type pieceSeen struct {
 	known float64   // variance that is no longer open
 }
 
+// Looked tells whether a look was at the piece of a tag; the tag of any other tells a forecast nothing.
+func (w Weighted) Looked(tag string) bool {
+	return tag != "" && slices.ContainsFunc(w.rows, func(r row) bool {
+		return slices.ContainsFunc(r.terms, func(t term) bool { return t.tag == tag })
+	})
+}
+
 // sameOf finds the looks at the piece of a tag.
 func (w *Weighted) sameOf(tag string) (same [scatterClasses]pieceSeen) {
-	found := false
+	if !w.Looked(tag) {
+		return same
+	}
 	with := make([]float64, len(w.rows))
 	for i, r := range w.rows {
 		for _, t := range r.terms {
-			if tag != "" && t.tag == tag {
+			if t.tag == tag {
 				with[i] += t.sign
-				found = true
 			}
 		}
-	}
-	if !found {
-		return same
 	}
 	for c := range same {
 		of := make([]float64, len(with))
@@ -127,23 +132,29 @@ func (g *going) spread(s *spread) {
 	}
 }
 
-// steps are the piece as it is, and after each of so many dips more.
-func (w *Weighted) steps(p Piece, v Liquor, long quantity.Span, done []Dip, most int, wish *Wish) []Step {
+// steps are the piece after each of its next dips, from the first of these to the last; 0 is the piece as it is.
+func (w *Weighted) steps(p Piece, v Liquor, long quantity.Span, done []Dip, first, last int, wish *Wish) []Step {
 	g := w.begin(p, v, long, done)
 	claim := w.ClaimFor(p)
-	low, high := math.Inf(1), math.Inf(-1)
+	var low, high float64
 	if wish != nil {
 		b := wish.Band(w.Cloth(p.Ground))
 		low, high = lnKS(tidy(b.Low)), lnKS(tidy(b.High))
 	}
 	s := newSpread(2 * len(w.vats))
-	var out []Step
-	for n := range most + 1 {
+	out := make([]Step, 0, last+1-first)
+	for n := range last + 1 {
 		if n > 0 {
 			g.dip()
 		}
+		if n < first {
+			continue
+		}
 		g.spread(s)
-		step := Step{Dips: len(done) + n, KS: s.depths(), Chance: s.inside(low, high)}
+		step := Step{Dips: len(done) + n, KS: s.depths()}
+		if wish != nil {
+			step.Chance = s.inside(low, high)
+		}
 		if step.Dips == 0 {
 			step.KS = quantity.Exactly(KS(0))
 		}
@@ -157,7 +168,7 @@ func (w *Weighted) steps(p Piece, v Liquor, long quantity.Span, done []Dip, most
 // stands; done are the dips that it had. What the piece takes out of the vat is reckoned, what others take is not. Looks at
 // the piece itself count if they carry its Tag. A nil wish leaves Chance at 0.
 func (w Weighted) Forecast(p Piece, v Liquor, dip quantity.Span, done []Dip, most int, wish *Wish) []Step {
-	return w.steps(p, v, dip, done, min(max(0, most), MostDips), wish)[1:]
+	return w.steps(p, v, dip, done, 1, min(max(0, most), MostDips), wish)
 }
 
 // Dips is the number of dips, in all, that a wish needs. Each possible vat says how many bring the piece nearest to the

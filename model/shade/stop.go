@@ -33,7 +33,7 @@ const leastGain = 0.05
 // was wished. Best is the number with the best chance, the lower of two that differ by less than 5 in 100.
 func (w Weighted) Now(p Piece, v Liquor, dip quantity.Span, done []Dip, wish Wish) Stop {
 	var s Stop
-	steps := w.steps(p, v, dip, done, 2, &wish)
+	steps := w.steps(p, v, dip, done, 0, 2, &wish)
 	cloth := w.Cloth(p.Ground)
 	aim := cloth.Colour(wish.Aim(cloth))
 	band := wish.Band(cloth)

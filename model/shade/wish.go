@@ -37,6 +37,11 @@ func WishLab(l colour.Lab) Wish {
 // WishKS wishes for a depth in K/S: what is within a CIEDE2000 of 3 of its colour.
 func WishKS(s KS) Wish { return Wish{words: fmt.Sprintf("K/S %.1f", tidy(s)), ks: KS(tidy(s))} }
 
+// Same tells whether two wishes are for the same.
+func (w Wish) Same(x Wish) bool {
+	return w.words == x.words && w.depth == x.depth && w.ks == x.ks && (w.lab == nil) == (x.lab == nil) && (w.lab == nil || *w.lab == *x.lab)
+}
+
 // String is the wish in words.
 func (w Wish) String() string { return w.words }
 

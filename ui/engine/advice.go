@@ -93,12 +93,16 @@ func (s *session) reckon(to chan<- reckoned) {
 		s.bluesAt = now
 	}
 	state, at, id, before := s.state, s.now(), s.id, s.table
+	var last outlook.Blue // of what it goes by only a part changes
+	if s.blue != nil {
+		last = *s.blue
+	}
 	x := reckoned{id: id}
 	guard.GoThen("advice", func() {
 		o := outlook.Of(state, at)
 		x.of = &o
 		if blues {
-			b := outlook.Blues(state, o, at)
+			b := last.Again(state, o, at)
 			x.blue = &b
 			if happened && !o.Empty {
 				var plan load.Plan

@@ -128,7 +128,11 @@ func (y *yard) goes(minutes int) *yard {
 func (y *yard) reckon() {
 	if is := fmt.Sprint(len(y.s.Log), y.now.UnixNano()); y.known != is { // the same at every size
 		o := outlook.Of(y.s, y.now)
-		b := outlook.Blues(y.s, o, y.now)
+		var last outlook.Blue
+		if y.blue != nil {
+			last = *y.blue
+		}
+		b := last.Again(y.s, o, y.now)
 		y.known, y.sight, y.blue = is, &o, &b
 	}
 }
