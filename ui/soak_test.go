@@ -95,8 +95,10 @@ func tenHours(t *testing.T) {
 			t.Fatal(err)
 		}
 	}
-	if err := do(day.Record{Body: day.WayChosen{Way: "weak"}}); err != nil {
-		t.Fatal(err)
+	for _, said := range []day.Body{day.WayChosen{Way: "weak"}, day.HandsTold{Hands: 1}} {
+		if err := do(day.Record{Body: said}); err != nil {
+			t.Fatal(err)
+		}
 	}
 	var first uint64
 	for begun := clock.Now(); clock.Now().Sub(begun) < 10*time.Hour; clock.Set(clock.Now().Add(time.Minute)) {

@@ -10,8 +10,9 @@ import (
 )
 
 // The outlook of a day takes some milliseconds to reckon, its blues and its timetable a tenth of a second: that is done
-// beside the engine, so that no event waits for it, and shown as soon as it is there. All is made anew after each event; the
-// outlook with each minute, and the blues, which time alone changes little, with each quarter of an hour.
+// beside the engine, so that no event waits for it, and shown as soon as it is there. All is asked again after each
+// event, of the blues only what goes by other facts is reckoned anew; the outlook with each minute, and the blues, which time alone
+// changes little, with each quarter of an hour.
 
 // reckoned is what was reckoned of a day beside the engine. What is nil stays as it was.
 type reckoned struct {
