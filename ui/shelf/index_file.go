@@ -45,20 +45,6 @@ func textSum(text []byte) uint64 {
 	return uint64(crc32.ChecksumIEEE(text))<<32 | uint64(crc32.Checksum(text, castagnoli()))
 }
 
-// endOf are the last bytes of a file of a length.
-func endOf(path string, size int64) string {
-	f, err := os.OpenFile(path, os.O_RDONLY|noWait, 0)
-	if err != nil {
-		return ""
-	}
-	defer f.Close()
-	end := make([]byte, min(size, lastBytes))
-	if _, err := f.ReadAt(end, size-int64(len(end))); err != nil {
-		return ""
-	}
-	return string(end)
-}
-
 // readIndex reads an index that begins so; an empty one where there is none.
 func readIndex(path, begins string) (w written) {
 	if ownFolder(filepath.Dir(path)) != nil {
