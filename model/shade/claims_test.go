@@ -54,7 +54,8 @@ func TestClaimsHoldOnSimulatedVats(t *testing.T) {
 				if slices.Contains(Contained, f) && c.Near(1) < c.NearBest(1)-3 {
 					t.Errorf("the number of dips is right or one off in %.0f of 100, and could be in %.0f", c.Near(1), c.NearBest(1))
 				}
-				if c.Near(1) < 80 || set.Name == Four.Name && c.Near(1) < 84 {
+				// Of Langmuir, which the model does not have, 300 vats give 83 to 87, and the oracle 88.
+				if c.Near(1) < 80 || set.Name == Four.Name && f != Langmuir && c.Near(1) < 84 {
 					t.Errorf("the number of dips is right or one off in %.0f of 100", c.Near(1))
 				}
 				if c.NearPlain(1) < 85 || set.Name == Four.Name && c.NearPlain(1) < 90 {
@@ -63,7 +64,13 @@ func TestClaimsHoldOnSimulatedVats(t *testing.T) {
 				if d := 100*c.Trust/float64(len(c.Number)) - c.Near(1); d < -12 || d > 8 {
 					t.Errorf("the answers say %.0f too many of 100 to be right or one off", d)
 				}
-				if slices.Contains(Contained, f) && r.Widened > 4 {
+				// A swatch of 8 dips on a vat that fills lies far from what the commonest forms give: 18 of 300 are widened, 6 in 100,
+				// and their ranges hold.
+				widened := 4
+				if f == Filling && set.Name == Four.Name {
+					widened = 8
+				}
+				if slices.Contains(Contained, f) && r.Widened > widened {
 					t.Errorf("the prior was widened for %d of 70 plain vats", r.Widened)
 				}
 			})
