@@ -14,6 +14,7 @@ import (
 	"time"
 
 	"example.org/vatside/testdata/bench/internal/tty"
+	"example.org/vatside/testdata/bench/words"
 )
 
 // The ways of leaving.
@@ -141,7 +142,7 @@ func (s *seat) ready() bool {
 func (s *seat) log() bool {
 	for range 4 {
 		s.send("l")
-		if s.await(time.Second, func(t string) bool { return strings.Contains(t, "What happened") }) {
+		if s.await(time.Second, func(t string) bool { return strings.Contains(t, words.LogTitle) }) {
 			s.logbook = true
 			return true
 		}
@@ -177,7 +178,7 @@ func (s *seat) act(text string) bool {
 		}
 	}
 	s.send("\r")
-	ok := s.await(3*time.Second, func(t string) bool { return strings.Contains(t, "What happened") && strings.Contains(t, text) })
+	ok := s.await(3*time.Second, func(t string) bool { return strings.Contains(t, words.LogTitle) && strings.Contains(t, text) })
 	if ok {
 		s.taken = append(s.taken, text)
 	}
