@@ -153,6 +153,12 @@ func (s *seat) log() bool {
 // mostKeys are as many as come at once from hands: more are taken for a paste, and so is an Enter right behind them.
 const mostKeys = 8
 
+// What stands on the screen before a note is typed, and for as long as its line is open.
+const (
+	aNote  = "write a line into the book"
+	typing = "esc leave it"
+)
+
 // act writes a note and waits until it is shown as taken. It tells whether it was.
 func (s *seat) act(text string) bool {
 	if s.screens == nil {
@@ -167,7 +173,7 @@ func (s *seat) act(text string) bool {
 		return ok
 	}
 	s.send("o") // given up too early, the next act would be typed into this one
-	if !s.await(mostTime, func(t string) bool { return strings.Contains(t, "write a line into the book") }) {
+	if !s.await(mostTime, func(t string) bool { return strings.Contains(t, aNote) }) {
 		return false
 	}
 	for n := 0; n < len(text); n += mostKeys {
@@ -178,7 +184,9 @@ func (s *seat) act(text string) bool {
 		}
 	}
 	s.send("\r")
-	ok := s.await(3*time.Second, func(t string) bool { return strings.Contains(t, words.LogTitle) && strings.Contains(t, text) })
+	ok := s.await(3*time.Second, func(t string) bool {
+		return strings.Contains(t, words.LogTitle) && strings.Contains(t, text) && !strings.Contains(t, typing)
+	})
 	if ok {
 		s.taken = append(s.taken, text)
 	}

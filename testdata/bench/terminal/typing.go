@@ -64,7 +64,7 @@ func (t *try) esc() {
 	}
 	begun := time.Now()
 	s.Type("\x1b")
-	if !s.shows(mostEsc, words.LogTitle) {
+	if !s.shows(mostEsc, words.Chosen) {
 		t.bad("it did nothing within %v", mostEsc)
 	}
 	t.say("after %d ms", time.Since(begun).Milliseconds())
