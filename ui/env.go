@@ -34,9 +34,9 @@ func (m model) history(id string) history.Vat {
 
 // env is what the screen on top may know.
 func (m model) env() screen.Env {
-	height := m.height
-	height = max(1, height-m.overhead().Rows(m.width, m.height, m.style)) // its rows are not the screen's
-	e := screen.Env{Now: m.snap.Wall, Width: m.width, Height: height, Style: m.style, Days: m.snap, Home: m.home, Word: m.word, Feet: m.feet}
+	call := m.overhead()
+	rows := min(call.Rows(m.width, m.height, m.style), m.height-1) // they are not the screen's
+	e := screen.Env{Now: m.snap.Wall, Width: m.width, Height: m.height - rows, Call: call, CallRows: rows, Style: m.style, Days: m.snap, Home: m.home, Word: m.word, Feet: m.feet}
 	if n := len(m.stack); n > 0 {
 		e.ID, e.Tag = m.stack[n-1].day, m.stack[n-1].tag
 	}

@@ -42,8 +42,10 @@ type Counter interface {
 
 // Env is what a screen may know: values, no services.
 type Env struct {
-	Now           time.Time // the present: of the day in hand, else of the machine
-	Width, Height int
+	Now           time.Time      // the present: of the day in hand, else of the machine
+	Width, Height int            // without the rows of Call
+	Call          widget.CallRow // what stands over the screen
+	CallRows      int            // how many rows it takes
 	Style         style.Style
 	Days          engine.Snapshot
 	ID            string // the day in hand, VAT/DAY; empty on home and setup
@@ -70,8 +72,8 @@ func (e Env) Present() time.Time {
 
 // Room is what a list or a picture can have on a sheet, to which the root adds the last word.
 func (e Env) Room(sheet widget.Sheet) (columns, rows int) {
-	sheet.Banner = e.Word
-	return widget.Room(sheet, e.Width, e.Height, e.Style)
+	sheet.Banner, sheet.Call = e.Word, e.Call
+	return widget.Room(sheet, e.Width, e.Height+e.CallRows, e.Style)
 }
 
 // Home is what the shelf holds, as far as screens need it.

@@ -202,9 +202,10 @@ func (p *plan) figureText() string {
 func (p *plan) plainFigureFits() bool { return style.Width(p.figureText()) <= p.text }
 
 // leastAct sets the act in large letters, if it fits: of as many rows as those of a stage, where it is asked for, or nothing else is to
-// be read from afar and the window has rows enough. It has these rows whatever it says: what stands under it does not move.
+// be read from afar and the window has rows enough; under a call in large letters a low window has them for the list. It has these
+// rows whatever it says: what stands under it does not move.
 func (p *plan) leastAct() {
-	if p.sheet.Act == "" || !p.sheet.ActBig && (p.height < LowestYard || p.sheet.Figure.Number != "" || p.sheet.Aside != "") {
+	if p.sheet.Act == "" || p.sheet.Call.Big != "" && p.height < LowestYard || !p.sheet.ActBig && (p.height < LowestYard || p.sheet.Figure.Number != "" || p.sheet.Aside != "") {
 		return
 	}
 	p.actSlot = letterRows(p.height)
