@@ -2,7 +2,6 @@ package ui
 
 import (
 	"bytes"
-	"math/rand/v2"
 	"os"
 	"path/filepath"
 	"reflect"
@@ -29,19 +28,12 @@ func cardAs(t *testing.T, name string, change func(*photographs.Shot)) string {
 	if err != nil {
 		t.Fatal(err)
 	}
-	card, err := photographs.CardOf(string(page))
+	photo, err := photographs.Example(string(page), change)
 	if err != nil {
 		t.Fatal(err)
 	}
-	s := photographs.Plain(rand.New(rand.NewPCG(1, 2)))
-	s.W, s.H, s.Fill, s.Level, s.Rough = 400, 400, 0.95, 0.6, true
-	for _, dips := range []float64{1, 3, 6} {
-		c := photographs.Indigo(dips, 1.5, 0.9, 1)
-		s.Ladder = append(s.Ladder, &c)
-	}
-	change(&s)
 	path := filepath.Join(t.TempDir(), name)
-	if err := os.WriteFile(path, s.JPEG(card), 0o600); err != nil {
+	if err := os.WriteFile(path, photo, 0o600); err != nil {
 		t.Fatal(err)
 	}
 	return path

@@ -106,6 +106,23 @@ func Plain(r *rand.Rand) Shot {
 		Around: Cloth{0.2, 0.25, 0.35}, Pieces: []Cloth{Indigo(3, 1.5, 0.9, 1)}, Random: r}
 }
 
+// Example is a small photograph, in good light, of the card on a printed page: rungs of 1, 3 and 6 dips lie on it, over a piece of three
+// dips. change, before it is taken, may spoil it.
+func Example(page string, change func(*Shot)) ([]byte, error) {
+	card, err := CardOf(page)
+	if err != nil {
+		return nil, err
+	}
+	s := Plain(rand.New(rand.NewPCG(1, 2)))
+	s.W, s.H, s.Fill, s.Level, s.Rough = 400, 400, 0.95, 0.6, true
+	for _, dips := range []float64{1, 3, 6} {
+		c := Indigo(dips, 1.5, 0.9, 1)
+		s.Ladder = append(s.Ladder, &c)
+	}
+	change(&s)
+	return s.JPEG(card), nil
+}
+
 // JPEG is the photograph as a file.
 func (s Shot) JPEG(c Card) []byte {
 	var b bytes.Buffer

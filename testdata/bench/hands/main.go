@@ -257,17 +257,7 @@ func (s *seat) press(at string) {
 }
 
 // book is the text of its days.
-func (s *seat) book() string {
-	files, err := filepath.Glob(filepath.Join(s.dir, "home", "vats", "crock", "*.toml"))
-	apart.Must(err)
-	var all strings.Builder
-	for _, f := range files {
-		text, err := os.ReadFile(f)
-		apart.Must(err)
-		all.Write(text)
-	}
-	return all.String()
-}
+func (s *seat) book() string { return apart.Written(filepath.Join(s.dir, "home")) }
 
 // tells prints what became of the day: its presses, its acts, and which of them were assumed.
 func (s *seat) tells() {

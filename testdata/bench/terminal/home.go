@@ -54,17 +54,7 @@ func (h *home) twin() *home {
 }
 
 // written is the text of all its days.
-func (h *home) written() string {
-	files, err := filepath.Glob(filepath.Join(h.dir, "vats", "*", "*.toml"))
-	apart.Must(err)
-	var all strings.Builder
-	for _, f := range files {
-		text, err := os.ReadFile(f)
-		apart.Must(err)
-		all.Write(text)
-	}
-	return all.String()
-}
+func (h *home) written() string { return apart.Written(h.dir) }
 
 // events counts what is in its days.
 func (h *home) events() int { return strings.Count(h.written(), "\n[[event]]") }

@@ -66,6 +66,19 @@ func Quiet(home string) {
 	Must(os.WriteFile(filepath.Join(home, "settings.toml"), []byte("[sound]\nbell = false\ntone = false\nspeech = false\n"), 0o644))
 }
 
+// Written is the text of all days in a home.
+func Written(home string) string {
+	files, err := filepath.Glob(filepath.Join(home, "vats", "*", "*.toml"))
+	Must(err)
+	var all strings.Builder
+	for _, f := range files {
+		text, err := os.ReadFile(f)
+		Must(err)
+		all.Write(text)
+	}
+	return all.String()
+}
+
 // Day is the text of a day of testdata/days.
 func Day(name string) []byte {
 	text, err := os.ReadFile(filepath.Join("testdata", "days", name+".toml"))
