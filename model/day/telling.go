@@ -20,7 +20,7 @@ func (s State) Tell(b Body) string {
 		case "moved":
 			return "corrected: " + words + no + " was" + strings.TrimPrefix(toldAt(c.To), ",")
 		}
-		return "it was so: " + words + no
+		return "confirmed: " + words + no
 	}
 	return b.Sentence(sys)
 }
@@ -61,6 +61,9 @@ func (s State) briefly(b Body) string {
 		b.Assumed = false
 		return b.Sentence(s.Head.Setup.System())
 	case DipEnded:
+		b.Assumed = false
+		return b.Sentence(s.Head.Setup.System())
+	case FrothSkimmed:
 		b.Assumed = false
 		return b.Sentence(s.Head.Setup.System())
 	case Stirred:
