@@ -74,7 +74,7 @@ func late(s engine.Snapshot) bool {
 // timed tells whether a time runs for a day that is written here, and not rehearsed: then the machine must not sleep.
 func timed(s engine.Snapshot) bool {
 	for i := range s.Days {
-		if v := &s.Days[i]; written(v) && len(v.Dues()) > 0 && v.Pace > 0 && !v.State.Head.Rehearsed {
+		if s.Days[i].Timed() {
 			return true
 		}
 	}
@@ -83,6 +83,3 @@ func timed(s engine.Snapshot) bool {
 
 // sleepyMsg says that the machine may go to sleep though a time runs.
 type sleepyMsg struct{}
-
-// sleepy is the word of it.
-const sleepy = "this machine may sleep and then calls nobody: turn its sleep off"

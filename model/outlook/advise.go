@@ -108,7 +108,7 @@ func Advise(s day.State, o Outlook, now time.Time, fed *quantity.Span) liquor.Ad
 		}
 		return liquor.Advice{
 			Do: liquor.DoWait, Sentence: "first lift " + tags + " out: hands and goods out before a dose", Why: a.Why, How: "then look here again",
-			Recheck: "what it wants",
+			Recheck: "what it needs",
 		}
 	}
 	return a

@@ -270,7 +270,7 @@ func wishOf(text string, g shade.Ground, swatches []shade.Swatch, seen shade.Wei
 }
 
 func tellDips(a asked, answer shade.Answer, out dipped, sys quantity.System) (tell telling) {
-	ph := "a pH that nobody knows"
+	ph := "an unknown pH"
 	if a.vat.PH > 0 {
 		ph = "pH " + a.vat.PH.String()
 	}

@@ -8,6 +8,7 @@ import (
 
 	"example.org/vatside/model/cost"
 	"example.org/vatside/model/day"
+	"example.org/vatside/ui/cue"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/guard"
 	"example.org/vatside/ui/library"
@@ -51,7 +52,8 @@ func (p *program) follow(h shelf.Home) (err error) {
 	}
 	t := plain.New(p.In, p.Out)
 	t.Likened = func(c day.Command) (day.Command, error) { return library.Likened(h, c) }
-	if settings, err := h.Settings(); err == nil {
+	settings, err := h.Settings() // what is wrong with them is told where a new day is asked for
+	if err == nil {
 		t.Emergency = settings.Emergency
 	}
 	var o engine.Opening
@@ -99,7 +101,16 @@ func (p *program) follow(h shelf.Home) (err error) {
 	t.Of = p.bookOf(h, o.Head.Vat)
 	ctx, stop := p.endedBySignal() // from here on: nothing was done before, and the system ends a question, or a disk that hangs
 	defer stop()
-	e, halt := p.run()
+	caller := cue.Caller(cue.Silent{})
+	if p.atTerminal { // in a pipe nothing sounds
+		s := settings.Sound
+		player := cue.New(cue.Settings{Bell: s.Bell, Tone: s.Tone, Speech: s.Speech}, h, p.bell)
+		defer player.Close()
+		t.Awake = &cue.Awake{}
+		defer t.Awake.Close()
+		caller, t.Hush = player, player.Hush
+	}
+	e, halt := p.run(caller)
 	defer func() { err = p.parted(halt(), err) }()
 	if o.Writer == nil {
 		o = p.followed(ctx, h, e, t, o, all[0])
@@ -177,7 +188,7 @@ func (p *program) heard(t *plain.Terminal) (err error) {
 		return err
 	}
 	o.Source = engine.NewPlaying(engine.Machine{}, rehearse.From(o.Head, o.Events), heardSpeed)
-	e, halt := p.run()
+	e, halt := p.run(cue.Silent{})
 	defer func() { err = p.parted(halt(), err) }()
 	if _, err := e.Open(ctx, o); err != nil {
 		return errors.Join(err, o.Writer.Close())

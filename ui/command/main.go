@@ -24,7 +24,7 @@ func Main(args []string, w World) int {
 		w.Now = engine.Machine{}.Wall
 	}
 	cobra.MousetrapHelpText = "" // a double-click opens the program too
-	p := &program{atTerminal: terminal(w.In) && terminal(w.Out)}
+	p := &program{atTerminal: terminal(w.In) && terminal(w.Out), bell: w.Out}
 	shut := doors(&p.haste, &w.Out, &w.Err)
 	p.World = w
 	code := p.main(args)

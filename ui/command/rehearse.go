@@ -12,6 +12,7 @@ import (
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/recipes"
+	"example.org/vatside/ui/cue"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/plain"
 	"example.org/vatside/ui/rehearse"
@@ -200,7 +201,7 @@ func (p *program) play(h shelf.Home, speed float64, id string) (err error) {
 	} else {
 		o.Source = engine.NewPlaying(engine.Machine{}, from, speed)
 	}
-	e, halt := p.run()
+	e, halt := p.run(cue.Silent{})
 	defer func() { err = p.parted(halt(), err) }()
 	if _, err := e.Open(ctx, o); err != nil {
 		return errors.Join(err, o.Writer.Close())

@@ -168,7 +168,7 @@ func (t *Terminal) rest(a Answers, r recipe.Recipe, q Questions) Answers {
 		for _, p := range amounts.Powders {
 			t.say("  %s: %s.", p.Powder.Material, p.Grams.Scale(sys))
 		}
-		t.say("Where it stands, what the vessel is made of and who is there is asked before the first powder.")
+		t.say("Where it stands, what the vessel is made of and who is there are asked before the first powder.")
 		begin := false
 		if !t.read("Enter begins. Or change it: name Blue pail; fill 15 L; vessel jug 5L=8.4cm 10L=16.1cm 36.8cm; strength 45%.", true, func(s string) error {
 			begin = s == "" || strings.EqualFold(s, "yes")

@@ -89,8 +89,8 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 		sheet.Act, sheet.Next, sheet.Answers = "Nothing waits for your word", "enter: back", []string{"enter: back"}
 		return sheet
 	case at >= 0:
-		sheet.Act = fmt.Sprintf("Was it so at %s?", clock(v.State, list[at]))
-		sheet.Next, sheet.Answers = "enter: it was so   T: it was at …   esc: let go of it", []string{"enter: it was so", "T: it was at …", "esc: let go of it"}
+		sheet.Act = fmt.Sprintf("Was it at %s?", clock(v.State, list[at]))
+		sheet.Next, sheet.Answers = "enter: yes   T: it was at …   esc: let go of it", []string{"enter: yes", "T: it was at …", "esc: let go of it"}
 	default:
 		sheet.Act = wording.Counted(len(list), "act") + " unconfirmed: all as planned?"
 		sheet.Next, sheet.Answers = "enter: all as planned", []string{"enter: all as planned"}
@@ -129,7 +129,7 @@ func (s Screen) Keys(env screen.Env) []key.Binding {
 	case len(list) == 0:
 		return []key.Binding{screen.Bound("enter", "back"), screen.Bound("esc", "back")}
 	case s.at(list) >= 0:
-		return []key.Binding{screen.Bound("enter", "it was so"), screen.Bound("k", "it was so"), screen.Bound("T", "it was at …"), screen.Bound("↑↓", "another"), screen.Bound("esc", "let go of it")}
+		return []key.Binding{screen.Bound("enter", "yes"), screen.Bound("k", "yes"), screen.Bound("T", "it was at …"), screen.Bound("↑↓", "another"), screen.Bound("esc", "let go of it")}
 	}
 	return []key.Binding{screen.Bound("enter", "all as planned"), screen.Bound("k", "all as planned"), screen.Bound("↑↓", "pick one"), screen.Bound("1–9", "pick one"), screen.Bound("esc", "back")}
 }
