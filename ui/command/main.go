@@ -73,7 +73,7 @@ func (p *program) main(args []string) int {
 	case errors.Is(err, errTold):
 		return 1
 	case errors.As(err, &usage):
-		fmt.Fprintf(p.Err, "vatside: %s; see vatside --help\n", firstLine(err.Error()))
+		fmt.Fprintf(p.Err, "vatside: %s\n", strings.ReplaceAll(firstLine(err.Error())+"; see vatside --help", "?; see", "? See"))
 		return 2
 	}
 	fmt.Fprintf(p.Err, "vatside: %s\n", wording.OneLine(err))
