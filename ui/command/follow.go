@@ -103,12 +103,13 @@ func (p *program) follow(h shelf.Home) (err error) {
 	defer stop()
 	caller := cue.Caller(cue.Silent{})
 	if p.atTerminal { // in a pipe nothing sounds
-		s := settings.Sound
-		player := cue.New(cue.Settings{Bell: s.Bell, Tone: s.Tone, Speech: s.Speech}, h, p.bell)
-		defer player.Close()
 		t.Awake = &cue.Awake{}
 		defer t.Awake.Close()
-		caller, t.Hush = player, player.Hush
+		if set := (cue.Settings{Bell: settings.Sound.Bell, Tone: settings.Sound.Tone, Speech: settings.Sound.Speech}); set != (cue.Settings{}) {
+			player := cue.New(set, h, p.bell)
+			defer player.Close()
+			caller, t.Hush = player, player.Hush
+		}
 	}
 	e, halt := p.run(caller)
 	defer func() { err = p.parted(halt(), err) }()
