@@ -93,7 +93,7 @@ func main() {
 // tables runs the test that prints them, and passes on what is not the test runner's own.
 func tables(n int) error {
 	begun := time.Now()
-	run := exec.Command("go", "test", "-count=1", "-v", "-run", "^TestTables$", "example.org/vatside/model/shade", "-args", fmt.Sprintf("-tables=%d", n))
+	run := exec.Command("go", "test", "-count=1", "-timeout=0", "-v", "-run", "^TestTables$", "example.org/vatside/model/shade", "-args", fmt.Sprintf("-tables=%d", n))
 	run.Stderr = os.Stderr
 	out, err := run.StdoutPipe()
 	if err != nil {
