@@ -80,10 +80,7 @@ func (s State) powderOf(id, material string) (recipe.Powder, error) {
 			return food, nil
 		}
 	}
-	var ids []string
-	for _, p := range s.Head.Recipe.Powders {
-		ids = append(ids, p.ID)
-	}
+	ids := wording.Each(s.Head.Recipe.Powders, func(p recipe.Powder) string { return p.ID })
 	return recipe.Powder{}, fmt.Errorf("this vat has no powder %q: it takes %s", id, strings.Join(ids, ", "))
 }
 

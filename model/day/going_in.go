@@ -197,11 +197,7 @@ func (s State) goWith(tag string) []string {
 }
 
 func tagsOf(pieces []Piece) []string {
-	var out []string
-	for _, p := range pieces {
-		out = append(out, p.Tag)
-	}
-	return out
+	return wording.Each(pieces, func(p Piece) string { return p.Tag })
 }
 
 // handling is one lowering or lifting by form.

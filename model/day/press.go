@@ -18,7 +18,7 @@ const (
 // decideDone answers the big key.
 func (s State) decideDone(c Done, now time.Time, answered bool) ([]Body, error) {
 	a := Next(s, now)
-	call := s.callOf(a, now)
+	call := s.CallFor(a, now)
 	if seqs, id := s.justAssumed(now); len(seqs) > 0 && (c.Call == "" || c.Call == call.ID || c.Call == id) {
 		var out []Body
 		for _, seq := range seqs {
@@ -67,11 +67,7 @@ func (s State) answer(a Act, now time.Time) ([]Body, error) {
 	case ActStep:
 		return s.stepDone(a, now)
 	case ActWetOut:
-		var out []Body
-		for _, tag := range a.Tags {
-			out = append(out, WettedOut{OfPiece{tag}})
-		}
-		return out, nil
+		return wording.Each(a.Tags, func(tag string) Body { return WettedOut{OfPiece{tag}} }), nil
 	case ActGoods:
 		return []Body{GoodsAsked{}}, nil
 	case ActReady:
