@@ -148,11 +148,7 @@ func (p *program) load(l loading, c *cobra.Command) error {
 		return err
 	}
 	if p.json {
-		out := loadedOf(plan, options, sayer(l.start != "", start))
-		if price != nil {
-			out.CostHead = new(money(price.head()))
-		}
-		return p.asJSON(out)
+		return p.asJSON(loadedOf(plan, options, price, sayer(l.start != "", start)))
 	}
 	tell := tellLoad(plan, pieces, options, sayer(l.start != "", start))
 	if price != nil {
@@ -307,11 +303,7 @@ func noChoice(ways []load.Choice) string {
 	if len(ways) == 0 {
 		return "the vat does not tire, so there is nothing to choose; leave it out"
 	}
-	var ids []string
-	for _, c := range ways {
-		ids = append(ids, c.ID)
-	}
-	return "that way gives no more full dips; choose " + wording.List(ids)
+	return "that way gives no more full dips; choose " + wording.List(wording.Each(ways, func(c load.Choice) string { return c.ID }))
 }
 
 // sayer says times of a plan: by the clock where a start was given, else in minutes.
