@@ -202,13 +202,7 @@ func (t *table) fibres() []string {
 }
 
 // fibreNames are the fibres a recipe can name.
-func fibreNames() []string {
-	var out []string
-	for _, f := range fibre.All() {
-		out = append(out, f.String())
-	}
-	return out
-}
+func fibreNames() []string { return wording.Each(fibre.All(), fibre.Fibre.String) }
 
 // sub is a table within the head.
 func (t *table) sub(key string) (*table, bool) {

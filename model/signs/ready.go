@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/wording"
 )
 
 // Rules of the vat that is called ready:
@@ -107,13 +108,9 @@ func (t task) unknown(list []Cause) bool { return list[0].ID != readyID && !t.ow
 
 // notKnown is the look that signs without a known cause ask for.
 func (t task) notKnown() Cause {
-	said := make([]string, 0, len(t.seen))
-	for _, id := range t.against() {
-		said = append(said, words(id))
-	}
 	c := Cause{ID: "not-known", Name: "no cause known here for that",
 		Why: "the handbooks have no row for it in such a vat, and one sign alone is not a cause, common practice"}
-	if len(said) > 0 {
+	if said := wording.Each(t.against(), words); len(said) > 0 {
 		c.Name += ": " + strings.Join(said, ", ")
 	}
 	t.treat(&c, remedy{act: Look, do: "add nothing; look again, pull a strip, read pH",

@@ -24,11 +24,13 @@ type Sign struct {
 	Group Group
 }
 
-// known is every sign and the other words that dyers have for it.
-var known = []struct {
+// knownSign is a sign with the other words that dyers have for it.
+type knownSign struct {
 	Sign
 	also []string
-}{
+}
+
+var known = []knownSign{
 	{Sign{"yellow", "yellow-green to amber", GroupColour}, []string{"yellow-green", "yellow green", "yellow", "amber", "golden", "golden yellow"}},
 	{Sign{"grass-green", "grass green", GroupColour}, []string{"green", "greenish"}},
 	{Sign{"blue-green", "blue-green", GroupColour}, []string{"blue green", "teal", "greenish blue", "bluish green"}},

@@ -5,6 +5,7 @@ import (
 	"strings"
 	"time"
 
+	"example.org/vatside/model/history"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 )
@@ -117,7 +118,7 @@ func (t Tin) Costs(m quantity.Mass) (quantity.Money, bool) {
 }
 
 // LastPaid is the tin of a draw's powder that was bought last of those whose price was told; false where there is none.
-func LastPaid(tins []Tin, d Draw) (Tin, bool) {
+func LastPaid(tins []Tin, d history.Draw) (Tin, bool) {
 	s := d.Substance
 	if s == recipe.Other {
 		s = substanceOf(d.Material)

@@ -113,7 +113,7 @@ func (p *program) standingOf(d dosing, r *reader) (liquor.State, error) {
 	}
 	for id := range n.GivenToday {
 		if _, ok := n.Recipe.Powder(id); !ok {
-			return n, fmt.Errorf("--given: recipe %s has no powder %q; it has %s", n.Recipe.ID, id, wording.List(powdersOf(n.Recipe)))
+			return n, fmt.Errorf("--given: recipe %s has no powder %q; it has %s", n.Recipe.ID, id, wording.List(wording.Each(n.Recipe.Powders, func(w recipe.Powder) string { return w.ID })))
 		}
 	}
 	for _, g := range d.goods {
@@ -126,14 +126,6 @@ func (p *program) standingOf(d dosing, r *reader) (liquor.State, error) {
 		}
 	}
 	return n, nil
-}
-
-func powdersOf(r recipe.Recipe) []string {
-	var ids []string
-	for _, w := range r.Powders {
-		ids = append(ids, w.ID)
-	}
-	return ids
 }
 
 // milky is the sign that has a flag of its own.
