@@ -232,7 +232,6 @@ func (s *growing) advance(b Body, at time.Time) error {
 	return nil
 }
 
-// applyGoods is what happens to pieces.
 func (s *growing) applyGoods(b Goods, e Event, at time.Time) error {
 	i, known := s.at[b.PieceTag()]
 	if known {

@@ -49,7 +49,6 @@ func Pause(s State, now time.Time) bool {
 	return !s.Closed
 }
 
-// confirmAll confirms each of them.
 func (s State) confirmAll(now time.Time) ([]Body, error) {
 	var out []Body
 	for _, e := range s.Unsaid() {

@@ -215,7 +215,6 @@ func (s State) toWeigh(st Step) string {
 	return short
 }
 
-// shorten is a text in so many cells.
 func shorten(text string, most int) string {
 	if r := []rune(text); cells(text) > most {
 		for cells(string(r)) > most-1 {

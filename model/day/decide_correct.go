@@ -161,7 +161,6 @@ func (s State) doseBack(i int, now time.Time) ([]Body, error) {
 	return out, nil
 }
 
-// decideCorrection checks what a correction is of.
 func (s State) decideCorrection(seq int, way string, to *time.Time, now time.Time) ([]Body, error) {
 	for _, e := range s.Log {
 		if e.Seq != seq {

@@ -218,7 +218,6 @@ func (s State) mayDraw(v quantity.Volume) error {
 	return nil
 }
 
-// heaterOn checks what stands against heat.
 func (s State) heaterOn(b HeaterOn) ([]Body, error) {
 	if err := s.noAcid("no heat"); err != nil {
 		return nil, err

@@ -60,7 +60,6 @@ func (s State) cautionAt(st BenchStep) string {
 	return full
 }
 
-// words is the step as an act.
 func (b BenchStep) words(p Piece) string {
 	return fmt.Sprintf(benchWords[b.ID].act, p.Tag) + b.count(", ")
 }
@@ -145,7 +144,6 @@ func (s State) BenchLine(p Piece, now time.Time, till bool) string {
 // bath is the bath of a step as it is called: "rinse 2 of 2".
 func (b BenchStep) bath() string { return bathName(b.ID) + b.count(" ") }
 
-// to is what a piece wants.
 func (b BenchStep) to() string {
 	words := "to " + cmp.Or(benchWords[b.ID].wants, b.Name) + b.count(", ")
 	if b.Optional {

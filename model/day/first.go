@@ -26,7 +26,6 @@ const Pasted = load.Pasted
 // Tight is the form of closely woven cloth, such as canvas.
 const Tight = load.Tight
 
-// pasted tells whether the piece bears a paste.
 func (p Piece) pasted() bool { return p.Spec.Form == Pasted }
 
 // readied is what was done to a piece before its first dip, or left out.

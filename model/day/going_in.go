@@ -158,7 +158,6 @@ func (s State) room(load, dry quantity.Mass) bool {
 	return load <= 0 || s.holds().Litres() >= vessel.LeastRatio*(load+dry).Kilograms()
 }
 
-// turn is the piece whose turn it is.
 func (s State) turn(can []waiting) waiting {
 	for _, tag := range s.Turn {
 		for _, w := range can {

@@ -29,7 +29,6 @@ func (s State) crowded(pieces ...Piece) string {
 	return ""
 }
 
-// bears tells whether a piece bears the liquor.
 func (s State) bears(p Piece) (fibre.Verdict, string) { return s.bearing()(p) }
 
 // bearing is bears for many pieces at once: each fibre is judged when it is first asked for.

@@ -52,7 +52,6 @@ func Next(s State, now time.Time) Act {
 // words for it.
 func (s State) acid() bool { return s.Vat.Sulfur && !s.ending() && s.Gate().Sour() }
 
-// stepAct is the open step as an act.
 func (s State) stepAct(st Step, now time.Time) Act {
 	if st.Do == recipe.Fill {
 		st = s.corrected(st)

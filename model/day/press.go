@@ -15,7 +15,6 @@ const (
 	bookSecond    = time.Second     // by which a time in the book may be earlier than it was
 )
 
-// decideDone answers the big key.
 func (s State) decideDone(c Done, now time.Time, answered bool) ([]Body, error) {
 	a := Next(s, now)
 	call := s.CallFor(a, now)
@@ -51,7 +50,6 @@ func (s State) decideDone(c Done, now time.Time, answered bool) ([]Body, error) 
 	return s.answer(a, now)
 }
 
-// decideTake does what stands in Meanwhile.
 func (s State) decideTake(c Take, now time.Time) ([]Body, error) {
 	for _, m := range Meanwhile(s, now) {
 		if m.ID == c.Call {

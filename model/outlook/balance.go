@@ -48,7 +48,6 @@ type ledger struct {
 	dips    map[string]int  // of each piece so far
 }
 
-// reading is a pH that was read.
 type reading struct {
 	at    time.Time
 	value quantity.PH
@@ -162,7 +161,6 @@ func (l *ledger) begin() {
 	l.lost = r.FillWater
 }
 
-// pass takes an event.
 func (l *ledger) pass(e day.Event, h Heat) {
 	l.rest(e.At)
 	before := l.level

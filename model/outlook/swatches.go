@@ -29,7 +29,6 @@ func (b Blue) swatches(s day.State, now time.Time) []shade.Swatch {
 	return append(out, wording.Each(b.looks(s), func(l seen) shade.Swatch { return l.swatch })...)
 }
 
-// seen is one look of today.
 type seen struct {
 	at     time.Time
 	piece  day.Piece

@@ -132,7 +132,6 @@ func todo(steps []day.Step, sys quantity.System) Ticks {
 	return t
 }
 
-// stopped is words with a full stop.
 func stopped(s string) string { return strings.TrimSuffix(s, ".") + "." }
 
 // figure is the amount of a step: its mass, its water, its °C and its time, whichever it has.
@@ -203,7 +202,6 @@ func (s *Sheet) hints(pieces []load.Piece, plan load.Plan) {
 	}
 }
 
-// turns are the dips of a plan.
 func turns(plan load.Plan) Timetable {
 	var t Timetable
 	for _, r := range plan.Rows {

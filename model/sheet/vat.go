@@ -264,7 +264,6 @@ func ends[T float64 | quantity.Temperature](of []T, say func(T) string) string {
 	return between(say(low), say(high), " to ")
 }
 
-// allRead are the readings of all days.
 func allRead(days []Day) Table {
 	var t Table
 	for _, d := range days {

@@ -100,10 +100,8 @@ func sentences(list ...string) []string {
 	return out
 }
 
-// text is a cell of words.
 func text(s string) Cell { return Cell{Text: s} }
 
-// texts are cells of words.
 func texts(words ...string) []Cell {
 	out := make([]Cell, len(words))
 	for i, w := range words {

@@ -164,7 +164,6 @@ func (t task) lead(list []Cause) []Cause {
 	return t.first(list, c)
 }
 
-// advice is a treatment as an advice.
 func (t task) advice(c Cause) liquor.Advice {
 	g := t.gate
 	if c.Act == Goods || t.same(c) || c.ID == g.Cause && len(c.Doses) == 0 || len(t.s.Signs) == 0 && len(c.Doses) == 0 {

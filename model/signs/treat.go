@@ -158,7 +158,6 @@ func (t task) give(c *Cause, r remedy) {
 // caustic goes with it. M
 const drawOffPart = 0.25
 
-// drawOff is that part of the fill in words.
 func (t task) drawOff() string {
 	if t.v.Fill == 0 {
 		return "a quarter of it"

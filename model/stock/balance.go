@@ -91,7 +91,6 @@ func (r *reckoning) weigh(i int, m quantity.Mass) {
 	t.Left, t.Drawn, t.Over = m, 0, 0
 }
 
-// draw takes one dose out of the open tins.
 func (r *reckoning) draw(n int, d history.Draw) {
 	s := d.Substance
 	if s == recipe.Other {

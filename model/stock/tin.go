@@ -143,7 +143,6 @@ func (t Tin) Name() string {
 // fades tells of a sulfur reducer: it loses strength in the tin, and can be tested.
 func (t Tin) fades() bool { return recipe.Powder{Material: t.Material}.SulfurReducer() }
 
-// substanceOf is what a material is.
 func substanceOf(material string) recipe.Substance {
 	return recipe.Powder{Material: material}.Substance()
 }

@@ -21,7 +21,6 @@ import (
 	"example.org/vatside/model/wording"
 )
 
-// dipping is what dips was asked.
 type dipping struct {
 	recipe, fill, piece, depth string
 	dip, temp, ph, ground      string
@@ -138,7 +137,6 @@ func cloth(p shade.Piece) string {
 	return p.Fibre.String()
 }
 
-// askedFor reads the flags of dips.
 func (p *program) askedFor(d dipping, r *reader) (a asked, err error) {
 	a.sys = r.sys
 	fillUpTo(r, &a.vat.Fill, "--fill", d.fill)

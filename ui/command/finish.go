@@ -15,7 +15,6 @@ import (
 	"example.org/vatside/model/wording"
 )
 
-// finishing is what finish was asked.
 type finishing struct {
 	pieces                             []string
 	family, recipe, vat, place, rinses string

@@ -23,7 +23,6 @@ import (
 	"example.org/vatside/ui/library"
 )
 
-// liking is what like was asked.
 type liking struct {
 	lab, piece, fibre, vat, depth, most, units string
 }
@@ -136,7 +135,6 @@ func (p *program) like(l liking, r *reader) error {
 	return p.give(object{{"pieces", pieces}, {"today", takes}}, tellLike(want, found, now, r.sys))
 }
 
-// mostRead reads a number of pieces.
 func mostRead(s string, _ quantity.System) (int, error) {
 	n, err := strconv.Atoi(strings.TrimSpace(s))
 	if err != nil || n < 1 {

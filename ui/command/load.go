@@ -25,7 +25,6 @@ import (
 	"example.org/vatside/ui/shelf"
 )
 
-// loading is what load was asked.
 type loading struct {
 	pricing
 	file, capacity            string
@@ -279,7 +278,6 @@ func (p *program) limits(l loading, c *cobra.Command, begins quantity.Span, sys 
 	return lim, l.pauses(&lim, begins)
 }
 
-// pauses reads the breaks.
 func (l loading) pauses(lim *load.Limits, begins quantity.Span) error {
 	for _, b := range l.breaks {
 		from, to, _ := strings.Cut(b, "-")
@@ -298,7 +296,6 @@ func (l loading) pauses(lim *load.Limits, begins quantity.Span) error {
 	return nil
 }
 
-// noChoice says why a way cannot be chosen.
 func noChoice(ways []load.Choice) string {
 	if len(ways) == 0 {
 		return "the vat does not tire, so there is nothing to choose; leave it out"
@@ -316,7 +313,6 @@ func sayer(clocked bool, start time.Time) func(quantity.Span) string {
 	}
 }
 
-// tellLoad prints the timetable.
 func tellLoad(plan load.Plan, pieces []load.Piece, options []load.Option, at func(quantity.Span) string) (tell telling) {
 	told := outlook.TellPlan(plan, pieces, at)
 	tell = tellTable(told)

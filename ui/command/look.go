@@ -17,7 +17,6 @@ import (
 	"example.org/vatside/ui/shelf"
 )
 
-// looking is what look was asked.
 type looking struct {
 	vat, piece, rungs, watch string
 	wet, dry, record         bool

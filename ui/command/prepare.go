@@ -18,7 +18,6 @@ import (
 	"example.org/vatside/ui/shelf"
 )
 
-// preparing is what prepare was asked.
 type preparing struct {
 	pieces                 []string
 	state, water           string

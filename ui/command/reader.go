@@ -72,7 +72,6 @@ func temperature(r *reader, into *quantity.Temperature, flag, text string) {
 	read(r, into, flag, text, quantity.ParseTemperature)
 }
 
-// holding reads --vessel.
 func holding(r *reader, into *vessel.Vessel, text string) {
 	read(r, into, "--vessel", text, vessel.Parse)
 }
@@ -87,7 +86,6 @@ func number(s string, _ quantity.System) (float64, error) {
 	return f, nil
 }
 
-// phRead reads a pH as it was read.
 func phRead(s string, sys quantity.System) (quantity.PH, error) {
 	f, err := number(s, sys)
 	switch {
@@ -186,14 +184,12 @@ func bears(v vessel.Vessel) error {
 	return nil
 }
 
-// ground reads --ground.
 func ground(r *reader, text string, usual shade.Ground) (shade.Ground, error) {
 	g := usual
 	read(r, &g, "--ground", text, func(s string, _ quantity.System) (shade.Ground, error) { return shade.ParseGround(s) })
 	return g, r.err
 }
 
-// ksRead reads a K/S of the dye.
 func ksRead(s string, sys quantity.System) (shade.KS, error) {
 	if strings.TrimSpace(s) == "" {
 		return 0, errors.New("the K/S is missing; write a number from 0 to 500, such as 9")

@@ -16,7 +16,6 @@ import (
 	"example.org/vatside/model/wording"
 )
 
-// dosing is what dose was asked.
 type dosing struct {
 	recipe, fill, temp, ph, strip, heater, fed, seen string
 	given, goods                                     []string
@@ -68,7 +67,6 @@ func (d *dosing) flags(c *cobra.Command) {
 	f.StringArrayVar(&d.goods, "goods", nil, "`fibre` of goods that are to go in; once for each")
 }
 
-// standingOf reads the flags of dose.
 func (p *program) standingOf(d dosing, r *reader) (liquor.State, error) {
 	n := liquor.State{
 		PHError: liquor.PaperError, Class: d.class, HandsIn: d.handsIn, HeaterOn: d.heaterOn,

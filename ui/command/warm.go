@@ -15,7 +15,6 @@ import (
 	"example.org/vatside/model/water"
 )
 
-// warming is what warm was asked.
 type warming struct {
 	fill, cold, hot, aim    string
 	pot, stove, by, timed   string
@@ -112,7 +111,6 @@ func (w warming) fits(r *reader) error {
 	return nil
 }
 
-// filling reads the flags of the fill.
 func (w warming) filling(r *reader) (water.Filling, error) {
 	var f water.Filling
 	fillUpTo(r, &f.Fill, "--fill", w.fill)

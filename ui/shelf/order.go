@@ -202,7 +202,6 @@ func closedAtEnd(data []byte, today time.Time) bool {
 	return at >= 0 && !timeAt(block[at+len(timeKey):], today).IsZero()
 }
 
-// zoneLine is the zone in a head.
 var zoneLine = wording.Pattern(`(?m)^zone = "([^"\n]*)"\s*$`)
 
 // endOfDate is the last second of the date that a day is named by, in the zone of its head.
