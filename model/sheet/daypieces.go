@@ -107,9 +107,9 @@ func dips(s day.State) Timetable {
 		case d.Ended.IsZero():
 			slot.Note, slot.Box = "in the vat", true
 		case d.Assumed:
-			slot.Note = minutes(d.Ended.Sub(d.Begun)) + ", not confirmed"
+			slot.Note = day.Long(d.Ended.Sub(d.Begun)) + ", not confirmed"
 		default:
-			slot.Note = minutes(d.Ended.Sub(d.Begun))
+			slot.Note = day.Long(d.Ended.Sub(d.Begun))
 		}
 		t.Rows = append(t.Rows, slot)
 	}
