@@ -1,6 +1,7 @@
 package signs
 
 import (
+	"cmp"
 	"slices"
 
 	"example.org/vatside/model/liquor"
@@ -208,11 +209,4 @@ func (t task) first(list []Cause, c Cause) []Cause {
 }
 
 // NameOf is a cause in words, by its ID; the ID itself where nobody knows it.
-func NameOf(id string) string {
-	for _, b := range beliefs() {
-		if b.id == id {
-			return b.name
-		}
-	}
-	return id
-}
+func NameOf(id string) string { return cmp.Or(beliefOf(id).name, id) }

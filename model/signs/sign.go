@@ -1,5 +1,7 @@
 package signs
 
+import "example.org/vatside/model/wording"
+
 // Group is where a sign is looked for.
 type Group string
 
@@ -81,13 +83,7 @@ var known = []knownSign{
 }
 
 // All is every sign that can be said, group by group. The list is the caller's own.
-func All() []Sign {
-	out := make([]Sign, len(known))
-	for i, k := range known {
-		out[i] = k.Sign
-	}
-	return out
-}
+func All() []Sign { return wording.Each(known, func(k knownSign) Sign { return k.Sign }) }
 
 // Find is a sign by its ID.
 func Find(id string) (Sign, bool) {
