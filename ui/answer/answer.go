@@ -111,6 +111,11 @@ func one(c day.Command, err error) ([]day.Command, error) {
 // record is a body that is written down where no rule stands against it.
 func record(b day.Body, err error) ([]day.Command, error) { return one(day.Record{Body: b}, err) }
 
+// wrote is a row that writes such a body down, whatever the line.
+func wrote(b day.Body) func(Line) ([]day.Command, error) {
+	return func(Line) ([]day.Command, error) { return record(b, nil) }
+}
+
 // eachPiece is a command for each of the line's pieces.
 func eachPiece(l Line, c func(tag string) (day.Command, error)) ([]day.Command, error) {
 	var out []day.Command
@@ -122,6 +127,17 @@ func eachPiece(l Line, c func(tag string) (day.Command, error)) ([]day.Command, 
 		out = append(out, x)
 	}
 	return out, nil
+}
+
+// ofEach is a row that makes such a command for each of the line's pieces, and wroteOfEach one that writes such a body down.
+func ofEach(c func(l Line, tag string) day.Command) func(Line) ([]day.Command, error) {
+	return func(l Line) ([]day.Command, error) {
+		return eachPiece(l, func(tag string) (day.Command, error) { return c(l, tag), nil })
+	}
+}
+
+func wroteOfEach(b func(l Line, of day.OfPiece) day.Body) func(Line) ([]day.Command, error) {
+	return ofEach(func(l Line, tag string) day.Command { return day.Record{Body: b(l, day.OfPiece{Tag: tag})} })
 }
 
 // open tells whether a step of the plan is open.
