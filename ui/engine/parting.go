@@ -44,12 +44,7 @@ type Parting []Remainder
 
 // Lost tells whether anything is nowhere on disk.
 func (p Parting) Lost() bool {
-	for _, r := range p {
-		if len(r.Lost) > 0 {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(p, func(r Remainder) bool { return len(r.Lost) > 0 })
 }
 
 // Words is a sentence for each day, in the order of the days; empty where all are in their days.
@@ -141,12 +136,9 @@ func (e *Engine) drain() Parting {
 
 // answering tells whether a write is under way that may yet go well.
 func (e *Engine) answering() bool {
-	for _, s := range e.days {
-		if s.busy && !s.shed && (s.trouble == "" || s.trouble == unanswering) {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(e.days, func(s *session) bool {
+		return s.busy && !s.shed && (s.trouble == "" || s.trouble == unanswering)
+	})
 }
 
 // keep puts what is waiting elsewhere, beside the engine; false where there is nothing, or no such place.
@@ -194,12 +186,7 @@ func (s *session) kept() {
 
 // unsaved tells whether anything that is wanted is not on disk.
 func (e *Engine) unsaved() bool {
-	for _, s := range e.days {
-		if !s.shed && len(s.unsaved()) > 0 {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(e.days, func(s *session) bool { return !s.shed && len(s.unsaved()) > 0 })
 }
 
 // letGo gives the files and locks back, and says what is not in them.
