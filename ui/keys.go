@@ -139,7 +139,8 @@ func (m model) shown(top place, k screen.Key) (tea.Model, tea.Cmd) {
 		return next.(model).lined(true, k.Name), cmd
 	}
 	line := top.typed()
-	next, wants := top.shows.Update(k, m.env())
+	env := m.env()
+	next, wants := top.screen(env).Update(k, env)
 	m.stack = slices.Clone(m.stack)
 	m.stack[len(m.stack)-1].shows = next
 	var cmds []tea.Cmd

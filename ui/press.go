@@ -5,7 +5,6 @@ import (
 	"strings"
 	"time"
 
-	"github.com/charmbracelet/bubbles/key"
 	tea "github.com/charmbracelet/bubbletea"
 
 	"example.org/vatside/model/day"
@@ -92,8 +91,8 @@ func (p place) typed() bool {
 
 // cautioned tells whether a caution is open on the screen on top.
 func (m model) cautioned() bool {
-	top := m.stack[len(m.stack)-1]
-	return top.say.caution != "" || top.shows.View(m.env()).Caution != nil
+	top, env := m.stack[len(m.stack)-1], m.env()
+	return top.say.caution != "" || top.screen(env).View(env).Caution != nil
 }
 
 // presses tells whether a key is a press.
@@ -179,11 +178,11 @@ func (m model) elsewhere() bool {
 }
 
 // label is the name of a key as it is shown: where space answers another call, Enter does what the screen on top calls space.
-func (m model) label(b key.Binding) string {
-	if name := b.Help().Key; name != "space" || !m.elsewhere() {
-		return name
+func (m model) label(name string) string {
+	if name == "space" && m.elsewhere() {
+		return "enter"
 	}
-	return "enter"
+	return name
 }
 
 // brief is the call in a few words, with its vat.

@@ -45,7 +45,7 @@ type saidMsg struct {
 }
 
 // capturing tells whether letters are text: on the screen, or in the line over it.
-func (p place) capturing() bool { return p.say.on() || p.shows.Capturing() }
+func (p place) capturing() bool { return p.say.on() || screen.Capturing(p.shows) }
 
 // speaks tells whether the line can be opened over a screen.
 func (m model) speaks(top place) bool {

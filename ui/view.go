@@ -51,7 +51,7 @@ func (m model) front() widget.Sheet {
 	if m.leaving != staying {
 		return m.leavingSheet()
 	}
-	sheet := top.shows.View(env)
+	sheet := top.screen(env).View(env)
 	if top.say.on() {
 		sheet = m.saySheet(sheet, top, env)
 	}

@@ -56,8 +56,7 @@ func (d Due) When(now time.Time) string {
 		return ""
 	}
 	at := d.At.In(now.Location())
-	noon := func(t time.Time) time.Time { return time.Date(t.Year(), t.Month(), t.Day(), 12, 0, 0, 0, time.UTC) }
-	switch days := int(noon(at).Sub(noon(now)).Hours() / 24); {
+	switch days := wording.Nights(now, at); {
 	case days <= 0:
 		return "today " + day.Clock(at)
 	case days == 1:

@@ -26,10 +26,10 @@ func cautionLines(c *Caution, width int, reversed bool) []string {
 		if style.Width(lines[last])+2 > free {
 			lines, last = append(lines, ""), last+1
 		}
-		lines[last] = clip(pad(lines[last], free)+c.Key, inner, "")
+		lines[last] = clip(style.Pad(lines[last], free)+c.Key, inner, "")
 	}
 	for i := range lines {
-		lines[i] = pad(lines[i], inner)
+		lines[i] = style.Pad(lines[i], inner)
 		if inner < width {
 			lines[i] = " " + lines[i] + " "
 		}

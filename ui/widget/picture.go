@@ -142,7 +142,7 @@ func (pic Picture) line(i int, ground string) string {
 	return finished.Of(of, func(of finishing) string {
 		line := of.before + of.ink.Render(of.text)
 		if of.right != "" {
-			line = pad(line, of.at) + of.right
+			line = style.Pad(line, of.at) + of.right
 		}
 		return st.Ground(clip(inked(line), of.width, ""), of.width)
 	})

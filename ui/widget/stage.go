@@ -261,12 +261,9 @@ func (p *stage) unit() unitRows {
 			rows = append(rows, words)
 		}
 	}
-	wide := 0
-	for _, r := range rows {
-		wide = max(wide, style.Width(r))
-	}
+	wide := style.Widest(rows)
 	for i := range rows {
-		rows[i] = pad(rows[i], wide)
+		rows[i] = style.Pad(rows[i], wide)
 	}
 	return unitRows{rows, p.unitAir() + wide}
 }
@@ -367,7 +364,7 @@ func shortened(lines []string, rows int, dots string) []string {
 		lines = slices.Clone(lines[:rows-1])
 		last := &lines[rows-2]
 		wide := style.Width(*last)
-		*last = pad(clip(strings.TrimRight(*last, " ")+" "+dots+dots, wide, dots), wide)
+		*last = style.Pad(clip(strings.TrimRight(*last, " ")+" "+dots+dots, wide, dots), wide)
 		lines = append(lines, key)
 	}
 	return lines

@@ -353,9 +353,9 @@ func TestSeveralPieces(t *testing.T) {
 	for range 60 { // to the end, as it comes
 		v.wait(25 * time.Minute)
 		switch v.press("space"); {
-		case v.scr.Capturing() && strings.Contains(v.scr.View(v.env()).Act, "RUB"):
+		case screen.Capturing(v.scr) && strings.Contains(v.scr.View(v.env()).Act, "RUB"):
 			v.press("4", " ", "3", "enter")
-		case v.scr.Capturing():
+		case screen.Capturing(v.scr):
 			v.press("m", "i", "d", "enter")
 		}
 		v.whole()

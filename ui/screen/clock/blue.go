@@ -94,12 +94,7 @@ func aired(v engine.View, p day.Piece) bool {
 	if p.Dips == 0 || p.Spec.Form == outlook.Ladder || p.Phase != day.Airing && p.Phase != day.Aired {
 		return false
 	}
-	for _, d := range v.Dues() {
-		if d.Tag == p.Tag && d.At.After(v.Now) {
-			return false
-		}
-	}
-	return true
+	return !slices.ContainsFunc(v.Dues(), func(d day.Due) bool { return d.Tag == p.Tag && d.At.After(v.Now) })
 }
 
 // compared is the piece that can be told by a rung now: in focus, aired, and not told since its last dip; looked is true

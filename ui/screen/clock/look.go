@@ -5,8 +5,6 @@ import (
 	"slices"
 	"strings"
 
-	"github.com/charmbracelet/bubbles/key"
-
 	"example.org/vatside/model/colour"
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/shade"
@@ -37,8 +35,8 @@ func lifting(v engine.View) bool {
 }
 
 // lookKeys are the figures of the look that is asked for.
-func lookKeys(v engine.View) []key.Binding {
-	var keys []key.Binding
+func lookKeys(v engine.View) []widget.Key {
+	var keys []widget.Key
 	if _, ok := v.Look(); ok {
 		for i, say := range day.LookSays {
 			keys = append(keys, screen.Bound(fmt.Sprint(i+1), say))

@@ -8,6 +8,7 @@ import (
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/history"
+	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/widget"
 )
@@ -179,8 +180,7 @@ func when(at, now time.Time) string {
 	if at.Hour() < 10 {
 		clock = clock[1:]
 	}
-	date := func(t time.Time) time.Time { return time.Date(t.Year(), t.Month(), t.Day(), 12, 0, 0, 0, time.UTC) }
-	switch days := int(date(at).Sub(date(now)).Hours() / 24); {
+	switch days := wording.Nights(now, at); {
 	case days == 0:
 		return clock
 	case days == 1:

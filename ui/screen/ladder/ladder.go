@@ -7,14 +7,13 @@ import (
 	"strconv"
 	"strings"
 
-	"github.com/charmbracelet/bubbles/key"
-
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/shade"
 	"example.org/vatside/ui/answer"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/screen"
+	"example.org/vatside/ui/widget"
 )
 
 // Screen is the ladder. from is the tag of the piece whose strips are shown, "" for the vat's ladder; rung is the one in
@@ -131,12 +130,8 @@ func (s Screen) hand(rungs []outlook.Rung) int {
 	return rungs[len(rungs)-1].No
 }
 
-// Update answers a key.
 func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Request) {
-	v, ok := env.Day()
-	if !ok {
-		return s, []screen.Request{screen.Leave{}}
-	}
+	v, _ := env.Day()
 	if s.typing.On() {
 		return s.typed(k, v)
 	}
@@ -227,20 +222,16 @@ func (s Screen) typed(k screen.Key, v engine.View) (screen.Screen, []screen.Requ
 	return s, []screen.Request{screen.Do{Command: day.Record{Body: judged}}}
 }
 
-// Keys are the keys of the moment.
-func (s Screen) Keys(env screen.Env) []key.Binding {
-	v, ok := env.Day()
-	if !ok {
-		return nil
-	}
-	bind := screen.Bound
+func (s Screen) Keys(env screen.Env) []widget.Key {
+	v, _ := env.Day()
 	if s.typing.On() {
-		return []key.Binding{bind("enter", "take it"), bind("esc", "leave it")}
+		return screen.Keys("enter", "take it", "esc", "leave it")
 	}
 	b := s.blue(v)
 	rungs := s.rungs(v, b)
 	if len(rungs) == 0 {
-		return []key.Binding{bind("enter", "a new ladder"), bind("← →", "strips of pieces"), bind("esc", "back")}
+		return screen.Keys("enter", "a new ladder", "← →", "strips of pieces", "esc", "back")
 	}
-	return []key.Binding{bind("enter", "how it looks"), bind("1–9", "the rung"), bind("0", "a new ladder"), bind("← →", "strips of pieces"), bind("↑ ↓", "the rung"), bind("esc", "back")}
+	return screen.Keys("enter", "how it looks", "1–9", "the rung", "0", "a new ladder", "← →", "strips of pieces",
+		"↑ ↓", "the rung", "esc", "back")
 }

@@ -9,14 +9,13 @@ import (
 	"strings"
 	"time"
 
-	"github.com/charmbracelet/bubbles/key"
-
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/shade"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/screen"
+	"example.org/vatside/ui/widget"
 )
 
 // Screen is the planner. tag is the piece in hand; dips is the number chosen, 0 for the best; ends is how long it takes to
@@ -109,12 +108,8 @@ func (s Screen) chosen(p day.Piece, c outlook.Coming) int {
 	return min(max(n, 1, p.Dips), most)
 }
 
-// Update answers a key.
 func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Request) {
-	v, ok := env.Day()
-	if !ok {
-		return s, []screen.Request{screen.Leave{}}
-	}
+	v, _ := env.Day()
 	p, there := s.piece(v)
 	switch {
 	case s.typing.On() && there:
@@ -152,11 +147,9 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 
 // Focus is the piece in hand.
 func (s Screen) Focus(env screen.Env) string {
-	if v, ok := env.Day(); ok {
-		p, _ := s.piece(v)
-		return p.Tag
-	}
-	return ""
+	v, _ := env.Day()
+	p, _ := s.piece(v)
+	return p.Tag
 }
 
 // other goes to another piece.
@@ -266,27 +259,22 @@ func cautions(v engine.View, p day.Piece, c outlook.Coming) []string {
 	return out
 }
 
-// Keys are the keys of the moment.
-func (s Screen) Keys(env screen.Env) []key.Binding {
-	v, ok := env.Day()
-	if !ok {
-		return nil
-	}
-	bind := screen.Bound
+func (s Screen) Keys(env screen.Env) []widget.Key {
+	v, _ := env.Day()
 	p, there := s.piece(v)
 	switch {
 	case s.typing.On():
-		return []key.Binding{bind("enter", "take it"), bind("esc", "leave it")}
+		return screen.Keys("enter", "take it", "esc", "leave it")
 	case s.ends != nil:
-		return []key.Binding{bind("enter", "back to the strip")}
+		return screen.Keys("enter", "back to the strip")
 	case !there:
-		return []key.Binding{bind("enter", "back")}
+		return screen.Keys("enter", "back")
 	}
 	n := s.chosen(p, s.blue(v).Pieces[p.Tag])
 	figures := screen.HandsKeys(v)
 	if figures == nil {
-		figures = []key.Binding{bind("1", "the wish"), bind("2", "end to end")}
+		figures = screen.Keys("1", "the wish", "2", "end to end")
 	}
-	keys := append([]key.Binding{bind("enter", "take "+strconv.Itoa(n)), bind("← →", "dips")}, figures...)
-	return append(keys, bind("↑ ↓", "other pieces"), bind("esc", "back"))
+	keys := append(screen.Keys("enter", "take "+strconv.Itoa(n), "← →", "dips"), figures...)
+	return append(keys, screen.Keys("↑ ↓", "other pieces", "esc", "back")...)
 }

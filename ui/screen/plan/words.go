@@ -40,11 +40,14 @@ func (s Screen) says(v engine.View, b outlook.Blue, p day.Piece, c outlook.Comin
 		out = append(out, "It stays as it is: no dip more.")
 	} else {
 		left := s.memo.leaves.Of(leaving{screen.BluesKeyOf(v), p.Tag, more}, func() quantity.Range[quantity.Mass] { return b.Leaves(p, more) })
-		leave := "leave"
+		what, leave := "dip", "leave"
+		if p.Dips > 0 {
+			what = "more dip"
+		}
 		if more == 1 {
 			leave = "leaves"
 		}
-		out = append(out, fmt.Sprintf("%s of it %s %s of indigo in the vat.", counted(more, "dip", p.Dips > 0), leave, masses(left, sys)))
+		out = append(out, fmt.Sprintf("%s of it %s %s of indigo in the vat.", wording.Counted(more, what), leave, masses(left, sys)))
 	}
 	for _, words := range warned[min(first, len(warned)):] {
 		out = append(out, wording.Upper(words)+".")
@@ -171,17 +174,7 @@ func goods(p day.Piece) shade.Piece {
 	return shade.Piece{Fibre: f, Ground: shade.GroundOf(f), Dry: p.Spec.Dry, Tag: p.Tag}
 }
 
-func dips(n int) string { return counted(n, "dip", false) }
-
-func counted(n int, what string, more bool) string {
-	if n != 1 {
-		what += "s"
-	}
-	if more {
-		what = "more " + what
-	}
-	return fmt.Sprintf("%d %s", n, what)
-}
+func dips(n int) string { return wording.Counted(n, "dip") }
 
 // percent is a chance in a hundred.
 func percent(chance float64) string {

@@ -10,11 +10,10 @@ import (
 	"strings"
 	"time"
 
-	"github.com/charmbracelet/bubbles/key"
-
 	"example.org/vatside/model/day"
 	ahead "example.org/vatside/model/prepare"
 	"example.org/vatside/ui/screen"
+	"example.org/vatside/ui/widget"
 )
 
 // page is a question, or the page itself.
@@ -42,7 +41,6 @@ type prepare struct {
 	list   bool // where there is room for one of both: the checklist, not the times
 }
 
-// New makes the screen.
 func New(screen.Env) screen.Screen { return prepare{typing: askGoods("")} }
 
 // askGoods asks what is to be dyed, with what is known of it.
@@ -58,7 +56,6 @@ func askStart() screen.Field {
 // Capturing tells that letters are text.
 func (s prepare) Capturing() bool { return s.at == goods || s.at == start }
 
-// Update answers a key.
 func (s prepare) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Request) {
 	back := k.Name == "esc" || k.Name == "pgup"
 	switch s.at {
@@ -227,25 +224,23 @@ func clockOf(text string, now time.Time) (time.Time, error) {
 	return *at, nil
 }
 
-// Keys are the keys that work now.
-func (s prepare) Keys(env screen.Env) []key.Binding {
+func (s prepare) Keys(env screen.Env) []widget.Key {
 	switch s.at {
 	case goods, start:
-		return []key.Binding{screen.Bind("enter", "on", "enter", "pgdown"), screen.Bind("esc", "back", "esc", "pgup")}
+		return screen.Keys("enter", "on", "esc", "back")
 	case scoured:
-		return []key.Binding{screen.Bind("enter", "on", " ", "enter", "pgdown"), screen.Bind("1–9", "choose, on", "1", "2", "3", "4", "5", "6", "7", "8", "9"),
-			screen.Bind("esc", "back", "esc", "pgup"), screen.Bind("↑ ↓", "choose", "up", "down")}
+		return screen.Keys("enter", "on", "1–9", "choose, on", "esc", "back", "↑ ↓", "choose")
 	}
 	big := "tick"
 	f, err := s.facts(env)
 	if err == nil && s.hidden(f, env) {
 		big = "show the list"
 	}
-	keys := []key.Binding{screen.Bind("enter", big, " ", "enter", "pgdown")}
+	keys := screen.Keys("enter", big)
 	if err == nil && s.alone(f, env) {
-		keys = append(keys, screen.Bind("tab", "times, list", "tab", "left", "right"))
+		keys = append(keys, screen.Bound("tab", "times, list"))
 	}
 	return append(keys,
-		screen.Bind("w", "another start", "w"), screen.Bind("esc", "back", "esc", "pgup"), screen.Bind("1–9", "tick that one", "1", "2", "3", "4", "5", "6", "7", "8", "9"),
-		screen.Bind("↑ ↓", "along the list", "up", "down"), screen.Bind("g", "other goods", "g"))
+		screen.Bound("w", "another start"), screen.Bound("esc", "back"), screen.Bound("1–9", "tick that one"),
+		screen.Bound("↑ ↓", "along the list"), screen.Bound("g", "other goods"))
 }

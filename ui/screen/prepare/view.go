@@ -16,7 +16,6 @@ import (
 	"example.org/vatside/ui/widget"
 )
 
-// View is the screen.
 func (s prepare) View(env screen.Env) widget.Sheet {
 	sheet := widget.Sheet{Head: widget.Head{Left: "before the day", Right: env.Now.Format("Mon 2 Jan · 15:04")}}
 	f, err := s.facts(env)
@@ -258,8 +257,7 @@ const roomy, tall = 30, 50
 
 // dayOf is the day of a time, as it is said now.
 func dayOf(at, now time.Time) string {
-	date := func(t time.Time) time.Time { return time.Date(t.Year(), t.Month(), t.Day(), 12, 0, 0, 0, time.UTC) }
-	switch days := int(date(at).Sub(date(now)).Hours() / 24); {
+	switch days := wording.Nights(now, at); {
 	case days == 0:
 		return "today"
 	case days == 1:

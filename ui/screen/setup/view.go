@@ -59,7 +59,6 @@ func listed(recipes []practice.Choice, own map[string]bool, wants int) []widget.
 	return out
 }
 
-// View is the screen.
 func (s setup) View(env screen.Env) widget.Sheet {
 	sheet := widget.Sheet{Head: widget.Head{Left: "new vat", Right: s.whereabouts(env) + " · " + env.Now.Format("15:04")}}
 	if len(env.Home.Recipes) == 0 {

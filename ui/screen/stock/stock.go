@@ -5,10 +5,9 @@ package stock
 import (
 	"slices"
 
-	"github.com/charmbracelet/bubbles/key"
-
 	model "example.org/vatside/model/stock"
 	"example.org/vatside/ui/screen"
+	"example.org/vatside/ui/widget"
 )
 
 type shelf struct {
@@ -18,7 +17,6 @@ type shelf struct {
 	trial  *trial
 }
 
-// New makes the screen.
 func New(screen.Env) screen.Screen { return shelf{} }
 
 // Capturing tells that letters are text now.
@@ -47,7 +45,6 @@ func (s shelf) chosen(env screen.Env) (model.TinBalance, bool) {
 	return tins[s.at(env)], true
 }
 
-// Update answers one key.
 func (s shelf) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Request) {
 	switch {
 	case s.adding != nil:
@@ -123,24 +120,23 @@ func (s shelf) keep(c model.Command, env screen.Env) (screen.Screen, []screen.Re
 	return s, []screen.Request{screen.Keep{Command: c}}
 }
 
-// Keys are the keys that work now.
-func (s shelf) Keys(env screen.Env) []key.Binding {
-	back := screen.Bind("esc", "back", "esc", "pgup")
+func (s shelf) Keys(env screen.Env) []widget.Key {
+	back := screen.Bound("esc", "back")
 	switch {
 	case s.adding != nil || s.typing.On():
-		return []key.Binding{screen.Bind("enter", "on", "enter", "pgdown"), screen.Bind("esc", "leave it", "esc", "pgup")}
+		return screen.Keys("enter", "on", "esc", "leave it")
 	case s.trial != nil:
 		return s.trial.keys(env)
 	case len(env.Home.Stock.Tins) == 0:
-		return []key.Binding{screen.Bind("enter", "a new tin", " ", "enter", "pgdown", "n"), back, screen.Bind("u", "take the last act back", "u")}
+		return []widget.Key{screen.Bound("enter", "a new tin"), back, screen.Bound("u", "take the last act back")}
 	}
-	keys := []key.Binding{screen.Bind("n", "new tin", "n"), screen.Bind("w", "weigh", "w"), screen.Bind("t", "test", "t")}
+	keys := screen.Keys("n", "new tin", "w", "weigh", "t", "test")
 	t, _ := s.chosen(env)
 	if does := space(t, env); does != "" {
-		keys = append([]key.Binding{screen.Bind("enter", does, " ", "enter", "pgdown")}, keys...)
+		keys = append(screen.Keys("enter", does), keys...)
 	}
-	return append(keys, screen.Bind("o", "opened", "o"), screen.Bind("g", "gone", "g"), screen.Bind("u", "take the last act back", "u"), back,
-		screen.Bind("↑ ↓", "choose", "up", "down"), screen.Bind("1–9", "which tin", "1", "2", "3", "4", "5", "6", "7", "8", "9"))
+	return append(keys, screen.Bound("o", "opened"), screen.Bound("g", "gone"), screen.Bound("u", "take the last act back"), back,
+		screen.Bound("↑ ↓", "choose"), screen.Bound("1–9", "which tin"))
 }
 
 // space is what the big key does at a tin; empty: nothing.
