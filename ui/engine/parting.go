@@ -8,7 +8,6 @@ import (
 	"strings"
 	"time"
 
-	"example.org/vatside/model/day"
 	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/guard"
 	"example.org/vatside/ui/shelf"
@@ -21,26 +20,6 @@ const (
 	enough   = 2200 * time.Millisecond // for all of them, and for what fails and is tried again
 	farewell = 4500 * time.Millisecond // a write that has not answered is waited for
 )
-
-// refuge is a Writer that can keep events elsewhere when its file refuses them: shelf.Writer.
-type refuge interface {
-	// Away tells what lies elsewhere; Return tries to bring it into the day. Not to be called while Append runs.
-	Away() shelf.Away
-	Return() error
-	// Keep puts events elsewhere, whatever Append is doing.
-	Keep([]day.Event) (shelf.Away, error)
-}
-
-// Remainder says what of a day is not in its own file when the engine has stopped.
-type Remainder struct {
-	ID   string
-	Away shelf.Away // what lies elsewhere; without a file: nothing does
-	Lost []string   // what lies nowhere: each act with its time
-	Why  string     // why the day's file did not take it
-}
-
-// Parting says where the acts of the days are when the engine has stopped; empty: all are in their days.
-type Parting []Remainder
 
 // Lost tells whether anything is nowhere on disk.
 func (p Parting) Lost() bool {
@@ -71,21 +50,6 @@ func (p Parting) Words() string {
 		}
 	}
 	return strings.Join(out, " ")
-}
-
-func plural(n int, one, many string) string {
-	if n == 1 {
-		return one
-	}
-	return many
-}
-
-// kept is what came of keeping a day's events elsewhere.
-type kept struct {
-	id   string
-	upTo int // the last event that is kept
-	away shelf.Away
-	err  error
 }
 
 // drain waits for the last writes. What is still not on disk when its patience ends is kept elsewhere too, beside a write that has
@@ -161,26 +125,16 @@ var errUnkept = errors.New("not kept")
 
 // kept takes the word of where events are kept.
 func (e *Engine) kept(k kept) {
-	for _, s := range e.days {
-		if s.id != k.id {
-			continue
+	switch s := e.session(k.id); {
+	case s == nil:
+	case k.err != nil:
+		if s.trouble = s.why; s.busy || s.trouble == "" {
+			s.trouble = unanswering
 		}
-		if k.err != nil {
-			if s.trouble = s.why; s.busy || s.trouble == "" {
-				s.trouble = unanswering
-			}
-			continue
-		}
+	default:
 		s.elsewhere = k.away
 		s.keptTo = max(s.keptTo, k.upTo)
 		s.kept()
-	}
-}
-
-// kept looks whether the day has by now all that was kept elsewhere; then that is only to be called merged.
-func (s *session) kept() {
-	if s.elsewhere.Events > 0 && len(s.waiting) == len(s.unsaved()) {
-		s.elsewhere, s.unkept = shelf.Away{}, true
 	}
 }
 
