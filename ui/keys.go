@@ -159,3 +159,21 @@ func (m model) shown(top place, k screen.Key) (tea.Model, tea.Cmd) {
 	m.effects.pressed = false
 	return m.lined(line, k.Name), tea.Sequence(cmds...)
 }
+
+// escaped is Esc where the screen on top has nothing to close: it leads to the day last shown, from a clock that came by itself to
+// what was there before, and from the day nowhere.
+func (m model) escaped() (model, tea.Cmd) {
+	top := m.stack[len(m.stack)-1]
+	if _, in := m.dayInFront(); in && !top.brought {
+		return m, nil
+	}
+	if top.at != screen.AtAid && !top.brought {
+		for i := len(m.stack) - 2; i > 0; i-- {
+			if m.stack[i].at == screen.AtDay {
+				m.stack = m.stack[:i+1]
+				return m, nil
+			}
+		}
+	}
+	return m.want(screen.Leave{})
+}

@@ -25,18 +25,6 @@ import (
 	"example.org/vatside/ui/widget"
 )
 
-// place is one screen on the stack.
-type place struct {
-	at    screen.Place
-	day   string
-	tag   string // the piece that it is about
-	steps bool   // AtDay: the screen shown is the following, not the clock
-	shows screen.Screen
-	say   sayLine // over it
-
-	brought bool // AtDay: it came to the front by itself, as its call was due
-}
-
 // settle puts the following or the clock on top of a day, as its steps stand.
 func (m model) settle() model {
 	for i, p := range m.stack {

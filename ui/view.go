@@ -39,8 +39,6 @@ const rehearsed = "rehearsed"
 // rehearses tells whether a day is an invented one.
 func (m model) rehearses() bool { return slices.ContainsFunc(m.snap.Days, rehearsedDay) }
 
-func rehearsedDay(v engine.View) bool { return v.State.Head.Rehearsed }
-
 // front is the screen on top, with what stands in the way of it.
 func (m model) front() widget.Sheet {
 	top := m.stack[len(m.stack)-1]
