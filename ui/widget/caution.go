@@ -36,3 +36,17 @@ func cautionLines(c *Caution, width int, reversed bool) []string {
 	}
 	return lines
 }
+
+// shortened is a caution in fewer rows: its first words and its key stay.
+func shortened(lines []string, rows int, dots string) []string {
+	if n := len(lines); n > max(rows, 2) {
+		rows = max(rows, 2)
+		key := lines[n-1]
+		lines = slices.Clone(lines[:rows-1])
+		last := &lines[rows-2]
+		wide := style.Width(*last)
+		*last = style.Pad(clip(strings.TrimRight(*last, " ")+" "+dots+dots, wide, dots), wide)
+		lines = append(lines, key)
+	}
+	return lines
+}

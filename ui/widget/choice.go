@@ -7,13 +7,6 @@ import (
 	"example.org/vatside/ui/style"
 )
 
-// Choice is one line of a list.
-type Choice struct {
-	Text   string
-	Aside  string       // dim, in a column of its own where there is room
-	Colour *style.Shade // a patch of it stands beside the text
-}
-
 // Pick draws a list with one line chosen: marked and bold. It scrolls to keep the chosen line in sight and
 // says how many there are above and below.
 func Pick(choices []Choice, chosen, width, rows int, st style.Style) List {

@@ -18,35 +18,6 @@ type Picture struct {
 	spots []Area   // what can be clicked there, counted from it
 }
 
-// row is one line of the window.
-type row struct {
-	text string    // without the margin
-	ink  style.Ink // of all of it; none if it carries its own
-	part part
-	no   int // which line of the part, from 0
-}
-
-// part is what a row belongs to.
-type part int
-
-const (
-	air part = iota
-	headPart
-	callPart
-	bannerPart
-	actPart
-	figurePart
-	notePart
-	howPart
-	whyPart
-	bodyPart
-	cautionPart
-	nextPart
-	asidePart
-	footPart
-	keysPart
-)
-
 // Lay lays a sheet out in a window: exactly height lines, none wider than width.
 func Lay(s Sheet, width, height int, st style.Style) Picture {
 	if s.Stage != nil {
