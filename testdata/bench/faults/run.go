@@ -217,23 +217,6 @@ func lastLine(text string) string {
 	return last
 }
 
-// plainly is text for the table: short, on one line, nothing in it that a terminal obeys, figures and folders made alike.
-func plainly(s string) string {
-	s = folders.ReplaceAllString(s, "…/")
-	s = strings.Trim(strconv.QuoteToASCII(strings.TrimSpace(s)), `"`)
-	s = strings.NewReplacer(`\u2026`, "…", `\u00b7`, "·", `\u00b0`, "°").Replace(s)
-	s = dates.ReplaceAllString(s, "DATE")
-	if len(s) > 150 {
-		s = s[:150] + "…"
-	}
-	return s
-}
-
-var (
-	folders = regexp.MustCompile(`/\S*vatside-faults-[^\s,:;"]*/`)
-	dates   = regexp.MustCompile(`\d{4}-\d\d-\d\d`)
-)
-
 // notes are the texts of the book's notes in order, twice when they are in it twice.
 func (b *bench) notes(h *home) ([]string, error) {
 	a := b.ask(h, []string{"book", "--json", "--home", h.dir}, "")
