@@ -3,12 +3,12 @@ package ui
 import (
 	"fmt"
 	"slices"
-	"strings"
 
 	"github.com/charmbracelet/x/ansi"
 
 	"example.org/vatside/ui/answer"
 	"example.org/vatside/ui/screen"
+	"example.org/vatside/ui/style"
 	"example.org/vatside/ui/widget"
 )
 
@@ -138,23 +138,9 @@ const gutter = 4
 // beside puts the second half of the rows beside the first where one column is too high and two are not too wide.
 func beside(rows []string, columns, room int) []string {
 	half := (len(rows) + 1) / 2
-	widest := func(rows []string) (wide int) {
-		for _, r := range rows {
-			wide = max(wide, ansi.StringWidth(r))
-		}
-		return wide
-	}
-	left := widest(rows[:half])
-	if len(rows) <= room || left+gutter+widest(rows[half:]) > columns {
+	left := style.Widest(rows[:half])
+	if len(rows) <= room || left+gutter+style.Widest(rows[half:]) > columns {
 		return rows
 	}
-	var out []string
-	for i := range half {
-		row := rows[i]
-		if i+half < len(rows) {
-			row += strings.Repeat(" ", left+gutter-ansi.StringWidth(row)) + rows[i+half]
-		}
-		out = append(out, row)
-	}
-	return out
+	return style.Beside(rows[:half], rows[half:], left+gutter)
 }

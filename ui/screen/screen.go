@@ -146,6 +146,9 @@ func (k Key) Done() bool { return k.Name == "enter" || k.Name == "space" || k.Na
 // Press is the big key on a day: it names the call that was seen.
 func Press(v engine.View) day.Command { return day.Done{Call: v.Call().ID} }
 
+// Way is where an arrow leads: -1 up or left, 1 down or right; 0: it is another key.
+func (k Key) Way() int { return map[string]int{"up": -1, "left": -1, "down": 1, "right": 1}[k.Name] }
+
 // On is the row that was clicked, if it is one of n.
 func (k Key) On(n int) (row int, ok bool) { return k.Row, k.Name == "row" && k.Row >= 0 && k.Row < n }
 

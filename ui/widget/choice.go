@@ -15,10 +15,14 @@ func Pick(choices []Choice, chosen, width, rows int, st style.Style) List {
 	}
 	chosen = min(max(chosen, 0), len(choices)-1)
 	from, to := window(len(choices), chosen, rows)
+	return listed(choices, from, to, chosen, width, rows, rows > 2, st)
+}
+
+// listed draws a part of a list, with how many there are above and below where they are counted.
+func listed(choices []Choice, from, to, chosen, width, rows int, counted bool, st style.Style) (out List) {
 	patch := patchOf(choices, width)
 	column := columnOf(choices, width-patch, st.Glyphs)
-	var out List
-	if from > 0 && rows > 2 {
+	if from > 0 && counted {
 		out.Lines = append(out.Lines, st.Dim.Render(clip("  "+itoa(from)+" above", width, "")))
 	}
 	for i := from; i < to; i++ {
@@ -26,7 +30,7 @@ func Pick(choices []Choice, chosen, width, rows int, st style.Style) List {
 		out.Lines = append(out.Lines, choices[i].line(i == chosen, column, patch, width, st))
 		out.space(choices, i, width, rows, st)
 	}
-	if to < len(choices) && rows > 2 {
+	if to < len(choices) && counted {
 		out.Lines = append(out.Lines, st.Dim.Render(clip("  "+itoa(len(choices)-to)+" below", width, "")))
 	}
 	return out
@@ -41,22 +45,11 @@ func Listed(choices []Choice, width, rows int, st style.Style) List {
 	if large, ok := Large(choices, -1, width, rows, st); ok {
 		return large
 	}
-	patch := patchOf(choices, width)
-	column := columnOf(choices, width-patch, st.Glyphs)
 	show := len(choices)
 	if show > rows {
 		show = rows - 1
 	}
-	var out List
-	for i, c := range choices[:show] {
-		out.Spots = append(out.Spots, Spot{Line: len(out.Lines), Row: i})
-		out.Lines = append(out.Lines, c.line(false, column, patch, width, st))
-		out.space(choices, i, width, rows, st)
-	}
-	if show < len(choices) {
-		out.Lines = append(out.Lines, st.Dim.Render(clip("  "+itoa(len(choices)-show)+" below", width, "")))
-	}
-	return out
+	return listed(choices, 0, show, -1, width, rows, true, st)
 }
 
 // Columns of a patch of colour beside a choice.

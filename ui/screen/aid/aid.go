@@ -138,21 +138,15 @@ func help(number string) string {
 }
 
 func (a aid) Keys(env screen.Env) []widget.Key {
-	var keys []widget.Key
-	var figures []string
-	for i := range topics {
-		figures = append(figures, strconv.Itoa(i+1))
-	}
-	all := "1–" + figures[len(figures)-1]
+	all := "1–" + strconv.Itoa(len(topics))
+	keys := screen.Keys(all, "other", "0", "all", "esc", "back")
 	switch {
 	case a.at == 0:
-		keys = append(keys, screen.Bound(all, "which"))
+		keys[0].Does = "which"
 	case topics[a.at-1].Water && a.left(env.Present()) <= 0:
-		keys = append(keys, screen.Bound("space", "start the clock"), screen.Bound(all, "other"))
+		return append(screen.Keys("space", "start the clock"), keys...)
 	case topics[a.at-1].Water:
-		keys = append(keys, screen.Bound("r", "clock from 20:00"), screen.Bound(all, "other"))
-	default:
-		keys = append(keys, screen.Bound(all, "other"))
+		return append(screen.Keys("r", "clock from 20:00"), keys...)
 	}
-	return append(keys, screen.Bound("0", "all"), screen.Bound("esc", "back"))
+	return keys
 }

@@ -102,11 +102,8 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 	switch {
 	case k.Done():
 		return s.press(a, wants, v)
-	case k.Name == "down":
-		s.chosen, s.asked = screen.Along(pieces, s.chosen, 1), ""
-		return s, nil
-	case k.Name == "up":
-		s.chosen, s.asked = screen.Along(pieces, s.chosen, -1), ""
+	case k.Name == "down" || k.Name == "up":
+		s.chosen, s.asked = screen.Along(pieces, s.chosen, k.Way()), ""
 		return s, nil
 	case k.Name == "esc" && s.chosen != "":
 		s.chosen = ""

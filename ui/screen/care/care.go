@@ -3,6 +3,7 @@
 package care
 
 import (
+	"slices"
 	"strings"
 	"time"
 
@@ -116,13 +117,7 @@ func (s Screen) sheet(env screen.Env, last history.Day, bare bool) (widget.Sheet
 
 // act is what is due now, and what comes next.
 func act(sheet *widget.Sheet, a answer, last history.Day, now time.Time) {
-	first := -1
-	for i, d := range a.care {
-		if d.Coming {
-			first = i
-			break
-		}
-	}
+	first := slices.IndexFunc(a.care, func(d history.Due) bool { return d.Coming })
 	switch {
 	case last.State.Ended:
 		sheet.Act, sheet.How = "Vat ended", []string{"This vat has ended. Its book stays."}

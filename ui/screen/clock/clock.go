@@ -49,10 +49,8 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 			return next, []screen.Request{wants}
 		}
 		return s, screen.Doing(s.press(v))
-	case k.Name == "down":
-		return s.pick(step(v.State, s.chosen, 1), v), nil
-	case k.Name == "up":
-		return s.pick(step(v.State, s.chosen, -1), v), nil
+	case k.Name == "down" || k.Name == "up":
+		return s.pick(step(v.State, s.chosen, k.Way()), v), nil
 	case k.Name == "esc":
 		if s.chosen != "" {
 			s.chosen = ""

@@ -82,16 +82,12 @@ func (h home) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Requ
 		h.vat = vats[max(at-1, 0)].ID()
 	case k.Rune >= '1' && int(k.Rune-'0') <= len(vats):
 		h.vat = vats[k.Rune-'1'].ID()
-	case k.Rune == 'l', k.Done() && vats[at].Ended:
-		if vats[at].Day == "" {
-			return h, []screen.Request{screen.Say{Word: "no day of this vat is in the book yet"}}
-		}
-		return h, []screen.Request{screen.Go{To: screen.AtLog, Day: vats[at].ID()}}
+	case (k.Rune == 'l' || k.Rune == 'j' || k.Done() && vats[at].Ended) && vats[at].Day == "":
+		return h, []screen.Request{screen.Say{Word: "no day of this vat is in the book yet"}}
 	case k.Rune == 'j':
-		if vats[at].Day == "" {
-			return h, []screen.Request{screen.Say{Word: "no day of this vat is in the book yet"}}
-		}
 		return h, []screen.Request{screen.Go{To: screen.AtCare, Day: vats[at].ID()}}
+	case k.Rune == 'l', k.Done() && vats[at].Ended:
+		return h, []screen.Request{screen.Go{To: screen.AtLog, Day: vats[at].ID()}}
 	case k.Done() && vats[at].Open:
 		return h, []screen.Request{screen.Go{To: screen.AtDay, Day: vats[at].ID()}}
 	case k.Done():

@@ -153,21 +153,13 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 		s.rung = s.hand(rungs)
 		s.typing = screen.Field{What: "look", Label: s.label(rungs), Unit: "lab 50 -4 -21, #567c9b, sky, ks 5"}
 	case k.Name == "down" || k.Name == "up":
-		by := 1
-		if k.Name == "up" {
-			by = -1
-		}
 		if n := len(rungs); n > 0 {
 			at := slices.IndexFunc(rungs, func(r outlook.Rung) bool { return r.No == s.hand(rungs) })
-			s.rung = rungs[(at+by+n)%n].No
+			s.rung = rungs[(at+k.Way()+n)%n].No
 		}
 	case k.Name == "right" || k.Name == "left":
 		all := sources(v, b)
-		by := 1
-		if k.Name == "left" {
-			by = -1
-		}
-		s.from, s.rung = all[(max(0, slices.Index(all, s.from))+by+len(all))%len(all)], 0
+		s.from, s.rung = all[(max(0, slices.Index(all, s.from))+k.Way()+len(all))%len(all)], 0
 	case k.Rune >= '1' && k.Rune <= '9':
 		if n := int(k.Rune - '0'); slices.ContainsFunc(rungs, func(r outlook.Rung) bool { return r.No == n }) {
 			s.rung = n

@@ -24,35 +24,30 @@ type logbook struct {
 func New(screen.Env) screen.Screen { return logbook{} }
 
 func (l logbook) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Request) {
-	d, ok := env.Day()
-	switch {
-	case !ok || len(d.State.Log) == 0:
+	d, _ := env.Day()
+	log := d.State.Log
+	if len(log) == 0 {
 		if k.Name == "esc" || k.Done() {
 			return l, []screen.Request{screen.Leave{}}
 		}
 		return l, nil
 	}
-	log := d.State.Log
 	at := l.index(log)
 	if row, ok := k.On(len(log)); ok {
 		return l.to(log, row), nil
 	}
-	switch {
-	case k.Name == "esc":
+	switch k.Name {
+	case "esc":
 		return l, []screen.Request{screen.Leave{}}
-	case k.Name == "up":
-		return l.to(log, at-1), nil
-	case k.Name == "down":
-		return l.to(log, at+1), nil
-	case k.Name == "left":
-		return l.to(log, at-page), nil
-	case k.Name == "right":
-		return l.to(log, at+page), nil
-	case k.Name == "home":
+	case "up", "down":
+		return l.to(log, at+k.Way()), nil
+	case "left", "right":
+		return l.to(log, at+k.Way()*page), nil
+	case "home":
 		return l.to(log, 0), nil
-	case k.Name == "end":
+	case "end":
 		return l.to(log, len(log)-1), nil
-	case k.Name == "tab":
+	case "tab":
 		return l.nextAssumed(d.State, at)
 	}
 	return l, nil

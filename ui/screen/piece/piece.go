@@ -91,10 +91,8 @@ func (p piece) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Req
 	switch {
 	case k.Done():
 		return p.on(d)
-	case k.Name == "down":
-		p = p.choose(min(p.picked(p.at)+1, n-1))
-	case k.Name == "up":
-		p = p.choose(max(p.picked(p.at)-1, 0))
+	case k.Name == "down" || k.Name == "up":
+		p = p.choose(min(max(p.picked(p.at)+k.Way(), 0), n-1))
 	case k.Rune >= '1' && k.Rune <= '9' && int(k.Rune-'0') <= n:
 		return p.choose(int(k.Rune - '1')).on(d)
 	}

@@ -133,10 +133,8 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 		s.dips = max(n-1, 1, p.Dips)
 	case k.Name == "right":
 		s.dips = min(n+1, most)
-	case k.Name == "up":
-		return s.other(v, p, -1), nil
-	case k.Name == "down":
-		return s.other(v, p, 1), nil
+	case k.Name == "up" || k.Name == "down":
+		return s.other(v, p, k.Way()), nil
 	case k.Rune == '1':
 		s.typing = screen.Field{What: "wish", Label: "Which blue shall " + p.Tag + " have?", Unit: "dark, rung 3, lab 31 -3 -20, #2a3b5c"}
 	case k.Rune == '2':

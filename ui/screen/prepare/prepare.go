@@ -72,10 +72,8 @@ func (s prepare) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.R
 			s = s.back(env)
 		case k.Done():
 			return s.answered(env), nil
-		case k.Name == "down":
-			s.pick = min(s.pick+1, n-1)
-		case k.Name == "up":
-			s.pick = max(s.pick-1, 0)
+		case k.Name == "down" || k.Name == "up":
+			s.pick = min(max(s.pick+k.Way(), 0), n-1)
 		case k.Rune >= '1' && int(k.Rune-'0') <= n:
 			s.pick = int(k.Rune - '1')
 			return s.answered(env), nil
@@ -97,10 +95,8 @@ func (s prepare) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.R
 	case err != nil:
 	case k.Name == "tab" || k.Name == "left" || k.Name == "right":
 		s.list = !s.list
-	case k.Name == "down":
-		s.item, s.list = min(s.item+1, len(f.items)-1), true
-	case k.Name == "up":
-		s.item, s.list = max(s.item-1, 0), true
+	case k.Name == "down" || k.Name == "up":
+		s.item, s.list = min(max(s.item+k.Way(), 0), len(f.items)-1), true
 	case k.Done() && s.hidden(f, env): // nothing is ticked that is not seen
 		s.list = true
 	case k.Done():

@@ -89,10 +89,8 @@ func (s setup) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Req
 	case k.Rune == 'f' && s.at == recipeOf:
 		s.wants = (s.wants + 1) % len(wanted)
 		s = s.choose(0)
-	case k.Name == "down":
-		s = s.choose(min(s.picked(s.at, env)+1, n-1))
-	case k.Name == "up":
-		s = s.choose(max(s.picked(s.at, env)-1, 0))
+	case k.Name == "down" || k.Name == "up":
+		s = s.choose(min(max(s.picked(s.at, env)+k.Way(), 0), n-1))
 	case k.Rune >= '1' && k.Rune <= '9' && int(k.Rune-'0') <= n:
 		return s.choose(int(k.Rune - '1')).on(env), nil
 	}

@@ -229,12 +229,8 @@ func (s Screen) recheck(k screen.Key, v engine.View) (screen.Screen, []screen.Re
 	switch {
 	case k.Rune == 't':
 		return s, []screen.Request{screen.Strip(v)}
-	case k.Rune == '1':
-		return say(signs.Better)
-	case k.Rune == '2':
-		return say(signs.Same)
-	case k.Rune == '3':
-		return say(signs.Worse)
+	case k.Rune >= '1' && k.Rune <= '3':
+		return say([]signs.Answer{signs.Better, signs.Same, signs.Worse}[k.Rune-'1'])
 	case k.Done() && outlook.Answer(v.State) != signs.NotSaid:
 		return say(outlook.Answer(v.State))
 	case k.Name == "esc":

@@ -74,10 +74,8 @@ func (s shelf) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Req
 		return s, nil
 	}
 	switch {
-	case k.Name == "down":
-		s.tin = tins[min(s.at(env)+1, len(tins)-1)].ID
-	case k.Name == "up":
-		s.tin = tins[max(s.at(env)-1, 0)].ID
+	case k.Name == "down" || k.Name == "up":
+		s.tin = tins[min(max(s.at(env)+k.Way(), 0), len(tins)-1)].ID
 	case k.Rune >= '1' && k.Rune <= '9' && int(k.Rune-'0') <= len(tins):
 		s.tin = tins[k.Rune-'1'].ID
 	case k.Rune == 'o':
@@ -96,20 +94,17 @@ func (s shelf) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Req
 
 // press does what is pressing for the chosen tin, else what is pressing at all.
 func (s shelf) press(t model.TinBalance, env screen.Env) (screen.Screen, []screen.Request) {
-	due, _ := t.Wants(env.Present())
-	switch {
-	case due == model.ToTest:
+	switch what, _ := pressing(t, env); what {
+	case "":
+		return s, nil
+	case tests:
 		return s.begin(t, env)
-	case due == model.ToWeigh && t.Opened == nil:
-		return s.ask(opens, t, env)
-	case due == model.ToWeigh:
-		return s.ask(weighs, t, env)
-	case due == model.Danger || due == model.ToHandIn || due == model.Refill:
-		return s.ask(drops, t, env)
-	case nextTask(env).Buy:
+	case buys:
 		s.adding = &adding{}
+		return s, nil
+	default:
+		return s.ask(what, t, env)
 	}
-	return s, nil
 }
 
 // keep asks for an act that the list takes, or says why it does not.
@@ -132,26 +127,29 @@ func (s shelf) Keys(env screen.Env) []widget.Key {
 	}
 	keys := screen.Keys("n", "new tin", "w", "weigh", "t", "test")
 	t, _ := s.chosen(env)
-	if does := space(t, env); does != "" {
+	if _, does := pressing(t, env); does != "" {
 		keys = append(screen.Keys("enter", does), keys...)
 	}
 	return append(keys, screen.Bound("o", "opened"), screen.Bound("g", "gone"), screen.Bound("u", "take the last act back"), back,
 		screen.Bound("↑ ↓", "choose"), screen.Bound("1–9", "which tin"))
 }
 
-// space is what the big key does at a tin; empty: nothing.
-func space(t model.TinBalance, env screen.Env) string {
+// What the big key does besides asking for a line about the tin.
+const tests, buys = "test", "buy"
+
+// pressing is what the big key does at a tin, and in words; empty: nothing.
+func pressing(t model.TinBalance, env screen.Env) (what, does string) {
 	switch due, _ := t.Wants(env.Present()); {
 	case due == model.ToTest:
-		return "test " + t.ID
+		return tests, "test " + t.ID
 	case due == model.ToWeigh && t.Opened == nil:
-		return t.ID + " is open"
+		return opens, t.ID + " is open"
 	case due == model.ToWeigh:
-		return "weigh " + t.ID
+		return weighs, "weigh " + t.ID
 	case due == model.Danger || due == model.ToHandIn || due == model.Refill:
-		return t.ID + " is gone"
+		return drops, t.ID + " is gone"
 	case nextTask(env).Buy:
-		return "it is bought"
+		return buys, "it is bought"
 	}
-	return ""
+	return "", ""
 }

@@ -75,10 +75,8 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 	switch {
 	case k.Done(), k.Name == "esc":
 		return s, []screen.Request{screen.Leave{}}
-	case k.Name == "left":
-		return s.turn((s.view + views - 1) % views), nil
-	case k.Name == "right":
-		return s.turn((s.view + 1) % views), nil
+	case k.Name == "left" || k.Name == "right":
+		return s.turn((s.view + views + view(k.Way())) % views), nil
 	case k.Rune >= '1' && k.Rune < '1'+rune(views):
 		return s.turn(view(k.Rune - '1')), nil
 	case s.view == whatIf && choices[k.Rune] != "":
