@@ -153,7 +153,6 @@ func (h effects) takenOver(id string) (word string, err error) {
 	return word, msg.err
 }
 
-// begin opens a new vat.
 func (h effects) begin(head day.Head) tea.Cmd {
 	return h.once("a new vat", func() openedMsg {
 		if h.rehearsal != nil {

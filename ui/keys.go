@@ -59,7 +59,6 @@ var keyNames = map[tea.KeyType]string{
 	tea.KeyF8: "f8", tea.KeyF9: "f9", tea.KeyF10: "f10", tea.KeyF11: "f11", tea.KeyF12: "f12",
 }
 
-// key routes one key.
 func (m model) key(k screen.Key) (tea.Model, tea.Cmd) {
 	if presses(k) {
 		if next, cmd, taken := m.press(k); taken {

@@ -93,7 +93,6 @@ func (m model) asked(r answer.Row, l answer.Line, top place) (tea.Model, tea.Cmd
 	return m.want(screen.Go{To: to, Day: top.day, Tag: tag})
 }
 
-// send hands commands to the engine.
 func (m model) send(s sayLine, commands []day.Command) (tea.Model, tea.Cmd) {
 	s.sent, s.typing.Wrong = true, ""
 	m.acting++

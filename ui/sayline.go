@@ -39,7 +39,6 @@ func (s sayLine) said() string {
 	return s.typing.Text
 }
 
-// openSay opens the line.
 func (m model) openSay() model {
 	return m.saying(sayLine{typing: screen.Field{What: "say", Label: "What was done, read or seen"}})
 }

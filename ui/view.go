@@ -12,10 +12,8 @@ import (
 	"example.org/vatside/ui/widget"
 )
 
-// View draws what is shown.
 func (m model) View() string { return strings.Join(m.lines(), "\n") }
 
-// lines are what is shown.
 func (m model) lines() []string {
 	if m.width < 1 || m.height < 1 {
 		return nil

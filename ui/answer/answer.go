@@ -143,9 +143,6 @@ func wroteOfEach(b func(l Line, of day.OfPiece) day.Body) func(Line) ([]day.Comm
 // open tells whether a step of the plan is open.
 func open(s day.State) bool { _, ok := s.Open(); return ok }
 
-// filled tells whether there is liquor.
-func filled(s day.State) bool { return day.Filled(s) }
-
 // anyPiece tells whether a piece of the day is such a one.
 func anyPiece(is func(day.Piece) bool) func(day.State) bool {
 	return func(s day.State) bool { return slices.ContainsFunc(s.Pieces, is) }

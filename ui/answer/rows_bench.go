@@ -38,7 +38,6 @@ func after(id, say, does string, body func(day.OfPiece) day.Body) Row {
 		Parse: wroteOfEach(func(_ Line, of day.OfPiece) day.Body { return body(of) })}
 }
 
-// key is the row with a key.
 func (r Row) key(k, short string) Row {
 	r.Key, r.Short = k, short
 	return r

@@ -272,7 +272,6 @@ func Piece(text string, sys quantity.System) (tag string, spec day.PieceSpec, er
 // forms are the words for a piece's form, behind its wish; cloth where none is said.
 var forms = []string{"cloth", day.Tight, "skein", "garment", "bound", day.Pasted}
 
-// isMass tells whether words are a weight.
 func isMass(w []string, sys quantity.System) bool {
 	_, err := quantity.ParseMass(strings.Join(w, " "), sys)
 	return err == nil

@@ -63,7 +63,6 @@ func (c CallRow) line(left, width int, st style.Style) string {
 	return style.Pad(strings.Repeat(" ", left)+words, width)
 }
 
-// ink is the ink of its tone.
 func (c CallRow) ink(st style.Style) style.Ink {
 	switch c.Tone {
 	case Now:

@@ -103,7 +103,6 @@ func (p *plan) unitPicture() []string {
 	return []string{clip(unit, max(room, 0), "")}
 }
 
-// inkOf is the ink of a tone.
 func inkOf(t Tone, st style.Style) style.Ink {
 	switch t {
 	case Now:

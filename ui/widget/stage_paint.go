@@ -66,7 +66,6 @@ func (c *canvas) text(x, y int, text string, ink style.Ink) {
 	}
 }
 
-// row is one of its rows.
 func (c *canvas) row(y int) []daub { return c.cells[y*c.wide : (y+1)*c.wide] }
 
 // line is a row as it is written; empty where nothing stands.
@@ -153,7 +152,6 @@ func (l *lastPaint) of(s Stage, at anchors, high int, st style.Style) ([]string,
 	return l.rows, c.spots
 }
 
-// paint paints the right side.
 func (c *canvas) paint(s Stage, a anchors) {
 	hangs := len(s.Cloths) > 0
 	room := ground{x: 0, wide: c.wide, rim: a.rim, floor: a.floor, whole: hangs}

@@ -47,7 +47,6 @@ func (h *home) open(name, kind string, ago time.Duration) {
 	h.put(h.vat, h.day, d.Text())
 }
 
-// put writes a day's file.
 func (h *home) put(vat, day string, text []byte) {
 	dir := filepath.Join(h.dir, "vats", vat)
 	apart.Must(os.MkdirAll(dir, 0o755))

@@ -66,7 +66,6 @@ func sweep(work string) error {
 	return os.RemoveAll(work)
 }
 
-// build builds the module's program.
 func (t *setup) build(name string, flags ...string) (string, error) {
 	return apart.Build(filepath.Join(t.work, name), "example.org/vatside", flags...)
 }
@@ -96,7 +95,6 @@ func (b *bench) row(fault string) *row {
 	return r
 }
 
-// done ends the time of a row.
 func (r *row) done() { r.took = time.Since(r.begun) }
 
 // skip says why a row was not tried.
@@ -106,7 +104,6 @@ func (r *row) skip(why string) {
 	r.without = why
 }
 
-// skipped tells whether it was left out.
 func (r *row) skipped() bool {
 	r.b.mu.Lock()
 	defer r.b.mu.Unlock()
@@ -126,7 +123,6 @@ func (r *row) bad(format string, args ...any) {
 	}
 }
 
-// ended notes how a run ended.
 func (r *row) ended(code int, last string) {
 	r.b.mu.Lock()
 	defer r.b.mu.Unlock()

@@ -38,7 +38,6 @@ func New(env screen.Env) screen.Screen {
 	return s
 }
 
-// Capturing tells that letters are text.
 func (s Screen) Capturing() bool { return s.typing.On() }
 
 // What is typed.
@@ -124,7 +123,6 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 // Benched tells that the piece in hand is on the bench.
 func (s Screen) Benched() {}
 
-// Focus is the piece in hand.
 func (s Screen) Focus(env screen.Env) string {
 	v, _ := env.Day()
 	a, _ := s.now(v)

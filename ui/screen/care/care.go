@@ -36,7 +36,6 @@ type answer struct {
 
 func New(screen.Env) screen.Screen { return Screen{memo: &screen.Memo[question, answer]{}} }
 
-// answer reckons what is said.
 func (s Screen) answer(env screen.Env, last history.Day) answer {
 	q := question{env.ID, len(env.History), len(last.State.Log), env.Now.Unix() / 60}
 	return s.memo.Of(q, func() answer {

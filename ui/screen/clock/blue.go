@@ -50,9 +50,6 @@ func (s Screen) coming(v engine.View, p day.Piece) (outlook.Coming, bool) {
 		return outlook.Coming{}, false
 	}
 	c, live := v.Blue.Pieces[p.Tag]
-	if s.blues == nil {
-		return c, live
-	}
 	kept, had := s.blues.done[p.Tag]
 	switch {
 	case live:
@@ -75,9 +72,6 @@ func (s Screen) cloth(v engine.View, p day.Piece, dips int) style.Shade {
 			return screen.After(c, dips)
 		}
 		return screen.ClothOf(dips)
-	}
-	if s.blues == nil {
-		return reckon()
 	}
 	known := s.blues.cloths.Of(screen.BluesKeyOf(v), func() map[dipped]style.Shade { return map[dipped]style.Shade{} })
 	of := dipped{p.Tag, p.Dips, dips}
@@ -171,9 +165,6 @@ func (s Screen) asks(v engine.View) string {
 			words += " (B plans)"
 		}
 		return wording.Upper(words) + "."
-	}
-	if s.blues == nil {
-		return reckon()
 	}
 	return s.blues.stop.Of(asked{screen.BluesKeyOf(v), p.Tag}, reckon)
 }

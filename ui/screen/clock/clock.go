@@ -73,7 +73,6 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 	return s, nil
 }
 
-// Focus is the piece in hand.
 func (s Screen) Focus(env screen.Env) string {
 	v, _ := env.Day()
 	return s.focus(v)

@@ -22,7 +22,6 @@ type home struct {
 
 func New(screen.Env) screen.Screen { return home{} }
 
-// Capturing tells that a setting is being typed.
 func (h home) Capturing() bool { return h.setting != nil && h.setting.typed.On() }
 
 func (h home) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Request) {

@@ -39,7 +39,6 @@ func New(env screen.Env) screen.Screen {
 	return Screen{from: env.Tag, memo: &screen.Memo[screen.BluesKey, outlook.Blue]{}, plan: &screen.Memo[planned, outlook.Coming]{}, dips: &screen.Memo[screen.BluesKey, int]{}}
 }
 
-// Capturing tells that letters are text.
 func (s Screen) Capturing() bool { return s.typing.On() }
 
 func (s Screen) blue(v engine.View) outlook.Blue {

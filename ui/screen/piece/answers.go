@@ -43,9 +43,6 @@ func (p piece) answers(d engine.View, c day.AddPiece) map[string]shade.Answer {
 		}
 		return out
 	}
-	if p.memo == nil {
-		return reckon()
-	}
 	return p.memo.Of(question{screen.BluesKeyOf(d), c.Spec.Fibre, c.Spec.Dry}, reckon)
 }
 

@@ -48,7 +48,6 @@ func New(screen.Env) screen.Screen { return piece{memo: &memo{}} }
 // typedPage tells whether a page is answered in letters and figures.
 func typedPage(p page) bool { return p == tag || p == what || p == dry || p == dips || p == wish }
 
-// Capturing tells that letters are text now.
 func (p piece) Capturing() bool { return typedPage(p.at) }
 
 func (p piece) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Request) {

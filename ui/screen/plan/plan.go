@@ -60,7 +60,6 @@ type levelled struct {
 // New is the planner for the piece that it was opened for.
 func New(env screen.Env) screen.Screen { return Screen{tag: env.Tag, memo: &memo{}} }
 
-// Capturing tells that letters are text.
 func (s Screen) Capturing() bool { return s.typing.On() }
 
 // blue is what is known of the blues of the day: the engine's, reckoned here only where it has not come to it.
@@ -143,14 +142,12 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 	return s, nil
 }
 
-// Focus is the piece in hand.
 func (s Screen) Focus(env screen.Env) string {
 	v, _ := env.Day()
 	p, _ := s.piece(v)
 	return p.Tag
 }
 
-// other goes to another piece.
 func (s Screen) other(v engine.View, p day.Piece, by int) Screen {
 	all := pieces(v.State)
 	for i := range all {

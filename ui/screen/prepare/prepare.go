@@ -53,7 +53,6 @@ func askStart() screen.Field {
 	return screen.Field{What: "start", Label: "When does the first piece go in?", Hint: "Enter: " + usualStart}
 }
 
-// Capturing tells that letters are text.
 func (s prepare) Capturing() bool { return s.at == goods || s.at == start }
 
 func (s prepare) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Request) {

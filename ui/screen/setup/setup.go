@@ -54,7 +54,6 @@ func typedPage(p page) bool {
 	return p == holds || p == water || p == name || p >= first && p <= strength
 }
 
-// Capturing tells that letters are text now.
 func (s setup) Capturing() bool { return typedPage(s.at) }
 
 func (s setup) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Request) {
@@ -131,7 +130,6 @@ func (s setup) next(env screen.Env) page {
 	return summary
 }
 
-// back goes to the question before.
 func (s setup) back(env screen.Env) setup {
 	s.typed[s.at].Wrong = ""
 	switch {

@@ -16,7 +16,6 @@ import (
 	"example.org/vatside/ui/widget"
 )
 
-// choices are the lines of a page that is a list.
 func (s setup) choices(env screen.Env) []widget.Choice {
 	var list []widget.Choice
 	add := func(text, aside string) {

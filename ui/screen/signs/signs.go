@@ -80,7 +80,6 @@ var groups = []struct {
 	{"What is wrong with the goods?", "goods", []signs.Group{signs.GroupGoods}},
 }
 
-// choices are the signs of a group.
 func choices(group int) []signs.Sign {
 	var out []signs.Sign
 	for _, s := range signs.All() {

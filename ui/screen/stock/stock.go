@@ -19,7 +19,6 @@ type shelf struct {
 
 func New(screen.Env) screen.Screen { return shelf{} }
 
-// Capturing tells that letters are text now.
 func (s shelf) Capturing() bool { return s.typing.On() || s.adding != nil }
 
 // nextTask is the most urgent thing to do with the tins.

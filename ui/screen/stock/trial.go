@@ -35,7 +35,6 @@ func (s shelf) begin(t model.TinBalance, env screen.Env) (screen.Screen, []scree
 	return s, nil
 }
 
-// step is the step in hand.
 func (t trial) step(env screen.Env) model.TestStep { return model.TestSteps(env.System())[t.at] }
 
 // left is what remains of the clock.
@@ -48,7 +47,6 @@ func (s shelf) Counts(env screen.Env) bool {
 	return s.trial != nil && !s.trial.since.IsZero() && s.trial.left(env.Present()) > 0
 }
 
-// try answers a key in the test.
 func (s shelf) try(k screen.Key, env screen.Env) (screen.Screen, []screen.Request) {
 	t := *s.trial
 	s.trial = &t
@@ -86,7 +84,6 @@ func (s shelf) try(k screen.Key, env screen.Env) (screen.Screen, []screen.Reques
 	return s, nil
 }
 
-// view draws the step, or the clock.
 func (t trial) view(sheet *widget.Sheet, env screen.Env) {
 	steps := model.TestSteps(env.System())
 	now := env.Present()
@@ -122,7 +119,6 @@ func (t trial) view(sheet *widget.Sheet, env screen.Env) {
 	}
 }
 
-// keys are the keys of the test.
 func (t trial) keys(env screen.Env) []widget.Key {
 	leave := screen.Bound("esc", "leave the test")
 	switch {

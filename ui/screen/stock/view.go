@@ -162,7 +162,6 @@ func note(t model.TinBalance, env screen.Env) string {
 	return out
 }
 
-// choices are the tins as a list.
 func choices(env screen.Env, columns int) []widget.Choice {
 	var out []widget.Choice
 	wide := 0
