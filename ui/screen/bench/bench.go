@@ -21,12 +21,18 @@ type Screen struct {
 	chosen string
 	asked  string // the act of the chosen one that was pressed for; empty: none
 	typing screen.Field
-	cloths *screen.Memo[screen.BluesKey, map[string]style.Shade]
+	cloths *screen.OfBlues[dipped, style.Shade]
+}
+
+// dipped is a piece after so many dips.
+type dipped struct {
+	tag  string
+	dips int
 }
 
 // New is the bench with the piece that it was opened for.
 func New(env screen.Env) screen.Screen {
-	s := Screen{cloths: &screen.Memo[screen.BluesKey, map[string]style.Shade]{}}
+	s := Screen{cloths: &screen.OfBlues[dipped, style.Shade]{}}
 	if v, ok := env.Day(); ok {
 		onBench := func(p day.Piece) bool { return p.Tag == env.Tag }
 		if p, there := v.State.Piece(env.Tag); there && slices.ContainsFunc(v.State.OnBench(), onBench) {

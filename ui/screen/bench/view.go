@@ -134,12 +134,5 @@ func (s Screen) blue(v engine.View, p day.Piece) style.Shade {
 	if v.Blue == nil || v.Blue.Claim == "" {
 		return screen.ClothOf(p.Dips)
 	}
-	known := s.cloths.Of(screen.BluesKeyOf(v), func() map[string]style.Shade { return map[string]style.Shade{} })
-	of := fmt.Sprint(p.Tag, p.Dips)
-	cloth, ok := known[of]
-	if !ok {
-		cloth = screen.After(v.Blue.Plan(p), p.Dips)
-		known[of] = cloth
-	}
-	return cloth
+	return s.cloths.Of(v, dipped{p.Tag, p.Dips}, func() style.Shade { return screen.After(v.Blue.Plan(p), p.Dips) })
 }

@@ -96,8 +96,7 @@ func dips(n int) string { return wording.Counted(n, "dip") }
 // cloths are the cloths that are compared: the piece wet, the piece dry, after one dip more, and the wish. Where nothing is known
 // of the vat they are the usual blues of so many dips.
 func (s Screen) cloths(v engine.View, p day.Piece) []widget.Patch {
-	of := compared{screen.BluesKeyOf(v), p.Tag, p.Spec.Depth, p.Dips}
-	return s.blues.looks.Of(of, func() []widget.Patch { return s.compare(v, p) })
+	return s.blues.looks.Of(v, compared{p.Tag, p.Spec.Depth, p.Dips}, func() []widget.Patch { return s.compare(v, p) })
 }
 
 func (s Screen) compare(v engine.View, p day.Piece) []widget.Patch {

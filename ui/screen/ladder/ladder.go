@@ -23,20 +23,22 @@ type Screen struct {
 	from   string
 	rung   int
 	memo   *screen.Memo[screen.BluesKey, outlook.Blue]
-	plan   *screen.Memo[planned, outlook.Coming]
+	plan   *screen.OfBlues[planned, outlook.Coming]
 	dips   *screen.Memo[screen.BluesKey, int]
 }
 
 // planned is a piece that is done, at an event of its day: how it came out is reckoned anew.
 type planned struct {
-	screen.BluesKey
 	events int
 	tag    string
 }
 
 // New is the ladder, or the strips of the piece that it was opened for.
 func New(env screen.Env) screen.Screen {
-	return Screen{from: env.Tag, memo: &screen.Memo[screen.BluesKey, outlook.Blue]{}, plan: &screen.Memo[planned, outlook.Coming]{}, dips: &screen.Memo[screen.BluesKey, int]{}}
+	return Screen{
+		from: env.Tag, memo: &screen.Memo[screen.BluesKey, outlook.Blue]{}, plan: &screen.OfBlues[planned, outlook.Coming]{},
+		dips: &screen.Memo[screen.BluesKey, int]{},
+	}
 }
 
 func (s Screen) Capturing() bool { return s.typing.On() }
@@ -84,7 +86,7 @@ func (s Screen) rungs(v engine.View, b outlook.Blue) []outlook.Rung {
 	p, _ := v.State.Piece(s.from)
 	c, live := b.Pieces[s.from]
 	if !live {
-		c = s.plan.Of(planned{screen.BluesKeyOf(v), len(v.State.Log), s.from}, func() outlook.Coming { return b.Plan(p) })
+		c = s.plan.Of(v, planned{len(v.State.Log), s.from}, func() outlook.Coming { return b.Plan(p) })
 	}
 	looks := map[int]string{}
 	for _, x := range v.State.Samples() {

@@ -35,24 +35,17 @@ type ends struct{ lower, lift quantity.Span }
 // memo keeps what takes long to reckon between two pictures.
 type memo struct {
 	blue   screen.Memo[screen.BluesKey, outlook.Blue]
-	leaves screen.Memo[leaving, quantity.Range[quantity.Mass]]
-	level  screen.Memo[levelled, shade.Level]
-	lesson screen.Memo[taught, string]
+	leaves screen.OfBlues[leaving, quantity.Range[quantity.Mass]]
+	level  screen.OfBlues[levelled, shade.Level]
+	lesson screen.OfBlues[string, string] // by the piece's tag
 }
 
 type leaving struct {
-	day  screen.BluesKey
 	tag  string
 	dips int
 }
 
-type taught struct {
-	day screen.BluesKey
-	tag string
-}
-
 type levelled struct {
-	day  screen.BluesKey
 	tag  string
 	ends ends
 }

@@ -39,7 +39,7 @@ func (s Screen) says(v engine.View, b outlook.Blue, p day.Piece, c outlook.Comin
 	if more := n - p.Dips; more == 0 {
 		out = append(out, "It stays as it is: no dip more.")
 	} else {
-		left := s.memo.leaves.Of(leaving{screen.BluesKeyOf(v), p.Tag, more}, func() quantity.Range[quantity.Mass] { return b.Leaves(p, more) })
+		left := s.memo.leaves.Of(v, leaving{p.Tag, more}, func() quantity.Range[quantity.Mass] { return b.Leaves(p, more) })
 		what, leave := "dip", "leave"
 		if p.Dips > 0 {
 			what = "more dip"
@@ -105,7 +105,7 @@ func (s Screen) why(v engine.View, b outlook.Blue, p day.Piece, c outlook.Coming
 		return ""
 	}
 	text, words := "", b.Words
-	lesson := s.memo.lesson.Of(taught{screen.BluesKeyOf(v), p.Tag}, func() string {
+	lesson := s.memo.lesson.Of(v, p.Tag, func() string {
 		if l, ok := b.LessonFor(v.State, p, v.Now); ok {
 			return wording.Upper(l.Words()) + " (s on the clock)."
 		}
@@ -139,7 +139,7 @@ func (s Screen) why(v engine.View, b outlook.Blue, p day.Piece, c outlook.Coming
 
 // endToEnd says how level the piece comes out.
 func (s Screen) endToEnd(sheet *widget.Sheet, v engine.View, b outlook.Blue, p day.Piece) {
-	l := s.memo.level.Of(levelled{screen.BluesKeyOf(v), p.Tag, *s.ends}, func() shade.Level { return b.Level(p, s.ends.lower, s.ends.lift) })
+	l := s.memo.level.Of(v, levelled{p.Tag, *s.ends}, func() shade.Level { return b.Level(p, s.ends.lower, s.ends.lift) })
 	sheet.Act, sheet.Aside = "Lift first "+l.LiftFirst, p.Name()
 	sheet.Figure = widget.Figure{Number: widget.Countdown(l.Shortest.Duration()), Note: "the shortest dip that stays level from end to end"}
 	if p.DipTime() < l.Shortest {
