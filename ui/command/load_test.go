@@ -28,7 +28,7 @@ func ofDips(tag, dips string) string {
 // Goods with a paste are planned in any vat, with what its warmth does to them said beside it.
 func TestLoadWarnsOfAPaste(t *testing.T) {
 	piece := pieceFile(t, ofDips("A", "3")+"\nform = \"pasted\"")
-	for id, want := range map[string]string{"soda": "30 °C and no warmer", "madder-bran": "wants cold iron–lime", "iron-lime": ""} {
+	for id, want := range map[string]string{"soda": "30 °C and no warmer", "madder-bran": "needs cold iron–lime", "iron-lime": ""} {
 		out, errs, code := runAt(t, thursday, "load", piece, "--recipe", id, "--fill", "60L", "--json")
 		var got loaded
 		if err := json.Unmarshal([]byte(out), &got); err != nil || code != 0 {
@@ -253,4 +253,17 @@ func TestLoadSaysOnePairOfHands(t *testing.T) {
 	if _, errs, _ := runAt(t, thursday, "load", pieceFile(t, ofDips("A", "3")), "--recipe", "soda", "--fill", "60L"); errs != "" {
 		t.Errorf("nobody is named: %q", errs)
 	}
+}
+
+// loaded are the keys of load --json that tests look at.
+type loaded struct {
+	MakespanMin float64 `json:"makespan_min"`
+	BoundMin    float64 `json:"bound_min"`
+	GapMin      float64 `json:"gap_min"`
+	Proven      bool    `json:"proven"`
+	Rows        []struct {
+		In  float64 `json:"in_min"`
+		Out float64 `json:"out_min"`
+	} `json:"rows"`
+	Warnings []string `json:"warnings"`
 }
