@@ -110,12 +110,9 @@ func amount(s day.State, c day.Call, now time.Time) string {
 	return figure.Line()
 }
 
-// card is the mark of a safety card behind a caution.
-var card = wording.Pattern(`[;,] ICSC \d+`)
-
 // unsourced is a sentence as it is heard at the vat: the sheet and the log have its sources.
 func unsourced(words string) string {
-	return wording.Sentence(card().ReplaceAllString(practice.Unsourced(words), ""))
+	return wording.Sentence(practice.Unsourced(words))
 }
 
 // answered is how the call is answered.
