@@ -35,7 +35,7 @@ func (t *Terminal) choices(v engine.View, all bool) []string {
 		}
 	}
 	if !all {
-		out = append(out, "Questions lead through: piece, plan, look, ladder, signs, read, give.",
+		out = append(out, "Questions lead through: piece, class, plan, look, ladder, signs, read, give.",
 			"Ask: how does it stand, what does it need, care, cost, timetable, log, first aid.", "? tells everything that can be said.")
 	}
 	return out
