@@ -30,15 +30,20 @@ func (p *program) followed(ctx context.Context, h shelf.Home, e *engine.Engine, 
 		if b.Head.Rehearsed {
 			taken.Source = engine.NewPlaying(engine.Machine{}, rehearse.From(b.Head, b.Events), 1)
 		}
-		if f := w.TornFile(); f != "" {
-			p.say("A torn tail was set aside in %s.", f)
-		}
+		p.torn(w)
 		if _, err = e.Open(ctx, taken); err != nil {
 			err = errors.Join(err, w.Close())
 		}
 		return err
 	}
 	return o
+}
+
+// torn says where the torn tail of a day was set aside, if it had one.
+func (p *program) torn(w *shelf.Writer) {
+	if f := w.TornFile(); f != "" {
+		p.say("A torn tail was set aside in %s.", f)
+	}
 }
 
 // follow is `vatside --plain`: the most pressing open day line by line, or a new one.
@@ -73,9 +78,7 @@ func (p *program) follow(h shelf.Home) (err error) {
 			return err
 		default:
 			o.Writer = w
-			if f := w.TornFile(); f != "" {
-				p.say("A torn tail was set aside in %s.", f)
-			}
+			p.torn(w)
 		}
 		switch {
 		case !b.Head.Rehearsed:

@@ -158,9 +158,7 @@ func (p *program) take(h shelf.Home, id string) (engine.Opening, error) {
 		if err != nil {
 			return engine.Opening{}, fmt.Errorf("%s/%s: %w", s.Vat, s.Name, err)
 		}
-		if f := w.TornFile(); f != "" {
-			p.say("A torn tail was set aside in %s.", f)
-		}
+		p.torn(w)
 		return engine.Opening{ID: s.Vat + "/" + s.Name, Head: b.Head, Events: b.Events, Writer: w}, nil
 	}
 	r, ok := recipes.Find(id)
