@@ -576,7 +576,7 @@ var neverFilled = map[string]string{
 	"settled step":          "the jar of iron and lime settles; its day is not played",
 	"vat uncovered step":    "no step uncovers",
 	"froth skimmed step":    "no built-in recipe of these days skims as a step",
-	"froth skimmed assumed": "with it",
+	"froth skimmed assumed": "it is, before an entry that is; its day is in sound_test.go",
 	"vat judged of":         "the day with a stock jar is not played as a build",
 	"soured whites":         "only goods from iron and lime have whites to clear; that day is not played",
 	"stock drawn step":      "the day with a stock jar is not played as a build",
