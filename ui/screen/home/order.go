@@ -179,8 +179,7 @@ func when(at, now time.Time) string {
 	if at.Hour() < 10 {
 		clock = clock[1:]
 	}
-	date := func(t time.Time) time.Time { return time.Date(t.Year(), t.Month(), t.Day(), 12, 0, 0, 0, time.UTC) }
-	switch days := int(date(at).Sub(date(now)).Hours() / 24); {
+	switch days := day.Nights(now, at); {
 	case days == 0:
 		return clock
 	case days == 1:

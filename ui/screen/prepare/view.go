@@ -258,8 +258,7 @@ const roomy, tall = 30, 50
 
 // dayOf is the day of a time, as it is said now.
 func dayOf(at, now time.Time) string {
-	date := func(t time.Time) time.Time { return time.Date(t.Year(), t.Month(), t.Day(), 12, 0, 0, 0, time.UTC) }
-	switch days := int(date(at).Sub(date(now)).Hours() / 24); {
+	switch days := day.Nights(now, at); {
 	case days == 0:
 		return "today"
 	case days == 1:
