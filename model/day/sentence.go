@@ -29,12 +29,6 @@ func DateOf(at, now time.Time) string {
 	return at.Format("Mon 2 Jan ") + Clock(at)
 }
 
-// Nights are how many lie between two instants, by their dates.
-func Nights(from, to time.Time) int {
-	noon := func(t time.Time) time.Time { return time.Date(t.Year(), t.Month(), t.Day(), 12, 0, 0, 0, time.UTC) }
-	return int(noon(to).Sub(noon(from)).Hours() / 24)
-}
-
 // Countdown is a stretch of time as a countdown shows it, 4:10 or 1:02:30; a part of a second counts as a whole one.
 func Countdown(d time.Duration) string {
 	sec := int64((d + time.Second - 1) / time.Second)

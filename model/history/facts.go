@@ -9,6 +9,7 @@ import (
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/wording"
 )
 
 // Fact is one thing that is known of a vat, in words.
@@ -91,7 +92,7 @@ func twoFigures[T ~float64](v T) T {
 // ago is when something was read: "at 9:12", "yesterday", "on 3 May".
 func ago(at, now time.Time) string {
 	at = at.In(now.Location())
-	switch day.Nights(at, now) {
+	switch wording.Nights(at, now) {
 	case 0:
 		return "at " + day.Clock(at)
 	case 1:

@@ -18,7 +18,7 @@ func (b Blue) swatches(s day.State, now time.Time) []shade.Swatch {
 		f, _ := fibre.Parse(c.Fibre)
 		dip := shade.Dip{For: c.Dip, Confirmed: c.Sure, Temp: c.Temp, PH: quantity.PH(c.PH), PerLitre: c.PerLitre}
 		w := shade.Swatch{Piece: shade.Piece{Fibre: f, Ground: shade.GroundOf(f), Tag: c.Tag}, Dips: slices.Repeat([]shade.Dip{dip}, min(max(c.Dips, 0), day.MostDips)),
-			Wet: c.Wet, Unrinsed: c.Unrinsed, DaysAgo: max(0, day.Nights(c.At.In(now.Location()), now))}
+			Wet: c.Wet, Unrinsed: c.Unrinsed, DaysAgo: max(0, wording.Nights(c.At.In(now.Location()), now))}
 		if c.Ladder {
 			w.Rung = c.Dips
 		}
