@@ -42,17 +42,17 @@ func forNight(h Head, in quantity.Volume, given func(powder string) quantity.Mas
 		}
 		low := min(dose.Low.Of(in), most)
 		ash := ""
-		if first, wants := liquor.AlkaliFirst(h.Recipe, p.ID, rounded(most), 0, nil); wants {
+		if first, wants := liquor.AlkaliFirst(h.Recipe, p.ID, quantity.TwoFigures(most), 0, nil); wants {
 			a, _ := h.Recipe.Powder(first.Powder)
 			ash = first.Mass.Format(sys) + " of " + a.Material + ", then "
 		}
 		switch {
 		case most < quantity.Mass(leastGiven)*dose.Low.Of(in):
 			parts = append(parts, "no more "+p.Material+" today")
-		case rounded(low) == rounded(most):
-			parts = append(parts, ash+rounded(most).Format(sys)+" of "+p.Material)
+		case quantity.TwoFigures(low) == quantity.TwoFigures(most):
+			parts = append(parts, ash+quantity.TwoFigures(most).Format(sys)+" of "+p.Material)
 		default:
-			parts = append(parts, fmt.Sprintf("%s%s to %s of %s", ash, rounded(low).Format(sys), rounded(most).Format(sys), p.Material))
+			parts = append(parts, fmt.Sprintf("%s%s to %s of %s", ash, quantity.TwoFigures(low).Format(sys), quantity.TwoFigures(most).Format(sys), p.Material))
 		}
 	}
 	return strings.Join(parts, ", ")

@@ -2,7 +2,6 @@ package day
 
 import (
 	"fmt"
-	"math"
 	"time"
 
 	"example.org/vatside/model/practice"
@@ -226,18 +225,9 @@ func acidInAll(h Head) string {
 	}
 	sys := h.Setup.System()
 	if low < all/10 {
-		return fmt.Sprintf(" In all %s at most, by reckoning: set it out in lots.", rounded(high).Format(sys))
+		return fmt.Sprintf(" In all %s at most, by reckoning: set it out in lots.", quantity.TwoFigures(high).Format(sys))
 	}
-	return fmt.Sprintf(" In all about %s, %s to %s, by reckoning: set it out in lots.", rounded(all).Format(sys), rounded(low).Format(sys), rounded(high).Format(sys))
-}
-
-// rounded is an amount to two figures.
-func rounded[T ~float64](m T) T {
-	if !(m > 0) {
-		return 0
-	}
-	step := math.Pow(10, math.Floor(math.Log10(float64(m)))-1)
-	return T(math.Round(float64(m)/step) * step)
+	return fmt.Sprintf(" In all about %s, %s to %s, by reckoning: set it out in lots.", quantity.TwoFigures(all).Format(sys), quantity.TwoFigures(low).Format(sys), quantity.TwoFigures(high).Format(sys))
 }
 
 // airOff is how long a vat stays blue by itself before acid comes near it. C
