@@ -6,6 +6,7 @@ import (
 	"unicode"
 
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/wording"
 )
 
 // MostMarks is how many marks a jug table holds.
@@ -114,7 +115,7 @@ func parseJug(s, rest string, sys quantity.System) (Shape, error) {
 	for _, m := range measures[:n] {
 		poured, depth, found := strings.Cut(m, "=")
 		if !found {
-			return nil, &FormError{s, printable(m) + " is no jug mark; " + jugForm}
+			return nil, &FormError{s, wording.Typed(m) + " is no jug mark; " + jugForm}
 		}
 		v, err := quantity.ParseVolume(poured, sys)
 		if err != nil {

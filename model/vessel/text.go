@@ -5,6 +5,7 @@ import (
 	"unicode"
 
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/wording"
 )
 
 // FormError tells why a text is no vessel: one sentence, without a full stop.
@@ -67,7 +68,7 @@ func ParseShape(s string, sys quantity.System) (Shape, error) {
 		shape := f.make(lengths)
 		return shape, check(s, shape)
 	}
-	return nil, &FormError{s, printable(words[0]) + " is not a shape known here; write " + allForms}
+	return nil, &FormError{s, wording.Typed(words[0]) + " is not a shape known here; write " + allForms}
 }
 
 // join puts a unit that stands apart back to its number: "25.4", "cm" is one measure.
@@ -126,19 +127,4 @@ func line(word string, s Shape) string {
 		word += " " + strings.ReplaceAll(string(text), " ", "")
 	}
 	return word
-}
-
-// printable keeps typed text fit for a sentence on a terminal.
-func printable(s string) string {
-	out := []rune{}
-	for _, r := range s {
-		if len(out) == 39 {
-			return string(out) + "…"
-		}
-		if !unicode.IsPrint(r) {
-			r = '?'
-		}
-		out = append(out, r)
-	}
-	return string(out)
 }
