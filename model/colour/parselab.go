@@ -3,6 +3,7 @@ package colour
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -114,12 +115,7 @@ func threeParts(s string) ([3]string, error) {
 
 // inWords says that the commas stand inside the words, as decimal commas do, and never between them.
 func inWords(words []string) bool {
-	for _, w := range words {
-		if strings.HasPrefix(w, ",") || strings.HasSuffix(w, ",") {
-			return false
-		}
-	}
-	return true
+	return !slices.ContainsFunc(words, func(w string) bool { return strings.HasPrefix(w, ",") || strings.HasSuffix(w, ",") })
 }
 
 // decimals says whether a comma stands between two digits.
