@@ -223,11 +223,11 @@ func acidInAll(h Head) string {
 	if high <= 0 {
 		return ""
 	}
-	sys := h.Setup.System()
+	about := func(m quantity.Mass) string { return quantity.TwoFigures(m).Format(h.Setup.System()) }
 	if low < all/10 {
-		return fmt.Sprintf(" In all %s at most, by reckoning: set it out in lots.", quantity.TwoFigures(high).Format(sys))
+		return fmt.Sprintf(" In all %s at most, by reckoning: set it out in lots.", about(high))
 	}
-	return fmt.Sprintf(" In all about %s, %s to %s, by reckoning: set it out in lots.", quantity.TwoFigures(all).Format(sys), quantity.TwoFigures(low).Format(sys), quantity.TwoFigures(high).Format(sys))
+	return fmt.Sprintf(" In all about %s, %s to %s, by reckoning: set it out in lots.", about(all), about(low), about(high))
 }
 
 // airOff is how long a vat stays blue by itself before acid comes near it. C

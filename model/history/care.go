@@ -313,8 +313,7 @@ func byState(v Vat, r rest, now time.Time) []Due {
 				d.Do, d.Amount, d.How = "Read how full it is", 0, "then top it up: "+d.How
 			}
 			if d.Why = "read at the vat"; l.Known != outlook.Measured {
-				d.Why = fmt.Sprintf("%s to %s have gone to the air and with goods since %s, by reckoning: go by the level", quantity.TwoFigures(l.Lost.Low).Format(sys),
-					quantity.TwoFigures(l.Lost.High).Format(sys), l.Since.Format("2 Jan"))
+				d.Why = fmt.Sprintf("%s have gone to the air and with goods since %s, by reckoning: go by the level", l.width(sys), l.Since.Format("2 Jan"))
 			}
 		})
 	}

@@ -52,7 +52,7 @@ func (s Status) Facts(now time.Time, sys quantity.System) []Fact {
 		if l.Lost.Likely >= quantity.Litres(0.1) {
 			words = fmt.Sprintf("%s under full %s", l.Lost.Likely.Format(sys), l.Known.Mark())
 			if l.Known != outlook.Measured {
-				words = fmt.Sprintf("%s to %s under full %s", quantity.TwoFigures(l.Lost.Low).Format(sys), quantity.TwoFigures(l.Lost.High).Format(sys), l.Known.Mark())
+				words = l.width(sys) + " under full " + l.Known.Mark()
 			}
 		}
 		put("level", words)

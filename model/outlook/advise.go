@@ -111,8 +111,8 @@ func Advise(s day.State, o Outlook, now time.Time, fed *quantity.Span) liquor.Ad
 	if in := s.InVat(); a.Mass > 0 && len(in) > 0 {
 		tags := wording.Each(in, func(p day.Piece) string { return p.Tag })
 		return liquor.Advice{
-			Do: liquor.DoWait, Sentence: "first lift " + strings.Join(tags, ", ") + " out: hands and goods out before a dose", Why: a.Why, How: "then look here again",
-			Recheck: "what it wants",
+			Do: liquor.DoWait, Sentence: "first lift " + strings.Join(tags, ", ") + " out: hands and goods out before a dose", Why: a.Why,
+			How: "then look here again", Recheck: "what it wants",
 		}
 	}
 	return a
