@@ -3,7 +3,6 @@ package vessel
 import (
 	"math"
 	"strings"
-	"unicode"
 
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/wording"
@@ -98,15 +97,7 @@ func parseJug(s, rest string, sys quantity.System) (Shape, error) {
 			rest = strings.ReplaceAll(rest, glue, "=")
 		}
 	}
-	var measures []string
-	for _, w := range strings.Fields(rest) {
-		head, _, _ := strings.Cut(w, "=")
-		if n := len(measures); n > 0 && !strings.ContainsFunc(head, unicode.IsDigit) && endsInDigit(measures[n-1]) {
-			measures[n-1] += " " + w
-			continue
-		}
-		measures = append(measures, w)
-	}
+	measures := join(strings.Fields(rest))
 	n := len(measures) - 1
 	if n < 1 || strings.Contains(measures[n], "=") {
 		return nil, &FormError{s, jugForm}

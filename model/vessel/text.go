@@ -71,11 +71,12 @@ func ParseShape(s string, sys quantity.System) (Shape, error) {
 	return nil, &FormError{s, wording.Typed(words[0]) + " is not a shape known here; write " + allForms}
 }
 
-// join puts a unit that stands apart back to its number: "25.4", "cm" is one measure.
+// join puts a unit that stands apart back to its number: "25.4", "cm" is one measure, and so is "5", "L=8.4".
 func join(words []string) []string {
 	var out []string
 	for _, w := range words {
-		if n := len(out); n > 0 && !strings.ContainsFunc(w, unicode.IsDigit) && endsInDigit(out[n-1]) {
+		head, _, _ := strings.Cut(w, "=")
+		if n := len(out); n > 0 && !strings.ContainsFunc(head, unicode.IsDigit) && endsInDigit(out[n-1]) {
 			out[n-1] += " " + w
 			continue
 		}
@@ -120,11 +121,7 @@ func (b Box) String() string { return line("box", b) }
 
 func line(word string, s Shape) string {
 	for _, m := range s.measures() {
-		text, err := m.MarshalText()
-		if err != nil {
-			text = []byte("?")
-		}
-		word += " " + strings.ReplaceAll(string(text), " ", "")
+		word += " " + bare(m)
 	}
 	return word
 }
