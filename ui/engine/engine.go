@@ -129,9 +129,20 @@ func (e *Engine) Start(ctx context.Context) <-chan Parting {
 	return parted
 }
 
+// alarm is the machine's own; a timer of Go's runtime, for other instruments.
+func (e *Engine) alarm() alarm {
+	if m, is := e.in.(Machine); is {
+		return m.alarm()
+	}
+	return newAlarm()
+}
+
 func (e *Engine) loop(ctx context.Context) {
-	t := time.NewTimer(0)
-	defer t.Stop()
+	a := e.alarm()
+	defer a.stop()
+	if a.wait != nil {
+		guard.Go("alarm", a.wait)
+	}
 	for {
 		select {
 		case f := <-e.asks:
@@ -147,7 +158,7 @@ func (e *Engine) loop(ctx context.Context) {
 		case x := <-e.sounded:
 			e.hear(x)
 		case <-e.roused:
-		case <-t.C:
+		case <-a.rings:
 		case <-ctx.Done():
 			return
 		}
@@ -155,7 +166,7 @@ func (e *Engine) loop(ctx context.Context) {
 		e.publish()
 		e.tell()
 		e.rested = e.rest()
-		t.Reset(e.rested)
+		a.set(e.rested)
 	}
 }
 
