@@ -28,6 +28,12 @@ func (g guarded) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 			return g, tea.Quit
 		}
 	}
+	if s, is := msg.(snapshotMsg); is {
+		if m, runs := g.runOn(engine.Snapshot(s)); runs {
+			return guarded{m}, nil
+		}
+	}
+	g.ran = nil
 	var next tea.Model
 	var cmd tea.Cmd
 	if c := guard.Try("screen", func() { next, cmd = g.model.Update(msg) }); c != nil {
