@@ -265,7 +265,7 @@ func (e *Engine) Open(ctx context.Context, o Opening) (View, error) {
 			return
 		}
 		s.set(state)
-		s.writer, s.source, s.called = o.Writer, o.Source, map[string]int{}
+		s.writer, s.source, s.called = o.Writer, o.Source, map[dueKey]int{}
 		s.sound = sound{to: e.sounded, live: s.state.LiveAny()}
 		if w, ok := o.Writer.(interface{ Last() int }); ok {
 			s.last = w.Last()

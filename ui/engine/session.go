@@ -46,7 +46,7 @@ type session struct {
 	unkept    bool                 // what lies there is in the day by now, and is to be called so
 	advice    string               // a word where the forecasts failed and are off
 	watched   time.Time            // since when somebody could hear
-	called    map[string]int       // calls made, by timer and deadline
+	called    map[dueKey]int       // calls made
 	several   bool                 // other days are written too
 	retry     time.Duration        // monotonic instant of the next try after a failure
 	inbox     chan<- scribeDone    // where the scribe reports
@@ -260,6 +260,14 @@ func (s *session) saved() int {
 	return s.nextSeq() - 1
 }
 
+// assumed is what is taken as planned. Nothing is where no deadline is long enough over.
+func (s *session) assumed(now time.Time) (day.Command, bool) {
+	if dues := s.dues(); len(dues) == 0 || now.Sub(dues[0].At) < day.GoOnAfter {
+		return nil, false
+	}
+	return day.Assume(s.state, now, s.watched, s.heard)
+}
+
 // tick lets time act: what slept or was stepped is told, what ran out is called or assumed.
 // several is whether other days are written too, so that what is said begins with the vat.
 func (s *session) tick(caller cue.Caller, unheard, several bool) {
@@ -285,7 +293,7 @@ func (s *session) tick(caller cue.Caller, unheard, several bool) {
 	}
 	now := s.now()
 	s.ticked = now
-	if c, ok := day.Assume(s.state, now, s.watched, s.heard); ok {
+	if c, ok := s.assumed(now); ok {
 		if bodies, err := day.Decide(s.state, c, now); err == nil {
 			s.happen(bodies...)
 		}

@@ -13,7 +13,7 @@ import (
 // sound is how the calls of a day are heard: what became of each, and what is sounded besides deadlines.
 type sound struct {
 	to       chan<- sounded
-	played   map[string]bool // the deadlines whose call was played
+	played   map[dueKey]bool // the deadlines whose call was played
 	failed   string          // why the last call was not; empty: it was
 	live     bool            // a piece wanted hands when last looked at
 	prompt   string          // what the sound check says
@@ -29,7 +29,7 @@ type sound struct {
 // sounded is what became of the call of some deadlines.
 type sounded struct {
 	id    string
-	keys  []string
+	keys  []dueKey
 	words wording.Shown
 	cue.Outcome
 }
@@ -56,7 +56,7 @@ func (e *Engine) hear(x sounded) {
 	case x.Played:
 		s.failed = ""
 		if s.played == nil {
-			s.played = map[string]bool{}
+			s.played = map[dueKey]bool{}
 		}
 		for _, k := range x.keys {
 			s.played[k] = true
@@ -69,7 +69,7 @@ func (e *Engine) hear(x sounded) {
 }
 
 // sounds calls, and keeps what becomes of it. It waits for nobody: where the engine is far behind, a call counts as not played.
-func (s *session) sounds(caller cue.Caller, c cue.Call, keys ...string) {
+func (s *session) sounds(caller cue.Caller, c cue.Call, keys ...dueKey) {
 	to, x := s.to, sounded{id: s.id, keys: keys, words: c.Words}
 	c.Then = func(o cue.Outcome) {
 		x.Outcome = o
