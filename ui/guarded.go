@@ -20,7 +20,9 @@ type viewFault struct{ crash *guard.Crash }
 
 func (g guarded) Init() tea.Cmd { return guardedCmd(g.model.Init()) }
 
-func (g guarded) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
+func (g guarded) Update(msg tea.Msg) (tea.Model, tea.Cmd) { return g.update(msg) }
+
+func (g guarded) update(msg tea.Msg) (guarded, tea.Cmd) {
 	if c := g.fault.crash; c != nil {
 		g.fault.crash = nil
 		var ends bool

@@ -10,12 +10,12 @@ import (
 // Picture is a sheet laid out in a window: what is drawn, and what lies under each cell of it.
 type Picture struct {
 	plan  *plan
-	stage *stage   // of a sheet with a Stage
-	keys  []Key    // of the sheet as it was given, not in the glyph set
-	rows  []row    // of the window, from its top
-	right []string // of a stage: what stands at the right of each row, from a column on
-	at    int      // that column
-	spots []Area   // what can be clicked there, counted from it
+	stage *stage      // of a sheet with a Stage
+	keys  []Key       // of the sheet as it was given, not in the glyph set
+	rows  []row       // of the window, from its top
+	right []string    // of a stage: what stands at the right of each row, from a column on
+	at    int         // that column
+	spots []clothSpot // what can be clicked there, counted from it
 }
 
 // row is one line of the window.
