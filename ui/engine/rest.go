@@ -9,11 +9,11 @@ import (
 )
 
 // The engine rests as long as nothing changes of what is shown or called: to the next whole second while a time of a day runs
-// or a screen has a stopwatch, else to the next minute of a clock that is shown, at most longRest. A snapshot may then be as old
+// or a screen has a stopwatch, else to the next minute of a clock that is shown, or the next quarter of one (longRest). A snapshot may then be as old
 // as that. It says so (Snapshot.Resting), and who reads a time off it asks for a new one first (Now).
 
 const (
-	longRest  = 15 * time.Second
+	longRest  = 15 * time.Second      // a part of a minute
 	shortRest = 50 * time.Millisecond // of a fast clock
 	besides   = time.Second           // what changes so soon after something else is shown with it
 	lateTick  = time.Second           // a tick that comes later than this after its time: the program did not run
@@ -35,7 +35,7 @@ func (e *Engine) EachSecond(on bool) {
 func (e *Engine) rest() time.Duration {
 	wall, mono, stopwatch := e.in.Wall(), e.in.Mono(), e.stopwatch.Load()
 	var seconds, tries []time.Duration
-	minutes := []time.Duration{till(wall, time.Minute, 1), longRest}
+	minutes := []time.Duration{till(wall, longRest, 1)}
 	for _, s := range e.days {
 		if in, ok := s.tries(mono); ok {
 			tries = append(tries, in)
