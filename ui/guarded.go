@@ -1,7 +1,6 @@
 package ui
 
 import (
-	"reflect"
 	"strings"
 
 	tea "github.com/charmbracelet/bubbletea"
@@ -14,9 +13,6 @@ import (
 // guarded is the root whose panics are caught. A screen that fails is closed, and the day behind it goes on; where the day's own
 // screen fails, it goes on without the forecasts, which are most of what can fail in it; then only does the program end.
 type guarded struct{ model }
-
-// viewFault says that the screen on top failed as it was drawn; the next message closes it.
-type viewFault struct{ crash *guard.Crash }
 
 func (g guarded) Init() tea.Cmd { return guardedCmd(g.model.Init()) }
 
@@ -68,7 +64,7 @@ func (g guarded) lines() (out []string) {
 
 // withoutFailed is the root without what failed; true where nothing is left to go on with.
 func (m model) withoutFailed(c guard.Crash) (model, bool) {
-	m.word = "this screen had " + c.Error() + "; the day goes on"
+	m.ran, m.word = nil, "this screen had " + c.Error() + "; the day goes on"
 	m.fades = m.snap.Wall.Add(refusal)
 	m.help = false
 	switch top := m.stack[len(m.stack)-1]; {
@@ -83,41 +79,4 @@ func (m model) withoutFailed(c guard.Crash) (model, bool) {
 		return m, true
 	}
 	return m, false
-}
-
-// withoutAdvice are the days without their forecasts.
-func withoutAdvice(snap engine.Snapshot) engine.Snapshot {
-	days := append([]engine.View(nil), snap.Days...)
-	for i := range days {
-		days[i].Outlook, days[i].Blue, days[i].Table = nil, nil, nil
-	}
-	snap.Days = days
-	return snap
-}
-
-// guardedCmd is a command whose failure is a message.
-func guardedCmd(cmd tea.Cmd) tea.Cmd {
-	if cmd == nil {
-		return nil
-	}
-	return func() tea.Msg {
-		var msg tea.Msg
-		if c := guard.Try("command", func() { msg = cmd() }); c != nil {
-			return repliedMsg{err: *c}
-		}
-		list := commandsIn(msg)
-		for i := range list {
-			list[i] = guardedCmd(list[i])
-		}
-		return msg
-	}
-}
-
-// commandsIn are the commands of a batch or of a sequence, whose type bubbletea does not export; the message shares them.
-func commandsIn(msg tea.Msg) []tea.Cmd {
-	v := reflect.ValueOf(msg)
-	if !v.IsValid() || v.Kind() != reflect.Slice || v.Type().Elem() != reflect.TypeFor[tea.Cmd]() {
-		return nil
-	}
-	return v.Convert(reflect.TypeFor[[]tea.Cmd]()).Interface().([]tea.Cmd)
 }

@@ -18,35 +18,6 @@ type Picture struct {
 	spots []clothSpot // what can be clicked there, counted from it
 }
 
-// row is one line of the window.
-type row struct {
-	text string    // without the margin
-	ink  style.Ink // of all of it; none if it carries its own
-	part part
-	no   int // which line of the part, from 0
-}
-
-// part is what a row belongs to.
-type part int
-
-const (
-	air part = iota
-	headPart
-	callPart
-	bannerPart
-	actPart
-	figurePart
-	notePart
-	howPart
-	whyPart
-	bodyPart
-	cautionPart
-	nextPart
-	asidePart
-	footPart
-	keysPart
-)
-
 // Lay lays a sheet out in a window: exactly height lines, none wider than width.
 func Lay(s Sheet, width, height int, st style.Style) Picture {
 	if s.Stage != nil {
@@ -137,7 +108,7 @@ func (pic Picture) line(i int) string {
 		line = strings.Repeat(" ", p.left) + line
 	}
 	if pic.right != nil && pic.right[i] != "" {
-		line = pad(line, pic.at) + pic.right[i]
+		line = style.Pad(line, pic.at) + pic.right[i]
 	}
 	return st.Ground(clip(inked(line), p.width, ""), p.width)
 }
