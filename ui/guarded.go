@@ -64,7 +64,7 @@ func (g guarded) lines() (out []string) {
 
 // withoutFailed is the root without what failed; true where nothing is left to go on with.
 func (m model) withoutFailed(c guard.Crash) (model, bool) {
-	m.ran, m.word = nil, "this screen had " + c.Error() + "; the day goes on"
+	m.ran, m.word = nil, "this screen had "+c.Error()+"; the day goes on"
 	m.fades = m.snap.Wall.Add(refusal)
 	m.help = false
 	switch top := m.stack[len(m.stack)-1]; {
