@@ -98,19 +98,22 @@ func (m model) helpSheet(top place, env screen.Env) widget.Sheet {
 			wide = max(wide, ansi.StringWidth(b.Help().Key))
 		}
 	}
-	var rows []string
+	var lists [][]string
 	for _, g := range groups {
-		heads := g.title != "" && len(groups) > 1
+		var rows []string
 		for _, b := range g.keys {
 			h := b.Help()
 			if h.Key = m.label(b); !b.Enabled() || seen[h.Key] {
 				continue
 			}
-			if heads {
-				rows, heads = append(rows, g.title), false
+			if len(rows) == 0 && g.title != "" && len(groups) > 1 {
+				rows = append(rows, m.style.Act.Render(g.title))
 			}
 			seen[h.Key] = true
 			rows = append(rows, fmt.Sprintf("%-*s   %s", wide, h.Key, h.Desc))
+		}
+		if len(rows) > 0 {
+			lists = append(lists, rows)
 		}
 	}
 	sheet := widget.Sheet{
@@ -125,8 +128,15 @@ func (m model) helpSheet(top place, env screen.Env) widget.Sheet {
 	if v, ok := env.Day(); ok && top.at == screen.AtDay && len(v.State.Pieces) > 0 {
 		sheet.How = append(sheet.How, "A figure answers a look (1–3) first, else it is a row of what goes in or comes out together, else the rung that a piece is like.")
 	}
+	sheet.ActBig = env.Height >= widget.LowestYard
 	columns, room := widget.Room(sheet, env.Width, env.Height, m.style)
-	if rows = beside(rows, columns, room); len(rows) > room {
+	rows := inColumns(lists, columns, room)
+	if len(rows) > room && sheet.ActBig {
+		sheet.ActBig = false
+		columns, room = widget.Room(sheet, env.Width, env.Height, m.style)
+		rows = inColumns(lists, columns, room)
+	}
+	if len(rows) > room {
 		sheet.Keys = slices.Insert(sheet.Keys, 0, widget.Key{Key: "↓", Does: "more"})
 		_, room = widget.Room(sheet, env.Width, env.Height, m.style)
 	}
@@ -138,26 +148,68 @@ func (m model) helpSheet(top place, env screen.Env) widget.Sheet {
 // gutter is the columns between two columns of keys.
 const gutter = 4
 
-// beside puts the second half of the rows beside the first where one column is too high and two are not too wide.
-func beside(rows []string, columns, room int) []string {
-	half := (len(rows) + 1) / 2
-	widest := func(rows []string) (wide int) {
-		for _, r := range rows {
-			wide = max(wide, ansi.StringWidth(r))
+// inColumns sets groups of rows under one another, with air between them where there is room for it, in no more columns than they
+// need; where they are too many for the room, in as few rows as the width allows.
+func inColumns(groups [][]string, columns, room int) []string {
+	all := 0
+	for _, g := range groups {
+		all += len(g) + 1
+	}
+	for high, air := max(room, 1), 1; ; high++ {
+		in := filled(groups, high, air)
+		for low := high; air == 1 || high <= room; in = filled(groups, low, air) { // all columns about as high
+			if low--; low < 1 || len(filled(groups, low, air)) > len(in) {
+				break
+			}
 		}
-		return wide
-	}
-	left := widest(rows[:half])
-	if len(rows) <= room || left+gutter+widest(rows[half:]) > columns {
-		return rows
-	}
-	var out []string
-	for i := range half {
-		row := rows[i]
-		if i+half < len(rows) {
-			row += strings.Repeat(" ", left+gutter-ansi.StringWidth(row)) + rows[i+half]
+		if rows, fits := side(in, columns); fits || high > all {
+			return rows
 		}
-		out = append(out, row)
+		if air == 1 {
+			high, air = high-1, 0
+		}
 	}
-	return out
+}
+
+// filled are columns of so many rows at the most, each filled before the next: a group stays whole that has room in one.
+func filled(groups [][]string, high, air int) (out [][]string) {
+	var last []string
+	for _, g := range groups {
+		gap := min(air, len(last))
+		if len(last) > 0 && len(last)+gap+len(g) > high && len(g) <= high {
+			out, last, gap = append(out, last), nil, 0
+		}
+		for i, row := range append(make([]string, gap), g...) {
+			if len(last) == high {
+				if out, last = append(out, last), nil; i < gap {
+					continue
+				}
+			}
+			last = append(last, row)
+		}
+	}
+	return append(out, last)
+}
+
+// side sets columns side by side over the width; false where they are too wide for it.
+func side(in [][]string, columns int) (rows []string, fits bool) {
+	wide := make([]int, len(in))
+	free := columns - gutter*(len(in)-1)
+	for i, column := range in {
+		for _, row := range column {
+			wide[i] = max(wide[i], ansi.StringWidth(row))
+		}
+		free -= wide[i]
+	}
+	at := 0
+	for i, column := range in {
+		for y, row := range column {
+			if y == len(rows) {
+				rows = append(rows, "")
+			}
+			rows[y] += strings.Repeat(" ", max(0, at-ansi.StringWidth(rows[y]))) + row
+		}
+		at += wide[i] + gutter + max(0, free)/len(in)
+	}
+	return rows, free >= 0 || len(in) == 1
 }

@@ -103,11 +103,18 @@ func (s settings) view(env screen.Env) widget.Sheet {
 		}
 	}
 	sheet.Add(widget.Pick(choices, s.at, wide, max(4, rows-helped), env.Style))
-	if halved {
+	if halved { // all that it can be, in large letters
 		v := line.Shown(env.Home.Settings)
-		for _, l := range widget.Big(strings.ToUpper(v), right, env.Height/6, env.Style.Glyphs) {
-			sheet.Side = append(sheet.Side, env.Style.Digits.Render(l))
+		at := slices.Index(line.Words, v)
+		var values []widget.Choice
+		for _, w := range line.Words {
+			values = append(values, widget.Choice{Text: w})
 		}
+		if at < 0 {
+			values = []widget.Choice{{Text: v}}
+		}
+		large, _ := widget.Large(values, at, right, env.Height/2, env.Style)
+		sheet.Side = large.Lines
 		sheet.Side = append(sheet.Side, "", env.Style.Act.Render(wording.Upper(line.Label)))
 		for _, l := range widget.Wrap(widget.Drawable(line.Help, env.Style.Glyphs), right) {
 			sheet.Side = append(sheet.Side, env.Style.Text.Render(l))
