@@ -29,6 +29,9 @@ const leastPlace, roomyPlace, widestPlace, leastYard = 23, 36, 44, 9
 // LowestYard is from how many rows on a window has room for vessels beside what is to be read or answered.
 const LowestYard = 22
 
+// leastHung is how many rows a cloth takes on the line with what is said of it.
+const leastHung = 9
+
 // said is how many rows stand under a vessel: its name and its line.
 const said = 3
 
@@ -111,9 +114,11 @@ func (c *canvas) hang(l Line, x int) (under int, dues []string) {
 	if more := len(l.Cloths) - len(cloths); more > 0 {
 		l.Says = append([]string{itoa(more) + " more"}, l.Says...)
 	}
-	says := func(of []string) (rows []string) {
+	says := func(of []string) (rows []string) { // each whole, or not at all
 		for _, words := range of {
-			rows = append(rows, Wrap(Drawable(words, c.st.Glyphs), room)...)
+			if lines := Wrap(Drawable(words, c.st.Glyphs), room); len(rows)+len(lines) <= c.high-leastHung {
+				rows = append(rows, lines...)
+			}
 		}
 		return rows
 	}

@@ -151,7 +151,7 @@ func (h home) View(env screen.Env) widget.Sheet {
 	}
 	v := vats[chosen(vats, h.vat, env)]
 	if h.ending {
-		return asked(s, v)
+		return asked(s, v, env.Height >= widget.LowestYard)
 	}
 	s.Head.Left += " · " + wording.Counted(count(vats)+max(0, coming), "vat")
 	first := leads(vats, env)
@@ -246,11 +246,8 @@ func told(line *widget.Line, about []string, v screen.Vat, env screen.Env) {
 		if !d.Coming && slices.Contains(about, words) {
 			about = slices.DeleteFunc(about, func(line string) bool { return line == words })
 			line.Dues = append(line.Dues, widget.Choice{Text: briefly(d.Do), Aside: d.When(env.Now)})
-			line.Told = append(line.Told, wording.Sentence(words))
+			line.Told = append(line.Told, words)
 		}
-	}
-	for i, words := range about {
-		about[i] = wording.Sentence(words)
 	}
 	line.Says = append(about, line.Says...)
 }
@@ -311,8 +308,11 @@ func foot(v screen.Vat) string {
 }
 
 // asked is the question before a vat's last days begin.
-func asked(s widget.Sheet, v screen.Vat) widget.Sheet {
-	s.Act, s.ActBig = "End "+name(v)+"?", true
+func asked(s widget.Sheet, v screen.Vat, tall bool) widget.Sheet {
+	s.Act, s.ActBig = "END "+strings.ToUpper(name(v))+"?", true
+	if tall {
+		s.Stage, s.BodyTop = &widget.Stage{Vessel: v.Vessel}, true
+	}
 	s.How = []string{
 		"Enter opens the days that lead to its end: use it up, whisk air in, an hour alone, settle, draw off, a mild pH, and where it may go.",
 		"It takes two days. Until it is whisked you can go back to dyeing: close the day at its first step.",

@@ -40,8 +40,8 @@ var forms = []struct{ word, says string }{
 	{"skein", "yarn on a stick, turned"},
 	{"garment", "sewn; seams air longest"},
 	{"bound", "tied or clamped; airs 20 min and more"},
-	{"pasted", "paste resist; never soaked, hung still, short dips"},
-	{"tight", "cloth woven close, canvas; a longer first dip"},
+	{"pasted", "paste resist: never soaked, hung still"},
+	{"tight", "close cloth, canvas: long first dip"},
 }
 
 func (p piece) choices(d engine.View, c day.AddPiece) []widget.Choice {

@@ -171,6 +171,10 @@ func (s Screen) answering(sheet *widget.Sheet, v engine.View, env screen.Env) {
 	causes := s.causes(v, env)
 	c := causes[0]
 	sheet.Act, sheet.Figure = said(v, c.Do, ""), figure(v, c)
+	if end := strings.IndexAny(sheet.Act, ";,:"); end > 0 && sheet.Figure.Number == "" && env.Height >= widget.LowestYard { // in large letters
+		sheet.How = []string{sheet.Act + "."}
+		sheet.Act = sheet.Act[:end]
+	}
 	if c.Act == signs.Stop || c.Refused {
 		sheet.ActTone = widget.Trouble
 	}
@@ -181,7 +185,7 @@ func (s Screen) answering(sheet *widget.Sheet, v engine.View, env screen.Env) {
 		sheet.Caution = &widget.Caution{Text: words, Key: "enter: on"}
 	}
 	if worked := s.worked(v, env); worked != "" {
-		sheet.How = []string{said(v, "worked here: "+worked, ".")}
+		sheet.How = append(sheet.How, said(v, "worked here: "+worked, "."))
 	}
 	if !c.Barred {
 		sheet.How = append(sheet.How, wording.Upper(c.Rank.String())+": "+screen.Unsourced(c.Name)+".")

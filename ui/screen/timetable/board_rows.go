@@ -113,7 +113,7 @@ func (x sight) bigRow(t turn, columns int, page paged) []string {
 	st, size := x.env.Style, page.size
 	big, words := x.when(t)
 	big = stripped(big, page.bare)
-	when := widget.Big(big, page.when, size, st.Glyphs)
+	when := widget.Big(big, wide(widget.Big(stripped(widest, page.bare), page.when, size, st.Glyphs)), size, st.Glyphs)
 	who := widget.Big(t.who, columns-betweenTurns-wide(when), size, st.Glyphs)
 	for len(who) < size {
 		who = append([]string{""}, who...)
