@@ -146,7 +146,11 @@ func (p *stage) letters() {
 	if s.Call.Big != "" && p.a.callRows >= leastLetters { // another vat's last minute has the letters
 		if c, ok := fitting(Drawable(s.Call.Big, g), most, p.a.callRows, g); ok {
 			p.sheet.How = append([]string{s.Act}, s.How...)
-			p.put(p.a.call, actPart, s.Call.ink(p.st), drawnWhole(c, g))
+			rows := slices.Clone(drawnWhole(c, g))
+			for i := range rows { // from edge to edge, as its row over it
+				rows[i] = pad(strings.Repeat(" ", p.a.left)+rows[i], p.a.left+most)
+			}
+			p.put(p.a.call, callPart, s.Call.ink(p.st), rows)
 			return
 		}
 	}

@@ -111,7 +111,7 @@ func (s settings) view(env screen.Env) widget.Sheet {
 			values = append(values, widget.Choice{Text: w})
 		}
 		if at < 0 {
-			values = []widget.Choice{{Text: v}}
+			values = []widget.Choice{{Text: cmp.Or(v, "not set")}}
 		}
 		large, _ := widget.Large(values, at, right, env.Height/2, env.Style)
 		sheet.Side = large.Lines
