@@ -192,10 +192,10 @@ func (f Field) offered(hint string) string {
 
 // Choose puts a list with one line chosen onto a sheet; where not all of it has room the reason gives way.
 func Choose(sheet *widget.Sheet, list []widget.Choice, at int, env Env) {
-	columns, rows := widget.Room(*sheet, env.Width, env.Height, env.Style)
+	columns, rows := env.Room(*sheet)
 	if rows < len(list) {
 		sheet.Why = ""
-		columns, rows = widget.Room(*sheet, env.Width, env.Height, env.Style)
+		columns, rows = env.Room(*sheet)
 	}
 	sheet.Add(widget.Pick(list, at, columns, max(rows, 3), env.Style))
 }
