@@ -113,8 +113,12 @@ func (x sight) bigRow(t turn, columns int, page paged) []string {
 	st, size := x.env.Style, page.size
 	big, words := x.when(t)
 	big = stripped(big, page.bare)
-	when := widget.Big(big, wide(widget.Big(stripped(widest, page.bare), page.when, size, st.Glyphs)), size, st.Glyphs)
+	when := widget.Big(big, page.when, size, st.Glyphs)
 	who := widget.Big(t.who, columns-betweenTurns-wide(when), size, st.Glyphs)
+	if len(who) < size { // a shorter time takes no room of the name
+		when = widget.Big(big, wide(widget.Big(stripped(widest, page.bare), page.when, size, st.Glyphs)), size, st.Glyphs)
+		who = widget.Big(t.who, columns-betweenTurns-wide(when), size, st.Glyphs)
+	}
 	for len(who) < size {
 		who = append([]string{""}, who...)
 	}
