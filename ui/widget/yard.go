@@ -89,7 +89,7 @@ func Yard(vats []Place, hangs Line, width, rows int, st style.Style) List {
 	}
 	out.Lines = c.lines()
 	for i, l := range dues {
-		out.Lines[under+i] = pad(out.Lines[under+i], at) + l
+		out.Lines[under+i] = style.Pad(out.Lines[under+i], at) + l
 	}
 	return out
 }

@@ -5,8 +5,6 @@ import (
 	"slices"
 	"strings"
 
-	"github.com/charmbracelet/bubbles/key"
-
 	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/shelf"
@@ -115,10 +113,7 @@ func (s settings) view(env screen.Env) widget.Sheet {
 		}
 		large, _ := widget.Large(values, at, right, env.Height/2, env.Style)
 		sheet.Side = large.Lines
-		sheet.Side = append(sheet.Side, "", env.Style.Act.Render(wording.Upper(line.Label)))
-		for _, l := range widget.Wrap(widget.Drawable(line.Help, env.Style.Glyphs), right) {
-			sheet.Side = append(sheet.Side, env.Style.Text.Render(l))
-		}
+		sheet.Side = append(append(large.Lines, "", env.Style.Act.Render(wording.Upper(line.Label))), widget.Words(line.Help, right, env.Style.Text, env.Style.Glyphs)...)
 		return sheet
 	}
 	if helped == 0 {
@@ -147,9 +142,9 @@ func says(hint string, env screen.Env) []string {
 	return rows
 }
 
-func (s settings) keys() []key.Binding {
+func (s settings) keys() []widget.Key {
 	if s.typed.On() {
-		return []key.Binding{screen.Bind("enter", "store", "enter", "pgdown"), screen.Bind("esc", "leave as it was", "esc")}
+		return screen.Keys("enter", "store", "esc", "leave as it was")
 	}
-	return []key.Binding{screen.Bind("enter", "change", " ", "enter", "pgdown"), screen.Bind("↑ ↓", "choose", "up", "down", "tab"), screen.Bind("esc", "back", "esc", "pgup")}
+	return screen.Keys("enter", "change", "↑ ↓", "choose", "esc", "back")
 }
