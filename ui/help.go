@@ -145,25 +145,24 @@ func (m model) helpSheet(top place, env screen.Env) widget.Sheet {
 // gutter is the columns between two columns of keys.
 const gutter = 4
 
-// inColumns sets groups of rows under one another, with air between them where there is room for it, in no more columns than they
-// need; where they are too many for the room, in as few rows as the width allows.
+// inColumns sets groups of rows side by side in as few columns as the room asks for, with air between the groups where there is room for
+// it; where they are too wide, in fewer and higher ones.
 func inColumns(groups [][]string, columns, room int) []string {
-	all := 0
-	for _, g := range groups {
-		all += len(g) + 1
+	if rows, fits := side(lowest(groups, len(filled(groups, room, 1)), 1), columns); fits {
+		return rows
 	}
-	for high, air := max(room, 1), 1; ; high++ {
-		in := filled(groups, high, air)
-		for low := high; air == 1 || high <= room; in = filled(groups, low, air) { // all columns about as high
-			if low--; low < 1 || len(filled(groups, low, air)) > len(in) {
-				break
-			}
-		}
-		if rows, fits := side(in, columns); fits || high > all {
+	for most := len(filled(groups, room, 0)); ; most-- {
+		if rows, fits := side(lowest(groups, most, 0), columns); fits {
 			return rows
 		}
-		if air == 1 {
-			high, air = high-1, 0
+	}
+}
+
+// lowest are so many columns at the most, as low as they get.
+func lowest(groups [][]string, most, air int) [][]string {
+	for high := 1; ; high++ {
+		if in := filled(groups, high, air); len(in) <= most {
+			return in
 		}
 	}
 }
@@ -172,17 +171,13 @@ func inColumns(groups [][]string, columns, room int) []string {
 func filled(groups [][]string, high, air int) (out [][]string) {
 	var last []string
 	for _, g := range groups {
-		gap := min(air, len(last))
-		if len(last) > 0 && len(last)+gap+len(g) > high && len(g) <= high {
-			out, last, gap = append(out, last), nil, 0
+		if gap := min(air, len(last)); len(last)+gap+len(g) <= high || len(g) > high {
+			last = append(append(last, make([]string, gap)...), g...)
+		} else {
+			out, last = append(out, last), slices.Clip(g)
 		}
-		for i, row := range append(make([]string, gap), g...) {
-			if len(last) == high {
-				if out, last = append(out, last), nil; i < gap {
-					continue
-				}
-			}
-			last = append(last, row)
+		for ; len(last) > max(high, 1); last = last[high:] {
+			out = append(out, last[:high])
 		}
 	}
 	return append(out, last)
