@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"slices"
 	"strconv"
+	"strings"
 	"time"
 
 	"example.org/vatside/model/day"
@@ -131,6 +132,7 @@ func (s Screen) stage(v engine.View, call day.Call, env screen.Env) *widget.Stag
 	}
 	if out.Rest, out.Count = counted(v, rest), more(v, rest); out.Rest == "" {
 		out.Rest = claim(v)
+		out.Count = strings.TrimPrefix(out.Rest, "blues ")
 	}
 	return out
 }
