@@ -89,11 +89,7 @@ func vatRows() []Row {
 				if !Treated(c) {
 					return nil, errors.New("nothing is to be done for it: " + strings.TrimSuffix(c.Do, "."))
 				}
-				t := day.Treat{Cause: c.ID, Do: c.Do, Wait: c.Wait}
-				for _, d := range c.Doses {
-					t.Powders = append(t.Powders, day.Amount{Powder: d.Powder, Mass: d.Mass})
-				}
-				return one(t, nil)
+				return one(outlook.Treatment(c), nil)
 			}},
 		{ID: "stirred", Say: "stirred [2 min]", Words: []string{"stirred", "stir"}, Does: "the vat was stirred, beyond the steps of the plan", Key: "S", Short: "stirred", Group: Vat,
 			Example: "stirred 2 min",

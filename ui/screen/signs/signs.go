@@ -205,18 +205,9 @@ func (s Screen) answer(k screen.Key, v engine.View, env screen.Env) (screen.Scre
 	if s.to != "" && v.Now.Sub(s.answered) < settle {
 		return s, nil
 	}
-	treat := act(c)
+	treat := outlook.Treatment(c)
 	s.page, s.to, s.seen = asking, "", nil
 	return s, []screen.Request{screen.Do{Command: day.Answered{Command: treat}}, screen.Leave{}}
-}
-
-// act carries out what a cause wants.
-func act(c signs.Cause) day.Command {
-	treat := day.Treat{Cause: c.ID, Do: c.Do, Wait: c.Wait}
-	for _, d := range c.Doses {
-		treat.Powders = append(treat.Powders, day.Amount{Powder: d.Powder, Mass: d.Mass})
-	}
-	return treat
 }
 
 // recheck is a key while a treatment works, or when it is to be looked at.

@@ -248,7 +248,7 @@ func caution(v engine.View, c signs.Cause) string {
 	if !answer.Treated(c) || v.State.Closed {
 		return screen.Cautions(v, nil, c.Cautions)
 	}
-	return screen.Cautions(v, act(c), c.Cautions)
+	return screen.Cautions(v, outlook.Treatment(c), c.Cautions)
 }
 
 // said is a sentence without the numbers of its sources.
