@@ -2,6 +2,7 @@
 package wording
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -58,6 +59,15 @@ func Thousands(n int) string {
 		s = s[:i] + "," + s[i:]
 	}
 	return s
+}
+
+// Each is a list with something else in the place of each of it; nil where it is empty.
+func Each[T, U any](list []T, as func(T) U) (out []U) {
+	out = slices.Grow(out, len(list))
+	for _, x := range list {
+		out = append(out, as(x))
+	}
+	return out
 }
 
 // Filled are the words that are not empty, without the space around them.

@@ -10,6 +10,7 @@ import (
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/signs"
+	"example.org/vatside/model/wording"
 )
 
 // vatRows are what is done to the vat.
@@ -76,11 +77,9 @@ func vatRows() []Row {
 			Example: feed, Possible: day.Filled,
 			Parse: func(l Line) ([]day.Command, error) {
 				list, err := amounts(l.Rest, feed, l.system())
-				var out []day.Command
-				for _, a := range list {
-					out = append(out, day.Record{Body: day.Fed{Powder: a.Powder, Mass: a.Mass}})
-				}
-				return out, err
+				return wording.Each(list, func(a day.Amount) day.Command {
+					return day.Record{Body: day.Fed{Powder: a.Powder, Mass: a.Mass}}
+				}), err
 			}},
 		{ID: "treat", Say: "treat", Words: []string{"treat", "treated"}, Does: "what was advised for the signs was done", Group: Vat, Example: "treat", bare: true,
 			Possible: day.Filled,

@@ -8,6 +8,7 @@ import (
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/cue"
 	"example.org/vatside/ui/guard"
 )
@@ -117,11 +118,8 @@ func (e *Engine) publish() {
 }
 
 func (e *Engine) snapshot() Snapshot {
-	snap := Snapshot{Wall: e.in.Wall(), Resting: !e.counts()}
-	for _, s := range e.days {
-		snap.Days = append(snap.Days, s.view(s.ticked))
-	}
-	return snap
+	views := wording.Each(e.days, func(s *session) View { return s.view(s.ticked) })
+	return Snapshot{Wall: e.in.Wall(), Resting: !e.counts(), Days: views}
 }
 
 // view is the day at an instant, at the least that of its last event.

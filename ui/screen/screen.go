@@ -13,6 +13,7 @@ import (
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/stock"
+	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/answer"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/library"
@@ -243,11 +244,7 @@ type (
 
 // Doing are requests for commands, in their order.
 func Doing(commands ...day.Command) []Request {
-	var out []Request
-	for _, c := range commands {
-		out = append(out, Do{c})
-	}
-	return out
+	return wording.Each(commands, func(c day.Command) Request { return Do{c} })
 }
 
 func (Go) request()       {}

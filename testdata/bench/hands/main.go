@@ -18,6 +18,7 @@ import (
 	"sync"
 	"time"
 
+	"example.org/vatside/model/wording"
 	"example.org/vatside/testdata/bench/internal/apart"
 	"example.org/vatside/testdata/bench/internal/tty"
 )
@@ -38,10 +39,7 @@ var ways = []way{
 }
 
 func main() {
-	var names []string
-	for _, w := range ways {
-		names = append(names, w.name)
-	}
+	names := wording.Each(ways, func(w way) string { return w.name })
 	chosen := flag.String("way", strings.Join(names, ","), "which of them")
 	most := flag.Duration("for", 2*time.Hour, "the longest a day may take")
 	flag.Parse()

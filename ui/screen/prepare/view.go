@@ -26,10 +26,7 @@ func (s prepare) View(env screen.Env) widget.Sheet {
 		sheet.Act = "Which goods?"
 		sheet.Body = s.typing.Lines(env)
 		sheet.Why = "Weighed air-dry: detergent, soda and water go by it."
-		var fibres []widget.Choice
-		for _, f := range f.head.Recipe.Fibres {
-			fibres = append(fibres, widget.Choice{Text: f})
-		}
+		fibres := wording.Each(f.head.Recipe.Fibres, func(f string) widget.Choice { return widget.Choice{Text: f} })
 		beneath(&sheet, "what it dyes", fibres, env)
 	case scoured:
 		sheet.Act = s.isScoured()

@@ -177,10 +177,9 @@ func (s Screen) answering(sheet *widget.Sheet, v engine.View, env screen.Env) {
 		}
 	}
 	sheet.Why = said(v, c.Why, ".")
-	var list []widget.Choice
-	for _, other := range causes[1:] {
-		list = append(list, widget.Choice{Text: other.Rank.String(), Aside: screen.Unsourced(other.Name)})
-	}
+	list := wording.Each(causes[1:], func(c signs.Cause) widget.Choice {
+		return widget.Choice{Text: c.Rank.String(), Aside: screen.Unsourced(c.Name)}
+	})
 	if len(list) > 0 {
 		columns, rows := widget.Room(screen.WithFoot(*sheet, v, env), env.Width, env.Height, env.Style)
 		sheet.Body = widget.Listed(list, columns, max(rows, 2), env.Style).Lines
