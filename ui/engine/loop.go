@@ -163,7 +163,7 @@ func (e *Engine) Open(ctx context.Context, o Opening) (View, error) {
 		if len(o.Events) == 0 && o.Writer != nil {
 			s.happen(day.Opened{How: How(o.Head)})
 		} else if l, ok := s.source.(*Living); ok && o.Writer != nil && !state.Closed && l.offset.Abs() > leastStep {
-			s.happen(day.ClockStepped{By: roundSpan(l.offset)})
+			s.happen(day.ClockStepped{By: quantity.Span(l.offset.Round(time.Second))})
 		}
 		s.watched = s.now()
 		if r, ok := o.Writer.(refuge); ok && !s.busy {

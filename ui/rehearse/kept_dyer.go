@@ -132,7 +132,7 @@ func (k keeper) morning(a day.Act) (time.Duration, day.Command, bool) {
 	s, st := k.s, a.Step
 	switch {
 	case s.Vat.Heater:
-		return k.heated()
+		return record(k.sight(0).Heat.Back.Duration(), day.HeaterOff{}) // once it is reckoned to be warm
 	case s.Vat.TempAt.IsZero():
 		return k.thermometer(3*time.Minute, true)
 	case s.Vat.StripAt.IsZero():
@@ -174,11 +174,6 @@ func (k keeper) warm(a day.Act) (time.Duration, day.Command, bool) {
 		return record(2*time.Minute, day.HeaterOn{})
 	}
 	return 10 * time.Second, day.Done{}, true
-}
-
-// heated takes the heater off once it is reckoned to be warm.
-func (k keeper) heated() (time.Duration, day.Command, bool) {
-	return record(k.sight(0).Heat.Back.Duration(), day.HeaterOff{})
 }
 
 // say tells the next sign that was not told yet; false when all are.

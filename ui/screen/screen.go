@@ -38,7 +38,8 @@ func Capturing(s Screen) bool {
 	return is && c.Capturing()
 }
 
-// Counter is a screen with a stopwatch of its own: a figure that changes each second though no time of a day runs.
+// Counter is a screen with a stopwatch of its own: a figure that changes each second though no time of a day runs and no strip is
+// watched.
 type Counter interface {
 	// Counts tells whether it runs.
 	Counts(env Env) bool

@@ -72,8 +72,6 @@ func fill(h *home) error {
 	return nil
 }
 
-func unfill(h *home) error { return os.Remove(filepath.Join(h.dir, "filler")) }
-
 func away(dir string) string { return dir + ".away" }
 
 // kinds are the disks that are tried.
@@ -293,7 +291,7 @@ func (b *bench) mergesOnce(r *row, h *home, s *seat, what string) {
 	if err != nil {
 		return // told already
 	}
-	apart.Must(unfill(h))
+	apart.Must(os.Remove(filepath.Join(h.dir, "filler")))
 	b.ask(h, []string{"--plain", "--home", h.dir}, "q\n")
 	after, err := b.notes(h)
 	if err != nil || !slices.Equal(before, after) {

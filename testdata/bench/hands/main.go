@@ -240,17 +240,13 @@ func (s *seat) dyes(until time.Time) {
 			continue
 		}
 		if (c.due(time.Now()) || c.Press == "I hear the calls") && time.Since(pressed) > again {
-			s.press(c.Short)
+			s.presses++
+			s.say("    press at %s", c.Short)
+			s.Type(s.keys)
 			pressed = time.Now()
 		}
 	}
 	s.say("the time is over; on the screen:\n%s", s.Text())
-}
-
-func (s *seat) press(at string) {
-	s.presses++
-	s.say("    press at %s", at)
-	s.Type(s.keys)
 }
 
 // book is the text of its days.

@@ -112,6 +112,7 @@ func (s Screen) stage(v engine.View, call day.Call, env screen.Env) *widget.Stag
 	}
 	whole := v.Call()
 	parts, left := s.parts(v, whole), s.left(whole)
+	in, _ := call.Act.Left(v.Now)
 	for i, h := range shown {
 		p := h.p
 		of := widget.Cloth{Tag: p.Tag, Peg: h.peg, Blue: s.cloth(v, p, p.Dips), In: p.Phase == day.InVat, Click: p.Live(), Row: i}
@@ -120,7 +121,7 @@ func (s Screen) stage(v engine.View, call day.Call, env screen.Env) *widget.Stag
 		}
 		of.Says, of.Dips, of.Green = hangsAs(v, h)
 		switch {
-		case p.Tag == s.chosen, s.chosen == "" && wanted(call.Act, v) && (p.Tag == call.Act.Piece.Tag || slices.Contains(call.Tags, p.Tag)):
+		case p.Tag == s.chosen, s.chosen == "" && in <= soon && (p.Tag == call.Act.Piece.Tag || slices.Contains(call.Tags, p.Tag)):
 			of.Tone = widget.Now
 		case h.rank == 1 && h.due != nil && v.Now.Sub(h.due.At) > lateBy:
 			of.Tone, of.Says = widget.Trouble, "late"

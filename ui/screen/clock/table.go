@@ -24,12 +24,6 @@ func early(v engine.View, tag string) string {
 	return ""
 }
 
-// wanted tells whether the act is for the hands now, not at the end of a time.
-func wanted(act day.Act, v engine.View) bool {
-	left, _ := act.Left(v.Now)
-	return left <= soon
-}
-
 // warmFirst says before a piece goes in that the vat has grown too cold; empty while it has not, or while goods
 // hang in it.
 func warmFirst(v engine.View) string {

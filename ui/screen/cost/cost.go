@@ -3,6 +3,7 @@ package cost
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	model "example.org/vatside/model/cost"
@@ -146,7 +147,8 @@ func share(v model.Vat, x model.Piece) string {
 	if work == model.Unpriced {
 		work = "not known, " + tells["its own work"]
 	}
-	return fmt.Sprintf("Its share of the vat: %s. Its own %s of work: %s.", parts(of), hours(x.Hours), work)
+	hours := quantity.Minutes(math.Round(x.Hours.Minutes()))
+	return fmt.Sprintf("Its share of the vat: %s. Its own %s of work: %s.", parts(of), hours, work)
 }
 
 // parts are what a cost is made of: what is known, and what is not.
@@ -201,9 +203,6 @@ func note(x model.Piece) string {
 	}
 	return out
 }
-
-// hours is a worked time to the minute.
-func hours(s quantity.Span) string { return quantity.Minutes(float64(int(s.Minutes() + 0.5))).String() }
 
 func (c cost) Keys(env screen.Env) []widget.Key {
 	back := screen.Bound("esc", "back")

@@ -7,7 +7,6 @@ import (
 
 	"example.org/vatside/model/colour"
 	"example.org/vatside/model/day"
-	"example.org/vatside/model/fibre"
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/shade"
@@ -167,11 +166,6 @@ func wish(p day.Piece) string {
 		return "like " + p.Spec.Like
 	}
 	return "no blue wished"
-}
-
-func goods(p day.Piece) shade.Piece {
-	f, _ := fibre.Parse(p.Spec.Fibre) // unknown counts as cotton
-	return shade.Piece{Fibre: f, Ground: shade.GroundOf(f), Dry: p.Spec.Dry, Tag: p.Tag}
 }
 
 func dips(n int) string { return wording.Counted(n, "dip") }

@@ -62,8 +62,6 @@ func New(env screen.Env) screen.Screen {
 	return s
 }
 
-func (s Screen) Counts(env screen.Env) bool { return screen.Watched(env) }
-
 // seen are the ids of the signs that the book has.
 func seen(v engine.View) []string {
 	return wording.Each(v.State.Seen(), func(s signs.Sign) string { return s.ID })
