@@ -43,10 +43,7 @@ func main() {
 	chosen := flag.String("way", strings.Join(names, ","), "which of them")
 	most := flag.Duration("for", 2*time.Hour, "the longest a day may take")
 	flag.Parse()
-	if err := run(strings.Split(*chosen, ","), *most); err != nil {
-		fmt.Fprintln(os.Stderr, "hands:", err)
-		os.Exit(1)
-	}
+	apart.End("hands", run(strings.Split(*chosen, ","), *most))
 }
 
 func run(chosen []string, most time.Duration) (err error) {
