@@ -92,9 +92,7 @@ func (f facts) foot(s prepare) string {
 	if f.head.Recipe.Family != "" {
 		parts = append(parts, strings.ToLower(f.head.Recipe.Name)+" of "+f.head.Setup.Fill.Format(f.sys))
 	}
-	for _, l := range s.lots {
-		parts = append(parts, l.Name(f.sys))
-	}
+	parts = append(parts, wording.Each(s.lots, func(l ahead.Lot) string { return l.Name(f.sys) })...)
 	return strings.Join(parts, " · ")
 }
 
@@ -213,9 +211,7 @@ func (s prepare) words(sheet *widget.Sheet, f facts, env screen.Env) {
 	if a.Check != "" && env.Height >= roomy {
 		sheet.How = append(sheet.How, "Done: "+a.Check+".")
 	}
-	for _, w := range f.ready.Warnings {
-		sheet.How = append(sheet.How, wording.Sentence(w))
-	}
+	sheet.How = append(sheet.How, wording.Each(f.ready.Warnings, wording.Sentence)...)
 	if len(f.ready.Unfit) > 0 {
 		text := f.ready.Unfit[0]
 		if env.Height < roomy { // what to take instead stands where there is room
@@ -234,9 +230,7 @@ func (s prepare) words(sheet *widget.Sheet, f facts, env screen.Env) {
 	if env.Height < tall {
 		return
 	}
-	for _, n := range f.ready.Notes {
-		sheet.How = append(sheet.How, wording.Sentence(n))
-	}
+	sheet.How = append(sheet.How, wording.Each(f.ready.Notes, wording.Sentence)...)
 }
 
 // From so many rows on there is the drop test, and the notes.
