@@ -7,7 +7,6 @@ import (
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/wording"
-	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/guard"
 	"example.org/vatside/ui/paper"
 	"example.org/vatside/ui/screen/timetable"
@@ -54,7 +53,7 @@ func (m model) boarded() tea.Cmd {
 		now := board{key, says.Page("").String(), was.at}
 		if now.said != was.said {
 			now.at = m.snap.Wall
-			pages = append(pages, page{vatOf(v.ID), says.Page(clockOf(v))})
+			pages = append(pages, page{vatOf(v.ID), says.Page(day.Clock(v.Now))})
 		}
 		b.of[v.ID] = now
 	}
@@ -72,6 +71,3 @@ func (m model) boarded() tea.Cmd {
 		return boardMsg{}
 	}
 }
-
-// clockOf is the time of day of a view.
-func clockOf(v engine.View) string { return day.Clock(v.Now) }

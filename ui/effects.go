@@ -63,10 +63,7 @@ func (h effects) notice(id string, made []day.Event) string {
 
 // did is what a press was written down as, and what is asked for then.
 func did(v engine.View, made []day.Event) string {
-	var words []string
-	for _, e := range made {
-		words = append(words, e.Body.Sentence(v.State.Head.Setup.System()))
-	}
+	words := wording.Each(made, func(e day.Event) string { return e.Body.Sentence(v.State.Head.Setup.System()) })
 	if len(words) == 0 {
 		return ""
 	}

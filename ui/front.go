@@ -12,11 +12,6 @@ import (
 // homeKey leads home from every screen of a day.
 const homeKey = 'H'
 
-// leadsHome tells whether it does so here.
-func (m model) leadsHome(top place) bool {
-	return len(m.stack) > 1 && top.day != "" && !top.typed() && top.at != screen.AtAid
-}
-
 // goHome goes home; the day that was shown is kept.
 func (m model) goHome() (model, tea.Cmd) {
 	for _, p := range m.stack {

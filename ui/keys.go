@@ -6,6 +6,7 @@ import (
 
 	tea "github.com/charmbracelet/bubbletea"
 
+	"example.org/vatside/model/day"
 	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/screen"
 )
@@ -105,7 +106,7 @@ func (m model) key(k screen.Key) (tea.Model, tea.Cmd) {
 				return m.hush()
 			}
 		case homeKey:
-			if m.leadsHome(top) {
+			if len(m.stack) > 1 && top.day != "" && top.at != screen.AtAid && !top.typed() {
 				return m.goHome()
 			}
 		case 'q':
@@ -113,7 +114,9 @@ func (m model) key(k screen.Key) (tea.Model, tea.Cmd) {
 		}
 	}
 	if m.bounced(k, top) {
-		return m.notTaken(top), nil
+		v, _ := m.snap.Day(top.day)
+		c := v.Call()
+		return m.refused(&day.Other{Now: c.Brief(), Just: true}), nil
 	}
 	if k.Name == "esc" && m.leadsBack(top) {
 		return m.push(screen.AtDay, m.lastDay, ""), nil

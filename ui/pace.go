@@ -42,7 +42,7 @@ func (m model) pace() {
 // counts tells whether something is shown that changes with the seconds, beside the times of the days.
 func (m model) counts() bool {
 	c, ok := m.stack[len(m.stack)-1].shows.(screen.Counter)
-	if m.boards.waits || !m.fades.IsZero() || ok && c.Counts(m.env()) {
+	if env := m.env(); m.boards.waits || !m.fades.IsZero() || screen.Watched(env) || ok && c.Counts(env) {
 		return true
 	}
 	r, _, over := m.rules(m.itself()) // a strip that is watched stands over the screen

@@ -154,13 +154,6 @@ func (m model) bounced(k screen.Key, top place) bool {
 	return k.Name == "enter" && m.within(m.broughtAt) || k.Name == m.closed.by && m.within(m.closed.at)
 }
 
-// notTaken answers such a key.
-func (m model) notTaken(top place) model {
-	v, _ := m.snap.Day(top.day)
-	c := v.Call()
-	return m.refused(&day.Other{Now: c.Brief(), Just: true})
-}
-
 // lined keeps which key closed a line, and when; was is whether one was open before.
 func (m model) lined(was bool, by string) model {
 	if is := m.stack[len(m.stack)-1].typed(); was && !is && by != "" {

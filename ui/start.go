@@ -6,6 +6,7 @@ import (
 
 	tea "github.com/charmbracelet/bubbletea"
 
+	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/guard"
 	"example.org/vatside/ui/library"
 	"example.org/vatside/ui/screen"
@@ -68,11 +69,9 @@ func (h effects) next() tea.Cmd {
 // rest, which tells what is wrong with it.
 func (h effects) glance() glanceMsg {
 	open, of := library.Glance(h.home)
-	g := glanceMsg{of: of}
-	for _, d := range open {
-		g.vats = append(g.vats, standing(screen.Vat{Vat: d.Vat, Name: d.Vat, Day: d.Name}, d))
-	}
-	return g
+	return glanceMsg{of: of, vats: wording.Each(open, func(d library.Day) screen.Vat {
+		return standing(screen.Vat{Vat: d.Vat, Name: d.Vat, Day: d.Name}, d)
+	})}
 }
 
 // glanced shows what was seen at a glance.

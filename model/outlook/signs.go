@@ -23,6 +23,15 @@ func Asked(s day.State, o Outlook, now time.Time, fed *quantity.Span) (signs.See
 	return seen, vat
 }
 
+// Treatment is what a cause asks for, as it is written down.
+func Treatment(c signs.Cause) day.Treat {
+	t := day.Treat{Cause: c.ID, Do: c.Do, Wait: c.Wait}
+	for _, d := range c.Doses {
+		t.Powders = append(t.Powders, day.Amount{Powder: d.Powder, Mass: d.Mass})
+	}
+	return t
+}
+
 // Answer is what two strips say of the treatment whose recheck has come: the last one before it and the last one since.
 // NotSaid where one of them was not pulled.
 func Answer(s day.State) signs.Answer {

@@ -2,6 +2,7 @@
 package wording
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -75,6 +76,15 @@ func Thousands(n int) string {
 	return s
 }
 
+// Each is a list with something else in the place of each of it; nil where it is empty.
+func Each[T, U any](list []T, as func(T) U) (out []U) {
+	out = slices.Grow(out, len(list))
+	for _, x := range list {
+		out = append(out, as(x))
+	}
+	return out
+}
+
 // Filled are the words that are not empty, without the space around them.
 func Filled(parts ...string) []string {
 	var out []string
@@ -88,15 +98,6 @@ func Filled(parts ...string) []string {
 
 // Joined are the words that are not empty, with a separator between.
 func Joined(sep string, parts ...string) string { return strings.Join(Filled(parts...), sep) }
-
-// Each is what of says of each of a list; nil of an empty one.
-func Each[T, U any](list []T, of func(T) U) []U {
-	var out []U
-	for _, v := range list {
-		out = append(out, of(v))
-	}
-	return out
-}
 
 // Because is a reason behind a colon; empty where there is none.
 func Because(why string) string {

@@ -99,20 +99,15 @@ func (l *Line) find(line string) (Row, error) {
 		r, _ := Find("done")
 		return r, nil
 	}
-	if r, ok := l.yesOrNo(line); ok {
-		return r, nil
+	for _, by := range []func(string) (Row, bool){l.yesOrNo, l.chosen, l.afterTags} {
+		if r, ok := by(line); ok {
+			return r, nil
+		}
 	}
-	if r, ok := l.chosen(line); ok {
-		return r, nil
-	}
-	if r, ok := l.afterTags(line); ok {
-		return r, nil
-	}
-	if r, ok := l.byWords(line); ok {
-		return l.with(r)
-	}
-	if r, ok := l.byKey(line); ok {
-		return l.with(r)
+	for _, by := range []func(string) (Row, bool){l.byWords, l.byKey} {
+		if r, ok := by(line); ok {
+			return l.with(r)
+		}
 	}
 	if strings.ContainsAny(line[:1], "0123456789.,-+") || strings.HasPrefix(line, "−") {
 		return l.figure(line)

@@ -160,7 +160,7 @@ func shift(id string, sign quantity.Span, does, key, short string) Row {
 			timer, ok := running(l)
 			if tags, rest := cutTags(l.State, l.Rest); len(tags) == 1 {
 				timer, l.Rest = timerOf(l.State, tags[0]), rest
-				if ok = hasTime(l.State, timer); !ok {
+				if ok = slices.ContainsFunc(day.Dues(l.State), func(d day.Due) bool { return d.Timer == timer }); !ok {
 					return nil, fmt.Errorf("no time runs for %s", tags[0])
 				}
 			}
@@ -197,11 +197,6 @@ func running(l Line) (timer string, ok bool) {
 		}
 	}
 	return "", false
-}
-
-// hasTime tells whether a timer runs.
-func hasTime(s day.State, timer string) bool {
-	return slices.ContainsFunc(day.Dues(s), func(d day.Due) bool { return d.Timer == timer })
 }
 
 // shiftedBy is by how much.

@@ -75,7 +75,7 @@ func readRows() []Row {
 				}
 				var out []day.Command
 				for _, s := range list {
-					if !hasSeen(l.State, s) {
+					if !slices.ContainsFunc(l.State.Seen(), func(x signs.Sign) bool { return x.ID == s.ID }) {
 						out = append(out, day.Record{Body: day.SignSeen{Sign: s.ID}})
 					}
 				}
@@ -116,9 +116,4 @@ func StripKey(s day.State, now time.Time) day.Command {
 		return day.StripBlue{}
 	}
 	return day.Record{Body: day.StripBegun{}}
-}
-
-// hasSeen tells whether a sign is in the book already, with nothing done to the vat since.
-func hasSeen(s day.State, sign signs.Sign) bool {
-	return slices.ContainsFunc(s.Seen(), func(x signs.Sign) bool { return x.ID == sign.ID })
 }

@@ -10,6 +10,7 @@ import (
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/signs"
+	"example.org/vatside/model/wording"
 )
 
 // vatRows are what is done to the vat.
@@ -76,11 +77,9 @@ func vatRows() []Row {
 			Example: feed, Possible: day.Filled,
 			Parse: func(l Line) ([]day.Command, error) {
 				list, err := amounts(l.Rest, feed, l.system())
-				var out []day.Command
-				for _, a := range list {
-					out = append(out, day.Record{Body: day.Fed{Powder: a.Powder, Mass: a.Mass}})
-				}
-				return out, err
+				return wording.Each(list, func(a day.Amount) day.Command {
+					return day.Record{Body: day.Fed{Powder: a.Powder, Mass: a.Mass}}
+				}), err
 			}},
 		{ID: "treat", Say: "treat", Words: []string{"treat", "treated"}, Does: "what was advised for the signs was done", Group: Vat, Example: "treat", bare: true,
 			Possible: day.Filled,
@@ -89,11 +88,7 @@ func vatRows() []Row {
 				if !Treated(c) {
 					return nil, errors.New("nothing is to be done for it: " + strings.TrimSuffix(c.Do, "."))
 				}
-				t := day.Treat{Cause: c.ID, Do: c.Do, Wait: c.Wait}
-				for _, d := range c.Doses {
-					t.Powders = append(t.Powders, day.Amount{Powder: d.Powder, Mass: d.Mass})
-				}
-				return one(t, nil)
+				return one(outlook.Treatment(c), nil)
 			}},
 		{ID: "stirred", Say: "stirred [2 min]", Words: []string{"stirred", "stir"}, Does: "the vat was stirred, beyond the steps of the plan", Key: "S", Short: "stirred", Group: Vat,
 			Example: "stirred 2 min",

@@ -39,11 +39,6 @@ const Top = 3
 
 var names = [...]string{Out: "out", In: "in", Turn: "turn", Ready: "ready", Count: "count", Overdue: "overdue", Soon: "soon", Done: "done", Trouble: "trouble", Check: "check", Next: "next", Taken: "taken", NotTaken: "not-taken", Ask: "ask"}
 
-// Cues lists all cues, for the sound check.
-func Cues() []Cue {
-	return []Cue{Out, In, Turn, Ready, Count, Overdue, Soon, Done, Trouble, Check, Next, Taken, NotTaken, Ask}
-}
-
 // String gives the cue's name, also used in file names.
 func (c Cue) String() string {
 	if c < 0 || int(c) >= len(names) {

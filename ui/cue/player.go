@@ -168,17 +168,6 @@ func (p *Player) Close() {
 	}
 }
 
-// Means names the programs that would sound a tone and speak, each empty when there is none: for the sound check and help.
-func (p *Player) Means() (tone, speech string) {
-	if have := found(players, p.look); len(have) > 0 {
-		tone = have[0].name
-	}
-	if have := found(speakers, p.look); len(have) > 0 {
-		speech = have[0].name
-	}
-	return tone, speech
-}
-
 // work sounds calls until there are none.
 func (p *Player) work(done chan struct{}) {
 	defer close(done)

@@ -295,3 +295,8 @@ func BenchmarkWave(b *testing.B) {
 		wav(play(score(Out, Top)))
 	}
 }
+
+// Cues lists all cues.
+func Cues() []Cue {
+	return []Cue{Out, In, Turn, Ready, Count, Overdue, Soon, Done, Trouble, Check, Next, Taken, NotTaken, Ask}
+}

@@ -16,7 +16,6 @@ import (
 	"time"
 
 	"example.org/vatside/model/day"
-	"example.org/vatside/model/quantity"
 )
 
 // Instruments are the clocks of the machine. Boot counts sleep and Mono does not; Boot is false where there is none.
@@ -217,9 +216,6 @@ func (l *Led) Up() (time.Duration, bool) { return 0, false }
 
 // Pace is 0: this clock stands still between two calls of Set.
 func (l *Led) Pace() float64 { return 0 }
-
-// roundSpan is a stretch in whole seconds, as the book keeps it.
-func roundSpan(d time.Duration) quantity.Span { return quantity.Span(d.Round(time.Second)) }
 
 // Stamp is what an event of this instant bears of the boot clock; boot is this boot's id, and without one it is nothing.
 func Stamp(boot string) (id string, up float64) {

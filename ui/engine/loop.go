@@ -8,6 +8,7 @@ import (
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/cue"
 	"example.org/vatside/ui/guard"
 )
@@ -128,11 +129,8 @@ func (e *Engine) publish() {
 }
 
 func (e *Engine) snapshot() Snapshot {
-	snap := Snapshot{Wall: e.in.Wall(), Resting: !e.counts()}
-	for _, s := range e.days {
-		snap.Days = append(snap.Days, s.view(s.ticked))
-	}
-	return snap
+	views := wording.Each(e.days, func(s *session) View { return s.view(s.ticked) })
+	return Snapshot{Wall: e.in.Wall(), Resting: !e.counts(), Days: views}
 }
 
 // view is the day at an instant, at the least that of its last event.
@@ -176,7 +174,7 @@ func (e *Engine) Open(ctx context.Context, o Opening) (View, error) {
 		if len(o.Events) == 0 && o.Writer != nil {
 			s.happen(day.Opened{How: How(o.Head)})
 		} else if l, ok := s.source.(*Living); ok && o.Writer != nil && !state.Closed && l.offset.Abs() > leastStep {
-			s.happen(day.ClockStepped{By: roundSpan(l.offset)})
+			s.happen(day.ClockStepped{By: quantity.Span(l.offset.Round(time.Second))})
 		}
 		s.watched = s.now()
 		if r, ok := o.Writer.(refuge); ok && !s.busy {

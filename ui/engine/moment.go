@@ -4,6 +4,7 @@ import (
 	"time"
 
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/wording"
 )
 
 // newMoment is a day at an instant; dues are the deadlines of its state.
@@ -89,11 +90,7 @@ func (v *View) beside() (*moment, []day.Call) {
 // Meanwhile is what can be done while the call's time runs, the first first.
 func (v *View) Meanwhile() []day.Call {
 	_, beside := v.beside()
-	var out []day.Call
-	for _, c := range beside {
-		out = append(out, c.Later(v.Now))
-	}
-	return out
+	return wording.Each(beside, func(c day.Call) day.Call { return c.Later(v.Now) })
 }
 
 // Second is the first of what can be done meanwhile, in a few words; empty where there is nothing.

@@ -160,10 +160,7 @@ func (e *Engine) letGo() Parting {
 
 // remainder is what of the day is not in its own file.
 func (s *session) remainder() Remainder {
-	r := Remainder{ID: s.id, Why: s.why}
-	for _, ev := range s.unsaved() {
-		r.Lost = append(r.Lost, byHand(ev, s.state.Head.Setup.System()))
-	}
+	r := Remainder{ID: s.id, Why: s.why, Lost: byHand(s.unsaved(), s.state.Head.Setup.System())}
 	if s.elsewhere.Events > 0 {
 		r.Away = s.elsewhere
 	} else if s.away.Events > 0 {

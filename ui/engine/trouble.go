@@ -60,9 +60,9 @@ func middle(path string, most int) string {
 	return string(r[:head]) + "…" + string(r[len(r)-(most-1-head):])
 }
 
-// byHand is an event as it is to be written down by hand.
-func byHand(e day.Event, s quantity.System) string {
-	return day.Clock(e.At) + " " + strings.TrimSuffix(e.Body.Sentence(s), ".")
+// byHand are events as they are to be written down by hand.
+func byHand(events []day.Event, s quantity.System) []string {
+	return wording.Each(events, func(e day.Event) string { return day.Clock(e.At) + " " + strings.TrimSuffix(e.Body.Sentence(s), ".") })
 }
 
 // Acts are those of a day that are on no disk, to be written down by hand.
@@ -70,11 +70,7 @@ func (v View) Acts() []string {
 	if v.Unsaved == 0 || v.Unsaved > len(v.State.Log) {
 		return nil
 	}
-	var out []string
-	for _, e := range v.State.Log[len(v.State.Log)-v.Unsaved:] {
-		out = append(out, byHand(e, v.State.Head.Setup.System()))
-	}
-	return out
+	return byHand(v.State.Log[len(v.State.Log)-v.Unsaved:], v.State.Head.Setup.System())
 }
 
 func plural(n int, one, many string) string {

@@ -44,26 +44,14 @@ func (e *eyes) look(s day.State, at time.Time) outlook.Outlook {
 	return e.seen
 }
 
-// act is one thing that the hands do, and how long they take to it.
-type act struct {
-	after time.Duration
-	c     day.Command
-}
-
 // next is what the dyer does next and after how long; false when only time helps.
 func (k keeper) next(a day.Act, now time.Time) (time.Duration, day.Command, bool) {
-	todo, ok := k.todo(a, now)
-	return todo.after, todo.c, ok
-}
-
-func (k keeper) todo(a day.Act, now time.Time) (act, bool) {
 	s := k.s
 	if !s.Head.Opening.Built && a.Kind == day.ActStep {
-		after, c, ok := k.step(a, now)
-		return act{after, c}, ok
+		return k.step(a, now)
 	}
-	if todo, ok := k.brought(); ok {
-		return todo, true
+	if after, c, ok := k.brought(); ok {
+		return after, c, true
 	}
 	if s.Head.Setup.Ending {
 		return k.end(a, now)
@@ -72,23 +60,23 @@ func (k keeper) todo(a day.Act, now time.Time) (act, bool) {
 		return k.recheck(now)
 	}
 	if _, open := s.Open(); s.Vat.Heater || !open {
-		if todo, ok := k.list(); ok {
-			return todo, true
+		if after, c, ok := k.list(); ok {
+			return after, c, true
 		}
 	}
 	switch a.Kind {
 	case day.ActStep:
 		return k.morning(a)
 	case day.ActWetOut, day.ActSkim, day.ActEnter, day.ActFinish, day.ActDecide:
-		return act{30 * time.Second, day.Done{}}, true
+		return 30 * time.Second, day.Done{}, true
 	case day.ActLift:
 		if after, c, ok := beside(s, now); ok {
-			return act{after, c}, true
+			return after, c, true
 		}
 		if left, _ := a.Left(now); left > 0 {
-			return act{}, false
+			return 0, nil, false
 		}
-		return act{4 * time.Second, day.Done{}}, true
+		return 4 * time.Second, day.Done{}, true
 	case day.ActBench:
 		return k.finishing(a, now)
 	case day.ActIdle:
@@ -100,11 +88,11 @@ func (k keeper) todo(a day.Act, now time.Time) (act, bool) {
 		}
 		return k.evening()
 	}
-	return act{}, false
+	return 0, nil, false
 }
 
-func record(after time.Duration, b day.Body) (act, bool) {
-	return act{after, day.Record{Body: b}}, true
+func record(after time.Duration, b day.Body) (time.Duration, day.Command, bool) {
+	return after, day.Record{Body: b}, true
 }
 
 // last is when a kind of event was last told; zero for never today.
@@ -118,7 +106,7 @@ func (k keeper) last(match func(day.Body) bool) time.Time {
 }
 
 // brought finishes what was dyed on an earlier day and hung overnight.
-func (k keeper) brought() (act, bool) {
+func (k keeper) brought() (time.Duration, day.Command, bool) {
 	for _, p := range k.s.Pieces {
 		st, ok := k.s.BenchNext(p)
 		if !p.Brought() || !ok {
@@ -128,30 +116,30 @@ func (k keeper) brought() (act, bool) {
 		switch st.ID {
 		case "crock":
 			if p.Dips < 4 {
-				return act{30 * time.Second, day.LeaveOut{Tag: p.Tag}}, true
+				return 30 * time.Second, day.LeaveOut{Tag: p.Tag}, true
 			}
 			return record(4*time.Minute, day.CrockTested{OfPiece: of, Dry: 4.5, Wet: 3})
 		case day.Looked:
 			return record(time.Minute, day.LookedAt{OfPiece: of, Looks: p.ColourName(), Rinsed: true})
 		}
-		return act{time.Minute, day.Bench{Tag: p.Tag}}, true
+		return time.Minute, day.Bench{Tag: p.Tag}, true
 	}
-	return act{}, false
+	return 0, nil, false
 }
 
 // morning reads the vat, and leads it through the steps of a day at a vat that lives.
-func (k keeper) morning(a day.Act) (act, bool) {
+func (k keeper) morning(a day.Act) (time.Duration, day.Command, bool) {
 	s, st := k.s, a.Step
 	switch {
 	case s.Vat.Heater:
-		return k.heated()
+		return record(k.sight(0).Heat.Back.Duration(), day.HeaterOff{}) // once it is reckoned to be warm
 	case s.Vat.TempAt.IsZero():
 		return k.thermometer(3*time.Minute, true)
 	case s.Vat.StripAt.IsZero():
 		return k.strip()
 	case k.row.kind == keptLook && !k.tired():
-		if todo, ok := k.say(); ok {
-			return todo, true
+		if after, c, ok := k.say(); ok {
+			return after, c, true
 		}
 		return k.evening()
 	case k.row.kind == keptLook && len(s.Tried()) == 0:
@@ -175,64 +163,59 @@ func (k keeper) tired() bool {
 }
 
 // warm does the step that warms the vat.
-func (k keeper) warm(a day.Act) (act, bool) {
+func (k keeper) warm(a day.Act) (time.Duration, day.Command, bool) {
 	s := k.s
 	switch {
 	case a.Caution != "":
-		return act{6 * time.Second, day.Done{}}, true
+		return 6 * time.Second, day.Done{}, true
 	case s.Vat.TempAt.Before(s.Vat.Warmed):
 		return k.thermometer(time.Minute, false)
 	case *s.Vat.Temp < s.Head.Recipe.Liquor.Low:
 		return record(2*time.Minute, day.HeaterOn{})
 	}
-	return act{10 * time.Second, day.Done{}}, true
-}
-
-// heated takes the heater off once it is reckoned to be warm.
-func (k keeper) heated() (act, bool) {
-	return record(k.sight(0).Heat.Back.Duration(), day.HeaterOff{})
+	return 10 * time.Second, day.Done{}, true
 }
 
 // say tells the next sign that was not told yet; false when all are.
-func (k keeper) say() (act, bool) {
+func (k keeper) say() (time.Duration, day.Command, bool) {
 	seen := k.s.Seen()
 	for _, id := range k.looks(*k.s.Vat.Strip) {
 		if !slices.ContainsFunc(seen, func(x signs.Sign) bool { return x.ID == id }) {
-			return act{10 * time.Second, day.Record{Body: day.SignSeen{Sign: id}}}, true
+			return 10 * time.Second, day.Record{Body: day.SignSeen{Sign: id}}, true
 		}
 	}
-	return act{}, false
+	return 0, nil, false
 }
 
 // finishing rinses what is done, sours linen and soaps it; what dries is for the next day.
-func (k keeper) finishing(a day.Act, now time.Time) (act, bool) {
+func (k keeper) finishing(a day.Act, now time.Time) (time.Duration, day.Command, bool) {
 	left, _ := a.Left(now)
 	sours := a.Piece.Spec.Fibre == "linen"
 	switch {
 	case left > 0:
-		return act{}, false
+		return 0, nil, false
 	case a.Due != nil, a.Caution != "" && (a.Bench.ID != "sour" || sours), a.Bench.ID == "rinse":
-		return act{20 * time.Second, day.Done{}}, true
+		return 20 * time.Second, day.Done{}, true
 	case a.Bench.ID == "sour" && !sours:
-		return act{10 * time.Second, day.LeaveOut{Tag: a.Piece.Tag}}, true
+		return 10 * time.Second, day.LeaveOut{Tag: a.Piece.Tag}, true
 	case a.Bench.ID == "sour" || a.Bench.ID == "soap":
-		return act{time.Minute, day.Done{}}, true
+		return time.Minute, day.Done{}, true
 	}
 	return k.evening()
 }
 
 // list puts the next piece of the day on its list: the goods soak while the vat is warmed.
-func (k keeper) list() (act, bool) {
+func (k keeper) list() (time.Duration, day.Command, bool) {
 	for _, p := range k.row.pieces(k.s.Head.Opening.Number) {
 		if _, there := k.s.Piece(p.Tag); !there {
-			return act{time.Minute, p}, true
+			return time.Minute, p, true
 		}
 	}
-	return act{}, false
+	return 0, nil, false
 }
 
 // evening judges the swatch; then the vat is read, put right if it is weak, filled up, covered and left.
-func (k keeper) evening() (act, bool) {
+func (k keeper) evening() (time.Duration, day.Command, bool) {
 	s := k.s
 	if _, open := s.Open(); !open {
 		for _, p := range s.Pieces {
@@ -255,21 +238,21 @@ func (k keeper) evening() (act, bool) {
 func (k keeper) warmEnough() bool { return *k.s.Vat.Temp >= k.s.Head.Recipe.Liquor.Low }
 
 // swatch judges the two-minute swatch, rinsed and ironed, by a colour meter.
-func (k keeper) swatch(p day.Piece) (act, bool) {
+func (k keeper) swatch(p day.Piece) (time.Duration, day.Command, bool) {
 	after := 5 * time.Minute
 	now := outlook.Blues(k.s, outlook.Of(k.s, k.s.At), k.s.At).Plan(p).Now
 	if now == nil {
-		return act{}, false
+		return 0, nil, false
 	}
 	looks := fmt.Sprintf("lab %.1f %.1f %.1f", now.Lab.L, now.Lab.A, now.Lab.B)
 	return record(after, day.SwatchJudged{Swatch: p.Tag, Looks: looks, Dips: p.Dips})
 }
 
 // night fills the vat up, covers it and closes the day.
-func (k keeper) night() (act, bool) {
+func (k keeper) night() (time.Duration, day.Command, bool) {
 	s := k.s
-	if todo, ok := k.topUp(); ok {
-		return todo, true
+	if after, c, ok := k.topUp(); ok {
+		return after, c, true
 	}
 	if !s.Vat.Covered {
 		return record(time.Minute, day.VatCovered{With: "the lid"})
@@ -278,20 +261,20 @@ func (k keeper) night() (act, bool) {
 	if len(k.row.goods) == 0 {
 		why = "looked after"
 	}
-	return act{time.Minute, day.Close{Why: why}}, true
+	return time.Minute, day.Close{Why: why}, true
 }
 
 // topUp makes up for what went off as damp and out with the goods: the level is read before and after.
-func (k keeper) topUp() (act, bool) {
+func (k keeper) topUp() (time.Duration, day.Command, bool) {
 	s := k.s
 	v := s.Head.Setup.Measured()
 	if k.row.sunk == 0 || v.Shape == nil {
-		return act{}, false
+		return 0, nil, false
 	}
-	level := func(holds quantity.Volume) (act, bool) {
+	level := func(holds quantity.Volume) (time.Duration, day.Command, bool) {
 		depth, err := v.Depth(holds)
 		if err != nil {
-			return act{}, false
+			return 0, nil, false
 		}
 		below := quantity.Centimetres(math.Round((v.Rim() - depth).Centimetres()))
 		return record(time.Minute, day.Reading{BelowRim: &below})
@@ -306,5 +289,5 @@ func (k keeper) topUp() (act, bool) {
 	case s.Vat.HoldsAt.Before(filled):
 		return level(s.Head.Setup.Fill)
 	}
-	return act{}, false
+	return 0, nil, false
 }

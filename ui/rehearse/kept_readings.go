@@ -17,7 +17,7 @@ func (k keeper) sight(after time.Duration) outlook.Outlook {
 }
 
 // thermometer reads °C after a while, and pH with it where asked for.
-func (k keeper) thermometer(after time.Duration, withPH bool) (act, bool) {
+func (k keeper) thermometer(after time.Duration, withPH bool) (time.Duration, day.Command, bool) {
 	o := k.sight(after)
 	t := quantity.Celsius(math.Round(o.Heat.Now.Celsius()*2) / 2)
 	r := day.Reading{Temp: &t, With: "thermometer"}
@@ -49,7 +49,7 @@ func (k keeper) ph(o outlook.Outlook, acid quantity.Molarity) quantity.PH {
 
 // strip pulls a strip: the more reducer a litre holds and the warmer it is, the longer it stays yellow. The curve is made
 // up, within what model/liquor takes a strip to allow.
-func (k keeper) strip() (act, bool) {
+func (k keeper) strip() (time.Duration, day.Command, bool) {
 	const longest, half, cold, warm = 70, 0.4, 0.02, 35 // s, g/L, per °C, °C
 	after := time.Minute
 	o := k.sight(after)

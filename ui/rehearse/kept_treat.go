@@ -11,9 +11,9 @@ import (
 )
 
 // tend asks the signs, and does what they say of the likeliest cause.
-func (k keeper) tend() (act, bool) {
-	if todo, ok := k.say(); ok {
-		return todo, true
+func (k keeper) tend() (time.Duration, day.Command, bool) {
+	if after, c, ok := k.say(); ok {
+		return after, c, true
 	}
 	s := k.s
 	c := k.cause()
@@ -22,13 +22,9 @@ func (k keeper) tend() (act, bool) {
 		if !open || st.Do != recipe.Check || *s.Vat.Strip < weak { // a weak one: not today
 			return k.night()
 		}
-		return act{20 * time.Second, day.Judge{Ready: true, Seen: "clear yellow-green under a coppery film"}}, true
+		return 20 * time.Second, day.Judge{Ready: true, Seen: "clear yellow-green under a coppery film"}, true
 	}
-	treat := day.Treat{Cause: c.ID, Do: c.Do, Wait: c.Wait}
-	for _, d := range c.Doses {
-		treat.Powders = append(treat.Powders, day.Amount{Powder: d.Powder, Mass: d.Mass})
-	}
-	return act{6 * time.Minute, treat}, true
+	return 6 * time.Minute, outlook.Treatment(c), true
 }
 
 // cause is the likeliest cause of what is seen; in a vat whose strip is good and that is too weak for the day's goods, the
@@ -72,20 +68,20 @@ func (k keeper) treats(c signs.Cause) bool {
 }
 
 // recheck looks again at what was treated, once its time is over. A vat that was too cold is warmed meanwhile.
-func (k keeper) recheck(now time.Time) (act, bool) {
+func (k keeper) recheck(now time.Time) (time.Duration, day.Command, bool) {
 	s := k.s
 	over := !now.Before(s.Treating.Until)
 	switch {
 	case s.Vat.Heater && over:
 		return record(30*time.Second, day.HeaterOff{})
 	case s.Vat.Heater:
-		return act{}, false
+		return 0, nil, false
 	case !over && !s.Vat.Covered:
 		return record(30*time.Second, day.VatCovered{With: "the lid"})
 	case !over && k.dosed() == "" && !k.warmEnough() && s.Vat.Warmed.Before(s.Treating.Since):
 		return record(time.Minute, day.HeaterOn{})
 	case !over:
-		return act{}, false
+		return 0, nil, false
 	case !s.Vat.TempAt.After(s.Treating.Since) || s.Vat.TempAt.Before(s.Vat.Warmed):
 		return k.thermometer(3*time.Minute, true)
 	case s.Vat.StripAt.Before(s.Treating.Until):

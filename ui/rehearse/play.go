@@ -46,13 +46,8 @@ func Play(ctx context.Context, e *engine.Engine, id string, led *engine.Led, tol
 			return nil
 		}
 		if shown < 0 {
-			shown = 0
-			if led == nil || len(v.State.Log) > 1 {
-				// A day that is taken up again tells only what is new.
+			if shown = 0; len(v.State.Log) > 1 { // a day that is taken up again tells only what is new
 				shown = v.Saved
-				if len(v.State.Log) == 1 {
-					shown = 0
-				}
 			}
 		}
 		for _, ev := range v.State.Log {

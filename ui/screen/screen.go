@@ -13,6 +13,7 @@ import (
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/stock"
+	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/answer"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/library"
@@ -37,7 +38,8 @@ func Capturing(s Screen) bool {
 	return is && c.Capturing()
 }
 
-// Counter is a screen with a stopwatch of its own: a figure that changes each second though no time of a day runs.
+// Counter is a screen with a stopwatch of its own: a figure that changes each second though no time of a day runs and no strip is
+// watched.
 type Counter interface {
 	// Counts tells whether it runs.
 	Counts(env Env) bool
@@ -250,11 +252,7 @@ type (
 
 // Doing are requests for commands, in their order.
 func Doing(commands ...day.Command) []Request {
-	var out []Request
-	for _, c := range commands {
-		out = append(out, Do{c})
-	}
-	return out
+	return wording.Each(commands, func(c day.Command) Request { return Do{c} })
 }
 
 func (Go) request()       {}

@@ -4,6 +4,8 @@ import (
 	"strings"
 
 	"github.com/charmbracelet/lipgloss"
+
+	"example.org/vatside/model/wording"
 )
 
 // Ink is what a text is written with: a style of lipgloss, with what it writes before and after a line. It is a hundred times
@@ -36,11 +38,7 @@ func (i Ink) Render(text string) string {
 
 // Lines are lines in the ink.
 func (i Ink) Lines(lines []string) []string {
-	out := make([]string, len(lines))
-	for n, l := range lines {
-		out[n] = i.Render(l)
-	}
-	return out
+	return wording.Each(lines, i.Render)
 }
 
 // On is the ink in another colour and on another ground, "#rrggbb" or a number of the terminal's; what is empty stays.

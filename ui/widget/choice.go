@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/style"
 )
 
@@ -70,10 +71,7 @@ func columnOf(choices []Choice, width int, g style.Glyphs) int {
 		return 0
 	}
 	type wide struct{ text, aside int }
-	all := make([]wide, len(choices))
-	for i, c := range choices {
-		all[i] = wide{style.Width(Drawable(c.Text, g)), style.Width(Drawable(c.Aside, g))}
-	}
+	all := wording.Each(choices, func(c Choice) wide { return wide{style.Width(Drawable(c.Text, g)), style.Width(Drawable(c.Aside, g))} })
 	column := 0
 	for _, of := range all {
 		if of.text > column && !slices.ContainsFunc(all, func(w wide) bool { return w.text <= of.text && 2+of.text+3+w.aside > width }) {

@@ -52,7 +52,7 @@ func planFor(s Sheet, width, height int, st style.Style) *plan {
 	}
 	p.head = s.Head.Left+s.Head.Right != ""
 	p.keys = len(s.Keys) > 0
-	p.act = p.actLines()
+	p.act = Wrap(s.Act, p.line)
 	p.banner, p.next = Wrap(s.Banner, p.line), Wrap(s.Next, p.line)
 	p.why = balanced(s.Why, p.line)
 	p.note = Wrap(s.Figure.Note, p.line-p.indent)
@@ -190,7 +190,7 @@ func (p *plan) leastFigure() {
 	p.figureRows = 1
 	if p.figureIsBig {
 		p.figureRows = p.figure.h
-	} else if !p.plainFigureFits() {
+	} else if style.Width(p.figureText()) > p.text {
 		p.figureRows = len(Wrap(p.figureText(), p.text))
 	}
 }
@@ -198,8 +198,6 @@ func (p *plan) leastFigure() {
 func (p *plan) figureText() string {
 	return strings.TrimSpace(p.sheet.Figure.Number + "\u00a0" + p.sheet.Figure.Unit)
 }
-
-func (p *plan) plainFigureFits() bool { return style.Width(p.figureText()) <= p.text }
 
 // leastAct sets the act in large letters, if it fits: of as many rows as those of a stage, where it is asked for, or nothing else is to
 // be read from afar and the window has rows enough; under a call in large letters a low window has them for the list. It has these

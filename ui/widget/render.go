@@ -58,8 +58,6 @@ func (p *plan) actPicture() []row {
 	return rows
 }
 
-func (p *plan) actLines() []string { return Wrap(p.sheet.Act, p.line) }
-
 // figurePicture is the number with its unit beside it, on the number's own line.
 func (p *plan) figurePicture() []string {
 	f := p.sheet.Figure

@@ -96,13 +96,6 @@ func bodyLine(s string, g style.Glyphs) string { return inked(g.Text(s)) }
 
 // twin puts every word of the sheet into the glyph set. The body may carry colour and is only translated.
 func (s Sheet) twin(g style.Glyphs) Sheet {
-	list := func(in []string, each func(string) string) []string {
-		out := make([]string, len(in))
-		for i := range in {
-			out[i] = each(in[i])
-		}
-		return out
-	}
 	text := func(s string) string { return Drawable(s, g) }
 	for _, f := range []*string{
 		&s.Head.Left, &s.Head.Right, &s.Banner, &s.Act, &s.Aside, &s.Figure.Number, &s.Figure.Unit, &s.Figure.Note,
@@ -111,16 +104,13 @@ func (s Sheet) twin(g style.Glyphs) Sheet {
 		*f = text(*f)
 	}
 	coloured := func(s string) string { return bodyLine(s, g) }
-	s.Body, s.Side, s.How, s.Foot = list(s.Body, coloured), list(s.Side, coloured), list(s.How, text), list(s.Foot, text)
+	s.Body, s.Side = wording.Each(s.Body, coloured), wording.Each(s.Side, coloured)
+	s.How, s.Foot = wording.Each(s.How, text), wording.Each(s.Foot, text)
 	if s.Caution != nil {
 		s.Caution = &Caution{text(s.Caution.Text), text(s.Caution.Key)}
 	}
-	keys := make([]Key, len(s.Keys))
-	for i, k := range s.Keys {
-		keys[i] = Key{text(k.Key), text(k.Does)}
-	}
-	s.Keys = keys
-	s.Answers = list(s.Answers, func(s string) string { return strings.ReplaceAll(text(s), "\u00a0", " ") })
+	s.Keys = wording.Each(s.Keys, func(k Key) Key { return Key{text(k.Key), text(k.Does)} })
+	s.Answers = wording.Each(s.Answers, func(s string) string { return strings.ReplaceAll(text(s), "\u00a0", " ") })
 	return s
 }
 

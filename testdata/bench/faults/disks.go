@@ -11,6 +11,7 @@ import (
 	"strings"
 	"time"
 
+	"example.org/vatside/model/wording"
 	"example.org/vatside/testdata/bench/internal/apart"
 )
 
@@ -45,11 +46,7 @@ func command(words ...string) error {
 // traced are the words that let strace break calls of the program that has our words behind it.
 func traced(inject ...string) []string {
 	words := []string{"strace", "-D", "-f", "-qq", "-o", "/dev/null"}
-	var calls []string
-	for _, i := range inject {
-		call, _, _ := strings.Cut(i, ":")
-		calls = append(calls, call)
-	}
+	calls := wording.Each(inject, func(i string) string { call, _, _ := strings.Cut(i, ":"); return call })
 	words = append(words, "-e", "trace="+strings.Join(calls, ","))
 	for _, i := range inject {
 		words = append(words, "-e", "inject="+i)
@@ -74,8 +71,6 @@ func fill(h *home) error {
 	_ = f.Close() // it is full: that is what was wanted
 	return nil
 }
-
-func unfill(h *home) error { return os.Remove(filepath.Join(h.dir, "filler")) }
 
 func away(dir string) string { return dir + ".away" }
 
@@ -110,10 +105,7 @@ func failing(h *home, errno string, calls ...string) ([]string, error) {
 	if !haveStrace() {
 		return nil, errors.New(noStrace)
 	}
-	var inject []string
-	for _, call := range calls {
-		inject = append(inject, call+":error="+errno)
-	}
+	inject := wording.Each(calls, func(call string) string { return call + ":error=" + errno })
 	return append(traced(inject...), "-P", h.file()), nil
 }
 
@@ -140,13 +132,8 @@ type leaving struct {
 }
 
 func (b *bench) leavings(name string) []leaving {
-	var out []leaving
-	for _, w := range plainWays {
-		out = append(out, leaving{true, w})
-	}
-	for _, w := range screenWays {
-		out = append(out, leaving{false, w})
-	}
+	out := wording.Each(plainWays, func(way string) leaving { return leaving{true, way} })
+	out = append(out, wording.Each(screenWays, func(way string) leaving { return leaving{false, way} })...)
 	if b.short { // q is where most is lost; the others in turn
 		rest := slices.DeleteFunc(slices.Clone(out), func(l leaving) bool { return l.way == byQ })
 		out = []leaving{{true, byQ}, {false, byQ}, rest[b.rand(name).IntN(len(rest))]}
@@ -304,7 +291,7 @@ func (b *bench) mergesOnce(r *row, h *home, s *seat, what string) {
 	if err != nil {
 		return // told already
 	}
-	apart.Must(unfill(h))
+	apart.Must(os.Remove(filepath.Join(h.dir, "filler")))
 	b.ask(h, []string{"--plain", "--home", h.dir}, "q\n")
 	after, err := b.notes(h)
 	if err != nil || !slices.Equal(before, after) {

@@ -17,6 +17,8 @@ import (
 	"strconv"
 	"strings"
 	"time"
+
+	"example.org/vatside/testdata/bench/internal/apart"
 )
 
 // commands is the target that takes whole days through the commands. It is far slower than a parser: where the time is
@@ -39,10 +41,7 @@ func main() {
 		os.Exit(2)
 	}
 	targets, err := list(filter)
-	if err != nil {
-		fmt.Fprintln(os.Stderr, "fuzz:", err)
-		os.Exit(1)
-	}
+	apart.End("fuzz", err)
 	share := *each
 	if *all > 0 {
 		share = min(share, (*all / time.Duration(len(targets)+commandShares-1)).Truncate(time.Second))

@@ -18,6 +18,7 @@ import (
 	"sync"
 	"time"
 
+	"example.org/vatside/model/wording"
 	"example.org/vatside/testdata/bench/internal/apart"
 	"example.org/vatside/testdata/bench/internal/tty"
 )
@@ -38,17 +39,11 @@ var ways = []way{
 }
 
 func main() {
-	var names []string
-	for _, w := range ways {
-		names = append(names, w.name)
-	}
+	names := wording.Each(ways, func(w way) string { return w.name })
 	chosen := flag.String("way", strings.Join(names, ","), "which of them")
 	most := flag.Duration("for", 2*time.Hour, "the longest a day may take")
 	flag.Parse()
-	if err := run(strings.Split(*chosen, ","), *most); err != nil {
-		fmt.Fprintln(os.Stderr, "hands:", err)
-		os.Exit(1)
-	}
+	apart.End("hands", run(strings.Split(*chosen, ","), *most))
 }
 
 func run(chosen []string, most time.Duration) (err error) {
@@ -242,17 +237,13 @@ func (s *seat) dyes(until time.Time) {
 			continue
 		}
 		if (c.due(time.Now()) || c.Press == "I hear the calls") && time.Since(pressed) > again {
-			s.press(c.Short)
+			s.presses++
+			s.say("    press at %s", c.Short)
+			s.Type(s.keys)
 			pressed = time.Now()
 		}
 	}
 	s.say("the time is over; on the screen:\n%s", s.Text())
-}
-
-func (s *seat) press(at string) {
-	s.presses++
-	s.say("    press at %s", at)
-	s.Type(s.keys)
 }
 
 // book is the text of its days.

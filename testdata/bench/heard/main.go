@@ -17,6 +17,7 @@ import (
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/recipes"
+	"example.org/vatside/testdata/bench/internal/apart"
 	"example.org/vatside/ui/cue"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/rehearse"
@@ -37,10 +38,7 @@ func main() {
 	if err == nil && o.wav != "" {
 		err = o.sound(heard)
 	}
-	if err != nil {
-		fmt.Fprintln(os.Stderr, "heard:", err)
-		os.Exit(1)
-	}
+	apart.End("heard", err)
 }
 
 type options struct {

@@ -22,16 +22,17 @@ import (
 	"bytes"
 	"flag"
 	"fmt"
+	"maps"
 	"math"
 	"math/rand/v2"
 	"os"
 	"path/filepath"
 	"slices"
-	"strings"
 	"time"
 
 	"example.org/vatside/model/photo"
 	"example.org/vatside/model/sheet"
+	"example.org/vatside/testdata/bench/internal/apart"
 	"example.org/vatside/testdata/photographs"
 	"example.org/vatside/ui/paper"
 )
@@ -42,18 +43,12 @@ func main() {
 	keep := flag.String("keep", "", "folder for those that went wrong")
 	flag.Parse()
 	page, err := paper.Set(sheet.OfCard("bench-vat", "A1"), "html")
-	if err != nil {
-		fail(err)
-	}
+	apart.End("photo", err)
 	card, err := photographs.CardOf(page.String())
-	if err != nil {
-		fail(err)
-	}
+	apart.End("photo", err)
 	save := func(name string, data []byte) {
 		if *keep != "" {
-			if err := os.WriteFile(filepath.Join(*keep, name+".jpg"), data, 0o644); err != nil {
-				fail(err)
-			}
+			apart.End("photo", os.WriteFile(filepath.Join(*keep, name+".jpg"), data, 0o644))
 		}
 	}
 	var pieces, read, near, right, within, fair, fairRead, coded, pictures int
@@ -141,7 +136,7 @@ func main() {
 		}
 	}
 	fmt.Printf("cannot be read: %d, told the right reason  %s   (wanted: 90)\n", *n/2, of(sum, *n/2))
-	for _, k := range slices.Sorted(mapsKeys(all)) {
+	for _, k := range slices.Sorted(maps.Keys(all)) {
 		fmt.Printf("    %-16s %s\n", k, of(told[k], all[k]))
 	}
 
@@ -163,25 +158,8 @@ func main() {
 	fmt.Printf("12 megapixels without a card: %s %v\n", time.Since(at).Round(time.Millisecond), got.Warning)
 }
 
-func mapsKeys(m map[string]int) func(func(string) bool) {
-	return func(yield func(string) bool) {
-		for k := range m {
-			if !yield(k) {
-				return
-			}
-		}
-	}
-}
-
 func look(data []byte) photo.Reading {
 	img, err := photo.Decode(bytes.Clone(data))
-	if err != nil {
-		fail(err)
-	}
+	apart.End("photo", err)
 	return photo.Read(img)
-}
-
-func fail(err error) {
-	fmt.Fprintln(os.Stderr, "photo:", strings.TrimSpace(err.Error()))
-	os.Exit(1)
 }

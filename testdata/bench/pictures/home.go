@@ -61,7 +61,7 @@ func play(work string) (*stock, error) {
 		d := days.Parse(apart.Day(name))
 		d.Blocks[0] = zoneLine.ReplaceAll(d.Blocks[0], []byte("${0}rehearsed = true\n")) // the day then has its own clock
 		d.Sign()
-		v.days[name] = played{nameOf(d), string(told), d.Text()}
+		v.days[name] = played{string(dayLine.FindSubmatch(d.Blocks[0])[1]), string(told), d.Text()}
 	}
 	return v, nil
 }
@@ -100,9 +100,6 @@ var (
 	zoneLine = regexp.MustCompile(`(?m)^zone = .*\n`)
 	dayLine  = regexp.MustCompile(`(?m)^day = "(.*)"$`)
 )
-
-// nameOf is the name that a day gives itself.
-func nameOf(d days.Day) string { return string(dayLine.FindSubmatch(d.Blocks[0])[1]) }
 
 // upto is the day up to the first event of whose line words are a part.
 func (p played) upto(words string) ([]byte, error) {

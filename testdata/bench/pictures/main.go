@@ -45,10 +45,7 @@ func main() {
 		flag.Usage()
 		os.Exit(2)
 	}
-	if err := pictures(todo); err != nil {
-		fmt.Fprintln(os.Stderr, "pictures:", err)
-		os.Exit(1)
-	}
+	apart.End("pictures", pictures(todo))
 }
 
 // chosen is what is to be painted.

@@ -26,6 +26,8 @@ import (
 	"strconv"
 	"strings"
 	"time"
+
+	"example.org/vatside/testdata/bench/internal/apart"
 )
 
 func main() {
@@ -36,10 +38,7 @@ func main() {
 		flag.Usage()
 		os.Exit(2)
 	}
-	if err := release(*out, *most); err != nil {
-		fmt.Fprintln(os.Stderr, "release:", err)
-		os.Exit(1)
-	}
+	apart.End("release", release(*out, *most))
 }
 
 func release(out string, most float64) error {

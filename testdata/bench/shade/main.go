@@ -79,15 +79,14 @@ import (
 	"os/exec"
 	"strings"
 	"time"
+
+	"example.org/vatside/testdata/bench/internal/apart"
 )
 
 func main() {
 	n := flag.Int("n", 300, "simulated vats a row")
 	flag.Parse()
-	if err := tables(*n); err != nil {
-		fmt.Fprintln(os.Stderr, "shade:", err)
-		os.Exit(1)
-	}
+	apart.End("shade", tables(*n))
 }
 
 // tables runs the test that prints them, and passes on what is not the test runner's own.

@@ -7,7 +7,6 @@ package main
 import (
 	"flag"
 	"fmt"
-	"os"
 	"strings"
 
 	"example.org/vatside/model/liquor"
@@ -15,6 +14,7 @@ import (
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/signs"
 	"example.org/vatside/recipes"
+	"example.org/vatside/testdata/bench/internal/apart"
 )
 
 func main() {
@@ -23,10 +23,7 @@ func main() {
 	ph := flag.Float64("ph", 0, "pH in the table of °C; 0: the middle of the recipe's range")
 	fill := flag.String("fill", "60L", "liquor")
 	flag.Parse()
-	if err := print(*seen, *strip, *fill, *ph); err != nil {
-		fmt.Fprintln(os.Stderr, err)
-		os.Exit(1)
-	}
+	apart.End("tables", print(*seen, *strip, *fill, *ph))
 }
 
 func print(words, strip, fill string, ph float64) error {

@@ -179,20 +179,14 @@ func plotsOf(p history.Points, env screen.Env, last history.Day) []plot {
 			from = points[0].When
 		}
 	}
-	var temps, phs, strips, swatches []widget.Point
+	var swatches []widget.Point
 	warm, unit := quantity.Temperature.Celsius, "°C"
 	if sys == quantity.US {
 		warm, unit = quantity.Temperature.Fahrenheit, "°F"
 	}
-	for _, t := range p.Temps {
-		temps = append(temps, widget.Point{When: t.At, Value: warm(t.Temp)})
-	}
-	for _, t := range p.PHs {
-		phs = append(phs, widget.Point{When: t.At, Value: float64(t.PH)})
-	}
-	for _, t := range p.Strips {
-		strips = append(strips, widget.Point{When: t.At, Value: t.Stayed.Seconds()})
-	}
+	temps := wording.Each(p.Temps, func(t history.Temps) widget.Point { return widget.Point{When: t.At, Value: warm(t.Temp)} })
+	phs := wording.Each(p.PHs, func(t history.PHs) widget.Point { return widget.Point{When: t.At, Value: float64(t.PH)} })
+	strips := wording.Each(p.Strips, func(t history.Strips) widget.Point { return widget.Point{When: t.At, Value: t.Stayed.Seconds()} })
 	dips := 0
 	for _, s := range p.Compared() {
 		swatches, dips = append(swatches, widget.Point{When: s.At, Value: float64(s.KS)}), s.Dips

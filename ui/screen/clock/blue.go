@@ -92,11 +92,7 @@ func rungs(v engine.View) []int {
 	if v.Blue == nil {
 		return nil
 	}
-	var out []int
-	for _, r := range v.Blue.Rungs {
-		out = append(out, r.No)
-	}
-	return out
+	return wording.Each(v.Blue.Rungs, func(r outlook.Rung) int { return r.No })
 }
 
 // like takes a figure as the rung that the piece in hand looks like.

@@ -25,8 +25,6 @@ type Screen struct {
 
 func New(screen.Env) screen.Screen { return Screen{blues: newBlues()} }
 
-func (s Screen) Counts(env screen.Env) bool { return screen.Watched(env) }
-
 func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Request) {
 	v, _ := env.Day()
 	if v.State.Ended {

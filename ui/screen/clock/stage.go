@@ -100,11 +100,7 @@ func hangs(v engine.View, list []hung, pegs int) (shown, rest []hung) {
 // shownPieces are the pieces of the line: figures and clicks name them in this order.
 func (s Screen) shownPieces(v engine.View, env screen.Env) []day.Piece {
 	shown, _ := hangs(v, hungOf(v, s.focus(v), v.Call()), widget.Pegs(env.Width, env.Height))
-	out := make([]day.Piece, len(shown))
-	for i, h := range shown {
-		out[i] = *h.p
-	}
-	return out
+	return wording.Each(shown, func(h hung) day.Piece { return *h.p })
 }
 
 // stage is the line and the vessel.

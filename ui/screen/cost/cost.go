@@ -3,6 +3,7 @@ package cost
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	model "example.org/vatside/model/cost"
@@ -66,6 +67,7 @@ func (c cost) View(env screen.Env) widget.Sheet {
 		return sheet
 	}
 	v := got.Of
+	notes := wording.Each(v.Notes, wording.Sentence)
 	sheet.Head.Left, sheet.Banner = got.Name+" · "+sheet.Head.Left, got.Trouble
 	all := v.Sums()
 	sheet.Foot = []string{"all of the vat " + all.Total}
@@ -82,26 +84,26 @@ func (c cost) View(env screen.Env) widget.Sheet {
 	}
 	if len(v.Pieces) == 0 {
 		sheet.Act, sheet.Figure = "The vat so far", widget.Figure{Number: all.Total, Unit: "", Note: "no piece was dipped yet: nobody carries it"}
-		sheet.How = sentences(v.Notes)
+		sheet.How = notes
 		return sheet
 	}
 	x := v.Pieces[min(c.at, len(v.Pieces)-1)]
 	switch {
 	case c.page == within:
-		sheet.Act, sheet.How, sheet.HowTop = "What is in it, and what is not", append([]string{share(v, x)}, sentences(v.Notes)...), true
+		sheet.Act, sheet.How, sheet.HowTop = "What is in it, and what is not", append([]string{share(v, x)}, notes...), true
 		return sheet
 	case c.page == label:
 		sheet.Act, sheet.How, sheet.HowTop = "The label of "+x.Tag, append(append([]string{x.Label.Made}, x.Label.Care...), x.Label.Rubbing...), true
 		sheet.Next = "then: write it on the tag, in your own words"
 		return sheet
 	case v.Total == 0 && x.Total == 0: // a figure of nought would be taken for the price
-		sheet.Act, sheet.How, sheet.HowTop = "Nothing is priced yet", sentences(v.Notes), true
+		sheet.Act, sheet.How, sheet.HowTop = "Nothing is priced yet", notes, true
 		sheet.Next = "then, on home: P for the tins, the comma key for your hour and the kilowatt-hour"
 		return sheet
 	}
 	sheet.Act = "What " + x.Tag + " cost"
 	sheet.Figure = widget.Figure{Number: v.SumsOf(x).Total, Note: note(x)}
-	sheet.How = append([]string{share(v, x)}, sentences(v.Notes)...)
+	sheet.How = append([]string{share(v, x)}, notes...)
 	if _, right, halved := widget.Halves(env.Width); halved {
 		sheet.Halved, sheet.Side = true, record(v, x, right, env)
 	}
@@ -145,7 +147,8 @@ func share(v model.Vat, x model.Piece) string {
 	if work == model.Unpriced {
 		work = "not known, " + tells["its own work"]
 	}
-	return fmt.Sprintf("Its share of the vat: %s. Its own %s of work: %s.", parts(of), hours(x.Hours), work)
+	hours := quantity.Minutes(math.Round(x.Hours.Minutes()))
+	return fmt.Sprintf("Its share of the vat: %s. Its own %s of work: %s.", parts(of), hours, work)
 }
 
 // parts are what a cost is made of: what is known, and what is not.
@@ -181,10 +184,9 @@ func listed(sheet widget.Sheet, v model.Vat, at int, env screen.Env) widget.Shee
 		sheet.Figure = widget.Figure{}
 		columns, rows = room()
 	}
-	var list []widget.Choice
-	for _, x := range v.Pieces {
-		list = append(list, widget.Choice{Text: strings.Join(wording.Filled(x.Tag, x.What), " "), Aside: v.SumsOf(x).Total + ", " + x.Day})
-	}
+	list := wording.Each(v.Pieces, func(x model.Piece) widget.Choice {
+		return widget.Choice{Text: wording.Joined(" ", x.Tag, x.What), Aside: v.SumsOf(x).Total + ", " + x.Day}
+	})
 	sheet.Add(widget.Pick(list, at, columns, max(rows, 2), env.Style))
 	return sheet
 }
@@ -198,17 +200,6 @@ func note(x model.Piece) string {
 	out += ", " + wording.Counted(x.Dips, "dip")
 	if x.Per100g > 0 {
 		out += "; " + x.Per100g.String() + " for each 100 g"
-	}
-	return out
-}
-
-// hours is a worked time to the minute.
-func hours(s quantity.Span) string { return quantity.Minutes(float64(int(s.Minutes() + 0.5))).String() }
-
-func sentences(notes []string) []string {
-	var out []string
-	for _, n := range notes {
-		out = append(out, wording.Sentence(n))
 	}
 	return out
 }

@@ -10,6 +10,7 @@ import (
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/widget"
@@ -88,12 +89,11 @@ const shown = 6 * time.Hour
 
 // picture is the course as the plot takes it.
 func picture(v engine.View, h outlook.Heat, sys quantity.System) widget.Course {
-	value := func(t quantity.Temperature) float64 {
-		if sys == quantity.US {
-			return t.Celsius()*9/5 + 32
-		}
-		return t.Celsius()
+	value := quantity.Temperature.Celsius
+	if sys == quantity.US {
+		value = quantity.Temperature.Fahrenheit
 	}
+	point := func(p outlook.At) widget.Point { return widget.Point{When: p.When, Value: value(p.Temp)} }
 	c := widget.Course{
 		From: v.State.Opened, Now: v.Now, To: v.Now.Add(shown), Unit: screen.Degrees(v), Zone: v.Now.Location(), OtherName: "with the lid",
 		Bands: []widget.Level{{Value: value(h.Low), Name: "low"}, {Value: value(h.Aim), Name: "aim"}, {Value: value(h.High), Name: "high"}},
@@ -107,18 +107,10 @@ func picture(v engine.View, h outlook.Heat, sys quantity.System) widget.Course {
 	if len(h.Coming) == 0 {
 		c.To = v.Now
 	}
-	for _, p := range h.Past {
-		c.Past = append(c.Past, widget.Point{When: p.When, Value: value(p.Temp)})
-	}
-	for _, p := range h.Readings {
-		c.Readings = append(c.Readings, widget.Point{When: p.When, Value: value(p.Temp)})
-	}
-	for _, p := range h.Coming {
-		c.Coming = append(c.Coming, widget.Spread{When: p.When, Low: value(p.Temp.Low), Likely: value(p.Temp.Likely), High: value(p.Temp.High)})
-	}
-	for _, p := range h.UnderLid {
-		c.Other = append(c.Other, widget.Point{When: p.When, Value: value(p.Temp)})
-	}
+	c.Past, c.Readings, c.Other = wording.Each(h.Past, point), wording.Each(h.Readings, point), wording.Each(h.UnderLid, point)
+	c.Coming = wording.Each(h.Coming, func(p outlook.Spread) widget.Spread {
+		return widget.Spread{When: p.When, Low: value(p.Temp.Low), Likely: value(p.Temp.Likely), High: value(p.Temp.High)}
+	})
 	return c
 }
 

@@ -29,8 +29,6 @@ type Screen struct {
 
 func New(screen.Env) screen.Screen { return Screen{} }
 
-func (s Screen) Counts(env screen.Env) bool { return screen.Watched(env) }
-
 func advise(v engine.View, env screen.Env) liquor.Advice {
 	return outlook.Advise(v.State, screen.Outlook(v), v.Now, history.SinceFood(env.History, v.Now))
 }

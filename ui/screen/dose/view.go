@@ -35,7 +35,7 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	if a.Do == liquor.DoStop {
 		sheet.ActTone = widget.Trouble
 	}
-	if words := caution(v, a); words != "" && s.to != a.Sentence {
+	if words := plain(v, screen.Cautions(v, act(v, a), a.Cautions)); words != "" && s.to != a.Sentence {
 		sheet.Caution = &widget.Caution{Text: words}
 		if gives(v, a) {
 			sheet.Caution.Key = "enter: on"
@@ -89,11 +89,6 @@ func figure(v engine.View, a liquor.Advice) widget.Figure {
 
 // building tells whether the recheck comes in the recipe's own time, not after the advice's wait.
 func building(a liquor.Advice) bool { return strings.HasPrefix(a.Recheck, "after ") }
-
-// caution is all that stands before the advice.
-func caution(v engine.View, a liquor.Advice) string {
-	return plain(v, screen.Cautions(v, act(v, a), a.Cautions))
-}
 
 // then is what comes after: the wait and the recheck, and what to look at then.
 func then(v engine.View, a liquor.Advice) string {

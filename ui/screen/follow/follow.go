@@ -26,8 +26,6 @@ func New(screen.Env) screen.Screen { return Screen{} }
 // Figures tells that figures are text, and letters keys.
 func (s Screen) Figures() bool { return s.typing.On() }
 
-func (s Screen) Counts(env screen.Env) bool { return screen.Watched(env) }
-
 func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Request) {
 	v, _ := env.Day()
 	if v.State.Ended {

@@ -82,7 +82,7 @@ func TestTheStripIsOnTheScreen(t *testing.T) {
 	if sheet.Figure.Number != "0:23" || sheet.Act != "BLUE YET?" {
 		t.Errorf("it shows %+v, %q", sheet.Figure, sheet.Act)
 	}
-	if !follow.New(e).(screen.Counter).Counts(e) {
+	if !screen.Watched(e) {
 		t.Error("it does not count")
 	}
 	_, r := screentest.Press(follow.New(e), e, "t")

@@ -86,11 +86,9 @@ func (s settings) view(env screen.Env) widget.Sheet {
 		sheet.Body = s.typed.Lines(env)
 		return sheet
 	}
-	var choices []widget.Choice
-	for _, l := range shelf.Table() {
-		v := cmp.Or(l.Shown(env.Home.Settings), "not set")
-		choices = append(choices, widget.Choice{Text: l.Label, Aside: v})
-	}
+	choices := wording.Each(shelf.Table(), func(l shelf.Setting) widget.Choice {
+		return widget.Choice{Text: l.Label, Aside: cmp.Or(l.Shown(env.Home.Settings), "not set")}
+	})
 	_, right, halved := widget.Halves(env.Width)
 	sheet.Halved = halved
 	helped := 0 // rows
@@ -135,11 +133,7 @@ func columns(env screen.Env) int { return max(20, env.Width-8) }
 
 // says is a hint in rows.
 func says(hint string, env screen.Env) []string {
-	var rows []string
-	for _, l := range widget.Wrap(hint, min(columns(env), 100)) {
-		rows = append(rows, env.Style.Dim.Render(env.Style.Glyphs.Text(l)))
-	}
-	return rows
+	return env.Style.Dim.Lines(wording.Each(widget.Wrap(hint, min(columns(env), 100)), env.Style.Glyphs.Text))
 }
 
 func (s settings) keys() []widget.Key {

@@ -19,9 +19,6 @@ type question struct {
 	dry   quantity.Mass
 }
 
-// sharp tells whether the planner can say how many dips each depth takes: with swatches of the vat, for such cloth.
-func (p piece) sharp(d engine.View, c day.AddPiece) bool { return len(p.answers(d, c)) > 0 }
-
 // answers are the planner's dips to each depth; none while they would be a guess.
 func (p piece) answers(d engine.View, c day.AddPiece) map[string]shade.Answer {
 	if d.Blue == nil || screen.IsGuess(d.Blue.Claim) {

@@ -276,7 +276,7 @@ func (p piece) View(env screen.Env) widget.Sheet {
 		s.Why = "Room, water and indigo are reckoned from the dry weight."
 	case depth:
 		s.Act, s.Why = "How dark?", "Dips: "+shade.Claim+"."
-		if p.sharp(d, c) {
+		if len(p.answers(d, c)) > 0 {
 			s.Why = "Dips: by your own swatches, eight times in ten."
 		}
 	case wish:

@@ -10,6 +10,7 @@ import (
 	"time"
 
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/fibre"
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/shade"
@@ -238,7 +239,9 @@ func kept(spec day.PieceSpec, p day.Piece) day.PieceSpec {
 
 // cautions are what stands outside of what the recipe and indigo are for.
 func cautions(v engine.View, p day.Piece, c outlook.Coming) []string {
-	out := shade.Cautions(goods(p), outlook.StateOf(v.State, screen.Outlook(v), v.Now, nil), p.DipTime())
+	f, _ := fibre.Parse(p.Spec.Fibre) // unknown counts as cotton
+	goods := shade.Piece{Fibre: f, Ground: shade.GroundOf(f), Dry: p.Spec.Dry, Tag: p.Tag}
+	out := shade.Cautions(goods, outlook.StateOf(v.State, screen.Outlook(v), v.Now, nil), p.DipTime())
 	if c.Wish != nil {
 		if words := c.Wish.Caution(c.Cloth); words != "" {
 			out = append([]string{words}, out...)

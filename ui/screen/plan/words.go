@@ -7,7 +7,6 @@ import (
 
 	"example.org/vatside/model/colour"
 	"example.org/vatside/model/day"
-	"example.org/vatside/model/fibre"
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/shade"
@@ -29,10 +28,9 @@ func (s Screen) says(v engine.View, b outlook.Blue, p day.Piece, c outlook.Comin
 		return []string{"The usual blues, by common practice: nothing is forecast yet."}
 	}
 	out := []string{wording.Upper(wish(p)) + ", " + p.Name() + ": " + answer(p, c)}
-	warned := cautions(v, p, c)
-	for _, words := range warned[:min(first, len(warned))] {
-		out = append(out, wording.Upper(words)+".")
-	}
+	warned := wording.Each(cautions(v, p, c), wording.Sentence)
+	now := min(first, len(warned))
+	out = append(out, warned[:now]...)
 	if here, ok := step(c, n); ok && !besides {
 		out = append(out, neighbours(c, p, here, n, short)...)
 	}
@@ -49,10 +47,7 @@ func (s Screen) says(v engine.View, b outlook.Blue, p day.Piece, c outlook.Comin
 		}
 		out = append(out, fmt.Sprintf("%s of it %s %s of indigo in the vat.", wording.Counted(more, what), leave, masses(left, sys)))
 	}
-	for _, words := range warned[min(first, len(warned)):] {
-		out = append(out, wording.Upper(words)+".")
-	}
-	return out
+	return append(out, warned[now:]...)
 }
 
 // answer is the best number of dips in words, and its chance.
@@ -146,10 +141,7 @@ func (s Screen) endToEnd(sheet *widget.Sheet, v engine.View, b outlook.Blue, p d
 		sheet.Figure.Note += ": its " + p.DipTime().String() + " are too short"
 		sheet.Figure.Tone = widget.Now
 	}
-	sheet.How = []string{"Turn it end for end: " + l.Turn + "."}
-	for _, w := range l.Words {
-		sheet.How = append(sheet.How, wording.Upper(w)+".")
-	}
+	sheet.How = append([]string{"Turn it end for end: " + l.Turn + "."}, wording.Each(l.Words, wording.Sentence)...)
 	sheet.Why = fmt.Sprintf("%s to lower, %s to lift. Folds, trapped air and what runs down are not reckoned.", s.ends.lower, s.ends.lift)
 }
 
@@ -167,11 +159,6 @@ func wish(p day.Piece) string {
 		return "like " + p.Spec.Like
 	}
 	return "no blue wished"
-}
-
-func goods(p day.Piece) shade.Piece {
-	f, _ := fibre.Parse(p.Spec.Fibre) // unknown counts as cotton
-	return shade.Piece{Fibre: f, Ground: shade.GroundOf(f), Dry: p.Spec.Dry, Tag: p.Tag}
 }
 
 func dips(n int) string { return wording.Counted(n, "dip") }

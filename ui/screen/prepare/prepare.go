@@ -12,6 +12,7 @@ import (
 
 	"example.org/vatside/model/day"
 	ahead "example.org/vatside/model/prepare"
+	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/widget"
 )
@@ -172,10 +173,7 @@ func (s prepare) typed(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 
 // back asks for the goods again, with what they are so far.
 func (s prepare) back(env screen.Env) prepare {
-	var parts []string
-	for _, l := range s.lots {
-		parts = append(parts, l.Name(env.System()))
-	}
+	parts := wording.Each(s.lots, func(l ahead.Lot) string { return l.Name(env.System()) })
 	s.at, s.typing = goods, askGoods(strings.Join(parts, ", "))
 	return s
 }

@@ -27,10 +27,7 @@ func (s prepare) View(env screen.Env) widget.Sheet {
 		sheet.Act = "Which goods?"
 		sheet.Body = s.typing.Lines(env)
 		sheet.Why = "Weighed air-dry: detergent, soda and water go by it."
-		var fibres []widget.Choice
-		for _, f := range f.head.Recipe.Fibres {
-			fibres = append(fibres, widget.Choice{Text: f})
-		}
+		fibres := wording.Each(f.head.Recipe.Fibres, func(f string) widget.Choice { return widget.Choice{Text: f} })
 		beneath(&sheet, "what it dyes", fibres, env)
 	case scoured:
 		sheet.Act = s.isScoured()
@@ -96,9 +93,7 @@ func (f facts) foot(s prepare) string {
 	if f.head.Recipe.Family != "" {
 		parts = append(parts, strings.ToLower(f.head.Recipe.Name)+" of "+f.head.Setup.Fill.Format(f.sys))
 	}
-	for _, l := range s.lots {
-		parts = append(parts, l.Name(f.sys))
-	}
+	parts = append(parts, wording.Each(s.lots, func(l ahead.Lot) string { return l.Name(f.sys) })...)
 	return strings.Join(parts, " · ")
 }
 
@@ -222,9 +217,7 @@ func (s prepare) words(sheet *widget.Sheet, f facts, env screen.Env) {
 	if a.Check != "" && env.Height >= roomy {
 		sheet.How = append(sheet.How, "Done: "+a.Check+".")
 	}
-	for _, w := range f.ready.Warnings {
-		sheet.How = append(sheet.How, wording.Sentence(w))
-	}
+	sheet.How = append(sheet.How, wording.Each(f.ready.Warnings, wording.Sentence)...)
 	if len(f.ready.Unfit) > 0 {
 		text := f.ready.Unfit[0]
 		if env.Height < roomy { // what to take instead stands where there is room
@@ -243,9 +236,7 @@ func (s prepare) words(sheet *widget.Sheet, f facts, env screen.Env) {
 	if env.Height < tall {
 		return
 	}
-	for _, n := range f.ready.Notes {
-		sheet.How = append(sheet.How, wording.Sentence(n))
-	}
+	sheet.How = append(sheet.How, wording.Each(f.ready.Notes, wording.Sentence)...)
 }
 
 // From so many rows on there is the drop test, and the notes.

@@ -13,6 +13,7 @@ import (
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/vessel"
+	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/library"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/shelf"
@@ -143,11 +144,7 @@ func (s setup) facts(env screen.Env) facts {
 	set := env.Home.Settings
 	all := s.recipes(env)
 	f := facts{sys: set.System(), recipe: all[min(s.pick[recipeOf], len(all)-1)].Recipe}
-	var names []string
-	for _, v := range env.Home.Vats {
-		names = append(names, v.Name)
-	}
-	f.usual[name] = library.FreeName(names)
+	f.usual[name] = library.FreeName(wording.Each(env.Home.Vats, func(v screen.Vat) string { return v.Name }))
 	f.name = s.answer(name, f.usual[name], "")
 	for _, v := range env.Home.Vats {
 		if strings.EqualFold(strings.TrimSpace(v.Name), strings.TrimSpace(f.name)) {

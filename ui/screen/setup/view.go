@@ -10,6 +10,7 @@ import (
 	"example.org/vatside/model/prepare"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
+	"example.org/vatside/model/vessel"
 	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/library"
 	"example.org/vatside/ui/screen"
@@ -207,10 +208,7 @@ func (s setup) means(f facts) []string {
 		return []string{"The vessel is not measured: stop a hand below the rim."}
 	}
 	lines := []string{fmt.Sprintf("%s: %s from the floor, %s below the rim.", f.fill.Format(f.sys), f.room.Depth.Format(f.sys), f.room.BelowRim.Format(f.sys))}
-	for _, w := range f.room.Warnings {
-		lines = append(lines, w.Sentence)
-	}
-	return lines
+	return append(lines, wording.Each(f.room.Warnings, func(w vessel.Warning) string { return w.Sentence })...)
 }
 
 // heat is what is to be said of the hot water.

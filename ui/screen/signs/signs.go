@@ -10,6 +10,7 @@ import (
 	"example.org/vatside/model/history"
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/signs"
+	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/answer"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/screen"
@@ -53,9 +54,7 @@ func (s Screen) worked(v engine.View, env screen.Env) string {
 func New(env screen.Env) screen.Screen {
 	s := Screen{memo: &screen.Memo[told, string]{}}
 	if v, ok := env.Day(); ok {
-		for _, sign := range v.State.Seen() {
-			s.seen = append(s.seen, sign.ID)
-		}
+		s.seen = seen(v)
 		if v.State.Treating == nil && s.causes(v, env)[0].Barred { // said before anything is asked
 			s.page = answering
 		}
@@ -63,7 +62,10 @@ func New(env screen.Env) screen.Screen {
 	return s
 }
 
-func (s Screen) Counts(env screen.Env) bool { return screen.Watched(env) }
+// seen are the ids of the signs that the book has.
+func seen(v engine.View) []string {
+	return wording.Each(v.State.Seen(), func(s signs.Sign) string { return s.ID })
+}
 
 // groups are where a dyer looks, in that order. Strips are timed, not chosen.
 var groups = []struct {
@@ -160,10 +162,7 @@ func (s Screen) choose(k screen.Key) (screen.Screen, []screen.Request) {
 
 // write puts down what the book does not have yet.
 func (s Screen) write(v engine.View) []screen.Request {
-	var had []string
-	for _, sign := range v.State.Seen() {
-		had = append(had, sign.ID)
-	}
+	had := seen(v)
 	var wants []screen.Request
 	for _, id := range s.seen {
 		if !slices.Contains(had, id) {
@@ -205,18 +204,9 @@ func (s Screen) answer(k screen.Key, v engine.View, env screen.Env) (screen.Scre
 	if s.to != "" && v.Now.Sub(s.answered) < settle {
 		return s, nil
 	}
-	treat := act(c)
+	treat := outlook.Treatment(c)
 	s.page, s.to, s.seen = asking, "", nil
 	return s, []screen.Request{screen.Do{Command: day.Answered{Command: treat}}, screen.Leave{}}
-}
-
-// act carries out what a cause wants.
-func act(c signs.Cause) day.Command {
-	treat := day.Treat{Cause: c.ID, Do: c.Do, Wait: c.Wait}
-	for _, d := range c.Doses {
-		treat.Powders = append(treat.Powders, day.Amount{Powder: d.Powder, Mass: d.Mass})
-	}
-	return treat
 }
 
 // recheck is a key while a treatment works, or when it is to be looked at.

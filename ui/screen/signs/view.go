@@ -186,10 +186,9 @@ func (s Screen) answering(sheet *widget.Sheet, v engine.View, env screen.Env) {
 		}
 	}
 	sheet.Why = said(v, c.Why, ".")
-	var list []widget.Choice
-	for _, other := range causes[1:] {
-		list = append(list, widget.Choice{Text: other.Rank.String(), Aside: screen.Unsourced(other.Name)})
-	}
+	list := wording.Each(causes[1:], func(c signs.Cause) widget.Choice {
+		return widget.Choice{Text: c.Rank.String(), Aside: screen.Unsourced(c.Name)}
+	})
 	if len(list) > 0 {
 		columns, rows := widget.Room(*sheet, env.Width, env.Height, env.Style)
 		sheet.Body = widget.Listed(list, columns, max(rows, 2), env.Style).Lines
@@ -257,7 +256,7 @@ func caution(v engine.View, c signs.Cause) string {
 	if !answer.Treated(c) || v.State.Closed {
 		return screen.Cautions(v, nil, c.Cautions)
 	}
-	return screen.Cautions(v, act(c), c.Cautions)
+	return screen.Cautions(v, outlook.Treatment(c), c.Cautions)
 }
 
 // said is a sentence without the numbers of its sources.

@@ -22,6 +22,14 @@ func Must(err error) {
 	}
 }
 
+// End ends the bench of a name with 1 where it failed.
+func End(name string, err error) {
+	if err != nil {
+		fmt.Fprintf(os.Stderr, "%s: %v\n", name, err)
+		os.Exit(1)
+	}
+}
+
 // Folder is a new folder. It is taken away by sweep, which the caller calls at the end, and which a signal to end calls too.
 func Folder(name string, sweep func(dir string) error) (dir string, err error) {
 	if dir, err = os.MkdirTemp("", name); err != nil {
