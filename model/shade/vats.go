@@ -2,6 +2,7 @@ package shade
 
 import (
 	"math"
+	"sync"
 
 	"example.org/vatside/model/recipe"
 )
@@ -39,11 +40,27 @@ const scatterClasses = 4
 // shared.
 type Vats struct {
 	level, spread float64 // of the prior of the logarithm of levelPrior
-	scores        [dimensions][]float64
-	shares        []float64 // where each falls among the forms
 	plain         []possible
 	scatters      [scatterClasses]float64
 }
+
+// scores are the normal scores of the sequence's points in each dimension; of the forms', which are shares, the points themselves. A
+// dimension has one point in the middle of each of howMany even parts, so that all have the same scores in another order.
+var scores = sync.OnceValue(func() *[dimensions][howMany]float64 {
+	var all [dimensions][howMany]float64
+	var of [howMany]float64
+	for i := range of {
+		of[i] = score((float64(i) + 0.5) / howMany)
+	}
+	for d := range all {
+		for i, p := range sobol(d, howMany) {
+			if all[d][i] = p; d != ofForm {
+				all[d][i] = of[int(p*howMany)]
+			}
+		}
+	}
+	return &all
+})
 
 // Possible makes the possible vats of a family, "" for any: 4,096 draws of the priors by Sobol's sequence, so that the same
 // inputs give the same answer. It takes some milliseconds: make them once.
@@ -51,16 +68,6 @@ func Possible(f recipe.Family) *Vats {
 	yield, wider := familyYield(f)
 	level := levelPrior()
 	v := &Vats{level: math.Log(level.Likely * yield), spread: level.sd() * wider}
-	v.shares = sobol(ofForm, howMany)
-	for d := range v.scores {
-		if d == ofForm {
-			continue
-		}
-		v.scores[d] = sobol(d, howMany)
-		for i, p := range v.scores[d] {
-			v.scores[d][i] = score(p)
-		}
-	}
 	for c := range v.scatters {
 		v.scatters[c] = scatterPrior().at(score((float64(c) + 0.5) / scatterClasses))
 	}
@@ -73,16 +80,16 @@ func (v *Vats) draw(wide float64) []possible {
 	priors := Priors()
 	all := make([]possible, howMany)
 	gains := make([]float64, howMany*(MostDips+1))
-	forms := Forms()
+	forms, scores := Forms(), scores()
 	likely, spread := make([]float64, len(priors)), make([]float64, len(priors))
 	for d, p := range priors {
 		likely[d], spread[d] = math.Log(p.Likely), wide*p.sd()
 	}
 	for i := range all {
-		ln := func(d int) float64 { return likely[d] + spread[d]*v.scores[d][i] }
+		ln := func(d int) float64 { return likely[d] + spread[d]*scores[d][i] }
 		at := func(d int) float64 { return math.Exp(ln(d)) }
 		p := &all[i]
-		p.zLevel, p.zPiece = v.scores[ofLevel][i], v.scores[ofPiece][i]
+		p.zLevel, p.zPiece = scores[ofLevel][i], scores[ofPiece][i]
 		p.level = v.level + v.spread*wide*p.zLevel
 		p.tau, p.strip = at(ofTime), at(ofStrip)
 		p.cellulose, p.protein, p.mercerised = ln(ofCellulose), ln(ofProtein), ln(ofMercerised)
@@ -90,11 +97,11 @@ func (v *Vats) draw(wide float64) []possible {
 		w := at(ofWidth)
 		p.width = 1 / (2 * w * w)
 		p.exhaustion, p.perPercent = at(ofExhaustion), at(ofPerPercent)
-		p.class = min(int(scatterClasses*part(v.scores[ofScatter][i])), scatterClasses-1)
+		p.class = min(int(scatterClasses*part(scores[ofScatter][i])), scatterClasses-1)
 		p.ceiling = at(ofCeiling)
 		p.gains = gains[i*(MostDips+1) : (i+1)*(MostDips+1) : (i+1)*(MostDips+1)]
-		f := &forms[formAt(forms, v.shares[i])]
-		f.gains(f.First.at(wide*v.scores[ofFirst][i]), f.Second.at(wide*v.scores[ofSecond][i]), p.gains)
+		f := &forms[formAt(forms, scores[ofForm][i])]
+		f.gains(f.First.at(wide*scores[ofFirst][i]), f.Second.at(wide*scores[ofSecond][i]), p.gains)
 	}
 	return all
 }

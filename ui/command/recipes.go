@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io/fs"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -14,6 +15,7 @@ import (
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/signs"
 	"example.org/vatside/model/wording"
+	"example.org/vatside/recipes"
 	"example.org/vatside/ui/library"
 	"example.org/vatside/ui/shelf"
 )
@@ -45,10 +47,7 @@ func (p *program) atHand() []library.Recipe {
 		return library.Builtin()
 	}
 	all, faulty, err := library.Recipes(h)
-	p.warn(err)
-	for _, f := range faulty {
-		p.warn(fmt.Errorf("%s has faults and is left out: see vatside recipes check", f.Path))
-	}
+	p.leftOut(faulty, err)
 	return all
 }
 
@@ -57,18 +56,34 @@ func (p *program) recipes() []recipe.Recipe {
 	return each(p.atHand(), func(r library.Recipe) recipe.Recipe { return r.Recipe })
 }
 
-// find is a recipe by its id, else from a file of that name.
+// leftOut tells of recipes that cannot be used.
+func (p *program) leftOut(faulty []library.FaultyRecipe, err error) {
+	p.warn(err)
+	for _, f := range faulty {
+		p.warn(fmt.Errorf("%s has faults and is left out: see vatside recipes check", f.Path))
+	}
+}
+
+// find is a recipe by its id, else from a file of that name. Of the built-in ones only that one is read.
 func (p *program) find(name string) (recipe.Recipe, error) {
-	var ids []string
-	for _, r := range p.recipes() {
-		if r.ID == name {
-			return r, nil
+	h, err := p.shelf()
+	p.warn(err)
+	if err == nil {
+		own, faulty, err := library.Own(h)
+		p.leftOut(faulty, err)
+		for _, r := range slices.Backward(own) {
+			if r.ID == name {
+				return r.Recipe, nil
+			}
 		}
-		ids = append(ids, r.ID)
+	}
+	if r, ok := recipes.Find(name); ok {
+		return r, nil
 	}
 	text, err := shelf.ReadArgument(name)
 	switch {
 	case errors.Is(err, fs.ErrNotExist) && !strings.HasSuffix(name, ".toml") && filepath.Base(name) == name:
+		ids := each(p.atHand(), func(r library.Recipe) string { return r.ID })
 		return recipe.Recipe{}, fmt.Errorf("no recipe is called %q; there are %s", name, wording.List(ids))
 	case err != nil:
 		return recipe.Recipe{}, err
