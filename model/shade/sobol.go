@@ -30,9 +30,8 @@ var directions = []struct {
 	{22, []uint32{1, 3, 1, 15, 13, 25}},
 }
 
-// sobol is one dimension of the sequence: n points between 0 and 1, both left out. The points are moved by half a step,
-// so that the first is not 0.
-func sobol(dimension, n int) []float64 {
+// sobol is one dimension of the sequence: for each point in which of len(out) even parts between 0 and 1 it lies, a power of two.
+func sobol(dimension int, out []uint16) {
 	var v [32]uint32
 	if dimension == 0 {
 		for i := range v {
@@ -52,14 +51,12 @@ func sobol(dimension, n int) []float64 {
 			}
 		}
 	}
-	out := make([]float64, n)
-	half := 0.5 / float64(n)
+	whole := bits.LeadingZeros32(uint32(len(out) - 1)) // so many leading bits are of no part
 	var x uint32
 	for i := range out {
-		out[i] = math.Min(float64(x)/(1<<32)+half, 1-half/2)
+		out[i] = uint16(x >> whole)
 		x ^= v[bits.TrailingZeros32(^uint32(i))] // Gray code, Antonov & Saleev 1979
 	}
-	return out
 }
 
 // score is the normal score of a part between 0 and 1: the z below which that part of a normal distribution lies.

@@ -44,20 +44,20 @@ type Vats struct {
 	scatters      [scatterClasses]float64
 }
 
-// scores are the normal scores of the sequence's points in each dimension; of the forms', which are shares, the points themselves. A
-// dimension has one point in the middle of each of howMany even parts, so that all have the same scores in another order.
-var scores = sync.OnceValue(func() *[dimensions][howMany]float64 {
-	var all [dimensions][howMany]float64
-	var of [howMany]float64
-	for i := range of {
-		of[i] = score((float64(i) + 0.5) / howMany)
-	}
+// places are where each point of the sequence lies in each dimension: in which of howMany even parts, of which each has one point.
+var places = sync.OnceValue(func() *[dimensions][howMany]uint16 {
+	var all [dimensions][howMany]uint16
 	for d := range all {
-		for i, p := range sobol(d, howMany) {
-			if all[d][i] = p; d != ofForm {
-				all[d][i] = of[int(p*howMany)]
-			}
-		}
+		sobol(d, all[d][:])
+	}
+	return &all
+})
+
+// scores are the normal scores of the middles of those parts.
+var scores = sync.OnceValue(func() *[howMany]float64 {
+	var all [howMany]float64
+	for i := range all {
+		all[i] = score((float64(i) + 0.5) / howMany)
 	}
 	return &all
 })
@@ -79,17 +79,18 @@ func Possible(f recipe.Family) *Vats {
 func (v *Vats) draw(wide float64) []possible {
 	priors := Priors()
 	all := make([]possible, howMany)
-	gains := make([]float64, howMany*(MostDips+1))
-	forms, scores := Forms(), scores()
+	gains := make([]gains, howMany)
+	forms, places, scores := Forms(), places(), scores()
 	likely, spread := make([]float64, len(priors)), make([]float64, len(priors))
 	for d, p := range priors {
 		likely[d], spread[d] = math.Log(p.Likely), wide*p.sd()
 	}
 	for i := range all {
-		ln := func(d int) float64 { return likely[d] + spread[d]*scores[d][i] }
+		z := func(d int) float64 { return scores[places[d][i]] }
+		ln := func(d int) float64 { return likely[d] + spread[d]*z(d) }
 		at := func(d int) float64 { return math.Exp(ln(d)) }
 		p := &all[i]
-		p.zLevel, p.zPiece = scores[ofLevel][i], scores[ofPiece][i]
+		p.zLevel, p.zPiece = z(ofLevel), z(ofPiece)
 		p.level = v.level + v.spread*wide*p.zLevel
 		p.tau, p.strip = at(ofTime), at(ofStrip)
 		p.cellulose, p.protein, p.mercerised = ln(ofCellulose), ln(ofProtein), ln(ofMercerised)
@@ -97,11 +98,11 @@ func (v *Vats) draw(wide float64) []possible {
 		w := at(ofWidth)
 		p.width = 1 / (2 * w * w)
 		p.exhaustion, p.perPercent = at(ofExhaustion), at(ofPerPercent)
-		p.class = min(int(scatterClasses*part(scores[ofScatter][i])), scatterClasses-1)
+		p.class = int(places[ofScatter][i]) * scatterClasses / howMany
 		p.ceiling = at(ofCeiling)
-		p.gains = gains[i*(MostDips+1) : (i+1)*(MostDips+1) : (i+1)*(MostDips+1)]
-		f := &forms[formAt(forms, scores[ofForm][i])]
-		f.gains(f.First.at(wide*scores[ofFirst][i]), f.Second.at(wide*scores[ofSecond][i]), p.gains)
+		f := &forms[formAt(forms, (float64(places[ofForm][i])+0.5)/howMany)]
+		p.form, p.first, p.second, p.gains = f, f.First.at(wide*z(ofFirst)), f.Second.at(wide*z(ofSecond)), &gains[i]
+		f.gains(p.first, p.second, p.gains[:])
 	}
 	return all
 }

@@ -161,8 +161,8 @@ func (s *settling) reckon(p *possible) {
 			if runs[0].kind != kind {
 				kind, dips, ks = runs[0].kind, 0, 0
 			}
-			for _, gain := range p.gains[dips+1 : max(dips, runs[0].dips)+1] {
-				ks += g.once*gain - ks*g.strip
+			for n := dips + 1; n <= runs[0].dips; n++ {
+				ks += g.once*p.gain(n) - ks*g.strip
 			}
 			dips = max(dips, runs[0].dips)
 		} else {
