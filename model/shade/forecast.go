@@ -40,14 +40,16 @@ type Going struct {
 	act     act
 	load    float64 // grams of goods a litre
 	courses []course
-	dye     [][]float64 // the dye of each course after the next dips, 0 as the piece is
-	steps   []*Step     // after them, as far as they were asked for
+	begun   int         // how many dips they had
+	dye     [][]float64 // the dye of each after its next dips, 0 as the piece is: of all of them after whole dips, of some after more
+	whole   int
+	steps   []*Step // after them, as far as they were asked for
 	once    []float64
 	strip   []float64
 	off     []float64 // what the piece is known to be off, logarithm
 	own     []float64 // standard deviation of what stays with the piece, besides
 	read    []float64 // and of all, as it will be read
-	s       *spread
+	s       spread
 }
 
 // Going takes the piece through the dips that it had, in the liquors that they had, and puts it before the vat as it is now, for dips
@@ -77,9 +79,10 @@ func (w *Weighted) begin(p Piece, v Liquor, long quantity.Span, done []Dip) *Goi
 	badly := dipError(done)
 	same := w.sameOf(p.Tag)
 	held := math.Exp(g.act.lnPerLitre)
+	g.begun = min(len(done), MostDips)
 	for j, q := range w.vats {
 		k.gives(q, w.level[j], given)
-		g.courses[j] = course{ks: q.after(runs, given), dips: min(len(done), MostDips), held: held, power: math.Exp(q.exhaustion * g.act.lnPerLitre)}
+		g.courses[j] = course{ks: q.after(runs, given), dips: g.begun, held: held, power: math.Exp(q.exhaustion * g.act.lnPerLitre)}
 		g.once[j], g.strip[j] = q.yield(&g.act, w.level[j]), q.stripped(&g.act)
 		scatter := square(w.scatters[q.class])
 		own := ownPart * scatter
@@ -91,6 +94,10 @@ func (w *Weighted) begin(p Piece, v Liquor, long quantity.Span, done []Dip) *Goi
 			own += badly
 		}
 		g.own[j], g.read[j] = math.Sqrt(own), math.Sqrt(own+rest)
+	}
+	g.dye = [][]float64{make([]float64, n)}
+	for j := range g.courses {
+		g.dye[0][j] = g.courses[j].ks
 	}
 	return g
 }
@@ -132,42 +139,44 @@ func (w *Weighted) sameOf(tag string) (same [scatterClasses]pieceSeen) {
 	return same
 }
 
-// dip takes every course one dip further.
-func (g *Going) dip() {
-	for j := range g.courses {
-		g.courses[j].dip(g.w.vats[j], g.once[j], g.strip[j], g.load)
+// one is the dye of one course after so many dips more.
+func (g *Going) one(j, n int) float64 {
+	for c := &g.courses[j]; c.dips-g.begun < n; {
+		c.dip(g.w.vats[j], g.once[j], g.strip[j], g.load)
+		if len(g.dye) <= c.dips-g.begun {
+			g.dye = append(g.dye, make([]float64, len(g.courses)))
+		}
+		g.dye[c.dips-g.begun][j] = c.ks
 	}
+	return g.dye[n][j]
 }
 
 // after is the dye of every course after so many dips more.
 func (g *Going) after(n int) []float64 {
-	for len(g.dye) <= n {
-		if len(g.dye) > 0 {
-			g.dip()
+	for ; g.whole < n; g.whole++ {
+		for j := range g.courses {
+			g.one(j, g.whole+1)
 		}
-		row := make([]float64, len(g.courses))
-		for j := range row {
-			row[j] = g.courses[j].ks
-		}
-		g.dye = append(g.dye, row)
 	}
 	return g.dye[n]
 }
 
-// spread collects the logarithms of the piece's depth after so many dips more, as it would be read: each possible vat's twice, the piece's
-// own deviation and the look's taken to one side and to the other.
+// spread is the logarithms of the piece's depth after so many dips more, as it would be read: each possible vat's twice, the piece's own
+// deviation and the look's taken to one side and to the other.
 func (g *Going) spread(n int) *spread {
-	if g.s == nil {
+	if g.s.x == nil {
 		g.s = newSpread(2 * len(g.courses))
 	}
-	g.s.reset()
+	s := g.s // where the compiler knows that nobody else has it
+	s.reset()
 	for j, dye := range g.after(n) {
 		q := g.w.vats[j]
 		x, d := lnKS(capped(dye, q.ceiling))+g.off[j], q.zPiece*g.read[j]
-		g.s.add(x-d, g.w.weights[j])
-		g.s.add(x+d, g.w.weights[j])
+		s.add(x-d, g.w.weights[j])
+		s.add(x+d, g.w.weights[j])
 	}
-	return g.s
+	g.s = s
+	return &g.s
 }
 
 // step is the piece after so many dips more; 0 is the piece as it is.
@@ -242,45 +251,23 @@ func (w Weighted) Dips(p Piece, v Liquor, dip quantity.Span, done []Dip, wish Wi
 func (g *Going) numbers() (held [longest + 1]float64) {
 	aim := lnKS(tidy(g.wish.Aim(g.w.Cloth(g.p.Ground))))
 	had := min(g.had, longest)
-	first := max(had, 1) // a wish for blue needs a dip
-	open := make([]sought, 0, 2*len(g.courses))
-	for j, dye := range g.after(first - had) {
-		q := g.w.vats[j]
-		d, weight := q.zPiece*g.own[j], g.w.weights[j]/2
+	for j, q := range g.w.vats {
+		d := q.zPiece * g.own[j]
 		for _, ln := range [2]float64{aim - g.off[j] - d, aim - g.off[j] + d} {
-			s := sought{j, math.Exp(ln), 0, weight}
-			if s.dye = uncapped(s.ks, q.ceiling); dye < s.dye {
-				open = append(open, s)
-			} else {
-				held[first] += weight
+			ks := math.Exp(ln)
+			dye := uncapped(ks, q.ceiling)
+			n := max(had, 1) // a wish for blue needs a dip
+			at := g.one(j, n-had)
+			for before := at; at < dye && n < longest; before = at {
+				n++
+				if at = g.one(j, n-had); at >= dye && ks*ks < capped(before, q.ceiling)*capped(at, q.ceiling) { // nearer by the logarithm
+					n--
+				}
 			}
+			held[n] += g.w.weights[j] / 2
 		}
-	}
-	for n := first; n < longest && len(open) > 0; n++ {
-		before, dye := g.after(n-had), g.after(n+1-had)
-		left := open[:0]
-		for _, s := range open {
-			switch q := g.w.vats[s.of]; {
-			case dye[s.of] < s.dye:
-				left = append(left, s)
-			case s.ks*s.ks < capped(before[s.of], q.ceiling)*capped(dye[s.of], q.ceiling): // nearer by the logarithm
-				held[n] += s.weight
-			default:
-				held[n+1] += s.weight
-			}
-		}
-		open = left
-	}
-	for _, s := range open {
-		held[longest] += s.weight
 	}
 	return held
-}
-
-// sought is an aim that a course has not come to yet: the K/S that is seen, and the dye behind it.
-type sought struct {
-	of              int
-	ks, dye, weight float64
 }
 
 // advised is the number of dips whose neighbourhood of one dip either way holds the most weight: the next two count a quarter, so that
@@ -321,9 +308,7 @@ func (w Weighted) Leaves(p Piece, v Liquor, dip quantity.Span, dips int) quantit
 		return quantity.Exactly(v.Indigo)
 	}
 	g := w.begin(p, v, dip, nil)
-	for range min(max(0, dips), MostDips) {
-		g.dip()
-	}
+	g.after(min(max(0, dips), MostDips))
 	s := newSpread(len(w.vats))
 	for j := range g.courses {
 		s.add(math.Log(g.courses[j].held), w.weights[j])

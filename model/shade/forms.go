@@ -25,6 +25,8 @@ func (v *possible) gain(n int) float64 {
 }
 
 // late is the same of a dip that is too rare to be kept.
+//
+//go:noinline
 func (v *possible) late(n int) float64 {
 	var all [MostDips + 1]float64
 	v.form.gains(v.first, v.second, all[:n+1])
