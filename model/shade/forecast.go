@@ -40,10 +40,8 @@ type Going struct {
 	act     act
 	load    float64 // grams of goods a litre
 	courses []course
-	begun   int         // how many dips they had
-	dye     [][]float64 // the dye of each after its next dips, 0 as the piece is: of all of them after whole dips, of some after more
-	whole   int
-	steps   []*Step // after them, as far as they were asked for
+	dye     [][]float64 // the dye of each after its next dips, 0 as the piece is, as far as it was asked for; the courses stand at the last
+	steps   []*Step     // after them, as far as they were asked for
 	once    []float64
 	strip   []float64
 	off     []float64 // what the piece is known to be off, logarithm
@@ -79,10 +77,9 @@ func (w *Weighted) begin(p Piece, v Liquor, long quantity.Span, done []Dip) *Goi
 	badly := dipError(done)
 	same := w.sameOf(p.Tag)
 	held := math.Exp(g.act.lnPerLitre)
-	g.begun = min(len(done), MostDips)
 	for j, q := range w.vats {
 		k.gives(q, w.level[j], given)
-		g.courses[j] = course{ks: q.after(runs, given), dips: g.begun, held: held, power: math.Exp(q.exhaustion * g.act.lnPerLitre)}
+		g.courses[j] = course{ks: q.after(runs, given), dips: min(len(done), MostDips), held: held, power: math.Exp(q.exhaustion * g.act.lnPerLitre)}
 		g.once[j], g.strip[j] = q.yield(&g.act, w.level[j]), q.stripped(&g.act)
 		scatter := square(w.scatters[q.class])
 		own := ownPart * scatter
@@ -139,24 +136,16 @@ func (w *Weighted) sameOf(tag string) (same [scatterClasses]pieceSeen) {
 	return same
 }
 
-// one is the dye of one course after so many dips more.
-func (g *Going) one(j, n int) float64 {
-	for c := &g.courses[j]; c.dips-g.begun < n; {
-		c.dip(g.w.vats[j], g.once[j], g.strip[j], g.load)
-		if len(g.dye) <= c.dips-g.begun {
-			g.dye = append(g.dye, make([]float64, len(g.courses)))
-		}
-		g.dye[c.dips-g.begun][j] = c.ks
-	}
-	return g.dye[n][j]
-}
-
 // after is the dye of every course after so many dips more.
 func (g *Going) after(n int) []float64 {
-	for ; g.whole < n; g.whole++ {
-		for j := range g.courses {
-			g.one(j, g.whole+1)
+	for len(g.dye) <= n {
+		row := make([]float64, len(g.courses))
+		for j := range row {
+			c := &g.courses[j]
+			c.dip(g.w.vats[j], g.once[j], g.strip[j], g.load)
+			row[j] = c.ks
 		}
+		g.dye = append(g.dye, row)
 	}
 	return g.dye[n]
 }
@@ -251,16 +240,22 @@ func (w Weighted) Dips(p Piece, v Liquor, dip quantity.Span, done []Dip, wish Wi
 func (g *Going) numbers() (held [longest + 1]float64) {
 	aim := lnKS(tidy(g.wish.Aim(g.w.Cloth(g.p.Ground))))
 	had := min(g.had, longest)
+	first := max(had, 1) // a wish for blue needs a dip
+	g.after(max(together-had, first-had))
 	for j, q := range g.w.vats {
 		d := q.zPiece * g.own[j]
 		for _, ln := range [2]float64{aim - g.off[j] - d, aim - g.off[j] + d} {
 			ks := math.Exp(ln)
 			dye := uncapped(ks, q.ceiling)
-			n := max(had, 1) // a wish for blue needs a dip
-			at := g.one(j, n-had)
+			n, at, c := first, g.dye[first-had][j], g.courses[j]
 			for before := at; at < dye && n < longest; before = at {
-				n++
-				if at = g.one(j, n-had); at >= dye && ks*ks < capped(before, q.ceiling)*capped(at, q.ceiling) { // nearer by the logarithm
+				if n++; n-had < len(g.dye) {
+					at = g.dye[n-had][j]
+				} else { // too rare to be kept
+					c.dip(q, g.once[j], g.strip[j], g.load)
+					at = c.ks
+				}
+				if at >= dye && ks*ks < capped(before, q.ceiling)*capped(at, q.ceiling) { // nearer by the logarithm
 					n--
 				}
 			}
@@ -269,6 +264,9 @@ func (g *Going) numbers() (held [longest + 1]float64) {
 	}
 	return held
 }
+
+// together is up to how many dips all courses are walked at once: more are rarely asked for.
+const together = 16
 
 // advised is the number of dips whose neighbourhood of one dip either way holds the most weight: the next two count a quarter, so that
 // chance between a finite number of vats does not choose. Where no number is near many (a guess) it is the middle. held is the

@@ -150,10 +150,11 @@ func (w *Weighted) needs(p Piece, v Liquor, dip quantity.Span, done []Dip, wish 
 	g := w.begin(p, v, dip, done)
 	aim := lnKS(tidy(wish.Aim(w.Cloth(p.Ground))))
 	n := needed{make([]float64, len(w.vats)), make([]float64, longest*len(w.vats)), len(done)}
+	g.after(longest)
 	for j := range w.vats {
 		n.aims[j] = math.Log(uncapped(math.Exp(aim-g.off[j]), w.vats[j].ceiling))
 		for i := range longest {
-			n.dye[j*longest+i] = lnKS(g.one(j, i+1))
+			n.dye[j*longest+i] = lnKS(g.dye[i+1][j])
 		}
 	}
 	return n
