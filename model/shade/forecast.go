@@ -44,9 +44,9 @@ type Going struct {
 	steps   []*Step     // after them, as far as they were asked for
 	once    []float64
 	strip   []float64
-	off     []float64 // what the piece is known to be off, logarithm
-	own     []float64 // standard deviation of what stays with the piece, besides
-	read    []float64 // and of all, as it will be read
+	off     []float64               // what the piece is known to be off, logarithm
+	own     [scatterClasses]float64 // standard deviation of what stays with the piece, besides
+	read    [scatterClasses]float64 // and of all, as it will be read
 	s       spread
 }
 
@@ -65,9 +65,9 @@ func (w Weighted) Going(p Piece, v Liquor, dip quantity.Span, done []Dip, wish *
 
 func (w *Weighted) begin(p Piece, v Liquor, long quantity.Span, done []Dip) *Going {
 	n := len(w.vats)
-	all := make([]float64, 5*n)
+	all := make([]float64, 3*n)
 	g := &Going{w: w, p: p, had: len(done), act: actOf(p, v.dip(long)), courses: make([]course, n),
-		once: all[:n], strip: all[n : 2*n], off: all[2*n : 3*n], own: all[3*n : 4*n], read: all[4*n:]}
+		once: all[:n], strip: all[n : 2*n], off: all[2*n:]}
 	if v.Fill > 0 && p.Dry > 0 {
 		g.load = p.Dry.Grams() / v.Fill.Litres()
 	}
@@ -81,16 +81,20 @@ func (w *Weighted) begin(p Piece, v Liquor, long quantity.Span, done []Dip) *Goi
 		k.gives(q, w.level[j], given)
 		g.courses[j] = course{ks: q.after(runs, given), dips: min(len(done), MostDips), held: held, power: math.Exp(q.exhaustion * g.act.lnPerLitre)}
 		g.once[j], g.strip[j] = q.yield(&g.act, w.level[j]), q.stripped(&g.act)
-		scatter := square(w.scatters[q.class])
+		if of := same[q.class].of; of != nil {
+			g.off[j] = dot(of, w.left[j*len(w.rows):(j+1)*len(w.rows)])
+		}
+	}
+	for c, s := range same {
+		scatter := square(w.scatters[c])
 		own := ownPart * scatter
 		rest := scatter - own
-		if s := same[q.class]; s.of != nil {
-			g.off[j] = dot(s.of, w.left[j*len(w.rows):(j+1)*len(w.rows)])
+		if s.of != nil {
 			own = math.Max(0, own-s.known)
 		} else {
 			own += badly
 		}
-		g.own[j], g.read[j] = math.Sqrt(own), math.Sqrt(own+rest)
+		g.own[c], g.read[c] = math.Sqrt(own), math.Sqrt(own+rest)
 	}
 	g.dye = [][]float64{make([]float64, n)}
 	for j := range g.courses {
@@ -160,7 +164,7 @@ func (g *Going) spread(n int) *spread {
 	s.reset()
 	for j, dye := range g.after(n) {
 		q := g.w.vats[j]
-		x, d := lnKS(capped(dye, q.ceiling))+g.off[j], q.zPiece*g.read[j]
+		x, d := lnKS(capped(dye, q.ceiling))+g.off[j], q.zPiece*g.read[q.class]
 		s.add(x-d, g.w.weights[j])
 		s.add(x+d, g.w.weights[j])
 	}
@@ -243,7 +247,7 @@ func (g *Going) numbers() (held [longest + 1]float64) {
 	first := max(had, 1) // a wish for blue needs a dip
 	g.after(max(together-had, first-had))
 	for j, q := range g.w.vats {
-		d := q.zPiece * g.own[j]
+		d := q.zPiece * g.own[q.class]
 		for _, ln := range [2]float64{aim - g.off[j] - d, aim - g.off[j] + d} {
 			ks := math.Exp(ln)
 			dye := uncapped(ks, q.ceiling)

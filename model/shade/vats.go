@@ -44,16 +44,7 @@ type Vats struct {
 	scatters      [scatterClasses]float64
 }
 
-// places are where each point of the sequence lies in each dimension: in which of howMany even parts, of which each has one point.
-var places = sync.OnceValue(func() *[dimensions][howMany]uint16 {
-	var all [dimensions][howMany]uint16
-	for d := range all {
-		sobol(d, all[d][:])
-	}
-	return &all
-})
-
-// scores are the normal scores of the middles of those parts.
+// scores are the normal scores of the middles of howMany even parts between 0 and 1.
 var scores = sync.OnceValue(func() *[howMany]float64 {
 	var all [howMany]float64
 	for i := range all {
@@ -80,13 +71,13 @@ func (v *Vats) draw(wide float64) []possible {
 	priors := Priors()
 	all := make([]possible, howMany)
 	gains := make([]gains, howMany)
-	forms, places, scores := Forms(), places(), scores()
+	forms, point, scores := Forms(), newSobol(), scores()
 	likely, spread := make([]float64, len(priors)), make([]float64, len(priors))
 	for d, p := range priors {
 		likely[d], spread[d] = math.Log(p.Likely), wide*p.sd()
 	}
 	for i := range all {
-		z := func(d int) float64 { return scores[places[d][i]] }
+		z := func(d int) float64 { return scores[point.place(d)] }
 		ln := func(d int) float64 { return likely[d] + spread[d]*z(d) }
 		at := func(d int) float64 { return math.Exp(ln(d)) }
 		p := &all[i]
@@ -98,11 +89,12 @@ func (v *Vats) draw(wide float64) []possible {
 		w := at(ofWidth)
 		p.width = 1 / (2 * w * w)
 		p.exhaustion, p.perPercent = at(ofExhaustion), at(ofPerPercent)
-		p.class = int(places[ofScatter][i]) * scatterClasses / howMany
+		p.class = point.place(ofScatter) * scatterClasses / howMany
 		p.ceiling = at(ofCeiling)
-		f := &forms[formAt(forms, (float64(places[ofForm][i])+0.5)/howMany)]
+		f := &forms[formAt(forms, (float64(point.place(ofForm))+0.5)/howMany)]
 		p.form, p.first, p.second, p.gains = f, f.First.at(wide*z(ofFirst)), f.Second.at(wide*z(ofSecond)), &gains[i]
 		f.gains(p.first, p.second, p.gains[:])
+		point.next()
 	}
 	return all
 }

@@ -346,12 +346,13 @@ func (h Home) maySpill(vat, day string) bool {
 
 // KeepIndex writes the index if there is something new in it. It tells of no failure: without an index the files are read.
 func (h Home) KeepIndex() {
-	x, unlock, ok := h.opened()
-	if !ok {
+	x := h.index
+	if x == nil {
 		return
 	}
-	defer unlock()
-	if !x.changed {
+	x.mu.Lock()
+	defer x.mu.Unlock()
+	if !x.changed { // nor read, if nobody asked for a day
 		return
 	}
 	x.changed = false
