@@ -29,7 +29,7 @@ func (v *possible) gain(n int) float64 {
 //go:noinline
 func (v *possible) late(n int) float64 {
 	var all [MostDips + 1]float64
-	v.form.gains(v.first, v.second, all[:n+1])
+	Forms()[v.form].gains(v.first, v.second, all[:n+1])
 	return all[n]
 }
 

@@ -65,7 +65,7 @@ type possible struct {
 	level                          float64 // logarithm of levelPrior's
 	tau                            float64 // min
 	strip                          float64 // a minute
-	form                           *Formed
+	form                           int     // its place among Forms
 	first, second                  float64 // of the form
 	gains                          *gains
 	ceiling                        float64 // K/S of the dye

@@ -91,8 +91,9 @@ func (v *Vats) draw(wide float64) []possible {
 		p.exhaustion, p.perPercent = at(ofExhaustion), at(ofPerPercent)
 		p.class = point.place(ofScatter) * scatterClasses / howMany
 		p.ceiling = at(ofCeiling)
-		f := &forms[formAt(forms, (float64(point.place(ofForm))+0.5)/howMany)]
-		p.form, p.first, p.second, p.gains = f, f.First.at(wide*z(ofFirst)), f.Second.at(wide*z(ofSecond)), &gains[i]
+		p.form = formAt(forms, (float64(point.place(ofForm))+0.5)/howMany)
+		f := &forms[p.form]
+		p.first, p.second, p.gains = f.First.at(wide*z(ofFirst)), f.Second.at(wide*z(ofSecond)), &gains[i]
 		f.gains(p.first, p.second, p.gains[:])
 		point.next()
 	}
