@@ -1,6 +1,8 @@
 package ui
 
 import (
+	"fmt"
+	"slices"
 	"time"
 
 	tea "github.com/charmbracelet/bubbletea"
@@ -10,16 +12,68 @@ import (
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/library"
 	"example.org/vatside/ui/screen"
+	"example.org/vatside/ui/widget"
 )
 
-// photoMsg is what a photograph that was given says of a piece.
+// photoMsg is what the photographs that were given at once say of a piece.
 type photoMsg struct {
 	no      int // which one it was, counted from 1
 	id, tag string
 	wet     bool
 	typed   bool // it was given where the look is typed
-	seen    library.Seen
-	err     error
+	seen    []library.Seen
+}
+
+// offers are photographs that were given at once, as rows of which one after the other may be taken by the line over them.
+type offers struct {
+	before string // what stands before the words of each: look A1
+	seen   []library.Seen
+	at     int
+}
+
+// line is the line that takes the row in hand; without a look what stands before it.
+func (o offers) line() string {
+	if o.seen[o.at].Err == nil {
+		return o.before + o.seen[o.at].Words
+	}
+	return o.before
+}
+
+// step is the next row that can be taken, by 1 or −1; the same where there is no other.
+func (o offers) step(by int) offers {
+	n := len(o.seen)
+	for i := 1; i <= n; i++ {
+		if at := (o.at + by*i + n) % n; o.seen[at].Err == nil {
+			o.at = at
+			break
+		}
+	}
+	return o
+}
+
+// taken are the rows without the one in hand; none where no other can be taken.
+func (o offers) taken() offers {
+	if len(o.seen) == 0 {
+		return o
+	}
+	o.seen = slices.Delete(slices.Clone(o.seen), o.at, o.at+1)
+	if !slices.ContainsFunc(o.seen, func(s library.Seen) bool { return s.Err == nil }) {
+		return offers{}
+	}
+	o.at = (o.at + len(o.seen) - 1) % len(o.seen)
+	return o.step(1)
+}
+
+// choices are the rows as they are shown.
+func (o offers) choices() (out []widget.Choice) {
+	for _, s := range o.seen {
+		text := s.Told
+		if s.Err != nil {
+			text = wording.Show(wording.OneLine(s.Err)).String()
+		}
+		out = append(out, widget.Choice{Text: text})
+	}
+	return out
 }
 
 // looker is a screen on which the look of a piece may be typed, which can be read off a photograph too.
@@ -96,27 +150,33 @@ func (m model) photograph(tag string, asked library.PhotoAsked, typed bool) (mod
 	}
 	m.photos++
 	m.word, m.fades = "reading the photograph", time.Time{}
+	if n := len(asked.Paths); n > 1 {
+		m.word = fmt.Sprintf("reading %d photographs", n)
+	}
 	msg := photoMsg{no: m.photos, id: id, tag: tag, wet: asked.Wet, typed: typed}
 	return m, func() tea.Msg {
-		msg.seen, msg.err = library.SeePiece(asked, p)
+		msg.seen = library.SeePiece(asked, p)
 		return msg
 	}
 }
 
-// photographed puts what was read into the line where the look is typed, for Enter to take and Esc to leave, and tells of it.
+// photographed puts what was read into the line where the look is typed, for Enter to take and Esc to leave, and tells of it; of several
+// each is a row below the line.
 func (m model) photographed(msg photoMsg) model {
 	top := m.stack[len(m.stack)-1]
 	if msg.no != m.photos {
 		return m
 	}
 	said := "look " + msg.tag + map[bool]string{true: " wet"}[msg.wet] + " "
-	words := said + msg.seen.Words
-	if msg.err != nil {
+	rows := offers{before: said, seen: msg.seen, at: len(msg.seen) - 1}.step(1)
+	several, err := len(msg.seen) > 1, msg.seen[0].Err
+	words := rows.line()
+	if err != nil && !several {
 		if !msg.typed && top.day == msg.id && m.speaks(top) { // for the rungs to be typed
 			m = m.openSay()
 			m.stack[len(m.stack)-1].say.typing.Text = said
 		}
-		m.word, m.fades = wording.Show(wording.OneLine(msg.err)).String(), m.snap.Wall.Add(refusal)
+		m.word, m.fades = wording.Show(wording.OneLine(err)).String(), m.snap.Wall.Add(refusal)
 		return m
 	}
 	v, _ := m.snap.Day(top.day)
@@ -130,18 +190,23 @@ func (m model) photographed(msg photoMsg) model {
 	line = line && here && top.say.on() && !top.say.sent && p.Tag == msg.tag
 	m.word, m.fades = "", time.Time{}
 	switch {
-	case field && !msg.wet: // the bench asks for it dry
+	case field && !msg.wet && !several: // the bench asks for it dry
 		m = m.saying(sayLine{})
-		m.stack[len(m.stack)-1].shows = l.Read(msg.seen.Words)
+		m.stack[len(m.stack)-1].shows = l.Read(msg.seen[0].Words)
 	case line, field, !msg.typed && here && m.speaks(top):
 		m = m.openSay()
-		m.stack[len(m.stack)-1].say.typing.Text = words
+		say := &m.stack[len(m.stack)-1].say
+		if say.typing.Text = words; several {
+			say.photos = rows
+			m.word = wording.Counted(len(msg.seen), "photograph") + ": ↑ ↓ chooses, Enter takes one, Esc leaves all"
+			return m
+		}
 	case msg.typed: // Esc has left the line
 		return m
 	default:
-		m.word = msg.seen.Told + ": " + words + " takes it"
+		m.word = rows.choices()[rows.at].Text + ": " + words + " takes it"
 		return m
 	}
-	m.word, m.fades = msg.seen.Told+". Enter takes it, Esc leaves it", time.Time{}
+	m.word, m.fades = msg.seen[0].Told+". Enter takes it, Esc leaves it", time.Time{}
 	return m
 }

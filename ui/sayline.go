@@ -30,6 +30,7 @@ type sayLine struct {
 	at      time.Duration // when it was told, on the machine's monotonic clock
 	sent    bool          // the engine has it and did not answer yet
 	words   string        // what the line was taken for as it was sent
+	photos  offers        // several photographs, of which the line takes one
 }
 
 // on tells whether the line is open.
@@ -70,8 +71,10 @@ func (s sayLine) said() string {
 
 // openSay opens the line.
 func (m model) openSay() model {
-	return m.saying(sayLine{typing: screen.Field{What: "say", Label: "What was done, read or seen"}})
+	return m.saying(sayLine{typing: screen.Field{What: "say", Label: sayLabel}})
 }
+
+const sayLabel = "What was done, read or seen"
 
 // openRow opens the line of a row's key. Where the row's words as they stand want a caution, the line asks it.
 func (m model) openRow(a screen.Ask) model {
@@ -108,6 +111,18 @@ func (m model) sayTyped(k screen.Key) (tea.Model, tea.Cmd) {
 		return m.saying(sayLine{}), nil
 	case s.sent:
 		return m, nil
+	case len(s.photos.seen) > 0 && s.caution == "" && (k.Name == "up" || k.Name == "down" || k.Name == "row"):
+		row, on := k.On(len(s.photos.seen))
+		switch {
+		case on && s.photos.seen[row].Err == nil:
+			s.photos.at = row
+		case k.Name == "up":
+			s.photos = s.photos.step(-1)
+		case k.Name == "down":
+			s.photos = s.photos.step(1)
+		}
+		s.typing.Text, s.typing.Behind, s.typing.Wrong = s.photos.line(), 0, ""
+		return m.saying(s), nil
 	case entered && s.asks:
 		waits, words := m.forewarned(s)
 		if words != s.caution { // it is another by now: it is asked for itself
@@ -240,7 +255,11 @@ func (m model) answered(msg saidMsg) (model, tea.Cmd) {
 			m.word, m.fades = s.words, m.snap.Wall.Add(refusal)
 		}
 		m.closed = lineEnd{"enter", m.effects.mono()}
-		s = sayLine{}
+		left := s.photos.taken()
+		if s = (sayLine{}); len(left.seen) > 0 {
+			s.photos = left
+			s.typing = screen.Field{What: "say", Label: sayLabel, Text: left.line()}
+		}
 	}
 	switch {
 	case at >= 0:
@@ -308,6 +327,10 @@ func (m model) saySheet(behind widget.Sheet, top place, env screen.Env) widget.S
 		sheet.How = []string{"Enter reads the photograph."}
 	default:
 		sheet.How = []string{answer.Read(v.State, v.Now, s.said()).String()}
+	}
+	if rows := s.photos.choices(); len(rows) > 0 {
+		columns, room := env.Room(sheet)
+		sheet.Add(widget.Pick(rows, s.photos.at, columns, room, env.Style))
 	}
 	return sheet
 }
