@@ -1,35 +1,42 @@
 package ui
 
 import (
+	"bytes"
+	"fmt"
 	"strings"
 	"testing"
 	"time"
 
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/liquor"
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/shade"
 	"example.org/vatside/recipes"
+	"example.org/vatside/ui/command"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/rehearse"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/screen/clock"
 	"example.org/vatside/ui/screen/piece"
 	"example.org/vatside/ui/screen/plan"
+	"example.org/vatside/ui/screen/timetable"
 	"example.org/vatside/ui/screentest"
 	"example.org/vatside/ui/style"
 )
 
-// The same question has one answer: the planner, the list where a piece is added, the look that decides and the model itself say the same
-// range of dips, in the same words, and the timetable plans within it.
+// The same question has one answer: the planner, the list where a piece is added, the clock, the look that decides, the timetable and its
+// board, the command and the model itself say the same range of dips, in the same words, and the timetable plans within it.
 func TestOneRangeForOneQuestion(t *testing.T) {
 	nine := time.Date(2026, 11, 25, 9, 0, 0, 0, time.UTC)
 	soda, _ := recipes.Find("soda")
 	head := rehearse.Head(soda, nine)
+	warm := quantity.Celsius(36)
+	vat := shade.Of(liquor.State{Recipe: soda, Fill: head.Setup.Fill, Temp: &warm})
 	head.Opening = day.Opening{Number: 2, Built: true}
 	for i, l := range []string{"lab 72 -5 -13", "lab 62 -5 -18", "lab 50 -4.5 -21"} {
 		head.Opening.Swatches = append(head.Opening.Swatches, day.CarriedSwatch{At: nine.AddDate(0, 0, -1), Tag: "L1", Fibre: "cotton", Ladder: true, Dips: 1 << i,
-			Dip: quantity.Minutes(5), Sure: true, Temp: 36, PH: 10.8, PerLitre: quantity.GramsPerLitre(0.9), Looks: l})
+			Dip: quantity.Minutes(5), Sure: true, Temp: 36, PH: float64(vat.PH), PerLitre: quantity.GramsPerLitre(0.9), Looks: l})
 	}
 	s, err := day.Begin(head)
 	if err != nil {
@@ -43,7 +50,6 @@ func TestOneRangeForOneQuestion(t *testing.T) {
 			}
 		}
 	}
-	warm := quantity.Celsius(36)
 	happen(day.Opened{How: "tend"}, day.CautionAnswered{OfStep: day.OfStep{Step: 1}}, day.StepDone{OfStep: day.OfStep{Step: 1}, Do: "warm"},
 		day.VatJudged{OfStep: day.OfStep{Step: 2}, Ready: true}, day.Reading{Temp: &warm})
 	view := func() engine.View {
@@ -79,6 +85,19 @@ func TestOneRangeForOneQuestion(t *testing.T) {
 		t.Errorf("%+v: %q", answer, words)
 	}
 	shows("the planner", v, plan.New(env(v, "A1")), "A1", answer.Words())
+	shows("the timetable", v, timetable.New(env(v, "")), "", answer.Words())
+	board, _ := screentest.Press(timetable.New(env(v, "")), env(v, ""), "2")
+	shows("the board", v, board, "", answer.Words())
+	args := []string{"dips", "--recipe", "soda", "--fill", vat.Fill.String(), "--piece", "250 g cotton", "--depth", "mid", "--dip", s.Pieces[0].MeanDip().String(),
+		"--temp", fmt.Sprint(vat.Temp.Celsius(), "C"), "--ph", fmt.Sprint(float64(vat.PH))}
+	for _, c := range head.Opening.Swatches {
+		args = append(args, "--swatch", fmt.Sprintf("%dx5min cotton, 1 days ago, rung %[1]d = %s", c.Dips, c.Looks))
+	}
+	var out, errs bytes.Buffer
+	said := fmt.Sprintf(`"chance": %.4g, "chance_within_one": %.4g, "words": "%s"`, answer.Chance, answer.Near, answer.Words())
+	if code := command.Main(append(args, "--json"), command.World{Out: &out, Err: &errs}); code != 0 || !strings.Contains(strings.Join(strings.Fields(out.String()), " "), said) {
+		t.Errorf("the command (%d): %q is missing in %s%s", code, said, &out, &errs)
+	}
 	rows := 0
 	for _, r := range v.Table.Plan.Rows {
 		if r.Tag == "A1" {
@@ -94,6 +113,11 @@ func TestOneRangeForOneQuestion(t *testing.T) {
 	happen(day.WettedOut{OfPiece: of})
 	for n := 1; n <= thought.Likely-2; n++ {
 		happen(day.DipBegun{OfPiece: of, Dip: n, For: quantity.Minutes(5)})
+		if n == 1 {
+			v = view()
+			shows("the clock", v, clock.New(env(v, "")), "", "Dips for mid: "+v.Blue.Pieces["A1"].Answer.Words())
+			shows("the timetable of a dip", v, timetable.New(env(v, "")), "", v.Blue.Pieces["A1"].Answer.Words())
+		}
 		now = now.Add(5 * time.Minute)
 		happen(day.DipEnded{OfPiece: of, Dip: n, Air: quantity.Minutes(10)})
 		now = now.Add(10 * time.Minute)
