@@ -12,12 +12,14 @@ import (
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/shade"
+	"example.org/vatside/model/wording"
 	"example.org/vatside/recipes"
 	"example.org/vatside/ui/command"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/rehearse"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/screen/clock"
+	"example.org/vatside/ui/screen/ladder"
 	"example.org/vatside/ui/screen/piece"
 	"example.org/vatside/ui/screen/plan"
 	"example.org/vatside/ui/screen/timetable"
@@ -132,5 +134,65 @@ func TestOneRangeForOneQuestion(t *testing.T) {
 	wish, _ := shade.WishDepth("mid")
 	if c := v.Blue.Pieces["A1"]; *c.Wish != wish || len(v.Blue.Seen().Words()) == 0 {
 		t.Errorf("%+v", c.Wish)
+	}
+}
+
+// The strip that would help most with a wish is told by the planner, begun on the ladder's screen, and one piece of the timetable more.
+func TestTheStripIsAPieceOfTheTimetable(t *testing.T) {
+	nine := time.Date(2026, 11, 25, 9, 0, 0, 0, time.UTC)
+	soda, _ := recipes.Find("soda")
+	head := rehearse.Head(soda, nine)
+	head.Opening = day.Opening{Number: 2, Built: true}
+	s, err := day.Begin(head)
+	if err != nil {
+		t.Fatal(err)
+	}
+	warm := quantity.Celsius(36)
+	happen := func(bodies ...day.Body) screen.Env {
+		for _, b := range bodies {
+			if s, err = day.Apply(s, day.Event{Seq: len(s.Log) + 1, At: nine, Body: b}); err != nil {
+				t.Fatal(err)
+			}
+		}
+		v := engine.View{ID: "garden-bin/d", State: s, Now: nine}
+		o := outlook.Of(s, nine)
+		b := outlook.Blues(s, o, nine)
+		tab := outlook.TimetableNow(s, nine)
+		v.Outlook, v.Blue, v.Table = &o, &b, &tab
+		return screen.Env{Now: nine, Width: 120, Height: 40, Style: style.New(style.Options{}), ID: v.ID, Days: engine.Snapshot{Days: []engine.View{v}}}
+	}
+	env := happen(day.Opened{How: "tend"}, day.CautionAnswered{OfStep: day.OfStep{Step: 1}}, day.StepDone{OfStep: day.OfStep{Step: 1}, Do: "warm"},
+		day.VatJudged{OfStep: day.OfStep{Step: 2}, Ready: true}, day.Reading{Temp: &warm},
+		day.PieceAdded{OfPiece: day.OfPiece{Tag: "A1"}, PieceSpec: day.PieceSpec{Fibre: "linen", Dry: 250, Depth: "dark"}})
+	v, _ := env.Day()
+	lesson, helps := v.Blue.Lesson(s, nine)
+	if text := strings.Join(strings.Fields(screentest.Shown(t, plan.New(env), env)), " "); !helps || !strings.Contains(text, wording.Upper(lesson.Words())+" (s on the clock)") {
+		t.Fatalf("%+v %v: the planner does not say it", lesson, helps)
+	}
+	_, wants := screentest.Press(ladder.New(env), env, "enter", "enter")
+	do, ok := wants[0].(screen.Do)
+	if !ok {
+		t.Fatalf("%+v", wants)
+	}
+	events, err := day.Decide(s, do.Command, nine)
+	if err != nil {
+		t.Fatal(err)
+	}
+	env = happen(events...)
+	v, _ = env.Day()
+	var strip, piece int
+	for _, r := range v.Table.Plan.Rows {
+		switch r.Tag {
+		case lesson.Strip.Tag:
+			strip++
+		case "A1":
+			piece++
+		}
+	}
+	if strip != lesson.Dips || piece == 0 || !strings.Contains(screentest.Shown(t, timetable.New(env), env), "0 of "+fmt.Sprint(lesson.Dips)) {
+		t.Errorf("the timetable has %d dips of the strip, not %d, and %d of A1", strip, lesson.Dips, piece)
+	}
+	if v.Blue.Pieces[lesson.Strip.Tag].Wish != nil {
+		t.Error("a strip has a wish")
 	}
 }

@@ -155,7 +155,11 @@ func wish(p day.Piece) string {
 	lab, coloured := p.Spec.Colour()
 	switch {
 	case coloured:
-		return fmt.Sprintf("wish L* %.0f a* %.0f b* %.0f", lab.L, lab.A, lab.B)
+		of := "wish"
+		if p.Spec.Like != "" {
+			of = "like " + p.Spec.Like
+		}
+		return fmt.Sprintf("%s L* %.0f a* %.0f b* %.0f in daylight", of, lab.L, lab.A, lab.B)
 	case p.Spec.Rung > 0:
 		return fmt.Sprintf("wish rung %d", p.Spec.Rung)
 	case p.Spec.Depth != "":
