@@ -92,7 +92,7 @@ func TestThePlannerIsWhole(t *testing.T) {
 		want []string
 	}{
 		"guess":       {vat(t, false, mid), []string{": likely ", "(a guess)", "in 100 that it is what you wish"}},
-		"calibrated":  {vat(t, true, mid), []string{": likely ", "(by your swatches)", "in 100"}},
+		"calibrated":  {vat(t, true, mid), []string{": likely ", "(by your swatches)", "in 100", "is right or one off"}},
 		"on its way":  {vat(t, true, append([]day.Body{mid}, dipped("A1", 3)...)...), []string{": likely ", "eight"}},
 		"no wish":     {vat(t, false, piece("A1", "silk", day.PieceSpec{Dips: 3})), []string{"1 says which blue you wish"}},
 		"no rung":     {vat(t, false, piece("A1", "linen", day.PieceSpec{Rung: 5, Dips: 4})), []string{"rung 5 has no colour yet"}},

@@ -29,6 +29,12 @@ func (s Screen) says(v engine.View, b outlook.Blue, p day.Piece, c outlook.Comin
 		return []string{"The usual blues, by common practice: nothing is forecast yet."}
 	}
 	out := []string{wording.Upper(wish(p)) + ", " + p.Name() + ": " + answer(p, c)}
+	if unsure := b.Seen().Unsure(c.Answer); unsure != "" && c.Wish != nil {
+		if env.Height < roomy { // the strip that would settle it is told with the strip
+			unsure, _, _ = strings.Cut(unsure, ", and one strip")
+		}
+		out = append(out, wording.Upper(unsure)+".")
+	}
 	warned := cautions(v, p, c)
 	for _, words := range warned[:min(first, len(warned))] {
 		out = append(out, wording.Upper(words)+".")
@@ -123,10 +129,8 @@ func (s Screen) why(v engine.View, b outlook.Blue, p day.Piece, c outlook.Coming
 		}
 	}
 	text = strings.TrimSpace(text + " " + screen.FewColours(env.Style))
-	for _, more := range []string{wording.Upper(b.Seen().Unsure(c.Answer)), strings.TrimSuffix(lesson, ".")} {
-		if more != "" && env.Height >= roomy {
-			text = strings.TrimSpace(text + " " + more + ".")
-		}
+	if env.Height >= roomy {
+		text = strings.TrimSpace(text + " " + lesson)
 	}
 	if env.Height >= roomy && len(words) > 0 { // the first weighs most
 		text += " " + wording.Upper(words[0]) + "."
