@@ -56,6 +56,10 @@ func (p *program) recipes() []recipe.Recipe {
 	return each(p.atHand(), func(r library.Recipe) recipe.Recipe { return r.Recipe })
 }
 
+func (p *program) recipeIDs() []string {
+	return wording.Each(p.atHand(), func(r library.Recipe) string { return r.ID })
+}
+
 // leftOut tells of recipes that cannot be used.
 func (p *program) leftOut(faulty []library.FaultyRecipe, err error) {
 	p.warn(err)
@@ -83,8 +87,7 @@ func (p *program) find(name string) (recipe.Recipe, error) {
 	text, err := shelf.ReadArgument(name)
 	switch {
 	case errors.Is(err, fs.ErrNotExist) && !strings.HasSuffix(name, ".toml") && filepath.Base(name) == name:
-		ids := each(p.atHand(), func(r library.Recipe) string { return r.ID })
-		return recipe.Recipe{}, fmt.Errorf("no recipe is called %q; there are %s", name, wording.List(ids))
+		return recipe.Recipe{}, fmt.Errorf("no recipe is called %q; there are %s", name, wording.List(p.recipeIDs()))
 	case err != nil:
 		return recipe.Recipe{}, err
 	}

@@ -3,6 +3,7 @@ package timetable
 import (
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 	"time"
 
@@ -132,7 +133,7 @@ const waits = "waits longest"
 
 // dipOf is which of its dips a piece comes to, and where it is asked for how many its wish takes.
 func (x sight) dipOf(t turn, likely bool) string {
-	words := "dip " + itoa(t.piece.dip()) + " of " + itoa(t.piece.dips())
+	words := "dip " + strconv.Itoa(t.piece.dip()) + " of " + strconv.Itoa(t.piece.dips())
 	if a, ok := x.answer(t.piece.is.Tag); ok && likely {
 		words += ", " + a.Words()
 	}
@@ -201,7 +202,7 @@ func (x sight) round(columns int) string {
 	}
 	who := wording.List(x.named(r.ToGo))
 	if n := len(r.ToGo); n > mostNamed {
-		who = itoa(n)
+		who = strconv.Itoa(n)
 	}
 	out := fmt.Sprintf("Round %d; %s to go", r.No, who)
 	for _, p := range r.Promised {
