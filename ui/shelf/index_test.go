@@ -334,18 +334,6 @@ func TestTheIndexGoesByToday(t *testing.T) {
 	}
 }
 
-// A command that asks for no day does not read the index either.
-func TestAnIndexThatNobodyAskedIsNotRead(t *testing.T) {
-	h := At(t.TempDir(), time.Now).Indexed(t.TempDir())
-	if h.KeepIndex(); h.index.read {
-		t.Error("it is read to be kept")
-	}
-	_, unlock := h.opened()
-	if unlock(); !h.index.read {
-		t.Error("nor when it is asked")
-	}
-}
-
 // Of many homes only the newest indices are kept.
 func TestFewIndicesAreKept(t *testing.T) {
 	h, cache := indexedHome(t)
