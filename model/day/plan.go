@@ -2,7 +2,6 @@ package day
 
 import (
 	"fmt"
-	"math"
 	"time"
 
 	"example.org/vatside/model/practice"
@@ -168,12 +167,12 @@ func endPlan(h Head) []Step {
 			Why:     "A full vessel is not lifted, and a filled tub neither." + thiourea,
 			Caution: "gloves and glasses on; siphon by a pump or a filled hose, never by mouth; no filled vessel is lifted"},
 		{Do: DoAcid, Mass: acidLot.Of(fill), Material: "citric acid", Title: "Bring it to a mild pH, in small lots",
-			How: fmt.Sprintf("Ask first whether it is taken as it is: then read its pH, h, and leave this out, i. Else, read above %g: one lot of citric acid, dissolved in a jug, poured slowly, stirred, then space; read again. From %g to %g: done.%s",
+			How: fmt.Sprintf("Ask first whether it is taken as it is: then read its pH, h, and leave this out, s. Else, read above %g: one lot of citric acid, dissolved in a jug, poured slowly, stirred, then space; read again. From %g to %g: done.%s",
 				float64(endHigh), float64(low), float64(endHigh), acidInAll(h)),
 			Why:     "An alkaline liquor burns pipes, skin and soil life. It froths: chalk and soda give off gas." + sulfite,
 			Caution: "outdoors, glasses on, who has asthma stands off; a choking smell: stop, leave it, into fresh air"},
 		{Do: DoEnd, Title: "Ask where it may go, and write it down",
-			How:     "The local authority's or the water utility's word only. Never a lawn, compost, stream or storm drain. Say where it went: o." + thiourea,
+			How:     "The local authority's or the water utility's word only. Never a lawn, compost, stream or storm drain. Say where it went: W." + thiourea,
 			Why:     "Old reducer, lye and tins go to the hazardous-waste point, dry and labelled: " + fill.Format(sys) + " and its pH stand in the book.",
 			Caution: "no filled vessel is lifted: at most 8 to 10 L a carry"},
 	}
@@ -224,20 +223,11 @@ func acidInAll(h Head) string {
 	if high <= 0 {
 		return ""
 	}
-	sys := h.Setup.System()
+	about := func(m quantity.Mass) string { return quantity.TwoFigures(m).Format(h.Setup.System()) }
 	if low < all/10 {
-		return fmt.Sprintf(" In all %s at most, by reckoning: set it out in lots.", rounded(high).Format(sys))
+		return fmt.Sprintf(" In all %s at most, by reckoning: set it out in lots.", about(high))
 	}
-	return fmt.Sprintf(" In all about %s, %s to %s, by reckoning: set it out in lots.", rounded(all).Format(sys), rounded(low).Format(sys), rounded(high).Format(sys))
-}
-
-// rounded is an amount to two figures.
-func rounded[T ~float64](m T) T {
-	if !(m > 0) {
-		return 0
-	}
-	step := math.Pow(10, math.Floor(math.Log10(float64(m)))-1)
-	return T(math.Round(float64(m)/step) * step)
+	return fmt.Sprintf(" In all about %s, %s to %s, by reckoning: set it out in lots.", about(all), about(low), about(high))
 }
 
 // airOff is how long a vat stays blue by itself before acid comes near it. C
