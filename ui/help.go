@@ -15,7 +15,11 @@ import (
 // keysOf is the last line: the first few keys, then help and first aid, as far as they are those keys now.
 func (m model) keysOf(top place, env screen.Env, most int) []widget.Key {
 	if top.say.on() {
-		return []widget.Key{{Key: "enter", Does: "take it"}, {Key: "esc", Does: "leave it"}, {Key: "!", Does: "first aid"}}
+		keys := []widget.Key{{Key: "enter", Does: "take it"}, {Key: "esc", Does: "leave it"}, {Key: "!", Does: "first aid"}}
+		if len(top.say.photos.seen) > 1 {
+			keys = slices.Insert(keys, 1, widget.Key{Key: "↑ ↓", Does: "another"})
+		}
+		return keys
 	}
 	var out []widget.Key
 	for _, b := range own(top, env) {

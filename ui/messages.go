@@ -56,14 +56,13 @@ type (
 	}
 )
 
-// photoMsg is what a photograph that was given says of a piece.
+// photoMsg is what the photographs that were given at once say of a piece.
 type photoMsg struct {
 	no      int // which one it was, counted from 1
 	id, tag string
 	wet     bool
 	typed   bool // it was given where the look is typed
-	seen    library.Seen
-	err     error
+	seen    []library.Seen
 }
 
 // boardMsg tells that boards were written, or why one was not.

@@ -86,6 +86,7 @@ type sayLine struct {
 	at      time.Duration // when it was told, on the machine's monotonic clock
 	sent    bool          // the engine has it and did not answer yet
 	words   string        // what the line was taken for as it was sent
+	photos  offers        // several photographs, of which the line takes one
 }
 
 // on tells whether the line is open.

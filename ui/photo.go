@@ -1,6 +1,7 @@
 package ui
 
 import (
+	"fmt"
 	"time"
 
 	tea "github.com/charmbracelet/bubbletea"
@@ -80,27 +81,33 @@ func (m model) photograph(tag string, asked library.PhotoAsked, typed bool) (mod
 	}
 	m.photos++
 	m.word, m.fades = "reading the photograph", time.Time{}
+	if n := len(asked.Paths); n > 1 {
+		m.word = fmt.Sprintf("reading %d photographs", n)
+	}
 	msg := photoMsg{no: m.photos, id: id, tag: tag, wet: asked.Wet, typed: typed}
 	return m, func() tea.Msg {
-		msg.seen, msg.err = library.SeePiece(asked, p)
+		msg.seen = library.SeePiece(asked, p)
 		return msg
 	}
 }
 
-// photographed puts what was read into the line where the look is typed, for Enter to take and Esc to leave, and tells of it.
+// photographed puts what was read into the line where the look is typed, for Enter to take and Esc to leave, and tells of it; of several
+// each is a row below the line.
 func (m model) photographed(msg photoMsg) model {
 	top := m.stack[len(m.stack)-1]
 	if msg.no != m.photos {
 		return m
 	}
 	said := "look " + msg.tag + map[bool]string{true: " wet"}[msg.wet] + " "
-	words := said + msg.seen.Words
-	if msg.err != nil {
+	rows := offers{before: said, seen: msg.seen, at: len(msg.seen) - 1}.step(1)
+	several, err := len(msg.seen) > 1, msg.seen[0].Err
+	words := rows.line()
+	if err != nil && !several {
 		if !msg.typed && top.day == msg.id && m.speaks(top) { // for the rungs to be typed
 			m = m.openSay()
 			m.stack[len(m.stack)-1].say.typing.Text = said
 		}
-		m.word, m.fades = wording.Show(wording.OneLine(msg.err)).String(), m.snap.Wall.Add(refusal)
+		m.word, m.fades = wording.Show(wording.OneLine(err)).String(), m.snap.Wall.Add(refusal)
 		return m
 	}
 	v, _ := m.snap.Day(top.day)
@@ -114,18 +121,23 @@ func (m model) photographed(msg photoMsg) model {
 	line = line && here && top.say.on() && !top.say.sent && p.Tag == msg.tag
 	m.word, m.fades = "", time.Time{}
 	switch {
-	case field && !msg.wet: // the bench asks for it dry
+	case field && !msg.wet && !several: // the bench asks for it dry
 		m = m.saying(sayLine{})
-		m.stack[len(m.stack)-1].shows = l.Read(msg.seen.Words)
+		m.stack[len(m.stack)-1].shows = l.Read(msg.seen[0].Words)
 	case line, field, !msg.typed && here && m.speaks(top):
 		m = m.openSay()
-		m.stack[len(m.stack)-1].say.typing.Text = words
+		say := &m.stack[len(m.stack)-1].say
+		if say.typing.Text = words; several {
+			say.photos = rows
+			m.word = wording.Counted(len(msg.seen), "photograph") + ": ↑ ↓ chooses, Enter takes one, Esc leaves all"
+			return m
+		}
 	case msg.typed: // Esc has left the line
 		return m
 	default:
-		m.word = msg.seen.Told + ": " + words + " takes it"
+		m.word = rows.choices()[rows.at].Text + ": " + words + " takes it"
 		return m
 	}
-	m.word, m.fades = msg.seen.Told+". Enter takes it, Esc leaves it", time.Time{}
+	m.word, m.fades = msg.seen[0].Told+". Enter takes it, Esc leaves it", time.Time{}
 	return m
 }

@@ -161,7 +161,7 @@ func TestAPhotographIsRefused(t *testing.T) {
 		"'" + good + "' 1,99":           "a rung has a number from 1 to 30",
 		"wet '" + good + "'":            "3 rungs lie on the card: type their numbers",
 		"'" + good + "' 1,3,6":          "eight times in ten",
-		"'" + good + "' '" + heic + "'": "the first of 2 photographs",
+		"'" + good + "' '" + heic + "'": "2 photographs: ",
 	} {
 		k := talking(t, h, dipping(t), screen.AtLog)
 		k.types(":look A1 ")
@@ -173,6 +173,42 @@ func TestAPhotographIsRefused(t *testing.T) {
 			t.Errorf("%q: %s in %q", text, bad, k.m.word)
 		}
 		_ = h.eng.Leave(h.ctx, spoken)
+	}
+}
+
+// Of several photographs that are dropped at once each is read and told in a row of its own, also what cannot be read, and each can be
+// taken, one after the other, by its row's click or the arrows; Esc leaves the others.
+func TestSeveralPhotographsAtOnce(t *testing.T) {
+	good := cardAs(t, "good.jpg", func(*photographs.Shot) {})
+	covered := cardAs(t, "covered.jpg", func(s *photographs.Shot) { s.Cover = &[4]float64{-5, -5, 24, 30} })
+	want := commanded(t, good, "--rungs", "1,3,6")
+	h := effectsOf(t, shelf.Open(t.TempDir()))
+	k := talking(t, h, dipping(t), screen.AtLog)
+	before := len(k.log())
+	k.types(":look A1 1,3,6")
+	if said := k.drops(t, "'"+covered+"' '"+good+"' '"+good+"'"); said != "reading 3 photographs" {
+		t.Errorf("while it reads it says %q", said)
+	}
+	shown := k.shown()
+	if strings.Count(shown, "good.jpg: rung") != 2 || !strings.Contains(shown, "covered.jpg: not read: no card") || len(k.log()) != before {
+		t.Fatalf("it shows %q", shown)
+	}
+	if k.presses(screen.Key{Name: "up"}); k.line().photos.at != 2 || k.line().typing.Text != "look A1 "+want.Looks {
+		t.Errorf("up leads to %+v", k.line())
+	}
+	if k.presses(screen.Key{Name: "row", Row: 0}); k.line().photos.at != 2 {
+		t.Errorf("what cannot be read is chosen: %+v", k.line())
+	}
+	if k.presses(screen.Key{Name: "row", Row: 1}); k.line().photos.at != 1 {
+		t.Errorf("a click on a row leads to %+v", k.line())
+	}
+	k.presses(enterKey)
+	if got := k.log(); len(got) != before+1 || !reflect.DeepEqual(got[before].Body, day.Body(want)) || len(k.line().photos.seen) != 2 || !k.line().on() {
+		t.Fatalf("after one %+v, %+v", bodies(got[before:]), k.line())
+	}
+	k.presses(enterKey)
+	if got := k.log(); len(got) != before+2 || k.line().on() {
+		t.Errorf("after both %+v, %+v", bodies(got[before:]), k.line())
 	}
 }
 

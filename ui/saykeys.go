@@ -23,6 +23,18 @@ func (m model) sayTyped(k screen.Key) (tea.Model, tea.Cmd) {
 		return m.saying(sayLine{}), nil
 	case s.sent:
 		return m, nil
+	case len(s.photos.seen) > 0 && s.caution == "" && (k.Name == "up" || k.Name == "down" || k.Name == "row"):
+		row, on := k.On(len(s.photos.seen))
+		switch {
+		case on && s.photos.seen[row].Err == nil:
+			s.photos.at = row
+		case k.Name == "up":
+			s.photos = s.photos.step(-1)
+		case k.Name == "down":
+			s.photos = s.photos.step(1)
+		}
+		s.typing.Text, s.typing.Behind, s.typing.Wrong = s.photos.line(), 0, ""
+		return m.saying(s), nil
 	case entered && s.asks:
 		waits, words := m.forewarned(s)
 		if words != s.caution { // it is another by now: it is asked for itself
@@ -124,7 +136,11 @@ func (m model) answered(msg saidMsg) (model, tea.Cmd) {
 			m.word, m.fades = s.words, m.snap.Wall.Add(refusal)
 		}
 		m.closed = lineEnd{"enter", m.effects.mono()}
-		s = sayLine{}
+		left := s.photos.taken()
+		if s = (sayLine{}); len(left.seen) > 0 {
+			s.photos = left
+			s.typing = screen.Field{What: "say", Label: sayLabel, Text: left.line()}
+		}
 	}
 	switch {
 	case at >= 0:

@@ -40,8 +40,10 @@ func (s sayLine) said() string {
 }
 
 func (m model) openSay() model {
-	return m.saying(sayLine{typing: screen.Field{What: "say", Label: "What was done, read or seen"}})
+	return m.saying(sayLine{typing: screen.Field{What: "say", Label: sayLabel}})
 }
+
+const sayLabel = "What was done, read or seen"
 
 // openRow opens the line of a row's key. Where the row's words as they stand want a caution, the line asks it.
 func (m model) openRow(a screen.Ask) model {
@@ -154,6 +156,10 @@ func (m model) saySheet(behind widget.Sheet, top place, env screen.Env) widget.S
 		sheet.How = []string{"Enter reads the photograph."}
 	default:
 		sheet.How = []string{answer.Read(v.State, v.Now, s.said()).String()}
+	}
+	if rows := s.photos.choices(); len(rows) > 0 {
+		columns, room := env.Room(sheet)
+		sheet.Add(widget.Pick(rows, s.photos.at, columns, room, env.Style))
 	}
 	return sheet
 }

@@ -306,10 +306,11 @@ func (b Blue) wish(p day.Piece) *shade.Wish {
 func (b Blue) coming(p day.Piece) Coming {
 	g, done := goods(p), b.done[p.Tag]
 	c := Coming{Cloth: b.all.Cloth(g.Ground), Wish: b.wish(p), Claim: b.all.ClaimFor(g), Lasting: p.MeanDip()}
+	next := b.all.Going(g, b.vat, c.Lasting, done, c.Wish)
+	c.Steps = next.Forecast(max(mostSteps-len(done), 2))
 	if c.Wished = wished(c.Cloth, c.Wish); c.Wished != nil {
-		c.Answer = b.all.Dips(g, b.vat, c.Lasting, done, *c.Wish)
+		c.Answer = next.Dips()
 	}
-	c.Steps = b.all.Forecast(g, b.vat, c.Lasting, done, max(mostSteps-len(done), 2), c.Wish)
 	c.Now = b.present(g, done, c.Wish)
 	return c
 }

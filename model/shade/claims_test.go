@@ -24,6 +24,7 @@ import (
 // where a dip less and a dip more are seen apart against 85 of 100, and nine of ten with a swatch of 8 dips.
 func TestClaimsHoldOnSimulatedVats(t *testing.T) {
 	v := shade.Possible("")
+	var silent, spoken Cell
 	for i, f := range slices.Concat(Contained, Judging) {
 		for k, set := range []Set{Three, Four} {
 			if !long.Runs() && (i+k)%2 == 0 { // each truth once
@@ -36,6 +37,9 @@ func TestClaimsHoldOnSimulatedVats(t *testing.T) {
 				}
 				r := Run(v, Case{Form: f, Set: set, Minutes: 5, Load: 5, Oracle: best}, 70, uint64(7+10*i+k), 16)
 				c, beyond := r.Joined(1, 8), r.Joined(9, 16)
+				if !slices.Contains(Contained, f) {
+					silent.Number, spoken.Number = append(silent.Number, c.Silent...), append(spoken.Number, c.Number...)
+				}
 				de50, de90 := Part(c.Off, 0.5), Part(c.Off, 0.9)
 				t.Logf("in range %.0f and %.0f, dE %.1f and %.1f, ±1 %.0f (said %.0f, at best %.0f, seen %.0f), held %.0f, widened %d", c.Coverage(), beyond.Coverage(), de50, de90,
 					c.Near(1), 100*c.Trust/float64(len(c.Number)), c.NearBest(1), c.NearPlain(1), c.Answered(), r.Widened)
@@ -75,6 +79,12 @@ func TestClaimsHoldOnSimulatedVats(t *testing.T) {
 				}
 			})
 		}
+	}
+	// Of forms that the model does not have too, an answer that is less sure than nine in ten says so: of those that say nothing of it more
+	// are right or one off.
+	t.Logf("silent %d of %d, ±1 %.0f", len(silent.Number), len(spoken.Number), silent.Near(1))
+	if silent.Near(1) < 90 || 3*len(silent.Number) < len(spoken.Number) {
+		t.Errorf("%d of %d answers do not say that they are unsure, and are right or one off in %.0f of 100", len(silent.Number), len(spoken.Number), silent.Near(1))
 	}
 }
 

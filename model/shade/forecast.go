@@ -28,25 +28,46 @@ type Answer struct {
 // longest is the greatest number of dips that an Answer gives.
 const longest = 30
 
-// going is a forecast on its way: every possible vat's course of the piece.
-type going struct {
+// Going is a piece that goes on in the vat as it stands: all that is asked of its next dips goes by one walk of every possible vat.
+type Going struct {
 	w       *Weighted
+	p       Piece
+	had     int // dips that it had
+	wish    *Wish
+	low     float64 // of the wish's band, and high: logarithms of K/S
+	high    float64
+	claim   string
 	act     act
 	load    float64 // grams of goods a litre
 	courses []course
+	dye     [][]float64 // the dye of each after its next dips, 0 as the piece is, as far as it was asked for; the courses stand at the last
+	steps   []*Step     // after them, as far as they were asked for
 	once    []float64
 	strip   []float64
-	off     []float64 // what the piece is known to be off, logarithm
-	own     []float64 // standard deviation of what stays with the piece, besides
-	read    []float64 // and of all, as it will be read
+	off     []float64               // what the piece is known to be off, logarithm
+	own     [scatterClasses]float64 // standard deviation of what stays with the piece, besides
+	read    [scatterClasses]float64 // and of all, as it will be read
+	s       spread
 }
 
-// begin takes the piece through the dips that it had, in the liquors that they had, and puts it before the vat as it is now.
-func (w *Weighted) begin(p Piece, v Liquor, long quantity.Span, done []Dip) *going {
+// Going takes the piece through the dips that it had, in the liquors that they had, and puts it before the vat as it is now, for dips
+// that are all of one length. What the piece takes out of the vat is reckoned, what others take is not. Looks at the piece itself count
+// if they carry its Tag. A nil wish leaves all chances at 0.
+func (w Weighted) Going(p Piece, v Liquor, dip quantity.Span, done []Dip, wish *Wish) *Going {
+	g := w.begin(p, v, dip, done)
+	g.wish, g.claim = wish, w.ClaimFor(p)
+	if wish != nil {
+		b := wish.Band(w.Cloth(p.Ground))
+		g.low, g.high = lnKS(tidy(b.Low)), lnKS(tidy(b.High))
+	}
+	return g
+}
+
+func (w *Weighted) begin(p Piece, v Liquor, long quantity.Span, done []Dip) *Going {
 	n := len(w.vats)
-	all := make([]float64, 5*n)
-	g := &going{w: w, act: actOf(p, v.dip(long)), courses: make([]course, n),
-		once: all[:n], strip: all[n : 2*n], off: all[2*n : 3*n], own: all[3*n : 4*n], read: all[4*n:]}
+	all := make([]float64, 3*n)
+	g := &Going{w: w, p: p, had: len(done), act: actOf(p, v.dip(long)), courses: make([]course, n),
+		once: all[:n], strip: all[n : 2*n], off: all[2*n:]}
 	if v.Fill > 0 && p.Dry > 0 {
 		g.load = p.Dry.Grams() / v.Fill.Litres()
 	}
@@ -55,23 +76,29 @@ func (w *Weighted) begin(p Piece, v Liquor, long quantity.Span, done []Dip) *goi
 	given := make([]gives, len(k))
 	badly := dipError(done)
 	same := w.sameOf(p.Tag)
-	for j := range w.vats {
-		q := w.vats[j]
+	held := math.Exp(g.act.lnPerLitre)
+	for j, q := range w.vats {
 		k.gives(q, w.level[j], given)
-		c := course{ks: q.after(runs, given), dips: min(len(done), MostDips)}
-		c.begin(q, g.act.lnPerLitre)
-		g.courses[j] = c
+		g.courses[j] = course{ks: q.after(runs, given), dips: min(len(done), MostDips), held: held, power: math.Exp(q.exhaustion * g.act.lnPerLitre)}
 		g.once[j], g.strip[j] = q.yield(&g.act, w.level[j]), q.stripped(&g.act)
-		scatter := square(w.scatters[q.class])
+		if of := same[q.class].of; of != nil {
+			g.off[j] = dot(of, w.left[j*len(w.rows):(j+1)*len(w.rows)])
+		}
+	}
+	for c, s := range same {
+		scatter := square(w.scatters[c])
 		own := ownPart * scatter
 		rest := scatter - own
-		if s := same[q.class]; s.of != nil {
-			g.off[j] = dot(s.of, w.left[j*len(w.rows):(j+1)*len(w.rows)])
+		if s.of != nil {
 			own = math.Max(0, own-s.known)
 		} else {
 			own += badly
 		}
-		g.own[j], g.read[j] = math.Sqrt(own), math.Sqrt(own+rest)
+		g.own[c], g.read[c] = math.Sqrt(own), math.Sqrt(own+rest)
+	}
+	g.dye = [][]float64{make([]float64, n)}
+	for j := range g.courses {
+		g.dye[0][j] = g.courses[j].ks
 	}
 	return g
 }
@@ -113,83 +140,77 @@ func (w *Weighted) sameOf(tag string) (same [scatterClasses]pieceSeen) {
 	return same
 }
 
-// dip takes every course one dip further.
-func (g *going) dip() {
-	for j := range g.courses {
-		g.courses[j].dip(g.w.vats[j], g.once[j], g.strip[j], g.load)
+// after is the dye of every course after so many dips more.
+func (g *Going) after(n int) []float64 {
+	for len(g.dye) <= n {
+		row := make([]float64, len(g.courses))
+		for j := range row {
+			c := &g.courses[j]
+			c.dip(g.w.vats[j], g.once[j], g.strip[j], g.load)
+			row[j] = c.ks
+		}
+		g.dye = append(g.dye, row)
 	}
+	return g.dye[n]
 }
 
-// spread collects the logarithms of the piece's depth as it would be read: each possible vat's twice, the piece's own
+// spread is the logarithms of the piece's depth after so many dips more, as it would be read: each possible vat's twice, the piece's own
 // deviation and the look's taken to one side and to the other.
-func (g *going) spread(s *spread) {
+func (g *Going) spread(n int) *spread {
+	if g.s.x == nil {
+		g.s = newSpread(2 * len(g.courses))
+	}
+	s := g.s // where the compiler knows that nobody else has it
 	s.reset()
-	for j := range g.courses {
+	for j, dye := range g.after(n) {
 		q := g.w.vats[j]
-		x, d := lnKS(capped(g.courses[j].ks, q.ceiling))+g.off[j], q.zPiece*g.read[j]
+		x, d := lnKS(capped(dye, q.ceiling))+g.off[j], q.zPiece*g.read[q.class]
 		s.add(x-d, g.w.weights[j])
 		s.add(x+d, g.w.weights[j])
 	}
+	g.s = s
+	return &g.s
 }
 
-// steps are the piece after each of its next dips, from the first of these to the last; 0 is the piece as it is.
-func (w *Weighted) steps(p Piece, v Liquor, long quantity.Span, done []Dip, first, last int, wish *Wish) []Step {
-	g := w.begin(p, v, long, done)
-	claim := w.ClaimFor(p)
-	var low, high float64
-	if wish != nil {
-		b := wish.Band(w.Cloth(p.Ground))
-		low, high = lnKS(tidy(b.Low)), lnKS(tidy(b.High))
+// step is the piece after so many dips more; 0 is the piece as it is.
+func (g *Going) step(n int) Step {
+	for len(g.steps) <= n {
+		g.steps = append(g.steps, nil)
 	}
-	s := newSpread(2 * len(w.vats))
-	out := make([]Step, 0, last+1-first)
-	for n := range last + 1 {
-		if n > 0 {
-			g.dip()
-		}
-		if n < first {
-			continue
-		}
-		g.spread(s)
-		step := Step{Dips: len(done) + n, KS: s.depths()}
-		if wish != nil {
-			step.Chance = s.inside(low, high)
+	if g.steps[n] == nil {
+		s := g.spread(n)
+		step := Step{Dips: g.had + n, KS: s.depths()}
+		if g.wish != nil {
+			step.Chance = s.inside(g.low, g.high)
 		}
 		if step.Dips == 0 {
 			step.KS = quantity.Exactly(KS(0))
 		}
-		step.Lab, step.Depth = w.colourOf(p, step.KS), w.blue(step.KS, claim)
-		out = append(out, step)
+		step.Lab, step.Depth = g.w.colourOf(g.p, step.KS), g.w.blue(step.KS, g.claim)
+		g.steps[n] = &step
+	}
+	return *g.steps[n]
+}
+
+// Forecast is the piece after each of the next dips, 1 to most of them (at most 60).
+func (g *Going) Forecast(most int) []Step {
+	out := make([]Step, 0, min(max(0, most), MostDips))
+	for n := range cap(out) {
+		out = append(out, g.step(n+1))
 	}
 	return out
 }
 
-// Forecast is a piece after each of the next dips, 1 to most of them (at most 60), all of one length in the vat as it
-// stands; done are the dips that it had. What the piece takes out of the vat is reckoned, what others take is not. Looks at
-// the piece itself count if they carry its Tag. A nil wish leaves Chance at 0.
+// Forecast is the same where nothing else is asked of the piece.
 func (w Weighted) Forecast(p Piece, v Liquor, dip quantity.Span, done []Dip, most int, wish *Wish) []Step {
-	return w.steps(p, v, dip, done, 1, min(max(0, most), MostDips), wish)
+	return w.Going(p, v, dip, done, wish).Forecast(most)
 }
 
-// Dips is the number of dips, in all, that a wish needs. Each possible vat says how many bring the piece nearest to the
+// Dips is the number of dips, in all, that the wish needs. Each possible vat says how many bring the piece nearest to the
 // wish's Aim (by the logarithm of K/S); Likely is the number that the most of them come to within one dip (the middle of them where the
 // claim is a guess), Low to High eight tenths. It is never below the number done: blue is not taken off.
-func (w Weighted) Dips(p Piece, v Liquor, dip quantity.Span, done []Dip, wish Wish) Answer {
-	g := w.begin(p, v, dip, done)
-	now := slices.Clone(g.courses)
-	aim := lnKS(tidy(wish.Aim(w.Cloth(p.Ground))))
-	least := min(len(done), longest)
-	if least == 0 {
-		g.dip() // a wish for blue needs a dip
-		least = 1
-	}
-	var held [longest + 1]float64
-	for j := range g.courses {
-		d := w.vats[j].zPiece * g.own[j]
-		for _, n := range g.numbers(j, least, [2]float64{aim - g.off[j] - d, aim - g.off[j] + d}) {
-			held[n] += w.weights[j] / 2
-		}
-	}
+func (g *Going) Dips() Answer {
+	held := g.numbers()
 	a := Answer{Low: -1, High: -1}
 	sum := 0.0
 	for n, h := range held {
@@ -201,32 +222,55 @@ func (w Weighted) Dips(p Piece, v Liquor, dip quantity.Span, done []Dip, wish Wi
 			a.High = n
 		}
 	}
-	a.Likely, a.Near = advised(held[:], w.ClaimFor(p) == guess)
+	a.Likely, a.Near = advised(held[:], g.claim == guess)
 	a.Low, a.High = min(a.Low, a.Likely), max(a.High, a.Likely)
-	g.courses = now
-	read := newSpread(2 * len(w.vats))
-	likely := func() colour.Lab {
-		g.spread(read)
-		return w.colourOf(p, read.depths())
+	more := max(a.Likely-g.had, 0)
+	here := g.step(more)
+	a.Chance = here.Chance
+	if more > 0 && here.Dips > 1 {
+		a.Less = colour.Difference(g.step(more-1).Lab, here.Lab)
 	}
-	var less, here colour.Lab
-	more := a.Likely - min(len(done), a.Likely)
-	for i := range more {
-		if i == more-1 && (i > 0 || len(done) > 0) {
-			less = likely()
-		}
-		g.dip()
-	}
-	here = likely()
-	band := wish.Band(w.Cloth(p.Ground))
-	a.Chance = read.inside(lnKS(tidy(band.Low)), lnKS(tidy(band.High)))
-	if less != (colour.Lab{}) {
-		a.Less = colour.Difference(less, here)
-	}
-	g.dip()
-	a.More = colour.Difference(here, likely())
+	a.More = colour.Difference(here.Lab, g.step(more+1).Lab)
 	return a
 }
+
+// Dips is the same where nothing else is asked of the piece.
+func (w Weighted) Dips(p Piece, v Liquor, dip quantity.Span, done []Dip, wish Wish) Answer {
+	return w.Going(p, v, dip, done, &wish).Dips()
+}
+
+// numbers is the weight of each number of dips: how many bring a course, its piece's own deviation taken to one side and to the other,
+// nearest to the aim.
+func (g *Going) numbers() (held [longest + 1]float64) {
+	aim := lnKS(tidy(g.wish.Aim(g.w.Cloth(g.p.Ground))))
+	had := min(g.had, longest)
+	first := max(had, 1) // a wish for blue needs a dip
+	g.after(max(together-had, first-had))
+	for j, q := range g.w.vats {
+		d := q.zPiece * g.own[q.class]
+		for _, ln := range [2]float64{aim - g.off[j] - d, aim - g.off[j] + d} {
+			ks := math.Exp(ln)
+			dye := uncapped(ks, q.ceiling)
+			n, at, c := first, g.dye[first-had][j], g.courses[j]
+			for before := at; at < dye && n < longest; before = at {
+				if n++; n-had < len(g.dye) {
+					at = g.dye[n-had][j]
+				} else { // too rare to be kept
+					c.dip(q, g.once[j], g.strip[j], g.load)
+					at = c.ks
+				}
+				if at >= dye && ks*ks < capped(before, q.ceiling)*capped(at, q.ceiling) { // nearer by the logarithm
+					n--
+				}
+			}
+			held[n] += g.w.weights[j] / 2
+		}
+	}
+	return held
+}
+
+// together is up to how many dips all courses are walked at once: more are rarely asked for.
+const together = 16
 
 // advised is the number of dips whose neighbourhood of one dip either way holds the most weight: the next two count a quarter, so that
 // chance between a finite number of vats does not choose. Where no number is near many (a guess) it is the middle. held is the
@@ -259,36 +303,6 @@ func advised(held []float64, guessed bool) (likely int, near float64) {
 	return likely, within(likely)
 }
 
-// numbers is how many dips bring a course, which had so many, nearest to each of two aims.
-func (g *going) numbers(j, had int, aims [2]float64) [2]int {
-	q, c := g.w.vats[j], g.courses[j]
-	out := [2]int{longest, longest}
-	var open [2]bool
-	var dye [2]float64
-	before := c.ks
-	for i, aim := range aims {
-		aims[i] = math.Exp(aim)
-		dye[i] = uncapped(aims[i], q.ceiling)
-		if open[i] = before < dye[i]; !open[i] {
-			out[i] = had
-		}
-	}
-	for n := had; n < longest && (open[0] || open[1]); n++ {
-		c.dip(q, g.once[j], g.strip[j], g.load)
-		for i, aim := range aims {
-			if open[i] && c.ks >= dye[i] {
-				open[i] = false
-				out[i] = n + 1
-				if n > 0 && aim*aim < capped(before, q.ceiling)*capped(c.ks, q.ceiling) { // nearer by the logarithm
-					out[i] = n
-				}
-			}
-		}
-		before = c.ks
-	}
-	return out
-}
-
 // Leaves is the reduced indigo in the vat after so many dips of the piece: 10, 50 and 90 % of what it may be. Only what the
 // goods take up is gone; liquor that is carried out, and indigo that the air turns blue, are not reckoned here.
 func (w Weighted) Leaves(p Piece, v Liquor, dip quantity.Span, dips int) quantity.Range[quantity.Mass] {
@@ -296,9 +310,7 @@ func (w Weighted) Leaves(p Piece, v Liquor, dip quantity.Span, dips int) quantit
 		return quantity.Exactly(v.Indigo)
 	}
 	g := w.begin(p, v, dip, nil)
-	for range min(max(0, dips), MostDips) {
-		g.dip()
-	}
+	g.after(min(max(0, dips), MostDips))
 	s := newSpread(len(w.vats))
 	for j := range g.courses {
 		s.add(math.Log(g.courses[j].held), w.weights[j])

@@ -3,6 +3,7 @@ package shade
 import (
 	"fmt"
 	"math"
+	"reflect"
 	"strings"
 	"testing"
 
@@ -248,5 +249,30 @@ func BenchmarkTeach(b *testing.B) {
 	five := quantity.Minutes(5)
 	for b.Loop() {
 		w.Teach(Piece{Dry: 300}, usual, five, nil, WishKS(14), Piece{Dry: 10}, five, quantity.Minutes(2), 0)
+	}
+}
+
+// What is asked of one walk is what is asked alone, in whatever order, and a dip beyond those that are kept adds what its form says.
+func TestOneWalkAnswersAlike(t *testing.T) {
+	p, v, five := Piece{Dry: 300}, Liquor{Fill: 60, Indigo: 54, PH: 10.8, Temp: 35}, quantity.Minutes(5)
+	for _, had := range []int{0, 1, 7, 29, 40} {
+		for _, wish := range []Wish{WishKS(2), WishKS(14), WishKS(60)} {
+			w := shared.Seen(ladder(1, 2, 4))
+			answer, steps := w.Dips(p, v, five, dips(had), wish), w.Forecast(p, v, five, dips(had), 20, &wish)
+			g := w.Going(p, v, five, dips(had), &wish)
+			if first := g.Dips(); first != answer || !reflect.DeepEqual(g.Forecast(20), steps) || g.Dips() != answer {
+				t.Errorf("%d dips, %s: %+v, then %+v and %+v", had, wish, answer, first, g.Dips())
+			}
+		}
+	}
+	for i := range shared.plain[:64] {
+		q := &shared.plain[i]
+		var all [MostDips + 1]float64
+		Forms()[q.form].gains(q.first, q.second, all[:])
+		for n := 1; n <= MostDips; n++ {
+			if q.gain(n) != all[n] {
+				t.Fatalf("vat %d: dip %d adds %v, not %v", i, n, q.gain(n), all[n])
+			}
+		}
 	}
 }

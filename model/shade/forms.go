@@ -13,6 +13,26 @@ type Formed struct {
 	gains       func(first, second float64, out []float64) // what the n-th dip adds, against the first, for n from 1
 }
 
+// gains is what each of the dips that an Answer may come to adds, against the first.
+type gains [longest + 2]float64
+
+// gain is what the n-th dip adds, against the first, for n up to MostDips.
+func (v *possible) gain(n int) float64 {
+	if n < len(v.gains) {
+		return v.gains[n]
+	}
+	return v.late(n)
+}
+
+// late is the same of a dip that is too rare to be kept.
+//
+//go:noinline
+func (v *possible) late(n int) float64 {
+	var all [MostDips + 1]float64
+	Forms()[v.form].gains(v.first, v.second, all[:n+1])
+	return all[n]
+}
+
 // Forms are the ways in which blue builds up, with their shares.
 func Forms() []Formed { return []Formed{powerForm(), fillingForm(), bentForm()} }
 
@@ -27,14 +47,14 @@ func powerForm() Formed {
 			// n^p from the powers of primes
 			var raised [MostDips + 1]float64
 			raised[1] = 1
-			for n := 2; n <= MostDips; n++ {
+			for n := 2; n < len(out); n++ {
 				if f := leastFactor[n]; f == n {
 					raised[n] = math.Exp(p * lnOf[n])
 				} else {
 					raised[n] = raised[f] * raised[n/f]
 				}
 			}
-			for n := 1; n <= MostDips; n++ {
+			for n := 1; n < len(out); n++ {
 				out[n] = raised[n] - raised[n-1]
 			}
 		}}
@@ -49,7 +69,7 @@ func fillingForm() Formed {
 		gains: func(m, _ float64, out []float64) {
 			left := math.Exp(-1 / m)
 			gain := 1.0
-			for n := 1; n <= MostDips; n++ {
+			for n := 1; n < len(out); n++ {
 				out[n] = gain
 				gain *= left
 			}
@@ -64,7 +84,7 @@ func bentForm() Formed {
 			"M: what comes after goes in by diffusion, which is slower than laying on; at 1 nothing bends"},
 		Evidence: "dye lies on the surface first, and more must diffuse in (two-stage uptake is the usual picture of ring-dyed yarn)",
 		gains: func(bend, slope float64, out []float64) {
-			for n := 1; n <= MostDips; n++ {
+			for n := 1; n < len(out); n++ {
 				part := math.Min(1, math.Max(0, bend-float64(n-1))) // of this dip that lies before the bend
 				if n == 1 {
 					part = 1

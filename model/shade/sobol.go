@@ -30,36 +30,49 @@ var directions = []struct {
 	{22, []uint32{1, 3, 1, 15, 13, 25}},
 }
 
-// sobol is one dimension of the sequence: n points between 0 and 1, both left out. The points are moved by half a step,
-// so that the first is not 0.
-func sobol(dimension, n int) []float64 {
-	var v [32]uint32
-	if dimension == 0 {
-		for i := range v {
-			v[i] = 1 << (31 - i)
+// sobol is the sequence, point after point.
+type sobol struct {
+	v  [dimensions][32]uint32 // direction numbers
+	x  [dimensions]uint32     // the point: of 2³² parts between 0 and 1 the one in which it lies, by dimension
+	at uint32
+}
+
+func newSobol() *sobol {
+	s := &sobol{}
+	for d := range s.v {
+		v := &s.v[d]
+		if d == 0 {
+			for i := range v {
+				v[i] = 1 << (31 - i)
+			}
+			continue
 		}
-	} else {
-		d := directions[dimension-1]
-		s := len(d.m)
+		of := directions[d-1]
+		n := len(of.m)
 		for i := range v {
-			if i < s {
-				v[i] = d.m[i] << (31 - i)
+			if i < n {
+				v[i] = of.m[i] << (31 - i)
 				continue
 			}
-			v[i] = v[i-s] ^ v[i-s]>>s
-			for k := 1; k < s; k++ {
-				v[i] ^= (d.a >> (s - 1 - k) & 1) * v[i-k]
+			v[i] = v[i-n] ^ v[i-n]>>n
+			for k := 1; k < n; k++ {
+				v[i] ^= (of.a >> (n - 1 - k) & 1) * v[i-k]
 			}
 		}
 	}
-	out := make([]float64, n)
-	half := 0.5 / float64(n)
-	var x uint32
-	for i := range out {
-		out[i] = math.Min(float64(x)/(1<<32)+half, 1-half/2)
-		x ^= v[bits.TrailingZeros32(^uint32(i))] // Gray code, Antonov & Saleev 1979
+	return s
+}
+
+// place is in which of howMany even parts the point lies in a dimension: of so many points each has one.
+func (s *sobol) place(d int) int { return int(s.x[d] >> (32 - bits.Len(howMany-1))) }
+
+// next goes to the next point, by the Gray code (Antonov & Saleev 1979).
+func (s *sobol) next() {
+	k := bits.TrailingZeros32(^s.at)
+	for d := range s.x {
+		s.x[d] ^= s.v[d][k]
 	}
-	return out
+	s.at++
 }
 
 // score is the normal score of a part between 0 and 1: the z below which that part of a normal distribution lies.

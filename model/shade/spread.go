@@ -11,7 +11,7 @@ type spread struct {
 	x, w []float64
 }
 
-func newSpread(n int) *spread { return &spread{make([]float64, 0, n), make([]float64, 0, n)} }
+func newSpread(n int) spread { return spread{make([]float64, 0, n), make([]float64, 0, n)} }
 
 func (s *spread) reset() { s.x, s.w = s.x[:0], s.w[:0] }
 

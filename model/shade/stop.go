@@ -33,13 +33,14 @@ const leastGain = 0.05
 // was wished. Best is the number with the best chance, the lower of two that differ by less than 5 in 100.
 func (w Weighted) Now(p Piece, v Liquor, dip quantity.Span, done []Dip, wish Wish) Stop {
 	var s Stop
-	steps := w.steps(p, v, dip, done, 0, 2, &wish)
+	g := w.Going(p, v, dip, done, &wish)
+	steps := []Step{g.step(0), g.step(1), g.step(2)}
 	cloth := w.Cloth(p.Ground)
 	aim := cloth.Colour(wish.Aim(cloth))
 	band := wish.Band(cloth)
 	for i, step := range steps {
 		c := Choice{More: i, Step: step, Off: colour.Difference(step.Lab, aim)}
-		c.Over = w.over(p, v, dip, done, i, band.High)
+		c.Over = g.spread(i).inside(g.high, math.Inf(1)) // darker than wished
 		c.Words = fmt.Sprintf("%s: %s, %s in 100 to be %s", choiceWords(i), step.Depth, hundredths(step.Chance), wish)
 		s.Choices[i] = c
 		if step.Chance > s.Choices[s.Best].Step.Chance+leastGain {
@@ -64,17 +65,6 @@ func (w Weighted) Now(p Piece, v Liquor, dip quantity.Span, done []Dip, wish Wis
 		s.Words += "; a guess, as no swatch has told what a dip gives here"
 	}
 	return s
-}
-
-// over is the chance of being darker than a depth.
-func (w Weighted) over(p Piece, v Liquor, dip quantity.Span, done []Dip, dips int, high KS) float64 {
-	g := w.begin(p, v, dip, done)
-	for range dips {
-		g.dip()
-	}
-	s := newSpread(2 * len(w.vats))
-	g.spread(s)
-	return s.inside(lnKS(tidy(high)), math.Inf(1))
 }
 
 // choiceWords is what a number of dips more is called.

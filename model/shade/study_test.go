@@ -47,6 +47,7 @@ type Cell struct {
 	Own    []float64 // and from what the vat gives, without the piece's scatter
 	Number []int     // the number of dips advised, less the right one
 	Plain  []int     // of these, those wishes for which a dip less and a dip more are seen apart (CIEDE2000 of 1)
+	Silent []int     // of answers that do not say that they may well be more than one off, or beyond the swatches
 	Best   []int     // the same of an oracle, where the case has one
 	Trust  float64   // the chances that the answers gave themselves of being right or one off, added up
 	Held   int       // the right number is within the answer's 80 %
@@ -113,7 +114,7 @@ func (c *Cell) add(o Cell) {
 	c.Pieces, c.Inside, c.Held = c.Pieces+o.Pieces, c.Inside+o.Inside, c.Held+o.Held
 	c.Off, c.Own, c.Wide = append(c.Off, o.Off...), append(c.Own, o.Own...), append(c.Wide, o.Wide...)
 	c.Number, c.Plain, c.Best = append(c.Number, o.Number...), append(c.Plain, o.Plain...), append(c.Best, o.Best...)
-	c.Trust += o.Trust
+	c.Trust, c.Silent = c.Trust+o.Trust, append(c.Silent, o.Silent...)
 	for k := range c.Said {
 		c.Said[k], c.Came[k], c.Times[k] = c.Said[k]+o.Said[k], c.Came[k]+o.Came[k], c.Times[k]+o.Times[k]
 	}
@@ -232,6 +233,9 @@ func one(v *shade.Vats, c Case, r *rand.Rand, most int) Result {
 		a := w.Dips(piece, vat, long, nil, shade.WishKS(shade.KS(aim)))
 		cell.Number = append(cell.Number, a.Likely-n)
 		cell.Trust += a.Near
+		if w.Unsure(a) == "" {
+			cell.Silent = append(cell.Silent, a.Likely-n)
+		}
 		if c.Oracle != nil && b[1] <= 8 {
 			cell.Best = append(cell.Best, c.Oracle.advise(t.perLitre, reads, c.Load, aim, rand.New(rand.NewPCG(17, uint64(n))))-n)
 		}

@@ -3,7 +3,6 @@ package shade
 import (
 	"fmt"
 	"math"
-	"slices"
 	"sort"
 
 	"example.org/vatside/model/quantity"
@@ -62,14 +61,10 @@ func (w Weighted) Teach(p Piece, v Liquor, dip quantity.Span, done []Dip, wish W
 	needs := w.needs(p, v, dip, done, wish)
 	var seen [][]float64 // logarithm of the dye by rung, then by vat
 	g := w.begin(strip, v, each, nil)
-	for n := 1; n <= lessonRungs[len(lessonRungs)-1]; n++ {
-		g.dip()
-		if !slices.Contains(lessonRungs, n) {
-			continue
-		}
+	for _, n := range lessonRungs {
 		depths := make([]float64, len(w.vats))
-		for j := range depths {
-			depths[j] = lnKS(g.courses[j].ks)
+		for j, dye := range g.after(n) {
+			depths[j] = lnKS(dye)
 		}
 		seen = append(seen, depths)
 	}
@@ -155,12 +150,11 @@ func (w *Weighted) needs(p Piece, v Liquor, dip quantity.Span, done []Dip, wish 
 	g := w.begin(p, v, dip, done)
 	aim := lnKS(tidy(wish.Aim(w.Cloth(p.Ground))))
 	n := needed{make([]float64, len(w.vats)), make([]float64, longest*len(w.vats)), len(done)}
+	g.after(longest)
 	for j := range w.vats {
 		n.aims[j] = math.Log(uncapped(math.Exp(aim-g.off[j]), w.vats[j].ceiling))
-		c := g.courses[j]
 		for i := range longest {
-			c.dip(w.vats[j], g.once[j], g.strip[j], g.load)
-			n.dye[j*longest+i] = lnKS(c.ks)
+			n.dye[j*longest+i] = lnKS(g.dye[i+1][j])
 		}
 	}
 	return n

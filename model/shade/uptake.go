@@ -62,13 +62,15 @@ func (v Liquor) perLitre() quantity.Concentration {
 
 // possible is one possible vat: a draw of the priors.
 type possible struct {
-	level                          float64   // logarithm of levelPrior's
-	tau                            float64   // min
-	strip                          float64   // a minute
-	gains                          []float64 // what the n-th dip adds against the first, for n from 1 to MostDips
-	ceiling                        float64   // K/S of the dye
-	cellulose, protein, mercerised float64   // logarithms
-	hot, mono, width               float64   // logarithm, at most 0; power; 1/(2 width²)
+	level                          float64 // logarithm of levelPrior's
+	tau                            float64 // min
+	strip                          float64 // a minute
+	form                           int     // its place among Forms
+	first, second                  float64 // of the form
+	gains                          *gains
+	ceiling                        float64 // K/S of the dye
+	cellulose, protein, mercerised float64 // logarithms
+	hot, mono, width               float64 // logarithm, at most 0; power; 1/(2 width²)
 	exhaustion, perPercent         float64
 	class                          int     // of scatter
 	zLevel, zPiece                 float64 // normal scores of the level, and of what a new piece is off
@@ -233,7 +235,7 @@ const few = 0.05
 // the rate falls with it, to (1 − e^(−x))/x for x the part that would go at the first rate.
 func (c *course) dip(v *possible, once, strip, load float64) {
 	n := min(c.dips+1, MostDips)
-	gain := once * c.power * v.gains[n]
+	gain := once * c.power * v.gain(n)
 	lost := c.ks * strip
 	c.dips++
 	if load == 0 {

@@ -240,7 +240,15 @@ func TestIndigoIsKept(t *testing.T) {
 // Sobol's first points in two dimensions are known: 0, 1/2, 3/4, 1/4 and 0, 1/2, 1/4, 3/4; every dimension is even in
 // every sixteenth.
 func TestSobol(t *testing.T) {
-	a, b := sobol(0, 1024), sobol(1, 1024)
+	var points [dimensions][1024]float64
+	s := newSobol()
+	for i := range 1024 {
+		for d := range points {
+			points[d][i] = (float64(s.place(d)) + 0.5) / howMany
+		}
+		s.next()
+	}
+	a, b := points[0], points[1]
 	for i, want := range [][2]float64{{0, 0}, {0.5, 0.5}, {0.75, 0.25}, {0.25, 0.75}} {
 		if math.Abs(a[i]-want[0]) > 1e-3 || math.Abs(b[i]-want[1]) > 1e-3 {
 			t.Errorf("point %d is %.3f, %.3f", i, a[i], b[i])
@@ -248,7 +256,7 @@ func TestSobol(t *testing.T) {
 	}
 	for d := range dimensions {
 		var held [16]int
-		for _, x := range sobol(d, 1024) {
+		for _, x := range points[d] {
 			if x <= 0 || x >= 1 {
 				t.Fatalf("dimension %d: %v", d, x)
 			}

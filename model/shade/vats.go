@@ -2,6 +2,7 @@ package shade
 
 import (
 	"math"
+	"sync"
 
 	"example.org/vatside/model/recipe"
 )
@@ -39,11 +40,18 @@ const scatterClasses = 4
 // shared.
 type Vats struct {
 	level, spread float64 // of the prior of the logarithm of levelPrior
-	scores        [dimensions][]float64
-	shares        []float64 // where each falls among the forms
 	plain         []possible
 	scatters      [scatterClasses]float64
 }
+
+// scores are the normal scores of the middles of howMany even parts between 0 and 1.
+var scores = sync.OnceValue(func() *[howMany]float64 {
+	var all [howMany]float64
+	for i := range all {
+		all[i] = score((float64(i) + 0.5) / howMany)
+	}
+	return &all
+})
 
 // Possible makes the possible vats of a family, "" for any: 4,096 draws of the priors by Sobol's sequence, so that the same
 // inputs give the same answer. It takes some milliseconds: make them once.
@@ -51,16 +59,6 @@ func Possible(f recipe.Family) *Vats {
 	yield, wider := familyYield(f)
 	level := levelPrior()
 	v := &Vats{level: math.Log(level.Likely * yield), spread: level.sd() * wider}
-	v.shares = sobol(ofForm, howMany)
-	for d := range v.scores {
-		if d == ofForm {
-			continue
-		}
-		v.scores[d] = sobol(d, howMany)
-		for i, p := range v.scores[d] {
-			v.scores[d][i] = score(p)
-		}
-	}
 	for c := range v.scatters {
 		v.scatters[c] = scatterPrior().at(score((float64(c) + 0.5) / scatterClasses))
 	}
@@ -72,17 +70,18 @@ func Possible(f recipe.Family) *Vats {
 func (v *Vats) draw(wide float64) []possible {
 	priors := Priors()
 	all := make([]possible, howMany)
-	gains := make([]float64, howMany*(MostDips+1))
-	forms := Forms()
+	gains := make([]gains, howMany)
+	forms, point, scores := Forms(), newSobol(), scores()
 	likely, spread := make([]float64, len(priors)), make([]float64, len(priors))
 	for d, p := range priors {
 		likely[d], spread[d] = math.Log(p.Likely), wide*p.sd()
 	}
 	for i := range all {
-		ln := func(d int) float64 { return likely[d] + spread[d]*v.scores[d][i] }
+		z := func(d int) float64 { return scores[point.place(d)] }
+		ln := func(d int) float64 { return likely[d] + spread[d]*z(d) }
 		at := func(d int) float64 { return math.Exp(ln(d)) }
 		p := &all[i]
-		p.zLevel, p.zPiece = v.scores[ofLevel][i], v.scores[ofPiece][i]
+		p.zLevel, p.zPiece = z(ofLevel), z(ofPiece)
 		p.level = v.level + v.spread*wide*p.zLevel
 		p.tau, p.strip = at(ofTime), at(ofStrip)
 		p.cellulose, p.protein, p.mercerised = ln(ofCellulose), ln(ofProtein), ln(ofMercerised)
@@ -90,11 +89,13 @@ func (v *Vats) draw(wide float64) []possible {
 		w := at(ofWidth)
 		p.width = 1 / (2 * w * w)
 		p.exhaustion, p.perPercent = at(ofExhaustion), at(ofPerPercent)
-		p.class = min(int(scatterClasses*part(v.scores[ofScatter][i])), scatterClasses-1)
+		p.class = point.place(ofScatter) * scatterClasses / howMany
 		p.ceiling = at(ofCeiling)
-		p.gains = gains[i*(MostDips+1) : (i+1)*(MostDips+1) : (i+1)*(MostDips+1)]
-		f := &forms[formAt(forms, v.shares[i])]
-		f.gains(f.First.at(wide*v.scores[ofFirst][i]), f.Second.at(wide*v.scores[ofSecond][i]), p.gains)
+		p.form = formAt(forms, (float64(point.place(ofForm))+0.5)/howMany)
+		f := &forms[p.form]
+		p.first, p.second, p.gains = f.First.at(wide*z(ofFirst)), f.Second.at(wide*z(ofSecond)), &gains[i]
+		f.gains(p.first, p.second, p.gains[:])
+		point.next()
 	}
 	return all
 }

@@ -103,18 +103,18 @@ func (w *Weighted) pick(sum float64) {
 type settling struct {
 	w             *Weighted
 	level, spread float64 // of the prior of the level
-	// by class of scatter: the whitened effect of the level far below the ceiling, its precision, and half the logarithm of the
-	// determinant
-	to              [scatterClasses][]float64
-	precise, determ [scatterClasses]float64
-	given           []gives
-	dye             []float64 // logarithm of each course's dye, at the prior's level
-	fourth          []float64 // its dye to the fourth power
-	seen, part      []float64 // each course under a ceiling: logarithm of K/S, and how it moves with the level
-	slope           []float64
-	lifted          []float64 // what each look at one cloth saw, to the fourth power
-	deepest         float64   // the greatest of them; without end where looks compare
-	order           []int     // of the courses: those of one kind of dip together, the shorter first
+	// by class of scatter: the whitened effect of the level far below the ceiling, its precision and the logarithm of that, and half the
+	// logarithm of the determinant
+	to                         [scatterClasses][]float64
+	precise, lnPrecise, determ [scatterClasses]float64
+	given                      []gives
+	dye                        []float64 // logarithm of each course's dye, at the prior's level
+	fourth                     []float64 // its dye to the fourth power
+	seen, part                 []float64 // each course under a ceiling: logarithm of K/S, and how it moves with the level
+	slope                      []float64
+	lifted                     []float64 // what each look at one cloth saw, to the fourth power
+	deepest                    float64   // the greatest of them; without end where looks compare
+	order                      []int     // of the courses: those of one kind of dip together, the shorter first
 }
 
 func (w *Weighted) sums(level, spread, noise float64) *settling {
@@ -146,6 +146,7 @@ func (w *Weighted) sums(level, spread, noise float64) *settling {
 		}
 		w.factors[c].forward(u)
 		s.to[c], s.precise[c] = u, squares(u)+1/square(spread)
+		s.lnPrecise[c] = math.Log(s.precise[c])
 	}
 	return s
 }
@@ -161,8 +162,9 @@ func (s *settling) reckon(p *possible) {
 			if runs[0].kind != kind {
 				kind, dips, ks = runs[0].kind, 0, 0
 			}
-			for _, gain := range p.gains[dips+1 : max(dips, runs[0].dips)+1] {
-				ks += g.once*gain - ks*g.strip
+			once, strip := g.once, g.strip
+			for n := dips + 1; n <= runs[0].dips; n++ {
+				ks += once*p.gain(n) - ks*strip
 			}
 			dips = max(dips, runs[0].dips)
 		} else {
@@ -190,7 +192,7 @@ func (s *settling) settle(p *possible, x []float64) (move, paid float64) {
 		}
 		x[i] = e
 	}
-	u, precise := s.to[c], s.precise[c]
+	u, precise, ln := s.to[c], s.precise[c], s.lnPrecise[c]
 	f.forward(x)
 	start := dot(u, x) / precise
 	if straight {
@@ -204,11 +206,12 @@ func (s *settling) settle(p *possible, x []float64) (move, paid float64) {
 		f.forward(s.slope)
 		prior := 1 / square(s.spread)
 		precise = squares(s.slope) + prior
+		ln = math.Log(precise)
 		move = start + (dot(s.slope, x)-start*prior)/precise + p.zLevel/math.Sqrt(precise)
 		s.under(inverse, move, x, nil)
 		f.forward(x)
 	}
-	return move, -s.determ[c] - square(move/s.spread)/2 + square(p.zLevel)/2 - math.Log(precise)/2
+	return move, -s.determ[c] - square(move/s.spread)/2 + square(p.zLevel)/2 - ln/2
 }
 
 // under fills in the residuals at a move of the level under a ceiling (the inverse of its fourth power), and how the looks move with the level there.

@@ -82,7 +82,7 @@ func readRows() []Row {
 				return out, nil
 			}},
 		{ID: "look", Say: "look TAG [wet] LOOK", Words: []string{"look"}, Verbs: []string{"looks like", "looks", "look"}, Group: Seen,
-			Does:    "what a piece looks like: dark, rung 4, lab 31 -3 -20, #2a3b5c, ks 9",
+			Does:    "what a piece looks like: dark, rung 4, lab 31 -3 -20, #2a3b5c, ks 9; or a photograph of the card, dropped or its path typed",
 			Example: "look A1 wet rung 4", tagged: true,
 			Possible: func(s day.State) bool { return len(s.Pieces) > 0 },
 			Fits:     func(_ day.State, a day.Act) bool { return a.Kind == day.ActBench && a.Bench.ID == day.Looked },

@@ -121,12 +121,16 @@ func (p *program) dips(d dipping, r *reader) error {
 // leaves of the vat.
 func (a asked) forecast() (shade.Answer, []shade.Step) {
 	if a.first == 0 {
-		return a.seen.Dips(a.piece, a.vat, a.dip, nil, a.wish), a.seen.Forecast(a.piece, a.vat, a.dip, nil, ahead, &a.wish)
+		g := a.seen.Going(a.piece, a.vat, a.dip, nil, &a.wish)
+		steps := g.Forecast(ahead)
+		return g.Dips(), steps
 	}
 	one := a.seen.Forecast(a.piece, a.vat, a.first, nil, 1, &a.wish)
 	done, after := []shade.Dip{dipIn(a.vat, a.first)}, a.vat
 	after.Indigo = a.seen.Leaves(a.piece, a.vat, a.first, 1).Likely
-	return a.seen.Dips(a.piece, after, a.dip, done, a.wish), append(one, a.seen.Forecast(a.piece, after, a.dip, done, ahead-1, &a.wish)...)
+	g := a.seen.Going(a.piece, after, a.dip, done, &a.wish)
+	steps := append(one, g.Forecast(ahead-1)...)
+	return g.Dips(), steps
 }
 
 // cloth names what a piece is of.

@@ -191,7 +191,7 @@ func option(s *shade.Swatch, words []string) (int, error) {
 		if err != nil || n < 1 || n > mostRung {
 			return 0, fmt.Errorf("a rung has a number from 1 to %d, such as rung 3", mostRung)
 		}
-		s.Rung = n
+		s.Rung, s.Piece.Tag = n, "ladder" // all rungs are of one strip
 		return 2, nil
 	}
 	if strings.HasPrefix(next(1), "day") && next(2) == "ago" {

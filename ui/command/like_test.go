@@ -6,13 +6,16 @@ import (
 	"math"
 	"os"
 	"path/filepath"
+	"reflect"
 	"slices"
 	"strings"
 	"testing"
 
 	"example.org/vatside/model/book"
+	"example.org/vatside/model/colour"
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/shade"
 )
 
 // likeJSON is the answer of like, and what it told on stderr.
@@ -369,5 +372,23 @@ func TestLikeRefusals(t *testing.T) {
 				t.Errorf("%q: %d %q\n got %swant %s", args, code, out, errs, want)
 			}
 		}
+	}
+}
+
+// A colour that a meter read under another light is looked for as it is in daylight, and today's vat says how many dips it takes, with the
+// chance.
+func TestLikeUnderAKnownLight(t *testing.T) {
+	home := rehearsed(t, 1)
+	lab := shade.FromMeter(colour.Lab{L: 48, A: -4, B: -21}, colour.AAt10, shade.White)
+	pieces, today, _ := likeJSON(t, home, "--lab", "lab@A/10:48,-4,-21", "--fibre", "cotton")
+	same, alike, _ := likeJSON(t, home, "--lab", fmt.Sprintf("%v,%v,%v", lab.L, lab.A, lab.B), "--fibre", "cotton")
+	if len(pieces) == 0 || !reflect.DeepEqual(pieces, same) || !reflect.DeepEqual(today, alike) {
+		t.Errorf("%v, %v; in daylight %v, %v", pieces, today, same, alike)
+	}
+	if _, other, _ := likeJSON(t, home, "--lab", "48,-4,-21", "--fibre", "cotton"); reflect.DeepEqual(today, other) {
+		t.Error("the light makes no difference")
+	}
+	if of(t, today, "dips", "chance") <= 0 || !strings.Contains(fmt.Sprint(today["dips"]), "eight times in ten") {
+		t.Errorf("%v", today)
 	}
 }

@@ -15,6 +15,7 @@ import (
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/signs"
 	"example.org/vatside/model/wording"
+	"example.org/vatside/recipes"
 	"example.org/vatside/ui/library"
 	"example.org/vatside/ui/shelf"
 )
@@ -46,10 +47,7 @@ func (p *program) atHand() []library.Recipe {
 		return library.Builtin()
 	}
 	all, faulty, err := library.Recipes(h)
-	p.warn(err)
-	for _, f := range faulty {
-		p.warn(fmt.Errorf("%s has faults and is left out: see vatside recipes check", f.Path))
-	}
+	p.leftOut(faulty, err)
 	return all
 }
 
@@ -62,16 +60,34 @@ func (p *program) recipeIDs() []string {
 	return wording.Each(p.atHand(), func(r library.Recipe) string { return r.ID })
 }
 
-// find is a recipe by its id, else from a file of that name.
+// leftOut tells of recipes that cannot be used.
+func (p *program) leftOut(faulty []library.FaultyRecipe, err error) {
+	p.warn(err)
+	for _, f := range faulty {
+		p.warn(fmt.Errorf("%s has faults and is left out: see vatside recipes check", f.Path))
+	}
+}
+
+// find is a recipe by its id, else from a file of that name. Of the built-in ones only that one is read.
 func (p *program) find(name string) (recipe.Recipe, error) {
-	all := p.recipes()
-	if i := slices.IndexFunc(all, func(r recipe.Recipe) bool { return r.ID == name }); i >= 0 {
-		return all[i], nil
+	h, err := p.shelf()
+	p.warn(err)
+	if err == nil {
+		own, faulty, err := library.Own(h)
+		p.leftOut(faulty, err)
+		for _, r := range slices.Backward(own) {
+			if r.ID == name {
+				return r.Recipe, nil
+			}
+		}
+	}
+	if r, ok := recipes.Find(name); ok {
+		return r, nil
 	}
 	text, err := shelf.ReadArgument(name)
 	switch {
 	case errors.Is(err, fs.ErrNotExist) && !strings.HasSuffix(name, ".toml") && filepath.Base(name) == name:
-		return recipe.Recipe{}, fmt.Errorf("no recipe is called %q; there are %s", name, wording.List(wording.Each(all, func(r recipe.Recipe) string { return r.ID })))
+		return recipe.Recipe{}, fmt.Errorf("no recipe is called %q; there are %s", name, wording.List(p.recipeIDs()))
 	case err != nil:
 		return recipe.Recipe{}, err
 	}

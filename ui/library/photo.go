@@ -86,12 +86,24 @@ func Rungs(text string) ([]int, error) {
 	return out, nil
 }
 
-// Seen is what a photograph says of a piece on a screen: the words of its look, and a sentence that tells of them.
-type Seen struct{ Words, Told string }
+// Seen is what a photograph says of a piece on a screen: the words of its look, and a sentence that tells of them; or in the reader's
+// words why it has none.
+type Seen struct {
+	Words, Told string
+	Err         error
+}
 
-// SeePiece reads the photograph that was asked for as the look of a piece, as look --piece does. A refusal is in the reader's words.
-func SeePiece(a PhotoAsked, p day.Piece) (Seen, error) {
-	path := a.Paths[0]
+// SeePiece reads the photographs that were asked for, each as a look of a piece of its own, as look --piece does.
+func SeePiece(a PhotoAsked, p day.Piece) (all []Seen) {
+	for _, path := range a.Paths {
+		s, err := seePiece(path, a, p)
+		s.Err = err
+		all = append(all, s)
+	}
+	return all
+}
+
+func seePiece(path string, a PhotoAsked, p day.Piece) (Seen, error) {
 	name := wording.Show(filepath.Base(path)).String()
 	rungs, err := Rungs(a.Rungs)
 	if err != nil {
@@ -128,9 +140,6 @@ func SeePiece(a PhotoAsked, p day.Piece) (Seen, error) {
 	}
 	if read.Coded && read.Code.Piece != 0 && read.Code.Piece != photo.CodeOf("", p.Tag).Piece {
 		told += "; the card's code is of another piece than " + p.Tag
-	}
-	if n := len(a.Paths); n > 1 {
-		told += fmt.Sprintf("; the first of %d photographs, each is a look of its own", n)
 	}
 	return Seen{Words: words, Told: wording.Joined("; ", told, warned)}, nil
 }

@@ -23,7 +23,20 @@ func Builtin() []Recipe {
 // Recipes are the built-in recipes, with the dyer's own in the place of those whose id they have, and behind them. faulty are the
 // dyer's own that cannot be used; err says which files cannot be read.
 func Recipes(h shelf.Home) (all []Recipe, faulty []FaultyRecipe, err error) {
+	own, faulty, err := Own(h)
 	all = Builtin()
+	for _, r := range own {
+		if i := slices.IndexFunc(all, func(a Recipe) bool { return a.ID == r.ID }); i >= 0 {
+			all[i] = r
+		} else {
+			all = append(all, r)
+		}
+	}
+	return all, faulty, err
+}
+
+// Own are the dyer's own recipes; of two with one id the last counts.
+func Own(h shelf.Home) (own []Recipe, faulty []FaultyRecipe, err error) {
 	files, err := h.Recipes()
 	for _, f := range files {
 		r, faults := recipe.Parse(f.Path, f.Text)
@@ -31,14 +44,9 @@ func Recipes(h shelf.Home) (all []Recipe, faulty []FaultyRecipe, err error) {
 			faulty = append(faulty, FaultyRecipe{f.Path, faults[0].Error()})
 			continue
 		}
-		own := Recipe{r, f.Path}
-		if i := slices.IndexFunc(all, func(a Recipe) bool { return a.ID == r.ID }); i >= 0 {
-			all[i] = own
-		} else {
-			all = append(all, own)
-		}
+		own = append(own, Recipe{r, f.Path})
 	}
-	return all, faulty, err
+	return own, faulty, err
 }
 
 // FaultyRecipe is a recipe of the dyer's own that is left out, with its first fault.

@@ -121,15 +121,16 @@ func (t *Terminal) Answer(ctx context.Context, e *engine.Engine, id string, v en
 	}
 }
 
-// sees reads a photograph of the card for a look at a piece, and tells which words take it.
+// sees reads photographs of the card for a look at a piece, and tells which words take each.
 func (t *Terminal) sees(v engine.View, p day.Piece, asked library.PhotoAsked) {
 	t.say("Reading the photograph.")
-	seen, err := library.SeePiece(asked, p)
-	if err != nil {
-		t.refused(v, err)
-		return
+	for _, seen := range library.SeePiece(asked, p) {
+		if seen.Err != nil {
+			t.refused(v, seen.Err)
+			continue
+		}
+		t.say("%s. To take it, type: look %s %s", seen.Told, p.Tag, wording.Joined(" ", map[bool]string{true: "wet"}[asked.Wet], seen.Words))
 	}
-	t.say("%s. To take it, type: look %s %s", seen.Told, p.Tag, wording.Joined(" ", map[bool]string{true: "wet"}[asked.Wet], seen.Words))
 }
 
 // do carries commands out, and tells of a caution that stands before one of them. True: all are done.

@@ -330,9 +330,13 @@ func (h Home) maySpill(vat, day string) bool {
 
 // KeepIndex writes the index if there is something new in it. It tells of no failure: without an index the files are read.
 func (h Home) KeepIndex() {
-	x, unlock := h.opened()
-	defer unlock()
-	if !x.changed {
+	x := h.index
+	if x == nil {
+		return
+	}
+	x.mu.Lock()
+	defer x.mu.Unlock()
+	if !x.changed { // nor read, if nobody asked for a day
 		return
 	}
 	x.changed = false

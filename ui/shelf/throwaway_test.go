@@ -5,6 +5,7 @@ import (
 	"path/filepath"
 	"runtime"
 	"testing"
+	"time"
 
 	"github.com/adrg/xdg"
 )
@@ -114,5 +115,17 @@ func TestAThrowawayHomeSpillsNothing(t *testing.T) {
 	must(t, h.Discard())
 	if left, _ := filepath.Glob(filepath.Join(state, "*", "*")); len(left) > 0 {
 		t.Errorf("left behind: %v", left)
+	}
+}
+
+// A command that asks for no day does not read the index either.
+func TestAnIndexThatNobodyAskedIsNotRead(t *testing.T) {
+	h := At(t.TempDir(), time.Now).Indexed(t.TempDir())
+	if h.KeepIndex(); h.index.read {
+		t.Error("it is read to be kept")
+	}
+	_, unlock := h.opened()
+	if unlock(); !h.index.read {
+		t.Error("nor when it is asked")
 	}
 }

@@ -4,7 +4,6 @@ import (
 	"strings"
 	"time"
 
-	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/style"
 )
 
@@ -20,7 +19,8 @@ type Lanes struct {
 // Lane is the line of one piece.
 type Lane struct {
 	Tag, What string
-	Far       string // how far it is, "2 of 5"
+	Far       string   // how far it is, "2 of 5"
+	Likely    []string // how many dips it takes, in words, then in fewer: under its tag where there is room
 	Dips      []LaneDip
 	Airs      []Period // thin dots
 	Ends      string   // "12:09"
@@ -98,6 +98,7 @@ type laneDrawing struct {
 	large            bool // tags and ends in large letters
 	full             bool
 	blank            []bool // columns of the rests
+	likely           int    // which of the words of Likely are shown, from 1; 0: none
 }
 
 // prepare shares the columns out. The count of the dips goes first where there are few of them, then the goods' names.
@@ -119,7 +120,11 @@ func (d *laneDrawing) prepare(width, tall int) {
 		d.end = max(d.end, style.Width(Drawable(l.Ends, d.st.Glyphs)))
 	}
 	tags, names = min(tags, laneName), min(names, laneName)
+	d.likely = 0
 	if d.large = tall >= laneLarge && width >= 4*laneWide; d.large {
+		if words, _ := d.takes(width / 4); tall > laneLarge {
+			d.likely = words
+		}
 		for _, l := range d.Lanes.Lanes {
 			tag, end := d.letters(l.Tag, tall), d.letters(l.Ends, tall)
 			d.large = d.large && len(tag) >= leastLetters && (len(end) >= leastLetters || l.Ends == "")
@@ -127,9 +132,10 @@ func (d *laneDrawing) prepare(width, tall int) {
 			d.end = max(d.end, style.Widest(end))
 		}
 		if d.large = d.large && names <= laneWide && d.end <= laneWide; d.large {
-			far = 0
+			_, wide := d.takes(width / 4)
+			far, names = 0, max(names, wide)
 		} else {
-			d.prepare(width, 1)
+			d.prepare(width, laneLarge-1)
 			return
 		}
 	}
@@ -151,6 +157,15 @@ func (d *laneDrawing) prepare(width, tall int) {
 	if room() < laneCloth {
 		d.name, d.full = tags, false
 	}
+	if d.full && tall > 2 && !d.large {
+		for _, most := range []int{d.left() - laneGap + max(0, room()-2*laneCloth), d.left() - laneGap} {
+			if words, wide := d.takes(most); words > 0 {
+				d.likely = words
+				d.name += max(0, wide-(d.left()-laneGap))
+				break
+			}
+		}
+	}
 	d.cells = max(room(), 1)
 	d.blank = make([]bool, d.cells)
 	for _, s := range d.Rests {
@@ -161,22 +176,6 @@ func (d *laneDrawing) prepare(width, tall int) {
 	}
 }
 
-// letters are a tag or an end in large letters, with a row for the words under it.
-func (d *laneDrawing) letters(text string, tall int) []string {
-	high := tall - 2
-	if strings.Contains(text, ":") { // lean letters of more would be thin
-		high = min(high, tallestLarge)
-	}
-	return Big(Drawable(text, d.st.Glyphs), laneWide, high, d.st.Glyphs)
-}
-
-// words are what stands under a tag in large letters.
-func (d *laneDrawing) words(l Lane) string {
-	name := Drawable(strings.TrimSpace(l.Tag+" "+l.What), d.st.Glyphs)
-	return wording.Joined(", ", clip(name, laneWide-6, d.st.Glyphs.Ellipsis), Drawable(l.Far, d.st.Glyphs))
-}
-
-// beside are what stands at the left and at the right of each of so many rows of a lane, in large letters.
 func (d *laneDrawing) beside(l Lane, cloth int, ink style.Ink) (left, right []string) {
 	left, right = make([]string, cloth), make([]string, cloth)
 	tag, end := d.letters(l.Tag, cloth+1), d.letters(l.Ends, cloth+1)
@@ -185,6 +184,9 @@ func (d *laneDrawing) beside(l Lane, cloth int, ink style.Ink) (left, right []st
 		left[from+i] = ink.Render(t)
 	}
 	left[from+len(tag)] = d.st.Dim.Render(d.words(l))
+	if under := from + len(tag) + 1; under < cloth {
+		left[under] = d.says(l)
+	}
 	for i, t := range end {
 		right[from+i] = strings.Repeat(" ", max(0, d.end-style.Widest(end))) + ink.Render(t)
 	}
@@ -271,6 +273,9 @@ func (d *laneDrawing) lane(l Lane, tall int) []string {
 			if d.far > 0 {
 				line += style.Pad(d.st.Dim.Render(Drawable(l.Far, d.st.Glyphs)), d.far+laneGap)
 			}
+		}
+		if row == words+1 {
+			line = style.Pad(d.says(l), d.left())
 		}
 		line += d.cloth(l, kind, row == words, tall == 1)
 		if row == words && l.Ends != "" {

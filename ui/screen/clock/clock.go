@@ -170,6 +170,9 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 	default:
 		say(screen.Unsourced(call.How))
 	}
+	if p, there := st.Piece(s.focus(v)); there && p.Live() && act.Kind != day.ActDecide {
+		say(s.likely(v, p, false))
+	}
 	switch then := v.Upcoming(); {
 	case s.chosen != "":
 		press, leave := "space: "+does(command(st, s.chosen), s.chosen), "esc: let go of "+s.chosen

@@ -80,8 +80,8 @@ func (s Screen) look(sheet *widget.Sheet, v engine.View, env screen.Env) {
 		asks = strings.ReplaceAll(asks, "\u00a0\u00a0\u00a0\u00a0\u00a0", "\u00a0")
 	}
 	others := slices.DeleteFunc(slices.Clone(sheet.How), func(words string) bool { return strings.Contains(words, "enough?") })
-	if c, known := s.coming(v, p); known && c.Wish != nil {
-		others = append([]string{"Dips for " + c.Wish.String() + ": " + c.Answer.Words() + "."}, others...)
+	if words := s.likely(v, p, true); words != "" {
+		others = append([]string{words}, others...)
 	}
 	sheet.How = append([]string{asks, "Silence means as planned, in " + widget.Countdown(left) + ". Another rung: type : rung 4"}, others...)
 	bare := *sheet
@@ -93,6 +93,15 @@ func (s Screen) look(sheet *widget.Sheet, v engine.View, env screen.Env) {
 		apart = 1
 	}
 	sheet.Body = append(widget.Patches(cloths, columns, max(1, min(rows-said, env.Height*3/10)-apart), env.Style).Lines, make([]string, apart)...)
+}
+
+// likely is how many dips the wish of a piece takes; "" without a wish, and where that is a guess, if it is not asked for.
+func (s Screen) likely(v engine.View, p day.Piece, guess bool) string {
+	c, known := s.coming(v, p)
+	if !known || c.Wish == nil || !guess && screen.IsGuess(c.Claim) {
+		return ""
+	}
+	return "Dips for " + c.Wish.String() + ": " + c.Answer.Words() + "."
 }
 
 func dips(n int) string { return wording.Counted(n, "dip") }

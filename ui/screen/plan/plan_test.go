@@ -1,6 +1,7 @@
 package plan_test
 
 import (
+	"fmt"
 	"reflect"
 	"regexp"
 	"slices"
@@ -8,9 +9,11 @@ import (
 	"testing"
 	"time"
 
+	"example.org/vatside/model/colour"
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/shade"
 	"example.org/vatside/recipes"
 	"example.org/vatside/testdata/long"
 	"example.org/vatside/ui/engine"
@@ -89,7 +92,7 @@ func TestThePlannerIsWhole(t *testing.T) {
 		want []string
 	}{
 		"guess":       {vat(t, false, mid), []string{": likely ", "(a guess)", "in 100 that it is what you wish"}},
-		"calibrated":  {vat(t, true, mid), []string{": likely ", "(by your swatches)", "in 100"}},
+		"calibrated":  {vat(t, true, mid), []string{": likely ", "(by your swatches)", "in 100", "is right or one off"}},
 		"on its way":  {vat(t, true, append([]day.Body{mid}, dipped("A1", 3)...)...), []string{": likely ", "eight"}},
 		"no wish":     {vat(t, false, piece("A1", "silk", day.PieceSpec{Dips: 3})), []string{"1 says which blue you wish"}},
 		"no rung":     {vat(t, false, piece("A1", "linen", day.PieceSpec{Rung: 5, Dips: 4})), []string{"rung 5 has no colour yet"}},
@@ -295,6 +298,31 @@ func TestThePlannerAsksForHands(t *testing.T) {
 		scr, asks := screentest.Press(plan.New(e), e, "1")
 		if text := screentest.Shown(t, scr, e); len(asks) > 0 || strings.Contains(text, day.HandsAsked) || !screen.Capturing(scr) {
 			t.Errorf("%v: it was said, and 1 asks for %+v", size, asks)
+		}
+	}
+}
+
+// A wish is a colour seen on a day under a known light: typed as a meter read it under another light, or as a piece of the book was seen.
+// The planner has it in daylight, and says how many dips it takes in today's vat, and the chance.
+func TestAWishIsAColourUnderKnownLight(t *testing.T) {
+	v := vat(t, true, piece("A1", "cotton", day.PieceSpec{Dips: 3}))
+	p, _ := v.State.Piece("A1")
+	want := shade.FromMeter(colour.Lab{L: 48, A: -4, B: -21}, colour.AAt10, shade.White)
+	typed, err := plan.Wished(p, "lab@A/10 48 -4 -21")
+	if err != nil || typed.Lab != screen.LabOf(want) || typed.Lab == [3]float64{48, -4, -21} {
+		t.Fatalf("%+v %v", typed, err)
+	}
+	like := typed
+	like.Like, like.Dips = "bin/2026-03-01/A1", 0
+	for of, spec := range map[string]day.PieceSpec{"Wish": typed, "Like bin/2026-03-01/A1": like} {
+		v := vat(t, true, piece("A1", "cotton", spec))
+		e := env(v, 120, 40, plain, "A1")
+		c := v.Blue.Pieces["A1"]
+		flat := strings.Join(strings.Fields(screentest.Shown(t, plan.New(e), e)), " ")
+		says := fmt.Sprintf("%s L* %.0f a* %.0f b* %.0f in daylight, A1: %s (by your swatches). %.0f in 100 that it is what you wish.", of, typed.Lab[0], typed.Lab[1], typed.Lab[2],
+			c.Answer.Words(), 100*c.Answer.Chance)
+		if !strings.Contains(flat, says) {
+			t.Errorf("%q is missing", says)
 		}
 	}
 }

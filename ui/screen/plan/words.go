@@ -28,6 +28,12 @@ func (s Screen) says(v engine.View, b outlook.Blue, p day.Piece, c outlook.Comin
 		return []string{"The usual blues, by common practice: nothing is forecast yet."}
 	}
 	out := []string{wording.Upper(wish(p)) + ", " + p.Name() + ": " + answer(p, c)}
+	if unsure := b.Seen().Unsure(c.Answer); unsure != "" && c.Wish != nil {
+		if env.Height < roomy { // the strip that would settle it is told with the strip
+			unsure, _, _ = strings.Cut(unsure, ", and one strip")
+		}
+		out = append(out, wording.Sentence(unsure))
+	}
 	warned := wording.Each(cautions(v, p, c), wording.Sentence)
 	now := min(first, len(warned))
 	out = append(out, warned[:now]...)
@@ -121,10 +127,8 @@ func (s Screen) why(v engine.View, b outlook.Blue, p day.Piece, c outlook.Coming
 		}
 	}
 	text = strings.TrimSpace(text + " " + screen.FewColours(env.Style))
-	for _, more := range []string{wording.Upper(b.Seen().Unsure(c.Answer)), strings.TrimSuffix(lesson, ".")} {
-		if more != "" && env.Height >= roomy {
-			text = strings.TrimSpace(text + " " + more + ".")
-		}
+	if env.Height >= roomy {
+		text = strings.TrimSpace(text + " " + lesson)
 	}
 	if env.Height >= roomy && len(words) > 0 { // the first weighs most
 		text += " " + wording.Upper(words[0]) + "."
@@ -150,7 +154,11 @@ func wish(p day.Piece) string {
 	lab, coloured := p.Spec.Colour()
 	switch {
 	case coloured:
-		return fmt.Sprintf("wish L* %.0f a* %.0f b* %.0f", lab.L, lab.A, lab.B)
+		of := "wish"
+		if p.Spec.Like != "" {
+			of = "like " + p.Spec.Like
+		}
+		return fmt.Sprintf("%s L* %.0f a* %.0f b* %.0f in daylight", of, lab.L, lab.A, lab.B)
 	case p.Spec.Rung > 0:
 		return fmt.Sprintf("wish rung %d", p.Spec.Rung)
 	case p.Spec.Depth != "":

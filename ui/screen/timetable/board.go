@@ -110,17 +110,17 @@ func (t turn) which() string {
 	return what
 }
 
-// facts are the words of a turn besides who and when, in one line: without room the count of dips goes first, then the goods.
+// facts are the words of a turn besides who and when, in one line: without room what the wish takes goes first, then the count of dips, then the goods.
 func (x sight) facts(t turn, columns int, first ...string) string {
 	dot := " " + x.env.Style.Glyphs.Dot + " "
-	which, dips, done, most := t.which(), x.dipOf(t), "", ""
+	which, dips, done, most := t.which(), x.dipOf(t, false), "", ""
 	if !t.done.IsZero() {
 		done = "done " + x.clock(t.done)
 	}
 	if t.most {
 		most = waits
 	}
-	for _, rest := range [][]string{{which, dips, done, most}, {which, done, most}, {t.piece.is.Tag, done, most}, {done, most}} {
+	for _, rest := range [][]string{{which, x.dipOf(t, true), done, most}, {which, dips, done, most}, {which, done, most}, {t.piece.is.Tag, done, most}, {done, most}} {
 		line := x.words(wording.Joined(dot, slices.Concat(first, rest)...))
 		if style.Width(line) <= columns {
 			return line
@@ -131,8 +131,13 @@ func (x sight) facts(t turn, columns int, first ...string) string {
 
 const waits = "waits longest"
 
-func (x sight) dipOf(t turn) string {
-	return "dip " + strconv.Itoa(t.piece.dip()) + " of " + strconv.Itoa(t.piece.dips())
+// dipOf is which of its dips a piece comes to, and where it is asked for how many its wish takes.
+func (x sight) dipOf(t turn, likely bool) string {
+	words := "dip " + strconv.Itoa(t.piece.dip()) + " of " + strconv.Itoa(t.piece.dips())
+	if a, ok := x.answer(t.piece.is.Tag); ok && likely {
+		words += ", " + a.Words()
+	}
+	return words
 }
 
 // board is whose turn is next, in letters that are read from three metres where the window has room for them.

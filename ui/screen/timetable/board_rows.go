@@ -134,10 +134,10 @@ func (x sight) bigRow(t turn, columns int, page paged) []string {
 }
 
 // plainRows are turns in one line each: who, which piece, the next turn, when done, and who waits longest. In a narrow
-// window the goods' names go first, then the count of dips. The columns are those of all turns, so that no page jumps.
+// window what the wishes take goes first, then the goods' names, then the count of dips. The columns are those of all turns, so that no page jumps.
 func (x sight) plainRows(shown, all []turn, columns int) []string {
 	st := x.env.Style
-	fields := func(t turn, names, dips bool) []string {
+	fields := func(t turn, names, dips, likely bool) []string {
 		_, when := x.when(t)
 		which := t.piece.is.Tag
 		if names {
@@ -147,7 +147,7 @@ func (x sight) plainRows(shown, all []turn, columns int) []string {
 		}
 		out := []string{t.who, when, which, "", "", ""}
 		if dips {
-			out[3] = x.dipOf(t)
+			out[3] = x.dipOf(t, likely)
 		}
 		if !t.done.IsZero() {
 			out[4] = "done " + x.clock(t.done)
@@ -160,10 +160,10 @@ func (x sight) plainRows(shown, all []turn, columns int) []string {
 		}
 		return out
 	}
-	for _, less := range [][2]bool{{true, true}, {true, false}, {false, false}} {
+	for _, less := range [][3]bool{{true, true, true}, {true, true, false}, {true, false, false}, {}} {
 		var width [6]int
 		for _, t := range all {
-			for i, f := range fields(t, less[0], less[1]) {
+			for i, f := range fields(t, less[0], less[1], less[2]) {
 				width[i] = max(width[i], style.Width(f))
 			}
 		}
@@ -174,13 +174,13 @@ func (x sight) plainRows(shown, all []turn, columns int) []string {
 				sum += w + betweenFields
 			}
 		}
-		if sum-betweenFields > columns && less != [2]bool{false, false} {
+		if sum-betweenFields > columns && less != [3]bool{} {
 			continue
 		}
 		out := make([]string, len(shown))
 		for i, t := range shown {
 			line := ""
-			for k, f := range fields(t, less[0], less[1]) {
+			for k, f := range fields(t, less[0], less[1], less[2]) {
 				if width[k] > 0 {
 					line += f + strings.Repeat(" ", width[k]-style.Width(f)+betweenFields)
 				}

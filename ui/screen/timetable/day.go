@@ -115,6 +115,9 @@ func (x sight) picture(all []stood) widget.Lanes {
 	}
 	for _, s := range all {
 		l := widget.Lane{Tag: s.is.Tag, What: s.is.Spec.What, Far: fmt.Sprintf("%d of %d", s.is.Dips, s.dips())}
+		if a, ok := x.answer(s.is.Tag); ok {
+			l.Likely = []string{a.Words(), a.Short()}
+		}
 		air := s.as.Air.Duration()
 		airs := func(from time.Time, dip int) {
 			long := air

@@ -33,7 +33,7 @@ func Page(v engine.View) paper.Board {
 		case v.State.Talks():
 			when = "waits"
 		}
-		row := paper.BoardTurn{Who: t.who, Piece: t.which(), When: when, Dip: strings.TrimPrefix(x.dipOf(t), "dip "), In: t.piece.in}
+		row := paper.BoardTurn{Who: t.who, Piece: t.which(), When: when, Dip: strings.TrimPrefix(x.dipOf(t, false), "dip "), In: t.piece.in}
 		if !t.done.IsZero() {
 			row.Done = x.clock(t.done)
 		}

@@ -8,6 +8,7 @@ import (
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/load"
+	"example.org/vatside/model/shade"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/style"
 )
@@ -88,6 +89,12 @@ func (s stood) dip() int { return min(s.is.Dips+1, s.dips()) }
 
 // dips are all dips of the piece, planned and done, at least 1.
 func (s stood) dips() int { return max(s.as.Dips, s.is.Dips, 1) }
+
+// answer is how many dips the wish of a piece takes; false without a wish, and while that is a guess: then a swatch comes first.
+func (x sight) answer(tag string) (shade.Answer, bool) {
+	c, ok := x.blue.Pieces[tag]
+	return c.Answer, ok && c.Wish != nil && !screen.IsGuess(c.Claim)
+}
 
 // cloth is a piece after so many dips: by its forecast, else as usual.
 func (x sight) cloth(tag string, dips int) style.Shade {
