@@ -44,7 +44,6 @@ func (s *growing) piece(i int) *Piece {
 	return p
 }
 
-// give gives a timer time, or takes it.
 func (s *growing) give(sh Shift) {
 	s.Shifts = append(s.Shifts, sh)
 	s.stretched[sh.Timer]++

@@ -67,6 +67,15 @@ func Filled(parts ...string) []string {
 // Joined are the words that are not empty, with a separator between.
 func Joined(sep string, parts ...string) string { return strings.Join(Filled(parts...), sep) }
 
+// Each is what of says of each of a list; nil of an empty one.
+func Each[T, U any](list []T, of func(T) U) []U {
+	var out []U
+	for _, v := range list {
+		out = append(out, of(v))
+	}
+	return out
+}
+
 // Because is a reason behind a colon; empty where there is none.
 func Because(why string) string {
 	if why == "" {

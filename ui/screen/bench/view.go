@@ -52,7 +52,7 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 
 // act is what the hands do, with its figure or its time.
 func (s Screen) act(sheet *widget.Sheet, a day.Act, v engine.View) {
-	call := day.CallFor(v.State, a, v.Now)
+	call := v.State.CallFor(a, v.Now)
 	sheet.Act, sheet.Why = call.Short, screen.Unsourced(call.Why)
 	said := strings.TrimSuffix(screen.Unsourced(call.Words), ".")
 	if !strings.HasSuffix(said, "?") {
