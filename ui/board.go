@@ -18,32 +18,6 @@ import (
 // boardApart is how long a board stands at least.
 const boardApart = 5 * time.Second
 
-// boards are the boards of the days that this program writes.
-type boards struct {
-	of      map[string]board // by VAT/DAY
-	writing bool
-	off     bool   // they failed, and are no more
-	trouble string // why one was not written, as it was told
-	waits   bool   // one says something else, and boardApart is not over
-}
-
-// board is one of them as it was last written.
-type board struct {
-	key  boardKey
-	said string // without when
-	at   time.Time
-}
-
-// boardKey is all that a board hangs on: with an equal one it says the same.
-type boardKey struct {
-	events, seq int
-	table       any // the timetable itself
-	call, words string
-}
-
-// boardMsg tells that boards were written, or why one was not.
-type boardMsg struct{ err error }
-
 // page is what is written of a board.
 type page struct {
 	vat  string

@@ -62,7 +62,7 @@ func (d Due) When(now time.Time) string {
 		return ""
 	}
 	at := d.At.In(now.Location())
-	switch days := nights(now, at); {
+	switch days := wording.Nights(now, at); {
 	case days <= 0:
 		return "today " + day.Clock(at)
 	case days == 1:

@@ -4,6 +4,7 @@ package wording
 import (
 	"strconv"
 	"strings"
+	"time"
 	"unicode"
 	"unicode/utf8"
 )
@@ -42,6 +43,12 @@ func Counted(n int, noun string) string {
 		return "1 " + noun
 	}
 	return strconv.Itoa(n) + " " + noun + "s"
+}
+
+// Nights is how many nights lie between two times by their dates, the first before the second: less than 0 where it is after it.
+func Nights(from, to time.Time) int {
+	noon := func(t time.Time) time.Time { return time.Date(t.Year(), t.Month(), t.Day(), 12, 0, 0, 0, time.UTC) }
+	return int(noon(to).Sub(noon(from)).Hours() / 24)
 }
 
 // Thousands is a whole number as it is read, "1,000".

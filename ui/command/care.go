@@ -104,6 +104,7 @@ func (p *program) care(vat, units string) error {
 
 // kept gives the vats that have not ended, or the one that is named, one at a time; some is whether the book has one at all.
 func (p *program) kept(vat string, each func(keeping) error) (some bool, err error) {
+	p.Sparing()
 	h, err := p.shelf()
 	if err != nil {
 		return false, err

@@ -78,6 +78,7 @@ type sought struct {
 }
 
 func (p *program) like(l liking, r *reader) error {
+	p.Sparing()
 	r.sys, r.err = p.units(l.units)
 	var want sought
 	var seen labSeen
