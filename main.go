@@ -21,7 +21,7 @@ func main() {
 // free while there is room.
 func sparing() {
 	debug.SetGCPercent(400)
-	debug.SetMemoryLimit(17 << 20)
+	debug.SetMemoryLimit(19 << 20)
 }
 
 // screens hands what the command line chose to the screens.
