@@ -133,7 +133,7 @@ func (s State) addPiece(c AddPiece) ([]Body, error) {
 		return refuse("a piece is moved or hung, not %q", c.Spec.Work)
 	}
 	if _, err := time.Parse("15:04", c.Spec.Till); c.Spec.Till != "" && err != nil {
-		return refuse("till when its person stays is a time of day, such as 15:00, not %q", c.Spec.Till)
+		return refuse("the time at which its person leaves is a time of day, such as 15:00, not %q", c.Spec.Till)
 	}
 	if c.Spec.Form == Pasted {
 		if c.Spec.Work == "moved" {
@@ -145,7 +145,7 @@ func (s State) addPiece(c AddPiece) ([]Body, error) {
 		return refuse("a piece takes 1 to %d dips", mostDips)
 	}
 	if c.Spec.Had < 0 {
-		return refuse("%s cannot have had fewer than no dips", tag)
+		return refuse("the dips that %s had before are 0 or more", tag)
 	}
 	return []Body{PieceAdded{OfPiece{tag}, c.Spec}}, nil
 }

@@ -12,6 +12,7 @@ import (
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/recipes"
+	"example.org/vatside/ui/cue"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/plain"
 	"example.org/vatside/ui/rehearse"
@@ -157,9 +158,7 @@ func (p *program) take(h shelf.Home, id string) (engine.Opening, error) {
 		if err != nil {
 			return engine.Opening{}, fmt.Errorf("%s/%s: %w", s.Vat, s.Name, err)
 		}
-		if f := w.TornFile(); f != "" {
-			p.say("A torn tail was set aside in %s.", f)
-		}
+		p.torn(w)
 		return engine.Opening{ID: s.Vat + "/" + s.Name, Head: b.Head, Events: b.Events, Writer: w}, nil
 	}
 	r, ok := recipes.Find(id)
@@ -200,7 +199,7 @@ func (p *program) play(h shelf.Home, speed float64, id string) (err error) {
 	} else {
 		o.Source = engine.NewPlaying(engine.Machine{}, from, speed)
 	}
-	e, halt := p.run()
+	e, halt := p.run(cue.Silent{})
 	defer func() { err = p.parted(halt(), err) }()
 	if _, err := e.Open(ctx, o); err != nil {
 		return errors.Join(err, o.Writer.Close())

@@ -567,18 +567,19 @@ func TestPlayedDays(t *testing.T) {
 
 // neverFilled are the keys that no act of today fills, and why.
 var neverFilled = map[string]string{
-	"piece added till":     "it came after the days were played; its day is in ui/rehearse",
-	"piece changed till":   "it came after the days were played; its day is in ui/rehearse",
-	"stirred assumed":      "only a lift goes on by itself",
-	"dip begun assumed":    "an entry is assumed where the dyer chose it; its day is in sound_test.go",
-	"airing ended assumed": "with it",
-	"rested step":          "no built-in recipe rests as a step",
-	"settled step":         "the jar of iron and lime settles; its day is not played",
-	"vat uncovered step":   "no step uncovers",
-	"froth skimmed step":   "no built-in recipe of these days skims as a step",
-	"vat judged of":        "the day with a stock jar is not played as a build",
-	"soured whites":        "only goods from iron and lime have whites to clear; that day is not played",
-	"stock drawn step":     "the day with a stock jar is not played as a build",
+	"piece added till":      "it came after the days were played; its day is in ui/rehearse",
+	"piece changed till":    "it came after the days were played; its day is in ui/rehearse",
+	"stirred assumed":       "only a lift goes on by itself",
+	"dip begun assumed":     "an entry is assumed where the dyer chose it; its day is in sound_test.go",
+	"airing ended assumed":  "with it",
+	"rested step":           "no built-in recipe rests as a step",
+	"settled step":          "the jar of iron and lime settles; its day is not played",
+	"vat uncovered step":    "no step uncovers",
+	"froth skimmed step":    "no built-in recipe of these days skims as a step",
+	"froth skimmed assumed": "it is, before an entry that is; its day is in sound_test.go",
+	"vat judged of":         "the day with a stock jar is not played as a build",
+	"soured whites":         "only goods from iron and lime have whites to clear; that day is not played",
+	"stock drawn step":      "the day with a stock jar is not played as a build",
 }
 
 // unplayed are the kinds that no day is played with, and why.
