@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/sorted"
 	"example.org/vatside/model/wording"
 )
 
@@ -45,7 +46,7 @@ func (b *Frame) gate(events []taken, today time.Time) []taken {
 		return what != ""
 	})
 	events = b.neighbours(events, today)
-	slices.SortStableFunc(b.Unread, func(x, y Unread) int { return cmp.Compare(x.Line, y.Line) })
+	sorted.By(b.Unread, func(x, y Unread) int { return cmp.Compare(x.Line, y.Line) })
 	return events
 }
 
@@ -80,7 +81,7 @@ func middleOf(events []taken, today time.Time) time.Time {
 	for i, e := range events {
 		at[i] = e.At
 	}
-	slices.SortFunc(at, time.Time.Compare)
+	sorted.By(at, time.Time.Compare)
 	low, high := at[(len(at)-1)/2], at[len(at)/2]
 	if !today.IsZero() && apart(high, today) < apart(low, today) {
 		return high

@@ -10,6 +10,7 @@ import (
 	"time"
 
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/sorted"
 	"example.org/vatside/model/wording"
 )
 
@@ -236,7 +237,7 @@ func oneBlock(text []byte, seq int) bool {
 
 // bind puts a day's file together, as it would have been written event by event.
 func (m *importing) bind(x *importedDay) {
-	slices.SortStableFunc(x.events, func(a, b importedEvent) int { return cmp.Compare(a.seq, b.seq) })
+	sorted.By(x.events, func(a, b importedEvent) int { return cmp.Compare(a.seq, b.seq) })
 	for i, e := range x.events {
 		if i > 0 && x.events[i-1].seq == e.seq {
 			m.note(e.row.wrong("seq", "event %d of %s stands in line %d already; each has a number of its own",
@@ -291,7 +292,7 @@ func essence(b Book, texts [][]byte) []string {
 	for i := range order {
 		order[i] = i
 	}
-	slices.SortStableFunc(order, func(i, j int) int { return cmp.Compare(b.Events[i].Seq, b.Events[j].Seq) })
+	sorted.By(order, func(i, j int) int { return cmp.Compare(b.Events[i].Seq, b.Events[j].Seq) })
 	out := make([]string, len(order))
 	for i, n := range order {
 		var w bytes.Buffer

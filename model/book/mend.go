@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/sorted"
 )
 
 // Mending is what would be done to a day's file that is not whole.
@@ -61,7 +62,7 @@ func Mend(read func([]byte) Book, data []byte, spills ...[]byte) (Mending, error
 	if again := read(text); again.Damage() != "" || len(again.Events) != len(m.parts) {
 		return Mending{}, fmt.Errorf("what would come of it does not read back whole: %s", cmp.Or(again.Damage(), "events are missing"))
 	}
-	slices.SortStableFunc(m.steps, func(x, y Step) int { return cmp.Compare(x.Line, y.Line) })
+	sorted.By(m.steps, func(x, y Step) int { return cmp.Compare(x.Line, y.Line) })
 	return Mending{Steps: m.steps, Text: text}, nil
 }
 
@@ -114,7 +115,7 @@ func (m *mender) order() {
 		}
 		p.place, p.key = i, key
 	}
-	slices.SortStableFunc(m.parts, func(x, y *part) int { return cmp.Compare(x.key, y.key) })
+	sorted.By(m.parts, func(x, y *part) int { return cmp.Compare(x.key, y.key) })
 }
 
 // number gives each part its number, and fills what is missing.
@@ -181,7 +182,7 @@ func (m *mender) refer() {
 		}
 	}
 	for _, list := range of {
-		slices.SortFunc(list, func(x, y *part) int { return cmp.Compare(x.place, y.place) })
+		sorted.By(list, func(x, y *part) int { return cmp.Compare(x.place, y.place) })
 	}
 	for _, p := range m.parts {
 		if p.of == 0 {

@@ -161,7 +161,7 @@ func Unpack(file string, data []byte, r *Recipes) (Book, error) {
 		return Book{}, errPacked
 	}
 	b.Events = make([]day.Event, n)
-	rooms := map[reflect.Type]reflect.Value{}
+	rooms := map[string]reflect.Value{}
 	for i := range b.Events {
 		if unpackEvent(u, i, &b.Events[i], rooms); u.Bad {
 			return Book{}, errPacked
@@ -197,25 +197,26 @@ func packEvent(w *pack.Packer, i int, e day.Event) error {
 }
 
 // unpackEvent takes an event off again; rooms are for bodies of each kind, of which the event gets a copy.
-func unpackEvent(u *pack.Unpacker, i int, e *day.Event, rooms map[reflect.Type]reflect.Value) {
+func unpackEvent(u *pack.Unpacker, i int, e *day.Event, rooms map[string]reflect.Value) {
 	e.Seq = int(u.Int()) + i
 	e.At = u.Time()
 	if e.Boot = u.Text(); e.Boot != "" {
 		e.Up = u.Float()
 	}
-	kind, known := kinds[u.Text()]
+	kind := u.Text()
 	if u.Uint() == 1 {
-		kind, known = reflect.TypeFor[day.Unknown](), true
-	}
-	if !known {
-		u.Bad = true
-	}
-	if u.Bad {
-		return
+		kind = "" // no event is of that kind
 	}
 	body, there := rooms[kind]
 	if !there {
-		body = reflect.New(kind).Elem()
+		t, known := kinds[kind]
+		if kind == "" {
+			t, known = reflect.TypeFor[day.Unknown](), true
+		}
+		if u.Bad = u.Bad || !known; u.Bad {
+			return
+		}
+		body = reflect.New(t).Elem()
 		rooms[kind] = body
 	}
 	body.SetZero()

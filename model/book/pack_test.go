@@ -98,7 +98,7 @@ func TestEachKindIsPacked(t *testing.T) {
 		}
 		var got day.Event
 		if u := (&pack.Unpacker{In: w.Out}); k.Kind() != "" {
-			if unpackEvent(u, 0, &got, map[reflect.Type]reflect.Value{}); u.Bad || !reflect.DeepEqual(got.Body, full.Interface()) {
+			if unpackEvent(u, 0, &got, map[string]reflect.Value{}); u.Bad || !reflect.DeepEqual(got.Body, full.Interface()) {
 				t.Errorf("%+v reads back as %+v", full.Interface(), got.Body)
 			}
 		}

@@ -5,10 +5,10 @@ import (
 	"cmp"
 	"errors"
 	"fmt"
-	"slices"
 	"time"
 
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/sorted"
 )
 
 // spillFormat is the number of the form of a spill file that this version writes.
@@ -172,7 +172,7 @@ func following(there map[string]bool, last int, spills []Spill, errs []error) (b
 			}
 		}
 	}
-	slices.SortStableFunc(all, func(x, y block) int { return cmp.Compare(x.seq, y.seq) })
+	sorted.By(all, func(x, y block) int { return cmp.Compare(x.seq, y.seq) })
 	taken := map[string]bool{}
 	for _, k := range all {
 		switch {

@@ -4,8 +4,9 @@ import (
 	"cmp"
 	"fmt"
 	"math"
-	"slices"
 	"strings"
+
+	"example.org/vatside/model/sorted"
 )
 
 // Finding is one thing that is told of a file. Lost is true only if something stands there, or stood there, that cannot be
@@ -122,7 +123,7 @@ func sortFindings(fs []Finding) {
 	line := func(f Finding) int {
 		return cmp.Or(f.Line, math.MaxInt)
 	}
-	slices.SortStableFunc(fs, func(x, y Finding) int { return cmp.Compare(line(x), line(y)) })
+	sorted.By(fs, func(x, y Finding) int { return cmp.Compare(line(x), line(y)) })
 }
 
 // events are the numbers of a gap, with their verb.

@@ -3,11 +3,11 @@ package cost
 import (
 	"cmp"
 	"math"
-	"slices"
 	"strings"
 
 	"example.org/vatside/model/history"
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/sorted"
 	"example.org/vatside/model/stock"
 )
 
@@ -73,6 +73,6 @@ func Powders(tins []stock.Tin, draws []history.Draw, takes []stock.Take, mine fu
 		}
 		out[i].Cost = quantity.Hundredths(int64(math.Round(cost)))
 	}
-	slices.SortStableFunc(out, func(a, b Powder) int { return cmp.Compare(b.Cost, a.Cost) })
+	sorted.By(out, func(a, b Powder) int { return cmp.Compare(b.Cost, a.Cost) })
 	return out
 }

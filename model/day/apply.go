@@ -255,7 +255,7 @@ func (s *growing) applyGoods(b Goods, e Event, at time.Time) error {
 	if !known {
 		return fmt.Errorf("no piece is tagged %q", b.PieceTag())
 	}
-	p := &s.Pieces[i]
+	p := s.piece(i)
 	p.Finishing.take(b, at)
 	when := func(told *time.Time) time.Time {
 		if told != nil {

@@ -2,12 +2,12 @@ package day
 
 import (
 	"fmt"
-	"slices"
 	"strings"
 	"time"
 
 	"example.org/vatside/model/practice"
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/sorted"
 	"example.org/vatside/model/wording"
 )
 
@@ -73,7 +73,7 @@ func (s State) evening(build Standing) []Standing {
 			out = append(out, Standing{Words: "put " + p.Tag + " to soak", At: at})
 		}
 	}
-	slices.SortStableFunc(out, func(a, b Standing) int { return a.At.Compare(b.At) })
+	sorted.By(out, func(a, b Standing) int { return a.At.Compare(b.At) })
 	return out
 }
 

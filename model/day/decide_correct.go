@@ -330,7 +330,7 @@ func (s State) rests(c Corrected, b Body) error {
 	if err != nil {
 		return err
 	}
-	next, misfits := foldAll(begin, s.logWith(Event{Seq: math.MaxInt, At: s.At, Body: c}))
+	next, misfits := foldAll(begin, append(slices.Clip(s.Log), Event{Seq: math.MaxInt, At: s.At, Body: c}))
 	switch {
 	case len(misfits) > s.misfits:
 		return fmt.Errorf("what came after event %d rests on it: take that back first", c.Of)

@@ -2,10 +2,10 @@ package day
 
 import (
 	"fmt"
-	"slices"
 	"time"
 
 	"example.org/vatside/model/recipe"
+	"example.org/vatside/model/sorted"
 )
 
 // DueKind is what a deadline asks of the hands.
@@ -66,7 +66,7 @@ func Dues(s State) []Due {
 	}
 	out = append(out, s.soakDues()...)
 	out = append(out, s.benchDues()...)
-	slices.SortStableFunc(out, func(a, b Due) int { return a.At.Compare(b.At) })
+	sorted.By(out, func(a, b Due) int { return a.At.Compare(b.At) })
 	return out
 }
 

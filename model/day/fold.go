@@ -210,13 +210,20 @@ func Begin(h Head) (State, error) {
 
 // Apply is the state after one more event. It is total: an event that does not fit changes nothing but the log, and
 // the error says why.
-func Apply(s State, e Event) (State, error) {
+func Apply(s State, e Event) (State, error) { return new(Room).Apply(s, e) }
+
+// Room is where the log of one day grows, so that it is not copied for each event of a long day. It is for whoever applies one event
+// after another, and not for two at a time.
+type Room struct{ log []Event }
+
+// Apply is Apply, with the log of the new state behind that of the old one where that is the last that was made here.
+func (r *Room) Apply(s State, e Event) (State, error) {
 	if _, ok := e.Body.(Corrected); ok {
 		b, err := Begin(s.Head)
 		if err != nil {
 			return s, err
 		}
-		next, _ := foldAll(b, s.logWith(e))
+		next, _ := foldAll(b, append(slices.Clip(s.Log), e))
 		if len(s.Turn)+len(s.Goes) > 0 { // what was called by the timetable stays called
 			s.hold(next.At)
 			next.Turn, next.Goes, next.held = s.Turn, s.Goes, s.held
@@ -226,12 +233,11 @@ func Apply(s State, e Event) (State, error) {
 	}
 	f := s.own()
 	f.holds = true
-	f.Log = s.logWith(e)
+	if n := len(s.Log); n == 0 || n != len(r.log) || &r.log[0] != &s.Log[0] {
+		r.log = slices.Clip(s.Log)
+	}
+	r.log = append(r.log, e)
+	f.Log = slices.Clip(r.log)
 	err := f.pass(e)
 	return f.State, err
-}
-
-// logWith is the log with one more event, in a list of its own.
-func (s State) logWith(e Event) []Event {
-	return append(append(make([]Event, 0, len(s.Log)+1), s.Log...), e)
 }

@@ -10,6 +10,7 @@ import (
 	"example.org/vatside/model/load"
 	"example.org/vatside/model/practice"
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/sorted"
 	"example.org/vatside/model/vessel"
 	"example.org/vatside/model/wording"
 )
@@ -72,7 +73,7 @@ func (s State) called(now time.Time) []Piece {
 	if len(in) == 0 {
 		in = s.choose(can, from)
 	}
-	slices.SortStableFunc(can, func(a, b waiting) int { return a.since.Compare(b.since) })
+	sorted.By(can, func(a, b waiting) int { return a.since.Compare(b.since) })
 	for _, w := range can { // each airing that ended since
 		if len(in) > 0 && in[0].Phase > InVat {
 			break
@@ -225,7 +226,7 @@ func (s State) lifts() [][]Due {
 			dues = append(dues, s.liftDue(p))
 		}
 	}
-	slices.SortStableFunc(dues, func(a, b Due) int { return a.At.Compare(b.At) })
+	sorted.By(dues, func(a, b Due) int { return a.At.Compare(b.At) })
 	var out [][]Due
 	for _, d := range dues {
 		if n := len(out) - 1; n >= 0 {

@@ -5,9 +5,10 @@ import "slices"
 // growing is a state that shares nothing with another of what an event changes, so that it is changed in place.
 type growing struct {
 	State
-	at        map[string]int // where each tag stands in Pieces
-	stretched map[string]int // how many of Shifts each timer has
-	holds     bool           // what is called to go in is kept in mind
+	at        map[string]int  // where each tag stands in Pieces
+	stretched map[string]int  // how many of Shifts each timer has
+	holds     bool            // what is called to go in is kept in mind
+	changed   map[string]bool // pieces whose lists are its own too
 }
 
 // own is a copy of the state to change. A list that only grows is copied when it does.
@@ -16,10 +17,6 @@ func (s State) own() *growing {
 	s.doneToday, s.seen, s.unsaid = slices.Clip(s.doneToday), slices.Clip(s.seen), slices.Clip(s.unsaid)
 	s.Shifts, s.tried = slices.Clone(s.Shifts), slices.Clone(s.tried)
 	s.Pieces = slices.Clone(s.Pieces)
-	for i := range s.Pieces {
-		p := &s.Pieces[i]
-		p.Past, p.Finishing.Behind = slices.Clone(p.Past), slices.Clone(p.Finishing.Behind)
-	}
 	g := &growing{State: s, stretched: map[string]int{}}
 	for _, sh := range s.Shifts {
 		g.stretched[sh.Timer]++
@@ -30,12 +27,21 @@ func (s State) own() *growing {
 
 // index notes where each piece stands: of two with one tag the first.
 func (s *growing) index() {
-	s.at = make(map[string]int, len(s.Pieces))
+	s.at, s.changed = make(map[string]int, len(s.Pieces)), map[string]bool{}
 	for i := range s.Pieces {
 		if _, twice := s.at[s.Pieces[i].Tag]; !twice {
 			s.at[s.Pieces[i].Tag] = i
 		}
 	}
+}
+
+// piece is a piece to be changed: its lists are copied the first time.
+func (s *growing) piece(i int) *Piece {
+	p := &s.Pieces[i]
+	if !s.changed[p.Tag] {
+		s.changed[p.Tag], p.Past, p.Finishing.Behind = true, slices.Clone(p.Past), slices.Clone(p.Finishing.Behind)
+	}
+	return p
 }
 
 func (s *growing) give(sh Shift) {

@@ -1,8 +1,9 @@
 package day
 
 import (
-	"slices"
 	"time"
+
+	"example.org/vatside/model/sorted"
 )
 
 // LookSays are the answers to the look that decides, in the order in which they are shown.
@@ -73,6 +74,6 @@ func (s State) looksOf(pieces []Piece, now time.Time) []Act {
 			out = append(out, s.decideAct(p, since))
 		}
 	}
-	slices.SortStableFunc(out, func(a, b Act) int { return a.Due.Since.Compare(b.Due.Since) })
+	sorted.By(out, func(a, b Act) int { return a.Due.Since.Compare(b.Due.Since) })
 	return out
 }

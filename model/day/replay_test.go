@@ -85,6 +85,17 @@ func TestReplayIsLinear(t *testing.T) {
 	if got, few := float64(after.TotalAlloc-before.TotalAlloc), taken(640); got > 30*few {
 		t.Errorf("a correction on a day of 6,400 events takes %.0f bytes", got)
 	}
+	var room day.Room
+	for i := range 11 {
+		if i == 1 { // at the first the log was copied
+			runtime.ReadMemStats(&before)
+		}
+		s, _ = room.Apply(s, day.Event{Seq: s.Seq + 1, At: s.At, Body: day.Note{Text: "the film comes back"}})
+	}
+	runtime.ReadMemStats(&after)
+	if got := (after.TotalAlloc - before.TotalAlloc) / 10; got > 100_000 { // the log alone has more than 500,000, the pieces' dips as many as the pieces
+		t.Errorf("an event more on a day of 6,400 takes %d bytes", got)
+	}
 }
 
 // A state is a value: what comes after it, once or twice, changes neither it nor what came after it the other time. With advice too,
@@ -102,8 +113,9 @@ func TestBranchesShareNothing(t *testing.T) {
 			}
 		}
 		s, _ := day.Begin(d.head)
+		var room day.Room
 		for _, e := range stem {
-			s, _ = day.Apply(s, e)
+			s, _ = room.Apply(s, e)
 		}
 		advised := rapid.Bool().Draw(t, "advised")
 		advise := func(s day.State) day.State {
@@ -118,7 +130,7 @@ func TestBranchesShareNothing(t *testing.T) {
 		for range rapid.IntRange(2, 30).Draw(t, "events") {
 			i := rapid.IntRange(0, 1).Draw(t, "branch")
 			e := day.Event{Seq: len(stem) + len(twigs[i]) + 1, At: s.At.Add(time.Minute), Body: happening(t, len(stem))}
-			ends[i], _ = day.Apply(ends[i], e)
+			ends[i], _ = room.Apply(ends[i], e)
 			twigs[i] = append(twigs[i], e)
 		}
 		for i, got := range []day.State{s, ends[0], ends[1]} {
@@ -145,6 +157,7 @@ func TestBranchesShareNothing(t *testing.T) {
 func TestBranchesOfEachList(t *testing.T) {
 	h := heads(t)[0]
 	of := day.OfPiece{Tag: "A1"}
+	var room day.Room
 	for name, add := range map[string]func(i int) []day.Body{
 		"Log":    func(i int) []day.Body { return []day.Body{day.Note{Text: fmt.Sprint(i)}} },
 		"Given":  func(i int) []day.Body { return []day.Body{day.CautionAnswered{Caution: fmt.Sprint(i)}} },
@@ -173,7 +186,7 @@ func TestBranchesOfEachList(t *testing.T) {
 			}
 			apply := func(s day.State, events []day.Event) day.State {
 				for _, e := range events {
-					s, _ = day.Apply(s, e)
+					s, _ = room.Apply(s, e)
 				}
 				return s
 			}

@@ -3,7 +3,6 @@ package history
 import (
 	"cmp"
 	"fmt"
-	"slices"
 	"strings"
 	"time"
 
@@ -13,6 +12,7 @@ import (
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/signs"
+	"example.org/vatside/model/sorted"
 	"example.org/vatside/model/wording"
 )
 
@@ -194,7 +194,7 @@ func Care(v Vat, now time.Time) []Due {
 		}
 		return 2
 	}
-	slices.SortStableFunc(out, func(a, b Due) int { return cmp.Or(cmp.Compare(rank(a), rank(b)), cmp.Compare(b.Past, a.Past)) })
+	sorted.By(out, func(a, b Due) int { return cmp.Or(cmp.Compare(rank(a), rank(b)), cmp.Compare(b.Past, a.Past)) })
 	return out
 }
 

@@ -11,6 +11,7 @@ import (
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/shade"
+	"example.org/vatside/model/sorted"
 )
 
 // Temps is a temperature of the liquor at a time. The zero value was never read.
@@ -123,6 +124,6 @@ func (p Points) Compared() []Swatch {
 	if len(dips) == 0 {
 		return nil
 	}
-	slices.SortFunc(dips, func(a, b int) int { return cmp.Or(cmp.Compare(len(days[b]), len(days[a])), cmp.Compare(a, b)) })
+	sorted.By(dips, func(a, b int) int { return cmp.Or(cmp.Compare(len(days[b]), len(days[a])), cmp.Compare(a, b)) })
 	return slices.DeleteFunc(slices.Clone(p.Swatches), func(s Swatch) bool { return s.Dips != dips[0] })
 }

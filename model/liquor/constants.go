@@ -133,7 +133,7 @@ func waterPK(k, density float64) float64 {
 	cubeRoot := math.Cbrt(density)
 	q := density * math.Exp(alpha0+alpha1/k+alpha2/(k*k)*cubeRoot*cubeRoot)
 	gasPhase := 0.61415 + 48251.33/k - 67707.93/(k*k) + 10102100/(k*k*k)
-	return -2*n*(math.Log10(1+q)-q/(q+1)*density*(beta0+beta1/k+beta2*density)) + gasPhase + 2*math.Log10(0.018015268)
+	return -2*n*(math.Log10(1+q)-q/(q+1)*density*(beta0+beta1/k+beta2*density)) + gasPhase + 2*-1.7443592728111648 // log10 0.018015268
 }
 
 // sulfitePK is pKa2 of sulfurous acid. carbonate_constants.csv gives it from 0 to 60 °C out of an open geochemical

@@ -28,8 +28,6 @@ func PH(m Makeup, t quantity.Temperature) (quantity.PH, error) {
 type solution struct {
 	pH       float64
 	strength float64 // ionic strength, mol/kg
-	charge   float64 // what is left of the charge balance, mol/kg: 0 but for rounding
-	ions     float64 // all charge of one sign, mol/kg
 
 	carbonicAcid float64 // free carbon dioxide and carbonic acid, mol/kg
 }
@@ -51,7 +49,7 @@ func (m Makeup) solveAt(at *atRest, near solution) solution {
 	return m.totals(at.density).solve(at, near)
 }
 
-// usual is where a search begins that knows nothing nearer: pH 10.
+// usual is where a search begins that knows nothing nearer: pH 10, and with lime 12.
 var usual = solution{pH: 10}
 
 // solve finds the ionic strength that the liquor has at the pH that it has at that ionic strength, beginning at near.
@@ -61,59 +59,76 @@ func (x totals) solve(at *atRest, near solution) solution {
 	b := balance{x: &x, na: x.na, sulfate: x.sulfate}
 	lnH := -near.pH * math.Ln10
 	about := (x.na+x.k+math.Abs(x.acid))/2 + 2*(x.ca+x.carbonate+x.sulfate+x.sulfite) + 1e-7
-	guess, tolerance := near.strength, 1e-9
+	guess, tolerance := near.strength, nearly
 	if guess == 0 {
-		guess, tolerance = about, 1e-5 // a rough guess, and so may be the first pH
+		guess, tolerance = about, 1e-3 // a rough guess, and so may be the first pH
+		if x.ca > 0 {
+			lnH = -12 * math.Ln10
+		}
 	}
 	bend := 0.0 // of lnH by the ionic strength
-	found := search(0, x.strongest(), guess, 1e-6*about, true, func(strength float64) (value, slope float64) {
+	found := search(0, x.strongest(), guess, 3e-7*about, true, func(strength float64) (value, slope float64) {
 		from, was := b.c.strengthAt, lnH
 		b.c = at.in(&x, strength)
 		lnH = search(searchLow, searchHigh, lnH+bend*(strength-from), tolerance, false, b.charge)
-		tolerance = 1e-9
+		tolerance = nearly
 		if from > 0 {
 			bend = (lnH - was) / (strength - from)
 		}
-		return strength - b.strength, 1
+		return strength - b.strength - b.byStrength*(lnH-b.lnH), 1
 	})
 	lnH += bend * (found - b.c.strengthAt)
-	return solution{pH: -lnH / math.Ln10, strength: b.c.strengthAt, charge: b.left, ions: b.ions, carbonicAcid: b.carbonicAcid}
+	return solution{pH: -lnH / math.Ln10, strength: found, carbonicAcid: b.carbonicAcid + b.byCarbonicAcid*(lnH-b.lnH)}
 }
 
+// nearly is the last step of a search for ln aH: what is left after it is its square.
+const nearly = 3e-5
+
 // balance is the charge balance of a liquor at one ionic strength. na and sulfate are the free ions found last, from
-// which the next search for them starts.
+// which the next search for them starts. What begins with "by" is how much the other grows with ln aH.
 type balance struct {
 	x           *totals
 	c           inLiquor
 	na, sulfate float64
-	left        float64 // positive less negative charge, mol/kg
-	ions        float64
-	strength    float64
 
-	carbonicAcid float64
+	lnH, left, ions              float64 // positive less negative charge, and the positive, mol/kg
+	strength, byStrength         float64
+	carbonicAcid, byCarbonicAcid float64
 }
 
 // charge reckons the liquor at the logarithm of an activity of H+ and gives that of its positive by its negative charge, and the
 // slope of it: near straight where alkali or acid rules. It is 0 once, as the charge rises with aH; where chalk dissolves it may fall.
 //
-// The free ions Na+, Ca++ and SO4-- share pairs, Ca++ and CO3-- share chalk; each in turn is set to what its total and
-// the others leave it, which closes in, as each step lowers the same convex function (the Gibbs energy's dual). The slope takes the
-// pairs with SO4-- as they are.
+// The free ions Na+, Ca++ and SO4-- share pairs, Ca++ and CO3-- share chalk; Ca++, and Na+ with SO4--, are in turn set to what their
+// totals and the others leave them, which closes in, as each step lowers the same convex function (the Gibbs energy's dual).
 func (b *balance) charge(lnH float64) (value, slope float64) {
 	x, c, aH := b.x, &b.c, math.Exp(lnH)
 	h, oh := aH*c.h, c.oh/aH
 	hco3, co2 := c.hco3*aH, c.co2*aH*aH
 	caOH := c.caOH * oh
 	var s settled
+	bySulfate := 0.0
 	for range 60 {
-		s = x.settle(c, oh, 1+caOH+c.caSO4*b.sulfate, -caOH, 1+hco3+co2, hco3+2*co2)
-		na, sulfate := b.na, b.sulfate
-		b.sulfate = x.sulfate / (1 + c.naSO4*b.na + c.caSO4*s.ca)
-		b.na = x.na / (1 + c.naSO4*b.sulfate)
-		if math.Abs(b.na-na) <= 1e-11*na && math.Abs(b.sulfate-sulfate) <= 1e-11*sulfate {
+		s = x.settle(c, oh, 1+caOH+c.caSO4*b.sulfate, c.caSO4*bySulfate-caOH, 1+hco3+co2, hco3+2*co2)
+		if x.sulfate == 0 {
+			break
+		}
+		was, share := b.sulfate, 1+c.caSO4*s.ca
+		d := share + c.naSO4*(x.na-x.sulfate)
+		root := math.Sqrt(d*d + 4*share*c.naSO4*x.sulfate)
+		if d > 0 {
+			b.sulfate = 2 * x.sulfate / (d + root)
+		} else {
+			b.sulfate = (root - d) / (2 * share * c.naSO4)
+		}
+		bySulfate = -c.caSO4 * s.byCa * b.sulfate * (1 + c.naSO4*b.sulfate) / root
+		if x.ca == 0 || math.Abs(b.sulfate-was) <= 1e-11*was {
 			break
 		}
 	}
+	paired := 1 + c.naSO4*b.sulfate
+	b.na = x.na / paired
+	byNa := -b.na * c.naSO4 * bySulfate / paired
 	hso3, so2 := c.hso3*aH, c.so2*aH*aH
 	so3 := x.sulfite / (1 + hso3 + so2)
 	acid, base := aH/leuco1, leuco2/aH
@@ -125,15 +140,20 @@ func (b *balance) charge(lnH float64) (value, slope float64) {
 	twos := s.co3 + b.sulfate + so3 + base*mono
 	plus := b.na + x.k + h + caOH*s.ca + strongAlkali
 	minus := ones + 2*twos
-	b.ions = plus + 2*s.ca
+	b.lnH, b.ions = lnH, plus+2*s.ca
 	b.left = b.ions - minus
-	b.strength = (plus+ones)/2 + 2*(s.ca+twos)
-	b.carbonicAcid = co2 * s.co3
 
 	bySO3, byMono := -so3*(hso3+2*so2)/(1+hso3+so2), mono*(base-acid)/(1+acid+base)
-	byPlus := h + caOH*(s.byCa-s.ca) + 2*s.byCa
-	byMinus := -oh + hco3*(s.byCO3+s.co3) + 2*s.byCO3 + hso3*(bySO3+so3) + 2*bySO3 + byMono + 2*base*(byMono-mono)
-	return math.Log(b.ions / minus), byPlus/b.ions - byMinus/minus
+	byOnes := -oh + hco3*(s.byCO3+s.co3) + c.naSO4*(byNa*b.sulfate+b.na*bySulfate) + hso3*(bySO3+so3) + byMono
+	byTwos := s.byCO3 + bySulfate + bySO3 + base*(byMono-mono)
+	byPlus := byNa + h + caOH*(s.byCa-s.ca)
+	b.strength, b.byStrength = (plus+ones)/2+2*(s.ca+twos), (byPlus+byOnes)/2+2*(s.byCa+byTwos)
+	b.carbonicAcid, b.byCarbonicAcid = co2*s.co3, co2*(s.byCO3+2*s.co3)
+	value = b.left / minus
+	if math.Abs(value) > 0.01 { // else it is its own logarithm, for a step
+		value = math.Log(b.ions / minus)
+	}
+	return value, (byPlus+2*s.byCa)/b.ions - (byOnes+2*byTwos)/minus
 }
 
 // search finds where f is 0 between low and high, from a first guess. f is below 0 at the low end and above at the high end, and is

@@ -184,8 +184,11 @@ func TestEveryLiquorIsSolvedAndNeutral(t *testing.T) {
 		if !(s.pH > -1 && s.pH < 16) || !(s.strength >= 0 && s.strength < 30) {
 			t.Fatalf("pH %v, ionic strength %v", s.pH, s.strength)
 		}
-		if math.Abs(s.charge) > 1e-8*s.ions {
-			t.Fatalf("pH %v: %g of %g mol/kg of charge is left", s.pH, s.charge, s.ions)
+		at := constantsAt(c)
+		x := m.totals(at.density)
+		b := balance{x: &x, c: at.in(&x, s.strength), na: x.na, sulfate: x.sulfate}
+		if b.charge(-s.pH * math.Ln10); math.Abs(b.left) > 1e-8*b.ions || math.Abs(b.strength-s.strength) > 1e-6*s.strength {
+			t.Fatalf("pH %v: %g of %g mol/kg of charge is left, ionic strength %g for %g", s.pH, b.left, b.ions, b.strength, s.strength)
 		}
 		r, err := PHRange(m, c)
 		if err != nil || !r.Valid() || math.Abs(float64(r.Likely)-s.pH) > 1e-9 {

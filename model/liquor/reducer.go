@@ -3,10 +3,10 @@ package liquor
 import (
 	"fmt"
 	"math"
-	"slices"
 
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
+	"example.org/vatside/model/sorted"
 )
 
 // LongestReserve is the longest that a reserve is said to last. Kept from air dithionite would last 50 days and more
@@ -278,7 +278,7 @@ func (b Budget) longer(k reducerKind, r Reserve) []Change {
 		}
 	}
 	try("squeeze", "goods squeezed harder at the surface before they leave it", false, none, squeezed)
-	slices.SortStableFunc(out, func(x, y Change) int { return int(min(max(y.Gain-x.Gain, -1), 1)) })
+	sorted.By(out, func(x, y Change) int { return int(min(max(y.Gain-x.Gain, -1), 1)) })
 	return out
 }
 

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/sorted"
 )
 
 // Seat is a person's row on the board of a workshop.
@@ -58,7 +59,7 @@ func Board(p Plan, pieces []Piece) []Seat {
 			out[at].Done = max(out[at].Done, d.At)
 		}
 	}
-	slices.SortStableFunc(out, func(a, b Seat) int {
+	sorted.By(out, func(a, b Seat) int {
 		if len(a.Turns) == 0 || len(b.Turns) == 0 {
 			return len(b.Turns) - len(a.Turns)
 		}

@@ -1,6 +1,10 @@
 package load
 
-import "slices"
+import (
+	"slices"
+
+	"example.org/vatside/model/sorted"
+)
 
 // need is a dip as the bounds see it: it cannot begin before head, and after its end the chain of its piece still takes
 // tail. It takes use of a thing for len.
@@ -80,7 +84,7 @@ func (p *problem) needs() []need {
 			t += j.d() + j.a
 		}
 	}
-	slices.SortStableFunc(out, func(a, b need) int { return b.tail - a.tail })
+	sorted.By(out, func(a, b need) int { return b.tail - a.tail })
 	return out
 }
 

@@ -3,6 +3,8 @@ package load
 import (
 	"cmp"
 	"slices"
+
+	"example.org/vatside/model/sorted"
 )
 
 // The bounds of things look at one limit at a time. Here whole moments are looked at: who may be in together. Each moment of
@@ -151,7 +153,7 @@ func (p *problem) dearest(parts []part) (set []int, most float64, ok bool) {
 			order = append(order, i)
 		}
 	}
-	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(parts[b].price*size[a], parts[a].price*size[b]) })
+	sorted.By(order, func(a, b int) int { return cmp.Compare(parts[b].price*size[a], parts[a].price*size[b]) })
 	used := make([]bool, len(p.jobs))
 	var now []int
 	looks := 0

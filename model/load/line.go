@@ -1,6 +1,10 @@
 package load
 
-import "slices"
+import (
+	"slices"
+
+	"example.org/vatside/model/sorted"
+)
 
 // vatNow is how a vat stands at the end of a line.
 type vatNow struct {
@@ -219,5 +223,5 @@ func (l *line) planned(into []held) []held {
 
 // byTime puts dips in the order of their lowerings, those of one moment as they are.
 func byTime(xs []held) {
-	slices.SortStableFunc(xs, func(a, b held) int { return a.s - b.s })
+	sorted.By(xs, func(a, b held) int { return a.s - b.s })
 }

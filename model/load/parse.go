@@ -11,6 +11,7 @@ import (
 	"example.org/vatside/model/fibre"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
+	"example.org/vatside/model/sorted"
 	"example.org/vatside/model/tree"
 	"example.org/vatside/model/wording"
 )
@@ -53,7 +54,7 @@ func ParsePieces(name, text string, begins quantity.Span) ([]Piece, recipe.Fault
 		tags[p.Tag] = true
 		out = append(out, p)
 	}
-	slices.SortStableFunc(r.faults, func(a, b recipe.Fault) int {
+	sorted.By(r.faults, func(a, b recipe.Fault) int {
 		return cmp.Or(cmp.Compare(a.Line, b.Line), cmp.Compare(a.Col, b.Col), cmp.Compare(a.What, b.What))
 	})
 	return out, r.faults

@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/sorted"
 )
 
 // Row is one dip of a piece. Lower and Lifted are the ends of the handling; without handling they are In and Out.
@@ -182,7 +183,7 @@ func (p *problem) assign(d draft) [][2]int {
 			tasks = append(tasks, task{window{b0, b1}, n, 1})
 		}
 	}
-	slices.SortStableFunc(tasks, func(a, b task) int { return a.from - b.from })
+	sorted.By(tasks, func(a, b task) int { return a.from - b.from })
 	free := slices.Repeat([]int{math.MinInt}, p.pairs)
 	for _, t := range tasks {
 		hand := out[t.dip][0] - 1
@@ -224,6 +225,6 @@ func (p *problem) stands(d draft) []Stand {
 	for _, f := range d.feeds {
 		out = append(out, Stand{"feed", f.vat + 1, span(f.s), span(f.e)})
 	}
-	slices.SortStableFunc(out, func(a, b Stand) int { return cmp.Or(cmp.Compare(a.From, b.From), cmp.Compare(a.Vat, b.Vat)) })
+	sorted.By(out, func(a, b Stand) int { return cmp.Or(cmp.Compare(a.From, b.From), cmp.Compare(a.Vat, b.Vat)) })
 	return out
 }

@@ -8,6 +8,7 @@ import (
 
 	"example.org/vatside/model/fibre"
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/sorted"
 )
 
 // job is a piece, or a bundle of like pieces, in whole seconds and milligrams.
@@ -228,7 +229,7 @@ func (p *problem) feeding(i Indigo) {
 
 // merged puts windows in order and joins those that touch.
 func merged(ws []window) []window {
-	slices.SortFunc(ws, func(a, b window) int { return a.from - b.from })
+	sorted.By(ws, func(a, b window) int { return a.from - b.from })
 	var out []window
 	for _, w := range ws {
 		if n := len(out); n > 0 && w.from <= out[n-1].to {

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/sorted"
 )
 
 // Where is where a piece stands when a day is replanned.
@@ -77,7 +78,7 @@ func (p Plan) Replan(now quantity.Span, standing []PieceState, pieces []Piece, l
 	}
 	out := q.choose((*problem).replan)
 	out.Rows = append(done, out.Rows...)
-	slices.SortStableFunc(out.Rows, func(a, b Row) int { return cmp.Compare(a.Lower, b.Lower) })
+	sorted.By(out.Rows, func(a, b Row) int { return cmp.Compare(a.Lower, b.Lower) })
 	for i := range out.Done { // one with nothing left to do was done when its last airing began
 		d := &out.Done[i]
 		if s := byTag[d.Tag]; s.Where == Airing && s.Dips >= pieces[i].Dips {
@@ -124,7 +125,7 @@ func (q *problem) stay(standing map[string]PieceState) {
 			in = append(in, held{i, -1, max(0, s.Vat-1), min(since-j.h, q.now), over + j.h})
 		}
 	}
-	slices.SortStableFunc(in, func(a, b held) int {
+	sorted.By(in, func(a, b held) int {
 		x, y := &q.jobs[a.job], &q.jobs[b.job]
 		return cmp.Or(btoi(y.moved)-btoi(x.moved), cmp.Compare(a.e-x.h, b.e-y.h))
 	})

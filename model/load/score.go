@@ -1,6 +1,10 @@
 package load
 
-import "slices"
+import (
+	"slices"
+
+	"example.org/vatside/model/sorted"
+)
 
 // score is what a plan is worth, the first figure that differs decides; less is better.
 type score [9]int
@@ -129,7 +133,7 @@ func (c *scorer) trips(placed []held) int {
 			c.segs = append(c.segs, window{b0, b1})
 		}
 	}
-	slices.SortFunc(c.segs, func(a, b window) int { return a.from - b.from })
+	sorted.By(c.segs, func(a, b window) int { return a.from - b.from })
 	n, until := 0, -1
 	for _, w := range c.segs {
 		if w.from > until {

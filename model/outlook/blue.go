@@ -12,6 +12,7 @@ import (
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/shade"
+	"example.org/vatside/model/sorted"
 )
 
 // Ladder is the form of a piece that is a strip of cloth of which one swatch is cut off after each dip.
@@ -197,7 +198,7 @@ func takenSince(s day.State) func(time.Time) quantity.Mass {
 				begun[i] = append(begun[i], d.Begun)
 			}
 		}
-		slices.SortFunc(begun[i], time.Time.Compare)
+		sorted.By(begun[i], time.Time.Compare)
 		took[i] = make([]quantity.Mass, len(begun[i])+1) // after so many dips
 		for n := range begun[i] {
 			took[i][n+1] = takenBy(p, n+1).OnFibre.Likely.Of(p.Spec.Dry)
@@ -269,7 +270,7 @@ func (b *Blue) ladder(s day.State) {
 			put(Rung{Tag: l.piece.Tag, No: l.swatch.Rung, Looks: l.looks, Lab: lab, Known: known})
 		}
 	}
-	slices.SortFunc(b.Rungs, func(x, y Rung) int { return x.No - y.No })
+	sorted.By(b.Rungs, func(x, y Rung) int { return x.No - y.No })
 	for _, r := range b.Rungs {
 		if r.Known == Measured {
 			b.rungs[r.No] = r.Lab

@@ -275,17 +275,16 @@ func (u *Unpacker) Value(v reflect.Value) {
 			v.Set(reflect.ValueOf(u.Time()))
 			return
 		}
-		fields, err := packedFields(v.Type())
 		mask := u.Uint()
-		if err != nil || mask>>fields != 0 {
-			u.Bad = true
-			return
-		}
-		for i := 0; mask != 0; i++ {
-			if mask&1 != 0 {
-				u.Value(v.Field(i))
+		for i := 0; mask != 0; i, mask = i+1, mask>>1 {
+			if mask&1 == 0 {
+				continue
 			}
-			mask >>= 1
+			if i >= v.NumField() || !v.Field(i).CanSet() {
+				u.Bad = true
+				return
+			}
+			u.Value(v.Field(i))
 		}
 	default:
 		u.Bad = true

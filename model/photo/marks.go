@@ -2,7 +2,8 @@ package photo
 
 import (
 	"math"
-	"slices"
+
+	"example.org/vatside/model/sorted"
 )
 
 // mark is the middle of what looks like a corner mark, and the side of its square, in pixels.
@@ -60,7 +61,7 @@ func (g grey) marks(reach int) []mark {
 		}
 		out = append(out, mark{c, side})
 	}
-	slices.SortFunc(out, func(a, b mark) int { return int(math.Copysign(1, b.side-a.side)) })
+	sorted.By(out, func(a, b mark) int { return int(math.Copysign(1, b.side-a.side)) })
 	return out
 }
 

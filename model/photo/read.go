@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	"example.org/vatside/model/colour"
+	"example.org/vatside/model/sorted"
 )
 
 // Reading is what a photograph of the card shows.
@@ -292,7 +293,7 @@ func readWindow(img image.Image, m mapping, w Window, p paper) (s Seen, doubts [
 	}
 	// The middle by lightness, and what is much lighter than it.
 	order := slices.Clone(labs[:])
-	slices.SortFunc(order, func(a, b colour.Lab) int { return int(math.Copysign(1, a.L-b.L)) })
+	sorted.By(order, func(a, b colour.Lab) int { return int(math.Copysign(1, a.L-b.L)) })
 	middle := order[len(order)/2].L
 	shiny := 0
 	var sum seen

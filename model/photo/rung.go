@@ -3,10 +3,10 @@ package photo
 import (
 	"fmt"
 	"math"
-	"slices"
 
 	"example.org/vatside/model/colour"
 	"example.org/vatside/model/shade"
+	"example.org/vatside/model/sorted"
 )
 
 // Rung is where a piece lies on the ladder, in rungs; 8 times in 10 from Low to High.
@@ -57,7 +57,7 @@ func Place(seen []Seen, rungs []int) ([]Placed, error) {
 	for i, n := range rungs {
 		steps = append(steps, step{n, ladder[i].Lab})
 	}
-	slices.SortFunc(steps, func(a, b step) int { return a.n - b.n })
+	sorted.By(steps, func(a, b step) int { return a.n - b.n })
 	for i := 1; i < len(steps); i++ {
 		a, b := steps[i-1], steps[i]
 		if a.n == b.n {

@@ -2,11 +2,11 @@ package practice
 
 import (
 	"cmp"
-	"slices"
 
 	"example.org/vatside/model/liquor"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
+	"example.org/vatside/model/sorted"
 )
 
 // CareTask is what a kept vat asks for again and again.
@@ -115,6 +115,6 @@ func DueCare(f recipe.Family, age quantity.Span, since map[string]quantity.Span)
 			out = append(out, CareDue{t, past})
 		}
 	}
-	slices.SortStableFunc(out, func(a, b CareDue) int { return cmp.Compare(b.Past, a.Past) })
+	sorted.By(out, func(a, b CareDue) int { return cmp.Compare(b.Past, a.Past) })
 	return out
 }

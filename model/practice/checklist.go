@@ -6,6 +6,7 @@ import (
 	"example.org/vatside/model/fibre"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
+	"example.org/vatside/model/sorted"
 	"example.org/vatside/model/vessel"
 )
 
@@ -68,7 +69,7 @@ func Checklist(c Circumstances) []Item {
 	l.bodies()
 	l.things()
 	l.work()
-	slices.SortStableFunc(l.items, func(a, b Item) int {
+	sorted.By(l.items, func(a, b Item) int {
 		if a.Safety != b.Safety {
 			if a.Safety {
 				return -1

@@ -10,6 +10,7 @@ import (
 	"example.org/vatside/model/liquor"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
+	"example.org/vatside/model/sorted"
 )
 
 // Wanted is what a vat is chosen for. What is not said counts for nothing.
@@ -94,7 +95,7 @@ func Choose(all []recipe.Recipe, w Wanted) []Choice {
 		placeFits(r, w, say)
 		out = append(out, c)
 	}
-	slices.SortStableFunc(out, func(a, b Choice) int { return cmp.Compare(rank[a.Fit], rank[b.Fit]) })
+	sorted.By(out, func(a, b Choice) int { return cmp.Compare(rank[a.Fit], rank[b.Fit]) })
 	return out
 }
 

@@ -1,12 +1,12 @@
 package prepare
 
 import (
-	"slices"
 	"time"
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
+	"example.org/vatside/model/sorted"
 	"example.org/vatside/model/wording"
 )
 
@@ -32,7 +32,7 @@ func Backwards(h day.Head, ready time.Time, heat quantity.Span) ([]Slot, error) 
 		return nil, err
 	}
 	out = append(out, Slot{ready.Add(-WetOut.Duration()), WetOut, "wet the goods out"})
-	slices.SortStableFunc(out, func(a, b Slot) int { return a.At.Compare(b.At) })
+	sorted.By(out, func(a, b Slot) int { return a.At.Compare(b.At) })
 	return out, nil
 }
 

@@ -12,6 +12,7 @@ import (
 	"example.org/vatside/model/liquor"
 	"example.org/vatside/model/practice"
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/sorted"
 	"example.org/vatside/model/vessel"
 )
 
@@ -118,7 +119,7 @@ func Before(h day.Head, lots []Lot, now, ready time.Time) (Schedule, error) {
 	r.unfit(h)
 	r.tooHeavy(h)
 	r.Tasks = append(r.Tasks, Task{Slot: Slot{ready, 0, "the first piece goes in"}, Kind: ToDye, How: "wet, squeezed and opened out, edge first"})
-	slices.SortStableFunc(r.Tasks, func(a, b Task) int {
+	sorted.By(r.Tasks, func(a, b Task) int {
 		return cmp.Or(a.At.Compare(b.At), cmp.Compare(a.For, b.For)*-1)
 	})
 	if late := r.Late(now); late > 0 {

@@ -4,10 +4,10 @@ import (
 	"cmp"
 	"errors"
 	"fmt"
-	"slices"
 	"strings"
 	"unicode/utf8"
 
+	"example.org/vatside/model/sorted"
 	"example.org/vatside/model/tree"
 	"example.org/vatside/model/wording"
 )
@@ -89,7 +89,7 @@ func (fs Faults) String() string {
 
 // sort puts the faults in the order of their places.
 func (fs Faults) sort() {
-	slices.SortStableFunc(fs, func(a, b Fault) int {
+	sorted.By(fs, func(a, b Fault) int {
 		return cmp.Or(cmp.Compare(a.Line, b.Line), cmp.Compare(a.Col, b.Col))
 	})
 }

@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 
+	"example.org/vatside/model/sorted"
 	"example.org/vatside/model/wording"
 )
 
@@ -60,7 +61,7 @@ func (v *Vats) Seen(swatches []Swatch) Weighted {
 		}
 	}
 	newest := slices.Clone(swatches)
-	slices.SortStableFunc(newest, func(a, b Swatch) int { return a.DaysAgo - b.DaysAgo })
+	sorted.By(newest, func(a, b Swatch) int { return a.DaysAgo - b.DaysAgo })
 	if len(newest) > mostRows {
 		newest = newest[:mostRows]
 		w.say(fmt.Sprintf("only the newest %d looks count", mostRows))

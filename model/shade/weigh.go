@@ -4,7 +4,8 @@ import (
 	"cmp"
 	"math"
 	"math/bits"
-	"slices"
+
+	"example.org/vatside/model/sorted"
 )
 
 // farBelow is the part of its ceiling up to which a blue is taken as if there were none: it is then half a hundredth too dark.
@@ -133,7 +134,7 @@ func (w *Weighted) sums(level, spread, noise float64) *settling {
 	for i := range w.courses {
 		s.order = append(s.order, i)
 	}
-	slices.SortStableFunc(s.order, func(a, b int) int {
+	sorted.By(s.order, func(a, b int) int {
 		x, y := w.courses[a], w.courses[b]
 		return cmp.Or(cmp.Compare(len(x), len(y)), cmp.Compare(x[0].kind, y[0].kind), cmp.Compare(x[0].dips, y[0].dips))
 	})

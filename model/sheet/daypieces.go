@@ -2,7 +2,6 @@ package sheet
 
 import (
 	"fmt"
-	"slices"
 	"strconv"
 	"time"
 
@@ -10,6 +9,7 @@ import (
 	"example.org/vatside/model/history"
 	"example.org/vatside/model/load"
 	"example.org/vatside/model/outlook"
+	"example.org/vatside/model/sorted"
 )
 
 // looks are the blues of a day's pieces that had a dip, by tag.
@@ -99,7 +99,7 @@ func dips(s day.State) Timetable {
 			all = append(all, one{p.Tag, d})
 		}
 	}
-	slices.SortStableFunc(all, func(a, b one) int { return a.Begun.Compare(b.Begun) })
+	sorted.By(all, func(a, b one) int { return a.Begun.Compare(b.Begun) })
 	var t Timetable
 	for _, d := range all {
 		slot := Slot{At: clockOf(s, d.Begun), Till: clockOf(s, d.Ended), Words: fmt.Sprintf("%s, dip %d", d.tag, d.No)}

@@ -2,10 +2,10 @@ package signs
 
 import (
 	"cmp"
-	"slices"
 
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
+	"example.org/vatside/model/sorted"
 )
 
 // Rank is how a cause is said on screen. The weight behind it is a judgement, so the rank is all that is shown first.
@@ -84,7 +84,7 @@ const (
 
 // weigh orders causes by weight, leaves out what is not worth a line, makes the weights add up to 1 and ranks them.
 func weigh(list []Cause) []Cause {
-	slices.SortStableFunc(list, func(a, b Cause) int { return cmp.Compare(b.Weight, a.Weight) })
+	sorted.By(list, func(a, b Cause) int { return cmp.Compare(b.Weight, a.Weight) })
 	share := func() {
 		var sum float64
 		for _, c := range list {

@@ -7,6 +7,7 @@ import (
 	"strings"
 	"sync"
 
+	"example.org/vatside/model/sorted"
 	"example.org/vatside/model/wording"
 )
 
@@ -50,7 +51,7 @@ func Nearest(said string) []Sign {
 			list = append(list, near{k.Sign, best})
 		}
 	}
-	slices.SortStableFunc(list, func(a, b near) int { return cmp.Compare(b.by, a.by) })
+	sorted.By(list, func(a, b near) int { return cmp.Compare(b.by, a.by) })
 	return wording.Each(list[:min(len(list), mostNear)], func(n near) Sign { return n.Sign })
 }
 

@@ -2,12 +2,12 @@ package stock
 
 import (
 	"cmp"
-	"slices"
 	"time"
 
 	"example.org/vatside/model/history"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
+	"example.org/vatside/model/sorted"
 )
 
 // TinBalance is a tin with the mass that is reckoned to be in it.
@@ -67,7 +67,7 @@ func Reckon(tins []Tin, draws []history.Draw) Balance {
 			way = append(way, moment{d.At, 1, func() { r.draw(n, d) }})
 		}
 	}
-	slices.SortStableFunc(way, func(x, y moment) int { return cmp.Or(x.at.Compare(y.at), cmp.Compare(x.order, y.order)) })
+	sorted.By(way, func(x, y moment) int { return cmp.Or(x.at.Compare(y.at), cmp.Compare(x.order, y.order)) })
 	for _, m := range way {
 		m.do()
 	}
@@ -102,7 +102,7 @@ func (r *reckoning) draw(n int, d history.Draw) {
 			from = append(from, i)
 		}
 	}
-	slices.SortStableFunc(from, func(x, y int) int { return r.b.Tins[x].Opened.Compare(*r.b.Tins[y].Opened) })
+	sorted.By(from, func(x, y int) int { return r.b.Tins[x].Opened.Compare(*r.b.Tins[y].Opened) })
 	rest := d.Mass
 	for _, i := range from {
 		t := &r.b.Tins[i]

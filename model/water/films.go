@@ -78,9 +78,8 @@ func glow(emits, surface, air float64) float64 {
 // evaporation and condensation (R. V. Dunkle, 1961, for solar stills, which are lids over warm water:
 // h = 0.884 [ΔT + Δp Tw / (268900 − pw)]^⅓ and q = 0.016273 h Δp); grey planes face one another. With a sheet on the
 // liquor, or a lid that is the warmer, the air is dry: nothing evaporates from a dry lid. The lid is reckoned tight, and
-// its own resistance as nothing. The dry wall under the lid is reckoned as a part of it.
-func underLid(liquor, lid float64, sheet bool) float64 {
-	pw, _ := saturation(liquor)
+// its own resistance as nothing. The dry wall under the lid is reckoned as a part of it. pw is the saturation at the liquor.
+func underLid(liquor, pw, lid float64, sheet bool) float64 {
 	pl, _ := saturation(lid)
 	dt, dp := liquor-lid, pw-pl
 	if sheet {
@@ -118,10 +117,14 @@ func solidOf(m vessel.Material) solid {
 	return solids[solidOfVessels]
 }
 
-// between finds the temperature of a surface in a chain: in(T) falls and out(T) rises with it, and they are equal at some
-// place between lo and hi. It is found to 1e-9 K by secants, held in the bracket. The search begins at a part of the way from lo to
-// hi and leaves there how far it was: in a like chain it is nearly as far.
-func between(lo, hi float64, part *float64, in, out func(float64) float64) float64 {
+// place is where a search for a surface's temperature ended: at which part of the way from the colder side to the warmer, and how
+// much more went in than out there with each K, 0 before the first. In a like chain both are nearly the same.
+type place struct{ part, slope float64 }
+
+// between finds the temperature of a surface in a chain, where as much goes in as out: excess, what goes in less what goes out, falls
+// with the temperature, and is 0 somewhere between lo and hi. It is found by secants, held in the bracket, to a hundred-millionth of
+// the way; the search begins where a like one ended.
+func between(lo, hi float64, p *place, excess func(float64) float64) float64 {
 	if lo > hi {
 		lo, hi = hi, lo
 	}
@@ -129,29 +132,32 @@ func between(lo, hi float64, part *float64, in, out func(float64) float64) float
 	if wide == 0 {
 		return lo
 	}
-	at := lo + *part*wide
-	f := in(at) - out(at)
-	next := at + math.Copysign(wide/100, f)
+	at, was, before, slope := lo+p.part*wide, 0.0, 0.0, p.slope
 	for i := range 80 {
+		f := excess(at)
+		if f == 0 {
+			break
+		}
 		if f > 0 {
 			lo = at
 		} else {
 			hi = at
 		}
-		if f == 0 || i > 0 && math.Abs(next-at) < 1e-9 {
+		if i > 0 {
+			slope = (f - before) / (at - was)
+		}
+		next := at - f/slope
+		if slope == 0 {
+			next = at + math.Copysign(wide/100, f)
+		} else if math.Abs(next-at) <= 1e-8*wide {
+			at, p.slope = min(max(next, lo), hi), slope
 			break
 		}
 		if !(next > lo && next < hi) || i > 20 {
 			next = lo + (hi-lo)/2
 		}
-		was, before := at, f
-		at = next
-		f = in(at) - out(at)
-		next = at - f*(at-was)/(f-before)
+		was, before, at = at, f, next
 	}
-	if !(next >= lo && next <= hi) {
-		next = at
-	}
-	*part = (next - low) / wide
-	return next
+	p.part = (at - low) / wide
+	return at
 }

@@ -112,13 +112,13 @@ type body struct {
 	air, pascals  float64 // K, Pa
 	wallHeat      float64 // J/K of the wetted wall
 
-	parts struct{ wall, lid, outside, dry float64 } // see between
+	places struct{ wall, lid, outside, dry place } // see between
 }
 
 // body is the standing's geometry. Wall and wrap are rings as wide as the mean perimeter of the wetted wall is long.
 func (s Standing) body() body {
 	b := body{Standing: s, air: s.Air.kelvins(), pascals: s.Air.pascals()}
-	b.parts.wall, b.parts.lid, b.parts.outside, b.parts.dry = 0.5, 0.5, 0.5, 0.5
+	b.places.wall.part, b.places.lid.part, b.places.outside.part, b.places.dry.part = 0.5, 0.5, 0.5, 0.5
 	depth := s.Vessel.Shape.Depth(s.Fill)
 	b.surface = s.Vessel.Surface(depth).SquareMetres()
 	b.lid = s.Vessel.Surface(s.Vessel.Rim()).SquareMetres()
@@ -161,7 +161,7 @@ func (b *body) loss(liquor quantity.Temperature) Loss {
 
 // throughWall is W a m² of inner wall: inside film, wall and wrap in a row, then the outside's film and radiation.
 func (b *body) throughWall(k float64) float64 {
-	return outwards(k, b.air, 1/liquorFilm+b.resists, &b.parts.wall, func(t float64) float64 { return b.outer * b.offWall(t, b.height) })
+	return outwards(k, b.air, 1/liquorFilm+b.resists, &b.places.wall, func(t float64) float64 { return b.outer * b.offWall(t, b.height) })
 }
 
 // offWall is W a m² of the wall's outside, which is at t.
@@ -176,21 +176,22 @@ func (b *body) throughLid(k float64) float64 {
 	if wrap > 0 {
 		emits = wrapEmits
 	}
-	up := func(t float64) float64 { return b.surface * underLid(k, t, b.Sheet) }
+	pw, _ := saturation(k)
+	up := func(t float64) float64 { return b.surface * underLid(k, pw, t, b.Sheet) }
 	off := func(t float64) float64 {
 		return flatFilm(t, b.air, b.lidSize, b.pascals)*(t-b.air) + glow(emits, t, b.air)
 	}
 	offDry := func(t float64) float64 { return b.outer * b.offWall(t, b.rim) }
-	return up(between(k, b.air, &b.parts.lid, up, func(t float64) float64 {
-		return b.lid*outwards(t, b.air, wrap, &b.parts.outside, off) + b.dry*outwards(t, b.air, b.resists, &b.parts.dry, offDry)
+	return up(between(k, b.air, &b.places.lid, func(t float64) float64 {
+		return up(t) - b.lid*outwards(t, b.air, wrap, &b.places.outside, off) - b.dry*outwards(t, b.air, b.resists, &b.places.dry, offDry)
 	}))
 }
 
 // outwards is W/m² from an inside at k through a resistance to the air, where out tells what an outside at t gives off.
-func outwards(k, air, resists float64, part *float64, out func(t float64) float64) float64 {
+func outwards(k, air, resists float64, p *place, out func(t float64) float64) float64 {
 	if resists == 0 {
 		return out(k)
 	}
-	in := func(t float64) float64 { return (k - t) / resists }
-	return out(between(k, air, part, in, out)) // not in, which divides what is left of an error by a thin wall
+	// Not what goes in, which divides what is left of an error by a thin wall.
+	return out(between(k, air, p, func(t float64) float64 { return (k-t)/resists - out(t) }))
 }

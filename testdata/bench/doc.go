@@ -17,13 +17,18 @@
 //	  three countdowns                              4.5 wake-ups/s, 1.28 CPU-s/h, 186 B/s; the same
 //	  nothing running, 60 s                         a wake-up in 12 to 15 s, 0.08 to 0.20 CPU-s/h; at most one in 10 s
 //	go run ./testdata/bench/budgets -n 3
-//	  the program, stripped                         14.2 MB; at most 15
-//	  on 20 vats, 1,000 days, 100,000 events        with the index, processor time beside much other work: now 22 ms, one history 14, care 180,
-//	                                                like 60, book verify 95, book --json 1,020; 16 to 29 MB; at most 40, 40, 150, 50,
-//	                                                1,000 ms, 30 MB. Without one: 75, 89, 1,600, 5,400, 1,400 ms; like 42 MB, care 33
+//	  the program, stripped                         15.0 MB; at most 15
+//	  on 20 vats, 1,000 days, 100,000 events        with the index, processor time beside much other work: now 20 ms, one history 10, care 170 to 200,
+//	                                                like 40, book verify 80, book --json 1,020; 14 to 26 MB; at most 40, 40, 150, 50,
+//	                                                1,000 ms, 30 MB. Without one: 170, 80, 1,800, 7,000, 1,600 ms; like 28 MB, care 25
 //	  ten times the events                          now × 2.3, history × 6.3, care × 6.8, like × 9.8, verify × 9.8
+//	go run ./testdata/bench/budgets -growth
+//	  at 1, 10 and 100 times the work               replay, a day's file, an event more, the call, outlook and cooling, flat or linear with the factor
+//	go run ./testdata/bench/terminal -hour
+//	  a real hour at a pseudo-terminal
 //	go test -run xxx -bench 'Event|BareSync' ./ui/engine
-//	  an act from the key to the disk               0.92 ms, the bare fsync 0.16; at most fsync + 2 ms
+//	  an act from the key to the disk               0.22 to 0.32 ms, after 6,400 events 0.37 to 0.46, the bare fsync 0.12 to 0.31; at most
+//	                                                fsync + 0.3 ms
 //	go test -run xxx -bench Tick ./ui/engine
 //	  a tick on a day of 6,400 events               0.014 ms; at most 1
 //	go test -run xxx -bench Second -benchmem ./ui
@@ -35,9 +40,9 @@
 //	go test -run xxx -bench Start ./ui
 //	  a glance at a home with a day of 240 events   1.4 ms; the whole home 2.4 ms
 //	go test -run xxx -bench PH ./model/liquor
-//	  a solve of pH, soda to everything at once     6 to 9 µs; at most 20
+//	  a solve of pH, soda to everything at once     1.2, with spent reducer 1.5, lime 1.4, all 1.7 µs; at most 2
 //	go test -run xxx -bench Forecast ./model/water
-//	  cooling over 12 h, open, lidded, wrapped      0.09, 0.29, 0.34 ms; at most 1
+//	  cooling over 12 h, open, lidded, wrapped      0.04, 0.08, 0.07 ms; at most 0.1
 //	go test -run xxx -bench . ./model/shade
 //	  dips to a depth of about 16, 4,096 vats       0.8 ms of processor; at most 1.5
 //	  weights after 6 looks                         1.4 ms of processor; at most 1
@@ -49,7 +54,7 @@
 //	go test -run xxx -bench Replay ./model/day
 //	  replay of 6,400 events, of 64,000             1.0 ms, at most 15; 14 ms, linear
 //	go test -run xxx -bench Of ./model/outlook
-//	  outlook of a day of 12 dips                   1.7 ms
+//	  outlook of a day of 12 dips                   0.32 ms; at most 0.4
 //	go test -run xxx -bench LongDay ./model/outlook
 //	  outlook of a day of 6,400 events              40 ms, beside the engine
 //	/proc/PID/task/*/status, beside a bare loop's 7.5 wake-ups/s and 0.66 CPU-s/h

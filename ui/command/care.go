@@ -4,7 +4,6 @@ import (
 	"cmp"
 	"errors"
 	"fmt"
-	"slices"
 	"time"
 
 	"github.com/spf13/cobra"
@@ -13,6 +12,7 @@ import (
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/sheet"
+	"example.org/vatside/model/sorted"
 	"example.org/vatside/ui/library"
 	"example.org/vatside/ui/shelf"
 )
@@ -81,7 +81,7 @@ func (p *program) care(vat, units string) error {
 	if err != nil {
 		return err
 	}
-	slices.SortStableFunc(list, func(a, b told) int { return cmp.Compare(b.pressure, a.pressure) })
+	sorted.By(list, func(a, b told) int { return cmp.Compare(b.pressure, a.pressure) })
 	if p.json {
 		return p.asJSON(object{{"vats", each(list, func(t told) object { return t.cared })}})
 	}
@@ -104,6 +104,7 @@ func (p *program) care(vat, units string) error {
 
 // kept gives the vats that have not ended, or the one that is named, one at a time; some is whether the book has one at all.
 func (p *program) kept(vat string, each func(keeping) error) (some bool, err error) {
+	p.Sparing()
 	h, err := p.shelf()
 	if err != nil {
 		return false, err

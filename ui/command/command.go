@@ -30,6 +30,7 @@ type World struct {
 	Getenv   func(string) string
 	Now      func() time.Time    // the wall clock, in the local zone; nil: the machine's
 	Screens  func(Screens) error // opens the screens; nil where there are none
+	Sparing  func()              // before a whole home is read, day by day; nil: nothing
 	Index    string              // the folder of the homes' indices (shelf.IndexFolder); empty: each day is read anew
 }
 

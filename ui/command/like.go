@@ -5,7 +5,6 @@ import (
 	"errors"
 	"fmt"
 	"math"
-	"slices"
 	"strconv"
 	"strings"
 
@@ -19,6 +18,7 @@ import (
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/shade"
+	"example.org/vatside/model/sorted"
 	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/library"
 )
@@ -78,6 +78,7 @@ type sought struct {
 }
 
 func (p *program) like(l liking, r *reader) error {
+	p.Sparing()
 	r.sys, r.err = p.units(l.units)
 	var want sought
 	var seen labSeen
@@ -168,7 +169,7 @@ func (w sought) nearest(pieces []library.Piece) []library.Piece {
 	for i, p := range pieces {
 		all[i] = apart{p, colour.Difference(p.Lab, w.lab)}
 	}
-	slices.SortStableFunc(all, func(a, b apart) int { return cmp.Or(cmp.Compare(a.by, b.by), b.At.Compare(a.At)) })
+	sorted.By(all, func(a, b apart) int { return cmp.Or(cmp.Compare(a.by, b.by), b.At.Compare(a.At)) })
 	out := make([]library.Piece, min(w.most, len(all)))
 	for i := range out {
 		out[i] = all[i].Piece

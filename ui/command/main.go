@@ -23,6 +23,9 @@ func Main(args []string, w World) int {
 	if w.Now == nil {
 		w.Now = engine.Machine{}.Wall
 	}
+	if w.Sparing == nil {
+		w.Sparing = func() {}
+	}
 	cobra.MousetrapHelpText = "" // a double-click opens the program too
 	p := &program{atTerminal: terminal(w.In) && terminal(w.Out), bell: w.Out}
 	shut := doors(&p.haste, &w.Out, &w.Err)

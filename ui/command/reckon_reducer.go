@@ -15,6 +15,7 @@ import (
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/shade"
+	"example.org/vatside/model/sorted"
 	"example.org/vatside/model/vessel"
 	"example.org/vatside/model/wording"
 )
@@ -104,7 +105,7 @@ func tellReserve(b liquor.Budget, res liquor.Reserve, sys quantity.System) (tell
 	tell.table(doses)
 	tell.line("An hour of work takes:")
 	parts := slices.Clone(res.WorkParts)
-	slices.SortStableFunc(parts, func(a, b liquor.Part) int { return cmp.Compare(b.Share, a.Share) })
+	sorted.By(parts, func(a, b liquor.Part) int { return cmp.Compare(b.Share, a.Share) })
 	for _, part := range parts {
 		losses.add(between(loss(part.Grams.Low, sys), loss(part.Grams.High, sys)), fmt.Sprintf("%s (%.0f %%): %s", part.Name, part.Share.Percent(), part.Why))
 	}

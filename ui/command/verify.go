@@ -78,6 +78,7 @@ func (v *verifying) sum() string {
 
 // verify looks at every file of the book, the list of tins and the settings.
 func (p *program) verify() error {
+	p.Sparing()
 	h, err := p.shelf()
 	if err != nil {
 		return err

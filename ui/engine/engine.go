@@ -113,6 +113,7 @@ type Opening struct {
 type session struct {
 	id        string
 	state     day.State // changed by set
+	room      day.Room  // for its log
 	deadlines []day.Due // of the state, once listed
 	listed    bool
 	ticked    time.Time // the day-time of the last tick: what is shown is of that instant

@@ -74,7 +74,7 @@ func (s *session) happen(bodies ...day.Body) []day.Event {
 			e.Boot, e.Up = s.boot, seconds(up)
 		}
 		// An event that does not fit is in the log all the same: Decide has let it through, so the hands did it.
-		next, _ := day.Apply(s.state, e)
+		next, _ := s.room.Apply(s.state, e)
 		s.set(next)
 		s.waiting = append(s.waiting, e)
 		out = append(out, e)

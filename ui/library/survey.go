@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strings"
 
+	"example.org/vatside/model/sorted"
 	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/shelf"
 )
@@ -57,7 +58,7 @@ func Survey(h shelf.Home) (all []Day, errs []error, err error) {
 		days, wrong := present(h, vat)
 		all, errs = append(all, days...), append(errs, wrong...)
 	}
-	slices.SortStableFunc(all, func(a, b Day) int {
+	sorted.By(all, func(a, b Day) int {
 		if a.Open() != b.Open() {
 			if a.Open() {
 				return -1

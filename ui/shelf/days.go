@@ -6,10 +6,10 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
-	"slices"
 	"strings"
 
 	"example.org/vatside/model/book"
+	"example.org/vatside/model/sorted"
 	"example.org/vatside/model/wording"
 )
 
@@ -62,7 +62,7 @@ func (h Home) within(vat string, is func(name string, folder bool) bool) ([]stri
 // named are the names of a vat's days, by their dates.
 func (h Home) named(vat string) ([]string, error) {
 	days, err := h.within(vat, func(name string, folder bool) bool { return isDay(name) && !folder })
-	slices.SortFunc(days, compareDays)
+	sorted.By(days, compareDays)
 	return days, err
 }
 

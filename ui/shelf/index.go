@@ -1,6 +1,7 @@
 package shelf
 
 import (
+	"bytes"
 	"encoding/binary"
 	"fmt"
 	"io/fs"
@@ -252,7 +253,7 @@ func (h Home) learnDay(vat, day string, info fs.FileInfo, text []byte, b book.Bo
 	}
 	e.Sum = textSum(text)
 	if p, err := h.packed(b); err == nil {
-		e.Day, e.Early, e.Late = p.Data, p.Earliest.Unix(), p.Last.Unix()
+		e.Day, e.Early, e.Late = bytes.Clone(p.Data), p.Earliest.Unix(), p.Last.Unix()
 	}
 	h.learn(vat, day, e)
 }

@@ -8,10 +8,10 @@ import (
 	"os"
 	"path/filepath"
 	"reflect"
-	"slices"
 	"sync"
 
 	"example.org/vatside/model/pack"
+	"example.org/vatside/model/sorted"
 )
 
 // written is an index as it stands in its file: how it begins, what is in it packed, and the sum of both.
@@ -119,7 +119,7 @@ func thinOut(dir string) error {
 			all = append(all, old{e.Name(), info.ModTime().UnixNano()})
 		}
 	}
-	slices.SortFunc(all, func(a, b old) int { return int(min(max(b.at-a.at, -1), 1)) })
+	sorted.By(all, func(a, b old) int { return int(min(max(b.at-a.at, -1), 1)) })
 	for _, o := range all[min(indexKept, len(all)):] {
 		err = errors.Join(err, os.Remove(filepath.Join(dir, o.name)))
 	}

@@ -14,6 +14,7 @@ import (
 
 	"example.org/vatside/model/book"
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/sorted"
 	"example.org/vatside/model/wording"
 )
 
@@ -255,7 +256,7 @@ func (h Home) placed(vat string) ([]placed, error) {
 			}
 		}
 	}
-	slices.SortStableFunc(days, func(a, b placed) int {
+	sorted.By(days, func(a, b placed) int {
 		return cmp.Or(a.at.Compare(b.at), a.to.Compare(b.to), compareDays(a.name, b.name))
 	})
 	return days, err

@@ -8,6 +8,8 @@ import (
 	"slices"
 	"strings"
 	"time"
+
+	"example.org/vatside/model/sorted"
 )
 
 // Photo is a file in a folder of photographs.
@@ -39,6 +41,6 @@ func Photos(folder string) ([]Photo, error) {
 		}
 		out = append(out, Photo{filepath.Join(folder, e.Name()), info.ModTime(), info.Size()})
 	}
-	slices.SortFunc(out, func(a, b Photo) int { return cmp.Or(a.At.Compare(b.At), strings.Compare(a.Path, b.Path)) })
+	sorted.By(out, func(a, b Photo) int { return cmp.Or(a.At.Compare(b.At), strings.Compare(a.Path, b.Path)) })
 	return out, nil
 }

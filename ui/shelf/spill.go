@@ -12,6 +12,7 @@ import (
 	"strings"
 
 	"example.org/vatside/model/book"
+	"example.org/vatside/model/sorted"
 )
 
 // A spill keeps the events that a day's file refused, in a folder away from the home. The policy:
@@ -58,7 +59,7 @@ func (h Home) spills(vat, day string, f book.Frame) []book.Spill {
 			}
 		}
 	}
-	slices.SortStableFunc(out, func(a, b book.Spill) int { return cmp.Compare(a.First(), b.First()) })
+	sorted.By(out, func(a, b book.Spill) int { return cmp.Compare(a.First(), b.First()) })
 	return out
 }
 

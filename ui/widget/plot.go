@@ -8,6 +8,7 @@ import (
 	"strings"
 	"time"
 
+	"example.org/vatside/model/sorted"
 	"example.org/vatside/ui/style"
 )
 
@@ -123,7 +124,7 @@ func (p *plot) prepare() {
 	p.start = seconds(p.From)
 	p.length = seconds(p.To) - p.start
 	p.Bands = slices.DeleteFunc(slices.Clone(p.Bands), func(l Level) bool { return !sound(l.Value) })
-	slices.SortStableFunc(p.Bands, func(a, b Level) int { return cmp.Compare(b.Value, a.Value) })
+	sorted.By(p.Bands, func(a, b Level) int { return cmp.Compare(b.Value, a.Value) })
 	p.Unit = Drawable(p.Unit, p.st.Glyphs)
 
 	p.margin = max(style.Width(p.Unit), 2) // two: for levels of its own
@@ -190,7 +191,7 @@ func (p *plot) column(t time.Time) (x int, ok bool) {
 // outside them nothing, but no point that has a column to itself is lost.
 func (p *plot) course(points []Point) []float64 {
 	points = slices.DeleteFunc(slices.Clone(points), func(q Point) bool { return !sound(q.Value) })
-	slices.SortStableFunc(points, func(a, b Point) int { return a.When.Compare(b.When) })
+	sorted.By(points, func(a, b Point) int { return a.When.Compare(b.When) })
 	values := make([]float64, p.cols)
 	for x := range values {
 		values[x] = math.NaN()

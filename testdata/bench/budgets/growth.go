@@ -49,11 +49,12 @@ var measures = []measure{
 	}},
 	{"one event more: decided, applied, its block", "a day of 64 events", func(n int) func() {
 		_, _, s := lived(64 * n)
+		var room day.Room
 		return func() {
 			bodies, err := day.Decide(s, day.Record{Body: day.Note{Text: "green at the hem"}}, s.At)
 			apart.Must(err)
 			e := day.Event{Seq: len(s.Log) + 1, At: s.At, Body: bodies[0]}
-			_, err = day.Apply(s, e)
+			s, err = room.Apply(s, e)
 			apart.Must(err)
 			_, err = book.EncodeEvent(e)
 			apart.Must(err)

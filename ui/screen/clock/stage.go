@@ -10,6 +10,7 @@ import (
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/sorted"
 	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/screen"
@@ -72,7 +73,7 @@ func hangs(v engine.View, list []hung, pegs int) (shown, rest []hung) {
 		return h.due.At
 	}
 	order := slices.Clone(list)
-	slices.SortStableFunc(order, func(a, b hung) int {
+	sorted.By(order, func(a, b hung) int {
 		return cmp.Or(cmp.Compare(a.rank, b.rank), at(a).Compare(at(b)), cmp.Compare(turn(a), turn(b)))
 	})
 	next := 0

@@ -8,6 +8,7 @@ import (
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/history"
+	"example.org/vatside/model/sorted"
 	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/widget"
@@ -17,12 +18,12 @@ import (
 func ordered(env screen.Env) []screen.Vat {
 	vats := slices.Clone(env.Home.Vats)
 	if inYard(vats, env) {
-		slices.SortStableFunc(vats, func(a, b screen.Vat) int {
+		sorted.By(vats, func(a, b screen.Vat) int {
 			return cmp.Or(strings.Compare(a.Vat, b.Vat), strings.Compare(a.Day, b.Day))
 		})
 		return vats
 	}
-	slices.SortStableFunc(vats, func(a, b screen.Vat) int { return sooner(a, b, env.Now) })
+	sorted.By(vats, func(a, b screen.Vat) int { return sooner(a, b, env.Now) })
 	return vats
 }
 

@@ -2,11 +2,11 @@ package timetable
 
 import (
 	"fmt"
-	"slices"
 	"strings"
 	"time"
 
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/sorted"
 	"example.org/vatside/ui/style"
 )
 
@@ -48,7 +48,7 @@ func (x sight) helpers(columns int) []string {
 	}
 	var out []string
 	for n, acts := range all[1:] {
-		slices.SortStableFunc(acts, func(a, b handed) int { return a.at.Compare(b.at) })
+		sorted.By(acts, func(a, b handed) int { return a.at.Compare(b.at) })
 		row := x.words(fmt.Sprintf("Pair %d", n+1))
 		for _, a := range acts {
 			when := day.Clock(a.at.In(x.now().Location()))

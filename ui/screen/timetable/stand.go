@@ -9,6 +9,7 @@ import (
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/load"
 	"example.org/vatside/model/shade"
+	"example.org/vatside/model/sorted"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/style"
 )
@@ -68,14 +69,14 @@ func (x sight) stand() []stood {
 		}
 		out = append(out, s)
 	}
-	slices.SortStableFunc(out, func(a, b stood) int { return a.first.Compare(b.first) })
+	sorted.By(out, func(a, b stood) int { return a.first.Compare(b.first) })
 	return out
 }
 
 // byTurn orders pieces by when the hands want them, those in the vat first.
 func byTurn(all []stood) []stood {
 	all = slices.Clone(all)
-	slices.SortStableFunc(all, func(a, b stood) int {
+	sorted.By(all, func(a, b stood) int {
 		if a.in != b.in {
 			return map[bool]int{true: -1, false: 1}[a.in]
 		}
