@@ -37,10 +37,10 @@ type effects struct {
 	looks     *looks
 	grounds   shelf.Grounds
 	asks      *cautions
-	wanted    *atomic.Bool      // the program is left for a rehearsal
-	pressed   bool              // what is to be done is a press
-	away      bool              // and its call is not on the screen in front
-	seen      map[string]string // the calls that are shown, by their days
+	wanted    *atomic.Pointer[error] // why the program is left, if for a rehearsal
+	pressed   bool                   // what is to be done is a press
+	away      bool                   // and its call is not on the screen in front
+	seen      map[string]string      // the calls that are shown, by their days
 }
 
 // What effects answer with: what has happened, never a wish.
@@ -170,8 +170,9 @@ func (h effects) take(o engine.Opening, word string) openedMsg {
 	if o.Head.Rehearsed {
 		at := rehearse.From(o.Head, o.Events)
 		o.Source = engine.FixedClock{At: at}
-		if r := h.rehearsal; r != nil && o.ID == r.Vat+"/"+r.Day && o.Writer != nil {
-			o.Source = engine.NewPlaying(engine.Machine{}, at, r.Speed)
+		if r := h.rehearsal; r != nil && o.Head.Day == r.Day && o.Writer != nil {
+			r.once.Do(func() { r.clock = engine.NewPlaying(engine.Machine{}, at, r.Speed) })
+			o.Source = r.clock
 		}
 	}
 	if _, err := h.eng.Open(h.ctx, o); err != nil {
@@ -187,7 +188,7 @@ func (h effects) take(o engine.Opening, word string) openedMsg {
 		return openedMsg{id: o.ID, err: err}
 	}
 	if _, plays := o.Source.(*engine.Playing); plays {
-		guard.Go("dyer", func() { _ = rehearse.Play(h.ctx, h.eng, o.ID, nil, func(day.State, day.Event) {}) })
+		guard.Go("dyer", func() { _ = rehearse.Play(h.ctx, h.eng, []string{o.ID}, nil, func(string, day.State, day.Event) {}) })
 	}
 	return openedMsg{id: o.ID, word: word}
 }
@@ -218,10 +219,10 @@ func (h effects) look(id string) tea.Cmd {
 	}
 }
 
-// leavesFor says whether the program is left for a rehearsal.
-func (h effects) leavesFor(rehearsal bool) {
+// leavesFor says for what the program is left: a rehearsal, or for good.
+func (h effects) leavesFor(wanted error) {
 	if h.wanted != nil {
-		h.wanted.Store(rehearsal)
+		h.wanted.Store(&wanted)
 	}
 }
 

@@ -9,6 +9,7 @@ import (
 	"example.org/vatside/model/history"
 	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/rehearse"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/screen/home"
 	"example.org/vatside/ui/shelf"
@@ -61,7 +62,7 @@ func newModel(o Options, s shelf.Settings, h effects) model {
 		getenv = func(string) string { return "" }
 	}
 	m := model{effects: h, getenv: getenv, width: 80, height: 24}
-	m.fault, m.feet, m.frames, m.boards = &viewFault{}, &screen.Feet{}, &widget.Frames{}, &boards{of: map[string]board{}}
+	m.fault, m.feet, m.frames, m.boards = &viewFault{}, &screen.Feet{}, &widget.Frames{}, &boards{of: map[string]board{}, last: map[string]page{}}
 	m.home.Settings = s
 	if g, ok := h.grounds.Of(terminalName(getenv)); ok {
 		m.ground = &g
@@ -265,11 +266,13 @@ func (m model) want(r screen.Request) (model, tea.Cmd) {
 	case screen.Set:
 		return m, m.effects.set(r.Settings)
 	case screen.Rehearse:
-		m.effects.leavesFor(true)
+		if m.effects.leavesFor(rehearse.ErrWanted); r.Class {
+			m.effects.leavesFor(rehearse.ErrClassWanted)
+		}
 		next, cmd := m.quit()
 		return next.(model), cmd
 	case screen.Quit:
-		m.effects.leavesFor(false)
+		m.effects.leavesFor(nil)
 		next, cmd := m.quit()
 		return next.(model), cmd
 	}
