@@ -80,7 +80,7 @@ func (d dyerOf) early() []day.AddPiece {
 	return slices.DeleteFunc(d.pieces(), func(a day.AddPiece) bool { return d.workshop() >= 0 && a.Tag == lateComer })
 }
 
-// teaches is what the teacher of a workshop says between the calls: who comes, how many hands there are, whose piece is torn. false where
+// teaches is what the teacher of a workshop says between the calls: who comes, how many hands there are, that the calls are heard, whose piece is torn. false where
 // there is nothing.
 func (d dyerOf) teaches(now time.Time) (day.Command, bool) {
 	if d.workshop() < 0 {
@@ -90,8 +90,11 @@ func (d dyerOf) teaches(now time.Time) (day.Command, bool) {
 	if n < len(list) {
 		return list[n], true
 	}
-	if d.s.AsksHands() {
+	switch {
+	case d.s.AsksHands():
 		return day.Record{Body: day.HandsTold{Hands: 1}}, true
+	case day.AsksSound(d.s):
+		return day.Record{Body: day.SoundChecked{Heard: true}}, true
 	}
 	if p, ok := d.s.Piece(ruined); ok && p.Live() && p.Dips == 1 && p.Phase != day.InVat {
 		return day.Record{Body: day.PieceDropped{OfPiece: day.OfPiece{Tag: ruined}, Reason: "torn"}}, true
