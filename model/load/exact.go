@@ -11,6 +11,9 @@ const mostExact = 16
 // mostSteps is the most steps of a day that the exact search goes one by one: each is a turn deeper.
 const mostSteps = 3000
 
+// mostPrices is the most rounds in which the prices of a day are looked for.
+const mostPrices = 150
+
 // moment is what a day half made has besides its line: the time, and which dips are put off at it.
 type moment struct {
 	t   int
@@ -31,12 +34,14 @@ type exact struct {
 	grid   int             // 0: only moments at which something happens
 	late   bool            // moments compare only at one time
 	last   [mostExact]held // per job: its latest dip
+	was    [mostExact]int  // per job: since when it was ready for that
 	end    int             // the last lift so far
 	todo   int
 	class  []int
 	things []uses
 	ns     []need
 	seen   map[[2]uint64]int32
+	priced tariff
 	budget int
 	nodes  int
 	out    bool // of budget
@@ -51,10 +56,12 @@ func (p *problem) prove(best, low, budget int) (found []held, end int, all bool,
 	p = p.within(best)
 	x := &exact{p: p, l: newLine(p), best: best, low: low, budget: budget, seen: map[[2]uint64]int32{},
 		late: len(p.breaks) > 0, things: p.things(), ns: p.needs(), class: p.classes()}
+	step := p.step()
+	if (best-p.now)/step > mostSteps {
+		return nil, best, false, 0
+	}
 	if p.tight || len(p.pauses) > 0 {
-		if x.grid = p.step(); (best-p.now)/x.grid > mostSteps {
-			return nil, best, false, 0
-		}
+		x.grid = step
 	}
 	x.l.reset()
 	m := moment{t: x.l.last}
@@ -64,6 +71,9 @@ func (p *problem) prove(best, low, budget int) (found []held, end int, all bool,
 	for _, y := range x.l.all {
 		x.last[y.job] = y
 		x.end = max(x.end, y.e)
+	}
+	if x.priced = p.priced(best-step, step, mostPrices); x.priced.paid > tooDear {
+		return nil, best, true, 0
 	}
 	x.look(&m)
 	return x.found, x.best, !x.out, x.nodes
@@ -131,7 +141,7 @@ func (x *exact) look(m *moment) {
 	if x.todo == 0 && x.end < x.best && !x.out {
 		x.best, x.found = x.end, l.planned(x.found[:0])
 	}
-	if x.out || x.best <= x.low || x.todo == 0 || x.least(m) >= x.best {
+	if x.out || x.best <= x.low || x.todo == 0 || x.dear(m) || x.least(m) >= x.best {
 		return
 	}
 	// Of dips that begin at one moment the one that asks the most of the vat beyond what it takes goes first: if any
@@ -181,6 +191,21 @@ func (x *exact) sooner(m *moment, i int) bool {
 	return later == 0
 }
 
+// early tells whether job i's dip, if it hangs, could as well have been lowered a step sooner, once all that is lowered before its lift is
+// placed.
+func (x *exact) early(i int) bool {
+	l, p, y := x.l, x.p, x.last[i]
+	if x.grid == 0 || p.jobs[i].moved || y.k < 0 || len(p.pauses) > 0 || p.holds > 0 {
+		return false
+	}
+	if y.s, y.e = y.s-x.grid, y.e-x.grid; y.s < max(x.was[i], p.now) {
+		return false
+	}
+	l.gather(y)
+	l.near = slices.DeleteFunc(l.near, func(z held) bool { return z.job == i })
+	return max(l.byHands(y), l.byPeople(y), l.room(y)) == 0
+}
+
 // left is how many dips of job i are to come.
 func (x *exact) left(i int) int { return x.p.jobs[i].n - x.l.next[i] }
 
@@ -196,9 +221,11 @@ func (x *exact) lower(m moment, i int) {
 	vat, ready, before, last, end := l.vats[0], l.ready[i], l.last, x.last[i], x.end
 	d := held{i, l.next[i], 0, m.t, m.t + x.p.jobs[i].d()}
 	l.put(d)
-	x.last[i], x.end = d, max(end, d.e)
+	since := x.was[i]
+	x.last[i], x.end, x.was[i] = d, max(end, d.e), ready
 	x.todo--
 	x.look(&m)
+	x.was[i] = since
 	l.all = l.all[:len(l.all)-1]
 	l.vats[0], l.ready[i], l.last, x.last[i], x.end = vat, ready, before, last, end
 	l.next[i]--
@@ -228,6 +255,11 @@ func (x *exact) wait(m moment) {
 	}
 	if next >= far {
 		return
+	}
+	for i := range p.jobs {
+		if lift := x.last[i].e - p.jobs[i].h; m.t < lift && lift <= next && x.early(i) {
+			return
+		}
 	}
 	m.t, m.off = next, 0
 	key := x.key(&m)
@@ -274,6 +306,28 @@ func (x *exact) key(m *moment) [2]uint64 {
 		}
 	}
 	return [2]uint64{a, b}
+}
+
+// dear tells whether what is still to be done costs more than all that is left of the day.
+func (x *exact) dear(m *moment) bool {
+	q := &x.priced
+	now := q.at(m.t)
+	if now > q.n {
+		return true
+	}
+	sum := -q.worth[now]
+	for i := range x.p.jobs {
+		if x.left(i) > 0 {
+			sum += q.togo[x.p.jobs[i].base+x.l.next[i]][q.at(max(m.t, x.l.ready[i]))]
+		}
+		if y := x.last[i]; y.e > m.t {
+			to := func(t int) int { return min(q.n, max(now, q.at(t))) }
+			a0, a1, b0, b1 := x.p.hands(y)
+			all, work := q.all[i], q.work[i]
+			sum += all[to(y.e)] - all[now] + work[to(a1)] - work[to(a0)] + work[to(b1)] - work[to(b0)]
+		}
+	}
+	return sum > tooDear
 }
 
 // least is a last lift that nothing from this moment on can beat.

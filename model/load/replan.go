@@ -216,7 +216,7 @@ func (p *problem) slid(aside bool) (d draft, ok bool) {
 
 // replan is the plan that changes the least, or one that is better by more than that is worth.
 func (p *problem) replan() (draft, int) {
-	p.limits.Effort = (p.limits.effort() + 1) / 2 // a replan is waited for with wet hands
+	p.limits.Effort = int(float64(p.limits.effort()) * zz("ZE", 0.5)) // a replan is waited for with wet hands
 	kept, ok := p.slid(false)
 	if !ok {
 		return p.seek(nil)
@@ -228,6 +228,9 @@ func (p *problem) replan() (draft, int) {
 		p.head = kept.placed[:min(int(zz("ZT",told)), len(kept.placed))]
 	}
 	best, low := p.seek(&kept)
+	if os.Getenv("ZV") != "" {
+		fmt.Fprintf(os.Stderr, "now %.1f kept %.1f best %.1f low %.1f\n", float64(p.now)/60, float64(kept.score[ofSpan])/60, float64(best.score[ofSpan])/60, float64(low)/60)
+	}
 	if p.asGood(kept, best) {
 		best = kept
 	}
