@@ -2,162 +2,240 @@ package load
 
 import "slices"
 
-// The bounds of things add up whole days. Here each moment of each thing has a price: a piece goes the cheapest way through the day
-// that its airings and the breaks leave it, and if all of them together pay more than all the moments are worth, they do not fit in,
-// whatever the prices are (the Lagrangian bound of time-indexed scheduling: Fisher, Management Science 27 (1981) 1, from memory). The
-// prices are raised where too much is asked for, and lowered where something is left.
+// Each moment of each thing has a price, all of them together 1. A piece goes the cheapest way through the day that its airings and the
+// breaks leave it; if all of them together pay more than 1, they do not fit into the day, whatever the prices are (the Lagrangian bound
+// of time-indexed scheduling: Fisher, Management Science 27 (1981) 1, from memory). Prices rise where too much is asked for, and fall
+// where something is left. Days that do not fit whole are looked at in halves: some dip is lowered early, or late.
 
-// tariff is the prices of a day that is to end by a time, and what they make the dips cost. Moments are whole steps from the start of
-// the plan; all that there is of all things in the whole day is worth 1.
+// tariff is the prices of a day that is to end by a time. Moments are whole steps from the start of the plan.
 type tariff struct {
-	p       *problem
-	step, n int         // seconds of a moment; moments
-	worth   []float64   // by moment: all that there is from it on
-	all     [][]float64 // by job: what it costs to hold the vat from the start to a moment
-	work    [][]float64 // by job: and to have a pair of hands
-	togo    [][]float64 // by dip: the least that it and those after it cost, not lowered before a moment
-	first   [][]int     // by dip: when it is lowered then
-	paid    float64     // what all pay together at least, less what all is worth: above 0 the day does not fit
+	p            *problem
+	step, n      int         // seconds of a moment; moments
+	things       []uses      // hands among them
+	price, asked [][]float64 // by thing and moment; what is asked for is a part of what there is
+	all, work    []float64   // of a job: what it costs to be in the vat, and to have hands, from the start to a moment
+	togo         [][]float64 // of a job by dip: the least that it and those after it cost, not lowered before a moment
+	first        [][]int     // and when it is lowered then
 }
 
-// tooDear is what is above 0 for sure, in floating point.
-const tooDear = 1e-7
+// tooDear is more than sums of floats can be wrong by, hopeless less than halves of a day make up for (tried on the days of the bench).
+const (
+	tooDear  = 1e-7
+	hopeless = -0.04
+)
 
-// priced looks for prices at which a day that ends by a time does not fit, in so many rounds; else it gives the dearest found.
-func (p *problem) priced(end, step, rounds int) tariff {
-	q := tariff{p: p, step: step, n: (end - p.now) / step}
-	for range p.jobs {
-		q.all, q.work = append(q.all, make([]float64, q.n+1)), append(q.work, make([]float64, q.n+1))
-	}
-	for range p.ops {
-		q.togo, q.first = append(q.togo, make([]float64, q.n+2)), append(q.first, make([]int, q.n+2))
-	}
-	things := slices.DeleteFunc(p.things(), func(u uses) bool {
+// tariff of a day that ends by a time; things that are never short are left out.
+func (p *problem) tariff(end, step int) *tariff {
+	q := &tariff{p: p, step: step, n: (end - p.now) / step}
+	for _, u := range p.things() {
 		sum := int64(0)
 		for _, w := range u.of {
 			sum += w
 		}
-		return sum <= u.cap && !u.hands
-	})
-	price, asked := make([][]float64, len(things)), make([][]float64, len(things))
-	for r := range things {
-		price[r], asked[r] = slices.Repeat([]float64{1}, q.n), make([]float64, q.n)
-	}
-	best, most, stale, stride := price, -2.0, 0, 2.0
-	for round := range rounds {
-		sum := 0.0
-		for r := range price {
-			for _, v := range price[r] {
-				sum += v
-			}
-		}
-		for r := range price {
-			for t := range price[r] {
-				price[r][t] /= sum
-			}
-		}
-		if q.reckon(things, price); q.paid > most {
-			best, most, stale = nil, q.paid, 0
-			for _, ps := range price {
-				best = append(best, slices.Clone(ps))
-			}
-		}
-		if most > tooDear || round == rounds-1 {
-			break
-		}
-		if stale++; stale > 15 {
-			stride, stale = stride*0.7, 0
-		}
-		q.ask(things, asked)
-		over := 1e-9
-		for r := range asked {
-			for _, v := range asked[r] {
-				over += (v - 1) * (v - 1)
-			}
-		}
-		for r := range asked {
-			for t, v := range asked[r] {
-				price[r][t] = max(0, price[r][t]+stride*(0.02-q.paid)/over*(v-1))
-			}
+		if sum > u.cap || u.hands {
+			q.things = append(q.things, u)
+			q.price, q.asked = append(q.price, slices.Repeat([]float64{1}, q.n)), append(q.asked, make([]float64, q.n))
 		}
 	}
-	q.reckon(things, best)
+	q.all, q.work = make([]float64, q.n+1), make([]float64, q.n+1)
+	for i := range p.jobs {
+		for len(q.togo) < p.jobs[i].n {
+			q.togo, q.first = append(q.togo, make([]float64, q.n+2)), append(q.first, make([]int, q.n+2))
+		}
+	}
 	return q
 }
 
-// reckon reckons what all costs at some prices.
-func (q *tariff) reckon(things []uses, price [][]float64) {
-	p := q.p
-	q.worth, q.paid = make([]float64, q.n+1), -1
-	for t := q.n - 1; t >= 0; t-- {
-		q.worth[t] = q.worth[t+1]
-		for r := range things {
-			q.worth[t] += price[r][t]
+// paid is the most found, in so many rounds of prices, that all pay together beyond 1: above 0 the day does not fit. spans are when each
+// dip may be lowered.
+func (q *tariff) paid(spans []window, rounds int) float64 {
+	stride, stale, most := 2.0, 0, -2.0
+	for range rounds {
+		sum, paid, over := 0.0, -1.0, 1e-9
+		for r := range q.price {
+			for _, v := range q.price[r] {
+				sum += v
+			}
+			clear(q.asked[r])
+		}
+		for r := range q.price {
+			for t := range q.price[r] {
+				q.price[r][t] /= sum
+			}
+		}
+		for i := range q.p.jobs {
+			paid += q.cheapest(i, spans)
+		}
+		if stale++; paid > most {
+			most, stale = paid, 0
+			if most > tooDear {
+				break
+			}
+		} else if stale > 15 {
+			stride, stale = stride*0.7, 0
+		}
+		for r := range q.asked {
+			for _, v := range q.asked[r] {
+				over += (v - 1) * (v - 1)
+			}
+		}
+		for r := range q.asked {
+			for t, v := range q.asked[r] {
+				q.price[r][t] = max(0, q.price[r][t]+stride*(0.02-paid)/over*(v-1))
+			}
 		}
 	}
+	return most
+}
+
+// cheapest is what a job pays at least, all its dips; what it then takes is added to what is asked for.
+func (q *tariff) cheapest(i int, spans []window) float64 {
+	p, j := q.p, &q.p.jobs[i]
+	d, h, a := j.d()/q.step, j.h/q.step, j.a/q.step
+	for t := range q.n {
+		q.all[t+1], q.work[t+1] = q.all[t], q.work[t]
+		for r, u := range q.things {
+			if v := q.price[r][t] * float64(u.of[i]) / float64(u.cap); u.hands {
+				q.work[t+1] += v
+			} else {
+				q.all[t+1] += v
+			}
+		}
+		for _, w := range p.breaks {
+			if at := p.now + t*q.step; w.within(at, at+q.step) {
+				q.work[t+1] += 1e6
+			}
+		}
+	}
+	for k := j.n - 1; k >= 0; k-- {
+		togo, first, s := q.togo[k], q.first[k], spans[j.base+k]
+		togo[q.n+1] = 1e9
+		for t := q.n; t >= 0; t-- {
+			togo[t], first[t] = togo[t+1], first[t+1]
+			if at := p.now + t*q.step; at < s.from || at > s.to || t+d > q.n {
+				continue
+			}
+			cost := q.all[t+d] - q.all[t] + q.work[t+d] - q.work[t]
+			if !j.moved {
+				cost -= q.work[t+d-h] - q.work[t+h]
+			}
+			if k < j.n-1 {
+				cost += q.togo[k+1][min(q.n+1, t+d+a)]
+			}
+			if cost < togo[t] {
+				togo[t], first[t] = cost, t
+			}
+		}
+	}
+	if j.n == 0 {
+		return 0
+	}
+	for k, t := 0, 0; k < j.n && q.togo[0][0] < 1e6; k++ {
+		t = q.first[k][t]
+		for r, u := range q.things {
+			for m := t; m < t+d; m++ {
+				if !u.hands || j.moved || m < t+h || m >= t+d-h {
+					q.asked[r][m] += float64(u.of[i]) / float64(u.cap)
+				}
+			}
+		}
+		t += d + a
+	}
+	return q.togo[0][0]
+}
+
+// priced is a bound on the last lift of a day whose best plan ends at best, low or above; it is best where no plan ends sooner. It
+// takes about so many steps.
+func (p *problem) priced(low, best, effort int) int {
+	step := p.step()
+	q := p.tariff(best-step, step)
+	rounds := effort / max(1, (p.ops+len(q.things)*len(p.jobs))*q.n)
+	if rounds < 4*mostRounds || p.feeds > 0 {
+		return low
+	}
+	spans := slices.Repeat([]window{{p.now, best}}, p.ops)
+	if q.halves(spans, &rounds) {
+		return min(best, p.now+(q.n+1)*step)
+	}
+	for from, to := low, best; rounds > 0; rounds -= mostRounds {
+		mid := p.now + ((from+to)/2-p.now)/step*step
+		if mid <= from {
+			break
+		}
+		open := slices.Clone(spans)
+		if p.narrow(open, mid); p.tariff(mid, step).paid(open, mostRounds) > tooDear {
+			from, low = mid, mid+step
+		} else {
+			to = mid
+		}
+	}
+	return low
+}
+
+// narrow narrows the times at which dips may be lowered to what their pieces' other dips leave of a day that ends by a time.
+func (p *problem) narrow(spans []window, end int) {
 	for i := range p.jobs {
-		j, all, work := &p.jobs[i], q.all[i], q.work[i]
-		for t := range q.n {
-			all[t+1], work[t+1] = all[t], work[t]
-			for r, u := range things {
-				if v := price[r][t] * float64(u.of[i]) / float64(u.cap); u.hands {
-					work[t+1] += v
-				} else {
-					all[t+1] += v
-				}
-			}
-			for _, w := range p.breaks {
-				if at := p.now + t*q.step; w.within(at, at+q.step) {
-					work[t+1] += far
-				}
-			}
-		}
-		for k := j.n - 1; k >= 0; k-- {
-			togo, first := q.togo[j.base+k], q.first[j.base+k]
-			togo[q.n+1] = far
-			for t := q.n; t >= 0; t-- {
-				togo[t], first[t] = togo[t+1], first[t+1]
-				if d := j.d() / q.step; t+d <= q.n {
-					a0, a1, b0, b1 := t, t+d, t+d, t+d
-					if !j.moved {
-						a1, b0 = t+j.h/q.step, t+d-j.h/q.step
-					}
-					cost := all[t+d] - all[t] + work[a1] - work[a0] + work[b1] - work[b0]
-					if k < j.n-1 {
-						cost += q.togo[j.base+k+1][min(q.n+1, t+d+j.a/q.step)]
-					}
-					if cost < togo[t] {
-						togo[t], first[t] = cost, t
-					}
-				}
-			}
-		}
-		if j.n > 0 {
-			q.paid += q.togo[j.base][q.at(j.ready)]
+		j := &p.jobs[i]
+		from, to := max(p.now, j.ready), end-j.d()
+		for k := range j.n {
+			s, e := &spans[j.base+k], &spans[j.base+j.n-1-k]
+			s.from, e.to = max(s.from, from), min(e.to, to)
+			from, to = s.from+j.d()+j.a, e.to-j.d()-j.a
 		}
 	}
 }
 
-// at is the moment of a time.
-func (q *tariff) at(t int) int { return min(q.n+1, max(0, t-q.p.now)/q.step) }
-
-// ask adds up what the cheapest ways take of each thing in each moment, as a part of what there is.
-func (q *tariff) ask(things []uses, asked [][]float64) {
-	for r, u := range things {
-		clear(asked[r])
-		for i := range q.p.jobs {
-			j := &q.p.jobs[i]
-			t := q.at(j.ready)
-			for k := range j.n {
-				t = q.first[j.base+k][t]
-				d, h := j.d()/q.step, j.h/q.step
-				for m := t; m < t+d && m < q.n; m++ {
-					if !u.hands || j.moved || m < t+h || m >= t+d-h {
-						asked[r][m] += float64(u.of[i]) / float64(u.cap)
-					}
-				}
-				t = min(q.n+1, t+d+j.a/q.step)
-			}
+// step is the greatest length of which all times of the problem are multiples.
+func (p *problem) step() int {
+	var all []int
+	for _, j := range p.jobs {
+		if j.n > 0 {
+			all = append(all, j.p, j.a, j.h, j.ready-p.now)
 		}
 	}
+	for _, w := range p.breaks {
+		all = append(all, max(0, w.from-p.now), max(0, w.to-p.now))
+	}
+	u := &p.before[0]
+	for k, q := range p.pauses {
+		if all = append(all, q.after, q.long); u.used {
+			all = append(all, max(u.last, p.now)-p.now, max(0, p.now-u.beg[k]))
+		}
+	}
+	for _, f := range p.fixed {
+		all = append(all, f.e-p.now)
+	}
+	g := 0
+	for _, v := range all {
+		for v != 0 {
+			g, v = v, g%v
+		}
+	}
+	return max(1, g)
+}
+
+// halves is true where it is proven that a day does not fit, whole or in halves of the time at which a dip may be lowered: the one that
+// is the least free.
+func (q *tariff) halves(spans []window, rounds *int) bool {
+	if *rounds -= 4 * mostRounds; *rounds < 0 {
+		return false
+	}
+	q.p.narrow(spans, q.p.now+q.n*q.step)
+	most := q.paid(spans, 4*mostRounds)
+	if most > tooDear || most < hopeless {
+		return most > tooDear
+	}
+	pick, least := -1, far
+	for op, s := range spans {
+		if free := s.to - s.from; free >= 2*q.step && free < least {
+			pick, least = op, free
+		}
+	}
+	if pick < 0 {
+		return false
+	}
+	early, late := slices.Clone(spans), slices.Clone(spans)
+	mid := spans[pick].from + least/2/q.step*q.step
+	early[pick].to, late[pick].from = mid, mid+q.step
+	return q.halves(early, rounds) && q.halves(late, rounds)
 }

@@ -3,9 +3,7 @@ package load
 import (
 	"cmp"
 	"fmt"
-	"os"
 	"slices"
-	"strconv"
 
 	"example.org/vatside/model/quantity"
 )
@@ -176,13 +174,6 @@ func (q *problem) remember(done []Row) {
 // told is how many calls of the old plan a search leaves alone: the hands have heard them.
 const told = 2
 
-func zz(name string, v float64) float64 {
-	if x, err := strconv.ParseFloat(os.Getenv(name), 64); err == nil {
-		return x
-	}
-	return v
-}
-
 // slid is the old plan as it is now: its dips keep their order and none is lowered sooner than it was to be; a piece that is
 // not there steps out, and goes first when it is back, or, with aside, if it is late by more than a change is worth, goes
 // where it is in nobody's way, as new dips do. ok is false where that cannot be.
@@ -216,7 +207,7 @@ func (p *problem) slid(aside bool) (d draft, ok bool) {
 
 // replan is the plan that changes the least, or one that is better by more than that is worth.
 func (p *problem) replan() (draft, int) {
-	p.limits.Effort = int(float64(p.limits.effort()) * zz("ZE", 0.5)) // a replan is waited for with wet hands
+	p.limits.Effort = (p.limits.effort() + 1) / 2 // a replan is waited for with wet hands
 	kept, ok := p.slid(false)
 	if !ok {
 		return p.seek(nil)
@@ -225,21 +216,21 @@ func (p *problem) replan() (draft, int) {
 		kept = other
 	}
 	if len(kept.feeds) == 0 && len(kept.placed) > 0 && p.old[p.jobs[kept.placed[0].job].base+kept.placed[0].k] >= 0 {
-		p.head = kept.placed[:min(int(zz("ZT",told)), len(kept.placed))]
+		p.head = kept.placed[:min(told, len(kept.placed))]
 	}
 	best, low := p.seek(&kept)
-	if os.Getenv("ZV") != "" {
-		fmt.Fprintf(os.Stderr, "now %.1f kept %.1f best %.1f low %.1f\n", float64(p.now)/60, float64(kept.score[ofSpan])/60, float64(best.score[ofSpan])/60, float64(low)/60)
-	}
 	if p.asGood(kept, best) {
 		best = kept
 	}
 	return best, low
 }
 
-// asGood tells whether a plan is as good as another but for half of what a change is worth: what was told stays anyway.
+// lessWorth is by how much less than a change is worth a plan is to end sooner that leaves the next calls: what was told stays anyway. M
+const lessWorth = 5
+
+// asGood tells whether a plan is as good as another but for that part of what a change is worth.
 func (p *problem) asGood(a, b draft) bool {
-	worth := int(float64(seconds(p.limits.Worth)) * zz("ZW", 0.5))
+	worth := seconds(p.limits.Worth) / lessWorth
 	for _, f := range []int{ofLate, ofLeaving, ofSpan} {
 		if a.score[f] > b.score[f]+worth {
 			return false
