@@ -2,7 +2,6 @@ package ui
 
 import (
 	"context"
-	"sync"
 	"time"
 
 	tea "github.com/charmbracelet/bubbletea"
@@ -18,36 +17,6 @@ import (
 
 // boardApart is how long a board stands at least.
 const boardApart = 5 * time.Second
-
-// boards are the boards of the days that this program writes.
-type boards struct {
-	of      map[string]board // by VAT/DAY
-	writing bool
-	off     bool   // they failed, and are no more
-	trouble string // why one was not written, as it was told
-	waits   bool   // one says something else, and boardApart is not over
-
-	disk sync.Mutex      // held while boards are written
-	last map[string]page // by vat: what was written last of days that are open
-	left bool            // the program is left: no board is written any more
-}
-
-// board is one of them as it was last written.
-type board struct {
-	key  boardKey
-	said string // without when
-	at   time.Time
-}
-
-// boardKey is all that a board hangs on: with an equal one it says the same.
-type boardKey struct {
-	events, seq int
-	table       any // the timetable itself
-	call, words string
-}
-
-// boardMsg tells that boards were written, or why one was not.
-type boardMsg struct{ err error }
 
 // page is what is written of a board.
 type page struct {

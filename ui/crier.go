@@ -1,23 +1,11 @@
 package ui
 
 import (
-	"sync"
-
 	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/cue"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/shelf"
 )
-
-// crier tells calls in all the ways that there are: the player's sounds, a word on the desktop, the window in reverse while something
-// is late. It waits for nobody.
-type crier struct {
-	*cue.Player
-
-	mu     sync.Mutex
-	sound  shelf.Sounds
-	notify func(wording.Shown) // nil: before the terminal is there
-}
 
 // set takes what may be heard and seen.
 func (c *crier) set(s shelf.Sounds) {
@@ -80,9 +68,6 @@ func timed(s engine.Snapshot) bool {
 	}
 	return false
 }
-
-// sleepyMsg says that the machine may go to sleep though a time runs.
-type sleepyMsg struct{}
 
 // sleepy is the word of it.
 const sleepy = "this machine may sleep and then calls nobody: turn its sleep off"

@@ -8,15 +8,6 @@ import (
 	"example.org/vatside/ui/screen"
 )
 
-// ofDay tells whether a place is a screen of a day: the keys of the table of answers are carried out there.
-func ofDay(at screen.Place) bool {
-	switch at {
-	case screen.AtHome, screen.AtSetup, screen.AtAid, screen.AtCost, screen.AtStock, screen.AtPrepare:
-		return false
-	}
-	return true
-}
-
 // dayKey carries out a key of the table on a screen of a day; false where the key is the screen's.
 func (m model) dayKey(top place, k screen.Key) (model, tea.Cmd, bool) {
 	if top.say.on() || !ofDay(top.at) {

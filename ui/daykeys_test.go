@@ -7,6 +7,8 @@ import (
 	"testing"
 	"time"
 
+	"github.com/charmbracelet/x/ansi"
+
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/ui/answer"
@@ -128,11 +130,11 @@ func TestTheLettersThatScreensName(t *testing.T) {
 			continue
 		}
 		for _, b := range top.shows.Keys(m.env()) {
-			k := b.Help().Key
+			k := b.Key
 			if r, inTable := answer.ByKey(k); !letter(k) || inTable && ofDay(top.at) || own[k] == top.at {
 				continue
 			} else if top.at != screen.AtHome || inTable != strings.Contains("ljq", k) {
-				t.Errorf("%s names %s, %s, which is %q of the table", s.name, k, b.Help().Desc, r.ID)
+				t.Errorf("%s names %s, %s, which is %q of the table", s.name, k, b.Does, r.ID)
 			}
 		}
 	}
@@ -277,6 +279,24 @@ func TestTheLineLeavesTheCallInSight(t *testing.T) {
 		}
 		if shown := inWords(m); !strings.Contains(shown, "aken as: the vat reads 36 °C") {
 			t.Errorf("%s: it is not told what it is taken for:\n%s", at, shown)
+		}
+	}
+}
+
+// The screens of a day that is not open, as one that another program closed, say so and nothing else; each key leaves them.
+func TestScreensOfADayThatIsNotOpen(t *testing.T) {
+	m := clickable(effectsOf(t, shelf.Open(t.TempDir())), scenes(t)[0].view)
+	for at := range screens {
+		if !ofDay(at) || at == screen.AtPiece || at == screen.AtLog || at == screen.AtCare {
+			continue
+		}
+		m := m.push(at, "bin/none", "")
+		depth, top := len(m.stack), m.stack[len(m.stack)-1]
+		if shown := ansi.Strip(m.View()); !strings.Contains(shown, "This day is not open") || len(own(top, m.env())) != 0 {
+			t.Errorf("%s: %d keys and\n%s", at, len(own(top, m.env())), shown)
+		}
+		if next, _ := m.key(screen.Key{Rune: '2'}); len(next.(model).stack) >= depth {
+			t.Errorf("%s: a key does not leave it", at)
 		}
 	}
 }

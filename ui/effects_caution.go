@@ -4,20 +4,10 @@ import (
 	"errors"
 	"fmt"
 	"reflect"
-	"sync"
 	"time"
 
 	"example.org/vatside/model/day"
 )
-
-// cautions is the command whose caution was shown last, where no screen asks for it by itself: the same command once more, after
-// a second and within a minute, is its answer. The nil cautions answer nothing.
-type cautions struct {
-	mu sync.Mutex
-	id string
-	c  day.Command
-	at time.Duration // on the machine's monotonic clock
-}
 
 // Least and most between a caution that was shown and the key that answers it.
 const (

@@ -8,6 +8,7 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 
 	"example.org/vatside/model/book"
+	"example.org/vatside/model/day"
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/engine"
@@ -149,4 +150,31 @@ func ownRecipes(home shelf.Home) (all []recipe.Recipe, own map[string]bool, trou
 		}
 	}
 	return all, own, trouble
+}
+
+// held is a vat as home shows it, by a day that the engine has.
+func held(c screen.Vat, v engine.View) screen.Vat {
+	c = standing(c, library.Day{State: v.State, Now: v.Now})
+	c.Elsewhere, c.Free = v.Looking && !v.Free, v.Free && c.Open
+	return c
+}
+
+// standing is a vat as home shows it, by its last day.
+func standing(c screen.Vat, d library.Day) screen.Vat {
+	s, now := d.State, d.Now
+	if n := s.Head.Setup.Name; n != "" {
+		c.Name = n
+	}
+	c.At = s.At
+	c.Open, c.Rehearsed = !s.Closed, s.Head.Rehearsed
+	c.Recipe, c.Fill = s.Head.Recipe.Name, s.Head.Setup.Fill.Format(s.Head.Setup.System())
+	v := engine.View{State: s, Now: now}.At(now) // its call is asked for twice
+	c.Line, c.Short, c.Due, c.Vessel, c.Hung = v.Line(), v.Call().Large(), day.Between(s, now), screen.VesselOf(s), screen.HungOf(s, nil)
+	if s.Closed { // what it waits for is said by its due, with the date
+		c.Line = "day closed"
+	}
+	if s.Ended {
+		c.Open, c.Ended, c.Line, c.Due = false, true, "its book stays", nil
+	}
+	return c
 }

@@ -1,38 +1,19 @@
 package ui
 
 import (
-	"errors"
 	"slices"
 	"strings"
-	"sync"
 	"time"
 
 	tea "github.com/charmbracelet/bubbletea"
 
-	"example.org/vatside/model/day"
-	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/engine"
-	"example.org/vatside/ui/library"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/shelf"
 )
 
 // homeApart is how far apart home is read again at least, however often other programs write.
 const homeApart = 500 * time.Millisecond
-
-// changedMsg names the vats in whose folders something changed.
-type changedMsg []string
-
-// looks is what the effects know of other programs that work on the same home, and what they themselves open at the moment.
-type looks struct {
-	once    sync.Once
-	watch   *shelf.Watch
-	all     *shelf.Tap
-	changed <-chan struct{}
-
-	mu      sync.Mutex
-	opening map[string]bool
-}
 
 // watching begins to watch the home when it is first asked for.
 func (h effects) watching() *looks {
@@ -76,63 +57,6 @@ func (l *looks) done(what string) {
 	l.mu.Lock()
 	defer l.mu.Unlock()
 	delete(l.opening, what)
-}
-
-// once gives a command that opens something, or none while it is being opened: two quick Enters open it once. The turn is given
-// back when the root has the answer, and with it another screen for the next Enter.
-func (h effects) once(what string, open func() openedMsg) tea.Cmd {
-	if !h.looks.begin(what) {
-		return nil
-	}
-	return func() tea.Msg {
-		msg := open()
-		msg.what = what
-		return msg
-	}
-}
-
-// lookAt takes a day up to look only, as another program writes it.
-func (h effects) lookAt(vat, name string) openedMsg {
-	id := vat + "/" + name
-	other := h.home.Look(h.watching().watch, vat, name)
-	b, err := h.home.ReadDay(vat, name)
-	if err != nil {
-		other.Close()
-		return openedMsg{id: id, err: err}
-	}
-	return h.take(engine.Opening{ID: id, Head: b.Head, Events: b.Events, Other: other}, "")
-}
-
-// takeOver goes on writing a day whose program has left it.
-func (h effects) takeOver(id string) tea.Cmd {
-	if !h.looks.begin(id) {
-		return nil
-	}
-	return func() tea.Msg {
-		word, err := h.takenOver(id)
-		return repliedMsg{err: err, word: word, reload: true, what: id}
-	}
-}
-
-func (h effects) takenOver(id string) (word string, err error) {
-	vat, name, _ := strings.Cut(id, "/")
-	if h.writes(id) {
-		return "", nil
-	}
-	w, b, err := h.eng.TakeOver(h.ctx, h.home, vat, name)
-	switch {
-	case errors.Is(err, engine.ErrFaster) && h.writes(id):
-		return "", nil
-	case errors.Is(err, engine.ErrMeanwhile): // a word, not a refusal
-		return wording.OneLine(err), nil
-	case err != nil:
-		return "", err
-	}
-	msg := h.take(engine.Opening{ID: id, Head: b.Head, Events: b.Events, Writer: w}, tornWord(w))
-	if word = msg.word; word == "" {
-		word = "this program writes the day now"
-	}
-	return word, msg.err
 }
 
 // writes tells whether the engine writes a day.
@@ -226,33 +150,6 @@ func (m model) followed() model {
 		}
 	}
 	return m
-}
-
-// held is a vat as home shows it, by a day that the engine has.
-func held(c screen.Vat, v engine.View) screen.Vat {
-	c = standing(c, library.Day{State: v.State, Now: v.Now})
-	c.Elsewhere, c.Free = v.Looking && !v.Free, v.Free && c.Open
-	return c
-}
-
-// standing is a vat as home shows it, by its last day.
-func standing(c screen.Vat, d library.Day) screen.Vat {
-	s, now := d.State, d.Now
-	if n := s.Head.Setup.Name; n != "" {
-		c.Name = n
-	}
-	c.At = s.At
-	c.Open, c.Rehearsed = !s.Closed, s.Head.Rehearsed
-	c.Recipe, c.Fill = s.Head.Recipe.Name, s.Head.Setup.Fill.Format(s.Head.Setup.System())
-	v := engine.View{State: s, Now: now}.At(now) // its call is asked for twice
-	c.Line, c.Short, c.Due, c.Vessel, c.Hung = v.Line(), v.Call().Large(), day.Between(s, now), screen.VesselOf(s), screen.HungOf(s, nil)
-	if s.Closed { // what it waits for is said by its due, with the date
-		c.Line = "day closed"
-	}
-	if s.Ended {
-		c.Open, c.Ended, c.Line, c.Due = false, true, "its book stays", nil
-	}
-	return c
 }
 
 // changed reads home again, if it is shown and a vat changed that another program writes.

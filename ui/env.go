@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"example.org/vatside/model/history"
+	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/screen"
 )
 
@@ -50,3 +51,15 @@ func (m model) env() screen.Env {
 	}
 	return e
 }
+
+// withoutAdvice are the days without their forecasts.
+func withoutAdvice(snap engine.Snapshot) engine.Snapshot {
+	days := append([]engine.View(nil), snap.Days...)
+	for i := range days {
+		days[i].Outlook, days[i].Blue, days[i].Table = nil, nil, nil
+	}
+	snap.Days = days
+	return snap
+}
+
+func rehearsedDay(v engine.View) bool { return v.State.Head.Rehearsed }

@@ -35,24 +35,6 @@ func (m model) leadsBack(top place) bool {
 	return top.at == screen.AtHome && is && lists.Lists() && open && !v.State.Closed
 }
 
-// escaped is Esc where the screen on top has nothing to close: it leads to the day last shown, from a clock that came by itself to
-// what was there before, and from the day nowhere.
-func (m model) escaped() (model, tea.Cmd) {
-	top := m.stack[len(m.stack)-1]
-	if _, in := m.dayInFront(); in && !top.brought {
-		return m, nil
-	}
-	if top.at != screen.AtAid && !top.brought {
-		for i := len(m.stack) - 2; i > 0; i-- {
-			if m.stack[i].at == screen.AtDay {
-				m.stack = m.stack[:i+1]
-				return m, nil
-			}
-		}
-	}
-	return m.want(screen.Leave{})
-}
-
 // called brings the clock of a day to the front whose call has fallen due, once. What was due as the day was opened was there before.
 // First aid, an open caution, typed text and a step with danger stay: there the call stands over them, and the clock comes after.
 func (m model) called(was engine.Snapshot) model {

@@ -8,7 +8,6 @@ import (
 	"github.com/lucasb-eyer/go-colorful"
 
 	"example.org/vatside/ui/style"
-	"example.org/vatside/ui/terminal"
 )
 
 // The ground that the screens are drawn on:
@@ -18,9 +17,6 @@ import (
 //   - else it is painted, light: there is no ink on an unknown ground.
 //
 // The terminal is asked after the first frame. An answer in time counts at once, a late one from the next start.
-
-// groundMsg is the terminal's answer.
-type groundMsg = terminal.Ground
 
 // styleOptions are those of a setting of the theme and an environment. answered is what the terminal said of its ground; nil:
 // nothing.

@@ -1,12 +1,10 @@
 package ui
 
 import (
-	"reflect"
 	"strings"
 
 	tea "github.com/charmbracelet/bubbletea"
 
-	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/guard"
 	"example.org/vatside/ui/screen"
 )
@@ -14,9 +12,6 @@ import (
 // guarded is the root whose panics are caught. A screen that fails is closed, and the day behind it goes on; where the day's own
 // screen fails, it goes on without the forecasts, which are most of what can fail in it; then only does the program end.
 type guarded struct{ model }
-
-// viewFault says that the screen on top failed as it was drawn; the next message closes it.
-type viewFault struct{ crash *guard.Crash }
 
 func (g guarded) Init() tea.Cmd { return guardedCmd(g.model.Init()) }
 
@@ -75,41 +70,4 @@ func (m model) withoutFailed(c guard.Crash) (model, bool) {
 		return m, true
 	}
 	return m, false
-}
-
-// withoutAdvice are the days without their forecasts.
-func withoutAdvice(snap engine.Snapshot) engine.Snapshot {
-	days := append([]engine.View(nil), snap.Days...)
-	for i := range days {
-		days[i].Outlook, days[i].Blue, days[i].Table = nil, nil, nil
-	}
-	snap.Days = days
-	return snap
-}
-
-// guardedCmd is a command whose failure is a message.
-func guardedCmd(cmd tea.Cmd) tea.Cmd {
-	if cmd == nil {
-		return nil
-	}
-	return func() tea.Msg {
-		var msg tea.Msg
-		if c := guard.Try("command", func() { msg = cmd() }); c != nil {
-			return repliedMsg{err: *c}
-		}
-		list := commandsIn(msg)
-		for i := range list {
-			list[i] = guardedCmd(list[i])
-		}
-		return msg
-	}
-}
-
-// commandsIn are the commands of a batch or of a sequence, whose type bubbletea does not export; the message shares them.
-func commandsIn(msg tea.Msg) []tea.Cmd {
-	v := reflect.ValueOf(msg)
-	if !v.IsValid() || v.Kind() != reflect.Slice || v.Type().Elem() != reflect.TypeFor[tea.Cmd]() {
-		return nil
-	}
-	return v.Convert(reflect.TypeFor[[]tea.Cmd]()).Interface().([]tea.Cmd)
 }

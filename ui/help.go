@@ -3,13 +3,12 @@ package ui
 import (
 	"fmt"
 	"slices"
-	"strings"
 
-	"github.com/charmbracelet/bubbles/key"
 	"github.com/charmbracelet/x/ansi"
 
 	"example.org/vatside/ui/answer"
 	"example.org/vatside/ui/screen"
+	"example.org/vatside/ui/style"
 	"example.org/vatside/ui/widget"
 )
 
@@ -20,11 +19,11 @@ func (m model) keysOf(top place, env screen.Env, most int) []widget.Key {
 	}
 	var out []widget.Key
 	for _, b := range own(top, env) {
-		if b.Enabled() && len(out) < most-1 {
-			out = append(out, widget.Key{Key: m.label(b), Does: b.Help().Desc})
+		if len(out) < most-1 {
+			out = append(out, widget.Key{Key: m.label(b.Key), Does: b.Does})
 		}
 	}
-	if !top.shows.Capturing() {
+	if !screen.Capturing(top.shows) {
 		out = append(out, widget.Key{Key: "?", Does: "keys"})
 	}
 	if top.at != screen.AtAid {
@@ -34,31 +33,30 @@ func (m model) keysOf(top place, env screen.Env, most int) []widget.Key {
 }
 
 // own are the keys of the screen on top; where another program writes the day, without those that would do something to it.
-func own(top place, env screen.Env) []key.Binding {
-	keys := top.shows.Keys(env)
+func own(top place, env screen.Env) []widget.Key {
+	keys := top.screen(env).Keys(env)
 	v, ok := env.Day()
 	if !ok || !v.Looking || !ofDay(top.at) || v.State.Closed {
 		return keys
 	}
 	rows := answer.Rows()
-	return slices.DeleteFunc(slices.Clone(keys), func(b key.Binding) bool {
-		name := b.Help().Key
-		i := slices.IndexFunc(rows, func(r answer.Row) bool { return r.Key == name })
-		return name == "space" || name == "0–9" || i >= 0 && rows[i].Opens == ""
+	return slices.DeleteFunc(slices.Clone(keys), func(b widget.Key) bool {
+		i := slices.IndexFunc(rows, func(r answer.Row) bool { return r.Key == b.Key })
+		return b.Key == "space" || b.Key == "0–9" || i >= 0 && rows[i].Opens == ""
 	})
 }
 
 // keyGroup is a heading of help with its keys.
 type keyGroup struct {
 	title string
-	keys  []key.Binding
+	keys  []widget.Key
 }
 
 // keyGroups are the keys that work on a screen: its own and what fits the call first, then on a screen of a day those of the table
 // of answers by its groups. Each key is named once.
 func (m model) keyGroups(top place, env screen.Env) []keyGroup {
 	own := own(top, env)
-	everywhere := []key.Binding{screen.Bound("!", "first aid"), screen.Bound("q", "quit")}
+	everywhere := screen.Keys("!", "first aid", "q", "quit")
 	v, ok := env.Day()
 	if !ok || !ofDay(top.at) || v.State.Ended {
 		if m.speaks(top) {
@@ -95,22 +93,21 @@ func (m model) helpSheet(top place, env screen.Env) widget.Sheet {
 	seen, wide := map[string]bool{}, 0
 	for _, g := range groups {
 		for _, b := range g.keys {
-			wide = max(wide, ansi.StringWidth(b.Help().Key))
+			wide = max(wide, ansi.StringWidth(b.Key))
 		}
 	}
 	var rows []string
 	for _, g := range groups {
 		heads := g.title != "" && len(groups) > 1
 		for _, b := range g.keys {
-			h := b.Help()
-			if h.Key = m.label(b); !b.Enabled() || seen[h.Key] {
+			if b.Key = m.label(b.Key); seen[b.Key] {
 				continue
 			}
 			if heads {
 				rows, heads = append(rows, g.title), false
 			}
-			seen[h.Key] = true
-			rows = append(rows, fmt.Sprintf("%-*s   %s", wide, h.Key, h.Desc))
+			seen[b.Key] = true
+			rows = append(rows, fmt.Sprintf("%-*s   %s", wide, b.Key, b.Does))
 		}
 	}
 	sheet := widget.Sheet{
@@ -141,23 +138,9 @@ const gutter = 4
 // beside puts the second half of the rows beside the first where one column is too high and two are not too wide.
 func beside(rows []string, columns, room int) []string {
 	half := (len(rows) + 1) / 2
-	widest := func(rows []string) (wide int) {
-		for _, r := range rows {
-			wide = max(wide, ansi.StringWidth(r))
-		}
-		return wide
-	}
-	left := widest(rows[:half])
-	if len(rows) <= room || left+gutter+widest(rows[half:]) > columns {
+	left := style.Widest(rows[:half])
+	if len(rows) <= room || left+gutter+style.Widest(rows[half:]) > columns {
 		return rows
 	}
-	var out []string
-	for i := range half {
-		row := rows[i]
-		if i+half < len(rows) {
-			row += strings.Repeat(" ", left+gutter-ansi.StringWidth(row)) + rows[i+half]
-		}
-		out = append(out, row)
-	}
-	return out
+	return style.Beside(rows[:half], rows[half:], left+gutter)
 }

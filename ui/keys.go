@@ -59,7 +59,6 @@ var keyNames = map[tea.KeyType]string{
 	tea.KeyF8: "f8", tea.KeyF9: "f9", tea.KeyF10: "f10", tea.KeyF11: "f11", tea.KeyF12: "f12",
 }
 
-// key routes one key.
 func (m model) key(k screen.Key) (tea.Model, tea.Cmd) {
 	if presses(k) {
 		if next, cmd, taken := m.press(k); taken {
@@ -139,7 +138,8 @@ func (m model) shown(top place, k screen.Key) (tea.Model, tea.Cmd) {
 		return next.(model).lined(true, k.Name), cmd
 	}
 	line := top.typed()
-	next, wants := top.shows.Update(k, m.env())
+	env := m.env()
+	next, wants := top.screen(env).Update(k, env)
 	m.stack = slices.Clone(m.stack)
 	m.stack[len(m.stack)-1].shows = next
 	var cmds []tea.Cmd
@@ -157,4 +157,22 @@ func (m model) shown(top place, k screen.Key) (tea.Model, tea.Cmd) {
 	}
 	m.effects.pressed = false
 	return m.lined(line, k.Name), tea.Sequence(cmds...)
+}
+
+// escaped is Esc where the screen on top has nothing to close: it leads to the day last shown, from a clock that came by itself to
+// what was there before, and from the day nowhere.
+func (m model) escaped() (model, tea.Cmd) {
+	top := m.stack[len(m.stack)-1]
+	if _, in := m.dayInFront(); in && !top.brought {
+		return m, nil
+	}
+	if top.at != screen.AtAid && !top.brought {
+		for i := len(m.stack) - 2; i > 0; i-- {
+			if m.stack[i].at == screen.AtDay {
+				m.stack = m.stack[:i+1]
+				return m, nil
+			}
+		}
+	}
+	return m.want(screen.Leave{})
 }

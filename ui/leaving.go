@@ -10,19 +10,8 @@ import (
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/wording"
-	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/widget"
-)
-
-// leaving is how far leaving has come. Nothing that the hands did is left behind unsaid: while anything is not on disk the
-// program stays, and says what, why, and what can be done.
-type leaving int
-
-const (
-	staying leaving = iota
-	asking          // whether to leave while a time runs that nobody will call
-	saving          // until all is on disk
 )
 
 // quit asks first when a time runs that nobody will call.
@@ -70,18 +59,6 @@ func (m model) leave(k screen.Key) (tea.Model, tea.Cmd) {
 		return m, tea.Sequence(m.effects.shed(), tea.Quit)
 	}
 	return m, nil
-}
-
-// acted marks the answer to an act, which comes also where the act fails by the program's own fault.
-func acted(act tea.Cmd) tea.Cmd {
-	return func() tea.Msg {
-		msg := guardedCmd(act)()
-		if r, ok := msg.(repliedMsg); ok {
-			r.acted = true
-			return r
-		}
-		return msg
-	}
 }
 
 // keepElsewhere puts what is not on disk in another place.
@@ -138,11 +115,6 @@ func (m model) leavingSheet() widget.Sheet {
 		s.Stage = &widget.Stage{Vessel: screen.VesselOf(r.view.State)}
 	}
 	return s
-}
-
-// vatName is the name of a day's vat as the dyer knows it.
-func vatName(v engine.View) string {
-	return cmp.Or(v.State.Head.Setup.Name, vatOf(v.ID))
 }
 
 // uncalled are the running times that quitting leaves without a call.

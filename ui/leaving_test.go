@@ -6,7 +6,6 @@ import (
 	"strings"
 	"testing"
 
-	"github.com/charmbracelet/bubbles/key"
 	tea "github.com/charmbracelet/bubbletea"
 
 	"example.org/vatside/model/day"
@@ -174,9 +173,7 @@ func (f failing) View(screen.Env) widget.Sheet {
 	}
 	return widget.Sheet{Act: "Fail"}
 }
-func (failing) Keys(screen.Env) []key.Binding { return nil }
-func (failing) Capturing() bool               { return false }
-
+func (failing) Keys(screen.Env) []widget.Key { return nil }
 func TestAScreenThatFailsIsClosed(t *testing.T) {
 	defer guard.Forget()
 	for _, view := range []bool{false, true} {

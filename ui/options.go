@@ -265,3 +265,22 @@ func titleOf(s engine.Snapshot) string {
 	}
 	return vatName(*of) + ": " + rules.Glance(of.Now)
 }
+
+// begun is the root with what of the home can be read before soon ends, and what is to be done then. It goes on as soon as there
+// is something to show.
+func (m model) begun(soon context.Context) (model, tea.Cmd) {
+	m.reading, m.home.Coming = true, -1
+	for m.reading {
+		select {
+		case msg := <-m.effects.beginning:
+			next, cmd := m.Update(msg)
+			m = next.(model)
+			if g, is := msg.(glanceMsg); !m.reading || is && (len(g.vats) > 0 || g.of == 0) {
+				return m, cmd
+			}
+		case <-soon.Done():
+			return m, m.effects.next()
+		}
+	}
+	return m, nil
+}

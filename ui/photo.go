@@ -12,16 +12,6 @@ import (
 	"example.org/vatside/ui/screen"
 )
 
-// photoMsg is what a photograph that was given says of a piece.
-type photoMsg struct {
-	no      int // which one it was, counted from 1
-	id, tag string
-	wet     bool
-	typed   bool // it was given where the look is typed
-	seen    library.Seen
-	err     error
-}
-
 // looker is a screen on which the look of a piece may be typed, which can be read off a photograph too.
 type looker interface {
 	Looks(env screen.Env) (tag, typed string, ok bool)
@@ -78,12 +68,6 @@ func looksAt(v engine.View) (tag string, wet, ok bool) {
 	}
 	a := v.Call().Act
 	return a.Piece.Tag, false, a.Kind == day.ActBench && !a.Shut && a.Bench.ID == day.Looked
-}
-
-// namesPhoto tells whether a line names a photograph instead of saying a look.
-func (m model) namesPhoto(s day.State, line sayLine) bool {
-	_, _, is := library.PhotoLine(s, line.said())
-	return is
 }
 
 // photograph has a photograph read for the look of a piece of the day in hand, beside the screen.

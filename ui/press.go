@@ -5,13 +5,10 @@ import (
 	"strings"
 	"time"
 
-	"github.com/charmbracelet/bubbles/key"
 	tea "github.com/charmbracelet/bubbletea"
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/wording"
-	"example.org/vatside/ui/cue"
-	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/screen"
 )
 
@@ -25,75 +22,10 @@ const (
 	overKey = "over" // on the call that stands over the screen
 )
 
-// running is a call for which a time runs, and its day.
-type running struct {
-	view *engine.View
-	call day.Call
-}
-
-// due tells whether its time is over.
-func (r running) due() bool { return r.call.Due != nil && !r.view.Now.Before(r.call.Due.At) }
-
-// written tells whether a day's calls are for the hands here.
-func written(v *engine.View) bool { return !v.Looking && !v.State.Closed }
-
-// rules is the running call that rules, of the days that are written here, but for one; false where none runs. of is how many days
-// are written here.
-func (m model) rules(but string) (r running, of int, ok bool) {
-	for i := range m.snap.Days {
-		v := &m.snap.Days[i]
-		if !written(v) {
-			continue
-		}
-		of++
-		c := v.Call()
-		if !c.Runs() || v.ID == but {
-			continue
-		}
-		if !ok || c.Compare(r.call) < 0 {
-			r, ok = running{v, c}, true
-		}
-	}
-	return r, of, ok
-}
-
-// dayInFront is the day whose own screen is on top, whatever stands in front of that; false where none is.
-func (m model) dayInFront() (*engine.View, bool) {
-	if len(m.stack) == 0 {
-		return nil, false
-	}
-	top := m.stack[len(m.stack)-1]
-	v := m.snap.Seen(top.day)
-	return v, v != nil && top.at == screen.AtDay && written(v)
-}
-
-// bare tells whether nothing stands in front of the screen on top.
-func (m model) bare() bool {
-	return !m.help && m.leaving == staying && !m.stack[len(m.stack)-1].say.on()
-}
-
-// answers is the call that a press answers; false where none runs. instead tells that it is another vat's lift, due while a step with
-// danger is in front: that step takes Enter only.
-func (m model) answers() (r running, instead, ok bool) {
-	if own, in := m.dayInFront(); in && own.Call().Danger {
-		if r, _, ok := m.rules(own.ID); ok && r.call.Verb == "lift" && r.due() {
-			return r, true, true
-		}
-	}
-	r, _, ok = m.rules("")
-	return r, false, ok
-}
-
-// typed tells whether keys are text or figures on the screen on top, or in the line over it.
-func (p place) typed() bool {
-	figures, is := p.shows.(interface{ Figures() bool })
-	return p.capturing() || is && figures.Figures()
-}
-
 // cautioned tells whether a caution is open on the screen on top.
 func (m model) cautioned() bool {
-	top := m.stack[len(m.stack)-1]
-	return top.say.caution != "" || top.shows.View(m.env()).Caution != nil
+	top, env := m.stack[len(m.stack)-1], m.env()
+	return top.say.caution != "" || top.screen(env).View(env).Caution != nil
 }
 
 // presses tells whether a key is a press.
@@ -179,15 +111,12 @@ func (m model) elsewhere() bool {
 }
 
 // label is the name of a key as it is shown: where space answers another call, Enter does what the screen on top calls space.
-func (m model) label(b key.Binding) string {
-	if name := b.Help().Key; name != "space" || !m.elsewhere() {
-		return name
+func (m model) label(name string) string {
+	if name == "space" && m.elsewhere() {
+		return "enter"
 	}
-	return "enter"
+	return name
 }
-
-// brief is the call in a few words, with its vat.
-func (r running) brief() string { return vatName(*r.view) + ": " + r.call.Brief() }
 
 // refused says why a press was not taken, and sounds.
 func (m model) refused(err error) model {
@@ -216,42 +145,6 @@ func (m model) seeing() model {
 	return m
 }
 
-// aim is the day that a press answers, and since when.
-type aim struct {
-	day string
-	at  time.Duration // on the machine's monotonic clock; 0: since the start
-}
-
-// aimed keeps when a press came to be for another day than before. The engine keeps when the call of one day changes.
-func (m model) aimed() model {
-	id := ""
-	if own, in := m.dayInFront(); in {
-		id = own.ID
-	}
-	if r, instead, ok := m.answers(); ok && (id == "" || instead) {
-		id = r.view.ID
-	}
-	if id != m.aim.day {
-		if m.aim.day != "" && id != "" {
-			m.aim.at = m.effects.mono()
-		}
-		m.aim.day = id
-	}
-	return m
-}
-
-// within tells whether an instant of the machine's monotonic clock is so near that a key cannot have been meant for what came with
-// it; 0 is no instant.
-func (m model) within(at time.Duration) bool { return at != 0 && m.effects.mono()-at < engine.Unread }
-
-// mono is the machine's monotonic clock.
-func (h effects) mono() time.Duration {
-	if h.eng == nil {
-		return 0
-	}
-	return h.eng.Mono()
-}
-
 // bounced tells whether Enter on a day is not for it: the clock has only just come to the front by itself, or the key has just
 // closed a line.
 func (m model) bounced(k screen.Key, top place) bool {
@@ -266,12 +159,6 @@ func (m model) notTaken(top place) model {
 	v, _ := m.snap.Day(top.day)
 	c := v.Call()
 	return m.refused(&day.Other{Now: c.Brief(), Just: true})
-}
-
-// lineEnd is a key that closed a line that was typed.
-type lineEnd struct {
-	by string
-	at time.Duration // on the machine's monotonic clock
 }
 
 // lined keeps which key closed a line, and when; was is whether one was open before.
@@ -296,9 +183,4 @@ func (m model) hush() (model, tea.Cmd) {
 	_ = m.effects.eng.Hush(m.effects.ctx, r.view.ID)
 	m.word, m.fades = "hushed: "+r.call.Brief()+"; the next call sounds again", m.snap.Wall.Add(refusal)
 	return m, nil
-}
-
-// ask sounds a question that a second press answers.
-func (h effects) ask(words string) {
-	h.player.Press(cue.Call{Cue: cue.Ask, Words: wording.Show(wording.OneLine(errors.New(words)))})
 }

@@ -14,7 +14,6 @@ type processors struct {
 	input bool // something was pressed since the last quiet
 }
 
-// start says that the start is over.
 func (p *processors) start() {
 	p.mu.Lock()
 	defer p.mu.Unlock()

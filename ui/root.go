@@ -1,60 +1,17 @@
 package ui
 
 import (
-	"errors"
 	"time"
 
 	tea "github.com/charmbracelet/bubbletea"
 
-	"example.org/vatside/model/history"
 	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/engine"
-	"example.org/vatside/ui/rehearse"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/screen/home"
 	"example.org/vatside/ui/shelf"
-	"example.org/vatside/ui/style"
 	"example.org/vatside/ui/widget"
 )
-
-// refusal is how long a refusal stands when no key takes it away.
-const refusal = 20 * time.Second
-
-// model is the root. It is the only tea.Model.
-type model struct {
-	effects       effects
-	style         style.Style
-	styled        style.Options // what it was made from
-	ground        *groundMsg    // the terminal's answer, of this run or an earlier one; nil: none
-	getenv        func(string) string
-	width, height int
-	snap          engine.Snapshot
-	home          screen.Home
-	stack         []place
-	word          string
-	fades         time.Time // when a refusal is stale: the figures in it stand still, the clock does not
-	help          bool
-	helpFrom      int
-	aim           aim               // what a press answers
-	fronted       map[string]string // of each day the last call that was due and brought to the front, or was there before
-	broughtAt     time.Duration     // when a clock last came to the front by itself, on the machine's monotonic clock; 0: never
-	closed        lineEnd           // the last line that was typed
-	lastDay       string            // the day last shown, VAT/DAY
-	leaving       leaving
-	acting        int  // acts that were handed to the engine and not answered yet
-	noAdvice      bool // the forecasts failed on the day's own screen: it is shown without them
-	fault         *viewFault
-	feet          *screen.Feet
-	boards        *boards
-	frames        *widget.Frames
-	care          map[string][]history.Due // what the vats of home want, as last read
-	caredAt       int64                    // the hour of that
-	past          pastMsg                  // the history of the vat in hand, as last read
-	reading       bool                     // the home is being read for the first time
-	waits         *earlyKey                // the key that waits for that
-	photos        int                      // how many photographs were given; what comes of an earlier one is left
-	first         tea.Cmd                  // what is to be done with the first frame
-}
 
 func newModel(o Options, s shelf.Settings, h effects) model {
 	getenv := o.Getenv
@@ -201,80 +158,17 @@ func (m model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 	return m, nil
 }
 
-// want carries out what a screen asked for.
-func (m model) want(r screen.Request) (model, tea.Cmd) {
-	top := m.stack[len(m.stack)-1]
-	switch r := r.(type) {
-	case screen.Go:
-		if r.To == screen.AtDay {
-			if _, open := m.snap.Day(r.Day); !open {
-				return m, m.effects.openDay(r.Day)
-			}
-		}
-		if r.To == screen.AtHome {
-			return m.goHome()
-		}
-		if r.To == screen.AtLog && r.Day != "" {
-			if _, open := m.snap.Day(r.Day); !open {
-				return m, m.effects.look(r.Day)
-			}
-		}
-		m = m.push(r.To, r.Day, r.Tag)
-		if word := m.troubleOf(r.Day); r.To == screen.AtDay && word != "" {
-			m.word = word
-		}
-		switch r.To {
-		case screen.AtCost:
-			m.home.Cost = nil
-			return m, m.effects.costs(vatOf(r.Day), m.home.Settings)
-		case screen.AtCare, screen.AtSigns:
-			if vat := vatOf(r.Day); vat != "" {
-				return m, m.effects.past(vat)
-			}
-		}
+// read is the root whose home is read; it answers the key that waited, if that still means what it did.
+func (m model) read() (model, tea.Cmd) {
+	k := m.waits
+	m.reading, m.home.Coming, m.waits = false, 0, nil
+	if k == nil || m.stack[len(m.stack)-1].at != screen.AtHome || m.help || m.leaving != staying {
 		return m, nil
-	case screen.Leave:
-		if len(m.stack) > 1 {
-			m.stack = m.stack[:len(m.stack)-1]
-		}
-		if len(m.stack) == 1 {
-			return m, m.effects.load(false)
-		}
-	case screen.Do:
-		m.acting++
-		return m, acted(m.effects.do(top.day, m.effects.saw(top.day, r.Command)))
-	case screen.List:
-		return m, m.effects.list(top.day, r.Path)
-	case screen.Photo:
-		return m.photograph(r.Tag, r.Asked, true)
-	case screen.Begin:
-		return m, m.effects.begin(r.Head)
-	case screen.NextDay:
-		return m, m.effects.nextDay(r.Vat, r.End, m.home.Settings)
-	case screen.Keep:
-		return m, m.effects.keep(r.Command)
-	case screen.Say:
-		switch {
-		case m.effects.pressed && r.Asks:
-			m.effects.ask(r.Word)
-		case m.effects.pressed:
-			m.effects.sound(errors.New(r.Word))
-		}
-		m.word = r.Word
-	case screen.Ask:
-		return m.openRow(r), nil
-	case screen.Set:
-		return m, m.effects.set(r.Settings)
-	case screen.Rehearse:
-		if m.effects.leavesFor(rehearse.ErrWanted); r.Class {
-			m.effects.leavesFor(rehearse.ErrClassWanted)
-		}
-		next, cmd := m.quit()
-		return next.(model), cmd
-	case screen.Quit:
-		m.effects.leavesFor(nil)
-		next, cmd := m.quit()
-		return next.(model), cmd
 	}
-	return m, nil
+	if home.First(m.env()) != k.on {
+		m.word = "the vats were still being read: look again, and press again"
+		return m, nil
+	}
+	next, cmd := m.key(k.Key)
+	return next.(model), cmd
 }

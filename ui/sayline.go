@@ -1,7 +1,6 @@
 package ui
 
 import (
-	"errors"
 	"slices"
 	"strings"
 	"time"
@@ -18,34 +17,6 @@ import (
 
 // sayKey opens the line on every screen of a day that is written here.
 const sayKey = ':'
-
-// sayLine is a line over a screen of a day, in which the dyer says something in the words of plain mode. The zero value is none.
-type sayLine struct {
-	typing  screen.Field
-	row     string        // the ID of the row whose key opened it, whose words stand before what is typed; empty: any words are typed
-	of      string        // the tag or the number that stands between them
-	waits   []day.Command // what was said and is not done: the first waits for its caution; empty: nothing waits
-	caution string        // that caution
-	asks    bool          // the line was opened with it, as a question: what is typed beside it is no other answer
-	at      time.Duration // when it was told, on the machine's monotonic clock
-	sent    bool          // the engine has it and did not answer yet
-	words   string        // what the line was taken for as it was sent
-}
-
-// on tells whether the line is open.
-func (s sayLine) on() bool { return s.typing.On() }
-
-// saidMsg is what came of a line.
-type saidMsg struct {
-	id     string
-	err    error         // a *day.Pending where a caution stands before the first of left
-	left   []day.Command // what is not done
-	at     time.Duration // when the caution was told, on the machine's monotonic clock
-	closes bool          // the day was closed
-}
-
-// capturing tells whether letters are text: on the screen, or in the line over it.
-func (p place) capturing() bool { return p.say.on() || p.shows.Capturing() }
 
 // speaks tells whether the line can be opened over a screen.
 func (m model) speaks(top place) bool {
@@ -68,7 +39,6 @@ func (s sayLine) said() string {
 	return s.typing.Text
 }
 
-// openSay opens the line.
 func (m model) openSay() model {
 	return m.saying(sayLine{typing: screen.Field{What: "say", Label: "What was done, read or seen"}})
 }
@@ -96,94 +66,6 @@ func (m model) forewarned(s sayLine) ([]day.Command, string) {
 		return commands, words
 	}
 	return nil, ""
-}
-
-// sayTyped takes a key while the line is open.
-func (m model) sayTyped(k screen.Key) (tea.Model, tea.Cmd) {
-	top := m.stack[len(m.stack)-1]
-	s := top.say
-	next, entered, left := s.typing.Take(k)
-	switch {
-	case left:
-		return m.saying(sayLine{}), nil
-	case s.sent:
-		return m, nil
-	case entered && s.asks:
-		waits, words := m.forewarned(s)
-		if words != s.caution { // it is another by now: it is asked for itself
-			s.asks, s.waits, s.caution = false, nil, ""
-			return m.saying(s).sayEntered(top)
-		}
-		s.waits = waits
-		fallthrough
-	case entered && len(s.waits) > 0:
-		answered := append([]day.Command{day.Answered{Command: s.waits[0]}}, s.waits[1:]...)
-		return m.send(s, answered)
-	case entered:
-		return m.sayEntered(top)
-	}
-	if next.Text != s.typing.Text && !s.asks { // other words leave what waited
-		s.waits, s.caution = nil, ""
-	}
-	s.typing = next
-	return m.saying(s), nil
-}
-
-// sayEntered carries out what is typed: an act by its commands, a question by the place that answers it.
-func (m model) sayEntered(top place) (tea.Model, tea.Cmd) {
-	s := m.stack[len(m.stack)-1].say
-	v, ok := m.snap.Day(top.day)
-	if !ok || s.said() == "" {
-		s.typing.Wrong = "nothing is typed; done is the press"
-		return m.saying(s), nil
-	}
-	if p, asked, is := library.PhotoLine(v.State, s.said()); is {
-		return m.photograph(p.Tag, asked, true)
-	}
-	r, l, commands, err := answer.Take(v.State, v.Now, s.said())
-	if err != nil {
-		s.typing.Wrong = err.Error()
-		return m.saying(s), nil
-	}
-	if r.Asks() {
-		return m.saying(sayLine{}).asked(r, l, top)
-	}
-	for i, c := range commands {
-		if d, is := c.(day.Done); is && d.Call == "" { // the press is for the call that was seen
-			d.Call = v.Call().ID
-			commands[i] = d
-		}
-	}
-	s.words = answer.Read(v.State, v.Now, s.said()).Words
-	return m.send(s, commands)
-}
-
-// send hands commands to the engine.
-func (m model) send(s sayLine, commands []day.Command) (tea.Model, tea.Cmd) {
-	s.sent, s.typing.Wrong = true, ""
-	m.acting++
-	id := m.stack[len(m.stack)-1].day
-	return m.saying(s), acted(m.effects.say(id, commands, s.at))
-}
-
-// asked goes to the place that answers a question.
-func (m model) asked(r answer.Row, l answer.Line, top place) (tea.Model, tea.Cmd) {
-	to := screen.Place(r.Opens)
-	switch {
-	case r.ID == "help":
-		m.help = true
-		return m, nil
-	case r.ID == "ails":
-		to = screen.AtSigns
-	}
-	if to == "" || to == top.at {
-		return m, nil
-	}
-	tag := ""
-	if p, ok := l.State.Piece(l.Rest); ok {
-		tag = p.Tag
-	}
-	return m.want(screen.Go{To: to, Day: top.day, Tag: tag})
 }
 
 // say carries commands out, one after the other, until one is refused or wants its caution answered. An answer that comes less than
@@ -214,45 +96,6 @@ func (h effects) say(id string, commands []day.Command, at time.Duration) tea.Cm
 		}
 		return saidMsg{id: id}
 	}
-}
-
-// answered puts what came of a line where it was typed, or says it where that is closed.
-func (m model) answered(msg saidMsg) (model, tea.Cmd) {
-	m.acting--
-	var s sayLine
-	at := -1
-	for i, p := range m.stack {
-		if p.day == msg.id && p.say.sent {
-			at, s = i, p.say
-		}
-	}
-	s.sent = false
-	pending := (*day.Pending)(nil)
-	switch {
-	case errors.As(msg.err, &pending):
-		s.waits, s.caution, s.at = msg.left, pending.Caution, msg.at
-	case errors.Is(msg.err, day.ErrTooSoon):
-		s.typing.Wrong = "too soon after the last one: read once more, then Enter"
-	case msg.err != nil:
-		s.waits, s.caution, s.typing.Wrong = nil, "", wording.OneLine(msg.err)
-	default:
-		if s.words != "" {
-			m.word, m.fades = s.words, m.snap.Wall.Add(refusal)
-		}
-		m.closed = lineEnd{"enter", m.effects.mono()}
-		s = sayLine{}
-	}
-	switch {
-	case at >= 0:
-		m.stack = slices.Clone(m.stack)
-		m.stack[at].say = s
-	case msg.err != nil:
-		m.word, m.fades = "not done: "+wording.OneLine(msg.err), m.snap.Wall.Add(refusal)
-	}
-	if msg.closes {
-		return m, m.effects.load(false)
-	}
-	return m, nil
 }
 
 // saySheet is the line over a screen: what is typed, what it will be taken for, and the caution that it waits for. On the day's
@@ -326,4 +169,10 @@ func sayable(s day.State, now time.Time) []string {
 		}
 	}
 	return out
+}
+
+// namesPhoto tells whether a line names a photograph instead of saying a look.
+func (m model) namesPhoto(s day.State, line sayLine) bool {
+	_, _, is := library.PhotoLine(s, line.said())
+	return is
 }

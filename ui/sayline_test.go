@@ -253,7 +253,7 @@ func TestWhereTheLineOpens(t *testing.T) {
 			s.view.Looking = looking
 			m := s.open(clickable(h, s.view))
 			top := m.stack[len(m.stack)-1]
-			want := !looking && s.at != screen.AtHome && s.at != screen.AtAid && !top.shows.Capturing() && s.name != "figures"
+			want := !looking && s.at != screen.AtHome && s.at != screen.AtAid && !screen.Capturing(top.shows) && s.name != "figures"
 			if s.at == screen.AtSetup || s.at == screen.AtStock { // opened from home they are of no day; here they are given one
 				continue
 			}
@@ -264,7 +264,7 @@ func TestWhereTheLineOpens(t *testing.T) {
 				opened++
 			}
 			m.help, m.width, m.height = true, 200, 200
-			if !top.shows.Capturing() && strings.Contains(ansi.Strip(m.View()), "say it in words") != want {
+			if !screen.Capturing(top.shows) && strings.Contains(ansi.Strip(m.View()), "say it in words") != want {
 				t.Errorf("%s, looking %v: help names the key: %v", s.name, looking, !want)
 			}
 		}

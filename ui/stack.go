@@ -22,19 +22,8 @@ import (
 	"example.org/vatside/ui/screen/stock"
 	"example.org/vatside/ui/screen/timetable"
 	"example.org/vatside/ui/screen/unsaid"
+	"example.org/vatside/ui/widget"
 )
-
-// place is one screen on the stack.
-type place struct {
-	at    screen.Place
-	day   string
-	tag   string // the piece that it is about
-	steps bool   // AtDay: the screen shown is the following, not the clock
-	shows screen.Screen
-	say   sayLine // over it
-
-	brought bool // AtDay: it came to the front by itself, as its call was due
-}
 
 // settle puts the following or the clock on top of a day, as its steps stand.
 func (m model) settle() model {
@@ -58,51 +47,51 @@ func (m model) settle() model {
 	return m
 }
 
+// screens are how the screens are opened but for home, which is always there, and a day's own.
+var screens = map[screen.Place]func(screen.Env) screen.Screen{
+	screen.AtSetup: setup.New, screen.AtPiece: piece.New, screen.AtLog: logbook.New, screen.AtAid: aid.New, screen.AtPlan: plan.New,
+	screen.AtTable: timetable.New, screen.AtLadder: ladder.New, screen.AtStock: stock.New, screen.AtDose: dose.New, screen.AtBench: bench.New,
+	screen.AtSigns: signs.New, screen.AtCare: care.New, screen.AtUnsaid: unsaid.New, screen.AtCourse: course.New, screen.AtCost: cost.New,
+	screen.AtPrepare: prepare.New,
+}
+
 // push opens a place over this one.
 func (m model) push(at screen.Place, id, tag string) model {
-	p := place{at: at, day: id, tag: tag}
-	m.stack = append(slices.Clone(m.stack), p)
-	env := m.env()
+	m.stack = append(slices.Clone(m.stack), place{at: at, day: id, tag: tag})
 	top := &m.stack[len(m.stack)-1]
-	switch at {
-	case screen.AtDay:
-		top.shows, top.steps = follow.New(env), true
+	if at == screen.AtDay {
+		top.shows, top.steps = follow.New(m.env()), true
 		m.lastDay = id
 		return m.settle()
-	case screen.AtSetup:
-		top.shows = setup.New(env)
-	case screen.AtPiece:
-		top.shows = piece.New(env)
-	case screen.AtLog:
-		top.shows = logbook.New(env)
-	case screen.AtAid:
-		top.shows = aid.New(env)
-	case screen.AtPlan:
-		top.shows = plan.New(env)
-	case screen.AtTable:
-		top.shows = timetable.New(env)
-	case screen.AtLadder:
-		top.shows = ladder.New(env)
-	case screen.AtStock:
-		top.shows = stock.New(env)
-	case screen.AtDose:
-		top.shows = dose.New(env)
-	case screen.AtBench:
-		top.shows = bench.New(env)
-	case screen.AtSigns:
-		top.shows = signs.New(env)
-	case screen.AtCare:
-		top.shows = care.New(env)
-	case screen.AtUnsaid:
-		top.shows = unsaid.New(env)
-	case screen.AtCourse:
-		top.shows = course.New(env)
-	case screen.AtCost:
-		top.shows = cost.New(env)
-	case screen.AtPrepare:
-		top.shows = prepare.New(env)
-	default:
+	}
+	if open, ok := screens[at]; ok {
+		top.shows = open(m.env())
+	} else {
 		m.stack = m.stack[:1]
 	}
 	return m
 }
+
+// ofDay tells whether a place is a screen of a day: the keys of the table of answers are carried out there.
+func ofDay(at screen.Place) bool {
+	return !slices.Contains([]screen.Place{screen.AtHome, screen.AtSetup, screen.AtAid, screen.AtCost, screen.AtStock, screen.AtPrepare}, at)
+}
+
+// screen is what is shown at a place. A screen of a day is only asked while that is open; three of them say themselves what they do
+// without it.
+func (p place) screen(env screen.Env) screen.Screen {
+	without := !ofDay(p.at) || p.at == screen.AtPiece || p.at == screen.AtLog || p.at == screen.AtCare
+	if _, open := env.Day(); open || without {
+		return p.shows
+	}
+	return notOpen{}
+}
+
+// notOpen stands for a screen of a day that is not open: each key leaves it.
+type notOpen struct{}
+
+func (s notOpen) Update(screen.Key, screen.Env) (screen.Screen, []screen.Request) {
+	return s, []screen.Request{screen.Leave{}}
+}
+func (notOpen) View(screen.Env) widget.Sheet { return widget.Sheet{Act: "This day is not open"} }
+func (notOpen) Keys(screen.Env) []widget.Key { return nil }

@@ -1,7 +1,6 @@
 package ui
 
 import (
-	"context"
 	"slices"
 	"time"
 
@@ -11,7 +10,6 @@ import (
 	"example.org/vatside/ui/library"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/screen/home"
-	"example.org/vatside/ui/shelf"
 )
 
 // The start. While the screens are made ready the home is read beside them: the settings, then a glance at the open days, then
@@ -23,21 +21,6 @@ const patience = 4 * time.Millisecond
 
 // secondPatience is how long what takes the processors waits for the frame behind it, with the whole home: a terminal may be slow.
 const secondPatience = 250 * time.Millisecond
-
-// beginning is the home as it is read at the start: a settingsReadMsg, a glanceMsg and a homeMsg, in this order.
-type beginning chan tea.Msg
-
-type (
-	settingsReadMsg struct {
-		settings shelf.Settings
-		err      error
-	}
-	// glanceMsg has those of the vats whose newest day is open.
-	glanceMsg struct {
-		vats []screen.Vat
-		of   int // how many vats there are; -1: nobody knows
-	}
-)
 
 // readHome reads the home, part by part.
 func (h effects) readHome() {
@@ -88,25 +71,6 @@ func (h effects) glance() glanceMsg {
 	return g
 }
 
-// begun is the root with what of the home can be read before soon ends, and what is to be done then. It goes on as soon as there
-// is something to show.
-func (m model) begun(soon context.Context) (model, tea.Cmd) {
-	m.reading, m.home.Coming = true, -1
-	for m.reading {
-		select {
-		case msg := <-m.effects.beginning:
-			next, cmd := m.Update(msg)
-			m = next.(model)
-			if g, is := msg.(glanceMsg); !m.reading || is && (len(g.vats) > 0 || g.of == 0) {
-				return m, cmd
-			}
-		case <-soon.Done():
-			return m, m.effects.next()
-		}
-	}
-	return m, nil
-}
-
 // glanced shows what was seen at a glance.
 func (m model) glanced(g glanceMsg) model {
 	m.home.Vats, m.home.Coming = g.vats, -1
@@ -121,12 +85,6 @@ func (m model) whole() bool {
 	return !m.reading && (len(m.snap.Days) > 0 || !slices.ContainsFunc(m.home.Vats, func(v screen.Vat) bool { return v.Open && v.Trouble == "" }))
 }
 
-// earlyKey is a key that came before the home was read.
-type earlyKey struct {
-	screen.Key
-	on string // the day that was chosen when it came, VAT/DAY; empty on a home without vats
-}
-
 // early keeps the first key that comes on home before that is read, for then; those after it are not taken. False where a key
 // need not wait.
 func (m model) early(k screen.Key) (model, bool) {
@@ -137,19 +95,4 @@ func (m model) early(k screen.Key) (model, bool) {
 		m.waits = &earlyKey{k, home.First(m.env())}
 	}
 	return m, true
-}
-
-// read is the root whose home is read; it answers the key that waited, if that still means what it did.
-func (m model) read() (model, tea.Cmd) {
-	k := m.waits
-	m.reading, m.home.Coming, m.waits = false, 0, nil
-	if k == nil || m.stack[len(m.stack)-1].at != screen.AtHome || m.help || m.leaving != staying {
-		return m, nil
-	}
-	if home.First(m.env()) != k.on {
-		m.word = "the vats were still being read: look again, and press again"
-		return m, nil
-	}
-	next, cmd := m.key(k.Key)
-	return next.(model), cmd
 }

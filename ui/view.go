@@ -12,10 +12,8 @@ import (
 	"example.org/vatside/ui/widget"
 )
 
-// View draws what is shown.
 func (m model) View() string { return strings.Join(m.lines(), "\n") }
 
-// lines are what is shown.
 func (m model) lines() []string {
 	if m.width < 1 || m.height < 1 {
 		return nil
@@ -39,8 +37,6 @@ const rehearsed = "rehearsed"
 // rehearses tells whether a day is an invented one.
 func (m model) rehearses() bool { return slices.ContainsFunc(m.snap.Days, rehearsedDay) }
 
-func rehearsedDay(v engine.View) bool { return v.State.Head.Rehearsed }
-
 // front is the screen on top, with what stands in the way of it.
 func (m model) front() widget.Sheet {
 	top := m.stack[len(m.stack)-1]
@@ -51,7 +47,7 @@ func (m model) front() widget.Sheet {
 	if m.leaving != staying {
 		return m.leavingSheet()
 	}
-	sheet := top.shows.View(env)
+	sheet := top.screen(env).View(env)
 	if top.say.on() {
 		sheet = m.saySheet(sheet, top, env)
 	}

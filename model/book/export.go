@@ -170,13 +170,7 @@ func (t *tableWriter) piece(l Leaf, p day.Piece, told []day.Event) {
 		}
 	}
 	t.row(l.Vat, l.Day, oneLine(p.Tag), oneLine(p.Spec.What), oneLine(p.Spec.Fibre), figure(p.Spec.Dry), oneLine(wished(p.Spec)),
-		oneLine(p.Spec.Who), strconv.Itoa(p.Dips), first, last, decimal(math.Round(in.Minutes()*100)/100), oneLine(look), states[p.Phase], finished)
-}
-
-// states are the phases of a piece in a dyer's words.
-var states = map[day.Phase]string{
-	day.Dry: "dry", day.Wet: "wetted out", day.InVat: "in the vat", day.Airing: "airing", day.Aired: "aired",
-	day.FinishedPiece: "finished", day.Dropped: "off the list", day.Carried: "carried over",
+		oneLine(p.Spec.Who), strconv.Itoa(p.Dips), first, last, decimal(math.Round(in.Minutes()*100)/100), oneLine(look), p.Phase.Word(), finished)
 }
 
 // wished is the blue that a piece is to have, in one of the ways of saying it.

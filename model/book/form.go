@@ -31,7 +31,6 @@ type field struct {
 	optional bool // left out when it is zero
 }
 
-// fieldsOf lists the fields of a struct type.
 func fieldsOf(t reflect.Type) []field {
 	if fs, known := formOf.Load(t); known {
 		return fs.([]field)
@@ -66,7 +65,6 @@ func listFields(t reflect.Type) []field {
 	return fs
 }
 
-// isTables tells of a list of structs.
 func isTables(t reflect.Type) bool {
 	return t.Kind() == reflect.Slice && t.Elem().Kind() == reflect.Struct && t.Elem() != reflect.TypeFor[time.Time]()
 }
@@ -305,7 +303,6 @@ func readValue(raw any, v reflect.Value, signed bool) error {
 	return fmt.Errorf("a %s has no form in the book", v.Type())
 }
 
-// readText reads a quantity.
 func readText(raw any, v reflect.Value, u encoding.TextUnmarshaler, signed bool) error {
 	s, ok := raw.(string)
 	if !ok {
@@ -327,7 +324,6 @@ func readText(raw any, v reflect.Value, u encoding.TextUnmarshaler, signed bool)
 	return nil
 }
 
-// readList reads a list of values or of tables.
 func readList(raw any, v reflect.Value, signed bool) error {
 	var list []any
 	switch raw := raw.(type) {

@@ -93,7 +93,6 @@ func apart(a, b time.Time) float64 {
 	return math.Abs(float64(a.Unix()-b.Unix())) / (365.2425 * 24 * 3600)
 }
 
-// years rounds to whole years.
 func years(n float64) int { return int(math.Round(n)) }
 
 // impossible says what of an event cannot be, a sentence without its full stop; empty where nothing is wrong.

@@ -124,7 +124,6 @@ func readTable(file string, data []byte, needs ...string) (*grid, *Misread) {
 	return g, nil
 }
 
-// head takes the names of the columns.
 func (g *grid) head(row gridRow, needs []string) *Misread {
 	for _, c := range row.cells {
 		name := strings.ToLower(strings.TrimSpace(c))

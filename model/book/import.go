@@ -23,7 +23,6 @@ type Imported struct {
 	Wrong   []Misread // what cannot be read
 }
 
-// importing is the state of one Import.
 type importing struct {
 	Imported
 	today time.Time
@@ -144,7 +143,6 @@ func (x *importedDay) head(vatName func(string) error) *Misread {
 	return nil
 }
 
-// event reads a row of events.
 func (x *importedDay) event(row gridRow, told *Imported) (wrong *Misread) {
 	defer func() { x.spoilt = x.spoilt || wrong != nil }()
 	var e day.Event

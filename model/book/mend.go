@@ -65,7 +65,6 @@ func Mend(read func([]byte) Book, data []byte, spills ...[]byte) (Mending, error
 	return Mending{Steps: m.steps, Text: text}, nil
 }
 
-// mender is the state of one Mend.
 type mender struct {
 	head  []byte  // as it will stand, its end line included
 	parts []*part // the blocks after it
@@ -210,7 +209,6 @@ func (m *mender) refer() {
 	}
 }
 
-// text puts the file together.
 func (m *mender) text() ([]byte, error) {
 	var clock *part // whose time the next one without a time gets
 	if i := slices.IndexFunc(m.parts, (*part).reads); i >= 0 {

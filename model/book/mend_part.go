@@ -31,7 +31,6 @@ type part struct {
 // reads tells whether it is an event that can be read.
 func (p *part) reads() bool { return p.event.Body != nil }
 
-// name is the event in a step's words.
 func (p *part) name() string {
 	if p.own == 0 {
 		return "an event without a number"

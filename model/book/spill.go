@@ -83,11 +83,8 @@ func (s *Spill) readHead(text []byte) error {
 	if err != nil {
 		return err
 	}
-	switch n, ok := tree["format"].(int64); {
-	case !ok || n < 1:
-		return errors.New("it has no format, a number from 1")
-	case n > spillFormat:
-		return fmt.Errorf("its format %d is of a later version: this one reads format %d", n, spillFormat)
+	if err := formatUpTo(tree, spillFormat); err != nil {
+		return err
 	}
 	s.Home, _ = tree["home"].(string)
 	s.Vat, _ = tree["vat"].(string)

@@ -34,18 +34,21 @@ func ReadStock(today time.Time, file string, data []byte) Stock {
 	return s
 }
 
-// readStockHead knows the format alone.
 func readStockHead(text []byte) error {
 	tree, err := decode(text)
 	if err != nil {
 		return err
 	}
-	n, ok := tree["format"].(int64)
-	switch {
+	return formatUpTo(tree, stockFormat)
+}
+
+// formatUpTo refuses a head that names no format, or a later one than the newest.
+func formatUpTo(tree map[string]any, newest int64) error {
+	switch n, ok := tree["format"].(int64); {
 	case !ok || n < 1:
 		return errors.New("it has no format, a number from 1")
-	case n > stockFormat:
-		return fmt.Errorf("its format %d is of a later version: this one reads format %d", n, stockFormat)
+	case n > newest:
+		return fmt.Errorf("its format %d is of a later version: this one reads format %d", n, newest)
 	}
 	return nil
 }

@@ -56,7 +56,6 @@ var columns = map[string][]string{
 	ReadingsFile: {"vat", "day", "seq#", "at", "temp_c#", "ph#", "ph_temp_c#", "strip_s#", "below_rim_cm#", "holds_l#", "of"},
 }
 
-// tableWriter fills one table.
 type tableWriter struct {
 	Table
 	number []bool

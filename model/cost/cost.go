@@ -224,7 +224,7 @@ func heat(s day.State) quantity.Energy {
 	return sum
 }
 
-// uncounted says what is not in the sum.
+// notes say what is not in the sum.
 func notes(v Vat, days history.Vat, r Rates) []string {
 	var out []string
 	var without, like []string

@@ -109,7 +109,7 @@ func TestPowders(t *testing.T) {
 	}
 	tins[2].Weighings = []stock.Weighing{{At: nine, Mass: 60}}
 	at := nine.Add(time.Hour)
-	draws := []stock.Draw{
+	draws := []history.Draw{
 		{At: at, Material: "sodium dithionite", Mass: 120}, {At: at, Material: "soda ash", Mass: 360},
 		{At: at, Material: "pre-reduced indigo grains", Mass: 90}, {At: at, Material: "slaked lime", Mass: 30},
 		{At: at, Material: "sodium dithionite", Mass: 200}, // another vat's

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"example.org/vatside/model/history"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/stock"
 )
@@ -22,7 +23,7 @@ type Powder struct {
 // Powders sums the draws that are mine, each at the price of the tin that it came out of; what came out of none of them, as
 // a rehearsed day or one before the list was kept, at the price last paid for the same powder. Takes are those of
 // stock.Reckon for the same draws.
-func Powders(tins []stock.Tin, draws []stock.Draw, takes []stock.Take, mine func(draw int) bool) []Powder {
+func Powders(tins []stock.Tin, draws []history.Draw, takes []stock.Take, mine func(draw int) bool) []Powder {
 	byTin := map[string]stock.Tin{}
 	for _, t := range tins {
 		byTin[t.ID] = t

@@ -69,19 +69,16 @@ func (s *growing) change(e Event) error {
 		}
 	case Reading:
 		if b.Temp != nil {
-			t := *b.Temp
 			if b.Of == "stock" {
-				s.Vat.StockT, s.Vat.StockAt = &t, at
+				s.Vat.StockT, s.Vat.StockAt = b.Temp, at
 			} else {
-				s.Vat.Temp, s.Vat.TempAt, s.Hot = &t, at, false
+				s.Vat.Temp, s.Vat.TempAt, s.Hot = b.Temp, at, false
 			}
 		}
 		if b.PH != nil && b.Of == "stock" {
-			v := *b.PH
-			s.Vat.StockPH = &v
+			s.Vat.StockPH = b.PH
 		} else if b.PH != nil {
-			v := *b.PH
-			s.Vat.PH, s.Vat.PHAt = &v, at
+			s.Vat.PH, s.Vat.PHAt = b.PH, at
 			if s.phTemp = b.PHTemp; s.phTemp == nil {
 				s.phTemp = s.Vat.Temp
 			}
@@ -95,9 +92,8 @@ func (s *growing) change(e Event) error {
 		s.strips++
 		return nil
 	case StripTest:
-		v := b.Stayed
-		s.Treating = s.Treating.strip(v, e.At)
-		s.Vat.Strip, s.Vat.StripAt, s.Vat.Pulled, s.stripJudged = &v, at, time.Time{}, false
+		s.Treating = s.Treating.strip(b.Stayed, e.At)
+		s.Vat.Strip, s.Vat.StripAt, s.Vat.Pulled, s.stripJudged = &b.Stayed, at, time.Time{}, false
 		return nil
 	case VatCovered:
 		s.Vat.Covered = true
@@ -236,7 +232,6 @@ func (s *growing) advance(b Body, at time.Time) error {
 	return nil
 }
 
-// applyGoods is what happens to pieces.
 func (s *growing) applyGoods(b Goods, e Event, at time.Time) error {
 	i, known := s.at[b.PieceTag()]
 	if known {

@@ -108,7 +108,6 @@ func (s State) answerFirst() error {
 	return errors.New("answer first: " + wording.Lower(questions[s.asking()].words) + " " + s.choiceWords())
 }
 
-// vesselTold checks what a vessel is made of.
 func (s State) vesselTold(b VesselTold) ([]Body, error) {
 	m, err := vessel.ParseMaterial(b.Material)
 	switch {

@@ -4,6 +4,8 @@ import (
 	"slices"
 	"strings"
 	"time"
+
+	"example.org/vatside/model/wording"
 )
 
 // Unsaid are the acts that were recorded as planned, without a press, and that nobody has confirmed, moved or taken back since:
@@ -47,7 +49,6 @@ func Pause(s State, now time.Time) bool {
 	return !s.Closed
 }
 
-// confirmAll confirms each of them.
 func (s State) confirmAll(now time.Time) ([]Body, error) {
 	var out []Body
 	for _, e := range s.Unsaid() {
@@ -80,11 +81,7 @@ func Assume(s State, now, watched time.Time, heard func(Due) bool) (Command, boo
 		case len(dues) == 1:
 			return Lift{Tag: d.Tag, When: d.At, Assumed: true}, true
 		default:
-			var tags []string
-			for _, d := range dues {
-				tags = append(tags, d.Tag)
-			}
-			return LiftAsPlanned{tags}, true
+			return LiftAsPlanned{wording.Each(dues, func(d Due) string { return d.Tag })}, true
 		}
 	}
 	if d, tags, ok := EntryDue(s, now); ok && now.Sub(d.At) >= GoOnAfter && !unheard(d) {

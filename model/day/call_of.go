@@ -11,13 +11,10 @@ import (
 )
 
 // CallOf is the call at an instant: while a day is open there is exactly one.
-func CallOf(s State, now time.Time) Call { return s.callOf(Next(s, now), now) }
+func CallOf(s State, now time.Time) Call { return s.CallFor(Next(s, now), now) }
 
-// CallFor is an act as a call: that of a piece on the bench, which need not be the call of the day.
-func CallFor(s State, a Act, now time.Time) Call { return s.callOf(a, now) }
-
-// callOf is an act as a call.
-func (s State) callOf(a Act, now time.Time) Call {
+// CallFor is an act as a call: that of a piece on the bench need not be the call of the day.
+func (s State) CallFor(a Act, now time.Time) Call {
 	c := Call{Tags: a.Tags, Words: a.Words, Due: s.dueOf(a), Press: a.Press, Caution: a.Caution, How: a.How, Why: a.Why, Act: a}
 	var attempt string
 	c.Verb, c.Object, attempt = s.named(a)
@@ -73,7 +70,7 @@ func (c Call) Meanwhile(s State, now time.Time) []Call {
 		if !ok {
 			return
 		}
-		if m := s.callOf(a, now); m.ID != c.ID && !slices.ContainsFunc(out, func(o Call) bool { return o.ID == m.ID }) {
+		if m := s.CallFor(a, now); m.ID != c.ID && !slices.ContainsFunc(out, func(o Call) bool { return o.ID == m.ID }) {
 			out = append(out, m)
 		}
 	}
@@ -231,7 +228,7 @@ func (c Call) Without(s State, tags []string, now time.Time) Call {
 	if !ok {
 		return c
 	}
-	part := s.callOf(a, now)
+	part := s.CallFor(a, now)
 	part.ID = c.ID
 	return part
 }

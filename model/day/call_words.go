@@ -100,7 +100,7 @@ func (s State) short(c Call, now time.Time) string {
 		if a.Shut {
 			return tag + " WAITS"
 		}
-		return benchShort[a.Bench.ID] + " " + tag
+		return benchWords[a.Bench.ID].short + " " + tag
 	case ActGoods:
 		return "WHAT TO DYE?"
 	case ActReady:
@@ -126,10 +126,6 @@ func (s State) short(c Call, now time.Time) string {
 		return "LET IT COOL"
 	}
 	return "NO PIECE"
-}
-
-var benchShort = map[string]string{
-	bathRinse: "RINSE", bathSour: "SOUR", bathSoap: "SOAP", bathCitric: "CLEAR", stepDry: "DRY", Crock: "RUB", Looked: "JUDGE", stepAir: "AIR",
 }
 
 // stepShorts are the steps that no powder belongs to.
@@ -219,7 +215,6 @@ func (s State) toWeigh(st Step) string {
 	return short
 }
 
-// shorten is a text in so many cells.
 func shorten(text string, most int) string {
 	if r := []rune(text); cells(text) > most {
 		for cells(string(r)) > most-1 {

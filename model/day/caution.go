@@ -63,7 +63,6 @@ func (s State) cautioned(c Command, bodies []Body) ([]Body, error) {
 	return bodies, nil
 }
 
-// answered decides a command with its caution answered.
 func (s State) answered(c Answered, now time.Time) ([]Body, error) {
 	switch c.Command.(type) {
 	case nil, Answered:

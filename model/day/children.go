@@ -58,7 +58,6 @@ func (s State) hotWork(b HotWork) ([]Body, error) {
 // scalds tells whether the vat was last read too hot for the hands that are at it.
 func (s State) scalds() bool { return s.Vat.Temp != nil && *s.Vat.Temp > s.handsMost() }
 
-// scaldWhy is why.
 func (s State) scaldWhy() string {
 	if s.Children && *s.Vat.Temp <= HandsMost {
 		return "Children dip up to 40 °C only."

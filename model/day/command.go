@@ -166,7 +166,6 @@ const (
 // longest is the most that a timer is given, or a vat rests.
 const longest = quantity.Span(30 * 24 * time.Hour)
 
-// refuse is a refusal in one sentence.
 func refuse(format string, a ...any) ([]Body, error) { return nil, fmt.Errorf(format, a...) }
 
 // Pending is Decide's answer to a command that wants a caution, or a question, answered first: nothing is done. The same

@@ -115,7 +115,6 @@ func ParseCrock(text string) (dry, wet float64, err error) {
 // grade tells whether a figure is one of the grey scale.
 func grade(g float64) bool { return g >= 1 && g <= 5 && g*2 == math.Trunc(g*2) }
 
-// rubbed checks a rubbing test.
 func rubbed(b CrockTested) ([]Body, error) {
 	if !grade(b.Dry) || !grade(b.Wet) {
 		return refuse("say two grades, dry and wet, from 5 to 1 in halves: %s", CrockWords)

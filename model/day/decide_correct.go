@@ -5,6 +5,8 @@ import (
 	"math"
 	"slices"
 	"time"
+
+	"example.org/vatside/model/wording"
 )
 
 // decideBack takes the last act back, with all that went with it. What was weighed, read or written stays.
@@ -98,18 +100,20 @@ func (s State) undoClosed(c Undo, now time.Time) ([]Body, error) {
 	return out, nil
 }
 
+// timerOf is the timer that a body gives time to, or takes it from; empty for any other.
+func timerOf(b Body) string {
+	switch b := b.(type) {
+	case TimerStretched:
+		return b.Timer
+	case TimerCut:
+		return b.Timer
+	}
+	return ""
+}
+
 // shiftBack takes back the time that an act of the log gave to a timer or took from it, with that of all it ends with.
 func (s State) shiftBack(i int, now time.Time) ([]Body, error) {
 	last := s.Log[i]
-	timerOf := func(b Body) string {
-		switch b := b.(type) {
-		case TimerStretched:
-			return b.Timer
-		case TimerCut:
-			return b.Timer
-		}
-		return ""
-	}
 	with := s.timersWith(timerOf(last.Body))
 	var out []Body
 	for ; i >= 0 && s.Log[i].At.Equal(last.At) && s.Log[i].Body.Kind() == last.Body.Kind(); i-- {
@@ -157,7 +161,6 @@ func (s State) doseBack(i int, now time.Time) ([]Body, error) {
 	return out, nil
 }
 
-// decideCorrection checks what a correction is of.
 func (s State) decideCorrection(seq int, way string, to *time.Time, now time.Time) ([]Body, error) {
 	for _, e := range s.Log {
 		if e.Seq != seq {
@@ -228,16 +231,12 @@ func (s State) decideStretch(c Stretch, now time.Time) ([]Body, error) {
 
 // timersWith are the timers that are given or cut with one: those of all that the call takes out together, by the one it shows.
 func (s State) timersWith(timer string) []string {
-	out := []string{timer}
 	for _, dues := range s.lifts() {
-		if dues[0].Timer != timer {
-			continue
-		}
-		for _, d := range dues[1:] {
-			out = append(out, d.Timer)
+		if dues[0].Timer == timer {
+			return wording.Each(dues, func(d Due) string { return d.Timer })
 		}
 	}
-	return out
+	return []string{timer}
 }
 
 // gateRests tells whether acid, or what leads to it, went on after an event because of it: a rinse before a sour bath; a
@@ -300,16 +299,8 @@ func (s State) lookOf(i int) []int {
 	tag := look.Body.(LookedAt).Tag
 	for n := from + 1; n < len(s.Log) && n <= from+2; n++ {
 		e := s.Log[n]
-		timer, changed := "", false
-		switch b := e.Body.(type) {
-		case PieceChanged:
-			changed = n == from+1 && b.Tag == tag
-		case TimerStretched:
-			timer = b.Timer
-		case TimerCut:
-			timer = b.Timer
-		}
-		if !e.At.Equal(look.At) || !changed && (n != from+2 || timer != "air "+tag) {
+		b, changed := e.Body.(PieceChanged)
+		if changed = changed && n == from+1 && b.Tag == tag; !e.At.Equal(look.At) || !changed && (n != from+2 || timerOf(e.Body) != "air "+tag) {
 			break
 		}
 		seqs = append(seqs, e.Seq)

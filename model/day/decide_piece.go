@@ -12,7 +12,6 @@ import (
 	"example.org/vatside/model/wording"
 )
 
-// decideLower puts a piece in.
 func (s State) decideLower(p Piece, when *time.Time) ([]Body, error) {
 	sys := s.Head.Setup.System()
 	switch {
@@ -90,7 +89,6 @@ const leastRatio = 3
 // mostDips is how many dips a piece can be planned to have.
 const mostDips = 60
 
-// addPiece checks what is said of a piece.
 func (s State) addPiece(c AddPiece) ([]Body, error) {
 	tag := strings.TrimSpace(c.Tag)
 	switch {

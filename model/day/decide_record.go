@@ -178,7 +178,6 @@ func (s State) recordGoods(g Goods, now time.Time) ([]Body, error) {
 	return []Body{g}, nil
 }
 
-// drop takes a piece off the day's list.
 func (p Piece) drop(b PieceDropped) ([]Body, error) {
 	switch {
 	case p.Phase == InVat:
@@ -221,7 +220,6 @@ func (s State) finishedByHand(p Piece, g Goods, now time.Time) ([]Body, error) {
 	return []Body{g}, nil
 }
 
-// decideReading checks a reading.
 func (s State) decideReading(b Reading) ([]Body, error) {
 	if b.Temp == nil && b.PH == nil && b.BelowRim == nil && b.Holds == nil {
 		return refuse("a reading needs a °C, a pH, or how full it is")
@@ -238,7 +236,6 @@ func (s State) decideReading(b Reading) ([]Body, error) {
 	return []Body{b}, nil
 }
 
-// decideRest lets the vat rest.
 func (s State) decideRest(span quantity.Span) ([]Body, error) {
 	if len(s.InVat()) > 0 {
 		return refuse("%s is in the vat: lift it first", s.InVat()[0].Tag)

@@ -140,7 +140,6 @@ func (s State) stepLeft(now time.Time) time.Duration {
 	return 0
 }
 
-// decideScoop takes a weight typed at a weighing.
 func (s State) decideScoop(c PutScoop) ([]Body, error) {
 	st, ok := s.Open()
 	if !ok || st.Do != recipe.Weigh {

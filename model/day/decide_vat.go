@@ -80,10 +80,7 @@ func (s State) powderOf(id, material string) (recipe.Powder, error) {
 			return food, nil
 		}
 	}
-	var ids []string
-	for _, p := range s.Head.Recipe.Powders {
-		ids = append(ids, p.ID)
-	}
+	ids := wording.Each(s.Head.Recipe.Powders, func(p recipe.Powder) string { return p.ID })
 	return recipe.Powder{}, fmt.Errorf("this vat has no powder %q: it takes %s", id, strings.Join(ids, ", "))
 }
 
@@ -221,7 +218,6 @@ func (s State) mayDraw(v quantity.Volume) error {
 	return nil
 }
 
-// heaterOn checks what stands against heat.
 func (s State) heaterOn(b HeaterOn) ([]Body, error) {
 	if err := s.noAcid("no heat"); err != nil {
 		return nil, err

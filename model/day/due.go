@@ -86,10 +86,8 @@ func (s State) airDue(p *Piece) Due {
 	return d
 }
 
-// stepTimer names the timer of a step.
 func stepTimer(no int) string { return fmt.Sprintf("step %d", no) }
 
-// stepDues are the deadlines of the open step.
 func (s State) stepDues() []Due {
 	st, ok := s.Open()
 	if !ok {
@@ -173,10 +171,8 @@ func (d Due) left(now time.Time) (left, over time.Duration) {
 	return d.At.Sub(now), 0
 }
 
-// recheckTimer names the timer of a treatment.
 const recheckTimer = "recheck"
 
-// benchDues are the baths that run.
 func (s State) benchDues() []Due {
 	var out []Due
 	for _, p := range s.Pieces {

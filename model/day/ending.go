@@ -166,7 +166,6 @@ func lastLiquor(h Head) liquor.State {
 	return n
 }
 
-// acidLotIn is one lot of the acid.
 func acidLotIn(st Step) []Body {
 	return []Body{PowderAdded{Powder: acidID, Material: st.Material, Mass: st.Mass, Why: "to a mild pH, before it goes"}}
 }

@@ -78,20 +78,17 @@ func (s State) scaled(st Step) Figure {
 	return f
 }
 
-// leastPour is what is not worth a jug.
-const leastPour = quantity.Volume(0.2)
-
 // pourFigure is what is still to pour of cold and hot, as a sum where both are.
 func pourFigure(st Step, sys quantity.System) Figure {
 	cold, coldUnit := st.Cold.Figure(sys)
 	hot, hotUnit := st.Hot.Figure(sys)
 	f := Figure{Number: hot, Unit: hotUnit, Note: "hot"}
 	switch {
-	case st.Cold < leastPour && st.Hot < leastPour:
+	case st.Cold < smallPour && st.Hot < smallPour:
 		return Figure{Note: "nothing more to pour"}
-	case st.Hot < leastPour:
+	case st.Hot < smallPour:
 		f = Figure{Number: cold, Unit: coldUnit, Note: "cold"}
-	case st.Cold < leastPour:
+	case st.Cold < smallPour:
 	case coldUnit == hotUnit:
 		f = Figure{Number: cold + " + " + hot, Unit: hotUnit, Note: "cold first, then hot"}
 	default:

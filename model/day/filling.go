@@ -1,8 +1,10 @@
 package day
 
 import (
+	"errors"
 	"fmt"
 	"math"
+	"slices"
 	"time"
 
 	"example.org/vatside/model/quantity"
@@ -29,17 +31,13 @@ func (s State) fullness(r Reading) error {
 	v, sys := s.Head.Setup.Measured(), s.Head.Setup.System()
 	switch {
 	case r.BelowRim != nil && v.Shape == nil:
-		_, err := refuse("this vessel is not measured: say the litres that are in it")
-		return err
+		return errors.New("this vessel is not measured: say the litres that are in it")
 	case r.BelowRim != nil && !(*r.BelowRim >= 0 && *r.BelowRim <= v.Rim()):
-		_, err := refuse("the vessel is %s deep: say how far below its rim the liquor stands", v.Rim().Format(sys))
-		return err
+		return fmt.Errorf("the vessel is %s deep: say how far below its rim the liquor stands", v.Rim().Format(sys))
 	case r.Holds != nil && !(*r.Holds >= 0 && *r.Holds <= 10000):
-		_, err := refuse("a vat holds between 0 and 10,000 L")
-		return err
+		return errors.New("a vat holds between 0 and 10,000 L")
 	case r.Holds != nil && v.Shape != nil && *r.Holds > v.Brim():
-		_, err := refuse("the vessel holds %s to the brim", v.Brim().Format(sys))
-		return err
+		return fmt.Errorf("the vessel holds %s to the brim", v.Brim().Format(sys))
 	}
 	return nil
 }
@@ -125,15 +123,9 @@ func (s State) strength() string {
 
 // Filled tells whether the filling is behind: whether there is liquor in the vat.
 func Filled(s State) bool {
-	if s.Head.Opening.Built {
-		return true
-	}
-	for _, st := range s.Plan {
-		if st.Do == recipe.Fill && st.Into == recipe.IntoVat && st.No < s.Step {
-			return true
-		}
-	}
-	return false
+	return s.Head.Opening.Built || slices.ContainsFunc(s.Plan, func(st Step) bool {
+		return st.Do == recipe.Fill && st.Into == recipe.IntoVat && st.No < s.Step
+	})
 }
 
 // smallPour is less than is worth a jug.

@@ -1,6 +1,7 @@
 package day
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"slices"
@@ -27,18 +28,21 @@ const (
 	stepDry    = "dry"
 )
 
-// bathName is a bath as it is called out.
-func bathName(id string) string {
-	switch id {
-	case bathSour:
-		return "sour bath"
-	case bathSoap:
-		return "soap"
-	case bathCitric:
-		return "hot citric soak"
-	}
-	return "rinse"
+// benchWords are the steps after the last dip in words: a bath as it is called out, the act on a piece, what a piece wants where
+// that is not the step's name, and in large letters.
+var benchWords = map[string]struct{ bath, act, wants, short string }{
+	bathRinse:  {"rinse", "Rinse %s", "", "RINSE"},
+	bathSour:   {"sour bath", "Sour %s", "", "SOUR"},
+	bathSoap:   {"soap", "Soap %s", "", "SOAP"},
+	bathCitric: {"hot citric soak", "Clear the whites of %s", "", "CLEAR"},
+	stepAir:    {"", "Air %s", "", "AIR"},
+	stepDry:    {"", "Dry %s in the shade", "dry", "DRY"},
+	Crock:      {"", "Rub %s on white cotton", "rub on white cotton", "RUB"},
+	Looked:     {"", "Judge %s dry", "judge dry", "JUDGE"},
 }
+
+// bathName is a bath as it is called out.
+func bathName(id string) string { return cmp.Or(benchWords[id].bath, "rinse") }
 
 // BenchStep is one step after the last dip of a piece: practice.FinishPlan's, and how it stands.
 type BenchStep struct {
@@ -121,16 +125,16 @@ func (s State) acidGate(p Piece, now time.Time) string {
 // Aired is no green in any fold by the dyer's word, and not before the least time of a final airing.
 func (s State) gateOf(p Piece, now time.Time) (ok bool, why string) {
 	aired := p.Phase >= Aired && p.Phase != Dropped
-	if n := len(p.Past); aired && n > 0 && now.Sub(p.Past[n-1].Ended) < s.leastAiring(p) {
+	if n := len(p.Past); aired && n > 0 && now.Sub(p.Past[n-1].Ended) < s.leastTime(p, stepAir) {
 		aired = false
 	}
 	return practice.AcidGate(s.sulfurOf(p), p.Finishing.Rinses, aired, s.BenchPlace())
 }
 
-// leastAiring is the least time of a piece's final airing, by practice.FinishPlan.
-func (s State) leastAiring(p Piece) time.Duration {
+// leastTime is the least time of a step after the last dip of a piece, by practice.FinishPlan; 0 where it has none.
+func (s State) leastTime(p Piece, id string) time.Duration {
 	for _, b := range s.Bench(p) {
-		if b.ID == stepAir {
+		if b.ID == id {
 			return b.Time.Low.Duration()
 		}
 	}
@@ -144,12 +148,7 @@ func (s State) rinsedByHand(b Rinsed, now time.Time) ([]Body, error) {
 	if p.Finishing.Bath != "" && p.Finishing.Bath != bathRinse {
 		return refuse("%s is in the %s: take it out first", b.Tag, bathName(p.Finishing.Bath))
 	}
-	least := time.Duration(0)
-	for _, st := range s.Bench(p) {
-		if st.ID == bathRinse {
-			least = st.Time.Low.Duration()
-		}
-	}
+	least := s.leastTime(p, bathRinse)
 	if left := least - now.Sub(p.handled); !p.handled.IsZero() && left > 0 {
 		return refuse("a rinse takes at least %s: %s more", quantity.Span(least), Countdown(left))
 	}
@@ -203,7 +202,7 @@ func (f *Finishing) take(b Goods, at time.Time) {
 func (s State) mayBath(p Piece, st BenchStep, now time.Time) error {
 	if st.Gated {
 		if why := s.acidGate(p, now); why != "" {
-			return fmt.Errorf("%s", why)
+			return errors.New(why)
 		}
 	}
 	if s.Children && (st.Gated || st.Temp.Likely > ChildrenMost) {

@@ -1,6 +1,7 @@
 package day
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -59,25 +60,16 @@ func (s State) cautionAt(st BenchStep) string {
 	return full
 }
 
-// words is the step as an act.
 func (b BenchStep) words(p Piece) string {
-	switch b.ID {
-	case bathRinse:
-		return fmt.Sprintf("Rinse %s, %d of %d", p.Tag, b.Done+1, b.Times.Likely)
-	case bathSour:
-		return "Sour " + p.Tag
-	case bathSoap:
-		return "Soap " + p.Tag
-	case bathCitric:
-		return "Clear the whites of " + p.Tag
-	case stepDry:
-		return "Dry " + p.Tag + " in the shade"
-	case Crock:
-		return "Rub " + p.Tag + " on white cotton"
-	case Looked:
-		return "Judge " + p.Tag + " dry"
+	return fmt.Sprintf(benchWords[b.ID].act, p.Tag) + b.count(", ")
+}
+
+// count is which rinse it is, behind a separator; empty for any other step.
+func (b BenchStep) count(sep string) string {
+	if b.ID != bathRinse {
+		return ""
 	}
-	return "Air " + p.Tag
+	return fmt.Sprintf("%s%d of %d", sep, b.Done+1, b.Times.Likely)
 }
 
 // benchCaution is the caution of a step on a piece as it is written down; empty where a step has none.
@@ -150,26 +142,10 @@ func (s State) BenchLine(p Piece, now time.Time, till bool) string {
 }
 
 // bath is the bath of a step as it is called: "rinse 2 of 2".
-func (b BenchStep) bath() string {
-	if b.ID == bathRinse {
-		return fmt.Sprintf("rinse %d of %d", b.Done+1, b.Times.Likely)
-	}
-	return bathName(b.ID)
-}
+func (b BenchStep) bath() string { return bathName(b.ID) + b.count(" ") }
 
-// to is what a piece wants.
 func (b BenchStep) to() string {
-	switch b.ID {
-	case stepDry:
-		return "to dry"
-	case Crock:
-		return "to rub on white cotton"
-	case Looked:
-		return "to judge dry"
-	case bathRinse:
-		return fmt.Sprintf("to rinse, %d of %d", b.Done+1, b.Times.Likely)
-	}
-	words := "to " + b.Name
+	words := "to " + cmp.Or(benchWords[b.ID].wants, b.Name) + b.count(", ")
 	if b.Optional {
 		words += ", if you like"
 	}

@@ -2,6 +2,7 @@ package day
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"time"
 
@@ -25,7 +26,6 @@ const Pasted = load.Pasted
 // Tight is the form of closely woven cloth, such as canvas.
 const Tight = load.Tight
 
-// pasted tells whether the piece bears a paste.
 func (p Piece) pasted() bool { return p.Spec.Form == Pasted }
 
 // readied is what was done to a piece before its first dip, or left out.
@@ -223,12 +223,10 @@ func (s State) pastedHow(in []Piece) string {
 
 // anyPasted tells whether one of some pieces bears a paste.
 func (s State) anyPasted(tags []string) bool {
-	for _, tag := range tags {
-		if p, ok := s.Piece(tag); ok && p.pasted() {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(tags, func(tag string) bool {
+		p, _ := s.Piece(tag)
+		return p.pasted()
+	})
 }
 
 // leaveGoods is the word that what the goods ask for is left out.

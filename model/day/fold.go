@@ -119,7 +119,6 @@ func (s State) Correction(seq int) (Corrected, bool) {
 	return c, touched
 }
 
-// undone tells whether an event was taken back.
 func (s State) undone(seq int) bool { return s.fix[seq].Way == "undone" }
 
 // amend is a body as a correction leaves it.

@@ -73,6 +73,4 @@ func (s State) limited(st Step) Step {
 }
 
 // didToday tells whether a step was done today, and not left out.
-func (s State) didToday(no int) bool {
-	return slices.Contains(s.doneToday, no)
-}
+func (s State) didToday(no int) bool { return slices.Contains(s.doneToday, no) }

@@ -158,7 +158,6 @@ func (s State) room(load, dry quantity.Mass) bool {
 	return load <= 0 || s.holds().Litres() >= vessel.LeastRatio*(load+dry).Kilograms()
 }
 
-// turn is the piece whose turn it is.
 func (s State) turn(can []waiting) waiting {
 	for _, tag := range s.Turn {
 		for _, w := range can {
@@ -197,11 +196,7 @@ func (s State) goWith(tag string) []string {
 }
 
 func tagsOf(pieces []Piece) []string {
-	var out []string
-	for _, p := range pieces {
-		out = append(out, p.Tag)
-	}
-	return out
+	return wording.Each(pieces, func(p Piece) string { return p.Tag })
 }
 
 // handling is one lowering or lifting by form.

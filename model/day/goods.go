@@ -14,10 +14,7 @@ import (
 // crowded says when pieces would have too little liquor or too little room in what is in the vat now, with what is in already and
 // two forearms; empty when they have enough.
 func (s State) crowded(pieces ...Piece) string {
-	var goods []vessel.Goods
-	for _, p := range append(s.InVat(), pieces...) {
-		goods = append(goods, p.goods())
-	}
+	goods := wording.Each(append(s.InVat(), pieces...), Piece.goods)
 	// A vessel that was not said has no rim to watch; the liquor ratio is reckoned all the same.
 	v, err := vessel.Parse(strings.TrimSpace(s.Head.Setup.Vessel+" "+s.Head.Setup.Material), quantity.Metric)
 	room := v.RoomFor(vessel.Plan{
@@ -32,7 +29,6 @@ func (s State) crowded(pieces ...Piece) string {
 	return ""
 }
 
-// bears tells whether a piece bears the liquor.
 func (s State) bears(p Piece) (fibre.Verdict, string) { return s.bearing()(p) }
 
 // bearing is bears for many pieces at once: each fibre is judged when it is first asked for.

@@ -38,7 +38,6 @@ func (s *growing) index() {
 	}
 }
 
-// give gives a timer time, or takes it.
 func (s *growing) give(sh Shift) {
 	s.Shifts = append(s.Shifts, sh)
 	s.stretched[sh.Timer]++

@@ -8,6 +8,7 @@ import (
 
 	"example.org/vatside/model/colour"
 	"example.org/vatside/model/shade"
+	"example.org/vatside/model/wording"
 )
 
 // Look is what a cloth was seen to be: one of the ways in which a blue is told.
@@ -121,7 +122,7 @@ func (s State) judged(b SwatchJudged) ([]Body, error) {
 	case dips == 0:
 		return refuse("no piece and no ladder is tagged %q, or it had no dip yet", b.Swatch)
 	case b.Dips < 1 || b.Dips > dips:
-		return refuse("%s had %s: say after which one the strip was cut", b.Swatch, dipCount(dips))
+		return refuse("%s had %s: say after which one the strip was cut", b.Swatch, wording.Counted(dips, "dip"))
 	}
 	return []Body{b}, nil
 }

@@ -52,7 +52,6 @@ func Next(s State, now time.Time) Act {
 // words for it.
 func (s State) acid() bool { return s.Vat.Sulfur && !s.ending() && s.Gate().Sour() }
 
-// stepAct is the open step as an act.
 func (s State) stepAct(st Step, now time.Time) Act {
 	if st.Do == recipe.Fill {
 		st = s.corrected(st)
@@ -278,10 +277,7 @@ func (s State) liftAct(dues []Due) Act {
 	d := dues[0]
 	p, _ := s.Piece(d.Tag)
 	a := Act{Kind: ActLift, Piece: p, Dip: p.Dips + 1, How: "Out: squeeze at the surface, no splash; no drip back.", Why: "Air whisked in eats the reducer.", Due: &d, Press: "out"}
-	for _, d := range dues {
-		a.Tags = append(a.Tags, d.Tag)
-	}
-	if pasted := s.anyPasted(a.Tags); pasted {
+	if a.Tags = wording.Each(dues, func(d Due) string { return d.Tag }); s.anyPasted(a.Tags) {
 		a.How, a.Why = "Out slowly: no squeeze, let it drip; hang it still, nothing touching.", "Squeezed or rubbed, the paste comes off."
 	}
 	a.Words = "Lift " + strings.Join(a.Tags, ", ") + " out"

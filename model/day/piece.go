@@ -26,6 +26,11 @@ const (
 	Carried
 )
 
+// Word says where a piece is.
+func (p Phase) Word() string {
+	return [...]string{"dry", "wetted out", "in the vat", "airing", "aired", "finished", "off the list", "carried over"}[p]
+}
+
 // Piece is a piece of the day with all that happened to it.
 type Piece struct {
 	Tag   string
@@ -170,7 +175,6 @@ func (p Piece) Brought() bool { return p.Phase == FinishedPiece && len(p.Past) =
 // ColourName is the depth that a piece has by its dips, and how that is known.
 func (p Piece) ColourName() string { return shade.AfterDips(p.Dips) }
 
-// goods is the piece as a vessel sees it.
 func (p Piece) goods() vessel.Goods {
 	f, _ := fibre.Parse(p.Spec.Fibre) // unknown only in a book of a later version, and then reckoned as no fibre
 	return vessel.Goods{Fibre: f, Dry: p.Spec.Dry}

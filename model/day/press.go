@@ -15,10 +15,9 @@ const (
 	bookSecond    = time.Second     // by which a time in the book may be earlier than it was
 )
 
-// decideDone answers the big key.
 func (s State) decideDone(c Done, now time.Time, answered bool) ([]Body, error) {
 	a := Next(s, now)
-	call := s.callOf(a, now)
+	call := s.CallFor(a, now)
 	if seqs, id := s.justAssumed(now); len(seqs) > 0 && (c.Call == "" || c.Call == call.ID || c.Call == id) {
 		var out []Body
 		for _, seq := range seqs {
@@ -51,7 +50,6 @@ func (s State) decideDone(c Done, now time.Time, answered bool) ([]Body, error) 
 	return s.answer(a, now)
 }
 
-// decideTake does what stands in Meanwhile.
 func (s State) decideTake(c Take, now time.Time) ([]Body, error) {
 	for _, m := range Meanwhile(s, now) {
 		if m.ID == c.Call {
@@ -67,11 +65,7 @@ func (s State) answer(a Act, now time.Time) ([]Body, error) {
 	case ActStep:
 		return s.stepDone(a, now)
 	case ActWetOut:
-		var out []Body
-		for _, tag := range a.Tags {
-			out = append(out, WettedOut{OfPiece{tag}})
-		}
-		return out, nil
+		return wording.Each(a.Tags, func(tag string) Body { return WettedOut{OfPiece{tag}} }), nil
 	case ActGoods:
 		return []Body{GoodsAsked{}}, nil
 	case ActReady:

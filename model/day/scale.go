@@ -50,7 +50,7 @@ func (s State) targetOf(powder string) quantity.Mass {
 
 // toAdd is what a step gives of its powder: its part of what was weighed, else of what was planned.
 func (s State) toAdd(st Step) quantity.Mass {
-	if whole, ok := s.weighedOf(st.Powder); ok {
+	if whole := s.weighedOf(st.Powder); whole > 0 {
 		if target := s.targetOf(st.Powder); target > 0 {
 			return quantity.Mass(whole.Grams() * st.Mass.Grams() / target.Grams())
 		}

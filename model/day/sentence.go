@@ -58,10 +58,6 @@ func Long(d time.Duration) string {
 	return fmt.Sprintf("%d h %d min", h, m)
 }
 
-func named(what, otherwise string) string {
-	return cmp.Or(what, otherwise)
-}
-
 func inTo(into string) string {
 	if into == "stock" {
 		return "into the stock jar"
@@ -81,13 +77,6 @@ func toldAt(t *time.Time) string {
 		return ""
 	}
 	return ", at " + Clock(*t)
-}
-
-func dipCount(n int) string {
-	if n == 1 {
-		return "1 dip"
-	}
-	return fmt.Sprintf("%d dips", n)
 }
 
 func with(what string) string {
@@ -126,15 +115,15 @@ func (b Opened) Sentence(quantity.System) string {
 // The sentences of the other kinds follow the same form.
 
 func (b StepBegun) Sentence(quantity.System) string {
-	return fmt.Sprintf("step %d begun: %s", b.Step, named(b.What, "its time runs"))
+	return fmt.Sprintf("step %d begun: %s", b.Step, cmp.Or(b.What, "its time runs"))
 }
 
 func (b StepDone) Sentence(quantity.System) string {
-	return fmt.Sprintf("step %d done: %s", b.Step, named(b.What, b.Do))
+	return fmt.Sprintf("step %d done: %s", b.Step, cmp.Or(b.What, b.Do))
 }
 
 func (b StepSkipped) Sentence(quantity.System) string {
-	return fmt.Sprintf("step %d left out, %s", b.Step, named(b.What, b.Do)) + wording.Because(b.Reason)
+	return fmt.Sprintf("step %d left out, %s", b.Step, cmp.Or(b.What, b.Do)) + wording.Because(b.Reason)
 }
 
 func (b PowderWeighed) Sentence(u quantity.System) string {

@@ -25,7 +25,7 @@ func (p PieceSpec) sentence(u quantity.System) string {
 		s += ", like " + p.Like
 	}
 	if p.Dips > 0 {
-		s += ", " + dipCount(p.Dips)
+		s += ", " + wording.Counted(p.Dips, "dip")
 	}
 	if p.Had > 0 {
 		s += fmt.Sprintf(", %d had before", p.Had)
@@ -87,9 +87,9 @@ func (b LookedAt) Sentence(quantity.System) string {
 	switch b.Said {
 	case "":
 	case LookStop:
-		return fmt.Sprintf("%s looked at: enough after %s", b.Tag, dipCount(b.Dips))
+		return fmt.Sprintf("%s looked at: enough after %s", b.Tag, wording.Counted(b.Dips, "dip"))
 	default:
-		return fmt.Sprintf("%s looked at after %s: %s", b.Tag, dipCount(b.Dips), b.Said)
+		return fmt.Sprintf("%s looked at after %s: %s", b.Tag, wording.Counted(b.Dips, "dip"), b.Said)
 	}
 	how := "dry"
 	if b.Wet {
@@ -142,7 +142,7 @@ func (b CrockTested) Sentence(quantity.System) string {
 }
 
 func (b Finished) Sentence(quantity.System) string {
-	return fmt.Sprintf("%s finished after %s", b.Tag, dipCount(b.Dips))
+	return fmt.Sprintf("%s finished after %s", b.Tag, wording.Counted(b.Dips, "dip"))
 }
 
 func (b CarriedOver) Sentence(quantity.System) string {
@@ -150,5 +150,5 @@ func (b CarriedOver) Sentence(quantity.System) string {
 	if b.To != "" {
 		to = b.To
 	}
-	return fmt.Sprintf("%s carried over to %s with %s", b.Tag, to, dipCount(b.Dips))
+	return fmt.Sprintf("%s carried over to %s with %s", b.Tag, to, wording.Counted(b.Dips, "dip"))
 }

@@ -92,7 +92,6 @@ func (s Slow) Words() string {
 // Round is the daily round on that day.
 func (s Slow) Round() string { return "daily round: smell, film, pH, stir; " + s.Words() }
 
-// few is a small number in words.
 func few(n int) string {
 	if words := []string{"no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten"}; n < len(words) {
 		return words[n]

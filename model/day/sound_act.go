@@ -25,7 +25,6 @@ func AsksSound(s State) bool {
 	return Next(s, s.At).Kind == ActEnter
 }
 
-// soundAct is the sound check as an act.
 func soundAct() Act {
 	return Act{Kind: ActSound, Words: "Do you hear the calls?", Press: pressHeard,
 		How: "Four even notes, and words where speech is on. Where you will stand, in gloves and wind.",

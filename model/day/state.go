@@ -142,18 +142,15 @@ func (s State) Weighed(step int) quantity.Mass {
 	return sum
 }
 
-// weighedOf is what was weighed of a powder today, and false when nothing was.
-func (s State) weighedOf(powder string) (quantity.Mass, bool) {
+// weighedOf is what was weighed of a powder today; 0 when nothing was.
+func (s State) weighedOf(powder string) quantity.Mass {
 	var sum quantity.Mass
-	found := false
 	for _, st := range s.Plan {
-		if st.Do == doWeigh && st.Powder == powder {
-			if m := s.Weighed(st.No); m > 0 {
-				sum, found = sum+m, true
-			}
+		if st.Do == recipe.Weigh && st.Powder == powder {
+			sum += max(s.Weighed(st.No), 0)
 		}
 	}
-	return sum, found
+	return sum
 }
 
 // shift is what the dyer gave a timer, less what was taken.
@@ -180,12 +177,7 @@ func (s State) InVat() []Piece {
 
 // LiveAny tells whether any piece of the day still wants hands.
 func (s State) LiveAny() bool {
-	for _, p := range s.Pieces {
-		if p.Live() {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(s.Pieces, Piece.Live)
 }
 
 // Tried are the treatments of the day, oldest first, with what the look after each said. A treatment without its look
@@ -254,18 +246,12 @@ func (t *Treating) strip(stayed quantity.Span, at time.Time) *Treating {
 // Strips are how long the last strip before it and the last one since stayed yellow; nil: none was pulled.
 func (t Treating) Strips() (before, after *quantity.Span) { return t.before, t.after }
 
-const doWeigh = recipe.Weigh
-
 // Place is where the vat stands now: as set up, or as it was changed since.
-func (s State) Place() string {
-	return cmp.Or(s.Moved, s.Head.Setup.Place)
-}
+func (s State) Place() string { return cmp.Or(s.Moved, s.Head.Setup.Place) }
 
 // BenchPlace is where goods are finished: at the vat, or apart from it, as a full vat is not carried into a draught. It
 // speaks for acid alone, never for what goes into the vat.
-func (s State) BenchPlace() string {
-	return cmp.Or(s.Apart, s.Place())
-}
+func (s State) BenchPlace() string { return cmp.Or(s.Apart, s.Place()) }
 
 // Level is how much liquor is in a vat, by what was read of it, poured in and drawn off. What the air takes and goods carry
 // out is not in it: only a reading tells of that.

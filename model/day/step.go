@@ -65,7 +65,6 @@ func (s Step) Figure(sys quantity.System) (number, unit string) {
 	return "", ""
 }
 
-// words fills in what the recipe leaves unsaid.
 func (s *Step) words(h Head) {
 	sys := h.Setup.System()
 	where := "the vat"

@@ -79,7 +79,6 @@ func (c Call) Upcoming(s State, now time.Time) string {
 	return ""
 }
 
-// afterLift is what comes after a lift.
 func (s State) afterLift(act Act, now time.Time) string {
 	if in := s.beside(now); len(in) > 0 {
 		return "in " + strings.Join(tagsOf(in), ", ") + ", edge first"
@@ -153,7 +152,6 @@ func (c Call) line(s State, now time.Time) string {
 	return words + timed
 }
 
-// names are pieces as they are called out.
 func (s State) names(tags []string) string {
 	var out []string
 	for _, tag := range tags {

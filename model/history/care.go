@@ -33,6 +33,12 @@ type Due struct {
 	Judge    bool          // of the waits, whether the vat is ready
 }
 
+// from sets when it is or was due.
+func (d *Due) from(at, now time.Time) {
+	d.At, d.Past = at, quantity.Span(now.Sub(at))
+	d.Coming = d.Past < 0
+}
+
 // Overdue tells whether it is late by a day or more.
 func (d Due) Overdue() bool { return !d.Coming && d.Past >= quantity.Days(1) }
 
@@ -56,8 +62,7 @@ func (d Due) When(now time.Time) string {
 		return ""
 	}
 	at := d.At.In(now.Location())
-	noon := func(t time.Time) time.Time { return time.Date(t.Year(), t.Month(), t.Day(), 12, 0, 0, 0, time.UTC) }
-	switch days := int(noon(at).Sub(noon(now)).Hours() / 24); {
+	switch days := wording.Nights(now, at); {
 	case days <= 0:
 		return "today " + day.Clock(at)
 	case days == 1:
@@ -121,12 +126,8 @@ func Since(v Vat, now time.Time) map[string]quantity.Span {
 			did("swatch")
 		case day.Stirred:
 			did("stir")
-		case day.Fed:
-			if fedRole(d.State.Head.Recipe, b) == recipe.Food {
-				did("feed")
-			}
-		case day.PowderAdded:
-			if roleOf(d.State.Head.Recipe, b.Powder, b.Material) == recipe.Food {
+		case day.Fed, day.PowderAdded:
+			if roleGiven(d, b) == recipe.Food {
 				did("feed")
 			}
 		case day.HeaterOn:
@@ -160,13 +161,12 @@ func Care(v Vat, now time.Time) []Due {
 	}
 	var out []Due
 	for _, w := range day.Between(last.State, now) {
-		d := Due{ID: Wait, Do: wording.Upper(w.Words), At: w.At, Round: w.Round, Judge: w.Judge}
+		d := Due{ID: Wait, Do: wording.Upper(w.Words), Round: w.Round, Judge: w.Judge}
 		if w.Judge {
 			d.Do = "See if it is ready"
 		}
 		if !w.At.IsZero() {
-			d.Past = quantity.Span(now.Sub(w.At))
-			d.Coming = d.Past < 0
+			d.from(w.At, now)
 		}
 		out = append(out, d)
 	}
@@ -185,21 +185,16 @@ func Care(v Vat, now time.Time) []Due {
 			out = append(out, byState(v, r, now)...)
 		}
 	}
-	slices.SortStableFunc(out, func(a, b Due) int {
-		if a.Coming != b.Coming {
-			if b.Coming {
-				return -1
-			}
+	rank := func(d Due) int { // what is due, then what has a date, then what has none
+		switch {
+		case !d.Coming:
+			return 0
+		case !d.At.IsZero():
 			return 1
 		}
-		if a.Coming && a.At.IsZero() != b.At.IsZero() { // what has a date comes before what has none
-			if b.At.IsZero() {
-				return -1
-			}
-			return 1
-		}
-		return cmp.Compare(b.Past, a.Past)
-	})
+		return 2
+	}
+	slices.SortStableFunc(out, func(a, b Due) int { return cmp.Or(cmp.Compare(rank(a), rank(b)), cmp.Compare(b.Past, a.Past)) })
 	return out
 }
 
@@ -255,7 +250,7 @@ func byClock(v Vat, built time.Time, r rest, now time.Time) []Due {
 	var out []Due
 	put := func(t practice.CareTask, past quantity.Span) {
 		d := due(t)
-		d.Past, d.Coming, d.At = past, past < 0, now.Add(-past.Duration())
+		d.from(now.Add(-past.Duration()), now)
 		has[t.ID] = true
 		out = append(out, d)
 	}
@@ -326,8 +321,7 @@ func byState(v Vat, r rest, now time.Time) []Due {
 	if words == "" && hungry(v[r.day:]) { // one thing at a time
 		put("feed", func(d *Due) {
 			if ago := SinceFood(v, now); ago != nil {
-				d.Past = *ago - quantity.Span(feedEvery)
-				d.At, d.Coming = now.Add(-d.Past.Duration()), d.Past < 0
+				d.from(now.Add(feedEvery-ago.Duration()), now)
 			}
 		})
 	}
@@ -353,11 +347,7 @@ func byState(v Vat, r rest, now time.Time) []Due {
 		return out
 	}
 	if !s.Vat.Work.IsZero() && s.LiveAny() && s.RestUntil.IsZero() {
-		put("rest", func(d *Due) {
-			d.At = s.Vat.Work.Add(workFor)
-			d.Past = quantity.Span(now.Sub(d.At))
-			d.Coming = d.Past < 0
-		})
+		put("rest", func(d *Due) { d.from(s.Vat.Work.Add(workFor), now) })
 	}
 	dips, loads := s.Loads()
 	if loads >= loadsMost && s.LiveAny() {

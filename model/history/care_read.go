@@ -31,8 +31,7 @@ func coldNight(s day.State, now time.Time) (Due, bool) {
 	case h.Below.IsZero():
 		return Due{}, false
 	}
-	if d.Past = quantity.Span(now.Sub(d.At)); d.Past < 0 {
-		d.Coming = true
+	if d.from(d.At, now); d.Coming {
 		d.Do += fmt.Sprintf(": by reckoning it falls below %s about %s", h.Low.Format(sys), day.DateOf(d.At, now))
 	} else {
 		d.Do += fmt.Sprintf(": by reckoning it is below %s since about %s", h.Low.Format(sys), day.DateOf(d.At, now))
@@ -48,17 +47,12 @@ const feedEvery = 3 * 24 * time.Hour
 func hungry(v Vat) bool {
 	out := false
 	v.each(func(d Day, e day.Event) {
-		r := d.State.Head.Recipe
-		switch b := e.Body.(type) {
-		case day.SignSeen:
+		if b, seen := e.Body.(day.SignSeen); seen {
 			if sign, ok := b.Known(); ok && sign.Group == signs.GroupFroth {
 				out = sign.ID == "no-froth"
 			}
-		case day.PowderAdded:
-			out = out && roleOf(r, b.Powder, b.Material) != recipe.Food
-		case day.Fed:
-			out = out && fedRole(r, b) != recipe.Food
 		}
+		out = out && roleGiven(d, e.Body) != recipe.Food
 	})
 	return out
 }
@@ -68,17 +62,6 @@ func hungry(v Vat) bool {
 func weak(v Vat, last day.State, now time.Time) (words, do string) {
 	n := liquor.State{Recipe: last.Head.Recipe, Fill: last.Head.Setup.Fill}
 	v.each(func(d Day, e day.Event) {
-		r := d.State.Head.Recipe
-		gave := func(role recipe.Role) {
-			switch role {
-			case recipe.Reducer, recipe.Food:
-				n.Strip = nil
-			case recipe.Alkali:
-				if !n.Sour() { // that stands till it is read again
-					n.PH = nil
-				}
-			}
-		}
 		switch b := e.Body.(type) {
 		case day.StripTest:
 			n.Strip = &b.Stayed
@@ -86,10 +69,14 @@ func weak(v Vat, last day.State, now time.Time) (words, do string) {
 			if b.PH != nil && b.Of == "" {
 				n.PH, n.PHError = (*quantity.PH)(b.PH), outlook.PHError(b.With)
 			}
-		case day.PowderAdded:
-			gave(roleOf(r, b.Powder, b.Material))
-		case day.Fed:
-			gave(fedRole(r, b))
+		}
+		switch roleGiven(d, e.Body) {
+		case recipe.Reducer, recipe.Food:
+			n.Strip = nil
+		case recipe.Alkali:
+			if !n.Sour() { // that stands till it is read again
+				n.PH = nil
+			}
 		}
 	})
 	if n.Sour() || n.LowPH() || n.PH != nil && *n.PH < 7 {

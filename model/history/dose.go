@@ -10,6 +10,7 @@ import (
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/signs"
+	"example.org/vatside/model/wording"
 )
 
 // How long a strip speaks of a dose. From memory.
@@ -92,11 +93,7 @@ func Episodes(v Vat) []signs.Episode {
 			waits = len(out)
 		}
 	})
-	list := make([]signs.Episode, len(out))
-	for i, g := range out {
-		list[i] = g.Episode
-	}
-	return list
+	return wording.Each(out, func(g dosing) signs.Episode { return g.Episode })
 }
 
 // treated is how the treatments of one cause went.
@@ -135,11 +132,9 @@ func Worked(v Vat) string {
 		return ""
 	}
 	cause := signs.NameOf(newest.cause)
-	switch {
-	case newest.of == 1 && newest.good == 1:
-		return fmt.Sprintf("the last time (%s) this made it better: %s", cause, newest.do)
-	case newest.of == 1:
-		return fmt.Sprintf("the last time (%s) this made it no better: %s", cause, newest.do)
+	if newest.of == 1 {
+		better := [2]string{"no better", "better"}[newest.good]
+		return fmt.Sprintf("the last time (%s) this made it %s: %s", cause, better, newest.do)
 	}
 	return fmt.Sprintf("%s: treated %d times here, better after %d of them; the last time: %s", cause, newest.of, newest.good, newest.do)
 }

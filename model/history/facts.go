@@ -9,6 +9,7 @@ import (
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/wording"
 )
 
 // Fact is one thing that is known of a vat, in words.
@@ -91,8 +92,7 @@ func twoFigures[T ~float64](v T) T {
 // ago is when something was read: "at 9:12", "yesterday", "on 3 May".
 func ago(at, now time.Time) string {
 	at = at.In(now.Location())
-	noon := func(t time.Time) time.Time { return time.Date(t.Year(), t.Month(), t.Day(), 12, 0, 0, 0, time.UTC) }
-	switch int(noon(now).Sub(noon(at)).Hours() / 24) {
+	switch wording.Nights(at, now) {
 	case 0:
 		return "at " + day.Clock(at)
 	case 1:

@@ -4,6 +4,7 @@ package history
 
 import (
 	"cmp"
+	"slices"
 	"time"
 
 	"example.org/vatside/model/colour"
@@ -60,15 +61,14 @@ func (v Vat) Last() (Day, bool) {
 
 // With is the vat with a day as it stands now in the place of the day of that name, or after them all.
 func (v Vat) With(d Day) Vat {
-	out := append(Vat{}, v...)
-	for i := range out {
-		if out[i].Name == d.Name {
-			d.Damage = cmp.Or(d.Damage, out[i].Damage)
-			out[i] = d
-			return out
-		}
+	out := slices.Clone(v)
+	i := slices.IndexFunc(out, func(o Day) bool { return o.Name == d.Name })
+	if i < 0 {
+		return append(out, d)
 	}
-	return append(out, d)
+	d.Damage = cmp.Or(d.Damage, out[i].Damage)
+	out[i] = d
+	return out
 }
 
 // Built is when the vat was first judged ready. Of a vat that was built before its first day here it is that day's
@@ -167,10 +167,18 @@ func roleOf(r recipe.Recipe, id, material string) recipe.Role {
 	return ""
 }
 
-// fedRole is what was fed: of a ferment everything that is none of its recipe's powders is food.
-func fedRole(r recipe.Recipe, b day.Fed) recipe.Role {
-	if _, own := r.Powder(b.Powder); !own && r.Family == recipe.Ferment {
-		return recipe.Food
+// roleGiven is the role of what an event gave, empty where it gave nothing: of what is fed to a ferment everything that is none
+// of its recipe's powders is food.
+func roleGiven(d Day, b day.Body) recipe.Role {
+	r := d.State.Head.Recipe
+	switch b := b.(type) {
+	case day.PowderAdded:
+		return roleOf(r, b.Powder, b.Material)
+	case day.Fed:
+		if _, own := r.Powder(b.Powder); !own && r.Family == recipe.Ferment {
+			return recipe.Food
+		}
+		return roleOf(r, b.Powder, b.Material)
 	}
-	return roleOf(r, b.Powder, b.Material)
+	return ""
 }

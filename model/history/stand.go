@@ -215,7 +215,7 @@ func SludgeOf(v Vat) Sludge {
 				now += b.Mass
 			}
 		case day.Fed:
-			if fedRole(r, b) == recipe.Food || solid(r, b.Powder, b.Material) {
+			if roleGiven(d, b) == recipe.Food || solid(r, b.Powder, b.Material) {
 				now += b.Mass
 			}
 		case day.SignSeen:

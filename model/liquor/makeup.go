@@ -66,7 +66,6 @@ type PHError struct{ Reason string }
 // Error is the sentence.
 func (e *PHError) Error() string { return e.Reason }
 
-// refuse is a PHError.
 func refuse(format string, args ...any) error { return &PHError{Reason: fmt.Sprintf(format, args...)} }
 
 // Thinned is the liquor with so much of what is dissolved in it left in a litre, 1 for all, as water in the place of what was

@@ -25,7 +25,6 @@ func PH(m Makeup, t quantity.Temperature) (quantity.PH, error) {
 	return quantity.PH(m.solve(t).pH), nil
 }
 
-// solution is a solved liquor.
 type solution struct {
 	pH       float64
 	strength float64 // ionic strength, mol/kg

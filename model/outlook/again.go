@@ -61,7 +61,6 @@ func (b Blue) question(p day.Piece) question {
 	return q
 }
 
-// same tells whether two questions are one.
 func (q question) same(r question) bool {
 	return q.goods == r.goods && q.lasting == r.lasting && slices.Equal(q.done, r.done) &&
 		(q.wish == nil) == (r.wish == nil) && (q.wish == nil || q.wish.Same(*r.wish))

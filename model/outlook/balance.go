@@ -10,6 +10,7 @@ import (
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/shade"
+	"example.org/vatside/model/wording"
 )
 
 // broughtBack is the part of the liquor that goods carry out which neither comes back at the squeeze nor stays on the fibre
@@ -47,7 +48,6 @@ type ledger struct {
 	dips    map[string]int  // of each piece so far
 }
 
-// reading is a pH that was read.
 type reading struct {
 	at    time.Time
 	value quantity.PH
@@ -161,7 +161,6 @@ func (l *ledger) begin() {
 	l.lost = r.FillWater
 }
 
-// pass takes an event.
 func (l *ledger) pass(e day.Event, h Heat) {
 	l.rest(e.At)
 	before := l.level
@@ -362,10 +361,7 @@ func (l *ledger) tellIndigo(o *Outlook) {
 	// What an earlier day left open stays open.
 	b.Left.Low = max(0, b.Left.Low-(l.indigo.Likely-l.indigo.Low))
 	b.Left.High += l.indigo.High - l.indigo.Likely
-	var depths []liquor.Depth
-	for _, d := range shade.Depths() {
-		depths = append(depths, liquor.Depth{Name: d.Name, OnFibre: d.OnFibre})
-	}
+	depths := wording.Each(shade.Depths(), func(d shade.Depth) liquor.Depth { return liquor.Depth{Name: d.Name, OnFibre: d.OnFibre} })
 	o.Indigo = Indigo{
 		Known: Reckoned, Left: b.Left, PerLitre: b.PerLitre, Blue: quantity.Map(l.blue, func(m quantity.Mass) quantity.Mass { return min(m, b.Left.High) }),
 		Capacity: liquor.Capacities(b, l.s.Head.Recipe, l.fill, today, depths),

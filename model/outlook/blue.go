@@ -156,7 +156,6 @@ func vatOf(s day.State, o Outlook, now time.Time) shade.Liquor {
 	return shade.Of(n)
 }
 
-// goods is a piece as the forecasts take it.
 func goods(p day.Piece) shade.Piece {
 	f, _ := fibre.Parse(p.Spec.Fibre) // unknown counts as cotton
 	return shade.Piece{Fibre: f, Ground: shade.GroundOf(f), Dry: p.Spec.Dry, Tag: p.Tag}
@@ -306,7 +305,6 @@ func (b Blue) wish(p day.Piece) *shade.Wish {
 	return &w
 }
 
-// coming reckons one piece.
 func (b Blue) coming(p day.Piece) Coming {
 	g, done := goods(p), b.done[p.Tag]
 	c := Coming{Cloth: b.all.Cloth(g.Ground), Wish: b.wish(p), Claim: b.all.ClaimFor(g), Lasting: p.MeanDip()}

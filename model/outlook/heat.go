@@ -144,7 +144,6 @@ type course struct {
 // each is how fine the curve is that is drawn.
 const each = quantity.Span(5 * time.Minute)
 
-// walk goes on to an instant.
 func (c *course) walk(to time.Time, forecast bool) {
 	span := quantity.Span(to.Sub(c.at))
 	if span <= 0 {
@@ -163,7 +162,6 @@ func (c *course) walk(to time.Time, forecast bool) {
 	c.at = to
 }
 
-// pass takes a mark.
 func (c *course) pass(m mark, forecast bool, lately time.Duration) {
 	c.walk(m.at, forecast)
 	c.at = m.at

@@ -8,6 +8,7 @@ import (
 	"example.org/vatside/model/fibre"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/shade"
+	"example.org/vatside/model/wording"
 )
 
 // swatches are all looks at cloth of known dips: of earlier days as they were carried, and of today.
@@ -25,13 +26,9 @@ func (b Blue) swatches(s day.State, now time.Time) []shade.Swatch {
 			out = append(out, w)
 		}
 	}
-	for _, l := range b.looks(s) {
-		out = append(out, l.swatch)
-	}
-	return out
+	return append(out, wording.Each(b.looks(s), func(l seen) shade.Swatch { return l.swatch })...)
 }
 
-// seen is one look of today.
 type seen struct {
 	at     time.Time
 	piece  day.Piece

@@ -64,7 +64,6 @@ func (u *Unpacker) Int() int64 {
 	return n
 }
 
-// bytes are the next n bytes.
 func (u *Unpacker) bytes(n uint64) []byte {
 	if n > uint64(len(u.In)) {
 		u.Bad, u.In = true, nil

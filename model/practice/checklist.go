@@ -100,7 +100,6 @@ func (c Circumstances) powders() bool { return !c.Built }
 // sulfur tells whether the vat has a reducer that frees sulfur dioxide, or may have.
 func (c Circumstances) sulfur() bool { return !c.chosen() || c.Recipe.Family.SulfurReducer() }
 
-// of tells whether the recipe weighs a substance.
 func (c Circumstances) of(s recipe.Substance) bool {
 	return slices.ContainsFunc(c.Recipe.Powders, func(p recipe.Powder) bool { return p.Substance() == s })
 }

@@ -56,7 +56,6 @@ func powdersWhat(c Circumstances) string {
 	return "enough of each: " + strings.Join(parts, ", ")
 }
 
-// water are the items of the water.
 func (l *list) water() {
 	c := l.c
 	if c.powders() {

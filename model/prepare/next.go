@@ -6,6 +6,7 @@ import (
 	"example.org/vatside/model/practice"
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/vessel"
+	"example.org/vatside/model/wording"
 )
 
 // NextHead is the head of the day after this one, as far as it is known what lies before it: the vat built, or at the step
@@ -36,11 +37,7 @@ func WithChildren(h day.Head, lots []Lot) string {
 	if h.Recipe.Family == recipe.DithioniteLye {
 		what += " and lye"
 	}
-	var goods []fibre.Fibre
-	for _, l := range lots {
-		goods = append(goods, l.Fibre)
-	}
-	instead := practice.WithoutSulfur(h.Recipe, goods...)
+	instead := practice.WithoutSulfur(h.Recipe, wording.Each(lots, func(l Lot) fibre.Fibre { return l.Fibre })...)
 	return "with children about take " + instead + ", not one with " + what + "; adults alone weigh and add, before the children come"
 }
 

@@ -61,7 +61,6 @@ func tidied(s string) string {
 	return strings.TrimSpace(s)
 }
 
-// scanner reads terms from tidied text.
 type scanner struct {
 	input string // as typed, for the sentences
 	s     string // tidied

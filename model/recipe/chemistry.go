@@ -18,7 +18,6 @@ type chemistry struct {
 	steps   []*table
 }
 
-// check runs every check.
 func (c *chemistry) check() {
 	c.roles()
 	c.materials()

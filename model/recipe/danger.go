@@ -38,7 +38,6 @@ func (c *chemistry) sprinkled(p Powder) {
 	}
 }
 
-// sulfurStep checks one addition.
 func (c *chemistry) sulfurStep(n int, s Step, p Powder, most int, dissolved bool) {
 	switch {
 	case c.steps[n].broken["at_most"]:

@@ -110,7 +110,6 @@ func (t *table) reference(p *Powder, all []Powder) {
 	p.Of = ""
 }
 
-// powderIDs are the ids in the recipe's order.
 func powderIDs(all []Powder) []string {
 	var ids []string
 	for _, p := range all {
@@ -131,7 +130,6 @@ var (
 	takesWater  = []Do{Dissolve, Simmer}
 )
 
-// step reads one [[step]].
 func (t *table) step(powders []Powder) Step {
 	var s Step
 	s.Do = oneOf(t, "do", true, dos)

@@ -122,7 +122,6 @@ func syntaxSpot(text []byte, p toml.Position, lineEnd bool) tree.Spot {
 	return tree.Spot{Line: n, Col: utf8.RuneCount(line[:at]) + 1, Width: max(1, utf8.RuneCount(line[at:end]))}
 }
 
-// recipe reads the whole tree.
 func (r *reading) recipe(keys map[string]any) (rec Recipe, powders, steps []*table) {
 	t := newTable(r, "", "the recipe", keys)
 	if v, ok := t.get("format"); !ok {
@@ -159,7 +158,6 @@ func (r *reading) recipe(keys map[string]any) (rec Recipe, powders, steps []*tab
 	return rec, powders, steps
 }
 
-// id reads an id.
 func (t *table) id(such string) string {
 	id := t.text("id", true, such)
 	if id != "" && !isID(id) {
@@ -168,7 +166,6 @@ func (t *table) id(such string) string {
 	return id
 }
 
-// fibres reads the list of fibres.
 func (t *table) fibres() []string {
 	v, ok := t.get("fibres")
 	if !ok {
@@ -201,14 +198,7 @@ func (t *table) fibres() []string {
 	return out
 }
 
-// fibreNames are the fibres a recipe can name.
-func fibreNames() []string {
-	var out []string
-	for _, f := range fibre.All() {
-		out = append(out, f.String())
-	}
-	return out
-}
+func fibreNames() []string { return wording.Each(fibre.All(), fibre.Fibre.String) }
 
 // sub is a table within the head.
 func (t *table) sub(key string) (*table, bool) {
@@ -259,7 +249,6 @@ func (t *table) list(key string) []*table {
 	return out
 }
 
-// liquor reads [liquor].
 func (t *table) liquor() Liquor {
 	var l Liquor
 	l.Build, _ = measure[quantity.Temperature](t, "build", true, anyHeat)
@@ -320,7 +309,6 @@ func decimal(f float64) string {
 	return fmt.Sprint(f)
 }
 
-// stock reads [stock].
 func (t *table) stock() *Stock {
 	var s Stock
 	s.Volume, _ = measure[quantity.Volume](t, "volume", true, jarful)

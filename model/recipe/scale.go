@@ -115,7 +115,6 @@ func Scale(r Recipe, fill quantity.Volume, opt Options) (Amounts, error) {
 	return a, nil
 }
 
-// amount is one powder for a fill.
 func (r Recipe) amount(p Powder, fill quantity.Volume, opt Options) Amount {
 	m := Amount{Powder: p, Grams: quantity.Mass(float64(r.PerLitre(p).Of(fill)) * opt.factor(p))}
 	if p.Hydrate > 0 {
@@ -150,7 +149,6 @@ func (o Options) factor(p Powder) float64 {
 	return 1
 }
 
-// check refuses options that this recipe cannot take.
 func (o Options) check(r Recipe) error {
 	if o.IndigoStrength != 0 {
 		if err := checkStrength("indigo", o.IndigoStrength); err != nil {
@@ -207,7 +205,6 @@ func checkFill(v quantity.Volume) error {
 	return nil
 }
 
-// unknownPowder lists the recipe's ids.
 func (r Recipe) unknownPowder(id string) error {
 	return fmt.Errorf("recipe %q has no powder %q: it has %s", r.ID, id, strings.Join(powderIDs(r.Powders), ", "))
 }

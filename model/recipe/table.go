@@ -18,7 +18,6 @@ type reading struct {
 	faults Faults
 }
 
-// fault notes one fault.
 func (r *reading) fault(at tree.Spot, what, right string) {
 	r.faults = append(r.faults, Fault{r.file, at.Line, at.Col, wording.Show(what).String(), wording.Show(right).String(), at.Width})
 }
@@ -38,7 +37,6 @@ func newTable(r *reading, path, name string, keys map[string]any) *table {
 	return &table{r, path, name, keys, nil, map[string]bool{}}
 }
 
-// full is the path of a key.
 func (t *table) full(key string) string {
 	if t.path == "" {
 		return key
@@ -64,7 +62,6 @@ func (t *table) stray(key, why, right string) {
 	t.r.fault(t.r.places().Key(t.full(key)), why, right)
 }
 
-// has tells whether the key is written.
 func (t *table) has(key string) bool { _, ok := t.keys[key]; return ok }
 
 // get is the raw value of a key; the key is now known.
@@ -161,7 +158,6 @@ func measure[T number, P interface {
 	return q, true
 }
 
-// degrees is an optional temperature.
 func (t *table) degrees(key string, l limit) *quantity.Temperature {
 	q, ok := measure[quantity.Temperature](t, key, false, l)
 	if !ok {
@@ -193,7 +189,6 @@ func (t *table) share(key string, otherwise quantity.Share) quantity.Share {
 	return otherwise
 }
 
-// acidity is a pH.
 func (t *table) acidity(key string, v any) (float64, bool) {
 	f, ok := tree.Number(v)
 	switch {

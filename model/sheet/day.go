@@ -18,9 +18,7 @@ type Day = history.Day
 // the pieces and their dips, the liquor, how the vat ended, and what is open. The liquor of a closed day is that of its last event.
 func OfDay(d Day, now time.Time) Sheet {
 	s := d.State
-	if s.Closed || now.Before(s.At) {
-		now = s.At
-	}
+	now = endOf(s, now)
 	sys := s.Head.Setup.System()
 	o := outlook.Of(s, now)
 	b := outlook.Blues(s, o, now)
@@ -41,24 +39,14 @@ func OfDay(d Day, now time.Time) Sheet {
 	if darkest := darkest(blues); darkest != "" {
 		out.Edge = darkest
 	}
-	if t := dips(s); len(t.Rows) > 0 {
-		out.Add(Heading{"Dips"}, t)
-	}
+	out.part("Dips", dips(s))
+	head := "The liquor as the day ended"
 	if !s.Closed {
-		if t := coming(s, o, b, now); len(t.Rows) > 0 {
-			out.Add(Heading{"Dips to come"}, t)
-		}
+		out.part("Dips to come", coming(s, o, b, now))
+		head = "The liquor at " + clockOf(s, now)
 	}
-	if r := rungs(b); len(r.Row) > 0 {
-		out.Add(Heading{"The ladder"}, r)
-	}
-	if f := stands(s, o, sys); len(f.List) > 0 {
-		head := "The liquor at " + clockOf(s, now)
-		if s.Closed {
-			head = "The liquor as the day ended"
-		}
-		out.Add(Heading{head}, f)
-	}
+	out.part("The ladder", rungs(b))
+	out.part(head, stands(s, o, sys))
 	if f, ended := ending(d); ended {
 		out.Add(Heading{"Its end"}, f)
 	}
@@ -69,10 +57,23 @@ func OfDay(d Day, now time.Time) Sheet {
 	return out
 }
 
-// part adds a table under its heading, if it has rows.
-func (s *Sheet) part(head string, t Table) {
-	if len(t.Rows) > 0 {
-		s.Add(Heading{head}, t)
+// part adds a block of rows under its heading, if it has any.
+func (s *Sheet) part(head string, b Block) {
+	rows := 0
+	switch b := b.(type) {
+	case Table:
+		rows = len(b.Rows)
+	case Timetable:
+		rows = len(b.Rows)
+	case Facts:
+		rows = len(b.List)
+	case Ticks:
+		rows = len(b.List)
+	case Swatches:
+		rows = len(b.Row)
+	}
+	if rows > 0 {
+		s.Add(Heading{head}, b)
 	}
 }
 
@@ -99,32 +100,27 @@ func state(s day.State, now time.Time) string {
 func setup(s day.State) Facts {
 	h, sys := s.Head, s.Head.Setup.System()
 	var f Facts
-	add := func(name, value string) {
-		if value != "" {
-			f.List = append(f.List, Fact{name, value})
-		}
-	}
 	if n := h.Opening.Number; n > 1 {
-		add("day of the vat", fmt.Sprint(n))
+		f.add("day of the vat", fmt.Sprint(n))
 	}
 	vessel := wording.Joined(" ", h.Setup.Vessel, h.Setup.Material)
 	if v := h.Setup.Measured(); v.Shape != nil {
 		vessel += ", holds " + v.Brim().Format(sys) + " to the brim"
 	}
-	add("vessel", vessel)
-	add("place", h.Setup.Place)
+	f.add("vessel", vessel)
+	f.add("place", h.Setup.Place)
 	if h.Setup.Cold != 0 && h.Setup.Hot != 0 {
-		add("water", h.Setup.Cold.Format(sys)+" cold, "+h.Setup.Hot.Format(sys)+" hot")
+		f.add("water", h.Setup.Cold.Format(sys)+" cold, "+h.Setup.Hot.Format(sys)+" hot")
 	}
 	if h.Setup.Heater > 0 {
-		add("heater", h.Setup.Heater.Format(sys))
+		f.add("heater", h.Setup.Heater.Format(sys))
 	}
-	add("works at", liquor(h.Recipe, sys))
+	f.add("works at", liquor(h.Recipe, sys))
 	if h.Setup.DoneBy != nil {
-		add("done by", clockOf(s, *h.Setup.DoneBy))
+		f.add("done by", clockOf(s, *h.Setup.DoneBy))
 	}
 	if o := h.Opening; o.Built && o.Until != nil {
-		add("took over", "pure indigo "+spread(quantity.Range[quantity.Mass]{Low: o.IndigoLow, Likely: o.Indigo, High: o.IndigoHigh}, sys)+
+		f.add("took over", "pure indigo "+spread(quantity.Range[quantity.Mass]{Low: o.IndigoLow, Likely: o.Indigo, High: o.IndigoHigh}, sys)+
 			"; reducer "+spread(quantity.Range[quantity.Mass]{Low: o.ReducerLow, Likely: o.Reducer, High: o.ReducerHigh}, sys))
 	}
 	return f
@@ -163,9 +159,7 @@ func (s *Sheet) left(st day.State, now time.Time) {
 			t.List = append(t.List, Tick{Title: fmt.Sprintf("%s: %d of %d dips", p.Name(), p.Dips, max(p.Dips, p.Want())), Write: []string{"at"}})
 		}
 	}
-	if len(t.List) > 0 {
-		s.Add(Heading{"Still open"}, t)
-	}
+	s.part("Still open", t)
 }
 
 // stands is the liquor by what is known of it.
@@ -175,26 +169,24 @@ func stands(s day.State, o outlook.Outlook, sys quantity.System) Facts {
 		return f
 	}
 	if h := o.Heat; h.Known != outlook.Unknown {
-		f.List = append(f.List, Fact{"warmth", h.Now.Format(sys) + " " + h.Known.Mark()})
+		f.add("warmth", h.Now.Format(sys)+" "+h.Known.Mark())
 	}
 	if p := o.PH; p.Known != outlook.Unknown {
 		value := p.Now.Likely.String()
 		if p.Now.Low.String() != p.Now.High.String() {
 			value = p.Now.Low.String() + " to " + p.Now.High.String()
 		}
-		f.List = append(f.List, Fact{"pH", value + " " + p.Known.Mark()})
+		f.add("pH", value+" "+p.Known.Mark())
 	}
 	if r := o.Reducer; r.Known != outlook.Unknown {
-		f.List = append(f.List, Fact{"reducer left", spread(r.Left, sys) + " " + r.Known.Mark()})
+		f.add("reducer left", spread(r.Left, sys)+" "+r.Known.Mark())
 	}
 	if i := o.Indigo; i.Known != outlook.Unknown {
-		f.List = append(f.List, Fact{"pure indigo left", spread(i.Left, sys) + ", " + i.PerLitre.Likely.Format(sys) + " " + i.Known.Mark()})
-		if i.Feed != "" {
-			f.List = append(f.List, Fact{"feed", wording.Sentence(i.Feed)})
-		}
+		f.add("pure indigo left", spread(i.Left, sys)+", "+i.PerLitre.Likely.Format(sys)+" "+i.Known.Mark())
+		f.add("feed", wording.Sentence(i.Feed))
 	}
 	if s.Vat.Strip != nil {
-		f.List = append(f.List, Fact{"last strip", s.Vat.Strip.Format(sys) + " at " + clockOf(s, s.Vat.StripAt)})
+		f.add("last strip", s.Vat.Strip.Format(sys)+" at "+clockOf(s, s.Vat.StripAt))
 	}
 	return f
 }

@@ -58,7 +58,7 @@ func pieces(s day.State, blues map[string]Swatch) Table {
 	t := Table{Columns: columns("tag", "what", "fibre", "*dry", "*dips × min", "looks", "who", "")}
 	sys := s.Head.Setup.System()
 	for _, p := range s.Pieces {
-		row := texts(p.Tag, p.Spec.What, p.Spec.Fibre, p.Spec.Dry.Format(sys), dipped(p), "", p.Spec.Who, phase(p))
+		row := texts(p.Tag, p.Spec.What, p.Spec.Fibre, p.Spec.Dry.Format(sys), dipped(p), "", p.Spec.Who, p.Phase.Word())
 		if sw, ok := blues[p.Tag]; ok {
 			row[5] = Cell{Swatch: &sw}
 		}
@@ -87,11 +87,6 @@ func dipped(p day.Piece) string {
 	return of + " × " + day.Long(sum/time.Duration(n))
 }
 
-// phase is where a piece is, in a word.
-func phase(p day.Piece) string {
-	return [...]string{"dry", "wetted out", "in the vat", "airing", "aired", "finished", "off the list", "carried over"}[p.Phase]
-}
-
 // dips are those that were made, in their order.
 func dips(s day.State) Timetable {
 	type one struct {
@@ -112,9 +107,9 @@ func dips(s day.State) Timetable {
 		case d.Ended.IsZero():
 			slot.Note, slot.Box = "in the vat", true
 		case d.Assumed:
-			slot.Note = minutes(d.Ended.Sub(d.Begun)) + ", not confirmed"
+			slot.Note = day.Long(d.Ended.Sub(d.Begun)) + ", not confirmed"
 		default:
-			slot.Note = minutes(d.Ended.Sub(d.Begun))
+			slot.Note = day.Long(d.Ended.Sub(d.Begun))
 		}
 		t.Rows = append(t.Rows, slot)
 	}
@@ -133,7 +128,6 @@ func coming(s day.State, o outlook.Outlook, b outlook.Blue, now time.Time) Timet
 	return t
 }
 
-// rungs are the vat's ladder.
 func rungs(b outlook.Blue) Swatches {
 	var out Swatches
 	for _, r := range b.Rungs {

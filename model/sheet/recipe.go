@@ -31,17 +31,13 @@ func OfRecipe(r recipe.Recipe, setup day.Setup, pieces []load.Piece, plan load.P
 	s.Add(Facts{[]Fact{{"date", ""}, {"vat", setup.Name}, {"works at", liquor(r, sys)}}})
 	s.Add(Cautions{am.Cautions})
 	s.Add(Heading{"To weigh"}, amounts(am, sys))
-	if w := waters(steps, sys); len(w.List) > 0 {
-		s.Add(Heading{"Water"}, w)
-	}
+	s.part("Water", waters(steps, sys))
 	s.Add(Heading{"Steps"}, todo(steps, sys))
 	if len(pieces) > 0 {
 		s.Add(Heading{"Pieces"}, planned(pieces, sys))
 		s.hints(pieces, plan)
 	}
-	if len(plan.Rows) > 0 {
-		s.Add(Heading{"Dips, from the first piece in"}, turns(plan))
-	}
+	s.part("Dips, from the first piece in", turns(plan))
 	s.Add(Heading{"Notes"}, Facts{[]Fact{{"°C and pH, when", ""}, {"strip, when", ""}, {"seen", ""}}})
 	return s, nil
 }
@@ -111,7 +107,7 @@ func waters(steps []day.Step, sys quantity.System) Facts {
 		if st.To != nil {
 			value += ", to " + st.To.Format(sys)
 		}
-		f.List = append(f.List, Fact{where, value})
+		f.add(where, value)
 	}
 	return f
 }
@@ -132,7 +128,6 @@ func todo(steps []day.Step, sys quantity.System) Ticks {
 	return t
 }
 
-// stopped is words with a full stop.
 func stopped(s string) string { return strings.TrimSuffix(s, ".") + "." }
 
 // figure is the amount of a step: its mass, its water, its °C and its time, whichever it has.
@@ -191,23 +186,17 @@ func planned(pieces []load.Piece, sys quantity.System) Table {
 
 // hints say what the pieces ask of the day.
 func (s *Sheet) hints(pieces []load.Piece, plan load.Plan) {
-	words := []string{"Wet them out: cotton and linen an hour at least, till no bubble rises; squeeze, open out, no dry pocket."}
+	s.Add(Paragraph{"Wet them out: cotton and linen an hour at least, till no bubble rises; squeeze, open out, no dry pocket."})
 	if len(plan.Rows) > 0 {
-		words = append(words, fmt.Sprintf("Last one lifted %s after the first goes in; all done, rinsed and soured, after %s.", from(plan.Makespan), from(plan.Finish())))
-	}
-	for _, w := range words {
-		s.Add(Paragraph{w})
+		s.Add(Paragraph{fmt.Sprintf("Last one lifted %s after the first goes in; all done, rinsed and soured, after %s.", from(plan.Makespan), from(plan.Finish()))})
 	}
 	if len(plan.Warnings) > 0 {
 		s.Add(Cautions{sentences(plan.Warnings...)})
 	}
 }
 
-// turns are the dips of a plan.
 func turns(plan load.Plan) Timetable {
-	var t Timetable
-	for _, r := range plan.Rows {
-		t.Rows = append(t.Rows, Slot{At: from(r.In), Till: from(r.Out), Words: fmt.Sprintf("%s, dip %d", r.Tag, r.Dip), Box: true})
-	}
-	return t
+	return Timetable{wording.Each(plan.Rows, func(r load.Row) Slot {
+		return Slot{At: from(r.In), Till: from(r.Out), Words: fmt.Sprintf("%s, dip %d", r.Tag, r.Dip), Box: true}
+	})}
 }

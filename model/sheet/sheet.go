@@ -53,6 +53,13 @@ type Facts struct {
 	List []Fact `json:"facts,omitempty"`
 }
 
+// add adds a name with its value, if it has one.
+func (f *Facts) add(name, value string) {
+	if value != "" {
+		f.List = append(f.List, Fact{name, value})
+	}
+}
+
 // Fact is one name with its value; without a value it is a line to write on.
 type Fact struct {
 	Name  string `json:"name"`

@@ -24,11 +24,9 @@ type taken struct {
 
 // SlipsOf are the slips to take home of pieces that are to be dyed in vats of a family.
 func SlipsOf(pieces []load.Piece, family recipe.Family, sys quantity.System) Slips {
-	var all []taken
-	for _, p := range pieces {
-		all = append(all, taken{p.Tag, p.Who, goods(p.Dry, p.Fibre.String(), p.What, p.Dips, sys), p.Fibre, p.Dry, p.Form == load.Bound, nil})
-	}
-	return slipsOf(all, family, sys)
+	return slipsOf(wording.Each(pieces, func(p load.Piece) taken {
+		return taken{p.Tag, p.Who, goods(p.Dry, p.Fibre.String(), p.What, p.Dips, sys), p.Fibre, p.Dry, p.Form == load.Bound, nil}
+	}), family, sys)
 }
 
 // SlipsOfDay are the slips to take home of a day's pieces, with what is still to be done to each. Those that were dropped or

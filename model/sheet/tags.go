@@ -9,11 +9,9 @@ import (
 
 // TagsOf are the labels of pieces that are to be dyed.
 func TagsOf(pieces []load.Piece, sys quantity.System) Tags {
-	var t Tags
-	for _, p := range pieces {
-		t.List = append(t.List, Tag{Tag: p.Tag, Who: p.Who, Words: goods(p.Dry, p.Fibre.String(), p.What, p.Dips, sys), Boxes: p.Dips})
-	}
-	return t
+	return Tags{wording.Each(pieces, func(p load.Piece) Tag {
+		return Tag{Tag: p.Tag, Who: p.Who, Words: goods(p.Dry, p.Fibre.String(), p.What, p.Dips, sys), Boxes: p.Dips}
+	})}
 }
 
 // TagsOfDay are the labels of a day's pieces, those that were dropped left out, with the dips behind each.

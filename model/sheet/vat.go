@@ -52,9 +52,7 @@ func OfVat(days []Day, now time.Time, full bool) Sheet {
 	}
 	out.part("Pieces and their blues", blues)
 	end := endOf(last, now)
-	if r := rungs(outlook.Blues(last, outlook.Of(last, end), end)); len(r.Row) > 0 {
-		out.Add(Heading{"The ladder"}, r)
-	}
+	out.part("The ladder", rungs(outlook.Blues(last, outlook.Of(last, end), end)))
 	if f, ended := ending(days[len(days)-1]); ended {
 		out.Add(Heading{"Its end"}, f)
 	} else {
@@ -67,19 +65,14 @@ func OfVat(days []Day, now time.Time, full bool) Sheet {
 func ending(d Day) (Facts, bool) {
 	var f Facts
 	sys := d.State.Head.Setup.System()
-	add := func(name, value string) {
-		if value != "" {
-			f.List = append(f.List, Fact{name, value})
-		}
-	}
 	if b, at := d.State.End(); b != nil {
-		add("day", d.Name+" at "+clock(at))
-		add("why", b.Why)
+		f.add("day", d.Name+" at "+clock(at))
+		f.add("why", b.Why)
 		if b.Liquor > 0 {
-			add("liquor", b.Liquor.Format(sys))
+			f.add("liquor", b.Liquor.Format(sys))
 		}
 		if b.PH != nil {
-			add("its pH", fmt.Sprintf("%.1f", *b.PH))
+			f.add("its pH", fmt.Sprintf("%.1f", *b.PH))
 		}
 		f.List = append(f.List, Fact{"went to", b.Route}) // a line to write on where it was not said
 	}
@@ -101,23 +94,23 @@ func summary(days []Day, pieces []history.Blue) Facts {
 	f := Facts{[]Fact{{"first day", days[0].Name}}}
 	for _, d := range days {
 		if !d.State.Head.Opening.Built && d.State.Step > len(d.State.Plan) {
-			f.List = append(f.List, Fact{"built", d.Name})
+			f.add("built", d.Name)
 			break
 		}
 	}
 	if first.Head.Opening.Built {
-		f.List = append(f.List, Fact{"built", "before these days"})
+		f.add("built", "before these days")
 	}
-	n, dry, dips := 0, quantity.Mass(0), 0
+	dry, dips := quantity.Mass(0), 0
 	for _, p := range pieces {
-		n, dry = n+1, dry+p.Piece.Spec.Dry
+		dry += p.Piece.Spec.Dry
 	}
 	for _, d := range days {
 		for _, p := range d.State.Pieces {
 			dips += len(p.Past)
 		}
 	}
-	f.List = append(f.List, Fact{"dyed", wording.Joined(", ", wording.Counted(n, "piece"), dry.Format(sys)+" dry", wording.Counted(dips, "dip"))})
+	f.add("dyed", wording.Joined(", ", wording.Counted(len(pieces), "piece"), dry.Format(sys)+" dry", wording.Counted(dips, "dip")))
 	return f
 }
 
@@ -181,14 +174,8 @@ func strips(s day.State) string {
 			all = append(all, b.Stayed.Format(s.Head.Setup.System()))
 		}
 	}
-	switch len(all) {
-	case 0:
+	if len(all) == 0 {
 		return ""
-	case 1:
-		return all[0]
-	}
-	if all[0] == all[len(all)-1] {
-		return all[0]
 	}
 	return between(all[0], all[len(all)-1], " → ")
 }
@@ -221,10 +208,7 @@ func gave(s day.State) string {
 		}
 	}
 	sys := s.Head.Setup.System()
-	var out []string
-	for _, m := range order {
-		out = append(out, powders[m].Format(sys)+" "+m)
-	}
+	out := wording.Each(order, func(m string) string { return powders[m].Format(sys) + " " + m })
 	if water > 0 {
 		out = append(out, water.Format(sys)+" water")
 	}
@@ -257,14 +241,9 @@ func ends[T float64 | quantity.Temperature](of []T, say func(T) string) string {
 	if len(of) == 0 {
 		return ""
 	}
-	low, high := slices.Min(of), slices.Max(of)
-	if say(low) == say(high) {
-		return say(low)
-	}
-	return between(say(low), say(high), " to ")
+	return between(say(slices.Min(of)), say(slices.Max(of)), " to ")
 }
 
-// allRead are the readings of all days.
 func allRead(days []Day) Table {
 	var t Table
 	for _, d := range days {

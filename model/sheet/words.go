@@ -71,17 +71,18 @@ func clockOf(s day.State, t time.Time) string {
 	return day.DateOf(t, s.Opened)
 }
 
-// between are two figures with a word between them, the unit once where both have the same: "8 to 35 °C".
+// between are two figures with a word between them, the unit once where both have the same: "8 to 35 °C". Where they are the
+// same it is one.
 func between(a, b, word string) string {
+	if a == b {
+		return a
+	}
 	number, unit, one := strings.Cut(a, " ")
 	if _, other, _ := strings.Cut(b, " "); one && unit == other {
 		a = number
 	}
 	return a + word + b
 }
-
-// minutes is a stretch of a dip, to the minute, or in seconds below one.
-func minutes(d time.Duration) string { return day.Long(d) }
 
 // from is a time from the start as hours and minutes, 1:05.
 func from(s quantity.Span) string {
@@ -91,36 +92,20 @@ func from(s quantity.Span) string {
 
 // sentences are the texts as sentences, the empty ones left out.
 func sentences(list ...string) []string {
-	var out []string
-	for _, s := range list {
-		if s = wording.Sentence(s); s != "" {
-			out = append(out, s)
-		}
-	}
-	return out
+	return wording.Filled(wording.Each(list, wording.Sentence)...)
 }
 
-// text is a cell of words.
 func text(s string) Cell { return Cell{Text: s} }
 
-// texts are cells of words.
-func texts(words ...string) []Cell {
-	out := make([]Cell, len(words))
-	for i, w := range words {
-		out[i] = text(w)
-	}
-	return out
-}
+func texts(words ...string) []Cell { return wording.Each(words, text) }
 
 // columns are heads: with figures under those that begin with a star, with whole cells under those that begin with a bar.
 func columns(heads ...string) []Column {
-	out := make([]Column, len(heads))
-	for i, h := range heads {
+	return wording.Each(heads, func(h string) Column {
 		name, figures := strings.CutPrefix(h, "*")
 		name, whole := strings.CutPrefix(name, "|")
-		out[i] = Column{name, figures, whole}
-	}
-	return out
+		return Column{name, figures, whole}
+	})
 }
 
 // lightness is L* of a swatch.

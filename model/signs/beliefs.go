@@ -13,6 +13,16 @@ import (
 // cause and its cure, with the evidence in why.
 var beliefs = sync.OnceValue(func() []belief { return slices.Concat(vatBeliefs(), limeBeliefs(), goodsBeliefs()) })
 
+// beliefOf is a belief by its id; the zero belief where there is none.
+func beliefOf(id string) belief {
+	for _, b := range beliefs() {
+		if b.id == id {
+			return b
+		}
+	}
+	return belief{}
+}
+
 // vatBeliefs are the causes that any vat may have, and those of the sulfur reducers.
 func vatBeliefs() []belief {
 	return []belief{

@@ -1,6 +1,7 @@
 package signs
 
 import (
+	"cmp"
 	"slices"
 
 	"example.org/vatside/model/liquor"
@@ -164,7 +165,6 @@ func (t task) lead(list []Cause) []Cause {
 	return t.first(list, c)
 }
 
-// advice is a treatment as an advice.
 func (t task) advice(c Cause) liquor.Advice {
 	g := t.gate
 	if c.Act == Goods || t.same(c) || c.ID == g.Cause && len(c.Doses) == 0 || len(t.s.Signs) == 0 && len(c.Doses) == 0 {
@@ -209,11 +209,4 @@ func (t task) first(list []Cause, c Cause) []Cause {
 }
 
 // NameOf is a cause in words, by its ID; the ID itself where nobody knows it.
-func NameOf(id string) string {
-	for _, b := range beliefs() {
-		if b.id == id {
-			return b.name
-		}
-	}
-	return id
-}
+func NameOf(id string) string { return cmp.Or(beliefOf(id).name, id) }

@@ -3,6 +3,8 @@ package signs
 import (
 	"slices"
 	"strings"
+
+	"example.org/vatside/model/wording"
 )
 
 // contradiction is signs that do not go together, and where to look again.
@@ -73,11 +75,7 @@ func contradictions(seen []string) []contradiction {
 }
 
 func sentences(list []contradiction) string {
-	var out []string
-	for _, c := range list {
-		out = append(out, c.sentence)
-	}
-	return strings.Join(out, "; ")
+	return strings.Join(wording.Each(list, func(c contradiction) string { return c.sentence }), "; ")
 }
 
 func lookWhere(list []contradiction) string {

@@ -6,6 +6,8 @@ import (
 	"slices"
 	"strings"
 	"sync"
+
+	"example.org/vatside/model/wording"
 )
 
 // UnknownError is a word that no sign has.
@@ -13,22 +15,15 @@ type UnknownError struct{ Word string }
 
 // Error is one sentence with the nearest signs and then the known ones, without a full stop.
 func (e *UnknownError) Error() string {
-	var list []string
-	for _, k := range known {
-		list = append(list, k.Words)
-	}
+	list := strings.Join(wording.Each(known, func(k knownSign) string { return k.Words }), "; ")
 	if e.Word == "" {
-		return "say what is seen; known signs: " + strings.Join(list, "; ")
+		return "say what is seen; known signs: " + list
 	}
 	said := fmt.Sprintf("no sign is called %q", e.Word)
 	if near := Nearest(e.Word); len(near) > 0 {
-		var words []string
-		for _, s := range near {
-			words = append(words, s.Words)
-		}
-		said += "; nearest: " + strings.Join(words, "; ")
+		said += "; nearest: " + strings.Join(wording.Each(near, func(s Sign) string { return s.Words }), "; ")
 	}
-	return said + "; known signs: " + strings.Join(list, "; ")
+	return said + "; known signs: " + list
 }
 
 const (
@@ -56,11 +51,7 @@ func Nearest(said string) []Sign {
 		}
 	}
 	slices.SortStableFunc(list, func(a, b near) int { return cmp.Compare(b.by, a.by) })
-	var out []Sign
-	for _, n := range list[:min(len(list), mostNear)] {
-		out = append(out, n.Sign)
-	}
-	return out
+	return wording.Each(list[:min(len(list), mostNear)], func(n near) Sign { return n.Sign })
 }
 
 // likeness is how near two texts are, 0 to 1.

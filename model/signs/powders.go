@@ -41,7 +41,6 @@ func (t task) reducer(dithionite float64) liquor.Advice {
 	return a
 }
 
-// food is one feed of a ferment vat.
 func (t task) food() liquor.Advice {
 	for _, p := range t.v.Recipe.Powders {
 		if p.Role == recipe.Food {

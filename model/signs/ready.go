@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/wording"
 )
 
 // Rules of the vat that is called ready:
@@ -17,14 +18,7 @@ import (
 const ownSign = 2
 
 // readyBelief is the belief that the vat is ready, as its family has it.
-func (t task) readyBelief() belief {
-	for _, b := range beliefs() {
-		if b.id == readyID {
-			return b.in(t.v.Recipe, t.look)
-		}
-	}
-	return belief{}
-}
+func (t task) readyBelief() belief { return beliefOf(readyID).in(t.v.Recipe, t.look) }
 
 // against are the signs that speak against a ready vat; where no sign speaks for one, the vague ones too.
 func (t task) against() []string {
@@ -80,26 +74,16 @@ func notReady(t task, list []Cause, untried []float64) []Cause {
 
 // owned tells whether a cause has a sign or a reading of its own: one that speaks for it and not for a ready vat.
 func (t task) owned(c Cause) bool {
-	good := t.readyBelief().speaks
-	for _, b := range beliefs() {
-		if b.id == c.ID && b.family.has(t.v.Recipe.Family) {
-			return slices.ContainsFunc(t.seen, func(id string) bool { return b.speaks[id] >= ownSign && !(good[id] > 1) })
-		}
-	}
-	return false
+	good, b := t.readyBelief().speaks, beliefOf(c.ID)
+	return b.family.has(t.v.Recipe.Family) && slices.ContainsFunc(t.seen, func(id string) bool { return b.speaks[id] >= ownSign && !(good[id] > 1) })
 }
 
 // spoken are the causes that at least one sign speaks for.
 func (t task) spoken(list []Cause) []Cause {
-	var out []Cause
-	for _, c := range list {
-		for _, b := range beliefs() {
-			if b.id == c.ID && slices.ContainsFunc(t.seen, func(id string) bool { _, sign := Find(id); return sign && b.speaks[id] > 1 }) {
-				out = append(out, c)
-			}
-		}
-	}
-	return out
+	return slices.DeleteFunc(slices.Clone(list), func(c Cause) bool {
+		speaks := beliefOf(c.ID).speaks
+		return !slices.ContainsFunc(t.seen, func(id string) bool { _, sign := Find(id); return sign && speaks[id] > 1 })
+	})
 }
 
 // unknown tells whether what stands first has no sign of its own.
@@ -107,13 +91,9 @@ func (t task) unknown(list []Cause) bool { return list[0].ID != readyID && !t.ow
 
 // notKnown is the look that signs without a known cause ask for.
 func (t task) notKnown() Cause {
-	said := make([]string, 0, len(t.seen))
-	for _, id := range t.against() {
-		said = append(said, words(id))
-	}
 	c := Cause{ID: "not-known", Name: "no cause known here for that",
 		Why: "the handbooks have no row for it in such a vat, and one sign alone is not a cause, common practice"}
-	if len(said) > 0 {
+	if said := wording.Each(t.against(), words); len(said) > 0 {
 		c.Name += ": " + strings.Join(said, ", ")
 	}
 	t.treat(&c, remedy{act: Look, do: "add nothing; look again, pull a strip, read pH",

@@ -1,5 +1,7 @@
 package signs
 
+import "example.org/vatside/model/wording"
+
 // Group is where a sign is looked for.
 type Group string
 
@@ -24,11 +26,13 @@ type Sign struct {
 	Group Group
 }
 
-// known is every sign and the other words that dyers have for it.
-var known = []struct {
+// knownSign is a sign with the other words that dyers have for it.
+type knownSign struct {
 	Sign
 	also []string
-}{
+}
+
+var known = []knownSign{
 	{Sign{"yellow", "yellow-green to amber", GroupColour}, []string{"yellow-green", "yellow green", "yellow", "amber", "golden", "golden yellow"}},
 	{Sign{"grass-green", "grass green", GroupColour}, []string{"green", "greenish"}},
 	{Sign{"blue-green", "blue-green", GroupColour}, []string{"blue green", "teal", "greenish blue", "bluish green"}},
@@ -79,13 +83,7 @@ var known = []struct {
 }
 
 // All is every sign that can be said, group by group. The list is the caller's own.
-func All() []Sign {
-	out := make([]Sign, len(known))
-	for i, k := range known {
-		out[i] = k.Sign
-	}
-	return out
-}
+func All() []Sign { return wording.Each(known, func(k knownSign) Sign { return k.Sign }) }
 
 // Find is a sign by its ID.
 func Find(id string) (Sign, bool) {

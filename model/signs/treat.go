@@ -11,6 +11,7 @@ import (
 	"example.org/vatside/model/liquor"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
+	"example.org/vatside/model/wording"
 )
 
 // treat turns a remedy into the treatment of a cause. What the state of the liquor asks for comes first: goods that it would harm,
@@ -38,11 +39,7 @@ func (t task) treat(c *Cause, r remedy) {
 	case touches && !r.anyHeat && g.Do == liquor.DoWarm:
 		t.instead(c)
 		c.Wait = quantity.Minutes(math.Ceil(c.Wait.Minutes())) // a heating time is not known to the second
-		after := r.do
-		if r.after != "" {
-			after = r.after
-		}
-		c.Then = "then " + after
+		c.Then = "then " + cmp.Or(r.after, r.do)
 	case r.tends && t.s.Temp != nil && l.High > 0 && *t.s.Temp > l.High:
 		c.Act, c.Do, c.How, c.To, c.Wait, c.Recheck = Cool, "let it cool to "+t.says(l.High), "lid on, heater off and unplugged", &l.High, liquor.HeatWait, "read °C"
 		c.Then = "wait on till it reads " + t.says(l.High) + ", then pull a strip"
@@ -56,9 +53,7 @@ func (t task) treat(c *Cause, r remedy) {
 	case r.act == Give:
 		t.give(c, r)
 	}
-	if c.Wait < 0 {
-		c.Wait = 0
-	}
+	c.Wait = max(c.Wait, 0)
 }
 
 // instead puts what the state of the liquor asks for in the place of a treatment.
@@ -108,13 +103,7 @@ var readySigns = []string{"yellow", "coppery", "dark-froth", "strip-good"}
 
 // ready is how many of them were seen.
 func (t task) ready() int {
-	n := 0
-	for _, id := range readySigns {
-		if t.has(id) {
-			n++
-		}
-	}
-	return n
+	return len(slices.DeleteFunc(slices.Clone(readySigns), func(id string) bool { return !t.has(id) }))
 }
 
 // give puts the dose of a remedy into words, or says why there is none.
@@ -158,7 +147,6 @@ func (t task) give(c *Cause, r remedy) {
 // caustic goes with it. M
 const drawOffPart = 0.25
 
-// drawOff is that part of the fill in words.
 func (t task) drawOff() string {
 	if t.v.Fill == 0 {
 		return "a quarter of it"
@@ -187,11 +175,8 @@ func (t task) lastFood() *quantity.Span {
 
 // say puts doses, their ways in and their dangers into words: was is the treatment before.
 func (t task) say(c *Cause, r remedy, was Cause) {
-	var doses, hows []string
-	var cautions []string
-	if was.How != "" {
-		hows = append(hows, was.How)
-	}
+	var doses, cautions []string
+	hows := []string{was.How}
 	for _, d := range c.Doses {
 		p, _ := t.v.Recipe.Powder(d.Powder)
 		words := fmt.Sprintf("%s of %s", d.Mass.Scale(t.v.System), p.Material)
@@ -200,20 +185,14 @@ func (t task) say(c *Cause, r remedy, was Cause) {
 		}
 		doses = append(doses, words)
 		how, beware := t.handling(p, d)
-		if how != "" {
-			hows = append(hows, how)
-		}
-		cautions = append(cautions, beware...)
+		hows, cautions = append(hows, how), append(cautions, beware...)
 	}
-	do := strings.Join(doses, ", then ")
-	if was.Do != "" {
-		do = was.Do + ": " + do
-	}
+	do := wording.Joined(": ", was.Do, strings.Join(doses, ", then "))
 	if up, _ := liquor.TopUpOf(t.v.Recipe, t.v.Fill, t.v.Strength, t.v.IndigoGone); r.topUp && up.Lots > 1 {
 		do += fmt.Sprintf(", the first of %d lots, a day apart", up.Lots)
 		c.Then = fmt.Sprintf("the next lot tomorrow, %s of it in all; else ", up.Whole.Scale(t.v.System)) + c.Then
 	}
-	c.Do, c.How = do, strings.Join(hows, "; ")
+	c.Do, c.How = do, wording.Joined("; ", hows...)
 	first := t.v.First()
 	if t.s.Temp == nil && !r.anyHeat {
 		first = append(first, "read °C first: below "+t.says(t.v.Recipe.Liquor.Low)+" warm the vat before any powder")

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/wording"
 )
 
 // Episode is one dose and the strips before and after it. A strip below 0 was not pulled.
@@ -81,10 +82,7 @@ func within(a, b, part float64) bool { return a >= b*(1-part)-1e-12 && a <= b*(1
 
 // middle is the middle one of a figure; of an even count the mean of the two in the middle.
 func middle(list []Episode, f func(Episode) quantity.Span) quantity.Span {
-	var v []quantity.Span
-	for _, e := range list {
-		v = append(v, f(e))
-	}
+	v := wording.Each(list, f)
 	slices.Sort(v)
 	n := len(v)
 	return v[(n-1)/2]/2 + v[n/2]/2

@@ -6,9 +6,6 @@ import (
 	"strconv"
 	"strings"
 	"time"
-
-	"example.org/vatside/model/quantity"
-	"example.org/vatside/model/recipe"
 )
 
 // List is the shelf after its events so far: every tin that ever stood there, in the order in which they came.
@@ -119,12 +116,4 @@ func (l List) Since() (time.Time, bool) {
 		}
 	}
 	return first, len(l.Tins) > 0
-}
-
-// Draw is a dose that a vat's book says was weighed: the caller takes it from there.
-type Draw struct {
-	At        time.Time
-	Material  string
-	Substance recipe.Substance
-	Mass      quantity.Mass // what is not above zero draws nothing
 }

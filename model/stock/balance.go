@@ -5,6 +5,7 @@ import (
 	"slices"
 	"time"
 
+	"example.org/vatside/model/history"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 )
@@ -28,7 +29,7 @@ type Take struct {
 type Balance struct {
 	Tins  []TinBalance
 	Takes []Take
-	Loose []Draw
+	Loose []history.Draw
 }
 
 // moment is one thing on the way through time.
@@ -41,7 +42,7 @@ type moment struct {
 // Reckon goes through time: every dose draws on the opened tins of its powder, the one that was opened first before the
 // others, and a weighing says what is really there. Doses of a powder that no tin holds at that time are loose. A tin
 // that the dyer's own test gave up is drawn on by nobody from then on.
-func Reckon(tins []Tin, draws []Draw) Balance {
+func Reckon(tins []Tin, draws []history.Draw) Balance {
 	b := Balance{Tins: make([]TinBalance, len(tins))}
 	r := reckoning{b: &b, open: make([]bool, len(tins))}
 	var way []moment
@@ -90,8 +91,7 @@ func (r *reckoning) weigh(i int, m quantity.Mass) {
 	t.Left, t.Drawn, t.Over = m, 0, 0
 }
 
-// draw takes one dose out of the open tins.
-func (r *reckoning) draw(n int, d Draw) {
+func (r *reckoning) draw(n int, d history.Draw) {
 	s := d.Substance
 	if s == recipe.Other {
 		s = substanceOf(d.Material)

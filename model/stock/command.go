@@ -54,7 +54,6 @@ func Decide(l List, c Command, now time.Time) ([]Body, error) {
 	return bodies, err
 }
 
-// one is one body, or the refusal.
 func one(b Body, err error) ([]Body, error) {
 	if err != nil {
 		return nil, err

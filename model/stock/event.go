@@ -72,27 +72,17 @@ type (
 // Kinds are the bodies of this version, one of each.
 func Kinds() []Body { return []Body{Bought{}, Opened{}, Weighed{}, Tested{}, Discarded{}, Corrected{}} }
 
-// The kind strings are part of the file's format: once written they never change.
+// The kinds name the events in the file; they are part of its format, and once written never change.
 
-// Kind names the event in the file.
-func (Bought) Kind() string { return "tin bought" }
-
-// Kind names the event in the file.
-func (Opened) Kind() string { return "tin opened" }
-
-// Kind names the event in the file.
-func (Weighed) Kind() string { return "tin weighed" }
-
-// Kind names the event in the file.
-func (Tested) Kind() string { return "tin tested" }
-
-// Kind names the event in the file.
+func (Bought) Kind() string    { return "tin bought" }
+func (Opened) Kind() string    { return "tin opened" }
+func (Weighed) Kind() string   { return "tin weighed" }
+func (Tested) Kind() string    { return "tin tested" }
 func (Discarded) Kind() string { return "tin gone" }
-
-// Kind names the event in the file.
 func (Corrected) Kind() string { return "corrected" }
 
-// Sentence says it in words, without a full stop.
+// The sentences say it in words, without a full stop.
+
 func (b Bought) Sentence(u quantity.System) string {
 	s := fmt.Sprintf("%s: %s of %s", b.Tin, b.Holds.Format(u), b.Material)
 	if b.Price != nil {
@@ -104,15 +94,12 @@ func (b Bought) Sentence(u quantity.System) string {
 	return s
 }
 
-// Sentence says it in words, without a full stop.
 func (b Opened) Sentence(quantity.System) string { return b.Tin + " opened" }
 
-// Sentence says it in words, without a full stop.
 func (b Weighed) Sentence(u quantity.System) string {
 	return fmt.Sprintf("%s weighed: %s in it", b.Tin, b.Mass.Format(u))
 }
 
-// Sentence says it in words, without a full stop.
 func (b Tested) Sentence(quantity.System) string {
 	switch {
 	case len(b.Seen) > 0:
@@ -130,10 +117,8 @@ func (b Tested) Sentence(quantity.System) string {
 	return s
 }
 
-// Sentence says it in words, without a full stop.
 func (b Discarded) Sentence(quantity.System) string { return b.Tin + " is gone: " + b.Why }
 
-// Sentence says it in words, without a full stop.
 func (b Corrected) Sentence(quantity.System) string {
 	return fmt.Sprintf("number %d taken back", b.Of)
 }

@@ -12,7 +12,6 @@ import (
 	"example.org/vatside/model/recipe"
 )
 
-// month is a mean month.
 var month = quantity.Days(30.44)
 
 // How long powders keep. All from memory (M); no published shelf life was found.

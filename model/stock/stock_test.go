@@ -10,6 +10,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	"example.org/vatside/model/history"
 	"example.org/vatside/model/liquor"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
@@ -152,8 +153,10 @@ func TestDosesDrawOnTheOpenedTin(t *testing.T) {
 	of := func(b Balance, id string) TinBalance {
 		return b.Tins[slices.IndexFunc(b.Tins, func(t TinBalance) bool { return t.ID == id })]
 	}
-	draw := func(day float64, m quantity.Mass) Draw { return Draw{days(day), "soda ash", recipe.SodaAsh, m} }
-	b := Reckon(l.Tins, []Draw{draw(25, 40), draw(15, 360), draw(5, 360), {days(5), "calcium hydroxide", recipe.SlakedLime, 300}})
+	draw := func(day float64, m quantity.Mass) history.Draw {
+		return drawn(days(day), "soda ash", recipe.SodaAsh, m)
+	}
+	b := Reckon(l.Tins, []history.Draw{draw(25, 40), draw(15, 360), draw(5, 360), drawn(days(5), "calcium hydroxide", recipe.SlakedLime, 300)})
 	if got := of(b, "T2"); got.Left != 0 || got.Drawn != 500 {
 		t.Errorf("T2 %+v", got)
 	}
@@ -169,22 +172,22 @@ func TestDosesDrawOnTheOpenedTin(t *testing.T) {
 	if len(b.Loose) != 2 { // before any was open; and lime, of which there is no tin
 		t.Errorf("loose %v", b.Loose)
 	}
-	b = Reckon(l.Tins, []Draw{draw(5, 1700)})
+	b = Reckon(l.Tins, []history.Draw{draw(5, 1700)})
 	if got := of(b, "T1"); got.Left != 0 || got.Over != 200 {
 		t.Errorf("overdrawn %+v", got)
 	}
 	l = listOf(t, bought("T1", "soda ash", 1000, days(30)), opened("T1", days(20)), Weighed{OfTin{"T1"}, 412})
-	b = Reckon(l.Tins, []Draw{draw(5, 1700), {noon, "soda ash", recipe.SodaAsh, 12}})
+	b = Reckon(l.Tins, []history.Draw{draw(5, 1700), drawn(noon, "soda ash", recipe.SodaAsh, 12)})
 	if got := of(b, "T1"); got.Left != 400 || got.Over != 0 {
 		t.Errorf("after a weighing %+v", got)
 	}
 	l = listOf(t, bought("T1", "soda ash", 1000, days(3)))
-	sealed := Reckon(l.Tins, []Draw{draw(5, 100), draw(1, 60)}).Tins[0]
+	sealed := Reckon(l.Tins, []history.Draw{draw(5, 100), draw(1, 60)}).Tins[0]
 	if want := "Open T1 or weigh it: the books drew 60 g of soda ash, and it is sealed"; Pressing([]TinBalance{sealed}, nil, noon, quantity.Metric).Sentence != want {
 		t.Errorf("%+v", sealed)
 	}
 	l = listOf(t, bought("T1", "indigo powder", 100, days(30)), opened("T1", days(20)))
-	b = Reckon(l.Tins, []Draw{{days(3), "pre-reduced indigo grains", recipe.IndigoDye, 50}})
+	b = Reckon(l.Tins, []history.Draw{drawn(days(3), "pre-reduced indigo grains", recipe.IndigoDye, 50)})
 	if got := of(b, "T1"); got.Left != 100 {
 		t.Errorf("grains were drawn on powder: %+v", got)
 	}
@@ -216,11 +219,11 @@ func TestDrawsAreConserved(t *testing.T) {
 			}
 			tins = append(tins, x)
 		}
-		var draws []Draw
+		var draws []history.Draw
 		sums := make([]float64, 12)
 		for range rapid.IntRange(0, 12).Draw(t, "draws") {
 			m := rapid.SampledFrom(materials).Draw(t, "drawn")
-			draws = append(draws, Draw{at("draw"), m, substanceOf(m), quantity.Mass(rapid.Float64Range(-50, 900).Draw(t, "mass"))})
+			draws = append(draws, drawn(at("draw"), m, substanceOf(m), quantity.Mass(rapid.Float64Range(-50, 900).Draw(t, "mass"))))
 		}
 		b := Reckon(tins, draws)
 		for _, s := range b.Tins {
@@ -466,4 +469,8 @@ func TestWhatCannotBeShownIsRefused(t *testing.T) {
 			t.Errorf("%#v: %v", c, err)
 		}
 	}
+}
+
+func drawn(at time.Time, material string, s recipe.Substance, m quantity.Mass) history.Draw {
+	return history.Draw{At: at, Material: material, Substance: s, Mass: m}
 }

@@ -5,6 +5,7 @@ import (
 	"strings"
 	"time"
 
+	"example.org/vatside/model/history"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 )
@@ -117,7 +118,7 @@ func (t Tin) Costs(m quantity.Mass) (quantity.Money, bool) {
 }
 
 // LastPaid is the tin of a draw's powder that was bought last of those whose price was told; false where there is none.
-func LastPaid(tins []Tin, d Draw) (Tin, bool) {
+func LastPaid(tins []Tin, d history.Draw) (Tin, bool) {
 	s := d.Substance
 	if s == recipe.Other {
 		s = substanceOf(d.Material)
@@ -142,7 +143,6 @@ func (t Tin) Name() string {
 // fades tells of a sulfur reducer: it loses strength in the tin, and can be tested.
 func (t Tin) fades() bool { return recipe.Powder{Material: t.Material}.SulfurReducer() }
 
-// substanceOf is what a material is.
 func substanceOf(material string) recipe.Substance {
 	return recipe.Powder{Material: material}.Substance()
 }

@@ -35,7 +35,6 @@ type reader struct {
 	table map[string]any // the one that keys go into
 }
 
-// blanks skips blanks and tabs.
 func (r *reader) blanks() {
 	for r.at < len(r.text) && (r.text[r.at] == ' ' || r.text[r.at] == '\t') {
 		r.at++

@@ -33,7 +33,6 @@ func (r *reader) value() (any, bool) {
 	return number(word)
 }
 
-// list reads a list on one line.
 func (r *reader) list() (any, bool) {
 	r.at++
 	out := []any{}

@@ -49,13 +49,11 @@ func within(depth, rim quantity.Length) float64 {
 	return math.Min(depth.Metres(), rim.Metres())
 }
 
-// cubicMetres as litres.
 func cubicMetres(v float64) quantity.Volume { return quantity.Litres(v * 1000) }
 
 // Rim is the height of the pail.
 func (f Frustum) Rim() quantity.Length { return f.Height }
 
-// radius at a depth.
 func (f Frustum) radius(h float64) float64 {
 	r0, r1 := f.Bottom.Metres()/2, f.Top.Metres()/2
 	return r0 + (r1-r0)*h/f.Height.Metres()

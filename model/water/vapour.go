@@ -77,7 +77,6 @@ func (a Air) pascals() float64 {
 	return a.Pressure.Pascals()
 }
 
-// kelvins is the temperature.
 func (a Air) kelvins() float64 { return a.Temp.Celsius() + 273.15 }
 
 // vapour is the pressure of the water in the air, in Pa.

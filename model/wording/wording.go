@@ -4,6 +4,7 @@ package wording
 import (
 	"strconv"
 	"strings"
+	"time"
 	"unicode"
 	"unicode/utf8"
 )
@@ -44,6 +45,12 @@ func Counted(n int, noun string) string {
 	return strconv.Itoa(n) + " " + noun + "s"
 }
 
+// Nights is how many nights lie between two times by their dates, the first before the second: less than 0 where it is after it.
+func Nights(from, to time.Time) int {
+	noon := func(t time.Time) time.Time { return time.Date(t.Year(), t.Month(), t.Day(), 12, 0, 0, 0, time.UTC) }
+	return int(noon(to).Sub(noon(from)).Hours() / 24)
+}
+
 // Thousands is a whole number as it is read, "1,000".
 func Thousands(n int) string {
 	s := strconv.Itoa(n)
@@ -66,6 +73,15 @@ func Filled(parts ...string) []string {
 
 // Joined are the words that are not empty, with a separator between.
 func Joined(sep string, parts ...string) string { return strings.Join(Filled(parts...), sep) }
+
+// Each is what of says of each of a list; nil of an empty one.
+func Each[T, U any](list []T, of func(T) U) []U {
+	var out []U
+	for _, v := range list {
+		out = append(out, of(v))
+	}
+	return out
+}
 
 // Because is a reason behind a colon; empty where there is none.
 func Because(why string) string {

@@ -111,6 +111,11 @@ func one(c day.Command, err error) ([]day.Command, error) {
 // record is a body that is written down where no rule stands against it.
 func record(b day.Body, err error) ([]day.Command, error) { return one(day.Record{Body: b}, err) }
 
+// wrote is a row that writes such a body down, whatever the line.
+func wrote(b day.Body) func(Line) ([]day.Command, error) {
+	return func(Line) ([]day.Command, error) { return record(b, nil) }
+}
+
 // eachPiece is a command for each of the line's pieces.
 func eachPiece(l Line, c func(tag string) (day.Command, error)) ([]day.Command, error) {
 	var out []day.Command
@@ -124,11 +129,19 @@ func eachPiece(l Line, c func(tag string) (day.Command, error)) ([]day.Command, 
 	return out, nil
 }
 
+// ofEach is a row that makes such a command for each of the line's pieces, and wroteOfEach one that writes such a body down.
+func ofEach(c func(l Line, tag string) day.Command) func(Line) ([]day.Command, error) {
+	return func(l Line) ([]day.Command, error) {
+		return eachPiece(l, func(tag string) (day.Command, error) { return c(l, tag), nil })
+	}
+}
+
+func wroteOfEach(b func(l Line, of day.OfPiece) day.Body) func(Line) ([]day.Command, error) {
+	return ofEach(func(l Line, tag string) day.Command { return day.Record{Body: b(l, day.OfPiece{Tag: tag})} })
+}
+
 // open tells whether a step of the plan is open.
 func open(s day.State) bool { _, ok := s.Open(); return ok }
-
-// filled tells whether there is liquor.
-func filled(s day.State) bool { return day.Filled(s) }
 
 // anyPiece tells whether a piece of the day is such a one.
 func anyPiece(is func(day.Piece) bool) func(day.State) bool {

@@ -55,7 +55,6 @@ func degrees(s day.State) string {
 	return "°C"
 }
 
-// levelBlank asks how full the vat is.
 func levelBlank(l Line) Blank {
 	switch {
 	case l.State.Head.Setup.Measured().Shape == nil:
@@ -66,7 +65,6 @@ func levelBlank(l Line) Blank {
 	return Blank{"From the rim down to the liquor", "cm; or what is in it, 28 L"}
 }
 
-// movedBlank asks when something really was.
 func movedBlank(l Line) Blank {
 	const unit = "time of day, or 2 min ago"
 	first, _, _ := strings.Cut(l.Rest, " ")

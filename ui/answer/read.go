@@ -38,7 +38,6 @@ func (r Reading) String() string {
 // ErrUnknown is a line of which nothing is understood.
 type ErrUnknown struct{ Line string }
 
-// Error says so.
 func (e ErrUnknown) Error() string { return fmt.Sprintf("%q is no answer", e.Line) }
 
 // Take understands a line: its row and its commands, or what is wrong with its words. Whether the day takes the commands is

@@ -68,20 +68,14 @@ func aroundRows() []Row {
 				return record(day.VesselTold{Material: l.Rest}, nil)
 			}},
 		{ID: "alone", Say: "you alone", Words: []string{"you alone", "i am alone", "me alone", "alone"}, Does: "one adult is at the vat", Group: Around, Example: "you alone", bare: true,
-			Fits: asks(onHands),
-			Parse: func(Line) ([]day.Command, error) {
-				return record(day.HelperChanged{Who: "one adult"}, nil)
-			}},
+			Fits:  asks(onHands),
+			Parse: wrote(day.HelperChanged{Who: "one adult"})},
 		{ID: "children", Say: "children", Words: []string{"children", "children too"}, Does: "children are at the vat", Group: Around, Example: "children", bare: true,
-			Fits: asks(onHands),
-			Parse: func(Line) ([]day.Command, error) {
-				return record(childrenCame, nil)
-			}},
+			Fits:  asks(onHands),
+			Parse: wrote(childrenCame)},
 		{ID: "adults", Say: "adults", Words: []string{"adults", "adults alone"}, Does: "the children are gone, adults alone are at the vat", Group: Around, Example: "adults", bare: true,
-			Fits: func(s day.State, a day.Act) bool { return a.Shut && s.Children || asks(onHands)(s, a) },
-			Parse: func(Line) ([]day.Command, error) {
-				return record(childrenWent, nil)
-			}},
+			Fits:  func(s day.State, a day.Act) bool { return a.Shut && s.Children || asks(onHands)(s, a) },
+			Parse: wrote(childrenWent)},
 		{ID: "way", Say: "way WHAT", Words: []string{"way"}, Does: "the timetable's way where the vat tires: weak, full or feed", Group: Around,
 			Example: "way full", Fits: func(s day.State, a day.Act) bool { return a.Kind == day.ActIdle && a.Piece.Tag != "" },
 			Parse: func(l Line) ([]day.Command, error) { return record(day.WayChosen{Way: l.Rest}, nil) }},
@@ -93,10 +87,10 @@ func aroundRows() []Row {
 			Parse:    func(l Line) ([]day.Command, error) { return record(day.HotWork{Reason: l.Rest}, nil) }},
 		{ID: "heard", Say: "heard", Words: []string{"heard", "i hear it", "i hear the calls"}, Does: "the sound check: the calls are heard", Key: "E", Short: "the calls are heard", Group: Around,
 			Example: "heard", bare: true, Possible: func(s day.State) bool { return !s.Sound.Heard || s.Sound.Failed != "" }, Fits: func(s day.State, _ day.Act) bool { return day.AsksSound(s) },
-			Parse: func(Line) ([]day.Command, error) { return record(day.SoundChecked{Heard: true}, nil) }},
+			Parse: wrote(day.SoundChecked{Heard: true})},
 		{ID: "not heard", Say: "not heard", Words: []string{"not heard", "i hear nothing"}, Does: "they are not: nothing is taken as planned", Group: Around,
 			Example: "not heard", bare: true, Possible: func(s day.State) bool { return s.Sound.At.IsZero() || s.Sound.Heard },
-			Parse: func(Line) ([]day.Command, error) { return record(day.SoundChecked{}, nil) }},
+			Parse: wrote(day.SoundChecked{})},
 		{ID: "note", Say: "note TEXT", Words: []string{"note"}, Does: "write a line into the book", Key: "o", Short: "note", Group: Around, Example: "note a little grey at the edge", Blank: blank("Note", ""),
 			Parse: func(l Line) ([]day.Command, error) { return record(day.Note{Text: l.Rest}, nil) }},
 		{ID: "close", Say: "close the day [REASON]", Words: []string{"close the day", "close"}, Does: "end the day; the vat lives on", Key: "x", Short: "close the day", Group: Around, Example: "close the day", Blank: blank("Close the day?", "why, if you like"),

@@ -13,9 +13,7 @@ func benchRows() []Row {
 	return []Row{
 		{ID: "bench", Say: "bench TAG", Words: []string{"bench"}, Verbs: []string{"next"}, Does: "what comes next for a piece after its dips was done, or it is out of its bath", Group: Bench,
 			Example: "bench A1", tagged: true, bare: true, alone: "on the bench", Possible: onBench,
-			Parse: func(l Line) ([]day.Command, error) {
-				return eachPiece(l, func(tag string) (day.Command, error) { return day.Bench{Tag: tag}, nil })
-			}},
+			Parse: ofEach(func(_ Line, tag string) day.Command { return day.Bench{Tag: tag} })},
 		after("rinsed", "rinsed TAG", "it had one rinse more", func(of day.OfPiece) day.Body { return day.Rinsed{OfPiece: of} }).key("A", "rinsed once more"),
 		after("soured", "soured TAG", "it was soured, told afterwards", func(of day.OfPiece) day.Body { return day.Soured{OfPiece: of} }),
 		after("soaped", "soaped TAG", "it was soaped, told afterwards", func(of day.OfPiece) day.Body { return day.Soaped{OfPiece: of} }),
@@ -30,21 +28,16 @@ func benchRows() []Row {
 			}},
 		{ID: "leave", Say: "leave TAG [REASON]", Words: []string{"leave", "leave out"}, Does: "leave the next step of a piece out", Group: Bench,
 			Example: "leave A1 no soap here", tagged: true, Possible: anyPiece(finished), Fits: step(""),
-			Parse: func(l Line) ([]day.Command, error) {
-				return eachPiece(l, func(tag string) (day.Command, error) { return day.LeaveOut{Tag: tag, Reason: l.Rest}, nil })
-			}},
+			Parse: ofEach(func(l Line, tag string) day.Command { return day.LeaveOut{Tag: tag, Reason: l.Rest} })},
 	}
 }
 
 // after is what was done to a piece after its dips, told of by hand.
 func after(id, say, does string, body func(day.OfPiece) day.Body) Row {
 	return Row{ID: id, Say: say, Words: []string{id}, Verbs: []string{id}, Does: does, Group: Bench, Example: id + " A1", tagged: true, bare: true, Possible: anyPiece(finished),
-		Parse: func(l Line) ([]day.Command, error) {
-			return eachPiece(l, func(tag string) (day.Command, error) { return day.Record{Body: body(day.OfPiece{Tag: tag})}, nil })
-		}}
+		Parse: wroteOfEach(func(_ Line, of day.OfPiece) day.Body { return body(of) })}
 }
 
-// key is the row with a key.
 func (r Row) key(k, short string) Row {
 	r.Key, r.Short = k, short
 	return r

@@ -51,71 +51,43 @@ func goodsRows() []Row {
 			}},
 		{ID: "drop", Say: "drop TAG [REASON]", Words: []string{"drop", "dropped"}, Verbs: []string{"dropped"}, Does: "take a piece off the list", Group: Goods,
 			Example: "drop C2 torn", tagged: true, Possible: anyPiece(live),
-			Parse: func(l Line) ([]day.Command, error) {
-				return eachPiece(l, func(tag string) (day.Command, error) {
-					return day.Record{Body: day.PieceDropped{OfPiece: day.OfPiece{Tag: tag}, Reason: l.Rest}}, nil
-				})
-			}},
+			Parse: wroteOfEach(func(l Line, of day.OfPiece) day.Body { return day.PieceDropped{OfPiece: of, Reason: l.Rest} })},
 		{ID: "that is all", Say: "that is all", Words: []string{"that is all", "no goods"}, Does: "all that is to be dyed is on the list, or nothing yet", Group: Goods,
 			Example: "that is all", bare: true, Fits: atKind(day.ActGoods),
-			Parse: func(Line) ([]day.Command, error) { return record(day.GoodsAsked{}, nil) }},
+			Parse: wrote(day.GoodsAsked{})},
 		readiedRow("scoured", day.ToScour, "it is scoured", "scoured", "is scoured"),
 		readiedRow("soaks", day.ToSoak, "it is in its soak", "soaks", "soaking", "is in the soak"),
 		{ID: "wet", Say: "TAG wet", Words: []string{"wet"}, Verbs: []string{"wet", "wet out", "is wet"}, Does: "the piece is wet through", Group: Goods,
 			Example: "A1 wet", tagged: true, bare: true,
 			Possible: anyPiece(func(p day.Piece) bool { return p.Phase == day.Dry }), Fits: atKind(day.ActWetOut),
-			Parse: func(l Line) ([]day.Command, error) {
-				return eachPiece(l, func(tag string) (day.Command, error) {
-					return day.Record{Body: day.WettedOut{OfPiece: day.OfPiece{Tag: tag}}}, nil
-				})
-			}},
+			Parse: wroteOfEach(func(_ Line, of day.OfPiece) day.Body { return day.WettedOut{OfPiece: of} })},
 		{ID: "in", Say: "TAG in [2 min ago]", Words: []string{"in", "lower", "lowered"}, Verbs: []string{"in", "went in"}, Group: Goods,
 			Does:    "it went in, now or as long ago, or at 10:42; of one that is in, when it really went",
 			Example: "A1 in", tagged: true,
 			Possible: func(s day.State) bool { return !open(s) && anyPiece(live)(s) },
 			Fits:     atKind(day.ActEnter),
-			Parse: func(l Line) ([]day.Command, error) {
-				at, err := when(l.Rest, l.system(), l.Now)
-				if err != nil {
-					return nil, err
-				}
-				return eachPiece(l, func(tag string) (day.Command, error) { return lowered(l.State, tag, at), nil })
-			}},
+			Parse:    wentAt(lowered)},
 		{ID: "out", Say: "TAG out [2 min ago]", Words: []string{"out", "lift", "lifted"}, Verbs: []string{"out", "came out"}, Group: Goods,
 			Does:    "it came out; of one that is out, when it really came",
 			Example: "A1 out 2 min ago", tagged: true,
 			Possible: anyPiece(func(p day.Piece) bool { return p.Phase == day.InVat || p.Phase == day.Airing }),
 			Fits:     atKind(day.ActLift),
-			Parse: func(l Line) ([]day.Command, error) {
-				at, err := when(l.Rest, l.system(), l.Now)
-				if err != nil {
-					return nil, err
-				}
-				return eachPiece(l, func(tag string) (day.Command, error) { return lifted(l.State, tag, at), nil })
-			}},
+			Parse:    wentAt(lifted)},
 		{ID: "finish", Say: "TAG done", Words: []string{"finish", "finished"}, Verbs: []string{"done", "finished", "no green", "no green left"}, Key: "f", Short: "no green left, finished", Group: Goods,
 			Does:    "no green is left and its dips are over",
 			Example: "A1 done", tagged: true, bare: true,
 			Possible: anyPiece(func(p day.Piece) bool { return p.Phase == day.Airing || p.Phase == day.Aired }), Fits: atKind(day.ActFinish),
-			Parse: func(l Line) ([]day.Command, error) {
-				return eachPiece(l, func(tag string) (day.Command, error) { return day.Finish{Tag: tag}, nil })
-			}},
+			Parse: ofEach(func(_ Line, tag string) day.Command { return day.Finish{Tag: tag} })},
 		{ID: "aired", Say: "TAG aired", Words: []string{"aired"}, Verbs: []string{"aired"}, Does: "no green is left, and it goes in again", Group: Goods,
 			Example: "A1 aired", tagged: true, bare: true,
 			Possible: anyPiece(func(p day.Piece) bool { return p.Phase == day.Airing }),
-			Parse: func(l Line) ([]day.Command, error) {
-				return eachPiece(l, func(tag string) (day.Command, error) {
-					return day.Record{Body: day.AiringEnded{OfPiece: day.OfPiece{Tag: tag}}}, nil
-				})
-			}},
+			Parse:    wroteOfEach(func(_ Line, of day.OfPiece) day.Body { return day.AiringEnded{OfPiece: of} })},
 		{ID: "carry over", Say: "carry over TAG [WHERE TO]", Words: []string{"carry over", "carry"}, Verbs: []string{"carried over", "carried over to"}, Key: "z", Short: "carry a piece over", Group: Goods,
 			Does:    "it goes on another day, or in another vat, with the dips that it has",
 			Example: "carry over A1", tagged: true, Possible: anyPiece(live),
-			Parse: func(l Line) ([]day.Command, error) {
-				return eachPiece(l, func(tag string) (day.Command, error) {
-					return day.Record{Body: day.CarriedOver{OfPiece: day.OfPiece{Tag: tag}, To: strings.TrimPrefix(l.Rest, "to ")}}, nil
-				})
-			}},
+			Parse: wroteOfEach(func(l Line, of day.OfPiece) day.Body {
+				return day.CarriedOver{OfPiece: of, To: strings.TrimPrefix(l.Rest, "to ")}
+			})},
 		pieceShift("later", 1, "so much more time for the dip, the airing or the bath of a piece"),
 		pieceShift("soon", -1, "so much less"),
 	}
@@ -126,11 +98,7 @@ func readiedRow(id, what, does string, verbs ...string) Row {
 	return Row{ID: id, Say: "TAG " + id, Words: []string{id}, Verbs: verbs, Does: does, Group: Goods, Example: "A1 " + id, tagged: true, bare: true,
 		Possible: anyPiece(func(p day.Piece) bool { return p.Phase == day.Dry && !p.Readied(what) }),
 		Fits:     func(_ day.State, a day.Act) bool { return a.Kind == day.ActReady && a.Do == what },
-		Parse: func(l Line) ([]day.Command, error) {
-			return eachPiece(l, func(tag string) (day.Command, error) {
-				return day.Record{Body: day.Readied{OfPiece: day.OfPiece{Tag: tag}, What: what}}, nil
-			})
-		}}
+		Parse:    wroteOfEach(func(_ Line, of day.OfPiece) day.Body { return day.Readied{OfPiece: of, What: what} })}
 }
 
 // pieceShift gives the running time of a piece more, or takes of it.
@@ -159,6 +127,17 @@ func timerOf(s day.State, tag string) string {
 		}
 	}
 	return "bath " + tag
+}
+
+// wentAt is what pieces did at the time that stands behind their tags.
+func wentAt(c func(s day.State, tag string, at time.Time) day.Command) func(Line) ([]day.Command, error) {
+	return func(l Line) ([]day.Command, error) {
+		at, err := when(l.Rest, l.system(), l.Now)
+		if err != nil {
+			return nil, err
+		}
+		return eachPiece(l, func(tag string) (day.Command, error) { return c(l.State, tag, at), nil })
+	}
 }
 
 // lowered is a piece that went in: of one that is in, when it really was.
@@ -303,7 +282,6 @@ func Piece(text string, sys quantity.System) (tag string, spec day.PieceSpec, er
 // forms are the words for a piece's form, behind its wish; cloth where none is said.
 var forms = []string{"cloth", day.Tight, "skein", "garment", "bound", day.Pasted}
 
-// isMass tells whether words are a weight.
 func isMass(w []string, sys quantity.System) bool {
 	_, err := quantity.ParseMass(strings.Join(w, " "), sys)
 	return err == nil

@@ -147,10 +147,8 @@ func judgedBy(text string) (by, seen string) {
 func recheck(id, does string, said signs.Answer) Row {
 	treated := func(s day.State) bool { return s.Treating != nil }
 	return Row{ID: id, Say: id, Words: []string{id, "the " + id}, Does: does, Group: Call, Example: id, bare: true, Possible: treated,
-		Fits: atKind(day.ActLook),
-		Parse: func(Line) ([]day.Command, error) {
-			return record(day.Rechecked{Answer: said.String()}, nil)
-		}}
+		Fits:  atKind(day.ActLook),
+		Parse: wrote(day.Rechecked{Answer: said.String()})}
 }
 
 // shift gives the time of the call more, or takes of it.

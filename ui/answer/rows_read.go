@@ -2,6 +2,7 @@ package answer
 
 import (
 	"errors"
+	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -53,7 +54,7 @@ func readRows() []Row {
 			}},
 		{ID: "strip out", Say: "strip out", Words: []string{"strip out", "strip pulled"}, Does: "a strip is out of the vat: its seconds run", Group: Seen, Example: "strip out", bare: true,
 			Possible: func(s day.State) bool { return s.Vat.Pulled.IsZero() },
-			Parse:    func(Line) ([]day.Command, error) { return record(day.StripBegun{}, nil) }},
+			Parse:    wrote(day.StripBegun{})},
 		{ID: "strip blue", Say: "strip blue", Words: []string{"strip blue", "strip is blue", "it is blue"}, Does: "the strip turned blue: its seconds are written down", Group: Seen, Example: "strip blue", bare: true,
 			Possible: func(s day.State) bool { return !s.Vat.Pulled.IsZero() },
 			Fits:     func(s day.State, _ day.Act) bool { return !s.Vat.Pulled.IsZero() },
@@ -119,10 +120,5 @@ func StripKey(s day.State, now time.Time) day.Command {
 
 // hasSeen tells whether a sign is in the book already, with nothing done to the vat since.
 func hasSeen(s day.State, sign signs.Sign) bool {
-	for _, x := range s.Seen() {
-		if x.ID == sign.ID {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(s.Seen(), func(x signs.Sign) bool { return x.ID == sign.ID })
 }

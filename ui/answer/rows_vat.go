@@ -20,9 +20,9 @@ func vatRows() []Row {
 			short: func(s day.State) string { return "lid " + offOn[!s.Vat.Covered] },
 			Parse: func(l Line) ([]day.Command, error) { return record(Lid(l.State), nil) }},
 		{ID: "lid on", Say: "lid on", Words: []string{"lid on", "cover", "covered"}, Does: "the vat is covered", Group: Vat, Example: "lid on", bare: true,
-			Parse: func(Line) ([]day.Command, error) { return record(day.VatCovered{}, nil) }},
+			Parse: wrote(day.VatCovered{})},
 		{ID: "lid off", Say: "lid off", Words: []string{"lid off", "uncover", "uncovered"}, Does: "the vat is open", Group: Vat, Example: "lid off", bare: true,
-			Parse: func(Line) ([]day.Command, error) { return record(day.VatUncovered{}, nil) }},
+			Parse: wrote(day.VatUncovered{})},
 		{ID: "heater", Say: "heater", Words: []string{"heater"}, Does: "the heater goes on; it goes off if it is on", Key: "e", Group: Vat, Example: "heater", bare: true,
 			short: func(s day.State) string { return "heater " + offOn[!s.Vat.Heater] },
 			Parse: func(l Line) ([]day.Command, error) { return record(Heater(l.State), nil) }},
@@ -33,9 +33,9 @@ func vatRows() []Row {
 		{ID: "heater off", Say: "heater off", Words: []string{"heater off"}, Does: "the heater is off and unplugged", Group: Vat, Example: "heater off", bare: true,
 			Possible: func(s day.State) bool { return s.Vat.Heater },
 			Fits:     func(s day.State, _ day.Act) bool { return s.Vat.Heater },
-			Parse:    func(Line) ([]day.Command, error) { return record(day.HeaterOff{}, nil) }},
+			Parse:    wrote(day.HeaterOff{})},
 		{ID: "top up", Say: "top up 2 L [at 12 C]", Words: []string{"top up", "topped up"}, Does: "water that makes up for what was lost", Group: Vat,
-			Example: "top up 2 L at 12 C", Possible: filled,
+			Example: "top up 2 L at 12 C", Possible: day.Filled,
 			Parse: func(l Line) ([]day.Command, error) {
 				v, at, err := volumeAt(l.Rest, l.system())
 				b := day.ToppedUp{Water: v}
@@ -45,25 +45,25 @@ func vatRows() []Row {
 				return record(b, err)
 			}},
 		{ID: "decanted", Say: "decanted 5 L [REASON]", Words: []string{"decanted", "decant"}, Does: "clear liquor that was drawn off its sludge", Group: Vat,
-			Example: "decanted 5 L to clean the floor", Possible: filled,
+			Example: "decanted 5 L to clean the floor", Possible: day.Filled,
 			Parse: func(l Line) ([]day.Command, error) {
 				v, why, err := volumeThen(l.Rest, l.system())
 				return record(day.Decanted{Liquor: v, Why: why}, err)
 			}},
 		{ID: "drew off", Say: "drew off 3 L [REASON]", Words: []string{"drew off", "draw off", "drawn off"}, Does: "liquor that was taken out of a vat that lives on", Group: Vat,
-			Example: "drew off 3 L", Possible: filled,
+			Example: "drew off 3 L", Possible: day.Filled,
 			Parse: func(l Line) ([]day.Command, error) {
 				v, why, err := volumeThen(l.Rest, l.system())
 				return record(day.DrawnOff{Liquor: v, Why: why}, err)
 			}},
 		{ID: "stock", Say: "stock 1 L", Words: []string{"stock"}, Does: "stock that went from its jar into the vat", Group: Vat,
-			Example: "stock 1 L", Possible: func(s day.State) bool { return filled(s) && s.Head.Recipe.Stock != nil },
+			Example: "stock 1 L", Possible: func(s day.State) bool { return day.Filled(s) && s.Head.Recipe.Stock != nil },
 			Parse: func(l Line) ([]day.Command, error) {
 				v, _, err := volumeAt(l.Rest, l.system())
 				return record(day.StockDrawn{Stock: v}, err)
 			}},
 		{ID: "give", Say: "give POWDER 20 g [and POWDER 5 g]", Words: []string{"give", "gave"}, Does: "a dose that went in", Group: Vat,
-			Example: give, Possible: filled,
+			Example: give, Possible: day.Filled,
 			Parse: func(l Line) ([]day.Command, error) {
 				list, err := amounts(l.Rest, give, l.system())
 				c := day.Dose{Powders: list, Why: "by the dyer"}
@@ -73,7 +73,7 @@ func vatRows() []Row {
 				return one(c, err)
 			}},
 		{ID: "fed", Say: "fed FOOD 200 g", Words: []string{"fed", "feed"}, Does: "food for a living vat", Group: Vat,
-			Example: feed, Possible: filled,
+			Example: feed, Possible: day.Filled,
 			Parse: func(l Line) ([]day.Command, error) {
 				list, err := amounts(l.Rest, feed, l.system())
 				var out []day.Command
@@ -83,7 +83,7 @@ func vatRows() []Row {
 				return out, err
 			}},
 		{ID: "treat", Say: "treat", Words: []string{"treat", "treated"}, Does: "what was advised for the signs was done", Group: Vat, Example: "treat", bare: true,
-			Possible: filled,
+			Possible: day.Filled,
 			Parse: func(l Line) ([]day.Command, error) {
 				c := Advised(l.State, l.Now)
 				if !Treated(c) {
@@ -105,10 +105,10 @@ func vatRows() []Row {
 				return record(day.Stirred{For: d}, err)
 			}},
 		{ID: "skimmed", Say: "skimmed", Words: []string{"skimmed", "skim"}, Does: "the froth is drawn aside", Group: Vat, Example: "skimmed", bare: true,
-			Possible: filled, Fits: atKind(day.ActSkim),
-			Parse: func(Line) ([]day.Command, error) { return record(day.FrothSkimmed{}, nil) }},
+			Possible: day.Filled, Fits: atKind(day.ActSkim),
+			Parse: wrote(day.FrothSkimmed{})},
 		{ID: "rest", Say: "rest [20 min]", Words: []string{"rest", "rests"}, Does: "let the vat be; an hour if it is not said", Key: "v", Short: "rest the vat an hour", Group: Vat, Example: "rest 20 min",
-			Possible: filled,
+			Possible: day.Filled,
 			Parse: func(l Line) ([]day.Command, error) {
 				if l.Rest == "" {
 					return one(day.RestVat{For: quantity.Minutes(60)}, nil)

@@ -19,7 +19,6 @@ import (
 	"example.org/vatside/ui/shelf"
 )
 
-// beginFlags are what begin was asked.
 type beginFlags struct {
 	recipe, fill, vessel string
 	place, kept          string
@@ -63,7 +62,6 @@ func (p *program) beginCommand() *cobra.Command {
 	return c
 }
 
-// beginDay opens a day.
 func (p *program) beginDay(name string, f beginFlags, r *reader) saying {
 	h, err := p.shelf()
 	if err != nil {

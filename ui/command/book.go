@@ -44,7 +44,6 @@ func (p *program) bookCommand() *cobra.Command {
 	return c
 }
 
-// page is one day of the book.
 type page struct {
 	vat, day string
 	book     book.Book

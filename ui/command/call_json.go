@@ -2,7 +2,6 @@ package command
 
 import "example.org/vatside/model/day"
 
-// callKeys is a call as JSON has it.
 func callKeys(c day.Call) object {
 	var due *string
 	if c.Due != nil {

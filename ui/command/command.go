@@ -54,7 +54,6 @@ func (e exitCode) Error() string { return fmt.Sprintf("exit %d", int(e)) }
 // errTold is a failure of which everything was said already.
 var errTold = errors.New("told")
 
-// program is one run.
 type program struct {
 	World
 	atTerminal bool   // input and output are one
@@ -116,7 +115,6 @@ func needed(c *cobra.Command, what string, flags ...string) error {
 	return usageError{fmt.Errorf("%s needs %s", what, wording.List(missing))}
 }
 
-// jsonFlag gives a command --json.
 func (p *program) jsonFlag(c *cobra.Command) { c.Flags().BoolVar(&p.json, "json", false, "as JSON") }
 
 // say prints one line on stdout, whatever line breaks the texts in it have.
@@ -138,7 +136,6 @@ func (p *program) warn(errs ...error) {
 	}
 }
 
-// shelf is the dyer's home.
 func (p *program) shelf() (shelf.Home, error) {
 	dir, err := shelf.Locate(p.home, p.Getenv("VATSIDE_HOME"))
 	if err != nil {

@@ -10,11 +10,7 @@ import (
 func (p *program) complete(c *cobra.Command) {
 	const as = cobra.ShellCompDirectiveNoFileComp
 	recipes := func(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
-		var ids []string
-		for _, r := range p.atHand() {
-			ids = append(ids, r.ID)
-		}
-		return ids, cobra.ShellCompDirectiveDefault // or a file
+		return p.recipeIDs(), cobra.ShellCompDirectiveDefault // or a file
 	}
 	vats := func(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
 		h, err := p.shelf()

@@ -14,7 +14,6 @@ import (
 	"example.org/vatside/ui/library"
 )
 
-// costing is what cost was asked.
 type costing struct{ vat, piece, hour, kwh, units string }
 
 func (p *program) costCommand() *cobra.Command {

@@ -21,7 +21,6 @@ import (
 	"example.org/vatside/model/wording"
 )
 
-// dipping is what dips was asked.
 type dipping struct {
 	recipe, fill, piece, depth string
 	dip, temp, ph, ground      string
@@ -67,31 +66,8 @@ func (p *program) dipsCommand() *cobra.Command {
 	return c
 }
 
-func depthNames() (out []string) {
-	for _, d := range shade.Depths() {
-		out = append(out, d.Name)
-	}
-	return out
-}
-
-// The keys of dips --json.
-type dipped struct {
-	Claim    string       `json:"claim"`
-	FirstMin *float64     `json:"first_dip_min,omitempty"` // of tight cloth
-	Dips     answered     `json:"dips"`
-	Forecast []dippedStep `json:"forecast"`
-	Warnings []string     `json:"warnings"`
-	Next     *nextSwatch  `json:"next_swatch"` // null: none would help
-}
-
-type dippedStep struct {
-	Dips   int        `json:"dips"`
-	KS     float64    `json:"ks"`
-	KSLow  float64    `json:"ks_low"`
-	KSHigh float64    `json:"ks_high"`
-	Lab    [3]float64 `json:"lab"`
-	SRGB   string     `json:"srgb"`
-	Depth  string     `json:"depth"`
+func depthNames() []string {
+	return wording.Each(shade.Depths(), func(d shade.Depth) string { return d.Name })
 }
 
 // asked is what the flags of dips come to.
@@ -104,40 +80,41 @@ type asked struct {
 	first  quantity.Span // the first dip, where it is longer; 0: as the others
 	wish   shade.Wish
 	seen   shade.Weighted
+	sys    quantity.System
 }
 
 func (p *program) dips(d dipping, r *reader) error {
-	var err error
-	if r.sys, err = p.units(d.units); err != nil {
-		return err
-	}
+	r.sys, r.err = p.units(d.units)
 	a, err := p.askedFor(d, r)
 	if err != nil {
 		return err
 	}
 	answer, steps := a.forecast()
-	out := dipped{Claim: a.seen.ClaimFor(a.piece), Dips: answerOf(answer), Warnings: []string{}}
-	if a.first > 0 {
-		out.FirstMin = new(tidy(a.first.Minutes()))
-	}
+	claim := a.seen.ClaimFor(a.piece)
 	strip := day.Piece{Spec: outlook.Strip(day.State{}, a.piece.Fibre.String(), outlook.StripDips).Spec}
 	goods := shade.Piece{Fibre: a.piece.Fibre, Ground: a.piece.Ground, Mercerised: a.piece.Mercerised, Dry: strip.Spec.Dry}
-	out.Next = nextSwatchOf(a.seen.Teach(a.piece, a.vat, a.dip, nil, a.wish, goods, strip.DipTime(), strip.AirTime(false), 0))
-	out.Warnings = append(out.Warnings, shade.Cautions(a.piece, a.state, a.dip)...)
-	if off := a.wish.Caution(a.seen.Cloth(a.piece.Ground)); off != "" {
-		out.Warnings = append(out.Warnings, off)
+	next, helps := nextSwatch(a.seen.Teach(a.piece, a.vat, a.dip, nil, a.wish, goods, strip.DipTime(), strip.AirTime(false), 0))
+	warnings := append(list(shade.Cautions(a.piece, a.state, a.dip)), wording.Filled(a.wish.Caution(a.seen.Cloth(a.piece.Ground)))...)
+	if claim != a.seen.Claim() {
+		warnings = append(warnings, fmt.Sprintf("still a guess: other cloth was seen, and it says less of %s; a swatch of %[1]s would narrow it", cloth(a.piece)))
 	}
-	if out.Claim != a.seen.Claim() {
-		out.Warnings = append(out.Warnings, fmt.Sprintf("still a guess: other cloth was seen, and it says less of %s; a swatch of %[1]s would narrow it", cloth(a.piece)))
-	}
-	out.Warnings = append(out.Warnings, a.seen.Words()...)
-	for _, s := range steps {
-		out.Forecast = append(out.Forecast, dippedStep{
-			Dips: s.Dips, KS: tidy(float64(s.KS.Likely)), KSLow: tidy(float64(s.KS.Low)), KSHigh: tidy(float64(s.KS.High)),
-			Lab: figures(s.Lab), SRGB: s.Lab.RGB().Hex(), Depth: s.Depth,
-		})
-	}
-	return p.give(out, tellDips(a, answer, out, r.sys))
+	warnings = append(warnings, a.seen.Words()...)
+	var tell telling
+	a.tell(&tell, answer, claim, helps)
+	var rows table
+	forecast := each(steps, func(s shade.Step) object {
+		likely, low, high := tidy(float64(s.KS.Likely)), tidy(float64(s.KS.Low)), tidy(float64(s.KS.High))
+		rows.add(wording.Counted(s.Dips, "dip"), fmt.Sprintf("%s–%s, %s", depthFigure(low), depthFigure(high), s.Depth))
+		return object{
+			{"dips", s.Dips}, {"ks", likely}, {"ks_low", low}, {"ks_high", high}, {"lab", figures(s.Lab)}, {"srgb", s.Lab.RGB().Hex()}, {"depth", s.Depth},
+		}
+	})
+	tell.table(rows)
+	tell.notes("Note", warnings)
+	// The keys of dips --json; first_dip_min is of tight cloth.
+	keys := object{{"claim", claim}}.and(a.first > 0, "first_dip_min", tidy(a.first.Minutes())).and(true, "dips", answered(answer)).
+		and(true, "forecast", forecast).and(true, "warnings", warnings).and(true, "next_swatch", next)
+	return p.give(keys, tell)
 }
 
 // forecast is how many dips the wish takes, and what each gives. Where the first dip is longer the others go on from it, in what it
@@ -160,8 +137,8 @@ func cloth(p shade.Piece) string {
 	return p.Fibre.String()
 }
 
-// askedFor reads the flags of dips.
 func (p *program) askedFor(d dipping, r *reader) (a asked, err error) {
+	a.sys = r.sys
 	fillUpTo(r, &a.vat.Fill, "--fill", d.fill)
 	var goods vessel.Goods
 	read(r, &goods, "--piece", d.piece, vessel.ParseGoods)
@@ -269,7 +246,8 @@ func wishOf(text string, g shade.Ground, swatches []shade.Swatch, seen shade.Wei
 	return w, nil
 }
 
-func tellDips(a asked, answer shade.Answer, out dipped, sys quantity.System) (tell telling) {
+// tell says what was asked, and how many dips it takes.
+func (a asked) tell(tell *telling, answer shade.Answer, claim, helps string) {
 	ph := "a pH that nobody knows"
 	if a.vat.PH > 0 {
 		ph = "pH " + a.vat.PH.String()
@@ -278,21 +256,11 @@ func tellDips(a asked, answer shade.Answer, out dipped, sys quantity.System) (te
 	if a.first > 0 {
 		dip = fmt.Sprintf("%s the first dip and %s each other", a.first, a.dip)
 	}
-	tell.line("%s of %s for %s, %s, at %s and %s:", a.piece.Dry.Format(sys), a.piece.Fibre, a.wish, dip, a.vat.Temp.Format(sys), ph)
-	var rows table
-	rows.add("dips", fmt.Sprintf("%s (%s)", out.Dips.Words, out.Claim))
-	rows.add(percent(out.Dips.Chance), "that "+giving(out.Dips.Likely))
-	tell.table(rows)
-	for _, words := range advice(answer, a.seen, out.Next) {
+	tell.line("%s of %s for %s, %s, at %s and %s:", a.piece.Dry.Format(a.sys), a.piece.Fibre, a.wish, dip, a.vat.Temp.Format(a.sys), ph)
+	tell.table(table{{"dips", fmt.Sprintf("%s (%s)", answer.Words(), claim)}, {percent(answer.Chance), "that " + giving(answer.Likely)}})
+	for _, words := range advice(answer, a.seen, helps) {
 		tell.line("%s.", wording.Upper(words))
 	}
 	tell.line("")
 	tell.line("%10s  %s", "after", "K/S, eight times in ten")
-	rows = nil
-	for _, s := range out.Forecast {
-		rows.add(wording.Counted(s.Dips, "dip"), fmt.Sprintf("%s–%s, %s", depthFigure(s.KSLow), depthFigure(s.KSHigh), s.Depth))
-	}
-	tell.table(rows)
-	tell.notes("Note", out.Warnings)
-	return tell
 }

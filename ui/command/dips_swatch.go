@@ -104,7 +104,6 @@ func timeOfSwatch(s string, sys quantity.System) (quantity.Span, []string, error
 	return 0, nil, fmt.Errorf("%q does not begin with the time of a dip; write %s", strings.Join(words, " "), swatchExample)
 }
 
-// aDip refuses what is no dip.
 func aDip(t quantity.Span) error {
 	switch {
 	case t <= 0:
@@ -206,7 +205,6 @@ func option(s *shade.Swatch, words []string) (int, error) {
 	return 0, fmt.Errorf("%q is no fibre and no option of a swatch; options are wet, unrinsed, mercerised, 2 days ago, rung 3 and a ground", words[0])
 }
 
-// mostRung is the highest rung of a ladder.
 const mostRung = library.MostRung
 
 // lookOfSwatch puts what it looks like into a swatch.

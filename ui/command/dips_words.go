@@ -18,7 +18,7 @@ func giving(n int) string {
 }
 
 // percent is a chance as it is said.
-func percent(chance float64) string { return fmt.Sprintf("%.0f %%", 100*chance) }
+func percent(chance float64) string { return fmt.Sprintf("%.0f %%", 100*tidy(chance)) }
 
 // depthFigure is a K/S as coarse as it is known.
 func depthFigure(ks float64) string {
@@ -31,47 +31,25 @@ func depthFigure(ks float64) string {
 	return strconv.FormatFloat(math.Max(0, ks), 'f', 2, 64)
 }
 
-type answered struct {
-	Likely int     `json:"likely"`
-	Low    int     `json:"low"`
-	High   int     `json:"high"`
-	Chance float64 `json:"chance"`
-	Near   float64 `json:"chance_within_one"` // that the right number is likely or one off
-	Words  string  `json:"words"`
+// answered are the keys of an answer in --json; chance_within_one is that the right number is likely or one off.
+func answered(a shade.Answer) object {
+	return object{{"likely", a.Likely}, {"low", a.Low}, {"high", a.High}, {"chance", tidy(a.Chance)}, {"chance_within_one", tidy(a.Near)}, {"words", a.Words()}}
 }
 
-func answerOf(a shade.Answer) answered {
-	return answered{a.Likely, a.Low, a.High, tidy(a.Chance), tidy(a.Near), a.Words()}
-}
-
-// nextSwatch is a strip that would help, in the keys of --json.
-type nextSwatch struct {
-	Dips    int     `json:"dips"`
-	Rungs   []int   `json:"rungs"`
-	Leaves  float64 `json:"leaves"` // of the range, 0 to 1
-	TakesMn float64 `json:"takes_min"`
-	Words   string  `json:"words"`
-}
-
-func nextSwatchOf(l shade.Lesson, ok bool) *nextSwatch {
-	if !ok {
-		return nil
+// nextSwatch are the keys of a strip that would help, null where none would, and its words. leaves is of the range, 0 to 1.
+func nextSwatch(l shade.Lesson, helps bool) (keys object, words string) {
+	if !helps {
+		return nil, ""
 	}
-	return &nextSwatch{l.Dips, l.Rungs, tidy(l.Narrows), tidy(l.Takes.Minutes()), l.Words()}
+	words = l.Words()
+	return object{{"dips", l.Dips}, {"rungs", l.Rungs}, {"leaves", tidy(l.Narrows)}, {"takes_min", tidy(l.Takes.Minutes())}, {"words", words}}, words
 }
 
 // advice are the sentences of an answer: before any swatch the swatch, then what a dip more or less looks like, and what would help.
-func advice(a shade.Answer, seen shade.Weighted, next *nextSwatch) (out []string) {
+func advice(a shade.Answer, seen shade.Weighted, helps string) []string {
+	out := wording.Filled(a.Beside(), seen.Unsure(a), helps)
 	if !seen.Seen() {
-		out = append(out, shade.SwatchFirst)
-	}
-	for _, words := range []string{a.Beside(), seen.Unsure(a)} {
-		if words != "" {
-			out = append(out, words)
-		}
-	}
-	if next != nil {
-		out = append(out, next.Words)
+		out = append([]string{shade.SwatchFirst}, out...)
 	}
 	return out
 }

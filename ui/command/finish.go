@@ -15,7 +15,6 @@ import (
 	"example.org/vatside/model/wording"
 )
 
-// finishing is what finish was asked.
 type finishing struct {
 	pieces                             []string
 	family, recipe, vat, place, rinses string
@@ -68,18 +67,11 @@ func (p *program) finishCommand() *cobra.Command {
 }
 
 func familyList() string {
-	var words []string
-	for _, f := range families {
-		words = append(words, string(f))
-	}
-	return wording.List(words)
+	return wording.List(wording.Each(families, func(f recipe.Family) string { return string(f) }))
 }
 
 func (p *program) finish(w finishing, r *reader) error {
-	var err error
-	if r.sys, err = p.units(w.units); err != nil {
-		return err
-	}
+	r.sys, r.err = p.units(w.units)
 	lots, err := preparing{pieces: w.pieces}.lots(r)
 	if err != nil {
 		return err

@@ -12,7 +12,6 @@ import (
 	"example.org/vatside/model/quantity"
 )
 
-// asJSON prints a value as JSON.
 func (p *program) asJSON(v any) error {
 	text, err := inJSON(v, "  ")
 	if err != nil {
@@ -91,7 +90,6 @@ func tidy(f float64) float64 { return math.Round(f*1e4) / 1e4 }
 // tidy6 is tidy for small figures, such as areas.
 func tidy6(f float64) float64 { return math.Round(f*1e6) / 1e6 }
 
-// spread is a range as JSON.
 type spread struct {
 	Low    float64 `json:"low"`
 	Likely float64 `json:"likely"`
@@ -145,7 +143,6 @@ func celsius(t *quantity.Temperature) *float64 {
 	return new(tidy(t.Celsius()))
 }
 
-// figures are a colour as JSON has it.
 func figures(l colour.Lab) [3]float64 { return [3]float64{tidy(l.L), tidy(l.A), tidy(l.B)} }
 
 // tenth is as well as hands keep a time.

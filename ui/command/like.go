@@ -23,7 +23,6 @@ import (
 	"example.org/vatside/ui/library"
 )
 
-// liking is what like was asked.
 type liking struct {
 	lab, piece, fibre, vat, depth, most, units string
 }
@@ -60,36 +59,12 @@ func (p *program) likeCommand() *cobra.Command {
 	return c
 }
 
-// The keys of like --json.
-type liked struct {
-	Pieces []likedPiece `json:"pieces"`
-	Today  *likedToday  `json:"today"` // null: no vat lives
-}
-
-type likedPiece struct {
-	Vat      string     `json:"vat"`
-	Day      string     `json:"day"`
-	Tag      string     `json:"tag"`
-	What     string     `json:"what"`
-	Fibre    string     `json:"fibre"`
-	DryG     float64    `json:"dry_g"`
-	Dips     int        `json:"dips"`
-	DipMin   float64    `json:"dip_min"`
-	AirMin   float64    `json:"air_min"`
-	Recipe   string     `json:"recipe"`
-	Lab      [3]float64 `json:"lab"`
-	LabKnown string     `json:"lab_known"`
-	DE00     float64    `json:"de00"`
-	Words    string     `json:"words"`
-}
-
-type likedToday struct {
-	Vat   string   `json:"vat"`
-	Dips  answered `json:"dips"`
-	Claim string   `json:"claim"`
-
-	Next   *nextSwatch `json:"next_swatch"` // null: none would help
-	advice []string
+// coming is what a blue takes today in a vat.
+type coming struct {
+	vat, claim string
+	dips       shade.Answer
+	next       object // a swatch that would help; nil: none would
+	advice     []string
 }
 
 // sought is what the flags of like come to.
@@ -103,10 +78,7 @@ type sought struct {
 }
 
 func (p *program) like(l liking, r *reader) error {
-	var err error
-	if r.sys, err = p.units(l.units); err != nil {
-		return err
-	}
+	r.sys, r.err = p.units(l.units)
 	var want sought
 	var seen labSeen
 	read(r, &seen, "--lab", l.lab, labRead)
@@ -146,14 +118,23 @@ func (p *program) like(l liking, r *reader) error {
 	if err := cmp.Or(err, unknown); err != nil {
 		return err
 	}
-	out := liked{Pieces: []likedPiece{}, Today: today(last, want, found)}
-	for _, b := range found {
-		out.Pieces = append(out.Pieces, likedAs(b, want.lab))
+	now := today(last, want, found)
+	var takes object // null: no vat lives
+	if now != nil {
+		takes = object{{"vat", now.vat}, {"dips", answered(now.dips)}, {"claim", now.claim}, {"next_swatch", now.next}}
 	}
-	return p.give(out, tellLike(want, out, r.sys))
+	// The keys of like --json.
+	pieces := each(found, func(b library.Piece) object {
+		de := colour.Difference(b.Lab, want.lab)
+		return object{
+			{"vat", b.Vat}, {"day", b.Day}, {"tag", b.Tag}, {"what", b.Spec.What}, {"fibre", b.Spec.Fibre}, {"dry_g", tidy(b.Spec.Dry.Grams())}, {"dips", b.Dips},
+			{"dip_min", tenth(b.Dip.Minutes())}, {"air_min", tenth(b.Air.Minutes())}, {"recipe", b.Recipe}, {"lab", figures(b.Lab)}, {"lab_known", b.Told},
+			{"de00", tidy(de)}, {"words", colour.Seen(de)},
+		}
+	})
+	return p.give(object{{"pieces", pieces}, {"today", takes}}, tellLike(want, found, now, r.sys))
 }
 
-// mostRead reads a number of pieces.
 func mostRead(s string, _ quantity.System) (int, error) {
 	n, err := strconv.Atoi(strings.TrimSpace(s))
 	if err != nil || n < 1 {
@@ -201,18 +182,9 @@ func named(b library.Piece, d shade.Depth) bool {
 	return shade.Band(d).Contains(ks)
 }
 
-func likedAs(b library.Piece, to colour.Lab) likedPiece {
-	de := colour.Difference(b.Lab, to)
-	return likedPiece{
-		Vat: b.Vat, Day: b.Day, Tag: b.Tag, What: b.Spec.What, Fibre: b.Spec.Fibre, DryG: tidy(b.Spec.Dry.Grams()),
-		Dips: b.Dips, DipMin: tenth(b.Dip.Minutes()), AirMin: tenth(b.Air.Minutes()), Recipe: b.Recipe,
-		Lab: figures(b.Lab), LabKnown: string(b.Told), DE00: tidy(de), Words: colour.Seen(de),
-	}
-}
-
 // today is what the blue takes in the open vat that presses most, else in the newest that lives: for goods of the fibre, the
-// weight and the dip of the piece that is sought, else of the nearest one.
-func today(last []library.Day, want sought, found []library.Piece) *likedToday {
+// weight and the dip of the piece that is sought, else of the nearest one. nil: no vat lives.
+func today(last []library.Day, want sought, found []library.Piece) *coming {
 	s, ok := livingVat(last)
 	if !ok {
 		return nil
@@ -236,19 +208,20 @@ func today(last []library.Day, want sought, found []library.Piece) *likedToday {
 			spec.Dip = usualDip(d, f)
 		}
 	}
-	out := &likedToday{Vat: s.Vat}
+	out := &coming{vat: s.Vat}
+	var helps string
 	if blues, ok := bluesOf(s); ok {
 		spec.Lab = [3]float64{want.lab.L, want.lab.A, want.lab.B}
 		piece := day.Piece{Spec: spec}
-		coming := blues.Plan(piece)
-		out.Dips, out.Claim = answerOf(coming.Answer), coming.Claim
+		plan := blues.Plan(piece)
+		out.dips, out.claim = plan.Answer, plan.Claim
 		state := s.State
 		if !s.Open() {
 			state.Head.Setup.DoneBy = nil // of a day that is over
 		}
-		lesson, helps := blues.LessonFor(state, piece, s.Now)
-		out.Next = nextSwatchOf(lesson.Lesson, helps)
-		out.advice = advice(coming.Answer, blues.Seen(), out.Next)
+		lesson, ok := blues.LessonFor(state, piece, s.Now)
+		out.next, helps = nextSwatch(lesson.Lesson, ok)
+		out.advice = advice(out.dips, blues.Seen(), helps)
 		return out
 	}
 	// Nothing is filled in yet: the vat as its recipe has it when fresh.
@@ -256,9 +229,8 @@ func today(last []library.Day, want sought, found []library.Piece) *likedToday {
 	piece := shade.Piece{Fibre: f, Ground: shade.GroundOf(f), Dry: spec.Dry}
 	v := shade.Of(liquor.State{Recipe: head.Recipe, Fill: head.Setup.Fill})
 	seen := shade.Possible(head.Recipe.Family).Seen(nil)
-	answer := seen.Dips(piece, v, spec.Dip, nil, shade.WishLab(want.lab))
-	out.Dips, out.Claim = answerOf(answer), seen.ClaimFor(piece)
-	out.advice = advice(answer, seen, nil)
+	out.dips, out.claim = seen.Dips(piece, v, spec.Dip, nil, shade.WishLab(want.lab)), seen.ClaimFor(piece)
+	out.advice = advice(out.dips, seen, "")
 	return out
 }
 
@@ -304,32 +276,29 @@ var knownWords = map[history.Told]string{
 }
 
 // minutes are a time that hands took, to the half minute.
-func minutes(m float64) quantity.Span { return quantity.Minutes(math.Max(0.5, math.Round(2*m)/2)) }
+func minutes(s quantity.Span) quantity.Span {
+	return quantity.Minutes(max(0.5, math.Round(2*s.Minutes())/2))
+}
 
-func tellLike(want sought, out liked, sys quantity.System) (tell telling) {
+func tellLike(want sought, found []library.Piece, now *coming, sys quantity.System) (tell telling) {
 	what := want.lab.String()
 	if want.piece != nil {
 		what = fmt.Sprintf("%s, %s (%s)", want.piece.Path(), what, knownWords[want.piece.Told])
 	}
 	tell.line("Like %s:", what)
 	var rows table
-	for _, b := range out.Pieces {
-		name := b.Vat + "/" + b.Day + "/" + b.Tag
-		if b.What != "" {
-			name += " " + b.What
-		}
-		rows.add(fmt.Sprintf("%.1f", b.DE00), fmt.Sprintf("%s, %s %s: %s of %s, aired %s, in %s; %s, %s", name, quantity.Grams(b.DryG).Format(sys), b.Fibre,
-			wording.Counted(b.Dips, "dip"), minutes(b.DipMin), minutes(b.AirMin), b.Recipe, b.Words, knownWords[history.Told(b.LabKnown)]))
+	for _, b := range found {
+		de := colour.Difference(b.Lab, want.lab)
+		rows.add(fmt.Sprintf("%.1f", tidy(de)), fmt.Sprintf("%s, %s %s: %s of %s, aired %s, in %s; %s, %s", wording.Joined(" ", b.Path(), b.Spec.What),
+			b.Spec.Dry.Format(sys), b.Spec.Fibre, wording.Counted(b.Dips, "dip"), minutes(b.Dip), minutes(b.Air), b.Recipe, colour.Seen(de), knownWords[b.Told]))
 	}
 	tell.table(rows)
 	if len(rows) == 0 {
 		tell.line("No piece of the book is of that kind.")
 	}
-	if t := out.Today; t != nil {
-		tell.note("", fmt.Sprintf("today in %s: %s dips (%s); %s that %s", t.Vat, t.Dips.Words, t.Claim, percent(t.Dips.Chance), giving(t.Dips.Likely)))
-		for _, words := range t.advice {
-			tell.note("", words)
-		}
+	if now != nil {
+		tell.note("", fmt.Sprintf("today in %s: %s dips (%s); %s that %s", now.vat, now.dips.Words(), now.claim, percent(now.dips.Chance), giving(now.dips.Likely)))
+		tell.notes("", now.advice)
 	} else {
 		tell.note("", "no vat lives, in which it could be dyed today")
 	}

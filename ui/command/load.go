@@ -25,7 +25,6 @@ import (
 	"example.org/vatside/ui/shelf"
 )
 
-// loading is what load was asked.
 type loading struct {
 	pricing
 	file, capacity            string
@@ -148,11 +147,7 @@ func (p *program) load(l loading, c *cobra.Command) error {
 		return err
 	}
 	if p.json {
-		out := loadedOf(plan, options, sayer(l.start != "", start))
-		if price != nil {
-			out.CostHead = new(money(price.head()))
-		}
-		return p.asJSON(out)
+		return p.asJSON(loadedOf(plan, options, price, sayer(l.start != "", start)))
 	}
 	tell := tellLoad(plan, pieces, options, sayer(l.start != "", start))
 	if price != nil {
@@ -283,7 +278,6 @@ func (p *program) limits(l loading, c *cobra.Command, begins quantity.Span, sys 
 	return lim, l.pauses(&lim, begins)
 }
 
-// pauses reads the breaks.
 func (l loading) pauses(lim *load.Limits, begins quantity.Span) error {
 	for _, b := range l.breaks {
 		from, to, _ := strings.Cut(b, "-")
@@ -302,16 +296,11 @@ func (l loading) pauses(lim *load.Limits, begins quantity.Span) error {
 	return nil
 }
 
-// noChoice says why a way cannot be chosen.
 func noChoice(ways []load.Choice) string {
 	if len(ways) == 0 {
 		return "the vat does not tire, so there is nothing to choose; leave it out"
 	}
-	var ids []string
-	for _, c := range ways {
-		ids = append(ids, c.ID)
-	}
-	return "that way gives no more full dips; choose " + wording.List(ids)
+	return "that way gives no more full dips; choose " + wording.List(wording.Each(ways, func(c load.Choice) string { return c.ID }))
 }
 
 // sayer says times of a plan: by the clock where a start was given, else in minutes.
@@ -324,7 +313,6 @@ func sayer(clocked bool, start time.Time) func(quantity.Span) string {
 	}
 }
 
-// tellLoad prints the timetable.
 func tellLoad(plan load.Plan, pieces []load.Piece, options []load.Option, at func(quantity.Span) string) (tell telling) {
 	told := outlook.TellPlan(plan, pieces, at)
 	tell = tellTable(told)

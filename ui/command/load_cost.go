@@ -86,8 +86,7 @@ func (p *program) costOf(l pricing, pieces []load.Piece, sys quantity.System) (*
 	}
 	heads := map[string]bool{}
 	for _, piece := range pieces {
-		who := cmp.Or(piece.Who, piece.Tag)
-		heads[who] = true
+		heads[cmp.Or(piece.Who, piece.Tag)] = true
 	}
 	c.Heads = len(heads)
 	return c, nil

@@ -8,90 +8,41 @@ import (
 
 	"example.org/vatside/model/load"
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/wording"
 )
 
-// The keys of load --json.
-type loaded struct {
-	MakespanMin float64        `json:"makespan_min"`
-	BoundMin    float64        `json:"bound_min"`
-	GapMin      float64        `json:"gap_min"`
-	Proven      bool           `json:"proven"`
-	Rows        []loadedRow    `json:"rows"`
-	Done        []loadedDone   `json:"done"`
-	Stands      []loadedStand  `json:"stands"`
-	Warnings    []string       `json:"warnings"`
-	WhatIf      []loadedOption `json:"what_if,omitempty"`
-	Choices     []loadedChoice `json:"choices"`                 // where the vat tires, else empty
-	CostHead    *float64       `json:"cost_per_head,omitempty"` // in the dyer's own currency
-}
-
-type loadedRow struct {
-	Tag    string  `json:"tag"`
-	Dip    int     `json:"dip"`
-	In     float64 `json:"in_min"`
-	Out    float64 `json:"out_min"`
-	Lower  float64 `json:"lower_min"`
-	Lifted float64 `json:"lifted_min"`
-	Who    string  `json:"who"`
-	Vat    int     `json:"vat"`
-	Hand   int     `json:"hand"`  // the pair that lowers it; 0: no limit of hands
-	Round  int     `json:"round"` // of fair turns; 0: outside of them
-}
-
-type loadedDone struct {
-	Tag string  `json:"tag"`
-	Min float64 `json:"done_min"`
-}
-
-type loadedStand struct {
-	Kind string  `json:"kind"`
-	From float64 `json:"from_min"`
-	To   float64 `json:"to_min"`
-}
-
-type loadedOption struct {
-	ID       string   `json:"id"`
-	Makespan *float64 `json:"makespan_min"`
-	Finish   *float64 `json:"finish_min"`
-	Warnings []string `json:"warnings"`
-}
-
-type loadedChoice struct {
-	ID       string  `json:"id"`
-	Chosen   bool    `json:"chosen"`
-	Makespan float64 `json:"makespan_min"`
-	Late     float64 `json:"late_min"`
-	Weak     int     `json:"weak_dips"`
-	What     string  `json:"what"`
-}
-
-// loadedOf is a plan as load --json gives it; at says a time of it.
-func loadedOf(plan load.Plan, options []load.Option, at func(quantity.Span) string) loaded {
+// loadedOf are the keys of load --json; at says a time of the plan. hand is the pair that lowers a piece, 0: no limit of hands; round is
+// of fair turns, 0: outside of them; choices are the ways where the vat tires; cost_per_head is in the dyer's own currency.
+func loadedOf(plan load.Plan, options []load.Option, price *expense, at func(quantity.Span) string) object {
 	min := func(s quantity.Span) float64 { return tidy(s.Minutes()) }
-	out := loaded{
-		MakespanMin: min(plan.Makespan), BoundMin: min(plan.Bound), GapMin: min(plan.Gap), Proven: plan.Proven,
-		Rows: []loadedRow{}, Done: []loadedDone{}, Stands: []loadedStand{}, Warnings: append([]string{}, plan.Warnings...), Choices: []loadedChoice{},
+	out := object{
+		{"makespan_min", min(plan.Makespan)}, {"bound_min", min(plan.Bound)}, {"gap_min", min(plan.Gap)}, {"proven", plan.Proven},
+		{"rows", each(plan.Rows, func(r load.Row) object {
+			return object{
+				{"tag", r.Tag}, {"dip", r.Dip}, {"in_min", min(r.In)}, {"out_min", min(r.Out)}, {"lower_min", min(r.Lower)}, {"lifted_min", min(r.Lifted)},
+				{"who", r.Who}, {"vat", r.Vat}, {"hand", r.Hand}, {"round", r.Round},
+			}
+		})},
+		{"done", each(plan.Done, func(d load.Done) object { return object{{"tag", d.Tag}, {"done_min", min(d.At)}} })},
+		{"stands", each(plan.Stands, func(s load.Stand) object {
+			return object{{"kind", s.Kind}, {"from_min", min(s.From)}, {"to_min", min(s.To)}}
+		})},
+		{"warnings", list(plan.Warnings)},
 	}
-	for _, c := range plan.Choices {
-		out.Choices = append(out.Choices, loadedChoice{c.ID, c.Chosen, min(c.Makespan), min(c.Late), c.Weak, c.Words(at)})
-	}
-	for _, r := range plan.Rows {
-		out.Rows = append(out.Rows, loadedRow{r.Tag, r.Dip, min(r.In), min(r.Out), min(r.Lower), min(r.Lifted), r.Who, r.Vat, r.Hand, r.Round})
-	}
-	for _, d := range plan.Done {
-		out.Done = append(out.Done, loadedDone{d.Tag, min(d.At)})
-	}
-	for _, s := range plan.Stands {
-		out.Stands = append(out.Stands, loadedStand{s.Kind, min(s.From), min(s.To)})
-	}
-	for _, o := range options {
-		w := loadedOption{ID: o.ID, Warnings: append([]string{}, o.Warnings...)}
-		if o.Fault != "" {
-			w.Warnings = append(w.Warnings, o.Fault)
-		} else {
-			w.Makespan, w.Finish = new(min(o.Plan.Makespan)), new(min(o.Finish))
+	out = out.and(len(options) > 0, "what_if", each(options, func(o load.Option) object {
+		fits := o.Fault == ""
+		return object{
+			{"id", o.ID}, {"makespan_min", when(fits, min(o.Plan.Makespan))}, {"finish_min", when(fits, min(o.Finish))},
+			{"warnings", append(list(o.Warnings), wording.Filled(o.Fault)...)},
 		}
-		out.WhatIf = append(out.WhatIf, w)
+	}))
+	out = out.and(true, "choices", each(plan.Choices, func(c load.Choice) object {
+		return object{
+			{"id", c.ID}, {"chosen", c.Chosen}, {"makespan_min", min(c.Makespan)}, {"late_min", min(c.Late)}, {"weak_dips", c.Weak}, {"what", c.Words(at)},
+		}
+	}))
+	if price != nil {
+		out = out.and(true, "cost_per_head", money(price.head()))
 	}
 	return out
 }

@@ -254,3 +254,16 @@ func TestLoadSaysOnePairOfHands(t *testing.T) {
 		t.Errorf("nobody is named: %q", errs)
 	}
 }
+
+// loaded are the keys of load --json that tests look at.
+type loaded struct {
+	MakespanMin float64 `json:"makespan_min"`
+	BoundMin    float64 `json:"bound_min"`
+	GapMin      float64 `json:"gap_min"`
+	Proven      bool    `json:"proven"`
+	Rows        []struct {
+		In  float64 `json:"in_min"`
+		Out float64 `json:"out_min"`
+	} `json:"rows"`
+	Warnings []string `json:"warnings"`
+}

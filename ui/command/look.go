@@ -1,6 +1,7 @@
 package command
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"slices"
@@ -16,7 +17,6 @@ import (
 	"example.org/vatside/ui/shelf"
 )
 
-// looking is what look was asked.
 type looking struct {
 	vat, piece, rungs, watch string
 	wet, dry, record         bool
@@ -54,27 +54,6 @@ func (p *program) lookCommand() *cobra.Command {
 	f.StringVar(&l.watch, "watch", "", "take each new photograph that comes into this `folder`, until Ctrl-C")
 	p.jsonFlag(c)
 	return c
-}
-
-// The keys of look --json.
-type looked struct {
-	Photo    string         `json:"photo"`
-	Vat      *string        `json:"vat"`
-	Piece    *string        `json:"piece"`
-	Wet      bool           `json:"wet"`
-	Windows  []lookedWindow `json:"windows"`
-	Warnings []string       `json:"warnings"`
-	Recorded *string        `json:"recorded"` // the words of the look as the book has them
-}
-
-type lookedWindow struct {
-	At     [2]int     `json:"at"` // row and column, from 1
-	Hole   bool       `json:"hole"`
-	Lab    [3]float64 `json:"lab"`
-	KS     float64    `json:"ks"`
-	Rung   *spread    `json:"rung"`
-	Looks  string     `json:"looks"`  // pale, mid or dark; or why there is no rung
-	Spread float64    `json:"spread"` // of the colour over the cloth, CIELAB 1976, standard deviation
 }
 
 // lookAt reads photographs, those named or those that come.
@@ -116,26 +95,53 @@ func (p *program) lookAtOne(path string, l looking, rungs []int) (bool, error) {
 	if err != nil {
 		return false, err
 	}
-	out := looked{Photo: path, Vat: some(o.vat), Piece: some(o.piece), Wet: l.wet, Windows: []lookedWindow{}, Warnings: append([]string{}, r.Warnings...)}
-	for _, s := range r.Seen {
-		depth, _ := o.ground.Depth(s.Lab)
-		w := lookedWindow{At: [2]int{s.Row, s.Column}, Hole: s.Hole, Lab: figures(s.Lab), KS: tidy(float64(depth)), Spread: tidy(s.Spread)}
-		for _, q := range r.Placed {
-			if q.Window == s.Window {
-				w.Looks = looksLike(q, o.ground, l.wet)
-				if q.Rung != nil {
-					w.Rung = &spread{tidy(q.Rung.Low), tidy(q.Rung.Likely), tidy(q.Rung.High)}
-				}
-			}
-		}
-		out.Windows = append(out.Windows, w)
-	}
+	windows, rows := o.windows(r, l.wet)
+	var recorded *string // the words of the look as the book has them
 	if l.record {
-		if out.Recorded, err = p.recordLook(r, o, l.wet); err != nil {
+		if recorded, err = p.recordLook(r, o, l.wet); err != nil {
 			return false, fmt.Errorf("%s: %w", path, err)
 		}
 	}
-	return len(r.Seen) > 0, p.give(out, tellLook(out))
+	var tell telling
+	tell.line("%s (%s):", path, cmp.Or(wording.Joined(", piece ", o.vat, o.piece), "no vat named"))
+	tell.table(rows)
+	if recorded != nil {
+		tell.line("Written into the day: %s looks like %s.", o.piece, *recorded)
+	}
+	tell.notes("Warning", r.Warnings)
+	// The keys of look --json.
+	return len(r.Seen) > 0, p.give(object{
+		{"photo", path}, {"vat", some(o.vat)}, {"piece", some(o.piece)}, {"wet", l.wet}, {"windows", windows}, {"warnings", list(r.Warnings)}, {"recorded", recorded},
+	}, tell)
+}
+
+// windows are the windows of a photograph as look --json has them, and in rows. at is row and column, from 1; looks is pale, mid or dark,
+// or why there is no rung; spread is that of the colour over the cloth, CIELAB 1976, standard deviation.
+func (o lookedFor) windows(r library.Photo, wet bool) (windows []object, rows table) {
+	windows = each(r.Seen, func(s photo.Seen) object {
+		depth, _ := o.ground.Depth(s.Lab)
+		lab, looks, rung := figures(s.Lab), "", (*spread)(nil)
+		for _, q := range r.Placed {
+			if q.Window == s.Window {
+				looks = looksLike(q, o.ground, wet)
+				if q.Rung != nil {
+					rung = &spread{tidy(q.Rung.Low), tidy(q.Rung.Likely), tidy(q.Rung.High)}
+				}
+			}
+		}
+		words := looks
+		switch {
+		case !s.Hole:
+			words = "a rung of the ladder"
+		case rung != nil:
+			words += fmt.Sprintf(", from %.1f to %.1f eight times in ten", rung.Low, rung.High)
+		}
+		rows.add(fmt.Sprintf("row %d, column %d", s.Row, s.Column), fmt.Sprintf("%s; lab %.0f %.0f %.0f", words, lab[0], lab[1], lab[2]))
+		return object{
+			{"at", [2]int{s.Row, s.Column}}, {"hole", s.Hole}, {"lab", lab}, {"ks", tidy(float64(depth))}, {"rung", rung}, {"looks", looks}, {"spread", tidy(s.Spread)},
+		}
+	})
+	return windows, rows
 }
 
 // lookedFor is whose piece a photograph shows: as named, else as the card's code has it. Where neither says, it is empty.
@@ -231,39 +237,6 @@ func (p *program) recordLook(r library.Photo, o lookedFor, wet bool) (*string, e
 		return nil, s.err
 	}
 	return &words, nil
-}
-
-// tellLook is a photograph in rows.
-func tellLook(out looked) (tell telling) {
-	of := wording.Joined(", piece ", deref(out.Vat), deref(out.Piece))
-	if of == "" {
-		of = "no vat named"
-	}
-	tell.line("%s (%s):", out.Photo, of)
-	var rows table
-	for _, w := range out.Windows {
-		looks := w.Looks
-		if w.Rung != nil {
-			looks += fmt.Sprintf(", from %.1f to %.1f eight times in ten", w.Rung.Low, w.Rung.High)
-		}
-		if !w.Hole {
-			looks = "a rung of the ladder"
-		}
-		rows.add(fmt.Sprintf("row %d, column %d", w.At[0], w.At[1]), fmt.Sprintf("%s; lab %.0f %.0f %.0f", looks, w.Lab[0], w.Lab[1], w.Lab[2]))
-	}
-	tell.table(rows)
-	if out.Recorded != nil {
-		tell.line("Written into the day: %s looks like %s.", deref(out.Piece), *out.Recorded)
-	}
-	tell.notes("Warning", out.Warnings)
-	return tell
-}
-
-func deref(s *string) string {
-	if s == nil {
-		return ""
-	}
-	return *s
 }
 
 // watchPhotos reads each photograph that comes into a folder, the newest where several came, until the program is ended. What

@@ -173,3 +173,18 @@ func TestLookInPlainModeReadsAPhotograph(t *testing.T) {
 		}
 	}
 }
+
+// looked are the keys of look --json that tests look at.
+type looked struct {
+	Vat     *string `json:"vat"`
+	Piece   *string `json:"piece"`
+	Windows []struct {
+		At    [2]int  `json:"at"`
+		Hole  bool    `json:"hole"`
+		KS    float64 `json:"ks"`
+		Rung  *spread `json:"rung"`
+		Looks string  `json:"looks"`
+	} `json:"windows"`
+	Warnings []string `json:"warnings"`
+	Recorded *string  `json:"recorded"`
+}

@@ -8,7 +8,6 @@ import (
 	"example.org/vatside/model/wording"
 )
 
-// dayNamed parts VAT/DAY.
 func dayNamed(arg string) (vat, name string, err error) {
 	vat, name, _ = strings.Cut(arg, "/")
 	if vat == "" || name == "" {

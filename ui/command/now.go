@@ -124,11 +124,7 @@ func (p *program) tellAll(h shelf.Home) error {
 			}
 		}
 	}
-	var ids []string
-	for _, r := range p.atHand() {
-		ids = append(ids, r.ID)
-	}
-	p.say("Recipes at hand: %s.", wording.List(ids))
+	p.say("Recipes at hand: %s.", wording.List(p.recipeIDs()))
 	p.say("The book is in %s.", h.Dir())
 	if p.Getenv("TERM") == "dumb" {
 		p.say("This terminal cannot draw the screens: follow the day line by line with: vatside --plain")

@@ -18,7 +18,6 @@ import (
 	"example.org/vatside/ui/shelf"
 )
 
-// preparing is what prepare was asked.
 type preparing struct {
 	pieces                 []string
 	state, water           string
@@ -80,10 +79,7 @@ func (p *program) prepareCommand() *cobra.Command {
 }
 
 func (p *program) prepare(w preparing, r *reader) error {
-	var err error
-	if r.sys, err = p.units(w.units); err != nil {
-		return err
-	}
+	r.sys, r.err = p.units(w.units)
 	lots, err := w.lots(r)
 	if err != nil {
 		return err

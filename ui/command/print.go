@@ -39,14 +39,12 @@ func (t *telling) note(word, sentence string) {
 	}
 }
 
-// notes adds sentences under one word.
 func (t *telling) notes(word string, sentences []string) {
 	for _, s := range sentences {
 		t.note(word, s)
 	}
 }
 
-// table adds rows of figures.
 func (t *telling) table(rows table) { t.add(rows.block()) }
 
 // A table is figures, each with what it is of.
@@ -62,7 +60,6 @@ func (t table) block() sheet.Table {
 	return out
 }
 
-// show prints what a command tells.
 func (p *program) show(t telling) { fmt.Fprint(p.Out, paper.Lines(t...)) }
 
 // give answers a command: with --json as data, else as it is told.

@@ -17,6 +17,7 @@ import (
 	"example.org/vatside/model/shade"
 	"example.org/vatside/model/vessel"
 	"example.org/vatside/model/water"
+	"example.org/vatside/model/wording"
 )
 
 // reader reads flags one after the other and keeps the first fault. A flag that was left out leaves its value as it is.
@@ -43,10 +44,6 @@ func (r *reader) given(flag string) bool {
 	return r.c.Flags().Changed(strings.TrimPrefix(flag, "--"))
 }
 
-func volume(r *reader, into *quantity.Volume, flag, text string) {
-	read(r, into, flag, text, quantity.ParseVolume)
-}
-
 // The most that warm and heat reckon with: what recipes go up to, and water.Standing.
 const (
 	mostFill  = quantity.Volume(10000)
@@ -62,7 +59,7 @@ func upTo[T cmp.Ordered](r *reader, v, most T, flag, text, limit string) {
 }
 
 func fillUpTo(r *reader, into *quantity.Volume, flag, text string) {
-	volume(r, into, flag, text)
+	read(r, into, flag, text, quantity.ParseVolume)
 	upTo(r, *into, mostFill, flag, text, mostFill.Format(r.sys))
 }
 
@@ -75,7 +72,6 @@ func temperature(r *reader, into *quantity.Temperature, flag, text string) {
 	read(r, into, flag, text, quantity.ParseTemperature)
 }
 
-// holding reads --vessel.
 func holding(r *reader, into *vessel.Vessel, text string) {
 	read(r, into, "--vessel", text, vessel.Parse)
 }
@@ -90,7 +86,6 @@ func number(s string, _ quantity.System) (float64, error) {
 	return f, nil
 }
 
-// phRead reads a pH as it was read.
 func phRead(s string, sys quantity.System) (quantity.PH, error) {
 	f, err := number(s, sys)
 	switch {
@@ -189,14 +184,12 @@ func bears(v vessel.Vessel) error {
 	return nil
 }
 
-// ground reads --ground.
 func ground(r *reader, text string, usual shade.Ground) (shade.Ground, error) {
 	g := usual
 	read(r, &g, "--ground", text, func(s string, _ quantity.System) (shade.Ground, error) { return shade.ParseGround(s) })
 	return g, r.err
 }
 
-// ksRead reads a K/S of the dye.
 func ksRead(s string, sys quantity.System) (shade.KS, error) {
 	if strings.TrimSpace(s) == "" {
 		return 0, errors.New("the K/S is missing; write a number from 0 to 500, such as 9")
@@ -214,12 +207,7 @@ func ksRead(s string, sys quantity.System) (shade.KS, error) {
 // mostKS is the greatest K/S that is reckoned with: deeper, only the surface of the cloth is seen.
 const mostKS = 500
 
-func groundNames() (out []string) {
-	for _, g := range shade.Grounds() {
-		out = append(out, g.String())
-	}
-	return out
-}
+func groundNames() []string { return wording.Each(shade.Grounds(), shade.Ground.String) }
 
 // nextAt is the next time that the clock on the wall shows a time of day. Where the clocks are put forward over it, it is
 // that of a later day; where they are put back, it is there twice.

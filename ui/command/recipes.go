@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io/fs"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -57,19 +58,20 @@ func (p *program) recipes() []recipe.Recipe {
 	return each(p.atHand(), func(r library.Recipe) recipe.Recipe { return r.Recipe })
 }
 
+func (p *program) recipeIDs() []string {
+	return wording.Each(p.atHand(), func(r library.Recipe) string { return r.ID })
+}
+
 // find is a recipe by its id, else from a file of that name.
 func (p *program) find(name string) (recipe.Recipe, error) {
-	var ids []string
-	for _, r := range p.recipes() {
-		if r.ID == name {
-			return r, nil
-		}
-		ids = append(ids, r.ID)
+	all := p.recipes()
+	if i := slices.IndexFunc(all, func(r recipe.Recipe) bool { return r.ID == name }); i >= 0 {
+		return all[i], nil
 	}
 	text, err := shelf.ReadArgument(name)
 	switch {
 	case errors.Is(err, fs.ErrNotExist) && !strings.HasSuffix(name, ".toml") && filepath.Base(name) == name:
-		return recipe.Recipe{}, fmt.Errorf("no recipe is called %q; there are %s", name, wording.List(ids))
+		return recipe.Recipe{}, fmt.Errorf("no recipe is called %q; there are %s", name, wording.List(wording.Each(all, func(r recipe.Recipe) string { return r.ID })))
 	case err != nil:
 		return recipe.Recipe{}, err
 	}

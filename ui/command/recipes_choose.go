@@ -10,7 +10,6 @@ import (
 	"example.org/vatside/model/quantity"
 )
 
-// choosing is what recipes choose was asked.
 type choosing struct {
 	fibres                          []string
 	place                           string

@@ -62,13 +62,11 @@ func (p *program) colourOfDepth(r *reader, text string, g shade.Ground) error {
 	return p.tellColour(g.Colour(ks), ks, g.KS660(ks), 0, g)
 }
 
-// labSeen is a colour with its viewing condition.
 type labSeen struct {
 	lab colour.Lab
 	at  colour.Observer
 }
 
-// labRead reads one.
 func labRead(s string, _ quantity.System) (labSeen, error) {
 	lab, at, err := colour.ParseLab(s)
 	if err != nil {

@@ -16,7 +16,6 @@ import (
 	"example.org/vatside/model/wording"
 )
 
-// dosing is what dose was asked.
 type dosing struct {
 	recipe, fill, temp, ph, strip, heater, fed, seen string
 	given, goods                                     []string
@@ -68,7 +67,6 @@ func (d *dosing) flags(c *cobra.Command) {
 	f.StringArrayVar(&d.goods, "goods", nil, "`fibre` of goods that are to go in; once for each")
 }
 
-// standingOf reads the flags of dose.
 func (p *program) standingOf(d dosing, r *reader) (liquor.State, error) {
 	n := liquor.State{
 		PHError: liquor.PaperError, Class: d.class, HandsIn: d.handsIn, HeaterOn: d.heaterOn,
@@ -113,7 +111,7 @@ func (p *program) standingOf(d dosing, r *reader) (liquor.State, error) {
 	}
 	for id := range n.GivenToday {
 		if _, ok := n.Recipe.Powder(id); !ok {
-			return n, fmt.Errorf("--given: recipe %s has no powder %q; it has %s", n.Recipe.ID, id, wording.List(powdersOf(n.Recipe)))
+			return n, fmt.Errorf("--given: recipe %s has no powder %q; it has %s", n.Recipe.ID, id, wording.List(wording.Each(n.Recipe.Powders, func(w recipe.Powder) string { return w.ID })))
 		}
 	}
 	for _, g := range d.goods {
@@ -126,14 +124,6 @@ func (p *program) standingOf(d dosing, r *reader) (liquor.State, error) {
 		}
 	}
 	return n, nil
-}
-
-func powdersOf(r recipe.Recipe) []string {
-	var ids []string
-	for _, w := range r.Powders {
-		ids = append(ids, w.ID)
-	}
-	return ids
 }
 
 // milky is the sign that has a flag of its own.

@@ -45,7 +45,7 @@ func (p *program) fill(r *reader, vesselText, depthText, litresText, goodsText s
 	var goods vessel.Goods
 	holding(r, &v, vesselText)
 	read(r, &depth, "--depth", depthText, quantity.ParseLength)
-	volume(r, &liquor, "--litres", litresText)
+	read(r, &liquor, "--litres", litresText, quantity.ParseVolume)
 	read(r, &goods, "--goods", goodsText, vessel.ParseGoods)
 	upTo(r, goods.Dry, mostGoods, "--goods", goodsText, mostGoods.Format(r.sys))
 	if r.err != nil {

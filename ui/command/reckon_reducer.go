@@ -144,10 +144,7 @@ func (p *program) reckonCapacity() *cobra.Command {
 func (p *program) capacity(r recipe.Recipe, fill quantity.Volume, sys quantity.System) error {
 	in := liquor.State{Recipe: r, Fill: fill}.Holds().Likely
 	balance := liquor.Indigo(in, fill, nil, 0)
-	var depths []liquor.Depth
-	for _, d := range shade.Depths() {
-		depths = append(depths, liquor.Depth{Name: d.Name, OnFibre: d.OnFibre})
-	}
+	depths := wording.Each(shade.Depths(), func(d shade.Depth) liquor.Depth { return liquor.Depth{Name: d.Name, OnFibre: d.OnFibre} })
 	caps := liquor.Capacities(balance, r, fill, 0, depths)
 	out := object{{"indigo_g", tidy(in.Grams())}, {"depths", each(caps, func(c liquor.Capacity) object {
 		return object{{"depth", c.Depth.Name}, {"kg_left", spreadOf(c.KgLeft, quantity.Mass.Kilograms)}, {"kg_today", tidy(c.Today.Kilograms())}, {"reach", c.Reach.String()}}

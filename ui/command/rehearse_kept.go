@@ -21,7 +21,6 @@ import (
 // keptZone is that of the kept vat, the same wherever it is rehearsed, so that its book is the same.
 var keptZone = time.FixedZone("+01:00", 3600)
 
-// keptFlags are what a kept vat is told.
 type keptFlags struct{ recipe, fill, begin string }
 
 // rehearseKept plays the vat that is kept for three months, day by day at full speed, into a home: a line a day, or with --plain an event.

@@ -17,7 +17,6 @@ import (
 	"example.org/vatside/ui/shelf"
 )
 
-// sayFlags are what say was asked.
 type sayFlags struct {
 	at, call string
 	answered bool

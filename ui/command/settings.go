@@ -87,9 +87,5 @@ func settingsJSON(h shelf.Home, s shelf.Settings) object {
 
 // settingKeys are what a shell may offer for a setting's key.
 func settingKeys(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
-	var keys []string
-	for _, row := range shelf.Table() {
-		keys = append(keys, cobra.CompletionWithDesc(row.Key, row.Label))
-	}
-	return keys, cobra.ShellCompDirectiveNoFileComp
+	return wording.Each(shelf.Table(), func(row shelf.Setting) string { return cobra.CompletionWithDesc(row.Key, row.Label) }), cobra.ShellCompDirectiveNoFileComp
 }

@@ -20,7 +20,6 @@ import (
 	"example.org/vatside/ui/shelf"
 )
 
-// papering is what sheet was asked.
 type papering struct {
 	vat, day                                 string
 	what, format, out                        string

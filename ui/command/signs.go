@@ -15,7 +15,6 @@ import (
 	"example.org/vatside/ui/library"
 )
 
-// seeing is what signs was asked.
 type seeing struct {
 	dosing
 	vat, units string

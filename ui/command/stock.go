@@ -16,7 +16,6 @@ import (
 	"example.org/vatside/ui/library"
 )
 
-// stocking is what stock was asked.
 type stocking struct {
 	recipe, fill    []string
 	strength, units string
@@ -85,7 +84,6 @@ func listed(needs []stock.Need) []stock.Need {
 	return needs
 }
 
-// wishes reads the vats that are asked for.
 func (p *program) wishes(s stocking, r *reader) ([]stock.Wish, error) {
 	var out []stock.Wish
 	var opt recipe.Options

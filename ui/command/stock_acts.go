@@ -12,10 +12,8 @@ import (
 	"example.org/vatside/model/stock"
 )
 
-// adding is what stock add was told.
 type adding struct{ material, mass, price, bought, opened, strength string }
 
-// trying is what stock test was told.
 type trying struct {
 	turned, strength         string
 	not, caked, warm, smells bool

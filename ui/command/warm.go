@@ -1,6 +1,7 @@
 package command
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"strings"
@@ -14,7 +15,6 @@ import (
 	"example.org/vatside/model/water"
 )
 
-// warming is what warm was asked.
 type warming struct {
 	fill, cold, hot, aim    string
 	pot, stove, by, timed   string
@@ -54,31 +54,9 @@ func (p *program) warmCommand() *cobra.Command {
 	return c
 }
 
-// The keys of warm --json.
-type warmed struct {
-	HotL     float64      `json:"hot_l"`
-	ColdL    float64      `json:"cold_l"`
-	Pots     *int         `json:"pots"`
-	PotL     *float64     `json:"pot_l"`
-	HeatMin  *float64     `json:"heat_min"`
-	BeginAt  *string      `json:"begin_at"`
-	ReachesC float64      `json:"reaches_c"`
-	Warnings []string     `json:"warnings"`
-	Steps    []warmedStep `json:"steps"`
-}
-
-type warmedStep struct {
-	At   string  `json:"at"`
-	Min  float64 `json:"minutes"`
-	What string  `json:"what"`
-}
-
 func (p *program) warm(w warming, r *reader) error {
-	var err error
-	if r.sys, err = p.units(w.units); err != nil {
-		return err
-	}
-	if err := w.fits(r); err != nil {
+	r.sys, r.err = p.units(w.units)
+	if err := cmp.Or(r.err, w.fits(r)); err != nil {
 		return err
 	}
 	f, err := w.filling(r)
@@ -89,28 +67,31 @@ func (p *program) warm(w warming, r *reader) error {
 	if err != nil {
 		return said(err, r.sys)
 	}
-	out := warmed{HotL: tidy(rest.Hot.Litres()), ColdL: tidy(rest.Cold.Litres()), ReachesC: tidy(rest.Reaches.Celsius()), Warnings: []string{}, Steps: []warmedStep{}}
-	if f.Pot > 0 {
-		out.Pots, out.PotL = new(rest.Pots), new(tidy(rest.PotFill.Litres()))
-	}
 	var heat quantity.Span
 	if r.given("--stove") {
 		if heat, err = w.heat(r, f, rest); err != nil {
 			return err
 		}
-		out.HeatMin = new(tidy(heat.Minutes()))
 	}
+	warnings := []string{}
 	if rest.Short != "" {
-		out.Warnings = append(out.Warnings, strings.TrimSuffix(rest.ShortIn(r.sys), "."))
+		warnings = append(warnings, strings.TrimSuffix(rest.ShortIn(r.sys), "."))
 	}
 	var begin time.Time
 	var slots []prepare.Slot
 	if r.given("--ready-by") {
-		if begin, slots, err = p.begin(w, heat, f, &out, r.sys); err != nil {
+		if begin, slots, err = p.begin(w, heat, f, &warnings, r.sys); err != nil {
 			return err
 		}
 	}
-	return p.give(out, tellWarm(f, rest, out, begin, slots, r.sys))
+	// The keys of warm --json.
+	return p.give(object{
+		{"hot_l", tidy(rest.Hot.Litres())}, {"cold_l", tidy(rest.Cold.Litres())}, {"pots", when(f.Pot > 0, rest.Pots)}, {"pot_l", when(f.Pot > 0, tidy(rest.PotFill.Litres()))},
+		{"heat_min", when(r.given("--stove"), tidy(heat.Minutes()))}, {"begin_at", instant(begin)}, {"reaches_c", tidy(rest.Reaches.Celsius())}, {"warnings", warnings},
+		{"steps", each(slots, func(s prepare.Slot) object {
+			return object{{"at", stamp(s.At)}, {"minutes", tidy(s.For.Minutes())}, {"what", s.What}}
+		})},
+	}, tellWarm(f, rest, heat, begin, slots, warnings, r.sys))
 }
 
 // fits refuses flags that say nothing without another.
@@ -130,7 +111,6 @@ func (w warming) fits(r *reader) error {
 	return nil
 }
 
-// filling reads the flags of the fill.
 func (w warming) filling(r *reader) (water.Filling, error) {
 	var f water.Filling
 	fillUpTo(r, &f.Fill, "--fill", w.fill)
@@ -170,7 +150,7 @@ func (w warming) heat(r *reader, f water.Filling, rest water.Rest) (quantity.Spa
 }
 
 // begin reckons back from the wished time.
-func (p *program) begin(w warming, heat quantity.Span, f water.Filling, out *warmed, sys quantity.System) (time.Time, []prepare.Slot, error) {
+func (p *program) begin(w warming, heat quantity.Span, f water.Filling, warnings *[]string, sys quantity.System) (time.Time, []prepare.Slot, error) {
 	now := p.Now()
 	ready, err := nextAt(w.readyBy, now)
 	if err != nil {
@@ -190,20 +170,16 @@ func (p *program) begin(w warming, heat quantity.Span, f water.Filling, out *war
 		}
 		begin = slots[0].At.Truncate(time.Second)
 		if build := r.Liquor.Build; math.Abs((build - f.Aim).Celsius()) > 0.5 {
-			out.Warnings = append(out.Warnings, fmt.Sprintf("recipe %s is built at %s, and the aim is %s", r.ID, build.Format(sys), f.Aim.Format(sys)))
-		}
-		for _, s := range slots {
-			out.Steps = append(out.Steps, warmedStep{stamp(s.At), tidy(s.For.Minutes()), s.What})
+			*warnings = append(*warnings, fmt.Sprintf("recipe %s is built at %s, and the aim is %s", r.ID, build.Format(sys), f.Aim.Format(sys)))
 		}
 	}
-	out.BeginAt = new(stamp(begin))
 	if late := now.Sub(begin); late > 0 {
-		out.Warnings = append(out.Warnings, fmt.Sprintf("to be ready at %s it should have begun at %s, %s ago", day.Clock(ready), day.Clock(begin), day.Long(late)))
+		*warnings = append(*warnings, fmt.Sprintf("to be ready at %s it should have begun at %s, %s ago", day.Clock(ready), day.Clock(begin), day.Long(late)))
 	}
 	return begin, slots, nil
 }
 
-func tellWarm(f water.Filling, rest water.Rest, out warmed, begin time.Time, slots []prepare.Slot, sys quantity.System) (tell telling) {
+func tellWarm(f water.Filling, rest water.Rest, heat quantity.Span, begin time.Time, slots []prepare.Slot, warnings []string, sys quantity.System) (tell telling) {
 	there := ""
 	if f.Have > 0 {
 		there = fmt.Sprintf(", with %s at %s in it already", f.Have.Format(sys), f.HaveAt.Format(sys))
@@ -233,17 +209,17 @@ func tellWarm(f water.Filling, rest water.Rest, out warmed, begin time.Time, slo
 	if rest.Cold == 0 && rest.Hot == 0 {
 		rows.add("nothing", "is to be poured")
 	}
-	if out.HeatMin != nil && *out.HeatMin > 0 {
-		rows.add(quantity.Minutes(math.Ceil(*out.HeatMin)).String(), "on the stove, one pot after the other")
+	if m := tidy(heat.Minutes()); m > 0 {
+		rows.add(quantity.Minutes(math.Ceil(m)).String(), "on the stove, one pot after the other")
 	}
-	if out.BeginAt != nil {
+	if !begin.IsZero() {
 		rows.add(day.Clock(begin), begin.Format("begin, on Monday 2 January"))
 	}
 	for _, s := range slots {
 		rows.add(day.Clock(s.At), s.What)
 	}
 	tell.table(rows)
-	tell.notes("Note", out.Warnings)
+	tell.notes("Note", warnings)
 	if rest.Hot > 0 {
 		tell.note("Caution", fmt.Sprintf("above %s at most %s a carry, lidded, nobody in the way; never hot into an empty plastic vessel, nor into a vat with reducer or indigo; a filled vessel is not lifted",
 			water.Scalding.Format(sys), water.HotCarry.Format(sys)))

@@ -12,7 +12,6 @@ import (
 	"example.org/vatside/model/recipe"
 )
 
-// weighing is what weigh was asked.
 type weighing struct {
 	recipe, fill, strength, units string
 	have, spoon                   []string

@@ -20,7 +20,6 @@ type bell struct {
 // bel is written by itself, so that it never stands inside a frame's bytes.
 const bel = "\a"
 
-// ring rings once.
 func (b *bell) ring() {
 	if b.to == nil {
 		return

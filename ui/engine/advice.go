@@ -14,15 +14,6 @@ import (
 // event, of the blues only what goes by other facts is reckoned anew; the outlook with each minute, and the blues, which time alone
 // changes little, with each quarter of an hour.
 
-// reckoned is what was reckoned of a day beside the engine. What is nil stays as it was.
-type reckoned struct {
-	id     string
-	failed bool
-	of     *outlook.Outlook
-	blue   *outlook.Blue
-	table  *outlook.Table
-}
-
 // blueLasts is how long the blues hold while nothing happens.
 const blueLasts = 15 * time.Minute
 
@@ -68,12 +59,8 @@ func (s *session) plan() {
 
 // Advise has the days reckoned beside the engine, as they are from the start, or not. It waits for nobody.
 func (e *Engine) Advise(on bool) {
-	if e.unadvised.Swap(!on) == !on {
-		return
-	}
-	select {
-	case e.roused <- struct{}{}:
-	default:
+	if e.unadvised.Swap(!on) != !on {
+		signal(e.roused)
 	}
 }
 
@@ -133,21 +120,19 @@ func (s *session) withoutAdvice() {
 
 // advise puts what was reckoned into its day.
 func (e *Engine) advise(x reckoned) {
-	for _, s := range e.days {
-		if s.id != x.id {
-			continue
-		}
-		s.reckoning = false
-		if x.failed {
-			s.withoutAdvice()
-			continue
-		}
-		s.outlook = x.of
-		if x.blue != nil {
-			s.blue = x.blue
-		}
-		if x.table != nil {
-			s.ruled(x.table)
-		}
+	s := e.session(x.id)
+	if s == nil {
+		return
+	}
+	if s.reckoning = false; x.failed {
+		s.withoutAdvice()
+		return
+	}
+	s.outlook = x.of
+	if x.blue != nil {
+		s.blue = x.blue
+	}
+	if x.table != nil {
+		s.ruled(x.table)
 	}
 }

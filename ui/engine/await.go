@@ -24,13 +24,6 @@ func (e *Engine) ask(ctx context.Context, f func()) error {
 	}
 }
 
-// waiter waits until something is so of what the engine owns.
-type waiter struct {
-	ctx  context.Context
-	so   func() bool // called on the engine's goroutine
-	done chan struct{}
-}
-
 // until waits until something is so. The engine looks whenever anything happened.
 func (e *Engine) until(ctx context.Context, so func() bool) error {
 	w := waiter{ctx, so, make(chan struct{})}

@@ -3,7 +3,6 @@ package engine
 import (
 	"math"
 	"slices"
-	"strings"
 	"time"
 
 	"example.org/vatside/model/day"
@@ -38,19 +37,6 @@ func (s *session) speak(words []string, d day.Due, now time.Time) []string {
 		words = append(words, text)
 	}
 	return words
-}
-
-// said is what is spoken, after the vat's name where several days are written.
-func (s *session) said(words []string, between string) wording.Shown {
-	text := strings.Join(words, between)
-	if s.several {
-		name := s.state.Head.Setup.Name
-		if name == "" {
-			name, _, _ = strings.Cut(s.id, "/")
-		}
-		text = name + ": " + text
-	}
-	return wording.Show(text)
 }
 
 // together is how near two calls are told as one: the hands go to the vat once.
@@ -133,8 +119,6 @@ func (s *session) countIn(caller cue.Caller, d day.Due, now time.Time) {
 	s.called[k] = left
 	caller.Call(cue.Call{Cue: cue.Count, Level: left})
 }
-
-func key(d day.Due) string { return d.Timer + " " + d.At.UTC().Format(time.RFC3339) }
 
 func cueOf(k day.DueKind) cue.Cue {
 	switch k {

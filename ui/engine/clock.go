@@ -207,12 +207,6 @@ func (l *Led) Pace() float64 { return 0 }
 // roundSpan is a stretch in whole seconds, as the book keeps it.
 func roundSpan(d time.Duration) quantity.Span { return quantity.Span(d.Round(time.Second)) }
 
-// Present is day-time for a day that nobody drives at the moment, as the engine would reckon it. boot is this boot's id.
-func Present(in Instruments, boot string, s day.State) time.Time {
-	e := Engine{in: in, boot: boot}
-	return e.living(s).Now()
-}
-
 // Stamp is what an event of this instant bears of the boot clock; boot is this boot's id, and without one it is nothing.
 func Stamp(boot string) (id string, up float64) {
 	d, ok := Machine{}.Boot()

@@ -3,14 +3,16 @@ package engine
 import (
 	"context"
 	"errors"
-	"slices"
+	"sync"
 	"sync/atomic"
 	"time"
 
+	"example.org/vatside/model/book"
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/outlook"
+	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/cue"
-	"example.org/vatside/ui/guard"
+	"example.org/vatside/ui/shelf"
 )
 
 // View is one open day as the screens see it.
@@ -97,136 +99,6 @@ func New(in Instruments, boot string, caller cue.Caller) *Engine {
 	}
 }
 
-// Mail is where the newest snapshot lies. The engine never waits for anybody to fetch it: a newer one replaces it.
-func (e *Engine) Mail() <-chan Snapshot { return e.mail }
-
-// Run is the engine's work. It returns when ctx ends, or when it or a scribe fails, and says what of the acts is not in
-// the files of their days.
-func (e *Engine) Run(ctx context.Context) Parting {
-	e.alive = ctx
-	if c := guard.Try("engine", func() { e.loop(ctx) }); c != nil {
-		guard.End(*c)
-	}
-	close(e.gone)
-	var p Parting
-	if c := guard.Try("drain", func() { p = e.drain() }); c != nil {
-		guard.End(*c)
-		p = e.letGo()
-	}
-	return p
-}
-
-// Start is Run beside its caller; the channel has room for its answer.
-func (e *Engine) Start(ctx context.Context) <-chan Parting {
-	parted := make(chan Parting, 1)
-	var p Parting
-	guard.GoThen("parting", func() { p = e.Run(ctx) }, func(c *guard.Crash) {
-		if c != nil {
-			guard.End(*c)
-		}
-		parted <- p
-	})
-	return parted
-}
-
-func (e *Engine) loop(ctx context.Context) {
-	t := time.NewTimer(0)
-	defer t.Stop()
-	for {
-		select {
-		case f := <-e.asks:
-			f()
-		case d := <-e.inbox:
-			if e.written(d); d.crashed {
-				return
-			}
-		case k := <-e.keeps:
-			e.kept(k)
-		case x := <-e.reckonings:
-			e.advise(x)
-		case x := <-e.sounded:
-			e.hear(x)
-		case <-e.roused:
-		case <-t.C:
-		case <-ctx.Done():
-			return
-		}
-		e.tick()
-		e.publish()
-		e.tell()
-		e.rested = e.rest()
-		t.Reset(e.rested)
-	}
-}
-
-func (e *Engine) written(d scribeDone) {
-	if s := e.session(d.id); s != nil {
-		s.written(d, e.in.Mono())
-	}
-}
-
-func (e *Engine) tick() {
-	e.hearAll()
-	mono := e.in.Mono()
-	unheard := e.unheard(mono)
-	e.ticked = mono
-	written := 0
-	for _, s := range e.days {
-		if s.writer != nil && !s.state.Closed {
-			written++
-		}
-	}
-	for _, s := range e.days {
-		if mono >= s.retry {
-			s.write()
-		}
-		if e.held.Load() {
-			s.watched = s.now()
-		}
-		s.tick(e.caller, unheard, written > 1)
-		if !e.unadvised.Load() {
-			s.reckon(e.reckonings)
-		}
-	}
-	e.hearAll()
-}
-
-// publish puts the newest snapshot in the one slot.
-func (e *Engine) publish() {
-	snap := e.snapshot()
-	for {
-		select {
-		case e.mail <- snap:
-			return
-		default:
-		}
-		select {
-		case <-e.mail:
-		default:
-		}
-	}
-}
-
-func (e *Engine) snapshot() Snapshot {
-	snap := Snapshot{Wall: e.in.Wall(), Resting: !e.counts()}
-	for _, s := range e.days {
-		snap.Days = append(snap.Days, s.view(s.ticked))
-	}
-	return snap
-}
-
-// view is the day at an instant, at the least that of its last event.
-func (s *session) view(now time.Time) View {
-	if now.Before(s.state.At) {
-		now = s.state.At
-	}
-	return View{
-		ID: s.id, State: s.state, Now: now, moment: s.at(now), Saved: s.saved(), Trouble: s.standing(s.mono()), Unsaved: len(s.unsaved()), Advice: s.advice, Unheard: s.unheard(),
-		Looking: s.writer == nil, Pace: s.source.Pace(),
-		Free: s.free, Newer: s.newer, Polled: s.polled, Outlook: s.outlook, Blue: s.blue, Table: s.table,
-	}
-}
-
 // Opening is a day handed to the engine.
 type Opening struct {
 	ID     string
@@ -237,138 +109,172 @@ type Opening struct {
 	Source Source // nil: the machine's own time
 }
 
-// Open takes a day on. A day without events gets its opening. A day that is only looked at is taken over if the opening has a
-// Writer. It errs when the recipe's amounts cannot be reckoned, and with ErrOpen when the day is open already: the opening's
-// Writer and Other are then the caller's to close.
-func (e *Engine) Open(ctx context.Context, o Opening) (View, error) {
-	state, errs := day.Replay(o.Head, o.Events)
-	if len(errs) > 0 && len(state.Plan) == 0 {
-		return View{}, errs[0]
-	}
-	var view View
-	var refused error
-	err := e.ask(ctx, func() {
-		var s *session
-		if s, refused = e.place(o); refused != nil {
-			view = s.view(s.now())
-			return
-		}
-		s.set(state)
-		s.writer, s.source, s.called = o.Writer, o.Source, map[string]int{}
-		s.sound = sound{to: e.sounded, live: s.state.LiveAny()}
-		if w, ok := o.Writer.(interface{ Last() int }); ok {
-			s.last = w.Last()
-		}
-		if s.source == nil {
-			s.boot = e.boot
-			s.source = e.living(state)
-		}
-		if len(o.Events) == 0 && o.Writer != nil {
-			s.happen(day.Opened{How: How(o.Head)})
-		} else if l, ok := s.source.(*Living); ok && o.Writer != nil && !state.Closed && l.offset.Abs() > leastStep {
-			s.happen(day.ClockStepped{By: roundSpan(l.offset)})
-		}
-		s.watched = s.now()
-		if r, ok := o.Writer.(refuge); ok && !s.busy {
-			e.left = slices.DeleteFunc(e.left, func(l Remainder) bool { return l.ID == o.ID })
-			if s.away = r.Away(); s.away.Events > 0 { // its file refuses still what it refused before
-				s.retry = e.in.Mono() + time.Second
-			}
-		}
-		if o.Writer != nil {
-			s.tellOverdue(e.caller)
-		} else if o.Other != nil {
-			e.followOther(s, o.Other)
-		}
-		view = s.view(s.now())
-	})
-	return view, errors.Join(err, refused)
+// session is one open day. Only the engine's goroutine touches it, but for its scribe, which only writes.
+type session struct {
+	id        string
+	state     day.State // changed by set
+	deadlines []day.Due // of the state, once listed
+	listed    bool
+	ticked    time.Time // the day-time of the last tick: what is shown is of that instant
+	moment    *moment   // of the state, as last asked for
+	source    Source
+	writer    Writer // nil: only looked at, another program writes
+	boot      string
+	waiting   []day.Event          // applied, not in the day's file yet nor in the writer's spill; the first is in flight
+	last      int                  // the highest number in its file when it was opened
+	busy      bool                 // the scribe is at work
+	asked     time.Duration        // since this monotonic instant
+	mono      func() time.Duration // the machine's monotonic clock
+	trouble   string               // why nothing goes to disk; only looked at: why it is not read again
+	why       string               // the last refusal of the day's file
+	away      shelf.Away           // what the writer keeps elsewhere and goes on trying to bring into the day
+	crashed   bool                 // the writer has failed
+	shed      bool                 // the dyer leaves without what is waiting
+	keptTo    int                  // waiting events up to this one lie in a file elsewhere
+	elsewhere shelf.Away           // that file
+	unkept    bool                 // what lies there is in the day by now, and is to be called so
+	advice    string               // a word where the forecasts failed and are off
+	watched   time.Time            // since when somebody could hear
+	called    map[string]int       // calls made, by timer and deadline
+	several   bool                 // other days are written too
+	retry     time.Duration        // monotonic instant of the next try after a failure
+	inbox     chan<- scribeDone    // where the scribe reports
+	outlook   *outlook.Outlook     // as last reckoned
+	blue      *outlook.Blue
+	table     *outlook.Table
+	bluesAt   time.Time     // the minute that the blues are for
+	reckoning bool          // a new outlook is being reckoned
+	seen      int           // events that the last outlook knows of
+	seenAt    time.Time     // and the minute it is for
+	cautioned string        // the call whose press was answered with a caution
+	spared    string        // the pieces that this press left as they are
+	askedAt   time.Duration // and when, on the monotonic clock
+	noticed   string        // the id of the call as last looked at
+	noticedAt time.Duration // the monotonic instant at which it changed; 0: not since the day was opened
+
+	sound // how its calls are heard
+
+	watching // while it is only looked at
 }
 
-// How is how a day opens: build, tend, go on or end.
-func How(h day.Head) string {
-	o := h.Opening
-	switch {
-	case o.Built && h.Setup.Ending:
-		return "end"
-	case o.Built:
-		return "tend"
-	case o.Step > 0:
-		return "go on"
-	}
-	return "build"
+// Writer puts one event on disk, written and synced when it returns nil.
+type Writer interface {
+	Append(day.Event) error
+	Close() error
 }
 
-// living anchors day-time on the last event of a day.
-func (e *Engine) living(s day.State) *Living {
-	zone := zoneOf(s.Head.Zone)
-	if len(s.Log) == 0 {
-		return NewLiving(e.in, time.Time{}, 0, false, zone)
-	}
-	last := s.Log[len(s.Log)-1]
-	same := e.boot != "" && last.Boot == e.boot
-	return NewLiving(e.in, s.At, time.Duration(last.Up*float64(time.Second)), same, zone)
+// scribeDone is what the scribe says of the event in flight.
+type scribeDone struct {
+	id      string
+	err     error
+	away    shelf.Away
+	crashed bool // the writer failed at it, and is not trusted any more
+	back    bool // it was a try to bring into the day what lies elsewhere
 }
 
-// Do carries out a command on a day. It returns what happened as soon as it is applied; Snapshot.Saved says when it is
-// on disk. An error is a refusal in one sentence, or ErrGone.
-func (e *Engine) Do(ctx context.Context, id string, c day.Command) ([]day.Event, error) {
-	return e.do(ctx, id, c, false)
+// refuge is a Writer that can keep events elsewhere when its file refuses them: shelf.Writer.
+type refuge interface {
+	// Away tells what lies elsewhere; Return tries to bring it into the day. Not to be called while Append runs.
+	Away() shelf.Away
+	Return() error
+	// Keep puts events elsewhere, whatever Append is doing.
+	Keep([]day.Event) (shelf.Away, error)
 }
 
-func (e *Engine) do(ctx context.Context, id string, c day.Command, hand bool) ([]day.Event, error) {
-	var out []day.Event
-	err := ErrGone
-	if gone := e.ask(ctx, func() {
-		if e.rested > time.Second { // what slept meanwhile comes before this in the book
-			e.tick()
-		}
-		err = errors.New("that day is not open")
-		if s := e.session(id); s != nil {
-			out, err = s.do(c, hand)
-		}
-	}); gone != nil {
-		return nil, gone
-	}
-	return out, err
+// watching is what a session that is only looked at knows of the program that writes it.
+type watching struct {
+	free   bool   // that program has left the vat
+	newer  string // a later day that it began
+	polled bool
+	again  chan struct{} // asks whether it is still free
+	stop   context.CancelFunc
 }
 
-// Now is a snapshot, after time has acted.
-func (e *Engine) Now(ctx context.Context) (Snapshot, error) {
-	var snap Snapshot
-	err := e.ask(ctx, func() { e.tick(); snap = e.snapshot() })
-	return snap, err
+// Other is a day that another program writes, as the shelf shows it. Its methods are called beside the engine.
+type Other interface {
+	// Changed has one slot: a signal lies in it when the day may have changed.
+	Changed() <-chan struct{}
+	// Read reads the day. newer is a later day of the vat that was begun meanwhile, or empty.
+	Read() (b book.Book, newer string, err error)
+	// Polled tells that changes are looked for once a second, as the system does not tell of them.
+	Polled() bool
+	// Left waits until no program writes the vat; it errs where that cannot be waited for. Free tells whether none does now.
+	Left() error
+	Free() bool
+	Close()
 }
 
-// Leave lets a day go: its lock is free for another program. Nothing of it is lost; it goes on at the next Open.
-func (e *Engine) Leave(ctx context.Context, id string) error {
-	var err error
-	for left := true; left; {
-		if err := e.Settle(ctx, id); err != nil {
-			return err
-		}
-		if gone := e.ask(ctx, func() {
-			left = false
-			e.days = slices.DeleteFunc(e.days, func(s *session) bool {
-				if s.id != id {
-					return false
-				}
-				if s.busy || len(s.waiting) > 0 { // something happened since, or a return of what is away is tried
-					left = true
-					return false
-				}
-				if s.writer != nil {
-					err = s.writer.Close()
-				}
-				if r := s.remainder(); r.Away.Events > 0 {
-					e.left = append(e.left, r)
-				}
-				s.lookNoMore()
-				return true
-			})
-		}); gone != nil {
-			return gone
-		}
-	}
-	return err
+// sound is how the calls of a day are heard: what became of each, and what is sounded besides deadlines.
+type sound struct {
+	to       chan<- sounded
+	played   map[string]bool // the deadlines whose call was played
+	failed   string          // why the last call was not; empty: it was
+	live     bool            // a piece wanted hands when last looked at
+	prompt   string          // what the sound check says
+	checks   int             // how often that was sounded
+	checked  time.Duration   // when it was last, on the monotonic clock
+	troubles int             // calls of the trouble that stands
+	troubled time.Duration   // when it was last called
+	spoken   string          // the call as of the last tick
+	events   int             // and how many there were then
+	aside    string          // what could be done beside it, as of the last act
 }
+
+// sounded is what became of the call of some deadlines.
+type sounded struct {
+	id    string
+	keys  []string
+	words wording.Shown
+	cue.Outcome
+}
+
+// reckoned is what was reckoned of a day beside the engine. What is nil stays as it was.
+type reckoned struct {
+	id     string
+	failed bool
+	of     *outlook.Outlook
+	blue   *outlook.Blue
+	table  *outlook.Table
+}
+
+// kept is what came of keeping a day's events elsewhere.
+type kept struct {
+	id   string
+	upTo int // the last event that is kept
+	away shelf.Away
+	err  error
+}
+
+// waiter waits until something is so of what the engine owns.
+type waiter struct {
+	ctx  context.Context
+	so   func() bool // called on the engine's goroutine
+	done chan struct{}
+}
+
+// moment is what is asked of a day at one instant. The call is reckoned with it, the rest when it is first asked for; each once,
+// whoever asks. It is shared, and nobody changes what it gives.
+type moment struct {
+	now         time.Time
+	seq, events int // of the state that it is of
+	dues        []day.Due
+	call        day.Call
+	steady      time.Time // until then it stays as it is, but for the call's figure
+
+	mu        sync.Mutex
+	meanwhile []day.Call
+	besides   time.Time // the instant that meanwhile was reckoned for; zero: it is not
+	upcoming  string
+	comes     bool // upcoming is reckoned
+}
+
+// Remainder says what of a day is not in its own file when the engine has stopped.
+type Remainder struct {
+	ID   string
+	Away shelf.Away // what lies elsewhere; without a file: nothing does
+	Lost []string   // what lies nowhere: each act with its time
+	Why  string     // why the day's file did not take it
+}
+
+// Parting says where the acts of the days are when the engine has stopped; empty: all are in their days.
+type Parting []Remainder

@@ -13,20 +13,6 @@ import (
 	"example.org/vatside/ui/shelf"
 )
 
-// Other is a day that another program writes, as the shelf shows it. Its methods are called beside the engine.
-type Other interface {
-	// Changed has one slot: a signal lies in it when the day may have changed.
-	Changed() <-chan struct{}
-	// Read reads the day. newer is a later day of the vat that was begun meanwhile, or empty.
-	Read() (b book.Book, newer string, err error)
-	// Polled tells that changes are looked for once a second, as the system does not tell of them.
-	Polled() bool
-	// Left waits until no program writes the vat; it errs where that cannot be waited for. Free tells whether none does now.
-	Left() error
-	Free() bool
-	Close()
-}
-
 // ErrOpen is the answer to an Open of a day that is open already.
 var ErrOpen = errors.New("this day is open already")
 
@@ -66,10 +52,7 @@ func Paced(ctx context.Context, in <-chan struct{}, apart time.Duration) <-chan 
 			case <-ctx.Done():
 				return
 			}
-			select {
-			case out <- struct{}{}:
-			default:
-			}
+			signal(out)
 			t := time.NewTimer(apart)
 			select {
 			case <-t.C:
@@ -80,15 +63,6 @@ func Paced(ctx context.Context, in <-chan struct{}, apart time.Duration) <-chan 
 		}
 	})
 	return out
-}
-
-// watching is what a session that is only looked at knows of the program that writes it.
-type watching struct {
-	free   bool   // that program has left the vat
-	newer  string // a later day that it began
-	polled bool
-	again  chan struct{} // asks whether it is still free
-	stop   context.CancelFunc
 }
 
 // followOther begins to follow what another program writes.
@@ -250,21 +224,8 @@ func (e *Engine) TakeOver(ctx context.Context, h shelf.Home, vat, name string) (
 // lookAgain has a day that is only looked at asked whether it is still free: somebody else was faster to take it.
 func (e *Engine) lookAgain(ctx context.Context, id string) error {
 	return e.ask(ctx, func() {
-		for _, s := range e.days {
-			if s.id == id && s.again != nil {
-				select {
-				case s.again <- struct{}{}:
-				default:
-				}
-			}
+		if s := e.session(id); s != nil && s.again != nil {
+			signal(s.again)
 		}
 	})
-}
-
-// refusal is why nothing can be done on a day that is only looked at.
-func (s *session) refusal() error {
-	if s.free {
-		return errors.New("the other program has left this vat: Enter takes the day over, then this can be done")
-	}
-	return errors.New("another program has this day open: here it can only be looked at")
 }

@@ -1,27 +1,10 @@
 package engine
 
 import (
-	"sync"
 	"time"
 
 	"example.org/vatside/model/day"
 )
-
-// moment is what is asked of a day at one instant. The call is reckoned with it, the rest when it is first asked for; each once,
-// whoever asks. It is shared, and nobody changes what it gives.
-type moment struct {
-	now         time.Time
-	seq, events int // of the state that it is of
-	dues        []day.Due
-	call        day.Call
-	steady      time.Time // until then it stays as it is, but for the call's figure
-
-	mu        sync.Mutex
-	meanwhile []day.Call
-	besides   time.Time // the instant that meanwhile was reckoned for; zero: it is not
-	upcoming  string
-	comes     bool // upcoming is reckoned
-}
 
 // newMoment is a day at an instant; dues are the deadlines of its state.
 func newMoment(s day.State, dues []day.Due, now time.Time) *moment {

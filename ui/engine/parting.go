@@ -8,7 +8,6 @@ import (
 	"strings"
 	"time"
 
-	"example.org/vatside/model/day"
 	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/guard"
 	"example.org/vatside/ui/shelf"
@@ -22,34 +21,9 @@ const (
 	farewell = 4500 * time.Millisecond // a write that has not answered is waited for
 )
 
-// refuge is a Writer that can keep events elsewhere when its file refuses them: shelf.Writer.
-type refuge interface {
-	// Away tells what lies elsewhere; Return tries to bring it into the day. Not to be called while Append runs.
-	Away() shelf.Away
-	Return() error
-	// Keep puts events elsewhere, whatever Append is doing.
-	Keep([]day.Event) (shelf.Away, error)
-}
-
-// Remainder says what of a day is not in its own file when the engine has stopped.
-type Remainder struct {
-	ID   string
-	Away shelf.Away // what lies elsewhere; without a file: nothing does
-	Lost []string   // what lies nowhere: each act with its time
-	Why  string     // why the day's file did not take it
-}
-
-// Parting says where the acts of the days are when the engine has stopped; empty: all are in their days.
-type Parting []Remainder
-
 // Lost tells whether anything is nowhere on disk.
 func (p Parting) Lost() bool {
-	for _, r := range p {
-		if len(r.Lost) > 0 {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(p, func(r Remainder) bool { return len(r.Lost) > 0 })
 }
 
 // Words is a sentence for each day, in the order of the days; empty where all are in their days.
@@ -76,21 +50,6 @@ func (p Parting) Words() string {
 		}
 	}
 	return strings.Join(out, " ")
-}
-
-func plural(n int, one, many string) string {
-	if n == 1 {
-		return one
-	}
-	return many
-}
-
-// kept is what came of keeping a day's events elsewhere.
-type kept struct {
-	id   string
-	upTo int // the last event that is kept
-	away shelf.Away
-	err  error
 }
 
 // drain waits for the last writes. What is still not on disk when its patience ends is kept elsewhere too, beside a write that has
@@ -141,12 +100,9 @@ func (e *Engine) drain() Parting {
 
 // answering tells whether a write is under way that may yet go well.
 func (e *Engine) answering() bool {
-	for _, s := range e.days {
-		if s.busy && !s.shed && (s.trouble == "" || s.trouble == unanswering) {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(e.days, func(s *session) bool {
+		return s.busy && !s.shed && (s.trouble == "" || s.trouble == unanswering)
+	})
 }
 
 // keep puts what is waiting elsewhere, beside the engine; false where there is nothing, or no such place.
@@ -169,37 +125,22 @@ var errUnkept = errors.New("not kept")
 
 // kept takes the word of where events are kept.
 func (e *Engine) kept(k kept) {
-	for _, s := range e.days {
-		if s.id != k.id {
-			continue
+	switch s := e.session(k.id); {
+	case s == nil:
+	case k.err != nil:
+		if s.trouble = s.why; s.busy || s.trouble == "" {
+			s.trouble = unanswering
 		}
-		if k.err != nil {
-			if s.trouble = s.why; s.busy || s.trouble == "" {
-				s.trouble = unanswering
-			}
-			continue
-		}
+	default:
 		s.elsewhere = k.away
 		s.keptTo = max(s.keptTo, k.upTo)
 		s.kept()
 	}
 }
 
-// kept looks whether the day has by now all that was kept elsewhere; then that is only to be called merged.
-func (s *session) kept() {
-	if s.elsewhere.Events > 0 && len(s.waiting) == len(s.unsaved()) {
-		s.elsewhere, s.unkept = shelf.Away{}, true
-	}
-}
-
 // unsaved tells whether anything that is wanted is not on disk.
 func (e *Engine) unsaved() bool {
-	for _, s := range e.days {
-		if !s.shed && len(s.unsaved()) > 0 {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(e.days, func(s *session) bool { return !s.shed && len(s.unsaved()) > 0 })
 }
 
 // letGo gives the files and locks back, and says what is not in them.

@@ -1,7 +1,6 @@
 package engine
 
 import (
-	"context"
 	"errors"
 	"slices"
 	"time"
@@ -17,11 +16,6 @@ func (e *Engine) Mono() time.Duration { return e.in.Mono() }
 
 // Hold has nothing assumed for as long as it is on, nor afterwards of what ran out meanwhile: nobody could answer.
 func (e *Engine) Hold(on bool) { e.held.Store(on) }
-
-// Press is Do for what comes from a key or a mouse: a day.Done shortly after the call has changed is refused by *day.Other.
-func (e *Engine) Press(ctx context.Context, id string, c day.Command) ([]day.Event, error) {
-	return e.do(ctx, id, c, true)
-}
 
 // notice keeps when the call changed to what it is.
 func (s *session) notice(c day.Call) {

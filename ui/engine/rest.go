@@ -22,11 +22,15 @@ const (
 // EachSecond has a snapshot published each second also where no time of a day runs, as a screen has a stopwatch. It waits for
 // nobody.
 func (e *Engine) EachSecond(on bool) {
-	if e.stopwatch.Swap(on) == on {
-		return
+	if e.stopwatch.Swap(on) != on {
+		signal(e.roused)
 	}
+}
+
+// signal puts a signal into a channel with one slot, where none lies yet.
+func signal(slot chan<- struct{}) {
 	select {
-	case e.roused <- struct{}{}:
+	case slot <- struct{}{}:
 	default:
 	}
 }
@@ -126,4 +130,9 @@ func (s *session) dues() []day.Due {
 		s.deadlines, s.listed = day.Dues(s.state), true
 	}
 	return s.deadlines
+}
+
+// pending tells whether anything is to be brought to where it belongs on disk.
+func (s *session) pending() bool {
+	return s.writer != nil && !s.crashed && (len(s.waiting) > 0 || s.away.Events > 0 || s.unkept)
 }

@@ -6,76 +6,10 @@ import (
 	"time"
 
 	"example.org/vatside/model/day"
-	"example.org/vatside/model/outlook"
-	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/wording"
-	"example.org/vatside/ui/cue"
 	"example.org/vatside/ui/guard"
 	"example.org/vatside/ui/shelf"
 )
-
-// Writer puts one event on disk, written and synced when it returns nil.
-type Writer interface {
-	Append(day.Event) error
-	Close() error
-}
-
-// session is one open day. Only the engine's goroutine touches it, but for its scribe, which only writes.
-type session struct {
-	id        string
-	state     day.State // changed by set
-	deadlines []day.Due // of the state, once listed
-	listed    bool
-	ticked    time.Time // the day-time of the last tick: what is shown is of that instant
-	moment    *moment   // of the state, as last asked for
-	source    Source
-	writer    Writer // nil: only looked at, another program writes
-	boot      string
-	waiting   []day.Event          // applied, not in the day's file yet nor in the writer's spill; the first is in flight
-	last      int                  // the highest number in its file when it was opened
-	busy      bool                 // the scribe is at work
-	asked     time.Duration        // since this monotonic instant
-	mono      func() time.Duration // the machine's monotonic clock
-	trouble   string               // why nothing goes to disk; only looked at: why it is not read again
-	why       string               // the last refusal of the day's file
-	away      shelf.Away           // what the writer keeps elsewhere and goes on trying to bring into the day
-	crashed   bool                 // the writer has failed
-	shed      bool                 // the dyer leaves without what is waiting
-	keptTo    int                  // waiting events up to this one lie in a file elsewhere
-	elsewhere shelf.Away           // that file
-	unkept    bool                 // what lies there is in the day by now, and is to be called so
-	advice    string               // a word where the forecasts failed and are off
-	watched   time.Time            // since when somebody could hear
-	called    map[string]int       // calls made, by timer and deadline
-	several   bool                 // other days are written too
-	retry     time.Duration        // monotonic instant of the next try after a failure
-	inbox     chan<- scribeDone    // where the scribe reports
-	outlook   *outlook.Outlook     // as last reckoned
-	blue      *outlook.Blue
-	table     *outlook.Table
-	bluesAt   time.Time     // the minute that the blues are for
-	reckoning bool          // a new outlook is being reckoned
-	seen      int           // events that the last outlook knows of
-	seenAt    time.Time     // and the minute it is for
-	cautioned string        // the call whose press was answered with a caution
-	spared    string        // the pieces that this press left as they are
-	askedAt   time.Duration // and when, on the monotonic clock
-	noticed   string        // the id of the call as last looked at
-	noticedAt time.Duration // the monotonic instant at which it changed; 0: not since the day was opened
-
-	sound // how its calls are heard
-
-	watching // while it is only looked at
-}
-
-// scribeDone is what the scribe says of the event in flight.
-type scribeDone struct {
-	id      string
-	err     error
-	away    shelf.Away
-	crashed bool // the writer failed at it, and is not trusted any more
-	back    bool // it was a try to bring into the day what lies elsewhere
-}
 
 // now is day-time, never before the last event.
 func (s *session) now() time.Time {
@@ -154,11 +88,6 @@ func (s *session) happen(bodies ...day.Body) []day.Event {
 
 // nextSeq is above every number of the day, also of an event that could not be read.
 func (s *session) nextSeq() int { return max(s.state.Seq, s.last) + 1 }
-
-// pending tells whether anything is to be brought to where it belongs on disk.
-func (s *session) pending() bool {
-	return s.writer != nil && !s.crashed && (len(s.waiting) > 0 || s.away.Events > 0 || s.unkept)
-}
 
 // write has the scribe send the first waiting event to disk, or bring into the day what lies elsewhere, if it is not at work.
 func (s *session) write() {
@@ -260,37 +189,23 @@ func (s *session) saved() int {
 	return s.nextSeq() - 1
 }
 
-// tick lets time act: what slept or was stepped is told, what ran out is called or assumed.
-// several is whether other days are written too, so that what is said begins with the vat.
-func (s *session) tick(caller cue.Caller, unheard, several bool) {
-	s.ticked = s.now()
-	if s.writer == nil || s.state.Closed {
-		return
+func (e *Engine) written(d scribeDone) {
+	if s := e.session(d.id); s != nil {
+		s.written(d, e.in.Mono())
 	}
-	s.several = several
-	if _, living := s.source.(*Living); living && unheard {
-		s.watched = s.now()
-		s.tellOverdue(caller)
+}
+
+// kept looks whether the day has by now all that was kept elsewhere; then that is only to be called merged.
+func (s *session) kept() {
+	if s.elsewhere.Events > 0 && len(s.waiting) == len(s.unsaved()) {
+		s.elsewhere, s.unkept = shelf.Away{}, true
 	}
-	if w, ok := s.source.(Watched); ok {
-		slept, stepped := w.Notice()
-		if slept > 0 {
-			s.happen(day.Slept{For: quantity.Span(slept.Round(time.Second))})
-			s.watched = s.now()
-			s.tellOverdue(caller)
-		}
-		if stepped != 0 {
-			s.happen(day.ClockStepped{By: quantity.Span(stepped.Round(time.Second))})
-		}
+}
+
+// refusal is why nothing can be done on a day that is only looked at.
+func (s *session) refusal() error {
+	if s.free {
+		return errors.New("the other program has left this vat: Enter takes the day over, then this can be done")
 	}
-	now := s.now()
-	s.ticked = now
-	if c, ok := day.Assume(s.state, now, s.watched, s.heard); ok {
-		if bodies, err := day.Decide(s.state, c, now); err == nil {
-			s.happen(bodies...)
-		}
-	}
-	called := s.call(caller, now)
-	s.around(caller, now)
-	s.says(caller, now, called)
+	return errors.New("another program has this day open: here it can only be looked at")
 }

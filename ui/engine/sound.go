@@ -3,36 +3,13 @@ package engine
 import (
 	"context"
 	"slices"
+	"strings"
 	"time"
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/cue"
 )
-
-// sound is how the calls of a day are heard: what became of each, and what is sounded besides deadlines.
-type sound struct {
-	to       chan<- sounded
-	played   map[string]bool // the deadlines whose call was played
-	failed   string          // why the last call was not; empty: it was
-	live     bool            // a piece wanted hands when last looked at
-	prompt   string          // what the sound check says
-	checks   int             // how often that was sounded
-	checked  time.Duration   // when it was last, on the monotonic clock
-	troubles int             // calls of the trouble that stands
-	troubled time.Duration   // when it was last called
-	spoken   string          // the call as of the last tick
-	events   int             // and how many there were then
-	aside    string          // what could be done beside it, as of the last act
-}
-
-// sounded is what became of the call of some deadlines.
-type sounded struct {
-	id    string
-	keys  []string
-	words wording.Shown
-	cue.Outcome
-}
 
 // hearAll takes what has become of calls by now.
 func (e *Engine) hearAll() {
@@ -199,3 +176,18 @@ func (e *Engine) Hush(ctx context.Context, id string) error {
 
 // hushed is more calls than any deadline has.
 const hushed = 1 << 30
+
+// said is what is spoken, after the vat's name where several days are written.
+func (s *session) said(words []string, between string) wording.Shown {
+	text := strings.Join(words, between)
+	if s.several {
+		name := s.state.Head.Setup.Name
+		if name == "" {
+			name, _, _ = strings.Cut(s.id, "/")
+		}
+		text = name + ": " + text
+	}
+	return wording.Show(text)
+}
+
+func key(d day.Due) string { return d.Timer + " " + d.At.UTC().Format(time.RFC3339) }

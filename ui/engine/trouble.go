@@ -76,3 +76,10 @@ func (v View) Acts() []string {
 	}
 	return out
 }
+
+func plural(n int, one, many string) string {
+	if n == 1 {
+		return one
+	}
+	return many
+}

@@ -12,13 +12,10 @@ import (
 
 // Costs is what a vat cost by its days and the list of tins. The error is of what could not be read; the rest is there.
 func Costs(h shelf.Home, vat string, days history.Vat, r cost.Rates) (cost.Vat, error) {
-	var own []stock.Draw
-	for _, d := range history.Draws(days, time.Time{}) {
-		own = append(own, stock.Draw(d))
-	}
+	own := history.Draws(days, time.Time{})
 	l, _, err := Tins(h)
 	since, any := l.Since()
-	var others []stock.Draw
+	var others []history.Draw
 	if any {
 		var drawErr error
 		others, drawErr = Draws(h, since, vat)

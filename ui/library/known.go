@@ -69,10 +69,6 @@ func piecesKnown(h shelf.Home, vat string, names []string) (pieces []Piece, ok b
 	return pieces, ok && unpacked(data, &pieces)
 }
 
-func keepPieces(h shelf.Home, vat string, names []string, pieces []Piece) {
-	remember(h, vat, "", piecesKept(), names, pieces)
-}
-
 // remember keeps what was reckoned of a vat, or of one of its days, by days of it that the index has.
 func remember(h shelf.Home, vat, day, what string, by []string, v any) {
 	sum, whole := h.Sum(vat, by)

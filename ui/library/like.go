@@ -76,7 +76,7 @@ func All(h shelf.Home, wanted func(vat string) bool, each func([]Piece)) (newest
 		default:
 			known = piecesOf(h, vat, days)
 			if len(wrong) == 0 && err == nil {
-				keepPieces(h, vat, names, known)
+				remember(h, vat, "", piecesKept(), names, known)
 			}
 			each(known)
 		}
@@ -118,10 +118,7 @@ func PieceNamed(h shelf.Home, text string) (Piece, error) {
 
 // pieceOn is the piece of a day of a vat with its blue; the error says why it has none.
 func pieceOn(vat string, days history.Vat, name, tag string) (Piece, error) {
-	var names []string
-	for _, d := range days {
-		names = append(names, d.Name)
-	}
+	names := wording.Each(days, func(d history.Day) string { return d.Name })
 	at := slices.Index(names, name)
 	if at < 0 {
 		return Piece{}, fmt.Errorf("vat %s has no day %q that can be read: it has %s", vat, name, wording.List(names))
@@ -133,10 +130,7 @@ func pieceOn(vat string, days history.Vat, name, tag string) (Piece, error) {
 	_, there := days[at].State.Piece(tag)
 	switch {
 	case !there && !dipped:
-		var tags []string
-		for _, p := range days[at].State.Pieces {
-			tags = append(tags, p.Tag)
-		}
+		tags := wording.Each(days[at].State.Pieces, func(p day.Piece) string { return p.Tag })
 		return Piece{}, fmt.Errorf("day %s of vat %s has no piece %q: it has %s", name, vat, tag, wording.List(tags))
 	case !dipped:
 		return Piece{}, fmt.Errorf("%s had no dip, so it has no blue", tag)

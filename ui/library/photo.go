@@ -35,9 +35,7 @@ func ReadPhoto(path string, rungs []int) (Photo, error) {
 		return Photo{}, fmt.Errorf("%s: %w", path, err)
 	}
 	p := Photo{Reading: photo.Read(img)}
-	for _, w := range p.Warning {
-		p.Warnings = append(p.Warnings, w.String())
-	}
+	p.Warnings = wording.Each(p.Warning, photo.Warning.String)
 	p.Placed = photo.Unplaced(p.Seen)
 	if len(rungs) > 0 && len(p.Seen) > 0 {
 		if p.Placed, err = photo.Place(p.Seen, rungs); err != nil {

@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"example.org/vatside/model/recipe"
+	"example.org/vatside/model/wording"
 	"example.org/vatside/recipes"
 	"example.org/vatside/ui/shelf"
 )
@@ -16,11 +17,7 @@ type Recipe struct {
 
 // Builtin are the recipes of a program without a home.
 func Builtin() []Recipe {
-	var all []Recipe
-	for _, r := range recipes.Builtin() {
-		all = append(all, Recipe{Recipe: r})
-	}
-	return all
+	return wording.Each(recipes.Builtin(), func(r recipe.Recipe) Recipe { return Recipe{Recipe: r} })
 }
 
 // Recipes are the built-in recipes, with the dyer's own in the place of those whose id they have, and behind them. faulty are the

@@ -155,11 +155,7 @@ func (h *page) table(t sheet.Table) {
 	for _, r := range t.Rows {
 		h.put("<tr>")
 		for _, c := range cols {
-			var x sheet.Cell
-			if c < len(r) {
-				x = r[c]
-			}
-			h.put("<td%s>%s</td>", class(c), inCell(x))
+			h.put("<td%s>%s</td>", class(c), inCell(in(r, c)))
 		}
 		h.put("</tr>\n")
 	}
@@ -175,9 +171,7 @@ func size(t sheet.Table, cols []int) string {
 	for _, r := range t.Rows {
 		n := 0
 		for _, c := range cols {
-			if c < len(r) {
-				n += utf8.RuneCountInString(line(r[c].Text))
-			}
+			n += utf8.RuneCountInString(line(in(r, c).Text))
 		}
 		most = max(most, n)
 	}
@@ -204,7 +198,6 @@ func inCell(c sheet.Cell) string {
 	return ""
 }
 
-// swatch is a square of colour with its words.
 func swatch(s sheet.Swatch) string {
 	square := ""
 	if hexForm().MatchString(s.Hex) {

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"example.org/vatside/model/sheet"
+	"example.org/vatside/model/wording"
 )
 
 // asMarkdown is the sheet as CommonMark with pipe tables.
@@ -100,11 +101,7 @@ func markTick(put func(string, ...any), k sheet.Tick) {
 		put("  %s  ", mark(w))
 	}
 	if len(k.Write) > 0 {
-		var rooms []string
-		for _, w := range k.Write {
-			rooms = append(rooms, mark(w)+" "+blank)
-		}
-		put("  %s", strings.Join(rooms, " "))
+		put("  %s", strings.Join(wording.Each(k.Write, func(w string) string { return mark(w) + " " + blank }), " "))
 	}
 }
 
@@ -132,29 +129,21 @@ func pipes(put func(string, ...any), t sheet.Table) {
 	if len(cols) == 0 {
 		return
 	}
-	var heads, rules []string
-	for _, c := range cols {
-		heads = append(heads, mark(t.Columns[c].Head))
+	row := func(of func(column int) string) { put("| %s |", strings.Join(wording.Each(cols, of), " | ")) }
+	row(func(c int) string { return mark(t.Columns[c].Head) })
+	row(func(c int) string {
 		if t.Columns[c].Figures {
-			rules = append(rules, "---:")
-		} else {
-			rules = append(rules, "---")
+			return "---:"
 		}
-	}
-	put("| %s |", strings.Join(heads, " | "))
-	put("| %s |", strings.Join(rules, " | "))
+		return "---"
+	})
 	for _, r := range t.Rows {
-		var cells []string
-		for _, c := range cols {
-			s := ""
-			if c < len(r) {
-				if s = mark(cell(r[c])); r[c] == (sheet.Cell{Blank: true}) {
-					s = blank
-				}
+		row(func(c int) string {
+			if in(r, c) == (sheet.Cell{Blank: true}) {
+				return blank
 			}
-			cells = append(cells, s)
-		}
-		put("| %s |", strings.Join(cells, " | "))
+			return mark(cell(in(r, c)))
+		})
 	}
 }
 

@@ -45,11 +45,19 @@ func printable(r rune) bool {
 func used(t sheet.Table) []int {
 	var out []int
 	for i := range t.Columns {
-		if slices.ContainsFunc(t.Rows, func(r []sheet.Cell) bool { return i < len(r) && r[i] != (sheet.Cell{}) }) {
+		if slices.ContainsFunc(t.Rows, func(r []sheet.Cell) bool { return in(r, i) != (sheet.Cell{}) }) {
 			out = append(out, i)
 		}
 	}
 	return out
+}
+
+// in is the cell of a column; an empty one where the row ends before it.
+func in(row []sheet.Cell, column int) sheet.Cell {
+	if column < len(row) {
+		return row[column]
+	}
+	return sheet.Cell{}
 }
 
 // named is a swatch in words: name, number, rung, and how it is known.
@@ -90,8 +98,5 @@ func said(k sheet.Card) string {
 	if k.Swatch != nil {
 		parts = append(parts, "Its blue: "+named(*k.Swatch)+".")
 	}
-	for _, w := range append(append([]string{}, k.Care...), k.Rubbing...) {
-		parts = append(parts, line(w))
-	}
-	return strings.Join(parts, " ")
+	return strings.Join(append(parts, wording.Each(slices.Concat(k.Care, k.Rubbing), line)...), " ")
 }

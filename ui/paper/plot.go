@@ -11,6 +11,7 @@ import (
 
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/sheet"
+	"example.org/vatside/model/wording"
 )
 
 // The measures of a plot in HTML, in units of its drawing: it is as wide as the page.
@@ -48,7 +49,6 @@ func titled(s sheet.Series) string {
 	return line(s.Name + ", " + s.Unit)
 }
 
-// figures are a plot as a table.
 func figures(p sheet.Plot) sheet.Table {
 	t := sheet.Table{Columns: []sheet.Column{{Head: "what"}, {Head: "times", Figures: true}, {Head: "least", Figures: true}, {Head: "most", Figures: true},
 		{Head: "last", Figures: true}, {Head: "works at"}}}
@@ -87,12 +87,8 @@ func (h *page) plot(p sheet.Plot) {
 	if guessed(p) {
 		high += 12
 	}
-	var told []string
-	for _, s := range p.Series {
-		told = append(told, spoken(s))
-	}
 	h.put("<svg class=\"plot\" viewBox=\"0 0 %g %g\" role=\"img\" aria-labelledby=\"plot-%d plot-%d-told\">\n", plotWide, high, h.plots, h.plots)
-	h.put("<title id=\"plot-%d\">From %s to %s</title>\n<desc id=\"plot-%d-told\">%s</desc>\n", h.plots, when(p.From), when(p.Till), h.plots, text(strings.Join(told, " ")))
+	h.put("<title id=\"plot-%d\">From %s to %s</title>\n<desc id=\"plot-%d-told\">%s</desc>\n", h.plots, when(p.From), when(p.Till), h.plots, text(strings.Join(wording.Each(p.Series, spoken), " ")))
 	x := func(at time.Time) float64 { return plotLeft + 8 + along(p, at)*(plotRight-plotLeft-16) }
 	for i, s := range p.Series {
 		h.works(s, plotTop+plotStep*float64(i))
@@ -127,7 +123,6 @@ func (h *page) works(s sheet.Series, top float64) {
 	}
 }
 
-// series draws one picture.
 func (h *page) series(s sheet.Series, top float64, x func(time.Time) float64) {
 	y := func(l sheet.Level) float64 { return top + plotHigh - up(s, l)*plotHigh }
 	h.put("<text class=\"name\" x=\"0\" y=\"%.1f\">%s</text>", top+9, text(strings.TrimSuffix(s.Name+", "+s.Unit, ", ")))
@@ -159,7 +154,6 @@ func (h *page) series(s sheet.Series, top float64, x func(time.Time) float64) {
 	}
 }
 
-// point is the form of one reading.
 func point(shape sheet.Shape, p sheet.Point, x, y float64) string {
 	fill, r := "#111", pointSize
 	if p.Known == outlook.Guessed {

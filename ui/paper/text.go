@@ -8,6 +8,7 @@ import (
 	"github.com/charmbracelet/x/ansi"
 
 	"example.org/vatside/model/sheet"
+	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/widget"
 )
 
@@ -164,7 +165,6 @@ func padded(s string, wide int, figures bool) string {
 	return s + fill
 }
 
-// cell is a cell of a table in words.
 func cell(c sheet.Cell) string {
 	switch {
 	case c.Text != "":
@@ -183,18 +183,9 @@ func cell(c sheet.Cell) string {
 func (t *setter) table(b sheet.Table) {
 	cols := used(b)
 	wides := make([]int, len(cols))
-	rows := [][]string{make([]string, len(cols))}
-	for i, c := range cols {
-		rows[0][i] = line(b.Columns[c].Head)
-	}
+	rows := [][]string{wording.Each(cols, func(c int) string { return line(b.Columns[c].Head) })}
 	for _, r := range b.Rows {
-		row := make([]string, len(cols))
-		for i, c := range cols {
-			if c < len(r) {
-				row[i] = cell(r[c])
-			}
-		}
-		rows = append(rows, row)
+		rows = append(rows, wording.Each(cols, func(c int) string { return cell(in(r, c)) }))
 	}
 	for _, r := range rows {
 		for i, s := range r {
@@ -271,11 +262,7 @@ func (t *setter) tick(k sheet.Tick) {
 		t.fold(indent, indent, line(w))
 	}
 	if len(k.Write) > 0 {
-		var rooms []string
-		for _, w := range k.Write {
-			rooms = append(rooms, line(w)+" "+blank)
-		}
-		t.fold(indent, indent, strings.Join(rooms, "  "))
+		t.fold(indent, indent, strings.Join(wording.Each(k.Write, func(w string) string { return line(w) + " " + blank }), "  "))
 	}
 }
 

@@ -3,11 +3,10 @@ package screen
 import (
 	"slices"
 
-	"github.com/charmbracelet/bubbles/key"
-
 	"example.org/vatside/model/day"
 	"example.org/vatside/ui/answer"
 	"example.org/vatside/ui/engine"
+	"example.org/vatside/ui/widget"
 )
 
 // While a day is open a key of the table of answers means the same on all its screens: AnswerKey says what it wants, and the root
@@ -49,7 +48,7 @@ func keyRow(s Screen, k Key, v engine.View) (answer.Row, bool) {
 // AnswerKey is what a key of the table of answers asks for on a screen of a day; taken is false for the screen's own keys.
 func AnswerKey(s Screen, k Key, env Env) (wants []Request, taken bool) {
 	v, ok := env.Day()
-	if f, is := s.(figured); !ok || v.State.Ended || s.Capturing() || is && f.Figures() {
+	if f, is := s.(figured); !ok || v.State.Ended || Capturing(s) || is && f.Figures() {
 		return nil, false
 	}
 	r, ok := keyRow(s, k, v)
@@ -100,11 +99,7 @@ func byRow(s Screen, r answer.Row, v engine.View, env Env) []Request {
 	case err != nil:
 		return []Request{Say{Word: err.Error()}}
 	}
-	var wants []Request
-	for _, c := range commands {
-		wants = append(wants, Do{Command: c})
-	}
-	return wants
+	return Doing(commands...)
 }
 
 // opens goes to a place of the day, for the piece in hand where it is about one.
@@ -122,8 +117,8 @@ func opens(to Place, tag string, v engine.View) []Request {
 }
 
 // RowKeys are the keys of rows of the table by their IDs, as far as they can be said now: what a screen names first of them.
-func RowKeys(v engine.View, ids ...string) []key.Binding {
-	var out []key.Binding
+func RowKeys(v engine.View, ids ...string) []widget.Key {
+	var out []widget.Key
 	for _, id := range ids {
 		r, ok := answer.Find(id)
 		if ok && r.Key != "" && r.Now(v.State) {

@@ -3,8 +3,6 @@ package screen
 import (
 	"strings"
 
-	"github.com/charmbracelet/bubbles/key"
-
 	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/widget"
@@ -26,8 +24,8 @@ func EndedSheet(v engine.View, env Env) widget.Sheet {
 }
 
 // EndedKeys are the keys of the screen of a vat that has ended.
-func EndedKeys() []key.Binding {
-	return []key.Binding{Bind("l", "log", "l"), Bind("esc", "home", "esc", " ", "enter", "pgdown")}
+func EndedKeys() []widget.Key {
+	return Keys("l", "log", "esc", "home")
 }
 
 // AnswerEnded answers a key on the screen of a vat that has ended.

@@ -81,10 +81,7 @@ func (f Field) Edit(k Key) Field {
 // Lines draws the label, what is typed with the mark of the cursor, and the hint, in the room that a sheet has for them.
 func (f Field) Lines(env Env) []string {
 	width, st, g := max(20, widget.LiquorColumns(env.Width, env.Height)), env.Style, env.Style.Glyphs
-	var rows []string
-	for _, l := range widget.Wrap(widget.Drawable(f.Label, g), width) {
-		rows = append(rows, st.Dim.Render(l))
-	}
+	rows := widget.Words(f.Label, width, st.Dim, g)
 	unit := widget.Drawable(f.offered(f.Unit), g)
 	room := max(0, width-1)
 	if unit != "" && style.Width(unit)+2 < width {
@@ -113,14 +110,11 @@ func (f Field) Lines(env Env) []string {
 	if f.Wrong != "" {
 		under, ink = f.Wrong, st.Trouble
 	}
-	lines := slices.Clone(widget.Wrap(widget.Drawable(f.offered(under), g), width))
+	lines := widget.Words(f.offered(under), width, ink, g)
 	for len(lines) < len(widget.Wrap(widget.Drawable(under, g), width)) { // what stands below does not jump
-		lines = append(lines, "")
+		lines = append(lines, ink.Render(""))
 	}
-	for _, l := range lines {
-		rows = append(rows, ink.Render(l))
-	}
-	return rows
+	return append(rows, lines...)
 }
 
 // A typed text is in large letters from so tall a window on, on one of so many of its rows.

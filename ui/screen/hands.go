@@ -4,8 +4,6 @@ import (
 	"fmt"
 	"strings"
 
-	"github.com/charmbracelet/bubbles/key"
-
 	"example.org/vatside/model/day"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/widget"
@@ -39,9 +37,9 @@ func HandsTold(k Key, v engine.View) ([]Request, bool) {
 }
 
 // HandsKeys are the keys of the question, while it stands.
-func HandsKeys(v engine.View) []key.Binding {
+func HandsKeys(v engine.View) []widget.Key {
 	if !asksHands(v) {
 		return nil
 	}
-	return []key.Binding{Bind("1–3", "pairs of hands", "1", "2", "3")}
+	return Keys("1–3", "pairs of hands")
 }

@@ -159,6 +159,26 @@ func BluesKeyOf(v engine.View) BluesKey {
 	return BluesKey{id: v.ID, events: len(v.State.Log), minute: v.Now.Unix() / 60}
 }
 
+// OfBlues keeps what was reckoned of the blues of a day, for each question, until they are others. Nothing but time depends on it.
+type OfBlues[Q comparable, A any] struct {
+	mu    sync.Mutex
+	blues BluesKey
+	known map[Q]A
+}
+
+// Of is the answer of a day as it is shown.
+func (k *OfBlues[Q, A]) Of(v engine.View, q Q, reckon func() A) A {
+	k.mu.Lock()
+	defer k.mu.Unlock()
+	if blues := BluesKeyOf(v); k.known == nil || k.blues != blues {
+		k.blues, k.known = blues, map[Q]A{}
+	}
+	if _, ok := k.known[q]; !ok {
+		k.known[q] = reckon()
+	}
+	return k.known[q]
+}
+
 // GroundOf is the usual ground of a piece's fibre; unknown counts as cotton.
 func GroundOf(name string) shade.Ground {
 	f, _ := fibre.Parse(name)

@@ -4,9 +4,8 @@
 package screen
 
 import (
+	"slices"
 	"time"
-
-	"github.com/charmbracelet/bubbles/key"
 
 	"example.org/vatside/model/cost"
 	"example.org/vatside/model/day"
@@ -29,9 +28,13 @@ type Screen interface {
 	// View is the screen as data; the root adds trouble and draws it.
 	View(env Env) widget.Sheet
 	// Keys are the keys that work now, for the last line (the first four) and for help (all).
-	Keys(env Env) []key.Binding
-	// Capturing tells that letters are text now: the root then takes none of them for itself.
-	Capturing() bool
+	Keys(env Env) []widget.Key
+}
+
+// Capturing tells that letters are text now on a screen: the root then takes none of them for itself. Most screens have no text.
+func Capturing(s Screen) bool {
+	c, is := s.(interface{ Capturing() bool })
+	return is && c.Capturing()
 }
 
 // Counter is a screen with a stopwatch of its own: a figure that changes each second though no time of a day runs.
@@ -143,19 +146,23 @@ func (k Key) Done() bool { return k.Name == "enter" || k.Name == "space" || k.Na
 // Press is the big key on a day: it names the call that was seen.
 func Press(v engine.View) day.Command { return day.Done{Call: v.Call().ID} }
 
+// Way is where an arrow leads: -1 up or left, 1 down or right; 0: it is another key.
+func (k Key) Way() int { return map[string]int{"up": -1, "left": -1, "down": 1, "right": 1}[k.Name] }
+
 // On is the row that was clicked, if it is one of n.
 func (k Key) On(n int) (row int, ok bool) { return k.Row, k.Name == "row" && k.Row >= 0 && k.Row < n }
 
-// Bind is a key binding: what is shown of it, what it does, and the keys.
-func Bind(shown, does string, keys ...string) key.Binding {
-	var b key.Binding // not by NewBinding: the keys are bound each second
-	b.SetKeys(keys...)
-	b.SetHelp(shown, does)
-	return b
-}
+// Bound is a key as it is shown, and what it does.
+func Bound(shown, does string) widget.Key { return widget.Key{Key: shown, Does: does} }
 
-// Bound is the binding of a key that is shown as it is.
-func Bound(k, does string) key.Binding { return Bind(k, does, k) }
+// Keys are keys as they are shown, each followed by what it does.
+func Keys(shown ...string) []widget.Key {
+	var out []widget.Key
+	for k := range slices.Chunk(shown, 2) {
+		out = append(out, Bound(k[0], k[1]))
+	}
+	return out
+}
 
 // Place is a screen by name: the root makes it.
 type Place string
@@ -233,6 +240,15 @@ type (
 	// Rehearse leaves for a rehearsal in a folder of its own, of a day or of a class; when it is left, the program is opened again.
 	Rehearse struct{ Class bool }
 )
+
+// Doing are requests for commands, in their order.
+func Doing(commands ...day.Command) []Request {
+	var out []Request
+	for _, c := range commands {
+		out = append(out, Do{c})
+	}
+	return out
+}
 
 func (Go) request()       {}
 func (Rehearse) request() {}

@@ -1,6 +1,7 @@
 package screen
 
 import (
+	"slices"
 	"strconv"
 
 	"example.org/vatside/model/day"
@@ -47,6 +48,16 @@ func AnswersOf(v engine.View) []string {
 		out = append(out, strconv.Itoa(i+1)+" "+way)
 	}
 	return append(out, "y ready", "n not yet")
+}
+
+// Along moves a choice among pieces; past either end none is chosen.
+func Along(pieces []day.Piece, chosen string, by int) string {
+	n := len(pieces) + 1
+	at := 1 + slices.IndexFunc(pieces, func(p day.Piece) bool { return p.Tag == chosen }) // 0: none
+	if at = (at + by + n) % n; at == 0 {
+		return ""
+	}
+	return pieces[at-1].Tag
 }
 
 // Degrees is the unit in which the dyer reads a thermometer.

@@ -89,9 +89,5 @@ func said(asks screen.Ask, line screen.Field, e screen.Env) (screen.Field, []scr
 		line.Wrong = err.Error()
 		return line, []screen.Request{screen.Say{Word: line.Wrong}}
 	}
-	var out []screen.Request
-	for _, c := range commands {
-		out = append(out, screen.Do{Command: c})
-	}
-	return screen.Field{}, out
+	return screen.Field{}, screen.Doing(commands...)
 }

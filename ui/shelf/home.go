@@ -21,6 +21,7 @@
 package shelf
 
 import (
+	"cmp"
 	"fmt"
 	"os"
 	"path/filepath"
@@ -28,6 +29,8 @@ import (
 
 	"github.com/adrg/xdg"
 	"github.com/gofrs/flock"
+
+	"example.org/vatside/model/wording"
 )
 
 // Home is the folder with all that is the dyer's: vats/, recipes/ and settings.toml.
@@ -42,13 +45,7 @@ type Home struct {
 
 // Locate is the folder that the home is in: the flag, else the environment's, else the platform's place for data.
 func Locate(flag, env string) (string, error) {
-	dir := flag
-	if dir == "" {
-		dir = env
-	}
-	if dir == "" {
-		dir = filepath.Join(xdg.DataHome, "vatside")
-	}
+	dir := cmp.Or(flag, env, filepath.Join(xdg.DataHome, "vatside"))
 	abs, err := filepath.Abs(dir)
 	if err != nil {
 		return "", fmt.Errorf("the home folder %q cannot be found: %w", dir, err)
@@ -107,9 +104,5 @@ func places() []place {
 
 // Places are the folders that a spill is tried in, in this order: none for a throwaway home.
 func (h Home) Places() []string {
-	var out []string
-	for _, p := range h.places {
-		out = append(out, p.dir)
-	}
-	return out
+	return wording.Each(h.places, func(p place) string { return p.dir })
 }

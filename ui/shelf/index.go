@@ -3,7 +3,6 @@ package shelf
 import (
 	"encoding/binary"
 	"fmt"
-	"hash/fnv"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -109,16 +108,14 @@ func (h Home) indexFile() (path, begins string) {
 	if info, ok := debug.ReadBuildInfo(); ok {
 		build = info.Main.Version
 	}
-	sum := fnv.New64a()
-	_, _ = sum.Write([]byte(home)) // a hash takes all
-	return filepath.Join(h.index.dir, fmt.Sprintf("%016x", sum.Sum64())),
+	return filepath.Join(h.index.dir, fmt.Sprintf("%016x", checksum(home))),
 		fmt.Sprintf("vatside index %d %s %s %s\n%q %d\n", indexForm, pack.Form(reflect.TypeFor[written]()), book.Packing(), build, home, h.now().Year())
 }
 
-// opened locks the index, which is read the first time; false where there is none.
-func (h Home) opened() (x *index, unlock func(), ok bool) {
+// opened locks the index, which is read the first time; an empty one where there is none.
+func (h Home) opened() (x *index, unlock func()) {
 	if x = h.index; x == nil {
-		return nil, nil, false
+		return &index{}, func() {}
 	}
 	x.mu.Lock()
 	if !x.read {
@@ -133,7 +130,7 @@ func (h Home) opened() (x *index, unlock func(), ok bool) {
 			x.answers[a.To] = a.Is
 		}
 	}
-	return x, x.mu.Unlock, true
+	return x, x.mu.Unlock
 }
 
 // held is what the index has of a day, if the day's file is as it was; info is of the file as it is now.
@@ -191,10 +188,7 @@ func (h Home) recalled(vat, day string) (book.Book, bool) {
 	if err != nil {
 		return book.Book{}, false
 	}
-	x, unlock, ok := h.opened()
-	if !ok {
-		return book.Book{}, false
-	}
+	x, unlock := h.opened()
 	defer unlock()
 	if e, held := x.held(h, vat, day, info); held {
 		return x.book(h, vat, day, e)
@@ -204,10 +198,7 @@ func (h Home) recalled(vat, day string) (book.Book, bool) {
 
 // same is the day of a text that was read just now, if the index has it of the very same text.
 func (h Home) same(vat, day string, text []byte) (book.Book, bool) {
-	x, unlock, ok := h.opened()
-	if !ok {
-		return book.Book{}, false
-	}
+	x, unlock := h.opened()
 	defer unlock()
 	if h.maySpill(vat, day) {
 		return book.Book{}, false
@@ -220,10 +211,7 @@ func (h Home) same(vat, day string, text []byte) (book.Book, bool) {
 
 // indexedExtent is when a day was, as the index has it.
 func (h Home) indexedExtent(vat, day string, info fs.FileInfo) (extent, bool) {
-	x, unlock, ok := h.opened()
-	if !ok {
-		return extent{}, false
-	}
+	x, unlock := h.opened()
 	defer unlock()
 	e, held := x.held(h, vat, day, info)
 	if !held {
@@ -270,7 +258,7 @@ func (h Home) learnDay(vat, day string, info fs.FileInfo, text []byte, b book.Bo
 }
 
 func (h Home) packed(b book.Book) (book.Packed, error) {
-	x, unlock, _ := h.opened()
+	x, unlock := h.opened()
 	defer unlock()
 	return book.Pack(b, x.recipes)
 }
@@ -288,7 +276,7 @@ func entryOf(info fs.FileInfo, last string, is extent) (*indexed, bool) {
 
 // learn puts what was read of a day into the index, unless that has the same already, or more.
 func (h Home) learn(vat, day string, e *indexed) {
-	x, unlock, _ := h.opened()
+	x, unlock := h.opened()
 	defer unlock()
 	if was := x.days[vat+"/"+day]; was != nil && was.Size == e.Size && was.Changed == e.Changed && was.Last == e.Last && (e.Sum == 0 || e.Sum == was.Sum) {
 		return
@@ -298,10 +286,7 @@ func (h Home) learn(vat, day string, e *indexed) {
 
 // Sum is the checksum of all that stands in days of a vat; false where the index does not have each of them.
 func (h Home) Sum(vat string, days []string) (uint64, bool) {
-	x, unlock, ok := h.opened()
-	if !ok {
-		return 0, false
-	}
+	x, unlock := h.opened()
 	defer unlock()
 	var all []byte
 	for _, d := range days {
@@ -321,10 +306,7 @@ func (h Home) Sum(vat string, days []string) (uint64, bool) {
 
 // Answer is what was reckoned of a vat or of VAT/DAY by days of a sum.
 func (h Home) Answer(of, what string, by uint64) ([]byte, bool) {
-	x, unlock, ok := h.opened()
-	if !ok {
-		return nil, false
-	}
+	x, unlock := h.opened()
 	defer unlock()
 	a, there := x.answers[question{of, what}]
 	return a.Data, there && a.By == by
@@ -332,10 +314,12 @@ func (h Home) Answer(of, what string, by uint64) ([]byte, bool) {
 
 // Remember keeps what was reckoned of a vat or of VAT/DAY by days of a sum.
 func (h Home) Remember(of, what string, by uint64, data []byte) {
-	if x, unlock, ok := h.opened(); ok {
-		defer unlock()
-		x.answers[question{of, what}], x.changed = answer{by, data}, true
+	if h.index == nil {
+		return
 	}
+	x, unlock := h.opened()
+	defer unlock()
+	x.answers[question{of, what}], x.changed = answer{by, data}, true
 }
 
 // maySpill tells whether a file of a day's events may lie elsewhere.
@@ -346,10 +330,7 @@ func (h Home) maySpill(vat, day string) bool {
 
 // KeepIndex writes the index if there is something new in it. It tells of no failure: without an index the files are read.
 func (h Home) KeepIndex() {
-	x, unlock, ok := h.opened()
-	if !ok {
-		return
-	}
+	x, unlock := h.opened()
 	defer unlock()
 	if !x.changed {
 		return

@@ -101,11 +101,9 @@ func told(t *testing.T, h Home) string {
 // sameTold holds what a home tells with its index against what it tells without one.
 func sameTold(t *testing.T, what string, h Home) {
 	t.Helper()
-	clear(known.of) // what this program remembers besides
 	bare := h
 	bare.index = nil
 	want := told(t, bare)
-	clear(known.of)
 	if got := told(t, again(h)); got != want {
 		at := 0
 		for at < min(len(got), len(want)) && got[at] == want[at] {

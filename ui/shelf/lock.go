@@ -67,7 +67,6 @@ func tryLock(path string) (lock *flock.Flock, got bool, err error) {
 // ErrLocked says that another program, or another writer of this one, has the vat open. The day can still be read.
 var ErrLocked = errors.New("this vat is open in another window; here it can only be looked at")
 
-// lockFile is the lock of a vat's folder.
 func (h Home) lockFile(vat string) string { return filepath.Join(h.VatDir(vat), ".lock") }
 
 // lockVat takes the lock of a vat's folder. A lock file that nobody holds is no obstacle.

@@ -122,7 +122,6 @@ func dateOf(name string) (date string, ok bool) {
 	return name[:form], true
 }
 
-// isDay tells of a day's name.
 func isDay(name string) bool {
 	_, ok := dateOf(name)
 	return ok

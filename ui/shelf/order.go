@@ -27,19 +27,6 @@ type extent struct {
 	open     bool      // it is begun, and not closed
 }
 
-// known are the extents that were read, by path. What a file tells holds for as long as its length and its time of change.
-var known = struct {
-	sync.Mutex
-	of map[string]knownExtent
-}{of: map[string]knownExtent{}}
-
-type knownExtent struct {
-	size    int64
-	changed time.Time
-	year    int // of today
-	extent
-}
-
 // How much is read of the two ends of a file: a head with its recipe, and the last few events. Most days are shorter.
 const (
 	headPart = 64 << 10
@@ -59,26 +46,17 @@ func (h Home) extentOf(vat, name string) extent {
 	if is, ok := h.indexedExtent(vat, name, info); ok {
 		return is
 	}
-	is := knownExtent{size: info.Size(), changed: info.ModTime(), year: h.now().Year()}
-	known.Lock()
-	was, there := known.of[path]
-	known.Unlock()
-	if there && was.size == is.size && was.changed.Equal(is.changed) && was.year == is.year {
-		return was.extent
-	}
+	var is extent
 	if text, ok := h.seen(path, info); ok {
-		is.extent, err = h.extentIn(vat, name, text)
+		is, err = h.extentIn(vat, name, text)
 	} else {
-		is.extent, err = h.readExtent(vat, name, is.size)
+		is, err = h.readExtent(vat, name, info.Size())
 	}
 	if err != nil {
 		return extent{}
 	}
-	h.learnExtent(vat, name, info, is.extent)
-	known.Lock()
-	defer known.Unlock()
-	known.of[path] = is
-	return is.extent
+	h.learnExtent(vat, name, info, is)
+	return is
 }
 
 // readExtent looks at the two ends of a day's file, and at all of it where they do not tell.
@@ -224,7 +202,6 @@ func closedAtEnd(data []byte, today time.Time) bool {
 	return at >= 0 && !timeAt(block[at+len(timeKey):], today).IsZero()
 }
 
-// zoneLine is the zone in a head.
 var zoneLine = wording.Pattern(`(?m)^zone = "([^"\n]*)"\s*$`)
 
 // endOfDate is the last second of the date that a day is named by, in the zone of its head.
@@ -311,11 +288,7 @@ func (h Home) DaysSince(vat string, since time.Time) ([]string, error) {
 }
 
 func namesOf(days []placed) []string {
-	var out []string
-	for _, d := range days {
-		out = append(out, d.name)
-	}
-	return out
+	return wording.Each(days, func(d placed) string { return d.name })
 }
 
 // Last is the newest day of a vat that can be read, else the newest whose head cannot. Files that were killed before their

@@ -1,6 +1,7 @@
 package shelf
 
 import (
+	"cmp"
 	"fmt"
 	"os"
 	"path/filepath"
@@ -38,11 +39,6 @@ func Photos(folder string) ([]Photo, error) {
 		}
 		out = append(out, Photo{filepath.Join(folder, e.Name()), info.ModTime(), info.Size()})
 	}
-	slices.SortFunc(out, func(a, b Photo) int {
-		if c := a.At.Compare(b.At); c != 0 {
-			return c
-		}
-		return strings.Compare(a.Path, b.Path)
-	})
+	slices.SortFunc(out, func(a, b Photo) int { return cmp.Or(a.At.Compare(b.At), strings.Compare(a.Path, b.Path)) })
 	return out, nil
 }

@@ -254,7 +254,6 @@ func potTime(key, label, help string, field func(*Settings) *quantity.Span) Sett
 	return row
 }
 
-// asTyped shows a text as it is.
 func asTyped(text string, _ quantity.System) string { return text }
 
 // clock is a time of day, 10:00 in the file. It is typed as one likes: 9.30, 9h, 9.

@@ -34,6 +34,15 @@ func (i Ink) Render(text string) string {
 	return i.of.before + text + i.of.after
 }
 
+// Lines are lines in the ink.
+func (i Ink) Lines(lines []string) []string {
+	out := make([]string, len(lines))
+	for n, l := range lines {
+		out[n] = i.Render(l)
+	}
+	return out
+}
+
 // On is the ink in another colour and on another ground, "#rrggbb" or a number of the terminal's; what is empty stays.
 func (i Ink) On(colour, ground string) Ink {
 	s := i.of.style

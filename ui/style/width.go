@@ -28,6 +28,28 @@ func Width(s string) int {
 	return n
 }
 
+// Pad fills a line with blanks to width cells.
+func Pad(s string, width int) string { return s + strings.Repeat(" ", max(0, width-Width(s))) }
+
+// Beside puts lines beside others, from a column on; a line that has none beside it stays as it is.
+func Beside(left, right []string, column int) []string {
+	out := make([]string, max(len(left), len(right)))
+	copy(out, left)
+	for i, l := range right {
+		out[i] = Pad(out[i], column) + l
+	}
+	return out
+}
+
+// Widest is how many cells the widest of some lines takes.
+func Widest(lines []string) int {
+	n := 0
+	for _, l := range lines {
+		n = max(n, Width(l))
+	}
+	return n
+}
+
 // InkAt is how long the ink, an SGR sequence, is with which a text begins; 0 if it begins with none.
 func InkAt(s string) int {
 	if !strings.HasPrefix(s, "\x1b[") {

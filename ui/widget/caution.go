@@ -26,13 +26,27 @@ func cautionLines(c *Caution, width int, reversed bool) []string {
 		if style.Width(lines[last])+2 > free {
 			lines, last = append(lines, ""), last+1
 		}
-		lines[last] = clip(pad(lines[last], free)+c.Key, inner, "")
+		lines[last] = clip(style.Pad(lines[last], free)+c.Key, inner, "")
 	}
 	for i := range lines {
-		lines[i] = pad(lines[i], inner)
+		lines[i] = style.Pad(lines[i], inner)
 		if inner < width {
 			lines[i] = " " + lines[i] + " "
 		}
+	}
+	return lines
+}
+
+// shortened is a caution in fewer rows: its first words and its key stay.
+func shortened(lines []string, rows int, dots string) []string {
+	if n := len(lines); n > max(rows, 2) {
+		rows = max(rows, 2)
+		key := lines[n-1]
+		lines = slices.Clone(lines[:rows-1])
+		last := &lines[rows-2]
+		wide := style.Width(*last)
+		*last = style.Pad(clip(strings.TrimRight(*last, " ")+" "+dots+dots, wide, dots), wide)
+		lines = append(lines, key)
 	}
 	return lines
 }

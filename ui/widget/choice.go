@@ -7,13 +7,6 @@ import (
 	"example.org/vatside/ui/style"
 )
 
-// Choice is one line of a list.
-type Choice struct {
-	Text   string
-	Aside  string       // dim, in a column of its own where there is room
-	Colour *style.Shade // a patch of it stands beside the text
-}
-
 // Pick draws a list with one line chosen: marked and bold. It scrolls to keep the chosen line in sight and
 // says how many there are above and below.
 func Pick(choices []Choice, chosen, width, rows int, st style.Style) List {
@@ -22,10 +15,14 @@ func Pick(choices []Choice, chosen, width, rows int, st style.Style) List {
 	}
 	chosen = min(max(chosen, 0), len(choices)-1)
 	from, to := window(len(choices), chosen, rows)
+	return listed(choices, from, to, chosen, width, rows, rows > 2, st)
+}
+
+// listed draws a part of a list, with how many there are above and below where they are counted.
+func listed(choices []Choice, from, to, chosen, width, rows int, counted bool, st style.Style) (out List) {
 	patch := patchOf(choices, width)
 	column := columnOf(choices, width-patch, st.Glyphs)
-	var out List
-	if from > 0 && rows > 2 {
+	if from > 0 && counted {
 		out.Lines = append(out.Lines, st.Dim.Render(clip("  "+itoa(from)+" above", width, "")))
 	}
 	for i := from; i < to; i++ {
@@ -33,7 +30,7 @@ func Pick(choices []Choice, chosen, width, rows int, st style.Style) List {
 		out.Lines = append(out.Lines, choices[i].line(i == chosen, column, patch, width, st))
 		out.space(choices, i, width, rows, st)
 	}
-	if to < len(choices) && rows > 2 {
+	if to < len(choices) && counted {
 		out.Lines = append(out.Lines, st.Dim.Render(clip("  "+itoa(len(choices)-to)+" below", width, "")))
 	}
 	return out
@@ -48,22 +45,11 @@ func Listed(choices []Choice, width, rows int, st style.Style) List {
 	if large, ok := Large(choices, -1, width, rows, st); ok {
 		return large
 	}
-	patch := patchOf(choices, width)
-	column := columnOf(choices, width-patch, st.Glyphs)
 	show := len(choices)
 	if show > rows {
 		show = rows - 1
 	}
-	var out List
-	for i, c := range choices[:show] {
-		out.Spots = append(out.Spots, Spot{Line: len(out.Lines), Row: i})
-		out.Lines = append(out.Lines, c.line(false, column, patch, width, st))
-		out.space(choices, i, width, rows, st)
-	}
-	if show < len(choices) {
-		out.Lines = append(out.Lines, st.Dim.Render(clip("  "+itoa(len(choices)-show)+" below", width, "")))
-	}
-	return out
+	return listed(choices, 0, show, -1, width, rows, true, st)
 }
 
 // Columns of a patch of colour beside a choice.
@@ -151,7 +137,7 @@ func (c Choice) line(chosen bool, column, patch, width int, st style.Style) stri
 		return clip(mark, width, "") + ink.Render(clip(text, max(0, width-2), g.Ellipsis))
 	}
 	if style.Width(text) <= column && 2+column+3+style.Width(aside) <= width {
-		return mark + ink.Render(pad(text, column)) + "   " + st.Dim.Render(aside)
+		return mark + ink.Render(style.Pad(text, column)) + "   " + st.Dim.Render(aside)
 	}
 	if free := width - 2 - style.Width(text) - 3; free >= 6 {
 		return mark + ink.Render(text) + strings.Repeat(" ", 3) + st.Dim.Render(clip(aside, free, g.Ellipsis))

@@ -162,7 +162,7 @@ func Patches(patches []Patch, width, rows int, st style.Style) List {
 			if i > 0 {
 				b.WriteString(strings.Repeat(" ", gap))
 			}
-			b.WriteString(pad(clip(draw(p), cell, ""), cell))
+			b.WriteString(style.Pad(clip(draw(p), cell, ""), cell))
 		}
 		return strings.TrimRight(b.String(), " ")
 	}

@@ -133,7 +133,6 @@ func alike(a, b Sheet) bool {
 		slices.Equal(a.Side, b.Side)
 }
 
-// rowsOf are the rows of a part.
 func (pic Picture) rowsOf(of part) []row {
 	var out []row
 	for _, r := range pic.rows {

@@ -123,8 +123,8 @@ func (d *laneDrawing) prepare(width, tall int) {
 		for _, l := range d.Lanes.Lanes {
 			tag, end := d.letters(l.Tag, tall), d.letters(l.Ends, tall)
 			d.large = d.large && len(tag) >= leastLetters && (len(end) >= leastLetters || l.Ends == "")
-			names = max(names, widest(tag), style.Width(d.words(l)))
-			d.end = max(d.end, widest(end))
+			names = max(names, style.Widest(tag), style.Width(d.words(l)))
+			d.end = max(d.end, style.Widest(end))
 		}
 		if d.large = d.large && names <= laneWide && d.end <= laneWide; d.large {
 			far = 0
@@ -176,14 +176,6 @@ func (d *laneDrawing) words(l Lane) string {
 	return wording.Joined(", ", clip(name, laneWide-6, d.st.Glyphs.Ellipsis), Drawable(l.Far, d.st.Glyphs))
 }
 
-func widest(lines []string) int {
-	n := 0
-	for _, l := range lines {
-		n = max(n, style.Width(l))
-	}
-	return n
-}
-
 // beside are what stands at the left and at the right of each of so many rows of a lane, in large letters.
 func (d *laneDrawing) beside(l Lane, cloth int, ink style.Ink) (left, right []string) {
 	left, right = make([]string, cloth), make([]string, cloth)
@@ -194,7 +186,7 @@ func (d *laneDrawing) beside(l Lane, cloth int, ink style.Ink) (left, right []st
 	}
 	left[from+len(tag)] = d.st.Dim.Render(d.words(l))
 	for i, t := range end {
-		right[from+i] = strings.Repeat(" ", max(0, d.end-widest(end))) + ink.Render(t)
+		right[from+i] = strings.Repeat(" ", max(0, d.end-style.Widest(end))) + ink.Render(t)
 	}
 	return left, right
 }
@@ -260,7 +252,7 @@ func (d *laneDrawing) lane(l Lane, tall int) []string {
 	if d.large {
 		left, right := d.beside(l, cloth, ink)
 		for row := range cloth {
-			line := pad(left[row], d.left()) + d.cloth(l, kind, row == words, tall == 1)
+			line := style.Pad(left[row], d.left()) + d.cloth(l, kind, row == words, tall == 1)
 			if right[row] != "" {
 				line += strings.Repeat(" ", laneGap) + right[row]
 			}
@@ -275,9 +267,9 @@ func (d *laneDrawing) lane(l Lane, tall int) []string {
 			if d.full {
 				name = strings.TrimSpace(l.Tag + " " + l.What)
 			}
-			line = pad(ink.Render(clip(Drawable(name, d.st.Glyphs), d.name, d.st.Glyphs.Ellipsis)), d.name+laneGap)
+			line = style.Pad(ink.Render(clip(Drawable(name, d.st.Glyphs), d.name, d.st.Glyphs.Ellipsis)), d.name+laneGap)
 			if d.far > 0 {
-				line += pad(d.st.Dim.Render(Drawable(l.Far, d.st.Glyphs)), d.far+laneGap)
+				line += style.Pad(d.st.Dim.Render(Drawable(l.Far, d.st.Glyphs)), d.far+laneGap)
 			}
 		}
 		line += d.cloth(l, kind, row == words, tall == 1)

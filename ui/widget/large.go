@@ -107,7 +107,7 @@ func (of large) draw(choices []Choice, chosen int, st style.Style) List {
 			if n == of.high-1 && c.Aside != "" {
 				line += strings.Repeat(" ", beside) + st.Dim.Render(Drawable(c.Aside, st.Glyphs))
 			}
-			lines[y+n] = pad(lines[y+n], x) + line
+			lines[y+n] = style.Pad(lines[y+n], x) + line
 			out.Spots = append(out.Spots, Spot{Line: y + n, From: x, To: x + of.wide, Row: i})
 		}
 		out.Large = append(out.Large, strings.TrimSpace(c.Text))

@@ -44,7 +44,7 @@ func (c CallRow) in(width, height int, st style.Style) []row {
 	c.Big = Drawable(c.Big, st.Glyphs)
 	if big, ok := c.letters(width, height, st); ok {
 		for i, l := range big.draw(st.Glyphs) {
-			rows = append(rows, row{pad(strings.Repeat(" ", p.left)+l, p.width), ink, callPart, i + 1})
+			rows = append(rows, row{style.Pad(strings.Repeat(" ", p.left)+l, p.width), ink, callPart, i + 1})
 		}
 	}
 	return rows
@@ -60,10 +60,9 @@ func (c CallRow) line(left, width int, st style.Style) string {
 	if st.Profile == style.NoColour { // nothing else sets it apart from what it stands over
 		words += " " + strings.Repeat("=", max(0, width-left-style.Width(words)-1))
 	}
-	return pad(strings.Repeat(" ", left)+words, width)
+	return style.Pad(strings.Repeat(" ", left)+words, width)
 }
 
-// ink is the ink of its tone.
 func (c CallRow) ink(st style.Style) style.Ink {
 	switch c.Tone {
 	case Now:

@@ -18,35 +18,6 @@ type Picture struct {
 	spots []Area   // what can be clicked there, counted from it
 }
 
-// row is one line of the window.
-type row struct {
-	text string    // without the margin
-	ink  style.Ink // of all of it; none if it carries its own
-	part part
-	no   int // which line of the part, from 0
-}
-
-// part is what a row belongs to.
-type part int
-
-const (
-	air part = iota
-	headPart
-	callPart
-	bannerPart
-	actPart
-	figurePart
-	notePart
-	howPart
-	whyPart
-	bodyPart
-	cautionPart
-	nextPart
-	asidePart
-	footPart
-	keysPart
-)
-
 // Lay lays a sheet out in a window: exactly height lines, none wider than width.
 func Lay(s Sheet, width, height int, st style.Style) Picture {
 	if s.Stage != nil {
@@ -142,7 +113,7 @@ func (pic Picture) line(i int, ground string) string {
 	return finished.Of(of, func(of finishing) string {
 		line := of.before + of.ink.Render(of.text)
 		if of.right != "" {
-			line = pad(line, of.at) + of.right
+			line = style.Pad(line, of.at) + of.right
 		}
 		return st.Ground(clip(inked(line), of.width, ""), of.width)
 	})

@@ -1,5 +1,7 @@
 package widget
 
+import "example.org/vatside/ui/style"
+
 // Widths of the anatomy, in columns.
 const (
 	narrow, wide  = 70, 140 // below and above these the margins are smaller and larger
@@ -66,3 +68,32 @@ func (p place) halved() place {
 	}
 	return p
 }
+
+// row is one line of the window.
+type row struct {
+	text string    // without the margin
+	ink  style.Ink // of all of it; none if it carries its own
+	part part
+	no   int // which line of the part, from 0
+}
+
+// part is what a row belongs to.
+type part int
+
+const (
+	air part = iota
+	headPart
+	callPart
+	bannerPart
+	actPart
+	figurePart
+	notePart
+	howPart
+	whyPart
+	bodyPart
+	cautionPart
+	nextPart
+	asidePart
+	footPart
+	keysPart
+)

@@ -4,6 +4,8 @@ import (
 	"strconv"
 	"strings"
 	"time"
+
+	"example.org/vatside/ui/style"
 )
 
 // hourLine names now and the hours.
@@ -31,7 +33,7 @@ func (p *plot) hourLine() string {
 	}
 	unit := ""
 	if p.margin > 0 {
-		unit = p.st.Dim.Render(pad(p.Unit, p.margin))
+		unit = p.st.Dim.Render(style.Pad(p.Unit, p.margin))
 	}
 	if to < 0 {
 		return unit + p.st.Dim.Render(strings.TrimRight(string(row), " "))

@@ -19,7 +19,7 @@ func (p *plot) picture() []string {
 	lines := make([]string, p.rows)
 	for row := range lines {
 		if p.margin > 0 {
-			lines[row] = p.st.Dim.Render(pad(p.labels[row], p.margin))
+			lines[row] = p.st.Dim.Render(style.Pad(p.labels[row], p.margin))
 		}
 		cells := make([]cell, p.cols)
 		for x := range cells {

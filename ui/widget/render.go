@@ -22,7 +22,7 @@ func headLine(of Head, width int, st style.Style) string {
 	if style.Width(left) > room(right) {
 		left = clip(left, max(0, room(right)), st.Glyphs.Ellipsis)
 	}
-	return st.Dim.Render(pad(left, width-style.Width(right)) + right)
+	return st.Dim.Render(style.Pad(left, width-style.Width(right)) + right)
 }
 
 // acts are those that were painted in big letters.
@@ -68,11 +68,7 @@ func (p *plan) figurePicture() []string {
 	}
 	ink := inkOf(f.Tone, p.st)
 	if !p.figureIsBig {
-		var rows []string
-		for _, l := range Wrap(p.figureText(), p.text) {
-			rows = append(rows, boldOf(f.Tone, p.st).Render(l))
-		}
-		return rows
+		return boldOf(f.Tone, p.st).Lines(Wrap(p.figureText(), p.text))
 	}
 	rows := p.figure.draw(p.st.Glyphs)
 	unit := p.unitPicture()
@@ -107,7 +103,6 @@ func (p *plan) unitPicture() []string {
 	return []string{clip(unit, max(room, 0), "")}
 }
 
-// inkOf is the ink of a tone.
 func inkOf(t Tone, st style.Style) style.Ink {
 	switch t {
 	case Now:

@@ -123,3 +123,71 @@ func (s Sheet) twin(g style.Glyphs) Sheet {
 	s.Answers = list(s.Answers, func(s string) string { return strings.ReplaceAll(text(s), "\u00a0", " ") })
 	return s
 }
+
+// Stage is what a day's own screens show at the right of the call: a line with cloths over the vessel. A Sheet with a Stage is laid
+// out on fixed rows (anchors): Act is the call, in large letters, Aside a small word over it, Figure the figure with its unit, then
+// Banner, Caution, Body, Figure.Note, How, Next and Why as far as there are rows, Foot the liquor in words, two lines. A call, a
+// figure or a number of pieces of another size moves none of them: what finds no room shrinks where it stands, and only a caution
+// takes rows of the figure. Without cloths the vessel has all of the right side, and the call all of the width.
+//
+// A Sheet without a Stage is any other screen: its head, the row of the running call (Sheet.Call), its own content, its keys.
+//
+//	widget.Sheet{Head: …, Act: "A1 IN", Figure: widget.Figure{Number: "6:55"}, Next: "then: lift it", Foot: …,
+//		Stage: &widget.Stage{Cloths: …, Rest: "14 airing, next 11:40", Vessel: widget.Vessel{…}}}
+type Stage struct {
+	Cloths []Cloth // by their pegs; Pegs says how many have room
+	Rest   string  // of the pieces that are not drawn, in one row
+	Count  string  // the same where it has no room, "19 more, next 10:26"
+	Vessel Vessel
+}
+
+// hangs tells what of a stage its layout goes by: 0 none, 1 a vessel alone, 2 with cloths over it.
+func (s *Stage) hangs() int {
+	switch {
+	case s == nil:
+		return 0
+	case len(s.Cloths) == 0:
+		return 1
+	}
+	return 2
+}
+
+// Spot is a part of the body that is a row of a list: in one line of the body the columns from From to before To, or all of
+// the line where To is 0.
+type Spot struct{ Line, From, To, Row int }
+
+// Choice is one line of a list.
+type Choice struct {
+	Text   string
+	Aside  string       // dim, in a column of its own where there is room
+	Colour *style.Shade // a patch of it stands beside the text
+}
+
+// Vessel is the cut through a vat. Lengths are parts of the height of its rim.
+type Vessel struct {
+	Top, Floor     float64 // how wide it is
+	Fill           float64 // how deep the liquor stands
+	Next           float64 // how deep after what is poured next; 0: nothing is
+	Mark           string  // of that: "60 L"
+	Says           string  // over the liquor: "20 L, 12 °C"
+	Film, Skimmed  bool    // a film lies on it; it was skimmed off, but for what stays
+	Sediment, Rack float64 // how high the sediment lies, and the rack that keeps cloth off it; 0: none
+	Lid            bool
+	Liquor         style.Shade
+}
+
+// Cloth is one piece on the line of a stage.
+type Cloth struct {
+	Tag   string
+	Peg   int         // its place on the line, from 1
+	Blue  style.Shade // as it is so far
+	Green float64     // of an airing what is left of it, 1 to 0: so much of the cloth is still yellow-green
+	In    bool        // it is in the liquor, wholly under
+	Says  string      // under it: "5:10", "ready"
+	Brief string      // the same where there is less room: "due", "25m"; empty: nothing is said there
+	Dips  string      // "2 of 3"
+	Size  float64     // of the largest of the day, 0 to 1: how wide it is
+	Tone  Tone        // of its hem: Now, the hands want it; Trouble, it is late
+	Click bool        // it can be chosen
+	Row   int         // as which row of a list
+}

@@ -7,34 +7,6 @@ import (
 	"example.org/vatside/ui/style"
 )
 
-// Stage is what a day's own screens show at the right of the call: a line with cloths over the vessel. A Sheet with a Stage is laid
-// out on fixed rows (anchors): Act is the call, in large letters, Aside a small word over it, Figure the figure with its unit, then
-// Banner, Caution, Body, Figure.Note, How, Next and Why as far as there are rows, Foot the liquor in words, two lines. A call, a
-// figure or a number of pieces of another size moves none of them: what finds no room shrinks where it stands, and only a caution
-// takes rows of the figure. Without cloths the vessel has all of the right side, and the call all of the width.
-//
-// A Sheet without a Stage is any other screen: its head, the row of the running call (Sheet.Call), its own content, its keys.
-//
-//	widget.Sheet{Head: …, Act: "A1 IN", Figure: widget.Figure{Number: "6:55"}, Next: "then: lift it", Foot: …,
-//		Stage: &widget.Stage{Cloths: …, Rest: "14 airing, next 11:40", Vessel: widget.Vessel{…}}}
-type Stage struct {
-	Cloths []Cloth // by their pegs; Pegs says how many have room
-	Rest   string  // of the pieces that are not drawn, in one row
-	Count  string  // the same where it has no room, "19 more, next 10:26"
-	Vessel Vessel
-}
-
-// hangs tells what of a stage its layout goes by: 0 none, 1 a vessel alone, 2 with cloths over it.
-func (s *Stage) hangs() int {
-	switch {
-	case s == nil:
-		return 0
-	case len(s.Cloths) == 0:
-		return 1
-	}
-	return 2
-}
-
 // layStage lays out a sheet with a Stage.
 func layStage(s Sheet, width, height int, st style.Style) Picture {
 	at := anchorsOf(width, height, len(s.Stage.Cloths) > 0)
@@ -261,12 +233,9 @@ func (p *stage) unit() unitRows {
 			rows = append(rows, words)
 		}
 	}
-	wide := 0
-	for _, r := range rows {
-		wide = max(wide, style.Width(r))
-	}
+	wide := style.Widest(rows)
 	for i := range rows {
-		rows[i] = pad(rows[i], wide)
+		rows[i] = style.Pad(rows[i], wide)
 	}
 	return unitRows{rows, p.unitAir() + wide}
 }
@@ -358,17 +327,3 @@ func rowsOf(of ...[]string) (n int) {
 
 // airyBody is of how many free rows one stands under a body in the figure's place.
 const airyBody = 6
-
-// shortened is a caution in fewer rows: its first words and its key stay.
-func shortened(lines []string, rows int, dots string) []string {
-	if n := len(lines); n > max(rows, 2) {
-		rows = max(rows, 2)
-		key := lines[n-1]
-		lines = slices.Clone(lines[:rows-1])
-		last := &lines[rows-2]
-		wide := style.Width(*last)
-		*last = pad(clip(strings.TrimRight(*last, " ")+" "+dots+dots, wide, dots), wide)
-		lines = append(lines, key)
-	}
-	return lines
-}

@@ -19,6 +19,9 @@ type anchors struct {
 // Smaller windows have no picture.
 const leastStageRows, leastStageColumns = 18, 50
 
+// Columns from peg to peg that a tag and a time take, and the most pegs.
+const leastPitch, mostPegs = 5, 9
+
 // airyWindow is from how many rows on there is more than one row of air.
 const airyWindow = 36
 

@@ -11,27 +11,9 @@ import (
 	"example.org/vatside/ui/style"
 )
 
-// Cloth is one piece on the line of a stage.
-type Cloth struct {
-	Tag   string
-	Peg   int         // its place on the line, from 1
-	Blue  style.Shade // as it is so far
-	Green float64     // of an airing what is left of it, 1 to 0: so much of the cloth is still yellow-green
-	In    bool        // it is in the liquor, wholly under
-	Says  string      // under it: "5:10", "ready"
-	Brief string      // the same where there is less room: "due", "25m"; empty: nothing is said there
-	Dips  string      // "2 of 3"
-	Size  float64     // of the largest of the day, 0 to 1: how wide it is
-	Tone  Tone        // of its hem: Now, the hands want it; Trouble, it is late
-	Click bool        // it can be chosen
-	Row   int         // as which row of a list
-}
-
 const (
-	leastPitch = 5 // columns from peg to peg that a tag and a time take
-	mostPegs   = 9
-	widestRag  = 15
-	airyRag    = 7 // from this width on there is air between two
+	widestRag = 15
+	airyRag   = 7 // from this width on there is air between two
 )
 
 // canvas is the right side of a stage: cells, painted from the back to the front.
@@ -84,7 +66,6 @@ func (c *canvas) text(x, y int, text string, ink style.Ink) {
 	}
 }
 
-// row is one of its rows.
 func (c *canvas) row(y int) []daub { return c.cells[y*c.wide : (y+1)*c.wide] }
 
 // line is a row as it is written; empty where nothing stands.
@@ -171,7 +152,6 @@ func (l *lastPaint) of(s Stage, at anchors, high int, st style.Style) ([]string,
 	return l.rows, c.spots
 }
 
-// paint paints the right side.
 func (c *canvas) paint(s Stage, a anchors) {
 	hangs := len(s.Cloths) > 0
 	room := ground{x: 0, wide: c.wide, rim: a.rim, floor: a.floor, whole: hangs}

@@ -6,19 +6,6 @@ import (
 	"example.org/vatside/ui/style"
 )
 
-// Vessel is the cut through a vat. Lengths are parts of the height of its rim.
-type Vessel struct {
-	Top, Floor     float64 // how wide it is
-	Fill           float64 // how deep the liquor stands
-	Next           float64 // how deep after what is poured next; 0: nothing is
-	Mark           string  // of that: "60 L"
-	Says           string  // over the liquor: "20 L, 12 °C"
-	Film, Skimmed  bool    // a film lies on it; it was skimmed off, but for what stays
-	Sediment, Rack float64 // how high the sediment lies, and the rack that keeps cloth off it; 0: none
-	Lid            bool
-	Liquor         style.Shade
-}
-
 // ground is where a vessel stands: columns, and the rows of its rim and its floor. Whole: it takes all of the columns, for the cloths
 // over it; else it is as wide as its shape has it, in their middle.
 type ground struct {

@@ -34,10 +34,6 @@ type Area struct {
 	Target
 }
 
-// Spot is a part of the body that is a row of a list: in one line of the body the columns from From to before To, or all of
-// the line where To is 0.
-type Spot struct{ Line, From, To, Row int }
-
 // List is lines of a body, and which of its rows stand where.
 type List struct {
 	Lines []string

@@ -25,6 +25,11 @@ type breaking struct {
 // changed.
 func Wrap(s string, width int) []string { return WrapAfter(s, width, width) }
 
+// Words are a text in lines of at most width cells, in an ink.
+func Words(text string, width int, ink style.Ink, g style.Glyphs) []string {
+	return ink.Lines(Wrap(Drawable(text, g), width))
+}
+
 // WrapAfter is Wrap with a first line of another width, for a text that begins behind something else.
 func WrapAfter(s string, first, width int) []string {
 	return wrapped.Of(breaking{text: s, first: max(first, 1), width: max(width, 1)}, func(of breaking) (lines []string) {
@@ -151,11 +156,6 @@ func clip(s string, width int, ellipsis string) string {
 		return ansi.Truncate(s, max(width, 0), "")
 	}
 	return ansi.Truncate(s, width, ellipsis)
-}
-
-// pad fills a line with blanks to width cells.
-func pad(s string, width int) string {
-	return s + strings.Repeat(" ", max(0, width-style.Width(s)))
 }
 
 // fitParts drops facts set apart by sep from a line until it fits: from its end, or from its start.

@@ -78,7 +78,6 @@ var measures = []measure{
 	}},
 }
 
-// growth tells how each grows.
 func growth() {
 	fmt.Printf("\n%-56s %12s %12s %12s\n", "processor time, µs", "work × 1", "× 10", "× 100")
 	for _, m := range measures {

@@ -203,7 +203,6 @@ func (b *bench) commands() {
 
 var result = regexp.MustCompile(`(?m)^Benchmark(\S+?)(?:-\d+)?\s+\d+\s+([\d.]+) ns/op`)
 
-// benchmarks runs those of the packages.
 func (b *bench) benchmarks() {
 	found := map[string]float64{} // package and name; µs
 	var packages []string

@@ -9,7 +9,6 @@ import (
 	"time"
 )
 
-// clocks is the clock lab.
 func clocks(b *bench) {
 	rows := []struct {
 		name string

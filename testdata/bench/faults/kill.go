@@ -13,7 +13,6 @@ import (
 // tableLine is a line of the table that the kill bench prints.
 var tableLine = regexp.MustCompile(`(?m)^(kills|events checked against the book|events lost) +(\d+)$`)
 
-// kills runs the kill bench.
 func kills(b *bench) {
 	n := 500
 	if b.short {

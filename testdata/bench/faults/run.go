@@ -47,7 +47,6 @@ func (h *home) open(name, kind string, ago time.Duration) {
 	h.put(h.vat, h.day, d.Text())
 }
 
-// put writes a day's file.
 func (h *home) put(vat, day string, text []byte) {
 	dir := filepath.Join(h.dir, "vats", vat)
 	apart.Must(os.MkdirAll(dir, 0o755))
@@ -216,23 +215,6 @@ func lastLine(text string) string {
 	}
 	return last
 }
-
-// plainly is text for the table: short, on one line, nothing in it that a terminal obeys, figures and folders made alike.
-func plainly(s string) string {
-	s = folders.ReplaceAllString(s, "…/")
-	s = strings.Trim(strconv.QuoteToASCII(strings.TrimSpace(s)), `"`)
-	s = strings.NewReplacer(`\u2026`, "…", `\u00b7`, "·", `\u00b0`, "°").Replace(s)
-	s = dates.ReplaceAllString(s, "DATE")
-	if len(s) > 150 {
-		s = s[:150] + "…"
-	}
-	return s
-}
-
-var (
-	folders = regexp.MustCompile(`/\S*vatside-faults-[^\s,:;"]*/`)
-	dates   = regexp.MustCompile(`\d{4}-\d\d-\d\d`)
-)
 
 // notes are the texts of the book's notes in order, twice when they are in it twice.
 func (b *bench) notes(h *home) ([]string, error) {

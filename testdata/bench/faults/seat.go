@@ -138,7 +138,6 @@ func (s *seat) ready() bool {
 	return s.await(mostTime, func(t string) bool { return !strings.Contains(t, "vatside") }) && s.log()
 }
 
-// log puts the log on the screen.
 func (s *seat) log() bool {
 	for range 4 {
 		s.send("l")

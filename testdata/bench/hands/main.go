@@ -249,7 +249,6 @@ func (s *seat) dyes(until time.Time) {
 	s.say("the time is over; on the screen:\n%s", s.Text())
 }
 
-// press sends one press.
 func (s *seat) press(at string) {
 	s.presses++
 	s.say("    press at %s", at)

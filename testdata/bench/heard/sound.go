@@ -19,7 +19,6 @@ const (
 	headSize = 44
 )
 
-// silence is so long of nothing.
 func silence(d time.Duration) []byte { return make([]byte, 2*int(d.Seconds()*rate)) }
 
 // sound writes what is heard of the chosen part of the day into a file.

@@ -66,7 +66,6 @@ func play(work string) (*stock, error) {
 	return v, nil
 }
 
-// rehearse plays the invented day.
 func (v *stock) rehearse() error {
 	home := filepath.Join(v.work, "played")
 	told, err := v.command(home, "rehearse", "--plain", "--speed", "max").CombinedOutput()

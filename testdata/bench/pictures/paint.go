@@ -147,7 +147,6 @@ func mixed(ink, ground color.RGBA, n int) color.RGBA {
 	return color.RGBA{of(ink.R, ground.R), of(ink.G, ground.G), of(ink.B, ground.B), 0xff}
 }
 
-// encoded is a picture as a PNG.
 func encoded(img image.Image) ([]byte, error) {
 	var b bytes.Buffer
 	err := (&png.Encoder{CompressionLevel: png.BestCompression}).Encode(&b, img)

@@ -131,7 +131,6 @@ type file struct {
 	text []byte
 }
 
-// build makes the program for a system.
 func build(path, goos, goarch string) error {
 	c := exec.Command("go", "build", "-trimpath", "-ldflags", "-s -w", "-o", path, ".")
 	c.Env = append(os.Environ(), "CGO_ENABLED=0", "GOOS="+goos, "GOARCH="+goarch)
@@ -150,7 +149,6 @@ func output(program string, args ...string) (string, error) {
 	return strings.TrimRight(string(said), "\n") + "\n", nil
 }
 
-// committed is when the source was committed.
 func committed() (time.Time, error) {
 	text, err := output("git", "log", "-1", "--format=%ct")
 	if err != nil {

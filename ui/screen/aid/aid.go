@@ -7,8 +7,6 @@ import (
 	"strings"
 	"time"
 
-	"github.com/charmbracelet/bubbles/key"
-
 	"example.org/vatside/model/practice"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/widget"
@@ -28,10 +26,8 @@ type aid struct {
 	rinsed time.Time // since when the water runs; zero: not yet
 }
 
-// New makes the screen.
 func New(screen.Env) screen.Screen { return aid{} }
 
-// Update answers one key.
 func (a aid) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Request) {
 	if row, ok := k.On(len(topics)); ok {
 		a.at = row + 1
@@ -69,10 +65,6 @@ func (a aid) left(now time.Time) time.Duration {
 // Counts tells whether the rinse clock runs.
 func (a aid) Counts(env screen.Env) bool { return a.left(env.Present()) > 0 }
 
-// Capturing is never true here.
-func (a aid) Capturing() bool { return false }
-
-// View is the screen.
 func (a aid) View(env screen.Env) widget.Sheet {
 	s := widget.Sheet{
 		Head: widget.Head{Left: "first aid", Right: env.Present().Format("15:04")},
@@ -145,23 +137,16 @@ func help(number string) string {
 	return "call " + number + " · show them the powder's label"
 }
 
-// Keys are the keys of the screen.
-func (a aid) Keys(env screen.Env) []key.Binding {
-	var keys []key.Binding
-	var figures []string
-	for i := range topics {
-		figures = append(figures, strconv.Itoa(i+1))
-	}
-	all := "1–" + figures[len(figures)-1]
+func (a aid) Keys(env screen.Env) []widget.Key {
+	all := "1–" + strconv.Itoa(len(topics))
+	keys := screen.Keys(all, "other", "0", "all", "esc", "back")
 	switch {
 	case a.at == 0:
-		keys = append(keys, screen.Bind(all, "which", figures...))
+		keys[0].Does = "which"
 	case topics[a.at-1].Water && a.left(env.Present()) <= 0:
-		keys = append(keys, screen.Bind("space", "start the clock", " ", "enter", "pgdown"), screen.Bind(all, "other", figures...))
+		return append(screen.Keys("space", "start the clock"), keys...)
 	case topics[a.at-1].Water:
-		keys = append(keys, screen.Bind("r", "clock from 20:00", "r"), screen.Bind(all, "other", figures...))
-	default:
-		keys = append(keys, screen.Bind(all, "other", figures...))
+		return append(screen.Keys("r", "clock from 20:00"), keys...)
 	}
-	return append(keys, screen.Bind("0", "all", "0", "pgup"), screen.Bind("esc", "back", "esc"))
+	return keys
 }

@@ -4,16 +4,16 @@ package bench
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"time"
-
-	"github.com/charmbracelet/bubbles/key"
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/library"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/style"
+	"example.org/vatside/ui/widget"
 )
 
 // Screen is the bench. chosen is the tag that the dyer picked; empty: whatever is most pressing.
@@ -21,14 +21,21 @@ type Screen struct {
 	chosen string
 	asked  string // the act of the chosen one that was pressed for; empty: none
 	typing screen.Field
-	cloths *screen.Memo[screen.BluesKey, map[string]style.Shade]
+	cloths *screen.OfBlues[dipped, style.Shade]
+}
+
+// dipped is a piece after so many dips.
+type dipped struct {
+	tag  string
+	dips int
 }
 
 // New is the bench with the piece that it was opened for.
 func New(env screen.Env) screen.Screen {
-	s := Screen{cloths: &screen.Memo[screen.BluesKey, map[string]style.Shade]{}}
+	s := Screen{cloths: &screen.OfBlues[dipped, style.Shade]{}}
 	if v, ok := env.Day(); ok {
-		if p, there := v.State.Piece(env.Tag); there && on(v, p.Tag) {
+		onBench := func(p day.Piece) bool { return p.Tag == env.Tag }
+		if p, there := v.State.Piece(env.Tag); there && slices.ContainsFunc(v.State.OnBench(), onBench) {
 			if _, wants := v.State.AfterDips(p, v.Now); wants {
 				s.chosen = p.Tag
 			}
@@ -37,17 +44,6 @@ func New(env screen.Env) screen.Screen {
 	return s
 }
 
-// on tells whether a piece is on the bench.
-func on(v engine.View, tag string) bool {
-	for _, p := range v.State.OnBench() {
-		if p.Tag == tag {
-			return true
-		}
-	}
-	return false
-}
-
-// Capturing tells that letters are text.
 func (s Screen) Capturing() bool { return s.typing.On() }
 
 // What is typed.
@@ -96,12 +92,8 @@ func pressing(a day.Act, now time.Time) int {
 	return 0
 }
 
-// Update answers a key.
 func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Request) {
-	v, ok := env.Day()
-	if !ok {
-		return s, []screen.Request{screen.Leave{}}
-	}
+	v, _ := env.Day()
 	if s.typing.On() {
 		return s.typed(k, v)
 	}
@@ -115,11 +107,8 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 	switch {
 	case k.Done():
 		return s.press(a, wants, v)
-	case k.Name == "down":
-		s.chosen, s.asked = s.step(v, 1), ""
-		return s, nil
-	case k.Name == "up":
-		s.chosen, s.asked = s.step(v, -1), ""
+	case k.Name == "down" || k.Name == "up":
+		s.chosen, s.asked = screen.Along(pieces, s.chosen, k.Way()), ""
 		return s, nil
 	case k.Name == "esc" && s.chosen != "":
 		s.chosen = ""
@@ -140,13 +129,10 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 // Benched tells that the piece in hand is on the bench.
 func (s Screen) Benched() {}
 
-// Focus is the piece in hand.
 func (s Screen) Focus(env screen.Env) string {
-	if v, ok := env.Day(); ok {
-		a, _ := s.now(v)
-		return a.Piece.Tag
-	}
-	return ""
+	v, _ := env.Day()
+	a, _ := s.now(v)
+	return a.Piece.Tag
 }
 
 // named tells an act of a piece from its others.
@@ -182,9 +168,6 @@ func (s Screen) press(a day.Act, wants bool, v engine.View) (screen.Screen, []sc
 	if a.Caution == "" && s.chosen != "" { // after its caution the same piece stays in hand, and where it is not done
 		s.asked = named(a)
 	}
-	do := func(c day.Command) (screen.Screen, []screen.Request) {
-		return s, []screen.Request{screen.Do{Command: c}}
-	}
 	left, _ := a.Left(v.Now)
 	call := v.Call()
 	called := call.Act.Kind == a.Kind && call.Act.Piece.Tag == tag // what the bench asks for is the call
@@ -196,7 +179,7 @@ func (s Screen) press(a day.Act, wants bool, v engine.View) (screen.Screen, []sc
 	case a.Kind == day.ActAir:
 		return s, []screen.Request{screen.Say{Word: tag + " airs " + day.Countdown(left) + " more; f: no green is left already"}}
 	case a.Kind == day.ActFinish && !called:
-		return do(day.Finish{Tag: tag})
+		return s, screen.Doing(day.Finish{Tag: tag})
 	case s.judges(a):
 		s.typing = question(a)
 		s.chosen = tag
@@ -206,21 +189,9 @@ func (s Screen) press(a day.Act, wants bool, v engine.View) (screen.Screen, []sc
 		s.chosen = tag
 	}
 	if called {
-		return do(day.Done{Call: call.ID})
+		return s, screen.Doing(day.Done{Call: call.ID})
 	}
-	return do(day.Bench{Tag: tag})
-}
-
-// step moves the choice along the bench; past either end nothing is chosen.
-func (s Screen) step(v engine.View, by int) string {
-	tags, at := []string{""}, 0
-	for _, p := range v.State.OnBench() {
-		tags = append(tags, p.Tag)
-		if p.Tag == s.chosen {
-			at = len(tags) - 1
-		}
-	}
-	return tags[(at+by+len(tags))%len(tags)]
+	return s, screen.Doing(day.Bench{Tag: tag})
 }
 
 // Looks is the piece whose look is typed, and what is typed of it; false where none is.
@@ -268,19 +239,14 @@ func (s Screen) typed(k screen.Key, v engine.View) (screen.Screen, []screen.Requ
 	return s, []screen.Request{screen.Do{Command: c}}
 }
 
-// Keys are the keys of the moment, the most needed first.
-func (s Screen) Keys(env screen.Env) []key.Binding {
-	v, ok := env.Day()
-	if !ok {
-		return nil
-	}
-	bind := screen.Bound
+func (s Screen) Keys(env screen.Env) []widget.Key {
+	v, _ := env.Day()
 	if s.typing.On() {
-		return []key.Binding{bind("enter", "take it"), bind("esc", "leave it")}
+		return screen.Keys("enter", "take it", "esc", "leave it")
 	}
 	a, wants := s.now(v)
-	var keys []key.Binding
-	add := func(k, help string) { keys = append(keys, bind(k, help)) }
+	var keys []widget.Key
+	add := func(k, help string) { keys = append(keys, screen.Bound(k, help)) }
 	switch {
 	case !wants && s.chosen == "":
 		add("enter", "back")

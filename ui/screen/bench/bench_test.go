@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"example.org/vatside/model/day"
+	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/recipes"
 	"example.org/vatside/ui/engine"
@@ -353,9 +354,9 @@ func TestSeveralPieces(t *testing.T) {
 	for range 60 { // to the end, as it comes
 		v.wait(25 * time.Minute)
 		switch v.press("space"); {
-		case v.scr.Capturing() && strings.Contains(v.scr.View(v.env()).Act, "RUB"):
+		case screen.Capturing(v.scr) && strings.Contains(v.scr.View(v.env()).Act, "RUB"):
 			v.press("4", " ", "3", "enter")
-		case v.scr.Capturing():
+		case screen.Capturing(v.scr):
 			v.press("m", "i", "d", "enter")
 		}
 		v.whole()
@@ -412,4 +413,24 @@ func TestThePressNamesTheCall(t *testing.T) {
 	v.press("space", "space")
 	wants(day.Done{Call: "rinse A1 1.1"}, "enter")
 	wants(day.Bench{Tag: "A2"}, "down", "down", "space")
+}
+
+// Each piece has its own blue: A1 after twelve dips is darker than A11 after two.
+func TestPiecesWithLikeTags(t *testing.T) {
+	v := benched(t, "soda", nil)
+	for tag, had := range map[string]int{"A1": 11, "A11": 1} {
+		of := day.OfPiece{Tag: tag}
+		v.happen(day.PieceAdded{OfPiece: of, PieceSpec: day.PieceSpec{Fibre: "cotton", Dry: quantity.Grams(100), Dips: had + 1, Had: had}}, day.WettedOut{OfPiece: of},
+			day.DipBegun{OfPiece: of, Dip: had + 1, For: quantity.Minutes(5)}, day.DipEnded{OfPiece: of, Dip: had + 1, Air: quantity.Minutes(30)})
+	}
+	e := v.env()
+	blue := outlook.Blues(v.s, outlook.Of(v.s, v.now), v.now)
+	e.Days.Days[0].Blue = &blue
+	light := map[string]float64{}
+	for _, c := range v.scr.View(e).Stage.Cloths {
+		light[c.Tag], _, _ = c.Blue.Colour.Lab()
+	}
+	if len(light) != 2 || light["A1"] >= light["A11"] {
+		t.Errorf("their lightness is %v", light)
+	}
 }

@@ -19,10 +19,7 @@ const soon = 15 * time.Second
 
 // View draws the act, with the pieces on their line over the bath.
 func (s Screen) View(env screen.Env) widget.Sheet {
-	v, ok := env.Day()
-	if !ok {
-		return widget.Sheet{Act: "This day is not open"}
-	}
+	v, _ := env.Day()
 	pieces := v.State.OnBench()
 	a, wants := s.now(v)
 	sheet := widget.Sheet{Head: screen.HeadOf(v, "the bench"), Foot: screen.Foot(v, env), Stage: s.stage(pieces, a, v, env)}
@@ -52,7 +49,7 @@ func (s Screen) View(env screen.Env) widget.Sheet {
 
 // act is what the hands do, with its figure or its time.
 func (s Screen) act(sheet *widget.Sheet, a day.Act, v engine.View) {
-	call := day.CallFor(v.State, a, v.Now)
+	call := v.State.CallFor(a, v.Now)
 	sheet.Act, sheet.Why = call.Short, screen.Unsourced(call.Why)
 	said := strings.TrimSuffix(screen.Unsourced(call.Words), ".")
 	if !strings.HasSuffix(said, "?") {
@@ -137,12 +134,5 @@ func (s Screen) blue(v engine.View, p day.Piece) style.Shade {
 	if v.Blue == nil || v.Blue.Claim == "" {
 		return screen.ClothOf(p.Dips)
 	}
-	known := s.cloths.Of(screen.BluesKeyOf(v), func() map[string]style.Shade { return map[string]style.Shade{} })
-	of := fmt.Sprint(p.Tag, p.Dips)
-	cloth, ok := known[of]
-	if !ok {
-		cloth = screen.After(v.Blue.Plan(p), p.Dips)
-		known[of] = cloth
-	}
-	return cloth
+	return s.cloths.Of(v, dipped{p.Tag, p.Dips}, func() style.Shade { return screen.After(v.Blue.Plan(p), p.Dips) })
 }

@@ -3,10 +3,9 @@
 package care
 
 import (
+	"slices"
 	"strings"
 	"time"
-
-	"github.com/charmbracelet/bubbles/key"
 
 	"example.org/vatside/model/history"
 	"example.org/vatside/model/wording"
@@ -35,13 +34,8 @@ type answer struct {
 	worked string
 }
 
-// New is the screen.
 func New(screen.Env) screen.Screen { return Screen{memo: &screen.Memo[question, answer]{}} }
 
-// Capturing is always false: nothing is typed here.
-func (s Screen) Capturing() bool { return false }
-
-// answer reckons what is said.
 func (s Screen) answer(env screen.Env, last history.Day) answer {
 	q := question{env.ID, len(env.History), len(last.State.Log), env.Now.Unix() / 60}
 	return s.memo.Of(q, func() answer {
@@ -54,7 +48,6 @@ func (s Screen) answer(env screen.Env, last history.Day) answer {
 	})
 }
 
-// Update answers a key.
 func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Request) {
 	last, ok := env.History.Last()
 	switch {
@@ -76,7 +69,6 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 	return s, nil
 }
 
-// View draws it.
 func (s Screen) View(env screen.Env) widget.Sheet {
 	last, ok := env.History.Last()
 	if !ok {
@@ -124,13 +116,7 @@ func (s Screen) sheet(env screen.Env, last history.Day, bare bool) (widget.Sheet
 
 // act is what is due now, and what comes next.
 func act(sheet *widget.Sheet, a answer, last history.Day, now time.Time) {
-	first := -1
-	for i, d := range a.care {
-		if d.Coming {
-			first = i
-			break
-		}
-	}
+	first := slices.IndexFunc(a.care, func(d history.Due) bool { return d.Coming })
 	switch {
 	case last.State.Ended:
 		sheet.Act, sheet.How = "Vat ended", []string{"This vat has ended. Its book stays."}
@@ -196,23 +182,21 @@ func sentences(text string) []string {
 	return []string{wording.Sentence(screen.Unsourced(text))}
 }
 
-// Keys are the keys of the moment.
-func (s Screen) Keys(env screen.Env) []key.Binding {
-	bind := screen.Bound
+func (s Screen) Keys(env screen.Env) []widget.Key {
 	last, ok := env.History.Last()
 	if !ok {
-		return []key.Binding{bind("esc", "back")}
+		return screen.Keys("esc", "back")
 	}
-	keys := []key.Binding{bind("enter", "back")}
+	keys := screen.Keys("enter", "back")
 	if len(s.pages(env)) > 1 {
-		keys = []key.Binding{bind("enter", "more of it"), bind("esc", "back")}
+		keys = screen.Keys("enter", "more of it", "esc", "back")
 	}
 	if !last.State.Ended {
 		does := "next day"
 		if !last.State.Closed {
 			does = "go on with its day"
 		}
-		keys = append(keys, bind("D", does))
+		keys = append(keys, screen.Bound("D", does))
 	}
-	return append(keys, bind("l", "log"), bind("esc", "back"))
+	return append(keys, screen.Keys("l", "log", "esc", "back")...)
 }

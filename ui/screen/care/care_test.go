@@ -81,7 +81,7 @@ func all(t *testing.T, e screen.Env) (pages []string) {
 func keysOf(s screen.Screen, e screen.Env) string {
 	var out []string
 	for _, k := range s.Keys(e) {
-		out = append(out, k.Help().Key+" "+k.Help().Desc)
+		out = append(out, k.Key+" "+k.Does)
 	}
 	return strings.Join(out, ", ")
 }

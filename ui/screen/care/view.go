@@ -232,12 +232,7 @@ func grid(plots []plot, across, columns, rows int, env screen.Env) []string {
 		var row []string
 		for i, p := range plots[from:min(from+across, len(plots))] {
 			lines := append([]string{env.Style.Dim.Render(ansi.Truncate(p.name, wide, ""))}, widget.Plot(p.of, wide, max(each-1, 2), env.Style)...)
-			for n, l := range lines {
-				if n >= len(row) {
-					row = append(row, strings.Repeat(" ", i*(wide+between)))
-				}
-				row[n] += strings.Repeat(" ", max(0, i*(wide+between)-style.Width(row[n]))) + l
-			}
+			row = style.Beside(row, lines, i*(wide+between))
 		}
 		out = append(out, row...)
 		if from+across < len(plots) {

@@ -82,8 +82,8 @@ func TestTheLookAfterATreatmentOnTheClock(t *testing.T) {
 		}
 	}
 	e := env(s, now, 80, 24, st)
-	if keys := clock.New(e).Keys(e); keys[0].Help().Key != "u" {
-		t.Errorf("the first key is %s", keys[0].Help().Key)
+	if keys := clock.New(e).Keys(e); keys[0].Key != "u" {
+		t.Errorf("the first key is %s", keys[0].Key)
 	}
 	for _, k := range []string{"tab"} {
 		if _, r := screentest.Press(clock.New(e), e, k); len(r) != 1 || r[0] != (screen.Request(screen.Go{To: screen.AtBench, Day: e.ID})) {

@@ -17,9 +17,9 @@ import (
 // blues keeps what takes long to reckon between two pictures, and the forecasts of pieces that are done: the engine
 // reckons only those of live ones.
 type blues struct {
-	stop   screen.Memo[asked, string]
-	cloths screen.Memo[screen.BluesKey, map[dipped]style.Shade]
-	looks  screen.Memo[compared, []widget.Patch]
+	stop   screen.OfBlues[string, string] // by the piece's tag
+	cloths screen.OfBlues[dipped, style.Shade]
+	looks  screen.OfBlues[compared, []widget.Patch]
 	done   map[string]outlook.Coming
 }
 
@@ -31,15 +31,8 @@ type dipped struct {
 
 // compared is what the cloths beside a look go by.
 type compared struct {
-	day        screen.BluesKey
 	tag, depth string
 	dips       int
-}
-
-// asked is what the words to stop go by.
-type asked struct {
-	day screen.BluesKey
-	tag string
 }
 
 func newBlues() *blues { return &blues{done: map[string]outlook.Coming{}} }
@@ -50,9 +43,6 @@ func (s Screen) coming(v engine.View, p day.Piece) (outlook.Coming, bool) {
 		return outlook.Coming{}, false
 	}
 	c, live := v.Blue.Pieces[p.Tag]
-	if s.blues == nil {
-		return c, live
-	}
 	kept, had := s.blues.done[p.Tag]
 	switch {
 	case live:
@@ -70,23 +60,12 @@ func (s Screen) coming(v engine.View, p day.Piece) (outlook.Coming, bool) {
 
 // cloth is a piece after so many dips: by its forecast, else as usual.
 func (s Screen) cloth(v engine.View, p day.Piece, dips int) style.Shade {
-	reckon := func() style.Shade {
+	return s.blues.cloths.Of(v, dipped{p.Tag, p.Dips, dips}, func() style.Shade {
 		if c, ok := s.coming(v, p); ok {
 			return screen.After(c, dips)
 		}
 		return screen.ClothOf(dips)
-	}
-	if s.blues == nil {
-		return reckon()
-	}
-	known := s.blues.cloths.Of(screen.BluesKeyOf(v), func() map[dipped]style.Shade { return map[dipped]style.Shade{} })
-	of := dipped{p.Tag, p.Dips, dips}
-	cloth, ok := known[of]
-	if !ok {
-		cloth = reckon()
-		known[of] = cloth
-	}
-	return cloth
+	})
 }
 
 // aired tells whether a piece is out, turned blue, and may be held beside a rung.
@@ -94,12 +73,7 @@ func aired(v engine.View, p day.Piece) bool {
 	if p.Dips == 0 || p.Spec.Form == outlook.Ladder || p.Phase != day.Airing && p.Phase != day.Aired {
 		return false
 	}
-	for _, d := range v.Dues() {
-		if d.Tag == p.Tag && d.At.After(v.Now) {
-			return false
-		}
-	}
-	return true
+	return !slices.ContainsFunc(v.Dues(), func(d day.Due) bool { return d.Tag == p.Tag && d.At.After(v.Now) })
 }
 
 // compared is the piece that can be told by a rung now: in focus, aired, and not told since its last dip; looked is true
@@ -166,7 +140,7 @@ func (s Screen) asks(v engine.View) string {
 	case !looked:
 		return "Beside a wetted rung: which is it like? " + figures(all)
 	}
-	reckon := func() string {
+	return s.blues.stop.Of(v, p.Tag, func() string {
 		stop, ok := v.Blue.Stop(p)
 		if !ok || stop.Words == "" {
 			return "Noted."
@@ -176,11 +150,7 @@ func (s Screen) asks(v engine.View) string {
 			words += " (B plans)"
 		}
 		return wording.Upper(words) + "."
-	}
-	if s.blues == nil {
-		return reckon()
-	}
-	return s.blues.stop.Of(asked{screen.BluesKeyOf(v), p.Tag}, reckon)
+	})
 }
 
 // cut says which rung is cut off a ladder that has come out; "" for other pieces.

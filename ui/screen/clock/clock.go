@@ -4,10 +4,9 @@ package clock
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"time"
-
-	"github.com/charmbracelet/bubbles/key"
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/wording"
@@ -24,28 +23,16 @@ type Screen struct {
 	part
 }
 
-// New is the clock with nothing chosen.
 func New(screen.Env) screen.Screen { return Screen{blues: newBlues()} }
 
-// Capturing is always false: nothing is typed here.
-func (s Screen) Capturing() bool { return false }
-
-// Counts tells whether a strip is watched.
 func (s Screen) Counts(env screen.Env) bool { return screen.Watched(env) }
 
-// Update answers a key.
 func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Request) {
-	v, ok := env.Day()
-	if !ok {
-		return s, []screen.Request{screen.Leave{}}
-	}
+	v, _ := env.Day()
 	if v.State.Ended {
 		return s, screen.AnswerEnded(k, env)
 	}
 	s = s.held(v)
-	do := func(c day.Command) (screen.Screen, []screen.Request) {
-		return s, []screen.Request{screen.Do{Command: c}}
-	}
 	pieces := s.shownPieces(v, env)
 	if row, ok := k.On(len(pieces)); ok && pieces[row].Live() {
 		return s.pick(pieces[row].Tag, v), nil
@@ -61,11 +48,9 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 			next, wants := s.answer(v)
 			return next, []screen.Request{wants}
 		}
-		return do(s.press(v))
-	case k.Name == "down":
-		return s.pick(step(v.State, s.chosen, 1), v), nil
-	case k.Name == "up":
-		return s.pick(step(v.State, s.chosen, -1), v), nil
+		return s, screen.Doing(s.press(v))
+	case k.Name == "down" || k.Name == "up":
+		return s.pick(step(v.State, s.chosen, k.Way()), v), nil
 	case k.Name == "esc":
 		if s.chosen != "" {
 			s.chosen = ""
@@ -88,12 +73,9 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 	return s, nil
 }
 
-// Focus is the piece in hand.
 func (s Screen) Focus(env screen.Env) string {
-	if v, ok := env.Day(); ok {
-		return s.focus(v)
-	}
-	return ""
+	v, _ := env.Day()
+	return s.focus(v)
 }
 
 // command is what the big key means for a chosen piece.
@@ -120,25 +102,12 @@ func (s Screen) focus(v engine.View) string {
 
 // step moves the choice among the live pieces; past either end nothing is chosen.
 func step(s day.State, chosen string, by int) string {
-	tags := []string{""}
-	at := 0
-	for _, p := range s.Pieces {
-		if p.Live() {
-			tags = append(tags, p.Tag)
-			if p.Tag == chosen {
-				at = len(tags) - 1
-			}
-		}
-	}
-	return tags[(at+by+len(tags))%len(tags)]
+	live := slices.DeleteFunc(slices.Clone(s.Pieces), func(p day.Piece) bool { return !p.Live() })
+	return screen.Along(live, chosen, by)
 }
 
-// View draws the clock.
 func (s Screen) View(env screen.Env) widget.Sheet {
-	v, ok := env.Day()
-	if !ok {
-		return widget.Sheet{Act: "This day is not open"}
-	}
+	v, _ := env.Day()
 	if v.State.Ended {
 		return screen.EndedSheet(v, env)
 	}
@@ -260,12 +229,8 @@ func counting(left, over time.Duration) widget.Figure {
 	return widget.Figure{Number: widget.Countdown(left)}
 }
 
-// Keys are the keys of the moment, the most needed first.
-func (s Screen) Keys(env screen.Env) []key.Binding {
-	v, ok := env.Day()
-	if !ok {
-		return nil
-	}
+func (s Screen) Keys(env screen.Env) []widget.Key {
+	v, _ := env.Day()
 	if v.State.Ended {
 		return screen.EndedKeys()
 	}
@@ -274,12 +239,12 @@ func (s Screen) Keys(env screen.Env) []key.Binding {
 	call := v.Call()
 	act, press := call.Act, call.Press
 	if v.State.Closed {
-		return append([]key.Binding{bind("enter", "home")}, screen.RowKeys(v, "log")...)
+		return append(screen.Keys("enter", "home"), screen.RowKeys(v, "log")...)
 	}
 	if s.chosen != "" {
 		press = does(command(v.State, s.chosen), s.chosen)
 	}
-	var keys []key.Binding
+	var keys []widget.Key
 	if press != "" {
 		keys = append(keys, bind("space", press))
 	}

@@ -5,8 +5,6 @@ import (
 	"slices"
 	"strings"
 
-	"github.com/charmbracelet/bubbles/key"
-
 	"example.org/vatside/model/colour"
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/shade"
@@ -37,8 +35,8 @@ func lifting(v engine.View) bool {
 }
 
 // lookKeys are the figures of the look that is asked for.
-func lookKeys(v engine.View) []key.Binding {
-	var keys []key.Binding
+func lookKeys(v engine.View) []widget.Key {
+	var keys []widget.Key
 	if _, ok := v.Look(); ok {
 		for i, say := range day.LookSays {
 			keys = append(keys, screen.Bound(fmt.Sprint(i+1), say))
@@ -98,11 +96,7 @@ func dips(n int) string { return wording.Counted(n, "dip") }
 // cloths are the cloths that are compared: the piece wet, the piece dry, after one dip more, and the wish. Where nothing is known
 // of the vat they are the usual blues of so many dips.
 func (s Screen) cloths(v engine.View, p day.Piece) []widget.Patch {
-	if s.blues == nil {
-		return s.compare(v, p)
-	}
-	of := compared{screen.BluesKeyOf(v), p.Tag, p.Spec.Depth, p.Dips}
-	return s.blues.looks.Of(of, func() []widget.Patch { return s.compare(v, p) })
+	return s.blues.looks.Of(v, compared{p.Tag, p.Spec.Depth, p.Dips}, func() []widget.Patch { return s.compare(v, p) })
 }
 
 func (s Screen) compare(v engine.View, p day.Piece) []widget.Patch {

@@ -49,28 +49,15 @@ func warmFirst(v engine.View) string {
 	return words + " Hot jars stood in it, lid on."
 }
 
-// assumed is the last act that was recorded as planned and has no word on it yet; 0 when there is none.
-func assumed(s day.State) int {
+// taken says which lift was recorded as planned last and has no word on it yet; empty when there is none.
+func taken(s day.State) (says string) {
 	seq := 0
 	for _, p := range s.Pieces {
 		for _, d := range p.Past {
-			if d.Assumed {
-				seq = max(seq, d.EndSeq)
+			if d.Assumed && d.EndSeq > seq {
+				seq, says = d.EndSeq, fmt.Sprintf("Nobody answered: %s taken as out at %s.", p.Tag, day.Clock(d.Ended))
 			}
 		}
 	}
-	return seq
-}
-
-// taken says which act was recorded as planned, and how to answer; empty when there is none.
-func taken(s day.State) string {
-	seq := assumed(s)
-	for _, p := range s.Pieces {
-		for _, d := range p.Past {
-			if seq > 0 && d.EndSeq == seq {
-				return fmt.Sprintf("Nobody answered: %s taken as out at %s.", p.Tag, day.Clock(d.Ended))
-			}
-		}
-	}
-	return ""
+	return says
 }

@@ -33,5 +33,5 @@ func confirms(v engine.View) (string, bool) {
 	if v.State.Unconfirmed() > 1 {
 		return "all as planned?", true
 	}
-	return "it was so", assumed(v.State) > 0
+	return "it was so", taken(v.State) != ""
 }

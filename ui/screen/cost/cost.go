@@ -5,8 +5,6 @@ import (
 	"fmt"
 	"strings"
 
-	"github.com/charmbracelet/bubbles/key"
-
 	model "example.org/vatside/model/cost"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/wording"
@@ -32,13 +30,8 @@ const (
 	pages
 )
 
-// New makes the screen.
 func New(screen.Env) screen.Screen { return cost{} }
 
-// Capturing tells that nothing is typed here.
-func (cost) Capturing() bool { return false }
-
-// Update answers one key.
 func (c cost) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Request) {
 	n := 0
 	if env.Home.Cost != nil {
@@ -65,7 +58,6 @@ func (c cost) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Requ
 	return c, nil
 }
 
-// View is the screen.
 func (c cost) View(env screen.Env) widget.Sheet {
 	sheet := widget.Sheet{Head: widget.Head{Left: "what it cost", Right: env.Now.Format("Mon 2 Jan · 15:04")}}
 	got := env.Home.Cost
@@ -135,9 +127,7 @@ func record(v model.Vat, x model.Piece, columns int, env screen.Env) []string {
 	}, columns, env.Height/2-4, st)
 	out = append(out, "", st.Act.Render("label"))
 	for _, words := range append(append([]string{x.Label.Made}, x.Label.Care...), x.Label.Rubbing...) {
-		for _, l := range widget.Wrap(widget.Drawable(words, st.Glyphs), columns) {
-			out = append(out, st.Text.Render(l))
-		}
+		out = append(out, widget.Words(words, columns, st.Text, st.Glyphs)...)
 	}
 	return out
 }
@@ -205,10 +195,7 @@ func note(x model.Piece) string {
 	if x.Dry > 0 {
 		out += ", " + x.Dry.String()
 	}
-	out += fmt.Sprintf(", %d dips", x.Dips)
-	if x.Dips == 1 {
-		out = strings.TrimSuffix(out, "s")
-	}
+	out += ", " + wording.Counted(x.Dips, "dip")
 	if x.Per100g > 0 {
 		out += "; " + x.Per100g.String() + " for each 100 g"
 	}
@@ -226,12 +213,11 @@ func sentences(notes []string) []string {
 	return out
 }
 
-// Keys are the keys that work now.
-func (c cost) Keys(env screen.Env) []key.Binding {
-	back := screen.Bind("esc", "back", "esc")
+func (c cost) Keys(env screen.Env) []widget.Key {
+	back := screen.Bound("esc", "back")
 	if env.Home.Cost == nil || len(env.Home.Cost.Of.Pieces) == 0 {
-		return []key.Binding{back}
+		return []widget.Key{back}
 	}
 	does := [pages]string{"its label", "what is in it", "its cost"}[c.page]
-	return []key.Binding{screen.Bind("enter", does, " ", "enter", "pgdown", "l"), screen.Bind("↑ ↓", "which piece", "up", "down", "pgup"), back}
+	return []widget.Key{screen.Bound("enter", does), screen.Bound("↑ ↓", "which piece"), back}
 }

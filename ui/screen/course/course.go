@@ -7,8 +7,6 @@ import (
 	"math"
 	"time"
 
-	"github.com/charmbracelet/bubbles/key"
-
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/quantity"
@@ -20,15 +18,10 @@ import (
 // Screen is the course of °C.
 type Screen struct{}
 
-// New is the screen with nothing typed.
 func New(screen.Env) screen.Screen { return Screen{} }
 
-// Capturing is always false: nothing is typed here.
-func (s Screen) Capturing() bool { return false }
-
-// Update answers a key.
 func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Request) {
-	if _, ok := env.Day(); !ok || k.Done() || k.Name == "esc" {
+	if k.Done() || k.Name == "esc" {
 		return s, []screen.Request{screen.Leave{}}
 	}
 	return s, nil
@@ -36,10 +29,7 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 
 // View is the picture of a quantity over the day.
 func (s Screen) View(env screen.Env) widget.Sheet {
-	v, ok := env.Day()
-	if !ok {
-		return widget.Sheet{Act: "This day is not open"}
-	}
+	v, _ := env.Day()
 	o, sys := screen.Outlook(v), v.State.Head.Setup.System()
 	h := o.Heat
 	sheet := widget.Sheet{Head: screen.HeadOf(v, "the warmth"), Foot: screen.Foot(v, env)[:1]} // where it goes is the picture
@@ -132,11 +122,7 @@ func picture(v engine.View, h outlook.Heat, sys quantity.System) widget.Course {
 	return c
 }
 
-// Keys are the keys of the moment.
-func (s Screen) Keys(env screen.Env) []key.Binding {
-	v, ok := env.Day()
-	if !ok {
-		return nil
-	}
-	return append(append([]key.Binding{screen.Bound("enter", "back")}, screen.RowKeys(v, "temp", "lid", "heater")...), screen.Bound("esc", "back"))
+func (s Screen) Keys(env screen.Env) []widget.Key {
+	v, _ := env.Day()
+	return append(append(screen.Keys("enter", "back"), screen.RowKeys(v, "temp", "lid", "heater")...), screen.Bound("esc", "back"))
 }

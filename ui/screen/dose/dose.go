@@ -5,8 +5,6 @@ package dose
 import (
 	"time"
 
-	"github.com/charmbracelet/bubbles/key"
-
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/history"
 	"example.org/vatside/model/liquor"
@@ -14,6 +12,7 @@ import (
 	"example.org/vatside/ui/answer"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/screen"
+	"example.org/vatside/ui/widget"
 )
 
 // settle is the least between the answer to a caution and the act.
@@ -28,13 +27,8 @@ type Screen struct {
 	to       string
 }
 
-// New is the screen with nothing answered.
 func New(screen.Env) screen.Screen { return Screen{} }
 
-// Capturing is always false: nothing is typed here.
-func (s Screen) Capturing() bool { return false }
-
-// Counts tells whether a strip is watched.
 func (s Screen) Counts(env screen.Env) bool { return screen.Watched(env) }
 
 func advise(v engine.View, env screen.Env) liquor.Advice {
@@ -47,12 +41,8 @@ func gives(v engine.View, a liquor.Advice) bool {
 	return !v.State.Closed && (a.Mass > 0 || heats)
 }
 
-// Update answers a key.
 func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Request) {
-	v, ok := env.Day()
-	if !ok {
-		return s, []screen.Request{screen.Leave{}}
-	}
+	v, _ := env.Day()
 	ask := func(r screen.Request) (screen.Screen, []screen.Request) { return s, []screen.Request{r} }
 	switch {
 	case screen.Watched(env) && k.Done():
@@ -105,15 +95,10 @@ func act(v engine.View, a liquor.Advice) day.Command {
 	return c
 }
 
-// Keys are the keys of the moment.
-func (s Screen) Keys(env screen.Env) []key.Binding {
-	v, ok := env.Day()
-	if !ok {
-		return nil
-	}
-	bind := screen.Bound
+func (s Screen) Keys(env screen.Env) []widget.Key {
+	v, _ := env.Day()
 	if screen.Watched(env) {
-		return []key.Binding{bind("enter", "it is blue"), bind("PgUp", "no strip"), bind("esc", "back")}
+		return screen.Keys("enter", "it is blue", "PgUp", "no strip", "esc", "back")
 	}
 	press, a := "back", advise(v, env)
 	switch {
@@ -129,6 +114,6 @@ func (s Screen) Keys(env screen.Env) []key.Binding {
 	if v.State.Milky() {
 		sign = "it is clear again"
 	}
-	keys := append([]key.Binding{bind("enter", press)}, screen.RowKeys(v, "strip", "ph", "temp", "heater")...)
-	return append(keys, bind("1", sign), bind("esc", "back"))
+	keys := append(screen.Keys("enter", press), screen.RowKeys(v, "strip", "ph", "temp", "heater")...)
+	return append(keys, screen.Keys("1", sign, "esc", "back")...)
 }

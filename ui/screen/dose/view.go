@@ -17,10 +17,7 @@ import (
 // View draws the advice: one thing to do and its figure. A strip that is watched, or a reading that is typed, has the
 // screen to itself but for a caution.
 func (s Screen) View(env screen.Env) widget.Sheet {
-	v, ok := env.Day()
-	if !ok {
-		return widget.Sheet{Act: "This day is not open"}
-	}
+	v, _ := env.Day()
 	a := advise(v, env)
 	sheet := widget.Sheet{Head: screen.HeadOf(v, "what it needs")}
 	if screen.Watched(env) {

@@ -56,14 +56,14 @@ func TestTheLastScreenOfAVat(t *testing.T) {
 		}
 		var keys []string
 		for _, k := range now.Keys(e) {
-			keys = append(keys, k.Help().Key+" "+k.Help().Desc)
+			keys = append(keys, k.Key+" "+k.Does)
 		}
 		if strings.Join(keys, ", ") != "l log, esc home" {
 			t.Errorf("the keys are %q", keys)
 		}
 		for _, k := range []string{"r", "h", "x", "5", "pgup"} {
 			after, r := screentest.Press(now, e, k)
-			if _, says := r[0].(screen.Say); len(r) != 1 || !says || after.Capturing() {
+			if _, says := r[0].(screen.Say); len(r) != 1 || !says || screen.Capturing(after) {
 				t.Errorf("%s asks for %v", k, r)
 			}
 		}

@@ -6,8 +6,6 @@ import (
 	"strings"
 	"time"
 
-	"github.com/charmbracelet/bubbles/key"
-
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
@@ -23,24 +21,15 @@ type Screen struct {
 	typing screen.Field
 }
 
-// New is the screen with nothing typed.
 func New(screen.Env) screen.Screen { return Screen{} }
-
-// Capturing is always false: only figures are typed here.
-func (s Screen) Capturing() bool { return false }
 
 // Figures tells that figures are text, and letters keys.
 func (s Screen) Figures() bool { return s.typing.On() }
 
-// Counts tells whether a strip is watched.
 func (s Screen) Counts(env screen.Env) bool { return screen.Watched(env) }
 
-// Update answers a key.
 func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Request) {
-	v, ok := env.Day()
-	if !ok {
-		return s, []screen.Request{screen.Leave{}}
-	}
+	v, _ := env.Day()
 	if v.State.Ended {
 		return s, screen.AnswerEnded(k, env)
 	}
@@ -48,21 +37,18 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 		return s.typed(k, v)
 	}
 	act := v.Call().Act
-	do := func(c day.Command) (screen.Screen, []screen.Request) {
-		return s, []screen.Request{screen.Do{Command: c}}
-	}
 	switch {
 	case k.Done() && v.State.Closed:
 		return s, []screen.Request{screen.Leave{}}
 	case k.Done():
-		return do(screen.Press(v))
+		return s, screen.Doing(screen.Press(v))
 	case k.Name == "esc":
 		return s, []screen.Request{screen.Leave{}}
 	case k.Name == "tab":
 		return s, []screen.Request{screen.Go{To: screen.AtBench, Day: env.ID}}
 	}
 	if c, ok := screen.Judged(k, v, act); ok {
-		return do(c)
+		return s, screen.Doing(c)
 	}
 	figure := k.Rune >= '0' && k.Rune <= '9' || k.Rune == '-' || k.Rune == '.'
 	if figure && act.Caution != "" {
@@ -103,19 +89,11 @@ func (s Screen) typed(k screen.Key, v engine.View) (screen.Screen, []screen.Requ
 		return s, nil
 	}
 	s.typing = screen.Field{}
-	var wants []screen.Request
-	for _, c := range commands {
-		wants = append(wants, screen.Do{Command: c})
-	}
-	return s, wants
+	return s, screen.Doing(commands...)
 }
 
-// View draws the step.
 func (s Screen) View(env screen.Env) widget.Sheet {
-	v, ok := env.Day()
-	if !ok {
-		return widget.Sheet{Act: "This day is not open"}
-	}
+	v, _ := env.Day()
 	if v.State.Ended {
 		return screen.EndedSheet(v, env)
 	}
@@ -229,24 +207,20 @@ func inDays(left, over time.Duration, at time.Time) widget.Figure {
 	return widget.Figure{Number: days(left), Unit: "days", Note: fmt.Sprintf("and %d h, till %s", rest, when)}
 }
 
-// Keys are the keys of the moment, the most needed first.
-func (s Screen) Keys(env screen.Env) []key.Binding {
-	v, ok := env.Day()
-	if !ok {
-		return nil
-	}
+func (s Screen) Keys(env screen.Env) []widget.Key {
+	v, _ := env.Day()
 	if v.State.Ended {
 		return screen.EndedKeys()
 	}
 	bind := screen.Bound
 	if s.typing.On() {
-		return []key.Binding{bind("enter", "take it"), bind("esc", "leave it")}
+		return screen.Keys("enter", "take it", "esc", "leave it")
 	}
 	if v.State.Closed {
-		return append([]key.Binding{bind("enter", "home")}, screen.RowKeys(v, "log")...)
+		return append(screen.Keys("enter", "home"), screen.RowKeys(v, "log")...)
 	}
 	act := v.Call().Act
-	var keys []key.Binding
+	var keys []widget.Key
 	if act.Press != "" {
 		keys = append(keys, bind("space", act.Press))
 	}

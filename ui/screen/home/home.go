@@ -5,8 +5,6 @@ import (
 	"slices"
 	"strings"
 
-	"github.com/charmbracelet/bubbles/key"
-
 	"example.org/vatside/model/vessel"
 	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/library"
@@ -22,13 +20,10 @@ type home struct {
 	ending  bool // it was asked to end the chosen vat, and asks back
 }
 
-// New makes the screen.
 func New(screen.Env) screen.Screen { return home{} }
 
-// Capturing tells that a setting is being typed.
 func (h home) Capturing() bool { return h.setting != nil && h.setting.typed.On() }
 
-// Update answers one key.
 func (h home) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Request) {
 	if h.setting != nil {
 		next, open, r := h.setting.update(k, env)
@@ -88,16 +83,12 @@ func (h home) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Requ
 		h.vat = vats[max(at-1, 0)].ID()
 	case k.Rune >= '1' && int(k.Rune-'0') <= len(vats):
 		h.vat = vats[k.Rune-'1'].ID()
-	case k.Rune == 'l', k.Done() && vats[at].Ended:
-		if vats[at].Day == "" {
-			return h, []screen.Request{screen.Say{Word: "no day of this vat is in the book yet"}}
-		}
-		return h, []screen.Request{screen.Go{To: screen.AtLog, Day: vats[at].ID()}}
+	case (k.Rune == 'l' || k.Rune == 'j' || k.Done() && vats[at].Ended) && vats[at].Day == "":
+		return h, []screen.Request{screen.Say{Word: "no day of this vat is in the book yet"}}
 	case k.Rune == 'j':
-		if vats[at].Day == "" {
-			return h, []screen.Request{screen.Say{Word: "no day of this vat is in the book yet"}}
-		}
 		return h, []screen.Request{screen.Go{To: screen.AtCare, Day: vats[at].ID()}}
+	case k.Rune == 'l', k.Done() && vats[at].Ended:
+		return h, []screen.Request{screen.Go{To: screen.AtLog, Day: vats[at].ID()}}
 	case k.Done() && vats[at].Open:
 		return h, []screen.Request{screen.Go{To: screen.AtDay, Day: vats[at].ID()}}
 	case k.Done():
@@ -106,7 +97,6 @@ func (h home) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Requ
 	return h, nil
 }
 
-// View is the screen.
 func (h home) View(env screen.Env) widget.Sheet {
 	if h.setting != nil {
 		return h.setting.view(env)
@@ -329,20 +319,19 @@ func choices(vats []screen.Vat, env screen.Env) []widget.Choice {
 	return list
 }
 
-// Keys are the keys that work now.
-func (h home) Keys(env screen.Env) []key.Binding {
+func (h home) Keys(env screen.Env) []widget.Key {
 	if h.setting != nil {
 		return h.setting.keys()
 	}
 	if len(env.Home.Vats) == 0 && env.Home.Coming != 0 {
-		return []key.Binding{screen.Bind("q", "quit", "q")}
+		return screen.Keys("q", "quit")
 	}
 	if len(env.Home.Vats) == 0 {
-		return []key.Binding{screen.Bind("enter", "build a vat", " ", "enter", "pgdown", "N", "1"), screen.Bind("2", "a rehearsal", "2"), screen.Bind("3", "what is here", "3"), screen.Bind("4", "a class", "4"), screen.Bind("b", "before the day", "b"), screen.Bind("P", "powders", "P"),
-			screen.Bind("q", "quit", "q"), screen.Bind(",", "settings", ",")}
+		return screen.Keys("enter", "build a vat", "2", "a rehearsal", "3", "what is here", "4", "a class", "b", "before the day", "P", "powders",
+			"q", "quit", ",", "settings")
 	}
 	if h.ending {
-		return []key.Binding{screen.Bind("enter", "end it", " ", "enter", "pgdown"), screen.Bind("esc", "keep it", "esc")}
+		return screen.Keys("enter", "end it", "esc", "keep it")
 	}
 	vats := ordered(env)
 	does := "next day"
@@ -354,9 +343,6 @@ func (h home) Keys(env screen.Env) []key.Binding {
 	case v.Unread:
 		does = "why"
 	}
-	return []key.Binding{
-		screen.Bind("enter", does, " ", "enter", "pgdown"), screen.Bind("N", "new vat", "N"), screen.Bind("j", "keeping it alive", "j"), screen.Bind("l", "log", "l"), screen.Bind("q", "quit", "q"),
-		screen.Bind("b", "before the day", "b"), screen.Bind("P", "powders", "P"), screen.Bind(",", "settings", ","),
-		screen.Bind("C", "what it cost", "C"), screen.Bind("X", "end the vat", "X"), screen.Bind("1–9", "which vat", "1", "2", "3", "4", "5", "6", "7", "8", "9"), screen.Bind("↑ ↓", "choose", "up", "down", "pgup"),
-	}
+	return screen.Keys("enter", does, "N", "new vat", "j", "keeping it alive", "l", "log", "q", "quit",
+		"b", "before the day", "P", "powders", ",", "settings", "C", "what it cost", "X", "end the vat", "1–9", "which vat", "↑ ↓", "choose")
 }

@@ -8,6 +8,7 @@ import (
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/history"
+	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/widget"
 )
@@ -44,19 +45,11 @@ func urgent(vats []screen.Vat, env screen.Env) int {
 // sooner says which of two vats wants the hands first: open days, then those that are overdue, the latest on top, then those that wait
 // for a time, the first of them on top.
 func sooner(a, b screen.Vat, now time.Time) int {
-	ra, rb := rank(a, now), rank(b, now)
-	if c := cmp.Compare(ra, rb); c != 0 {
-		return c
+	ra, rb, later := rank(a, now), rank(b, now), 0
+	if ra == isDue && rb == isDue {
+		later = cmp.Compare(late(b, now), late(a, now))
 	}
-	if ra == isDue {
-		if c := cmp.Compare(late(b, now), late(a, now)); c != 0 {
-			return c
-		}
-	}
-	if c := first(a).Compare(first(b)); c != 0 {
-		return c
-	}
-	return strings.Compare(name(a), name(b))
+	return cmp.Or(cmp.Compare(ra, rb), later, first(a).Compare(first(b)), strings.Compare(name(a), name(b)))
 }
 
 // The ranks of vats.
@@ -179,8 +172,7 @@ func when(at, now time.Time) string {
 	if at.Hour() < 10 {
 		clock = clock[1:]
 	}
-	date := func(t time.Time) time.Time { return time.Date(t.Year(), t.Month(), t.Day(), 12, 0, 0, 0, time.UTC) }
-	switch days := int(date(at).Sub(date(now)).Hours() / 24); {
+	switch days := wording.Nights(now, at); {
 	case days == 0:
 		return clock
 	case days == 1:

@@ -5,8 +5,6 @@ import (
 	"slices"
 	"strings"
 
-	"github.com/charmbracelet/bubbles/key"
-
 	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/shelf"
@@ -104,14 +102,10 @@ func (s settings) view(env screen.Env) widget.Sheet {
 	}
 	sheet.Add(widget.Pick(choices, s.at, wide, max(4, rows-helped), env.Style))
 	if halved {
-		v := line.Shown(env.Home.Settings)
-		for _, l := range widget.Big(strings.ToUpper(v), right, env.Height/6, env.Style.Glyphs) {
-			sheet.Side = append(sheet.Side, env.Style.Digits.Render(l))
-		}
-		sheet.Side = append(sheet.Side, "", env.Style.Act.Render(wording.Upper(line.Label)))
-		for _, l := range widget.Wrap(widget.Drawable(line.Help, env.Style.Glyphs), right) {
-			sheet.Side = append(sheet.Side, env.Style.Text.Render(l))
-		}
+		st := env.Style
+		sheet.Side = st.Digits.Lines(widget.Big(strings.ToUpper(line.Shown(env.Home.Settings)), right, env.Height/6, st.Glyphs))
+		sheet.Side = append(sheet.Side, "", st.Act.Render(wording.Upper(line.Label)))
+		sheet.Side = append(sheet.Side, widget.Words(line.Help, right, st.Text, st.Glyphs)...)
 		return sheet
 	}
 	if helped == 0 {
@@ -140,9 +134,9 @@ func says(hint string, env screen.Env) []string {
 	return rows
 }
 
-func (s settings) keys() []key.Binding {
+func (s settings) keys() []widget.Key {
 	if s.typed.On() {
-		return []key.Binding{screen.Bind("enter", "store", "enter", "pgdown"), screen.Bind("esc", "leave as it was", "esc")}
+		return screen.Keys("enter", "store", "esc", "leave as it was")
 	}
-	return []key.Binding{screen.Bind("enter", "change", " ", "enter", "pgdown"), screen.Bind("↑ ↓", "choose", "up", "down", "tab"), screen.Bind("esc", "back", "esc", "pgup")}
+	return screen.Keys("enter", "change", "↑ ↓", "choose", "esc", "back")
 }

@@ -37,7 +37,7 @@ func stored(t *testing.T, from shelf.Settings, name, text string) (shelf.Setting
 	keys = append(keys, strings.Split(text, "")...)
 	s, r := screentest.Press(New(e), e, append(keys, "enter")...)
 	if len(r) == 0 {
-		if shown := screentest.Shown(t, s, e); !strings.Contains(shown, "leave") && !s.Capturing() {
+		if shown := screentest.Shown(t, s, e); !strings.Contains(shown, "leave") && !screen.Capturing(s) {
 			t.Errorf("%s %q is refused without a word:\n%s", name, text, shown)
 		}
 		return from, false

@@ -7,14 +7,13 @@ import (
 	"strconv"
 	"strings"
 
-	"github.com/charmbracelet/bubbles/key"
-
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/shade"
 	"example.org/vatside/ui/answer"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/screen"
+	"example.org/vatside/ui/widget"
 )
 
 // Screen is the ladder. from is the tag of the piece whose strips are shown, "" for the vat's ladder; rung is the one in
@@ -24,23 +23,24 @@ type Screen struct {
 	from   string
 	rung   int
 	memo   *screen.Memo[screen.BluesKey, outlook.Blue]
-	plan   *screen.Memo[planned, outlook.Coming]
+	plan   *screen.OfBlues[planned, outlook.Coming]
 	dips   *screen.Memo[screen.BluesKey, int]
 }
 
 // planned is a piece that is done, at an event of its day: how it came out is reckoned anew.
 type planned struct {
-	screen.BluesKey
 	events int
 	tag    string
 }
 
 // New is the ladder, or the strips of the piece that it was opened for.
 func New(env screen.Env) screen.Screen {
-	return Screen{from: env.Tag, memo: &screen.Memo[screen.BluesKey, outlook.Blue]{}, plan: &screen.Memo[planned, outlook.Coming]{}, dips: &screen.Memo[screen.BluesKey, int]{}}
+	return Screen{
+		from: env.Tag, memo: &screen.Memo[screen.BluesKey, outlook.Blue]{}, plan: &screen.OfBlues[planned, outlook.Coming]{},
+		dips: &screen.Memo[screen.BluesKey, int]{},
+	}
 }
 
-// Capturing tells that letters are text.
 func (s Screen) Capturing() bool { return s.typing.On() }
 
 func (s Screen) blue(v engine.View) outlook.Blue {
@@ -86,7 +86,7 @@ func (s Screen) rungs(v engine.View, b outlook.Blue) []outlook.Rung {
 	p, _ := v.State.Piece(s.from)
 	c, live := b.Pieces[s.from]
 	if !live {
-		c = s.plan.Of(planned{screen.BluesKeyOf(v), len(v.State.Log), s.from}, func() outlook.Coming { return b.Plan(p) })
+		c = s.plan.Of(v, planned{len(v.State.Log), s.from}, func() outlook.Coming { return b.Plan(p) })
 	}
 	looks := map[int]string{}
 	for _, x := range v.State.Samples() {
@@ -131,12 +131,8 @@ func (s Screen) hand(rungs []outlook.Rung) int {
 	return rungs[len(rungs)-1].No
 }
 
-// Update answers a key.
 func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Request) {
-	v, ok := env.Day()
-	if !ok {
-		return s, []screen.Request{screen.Leave{}}
-	}
+	v, _ := env.Day()
 	if s.typing.On() {
 		return s.typed(k, v)
 	}
@@ -158,21 +154,13 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 		s.rung = s.hand(rungs)
 		s.typing = screen.Field{What: "look", Label: s.label(rungs), Unit: "lab 50 -4 -21, #567c9b, sky, ks 5"}
 	case k.Name == "down" || k.Name == "up":
-		by := 1
-		if k.Name == "up" {
-			by = -1
-		}
 		if n := len(rungs); n > 0 {
 			at := slices.IndexFunc(rungs, func(r outlook.Rung) bool { return r.No == s.hand(rungs) })
-			s.rung = rungs[(at+by+n)%n].No
+			s.rung = rungs[(at+k.Way()+n)%n].No
 		}
 	case k.Name == "right" || k.Name == "left":
 		all := sources(v, b)
-		by := 1
-		if k.Name == "left" {
-			by = -1
-		}
-		s.from, s.rung = all[(max(0, slices.Index(all, s.from))+by+len(all))%len(all)], 0
+		s.from, s.rung = all[(max(0, slices.Index(all, s.from))+k.Way()+len(all))%len(all)], 0
 	case k.Rune >= '1' && k.Rune <= '9':
 		if n := int(k.Rune - '0'); slices.ContainsFunc(rungs, func(r outlook.Rung) bool { return r.No == n }) {
 			s.rung = n
@@ -227,20 +215,16 @@ func (s Screen) typed(k screen.Key, v engine.View) (screen.Screen, []screen.Requ
 	return s, []screen.Request{screen.Do{Command: day.Record{Body: judged}}}
 }
 
-// Keys are the keys of the moment.
-func (s Screen) Keys(env screen.Env) []key.Binding {
-	v, ok := env.Day()
-	if !ok {
-		return nil
-	}
-	bind := screen.Bound
+func (s Screen) Keys(env screen.Env) []widget.Key {
+	v, _ := env.Day()
 	if s.typing.On() {
-		return []key.Binding{bind("enter", "take it"), bind("esc", "leave it")}
+		return screen.Keys("enter", "take it", "esc", "leave it")
 	}
 	b := s.blue(v)
 	rungs := s.rungs(v, b)
 	if len(rungs) == 0 {
-		return []key.Binding{bind("enter", "a new ladder"), bind("← →", "strips of pieces"), bind("esc", "back")}
+		return screen.Keys("enter", "a new ladder", "← →", "strips of pieces", "esc", "back")
 	}
-	return []key.Binding{bind("enter", "how it looks"), bind("1–9", "the rung"), bind("0", "a new ladder"), bind("← →", "strips of pieces"), bind("↑ ↓", "the rung"), bind("esc", "back")}
+	return screen.Keys("enter", "how it looks", "1–9", "the rung", "0", "a new ladder", "← →", "strips of pieces",
+		"↑ ↓", "the rung", "esc", "back")
 }

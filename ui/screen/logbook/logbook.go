@@ -8,8 +8,6 @@ import (
 	"strings"
 	"time"
 
-	"github.com/charmbracelet/bubbles/key"
-
 	"example.org/vatside/model/day"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/screen"
@@ -23,43 +21,33 @@ type logbook struct {
 	seq int // the chosen event; 0: the last one, whichever it is
 }
 
-// New makes the screen.
 func New(screen.Env) screen.Screen { return logbook{} }
 
-// Capturing is always false: nothing is typed here.
-func (l logbook) Capturing() bool { return false }
-
-// Update answers one key.
 func (l logbook) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Request) {
-	d, ok := env.Day()
-	switch {
-	case !ok || len(d.State.Log) == 0:
+	d, _ := env.Day()
+	log := d.State.Log
+	if len(log) == 0 {
 		if k.Name == "esc" || k.Done() {
 			return l, []screen.Request{screen.Leave{}}
 		}
 		return l, nil
 	}
-	log := d.State.Log
 	at := l.index(log)
 	if row, ok := k.On(len(log)); ok {
 		return l.to(log, row), nil
 	}
-	switch {
-	case k.Name == "esc":
+	switch k.Name {
+	case "esc":
 		return l, []screen.Request{screen.Leave{}}
-	case k.Name == "up":
-		return l.to(log, at-1), nil
-	case k.Name == "down":
-		return l.to(log, at+1), nil
-	case k.Name == "left":
-		return l.to(log, at-page), nil
-	case k.Name == "right":
-		return l.to(log, at+page), nil
-	case k.Name == "home":
+	case "up", "down":
+		return l.to(log, at+k.Way()), nil
+	case "left", "right":
+		return l.to(log, at+k.Way()*page), nil
+	case "home":
 		return l.to(log, 0), nil
-	case k.Name == "end":
+	case "end":
 		return l.to(log, len(log)-1), nil
-	case k.Name == "tab":
+	case "tab":
 		return l.nextAssumed(d.State, at)
 	}
 	return l, nil
@@ -106,7 +94,6 @@ func (l logbook) nextAssumed(s day.State, at int) (screen.Screen, []screen.Reque
 	return l, []screen.Request{screen.Say{Word: "every act is confirmed"}}
 }
 
-// View is the screen.
 func (l logbook) View(env screen.Env) widget.Sheet {
 	s := widget.Sheet{
 		Head: widget.Head{Left: "log", Right: env.Now.Format("15:04")},
@@ -139,19 +126,13 @@ func (l logbook) View(env screen.Env) widget.Sheet {
 // chosen is the event in hand for the right half of a window: its time in large letters, and all that is said of it.
 func chosen(e day.Event, d engine.View, words []string, columns int, env screen.Env) []string {
 	st := env.Style
-	var out []string
-	for _, l := range widget.Big(local(e, env).Format("15:04:05"), columns, env.Height/6, st.Glyphs) {
-		out = append(out, st.Digits.Render(l))
-	}
-	out = append(out, "")
+	out := append(st.Digits.Lines(widget.Big(local(e, env).Format("15:04:05"), columns, env.Height/6, st.Glyphs)), "")
 	for i, w := range words {
 		ink := st.Act
 		if i > 0 {
 			ink = st.Text
 		}
-		for _, l := range widget.Wrap(widget.Drawable(w, st.Glyphs), columns) {
-			out = append(out, ink.Render(l))
-		}
+		out = append(out, widget.Words(w, columns, ink, st.Glyphs)...)
 	}
 	if e.Seq > d.Saved {
 		out = append(out, "", st.Trouble.Render("not yet on disk"))
@@ -189,9 +170,8 @@ func foot(d engine.View) string {
 	return text
 }
 
-// Keys are the keys that work now.
-func (l logbook) Keys(env screen.Env) []key.Binding {
-	keys := []key.Binding{screen.Bind("↑ ↓", "choose", "up", "down"), screen.Bind("tab", "next not confirmed", "tab"), screen.Bind("← →", "ten on", "left", "right"), screen.Bind("Home End", "first, last", "home", "end"), screen.Bind("esc", "back", "esc")}
+func (l logbook) Keys(env screen.Env) []widget.Key {
+	keys := screen.Keys("↑ ↓", "choose", "tab", "next not confirmed", "← →", "ten on", "Home End", "first, last", "esc", "back")
 	d, ok := env.Day()
 	if !ok || len(d.State.Log) == 0 {
 		return keys

@@ -12,12 +12,9 @@ import (
 )
 
 // memo keeps the planner's answers between two pictures.
-type memo struct {
-	screen.Memo[question, map[string]shade.Answer]
-}
+type memo = screen.OfBlues[question, map[string]shade.Answer]
 
 type question struct {
-	day   screen.BluesKey
 	fibre string
 	dry   quantity.Mass
 }
@@ -30,7 +27,7 @@ func (p piece) answers(d engine.View, c day.AddPiece) map[string]shade.Answer {
 	if d.Blue == nil || screen.IsGuess(d.Blue.Claim) {
 		return nil
 	}
-	reckon := func() map[string]shade.Answer {
+	return p.memo.Of(d, question{c.Spec.Fibre, c.Spec.Dry}, func() map[string]shade.Answer {
 		out := map[string]shade.Answer{}
 		for _, depth := range shade.Depths() {
 			spec := c.Spec
@@ -42,11 +39,7 @@ func (p piece) answers(d engine.View, c day.AddPiece) map[string]shade.Answer {
 			out[depth.Name] = coming.Answer
 		}
 		return out
-	}
-	if p.memo == nil {
-		return reckon()
-	}
-	return p.memo.Of(question{screen.BluesKeyOf(d), c.Spec.Fibre, c.Spec.Dry}, reckon)
+	})
 }
 
 // wished puts a typed rung or colour into the piece.

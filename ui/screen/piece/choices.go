@@ -7,6 +7,7 @@ import (
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/fibre"
 	"example.org/vatside/model/shade"
+	"example.org/vatside/model/wording"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/screen"
 	"example.org/vatside/ui/style"
@@ -98,12 +99,9 @@ func (p piece) blue(c day.AddPiece) style.Shade {
 }
 
 func dipsOf(sh shade.Depth) string {
-	word := "dips"
-	if sh.Dips == 1 {
-		word = "dip"
+	out := wording.Counted(sh.Dips, "dip")
+	if sh.DipsLow != sh.DipsHigh {
+		out += fmt.Sprintf(", %d–%d", sh.DipsLow, sh.DipsHigh)
 	}
-	if sh.DipsLow == sh.DipsHigh {
-		return fmt.Sprintf("%d %s", sh.Dips, word)
-	}
-	return fmt.Sprintf("%d %s, %d–%d", sh.Dips, word, sh.DipsLow, sh.DipsHigh)
+	return out
 }

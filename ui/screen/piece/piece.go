@@ -8,7 +8,6 @@ import (
 	"strconv"
 	"strings"
 
-	"github.com/charmbracelet/bubbles/key"
 	"github.com/charmbracelet/x/ansi"
 
 	"example.org/vatside/model/day"
@@ -58,10 +57,8 @@ func typedPage(p page) bool {
 	return p == tag || p == what || p == whose || p == dry || p == dips || p == wish
 }
 
-// Capturing tells that letters are text now.
 func (p piece) Capturing() bool { return typedPage(p.at) }
 
-// Update answers one key.
 func (p piece) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Request) {
 	d, ok := env.Day()
 	if !ok {
@@ -102,10 +99,8 @@ func (p piece) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Req
 	switch {
 	case k.Done():
 		return p.on(d)
-	case k.Name == "down":
-		p = p.choose(min(p.picked(p.at)+1, n-1))
-	case k.Name == "up":
-		p = p.choose(max(p.picked(p.at)-1, 0))
+	case k.Name == "down" || k.Name == "up":
+		p = p.choose(min(max(p.picked(p.at)+k.Way(), 0), n-1))
 	case k.Rune >= '1' && k.Rune <= '9' && int(k.Rune-'0') <= n:
 		return p.choose(int(k.Rune - '1')).on(d)
 	}
@@ -268,7 +263,6 @@ func free(s day.State) string {
 	}
 }
 
-// View is the screen.
 func (p piece) View(env screen.Env) widget.Sheet {
 	s := widget.Sheet{Head: widget.Head{Left: "add a piece", Right: env.Now.Format("15:04")}}
 	d, ok := env.Day()
@@ -370,17 +364,17 @@ func (p piece) soFar(c day.AddPiece, sys quantity.System) string {
 	return strings.Join(wording.Filled(parts...), " · ")
 }
 
-// Keys are the keys that work now.
-func (p piece) Keys(env screen.Env) []key.Binding {
-	on, bench := screen.Bind("enter", "on", "enter", "pgdown", " "), screen.Bind("tab", "the bench", "tab")
-	if d, ok := env.Day(); !ok || len(d.State.OnBench()) == 0 {
-		bench.SetEnabled(false)
-	}
+func (p piece) Keys(env screen.Env) []widget.Key {
+	on, back := screen.Bound("enter", "on"), screen.Bound("esc", "a question back")
 	if p.at == form {
-		on = screen.Bind("enter", "add it", "enter", "pgdown", " ")
+		on.Does = "add it"
 	}
-	if typedPage(p.at) {
-		return []key.Binding{on, screen.Bind("esc", "a question back", "esc"), bench}
+	keys := []widget.Key{on, back}
+	if !typedPage(p.at) {
+		keys = []widget.Key{on, screen.Bound("1–9", "choose, on"), back, screen.Bound("↑ ↓", "choose")}
 	}
-	return []key.Binding{on, screen.Bind("1–9", "choose, on", "1", "2", "3", "4", "5", "6", "7", "8", "9"), screen.Bind("esc", "a question back", "esc"), screen.Bind("↑ ↓", "choose", "up", "down"), bench}
+	if d, ok := env.Day(); ok && len(d.State.OnBench()) > 0 {
+		keys = append(keys, screen.Bound("tab", "the bench"))
+	}
+	return keys
 }

@@ -9,14 +9,13 @@ import (
 	"strings"
 	"time"
 
-	"github.com/charmbracelet/bubbles/key"
-
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/shade"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/screen"
+	"example.org/vatside/ui/widget"
 )
 
 // Screen is the planner. tag is the piece in hand; dips is the number chosen, 0 for the best; ends is how long it takes to
@@ -36,24 +35,17 @@ type ends struct{ lower, lift quantity.Span }
 // memo keeps what takes long to reckon between two pictures.
 type memo struct {
 	blue   screen.Memo[screen.BluesKey, outlook.Blue]
-	leaves screen.Memo[leaving, quantity.Range[quantity.Mass]]
-	level  screen.Memo[levelled, shade.Level]
-	lesson screen.Memo[taught, string]
+	leaves screen.OfBlues[leaving, quantity.Range[quantity.Mass]]
+	level  screen.OfBlues[levelled, shade.Level]
+	lesson screen.OfBlues[string, string] // by the piece's tag
 }
 
 type leaving struct {
-	day  screen.BluesKey
 	tag  string
 	dips int
 }
 
-type taught struct {
-	day screen.BluesKey
-	tag string
-}
-
 type levelled struct {
-	day  screen.BluesKey
 	tag  string
 	ends ends
 }
@@ -61,7 +53,6 @@ type levelled struct {
 // New is the planner for the piece that it was opened for.
 func New(env screen.Env) screen.Screen { return Screen{tag: env.Tag, memo: &memo{}} }
 
-// Capturing tells that letters are text.
 func (s Screen) Capturing() bool { return s.typing.On() }
 
 // blue is what is known of the blues of the day: the engine's, reckoned here only where it has not come to it.
@@ -109,12 +100,8 @@ func (s Screen) chosen(p day.Piece, c outlook.Coming) int {
 	return min(max(n, 1, p.Dips), most)
 }
 
-// Update answers a key.
 func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Request) {
-	v, ok := env.Day()
-	if !ok {
-		return s, []screen.Request{screen.Leave{}}
-	}
+	v, _ := env.Day()
 	p, there := s.piece(v)
 	switch {
 	case s.typing.On() && there:
@@ -138,10 +125,8 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 		s.dips = max(n-1, 1, p.Dips)
 	case k.Name == "right":
 		s.dips = min(n+1, most)
-	case k.Name == "up":
-		return s.other(v, p, -1), nil
-	case k.Name == "down":
-		return s.other(v, p, 1), nil
+	case k.Name == "up" || k.Name == "down":
+		return s.other(v, p, k.Way()), nil
 	case k.Rune == '1':
 		s.typing = screen.Field{What: "wish", Label: "Which blue shall " + p.Tag + " have?", Unit: "dark, rung 3, lab 31 -3 -20, #2a3b5c"}
 	case k.Rune == '2':
@@ -150,16 +135,12 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 	return s, nil
 }
 
-// Focus is the piece in hand.
 func (s Screen) Focus(env screen.Env) string {
-	if v, ok := env.Day(); ok {
-		p, _ := s.piece(v)
-		return p.Tag
-	}
-	return ""
+	v, _ := env.Day()
+	p, _ := s.piece(v)
+	return p.Tag
 }
 
-// other goes to another piece.
 func (s Screen) other(v engine.View, p day.Piece, by int) Screen {
 	all := pieces(v.State)
 	for i := range all {
@@ -266,27 +247,22 @@ func cautions(v engine.View, p day.Piece, c outlook.Coming) []string {
 	return out
 }
 
-// Keys are the keys of the moment.
-func (s Screen) Keys(env screen.Env) []key.Binding {
-	v, ok := env.Day()
-	if !ok {
-		return nil
-	}
-	bind := screen.Bound
+func (s Screen) Keys(env screen.Env) []widget.Key {
+	v, _ := env.Day()
 	p, there := s.piece(v)
 	switch {
 	case s.typing.On():
-		return []key.Binding{bind("enter", "take it"), bind("esc", "leave it")}
+		return screen.Keys("enter", "take it", "esc", "leave it")
 	case s.ends != nil:
-		return []key.Binding{bind("enter", "back to the strip")}
+		return screen.Keys("enter", "back to the strip")
 	case !there:
-		return []key.Binding{bind("enter", "back")}
+		return screen.Keys("enter", "back")
 	}
 	n := s.chosen(p, s.blue(v).Pieces[p.Tag])
 	figures := screen.HandsKeys(v)
 	if figures == nil {
-		figures = []key.Binding{bind("1", "the wish"), bind("2", "end to end")}
+		figures = screen.Keys("1", "the wish", "2", "end to end")
 	}
-	keys := append([]key.Binding{bind("enter", "take "+strconv.Itoa(n)), bind("← →", "dips")}, figures...)
-	return append(keys, bind("↑ ↓", "other pieces"), bind("esc", "back"))
+	keys := append(screen.Keys("enter", "take "+strconv.Itoa(n), "← →", "dips"), figures...)
+	return append(keys, screen.Keys("↑ ↓", "other pieces", "esc", "back")...)
 }

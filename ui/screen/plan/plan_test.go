@@ -178,8 +178,8 @@ func TestNoFewerThanDone(t *testing.T) {
 		t.Errorf("it takes %+v", got)
 	}
 	v = vat(t, true, append([]day.Body{piece("A1", "cotton", day.PieceSpec{Dips: 2})}, dipped("A1", 3)...)...)
-	if keys := plan.New(e).Keys(env(v, 80, 24, plain, "A1")); keys[0].Help().Desc != "take 3" {
-		t.Errorf("planned for 2 and dipped 3 times it offers to %q", keys[0].Help().Desc)
+	if keys := plan.New(e).Keys(env(v, 80, 24, plain, "A1")); keys[0].Does != "take 3" {
+		t.Errorf("planned for 2 and dipped 3 times it offers to %q", keys[0].Does)
 	}
 }
 
@@ -293,7 +293,7 @@ func TestThePlannerAsksForHands(t *testing.T) {
 		}
 		e = env(vat(t, false, mo, lu, day.HandsTold{Hands: 3}), size[0], size[1], plain, "A1")
 		scr, asks := screentest.Press(plan.New(e), e, "1")
-		if text := screentest.Shown(t, scr, e); len(asks) > 0 || strings.Contains(text, day.HandsAsked) || !scr.Capturing() {
+		if text := screentest.Shown(t, scr, e); len(asks) > 0 || strings.Contains(text, day.HandsAsked) || !screen.Capturing(scr) {
 			t.Errorf("%v: it was said, and 1 asks for %+v", size, asks)
 		}
 	}

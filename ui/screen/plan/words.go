@@ -39,12 +39,15 @@ func (s Screen) says(v engine.View, b outlook.Blue, p day.Piece, c outlook.Comin
 	if more := n - p.Dips; more == 0 {
 		out = append(out, "It stays as it is: no dip more.")
 	} else {
-		left := s.memo.leaves.Of(leaving{screen.BluesKeyOf(v), p.Tag, more}, func() quantity.Range[quantity.Mass] { return b.Leaves(p, more) })
-		leave := "leave"
+		left := s.memo.leaves.Of(v, leaving{p.Tag, more}, func() quantity.Range[quantity.Mass] { return b.Leaves(p, more) })
+		what, leave := "dip", "leave"
+		if p.Dips > 0 {
+			what = "more dip"
+		}
 		if more == 1 {
 			leave = "leaves"
 		}
-		out = append(out, fmt.Sprintf("%s of it %s %s of indigo in the vat.", counted(more, "dip", p.Dips > 0), leave, masses(left, sys)))
+		out = append(out, fmt.Sprintf("%s of it %s %s of indigo in the vat.", wording.Counted(more, what), leave, masses(left, sys)))
 	}
 	for _, words := range warned[min(first, len(warned)):] {
 		out = append(out, wording.Upper(words)+".")
@@ -102,7 +105,7 @@ func (s Screen) why(v engine.View, b outlook.Blue, p day.Piece, c outlook.Coming
 		return ""
 	}
 	text, words := "", b.Words
-	lesson := s.memo.lesson.Of(taught{screen.BluesKeyOf(v), p.Tag}, func() string {
+	lesson := s.memo.lesson.Of(v, p.Tag, func() string {
 		if l, ok := b.LessonFor(v.State, p, v.Now); ok {
 			return wording.Upper(l.Words()) + " (s on the clock)."
 		}
@@ -136,7 +139,7 @@ func (s Screen) why(v engine.View, b outlook.Blue, p day.Piece, c outlook.Coming
 
 // endToEnd says how level the piece comes out.
 func (s Screen) endToEnd(sheet *widget.Sheet, v engine.View, b outlook.Blue, p day.Piece) {
-	l := s.memo.level.Of(levelled{screen.BluesKeyOf(v), p.Tag, *s.ends}, func() shade.Level { return b.Level(p, s.ends.lower, s.ends.lift) })
+	l := s.memo.level.Of(v, levelled{p.Tag, *s.ends}, func() shade.Level { return b.Level(p, s.ends.lower, s.ends.lift) })
 	sheet.Act, sheet.Aside = "Lift first "+l.LiftFirst, p.Name()
 	sheet.Figure = widget.Figure{Number: widget.Countdown(l.Shortest.Duration()), Note: "the shortest dip that stays level from end to end"}
 	if p.DipTime() < l.Shortest {
@@ -171,17 +174,7 @@ func goods(p day.Piece) shade.Piece {
 	return shade.Piece{Fibre: f, Ground: shade.GroundOf(f), Dry: p.Spec.Dry, Tag: p.Tag}
 }
 
-func dips(n int) string { return counted(n, "dip", false) }
-
-func counted(n int, what string, more bool) string {
-	if n != 1 {
-		what += "s"
-	}
-	if more {
-		what = "more " + what
-	}
-	return fmt.Sprintf("%d %s", n, what)
-}
+func dips(n int) string { return wording.Counted(n, "dip") }
 
 // percent is a chance in a hundred.
 func percent(chance float64) string {

@@ -10,11 +10,10 @@ import (
 	"strings"
 	"time"
 
-	"github.com/charmbracelet/bubbles/key"
-
 	"example.org/vatside/model/day"
 	ahead "example.org/vatside/model/prepare"
 	"example.org/vatside/ui/screen"
+	"example.org/vatside/ui/widget"
 )
 
 // page is a question, or the page itself.
@@ -42,7 +41,6 @@ type prepare struct {
 	list   bool // where there is room for one of both: the checklist, not the times
 }
 
-// New makes the screen.
 func New(screen.Env) screen.Screen { return prepare{typing: askGoods("")} }
 
 // askGoods asks what is to be dyed, with what is known of it.
@@ -55,10 +53,8 @@ func askStart() screen.Field {
 	return screen.Field{What: "start", Label: "When does the first piece go in?", Hint: "Enter: " + usualStart}
 }
 
-// Capturing tells that letters are text.
 func (s prepare) Capturing() bool { return s.at == goods || s.at == start }
 
-// Update answers a key.
 func (s prepare) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Request) {
 	back := k.Name == "esc" || k.Name == "pgup"
 	switch s.at {
@@ -75,10 +71,8 @@ func (s prepare) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.R
 			s = s.back(env)
 		case k.Done():
 			return s.answered(env), nil
-		case k.Name == "down":
-			s.pick = min(s.pick+1, n-1)
-		case k.Name == "up":
-			s.pick = max(s.pick-1, 0)
+		case k.Name == "down" || k.Name == "up":
+			s.pick = min(max(s.pick+k.Way(), 0), n-1)
 		case k.Rune >= '1' && int(k.Rune-'0') <= n:
 			s.pick = int(k.Rune - '1')
 			return s.answered(env), nil
@@ -100,10 +94,8 @@ func (s prepare) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.R
 	case err != nil:
 	case k.Name == "tab" || k.Name == "left" || k.Name == "right":
 		s.list = !s.list
-	case k.Name == "down":
-		s.item, s.list = min(s.item+1, len(f.items)-1), true
-	case k.Name == "up":
-		s.item, s.list = max(s.item-1, 0), true
+	case k.Name == "down" || k.Name == "up":
+		s.item, s.list = min(max(s.item+k.Way(), 0), len(f.items)-1), true
 	case k.Done() && s.hidden(f, env): // nothing is ticked that is not seen
 		s.list = true
 	case k.Done():
@@ -227,25 +219,23 @@ func clockOf(text string, now time.Time) (time.Time, error) {
 	return *at, nil
 }
 
-// Keys are the keys that work now.
-func (s prepare) Keys(env screen.Env) []key.Binding {
+func (s prepare) Keys(env screen.Env) []widget.Key {
 	switch s.at {
 	case goods, start:
-		return []key.Binding{screen.Bind("enter", "on", "enter", "pgdown"), screen.Bind("esc", "back", "esc", "pgup")}
+		return screen.Keys("enter", "on", "esc", "back")
 	case scoured:
-		return []key.Binding{screen.Bind("enter", "on", " ", "enter", "pgdown"), screen.Bind("1–9", "choose, on", "1", "2", "3", "4", "5", "6", "7", "8", "9"),
-			screen.Bind("esc", "back", "esc", "pgup"), screen.Bind("↑ ↓", "choose", "up", "down")}
+		return screen.Keys("enter", "on", "1–9", "choose, on", "esc", "back", "↑ ↓", "choose")
 	}
 	big := "tick"
 	f, err := s.facts(env)
 	if err == nil && s.hidden(f, env) {
 		big = "show the list"
 	}
-	keys := []key.Binding{screen.Bind("enter", big, " ", "enter", "pgdown")}
+	keys := screen.Keys("enter", big)
 	if err == nil && s.alone(f, env) {
-		keys = append(keys, screen.Bind("tab", "times, list", "tab", "left", "right"))
+		keys = append(keys, screen.Bound("tab", "times, list"))
 	}
 	return append(keys,
-		screen.Bind("w", "another start", "w"), screen.Bind("esc", "back", "esc", "pgup"), screen.Bind("1–9", "tick that one", "1", "2", "3", "4", "5", "6", "7", "8", "9"),
-		screen.Bind("↑ ↓", "along the list", "up", "down"), screen.Bind("g", "other goods", "g"))
+		screen.Bound("w", "another start"), screen.Bound("esc", "back"), screen.Bound("1–9", "tick that one"),
+		screen.Bound("↑ ↓", "along the list"), screen.Bound("g", "other goods"))
 }

@@ -78,7 +78,7 @@ func TestNothingUnseenIsTicked(t *testing.T) {
 			e := env(size[0], size[1], "10:00")
 			s, _ := screentest.Press(prepare.New(e), e, typed("420 g linen", "1")...)
 			text := flat(screentest.Shown(t, s, e))
-			does := s.Keys(e)[0].Help().Desc
+			does := s.Keys(e)[0].Does
 			if seen := strings.Contains(text, "checklist, 0 of"); seen != (does == "tick") || !seen && does != "show the list" {
 				t.Fatalf("%v: the big key says %q:\n%s", size, does, text)
 			}
@@ -86,8 +86,8 @@ func TestNothingUnseenIsTicked(t *testing.T) {
 				continue
 			}
 			s, _ = screentest.Press(s, e, k)
-			if text := flat(screentest.Shown(t, s, e)); !strings.Contains(text, "checklist, 0 of") || strings.Contains(text, "[x]") || s.Keys(e)[0].Help().Desc != "tick" {
-				t.Errorf("%v: after %s on the times, with %q next:\n%s", size, k, s.Keys(e)[0].Help().Desc, text)
+			if text := flat(screentest.Shown(t, s, e)); !strings.Contains(text, "checklist, 0 of") || strings.Contains(text, "[x]") || s.Keys(e)[0].Does != "tick" {
+				t.Errorf("%v: after %s on the times, with %q next:\n%s", size, k, s.Keys(e)[0].Does, text)
 			}
 			s, _ = screentest.Press(s, e, k)
 			if text := flat(screentest.Shown(t, s, e)); !strings.Contains(text, "checklist, 1 of") {
@@ -160,7 +160,7 @@ func TestNextByTheClock(t *testing.T) {
 func TestTheQuestions(t *testing.T) {
 	e := env(80, 24, "10:00")
 	s, r := screentest.Press(prepare.New(e), e, typed("420 g tweed")...)
-	if text := screentest.Shown(t, s, e); len(r) != 0 || !strings.Contains(text, "tweed is not a fibre known here") || !s.Capturing() {
+	if text := screentest.Shown(t, s, e); len(r) != 0 || !strings.Contains(text, "tweed is not a fibre known here") || !screen.Capturing(s) {
 		t.Errorf("%v\n%s", r, text)
 	}
 	if _, r := screentest.Press(prepare.New(e), e, "esc"); len(r) != 1 || r[0] != (screen.Leave{}) {

@@ -16,7 +16,6 @@ import (
 	"example.org/vatside/ui/widget"
 )
 
-// View is the screen.
 func (s prepare) View(env screen.Env) widget.Sheet {
 	sheet := widget.Sheet{Head: widget.Head{Left: "before the day", Right: env.Now.Format("Mon 2 Jan · 15:04")}}
 	f, err := s.facts(env)
@@ -126,18 +125,8 @@ func (s prepare) page(sheet *widget.Sheet, f facts, env screen.Env) {
 	switch {
 	case split == beside:
 		half := halves(columns)
-		left := times(f.ready, at, env.Now, half, rows, env.Style)
 		right := s.checklist(f, half, rows, env.Style)
-		for i := range max(len(left), len(right.Lines)) {
-			l, r := "", ""
-			if i < len(left) {
-				l = left[i]
-			}
-			if i < len(right.Lines) {
-				r = right.Lines[i]
-			}
-			sheet.Body = append(sheet.Body, l+strings.Repeat(" ", max(0, half+4-style.Width(l)))+r)
-		}
+		sheet.Body = style.Beside(times(f.ready, at, env.Now, half, rows, env.Style), right.Lines, half+4)
 		for _, spot := range right.Spots {
 			spot.From = half + 4
 			sheet.Spots = append(sheet.Spots, spot)
@@ -258,8 +247,7 @@ const roomy, tall = 30, 50
 
 // dayOf is the day of a time, as it is said now.
 func dayOf(at, now time.Time) string {
-	date := func(t time.Time) time.Time { return time.Date(t.Year(), t.Month(), t.Day(), 12, 0, 0, 0, time.UTC) }
-	switch days := int(date(at).Sub(date(now)).Hours() / 24); {
+	switch days := wording.Nights(now, at); {
 	case days == 0:
 		return "today"
 	case days == 1:
@@ -275,9 +263,7 @@ func times(r ahead.Schedule, at int, now time.Time, columns, rows int, st style.
 	var list []widget.Choice
 	for _, a := range r.Tasks {
 		clock := day.Clock(a.At)
-		if d := dayOf(a.At, r.Ready); d != "today" {
-			clock = a.At.Format("Mon 15:04")
-		} else if dayOf(r.Begin(), r.Ready) != "today" {
+		if dayOf(a.At, r.Ready) != "today" || dayOf(r.Begin(), r.Ready) != "today" {
 			clock = a.At.Format("Mon 15:04")
 		}
 		aside := ""

@@ -6,10 +6,9 @@ package setup
 import (
 	"strconv"
 
-	"github.com/charmbracelet/bubbles/key"
-
 	"example.org/vatside/ui/library"
 	"example.org/vatside/ui/screen"
+	"example.org/vatside/ui/widget"
 )
 
 // page is one question.
@@ -48,7 +47,6 @@ type setup struct {
 	sorted   *sorted
 }
 
-// New makes the screen.
 func New(screen.Env) screen.Screen { return setup{sorted: &sorted{}} }
 
 // typedPage tells whether a page is answered in letters and figures.
@@ -56,10 +54,8 @@ func typedPage(p page) bool {
 	return p == holds || p == water || p == name || p >= first && p <= strength
 }
 
-// Capturing tells that letters are text now.
 func (s setup) Capturing() bool { return typedPage(s.at) }
 
-// Update answers one key.
 func (s setup) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Request) {
 	switch {
 	case len(env.Home.Recipes) == 0:
@@ -92,10 +88,8 @@ func (s setup) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Req
 	case k.Rune == 'f' && s.at == recipeOf:
 		s.wants = (s.wants + 1) % len(wanted)
 		s = s.choose(0)
-	case k.Name == "down":
-		s = s.choose(min(s.picked(s.at, env)+1, n-1))
-	case k.Name == "up":
-		s = s.choose(max(s.picked(s.at, env)-1, 0))
+	case k.Name == "down" || k.Name == "up":
+		s = s.choose(min(max(s.picked(s.at, env)+k.Way(), 0), n-1))
 	case k.Rune >= '1' && k.Rune <= '9' && int(k.Rune-'0') <= n:
 		return s.choose(int(k.Rune - '1')).on(env), nil
 	}
@@ -136,7 +130,6 @@ func (s setup) next(env screen.Env) page {
 	return summary
 }
 
-// back goes to the question before.
 func (s setup) back(env screen.Env) setup {
 	s.typed[s.at].Wrong = ""
 	switch {
@@ -175,21 +168,20 @@ func (s setup) begin(env screen.Env) (screen.Screen, []screen.Request) {
 	return s, []screen.Request{screen.Begin{Head: f.head(env)}}
 }
 
-// Keys are the keys that work now.
-func (s setup) Keys(screen.Env) []key.Binding {
-	back := screen.Bind("PgUp", "back", "pgup", "esc")
+func (s setup) Keys(screen.Env) []widget.Key {
+	back := screen.Bound("PgUp", "back")
 	switch {
 	case s.at == summary:
-		return []key.Binding{screen.Bind("enter", "begin", " ", "enter", "pgdown"), screen.Bind("1–4", "change it", "1", "2", "3", "4"), back}
+		return []widget.Key{screen.Bound("enter", "begin"), screen.Bound("1–4", "change it"), back}
 	case typedPage(s.at):
-		return []key.Binding{screen.Bind("enter", "on", "enter", "pgdown"), back}
+		return []widget.Key{screen.Bound("enter", "on"), back}
 	}
-	keys := []key.Binding{
-		screen.Bind("enter", "on", " ", "enter", "pgdown"), screen.Bind("1–9", "choose, on", "1", "2", "3", "4", "5", "6", "7", "8", "9"),
-		back, screen.Bind("↑ ↓", "choose", "up", "down"),
+	keys := []widget.Key{
+		screen.Bound("enter", "on"), screen.Bound("1–9", "choose, on"),
+		back, screen.Bound("↑ ↓", "choose"),
 	}
 	if s.at == recipeOf {
-		keys = append(keys, screen.Bind("f", s.other().said(), "f"))
+		keys = append(keys, screen.Bound("f", s.other().said()))
 	}
 	return keys
 }

@@ -16,7 +16,6 @@ import (
 	"example.org/vatside/ui/widget"
 )
 
-// choices are the lines of a page that is a list.
 func (s setup) choices(env screen.Env) []widget.Choice {
 	var list []widget.Choice
 	add := func(text, aside string) {
@@ -59,7 +58,6 @@ func listed(recipes []practice.Choice, own map[string]bool, wants int) []widget.
 	return out
 }
 
-// View is the screen.
 func (s setup) View(env screen.Env) widget.Sheet {
 	sheet := widget.Sheet{Head: widget.Head{Left: "new vat", Right: s.whereabouts(env) + " · " + env.Now.Format("15:04")}}
 	if len(env.Home.Recipes) == 0 {

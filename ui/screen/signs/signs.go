@@ -6,8 +6,6 @@ import (
 	"slices"
 	"time"
 
-	"github.com/charmbracelet/bubbles/key"
-
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/history"
 	"example.org/vatside/model/outlook"
@@ -15,6 +13,7 @@ import (
 	"example.org/vatside/ui/answer"
 	"example.org/vatside/ui/engine"
 	"example.org/vatside/ui/screen"
+	"example.org/vatside/ui/widget"
 )
 
 // settle is the least between the answer to a caution and the act.
@@ -64,10 +63,6 @@ func New(env screen.Env) screen.Screen {
 	return s
 }
 
-// Capturing is always false: nothing is typed here.
-func (s Screen) Capturing() bool { return false }
-
-// Counts tells whether a strip is watched.
 func (s Screen) Counts(env screen.Env) bool { return screen.Watched(env) }
 
 // groups are where a dyer looks, in that order. Strips are timed, not chosen.
@@ -85,7 +80,6 @@ var groups = []struct {
 	{"What is wrong with the goods?", "goods", []signs.Group{signs.GroupGoods}},
 }
 
-// choices are the signs of a group.
 func choices(group int) []signs.Sign {
 	var out []signs.Sign
 	for _, s := range signs.All() {
@@ -96,12 +90,8 @@ func choices(group int) []signs.Sign {
 	return out
 }
 
-// Update answers a key.
 func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Request) {
-	v, ok := env.Day()
-	if !ok {
-		return s, []screen.Request{screen.Leave{}}
-	}
+	v, _ := env.Day()
 	switch {
 	case screen.Watched(env) && k.Done():
 		return s, []screen.Request{screen.Strip(v)}
@@ -238,12 +228,8 @@ func (s Screen) recheck(k screen.Key, v engine.View) (screen.Screen, []screen.Re
 	switch {
 	case k.Rune == 't':
 		return s, []screen.Request{screen.Strip(v)}
-	case k.Rune == '1':
-		return say(signs.Better)
-	case k.Rune == '2':
-		return say(signs.Same)
-	case k.Rune == '3':
-		return say(signs.Worse)
+	case k.Rune >= '1' && k.Rune <= '3':
+		return say([]signs.Answer{signs.Better, signs.Same, signs.Worse}[k.Rune-'1'])
 	case k.Done() && outlook.Answer(v.State) != signs.NotSaid:
 		return say(outlook.Answer(v.State))
 	case k.Name == "esc":
@@ -252,36 +238,32 @@ func (s Screen) recheck(k screen.Key, v engine.View) (screen.Screen, []screen.Re
 	return s, nil
 }
 
-// Keys are the keys of the moment.
-func (s Screen) Keys(env screen.Env) []key.Binding {
-	bind := screen.Bound
-	v, ok := env.Day()
+func (s Screen) Keys(env screen.Env) []widget.Key {
+	v, _ := env.Day()
 	switch {
-	case !ok:
-		return nil
 	case screen.Watched(env):
-		return []key.Binding{bind("enter", "it turned blue"), bind("PgUp", "no strip"), bind("esc", "back")}
+		return screen.Keys("enter", "it turned blue", "PgUp", "no strip", "esc", "back")
 	case v.State.Treating != nil:
-		keys := []key.Binding{bind("1", "better"), bind("2", "the same"), bind("3", "worse")}
+		keys := screen.Keys("1", "better", "2", "the same", "3", "worse")
 		keys = append(keys, screen.RowKeys(v, "strip")...)
 		if a := outlook.Answer(v.State); a != signs.NotSaid {
-			keys = slices.Insert(keys, 0, bind("enter", a.String()))
+			keys = slices.Insert(keys, 0, screen.Bound("enter", a.String()))
 		}
-		return append(keys, bind("esc", "back"))
+		return append(keys, screen.Bound("esc", "back"))
 	case s.page == choosing:
-		return []key.Binding{bind("1–9", "it is, it is not"), bind("enter", "on"), bind("esc", "back")}
+		return screen.Keys("1–9", "it is, it is not", "enter", "on", "esc", "back")
 	case s.page == answering:
-		keys := []key.Binding{bind("enter", "back")}
+		keys := screen.Keys("enter", "back")
 		switch c := s.causes(v, env)[0]; {
 		case c.Barred:
-			keys = append(keys, bind("esc", "what is seen"))
+			keys = append(keys, screen.Bound("esc", "what is seen"))
 		case answer.Treated(c):
-			keys = []key.Binding{bind("enter", press(v, s, c)), bind("esc", "what is seen")}
+			keys = screen.Keys("enter", press(v, s, c), "esc", "what is seen")
 		}
-		return append(append(keys, screen.RowKeys(v, "strip", "temp", "ph", "heater", "place")...), bind("esc", "what is seen"))
+		return append(append(keys, screen.RowKeys(v, "strip", "temp", "ph", "heater", "place")...), screen.Bound("esc", "what is seen"))
 	}
-	keys := append([]key.Binding{bind("enter", "what is it?"), bind("1–7", "what is seen")}, screen.RowKeys(v, "strip", "temp", "ph")...)
-	return append(keys, bind("0", "nothing of it"), bind("esc", "back"))
+	keys := append(screen.Keys("enter", "what is it?", "1–7", "what is seen"), screen.RowKeys(v, "strip", "temp", "ph")...)
+	return append(keys, screen.Keys("0", "nothing of it", "esc", "back")...)
 }
 
 // press is what the big key does at a cause.

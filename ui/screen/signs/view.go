@@ -18,12 +18,8 @@ import (
 	"example.org/vatside/ui/widget"
 )
 
-// View draws the question, or the answer.
 func (s Screen) View(env screen.Env) widget.Sheet {
-	v, ok := env.Day()
-	if !ok {
-		return widget.Sheet{Act: "This day is not open"}
-	}
+	v, _ := env.Day()
 	sheet := widget.Sheet{Head: screen.HeadOf(v, "signs"), Halved: v.State.Treating == nil && !screen.Watched(env)}
 	if !sheet.Halved && env.Height >= widget.LowestYard { // a time runs: it stands as on the day itself
 		sheet.Stage = &widget.Stage{Vessel: screen.VesselOf(v.State)}
@@ -75,16 +71,10 @@ func (s Screen) leads(v engine.View, env screen.Env) []string {
 	st, causes := env.Style, s.causes(v, env)
 	c, f := causes[0], figure(v, causes[0])
 	out := []string{st.Dim.Render("as it looks now"), ""}
-	say := func(ink style.Ink, text string) {
-		for _, l := range widget.Wrap(widget.Drawable(text, st.Glyphs), columns) {
-			out = append(out, ink.Render(l))
-		}
-	}
-	if big := widget.Big(strings.TrimSpace(f.Number+" "+f.Unit), columns, env.Height/6, st.Glyphs); f.Number != "" {
-		for _, l := range big {
-			out = append(out, st.Digits.Render(l))
-		}
-		out = append(out, "")
+	say := func(ink style.Ink, text string) { out = append(out, widget.Words(text, columns, ink, st.Glyphs)...) }
+	if f.Number != "" {
+		big := widget.Big(strings.TrimSpace(f.Number+" "+f.Unit), columns, env.Height/6, st.Glyphs)
+		out = append(append(out, st.Digits.Lines(big)...), "")
 	}
 	say(st.Act, said(v, c.Do, "."))
 	if !c.Barred {

@@ -211,7 +211,6 @@ func (s shelf) add(k screen.Key, env screen.Env) (screen.Screen, []screen.Reques
 	return s, nil
 }
 
-// view draws the line in hand.
 func (a adding) view(sheet *widget.Sheet, env screen.Env) {
 	e := a.typed[a.at]
 	sheet.ActBig = env.Height >= widget.LowestYard

@@ -5,10 +5,9 @@ package stock
 import (
 	"slices"
 
-	"github.com/charmbracelet/bubbles/key"
-
 	model "example.org/vatside/model/stock"
 	"example.org/vatside/ui/screen"
+	"example.org/vatside/ui/widget"
 )
 
 type shelf struct {
@@ -18,10 +17,8 @@ type shelf struct {
 	trial  *trial
 }
 
-// New makes the screen.
 func New(screen.Env) screen.Screen { return shelf{} }
 
-// Capturing tells that letters are text now.
 func (s shelf) Capturing() bool { return s.typing.On() || s.adding != nil }
 
 // nextTask is the most urgent thing to do with the tins.
@@ -47,7 +44,6 @@ func (s shelf) chosen(env screen.Env) (model.TinBalance, bool) {
 	return tins[s.at(env)], true
 }
 
-// Update answers one key.
 func (s shelf) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Request) {
 	switch {
 	case s.adding != nil:
@@ -77,10 +73,8 @@ func (s shelf) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Req
 		return s, nil
 	}
 	switch {
-	case k.Name == "down":
-		s.tin = tins[min(s.at(env)+1, len(tins)-1)].ID
-	case k.Name == "up":
-		s.tin = tins[max(s.at(env)-1, 0)].ID
+	case k.Name == "down" || k.Name == "up":
+		s.tin = tins[min(max(s.at(env)+k.Way(), 0), len(tins)-1)].ID
 	case k.Rune >= '1' && k.Rune <= '9' && int(k.Rune-'0') <= len(tins):
 		s.tin = tins[k.Rune-'1'].ID
 	case k.Rune == 'o':
@@ -99,20 +93,17 @@ func (s shelf) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Req
 
 // press does what is pressing for the chosen tin, else what is pressing at all.
 func (s shelf) press(t model.TinBalance, env screen.Env) (screen.Screen, []screen.Request) {
-	due, _ := t.Wants(env.Present())
-	switch {
-	case due == model.ToTest:
+	switch what, _ := pressing(t, env); what {
+	case "":
+		return s, nil
+	case tests:
 		return s.begin(t, env)
-	case due == model.ToWeigh && t.Opened == nil:
-		return s.ask(opens, t, env)
-	case due == model.ToWeigh:
-		return s.ask(weighs, t, env)
-	case due == model.Danger || due == model.ToHandIn || due == model.Refill:
-		return s.ask(drops, t, env)
-	case nextTask(env).Buy:
+	case buys:
 		s.adding = &adding{}
+		return s, nil
+	default:
+		return s.ask(what, t, env)
 	}
-	return s, nil
 }
 
 // keep asks for an act that the list takes, or says why it does not.
@@ -123,39 +114,41 @@ func (s shelf) keep(c model.Command, env screen.Env) (screen.Screen, []screen.Re
 	return s, []screen.Request{screen.Keep{Command: c}}
 }
 
-// Keys are the keys that work now.
-func (s shelf) Keys(env screen.Env) []key.Binding {
-	back := screen.Bind("esc", "back", "esc", "pgup")
+func (s shelf) Keys(env screen.Env) []widget.Key {
+	back := screen.Bound("esc", "back")
 	switch {
 	case s.adding != nil || s.typing.On():
-		return []key.Binding{screen.Bind("enter", "on", "enter", "pgdown"), screen.Bind("esc", "leave it", "esc", "pgup")}
+		return screen.Keys("enter", "on", "esc", "leave it")
 	case s.trial != nil:
 		return s.trial.keys(env)
 	case len(env.Home.Stock.Tins) == 0:
-		return []key.Binding{screen.Bind("enter", "a new tin", " ", "enter", "pgdown", "n"), back, screen.Bind("u", "take the last act back", "u")}
+		return []widget.Key{screen.Bound("enter", "a new tin"), back, screen.Bound("u", "take the last act back")}
 	}
-	keys := []key.Binding{screen.Bind("n", "new tin", "n"), screen.Bind("w", "weigh", "w"), screen.Bind("t", "test", "t")}
+	keys := screen.Keys("n", "new tin", "w", "weigh", "t", "test")
 	t, _ := s.chosen(env)
-	if does := space(t, env); does != "" {
-		keys = append([]key.Binding{screen.Bind("enter", does, " ", "enter", "pgdown")}, keys...)
+	if _, does := pressing(t, env); does != "" {
+		keys = append(screen.Keys("enter", does), keys...)
 	}
-	return append(keys, screen.Bind("o", "opened", "o"), screen.Bind("g", "gone", "g"), screen.Bind("u", "take the last act back", "u"), back,
-		screen.Bind("↑ ↓", "choose", "up", "down"), screen.Bind("1–9", "which tin", "1", "2", "3", "4", "5", "6", "7", "8", "9"))
+	return append(keys, screen.Bound("o", "opened"), screen.Bound("g", "gone"), screen.Bound("u", "take the last act back"), back,
+		screen.Bound("↑ ↓", "choose"), screen.Bound("1–9", "which tin"))
 }
 
-// space is what the big key does at a tin; empty: nothing.
-func space(t model.TinBalance, env screen.Env) string {
+// What the big key does besides asking for a line about the tin.
+const tests, buys = "test", "buy"
+
+// pressing is what the big key does at a tin, and in words; empty: nothing.
+func pressing(t model.TinBalance, env screen.Env) (what, does string) {
 	switch due, _ := t.Wants(env.Present()); {
 	case due == model.ToTest:
-		return "test " + t.ID
+		return tests, "test " + t.ID
 	case due == model.ToWeigh && t.Opened == nil:
-		return t.ID + " is open"
+		return opens, t.ID + " is open"
 	case due == model.ToWeigh:
-		return "weigh " + t.ID
+		return weighs, "weigh " + t.ID
 	case due == model.Danger || due == model.ToHandIn || due == model.Refill:
-		return t.ID + " is gone"
+		return drops, t.ID + " is gone"
 	case nextTask(env).Buy:
-		return "it is bought"
+		return buys, "it is bought"
 	}
-	return ""
+	return "", ""
 }

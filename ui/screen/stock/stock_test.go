@@ -65,7 +65,7 @@ func TestTheShelfFitsEverySize(t *testing.T) {
 			"test it", "for another soda vat, 60 L: 60 g of soda ash short", "enter test T1",
 		} {
 			if word == "enter test T1" {
-				if b := New(e).Keys(e)[0].Help(); b.Key+" "+b.Desc != word {
+				if b := New(e).Keys(e)[0]; b.Key+" "+b.Does != word {
 					t.Errorf("%v: %+v", size, b)
 				}
 			} else if !strings.Contains(text, word) {
@@ -77,7 +77,7 @@ func TestTheShelfFitsEverySize(t *testing.T) {
 		if text := flat(screentest.Shown(t, s, e)); !strings.Contains(text, "nothing on the list yet") {
 			t.Errorf("%v: an empty shelf: %s", size, text)
 		}
-		if s, _ = screentest.Press(s, e, "space"); !s.Capturing() {
+		if s, _ = screentest.Press(s, e, "space"); !screen.Capturing(s) {
 			t.Error("space does not ask for the first tin")
 		}
 	}

@@ -3,8 +3,6 @@ package stock
 import (
 	"time"
 
-	"github.com/charmbracelet/bubbles/key"
-
 	"example.org/vatside/model/quantity"
 	model "example.org/vatside/model/stock"
 	"example.org/vatside/model/wording"
@@ -37,7 +35,6 @@ func (s shelf) begin(t model.TinBalance, env screen.Env) (screen.Screen, []scree
 	return s, nil
 }
 
-// step is the step in hand.
 func (t trial) step(env screen.Env) model.TestStep { return model.TestSteps(env.System())[t.at] }
 
 // left is what remains of the clock.
@@ -50,7 +47,6 @@ func (s shelf) Counts(env screen.Env) bool {
 	return s.trial != nil && !s.trial.since.IsZero() && s.trial.left(env.Present()) > 0
 }
 
-// try answers a key in the test.
 func (s shelf) try(k screen.Key, env screen.Env) (screen.Screen, []screen.Request) {
 	t := *s.trial
 	s.trial = &t
@@ -88,7 +84,6 @@ func (s shelf) try(k screen.Key, env screen.Env) (screen.Screen, []screen.Reques
 	return s, nil
 }
 
-// view draws the step, or the clock.
 func (t trial) view(sheet *widget.Sheet, env screen.Env) {
 	steps := model.TestSteps(env.System())
 	now := env.Present()
@@ -124,16 +119,15 @@ func (t trial) view(sheet *widget.Sheet, env screen.Env) {
 	}
 }
 
-// keys are the keys of the test.
-func (t trial) keys(env screen.Env) []key.Binding {
-	leave := screen.Bind("esc", "leave the test", "esc", "pgup")
+func (t trial) keys(env screen.Env) []widget.Key {
+	leave := screen.Bound("esc", "leave the test")
 	switch {
 	case !t.since.IsZero():
-		return []key.Binding{screen.Bind("enter", "it turned", " ", "enter", "pgdown", "y"), screen.Bind("x", "it did not", "x"), leave}
+		return []widget.Key{screen.Bound("enter", "it turned"), screen.Bound("x", "it did not"), leave}
 	case t.at == 0:
-		return []key.Binding{screen.Bind("enter", "loose, cool", " ", "enter", "pgdown"), screen.Bind("c w a", "caked, warm, acrid", "c", "w", "a"), leave}
+		return []widget.Key{screen.Bound("enter", "loose, cool"), screen.Bound("c w a", "caked, warm, acrid"), leave}
 	case t.step(env).Wait > 0:
-		return []key.Binding{screen.Bind("enter", "sprinkled", " ", "enter", "pgdown"), leave}
+		return []widget.Key{screen.Bound("enter", "sprinkled"), leave}
 	}
-	return []key.Binding{screen.Bind("enter", "done", " ", "enter", "pgdown"), leave}
+	return []widget.Key{screen.Bound("enter", "done"), leave}
 }

@@ -11,7 +11,6 @@ import (
 	"example.org/vatside/ui/widget"
 )
 
-// View is the screen.
 func (s shelf) View(env screen.Env) widget.Sheet {
 	sheet := widget.Sheet{
 		Head:   widget.Head{Left: "powders", Right: env.Now.Format("15:04")},
@@ -39,7 +38,7 @@ func (s shelf) View(env screen.Env) widget.Sheet {
 		sheet.Foot = []string{"nothing on the list yet"}
 		return sheet
 	}
-	sheet.Foot = []string{foot(env)}
+	sheet.Foot = []string{wording.Counted(len(env.Home.Stock.Tins), "tin") + " on the shelf"}
 	if s.typing.On() {
 		sheet.Act, sheet.ActTone = asks(s.typing.What, t), widget.Plain
 		sheet.Body = s.typing.Lines(env)
@@ -163,7 +162,6 @@ func note(t model.TinBalance, env screen.Env) string {
 	return out
 }
 
-// choices are the tins as a list.
 func choices(env screen.Env, columns int) []widget.Choice {
 	var out []widget.Choice
 	wide := 0
@@ -210,13 +208,4 @@ func short(aside string) string {
 		return wants
 	}
 	return strings.TrimSuffix(strings.TrimPrefix(aside, "opened "), " ago")
-}
-
-// foot counts the tins.
-func foot(env screen.Env) string {
-	n := len(env.Home.Stock.Tins)
-	if n == 1 {
-		return "1 tin on the shelf"
-	}
-	return fmt.Sprintf("%d tins on the shelf", n)
 }

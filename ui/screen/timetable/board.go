@@ -3,6 +3,7 @@ package timetable
 import (
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 	"time"
 
@@ -131,7 +132,7 @@ func (x sight) facts(t turn, columns int, first ...string) string {
 const waits = "waits longest"
 
 func (x sight) dipOf(t turn) string {
-	return "dip " + itoa(t.piece.dip()) + " of " + itoa(t.piece.dips())
+	return "dip " + strconv.Itoa(t.piece.dip()) + " of " + strconv.Itoa(t.piece.dips())
 }
 
 // board is whose turn is next, in letters that are read from three metres where the window has room for them.
@@ -196,7 +197,7 @@ func (x sight) round(columns int) string {
 	}
 	who := wording.List(x.named(r.ToGo))
 	if n := len(r.ToGo); n > mostNamed {
-		who = itoa(n)
+		who = strconv.Itoa(n)
 	}
 	out := fmt.Sprintf("Round %d; %s to go", r.No, who)
 	for _, p := range r.Promised {

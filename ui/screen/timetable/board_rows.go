@@ -74,10 +74,10 @@ func (x sight) fits(all []turn, columns, room, size int, bare bool) bool {
 	}
 	long := 0
 	for _, t := range all {
-		if who := widget.Big(t.who, max(columns-betweenTurns-wide(when), 0), size, g); len(who) == size {
+		if who := widget.Big(t.who, max(columns-betweenTurns-style.Widest(when), 0), size, g); len(who) == size {
 			continue
 		}
-		if who := widget.Big(t.who, max(columns-betweenTurns-wide(least), 0), leastLetters, g); len(who) >= leastLetters {
+		if who := widget.Big(t.who, max(columns-betweenTurns-style.Widest(least), 0), leastLetters, g); len(who) >= leastLetters {
 			return false
 		}
 		long++
@@ -100,21 +100,13 @@ func stripped(big string, bare bool) string {
 	return figure
 }
 
-func wide(lines []string) int {
-	n := 0
-	for _, l := range lines {
-		n = max(n, style.Width(l))
-	}
-	return n
-}
-
 // bigRow is a turn in big letters, who at the left and when at the right, with its words under it.
 func (x sight) bigRow(t turn, columns int, page paged) []string {
 	st, size := x.env.Style, page.size
 	big, words := x.when(t)
 	big = stripped(big, page.bare)
 	when := widget.Big(big, page.when, size, st.Glyphs)
-	who := widget.Big(t.who, columns-betweenTurns-wide(when), size, st.Glyphs)
+	who := widget.Big(t.who, columns-betweenTurns-style.Widest(when), size, st.Glyphs)
 	for len(who) < size {
 		who = append([]string{""}, who...)
 	}
@@ -127,7 +119,7 @@ func (x sight) bigRow(t turn, columns int, page paged) []string {
 	}
 	out := make([]string, 0, size+1)
 	for i := range size {
-		gap := columns - wide(when) - style.Width(who[i])
+		gap := columns - style.Widest(when) - style.Width(who[i])
 		out = append(out, ink.Render(who[i])+strings.Repeat(" ", max(gap, 0))+ink.Render(when[i]))
 	}
 	var first []string

@@ -86,7 +86,7 @@ func (s Screen) take(k rune, x sight) (Screen, []screen.Request) {
 		s.asked = o.id
 		word := fmt.Sprintf("%c once more: %s", k, wording.Lower(o.name))
 		if !strings.HasPrefix(o.id, tires) {
-			word += " for " + plural(len(asks), "piece")
+			word += " for " + wording.Counted(len(asks), "piece")
 		}
 		return s, []screen.Request{screen.Say{Word: word}}
 	}

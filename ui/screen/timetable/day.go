@@ -89,7 +89,6 @@ func (x sight) says(all []stood) []string {
 	return out
 }
 
-// goes says when a piece goes in.
 func (x sight) goes(s stood) string {
 	if !s.next.After(x.now()) {
 		return "in now"

@@ -3,6 +3,7 @@ package timetable
 import (
 	"cmp"
 	"math"
+	"slices"
 	"strings"
 
 	"example.org/vatside/model/day"
@@ -48,10 +49,5 @@ func Page(v engine.View) paper.Board {
 
 // Led tells whether a day is one of people: a piece is somebody's.
 func Led(s day.State) bool {
-	for _, p := range s.Pieces {
-		if strings.TrimSpace(p.Spec.Who) != "" {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(s.Pieces, func(p day.Piece) bool { return strings.TrimSpace(p.Spec.Who) != "" })
 }

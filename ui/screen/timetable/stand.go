@@ -167,14 +167,6 @@ func (x sight) lastLift() time.Time {
 	return end
 }
 
-// plural is a count with its word.
-func plural(n int, word string) string {
-	if n == 1 {
-		return "1 " + word
-	}
-	return fmt.Sprintf("%d %ss", n, word)
-}
-
 // span is which of a list are shown, and how many there are.
 type span struct{ from, to, all int }
 

@@ -5,8 +5,6 @@ package timetable
 import (
 	"time"
 
-	"github.com/charmbracelet/bubbles/key"
-
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/outlook"
 	"example.org/vatside/model/wording"
@@ -46,9 +44,6 @@ type memo struct {
 // New shows the day's lanes.
 func New(screen.Env) screen.Screen { return Screen{memo: &memo{}} }
 
-// Capturing tells that letters are text: never here.
-func (s Screen) Capturing() bool { return false }
-
 // sight is the cache key of a picture of the timetable.
 type sight struct {
 	v    engine.View
@@ -72,19 +67,16 @@ func (s Screen) see(v engine.View, env screen.Env) sight {
 	return x
 }
 
-// Update answers a key.
 func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Request) {
-	v, ok := env.Day()
-	if wants, told := screen.HandsTold(k, v); ok && told && s.view != whatIf {
+	v, _ := env.Day()
+	if wants, told := screen.HandsTold(k, v); told && s.view != whatIf {
 		return s, wants
 	}
 	switch {
-	case !ok, k.Done(), k.Name == "esc":
+	case k.Done(), k.Name == "esc":
 		return s, []screen.Request{screen.Leave{}}
-	case k.Name == "left":
-		return s.turn((s.view + views - 1) % views), nil
-	case k.Name == "right":
-		return s.turn((s.view + 1) % views), nil
+	case k.Name == "left" || k.Name == "right":
+		return s.turn((s.view + views + view(k.Way())) % views), nil
 	case k.Rune >= '1' && k.Rune < '1'+rune(views):
 		return s.turn(view(k.Rune - '1')), nil
 	case s.view == whatIf && choices[k.Rune] != "":
@@ -161,37 +153,28 @@ func empty(x sight, sheet *widget.Sheet) bool {
 	return true
 }
 
-// View draws it.
 func (s Screen) View(env screen.Env) widget.Sheet {
-	v, ok := env.Day()
-	if !ok {
-		return widget.Sheet{Act: "This day is not open"}
-	}
+	v, _ := env.Day()
 	sheet, _ := s.list(s.see(v, env))
 	return sheet
 }
 
-// Keys are the keys of the moment.
-func (s Screen) Keys(env screen.Env) []key.Binding {
-	v, ok := env.Day()
-	if !ok {
-		return nil
-	}
-	bind := screen.Bound
+func (s Screen) Keys(env screen.Env) []widget.Key {
+	v, _ := env.Day()
 	x := s.see(v, env)
-	keys := []key.Binding{bind("enter", "back")}
+	keys := screen.Keys("enter", "back")
 	if _, shown := s.list(x); shown.all > 0 {
-		keys = append(keys, bind("→", ((s.view+1)%views).name()), bind("←", ((s.view+views-1)%views).name()))
+		keys = append(keys, screen.Keys("→", ((s.view+1)%views).name(), "←", ((s.view+views-1)%views).name())...)
 		if shown.to-shown.from < shown.all {
-			keys = append(keys, bind("↑↓", "more"))
+			keys = append(keys, screen.Bound("↑↓", "more"))
 		}
 		if ask := screen.HandsKeys(v); ask != nil && s.view != whatIf {
 			keys = append(keys, ask...)
 		} else {
-			keys = append(keys, bind("1–3", "the day, the board, what if"))
+			keys = append(keys, screen.Bound("1–3", "the day, the board, what if"))
 		}
 	}
-	return append(keys, bind("esc", "back"))
+	return append(keys, screen.Bound("esc", "back"))
 }
 
 // clock is a time of day, with its date where that is not today.

@@ -333,7 +333,7 @@ func TestTheKeys(t *testing.T) {
 		if got := scr.View(e).Head.Right; len(r) > 0 || !strings.Contains(got, c.want+" · ") {
 			t.Errorf("%q shows %q and asks for %v", c.keys, got, r)
 		}
-		if scr.Capturing() {
+		if screen.Capturing(scr) {
 			t.Error("letters are text")
 		}
 	}

@@ -2,7 +2,6 @@ package timetable
 
 import (
 	"slices"
-	"strconv"
 	"strings"
 	"time"
 
@@ -125,7 +124,7 @@ func (o option) ends(x sight, base option) string {
 	at := "all done " + x.clock(x.done().Add(-gain))
 	switch {
 	case o.weak > 0:
-		at += ", " + plural(o.weak, "dip") + " in a weak vat"
+		at += ", " + wording.Counted(o.weak, "dip") + " in a weak vat"
 	case base.weak > 0:
 		at += ", no dip in a weak vat"
 	}
@@ -137,7 +136,7 @@ func (o option) rows(x sight, base option, names, columns int) []string {
 	text, dim := x.env.Style.Text.Render, x.env.Style.Dim.Render
 	name, gain, ends, costs := x.words(o.name), x.words(o.sooner()), x.words(o.ends(x, base)), x.words(o.costs)
 	if names > 0 {
-		return []string{text(pad(name, names) + wording.Joined(", ", ends, gain)), strings.Repeat(" ", names) + dim(costs)}
+		return []string{text(style.Pad(name, names) + wording.Joined(", ", ends, gain)), strings.Repeat(" ", names) + dim(costs)}
 	}
 	first, second := wording.Joined(": ", name, gain), wording.Joined("; ", ends, costs)
 	if style.Width(first) > columns {
@@ -223,10 +222,3 @@ func (x sight) bar(o option, all []option, best bool, columns int) string {
 	}
 	return ink.Render(strings.Repeat(x.env.Style.Glyphs.Lower, int(int64(columns)*int64(long(o))/int64(longest))))
 }
-
-// pad fills a text with blanks.
-func pad(s string, width int) string {
-	return s + strings.Repeat(" ", max(0, width-style.Width(s)))
-}
-
-func itoa(n int) string { return strconv.Itoa(n) }

@@ -3,8 +3,7 @@ package unsaid
 
 import (
 	"fmt"
-
-	"github.com/charmbracelet/bubbles/key"
+	"slices"
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/wording"
@@ -15,11 +14,7 @@ import (
 // Screen is the list. chosen is the event that was picked, by its number; 0: none, and the press is about all.
 type Screen struct{ chosen int }
 
-// New is the list with none picked.
 func New(screen.Env) screen.Screen { return Screen{} }
-
-// Capturing is always false: nothing is typed here.
-func (s Screen) Capturing() bool { return false }
 
 // Event is the number of the event that was picked.
 func (s Screen) Event(screen.Env) int { return s.chosen }
@@ -27,12 +22,8 @@ func (s Screen) Event(screen.Env) int { return s.chosen }
 // Unsaid tells that this is the list of what was taken as planned.
 func (s Screen) Unsaid() {}
 
-// Update answers a key.
 func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Request) {
-	v, ok := env.Day()
-	if !ok {
-		return s, []screen.Request{screen.Leave{}}
-	}
+	v, _ := env.Day()
 	list := v.State.Unsaid()
 	at := s.at(list)
 	pick := func(n int) (screen.Screen, []screen.Request) {
@@ -67,20 +58,11 @@ func (s Screen) Update(k screen.Key, env screen.Env) (screen.Screen, []screen.Re
 
 // at is where the picked one stands; -1 for none.
 func (s Screen) at(list []day.Event) int {
-	for i, e := range list {
-		if e.Seq == s.chosen {
-			return i
-		}
-	}
-	return -1
+	return slices.IndexFunc(list, func(e day.Event) bool { return e.Seq == s.chosen })
 }
 
-// View draws the list.
 func (s Screen) View(env screen.Env) widget.Sheet {
-	v, ok := env.Day()
-	if !ok {
-		return widget.Sheet{Act: "This day is not open"}
-	}
+	v, _ := env.Day()
 	list := v.State.Unsaid()
 	at := s.at(list)
 	sheet := widget.Sheet{Head: screen.HeadOf(v, "")}
@@ -121,15 +103,14 @@ func told(s day.State, e day.Event) string {
 	return s.Tell(e.Body)
 }
 
-// Keys are the keys of the moment.
-func (s Screen) Keys(env screen.Env) []key.Binding {
+func (s Screen) Keys(env screen.Env) []widget.Key {
 	v, _ := env.Day()
 	list := v.State.Unsaid()
 	switch {
 	case len(list) == 0:
-		return []key.Binding{screen.Bound("enter", "back"), screen.Bound("esc", "back")}
+		return screen.Keys("enter", "back", "esc", "back")
 	case s.at(list) >= 0:
-		return []key.Binding{screen.Bound("enter", "it was so"), screen.Bound("k", "it was so"), screen.Bound("T", "it was at …"), screen.Bound("↑↓", "another"), screen.Bound("esc", "let go of it")}
+		return screen.Keys("enter", "it was so", "k", "it was so", "T", "it was at …", "↑↓", "another", "esc", "let go of it")
 	}
-	return []key.Binding{screen.Bound("enter", "all as planned"), screen.Bound("k", "all as planned"), screen.Bound("↑↓", "pick one"), screen.Bound("1–9", "pick one"), screen.Bound("esc", "back")}
+	return screen.Keys("enter", "all as planned", "k", "all as planned", "↑↓", "pick one", "1–9", "pick one", "esc", "back")
 }
