@@ -18,6 +18,9 @@ type tariff struct {
 	first        [][]int     // and when it is lowered then
 }
 
+// mostPriced is the most dips of a day that is priced: larger ones do not get proven in the time that there is.
+const mostPriced = 64
+
 // tooDear is more than sums of floats can be wrong by, hopeless less than halves of a day make up for (tried on the days of the bench).
 const (
 	tooDear  = 1e-7
@@ -150,7 +153,7 @@ func (p *problem) priced(low, best, effort int) int {
 	step := p.step()
 	q := p.tariff(best-step, step)
 	rounds := effort / max(1, (p.ops+len(q.things)*len(p.jobs))*q.n)
-	if rounds < 4*mostRounds || p.feeds > 0 {
+	if p.ops > mostPriced || rounds < 4*mostRounds || p.feeds > 0 {
 		return low
 	}
 	spans := slices.Repeat([]window{{p.now, best}}, p.ops)

@@ -209,7 +209,7 @@ func (p *problem) seek(hint *draft) (draft, int) {
 	if !s.any {
 		return draft{}, low
 	}
-	s.limit = effort * 2 / 3
+	s.limit = effort / 2
 	s.improve(0)
 	byTime(s.best.placed)
 	if end := s.best.score[ofSpan]; end > low {
