@@ -106,7 +106,7 @@ func (q *tariff) cheapest(i int, spans []window) float64 {
 		}
 		for _, w := range p.breaks {
 			if at := p.now + t*q.step; w.within(at, at+q.step) {
-				q.work[t+1] += 1e6
+				q.work[t+1] += 10 // no way through an open day costs as much
 			}
 		}
 	}
