@@ -2,8 +2,6 @@ package colour
 
 import (
 	"fmt"
-	"strings"
-	"unicode"
 )
 
 // Error tells why a colour, a viewing condition or a spectrum was refused. Reason is one sentence for the person who wrote
@@ -22,21 +20,3 @@ func (e *Error) Error() string {
 }
 
 func fault(reason string) error { return &Error{Reason: reason} }
-
-// shown makes typed text fit to stand in a sentence on a terminal: one line, no control characters, at most 40 runes.
-func shown(s string) string {
-	out := make([]rune, 0, 40)
-	for _, r := range strings.TrimSpace(s) {
-		if len(out) == 39 {
-			return strings.TrimSpace(string(out)) + "…"
-		}
-		switch {
-		case unicode.IsSpace(r):
-			r = ' '
-		case !unicode.IsPrint(r) || r == unicode.ReplacementChar:
-			r = '?'
-		}
-		out = append(out, r)
-	}
-	return string(out)
-}

@@ -5,6 +5,8 @@ import (
 	"math"
 	"strings"
 	"sync"
+
+	"example.org/vatside/model/wording"
 )
 
 // Observer is a viewing condition: an illuminant and a standard observer. Numbers of two conditions cannot be compared.
@@ -59,7 +61,7 @@ func ParseObserver(s string) (Observer, error) {
 		}
 		known = append(known, o.String())
 	}
-	return Observer{}, fault(fmt.Sprintf("no viewing condition is called %q: say one of %s", shown(s), strings.Join(known, ", ")))
+	return Observer{}, fault(fmt.Sprintf("no viewing condition is called %q: say one of %s", wording.Typed(s), strings.Join(known, ", ")))
 }
 
 // White is the perfect white of the condition: Y is 100. It is the sum that Spectrum.XYZ makes for a reflectance of 1, so

@@ -3,8 +3,11 @@ package colour
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
+
+	"example.org/vatside/model/wording"
 )
 
 // mostOpponent bounds a and b as typed. What sRGB can show reaches ±108, what any surface can ±150 or so (from memory).
@@ -105,19 +108,14 @@ func threeParts(s string) ([3]string, error) {
 		parts[i] = strings.TrimSpace(p)
 	}
 	if n := len(strings.Fields(strings.Join(parts, " "))); len(parts) != n || n != 3 && decimals(s) {
-		return [3]string{}, fault(fmt.Sprintf("the commas in %q can be read in two ways: write 31.5 -3.2 -20.1, with points", shown(s)))
+		return [3]string{}, fault(fmt.Sprintf("the commas in %q can be read in two ways: write 31.5 -3.2 -20.1, with points", wording.Typed(s)))
 	}
 	return three(s, parts, false)
 }
 
 // inWords says that the commas stand inside the words, as decimal commas do, and never between them.
 func inWords(words []string) bool {
-	for _, w := range words {
-		if strings.HasPrefix(w, ",") || strings.HasSuffix(w, ",") {
-			return false
-		}
-	}
-	return true
+	return !slices.ContainsFunc(words, func(w string) bool { return strings.HasPrefix(w, ",") || strings.HasSuffix(w, ",") })
 }
 
 // decimals says whether a comma stands between two digits.
@@ -134,7 +132,7 @@ func decimals(s string) bool {
 // three takes three parts, and counts the others.
 func three(s string, parts []string, decimalComma bool) ([3]string, error) {
 	if len(parts) != 3 {
-		return [3]string{}, fault(fmt.Sprintf("a colour is three numbers, and %q has %d: %s", shown(s), len(parts), example))
+		return [3]string{}, fault(fmt.Sprintf("a colour is three numbers, and %q has %d: %s", wording.Typed(s), len(parts), example))
 	}
 	var out [3]string
 	for i, p := range parts {
@@ -150,7 +148,7 @@ func three(s string, parts []string, decimalComma bool) ([3]string, error) {
 func number(name, s string) (float64, error) {
 	v, err := strconv.ParseFloat(s, 64)
 	if err != nil || strings.Trim(s, "+-.0123456789") != "" {
-		return 0, fault(fmt.Sprintf("%q is not a number for %s: %s", shown(s), name, example))
+		return 0, fault(fmt.Sprintf("%q is not a number for %s: %s", wording.Typed(s), name, example))
 	}
 	if v == 0 {
 		v = 0 // not −0

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"strconv"
 	"strings"
+
+	"example.org/vatside/model/wording"
 )
 
 // The wavelengths that a spectrum in a file may have, and those it must reach so that the parts that are held constant
@@ -35,7 +37,7 @@ func ParseSpectrum(csv string) (Spectrum, error) {
 		case line == "" || strings.HasPrefix(line, "#"):
 		case !headed:
 			if !strings.EqualFold(strings.ReplaceAll(strings.ReplaceAll(line, " ", ""), `"`, ""), header) {
-				return Spectrum{}, &Error{number, fmt.Sprintf("the first line must be %s, this is %q", header, shown(line))}
+				return Spectrum{}, &Error{number, fmt.Sprintf("the first line must be %s, this is %q", header, wording.Typed(line))}
 			}
 			headed = true
 		default:
@@ -66,14 +68,14 @@ func ParseSpectrum(csv string) (Spectrum, error) {
 func sample(line string) (Sample, string) {
 	fields := strings.Split(line, ",")
 	if len(fields) != 2 {
-		return Sample{}, fmt.Sprintf("%q is not two numbers with a comma between: write 450,0.38, with a point for decimals", shown(line))
+		return Sample{}, fmt.Sprintf("%q is not two numbers with a comma between: write 450,0.38, with a point for decimals", wording.Typed(line))
 	}
 	var v [2]float64
 	for i, f := range fields {
 		f = strings.TrimSpace(f)
 		x, err := strconv.ParseFloat(f, 64)
 		if err != nil || strings.Trim(f, "+-.eE0123456789") != "" {
-			return Sample{}, fmt.Sprintf("%q is not a number: write 450,0.38", shown(f))
+			return Sample{}, fmt.Sprintf("%q is not a number: write 450,0.38", wording.Typed(f))
 		}
 		v[i] = x
 	}

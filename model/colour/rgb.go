@@ -5,6 +5,8 @@ import (
 	"fmt"
 	"math"
 	"strings"
+
+	"example.org/vatside/model/wording"
 )
 
 // RGB is a colour of a screen in sRGB (IEC 61966-2-1), gamma-encoded: 0 to 1 each. Colours that no sRGB screen can show
@@ -106,7 +108,7 @@ func ParseHex(s string) (RGB, error) {
 	}
 	b, err := hex.DecodeString(digits)
 	if err != nil || len(b) != 3 {
-		return RGB{}, fault(fmt.Sprintf("%q is not a screen colour: write # and six of 0-9 and a-f, such as #1f3a5f", shown(s)))
+		return RGB{}, fault(fmt.Sprintf("%q is not a screen colour: write # and six of 0-9 and a-f, such as #1f3a5f", wording.Typed(s)))
 	}
 	return RGB{float64(b[0]) / 255, float64(b[1]) / 255, float64(b[2]) / 255}, nil
 }

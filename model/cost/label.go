@@ -43,7 +43,7 @@ func LabelOf(p day.Piece) Label {
 	if p.Spec.What != "" {
 		what = p.Spec.What + ", " + what
 	}
-	l := Label{Made: fmt.Sprintf("%s: dyed by hand with indigo in a vat, %s.", wording.Upper(what), dips(p.Dips))}
+	l := Label{Made: fmt.Sprintf("%s: dyed by hand with indigo in a vat, %s.", wording.Upper(what), wording.Counted(p.Dips, "dip"))}
 	l.Care = CareOf(f)
 	l.Rubbing = append(l.Rubbing, Rubs)
 	switch t := p.Rubbed(); {
@@ -71,11 +71,4 @@ func grade(g float64) string {
 		return fmt.Sprintf("%d to %d", whole, whole+1)
 	}
 	return strconv.Itoa(whole)
-}
-
-func dips(n int) string {
-	if n == 1 {
-		return "1 dip"
-	}
-	return strconv.Itoa(n) + " dips"
 }

@@ -153,7 +153,7 @@ func (s State) acidLot(st Step) quantity.Mass {
 	if !ok || n.PH == nil {
 		return st.Mass
 	}
-	return rounded(min(max(each.Of(s.Head.Setup.Fill)*2/3, st.Mass/10), st.Mass))
+	return quantity.TwoFigures(min(max(each.Of(s.Head.Setup.Fill)*2/3, st.Mass/10), st.Mass))
 }
 
 // lastLiquor is the liquor of a vat's end: all that its build and earlier days put into it is spent.

@@ -40,19 +40,20 @@ func forNight(h Head, in quantity.Volume, given func(powder string) quantity.Mas
 		if p.PerDay > 0 {
 			most = min(most, p.PerDay.Of(in)-given(p.ID))
 		}
-		low := min(dose.Low.Of(in), most)
+		few := most < quantity.Mass(leastGiven)*dose.Low.Of(in)
+		low, most := quantity.TwoFigures(min(dose.Low.Of(in), most)), quantity.TwoFigures(most)
 		ash := ""
-		if first, wants := liquor.AlkaliFirst(h.Recipe, p.ID, rounded(most), 0, nil); wants {
+		if first, wants := liquor.AlkaliFirst(h.Recipe, p.ID, most, 0, nil); wants {
 			a, _ := h.Recipe.Powder(first.Powder)
 			ash = first.Mass.Format(sys) + " of " + a.Material + ", then "
 		}
 		switch {
-		case most < quantity.Mass(leastGiven)*dose.Low.Of(in):
+		case few:
 			parts = append(parts, "no more "+p.Material+" today")
-		case rounded(low) == rounded(most):
-			parts = append(parts, ash+rounded(most).Format(sys)+" of "+p.Material)
+		case low == most:
+			parts = append(parts, ash+most.Format(sys)+" of "+p.Material)
 		default:
-			parts = append(parts, fmt.Sprintf("%s%s to %s of %s", ash, rounded(low).Format(sys), rounded(most).Format(sys), p.Material))
+			parts = append(parts, fmt.Sprintf("%s%s to %s of %s", ash, low.Format(sys), most.Format(sys), p.Material))
 		}
 	}
 	return strings.Join(parts, ", ")

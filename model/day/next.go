@@ -233,9 +233,6 @@ func (s State) clockAct(now time.Time) Act {
 	return a
 }
 
-// Talks tells whether the class is talked to: then no piece is called to go in, and all else is.
-func (s State) Talks() bool { return !s.TalkSince.IsZero() }
-
 // holdAct is the wait while the class is talked to.
 func (s State) holdAct() Act {
 	return Act{Kind: ActHold, Words: "Talking: pieces wait", How: "No piece goes in since " + Clock(s.TalkSince) + ". Lifts and baths are still called. M: the talk is over.",

@@ -2,7 +2,6 @@ package day
 
 import (
 	"fmt"
-	"math"
 	"time"
 
 	"example.org/vatside/model/practice"
@@ -224,20 +223,11 @@ func acidInAll(h Head) string {
 	if high <= 0 {
 		return ""
 	}
-	sys := h.Setup.System()
+	about := func(m quantity.Mass) string { return quantity.TwoFigures(m).Format(h.Setup.System()) }
 	if low < all/10 {
-		return fmt.Sprintf(" In all %s at most, by reckoning: set it out in lots.", rounded(high).Format(sys))
+		return fmt.Sprintf(" In all %s at most, by reckoning: set it out in lots.", about(high))
 	}
-	return fmt.Sprintf(" In all about %s, %s to %s, by reckoning: set it out in lots.", rounded(all).Format(sys), rounded(low).Format(sys), rounded(high).Format(sys))
-}
-
-// rounded is an amount to two figures.
-func rounded[T ~float64](m T) T {
-	if !(m > 0) {
-		return 0
-	}
-	step := math.Pow(10, math.Floor(math.Log10(float64(m)))-1)
-	return T(math.Round(float64(m)/step) * step)
+	return fmt.Sprintf(" In all about %s, %s to %s, by reckoning: set it out in lots.", about(all), about(low), about(high))
 }
 
 // airOff is how long a vat stays blue by itself before acid comes near it. C

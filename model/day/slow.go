@@ -235,7 +235,7 @@ func (s Setup) jars(in quantity.Volume, from, to quantity.Temperature) string {
 	words, sys := "set jars of hot water in it, closed, in turn", s.System()
 	if hot > to+5 && from < to { // what the jars give until they are as warm as the vat: K
 		litres := in * quantity.Volume((to-from)/(hot-to))
-		words += ", in all about " + rounded(litres).Format(sys) + " of " + hot.Format(sys)
+		words += ", in all about " + quantity.TwoFigures(litres).Format(sys) + " of " + hot.Format(sys)
 	}
 	return words
 }

@@ -131,6 +131,9 @@ func (s State) Open() (Step, bool) {
 	return s.Plan[s.Step-1], true
 }
 
+// Talks tells whether the class is talked to: then no piece is called to go in, and all else is.
+func (s State) Talks() bool { return !s.TalkSince.IsZero() }
+
 // Weighed is what the scale holds for a step so far.
 func (s State) Weighed(step int) quantity.Mass {
 	var sum quantity.Mass

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/wording"
 )
 
 // Fibre is one of the fibres below. The zero Fibre is Unknown: a fibre not yet said; it has no facts.
@@ -73,15 +74,7 @@ type UnknownError struct{ Name string }
 
 // Error is one sentence with the known fibres.
 func (e *UnknownError) Error() string {
-	name := strings.Map(func(r rune) rune {
-		if r < ' ' || r == 0x7f || r >= 0x80 && r < 0xa0 {
-			return '?'
-		}
-		return r
-	}, strings.TrimSpace(e.Name))
-	if r := []rune(name); len(r) > 40 {
-		name = string(r[:39]) + "…"
-	}
+	name := wording.Typed(e.Name)
 	known := strings.Join(names[1:len(names)-1], ", ") + " and " + names[len(names)-1]
 	if name == "" {
 		return "no fibre is named; known are " + known

@@ -308,13 +308,12 @@ func byState(v Vat, r rest, now time.Time) []Due {
 	}
 	if l := stand.Level; l.Lost.Likely >= quantity.Volume(topUpFrom)*fill {
 		put("top-up", func(d *Due) {
-			d.Amount = twoFigures(l.Lost.Likely)
+			d.Amount = quantity.TwoFigures(l.Lost.Likely)
 			if l.Known != outlook.Measured && l.Lost.High > quantity.Volume(guessUpTo)*fill {
 				d.Do, d.Amount, d.How = "Read how full it is", 0, "then top it up: "+d.How
 			}
 			if d.Why = "read at the vat"; l.Known != outlook.Measured {
-				d.Why = fmt.Sprintf("%s to %s have gone to the air and with goods since %s, by reckoning: go by the level", twoFigures(l.Lost.Low).Format(sys),
-					twoFigures(l.Lost.High).Format(sys), l.Since.Format("2 Jan"))
+				d.Why = fmt.Sprintf("%s have gone to the air and with goods since %s, by reckoning: go by the level", l.width(sys), l.Since.Format("2 Jan"))
 			}
 		})
 	}

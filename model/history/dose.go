@@ -78,10 +78,7 @@ func Episodes(v Vat) []signs.Episode {
 			give(d, e.At, b.Powder, b.Material, b.Mass)
 		case day.StripTest:
 			strip.at, strip.stayed = e.At, b.Stayed
-			reducer := false
-			for _, g := range out[waits:] {
-				reducer = reducer || g.role == recipe.Reducer
-			}
+			reducer := slices.ContainsFunc(out[waits:], func(g dosing) bool { return g.role == recipe.Reducer })
 			for i := waits; i < len(out); i++ {
 				g := &out[i]
 				if g.role == recipe.Indigo || reducer && g.role != recipe.Reducer {

@@ -2,7 +2,6 @@ package history
 
 import (
 	"fmt"
-	"math"
 	"strings"
 	"time"
 
@@ -40,7 +39,7 @@ func (s Status) Facts(now time.Time, sys quantity.System) []Fact {
 		for _, name := range enough {
 			for _, c := range i.Capacity {
 				if c.Depth.Name == name && c.KgLeft.Likely > 0 {
-					goods = append(goods, twoFigures(c.KgLeft.Likely).Format(sys)+" "+name)
+					goods = append(goods, quantity.TwoFigures(c.KgLeft.Likely).Format(sys)+" "+name)
 				}
 			}
 		}
@@ -53,7 +52,7 @@ func (s Status) Facts(now time.Time, sys quantity.System) []Fact {
 		if l.Lost.Likely >= quantity.Litres(0.1) {
 			words = fmt.Sprintf("%s under full %s", l.Lost.Likely.Format(sys), l.Known.Mark())
 			if l.Known != outlook.Measured {
-				words = fmt.Sprintf("%s to %s under full %s", twoFigures(l.Lost.Low).Format(sys), twoFigures(l.Lost.High).Format(sys), l.Known.Mark())
+				words = l.width(sys) + " under full " + l.Known.Mark()
 			}
 		}
 		put("level", words)
@@ -78,15 +77,6 @@ func (s Status) Facts(now time.Time, sys quantity.System) []Fact {
 		put("strip", t.Stayed.String()+" "+t.Known.Mark()+", "+ago(t.At, now))
 	}
 	return out
-}
-
-// twoFigures is a quantity to two figures: more is not known.
-func twoFigures[T ~float64](v T) T {
-	if !(v > 0) {
-		return 0
-	}
-	step := T(math.Pow(10, math.Floor(math.Log10(float64(v)))-1))
-	return T(math.Round(float64(v/step))) * step
 }
 
 // ago is when something was read: "at 9:12", "yesterday", "on 3 May".

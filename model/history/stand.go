@@ -50,6 +50,11 @@ type Level struct {
 	Since time.Time // it was last full, topped up, or read
 }
 
+// width is the least and the most that is lost, "2 L to 4 L".
+func (l Level) width(sys quantity.System) string {
+	return quantity.TwoFigures(l.Lost.Low).Format(sys) + " to " + quantity.TwoFigures(l.Lost.High).Format(sys)
+}
+
 // What evaporation is not known better than: air moves, lids leak. From memory.
 var (
 	byAir    = quantity.Range[float64]{Low: 0.5, Likely: 1, High: 2}

@@ -94,6 +94,29 @@ func constantsAt(t quantity.Temperature) atRest {
 // power is 10^x.
 func power(x float64) float64 { return math.Exp(x * math.Ln10) }
 
+// debyeHuckel holds the two coefficients of the Debye–Hückel equation in water of one temperature.
+type debyeHuckel struct {
+	a float64 // kg½/mol½: 0.489 at 0 °C, 0.509 at 25 °C
+	b float64 // kg½/(mol½·Å): 0.33
+}
+
+// newDebyeHuckel gives the coefficients from the temperature in kelvin and the density of water in kg/L (Truesdell &
+// Jones 1974, the constants in the form for the molal scale).
+func newDebyeHuckel(k, density float64) debyeHuckel {
+	e := dielectric(k)
+	root := math.Sqrt(density / (e * k))
+	return debyeHuckel{a: 1.82483e6 * root / (e * k), b: 50.2916 * root}
+}
+
+// dielectric is the dielectric constant of water at 1 bar: Bradley & Pitzer, J. Phys. Chem. 83 (1979) 1599, eq. 2 to 4
+// and table II: 87.9 at 0 °C, 78.4 at 25 °C. Within 0.05 % of IAPWS R8.
+func dielectric(k float64) float64 {
+	d1000 := 342.79 * math.Exp(-5.0866e-3*k+9.4690e-7*k*k)
+	c := -2.0525 + 3115.9/(k-182.89)
+	b := -8032.5 + 4.2142e6/k + 2.1417*k
+	return d1000 + c*math.Log((b+1)/(b+1000))
+}
+
 // vantHoff is log K at k kelvin from log K at 25 °C and the enthalpy of the reaction in J/mol, taken as constant.
 func vantHoff(k, logK25, enthalpy float64) float64 {
 	return logK25 + enthalpy/(gas*math.Ln10)*(1/298.15-1/k)

@@ -3,6 +3,7 @@ package liquor
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"example.org/vatside/model/fibre"
 	"example.org/vatside/model/quantity"
@@ -225,12 +226,7 @@ func bears(goods []fibre.Fibre, ask func(fibre.Fibre) (fibre.Verdict, string)) (
 
 // protein tells whether wool or silk is among the goods.
 func protein(goods []fibre.Fibre) bool {
-	for _, f := range goods {
-		if f.Class() == fibre.Protein {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(goods, func(f fibre.Fibre) bool { return f.Class() == fibre.Protein })
 }
 
 // FoodStep is one feed of a ferment vat, a litre: 1 g of bran, at most its dose (S6, C).

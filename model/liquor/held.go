@@ -132,10 +132,10 @@ func (s State) SulfiteWords() string {
 	if !ok || !(r.High > 0) || s.Fill == 0 {
 		return ""
 	}
-	if low, high := twoFigures(grams(r.Low)), twoFigures(grams(r.High)); low < high {
+	if low, high := quantity.TwoFigures(grams(r.Low)), quantity.TwoFigures(grams(r.High)); low < high {
 		return fmt.Sprintf("%s to %s", low.Format(s.System), high.Format(s.System))
 	}
-	return "about " + twoFigures(grams(r.Likely)).Format(s.System)
+	return "about " + quantity.TwoFigures(grams(r.Likely)).Format(s.System)
 }
 
 // SpentOut is the liquor with all of its reducer spent: that of its build, of earlier days and of today, so far as anybody told of it,
@@ -219,15 +219,6 @@ func (s State) Unsure(mark quantity.Temperature) string {
 		off = fmt.Sprintf("%.1f °C", s.TempOff)
 	}
 	return fmt.Sprintf("%s is not sure against %s: a thermometer may be off by %s", s.says(*s.Temp), s.says(mark), off)
-}
-
-// twoFigures is an amount to two figures: more is not known.
-func twoFigures(m quantity.Mass) quantity.Mass {
-	if !(m > 0) {
-		return 0
-	}
-	step := math.Pow(10, math.Floor(math.Log10(float64(m)))-1)
-	return quantity.Mass(math.Round(float64(m)/step) * step)
 }
 
 // Squat is the surface of a vessel that was not measured, as if it were as wide as its liquor is deep: π r² with 2 π r³ the fill.

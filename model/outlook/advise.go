@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"math"
 	"slices"
+	"strings"
 	"time"
 
 	"example.org/vatside/model/day"
@@ -12,6 +13,7 @@ import (
 	"example.org/vatside/model/quantity"
 	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/signs"
+	"example.org/vatside/model/wording"
 )
 
 // How long a reading or a strip speaks of the vat as it is.
@@ -50,7 +52,12 @@ func StateOf(s day.State, o Outlook, now time.Time, fed *quantity.Span) liquor.S
 			n.Goods = append(n.Goods, f)
 		}
 	}
-	given, _ := lastGiven(s, n.GivenToday)
+	for _, p := range s.Portions() {
+		if p.Gave() {
+			n.GivenToday[p.Powder] += p.Mass
+		}
+	}
+	given, _ := s.LastGiven()
 	n.PH = speaking(s, given, now)
 	if s.Vat.Strip != nil && s.Vat.StripAt.After(given) && now.Sub(s.Vat.StripAt) <= stripSpeaks {
 		n.Strip = s.Vat.Strip
@@ -102,13 +109,10 @@ func Advise(s day.State, o Outlook, now time.Time, fed *quantity.Span) liquor.Ad
 	}
 	a := signs.Advise(seen, n)
 	if in := s.InVat(); a.Mass > 0 && len(in) > 0 {
-		tags := in[0].Tag
-		for _, p := range in[1:] {
-			tags += ", " + p.Tag
-		}
+		tags := wording.Each(in, func(p day.Piece) string { return p.Tag })
 		return liquor.Advice{
-			Do: liquor.DoWait, Sentence: "first lift " + tags + " out: hands and goods out before a dose", Why: a.Why, How: "then look here again",
-			Recheck: "what it wants",
+			Do: liquor.DoWait, Sentence: "first lift " + strings.Join(tags, ", ") + " out: hands and goods out before a dose", Why: a.Why,
+			How: "then look here again", Recheck: "what it wants",
 		}
 	}
 	return a
@@ -154,14 +158,4 @@ func SinceFood(s day.State, now time.Time) *quantity.Span {
 		}
 	}
 	return nil
-}
-
-// lastGiven is when something was last given beyond the build, and sums what was given today.
-func lastGiven(s day.State, sums map[string]quantity.Mass) (at time.Time, any bool) {
-	for _, p := range s.Portions() {
-		if p.Gave() {
-			sums[p.Powder] += p.Mass
-		}
-	}
-	return s.LastGiven()
 }

@@ -1,6 +1,7 @@
 package outlook
 
 import (
+	"cmp"
 	"errors"
 	"sort"
 	"time"
@@ -255,10 +256,7 @@ func (l *ledger) powder(id string, m quantity.Mass, step int, into string) {
 		l.stages(step)
 		return
 	}
-	strength := p.Strength
-	if strength == 0 {
-		strength = 1
-	}
+	strength := cmp.Or(p.Strength, 1)
 	switch {
 	case p.Role == recipe.Reducer && l.in:
 		l.doses = append(l.doses, liquor.Episode{Reckoned: l.since, Added: strength.Of(m)})
@@ -271,7 +269,7 @@ func (l *ledger) powder(id string, m quantity.Mass, step int, into string) {
 		l.given = append(l.given, liquor.Amount{Powder: id, Mass: m})
 	case p.Role == recipe.Indigo && l.hasDye:
 		more := strength.Of(m)
-		l.indigo.Low, l.indigo.Likely, l.indigo.High = l.indigo.Low+more, l.indigo.Likely+more, l.indigo.High+more
+		l.indigo = quantity.Map(l.indigo, func(m quantity.Mass) quantity.Mass { return m + more })
 	}
 }
 

@@ -71,9 +71,7 @@ func (c Coming) Wet() (colour.Lab, bool) {
 // possible are the possible vats of each family, made at the first use.
 var possible = func() map[recipe.Family]func() *shade.Vats {
 	m := map[recipe.Family]func() *shade.Vats{}
-	for _, f := range []recipe.Family{
-		recipe.DithioniteSoda, recipe.DithioniteLye, recipe.SugarLime, recipe.IronLime, recipe.ThioureaDioxideSoda, recipe.Ferment,
-	} {
+	for _, f := range recipe.Families {
 		m[f] = sync.OnceValue(func() *shade.Vats { return shade.Possible(f) })
 	}
 	return m

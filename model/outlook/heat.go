@@ -1,6 +1,7 @@
 package outlook
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 	"time"
@@ -47,11 +48,7 @@ func Air(setup day.Setup) water.Air {
 	if setup.Air != nil {
 		air = *setup.Air
 	}
-	humidity := setup.Humidity
-	if humidity == 0 {
-		humidity = usualHumidity
-	}
-	return water.Air{Temp: air, Humidity: humidity}
+	return water.Air{Temp: air, Humidity: cmp.Or(setup.Humidity, usualHumidity)}
 }
 
 // marks reads the day's book for what bears on heat.
@@ -78,10 +75,7 @@ func marks(s day.State) []mark {
 		case day.VatUncovered, day.DipBegun:
 			m.stand = func(st *water.Standing) { st.Lid, st.Sheet = false, false }
 		case day.HeaterOn:
-			p := b.Power
-			if p == 0 {
-				p = setup.Heater
-			}
+			p := cmp.Or(b.Power, setup.Heater)
 			m.stand = func(st *water.Standing) { st.Heater = quantity.Watts(p.Watts() * reaches.Fraction()) }
 		case day.HeaterOff:
 			m.stand = func(st *water.Standing) { st.Heater = 0 }

@@ -18,7 +18,7 @@ func (b Blue) swatches(s day.State, now time.Time) []shade.Swatch {
 		f, _ := fibre.Parse(c.Fibre)
 		dip := shade.Dip{For: c.Dip, Confirmed: c.Sure, Temp: c.Temp, PH: quantity.PH(c.PH), PerLitre: c.PerLitre}
 		w := shade.Swatch{Piece: shade.Piece{Fibre: f, Ground: shade.GroundOf(f), Tag: c.Tag}, Dips: slices.Repeat([]shade.Dip{dip}, min(max(c.Dips, 0), day.MostDips)),
-			Wet: c.Wet, Unrinsed: c.Unrinsed, DaysAgo: daysBetween(c.At, now)}
+			Wet: c.Wet, Unrinsed: c.Unrinsed, DaysAgo: max(0, wording.Nights(c.At.In(now.Location()), now))}
 		if c.Ladder {
 			w.Rung = c.Dips
 		}
@@ -73,13 +73,6 @@ func look(w *shade.Swatch, words string) bool {
 		w.Lab, _ = l.ColourOn(w.Piece.Ground)
 	}
 	return true
-}
-
-func daysBetween(a, b time.Time) int {
-	y, m, d := a.In(b.Location()).Date()
-	first := time.Date(y, m, d, 0, 0, 0, 0, time.UTC)
-	y, m, d = b.Date()
-	return max(0, int(time.Date(y, m, d, 0, 0, 0, 0, time.UTC).Sub(first)/(24*time.Hour)))
 }
 
 // kept are the swatches that the next day takes over.

@@ -6,9 +6,9 @@ import (
 
 	"example.org/vatside/model/day"
 	"example.org/vatside/model/fibre"
+	"example.org/vatside/model/liquor"
 	"example.org/vatside/model/load"
 	"example.org/vatside/model/quantity"
-	"example.org/vatside/model/recipe"
 	"example.org/vatside/model/water"
 )
 
@@ -142,7 +142,7 @@ func Timetable(s day.State, o Outlook, b Blue, before load.Plan, now time.Time, 
 		begin = s.RestUntil
 	}
 	if o.Indigo.Known != Unknown {
-		t.Limits.Indigo = load.Indigo{Holds: o.Indigo.Left.Likely, Floor: pureIn(s) * 4 / 10}
+		t.Limits.Indigo = load.Indigo{Holds: o.Indigo.Left.Likely, Floor: liquor.PureIndigo(s.Head.Recipe, holds(s)) * 4 / 10}
 	}
 	if ready := s.Head.Setup.ReadyBy; ready != nil && ready.After(begin) && s.Vat.Work.IsZero() && !s.Vat.Ready && !s.Head.Opening.Built {
 		begin = *ready
@@ -179,17 +179,6 @@ func reheat(s day.State, o Outlook, now time.Time) load.Pause {
 // whole is a span in whole minutes.
 func whole(s quantity.Span) quantity.Span {
 	return quantity.Span(s.Duration().Round(time.Minute))
-}
-
-// pureIn is the pure indigo of the recipe at the vat's fill.
-func pureIn(s day.State) quantity.Mass {
-	var sum quantity.Mass
-	for _, p := range s.Head.Recipe.Powders {
-		if p.Role == recipe.Indigo {
-			sum += p.Strength.Of(s.Head.Recipe.PerLitre(p).Of(holds(s)))
-		}
-	}
-	return sum
 }
 
 // planned is a piece as the timetable takes it: its dips as said, else as its wish takes in this vat.

@@ -45,17 +45,17 @@ func (w *Packer) Float(f float64) {
 // Uint takes off what Packer.Uint wrote.
 func (u *Unpacker) Uint() uint64 {
 	n, size := binary.Uvarint(u.In)
-	if size <= 0 {
-		u.Bad, u.In = true, nil
-		return 0
-	}
-	u.In = u.In[size:]
-	return n
+	return past(u, n, size)
 }
 
 // Int takes off what Packer.Int wrote.
 func (u *Unpacker) Int() int64 {
 	n, size := binary.Varint(u.In)
+	return past(u, n, size)
+}
+
+// past is a number that was read, and goes on behind it; 0 where there was none.
+func past[T uint64 | int64](u *Unpacker, n T, size int) T {
 	if size <= 0 {
 		u.Bad, u.In = true, nil
 		return 0

@@ -3,6 +3,8 @@ package practice
 import (
 	"fmt"
 	"strings"
+
+	"example.org/vatside/model/wording"
 )
 
 // State is what goods have been through before they are scoured.
@@ -51,13 +53,5 @@ func ParseState(s string) (State, error) {
 	if said == "" {
 		return "", &ScourError{"no state of the goods is named; known are " + strings.Join(known, ", ")}
 	}
-	return "", &ScourError{fmt.Sprintf("%q is no state of goods known here; known are %s", shortened(said), strings.Join(known, ", "))}
-}
-
-// shortened keeps what was typed on one line of a sentence.
-func shortened(s string) string {
-	if r := []rune(s); len(r) > 40 {
-		return string(r[:39]) + "…"
-	}
-	return s
+	return "", &ScourError{fmt.Sprintf("%q is no state of goods known here; known are %s", wording.Typed(said), strings.Join(known, ", "))}
 }

@@ -1,10 +1,5 @@
 package quantity
 
-import (
-	"strings"
-	"unicode"
-)
-
 // Code says for the machine why a quantity was refused.
 type Code int
 
@@ -30,22 +25,3 @@ type ParseError struct {
 
 // Error is the sentence for the person.
 func (e *ParseError) Error() string { return e.Reason }
-
-// shown makes typed text fit to stand in a sentence on a terminal: one line, no control characters, at most 40 runes.
-func shown(s string) string {
-	s = strings.TrimSpace(s)
-	out := make([]rune, 0, 40)
-	for _, r := range s {
-		if len(out) == 39 {
-			return strings.TrimSpace(string(out)) + "…"
-		}
-		switch {
-		case unicode.IsSpace(r):
-			r = ' '
-		case !unicode.IsPrint(r):
-			r = '?'
-		}
-		out = append(out, r)
-	}
-	return string(out)
-}

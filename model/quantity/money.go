@@ -4,6 +4,8 @@ import (
 	"math"
 	"strconv"
 	"strings"
+
+	"example.org/vatside/model/wording"
 )
 
 // ParseMoney reads a sum in the dyer's own currency, such as "12.50" or "12,5": at most two decimals, no sign of a currency.
@@ -18,17 +20,17 @@ func ParseMoney(s string, _ System) (Money, error) {
 	n := terms[0].number
 	switch {
 	case len(terms) > 1 || n.fraction != 0 || n.exponent != 0:
-		return 0, sc.fail(BadNumber, shown(s)+" cannot be read as one number; "+t.article+" is needed, such as "+t.example)
+		return 0, sc.fail(BadNumber, wording.Typed(s)+" cannot be read as one number; "+t.article+" is needed, such as "+t.example)
 	case terms[0].unit != "":
-		return 0, sc.fail(UnknownUnit, shown(s)+" should be the number alone, without "+shown(terms[0].unit)+", such as "+t.example)
+		return 0, sc.fail(UnknownUnit, wording.Typed(s)+" should be the number alone, without "+wording.Typed(terms[0].unit)+", such as "+t.example)
 	}
 	whole, decimals, _ := strings.Cut(n.figures, ".")
 	if len(decimals) > 2 {
-		return 0, sc.fail(BadNumber, shown(s)+" has more than two decimals; "+t.article+" is needed, such as "+t.example)
+		return 0, sc.fail(BadNumber, wording.Typed(s)+" has more than two decimals; "+t.article+" is needed, such as "+t.example)
 	}
 	v, err := strconv.ParseInt(whole+(decimals + "00")[:2], 10, 64)
 	if err != nil {
-		return 0, sc.fail(OutOfRange, shown(s)+" is too large a number")
+		return 0, sc.fail(OutOfRange, wording.Typed(s)+" is too large a number")
 	}
 	if n.negative {
 		v = -v

@@ -3,6 +3,8 @@ package quantity
 import (
 	"math"
 	"strconv"
+
+	"example.org/vatside/model/wording"
 )
 
 // The parsers read what people type: a number (point or comma, a fraction, a power of ten) and a unit, in any case where that
@@ -60,15 +62,15 @@ func parse(s string, sys System, want kind) (float64, error) {
 	}
 	if len(terms) > 1 && !t.compound {
 		if terms[0].unit == "-" || terms[0].unit == "–" || terms[0].unit == "to" {
-			return 0, sc.fail(BadNumber, shown(s)+" is a range; one figure is needed, such as "+t.example)
+			return 0, sc.fail(BadNumber, wording.Typed(s)+" is a range; one figure is needed, such as "+t.example)
 		}
-		return 0, sc.fail(BadNumber, shown(s)+" holds more than one number; "+t.article+" is needed, such as "+t.example)
+		return 0, sc.fail(BadNumber, wording.Typed(s)+" holds more than one number; "+t.article+" is needed, such as "+t.example)
 	}
 	sum, last := 0.0, math.Inf(1)
 	for i, tm := range terms {
 		if want == span && i > 0 && last == 3600 && (tm.unit == "" || tm.unit == "m") { // 1h30, 1h30m
 			if m := tm.value(0); tm.unit == "" && m >= 60 {
-				return 0, sc.fail(Ambiguous, shown(s)+" has more minutes than an hour holds; write the time with its units, such as 1 h 30 min")
+				return 0, sc.fail(Ambiguous, wording.Typed(s)+" has more minutes than an hour holds; write the time with its units, such as 1 h 30 min")
 			}
 			tm.unit = "min"
 		}
@@ -78,7 +80,7 @@ func parse(s string, sys System, want kind) (float64, error) {
 		}
 		size := u.by * math.Pow10(u.ten)
 		if size >= last {
-			return 0, sc.fail(BadNumber, shown(s)+" should have its larger unit first, and each unit once")
+			return 0, sc.fail(BadNumber, wording.Typed(s)+" should have its larger unit first, and each unit once")
 		}
 		last = size
 		sum += toBase(tm, u, want)
@@ -125,7 +127,7 @@ func fifteen(v float64) float64 {
 
 // unitOf finds the unit of a term, or says in one sentence why there is none.
 func (sc *scanner) unitOf(tm term, sys System, want kind) (unit, error) {
-	typed, t := shown(sc.input), sc.want
+	typed, t := wording.Typed(sc.input), sc.want
 	if tm.unit == "" {
 		switch v := tm.value(0); {
 		case want == share && v > 0 && v <= 1:
@@ -145,9 +147,9 @@ func (sc *scanner) unitOf(tm term, sys System, want kind) (unit, error) {
 	u, ok, ambiguous := resolve(tm.unit, sys, want)
 	switch {
 	case ambiguous != "":
-		return unit{}, sc.fail(Ambiguous, shown(tm.unit)+" "+ambiguous)
+		return unit{}, sc.fail(Ambiguous, wording.Typed(tm.unit)+" "+ambiguous)
 	case !ok:
-		return unit{}, sc.fail(UnknownUnit, shown(tm.unit)+" is not a unit known here; "+t.article+" is needed, such as "+t.example)
+		return unit{}, sc.fail(UnknownUnit, wording.Typed(tm.unit)+" is not a unit known here; "+t.article+" is needed, such as "+t.example)
 	case u.kind == temperature && want == tempDiff:
 	case u.kind != want:
 		return unit{}, sc.fail(WrongKind, typed+" is "+traitOf(u.kind).article+"; "+t.article+" is needed, such as "+t.example)
@@ -158,7 +160,7 @@ func (sc *scanner) unitOf(tm term, sys System, want kind) (unit, error) {
 // check holds a value in base units to the limits of its kind.
 func (sc *scanner) check(v float64, want kind) error {
 	if reason := limit(v, want); reason != "" {
-		return sc.fail(OutOfRange, shown(sc.input)+" "+reason)
+		return sc.fail(OutOfRange, wording.Typed(sc.input)+" "+reason)
 	}
 	return nil
 }

@@ -80,6 +80,15 @@ func round(x float64, decimals int) (string, float64) {
 	return s, r
 }
 
+// TwoFigures is an amount to two figures, where more is not known; nothing for one that is not above zero.
+func TwoFigures[T ~float64](m T) T {
+	if !(m > 0) {
+		return 0
+	}
+	step := math.Pow(10, math.Floor(math.Log10(float64(m)))-1)
+	return T(math.Round(float64(m)/step) * step)
+}
+
 // trim drops the zeros after the last figure that says something: "20.0" is "20".
 func trim(s string) string {
 	if !strings.Contains(s, ".") {

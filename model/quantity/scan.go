@@ -6,6 +6,8 @@ import (
 	"strconv"
 	"strings"
 	"unicode/utf8"
+
+	"example.org/vatside/model/wording"
 )
 
 // term is one number as typed and the text after it, which should be a unit.
@@ -159,7 +161,7 @@ func (sc *scanner) number(first bool) (number, error) {
 		end := digits(s, sc.i+1)
 		decimals := s[sc.i+1 : end]
 		if end < len(s) && (s[end] == '.' || s[end] == ',') && digit(s, end+1) {
-			return n, sc.fail(Ambiguous, shown(sc.input)+" has two decimal marks; write thousands without a mark, such as 1500.5")
+			return n, sc.fail(Ambiguous, wording.Typed(sc.input)+" has two decimal marks; write thousands without a mark, such as 1500.5")
 		}
 		if comma && len(decimals) == 3 {
 			return n, sc.threeFigures(n.figures, decimals, s[end:])
@@ -175,7 +177,7 @@ func (sc *scanner) number(first bool) (number, error) {
 		if digit(s, j) {
 			end := digits(s, j)
 			if end-j > 4 {
-				return n, sc.fail(OutOfRange, shown(sc.input)+" is too large or too small a number")
+				return n, sc.fail(OutOfRange, wording.Typed(sc.input)+" is too large or too small a number")
 			}
 			n.exponent, _ = strconv.Atoi(s[sc.i+1 : end])
 			sc.i, whole = end, false
@@ -203,7 +205,7 @@ func (sc *scanner) fraction(n *number) error {
 	a, _ := strconv.ParseFloat(upper, 64)
 	b, _ := strconv.ParseFloat(s[j+1:end], 64)
 	if b == 0 || math.IsInf(a, 0) || math.IsInf(b, 0) {
-		return sc.fail(BadNumber, shown(sc.input)+" holds a fraction that cannot be reckoned")
+		return sc.fail(BadNumber, wording.Typed(sc.input)+" holds a fraction that cannot be reckoned")
 	}
 	n.fraction = a / b
 	if !mixed {
@@ -218,10 +220,10 @@ func (sc *scanner) noNumber() error {
 	low := strings.ToLower(strings.TrimLeft(sc.s, "+-"))
 	for _, w := range []string{"nan", "inf"} {
 		if strings.HasPrefix(low, w) {
-			return sc.fail(BadNumber, shown(sc.input)+" is not a number; "+sc.want.article+" is needed, such as "+sc.want.example)
+			return sc.fail(BadNumber, wording.Typed(sc.input)+" is not a number; "+sc.want.article+" is needed, such as "+sc.want.example)
 		}
 	}
-	return sc.fail(BadNumber, shown(sc.input)+" does not begin with a number; "+sc.want.article+" is needed, such as "+sc.want.example)
+	return sc.fail(BadNumber, wording.Typed(sc.input)+" does not begin with a number; "+sc.want.article+" is needed, such as "+sc.want.example)
 }
 
 // threeFigures refuses a comma with exactly three figures after it: a thousand to some, a decimal to others.
@@ -234,9 +236,9 @@ func (sc *scanner) threeFigures(before, after, rest string) error {
 		small += "." + d
 	}
 	large := cmp.Or(strings.TrimLeft(before+after, "0"), "0")
-	rest = shown(rest)
+	rest = wording.Typed(rest)
 	if rest != "" {
 		large, small = large+" "+rest, small+" "+rest
 	}
-	return sc.fail(Ambiguous, shown(sc.input)+" could be "+large+" or "+small+"; write it without the comma")
+	return sc.fail(Ambiguous, wording.Typed(sc.input)+" could be "+large+" or "+small+"; write it without the comma")
 }

@@ -5,6 +5,8 @@ import (
 	"strconv"
 	"strings"
 	"time"
+
+	"example.org/vatside/model/wording"
 )
 
 // colon refuses "1:30", which is an hour and a half on one clock and a minute and a half on another.
@@ -13,9 +15,9 @@ func colon(s string) error {
 	if !found {
 		return nil
 	}
-	reason := shown(s) + " cannot be read with a colon; write the time with its units, such as 1 h 30 min"
+	reason := wording.Typed(s) + " cannot be read with a colon; write the time with its units, such as 1 h 30 min"
 	if a != "" && b != "" && digits(a, 0) == len(a) && digits(b, 0) == len(b) && len(a) < 6 && len(b) < 6 {
-		reason = shown(s) + " could be " + a + " h " + b + " min or " + a + " min " + b + " s; write which"
+		reason = wording.Typed(s) + " could be " + a + " h " + b + " min or " + a + " min " + b + " s; write which"
 	}
 	return &ParseError{Input: s, Want: "time", Code: Ambiguous, Reason: reason}
 }
@@ -130,7 +132,7 @@ func ParseSpan(s string, sys System) (Span, error) {
 		return 0, err
 	}
 	if v*float64(time.Second) >= math.MaxInt64 {
-		return 0, &ParseError{Input: s, Want: "time", Code: OutOfRange, Reason: shown(s) + " is longer than any vat has been kept"}
+		return 0, &ParseError{Input: s, Want: "time", Code: OutOfRange, Reason: wording.Typed(s) + " is longer than any vat has been kept"}
 	}
 	return Seconds(v), nil
 }

@@ -1,6 +1,10 @@
 package quantity
 
-import "strings"
+import (
+	"strings"
+
+	"example.org/vatside/model/wording"
+)
 
 // System is the family of units in which a quantity is typed and shown.
 type System int
@@ -24,7 +28,7 @@ func ParseSystem(s string) (System, error) {
 		return Imperial, nil
 	}
 	return Metric, &ParseError{Input: s, Want: "system of units", Code: UnknownUnit,
-		Reason: shown(s) + " is not a system of units; write metric, us or imperial"}
+		Reason: wording.Typed(s) + " is not a system of units; write metric, us or imperial"}
 }
 
 // String is the word that ParseSystem reads.

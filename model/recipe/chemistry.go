@@ -120,8 +120,8 @@ func (c *chemistry) materials() {
 			c.atPowder(i, "material", fmt.Sprintf("%q does not reduce a %s vat", p.Material, c.rec.Family),
 				"its reducer is "+reducerWord(c.rec.Family)+": name that, or choose the family that fits")
 		}
-		if c.sulfur(p) && float64(c.gramsPerLitre(p)) > sulfurDoseMost {
-			c.atPowder(i, "dose", fmt.Sprintf("%q comes to %.3g g/L", p.ID, float64(c.gramsPerLitre(p))), fmt.Sprintf("more than %d g/L strips more than it dyes, and is a danger", sulfurDoseMost))
+		if per := float64(c.rec.PerLitre(p)); c.sulfur(p) && per > sulfurDoseMost {
+			c.atPowder(i, "dose", fmt.Sprintf("%q comes to %.3g g/L", p.ID, per), fmt.Sprintf("more than %d g/L strips more than it dyes, and is a danger", sulfurDoseMost))
 		}
 	}
 	if f := c.rec.Family; f == DithioniteLye && len(c.rec.Powders) > 0 && !slices.ContainsFunc(c.rec.Powders, Powder.Lye) {
@@ -139,9 +139,6 @@ func reducerWord(f Family) string {
 	}
 	return string(familyReducer[f][0])
 }
-
-// gramsPerLitre is the dose for each litre of the vat, at the recipe's own strength.
-func (c *chemistry) gramsPerLitre(p Powder) quantity.Concentration { return c.rec.PerLitre(p) }
 
 // stockJar checks that the jar, its powders and its pouring belong together.
 func (c *chemistry) stockJar() {
@@ -184,11 +181,9 @@ func (c *chemistry) fills() {
 	if len(c.rec.Steps) == 0 {
 		return
 	}
-	for _, place := range []Place{IntoVat, IntoStock} {
-		if place == IntoStock && c.rec.Stock == nil {
-			continue
-		}
-		c.fillsOf(place)
+	c.fillsOf(IntoVat)
+	if c.rec.Stock != nil {
+		c.fillsOf(IntoStock)
 	}
 }
 

@@ -84,11 +84,7 @@ func (fs Faults) Err() error {
 
 // String is all faults, a line each.
 func (fs Faults) String() string {
-	lines := make([]string, len(fs))
-	for i, f := range fs {
-		lines[i] = f.Error()
-	}
-	return strings.Join(lines, "\n")
+	return strings.Join(wording.Each(fs, Fault.Error), "\n")
 }
 
 // sort puts the faults in the order of their places.

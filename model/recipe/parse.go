@@ -131,7 +131,7 @@ func (r *reading) recipe(keys map[string]any) (rec Recipe, powders, steps []*tab
 	}
 	rec.ID = t.id("soda")
 	rec.Name = t.text("name", true, "Soda vat")
-	rec.Family = oneOf(t, "family", true, families)
+	rec.Family = oneOf(t, "family", true, Families)
 	rec.Fibres = t.fibres()
 	rec.Source = t.text("source", true, "common practice, no source")
 

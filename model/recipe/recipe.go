@@ -77,8 +77,8 @@ const (
 // dos are the kinds in the order in which they are named to the dyer.
 var dos = []Do{Weigh, Hydrate, Dissolve, Simmer, Cool, Fill, Warm, Add, Sprinkle, Stir, Cover, Wait, Check, Settle, Skim, Rest}
 
-// families are the families in the order in which they are named to the dyer.
-var families = []Family{DithioniteSoda, DithioniteLye, SugarLime, IronLime, ThioureaDioxideSoda, Ferment}
+// Families are all, in the order in which they are named to the dyer.
+var Families = []Family{DithioniteSoda, DithioniteLye, SugarLime, IronLime, ThioureaDioxideSoda, Ferment}
 
 // Recipe is one way to build and keep a vat. Doses are for the whole liquor, sediment zone included.
 type Recipe struct {

@@ -111,11 +111,7 @@ func oneOf[T ~string](t *table, key string, must bool, list []T) T {
 
 // names turns a list of words into strings.
 func names[T ~string](list []T) []string {
-	out := make([]string, len(list))
-	for i, w := range list {
-		out[i] = string(w)
-	}
-	return out
+	return wording.Each(list, func(w T) string { return string(w) })
 }
 
 // limit is what a quantity has to be, for the sentence and for its range. The range is a bound of sense, not a

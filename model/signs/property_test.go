@@ -188,7 +188,7 @@ func TestReadyHasNoSignAgainstIt(t *testing.T) {
 		recipes[id] = published.Recipe(t, id)
 	}
 	good := map[string]bool{"yellow": true, "clear": true, "coppery": true, "dark-froth": true, "strip-good": true}
-	vague := map[string]bool{"no-film": true, "no-froth": true, "no-smell": true}
+	vague := map[string]bool{"no-film": true, "no-froth": true, "no-smell": true, "sweet": true}
 	rapid.Check(t, func(t *rapid.T) {
 		s, v := drawn(t, recipes)
 		first := Causes(s, v)[0]

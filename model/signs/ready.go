@@ -75,7 +75,8 @@ func notReady(t task, list []Cause, untried []float64) []Cause {
 // owned tells whether a cause has a sign or a reading of its own: one that speaks for it and not for a ready vat.
 func (t task) owned(c Cause) bool {
 	good, b := t.readyBelief().speaks, beliefOf(c.ID)
-	return b.family.has(t.v.Recipe.Family) && slices.ContainsFunc(t.seen, func(id string) bool { return b.speaks[id] >= ownSign && !(good[id] > 1) })
+	own := func(id string) bool { return b.speaks[id] >= ownSign && !(good[id] > 1) }
+	return b.family.has(t.v.Recipe.Family) && slices.ContainsFunc(t.seen, own)
 }
 
 // spoken are the causes that at least one sign speaks for.

@@ -3,9 +3,9 @@ package vessel
 import (
 	"math"
 	"strings"
-	"unicode"
 
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/wording"
 )
 
 // MostMarks is how many marks a jug table holds.
@@ -97,15 +97,7 @@ func parseJug(s, rest string, sys quantity.System) (Shape, error) {
 			rest = strings.ReplaceAll(rest, glue, "=")
 		}
 	}
-	var measures []string
-	for _, w := range strings.Fields(rest) {
-		head, _, _ := strings.Cut(w, "=")
-		if n := len(measures); n > 0 && !strings.ContainsFunc(head, unicode.IsDigit) && endsInDigit(measures[n-1]) {
-			measures[n-1] += " " + w
-			continue
-		}
-		measures = append(measures, w)
-	}
+	measures := join(strings.Fields(rest))
 	n := len(measures) - 1
 	if n < 1 || strings.Contains(measures[n], "=") {
 		return nil, &FormError{s, jugForm}
@@ -114,7 +106,7 @@ func parseJug(s, rest string, sys quantity.System) (Shape, error) {
 	for _, m := range measures[:n] {
 		poured, depth, found := strings.Cut(m, "=")
 		if !found {
-			return nil, &FormError{s, printable(m) + " is no jug mark; " + jugForm}
+			return nil, &FormError{s, wording.Typed(m) + " is no jug mark; " + jugForm}
 		}
 		v, err := quantity.ParseVolume(poured, sys)
 		if err != nil {

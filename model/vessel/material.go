@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/wording"
 )
 
 // Material is what a vessel is made of. The zero Material is Unstated: nothing is refused and nothing is known.
@@ -56,7 +57,7 @@ func ParseMaterial(s string) (Material, error) {
 	if m := otherNames[n]; m != Unstated {
 		return m, nil
 	}
-	return Unstated, &FormError{s, printable(s) + " is not a material known here; known are " +
+	return Unstated, &FormError{s, wording.Typed(s) + " is not a material known here; known are " +
 		strings.Join(materialNames[1:len(materialNames)-1], ", ") + " and " + materialNames[len(materialNames)-1]}
 }
 

@@ -5,6 +5,7 @@ import (
 	"unicode"
 
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/wording"
 )
 
 // FormError tells why a text is no vessel: one sentence, without a full stop.
@@ -67,14 +68,15 @@ func ParseShape(s string, sys quantity.System) (Shape, error) {
 		shape := f.make(lengths)
 		return shape, check(s, shape)
 	}
-	return nil, &FormError{s, printable(words[0]) + " is not a shape known here; write " + allForms}
+	return nil, &FormError{s, wording.Typed(words[0]) + " is not a shape known here; write " + allForms}
 }
 
-// join puts a unit that stands apart back to its number: "25.4", "cm" is one measure.
+// join puts a unit that stands apart back to its number: "25.4", "cm" is one measure, and so is "5", "L=8.4".
 func join(words []string) []string {
 	var out []string
 	for _, w := range words {
-		if n := len(out); n > 0 && !strings.ContainsFunc(w, unicode.IsDigit) && endsInDigit(out[n-1]) {
+		head, _, _ := strings.Cut(w, "=")
+		if n := len(out); n > 0 && !strings.ContainsFunc(head, unicode.IsDigit) && endsInDigit(out[n-1]) {
 			out[n-1] += " " + w
 			continue
 		}
@@ -119,26 +121,7 @@ func (b Box) String() string { return line("box", b) }
 
 func line(word string, s Shape) string {
 	for _, m := range s.measures() {
-		text, err := m.MarshalText()
-		if err != nil {
-			text = []byte("?")
-		}
-		word += " " + strings.ReplaceAll(string(text), " ", "")
+		word += " " + bare(m)
 	}
 	return word
-}
-
-// printable keeps typed text fit for a sentence on a terminal.
-func printable(s string) string {
-	out := []rune{}
-	for _, r := range s {
-		if len(out) == 39 {
-			return string(out) + "…"
-		}
-		if !unicode.IsPrint(r) {
-			r = '?'
-		}
-		out = append(out, r)
-	}
-	return string(out)
 }

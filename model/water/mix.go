@@ -4,9 +4,9 @@ import (
 	"math"
 	"strconv"
 	"strings"
-	"unicode"
 
 	"example.org/vatside/model/quantity"
+	"example.org/vatside/model/wording"
 )
 
 // LimitError tells why a wish cannot be met: one sentence, with the limit in it, without a full stop.
@@ -50,19 +50,7 @@ func (n number) String() string {
 }
 
 // String is what was typed, fit for a terminal.
-func (w word) String() string {
-	out := []rune{}
-	for _, r := range string(w) {
-		if len(out) == 39 {
-			return string(out) + "…"
-		}
-		if !unicode.IsPrint(r) {
-			r = '?'
-		}
-		out = append(out, r)
-	}
-	return string(out)
-}
+func (w word) String() string { return wording.Typed(string(w)) }
 
 func limit(text string, values ...quantity.Quantity) error { return &LimitError{text, values} }
 

@@ -94,6 +94,23 @@ func Because(why string) string {
 // OneLine is an error, or several that were joined, as one line.
 func OneLine(err error) string { return strings.ReplaceAll(err.Error(), "\n", "; ") }
 
+// Typed is what was typed, fit to stand in a sentence: on one line, with nothing that cannot be shown, at most 40 letters.
+func Typed(s string) string {
+	out := []rune(strings.Map(func(r rune) rune {
+		switch {
+		case unicode.IsSpace(r):
+			return ' '
+		case !unicode.IsPrint(r) || r == unicode.ReplacementChar:
+			return '?'
+		}
+		return r
+	}, strings.TrimSpace(s)))
+	if len(out) < 40 {
+		return string(out)
+	}
+	return strings.TrimSpace(string(out[:39])) + "…"
+}
+
 // List is words in a sentence, with commas between them; "none" where there are none.
 func List(words []string) string {
 	if len(words) == 0 {

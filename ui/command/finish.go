@@ -22,9 +22,6 @@ type finishing struct {
 	aired, bound                       bool
 }
 
-// families are those that --family may name.
-var families = []recipe.Family{recipe.DithioniteSoda, recipe.DithioniteLye, recipe.SugarLime, recipe.IronLime, recipe.ThioureaDioxideSoda, recipe.Ferment}
-
 func (p *program) finishCommand() *cobra.Command {
 	var w finishing
 	c := &cobra.Command{
@@ -67,7 +64,7 @@ func (p *program) finishCommand() *cobra.Command {
 }
 
 func familyList() string {
-	return wording.List(wording.Each(families, func(f recipe.Family) string { return string(f) }))
+	return wording.List(wording.Each(recipe.Families, func(f recipe.Family) string { return string(f) }))
 }
 
 func (p *program) finish(w finishing, r *reader) error {
@@ -137,7 +134,7 @@ func (p *program) dyedIn(w finishing, r *reader) (recipe.Family, practice.Known,
 	case r.given("--family"):
 		read(r, &family, "--family", w.family, func(s string, _ quantity.System) (recipe.Family, error) {
 			f := recipe.Family(strings.ToLower(strings.Join(strings.Fields(s), "-")))
-			if !slices.Contains(families, f) {
+			if !slices.Contains(recipe.Families, f) {
 				return "", fmt.Errorf("%s is no family of vats; write %s", strings.TrimSpace(s), familyList())
 			}
 			return f, nil
