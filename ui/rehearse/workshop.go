@@ -96,7 +96,7 @@ func (d dyerOf) teaches(now time.Time) (day.Command, bool) {
 	case day.AsksSound(d.s):
 		return day.Record{Body: day.SoundChecked{Heard: true}}, true
 	}
-	if p, ok := d.s.Piece(ruined); ok && p.Live() && p.Dips == 1 && p.Phase != day.InVat {
+	if p, ok := d.s.Piece(ruined); ok && p.Live() && p.Dips == 1 && p.Want() > 1 && p.Phase != day.InVat {
 		return day.Record{Body: day.PieceDropped{OfPiece: day.OfPiece{Tag: ruined}, Reason: "torn"}}, true
 	}
 	all := d.pieces()
